@@ -1,0 +1,159 @@
+package angle
+
+import "fmt"
+
+// ParseTrue reads a direction from true north in any notation in use:
+//
+//	035   035°   035.5°T   35 T   104°15′T   104 15.3   360   true 035 is not read
+//	N35E   N 35° E   N 35°30′ E   S 2 points E   E 14° N   (quadrantal)
+//	NNE   N by E   NbE   north-east by north   NE ¾ E   NW 3/4 W   (points)
+//
+// The letter T may be left out; another north's letter is refused. So are
+// signs, anything beyond 360°, quadrantal angles beyond 90°, and all that
+// [Parse] refuses, with a [*ParseError].
+func ParseTrue(text string) (True, error) { return parseDirection[trueNorth](text, false) }
+
+// ParseMagnetic is [ParseTrue] for directions from magnetic north: 035°M.
+func ParseMagnetic(text string) (Magnetic, error) { return parseDirection[magneticNorth](text, false) }
+
+// ParseCompass is [ParseTrue] for directions by compass: 035°C, or with the old
+// p.s.c., per standard compass.
+func ParseCompass(text string) (Compass, error) { return parseDirection[compassNorth](text, false) }
+
+// MustParseTrue is [ParseTrue] for texts written in a program; it panics on an
+// error.
+func MustParseTrue(text string) True { return Must(ParseTrue(text)) }
+
+// MustParseMagnetic is [ParseMagnetic] for texts written in a program; it
+// panics on an error.
+func MustParseMagnetic(text string) Magnetic { return Must(ParseMagnetic(text)) }
+
+// MustParseCompass is [ParseCompass] for texts written in a program; it panics
+// on an error.
+func MustParseCompass(text string) Compass { return Must(ParseCompass(text)) }
+
+func parseDirection[R North](text string, letterNeeded bool) (Direction[R], error) {
+	s := scanner{input: text}
+	a, err := s.direction()
+	if err == nil {
+		err = s.northLetter(Direction[R]{}.letter(), letterNeeded)
+	}
+	if err == nil {
+		err = s.end("nothing after the direction")
+	}
+	if err != nil {
+		return Direction[R]{}, err
+	}
+	return directionFrom[R](a), nil
+}
+
+// direction reads a direction in figures, quadrantal or in points.
+func (s *scanner) direction() (Angle, *ParseError) {
+	s.skipBlanks()
+	if c, _ := s.peek(); isLetter(c) {
+		return s.namedDirection()
+	}
+	return s.threeFigure("a direction from 0° to 360°")
+}
+
+// threeFigure reads an angle from 0° to 360° that has no sign.
+func (s *scanner) threeFigure(want string) (Angle, *ParseError) {
+	s.skipBlanks()
+	at := s.at
+	a, _, err := s.angle(unsignedOnly)
+	if err != nil {
+		return 0, err
+	}
+	if a > Turn {
+		return 0, s.failAt(at, OutOfRange, want)
+	}
+	return a, nil
+}
+
+// northLetter reads the letter, word or abbreviation that says which north.
+func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
+	s.skipBlanks()
+	var found byte
+	w := s.word()
+	switch {
+	case is(w, "T", "TRUE"):
+		found = 'T'
+	case is(w, "M", "MAG", "MAGNETIC"):
+		found = 'M'
+	case is(w, "C", "COMPASS", "PSC"):
+		found = 'C'
+	case len(s.input)-s.at >= len("p.s.c.") && is(s.input[s.at:s.at+1]+s.input[s.at+2:s.at+3]+s.input[s.at+4:s.at+5], "PSC"):
+		found, w = 'C', "p.s.c."
+	}
+	if found == 0 {
+		if needed && s.at == len(s.input) {
+			return s.fail(MissingNorth, "the letter "+string(letter)+" for "+northName(letter)+" after the figures")
+		}
+		return nil
+	}
+	if found != letter {
+		return s.fail(WrongNorth, "a "+northName(letter)+" direction")
+	}
+	s.at += len(w)
+	return nil
+}
+
+// AppendDegrees appends the direction in three figures with decimals and its
+// north's letter: 035°T, 104.3°T. It is rounded once; 359.96° to one decimal is
+// 000.0°.
+func (d Direction[R]) AppendDegrees(b []byte, decimals int) []byte {
+	u := roundedDirection(d.fromNorth, unitOf(Degree, decimals, mostDegreeDecimals))
+	return append(appendDegrees(b, u, 3, decimals), d.letter())
+}
+
+// AppendMinutes appends the direction in degrees and decimal minutes with its
+// north's letter: 104°15′T.
+func (d Direction[R]) AppendMinutes(b []byte, decimals int) []byte {
+	u := roundedDirection(d.fromNorth, unitOf(Minute, decimals, mostMinuteDecimals))
+	return append(appendMinutes(b, u, 3, decimals), d.letter())
+}
+
+func roundedDirection(a, unit Angle) uint64 {
+	return roundedSize(uint64(a), unit) % uint64(Turn)
+}
+
+// String returns the direction in three figures with its north's letter, to a
+// tenth of a degree, the tenth left out when it is nought: 035°T, 035.5°M. It
+// is rounded; for the exact direction see [Direction.AppendText].
+func (d Direction[R]) String() string { return string(d.appendTenths(nil)) }
+
+func (d Direction[R]) appendTenths(b []byte) []byte {
+	return d.AppendDegrees(b, tenthsNeeded(d.fromNorth, Degree))
+}
+
+// AppendText appends the exact direction with its north's letter: in decimal
+// degrees with as many decimals as it takes, or in degrees, minutes and seconds
+// where decimals have no end.
+func (d Direction[R]) AppendText(b []byte) ([]byte, error) {
+	return append(appendExactDegrees(b, uint64(d.fromNorth), 3), d.letter()), nil
+}
+
+// MarshalText returns the exact text of [Direction.AppendText].
+func (d Direction[R]) MarshalText() ([]byte, error) { return d.AppendText(nil) }
+
+// UnmarshalText reads any notation that [ParseTrue] reads, but the letter of
+// its own north must be there: data must say which north.
+func (d *Direction[R]) UnmarshalText(text []byte) error {
+	e, err := parseDirection[R](string(text), true)
+	if err == nil {
+		*d = e
+	}
+	return err
+}
+
+// Format honours the verbs of package fmt: %v and %s print as String does, or
+// in degrees and minutes with the precision given (%.0v: 104°15′T); %f prints
+// decimal degrees (%.0f: 104°T, one decimal if no precision is given). Width
+// and the flag - are honoured.
+func (d Direction[R]) Format(f fmt.State, verb rune) {
+	formatTo(f, verb, make([]byte, 0, 32), "angle.Direction", textForms{
+		brief:   d.appendTenths,
+		minutes: d.AppendMinutes,
+		degrees: d.AppendDegrees,
+	})
+}

@@ -1,0 +1,69 @@
+package angle
+
+import (
+	"fmt"
+	"strconv"
+)
+
+// A RangeError reports a number that an angle, a direction or a position can't
+// be made of.
+type RangeError struct {
+	What     string  // what was being made: "latitude", "direction"
+	Value    float64 // the number given
+	Accepted string  // what would do, in words
+}
+
+// Error says what was wrong and what is accepted.
+func (e *RangeError) Error() string {
+	return fmt.Sprintf("angle: %s %s: accepted: %s", e.What, strconv.FormatFloat(e.Value, 'g', -1, 64), e.Accepted)
+}
+
+// An ErrorKind says, in a word that programs can compare, why a text was
+// refused.
+type ErrorKind string
+
+// The reasons for refusing a text.
+const (
+	Empty             ErrorKind = "empty"
+	NoNumber          ErrorKind = "no-number"            // a figure was expected
+	BadSeparator      ErrorKind = "bad-separator"        // something between figures that separates nothing
+	FractionNotLast   ErrorKind = "fraction-not-last"    // 4°15.5′30″
+	MinutesOutOfRange ErrorKind = "minutes-out-of-range" // 61′
+	SecondsOutOfRange ErrorKind = "seconds-out-of-range" // 61″
+	UnitsOutOfOrder   ErrorKind = "units-out-of-order"   // 4′15°
+	OutOfRange        ErrorKind = "out-of-range"         // 400° as a direction, N 95° E, 91°N
+	SignNotAllowed    ErrorKind = "sign-not-allowed"     // −10 as a direction
+	SignAndName       ErrorKind = "sign-and-name"        // −4°W
+	TwoNames          ErrorKind = "two-names"            // E4°W
+	WrongName         ErrorKind = "wrong-name"           // N where E or W belongs
+	MissingName       ErrorKind = "missing-name"         // 4°15′ without E or W
+	WrongNorth        ErrorKind = "wrong-north"          // 035°M as a true direction
+	MissingNorth      ErrorKind = "missing-north"        // 035° in data that must say which north
+	UnknownPoint      ErrorKind = "unknown-point"        // no point of the compass has this name
+	TrailingText      ErrorKind = "trailing-text"
+)
+
+// A ParseError reports a text that was refused. It is the only kind of error
+// that the parsers of this package return.
+type ParseError struct {
+	Input  string    // the whole text
+	Offset int       // where in Input the trouble is, in bytes
+	Kind   ErrorKind // why it was refused
+	Want   string    // what would do, in words
+}
+
+// Error says what was refused, where, why, and what is accepted.
+func (e *ParseError) Error() string {
+	return fmt.Sprintf("angle: %q: %s at byte %d: want %s", e.Input, e.Kind, e.Offset, e.Want)
+}
+
+// Must returns v and panics if err is not nil. It is for constants written in a
+// program, as in
+//
+//	var leeway = angle.Must(angle.Degrees(7.5))
+func Must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}

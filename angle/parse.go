@@ -1,0 +1,318 @@
+package angle
+
+// Parse reads an angle without a name: a sign may stand before it. These are
+// read, with any of the look-alikes of the degree sign, the primes, the dash
+// and the space:
+//
+//	4°15′   4° 15.5'   4 15.0   4-15   4:15:30   4°15′30″   4d15'   34′   30″
+//	4.25   004.25   -4.25   +4°15′   4 deg 15 min   2 points   1½ points
+//
+// A hyphen between figures separates them; only before the first figure is it a
+// sign. Only the last figure may have decimals, and minutes and seconds must be
+// under 60. These are refused, with a [*ParseError]:
+//
+//	61′   4°15.5′30″   4°60′   4′15°   4 - 15   4°15′W   4,25   4°15′x
+func Parse(text string) (Angle, error) {
+	s := scanner{input: text}
+	a, _, err := s.angle(anyAngle)
+	if err == nil {
+		err = s.end("nothing after the angle")
+	}
+	if err != nil {
+		return 0, err
+	}
+	return a, nil
+}
+
+// MustParse is [Parse] for texts written in a program; it panics on an error.
+func MustParse(text string) Angle { return Must(Parse(text)) }
+
+// ParseEastWest reads an angle that is east or west, as variation, deviation
+// and longitude are: east is positive. The name E or W (or the word) stands
+// before or after the figures:
+//
+//	4°15′W   4 15.0 W   4-15W   W4°15'   4.25E   4°15′ west
+//
+// A single figure may do without a name, as programs write it, with or without
+// a sign: -4.25 is west. Figures with minutes need a name or a sign.
+func ParseEastWest(text string) (Angle, error) { return parseNamed(text, eastWest) }
+
+// ParseNorthSouth is [ParseEastWest] for latitudes: north is positive.
+func ParseNorthSouth(text string) (Angle, error) { return parseNamed(text, northSouth) }
+
+func parseNamed(text string, x axis) (Angle, error) {
+	s := scanner{input: text}
+	a, err := s.named(x)
+	if err == nil {
+		err = s.end("nothing after the angle")
+	}
+	if err != nil {
+		return 0, err
+	}
+	return a, nil
+}
+
+// An axis says which names an angle takes.
+type axis struct {
+	letters string // positive side first
+	words   [2]string
+	want    string
+}
+
+var (
+	eastWest   = axis{"EW", [2]string{"EAST", "WEST"}, "E or W"}
+	northSouth = axis{"NS", [2]string{"NORTH", "SOUTH"}, "N or S"}
+)
+
+// name reads one name of any axis if one stands at the scanner. It returns the
+// sign the name gives, 0 if there is none.
+func (s *scanner) name(x axis) (sign Angle, err *ParseError) {
+	w := s.word()
+	for i, letter := range []byte(x.letters) {
+		if len(w) == 1 && w[0]&^0x20 == letter || is(w, x.words[i]) {
+			s.at += len(w)
+			if c, width := s.peek(); c == '.' && len(w) == 1 {
+				s.at += width // "E."
+			}
+			return Angle(1 - 2*i), nil
+		}
+	}
+	if is(w, "N", "S", "E", "W", "NORTH", "SOUTH", "EAST", "WEST") {
+		return 0, s.fail(WrongName, x.want)
+	}
+	return 0, nil
+}
+
+// named reads a signed or named angle.
+func (s *scanner) named(x axis) (Angle, *ParseError) {
+	s.skipBlanks()
+	start := s.at
+	before, err := s.name(x)
+	if err != nil {
+		return 0, err
+	}
+	figures, form, err := s.angle(anyAngle)
+	if err != nil {
+		return 0, err
+	}
+	if form.signed && before != 0 {
+		return 0, s.failAt(start, SignAndName, "either a sign or "+x.want)
+	}
+	beforeName := s.at
+	s.skipBlanks()
+	nameAt := s.at
+	after, err := s.name(x)
+	if before != 0 && (after != 0 || err != nil) {
+		// A name before the figures of the next quantity is that one's.
+		s.at = nameAt + len(s.word())
+		if s.skipBlanks(); s.figures() == 0 {
+			return 0, s.failAt(nameAt, TwoNames, "one name, "+x.want)
+		}
+		s.at, after, err = beforeName, 0, nil
+	}
+	if err != nil {
+		return 0, err
+	}
+	switch {
+	case after != 0 && form.signed:
+		return 0, s.failAt(nameAt, SignAndName, "either a sign or "+x.want)
+	case after == 0 && before == 0 && !form.signed && form.fields > 1 && figures != 0:
+		return 0, s.failAt(nameAt, MissingName, x.want)
+	case after+before < 0:
+		figures = -figures
+	}
+	return figures, nil
+}
+
+// A form says how an angle was written.
+type form struct {
+	signed bool // with a sign before it
+	fields int  // how many figures
+}
+
+// What an angle's grammar allows.
+type allowance int
+
+const (
+	anyAngle     allowance = iota
+	unsignedOnly           // a direction: no sign, no angle of points or of minutes alone
+)
+
+// The units by rank, and those a figure may follow.
+var fieldUnits = [3]Angle{Degree, Minute, Second}
+
+// angle reads [sign] figure [separator figure [separator figure]].
+func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
+	s.skipBlanks()
+	if s.at >= len(s.input) {
+		kind := NoNumber
+		if s.at == 0 || isBlank(s.input) {
+			kind = Empty
+		}
+		return 0, f, s.fail(kind, "an angle such as 4°15′ or 4.25")
+	}
+	negative := false
+	if c, width := s.peek(); c == dash || c == '+' {
+		if allow == unsignedOnly {
+			return 0, f, s.fail(SignNotAllowed, "a direction from 0° to 360°")
+		}
+		f.signed, negative = true, c == dash
+		s.at += width
+		s.skipBlanks()
+	}
+	last := -1 // rank of the unit last read
+	for {
+		d, err := s.number("a figure")
+		if err != nil {
+			return 0, f, err
+		}
+		unit, rank, err := s.unit(&d, last+1)
+		if err != nil {
+			return 0, f, err
+		}
+		if rank > 2 && (f.fields > 0 || allow == unsignedOnly) || rank < 3 && rank > 0 && f.fields == 0 && allow == unsignedOnly {
+			return 0, f, s.failAt(d.at, UnitsOutOfOrder, "degrees first")
+		}
+		if rank < 3 && rank <= last {
+			return 0, f, s.failAt(d.at, UnitsOutOfOrder, "degrees, then minutes, then seconds, each once")
+		}
+		if (rank == 1 || rank == 2) && d.whole >= 60 {
+			kind := MinutesOutOfRange
+			if rank == 2 {
+				kind = SecondsOutOfRange
+			}
+			return 0, f, s.failAt(d.at, kind, "less than 60")
+		}
+		part, ok := d.times(unit)
+		if !ok || a+part < a {
+			return 0, f, s.failAt(d.at, OutOfRange, "an angle within 7,116 turns")
+		}
+		a += part
+		f.fields++
+		last = rank
+		if rank >= 2 {
+			break
+		}
+		more, err := s.separator(d.pointed)
+		if err != nil {
+			return 0, f, err
+		}
+		if !more {
+			break
+		}
+		if d.pointed {
+			return 0, f, s.failAt(d.at, FractionNotLast, "decimals in the last figure only")
+		}
+	}
+	if negative {
+		a = -a
+	}
+	return a, f, nil
+}
+
+func isBlank(text string) bool {
+	s := scanner{input: text}
+	s.skipBlanks()
+	return s.at == len(text)
+}
+
+// unit reads the mark after a figure; without one the figure has the rank that
+// follows the last. Ranks: degrees 0, minutes 1, seconds 2, points 3. The
+// fractions in which points are written are read into d.
+func (s *scanner) unit(d *decimal, next int) (unit Angle, rank int, err *ParseError) {
+	if unit, rank, ok := s.mark(); ok {
+		return unit, rank, nil
+	}
+	if err := s.pointFraction(d); err != nil {
+		return 0, 0, err
+	}
+	after := s.at // where to stand if there is no unit
+	s.skipBlanks()
+	if unit, rank, ok := s.mark(); ok {
+		if d.vulgar && rank != 0 {
+			return 0, 0, s.failAt(after, UnitsOutOfOrder, "the word points, or a degree sign, after a fraction")
+		}
+		return unit, rank, nil
+	}
+	switch w := s.word(); {
+	case is(w, "D", "DEG", "DEGS", "DEGREE", "DEGREES"):
+		s.at += len(w)
+		s.dot()
+		return Degree, 0, nil
+	case is(w, "POINT", "POINTS", "PT", "PTS"):
+		s.at += len(w)
+		return Point, 3, nil
+	case d.vulgar:
+		return 0, 0, s.fail(NoNumber, "the word points, or a degree sign, after a fraction")
+	case is(w, "MIN", "MINS", "MINUTE", "MINUTES"):
+		s.at += len(w)
+		s.dot()
+		return Minute, 1, nil
+	case is(w, "SEC", "SECS", "SECOND", "SECONDS"):
+		s.at += len(w)
+		s.dot()
+		return Second, 2, nil
+	}
+	s.at = after
+	return fieldUnits[min(next, 2)], min(next, 2), nil
+}
+
+// mark reads the sign of a unit.
+func (s *scanner) mark() (unit Angle, rank int, ok bool) {
+	c, width := s.peek()
+	switch c {
+	case degreeMark:
+		unit, rank = Degree, 0
+	case minuteMark:
+		unit, rank = Minute, 1
+	case secondMark:
+		unit, rank = Second, 2
+	default:
+		return 0, 0, false
+	}
+	s.at += width
+	return unit, rank, true
+}
+
+// dot moves over the full stop of an abbreviation, unless a decimal follows.
+func (s *scanner) dot() {
+	if c, width := s.peek(); c == '.' && !(s.at+width < len(s.input) && isDigit(rune(s.input[s.at+width]))) {
+		s.at += width
+	}
+}
+
+// separator moves over what stands between two figures and reports whether
+// another figure follows. A hyphen or a colon separates only when it touches
+// what it separates; a dash after a blank may be the sign of what comes next. A
+// comma after a figure that has its decimals can only part two quantities.
+func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
+	start := s.at
+	s.skipBlanks()
+	touching := s.at == start
+	c, width := s.peek()
+	ahead := *s
+	ahead.at += width
+	next, _ := ahead.peek()
+	followed := isDigit(next) || next == decimalMark
+	switch {
+	case c == dash || c == ':':
+		switch {
+		case touching && followed:
+			*s = ahead
+			return true, nil
+		case c == ':' || !followed:
+			return false, s.fail(BadSeparator, "a hyphen or colon close between two figures, or a space")
+		}
+	case c == ',' && touching && followed && !afterDecimals:
+		return false, s.fail(BadSeparator, "a decimal point, or a space between figures")
+	case s.pair && afterDecimals && !touching:
+		// The second of two quantities.
+	case isDigit(c) || c == decimalMark && followed:
+		return true, nil
+	}
+	if _, ok := vulgar(c); ok {
+		return true, nil
+	}
+	s.at = start
+	return false, nil
+}

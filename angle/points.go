@@ -1,0 +1,295 @@
+package angle
+
+import "strings"
+
+// A QuarterPoint is one of the 128 quarter points of the compass card, counted
+// clockwise from north: 0 is north, 4 is N by E, 32 is east. Counts from 128
+// upwards go on round the circle.
+//
+// Quarter points are named in the way of the United States Navy: from north and
+// south toward east and west, except that those next to a cardinal or
+// intercardinal point are named from it (Lectures in Navigation, Officers'
+// Material School, 1918, Week I, Tuesday). So N ¾ E, then NbE; NNE ¾ E, then
+// NEbN, then NE ¾ N.
+type QuarterPoint uint8
+
+// quarterPoints is how many there are in the circle.
+const quarterPoints = 128
+
+// The points from north to east, with the letters cards print: b is for by.
+// In the other quadrants S and W stand for N and E.
+var pointLetters = [9]string{"N", "NbE", "NNE", "NEbN", "NE", "NEbE", "ENE", "EbN", "E"}
+
+// The same as words.
+var pointWords = [9]string{
+	"north", "north by east", "north-north-east", "north-east by north",
+	"north-east", "north-east by east", "east-north-east", "east by north", "east",
+}
+
+// pointNames are the names of all 32 points.
+var pointNames = func() (names [32]string) {
+	for i := range names {
+		names[i] = QuarterPoint(4 * i).String()
+	}
+	return names
+}()
+
+var quarterMarks = [4]string{"", "¼", "½", "¾"}
+
+// Angle returns the angle from north, exactly: a quarter point is 2°48′45″.
+func (q QuarterPoint) Angle() Angle { return Angle(q%quarterPoints) * (Point / 4) }
+
+// IsPoint reports whether q is one of the 32 whole points.
+func (q QuarterPoint) IsPoint() bool { return q%4 == 0 }
+
+// String returns the abbreviation, as in NbE or NE ¾ N.
+func (q QuarterPoint) String() string { return q.name(&pointLetters, "N", "E", "S", "W") }
+
+// Name returns the name in words, as in north by east or north-east ¾ north.
+func (q QuarterPoint) Name() string {
+	return q.name(&pointWords, "north", "east", "south", "west")
+}
+
+// name composes a name from those of the first quadrant; north and east are how
+// that quadrant's sides are spelled in it, south and west the others.
+func (q QuarterPoint) name(names *[9]string, north, east, south, west string) string {
+	q %= quarterPoints
+	side := east
+	if q > quarterPoints/2 {
+		q, side = quarterPoints-q, west
+	}
+	pole := north
+	if q > quarterPoints/4 {
+		q, pole = quarterPoints/2-q, south
+	}
+	point, quarters := q/4, q%4
+	toward := east
+	// The last quarters before NE and before E are counted back from them.
+	if quarters != 0 && (point == 3 || point == 7) {
+		point, quarters, toward = point+1, 4-quarters, north
+	}
+	text := names[point]
+	if quarters != 0 {
+		text += " " + quarterMarks[quarters] + " " + toward
+	}
+	if pole == north && side == east {
+		return text
+	}
+	return strings.NewReplacer(north, pole, east, side).Replace(text)
+}
+
+// AppendText appends the abbreviation; see [QuarterPoint.String].
+func (q QuarterPoint) AppendText(b []byte) ([]byte, error) { return append(b, q.String()...), nil }
+
+// MarshalText returns the abbreviation; see [QuarterPoint.String].
+func (q QuarterPoint) MarshalText() ([]byte, error) { return q.AppendText(nil) }
+
+// UnmarshalText reads what [ParseQuarterPoint] reads.
+func (q *QuarterPoint) UnmarshalText(text []byte) error {
+	r, err := ParseQuarterPoint(string(text))
+	if err == nil {
+		*q = r
+	}
+	return err
+}
+
+// ParseQuarterPoint reads the name of a point or quarter point in any of the
+// spellings that [ParseTrue] reads. What is no quarter point, an eighth or a
+// direction in degrees that falls between, is refused with a [*ParseError].
+func ParseQuarterPoint(text string) (QuarterPoint, error) {
+	s := scanner{input: text}
+	s.skipBlanks()
+	start := s.at
+	if start == len(text) {
+		return 0, s.fail(Empty, "the name of a point")
+	}
+	a, err := s.namedDirection()
+	if err == nil {
+		err = s.end("nothing after the point")
+	}
+	if err == nil && a%(Point/4) != 0 {
+		err = s.failAt(start, UnknownPoint, "one of the 128 quarter points")
+	}
+	if err != nil {
+		return 0, err
+	}
+	return QuarterPoint(a / (Point / 4)), nil
+}
+
+// NearestPoint returns the nearest of the 32 points, the next clockwise when
+// the direction lies half way.
+func (d Direction[R]) NearestPoint() QuarterPoint { return 4 * d.nearest(Point) }
+
+// NearestQuarterPoint returns the nearest of the 128 quarter points, the next
+// clockwise when the direction lies half way.
+func (d Direction[R]) NearestQuarterPoint() QuarterPoint { return d.nearest(Point / 4) }
+
+func (d Direction[R]) nearest(unit Angle) QuarterPoint {
+	return QuarterPoint(d.fromNorth.Round(unit) % Turn / unit)
+}
+
+// AppendQuadrantal appends the direction in the old form, counted from north or
+// south toward east or west: N 35° E, with the decimals of a degree asked for.
+// The cardinal points are their letters alone: N, E, S, W. The form does not
+// show which north is meant.
+func (d Direction[R]) AppendQuadrantal(b []byte, decimals int) []byte {
+	u := roundedDirection(d.fromNorth, unitOf(Degree, decimals, mostDegreeDecimals))
+	return appendQuadrantal(b, u, func(b []byte, u uint64) []byte { return appendDegrees(b, u, 1, decimals) })
+}
+
+// AppendQuadrantalMinutes is [Direction.AppendQuadrantal] in degrees and
+// decimal minutes: N 35°30′ E.
+func (d Direction[R]) AppendQuadrantalMinutes(b []byte, decimals int) []byte {
+	u := roundedDirection(d.fromNorth, unitOf(Minute, decimals, mostMinuteDecimals))
+	return appendQuadrantal(b, u, func(b []byte, u uint64) []byte { return appendMinutes(b, u, 1, decimals) })
+}
+
+// Quadrantal returns the direction in the old form to a tenth of a degree, the
+// tenth left out when it is nought: N 35° E, S 12.5° W.
+func (d Direction[R]) Quadrantal() string {
+	return string(d.AppendQuadrantal(nil, tenthsNeeded(d.fromNorth, Degree)))
+}
+
+func appendQuadrantal(b []byte, u uint64, appendAngle func([]byte, uint64) []byte) []byte {
+	const quarter = uint64(Turn / 4)
+	if u%quarter == 0 {
+		return append(b, "NESW"[u/quarter%4])
+	}
+	pole, side := byte('N'), byte('E')
+	if u > 2*quarter {
+		u, side = 4*quarter-u, 'W'
+	}
+	if u > quarter {
+		u, pole = 2*quarter-u, 'S'
+	}
+	b = appendAngle(append(b, pole, ' '), u)
+	return append(b, ' ', side)
+}
+
+// namedDirection reads a direction that begins with a point: the point itself,
+// a point and a fraction toward a cardinal point, or an angle from a cardinal
+// point toward another.
+func (s *scanner) namedDirection() (Angle, *ParseError) {
+	at := s.at
+	base, err := s.pointName()
+	if err != nil {
+		return 0, err
+	}
+	s.skipBlanks()
+	c, _ := s.peek()
+	if _, fractional := vulgar(c); !fractional && !isDigit(c) && c != decimalMark {
+		return base, nil
+	}
+	fieldAt := s.at
+	size, form, err := s.angle(unsignedOnly)
+	inPoints := false
+	if err != nil {
+		// Not degrees: a fraction of a point, or points.
+		if size, inPoints = s.pointsFrom(fieldAt); !inPoints {
+			return 0, err
+		}
+	} else if form.fields == 0 {
+		return 0, s.failAt(fieldAt, NoNumber, "an angle")
+	}
+	s.skipBlanks()
+	towardAt := s.at
+	toward, err := s.pointName()
+	if err != nil {
+		return 0, err
+	}
+	turn := (toward - base).NormalizedSigned()
+	switch {
+	case toward%(90*Degree) != 0:
+		return 0, s.failAt(towardAt, WrongName, "N, S, E or W to turn toward")
+	case turn == 0 || turn.Abs() > 90*Degree:
+		return 0, s.failAt(towardAt, WrongName, "a cardinal point within a quarter of the circle")
+	case !inPoints && base%(90*Degree) != 0:
+		return 0, s.failAt(at, UnknownPoint, "degrees counted from N, S, E or W")
+	case size > turn.Abs():
+		return 0, s.failAt(fieldAt, OutOfRange, "an angle that does not pass the point it turns toward")
+	}
+	if turn < 0 {
+		size = -size
+	}
+	return (base + size).Normalized(), nil
+}
+
+// pointsFrom reads a number of points, or a fraction of one, at an offset: 2
+// points, 1½ points, ¾, 1 1/2.
+func (s *scanner) pointsFrom(at int) (Angle, bool) {
+	back := s.at
+	s.at = at
+	d, err := s.number("a figure")
+	if err == nil {
+		err = s.pointFraction(&d)
+	}
+	if err == nil {
+		after := s.at
+		s.skipBlanks()
+		if w := s.word(); is(w, "POINT", "POINTS", "PT", "PTS") {
+			s.at += len(w)
+		} else if s.at = after; !d.vulgar {
+			s.at = back
+			return 0, false
+		}
+		if size, ok := d.times(Point); ok {
+			return size, true
+		}
+	}
+	s.at = back
+	return 0, false
+}
+
+// pointName reads the name of one of the 32 points, in letters or in words.
+func (s *scanner) pointName() (Angle, *ParseError) {
+	start := s.at
+	var letters [8]byte // N, E, S, W and b for by
+	n := 0
+	end := start
+	for n < len(letters) {
+		w := s.word()
+		if w == "" {
+			// Words may be joined by blanks and hyphens.
+			c, width := s.peek()
+			if n == 0 || c != blank && c != dash && !(c == '.' && n > 0) {
+				break
+			}
+			s.at += width
+			continue
+		}
+		letter, width := pointLetter(w)
+		if width == 0 {
+			break
+		}
+		letters[n] = letter
+		n++
+		s.at += width
+		end = s.at
+	}
+	s.at = end
+	if c, width := s.peek(); c == '.' && n > 0 {
+		s.at += width
+	}
+	for i, name := range pointNames {
+		if name == string(letters[:n]) {
+			return Angle(i) * Point, nil
+		}
+	}
+	return 0, s.failAt(start, UnknownPoint, "a point of the compass, such as N, NNE or NE by E")
+}
+
+// pointLetter reads one part of a point's name at the start of a word.
+func pointLetter(w string) (letter byte, width int) {
+	for _, part := range [...]struct {
+		spelling string
+		letter   byte
+	}{{"NORTH", 'N'}, {"SOUTH", 'S'}, {"EAST", 'E'}, {"WEST", 'W'}, {"BY", 'b'}, {"B", 'b'}, {"X", 'b'}} {
+		if len(w) >= len(part.spelling) && is(w[:len(part.spelling)], part.spelling) {
+			return part.letter, len(part.spelling)
+		}
+	}
+	if c := w[0] &^ 0x20; c == 'N' || c == 'S' || c == 'E' || c == 'W' {
+		return c, 1
+	}
+	return 0, 0
+}

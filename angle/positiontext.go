@@ -1,0 +1,239 @@
+package angle
+
+import "fmt"
+
+// ParseLatitude reads a latitude as [ParseNorthSouth] does: 50°12.4′N, 50-12.4N,
+// N50 12.4, 50.2067, -33.9. Beyond 90° it is refused.
+func ParseLatitude(text string) (Latitude, error) {
+	s := scanner{input: text}
+	l, err := s.latitude()
+	if err == nil {
+		err = s.end("nothing after the latitude")
+	}
+	if err != nil {
+		return Latitude{}, err
+	}
+	return l, nil
+}
+
+// ParseLongitude reads a longitude as [ParseEastWest] does: 004°08.1′W, 4-08.1W,
+// W4 8.1, -4.135. Beyond 180° it is refused.
+func ParseLongitude(text string) (Longitude, error) {
+	s := scanner{input: text}
+	l, err := s.longitude()
+	if err == nil {
+		err = s.end("nothing after the longitude")
+	}
+	if err != nil {
+		return Longitude{}, err
+	}
+	return l, nil
+}
+
+// ParsePosition reads a latitude and a longitude, in that order, in any of the
+// forms that [ParseLatitude] and [ParseLongitude] read, with a comma, a
+// semicolon, a slash or blanks between them; or a position by ISO 6709, with or
+// without its closing slash:
+//
+//	50°12.4′N 004°08.1′W   50-12.4N, 4-08.1W   50.2067, -4.135   N50.2067 W4.135
+//	+50.2067-004.135/   +5012.4-00408.1/   +501224-0040806/
+//
+// A height or a coordinate system after an ISO 6709 position is refused: they
+// are not part of a [Position]. So is the longitude before the latitude.
+func ParsePosition(text string) (Position, error) {
+	s := scanner{input: text}
+	if looksLikeISO6709(text) {
+		p, err := s.iso6709()
+		if err != nil {
+			return Position{}, err
+		}
+		return p, nil
+	}
+	s.pair = true
+	lat, err := s.latitude()
+	if err != nil {
+		return Position{}, err
+	}
+	s.pair = false
+	s.skipBlanks()
+	if c, width := s.peek(); c == ',' || c == ';' || c == '/' {
+		s.at += width
+	}
+	s.skipBlanks()
+	if s.at == len(text) {
+		return Position{}, s.fail(NoNumber, "a longitude after the latitude")
+	}
+	lon, err := s.longitude()
+	if err == nil {
+		err = s.end("nothing after the position")
+	}
+	if err != nil {
+		return Position{}, err
+	}
+	return Position{lat, lon}, nil
+}
+
+// MustParsePosition is [ParsePosition] for texts written in a program; it
+// panics on an error.
+func MustParsePosition(text string) Position { return Must(ParsePosition(text)) }
+
+func (s *scanner) latitude() (Latitude, *ParseError) {
+	s.skipBlanks()
+	at := s.at
+	a, err := s.named(northSouth)
+	if err != nil {
+		return Latitude{}, err
+	}
+	if a.Abs() > 90*Degree {
+		return Latitude{}, s.failAt(at, OutOfRange, "a latitude from 90° S to 90° N")
+	}
+	return Latitude{a}, nil
+}
+
+func (s *scanner) longitude() (Longitude, *ParseError) {
+	s.skipBlanks()
+	at := s.at
+	a, err := s.named(eastWest)
+	if err != nil {
+		return Longitude{}, err
+	}
+	if a.Abs() > 180*Degree {
+		return Longitude{}, s.failAt(at, OutOfRange, "a longitude from 180° W to 180° E")
+	}
+	return LongitudeFrom(a), nil
+}
+
+// AppendMinutes appends the latitude in degrees, two figures, and decimal
+// minutes with its name: 50°12.4′N.
+func (l Latitude) AppendMinutes(b []byte, decimals int) []byte {
+	return l.north.appendNamed(b, northSouth, 2, decimals)
+}
+
+// AppendMinutes appends the longitude in degrees, three figures, and decimal
+// minutes with its name: 004°08.1′W.
+func (l Longitude) AppendMinutes(b []byte, decimals int) []byte {
+	return l.east.appendNamed(b, eastWest, 3, decimals)
+}
+
+// AppendMinutes appends the position in degrees and decimal minutes:
+// 50°12.4′N 004°08.1′W.
+func (p Position) AppendMinutes(b []byte, decimals int) []byte {
+	return p.Longitude.AppendMinutes(append(p.Latitude.AppendMinutes(b, decimals), ' '), decimals)
+}
+
+// AppendDegrees appends the latitude as signed decimal degrees, as programs
+// exchange it: -33.9°. North is positive.
+func (l Latitude) AppendDegrees(b []byte, decimals int) []byte {
+	return l.north.AppendDegrees(b, decimals)
+}
+
+// AppendDegrees appends the longitude as signed decimal degrees, as programs
+// exchange it: -4.135°. East is positive.
+func (l Longitude) AppendDegrees(b []byte, decimals int) []byte {
+	return l.east.AppendDegrees(b, decimals)
+}
+
+// AppendDegrees appends the position as a pair of signed decimal degrees,
+// latitude first: 50.2067°, -4.1350°.
+func (p Position) AppendDegrees(b []byte, decimals int) []byte {
+	return p.Longitude.AppendDegrees(append(p.Latitude.AppendDegrees(b, decimals), ", "...), decimals)
+}
+
+// String returns the latitude to a tenth of a minute: 50°12.4′N. It is rounded;
+// for the exact latitude see [Latitude.AppendText].
+func (l Latitude) String() string { return string(l.AppendMinutes(nil, 1)) }
+
+// String returns the longitude to a tenth of a minute: 004°08.1′W. It is
+// rounded; for the exact longitude see [Longitude.AppendText].
+func (l Longitude) String() string { return string(l.AppendMinutes(nil, 1)) }
+
+// String returns the position to a tenth of a minute: 50°12.4′N 004°08.1′W. It
+// is rounded; for the exact position see [Position.AppendText].
+func (p Position) String() string { return string(p.AppendMinutes(nil, 1)) }
+
+// AppendText appends the exact latitude, in minutes with as many decimals as it
+// takes, or with seconds where minutes have no end.
+func (l Latitude) AppendText(b []byte) ([]byte, error) {
+	u := magnitude(l.north)
+	return append(appendExact(b, u, 2), nameOf(l.north, u, northSouth)), nil
+}
+
+// AppendText appends the exact longitude, as [Latitude.AppendText] does.
+func (l Longitude) AppendText(b []byte) ([]byte, error) {
+	u := magnitude(l.east)
+	return append(appendExact(b, u, 3), nameOf(l.east, u, eastWest)), nil
+}
+
+// AppendText appends the exact position, latitude first.
+func (p Position) AppendText(b []byte) ([]byte, error) {
+	b, err := p.Latitude.AppendText(b)
+	if err != nil {
+		return b, err
+	}
+	return p.Longitude.AppendText(append(b, ' '))
+}
+
+// MarshalText returns the exact text of [Latitude.AppendText].
+func (l Latitude) MarshalText() ([]byte, error) { return l.AppendText(nil) }
+
+// MarshalText returns the exact text of [Longitude.AppendText].
+func (l Longitude) MarshalText() ([]byte, error) { return l.AppendText(nil) }
+
+// MarshalText returns the exact text of [Position.AppendText].
+func (p Position) MarshalText() ([]byte, error) { return p.AppendText(nil) }
+
+// UnmarshalText reads what [ParseLatitude] reads.
+func (l *Latitude) UnmarshalText(text []byte) error {
+	m, err := ParseLatitude(string(text))
+	if err == nil {
+		*l = m
+	}
+	return err
+}
+
+// UnmarshalText reads what [ParseLongitude] reads.
+func (l *Longitude) UnmarshalText(text []byte) error {
+	m, err := ParseLongitude(string(text))
+	if err == nil {
+		*l = m
+	}
+	return err
+}
+
+// UnmarshalText reads what [ParsePosition] reads.
+func (p *Position) UnmarshalText(text []byte) error {
+	q, err := ParsePosition(string(text))
+	if err == nil {
+		*p = q
+	}
+	return err
+}
+
+// Format honours the verbs of package fmt: %v and %s print as String does, or
+// with the precision given for the minutes (%.2v); %f prints signed decimal
+// degrees (%.5f). Width and the flag - are honoured.
+func (l Latitude) Format(f fmt.State, verb rune) {
+	formatTo(f, verb, make([]byte, 0, 32), "angle.Latitude", textForms{
+		brief:   func(b []byte) []byte { return l.AppendMinutes(b, 1) },
+		minutes: l.AppendMinutes,
+		degrees: l.AppendDegrees,
+	})
+}
+
+// Format honours the verbs of package fmt as [Latitude.Format] does.
+func (l Longitude) Format(f fmt.State, verb rune) {
+	formatTo(f, verb, make([]byte, 0, 32), "angle.Longitude", textForms{
+		brief:   func(b []byte) []byte { return l.AppendMinutes(b, 1) },
+		minutes: l.AppendMinutes,
+		degrees: l.AppendDegrees,
+	})
+}
+
+// Format honours the verbs of package fmt as [Latitude.Format] does.
+func (p Position) Format(f fmt.State, verb rune) {
+	formatTo(f, verb, make([]byte, 0, 64), "angle.Position", textForms{
+		brief:   func(b []byte) []byte { return p.AppendMinutes(b, 1) },
+		minutes: p.AppendMinutes,
+		degrees: p.AppendDegrees,
+	})
+}

@@ -1,0 +1,212 @@
+package angle
+
+import (
+	"math"
+	"math/bits"
+	"unicode/utf8"
+)
+
+// A scanner walks over a text that navigators or programs wrote. It folds the
+// many characters that look like a degree sign, a prime, a dash or a space into
+// one of each, while offsets stay those of the text as given.
+type scanner struct {
+	input string
+	at    int  // offset of the next character
+	pair  bool // reading the first of two quantities
+}
+
+// The folded characters: letters are upper case, and these stand for their
+// look-alikes.
+const (
+	endOfText   = -1
+	degreeMark  = '°'
+	minuteMark  = '\''
+	secondMark  = '"'
+	dash        = '-'
+	blank       = ' '
+	decimalMark = '.'
+)
+
+// peek returns the next character, folded, and its width in the input.
+func (s *scanner) peek() (c rune, width int) {
+	if s.at >= len(s.input) {
+		return endOfText, 0
+	}
+	if b := s.input[s.at]; b < utf8.RuneSelf {
+		switch {
+		case 'a' <= b && b <= 'z':
+			return rune(b - 'a' + 'A'), 1
+		case b == '\'':
+			if s.at+1 < len(s.input) && s.input[s.at+1] == '\'' {
+				return secondMark, 2
+			}
+			return minuteMark, 1
+		case b == '`':
+			return minuteMark, 1
+		case b == '\t' || b == '\n' || b == '\r':
+			return blank, 1
+		}
+		return rune(b), 1
+	}
+	r, width := utf8.DecodeRuneInString(s.input[s.at:])
+	c = fold(r)
+	if c == minuteMark {
+		// Two primes side by side are a double prime.
+		if next, w := utf8.DecodeRuneInString(s.input[s.at+width:]); w > 0 && fold(next) == minuteMark {
+			return secondMark, width + w
+		}
+	}
+	return c, width
+}
+
+// fold maps look-alikes beyond ASCII to the character they stand for.
+func fold(r rune) rune {
+	switch r {
+	case '°', 'º', '˚', '∘', '⁰', 'ᵒ', '゜':
+		return degreeMark
+	case '\'', '′', '’', '‘', '‛', 'ʹ', 'ʼ', '´', '＇':
+		return minuteMark
+	case '″', '”', '“', '‟', 'ʺ', '˝', '＂', '〃':
+		return secondMark
+	case '−', '–', '—', '‐', '‑', '‒', '﹣', '－':
+		return dash
+	case '\u00a0', '\u2002', '\u2003', '\u2007', '\u2008', '\u2009', '\u200a', '\u202f', '\u3000':
+		return blank
+	case '·', '．':
+		return decimalMark
+	}
+	return r
+}
+
+// skipBlanks moves to the next character that is not blank.
+func (s *scanner) skipBlanks() {
+	for {
+		c, width := s.peek()
+		if c != blank {
+			return
+		}
+		s.at += width
+	}
+}
+
+// fail makes the error for the place the scanner has reached, or for a given
+// earlier one.
+func (s *scanner) fail(kind ErrorKind, want string) *ParseError {
+	return s.failAt(s.at, kind, want)
+}
+
+func (s *scanner) failAt(at int, kind ErrorKind, want string) *ParseError {
+	return &ParseError{Input: s.input, Offset: at, Kind: kind, Want: want}
+}
+
+// end refuses anything but blanks up to the end of the text.
+func (s *scanner) end(want string) *ParseError {
+	s.skipBlanks()
+	if s.at < len(s.input) {
+		return s.fail(TrailingText, want)
+	}
+	return nil
+}
+
+func isLetter(c rune) bool { return 'A' <= c && c <= 'Z' }
+func isDigit(c rune) bool  { return '0' <= c && c <= '9' }
+
+// word returns the run of ASCII letters at the scanner, which does not move.
+func (s *scanner) word() string {
+	end := s.at
+	for end < len(s.input) && isLetter(rune(s.input[end]&^0x20)) {
+		end++
+	}
+	return s.input[s.at:end]
+}
+
+// is reports whether word is one of the spellings, which are in upper case.
+func is(word string, spellings ...string) bool {
+	for _, spelling := range spellings {
+		if len(word) != len(spelling) {
+			continue
+		}
+		same := true
+		for i := 0; i < len(word); i++ {
+			if word[i]&^0x20 != spelling[i] {
+				same = false
+				break
+			}
+		}
+		if same {
+			return true
+		}
+	}
+	return false
+}
+
+// A decimal is a number as written, before it has a unit.
+type decimal struct {
+	at       int    // where it stands
+	whole    int64  // digits before the point
+	fraction uint64 // digits after the point, up to 18 of them
+	places   int    // how many of those
+	pointed  bool   // whether there is a decimal point
+	vulgar   bool   // whether it was written with halves, quarters or eighths
+}
+
+var powersOfTen = func() (p [19]uint64) {
+	p[0] = 1
+	for i := 1; i < len(p); i++ {
+		p[i] = p[i-1] * 10
+	}
+	return p
+}()
+
+// number reads digits with at most one decimal point. A number may begin or end
+// with its point. Digits after the eighteenth decimal are read and dropped:
+// they lie far below the unit of Angle.
+func (s *scanner) number(want string) (decimal, *ParseError) {
+	d := decimal{at: s.at}
+	if c, width := s.peek(); c >= utf8.RuneSelf {
+		if eighths, ok := vulgar(c); ok {
+			s.at += width
+			return inEighths(d.at, 0, eighths), nil
+		}
+	}
+	digits := 0
+	for ; s.at < len(s.input) && isDigit(rune(s.input[s.at])); s.at++ {
+		digits++
+		if d.whole > math.MaxInt64/100 {
+			return d, s.failAt(d.at, OutOfRange, "fewer digits: angles lie within 7,116 turns")
+		}
+		d.whole = d.whole*10 + int64(s.input[s.at]-'0')
+	}
+	if c, width := s.peek(); c == decimalMark {
+		next := s.at + width
+		if digits == 0 && !(next < len(s.input) && isDigit(rune(s.input[next]))) {
+			return d, s.failAt(d.at, NoNumber, want)
+		}
+		d.pointed = true
+		for s.at = next; s.at < len(s.input) && isDigit(rune(s.input[s.at])); s.at++ {
+			digits++
+			if d.places < 18 {
+				d.fraction = d.fraction*10 + uint64(s.input[s.at]-'0')
+				d.places++
+			}
+		}
+	}
+	if digits == 0 {
+		return d, s.failAt(d.at, NoNumber, want)
+	}
+	return d, nil
+}
+
+// times gives the number its unit, rounding its fraction once, exactly, halves
+// upwards. It reports a product beyond the range of Angle as false.
+func (d decimal) times(unit Angle) (Angle, bool) {
+	if d.whole > int64(math.MaxInt64/unit)-1 {
+		return 0, false
+	}
+	high, low := bits.Mul64(d.fraction, uint64(unit))
+	quotient, rest := bits.Div64(high, low, powersOfTen[d.places])
+	if rest >= powersOfTen[d.places]-rest {
+		quotient++
+	}
+	return Angle(d.whole)*unit + Angle(quotient), true
+}

@@ -1,0 +1,118 @@
+package angle
+
+import (
+	"errors"
+	"math"
+)
+
+// An Uncertainty is the standard uncertainty (one standard deviation) of an
+// angle, or the fact that none was stated. The zero value is not stated: an
+// angle known exactly has a stated uncertainty of 0.
+type Uncertainty struct {
+	sigma  Angle
+	stated bool
+}
+
+// StandardUncertainty returns a stated standard uncertainty. It refuses
+// negative angles with a [*RangeError].
+func StandardUncertainty(sigma Angle) (Uncertainty, error) {
+	if sigma < 0 {
+		return Uncertainty{}, &RangeError{What: "standard uncertainty", Value: sigma.Degrees(), Accepted: "0° and upwards"}
+	}
+	return Uncertainty{sigma, true}, nil
+}
+
+// Rectangular returns the standard uncertainty of a figure printed to the
+// nearest step: the step divided by √12, since the true value lies anywhere
+// within half a step (JCGM 100:2008, the Guide to the Expression of Uncertainty
+// in Measurement, F.2.2.1). A step's sign does not matter.
+func Rectangular(step Angle) Uncertainty {
+	return Uncertainty{Angle(math.Round(math.Abs(float64(step)) / math.Sqrt(12))), true}
+}
+
+// Sigma returns the standard uncertainty and whether it was stated.
+func (u Uncertainty) Sigma() (sigma Angle, stated bool) { return u.sigma, u.stated }
+
+// Combined returns the uncertainty of a sum or difference of independent
+// angles: the root of the sum of squares (JCGM 100:2008, 5.1.2). If any part is
+// not stated the whole is not stated.
+func (u Uncertainty) Combined(others ...Uncertainty) Uncertainty {
+	total, stated := float64(u.sigma), u.stated
+	for _, o := range others {
+		total = math.Hypot(total, float64(o.sigma))
+		stated = stated && o.stated
+	}
+	if !stated {
+		return Uncertainty{}
+	}
+	return Uncertainty{saturated(total), true}
+}
+
+// Scaled returns the uncertainty of the angle multiplied by a factor, whose
+// sign does not matter. A factor that is NaN leaves nothing stated.
+func (u Uncertainty) Scaled(factor float64) Uncertainty {
+	if !u.stated || math.IsNaN(factor) {
+		return Uncertainty{}
+	}
+	return Uncertainty{saturated(float64(u.sigma) * math.Abs(factor)), true}
+}
+
+// saturated makes an Angle of a size in units, the largest Angle for what is
+// larger still.
+func saturated(units float64) Angle {
+	if !(units < math.MaxInt64) {
+		return math.MaxInt64
+	}
+	return Angle(math.Round(units))
+}
+
+// Equal reports whether two uncertainties are the same; it is the same as ==.
+func (u Uncertainty) Equal(v Uncertainty) bool { return u == v }
+
+// String returns the uncertainty as ±0°30′, in degrees and minutes to a tenth,
+// or "not stated".
+func (u Uncertainty) String() string {
+	if !u.stated {
+		return "not stated"
+	}
+	return "±" + u.sigma.String()
+}
+
+// AppendText appends the exact uncertainty, with a sign ±, or nothing if it is
+// not stated.
+func (u Uncertainty) AppendText(b []byte) ([]byte, error) {
+	if !u.stated {
+		return b, nil
+	}
+	return u.sigma.AppendText(append(b, "±"...))
+}
+
+// MarshalText returns the text of [Uncertainty.AppendText].
+func (u Uncertainty) MarshalText() ([]byte, error) { return u.AppendText(nil) }
+
+// UnmarshalText reads what [Uncertainty.MarshalText] writes; the sign ± may be
+// absent, and an empty text is "not stated".
+func (u *Uncertainty) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*u = Uncertainty{}
+		return nil
+	}
+	s := string(text)
+	start := 0
+	if len(s) >= len("±") && s[:len("±")] == "±" {
+		start = len("±")
+	}
+	a, err := Parse(s[start:])
+	if err == nil {
+		var v Uncertainty
+		if v, err = StandardUncertainty(a); err == nil {
+			*u = v
+		}
+		return err
+	}
+	var p *ParseError
+	if errors.As(err, &p) {
+		p.Input, p.Offset = s, p.Offset+start
+	}
+	return err
+}

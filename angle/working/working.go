@@ -1,0 +1,94 @@
+// Package working holds the steps by which an answer was reached, the way a
+// navigator writes them down: what, how much, and by what rule or from where.
+// They are data first, for programs that teach or check, and aligned text
+// second, for the page.
+package working
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"lubberline.example/angle"
+)
+
+// A Step is one line of a working.
+type Step struct {
+	// Key names the step for programs, and stays the same from case to case:
+	// "variation", "magnetic course".
+	Key string `json:"key"`
+
+	// What says in words what the figure is.
+	What string `json:"what"`
+
+	// Value is the figure as a navigator writes it: 4°15′W, 108.5°M, 12 years.
+	Value string `json:"value"`
+
+	// Number is the same figure, unrounded, in Unit.
+	Number float64 `json:"number"`
+
+	// Unit is the unit of Number and its positive side: [DegreesEast],
+	// [DegreesFromNorth], "years". It is empty where there is no figure.
+	Unit string `json:"unit,omitempty"`
+
+	// How says where the figure comes from, what was applied, and which way.
+	How string `json:"how,omitempty"`
+}
+
+// The units that steps are usually in.
+const (
+	DegreesEast      = "degrees, east positive"
+	DegreesFromNorth = "degrees clockwise from north"
+)
+
+// EastWest returns a step whose figure is an angle east or west.
+func EastWest(key, what string, east angle.Angle, how string) Step {
+	return Step{Key: key, What: what, Value: east.EastWest(), Number: east.Degrees(), Unit: DegreesEast, How: how}
+}
+
+// Direction returns a step whose figure is a direction.
+func Direction[R angle.North](key, what string, d angle.Direction[R], how string) Step {
+	return Step{Key: key, What: what, Value: d.String(), Number: d.Degrees(), Unit: DegreesFromNorth, How: how}
+}
+
+// Steps is a working: its steps in the order in which they were taken.
+type Steps []Step
+
+// Find returns the first step with a key, and whether there is one.
+func (s Steps) Find(key string) (Step, bool) {
+	for _, step := range s {
+		if step.Key == key {
+			return step, true
+		}
+	}
+	return Step{}, false
+}
+
+// String returns the steps as lines of three aligned columns: what, how much,
+// and how.
+func (s Steps) String() string { return string(s.Append(nil, "")) }
+
+// Append appends the steps as [Steps.String] prints them, each line after an
+// indent.
+func (s Steps) Append(b []byte, indent string) []byte {
+	what, value := 0, 0
+	for _, step := range s {
+		what = max(what, utf8.RuneCountInString(step.What))
+		value = max(value, utf8.RuneCountInString(step.Value))
+	}
+	for _, step := range s {
+		start := len(b)
+		b = append(b, indent...)
+		b = append(b, step.What...)
+		b = append(b, strings.Repeat(" ", what-utf8.RuneCountInString(step.What)+2)...)
+		// Figures stand under one another to the right.
+		b = append(b, strings.Repeat(" ", value-utf8.RuneCountInString(step.Value))...)
+		b = append(b, step.Value...)
+		b = append(b, "  "...)
+		b = append(b, step.How...)
+		for len(b) > start && b[len(b)-1] == ' ' {
+			b = b[:len(b)-1]
+		}
+		b = append(b, '\n')
+	}
+	return b
+}

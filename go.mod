@@ -1,0 +1,9 @@
+module lubberline.example
+
+go 1.26
+
+require (
+	github.com/google/go-cmp v0.7.0 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
+	pgregory.net/rapid v1.3.0 // indirect
+)
