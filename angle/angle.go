@@ -1,6 +1,9 @@
 package angle
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
 // An Angle is a plane angle, a turn or a difference of directions, counted in
 // whole billionths of a second of arc. Like [time.Duration] it is an integer:
@@ -155,46 +158,61 @@ func (a Angle) Times(n int) (Angle, error) {
 // unit of [Angle] (halves away from zero), or a [*RangeError] if the factor or
 // the product is not finite or leaves the range of Angle.
 func (a Angle) Scale(factor float64) (Angle, error) {
-	high := float64(a)
-	low := 0.0 // what the conversion to float64 dropped, beyond 2,500°
-	if math.Abs(high) < math.MaxInt64 {
-		low = float64(a - Angle(high))
-	}
-	product := high * factor
-	if !(math.Abs(product) < math.MaxInt64) {
+	product, ok := a.times(factor)
+	if !ok {
 		return 0, &RangeError{What: "scaled angle", Value: a.Degrees() * factor, Accepted: "finite factors, and products within 7,116 turns"}
 	}
-	// The rounded product plus its own rounding error is exact; the whole part
-	// is split off so that the rest keeps its digits.
-	rest := math.FMA(high, factor, -product) + low*factor
-	whole := math.Trunc(product)
-	return sum("scaled angle", Angle(whole), roundRest(product-whole, rest))
+	return product, nil
 }
 
 // Equal reports whether two angles are the same; it is the same as ==.
 func (a Angle) Equal(b Angle) bool { return a == b }
 
-// fromFloat rounds value × unit once, halves away from zero. The whole part is
-// converted as an integer and only the fraction goes through a product, whose
-// own rounding error FMA gives exactly.
 func fromFloat(what string, value float64, unit Angle) (Angle, error) {
-	whole, fraction := math.Modf(value)
-	// One whole unit is kept in reserve for the fraction.
-	if !(math.Abs(whole) < float64(math.MaxInt64/unit)) {
+	a, ok := unit.times(value)
+	if !ok {
 		return 0, &RangeError{What: what, Value: value, Accepted: "finite angles within 7,116 turns"}
 	}
-	product := fraction * float64(unit)
-	rest := math.FMA(fraction, float64(unit), -product)
-	return Angle(whole)*unit + roundRest(product, rest), nil
+	return a, nil
 }
 
-// roundRest rounds x + rest to an integer, halves away from zero, where rest is
-// tiny beside x.
-func roundRest(x, rest float64) Angle {
-	whole := math.Trunc(x)
-	fraction := x - whole
-	if math.Abs(fraction) == 0.5 && rest*fraction < 0 {
-		return Angle(whole) // a tie only until rest is looked at
+// times multiplies by a float64 and rounds once, halves away from zero. A
+// float64 is an integer of 53 bits shifted, so that the product is an integer of
+// at most 117 bits, shifted. It reports what does not fit, NaN and infinities as
+// false.
+func (a Angle) times(factor float64) (product Angle, ok bool) {
+	const mantissaBits, bias = 52, 1075
+	b := math.Float64bits(factor)
+	mantissa, exponent := b&(1<<mantissaBits-1), int(b>>mantissaBits&0x7ff)
+	switch exponent {
+	case 0x7ff: // NaN, ±Inf
+		return 0, false
+	case 0: // denormal
+		exponent = 1
+	default:
+		mantissa |= 1 << mantissaBits
 	}
-	return Angle(whole) + Angle(math.Round(fraction+rest))
+	high, low := bits.Mul64(magnitude(a), mantissa)
+	if shift := exponent - bias; shift >= 0 {
+		if high != 0 || low > math.MaxInt64>>shift {
+			return 0, false
+		}
+		low <<= shift
+	} else {
+		// Add a half and shift right. A shift by more than there are bits,
+		// a difference below 0 among them, gives 0.
+		n := uint(-shift)
+		var carry uint64
+		low, carry = bits.Add64(low, 1<<(n-1), 0)
+		high += 1<<(n-65) + carry
+		low = low>>n | high<<(64-n) | high>>(n-64)
+		high >>= n
+	}
+	if high != 0 || low > math.MaxInt64 {
+		return 0, false
+	}
+	if (a < 0) != math.Signbit(factor) {
+		return -Angle(low), true
+	}
+	return Angle(low), true
 }

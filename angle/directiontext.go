@@ -1,6 +1,9 @@
 package angle
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // ParseTrue reads a direction from true north in any notation in use:
 //
@@ -82,7 +85,7 @@ func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
 		found = 'M'
 	case is(w, "C", "COMPASS", "PSC"):
 		found = 'C'
-	case len(s.input)-s.at >= len("p.s.c.") && is(s.input[s.at:s.at+1]+s.input[s.at+2:s.at+3]+s.input[s.at+4:s.at+5], "PSC"):
+	case len(s.input)-s.at >= len("p.s.c.") && strings.EqualFold(s.input[s.at:s.at+len("p.s.c.")], "p.s.c."):
 		found, w = 'C', "p.s.c."
 	}
 	if found == 0 {

@@ -63,7 +63,9 @@ func (s *scanner) pointFraction(d *decimal) *ParseError {
 		return nil
 	}
 	start := s.at
-	if c, _ := s.peek(); c == '/' || c == '⁄' {
+	if c, _ := s.peek(); c == '/' && s.pair {
+		return nil // it parts the latitude from the longitude
+	} else if c == '/' || c == '⁄' {
 		s.at = d.at
 		eighths, ok := s.slashed()
 		if !ok {

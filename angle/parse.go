@@ -40,9 +40,30 @@ func ParseEastWest(text string) (Angle, error) { return parseNamed(text, eastWes
 // ParseNorthSouth is [ParseEastWest] for latitudes: north is positive.
 func ParseNorthSouth(text string) (Angle, error) { return parseNamed(text, northSouth) }
 
+// A Printed is an angle east or west as it was written, and how finely.
+type Printed struct {
+	Angle Angle // east is positive
+	Step  Angle // one unit of the last figure: 1′ for 4°15′W, 6′ for 4.3°W, 15′ for 2¾°W
+	West  bool  // named west, or negative: it tells 0° W from 0° E
+}
+
+// ParsePrinted reads what [ParseEastWest] reads, and says how finely it was
+// written.
+func ParsePrinted(text string) (Printed, error) {
+	s := scanner{input: text}
+	a, f, err := s.named(eastWest)
+	if err == nil {
+		err = s.end("nothing after the angle")
+	}
+	if err != nil {
+		return Printed{}, err
+	}
+	return Printed{a, f.step, f.negative}, nil
+}
+
 func parseNamed(text string, x axis) (Angle, error) {
 	s := scanner{input: text}
-	a, err := s.named(x)
+	a, _, err := s.named(x)
 	if err == nil {
 		err = s.end("nothing after the angle")
 	}
@@ -71,10 +92,10 @@ func (s *scanner) name(x axis) (sign Angle, err *ParseError) {
 	for i, letter := range []byte(x.letters) {
 		if len(w) == 1 && w[0]&^0x20 == letter || is(w, x.words[i]) {
 			s.at += len(w)
-			if c, width := s.peek(); c == '.' && len(w) == 1 {
-				s.at += width // "E."
+			if len(w) == 1 {
+				err = s.stop() // "E."
 			}
-			return Angle(1 - 2*i), nil
+			return Angle(1 - 2*i), err
 		}
 	}
 	if is(w, "N", "S", "E", "W", "NORTH", "SOUTH", "EAST", "WEST") {
@@ -84,19 +105,19 @@ func (s *scanner) name(x axis) (sign Angle, err *ParseError) {
 }
 
 // named reads a signed or named angle.
-func (s *scanner) named(x axis) (Angle, *ParseError) {
+func (s *scanner) named(x axis) (Angle, form, *ParseError) {
 	s.skipBlanks()
 	start := s.at
 	before, err := s.name(x)
 	if err != nil {
-		return 0, err
+		return 0, form{}, err
 	}
-	figures, form, err := s.angle(anyAngle)
+	figures, f, err := s.angle(anyAngle)
 	if err != nil {
-		return 0, err
+		return 0, form{}, err
 	}
-	if form.signed && before != 0 {
-		return 0, s.failAt(start, SignAndName, "either a sign or "+x.want)
+	if f.signed && before != 0 {
+		return 0, form{}, s.failAt(start, SignAndName, "either a sign or "+x.want)
 	}
 	beforeName := s.at
 	s.skipBlanks()
@@ -106,28 +127,31 @@ func (s *scanner) named(x axis) (Angle, *ParseError) {
 		// A name before the figures of the next quantity is that one's.
 		s.at = nameAt + len(s.word())
 		if s.skipBlanks(); s.figures() == 0 {
-			return 0, s.failAt(nameAt, TwoNames, "one name, "+x.want)
+			return 0, form{}, s.failAt(nameAt, TwoNames, "one name, "+x.want)
 		}
 		s.at, after, err = beforeName, 0, nil
 	}
 	if err != nil {
-		return 0, err
+		return 0, form{}, err
 	}
 	switch {
-	case after != 0 && form.signed:
-		return 0, s.failAt(nameAt, SignAndName, "either a sign or "+x.want)
-	case after == 0 && before == 0 && !form.signed && form.fields > 1 && figures != 0:
-		return 0, s.failAt(nameAt, MissingName, x.want)
+	case after != 0 && f.signed:
+		return 0, form{}, s.failAt(nameAt, SignAndName, "either a sign or "+x.want)
+	case after == 0 && before == 0 && !f.signed && (f.fields > 1 || f.rank > 0) && figures != 0:
+		return 0, form{}, s.failAt(nameAt, MissingName, x.want)
 	case after+before < 0:
-		figures = -figures
+		figures, f.negative = -figures, true
 	}
-	return figures, nil
+	return figures, f, nil
 }
 
 // A form says how an angle was written.
 type form struct {
-	signed bool // with a sign before it
-	fields int  // how many figures
+	signed   bool  // with a sign before it
+	negative bool  // with a minus sign, or a name that means one
+	fields   int   // how many figures
+	rank     int   // of the unit of the last figure: degrees 0
+	step     Angle // one unit of the last figure
 }
 
 // What an angle's grammar allows.
@@ -188,8 +212,9 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 			return 0, f, s.failAt(d.at, OutOfRange, "an angle within 7,116 turns")
 		}
 		a += part
+		f.step = unit / d.finest()
 		f.fields++
-		last = rank
+		f.rank, last = rank, rank
 		if rank >= 2 {
 			break
 		}
@@ -205,7 +230,7 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 		}
 	}
 	if negative {
-		a = -a
+		a, f.negative = -a, true
 	}
 	return a, f, nil
 }

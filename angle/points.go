@@ -181,15 +181,13 @@ func (s *scanner) namedDirection() (Angle, *ParseError) {
 		return base, nil
 	}
 	fieldAt := s.at
-	size, form, err := s.angle(unsignedOnly)
+	size, _, err := s.angle(unsignedOnly)
 	inPoints := false
 	if err != nil {
 		// Not degrees: a fraction of a point, or points.
 		if size, inPoints = s.pointsFrom(fieldAt); !inPoints {
 			return 0, err
 		}
-	} else if form.fields == 0 {
-		return 0, s.failAt(fieldAt, NoNumber, "an angle")
 	}
 	s.skipBlanks()
 	towardAt := s.at
@@ -267,8 +265,10 @@ func (s *scanner) pointName() (Angle, *ParseError) {
 		end = s.at
 	}
 	s.at = end
-	if c, width := s.peek(); c == '.' && n > 0 {
-		s.at += width
+	if n > 0 {
+		if err := s.stop(); err != nil {
+			return 0, err
+		}
 	}
 	for i, name := range pointNames {
 		if name == string(letters[:n]) {

@@ -80,7 +80,7 @@ func MustParsePosition(text string) Position { return Must(ParsePosition(text)) 
 func (s *scanner) latitude() (Latitude, *ParseError) {
 	s.skipBlanks()
 	at := s.at
-	a, err := s.named(northSouth)
+	a, _, err := s.named(northSouth)
 	if err != nil {
 		return Latitude{}, err
 	}
@@ -93,7 +93,7 @@ func (s *scanner) latitude() (Latitude, *ParseError) {
 func (s *scanner) longitude() (Longitude, *ParseError) {
 	s.skipBlanks()
 	at := s.at
-	a, err := s.named(eastWest)
+	a, _, err := s.named(eastWest)
 	if err != nil {
 		return Longitude{}, err
 	}

@@ -3,6 +3,7 @@ package angle
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"unicode/utf8"
 )
@@ -74,11 +75,8 @@ func (a *Angle) UnmarshalText(text []byte) error {
 // and the flags - (left) and + (always a sign) are honoured.
 func (a Angle) Format(f fmt.State, verb rune) {
 	var buf [64]byte
-	b := buf[:0]
-	if f.Flag('+') && a >= 0 {
-		b = append(b, '+')
-	}
-	formatTo(f, verb, b, "angle.Angle", textForms{
+	formatTo(f, verb, buf[:0], "angle.Angle", textForms{
+		signed:  true,
 		brief:   a.appendTenths,
 		minutes: a.AppendMinutes,
 		degrees: a.AppendDegrees,
@@ -87,6 +85,7 @@ func (a Angle) Format(f fmt.State, verb rune) {
 
 // textForms are the forms that the verbs of package fmt choose from.
 type textForms struct {
+	signed           bool // the flag + asks for a sign
 	brief            func([]byte) []byte
 	minutes, degrees func([]byte, int) []byte
 }
@@ -94,6 +93,7 @@ type textForms struct {
 // formatTo implements fmt.Formatter for every type of this package.
 func formatTo(f fmt.State, verb rune, b []byte, typeName string, forms textForms) {
 	precision, given := f.Precision()
+	known := true
 	switch verb {
 	case 'v', 's':
 		if given {
@@ -107,6 +107,7 @@ func formatTo(f fmt.State, verb rune, b []byte, typeName string, forms textForms
 		}
 		b = forms.degrees(b, precision)
 	default:
+		known = false
 		b = append(b, "%!"...)
 		b = utf8.AppendRune(b, verb)
 		b = append(b, '(')
@@ -114,6 +115,10 @@ func formatTo(f fmt.State, verb rune, b []byte, typeName string, forms textForms
 		b = append(b, '=')
 		b = forms.brief(b)
 		b = append(b, ')')
+	}
+	// Looked at when the rounding is done: −0.1° in whole degrees has no sign.
+	if forms.signed && known && f.Flag('+') && b[0] != '-' {
+		b = slices.Insert(b, 0, '+')
 	}
 	width, _ := f.Width()
 	pad := width - utf8.RuneCount(b)

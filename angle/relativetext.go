@@ -39,6 +39,7 @@ func (s *scanner) relative(referenceNeeded bool) (Angle, *ParseError) {
 		return Turn / 2, nil
 	}
 	before, sided := s.side()
+	s.skipBlanks()
 	at := s.at
 	a, err := s.threeFigure("a relative bearing from 0° to 360°")
 	if err != nil {

@@ -29,42 +29,50 @@ const (
 
 // peek returns the next character, folded, and its width in the input.
 func (s *scanner) peek() (c rune, width int) {
+	if s.at < len(s.input) && s.input[s.at] < utf8.RuneSelf {
+		if c := plain[s.input[s.at]]; c != 0 {
+			return rune(c), 1
+		}
+	}
+	return s.peekFolded()
+}
+
+// plain is each ASCII character, folded, or 0 where the next one matters too.
+var plain = func() (p [utf8.RuneSelf]byte) {
+	for c := range p {
+		switch b := byte(c); {
+		case 'a' <= b && b <= 'z':
+			p[c] = b - 'a' + 'A'
+		case b == '\t' || b == '\n' || b == '\r':
+			p[c] = blank
+		case b != '\'' && b != '`':
+			p[c] = b
+		}
+	}
+	return p
+}()
+
+func (s *scanner) peekFolded() (c rune, width int) {
 	if s.at >= len(s.input) {
 		return endOfText, 0
-	}
-	if b := s.input[s.at]; b < utf8.RuneSelf {
-		switch {
-		case 'a' <= b && b <= 'z':
-			return rune(b - 'a' + 'A'), 1
-		case b == '\'':
-			if s.at+1 < len(s.input) && s.input[s.at+1] == '\'' {
-				return secondMark, 2
-			}
-			return minuteMark, 1
-		case b == '`':
-			return minuteMark, 1
-		case b == '\t' || b == '\n' || b == '\r':
-			return blank, 1
-		}
-		return rune(b), 1
 	}
 	r, width := utf8.DecodeRuneInString(s.input[s.at:])
 	c = fold(r)
 	if c == minuteMark {
 		// Two primes side by side are a double prime.
-		if next, w := utf8.DecodeRuneInString(s.input[s.at+width:]); w > 0 && fold(next) == minuteMark {
+		if next, w := utf8.DecodeRuneInString(s.input[s.at+width:]); fold(next) == minuteMark {
 			return secondMark, width + w
 		}
 	}
 	return c, width
 }
 
-// fold maps look-alikes beyond ASCII to the character they stand for.
+// fold maps look-alikes to the character they stand for.
 func fold(r rune) rune {
 	switch r {
 	case '°', 'º', '˚', '∘', '⁰', 'ᵒ', '゜':
 		return degreeMark
-	case '\'', '′', '’', '‘', '‛', 'ʹ', 'ʼ', '´', '＇':
+	case '\'', '`', '′', '’', '‘', '‛', 'ʹ', 'ʼ', '´', '＇':
 		return minuteMark
 	case '″', '”', '“', '‟', 'ʺ', '˝', '＂', '〃':
 		return secondMark
@@ -105,6 +113,20 @@ func (s *scanner) end(want string) *ParseError {
 	if s.at < len(s.input) {
 		return s.fail(TrailingText, want)
 	}
+	return nil
+}
+
+// stop moves over the full stop of an abbreviation. Close before a figure it
+// might as well be a decimal point, and is refused.
+func (s *scanner) stop() *ParseError {
+	c, width := s.peek()
+	if c != decimalMark {
+		return nil
+	}
+	if next := s.at + width; next < len(s.input) && isDigit(rune(s.input[next])) {
+		return s.fail(BadSeparator, "a blank after the full stop, or a 0 before the decimal point")
+	}
+	s.at += width
 	return nil
 }
 
@@ -200,7 +222,7 @@ func (s *scanner) number(want string) (decimal, *ParseError) {
 // times gives the number its unit, rounding its fraction once, exactly, halves
 // upwards. It reports a product beyond the range of Angle as false.
 func (d decimal) times(unit Angle) (Angle, bool) {
-	if d.whole > int64(math.MaxInt64/unit)-1 {
+	if d.whole > int64(math.MaxInt64/unit) {
 		return 0, false
 	}
 	high, low := bits.Mul64(d.fraction, uint64(unit))
@@ -208,5 +230,23 @@ func (d decimal) times(unit Angle) (Angle, bool) {
 	if rest >= powersOfTen[d.places]-rest {
 		quotient++
 	}
-	return Angle(d.whole)*unit + Angle(quotient), true
+	total := uint64(d.whole)*uint64(unit) + quotient
+	if total > math.MaxInt64 {
+		return 0, false
+	}
+	return Angle(total), true
+}
+
+// finest is the number of parts into which the last figure divides its unit.
+func (d decimal) finest() Angle {
+	if !d.vulgar {
+		return Angle(powersOfTen[min(d.places, 12)])
+	}
+	switch eighths := d.fraction / 125; {
+	case eighths%4 == 0:
+		return 2
+	case eighths%2 == 0:
+		return 4
+	}
+	return 8
 }

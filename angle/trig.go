@@ -22,12 +22,9 @@ func (a Angle) Cos() float64 {
 func (a Angle) Tan() float64 {
 	quadrant, r := a.quadrant()
 	var t float64
-	switch r {
-	case 45 * Degree:
-		t = 1
-	case -45 * Degree:
+	if r == -45*Degree {
 		t = -1
-	default:
+	} else {
 		t = math.Tan(r.Radians())
 	}
 	if quadrant%2 == 0 {
@@ -48,8 +45,6 @@ func (a Angle) SinCos() (sin, cos float64) {
 		s, c = 0.5, math.Sqrt(3)/2
 	case -30 * Degree:
 		s, c = -0.5, math.Sqrt(3)/2
-	case 45 * Degree:
-		s, c = math.Sqrt2/2, math.Sqrt2/2
 	case -45 * Degree:
 		s, c = -math.Sqrt2/2, math.Sqrt2/2
 	default:
@@ -67,7 +62,7 @@ func (a Angle) SinCos() (sin, cos float64) {
 }
 
 // quadrant splits an angle into the nearest multiple of 90°, counted 0 to 3,
-// and the rest in [−45°, 45°].
+// and the rest in [−45°, 45°).
 func (a Angle) quadrant() (quadrant int, rest Angle) {
 	a = a.Normalized()
 	q := (a + 45*Degree) / (90 * Degree)

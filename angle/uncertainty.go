@@ -1,9 +1,6 @@
 package angle
 
-import (
-	"errors"
-	"math"
-)
+import "math"
 
 // An Uncertainty is the standard uncertainty (one standard deviation) of an
 // angle, or the fact that none was stated. The zero value is not stated: an
@@ -103,16 +100,12 @@ func (u *Uncertainty) UnmarshalText(text []byte) error {
 		start = len("±")
 	}
 	a, err := Parse(s[start:])
-	if err == nil {
-		var v Uncertainty
-		if v, err = StandardUncertainty(a); err == nil {
-			*u = v
-		}
-		return err
+	if err == nil && a < 0 {
+		err = &ParseError{Kind: SignNotAllowed, Want: "an uncertainty of 0° and upwards"}
 	}
-	var p *ParseError
-	if errors.As(err, &p) {
-		p.Input, p.Offset = s, p.Offset+start
+	if err != nil {
+		return within(err, s, start)
 	}
-	return err
+	*u = Uncertainty{a, true}
+	return nil
 }

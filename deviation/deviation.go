@@ -1,0 +1,69 @@
+package deviation
+
+import (
+	"lubberline.example/angle"
+)
+
+// A Deviation is the angle by which the compass's north lies east (positive) or
+// west of magnetic north on one heading of the vessel, in (−180°, 180°], and
+// how well it is known. The zero value is nought, its uncertainty not stated;
+// see also [None].
+//
+// Its methods are those of [angle.EastWest], and the two ways between magnetic
+// and compass directions. Values compare with ==.
+type Deviation struct{ angle.EastWest }
+
+// East returns an easterly deviation.
+func East(a angle.Angle) Deviation { return Deviation{angle.EastWestFrom(a)} }
+
+// West returns a westerly deviation.
+func West(a angle.Angle) Deviation { return Deviation{angle.EastWestFrom(-a)} }
+
+// None returns the deviation of a compass that is taken to have none, for
+// certain: a stated 0° ± 0°.
+func None() Deviation {
+	return East(0).WithUncertainty(angle.Must(angle.StandardUncertainty(0)))
+}
+
+// Parse reads a deviation: 3°30′E, 3.5E, W2, -2, 2½°W, with or without a
+// standard uncertainty after it, 3°E ±0°30′. A figure with minutes needs its
+// name; see [angle.ParseEastWest] for what is read and refused.
+func Parse(text string) (Deviation, error) {
+	var d Deviation
+	err := d.UnmarshalText([]byte(text))
+	return d, err
+}
+
+// MustParse is [Parse] for texts written in a program; it panics on an error.
+func MustParse(text string) Deviation { return angle.Must(Parse(text)) }
+
+// Between returns the deviation that makes a magnetic direction read as given
+// on the compass.
+func Between(m angle.Magnetic, c angle.Compass) Deviation {
+	return East(m.FromNorth() - c.FromNorth())
+}
+
+// WithUncertainty returns the same deviation, known as well as given.
+func (d Deviation) WithUncertainty(u angle.Uncertainty) Deviation {
+	return Deviation{d.EastWest.WithUncertainty(u)}
+}
+
+// Compass returns how a magnetic direction reads on the compass. East is
+// subtracted: with westerly deviation compass is greater than magnetic.
+func (d Deviation) Compass(m angle.Magnetic) angle.Compass {
+	return angle.CompassFrom(m.FromNorth() - d.Angle())
+}
+
+// Magnetic returns the magnetic direction of what the compass reads. East is
+// added.
+func (d Deviation) Magnetic(c angle.Compass) angle.Magnetic {
+	return angle.MagneticFrom(c.FromNorth() + d.Angle())
+}
+
+// OnCompass makes a known deviation a [Source]: it is the same on every
+// heading.
+func (d Deviation) OnCompass(angle.Compass) (Deviation, error) { return d, nil }
+
+// OnMagnetic makes a known deviation a [Source]: it is the same on every
+// heading.
+func (d Deviation) OnMagnetic(angle.Magnetic) (Deviation, error) { return d, nil }

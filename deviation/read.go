@@ -1,0 +1,85 @@
+package deviation
+
+import (
+	"errors"
+	"io"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/record"
+)
+
+// ReadTable reads a table of deviations from CSV or JSON (see package record).
+// Its first column is named compass or magnetic, after the heading it is kept
+// by; the others are deviation and, where wanted, uncertainty (one standard
+// deviation):
+//
+//	compass,deviation        [{"compass": "000", "deviation": "2°E"},
+//	000,2°E                   {"compass": "015", "deviation": "3°30′E"},
+//	015,3°30′E                …]
+//	030,-1.5
+//
+// A figure without a name is in degrees, east positive. A last row on 360 that
+// repeats the row on 000 is allowed. Its errors are [*record.Error], which say
+// on which line the fault is and wrap the [*TableError] or [*angle.ParseError].
+func ReadTable(r io.Reader) (*Table, error) {
+	rows, err := record.Read(r, record.Columns{
+		Required: []string{"deviation"},
+		Optional: []string{"compass", "magnetic", "uncertainty"},
+	})
+	if err != nil {
+		return nil, err
+	}
+	switch compass, magnetic := rows[0].Has("compass"), rows[0].Has("magnetic"); {
+	case compass && magnetic:
+		return nil, rows[0].Fault("magnetic", errors.New("a column compass and a column magnetic: want the one the table is kept by"))
+	case compass:
+		return readRows(rows, "compass", angle.ParseCompass)
+	case magnetic:
+		return readRows(rows, "magnetic", angle.ParseMagnetic)
+	}
+	return nil, &record.Error{Line: rows[0].Line, Err: errors.New("no heading: want a column compass or magnetic, after the heading that the table is kept by")}
+}
+
+func readRows[H Heading](rows []record.Row, column string, parse func(string) (H, error)) (*Table, error) {
+	var north H
+	table := make([]Row[H], 0, len(rows))
+	kept := make([]record.Row, 0, len(rows))
+	for i, row := range rows {
+		for _, name := range []string{"compass", "magnetic"} {
+			if name == column && !row.Has(name) || name != column && row.Has(name) {
+				return nil, row.Fault(name, errors.New("every row needs its heading in the column "+column))
+			}
+		}
+		heading, err := parse(row.Text(column))
+		if err != nil {
+			return nil, row.Fault(column, err)
+		}
+		d, err := Parse(row.Text("deviation"))
+		if err != nil {
+			return nil, row.Fault("deviation", err)
+		}
+		if row.Has("uncertainty") {
+			var u angle.Uncertainty
+			if err := u.UnmarshalText([]byte(row.Text("uncertainty"))); err != nil {
+				return nil, row.Fault("uncertainty", err)
+			}
+			d = d.WithUncertainty(u)
+		}
+		closing := i == len(rows)-1 && heading == north && strings.HasPrefix(row.Text(column), "360")
+		if closing && len(table) > 0 && table[0].Heading == north && table[0].Deviation == d {
+			continue
+		}
+		table = append(table, Row[H]{heading, d})
+		kept = append(kept, row)
+	}
+	t, err := NewTable(table)
+	if e, ok := errors.AsType[*TableError](err); ok && e.Kind != NoRows {
+		at := column
+		if e.Kind == DeviationTooLarge {
+			at = "deviation"
+		}
+		return nil, kept[e.Row].Fault(at, err)
+	}
+	return t, err
+}

@@ -1,0 +1,316 @@
+package deviation
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"lubberline.example/angle"
+)
+
+// A Heading is the kind of heading a table is kept by.
+type Heading interface {
+	angle.Compass | angle.Magnetic
+}
+
+// A Row is the deviation on one heading.
+type Row[H Heading] struct {
+	Heading   H
+	Deviation Deviation
+}
+
+// A By says by which heading a table is kept.
+type By int
+
+// The two kinds of table.
+const (
+	ByCompass  By = iota // deviation against compass heading
+	ByMagnetic           // deviation against magnetic heading
+)
+
+// String returns "compass" or "magnetic".
+func (b By) String() string {
+	if b == ByMagnetic {
+		return "magnetic"
+	}
+	return "compass"
+}
+
+// An Entry is a row of a [Table] whose kind of heading the table tells.
+type Entry struct {
+	Heading   angle.Angle // from the north that the table's By names
+	Deviation Deviation
+}
+
+// A Table is a table of deviations, a [Source] on every heading. It goes
+// between its rows linearly, or with [Table.Smooth] by a smooth curve, and round
+// through north: it is periodic.
+//
+// A table by compass heading answers for a magnetic heading too, and a table by
+// magnetic heading for a compass heading. The answer is solved for, not
+// approximated by entering the table with the other heading: it is the heading
+// on which table and answer agree, to the last unit of [angle.Angle].
+//
+// A Table does not change once it is made with [NewTable] or [ReadTable]. The
+// zero value has no rows and answers with an error.
+type Table struct {
+	by      By
+	curve   curve
+	entries []Entry
+}
+
+// Bounds of what a table may hold.
+const (
+	// MostGap is the widest gap between rows: eight headings round the circle.
+	MostGap = 45 * angle.Degree
+
+	// MostDeviation is the largest deviation of a compass that still points.
+	MostDeviation = 90 * angle.Degree
+)
+
+// A TableErrorKind says, in a word that programs can compare, why a table was
+// refused.
+type TableErrorKind string
+
+// The reasons for refusing a table.
+const (
+	NoRows             TableErrorKind = "no-rows"
+	DuplicateHeading   TableErrorKind = "duplicate-heading"
+	GapTooWide         TableErrorKind = "gap-too-wide"
+	DeviationTooLarge  TableErrorKind = "deviation-too-large"
+	UncertaintyPartial TableErrorKind = "uncertainty-partial" // stated on some rows only
+)
+
+// A TableError reports rows that make no table.
+type TableError struct {
+	Kind    TableErrorKind
+	By      By
+	Heading angle.Angle // of the row at fault, or where the gap begins
+	Row     int         // its index in the rows given
+	Reason  string      // with the figures
+}
+
+// Error says what is wrong, on which heading, and what is accepted.
+func (e *TableError) Error() string {
+	if e.Kind == NoRows {
+		return "deviation: table: " + e.Reason
+	}
+	return fmt.Sprintf("deviation: table: on %s: %s", headingText(e.By, e.Heading), e.Reason)
+}
+
+// headingText prints a heading with its letter.
+func headingText(by By, heading angle.Angle) string {
+	if by == ByMagnetic {
+		return angle.MagneticFrom(heading).String()
+	}
+	return angle.CompassFrom(heading).String()
+}
+
+// NewTable returns a table of some rows, by compass or by magnetic heading as
+// their type says, in any order and at any spacing. It refuses, with a
+// [*TableError]: a heading given twice, a gap of more than 45°, a deviation of
+// more than 90°, and uncertainties stated on some rows but not on others.
+func NewTable[H Heading](rows []Row[H]) (*Table, error) {
+	t := &Table{}
+	var h H
+	if _, ok := any(h).(angle.Magnetic); ok {
+		t.by = ByMagnetic
+	}
+	if len(rows) == 0 {
+		return nil, errNoRows(t.by)
+	}
+	order := make([]int, len(rows)) // rows by heading
+	for i, r := range rows {
+		order[i] = i
+		var heading angle.Angle
+		switch h := any(r.Heading).(type) {
+		case angle.Compass:
+			heading = h.FromNorth()
+		case angle.Magnetic:
+			heading = h.FromNorth()
+		}
+		t.entries = append(t.entries, Entry{heading, r.Deviation})
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(t.entries[a].Heading, t.entries[b].Heading) })
+	sorted := make([]Entry, len(order))
+	for i, o := range order {
+		sorted[i] = t.entries[o]
+	}
+	t.entries = sorted
+	if err := t.check(order); err != nil {
+		return nil, err
+	}
+	t.curve = newCurve(t.by, t.entries)
+	return t, nil
+}
+
+// check refuses what can't be a table; order tells the caller's rows.
+func (t *Table) check(order []int) error {
+	n := len(t.entries)
+	fail := func(i int, kind TableErrorKind, format string, args ...any) error {
+		return &TableError{Kind: kind, By: t.by, Heading: t.entries[i].Heading, Row: order[i], Reason: fmt.Sprintf(format, args...)}
+	}
+	_, firstStated := t.entries[0].Deviation.Uncertainty().Sigma()
+	for i, e := range t.entries {
+		if d := e.Deviation.Angle(); d.Abs() > MostDeviation {
+			return fail(i, DeviationTooLarge, "deviation %s: at most 90°", e.Deviation)
+		}
+		if _, stated := e.Deviation.Uncertainty().Sigma(); stated != firstStated {
+			return fail(i, UncertaintyPartial, "an uncertainty is stated on some headings only: want all or none")
+		}
+		if i > 0 && e.Heading == t.entries[i-1].Heading {
+			return fail(i, DuplicateHeading, "given twice, %s and %s", t.entries[i-1].Deviation, e.Deviation)
+		}
+	}
+	for i, e := range t.entries {
+		next := t.entries[(i+1)%n].Heading
+		gap := (next - e.Heading).Normalized()
+		if n == 1 {
+			gap = angle.Turn
+		}
+		if gap > MostGap {
+			return fail(i, GapTooWide, "nothing from there to %s, %v: rows may be at most 45° apart", headingText(t.by, next), gap)
+		}
+	}
+	return nil
+}
+
+// Smooth returns the same table with a smooth curve through its rows: the
+// periodic cubic spline, whose slope and curvature have no jump, at north
+// neither.
+func (t *Table) Smooth() *Table {
+	s := *t
+	s.curve = t.curve.smoothed()
+	return &s
+}
+
+// WithUncertainty returns the same table, known as well as given on every
+// heading.
+func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
+	s := *t
+	s.entries = slices.Clone(t.entries)
+	for i := range s.entries {
+		s.entries[i].Deviation = s.entries[i].Deviation.WithUncertainty(u)
+	}
+	return &s
+}
+
+// By says by which heading the table is kept.
+func (t *Table) By() By { return t.by }
+
+// IsSmooth reports whether the table goes between its rows by a smooth curve.
+func (t *Table) IsSmooth() bool { return t.curve.second != nil }
+
+// Entries returns the rows in the order of their headings.
+func (t *Table) Entries() []Entry { return slices.Clone(t.entries) }
+
+// NearestEntry returns the row whose heading is nearest to one given in the
+// table's own kind, the next clockwise if two are equally near. Some
+// examinations and printed cards ask for it in place of going between rows.
+func (t *Table) NearestEntry(heading angle.Angle) Entry {
+	heading = heading.Normalized()
+	best, least := Entry{}, angle.Turn
+	for _, e := range t.entries {
+		d := (e.Heading - heading).NormalizedSigned()
+		if d.Abs() < least || d.Abs() == least && d > 0 {
+			best, least = e, d.Abs()
+		}
+	}
+	return best
+}
+
+// OnCompass returns the deviation on a compass heading.
+func (t *Table) OnCompass(c angle.Compass) (Deviation, error) {
+	return t.look(c.FromNorth(), ByCompass)
+}
+
+// OnMagnetic returns the deviation on a magnetic heading.
+func (t *Table) OnMagnetic(m angle.Magnetic) (Deviation, error) {
+	return t.look(m.FromNorth(), ByMagnetic)
+}
+
+func (t *Table) look(heading angle.Angle, by By) (Deviation, error) {
+	if len(t.entries) == 0 {
+		return Deviation{}, errNoRows(t.by)
+	}
+	if by == t.by {
+		return t.at(heading), nil
+	}
+	return t.solve(heading)
+}
+
+func errNoRows(by By) error {
+	return &TableError{Kind: NoRows, By: by, Reason: "no rows: want at least 8 headings round the circle"}
+}
+
+// at looks a heading of the table's own kind up.
+func (t *Table) at(heading angle.Angle) Deviation {
+	i, along := t.curve.segment(heading)
+	return East(t.curve.value(i, along)).WithUncertainty(t.uncertainty(i, along))
+}
+
+// solve looks a heading of the other kind up.
+func (t *Table) solve(other angle.Angle) (Deviation, error) {
+	heading, ok := t.curve.unique(other)
+	if !ok {
+		return Deviation{}, t.ambiguous(other)
+	}
+	i, along := t.curve.segment(heading)
+	d := (other - heading) * t.curve.sign
+	return East(d).WithUncertainty(t.uncertainty(i, along)), nil
+}
+
+// uncertainty goes linearly between the rows' uncertainties, as if those erred
+// together: never better than both.
+func (t *Table) uncertainty(i int, along angle.Angle) angle.Uncertainty {
+	a, stated := t.entries[i].Deviation.Uncertainty().Sigma()
+	if !stated {
+		return angle.Uncertainty{}
+	}
+	j := i + 1
+	if j == len(t.entries) {
+		j = 0
+	}
+	b, _ := t.entries[j].Deviation.Uncertainty().Sigma()
+	if a == b {
+		return t.entries[i].Deviation.Uncertainty()
+	}
+	s := a + angle.Angle(float64(b-a)*float64(along)/float64(t.curve.width(i)))
+	return angle.Must(angle.StandardUncertainty(s))
+}
+
+// An AmbiguousHeadingError reports a magnetic heading that more than one compass
+// heading has, or the other way about. It happens with large deviations that
+// change faster than the heading does; then the compass can't be used on these
+// headings.
+type AmbiguousHeadingError struct {
+	// The heading asked for is alone in its kind; the others are those that
+	// have it.
+	Compass  []angle.Compass
+	Magnetic []angle.Magnetic
+}
+
+// Error names the headings.
+func (e *AmbiguousHeadingError) Error() string {
+	if len(e.Magnetic) == 1 {
+		return fmt.Sprintf("deviation: heading %v is had on %d compass headings, %v: the deviations change too fast for the compass to be used there", e.Magnetic[0], len(e.Compass), e.Compass)
+	}
+	return fmt.Sprintf("deviation: compass heading %v is read on %d magnetic headings, %v: the deviations change too fast for the compass to be used there", e.Compass[0], len(e.Magnetic), e.Magnetic)
+}
+
+func (t *Table) ambiguous(other angle.Angle) error {
+	e := &AmbiguousHeadingError{}
+	found := t.curve.all(other)
+	if t.by == ByCompass {
+		e.Magnetic = []angle.Magnetic{angle.MagneticFrom(other)}
+		for _, h := range found {
+			e.Compass = append(e.Compass, angle.CompassFrom(h))
+		}
+		return e
+	}
+	e.Compass = []angle.Compass{angle.CompassFrom(other)}
+	for _, h := range found {
+		e.Magnetic = append(e.Magnetic, angle.MagneticFrom(h))
+	}
+	return e
+}

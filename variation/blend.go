@@ -1,0 +1,125 @@
+package variation
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// An OutsideError reports a position that a chart's roses do not surround, for
+// which blending them would be an extrapolation.
+type OutsideError struct {
+	Position angle.Position
+	Nearest  ChartRose   // the nearest rose, whose variation may be used instead
+	Distance angle.Angle // to it, as an arc of a great circle
+	Reason   string
+}
+
+// Error says why the roses can't be blended there, and what can be done.
+func (e *OutsideError) Error() string {
+	return fmt.Sprintf("variation: %s: %s; the nearest rose is %s, %.1f nautical miles away", e.Position, e.Reason, e.Nearest.label(), e.Distance.Minutes())
+}
+
+// A part is a rose's share in a blend.
+type part struct {
+	rose   int
+	weight float64
+}
+
+// blend returns which roses answer for a position, and their shares.
+func (c *Chart) blend(position angle.Position) ([]part, error) {
+	outside := func(reason string) error {
+		i, distance := c.nearest(position)
+		return &OutsideError{Position: position, Nearest: c.roses[i], Distance: distance, Reason: reason}
+	}
+	if len(c.roses) == 1 {
+		return []part{{0, 1}}, nil
+	}
+	for i, r := range c.roses {
+		if r.Position.SamePlace(position) {
+			return []part{{i, 1}}, nil
+		}
+	}
+	if c.plane.reason != "" {
+		return nil, outside(c.plane.reason)
+	}
+	p := c.plane.point(position)
+	if len(c.roses) == 2 {
+		a, b := c.plane.points[0], c.plane.points[1]
+		ab, ap := b.minus(a), p.minus(a)
+		length2 := ab.dot(ab)
+		t := ap.dot(ab) / length2
+		if t < 0 || t > 1 {
+			return nil, outside("beyond the two roses")
+		}
+		if off := ab.cross(ap); off*off > length2*length2 {
+			return nil, outside("too far to one side of the two roses")
+		}
+		return []part{{0, 1 - t}, {1, t}}, nil
+	}
+	for _, t := range c.triangles {
+		u, v, w := c.plane.barycentric(t, p)
+		if u >= -onEdge && v >= -onEdge && w >= -onEdge {
+			return []part{{t[0], u}, {t[1], v}, {t[2], w}}, nil
+		}
+	}
+	if len(c.triangles) == 0 {
+		return nil, outside("the roses stand in one line")
+	}
+	return nil, outside("outside the triangles of the roses")
+}
+
+// onEdge lets rounding not push a position off the edge of a triangle.
+const onEdge = 1e-12
+
+// mix brings the roses of a blend to a date and takes their shares.
+func (c *Chart) mix(parts []part, date time.Time) (Variation, error) {
+	var first angle.Angle
+	var sum float64
+	var uncertainties []angle.Uncertainty
+	for i, p := range parts {
+		projection, err := c.roses[p.rose].Rose.At(date, c.Count)
+		if err != nil {
+			return Variation{}, err
+		}
+		v := projection.Variation
+		if i == 0 {
+			first = v.Angle()
+		}
+		sum += p.weight * float64((v.Angle() - first).NormalizedSigned())
+		uncertainties = append(uncertainties, v.Uncertainty().Scaled(p.weight))
+	}
+	u := uncertainties[0].Combined(uncertainties[1:]...)
+	return East(first + angle.Angle(math.Round(sum))).WithUncertainty(u), nil
+}
+
+// explainBlend adds the working of a blend.
+func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Explanation, error) {
+	var first, least, most angle.Angle // variations, the last two from the first
+	for i, p := range parts {
+		r := c.roses[p.rose]
+		projection, err := r.Rose.At(date, c.Count)
+		if err != nil {
+			return e, err
+		}
+		e.Working = append(e.Working, working.Step{
+			Key: "rose", What: "Rose", Value: r.label(), Number: p.weight, Unit: "share",
+			How: fmt.Sprintf("takes a share of %.3f", p.weight),
+		})
+		e.Working = append(e.Working, projection.Working()...)
+		e.Warnings = append(e.Warnings, projection.Warnings(c.Limits)...)
+		if i == 0 {
+			first = projection.Variation.Angle()
+		}
+		d := (projection.Variation.Angle() - first).NormalizedSigned()
+		least, most = min(least, d), max(most, d)
+	}
+	if most-least >= c.Limits.difference() {
+		e.Warnings = append(e.Warnings, warn(RosesDiffer, "the roses blended differ by %v", most-least))
+	}
+	e.Working = append(e.Working, working.EastWest("blended variation", "Variation here", e.Variation.Angle(), "the roses in proportion, linear in latitude and longitude"))
+	return e, nil
+}

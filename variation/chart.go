@@ -1,0 +1,225 @@
+package variation
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A ChartRose is one of the roses of a chart.
+type ChartRose struct {
+	Name     string         // what to call it in workings
+	Position angle.Position // of its centre
+	Rose     Rose
+}
+
+// A Method is how a chart's roses answer for a position between them.
+type Method int
+
+const (
+	// Nearest takes the rose nearest by great circle, the rule of the trade.
+	Nearest Method = iota
+
+	// Blended takes the roses around the position and goes between them in
+	// proportion, linearly in latitude and longitude; see [Chart].
+	Blended
+)
+
+// String returns "nearest" or "blended".
+func (m Method) String() string {
+	if m == Blended {
+		return "blended"
+	}
+	return "nearest"
+}
+
+// A Chart is a chart's roses together, a [Source] for any position on it. Make
+// one with [NewChart], set the fields that say how it is to be used, and leave
+// it alone after that; then it is safe for use by several goroutines.
+//
+// With [Nearest] the rose at the least distance on the sphere answers, across
+// the date line too. Of roses equally near, the first listed answers.
+//
+// With [Blended] each rose is brought to the date, and then:
+//
+//   - One rose answers alone.
+//   - Between two, the variation goes linearly along the line that joins them.
+//     A position is between them if its foot on that line is, and if it lies no
+//     further off the line than they lie apart.
+//   - Among three or more, it goes linearly over the triangle that the position
+//     lies in. The triangles are those of Delaunay, whose circumscribed circles
+//     hold no other rose, in latitude and in longitude scaled by the cosine of
+//     the middle latitude.
+//
+// Anywhere else the answer would be an extrapolation, which is refused with an
+// [*OutsideError]. Roses beyond 85° of latitude are not blended, nor are roses
+// more than 90° of longitude apart: latitude and longitude make no plane there.
+type Chart struct {
+	Method Method
+	Count  YearCount
+	Limits Limits
+
+	name      string
+	roses     []ChartRose
+	plane     plane
+	triangles [][3]int
+}
+
+// A ChartError reports roses that make no chart.
+type ChartError struct {
+	Rose   string // the name of the rose at fault, or ""
+	Reason string
+}
+
+// Error says what is wrong with which rose.
+func (e *ChartError) Error() string {
+	if e.Rose == "" {
+		return "variation: chart: " + e.Reason
+	}
+	return fmt.Sprintf("variation: chart: rose %q: %s", e.Rose, e.Reason)
+}
+
+// mostRoses keeps the search for triangles short; no chart comes near it.
+const mostRoses = 100
+
+// NewChart returns a chart of some roses, which are copied. It refuses, with a
+// [*ChartError], no roses or more than 100, two at the same place, and years
+// outside 1500 to 2500.
+func NewChart(name string, roses ...ChartRose) (*Chart, error) {
+	if len(roses) == 0 || len(roses) > mostRoses {
+		return nil, &ChartError{Reason: fmt.Sprintf("%d roses: want 1 to %d", len(roses), mostRoses)}
+	}
+	for i, r := range roses {
+		if err := checkYear(r.Rose.Year, "rose"); err != nil {
+			return nil, &ChartError{Rose: r.Name, Reason: err.Error()}
+		}
+		for _, q := range roses[:i] {
+			if q.Position.SamePlace(r.Position) {
+				return nil, &ChartError{Rose: r.Name, Reason: fmt.Sprintf("at the same place as %q", q.Name)}
+			}
+		}
+	}
+	c := &Chart{name: name, roses: slices.Clone(roses)}
+	c.plane = newPlane(c.roses)
+	c.triangles = c.plane.delaunay()
+	return c, nil
+}
+
+// Name returns the chart's name.
+func (c *Chart) Name() string { return c.name }
+
+// Roses returns the chart's roses, as listed.
+func (c *Chart) Roses() []ChartRose { return slices.Clone(c.roses) }
+
+// A Candidate is a rose as seen from a position.
+type Candidate struct {
+	ChartRose
+	Distance   angle.Angle // arc of the great circle from the position
+	Projection Projection  // the rose brought to the date
+
+	// Difference is how far this rose's variation lies from the nearest
+	// rose's, east positive.
+	Difference angle.Angle
+}
+
+// Candidates returns all roses brought to a date, the nearest to a position
+// first, so that it can be seen whether the choice matters.
+func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate, error) {
+	all := make([]Candidate, len(c.roses))
+	for i, r := range c.roses {
+		p, err := r.Rose.At(date, c.Count)
+		if err != nil {
+			return nil, err
+		}
+		all[i] = Candidate{ChartRose: r, Distance: position.ArcTo(r.Position), Projection: p}
+	}
+	slices.SortStableFunc(all, func(a, b Candidate) int { return cmp.Compare(a.Distance, b.Distance) })
+	for i := range all {
+		all[i].Difference = (all[i].Projection.Variation.Angle() - all[0].Projection.Variation.Angle()).NormalizedSigned()
+	}
+	return all, nil
+}
+
+// nearest returns the index of the nearest rose and its distance.
+func (c *Chart) nearest(position angle.Position) (index int, distance angle.Angle) {
+	distance = angle.Turn
+	for i, r := range c.roses {
+		if d := position.ArcTo(r.Position); d < distance {
+			index, distance = i, d
+		}
+	}
+	return index, distance
+}
+
+// VariationAt returns the variation by the chart's [Method].
+func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation, error) {
+	if c.Method == Nearest {
+		i, _ := c.nearest(position)
+		p, err := c.roses[i].Rose.At(date, c.Count)
+		return p.Variation, err
+	}
+	parts, err := c.blend(position)
+	if err != nil {
+		return Variation{}, err
+	}
+	return c.mix(parts, date)
+}
+
+// ExplainVariation returns the variation with its working, and warns if roses
+// differ, if one is old, and if the nearest is far away.
+func (c *Chart) ExplainVariation(position angle.Position, date time.Time) (Explanation, error) {
+	all, err := c.Candidates(position, date)
+	if err != nil {
+		return Explanation{}, err
+	}
+	var e Explanation
+	if c.Method == Nearest {
+		near := all[0]
+		e.Variation = near.Projection.Variation
+		e.Working = append(working.Steps{c.chosen(near)}, near.Projection.Working()...)
+		e.Warnings = near.Projection.Warnings(c.Limits)
+	} else {
+		parts, err := c.blend(position)
+		if err != nil {
+			return Explanation{}, err
+		}
+		if e.Variation, err = c.mix(parts, date); err != nil {
+			return Explanation{}, err
+		}
+		if e, err = c.explainBlend(e, parts, date); err != nil {
+			return Explanation{}, err
+		}
+	}
+	if limit := c.Limits.distance(); all[0].Distance > limit {
+		e.Warnings = append(e.Warnings, warn(FarFromRose, "the nearest rose, %s, is %.0f nautical miles away", all[0].label(), all[0].Distance.Minutes()))
+	}
+	if c.Method == Nearest && len(all) > 1 && all[1].Difference.Abs() >= c.Limits.difference() {
+		next := all[1]
+		e.Warnings = append(e.Warnings, warn(RosesDiffer, "the next rose, %s, %.0f nautical miles away, gives %s: the choice matters", next.label(), next.Distance.Minutes(), next.Projection.Variation))
+	}
+	return e, nil
+}
+
+// label is what to call a rose.
+func (r ChartRose) label() string {
+	if r.Name != "" {
+		return r.Name
+	}
+	return "at " + r.Position.String()
+}
+
+// chosen is the step that says which rose was taken.
+func (c *Chart) chosen(near Candidate) working.Step {
+	how := "the only rose"
+	if len(c.roses) > 1 {
+		how = fmt.Sprintf("the nearest of %d roses, %.1f nautical miles away", len(c.roses), near.Distance.Minutes())
+	}
+	if c.name != "" {
+		how += " on " + c.name
+	}
+	return working.Step{Key: "rose", What: "Rose", Value: near.label(), How: how}
+}

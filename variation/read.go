@@ -1,0 +1,36 @@
+package variation
+
+import (
+	"io"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/record"
+)
+
+// ReadChart reads a chart's roses from CSV or JSON (see package record): the
+// columns position and legend, and name where wanted.
+//
+//	name,position,legend
+//	Outer rose,47°05′N 019°10′W,3°50′W 2014 (9′E)
+//
+// Its errors are [*record.Error], which say on which line the fault is, or a
+// [*ChartError].
+func ReadChart(name string, r io.Reader) (*Chart, error) {
+	rows, err := record.Read(r, record.Columns{Required: []string{"position", "legend"}, Optional: []string{"name"}})
+	if err != nil {
+		return nil, err
+	}
+	roses := make([]ChartRose, len(rows))
+	for i, row := range rows {
+		position, err := angle.ParsePosition(row.Text("position"))
+		if err != nil {
+			return nil, row.Fault("position", err)
+		}
+		rose, err := ParseLegend(row.Text("legend"))
+		if err != nil {
+			return nil, row.Fault("legend", err)
+		}
+		roses[i] = ChartRose{Name: row.Text("name"), Position: position, Rose: rose}
+	}
+	return NewChart(name, roses...)
+}

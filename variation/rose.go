@@ -1,0 +1,140 @@
+package variation
+
+import (
+	"strconv"
+
+	"lubberline.example/angle"
+)
+
+// A Rose is what a chart's compass rose says of the variation: how much it was
+// in a year, and how it changes. [ParseLegend] reads one; [Rose.InYear] and
+// [Rose.On] bring it up to date.
+type Rose struct {
+	// Variation is the variation in Year. If its uncertainty is stated, that
+	// is how well the figure itself was known; the rounding of the print comes
+	// on top, from Step.
+	Variation Variation
+
+	// Year is the year printed at the rose.
+	Year int
+
+	// Change is the annual change printed at the rose.
+	Change AnnualChange
+
+	// Step is one unit of the last figure printed: a minute for 4°15′W. It is
+	// 0 where that is not known, and then counts as exact.
+	Step angle.Angle
+
+	// ChangeStep is the same for the annual change: a minute for 8′E.
+	ChangeStep angle.Angle
+}
+
+// The years in which a compass rose can have been printed.
+const (
+	firstYear = 1500
+	lastYear  = 2500
+)
+
+// An AnnualChange is how the variation moves in a year, east positive, or the
+// fact that it is not stated, which is the zero value. A change of nought is
+// [NoChange].
+type AnnualChange struct {
+	change angle.EastWest
+	stated bool
+}
+
+// NoChange returns the annual change of a rose that says there is none.
+func NoChange() AnnualChange { return AnnualChange{stated: true} }
+
+// Eastward returns an annual change to the east: westerly variation decreases.
+func Eastward(perYear angle.Angle) AnnualChange {
+	return AnnualChange{angle.EastWestFrom(perYear), true}
+}
+
+// Westward returns an annual change to the west: westerly variation increases.
+func Westward(perYear angle.Angle) AnnualChange { return Eastward(-perYear) }
+
+// PerYear returns the change in a year, east positive, and whether it is stated.
+func (c AnnualChange) PerYear() (angle.Angle, bool) { return c.change.Angle(), c.stated }
+
+// Uncertainty returns how well the change itself is known, apart from the
+// rounding of the print.
+func (c AnnualChange) Uncertainty() angle.Uncertainty { return c.change.Uncertainty() }
+
+// WithUncertainty returns the same change, known as well as given.
+func (c AnnualChange) WithUncertainty(u angle.Uncertainty) AnnualChange {
+	c.change = c.change.WithUncertainty(u)
+	return c
+}
+
+// Equal reports whether two changes are the same; it is the same as ==.
+func (c AnnualChange) Equal(d AnnualChange) bool { return c == d }
+
+// String returns the change as charts print it, to a tenth of a minute: 8′E, no
+// annual change. A change not stated is "not stated".
+func (c AnnualChange) String() string {
+	switch {
+	case !c.stated:
+		return "not stated"
+	case c.change.Angle() == 0:
+		return "no annual change"
+	}
+	return string(appendChange(nil, c.change.Angle().Abs(), angle.Minute/10)) + c.change.Name()
+}
+
+// AppendText appends the exact change: 0°08′E, with its uncertainty if that is
+// stated, or "no annual change", or nothing if the change is not stated.
+func (c AnnualChange) AppendText(b []byte) ([]byte, error) {
+	switch {
+	case !c.stated:
+		return b, nil
+	case c == NoChange():
+		return append(b, "no annual change"...), nil
+	}
+	return c.change.AppendText(b)
+}
+
+// MarshalText returns the exact text of [AnnualChange.AppendText].
+func (c AnnualChange) MarshalText() ([]byte, error) { return c.AppendText(nil) }
+
+// UnmarshalText reads what [AnnualChange.MarshalText] writes.
+func (c *AnnualChange) UnmarshalText(text []byte) error {
+	switch string(text) {
+	case "":
+		*c = AnnualChange{}
+		return nil
+	case "no annual change":
+		*c = NoChange()
+		return nil
+	}
+	var d AnnualChange
+	err := d.change.UnmarshalText(text)
+	if err == nil {
+		d.stated = true
+		*c = d
+	}
+	return err
+}
+
+// appendChange prints the size of an annual change, in minutes if it is less
+// than a degree, with the decimals that a step calls for.
+func appendChange(b []byte, size, step angle.Angle) []byte {
+	if size >= angle.Degree {
+		return size.AppendMinutes(b, decimals(angle.Minute, step))
+	}
+	size = size.Round(max(step, minuteGrain))
+	return append(strconv.AppendFloat(b, size.Minutes(), 'f', -1, 64), "′"...)
+}
+
+// minuteGrain is the finest decimal of a minute worth printing.
+const minuteGrain = angle.Minute / 10000
+
+// decimals is how many decimals of unit show a step.
+func decimals(unit, step angle.Angle) int {
+	n := 0
+	for step > 0 && unit > step && n < 9 {
+		unit /= 10
+		n++
+	}
+	return n
+}

@@ -1,0 +1,74 @@
+package variation
+
+import (
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A Source tells the variation at a place and a time. A [Rose], a [Chart] of
+// several, a field model and a known [Variation] are sources.
+//
+// VariationAt returns an error if there is no answer that the source can stand
+// for; never a guess. It must be safe for use by several goroutines.
+type Source interface {
+	VariationAt(position angle.Position, date time.Time) (Variation, error)
+}
+
+// An Explainer is a [Source] that can also show how it reached its answer.
+type Explainer interface {
+	Source
+	ExplainVariation(position angle.Position, date time.Time) (Explanation, error)
+}
+
+// An Explanation is a variation with how it was reached and what weakens it.
+type Explanation struct {
+	Variation Variation     `json:"variation"`
+	Working   working.Steps `json:"working"`
+	Warnings  []Warning     `json:"warnings,omitempty"`
+}
+
+// Explain returns what a source says with its working. A source that is no
+// [Explainer] is named in the one step as "as given".
+func Explain(source Source, position angle.Position, date time.Time) (Explanation, error) {
+	if e, ok := source.(Explainer); ok {
+		return e.ExplainVariation(position, date)
+	}
+	v, err := source.VariationAt(position, date)
+	if err != nil {
+		return Explanation{}, err
+	}
+	return Explanation{
+		Variation: v,
+		Working:   working.Steps{working.EastWest("variation", "Variation", v.Angle(), "as given")},
+	}, nil
+}
+
+// A Warning says why an answer is weak. The answer still stands.
+type Warning struct {
+	Kind    WarningKind `json:"kind"`
+	Message string      `json:"message"` // with the figures, for a person
+}
+
+// String returns the message.
+func (w Warning) String() string { return w.Message }
+
+// A WarningKind says, in a word that programs can compare, what weakens an
+// answer.
+type WarningKind string
+
+// What weakens an answer.
+const (
+	OldRose        WarningKind = "old-rose"          // older than [Limits.Age]
+	LargeChange    WarningKind = "large-change"      // the change exceeds [Limits.Change]
+	BeforeRose     WarningKind = "before-rose"       // the date lies before the rose's year
+	NoChangeStated WarningKind = "no-change-stated"  // the rose does not say how it changes
+	RosesDiffer    WarningKind = "roses-differ"      // another rose says something else
+	FarFromRose    WarningKind = "far-from-the-rose" // the nearest rose is far away
+)
+
+func warn(kind WarningKind, format string, args ...any) Warning {
+	return Warning{kind, fmt.Sprintf(format, args...)}
+}

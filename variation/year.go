@@ -1,0 +1,58 @@
+package variation
+
+import (
+	"math"
+	"time"
+)
+
+// DecimalYear returns a time as a year and its decimals, in UTC: the middle of
+// 2 July 2025 is 2025.5. Leap years are counted as they are. It is the one
+// place where the module turns a time into years.
+func DecimalYear(t time.Time) float64 {
+	t = t.UTC()
+	year := t.Year()
+	start := time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC)
+	end := time.Date(year+1, time.January, 1, 0, 0, 0, 0, time.UTC)
+	return float64(year) + t.Sub(start).Seconds()/end.Sub(start).Seconds()
+}
+
+// A YearCount is how the years from a rose to a date are counted.
+type YearCount int
+
+const (
+	// WholeYears counts calendar years, the way of the trade: any day of 2026
+	// is 12 years after 2014.
+	WholeYears YearCount = iota
+
+	// DecimalYears counts from the beginning of the rose's year to the date:
+	// the middle of 2 July 2026 is about 12.5 years after 2014.
+	DecimalYears
+)
+
+// String returns "whole years" or "decimal years".
+func (c YearCount) String() string {
+	if c == DecimalYears {
+		return "decimal years"
+	}
+	return "whole years"
+}
+
+// years counts the years from the beginning of a year to a time.
+func (c YearCount) years(from int, date time.Time) float64 {
+	if c == DecimalYears {
+		return DecimalYear(date) - float64(from)
+	}
+	return float64(date.UTC().Year() - from)
+}
+
+// ageError is the standard error, in years, of the count itself, since a legend
+// does not say for which day of its year it holds. Let that day be anywhere in
+// the year. Then a count from the year's beginning is too long by 0 to 1 year,
+// which is √(1/3) year from nought in the mean square. A count of whole years
+// is off by the difference of two such days, √(1/6).
+func (c YearCount) ageError() float64 {
+	if c == DecimalYears {
+		return math.Sqrt(1.0 / 3)
+	}
+	return math.Sqrt(1.0 / 6)
+}
