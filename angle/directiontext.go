@@ -130,8 +130,8 @@ func (d Direction[R]) appendTenths(b []byte) []byte {
 }
 
 // AppendText appends the exact direction with its north's letter: in decimal
-// degrees with as many decimals as it takes, or in degrees, minutes and seconds
-// where decimals have no end.
+// degrees with as many decimals as it takes, or in degrees and minutes, or with
+// seconds, where decimals have no end.
 func (d Direction[R]) AppendText(b []byte) ([]byte, error) {
 	return append(appendExactDegrees(b, uint64(d.fromNorth), 3), d.letter()), nil
 }

@@ -315,6 +315,10 @@ func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
 	s.skipBlanks()
 	touching := s.at == start
 	c, width := s.peek()
+	if c == endOfText {
+		s.at = start
+		return false, nil
+	}
 	ahead := *s
 	ahead.at += width
 	next, _ := ahead.peek()

@@ -202,13 +202,13 @@ func appendExact(b []byte, u uint64, width int) []byte {
 	return appendSeconds(b, u, width, decimalsOf(u%uint64(Second), Second, mostSecondDecimals))
 }
 
-// appendExactDegrees prints a size exactly, in decimal degrees or else in
-// seconds.
+// appendExactDegrees prints a size exactly, in decimal degrees where they have
+// an end.
 func appendExactDegrees(b []byte, u uint64, width int) []byte {
 	if u%uint64(Degree/Angle(powersOfTen[mostDegreeDecimals])) == 0 {
 		return appendDegrees(b, u, width, decimalsOf(u%uint64(Degree), Degree, mostDegreeDecimals))
 	}
-	return appendSeconds(b, u, width, decimalsOf(u%uint64(Second), Second, mostSecondDecimals))
+	return appendExact(b, u, width)
 }
 
 // decimalsOf is how many decimals of unit a fraction of it needs.

@@ -3,6 +3,7 @@ package angle
 import (
 	"math"
 	"math/bits"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -56,10 +57,16 @@ func (s *scanner) peekFolded() (c rune, width int) {
 	if s.at >= len(s.input) {
 		return endOfText, 0
 	}
+	if strings.HasPrefix(s.input[s.at:], "°") { // the commonest, without decoding
+		return degreeMark, len("°")
+	}
 	r, width := utf8.DecodeRuneInString(s.input[s.at:])
 	c = fold(r)
 	if c == minuteMark {
 		// Two primes side by side are a double prime.
+		if s.at+width == len(s.input) {
+			return minuteMark, width
+		}
 		if next, w := utf8.DecodeRuneInString(s.input[s.at+width:]); fold(next) == minuteMark {
 			return secondMark, width + w
 		}
@@ -88,7 +95,10 @@ func fold(r rune) rune {
 
 // skipBlanks moves to the next character that is not blank.
 func (s *scanner) skipBlanks() {
-	for {
+	for s.at < len(s.input) {
+		if b := s.input[s.at]; ' ' < b && b < utf8.RuneSelf {
+			return
+		}
 		c, width := s.peek()
 		if c != blank {
 			return
@@ -224,6 +234,9 @@ func (s *scanner) number(want string) (decimal, *ParseError) {
 func (d decimal) times(unit Angle) (Angle, bool) {
 	if d.whole > int64(math.MaxInt64/unit) {
 		return 0, false
+	}
+	if d.fraction == 0 { // the commonest, without a division
+		return Angle(d.whole) * unit, true
 	}
 	high, low := bits.Mul64(d.fraction, uint64(unit))
 	quotient, rest := bits.Div64(high, low, powersOfTen[d.places])

@@ -45,9 +45,14 @@ func EastWest(key, what string, east angle.Angle, how string) Step {
 	return Step{Key: key, What: what, Value: east.EastWest(), Number: east.Degrees(), Unit: DegreesEast, How: how}
 }
 
-// Direction returns a step whose figure is a direction.
+// Direction returns a step whose figure is a direction: in three figures to a
+// tenth of a degree where that is exact, otherwise in degrees and minutes.
 func Direction[R angle.North](key, what string, d angle.Direction[R], how string) Step {
-	return Step{Key: key, What: what, Value: d.String(), Number: d.Degrees(), Unit: DegreesFromNorth, How: how}
+	value := d.String()
+	if d.FromNorth()%(angle.Degree/10) != 0 {
+		value = string(d.AppendMinutes(nil, 0))
+	}
+	return Step{Key: key, What: what, Value: value, Number: d.Degrees(), Unit: DegreesFromNorth, How: how}
 }
 
 // Steps is a working: its steps in the order in which they were taken.

@@ -1,0 +1,73 @@
+package course
+
+import (
+	"lubberline.example/angle"
+)
+
+// A Bearing is the direction of an object by true north, by magnetic north, by
+// compass and from the bow, as seen while the vessel heads as its Heading says.
+type Bearing struct {
+	heading Heading
+	t       angle.True
+	m       angle.Magnetic
+	c       angle.Compass
+	from    given
+}
+
+// BearingFromCompass converts a bearing taken with the vessel's own compass
+// while she heads so. The deviation applied is that of the heading.
+func (h Heading) BearingFromCompass(c angle.Compass) Bearing {
+	m := h.d.Magnetic(c)
+	return Bearing{h, h.v.True(m), m, c, givenCompass}
+}
+
+// BearingFromMagnetic converts a magnetic bearing, as taken with a hand-bearing
+// compass held clear of the vessel's magnetism: only the variation lies between
+// it and the true bearing.
+func (h Heading) BearingFromMagnetic(m angle.Magnetic) Bearing {
+	return Bearing{h, h.v.True(m), m, h.d.Compass(m), givenMagnetic}
+}
+
+// BearingFromTrue converts a true bearing, as taken from the chart, to what the
+// vessel's compass will read while she heads so.
+func (h Heading) BearingFromTrue(t angle.True) Bearing {
+	m := h.v.Magnetic(t)
+	return Bearing{h, t, m, h.d.Compass(m), givenTrue}
+}
+
+// BearingFromRelative converts a bearing from the bow.
+func (h Heading) BearingFromRelative(r angle.Relative) Bearing {
+	return Bearing{h, h.t.Bearing(r), h.m.Bearing(r), h.c.Bearing(r), givenRelative}
+}
+
+// Heading returns the heading on which the bearing was taken.
+func (b Bearing) Heading() Heading { return b.heading }
+
+// True returns the bearing from true north, to plot.
+func (b Bearing) True() angle.True { return b.t }
+
+// Magnetic returns the bearing from magnetic north.
+func (b Bearing) Magnetic() angle.Magnetic { return b.m }
+
+// Compass returns the bearing by the vessel's compass.
+func (b Bearing) Compass() angle.Compass { return b.c }
+
+// Relative returns the bearing from the bow.
+func (b Bearing) Relative() angle.Relative { return b.c.Relative(b.heading.c) }
+
+// Uncertainty returns the standard uncertainty of the conversion. Between
+// compass and true it is that of the heading, see [Heading.Uncertainty];
+// between magnetic and true the deviation has no part in it.
+//
+// A bearing from the bow is turned by the vessel's true heading, which for a
+// heading known by compass has the same uncertainty.
+func (b Bearing) Uncertainty() angle.Uncertainty {
+	if b.from != givenMagnetic {
+		return b.heading.Uncertainty()
+	}
+	u := b.heading.v.Uncertainty()
+	if _, stated := b.heading.with.Reading.Sigma(); stated {
+		u = u.Combined(b.heading.with.Reading)
+	}
+	return u
+}

@@ -1,0 +1,36 @@
+// Package course turns courses and bearings between true, magnetic and compass,
+// and shows how.
+//
+//	h, err := course.FromTrue(t, course.With{Variation: chart, Deviation: card, At: position, On: date})
+//	fmt.Print(h.Working())
+//
+// A [Heading] is a course to steer, or the direction of the vessel's head, by
+// all three norths. It keeps the variation of the place and date, and the
+// deviation of that heading. A [Bearing] can only be had from a Heading, since
+// the deviation in a bearing is that of the ship's head when it was taken; the
+// bearing's own direction has no part in it.
+//
+// # Rules
+//
+// With east positive and west negative:
+//
+//	magnetic = compass + deviation
+//	true     = magnetic + variation
+//	error    = variation + deviation
+//
+// so that going from compass to true east is added and west taken away, and
+// going to compass the other way about. Nothing is rounded on the way; the one
+// rounding is that of the course to steer, to a whole degree, and the working
+// says so.
+//
+// # Slips
+//
+// [Heading.CompassSlips], [Heading.TrueSlips] and [Bearing.TrueSlips] tell which
+// of the usual mistakes explains a wrong answer.
+//
+// # Cautions
+//
+// What this package prints is an aid for checking. It does not replace
+// up-to-date charts and notices to mariners, a proper lookout, or a competent
+// navigator; local rules and licensed practice come first.
+package course

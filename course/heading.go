@@ -1,0 +1,128 @@
+package course
+
+import (
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// A Heading is one direction of the vessel's head, or one course to steer, by
+// true north, by magnetic north and by compass, with the variation and the
+// deviation between them. Make one with [FromTrue], [FromMagnetic] or
+// [FromCompass].
+//
+// Bearings taken while the vessel heads so are converted by its methods
+// [Heading.BearingFromCompass] and so on, because the deviation in a bearing is
+// that of the vessel's heading, not that of the bearing's own direction.
+type Heading struct {
+	t    angle.True
+	m    angle.Magnetic
+	c    angle.Compass
+	v    variation.Variation
+	d    deviation.Deviation
+	with With
+	from given
+}
+
+// given says which direction a conversion began with.
+type given byte
+
+const (
+	givenTrue given = iota
+	givenMagnetic
+	givenCompass
+	givenRelative
+)
+
+// FromTrue converts a true course or heading to magnetic and compass. The
+// deviation is that of the compass heading that results, solved for by its
+// source. Errors are those of the sources, or a [*MissingSourceError].
+func FromTrue(t angle.True, w With) (Heading, error) {
+	h := Heading{t: t, with: w, from: givenTrue}
+	var err error
+	if h.v, err = w.variation(); err != nil {
+		return Heading{}, err
+	}
+	h.m = h.v.Magnetic(t)
+	return h.steer()
+}
+
+// FromMagnetic converts a magnetic course or heading to true and compass; see
+// [FromTrue].
+func FromMagnetic(m angle.Magnetic, w With) (Heading, error) {
+	h := Heading{m: m, with: w, from: givenMagnetic}
+	var err error
+	if h.v, err = w.variation(); err != nil {
+		return Heading{}, err
+	}
+	h.t = h.v.True(m)
+	return h.steer()
+}
+
+// steer finds the compass heading of the magnetic one.
+func (h Heading) steer() (Heading, error) {
+	source, err := h.with.deviation()
+	if err != nil {
+		return Heading{}, err
+	}
+	if h.d, err = source.OnMagnetic(h.m); err != nil {
+		return Heading{}, err
+	}
+	h.c = h.d.Compass(h.m)
+	return h, nil
+}
+
+// FromCompass converts a compass course or heading to magnetic and true; see
+// [FromTrue].
+func FromCompass(c angle.Compass, w With) (Heading, error) {
+	h := Heading{c: c, with: w, from: givenCompass}
+	source, err := w.deviation()
+	if err != nil {
+		return Heading{}, err
+	}
+	if h.d, err = source.OnCompass(c); err != nil {
+		return Heading{}, err
+	}
+	if h.v, err = w.variation(); err != nil {
+		return Heading{}, err
+	}
+	h.m = h.d.Magnetic(c)
+	h.t = h.v.True(h.m)
+	return h, nil
+}
+
+// True returns the heading from true north.
+func (h Heading) True() angle.True { return h.t }
+
+// Magnetic returns the heading from magnetic north.
+func (h Heading) Magnetic() angle.Magnetic { return h.m }
+
+// Compass returns the heading by compass.
+func (h Heading) Compass() angle.Compass { return h.c }
+
+// Variation returns the variation used.
+func (h Heading) Variation() variation.Variation { return h.v }
+
+// Deviation returns the deviation used, that of this heading.
+func (h Heading) Deviation() deviation.Deviation { return h.d }
+
+// CompassError returns the total error of the compass on this heading, the sum
+// of variation and deviation: true = compass + error, east positive.
+func (h Heading) CompassError() angle.EastWest { return h.v.Plus(h.d.EastWest) }
+
+// Uncertainty returns the standard uncertainty of the result: those of
+// variation and deviation combined as independent, with that of the reading if
+// it is stated. If that of the variation or of the deviation is not stated,
+// neither is the result's.
+//
+// How the deviation itself varies with an uncertain heading is left out: for
+// deviations that change by less than a tenth of a degree in a degree of
+// heading, which a card in good order has, that is a tenth of the uncertainty
+// or less.
+func (h Heading) Uncertainty() angle.Uncertainty {
+	u := h.CompassError().Uncertainty()
+	if _, stated := h.with.Reading.Sigma(); stated {
+		u = u.Combined(h.with.Reading)
+	}
+	return u
+}

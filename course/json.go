@@ -1,0 +1,36 @@
+package course
+
+import (
+	"encoding/json"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// MarshalJSON gives the heading as data, exactly, with its working.
+func (h Heading) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		True         angle.True          `json:"true"`
+		Magnetic     angle.Magnetic      `json:"magnetic"`
+		Compass      angle.Compass       `json:"compass"`
+		Variation    variation.Variation `json:"variation"`
+		Deviation    deviation.Deviation `json:"deviation"`
+		CompassError angle.EastWest      `json:"compassError"`
+		Uncertainty  angle.Uncertainty   `json:"standardUncertainty"`
+		Working      working.Sheet       `json:"working"`
+	}{h.t, h.m, h.c, h.v, h.d, h.CompassError(), h.Uncertainty(), h.Working()})
+}
+
+// MarshalJSON gives the bearing as data, exactly, with its working.
+func (b Bearing) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		True        angle.True        `json:"true"`
+		Magnetic    angle.Magnetic    `json:"magnetic"`
+		Compass     angle.Compass     `json:"compass"`
+		Relative    angle.Relative    `json:"relative"`
+		Uncertainty angle.Uncertainty `json:"standardUncertainty"`
+		Working     working.Sheet     `json:"working"`
+	}{b.t, b.m, b.c, b.Relative(), b.Uncertainty(), b.Working()})
+}

@@ -1,0 +1,54 @@
+package course
+
+import (
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// With is what a heading is converted with: the sources of variation and
+// deviation, and where and when.
+type With struct {
+	// Variation tells the variation: a chart's roses, one rose, a field model,
+	// or a known [variation.Variation].
+	Variation variation.Source
+
+	// Deviation tells the deviation of the compass steered by: its table, or a
+	// known [deviation.Deviation]. For a compass taken to have none say so,
+	// with [deviation.None].
+	Deviation deviation.Source
+
+	At angle.Position // where the vessel is
+	On time.Time      // when
+
+	// Reading is how well the compass is read, or the course steered. If it is
+	// not stated it is left out of the combined uncertainty.
+	Reading angle.Uncertainty
+}
+
+// A MissingSourceError reports a conversion that was given no source of
+// variation or of deviation.
+type MissingSourceError struct {
+	Quantity string // "variation" or "deviation"
+}
+
+// Error says which source is missing.
+func (e *MissingSourceError) Error() string {
+	return "course: no source of " + e.Quantity + ": give one in With, or say that there is none"
+}
+
+func (w *With) variation() (variation.Variation, error) {
+	if w.Variation == nil {
+		return variation.Variation{}, &MissingSourceError{"variation"}
+	}
+	return w.Variation.VariationAt(w.At, w.On)
+}
+
+func (w *With) deviation() (deviation.Source, error) {
+	if w.Deviation == nil {
+		return nil, &MissingSourceError{"deviation"}
+	}
+	return w.Deviation, nil
+}

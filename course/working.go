@@ -1,0 +1,213 @@
+package course
+
+import (
+	"fmt"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// Working returns the conversion step by step, as it is written down: from the
+// direction given, through variation and deviation with their own workings, to
+// the result and the total compass error. A course to steer ends with the figure
+// rounded to a whole degree, the only rounding there is.
+func (h Heading) Working() working.Sheet {
+	s := working.Sheet{Caution: working.Caution}
+	explained := h.explainVariation(&s)
+	dev := h.explainDeviation(&s)
+	toMagnetic := working.Direction("magnetic course", "Magnetic course", h.m, "")
+	toMagnetic.How = toMagneticRule(h.v, h.t)
+	compass := working.Direction("compass course", "Compass course", h.c, toCompassRule(h.d, h.m))
+	trueStep := working.Direction("true course", "True course", h.t, "")
+	switch h.from {
+	case givenTrue:
+		trueStep.How = "given"
+		s.Steps = append(s.Steps, trueStep)
+		s.Steps = append(s.Steps, explained...)
+		s.Steps = append(append(s.Steps, toMagnetic), dev...)
+		s.Steps = append(s.Steps, compass)
+	case givenMagnetic:
+		toMagnetic.How = "given"
+		s.Steps = append(append(s.Steps, toMagnetic), dev...)
+		s.Steps = append(append(s.Steps, compass), explained...)
+		trueStep.How = toTrueRule(h.v, h.m)
+		s.Steps = append(s.Steps, trueStep)
+	case givenCompass:
+		compass.How = "given"
+		toMagnetic.How = fromCompassRule(h.d, h.c)
+		trueStep.How = toTrueRule(h.v, h.m)
+		s.Steps = append(append(s.Steps, compass), dev...)
+		s.Steps = append(append(s.Steps, toMagnetic), explained...)
+		s.Steps = append(s.Steps, trueStep)
+	}
+	s.Steps = append(s.Steps, h.errorStep())
+	s.Steps = append(s.Steps, uncertaintySteps(h.Uncertainty(), h.uncertaintyParts())...)
+	if h.from != givenCompass {
+		s.Steps = append(s.Steps, working.Step{
+			Key: "course to steer", What: "Steer by compass", Value: fmt.Sprintf("%.0f", h.c),
+			Number: h.c.Round(angle.Degree).Degrees(), Unit: working.DegreesFromNorth,
+			How: "to the nearest whole degree",
+		})
+	}
+	return s
+}
+
+// Working returns the conversion of the bearing step by step, beginning with
+// the heading on which it was taken.
+func (b Bearing) Working() working.Sheet {
+	s := working.Sheet{Caution: working.Caution}
+	h := b.heading
+	explained := h.explainVariation(&s)
+	t := working.Direction("true bearing", "True bearing", b.t, "")
+	m := working.Direction("magnetic bearing", "Magnetic bearing", b.m, "")
+	c := working.Direction("compass bearing", "Compass bearing", b.c, "")
+	relative := working.Step{
+		Key: "relative bearing", What: "Relative bearing", Value: b.Relative().String(),
+		Number: b.Relative().Degrees(), Unit: "degrees clockwise from the bow",
+	}
+	head := working.Direction("compass heading", "Ship's head", h.c, "by compass: the deviation is that of the heading, not of the bearing")
+	dev := working.Steps{head}
+	dev = append(dev, h.explainDeviation(&s)...)
+	switch b.from {
+	case givenCompass:
+		c.How, m.How, t.How = "given", fromCompassRule(h.d, b.c), toTrueRule(h.v, b.m)
+		s.Steps = append(append(working.Steps{c}, dev...), m)
+		s.Steps = append(append(s.Steps, explained...), t)
+	case givenMagnetic:
+		m.How, t.How = "given", toTrueRule(h.v, b.m)
+		s.Steps = append(append(working.Steps{m}, explained...), t)
+	case givenTrue:
+		t.How, m.How, c.How = "given", toMagneticRule(h.v, b.t), toCompassRule(h.d, b.m)
+		s.Steps = append(append(working.Steps{t}, explained...), m)
+		s.Steps = append(append(s.Steps, dev...), c)
+	case givenRelative:
+		relative.How = "given"
+		head := working.Direction("true heading", "Ship's head, true", h.t, "the heading through the same variation and deviation")
+		t.How = "heading and relative bearing added" + through(h.t.FromNorth()+b.Relative().FromBow())
+		s.Steps = working.Steps{relative, head, t}
+	}
+	u, parts := b.Uncertainty(), h.uncertaintyParts()
+	if b.from == givenMagnetic {
+		parts = []string{"variation", "reading"}
+		if _, stated := h.with.Reading.Sigma(); !stated {
+			parts = parts[:1]
+		}
+	}
+	s.Steps = append(s.Steps, uncertaintySteps(u, parts)...)
+	return s
+}
+
+// explainVariation returns the variation's own steps, and puts its warnings on
+// the sheet.
+func (h Heading) explainVariation(s *working.Sheet) working.Steps {
+	last := working.EastWest("variation", "Variation", h.v.Angle(), "")
+	if h.with.Variation == nil { // the zero Heading
+		return working.Steps{last}
+	}
+	e, err := variation.Explain(h.with.Variation, h.with.At, h.with.On)
+	if err != nil {
+		last.How = "its source no longer explains it: " + err.Error()
+		return working.Steps{last}
+	}
+	for _, w := range e.Warnings {
+		s.Warnings = append(s.Warnings, w.Message)
+	}
+	return e.Working
+}
+
+// explainDeviation returns the deviation's own steps.
+func (h Heading) explainDeviation(s *working.Sheet) working.Steps {
+	last := working.EastWest("deviation", "Deviation", h.d.Angle(), "")
+	if h.with.Deviation == nil {
+		return working.Steps{last}
+	}
+	e, err := deviation.Explain(h.with.Deviation, h.c)
+	if err != nil {
+		last.How = "its source no longer explains it: " + err.Error()
+		return working.Steps{last}
+	}
+	return e.Working
+}
+
+// The rules in words. Each also says where the sum passed through north.
+
+func toMagneticRule(v variation.Variation, t angle.True) string {
+	return rule("variation", v.Angle(), "magnetic", "true", false) + through(t.FromNorth()-v.Angle())
+}
+
+func toCompassRule(d deviation.Deviation, m angle.Magnetic) string {
+	return rule("deviation", d.Angle(), "compass", "magnetic", false) + through(m.FromNorth()-d.Angle())
+}
+
+func toTrueRule(v variation.Variation, m angle.Magnetic) string {
+	return rule("variation", v.Angle(), "true", "magnetic", true) + through(m.FromNorth()+v.Angle())
+}
+
+func fromCompassRule(d deviation.Deviation, c angle.Compass) string {
+	return rule("deviation", d.Angle(), "magnetic", "compass", true) + through(c.FromNorth()+d.Angle())
+}
+
+// rule says which way an angle is applied; east is added if addEast is set.
+func rule(quantity string, east angle.Angle, result, given string, addEast bool) string {
+	if east == 0 {
+		return "no " + quantity + ": " + result + " is the same as " + given
+	}
+	side, sign := "east", addEast
+	if east < 0 {
+		side, sign = "west", !addEast
+	}
+	if sign {
+		return fmt.Sprintf("%s is %s: %s is greater than %s", quantity, side, result, given)
+	}
+	return fmt.Sprintf("%s is %s: %s is less than %s", quantity, side, result, given)
+}
+
+// through says where a direction went through north.
+func through(sum angle.Angle) string {
+	switch {
+	case sum >= angle.Turn:
+		return "; through north, less 360°"
+	case sum < 0:
+		return "; through north, plus 360°"
+	}
+	return ""
+}
+
+func (h Heading) errorStep() working.Step {
+	e := h.CompassError()
+	v, d := h.v.Name(), h.d.Name()
+	var how string
+	switch {
+	case v == "" || d == "":
+		how = "variation and deviation together"
+	case v == d:
+		how = "variation and deviation of the same name: their sum"
+	case e.Angle() == 0:
+		how = "variation and deviation of contrary names and equal: none"
+	default:
+		how = "variation and deviation of contrary names: their difference, named as the greater"
+	}
+	return working.EastWest("compass error", "Total compass error", e.Angle(), how)
+}
+
+func (h Heading) uncertaintyParts() []string {
+	parts := []string{"variation", "deviation"}
+	if _, stated := h.with.Reading.Sigma(); stated {
+		parts = append(parts, "reading")
+	}
+	return parts
+}
+
+func uncertaintySteps(u angle.Uncertainty, parts []string) working.Steps {
+	sigma, stated := u.Sigma()
+	if !stated {
+		return nil
+	}
+	return working.Steps{{
+		Key: "uncertainty", What: "Standard uncertainty", Value: "±" + string(sigma.AppendDegrees(nil, 1)),
+		Number: sigma.Degrees(), Unit: "degrees", How: "of " + strings.Join(parts, ", ") + ", combined as independent",
+	}}
+}

@@ -1,0 +1,45 @@
+// Package variation brings the variation printed at a chart's compass rose to a
+// date and a place.
+//
+// A [Variation] is east (positive) or west, and is the only way between
+// [angle.True] and [angle.Magnetic] directions. [ParseLegend] reads what a chart
+// prints at its rose; [Rose.InYear] and [Rose.On] bring it up to date and keep
+// the steps; a [Chart] chooses among the roses of a chart, or blends them. All
+// of these, and field models, are a [Source].
+//
+// # Years
+//
+// The trade counts whole years: any day of 2026 is 12 years after a rose of
+// 2014. [WholeYears] does that. [DecimalYears] counts from the beginning of the
+// rose's year to the date. The working says which was used. Time is UTC, and
+// [DecimalYear] is the one place where it becomes a year.
+//
+// # Names
+//
+// An annual change with its own name, as in (8′E), moves the variation that
+// way. In words an increase is of the name that the variation has, a decrease
+// against it. Either way the change is added with its sign, east positive, so
+// that a decrease passes through nought and the variation changes its name.
+//
+// # How far to trust it
+//
+// The standard uncertainty of a projected rose is
+//
+//	u² = u₀² + q²/12 + n² (u′² + q′²/12) + τ² c²
+//
+// where q and q′ are one unit of the last figure printed of the variation and of
+// the annual change (rectangular distributions, JCGM 100:2008, F.2.2.1), n is
+// the number of years, c the annual change, and τ the uncertainty of the count
+// in years: the legend names no day, so that a count from the beginning of its
+// year is off by up to a year (τ² = 1/3), and one of whole years by the
+// difference of two unknown days (τ² = 1/6). u₀ and u′ are how well the
+// hydrographic office knew the variation and its change; legends do not say, and
+// they count only where the caller states them. So the figure is what the print
+// allows, and is the least there is: the true annual change itself drifts over
+// the years, which is why [Limits] flags old roses.
+//
+// # Cautions
+//
+// Local magnetic anomalies are not in any rose. Use the chart in force, with its
+// corrections.
+package variation
