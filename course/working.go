@@ -206,8 +206,12 @@ func uncertaintySteps(u angle.Uncertainty, parts []string) working.Steps {
 	if !stated {
 		return nil
 	}
+	how := "of " + strings.Join(parts, ", ")
+	if len(parts) > 1 {
+		how += ", combined as independent"
+	}
 	return working.Steps{{
 		Key: "uncertainty", What: "Standard uncertainty", Value: "±" + string(sigma.AppendDegrees(nil, 1)),
-		Number: sigma.Degrees(), Unit: "degrees", How: "of " + strings.Join(parts, ", ") + ", combined as independent",
+		Number: sigma.Degrees(), Unit: "degrees", How: how,
 	}}
 }

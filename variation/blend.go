@@ -106,8 +106,8 @@ func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Expla
 			return e, err
 		}
 		e.Working = append(e.Working, working.Step{
-			Key: "rose", What: "Rose", Value: r.label(), Number: p.weight, Unit: "share",
-			How: fmt.Sprintf("takes a share of %.3f", p.weight),
+			Key: "rose", What: "Rose", Value: fmt.Sprintf("%.3f", p.weight), Number: p.weight, Unit: "share",
+			How: r.label() + ": its share",
 		})
 		e.Working = append(e.Working, projection.Working()...)
 		e.Warnings = append(e.Warnings, projection.Warnings(c.Limits)...)

@@ -221,5 +221,5 @@ func (c *Chart) chosen(near Candidate) working.Step {
 	if c.name != "" {
 		how += " on " + c.name
 	}
-	return working.Step{Key: "rose", What: "Rose", Value: near.label(), How: how}
+	return working.Step{Key: "rose", What: "Rose", How: near.label() + ": " + how}
 }

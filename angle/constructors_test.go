@@ -1,0 +1,156 @@
+package angle_test
+
+import (
+	"math"
+	"math/big"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+)
+
+func TestDegreesMinutesSeconds(t *testing.T) {
+	for _, c := range []struct {
+		d, m int
+		s    float64
+		want angle.Angle
+	}{
+		{0, 0, 0, 0},
+		{7, 38, 0, 7*deg + 38*minute},
+		{4, 15, 30.5, 4*deg + 15*minute + 30*second + second/2},
+		{0, 59, 59.999999999, deg - 1},
+		{2562047, 47, 16.854775, math.MaxInt64 - 807},
+		{0, 0, 59.9999999999, minute}, // rounds up: the carry is arithmetic
+	} {
+		if got, err := angle.DegreesMinutesSeconds(c.d, c.m, c.s); err != nil || got != c.want {
+			t.Errorf("%d°%d′%v″ = %d, %v; want %d", c.d, c.m, c.s, int64(got), err, int64(c.want))
+		}
+	}
+	if got := angle.Must(angle.DegreesMinutes(0, 30.25)); got != 30*minute+15*second {
+		t.Errorf("0°30.25′ = %v", got)
+	}
+}
+
+// A sign would be lost on 0°30′: no constructor takes one with minutes.
+func TestFieldsMustBeAsTheyAreWritten(t *testing.T) {
+	for _, c := range []struct {
+		d, m int
+		s    float64
+	}{
+		{-1, 0, 0}, {0, -1, 0}, {0, 0, -1}, {0, 60, 0}, {0, 0, 60}, {0, 0, math.NaN()}, {0, 0, math.Inf(1)},
+		{2562048, 0, 0}, {2562047, 48, 0}, {2562047, 47, 17}, {math.MaxInt, 0, 0}, {math.MinInt, 0, 0},
+	} {
+		a, err := angle.DegreesMinutesSeconds(c.d, c.m, c.s)
+		if a != 0 {
+			t.Errorf("%v = %d", c, int64(a))
+		}
+		wantRange(t, err, "DegreesMinutesSeconds")
+	}
+	for _, m := range []float64{60, -0.5, math.NaN(), math.Inf(1), math.Inf(-1)} {
+		_, err := angle.DegreesMinutes(1, m)
+		wantRange(t, err, "DegreesMinutes")
+	}
+}
+
+func TestOperatorsWrapButSumReports(t *testing.T) {
+	largest := angle.Angle(math.MaxInt64)
+	if one := angle.Angle(1); largest+one > 0 {
+		t.Error("the operator is said to wrap round")
+	}
+	for _, angles := range [][]angle.Angle{
+		{largest, 1}, {-largest, -1}, {math.MinInt64}, {-largest, -2}, {largest, largest}, {math.MinInt64, 1},
+	} {
+		a, err := angle.Sum(angles...)
+		if a != 0 {
+			t.Errorf("Sum(%d) = %d", angles, int64(a))
+		}
+		wantRange(t, err, "Sum")
+	}
+	if a, err := angle.Sum(); a != 0 || err != nil {
+		t.Errorf("the sum of no angles is %v, %v", a, err)
+	}
+	if a, err := angle.Sum(3*deg+50*minute, 0, 25*minute); a != 4*deg+15*minute || err != nil {
+		t.Errorf("3°50′ + 25′ = %v, %v", a, err)
+	}
+}
+
+func TestSumAgreesWithLongArithmetic(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := anyAngle().Draw(t, "a"), anyAngle().Draw(t, "b")
+		exact := new(big.Int).Add(big.NewInt(int64(a)), big.NewInt(int64(b)))
+		got, err := angle.Sum(a, b)
+		fits := exact.IsInt64() && exact.Int64() != math.MinInt64
+		if (err == nil) != fits || fits && int64(got) != exact.Int64() {
+			t.Fatalf("%d + %d = %d, %v", int64(a), int64(b), int64(got), err)
+		}
+	})
+}
+
+func TestTimesAgreesWithLongArithmetic(t *testing.T) {
+	check := func(fatalf func(string, ...any), a angle.Angle, n int) {
+		exact := new(big.Int).Mul(big.NewInt(int64(a)), big.NewInt(int64(n)))
+		got, err := a.Times(n)
+		fits := exact.IsInt64() && exact.Int64() != math.MinInt64
+		if (err == nil) != fits || fits && int64(got) != exact.Int64() {
+			fatalf("%d × %d = %d, %v", int64(a), n, int64(got), err)
+		}
+	}
+	for _, a := range []angle.Angle{0, 1, -1, 2, deg, -deg, math.MaxInt64, -math.MaxInt64, math.MinInt64, 1 << 62, -1 << 62} {
+		for _, n := range []int{0, 1, -1, 2, -2, 12, math.MaxInt32, math.MinInt32, math.MaxInt, math.MinInt} {
+			check(t.Errorf, a, n)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		check(t.Fatalf, anyAngle().Draw(t, "a"), int(rapid.Int32().Draw(t, "n")))
+	})
+}
+
+func TestScaleIsExactWhereTheProductIs(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := anyAngle().Draw(t, "a")
+		if got := angle.Must(a.Scale(1)); got != a {
+			t.Fatalf("%d × 1 = %d", int64(a), int64(got))
+		}
+		if got := angle.Must(a.Scale(-1)); got != -a {
+			t.Fatalf("%d × −1 = %d", int64(a), int64(got))
+		}
+	})
+	for _, c := range []struct {
+		a      angle.Angle
+		factor float64
+		want   angle.Angle
+	}{
+		{9 * minute, 12, 108 * minute}, // nine minutes a year for twelve years
+		{1, 0.5, 1}, {-1, 0.5, -1}, {1, 0.49, 0}, {3, 0.5, 2}, {-3, 0.5, -2},
+		// Ties beyond 2⁵², where a float64 has no halves left.
+		{3002399751580333, 1.5, 4503599627370500},
+		{1<<53 + 3, 0.5, 1<<52 + 2},
+		{-(1<<53 + 3), 0.5, -(1<<52 + 2)},
+		{math.MaxInt64 - 299, 0.5, 1<<62 - 150},
+	} {
+		if got := angle.Must(c.a.Scale(c.factor)); got != c.want {
+			t.Errorf("%d × %v = %d, want %d", int64(c.a), c.factor, int64(got), int64(c.want))
+		}
+	}
+}
+
+func TestAbs(t *testing.T) {
+	for a, want := range map[angle.Angle]angle.Angle{
+		0: 0, 5: 5, -5: 5, math.MaxInt64: math.MaxInt64, -math.MaxInt64: math.MaxInt64,
+		math.MinInt64: math.MaxInt64, // its negative does not exist
+	} {
+		if got := a.Abs(); got != want {
+			t.Errorf("size of %d: %d", int64(a), int64(got))
+		}
+	}
+}
+
+func TestEqualIsTheOperator(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := smallAngle().Draw(t, "a"), smallAngle().Draw(t, "b")
+		if a.Equal(b) != (a == b) || !a.Equal(a) {
+			t.Fatalf("%v, %v", a, b)
+		}
+	})
+}
