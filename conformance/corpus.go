@@ -1,0 +1,118 @@
+package conformance
+
+import (
+	"bytes"
+	"embed"
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"path"
+)
+
+//go:embed cases/*.json schema/*.json
+var files embed.FS
+
+// Files returns the corpus as files: cases/*.json, and the JSON Schema they
+// follow under schema.
+func Files() fs.FS { return files }
+
+// A Topic is one file of cases.
+type Topic struct {
+	Schema  string            `json:"schema"` // the schema's name: "cases-1"
+	Topic   string            `json:"topic"`
+	Sources map[string]Source `json:"sources"` // by id
+	Flags   map[string]Flag   `json:"flags"`   // by name
+	Cases   []Case            `json:"cases"`
+}
+
+// A SourceKind says what a source is.
+type SourceKind string
+
+// The kinds of source.
+const (
+	Published      SourceKind = "published"       // a book, a manual, a standard, read
+	FromMemory     SourceKind = "from-memory"     // the same, its figures not checked against a copy
+	CommonPractice SourceKind = "common-practice" // a fact of the trade without a source
+	TeachingPage   SourceKind = "teaching-page"   // public teaching material, not a published manual
+)
+
+// A Source is where cases come from.
+type Source struct {
+	Title   string     `json:"title"`
+	Edition string     `json:"edition,omitempty"`
+	Year    int        `json:"year,omitempty"`
+	Kind    SourceKind `json:"kind"`
+	Why     string     `json:"why,omitempty"` // why it is believed, if it was not read
+}
+
+// A Flag is a property that cases share, and the slip it tempts to.
+type Flag struct {
+	Means       string `json:"means"`
+	TypicalSlip string `json:"typicalSlip"`
+}
+
+// A Standing says how a case stands to its source.
+type Standing string
+
+// The standings of a case.
+const (
+	WorkedExample    Standing = "worked-example"             // the source's own example
+	TableCell        Standing = "table"                      // a figure of a table
+	Fact             Standing = "fact"                       // a fact or a formula stated
+	AnswerRecomputed Standing = "question-answer-recomputed" // the source's question; the answer is ours
+	RuleApplied      Standing = "rule-applied"               // the source's rule; the figures are ours
+)
+
+// A Case is one thing given and what comes of it.
+type Case struct {
+	ID            string              `json:"id"` // topic/operation/name; never changes
+	Since         int                 `json:"since"`
+	Operation     string              `json:"operation"`
+	Standing      Standing            `json:"standing"`
+	Given         json.RawMessage     `json:"given"`
+	Expect        map[string]Expected `json:"expect,omitempty"`
+	Refused       []string            `json:"refused,omitempty"` // reasons for refusing the input, any of which will do
+	WithinBecause string              `json:"withinBecause,omitempty"`
+	Source        Place               `json:"source"`
+	Flags         []string            `json:"flags,omitempty"`
+	Slips         []map[string]any    `json:"slips,omitempty"` // wrong answers with their names
+	Notes         string              `json:"notes,omitempty"`
+	Status        string              `json:"status"` // "active", or "withdrawn" and never run
+}
+
+// A Place is where in a source a case stands.
+type Place struct {
+	ID string `json:"id"`
+	At string `json:"at"`
+}
+
+// An Expected is a value that an answer must have.
+type Expected struct {
+	Value   any     `json:"value"`             // a number, a text, or a list of numbers
+	Within  float64 `json:"within"`            // how far a number may lie from it
+	Printed string  `json:"printed,omitempty"` // as the source prints it, where that differs
+}
+
+// Load reads the corpus. It refuses fields that it does not know, so that none
+// is passed over.
+func Load() ([]Topic, error) {
+	names, err := fs.Glob(files, "cases/*.json")
+	if err != nil {
+		return nil, err
+	}
+	var topics []Topic
+	for _, name := range names {
+		data, err := files.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		var t Topic
+		d := json.NewDecoder(bytes.NewReader(data))
+		d.DisallowUnknownFields()
+		if err := d.Decode(&t); err != nil {
+			return nil, fmt.Errorf("conformance: %s: %w", path.Base(name), err)
+		}
+		topics = append(topics, t)
+	}
+	return topics, nil
+}

@@ -1,0 +1,128 @@
+package conformance_test
+
+import (
+	"encoding/json"
+	"io/fs"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"lubberline.example/conformance"
+)
+
+// TestCorpusIsSound checks what a schema can't: that ids are unique, sources and
+// flags declared and used, sources complete, and named slips wrong enough to
+// tell from the truth.
+func TestCorpusIsSound(t *testing.T) {
+	ids := map[string]bool{}
+	for _, topic := range load(t) {
+		if topic.Schema != "cases-1" {
+			t.Errorf("%s: schema %q", topic.Topic, topic.Schema)
+		}
+		usedSources, usedFlags := map[string]bool{}, map[string]bool{}
+		for _, c := range topic.Cases {
+			if ids[c.ID] {
+				t.Errorf("%s: twice", c.ID)
+			}
+			ids[c.ID] = true
+			if !strings.HasPrefix(c.ID, topic.Topic+"/") {
+				t.Errorf("%s: does not begin with its topic, %s", c.ID, topic.Topic)
+			}
+			if (c.Expect == nil) == (c.Refused == nil) {
+				t.Errorf("%s: wants either an answer or a refusal", c.ID)
+			}
+			if c.Expect != nil && c.WithinBecause == "" {
+				t.Errorf("%s: does not say why its tolerances", c.ID)
+			}
+			if _, ok := topic.Sources[c.Source.ID]; !ok || c.Source.At == "" {
+				t.Errorf("%s: source %q at %q is not complete", c.ID, c.Source.ID, c.Source.At)
+			}
+			usedSources[c.Source.ID] = true
+			for _, f := range c.Flags {
+				usedFlags[f] = true
+				if _, ok := topic.Flags[f]; !ok {
+					t.Errorf("%s: flag %q is not declared", c.ID, f)
+				}
+			}
+			for _, slip := range c.Slips {
+				checkSlip(t, c, slip)
+			}
+		}
+		for id, s := range topic.Sources {
+			complete := s.Title != "" && (s.Kind == conformance.CommonPractice || s.Edition != "" && s.Year != 0)
+			if !complete || !usedSources[id] {
+				t.Errorf("%s: source %s is not complete, or not used", topic.Topic, id)
+			}
+			if (s.Kind == conformance.FromMemory || s.Kind == conformance.TeachingPage) && s.Why == "" {
+				t.Errorf("%s: source %s was not read, and does not say why it is believed", topic.Topic, id)
+			}
+		}
+		for f := range topic.Flags {
+			if !usedFlags[f] {
+				t.Errorf("%s: flag %s is not used", topic.Topic, f)
+			}
+		}
+	}
+	if len(ids) < 100 {
+		t.Errorf("only %d cases", len(ids))
+	}
+}
+
+// checkSlip checks that a slip is an answer of the case, and plainly wrong.
+func checkSlip(t *testing.T, c conformance.Case, slip map[string]any) {
+	t.Helper()
+	if name, _ := slip["name"].(string); name == "" {
+		t.Errorf("%s: a slip without a name", c.ID)
+	}
+	for key, wrong := range slip {
+		if key == "name" {
+			continue
+		}
+		right, ok := c.Expect[key]
+		w, isNumber := wrong.(float64)
+		r, _ := right.Value.(float64)
+		if !ok || !isNumber || math.Abs(onCircle(w-r)) <= 2*right.Within {
+			t.Errorf("%s: slip %v can't be told from the truth", c.ID, slip)
+		}
+	}
+}
+
+// TestSchemaKnowsTheOperations keeps the schema's list of operations and the
+// subject's the same.
+func TestSchemaKnowsTheOperations(t *testing.T) {
+	data, err := fs.ReadFile(conformance.Files(), "schema/cases-1.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var schema struct {
+		Defs struct {
+			Case struct {
+				Properties struct {
+					Operation struct{ Enum []string }
+				}
+			}
+		} `json:"$defs"`
+	}
+	if err := json.Unmarshal(data, &schema); err != nil {
+		t.Fatal(err)
+	}
+	listed := schema.Defs.Case.Properties.Operation.Enum
+	for name := range operations {
+		if !slices.Contains(listed, name) {
+			t.Errorf("the schema does not list %s", name)
+		}
+	}
+	if len(listed) != len(operations) {
+		t.Errorf("the schema lists %d operations, the subject offers %d", len(listed), len(operations))
+	}
+}
+
+func load(t *testing.T) []conformance.Topic {
+	t.Helper()
+	topics, err := conformance.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return topics
+}

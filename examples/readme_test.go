@@ -1,0 +1,71 @@
+package examples_test
+
+import (
+	"fmt"
+	"log"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// Example is the sample that the README shows; the figures are invented.
+func Example() {
+	rose, err := variation.ParseLegend("3°50'W 2014 (9'E)") // as printed on the chart
+	if err != nil {
+		log.Fatal(err)
+	}
+	dev := deviation.West(3*angle.Degree + 30*angle.Minute) // on this heading
+	day := time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
+	h, err := course.FromTrue(angle.MustParseTrue("104°15′"), course.With{Variation: rose, Deviation: dev, On: day})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(h.Working())
+	// Output:
+	// True course          104°15′T  given
+	// Variation in 2014      3°50′W  printed at the rose, annual change 9′E
+	// Years, 2014 to 2026  12 years  counted in whole years
+	// Change                 1°48′E  12 years × 9′E
+	// Variation in 2026      2°02′W  change east, variation west: it decreases
+	// Magnetic course      106°17′M  variation is west: magnetic is greater than true
+	// Deviation              3°30′W  as given
+	// Compass course       109°47′C  deviation is west: compass is greater than magnetic
+	// Total compass error    5°32′W  variation and deviation of the same name: their sum
+	// Steer by compass        110°C  to the nearest whole degree
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+}
+
+// TestReadmeShowsTheExample holds the README's sample and its output to the
+// example above, which is compiled and run.
+func TestReadmeShowsTheExample(t *testing.T) {
+	readme, err := os.ReadFile("../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	source, err := os.ReadFile("readme_test.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, body, _ := strings.Cut(string(source), "func Example() {\n")
+	body, output, _ := strings.Cut(body, "\t// Output:\n")
+	output, _, _ = strings.Cut(output, "}\n")
+	if got, want := block(string(readme), "```go\n"), strings.ReplaceAll(body, "\n\t", "\n")[1:]; got != want {
+		t.Errorf("the README's sample is\n%s\nthe example is\n%s", got, want)
+	}
+	if got, want := block(string(readme), "prints\n\n```\n"), strings.ReplaceAll(output, "\t// ", ""); got != want {
+		t.Errorf("the README's output is\n%s\nthe example's is\n%s", got, want)
+	}
+}
+
+// block returns what stands between an opening and the next fence.
+func block(text, opening string) string {
+	_, text, _ = strings.Cut(text, opening)
+	text, _, _ = strings.Cut(text, "```")
+	return text
+}
