@@ -18,6 +18,7 @@ import (
 	"strings"
 	"time"
 
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -43,6 +44,9 @@ bow; also: 35° to port). A cell with a comma in it stands in double quotes.
 
 `
 
+// tables are the files that the program reads.
+var tables = []string{"roses", "deviation", "legs", "bearings"}
+
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run does the program's work and returns its exit status: 1 for a fault in the
@@ -55,10 +59,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 		flags.PrintDefaults()
 	}
 	files := map[string]*string{}
-	for _, name := range []string{"roses", "deviation", "legs", "bearings"} {
+	for _, name := range tables {
 		files[name] = flags.String(name, "", "file of the "+name+" (default: the invented one)")
 	}
-	dateText := flags.String("date", "", "date of the passage, as 2026-07-02; needed with files of your own")
+	dateText := flags.String("date", "", "date of the passage, as 2026-07-02 (default: that day; with files of your own, today)")
 	method := flags.String("method", "nearest", "which rose: nearest, or blended between roses")
 	count := flags.String("years", "whole", "how to count the years since a rose: whole, or decimal")
 	format := flags.String("format", "text", "output: text or json")
@@ -74,21 +78,23 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if flags.NArg() > 0 {
 		return usage(fmt.Sprintf("%q: files are given with flags; -h explains", flags.Arg(0)))
 	}
-	own := false
-	for _, path := range files {
-		own = own || *path != ""
+	var p passage
+	for _, name := range tables {
+		if *files[name] == "" {
+			p.Invented = append(p.Invented, name)
+		}
 	}
 	if *dateText == "" {
-		if own {
-			return usage("give the date of the passage with -date, as 2026-07-02")
-		}
 		*dateText = "2026-07-02"
+		if len(p.Invented) < len(tables) {
+			*dateText = time.Now().UTC().Format(time.DateOnly)
+		}
 	}
-	date, err := time.Parse("2006-01-02", *dateText)
+	date, err := time.Parse(time.DateOnly, *dateText)
 	if err != nil {
 		return usage(fmt.Sprintf("-date %q: want a date such as 2026-07-02", *dateText))
 	}
-	p := passage{Date: date}
+	p.Date, p.Caution = date, working.Caution
 	methods := map[string]variation.Method{"nearest": variation.Nearest, "blended": variation.Blended}
 	counts := map[string]variation.YearCount{"whole": variation.WholeYears, "decimal": variation.DecimalYears}
 	m, ok := methods[*method]

@@ -18,8 +18,10 @@ import (
 // A passage is the work to be done, and done.
 type passage struct {
 	Date     time.Time `json:"date"`
+	Invented []string  `json:"invented,omitempty"` // the files that are the example's own
 	Legs     []leg     `json:"legs"`
 	Bearings []sight   `json:"bearings"`
+	Caution  string    `json:"caution"`
 
 	chart     *variation.Chart
 	deviation *deviation.Table
@@ -149,7 +151,10 @@ func bearing(text string, h course.Heading) (course.Bearing, error) {
 // what to plot.
 func (p *passage) printText(w io.Writer) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "Compass work for %s. If no files were given, every place and figure is invented.\n", p.Date.Format("2 January 2006"))
+	fmt.Fprintf(&b, "Compass work for %s.\n", p.Date.Format("2 January 2006"))
+	if len(p.Invented) > 0 {
+		fmt.Fprintf(&b, "Invented places and figures: %s.\n", strings.Join(p.Invented, ", "))
+	}
 	sheet := func(title string, s working.Sheet) {
 		s.Title, s.Caution = title, "" // the caution stands once, at the end
 		fmt.Fprintf(&b, "\n%s", s)
