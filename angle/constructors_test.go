@@ -127,6 +127,7 @@ func TestScaleIsExactWhereTheProductIs(t *testing.T) {
 		{3002399751580333, 1.5, 4503599627370500},
 		{1<<53 + 3, 0.5, 1<<52 + 2},
 		{-(1<<53 + 3), 0.5, -(1<<52 + 2)},
+		{1, (1<<53 - 1) << 10, (1<<53 - 1) << 10}, // the largest float64 that fits
 		{math.MaxInt64 - 299, 0.5, 1<<62 - 150},
 	} {
 		if got := angle.Must(c.a.Scale(c.factor)); got != c.want {

@@ -90,19 +90,16 @@ func parseEastWest(text string) (EastWest, error) {
 	figures, after, stated := strings.Cut(text, "±")
 	a, err := ParseEastWest(figures)
 	if err == nil && a.Abs() > Turn/2 {
-		err = &ParseError{Input: text, Kind: OutOfRange, Want: "an angle from 180° W to 180° E"}
-	}
-	e := EastWestFrom(a)
-	if err == nil && stated {
-		if err = e.uncertainty.UnmarshalText([]byte(after)); err == nil && e.uncertainty == (Uncertainty{}) {
-			err = &ParseError{Input: after, Kind: NoNumber, Want: "an uncertainty after the sign ±"}
-		}
-		err = within(err, text, len(figures)+len("±"))
-	} else {
-		err = within(err, text, 0)
+		err = &ParseError{Kind: OutOfRange, Want: "an angle from 180° W to 180° E"}
 	}
 	if err != nil {
-		return EastWest{}, err
+		return EastWest{}, within(err, text, 0)
+	}
+	e := EastWestFrom(a)
+	if stated {
+		if e.uncertainty, err = parseUncertainty(after); err != nil {
+			return EastWest{}, within(err, text, len(figures)+len("±"))
+		}
 	}
 	return e, nil
 }

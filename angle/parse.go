@@ -6,12 +6,13 @@ package angle
 //
 //	4°15′   4° 15.5'   4 15.0   4-15   4:15:30   4°15′30″   4d15'   34′   30″
 //	4.25   004.25   -4.25   +4°15′   4 deg 15 min   2 points   1½ points
+//	4°15′.5   (as almanacs print 4°15.5′)
 //
 // A hyphen between figures separates them; only before the first figure is it a
 // sign. Only the last figure may have decimals, and minutes and seconds must be
 // under 60. These are refused, with a [*ParseError]:
 //
-//	61′   4°15.5′30″   4°60′   4′15°   4 - 15   4°15′W   4,25   4°15′x
+//	61′   4°15.5′30″   4°60′   4′15°   4 - 15   4°15′W   4,25   4°15′x   4 .5
 func Parse(text string) (Angle, error) {
 	s := scanner{input: text}
 	a, _, err := s.angle(anyAngle)
@@ -212,7 +213,7 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 			return 0, f, s.failAt(d.at, OutOfRange, "an angle within 7,116 turns")
 		}
 		a += part
-		f.step = unit / d.finest()
+		f.step = max(unit/d.finest(), 1)
 		f.fields++
 		f.rank, last = rank, rank
 		if rank >= 2 {
@@ -246,6 +247,7 @@ func isBlank(text string) bool {
 // fractions in which points are written are read into d.
 func (s *scanner) unit(d *decimal, next int) (unit Angle, rank int, err *ParseError) {
 	if unit, rank, ok := s.mark(); ok {
+		s.decimalsAfterMark(d)
 		return unit, rank, nil
 	}
 	if err := s.pointFraction(d); err != nil {
@@ -254,9 +256,7 @@ func (s *scanner) unit(d *decimal, next int) (unit Angle, rank int, err *ParseEr
 	after := s.at // where to stand if there is no unit
 	s.skipBlanks()
 	if unit, rank, ok := s.mark(); ok {
-		if d.vulgar && rank != 0 {
-			return 0, 0, s.failAt(after, UnitsOutOfOrder, "the word points, or a degree sign, after a fraction")
-		}
+		s.decimalsAfterMark(d)
 		return unit, rank, nil
 	}
 	switch w := s.word(); {
@@ -267,8 +267,6 @@ func (s *scanner) unit(d *decimal, next int) (unit Angle, rank int, err *ParseEr
 	case is(w, "POINT", "POINTS", "PT", "PTS"):
 		s.at += len(w)
 		return Point, 3, nil
-	case d.vulgar:
-		return 0, 0, s.fail(NoNumber, "the word points, or a degree sign, after a fraction")
 	case is(w, "MIN", "MINS", "MINUTE", "MINUTES"):
 		s.at += len(w)
 		s.dot()
@@ -277,6 +275,8 @@ func (s *scanner) unit(d *decimal, next int) (unit Angle, rank int, err *ParseEr
 		s.at += len(w)
 		s.dot()
 		return Second, 2, nil
+	case d.vulgar:
+		return 0, 0, s.fail(NoNumber, "a unit after a fraction: the word points, or a degree sign")
 	}
 	s.at = after
 	return fieldUnits[min(next, 2)], min(next, 2), nil
@@ -322,7 +322,7 @@ func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
 	ahead := *s
 	ahead.at += width
 	next, _ := ahead.peek()
-	followed := isDigit(next) || next == decimalMark
+	followed := isDigit(next)
 	switch {
 	case c == dash || c == ':':
 		switch {
@@ -336,6 +336,8 @@ func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
 		return false, s.fail(BadSeparator, "a decimal point, or a space between figures")
 	case s.pair && afterDecimals && !touching:
 		// The second of two quantities.
+	case c == decimalMark && followed && !afterDecimals:
+		return false, s.fail(BadSeparator, "a figure before the decimal point")
 	case isDigit(c) || c == decimalMark && followed:
 		return true, nil
 	}

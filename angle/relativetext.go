@@ -39,6 +39,11 @@ func (s *scanner) relative(referenceNeeded bool) (Angle, *ParseError) {
 		return Turn / 2, nil
 	}
 	before, sided := s.side()
+	if sided {
+		if err := s.stop(); err != nil { // "P. 35"
+			return 0, err
+		}
+	}
 	s.skipBlanks()
 	at := s.at
 	a, err := s.threeFigure("a relative bearing from 0° to 360°")

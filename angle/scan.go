@@ -214,19 +214,37 @@ func (s *scanner) number(want string) (decimal, *ParseError) {
 		if digits == 0 && !(next < len(s.input) && isDigit(rune(s.input[next]))) {
 			return d, s.failAt(d.at, NoNumber, want)
 		}
-		d.pointed = true
-		for s.at = next; s.at < len(s.input) && isDigit(rune(s.input[s.at])); s.at++ {
-			digits++
-			if d.places < 18 {
-				d.fraction = d.fraction*10 + uint64(s.input[s.at]-'0')
-				d.places++
-			}
-		}
+		s.at = next
+		digits += s.decimals(&d)
 	}
 	if digits == 0 {
 		return d, s.failAt(d.at, NoNumber, want)
 	}
 	return d, nil
+}
+
+// decimals reads the digits after a decimal point and returns how many there
+// were.
+func (s *scanner) decimals(d *decimal) (digits int) {
+	d.pointed = true
+	for ; s.at < len(s.input) && isDigit(rune(s.input[s.at])); s.at++ {
+		digits++
+		if d.places < 18 {
+			d.fraction = d.fraction*10 + uint64(s.input[s.at]-'0')
+			d.places++
+		}
+	}
+	return digits
+}
+
+// decimalsAfterMark reads the decimals of a number whose unit stands over its
+// point, as almanacs print it: 15′.4 for 15.4′.
+func (s *scanner) decimalsAfterMark(d *decimal) {
+	c, width := s.peek()
+	if next := s.at + width; c == decimalMark && !d.pointed && next < len(s.input) && isDigit(rune(s.input[next])) {
+		s.at = next
+		s.decimals(d)
+	}
 }
 
 // times gives the number its unit, rounding its fraction once, exactly, halves

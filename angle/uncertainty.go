@@ -1,6 +1,10 @@
 package angle
 
-import "math"
+import (
+	"errors"
+	"math"
+	"strings"
+)
 
 // An Uncertainty is the standard uncertainty (one standard deviation) of an
 // angle, or the fact that none was stated. The zero value is not stated: an
@@ -94,18 +98,27 @@ func (u *Uncertainty) UnmarshalText(text []byte) error {
 		*u = Uncertainty{}
 		return nil
 	}
-	s := string(text)
-	start := 0
-	if len(s) >= len("±") && s[:len("±")] == "±" {
-		start = len("±")
+	whole := string(text)
+	figures := strings.TrimPrefix(whole, "±")
+	v, err := parseUncertainty(figures)
+	if err != nil {
+		return within(err, whole, len(whole)-len(figures))
 	}
-	a, err := Parse(s[start:])
+	*u = v
+	return nil
+}
+
+// parseUncertainty reads what stands after the sign ±.
+func parseUncertainty(text string) (Uncertainty, error) {
+	a, err := Parse(text)
+	if p, ok := errors.AsType[*ParseError](err); ok && p.Kind == Empty {
+		p.Kind = NoNumber
+	}
 	if err == nil && a < 0 {
-		err = &ParseError{Kind: SignNotAllowed, Want: "an uncertainty of 0° and upwards"}
+		err = &ParseError{Input: text, Kind: SignNotAllowed, Want: "an uncertainty of 0° and upwards"}
 	}
 	if err != nil {
-		return within(err, s, start)
+		return Uncertainty{}, err
 	}
-	*u = Uncertainty{a, true}
-	return nil
+	return Uncertainty{a, true}, nil
 }

@@ -36,7 +36,9 @@ const (
 
 // FromTrue converts a true course or heading to magnetic and compass. The
 // deviation is that of the compass heading that results, solved for by its
-// source. Errors are those of the sources, or a [*MissingSourceError].
+// source. Errors are those of the sources, or a [*MissingSourceError]; among
+// them that of a compass heading which other magnetic headings share, and which
+// can't be steered.
 func FromTrue(t angle.True, w With) (Heading, error) {
 	h := Heading{t: t, with: w, from: givenTrue}
 	var err error
@@ -69,6 +71,10 @@ func (h Heading) steer() (Heading, error) {
 		return Heading{}, err
 	}
 	h.c = h.d.Compass(h.m)
+	// A compass that reads the same on other headings too can't be steered by.
+	if _, err = source.OnCompass(h.c); err != nil {
+		return Heading{}, err
+	}
 	return h, nil
 }
 

@@ -55,8 +55,9 @@ func (h Heading) Working() working.Sheet {
 	return s
 }
 
-// Working returns the conversion of the bearing step by step, beginning with
-// the heading on which it was taken.
+// Working returns the conversion of the bearing step by step, from what was
+// given to what was asked for. Where the deviation has a part in it, the heading
+// on which it was taken stands before its deviation.
 func (b Bearing) Working() working.Sheet {
 	s := working.Sheet{Caution: working.Caution}
 	h := b.heading
@@ -85,9 +86,11 @@ func (b Bearing) Working() working.Sheet {
 		s.Steps = append(append(s.Steps, dev...), c)
 	case givenRelative:
 		relative.How = "given"
-		head := working.Direction("true heading", "Ship's head, true", h.t, "the heading through the same variation and deviation")
-		t.How = "heading and relative bearing added" + through(h.t.FromNorth()+b.Relative().FromBow())
-		s.Steps = working.Steps{relative, head, t}
+		dev[0].How = "by compass"
+		head := working.Direction("true heading", "Ship's head, true", h.t, fromCompassErrorRule(h.CompassError(), h.c))
+		t.How = "ship's head and relative bearing added" + through(h.t.FromNorth()+b.Relative().FromBow())
+		s.Steps = append(working.Steps{relative}, dev...)
+		s.Steps = append(append(s.Steps, explained...), head, t)
 	}
 	u, parts := b.Uncertainty(), h.uncertaintyParts()
 	if b.from == givenMagnetic {
@@ -150,6 +153,10 @@ func fromCompassRule(d deviation.Deviation, c angle.Compass) string {
 	return rule("deviation", d.Angle(), "magnetic", "compass", true) + through(c.FromNorth()+d.Angle())
 }
 
+func fromCompassErrorRule(e angle.EastWest, c angle.Compass) string {
+	return rule("total compass error", e.Angle(), "true", "compass", true) + through(c.FromNorth()+e.Angle())
+}
+
 // rule says which way an angle is applied; east is added if addEast is set.
 func rule(quantity string, east angle.Angle, result, given string, addEast bool) string {
 	if east == 0 {
@@ -185,6 +192,9 @@ func (h Heading) errorStep() working.Step {
 		how = "variation and deviation together"
 	case v == d:
 		how = "variation and deviation of the same name: their sum"
+		if (h.v.Angle() + h.d.Angle()).Abs() > angle.Turn/2 {
+			how += ", which is over 180°, so taken from 360° and named the other way"
+		}
 	case e.Angle() == 0:
 		how = "variation and deviation of contrary names and equal: none"
 	default:

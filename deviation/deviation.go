@@ -48,6 +48,10 @@ func (d Deviation) WithUncertainty(u angle.Uncertainty) Deviation {
 	return Deviation{d.EastWest.WithUncertainty(u)}
 }
 
+// Equal reports whether two deviations and their uncertainties are the same; it
+// is the same as ==.
+func (d Deviation) Equal(e Deviation) bool { return d == e }
+
 // Compass returns how a magnetic direction reads on the compass. East is
 // subtracted: with westerly deviation compass is greater than magnetic.
 func (d Deviation) Compass(m angle.Magnetic) angle.Compass {

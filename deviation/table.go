@@ -180,7 +180,9 @@ func (t *Table) check(order []int) error {
 // neither.
 func (t *Table) Smooth() *Table {
 	s := *t
-	s.curve = t.curve.smoothed()
+	if len(t.entries) > 0 {
+		s.curve = t.curve.smoothed()
+	}
 	return &s
 }
 

@@ -78,8 +78,8 @@ const onEdge = 1e-12
 // mix brings the roses of a blend to a date and takes their shares.
 func (c *Chart) mix(parts []part, date time.Time) (Variation, error) {
 	var first angle.Angle
-	var sum float64
-	var uncertainties []angle.Uncertainty
+	var sum, sigmas float64
+	allStated := true
 	for i, p := range parts {
 		projection, err := c.roses[p.rose].Rose.At(date, c.Count)
 		if err != nil {
@@ -90,10 +90,15 @@ func (c *Chart) mix(parts []part, date time.Time) (Variation, error) {
 			first = v.Angle()
 		}
 		sum += p.weight * float64((v.Angle() - first).NormalizedSigned())
-		uncertainties = append(uncertainties, v.Uncertainty().Scaled(p.weight))
+		s, stated := v.Uncertainty().Sigma()
+		sigmas += p.weight * float64(s)
+		allStated = allStated && stated
 	}
-	u := uncertainties[0].Combined(uncertainties[1:]...)
-	return East(first + angle.Angle(math.Round(sum))).WithUncertainty(u), nil
+	v := East(first + angle.Angle(math.Round(sum)))
+	if allStated {
+		v = v.WithUncertainty(sigma(angle.Angle(math.Round(max(sigmas, 0)))))
+	}
+	return v, nil
 }
 
 // explainBlend adds the working of a blend.

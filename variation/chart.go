@@ -39,7 +39,8 @@ func (m Method) String() string {
 
 // A Chart is a chart's roses together, a [Source] for any position on it. Make
 // one with [NewChart], set the fields that say how it is to be used, and leave
-// it alone after that; then it is safe for use by several goroutines.
+// it alone after that; then it is safe for use by several goroutines. The zero
+// value has no roses and answers with an error.
 //
 // With [Nearest] the rose at the least distance on the sphere answers, across
 // the date line too. Of roses equally near, the first listed answers.
@@ -53,7 +54,11 @@ func (m Method) String() string {
 //   - Among three or more, it goes linearly over the triangle that the position
 //     lies in. The triangles are those of Delaunay, whose circumscribed circles
 //     hold no other rose, in latitude and in longitude scaled by the cosine of
-//     the middle latitude.
+//     the middle latitude. Of four or more roses on one circle, as at the corners
+//     of a rectangle, the triangles are those that come first as listed.
+//
+// The uncertainty of a blend is that of its roses in proportion, as if they
+// erred together: they count the years to the same day, and are of one survey.
 //
 // Anywhere else the answer would be an extrapolation, which is refused with an
 // [*OutsideError]. Roses beyond 85° of latitude are not blended, nor are roses
@@ -109,6 +114,11 @@ func NewChart(name string, roses ...ChartRose) (*Chart, error) {
 	return c, nil
 }
 
+// errNoRoses is the answer of the zero Chart.
+func errNoRoses() error {
+	return &ChartError{Reason: "no roses: make a chart with NewChart or ReadChart"}
+}
+
 // Name returns the chart's name.
 func (c *Chart) Name() string { return c.name }
 
@@ -129,6 +139,9 @@ type Candidate struct {
 // Candidates returns all roses brought to a date, the nearest to a position
 // first, so that it can be seen whether the choice matters.
 func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate, error) {
+	if len(c.roses) == 0 {
+		return nil, errNoRoses()
+	}
 	all := make([]Candidate, len(c.roses))
 	for i, r := range c.roses {
 		p, err := r.Rose.At(date, c.Count)
@@ -157,6 +170,9 @@ func (c *Chart) nearest(position angle.Position) (index int, distance angle.Angl
 
 // VariationAt returns the variation by the chart's [Method].
 func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation, error) {
+	if len(c.roses) == 0 {
+		return Variation{}, errNoRoses()
+	}
 	if c.Method == Nearest {
 		i, _ := c.nearest(position)
 		p, err := c.roses[i].Rose.At(date, c.Count)

@@ -25,18 +25,20 @@
 //
 // The standard uncertainty of a projected rose is
 //
-//	u² = u₀² + q²/12 + n² (u′² + q′²/12) + τ² c²
+//	u² = u₀² + q²/12 + m² (u′² + q′²/12) + τ² c²
 //
 // where q and q′ are one unit of the last figure printed of the variation and of
-// the annual change (rectangular distributions, JCGM 100:2008, F.2.2.1), n is
-// the number of years, c the annual change, and τ the uncertainty of the count
-// in years: the legend names no day, so that a count from the beginning of its
-// year is off by up to a year (τ² = 1/3), and one of whole years by the
-// difference of two unknown days (τ² = 1/6). u₀ and u′ are how well the
-// hydrographic office knew the variation and its change; legends do not say, and
-// they count only where the caller states them. So the figure is what the print
-// allows, and is the least there is: the true annual change itself drifts over
-// the years, which is why [Limits] flags old roses.
+// the annual change (rectangular distributions, JCGM 100:2008, F.2.2.1), c is
+// the annual change, and τ the uncertainty of the count in years: the legend
+// names no day, so that a count from the beginning of its year is off by up to a
+// year (τ² = 1/3), and one of whole years by the difference of two unknown days
+// (τ² = 1/6). m² is the mean square of the years from the legend's day to the
+// date: of the n counted, n² + 1/6 if they are whole years, n² − n + 1/3 if they
+// are decimal. u₀ and u′ are how well the hydrographic office knew the variation
+// and its change; legends do not say, and they count only where the caller states
+// them. So the figure is what the print allows, and is the least there is: the
+// true annual change itself drifts over the years, which is why [Limits] flags
+// old roses.
 //
 // # Cautions
 //

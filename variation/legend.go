@@ -62,8 +62,11 @@ func (e *LegendError) Unwrap() error { return e.Err }
 //
 // Degree signs and primes may be look-alikes or words (deg, min). Refused, with
 // a [*LegendError]: a legend without a year or with two; a variation without
-// its name; a change without a name or a direction, or without a unit; a change
-// whose name contradicts its words; words that legends do not use.
+// its name; a change without a name or a direction, or without a unit; an
+// increase or decrease of a nought that has no name; a change whose name
+// contradicts its words, or that has two names or senses; words that legends do
+// not use; and a full stop close before a figure, as in Var.9°W, which might as
+// well be a decimal point.
 func ParseLegend(text string) (Rose, error) {
 	l := legend{text: text}
 	return l.parse()
@@ -92,11 +95,11 @@ func (l legend) parse() (Rose, error) {
 		return Rose{}, l.fail(yearAt, NoYear, fmt.Sprintf("a year from %d to %d", firstYear, lastYear))
 	}
 	r := Rose{Year: year}
-	west, err := l.value(&r, yearAt)
+	name, err := l.value(&r, yearAt)
 	if err != nil {
 		return Rose{}, err
 	}
-	if err := l.change(&r, yearAt+4, west); err != nil {
+	if err := l.change(&r, yearAt+4, name); err != nil {
 		return Rose{}, err
 	}
 	return r, nil
@@ -119,7 +122,7 @@ func (l legend) year(from int) int {
 		}
 		after, _ := utf8.DecodeRuneInString(l.text[end:])
 		decimal := after == '.' && end+1 < len(l.text) && isDigit(l.text[end+1])
-		if end-i == 4 && before != '.' && !decimal && !strings.ContainsRune("°º˚'′’\"″", after) {
+		if end-i == 4 && before != '.' && !decimal && !strings.ContainsRune(unitMarks, after) {
 			return i
 		}
 		i = end
@@ -127,10 +130,15 @@ func (l legend) year(from int) int {
 	return -1
 }
 
+// unitMarks are the signs of degrees, minutes and seconds and their look-alikes,
+// those that package angle reads.
+const unitMarks = "°º˚∘⁰ᵒ゜" + "'`′’‘‛ʹʼ´＇" + "\"″”“‟ʺ˝＂〃"
+
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
-// value reads the variation before the year.
-func (l legend) value(r *Rose, end int) (west bool, err error) {
+// value reads the variation before the year, and returns its name, 'E' or 'W', or
+// 0 for a nought without a name.
+func (l legend) value(r *Rose, end int) (name byte, err error) {
 	start := 0
 	for start < end {
 		word, at := nextWord(l.text[:end], start)
@@ -141,6 +149,9 @@ func (l legend) value(r *Rose, end int) (west bool, err error) {
 			break
 		}
 		start = at + len(word)
+		if err := l.fullStop(start); err != nil {
+			return 0, err
+		}
 	}
 	start = skipFiller(l.text[:end], start)
 	stop := trimFiller(l.text, start, end)
@@ -151,35 +162,61 @@ func (l legend) value(r *Rose, end int) (west bool, err error) {
 		}
 		stop = trimFiller(l.text, start, start+i)
 	}
+	if isOneOf(lastWord(l.text[start:stop]), "easterly", "westerly") {
+		stop -= len("erly")
+	}
 	figure := l.text[start:stop]
 	if figure == "" {
-		return false, l.fail(start, BadFigure, "the variation before the year")
+		return 0, l.fail(start, BadFigure, "the variation before the year")
 	}
 	p, err := angle.ParsePrinted(figure)
 	if err != nil {
-		return false, l.badFigure(start, err)
+		return 0, l.badFigure(start, stop, err)
 	}
 	if p.Angle.Abs() > angle.Turn/2 {
-		return false, l.fail(start, BadFigure, "a variation from 180° W to 180° E")
+		return 0, l.fail(start, BadFigure, "a variation from 180° W to 180° E")
 	}
 	// Programs may leave the name out; a rose never does.
-	if p.Angle != 0 && !strings.ContainsAny(figure, "EWew") {
-		return false, l.fail(stop, NoName, "E or W after the variation")
+	named := strings.ContainsAny(figure, "EWew")
+	if p.Angle != 0 && !named {
+		return 0, l.fail(stop, NoName, wantName)
 	}
 	r.Variation, r.Step = East(p.Angle), p.Step
-	return p.West, nil
+	switch {
+	case !named:
+		return 0, nil
+	case p.West:
+		return 'W', nil
+	}
+	return 'E', nil
 }
 
-func (l legend) badFigure(start int, err error) error {
-	at := start
-	if p, ok := errors.AsType[*angle.ParseError](err); ok {
-		at += p.Offset
+const wantName = "E or W after the variation"
+
+// badFigure makes a refusal of the figure from start to end one of the legend.
+func (l legend) badFigure(start, end int, err error) error {
+	p, ok := errors.AsType[*angle.ParseError](err)
+	if !ok { // not reached: the parsers of package angle return no other
+		return err
 	}
-	return &LegendError{Input: l.text, Offset: at, Kind: BadFigure, Want: "an angle", Err: err}
+	p = &angle.ParseError{Input: l.text[start:end], Offset: min(p.Offset, end-start), Kind: p.Kind, Want: p.Want}
+	if p.Kind == angle.MissingName {
+		return &LegendError{Input: l.text, Offset: start + p.Offset, Kind: NoName, Want: wantName, Err: p}
+	}
+	return &LegendError{Input: l.text, Offset: start + p.Offset, Kind: BadFigure, Want: "an angle", Err: p}
+}
+
+// fullStop refuses a full stop between a word and a figure, which might as well
+// be a decimal point: Var.9°W.
+func (l legend) fullStop(at int) error {
+	if at+1 < len(l.text) && l.text[at] == '.' && isDigit(l.text[at+1]) {
+		return l.fail(at, BadFigure, "a blank after the full stop, or a 0 before the decimal point")
+	}
+	return nil
 }
 
 // change reads what follows the year.
-func (l legend) change(r *Rose, start int, west bool) error {
+func (l legend) change(r *Rose, start int, of byte) error {
 	var (
 		sense                       int // +1 increasing, −1 decreasing
 		nothing                     bool
@@ -192,16 +229,16 @@ func (l legend) change(r *Rose, start int, west bool) error {
 		word, wordAt := nextWord(l.text, at)
 		if wordAt != at || word == "" {
 			// Figures and marks.
-			_, width := utf8.DecodeRuneInString(l.text[at:])
+			c, width := utf8.DecodeRuneInString(l.text[at:])
 			if figureAt < 0 {
-				if c := l.text[at]; !isDigit(c) && c != '.' && !strings.HasPrefix(l.text[at:], "½") && !strings.HasPrefix(l.text[at:], "¼") && !strings.HasPrefix(l.text[at:], "¾") {
+				if !strings.ContainsRune("0123456789."+fractionMarks, c) {
 					return l.fail(at, UnknownWord, "the annual change, such as (8′E) or increasing 8′ annually")
 				}
 				figureAt = at
 			} else if afterFigure {
 				return l.fail(at, BadFigure, "one annual change")
 			}
-			united = united || !isDigit(l.text[at]) && l.text[at] != '.' && l.text[at] != '/' && l.text[at] != '-'
+			united = united || strings.ContainsRune(unitMarks, c)
 			figureEnd = at + width
 			at = figureEnd
 			continue
@@ -212,28 +249,41 @@ func (l legend) change(r *Rose, start int, west bool) error {
 			united = true
 			figureEnd = wordAt + len(word)
 		case isOneOf(word, "increase", "increases", "increasing", "incr", "inc"):
+			if sense < 0 {
+				return l.fail(wordAt, Contradiction, "either increase or decrease")
+			}
 			sense, senseAt = 1, wordAt
 		case isOneOf(word, "decrease", "decreases", "decreasing", "decr", "dec", "diminishing"):
+			if sense > 0 {
+				return l.fail(wordAt, Contradiction, "either increase or decrease")
+			}
 			sense, senseAt = -1, wordAt
 		case isOneOf(word, "no", "nil", "none", "negligible", "zero"):
 			nothing, nothingAt = true, wordAt
 		case isOneOf(word, "e", "east", "easterly", "eastward", "eastwards"):
+			if name == 'W' {
+				return l.fail(wordAt, Contradiction, "either E or W")
+			}
 			name, nameAt = 'E', wordAt
 			afterFigure = figureAt >= 0
 		case isOneOf(word, "w", "west", "westerly", "westward", "westwards"):
+			if name == 'E' {
+				return l.fail(wordAt, Contradiction, "either E or W")
+			}
 			name, nameAt = 'W', wordAt
 			afterFigure = figureAt >= 0
-		case isOneOf(word, "annual", "annually", "yearly", "year", "yr", "per", "a", "about", "approx", "approximately", "by", "change", "changing", "rate", "of", "the", "each", "every", "and", "is", "p", "pa", "in", "magnetic", "variation"):
+		case isOneOf(word, "annual", "annually", "annum", "yearly", "year", "yr", "per", "a", "about", "approx", "approximately", "by", "change", "changing", "rate", "of", "the", "each", "every", "and", "is", "p", "pa", "in", "magnetic", "variation"):
 			afterFigure = afterFigure || figureAt >= 0
 		default:
 			return l.fail(wordAt, UnknownWord, "the annual change, such as (8′E) or increasing 8′ annually")
 		}
 		at = wordAt + len(word)
+		if err := l.fullStop(at); err != nil {
+			return err
+		}
 	}
 	if figureAt < 0 {
 		switch {
-		case nothing && sense == 0:
-			r.Change = NoChange()
 		case nothing:
 			r.Change = NoChange() // no annual increase
 		case sense != 0:
@@ -248,43 +298,50 @@ func (l legend) change(r *Rose, start int, west bool) error {
 	if nothing {
 		return l.fail(nothingAt, Contradiction, "either no change or how much")
 	}
-	return l.setChange(r, figureAt, figureEnd, united, sense, name, west)
+	return l.setChange(r, figureAt, figureEnd, united, sense, name, of)
 }
 
-// setChange makes the annual change of its figure, name and sense.
-func (l legend) setChange(r *Rose, figureAt, figureEnd int, united bool, sense int, name byte, west bool) error {
+// setChange makes the annual change of its figure, name and sense, and the name
+// of the variation.
+func (l legend) setChange(r *Rose, figureAt, figureEnd int, united bool, sense int, name, of byte) error {
 	text := l.text[figureAt:figureEnd]
 	p, err := angle.ParsePrinted(text + " E")
 	if err != nil {
-		return l.badFigure(figureAt, err)
+		return l.badFigure(figureAt, figureEnd, err)
 	}
 	if p.Angle >= angle.Turn/2 {
 		return l.fail(figureAt, BadFigure, "an annual change of less than 180°")
 	}
 	if p.Angle == 0 {
-		r.Change, r.ChangeStep = NoChange(), p.Step
+		if r.Change = NoChange(); united {
+			r.ChangeStep = p.Step
+		}
 		return nil
 	}
 	if !united {
 		return l.fail(figureAt, ChangeWithoutUnit, "a mark or word for minutes or degrees after the annual change")
 	}
-	perYear := p.Angle
+	west := name == 'W'
 	switch {
-	case sense == 0 && name == 0:
+	case sense != 0 && of != 0:
+		west = (of == 'W') == (sense > 0)
+		if name != 0 && (name == 'W') != west {
+			return l.fail(figureAt, Contradiction, "a name of the change that agrees with increase or decrease")
+		}
+	case sense != 0 && name == 0:
+		return l.fail(figureEnd, ChangeWithoutSide, "E or W: a variation of nought may go to either side")
+	case name == 0:
 		return l.fail(figureEnd, ChangeWithoutSide, "E or W, or increase or decrease, with the annual change")
-	case sense == 0 && name == 'W', sense == 1 && west, sense == -1 && !west:
-		perYear = -perYear
 	}
-	if sense != 0 && name != 0 && (name == 'W') != (perYear < 0) {
-		return l.fail(figureAt, Contradiction, "a name of the change that agrees with increase or decrease")
+	r.Change, r.ChangeStep = Eastward(p.Angle), p.Step
+	if west {
+		r.Change = Westward(p.Angle)
 	}
-	r.Change, r.ChangeStep = Eastward(perYear), p.Step
 	return nil
 }
 
 // nextWord returns the first run of letters at or after from, and where it is.
 func nextWord(s string, from int) (word string, at int) {
-	isLetter := func(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
 	for at = from; at < len(s) && !isLetter(s[at]); at++ {
 	}
 	end := at
@@ -293,6 +350,17 @@ func nextWord(s string, from int) (word string, at int) {
 	}
 	return s[at:end], at
 }
+
+// lastWord returns the run of letters at the end of a text.
+func lastWord(s string) string {
+	start := len(s)
+	for start > 0 && isLetter(s[start-1]) {
+		start--
+	}
+	return s[start:]
+}
+
+func isLetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
 
 func isOneOf(word string, words ...string) bool {
 	for _, w := range words {

@@ -2,6 +2,8 @@ package variation
 
 import (
 	"strconv"
+	"strings"
+	"unicode/utf8"
 
 	"lubberline.example/angle"
 )
@@ -15,11 +17,11 @@ func (r Rose) Legend() string {
 	b = strconv.AppendInt(b, int64(r.Year), 10)
 	switch perYear, stated := r.Change.PerYear(); {
 	case !stated:
-	case perYear == 0:
+	case perYear == 0 && r.ChangeStep == 0:
 		b = append(b, " (no annual change)"...)
 	default:
 		b = append(b, " ("...)
-		b = appendChange(b, perYear.Abs(), r.ChangeStep)
+		b = appendBrief(b, perYear.Abs(), r.ChangeStep)
 		b = append(b, nameOf(perYear)...)
 		b = append(b, ')')
 	}
@@ -36,21 +38,22 @@ func (r Rose) LegendInWords() string {
 	b = append(b, ')')
 	switch perYear, stated := r.Change.PerYear(); {
 	case !stated:
-	case perYear == 0:
+	case perYear == 0 && r.ChangeStep == 0:
 		b = append(b, ", no annual change"...)
 	default:
 		word := ", annual increase "
-		if name := r.Variation.Name(); name != "" && name != nameOf(perYear) {
+		if perYear == 0 {
+			word = ", annual change "
+		} else if name := r.Variation.Name(); name != "" && name != nameOf(perYear) {
 			word = ", annual decrease "
 		}
-		b = appendChange(append(b, word...), perYear.Abs(), r.ChangeStep)
+		b = appendBrief(append(b, word...), perYear.Abs(), r.ChangeStep)
 	}
 	return string(b)
 }
 
 // appendValue prints the variation as finely as the rose gives it.
 func (r Rose) appendValue(b []byte) []byte {
-	east := r.Variation.Angle()
 	name := r.Variation.Name()
 	if name == "" {
 		perYear, _ := r.Change.PerYear()
@@ -58,29 +61,77 @@ func (r Rose) appendValue(b []byte) []byte {
 			name = "E"
 		}
 	}
-	size := east.Abs()
-	switch step := r.Step; {
-	case step == angle.Degree/2 && size%step == 0, step == angle.Degree/4 && size%step == 0:
-		b = strconv.AppendInt(b, int64(size/angle.Degree), 10)
-		b = append(b, [...]string{"", "¼", "½", "¾"}[size%angle.Degree/(angle.Degree/4)]...)
-		b = append(b, "°"...)
-	case step >= angle.Minute && angle.Degree%step == 0 && isPowerOfTen(angle.Degree/step):
-		b = size.AppendDegrees(b, decimals(angle.Degree, step))
-	case step > 0 && step <= angle.Second && angle.Second%step == 0:
-		b = size.AppendSeconds(b, decimals(angle.Second, step))
-	case step == 0:
-		b, _ = size.AppendText(b) // never fails
-	default:
-		b = size.AppendMinutes(b, decimals(angle.Minute, step))
-	}
-	return append(b, name...)
+	return append(appendFigure(b, r.Variation.Angle().Abs(), r.Step), name...)
 }
 
-func isPowerOfTen(n angle.Angle) bool {
-	for n > 1 && n%10 == 0 {
-		n /= 10
+// appendFigure prints a size in the unit of which the step is a decimal, a half,
+// a quarter or an eighth; exactly if it is of none.
+func appendFigure(b []byte, size, step angle.Angle) []byte {
+	for _, u := range figureUnits {
+		if step <= 0 || u.unit%step != 0 {
+			continue
+		}
+		parts := u.unit / step
+		if n, ok := powerOfTen(parts); ok {
+			return u.append(b, size, n)
+		}
+		if parts == 2 || parts == 4 || parts == 8 {
+			size = size.Round(step)
+			whole := size.Truncate(u.unit)
+			text := strings.TrimSuffix(string(u.append(nil, whole, 0)), u.mark)
+			fraction := fractions[(size-whole)/(u.unit/8)]
+			if text == "0" && fraction != "" {
+				text = ""
+			}
+			return append(append(append(b, text...), fraction...), u.mark...)
+		}
 	}
-	return n == 1
+	b, _ = size.AppendText(b) // never fails
+	return b
+}
+
+var fractions = [8]string{"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"}
+
+const fractionMarks = "⅛¼⅜½⅝¾⅞"
+
+var figureUnits = [...]struct {
+	unit   angle.Angle
+	mark   string
+	append func(b []byte, size angle.Angle, decimals int) []byte
+}{
+	{angle.Degree, "°", func(b []byte, size angle.Angle, n int) []byte { return size.AppendDegrees(b, n) }},
+	{angle.Minute, "′", func(b []byte, size angle.Angle, n int) []byte { return size.AppendMinutes(b, n) }},
+	{angle.Second, "″", func(b []byte, size angle.Angle, n int) []byte { return size.AppendSeconds(b, n) }},
+	{angle.Point, " points ", func(b []byte, size angle.Angle, n int) []byte {
+		return append(strconv.AppendFloat(b, size.Points(), 'f', n, 64), " points "...)
+	}},
+}
+
+// appendBrief prints the size of an annual change, less than a degree in minutes
+// and less than a minute in seconds if it is given in seconds: 8′, 8′30″, 30″.
+func appendBrief(b []byte, size, step angle.Angle) []byte {
+	text := string(appendFigure(nil, size, step))
+	for _, nought := range []string{"0°", "00′"} {
+		if rest, ok := strings.CutPrefix(text, nought); ok && rest != "" {
+			text = rest
+		}
+	}
+	for text[0] == '0' { // 08′ is 8′, and 0½′ is ½′
+		if next, _ := utf8.DecodeRuneInString(text[1:]); !strings.ContainsRune("0123456789"+fractionMarks, next) {
+			break
+		}
+		text = text[1:]
+	}
+	return append(b, text...)
+}
+
+// powerOfTen returns the n of 10ⁿ.
+func powerOfTen(x angle.Angle) (n int, ok bool) {
+	for x > 1 && x%10 == 0 {
+		x /= 10
+		n++
+	}
+	return n, x == 1
 }
 
 // String returns the rose in the international form; see [Rose.Legend].

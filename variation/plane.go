@@ -2,6 +2,7 @@ package variation
 
 import (
 	"math"
+	"slices"
 
 	"lubberline.example/angle"
 )
@@ -59,7 +60,8 @@ func (pl plane) barycentric(t [3]int, p point) (u, v, w float64) {
 
 // delaunay returns the triangles whose circumscribed circles hold no other
 // rose, by trying them all: charts have a handful of roses. Of triangles that
-// overlap because four roses lie on one circle, both stay; the first answers.
+// overlap because four roses lie on one circle, the first stays: with both the
+// answer would jump where they meet others.
 func (pl plane) delaunay() [][3]int {
 	var triangles [][3]int
 	n := len(pl.points)
@@ -69,13 +71,30 @@ func (pl plane) delaunay() [][3]int {
 	for i := range n {
 		for j := i + 1; j < n; j++ {
 			for k := j + 1; k < n; k++ {
-				if pl.isDelaunay(i, j, k) {
-					triangles = append(triangles, [3]int{i, j, k})
+				t := [3]int{i, j, k}
+				if pl.isDelaunay(i, j, k) && !slices.ContainsFunc(triangles, func(u [3]int) bool { return pl.overlap(t, u) }) {
+					triangles = append(triangles, t)
 				}
 			}
 		}
 	}
 	return triangles
+}
+
+// overlap reports whether two triangles that hold none of each other's corners
+// have more than an edge in common: whether an edge crosses an edge.
+func (pl plane) overlap(t, u [3]int) bool {
+	for i := range 3 {
+		for j := range 3 {
+			a, b := pl.points[t[i]], pl.points[t[(i+1)%3]]
+			c, d := pl.points[u[j]], pl.points[u[(j+1)%3]]
+			ab, cd := b.minus(a), d.minus(c)
+			if ab.cross(c.minus(a))*ab.cross(d.minus(a)) < 0 && cd.cross(a.minus(c))*cd.cross(b.minus(c)) < 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (pl plane) isDelaunay(i, j, k int) bool {

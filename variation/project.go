@@ -58,7 +58,18 @@ type Projection struct {
 	Years     float64     // from the rose to the date; negative backwards
 	Change    angle.Angle // in those years, east positive
 	Variation Variation   // at the date, with its uncertainty
-	target    string      // the year or date, for print
+	date      time.Time   // where decimal years were counted
+}
+
+// Equal reports whether two projections are the same; it is the same as ==.
+func (p Projection) Equal(q Projection) bool { return p == q }
+
+// target is the year or the date of the projection, for print.
+func (p Projection) target() string {
+	if p.Count == DecimalYears {
+		return p.date.Format("2 January 2006")
+	}
+	return strconv.Itoa(p.Rose.Year + int(p.Years))
 }
 
 // A YearError reports a year for which a rose can't be had, or can't be
@@ -84,7 +95,7 @@ func checkYear(year int, what string) error {
 // Backwards is as good as forwards. It refuses years outside 1500 to 2500 with
 // a [*YearError].
 func (r Rose) InYear(year int) (Projection, error) {
-	return r.project(year, float64(year-r.Year), WholeYears, strconv.Itoa(year))
+	return r.project(year, float64(year-r.Year), WholeYears, time.Time{})
 }
 
 // On brings the rose to a date, counting decimal years from the beginning of
@@ -93,14 +104,15 @@ func (r Rose) On(date time.Time) (Projection, error) { return r.At(date, Decimal
 
 // At brings the rose to a date, counting the years as told.
 func (r Rose) At(date time.Time, count YearCount) (Projection, error) {
-	target := strconv.Itoa(date.UTC().Year())
-	if count == DecimalYears {
-		target = date.UTC().Format("2 January 2006")
+	date = date.UTC()
+	year, years := date.Year(), count.years(r.Year, date)
+	if count != DecimalYears {
+		date = time.Time{}
 	}
-	return r.project(date.UTC().Year(), count.years(r.Year, date), count, target)
+	return r.project(year, years, count, date)
 }
 
-func (r Rose) project(year int, years float64, count YearCount, target string) (Projection, error) {
+func (r Rose) project(year int, years float64, count YearCount, date time.Time) (Projection, error) {
 	if err := checkYear(r.Year, "rose"); err != nil {
 		return Projection{}, err
 	}
@@ -112,33 +124,34 @@ func (r Rose) project(year int, years float64, count YearCount, target string) (
 	if err != nil { // not reached: half a turn a year for a thousand years is less
 		return Projection{}, err
 	}
-	p := Projection{Rose: r, Count: count, Years: years, Change: change, target: target}
+	p := Projection{Rose: r, Count: count, Years: years, Change: change, date: date}
 	p.Variation = East(r.Variation.Angle() + change).WithUncertainty(r.uncertainty(years, count))
 	return p, nil
 }
 
 // uncertainty is the standard uncertainty of the rose after some years:
 //
-//	u² = u₀² + q²/12 + n² (u′² + q′²/12) + τ² c²
+//	u² = u₀² + q²/12 + m² (u′² + q′²/12) + τ² c²
 //
 // with the symbols of the package comment. A change that is not stated leaves
 // it unknown, except in the rose's own year.
 func (r Rose) uncertainty(years float64, count YearCount) angle.Uncertainty {
 	perYear, stated := r.Change.PerYear()
-	if !stated && years != 0 {
+	if !stated && math.Floor(years) != 0 {
 		return angle.Uncertainty{}
 	}
 	epoch, err := perYear.Scale(count.ageError())
 	if err != nil {
 		return angle.Uncertainty{}
 	}
+	m := math.Sqrt(count.meanSquare(years))
 	parts := []angle.Uncertainty{
-		angle.Rectangular(r.ChangeStep).Scaled(years),
+		angle.Rectangular(r.ChangeStep).Scaled(m),
 		sigma(epoch.Abs()),
 	}
 	for _, own := range []angle.Uncertainty{
 		r.Variation.Uncertainty(),
-		r.Change.Uncertainty().Scaled(years),
+		r.Change.Uncertainty().Scaled(m),
 	} {
 		if _, stated := own.Sigma(); stated {
 			parts = append(parts, own)
@@ -156,15 +169,15 @@ func sigma(size angle.Angle) angle.Uncertainty {
 func (p Projection) Warnings(l Limits) []Warning {
 	var w []Warning
 	if p.Years < 0 {
-		w = append(w, warn(BeforeRose, "%s is before the rose's year, %d", p.target, p.Rose.Year))
+		w = append(w, warn(BeforeRose, "%s is before the rose's year, %d", p.target(), p.Rose.Year))
 	}
 	if math.Abs(p.Years) > l.age() {
-		w = append(w, warn(OldRose, "the rose of %d is %s from %s: over the limit of %s", p.Rose.Year, yearsText(math.Abs(p.Years)), p.target, yearsText(l.age())))
+		w = append(w, warn(OldRose, "the rose of %d is %s from %s: over the limit of %s", p.Rose.Year, yearsText(math.Abs(p.Years)), p.target(), yearsText(l.age())))
 	}
 	if limit := l.change(); p.Change.Abs() > limit {
 		w = append(w, warn(LargeChange, "the change since %d, %s, is over the limit of %v: the rose is no longer a basis; get a newer chart or ask a field model", p.Rose.Year, p.Change.EastWest(), limit))
 	}
-	if _, stated := p.Rose.Change.PerYear(); !stated && p.Years != 0 {
+	if _, stated := p.Rose.Change.PerYear(); !stated && math.Floor(p.Years) != 0 {
 		w = append(w, warn(NoChangeStated, "the rose of %d does not state an annual change: its figure is used as it stands", p.Rose.Year))
 	}
 	return w
@@ -193,7 +206,7 @@ func (p Projection) Working() working.Steps {
 	steps := working.Steps{
 		working.EastWest("rose variation", fmt.Sprintf("Variation in %d", r.Year), r.Variation.Angle(), how),
 		{
-			Key: "years", What: fmt.Sprintf("Years, %d to %s", r.Year, p.target),
+			Key: "years", What: fmt.Sprintf("Years, %d to %s", r.Year, p.target()),
 			Value: yearsText(p.Years), Number: p.Years, Unit: "years", How: "counted in " + p.Count.String(),
 		},
 	}
@@ -204,7 +217,7 @@ func (p Projection) Working() working.Steps {
 		}
 		steps = append(steps, working.EastWest("change", "Change", p.Change, how))
 	}
-	return append(steps, working.EastWest("variation", "Variation "+p.preposition()+" "+p.target, p.Variation.Angle(), p.rule()))
+	return append(steps, working.EastWest("variation", "Variation "+p.preposition()+" "+p.target(), p.Variation.Angle(), p.rule()))
 }
 
 // preposition goes before the target: in 2026, on 2 July 2026.
@@ -224,6 +237,8 @@ func (p Projection) rule() string {
 		return "unchanged"
 	case was.Angle() == 0:
 		return "from nought it takes the name of the change, " + change
+	case sideOf(was.Angle()) == change && now.Name() != was.Name():
+		return "change and variation both " + change + ": it increases beyond 180° and becomes " + sideOf(now.Angle())
 	case sideOf(was.Angle()) == change:
 		return "change and variation both " + change + ": it increases"
 	case now.Angle() == 0:

@@ -1,10 +1,6 @@
 package variation
 
-import (
-	"strconv"
-
-	"lubberline.example/angle"
-)
+import "lubberline.example/angle"
 
 // A Rose is what a chart's compass rose says of the variation: how much it was
 // in a year, and how it changes. [ParseLegend] reads one; [Rose.InYear] and
@@ -79,7 +75,7 @@ func (c AnnualChange) String() string {
 	case c.change.Angle() == 0:
 		return "no annual change"
 	}
-	return string(appendChange(nil, c.change.Angle().Abs(), angle.Minute/10)) + c.change.Name()
+	return string(appendBrief(nil, c.change.Angle().Abs().Round(angle.Minute/10), 0)) + c.change.Name()
 }
 
 // AppendText appends the exact change: 0°08′E, with its uncertainty if that is
@@ -114,27 +110,4 @@ func (c *AnnualChange) UnmarshalText(text []byte) error {
 		*c = d
 	}
 	return err
-}
-
-// appendChange prints the size of an annual change, in minutes if it is less
-// than a degree, with the decimals that a step calls for.
-func appendChange(b []byte, size, step angle.Angle) []byte {
-	if size >= angle.Degree {
-		return size.AppendMinutes(b, decimals(angle.Minute, step))
-	}
-	size = size.Round(max(step, minuteGrain))
-	return append(strconv.AppendFloat(b, size.Minutes(), 'f', -1, 64), "′"...)
-}
-
-// minuteGrain is the finest decimal of a minute worth printing.
-const minuteGrain = angle.Minute / 10000
-
-// decimals is how many decimals of unit show a step.
-func decimals(unit, step angle.Angle) int {
-	n := 0
-	for step > 0 && unit > step && n < 9 {
-		unit /= 10
-		n++
-	}
-	return n
 }

@@ -42,6 +42,10 @@ func (v Variation) WithUncertainty(u angle.Uncertainty) Variation {
 	return Variation{v.EastWest.WithUncertainty(u)}
 }
 
+// Equal reports whether two variations and their uncertainties are the same; it
+// is the same as ==.
+func (v Variation) Equal(w Variation) bool { return v == w }
+
 // Magnetic returns the magnetic direction of a true one. East is subtracted:
 // with westerly variation magnetic is greater than true.
 func (v Variation) Magnetic(t angle.True) angle.Magnetic {

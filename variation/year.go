@@ -56,3 +56,15 @@ func (c YearCount) ageError() float64 {
 	}
 	return math.Sqrt(1.0 / 6)
 }
+
+// meanSquare is the mean square of the years that have passed from the unknown
+// day of the legend to the date, when n are counted. With the count's error e
+// they are n − e, and e is ½ in the mean if it is counted from the beginning of
+// the year, and 0 in whole years.
+func (c YearCount) meanSquare(n float64) float64 {
+	e2 := c.ageError() * c.ageError()
+	if c == DecimalYears {
+		return n*n - n + e2
+	}
+	return n*n + e2
+}

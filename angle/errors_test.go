@@ -1,0 +1,105 @@
+package angle_test
+
+import (
+	"errors"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+)
+
+func TestErrorsSayWhatWhereAndWhatWouldDo(t *testing.T) {
+	_, err := angle.ParseTrue("  400°")
+	if got, want := err.Error(), `angle: "  400°": out-of-range at byte 2: want a direction from 0° to 360°`; got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+	_, err = angle.LatitudeDegrees(91.5)
+	if got, want := err.Error(), "angle: latitude 91.5: accepted: −90° to 90°, north positive"; got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+	_, err = angle.Degrees(math.NaN())
+	if got := err.Error(); !strings.Contains(got, "degrees NaN") {
+		t.Error(got)
+	}
+	_, err = angle.LongitudeDegrees(-200)
+	var r *angle.RangeError
+	if !errors.As(err, &r) || r.Value != -200 || r.What != "longitude" {
+		t.Errorf("%#v", err)
+	}
+}
+
+// The number in a refusal is the one asked for, in degrees where it was an
+// angle.
+func TestRangeErrorsCarryTheNumber(t *testing.T) {
+	far := 7000 * turn
+	for name, c := range map[string]struct {
+		refuse func() error
+		want   float64
+	}{
+		"Sum":                 {func() error { _, err := angle.Sum(far, far); return err }, 2 * 7000 * 360},
+		"Times":               {func() error { _, err := far.Times(3); return err }, 3 * 7000 * 360},
+		"Scale":               {func() error { _, err := far.Scale(1.5); return err }, 1.5 * 7000 * 360},
+		"Degrees":             {func() error { _, err := angle.Degrees(1e10); return err }, 1e10},
+		"Radians":             {func() error { _, err := angle.Radians(1e10); return err }, 1e10},
+		"DegreesMinutes":      {func() error { _, err := angle.DegreesMinutes(4, 61.5); return err }, 61.5},
+		"LatitudeFrom":        {func() error { _, err := angle.LatitudeFrom(91 * deg); return err }, 91},
+		"TrueDegrees":         {func() error { _, err := angle.TrueDegrees(-10); return err }, -10},
+		"RelativeOn":          {func() error { _, err := angle.RelativeOn(angle.Port, 181*deg); return err }, 181},
+		"Atan2":               {func() error { _, err := angle.Atan2(0, 0); return err }, 0},
+		"StandardUncertainty": {func() error { _, err := angle.StandardUncertainty(-deg); return err }, -1},
+	} {
+		var r *angle.RangeError
+		if err := c.refuse(); !errors.As(err, &r) || r.Value != c.want {
+			t.Errorf("%s: %v, want %v", name, err, c.want)
+		}
+	}
+}
+
+func TestMust(t *testing.T) {
+	if got := angle.Must(angle.Degrees(7.5)); got != 7*deg+30*minute {
+		t.Error(got)
+	}
+	defer func() {
+		if _, ok := recover().(*angle.RangeError); !ok {
+			t.Error("no panic with the error")
+		}
+	}()
+	angle.Must(angle.Degrees(math.Inf(1)))
+}
+
+// Every reason for refusing a text is given for at least one text.
+func TestEveryErrorKindHasACase(t *testing.T) {
+	tested := map[angle.ErrorKind]bool{angle.MissingNorth: true, angle.WrongNorth: true} // in directiontext_test.go
+	for _, table := range [][]refusal{angleRefusals, eastWestRefusals, directionRefusals, relativeRefusals, latitudeRefusals, longitudeRefusals, positionRefusals, isoRefusals, quarterPointRefusals, eastWestTextRefusals, uncertaintyRefusals} {
+		for _, r := range table {
+			tested[r.kind] = true
+		}
+	}
+	file, err := parser.ParseFile(token.NewFileSet(), "errors.go", nil, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kinds := 0
+	ast.Inspect(file, func(n ast.Node) bool {
+		v, ok := n.(*ast.ValueSpec)
+		if !ok {
+			return true
+		}
+		if name, ok := v.Type.(*ast.Ident); ok && name.Name == "ErrorKind" {
+			kind, _ := strconv.Unquote(v.Values[0].(*ast.BasicLit).Value)
+			kinds++
+			if !tested[angle.ErrorKind(kind)] {
+				t.Errorf("no text is refused as %s", kind)
+			}
+		}
+		return true
+	})
+	if kinds < 17 {
+		t.Errorf("only %d kinds found", kinds)
+	}
+}

@@ -1,0 +1,163 @@
+package angle_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"lubberline.example/angle"
+)
+
+// The fictional vessel Quillon off the fictional coast of Orlesk; the figures
+// here and below are invented.
+func Example() {
+	heading := angle.MustParseTrue("350°")
+	ledge := angle.MustParseRelative("green 30") // Minnow Ledge, 30° on the starboard bow
+	bearing := heading.Bearing(ledge)
+	fmt.Println("Minnow Ledge bears", bearing)
+	fmt.Println("alter", bearing.Sub(heading), "to starboard to head for it")
+	fmt.Println("and", bearing.Reciprocal(), "to leave it astern")
+	// Output:
+	// Minnow Ledge bears 020°T
+	// alter 30°00′ to starboard to head for it
+	// and 200°T to leave it astern
+}
+
+func ExampleAngle() {
+	a := 3*angle.Degree + 50*angle.Minute + 25*angle.Minute
+	fmt.Println(a, a == 4*angle.Degree+15*angle.Minute)
+	fmt.Println(a.Degrees(), a.EastWest(), (-a).EastWest())
+	fmt.Println(a.Round(angle.Degree/2), a.Round(angle.Degree))
+	// Output:
+	// 4°15′ true
+	// 4.25 4°15′E 4°15′W
+	// 4°30′ 4°00′
+}
+
+// Nine minutes a year for twelve years.
+func ExampleAngle_Times() {
+	change, err := (9 * angle.Minute).Times(12)
+	fmt.Println(change, err)
+	// Output: 1°48′ <nil>
+}
+
+func ExampleParse() {
+	for _, text := range []string{"4°15.5′", "4-15.5", "4:15:30", "-4.25", "2 points"} {
+		fmt.Println(angle.MustParse(text))
+	}
+	// Output:
+	// 4°15.5′
+	// 4°15.5′
+	// 4°15.5′
+	// -4°15′
+	// 22°30′
+}
+
+// A turn across north.
+func ExampleDirection() {
+	from, to := angle.TrueFrom(350*angle.Degree), angle.TrueFrom(20*angle.Degree)
+	fmt.Println("the shortest turn:", to.Sub(from))
+	fmt.Println("by port, the long way:", from.TurnTo(to, angle.Port))
+	fmt.Println("30° further:", from.Add(30*angle.Degree) == to)
+	fmt.Println("000° between them:", angle.True{}.Within(from, to))
+	// Output:
+	// the shortest turn: 30°00′
+	// by port, the long way: 330°00′
+	// 30° further: true
+	// 000° between them: true
+}
+
+func ExampleDirection_Format() {
+	course := angle.MustParseTrue("104°15′")
+	fmt.Printf("%v  %.0f  %.2f  %.0v  |%10.1v|%-10v|\n", course, course, course, course, course, course)
+	fmt.Println(course.Quadrantal())
+	// Output:
+	// 104.3°T  104°T  104.25°T  104°15′T  |104°15.0′T|104.3°T   |
+	// S 75.7° E
+}
+
+func ExampleRelative() {
+	heading := angle.MustParseCompass("N 10° W")
+	point := angle.MustParseCompass("305°C") // Braddle Point
+	r := point.Relative(heading)
+	fmt.Println(r, "or", r.SideString())
+	fmt.Println(heading.Bearing(r))
+	// Output:
+	// 315°R or 45° to port
+	// 305°C
+}
+
+func ExampleMean() {
+	// Three bearings of Orlesk Head, either side of north.
+	m, err := angle.Mean(angle.MustParseMagnetic("359"), angle.MustParseMagnetic("001"), angle.MustParseMagnetic("000.5"))
+	fmt.Printf("%v, spread %v, %v\n", m.Direction, m.Spread, err)
+	_, err = angle.Mean(angle.MustParseTrue("000"), angle.MustParseTrue("180"))
+	var undefined *angle.UndefinedMeanError
+	fmt.Println(errors.As(err, &undefined))
+	// Output:
+	// 000.2°M, spread 0°51′, <nil>
+	// true
+}
+
+func ExampleQuarterPoint() {
+	q := angle.MustParseTrue("037").NearestQuarterPoint()
+	fmt.Println(q, "·", q.Name(), "·", q.Angle())
+	fmt.Println(angle.MustParseTrue("037").NearestPoint())
+	back, err := angle.ParseQuarterPoint("North-east 3/4 north")
+	fmt.Println(back == q, err)
+	// Output:
+	// NE ¾ N · north-east ¾ north · 36°33.8′
+	// NEbN
+	// true <nil>
+}
+
+func ExamplePosition() {
+	p := angle.MustParsePosition("47-12.4N, 19-33.1W") // off Orlesk Head
+	fmt.Println(p)
+	fmt.Printf("%.3v   %.5f\n", p, p)
+	fmt.Printf("%s\n", p.AppendISO6709(nil, 5))
+	fmt.Println(p == angle.MustParsePosition("+4712.4-01933.1/"))
+	ledge := angle.MustParsePosition("47°20.1′N 019°28.0′W")
+	fmt.Printf("Minnow Ledge lies some %.1f miles off\n", p.ArcTo(ledge).Minutes())
+	// Output:
+	// 47°12.4′N 019°33.1′W
+	// 47°12.400′N 019°33.100′W   47.20667°, -19.55167°
+	// +47.20667-019.55167/
+	// true
+	// Minnow Ledge lies some 8.4 miles off
+}
+
+func ExampleParseError() {
+	_, err := angle.ParseEastWest("4°61′W")
+	var refused *angle.ParseError
+	if errors.As(err, &refused) {
+		fmt.Println(refused.Kind, "at byte", refused.Offset)
+		fmt.Println("want", refused.Want)
+	}
+	fmt.Println(err)
+	// Output:
+	// minutes-out-of-range at byte 3
+	// want less than 60
+	// angle: "4°61′W": minutes-out-of-range at byte 3: want less than 60
+}
+
+func ExampleEastWest() {
+	variation := angle.EastWestFrom(-(4*angle.Degree + 15*angle.Minute)).WithUncertainty(angle.Rectangular(angle.Degree / 2))
+	deviation := angle.EastWestFrom(3 * angle.Degree)
+	fmt.Println(variation, variation.Uncertainty())
+	total := variation.Plus(deviation)
+	fmt.Println(total, total.Uncertainty())
+	// Output:
+	// 4°15′W ±0°08.7′
+	// 1°15′W not stated
+}
+
+// The text says which north, so that a file can't be read as another.
+func ExampleDirection_UnmarshalText() {
+	var log struct{ Course angle.True }
+	fmt.Println(json.Unmarshal([]byte(`{"Course": "104.25°T"}`), &log), log.Course.Degrees())
+	fmt.Println(json.Unmarshal([]byte(`{"Course": "104.25°M"}`), &log))
+	// Output:
+	// <nil> 104.25
+	// angle: "104.25°M": wrong-north at byte 8: want a true direction
+}

@@ -1,0 +1,42 @@
+package record_test
+
+import (
+	"fmt"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/record"
+)
+
+// Bearings taken from the fictional vessel Quillon, invented: the second is no
+// bearing.
+func Example() {
+	const file = `mark,bearing
+Orlesk Head,035°T
+Braddle Point,400°T
+`
+	rows, err := record.Read(strings.NewReader(file), record.Columns{Required: []string{"mark", "bearing"}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, row := range rows {
+		bearing, err := angle.ParseTrue(row.Text("bearing"))
+		if err != nil {
+			fmt.Println(row.Fault("bearing", err))
+			continue
+		}
+		fmt.Println(row.Text("mark"), bearing)
+	}
+	// Output:
+	// Orlesk Head 035°T
+	// line 3, bearing: angle: "400°T": out-of-range at byte 0: want a direction from 0° to 360°
+}
+
+// A column that nobody asked for is refused: something unread may matter.
+func ExampleRead() {
+	_, err := record.Read(strings.NewReader("mark,bearing,time\n"), record.Columns{Required: []string{"mark", "bearing"}})
+	fmt.Println(err)
+	// Output:
+	// line 1: unknown column "time": want mark, bearing
+}

@@ -1,0 +1,69 @@
+package angle_test
+
+import (
+	"testing"
+
+	"lubberline.example/angle"
+)
+
+func TestParseRelative(t *testing.T) {
+	for _, r := range []reading{
+		// As in the documentation.
+		{"325", 325 * deg}, {"325°", 325 * deg}, {"325°R", 325 * deg}, {"325.5 rel", 325*deg + 30*minute}, {"35° to port", 325 * deg}, {"35 port", 325 * deg}, {"port 35°", 325 * deg}, {"red 35", 325 * deg},
+		{"green 110", 110 * deg}, {"ahead", 0}, {"astern", 180 * deg},
+
+		{"0", 0}, {"360", 0}, {"005 relative", 5 * deg}, {" Ahead ", 0}, {"GREEN 0", 0}, {"red 0", 0}, {"red 180", 180 * deg}, {"180 to starboard", 180 * deg},
+		{"P35", 325 * deg}, {"P. 35", 325 * deg}, {"port 0.5", turn - 30*minute}, {"35P", 325 * deg}, {"stbd 35", 35 * deg}, {"S 35", 35 * deg}, {"35 to S", 35 * deg}, {"35°30′ to port", 324*deg + 30*minute}, {"Red35.5", 324*deg + 30*minute}, {"35to port", 325 * deg}, {"12½° to port", 347*deg + 30*minute},
+	} {
+		if got, err := angle.ParseRelative(r.text); err != nil || got != angle.RelativeFrom(r.want) {
+			t.Errorf("%q: %v, %v; want %v", r.text, got, err, r.want)
+		}
+	}
+	for _, r := range relativeRefusals {
+		_, err := angle.ParseRelative(r.text)
+		checkRefusal(t, r, err)
+	}
+}
+
+var relativeRefusals = []refusal{
+	{"", angle.Empty, 0}, {" ", angle.Empty, 1}, {"port", angle.NoNumber, 4}, {"x", angle.NoNumber, 0}, {"aheadx", angle.NoNumber, 0}, {"35 to", angle.MissingName, 5}, {"35 to R", angle.MissingName, 6}, {"red 35 to", angle.MissingName, 9},
+	{"-35", angle.SignNotAllowed, 0}, {"port -35", angle.SignNotAllowed, 5}, {"+35 port", angle.SignNotAllowed, 0},
+	{"361", angle.OutOfRange, 0}, {"400 port", angle.OutOfRange, 0}, {"port 200", angle.OutOfRange, 5}, {"200 to port", angle.OutOfRange, 0}, {"180.1 green", angle.OutOfRange, 0}, {"99999999999999999999", angle.OutOfRange, 0},
+	{"red 35 to port", angle.TwoNames, 7}, {"port 35 starboard", angle.TwoNames, 8},
+	{"035T", angle.WrongNorth, 3}, {"035 magnetic", angle.WrongNorth, 4}, {"035 compass", angle.WrongNorth, 4},
+	{"ahead 5", angle.TrailingText, 6}, {"35 port x", angle.TrailingText, 8}, {"35 R R", angle.TrailingText, 5}, {"red 35 R", angle.TrailingText, 7}, {"35 off", angle.TrailingText, 3},
+	{"2 points", angle.UnitsOutOfOrder, 0}, {"35′ port", angle.UnitsOutOfOrder, 0}, {"35 61 port", angle.MinutesOutOfRange, 3}, {"35 15 61", angle.SecondsOutOfRange, 6}, {"35,5 port", angle.BadSeparator, 2}, {"35.5 30", angle.FractionNotLast, 0},
+	{"\xff", angle.NoNumber, 0}, {"NaN", angle.NoNumber, 0}, {"P.35", angle.BadSeparator, 1}, {"port.5", angle.BadSeparator, 4},
+}
+
+func TestUnmarshalRelativeNeedsTheLetterOrASide(t *testing.T) {
+	var r angle.Relative
+	for _, text := range []string{"325°R", "35 to port", "red 35"} {
+		if err := r.UnmarshalText([]byte(text)); err != nil || r != angle.RelativeFrom(325*deg) {
+			t.Errorf("%q: %v, %v", text, r, err)
+		}
+	}
+	for _, text := range []string{"ahead", "astern"} {
+		if err := r.UnmarshalText([]byte(text)); err != nil || r.SideString() != text {
+			t.Errorf("%q: %v, %v", text, r, err)
+		}
+	}
+	for _, f := range []refusal{{"325°", angle.MissingName, 5}, {"325 ", angle.MissingName, 4}, {"325T", angle.WrongNorth, 3}, {"325 x", angle.TrailingText, 4}, {"", angle.Empty, 0}} {
+		checkRefusal(t, f, r.UnmarshalText([]byte(f.text)))
+		if r != angle.RelativeFrom(180*deg) {
+			t.Fatalf("%q: refused, but the bearing is now %v", f.text, r)
+		}
+	}
+}
+
+func TestSideString(t *testing.T) {
+	for a, want := range map[angle.Angle]string{
+		0: "ahead", 180 * deg: "astern", 325 * deg: "35° to port", 110*deg + 30*minute: "110.5° to starboard",
+		2 * minute: "ahead", turn - 2*minute: "ahead", 180*deg + 2*minute: "astern", 180*deg - 2*minute: "astern", // rounded
+		3 * minute: "0.1° to starboard", turn - 3*minute: "0.1° to port",
+	} {
+		if got := angle.RelativeFrom(a).SideString(); got != want {
+			t.Errorf("%v from the bow: %q, want %q", a, got, want)
+		}
+	}
+}

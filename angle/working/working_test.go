@@ -1,0 +1,93 @@
+package working_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A leg of the fictional vessel Quillon; the figures are invented.
+func leg() working.Steps {
+	return working.Steps{
+		working.Direction("true course", "True course", angle.TrueFrom(104*angle.Degree+15*angle.Minute), "from the chart"),
+		working.EastWest("variation", "Variation", -(4*angle.Degree + 15*angle.Minute), "rose off Orlesk Head"),
+		working.Direction("magnetic course", "Magnetic course", angle.MagneticFrom(108*angle.Degree+30*angle.Minute), "variation is west: magnetic is greater than true"),
+	}
+}
+
+func TestSteps(t *testing.T) {
+	for i, want := range []working.Step{
+		{Key: "true course", What: "True course", Value: "104°15′T", Number: 104.25, Unit: working.DegreesFromNorth, How: "from the chart"},
+		{Key: "variation", What: "Variation", Value: "4°15′W", Number: -4.25, Unit: working.DegreesEast, How: "rose off Orlesk Head"},
+		{Key: "magnetic course", What: "Magnetic course", Value: "108.5°M", Number: 108.5, Unit: working.DegreesFromNorth, How: "variation is west: magnetic is greater than true"},
+	} {
+		if got := leg()[i]; got != want {
+			t.Errorf("%+v, want %+v", got, want)
+		}
+	}
+}
+
+// To a tenth where that is exact, otherwise in minutes.
+func TestADirectionIsPrintedAsExactlyAsItCanBe(t *testing.T) {
+	for a, want := range map[angle.Angle]string{
+		35 * angle.Degree: "035°C", 35*angle.Degree + 6*angle.Minute: "035.1°C", 35*angle.Degree + 5*angle.Minute: "035°05′C",
+		36*angle.Degree - angle.Second: "036°00′C", angle.Turn - 1: "000°00′C",
+	} {
+		if got := working.Direction("k", "w", angle.CompassFrom(a), "").Value; got != want {
+			t.Errorf("%s, want %s", got, want)
+		}
+	}
+}
+
+func TestFind(t *testing.T) {
+	steps := append(leg(), working.Step{Key: "variation", What: "a second"})
+	if s, ok := steps.Find("variation"); !ok || s.What != "Variation" {
+		t.Errorf("the first of two: %+v, %v", s, ok)
+	}
+	if s, ok := steps.Find("deviation"); ok || s != (working.Step{}) {
+		t.Errorf("none: %+v, %v", s, ok)
+	}
+}
+
+func TestColumnsAreAligned(t *testing.T) {
+	steps := append(leg(), working.Step{What: "Years", Value: "12"}, working.Step{}, working.Step{How: "a remark"})
+	text := string(steps.Append([]byte("Leg\n"), "  "))
+	want := `Leg
+  True course      104°15′T  from the chart
+  Variation          4°15′W  rose off Orlesk Head
+  Magnetic course   108.5°M  variation is west: magnetic is greater than true
+  Years                  12
+
+                             a remark
+`
+	if text != want {
+		t.Errorf("%s\nwant\n%s", text, want)
+	}
+	// Columns, not bytes: the figures end under one another.
+	for _, line := range strings.Split(text, "\n")[1:4] {
+		for _, unit := range []string{"T  ", "W  ", "M  "} {
+			if i := strings.LastIndex(line, unit); i >= 0 && utf8.RuneCountInString(line[:i]) != 26 {
+				t.Errorf("%q: the figure ends in column %d", line, utf8.RuneCountInString(line[:i]))
+			}
+		}
+	}
+	if got := steps.String(); got != string(steps.Append(nil, "")) || working.Steps(nil).String() != "" {
+		t.Errorf("%s", got)
+	}
+}
+
+func TestJSONKeysStay(t *testing.T) {
+	data, err := json.Marshal(append(leg()[1:2], working.Step{Key: "rose", What: "Rose", Value: ""}))
+	want := `[{"key":"variation","what":"Variation","value":"4°15′W","number":-4.25,"unit":"degrees, east positive","how":"rose off Orlesk Head"},{"key":"rose","what":"Rose","value":"","number":0}]`
+	if err != nil || string(data) != want {
+		t.Errorf("%s, %v", data, err)
+	}
+	var back working.Steps
+	if err := json.Unmarshal(data, &back); err != nil || back[0] != leg()[1] {
+		t.Errorf("%+v, %v", back, err)
+	}
+}

@@ -1,0 +1,172 @@
+package course_test
+
+import (
+	"errors"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// everyWay converts north, given in each of the three ways.
+func everyWay(w course.With) map[string]func() (course.Heading, error) {
+	return map[string]func() (course.Heading, error){
+		"true":     func() (course.Heading, error) { return course.FromTrue(angle.True{}, w) },
+		"magnetic": func() (course.Heading, error) { return course.FromMagnetic(angle.Magnetic{}, w) },
+		"compass":  func() (course.Heading, error) { return course.FromCompass(angle.Compass{}, w) },
+	}
+}
+
+func TestAMissingSourceIsSaid(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		with    course.With
+		missing []string // either, if both are
+		message string
+	}{
+		{"variation", course.With{Deviation: deviation.None()}, []string{"variation"},
+			"course: no source of variation: give one in With, or say that there is none"},
+		{"deviation", course.With{Variation: variation.East(0)}, []string{"deviation"},
+			"course: no source of deviation: give one in With, or say that there is none"},
+		{"both", course.With{At: offOrlesk, On: day}, []string{"variation", "deviation"}, ""},
+	} {
+		for from, convert := range everyWay(c.with) {
+			h, err := convert()
+			var missing *course.MissingSourceError
+			if !errors.As(err, &missing) {
+				t.Errorf("no %s, from %s: error %v, want a *MissingSourceError", c.name, from, err)
+				continue
+			}
+			if missing.Quantity != c.missing[0] && missing.Quantity != c.missing[len(c.missing)-1] {
+				t.Errorf("no %s, from %s: missing %q", c.name, from, missing.Quantity)
+			}
+			if c.message != "" && err.Error() != c.message {
+				t.Errorf("no %s, from %s: message %q, want %q", c.name, from, err, c.message)
+			}
+			if h != (course.Heading{}) {
+				t.Errorf("no %s, from %s: a heading with the error: %v", c.name, from, h.Working())
+			}
+		}
+	}
+}
+
+var errSource = errors.New("the source has no answer there")
+
+// silent is a source of both that has no answer.
+type silent struct{}
+
+func (silent) VariationAt(angle.Position, time.Time) (variation.Variation, error) {
+	return variation.East(deg), errSource
+}
+func (silent) OnCompass(angle.Compass) (deviation.Deviation, error) {
+	return deviation.East(deg), errSource
+}
+func (silent) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
+	return deviation.East(deg), errSource
+}
+
+func TestTheErrorOfASourceIsPassedOn(t *testing.T) {
+	for name, w := range map[string]course.With{
+		"variation": {Variation: silent{}, Deviation: deviation.None()},
+		"deviation": {Variation: variation.East(0), Deviation: silent{}},
+		"both":      {Variation: silent{}, Deviation: silent{}},
+	} {
+		for from, convert := range everyWay(w) {
+			if h, err := convert(); !errors.Is(err, errSource) || h != (course.Heading{}) {
+				t.Errorf("%s fails, from %s: got %v and a heading %v", name, from, err, h.Compass())
+			}
+		}
+	}
+}
+
+func TestAYearNoRoseIsGoodForIsRefused(t *testing.T) {
+	w := course.With{Variation: orleskRose(), Deviation: quillon()} // On forgotten
+	for from, convert := range everyWay(w) {
+		_, err := convert()
+		if y, ok := errors.AsType[*variation.YearError](err); !ok || y.Year != 1 {
+			t.Errorf("no date, from %s: error %v, want a *variation.YearError for year 1", from, err)
+		}
+	}
+}
+
+func TestOutsideTheRosesOfAChartIsRefused(t *testing.T) {
+	chart := orleskChart(t)
+	chart.Method = variation.Blended
+	w := course.With{Variation: chart, Deviation: quillon(), On: day} // At forgotten
+	for from, convert := range everyWay(w) {
+		_, err := convert()
+		if e, ok := errors.AsType[*variation.OutsideError](err); !ok || e.Nearest.Name != "Braddle rose" {
+			t.Errorf("no position, from %s: error %v, want a *variation.OutsideError", from, err)
+		}
+	}
+}
+
+func TestAHeadingTheCompassShowsOnSeveralIsRefused(t *testing.T) {
+	byCompass := course.With{Variation: variation.East(0), Deviation: wild(angle.CompassFrom)}
+	byMagnetic := course.With{Variation: variation.East(0), Deviation: wild(angle.MagneticFrom)}
+
+	_, err := course.FromMagnetic(angle.MagneticFrom(20*deg), byCompass)
+	e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err)
+	if !ok || len(e.Magnetic) != 1 || e.Magnetic[0] != angle.MagneticFrom(20*deg) || len(e.Compass) < 2 {
+		t.Fatalf("from magnetic: error %v, want an *AmbiguousHeadingError", err)
+	}
+	for _, c := range e.Compass { // each of them is such a heading, which by compass has one answer
+		h, err := course.FromCompass(c, byCompass)
+		if err != nil || h.Magnetic().Sub(e.Magnetic[0]).Abs() > 4 {
+			t.Errorf("%v is %v: %v", c, h.Magnetic(), err)
+		}
+	}
+	if _, err = course.FromTrue(angle.TrueFrom(20*deg), byCompass); !isAmbiguous(err) {
+		t.Errorf("from true: error %v, want an *AmbiguousHeadingError", err)
+	}
+
+	// A table by magnetic heading has one deviation on 065°M, but what the
+	// compass shows then it shows on other headings too: nothing to steer by.
+	for _, m := range []angle.Angle{65 * deg, 160 * deg, 250 * deg, 340 * deg} {
+		h, err := course.FromMagnetic(angle.MagneticFrom(m), byMagnetic)
+		if !isAmbiguous(err) {
+			t.Errorf("magnetic %v: %v, error %v, want an *AmbiguousHeadingError", m, h.Compass(), err)
+		}
+		if _, err = course.FromTrue(angle.TrueFrom(m), byMagnetic); !isAmbiguous(err) {
+			t.Errorf("true %v: error %v, want an *AmbiguousHeadingError", m, err)
+		}
+	}
+	if _, err = course.FromCompass(angle.CompassFrom(70*deg), byMagnetic); !isAmbiguous(err) {
+		t.Errorf("from compass: error %v, want an *AmbiguousHeadingError", err)
+	}
+	// On its other headings the same table is as good as any.
+	if h, err := course.FromMagnetic(angle.MagneticFrom(20*deg), byMagnetic); err != nil {
+		t.Errorf("020°M by magnetic: %v, error %v", h.Compass(), err)
+	}
+}
+
+func isAmbiguous(err error) bool {
+	_, ok := errors.AsType[*deviation.AmbiguousHeadingError](err)
+	return ok
+}
+
+func TestATableWithoutRowsIsRefused(t *testing.T) {
+	w := course.With{Variation: variation.East(0), Deviation: &deviation.Table{}}
+	for from, convert := range everyWay(w) {
+		_, err := convert()
+		if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.NoRows {
+			t.Errorf("from %s: error %v, want a *deviation.TableError", from, err)
+		}
+	}
+}
+
+// A compass taken to have no deviation is said to have none, and that for
+// certain.
+func TestNoDeviationIsSaid(t *testing.T) {
+	h, err := course.FromTrue(angle.TrueFrom(90*deg), course.With{
+		Variation: variation.West(4 * deg).WithUncertainty(sigma(deg / 2)), Deviation: deviation.None()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if h.Compass() != angle.CompassFrom(94*deg) || h.Uncertainty() != sigma(deg/2) {
+		t.Errorf("got %v, %v; want 094°C, ±0°30′", h.Compass(), h.Uncertainty())
+	}
+}

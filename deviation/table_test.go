@@ -1,0 +1,250 @@
+package deviation_test
+
+import (
+	"errors"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+// by45 is rows on the eight principal headings.
+func by45(east ...float64) []deviation.Row[angle.Compass] {
+	var rows []deviation.Row[angle.Compass]
+	for i, e := range east {
+		rows = append(rows, row(45*float64(i), e))
+	}
+	return rows
+}
+
+func TestRowsThatMakeNoTable(t *testing.T) {
+	change := func(f func(rows []deviation.Row[angle.Compass]) []deviation.Row[angle.Compass]) []deviation.Row[angle.Compass] {
+		return f(every15(usual))
+	}
+	stated := func(rows []deviation.Row[angle.Compass], which ...int) []deviation.Row[angle.Compass] {
+		for _, i := range which {
+			rows[i].Deviation = rows[i].Deviation.WithUncertainty(sigma(deg))
+		}
+		return rows
+	}
+	for _, c := range []struct {
+		name    string
+		rows    []deviation.Row[angle.Compass]
+		kind    deviation.TableErrorKind
+		heading angle.Angle
+		row     int
+		want    string
+	}{
+		{"none", nil, deviation.NoRows, 0, 0, "at least 8 headings"},
+		{"one", every15(usual)[:1], deviation.GapTooWide, 0, 0, "360°00′"},
+		{"two", every15(usual)[:2], deviation.GapTooWide, 15 * deg, 1, "345°00′"},
+		{"the same twice, alone", []deviation.Row[angle.Compass]{row(10, 1), row(370, 2)}, deviation.DuplicateHeading, 10 * deg, 1, "1°00′E and 2°00′E"},
+		{"given twice", append(every15(usual), row(90, 1)), deviation.DuplicateHeading, 90 * deg, 24, "given twice"},
+		{"given twice, the same", append(every15(usual), row(90, usual(90*deg))), deviation.DuplicateHeading, 90 * deg, 24, "given twice"},
+		{"360 and 000", append(every15(usual), row(360, 1)), deviation.DuplicateHeading, 0, 24, "given twice"},
+		{"a gap", slices.Delete(every15(usual), 7, 10), deviation.GapTooWide, 90 * deg, 6, "nothing from there to 150°C, 60°00′: rows may be at most 45° apart"},
+		{"a gap over north", slices.Delete(every15(usual), 0, 3), deviation.GapTooWide, 345 * deg, 20, "to 045°C, 60°00′"},
+		{"a gap, the rows in no order", []deviation.Row[angle.Compass]{row(350, 1), row(45, 1), row(90, 1), row(135, 1), row(180, 1), row(225, 1), row(270, 1), row(310, 1)}, deviation.GapTooWide, 350 * deg, 0, "to 045°C, 55°00′"},
+		{"a gap just too wide", append(slices.Delete(by45(1, 1, 1, 1, 1, 1, 1, 1), 3, 4), deviation.Row[angle.Compass]{Heading: angle.CompassFrom(135*deg + 1)}), deviation.GapTooWide, 90 * deg, 2, "45°"},
+		{"too large", change(func(r []deviation.Row[angle.Compass]) []deviation.Row[angle.Compass] {
+			r[5].Deviation = deviation.East(90*deg + 1)
+			return r
+		}), deviation.DeviationTooLarge, 75 * deg, 5, "at most 90°"},
+		{"too large, west", change(func(r []deviation.Row[angle.Compass]) []deviation.Row[angle.Compass] {
+			r[5].Deviation = deviation.West(91 * deg)
+			return r
+		}), deviation.DeviationTooLarge, 75 * deg, 5, "91°00′W"},
+		{"stated on one", stated(every15(usual), 3), deviation.UncertaintyPartial, 45 * deg, 3, "all or none"},
+		{"stated on the first", stated(every15(usual), 0), deviation.UncertaintyPartial, 15 * deg, 1, "all or none"},
+	} {
+		table, err := deviation.NewTable(c.rows)
+		e, ok := errors.AsType[*deviation.TableError](err)
+		if !ok || table != nil {
+			t.Errorf("%s: %v, %v", c.name, table, err)
+			continue
+		}
+		if e.Kind != c.kind || e.Heading != c.heading || e.Row != c.row || e.By != deviation.ByCompass || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %+v: %v; want %s on %v in row %d: %s", c.name, e, err, c.kind, c.heading, c.row, c.want)
+		}
+		_, err = deviation.NewTable(asMagnetic(c.rows))
+		m, ok := errors.AsType[*deviation.TableError](err)
+		if !ok || m.Kind != c.kind || m.Heading != c.heading || m.Row != c.row || m.By != deviation.ByMagnetic || strings.Contains(err.Error(), "°C") {
+			t.Errorf("%s, by magnetic: %+v", c.name, m)
+		}
+	}
+}
+
+func TestAtTheLimitsRowsMakeATable(t *testing.T) {
+	at90 := by45(90, -90, 90, -90, 90, -90, 90, -90)
+	table := mustTable(t, at90)
+	if d, err := table.OnCompass(angle.CompassFrom(45 * deg)); err != nil || d.Angle() != -90*deg {
+		t.Errorf("%v, %v", d, err)
+	}
+	if deviation.MostGap != 45*deg || deviation.MostDeviation != 90*deg {
+		t.Error("the limits are not those documented")
+	}
+}
+
+// The Row of an error is the caller's, whatever the order.
+func TestErrorsNameTheRowAsGiven(t *testing.T) {
+	rows := every15(usual)
+	rows[7].Deviation = deviation.East(100 * deg)
+	bad := rows[7]
+	rand.New(rand.NewPCG(1, 2)).Shuffle(len(rows), func(i, j int) { rows[i], rows[j] = rows[j], rows[i] })
+	_, err := deviation.NewTable(rows)
+	if e, ok := errors.AsType[*deviation.TableError](err); !ok || rows[e.Row] != bad {
+		t.Errorf("%+v", e)
+	}
+}
+
+func TestRowsMayComeInAnyOrder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rows := drawRows(t, 5*deg, 40*deg)
+		shuffled := rapid.Permutation(rows).Draw(t, "order")
+		a, b := mustTable(t, rows), mustTable(t, shuffled)
+		if !slices.Equal(a.Entries(), b.Entries()) {
+			t.Fatalf("%v\n%v", a.Entries(), b.Entries())
+		}
+		if !slices.IsSortedFunc(a.Entries(), func(x, y deviation.Entry) int { return int((x.Heading - y.Heading) / deg) }) {
+			t.Fatalf("not in the order of the headings: %v", a.Entries())
+		}
+		c := angle.CompassFrom(drawHeading(t, "heading"))
+		x, err1 := a.OnCompass(c)
+		y, err2 := b.OnCompass(c)
+		if x != y || err1 != nil || err2 != nil {
+			t.Fatalf("%v and %v", x, y)
+		}
+	})
+}
+
+func TestATableSaysWhatItIs(t *testing.T) {
+	rows := every15(usual)
+	c, m := mustTable(t, rows), mustTable(t, asMagnetic(rows))
+	if c.By() != deviation.ByCompass || m.By() != deviation.ByMagnetic || c.By().String() != "compass" || m.By().String() != "magnetic" {
+		t.Errorf("%v, %v", c.By(), m.By())
+	}
+	if c.IsSmooth() || !c.Smooth().IsSmooth() || c.IsSmooth() {
+		t.Error("smooth is not what it says, or changed the table")
+	}
+	entries := c.Entries()
+	if len(entries) != 24 || entries[3] != (deviation.Entry{Heading: 45 * deg, Deviation: rows[3].Deviation}) {
+		t.Errorf("%v", entries)
+	}
+	entries[3].Deviation = deviation.East(77 * deg)
+	rows[3].Deviation = deviation.East(77 * deg)
+	if d, err := c.OnCompass(angle.CompassFrom(45 * deg)); err != nil || d.Angle() == 77*deg {
+		t.Errorf("someone else's change is in the table: %v, %v", d, err)
+	}
+}
+
+func TestTheZeroTableAnswersWithAnError(t *testing.T) {
+	var zero deviation.Table
+	for _, table := range []*deviation.Table{&zero, zero.Smooth(), zero.WithUncertainty(sigma(deg))} {
+		_, err1 := table.OnCompass(angle.Compass{})
+		_, err2 := table.OnMagnetic(angle.Magnetic{})
+		_, err3 := table.ExplainDeviation(angle.Compass{})
+		for _, err := range []error{err1, err2, err3} {
+			if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.NoRows || !strings.Contains(err.Error(), "no rows") {
+				t.Errorf("%v", err)
+			}
+		}
+		if len(table.Entries()) != 0 || table.NearestEntry(deg) != (deviation.Entry{}) {
+			t.Error("rows out of nothing")
+		}
+	}
+}
+
+func TestNearestEntry(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		table := mustTable(t, drawRows(t, 5*deg, 40*deg))
+		heading := drawHeading(t, "heading")
+		got := table.NearestEntry(heading + angle.Turn*angle.Angle(rapid.IntRange(-3, 3).Draw(t, "turns")))
+		clockwise := func(e deviation.Entry) angle.Angle { return (e.Heading - heading).Normalized() }
+		away := func(e deviation.Entry) angle.Angle { return min(clockwise(e), angle.Turn-clockwise(e)) }
+		for _, e := range table.Entries() {
+			if away(e) < away(got) {
+				t.Fatalf("from %v the row on %v, %v is nearer", heading, got.Heading, e.Heading)
+			}
+		}
+	})
+}
+
+func TestOfTwoEntriesEquallyNearTheNextClockwise(t *testing.T) {
+	table := mustTable(t, by45(0, 1, 2, 3, 4, 5, 6, 7))
+	for heading, want := range map[angle.Angle]angle.Angle{
+		22*deg + 30*minute:      45 * deg,
+		22*deg + 30*minute - 1:  0,
+		337*deg + 30*minute:     0, // across north
+		337*deg + 30*minute - 1: 315 * deg,
+		-(22*deg + 30*minute):   0,
+		180 * deg:               180 * deg,
+		angle.Turn:              0,
+	} {
+		if e := table.NearestEntry(heading); e.Heading != want {
+			t.Errorf("nearest to %v: %v, want %v", heading, e.Heading, want)
+		}
+	}
+}
+
+func TestUncertaintiesGoLinearlyBetweenTheRows(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rows := drawOrdered(t, 15*deg, 30*deg)
+		for i := range rows {
+			rows[i].Deviation = rows[i].Deviation.WithUncertainty(sigma(angle.Angle(rapid.Int64Range(0, int64(deg)).Draw(t, "uncertainty"))))
+		}
+		table := mustTable(t, rows)
+		if rapid.Bool().Draw(t, "smooth") {
+			table = table.Smooth()
+		}
+		i := rapid.IntRange(0, len(rows)-1).Draw(t, "row")
+		a, b := rows[i], rows[(i+1)%len(rows)]
+		gap := (b.Heading.FromNorth() - a.Heading.FromNorth()).Normalized()
+		s := rapid.Float64Range(0, 0.999).Draw(t, "along")
+		c := angle.CompassFrom(a.Heading.FromNorth() + angle.Must(gap.Scale(s)))
+		sa, _ := a.Deviation.Uncertainty().Sigma()
+		sb, _ := b.Deviation.Uncertainty().Sigma()
+		want := float64(sa) + s*float64(sb-sa)
+
+		d, err := table.OnCompass(c)
+		got, stated := d.Uncertainty().Sigma()
+		if err != nil || !stated || !near(float64(got), want, 2) { // units
+			t.Fatalf("%v, %v; want %.0f units", got, err, want)
+		}
+		if got < min(sa, sb) {
+			t.Fatalf("%v is better than %v and %v", got, sa, sb)
+		}
+		// By magnetic heading the same deviation is known as well.
+		e, err := table.OnMagnetic(d.Magnetic(c))
+		if _, ambiguous := errors.AsType[*deviation.AmbiguousHeadingError](err); ambiguous {
+			t.Skip("the spline is not ordered")
+		}
+		other, stated := e.Uncertainty().Sigma()
+		if err != nil || !stated || !near(float64(other), want, 2) { // units
+			t.Fatalf("%v, %v; want %.0f units", other, err, want)
+		}
+	})
+}
+
+func TestUncertaintyOnTheRowsAndTheSameOnAll(t *testing.T) {
+	table := mustTable(t, every15(usual))
+	if d, err := table.OnCompass(angle.CompassFrom(7 * deg)); err != nil || d.Uncertainty() != (angle.Uncertainty{}) {
+		t.Errorf("an uncertainty that nobody gave: %v, %v", d.Uncertainty(), err)
+	}
+	known := table.WithUncertainty(sigma(30 * minute))
+	for h := angle.Angle(0); h < angle.Turn; h += 7 * deg {
+		a, errA := known.OnCompass(angle.CompassFrom(h))
+		b, errB := known.OnMagnetic(angle.MagneticFrom(h))
+		if errA != nil || errB != nil || a.Uncertainty() != sigma(30*minute) || b.Uncertainty() != sigma(30*minute) {
+			t.Fatalf("on %v: %v and %v", h, a.Uncertainty(), b.Uncertainty())
+		}
+		plain, err := table.OnCompass(angle.CompassFrom(h))
+		if err != nil || plain.Angle() != a.Angle() || plain.Uncertainty() != (angle.Uncertainty{}) {
+			t.Fatalf("the table changed: %v, %v", plain, err)
+		}
+	}
+}

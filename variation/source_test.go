@@ -1,0 +1,96 @@
+package variation_test
+
+import (
+	"encoding/json"
+	"errors"
+	"reflect"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/variation"
+)
+
+// A rose, a chart and a known variation are sources; the first two explain.
+var (
+	_ variation.Source    = variation.Variation{}
+	_ variation.Explainer = variation.Rose{}
+	_ variation.Explainer = (*variation.Chart)(nil)
+)
+
+// model is a field model of another package's.
+type model struct{ err error }
+
+func (m model) VariationAt(p angle.Position, _ time.Time) (variation.Variation, error) {
+	return variation.East(p.Latitude.Angle()), m.err
+}
+
+func TestASourceThatDoesNotExplainIsAsGiven(t *testing.T) {
+	for _, source := range []variation.Source{model{}, variation.East(47 * deg)} {
+		e, err := variation.Explain(source, at(47, -19), on2020)
+		if err != nil || e.Variation != variation.East(47*deg) || len(e.Working) != 1 || len(e.Warnings) != 0 {
+			t.Fatalf("%+v, %v", e, err)
+		}
+		if s := e.Working[0]; s.Key != "variation" || s.Value != "47°00′E" || s.How != "as given" || s.Number != 47 {
+			t.Errorf("%+v", s)
+		}
+	}
+	broken := errors.New("no field")
+	if e, err := variation.Explain(model{broken}, at(47, -19), on2020); !errors.Is(err, broken) || e.Variation != (variation.Variation{}) {
+		t.Errorf("%+v, %v", e, err)
+	}
+}
+
+func TestASourceThatExplainsDoes(t *testing.T) {
+	r := variation.MustParseLegend("3°50′W 2014 (9′E)")
+	c := mustChart(t, variation.ChartRose{Position: at(47, -19), Rose: r})
+	for _, source := range []variation.Explainer{r, c} {
+		got, err1 := variation.Explain(source, at(47, -19), noon(2040, 7, 2))
+		want, err2 := source.ExplainVariation(at(47, -19), noon(2040, 7, 2))
+		if err1 != nil || err2 != nil || !reflect.DeepEqual(got, want) {
+			t.Errorf("%+v, %v; want %+v, %v", got, err1, want, err2)
+		}
+		v, err := source.VariationAt(at(47, -19), noon(2040, 7, 2))
+		if err != nil || v != got.Variation || v.Angle() != 4*minute {
+			t.Errorf("%v, %v; explained as %v", v, err, got.Variation)
+		}
+	}
+}
+
+// A rose counts whole years, and warns by the default limits.
+func TestARoseExplainsItself(t *testing.T) {
+	r := variation.MustParseLegend("3°50′W 2014 (9′E)")
+	e, err := r.ExplainVariation(angle.Position{}, noon(2035, 7, 2))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := r.InYear(2035)
+	if err != nil || e.Variation != p.Variation || e.Working.String() != p.Working().String() {
+		t.Errorf("%+v, %v; want %+v", e, err, p)
+	}
+	if got := kindsOf(e.Warnings); !reflect.DeepEqual(got, []variation.WarningKind{variation.OldRose, variation.LargeChange}) {
+		t.Errorf("%v", got)
+	}
+}
+
+func TestAnExplanationAsData(t *testing.T) {
+	e, err := variation.MustParseLegend("3°50′W 2014").ExplainVariation(angle.Position{}, noon(2015, 7, 2))
+	if err != nil {
+		t.Fatal(err)
+	}
+	data, err := json.Marshal(e)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Variation string
+		Working   []struct{ Key string }
+		Warnings  []struct{ Kind, Message string }
+	}
+	if err := json.Unmarshal(data, &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.Variation != "3°50′W" || len(got.Working) != 3 || len(got.Warnings) != 1 || got.Warnings[0].Kind != "no-change-stated" {
+		t.Errorf("%s", data)
+	}
+}
