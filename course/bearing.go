@@ -52,6 +52,17 @@ func (b Bearing) Magnetic() angle.Magnetic { return b.m }
 // Compass returns the bearing by the vessel's compass.
 func (b Bearing) Compass() angle.Compass { return b.c }
 
+// Equal reports whether two bearings have the same directions and were taken on
+// the same heading.
+func (b Bearing) Equal(a Bearing) bool {
+	return b.t == a.t && b.m == a.m && b.c == a.c && b.heading.Equal(a.heading)
+}
+
+// String returns the bearing by the three norths, to a tenth of a degree.
+func (b Bearing) String() string {
+	return b.t.String() + " " + b.m.String() + " " + b.c.String()
+}
+
 // Relative returns the bearing from the bow.
 func (b Bearing) Relative() angle.Relative { return b.c.Relative(b.heading.c) }
 

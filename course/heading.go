@@ -72,8 +72,10 @@ func (h Heading) steer() (Heading, error) {
 	}
 	h.c = h.d.Compass(h.m)
 	// A compass that reads the same on other headings too can't be steered by.
-	if _, err = source.OnCompass(h.c); err != nil {
-		return Heading{}, err
+	if o, ok := source.(interface{ Ordered() bool }); !ok || !o.Ordered() {
+		if _, err = source.OnCompass(h.c); err != nil {
+			return Heading{}, err
+		}
 	}
 	return h, nil
 }
@@ -115,6 +117,31 @@ func (h Heading) Deviation() deviation.Deviation { return h.d }
 // CompassError returns the total error of the compass on this heading, the sum
 // of variation and deviation: true = compass + error, east positive.
 func (h Heading) CompassError() angle.EastWest { return h.v.Plus(h.d.EastWest) }
+
+// Equal reports whether two headings have the same directions, variation and
+// deviation, wherever those came from.
+func (h Heading) Equal(g Heading) bool {
+	return h.t == g.t && h.m == g.m && h.c == g.c && h.v == g.v && h.d == g.d
+}
+
+// String returns the heading by the three norths, to a tenth of a degree:
+// 236°T 238°M 237.9°C.
+func (h Heading) String() string {
+	return h.t.String() + " " + h.m.String() + " " + h.c.String()
+}
+
+// Warnings returns what makes the variation of this heading weak, as its source
+// sees it: an old rose, roses that differ, a rose far away.
+func (h Heading) Warnings() []variation.Warning {
+	if h.with.Variation == nil {
+		return nil
+	}
+	e, err := variation.Explain(h.with.Variation, h.with.At, h.with.On)
+	if err != nil {
+		return nil // then there would be no heading
+	}
+	return e.Warnings
+}
 
 // Uncertainty returns the standard uncertainty of the result: those of
 // variation and deviation combined as independent, with that of the reading if

@@ -23,8 +23,9 @@ type With struct {
 	At angle.Position // where the vessel is
 	On time.Time      // when
 
-	// Reading is how well the compass is read, or the course steered. If it is
-	// not stated it is left out of the combined uncertainty.
+	// Reading is how well a compass is read, the vessel's or a hand-bearing one,
+	// or a course steered. If it is not stated it is left out of the combined
+	// uncertainty.
 	Reading angle.Uncertainty
 }
 

@@ -13,7 +13,8 @@ import (
 // Working returns the conversion step by step, as it is written down: from the
 // direction given, through variation and deviation with their own workings, to
 // the result and the total compass error. A course to steer ends with the figure
-// rounded to a whole degree, the only rounding there is.
+// rounded to a whole degree. The figures on the way are printed to a tenth of a
+// minute and carried in full.
 func (h Heading) Working() working.Sheet {
 	s := working.Sheet{Caution: working.Caution}
 	explained := h.explainVariation(&s)
@@ -111,6 +112,9 @@ func (h Heading) explainVariation(s *working.Sheet) working.Steps {
 		return working.Steps{last}
 	}
 	e, err := variation.Explain(h.with.Variation, h.with.At, h.with.On)
+	if err == nil && e.Variation != h.v {
+		err = fmt.Errorf("it has since come to %s", e.Variation)
+	}
 	if err != nil {
 		last.How = "its source no longer explains it: " + err.Error()
 		return working.Steps{last}
@@ -221,7 +225,7 @@ func uncertaintySteps(u angle.Uncertainty, parts []string) working.Steps {
 		how += ", combined as independent"
 	}
 	return working.Steps{{
-		Key: "uncertainty", What: "Standard uncertainty", Value: "±" + string(sigma.AppendDegrees(nil, 1)),
+		Key: "uncertainty", What: "Standard uncertainty", Value: u.String(),
 		Number: sigma.Degrees(), Unit: "degrees", How: how,
 	}}
 }

@@ -41,8 +41,8 @@ func TestBetweenRowsATableIsLinear(t *testing.T) {
 			t.Fatalf("on %v: %v, %v; the slow way %.2f units", heading, d, err, want)
 		}
 		m, err := by.OnMagnetic(angle.MagneticFrom(heading))
-		if err != nil || m != d {
-			t.Fatalf("by magnetic %v, %v; by compass %v", m, err, d)
+		if !isAmbiguous(t, err) && m != d {
+			t.Fatalf("by magnetic %v, by compass %v", m, d)
 		}
 	})
 }
@@ -70,7 +70,7 @@ func TestOnItsRowsATableSaysWhatTheySay(t *testing.T) {
 			for _, tables := range [][2]*deviation.Table{{table, by}, {table.Smooth(), by.Smooth()}} {
 				c, errC := tables[0].OnCompass(r.Heading)
 				d, errD := tables[1].OnMagnetic(m)
-				if c != r.Deviation || d != r.Deviation || errC != nil || errD != nil {
+				if c != r.Deviation || errC != nil || !isAmbiguous(t, errD) && d != r.Deviation {
 					t.Fatalf("on %v: %v, %v and %v, %v; the row says %v", r.Heading, c, errC, d, errD, r.Deviation)
 				}
 			}

@@ -52,7 +52,7 @@ type Entry struct {
 // on which table and answer agree, to the last unit of [angle.Angle].
 //
 // A Table does not change once it is made with [NewTable] or [ReadTable]. The
-// zero value has no rows and answers with an error.
+// zero value has no rows and answers with an error, as does a nil Table.
 type Table struct {
 	by      By
 	curve   curve
@@ -231,9 +231,14 @@ func (t *Table) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	return t.look(m.FromNorth(), ByMagnetic)
 }
 
+// Ordered reports whether compass and magnetic heading rise together all round,
+// so that each belongs to one of each. If it is so, neither OnCompass nor
+// OnMagnetic ever returns an [*AmbiguousHeadingError].
+func (t *Table) Ordered() bool { return t != nil && t.curve.ordered && len(t.entries) > 0 }
+
 func (t *Table) look(heading angle.Angle, by By) (Deviation, error) {
-	if len(t.entries) == 0 {
-		return Deviation{}, errNoRows(t.by)
+	if t == nil || len(t.entries) == 0 {
+		return Deviation{}, errNoRows(by)
 	}
 	if by == t.by {
 		return t.at(heading), nil

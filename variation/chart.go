@@ -139,7 +139,7 @@ type Candidate struct {
 // Candidates returns all roses brought to a date, the nearest to a position
 // first, so that it can be seen whether the choice matters.
 func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate, error) {
-	if len(c.roses) == 0 {
+	if c == nil || len(c.roses) == 0 {
 		return nil, errNoRoses()
 	}
 	all := make([]Candidate, len(c.roses))
@@ -170,7 +170,7 @@ func (c *Chart) nearest(position angle.Position) (index int, distance angle.Angl
 
 // VariationAt returns the variation by the chart's [Method].
 func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation, error) {
-	if len(c.roses) == 0 {
+	if c == nil || len(c.roses) == 0 {
 		return Variation{}, errNoRoses()
 	}
 	if c.Method == Nearest {
@@ -235,7 +235,7 @@ func (c *Chart) chosen(near Candidate) working.Step {
 		how = fmt.Sprintf("the nearest of %d roses, %.1f nautical miles away", len(c.roses), near.Distance.Minutes())
 	}
 	if c.name != "" {
-		how += " on " + c.name
+		how += ", on " + c.name
 	}
 	return working.Step{Key: "rose", What: "Rose", How: near.label() + ": " + how}
 }

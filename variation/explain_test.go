@@ -66,7 +66,7 @@ func TestWorkingOfTheNearestRose(t *testing.T) {
 		t.Fatal(err)
 	}
 	const want = `
-Rose                           Orlesk Head: the nearest of 2 roses, 15.0 nautical miles away on Orlesk approaches
+Rose                           Orlesk Head: the nearest of 2 roses, 15.0 nautical miles away, on Orlesk approaches
 Variation in 2014      3°50′W  printed at the rose, annual change 9′E
 Years, 2014 to 2026  12 years  counted in whole years
 Change                 1°48′E  12 years × 9′E

@@ -65,8 +65,8 @@ func (e *LegendError) Unwrap() error { return e.Err }
 // its name; a change without a name or a direction, or without a unit; an
 // increase or decrease of a nought that has no name; a change whose name
 // contradicts its words, or that has two names or senses; words that legends do
-// not use; and a full stop close before a figure, as in Var.9°W, which might as
-// well be a decimal point.
+// not use; and a full stop close before a figure that might as well be a decimal
+// point, as in Var.9°W.
 func ParseLegend(text string) (Rose, error) {
 	l := legend{text: text}
 	return l.parse()
@@ -136,38 +136,42 @@ const unitMarks = "°º˚∘⁰ᵒ゜" + "'`′’‘‛ʹʼ´＇" + "\"″”�
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
-// value reads the variation before the year, and returns its name, 'E' or 'W', or
-// 0 for a nought without a name.
+// value reads the variation before the year, and returns its name, 'E' or 'W', or 0 for a nought
+// without a name.
 func (l legend) value(r *Rose, end int) (name byte, err error) {
-	start := 0
+	start, ambiguous := skipFiller(l.text[:end], 0), false
 	for start < end {
 		word, at := nextWord(l.text[:end], start)
-		if word == "" || at != skipFiller(l.text[:end], start) {
+		if at != start || !leadingWords[strings.ToLower(word)] {
 			break
 		}
-		if !isOneOf(word, "magnetic", "mag", "variation", "varn", "var", "declination", "decl", "dec") {
-			break
-		}
-		start = at + len(word)
-		if err := l.fullStop(start); err != nil {
-			return 0, err
+		start = skipFiller(l.text[:end], at+len(word))
+		if start < end && l.text[start] == '.' { // Var.9°W
+			start++
+			ambiguous = true
 		}
 	}
-	start = skipFiller(l.text[:end], start)
 	stop := trimFiller(l.text, start, end)
 	for { // words between the variation and the year: in, for, year
 		i := strings.LastIndexAny(l.text[start:stop], " \t\n(,")
-		if i < 0 || !isOneOf(l.text[start+i+1:stop], "in", "for", "year", "of") {
+		if i < 0 || !trailingWords[strings.ToLower(l.text[start+i+1:stop])] {
 			break
 		}
 		stop = trimFiller(l.text, start, start+i)
 	}
-	if isOneOf(lastWord(l.text[start:stop]), "easterly", "westerly") {
+	if w := strings.ToLower(lastWord(l.text[start:stop])); w == "easterly" || w == "westerly" {
 		stop -= len("erly")
 	}
 	figure := l.text[start:stop]
 	if figure == "" {
 		return 0, l.fail(start, BadFigure, "the variation before the year")
+	}
+	if ambiguous {
+		// The stop of the abbreviation is plain if it can't be a decimal point,
+		// as in VAR.14°45′W.
+		if _, err := angle.ParsePrinted("." + figure); err == nil {
+			return 0, l.fail(start-1, BadFigure, "a blank after the full stop, or a 0 before the decimal point")
+		}
 	}
 	p, err := angle.ParsePrinted(figure)
 	if err != nil {
@@ -206,194 +210,146 @@ func (l legend) badFigure(start, end int, err error) error {
 	return &LegendError{Input: l.text, Offset: start + p.Offset, Kind: BadFigure, Want: "an angle", Err: p}
 }
 
-// fullStop refuses a full stop between a word and a figure, which might as well
-// be a decimal point: Var.9°W.
-func (l legend) fullStop(at int) error {
-	if at+1 < len(l.text) && l.text[at] == '.' && isDigit(l.text[at+1]) {
-		return l.fail(at, BadFigure, "a blank after the full stop, or a 0 before the decimal point")
+// A changeReading is what the text of an annual change was found to say.
+type changeReading struct {
+	figureAt, figureEnd int  // the figure; 0, 0 if there is none
+	complete            bool // a word stands after the figure, which ends it
+	united              bool // the figure has a unit
+	sense               int  // +1 increasing, −1 decreasing, 0 not said
+	side                byte // 'E' or 'W', 0 not said
+	nothing             bool // no change
+	lastWord            int  // offset of the last word that says which way
+	nothingAt           int  // offset of the word that says no change
+}
+
+// change reads what follows the variation and the year; of is the variation's
+// name.
+func (l legend) change(r *Rose, start int, of byte) error {
+	var c changeReading
+	for at := skipFiller(l.text, start); at < len(l.text); at = skipFiller(l.text, at) {
+		word, wordAt := nextWord(l.text, at)
+		if wordAt != at || word == "" {
+			width, err := l.changeMark(&c, at)
+			if err != nil {
+				return err
+			}
+			at += width
+			continue
+		}
+		if err := l.changeWord(&c, word, at); err != nil {
+			return err
+		}
+		if at += len(word); at+1 < len(l.text) && l.text[at] == '.' && isDigit(l.text[at+1]) {
+			return l.fail(at, BadFigure, "a blank after the full stop, or a 0 before the decimal point")
+		}
+	}
+	switch {
+	case c.figureEnd == 0 && c.nothing:
+		r.Change = NoChange()
+		return nil
+	case c.figureEnd == 0 && (c.sense != 0 || c.side != 0):
+		return l.fail(c.lastWord, BadFigure, "how much it changes in a year")
+	case c.figureEnd == 0:
+		if first := skipFiller(l.text, start); first < len(l.text) {
+			return l.fail(first, BadFigure, "how much it changes in a year")
+		}
+		return nil
+	case c.nothing:
+		return l.fail(c.nothingAt, Contradiction, "either no change or how much")
+	}
+	return l.setChange(r, c, of)
+}
+
+// changeMark reads one character that is not of a word: of a figure, or the
+// stroke of 8′/year.
+func (l legend) changeMark(c *changeReading, at int) (width int, err error) {
+	mark, width := utf8.DecodeRuneInString(l.text[at:])
+	if mark == '/' && at+1 < len(l.text) && isLetter(l.text[at+1]) {
+		return width, nil
+	}
+	switch {
+	case c.figureEnd == 0:
+		if !strings.ContainsRune("0123456789."+fractionMarks, mark) {
+			return 0, l.fail(at, UnknownWord, wantChange)
+		}
+		c.figureAt = at
+	case c.complete:
+		return 0, l.fail(at, BadFigure, "one annual change")
+	}
+	c.united = c.united || strings.ContainsRune(unitMarks, mark)
+	c.figureEnd = at + width
+	return width, nil
+}
+
+const wantChange = "the annual change, such as (8′E) or increasing 8′ annually"
+
+// changeWord reads one word.
+func (l legend) changeWord(c *changeReading, word string, at int) error {
+	word = strings.ToLower(word)
+	if unitWords[word] && c.figureEnd != 0 && !c.complete {
+		c.united, c.figureEnd = true, at+len(word)
+		return nil
+	}
+	c.complete = c.figureEnd != 0
+	if sense, ok := senses[word]; ok {
+		if c.sense == -sense {
+			return l.fail(at, Contradiction, "either increase or decrease")
+		}
+		c.sense, c.lastWord = sense, at
+		return nil
+	}
+	if side, ok := sides[word]; ok {
+		if c.side != 0 && c.side != side {
+			return l.fail(at, Contradiction, "either E or W")
+		}
+		c.side, c.lastWord = side, at
+		return nil
+	}
+	if nothingWords[word] {
+		c.nothing, c.nothingAt = true, at
+		return nil
+	}
+	if !plainWords[word] {
+		return l.fail(at, UnknownWord, wantChange)
 	}
 	return nil
 }
 
-// change reads what follows the year.
-func (l legend) change(r *Rose, start int, of byte) error {
-	var (
-		sense                       int // +1 increasing, −1 decreasing
-		nothing                     bool
-		figureAt, figureEnd         = -1, -1
-		name                        byte // 'E' or 'W' with the figure
-		senseAt, nameAt, nothingAt  int
-		isUnit, afterFigure, united bool
-	)
-	for at := skipFiller(l.text, start); at < len(l.text); at = skipFiller(l.text, at) {
-		word, wordAt := nextWord(l.text, at)
-		if wordAt != at || word == "" {
-			// Figures and marks.
-			c, width := utf8.DecodeRuneInString(l.text[at:])
-			if figureAt < 0 {
-				if !strings.ContainsRune("0123456789."+fractionMarks, c) {
-					return l.fail(at, UnknownWord, "the annual change, such as (8′E) or increasing 8′ annually")
-				}
-				figureAt = at
-			} else if afterFigure {
-				return l.fail(at, BadFigure, "one annual change")
-			}
-			united = united || strings.ContainsRune(unitMarks, c)
-			figureEnd = at + width
-			at = figureEnd
-			continue
-		}
-		isUnit = isOneOf(word, "deg", "degs", "degree", "degrees", "d", "min", "mins", "minute", "minutes", "sec", "secs", "seconds")
-		switch {
-		case isUnit && figureAt >= 0 && !afterFigure:
-			united = true
-			figureEnd = wordAt + len(word)
-		case isOneOf(word, "increase", "increases", "increasing", "incr", "inc"):
-			if sense < 0 {
-				return l.fail(wordAt, Contradiction, "either increase or decrease")
-			}
-			sense, senseAt = 1, wordAt
-		case isOneOf(word, "decrease", "decreases", "decreasing", "decr", "dec", "diminishing"):
-			if sense > 0 {
-				return l.fail(wordAt, Contradiction, "either increase or decrease")
-			}
-			sense, senseAt = -1, wordAt
-		case isOneOf(word, "no", "nil", "none", "negligible", "zero"):
-			nothing, nothingAt = true, wordAt
-		case isOneOf(word, "e", "east", "easterly", "eastward", "eastwards"):
-			if name == 'W' {
-				return l.fail(wordAt, Contradiction, "either E or W")
-			}
-			name, nameAt = 'E', wordAt
-			afterFigure = figureAt >= 0
-		case isOneOf(word, "w", "west", "westerly", "westward", "westwards"):
-			if name == 'E' {
-				return l.fail(wordAt, Contradiction, "either E or W")
-			}
-			name, nameAt = 'W', wordAt
-			afterFigure = figureAt >= 0
-		case isOneOf(word, "annual", "annually", "annum", "yearly", "year", "yr", "per", "a", "about", "approx", "approximately", "by", "change", "changing", "rate", "of", "the", "each", "every", "and", "is", "p", "pa", "in", "magnetic", "variation"):
-			afterFigure = afterFigure || figureAt >= 0
-		default:
-			return l.fail(wordAt, UnknownWord, "the annual change, such as (8′E) or increasing 8′ annually")
-		}
-		at = wordAt + len(word)
-		if err := l.fullStop(at); err != nil {
-			return err
-		}
-	}
-	if figureAt < 0 {
-		switch {
-		case nothing:
-			r.Change = NoChange() // no annual increase
-		case sense != 0:
-			return l.fail(senseAt, BadFigure, "how much it changes in a year")
-		case name != 0:
-			return l.fail(nameAt, BadFigure, "how much it changes in a year")
-		case skipFiller(l.text, start) < len(l.text):
-			return l.fail(skipFiller(l.text, start), BadFigure, "how much it changes in a year")
-		}
-		return nil
-	}
-	if nothing {
-		return l.fail(nothingAt, Contradiction, "either no change or how much")
-	}
-	return l.setChange(r, figureAt, figureEnd, united, sense, name, of)
-}
-
 // setChange makes the annual change of its figure, name and sense, and the name
 // of the variation.
-func (l legend) setChange(r *Rose, figureAt, figureEnd int, united bool, sense int, name, of byte) error {
-	text := l.text[figureAt:figureEnd]
+func (l legend) setChange(r *Rose, c changeReading, of byte) error {
+	text := l.text[c.figureAt:c.figureEnd]
 	p, err := angle.ParsePrinted(text + " E")
 	if err != nil {
-		return l.badFigure(figureAt, figureEnd, err)
+		return l.badFigure(c.figureAt, c.figureEnd, err)
 	}
 	if p.Angle >= angle.Turn/2 {
-		return l.fail(figureAt, BadFigure, "an annual change of less than 180°")
+		return l.fail(c.figureAt, BadFigure, "an annual change of less than 180°")
 	}
 	if p.Angle == 0 {
-		if r.Change = NoChange(); united {
+		if r.Change = NoChange(); c.united {
 			r.ChangeStep = p.Step
 		}
 		return nil
 	}
-	if !united {
-		return l.fail(figureAt, ChangeWithoutUnit, "a mark or word for minutes or degrees after the annual change")
+	if !c.united {
+		return l.fail(c.figureAt, ChangeWithoutUnit, "a mark or word for minutes or degrees after the annual change")
 	}
-	west := name == 'W'
+	west := c.side == 'W'
 	switch {
-	case sense != 0 && of != 0:
-		west = (of == 'W') == (sense > 0)
-		if name != 0 && (name == 'W') != west {
-			return l.fail(figureAt, Contradiction, "a name of the change that agrees with increase or decrease")
+	case c.sense != 0 && of != 0:
+		west = (of == 'W') == (c.sense > 0)
+		if c.side != 0 && (c.side == 'W') != west {
+			return l.fail(c.figureAt, Contradiction, "a name of the change that agrees with increase or decrease")
 		}
-	case sense != 0 && name == 0:
-		return l.fail(figureEnd, ChangeWithoutSide, "E or W: a variation of nought may go to either side")
-	case name == 0:
-		return l.fail(figureEnd, ChangeWithoutSide, "E or W, or increase or decrease, with the annual change")
+	case c.sense != 0 && c.side == 0:
+		return l.fail(c.figureEnd, ChangeWithoutSide, "E or W: a variation of nought may go to either side")
+	case c.side == 0:
+		return l.fail(c.figureEnd, ChangeWithoutSide, "E or W, or increase or decrease, with the annual change")
 	}
 	r.Change, r.ChangeStep = Eastward(p.Angle), p.Step
 	if west {
 		r.Change = Westward(p.Angle)
 	}
 	return nil
-}
-
-// nextWord returns the first run of letters at or after from, and where it is.
-func nextWord(s string, from int) (word string, at int) {
-	for at = from; at < len(s) && !isLetter(s[at]); at++ {
-	}
-	end := at
-	for end < len(s) && isLetter(s[end]) {
-		end++
-	}
-	return s[at:end], at
-}
-
-// lastWord returns the run of letters at the end of a text.
-func lastWord(s string) string {
-	start := len(s)
-	for start > 0 && isLetter(s[start-1]) {
-		start--
-	}
-	return s[start:]
-}
-
-func isLetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
-
-func isOneOf(word string, words ...string) bool {
-	for _, w := range words {
-		if strings.EqualFold(word, w) {
-			return true
-		}
-	}
-	return false
-}
-
-// filler is what stands between the parts of a legend and means nothing.
-const filler = " \t\r\n\u00a0\u2009\u202f().,;:[]"
-
-// skipFiller moves over filler; a point before a figure is a decimal point.
-func skipFiller(s string, from int) int {
-	for from < len(s) {
-		r, width := utf8.DecodeRuneInString(s[from:])
-		if !strings.ContainsRune(filler, r) && r != '–' && r != '—' || r == '.' && from+1 < len(s) && isDigit(s[from+1]) {
-			break
-		}
-		from += width
-	}
-	return from
-}
-
-// trimFiller moves an end back over filler.
-func trimFiller(s string, start, end int) int {
-	for end > start {
-		r, width := utf8.DecodeLastRuneInString(s[start:end])
-		if !strings.ContainsRune(filler, r) && r != '–' && r != '—' {
-			break
-		}
-		end -= width
-	}
-	return end
 }

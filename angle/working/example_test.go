@@ -27,7 +27,7 @@ func Example() {
 	// Orlesk Head to Minnow Ledge
 	//   True course      104°15′T  from the chart
 	//   Variation          4°15′W  from the rose
-	//   Magnetic course   108.5°M  variation is west: magnetic is greater than true
+	//   Magnetic course  108°30′M  variation is west: magnetic is greater than true
 	//   Warning: the rose is twenty years old
 	// 108.5 degrees clockwise from north
 }

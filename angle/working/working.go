@@ -45,12 +45,17 @@ func EastWest(key, what string, east angle.Angle, how string) Step {
 	return Step{Key: key, What: what, Value: east.EastWest(), Number: east.Degrees(), Unit: DegreesEast, How: how}
 }
 
-// Direction returns a step whose figure is a direction: in three figures to a
-// tenth of a degree where that is exact, otherwise in degrees and minutes.
+// Direction returns a step whose figure is a direction: in three figures where it
+// is a whole degree, otherwise in degrees and minutes to a tenth of a minute, as
+// angles east and west are, so that the figures on the page can be summed.
 func Direction[R angle.North](key, what string, d angle.Direction[R], how string) Step {
 	value := d.String()
-	if d.FromNorth()%(angle.Degree/10) != 0 {
-		value = string(d.AppendMinutes(nil, 0))
+	if minutes := d.FromNorth().Round(angle.Minute / 10); minutes%angle.Degree != 0 {
+		decimals := 0
+		if minutes%angle.Minute != 0 {
+			decimals = 1
+		}
+		value = string(d.AppendMinutes(nil, decimals))
 	}
 	return Step{Key: key, What: what, Value: value, Number: d.Degrees(), Unit: DegreesFromNorth, How: how}
 }

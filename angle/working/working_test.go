@@ -23,7 +23,7 @@ func TestSteps(t *testing.T) {
 	for i, want := range []working.Step{
 		{Key: "true course", What: "True course", Value: "104°15′T", Number: 104.25, Unit: working.DegreesFromNorth, How: "from the chart"},
 		{Key: "variation", What: "Variation", Value: "4°15′W", Number: -4.25, Unit: working.DegreesEast, How: "rose off Orlesk Head"},
-		{Key: "magnetic course", What: "Magnetic course", Value: "108.5°M", Number: 108.5, Unit: working.DegreesFromNorth, How: "variation is west: magnetic is greater than true"},
+		{Key: "magnetic course", What: "Magnetic course", Value: "108°30′M", Number: 108.5, Unit: working.DegreesFromNorth, How: "variation is west: magnetic is greater than true"},
 	} {
 		if got := leg()[i]; got != want {
 			t.Errorf("%+v, want %+v", got, want)
@@ -31,11 +31,12 @@ func TestSteps(t *testing.T) {
 	}
 }
 
-// To a tenth where that is exact, otherwise in minutes.
+// Whole degrees in three figures, otherwise in minutes to a tenth, so that what is
+// printed can be summed with variation and deviation.
 func TestADirectionIsPrintedAsExactlyAsItCanBe(t *testing.T) {
 	for a, want := range map[angle.Angle]string{
-		35 * angle.Degree: "035°C", 35*angle.Degree + 6*angle.Minute: "035.1°C", 35*angle.Degree + 5*angle.Minute: "035°05′C",
-		36*angle.Degree - angle.Second: "036°00′C", angle.Turn - 1: "000°00′C",
+		35 * angle.Degree: "035°C", 35*angle.Degree + 6*angle.Minute: "035°06′C", 35*angle.Degree + 5*angle.Minute: "035°05′C",
+		35*angle.Degree + 5*angle.Minute + 6*angle.Second: "035°05.1′C", 36*angle.Degree - angle.Second: "036°C", angle.Turn - 1: "000°C",
 	} {
 		if got := working.Direction("k", "w", angle.CompassFrom(a), "").Value; got != want {
 			t.Errorf("%s, want %s", got, want)
@@ -59,7 +60,7 @@ func TestColumnsAreAligned(t *testing.T) {
 	want := `Leg
   True course      104°15′T  from the chart
   Variation          4°15′W  rose off Orlesk Head
-  Magnetic course   108.5°M  variation is west: magnetic is greater than true
+  Magnetic course  108°30′M  variation is west: magnetic is greater than true
   Years                  12
 
                              a remark

@@ -1,0 +1,78 @@
+package course_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// known is a variation and a deviation of whole degrees, invented.
+func known() course.With {
+	return course.With{Variation: variation.West(4 * angle.Degree), Deviation: deviation.East(2 * angle.Degree)}
+}
+
+func TestAHeadingAndABearingPrintByTheThreeNorths(t *testing.T) {
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), known()))
+	if got, want := h.String(), "112°T 116°M 114°C"; got != want {
+		t.Errorf("heading %s, want %s", got, want)
+	}
+	b := h.BearingFromCompass(angle.MustParseCompass("300.5"))
+	if got, want := b.String(), "298.5°T 302.5°M 300.5°C"; got != want {
+		t.Errorf("bearing %s, want %s", got, want)
+	}
+}
+
+func TestHeadingsAndBearingsAreEqualByWhatTheySay(t *testing.T) {
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), known()))
+	again := angle.Must(course.FromCompass(h.Compass(), known()))
+	other := angle.Must(course.FromTrue(angle.MustParseTrue("113"), known()))
+	if !h.Equal(again) || !cmp.Equal(h, again) || h.Equal(other) || cmp.Equal(h, other) {
+		t.Errorf("%v, %v and %v", h, again, other)
+	}
+	c := angle.MustParseCompass("300")
+	b := h.BearingFromCompass(c)
+	if !b.Equal(again.BearingFromCompass(c)) || !cmp.Equal(b, again.BearingFromMagnetic(b.Magnetic())) ||
+		b.Equal(h.BearingFromCompass(c.Add(angle.Degree))) || cmp.Equal(b, other.BearingFromCompass(c)) {
+		t.Errorf("bearings from %v", b)
+	}
+}
+
+func TestWarningsAreThoseOfTheVariation(t *testing.T) {
+	w := known()
+	w.Variation = variation.MustParseLegend("4°00′W 1980 (2′E)")
+	w.On = time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), w))
+	if got := h.Warnings(); len(got) != 1 || got[0].Kind != variation.OldRose {
+		t.Errorf("an old rose: %v", got)
+	}
+	if got := angle.Must(course.FromTrue(angle.True{}, known())).Warnings(); len(got) != 0 {
+		t.Errorf("a known variation: %v", got)
+	}
+	if got := (course.Heading{}).Warnings(); got != nil {
+		t.Errorf("the zero heading: %v", got)
+	}
+}
+
+// fickle answers otherwise each time it is asked.
+type fickle struct{ asked *int }
+
+func (f fickle) VariationAt(angle.Position, time.Time) (variation.Variation, error) {
+	*f.asked++
+	return variation.East(angle.Angle(*f.asked) * angle.Degree), nil
+}
+
+func TestASheetSaysThatItsSourceHasComeToSomethingElse(t *testing.T) {
+	w := known()
+	w.Variation = fickle{new(int)}
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), w))
+	step, _ := h.Working().Steps.Find("variation")
+	if step.Value != "1°00′E" || step.How != "its source no longer explains it: it has since come to 2°00′E" {
+		t.Errorf("%+v", step)
+	}
+}
