@@ -3,7 +3,7 @@ module lubberline.example
 go 1.26
 
 require (
-	github.com/google/go-cmp v0.7.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
+	github.com/google/go-cmp v0.7.0
+	gonum.org/v1/gonum v0.17.0
+	pgregory.net/rapid v1.3.0
 )

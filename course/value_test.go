@@ -8,17 +8,11 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/course"
-	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
 
-// known is a variation and a deviation of whole degrees, invented.
-func known() course.With {
-	return course.With{Variation: variation.West(4 * angle.Degree), Deviation: deviation.East(2 * angle.Degree)}
-}
-
 func TestAHeadingAndABearingPrintByTheThreeNorths(t *testing.T) {
-	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), known()))
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), known("4°W", "2°E")))
 	if got, want := h.String(), "112°T 116°M 114°C"; got != want {
 		t.Errorf("heading %s, want %s", got, want)
 	}
@@ -29,9 +23,9 @@ func TestAHeadingAndABearingPrintByTheThreeNorths(t *testing.T) {
 }
 
 func TestHeadingsAndBearingsAreEqualByWhatTheySay(t *testing.T) {
-	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), known()))
-	again := angle.Must(course.FromCompass(h.Compass(), known()))
-	other := angle.Must(course.FromTrue(angle.MustParseTrue("113"), known()))
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), known("4°W", "2°E")))
+	again := angle.Must(course.FromCompass(h.Compass(), known("4°W", "2°E")))
+	other := angle.Must(course.FromTrue(angle.MustParseTrue("113"), known("4°W", "2°E")))
 	if !h.Equal(again) || !cmp.Equal(h, again) || h.Equal(other) || cmp.Equal(h, other) {
 		t.Errorf("%v, %v and %v", h, again, other)
 	}
@@ -44,14 +38,14 @@ func TestHeadingsAndBearingsAreEqualByWhatTheySay(t *testing.T) {
 }
 
 func TestWarningsAreThoseOfTheVariation(t *testing.T) {
-	w := known()
+	w := known("4°W", "2°E")
 	w.Variation = variation.MustParseLegend("4°00′W 1980 (2′E)")
 	w.On = time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), w))
 	if got := h.Warnings(); len(got) != 1 || got[0].Kind != variation.OldRose {
 		t.Errorf("an old rose: %v", got)
 	}
-	if got := angle.Must(course.FromTrue(angle.True{}, known())).Warnings(); len(got) != 0 {
+	if got := angle.Must(course.FromTrue(angle.True{}, known("4°W", "2°E"))).Warnings(); len(got) != 0 {
 		t.Errorf("a known variation: %v", got)
 	}
 	if got := (course.Heading{}).Warnings(); got != nil {
@@ -59,17 +53,17 @@ func TestWarningsAreThoseOfTheVariation(t *testing.T) {
 	}
 }
 
-// fickle answers otherwise each time it is asked.
-type fickle struct{ asked *int }
+// changeable answers otherwise each time it is asked.
+type changeable struct{ asked *int }
 
-func (f fickle) VariationAt(angle.Position, time.Time) (variation.Variation, error) {
+func (f changeable) VariationAt(angle.Position, time.Time) (variation.Variation, error) {
 	*f.asked++
 	return variation.East(angle.Angle(*f.asked) * angle.Degree), nil
 }
 
 func TestASheetSaysThatItsSourceHasComeToSomethingElse(t *testing.T) {
-	w := known()
-	w.Variation = fickle{new(int)}
+	w := known("4°W", "2°E")
+	w.Variation = changeable{new(int)}
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), w))
 	step, _ := h.Working().Steps.Find("variation")
 	if step.Value != "1°00′E" || step.How != "its source no longer explains it: it has since come to 2°00′E" {
