@@ -87,7 +87,7 @@ var angleRefusals = []refusal{
 	{"4--15", angle.BadSeparator, 1}, {"4:", angle.BadSeparator, 1}, {"4 : 15", angle.BadSeparator, 2}, {"4: 15", angle.BadSeparator, 1}, {"4-", angle.BadSeparator, 1}, {"4- 15", angle.BadSeparator, 1}, {"4::15", angle.BadSeparator, 1},
 	{"4 -15", angle.TrailingText, 2}, {"4, 25", angle.TrailingText, 1}, {"4;25", angle.TrailingText, 1}, {"4°15,5′", angle.BadSeparator, 5}, {"4.5,5", angle.TrailingText, 3},
 	{"4.25 15", angle.FractionNotLast, 0}, {"4.15.30", angle.FractionNotLast, 0}, {"4..5", angle.FractionNotLast, 0}, {"4 15.5 30", angle.FractionNotLast, 2}, {"½° 15′", angle.FractionNotLast, 0},
-	{"½", angle.NoNumber, 2}, {"4 ½", angle.NoNumber, 4}, {"3/4", angle.NoNumber, 3}, {"4°½", angle.NoNumber, 5},
+	{"½", angle.NoNumber, 2}, {"4 ½", angle.NoNumber, 4}, {"3/4", angle.NoNumber, 3}, {"1⁄2", angle.NoNumber, 5}, {"4°½", angle.NoNumber, 5},
 	{"3/5 points", angle.NoNumber, 1}, {"4/4 points", angle.NoNumber, 1}, {"0/4 points", angle.NoNumber, 1}, {"11/2 points", angle.NoNumber, 2}, {"1/22 points", angle.NoNumber, 1}, {"1/ points", angle.NoNumber, 1}, {"1/", angle.NoNumber, 1}, {"/2", angle.NoNumber, 0},
 	{"4½½ points", angle.NoNumber, 3}, {"1 11/2 points", angle.NoNumber, 4},
 	{"99999999999999999999", angle.OutOfRange, 0}, {"-99999999999999999999999999999", angle.OutOfRange, 1}, {"9223372036854775808", angle.OutOfRange, 0}, {"18446744073709551620", angle.OutOfRange, 0},

@@ -199,7 +199,7 @@ func TestJSONIsTheTextInQuotes(t *testing.T) {
 
 func TestExactText(t *testing.T) {
 	for want, value := range map[string]encoding.TextMarshaler{
-		"4°15′": 4*deg + 15*minute, "4°15.5′": 4*deg + 15*minute + 30*second, "-0°00.0000000001′": angle.Angle(-6), // ten decimals of a minute
+		"0°00′": angle.Angle(0), "4°15′": 4*deg + 15*minute, "4°15.5′": 4*deg + 15*minute + 30*second, "-0°00.0000000001′": angle.Angle(-6), // ten decimals of a minute
 		"0°00′00.000000001″": angle.Angle(1), // which no decimals of a minute end on
 		"035°T":              angle.TrueFrom(35 * deg), "104.25°T": angle.TrueFrom(104*deg + 15*minute), "000.00000000001°T": angle.TrueFrom(36), "104°20′T": angle.TrueFrom(104*deg + 20*minute), "359°59′59.999999999″C": angle.CompassFrom(-1),
 		"325°R": angle.RelativeFrom(325 * deg), "47°12.4′N": orlesk.Latitude, "019°33.1′W": orlesk.Longitude, "00°00′00.000000001″S": angle.Must(angle.LatitudeFrom(-1)), "180°00′E": angle.LongitudeFrom(turn / 2),

@@ -65,9 +65,10 @@ func TestOnItsRowsATableSaysWhatTheySay(t *testing.T) {
 		rows := drawRows(t, deg, 90*deg)
 		table := mustTable(t, rows)
 		by := mustTable(t, asMagnetic(rows))
+		pairs := [][2]*deviation.Table{{table, by}, {table.Smooth(), by.Smooth()}}
 		for _, r := range rows {
 			m := angle.MagneticFrom(r.Heading.FromNorth())
-			for _, tables := range [][2]*deviation.Table{{table, by}, {table.Smooth(), by.Smooth()}} {
+			for _, tables := range pairs {
 				c, errC := tables[0].OnCompass(r.Heading)
 				d, errD := tables[1].OnMagnetic(m)
 				if c != r.Deviation || errC != nil || !isAmbiguous(t, errD) && d != r.Deviation {

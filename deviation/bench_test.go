@@ -1,0 +1,68 @@
+package deviation_test
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+// Results are kept here so that the compiler can't drop the work.
+var (
+	keptDeviation deviation.Deviation
+	keptTable     *deviation.Table
+	keptErr       error
+)
+
+func benchmarkOnCompass(b *testing.B, table *deviation.Table) {
+	b.ReportAllocs()
+	c := angle.Compass{}
+	for b.Loop() {
+		keptDeviation, keptErr = table.OnCompass(c)
+		c = c.Add(7*deg + minute)
+	}
+}
+
+func benchmarkOnMagnetic(b *testing.B, table *deviation.Table) {
+	b.ReportAllocs()
+	m := angle.Magnetic{}
+	for b.Loop() {
+		keptDeviation, keptErr = table.OnMagnetic(m)
+		m = m.Add(7*deg + minute)
+	}
+}
+
+func BenchmarkOnCompass(b *testing.B)  { benchmarkOnCompass(b, mustTable(b, every15(usual))) }
+func BenchmarkOnMagnetic(b *testing.B) { benchmarkOnMagnetic(b, mustTable(b, every15(usual))) }
+
+func BenchmarkSmoothOnCompass(b *testing.B) {
+	benchmarkOnCompass(b, mustTable(b, every15(usual)).Smooth())
+}
+
+func BenchmarkSmoothOnMagnetic(b *testing.B) {
+	benchmarkOnMagnetic(b, mustTable(b, every15(usual)).Smooth())
+}
+
+// A table that is not ordered looks through all its rows.
+func BenchmarkOnMagneticAmbiguous(b *testing.B) { benchmarkOnMagnetic(b, mustTable(b, steep)) }
+
+func BenchmarkSmooth(b *testing.B) {
+	b.ReportAllocs()
+	table := mustTable(b, every15(usual))
+	for b.Loop() {
+		keptTable = table.Smooth()
+	}
+}
+
+func BenchmarkReadTable(b *testing.B) {
+	b.ReportAllocs()
+	text, err := os.ReadFile("testdata/quillon.csv")
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		keptTable, keptErr = deviation.ReadTable(strings.NewReader(string(text)))
+	}
+}

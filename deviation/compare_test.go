@@ -1,0 +1,104 @@
+package deviation_test
+
+import (
+	"errors"
+	"fmt"
+	"sync"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+// Every exported value compares with package cmp as it is: equal to itself, and
+// not to another.
+func TestValuesCompareWithoutOptions(t *testing.T) {
+	rows := every15(usual)
+	table := mustTable(t, rows)
+	explain := func(h angle.Angle) deviation.Explanation {
+		e, err := table.ExplainDeviation(angle.CompassFrom(h))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return e
+	}
+	ambiguous := func(m angle.Angle) *deviation.AmbiguousHeadingError {
+		_, err := mustTable(t, steep).OnMagnetic(angle.MagneticFrom(m))
+		e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err)
+		if !ok {
+			t.Fatal(err)
+		}
+		return e
+	}
+	for _, pair := range [][2]any{
+		{deviation.East(deg), deviation.East(deg).WithUncertainty(sigma(deg))},
+		{rows[0], rows[1]},
+		{asMagnetic(rows)[0], asMagnetic(rows)[1]},
+		{table.Entries(), table.Entries()[1:]},
+		{deviation.ByCompass, deviation.ByMagnetic},
+		{explain(0), explain(deg)},
+		{&deviation.TableError{Row: 1}, &deviation.TableError{Row: 2}},
+		{ambiguous(67 * deg), ambiguous(68 * deg)},
+	} {
+		if !cmp.Equal(pair[0], pair[0]) {
+			t.Errorf("%T is not equal to itself", pair[0])
+		}
+		if cmp.Equal(pair[0], pair[1]) {
+			t.Errorf("%T: %v equals %v", pair[0], pair[0], pair[1])
+		}
+	}
+}
+
+// A table does not change once it is made; any number may use it.
+func TestManyGoroutinesOnOneTable(t *testing.T) {
+	rows := every15(usual)
+	for _, table := range []*deviation.Table{mustTable(t, rows), mustTable(t, asMagnetic(rows)).Smooth(), mustTable(t, steep)} {
+		errs := make(chan error, 32)
+		var group sync.WaitGroup
+		for g := range cap(errs) {
+			group.Go(func() {
+				for i := range 200 {
+					c := angle.CompassFrom(angle.Angle(i*g) * deg)
+					d, err1 := table.OnCompass(c)
+					e, err2 := table.ExplainDeviation(c)
+					if err1 != nil || err2 != nil || d != e.Deviation {
+						errs <- fmt.Errorf("on %v: %v, %v and %v, %v", c, d, err1, e.Deviation, err2)
+						return
+					}
+					table.Entries()[0].Heading++
+					table.Smooth().WithUncertainty(sigma(deg))
+					table.OnMagnetic(angle.MagneticFrom(angle.Angle(i*g) * deg))
+				}
+			})
+		}
+		group.Wait()
+		close(errs)
+		for err := range errs {
+			t.Error(err)
+		}
+	}
+}
+
+func TestLookingUpAllocatesNothing(t *testing.T) {
+	rows := every15(usual)
+	compass, magnetic := mustTable(t, rows), mustTable(t, asMagnetic(rows))
+	for name, table := range map[string]*deviation.Table{
+		"by compass": compass, "by magnetic": magnetic,
+		"by compass, smooth": compass.Smooth(), "by magnetic, smooth": magnetic.Smooth(),
+	} {
+		h := angle.Angle(0)
+		if n := testing.AllocsPerRun(200, func() {
+			h += 7 * deg
+			if _, err := table.OnCompass(angle.CompassFrom(h)); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := table.OnMagnetic(angle.MagneticFrom(h)); err != nil {
+				t.Fatal(err)
+			}
+		}); n != 0 {
+			t.Errorf("%s: %v allocations", name, n)
+		}
+	}
+}

@@ -1,0 +1,153 @@
+package deviation_test
+
+// The Quillon and her compass are invented, and so is every figure of these
+// examples.
+
+import (
+	"errors"
+	"fmt"
+	"log"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+// The compass of the Quillon, on the eight principal headings.
+var quillon = []deviation.Row[angle.Compass]{
+	{Heading: angle.MustParseCompass("000"), Deviation: deviation.MustParse("4½°E")},
+	{Heading: angle.MustParseCompass("045"), Deviation: deviation.MustParse("2½°E")},
+	{Heading: angle.MustParseCompass("090"), Deviation: deviation.MustParse("3½°W")},
+	{Heading: angle.MustParseCompass("135"), Deviation: deviation.MustParse("6°W")},
+	{Heading: angle.MustParseCompass("180"), Deviation: deviation.MustParse("1½°W")},
+	{Heading: angle.MustParseCompass("225"), Deviation: deviation.MustParse("3½°E")},
+	{Heading: angle.MustParseCompass("270"), Deviation: deviation.MustParse("4½°E")},
+	{Heading: angle.MustParseCompass("315"), Deviation: deviation.MustParse("4°E")},
+}
+
+// Off Orlesk Head the Quillon is to make good 037° magnetic: what shall the
+// helmsman steer? The deviation belongs to the compass heading, which is what
+// is asked for, so that it is solved for.
+func Example() {
+	table, err := deviation.NewTable(quillon)
+	if err != nil {
+		log.Fatal(err)
+	}
+	course := angle.MustParseMagnetic("037°M")
+	d, err := table.OnMagnetic(course)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("deviation:", d)
+	fmt.Println("steer:", d.Compass(course))
+
+	// And back: what is her magnetic heading when she steers 034°?
+	steered := angle.MustParseCompass("034°C")
+	if d, err = table.OnCompass(steered); err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("on %v: %v, %.1f\n", steered, d, d.Magnetic(steered))
+	// Output:
+	// deviation: 2°59.3′E
+	// steer: 034°C
+	// on 034°C: 2°59.3′E, 037.0°M
+}
+
+// A table needs no order, no even spacing and no row on north, but it must go
+// all round.
+func ExampleNewTable() {
+	table, err := deviation.NewTable(quillon)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("kept by", table.By(), "heading,", len(table.Entries()), "rows")
+
+	e, err := table.ExplainDeviation(angle.MustParseCompass("350°C"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(e.Working)
+
+	_, err = deviation.NewTable(quillon[:7])
+	fmt.Println(err)
+	// Output:
+	// kept by compass heading, 8 rows
+	// Deviation  4°23.3′E  table, linearly between 4°00′E on 315°C and 4°30′E on 000°C
+	// deviation: table: on 270°C: nothing from there to 000°C, 90°00′: rows may be at most 45° apart
+}
+
+// The table of the Quillon as a file. A slip in it is found by its line.
+func ExampleReadTable() {
+	const file = `# Quillon, steering compass
+compass,deviation
+000,4°30′E
+045,2°30′E
+090,-3.5
+135,6W
+180,1½°W
+225,3°30′E
+270,4°30′E
+315,4°E
+360,4°30′E
+`
+	table, err := deviation.ReadTable(strings.NewReader(file))
+	if err != nil {
+		log.Fatal(err)
+	}
+	d, err := table.OnCompass(angle.MustParseCompass("112.5°C"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(d)
+
+	_, err = deviation.ReadTable(strings.NewReader(strings.Replace(file, "135,6W", "135,6°61′W", 1)))
+	fmt.Println(err)
+	// Output:
+	// 4°45′W
+	// line 6, deviation: angle: "6°61′W": minutes-out-of-range at byte 3: want less than 60
+}
+
+// Between rows far apart a smooth curve comes nearer to how a compass deviates
+// than straight lines, which cut off its peaks.
+func ExampleTable_Smooth() {
+	table, err := deviation.NewTable(quillon)
+	if err != nil {
+		log.Fatal(err)
+	}
+	smooth := table.Smooth()
+	for _, heading := range []string{"090", "112.5", "135"} {
+		c := angle.MustParseCompass(heading)
+		a, err := table.OnCompass(c)
+		if err != nil {
+			log.Fatal(err)
+		}
+		b, err := smooth.OnCompass(c)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Printf("%v: linear %.0v, smooth %.0v\n", c, a, b)
+	}
+	// Output:
+	// 090°C: linear 3°30′W, smooth 3°30′W
+	// 112.5°C: linear 4°45′W, smooth 5°37′W
+	// 135°C: linear 6°00′W, smooth 6°00′W
+}
+
+// After an engine was fitted beside her compass the Quillon turns from 045° to
+// 090° by it while her magnetic heading falls. On some courses three compass
+// headings are equally right, and none is given.
+func ExampleAmbiguousHeadingError() {
+	rows := append([]deviation.Row[angle.Compass](nil), quillon...)
+	rows[1].Deviation = deviation.MustParse("55°E")
+	rows[2].Deviation = deviation.MustParse("55°W")
+	table, err := deviation.NewTable(rows)
+	if err != nil {
+		log.Fatal(err)
+	}
+	_, err = table.OnMagnetic(angle.MustParseMagnetic("067.5°M"))
+	if e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); ok {
+		fmt.Println(e.Magnetic[0], "is had on", e.Compass)
+	}
+	// Output:
+	// 067.5°M is had on [029.7°C 067.5°C 105.6°C]
+}
