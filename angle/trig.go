@@ -48,7 +48,7 @@ func (a Angle) SinCos() (sin, cos float64) {
 	case -45 * Degree:
 		s, c = -math.Sqrt2/2, math.Sqrt2/2
 	default:
-		s, c = math.Sincos(r.Radians())
+		s, c = sinCosOctant(r.Radians())
 	}
 	switch quadrant {
 	case 1:
@@ -61,12 +61,40 @@ func (a Angle) SinCos() (sin, cos float64) {
 	return s, c
 }
 
+// sinCosOctant returns the sine and cosine of x within ±π/4, each to within one
+// unit in the last place. The reduction that makes the library function slow is
+// already done, exactly. The polynomials are those of FDLIBM's __kernel_sin and
+// __kernel_cos (Sun Microsystems, 1993).
+func sinCosOctant(x float64) (sin, cos float64) {
+	z := x * x
+	sin = x + x*z*(-1.66666666666666324348e-01+z*(8.33333333332248946124e-03+z*(-1.98412698298579493134e-04+
+		z*(2.75573137070700676789e-06+z*(-2.50507602534068634195e-08+z*1.58969099521155010221e-10)))))
+	rest := z * z * (4.16666666666666019037e-02 + z*(-1.38888888888741095749e-03+z*(2.48015872894767294178e-05+
+		z*(-2.75573143513906633035e-07+z*(2.08757232129817482790e-09+z*-1.13596475577881948265e-11)))))
+	half := z / 2
+	// 1 − z/2 loses digits that are put back.
+	cos = 1 - half
+	cos += ((1 - cos) - half) + rest
+	return sin, cos
+}
+
 // quadrant splits an angle into the nearest multiple of 90°, counted 0 to 3,
 // and the rest in [−45°, 45°).
 func (a Angle) quadrant() (quadrant int, rest Angle) {
-	a = a.Normalized()
-	q := (a + 45*Degree) / (90 * Degree)
-	return int(q % 4), a - q*90*Degree
+	if a < 0 || a >= Turn {
+		a = a.Normalized()
+	}
+	switch { // comparisons cost less than a division
+	case a < 45*Degree:
+		return 0, a
+	case a < 135*Degree:
+		return 1, a - 90*Degree
+	case a < 225*Degree:
+		return 2, a - 180*Degree
+	case a < 315*Degree:
+		return 3, a - 270*Degree
+	}
+	return 0, a - Turn
 }
 
 // Atan2 returns the angle, in (−180°, 180°], whose tangent is y/x, in the

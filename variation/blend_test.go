@@ -117,23 +117,23 @@ func TestBetweenTwoRosesABlendIsLinear(t *testing.T) {
 func TestBesideTwoRosesTheFootDecides(t *testing.T) {
 	c := mustChart(t,
 		variation.ChartRose{Name: "south", Position: at(47, -19), Rose: rose(0)},
-		variation.ChartRose{Name: "north", Position: at(48, -19), Rose: rose(deg)},
+		variation.ChartRose{Name: "north", Position: at(49, -19), Rose: rose(2 * deg)},
 	)
 	c.Method = variation.Blended
-	scale := math.Cos(47.5 * math.Pi / 180)
+	scale := math.Cos(48 * math.Pi / 180)
 	for _, k := range []struct {
 		lat, off float64 // degrees of latitude
 		want     angle.Angle
 		outside  string
 	}{
-		{47, 0.9999, 0, ""},
-		{47.25, 0.9999, 15 * minute, ""},
-		{47.25, -0.9999, 15 * minute, ""},
-		{47.25, 1.0001, 0, "too far to one side of the two roses"},
-		{47.25, -1.0001, 0, "too far to one side of the two roses"},
+		{47, 1.9999, 0, ""},
+		{47.25, 1.9999, 15 * minute, ""},
+		{47.25, -1.9999, 15 * minute, ""},
+		{47.25, 2.0001, 0, "too far to one side of the two roses"},
+		{47.25, -2.0001, 0, "too far to one side of the two roses"},
 		{46.9999, 0, 0, "beyond the two roses"},
-		{48.0001, 0, 0, "beyond the two roses"},
-		{48.0001, 0.5, 0, "beyond the two roses"},
+		{49.0001, 0, 0, "beyond the two roses"},
+		{49.0001, 0.5, 0, "beyond the two roses"},
 	} {
 		v, err := c.VariationAt(at(k.lat, -19+k.off/scale), on2020)
 		if k.outside != "" {
@@ -173,6 +173,31 @@ func TestABlendReproducesALinearField(t *testing.T) {
 		// The position rounds by half a unit, times 6; each rose by half a unit.
 		if off.Abs() > 10 {
 			t.Fatalf("%v, want %v°, off by %d units", v, f.at(north, east), int64(off))
+		}
+	})
+}
+
+// Rounding does not push a place off the outer edge of the triangles.
+func TestOnTheOuterEdgeABlendAnswers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		layout, middle := layouts["three by three"], drawMiddle(t)
+		c := layOut(t, layout, middle, func(i int) angle.Angle { return angle.Angle(i) * deg })
+		s := rapid.Float64Range(0, 2).Draw(t, "along")
+		for _, k := range [][3]float64{{0, s, s}, {2, s, 6 + s}, {s, 0, 3 * s}, {s, 2, 2 + 3*s}} {
+			v, err := c.VariationAt(offset(middle, k[0], k[1]), on2020)
+			if err != nil || !near(v.Degrees(), k[2], 1e-11) {
+				t.Fatalf("%v north, %v east: %v, %v; want %v°", k[0], k[1], v, err, k[2])
+			}
+		}
+		// A slanting edge is met to half a unit of position only.
+		slant := layouts["three"]
+		c = layOut(t, slant, middle, func(i int) angle.Angle { return angle.Angle(i) * deg })
+		for i, a := range slant {
+			b := slant[(i+1)%3]
+			s := rapid.Float64Range(0, 1).Draw(t, "along the slant")
+			if _, err := c.VariationAt(offset(middle, a[0]+s*(b[0]-a[0]), a[1]+s*(b[1]-a[1])), on2020); err != nil {
+				t.Fatalf("%v of the way from %v to %v: %v", s, a, b, err)
+			}
 		}
 	})
 }

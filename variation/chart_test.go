@@ -161,6 +161,23 @@ func TestOfRosesEquallyNearTheFirstListedAnswers(t *testing.T) {
 	}
 }
 
+func TestCandidatesEquallyNearStayAsListed(t *testing.T) {
+	var roses []variation.ChartRose
+	for i := range 40 {
+		roses = append(roses, variation.ChartRose{Position: at(80-10*float64(i%2), float64(i*9-180)), Rose: rose(deg)})
+	}
+	all, err := mustChart(t, roses...).Candidates(at(90, 0), on2020)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, k := range all { // the even ones, then the odd ones
+		want := roses[(2*i)%40+i/20]
+		if k.Distance != angle.Angle(1+i/20)*10*deg || k.Position != want.Position {
+			t.Errorf("%d: %v away, at %v, want %v", i, k.Distance, k.Position, want.Position)
+		}
+	}
+}
+
 func TestCandidatesAreSortedAndSayHowTheyDiffer(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		roses := drawRoses(t)

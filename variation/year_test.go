@@ -77,6 +77,15 @@ func TestDecimalYearOfKnownTimes(t *testing.T) {
 	}
 }
 
+// Where the computer stands does not matter.
+func TestDecimalYearIsCountedInUTC(t *testing.T) {
+	defer func(was *time.Location) { time.Local = was }(time.Local)
+	time.Local = time.FixedZone("", -11*3600)
+	if got := variation.DecimalYear(time.Date(2023, time.December, 31, 20, 0, 0, 0, time.Local)); !near(got, 2024+7.0/8784, 2.3e-13) { // one step of a float64
+		t.Errorf("%.15g", got)
+	}
+}
+
 // The last instant of a year rounds to its end: a float64 near 2000 has steps of
 // 7 microseconds. Nothing before it comes out later.
 func TestDecimalYearRunsThroughTheTurnOfTheYear(t *testing.T) {
