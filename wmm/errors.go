@@ -1,0 +1,61 @@
+package wmm
+
+import (
+	"fmt"
+	"strconv"
+)
+
+// A FileErrorKind says, in a word that programs can compare, why a file of
+// coefficients was refused.
+type FileErrorKind string
+
+// The reasons for refusing a file of coefficients.
+const (
+	BadHeader    FileErrorKind = "bad-header"    // no epoch, no name, or no column names
+	BadNumber    FileErrorKind = "bad-number"    // not a finite number, or not the right count of them
+	MissingRow   FileErrorKind = "missing-row"   // a degree and order left out
+	WrongOrder   FileErrorKind = "wrong-order"   // rows out of order
+	DuplicateRow FileErrorKind = "duplicate-row" // a row twice
+	Truncated    FileErrorKind = "truncated"     // the file ends before the model does
+	WrongRadius  FileErrorKind = "wrong-radius"  // a reference radius other than 6371.2 km
+	TooLarge     FileErrorKind = "too-large"     // a degree beyond [MostDegree]
+)
+
+// A FileError reports a file of coefficients that was refused.
+type FileError struct {
+	Line   int // from 1; the last line read if the file ended too soon
+	Kind   FileErrorKind
+	Reason string // with the figures
+}
+
+// Error says on which line what is wrong.
+func (e *FileError) Error() string {
+	return fmt.Sprintf("wmm: line %d: %s: %s", e.Line, e.Kind, e.Reason)
+}
+
+// A DateError reports a date at which a model, or every model of a set, has
+// nothing to say.
+type DateError struct {
+	Model string  // its name, or the names of the set's
+	Year  float64 // the date
+	From  float64 // the model holds from this year,
+	Until float64 // and until this one
+}
+
+// Error says for which years the model holds.
+func (e *DateError) Error() string {
+	return fmt.Sprintf("wmm: %s holds from %s to %s, not in %s; to go beyond, ask for it with Extrapolated",
+		e.Model, yearText(e.From), yearText(e.Until), yearText(e.Year))
+}
+
+func yearText(year float64) string { return strconv.FormatFloat(year, 'f', 1, 64) }
+
+// A HeightError reports a height at which a model can't be evaluated.
+type HeightError struct {
+	Metres float64
+}
+
+// Error says which heights are accepted.
+func (e *HeightError) Error() string {
+	return fmt.Sprintf("wmm: height %v m above the ellipsoid: accepted: %d to %d m", e.Metres, int(leastHeight), int(mostHeight))
+}

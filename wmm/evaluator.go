@@ -1,0 +1,65 @@
+package wmm
+
+import (
+	"lubberline.example/angle"
+)
+
+// An Evaluator is a model at a date, made ready to be asked at places. It does
+// not change, and is safe for use by several goroutines: its coefficients are
+// brought to the date once, when it is made.
+type Evaluator struct {
+	model *Model
+	year  float64
+	main  *prepared
+	rates *prepared
+}
+
+func newEvaluator(m *Model, year float64) *Evaluator {
+	return &Evaluator{
+		model: m,
+		year:  year,
+		main:  prepare(m.coefficients.at(year-m.epoch), mainField),
+		rates: m.rates,
+	}
+}
+
+func mainField(k coefficient) (g, h float64)   { return k.g, k.h }
+func yearlyRates(k coefficient) (g, h float64) { return k.gRate, k.hRate }
+
+// Model returns the model.
+func (e *Evaluator) Model() *Model { return e.model }
+
+// Year returns the date as a decimal year.
+func (e *Evaluator) Year() float64 { return e.year }
+
+// Extrapolated reports whether the date lies outside the model's years.
+func (e *Evaluator) Extrapolated() bool { return e.year < e.model.from || e.year > e.model.until }
+
+// Field returns the field at a position and a height above the ellipsoid of
+// WGS84, in metres. For a vessel the height is that of the geoid, within 110 m
+// of nought, which makes no difference to a compass: give 0.
+//
+// At a pole X points along the meridian of the longitude given, as it does in
+// every neighbourhood of the pole. Heights outside −15 km to 2,000 km, and NaN,
+// are refused with a [*HeightError].
+func (e *Evaluator) Field(p angle.Position, heightMetres float64) (Field, error) {
+	var l place
+	if err := l.toParallel(p.Latitude, heightMetres); err != nil {
+		return Field{}, err
+	}
+	l.toMeridian(p.Longitude)
+	x, y, z := e.main.at(&l)
+	return Field{x, y, z}, nil
+}
+
+// FieldAndRates returns the field and how it changes in a year; see
+// [Evaluator.Field].
+func (e *Evaluator) FieldAndRates(p angle.Position, heightMetres float64) (Field, Rates, error) {
+	var l place
+	if err := l.toParallel(p.Latitude, heightMetres); err != nil {
+		return Field{}, Rates{}, err
+	}
+	l.toMeridian(p.Longitude)
+	f, r := both(e.main, e.rates, &l)
+	return Field{f[0], f[1], f[2]}, Rates{r[0], r[1], r[2]}, nil
+}

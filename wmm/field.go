@@ -1,0 +1,69 @@
+package wmm
+
+import (
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// A Field is the earth's main magnetic field at a place and a time, in nT.
+type Field struct {
+	X float64 // toward true north
+	Y float64 // toward east
+	Z float64 // down
+}
+
+// H returns the horizontal intensity, in nT: what directs a compass.
+func (f Field) H() float64 { return math.Hypot(f.X, f.Y) }
+
+// F returns the total intensity, in nT.
+func (f Field) F() float64 { return math.Hypot(f.H(), f.Z) }
+
+// D returns the declination, which navigators call the variation, east positive,
+// in (−180°, 180°]. Where the horizontal intensity is nought there is none, and
+// it returns an [*angle.RangeError].
+func (f Field) D() (angle.Angle, error) { return angle.Atan2(f.Y, f.X) }
+
+// I returns the inclination or dip, down positive, in [−90°, 90°]. Of no field
+// at all it returns an [*angle.RangeError].
+func (f Field) I() (angle.Angle, error) { return angle.Atan2(f.Z, f.H()) }
+
+// GridVariation returns the angle from grid north to magnetic north, in
+// (−180°, 180°], where charts of the polar regions use a grid parallel to the
+// prime meridian: D less the longitude from 55° N, D and the longitude together
+// from 55° S. Between them, and where there is no D, it reports false.
+func (f Field) GridVariation(p angle.Position) (angle.Angle, bool) {
+	d, err := f.D()
+	if err != nil {
+		return 0, false
+	}
+	switch lat := p.Latitude.Angle(); {
+	case lat >= 55*angle.Degree:
+		return (d - p.Longitude.Angle()).NormalizedSigned(), true
+	case lat <= -55*angle.Degree:
+		return (d + p.Longitude.Angle()).NormalizedSigned(), true
+	}
+	return 0, false
+}
+
+// Rates are how fast a [Field] changes, in nT a year.
+type Rates struct{ X, Y, Z float64 }
+
+// H returns the yearly change of the horizontal intensity of a field, in nT.
+func (r Rates) H(f Field) float64 { return (f.X*r.X + f.Y*r.Y) / f.H() }
+
+// F returns the yearly change of the total intensity of a field, in nT.
+func (r Rates) F(f Field) float64 { return (f.X*r.X + f.Y*r.Y + f.Z*r.Z) / f.F() }
+
+// D returns the yearly change of the declination of a field, in degrees, east
+// positive. It is NaN where the horizontal intensity is nought.
+func (r Rates) D(f Field) float64 {
+	return (f.X*r.Y - f.Y*r.X) / (f.X*f.X + f.Y*f.Y) * (180 / math.Pi)
+}
+
+// I returns the yearly change of the inclination of a field, in degrees, down
+// positive.
+func (r Rates) I(f Field) float64 {
+	h, total := f.H(), f.F()
+	return (h*r.Z - f.Z*r.H(f)) / (total * total) * (180 / math.Pi)
+}

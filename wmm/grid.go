@@ -1,0 +1,229 @@
+package wmm
+
+import (
+	"fmt"
+	"sync"
+
+	"lubberline.example/angle"
+)
+
+// A Grid is a grid of places over a region: the parallels from South to North
+// and the meridians from West to East, eastward, each at a spacing. The last
+// parallel and the last meridian are the last that do not go beyond the region.
+type Grid struct {
+	South, North angle.Latitude
+	West         angle.Longitude
+	Width        angle.Angle // from West eastward; a turn goes round the earth
+
+	LatitudeStep, LongitudeStep angle.Angle
+
+	HeightMetres float64 // above the ellipsoid
+}
+
+// A GridError reports a grid that has no places, or too many.
+type GridError struct{ Reason string }
+
+// Error says what is wrong with the grid.
+func (e *GridError) Error() string { return "wmm: grid: " + e.Reason }
+
+// mostMeridians bounds the length of a row.
+const mostMeridians = 1_000_000
+
+// size returns the numbers of parallels and meridians.
+func (g Grid) size() (rows, columns int, err error) {
+	height := g.North.Angle() - g.South.Angle()
+	switch {
+	case height < 0:
+		return 0, 0, &GridError{fmt.Sprintf("from %v to %v: want south before north", g.South, g.North)}
+	case g.Width < 0 || g.Width > angle.Turn:
+		return 0, 0, &GridError{fmt.Sprintf("%v wide: want 0° to 360°", g.Width)}
+	case g.LatitudeStep <= 0 || g.LongitudeStep <= 0:
+		return 0, 0, &GridError{"want steps of more than 0°"}
+	case g.Width/g.LongitudeStep >= mostMeridians:
+		return 0, 0, &GridError{fmt.Sprintf("more than %d meridians", mostMeridians)}
+	}
+	return int(height/g.LatitudeStep) + 1, int(g.Width/g.LongitudeStep) + 1, nil
+}
+
+func (g Grid) latitude(row int) angle.Latitude {
+	return angle.Must(angle.LatitudeFrom(g.South.Angle() + angle.Angle(row)*g.LatitudeStep))
+}
+
+func (g Grid) longitude(column int) angle.Longitude {
+	return g.West.Add(angle.Angle(column) * g.LongitudeStep)
+}
+
+// A Row is the field along one parallel of a grid.
+type Row struct {
+	Number     int // from 0, at the south
+	Latitude   angle.Latitude
+	Longitudes []angle.Longitude // shared by all rows: not to be changed
+	Fields     []Field           // one for each longitude; see [Evaluator.Rows] for how long it lasts
+}
+
+// Rows evaluates a grid and hands it over row by row, from south to north. What
+// places on a parallel share is worked out once for each, which makes a place of
+// a grid several times cheaper than one by itself. A row's Fields are written
+// over by the next call, so a function that keeps them copies them. If it
+// returns an error, Rows stops and returns that.
+//
+// Rows refuses, with a [*GridError] or a [*HeightError], what is no grid.
+func (e *Evaluator) Rows(g Grid, row func(Row) error) error {
+	w, rows, err := e.newRowWorker(g)
+	if err != nil {
+		return err
+	}
+	fields := make([]Field, len(w.longitudes))
+	for i := range rows {
+		if err := w.evaluate(i, fields); err != nil {
+			return err
+		}
+		if err := row(Row{i, g.latitude(i), w.longitudes, fields}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// RowsParallel is [Evaluator.Rows] on some goroutines at once. The rows come in
+// order, and the function is called by one goroutine at a time. It returns when
+// all that it started have ended.
+func (e *Evaluator) RowsParallel(g Grid, goroutines int, row func(Row) error) error {
+	w, rows, err := e.newRowWorker(g)
+	if err != nil {
+		return err
+	}
+	goroutines = max(1, min(goroutines, rows))
+	type result struct {
+		fields []Field
+		err    error
+	}
+	// Row i is worked by goroutine i mod n, into one of its two buffers while
+	// the other is being handed over.
+	results := make([]chan result, goroutines)
+	free := make([]chan []Field, goroutines)
+	stop := make(chan struct{})
+	var wait sync.WaitGroup
+	for n := range goroutines {
+		results[n] = make(chan result)
+		free[n] = make(chan []Field, 2)
+		for range 2 {
+			free[n] <- make([]Field, len(w.longitudes))
+		}
+		wait.Go(func() {
+			own := w.clone()
+			for i := n; i < rows; i += goroutines {
+				var fields []Field
+				select {
+				case fields = <-free[n]:
+				case <-stop:
+					return
+				}
+				err := own.evaluate(i, fields)
+				select {
+				case results[n] <- result{fields, err}:
+				case <-stop:
+					return
+				}
+			}
+		})
+	}
+	defer wait.Wait()
+	defer close(stop)
+	for i := range rows {
+		n := i % goroutines
+		r := <-results[n]
+		if r.err != nil {
+			return r.err
+		}
+		if err := row(Row{i, g.latitude(i), w.longitudes, r.fields}); err != nil {
+			return err
+		}
+		free[n] <- r.fields
+	}
+	return nil
+}
+
+// A rowWorker evaluates rows of a grid.
+type rowWorker struct {
+	grid       Grid
+	main       *prepared
+	longitudes []angle.Longitude
+	cosSin     []cosSin // by meridian, and for each by order from 1
+	orders     []orderOnParallel
+}
+
+type cosSin struct{ cos, sin float64 }
+
+// An orderOnParallel is what an order adds along a parallel: the factors of
+// cos mλ and sin mλ for each component.
+type orderOnParallel struct{ xCos, xSin, yCos, ySin, zCos, zSin float64 }
+
+func (e *Evaluator) newRowWorker(g Grid) (*rowWorker, int, error) {
+	rows, columns, err := g.size()
+	if err != nil {
+		return nil, 0, err
+	}
+	w := &rowWorker{grid: g, main: e.main, orders: make([]orderOnParallel, e.main.degree)}
+	w.longitudes = make([]angle.Longitude, columns)
+	w.cosSin = make([]cosSin, 0, columns*e.main.degree)
+	for i := range w.longitudes {
+		w.longitudes[i] = g.longitude(i)
+		sinLon, cosLon := w.longitudes[i].Angle().SinCos()
+		cos, sin := cosLon, sinLon
+		for range e.main.degree {
+			w.cosSin = append(w.cosSin, cosSin{cos, sin})
+			cos, sin = cos*cosLon-sin*sinLon, sin*cosLon+cos*sinLon
+		}
+	}
+	return w, rows, nil
+}
+
+func (w *rowWorker) clone() *rowWorker {
+	c := *w
+	c.orders = make([]orderOnParallel, len(w.orders))
+	return &c
+}
+
+// evaluate works one row out.
+func (w *rowWorker) evaluate(row int, fields []Field) error {
+	var l place
+	if err := l.toParallel(w.grid.latitude(row), w.grid.HeightMetres); err != nil {
+		return err
+	}
+	xZonal, zZonal := w.main.alongParallel(&l, w.orders)
+	for i := range fields {
+		x, y, z := xZonal, 0.0, zZonal
+		at := w.cosSin[i*len(w.orders):]
+		at = at[:len(w.orders)]
+		for m := range w.orders {
+			o, t := &w.orders[m], &at[m]
+			x += o.xCos*t.cos + o.xSin*t.sin
+			y += o.yCos*t.cos + o.ySin*t.sin
+			z += o.zCos*t.cos + o.zSin*t.sin
+		}
+		fields[i] = Field{x, y, z}
+	}
+	return nil
+}
+
+// alongParallel works out what the places of a parallel share.
+func (p *prepared) alongParallel(l *place, orders []orderOnParallel) (xZonal, zZonal float64) {
+	qc, q2, qs := l.q*l.cos, l.q*l.q, l.q*l.sin
+	r, m := q2*l.q, 0.0
+	turn := func(north, down float64) (x, z float64) {
+		return north*l.cosTurn - down*l.sinTurn, north*l.sinTurn + down*l.cosTurn
+	}
+	for i, terms := range p.orders {
+		m++
+		ag, ah, pg, ph, kg, kh := sum(terms, qc, q2, r)
+		ng, nh := float64(p.degree+1)*ag-pg, float64(p.degree+1)*ah-ph
+		o := &orders[i]
+		o.xCos, o.zCos = turn(l.cos*ng-l.q*kg, -l.sin*(ng+ag))
+		o.xSin, o.zSin = turn(l.cos*nh-l.q*kh, -l.sin*(nh+ah))
+		o.yCos, o.ySin = -m*ah, m*ag
+		r *= qs
+	}
+	outward, north := sumZonal(p.zonal, qc, q2, l.q)
+	return turn(l.sin*north, -outward)
+}

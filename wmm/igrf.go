@@ -1,0 +1,156 @@
+package wmm
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+)
+
+// ReadIGRF reads the table in which the International Geomagnetic Reference
+// Field is published: after comments that begin with #, a line that names what
+// kind of model each column is, a line of epochs, and a line for each
+// coefficient: g or h, degree, order, its values at the epochs in nT, and last
+// its yearly rate after the last epoch.
+//
+// The result is a set of models, one from each epoch to the next, between which
+// the coefficients go linearly, and one for five years after the last. Each
+// model has the degree that its coefficients reach. Errors are [*FileError], or
+// those of the reader.
+func ReadIGRF(r io.Reader) (*Set, error) {
+	s := newLines(r)
+	generation := "IGRF"
+	for {
+		if !s.next() {
+			return nil, s.ended("no line of epochs")
+		}
+		if strings.HasPrefix(s.text, "#") {
+			if g, ok := strings.CutSuffix(strings.Fields(s.text + " #")[1], "th"); ok {
+				generation = "IGRF-" + g
+			}
+			continue
+		}
+		if strings.HasPrefix(s.text, "g/h") {
+			break
+		}
+		if !strings.HasPrefix(s.text, "c/s") {
+			return nil, s.fail(BadHeader, "want the lines c/s … and g/h …, with the kinds of model and the epochs")
+		}
+	}
+	epochs, err := s.igrfEpochs()
+	if err != nil {
+		return nil, err
+	}
+	values, degree, err := s.igrfRows(len(epochs) + 1)
+	if err != nil {
+		return nil, err
+	}
+	models := make([]*Model, len(epochs))
+	for e, epoch := range epochs {
+		m := &Model{name: fmt.Sprintf("%s %.1f", generation, epoch), epoch: epoch, from: epoch, until: epoch + life}
+		if e+1 < len(epochs) {
+			m.until = epochs[e+1]
+		}
+		c := newCoefficients(degree)
+		for i, v := range values {
+			g, h := v[0], v[1]
+			if e+1 < len(epochs) {
+				span := epochs[e+1] - epoch
+				c[i] = coefficient{g[e], h[e], (g[e+1] - g[e]) / span, (h[e+1] - h[e]) / span}
+			} else {
+				c[i] = coefficient{g[e], h[e], g[e+1], h[e+1]}
+			}
+		}
+		m.coefficients = c.trimmed()
+		models[e] = m.finish()
+	}
+	return NewSet(models...)
+}
+
+// igrfEpochs reads the line of epochs: g/h n m 1900.0 … 2025.0 2025-30.
+func (s *lines) igrfEpochs() ([]float64, error) {
+	fields := strings.Fields(s.text)
+	if len(fields) < 5 || fields[1] != "n" || fields[2] != "m" {
+		return nil, s.fail(BadHeader, "want g/h n m, the epochs, and the years of the rate")
+	}
+	var epochs []float64
+	for _, f := range fields[3 : len(fields)-1] {
+		epoch, err := s.number(f)
+		if err != nil || epoch < 1000 || epoch > 3000 {
+			return nil, s.fail(BadHeader, "epoch %q: want a year such as 1900.0", f)
+		}
+		if n := len(epochs); n > 0 && epoch <= epochs[n-1] {
+			return nil, s.fail(BadHeader, "epoch %v after %v", epoch, epochs[n-1])
+		}
+		epochs = append(epochs, epoch)
+	}
+	if !strings.Contains(fields[len(fields)-1], "-") {
+		return nil, s.fail(BadHeader, "last column %q: want the years of the rate, such as 2025-30", fields[len(fields)-1])
+	}
+	return epochs, nil
+}
+
+// igrfRows reads the rows: the values of g and of h of each degree and order.
+func (s *lines) igrfRows(columns int) (values [][2][]float64, degree int, err error) {
+	values = [][2][]float64{{make([]float64, columns), make([]float64, columns)}}
+	n, m, part := 1, 0, "g" // the row that must come next
+	for s.next() {
+		fields := strings.Fields(s.text)
+		if len(fields) != 3+columns {
+			return nil, 0, s.fail(BadNumber, "%d fields: want %d, as many as the line of epochs", len(fields), 3+columns)
+		}
+		if n > MostDegree {
+			return nil, 0, s.fail(TooLarge, "a degree beyond %d", MostDegree)
+		}
+		if err := s.expect(fields[1], fields[2], n, m); err != nil {
+			// The rows of g and of h have one degree and order: h after h, or
+			// the same g again, is a row twice.
+			return nil, 0, err
+		}
+		if fields[0] != part {
+			if fields[0] == "g" && part == "h" {
+				return nil, 0, s.fail(DuplicateRow, "g of degree %d, order %d twice", n, m)
+			}
+			return nil, 0, s.fail(WrongOrder, "%q of degree %d, order %d where %s must come", fields[0], n, m, part)
+		}
+		row := make([]float64, columns)
+		for i := range row {
+			if row[i], err = s.number(fields[3+i]); err != nil {
+				return nil, 0, err
+			}
+		}
+		if part == "g" {
+			values = append(values, [2][]float64{row, make([]float64, columns)})
+		} else {
+			values[index(n, m)][1] = row
+		}
+		switch {
+		case part == "g" && m > 0:
+			part = "h"
+		case m == n:
+			n, m, part = n+1, 0, "g"
+		default:
+			m, part = m+1, "g"
+		}
+	}
+	if err := s.err(); err != nil {
+		return nil, 0, err
+	}
+	if n == 1 || m != 0 {
+		return nil, 0, s.ended("the rows end before " + part + " of degree " + strconv.Itoa(n) + ", order " + strconv.Itoa(m))
+	}
+	return values, n - 1, nil
+}
+
+// trimmed leaves out the highest degrees if all their coefficients are nought.
+func (c coefficients) trimmed() coefficients {
+	for n := c.degree(); n > 1; n-- {
+		for _, k := range c[index(n, 0):] {
+			if k != (coefficient{}) {
+				return c
+			}
+		}
+		c = c[:index(n, 0)]
+	}
+	return c
+}

@@ -1,0 +1,360 @@
+package wmm
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// An Isogonic is the line of one declination over a region: all places where the
+// variation is the same. Its pieces run from the region's edge, or from a pole,
+// to another, or close on themselves (the first place is then also the last).
+type Isogonic struct {
+	D     angle.Angle // east positive
+	Lines [][]angle.Position
+}
+
+// Agonic reports whether it is the line of no variation.
+func (i Isogonic) Agonic() bool { return i.D == 0 }
+
+// Levels returns the angles from one to another, both included, at a step; as in
+// Levels(-30*angle.Degree, 30*angle.Degree, 5*angle.Degree). It returns nil if the
+// step is not positive.
+func Levels(from, to, step angle.Angle) []angle.Angle {
+	if step <= 0 {
+		return nil
+	}
+	var levels []angle.Angle
+	for a := from; a <= to; a += step {
+		levels = append(levels, a)
+	}
+	return levels
+}
+
+// Isogonics returns the lines of some declinations over a region, in the order
+// given. The grid says how finely to look: a line that enters and leaves a cell
+// by the same side is not seen. Every place of a line is on it, to a
+// ten-millionth of a degree; between places lines go straight.
+//
+// No cut of D at ±180° gets in the way, nor does the date line: a line of
+// declination L is sought as that of Y cos L = X sin L, on which X cos L + Y sin L
+// is positive. Lines end at the dip poles, where there is no declination, and at
+// the geographic poles, where there are all. A grid 360° wide is closed round
+// the earth.
+//
+// What is no grid, or one of more than ten million places, is refused with a
+// [*GridError].
+func (e *Evaluator) Isogonics(g Grid, levels ...angle.Angle) ([]Isogonic, error) {
+	t, err := e.newTracer(g)
+	if err != nil {
+		return nil, err
+	}
+	all := make([]Isogonic, len(levels))
+	for i, level := range levels {
+		all[i].D = level.NormalizedSigned()
+		if all[i].Lines, err = t.trace(all[i].D); err != nil {
+			return nil, err
+		}
+	}
+	return all, nil
+}
+
+// mostPlaces bounds the grid of a tracer, which is kept whole.
+const mostPlaces = 10_000_000
+
+// A tracer follows isogonics over a grid.
+type tracer struct {
+	evaluator     *Evaluator
+	grid          Grid
+	rows, columns int
+	closed        bool // round the earth
+	fields        []Field
+}
+
+func (e *Evaluator) newTracer(g Grid) (*tracer, error) {
+	rows, columns, err := g.size()
+	if err != nil {
+		return nil, err
+	}
+	if g.Width == angle.Turn {
+		// The grid closes: its last meridian is its first again, or is as far
+		// from it as fits.
+		if g.Width%g.LongitudeStep == 0 {
+			columns--
+		}
+	}
+	if rows < 2 || columns < 2 || rows > mostPlaces/columns {
+		return nil, &GridError{fmt.Sprintf("%d parallels and %d meridians: want at least 2 of each, and at most %d places", rows, columns, mostPlaces)}
+	}
+	t := &tracer{evaluator: e, grid: g, rows: rows, columns: columns, closed: g.Width == angle.Turn}
+	t.fields = make([]Field, 0, rows*columns)
+	err = e.Rows(g, func(r Row) error {
+		t.fields = append(t.fields, r.Fields[:columns]...)
+		return nil
+	})
+	return t, err
+}
+
+// at is the field at a grid place; columns go on round the earth.
+func (t *tracer) at(row, column int) Field {
+	return t.fields[row*t.columns+column%t.columns]
+}
+
+// position is where a grid place is.
+func (t *tracer) position(row, column int) angle.Position {
+	return angle.Position{Latitude: t.grid.latitude(row), Longitude: t.grid.longitude(column % t.columns)}
+}
+
+// A direction of declination: across is nought on its line, ahead is positive
+// on the line and negative on that of the opposite declination.
+type direction struct{ sin, cos float64 }
+
+func (d direction) across(f Field) float64 { return f.Y*d.cos - f.X*d.sin }
+func (d direction) ahead(f Field) float64  { return f.X*d.cos + f.Y*d.sin }
+
+// side tells the two sides of a line apart; places on it go with one.
+func (d direction) side(f Field) bool { return d.across(f) >= 0 }
+
+// A crossing is where a line crosses a side of a cell.
+type crossing struct {
+	position angle.Position
+	ahead    bool  // it is the line itself, not that of the opposite declination
+	links    []int // the crossings next along the line, by index; at most two
+}
+
+// trace finds the crossings of one line, links them cell by cell, and follows
+// the links.
+func (t *tracer) trace(level angle.Angle) ([][]angle.Position, error) {
+	var d direction
+	d.sin, d.cos = level.SinCos()
+	found := map[int]int{} // crossings by the side's number
+	var crossings []crossing
+	cross := func(row, column, toRow, toColumn int) (int, error) {
+		side := 2 * (row*t.columns + column%t.columns)
+		if toRow > row {
+			side++
+		}
+		if i, ok := found[side]; ok {
+			return i, nil
+		}
+		c, err := t.cross(d, row, column, toRow, toColumn)
+		if err != nil {
+			return 0, err
+		}
+		crossings = append(crossings, c)
+		found[side] = len(crossings) - 1
+		return len(crossings) - 1, nil
+	}
+	link := func(a, b int) error {
+		switch ca, cb := &crossings[a], &crossings[b]; {
+		case ca.ahead && cb.ahead:
+			ca.links = append(ca.links, b)
+			cb.links = append(cb.links, a)
+		case ca.ahead || cb.ahead:
+			// Between the two the line passes into its opposite: a dip pole.
+			if cb.ahead {
+				a, b = b, a
+			}
+			pole, ok, err := t.dipPole(crossings[a].position, crossings[b].position)
+			if err != nil || !ok {
+				return err
+			}
+			crossings = append(crossings, crossing{position: pole, ahead: true, links: []int{a}})
+			crossings[a].links = append(crossings[a].links, len(crossings)-1)
+		}
+		return nil
+	}
+	cells := t.columns - 1
+	if t.closed {
+		cells = t.columns
+	}
+	for row := range t.rows - 1 {
+		for column := range cells {
+			if err := t.cell(d, row, column, cross, link); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return follow(crossings), nil
+}
+
+// cell links the crossings of one cell's sides.
+func (t *tracer) cell(d direction, row, column int, cross func(row, column, toRow, toColumn int) (int, error), link func(a, b int) error) error {
+	south, north, west, east := row, row+1, column, column+1
+	sw, se := d.side(t.at(south, west)), d.side(t.at(south, east))
+	nw, ne := d.side(t.at(north, west)), d.side(t.at(north, east))
+	if sw == se && nw == ne && sw == nw {
+		return nil
+	}
+	var found []int // anticlockwise from the south
+	for _, side := range [4]struct {
+		crossed               bool
+		row, column, toR, toC int
+	}{
+		{sw != se, south, west, south, east},
+		{se != ne, south, east, north, east},
+		{nw != ne, north, west, north, east},
+		{sw != nw, south, west, north, west},
+	} {
+		if !side.crossed {
+			continue
+		}
+		i, err := cross(side.row, side.column, side.toR, side.toC)
+		if err != nil {
+			return err
+		}
+		found = append(found, i)
+	}
+	if len(found) == 2 {
+		return link(found[0], found[1])
+	}
+	// All four sides: two pieces, whose course the middle of the cell tells.
+	middle := angle.Position{
+		Latitude:  angle.Must(angle.LatitudeFrom((t.grid.latitude(south).Angle() + t.grid.latitude(north).Angle()) / 2)),
+		Longitude: t.grid.longitude(west).Add(t.grid.LongitudeStep / 2),
+	}
+	f, err := t.evaluator.Field(middle, t.grid.HeightMetres)
+	if err != nil {
+		return err
+	}
+	// If the middle goes with the south-west, the pieces cut off the other two
+	// corners, the south-east and the north-west.
+	pairs := [2][2]int{{0, 3}, {1, 2}}
+	if d.side(f) == sw {
+		pairs = [2][2]int{{0, 1}, {2, 3}}
+	}
+	for _, p := range pairs {
+		if err := link(found[p[0]], found[p[1]]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// exact is how close, as an angle, a crossing is found.
+const exact = angle.Degree / 10_000_000
+
+// cross finds where a line crosses the side between two neighbouring places.
+func (t *tracer) cross(d direction, row, column, toRow, toColumn int) (crossing, error) {
+	start := t.position(row, column)
+	span := t.grid.LatitudeStep
+	along := func(a angle.Angle) angle.Position {
+		p := start
+		p.Latitude = angle.Must(angle.LatitudeFrom(start.Latitude.Angle() + a))
+		return p
+	}
+	if toColumn > column {
+		span = t.position(row, toColumn).Longitude.Sub(start.Longitude).Normalized()
+		along = func(a angle.Angle) angle.Position {
+			p := start
+			p.Longitude = start.Longitude.Add(a)
+			return p
+		}
+	}
+	// Regula falsi in the Illinois form.
+	a, b := angle.Angle(0), span
+	fa, fb := d.across(t.at(row, column)), d.across(t.at(toRow, toColumn))
+	var field Field
+	position := along(a)
+	for range 60 {
+		m := a + angle.Angle(math.Round(float64(b-a)*fa/(fa-fb)))
+		var err error
+		position = along(m)
+		if field, err = t.evaluator.Field(position, t.grid.HeightMetres); err != nil {
+			return crossing{}, err
+		}
+		fm := d.across(field)
+		if fm == 0 || (b-a).Abs() <= exact || (m-b).Abs() <= exact/10 {
+			break
+		}
+		if fm*fb < 0 {
+			a, fa = b, fb
+		} else {
+			fa /= 2
+		}
+		b, fb = m, fm
+	}
+	return crossing{position: position, ahead: d.ahead(field) > 0}, nil
+}
+
+// dipPole finds the place near two others where the horizontal field is nought,
+// by Newton's method on X and Y. If it does not come to one close by, it reports
+// false, and the line ends where it was last seen.
+func (t *tracer) dipPole(near, far angle.Position) (angle.Position, bool, error) {
+	half := far.Longitude.Sub(near.Longitude) / 2
+	p := angle.Position{
+		Latitude:  angle.Must(angle.LatitudeFrom((near.Latitude.Angle() + far.Latitude.Angle()) / 2)),
+		Longitude: near.Longitude.Add(half),
+	}
+	start := p
+	const step = angle.Degree / 1000
+	for range 30 {
+		f, err := t.evaluator.Field(p, t.grid.HeightMetres)
+		if err != nil {
+			return p, false, err
+		}
+		// Central differences, kept off the geographic poles.
+		lat := min(max(p.Latitude.Angle(), -90*angle.Degree+step), 90*angle.Degree-step)
+		var slope [4]Field
+		for i, q := range [4][2]angle.Angle{{-step, 0}, {step, 0}, {0, -step}, {0, step}} {
+			at := angle.Position{Latitude: angle.Must(angle.LatitudeFrom(lat + q[0])), Longitude: p.Longitude.Add(q[1])}
+			if slope[i], err = t.evaluator.Field(at, t.grid.HeightMetres); err != nil {
+				return p, false, err
+			}
+		}
+		xLat, yLat := slope[1].X-slope[0].X, slope[1].Y-slope[0].Y
+		xLon, yLon := slope[3].X-slope[2].X, slope[3].Y-slope[2].Y
+		whole := xLat*yLon - xLon*yLat
+		dLat := -2 * (f.X*yLon - f.Y*xLon) / whole // in steps
+		dLon := -2 * (xLat*f.Y - yLat*f.X) / whole
+		if !(math.Abs(dLat) < 5000 && math.Abs(dLon) < 360_000) {
+			return p, false, nil
+		}
+		latitude, err := angle.LatitudeFrom(p.Latitude.Angle() + angle.Angle(dLat*float64(step)))
+		if err != nil {
+			return p, false, nil // beyond a pole
+		}
+		p = angle.Position{Latitude: latitude, Longitude: p.Longitude.Add(angle.Angle(dLon * float64(step)))}
+		if math.Abs(dLat) < 1e-6 && math.Abs(dLon) < 1e-4 {
+			close := 2 * max(t.grid.LatitudeStep, t.grid.LongitudeStep)
+			return p, start.ArcTo(p) <= close, nil
+		}
+	}
+	return p, false, nil
+}
+
+// follow makes lines of linked crossings: first those with ends, then the rings.
+func follow(crossings []crossing) [][]angle.Position {
+	var lines [][]angle.Position
+	done := make([]bool, len(crossings))
+	walk := func(start int) []angle.Position {
+		var line []angle.Position
+		for at, from := start, -1; ; {
+			line = append(line, crossings[at].position)
+			done[at] = true
+			next := -1
+			for _, l := range crossings[at].links {
+				if l != from && (!done[l] || l == start && len(line) > 2) {
+					next = l
+					break
+				}
+			}
+			if next < 0 {
+				return line
+			}
+			if next == start {
+				return append(line, crossings[start].position)
+			}
+			at, from = next, at
+		}
+	}
+	for _, ends := range []bool{true, false} {
+		for i, c := range crossings {
+			if !done[i] && len(c.links) > 0 && (len(c.links) == 1) == ends {
+				lines = append(lines, walk(i))
+			}
+		}
+	}
+	return lines
+}

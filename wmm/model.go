@@ -1,0 +1,95 @@
+package wmm
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"lubberline.example/variation"
+)
+
+// A Model is a model of the earth's main magnetic field: Gauss coefficients at
+// an epoch, and how they change in a year. It does not change, and is safe for
+// use by several goroutines.
+//
+// Get one of those that come with the package ([WMM2025]), or read one
+// ([ReadCOF], [ReadIGRF]).
+type Model struct {
+	name         string
+	epoch        float64
+	from, until  float64 // the years for which it holds
+	released     time.Time
+	errors       ErrorModel
+	coefficients coefficients
+	main, rates  *prepared // at the epoch
+}
+
+// finish makes a model ready once its coefficients are there.
+func (m *Model) finish() *Model {
+	m.main = prepare(m.coefficients, mainField)
+	m.rates = prepare(m.coefficients, yearlyRates)
+	return m
+}
+
+// Name returns the model's name, WMM-2025.
+func (m *Model) Name() string { return m.name }
+
+// Epoch returns the year for which the coefficients stand, 2025.0.
+func (m *Model) Epoch() float64 { return m.epoch }
+
+// Valid returns the years between which the model holds, both included.
+func (m *Model) Valid() (from, until float64) { return m.from, m.until }
+
+// Released returns the day on which the model was published, if it is known;
+// otherwise the zero time.
+func (m *Model) Released() time.Time { return m.released }
+
+// Degree returns the largest degree of the model.
+func (m *Model) Degree() int { return m.coefficients.degree() }
+
+// Errors returns how well the model is known to fit the field.
+func (m *Model) Errors() ErrorModel { return m.errors }
+
+// WithErrors returns the same model, known to fit the field as well as given.
+func (m *Model) WithErrors(e ErrorModel) *Model {
+	n := *m
+	n.errors = e
+	return &n
+}
+
+// String returns the model's name, degree and years: WMM-2025, degree 12, 2025.0
+// to 2030.0.
+func (m *Model) String() string {
+	return fmt.Sprintf("%s, degree %d, %s to %s", m.name, m.Degree(), yearText(m.from), yearText(m.until))
+}
+
+// On prepares the model for a date. Dates outside its years are refused with a
+// [*DateError]; see [Model.Extrapolated].
+func (m *Model) On(date time.Time) (*Evaluator, error) {
+	return m.InYear(variation.DecimalYear(date))
+}
+
+// InYear is [Model.On] for a date as a decimal year.
+func (m *Model) InYear(year float64) (*Evaluator, error) {
+	if !(year >= m.from && year <= m.until) {
+		return nil, &DateError{Model: m.name, Year: year, From: m.from, Until: m.until}
+	}
+	return newEvaluator(m, year), nil
+}
+
+// mostExtrapolation is how many years beyond its own a model may be asked for:
+// the rates hold for years, not for centuries.
+const mostExtrapolation = 50
+
+// Extrapolated prepares the model for a date as a decimal year, inside its years
+// or not: the rates go on as they are. The result is the caller's to doubt; the
+// published uncertainty does not cover it, and is not stated outside the model's
+// years. More than 50 years beyond is refused with a [*DateError].
+func (m *Model) Extrapolated(year float64) (*Evaluator, error) {
+	if !(year >= m.from-mostExtrapolation && year <= m.until+mostExtrapolation) {
+		return nil, &DateError{Model: m.name, Year: year, From: m.from - mostExtrapolation, Until: m.until + mostExtrapolation}
+	}
+	return newEvaluator(m, year), nil
+}
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

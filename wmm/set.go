@@ -1,0 +1,73 @@
+package wmm
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+	"strings"
+	"time"
+
+	"lubberline.example/variation"
+)
+
+// A Set is several models, of which each date is answered by the right one: of
+// those that hold at the date the one released last, and of those released
+// together the one with the later epoch. It does not change, and is safe for use
+// by several goroutines.
+type Set struct {
+	models []*Model
+}
+
+// NewSet returns a set of models. It refuses none at all.
+func NewSet(models ...*Model) (*Set, error) {
+	if len(models) == 0 || slices.Contains(models, nil) {
+		return nil, errors.New("wmm: a set needs at least one model, and no nil ones")
+	}
+	s := &Set{models: slices.Clone(models)}
+	// The preferred first.
+	slices.SortStableFunc(s.models, func(a, b *Model) int {
+		return cmp.Or(b.released.Compare(a.released), cmp.Compare(b.epoch, a.epoch))
+	})
+	return s, nil
+}
+
+// With returns a set of this set's models and others.
+func (s *Set) With(models ...*Model) (*Set, error) {
+	return NewSet(append(s.Models(), models...)...)
+}
+
+// Models returns the set's models, the preferred first.
+func (s *Set) Models() []*Model { return slices.Clone(s.models) }
+
+// Model returns the model that answers for a date as a decimal year. If none
+// holds then it returns a [*DateError] with the years that the set covers.
+func (s *Set) Model(year float64) (*Model, error) {
+	e := &DateError{Year: year}
+	var names []string
+	for _, m := range s.models {
+		if year >= m.from && year <= m.until {
+			return m, nil
+		}
+		if len(names) == 0 || m.from < e.From {
+			e.From = m.from
+		}
+		e.Until = max(e.Until, m.until)
+		names = append(names, m.name)
+	}
+	e.Model = strings.Join(names, ", ")
+	return nil, e
+}
+
+// On prepares the model that answers for a date.
+func (s *Set) On(date time.Time) (*Evaluator, error) {
+	return s.InYear(variation.DecimalYear(date))
+}
+
+// InYear is [Set.On] for a date as a decimal year.
+func (s *Set) InYear(year float64) (*Evaluator, error) {
+	m, err := s.Model(year)
+	if err != nil {
+		return nil, err
+	}
+	return m.InYear(year)
+}

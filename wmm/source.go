@@ -1,0 +1,89 @@
+package wmm
+
+import (
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/variation"
+)
+
+// Kinds of warning that a model gives as a source of variation.
+const (
+	CautionZone  variation.WarningKind = "caution-zone"  // see [Caution]
+	BlackoutZone variation.WarningKind = "blackout-zone" // see [Blackout]
+)
+
+// VariationAt makes a model a [variation.Source], at the earth's surface: the
+// declination, with the model's uncertainty of it there. Dates outside the
+// model's years are refused with a [*DateError].
+func (m *Model) VariationAt(p angle.Position, date time.Time) (variation.Variation, error) {
+	v, _, err := m.variation(p, variation.DecimalYear(date))
+	return v, err
+}
+
+// ExplainVariation makes a model a [variation.Explainer]. It warns in the caution
+// and blackout zones.
+func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Explanation, error) {
+	year := variation.DecimalYear(date)
+	v, f, err := m.variation(p, year)
+	if err != nil {
+		return variation.Explanation{}, err
+	}
+	e := variation.Explanation{Variation: v}
+	e.Working = working.Steps{
+		{
+			Key: "horizontal intensity", What: "Horizontal intensity", Value: fmt.Sprintf("%.0f nT", f.H()),
+			Number: f.H(), Unit: "nT", How: fmt.Sprintf("%s at %s, %s", m.name, p, date.UTC().Format("2 January 2006")),
+		},
+		working.EastWest("variation", "Variation by the model", v.Angle(), "the declination of the field, standard uncertainty "+v.Uncertainty().String()),
+	}
+	switch f.Zone() {
+	case Caution:
+		e.Warnings = append(e.Warnings, variation.Warning{Kind: CautionZone, Message: fmt.Sprintf("caution zone: the horizontal field is weak, %.0f nT; the compass may be sluggish and wrong", f.H())})
+	case Blackout:
+		e.Warnings = append(e.Warnings, variation.Warning{Kind: BlackoutZone, Message: fmt.Sprintf("blackout zone: the horizontal field is %.0f nT; the compass is not to be relied upon", f.H())})
+	}
+	return e, nil
+}
+
+// variation evaluates the model at the surface from what is prepared at its
+// epoch, without preparing it anew for the date.
+func (m *Model) variation(p angle.Position, year float64) (variation.Variation, Field, error) {
+	if !(year >= m.from && year <= m.until) {
+		return variation.Variation{}, Field{}, &DateError{Model: m.name, Year: year, From: m.from, Until: m.until}
+	}
+	var l place
+	if err := l.toParallel(p.Latitude, 0); err != nil {
+		return variation.Variation{}, Field{}, err
+	}
+	l.toMeridian(p.Longitude)
+	b, r := both(m.main, m.rates, &l)
+	years := year - m.epoch
+	f := Field{b[0] + years*r[0], b[1] + years*r[1], b[2] + years*r[2]}
+	d, err := f.D()
+	if err != nil {
+		return variation.Variation{}, f, err
+	}
+	return variation.East(d).WithUncertainty(m.errors.D(f.H())), f, nil
+}
+
+// VariationAt makes a set a [variation.Source]: the model that answers for the
+// date does.
+func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation, error) {
+	m, err := s.Model(variation.DecimalYear(date))
+	if err != nil {
+		return variation.Variation{}, err
+	}
+	return m.VariationAt(p, date)
+}
+
+// ExplainVariation makes a set a [variation.Explainer].
+func (s *Set) ExplainVariation(p angle.Position, date time.Time) (variation.Explanation, error) {
+	m, err := s.Model(variation.DecimalYear(date))
+	if err != nil {
+		return variation.Explanation{}, err
+	}
+	return m.ExplainVariation(p, date)
+}
