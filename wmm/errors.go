@@ -42,10 +42,9 @@ type DateError struct {
 	Until float64 // and until this one
 }
 
-// Error says for which years the model holds.
+// Error says for which years there are answers.
 func (e *DateError) Error() string {
-	return fmt.Sprintf("wmm: %s holds from %s to %s, not in %s; to go beyond, ask for it with Extrapolated",
-		e.Model, yearText(e.From), yearText(e.Until), yearText(e.Year))
+	return fmt.Sprintf("wmm: the year %s is outside those of %s: %s to %s", yearText(e.Year), e.Model, yearText(e.From), yearText(e.Until))
 }
 
 func yearText(year float64) string { return strconv.FormatFloat(year, 'f', 1, 64) }

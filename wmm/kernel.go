@@ -179,16 +179,18 @@ func (p *prepared) at(l *place) (x, y, z float64) {
 	return t.field(l, p.degree, outward, north)
 }
 
-// both sums two models at a place, of which the second has no more orders than
-// the first.
+// both sums two models at a place. Either may be of the higher degree: a rate may
+// belong to a coefficient that is nought at the epoch.
 func both(p, second *prepared, l *place) (field [3]float64, rates [3]float64) {
 	qc, q2, qs := l.q*l.cos, l.q*l.q, l.q*l.sin
 	var t, u totals
 	r := q2 * l.q
 	cos, sin, m := l.cosLon, l.sinLon, 0.0
-	for i, terms := range p.orders {
+	for i := range max(len(p.orders), len(second.orders)) {
 		m++
-		t.add(terms, qc, q2, r, m, cos, sin)
+		if i < len(p.orders) {
+			t.add(p.orders[i], qc, q2, r, m, cos, sin)
+		}
 		if i < len(second.orders) {
 			u.add(second.orders[i], qc, q2, r, m, cos, sin)
 		}

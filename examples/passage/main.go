@@ -33,10 +33,10 @@ under way into true bearings. Without flags it works an invented passage.
 
 The files are CSV, with a line of column names, or JSON arrays of objects:
 
-  roses      name, position, legend       Bay rose,47°06′N 019°02′W,3°50′W 2014 (9′E)
+  roses      name, position, legend       Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
   deviation  compass (or magnetic), deviation[, uncertainty]       015,2°30′E,0.5°
   legs       leg, at, course              Head to Ledge,47°05.5′N 019°06.0′W,236°T
-  bearings   object, bearing, head, at    Head light,054°C,225°C,46°58′N 019°24′W
+  bearings   object, bearing, head, at    Head light,054.5°C,226°C,46°58′N 019°18′W
 
 Courses end in T (true), M (magnetic) or C (compass). Bearings end in C (the
 steering compass), M (a hand-bearing compass clear of iron), T, or R (from the

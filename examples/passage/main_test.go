@@ -143,8 +143,8 @@ func TestOwnFiles(t *testing.T) {
 	for _, want := range []string{
 		"Compass work for 1 January 2027.",
 		"Invented places and figures: roses, deviation.",
-		"Years, 2014 to 1 January 2027",
-		"13 years  counted in decimal years",
+		"Years, 2015 to 1 January 2027",
+		"12 years  counted in decimal years",
 		"by compass",
 	} {
 		if !strings.Contains(stdout.String(), want) {

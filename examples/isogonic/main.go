@@ -1,0 +1,135 @@
+// Command isogonic draws a map of variation: the isogonic lines of an area on a
+// date, with a graticule and a legend, as SVG; and writes the lines as GeoJSON.
+package main
+
+import (
+	"bytes"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/wmm"
+)
+
+const about = `Usage: isogonic [flags]
+
+Draws the lines of equal variation of an area by the World Magnetic Model. The
+area goes from west to east, across the date line where it comes to that; for
+the whole earth give -west 180W -east 180E. A file named - is standard output.
+
+`
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run does the program's work and returns its exit status: 1 if it could not be
+// done, 2 for a fault in the flags.
+func run(args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("isogonic", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+	}
+	var a area
+	flags.TextVar(&a.south, "south", latitude("35°N"), "southern edge")
+	flags.TextVar(&a.north, "north", latitude("60°N"), "northern edge")
+	flags.TextVar(&a.west, "west", longitude("40°W"), "western edge")
+	flags.TextVar(&a.east, "east", longitude("000°E"), "eastern edge")
+	every := flags.Float64("every", 1, "degrees of variation between lines")
+	dateText := flags.String("date", "2026-07-02", "date")
+	svg := flags.String("svg", "isogonic.svg", "file for the map; empty for none")
+	geojson := flags.String("geojson", "isogonic.geojson", "file for the lines; empty for none")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return 0
+	} else if err != nil {
+		return 2
+	}
+	date, err := time.Parse(time.DateOnly, *dateText)
+	if err == nil && flags.NArg() > 0 {
+		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
+	}
+	if err == nil {
+		a.every, err = angle.Degrees(*every)
+	}
+	if err == nil && (a.every < angle.Degree/10 || a.every > 90*angle.Degree) {
+		err = fmt.Errorf("-every %v: want 0.1 to 90", *every)
+	}
+	if err == nil {
+		err = a.check()
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, "isogonic:", err)
+		return 2
+	}
+	if err := draw(a, date, *svg, *geojson, stdout, stderr); err != nil {
+		fmt.Fprintln(stderr, "isogonic:", err)
+		return 1
+	}
+	return 0
+}
+
+// latitude and longitude read the defaults of flags.
+func latitude(text string) *angle.Latitude {
+	l := angle.Must(angle.ParseLatitude(text))
+	return &l
+}
+
+func longitude(text string) *angle.Longitude {
+	l := angle.Must(angle.ParseLongitude(text))
+	return &l
+}
+
+func draw(a area, date time.Time, svg, geojson string, stdout, stderr io.Writer) error {
+	e, err := wmm.Models().On(date)
+	if err != nil {
+		return err
+	}
+	levels := wmm.Levels((-180 * angle.Degree).Truncate(a.every), 180*angle.Degree, a.every)
+	lines, err := e.Isogonics(a.grid(), levels...)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if svg != "" {
+		m := newSheet(a)
+		m.draw(&b, e, date, lines)
+		if err := save(svg, b.Bytes(), stdout, stderr); err != nil {
+			return err
+		}
+	}
+	if geojson != "" {
+		b.Reset()
+		if err := wmm.WriteGeoJSON(&b, withLines(lines)); err != nil {
+			return err
+		}
+		return save(geojson, b.Bytes(), stdout, stderr)
+	}
+	return nil
+}
+
+// withLines leaves out the declinations that do not occur in the area.
+func withLines(all []wmm.Isogonic) []wmm.Isogonic {
+	var some []wmm.Isogonic
+	for _, i := range all {
+		if len(i.Lines) > 0 {
+			some = append(some, i)
+		}
+	}
+	return some
+}
+
+func save(path string, data []byte, stdout, stderr io.Writer) error {
+	if path == "-" {
+		_, err := stdout.Write(data)
+		return err
+	}
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		return err
+	}
+	fmt.Fprintf(stderr, "wrote %s\n", path)
+	return nil
+}

@@ -1,0 +1,172 @@
+// Command roses checks a chart's compass roses against models of the earth's
+// magnetic field: each in the rose's own year and at a date, in value and in
+// annual change.
+//
+// Without flags it checks the invented roses whose file lies beside it.
+package main
+
+import (
+	_ "embed"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"text/tabwriter"
+	"time"
+
+	"lubberline.example/angle/working"
+	"lubberline.example/variation"
+	"lubberline.example/wmm"
+)
+
+//go:embed roses.csv
+var invented string
+
+const about = `Usage: roses [flags]
+
+Checks a chart's compass roses against field models. The file is CSV, with a
+line of column names, or a JSON array of objects:
+
+  name, position, legend       Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
+
+The World Magnetic Models of 2015 to 2030 are built in; for older roses give the
+table of the International Geomagnetic Reference Field with -igrf.
+
+`
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run does the program's work and returns its exit status: 1 for a fault in the
+// files, 2 for a fault in the flags.
+func run(args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("roses", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+	}
+	path := flags.String("roses", "", "file of the roses (default: the invented one)")
+	igrf := flags.String("igrf", "", "file of the International Geomagnetic Reference Field, for roses before 2015")
+	dateText := flags.String("date", "", "date to check at, as 2026-07-02 (default: that day; with a file of your own, today)")
+	format := flags.String("format", "text", "output: text or json")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return 0
+	} else if err != nil {
+		return 2
+	}
+	if *dateText == "" {
+		*dateText = "2026-07-02"
+		if *path != "" {
+			*dateText = time.Now().UTC().Format(time.DateOnly)
+		}
+	}
+	date, err := time.Parse(time.DateOnly, *dateText)
+	if err != nil || flags.NArg() > 0 || *format != "text" && *format != "json" {
+		fmt.Fprintln(stderr, "roses: want -date as 2026-07-02, -format text or json, and no other words; -h explains")
+		return 2
+	}
+	if err := check(*path, *igrf, date, *format, stdout); err != nil {
+		fmt.Fprintln(stderr, "roses:", err)
+		return 1
+	}
+	return 0
+}
+
+// A finding is what came of one rose.
+type finding struct {
+	Name     string            `json:"name"`
+	Legend   string            `json:"legend"`
+	Verdict  variation.Verdict `json:"verdict"`
+	Working  working.Sheet     `json:"working"`
+	audit    variation.Audit
+	warnings []variation.Warning
+}
+
+func check(path, igrf string, date time.Time, format string, w io.Writer) error {
+	text, source := invented, "roses.csv"
+	if path != "" {
+		data, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		text, source = string(data), path
+	}
+	chart, err := variation.ReadChart("", strings.NewReader(text))
+	if err != nil {
+		return fmt.Errorf("%s: %w", source, err)
+	}
+	models := wmm.Models()
+	if igrf != "" {
+		if models, err = withIGRF(models, igrf); err != nil {
+			return fmt.Errorf("%s: %w", igrf, err)
+		}
+	}
+	var findings []finding
+	for _, r := range chart.Roses() {
+		a, err := r.Rose.Audit(models, r.Position, date)
+		if err != nil {
+			return fmt.Errorf("%s: rose %q: %w", source, r.Name, err)
+		}
+		f := finding{Name: r.Name, Legend: r.Rose.Legend(), Verdict: a.Verdict, Working: a.Working(), audit: a}
+		if e, err := variation.Explain(models, r.Position, date); err == nil {
+			f.warnings = e.Warnings
+			for _, warning := range e.Warnings {
+				f.Working.Warnings = append(f.Working.Warnings, warning.Message)
+			}
+		}
+		f.Working.Title = r.Name + ": " + f.Working.Title
+		findings = append(findings, f)
+	}
+	if format == "json" {
+		e := json.NewEncoder(w)
+		e.SetIndent("", "  ")
+		e.SetEscapeHTML(false)
+		return e.Encode(findings)
+	}
+	return printText(w, path == "", date, findings)
+}
+
+// withIGRF adds the models of an IGRF table, for the years that the built-in ones
+// do not cover.
+func withIGRF(models *wmm.Set, path string) (*wmm.Set, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	older, err := wmm.ReadIGRF(f)
+	if err != nil {
+		return nil, err
+	}
+	// The built-in models have their day of release and so are preferred.
+	return models.With(older.Models()...)
+}
+
+func printText(w io.Writer, isInvented bool, date time.Time, findings []finding) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "Compass roses against the models of the magnetic field, %s.\n", date.Format("2 January 2006"))
+	if isInvented {
+		fmt.Fprintln(&b, "The roses are invented.")
+	}
+	fmt.Fprintln(&b)
+	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "  rose\tlegend\tbrought here\tmodel\tdifference\tverdict")
+	for _, f := range findings {
+		model, difference := "-", "-"
+		if f.audit.Now.Err == nil {
+			model = fmt.Sprintf("%.0v", f.audit.Now.Source)
+			difference = string(f.audit.Now.Difference.AppendEastWest(nil, 0))
+		}
+		fmt.Fprintf(t, "  %s\t%s\t%.0v\t%s\t%s\t%s\n", f.Name, f.Legend, f.audit.Now.Rose, model, difference, f.Verdict)
+	}
+	t.Flush()
+	for _, f := range findings {
+		fmt.Fprintf(&b, "\n%s", f.Working)
+	}
+	fmt.Fprintf(&b, "\nA model leaves out local anomalies, and a rose may know of them. The chart in force, with its corrections, comes first.\n%s\n", working.Caution)
+	_, err := io.WriteString(w, b.String())
+	return err
+}
