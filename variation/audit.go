@@ -15,7 +15,8 @@ type Verdict string
 // The verdicts on a rose, the gravest first.
 const (
 	// LikelyWrongName: the variation disagrees in the rose's own year, and would
-	// agree with E for W, or W for E.
+	// agree with E for W, or W for E, which takes away half of the difference or
+	// more: near nought another name makes little of one.
 	LikelyWrongName Verdict = "likely wrong name"
 
 	// LikelyMisplaced: it disagrees in the rose's own year, and another name
@@ -90,9 +91,13 @@ func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Aud
 	}
 	a := Audit{Rose: r, Position: position}
 	printed := r.Variation.WithUncertainty(r.uncertainty(0, WholeYears))
+	brought := projection.Variation
+	if _, stated := brought.Uncertainty().Sigma(); !stated { // no change is stated: it is at least as uncertain as it was
+		brought = brought.WithUncertainty(printed.Uncertainty())
+	}
 	middle := time.Date(r.Year, time.July, 2, 0, 0, 0, 0, time.UTC)
 	a.Then = compare(source, position, middle, printed)
-	a.Now = compare(source, position, date, projection.Variation)
+	a.Now = compare(source, position, date, brought)
 	a.RoseChange, a.changeStated = r.Change.PerYear()
 	a.SourceChange, a.SourceChangeErr = annualChange(source, position, date)
 	a.Verdict = a.verdict()
@@ -116,24 +121,42 @@ func compare(source Source, position angle.Position, date time.Time, rose Variat
 
 // annualChange is how much the source changes in the year about a date, or in
 // the year before or after it where the source reaches no further.
+//
+// Where a set of models goes from one to the next its variation jumps, by more
+// than it changes in a year. Of the year about the date and those before and
+// after that, one at most holds the jump, so that the middle figure of the
+// three is free of it; of a change that is steady it is the year's own.
 func annualChange(source Source, position angle.Position, date time.Time) (angle.Angle, error) {
-	var err error
-	for _, months := range [][2]int{{-6, 6}, {-12, 0}, {0, 12}} {
-		var from, to Variation
-		if from, err = source.VariationAt(position, date.AddDate(0, months[0], 0)); err != nil {
-			continue
+	change := func(from, to int) (angle.Angle, error) {
+		was, err := source.VariationAt(position, date.AddDate(0, from, 0))
+		if err != nil {
+			return 0, err
 		}
-		if to, err = source.VariationAt(position, date.AddDate(0, months[1], 0)); err == nil {
-			return (to.Angle() - from.Angle()).NormalizedSigned(), nil
+		is, err := source.VariationAt(position, date.AddDate(0, to, 0))
+		if err != nil {
+			return 0, err
 		}
+		return (is.Angle() - was.Angle()).NormalizedSigned(), nil
 	}
-	return 0, err
+	about, err := change(-6, 6)
+	if err != nil {
+		if about, err = change(-12, 0); err != nil {
+			about, err = change(0, 12)
+		}
+		return about, err
+	}
+	before, errBefore := change(-18, -6)
+	after, errAfter := change(6, 18)
+	if errBefore == nil && errAfter == nil {
+		about = max(min(before, after), min(max(before, after), about))
+	}
+	return about, nil
 }
 
 func (a Audit) verdict() Verdict {
 	if a.Then.Err == nil && !a.Then.Agrees() {
 		renamed := (-a.Rose.Variation.Angle() - a.Then.Source.Angle()).NormalizedSigned()
-		if renamed.Abs() <= a.Then.Allowed {
+		if renamed.Abs() <= a.Then.Allowed && 2*renamed.Abs() <= a.Then.Difference.Abs() {
 			return LikelyWrongName
 		}
 		return LikelyMisplaced
@@ -174,9 +197,13 @@ func (c Comparison) steps(key, when, how string) working.Steps {
 	if !c.Agrees() {
 		judged = "more than"
 	}
+	uncertainty := c.Source.Uncertainty().String()
+	if _, stated := c.Source.Uncertainty().Sigma(); !stated {
+		uncertainty += fmt.Sprintf(", taken as ±%v", assumedUncertainty)
+	}
 	return working.Steps{
 		rose,
-		working.EastWest(key+" source", "Source "+when, c.Source.Angle(), "standard uncertainty "+c.Source.Uncertainty().String()),
+		working.EastWest(key+" source", "Source "+when, c.Source.Angle(), "standard uncertainty "+uncertainty),
 		working.EastWest(key+" difference", "Rose less source", c.Difference, fmt.Sprintf("%s the %v allowed: twice the uncertainty of both", judged, c.Allowed)),
 	}
 }

@@ -1,0 +1,203 @@
+package wmm_test
+
+import (
+	"bufio"
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"lubberline.example/wmm"
+)
+
+func TestModelsThatComeWithThePackage(t *testing.T) {
+	for _, tt := range []struct {
+		model        *wmm.Model
+		name, text   string
+		epoch, until float64
+		released     string
+	}{
+		{wmm.WMM2025(), "WMM-2025", "WMM-2025, degree 12, 2025.0 to 2030.0", 2025, 2030, "2024-11-13"},
+		{wmm.WMM2020(), "WMM-2020", "WMM-2020, degree 12, 2020.0 to 2025.0", 2020, 2025, "2019-12-10"},
+		{wmm.WMM2015v2(), "WMM-2015v2", "WMM-2015v2, degree 12, 2015.0 to 2020.0", 2015, 2020, "2018-09-18"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			m := tt.model
+			from, until := m.Valid()
+			if m.Name() != tt.name || m.String() != tt.text || m.Epoch() != tt.epoch || from != tt.epoch || until != tt.until || m.Degree() != 12 {
+				t.Errorf("%q, %v, epoch %v, %v to %v", m.Name(), m, m.Epoch(), from, until)
+			}
+			if got := m.Released().Format(time.DateOnly); got != tt.released {
+				t.Errorf("released %s, want %s", got, tt.released)
+			}
+			if !m.Errors().Stated() {
+				t.Error("no published uncertainty")
+			}
+		})
+	}
+}
+
+// rowsOf are the rows of a file of coefficients, each in its fields, the header
+// first.
+func rowsOf(t *testing.T, r *bufio.Scanner) (rows [][]string) {
+	t.Helper()
+	for r.Scan() {
+		if line := strings.TrimSpace(r.Text()); line != "" && !strings.HasPrefix(line, "999999") {
+			rows = append(rows, strings.Fields(line))
+		}
+	}
+	return rows
+}
+
+// The embedded coefficients are those published, row by row.
+func TestEmbeddedCoefficientsAreAsPublished(t *testing.T) {
+	for _, name := range []string{"WMM2025", "WMM2020", "WMM2015v2"} {
+		t.Run(name, func(t *testing.T) {
+			f, err := os.Open(filepath.Join("coefficients", name+".COF"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer f.Close()
+			here := rowsOf(t, bufio.NewScanner(f))
+			there := rowsOf(t, bufio.NewScanner(openShared(t, name+".COF")))
+			if len(here) != 91 || len(there) != 91 {
+				t.Fatalf("%d and %d rows: want 91", len(here), len(there))
+			}
+			for i := range here {
+				// The sign of nought does not count.
+				a := strings.ReplaceAll(strings.Join(here[i], " ")+" ", " -0.0 ", " 0.0 ")
+				b := strings.ReplaceAll(strings.Join(there[i], " ")+" ", " -0.0 ", " 0.0 ")
+				if a != b {
+					t.Errorf("row %d: %q, want %q", i, a, b)
+				}
+			}
+		})
+	}
+}
+
+// The set answers by date; where two models hold, with the one released last.
+func TestModelsPickByDate(t *testing.T) {
+	s := wmm.Models()
+	for _, tt := range []struct {
+		year float64
+		want string
+	}{
+		{2014.9, ""}, {math.Nextafter(2015, 0), ""}, {2015, "WMM-2015v2"}, {2019.99, "WMM-2015v2"}, {2020, "WMM-2020"}, {2024.99, "WMM-2020"},
+		{2025, "WMM-2025"}, {2030, "WMM-2025"}, {math.Nextafter(2030, 3000), ""}, {2030.01, ""}, {math.NaN(), ""}, {math.Inf(1), ""}, {math.Inf(-1), ""},
+	} {
+		m, err := s.Model(tt.year)
+		e, err2 := s.InYear(tt.year)
+		if tt.want == "" {
+			for _, err := range []error{err, err2} {
+				var de *wmm.DateError
+				if !errors.As(err, &de) || de.From != 2015 || de.Until != 2030 || de.Model != "WMM-2025, WMM-2020, WMM-2015v2" {
+					t.Errorf("%v: %v, %v", tt.year, m, err)
+				}
+			}
+			continue
+		}
+		if err != nil || err2 != nil || m.Name() != tt.want || e.Model() != m || e.Year() != tt.year || e.Extrapolated() {
+			t.Errorf("%v: %v, %v, %v: want %s", tt.year, m, err, err2, tt.want)
+		}
+	}
+	on, err := s.On(time.Date(2022, time.July, 2, 12, 0, 0, 0, time.UTC))
+	if err != nil || on.Year() != 2022.5 || on.Model() != wmm.WMM2020() {
+		t.Errorf("%v, %v", on, err)
+	}
+	if _, err := s.On(time.Date(2031, time.July, 2, 12, 0, 0, 0, time.UTC)); err == nil {
+		t.Error("2031 is answered")
+	}
+}
+
+func TestSets(t *testing.T) {
+	for _, models := range [][]*wmm.Model{nil, {nil}, {wmm.WMM2025(), nil}} {
+		if s, err := wmm.NewSet(models...); err == nil {
+			t.Errorf("%v of %v", s, models)
+		}
+	}
+	one := must(wmm.NewSet(wmm.WMM2015v2()))(t)
+	two := must(one.With(wmm.WMM2025()))(t)
+	if len(one.Models()) != 1 || len(two.Models()) != 2 || two.Models()[0] != wmm.WMM2025() {
+		t.Errorf("%v, %v", one.Models(), two.Models())
+	}
+	two.Models()[0] = nil
+	if two.Models()[0] == nil {
+		t.Error("a set can be changed")
+	}
+	// Between its models a set has nothing to say, and names the years about.
+	_, err := two.Model(2022)
+	var de *wmm.DateError
+	if !errors.As(err, &de) || de.From != 2015 || de.Until != 2030 || de.Year != 2022 {
+		t.Error(err)
+	}
+	// Released on one day, or on days unknown: the later epoch.
+	a := must(wmm.ReadCOF(strings.NewReader(dipole("2001.0 A"))))(t)
+	b := must(wmm.ReadCOF(strings.NewReader(dipole("2003.0 B"))))(t)
+	s := must(wmm.NewSet(a, b))(t)
+	for year, want := range map[float64]*wmm.Model{2002: a, 2003: b, 2006: b} {
+		if m, err := s.Model(year); m != want || err != nil {
+			t.Errorf("%v: %v, %v", year, m, err)
+		}
+	}
+	if !a.Released().IsZero() || a.Errors().Stated() {
+		t.Errorf("a model of unknown day: %v, %v", a.Released(), a.Errors())
+	}
+}
+
+// Dates outside a model's years are refused, unless asked for in so many words.
+func TestDates(t *testing.T) {
+	m := wmm.WMM2025()
+	for _, year := range []float64{2024.999, 2030.001, math.NaN(), math.Inf(1), math.Inf(-1)} {
+		e, err := m.InYear(year)
+		var de *wmm.DateError
+		if e != nil || !errors.As(err, &de) || de.Model != "WMM-2025" || de.From != 2025 || de.Until != 2030 || !(de.Year == year || math.IsNaN(year)) {
+			t.Errorf("%v: %v, %v", year, e, err)
+		}
+	}
+	if e, err := m.On(time.Date(2024, time.December, 31, 0, 0, 0, 0, time.UTC)); err == nil {
+		t.Error(e)
+	} else if !strings.Contains(err.Error(), "WMM-2025 holds from 2025.0 to 2030.0, not in ") {
+		t.Error(err)
+	}
+	for _, tt := range []struct {
+		year      float64
+		ok, extra bool
+	}{
+		{2025, true, false}, {2027.5, true, false}, {2030, true, false}, {2024, true, true}, {2031, true, true},
+		{1975, true, true}, {2080, true, true}, {1974, false, false}, {2081, false, false}, {math.NaN(), false, false},
+	} {
+		e, err := m.Extrapolated(tt.year)
+		if !tt.ok {
+			var de *wmm.DateError
+			if e != nil || !errors.As(err, &de) || de.From != 1975 || de.Until != 2080 {
+				t.Errorf("%v: %v, %v", tt.year, e, err)
+			}
+			continue
+		}
+		if err != nil || e.Extrapolated() != tt.extra || e.Year() != tt.year {
+			t.Errorf("%v: %v, %v", tt.year, e, err)
+		}
+	}
+	// The rates go on as they are.
+	f, r, _ := inYear(t, m, 2030).FieldAndRates(at(47, -19), 0)
+	beyond, _ := must(m.Extrapolated(2040))(t).Field(at(47, -19), 0)
+	if want := (wmm.Field{X: f.X + 10*r.X, Y: f.Y + 10*r.Y, Z: f.Z + 10*r.Z}); !nearField(beyond, want, 1e-8) {
+		t.Errorf("%v, want %v", beyond, want)
+	}
+}
+
+// The message stands beside the figures.
+func TestErrorsSayWhatIsWrong(t *testing.T) {
+	for want, err := range map[string]error{
+		"wmm: line 7: missing-row: degree 2, order 1 is missing":               &wmm.FileError{Line: 7, Kind: wmm.MissingRow, Reason: "degree 2, order 1 is missing"},
+		"wmm: height NaN m above the ellipsoid: accepted: -15000 to 2000000 m": &wmm.HeightError{Metres: math.NaN()},
+		"wmm: grid: none": &wmm.GridError{Reason: "none"},
+	} {
+		if err.Error() != want {
+			t.Errorf("%q, want %q", err, want)
+		}
+	}
+}
