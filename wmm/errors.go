@@ -2,7 +2,9 @@ package wmm
 
 import (
 	"fmt"
+	"math"
 	"strconv"
+	"strings"
 )
 
 // A FileErrorKind says, in a word that programs can compare, why a file of
@@ -47,7 +49,14 @@ func (e *DateError) Error() string {
 	return fmt.Sprintf("wmm: the year %s is outside those of %s: %s to %s", yearText(e.Year), e.Model, yearText(e.From), yearText(e.Until))
 }
 
-func yearText(year float64) string { return strconv.FormatFloat(year, 'f', 1, 64) }
+// yearText prints a year with one decimal, or as many as four if it needs them.
+func yearText(year float64) string {
+	text := strconv.FormatFloat(math.Round(year*1e4)/1e4, 'f', -1, 64)
+	if !strings.Contains(text, ".") && finite(year) {
+		text += ".0"
+	}
+	return text
+}
 
 // A HeightError reports a height at which a model can't be evaluated.
 type HeightError struct {

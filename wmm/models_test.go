@@ -52,6 +52,18 @@ func rowsOf(t *testing.T, r *bufio.Scanner) (rows [][]string) {
 	return rows
 }
 
+// unsigned is a row without the sign of its noughts.
+func unsigned(row []string) string {
+	var fields []string
+	for _, f := range row {
+		if f == "-0.0" {
+			f = "0.0"
+		}
+		fields = append(fields, f)
+	}
+	return strings.Join(fields, " ")
+}
+
 // The embedded coefficients are those published, row by row.
 func TestEmbeddedCoefficientsAreAsPublished(t *testing.T) {
 	for _, name := range []string{"WMM2025", "WMM2020", "WMM2015v2"} {
@@ -68,8 +80,7 @@ func TestEmbeddedCoefficientsAreAsPublished(t *testing.T) {
 			}
 			for i := range here {
 				// The sign of nought does not count.
-				a := strings.ReplaceAll(strings.Join(here[i], " ")+" ", " -0.0 ", " 0.0 ")
-				b := strings.ReplaceAll(strings.Join(there[i], " ")+" ", " -0.0 ", " 0.0 ")
+				a, b := unsigned(here[i]), unsigned(there[i])
 				if a != b {
 					t.Errorf("row %d: %q, want %q", i, a, b)
 				}
@@ -159,7 +170,7 @@ func TestDates(t *testing.T) {
 	}
 	if e, err := m.On(time.Date(2024, time.December, 31, 0, 0, 0, 0, time.UTC)); err == nil {
 		t.Error(e)
-	} else if !strings.Contains(err.Error(), "WMM-2025 holds from 2025.0 to 2030.0, not in ") {
+	} else if !strings.Contains(err.Error(), "the year 2024.9973 is outside those of WMM-2025: 2025.0 to 2030.0") {
 		t.Error(err)
 	}
 	for _, tt := range []struct {
