@@ -310,25 +310,25 @@ func TestTheWorkingOfAnAudit(t *testing.T) {
 		want   string
 	}{
 		{"3°50′E 2014 (9′E)", likeOrlesk(), `Rose 3°50′E 2014 (9′E) at 47°00.0′N 019°00.0′W
-  Rose in 2014         3°50′E  as printed
-  Source in 2014       3°50′W  standard uncertainty ±0°20′
-  Rose less source     7°40′E  more than the 0°40.7′ allowed: twice the uncertainty of both
-  Rose on 2 July 2026  5°38′E  the rose brought to the year
-  Source on 2 July 20262°02′W  standard uncertainty ±0°20′
-  Rose less source     7°40′E  more than the 0°41.3′ allowed: twice the uncertainty of both
-  Annual change, rose  0°09′E  as printed
-  Annual change, source0°09′E  in the year about the date
-  Verdict                      likely wrong name: in its own year it would agree with its name changed
+  Rose in 2014           3°50′E  as printed
+  Source in 2014         3°50′W  standard uncertainty ±0°20′
+  Rose less source       7°40′E  more than the 0°40.7′ allowed: twice the uncertainty of both
+  Rose on 2 July 2026    5°38′E  the rose brought to the year
+  Source on 2 July 2026  2°02′W  standard uncertainty ±0°20′
+  Rose less source       7°40′E  more than the 0°41.3′ allowed: twice the uncertainty of both
+  Annual change, rose    0°09′E  as printed
+  Annual change, source  0°09′E  in the year about the date
+  Verdict                        likely wrong name: in its own year it would agree with its name changed
 `},
 		{"3°50′W 2014 (9′E)", unstated, `Rose 3°50′W 2014 (9′E) at 47°00.0′N 019°00.0′W
-  Rose in 2014         3°50′W  as printed
-  Source in 2014               no answer: no field for that year
-  Rose on 2 July 2026  2°02′W  the rose brought to the year
-  Source on 2 July 20263°14′W  standard uncertainty not stated, taken as ±0°30′
-  Rose less source     1°12′E  more than the 1°00.8′ allowed: twice the uncertainty of both
-  Annual change, rose  0°09′E  as printed
-  Annual change, source0°03′E  in the year about the date
-  Verdict                      stale: it disagrees now, and could not be checked in its own year
+  Rose in 2014           3°50′W  as printed
+  Source in 2014                 no answer: no field for that year
+  Rose on 2 July 2026    2°02′W  the rose brought to the year
+  Source on 2 July 2026  3°14′W  standard uncertainty not stated, taken as ±0°30′
+  Rose less source       1°12′E  more than the 1°00.8′ allowed: twice the uncertainty of both
+  Annual change, rose    0°09′E  as printed
+  Annual change, source  0°03′E  in the year about the date
+  Verdict                        stale: it disagrees now, and could not be checked in its own year
 `},
 	} {
 		if got := mustAudit(t, k.legend, k.source).Working().String(); got != k.want {
@@ -444,4 +444,14 @@ func ExampleRose_Audit() {
 	fmt.Print(audit.Working())
 	// Output:
 	// stale
+	// Rose 3°50′W 2014 (9′E) at 47°00.0′N 019°00.0′W
+	//   Rose in 2014           3°50′W  as printed
+	//   Source in 2014         3°45′W  standard uncertainty ±0°03.6′
+	//   Rose less source       0°05′W  within the 0°10.3′ allowed: twice the uncertainty of both
+	//   Rose on 2 July 2026    2°02′W  the rose brought to the year
+	//   Source on 2 July 2026  2°57′W  standard uncertainty ±0°01.7′
+	//   Rose less source       0°55′E  more than the 0°10.7′ allowed: twice the uncertainty of both
+	//   Annual change, rose    0°09′E  as printed
+	//   Annual change, source  0°04′E  in the year about the date
+	//   Verdict                        stale: it agreed in its own year, and does not now; use a newer chart
 }
