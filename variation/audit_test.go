@@ -47,7 +47,6 @@ func (s steady) VariationAt(_ angle.Position, date time.Time) (variation.Variati
 	return variation.East(east).WithUncertainty(s.known), nil
 }
 
-// mirrored is the same model with east for west.
 func (s steady) mirrored() steady {
 	s.east, s.perYear, s.shift = -s.east, -s.perYear, -s.shift
 	return s
@@ -106,8 +105,6 @@ func TestVerdicts(t *testing.T) {
 		{"near nought, by its name", "0°25′W 2014 (9′E)", func(s *steady) { s.east = 30 * minute }, variation.LikelyWrongName,
 			"likely wrong name: in its own year it would agree with its name changed"},
 		{"the model ends before the date", orleskRose, func(s *steady) { s.beyond = 2020 }, variation.NotChecked,
-			"not checked: the source has no answer for the date"},
-		{"the model has no such years", orleskRose, func(s *steady) { s.first = 2100 }, variation.NotChecked,
 			"not checked: the source has no answer for the date"},
 	} {
 		s := likeOrlesk()
@@ -231,8 +228,6 @@ func TestTheSourcesChangeIsThatOfTheNearestYearItAnswersFor(t *testing.T) {
 	}{
 		{"always", s(0, 0), false},
 		{"the year about the date and no more", s(2025.9, 2027.1), false},
-		{"and the year before", s(2024.9, 2027.1), false},
-		{"and the year after", s(2025.9, 2028.1), false},
 		{"ends soon after", s(2025.4, 2026.6), false},
 		{"begins soon before", s(2026.4, 2027.6), false},
 		{"for half a year", s(2026.4, 2026.9), true},
@@ -413,7 +408,6 @@ func TestARoseMadeFromASteadySourceAgrees(t *testing.T) {
 func TestEastAndWestAreJudgedAlike(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r, s := drawSteady(t)
-		// Half a turn is neither east nor west: keep clear of it.
 		s.east, r.Variation = s.east/2, variation.East(drawAngle(t, 45*deg, "the rose's variation"))
 		r.Change = variation.Eastward(drawAngle(t, 30*minute, "the rose's change"))
 		if rapid.Bool().Draw(t, "near") {
@@ -440,10 +434,8 @@ func ExampleRose_Audit() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println(audit.Verdict)
 	fmt.Print(audit.Working())
 	// Output:
-	// stale
 	// Rose 3°50′W 2014 (9′E) at 47°00.0′N 019°00.0′W
 	//   Rose in 2014           3°50′W  as printed
 	//   Source in 2014         3°45′W  standard uncertainty ±0°03.6′

@@ -106,6 +106,12 @@ func (t *tracer) position(row, column int) angle.Position {
 	return angle.Position{Latitude: t.grid.latitude(row), Longitude: t.grid.longitude(column % t.columns)}
 }
 
+// width is how wide the cells of a column are: the last before a grid closes
+// may be narrower than the rest.
+func (t *tracer) width(column int) angle.Angle {
+	return (t.grid.longitude((column+1)%t.columns).Angle() - t.grid.longitude(column).Angle()).Normalized()
+}
+
 // A direction of declination: across is nought on its line, ahead is positive
 // on the line and negative on that of the opposite declination.
 type direction struct{ sin, cos float64 }
@@ -212,7 +218,7 @@ func (t *tracer) cell(d direction, row, column int, cross func(row, column, toRo
 	// All four sides: two pieces, whose course the middle of the cell tells.
 	middle := angle.Position{
 		Latitude:  angle.Must(angle.LatitudeFrom((t.grid.latitude(south).Angle() + t.grid.latitude(north).Angle()) / 2)),
-		Longitude: t.grid.longitude(west).Add(t.grid.LongitudeStep / 2),
+		Longitude: t.grid.longitude(west).Add(t.width(west) / 2),
 	}
 	f, err := t.evaluator.Field(middle, t.grid.HeightMetres)
 	if err != nil {
@@ -245,7 +251,7 @@ func (t *tracer) cross(d direction, row, column, toRow, toColumn int) (crossing,
 		return p
 	}
 	if toColumn > column {
-		span = t.position(row, toColumn).Longitude.Sub(start.Longitude).Normalized()
+		span = t.width(column)
 		along = func(a angle.Angle) angle.Position {
 			p := start
 			p.Longitude = start.Longitude.Add(a)

@@ -42,16 +42,16 @@ func (s *Set) Models() []*Model { return slices.Clone(s.models) }
 // Model returns the model that answers for a date as a decimal year. If none
 // holds then it returns a [*DateError] with the years that the set covers.
 func (s *Set) Model(year float64) (*Model, error) {
-	e := &DateError{Year: year}
-	var names []string
 	for _, m := range s.models {
 		if year >= m.from && year <= m.until {
 			return m, nil
 		}
-		if len(names) == 0 || m.from < e.From {
-			e.From = m.from
-		}
-		e.Until = max(e.Until, m.until)
+	}
+	first := s.models[0]
+	e := &DateError{Year: year, From: first.from, Until: first.until}
+	var names []string
+	for _, m := range s.models {
+		e.From, e.Until = min(e.From, m.from), max(e.Until, m.until)
 		names = append(names, m.name)
 	}
 	e.Model = strings.Join(names, ", ")

@@ -1,0 +1,85 @@
+package wmm_test
+
+import (
+	"errors"
+	"fmt"
+	"log"
+	"strings"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/wmm"
+)
+
+// The variation off the Orlesk coast, which is invented; the field there is the
+// earth's own.
+func Example() {
+	e, err := wmm.WMM2025().On(time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC))
+	if err != nil {
+		log.Fatal(err)
+	}
+	field, rates, err := e.FieldAndRates(angle.MustParsePosition("47°06′N 019°02′W"), 0)
+	if err != nil {
+		log.Fatal(err)
+	}
+	d, err := field.D()
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("variation %s, changing %.0f′ a year; H %.0f nT, %s\n", d.EastWest(), 60*rates.D(field), field.H(), field.Zone())
+	// Output:
+	// variation 5°08.2′W, changing 12′ a year; H 22203 nT, clear
+}
+
+// A set picks the model of the date.
+func ExampleSet_Model() {
+	for _, year := range []float64{2016, 2019, 2022, 2026.5} {
+		m, err := wmm.Models().Model(year)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Println(year, m)
+	}
+	_, err := wmm.Models().Model(1987)
+	fmt.Println(err)
+	// Output:
+	// 2016 WMM-2015v2, degree 12, 2015.0 to 2020.0
+	// 2019 WMM-2015v2, degree 12, 2015.0 to 2020.0
+	// 2022 WMM-2020, degree 12, 2020.0 to 2025.0
+	// 2026.5 WMM-2025, degree 12, 2025.0 to 2030.0
+	// wmm: the year 1987.0 is outside those of WMM-2025, WMM-2020, WMM-2015v2: 2015.0 to 2030.0
+}
+
+// The agonic line where it crosses a stretch of sea.
+func ExampleEvaluator_Isogonics() {
+	e, err := wmm.WMM2025().InYear(2026.5)
+	if err != nil {
+		log.Fatal(err)
+	}
+	lines, err := e.Isogonics(wmm.Grid{
+		South: angle.Must(angle.ParseLatitude("45°N")), North: angle.Must(angle.ParseLatitude("47°N")),
+		West: angle.Must(angle.ParseLongitude("8°W")), Width: 6 * angle.Degree,
+		LatitudeStep: angle.Degree, LongitudeStep: angle.Degree,
+	}, 0)
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, p := range lines[0].Lines[0] {
+		fmt.Println(lines[0].Name(), p)
+	}
+	// Output:
+	// 0° 45°00.0′N 005°16.5′W
+	// 0° 46°00.0′N 005°03.8′W
+	// 0° 46°17.0′N 005°00.0′W
+	// 0° 47°00.0′N 004°49.9′W
+}
+
+// A file that is cut short is refused with the line.
+func ExampleReadCOF() {
+	_, err := wmm.ReadCOF(strings.NewReader("2025.0 WMM-2025 11/13/2024\n1 0 -29351.8 0.0 12.0 0.0\n"))
+	if e, ok := errors.AsType[*wmm.FileError](err); ok {
+		fmt.Println(e.Line, e.Kind)
+	}
+	// Output:
+	// 2 truncated
+}

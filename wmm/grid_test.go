@@ -1,0 +1,149 @@
+package wmm_test
+
+import (
+	"errors"
+	"runtime"
+	"slices"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/wmm"
+)
+
+// kept is a row with its fields copied.
+func kept(r wmm.Row) wmm.Row {
+	r.Fields = slices.Clone(r.Fields)
+	return r
+}
+
+func TestRowsAreTheFieldPlaceByPlace(t *testing.T) {
+	e := inYear(t, wmm.WMM2025(), 2026.5)
+	rapid.Check(t, func(t *rapid.T) {
+		south := rapid.IntRange(-90, 89).Draw(t, "south")
+		north := rapid.IntRange(south, 90).Draw(t, "north")
+		g := wmm.Grid{
+			South: at(float64(south), 0).Latitude, North: at(float64(north), 0).Latitude,
+			West:          angle.LongitudeFrom(degrees(rapid.Float64Range(-180, 180).Draw(t, "west"))),
+			Width:         degrees(rapid.Float64Range(0, 360).Draw(t, "width")),
+			LatitudeStep:  degrees(rapid.Float64Range(5, 60).Draw(t, "step of latitude")),
+			LongitudeStep: degrees(rapid.Float64Range(5, 90).Draw(t, "step of longitude")),
+			HeightMetres:  anyHeight(t),
+		}
+		goroutines := rapid.IntRange(-1, 5).Draw(t, "goroutines")
+		for _, rows := range []func(wmm.Grid, func(wmm.Row) error) error{
+			e.Rows,
+			func(g wmm.Grid, f func(wmm.Row) error) error { return e.RowsParallel(g, goroutines, f) },
+		} {
+			next := 0
+			err := rows(g, func(r wmm.Row) error {
+				if r.Number != next || r.Latitude.Angle() != g.South.Angle()+angle.Angle(next)*g.LatitudeStep {
+					t.Fatalf("row %d at %v, want row %d", r.Number, r.Latitude, next)
+				}
+				next++
+				for i, f := range r.Fields {
+					want, err := e.Field(angle.Position{Latitude: r.Latitude, Longitude: r.Longitudes[i]}, g.HeightMetres)
+					if err != nil || !nearField(f, want, 1e-8) {
+						t.Fatalf("%v %v: %+v, want %+v (%v)", r.Latitude, r.Longitudes[i], f, want, err)
+					}
+					if r.Longitudes[i] != g.West.Add(angle.Angle(i)*g.LongitudeStep) {
+						t.Fatalf("meridian %d is %v", i, r.Longitudes[i])
+					}
+				}
+				return nil
+			})
+			if want := int((g.North.Angle()-g.South.Angle())/g.LatitudeStep) + 1; err != nil || next != want {
+				t.Fatalf("%d rows: want %d (%v)", next, want, err)
+			}
+		}
+	})
+}
+
+func world(step angle.Angle) wmm.Grid {
+	return wmm.Grid{
+		South: at(-90, 0).Latitude, North: at(90, 0).Latitude,
+		West: at(0, -180).Longitude, Width: angle.Turn, LatitudeStep: step, LongitudeStep: step,
+	}
+}
+
+var errEnough = errors.New("enough")
+
+func TestAFunctionThatWantsNoMoreRowsStopsAll(t *testing.T) {
+	e := inYear(t, wmm.WMM2025(), 2026)
+	before := runtime.NumGoroutine()
+	for _, goroutines := range []int{1, 3, 8} {
+		count := 0
+		err := e.RowsParallel(world(degrees(2)), goroutines, func(wmm.Row) error {
+			if count++; count == 5 {
+				return errEnough
+			}
+			return nil
+		})
+		if err != errEnough || count != 5 {
+			t.Errorf("%v after %d rows", err, count)
+		}
+	}
+	for range 100 { // ended goroutines are counted a moment longer
+		if runtime.NumGoroutine() <= before {
+			break
+		}
+		time.Sleep(time.Millisecond)
+	}
+	if n := runtime.NumGoroutine(); n > before {
+		t.Errorf("%d goroutines: %d before", n, before)
+	}
+	count := 0
+	if err := e.Rows(world(degrees(2)), func(wmm.Row) error { count++; return errEnough }); err != errEnough || count != 1 {
+		t.Errorf("%v after %d rows", err, count)
+	}
+	bad := world(degrees(2))
+	bad.HeightMetres = 1e9
+	if err := e.RowsParallel(bad, 3, func(wmm.Row) error { return nil }); err == nil {
+		t.Error("a height that is none")
+	}
+}
+
+func TestGridsThatAreNone(t *testing.T) {
+	e := inYear(t, wmm.WMM2025(), 2026)
+	for name, change := range map[string]func(*wmm.Grid){
+		"north before south":    func(g *wmm.Grid) { g.South, g.North = at(1, 0).Latitude, at(0, 0).Latitude },
+		"width less than 0":     func(g *wmm.Grid) { g.Width = -1 },
+		"more than a turn":      func(g *wmm.Grid) { g.Width = angle.Turn + 1 },
+		"no step of latitude":   func(g *wmm.Grid) { g.LatitudeStep = 0 },
+		"no step of longitude":  func(g *wmm.Grid) { g.LongitudeStep = -1 },
+		"a million meridians":   func(g *wmm.Grid) { g.LongitudeStep = angle.Second },
+		"a grid without a step": func(g *wmm.Grid) { *g = wmm.Grid{} },
+	} {
+		g := world(degrees(10))
+		change(&g)
+		none := func(wmm.Row) error { return nil }
+		_, err3 := e.Isogonics(g, 0)
+		for _, err := range []error{e.Rows(g, none), e.RowsParallel(g, 2, none), err3} {
+			var ge *wmm.GridError
+			if !errors.As(err, &ge) {
+				t.Errorf("%s: %v", name, err)
+			}
+		}
+	}
+	// One parallel is a grid of rows, but none to follow lines over; nor is one
+	// of more places than are kept.
+	for _, g := range []wmm.Grid{
+		{South: at(1, 0).Latitude, North: at(1, 0).Latitude, Width: degrees(9), LatitudeStep: degrees(1), LongitudeStep: degrees(1)},
+		world(degrees(0.05)),
+	} {
+		var ge *wmm.GridError
+		if _, err := e.Isogonics(g, 0); !errors.As(err, &ge) {
+			t.Errorf("%+v: %v", g, err)
+		}
+	}
+}
+
+// grid is a grid of whole degrees.
+func grid(south, north, west, width, latitudeStep, longitudeStep float64) wmm.Grid {
+	return wmm.Grid{
+		South: at(south, 0).Latitude, North: at(north, 0).Latitude, West: at(0, west).Longitude, Width: degrees(width),
+		LatitudeStep: degrees(latitudeStep), LongitudeStep: degrees(longitudeStep),
+	}
+}
