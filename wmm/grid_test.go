@@ -3,7 +3,6 @@ package wmm_test
 import (
 	"errors"
 	"runtime"
-	"slices"
 	"testing"
 	"time"
 
@@ -12,12 +11,6 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/wmm"
 )
-
-// kept is a row with its fields copied.
-func kept(r wmm.Row) wmm.Row {
-	r.Fields = slices.Clone(r.Fields)
-	return r
-}
 
 func TestRowsAreTheFieldPlaceByPlace(t *testing.T) {
 	e := inYear(t, wmm.WMM2025(), 2026.5)
