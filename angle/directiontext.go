@@ -7,7 +7,7 @@ import (
 
 // ParseTrue reads a direction from true north in any notation in use:
 //
-//	035   035°   035.5°T   35 T   104°15′T   104 15.3   360   true 035 is not read
+//	035   035°   035.5°T   35 T   104°15′T   104 15.3   360
 //	N35E   N 35° E   N 35°30′ E   S 2 points E   E 14° N   (quadrantal)
 //	NNE   N by E   NbE   north-east by north   NE ¾ E   NW 3/4 W   (points)
 //

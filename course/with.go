@@ -20,8 +20,13 @@ type With struct {
 	// with [deviation.None].
 	Deviation deviation.Source
 
-	At angle.Position // where the vessel is
-	On time.Time      // when
+	// At is where the vessel is. Left out it is 0° N 0° E, for which a chart or a
+	// field model answers like for any other place: a rose or a known variation
+	// alone can do without it.
+	At angle.Position
+
+	// On is when. Left out it is the year 1, which roses and models refuse.
+	On time.Time
 
 	// Reading is how well a compass is read, the vessel's or a hand-bearing one,
 	// or a course steered. If it is not stated it is left out of the combined

@@ -5,8 +5,8 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Source tells the deviation on a heading of the vessel. A [Table], a fitted
-// curve and a known [Deviation] are sources.
+// A Source tells the deviation on a heading of the vessel. A [Table] and a known
+// [Deviation] are sources, and so may be a curve of the caller's.
 //
 // Both methods answer for the same compass: if c is the compass heading on
 // which OnMagnetic(m) holds, OnCompass(c) is the same deviation. Where more than
@@ -28,7 +28,7 @@ type Explainer interface {
 	ExplainDeviation(c angle.Compass) (Explanation, error)
 }
 
-// An Explanation is a deviation with how it was reached and what weakens it.
+// An Explanation is a deviation with how it was reached.
 type Explanation struct {
 	Deviation Deviation     `json:"deviation"`
 	Working   working.Steps `json:"working"`

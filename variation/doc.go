@@ -5,7 +5,9 @@
 // [angle.True] and [angle.Magnetic] directions. [ParseLegend] reads what a chart
 // prints at its rose; [Rose.InYear] and [Rose.On] bring it up to date and keep
 // the steps; a [Chart] chooses among the roses of a chart, or blends them. All
-// of these, and field models, are a [Source].
+// of these, and field models, are a [Source]. [Rose.Audit] compares a rose with a
+// source, such as a field model, and says whether its name, its place or its age
+// is at fault.
 //
 // # Years
 //

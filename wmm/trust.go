@@ -29,7 +29,7 @@ func (e ErrorModel) D(h float64) angle.Uncertainty {
 	}
 	degrees := min(math.Hypot(e.DOffset, e.DSlope/math.Abs(h)), 180)
 	sigma, err := angle.Degrees(degrees)
-	if err != nil { // not reached: it is at most 180
+	if err != nil { // NaN: nought over nought, or a model that says NaN
 		return angle.Uncertainty{}
 	}
 	return angle.Must(angle.StandardUncertainty(sigma))
