@@ -74,6 +74,38 @@ func ExampleEvaluator_Isogonics() {
 	// 0° 47°00.0′N 004°49.9′W
 }
 
+// The variation along a parallel, row by row.
+func ExampleEvaluator_Rows() {
+	e, err := wmm.WMM2025().InYear(2026.5)
+	if err != nil {
+		log.Fatal(err)
+	}
+	err = e.Rows(wmm.Grid{
+		South: angle.Must(angle.ParseLatitude("46°N")), North: angle.Must(angle.ParseLatitude("47°N")),
+		West: angle.Must(angle.ParseLongitude("20°W")), Width: 2 * angle.Degree,
+		LatitudeStep: angle.Degree, LongitudeStep: angle.Degree,
+	}, func(r wmm.Row) error {
+		for i, f := range r.Fields {
+			d, err := f.D()
+			if err != nil {
+				return err
+			}
+			fmt.Println(r.Latitude, r.Longitudes[i], d.EastWest())
+		}
+		return nil
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	// Output:
+	// 46°00.0′N 020°00.0′W 5°20.9′W
+	// 46°00.0′N 019°00.0′W 4°57.7′W
+	// 46°00.0′N 018°00.0′W 4°34.7′W
+	// 47°00.0′N 020°00.0′W 5°29.9′W
+	// 47°00.0′N 019°00.0′W 5°06.4′W
+	// 47°00.0′N 018°00.0′W 4°43.1′W
+}
+
 // A file that is cut short is refused with the line.
 func ExampleReadCOF() {
 	_, err := wmm.ReadCOF(strings.NewReader("2025.0 WMM-2025 11/13/2024\n1 0 -29351.8 0.0 12.0 0.0\n"))

@@ -26,8 +26,9 @@ type GridError struct{ Reason string }
 // Error says what is wrong with the grid.
 func (e *GridError) Error() string { return "wmm: grid: " + e.Reason }
 
-// mostMeridians bounds the length of a row.
-const mostMeridians = 1_000_000
+// mostMeridians bounds the length of a row, for each of whose meridians and
+// orders a sine and a cosine are kept.
+const mostMeridians = 100_000
 
 // size returns the numbers of parallels and meridians.
 func (g Grid) size() (rows, columns int, err error) {

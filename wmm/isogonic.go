@@ -20,9 +20,9 @@ func (i Isogonic) Agonic() bool { return i.D == 0 }
 
 // Levels returns the angles from one to another, both included, at a step; as in
 // Levels(-30*angle.Degree, 30*angle.Degree, 5*angle.Degree). It returns nil if the
-// step is not positive.
+// step is not positive, or the angles lie beyond a turn either way.
 func Levels(from, to, step angle.Angle) []angle.Angle {
-	if step <= 0 {
+	if step <= 0 || from < -angle.Turn || to > angle.Turn {
 		return nil
 	}
 	var levels []angle.Angle

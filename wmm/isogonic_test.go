@@ -134,6 +134,9 @@ func TestLevelsAndNames(t *testing.T) {
 	if got := wmm.Levels(-angle.Degree, angle.Degree, angle.Degree/2); len(got) != 5 || got[0] != -angle.Degree || got[4] != angle.Degree {
 		t.Errorf("%v", got)
 	}
+	if got := wmm.Levels(0, math.MaxInt64, angle.Degree); got != nil {
+		t.Errorf("%d levels beyond a turn", len(got))
+	}
 	for _, step := range []angle.Angle{0, -1} {
 		if got := wmm.Levels(0, angle.Degree, step); got != nil {
 			t.Errorf("step %v: %v", step, got)
