@@ -7,7 +7,7 @@ import (
 
 // ParseTrue reads a direction from true north in any notation in use:
 //
-//	035   035°   035.5°T   35 T   104°15′T   104 15.3   360
+//	035   035°   035.5°T   35 T   035°(T)   104°15′T   104 15.3   360
 //	N35E   N 35° E   N 35°30′ E   S 2 points E   E 14° N   (quadrantal)
 //	NNE   N by E   NbE   north-east by north   NE ¾ E   NW 3/4 W   (points)
 //
@@ -73,9 +73,15 @@ func (s *scanner) threeFigure(want string) (Angle, *ParseError) {
 	return a, nil
 }
 
-// northLetter reads the letter, word or abbreviation that says which north.
+// northLetter reads the letter, word or abbreviation that says which north, in
+// brackets or not.
 func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
 	s.skipBlanks()
+	bracketed := false
+	if c, width := s.peek(); c == '(' {
+		bracketed = true
+		s.at += width
+	}
 	var found byte
 	w := s.word()
 	switch {
@@ -89,6 +95,9 @@ func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
 		found, w = 'C', "p.s.c."
 	}
 	if found == 0 {
+		if bracketed {
+			return s.fail(TrailingText, "the letter "+string(letter)+" in the brackets")
+		}
 		if needed && s.at == len(s.input) {
 			return s.fail(MissingNorth, "the letter "+string(letter)+" for "+northName(letter)+" after the figures")
 		}
@@ -98,6 +107,13 @@ func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
 		return s.fail(WrongNorth, "a "+northName(letter)+" direction")
 	}
 	s.at += len(w)
+	if bracketed {
+		c, width := s.peek()
+		if c != ')' {
+			return s.fail(TrailingText, "a closing bracket")
+		}
+		s.at += width
+	}
 	return nil
 }
 

@@ -143,6 +143,7 @@ func (s *scanner) named(x axis) (Angle, form, *ParseError) {
 	case after+before < 0:
 		figures, f.negative = -figures, true
 	}
+	f.named = after+before != 0
 	return figures, f, nil
 }
 
@@ -150,6 +151,7 @@ func (s *scanner) named(x axis) (Angle, form, *ParseError) {
 type form struct {
 	signed   bool  // with a sign before it
 	negative bool  // with a minus sign, or a name that means one
+	named    bool  // with a name
 	fields   int   // how many figures
 	rank     int   // of the unit of the last figure: degrees 0
 	step     Angle // one unit of the last figure

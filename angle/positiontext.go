@@ -6,7 +6,7 @@ import "fmt"
 // N50 12.4, 50.2067, -33.9. Beyond 90° it is refused.
 func ParseLatitude(text string) (Latitude, error) {
 	s := scanner{input: text}
-	l, err := s.latitude()
+	l, _, err := s.latitude()
 	if err == nil {
 		err = s.end("nothing after the latitude")
 	}
@@ -20,7 +20,7 @@ func ParseLatitude(text string) (Latitude, error) {
 // W4 8.1, -4.135. Beyond 180° it is refused.
 func ParseLongitude(text string) (Longitude, error) {
 	s := scanner{input: text}
-	l, err := s.longitude()
+	l, _, err := s.longitude()
 	if err == nil {
 		err = s.end("nothing after the longitude")
 	}
@@ -39,7 +39,8 @@ func ParseLongitude(text string) (Longitude, error) {
 //	+50.2067-004.135/   +5012.4-00408.1/   +501224-0040806/
 //
 // A height or a coordinate system after an ISO 6709 position is refused: they
-// are not part of a [Position]. So is the longitude before the latitude.
+// are not part of a [Position]. So is the longitude before the latitude, and a
+// longitude with neither name nor sign after a latitude that has its name.
 func ParsePosition(text string) (Position, error) {
 	s := scanner{input: text}
 	if looksLikeISO6709(text) {
@@ -50,7 +51,7 @@ func ParsePosition(text string) (Position, error) {
 		return p, nil
 	}
 	s.pair = true
-	lat, err := s.latitude()
+	lat, latForm, err := s.latitude()
 	if err != nil {
 		return Position{}, err
 	}
@@ -63,7 +64,10 @@ func ParsePosition(text string) (Position, error) {
 	if s.at == len(text) {
 		return Position{}, s.fail(NoNumber, "a longitude after the latitude")
 	}
-	lon, err := s.longitude()
+	lon, lonForm, err := s.longitude()
+	if err == nil && latForm.named && !lonForm.named && !lonForm.signed && lon != (Longitude{}) {
+		err = s.fail(MissingName, "E or W, since the latitude has its name")
+	}
 	if err == nil {
 		err = s.end("nothing after the position")
 	}
@@ -77,30 +81,30 @@ func ParsePosition(text string) (Position, error) {
 // panics on an error.
 func MustParsePosition(text string) Position { return Must(ParsePosition(text)) }
 
-func (s *scanner) latitude() (Latitude, *ParseError) {
+func (s *scanner) latitude() (Latitude, form, *ParseError) {
 	s.skipBlanks()
 	at := s.at
-	a, _, err := s.named(northSouth)
+	a, f, err := s.named(northSouth)
 	if err != nil {
-		return Latitude{}, err
+		return Latitude{}, f, err
 	}
 	if a.Abs() > 90*Degree {
-		return Latitude{}, s.failAt(at, OutOfRange, "a latitude from 90° S to 90° N")
+		return Latitude{}, f, s.failAt(at, OutOfRange, "a latitude from 90° S to 90° N")
 	}
-	return Latitude{a}, nil
+	return Latitude{a}, f, nil
 }
 
-func (s *scanner) longitude() (Longitude, *ParseError) {
+func (s *scanner) longitude() (Longitude, form, *ParseError) {
 	s.skipBlanks()
 	at := s.at
-	a, _, err := s.named(eastWest)
+	a, f, err := s.named(eastWest)
 	if err != nil {
-		return Longitude{}, err
+		return Longitude{}, f, err
 	}
 	if a.Abs() > 180*Degree {
-		return Longitude{}, s.failAt(at, OutOfRange, "a longitude from 180° W to 180° E")
+		return Longitude{}, f, s.failAt(at, OutOfRange, "a longitude from 180° W to 180° E")
 	}
-	return LongitudeFrom(a), nil
+	return LongitudeFrom(a), f, nil
 }
 
 // AppendMinutes appends the latitude in degrees, two figures, and decimal

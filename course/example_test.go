@@ -54,7 +54,7 @@ func Example() {
 	// Change                   1°48′E  12 years × 9′E
 	// Variation in 2026        2°02′W  change east, variation west: it decreases
 	// Magnetic course        114°02′M  variation is west: magnetic is greater than true
-	// Deviation              3°18.6′E  table, linearly between 4°00′E on 090°C and 3°00′E on 120°C
+	// Deviation              3°18.6′E  on the compass course that results: table, linearly between 4°00′E on 090°C and 3°00′E on 120°C
 	// Compass course       110°43.4′C  deviation is east: compass is less than magnetic
 	// Total compass error    1°16.6′E  variation and deviation of contrary names: their difference, named as the greater
 	// Steer by compass          111°C  to the nearest whole degree

@@ -2,6 +2,7 @@ package course
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"lubberline.example/angle"
@@ -19,6 +20,13 @@ func (h Heading) Working() working.Sheet {
 	s := working.Sheet{Caution: working.Caution}
 	explained := h.explainVariation(&s)
 	dev := h.explainDeviation(&s)
+	table, ok := h.with.Deviation.(*deviation.Table)
+	if ok && table.By() == deviation.ByCompass && h.from != givenCompass {
+		// The compass course on which it is looked up only comes of it.
+		dev = slices.Clone(dev) // the source may keep its own
+		last := &dev[len(dev)-1]
+		last.How = "on the compass course that results: " + last.How
+	}
 	toMagnetic := working.Direction("magnetic course", "Magnetic course", h.m, "")
 	toMagnetic.How = toMagneticRule(h.v, h.t)
 	compass := working.Direction("compass course", "Compass course", h.c, toCompassRule(h.d, h.m))
@@ -86,7 +94,7 @@ func (b Bearing) Working() working.Sheet {
 		s.Steps = append(append(working.Steps{t}, explained...), m)
 		s.Steps = append(append(s.Steps, dev...), c)
 	case givenRelative:
-		relative.How = "given"
+		relative.How = "given, " + b.Relative().SideString()
 		dev[0].How = "by compass"
 		head := working.Direction("true heading", "Ship's head, true", h.t, fromCompassErrorRule(h.CompassError(), h.c))
 		t.How = "ship's head and relative bearing added" + through(h.t.FromNorth()+b.Relative().FromBow())
@@ -225,7 +233,17 @@ func uncertaintySteps(u angle.Uncertainty, parts []string) working.Steps {
 		how += ", combined as independent"
 	}
 	return working.Steps{{
-		Key: "uncertainty", What: "Standard uncertainty", Value: u.String(),
+		Key: "uncertainty", What: "Standard uncertainty", Value: uncertaintyText(sigma),
 		Number: sigma.Degrees(), Unit: "degrees", How: how,
 	}}
+}
+
+// uncertaintyText prints an uncertainty to the minute, which is more than it is
+// worth, or to a tenth where a minute would make it nought.
+func uncertaintyText(sigma angle.Angle) string {
+	decimals := 0
+	if sigma < angle.Minute {
+		decimals = 1
+	}
+	return "±" + string(sigma.AppendMinutes(nil, decimals))
 }

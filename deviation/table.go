@@ -86,7 +86,7 @@ type TableError struct {
 	Kind    TableErrorKind
 	By      By
 	Heading angle.Angle // of the row at fault, or where the gap begins
-	Row     int         // its index in the rows given
+	Row     int         // its index in the rows given; −1 if no row is at fault
 	Reason  string      // with the figures
 }
 
@@ -177,7 +177,9 @@ func (t *Table) check(order []int) error {
 
 // Smooth returns the same table with a smooth curve through its rows: the
 // periodic cubic spline, whose slope and curvature have no jump, at north
-// neither.
+// neither. Rows that lie close together and disagree can throw it far out
+// between others: where it comes to more than [MostDeviation] the table answers
+// with a [*TableError].
 func (t *Table) Smooth() *Table {
 	s := *t
 	if len(t.entries) > 0 {
@@ -240,10 +242,30 @@ func (t *Table) look(heading angle.Angle, by By) (Deviation, error) {
 	if t == nil || len(t.entries) == 0 {
 		return Deviation{}, errNoRows(by)
 	}
-	if by == t.by {
-		return t.at(heading), nil
+	if by != t.by {
+		d, err := t.solve(heading)
+		if err != nil || t.curve.second == nil {
+			return d, err
+		}
+		return d, t.checkSmooth(heading-t.curve.sign*d.Angle(), d)
 	}
-	return t.solve(heading)
+	d := t.at(heading)
+	if t.curve.second == nil {
+		return d, nil
+	}
+	return d, t.checkSmooth(heading, d)
+}
+
+// checkSmooth refuses a deviation that no compass has, into which only a smooth
+// curve can swing.
+func (t *Table) checkSmooth(heading angle.Angle, d Deviation) error {
+	if d.Angle().Abs() <= MostDeviation {
+		return nil
+	}
+	return &TableError{
+		Kind: DeviationTooLarge, By: t.by, Heading: heading.Normalized(), Row: -1,
+		Reason: fmt.Sprintf("the smooth curve swings to %s: at most 90°; use the table without Smooth, or leave out rows that lie close together", d),
+	}
 }
 
 func errNoRows(by By) error {

@@ -1,6 +1,7 @@
 package variation
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -34,7 +35,8 @@ const (
 	// Agrees: value and annual change agree within what is known of them.
 	Agrees Verdict = "agrees"
 
-	// NotChecked: the source could not be asked for the date.
+	// NotChecked: the source could not be asked for the date, or knows too little
+	// there to judge by.
 	NotChecked Verdict = "not checked"
 )
 
@@ -79,7 +81,23 @@ const (
 	// allowedChange is how far the annual changes may differ: 3′ a year is half
 	// a degree in ten years. A figure chosen here.
 	allowedChange = 3 * angle.Minute
+
+	// mostAllowed is how far apart rose and source may be for a comparison to
+	// say anything: near the dip poles a model's own uncertainty lets all pass.
+	// A figure chosen here.
+	mostAllowed = 10 * angle.Degree
 )
+
+// A TooUncertainError reports a comparison that is worth nothing, since rose and
+// source are known too badly to differ.
+type TooUncertainError struct {
+	Allowed angle.Angle // how far they might differ and still agree
+}
+
+// Error says how far they might differ.
+func (e *TooUncertainError) Error() string {
+	return fmt.Sprintf("variation: rose and source might differ by %v and still agree: too much to judge by", e.Allowed)
+}
 
 // Audit compares the rose, which stands at a position, with a source in the
 // rose's own year and at a date. It returns an error only if the rose itself
@@ -116,6 +134,9 @@ func compare(source Source, position angle.Position, date time.Time, rose Variat
 		ofSource = assumedUncertainty
 	}
 	c.Allowed = angle.Angle(math.Round(2 * math.Hypot(float64(ofRose), float64(ofSource))))
+	if c.Allowed > mostAllowed {
+		c.Err = &TooUncertainError{Allowed: c.Allowed}
+	}
 	return c
 }
 
@@ -217,12 +238,20 @@ func (a Audit) reason() string {
 		return ": it disagrees in its own year; check its place and its figures, and look for a local anomaly"
 	case Stale:
 		if a.Then.Err != nil {
-			return ": it disagrees now, and could not be checked in its own year"
+			reason := ": it disagrees now, and could not be checked in its own year"
+			renamed := (a.Now.Difference - 2*a.Rose.Variation.Angle()).NormalizedSigned().Abs()
+			if renamed <= a.Now.Allowed && 2*renamed <= a.Now.Difference.Abs() {
+				reason += "; with its name changed it would agree"
+			}
+			return reason
 		}
 		return ": it agreed in its own year, and does not now; use a newer chart"
 	case ChangeNoLongerHolds:
 		return fmt.Sprintf(": it agrees, but the annual changes differ by %v", (a.RoseChange - a.SourceChange).Abs())
 	case NotChecked:
+		if _, ok := errors.AsType[*TooUncertainError](a.Now.Err); ok {
+			return ": too little is known there to judge by"
+		}
 		return ": the source has no answer for the date"
 	}
 	if a.Then.Err != nil {

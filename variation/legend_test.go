@@ -69,6 +69,7 @@ var legalLegends = []struct {
 	{"Magnetic Variation 8°40′E (1979) increasing about 2′ annually", 8*deg + 40*minute, 1979, variation.Eastward(2 * minute), minute, minute, "8°40′E 1979 (2′E)", "8°40′E (1979), annual increase 2′"},
 	{"VAR.14°45′W (1985) ANNUAL INCREASE 8′", -(14*deg + 45*minute), 1985, variation.Westward(8 * minute), minute, minute, "14°45′W 1985 (8′W)", "14°45′W (1985), annual increase 8′"},
 	{"Magn. Var. 4°15′W 2009 (8′E/yr)", -(4*deg + 15*minute), 2009, variation.Eastward(8 * minute), minute, minute, "4°15′W 2009 (8′E)", "4°15′W (2009), annual decrease 8′"},
+	{"4°15′W epoch 2009 (8′E)", -(4*deg + 15*minute), 2009, east8, minute, minute, "4°15′W 2009 (8′E)", "4°15′W (2009), annual decrease 8′"},
 	{"Variation 9° West in 1914. Increasing 6′ per year", -9 * deg, 1914, variation.Westward(6 * minute), deg, minute, "9°W 1914 (6′W)", "9°W (1914), annual increase 6′"},
 	{"Varn 20°10′ Westerly in 1850, Decreasing 8′ Yearly", -(20*deg + 10*minute), 1850, east8, minute, minute, "20°10′W 1850 (8′E)", "20°10′W (1850), annual decrease 8′"},
 	{"20°10′ easterly for year 1850 diminishing 8′ each year", 20*deg + 10*minute, 1850, west8, minute, minute, "20°10′E 1850 (8′W)", "20°10′E (1850), annual decrease 8′"},

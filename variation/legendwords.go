@@ -11,7 +11,7 @@ var (
 	leadingWords = setOf("magnetic", "mag", "magn", "variation", "varn", "var", "declination", "decl", "dec", "compass", "of", "the")
 
 	// between the variation and the year
-	trailingWords = setOf("in", "for", "year", "of")
+	trailingWords = setOf("in", "for", "year", "of", "epoch")
 
 	// which way the variation changes
 	senses = map[string]int{
