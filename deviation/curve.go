@@ -1,313 +1,270 @@
 package deviation
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
-
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 )
 
-// A curve is a periodic curve of deviation over heading, linear or cubic
-// between its knots. It also leads to the other heading: compass + deviation =
-// magnetic over compass headings, magnetic − deviation = compass over magnetic
-// ones.
-type curve struct {
-	sign       angle.Angle   // +1 over compass headings, −1 over magnetic ones
-	knots      []angle.Angle // headings, rising in [0°, 360°)
-	deviations []angle.Angle // at the knots, east positive
-	others     []angle.Angle // knot + sign × deviation, not brought into the circle
-
-	// second holds, for a cubic curve, the second derivatives at the knots,
-	// per unit of Angle.
-	second []float64
-
-	// ordered is whether the other heading rises with the heading throughout,
-	// so that each belongs to one of each.
-	ordered bool
+// A Curve is a deviation curve of sines and cosines of the heading, a [Source]
+// on every heading. A [Fit] finds one, and [Coefficients.Curve] makes one.
+//
+// It is kept by compass or by magnetic heading and answers for both: for the
+// other kind of heading it solves, to the last unit of [angle.Angle], and where
+// two headings have it, it returns an [*AmbiguousHeadingError].
+//
+// A Curve does not change once it is made; a nil Curve answers with a
+// [*CurveError].
+type Curve struct {
+	by       By
+	sign     float64   // +1 by compass, −1 by magnetic heading
+	function harmonics // in units of Angle
+	slope    harmonics
+	variance harmonics // of the curve, in units squared
+	stated   bool      // whether the variance is known
+	most     float64   // no deviation is larger
+	ordered  bool      // whether the other heading rises with the heading throughout
 }
 
-func newCurve(by By, entries []Entry) curve {
-	c := curve{sign: 1}
+// A CurveError reports a curve that is none.
+type CurveError struct {
+	By      By
+	Heading angle.Angle // where the deviation is too large
+	Reason  string
+}
+
+// Error says what is wrong and what is accepted.
+func (e *CurveError) Error() string { return "deviation: curve: " + e.Reason }
+
+// curveStep is how closely a curve is looked through for its extremes and turns.
+const curveStep = angle.Degree / 4
+
+func newCurve(by By, h harmonics) (*Curve, error) {
+	c := &Curve{by: by, sign: 1, function: h, slope: h.slope()}
 	if by == ByMagnetic {
 		c.sign = -1
 	}
-	for _, e := range entries {
-		d := e.Deviation.Angle()
-		c.knots = append(c.knots, e.Heading)
-		c.deviations = append(c.deviations, d)
-		c.others = append(c.others, e.Heading+c.sign*d)
-	}
-	c.ordered = c.isOrdered()
-	return c
-}
-
-// next is the knot after i, round the circle.
-func (c *curve) next(i int) int {
-	if i++; i == len(c.knots) {
-		return 0
-	}
-	return i
-}
-
-// width is the width of the segment that begins at knot i.
-func (c *curve) width(i int) angle.Angle {
-	if i == len(c.knots)-1 {
-		return c.knots[0] + angle.Turn - c.knots[i]
-	}
-	return c.knots[i+1] - c.knots[i]
-}
-
-// otherEnd is the other heading at the end of segment i, going on from its
-// beginning without a jump.
-func (c *curve) otherEnd(i int) angle.Angle {
-	if i == len(c.knots)-1 {
-		return c.others[0] + angle.Turn
-	}
-	return c.others[i+1]
-}
-
-// segment returns the segment in which a heading in [0°, 360°) lies, and how
-// far along it.
-func (c *curve) segment(heading angle.Angle) (i int, along angle.Angle) {
-	if heading < c.knots[0] {
-		heading += angle.Turn
-	}
-	// Binary search for the last knot not after the heading.
-	low, high := 0, len(c.knots)
-	for high-low > 1 {
-		if middle := (low + high) / 2; c.knots[middle] <= heading {
-			low = middle
-		} else {
-			high = middle
+	c.most = math.Abs(h.constant) + h.most()
+	if !(c.most <= float64(MostDeviation)) {
+		c.most = 0
+		for z := angle.Angle(0); z < angle.Turn; z += curveStep {
+			d := h.at(z.SinCos())
+			if !(math.Abs(d) <= float64(MostDeviation)) {
+				return nil, &CurveError{by, z, fmt.Sprintf("on %s the deviation is %.1f°: at most 90°", headingText(by, z), d/float64(angle.Degree))}
+			}
+			c.most = max(c.most, math.Abs(d))
 		}
+		c.most += float64(angle.Degree) // between two looks
 	}
-	return low, heading - c.knots[low]
-}
-
-// value returns the deviation some way along a segment.
-func (c *curve) value(i int, along angle.Angle) angle.Angle {
-	start := c.deviations[i]
-	rise := float64(c.deviations[c.next(i)] - start)
-	t := float64(along) / float64(c.width(i))
-	if c.second == nil {
-		return start + round(rise*t)
-	}
-	return start + round(c.bend(i, rise, t))
-}
-
-// bend is the cubic's rise from the beginning of segment i at t in [0, 1]. With
-// second derivatives p and q at the ends of a segment of width h it is
-//
-//	rise·t − h²/6 · t(1−t) · ((2−t)p + (1+t)q)
-func (c *curve) bend(i int, rise, t float64) float64 {
-	h := float64(c.width(i))
-	p, q := c.second[i], c.second[c.next(i)]
-	return rise*t - h*h/6*t*(1-t)*((2-t)*p+(1+t)*q)
-}
-
-func round(x float64) angle.Angle { return angle.Angle(math.Round(x)) }
-
-// smoothed returns the periodic cubic spline through the knots: the second
-// derivatives m solve, at each knot, with the widths h and the slopes s of the
-// segments before and after it,
-//
-//	h₋ m₋ + 2(h₋ + h₊) m + h₊ m₊ = 6 (s₊ − s₋)
-//
-// (the condition that the first derivative has no jump; de Boor, A Practical
-// Guide to Splines, 1978, chapter IV; cited from memory).
-func (c curve) smoothed() curve {
-	n := len(c.knots)
-	a := mat.NewDense(n, n, nil)
-	b := mat.NewVecDense(n, nil)
-	slope := func(i int) float64 {
-		return float64(c.deviations[c.next(i)]-c.deviations[i]) / float64(c.width(i))
-	}
-	for i := range n {
-		before := (i + n - 1) % n
-		h, k := c.width(before).Degrees(), c.width(i).Degrees()
-		// Each row is divided by its diagonal; the rest of it then sums to ½,
-		// so that the matrix is well conditioned whatever the spacing.
-		a.Set(i, before, h/(2*(h+k)))
-		a.Set(i, i, 1)
-		a.Set(i, c.next(i), k/(2*(h+k)))
-		b.SetVec(i, 3*(slope(i)-slope(before))/(h+k))
-	}
-	var m mat.VecDense
-	if err := m.SolveVec(a, b); err != nil {
-		panic("deviation: a diagonally dominant matrix was called singular: " + err.Error())
-	}
-	c.second = make([]float64, n)
-	for i := range n {
-		c.second[i] = m.AtVec(i) / float64(angle.Degree)
-	}
-	c.ordered = c.isOrdered()
-	return c
-}
-
-// isOrdered reports whether the other heading rises strictly in each segment.
-func (c *curve) isOrdered() bool {
-	for i := range c.knots {
-		if c.otherEnd(i) <= c.others[i] || c.second != nil && len(c.turns(i)) > 0 {
-			return false
-		}
-	}
-	return true
-}
-
-// turns returns where in (0, 1) along a segment of a cubic curve the other
-// heading stops rising or falling.
-func (c *curve) turns(i int) []float64 {
-	// d/dt of the other heading, over h: 1 + sign·(slope + h/6·(…)), quadratic
-	// in t.
-	h := float64(c.width(i))
-	rise := float64(c.deviations[c.next(i)] - c.deviations[i])
-	s := float64(c.sign)
-	p, q := c.second[i], c.second[c.next(i)]
-	// bend(t) = rise·t − h²/6·(2p+q)·t + h²/2·p·t² + h²/6·(q−p)·t³
-	k0 := h + s*(rise-h*h/6*(2*p+q))
-	k1 := s * h * h * p
-	k2 := s * h * h * (q - p) / 2
-	var roots []float64
-	for _, t := range quadraticRoots(k2, k1, k0) {
-		if t > 0 && t < 1 {
-			roots = append(roots, t)
-		}
-	}
-	slices.Sort(roots)
-	return roots
-}
-
-// quadraticRoots returns the real roots of ax² + bx + c, at most two.
-func quadraticRoots(a, b, c float64) []float64 {
-	d := b*b - 4*a*c
-	if d < 0 {
-		return nil
-	}
-	// The larger root first, the other from their product, so that neither
-	// loses its digits.
-	w := -(b + math.Copysign(math.Sqrt(d), b)) / 2
-	var roots []float64
-	if a != 0 {
-		roots = append(roots, w/a)
-	}
-	if w != 0 {
-		roots = append(roots, c/w)
-	}
-	return roots
-}
-
-// unique returns the heading that has an other heading, if there is just one.
-func (c *curve) unique(other angle.Angle) (heading angle.Angle, ok bool) {
+	// The other heading rises by 1 ± slope for each unit of the heading. The
+	// slope is in units to the radian.
+	c.ordered = c.slope.most() < float64(radian)
 	if !c.ordered {
+		bend := c.slope.slope()
+		third := bend.slope()
+		margin := third.most() / float64(radian) * curveStep.Radians() * curveStep.Radians() / 8
+		least := math.Inf(1)
+		for z := angle.Angle(0); z < angle.Turn; z += curveStep {
+			least = min(least, c.rise(z))
+		}
+		c.ordered = least > margin
+	}
+	return c, nil
+}
+
+// radian is the units of Angle in a radian.
+const radian = float64(180*angle.Degree) / math.Pi
+
+// rise is how fast the other heading rises with the heading.
+func (c *Curve) rise(z angle.Angle) float64 {
+	s, k := z.SinCos()
+	return 1 + c.sign*c.slope.at(s, k)/radian
+}
+
+// By says by which heading the curve is kept.
+func (c *Curve) By() By { return c.by }
+
+// Ordered reports whether compass and magnetic heading rise together all round,
+// so that neither OnCompass nor OnMagnetic ever returns an
+// [*AmbiguousHeadingError].
+func (c *Curve) Ordered() bool { return c != nil && c.ordered }
+
+// Order returns the highest multiple of the heading in the curve: 2 for the
+// coefficients A to E.
+func (c *Curve) Order() int { return len(c.function.sin) }
+
+// Coefficients returns A to E. A curve of higher order has more; see
+// [Curve.Harmonic].
+func (c *Curve) Coefficients() Coefficients {
+	h := c.function
+	list := []float64{h.constant}
+	for i := range min(2, len(h.sin)) {
+		list = append(list, h.sin[i], h.cos[i])
+	}
+	return fromList(list)
+}
+
+// Harmonic returns the coefficients of sin kz and cos kz; for k = 0, nought and
+// the constant. Above the curve's order both are nought.
+func (c *Curve) Harmonic(k int) (sine, cosine angle.Angle) {
+	switch {
+	case k == 0:
+		return 0, round(c.function.constant)
+	case k < 0 || k > len(c.function.sin):
+		return 0, 0
+	}
+	return round(c.function.sin[k-1]), round(c.function.cos[k-1])
+}
+
+// OnCompass returns the deviation on a compass heading.
+func (c *Curve) OnCompass(heading angle.Compass) (Deviation, error) {
+	if c == nil {
+		return Deviation{}, errNoCurve
+	}
+	if c.by == ByCompass {
+		return c.at(heading.FromNorth()), nil
+	}
+	return c.solve(heading.FromNorth())
+}
+
+// OnMagnetic returns the deviation on a magnetic heading.
+func (c *Curve) OnMagnetic(heading angle.Magnetic) (Deviation, error) {
+	if c == nil {
+		return Deviation{}, errNoCurve
+	}
+	if c.by == ByMagnetic {
+		return c.at(heading.FromNorth()), nil
+	}
+	return c.solve(heading.FromNorth())
+}
+
+var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}
+
+// ExplainDeviation returns the deviation on a compass heading and names the
+// curve.
+func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
+	d, err := c.OnCompass(heading)
+	if err != nil {
+		return Explanation{}, err
+	}
+	on := heading.String()
+	if c.by == ByMagnetic {
+		on = d.Magnetic(heading).String()
+	}
+	how := fmt.Sprintf("deviation curve, on %s: %s", on, c.Coefficients())
+	if c.Order() > 2 {
+		how += fmt.Sprintf(", and harmonics to %d", c.Order())
+	}
+	return Explanation{d, working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}, nil
+}
+
+func (c *Curve) at(z angle.Angle) Deviation {
+	s, k := z.SinCos()
+	d := East(round(c.function.at(s, k)))
+	if c.stated {
+		d = d.WithUncertainty(sigma(math.Sqrt(max(0, c.variance.at(s, k)))))
+	}
+	return d
+}
+
+// sigma is a standard uncertainty that can't be out of range.
+func sigma(units float64) angle.Uncertainty {
+	u, err := angle.StandardUncertainty(round(units))
+	if err != nil {
+		return angle.Uncertainty{}
+	}
+	return u
+}
+
+// solve finds the deviation on a heading of the other kind.
+func (c *Curve) solve(other angle.Angle) (Deviation, error) {
+	var z angle.Angle
+	if c.ordered {
+		z = c.between(other-round(c.most)-1, other+round(c.most)+1, other)
+	} else {
 		found := c.all(other)
 		if len(found) != 1 {
-			return 0, false
+			return Deviation{}, ambiguous(c.by, found, other)
 		}
-		return found[0], true
+		z = found[0]
 	}
-	other = c.others[0] + (other - c.others[0]).Normalized()
-	low, high := 0, len(c.others)
-	for high-low > 1 {
-		if middle := (low + high) / 2; c.others[middle] <= other {
-			low = middle
-		} else {
-			high = middle
-		}
+	d := East(angle.Angle(c.sign) * (other - z).NormalizedSigned())
+	if c.stated {
+		// As the heading itself is not known better than the deviation, the
+		// slope of the curve comes in.
+		s, k := z.SinCos()
+		d = d.WithUncertainty(sigma(math.Sqrt(max(0, c.variance.at(s, k))) / math.Abs(c.rise(z))))
 	}
-	along := c.solve(low, 0, 1, other)
-	return (c.knots[low] + along).Normalized(), true
+	return d, nil
 }
 
-// all returns every heading that has an other heading, in order.
-func (c *curve) all(other angle.Angle) []angle.Angle {
-	var found []angle.Angle
-	for i := range c.knots {
-		cuts := []float64{0}
-		if c.second != nil {
-			cuts = append(cuts, c.turns(i)...)
+// height is the other heading on z, not brought into the circle.
+func (c *Curve) height(z angle.Angle) float64 {
+	s, k := z.SinCos()
+	return float64(z) + c.sign*c.function.at(s, k)
+}
+
+// between finds the heading between low and high whose other heading is as
+// given, where that rises or falls all the way and passes it: Newton's steps,
+// kept inside the bracket.
+func (c *Curve) between(low, high, other angle.Angle) angle.Angle {
+	f := func(z angle.Angle) float64 { return c.height(z) - float64(other) }
+	rising := f(high) >= f(low)
+	z := low + (high-low)/2
+	for range 80 {
+		at := f(z)
+		if (at > 0) == rising {
+			high = z
+		} else {
+			low = z
 		}
-		cuts = append(cuts, 1)
-		for k := range len(cuts) - 1 {
-			t0, t1 := cuts[k], cuts[k+1]
-			y0, y1 := c.otherAt(i, t0), c.otherAt(i, t1)
-			low, high := min(y0, y1), max(y0, y1)
-			// The first time round the circle that is not below the piece.
-			target := low + (other - low).Normalized()
-			if target > high {
-				continue
+		next := z - round(at/c.rise(z))
+		if next == z || high-low <= 1 {
+			break
+		}
+		if next <= low || next >= high {
+			next = low + (high-low)/2
+		}
+		z = next
+	}
+	return z
+}
+
+// all finds every heading whose other heading is as given, in order.
+func (c *Curve) all(other angle.Angle) []angle.Angle {
+	// Between two turns the other heading goes one way.
+	turns := []angle.Angle{0}
+	for z := angle.Angle(0); z < angle.Turn; z += curveStep {
+		if a, b := c.rise(z), c.rise(z+curveStep); (a < 0) != (b < 0) {
+			low, high := z, z+curveStep
+			for high-low > 1 {
+				middle := low + (high-low)/2
+				if (c.rise(middle) < 0) == (a < 0) {
+					low = middle
+				} else {
+					high = middle
+				}
 			}
-			if low == high { // the other heading stands still
-				found = append(found, c.knots[i]+round(t0*float64(c.width(i))), c.knots[i]+round(t1*float64(c.width(i))))
-				continue
-			}
-			found = append(found, c.knots[i]+c.solve(i, t0, t1, target))
+			turns = append(turns, high)
 		}
 	}
-	for i := range found {
-		found[i] = found[i].Normalized()
+	turns = append(turns, angle.Turn)
+	var found []angle.Angle
+	for i := range len(turns) - 1 {
+		y0, y1 := c.height(turns[i]), c.height(turns[i+1])
+		low, high := min(y0, y1), max(y0, y1)
+		target := round(low) + (other - round(low)).Normalized()
+		if float64(target) <= high {
+			found = append(found, c.between(turns[i], turns[i+1], target).Normalized())
+		}
 	}
 	slices.Sort(found)
-	// Ends of pieces are found from both sides, to within rounding.
 	found = slices.CompactFunc(found, func(a, b angle.Angle) bool { return (b - a).Abs() <= sameHeading })
 	if n := len(found); n > 1 && found[0]+angle.Turn-found[n-1] <= sameHeading {
 		found = found[:n-1]
 	}
 	return found
-}
-
-// sameHeading is how far apart two solutions may be to count as one: a
-// millionth of a second of arc.
-const sameHeading = angle.Second / 1_000_000
-
-// otherAt returns the other heading at t along a segment.
-func (c *curve) otherAt(i int, t float64) angle.Angle {
-	switch t {
-	case 0:
-		return c.others[i]
-	case 1:
-		return c.otherEnd(i)
-	}
-	along := round(t * float64(c.width(i)))
-	return c.knots[i] + along + c.sign*c.value(i, along)
-}
-
-// solve returns how far along segment i the other heading is as given, between
-// t0 and t1, where it goes one way only and passes it.
-func (c *curve) solve(i int, t0, t1 float64, other angle.Angle) angle.Angle {
-	width := float64(c.width(i))
-	if c.second == nil {
-		return round(width * float64(other-c.others[i]) / float64(c.otherEnd(i)-c.others[i]))
-	}
-	rise := float64(c.deviations[c.next(i)] - c.deviations[i])
-	s := float64(c.sign)
-	target := float64(other - c.others[i])
-	height := func(t float64) float64 { return t*width + s*c.bend(i, rise, t) - target }
-	// Regula falsi in the Illinois form: it keeps the root between the ends and
-	// needs no derivative, which vanishes at a turn.
-	f0, f1 := height(t0), height(t1)
-	if f0*f1 >= 0 { // at an end, to within rounding
-		if math.Abs(f0) < math.Abs(f1) {
-			return round(t0 * width)
-		}
-		return round(t1 * width)
-	}
-	for range 100 {
-		if math.Abs(t1-t0)*width < 0.25 {
-			break
-		}
-		t := t1 - f1*(t1-t0)/(f1-f0)
-		f := height(t)
-		if f == 0 {
-			return round(t * width)
-		}
-		if f*f1 < 0 {
-			t0, f0 = t1, f1
-		} else {
-			f0 /= 2
-		}
-		t1, f1 = t, f
-	}
-	return round(t1 * width)
 }

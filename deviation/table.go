@@ -55,7 +55,7 @@ type Entry struct {
 // zero value has no rows and answers with an error, as does a nil Table.
 type Table struct {
 	by      By
-	curve   curve
+	curve   interpolant
 	entries []Entry
 }
 
@@ -140,7 +140,7 @@ func NewTable[H Heading](rows []Row[H]) (*Table, error) {
 	if err := t.check(order); err != nil {
 		return nil, err
 	}
-	t.curve = newCurve(t.by, t.entries)
+	t.curve = newInterpolant(t.by, t.entries)
 	return t, nil
 }
 
@@ -282,7 +282,7 @@ func (t *Table) at(heading angle.Angle) Deviation {
 func (t *Table) solve(other angle.Angle) (Deviation, error) {
 	heading, ok := t.curve.unique(other)
 	if !ok {
-		return Deviation{}, t.ambiguous(other)
+		return Deviation{}, ambiguous(t.by, t.curve.all(other), other)
 	}
 	i, along := t.curve.segment(heading)
 	d := (other - heading) * t.curve.sign
@@ -306,40 +306,4 @@ func (t *Table) uncertainty(i int, along angle.Angle) angle.Uncertainty {
 	}
 	s := a + angle.Angle(float64(b-a)*float64(along)/float64(t.curve.width(i)))
 	return angle.Must(angle.StandardUncertainty(s))
-}
-
-// An AmbiguousHeadingError reports a magnetic heading that more than one compass
-// heading has, or the other way about. It happens with large deviations that
-// change faster than the heading does; then the compass can't be used on these
-// headings.
-type AmbiguousHeadingError struct {
-	// The heading asked for is alone in its kind; the others are those that
-	// have it.
-	Compass  []angle.Compass
-	Magnetic []angle.Magnetic
-}
-
-// Error names the headings.
-func (e *AmbiguousHeadingError) Error() string {
-	if len(e.Magnetic) == 1 {
-		return fmt.Sprintf("deviation: heading %v is had on %d compass headings, %v: the deviations change too fast for the compass to be used there", e.Magnetic[0], len(e.Compass), e.Compass)
-	}
-	return fmt.Sprintf("deviation: compass heading %v is read on %d magnetic headings, %v: the deviations change too fast for the compass to be used there", e.Compass[0], len(e.Magnetic), e.Magnetic)
-}
-
-func (t *Table) ambiguous(other angle.Angle) error {
-	e := &AmbiguousHeadingError{}
-	found := t.curve.all(other)
-	if t.by == ByCompass {
-		e.Magnetic = []angle.Magnetic{angle.MagneticFrom(other)}
-		for _, h := range found {
-			e.Compass = append(e.Compass, angle.CompassFrom(h))
-		}
-		return e
-	}
-	e.Compass = []angle.Compass{angle.CompassFrom(other)}
-	for _, h := range found {
-		e.Magnetic = append(e.Magnetic, angle.MagneticFrom(h))
-	}
-	return e
 }

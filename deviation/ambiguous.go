@@ -1,0 +1,43 @@
+package deviation
+
+import (
+	"fmt"
+
+	"lubberline.example/angle"
+)
+
+// An AmbiguousHeadingError reports a magnetic heading that more than one compass
+// heading has, or the other way about. It happens with large deviations that
+// change faster than the heading does; then the compass can't be used on these
+// headings.
+type AmbiguousHeadingError struct {
+	// The heading asked for is alone in its kind; the others are those that
+	// have it.
+	Compass  []angle.Compass
+	Magnetic []angle.Magnetic
+}
+
+// Error names the headings.
+func (e *AmbiguousHeadingError) Error() string {
+	if len(e.Magnetic) == 1 {
+		return fmt.Sprintf("deviation: heading %v is had on %d compass headings, %v: the deviations change too fast for the compass to be used there", e.Magnetic[0], len(e.Compass), e.Compass)
+	}
+	return fmt.Sprintf("deviation: compass heading %v is read on %d magnetic headings, %v: the deviations change too fast for the compass to be used there", e.Compass[0], len(e.Magnetic), e.Magnetic)
+}
+
+// ambiguous reports the headings, of a kind, that have an other heading.
+func ambiguous(by By, found []angle.Angle, other angle.Angle) error {
+	e := &AmbiguousHeadingError{}
+	if by == ByCompass {
+		e.Magnetic = []angle.Magnetic{angle.MagneticFrom(other)}
+		for _, h := range found {
+			e.Compass = append(e.Compass, angle.CompassFrom(h))
+		}
+		return e
+	}
+	e.Compass = []angle.Compass{angle.CompassFrom(other)}
+	for _, h := range found {
+		e.Magnetic = append(e.Magnetic, angle.MagneticFrom(h))
+	}
+	return e
+}

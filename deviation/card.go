@@ -1,0 +1,70 @@
+package deviation
+
+import (
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+)
+
+// Details are what a card says beside its figures: free text, empty where it is
+// not known.
+type Details struct {
+	Vessel   string    `json:"vessel,omitempty"`
+	Compass  string    `json:"compass,omitempty"` // which of the vessel's compasses
+	Place    string    `json:"place,omitempty"`
+	Date     time.Time `json:"date,omitzero"`
+	Adjuster string    `json:"adjuster,omitempty"`
+	Remarks  string    `json:"remarks,omitempty"`
+}
+
+// A CardRow is one line of a card: a heading by compass and by magnetic north,
+// and the deviation between them.
+type CardRow struct {
+	Compass   angle.Compass  `json:"compass"`
+	Magnetic  angle.Magnetic `json:"magnetic"`
+	Deviation Deviation      `json:"deviation"`
+}
+
+// A Card is what is posted beside the compass: deviations on headings at equal
+// steps, by compass and by magnetic heading.
+type Card struct {
+	Details
+	Step       angle.Angle `json:"step"`
+	ByCompass  []CardRow   `json:"byCompass"`  // at equal steps of compass heading
+	ByMagnetic []CardRow   `json:"byMagnetic"` // at equal steps of magnetic heading
+}
+
+// A StepError reports a step at which no card can be kept.
+type StepError struct {
+	Step angle.Angle
+}
+
+// Error says which steps are accepted.
+func (e *StepError) Error() string {
+	return fmt.Sprintf("deviation: card: step %v: want 1° to 45°, a whole number of times in 360°, such as 10°, 15° or a point, 11°15′", e.Step)
+}
+
+// NewCard returns the card of a source at a step, such as 10°, 15° or
+// [angle.Point]. It returns a [*StepError] for a step that does not go into the
+// circle, and the source's error where it has no answer.
+func NewCard(source Source, step angle.Angle, details Details) (*Card, error) {
+	if step < angle.Degree || step > MostGap || angle.Turn%step != 0 {
+		return nil, &StepError{step}
+	}
+	card := &Card{Details: details, Step: step}
+	for h := angle.Angle(0); h < angle.Turn; h += step {
+		c := angle.CompassFrom(h)
+		d, err := source.OnCompass(c)
+		if err != nil {
+			return nil, err
+		}
+		card.ByCompass = append(card.ByCompass, CardRow{c, d.Magnetic(c), d})
+		m := angle.MagneticFrom(h)
+		if d, err = source.OnMagnetic(m); err != nil {
+			return nil, err
+		}
+		card.ByMagnetic = append(card.ByMagnetic, CardRow{d.Compass(m), m, d})
+	}
+	return card, nil
+}

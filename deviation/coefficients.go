@@ -1,0 +1,72 @@
+package deviation
+
+import (
+	"fmt"
+
+	"lubberline.example/angle"
+)
+
+// Coefficients are the five approximate coefficients of a compass, as angles,
+// east positive. On the heading z its deviation is
+//
+//	A + B sin z + C cos z + D sin 2z + E cos 2z
+//
+// (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226, chapter V;
+// the formula from memory). A is constant, B and C are semicircular, D and E
+// quadrantal. The heading z is by compass, unless it is said to be magnetic; the
+// coefficients differ between the two in the second order. The formula holds to
+// about 20° of deviation (Evans, Elementary Manual for the Deviations of the
+// Compass in Iron Ships, 1870); beyond it use [ExactCoefficients].
+type Coefficients struct {
+	A angle.Angle `json:"A"`
+	B angle.Angle `json:"B"`
+	C angle.Angle `json:"C"`
+	D angle.Angle `json:"D"`
+	E angle.Angle `json:"E"`
+}
+
+// At returns what the formula gives on a heading, which is of the kind that the
+// coefficients were found by.
+func (k Coefficients) At(heading angle.Angle) Deviation {
+	h := k.harmonics()
+	s, c := heading.SinCos()
+	return East(round(h.at(s, c)))
+}
+
+// Curve returns the curve of the coefficients over compass or magnetic headings,
+// a [Source]. It refuses coefficients that make a deviation of more than 90°,
+// with a [*CurveError].
+func (k Coefficients) Curve(by By) (*Curve, error) { return newCurve(by, k.harmonics()) }
+
+func (k Coefficients) harmonics() harmonics {
+	return fromCoefficients(k.list())
+}
+
+// list is the coefficients in the order of basis, in units of Angle.
+func (k Coefficients) list() []float64 {
+	return []float64{float64(k.A), float64(k.B), float64(k.C), float64(k.D), float64(k.E)}
+}
+
+// fromList is the other way about; what it has not is nought.
+func fromList(b []float64) Coefficients {
+	var five [5]float64
+	copy(five[:], b)
+	return Coefficients{round(five[0]), round(five[1]), round(five[2]), round(five[3]), round(five[4])}
+}
+
+// String prints the coefficients in degrees to a hundredth, signed as the trade
+// does: A +0.50° B +3.00° C −2.00° D +1.20° E −0.30°.
+func (k Coefficients) String() string {
+	return fmt.Sprintf("A %s  B %s  C %s  D %s  E %s", signed(k.A), signed(k.B), signed(k.C), signed(k.D), signed(k.E))
+}
+
+// signed prints an angle in degrees to a hundredth with its sign, nought with a
+// plus.
+func signed(a angle.Angle) string {
+	hundredths := int64(a.Round(angle.Degree/100) / (angle.Degree / 100))
+	sign := "+"
+	if hundredths < 0 {
+		sign, hundredths = "−", -hundredths
+	}
+	return fmt.Sprintf("%s%d.%02d°", sign, hundredths/100, hundredths%100)
+}

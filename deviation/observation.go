@@ -1,0 +1,31 @@
+package deviation
+
+import (
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// An Observation is the deviation that was found on one heading.
+type Observation struct {
+	// Heading is the vessel's heading by the compass at the time.
+	Heading angle.Compass
+
+	// Deviation is what was found. Its uncertainty is that of this observation
+	// alone; what all observations of a swing have in common, such as the
+	// uncertainty of the variation, stands in [Swing.Common].
+	Deviation Deviation
+
+	// Working says how it was found, where that is known.
+	Working working.Steps
+}
+
+// Magnetic returns the vessel's magnetic heading at the time.
+func (o Observation) Magnetic() angle.Magnetic { return o.Deviation.Magnetic(o.Heading) }
+
+// heading returns the heading by which a curve is kept.
+func (o Observation) heading(by By) angle.Angle {
+	if by == ByMagnetic {
+		return o.Magnetic().FromNorth()
+	}
+	return o.Heading.FromNorth()
+}
