@@ -1,9 +1,148 @@
 package deviation
 
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+
+	"lubberline.example/angle"
+)
+
 // A Diagram is what is drawn of a compass: its curve, and the observations that
 // the curve was found from.
+//
+// Both drawings are SVG for a sheet of A4 upright, in black and grey, and need
+// nothing beside themselves. Texts too long for their place are shortened.
 type Diagram struct {
 	Details
 	Source       Source        // the curve; its uncertainty is drawn as a band where it is stated
 	Observations []Observation // drawn as points; may be empty
+}
+
+// A DiagramError reports what can't be drawn.
+type DiagramError struct {
+	Heading     angle.Compass // where the curve or the observation is at fault
+	Observation int           // index of the observation at fault; −1 if none is
+	Reason      string        // what is wrong; empty if Err says it
+	Err         error         // what the source returned, or nil
+}
+
+// Error says what is wrong, and on which heading.
+func (e *DiagramError) Error() string {
+	text := e.Reason
+	if e.Err != nil {
+		text = fmt.Sprintf("on %v: %v", e.Heading, e.Err)
+	}
+	if e.Observation >= 0 {
+		return fmt.Sprintf("deviation: diagram: observation %d: %s", e.Observation, text)
+	}
+	return "deviation: diagram: " + text
+}
+
+// Unwrap returns the source's error.
+func (e *DiagramError) Unwrap() error { return e.Err }
+
+// A plotPoint is a deviation on its heading, in degrees.
+type plotPoint struct {
+	heading, east float64
+	sigma         float64 // nought where it is not stated
+	stated        bool
+}
+
+func newPlotPoint(heading float64, d Deviation) plotPoint {
+	s, stated := d.Uncertainty().Sigma()
+	return plotPoint{heading, d.Angle().Degrees(), s.Degrees(), stated}
+}
+
+// plotData is a diagram in degrees: all that a drawing needs of its source, so
+// that drawing itself can't fail.
+type plotData struct {
+	curve     []plotPoint // on 000°, 001° … 359°
+	observed  []plotPoint
+	residuals []plotPoint // observation − curve, with the observation's uncertainty
+}
+
+// plot asks the source for every degree and for the observations' headings.
+func (d Diagram) plot() (*plotData, error) {
+	if d.Source == nil {
+		return nil, &DiagramError{Observation: -1, Reason: "no source: want a table, a curve or a deviation"}
+	}
+	p := &plotData{}
+	for h := range 360 {
+		found, err := d.onCompass(angle.CompassFrom(angle.Angle(h)*angle.Degree), -1)
+		if err != nil {
+			return nil, err
+		}
+		p.curve = append(p.curve, newPlotPoint(float64(h), found))
+	}
+	for i, o := range d.Observations {
+		if err := drawable(o.Heading, o.Deviation, i); err != nil {
+			return nil, err
+		}
+		found, err := d.onCompass(o.Heading, i)
+		if err != nil {
+			return nil, err
+		}
+		point := newPlotPoint(o.Heading.Degrees(), o.Deviation)
+		p.observed = append(p.observed, point)
+		point.east = (o.Deviation.Angle() - found.Angle()).Degrees()
+		p.residuals = append(p.residuals, point)
+	}
+	return p, nil
+}
+
+func (d Diagram) onCompass(c angle.Compass, observation int) (Deviation, error) {
+	found, err := d.Source.OnCompass(c)
+	if err != nil {
+		return Deviation{}, &DiagramError{Heading: c, Observation: observation, Err: err}
+	}
+	return found, drawable(c, found, observation)
+}
+
+// drawable refuses a deviation for which no drawing has room.
+func drawable(c angle.Compass, d Deviation, observation int) error {
+	if d.Angle().Abs() <= MostDeviation {
+		return nil
+	}
+	return &DiagramError{Heading: c, Observation: observation, Reason: fmt.Sprintf("on %v: deviation %v: at most 90°", c, d)}
+}
+
+// at is the curve on a whole degree, which may lie beyond the circle's ends.
+func (p *plotData) at(heading int) plotPoint {
+	point := p.curve[((heading%360)+360)%360]
+	point.heading = float64(heading)
+	return point
+}
+
+// mostEast is the largest deviation of some points, whichever way.
+func mostEast(points ...[]plotPoint) float64 {
+	most := 0.0
+	for _, list := range points {
+		for _, p := range list {
+			most = max(most, math.Abs(p.east))
+		}
+	}
+	return most
+}
+
+// reach is how far a scale must go for some points and their uncertainties. A
+// large uncertainty widens it to no more than twice, so that the curve stays
+// readable; the rest of the band is cut off.
+func reach(points ...[]plotPoint) float64 {
+	most := mostEast(points...)
+	far := most
+	for _, list := range points {
+		for _, p := range list {
+			far = max(far, math.Abs(p.east)+min(p.sigma, max(most, 0.5)))
+		}
+	}
+	return far
+}
+
+// finish writes a drawing in one piece, so that no half of one is left where
+// drawing fails.
+func finish(w io.Writer, b *bytes.Buffer) error {
+	_, err := b.WriteTo(w)
+	return err
 }

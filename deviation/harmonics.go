@@ -61,6 +61,16 @@ func fromCoefficients(b []float64) harmonics {
 	return h
 }
 
+// list is the coefficients in the order of basis, p of them.
+func (h *harmonics) list(p int) []float64 {
+	list := make([]float64, p)
+	list[0] = h.constant
+	for i, b := range h.sin {
+		list[2*i+1], list[2*i+2] = b, h.cos[i]
+	}
+	return list
+}
+
 // quadratic is the function xᵀMx of the basis x, for a symmetric matrix M given
 // by its elements: products of sines and cosines are sines and cosines of sums
 // and differences, up to twice the order.

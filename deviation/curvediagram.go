@@ -1,0 +1,219 @@
+package deviation
+
+import (
+	"fmt"
+	"io"
+	"math"
+)
+
+// The deviation curve's place on its sheet.
+const (
+	curveTop      = 53.0
+	curvePerDeg   = 0.56 // mm to a degree of heading
+	curveBottom   = curveTop + 360*curvePerDeg
+	curveLeft     = 36.0
+	curveCurve    = `fill="none" stroke="black" stroke-width="0.5" stroke-linejoin="round"`
+	curveBand     = `fill="none" stroke="black" stroke-width="0.2" stroke-dasharray="1.4 0.9"`
+	curveRMS      = `fill="none" stroke="black" stroke-width="0.3" stroke-dasharray="0.3 0.9"`
+	curveBar      = `stroke="black" stroke-width="0.2"`
+	curveNarrow   = 132.0 // right edge of the curve where residuals stand beside it
+	residualsLeft = 147.0
+)
+
+// A curvePanel is a scale of deviation beside the headings.
+type curvePanel struct {
+	left, right float64 // edges, mm
+	limit       float64 // degrees at the edges
+	step        float64 // degrees between lines
+}
+
+func (p curvePanel) x(east float64) float64 {
+	return (p.left+p.right)/2 + float64(east/p.limit)*(p.right-p.left)/2
+}
+
+func curveY(heading float64) float64 { return curveTop + float64(heading*curvePerDeg) }
+
+// WriteCurve draws the deviation curve as SVG: compass headings down the page,
+// west to the left and east to the right. Where the source states its
+// uncertainty, the curve has one standard uncertainty on both sides of it.
+// Where there are observations, what they leave over (observation less curve)
+// stands in a panel of its own.
+//
+// It writes all or nothing. It returns a [*DiagramError] where there is no
+// source, or its answer can't be drawn, and the writer's error as it is.
+func (d Diagram) WriteCurve(w io.Writer) error {
+	p, err := d.plot()
+	if err != nil {
+		return err
+	}
+	s := newSVGSheet("Deviation curve", fmt.Sprintf("Deviation against compass heading, 000 to 360 degrees down the page, west to the left and east to the right; observations: %d.", len(p.observed)), d.Details)
+
+	main := curvePanel{left: curveLeft, right: svgRight - 2}
+	if len(p.observed) > 0 {
+		main.right = curveNarrow
+	}
+	main.limit = roundLimit(reach(p.curve, p.observed), 1, 2, 3, 5, 10, 15, 20, 30, 45, 60, 90)
+	main.step = map[float64]float64{1: 0.5, 2: 0.5, 3: 1, 5: 1, 10: 2, 15: 5, 20: 5, 30: 10, 45: 15, 60: 20, 90: 30}[main.limit]
+	s.headings()
+	s.panel(main, "Deviation")
+	s.clip("curve-panel", main.left, curveTop, main.right-main.left, curveBottom-curveTop)
+	s.band(main, p, true)
+	var line [][2]float64
+	for h := range 361 {
+		at := p.at(h)
+		line = append(line, [2]float64{main.x(at.east), curveY(at.heading)})
+	}
+	s.polyline("curve", curveCurve, line)
+	s.put(`</g>`)
+	s.marks(main, p.observed)
+	if len(p.observed) > 0 {
+		s.residuals(p)
+	}
+	s.curveLegend(p)
+	s.foot("Find the compass heading at the side and go across to the curve: the scale above and below tells the deviation.",
+		"Compass to magnetic: add east, subtract west. Magnetic to compass: the other way.")
+	return finish(w, &s.Buffer)
+}
+
+// headings writes the figures of the headings, which all panels share.
+func (s *svgSheet) headings() {
+	s.put(`<text transform="translate(%.2f %.2f) rotate(-90)" text-anchor="middle" font-size="3">Heading by compass</text>`, svgLeft+1, curveY(180))
+	for h := 0; h <= 360; h += 15 {
+		y := curveY(float64(h)) + 1
+		s.text(curveLeft-2, y, `text-anchor="end"`, headingFigure(h))
+		if point := headingPoint(h); point != "" {
+			s.text(curveLeft-9, y, `text-anchor="end" font-weight="bold"`, point)
+		}
+	}
+}
+
+// panel draws the lines and the figures of a panel.
+func (s *svgSheet) panel(p curvePanel, name string) {
+	for h := 0; h <= 360; h += 15 {
+		style := `stroke="#bbb" stroke-width="0.12"`
+		if h%45 == 0 {
+			style = `stroke="#888" stroke-width="0.18"`
+		}
+		s.line(p.left, curveY(float64(h)), p.right, curveY(float64(h)), style)
+	}
+	n := int(math.Round(p.limit / p.step))
+	for i := -n; i <= n; i++ {
+		x := p.x(float64(i) * p.step)
+		style := `stroke="#bbb" stroke-width="0.12"`
+		if i == 0 {
+			style = `stroke="black" stroke-width="0.3"`
+		}
+		s.line(x, curveTop, x, curveBottom, style)
+		for _, y := range []float64{curveTop - 1.5, curveBottom + 3.5} {
+			s.text(x, y, `text-anchor="middle"`, eastWestFigure(float64(i)*p.step))
+		}
+	}
+	s.put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" fill="none" stroke="black" stroke-width="0.3"/>`, p.left, curveTop, p.right-p.left, curveBottom-curveTop)
+	s.text((p.left+p.right)/2, curveTop-6, `text-anchor="middle" font-size="3" font-weight="bold"`, name)
+}
+
+// band draws one standard uncertainty to both sides of the curve, or of nought,
+// on the headings where it is stated.
+func (s *svgSheet) band(p curvePanel, data *plotData, onCurve bool) {
+	for _, side := range []float64{-1, 1} {
+		var line [][2]float64
+		for h := range 362 {
+			at := data.at(h)
+			if h > 360 || !at.stated {
+				if len(line) > 1 {
+					s.polyline("band", curveBand, line)
+				}
+				line = nil
+				continue
+			}
+			// What lies far outside is cut off in any case, and drawing it
+			// there could be taken for an error.
+			east := side * min(at.sigma, 2*p.limit)
+			if onCurve {
+				east += at.east
+			}
+			line = append(line, [2]float64{p.x(east), curveY(at.heading)})
+		}
+	}
+}
+
+// marks draws observations with their uncertainties, one on north at both ends.
+func (s *svgSheet) marks(p curvePanel, points []plotPoint) {
+	for _, o := range points {
+		at := []float64{o.heading}
+		if o.heading == 0 {
+			at = append(at, 360)
+		}
+		for _, h := range at {
+			y := curveY(h)
+			if o.stated {
+				west, east := max(o.east-o.sigma, -p.limit), min(o.east+o.sigma, p.limit)
+				s.line(p.x(west), y, p.x(east), y, curveBar)
+				for _, end := range []float64{west, east} {
+					s.line(p.x(end), y-0.6, p.x(end), y+0.6, curveBar)
+				}
+			}
+			s.circle(p.x(o.east), y)
+		}
+	}
+}
+
+// residuals draws what the observations leave over.
+func (s *svgSheet) residuals(data *plotData) {
+	p := curvePanel{left: residualsLeft, right: svgRight - 2}
+	p.limit = roundLimit(reach(data.residuals), 0.5, 1, 2, 4, 10, 20, 40, 90, 180)
+	p.step = p.limit / 2
+	s.panel(p, "Observation − curve")
+	s.clip("residuals-panel", p.left, curveTop, p.right-p.left, curveBottom-curveTop)
+	s.band(p, data, false)
+	rms := rootMeanSquare(data.residuals)
+	for _, side := range []float64{-1, 1} {
+		s.line(p.x(side*rms), curveTop, p.x(side*rms), curveBottom, curveRMS)
+	}
+	s.put(`</g>`)
+	s.marks(p, data.residuals)
+}
+
+func rootMeanSquare(points []plotPoint) float64 {
+	sum := 0.0
+	for _, p := range points {
+		sum += float64(p.east * p.east)
+	}
+	return math.Sqrt(sum / float64(max(1, len(points))))
+}
+
+// curveLegend says what each kind of line is, where there is one.
+func (s *svgSheet) curveLegend(data *plotData) {
+	x, y := svgLeft, curveBottom+9.5
+	next := func(width float64, style, text string) {
+		if x+width > svgRight {
+			x, y = svgLeft, y+4.5
+		}
+		if style != "" {
+			s.line(x, y-1, x+10, y-1, style)
+		} else {
+			s.circle(x+5, y-1)
+		}
+		s.text(x+12, y, "", text)
+		x += width
+	}
+	next(36, curveCurve, "deviation curve")
+	for _, p := range data.curve {
+		if p.stated {
+			next(76, curveBand, "± one standard uncertainty of the curve")
+			break
+		}
+	}
+	if len(data.observed) == 0 {
+		return
+	}
+	text := "observation"
+	for _, o := range data.observed {
+		if o.stated {
+			text += ", with ± its standard uncertainty"
+			break
+		}
+	}
+	next(70, "", text)
+	next(90, curveRMS, fmt.Sprintf("± root mean square of observation − curve: %.2f°", rootMeanSquare(data.residuals)))
+}

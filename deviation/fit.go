@@ -1,0 +1,200 @@
+package deviation
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/angle"
+)
+
+// FitOptions say how a curve is fitted. The zero value fits the coefficients A
+// to E by compass heading to all observations.
+type FitOptions struct {
+	// By is the heading that the curve is a function of.
+	By By
+
+	// Order is the highest multiple of the heading: 1 for A, B and C alone, 2
+	// for A to E; 0 means 2. At most [MostOrder].
+	Order int
+
+	// ChooseOrder tries every order from 2 up to what the observations
+	// support, with at least six more observations than coefficients, at most Order if that is given, and takes the one of least AICc
+	// (the Akaike information criterion with the correction for few
+	// observations; Hurvich and Tsai, Biometrika 76, 1989). As the choice may be
+	// wrong, the uncertainties take in how far the others differ, each weighted
+	// by its likelihood and order (Burnham and Anderson, Model Selection and Multimodel
+	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory.
+	ChooseOrder bool
+
+	// Robust leaves out the observations that stand apart, as [Suspicions]
+	// finds them, and lists them as rejected in [Fit.Residuals].
+	Robust bool
+
+	// Common is an uncertainty that all observations share, such as that of the
+	// variation. It can't be seen in the residuals; it is added to that of A.
+	Common angle.Uncertainty
+}
+
+// MostOrder is the highest multiple of the heading that a fit may have.
+const MostOrder = 6
+
+// A Fit is a deviation curve found by least squares, and how well it is known.
+// If every observation has a stated uncertainty other than nought, they are
+// weighted by it; otherwise they weigh alike. The uncertainties of the answer
+// come from how the observations scatter about the curve, not from what was
+// stated of them: a swing may have been worse than the observer thought.
+type Fit struct {
+	Curve *Curve
+	Order int // highest multiple of the heading
+
+	// Residuals are the observations, in the order given, less the curve.
+	Residuals []Residual
+
+	// StandardDeviation is that of one observation about the curve, of unit
+	// weight if they have weights (then of one with the mean weight). It is
+	// nought if DegreesOfFreedom is: nothing is left over to tell it by.
+	StandardDeviation angle.Angle
+
+	// DegreesOfFreedom is the number of observations used less that of the
+	// coefficients.
+	DegreesOfFreedom int
+
+	// Condition is the condition number of the equations solved, in the 2-norm:
+	// 1.4 for headings at equal steps round the circle, and larger the worse
+	// the headings are spread.
+	Condition float64
+
+	// ChiSquare is the sum of the squares of the residuals, each over its stated
+	// uncertainty, and ChiSquareProbability how often chance alone makes it that
+	// large: below 0.01 the stated uncertainties are too good to be true, or
+	// the compass has more than the curve can follow. Both are nought where no
+	// uncertainties are stated or DegreesOfFreedom is nought.
+	ChiSquare            float64
+	ChiSquareProbability float64
+
+	// Candidates are the orders that were tried, if the order was chosen.
+	Candidates []Candidate
+
+	covariance *mat.SymDense // of the coefficients, in units squared; nil if not known
+	common     float64       // units
+}
+
+// A Residual is what a fit leaves of one observation.
+type Residual struct {
+	Observation
+
+	// Residual is the observed deviation less the curve.
+	Residual angle.Angle
+
+	// Leverage is how much of the curve's value on this heading is this
+	// observation's own, from 0 to 1; 1 means nothing else says anything there.
+	// It is nought for a rejected observation.
+	Leverage float64
+
+	// Rejected says that the observation was left out.
+	Rejected bool
+}
+
+// A Candidate is an order that was tried, with its criterion, of which the least
+// is best, and its weight among those tried.
+type Candidate struct {
+	Order  int
+	AICc   float64
+	Weight float64
+}
+
+// worstVariance is how much larger than that of one observation the variance of
+// the curve may be on any heading: its standard error at most double.
+const worstVariance = 4
+
+// NewFit fits a curve to observations. It refuses, with a [*FitError], fewer
+// different headings than there are coefficients, and headings so badly spread
+// that the curve would be known, on some heading, less than half as well as from
+// a single observation.
+func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
+	if options.Order < 0 || options.Order > MostOrder {
+		return nil, &FitError{Kind: OrderTooHigh, Want: MostOrder, Got: options.Order}
+	}
+	used := make([]bool, len(observations))
+	for i := range used {
+		used[i] = true
+	}
+	if options.Robust {
+		for _, s := range Suspicions(observations) {
+			used[s.Index] = false
+		}
+	}
+	first, last := options.Order, options.Order
+	if first == 0 {
+		first, last = 2, 2
+	}
+	if options.ChooseOrder {
+		first = min(2, first)
+		if options.Order == 0 {
+			last = MostOrder
+		}
+	}
+	if !options.ChooseOrder {
+		fit, _, err := fitOrder(observations, used, last, options)
+		return fit, err
+	}
+	return choose(observations, used, first, last, options)
+}
+
+// Coefficients returns A to E.
+func (f *Fit) Coefficients() Coefficients { return f.Curve.Coefficients() }
+
+// StandardErrors returns the standard uncertainty of each of A to E, and whether
+// they are known: with as many coefficients as observations and no stated
+// uncertainties they are not.
+func (f *Fit) StandardErrors() (Coefficients, bool) {
+	if f.covariance == nil {
+		return Coefficients{}, false
+	}
+	var list []float64
+	for i := range min(5, 2*f.Order+1) {
+		list = append(list, math.Sqrt(f.covariance.At(i, i)))
+	}
+	return fromList(list), true
+}
+
+// Covariance returns the covariance of two coefficients in degrees squared,
+// counted in the order A, B, C, D, E and then the sine and cosine of each
+// further multiple; and whether it is known.
+func (f *Fit) Covariance(i, j int) (float64, bool) {
+	if f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order {
+		return 0, false
+	}
+	return f.covariance.At(i, j) / float64(angle.Degree) / float64(angle.Degree), true
+}
+
+// Within returns how far on either side of the curve the deviation on a heading
+// of the curve's kind lies with a probability, such as 0.95, by Student's
+// distribution; and whether that is known. The probability is between 0 and 1.
+func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, bool) {
+	if f.covariance == nil || !(probability > 0 && probability < 1) {
+		return 0, false
+	}
+	t := distuv.UnitNormal.Quantile((1 + probability) / 2)
+	if f.DegreesOfFreedom > 0 {
+		t = distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(f.DegreesOfFreedom)}.Quantile((1 + probability) / 2)
+	}
+	se := math.Sqrt(max(0, f.Curve.variance.at(heading.SinCos())))
+	if !(t*se < float64(angle.Turn)) {
+		return 0, false
+	}
+	return round(t * se), true
+}
+
+// Rejected returns the observations that were left out.
+func (f *Fit) Rejected() []Residual {
+	var out []Residual
+	for _, r := range f.Residuals {
+		if r.Rejected {
+			out = append(out, r)
+		}
+	}
+	return out
+}

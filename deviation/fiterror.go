@@ -1,0 +1,87 @@
+package deviation
+
+import (
+	"fmt"
+	"slices"
+
+	"lubberline.example/angle"
+)
+
+// A FitErrorKind says, in a word that programs can compare, why no curve was
+// fitted.
+type FitErrorKind string
+
+// The reasons for refusing a fit.
+const (
+	TooFewHeadings FitErrorKind = "too-few-headings"
+	BadlySpread    FitErrorKind = "badly-spread"
+	OrderTooHigh   FitErrorKind = "order-too-high"
+)
+
+// A FitError reports observations that no curve can be fitted to.
+type FitError struct {
+	Kind   FitErrorKind
+	Want   int         // different headings needed, or the highest order
+	Got    int         // different headings there are, or the order asked for
+	Sector bool        // whether From and To are meant
+	From   angle.Angle // the widest sector without a heading, clockwise
+	To     angle.Angle
+	by     By
+}
+
+// Error says what is missing.
+func (e *FitError) Error() string {
+	sector := ""
+	if e.Sector {
+		sector = fmt.Sprintf("; nothing was observed from %s to %s", headingText(e.by, e.From), headingText(e.by, e.To))
+	}
+	switch e.Kind {
+	case OrderTooHigh:
+		return fmt.Sprintf("deviation: fit: order %d: want 1 to %d", e.Got, e.Want)
+	case TooFewHeadings:
+		return fmt.Sprintf("deviation: fit: %d different headings: want at least %d for so many coefficients%s", e.Got, e.Want, sector)
+	}
+	return fmt.Sprintf("deviation: fit: the %d headings are badly spread: the curve would be a guess in part of the circle%s", e.Got, sector)
+}
+
+// checkHeadings refuses fewer different headings than coefficients.
+func checkHeadings(observations []Observation, used []bool, p int, by By) error {
+	headings := usedHeadings(observations, used, by)
+	if len(headings) >= p {
+		return nil
+	}
+	e := &FitError{Kind: TooFewHeadings, Want: p, Got: len(headings), by: by}
+	e.From, e.To, e.Sector = widestGap(headings)
+	return e
+}
+
+func spreadError(observations []Observation, used []bool, by By) error {
+	headings := usedHeadings(observations, used, by)
+	e := &FitError{Kind: BadlySpread, Got: len(headings), by: by}
+	e.From, e.To, e.Sector = widestGap(headings)
+	return e
+}
+
+// usedHeadings are the different headings, rising.
+func usedHeadings(observations []Observation, used []bool, by By) []angle.Angle {
+	var headings []angle.Angle
+	for i, o := range observations {
+		if used[i] {
+			headings = append(headings, o.heading(by))
+		}
+	}
+	slices.Sort(headings)
+	return slices.Compact(headings)
+}
+
+// widestGap is the widest sector without a heading, if there are two headings.
+func widestGap(headings []angle.Angle) (from, to angle.Angle, ok bool) {
+	widest := angle.Angle(0)
+	for i, h := range headings {
+		next := headings[(i+1)%len(headings)]
+		if gap := (next - h).Normalized(); gap > widest {
+			from, to, widest = h, next, gap
+		}
+	}
+	return from, to, widest > 0
+}

@@ -1,0 +1,185 @@
+package deviation
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/angle"
+)
+
+// fitOrder fits one order to the observations used. It also returns the weighted
+// sum of squares that is left.
+func fitOrder(observations []Observation, used []bool, order int, options FitOptions) (*Fit, float64, error) {
+	p := 2*order + 1
+	weights, stated := fitWeights(observations, used)
+	n := len(weights)
+	if err := checkHeadings(observations, used, p, options.By); err != nil {
+		return nil, 0, err
+	}
+	x := mat.NewDense(n, p, nil)
+	y := mat.NewVecDense(n, nil)
+	row := 0
+	for i, o := range observations {
+		if !used[i] {
+			continue
+		}
+		line := x.RawRowView(row)
+		s, c := o.heading(options.By).SinCos()
+		basis(line, s, c)
+		w := math.Sqrt(weights[row])
+		for j := range line {
+			line[j] *= w
+		}
+		y.SetVec(row, w*float64(o.Deviation.Angle().NormalizedSigned()))
+		row++
+	}
+	var qr mat.QR
+	qr.Factorize(x)
+	var beta mat.VecDense
+	var r mat.Dense
+	if err := qr.SolveVecTo(&beta, false, y); err != nil {
+		return nil, 0, spreadError(observations, used, options.By)
+	}
+	qr.RTo(&r)
+	inverse, norm, ok := normalInverse(&r, p)
+	if !ok {
+		return nil, 0, spreadError(observations, used, options.By)
+	}
+	spread := quadratic(p, inverse.At)
+	for z := angle.Angle(0); z < angle.Turn; z += 5 * angle.Degree {
+		if !(spread.at(z.SinCos()) <= worstVariance) {
+			return nil, 0, spreadError(observations, used, options.By)
+		}
+	}
+	curve, err := newCurve(options.By, fromCoefficients(beta.RawVector().Data))
+	if err != nil {
+		return nil, 0, err
+	}
+	f := &Fit{Curve: curve, Order: order, DegreesOfFreedom: n - p, Condition: norm}
+	squares := f.leave(observations, used, weights, inverse)
+	f.judge(squares, weights, stated, inverse, spread, options)
+	return f, squares, nil
+}
+
+// fitWeights returns the weights of the observations used, one in the mean, and
+// the stated variances if all are stated.
+func fitWeights(observations []Observation, used []bool) (weights, stated []float64) {
+	sum := 0.0
+	for i, o := range observations {
+		if !used[i] {
+			continue
+		}
+		weights = append(weights, 1)
+		if s, ok := o.Deviation.Uncertainty().Sigma(); ok && s > 0 {
+			stated = append(stated, float64(s)*float64(s))
+			sum += 1 / stated[len(stated)-1]
+		}
+	}
+	if len(stated) < len(weights) {
+		return weights, nil
+	}
+	for i := range weights {
+		weights[i] = float64(len(weights)) / (stated[i] * sum)
+	}
+	return weights, stated
+}
+
+// normalInverse is the inverse of XᵀX from the triangle of X, and the condition
+// number of X.
+func normalInverse(r *mat.Dense, p int) (*mat.SymDense, float64, bool) {
+	triangle := mat.NewTriDense(p, mat.Upper, nil)
+	for i := range p {
+		for j := i; j < p; j++ {
+			triangle.SetTri(i, j, r.At(i, j))
+		}
+	}
+	var inverse mat.TriDense
+	if err := inverse.InverseTri(triangle); err != nil {
+		return nil, 0, false
+	}
+	var svd mat.SVD
+	if !svd.Factorize(triangle, mat.SVDNone) {
+		return nil, 0, false
+	}
+	out := mat.NewSymDense(p, nil)
+	for i := range p {
+		for j := i; j < p; j++ {
+			sum := 0.0
+			for k := j; k < p; k++ {
+				sum += inverse.At(i, k) * inverse.At(j, k)
+			}
+			out.SetSym(i, j, sum)
+		}
+	}
+	return out, svd.Cond(), true
+}
+
+// leave fills in the residuals and returns their weighted sum of squares.
+func (f *Fit) leave(observations []Observation, used []bool, weights []float64, inverse *mat.SymDense) float64 {
+	p := 2*f.Order + 1
+	line := make([]float64, p)
+	squares := 0.0
+	row := 0
+	for i, o := range observations {
+		s, c := o.heading(f.Curve.by).SinCos()
+		off := (o.Deviation.Angle() - round(f.Curve.function.at(s, c))).NormalizedSigned()
+		residual := Residual{Observation: o, Residual: off, Rejected: !used[i]}
+		if used[i] {
+			basis(line, s, c)
+			residual.Leverage = min(1, weights[row]*form(line, inverse))
+			squares += weights[row] * float64(off) * float64(off)
+			row++
+		}
+		f.Residuals = append(f.Residuals, residual)
+	}
+	return squares
+}
+
+// form is xᵀMx.
+func form(x []float64, m *mat.SymDense) float64 {
+	sum := 0.0
+	for i := range x {
+		part := m.At(i, i) * x[i] / 2
+		for j := i + 1; j < len(x); j++ {
+			part += m.At(i, j) * x[j]
+		}
+		sum += 2 * x[i] * part
+	}
+	return sum
+}
+
+// judge fills in how well the curve is known.
+func (f *Fit) judge(squares float64, weights, stated []float64, inverse *mat.SymDense, spread harmonics, options FitOptions) {
+	variance := math.NaN() // of one observation of unit weight
+	if f.DegreesOfFreedom > 0 {
+		variance = squares / float64(f.DegreesOfFreedom)
+		f.StandardDeviation = round(math.Sqrt(variance))
+	}
+	if stated != nil {
+		unit := weights[0] * stated[0] // the same for all
+		if f.DegreesOfFreedom > 0 {
+			f.ChiSquare = squares / unit
+			f.ChiSquareProbability = distuv.ChiSquared{K: float64(f.DegreesOfFreedom)}.Survival(f.ChiSquare)
+		} else {
+			variance = unit
+		}
+	}
+	if math.IsNaN(variance) {
+		return
+	}
+	if s, ok := options.Common.Sigma(); ok {
+		f.common = float64(s)
+	}
+	p := 2*f.Order + 1
+	f.covariance = mat.NewSymDense(p, nil)
+	f.covariance.ScaleSym(variance, inverse)
+	f.covariance.SetSym(0, 0, f.covariance.At(0, 0)+f.common*f.common)
+	scaled := harmonics{constant: spread.constant*variance + f.common*f.common}
+	for i := range spread.sin {
+		scaled.sin = append(scaled.sin, spread.sin[i]*variance)
+		scaled.cos = append(scaled.cos, spread.cos[i]*variance)
+	}
+	f.Curve.variance, f.Curve.stated = scaled, true
+}

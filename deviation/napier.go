@@ -1,0 +1,229 @@
+package deviation
+
+import (
+	"fmt"
+	"io"
+	"math"
+)
+
+// The place of Napier's diagram on its sheet. The axis goes on beyond the ends
+// of a column, so that a line can be followed out and back there.
+const (
+	napierTop    = 50.0
+	napierHeight = 220.5
+	napierOver   = 15 // degrees of the axis before and after a column
+	napierEvery  = 15 // degrees between lines
+	napierWidest = 45 // degrees for which two columns have room
+
+	napierDotted = `stroke="#333" stroke-width="0.25" stroke-linecap="round" stroke-dasharray="0.01 0.85"`
+	napierPlain  = `stroke="#777" stroke-width="0.15"`
+)
+
+// Half of √3 and its reciprocal halved: the lines leave the axis at 60°.
+var (
+	sin60 = math.Sqrt(3) / 2
+	tan30 = 1 / math.Sqrt(3)
+)
+
+// A napierColumn is a stretch of the diagram's axis. Places in it are counted
+// in millimetres from the axis and from heading 000 on it, wherever that is.
+type napierColumn struct {
+	*svgSheet
+	data       *plotData
+	id         string
+	from, to   int     // headings at the ends
+	limit      float64 // deviation at the sides
+	axis       float64 // x of the axis on the sheet
+	perDeg     float64 // mm to a degree along the axis
+	low, high  float64 // ends, mm
+	half       float64 // half its width, mm
+	firstPoint int     // the curve's points, from beyond the ends
+	lastPoint  int
+}
+
+// napierPlace is where a deviation on a compass heading stands: out along the
+// dotted line from the heading, by as much as the deviation is long.
+func napierPlace(heading, east, perDeg float64) (x, y float64) {
+	return perDeg * east * sin60, perDeg * (heading + east/2)
+}
+
+// WriteNapier draws Napier's diagram as SVG, on which compass headings are
+// turned into magnetic ones and back with pencil and triangle, without adding
+// or subtracting. Headings go down the page, in two columns where no deviation
+// is larger than 45°, and east is to the right.
+//
+// It writes all or nothing. It returns a [*DiagramError] where there is no
+// source, or its answer can't be drawn, and the writer's error as it is.
+func (d Diagram) WriteNapier(w io.Writer) error {
+	p, err := d.plot()
+	if err != nil {
+		return err
+	}
+	limit := roundLimit(mostEast(p.curve, p.observed), 20, 30, napierWidest, 60, 90)
+	s := newSVGSheet("Napier’s diagram", fmt.Sprintf("Napier’s diagram of the deviation: headings down a vertical axis, crossed each 15 degrees by dotted and plain lines at 60 degrees to it, east to the right, with the curve of the deviation; observations: %d.", len(p.observed)), d.Details)
+	if limit > napierWidest {
+		s.napierColumn(p, "napier-whole", 0, 360, limit, 105)
+	} else {
+		s.napierColumn(p, "napier-east", 0, 180, limit, 58)
+		s.napierColumn(p, "napier-west", 180, 360, limit, 152)
+	}
+	s.napierLegend(len(p.observed) > 0)
+	s.foot("From compass to magnetic: go out along the dotted line to the curve and back along the plain line.",
+		"From magnetic to compass: out along the plain, back along the dotted. Between lines, go parallel to them.")
+	return finish(w, &s.Buffer)
+}
+
+// napierColumn draws one column.
+func (s *svgSheet) napierColumn(p *plotData, id string, from, to int, limit, axis float64) {
+	k := napierHeight / float64(to-from+2*napierOver)
+	beyond := int(limit/2) + 1
+	c := &napierColumn{
+		svgSheet: s, data: p, id: id, from: from, to: to, limit: limit, axis: axis, perDeg: k,
+		low: k * float64(from-napierOver), high: k * float64(to+napierOver), half: k * limit * sin60,
+		firstPoint: from - napierOver - beyond, lastPoint: to + napierOver + beyond,
+	}
+	s.put(`<g transform="translate(%.2f %.2f)">`, axis, napierTop-c.low)
+	c.lines()
+	c.graduation()
+	c.figures()
+	c.curve()
+	s.put(`</g>`)
+}
+
+// lines draws both families and the frame.
+func (c *napierColumn) lines() {
+	c.clip(c.id, -c.half, c.low, 2*c.half, c.high-c.low)
+	rise := c.half * tan30
+	first := c.firstPoint - c.firstPoint%napierEvery
+	for h := first; h <= c.lastPoint; h += napierEvery {
+		y := c.perDeg * float64(h)
+		c.line(-c.half, y+rise, c.half, y-rise, napierPlain)
+		// Two halves, so that a dot stands on the axis and the others lie the
+		// same way on both sides of it.
+		c.line(0, y, c.half, y+rise, napierDotted)
+		c.line(0, y, -c.half, y-rise, napierDotted)
+	}
+	c.put(`</g>`)
+	c.put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" fill="none" stroke="black" stroke-width="0.25"/>`, -c.half, c.low, 2*c.half, c.high-c.low)
+}
+
+// graduation draws the axis, and the scale of deviation at the column's head.
+func (c *napierColumn) graduation() {
+	c.line(0, c.low, 0, c.high, `stroke="black" stroke-width="0.3"`)
+	every := 1
+	if c.perDeg < 1 {
+		every = 5 // ticks must not run together
+	}
+	for h := c.from - napierOver; h <= c.to+napierOver; h += every {
+		length := 0.5
+		switch {
+		case h%15 == 0:
+			length = 1.4
+		case h%5 == 0:
+			length = 1
+		}
+		y := c.perDeg * float64(h)
+		c.line(-length, y, length, y, `stroke="black" stroke-width="0.15"`)
+	}
+	step := 10.0
+	if c.limit > 30 {
+		step = 15
+	}
+	if c.limit > napierWidest {
+		step = 30
+	}
+	n := int(c.limit / step)
+	for i := -n; i <= n; i++ {
+		x, _ := napierPlace(0, float64(i)*step, c.perDeg)
+		c.line(x, c.low-0.8, x, c.low, `stroke="black" stroke-width="0.2"`)
+		c.text(x, c.low-1.8, `text-anchor="middle"`, eastWestFigure(float64(i)*step))
+	}
+}
+
+// figures writes the headings beside the axis, on the side where the curve does
+// not pass.
+func (c *napierColumn) figures() {
+	for h := c.from - napierOver; h <= c.to+napierOver; h += napierEvery {
+		if h == c.from-napierOver || h == c.to+napierOver {
+			continue // on the frame
+		}
+		y := c.perDeg * float64(h)
+		figure, point := headingFigure(h), headingPoint(h)
+		const halo = `font-weight="%s" stroke="white" stroke-width="0.8" stroke-linejoin="round" paint-order="stroke" text-anchor="%s"`
+		weight := "normal"
+		if point != "" {
+			weight = "bold"
+		}
+		if c.crossed(y, -1) < c.crossed(y, 1) {
+			c.text(-2.2, y+1, fmt.Sprintf(halo, weight, "end"), spaced(point, figure))
+		} else {
+			c.text(2.2, y+1, fmt.Sprintf(halo, weight, "start"), spaced(figure, point))
+		}
+	}
+}
+
+func spaced(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + " " + b
+}
+
+// crossed counts what is drawn where a figure might stand on a side of the axis.
+func (c *napierColumn) crossed(at, side float64) int {
+	n := 0
+	count := func(heading, east float64) {
+		x, y := napierPlace(heading, east, c.perDeg)
+		if x *= side; x > 1.2 && x < 13.5 && math.Abs(y-at) < 2.4 {
+			n++
+		}
+	}
+	for h := c.firstPoint; h <= c.lastPoint; h++ {
+		count(float64(h), c.data.at(h).east)
+	}
+	for _, o := range c.data.observed {
+		for _, turn := range []float64{-360, 0, 360} {
+			count(o.heading+turn, o.east)
+		}
+	}
+	return n
+}
+
+// curve draws the curve and the observations.
+func (c *napierColumn) curve() {
+	c.clip(c.id+"-curve", -c.half-0.3, c.low, 2*c.half+0.6, c.high-c.low)
+	var line [][2]float64
+	for h := c.firstPoint; h <= c.lastPoint; h++ {
+		x, y := napierPlace(float64(h), c.data.at(h).east, c.perDeg)
+		line = append(line, [2]float64{x, y})
+	}
+	c.polyline("curve", curveCurve, line)
+	c.put(`</g>`)
+	for _, o := range c.data.observed {
+		for _, turn := range []float64{-360, 0, 360} {
+			x, y := napierPlace(o.heading+turn, o.east, c.perDeg)
+			if y >= c.low && y <= c.high {
+				c.circle(x, y)
+			}
+		}
+	}
+}
+
+// napierLegend says what each kind of line is.
+func (s *svgSheet) napierLegend(observed bool) {
+	const y = 275.5
+	x := svgLeft
+	for _, l := range [][2]string{
+		{curveCurve, "deviation curve"},
+		{napierDotted, "dotted: from compass headings"},
+		{napierPlain, "plain: from magnetic headings"},
+	} {
+		s.line(x, y-1, x+9, y-1, l[0])
+		s.text(x+10.5, y, "", l[1])
+		x += 15 + 1.55*float64(len(l[1]))
+	}
+	if observed {
+		s.circle(x+2, y-1)
+		s.text(x+4.5, y, "", "observation")
+	}
+}

@@ -1,0 +1,135 @@
+package sun
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// A Horizon says on which horizon the Sun's centre stands when its bearing is
+// taken.
+type Horizon int
+
+// The two horizons of amplitudes.
+const (
+	// CelestialHorizon is the plane through the centre of the Earth: the true
+	// altitude of the Sun's centre is nought. Refraction and dip then show the
+	// Sun higher; the rule is to take the bearing when the lower limb is about two
+	// thirds of the Sun's diameter above the visible horizon.
+	CelestialHorizon Horizon = iota
+
+	// VisibleHorizon is the line of sea and sky: the centre is seen on it, half
+	// of the disc above.
+	VisibleHorizon
+)
+
+// String returns "celestial horizon" or "visible horizon".
+func (h Horizon) String() string {
+	if h == VisibleHorizon {
+		return "visible horizon"
+	}
+	return "celestial horizon"
+}
+
+// A RisingSetting is the bearing of the Sun as it rises and as it sets.
+type RisingSetting struct {
+	Horizon  Horizon
+	Altitude angle.Angle // true altitude of the centre at that moment
+	Rising   angle.True  // true bearing, from 000° to 180°
+	Setting  angle.True  // true bearing, from 180° to 360° (000°)
+}
+
+// Amplitude returns the angle of the Sun north (positive) or south of the true east
+// point at rising, and of the true west point at setting, from −90° to 90°.
+func (r RisingSetting) Amplitude() angle.Angle { return 90*angle.Degree - r.Rising.FromNorth() }
+
+// AmplitudeRising returns the amplitude at rising as navigators write it, to a tenth
+// of a degree: E 22.4° N. Nought is north.
+func (r RisingSetting) AmplitudeRising() string { return r.named('E') }
+
+// AmplitudeSetting returns the amplitude at setting as navigators write it, to a
+// tenth of a degree: W 22.4° N. Nought is north.
+func (r RisingSetting) AmplitudeSetting() string { return r.named('W') }
+
+func (r RisingSetting) named(from byte) string {
+	amplitude, toward := r.Amplitude().Round(angle.Degree/10), byte('N')
+	if amplitude < 0 {
+		toward = 'S'
+	}
+	b := append(amplitude.Abs().AppendDegrees([]byte{from, ' '}, 1), ' ', toward)
+	return string(b)
+}
+
+// Amplitude returns the bearings of the Sun on the celestial horizon at a latitude
+// and a declination (north positive). The amplitude A is
+//
+//	sin A = sin declination / cos latitude
+//
+// of the name of the declination, counted from east at rising and from west at
+// setting: with north declination the Sun rises on 090° − A and sets on 270° + A.
+//
+// Where the Sun does not rise or set the error is a [*NoEventError]; where it only
+// touches the horizon, both bearings are north or both south. A declination beyond
+// ±90° is refused with a [*RangeError].
+func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting, error) {
+	return crossing(latitude, declination, 0, CelestialHorizon)
+}
+
+// AmplitudeOnVisibleHorizon returns the bearings of the Sun when its centre is seen
+// on the visible horizon from a height of eye in metres, from 0 to 1000. The
+// true altitude of the centre is then
+//
+//	−(dip + refraction − parallax)
+//
+// in a standard atmosphere: −0°34′ at the water's edge, −0°41′ from 9 m, −0°42′ from
+// 12 m. (Bowditch's table for the correction of amplitudes observed on the visible
+// horizon takes −0.7°; from memory.) The bearings follow from the triangle at that
+// altitude, which tables approximate by a correction. The errors are those of
+// [Amplitude] and [Dip].
+func AmplitudeOnVisibleHorizon(latitude angle.Latitude, declination angle.Angle, heightOfEye float64) (RisingSetting, error) {
+	dip, err := Dip(heightOfEye)
+	if err != nil {
+		return RisingSetting{}, err
+	}
+	altitude := -(dip + refractionSeen(-dip) - Sun{}.HorizontalParallax())
+	return crossing(latitude, declination, altitude, VisibleHorizon)
+}
+
+// crossing returns the bearings at which the Sun's centre crosses an altitude.
+func crossing(latitude angle.Latitude, declination, altitude angle.Angle, horizon Horizon) (RisingSetting, error) {
+	if err := checkDeclination(declination); err != nil {
+		return RisingSetting{}, err
+	}
+	const quarter = 90 * angle.Degree
+	north := latitude.Angle()
+	none := func(always Standing) error {
+		return &NoEventError{
+			What:   fmt.Sprintf("rising or setting on the %v at latitude %v with declination %v", horizon, latitude, declination),
+			Always: always,
+		}
+	}
+	// The highest and the lowest of the day, exactly.
+	switch highest, lowest := quarter-(north-declination).Abs(), (north+declination).Abs()-quarter; {
+	case highest < altitude:
+		return RisingSetting{}, none(Below)
+	case lowest > altitude:
+		return RisingSetting{}, none(Above)
+	case highest == lowest:
+		return RisingSetting{}, &UndefinedError{altitude}
+	}
+	sinLat, cosLat := north.SinCos()
+	sinAlt, cosAlt := altitude.SinCos()
+	// By rounding it may be a hair beyond 1 where the Sun touches the horizon.
+	cos := min(max((declination.Sin()-sinLat*sinAlt)/(cosLat*cosAlt), -1), 1)
+	azimuth, err := angle.Atan2(math.Sqrt((1-cos)*(1+cos)), cos)
+	if err != nil { // the products underflow only within a unit of a pole
+		return RisingSetting{}, &UndefinedError{altitude}
+	}
+	return RisingSetting{
+		Horizon:  horizon,
+		Altitude: altitude,
+		Rising:   angle.TrueFrom(azimuth),
+		Setting:  angle.TrueFrom(-azimuth),
+	}, nil
+}

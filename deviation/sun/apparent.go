@@ -1,0 +1,93 @@
+package sun
+
+import (
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// An Atmosphere is the state of the air that bends the Sun's light. The zero value
+// is the standard one, 1010 hPa and 10 °C.
+type Atmosphere struct {
+	density float64 // relative to the standard, less 1
+}
+
+// AtmosphereOf returns the atmosphere of a pressure in hectopascals (millibars), from
+// 0 to 1200, and a temperature in degrees Celsius, from −100 to 100, both at the
+// observer. Others, and NaN, are refused with a [*RangeError].
+func AtmosphereOf(pressure, temperature float64) (Atmosphere, error) {
+	if !(pressure >= 0 && pressure <= 1200) {
+		return Atmosphere{}, &RangeError{"pressure", pressure, "0 to 1200 hectopascals"}
+	}
+	if !(temperature >= -100 && temperature <= 100) {
+		return Atmosphere{}, &RangeError{"temperature", temperature, "−100 to 100 degrees Celsius"}
+	}
+	return Atmosphere{pressure/1010*283/(273+temperature) - 1}, nil
+}
+
+// A Limb is the part of the Sun's disc that is observed.
+type Limb int
+
+// The parts of the disc.
+const (
+	Centre Limb = iota
+	LowerLimb
+	UpperLimb
+)
+
+// String returns "centre", "lower limb" or "upper limb".
+func (l Limb) String() string {
+	switch l {
+	case LowerLimb:
+		return "lower limb"
+	case UpperLimb:
+		return "upper limb"
+	}
+	return "centre"
+}
+
+// Apparent returns the altitude at which the centre or a limb of the Sun is seen
+// above the level through the observer's eye: with parallax, semi-diameter and
+// refraction, without dip. Add the [Dip] for the altitude above the visible horizon.
+//
+// Refraction is by Sæmundsson's formula (Meeus, Astronomical Algorithms, chapter
+// 16, from memory), good to 0.1′ above 15° and a few minutes at the horizon, where
+// the air decides. Below −1.5°, where nothing is seen, it is kept as it is there.
+func (s Sight) Apparent(limb Limb, air Atmosphere) angle.Angle {
+	parallax := angle.Must(s.Sun.HorizontalParallax().Scale(s.Altitude.Cos()))
+	altitude := s.Altitude - parallax
+	switch limb {
+	case LowerLimb:
+		altitude -= s.Sun.SemiDiameter()
+	case UpperLimb:
+		altitude += s.Sun.SemiDiameter()
+	}
+	return altitude + refraction(altitude, air)
+}
+
+// refraction returns by how much the air raises what is at a true altitude.
+func refraction(altitude angle.Angle, air Atmosphere) angle.Angle {
+	h := min(max(altitude.Degrees(), -1.5), 90)
+	minutes := 1.02 / math.Tan((h+10.3/(h+5.11))*degree)
+	// The formula is a little under nought in the zenith.
+	return angle.Must(angle.Minutes(max(minutes, 0) * (1 + air.density)))
+}
+
+// refractionSeen returns by how much the air has raised what is seen at an altitude,
+// by Bennett's formula (Meeus, chapter 16, from memory), in a standard
+// atmosphere.
+func refractionSeen(altitude angle.Angle) angle.Angle {
+	h := altitude.Degrees()
+	return angle.Must(angle.Minutes(1 / math.Tan((h+7.31/(h+4.4))*degree)))
+}
+
+// Dip returns the angle by which the visible horizon lies below the level through
+// the eye, 1.76′ times the root of the height of eye in metres, as nautical almanacs
+// have it (from memory), ordinary refraction included. Heights outside 0 to 1000
+// metres, and NaN, are refused with a [*RangeError].
+func Dip(heightOfEye float64) (angle.Angle, error) {
+	if !(heightOfEye >= 0 && heightOfEye <= 1000) {
+		return 0, &RangeError{"height of eye", heightOfEye, "0 to 1000 metres"}
+	}
+	return angle.Minutes(1.76 * math.Sqrt(heightOfEye))
+}

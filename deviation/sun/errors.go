@@ -1,0 +1,80 @@
+package sun
+
+import (
+	"fmt"
+	"strconv"
+	"time"
+
+	"lubberline.example/angle"
+)
+
+// A DateError reports an instant for which the Sun's place is not given.
+type DateError struct {
+	Time time.Time // the instant, in UTC
+}
+
+// Error says what was wrong and what is accepted.
+func (e *DateError) Error() string {
+	return "sun: " + e.Time.Format(time.RFC3339) + ": accepted: the years 1950 to 2100, UTC"
+}
+
+// A RangeError reports a number that is no declination, height, pressure or the
+// like.
+type RangeError struct {
+	What     string  // what the number was to be: "declination", "height of eye"
+	Value    float64 // the number given
+	Accepted string  // what would do, in words
+}
+
+// Error says what was wrong and what is accepted.
+func (e *RangeError) Error() string {
+	return "sun: " + e.What + " " + strconv.FormatFloat(e.Value, 'g', -1, 64) + ": accepted: " + e.Accepted
+}
+
+// An UndefinedError reports a Sun that has no bearing: in the zenith, in the nadir,
+// or circling along the horizon at a pole.
+type UndefinedError struct {
+	Altitude angle.Angle // of the Sun's centre
+}
+
+// Error says why there is no bearing.
+func (e *UndefinedError) Error() string {
+	return fmt.Sprintf("sun: no bearing at altitude %v: accepted: a Sun that is neither in the zenith nor in the nadir, nor on the horizon at a pole", e.Altitude)
+}
+
+// A Standing says on which side of a horizon the Sun is.
+type Standing int
+
+// The two sides of a horizon.
+const (
+	Above Standing = iota
+	Below
+)
+
+// String returns "above" or "below".
+func (s Standing) String() string {
+	if s == Below {
+		return "below"
+	}
+	return "above"
+}
+
+// A NoEventError reports that the Sun does not rise, set or cross an altitude,
+// as in the summer and winter of high latitudes.
+type NoEventError struct {
+	What   string   // what was looked for, in words
+	Always Standing // where the Sun stays instead, above or below the horizon in question
+}
+
+// Error says what was looked for and where the Sun stays.
+func (e *NoEventError) Error() string {
+	return "sun: no " + e.What + ": the Sun stays " + e.Always.String() + " the horizon; accepted: a latitude or a date at which it crosses it"
+}
+
+// checkDeclination refuses what is no declination.
+func checkDeclination(declination angle.Angle) error {
+	if declination < -90*angle.Degree || declination > 90*angle.Degree {
+		return &RangeError{"declination", declination.Degrees(), "−90 to 90 degrees"}
+	}
+	return nil
+}

@@ -1,0 +1,125 @@
+package sun
+
+import (
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+)
+
+// An Event is a moment of the Sun's daily course.
+type Event int
+
+// The events.
+const (
+	// Rise is when the upper limb appears on a level horizon: the true altitude
+	// of the centre rises to [RiseSetAltitude].
+	Rise Event = iota
+
+	// Set is when the upper limb disappears: the altitude falls below
+	// RiseSetAltitude.
+	Set
+
+	// MeridianPassage is when the local hour angle is nought, at local apparent
+	// noon. It is there in the polar night too.
+	MeridianPassage
+)
+
+// RiseSetAltitude is the true altitude of the Sun's centre at rising and setting by
+// the almanacs' convention: 34′ of refraction and 16′ of semi-diameter, seen from
+// the water's edge. From a height of eye the Sun rises earlier and sets later by the
+// dip.
+const RiseSetAltitude = -50 * angle.Minute
+
+// String returns "rise", "set" or "meridian passage".
+func (e Event) String() string {
+	switch e {
+	case Set:
+		return "set"
+	case MeridianPassage:
+		return "meridian passage"
+	}
+	return "rise"
+}
+
+const (
+	ordinarySearch = 48 * time.Hour
+	longestSearch  = 400 * 24 * time.Hour
+)
+
+// Next returns the first time strictly after an instant at which the Sun rises,
+// sets or passes the meridian at a position, in UTC. It looks 48 hours ahead; where
+// the Sun does not rise or set in that time, as in high latitudes, the error is a
+// [*NoEventError]. See [NextWithin] for the rest.
+func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
+	return NextWithin(event, p, after, ordinarySearch)
+}
+
+// NextWithin is [Next] looking ahead for a given time, from 0 to 400 days: at a pole
+// the Sun rises once a year.
+//
+// The time is that of [At] and [Sun.From] to the millisecond. How well the real Sun
+// keeps it depends on the air: a minute either way is ordinary below latitude 65°,
+// and near the pole, where the Sun skims the horizon, days are. A Sun that shows
+// itself, or dips, by less than a second of arc may be passed over.
+//
+// The error is a [*NoEventError] where there is no such event, with the side on
+// which the Sun stands at the end of the time searched; a [*DateError] if the search
+// leaves the years of At; a [*RangeError] for an event that is none of the three and
+// for a time to search outside 0 to 400 days.
+func NextWithin(event Event, p angle.Position, after time.Time, within time.Duration) (time.Time, error) {
+	if within < 0 || within > longestSearch {
+		return time.Time{}, &RangeError{"days to search", within.Hours() / 24, "0 to 400 days"}
+	}
+	after = after.UTC()
+	switch event {
+	case MeridianPassage:
+		return nextPassage(p, after, within)
+	case Rise, Set:
+		return nextCrossing(event, p, after, within)
+	}
+	return time.Time{}, &RangeError{"event", float64(event), "Rise, Set or MeridianPassage"}
+}
+
+// nextPassage looks for the meridian passage.
+func nextPassage(p angle.Position, after time.Time, within time.Duration) (time.Time, error) {
+	sun, err := At(after)
+	if err != nil {
+		return time.Time{}, err
+	}
+	t := after.Add(hours(angle.Turn - sun.From(p).LocalHourAngle))
+	for {
+		// The Sun gains or loses less than half a minute a day on 15° an hour, so
+		// that each step leaves a few thousandths of the last.
+		for range 3 {
+			if sun, err = At(t); err != nil {
+				return time.Time{}, err
+			}
+			t = t.Add(-hours(sun.From(p).LocalHourAngle.NormalizedSigned()))
+		}
+		// After an instant of passage the guess may lead back to it.
+		if t.Sub(after) >= time.Millisecond {
+			break
+		}
+		t = t.Add(24 * time.Hour)
+	}
+	if t.Sub(after) > within {
+		return time.Time{}, noEvent(MeridianPassage, p, after, within, sun)
+	}
+	return t, nil
+}
+
+// hours returns the time in which the mean Sun moves through an angle.
+func hours(a angle.Angle) time.Duration { return time.Duration(a / 15) }
+
+// noEvent returns the error of a search that found nothing, with the Sun at its end.
+func noEvent(event Event, p angle.Position, after time.Time, within time.Duration, end Sun) error {
+	always := Below
+	if end.From(p).Altitude >= RiseSetAltitude {
+		always = Above
+	}
+	return &NoEventError{
+		What:   fmt.Sprintf("%v at %v in the %v hours after %s", event, p, within.Hours(), after.Format(time.RFC3339)),
+		Always: always,
+	}
+}

@@ -1,0 +1,190 @@
+package sun_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation/sun"
+	"pgregory.net/rapid"
+)
+
+// sideways is a difference of azimuths as it looks on the sky.
+func sideways(a, b angle.True, altitude angle.Angle) angle.Angle {
+	return angle.Angle(math.Abs(float64(a.Sub(b)) * altitude.Cos()))
+}
+
+func drawTriangle(t *rapid.T) (l angle.Latitude, declination, hourAngle angle.Angle) {
+	return drawLatitude(t), drawAngle(-90*deg, 90*deg).Draw(t, "declination"), drawAngle(-180*deg, 180*deg).Draw(t, "hour angle")
+}
+
+func TestTriangleMirrors(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l, declination, hourAngle := drawTriangle(t)
+		z, h, err := sun.Azimuth(l, declination, hourAngle)
+		mirrored := angle.Must(angle.LatitudeFrom(-l.Angle()))
+		zs, hs, errs := sun.Azimuth(mirrored, -declination, hourAngle)
+		ze, he, erre := sun.Azimuth(l, declination, -hourAngle)
+		if (err == nil) != (errs == nil) || (err == nil) != (erre == nil) {
+			t.Fatalf("errors %v, %v, %v", err, errs, erre)
+		}
+		if (h-hs).Abs() > 1 || (h-he).Abs() > 1 {
+			t.Fatalf("altitudes %v, %v, %v", h, hs, he)
+		}
+		if err != nil {
+			return
+		}
+		if want := angle.TrueFrom(180*deg - z.FromNorth()); sideways(zs, want, h) > 10 {
+			t.Fatalf("north to south: %v, want %v", zs, want)
+		}
+		if want := angle.TrueFrom(-z.FromNorth()); sideways(ze, want, h) > 10 {
+			t.Fatalf("east to west: %v, want %v", ze, want)
+		}
+	})
+}
+
+// The azimuth by the two half angles, the construction by which Burdwood's tables
+// were computed (introduction, p. IV).
+func TestTriangleByHalfAngles(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := angle.Must(angle.LatitudeFrom(drawAngle(-89*deg, 89*deg).Draw(t, "latitude")))
+		declination := drawAngle(-24*deg, 24*deg).Draw(t, "declination")
+		hourAngle := drawAngle(deg, 179*deg).Draw(t, "hour angle")
+		z, h, err := sun.Azimuth(l, declination, -hourAngle)
+		if err != nil || h.Abs() > 89*deg {
+			t.Skip("too near the zenith")
+		}
+		colatitude, polar := (90*deg-l.Angle()).Radians(), (90*deg-declination).Radians()
+		a, b, cot := (colatitude+polar)/2, (polar-colatitude)/2, 1/math.Tan(hourAngle.Radians()/2)
+		want := (math.Atan2(cot*math.Cos(b), math.Cos(a)) + math.Atan(cot*math.Sin(b)/math.Sin(a))) * 180 / math.Pi
+		if math.Abs(z.Degrees()-want) > 1e-9 {
+			t.Fatalf("%v, want %v", z.Degrees(), want)
+		}
+	})
+}
+
+func TestOnTheMeridian(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l, declination, _ := drawTriangle(t)
+		z, h, err := sun.Azimuth(l, declination, 0)
+		if want := 90*deg - (l.Angle() - declination).Abs(); (h - want).Abs() > 2 {
+			t.Fatalf("altitude %v, want %v", h, want)
+		}
+		want := angle.True{}
+		if l.Angle() > declination {
+			want = angle.TrueFrom(180 * deg)
+		}
+		if err == nil && z != want {
+			t.Fatalf("%v, want %v", z, want)
+		}
+	})
+}
+
+func TestTurningEarthAndSunTogether(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s, p := drawSun(t), drawPosition(t)
+		turn := drawAngle(-360*deg, 360*deg).Draw(t, "turn")
+		turned := s
+		turned.GreenwichHourAngle = (s.GreenwichHourAngle - turn).Normalized()
+		a, b := s.From(p), turned.From(angle.Position{Latitude: p.Latitude, Longitude: p.Longitude.Add(turn)})
+		if a.Azimuth != b.Azimuth || a.Altitude != b.Altitude || a.LocalHourAngle != b.LocalHourAngle {
+			t.Fatalf("%v, then %v", a, b)
+		}
+	})
+}
+
+func TestZenithDistanceIsArcToGeographicalPosition(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s, p := drawSun(t), drawPosition(t)
+		if got, want := s.From(p).Altitude, 90*deg-p.ArcTo(s.GeographicalPosition()); (got - want).Abs() > 100 {
+			t.Fatalf("%v, want %v", got, want)
+		}
+	})
+}
+
+func TestSunOnTheHorizonBearsAsAmplitudeSays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l, declination, _ := drawTriangle(t)
+		r, err := sun.Amplitude(l, declination)
+		if rapid.Bool().Draw(t, "visible") {
+			r, err = sun.AmplitudeOnVisibleHorizon(l, declination, rapid.Float64Range(0, 1000).Draw(t, "height"))
+		}
+		if err != nil {
+			var none *sun.NoEventError
+			if !errors.As(err, &none) {
+				t.Fatal(err)
+			}
+			_, noon, _ := sun.Azimuth(l, declination, 0)
+			_, midnight, _ := sun.Azimuth(l, declination, 180*deg)
+			if none.Always == sun.Above && midnight < -2*deg || none.Always == sun.Below && noon > 2*deg {
+				t.Fatalf("%v, but at noon %v, at midnight %v", err, noon, midnight)
+			}
+			return
+		}
+		if r.Rising.FromNorth() != (-r.Setting.FromNorth()).Normalized() {
+			t.Fatalf("rises %v, sets %v", r.Rising, r.Setting)
+		}
+		// The same triangle the other way about: by altitude and azimuth the
+		// declination.
+		sinLat, cosLat := l.Angle().SinCos()
+		sinAlt, cosAlt := r.Altitude.SinCos()
+		if sin := sinLat*sinAlt + cosLat*cosAlt*r.Rising.FromNorth().Cos(); math.Abs(sin-declination.Sin()) > 1e-12 {
+			t.Fatalf("on %v at %v the declination has sine %v, not %v", r.Rising, r.Altitude, sin, declination.Sin())
+		}
+	})
+}
+
+func TestApparentAltitude(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		sight := drawSun(t).From(drawPosition(t))
+		thin := angle.Must(sun.AtmosphereOf(0, 15))
+		upper, centre, lower := sight.Apparent(sun.UpperLimb, thin), sight.Apparent(sun.Centre, thin), sight.Apparent(sun.LowerLimb, thin)
+		if upper-centre != sight.Sun.SemiDiameter() || centre-lower != sight.Sun.SemiDiameter() {
+			t.Fatalf("limbs at %v, %v, %v", upper, centre, lower)
+		}
+		if parallax := sight.Altitude - centre; parallax < 0 || parallax > 9*second {
+			t.Fatalf("parallax %v", parallax)
+		}
+		raised := sight.Apparent(sun.Centre, sun.Atmosphere{}) - centre
+		if raised < 0 || raised > 44*minute {
+			t.Fatalf("refraction %v", raised)
+		}
+		standard := angle.Must(sun.AtmosphereOf(1010, 10))
+		if standard != (sun.Atmosphere{}) {
+			t.Fatal("the zero atmosphere is not the standard one")
+		}
+	})
+}
+
+// Altitude at the times of rise and set, and the hour angle at meridian passage.
+func TestNextKeepsItsWord(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p, after := drawPosition(t), drawTime(t)
+		event := sun.Event(rapid.IntRange(0, 2).Draw(t, "event"))
+		when, err := sun.NextWithin(event, p, after, 367*24*time.Hour)
+		if err != nil {
+			t.Fatal(err) // once a year it comes everywhere
+		}
+		if !when.After(after) {
+			t.Fatalf("%v is not after %v", when, after)
+		}
+		sight := angle.Must(sun.At(when)).From(p)
+		later := angle.Must(sun.At(when.Add(2 * time.Second))).From(p)
+		switch off := sight.Altitude - sun.RiseSetAltitude; event {
+		case sun.MeridianPassage:
+			if h := sight.LocalHourAngle.NormalizedSigned(); h.Abs() > second/10 {
+				t.Fatalf("hour angle %v at %v", h, when)
+			}
+		case sun.Rise:
+			if off < 0 || off > second/20 || later.Altitude < sight.Altitude-second/10 {
+				t.Fatalf("altitude %v at %v, then %v", sight.Altitude, when, later.Altitude)
+			}
+		default:
+			if off >= 0 || off < -second/20 || later.Altitude > sight.Altitude+second/10 {
+				t.Fatalf("altitude %v at %v, then %v", sight.Altitude, when, later.Altitude)
+			}
+		}
+	})
+}

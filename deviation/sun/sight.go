@@ -1,0 +1,89 @@
+package sun
+
+import (
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// A Sight is the Sun as it stands from one position at one instant. [Sun.From]
+// makes it. It compares with ==.
+type Sight struct {
+	Sun      Sun
+	Position angle.Position
+
+	// LocalHourAngle is the angle westward from the observer's meridian to the
+	// Sun's, in [0°, 360°): the Greenwich hour angle plus the east longitude. It is
+	// over 180° in the morning.
+	LocalHourAngle angle.Angle
+
+	// Altitude is the angle of the Sun's centre above (positive) or below the
+	// celestial horizon, as from the centre of the Earth: without refraction,
+	// parallax or dip. See [Sight.Apparent].
+	Altitude angle.Angle
+
+	// Azimuth is the true bearing of the Sun. It is north where there is none; see
+	// [Sight.Defined].
+	Azimuth angle.True
+}
+
+// From returns the Sun as it stands from a position.
+//
+// At a pole every direction is south or north, and bearings are counted as they
+// are along the position's own meridian as it comes to the pole: at the north pole
+// the Sun over longitude λ bears 180° from an observer whose longitude is given
+// as λ. The latitude is taken as the astronomical one; a deflection of the
+// vertical is a few seconds of arc.
+func (s Sun) From(p angle.Position) Sight {
+	hourAngle := (s.GreenwichHourAngle.Normalized() + p.Longitude.Angle()).Normalized()
+	azimuth, altitude, _ := solve(p.Latitude, s.Declination, hourAngle)
+	return Sight{Sun: s, Position: p, LocalHourAngle: hourAngle, Altitude: altitude, Azimuth: azimuth}
+}
+
+// Defined reports whether the Sun has a bearing. It has none within a millionth of
+// a second of arc of the zenith and the nadir.
+func (s Sight) Defined() bool { return isDefined(s.Altitude) }
+
+// isDefined reports whether an altitude is that of a Sun that has a bearing.
+func isDefined(altitude angle.Angle) bool {
+	return altitude.Abs() < 90*angle.Degree-angle.Second/1_000_000
+}
+
+// Azimuth returns the true bearing and the altitude of the Sun's centre, neither
+// refracted nor depressed by parallax, at a latitude, a declination (north
+// positive) and a local hour angle (westward positive, any number of turns; an hour
+// angle east of the meridian, in the morning, is negative or over 180°).
+//
+// A declination beyond ±90° is refused with a [*RangeError]. In the zenith and the
+// nadir, see [Sight.Defined], the altitude is returned with an [*UndefinedError].
+func Azimuth(latitude angle.Latitude, declination, localHourAngle angle.Angle) (azimuth angle.True, altitude angle.Angle, err error) {
+	if err := checkDeclination(declination); err != nil {
+		return angle.True{}, 0, err
+	}
+	azimuth, altitude, defined := solve(latitude, declination, localHourAngle)
+	if !defined {
+		return angle.True{}, altitude, &UndefinedError{altitude}
+	}
+	return azimuth, altitude, nil
+}
+
+// solve solves the triangle of pole, zenith and Sun by the Sun's components up,
+// east and north, which keep their digits everywhere, and says whether the Sun has
+// a bearing.
+func solve(latitude angle.Latitude, declination, hourAngle angle.Angle) (angle.True, angle.Angle, bool) {
+	sinLat, cosLat := latitude.Angle().SinCos()
+	sinDec, cosDec := declination.SinCos()
+	sinHour, cosHour := hourAngle.SinCos()
+	up := sinLat*sinDec + cosLat*cosDec*cosHour
+	east := -cosDec * sinHour
+	// The conversions forbid fused multiplication, by which equal products would
+	// not cancel.
+	north := float64(cosLat*sinDec) - float64(sinLat*cosDec*cosHour)
+	// Of three components of a unit vector, not all are nought: no error here.
+	altitude, _ := angle.Atan2(up, math.Hypot(east, north))
+	if !isDefined(altitude) {
+		return angle.True{}, altitude, false
+	}
+	fromNorth, _ := angle.Atan2(east, north)
+	return angle.TrueFrom(fromNorth), altitude, true
+}
