@@ -16,7 +16,7 @@ var (
 	keptErr       error
 )
 
-func benchmarkOnCompass(b *testing.B, table *deviation.Table) {
+func benchmarkOnCompass(b *testing.B, table deviation.Source) {
 	b.ReportAllocs()
 	c := angle.Compass{}
 	for b.Loop() {
@@ -25,7 +25,7 @@ func benchmarkOnCompass(b *testing.B, table *deviation.Table) {
 	}
 }
 
-func benchmarkOnMagnetic(b *testing.B, table *deviation.Table) {
+func benchmarkOnMagnetic(b *testing.B, table deviation.Source) {
 	b.ReportAllocs()
 	m := angle.Magnetic{}
 	for b.Loop() {
@@ -65,4 +65,48 @@ func BenchmarkReadTable(b *testing.B) {
 	for b.Loop() {
 		keptTable, keptErr = deviation.ReadTable(strings.NewReader(string(text)))
 	}
+}
+
+// swing36 is a swing on 36 headings of the usual compass, read to half a degree.
+func swing36() []deviation.Observation {
+	var swing []deviation.Observation
+	for h := angle.Angle(0); h < angle.Turn; h += 10 * deg {
+		d := degrees(usual(h)).Round(deg / 2)
+		swing = append(swing, deviation.Observation{Heading: angle.CompassFrom(h), Deviation: deviation.East(d)})
+	}
+	return swing
+}
+
+var keptFit *deviation.Fit
+
+func BenchmarkFit(b *testing.B) {
+	swing := swing36()
+	b.ReportAllocs()
+	for b.Loop() {
+		keptFit = angle.Must(deviation.NewFit(swing, deviation.FitOptions{}))
+	}
+}
+
+func BenchmarkFitChoosingTheOrder(b *testing.B) {
+	swing := swing36()
+	b.ReportAllocs()
+	for b.Loop() {
+		keptFit = angle.Must(deviation.NewFit(swing, deviation.FitOptions{ChooseOrder: true}))
+	}
+}
+
+func BenchmarkSuspicions(b *testing.B) {
+	swing := swing36()
+	b.ReportAllocs()
+	for b.Loop() {
+		deviation.Suspicions(swing)
+	}
+}
+
+func BenchmarkCurveOnCompass(b *testing.B) {
+	benchmarkOnCompass(b, angle.Must(deviation.NewFit(swing36(), deviation.FitOptions{})).Curve)
+}
+
+func BenchmarkCurveOnMagnetic(b *testing.B) {
+	benchmarkOnMagnetic(b, angle.Must(deviation.NewFit(swing36(), deviation.FitOptions{})).Curve)
 }

@@ -52,8 +52,8 @@ func (d Diagram) WriteCurve(w io.Writer) error {
 	if len(p.observed) > 0 {
 		main.right = curveNarrow
 	}
-	main.limit = roundLimit(reach(p.curve, p.observed), 1, 2, 3, 5, 10, 15, 20, 30, 45, 60, 90)
-	main.step = map[float64]float64{1: 0.5, 2: 0.5, 3: 1, 5: 1, 10: 2, 15: 5, 20: 5, 30: 10, 45: 15, 60: 20, 90: 30}[main.limit]
+	main.limit = roundLimit(reach(p.curve, p.observed), 1, 2, 3, 5, 8, 10, 15, 20, 30, 45, 60, 90)
+	main.step = map[float64]float64{1: 0.5, 2: 0.5, 3: 1, 5: 1, 8: 2, 10: 2, 15: 5, 20: 5, 30: 10, 45: 15, 60: 20, 90: 30}[main.limit]
 	s.headings()
 	s.panel(main, "Deviation")
 	s.clip("curve-panel", main.left, curveTop, main.right-main.left, curveBottom-curveTop)
@@ -80,9 +80,9 @@ func (s *svgSheet) headings() {
 	s.put(`<text transform="translate(%.2f %.2f) rotate(-90)" text-anchor="middle" font-size="3">Heading by compass</text>`, svgLeft+1, curveY(180))
 	for h := 0; h <= 360; h += 15 {
 		y := curveY(float64(h)) + 1
-		s.text(curveLeft-2, y, `text-anchor="end"`, headingFigure(h))
+		s.text(curveLeft-4, y, `text-anchor="end"`, headingFigure(h))
 		if point := headingPoint(h); point != "" {
-			s.text(curveLeft-9, y, `text-anchor="end" font-weight="bold"`, point)
+			s.text(curveLeft-11, y, `text-anchor="end" font-weight="bold"`, point)
 		}
 	}
 }
@@ -104,22 +104,22 @@ func (s *svgSheet) panel(p curvePanel, name string) {
 			style = `stroke="black" stroke-width="0.3"`
 		}
 		s.line(x, curveTop, x, curveBottom, style)
-		for _, y := range []float64{curveTop - 1.5, curveBottom + 3.5} {
+		for _, y := range []float64{curveTop - 1.8, curveBottom + 4} {
 			s.text(x, y, `text-anchor="middle"`, eastWestFigure(float64(i)*p.step))
 		}
 	}
 	s.put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" fill="none" stroke="black" stroke-width="0.3"/>`, p.left, curveTop, p.right-p.left, curveBottom-curveTop)
-	s.text((p.left+p.right)/2, curveTop-6, `text-anchor="middle" font-size="3" font-weight="bold"`, name)
+	s.text((p.left+p.right)/2, curveTop-6.3, `text-anchor="middle" font-size="3" font-weight="bold"`, name)
 }
 
 // band draws one standard uncertainty to both sides of the curve, or of nought,
-// on the headings where it is stated.
+// on the headings where it is stated and more than nought.
 func (s *svgSheet) band(p curvePanel, data *plotData, onCurve bool) {
 	for _, side := range []float64{-1, 1} {
 		var line [][2]float64
 		for h := range 362 {
 			at := data.at(h)
-			if h > 360 || !at.stated {
+			if h > 360 || at.sigma == 0 {
 				if len(line) > 1 {
 					s.polyline("band", curveBand, line)
 				}
@@ -149,7 +149,10 @@ func (s *svgSheet) marks(p curvePanel, points []plotPoint) {
 			if o.stated {
 				west, east := max(o.east-o.sigma, -p.limit), min(o.east+o.sigma, p.limit)
 				s.line(p.x(west), y, p.x(east), y, curveBar)
-				for _, end := range []float64{west, east} {
+				for _, end := range []float64{o.east - o.sigma, o.east + o.sigma} {
+					if math.Abs(end) > p.limit {
+						continue // it goes on beyond the panel
+					}
 					s.line(p.x(end), y-0.6, p.x(end), y+0.6, curveBar)
 				}
 			}
@@ -184,7 +187,7 @@ func rootMeanSquare(points []plotPoint) float64 {
 
 // curveLegend says what each kind of line is, where there is one.
 func (s *svgSheet) curveLegend(data *plotData) {
-	x, y := svgLeft, curveBottom+9.5
+	x, y := svgLeft, curveBottom+10
 	next := func(width float64, style, text string) {
 		if x+width > svgRight {
 			x, y = svgLeft, y+4.5
@@ -197,10 +200,10 @@ func (s *svgSheet) curveLegend(data *plotData) {
 		s.text(x+12, y, "", text)
 		x += width
 	}
-	next(36, curveCurve, "deviation curve")
+	next(40, curveCurve, "deviation curve")
 	for _, p := range data.curve {
-		if p.stated {
-			next(76, curveBand, "± one standard uncertainty of the curve")
+		if p.sigma > 0 {
+			next(73, curveBand, "± one standard uncertainty of the curve")
 			break
 		}
 	}
@@ -214,6 +217,6 @@ func (s *svgSheet) curveLegend(data *plotData) {
 			break
 		}
 	}
-	next(70, "", text)
+	next(80, "", text)
 	next(90, curveRMS, fmt.Sprintf("± root mean square of observation − curve: %.2f°", rootMeanSquare(data.residuals)))
 }

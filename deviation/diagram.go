@@ -16,14 +16,14 @@ import (
 // nothing beside themselves. Texts too long for their place are shortened.
 type Diagram struct {
 	Details
-	Source       Source        // the curve; its uncertainty is drawn as a band where it is stated
-	Observations []Observation // drawn as points; may be empty
+	Source       Source        // the curve; WriteCurve draws its uncertainty as a band where it is stated
+	Observations []Observation // drawn as circles; may be empty
 }
 
 // A DiagramError reports what can't be drawn.
 type DiagramError struct {
 	Heading     angle.Compass // where the curve or the observation is at fault
-	Observation int           // index of the observation at fault; −1 if none is
+	Observation int           // index of the observation at fault, or on whose heading the curve is; else −1
 	Reason      string        // what is wrong; empty if Err says it
 	Err         error         // what the source returned, or nil
 }

@@ -62,11 +62,12 @@ func spreadError(observations []Observation, used []bool, by By) error {
 	return e
 }
 
-// usedHeadings are the different headings, rising.
+// usedHeadings are the different headings of the observations used, or of all if
+// used is nil, rising.
 func usedHeadings(observations []Observation, used []bool, by By) []angle.Angle {
 	var headings []angle.Angle
 	for i, o := range observations {
-		if used[i] {
+		if used == nil || used[i] {
 			headings = append(headings, o.heading(by))
 		}
 	}

@@ -15,11 +15,11 @@ const (
 	napierEvery  = 15 // degrees between lines
 	napierWidest = 45 // degrees for which two columns have room
 
-	napierDotted = `stroke="#333" stroke-width="0.25" stroke-linecap="round" stroke-dasharray="0.01 0.85"`
+	napierDotted = `stroke="#333" stroke-width="0.3" stroke-linecap="round" stroke-dasharray="0.01 0.85"`
 	napierPlain  = `stroke="#777" stroke-width="0.15"`
 )
 
-// Half of √3 and its reciprocal halved: the lines leave the axis at 60°.
+// The lines leave the axis at 60°, and so rise or fall at 30° to the level.
 var (
 	sin60 = math.Sqrt(3) / 2
 	tan30 = 1 / math.Sqrt(3)
@@ -125,18 +125,20 @@ func (c *napierColumn) graduation() {
 		y := c.perDeg * float64(h)
 		c.line(-length, y, length, y, `stroke="black" stroke-width="0.15"`)
 	}
-	step := 10.0
-	if c.limit > 30 {
-		step = 15
+	ticks, figures := 5, 15
+	switch {
+	case c.limit <= 20:
+		figures = 20 // no room for more
+	case c.limit > napierWidest:
+		ticks, figures = 10, 30
 	}
-	if c.limit > napierWidest {
-		step = 30
-	}
-	n := int(c.limit / step)
-	for i := -n; i <= n; i++ {
-		x, _ := napierPlace(0, float64(i)*step, c.perDeg)
-		c.line(x, c.low-0.8, x, c.low, `stroke="black" stroke-width="0.2"`)
-		c.text(x, c.low-1.8, `text-anchor="middle"`, eastWestFigure(float64(i)*step))
+	most := int(c.limit)
+	for d := -most; d <= most; d += ticks {
+		x, _ := napierPlace(0, float64(d), c.perDeg)
+		c.line(x, c.low-0.9, x, c.low, `stroke="black" stroke-width="0.2"`)
+		if d%figures == 0 {
+			c.text(x, c.low-1.8, `text-anchor="middle"`, eastWestFigure(float64(d)))
+		}
 	}
 }
 
@@ -169,21 +171,21 @@ func spaced(a, b string) string {
 	return a + " " + b
 }
 
-// crossed counts what is drawn where a figure might stand on a side of the axis.
+// crossed weighs what is drawn where a figure might stand on a side of the axis.
 func (c *napierColumn) crossed(at, side float64) int {
 	n := 0
-	count := func(heading, east float64) {
+	count := func(heading, east float64, weight int) {
 		x, y := napierPlace(heading, east, c.perDeg)
-		if x *= side; x > 1.2 && x < 13.5 && math.Abs(y-at) < 2.4 {
-			n++
+		if x *= side; x > 0.8 && x < 13 && math.Abs(y-at) < 2.2 {
+			n += weight
 		}
 	}
 	for h := c.firstPoint; h <= c.lastPoint; h++ {
-		count(float64(h), c.data.at(h).east)
+		count(float64(h), c.data.at(h).east, 1)
 	}
 	for _, o := range c.data.observed {
 		for _, turn := range []float64{-360, 0, 360} {
-			count(o.heading+turn, o.east)
+			count(o.heading+turn, o.east, 2)
 		}
 	}
 	return n

@@ -81,12 +81,8 @@ const suspicionLevel = 0.01
 // Association 88, 1993). Both are cited from memory.
 func Suspicions(observations []Observation) []Suspicion {
 	const p = 5
-	used := make([]bool, len(observations))
-	for i := range used {
-		used[i] = true
-	}
 	n := len(observations)
-	if len(usedHeadings(observations, used, ByCompass)) < p+3 {
+	if len(usedHeadings(observations, nil, ByCompass)) < p+3 {
 		return nil
 	}
 	d := newDesign(observations)

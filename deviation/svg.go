@@ -4,12 +4,13 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"unicode"
 )
 
-// A svgSheet is a drawing on A4 upright. Its unit is the millimetre.
+// An svgSheet is a drawing on A4 upright. Its unit is the millimetre.
 type svgSheet struct{ bytes.Buffer }
 
 const (
@@ -52,11 +53,11 @@ func newSVGSheet(title, description string, d Details) *svgSheet {
 	return s
 }
 
-// of names the vessel and the compass in a title.
+// of names the vessel and the compass in a title, which may be shown on a tab.
 func of(d Details) string {
 	var text string
 	for _, t := range []string{d.Vessel, d.Compass} {
-		if t = oneLine(t); t != "" {
+		if t = shortened(t, 40); t != "" {
 			text += ", " + t
 		}
 	}
@@ -81,9 +82,17 @@ func (s *svgSheet) foot(reading ...string) {
 
 // put writes an element on a line of its own.
 func (s *svgSheet) put(format string, args ...any) {
+	for i, a := range args {
+		if f, ok := a.(float64); ok {
+			args[i] = hundredth(f)
+		}
+	}
 	fmt.Fprintf(s, format, args...)
 	s.WriteByte('\n')
 }
+
+// hundredth rounds to what is printed, and leaves no nought with a minus.
+func hundredth(mm float64) float64 { return math.Round(mm*100)/100 + 0 }
 
 // text writes one line of text, with attributes beside its place.
 func (s *svgSheet) text(x, y float64, attributes, text string) {
@@ -105,7 +114,7 @@ func (s *svgSheet) polyline(class, style string, points [][2]float64) {
 		if i > 0 {
 			s.WriteByte(' ')
 		}
-		fmt.Fprintf(s, "%.2f,%.2f", p[0], p[1])
+		fmt.Fprintf(s, "%.2f,%.2f", hundredth(p[0]), hundredth(p[1]))
 	}
 	s.put(`"/>`)
 }
@@ -138,7 +147,7 @@ func oneLine(text string) string {
 // fonts are not known, it reckons with wide ones.
 func shortened(text string, width float64) string {
 	runes := []rune(oneLine(text))
-	used, fits := 0.0, 0
+	used, fits := 0.0, 0 // in sizes, and in runes with room for the …
 	for i, r := range runes {
 		switch {
 		case unicode.Is(unicode.Mn, r):
@@ -146,6 +155,8 @@ func shortened(text string, width float64) string {
 			used++
 		case strings.ContainsRune("MWmw@%—", r):
 			used += 0.98
+		case strings.ContainsRune("fijlrtI.,:;'’!|()/ ", r):
+			used += 0.42
 		case unicode.IsUpper(r):
 			used += 0.75
 		default:

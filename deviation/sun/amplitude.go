@@ -70,8 +70,9 @@ func (r RisingSetting) named(from byte) string {
 // setting: with north declination the Sun rises on 090° − A and sets on 270° + A.
 //
 // Where the Sun does not rise or set the error is a [*NoEventError]; where it only
-// touches the horizon, both bearings are north or both south. A declination beyond
-// ±90° is refused with a [*RangeError].
+// touches the horizon, both bearings are north or both south. Where it is on the
+// horizon all day, at a pole with no declination, the error is an
+// [*UndefinedError]. A declination beyond ±90° is refused with a [*RangeError].
 func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting, error) {
 	return crossing(latitude, declination, 0, CelestialHorizon)
 }
@@ -122,10 +123,7 @@ func crossing(latitude angle.Latitude, declination, altitude angle.Angle, horizo
 	sinAlt, cosAlt := altitude.SinCos()
 	// By rounding it may be a hair beyond 1 where the Sun touches the horizon.
 	cos := min(max((declination.Sin()-sinLat*sinAlt)/(cosLat*cosAlt), -1), 1)
-	azimuth, err := angle.Atan2(math.Sqrt((1-cos)*(1+cos)), cos)
-	if err != nil { // the products underflow only within a unit of a pole
-		return RisingSetting{}, &UndefinedError{altitude}
-	}
+	azimuth, _ := angle.Atan2(math.Sqrt((1-cos)*(1+cos)), cos) // a unit vector has a direction
 	return RisingSetting{
 		Horizon:  horizon,
 		Altitude: altitude,

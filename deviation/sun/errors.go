@@ -31,15 +31,15 @@ func (e *RangeError) Error() string {
 	return "sun: " + e.What + " " + strconv.FormatFloat(e.Value, 'g', -1, 64) + ": accepted: " + e.Accepted
 }
 
-// An UndefinedError reports a Sun that has no bearing: in the zenith, in the nadir,
-// or circling along the horizon at a pole.
+// An UndefinedError reports a Sun that has no bearing, in the zenith or in the
+// nadir, or no one bearing at rising, on the horizon all day.
 type UndefinedError struct {
 	Altitude angle.Angle // of the Sun's centre
 }
 
 // Error says why there is no bearing.
 func (e *UndefinedError) Error() string {
-	return fmt.Sprintf("sun: no bearing at altitude %v: accepted: a Sun that is neither in the zenith nor in the nadir, nor on the horizon at a pole", e.Altitude)
+	return fmt.Sprintf("sun: no bearing at altitude %v: accepted: a Sun that is neither in the zenith nor in the nadir, nor on the horizon all day", e.Altitude)
 }
 
 // A Standing says on which side of a horizon the Sun is.

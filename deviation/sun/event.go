@@ -59,8 +59,8 @@ func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
 // the Sun rises once a year.
 //
 // The time is that of [At] and [Sun.From] to the millisecond. How well the real Sun
-// keeps it depends on the air: a minute either way is ordinary below latitude 65°,
-// and near the pole, where the Sun skims the horizon, days are. A Sun that shows
+// keeps it depends on the air: a minute early or late is ordinary below latitude
+// 65°, a day at the poles. A Sun that shows
 // itself, or dips, by less than a second of arc may be passed over.
 //
 // The error is a [*NoEventError] where there is no such event, with the side on

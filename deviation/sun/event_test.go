@@ -75,9 +75,9 @@ func TestNextWhereTheSunStays(t *testing.T) {
 		wantText  string
 	}{
 		{sun.Set, 75, "2026-06-21T00:00:00Z", sun.Above,
-			"sun: no set at 75°00′N 010°00′E in the 48 hours after 2026-06-21T00:00:00Z: the Sun stays above the horizon; accepted: a latitude or a date at which it crosses it"},
+			"sun: no set at 75°00.0′N 010°00.0′E in the 48 hours after 2026-06-21T00:00:00Z: the Sun stays above the horizon; accepted: a latitude or a date at which it crosses it"},
 		{sun.Rise, 75, "2026-12-21T00:00:00Z", sun.Below,
-			"sun: no rise at 75°00′N 010°00′E in the 48 hours after 2026-12-21T00:00:00Z: the Sun stays below the horizon; accepted: a latitude or a date at which it crosses it"},
+			"sun: no rise at 75°00.0′N 010°00.0′E in the 48 hours after 2026-12-21T00:00:00Z: the Sun stays below the horizon; accepted: a latitude or a date at which it crosses it"},
 		{sun.Rise, -90, "2026-12-21T00:00:00Z", sun.Above, ""},
 		{sun.Set, 90, "2026-12-21T00:00:00Z", sun.Below, ""},
 	} {

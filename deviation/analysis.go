@@ -1,0 +1,134 @@
+package deviation
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A Finding is what one coefficient says of the compass.
+type Finding struct {
+	Letter    string      `json:"letter"`
+	Value     angle.Angle `json:"value"` // east positive
+	Greatest  string      `json:"greatest"`
+	Cause     string      `json:"cause"`
+	Corrector string      `json:"corrector"`
+}
+
+// An Analysis says what the coefficients of a compass mean.
+type Analysis struct {
+	Coefficients Coefficients `json:"coefficients"`
+	Findings     []Finding    `json:"findings"` // A to E
+	Warnings     []string     `json:"warnings,omitempty"`
+	Caution      string       `json:"caution"`
+}
+
+// AdjusterCaution stands under every analysis.
+const AdjusterCaution = "This checks a compass. Correcting it is the work of a compass adjuster, certified where the flag state requires it; after any correction the compass is swung again."
+
+// Analyse says what each coefficient means, what makes it, and which corrector
+// acts on it (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226,
+// chapters III to V; cited from memory).
+//
+// The coefficients do not say all. The sluggish magnetism that a long heading
+// leaves in iron, which shows as a deviation after a turn and then fades (called
+// Gaussin error), looks like B and C in a swing that was made too fast, and so
+// does a swing in one sense only: swing slowly, and both ways round.
+func Analyse(k Coefficients) Analysis {
+	a := Analysis{Coefficients: k, Caution: AdjusterCaution, Findings: []Finding{
+		{"A", k.A, "the same on all headings", "a lubber line, pelorus or card out of line, or an error of the variation or of the direction compared with; seldom iron placed unsymmetrically", "none: set the lubber line fore and aft"},
+		{"B", k.B, "on east and west", "permanent magnetism fore and aft, and vertical soft iron before or abaft the compass", "fore-and-aft magnets for the permanent part; a vertical soft-iron bar (Flinders bar) for the induced part"},
+		{"C", k.C, "on north and south", "permanent magnetism athwartships; seldom vertical soft iron to one side", "athwartship magnets"},
+		{"D", k.D, "on the intercardinal headings", "horizontal soft iron, symmetrical about the keel", "soft-iron spheres, or plates, either side of the compass"},
+		{"E", k.E, "on the cardinal headings", "horizontal soft iron placed unsymmetrically", "the spheres, slewed; seldom needed"},
+	}}
+	if most := k.most(); most > 20*angle.Degree {
+		a.Warnings = append(a.Warnings, fmt.Sprintf("deviations up to %.0f°: the approximate coefficients no longer hold well, use the exact ones", most.Degrees()))
+	}
+	if k.A.Abs() > 3*angle.Degree {
+		a.Warnings = append(a.Warnings, "A is large: look for a lubber line out of line or a wrong variation before anything else")
+	}
+	return a
+}
+
+// most is the largest deviation, whichever its name.
+func (k Coefficients) most() angle.Angle {
+	h := k.harmonics()
+	most := 0.0
+	for z := angle.Angle(0); z < angle.Turn; z += curveStep {
+		most = max(most, math.Abs(h.at(z.SinCos())))
+	}
+	return round(most)
+}
+
+// Sheet returns the analysis as it stands on the page.
+func (a Analysis) Sheet() working.Sheet {
+	s := working.Sheet{Title: "What the coefficients mean", Warnings: a.Warnings, Caution: a.Caution}
+	for _, f := range a.Findings {
+		s.Steps = append(s.Steps, working.Step{
+			Key: f.Letter, What: "Coefficient " + f.Letter, Value: signed(f.Value), Number: f.Value.Degrees(), Unit: working.DegreesEast,
+			How: fmt.Sprintf("greatest %s; %s. Corrector: %s", f.Greatest, f.Cause, f.Corrector),
+		})
+	}
+	return s
+}
+
+// A Limit is a bound that a standard sets on a coefficient or a deviation.
+type Limit struct {
+	What    string      `json:"what"`
+	Value   angle.Angle `json:"value"`
+	Most    angle.Angle `json:"most"`
+	Holds   bool        `json:"holds"` // whether the value, without its sign, is at most Most
+	Clause  string      `json:"clause"`
+	Doubt   string      `json:"doubt,omitempty"` // what is to be checked of the limit itself
+	Purpose string      `json:"purpose"`         // what the limit is for
+}
+
+const (
+	limitClause = "IMO resolution A.382(X), Annex II; ISO 25862, annex on installation"
+	limitDoubt  = "the figure is from memory: to be checked against the standard"
+)
+
+// UncorrectedLimits compares the coefficients that a compass has before it is
+// corrected with the limits for placing it: A and E 3°, D 7°, and B and C 720°
+// divided by the horizontal intensity in microtesla. The figures are of IMO
+// resolution A.382(X), Annex II, and ISO 25862, and from memory: to be checked
+// against the standards.
+func UncorrectedLimits(k Coefficients, field EarthField) ([]Limit, error) {
+	h, _, err := components(field)
+	if err != nil {
+		return nil, err
+	}
+	semicircular, err := angle.Degrees(720 / (h / 1000))
+	if err != nil {
+		return nil, &FieldError{Reason: fmt.Sprintf("horizontal intensity %v nT: no limit there", h)}
+	}
+	limits := []Limit{
+		{What: "A", Value: k.A, Most: 3 * angle.Degree},
+		{What: "B", Value: k.B, Most: semicircular},
+		{What: "C", Value: k.C, Most: semicircular},
+		{What: "D", Value: k.D, Most: 7 * angle.Degree},
+		{What: "E", Value: k.E, Most: 3 * angle.Degree},
+	}
+	for i := range limits {
+		l := &limits[i]
+		l.Holds = l.Value.Abs() <= l.Most
+		l.Clause, l.Doubt, l.Purpose = limitClause, limitDoubt, "place of the compass, before correction"
+	}
+	return limits, nil
+}
+
+// String says whether the limit holds, and its clause.
+func (l Limit) String() string {
+	holds := "within"
+	if !l.Holds {
+		holds = "OUTSIDE"
+	}
+	text := fmt.Sprintf("%s %s: %s %.1f° (%s; %s)", l.What, signed(l.Value), holds, l.Most.Degrees(), l.Purpose, l.Clause)
+	if l.Doubt != "" {
+		text += "; " + l.Doubt
+	}
+	return text
+}

@@ -1,0 +1,160 @@
+package deviation
+
+import (
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation/sun"
+	"lubberline.example/variation"
+)
+
+// A Check is the error of the compass found once, on one heading, and the
+// deviation in it.
+type Check struct {
+	Time    time.Time     // nought if it is not known
+	Heading angle.Compass // of the vessel
+	Against string        // what the compass was compared with
+
+	// Error is the compass error, the true direction less the compass's: east
+	// positive, variation and deviation together.
+	Error angle.EastWest
+
+	// Deviation is the error less the variation, with the uncertainty of both
+	// and of the reading.
+	Deviation Deviation
+
+	Working  working.Steps
+	Warnings []string
+}
+
+// A CheckReading is a bearing read to check the compass.
+type CheckReading struct {
+	Time        time.Time     // of the reading; a check by the Sun needs it
+	Heading     angle.Compass // of the vessel
+	Bearing     angle.Compass // of the object, by the same compass
+	Uncertainty angle.Uncertainty
+	Variation   variation.Variation
+}
+
+// Against checks the compass against an object whose true direction is known, as
+// two charted marks in line are, and how well.
+func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) Check {
+	return r.against(what, direction, known, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")})
+}
+
+func (r CheckReading) against(what string, direction angle.True, known angle.Uncertainty, steps working.Steps) Check {
+	e := angle.EastWestFrom(direction.FromNorth() - r.Bearing.FromNorth())
+	u := r.Uncertainty.Combined(known)
+	d := Between(r.Variation.Magnetic(direction), r.Bearing).WithUncertainty(u.Combined(r.Variation.Uncertainty()))
+	steps = append(steps,
+		working.Direction("compass", capital(what)+" by compass", r.Bearing, "read on heading "+r.Heading.String()),
+		working.EastWest("compass error", "Compass error", e.Angle(), errorRule(e.Angle())),
+		working.EastWest("variation", "Variation", r.Variation.Angle(), "taken from the error"),
+		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
+	)
+	return Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Deviation: d, Working: steps}
+}
+
+// errorRule says why a compass error has its name.
+func errorRule(e angle.Angle) string {
+	switch {
+	case e > 0:
+		return "compass least: error east"
+	case e < 0:
+		return "compass best: error west"
+	}
+	return "compass and true agree"
+}
+
+func capital(s string) string {
+	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
+		return string(s[0]-'a'+'A') + s[1:]
+	}
+	return s
+}
+
+// AgainstSun checks the compass against the Sun's true bearing at the time of the
+// reading, from a position. It errs where package sun does, and where the Sun was
+// below the horizon or overhead, with a [*CheckError].
+func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
+	sight, warnings, err := sunBearing(r.Time, p)
+	if err != nil {
+		return Check{}, &CheckError{"the Sun", err}
+	}
+	c := r.against("the Sun", sight.Azimuth, exactly, sight.Working())
+	c.Warnings = warnings
+	return c, nil
+}
+
+// exactly is the uncertainty of what is known far better than a compass reads.
+var exactly = angle.Must(angle.StandardUncertainty(0))
+
+// A SunEvent says whether the Sun of an amplitude was rising or setting.
+type SunEvent int
+
+// The two events.
+const (
+	Rising SunEvent = iota
+	Setting
+)
+
+// AgainstAmplitude checks the compass against the bearing of the rising or setting
+// Sun, as the Sun's centre stands on a horizon: on the celestial one, that is
+// when its lower limb is about two thirds of its diameter above the visible
+// horizon; or on the visible one, from a height of eye in metres. The date and the
+// time, to the hour, serve for the declination alone.
+func (r CheckReading) AgainstAmplitude(p angle.Position, event SunEvent, horizon sun.Horizon, heightOfEye float64) (Check, error) {
+	s, err := sun.At(r.Time)
+	if err != nil {
+		return Check{}, &CheckError{"the Sun's amplitude", err}
+	}
+	var both sun.RisingSetting
+	if horizon == sun.VisibleHorizon {
+		both, err = sun.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, heightOfEye)
+	} else {
+		both, err = sun.Amplitude(p.Latitude, s.Declination)
+	}
+	if err != nil {
+		return Check{}, &CheckError{"the Sun's amplitude", err}
+	}
+	direction, named := both.Rising, both.AmplitudeRising()
+	if event == Setting {
+		direction, named = both.Setting, both.AmplitudeSetting()
+	}
+	c := r.against("the Sun", direction, exactly, working.Steps{
+		{Key: "declination", What: "Declination", Value: northSouth(s.Declination), Number: s.Declination.Degrees(), Unit: "degrees, north positive", How: "of the Sun at the time"},
+		{Key: "latitude", What: "Latitude", Value: p.Latitude.String(), Number: p.Latitude.Angle().Degrees(), Unit: "degrees, north positive", How: "of the position"},
+		{Key: "amplitude", What: "Amplitude", Value: named, Number: both.Amplitude().Degrees(), Unit: "degrees, north positive", How: "with the centre on the " + horizon.String()},
+		working.Direction("true", "The Sun by true", direction, "amplitude from east at rising, from west at setting"),
+	})
+	c.Against = "the Sun's amplitude"
+	if p.Latitude.Angle().Abs() > 60*angle.Degree {
+		c.Warnings = append(c.Warnings, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead")
+	}
+	return c, nil
+}
+
+// northSouth prints an angle north or south to a minute.
+func northSouth(a angle.Angle) string {
+	name := "N"
+	if a < 0 {
+		name = "S"
+	}
+	return string(a.Abs().AppendMinutes(nil, 0)) + name
+}
+
+// A CheckError reports a check that could not be worked.
+type CheckError struct {
+	Against string
+	Err     error
+}
+
+// Error says what could not be used, and why.
+func (e *CheckError) Error() string {
+	return fmt.Sprintf("deviation: check against %s: %v", e.Against, e.Err)
+}
+
+// Unwrap returns why.
+func (e *CheckError) Unwrap() error { return e.Err }

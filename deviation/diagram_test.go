@@ -1,0 +1,299 @@
+package deviation_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"flag"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+var update = flag.Bool("update", false, "write the drawings to testdata as they are now; then look at them")
+
+// quillonDiagram is the table of testdata with an uncertainty and invented
+// observations.
+func quillonDiagram(t *testing.T) deviation.Diagram {
+	t.Helper()
+	file, err := os.ReadFile(filepath.Join("testdata", "quillon.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	table := angle.Must(deviation.ReadTable(bytes.NewReader(file)))
+	d := deviation.Diagram{
+		Source: table.WithUncertainty(sigma(deg / 2)),
+		Details: deviation.Details{
+			Vessel: "Quillon", Compass: "steering compass", Place: "off the north buoy",
+			Date: time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC), Remarks: "Vessel and figures are invented.",
+		},
+	}
+	off := []float64{0.2, 0.5, -0.4, 0.3, -0.2, 0, -0.6, -0.5, 0.4, -0.3, 0.1, 0.6, -0.3, 0.2, 0.5, -0.4}
+	for i, by := range off {
+		c := angle.CompassFrom(degrees(22.5 * float64(i)))
+		found := angle.Must(table.OnCompass(c))
+		d.Observations = append(d.Observations, deviation.Observation{
+			Heading: c, Deviation: deviation.East(found.Angle() + degrees(by)).WithUncertainty(sigma(deg * 2 / 5)),
+		})
+	}
+	return d
+}
+
+// drawings are the two ways of drawing a diagram.
+var drawings = map[string]func(deviation.Diagram, io.Writer) error{
+	"curve":  deviation.Diagram.WriteCurve,
+	"napier": deviation.Diagram.WriteNapier,
+}
+
+func drawn(t fails, name string, d deviation.Diagram) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := drawings[name](d, &b); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// texts reads a drawing to its end and returns its texts.
+func texts(t fails, svg string) []string {
+	t.Helper()
+	var found []string
+	for d := xml.NewDecoder(strings.NewReader(svg)); ; {
+		token, err := d.Token()
+		if err == io.EOF {
+			return found
+		}
+		if err != nil {
+			t.Fatalf("not XML: %v", err)
+		}
+		if text, ok := token.(xml.CharData); ok {
+			found = append(found, string(text))
+		}
+	}
+}
+
+// polylines are the points of all lines of a class.
+func polylines(svg, class string) [][][2]float64 {
+	var lines [][][2]float64
+	for _, found := range regexp.MustCompile(`class="`+class+`"[^>]* points="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
+		var line [][2]float64
+		for _, pair := range strings.Fields(found[1]) {
+			x, y, _ := strings.Cut(pair, ",")
+			line = append(line, [2]float64{angle.Must(strconv.ParseFloat(x, 64)), angle.Must(strconv.ParseFloat(y, 64))})
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+func circles(svg string) int { return strings.Count(svg, `class="observation"`) }
+
+func TestDrawingsAreWellFormed(t *testing.T) {
+	quillon := quillonDiagram(t)
+	bare := deviation.Diagram{Source: quillon.Source.(*deviation.Table).WithUncertainty(angle.Uncertainty{})}
+	large := mustTable(t, every15(func(h angle.Angle) float64 { return 60 * h.Sin() }))
+	vast := deviation.Diagram{Source: large.WithUncertainty(sigma(120 * deg)), Observations: []deviation.Observation{
+		{Heading: angle.CompassFrom(0), Deviation: deviation.West(90 * deg).WithUncertainty(sigma(170 * deg))},
+	}}
+	hostile := quillon
+	hostile.Details = deviation.Details{
+		Vessel: `</text><script>alert("1")</script> & ']]>` + strings.Repeat("i", 5000), Compass: "\x00\xff\u202e\ufffe", Place: "two\nlines\tand a tab",
+		Adjuster: strings.Repeat("W", 5000), Remarks: strings.Repeat("羅針", 500), Date: time.Date(-9000, 1, 1, 0, 0, 0, 0, time.UTC),
+	}
+	for name, d := range map[string]deviation.Diagram{
+		"quillon": quillon, "bare": bare, "large": {Source: large}, "vast uncertainty": vast,
+		"none": {Source: deviation.None()}, "west": {Source: deviation.West(90 * deg)}, "hostile": hostile,
+	} {
+		for drawing := range drawings {
+			t.Run(name+"/"+drawing, func(t *testing.T) {
+				svg := drawn(t, drawing, d)
+				for _, bad := range []string{"<script", "href", "NaN", "Inf", `"-0.00"`} {
+					if strings.Contains(svg, bad) {
+						t.Errorf("contains %s", bad)
+					}
+				}
+				texts := texts(t, svg)
+				if !strings.Contains(strings.Join(texts, "\n"), "adjusting is the work of a compass adjuster") {
+					t.Error("no caution")
+				}
+				for _, text := range texts {
+					if n := len([]rune(text)); n > 250 {
+						t.Errorf("text of %d characters", n)
+					}
+				}
+				if drawn(t, drawing, d) != svg {
+					t.Error("drawn another way the second time")
+				}
+			})
+		}
+	}
+}
+
+func TestDrawingsAreAsInTestdata(t *testing.T) {
+	d := quillonDiagram(t)
+	for name := range drawings {
+		path := filepath.Join("testdata", name+".svg")
+		got := drawn(t, name, d)
+		if *update {
+			if err := os.WriteFile(path, []byte(got), 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// A checkout may have turned the line ends.
+		if got != strings.ReplaceAll(string(want), "\r\n", "\n") {
+			t.Errorf("%s is drawn otherwise; see go test -update", path)
+		}
+	}
+}
+
+func TestCurveShowsWhatThereIs(t *testing.T) {
+	d := quillonDiagram(t)
+	svg := drawn(t, "curve", d)
+	// The curve: east right of the middle, the scale of 8° in 48 mm.
+	line := polylines(svg, "curve")[0]
+	for h, p := range line {
+		want := angle.Must(d.Source.OnCompass(angle.CompassFrom(angle.Angle(h) * deg))).Angle().Degrees()
+		if east := (p[0] - 84) / 6; !near(east, want, 0.002) || !near(p[1], 53+0.56*float64(h), 0.006) {
+			t.Fatalf("on %03d drawn at %v, deviation %.3f: want %.3f", h, p, east, want)
+		}
+	}
+	// The band lies half a degree to both sides.
+	bands := polylines(svg, "band")
+	if len(bands) != 4 {
+		t.Fatalf("%d lines of the band: want two beside the curve and two beside the residuals", len(bands))
+	}
+	if w, e := bands[0][100][0], bands[1][100][0]; !near(w, line[100][0]-3, 0.011) || !near(e, line[100][0]+3, 0.011) {
+		t.Errorf("band at %v and %v beside %v", w, e, line[100])
+	}
+	// Each observation twice, that on north at both ends, and one in the legend.
+	if n := circles(svg); n != 2*17+1 {
+		t.Errorf("%d observations", n)
+	}
+	for _, text := range []string{"Quillon", "3 May 2026", "steering compass", "8°W", "8°E", "root mean square of observation − curve: 0.38°"} {
+		if !strings.Contains(svg, text) {
+			t.Errorf("no %s", text)
+		}
+	}
+
+	d.Observations = nil
+	d.Source = d.Source.(*deviation.Table).WithUncertainty(angle.Uncertainty{})
+	svg = drawn(t, "curve", d)
+	if n := circles(svg) + len(polylines(svg, "band")); n != 0 || strings.Contains(svg, "uncertainty") || strings.Contains(svg, "Observation −") {
+		t.Errorf("observations or a band where there are none")
+	}
+}
+
+// TestNapierLaw draws tables and follows, from every point of the curve, both
+// lines back to the axis: the dotted one must come to the compass heading, the
+// plain one to the magnetic.
+func TestNapierLaw(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		table := mustTable(t, drawRows(t, 5*deg, drawBetween(t, deg, 90*deg, "limit")))
+		lines := polylines(drawn(t, "napier", deviation.Diagram{Source: table}), "curve")
+		// The scale follows from the axis: 220.5 mm for the column and 15° more
+		// at both ends.
+		perDegree := 220.5 / 210
+		if len(lines) == 1 {
+			perDegree = 220.5 / 390
+		}
+		covered := map[angle.Compass]bool{}
+		for _, line := range lines {
+			for _, p := range line {
+				compass := (p[1] - p[0]*math.Tan(math.Pi/6)) / perDegree
+				magnetic := (p[1] + p[0]*math.Tan(math.Pi/6)) / perDegree
+				c := angle.CompassFrom(degrees(math.Round(compass)))
+				covered[c] = true
+				want := angle.Must(table.OnCompass(c)).Angle().Degrees()
+				if !near(compass, math.Round(compass), 0.02) || !near(magnetic-compass, want, 0.03) {
+					t.Fatalf("from %v back to %.3f compass and %.3f magnetic: want a deviation of %.3f on %v", p, compass, magnetic, want, c)
+				}
+			}
+		}
+		if len(covered) != 360 {
+			t.Fatalf("the curve has %d headings", len(covered))
+		}
+	})
+}
+
+func TestNapierHasTheColumnsItNeeds(t *testing.T) {
+	for most, columns := range map[float64]int{0: 2, 20: 2, 45: 2, 46: 1, 90: 1} {
+		if n := len(polylines(drawn(t, "napier", deviation.Diagram{Source: deviation.West(degrees(most))}), "curve")); n != columns {
+			t.Errorf("%v°W: %d columns, want %d", most, n, columns)
+		}
+	}
+	// An observation near the seam of the columns stands in both.
+	d := deviation.Diagram{Source: deviation.East(0), Observations: []deviation.Observation{{Heading: angle.CompassFrom(180 * deg)}}}
+	if n := circles(drawn(t, "napier", d)); n != 3 {
+		t.Errorf("%d circles: want one in each column and one in the legend", n)
+	}
+}
+
+// onlyEast has no answer for the western half.
+type onlyEast struct{ deviation.Deviation }
+
+var errNoAnswer = errors.New("no answer")
+
+func (o onlyEast) OnCompass(c angle.Compass) (deviation.Deviation, error) {
+	if c.FromNorth() >= 180*deg {
+		return deviation.Deviation{}, errNoAnswer
+	}
+	return o.Deviation, nil
+}
+
+// full is a writer that takes nothing.
+type full struct{}
+
+var errFull = errors.New("full")
+
+func (full) Write([]byte) (int, error) { return 0, errFull }
+
+func TestDrawingsThatFail(t *testing.T) {
+	far := deviation.Observation{Heading: angle.CompassFrom(10 * deg), Deviation: deviation.East(91 * deg)}
+	for name, test := range map[string]struct {
+		d           deviation.Diagram
+		observation int
+		text        string
+		is          error
+	}{
+		"nil":         {deviation.Diagram{}, -1, "no source", nil},
+		"nil table":   {deviation.Diagram{Source: (*deviation.Table)(nil)}, -1, "no rows", nil},
+		"no answer":   {deviation.Diagram{Source: onlyEast{}}, -1, "180°", errNoAnswer},
+		"too far":     {deviation.Diagram{Source: deviation.West(91 * deg)}, -1, "at most 90°", nil},
+		"observation": {deviation.Diagram{Source: deviation.None(), Observations: []deviation.Observation{{}, far}}, 1, "010°", nil},
+	} {
+		for drawing, write := range drawings {
+			var b bytes.Buffer
+			err := write(test.d, &b)
+			var typed *deviation.DiagramError
+			if !errors.As(err, &typed) || typed.Observation != test.observation || !strings.Contains(err.Error(), test.text) {
+				t.Errorf("%s, %s: error %v", name, drawing, err)
+			}
+			if test.is != nil && !errors.Is(err, test.is) {
+				t.Errorf("%s, %s: error %v does not wrap the source's", name, drawing, err)
+			}
+			if b.Len() > 0 {
+				t.Errorf("%s, %s: %d bytes written beside an error", name, drawing, b.Len())
+			}
+		}
+	}
+	for drawing, write := range drawings {
+		if err := write(deviation.Diagram{Source: deviation.None()}, full{}); !errors.Is(err, errFull) {
+			t.Errorf("%s: error %v: want the writer's", drawing, err)
+		}
+	}
+}

@@ -1,0 +1,156 @@
+package deviation
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"lubberline.example/angle"
+)
+
+// ExactCoefficients are the coefficients in terms of forces, without a unit: each
+// is a force as a part of the mean force to magnetic north at the compass. With
+// the magnetic heading ζ and the compass heading ζ′ the deviation δ is
+//
+//	tan δ = (A + B sin ζ + C cos ζ + D sin 2ζ + E cos 2ζ)
+//	      / (1 + B cos ζ − C sin ζ + D cos 2ζ − E sin 2ζ)
+//
+//	sin δ = A cos δ + B sin ζ′ + C cos ζ′ + D sin(2ζ′ + δ) + E cos(2ζ′ + δ)
+//
+// (Archibald Smith's formulas, in the Admiralty Manual for the Deviations of the
+// Compass, which writes these coefficients in Gothic letters; cited from memory.
+// Each follows from the other.) They hold however large the deviation is; the
+// approximate [Coefficients] are nearly their angles in small deviations.
+//
+// ExactCoefficients are a [Source].
+type ExactCoefficients struct {
+	A, B, C, D, E float64
+}
+
+// OnMagnetic returns the deviation on a magnetic heading. It errs, with a
+// [*CurveError], where the ship's force equals or outdoes the earth's, so that
+// the compass does not point, or points more than 90° aside.
+func (k ExactCoefficients) OnMagnetic(m angle.Magnetic) (Deviation, error) {
+	s, c := m.FromNorth().SinCos()
+	s2, c2 := 2*s*c, (c-s)*(c+s)
+	east := k.A + k.B*s + k.C*c + k.D*s2 + k.E*c2
+	north := 1 + k.B*c - k.C*s + k.D*c2 - k.E*s2
+	d, err := angle.Atan2(east, north)
+	if err != nil || !(north > 0) {
+		return Deviation{}, k.pointless(ByMagnetic, m.FromNorth())
+	}
+	return East(d), nil
+}
+
+// OnCompass returns the deviation on a compass heading: of the second formula,
+// which in sin δ and cos δ is
+//
+//	P sin δ − Q cos δ = R
+//
+// with P = 1 − D cos 2ζ′ + E sin 2ζ′, Q = A + D sin 2ζ′ + E cos 2ζ′ and
+// R = B sin ζ′ + C cos ζ′. It errs as OnMagnetic does.
+func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
+	s, c := heading.FromNorth().SinCos()
+	s2, c2 := 2*s*c, (c-s)*(c+s)
+	p := 1 - k.D*c2 + k.E*s2
+	q := k.A + k.D*s2 + k.E*c2
+	r := k.B*s + k.C*c
+	size := math.Hypot(p, q)
+	if !(math.Abs(r) < size) {
+		return Deviation{}, k.pointless(ByCompass, heading.FromNorth())
+	}
+	d, err := angle.Radians(math.Asin(r/size) + math.Atan2(q, p))
+	if err != nil || d.Abs() > MostDeviation {
+		return Deviation{}, k.pointless(ByCompass, heading.FromNorth())
+	}
+	return East(d), nil
+}
+
+func (k ExactCoefficients) pointless(by By, heading angle.Angle) error {
+	return &CurveError{by, heading, fmt.Sprintf("on %s the coefficients leave the compass no steady direction within 90° of magnetic north", headingText(by, heading))}
+}
+
+// String prints the coefficients to four decimals.
+func (k ExactCoefficients) String() string {
+	return fmt.Sprintf("A %+.4f  B %+.4f  C %+.4f  D %+.4f  E %+.4f", k.A, k.B, k.C, k.D, k.E)
+}
+
+// exactSteps is how many headings stand for all when one kind of coefficients is
+// turned into the other: far more than either has terms.
+const exactSteps = 72
+
+// Approximate returns the approximate coefficients, by compass heading: the part
+// of the exact curve that A to E can follow, from headings all round the circle.
+// It errs where the exact curve does.
+func (k ExactCoefficients) Approximate() (Coefficients, error) {
+	sum := make([]float64, 5)
+	line := make([]float64, 5)
+	for i := range exactSteps {
+		h := angle.Turn / exactSteps * angle.Angle(i)
+		d, err := k.OnCompass(angle.CompassFrom(h))
+		if err != nil {
+			return Coefficients{}, err
+		}
+		s, c := h.SinCos()
+		basis(line, s, c)
+		for j, x := range line {
+			if j > 0 {
+				x *= 2
+			}
+			sum[j] += x * float64(d.Angle()) / exactSteps
+		}
+	}
+	return fromList(sum), nil
+}
+
+// Exact returns the exact coefficients of the curve that approximate ones by
+// compass heading make, by least squares from headings all round the circle: the
+// second formula of [ExactCoefficients] is linear in them. They describe a
+// ship's forces; the curve of A to E alone is not one that forces make, but for
+// small deviations. It refuses deviations of more than 90°.
+//
+// To the second order, for A and E nought, they are
+//
+//	B = sin B (1 + ½ sin D)   C = sin C (1 − ½ sin D)   D = sin D
+//
+// (Admiralty Manual, cited from memory; the third-order terms grow as the square
+// of the deviation).
+func (k Coefficients) Exact() (ExactCoefficients, error) {
+	curve, err := k.Curve(ByCompass)
+	if err != nil {
+		return ExactCoefficients{}, err
+	}
+	var even []Observation
+	for i := range exactSteps {
+		h := angle.CompassFrom(angle.Turn / exactSteps * angle.Angle(i))
+		d, _ := curve.OnCompass(h) // a curve by compass answers on all
+		even = append(even, Observation{Heading: h, Deviation: d})
+	}
+	return FitExact(even)
+}
+
+// FitExact finds the exact coefficients of a swing by least squares, every
+// observation of equal weight. It refuses what [NewFit] refuses.
+func FitExact(observations []Observation) (ExactCoefficients, error) {
+	if _, err := NewFit(observations, FitOptions{}); err != nil {
+		return ExactCoefficients{}, err
+	}
+	x := mat.NewDense(len(observations), 5, nil)
+	y := mat.NewVecDense(len(observations), nil)
+	for i, o := range observations {
+		s, c := o.Heading.FromNorth().SinCos()
+		sd, cd := o.Deviation.Angle().SinCos()
+		// 2ζ′ + δ is the sum of the compass and the magnetic heading.
+		st, ct := (o.Heading.FromNorth() + o.Magnetic().FromNorth()).SinCos()
+		x.SetRow(i, []float64{cd, s, c, st, ct})
+		y.SetVec(i, sd)
+	}
+	var qr mat.QR
+	qr.Factorize(x)
+	var b mat.VecDense
+	if err := qr.SolveVecTo(&b, false, y); err != nil {
+		return ExactCoefficients{}, spreadError(observations, nil, ByCompass)
+	}
+	return ExactCoefficients{b.AtVec(0), b.AtVec(1), b.AtVec(2), b.AtVec(3), b.AtVec(4)}, nil
+}

@@ -1,0 +1,137 @@
+package deviation
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// An EarthField is the earth's magnetic field at a place. A Field of package wmm
+// is one.
+type EarthField interface {
+	H() float64              // horizontal intensity, in nanotesla
+	I() (angle.Angle, error) // inclination (dip), positive down
+}
+
+// Forces are what turns a compass, told apart by what they do elsewhere. The
+// exact coefficients B and C have two parts each, from the ship's permanent
+// magnetism and from vertical soft iron, which the vertical field of the place
+// magnetizes:
+//
+//	B = (P/λ + (c/λ) Z) / H
+//	C = (Q/λ + (f/λ) Z) / H
+//
+// with H and Z the horizontal and the vertical intensity, Z positive down
+// (Poisson's equations, in the Admiralty Manual for the Deviations of the
+// Compass; cited from memory). A, D and E come from horizontal soft iron and are
+// the same everywhere. λ, the mean part of the earth's horizontal force that
+// acts on the compass, is taken to be the same everywhere too.
+type Forces struct {
+	A, D, E float64 // exact coefficients
+
+	PermanentAhead     float64 // P/λ, nanotesla, positive toward the bow
+	PermanentStarboard float64 // Q/λ, nanotesla, positive to starboard
+	InducedAhead       float64 // c/λ, force ahead for a unit of Z
+	InducedStarboard   float64 // f/λ, force to starboard for a unit of Z
+}
+
+// A FieldError reports fields of the earth that the answer can't be had from.
+type FieldError struct {
+	Reason string
+	Err    error // the field's own error, if it has one
+}
+
+// Error says what is wrong and what is accepted.
+func (e *FieldError) Error() string { return "deviation: earth's field: " + e.Reason }
+
+// Unwrap returns the field's own error.
+func (e *FieldError) Unwrap() error { return e.Err }
+
+// components returns H and Z.
+func components(field EarthField) (h, z float64, err error) {
+	h = field.H()
+	if !(h >= 1) || math.IsInf(h, 0) {
+		return 0, 0, &FieldError{Reason: fmt.Sprintf("horizontal intensity %v nT: want at least 1; near a dip pole no compass points", h)}
+	}
+	dip, err := field.I()
+	if err != nil {
+		return 0, 0, &FieldError{fmt.Sprintf("no inclination: %v", err), err}
+	}
+	s, c := dip.SinCos()
+	if c <= 0 {
+		return 0, 0, &FieldError{Reason: fmt.Sprintf("inclination %v: want between 90° up and 90° down", dip)}
+	}
+	return h, h * s / c, nil
+}
+
+// leastDifference is by how much Z/H must differ between two places for the parts
+// to be told apart: errors of ½° in a coefficient at both then make one of
+// √2 · ½°/0.5 = 1.4° for each unit of Z/H in the induced part.
+const leastDifference = 0.5
+
+// Separate tells the permanent from the induced part of B and C, from the exact
+// coefficients at two places. A, D and E are the mean of both. The places must
+// differ in Z/H, the tangent of the dip, by at least 0.5: less is refused with a
+// [*FieldError].
+func Separate(first ExactCoefficients, at EarthField, second ExactCoefficients, there EarthField) (Forces, error) {
+	h1, z1, err := components(at)
+	if err != nil {
+		return Forces{}, err
+	}
+	h2, z2, err := components(there)
+	if err != nil {
+		return Forces{}, err
+	}
+	if math.Abs(z1/h1-z2/h2) < leastDifference {
+		return Forces{}, &FieldError{Reason: fmt.Sprintf("Z/H is %.2f and %.2f: want two places where it differs by 0.5 or more", z1/h1, z2/h2)}
+	}
+	f := Forces{A: (first.A + second.A) / 2, D: (first.D + second.D) / 2, E: (first.E + second.E) / 2}
+	f.PermanentAhead, f.InducedAhead = separate(first.B*h1, z1, second.B*h2, z2)
+	f.PermanentStarboard, f.InducedStarboard = separate(first.C*h1, z1, second.C*h2, z2)
+	return f, nil
+}
+
+// separate solves force = permanent + induced·z for two places.
+func separate(force1, z1, force2, z2 float64) (permanent, induced float64) {
+	induced = (force2 - force1) / (z2 - z1)
+	return force1 - induced*z1, induced
+}
+
+// AllPermanent takes B and C to be permanent magnetism altogether, for a compass
+// that was swung at one place only. With [AllInduced] it brackets what the two
+// parts may do elsewhere where they pull the same way.
+func AllPermanent(k ExactCoefficients, at EarthField) (Forces, error) {
+	h, _, err := components(at)
+	if err != nil {
+		return Forces{}, err
+	}
+	return Forces{A: k.A, D: k.D, E: k.E, PermanentAhead: k.B * h, PermanentStarboard: k.C * h}, nil
+}
+
+// AllInduced takes B and C to be induced in vertical soft iron altogether. It
+// refuses a place with less than 1 nT of vertical field, where there is nothing
+// to induce it, with a [*FieldError].
+func AllInduced(k ExactCoefficients, at EarthField) (Forces, error) {
+	h, z, err := components(at)
+	if err != nil {
+		return Forces{}, err
+	}
+	if math.Abs(z) < 1 {
+		return Forces{}, &FieldError{Reason: fmt.Sprintf("vertical intensity %.1f nT: nothing is induced there", z)}
+	}
+	return Forces{A: k.A, D: k.D, E: k.E, InducedAhead: k.B * h / z, InducedStarboard: k.C * h / z}, nil
+}
+
+// At returns the exact coefficients that the forces have at a place.
+func (f Forces) At(place EarthField) (ExactCoefficients, error) {
+	h, z, err := components(place)
+	if err != nil {
+		return ExactCoefficients{}, err
+	}
+	return ExactCoefficients{
+		A: f.A, D: f.D, E: f.E,
+		B: (f.PermanentAhead + f.InducedAhead*z) / h,
+		C: (f.PermanentStarboard + f.InducedStarboard*z) / h,
+	}, nil
+}

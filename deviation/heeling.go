@@ -1,0 +1,72 @@
+package deviation
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// Heeling is the heeling coefficient J: the deviation that each degree of heel
+// adds on north and south by compass, in degrees, positive if the north end of
+// the needle is drawn to the high side.
+//
+// Through the circle it acts with the cosine of the compass heading: most on
+// north and south, not at all on east and west (Admiralty Manual for the
+// Deviations of the Compass, cited from memory).
+type Heeling float64
+
+// NewHeeling returns the heeling coefficient
+//
+//	J = (D + μ/λ − 1) tan θ
+//
+// of the exact coefficient D, the mean vertical force at the compass as a part of
+// the earth's, μ, the mean horizontal force λ, and the dip θ (Archibald Smith's
+// formula; cited from memory). It refuses λ and μ that are not above nought, and
+// a dip of 90° or more, with a [*FieldError].
+func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
+	s, c := dip.SinCos()
+	switch {
+	case !(lambda > 0) || !(mu > 0) || math.IsInf(lambda, 0) || math.IsInf(mu, 0):
+		return 0, &FieldError{Reason: fmt.Sprintf("μ %v and λ %v: want both above 0, near 1", mu, lambda)}
+	case math.IsNaN(d) || math.Abs(d) > 1:
+		return 0, &FieldError{Reason: fmt.Sprintf("exact coefficient D %v: want −1 to 1", d)}
+	case dip.Abs() >= 90*angle.Degree || c < 1e-6:
+		return 0, &FieldError{Reason: fmt.Sprintf("dip %v: want less than 90°", dip)}
+	}
+	return Heeling((d + mu/lambda - 1) * s / c), nil
+}
+
+// HeelingFrom returns the heeling coefficient from what a heel was seen to add
+// to the deviation on one compass heading. On headings near east and west the
+// heel adds next to nothing, and those within 30° of them are refused, as are
+// heels of less than 1° or more than 45°, with a [*FieldError].
+func HeelingFrom(added Deviation, on angle.Compass, heel angle.Angle, high angle.Side) (Heeling, error) {
+	_, c := on.FromNorth().SinCos()
+	if math.Abs(c) < 0.5 {
+		return 0, &FieldError{Reason: fmt.Sprintf("heading %v: want within 60° of north or south, where heel acts", on)}
+	}
+	if heel < angle.Degree || heel > 45*angle.Degree {
+		return 0, &FieldError{Reason: fmt.Sprintf("heel %v: want 1° to 45°", heel)}
+	}
+	return Heeling(added.Angle().Degrees() / (heel.Degrees() * c * toEast(high))), nil
+}
+
+// toEast is +1 if a side is the east one when the vessel heads north.
+func toEast(side angle.Side) float64 {
+	if side == angle.Port {
+		return -1
+	}
+	return 1
+}
+
+// Adds returns what a heel adds to the deviation on a compass heading, with the
+// side that is high. A negative heel is one to the other side.
+func (j Heeling) Adds(on angle.Compass, heel angle.Angle, high angle.Side) (Deviation, error) {
+	_, c := on.FromNorth().SinCos()
+	a, err := heel.Scale(float64(j) * c * toEast(high))
+	if err != nil {
+		return Deviation{}, err
+	}
+	return East(a), nil
+}

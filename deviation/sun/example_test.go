@@ -1,0 +1,111 @@
+package sun_test
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation/sun"
+)
+
+// The vessel Quillon and the Orlesk coast are invented.
+
+func ExampleAt() {
+	s, err := sun.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("declination %v, GHA %v, semi-diameter %.1v\n", s.Declination, s.GreenwichHourAngle, s.SemiDiameter())
+	fmt.Println("equation of time", s.EquationOfTime().Round(time.Second))
+	// Output:
+	// declination 18°39.9′, GHA 308°25.1′, semi-diameter 0°15.8′
+	// equation of time 3m41s
+}
+
+// Off Orlesk, in 47°00′N 019°10′W, the Quillon takes the bearing of the Sun on the
+// morning of 14 May 2026, at 08:30 UTC: 104.5° by standard compass.
+func ExampleSun_From() {
+	s := angle.Must(sun.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
+	sight := s.From(angle.MustParsePosition("47°00′N 019°10′W"))
+	fmt.Print(sight.Working())
+	byCompass := angle.MustParseCompass("104.5°C")
+	fmt.Println("compass error", (sight.Azimuth.FromNorth() - byCompass.FromNorth()).Round(angle.Degree/10).EastWest())
+	fmt.Println(working.Caution)
+	// Output:
+	// Declination                 18°39.9′N  of the Sun at 2026-05-14T08:30:00Z
+	// Greenwich hour angle        308°25.1′  of the Sun at 2026-05-14T08:30:00Z
+	// Longitude                     19°10′W  given; east is added, west subtracted
+	// Local hour angle            289°15.1′  Greenwich hour angle and longitude
+	// Latitude                      47°00′N  given
+	// Altitude                     26°33.5′  sin altitude = sin lat sin dec + cos lat cos dec cos LHA; centre, no refraction
+	// True bearing               090°39.2′T  tan azimuth = −cos dec sin LHA / (cos lat sin dec − sin lat cos dec cos LHA)
+	// As azimuth tables name it  N 90°39′ E  north latitude, morning: from north to east
+	// compass error 13°48′W
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+}
+
+func ExampleSight_Apparent() {
+	s := angle.Must(sun.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
+	sight := s.From(angle.MustParsePosition("47°00′N 019°10′W"))
+	dip := angle.Must(sun.Dip(9))
+	fmt.Println("lower limb above the visible horizon", sight.Apparent(sun.LowerLimb, sun.Atmosphere{})+dip)
+	// Output:
+	// lower limb above the visible horizon 26°24.8′
+}
+
+func ExampleAzimuth() {
+	latitude := angle.Must(angle.ParseLatitude("47°00′N"))
+	azimuth, altitude, err := sun.Azimuth(latitude, 18*angle.Degree, -51*angle.Degree)
+	fmt.Printf("%.1v at %v %v\n", azimuth, altitude, err)
+	// Output:
+	// 107°04.3′T at 39°21.6′ <nil>
+}
+
+func ExampleAmplitude() {
+	latitude := angle.Must(angle.ParseLatitude("47°00′N"))
+	r, err := sun.Amplitude(latitude, 18*angle.Degree+40*angle.Minute)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("rises %s, on %.1v\n", r.AmplitudeRising(), r.Rising)
+	fmt.Printf("sets %s, on %.1v\n", r.AmplitudeSetting(), r.Setting)
+
+	latitude = angle.Must(angle.ParseLatitude("75°00′N"))
+	_, err = sun.Amplitude(latitude, 18*angle.Degree+40*angle.Minute)
+	if none := (*sun.NoEventError)(nil); errors.As(err, &none) {
+		fmt.Println("in 75° N it stays", none.Always)
+	}
+	// Output:
+	// rises E 28.0° N, on 062°00.7′T
+	// sets W 28.0° N, on 297°59.3′T
+	// in 75° N it stays above
+}
+
+func ExampleAmplitudeOnVisibleHorizon() {
+	latitude := angle.Must(angle.ParseLatitude("47°00′N"))
+	r := angle.Must(sun.AmplitudeOnVisibleHorizon(latitude, 18*angle.Degree+40*angle.Minute, 9))
+	fmt.Printf("centre on the %v, truly at %.0v: sets on %.1v\n", r.Horizon, r.Altitude, r.Setting)
+	// Output:
+	// centre on the visible horizon, truly at -0°41′: sets on 298°49.2′T
+}
+
+func ExampleNext() {
+	orlesk := angle.MustParsePosition("47°00′N 019°10′W")
+	morning := time.Date(2026, time.May, 14, 0, 0, 0, 0, time.UTC)
+	for _, event := range []sun.Event{sun.Rise, sun.MeridianPassage, sun.Set} {
+		t, err := sun.Next(event, orlesk, morning)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Println(event, t.Round(time.Minute).Format("15:04"))
+	}
+	// Output:
+	// rise 05:43
+	// meridian passage 13:13
+	// set 20:44
+}

@@ -1,0 +1,67 @@
+package deviation
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation/sun"
+	"lubberline.example/variation"
+)
+
+// SunAzimuths compares the compass with the Sun: it uses Bearing and Time of each
+// [Reading]. The lower the Sun, the better; see package sun.
+type SunAzimuths struct {
+	Position  angle.Position
+	Variation variation.Variation
+}
+
+func (m SunAzimuths) name() string      { return "azimuths of the Sun" }
+func (m SunAzimuths) columns() []string { return []string{"bearing", "time"} }
+
+// errSunDown refuses a bearing of a Sun that can't have been seen.
+var errSunDown = errors.New("the Sun was below the horizon: check date, time (UTC) and position")
+
+// errSunOverhead refuses a bearing of a Sun in the zenith.
+var errSunOverhead = errors.New("the Sun was overhead and has no bearing")
+
+const (
+	sunDown = -angle.Degree - 30*angle.Minute // refraction, semi-diameter and some dip raise the upper limb by less
+	sunHigh = 45 * angle.Degree               // above it a tilt of the card by 1° is an error of 1° or more
+)
+
+// sunBearing is the Sun's true bearing with what warns of it.
+func sunBearing(t time.Time, p angle.Position) (sun.Sight, []string, error) {
+	s, err := sun.At(t)
+	if err != nil {
+		return sun.Sight{}, nil, err
+	}
+	sight := s.From(p)
+	switch {
+	case !sight.Defined():
+		return sun.Sight{}, nil, errSunOverhead
+	case sight.Altitude < sunDown:
+		return sun.Sight{}, nil, fmt.Errorf("%w; its altitude was %.1f°", errSunDown, sight.Altitude.Degrees())
+	case sight.Altitude > sunHigh:
+		return sight, []string{fmt.Sprintf("the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
+	}
+	return sight, nil, nil
+}
+
+func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
+	r := reduction{common: m.Variation.Uncertainty(), steps: working.Steps{variationStep(m.Variation)}}
+	for i, s := range readings {
+		sight, warnings, err := sunBearing(s.Time, m.Position)
+		if err != nil {
+			return reduction{}, &ReadingError{i, s.Heading, err}
+		}
+		for _, w := range warnings {
+			r.warnings = append(r.warnings, fmt.Sprintf("on %v %s", s.Heading, w))
+		}
+		steps := append(sight.Working(), variationStep(m.Variation))
+		r.observations = append(r.observations, compared(s, "Sun", m.Variation.Magnetic(sight.Azimuth), s.Bearing, s.Uncertainty, steps))
+	}
+	return r, nil
+}

@@ -1,0 +1,156 @@
+package deviation
+
+import (
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A Reading is what was read on one heading of a swing. Every [Method] uses
+// Heading and Uncertainty; which of the others it uses, it says.
+type Reading struct {
+	// Heading is the vessel's heading by the compass that is swung.
+	Heading angle.Compass
+
+	// Bearing is the direction of the object, by the same compass.
+	Bearing angle.Compass
+
+	// Time is when a moving object was observed.
+	Time time.Time
+
+	// True is the vessel's true heading from another source at the same moment.
+	True angle.True
+
+	// Shore is the bearing of the vessel from the compass ashore at the same
+	// moment. Ashore there is no deviation.
+	Shore angle.Magnetic
+
+	// Other is the vessel's heading by a second compass at the same moment.
+	Other angle.Compass
+
+	// Deviation is what a record states that was reduced already.
+	Deviation Deviation
+
+	// Uncertainty is that of the this reading, bearing and heading together.
+	Uncertainty angle.Uncertainty
+}
+
+// A Method is a way to swing: what the compass is compared with. The methods
+// are [Transit], [DistantObject], [SunAzimuths], [TrueHeadings],
+// [ShoreCompass], [SecondCompass] and [StatedDeviations].
+type Method interface {
+	// name names the method in a sentence.
+	name() string
+
+	// columns are those of a record, beside heading and uncertainty.
+	columns() []string
+
+	// reduce finds the deviation on each heading.
+	reduce(readings []Reading) (reduction, error)
+}
+
+// A reduction is what a method makes of a swing.
+type reduction struct {
+	observations []Observation
+	common       angle.Uncertainty
+	steps        working.Steps
+	warnings     []string
+}
+
+// A Swing is a swing reduced to deviations.
+type Swing struct {
+	// Method says in words what the compass was compared with.
+	Method string
+
+	// Observations are the deviations found, in the order of the readings.
+	Observations []Observation
+
+	// Common is the uncertainty that all of them share: that of the variation
+	// and of the object's direction. It is not stated where one of these is not.
+	Common angle.Uncertainty
+
+	// Working is what holds for the swing as a whole.
+	Working working.Steps
+
+	// Warnings say what the method takes for granted, and what is odd.
+	Warnings []string
+}
+
+// A ReadingError reports a reading that can't be reduced.
+type ReadingError struct {
+	Index   int // in the readings given; −1 if it is the whole swing's fault
+	Heading angle.Compass
+	Err     error
+}
+
+// Error says which reading, and why.
+func (e *ReadingError) Error() string {
+	if e.Index < 0 {
+		return "deviation: swing: " + e.Err.Error()
+	}
+	return fmt.Sprintf("deviation: swing: reading %d, on %v: %v", e.Index+1, e.Heading, e.Err)
+}
+
+// Unwrap returns why.
+func (e *ReadingError) Unwrap() error { return e.Err }
+
+// Reduce finds the deviation on each heading of a swing. Errors are
+// [*ReadingError].
+func Reduce(readings []Reading, method Method) (*Swing, error) {
+	if len(readings) == 0 {
+		return nil, &ReadingError{Index: -1, Err: fmt.Errorf("no readings")}
+	}
+	r, err := method.reduce(readings)
+	if err != nil {
+		return nil, err
+	}
+	return &Swing{
+		Method: method.name(), Observations: r.observations,
+		Common: r.common, Working: r.steps, Warnings: r.warnings,
+	}, nil
+}
+
+// Suspicions returns the observations that do not go with the others; see
+// [Suspicions].
+func (s *Swing) Suspicions() []Suspicion { return Suspicions(s.Observations) }
+
+// Fit fits a curve to the swing, with its common uncertainty; see [NewFit].
+func (s *Swing) Fit(options FitOptions) (*Fit, error) {
+	options.Common = s.Common
+	return NewFit(s.Observations, options)
+}
+
+// Table returns the swing as a table by compass, as it was observed, each row
+// with all its uncertainty. A heading observed more than once, or a gap of more
+// than 45°, is a [*TableError].
+func (s *Swing) Table() (*Table, error) {
+	rows := make([]Row[angle.Compass], len(s.Observations))
+	for i, o := range s.Observations {
+		rows[i] = Row[angle.Compass]{o.Heading, o.Deviation.WithUncertainty(o.Deviation.Uncertainty().Combined(s.Common))}
+	}
+	return NewTable(rows)
+}
+
+// compared is the observation that a direction, which should read as magnetic,
+// reads as compass.
+func compared(s Reading, what string, should angle.Magnetic, reads angle.Compass, own angle.Uncertainty, steps working.Steps) Observation {
+	d := Between(should, reads).WithUncertainty(own)
+	return Observation{Heading: s.Heading, Deviation: d, Working: append(steps,
+		working.Direction("magnetic", what+" by magnetic", should, ""),
+		working.Direction("compass", what+" by compass", reads, "read"),
+		working.EastWest("deviation", "Deviation", d.Angle(), deviationRule(d)+" on heading "+s.Heading.String()),
+	)}
+}
+
+// deviationRule says why a deviation has its name.
+func deviationRule(d Deviation) string {
+	switch a := d.Angle(); {
+	case a > 0:
+		return "compass least: deviation is east,"
+	case a < 0:
+		return "compass best: deviation is west,"
+	}
+	return "compass and magnetic agree"
+}
