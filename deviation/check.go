@@ -21,6 +21,9 @@ type Check struct {
 	// positive, variation and deviation together.
 	Error angle.EastWest
 
+	// Variation is what was taken from the error.
+	Variation variation.Variation
+
 	// Deviation is the error less the variation, with the uncertainty of both
 	// and of the reading.
 	Deviation Deviation
@@ -54,7 +57,7 @@ func (r CheckReading) against(what string, direction angle.True, known angle.Unc
 		working.EastWest("variation", "Variation", r.Variation.Angle(), "taken from the error"),
 		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
 	)
-	return Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Deviation: d, Working: steps}
+	return Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: r.Variation, Deviation: d, Working: steps}
 }
 
 // errorRule says why a compass error has its name.

@@ -3,7 +3,6 @@ package deviation
 import (
 	"errors"
 	"io"
-	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
@@ -72,10 +71,7 @@ func readReading(row record.Row, columns []string) (Reading, error) {
 			}
 			continue
 		case "time":
-			r.Time, err = time.Parse(time.RFC3339, row.Text(c))
-			if err != nil {
-				err = errors.New("want a date and time such as 2026-05-14T17:03:20Z, got " + row.Text(c))
-			}
+			r.Time, err = readTime(row.Text(c))
 		case "true":
 			r.True, err = angle.ParseTrue(row.Text(c))
 		case "shore":

@@ -1,0 +1,119 @@
+package deviation
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"lubberline.example/angle"
+)
+
+// String returns the card as text: what it is of, and two tables side by side, by
+// compass heading for what is read and by magnetic heading for what is to be
+// steered. Deviations are to a tenth of a degree, ± one standard uncertainty
+// where that is stated.
+func (c *Card) String() string {
+	var b strings.Builder
+	b.WriteString("Deviation card\n")
+	for _, line := range c.lines() {
+		fmt.Fprintf(&b, "  %s\n", line)
+	}
+	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprint(w, "\ncompass\tdeviation\tmagnetic\t    magnetic\tdeviation\tcompass\t\n")
+	for i, row := range c.ByCompass {
+		other := c.ByMagnetic[i]
+		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t\n", c.heading(row.Compass.FromNorth(), "C"), tenths(row.Deviation), onTenth(row.Magnetic.FromNorth(), "M"),
+			c.heading(other.Magnetic.FromNorth(), "M"), tenths(other.Deviation), onTenth(other.Compass.FromNorth(), "C"))
+	}
+	w.Flush() // a strings.Builder takes everything
+	fmt.Fprintf(&b, "\n%s\n", AdjusterCaution)
+	return b.String()
+}
+
+// lines are the details that are known.
+func (d Details) lines() []string {
+	var lines []string
+	add := func(name, text string) {
+		if text = strings.Join(strings.Fields(text), " "); text != "" {
+			lines = append(lines, fmt.Sprintf("%-9s %s", name+":", text))
+		}
+	}
+	add("Vessel", d.Vessel)
+	add("Compass", d.Compass)
+	add("Place", d.Place)
+	if !d.Date.IsZero() {
+		add("Date", d.Date.Format("2 January 2006"))
+	}
+	add("Adjuster", d.Adjuster)
+	add("Remarks", d.Remarks)
+	return lines
+}
+
+// heading prints a heading of the card's own steps: whole degrees, or degrees and
+// minutes for points.
+func (c *Card) heading(h angle.Angle, letter string) string {
+	if c.Step%angle.Degree == 0 {
+		return fmt.Sprintf("%03d°%s", h/angle.Degree, letter)
+	}
+	return fmt.Sprintf("%03d°%02d′%s", h/angle.Degree, h%angle.Degree/angle.Minute, letter)
+}
+
+// onTenth prints a direction to a tenth of a degree.
+func onTenth(h angle.Angle, letter string) string {
+	n := h.Round(angle.Degree/10).Normalized() / (angle.Degree / 10)
+	return fmt.Sprintf("%03d.%d°%s", n/10, n%10, letter)
+}
+
+// tenths prints a deviation to a tenth of a degree, with its uncertainty if that
+// is stated and not nought.
+func tenths(d Deviation) string {
+	n := d.Angle().Round(angle.Degree/10) / (angle.Degree / 10)
+	name := "E"
+	switch {
+	case n < 0:
+		name, n = "W", -n
+	case n == 0:
+		name = " "
+	}
+	text := fmt.Sprintf("%d.%d°%s", n/10, n%10, name)
+	if s, stated := d.Uncertainty().Sigma(); stated && s > 0 {
+		u := s.Round(angle.Degree/10) / (angle.Degree / 10)
+		text += fmt.Sprintf(" ±%d.%d°", u/10, u%10)
+	}
+	return text
+}
+
+// WriteCSV writes the card's rows by compass heading, exactly, in the form that
+// [ReadTable] reads; the details stand before them as comments.
+func (c *Card) WriteCSV(w io.Writer) error {
+	var b strings.Builder
+	for _, line := range c.lines() {
+		fmt.Fprintf(&b, "# %s\n", line)
+	}
+	stated := true
+	for _, row := range c.ByCompass {
+		_, s := row.Deviation.Uncertainty().Sigma()
+		stated = stated && s
+	}
+	header := []string{"compass", "deviation"}
+	if stated {
+		header = append(header, "uncertainty")
+	}
+	rows := csv.NewWriter(&b)
+	rows.Write(header) // a strings.Builder takes everything
+	for _, row := range c.ByCompass {
+		heading, _ := row.Compass.MarshalText() // a Compass always has a text
+		d, _ := row.Deviation.WithUncertainty(angle.Uncertainty{}).MarshalText()
+		fields := []string{string(heading), string(d)}
+		if stated {
+			u, _ := row.Deviation.Uncertainty().MarshalText()
+			fields = append(fields, string(u))
+		}
+		rows.Write(fields)
+	}
+	rows.Flush()
+	_, err := io.WriteString(w, b.String())
+	return err
+}

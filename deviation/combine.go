@@ -1,0 +1,84 @@
+package deviation
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A CombinedCheck is the compass error from several checks on one heading, such
+// as of two bodies, and whether they agree.
+type CombinedCheck struct {
+	Check // the weighted mean
+
+	// ChiSquare is the sum of the squares of what the checks differ from the mean,
+	// each over its uncertainty but that of the variation, which they share, and
+	// Probability how often chance alone makes it so large. Below 0.01 one of them
+	// is wrong.
+	ChiSquare   float64
+	Probability float64
+}
+
+// sameHeadingChecks is how far apart headings may be to count as one: a
+// helmsman's course.
+const sameHeadingChecks = 5 * angle.Degree
+
+// CombineChecks takes the weighted mean of checks made on one heading, within 5°,
+// with the same variation. Each needs a stated uncertainty above that of the
+// variation; the errors are [*CheckError].
+func CombineChecks(checks ...Check) (CombinedCheck, error) {
+	if len(checks) < 2 {
+		return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("%d checks: want two or more", len(checks))}
+	}
+	first := checks[0]
+	var steps working.Steps
+	var weights, weighted, headings float64
+	sigmas := make([]float64, len(checks))
+	for i, c := range checks {
+		off := c.Heading.Sub(first.Heading)
+		if off.Abs() > sameHeadingChecks {
+			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("headings %v and %v: want one heading, within 5°; the deviation is not the same on both", first.Heading, c.Heading)}
+		}
+		if c.Variation.Angle() != first.Variation.Angle() {
+			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("variations %v and %v: want the same for all", first.Variation, c.Variation)}
+		}
+		s, stated := c.Error.Uncertainty().Sigma()
+		if !stated || s <= 0 {
+			return CombinedCheck{}, &CheckError{c.Against, errors.New("its uncertainty is not stated: want that of the reading and the direction")}
+		}
+		sigmas[i] = float64(s)
+		w := 1 / (sigmas[i] * sigmas[i])
+		weights += w
+		weighted += w * float64((c.Error.Angle() - first.Error.Angle()).NormalizedSigned())
+		headings += w * float64(off)
+		steps = append(steps, working.EastWest("compass error", "Error by "+c.Against, c.Error.Angle(), c.Error.Uncertainty().String()))
+	}
+	mean := first.Error.Angle() + round(weighted/weights)
+	u := sigma(1 / math.Sqrt(weights))
+	out := CombinedCheck{}
+	for i, c := range checks {
+		r := float64((c.Error.Angle() - mean).NormalizedSigned()) / sigmas[i]
+		out.ChiSquare += r * r
+	}
+	out.Probability = distuv.ChiSquared{K: float64(len(checks) - 1)}.Survival(out.ChiSquare)
+	v := first.Variation
+	d := East(mean - v.Angle()).WithUncertainty(u.Combined(v.Uncertainty()))
+	heading := first.Heading.Add(round(headings / weights))
+	out.Check = Check{
+		Time: first.Time, Heading: heading, Against: "several objects",
+		Error: angle.EastWestFrom(mean).WithUncertainty(u), Variation: v, Deviation: d,
+		Working: append(steps,
+			working.EastWest("compass error", "Compass error", mean, "weighted mean"),
+			working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
+			working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+heading.String())),
+	}
+	if out.Probability < 0.01 {
+		out.Warnings = append(out.Warnings, "the objects do not agree: one of them is misread or misnamed")
+	}
+	return out, nil
+}
