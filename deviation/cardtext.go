@@ -22,14 +22,28 @@ func (c *Card) String() string {
 	}
 	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(w, "\ncompass\tdeviation\tmagnetic\t    magnetic\tdeviation\tcompass\t\n")
-	for i, row := range c.ByCompass {
+	for i, row := range c.ByCompass[:min(len(c.ByCompass), len(c.ByMagnetic))] {
 		other := c.ByMagnetic[i]
 		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t\n", c.heading(row.Compass.FromNorth(), "C"), tenths(row.Deviation), onTenth(row.Magnetic.FromNorth(), "M"),
 			c.heading(other.Magnetic.FromNorth(), "M"), tenths(other.Deviation), onTenth(other.Compass.FromNorth(), "C"))
 	}
 	w.Flush() // a strings.Builder takes everything
-	fmt.Fprintf(&b, "\n%s\n", AdjusterCaution)
+	b.WriteByte('\n')
+	if c.stated() {
+		b.WriteString("± is one standard uncertainty.\n")
+	}
+	fmt.Fprintf(&b, "%s\n", AdjusterCaution)
 	return b.String()
+}
+
+// stated reports whether every deviation has an uncertainty.
+func (c *Card) stated() bool {
+	for _, row := range c.ByCompass {
+		if _, stated := row.Deviation.Uncertainty().Sigma(); !stated {
+			return false
+		}
+	}
+	return len(c.ByCompass) > 0
 }
 
 // lines are the details that are known.
@@ -55,21 +69,21 @@ func (d Details) lines() []string {
 // minutes for points.
 func (c *Card) heading(h angle.Angle, letter string) string {
 	if c.Step%angle.Degree == 0 {
-		return fmt.Sprintf("%03d°%s", h/angle.Degree, letter)
+		return fmt.Sprintf("%03d°%s", int(h/angle.Degree), letter)
 	}
-	return fmt.Sprintf("%03d°%02d′%s", h/angle.Degree, h%angle.Degree/angle.Minute, letter)
+	return fmt.Sprintf("%03d°%02d′%s", int(h/angle.Degree), int(h%angle.Degree/angle.Minute), letter)
 }
 
 // onTenth prints a direction to a tenth of a degree.
 func onTenth(h angle.Angle, letter string) string {
-	n := h.Round(angle.Degree/10).Normalized() / (angle.Degree / 10)
+	n := int(h.Round(angle.Degree/10).Normalized() / (angle.Degree / 10))
 	return fmt.Sprintf("%03d.%d°%s", n/10, n%10, letter)
 }
 
 // tenths prints a deviation to a tenth of a degree, with its uncertainty if that
 // is stated and not nought.
 func tenths(d Deviation) string {
-	n := d.Angle().Round(angle.Degree/10) / (angle.Degree / 10)
+	n := int(d.Angle().Round(angle.Degree/10) / (angle.Degree / 10))
 	name := "E"
 	switch {
 	case n < 0:
@@ -79,7 +93,7 @@ func tenths(d Deviation) string {
 	}
 	text := fmt.Sprintf("%d.%d°%s", n/10, n%10, name)
 	if s, stated := d.Uncertainty().Sigma(); stated && s > 0 {
-		u := s.Round(angle.Degree/10) / (angle.Degree / 10)
+		u := int(s.Round(angle.Degree/10) / (angle.Degree / 10))
 		text += fmt.Sprintf(" ±%d.%d°", u/10, u%10)
 	}
 	return text
@@ -92,11 +106,7 @@ func (c *Card) WriteCSV(w io.Writer) error {
 	for _, line := range c.lines() {
 		fmt.Fprintf(&b, "# %s\n", line)
 	}
-	stated := true
-	for _, row := range c.ByCompass {
-		_, s := row.Deviation.Uncertainty().Sigma()
-		stated = stated && s
-	}
+	stated := c.stated()
 	header := []string{"compass", "deviation"}
 	if stated {
 		header = append(header, "uncertainty")

@@ -52,7 +52,7 @@ func (s Suspicion) String() string {
 		case ReciprocalRead:
 			text += "the bearing may be the reciprocal, 180° off"
 		case TensMisread:
-			text += fmt.Sprintf("the bearing may be misread by %d°", off.Abs().Round(10*angle.Degree)/angle.Degree)
+			text += fmt.Sprintf("the bearing may be misread by %d°", int(off.Abs().Round(10*angle.Degree)/angle.Degree))
 		case EastForWest:
 			text += "it may be named the wrong way"
 		}

@@ -1,0 +1,231 @@
+// Command swing works a swing of the compass: it reduces the record to
+// deviations, says which readings look like slips, fits the deviation curve,
+// says what its coefficients mean, prints the card, and draws the curve and
+// Napier's diagram.
+//
+// Without flags it works the invented swing whose file lies beside it.
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+	"lubberline.example/wmm"
+)
+
+//go:embed swing.csv
+var invented []byte
+
+const about = `Usage: swing [flags]
+
+Works a swing of the compass. Without flags it works an invented one. The record
+is CSV, with a line of column names, or a JSON array of objects. Its columns:
+
+  transit   heading, bearing         by compass; -direction is that of the marks
+  distant   heading, bearing         an object far off, of unknown direction
+  sun       heading, bearing, time   UTC, as 2026-05-09T17:03:20Z
+  true      heading, true            the true heading from another source
+  stated    heading, deviation       a record that was reduced already
+
+and where wanted uncertainty, one standard deviation of a reading. Bearings may
+stand in a column relative instead, from the bow.
+
+`
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// options are the flags.
+type options struct {
+	path, method, direction, variation, position, date, step, out string
+	details                                                       deviation.Details
+}
+
+// run does the program's work and returns its exit status: 1 for a fault in the
+// record, 2 for a fault in the flags.
+func run(args []string, stdout, stderr io.Writer) int {
+	var o options
+	flags := flag.NewFlagSet("swing", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+	}
+	flags.StringVar(&o.path, "swing", "", "file of the record (default: the invented one)")
+	flags.StringVar(&o.method, "method", "transit", "what the compass was compared with: transit, distant, sun, true or stated")
+	flags.StringVar(&o.direction, "direction", "351°48′T", "true direction of the transit")
+	flags.StringVar(&o.variation, "variation", "5°08′W ±0°15′", "variation, with its standard uncertainty where known")
+	flags.StringVar(&o.position, "position", "46°44.0′N 019°00.3′W", "where the vessel swung")
+	flags.StringVar(&o.date, "date", "2026-05-09", "when she swung")
+	flags.StringVar(&o.step, "step", "15°", "step of the card: 10°, 15°, 22°30′, 11°15′ …")
+	flags.StringVar(&o.out, "out", "", "directory for the two drawings (default: a new temporary one)")
+	flags.StringVar(&o.details.Vessel, "vessel", "Quillon (invented)", "name of the vessel, for the card")
+	flags.StringVar(&o.details.Compass, "compass", "steering compass", "which compass, for the card")
+	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung her, for the card")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return 0
+	} else if err != nil {
+		return 2
+	}
+	if flags.NArg() > 0 {
+		fmt.Fprintf(stderr, "swing: %q: everything is given with flags; -h explains\n", flags.Arg(0))
+		return 2
+	}
+	job, err := o.parse()
+	if err != nil {
+		fmt.Fprintln(stderr, "swing:", err)
+		return 2
+	}
+	if err := job.work(stdout, o.out); err != nil {
+		fmt.Fprintln(stderr, "swing:", err)
+		return 1
+	}
+	return 0
+}
+
+// job is what there is to do.
+type job struct {
+	name     string
+	record   []byte
+	readErr  error
+	method   deviation.Method
+	details  deviation.Details
+	position angle.Position
+	step     angle.Angle
+}
+
+// parse reads the flags.
+func (o options) parse() (job, error) {
+	j := job{name: o.path, details: o.details}
+	fault := func(name string, err error) (job, error) { return job{}, fmt.Errorf("-%s: %w", name, err) }
+	v, err := variation.Parse(o.variation)
+	if err != nil {
+		return fault("variation", err)
+	}
+	direction, err := angle.ParseTrue(o.direction)
+	if err != nil {
+		return fault("direction", err)
+	}
+	if j.position, err = angle.ParsePosition(o.position); err != nil {
+		return fault("position", err)
+	}
+	if j.details.Date, err = time.Parse(time.DateOnly, o.date); err != nil {
+		return job{}, fmt.Errorf("-date %q: want a date such as 2026-05-09", o.date)
+	}
+	if j.step, err = angle.Parse(o.step); err != nil {
+		return fault("step", err)
+	}
+	known := angle.Must(angle.StandardUncertainty(0)) // a charted line is known far better than a compass reads
+	methods := map[string]deviation.Method{
+		"transit": deviation.Transit{Direction: direction, Uncertainty: known, Variation: v},
+		"distant": deviation.DistantObject{},
+		"sun":     deviation.SunAzimuths{Position: j.position, Variation: v},
+		"true":    deviation.TrueHeadings{Uncertainty: known, Variation: v},
+		"stated":  deviation.StatedDeviations{},
+	}
+	var ok bool
+	if j.method, ok = methods[o.method]; !ok {
+		return job{}, fmt.Errorf("-method %q: want transit, distant, sun, true or stated", o.method)
+	}
+	j.details.Place = j.position.String()
+	j.record = invented
+	if o.path == "" {
+		j.name = "swing.csv"
+		j.details.Remarks = "Vessel, place and figures are invented."
+		return j, nil
+	}
+	j.record, j.readErr = os.ReadFile(o.path)
+	return j, nil
+}
+
+// work reduces, fits, prints and draws.
+func (j job) work(w io.Writer, out string) error {
+	if j.readErr != nil {
+		return j.readErr
+	}
+	swing, err := deviation.ReadSwing(bytes.NewReader(j.record), j.method)
+	if err != nil {
+		return fmt.Errorf("%s: %w", j.name, err)
+	}
+	fit, err := swing.Fit(deviation.FitOptions{Robust: true})
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	printSwing(&b, swing, fit)
+	analysis := deviation.Analyse(fit.Coefficients())
+	fmt.Fprintf(&b, "\n%s", analysis.Sheet())
+	if err := j.printLimits(&b, fit); err != nil {
+		return err
+	}
+	card, err := deviation.NewCard(fit.Curve, j.step, j.details)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(&b, "\n%s", card)
+	if err := j.draw(&b, fit, out); err != nil {
+		return err
+	}
+	_, err = w.Write(b.Bytes())
+	return err
+}
+
+// printLimits compares the coefficients with the standards' limits, by the field
+// of the place.
+func (j job) printLimits(w io.Writer, fit *deviation.Fit) error {
+	at, err := wmm.Models().On(j.details.Date)
+	if err != nil {
+		return err
+	}
+	field, err := at.Field(j.position, 0)
+	if err != nil {
+		return err
+	}
+	limits, err := deviation.UncorrectedLimits(fit.Coefficients(), field)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "\nLimits for the %s (%s),\nwith a horizontal intensity of %.1f µT; %s\n", limits[0].Purpose, limits[0].Clause, field.H()/1000, limits[0].Doubt)
+	for _, l := range limits {
+		holds := "within"
+		if !l.Holds {
+			holds = "OUTSIDE"
+		}
+		fmt.Fprintf(w, "  %s %6.2f°  %s ±%.1f°\n", l.What, l.Value.Degrees(), holds, l.Most.Degrees())
+	}
+	return nil
+}
+
+// draw writes the two drawings.
+func (j job) draw(w io.Writer, fit *deviation.Fit, out string) error {
+	if out == "" {
+		var err error
+		if out, err = os.MkdirTemp("", "swing-"); err != nil {
+			return err
+		}
+	}
+	diagram := deviation.Diagram{Details: j.details, Source: fit.Curve}
+	for _, r := range fit.Residuals {
+		diagram.Observations = append(diagram.Observations, r.Observation)
+	}
+	for name, write := range map[string]func(io.Writer) error{"curve.svg": diagram.WriteCurve, "napier.svg": diagram.WriteNapier} {
+		var b bytes.Buffer
+		if err := write(&b); err != nil {
+			return err
+		}
+		if err := os.WriteFile(filepath.Join(out, name), b.Bytes(), 0o644); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(w, "\nDrawn, to print on A4: %s and %s\n", filepath.Join(out, "curve.svg"), filepath.Join(out, "napier.svg"))
+	return nil
+}

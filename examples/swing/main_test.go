@@ -1,0 +1,84 @@
+package main
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"flag"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "write the golden file anew; read it before committing")
+
+// TestInventedSwing holds the whole printed working to a file that was read by a
+// person, and looks that both drawings are written.
+func TestInventedSwing(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	out := t.TempDir()
+	if status := run([]string{"-out", out}, &stdout, &stderr); status != 0 || stderr.Len() > 0 {
+		t.Fatalf("status %d: %s", status, &stderr)
+	}
+	got := bytes.ReplaceAll(stdout.Bytes(), []byte(out+string(filepath.Separator)), nil)
+	golden := filepath.Join("testdata", "swing.golden")
+	if *update {
+		if err := os.WriteFile(golden, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got, want) {
+		t.Errorf("the working has changed; got\n%s", got)
+	}
+	for _, name := range []string{"curve.svg", "napier.svg"} {
+		data, err := os.ReadFile(filepath.Join(out, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for d := xml.NewDecoder(bytes.NewReader(data)); ; {
+			if _, err := d.Token(); errors.Is(err, io.EOF) {
+				break
+			} else if err != nil {
+				t.Fatal(name, err)
+			}
+		}
+	}
+}
+
+// TestFaultsAreNamed gives the program bad records and bad flags.
+func TestFaultsAreNamed(t *testing.T) {
+	for _, test := range []struct {
+		desc, record string
+		args         []string
+		status       int
+		want         string
+	}{
+		{"a heading beyond 360°", "heading,bearing\n000,1\n361,2\n", nil, 1, "line 3, heading"},
+		{"two headings", "heading,bearing\n000,1\n045,2\n", nil, 1, "want at least 5"},
+		{"no time for the Sun", "heading,bearing\n000,1\n", []string{"-method", "sun"}, 1, `"time"`},
+		{"the Sun at night", "heading,bearing,time\n000,1,2026-05-09T00:00:00Z\n", []string{"-method", "sun"}, 1, "below the horizon"},
+		{"an unknown method", "", []string{"-method", "guess"}, 2, "want transit"},
+		{"a bad date", "", []string{"-date", "9 May"}, 2, "want a date"},
+		{"a bad step", "heading,deviation\n000,1\n072,2\n144,0\n216,0\n288,0\n", []string{"-method", "stated", "-step", "7°"}, 1, "step"},
+		{"a stray word", "", []string{"swing.csv"}, 2, "flags"},
+	} {
+		args := test.args
+		if test.record != "" {
+			path := filepath.Join(t.TempDir(), "record.csv")
+			if err := os.WriteFile(path, []byte(test.record), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			args = append([]string{"-swing", path}, args...)
+		}
+		var stdout, stderr bytes.Buffer
+		if status := run(args, &stdout, &stderr); status != test.status || !strings.Contains(stderr.String(), test.want) || stdout.Len() > 0 {
+			t.Errorf("%s: status %d, %s", test.desc, status, &stderr)
+		}
+	}
+}
