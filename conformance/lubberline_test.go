@@ -203,6 +203,14 @@ var operations = map[string]func(json.RawMessage) (answer, error){
 	"deviation.lookup":       on(lookup),
 	"deviation.interpolate":  on(interpolate),
 	"deviation.nearestEntry": on(nearestEntry),
+	"deviation.byHand":       on(byHand),
+	"deviation.fit":          on(fit),
+	"deviation.curve":        on(curve),
+	"deviation.limits":       on(limits),
+	"sun.azimuth":            on(azimuth),
+	"sun.amplitude":          on(amplitude),
+	"check.bearing":          on(check),
+	"check.amplitude":        on(checkByAmplitude),
 	"deviation.between": on(func(g struct{ CompassDegrees, MagneticDegrees float64 }) (answer, error) {
 		c, err := angle.CompassDegrees(g.CompassDegrees)
 		if err != nil {

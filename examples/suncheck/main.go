@@ -68,14 +68,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	var r deviation.CheckReading
-	p, err := angle.ParsePosition(*from)
+	var err error
 	set := func(name string, fault error) {
 		if err == nil && fault != nil {
 			err = fmt.Errorf("-%s: %w", name, fault)
 		}
 	}
-	set("position", err)
-	var fault error
+	p, fault := angle.ParsePosition(*from)
+	set("position", fault)
 	r.Time, fault = time.Parse(time.RFC3339, *at)
 	set("time", fault)
 	r.Heading, fault = angle.ParseCompass(*heading)

@@ -1,0 +1,214 @@
+package conformance_test
+
+import (
+	"fmt"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/sun"
+	"lubberline.example/variation"
+)
+
+type byHandGiven struct {
+	Headings         string // eight, cardinal or intercardinal, clockwise from north
+	DeviationDegrees []float64
+}
+
+// byHand works the coefficients by the rules for the hand.
+func byHand(g byHandGiven) (answer, error) {
+	var d []angle.Angle
+	for _, degrees := range g.DeviationDegrees {
+		a, err := angle.Degrees(degrees)
+		if err != nil {
+			return nil, err
+		}
+		d = append(d, a)
+	}
+	var h deviation.HandAnalysis
+	switch {
+	case g.Headings == "eight" && len(d) == 8:
+		h = deviation.EightHeadings{N: d[0], NE: d[1], E: d[2], SE: d[3], S: d[4], SW: d[5], W: d[6], NW: d[7]}.Analyse()
+	case g.Headings == "cardinal" && len(d) == 4:
+		h = deviation.CardinalHeadings{N: d[0], E: d[1], S: d[2], W: d[3]}.Analyse()
+	case g.Headings == "intercardinal" && len(d) == 4:
+		h = deviation.IntercardinalHeadings{NE: d[0], SE: d[1], SW: d[2], NW: d[3]}.Analyse()
+	default:
+		return nil, fmt.Errorf("%d deviations on %s headings", len(d), g.Headings)
+	}
+	a := coefficients(h.Coefficients)
+	a["found"] = h.Found
+	return a, nil
+}
+
+func coefficients(k deviation.Coefficients) answer {
+	return answer{
+		"aDegrees": k.A.Degrees(), "bDegrees": k.B.Degrees(), "cDegrees": k.C.Degrees(),
+		"dDegrees": k.D.Degrees(), "eDegrees": k.E.Degrees(),
+	}
+}
+
+type fitGiven struct {
+	By    string
+	Table []entry
+}
+
+// fit finds the coefficients of a table by least squares.
+func fit(g fitGiven) (answer, error) {
+	t, err := table(g.By, g.Table)
+	if err != nil {
+		return nil, err
+	}
+	var observations []deviation.Observation
+	for _, e := range t.Entries() {
+		heading := angle.CompassFrom(e.Heading)
+		if t.By() == deviation.ByMagnetic {
+			heading = e.Deviation.Compass(angle.MagneticFrom(e.Heading))
+		}
+		observations = append(observations, deviation.Observation{Heading: heading, Deviation: e.Deviation})
+	}
+	f, err := deviation.NewFit(observations, deviation.FitOptions{By: t.By()})
+	if err != nil {
+		return nil, err
+	}
+	return coefficients(f.Coefficients()), nil
+}
+
+type curveGiven struct {
+	ADegrees, BDegrees, CDegrees, DDegrees, EDegrees float64
+	HeadingsDegrees                                  []float64
+}
+
+// curve finds deviations from coefficients.
+func curve(g curveGiven) (answer, error) {
+	var k deviation.Coefficients
+	for to, degrees := range map[*angle.Angle]float64{&k.A: g.ADegrees, &k.B: g.BDegrees, &k.C: g.CDegrees, &k.D: g.DDegrees, &k.E: g.EDegrees} {
+		var err error
+		if *to, err = angle.Degrees(degrees); err != nil {
+			return nil, err
+		}
+	}
+	c, err := k.Curve(deviation.ByCompass)
+	if err != nil {
+		return nil, err
+	}
+	var deviations []float64
+	for _, h := range g.HeadingsDegrees {
+		heading, err := angle.CompassDegrees(h)
+		if err != nil {
+			return nil, err
+		}
+		d, err := c.OnCompass(heading)
+		if err != nil {
+			return nil, err
+		}
+		deviations = append(deviations, d.Degrees())
+	}
+	return answer{"deviationsDegrees": deviations}, nil
+}
+
+// level is a field of the earth without dip.
+type level float64
+
+func (l level) H() float64              { return float64(l) }
+func (l level) I() (angle.Angle, error) { return 0, nil }
+
+// limits are those of the coefficients before correction.
+func limits(g struct{ HorizontalNanotesla float64 }) (answer, error) {
+	limits, err := deviation.UncorrectedLimits(deviation.Coefficients{}, level(g.HorizontalNanotesla))
+	if err != nil {
+		return nil, err
+	}
+	a := answer{}
+	for _, l := range limits {
+		a[string(l.What[0]-'A'+'a')+"Degrees"] = l.Most.Degrees()
+	}
+	return a, nil
+}
+
+type azimuthGiven struct {
+	LatitudeDegrees, DeclinationDegrees, HourAngleDegrees float64
+}
+
+// azimuth solves the celestial triangle.
+func azimuth(g azimuthGiven) (answer, error) {
+	latitude, declination, err := place(g.LatitudeDegrees, g.DeclinationDegrees)
+	if err != nil {
+		return nil, err
+	}
+	hourAngle, err := angle.Degrees(g.HourAngleDegrees)
+	if err != nil {
+		return nil, err
+	}
+	z, h, err := sun.Azimuth(latitude, declination, hourAngle)
+	return answer{"azimuthDegrees": z.Degrees(), "altitudeDegrees": h.Degrees()}, err
+}
+
+func place(latitude, declination float64) (angle.Latitude, angle.Angle, error) {
+	l, err := angle.LatitudeDegrees(latitude)
+	if err != nil {
+		return angle.Latitude{}, 0, err
+	}
+	d, err := angle.Degrees(declination)
+	return l, d, err
+}
+
+type amplitudeGiven struct{ LatitudeDegrees, DeclinationDegrees float64 }
+
+func amplitude(g amplitudeGiven) (answer, error) {
+	latitude, declination, err := place(g.LatitudeDegrees, g.DeclinationDegrees)
+	if err != nil {
+		return nil, err
+	}
+	r, err := sun.Amplitude(latitude, declination)
+	return answer{
+		"amplitudeDegrees": r.Amplitude().Degrees(),
+		"risingDegrees":    r.Rising.Degrees(), "settingDegrees": r.Setting.Degrees(),
+	}, err
+}
+
+type checkGiven struct{ TrueDegrees, CompassDegrees, VariationDegrees float64 }
+
+// check finds the error of a compass, and the deviation in it.
+func check(g checkGiven) (answer, error) {
+	t, err := angle.TrueDegrees(g.TrueDegrees)
+	if err != nil {
+		return nil, err
+	}
+	c, err := angle.CompassDegrees(g.CompassDegrees)
+	if err != nil {
+		return nil, err
+	}
+	v, err := angle.Degrees(g.VariationDegrees)
+	if err != nil {
+		return nil, err
+	}
+	k := deviation.CheckReading{Bearing: c, Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
+	return answer{"errorDegrees": k.Error.Degrees(), "deviationDegrees": k.Deviation.Degrees()}, nil
+}
+
+type amplitudeCheckGiven struct {
+	LatitudeDegrees, DeclinationDegrees float64
+	Setting                             bool
+	CompassDegrees, VariationDegrees    float64
+}
+
+func checkByAmplitude(g amplitudeCheckGiven) (answer, error) {
+	latitude, declination, err := place(g.LatitudeDegrees, g.DeclinationDegrees)
+	if err != nil {
+		return nil, err
+	}
+	r, err := sun.Amplitude(latitude, declination)
+	if err != nil {
+		return nil, err
+	}
+	t := r.Rising
+	if g.Setting {
+		t = r.Setting
+	}
+	a, err := check(checkGiven{t.Degrees(), g.CompassDegrees, g.VariationDegrees})
+	if err != nil {
+		return nil, err
+	}
+	a["trueDegrees"], a["amplitudeDegrees"] = t.Degrees(), r.Amplitude().Degrees()
+	return a, nil
+}
