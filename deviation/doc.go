@@ -1,17 +1,57 @@
-// Package deviation holds what is known of the vessel's own compass: the
-// deviation on each heading, as a table.
+// Package deviation holds what is known of the vessel's own compass: its
+// deviation on each heading, how it was found, and whether it still holds.
 //
 // A [Deviation] is east (positive) or west, and is the only way between
 // [angle.Magnetic] and [angle.Compass] directions. It belongs to the heading of
 // the vessel, never to the direction of an object: package course sees to that.
+// A [Source] tells the deviation on a heading; the sources are a [Table], a
+// [Curve], [ExactCoefficients], and a known [Deviation].
+//
+// # Keep a table
 //
 // A [Table] is read from CSV or JSON with [ReadTable], or made with [NewTable].
 // It says by which heading, compass or magnetic, it is kept, and answers for
 // both: which compass heading has a given magnetic heading is solved for, not
 // approximated, and where two have it an [*AmbiguousHeadingError] names them.
+// Between its rows it goes linearly, as navigators do, or after [Table.Smooth]
+// along the periodic cubic spline through them.
 //
-// Between its rows a table goes linearly, as navigators do, or after
-// [Table.Smooth] along the periodic cubic spline through them.
+// # Swing the vessel
+//
+// [ReadSwing] and [Reduce] turn what was read on each heading into deviations, by
+// one of several methods: [Transit], [DistantObject], [SunAzimuths],
+// [TrueHeadings], [ShoreCompass], [SecondCompass]. [Swing.Suspicions] points at
+// readings that look like slips, and changes nothing. [Swing.Fit] fits the curve
+//
+//	A + B sin z + C cos z + D sin 2z + E cos 2z
+//
+// over the heading z, or more of its kind, and says how well it is known on every
+// heading; [EightHeadings] does it by hand, as examiners ask. [Analyse] says what
+// the [Coefficients] mean, [Separate] how they will change with the magnetic
+// latitude, and [UncorrectedLimits] what the standards allow.
+//
+// A [Card] is what is posted beside the compass; a [Diagram] draws the curve and
+// Napier's diagram.
+//
+// # Check it
+//
+// A [CheckReading] against a transit, the Sun or its amplitude gives the compass
+// error and the deviation in it, a [Check]. [ReviewChecks] tells by a log of them
+// whether the card still holds.
+//
+// # Signs
+//
+// East is positive: deviations, coefficients and compass errors. Where compass is
+// least, error is east; where compass is best, error is west.
+//
+// # Sources
+//
+// Handbook of Magnetic Compass Adjustment (formerly Pub. No. 226), 1980, for the
+// coefficients and their causes; Evans, Elementary Manual for the Deviations of
+// the Compass in Iron Ships (Admiralty, 1870), for the hand formulas on
+// intercardinal headings; Archibald Smith's formulas in the Admiralty Manual for
+// the Deviations of the Compass, from memory, for the exact coefficients. Each
+// formula names its own source where it stands.
 //
 // # Cautions
 //
