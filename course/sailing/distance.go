@@ -1,0 +1,84 @@
+package sailing
+
+import (
+	"fmt"
+	"math"
+	"time"
+)
+
+// A Distance is a length in metres, never a bare number of miles: write
+// 12.5*NauticalMile.
+type Distance float64
+
+// Units of distance. A cable is a tenth of a nautical mile.
+const (
+	Metre        Distance = 1
+	Kilometre    Distance = 1000
+	NauticalMile Distance = 1852
+	Cable        Distance = 185.2
+)
+
+// NauticalMiles returns the distance in nautical miles.
+func (d Distance) NauticalMiles() float64 { return float64(d / NauticalMile) }
+
+// Metres returns the distance in metres.
+func (d Distance) Metres() float64 { return float64(d) }
+
+// String returns the distance in nautical miles to a tenth, 12.5 M, or below a
+// mile to a hundredth, 0.42 M. M is the symbol of charts (INT 1).
+func (d Distance) String() string {
+	if miles := d.NauticalMiles(); math.Abs(miles) < 0.995 {
+		return fmt.Sprintf("%.2f M", miles)
+	}
+	return fmt.Sprintf("%.1f M", d.NauticalMiles())
+}
+
+// At returns how long a distance takes at a speed. It refuses a speed that is
+// not above nought, a distance below nought, and times of more than 100 years,
+// with a [*RangeError].
+func (d Distance) At(speed Speed) (time.Duration, error) {
+	seconds := float64(d) / float64(speed)
+	switch {
+	case !(speed > 0) || math.IsInf(float64(speed), 0):
+		return 0, &RangeError{"speed", speed.Knots(), "knots above 0"}
+	case !(d >= 0) || !(seconds <= longest.Seconds()):
+		return 0, &RangeError{"distance", d.NauticalMiles(), "nautical miles from 0, covered within 100 years"}
+	}
+	return time.Duration(math.Round(seconds * float64(time.Second))), nil
+}
+
+// longest is the longest time that a distance may take.
+const longest = 100 * 365 * 24 * time.Hour
+
+// A Speed is in metres a second: write 6*Knot.
+type Speed float64
+
+// Units of speed.
+const (
+	MetrePerSecond Speed = 1
+	Knot           Speed = 1852.0 / 3600
+)
+
+// Knots returns the speed in knots.
+func (s Speed) Knots() float64 { return float64(s / Knot) }
+
+// MetresPerSecond returns the speed in metres a second.
+func (s Speed) MetresPerSecond() float64 { return float64(s) }
+
+// String returns the speed in knots to a tenth, 6.0 kn.
+func (s Speed) String() string { return fmt.Sprintf("%.1f kn", s.Knots()) }
+
+// For returns the distance covered in a time.
+func (s Speed) For(t time.Duration) Distance { return Distance(float64(s) * t.Seconds()) }
+
+// A RangeError reports a number that is not what it should be.
+type RangeError struct {
+	What     string // what the number was to be
+	Value    float64
+	Accepted string // what would do, with the unit
+}
+
+// Error says what was wrong and what is accepted.
+func (e *RangeError) Error() string {
+	return fmt.Sprintf("sailing: %s %v: want %s", e.What, e.Value, e.Accepted)
+}

@@ -1,0 +1,240 @@
+package sailing
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A GreatCircle is the shortest line between two positions on the sphere, on which
+// a minute of arc is a nautical mile. Make one with [NewGreatCircle] or
+// [FollowGreatCircle].
+//
+// At a pole, directions count as they do along the position's own meridian as it
+// comes to the pole.
+type GreatCircle struct {
+	From, To angle.Position
+	Initial  angle.True // course at From
+	Final    angle.True // course at To, going on
+	Distance Distance
+
+	start, ahead vector // of From, and of the place 90° on
+}
+
+// An UndefinedError reports two positions that no one great circle joins: they
+// are the same place, or antipodes, which every circle through one joins.
+type UndefinedError struct {
+	From, To angle.Position
+	Why      string
+}
+
+// Error says why.
+func (e *UndefinedError) Error() string {
+	return fmt.Sprintf("sailing: great circle from %v to %v: %s", e.From, e.To, e.Why)
+}
+
+// sameArc is how near positions may be to the same place, or to antipodes: a
+// millionth of a second of arc, 31 micrometres.
+const sameArc = angle.Second / 1_000_000
+
+// NewGreatCircle returns the great circle from one position to another. The same
+// place and antipodes, to within a millionth of a second, are an
+// [*UndefinedError].
+func NewGreatCircle(from, to angle.Position) (GreatCircle, error) {
+	p, q := unit(from), unit(to)
+	across := p.cross(q)
+	arc, err := angle.Atan2(across.length(), p.dot(q))
+	switch {
+	case err != nil || arc < sameArc:
+		return GreatCircle{}, &UndefinedError{from, to, "they are the same place"}
+	case arc > angle.Turn/2-sameArc:
+		return GreatCircle{}, &UndefinedError{from, to, "they are antipodes, every course leads there"}
+	}
+	ahead := across.cross(p).scaled(1 / across.length())
+	g := GreatCircle{From: from, To: to, Distance: arcLength(arc), start: p, ahead: ahead}
+	g.Initial, g.Final = g.courseAt(0, from), g.courseAt(arc.Radians(), to)
+	return g, nil
+}
+
+// FollowGreatCircle returns the great circle that leaves a position on a course,
+// as far as a distance. It refuses distances that are not above nought or more
+// than half way round the earth, with a [*RangeError].
+func FollowGreatCircle(from angle.Position, run Run) (GreatCircle, error) {
+	if !(run.Distance > 0 && run.Distance < 180*60*NauticalMile) {
+		return GreatCircle{}, &RangeError{"distance", run.Distance.NauticalMiles(), "nautical miles above 0, below 10800"}
+	}
+	north, east := axes(from)
+	s, c := run.Course.FromNorth().SinCos()
+	g := GreatCircle{From: from, Initial: run.Course, Distance: run.Distance, start: unit(from), ahead: north.scaled(c).plus(east.scaled(s))}
+	g.To = g.At(run.Distance)
+	g.Final = g.courseAt(float64(run.Distance)/arcRadius, g.To)
+	return g, nil
+}
+
+// arcRadius is the radius of the sphere.
+const arcRadius = 180 * 60 * 1852 / math.Pi
+
+// arcLength is the distance along an arc.
+func arcLength(a angle.Angle) Distance { return Distance(a.Minutes()) * NauticalMile }
+
+// At returns the position at a distance along the circle, which goes on before
+// From (a distance below nought) and beyond To.
+func (g GreatCircle) At(distance Distance) angle.Position {
+	s, c := math.Sincos(float64(distance) / arcRadius)
+	return g.start.scaled(c).plus(g.ahead.scaled(s)).position(g.From.Longitude)
+}
+
+// CourseAt returns the course at a distance along the circle.
+func (g GreatCircle) CourseAt(distance Distance) angle.True {
+	return g.courseAt(float64(distance)/arcRadius, g.At(distance))
+}
+
+func (g GreatCircle) courseAt(arc float64, p angle.Position) angle.True {
+	s, c := math.Sincos(arc)
+	onward := g.ahead.scaled(c).plus(g.start.scaled(-s))
+	north, east := axes(p)
+	a, err := angle.Atan2(onward.dot(east), onward.dot(north))
+	if err != nil {
+		return angle.True{} // not reached: onward is of length 1, in the plane of the two
+	}
+	return angle.TrueFrom(a)
+}
+
+// A Vertex is the place where a great circle is farthest north or south.
+type Vertex struct {
+	Position angle.Position
+	Distance Distance // along the circle from From, forward or, below nought, back: the nearer way
+	OnLeg    bool     // whether it lies between From and To
+}
+
+// Vertices returns the northern and the southern vertex. The equator has none:
+// then ok is false.
+func (g GreatCircle) Vertices() (north, south Vertex, ok bool) {
+	if g.normal().flat() {
+		return Vertex{}, Vertex{}, false
+	}
+	arc := math.Atan2(g.ahead.z, g.start.z)
+	return g.vertex(arc), g.vertex(math.Remainder(arc+math.Pi, 2*math.Pi)), true
+}
+
+func (g GreatCircle) vertex(arc float64) Vertex {
+	d := Distance(arc * arcRadius)
+	return Vertex{g.At(d), d, d >= 0 && d <= g.Distance}
+}
+
+// EquatorCrossing returns the first place from From onward where the circle
+// crosses the equator, its distance, and whether that is between From and To. The
+// equator itself crosses nowhere: then ok is false.
+func (g GreatCircle) EquatorCrossing() (p angle.Position, distance Distance, onLeg, ok bool) {
+	if g.normal().flat() {
+		return angle.Position{}, 0, false, false
+	}
+	arc := math.Atan2(-g.start.z, g.ahead.z)
+	if arc < 0 {
+		arc += math.Pi
+	}
+	distance = Distance(arc * arcRadius)
+	p = g.At(distance)
+	p.Latitude = angle.Latitude{} // exactly
+	return p, distance, distance <= g.Distance, true
+}
+
+// LatitudeAt returns the latitude in which the circle crosses a meridian. It is
+// false for a circle that is itself a meridian.
+func (g GreatCircle) LatitudeAt(longitude angle.Longitude) (angle.Latitude, bool) {
+	n := g.normal()
+	if math.Abs(n.z) < 1e-12 {
+		return angle.Latitude{}, false
+	}
+	s, c := longitude.Angle().SinCos()
+	a, err := angle.Atan2(-(n.x*c+n.y*s)*math.Copysign(1, n.z), math.Abs(n.z))
+	if err != nil {
+		return angle.Latitude{}, false
+	}
+	latitude, err := angle.LatitudeFrom(a)
+	return latitude, err == nil
+}
+
+// Waypoints returns positions along the circle, From and To included, at most a
+// distance apart and equally spaced. It refuses distances that are not above
+// nought, and those that make more than 100,000 waypoints, with a [*RangeError].
+func (g GreatCircle) Waypoints(apart Distance) ([]angle.Position, error) {
+	n := math.Ceil(float64(g.Distance / apart))
+	if !(apart > 0) || !(n <= 100_000) {
+		return nil, &RangeError{"distance apart", apart.NauticalMiles(), "nautical miles above 0, at most 100000 legs"}
+	}
+	steps := max(1, int(n))
+	points := make([]angle.Position, steps+1)
+	for i := range points {
+		points[i] = g.At(g.Distance * Distance(i) / Distance(steps))
+	}
+	points[0], points[steps] = g.From, g.To
+	return points, nil
+}
+
+// WaypointsByLongitude returns From, the positions where the circle crosses the
+// meridians at a step of longitude between them, in order, and To. It refuses
+// steps under 1′ or over 90°, and a circle that is a meridian, with a
+// [*RangeError].
+func (g GreatCircle) WaypointsByLongitude(step angle.Angle) ([]angle.Position, error) {
+	if step < angle.Minute || step > 90*angle.Degree {
+		return nil, &RangeError{"step of longitude", step.Degrees(), "degrees, 1/60 to 90"}
+	}
+	if math.Abs(g.normal().z) < 1e-12 {
+		return nil, &RangeError{"step of longitude", step.Degrees(), "a circle that is not a meridian"}
+	}
+	d := g.To.Longitude.Sub(g.From.Longitude)
+	points := []angle.Position{g.From}
+	west := g.From.Longitude.Angle()
+	if d > 0 {
+		for l := floor(west, step) + step; l < west+d; l += step {
+			points = append(points, g.onMeridian(angle.LongitudeFrom(l)))
+		}
+	} else {
+		for l := -floor(-west, step) - step; l > west+d; l -= step {
+			points = append(points, g.onMeridian(angle.LongitudeFrom(l)))
+		}
+	}
+	return append(points, g.To), nil
+}
+
+// floor is the greatest whole number of steps that is not above an angle.
+func floor(a, step angle.Angle) angle.Angle {
+	down := a / step * step
+	if down > a {
+		down -= step
+	}
+	return down
+}
+
+func (g GreatCircle) onMeridian(longitude angle.Longitude) angle.Position {
+	latitude, _ := g.LatitudeAt(longitude) // the circle is no meridian
+	return angle.Position{Latitude: latitude, Longitude: longitude}
+}
+
+// normal is the pole of the circle: of length 1, positive up when going east.
+func (g GreatCircle) normal() vector { return g.start.cross(g.ahead) }
+
+// Working returns the steps by the formulas of the spherical triangle.
+func (g GreatCircle) Working() working.Steps {
+	steps := positionSteps(g.From, g.To)
+	steps = append(steps,
+		distanceStep("distance", "Distance", g.Distance, "cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long; a minute of arc is a mile"),
+		working.Direction("initial course", "Initial course", g.Initial, "tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); "+quadrantal(g.Initial)),
+		working.Direction("final course", "Final course", g.Final, "the same from the other end, reversed"),
+	)
+	if north, south, ok := g.Vertices(); ok {
+		v := north
+		if !north.OnLeg && (south.OnLeg || math.Abs(float64(south.Distance)) < math.Abs(float64(north.Distance))) {
+			v = south
+		}
+		where := "outside the leg"
+		if v.OnLeg {
+			where = "on the leg, after " + v.Distance.String()
+		}
+		steps = append(steps, working.Step{Key: "vertex", What: "Vertex", Value: v.Position.String(), Number: v.Position.Latitude.Degrees(), Unit: degreesNorth, How: "cos lat = sin C cos lat₁; " + where})
+	}
+	return steps
+}

@@ -1,0 +1,130 @@
+package sailing
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A Triangle is the right-angled triangle of plane sailing, in which a small part
+// of the earth is flat: a course and a distance, and the difference of latitude
+// and the departure that they make. A minute of latitude is a nautical mile.
+//
+//	d.lat = distance cos course    departure = distance sin course
+type Triangle struct {
+	Run
+	DLat      angle.Angle // difference of latitude, north positive
+	Departure Distance    // east positive
+}
+
+// Plane returns the triangle of a run. A distance below nought, or so great that
+// its difference of latitude is beyond 180°, is refused with a [*RangeError].
+func Plane(run Run) (Triangle, error) {
+	if err := checkDistance(run.Distance); err != nil {
+		return Triangle{}, err
+	}
+	s, c := run.Course.FromNorth().SinCos()
+	return Triangle{run, arcOf(run.Distance * Distance(c)), run.Distance * Distance(s)}, nil
+}
+
+// checkDistance refuses distances that are none, or no sailing's.
+func checkDistance(d Distance) error {
+	if !(d >= 0 && d <= 360*60*NauticalMile) {
+		return &RangeError{"distance", d.NauticalMiles(), "nautical miles from 0 to 21600"}
+	}
+	return nil
+}
+
+// arcOf is the arc of latitude as long as a distance within the circle.
+func arcOf(d Distance) angle.Angle {
+	a, err := angle.Minutes(d.NauticalMiles())
+	if err != nil {
+		return 0 // not reached: distances are checked
+	}
+	return a
+}
+
+// PlaneOf returns the triangle of a difference of latitude and a departure. If
+// both are nought there is no course, and a departure may not be beyond 21,600
+// miles: these are a [*RangeError].
+func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
+	if err := checkDistance(Distance(math.Abs(float64(departure)))); err != nil {
+		return Triangle{}, &RangeError{"departure", departure.NauticalMiles(), "nautical miles within ±21600"}
+	}
+	north := dlat.Minutes()
+	course, err := angle.Atan2(departure.NauticalMiles(), north)
+	if err != nil {
+		return Triangle{}, &RangeError{"difference of latitude and departure", 0, "one of them other than 0"}
+	}
+	distance := Distance(math.Hypot(departure.NauticalMiles(), north)) * NauticalMile
+	return Triangle{Run{angle.TrueFrom(course), distance}, dlat, departure}, nil
+}
+
+// PlaneAlong returns the triangle of a course and a difference of latitude. The
+// course must lead to that side and not within a minute of arc of east or west,
+// where it leads to no latitude: otherwise a [*RangeError].
+func PlaneAlong(course angle.True, dlat angle.Angle) (Triangle, error) {
+	_, c := course.FromNorth().SinCos()
+	if math.Abs(c) < angle.Minute.Sin() || (c > 0) != (dlat > 0) {
+		return Triangle{}, &RangeError{"course " + course.String() + " for a difference of latitude in minutes of", dlat.Minutes(), "a course to its side, not east or west"}
+	}
+	return Plane(Run{course, Distance(dlat.Minutes()/c) * NauticalMile})
+}
+
+// Working returns the steps of the triangle, course and distance first.
+func (t Triangle) Working() working.Steps {
+	return working.Steps{
+		courseStep(t.Course, ""),
+		distanceStep("distance", "Distance", t.Distance, ""),
+		dlatStep(t.DLat, "distance × cos course; a minute is a mile"),
+		departureStep(t.Departure, "distance × sin course"),
+	}
+}
+
+// A Traverse is several runs, one after the other, and the one run that leads to
+// the same place by plane sailing.
+type Traverse struct {
+	Legs []Triangle
+	Triangle
+}
+
+// NewTraverse sums the differences of latitude and the departures of some runs.
+// Runs that lead back to where they began have no course: then Course is 000° and
+// Distance nought.
+func NewTraverse(runs ...Run) (Traverse, error) {
+	var t Traverse
+	for i, run := range runs {
+		leg, err := Plane(run)
+		if err != nil {
+			return Traverse{}, fmt.Errorf("sailing: traverse, run %d: %w", i+1, err)
+		}
+		t.Legs = append(t.Legs, leg)
+		t.DLat += leg.DLat
+		t.Departure += leg.Departure
+	}
+	course, err := angle.Atan2(t.Departure.NauticalMiles(), t.DLat.Minutes())
+	if err == nil {
+		t.Course = angle.TrueFrom(course)
+	}
+	t.Distance = Distance(math.Hypot(t.Departure.NauticalMiles(), t.DLat.Minutes())) * NauticalMile
+	return t, nil
+}
+
+// Working returns a step for each leg, the sums, and the run made good.
+func (t Traverse) Working() working.Steps {
+	var steps working.Steps
+	for i, leg := range t.Legs {
+		steps = append(steps, working.Step{
+			Key: fmt.Sprintf("leg %d", i+1), What: fmt.Sprintf("Leg %d", i+1), Value: leg.Run.String(), Number: leg.Distance.NauticalMiles(), Unit: nauticalMiles,
+			How: fmt.Sprintf("%s: d.lat %s, departure %s", quadrantal(leg.Course), named(leg.DLat.Minutes(), "′", "N", "S"), named(leg.Departure.NauticalMiles(), " M ", "E", "W")),
+		})
+	}
+	return append(steps,
+		dlatStep(t.DLat, "north less south"),
+		departureStep(t.Departure, "east less west"),
+		courseStep(t.Course, "made good: tan course = departure / d.lat"),
+		distanceStep("distance", "Distance", t.Distance, "made good"),
+	)
+}

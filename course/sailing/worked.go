@@ -1,0 +1,100 @@
+package sailing
+
+import (
+	"fmt"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A Method is one of the sailings of the books.
+type Method string
+
+// The sailings in which a [Worked] stands.
+const (
+	ParallelSailing    Method = "parallel sailing"
+	MidLatitudeSailing Method = "mid-latitude sailing"
+	MercatorSailing    Method = "Mercator sailing"
+)
+
+// A Worked is a sailing worked as the books do, in which a minute of latitude is a
+// nautical mile whatever the figure of the earth. For the true distance on the
+// ellipsoid see [Ellipsoid.Rhumb].
+type Worked struct {
+	Method   Method
+	From, To angle.Position
+	Run
+	DLat      angle.Angle // difference of latitude, north positive
+	DLong     angle.Angle // difference of longitude, east positive
+	Departure Distance    // east positive
+
+	// Middle is the latitude between the two, of mid-latitude sailing.
+	Middle angle.Latitude
+
+	// Parts is the difference of meridional parts, in minutes of longitude, north
+	// positive, of Mercator sailing on Figure.
+	Parts  float64
+	Figure *Ellipsoid
+
+	direct bool // whether course and distance were given
+}
+
+// A MethodError reports a sailing that does not serve.
+type MethodError struct {
+	Method   Method
+	From, To angle.Position
+	Why      string
+}
+
+// Error says why, and what does.
+func (e *MethodError) Error() string {
+	return fmt.Sprintf("sailing: %s from %v to %v: %s", e.Method, e.From, e.To, e.Why)
+}
+
+// Working returns the steps, in the order in which they are worked.
+func (w Worked) Working() working.Steps {
+	var rule working.Steps
+	switch w.Method {
+	case MidLatitudeSailing:
+		how := "half the sum of the latitudes"
+		rule = working.Steps{{Key: "middle latitude", What: "Middle latitude", Value: w.Middle.String(), Number: w.Middle.Degrees(), Unit: degreesNorth, How: how}}
+	case MercatorSailing:
+		rule = working.Steps{partsStep("d.m.p.", "Difference of meridional parts", w.Parts, "of the latitudes, on the figure "+w.Figure.String())}
+	}
+	if w.direct {
+		return w.workingDirect(rule)
+	}
+	steps := append(positionSteps(w.From, w.To), rule...)
+	switch w.Method {
+	case ParallelSailing:
+		steps = append(steps, departureStep(w.Departure, "d.long × cos latitude"), courseStep(w.Course, "along the parallel"))
+		return append(steps, distanceStep("distance", "Distance", w.Distance, "the departure"))
+	case MidLatitudeSailing:
+		steps = append(steps, departureStep(w.Departure, "d.long × cos middle latitude"), courseStep(w.Course, "tan course = departure / d.lat"))
+	default:
+		steps = append(steps, courseStep(w.Course, "tan course = d.long / difference of meridional parts"))
+	}
+	return append(steps, distanceStep("distance", "Distance", w.Distance, "d.lat / cos course"))
+}
+
+func (w Worked) workingDirect(rule working.Steps) working.Steps {
+	steps := working.Steps{
+		{Key: "from", What: "From", Value: w.From.String(), How: "given"},
+		courseStep(w.Course, ""),
+		distanceStep("distance", "Distance", w.Distance, "given"),
+		dlatStep(w.DLat, "distance × cos course"),
+		{Key: "latitude", What: "Latitude arrived at", Value: w.To.Latitude.String(), Number: w.To.Latitude.Degrees(), Unit: degreesNorth, How: "latitude left and d.lat"},
+	}
+	switch w.Method {
+	case MercatorSailing:
+		steps = append(steps, rule...)
+		steps = append(steps, dlongStep(w.DLong, "difference of meridional parts × tan course"))
+	case MidLatitudeSailing:
+		steps = append(steps, departureStep(w.Departure, "distance × sin course"))
+		steps = append(steps, rule...)
+		steps = append(steps, dlongStep(w.DLong, "departure / cos middle latitude"))
+	default:
+		steps = append(steps, departureStep(w.Departure, "the distance"), dlongStep(w.DLong, "departure / cos latitude"))
+	}
+	return append(steps, working.Step{Key: "to", What: "Arrived at", Value: w.To.String(), How: "longitude left and d.long"})
+}

@@ -1,0 +1,211 @@
+package course
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/sailing"
+)
+
+// A Stream is the movement of the water over the ground, a tidal stream or a
+// current. Its set is the direction toward which it flows. (A wind is named the
+// other way; see [Wind].)
+type Stream struct {
+	Set  angle.True    `json:"set"`
+	Rate sailing.Speed `json:"rate"`
+}
+
+// String returns the stream as 045°T 1.5 kn.
+func (s Stream) String() string { return s.Set.String() + " " + s.Rate.String() }
+
+// A Motion is a course and a speed, through the water or over the ground.
+type Motion struct {
+	Course angle.True    `json:"course"`
+	Speed  sailing.Speed `json:"speed"`
+}
+
+// String returns the motion as 235°T 6.2 kn.
+func (m Motion) String() string { return m.Course.String() + " " + m.Speed.String() }
+
+// components are north and east, in metres a second.
+func (m Motion) components() (north, east float64) {
+	s, c := m.Course.FromNorth().SinCos()
+	return float64(m.Speed) * c, float64(m.Speed) * s
+}
+
+// motionOf is the motion of components; one of no speed has the course 000°.
+func motionOf(north, east float64) Motion {
+	m := Motion{Speed: sailing.Speed(math.Hypot(north, east))}
+	if a, err := angle.Atan2(east, north); err == nil {
+		m.Course = angle.TrueFrom(a)
+	}
+	return m
+}
+
+// sum is the sum of a motion through the water and a stream.
+func sum(water Motion, stream Stream) Motion {
+	n, e := water.components()
+	sn, se := Motion{stream.Set, stream.Rate}.components()
+	return motionOf(n+sn, e+se)
+}
+
+// A Steering is a triangle of velocities: what is steered and made through the
+// water, the stream, and what is made good over the ground.
+type Steering struct {
+	Water  Motion
+	Stream Stream
+	Ground Motion
+
+	sought string // which side was unknown
+}
+
+// checkSpeed refuses speeds that are none.
+func checkSpeed(what string, s sailing.Speed) error {
+	if !(s >= 0 && s < 1000*sailing.Knot) {
+		return &sailing.RangeError{What: what, Value: s.Knots(), Accepted: "knots from 0, below 1000"}
+	}
+	return nil
+}
+
+// MadeGood returns the course and speed made good over the ground of a vessel that
+// makes a course and speed through the water. If she makes none the course is
+// 000°. Speeds below nought are refused with a [*sailing.RangeError].
+func MadeGood(water Motion, stream Stream) (Steering, error) {
+	if err := checkSpeed("speed through the water", water.Speed); err != nil {
+		return Steering{}, err
+	}
+	if err := checkSpeed("rate of the stream", stream.Rate); err != nil {
+		return Steering{}, err
+	}
+	return Steering{water, stream, sum(water, stream), "ground"}, nil
+}
+
+// A StreamTooStrongError reports a track that can't be made good: the stream sets
+// the vessel off it, or back along it, faster than she goes. It tells the heading
+// that comes nearest.
+type StreamTooStrongError struct {
+	Track  angle.True
+	Speed  sailing.Speed // through the water
+	Stream Stream
+
+	// Nearest is the triangle whose ground course is nearest to the track.
+	Nearest Steering
+
+	// Off is how far that ground course is from the track, clockwise positive.
+	Off angle.Angle
+}
+
+// Error says what can be done.
+func (e *StreamTooStrongError) Error() string {
+	if e.Speed == 0 {
+		return fmt.Sprintf("course: track %v can't be made good: no speed through the water, the stream sets %v", e.Track, e.Stream)
+	}
+	return fmt.Sprintf("course: track %v can't be made good at %v against a stream of %v: heading %v comes nearest and makes good %v, %.0f° off",
+		e.Track, e.Speed, e.Stream, e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs().Degrees())
+}
+
+// ToSteer returns the course to steer through the water to make good a track, at a
+// speed through the water. Of two answers, in a stream that outruns the vessel, it
+// is the one that goes faster. Where there is none that gets her ahead, the error
+// is a [*StreamTooStrongError]; speeds below nought are a [*sailing.RangeError].
+//
+// The course is through the water. What is to be headed for it also depends on
+// leeway; see [Leeway].
+func ToSteer(track angle.True, speed sailing.Speed, stream Stream) (Steering, error) {
+	if err := checkSpeed("speed through the water", speed); err != nil {
+		return Steering{}, err
+	}
+	if err := checkSpeed("rate of the stream", stream.Rate); err != nil {
+		return Steering{}, err
+	}
+	// Across the track the vessel has to undo what the stream does; along it both
+	// add. sin(heading off the track) = −across / speed.
+	s, c := stream.Set.Sub(track).SinCos()
+	across, ahead := float64(stream.Rate)*s, float64(stream.Rate)*c
+	v := float64(speed)
+	own := v*v - across*across
+	if own >= 0 {
+		along := math.Sqrt(own)
+		if made := along + ahead; made > 1e-9*(v+float64(stream.Rate)) {
+			off := angle.Angle(0)
+			if a, err := angle.Atan2(-across, along); err == nil {
+				off = a
+			}
+			return Steering{Motion{track.Add(off), speed}, stream, Motion{track, sailing.Speed(made)}, "water"}, nil
+		}
+	}
+	return Steering{}, tooStrong(track, speed, stream)
+}
+
+// tooStrong is the error with the heading that comes nearest. Over the ground a
+// vessel slower than the stream can only go within an angle of its set, whose sine
+// is speed over rate; on its edge she heads at right angles to her ground course.
+func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
+	ratio := min(1, float64(speed)/float64(stream.Rate))
+	if math.IsNaN(ratio) {
+		ratio = 0 // neither moves
+	}
+	edge, err := angle.Atan2(ratio, math.Sqrt(1-ratio*ratio))
+	if err != nil {
+		edge = 0
+	}
+	side := angle.Angle(1) // of the set on which the track lies
+	if track.Sub(stream.Set) < 0 {
+		side = -1
+	}
+	ground := stream.Set.Add(side * edge)
+	water := Motion{ground.Add(side * 90 * angle.Degree), speed}
+	nearest := Steering{water, stream, sum(water, stream), "water"}
+	return &StreamTooStrongError{track, speed, stream, nearest, ground.Sub(track)}
+}
+
+// ToMakeGood returns the course and speed through the water to make good a course
+// and a speed over the ground, as when a time is to be kept. If the stream alone
+// does it there is no course, and Water has no speed.
+func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
+	if err := checkSpeed("speed over the ground", ground.Speed); err != nil {
+		return Steering{}, err
+	}
+	if err := checkSpeed("rate of the stream", stream.Rate); err != nil {
+		return Steering{}, err
+	}
+	n, e := ground.components()
+	sn, se := Motion{stream.Set, stream.Rate}.components()
+	return Steering{motionOf(n-sn, e-se), stream, ground, "both"}, nil
+}
+
+// StreamBetween returns the stream that set a vessel from where she was reckoned to
+// be to where she was found, in a time: its set is from the reckoned position to
+// the fix of the same moment, its rate their distance over the time since the last
+// fix. It refuses times that are not above nought with a [*sailing.RangeError].
+func StreamBetween(reckoned, fix angle.Position, since time.Duration) (Stream, error) {
+	if since <= 0 {
+		return Stream{}, &sailing.RangeError{What: "time since the last fix, in hours,", Value: since.Hours(), Accepted: "more than 0"}
+	}
+	run := sailing.WGS84().Rhumb(reckoned, fix)
+	return Stream{run.Course, sailing.Speed(float64(run.Distance) / since.Seconds())}, nil
+}
+
+// TimeFor returns how long the ground course takes over a distance.
+func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
+	return distance.At(s.Ground.Speed)
+}
+
+// Working returns the steps of the triangle.
+func (s Steering) Working() working.Steps {
+	how := map[string][2]string{
+		"water":  {"to steer: the stream's part across the track undone", "the stream and the vessel's part along the track"},
+		"ground": {"given", "the sum of the two motions"},
+		"both":   {"the ground motion less the stream", "wanted"},
+	}[s.sought]
+	return working.Steps{
+		{Key: "stream", What: "Stream", Value: s.Stream.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "sets toward " + s.Stream.Set.String()},
+		working.Direction("water course", "Course through the water", s.Water.Course, how[0]),
+		{Key: "water speed", What: "Speed through the water", Value: s.Water.Speed.String(), Number: s.Water.Speed.Knots(), Unit: "knots"},
+		working.Direction("ground course", "Course over the ground", s.Ground.Course, how[1]),
+		{Key: "ground speed", What: "Speed over the ground", Value: s.Ground.Speed.String(), Number: s.Ground.Speed.Knots(), Unit: "knots"},
+	}
+}

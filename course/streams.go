@@ -1,0 +1,255 @@
+package course
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/sailing"
+)
+
+// A StreamSource tells the stream at a place and a time. A [Stream] is one, the
+// same everywhere and always; [HourlyStreams] is another. It must be safe for use
+// by several goroutines.
+type StreamSource interface {
+	StreamAt(p angle.Position, t time.Time) (Stream, error)
+}
+
+// StreamAt makes a known stream a [StreamSource].
+func (s Stream) StreamAt(angle.Position, time.Time) (Stream, error) { return s, nil }
+
+// HourlyStreams are the streams of an atlas or a diamond's table: one for each
+// period of equal length, the first from Start.
+type HourlyStreams struct {
+	Start   time.Time
+	Period  time.Duration // nought means an hour
+	Streams []Stream
+}
+
+// A StreamTimeError reports a time for which no stream is given.
+type StreamTimeError struct {
+	Time       time.Time
+	First, End time.Time // of what is given
+}
+
+// Error says for which times there are streams.
+func (e *StreamTimeError) Error() string {
+	return fmt.Sprintf("course: no stream for %s: want a time from %s to before %s", e.Time.UTC().Format(time.DateTime), e.First.UTC().Format(time.DateTime), e.End.UTC().Format(time.DateTime))
+}
+
+// StreamAt returns the stream of the period in which a time lies, wherever it is.
+// Other times are refused with a [*StreamTimeError].
+func (h HourlyStreams) StreamAt(_ angle.Position, t time.Time) (Stream, error) {
+	since := t.Sub(h.Start)
+	if i := int64(since / h.period()); since >= 0 && i < int64(len(h.Streams)) {
+		return h.Streams[i], nil
+	}
+	return Stream{}, &StreamTimeError{t, h.Start, h.Start.Add(time.Duration(len(h.Streams)) * h.period())}
+}
+
+func (h HourlyStreams) period() time.Duration {
+	if h.Period <= 0 {
+		return time.Hour
+	}
+	return h.Period
+}
+
+// A Crossing is a passage between two positions on one heading, through streams
+// that change from hour to hour: the stream of the whole passage is allowed for at
+// once, and the vessel is set to one side and back.
+type Crossing struct {
+	From, To angle.Position
+	Depart   time.Time
+	Run      sailing.Run // from From to To over the ground, by rhumb line
+	Water    Motion      // the one course through the water, and speed
+	Time     time.Duration
+	Drift    sailing.Run // what the streams do altogether
+
+	// Hours are the parts of the passage in which the stream did not change, with
+	// the position at the end of each.
+	Hours []CrossingHour
+
+	// Widest is how far the vessel is from the straight track at most, to
+	// starboard positive, at the end of an hour.
+	Widest sailing.Distance
+}
+
+// A CrossingHour is a part of a crossing.
+type CrossingHour struct {
+	Begins time.Time
+	Lasts  time.Duration
+	Stream Stream
+	Ground Motion         // made good in it
+	Ends   angle.Position // reckoned
+}
+
+// A CrossingError reports a passage that can't be shaped.
+type CrossingError struct {
+	From, To angle.Position
+	Reached  time.Duration // how long was looked ahead
+	Err      error         // why it ended there
+}
+
+// Error says why.
+func (e *CrossingError) Error() string {
+	return fmt.Sprintf("course: crossing from %v to %v, after %v: %v", e.From, e.To, e.Reached, e.Err)
+}
+
+// Unwrap returns why.
+func (e *CrossingError) Unwrap() error { return e.Err }
+
+var errTooStrong = errors.New("the streams are stronger than the vessel: she does not get there")
+
+// longestCrossing is how far ahead a crossing is looked for.
+const longestCrossing = 30 * 24 * time.Hour
+
+// ToSteerAcross returns the one course through the water that leads from one
+// position to another through streams that change, at a speed through the water.
+// The vectors of the streams are summed for the time that it takes, which is found
+// with the course: the first moment at which the vessel can be there. The sum is
+// taken on a plane, as on a chart: it serves for some tens of miles.
+//
+// The streams are asked for along the straight track, every quarter of an hour
+// except for [HourlyStreams] and a [Stream], which are asked for as they change.
+// Errors are a [*CrossingError], which wraps the source's, such as a
+// [*StreamTimeError] where the streams given end before she is there.
+func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams StreamSource) (Crossing, error) {
+	if err := checkSpeed("speed through the water", speed); err != nil {
+		return Crossing{}, err
+	}
+	run := sailing.WGS84().Rhumb(from, to)
+	c := Crossing{From: from, To: to, Depart: depart, Run: run}
+	if run.Distance == 0 {
+		return c, nil
+	}
+	fail := func(at time.Duration, err error) (Crossing, error) {
+		return Crossing{}, &CrossingError{from, to, at, err}
+	}
+	goalNorth, goalEast := Motion{run.Course, sailing.Speed(run.Distance)}.components() // of one second's motion: metres
+	var north, east float64                                                             // what the streams have done
+	for at := time.Duration(0); ; {
+		if at > longestCrossing {
+			return fail(at, errTooStrong)
+		}
+		part := min(1, at.Seconds()*float64(speed)/float64(run.Distance))
+		place, err := sailing.WGS84().Follow(from, sailing.Run{Course: run.Course, Distance: run.Distance * sailing.Distance(part)})
+		if err != nil {
+			return fail(at, err)
+		}
+		stream, err := streams.StreamAt(place, depart.Add(at))
+		if err != nil {
+			return fail(at, err)
+		}
+		if err := checkSpeed("rate of the stream", stream.Rate); err != nil {
+			return fail(at, err)
+		}
+		lasts := untilChange(streams, depart.Add(at))
+		sn, se := Motion{stream.Set, stream.Rate}.components()
+		if t, ok := meets(goalNorth-north, goalEast-east, sn, se, float64(speed), at.Seconds(), lasts.Seconds()); ok {
+			lasts = time.Duration(math.Round(t * float64(time.Second)))
+			c.Hours = append(c.Hours, CrossingHour{Begins: depart.Add(at), Lasts: lasts, Stream: stream})
+			north, east = north+t*sn, east+t*se
+			c.Time = at + lasts
+			break
+		}
+		c.Hours = append(c.Hours, CrossingHour{Begins: depart.Add(at), Lasts: lasts, Stream: stream})
+		north, east = north+lasts.Seconds()*sn, east+lasts.Seconds()*se
+		at += lasts
+	}
+	c.Water = Motion{motionOf(goalNorth-north, goalEast-east).Course, speed}
+	drift := motionOf(north, east)
+	c.Drift = sailing.Run{Course: drift.Course, Distance: sailing.Distance(drift.Speed)}
+	return c, c.plot()
+}
+
+// untilChange is how long a stream is taken to hold.
+func untilChange(streams StreamSource, t time.Time) time.Duration {
+	switch s := streams.(type) {
+	case HourlyStreams:
+		return s.period() - t.Sub(s.Start)%s.period()
+	case Stream:
+		return longestCrossing
+	}
+	return 15 * time.Minute
+}
+
+// meets is when, from 0 to lasts seconds on, the vessel's distance run is as long as
+// the way that is left less what the stream does: |goal − t·stream| = v (before + t).
+func meets(north, east, sn, se, v, before, lasts float64) (t float64, ok bool) {
+	a := sn*sn + se*se - v*v
+	b := -2*(north*sn+east*se) - 2*v*v*before
+	c := north*north + east*east - v*v*before*before
+	if c <= 0 {
+		return 0, true // she could have been there by now
+	}
+	// The least root above nought of at² + bt + c, positive at 0.
+	var roots []float64
+	if math.Abs(a) < 1e-12*(sn*sn+se*se+v*v) {
+		if b != 0 {
+			roots = []float64{-c / b}
+		}
+	} else if d := b*b - 4*a*c; d >= 0 {
+		w := -(b + math.Copysign(math.Sqrt(d), b)) / 2
+		roots = []float64{w / a}
+		if w != 0 {
+			roots = append(roots, c/w)
+		}
+	}
+	t = math.Inf(1)
+	for _, r := range roots {
+		if r >= 0 {
+			t = min(t, r)
+		}
+	}
+	return t, t <= lasts
+}
+
+// plot fills in the ground motions, the positions and the widest offset.
+func (c *Crossing) plot() error {
+	place := c.From
+	var north, east float64
+	for i := range c.Hours {
+		h := &c.Hours[i]
+		h.Ground = sum(c.Water, h.Stream)
+		var err error
+		place, err = sailing.WGS84().Follow(place, sailing.Run{Course: h.Ground.Course, Distance: h.Ground.Speed.For(h.Lasts)})
+		if err != nil {
+			return &CrossingError{c.From, c.To, h.Begins.Sub(c.Depart), err}
+		}
+		h.Ends = place
+		n, e := h.Ground.components()
+		north, east = north+n*h.Lasts.Seconds(), east+e*h.Lasts.Seconds()
+		s, k := c.Run.Course.FromNorth().SinCos()
+		if off := sailing.Distance(east*k - north*s); math.Abs(float64(off)) > math.Abs(float64(c.Widest)) {
+			c.Widest = off
+		}
+	}
+	return nil
+}
+
+// Working returns the steps: the track, the streams hour by hour and together, and
+// the course to steer.
+func (c Crossing) Working() working.Steps {
+	steps := working.Steps{
+		working.Direction("track", "Track", c.Run.Course, "by rhumb line, "+c.Run.Distance.String()),
+	}
+	for i, h := range c.Hours {
+		steps = append(steps, working.Step{
+			Key: fmt.Sprintf("stream %d", i+1), What: "Stream from " + h.Begins.UTC().Format("15:04"), Value: h.Stream.String(), Number: h.Stream.Rate.Knots(), Unit: "knots",
+			How: fmt.Sprintf("for %d min; made good %v, to %v", int(math.Round(h.Lasts.Minutes())), h.Ground, h.Ends),
+		})
+	}
+	side := "starboard"
+	if c.Widest < 0 {
+		side = "port"
+	}
+	return append(steps,
+		working.Step{Key: "drift", What: "All the streams", Value: c.Drift.String(), Number: c.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: "the sum of their vectors"},
+		working.Direction("water course", "Course to steer", c.Water.Course, "through the water, for the whole passage"),
+		working.Step{Key: "time", What: "Time", Value: c.Time.Round(time.Minute).String(), Number: c.Time.Hours(), Unit: "hours", How: "at " + c.Water.Speed.String() + " through the water"},
+		working.Step{Key: "widest", What: "Off the track", Value: sailing.Distance(math.Abs(float64(c.Widest))).String(), Number: c.Widest.NauticalMiles(), Unit: "nautical miles, starboard positive", How: "to " + side + " at most: look for dangers there"},
+	)
+}
