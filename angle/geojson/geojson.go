@@ -1,0 +1,98 @@
+// Package geojson writes points and lines on the earth as GeoJSON (RFC 7946), for
+// the packages that have some to show on a map.
+package geojson
+
+import (
+	"encoding/json"
+	"io"
+
+	"lubberline.example/angle"
+)
+
+// A Feature is a point or some lines, with what is to be said of them.
+type Feature struct {
+	// Point is drawn if Lines is nil.
+	Point angle.Position
+
+	// Lines are cut where they cross the date line, as RFC 7946, section 3.1.9,
+	// asks. Between two positions a line goes the shorter way round in longitude.
+	Lines [][]angle.Position
+
+	// Properties are written as they encode as JSON: a struct or a map.
+	Properties any
+}
+
+type geometry struct {
+	Type        string `json:"type"`
+	Coordinates any    `json:"coordinates"`
+}
+
+type feature struct {
+	Type       string   `json:"type"`
+	Geometry   geometry `json:"geometry"`
+	Properties any      `json:"properties"`
+}
+
+// Write writes a feature collection: points as Point, lines as MultiLineString.
+func Write(w io.Writer, features []Feature) error {
+	collection := struct {
+		Type     string    `json:"type"`
+		Features []feature `json:"features"`
+	}{"FeatureCollection", []feature{}}
+	for _, f := range features {
+		g := geometry{}
+		if f.Lines == nil {
+			latitude, longitude := f.Point.Degrees()
+			g = geometry{"Point", [2]float64{longitude, latitude}}
+		} else {
+			lines := [][][2]float64{}
+			for _, line := range f.Lines {
+				lines = append(lines, cutAtDateLine(line)...)
+			}
+			g = geometry{"MultiLineString", lines}
+		}
+		collection.Features = append(collection.Features, feature{"Feature", g, f.Properties})
+	}
+	return json.NewEncoder(w).Encode(collection)
+}
+
+// cutAtDateLine turns a line into coordinates, longitude first, and cuts it where
+// it crosses the meridian of 180°.
+func cutAtDateLine(line []angle.Position) [][][2]float64 {
+	var pieces [][][2]float64
+	var piece [][2]float64
+	end := func() {
+		if len(piece) > 1 {
+			pieces = append(pieces, piece)
+		}
+		piece = nil
+	}
+	for i, p := range line {
+		lat, lon := p.Degrees()
+		if i > 0 {
+			beforeLat, beforeLon := line[i-1].Degrees()
+			switch step := lon - beforeLon; {
+			case step > 180 || step < -180:
+				edge := 180.0 // the side that the line leaves by
+				if beforeLon < 0 {
+					edge = -180
+				}
+				toEdge, whole := edge-beforeLon, p.Longitude.Sub(line[i-1].Longitude).Degrees()
+				cutLat := lat
+				if whole != 0 {
+					cutLat = beforeLat + (lat-beforeLat)*toEdge/whole
+				}
+				if beforeLon != edge {
+					piece = append(piece, [2]float64{edge, cutLat})
+				}
+				end()
+				if lon != -edge {
+					piece = append(piece, [2]float64{-edge, cutLat})
+				}
+			}
+		}
+		piece = append(piece, [2]float64{lon, lat})
+	}
+	end()
+	return pieces
+}

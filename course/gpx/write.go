@@ -1,0 +1,95 @@
+package gpx
+
+import (
+	"bytes"
+	"encoding/xml"
+	"io"
+	"strconv"
+	"time"
+
+	"lubberline.example/angle"
+)
+
+// The elements as they are written, in the order of the schema.
+type (
+	fileElement struct {
+		XMLName  xml.Name         `xml:"gpx"`
+		Version  string           `xml:"version,attr"`
+		Creator  string           `xml:"creator,attr"`
+		Space    string           `xml:"xmlns,attr"`
+		Metadata *metadataElement `xml:"metadata"`
+		Points   []pointElement   `xml:"wpt"`
+		Routes   []routeElement   `xml:"rte"`
+	}
+	metadataElement struct {
+		Name string `xml:"name,omitempty"`
+		Time string `xml:"time,omitempty"`
+	}
+	routeElement struct {
+		Name        string         `xml:"name,omitempty"`
+		Description string         `xml:"desc,omitempty"`
+		Points      []pointElement `xml:"rtept"`
+	}
+	pointElement struct {
+		Latitude    string `xml:"lat,attr"`
+		Longitude   string `xml:"lon,attr"`
+		Time        string `xml:"time,omitempty"`
+		Name        string `xml:"name,omitempty"`
+		Comment     string `xml:"cmt,omitempty"`
+		Description string `xml:"desc,omitempty"`
+		Symbol      string `xml:"sym,omitempty"`
+		Type        string `xml:"type,omitempty"`
+	}
+)
+
+// Write writes a document. An empty Creator is written as "lubberline", since the
+// schema wants one. Longitude 180° is written as −180, its place in the schema.
+// Nothing is written if the document can't be.
+func Write(w io.Writer, d *Document) error {
+	file := fileElement{Version: "1.1", Creator: d.Creator, Space: Namespace}
+	if file.Creator == "" {
+		file.Creator = "lubberline"
+	}
+	if d.Name != "" || !d.Time.IsZero() {
+		file.Metadata = &metadataElement{d.Name, timeText(d.Time)}
+	}
+	file.Points = elements(d.Waypoints)
+	for _, r := range d.Routes {
+		file.Routes = append(file.Routes, routeElement{r.Name, r.Description, elements(r.Points)})
+	}
+	var b bytes.Buffer
+	b.WriteString(xml.Header)
+	e := xml.NewEncoder(&b)
+	e.Indent("", "  ")
+	if err := e.Encode(file); err != nil {
+		return err
+	}
+	b.WriteByte('\n')
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+func elements(points []Point) []pointElement {
+	var out []pointElement
+	for _, p := range points {
+		longitude := p.Position.Longitude.Angle()
+		if longitude == angle.Turn/2 {
+			longitude = -longitude
+		}
+		out = append(out, pointElement{
+			Latitude: decimal(p.Position.Latitude.Angle()), Longitude: decimal(longitude), Time: timeText(p.Time),
+			Name: p.Name, Comment: p.Comment, Description: p.Description, Symbol: p.Symbol, Type: p.Type,
+		})
+	}
+	return out
+}
+
+// decimal is the shortest text that reads back to the same angle.
+func decimal(a angle.Angle) string { return strconv.FormatFloat(a.Degrees(), 'f', -1, 64) }
+
+func timeText(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.UTC().Format(time.RFC3339Nano)
+}
