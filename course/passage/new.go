@@ -1,0 +1,114 @@
+package passage
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+)
+
+// New works a plan. Errors are a [*PlanError], with the leg, and wrap those of the
+// sources, [*course.StreamTooStrongError] and [*course.CrossingError] among them.
+func New(plan Plan) (*Passage, error) {
+	if len(plan.Waypoints) < 2 {
+		return nil, &PlanError{Err: fmt.Errorf("%d waypoints: want two or more", len(plan.Waypoints))}
+	}
+	p := &Passage{Name: plan.Name, Depart: plan.Depart, Arrive: plan.Depart, plan: plan, Legs: make([]Leg, len(plan.Waypoints)-1)}
+	for i := range p.Legs {
+		l := &p.Legs[i]
+		*l = Leg{Number: i + 1, From: plan.Waypoints[i], To: plan.Waypoints[i+1], Begins: p.Arrive, plan: &p.plan}
+		if err := l.work(); err != nil {
+			return nil, &PlanError{l.Number, l.From, l.To, err}
+		}
+		p.Arrive = l.Ends
+		p.Distance += l.Distance
+	}
+	return p, nil
+}
+
+var errSamePlace = errors.New("both ends are the same place")
+
+// work fills in a leg.
+func (l *Leg) work() error {
+	if l.From.Position.SamePlace(l.To.Position) {
+		return errSamePlace
+	}
+	speed := l.To.Speed
+	if speed == 0 {
+		speed = l.plan.Speed
+	}
+	if l.To.GreatCircle {
+		g, err := sailing.NewGreatCircle(l.From.Position, l.To.Position)
+		if err != nil {
+			return err
+		}
+		l.Track, l.Final, l.Distance = g.Initial, g.Final, g.Distance
+	} else {
+		run := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
+		l.Track, l.Final, l.Distance = run.Course, run.Course, run.Distance
+	}
+	time, err := l.steer(speed)
+	if err != nil {
+		return err
+	}
+	l.Ends = l.Begins.Add(time)
+	l.Ground = course.Motion{Course: l.Track, Speed: sailing.Speed(float64(l.Distance) / time.Seconds())}
+	heading := l.Water.Course
+	if l.plan.Wind != nil {
+		// The side is judged from the course through the water; it differs from the
+		// heading by the leeway itself.
+		if l.Leeway, err = course.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind); err != nil {
+			return err
+		}
+		heading = heading.Add(-l.Leeway.Deflection())
+	}
+	l.Heading, err = course.FromTrue(heading, course.With{
+		Variation: l.plan.Variation, Deviation: l.plan.Deviation,
+		At: l.Middle(), On: l.Begins, Reading: l.plan.Reading,
+	})
+	return err
+}
+
+// steer finds the course through the water and the time.
+func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
+	if l.plan.Streams == nil {
+		l.Water = course.Motion{Course: l.Track, Speed: speed}
+		return l.Distance.At(speed)
+	}
+	if steady, ok := l.plan.Streams.(course.Stream); ok {
+		s, err := course.ToSteer(l.Track, speed, steady)
+		if err != nil {
+			return 0, err
+		}
+		l.Water = s.Water
+		return s.TimeFor(l.Distance)
+	}
+	c, err := course.ToSteerAcross(l.From.Position, l.To.Position, l.Begins, speed, l.plan.Streams)
+	if err != nil {
+		return 0, err
+	}
+	l.crossing = &c
+	l.Water = course.Motion{Course: c.Water.Course.Add(l.Track.Sub(c.Run.Course)), Speed: speed}
+	return c.Time, nil
+}
+
+// Middle returns the position half way along the leg, for which the variation is
+// taken.
+func (l Leg) Middle() angle.Position { return l.at(l.Distance / 2) }
+
+// at returns the position a distance along the leg.
+func (l Leg) at(distance sailing.Distance) angle.Position {
+	if l.To.GreatCircle {
+		if g, err := sailing.NewGreatCircle(l.From.Position, l.To.Position); err == nil {
+			return g.At(distance)
+		}
+	}
+	p, err := sailing.WGS84().Follow(l.From.Position, sailing.Run{Course: l.Track, Distance: distance})
+	if err != nil { // a leg that ends at a pole, beyond it by rounding
+		return l.To.Position
+	}
+	return p
+}

@@ -1,0 +1,159 @@
+package passage
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"text/tabwriter"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/geojson"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/gpx"
+	"lubberline.example/course/sailing"
+)
+
+// String returns the plan as text: a line for each leg, the sums, the warnings and
+// the caution.
+func (p *Passage) String() string {
+	var b strings.Builder
+	if p.Name != "" {
+		fmt.Fprintf(&b, "%s\n", p.Name)
+	}
+	fmt.Fprintf(&b, "Departure %s\n\n", p.Depart.UTC().Format("2 January 2006, 15:04 UTC"))
+	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "leg\tto\ttrack\tdistance\tto head\tvariation\tmagnetic\tdeviation\tcompass\t±\tground speed\ttime\tarrival")
+	for _, l := range p.Legs {
+		h := l.Heading
+		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, l.To, l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, clock(l.Time()), l.Ends.UTC().Format("2 Jan 15:04"))
+	}
+	t.Flush() // a strings.Builder takes everything
+	fmt.Fprintf(&b, "\nTogether %v, %s; arrival %s\n", p.Distance, clock(p.Arrive.Sub(p.Depart)), p.Arrive.UTC().Format("2 January 2006, 15:04 UTC"))
+	for _, l := range p.Legs {
+		for _, w := range l.Warnings() {
+			fmt.Fprintf(&b, "Leg %d: %s\n", l.Number, w.Message)
+		}
+	}
+	fmt.Fprintf(&b, "± is one standard uncertainty of the conversion.\n%s\n", working.Caution)
+	return b.String()
+}
+
+func plusMinus(u angle.Uncertainty) string {
+	sigma, stated := u.Sigma()
+	if !stated {
+		return "not stated"
+	}
+	return string(sigma.AppendDegrees(nil, 1))
+}
+
+// legData is a leg as it is written.
+type legData struct {
+	Leg              int           `json:"leg"`
+	From             Waypoint      `json:"from"`
+	To               Waypoint      `json:"to"`
+	Track            angle.True    `json:"track"`
+	DistanceMetres   float64       `json:"distanceMetres"`
+	WaterCourse      angle.True    `json:"waterCourse"`
+	WaterSpeedKnots  float64       `json:"waterSpeedKnots"`
+	GroundSpeedKnots float64       `json:"groundSpeedKnots"`
+	Leeway           string        `json:"leeway,omitempty"`
+	Heading          any           `json:"heading"`
+	Begins           time.Time     `json:"begins"`
+	Ends             time.Time     `json:"ends"`
+	Warnings         []Warning     `json:"warnings,omitempty"`
+	Working          working.Steps `json:"working"`
+}
+
+// MarshalJSON gives the passage as data, exactly, each leg with its working.
+func (p *Passage) MarshalJSON() ([]byte, error) {
+	data := struct {
+		Name           string    `json:"name,omitempty"`
+		Depart         time.Time `json:"depart"`
+		Arrive         time.Time `json:"arrive"`
+		DistanceMetres float64   `json:"distanceMetres"`
+		Legs           []legData `json:"legs"`
+		Caution        string    `json:"caution"`
+	}{p.Name, p.Depart, p.Arrive, p.Distance.Metres(), []legData{}, working.Caution}
+	for _, l := range p.Legs {
+		d := legData{
+			l.Number, l.From, l.To, l.Track, l.Distance.Metres(), l.Water.Course, l.Water.Speed.Knots(), l.Ground.Speed.Knots(),
+			"", l.Heading, l.Begins, l.Ends, l.Warnings(), l.Working().Steps,
+		}
+		if l.Leeway.Angle != 0 {
+			d.Leeway = l.Leeway.String()
+		}
+		data.Legs = append(data.Legs, d)
+	}
+	return json.Marshal(data)
+}
+
+// WriteCSV writes a line for each leg: degrees to a tenth, miles and knots to a
+// tenth, times in UTC. Uncertainties that are not stated are empty.
+func (p *Passage) WriteCSV(w io.Writer) error {
+	var b strings.Builder
+	rows := csv.NewWriter(&b)
+	rows.Write([]string{"leg", "from", "to", "track_true", "distance_miles", "heading_true", "variation_east", "heading_magnetic", "deviation_east", "heading_compass", "uncertainty", "speed_over_ground_knots", "begins", "ends"}) // a strings.Builder takes everything
+	tenth := func(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
+	for _, l := range p.Legs {
+		h := l.Heading
+		u := ""
+		if s, stated := h.Uncertainty().Sigma(); stated {
+			u = tenth(s.Degrees())
+		}
+		rows.Write([]string{
+			strconv.Itoa(l.Number), l.From.String(), l.To.String(), onCircle(l.Track.FromNorth()), tenth(l.Distance.NauticalMiles()),
+			onCircle(h.True().FromNorth()), tenth(h.Variation().Degrees()), onCircle(h.Magnetic().FromNorth()), tenth(h.Deviation().Degrees()), onCircle(h.Compass().FromNorth()), u,
+			tenth(l.Ground.Speed.Knots()), l.Begins.UTC().Format(time.RFC3339), l.Ends.UTC().Format(time.RFC3339),
+		})
+	}
+	rows.Flush()
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// onCircle prints a direction to a tenth of a degree, never as 360.0.
+func onCircle(a angle.Angle) string {
+	tenths := int(a.Round(angle.Degree/10).Normalized() / (angle.Degree / 10))
+	return fmt.Sprintf("%03d.%d", tenths/10, tenths%10)
+}
+
+// mapStep is how closely a leg is drawn: a rhumb line is no straight line between
+// longitudes and latitudes.
+const mapStep = 30 * sailing.NauticalMile
+
+// WriteGeoJSON writes the waypoints as points and the legs as lines.
+func (p *Passage) WriteGeoJSON(w io.Writer) error {
+	var features []geojson.Feature
+	for i, point := range p.plan.Waypoints {
+		features = append(features, geojson.Feature{Point: point.Position, Properties: map[string]any{"waypoint": i + 1, "name": point.Name}})
+	}
+	for _, l := range p.Legs {
+		n := min(1000, 1+int(l.Distance/mapStep))
+		line := []angle.Position{l.From.Position}
+		for i := 1; i < n; i++ {
+			line = append(line, l.at(l.Distance*sailing.Distance(i)/sailing.Distance(n)))
+		}
+		line = append(line, l.To.Position)
+		features = append(features, geojson.Feature{Lines: [][]angle.Position{line}, Properties: map[string]any{
+			"leg": l.Number, "track": l.Track.String(), "distance": l.Distance.String(), "compass": l.Heading.Compass().String(),
+		}})
+	}
+	return geojson.Write(w, features)
+}
+
+// Route returns the waypoints as a route, with the time of arrival at each.
+func (p *Passage) Route() gpx.Route {
+	r := gpx.Route{Name: p.Name}
+	for i, w := range p.plan.Waypoints {
+		at := p.Depart
+		if i > 0 {
+			at = p.Legs[i-1].Ends
+		}
+		r.Points = append(r.Points, gpx.Point{Position: w.Position, Name: w.Name, Time: at})
+	}
+	return r
+}

@@ -1,0 +1,121 @@
+package passage
+
+import (
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// A Waypoint is a place where a leg ends.
+type Waypoint struct {
+	Name     string         `json:"name,omitempty"`
+	Position angle.Position `json:"position"`
+
+	// GreatCircle asks for a great circle on the leg that ends here, in place of a
+	// rhumb line.
+	GreatCircle bool `json:"greatCircle,omitempty"`
+
+	// Speed is through the water on the leg that ends here; nought means the
+	// plan's.
+	Speed sailing.Speed `json:"-"`
+}
+
+// String returns the waypoint's name, or its position if it has none.
+func (w Waypoint) String() string {
+	if w.Name == "" {
+		return w.Position.String()
+	}
+	return w.Name
+}
+
+// A Plan is a passage that is wanted.
+type Plan struct {
+	Name      string
+	Waypoints []Waypoint // two or more
+	Depart    time.Time
+	Speed     sailing.Speed // through the water
+
+	// Variation and Deviation are the sources that courses are converted with, as
+	// in [course.With]. The variation is taken in the middle of each leg, at its
+	// beginning's date.
+	Variation variation.Source
+	Deviation deviation.Source
+
+	// Streams may be nil, for slack water.
+	Streams course.StreamSource
+
+	// Wind and Leeway are the same for all legs. A nil Wind means no leeway.
+	Wind   *course.Wind
+	Leeway angle.Angle
+
+	// Reading is how well a course is steered, for the uncertainty of headings.
+	Reading angle.Uncertainty
+}
+
+// A Passage is a plan, worked.
+type Passage struct {
+	Name     string
+	Legs     []Leg
+	Depart   time.Time
+	Arrive   time.Time
+	Distance sailing.Distance
+
+	plan Plan
+}
+
+// A Leg is the way from one waypoint to the next.
+type Leg struct {
+	Number   int // from 1
+	From, To Waypoint
+
+	// Track is the course over the ground, of a great circle where it begins.
+	Track angle.True
+
+	// Final is the course where the leg ends: other than Track only on a great
+	// circle.
+	Final angle.True
+
+	Distance sailing.Distance
+
+	// Water is the course and speed through the water, and Ground what is made
+	// good on the average: Track, and the speed.
+	Water  course.Motion
+	Ground course.Motion
+
+	// Leeway is what the wind sets the vessel by.
+	Leeway course.Leeway
+
+	// Heading is the course to steer by all three norths.
+	Heading course.Heading
+
+	Begins, Ends time.Time
+
+	crossing *course.Crossing
+	plan     *Plan
+}
+
+// Time returns how long the leg takes.
+func (l Leg) Time() time.Duration { return l.Ends.Sub(l.Begins) }
+
+// A PlanError reports a plan that can't be worked.
+type PlanError struct {
+	Leg      int // from 1; 0 if it is no leg's fault
+	From, To Waypoint
+	Err      error
+}
+
+// Error says which leg, and why.
+func (e *PlanError) Error() string {
+	if e.Leg == 0 {
+		return fmt.Sprintf("passage: %v", e.Err)
+	}
+	return fmt.Sprintf("passage: leg %d, %v to %v: %v", e.Leg, e.From, e.To, e.Err)
+}
+
+// Unwrap returns why.
+func (e *PlanError) Unwrap() error { return e.Err }

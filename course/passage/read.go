@@ -1,0 +1,98 @@
+package passage
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/record"
+	"lubberline.example/course"
+	"lubberline.example/course/gpx"
+	"lubberline.example/course/sailing"
+)
+
+// ReadWaypoints reads waypoints from CSV or JSON (see package record), in the order
+// of the passage. Their columns are position and, where wanted, name, speed in knots
+// through the water on the leg that ends there, and sailing, which is "rhumb" or
+// "great circle":
+//
+//	name,position,speed,sailing
+//	Fairway,47°08′N 019°01′W,,
+//	Ledge,47°03.2′N 019°11.0′W,5.5,rhumb
+//
+// Errors are [*record.Error], with the line.
+func ReadWaypoints(r io.Reader) ([]Waypoint, error) {
+	rows, err := record.Read(r, record.Columns{Required: []string{"position"}, Optional: []string{"name", "speed", "sailing"}})
+	if err != nil {
+		return nil, err
+	}
+	points := make([]Waypoint, len(rows))
+	for i, row := range rows {
+		w := &points[i]
+		w.Name = row.Text("name")
+		if w.Position, err = angle.ParsePosition(row.Text("position")); err != nil {
+			return nil, row.Fault("position", err)
+		}
+		if row.Has("speed") {
+			if w.Speed, err = knots(row.Text("speed")); err == nil && w.Speed == 0 {
+				err = errors.New("0 knots: want more, or nothing for the plan's speed")
+			}
+			if err != nil {
+				return nil, row.Fault("speed", err)
+			}
+		}
+		switch text := strings.ToLower(row.Text("sailing")); text {
+		case "", "rhumb":
+		case "great circle":
+			w.GreatCircle = true
+		default:
+			return nil, row.Fault("sailing", fmt.Errorf("%q: want rhumb or great circle", text))
+		}
+	}
+	return points, nil
+}
+
+// knots reads a speed.
+func knots(text string) (sailing.Speed, error) {
+	number := strings.TrimSpace(strings.TrimSuffix(text, "kn"))
+	k, err := strconv.ParseFloat(number, 64)
+	if err != nil || !(k >= 0 && k < 1000) {
+		return 0, fmt.Errorf("%q: want knots from 0, below 1000", text)
+	}
+	return sailing.Speed(k) * sailing.Knot, nil
+}
+
+// ReadStreams reads streams, one for each hour or other period in order, from CSV
+// or JSON with the columns set, toward which the stream flows by true north, and
+// rate in knots. The caller gives the result its Start, and its Period if that is
+// not an hour. Errors are [*record.Error], with the line.
+func ReadStreams(r io.Reader) (course.HourlyStreams, error) {
+	rows, err := record.Read(r, record.Columns{Required: []string{"set", "rate"}})
+	if err != nil {
+		return course.HourlyStreams{}, err
+	}
+	var h course.HourlyStreams
+	for _, row := range rows {
+		var s course.Stream
+		if s.Set, err = angle.ParseTrue(row.Text("set")); err != nil {
+			return course.HourlyStreams{}, row.Fault("set", err)
+		}
+		if s.Rate, err = knots(row.Text("rate")); err != nil {
+			return course.HourlyStreams{}, row.Fault("rate", err)
+		}
+		h.Streams = append(h.Streams, s)
+	}
+	return h, nil
+}
+
+// WaypointsOf returns the waypoints of a route.
+func WaypointsOf(route gpx.Route) []Waypoint {
+	points := make([]Waypoint, len(route.Points))
+	for i, p := range route.Points {
+		points[i] = Waypoint{Name: p.Name, Position: p.Position}
+	}
+	return points
+}

@@ -1,0 +1,71 @@
+package passage
+
+import (
+	"fmt"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+	"lubberline.example/variation"
+)
+
+// A WarningKind says, in a word that programs can compare, why a leg's answer is
+// weak. Beside these there are the kinds of package variation, such as that two
+// roses disagree, or a model's zone.
+type WarningKind string
+
+// The kinds of this package.
+const (
+	VariationChanges  WarningKind = "variation-changes"   // by more than a degree along the leg
+	CourseChanges     WarningKind = "course-changes"      // on a great circle
+	DeviationUnsure   WarningKind = "deviation-unsure"    // known to no better than a degree
+	LongForStreams    WarningKind = "long-for-streams"    // too long for a plane triangle
+	StreamNearlyStops WarningKind = "stream-nearly-stops" // little is made good
+)
+
+// A Warning says why a leg's answer is weak. The answer still stands.
+type Warning struct {
+	Kind    WarningKind `json:"kind"`
+	Message string      `json:"message"`
+}
+
+// Levels of the warnings.
+const (
+	mostVariationChange = angle.Degree
+	mostCourseChange    = 2 * angle.Degree
+	mostDeviationSigma  = angle.Degree
+	mostForStreams      = 60 * sailing.NauticalMile
+)
+
+// Warnings returns what is weak about the leg: what its sources say, and what shows
+// only over the whole leg.
+func (l Leg) Warnings() []Warning {
+	var out []Warning
+	add := func(kind WarningKind, format string, args ...any) {
+		out = append(out, Warning{kind, fmt.Sprintf(format, args...)})
+	}
+	if e, err := variation.Explain(l.plan.Variation, l.Middle(), l.Begins); err == nil {
+		for _, w := range e.Warnings {
+			add(WarningKind(w.Kind), "%s", w.Message)
+		}
+	}
+	first, err1 := l.plan.Variation.VariationAt(l.From.Position, l.Begins)
+	last, err2 := l.plan.Variation.VariationAt(l.To.Position, l.Begins)
+	if err1 == nil && err2 == nil {
+		if change := (last.Angle() - first.Angle()).NormalizedSigned(); change.Abs() > mostVariationChange {
+			add(VariationChanges, "the variation goes from %v to %v along the leg: split it", first, last)
+		}
+	}
+	if turn := l.Final.Sub(l.Track); turn.Abs() > mostCourseChange {
+		add(CourseChanges, "the great circle's course goes from %v to %v: split the leg and steer rhumb lines", l.Track, l.Final)
+	}
+	if s, stated := l.Heading.Deviation().Uncertainty().Sigma(); stated && s > mostDeviationSigma {
+		add(DeviationUnsure, "the deviation on %v is known to ±%.1f° only: swing the compass there", l.Heading.Compass(), s.Degrees())
+	}
+	if l.plan.Streams != nil && l.Distance > mostForStreams {
+		add(LongForStreams, "%v is long for one allowance: work the streams in shorter legs", l.Distance)
+	}
+	if l.Ground.Speed < l.Water.Speed/4 {
+		add(StreamNearlyStops, "only %v is made good: a little more stream, or less speed, and she stands still", l.Ground.Speed)
+	}
+	return out
+}

@@ -1,0 +1,216 @@
+package deviation_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/sun"
+	"lubberline.example/variation"
+)
+
+// The example in the introduction, page IV, of Burdwood, Sun's True Bearing or
+// Azimuth Tables (edition of the 1890s): the true bearing N 125°34′ E, 140°30′ by
+// compass, and 21° W variation.
+func TestTheExampleOfTheAzimuthTables(t *testing.T) {
+	c := deviation.CheckReading{
+		Bearing:   angle.CompassFrom(140*deg + 30*minute),
+		Variation: variation.West(21 * deg),
+	}.Against("the Sun", angle.TrueFrom(125*deg+34*minute), sigma(0))
+	if got := c.Error.String(); got != "14°56′W" {
+		t.Errorf("error %v", got)
+	}
+	if got := c.Deviation.String(); got != "6°04′E" {
+		t.Errorf("deviation %v", got)
+	}
+}
+
+// The example of an amplitude in NAVEDTRA 14220 (United States Navy, 1990s): true
+// 301.2°, observed 300.0°, error 1.2° E.
+func TestTheExampleOfTheAmplitude(t *testing.T) {
+	c := deviation.CheckReading{Bearing: angle.MustParseCompass("300.0")}.Against("the Sun's amplitude", angle.MustParseTrue("301.2"), sigma(0))
+	if c.Error.Angle() != deg+12*minute || c.Error.Name() != "E" {
+		t.Errorf("error %v", c.Error)
+	}
+}
+
+func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		direction := angle.TrueFrom(drawHeading(t, "true"))
+		r := deviation.CheckReading{
+			Heading:     angle.CompassFrom(drawHeading(t, "heading")),
+			Bearing:     angle.CompassFrom(drawHeading(t, "bearing")),
+			Uncertainty: sigma(3 * minute),
+			Variation:   variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(sigma(12 * minute)),
+		}
+		c := r.Against("two beacons in line", direction, sigma(4*minute))
+		if c.Error.Uncertainty() != sigma(5*minute) || c.Deviation.Uncertainty() != sigma(13*minute) { // √(3² + 4²), √(5² + 12²)
+			t.Fatalf("%v, %v", c.Error.Uncertainty(), c.Deviation.Uncertainty())
+		}
+		if c.Heading != r.Heading || c.Against != "two beacons in line" || c.Variation != r.Variation {
+			t.Fatalf("%+v", c)
+		}
+		if direction.FromNorth() != (r.Bearing.FromNorth()+c.Error.Angle()).Normalized() || c.Deviation.Compass(r.Variation.Magnetic(direction)) != r.Bearing {
+			t.Fatalf("error %v, deviation %v do not lead back", c.Error, c.Deviation)
+		}
+		e := swgNumber(t, c.Working, "compass error")
+		if !swgSame(swgNumber(t, c.Working, "true")-swgNumber(t, c.Working, "compass"), e) ||
+			!swgSame(e-swgNumber(t, c.Working, "variation"), swgNumber(t, c.Working, "deviation")) {
+			t.Fatalf("figures do not add up:\n%v", c.Working)
+		}
+		if s, _ := c.Working.Find("true"); s.What != "Two beacons in line by true" {
+			t.Fatalf("%q", s.What)
+		}
+	})
+}
+
+func TestTheRuleOfTheCompassError(t *testing.T) {
+	for bearing, how := range map[string]string{"099": "compass least: error east", "101": "compass best: error west", "100": "compass and true agree"} {
+		c := deviation.CheckReading{Bearing: angle.MustParseCompass(bearing)}.Against("", angle.MustParseTrue("100"), sigma(0))
+		if s, _ := c.Working.Find("compass error"); s.How != how {
+			t.Errorf("%s: %q", bearing, s.How)
+		}
+		if _, stated := c.Error.Uncertainty().Sigma(); stated {
+			t.Error("an uncertainty that nobody stated")
+		}
+	}
+}
+
+// The azimuth was made with ERFA, the open release of the IAU's routines, by a
+// program of this project (500 places and instants; this is the first).
+func TestACheckBySunAgreesWithTheReference(t *testing.T) {
+	r := deviation.CheckReading{
+		Time: time.Date(2004, 10, 15, 17, 26, 31, 0, time.UTC), Heading: angle.MustParseCompass("090"),
+		Bearing: angle.MustParseCompass("250"), Uncertainty: sigma(deg / 2), Variation: variation.East(deg).WithUncertainty(sigma(0)),
+	}
+	c, err := r.AgainstSun(angle.Must(angle.PositionDegrees(46.584493, -8.484816)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := c.Error.Degrees(); !near(got, 4.3052142, 0.001) { // 254.3052142 − 250; the accuracy package sun states
+		t.Errorf("error %v", got)
+	}
+	if got := c.Deviation.Degrees(); !near(got, 3.3052142, 0.001) { // the same
+		t.Errorf("deviation %v", got)
+	}
+	if c.Against != "the Sun" || !c.Time.Equal(r.Time) || len(c.Warnings) != 0 || c.Deviation.Uncertainty() != sigma(deg/2) {
+		t.Errorf("%+v", c)
+	}
+	if !swgSame(swgNumber(t, c.Working, "azimuth")-swgNumber(t, c.Working, "compass"), swgNumber(t, c.Working, "compass error")) {
+		t.Errorf("figures do not add up:\n%v", c.Working)
+	}
+}
+
+func TestACheckByAHighSunWarns(t *testing.T) {
+	c, err := deviation.CheckReading{Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC)}.AgainstSun(smtPlace)
+	if err != nil || len(c.Warnings) != 1 || !strings.HasPrefix(c.Warnings[0], "the Sun was 66° high: ") {
+		t.Errorf("%q, %v", c.Warnings, err)
+	}
+}
+
+func TestACheckByASunThatCannotBeIsRefused(t *testing.T) {
+	_, err := deviation.CheckReading{Time: time.Date(2026, 5, 4, 1, 0, 0, 0, time.UTC)}.AgainstSun(smtPlace)
+	if e, ok := errors.AsType[*deviation.CheckError](err); !ok || e.Against != "the Sun" ||
+		!strings.HasPrefix(err.Error(), "deviation: check against the Sun: the Sun was below the horizon") {
+		t.Errorf("at night: %v", err)
+	}
+	for name, check := range map[string]func(r deviation.CheckReading) (deviation.Check, error){
+		"azimuth": func(r deviation.CheckReading) (deviation.Check, error) { return r.AgainstSun(smtPlace) },
+		"amplitude": func(r deviation.CheckReading) (deviation.Check, error) {
+			return r.AgainstAmplitude(smtPlace, deviation.Rising, sun.CelestialHorizon, 0)
+		},
+	} {
+		for _, at := range []time.Time{{}, time.Date(1900, 1, 1, 0, 0, 0, 0, time.UTC)} {
+			_, err := check(deviation.CheckReading{Time: at})
+			_, checks := errors.AsType[*deviation.CheckError](err)
+			if e, ok := errors.AsType[*sun.DateError](err); !ok || !checks || !e.Time.Equal(at) {
+				t.Errorf("%s at %v: %v", name, at, err)
+			}
+		}
+	}
+}
+
+// The amplitude is its rule's, sin A = sin declination / cos latitude, worked
+// here again. On the visible horizon the Sun is seen earlier at rising and later
+// at setting, so farther to the elevated pole's side.
+func TestACheckByAmplitude(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		place   string
+		month   time.Month
+		north   bool // declination
+		warning bool
+	}{
+		{"summer", "47°N 019°W", time.June, true, false},
+		{"winter", "47°N 019°W", time.December, false, false},
+		{"south, its winter", "35°S 019°W", time.June, true, false},
+		{"far north", "62°N 019°W", time.June, true, true},
+		{"far south", "62°S 019°W", time.June, true, true},
+	} {
+		p := angle.MustParsePosition(c.place)
+		at := time.Date(2026, c.month, 21, 6, 0, 0, 0, time.UTC)
+		declination := angle.Must(sun.At(at)).Declination
+		amplitude := math.Asin(declination.Sin()/p.Latitude.Angle().Cos()) * 180 / math.Pi
+		for _, event := range []deviation.SunEvent{deviation.Rising, deviation.Setting} {
+			want, names := 90-amplitude, "E "
+			if event == deviation.Setting {
+				want, names = 270+amplitude, "W "
+			}
+			r := deviation.CheckReading{Time: at, Bearing: angle.CompassFrom(degrees(want)), Uncertainty: sigma(deg), Variation: variation.West(5 * deg)}
+			check, err := r.AgainstAmplitude(p, event, sun.CelestialHorizon, 0)
+			if err != nil {
+				t.Errorf("%s: %v", c.name, err)
+				continue
+			}
+			if !near(check.Error.Degrees(), 0, 1e-6) || !near(check.Deviation.Degrees(), 5, 1e-6) { // the same rule in floating point
+				t.Errorf("%s: error %v, deviation %v", c.name, check.Error, check.Deviation)
+			}
+			s, _ := check.Working.Find("amplitude")
+			if !strings.HasPrefix(s.Value, names) || strings.HasSuffix(s.Value, "N") != c.north || !strings.HasSuffix(s.How, "celestial horizon") {
+				t.Errorf("%s: %+v", c.name, s)
+			}
+			if s, _ := check.Working.Find("declination"); strings.HasSuffix(s.Value, "N") != c.north {
+				t.Errorf("%s: %+v", c.name, s)
+			}
+			if check.Against != "the Sun's amplitude" || (len(check.Warnings) == 1) != c.warning {
+				t.Errorf("%s: against %q, warnings %q", c.name, check.Against, check.Warnings)
+			}
+			// Nearer the elevated pole is to the left at rising in the north.
+			visible, err := r.AgainstAmplitude(p, event, sun.VisibleHorizon, 12)
+			if err != nil {
+				t.Errorf("%s: %v", c.name, err)
+				continue
+			}
+			left := (event == deviation.Rising) == (p.Latitude.Angle() > 0)
+			if moved := visible.Error.Degrees(); (moved < 0) != left || math.Abs(moved) < 0.3 || math.Abs(moved) > 3 {
+				t.Errorf("%s, event %v: on the visible horizon %v from the celestial", c.name, event, visible.Error)
+			}
+			if s, _ := visible.Working.Find("amplitude"); !strings.HasSuffix(s.How, "visible horizon") {
+				t.Errorf("%s: %+v", c.name, s)
+			}
+		}
+	}
+}
+
+func TestWhereTheSunDoesNotRiseThereIsNoAmplitude(t *testing.T) {
+	r := deviation.CheckReading{Time: time.Date(2026, 6, 21, 0, 0, 0, 0, time.UTC)}
+	for _, horizon := range []sun.Horizon{sun.CelestialHorizon, sun.VisibleHorizon} {
+		for _, place := range []string{"75°N 019°W", "75°S 019°W"} {
+			_, err := r.AgainstAmplitude(angle.MustParsePosition(place), deviation.Rising, horizon, 0)
+			_, checks := errors.AsType[*deviation.CheckError](err)
+			if _, ok := errors.AsType[*sun.NoEventError](err); !ok || !checks || !strings.HasPrefix(err.Error(), "deviation: check against the Sun's amplitude: ") {
+				t.Errorf("%s, %v: %v", place, horizon, err)
+			}
+		}
+	}
+	_, err := r.AgainstAmplitude(smtPlace, deviation.Rising, sun.VisibleHorizon, math.NaN())
+	if _, ok := errors.AsType[*sun.RangeError](err); !ok {
+		t.Errorf("no height of eye: %v", err)
+	}
+}

@@ -1,0 +1,104 @@
+package deviation_test
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+func TestTheOrderChosenIsThatOfTheData(t *testing.T) {
+	random := rand.New(rand.NewPCG(21, 22))
+	two, four := 0, 0
+	const swings = 200
+	for range swings {
+		swing := madeSwing(madeEven(24, 0), usual)
+		madeNoise(random, swing, 0.3)
+		fit := madeFit(t, swing, deviation.FitOptions{ChooseOrder: true})
+		if fit.Order == 2 {
+			two++
+		}
+		swing = madeSwing(madeEven(24, 0), func(z angle.Angle) float64 { return usual(z) + (4 * z).Sin() })
+		madeNoise(random, swing, 0.3)
+		fit = madeFit(t, swing, deviation.FitOptions{ChooseOrder: true})
+		if fit.Order >= 4 {
+			four++
+		}
+		sum := 0.0
+		for i, c := range fit.Candidates {
+			sum += c.Weight
+			if c.Order != i+2 || c.Weight < 0 || c.Weight > 1 {
+				t.Fatalf("%v", fit.Candidates)
+			}
+			if chosen := fit.Candidates[fit.Order-2]; c.AICc < chosen.AICc {
+				t.Fatalf("order %d chosen, %v", fit.Order, fit.Candidates)
+			}
+		}
+		if !near(sum, 1, 1e-12) { // floating point
+			t.Fatalf("weights sum to %v", sum)
+		}
+	}
+	if two < swings*85/100 { // 0.9 or so is the criterion's own; this is fixed noise
+		t.Errorf("order 2 was chosen in %d of %d", two, swings)
+	}
+	if four < swings*99/100 { // a harmonic ten times its standard error
+		t.Errorf("order 4 was chosen in %d of %d", four, swings)
+	}
+}
+
+func TestNoOrderIsTriedThatTheObservationsDoNotSupport(t *testing.T) {
+	for _, test := range []struct {
+		n       int
+		most    int
+		orders  int
+		highest int
+	}{
+		{36, 0, 5, 6}, {36, 3, 2, 3}, {36, 1, 1, 1}, {36, 2, 1, 2},
+		{12, 0, 1, 2}, {13, 0, 2, 3}, {14, 0, 2, 3}, {15, 0, 3, 4}, {8, 0, 1, 2},
+		{7, 0, 0, 2}, {5, 0, 0, 2}, // too few to have a criterion
+	} {
+		swing := madeSwing(madeEven(test.n, 0), usual)
+		madeNoise(rand.New(rand.NewPCG(23, 24)), swing, 0.3)
+		fit := madeFit(t, swing, deviation.FitOptions{ChooseOrder: true, Order: test.most})
+		if len(fit.Candidates) != test.orders || fit.Order > test.highest {
+			t.Errorf("%d headings, at most %d: %v, chosen %d", test.n, test.most, fit.Candidates, fit.Order)
+		}
+	}
+}
+
+// Where headings are missing, a higher order stops at what they support.
+func TestAHigherOrderThanTheSpreadSupportsIsNotTried(t *testing.T) {
+	headings := madeEven(24, 0)[:20] // a gap of 75°
+	fit := madeFit(t, madeSwing(headings, usual), deviation.FitOptions{ChooseOrder: true})
+	if n := len(fit.Candidates); n == 0 || n > 3 {
+		t.Errorf("%v", fit.Candidates)
+	}
+}
+
+func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
+	swing := madeSwing(madeEven(24, 0), usual)
+	madeNoise(rand.New(rand.NewPCG(25, 26)), swing, 0.3)
+	chosen := madeFit(t, swing, deviation.FitOptions{ChooseOrder: true, Common: sigma(deg)})
+	given := madeFit(t, swing, deviation.FitOptions{Order: chosen.Order, Common: sigma(deg)})
+	if chosen.Coefficients() != given.Coefficients() {
+		t.Errorf("%v, given %v", chosen.Coefficients(), given.Coefficients())
+	}
+	a, _ := chosen.StandardErrors()
+	b, _ := given.StandardErrors()
+	if a.A < deg || a.A > 11*deg/10 { // the common uncertainty once, and a little
+		t.Errorf("standard error of A %v", a.A)
+	}
+	wide, narrow := angle.Angle(0), angle.Angle(0)
+	for _, z := range madeEven(36, 0) {
+		w, ok1 := chosen.Within(z, 0.95)
+		n, ok2 := given.Within(z, 0.95)
+		if !ok1 || !ok2 {
+			t.Fatal("not known")
+		}
+		wide, narrow = wide+w, narrow+n
+	}
+	if wide <= narrow {
+		t.Errorf("%v, given %v; errors %v, %v", wide, narrow, a, b)
+	}
+}

@@ -1,0 +1,86 @@
+package deviation_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// cmbCheck is a check on a heading with a compass error, in degrees, read with an
+// uncertainty, where the variation is 5° W ±12′.
+func cmbCheck(heading, east float64, u angle.Uncertainty, what string) deviation.Check {
+	return deviation.CheckReading{
+		Heading: angle.CompassFrom(degrees(heading)), Bearing: angle.MustParseCompass("120"),
+		Uncertainty: u, Variation: variation.West(5 * deg).WithUncertainty(sigma(12 * minute)),
+	}.Against(what, angle.TrueFrom(degrees(120+east)), sigma(0))
+}
+
+func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
+	// The second is read twice as badly and weighs a quarter.
+	c, err := deviation.CombineChecks(cmbCheck(90, -4, sigma(deg/2), "the Sun"), cmbCheck(92.5, -3, sigma(deg), "the beacons"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !near(c.Error.Degrees(), -3.8, 1e-9) || !near(c.Deviation.Degrees(), 1.2, 1e-9) || !near(c.Heading.Degrees(), 90.5, 1e-9) { // rounding to a unit of Angle
+		t.Errorf("error %v, deviation %v on %v", c.Error, c.Deviation, c.Heading)
+	}
+	own, _ := c.Error.Uncertainty().Sigma()
+	all, _ := c.Deviation.Uncertainty().Sigma()
+	if want := 1 / math.Sqrt(1/0.25+1); !near(own.Degrees(), want, 1e-9) || !near(all.Degrees(), math.Hypot(want, 0.2), 1e-9) { // the same
+		t.Errorf("±%v, ±%v", own, all)
+	}
+	if !near(c.ChiSquare, 0.8, 1e-9) || !near(c.Probability, math.Erfc(math.Sqrt(0.4)), 1e-9) || len(c.Warnings) != 0 { // (0.2/0.5)² + (0.8/1)²; two are one degree of freedom
+		t.Errorf("chi-square %v, probability %v, warnings %q", c.ChiSquare, c.Probability, c.Warnings)
+	}
+	if !swgSame(swgNumber(t, c.Working, "deviation")+swgNumber(t, c.Working, "variation"), c.Error.Degrees()) || !strings.Contains(c.Working.String(), "Error by the beacons") {
+		t.Errorf("\n%v", c.Working)
+	}
+}
+
+func TestChecksAcrossNorthAndAcrossSouth(t *testing.T) {
+	c, err := deviation.CombineChecks(cmbCheck(359, 179.5, sigma(deg), "one"), cmbCheck(1, -179.5, sigma(deg), "the other"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c.Heading.FromNorth() != 0 || c.Error.Angle() != 180*deg || c.Deviation.Angle() != -175*deg {
+		t.Errorf("error %v, deviation %v on %v", c.Error, c.Deviation, c.Heading)
+	}
+}
+
+func TestChecksThatDisagreeWarn(t *testing.T) {
+	c, err := deviation.CombineChecks(cmbCheck(90, -4, sigma(deg/2), "the Sun"), cmbCheck(90, 1, sigma(deg/2), "Vega"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c.Probability >= 0.01 || len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "do not agree") {
+		t.Errorf("probability %v, warnings %q", c.Probability, c.Warnings)
+	}
+}
+
+func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
+	good := cmbCheck(90, -4, sigma(deg), "the Sun")
+	other := good
+	other.Variation = variation.West(6 * deg)
+	for _, c := range []struct {
+		name   string
+		checks []deviation.Check
+		says   string
+	}{
+		{"none", nil, "0 checks: want two or more"},
+		{"one", []deviation.Check{good}, "1 checks: want two or more"},
+		{"headings", []deviation.Check{good, cmbCheck(100, -4, sigma(deg), "the beacons")}, "headings 090°C and 100°C"},
+		{"variations", []deviation.Check{good, other}, "variations 5°00′W and 6°00′W"},
+		{"unstated", []deviation.Check{good, cmbCheck(90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: its uncertainty"},
+		{"nought", []deviation.Check{good, cmbCheck(90, -4, sigma(0), "the beacons")}, "check against the beacons: "},
+	} {
+		_, err := deviation.CombineChecks(c.checks...)
+		if _, ok := errors.AsType[*deviation.CheckError](err); !ok || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+}

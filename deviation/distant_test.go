@@ -1,0 +1,226 @@
+package deviation_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+// dstDeviation is the deviation of an invented compass without A.
+func dstDeviation(c angle.Compass) float64 { return usual(c.FromNorth()) - 1 }
+
+// dstReadings are bearings of an object far off, on some headings.
+func dstReadings(object float64, headings ...float64) []deviation.Reading {
+	var readings []deviation.Reading
+	for _, h := range headings {
+		c := angle.CompassFrom(degrees(h))
+		readings = append(readings, deviation.Reading{Heading: c, Bearing: angle.CompassFrom(degrees(object - dstDeviation(c))), Uncertainty: sigma(deg / 4)})
+	}
+	return readings
+}
+
+// dstEven are headings at equal steps.
+func dstEven(n int) []float64 {
+	var h []float64
+	for i := range n {
+		h = append(h, 360/float64(n)*float64(i))
+	}
+	return h
+}
+
+// dstMean is the plain mean of bearings near one of them, in degrees.
+func dstMean(readings []deviation.Reading) float64 {
+	sum := angle.Angle(0)
+	for _, r := range readings {
+		sum += r.Bearing.Sub(readings[0].Bearing)
+	}
+	return (readings[0].Bearing.FromNorth() + sum/angle.Angle(len(readings))).Normalized().Degrees()
+}
+
+func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
+	for _, object := range []float64{0.5, 62, 181, 359.5} { // across north both ways
+		for _, n := range []int{8, 16, 24} {
+			readings := dstReadings(object, dstEven(n)...)
+			swing, err := deviation.Reduce(readings, deviation.DistantObject{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := swgNumber(t, swing.Working, "magnetic")
+			if !swgSame(got, dstMean(readings)) && math.Abs(math.Remainder(got-dstMean(readings), 360)) > 1e-8 { // rounding to a unit of Angle
+				t.Errorf("%v on %d headings: %v, the mean is %v", object, n, got, dstMean(readings))
+			}
+			for _, o := range swing.Observations {
+				if !near(o.Deviation.Degrees(), dstDeviation(o.Heading), 1e-8) { // rounding to a unit of Angle
+					t.Errorf("%v on %v: %v", object, o.Heading, o.Deviation)
+				}
+			}
+			if step, _ := swing.Working.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n) {
+				t.Errorf("%q", step.How)
+			}
+			if text := strings.Join(swing.Warnings, "\n"); !strings.Contains(text, "A is taken as nought") || !strings.Contains(text, "no parallax") {
+				t.Errorf("warnings %q", text)
+			}
+			if s, stated := swing.Common.Sigma(); !stated || s > deg {
+				t.Errorf("common %v", swing.Common)
+			}
+		}
+	}
+}
+
+// A sector with many headings draws the plain mean aside; the mean of the curve
+// through the bearings it does not.
+func TestACrowdedSectorDoesNotDrawTheObjectAside(t *testing.T) {
+	readings := dstReadings(62, append(dstEven(8), 80, 85, 95, 100, 105, 110, 115, 120)...)
+	swing, err := deviation.Reduce(readings, deviation.DistantObject{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if off := dstMean(readings) - 62; math.Abs(off) < 1 {
+		t.Errorf("this test needs a plain mean that is off, not one off by %.2f°", off)
+	}
+	if got := swgNumber(t, swing.Working, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
+		t.Errorf("%v, want 62", got)
+	}
+}
+
+func TestADistantObjectDoesNotShowAConstantDeviation(t *testing.T) {
+	readings := dstReadings(62, dstEven(16)...)
+	for i := range readings {
+		readings[i].Bearing = readings[i].Bearing.Add(-3 * deg) // A of 3°E
+	}
+	swing, err := deviation.Reduce(readings, deviation.DistantObject{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range swing.Observations {
+		if !near(o.Deviation.Degrees(), dstDeviation(o.Heading), 1e-8) { // rounding to a unit of Angle
+			t.Errorf("on %v: %v", o.Heading, o.Deviation)
+		}
+	}
+}
+
+// dstCircle is a swing on a circle of radius 1 about the origin, in plane
+// coordinates x east and y north by magnetic: the vessel at (x, y) steams along
+// the tangent and sees the object at its distance. This is the geometry itself,
+// without a formula of parallax.
+func dstCircle(object, distance float64, turning angle.Side, n int) []deviation.Reading {
+	rad := math.Pi / 180
+	ox, oy := distance*math.Sin(object*rad), distance*math.Cos(object*rad)
+	var readings []deviation.Reading
+	for i := range n {
+		c := angle.CompassFrom(degrees(360 / float64(n) * float64(i)))
+		magnetic := c.Degrees() + dstDeviation(c)
+		// Place on the circle whose tangent, run clockwise (to starboard), has
+		// this heading: going clockwise at place bearing p one heads p + 90°.
+		p := magnetic - 90
+		if turning == angle.Port {
+			p = magnetic + 90
+		}
+		x, y := math.Sin(p*rad), math.Cos(p*rad)
+		bearing := math.Atan2(ox-x, oy-y) / rad
+		readings = append(readings, deviation.Reading{Heading: c, Bearing: angle.CompassFrom(degrees(bearing - dstDeviation(c))), Uncertainty: sigma(deg / 4)})
+	}
+	return readings
+}
+
+func TestBearingsFromACircleAreBroughtToItsMiddle(t *testing.T) {
+	for _, turning := range []angle.Side{angle.Starboard, angle.Port} {
+		for _, distance := range []float64{8, 10, 50} {
+			for _, object := range []float64{0, 62, 200, 359} {
+				readings := dstCircle(object, distance, turning, 16)
+				swing, err := deviation.Reduce(readings, deviation.DistantObject{Distance: distance * 350, Radius: 350, Turning: turning})
+				if err != nil {
+					t.Fatal(err)
+				}
+				worst := 0.0
+				for _, o := range swing.Observations {
+					worst = max(worst, math.Abs(o.Deviation.Degrees()-dstDeviation(o.Heading)))
+					if !swgSame(swgNumber(t, o.Working, "centre")+swgNumber(t, o.Working, "parallax"), swgNumber(t, o.Working, "magnetic")) {
+						t.Fatalf("the parallax does not lead to the bearing:\n%v", o.Working)
+					}
+				}
+				if worst > 0.01 { // a twenty-fifth of what a compass reads at best
+					t.Errorf("turning to %v, %v radii off on %v: off by %.4f°", turning, distance, object, worst)
+				}
+				if strings.Contains(strings.Join(swing.Warnings, "\n"), "no parallax") {
+					t.Errorf("warnings %q", swing.Warnings)
+				}
+				// Not allowed for it would show.
+				plain, err := deviation.Reduce(readings, deviation.DistantObject{})
+				if err != nil {
+					t.Fatal(err)
+				}
+				worst = 0
+				for _, o := range plain.Observations {
+					worst = max(worst, math.Abs(o.Deviation.Degrees()-dstDeviation(o.Heading)))
+				}
+				if worst < 0.5 {
+					t.Errorf("%v radii off the parallax is %.3f°: nothing to allow for", distance, worst)
+				}
+			}
+		}
+	}
+}
+
+func TestACircleThatCannotBeIsRefused(t *testing.T) {
+	readings := dstReadings(62, dstEven(8)...)
+	for _, c := range []struct {
+		name string
+		o    deviation.DistantObject
+	}{
+		{"object inside", deviation.DistantObject{Distance: 300, Radius: 400}},
+		{"object on the circle", deviation.DistantObject{Distance: 300, Radius: 300}},
+		{"no distance", deviation.DistantObject{Radius: 300}},
+		{"radius negative", deviation.DistantObject{Distance: 300, Radius: -1}},
+		{"distance negative", deviation.DistantObject{Distance: -300}},
+		{"distance NaN", deviation.DistantObject{Distance: math.NaN(), Radius: 1}},
+		{"radius NaN", deviation.DistantObject{Distance: 300, Radius: math.NaN()}},
+		{"distance infinite", deviation.DistantObject{Distance: math.Inf(1), Radius: 1}},
+		{"radius infinite", deviation.DistantObject{Distance: 300, Radius: math.Inf(1)}},
+		{"both infinite", deviation.DistantObject{Distance: math.Inf(1), Radius: math.Inf(1)}},
+		{"no side", deviation.DistantObject{Turning: 7}},
+	} {
+		_, err := deviation.Reduce(readings, c.o)
+		if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != -1 {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+}
+
+func TestBearingsThatNoCurveFitsAreRefused(t *testing.T) {
+	_, err := deviation.Reduce(dstReadings(62, 0, 90, 180), deviation.DistantObject{})
+	if _, ok := errors.AsType[*deviation.FitError](err); !ok {
+		t.Errorf("three headings: %v", err)
+	}
+	opposite := []deviation.Reading{{Bearing: angle.MustParseCompass("000")}, {Bearing: angle.MustParseCompass("180")}}
+	_, err = deviation.Reduce(opposite, deviation.DistantObject{})
+	if _, ok := errors.AsType[*angle.UndefinedMeanError](err); !ok {
+		t.Errorf("opposite bearings: %v", err)
+	}
+}
+
+func TestABearingFarOffIsLeftOutOfTheMean(t *testing.T) {
+	readings := dstReadings(62, dstEven(16)...)
+	readings[5].Bearing = readings[5].Bearing.Add(40 * deg)
+	swing, err := deviation.Reduce(readings, deviation.DistantObject{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := swgNumber(t, swing.Working, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
+		t.Errorf("%v, want 62", got)
+	}
+	if text := strings.Join(swing.Warnings, "\n"); !strings.Contains(text, "the bearing on 112.5°C stands apart and was left out of the mean") {
+		t.Errorf("warnings %q", text)
+	}
+	if step, _ := swing.Working.Find("magnetic"); !strings.HasPrefix(step.How, "mean of 15 bearings") {
+		t.Errorf("%q", step.How)
+	}
+	if len(swing.Observations) != 16 {
+		t.Errorf("%d observations: it is left out of the mean, not of the swing", len(swing.Observations))
+	}
+}

@@ -1,0 +1,146 @@
+package deviation_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+)
+
+// handbook are the deviations of figure 501 of the Handbook of Magnetic Compass
+// Adjustment (formerly Pub. No. 226), 1980 text in the web edition of 2004,
+// article 501.
+var handbook = deviation.EightHeadings{
+	N: degrees(10.5), NE: degrees(20), E: degrees(11.5), SE: degrees(-1.2),
+	S: degrees(-5.5), SW: degrees(-8), W: degrees(-12.5), NW: degrees(-6.8),
+}
+
+// handNear compares A to E in degrees.
+func handNear(t fails, got deviation.Coefficients, want [5]float64, within float64) {
+	t.Helper()
+	for i, a := range []angle.Angle{got.A, got.B, got.C, got.D, got.E} {
+		if !near(a.Degrees(), want[i], within) {
+			t.Fatalf("%v, want %v within %v", got, want, within)
+		}
+	}
+}
+
+func TestTheHandbooksCoefficients(t *testing.T) {
+	h := handbook.Analyse()
+	handNear(t, h.Coefficients, [5]float64{1, 12, 8, 5, 1.5}, 0.05) // the coefficients, from memory, have one decimal
+	curve, err := h.Coefficients.Curve(deviation.ByCompass)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := deviation.Eight(curve)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, off := range []angle.Angle{
+		again.N - handbook.N, again.NE - handbook.NE, again.E - handbook.E, again.SE - handbook.SE,
+		again.S - handbook.S, again.SW - handbook.SW, again.W - handbook.W, again.NW - handbook.NW,
+	} {
+		if !near(off.Degrees(), 0, 0.15) { // the deviations have one decimal, and a third harmonic that A to E can't follow
+			t.Errorf("heading %d: off by %v", i, off)
+		}
+	}
+}
+
+// Evans, Elementary Manual for the Deviations of the Compass in Iron Ships, 1870
+// and 1875.
+func TestTheManualsCoefficientBFromIntercardinalHeadings(t *testing.T) {
+	h := deviation.IntercardinalHeadings{
+		NE: 24*deg + 10*minute, SE: 6 * deg, SW: -(10*deg + 30*minute), NW: -(19*deg + 30*minute),
+	}.Analyse()
+	if want := 21*deg + 16*minute; (h.Coefficients.B - want).Abs() > minute { // worked to the minute there
+		t.Errorf("B %v, want %v", h.Coefficients.B, want)
+	}
+}
+
+func TestEightHeadingsByHandAreTheLeastSquaresForAAndDAndE(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		curve := drawSeries(t, 4, 4)
+		swing := madeSwing(madeEven(8, 0), curve.at)
+		d := func(i int) angle.Angle { return swing[i].Deviation.Angle() }
+		h := deviation.EightHeadings{N: d(0), NE: d(1), E: d(2), SE: d(3), S: d(4), SW: d(5), W: d(6), NW: d(7)}.Analyse()
+		fit := madeFit(t, swing, deviation.FitOptions{}).Coefficients()
+		k := h.Coefficients
+		for _, off := range []angle.Angle{k.A - fit.A, k.D - fit.D, k.E - fit.E} {
+			if !near(off.Degrees(), 0, 1e-10) { // floating point
+				t.Fatalf("%v, fitted %v", k, fit)
+			}
+		}
+		// The hand uses cardinal headings alone for B and C, the fit all eight;
+		// the mean with what the intercardinal ones say is the fit's.
+		x := deviation.IntercardinalHeadings{NE: d(1), SE: d(3), SW: d(5), NW: d(7)}.Analyse().Coefficients
+		for _, off := range []float64{(k.B+x.B).Degrees()/2 - fit.B.Degrees(), (k.C+x.C).Degrees()/2 - fit.C.Degrees()} {
+			if !near(off, 0, 1e-10) { // floating point
+				t.Fatalf("%v and %v, fitted %v", k, x, fit)
+			}
+		}
+	})
+}
+
+func TestTheHandFindsTheCoefficientsThatActOnTheHeadings(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := drawSeries(t, 2, 8)
+		swing := madeSwing(madeEven(8, 0), b.at)
+		d := func(i int) angle.Angle { return swing[i].Deviation.Angle() }
+		eight := deviation.EightHeadings{N: d(0), NE: d(1), E: d(2), SE: d(3), S: d(4), SW: d(5), W: d(6), NW: d(7)}.Analyse()
+		four := deviation.CardinalHeadings{N: d(0), E: d(2), S: d(4), W: d(6)}.Analyse()
+		between := deviation.IntercardinalHeadings{NE: d(1), SE: d(3), SW: d(5), NW: d(7)}.Analyse()
+		handNear(t, eight.Coefficients, [5]float64{b[0], b[1], b[2], b[3], b[4]}, 1e-10) // units of an Angle
+		handNear(t, four.Coefficients, [5]float64{b[0], b[1], b[2], 0, b[4]}, 1e-10)     // as above
+		handNear(t, between.Coefficients, [5]float64{b[0], b[1], b[2], b[3], 0}, 1e-10)  // as above
+		for _, h := range []struct {
+			got  deviation.HandAnalysis
+			want string
+		}{{eight, "ABCDE"}, {four, "ABCE"}, {between, "ABCD"}} {
+			if h.got.Found != h.want || len(h.got.Working) != len(h.want) {
+				t.Fatalf("found %s, want %s", h.got.Found, h.want)
+			}
+			k := h.got.Coefficients
+			values := map[string]angle.Angle{"A": k.A, "B": k.B, "C": k.C, "D": k.D, "E": k.E}
+			for i, step := range h.got.Working {
+				if step.Key != h.want[i:i+1] || step.Number != values[step.Key].Degrees() || step.Unit != working.DegreesEast {
+					t.Fatalf("%+v, coefficients %v", step, k)
+				}
+			}
+		}
+	})
+}
+
+func TestTheWorkingByHandHasTheFigures(t *testing.T) {
+	w := handbook.Analyse().Working
+	for i, want := range [][2]string{
+		{"+1.00°", "mean of the eight: N +10.50°, NE +20.00°, E +11.50°, SE −1.20°, S −5.50°, SW −8.00°, W −12.50°, NW −6.80°"},
+		{"+12.00°", "half of E less W: E +11.50°, less W −12.50°"},
+		{"+8.00°", "half of N less S: N +10.50°, less S −5.50°"},
+		{"+5.00°", "NE +20.00°, SW −8.00°, less SE −1.20°, less NW −6.80°"},
+		{"+1.50°", "N +10.50°, S −5.50°, less E +11.50°, less W −12.50°"},
+	} {
+		if w[i].Value != want[0] || !strings.Contains(w[i].How, want[1]) || w[i].What != "Coefficient "+w[i].Key {
+			t.Errorf("%+v", w[i])
+		}
+	}
+}
+
+func TestNoughtByHandIsNought(t *testing.T) {
+	for _, h := range []deviation.HandAnalysis{deviation.EightHeadings{}.Analyse(), deviation.CardinalHeadings{}.Analyse(), deviation.IntercardinalHeadings{}.Analyse()} {
+		if h.Coefficients != (deviation.Coefficients{}) || h.Working[0].Value != "+0.00°" {
+			t.Errorf("%+v", h)
+		}
+	}
+}
+
+func TestEightHeadingsOfASourceThatHasNotAll(t *testing.T) {
+	e, err := deviation.Eight(deviation.ExactCoefficients{B: 1.2})
+	if _, ok := errors.AsType[*deviation.CurveError](err); !ok || e != (deviation.EightHeadings{}) {
+		t.Errorf("%v, %v", e, err)
+	}
+}

@@ -1,0 +1,156 @@
+package deviation_test
+
+import (
+	"errors"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// rvwOwn is the standard uncertainty of a reading in these logs, in degrees.
+const rvwOwn = 0.5
+
+// rvwLog is a log of six checks, at equal steps of heading, of a compass with a
+// deviation. Each reading errs by chance, and the variation, which the log says
+// is known to ±shared, by err for all of them.
+func rvwLog(random *rand.Rand, compass func(angle.Angle) float64, shared, err float64) []deviation.Check {
+	v := variation.West(5 * deg).WithUncertainty(sigma(degrees(shared)))
+	var checks []deviation.Check
+	for i := range angle.Angle(6) {
+		h := i * 60 * deg
+		bearing := 100 + 5 - compass(h) - err - rvwOwn*random.NormFloat64()
+		checks = append(checks, deviation.CheckReading{
+			Heading: angle.CompassFrom(h), Bearing: angle.CompassFrom(degrees(bearing)), Uncertainty: sigma(degrees(rvwOwn)), Variation: v,
+		}.Against("a transit", angle.MustParseTrue("100"), sigma(0)))
+	}
+	return checks
+}
+
+// rvwShare is how often of n logs the verdict is to swing again.
+func rvwShare(t *testing.T, n int, compass func(angle.Angle) float64, shared float64) float64 {
+	t.Helper()
+	table := mustTable(t, every15(usual)).WithUncertainty(sigma(deg / 100))
+	random := rand.New(rand.NewPCG(1836, 1870))
+	again := 0
+	for range n {
+		r, err := deviation.ReviewChecks(table, rvwLog(random, compass, shared, shared*random.NormFloat64()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Verdict == deviation.SwingAgain {
+			again++
+		}
+	}
+	return float64(again) / float64(n)
+}
+
+func TestACardThatHoldsIsSeldomSentToBeSwungAgain(t *testing.T) {
+	// One in a hundred is meant; 0.5 % more is two standard deviations of 2,000 logs.
+	for _, shared := range []float64{0, rvwOwn / 2} {
+		if share := rvwShare(t, 2000, usual, shared); share > 0.015 {
+			t.Errorf("variation ±%v°: %.2f %% of the logs on a true card", shared, 100*share)
+		}
+	}
+}
+
+func TestACardThatDoesNotHoldIsFound(t *testing.T) {
+	for name, compass := range map[string]func(angle.Angle) float64{
+		"a lubber line out by 3 standard deviations": func(h angle.Angle) float64 { return usual(h) + 3*rvwOwn },
+		"B changed by 3°":                            func(h angle.Angle) float64 { return usual(h) + 3*h.Sin() },
+	} {
+		if share := rvwShare(t, 300, compass, 0); share < 0.9 {
+			t.Errorf("%s: found in %.0f %% of the logs", name, 100*share)
+		}
+	}
+}
+
+// rvwStated is a check as a log has it.
+func rvwStated(heading float64, east, u float64) deviation.Check {
+	return deviation.Check{Heading: angle.CompassFrom(degrees(heading)), Deviation: deviation.East(degrees(east)).WithUncertainty(sigma(degrees(u)))}
+}
+
+func TestAReviewOfOneCheck(t *testing.T) {
+	card := mustTable(t, every15(usual)).WithUncertainty(sigma(18 * minute))
+	for _, c := range []struct {
+		off     float64 // in standard uncertainties of 0.5°: √(0.3² + 0.4²)
+		verdict deviation.Verdict
+	}{{0.5, deviation.CardHolds}, {2.5, deviation.CardDoubts}, {-2.5, deviation.CardDoubts}, {4, deviation.SwingAgain}} {
+		r, err := deviation.ReviewChecks(card, []deviation.Check{rvwStated(90, usual(90*deg)+c.off*0.5, 0.4)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := r.Differences[0]
+		if r.Verdict != c.verdict || !near(d.Ratio(), c.off, 1e-6) || !near(r.Mean.Degrees(), c.off*0.5, 1e-6) || !near(r.MeanUncertainty.Degrees(), 0.5, 1e-6) { // rounding
+			t.Errorf("%v: %v, %+v", c.off, r.Verdict, d)
+		}
+		if !near(r.ChiSquare, c.off*c.off, 1e-6) || !near(r.ChiSquareProbability, r.MeanProbability, 1e-6) { // of one check both tests are the same
+			t.Errorf("%v: chi-square %v, probabilities %v and %v", c.off, r.ChiSquare, r.ChiSquareProbability, r.MeanProbability)
+		}
+		reasons := strings.Join(r.Reasons, "\n")
+		if !strings.HasPrefix(reasons, "1 check differs from the card by ") || strings.Contains(reasons, "exact") || strings.Contains(reasons, "where the card has") != (c.off > 3) {
+			t.Errorf("%v: %s", c.off, reasons)
+		}
+	}
+}
+
+func TestAReviewSaysWhatItRestsOn(t *testing.T) {
+	card := mustTable(t, every15(usual)) // which states no uncertainty
+	r, err := deviation.ReviewChecks(card, []deviation.Check{rvwStated(0, usual(0), 0.5), rvwStated(90, usual(90*deg)+0.3, 0.5), rvwStated(180, usual(180*deg)+5, 0.5)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	reasons := strings.Join(r.Reasons, "\n")
+	for _, want := range []string{"3 checks differ", "chi-square", "less than 1 case in 1000", "on 180°C the check found", "taken to be exact"} {
+		if !strings.Contains(reasons, want) {
+			t.Errorf("no %q in\n%s", want, reasons)
+		}
+	}
+	if r.Verdict != deviation.SwingAgain || r.Differences[2].Card.Angle() != degrees(usual(180*deg)) {
+		t.Errorf("%v, %+v", r.Verdict, r.Differences)
+	}
+	// A difference across 180° is small.
+	if r, err = deviation.ReviewChecks(deviation.East(179*deg), []deviation.Check{rvwStated(0, -180.5, 0.5)}); err != nil || r.Mean != 30*minute {
+		t.Errorf("%v, %v", r.Mean, err)
+	}
+}
+
+func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
+	card := mustTable(t, every15(usual))
+	// Where the card turns back on itself no compass heading is in doubt, but a
+	// card by magnetic heading has three answers for one by compass.
+	rows := every15(usual)
+	rows[6].Deviation = deviation.East(80 * deg)
+	unordered := mustTable(t, asMagnetic(rows))
+	bad := angle.CompassFrom(60 * deg)
+	for h := angle.Angle(0); h < angle.Turn; h += deg {
+		if _, err := unordered.OnCompass(angle.CompassFrom(h)); err != nil {
+			bad = angle.CompassFrom(h)
+			break
+		}
+	}
+	for _, c := range []struct {
+		name   string
+		card   deviation.Source
+		checks []deviation.Check
+		says   string
+	}{
+		{"no checks", card, nil, "deviation: check against the card: no checks: want at least one"},
+		{"unstated", card, []deviation.Check{rvwStated(0, 1, 1), {Heading: angle.MustParseCompass("090"), Deviation: deviation.East(deg)}}, "check against the card, check 2 on 090°C: its uncertainty is not stated"},
+		{"nought", card, []deviation.Check{rvwStated(45, 1, 0)}, "check 1 on 045°C: "},
+		{"a card without an answer", mthErrs{angle.MustParseCompass("045")}, []deviation.Check{rvwStated(45, 1, 1)}, "check 1 on 045°C: the card is torn there"},
+		{"an unordered card", unordered, []deviation.Check{rvwStated(bad.Degrees(), 1, 1)}, "check 1 on "},
+	} {
+		_, err := deviation.ReviewChecks(c.card, c.checks)
+		if _, ok := errors.AsType[*deviation.CheckError](err); !ok || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+	_, err := deviation.ReviewChecks(unordered, []deviation.Check{rvwStated(bad.Degrees(), 1, 1)})
+	if _, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); !ok {
+		t.Errorf("an unordered card: %v", err)
+	}
+}

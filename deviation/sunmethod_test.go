@@ -1,0 +1,110 @@
+package deviation_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/sun"
+	"lubberline.example/variation"
+)
+
+// smtPlace is a place off the invented Orlesk Head.
+var smtPlace = angle.MustParsePosition("47°08.4′N 019°00.0′W")
+
+// smtReadings are bearings of the Sun every few minutes from an instant, by the
+// usual compass, at a place with a variation.
+func smtReadings(t fails, from time.Time, p angle.Position, v variation.Variation) []deviation.Reading {
+	t.Helper()
+	var readings []deviation.Reading
+	for i := range 8 {
+		at := from.Add(time.Duration(i) * 4 * time.Minute)
+		s, err := sun.At(at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := angle.CompassFrom(angle.Angle(i) * 45 * deg)
+		readings = append(readings, deviation.Reading{Heading: c, Time: at, Bearing: swgUsual(c).Compass(v.Magnetic(s.From(p).Azimuth)), Uncertainty: sigma(4 * minute)})
+	}
+	return readings
+}
+
+func TestAzimuthsOfTheSunGiveTheDeviationsBack(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		place angle.Position
+		at    time.Time
+		v     variation.Variation
+	}{
+		{"afternoon, north", smtPlace, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), variation.West(5 * deg)},
+		{"morning, south", angle.MustParsePosition("33°S 151°E"), time.Date(2026, 5, 2, 21, 30, 0, 0, time.UTC), variation.East(13 * deg)},
+		{"across north, south", angle.MustParsePosition("45°S 000°E"), time.Date(2026, 6, 21, 11, 45, 0, 0, time.UTC), variation.West(24 * deg)},
+	} {
+		v := c.v.WithUncertainty(sigma(6 * minute))
+		swing, err := deviation.Reduce(smtReadings(t, c.at, c.place, v), deviation.SunAzimuths{Position: c.place, Variation: v})
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if swing.Common != sigma(6*minute) || len(swing.Warnings) != 0 || swing.Method != "azimuths of the Sun" {
+			t.Errorf("%s: %q, common %v, warnings %q", c.name, swing.Method, swing.Common, swing.Warnings)
+		}
+		for _, o := range swing.Observations {
+			if o.Deviation != swgUsual(o.Heading).WithUncertainty(sigma(4*minute)) {
+				t.Errorf("%s, on %v: %v", c.name, o.Heading, o.Deviation)
+			}
+			if !swgSame(swgNumber(t, o.Working, "azimuth")-swgNumber(t, o.Working, "variation"), swgNumber(t, o.Working, "magnetic")) ||
+				!swgSame(swgNumber(t, o.Working, "magnetic")-swgNumber(t, o.Working, "compass"), swgNumber(t, o.Working, "deviation")) {
+				t.Errorf("%s, on %v: figures do not add up\n%v", c.name, o.Heading, o.Working)
+			}
+		}
+	}
+}
+
+func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
+	v := variation.West(5 * deg)
+	m := deviation.SunAzimuths{Position: smtPlace, Variation: v}
+	for _, c := range []struct {
+		name string
+		at   time.Time
+		says string
+		date bool
+	}{
+		{"midnight", time.Date(2026, 5, 4, 1, 0, 0, 0, time.UTC), "the Sun was below the horizon: check date, time (UTC) and position; its altitude was ", false},
+		{"the year 1900", time.Date(1900, 5, 4, 12, 0, 0, 0, time.UTC), "1900", true},
+		{"no time", time.Time{}, "", true},
+	} {
+		readings := smtReadings(t, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), smtPlace, v)
+		readings[2].Time = c.at
+		_, err := deviation.Reduce(readings, m)
+		e, ok := errors.AsType[*deviation.ReadingError](err)
+		if !ok || e.Index != 2 || e.Heading != readings[2].Heading || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+		if _, ok := errors.AsType[*sun.DateError](err); ok != c.date {
+			t.Errorf("%s: a sun.DateError: %v", c.name, ok)
+		}
+	}
+	// In the zenith it has no bearing.
+	at := time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC)
+	m.Position = angle.Must(sun.At(at)).GeographicalPosition()
+	_, err := deviation.Reduce([]deviation.Reading{{Time: at}}, m)
+	if err == nil || !strings.Contains(err.Error(), "overhead") {
+		t.Errorf("zenith: %v", err)
+	}
+}
+
+func TestAHighSunWarns(t *testing.T) {
+	v := variation.West(5 * deg)
+	at := time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC)
+	swing, err := deviation.Reduce(smtReadings(t, at, smtPlace, v), deviation.SunAzimuths{Position: smtPlace, Variation: v})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(swing.Warnings) != 8 || !strings.HasPrefix(swing.Warnings[0], "on 000°C the Sun was 66° high: ") {
+		t.Errorf("%q", swing.Warnings)
+	}
+}

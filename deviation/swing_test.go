@@ -1,0 +1,143 @@
+package deviation_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// swgUsual is the deviation of the usual compass on a heading.
+func swgUsual(c angle.Compass) deviation.Deviation {
+	return deviation.East(degrees(usual(c.FromNorth())))
+}
+
+// swgTransit is a swing of the usual compass on headings at equal steps past a
+// transit, with the readings' and the transit's uncertainty.
+func swgTransit(n int, own, direction angle.Uncertainty, v variation.Variation) ([]deviation.Reading, deviation.Transit) {
+	transit := deviation.Transit{Direction: angle.MustParseTrue("062°T"), Uncertainty: direction, Variation: v}
+	var readings []deviation.Reading
+	for i := range n {
+		c := angle.CompassFrom(angle.Turn / angle.Angle(n) * angle.Angle(i))
+		readings = append(readings, deviation.Reading{Heading: c, Bearing: swgUsual(c).Compass(v.Magnetic(transit.Direction)), Uncertainty: own})
+	}
+	return readings, transit
+}
+
+// swgNumber is the figure of a step, which must be there.
+func swgNumber(t fails, steps working.Steps, key string) float64 {
+	t.Helper()
+	s, ok := steps.Find(key)
+	if !ok {
+		t.Fatalf("no step %q in\n%v", key, steps)
+	}
+	return s.Number
+}
+
+// swgSame reports whether two figures in degrees are the same round the circle,
+// but for the last places of floating point.
+func swgSame(a, b float64) bool { return math.Abs(math.Remainder(a-b, 360)) < 1e-9 }
+
+func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
+	readings, transit := swgTransit(24, sigma(3*minute), sigma(4*minute), variation.West(5*deg).WithUncertainty(sigma(12*minute)))
+	swing, err := deviation.Reduce(readings, transit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	table, err := swing.Table()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if table.By() != deviation.ByCompass || len(table.Entries()) != 24 {
+		t.Errorf("by %v, %d rows", table.By(), len(table.Entries()))
+	}
+	for _, e := range table.Entries() {
+		if want := swgUsual(angle.CompassFrom(e.Heading)).WithUncertainty(sigma(13 * minute)); e.Deviation != want { // √(3² + 4² + 12²)
+			t.Errorf("on %v: %v %v", e.Heading, e.Deviation, e.Deviation.Uncertainty())
+		}
+	}
+	swing.Observations = append(swing.Observations, swing.Observations[0])
+	if _, err := swing.Table(); err == nil {
+		t.Error("a table with a heading twice")
+	}
+	readings, transit = swgTransit(4, sigma(0), sigma(0), variation.West(0))
+	if swing, err = deviation.Reduce(readings, transit); err != nil {
+		t.Fatal(err)
+	}
+	_, err = swing.Table()
+	if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.GapTooWide {
+		t.Errorf("rows 90° apart: %v", err)
+	}
+}
+
+// What all readings have in common can't be seen in how they scatter: it goes to
+// the uncertainty of A, and to no other.
+func TestAFitOfASwingTakesInWhatTheReadingsHaveInCommon(t *testing.T) {
+	common := sigma(12 * minute)
+	readings, transit := swgTransit(24, sigma(3*minute), sigma(0), variation.West(5*deg).WithUncertainty(common))
+	swing, err := deviation.Reduce(readings, transit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if swing.Common != common {
+		t.Errorf("common %v, want %v", swing.Common, common)
+	}
+	with, err := swing.Fit(deviation.FitOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := with.Coefficients()
+	for i, d := range []angle.Angle{k.A - deg, k.B + 4*deg, k.C - 3*deg, k.D - 2*deg, k.E - deg/2} {
+		if d.Abs() > angle.Second { // the deviations are exact to the rounding of a float
+			t.Errorf("coefficient %c is off by %v", 'A'+i, d)
+		}
+	}
+	e, known := with.StandardErrors()
+	if !known || e.A < 12*minute || e.A > 13*minute || e.B > minute { // the readings are perfect: only the common part is left
+		t.Errorf("standard errors %v, known %v", e, known)
+	}
+}
+
+func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
+	readings, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	readings[3].Bearing = readings[3].Bearing.Reciprocal()
+	swing, err := deviation.Reduce(readings, transit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := swing.Suspicions()
+	if len(found) != 1 || found[0].Index != 3 || !strings.Contains(found[0].String(), "reciprocal") {
+		t.Fatalf("%v", found)
+	}
+	fit, err := swing.Fit(deviation.FitOptions{Robust: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r := fit.Rejected(); len(r) != 1 || r[0].Heading != readings[3].Heading {
+		t.Errorf("rejected %v", r)
+	}
+}
+
+func TestASwingOfNothingIsRefused(t *testing.T) {
+	_, err := deviation.Reduce(nil, deviation.Transit{})
+	e, ok := errors.AsType[*deviation.ReadingError](err)
+	if !ok || e.Index != -1 || err.Error() != "deviation: swing: no readings" {
+		t.Errorf("%v", err)
+	}
+}
+
+func TestAReadingErrorSaysWhichReadingAsNavigatorsCount(t *testing.T) {
+	why := errors.New("the card stuck")
+	err := &deviation.ReadingError{Index: 2, Heading: angle.MustParseCompass("045"), Err: why}
+	if got, want := err.Error(), "deviation: swing: reading 3, on 045°C: the card stuck"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if !errors.Is(err, why) {
+		t.Error("does not wrap why")
+	}
+}

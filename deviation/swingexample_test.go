@@ -1,0 +1,239 @@
+package deviation_test
+
+// The Quillon, Orlesk Head with its light, the marks and every figure of these
+// examples are invented.
+
+import (
+	"fmt"
+	"log"
+	"strings"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// swxVariation is that off Orlesk Head in 2026, known to a quarter of a degree.
+var swxVariation = variation.MustParse("5°00′W").WithUncertainty(angle.Must(angle.StandardUncertainty(15 * angle.Minute)))
+
+// swxOrlesk is the line of Orlesk Head light and the beacon behind it.
+var swxOrlesk = deviation.Transit{
+	Direction:   angle.MustParseTrue("062°T"),
+	Uncertainty: angle.Must(angle.StandardUncertainty(0)),
+	Variation:   swxVariation,
+}
+
+// swxSwing is what was read as the light and the beacon came in line.
+const swxSwing = `# Quillon, steering compass, 3 May 2026
+heading,bearing,uncertainty
+000,062.5,0.5
+045,064.5,0.5
+090,070.5,0.5
+135,073,0.5
+180,068.5,0.5
+225,063.5,0.5
+270,062.5,0.5
+315,063,0.5
+`
+
+// The Quillon crosses the line of Orlesk Head light and the beacon on the eight
+// principal headings.
+func ExampleReadSwing() {
+	swing, err := deviation.ReadSwing(strings.NewReader(swxSwing), swxOrlesk)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(swing.Working)
+	for _, o := range swing.Observations[:3] {
+		fmt.Println(o.Heading, o.Deviation)
+	}
+	_, err = deviation.ReadSwing(strings.NewReader(strings.Replace(swxSwing, "073", "0737", 1)), swxOrlesk)
+	fmt.Println(err)
+	// Output:
+	// Transit by true       062°T  from the chart
+	// Variation            5°00′W  west: magnetic is greater than true
+	// Transit by magnetic   067°M
+	// 000°C 4°30′E
+	// 045°C 2°30′E
+	// 090°C 3°30′W
+	// line 6, bearing: angle: "0737": out-of-range at byte 0: want a direction from 0° to 360°
+}
+
+func ExampleSwing_Fit() {
+	swing, err := deviation.ReadSwing(strings.NewReader(swxSwing), swxOrlesk)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fit, err := swing.Fit(deviation.FitOptions{})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(fit.Coefficients())
+	d, err := fit.Curve.OnCompass(angle.MustParseCompass("112.5°C"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("on 112.5°C: %.0v\n", d)
+	// Output:
+	// A +1.00°  B −3.94°  C +3.09°  D +2.00°  E +0.50°
+	// on 112.5°C: 5°36′W
+}
+
+// The card to be posted beside the steering compass.
+func ExampleNewCard() {
+	table, err := deviation.NewTable(quillon)
+	if err != nil {
+		log.Fatal(err)
+	}
+	card, err := deviation.NewCard(table, 45*angle.Degree, deviation.Details{Vessel: "Quillon (invented)", Compass: "steering compass"})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(card)
+	// Output:
+	// Deviation card
+	//   Vessel:   Quillon (invented)
+	//   Compass:  steering compass
+	//
+	//   compass  deviation  magnetic      magnetic  deviation  compass
+	//     000°C      4.5°E   004.5°M         000°M      4.5°E  355.5°C
+	//     045°C      2.5°E   047.5°M         045°M      2.6°E  042.4°C
+	//     090°C      3.5°W   086.5°M         090°M      3.7°W  093.7°C
+	//     135°C      6.0°W   129.0°M         135°M      5.5°W  140.5°C
+	//     180°C      1.5°W   178.5°M         180°M      1.4°W  181.4°C
+	//     225°C      3.5°E   228.5°M         225°M      3.2°E  221.9°C
+	//     270°C      4.5°E   274.5°M         270°M      4.4°E  265.6°C
+	//     315°C      4.0°E   319.0°M         315°M      4.0°E  311.0°C
+	//
+	// This checks a compass. Correcting it is the work of a compass adjuster, certified where the flag state requires it; after any correction the compass is swung again.
+}
+
+// The low Sun of a May evening off Orlesk Head checks the compass on 090°.
+func ExampleCheckReading_AgainstSun() {
+	reading := deviation.CheckReading{
+		Time:        time.Date(2026, 5, 14, 19, 40, 0, 0, time.UTC),
+		Heading:     angle.MustParseCompass("090°C"),
+		Bearing:     angle.MustParseCompass("296°C"),
+		Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
+		Variation:   swxVariation,
+	}
+	check, err := reading.AgainstSun(angle.MustParsePosition("47°08.4′N 019°00.0′W"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, key := range []string{"azimuth", "compass", "compass error", "variation", "deviation"} {
+		step, _ := check.Working.Find(key)
+		fmt.Println(step.What+":", step.Value)
+	}
+	fmt.Println("known to", check.Deviation.Uncertainty())
+	// Output:
+	// True bearing: 287°50.5′T
+	// The Sun by compass: 296°C
+	// Compass error: 8°09.5′W
+	// Variation: 5°00′W
+	// Deviation: 3°09.5′W
+	// known to ±0°33.5′
+}
+
+// Since an engine was fitted the Quillon's checks differ from her card.
+func ExampleReviewChecks() {
+	card, err := deviation.NewTable(quillon)
+	if err != nil {
+		log.Fatal(err)
+	}
+	checks, err := deviation.ReadChecks(strings.NewReader(`heading,deviation,uncertainty,against
+090,2°30′W,0.5,the Sun
+180,1°30′E,0.5,the leading marks
+270,5°30′E,0.5,the Sun
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	review, err := deviation.ReviewChecks(card.WithUncertainty(angle.Must(angle.StandardUncertainty(20*angle.Minute))), checks)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("the card:", review.Verdict)
+	for _, reason := range review.Reasons {
+		fmt.Println("-", reason)
+	}
+	// Output:
+	// the card: swing again
+	// - 3 checks differ from the card by 1°40′E in the mean, ±0°21′: chance does that in less than 1 case in 1000
+	// - chi-square 30.5 for 3 checks: chance reaches that in less than 1 case in 1000
+	// - on 180°C the check found 1°30′E where the card has 1°30′W
+}
+
+// On 120° the deviation was written down with the wrong name.
+func ExampleSuspicions() {
+	curve, err := deviation.NewTable(quillon)
+	if err != nil {
+		log.Fatal(err)
+	}
+	var observations []deviation.Observation
+	for h := angle.Angle(0); h < angle.Turn; h += 15 * angle.Degree {
+		c := angle.CompassFrom(h)
+		d, err := curve.OnCompass(c)
+		if err != nil {
+			log.Fatal(err)
+		}
+		if h == 120*angle.Degree {
+			d = deviation.East(-d.Angle())
+		}
+		observations = append(observations, deviation.Observation{Heading: c, Deviation: d})
+	}
+	for _, s := range deviation.Suspicions(observations) {
+		fmt.Println(s)
+	}
+	// Output:
+	// on 120°C: deviation 5°10′E, where the other headings lead one to expect 5°24′W: the bearing may be misread by 10°, or it may be named the wrong way
+}
+
+// The coefficients of the Quillon by hand.
+func ExampleEightHeadings_Analyse() {
+	hand := deviation.EightHeadings{
+		N: angle.MustParse("4°30′"), NE: angle.MustParse("2°30′"), E: angle.MustParse("-3°30′"), SE: angle.MustParse("-6°"),
+		S: angle.MustParse("-1°30′"), SW: angle.MustParse("3°30′"), W: angle.MustParse("4°30′"), NW: angle.MustParse("4°"),
+	}.Analyse()
+	fmt.Println(hand.Coefficients)
+	fmt.Print(hand.Working)
+	// Output:
+	// A +1.00°  B −4.00°  C +3.00°  D +2.00°  E +0.50°
+	// Coefficient A  +1.00°  mean of the eight: N +4.50°, NE +2.50°, E −3.50°, SE −6.00°, S −1.50°, SW +3.50°, W +4.50°, NW +4.00°
+	// Coefficient B  −4.00°  half of E less W: E −3.50°, less W +4.50°
+	// Coefficient C  +3.00°  half of N less S: N +4.50°, less S −1.50°
+	// Coefficient D  +2.00°  quarter of NE and SW, less SE and NW: NE +2.50°, SW +3.50°, less SE −6.00°, less NW +4.00°
+	// Coefficient E  +0.50°  quarter of N and S, less E and W: N +4.50°, S −1.50°, less E −3.50°, less W +4.50°
+}
+
+// swxField is the earth's field at a place.
+type swxField struct {
+	horizontal float64 // nanotesla
+	dip        angle.Angle
+}
+
+func (f swxField) H() float64              { return f.horizontal }
+func (f swxField) I() (angle.Angle, error) { return f.dip, nil }
+
+// Swung off Orlesk Head and again far to the south, the Quillon's coefficient B
+// has a permanent and an induced part.
+func ExampleSeparate() {
+	orlesk := swxField{23_000, 62 * angle.Degree}
+	south := swxField{28_000, -20 * angle.Degree}
+	first := deviation.ExactCoefficients{B: -0.070, C: 0.052, D: 0.035}
+	second := deviation.ExactCoefficients{B: -0.030, C: 0.043, D: 0.035}
+	forces, err := deviation.Separate(first, orlesk, second, south)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("permanent ahead %.0f nT, induced ahead %.4f of the vertical field\n", forces.PermanentAhead, forces.InducedAhead)
+	k, err := forces.At(swxField{30_000, 0})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("where there is no dip: B %.3f\n", k.B)
+	// Output:
+	// permanent ahead -987 nT, induced ahead -0.0144 of the vertical field
+	// where there is no dip: B -0.033
+}
