@@ -42,7 +42,7 @@ type StepError struct {
 
 // Error says which steps are accepted.
 func (e *StepError) Error() string {
-	return fmt.Sprintf("deviation: card: step %v: want 1° to 45°, a whole number of times in 360°, such as 10°, 15° or a point, 11°15′", e.Step)
+	return fmt.Sprintf("deviation: card: step %v°: want 1° to 45°, a whole number of times in 360°, such as 10°, 15° or a point, 11°15′", e.Step.Degrees())
 }
 
 // NewCard returns the card of a source at a step, such as 10°, 15° or
@@ -51,6 +51,9 @@ func (e *StepError) Error() string {
 func NewCard(source Source, step angle.Angle, details Details) (*Card, error) {
 	if step < angle.Degree || step > MostGap || angle.Turn%step != 0 {
 		return nil, &StepError{step}
+	}
+	if source == nil {
+		return nil, errNoSource
 	}
 	card := &Card{Details: details, Step: step}
 	for h := angle.Angle(0); h < angle.Turn; h += step {

@@ -24,12 +24,14 @@ func (c *Card) String() string {
 	fmt.Fprint(w, "\ncompass\tdeviation\tmagnetic\t    magnetic\tdeviation\tcompass\t\n")
 	for i, row := range c.ByCompass[:min(len(c.ByCompass), len(c.ByMagnetic))] {
 		other := c.ByMagnetic[i]
-		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t\n", c.heading(row.Compass.FromNorth(), "C"), tenths(row.Deviation), onTenth(row.Magnetic.FromNorth(), "M"),
-			c.heading(other.Magnetic.FromNorth(), "M"), tenths(other.Deviation), onTenth(other.Compass.FromNorth(), "C"))
+		// The heading found is that of the deviation as printed, so that the figures
+		// on the page can be summed.
+		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t\n", c.heading(row.Compass.FromNorth(), "C"), tenths(row.Deviation), onTenth(onPage(row.Deviation).Magnetic(row.Compass).FromNorth(), "M"),
+			c.heading(other.Magnetic.FromNorth(), "M"), tenths(other.Deviation), onTenth(onPage(other.Deviation).Compass(other.Magnetic).FromNorth(), "C"))
 	}
 	w.Flush() // a strings.Builder takes everything
 	b.WriteByte('\n')
-	if c.stated() {
+	if strings.Contains(b.String(), "±") {
 		b.WriteString("± is one standard uncertainty.\n")
 	}
 	fmt.Fprintf(&b, "%s\n", AdjusterCaution)
@@ -71,8 +73,15 @@ func (c *Card) heading(h angle.Angle, letter string) string {
 	if c.Step%angle.Degree == 0 {
 		return fmt.Sprintf("%03d°%s", int(h/angle.Degree), letter)
 	}
-	return fmt.Sprintf("%03d°%02d′%s", int(h/angle.Degree), int(h%angle.Degree/angle.Minute), letter)
+	decimals := 0
+	if h%angle.Minute != 0 {
+		decimals = 1
+	}
+	return strings.TrimSuffix(string(angle.CompassFrom(h).AppendMinutes(nil, decimals)), "C") + letter
 }
+
+// onPage is a deviation as the card prints it.
+func onPage(d Deviation) Deviation { return East(d.Angle().Round(angle.Degree / 10)) }
 
 // onTenth prints a direction to a tenth of a degree.
 func onTenth(h angle.Angle, letter string) string {
@@ -81,7 +90,7 @@ func onTenth(h angle.Angle, letter string) string {
 }
 
 // tenths prints a deviation to a tenth of a degree, with its uncertainty if that
-// is stated and not nought.
+// is stated and not nought when rounded.
 func tenths(d Deviation) string {
 	n := int(d.Angle().Round(angle.Degree/10) / (angle.Degree / 10))
 	name := "E"
@@ -92,7 +101,7 @@ func tenths(d Deviation) string {
 		name = " "
 	}
 	text := fmt.Sprintf("%d.%d°%s", n/10, n%10, name)
-	if s, stated := d.Uncertainty().Sigma(); stated && s > 0 {
+	if s, stated := d.Uncertainty().Sigma(); stated && s >= angle.Degree/20 {
 		u := int(s.Round(angle.Degree/10) / (angle.Degree / 10))
 		text += fmt.Sprintf(" ±%d.%d°", u/10, u%10)
 	}

@@ -57,7 +57,11 @@ func (r CheckReading) against(what string, direction angle.True, known angle.Unc
 		working.EastWest("variation", "Variation", r.Variation.Angle(), "taken from the error"),
 		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
 	)
-	return Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: r.Variation, Deviation: d, Working: steps}
+	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: r.Variation, Deviation: d, Working: steps}
+	if d.Angle().Abs() > MostDeviation {
+		c.Warnings = append(c.Warnings, fmt.Sprintf("a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d))
+	}
+	return c
 }
 
 // errorRule says why a compass error has its name.
@@ -87,7 +91,7 @@ func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 		return Check{}, &CheckError{"the Sun", err}
 	}
 	c := r.against("the Sun", sight.Azimuth, exactly, sight.Working())
-	c.Warnings = warnings
+	c.Warnings = append(c.Warnings, warnings...)
 	return c, nil
 }
 
@@ -110,6 +114,13 @@ const (
 // time, to the hour, serve for the declination alone.
 func (r CheckReading) AgainstAmplitude(p angle.Position, event SunEvent, horizon sun.Horizon, heightOfEye float64) (Check, error) {
 	s, err := sun.At(r.Time)
+	switch {
+	case err != nil:
+	case event != Rising && event != Setting:
+		err = fmt.Errorf("event %d: want Rising or Setting", event)
+	case horizon != sun.CelestialHorizon && horizon != sun.VisibleHorizon:
+		err = fmt.Errorf("horizon %d: want CelestialHorizon or VisibleHorizon", horizon)
+	}
 	if err != nil {
 		return Check{}, &CheckError{"the Sun's amplitude", err}
 	}
@@ -133,6 +144,9 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event SunEvent, horizon
 		working.Direction("true", "The Sun by true", direction, "amplitude from east at rising, from west at setting"),
 	})
 	c.Against = "the Sun's amplitude"
+	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == Rising) {
+		c.Warnings = append(c.Warnings, "at that time and place the Sun was not "+[]string{"rising", "setting"}[event]+": check the time (UTC), the position and which of the two it was")
+	}
 	if p.Latitude.Angle().Abs() > 60*angle.Degree {
 		c.Warnings = append(c.Warnings, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead")
 	}

@@ -3,6 +3,7 @@ package deviation_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -108,7 +109,7 @@ func TestACheckBySunAgreesWithTheReference(t *testing.T) {
 }
 
 func TestACheckByAHighSunWarns(t *testing.T) {
-	c, err := deviation.CheckReading{Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC)}.AgainstSun(smtPlace)
+	c, err := deviation.CheckReading{Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC), Bearing: angle.MustParseCompass("172")}.AgainstSun(smtPlace)
 	if err != nil || len(c.Warnings) != 1 || !strings.HasPrefix(c.Warnings[0], "the Sun was 66° high: ") {
 		t.Errorf("%q, %v", c.Warnings, err)
 	}
@@ -178,6 +179,8 @@ func TestACheckByAmplitude(t *testing.T) {
 			if s, _ := check.Working.Find("declination"); strings.HasSuffix(s.Value, "N") != c.north {
 				t.Errorf("%s: %+v", c.name, s)
 			}
+			// The time, the same for both, is not that of either.
+			check.Warnings = slices.DeleteFunc(check.Warnings, func(w string) bool { return strings.HasPrefix(w, "at that time and place the Sun was not ") })
 			if check.Against != "the Sun's amplitude" || (len(check.Warnings) == 1) != c.warning {
 				t.Errorf("%s: against %q, warnings %q", c.name, check.Against, check.Warnings)
 			}
@@ -212,5 +215,46 @@ func TestWhereTheSunDoesNotRiseThereIsNoAmplitude(t *testing.T) {
 	_, err := r.AgainstAmplitude(smtPlace, deviation.Rising, sun.VisibleHorizon, math.NaN())
 	if _, ok := errors.AsType[*sun.RangeError](err); !ok {
 		t.Errorf("no height of eye: %v", err)
+	}
+}
+
+func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
+	p := angle.MustParsePosition("47°N 019°W")
+	for _, c := range []struct {
+		event deviation.SunEvent
+		after sun.Event
+		warns bool
+	}{
+		{deviation.Rising, sun.Rise, false},
+		{deviation.Setting, sun.Set, false},
+		{deviation.Rising, sun.Set, true},
+		{deviation.Setting, sun.Rise, true},
+		{deviation.Rising, sun.MeridianPassage, true},
+	} {
+		at, err := sun.Next(c.after, p, time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC))
+		if err != nil {
+			t.Fatal(err)
+		}
+		check, err := deviation.CheckReading{Time: at, Bearing: angle.MustParseCompass("070")}.AgainstAmplitude(p, c.event, sun.CelestialHorizon, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if warns := strings.Contains(strings.Join(check.Warnings, "\n"), "at that time and place"); warns != c.warns {
+			t.Errorf("event %v at %v: warnings %q", c.event, c.after, check.Warnings)
+		}
+	}
+	r := deviation.CheckReading{Time: time.Date(2026, 5, 3, 6, 0, 0, 0, time.UTC)}
+	if _, err := r.AgainstAmplitude(p, 7, sun.CelestialHorizon, 0); err == nil {
+		t.Error("event 7 is accepted")
+	}
+	if _, err := r.AgainstAmplitude(p, deviation.Rising, 9, 0); err == nil {
+		t.Error("horizon 9 is accepted")
+	}
+}
+
+func TestAReciprocalBearingWarns(t *testing.T) {
+	c := deviation.CheckReading{Bearing: angle.MustParseCompass("245")}.Against("a transit", angle.MustParseTrue("065"), sigma(0))
+	if len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "the reciprocal was read") {
+		t.Errorf("%q", c.Warnings)
 	}
 }

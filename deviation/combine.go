@@ -1,6 +1,7 @@
 package deviation
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -28,9 +29,9 @@ type CombinedCheck struct {
 // helmsman's course.
 const sameHeadingChecks = 5 * angle.Degree
 
-// CombineChecks takes the weighted mean of checks made on one heading, within 5°,
-// with the same variation. Each needs a stated uncertainty above that of the
-// variation; the errors are [*CheckError].
+// CombineChecks takes the weighted mean of checks made on one heading, all within
+// 5°, with the same variation. The compass error of each needs a stated uncertainty
+// above nought; the errors are [*CheckError].
 func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	if len(checks) < 2 {
 		return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("%d checks: want two or more", len(checks))}
@@ -39,24 +40,28 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	var steps working.Steps
 	var weights, weighted, headings float64
 	sigmas := make([]float64, len(checks))
+	var warnings []string
 	for i, c := range checks {
-		off := c.Heading.Sub(first.Heading)
-		if off.Abs() > sameHeadingChecks {
-			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("headings %v and %v: want one heading, within 5°; the deviation is not the same on both", first.Heading, c.Heading)}
+		for _, other := range checks[:i] {
+			if c.Heading.Sub(other.Heading).Abs() > sameHeadingChecks {
+				return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("headings %v and %v: want one heading, within 5°; the deviation is not the same on both", other.Heading, c.Heading)}
+			}
 		}
+		off := c.Heading.Sub(first.Heading)
+		warnings = append(warnings, c.Warnings...)
 		if c.Variation.Angle() != first.Variation.Angle() {
 			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("variations %v and %v: want the same for all", first.Variation, c.Variation)}
 		}
 		s, stated := c.Error.Uncertainty().Sigma()
 		if !stated || s <= 0 {
-			return CombinedCheck{}, &CheckError{c.Against, errors.New("its uncertainty is not stated: want that of the reading and the direction")}
+			return CombinedCheck{}, &CheckError{cmp.Or(c.Against, "an object"), errors.New("the uncertainty of its compass error is not stated, or nought: want that of the reading and the direction")}
 		}
 		sigmas[i] = float64(s)
 		w := 1 / (sigmas[i] * sigmas[i])
 		weights += w
 		weighted += w * float64((c.Error.Angle() - first.Error.Angle()).NormalizedSigned())
 		headings += w * float64(off)
-		steps = append(steps, working.EastWest("compass error", "Error by "+c.Against, c.Error.Angle(), c.Error.Uncertainty().String()))
+		steps = append(steps, working.EastWest(fmt.Sprintf("error %d", i+1), "Error by "+cmp.Or(c.Against, "an object"), c.Error.Angle(), c.Error.Uncertainty().String()))
 	}
 	mean := first.Error.Angle() + round(weighted/weights)
 	u := sigma(1 / math.Sqrt(weights))
@@ -77,8 +82,9 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 			working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
 			working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+heading.String())),
 	}
+	out.Warnings = warnings
 	if out.Probability < 0.01 {
-		out.Warnings = append(out.Warnings, "the objects do not agree: one of them is misread or misnamed")
+		out.Warnings = append(out.Warnings, fmt.Sprintf("the objects do not agree, chance alone does that in %s: at least one of them is misread or misnamed", percent(out.Probability)))
 	}
 	return out, nil
 }

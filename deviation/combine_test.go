@@ -75,7 +75,7 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 		{"one", []deviation.Check{good}, "1 checks: want two or more"},
 		{"headings", []deviation.Check{good, cmbCheck(100, -4, sigma(deg), "the beacons")}, "headings 090°C and 100°C"},
 		{"variations", []deviation.Check{good, other}, "variations 5°00′W and 6°00′W"},
-		{"unstated", []deviation.Check{good, cmbCheck(90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: its uncertainty"},
+		{"unstated", []deviation.Check{good, cmbCheck(90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: the uncertainty of its compass error"},
 		{"nought", []deviation.Check{good, cmbCheck(90, -4, sigma(0), "the beacons")}, "check against the beacons: "},
 	} {
 		_, err := deviation.CombineChecks(c.checks...)

@@ -16,8 +16,8 @@ import (
 // other kind of heading it solves, to the last unit of [angle.Angle], and where
 // two headings have it, it returns an [*AmbiguousHeadingError].
 //
-// A Curve does not change once it is made; a nil Curve answers with a
-// [*CurveError].
+// A Curve does not change once it is made. OnCompass and OnMagnetic of a nil Curve
+// return a [*CurveError].
 type Curve struct {
 	by       By
 	sign     float64   // +1 by compass, −1 by magnetic heading
@@ -141,6 +141,9 @@ func (c *Curve) OnMagnetic(heading angle.Magnetic) (Deviation, error) {
 	return c.solve(heading.FromNorth())
 }
 
+// errNoSource refuses a source that is nil.
+var errNoSource = &CurveError{Reason: "no source of deviation given: want a table, a curve or a known deviation"}
+
 var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}
 
 // ExplainDeviation returns the deviation on a compass heading and names the
@@ -256,8 +259,9 @@ func (c *Curve) all(other angle.Angle) []angle.Angle {
 	for i := range len(turns) - 1 {
 		y0, y1 := c.height(turns[i]), c.height(turns[i+1])
 		low, high := min(y0, y1), max(y0, y1)
-		target := round(low) + (other - round(low)).Normalized()
-		if float64(target) <= high {
+		// A piece may go round more than once, where the one that goes back lies
+		// across north.
+		for target := round(low) + (other - round(low)).Normalized(); float64(target) <= high; target += angle.Turn {
 			found = append(found, c.between(turns[i], turns[i+1], target).Normalized())
 		}
 	}

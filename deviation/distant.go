@@ -3,6 +3,7 @@ package deviation
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -33,8 +34,8 @@ func (o DistantObject) columns() []string { return []string{"bearing"} }
 
 func (o DistantObject) reduce(readings []Reading) (reduction, error) {
 	if o.Distance != 0 || o.Radius != 0 {
-		if !(o.Radius >= 0) || !(o.Distance > o.Radius) || math.IsInf(o.Distance, 0) {
-			return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("distance %v and radius %v: want the object outside the circle, or neither given", o.Distance, o.Radius)}
+		if !(o.Radius > 0) || !(o.Distance >= 3*o.Radius) || math.IsInf(o.Distance, 0) {
+			return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("distance %v and radius %v: want the object at least three radii off, or neither given", o.Distance, o.Radius)}
 		}
 	}
 	if o.Turning != angle.Starboard && o.Turning != angle.Port {
@@ -50,10 +51,11 @@ func (o DistantObject) reduce(readings []Reading) (reduction, error) {
 	}
 	magnetic := angle.MagneticFrom(start.Direction.FromNorth())
 	parallax := make([]angle.Angle, len(readings))
-	// The parallax depends on the vessel's true place on the circle, for which
-	// its magnetic heading is good enough; it settles in a round or two.
+	// The parallax depends on the vessel's magnetic heading, and that on the
+	// parallax: each round brings it nearer, by half at three radii.
 	var fit *Fit
-	for range 4 {
+	settled := false
+	for round := 0; !settled && round < 60; round++ {
 		observations := make([]Observation, len(readings))
 		for i, s := range readings {
 			d := Between(magnetic.Add(parallax[i]), s.Bearing).WithUncertainty(s.Uncertainty)
@@ -63,19 +65,29 @@ func (o DistantObject) reduce(readings []Reading) (reduction, error) {
 			return reduction{}, &ReadingError{Index: -1, Err: err}
 		}
 		magnetic = magnetic.Add(-fit.Coefficients().A)
+		settled = true
 		if o.Radius == 0 {
 			break
 		}
 		for i, s := range readings {
 			heading := observations[i].Deviation.Magnetic(s.Heading)
-			parallax[i] = o.parallax(heading, magnetic)
+			p := o.parallax(heading, magnetic)
+			settled = settled && (p-parallax[i]).Abs() < angle.Second
+			parallax[i] = p
 		}
+	}
+	if !settled {
+		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the parallax does not settle: check distance %v, radius %v and the side turned to", o.Distance, o.Radius)}
 	}
 	return o.reduction(readings, magnetic, parallax, fit), nil
 }
 
 func (o DistantObject) reduction(readings []Reading, magnetic angle.Magnetic, parallax []angle.Angle, fit *Fit) reduction {
-	how := fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", len(readings)-len(fit.Rejected()))
+	n := len(readings) - len(fit.Rejected())
+	how := fmt.Sprintf("of a curve A to E through %d bearings, A taken as nought", n)
+	if n == len(readings) && isEven(readings) {
+		how = fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n)
+	}
 	r := reduction{
 		steps:    working.Steps{working.Direction("magnetic", "Object by magnetic", magnetic, how)},
 		warnings: []string{"A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing"},
@@ -95,12 +107,39 @@ func (o DistantObject) reduction(readings []Reading, magnetic angle.Magnetic, pa
 		if o.Radius != 0 {
 			steps = working.Steps{
 				working.Direction("centre", "Object from the middle", magnetic, "as found"),
-				working.EastWest("parallax", "Parallax", parallax[i], "from the vessel's place on the circle"),
+				parallaxStep(parallax[i]),
 			}
 		}
 		r.observations = append(r.observations, compared(s, "Object", should, s.Bearing, s.Uncertainty, steps))
 	}
 	return r
+}
+
+// parallaxStep says by how much the bearing from the vessel differs.
+func parallaxStep(p angle.Angle) working.Step {
+	which := "greater"
+	if p < 0 {
+		which = "less"
+	}
+	return working.Step{Key: "parallax", What: "Parallax", Value: string(p.Abs().AppendMinutes(nil, 1)), Number: p.Degrees(), Unit: "degrees, clockwise positive",
+		How: "the bearing from the vessel's place on the circle is " + which}
+}
+
+// isEven reports whether the headings are at equal steps round the circle, to a
+// degree.
+func isEven(readings []Reading) bool {
+	headings := make([]angle.Angle, len(readings))
+	for i, r := range readings {
+		headings[i] = r.Heading.FromNorth()
+	}
+	slices.Sort(headings)
+	for i, h := range headings {
+		next := headings[(i+1)%len(headings)]
+		if gap := (next - h).Normalized(); (gap - angle.Turn/angle.Angle(len(headings))).Abs() > angle.Degree {
+			return false
+		}
+	}
+	return true
 }
 
 // parallax is by how much the object's bearing from the vessel is greater than

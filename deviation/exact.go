@@ -37,7 +37,7 @@ func (k ExactCoefficients) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	east := k.A + k.B*s + k.C*c + k.D*s2 + k.E*c2
 	north := 1 + k.B*c - k.C*s + k.D*c2 - k.E*s2
 	d, err := angle.Atan2(east, north)
-	if err != nil || !(north > 0) {
+	if err != nil || !(north > 0) || math.IsInf(east, 0) || math.IsInf(north, 0) {
 		return Deviation{}, k.pointless(ByMagnetic, m.FromNorth())
 	}
 	return East(d), nil
@@ -60,8 +60,15 @@ func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
 	if !(math.Abs(r) < size) {
 		return Deviation{}, k.pointless(ByCompass, heading.FromNorth())
 	}
-	d, err := angle.Radians(math.Asin(r/size) + math.Atan2(q, p))
+	delta := math.Asin(r/size) + math.Atan2(q, p)
+	d, err := angle.Radians(delta)
 	if err != nil || d.Abs() > MostDeviation {
+		return Deviation{}, k.pointless(ByCompass, heading.FromNorth())
+	}
+	// The force along the needle must point it, not turn it round.
+	sd, cd := math.Sincos(delta)
+	along := cd + k.A*sd + k.B*c - k.C*s + k.D*(c2*cd-s2*sd) - k.E*(s2*cd+c2*sd)
+	if !(along > 0) {
 		return Deviation{}, k.pointless(ByCompass, heading.FromNorth())
 	}
 	return East(d), nil

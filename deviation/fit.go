@@ -19,8 +19,9 @@ type FitOptions struct {
 	// for A to E; 0 means 2. At most [MostOrder].
 	Order int
 
-	// ChooseOrder tries every order from 2 up to what the observations
-	// support, with at least six more observations than coefficients, at most Order if that is given, and takes the one of least AICc
+	// ChooseOrder tries every order from 2 up (or 1, if Order is 1) to what the
+	// observations support, with at least six more observations than coefficients,
+	// at most Order if that is given, and takes the one of least AICc
 	// (the Akaike information criterion with the correction for few
 	// observations; Hurvich and Tsai, Biometrika 76, 1989). As the choice may be
 	// wrong, the uncertainties take in how far the others differ, each weighted
@@ -115,7 +116,7 @@ const worstVariance = 4
 // a single observation.
 func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	if options.Order < 0 || options.Order > MostOrder {
-		return nil, &FitError{Kind: OrderTooHigh, Want: MostOrder, Got: options.Order}
+		return nil, &FitError{Kind: OrderOutOfRange, Want: MostOrder, Got: options.Order}
 	}
 	used := make([]bool, len(observations))
 	for i := range used {

@@ -13,9 +13,9 @@ type FitErrorKind string
 
 // The reasons for refusing a fit.
 const (
-	TooFewHeadings FitErrorKind = "too-few-headings"
-	BadlySpread    FitErrorKind = "badly-spread"
-	OrderTooHigh   FitErrorKind = "order-too-high"
+	TooFewHeadings  FitErrorKind = "too-few-headings"
+	BadlySpread     FitErrorKind = "badly-spread"
+	OrderOutOfRange FitErrorKind = "order-out-of-range"
 )
 
 // A FitError reports observations that no curve can be fitted to.
@@ -36,7 +36,7 @@ func (e *FitError) Error() string {
 		sector = fmt.Sprintf("; nothing was observed from %s to %s", headingText(e.by, e.From), headingText(e.by, e.To))
 	}
 	switch e.Kind {
-	case OrderTooHigh:
+	case OrderOutOfRange:
 		return fmt.Sprintf("deviation: fit: order %d: want 1 to %d", e.Got, e.Want)
 	case TooFewHeadings:
 		return fmt.Sprintf("deviation: fit: %d different headings: want at least %d for so many coefficients%s", e.Got, e.Want, sector)

@@ -48,8 +48,16 @@ func fitOrder(observations []Observation, used []bool, order int, options FitOpt
 		return nil, 0, spreadError(observations, used, options.By)
 	}
 	spread := quadratic(p, inverse.At)
+	even := spread // of readings that weigh alike: a very good one spoils no swing
+	if stated != nil {
+		plain, ok := unweighted(observations, used, p, options.By)
+		if !ok {
+			return nil, 0, spreadError(observations, used, options.By)
+		}
+		even = quadratic(p, plain.At)
+	}
 	for z := angle.Angle(0); z < angle.Turn; z += 5 * angle.Degree {
-		if !(spread.at(z.SinCos()) <= worstVariance) {
+		if !(even.at(z.SinCos()) <= worstVariance) {
 			return nil, 0, spreadError(observations, used, options.By)
 		}
 	}
@@ -84,6 +92,23 @@ func fitWeights(observations []Observation, used []bool) (weights, stated []floa
 		weights[i] = float64(len(weights)) / (stated[i] * sum)
 	}
 	return weights, stated
+}
+
+// unweighted is the inverse of XᵀX of readings that weigh alike.
+func unweighted(observations []Observation, used []bool, p int, by By) (*mat.SymDense, bool) {
+	x := mat.NewDense(len(observations), p, nil) // rows not used are nought
+	for i, o := range observations {
+		if used[i] {
+			s, c := o.heading(by).SinCos()
+			basis(x.RawRowView(i), s, c)
+		}
+	}
+	var qr mat.QR
+	qr.Factorize(x)
+	var r mat.Dense
+	qr.RTo(&r)
+	inverse, _, ok := normalInverse(&r, p)
+	return inverse, ok
 }
 
 // normalInverse is the inverse of XᵀX from the triangle of X, and the condition

@@ -65,14 +65,15 @@ func components(field EarthField) (h, z float64, err error) {
 	return h, h * s / c, nil
 }
 
-// leastDifference is by how much Z/H must differ between two places for the parts
-// to be told apart: errors of ½° in a coefficient at both then make one of
-// √2 · ½°/0.5 = 1.4° for each unit of Z/H in the induced part.
+// leastDifference is by how much Z must differ between two places, as a part of
+// the greater H, for the two parts to be told apart: errors of ½° in a coefficient
+// at both then make one of at most √2 · ½°/0.5 = 1.4° for each unit of Z/H in the
+// induced part.
 const leastDifference = 0.5
 
 // Separate tells the permanent from the induced part of B and C, from the exact
 // coefficients at two places. A, D and E are the mean of both. The places must
-// differ in Z/H, the tangent of the dip, by at least 0.5: less is refused with a
+// differ in Z by at least half of the greater H: less is refused with a
 // [*FieldError].
 func Separate(first ExactCoefficients, at EarthField, second ExactCoefficients, there EarthField) (Forces, error) {
 	h1, z1, err := components(at)
@@ -83,8 +84,8 @@ func Separate(first ExactCoefficients, at EarthField, second ExactCoefficients, 
 	if err != nil {
 		return Forces{}, err
 	}
-	if math.Abs(z1/h1-z2/h2) < leastDifference {
-		return Forces{}, &FieldError{Reason: fmt.Sprintf("Z/H is %.2f and %.2f: want two places where it differs by 0.5 or more", z1/h1, z2/h2)}
+	if least := leastDifference * max(h1, h2); !(math.Abs(z1-z2) >= least) {
+		return Forces{}, &FieldError{Reason: fmt.Sprintf("Z is %.0f nT and %.0f nT: want two places where it differs by %.0f nT or more", z1, z2, least)}
 	}
 	f := Forces{A: (first.A + second.A) / 2, D: (first.D + second.D) / 2, E: (first.E + second.E) / 2}
 	f.PermanentAhead, f.InducedAhead = separate(first.B*h1, z1, second.B*h2, z2)

@@ -47,6 +47,13 @@ func TestSeparatedForcesPredictAThirdPlace(t *testing.T) {
 		north, south, third := drawEarth(t, 30, 80), drawEarth(t, -80, -10), drawEarth(t, -80, 80)
 		first, second := angle.Must(ship.At(north)), angle.Must(ship.At(south))
 		got, err := deviation.Separate(first, north, second, south)
+		z1, z2 := north.h*north.dip.Tan(), south.h*south.dip.Tan()
+		if z1-z2 < max(north.h, south.h)/2 { // too little to tell the parts by
+			if _, ok := errors.AsType[*deviation.FieldError](err); !ok {
+				t.Fatal(err)
+			}
+			return
+		}
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -139,7 +146,6 @@ func TestFieldsThatNoForcesAreHadFrom(t *testing.T) {
 
 // B·H = P + c·Z: it is Z that must differ for P and c to be told apart.
 func TestPlacesOfOneVerticalFieldDoNotSeparateForces(t *testing.T) {
-	t.Skip("known fault: Separate compares Z/H, not Z; where Z is the same it divides by nought")
 	here, there := earth{h: 10000, dip: angle.Must(angle.Atan2(2, 1))}, earth{h: 20000, dip: 45 * deg}
 	first, second := deviation.ExactCoefficients{B: 0.1}, deviation.ExactCoefficients{B: 0.2}
 	f, err := deviation.Separate(first, here, second, there)

@@ -102,29 +102,6 @@ func steepScan(k deviation.Coefficients, sign float64, other float64) (found []f
 	return found, near
 }
 
-// acrossNorth is whether curves that fall across north are checked.
-var acrossNorth = false
-
-// steepTurns reports whether somewhere between two turns, north being taken for
-// one, the other heading rises by a whole turn or more, or nearly so.
-func steepTurns(k deviation.Coefficients, sign float64) bool {
-	height := func(z float64) float64 { return z + sign*byFormula(k, degrees(z)) }
-	last := height(0)
-	from, falls := last, 0
-	for i := 1; i <= 720; i++ {
-		at := height(float64(i) / 2)
-		if at < last {
-			from = at
-			falls++
-		}
-		if at-from > 359 && (i < 718 || falls > 0) { // one that never falls rises by a turn in all
-			return true
-		}
-		last = at
-	}
-	return false
-}
-
 // steepCheck compares what a curve that is not ordered says of a heading of the
 // other kind with a slow scan.
 func steepCheck(t fails, k deviation.Coefficients, by deviation.By, other angle.Angle) {
@@ -136,9 +113,6 @@ func steepCheck(t fails, k deviation.Coefficients, by deviation.By, other angle.
 	sign := 1.0
 	if by == deviation.ByMagnetic {
 		sign = -1
-	}
-	if !acrossNorth && steepTurns(k, sign) {
-		return
 	}
 	want, near0 := steepScan(k, sign, other.Degrees())
 	if near0 {
@@ -196,9 +170,6 @@ func TestEveryHeadingOfACurveThatIsNotOrderedIsFound(t *testing.T) {
 
 // Here the heading begins and ends within the part where the other one falls.
 func TestEveryHeadingOfACurveThatFallsAcrossNorthIsFound(t *testing.T) {
-	t.Skip("known fault: Curve.all looks for one heading in each rising part, and one that rises by more than a turn has two; B +70° by magnetic, compass heading 0°20′ leaves out 299°16′M")
-	acrossNorth = true
-	defer func() { acrossNorth = false }()
 	for _, k := range []deviation.Coefficients{{B: 70 * deg}, {B: -70 * deg}, {B: -60 * deg, C: 40 * deg}} {
 		for _, by := range []deviation.By{deviation.ByCompass, deviation.ByMagnetic} {
 			for a := deg / 3; a < angle.Turn; a += deg {

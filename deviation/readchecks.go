@@ -1,22 +1,26 @@
 package deviation
 
 import (
-	"errors"
+	"fmt"
 	"io"
 	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
+	"lubberline.example/variation"
 )
 
 // ReadChecks reads a log of checks from CSV or JSON (see package record), for
 // [ReviewChecks]. Its columns are heading, by compass, deviation, as found, and
-// uncertainty, one standard deviation; and where wanted time (UTC, as in
-// 2026-05-14T17:03:20Z) and against, in words. Errors are [*record.Error].
+// uncertainty, one standard deviation of all together; and where wanted time (UTC,
+// as in 2026-05-14T17:03:20Z), against, in words, and variation, as applied, with
+// its uncertainty: 5°08′W ±0°15′. Give it: checks share its error, and a review
+// that does not know of it calls a good card wrong more often. Errors are
+// [*record.Error].
 func ReadChecks(r io.Reader) ([]Check, error) {
 	rows, err := record.Read(r, record.Columns{
 		Required: []string{"heading", "deviation", "uncertainty"},
-		Optional: []string{"time", "against"},
+		Optional: []string{"time", "against", "variation"},
 	})
 	if err != nil {
 		return nil, err
@@ -36,6 +40,16 @@ func ReadChecks(r io.Reader) ([]Check, error) {
 			return nil, row.Fault("uncertainty", err)
 		}
 		c.Deviation = c.Deviation.WithUncertainty(u)
+		if row.Has("variation") {
+			if c.Variation, err = variation.Parse(row.Text("variation")); err != nil {
+				return nil, row.Fault("variation", err)
+			}
+			own, err := ownPart(u, c.Variation.Uncertainty())
+			if err != nil {
+				return nil, row.Fault("uncertainty", err)
+			}
+			c.Error = c.Variation.Plus(c.Deviation.EastWest).WithUncertainty(sigma(own))
+		}
 		if row.Has("time") {
 			if c.Time, err = readTime(row.Text("time")); err != nil {
 				return nil, row.Fault("time", err)
@@ -49,7 +63,7 @@ func ReadChecks(r io.Reader) ([]Check, error) {
 func readTime(text string) (time.Time, error) {
 	t, err := time.Parse(time.RFC3339, text)
 	if err != nil {
-		return time.Time{}, errors.New("want a date and time such as 2026-05-14T17:03:20Z, got " + text)
+		return time.Time{}, fmt.Errorf("%q: want a date and time such as 2026-05-14T17:03:20Z", text)
 	}
 	return t, nil
 }

@@ -55,7 +55,7 @@ func TestAFaultInALogOfChecksIsFoundByItsLine(t *testing.T) {
 		{"a heading that is none", "# c\nheading,deviation,uncertainty\n\n090T,1,1\n", 4, "heading", ""},
 		{"a deviation that is none", "heading,deviation,uncertainty\n090,east,1\n", 2, "deviation", ""},
 		{"an uncertainty that is negative", "heading,deviation,uncertainty\n090,1,-1\n", 2, "uncertainty", "sign"},
-		{"a time that is none", "heading,deviation,uncertainty,time\n090,1,1,noon\n", 2, "time", "got noon"},
+		{"a time that is none", "heading,deviation,uncertainty,time\n090,1,1,noon\n", 2, "time", `"noon": want a date and time`},
 	} {
 		_, err := deviation.ReadChecks(strings.NewReader(c.text))
 		e, ok := errors.AsType[*record.Error](err)

@@ -23,6 +23,9 @@ import (
 // In place of bearing, by compass, a column relative may give bearings from the
 // bow. Errors are [*record.Error], with the line, and wrap what is wrong.
 func ReadSwing(r io.Reader, method Method) (*Swing, error) {
+	if method == nil {
+		return nil, &record.Error{Err: errors.New("no method: want what the compass was compared with, such as a Transit")}
+	}
 	columns := record.Columns{Required: []string{"heading"}, Optional: []string{"uncertainty"}}
 	for _, c := range method.columns() {
 		if c == "bearing" {

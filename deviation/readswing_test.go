@@ -113,7 +113,7 @@ func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 		{"no column of bearings", "heading\n000\n", transit, 2, "bearing", "no bearing"},
 		{"an uncertainty that is negative", "heading,bearing,uncertainty\n000,065,-1\n", transit, 2, "uncertainty", "sign"},
 		{"an uncertainty that is none", "heading,bearing,uncertainty\n000,065,fair\n", transit, 2, "uncertainty", ""},
-		{"a time that is none", "heading,bearing,time\n000,065,17:03\n", azimuths, 2, "time", "want a date and time such as 2026-05-14T17:03:20Z, got 17:03"},
+		{"a time that is none", "heading,bearing,time\n000,065,17:03\n", azimuths, 2, "time", `"17:03": want a date and time such as 2026-05-14T17:03:20Z`},
 		{"a true heading that is magnetic", "heading,true\n000,065°M\n", rdsMethods[2].method, 2, "true", ""},
 		{"a shore bearing that is true", "heading,bearing,shore\n000,065,245°T\n", rdsMethods[3].method, 2, "shore", ""},
 		{"another heading that is none", "heading,other\n000,?\n", rdsMethods[4].method, 2, "other", ""},

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"lubberline.example/angle"
@@ -45,8 +46,9 @@ type Review struct {
 	MeanProbability float64
 
 	// ChiSquare is the sum of the squares of the differences over their
-	// uncertainties, with as many degrees of freedom as there are checks, and
-	// ChiSquareProbability how often chance alone makes it so large.
+	// uncertainties, what they share taken into account, with as many degrees of
+	// freedom as there are checks, and ChiSquareProbability how often chance alone
+	// makes it so large.
 	ChiSquare            float64
 	ChiSquareProbability float64
 
@@ -64,59 +66,112 @@ const (
 
 // ReviewChecks tells by the checks made since whether a card still holds. Two
 // tests are made of the differences between the checks and the card: a chi-square
-// test of all of them, and a normal test of their mean, in which the uncertainty
-// of the variation, which the checks share, does not average out. Either, at half
-// of one per cent, says to swing again; at half of five per cent, that the card is
-// in doubt.
+// test of all of them, and a normal test of their mean. Either, at half of one per
+// cent, says to swing again; at half of five per cent, that the card is in doubt.
 //
-// Every check needs a stated uncertainty, above nought; otherwise, and where the
-// card has no answer on a heading, the error is a [*CheckError]. A card without
-// a stated uncertainty is taken to be exact, and a reason says so.
+// What the checks share does not average out, and is counted so: the uncertainty of
+// the variation, and the card's own. A card's errors are partly shared by all its
+// headings and partly each heading's; of several checks its uncertainty is counted
+// in full as the one and as the other, so that a good card is not called wrong.
+//
+// Every check needs a stated uncertainty, above nought and not less than that of
+// its variation; otherwise, and where the card has no answer on a heading, the
+// error is a [*CheckError]. A card without a stated uncertainty is taken to be
+// exact, and a reason says so.
 func ReviewChecks(card Source, checks []Check) (Review, error) {
+	if card == nil {
+		return Review{}, &CheckError{"the card", errNoSource}
+	}
 	if len(checks) == 0 {
 		return Review{}, &CheckError{"the card", errors.New("no checks: want at least one")}
 	}
+	n := len(checks)
 	var r Review
-	var weights, weighted, shared float64
+	own, shared, cards := make([]float64, n), make([]float64, n), make([]float64, n)
 	exact := false
 	for i, c := range checks {
-		d, stated, err := difference(card, c)
+		d, known, err := difference(card, c)
+		if err == nil {
+			own[i], err = ownPart(c.Deviation.Uncertainty(), c.Variation.Uncertainty())
+		}
 		if err != nil {
 			return Review{}, &CheckError{fmt.Sprintf("the card, check %d on %v", i+1, c.Heading), err}
 		}
-		exact = exact || !stated
-		r.Differences = append(r.Differences, d)
-		r.ChiSquare += d.Ratio() * d.Ratio()
-		total := float64(d.Uncertainty)
+		exact = exact || !known
 		v, _ := c.Variation.Uncertainty().Sigma()
-		shared = max(shared, float64(v))
-		own := max(total*total-float64(v)*float64(v), 1e-6*total*total)
-		weights += 1 / own
-		weighted += float64(d.Difference) / own
+		k, _ := d.Card.Uncertainty().Sigma()
+		shared[i], cards[i] = float64(v), float64(k)
+		r.Differences = append(r.Differences, d)
 	}
-	mean := weighted / weights
-	meanUncertainty := math.Sqrt(1/weights + shared*shared)
-	r.Mean, r.MeanUncertainty = round(mean), round(meanUncertainty)
-	r.MeanProbability = 2 * distuv.UnitNormal.Survival(math.Abs(mean)/meanUncertainty)
-	r.ChiSquareProbability = distuv.ChiSquared{K: float64(len(checks))}.Survival(r.ChiSquare)
+	if err := r.test(own, shared, cards); err != nil {
+		return Review{}, &CheckError{"the card", err}
+	}
 	r.judge(exact)
 	return r, nil
 }
 
-// difference is what a check found less the card, and whether the card states
-// how well it is known.
-func difference(card Source, c Check) (Difference, bool, error) {
-	s, stated := c.Deviation.Uncertainty().Sigma()
-	if !stated || s <= 0 {
-		return Difference{}, false, errors.New("its uncertainty is not stated: want that of the reading, the direction and the variation")
+// test makes the two tests, from the parts of each check's uncertainty.
+func (r *Review) test(own, shared, cards []float64) error {
+	n := len(own)
+	covariance := mat.NewSymDense(n, nil)
+	d, ones := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
+	unit := float64(angle.Degree)
+	for i := range n {
+		d.SetVec(i, float64(r.Differences[i].Difference)/unit)
+		ones.SetVec(i, 1)
+		for j := i; j < n; j++ {
+			c := shared[i]*shared[j] + cards[i]*cards[j]
+			if i == j {
+				c += own[i] * own[i]
+				if n > 1 {
+					c += cards[i] * cards[i]
+				}
+			}
+			covariance.SetSym(i, j, c/unit/unit)
+		}
 	}
-	d, err := card.OnCompass(c.Heading)
+	var cholesky mat.Cholesky
+	var weighted, weights mat.VecDense
+	if !cholesky.Factorize(covariance) || cholesky.SolveVecTo(&weighted, d) != nil || cholesky.SolveVecTo(&weights, ones) != nil {
+		return errors.New("the uncertainties of the checks differ too widely to be weighed")
+	}
+	precision := mat.Dot(&weights, ones)
+	mean, meanUncertainty := mat.Dot(&weights, d)/precision, 1/math.Sqrt(precision)
+	r.Mean, r.MeanUncertainty = round(mean*unit), round(meanUncertainty*unit)
+	r.MeanProbability = 2 * distuv.UnitNormal.Survival(math.Abs(mean)/meanUncertainty)
+	r.ChiSquare = mat.Dot(&weighted, d)
+	r.ChiSquareProbability = distuv.ChiSquared{K: float64(n)}.Survival(r.ChiSquare)
+	return nil
+}
+
+// difference is what a check found less the card.
+func difference(card Source, c Check) (d Difference, known bool, err error) {
+	s, stated := c.Deviation.Uncertainty().Sigma()
+	switch {
+	case !stated:
+		return Difference{}, false, errors.New("its uncertainty is not stated: want that of the reading, the direction and the variation")
+	case s <= 0:
+		return Difference{}, false, errors.New("its uncertainty is nought: want more")
+	}
+	on, err := card.OnCompass(c.Heading)
 	if err != nil {
 		return Difference{}, false, err
 	}
-	own, known := d.Uncertainty().Sigma()
+	own, known := on.Uncertainty().Sigma()
 	u := round(math.Hypot(float64(s), float64(own)))
-	return Difference{c, d, (c.Deviation.Angle() - d.Angle()).NormalizedSigned(), u}, known, nil
+	return Difference{c, on, (c.Deviation.Angle() - on.Angle()).NormalizedSigned(), u}, known, nil
+}
+
+// ownPart is what the variation leaves of a deviation's uncertainty, in units; at
+// least a tenth of it, for the reading. The variation can't be known less well than
+// the deviation that was found with it.
+func ownPart(total, variation angle.Uncertainty) (float64, error) {
+	t, _ := total.Sigma()
+	v, _ := variation.Sigma()
+	if v > t+t/1000 {
+		return 0, fmt.Errorf("the variation is known to %v and the deviation found with it to %v: want the latter to hold both", variation, total)
+	}
+	return math.Sqrt(max(float64(t)*float64(t)-float64(v)*float64(v), float64(t)*float64(t)/100)), nil
 }
 
 // judge gives the verdict and its reasons.
@@ -136,9 +191,13 @@ func (r *Review) judge(exact bool) {
 	if n == 1 {
 		checks = "check differs"
 	}
-	say("%d %s from the card by %s in the mean, ±%s: chance does that in %s", n, checks, r.Mean.Round(angle.Minute).EastWest(), string(r.MeanUncertainty.Round(angle.Minute).AppendMinutes(nil, 0)), percent(r.MeanProbability))
+	mean := " in the mean"
+	if n == 1 {
+		mean = ""
+	}
+	say("%d %s from the card by %s%s, ±%s: chance alone differs as much in %s", n, checks, r.Mean.Round(angle.Minute).EastWest(), mean, string(r.MeanUncertainty.Round(angle.Minute).AppendMinutes(nil, 0)), percent(r.MeanProbability))
 	if n > 1 {
-		say("chi-square %.1f for %d checks: chance reaches that in %s", r.ChiSquare, n, percent(r.ChiSquareProbability))
+		say("chi-square %.1f for %d checks: chance alone reaches that in %s", r.ChiSquare, n, percent(r.ChiSquareProbability))
 	}
 	for _, d := range r.Differences {
 		if math.Abs(d.Ratio()) > 3 {
@@ -155,7 +214,7 @@ func percent(p float64) string {
 	switch {
 	case p < 0.001:
 		return "less than 1 case in 1000"
-	case p < 0.1:
+	case p < 0.095:
 		return fmt.Sprintf("%.1f cases in 100", 100*p)
 	}
 	return fmt.Sprintf("%.0f cases in 100", 100*p)

@@ -50,7 +50,7 @@ func rvwShare(t *testing.T, n int, compass func(angle.Angle) float64, shared flo
 
 func TestACardThatHoldsIsSeldomSentToBeSwungAgain(t *testing.T) {
 	// One in a hundred is meant; 0.5 % more is two standard deviations of 2,000 logs.
-	for _, shared := range []float64{0, rvwOwn / 2} {
+	for _, shared := range []float64{0, rvwOwn / 2, rvwOwn, 2 * rvwOwn} {
 		if share := rvwShare(t, 2000, usual, shared); share > 0.015 {
 			t.Errorf("variation ±%v°: %.2f %% of the logs on a true card", shared, 100*share)
 		}

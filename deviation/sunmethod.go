@@ -40,10 +40,10 @@ func sunBearing(t time.Time, p angle.Position) (sun.Sight, []string, error) {
 	}
 	sight := s.From(p)
 	switch {
+	case sight.Altitude < sunDown:
+		return sun.Sight{}, nil, fmt.Errorf("%w; it stood %.1f° below", errSunDown, -sight.Altitude.Degrees())
 	case !sight.Defined():
 		return sun.Sight{}, nil, errSunOverhead
-	case sight.Altitude < sunDown:
-		return sun.Sight{}, nil, fmt.Errorf("%w; its altitude was %.1f°", errSunDown, sight.Altitude.Degrees())
 	case sight.Altitude > sunHigh:
 		return sight, []string{fmt.Sprintf("the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
 	}

@@ -73,7 +73,7 @@ func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
 		says string
 		date bool
 	}{
-		{"midnight", time.Date(2026, 5, 4, 1, 0, 0, 0, time.UTC), "the Sun was below the horizon: check date, time (UTC) and position; its altitude was ", false},
+		{"midnight", time.Date(2026, 5, 4, 1, 0, 0, 0, time.UTC), "the Sun was below the horizon: check date, time (UTC) and position; it stood ", false},
 		{"the year 1900", time.Date(1900, 5, 4, 12, 0, 0, 0, time.UTC), "1900", true},
 		{"no time", time.Time{}, "", true},
 	} {

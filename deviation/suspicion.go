@@ -21,8 +21,8 @@ type Suspicion struct {
 	// Expected is the deviation on that heading by the other observations.
 	Expected Deviation
 
-	// Slips are what may have happened, in words that programs can compare;
-	// empty if nothing known fits.
+	// Slips are what may have happened, in words that programs can compare, the one
+	// that fits best first; empty if nothing known fits.
 	Slips []ReadingSlip
 }
 
@@ -115,17 +115,26 @@ func Suspicions(observations []Observation) []Suspicion {
 // slips are those that bring an observed deviation to within three standard
 // errors, but at least a degree and a half, of what is expected.
 func slips(observed, expected, se float64) []ReadingSlip {
-	near := func(x float64) bool { return math.Abs(math.Remainder(x, 360)) <= max(3*se, 1.5) }
+	type candidate struct {
+		slip ReadingSlip
+		left float64 // what it leaves unexplained
+	}
+	var found []candidate
+	try := func(slip ReadingSlip, left float64) {
+		if left = math.Abs(math.Remainder(left, 360)); left <= max(3*se, 1.5) {
+			found = append(found, candidate{slip, left})
+		}
+	}
 	off := math.Remainder(observed-expected, 360)
+	try(ReciprocalRead, off-180)
+	if tens := 10 * math.Round(off/10); tens != 0 && math.Abs(tens) <= 50 {
+		try(TensMisread, off-tens)
+	}
+	try(EastForWest, observed+expected)
+	slices.SortStableFunc(found, func(a, b candidate) int { return compare(a.left, b.left) })
 	var out []ReadingSlip
-	if near(off - 180) {
-		out = append(out, ReciprocalRead)
-	}
-	if tens := 10 * math.Round(off/10); tens != 0 && math.Abs(tens) <= 50 && near(off-tens) {
-		out = append(out, TensMisread)
-	}
-	if near(observed + expected) {
-		out = append(out, EastForWest)
+	for _, c := range found {
+		out = append(out, c.slip)
 	}
 	return out
 }

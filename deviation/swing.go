@@ -1,6 +1,7 @@
 package deviation
 
 import (
+	"errors"
 	"fmt"
 	"time"
 
@@ -33,7 +34,7 @@ type Reading struct {
 	// Deviation is what a record states that was reduced already.
 	Deviation Deviation
 
-	// Uncertainty is that of the this reading, bearing and heading together.
+	// Uncertainty is that of this reading, bearing and heading together.
 	Uncertainty angle.Uncertainty
 }
 
@@ -99,8 +100,11 @@ func (e *ReadingError) Unwrap() error { return e.Err }
 // Reduce finds the deviation on each heading of a swing. Errors are
 // [*ReadingError].
 func Reduce(readings []Reading, method Method) (*Swing, error) {
+	if method == nil {
+		return nil, &ReadingError{Index: -1, Err: errors.New("no method: want what the compass was compared with, such as a Transit")}
+	}
 	if len(readings) == 0 {
-		return nil, &ReadingError{Index: -1, Err: fmt.Errorf("no readings")}
+		return nil, &ReadingError{Index: -1, Err: errors.New("no readings")}
 	}
 	r, err := method.reduce(readings)
 	if err != nil {

@@ -102,7 +102,7 @@ func ExampleNewCard() {
 	//     090°C      3.5°W   086.5°M         090°M      3.7°W  093.7°C
 	//     135°C      6.0°W   129.0°M         135°M      5.5°W  140.5°C
 	//     180°C      1.5°W   178.5°M         180°M      1.4°W  181.4°C
-	//     225°C      3.5°E   228.5°M         225°M      3.2°E  221.9°C
+	//     225°C      3.5°E   228.5°M         225°M      3.2°E  221.8°C
 	//     270°C      4.5°E   274.5°M         270°M      4.4°E  265.6°C
 	//     315°C      4.0°E   319.0°M         315°M      4.0°E  311.0°C
 	//
@@ -160,8 +160,8 @@ func ExampleReviewChecks() {
 	}
 	// Output:
 	// the card: swing again
-	// - 3 checks differ from the card by 1°40′E in the mean, ±0°21′: chance does that in less than 1 case in 1000
-	// - chi-square 30.5 for 3 checks: chance reaches that in less than 1 case in 1000
+	// - 3 checks differ from the card by 1°40′E in the mean, ±0°29′: chance alone differs as much in less than 1 case in 1000
+	// - chi-square 19.4 for 3 checks: chance alone reaches that in less than 1 case in 1000
 	// - on 180°C the check found 1°30′E where the card has 1°30′W
 }
 
@@ -187,7 +187,7 @@ func ExampleSuspicions() {
 		fmt.Println(s)
 	}
 	// Output:
-	// on 120°C: deviation 5°10′E, where the other headings lead one to expect 5°24′W: the bearing may be misread by 10°, or it may be named the wrong way
+	// on 120°C: deviation 5°10′E, where the other headings lead one to expect 5°24′W: it may be named the wrong way, or the bearing may be misread by 10°
 }
 
 // The coefficients of the Quillon by hand.

@@ -37,7 +37,7 @@ Without flags it works an invented check. The files are CSV, with a line of colu
 names, or JSON arrays of objects:
 
   card    compass (or magnetic), deviation[, uncertainty]
-  log     heading, deviation, uncertainty[, time, against]
+  log     heading, deviation, uncertainty[, variation, time, against]
 
 Never look at the Sun without a proper shade.
 
