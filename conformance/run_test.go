@@ -41,7 +41,7 @@ func TestLubberline(t *testing.T) {
 					t.Fatalf("refused: %v%s", err, where)
 				}
 				for key, want := range c.Expect {
-					if problem := compare(got[key], want); problem != "" {
+					if problem := compare(key, got[key], want); problem != "" {
 						t.Errorf("%s: %s%s%s", key, problem, slipOf(c, key, got[key]), where)
 					}
 				}
@@ -66,14 +66,17 @@ func refusal(err error) string {
 	return ""
 }
 
-// compare says what is wrong with a value, or "".
-func compare(got any, want conformance.Expected) string {
+// compare says what is wrong with a value, or "". Degrees are compared on the
+// circle.
+func compare(key string, got any, want conformance.Expected) string {
 	switch w := want.Value.(type) {
 	case float64:
 		g, ok := got.(float64)
-		// A comparison on the circle does no harm to what is not an angle: none
-		// of it is 360 off by mistake.
-		if !ok || !(math.Abs(onCircle(g-w)) <= want.Within+1e-12) {
+		off := g - w
+		if strings.HasSuffix(strings.ToLower(key), "degrees") {
+			off = onCircle(off)
+		}
+		if !ok || !(math.Abs(off) <= want.Within+1e-12) {
 			return fmt.Sprintf("want %v ± %v %s, got %v", w, want.Within, want.Printed, got)
 		}
 	case string:
@@ -86,7 +89,7 @@ func compare(got any, want conformance.Expected) string {
 			return fmt.Sprintf("want %v, got %v", w, got)
 		}
 		for i := range w {
-			if problem := compare(list[i], conformance.Expected{Value: w[i], Within: want.Within}); problem != "" {
+			if problem := compare(key, list[i], conformance.Expected{Value: w[i], Within: want.Within}); problem != "" {
 				return fmt.Sprintf("[%d]: %s", i, problem)
 			}
 		}

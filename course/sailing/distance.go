@@ -27,10 +27,14 @@ func (d Distance) Metres() float64 { return float64(d) }
 // String returns the distance in nautical miles to a tenth, 12.5 M, or below a
 // mile to a hundredth, 0.42 M. M is the symbol of charts (INT 1).
 func (d Distance) String() string {
-	if miles := d.NauticalMiles(); math.Abs(miles) < 0.995 {
+	switch miles := d.NauticalMiles(); {
+	case math.Abs(miles) < 0.005:
+		return "0.00 M" // never -0.00
+	case math.Abs(miles) < 0.995:
 		return fmt.Sprintf("%.2f M", miles)
+	default:
+		return fmt.Sprintf("%.1f M", miles)
 	}
-	return fmt.Sprintf("%.1f M", d.NauticalMiles())
 }
 
 // At returns how long a distance takes at a speed. It refuses a speed that is
@@ -66,7 +70,12 @@ func (s Speed) Knots() float64 { return float64(s / Knot) }
 func (s Speed) MetresPerSecond() float64 { return float64(s) }
 
 // String returns the speed in knots to a tenth, 6.0 kn.
-func (s Speed) String() string { return fmt.Sprintf("%.1f kn", s.Knots()) }
+func (s Speed) String() string {
+	if math.Abs(s.Knots()) < 0.05 {
+		return "0.0 kn" // never -0.0
+	}
+	return fmt.Sprintf("%.1f kn", s.Knots())
+}
 
 // For returns the distance covered in a time.
 func (s Speed) For(t time.Duration) Distance { return Distance(float64(s) * t.Seconds()) }

@@ -45,8 +45,9 @@ func Sphere() *Ellipsoid { return mileArc }
 
 // NewEllipsoid returns a figure of the earth with its equatorial radius in metres
 // and its flattening, the difference of the semi-axes over the equatorial one. It
-// refuses radii that are not above nought and finite, and flattenings beyond
-// ±1/50, for which the series in use are not good enough, with a [*RangeError].
+// refuses radii that are not above nought and finite, and flattenings below nought
+// or above 1/50, for which the series in use are not good enough, with a
+// [*RangeError].
 func NewEllipsoid(name string, equatorialRadius, flattening float64) (*Ellipsoid, error) {
 	if !(equatorialRadius > 0) || math.IsInf(equatorialRadius, 0) {
 		return nil, &RangeError{"equatorial radius", equatorialRadius, "metres above 0"}

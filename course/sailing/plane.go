@@ -19,8 +19,8 @@ type Triangle struct {
 	Departure Distance    // east positive
 }
 
-// Plane returns the triangle of a run. A distance below nought, or so great that
-// its difference of latitude is beyond 180°, is refused with a [*RangeError].
+// Plane returns the triangle of a run. A distance below nought or beyond 21,600
+// miles, once round the earth, is refused with a [*RangeError].
 func Plane(run Run) (Triangle, error) {
 	if err := checkDistance(run.Distance); err != nil {
 		return Triangle{}, err
@@ -67,7 +67,7 @@ func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
 // where it leads to no latitude: otherwise a [*RangeError].
 func PlaneAlong(course angle.True, dlat angle.Angle) (Triangle, error) {
 	_, c := course.FromNorth().SinCos()
-	if math.Abs(c) < angle.Minute.Sin() || (c > 0) != (dlat > 0) {
+	if math.Abs(c) < angle.Minute.Sin() || dlat == 0 || (c > 0) != (dlat > 0) {
 		return Triangle{}, &RangeError{"course " + course.String() + " for a difference of latitude in minutes of", dlat.Minutes(), "a course to its side, not east or west"}
 	}
 	return Plane(Run{course, Distance(dlat.Minutes()/c) * NauticalMile})
@@ -104,11 +104,15 @@ func NewTraverse(runs ...Run) (Traverse, error) {
 		t.DLat += leg.DLat
 		t.Departure += leg.Departure
 	}
-	course, err := angle.Atan2(t.Departure.NauticalMiles(), t.DLat.Minutes())
-	if err == nil {
-		t.Course = angle.TrueFrom(course)
+	distance := Distance(math.Hypot(t.Departure.NauticalMiles(), t.DLat.Minutes())) * NauticalMile
+	if distance < arcLength(sameArc) { // the roundings of the legs
+		return t, nil
 	}
-	t.Distance = Distance(math.Hypot(t.Departure.NauticalMiles(), t.DLat.Minutes())) * NauticalMile
+	course, err := angle.Atan2(t.Departure.NauticalMiles(), t.DLat.Minutes())
+	if err != nil {
+		return Traverse{}, err
+	}
+	t.Run = Run{angle.TrueFrom(course), distance}
 	return t, nil
 }
 
@@ -121,10 +125,14 @@ func (t Traverse) Working() working.Steps {
 			How: fmt.Sprintf("%s: d.lat %s, departure %s", quadrantal(leg.Course), named(leg.DLat.Minutes(), "′", "N", "S"), named(leg.Departure.NauticalMiles(), " M ", "E", "W")),
 		})
 	}
+	course := courseStep(t.Course, "made good: tan course = departure / d.lat")
+	if t.Distance == 0 {
+		course.How = "none: back where she began"
+	}
 	return append(steps,
 		dlatStep(t.DLat, "north less south"),
 		departureStep(t.Departure, "east less west"),
-		courseStep(t.Course, "made good: tan course = departure / d.lat"),
+		course,
 		distanceStep("distance", "Distance", t.Distance, "made good"),
 	)
 }

@@ -65,7 +65,8 @@ type PoleError struct {
 	From   angle.Position
 	Course angle.True
 
-	// ToPole is how far along the course the pole is.
+	// ToPole is how far along the course the pole is, below nought if the run was
+	// the other way.
 	ToPole Distance
 }
 
@@ -86,6 +87,12 @@ func (e *Ellipsoid) Follow(from angle.Position, run Run) (angle.Position, error)
 	}
 	lat1 := from.Latitude.Angle()
 	sin, cos := run.Course.FromNorth().SinCos()
+	if distance == 0 {
+		return from, nil
+	}
+	if lat1.Abs() == 90*angle.Degree && sin != 0 {
+		return angle.Position{}, &PoleError{from, run.Course, 0}
+	}
 	s1, c1 := lat1.SinCos()
 	mu1 := lat1.Radians() + series(&e.rectify, 2*s1*c1, (c1-s1)*(c1+s1))
 	dmu := distance * cos / e.radius
@@ -96,7 +103,7 @@ func (e *Ellipsoid) Follow(from angle.Position, run Run) (angle.Position, error)
 	if sin == 0 {
 		return along(from, e.unrectified(mu1, dmu), 0)
 	}
-	if lat1.Abs() == 90*angle.Degree || math.Abs(mu2) >= math.Pi/2 {
+	if math.Abs(mu2) >= math.Pi/2 {
 		return angle.Position{}, e.pole(from, run.Course, mu1, cos, distance)
 	}
 	var lambda, phi float64

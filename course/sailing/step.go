@@ -2,6 +2,7 @@ package sailing
 
 import (
 	"fmt"
+	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -54,7 +55,7 @@ func named(x float64, unit, positive, negative string) string {
 	name := positive
 	switch {
 	case text == "-0.0" || text == "0.0":
-		text, name = "0.0", ""
+		return "0.0" + strings.TrimRight(unit, " ")
 	case x < 0:
 		text, name = text[1:], negative
 	}

@@ -29,6 +29,9 @@ func DLongOn(latitude angle.Latitude, departure Distance) (angle.Angle, error) {
 // [*RangeError].
 func LatitudeOf(departure Distance, dlong angle.Angle) (angle.Latitude, error) {
 	ratio := departure.NauticalMiles() / dlong.Minutes()
+	if ratio > 1 && ratio < 1+1e-15 { // the equator, by rounding
+		ratio = 1
+	}
 	if !(ratio >= 0 && ratio <= 1) {
 		return angle.Latitude{}, &RangeError{"departure over difference of longitude", ratio, "0 to 1"}
 	}
@@ -80,10 +83,13 @@ func MidLatitude(from, to angle.Position) (Worked, error) {
 	if err := w.middle(); err != nil {
 		return Worked{}, err
 	}
+	if w.DLat == 0 {
+		return Parallel(from, to)
+	}
 	w.Departure = DepartureOn(w.Middle, w.DLong)
 	t, err := PlaneOf(w.DLat, w.Departure)
-	if err != nil { // the same place
-		return w, nil
+	if err != nil {
+		return Worked{}, err
 	}
 	w.Run = t.Run
 	return w, nil
@@ -113,6 +119,9 @@ func FollowMidLatitude(from angle.Position, run Run) (Worked, error) {
 	}
 	if err := w.middle(); err != nil {
 		return Worked{}, err
+	}
+	if w.DLat == 0 {
+		w.Method = ParallelSailing
 	}
 	if w.DLong, err = DLongOn(w.Middle, w.Departure); err != nil {
 		return Worked{}, err
@@ -158,7 +167,9 @@ func FollowParallel(from angle.Position, run Run) (Worked, error) {
 
 // Mercator works the course and distance by the meridional parts of a figure of
 // the earth; nil is WGS84. Near east and west it does not lose its digits, as the
-// tables do. Poles are refused with a [*MethodError].
+// tables do. Poles are refused with a [*MethodError]. Positions in one latitude are
+// worked by parallel sailing, which knows no figure: its departure is up to 0.7 %
+// shorter than the one that a difference of latitude near nought makes on WGS84.
 func Mercator(from, to angle.Position, figure *Ellipsoid) (Worked, error) {
 	w := between(MercatorSailing, from, to)
 	w.Figure = figure.or()
@@ -167,9 +178,7 @@ func Mercator(from, to angle.Position, figure *Ellipsoid) (Worked, error) {
 		return Worked{}, &MethodError{MercatorSailing, from, to, "one is a pole, whose meridional parts are infinite"}
 	}
 	if lat1 == lat2 {
-		w.Departure = DepartureOn(from.Latitude, w.DLong)
-		w.Course, w.Distance = eastOrWest(w.DLong), Distance(math.Abs(float64(w.Departure)))
-		return w, nil
+		return Parallel(from, to)
 	}
 	psi := w.Figure.isometric(lat2, lat1)
 	w.Parts = psi * 180 * 60 / math.Pi
@@ -198,6 +207,7 @@ func FollowMercator(from angle.Position, run Run, figure *Ellipsoid) (Worked, er
 		return Worked{}, &MethodError{MercatorSailing, from, w.To, "one is a pole, whose meridional parts are infinite"}
 	}
 	if w.DLat == 0 {
+		w.Method, w.Figure = ParallelSailing, nil
 		if w.DLong, err = DLongOn(from.Latitude, w.Departure); err != nil {
 			return Worked{}, err
 		}

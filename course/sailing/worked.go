@@ -59,7 +59,7 @@ func (w Worked) Working() working.Steps {
 		how := "half the sum of the latitudes"
 		rule = working.Steps{{Key: "middle latitude", What: "Middle latitude", Value: w.Middle.String(), Number: w.Middle.Degrees(), Unit: degreesNorth, How: how}}
 	case MercatorSailing:
-		rule = working.Steps{partsStep("d.m.p.", "Difference of meridional parts", w.Parts, "of the latitudes, on the figure "+w.Figure.String())}
+		rule = working.Steps{partsStep("d.m.p.", "Difference of meridional parts", w.Parts, "of both latitudes ("+w.Figure.String()+"), to less from")}
 	}
 	if w.direct {
 		return w.workingDirect(rule)

@@ -42,11 +42,12 @@ func TestJSON(t *testing.T) {
 	}
 	var p struct {
 		Invented []string
-		Legs     []struct {
-			Leg    string
-			Course struct {
-				True, Compass string
-				Working       struct{ Steps []struct{ Key, Value string } }
+		Passage  struct {
+			DistanceMetres float64
+			Legs           []struct {
+				Track   string
+				Heading struct{ True, Compass string }
+				Working []struct{ Key, Value string }
 			}
 		}
 		Bearings []struct {
@@ -58,11 +59,12 @@ func TestJSON(t *testing.T) {
 	if err := json.Unmarshal(stdout.Bytes(), &p); err != nil {
 		t.Fatal(err)
 	}
-	if len(p.Legs) != 4 || len(p.Bearings) != 4 || len(p.Invented) != 4 || p.Caution == "" {
-		t.Fatalf("got %d legs, %d bearings, invented %v, caution %q", len(p.Legs), len(p.Bearings), p.Invented, p.Caution)
+	legs := p.Passage.Legs
+	if len(legs) != 4 || len(p.Bearings) != 4 || len(p.Invented) != 5 || p.Caution == "" || p.Passage.DistanceMetres < 80_000 {
+		t.Fatalf("got %d legs, %d bearings, invented %v, caution %q", len(legs), len(p.Bearings), p.Invented, p.Caution)
 	}
-	if p.Legs[0].Course.True != "236°T" || len(p.Legs[0].Course.Working.Steps) == 0 || !strings.HasSuffix(p.Legs[0].Course.Compass, "C") {
-		t.Errorf("leg 1: %+v", p.Legs[0])
+	if !strings.HasPrefix(legs[0].Track, "236°") || len(legs[0].Working) == 0 || !strings.HasSuffix(legs[0].Heading.Compass, "C") {
+		t.Errorf("leg 1: %+v", legs[0])
 	}
 }
 
@@ -73,18 +75,21 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		status           int
 		want             []string
 	}{
-		{"a course beyond 360°", "-legs", "leg,at,course\n# a comment\nOne,47°N 19°W,361T\n", 1, []string{"line 3, course", "361T"}},
-		{"a course without its north", "-legs", "leg,at,course\nOne,47°N 19°W,112\n", 1, []string{"line 2, course", "which north"}},
-		{"a latitude of 61 minutes", "-legs", "leg,at,course\nOne,47°61′N 19°W,112T\n", 1, []string{"line 2, at", "minutes-out-of-range"}},
-		{"a missing column", "-legs", "leg,course\nOne,112T\n", 1, []string{"line 1", `"at"`}},
+		{"a latitude of 61 minutes", "-waypoints", "name,position\n# a comment\nOne,47°61′N 19°W\n", 1, []string{"line 3, position", "minutes-out-of-range"}},
+		{"a sailing of its own", "-waypoints", "position,sailing\n47°N 19°W,zigzag\n", 1, []string{"line 2, sailing", "zigzag"}},
+		{"a speed of nought", "-waypoints", "position,speed\n47°N 19°W,0\n", 1, []string{"line 2, speed"}},
+		{"a missing column", "-waypoints", "name\nOne\n", 1, []string{"line 1", `"position"`}},
+		{"a stream that sets nowhere", "-streams", "set,rate\n45,1\nout,1\n", 1, []string{"line 3, set"}},
+		{"a stream of no rate", "-streams", "set,rate\n45,fast\n", 1, []string{"line 2, rate", "knots"}},
 		{"a rose without a year", "-roses", "position,legend\n47°N 19°W,3°50′W (9′E)\n", 1, []string{"line 2, legend", "no-year"}},
 		{"no roses", "-roses", "position,legend\n", 1, []string{"no rows"}},
 		{"a table with a gap", "-deviation", "compass,deviation\n000,1E\n", 1, []string{"line 2, compass", "45° apart"}},
 		{"a deviation that is no angle", "-deviation", "compass,deviation\n000,one\n", 1, []string{"line 2, deviation"}},
 		{"a bearing without its north", "-bearings", "object,bearing,head,at\nOne,112,225,47°N 19°W\n", 1, []string{"line 2, bearing"}},
 		{"a heading beyond 360°", "-bearings", "object,bearing,head,at\nOne,112C,400,47°N 19°W\n", 1, []string{"line 2, head"}},
-		{"broken JSON", "-legs", "[{\"leg\": \"One\",\n \"at\" 1}]", 1, []string{"line 2"}},
-		{"an empty file", "-legs", "", 1, []string{"empty"}},
+		{"broken JSON", "-waypoints", "[{\"name\": \"One\",\n \"position\" 1}]", 1, []string{"line 2"}},
+		{"an empty file", "-waypoints", "", 1, []string{"empty"}},
+		{"a route that is none", "-gpx", "<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"me\">\n</gpx>", 1, []string{"no route"}},
 	} {
 		t.Run(test.desc, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "file")
@@ -106,7 +111,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		})
 	}
 	for _, args := range [][]string{
-		{"-date", "2 July"}, {"-method", "guess"}, {"-years", "some"}, {"-format", "xml"}, {"file.csv"}, {"-nonsense"},
+		{"-depart", "2 July"}, {"-speed", "0"}, {"-speed", "NaN"}, {"-wind", "up"}, {"-method", "guess"}, {"-years", "some"}, {"-format", "xml"}, {"file.csv"}, {"-nonsense"},
 	} {
 		var stdout, stderr bytes.Buffer
 		if status := run(args, &stdout, &stderr); status != 2 || stderr.Len() == 0 {
@@ -114,13 +119,13 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		}
 	}
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-legs", filepath.Join(t.TempDir(), "missing")}, &stdout, &stderr); status != 1 {
+	if status := run([]string{"-waypoints", filepath.Join(t.TempDir(), "missing")}, &stdout, &stderr); status != 1 {
 		t.Errorf("a missing file: status %d", status)
 	}
 }
 
-// TestOwnFiles reads files of the reader's own, in CSV and in JSON, with courses
-// and bearings of every kind.
+// TestOwnFiles reads files of the reader's own, in JSON and as GPX, with bearings of
+// every kind and leeway.
 func TestOwnFiles(t *testing.T) {
 	dir := t.TempDir()
 	write := func(name, text string) string {
@@ -130,14 +135,15 @@ func TestOwnFiles(t *testing.T) {
 		}
 		return path
 	}
-	legs := write("legs.json", `[
-		{"leg": "by true", "at": "47°N 19°W", "course": "112°T"},
-		{"leg": "by magnetic", "at": "47°N 19°W", "course": "114M"},
-		{"leg": "by compass", "at": "47, -19", "course": "N 62° E C"}
+	waypoints := write("waypoints.json", `[
+		{"name": "One", "position": "47°N 19°W"},
+		{"name": "Two", "position": "47.1, -19.2", "speed": 4},
+		{"name": "Three", "position": "47°06′N 019°40′W", "sailing": "great circle"}
 	]`)
 	bearings := write("bearings.csv", "object,bearing,head,at\nOne,112T,225,47N 19W\nTwo,35° to starboard,225,47N 19W\nThree,325R,SW,47N 19W\nFour,ahead,225°C,47N 19W\n")
+	args := []string{"-bearings", bearings, "-streams", "none", "-depart", "2027-01-01T00:00:00Z", "-years", "decimal", "-wind", "NW", "-leeway", "4°"}
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-legs", legs, "-bearings", bearings, "-date", "2027-01-01", "-years", "decimal"}, &stdout, &stderr); status != 0 {
+	if status := run(append(args, "-waypoints", waypoints), &stdout, &stderr); status != 0 {
 		t.Fatalf("status %d: %s", status, &stderr)
 	}
 	for _, want := range []string{
@@ -145,10 +151,25 @@ func TestOwnFiles(t *testing.T) {
 		"Invented places and figures: roses, deviation.",
 		"Years, 2015 to 1 January 2027",
 		"12 years  counted in decimal years",
-		"by compass",
+		"Leg 2: Two to Three",
+		"4°00′ to port  head up to the wind by as much",
 	} {
 		if !strings.Contains(stdout.String(), want) {
 			t.Errorf("want %q in:\n%s", want, &stdout)
+		}
+	}
+	// The route that it writes is the route that it reads.
+	var route, again bytes.Buffer
+	if status := run(append(args, "-waypoints", waypoints, "-format", "gpx"), &route, &stderr); status != 0 {
+		t.Fatalf("status %d: %s", status, &stderr)
+	}
+	if status := run(append(args, "-gpx", write("route.gpx", route.String()), "-format", "gpx"), &again, &stderr); status != 0 || !strings.Contains(again.String(), "<name>Three</name>") {
+		t.Errorf("status %d: %s\n%s", status, &stderr, &again)
+	}
+	for _, format := range []string{"csv", "geojson"} {
+		stdout.Reset()
+		if status := run(append(args, "-waypoints", waypoints, "-format", format), &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "Three") {
+			t.Errorf("%s: status %d: %s\n%s", format, status, &stderr, &stdout)
 		}
 	}
 }

@@ -1,37 +1,29 @@
 package main
 
 import (
+	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 	"text/tabwriter"
-	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
-	"lubberline.example/deviation"
-	"lubberline.example/variation"
+	"lubberline.example/course/gpx"
+	"lubberline.example/course/passage"
 )
 
-// A passage is the work to be done, and done.
-type passage struct {
-	Date     time.Time `json:"date"`
-	Invented []string  `json:"invented,omitempty"` // the files that are the example's own
-	Legs     []leg     `json:"legs"`
-	Bearings []sight   `json:"bearings"`
-	Caution  string    `json:"caution"`
+// work is what is to be done, and done.
+type work struct {
+	Invented []string         // the files that are the example's own
+	Passage  *passage.Passage // worked
+	Bearings []sight
 
-	chart     *variation.Chart
-	deviation *deviation.Table
-}
-
-// A leg is a course to steer.
-type leg struct {
-	Name   string         `json:"leg"`
-	At     angle.Position `json:"at"`
-	Course course.Heading `json:"course"`
+	plan passage.Plan
 }
 
 // A sight is an object's bearing.
@@ -42,66 +34,41 @@ type sight struct {
 	Bearing course.Bearing `json:"bearing"`
 }
 
-func (p *passage) with(at angle.Position) course.With {
-	return course.With{Variation: p.chart, Deviation: p.deviation, At: at, On: p.Date}
+// do works the plan.
+func (w *work) do() (err error) {
+	w.Passage, err = passage.New(w.plan)
+	return err
 }
 
-func (p *passage) readLegs(r io.Reader) error {
-	rows, err := record.Read(r, record.Columns{Required: []string{"leg", "at", "course"}})
+// readWaypoints reads the waypoints from their table or from a GPX file.
+func (o options) readWaypoints(w *work, file func(string, func(io.Reader) error) error) error {
+	w.plan.Name = "Passage"
+	if o.gpx == "" {
+		return file("waypoints", func(r io.Reader) (err error) {
+			w.plan.Waypoints, err = passage.ReadWaypoints(r)
+			return err
+		})
+	}
+	f, err := os.Open(o.gpx)
 	if err != nil {
 		return err
 	}
-	for _, row := range rows {
-		l := leg{Name: row.Text("leg")}
-		if l.At, err = angle.ParsePosition(row.Text("at")); err != nil {
-			return row.Fault("at", err)
-		}
-		if l.Course, err = convert(row.Text("course"), p.with(l.At)); err != nil {
-			return row.Fault("course", err)
-		}
-		p.Legs = append(p.Legs, l)
+	defer f.Close()
+	document, err := gpx.Read(f)
+	if err != nil {
+		return fmt.Errorf("%s: %w", o.gpx, err)
+	}
+	if len(document.Routes) == 0 {
+		return fmt.Errorf("%s: %w", o.gpx, errors.New("no route in it"))
+	}
+	w.plan.Waypoints = passage.WaypointsOf(document.Routes[0])
+	if name := document.Routes[0].Name; name != "" {
+		w.plan.Name = name
 	}
 	return nil
 }
 
-// convert reads a course by the north it names.
-func convert(text string, w course.With) (course.Heading, error) {
-	switch north(text) {
-	case 'M':
-		m, err := angle.ParseMagnetic(text)
-		if err != nil {
-			return course.Heading{}, err
-		}
-		return course.FromMagnetic(m, w)
-	case 'C':
-		c, err := angle.ParseCompass(text)
-		if err != nil {
-			return course.Heading{}, err
-		}
-		return course.FromCompass(c, w)
-	case 'T':
-		t, err := angle.ParseTrue(text)
-		if err != nil {
-			return course.Heading{}, err
-		}
-		return course.FromTrue(t, w)
-	}
-	return course.Heading{}, fmt.Errorf("%q does not say which north: want T, M or C after the figures", text)
-}
-
-// north is the letter that ends a direction, or 0.
-func north(text string) byte {
-	if text == "" {
-		return 0
-	}
-	letter := text[len(text)-1] &^ 0x20
-	if strings.IndexByte("TMC", letter) < 0 {
-		return 0
-	}
-	return letter
-}
-
-func (p *passage) readBearings(r io.Reader) error {
+func (w *work) readBearings(r io.Reader) error {
 	rows, err := record.Read(r, record.Columns{Required: []string{"object", "bearing", "head", "at"}})
 	if err != nil {
 		return err
@@ -114,14 +81,14 @@ func (p *passage) readBearings(r io.Reader) error {
 		if s.Head, err = angle.ParseCompass(row.Text("head")); err != nil {
 			return row.Fault("head", err)
 		}
-		h, err := course.FromCompass(s.Head, p.with(s.At))
+		h, err := course.FromCompass(s.Head, course.With{Variation: w.plan.Variation, Deviation: w.plan.Deviation, At: s.At, On: w.plan.Depart})
 		if err != nil {
 			return row.Fault("head", err)
 		}
 		if s.Bearing, err = bearing(row.Text("bearing"), h); err != nil {
 			return row.Fault("bearing", err)
 		}
-		p.Bearings = append(p.Bearings, s)
+		w.Bearings = append(w.Bearings, s)
 	}
 	return nil
 }
@@ -147,40 +114,71 @@ func bearing(text string, h course.Heading) (course.Bearing, error) {
 	return course.Bearing{}, fmt.Errorf("%q: want a bearing that ends in C, M, T or R, or in a side: 35° to port", text)
 }
 
-// printText prints the workings one after the other, then what to steer and
-// what to plot.
-func (p *passage) printText(w io.Writer) error {
+// north is the letter that ends a direction, or 0.
+func north(text string) byte {
+	if text == "" {
+		return 0
+	}
+	letter := text[len(text)-1] &^ 0x20
+	if strings.IndexByte("TMC", letter) < 0 {
+		return 0
+	}
+	return letter
+}
+
+// writers are the forms of output.
+var writers = map[string]func(*work, io.Writer) error{
+	"text":    (*work).writeText,
+	"json":    (*work).writeJSON,
+	"csv":     func(w *work, out io.Writer) error { return w.Passage.WriteCSV(out) },
+	"geojson": func(w *work, out io.Writer) error { return w.Passage.WriteGeoJSON(out) },
+	"gpx": func(w *work, out io.Writer) error {
+		return gpx.Write(out, &gpx.Document{Routes: []gpx.Route{w.Passage.Route()}})
+	},
+}
+
+func (w *work) writeJSON(out io.Writer) error {
+	e := json.NewEncoder(out)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(struct {
+		Invented []string         `json:"invented,omitempty"`
+		Passage  *passage.Passage `json:"passage"`
+		Bearings []sight          `json:"bearings"`
+		Caution  string           `json:"caution"`
+	}{w.Invented, w.Passage, w.Bearings, working.Caution})
+}
+
+// writeText prints the workings one after the other, then what to steer and what to
+// plot.
+func (w *work) writeText(out io.Writer) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "Compass work for %s.\n", p.Date.Format("2 January 2006"))
-	if len(p.Invented) > 0 {
-		fmt.Fprintf(&b, "Invented places and figures: %s.\n", strings.Join(p.Invented, ", "))
+	fmt.Fprintf(&b, "Compass work for %s.\n", w.plan.Depart.Format("2 January 2006"))
+	if len(w.Invented) > 0 {
+		fmt.Fprintf(&b, "Invented places and figures: %s.\n", strings.Join(w.Invented, ", "))
 	}
 	sheet := func(title string, s working.Sheet) {
 		s.Title, s.Caution = title, "" // the caution stands once, at the end
 		fmt.Fprintf(&b, "\n%s", s)
 	}
-	for i, l := range p.Legs {
-		sheet(fmt.Sprintf("Leg %d: %s, at %s", i+1, l.Name, l.At), l.Course.Working())
+	for _, l := range w.Passage.Legs {
+		s := l.Working()
+		sheet(s.Title, s)
 	}
-	for _, s := range p.Bearings {
+	for _, s := range w.Bearings {
 		sheet(fmt.Sprintf("Bearing of %s, heading %s, at %s", s.Object, s.Head, s.At), s.Bearing.Working())
 	}
-	fmt.Fprintf(&b, "\nTo steer\n")
-	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "  leg\ttrue\tvariation\tmagnetic\tdeviation\tcompass\t±")
-	for _, l := range p.Legs {
-		h := l.Course
-		fmt.Fprintf(t, "  %s\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\n", l.Name, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()))
+	if len(w.Bearings) > 0 {
+		fmt.Fprintf(&b, "\nTo plot\n")
+		t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+		fmt.Fprintln(t, "  object\ttrue bearing\t±")
+		for _, s := range w.Bearings {
+			fmt.Fprintf(t, "  %s\t%.1f\t%s\n", s.Object, s.Bearing.True(), plusMinus(s.Bearing.Uncertainty()))
+		}
+		t.Flush() // a strings.Builder takes everything
 	}
-	t.Flush()
-	fmt.Fprintf(&b, "\nTo plot\n")
-	fmt.Fprintln(t, "  object\ttrue bearing\t±")
-	for _, s := range p.Bearings {
-		fmt.Fprintf(t, "  %s\t%.1f\t%s\n", s.Object, s.Bearing.True(), plusMinus(s.Bearing.Uncertainty()))
-	}
-	t.Flush()
-	fmt.Fprintf(&b, "\n± is one standard uncertainty of the conversion; it leaves out how well the helm or the eye holds.\n%s\n", working.Caution)
-	_, err := io.WriteString(w, b.String())
+	fmt.Fprintf(&b, "\n%s", w.Passage)
+	_, err := io.WriteString(out, b.String())
 	return err
 }
 

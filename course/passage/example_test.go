@@ -1,0 +1,53 @@
+package passage_test
+
+import (
+	"fmt"
+	"log"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/passage"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// The coast, the vessel and the figures are invented.
+func Example() {
+	p, err := passage.New(passage.Plan{
+		Name: "Quillon, Orlesk Head to Minnow Ledge",
+		Waypoints: []passage.Waypoint{
+			{Name: "Orlesk Head", Position: angle.MustParsePosition("47°07.8′N 019°01.0′W")},
+			{Name: "Minnow Ledge", Position: angle.MustParsePosition("47°03.2′N 019°11.0′W")},
+		},
+		Depart:    time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC),
+		Speed:     5.5 * sailing.Knot,
+		Variation: variation.MustParse("5°08′W"),
+		Deviation: deviation.MustParse("0°30′W"),
+		Streams:   course.Stream{Set: angle.MustParseTrue("215"), Rate: 0.8 * sailing.Knot},
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(p.Legs[0].Working())
+	// Output:
+	// Leg 1: Orlesk Head to Minnow Ledge
+	//   Track                       236°02.3′T  by rhumb line on WGS84
+	//   Distance                         8.2 M
+	//   Stream                    215°T 0.8 kn  sets toward 215°T
+	//   Course through the water    239°01.9′T  to steer: the stream's part across the track undone
+	//   Speed through the water         5.5 kn
+	//   Course over the ground      236°02.3′T  the stream and the vessel's part along the track
+	//   Speed over the ground           6.2 kn
+	//   True course                 239°01.9′T  to head
+	//   Variation                       5°08′W  as given
+	//   Magnetic course             244°09.9′M  variation is west: magnetic is greater than true
+	//   Deviation                       0°30′W  as given
+	//   Compass course              244°39.9′C  deviation is west: compass is greater than magnetic
+	//   Total compass error             5°38′W  variation and deviation of the same name: their sum
+	//   Steer by compass                 245°C  to the nearest whole degree
+	//   Time                        1 h 19 min  8.2 M at 6.2 kn over the ground
+	//   Arrival                      07:19 UTC  2 July 2026
+	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+}

@@ -1,0 +1,68 @@
+// Package sailing finds courses and distances between positions, and the positions
+// that runs lead to.
+//
+// It has three ways of doing so, on three earths:
+//
+//   - [Ellipsoid.Rhumb] and [Ellipsoid.Follow] are the rhumb line, the line of
+//     constant course, on the ellipsoid: true metres.
+//   - [NewGreatCircle] and [NewComposite], a great circle with a limiting latitude,
+//     are on the sphere whose minute of arc is a nautical mile.
+//   - [Plane], [NewTraverse], [Parallel], [MidLatitude] and [Mercator] are the
+//     sailings of the books, with their working step by step; those whose names
+//     begin with Follow lead from a run to a position.
+//
+// A [Distance] and a [Speed] are types with units, never bare numbers, and an
+// [Ellipsoid] is a figure of the earth. A [Covariance] says how well a position is
+// known, and [Covariance.Ellipse] draws the region that holds it.
+//
+// # Signs
+//
+// North and east are positive: latitudes and longitudes, differences of them,
+// departures and meridional parts. In text the name N, S, E or W stands for the
+// sign. Courses are clockwise from true north.
+//
+// # Which miles
+//
+// The sailings of the books count a minute of latitude as a nautical mile,
+// whatever the figure of the earth: [Mercator] takes the meridional parts of the
+// ellipsoid and the miles of the sphere, as tables do. A minute of latitude on
+// WGS84 is 1843 m at the equator and 1862 m at the poles, so that such a distance
+// differs from the true one by up to about 0.5 %. [Ellipsoid.Rhumb] gives
+// true metres. Great circles on the sphere differ from the shortest lines on the
+// ellipsoid by as much.
+//
+// # Formulas
+//
+// The meridian arc and its inverse are Krüger's series in the third flattening, to
+// the sixth power (L. Krüger, Konforme Abbildung des Erdellipsoids in der Ebene,
+// 1912), as in J. P. Snyder, Map Projections, a Working Manual (U.S. Geological
+// Survey Professional Paper 1395, 1987), equations 3-20 to 3-26; both cited from
+// memory, and checked against the reference below. With ψ the isometric latitude
+// (meridional parts) and m the meridian arc, a rhumb line has
+//
+//	tan course = Δλ / Δψ    distance = Δm / cos course
+//
+// where both differences are taken in a form that loses no digits near east and
+// west. The sailings of the books are the formulas of The American Practical
+// Navigator (Bowditch, Pub. No. 9).
+//
+// # Accuracy
+//
+// Against 1,000 rhumb lines and 300 runs on WGS84 computed with GeographicLib, the
+// largest difference of distance is 0.000025 m, on lines that end within metres of a
+// pole: an [angle.Angle] holds positions to 31 nanometres, which is much of so
+// small a polar distance. Elsewhere distances and positions are good to about
+// 0.0000001 m. On a figure as flat as [NewEllipsoid] takes, 1/50, what the series
+// leave out comes to 0.00002 m on lines half round the earth.
+//
+// A position at sea is good to metres at best; so many digits are there so that
+// sums and round trips hold.
+//
+// # Speed
+//
+// [Ellipsoid.Rhumb] takes 138 ns and [Ellipsoid.Follow] 170 ns on the machine where
+// they were measured, and neither allocates memory.
+//
+// The standing caution of the module,
+// [lubberline.example/angle/working.Caution], applies.
+package sailing

@@ -1,0 +1,113 @@
+package sailing_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+	"pgregory.net/rapid"
+)
+
+func TestTheEllipseHoldsItsShareOfPositions(t *testing.T) {
+	random := rand.New(rand.NewPCG(47, 19))
+	for _, c := range []struct {
+		direction     float64
+		along, across sailing.Distance
+	}{{0, 300, 100}, {35, 800, 200}, {120, 50, 400}, {90, 70, 70}} {
+		direction := course(c.direction)
+		for _, probability := range []float64{0.5, 0.95} {
+			e, err := sailing.Oriented(direction, c.along, c.across).Ellipse(probability)
+			if err != nil {
+				t.Fatal(err)
+			}
+			const n = 20000
+			inside := 0
+			for range n {
+				a, b := random.NormFloat64()*float64(c.along), random.NormFloat64()*float64(c.across)
+				s, k := direction.FromNorth().SinCos()
+				north, east := a*k-b*s, a*s+b*k
+				s, k = e.MajorAxis.FromNorth().SinCos()
+				x, y := (north*k+east*s)/float64(e.SemiMajor), (east*k-north*s)/float64(e.SemiMinor)
+				if x*x+y*y <= 1 {
+					inside++
+				}
+			}
+			// Four standard deviations of the count.
+			if off := math.Abs(float64(inside)/n - probability); off > 4*math.Sqrt(probability*(1-probability)/n) {
+				t.Errorf("%v: %d of %d are inside, want %v", c, inside, n, probability)
+			}
+		}
+	}
+}
+
+func drawCovariance(t *rapid.T) (sailing.Covariance, angle.True, sailing.Distance, sailing.Distance) {
+	direction := drawCourse(t)
+	along := sailing.Distance(rapid.Float64Range(0, 1000).Draw(t, "along"))
+	across := sailing.Distance(rapid.Float64Range(0, 1000).Draw(t, "across"))
+	return sailing.Oriented(direction, along, across), direction, along, across
+}
+
+func TestOrientedErrorsHaveTheirSizesAlongAndAcross(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, direction, along, across := drawCovariance(t)
+		// The root of a difference of 1e6 m² that is good to 1e-10.
+		if got := c.Along(direction); !near(got, along, 1e-4) {
+			t.Fatalf("along %v m, want %v", got.Metres(), along.Metres())
+		}
+		if got := c.Along(angle.TrueFrom(direction.FromNorth() + 90*deg)); !near(got, across, 1e-4) {
+			t.Fatalf("across %v m, want %v", got.Metres(), across.Metres())
+		}
+		e, err := c.Ellipse(1 - math.Exp(-0.5))                                                                         // one standard deviation
+		if err != nil || !near(e.SemiMajor, max(along, across), 1e-4) || !near(e.SemiMinor, min(along, across), 1e-4) { // likewise
+			t.Fatalf("%+v, %v", e, err)
+		}
+		if e.MajorAxis.FromNorth() >= 180*deg {
+			t.Fatalf("major axis %v", e.MajorAxis)
+		}
+		if got := c.Along(e.MajorAxis); !near(got, e.SemiMajor, 1e-4) { // likewise
+			t.Fatalf("along the major axis %v, want %v", got, e.SemiMajor)
+		}
+	})
+}
+
+func TestCovariancesTurnWithTheirDirections(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, direction, along, across := drawCovariance(t)
+		by, look := drawAngle(0, 360*deg).Draw(t, "by"), drawCourse(t)
+		d := sailing.Oriented(angle.TrueFrom(direction.FromNorth()+by), along, across)
+		if a, b := c.Along(look), d.Along(angle.TrueFrom(look.FromNorth()+by)); !near(a, b, 1e-4) { // as above
+			t.Fatalf("%v m and %v m", a.Metres(), b.Metres())
+		}
+		if a, b := sailing.Oriented(direction.Reciprocal(), along, across), c; math.Abs(a.Both-b.Both) > 1e-9 || math.Abs(a.North-b.North) > 1e-9 { // units of float64
+			t.Fatalf("reversed %v, want %v", a, b)
+		}
+	})
+}
+
+func TestVariancesOfIndependentErrorsAdd(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, _, _, _ := drawCovariance(t)
+		b, _, _, _ := drawCovariance(t)
+		look := drawCourse(t)
+		square := func(d sailing.Distance) float64 { return float64(d * d) }
+		if got, want := square(a.Plus(b).Along(look)), square(a.Along(look))+square(b.Along(look)); math.Abs(got-want) > 1e-7 { // of 2e6
+			t.Fatalf("%v, want %v", got, want)
+		}
+	})
+	if got := sailing.Round(3).Plus(sailing.Round(4)); got != sailing.Round(5) {
+		t.Error(got)
+	}
+	e, err := sailing.Covariance{}.Ellipse(0.95)
+	if err != nil || e != (sailing.Ellipse{Probability: 0.95}) {
+		t.Errorf("known exactly: %+v, %v", e, err)
+	}
+}
+
+func TestProbabilitiesThatAreNoneAreRefused(t *testing.T) {
+	for _, p := range []float64{0, 1, -0.5, 95, math.NaN()} {
+		_, err := sailing.Round(1).Ellipse(p)
+		refused[*sailing.RangeError](t, "probability", err)
+	}
+}
