@@ -71,11 +71,11 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 
 // Working returns the steps of a run that begins at an estimate.
 func (r ReckonedRun) Working(from Estimate) (working.Steps, error) {
-	to, err := from.Run(r)
+	made, err := MadeGood(r.Water(), r.Stream)
 	if err != nil {
 		return nil, err
 	}
-	made, err := MadeGood(r.Water(), r.Stream)
+	to, err := from.Run(r)
 	if err != nil {
 		return nil, err
 	}
@@ -84,10 +84,11 @@ func (r ReckonedRun) Working(from Estimate) (working.Steps, error) {
 		working.Direction("heading", "Heading", r.Heading, "true"),
 	}
 	if r.Leeway.Angle != 0 {
+		made.sought = "leeway"
 		steps = append(steps, working.Step{Key: "leeway", What: "Leeway", Value: r.Leeway.String(), Number: r.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive", How: "away from the wind"})
 	}
 	steps = append(steps, made.Working()...)
-	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + r.Lasts.Round(time.Minute).String()},
+	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + clock(r.Lasts)},
 		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + to.Time.UTC().Format("15:04 UTC")})
 	ellipse, err := to.Covariance.Ellipse(0.95)
 	if err != nil {
@@ -95,7 +96,7 @@ func (r ReckonedRun) Working(from Estimate) (working.Steps, error) {
 	}
 	if ellipse.SemiMajor > 0 {
 		steps = append(steps, working.Step{Key: "ellipse", What: "Known to", Value: ellipse.SemiMajor.String(), Number: ellipse.SemiMajor.NauticalMiles(), Unit: "nautical miles",
-			How: "by " + ellipse.SemiMinor.String() + ", the longer way " + string(ellipse.MajorAxis.AppendDegrees(nil, 0)) + ": 95 in 100 lie within"})
+			How: "each way along " + string(ellipse.MajorAxis.AppendDegrees(nil, 0)) + " and " + ellipse.SemiMinor.String() + " across it: 95 times in 100 she is within that ellipse"})
 	}
 	return steps, nil
 }

@@ -101,10 +101,17 @@ type StreamTooStrongError struct {
 // Error says what can be done.
 func (e *StreamTooStrongError) Error() string {
 	if e.Speed == 0 {
+		if e.Stream.Rate == 0 {
+			return fmt.Sprintf("course: track %v can't be made good: no speed through the water and no stream", e.Track)
+		}
 		return fmt.Sprintf("course: track %v can't be made good: no speed through the water, the stream sets %v", e.Track, e.Stream)
 	}
-	return fmt.Sprintf("course: track %v can't be made good at %v against a stream of %v: heading %v comes nearest and makes good %v, %.0f° off",
-		e.Track, e.Speed, e.Stream, e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs().Degrees())
+	side := "starboard"
+	if e.Off < 0 {
+		side = "port"
+	}
+	return fmt.Sprintf("course: track %v can't be made good at %v in a stream of %v: course %v through the water comes nearest and makes good %v, %.0f° to %s",
+		e.Track, e.Speed, e.Stream, e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs().Degrees(), side)
 }
 
 // ToSteer returns the course to steer through the water to make good a track, at a
@@ -158,7 +165,8 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 	}
 	ground := stream.Set.Add(side * edge)
 	water := Motion{ground.Add(side * 90 * angle.Degree), speed}
-	nearest := Steering{water, stream, sum(water, stream), "water"}
+	made := Motion{ground, sum(water, stream).Speed} // on the edge, even where no speed is left on it
+	nearest := Steering{water, stream, made, "nearest"}
 	return &StreamTooStrongError{track, speed, stream, nearest, ground.Sub(track)}
 }
 
@@ -200,9 +208,17 @@ func (s Steering) Working() working.Steps {
 		"water":  {"to steer: the stream's part across the track undone", "the stream and the vessel's part along the track"},
 		"ground": {"given", "the sum of the two motions"},
 		"both":   {"the ground motion less the stream", "wanted"},
+
+		// The triangle of a StreamTooStrongError and that of a ReckonedRun.
+		"nearest": {"at right angles to the ground course: comes nearest to the track", "the sum of the two motions"},
+		"leeway":  {"the heading and the leeway", "the sum of the two motions"},
 	}[s.sought]
+	stream := working.Step{Key: "stream", What: "Stream", Value: s.Stream.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "sets toward " + s.Stream.Set.String()}
+	if s.Stream.Rate == 0 {
+		stream.Value, stream.How = s.Stream.Rate.String(), "none"
+	}
 	return working.Steps{
-		{Key: "stream", What: "Stream", Value: s.Stream.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "sets toward " + s.Stream.Set.String()},
+		stream,
 		working.Direction("water course", "Course through the water", s.Water.Course, how[0]),
 		{Key: "water speed", What: "Speed through the water", Value: s.Water.Speed.String(), Number: s.Water.Speed.Knots(), Unit: "knots"},
 		working.Direction("ground course", "Course over the ground", s.Ground.Course, how[1]),

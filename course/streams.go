@@ -37,7 +37,7 @@ type StreamTimeError struct {
 
 // Error says for which times there are streams.
 func (e *StreamTimeError) Error() string {
-	return fmt.Sprintf("course: no stream for %s: want a time from %s to before %s", e.Time.UTC().Format(time.DateTime), e.First.UTC().Format(time.DateTime), e.End.UTC().Format(time.DateTime))
+	return fmt.Sprintf("course: no stream for %s UTC: want a time from %s to before %s UTC", e.Time.UTC().Format(time.DateTime), e.First.UTC().Format(time.DateTime), e.End.UTC().Format(time.DateTime))
 }
 
 // StreamAt returns the stream of the period in which a time lies, wherever it is.
@@ -95,7 +95,7 @@ type CrossingError struct {
 
 // Error says why.
 func (e *CrossingError) Error() string {
-	return fmt.Sprintf("course: crossing from %v to %v, after %v: %v", e.From, e.To, e.Reached, e.Err)
+	return fmt.Sprintf("course: crossing from %v to %v, after %v: %v", e.From, e.To, clock(e.Reached), e.Err)
 }
 
 // Unwrap returns why.
@@ -115,7 +115,8 @@ const longestCrossing = 30 * 24 * time.Hour
 // The streams are asked for along the straight track, every quarter of an hour
 // except for [HourlyStreams] and a [Stream], which are asked for as they change.
 // Errors are a [*CrossingError], which wraps the source's, such as a
-// [*StreamTimeError] where the streams given end before she is there.
+// [*StreamTimeError] where the streams given end before she is there. From a place
+// to itself there is nothing to steer: Water and Time are nought.
 func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams StreamSource) (Crossing, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Crossing{}, err
@@ -131,7 +132,7 @@ func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Spee
 	goalNorth, goalEast := Motion{run.Course, sailing.Speed(run.Distance)}.components() // of one second's motion: metres
 	var north, east float64                                                             // what the streams have done
 	for at := time.Duration(0); ; {
-		if at > longestCrossing {
+		if at >= longestCrossing {
 			return fail(at, errTooStrong)
 		}
 		part := min(1, at.Seconds()*float64(speed)/float64(run.Distance))
@@ -170,7 +171,9 @@ func untilChange(streams StreamSource, t time.Time) time.Duration {
 	switch s := streams.(type) {
 	case HourlyStreams:
 		return s.period() - t.Sub(s.Start)%s.period()
-	case Stream:
+	case *HourlyStreams:
+		return untilChange(*s, t)
+	case Stream, *Stream:
 		return longestCrossing
 	}
 	return 15 * time.Minute
@@ -204,7 +207,8 @@ func meets(north, east, sn, se, v, before, lasts float64) (t float64, ok bool) {
 			t = min(t, r)
 		}
 	}
-	return t, t <= lasts
+	// What is rounded may not lose an arrival as the stream changes, or ends.
+	return min(t, lasts), t <= lasts+1e-6
 }
 
 // plot fills in the ground motions, the positions and the widest offset.
@@ -233,23 +237,39 @@ func (c *Crossing) plot() error {
 // Working returns the steps: the track, the streams hour by hour and together, and
 // the course to steer.
 func (c Crossing) Working() working.Steps {
+	if c.Run.Distance == 0 {
+		return working.Steps{{Key: "track", What: "Track", Value: c.Run.Distance.String(), Unit: "nautical miles", How: "the same place: nothing to steer"}}
+	}
 	steps := working.Steps{
 		working.Direction("track", "Track", c.Run.Course, "by rhumb line, "+c.Run.Distance.String()),
 	}
 	for i, h := range c.Hours {
 		steps = append(steps, working.Step{
-			Key: fmt.Sprintf("stream %d", i+1), What: "Stream from " + h.Begins.UTC().Format("15:04"), Value: h.Stream.String(), Number: h.Stream.Rate.Knots(), Unit: "knots",
-			How: fmt.Sprintf("for %d min; made good %v, to %v", int(math.Round(h.Lasts.Minutes())), h.Ground, h.Ends),
+			Key: fmt.Sprintf("stream %d", i+1), What: "Stream from " + h.Begins.UTC().Format("15:04 UTC"), Value: h.Stream.String(), Number: h.Stream.Rate.Knots(), Unit: "knots",
+			How: fmt.Sprintf("for %s; made good %v, to %v", clock(h.Lasts), h.Ground, h.Ends),
 		})
 	}
-	side := "starboard"
-	if c.Widest < 0 {
-		side = "port"
+	widest := sailing.Distance(math.Abs(float64(c.Widest)))
+	where := "to starboard at most: look for dangers there"
+	switch {
+	case widest < sailing.NauticalMile/200:
+		where = "the streams do not set her off it"
+	case c.Widest < 0:
+		where = "to port at most: look for dangers there"
 	}
 	return append(steps,
 		working.Step{Key: "drift", What: "All the streams", Value: c.Drift.String(), Number: c.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: "the sum of their vectors"},
 		working.Direction("water course", "Course to steer", c.Water.Course, "through the water, for the whole passage"),
-		working.Step{Key: "time", What: "Time", Value: c.Time.Round(time.Minute).String(), Number: c.Time.Hours(), Unit: "hours", How: "at " + c.Water.Speed.String() + " through the water"},
-		working.Step{Key: "widest", What: "Off the track", Value: sailing.Distance(math.Abs(float64(c.Widest))).String(), Number: c.Widest.NauticalMiles(), Unit: "nautical miles, starboard positive", How: "to " + side + " at most: look for dangers there"},
+		working.Step{Key: "time", What: "Time", Value: clock(c.Time), Number: c.Time.Hours(), Unit: "hours", How: "at " + c.Water.Speed.String() + " through the water"},
+		working.Step{Key: "widest", What: "Off the track", Value: widest.String(), Number: c.Widest.NauticalMiles(), Unit: "nautical miles, starboard positive", How: where},
 	)
+}
+
+// clock prints a time as hours and minutes: 3 h 05 min, 40 min.
+func clock(t time.Duration) string {
+	minutes := int(t.Round(time.Minute) / time.Minute)
+	if minutes < 60 {
+		return fmt.Sprintf("%d min", minutes)
+	}
+	return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60)
 }

@@ -257,7 +257,7 @@ func (d *reader) time(start xml.StartElement, to *time.Time) error {
 		return err
 	}
 	t, err := time.Parse(time.RFC3339, text)
-	if err != nil {
+	if err != nil || !writable(t) {
 		return fmt.Errorf("%q: want a date and time such as 2026-07-02T06:00:00Z", text)
 	}
 	*to = t.UTC()

@@ -3,7 +3,9 @@ package gpx
 import (
 	"bytes"
 	"encoding/xml"
+	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"time"
 
@@ -43,9 +45,14 @@ type (
 )
 
 // Write writes a document. An empty Creator is written as "lubberline", since the
-// schema wants one. Longitude 180° is written as −180, its place in the schema.
-// Nothing is written if the document can't be.
+// schema wants one. Longitude 180° is written as −180, its place in the
+// schema, and characters that XML has no place for, such as most control
+// characters, as U+FFFD. Times in years beyond 0 to 9999 have no text in the schema:
+// they are refused, and nothing is written.
 func Write(w io.Writer, d *Document) error {
+	if err := checkTimes(d); err != nil {
+		return err
+	}
 	file := fileElement{Version: "1.1", Creator: d.Creator, Space: Namespace}
 	if file.Creator == "" {
 		file.Creator = "lubberline"
@@ -86,6 +93,29 @@ func elements(points []Point) []pointElement {
 
 // decimal is the shortest text that reads back to the same angle.
 func decimal(a angle.Angle) string { return strconv.FormatFloat(a.Degrees(), 'f', -1, 64) }
+
+// checkTimes refuses times that have no text in the schema.
+func checkTimes(d *Document) error {
+	if !writable(d.Time) {
+		return fmt.Errorf("gpx: time of the document %v: want one in the years 0 to 9999 UTC", d.Time)
+	}
+	all := [][]Point{d.Waypoints}
+	for _, r := range d.Routes {
+		all = append(all, r.Points)
+	}
+	for _, p := range slices.Concat(all...) {
+		if !writable(p.Time) {
+			return fmt.Errorf("gpx: time of point %q %v: want one in the years 0 to 9999 UTC", p.Name, p.Time)
+		}
+	}
+	return nil
+}
+
+// writable reports whether a time has a text in the schema.
+func writable(t time.Time) bool {
+	year := t.UTC().Year()
+	return year >= 0 && year <= 9999
+}
 
 func timeText(t time.Time) string {
 	if t.IsZero() {

@@ -1,0 +1,62 @@
+package gpx_test
+
+import (
+	"fmt"
+	"log"
+	"os"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/gpx"
+)
+
+// The coast of Orlesk and everything on it are invented.
+func Example() {
+	const file = `<?xml version="1.0"?>
+<gpx version="1.1" creator="by hand" xmlns="http://www.topografix.com/GPX/1/1">
+  <wpt lat="47.05" lon="-19.1"><name>Orlesk Head</name></wpt>
+  <rte>
+    <name>Out</name>
+    <rtept lat="47.05" lon="-19.1"><name>Orlesk Head</name></rtept>
+    <rtept lat="46.95" lon="-18.8"><name>Minnow Ledge</name></rtept>
+  </rte>
+</gpx>`
+	d, err := gpx.Read(strings.NewReader(file))
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, p := range d.Waypoints {
+		fmt.Println("waypoint", p.Name, p.Position)
+	}
+	for _, r := range d.Routes {
+		fmt.Println("route", r.Name)
+		for _, p := range r.Points {
+			fmt.Println("  by", p.Name, p.Position)
+		}
+	}
+	// Output:
+	// waypoint Orlesk Head 47°03.0′N 019°06.0′W
+	// route Out
+	//   by Orlesk Head 47°03.0′N 019°06.0′W
+	//   by Minnow Ledge 46°57.0′N 018°48.0′W
+}
+
+func ExampleWrite() {
+	d := &gpx.Document{
+		Name:      "Orlesk Bay",
+		Waypoints: []gpx.Point{{Position: angle.MustParsePosition("47°03′N 019°06′W"), Name: "Orlesk Head"}},
+	}
+	if err := gpx.Write(os.Stdout, d); err != nil {
+		log.Fatal(err)
+	}
+	// Output:
+	// <?xml version="1.0" encoding="UTF-8"?>
+	// <gpx version="1.1" creator="lubberline" xmlns="http://www.topografix.com/GPX/1/1">
+	//   <metadata>
+	//     <name>Orlesk Bay</name>
+	//   </metadata>
+	//   <wpt lat="47.05" lon="-19.1">
+	//     <name>Orlesk Head</name>
+	//   </wpt>
+	// </gpx>
+}

@@ -1,0 +1,169 @@
+package course_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+)
+
+func TestCorrectedCoursesAsPublished(t *testing.T) {
+	// Each is rounded once, at the end, to a whole degree.
+	const source = draper + "Week I, Tuesday lecture, table of corrected courses: "
+	for _, c := range []struct {
+		compass, wind string
+		points        float64
+		deviation     string
+		variation     string
+		want          float64
+	}{
+		{"NbE", "NW", 0.5, "5°E", "10°W", 12},
+		{"S67°E", "S", 1, "3°W", "5°E", 104},
+		{"WbN", "NW", 1.5, "1°E", "15°E", 280},
+	} {
+		h := given(t, angle.MustParseCompass(c.compass).String(), known(c.variation, c.deviation))
+		l, err := course.LeewayOn(h.True(), angle.Must(angle.Points(c.points)), course.Wind{From: angle.MustParseTrue(c.wind)})
+		if err != nil {
+			t.Errorf("%s%s: %v", source, c.compass, err)
+			continue
+		}
+		if got := h.True().Add(l.Deflection()); math.Abs(got.Degrees()-c.want) > 0.5 { // half a unit of the last figure printed
+			t.Errorf("%s%s, wind %s: %v, want %v", source, c.compass, c.wind, got.Degrees(), c.want)
+		}
+	}
+}
+
+func TestLeewayToTheLeftAsPublished(t *testing.T) {
+	const source = "Proceedings of the Marine Safety and Security Council, Winter 2015-2016, nautical queries, deck answer 3: "
+	heading := trueOf(125 - 1) // by gyro, error 1° W
+	got := heading.Add(course.Leeway{Angle: 3 * deg, WindOn: angle.Starboard}.Deflection())
+	if math.Abs(got.Degrees()-121) > 0.01 { // whole degrees, exactly
+		t.Errorf("%s%v, want 121°", source, got)
+	}
+}
+
+// Questions of the US Coast Guard's public examination bank, gyro and leeway
+// problems 1-7, of which the official key was not read: these are no worked
+// examples of a book. The answers are recomputed, and each is one of the choices
+// printed there.
+func TestHeadingsOfExaminationQuestions(t *testing.T) {
+	for _, c := range []struct {
+		track, wind, leeway, gyroError float64
+		side                           angle.Side
+		gyro                           float64
+	}{
+		{57, 337.5, 1, 3, angle.Port, 53},
+		{119, 202.5, 4, 3, angle.Starboard, 120},
+		{220, 337.5, 1, 1, angle.Starboard, 220},
+		{312, 258.75, 4, -3, angle.Port, 311},
+	} {
+		l, err := course.LeewayOn(trueOf(c.track), angle.Must(angle.Degrees(c.leeway)), course.Wind{From: trueOf(c.wind)})
+		if err != nil || l.WindOn != c.side {
+			t.Errorf("track %v, wind %v: %v, %v", c.track, c.wind, l, err)
+			continue
+		}
+		if got := trueOf(c.track).Add(-l.Deflection()).Degrees() - c.gyroError; math.Abs(got-c.gyro) > 0.01 { // whole degrees, exactly
+			t.Errorf("track %v, wind %v: %v by gyro, want %v", c.track, c.wind, got, c.gyro)
+		}
+	}
+}
+
+// With the wind on the port side (port tack) leeway is added on the way toward
+// true, on the starboard side taken away (Lectures in Navigation, 1918, Week I,
+// Tuesday lecture).
+func TestTheWindTellsTheSideOfTheLeeway(t *testing.T) {
+	for _, c := range []struct {
+		heading, wind float64
+		side          angle.Side
+		text          string
+	}{
+		{0, 45, angle.Starboard, "5°00′ to port"},
+		{0, 135, angle.Starboard, "5°00′ to port"},
+		{0, 225, angle.Port, "5°00′ to starboard"},
+		{0, 315, angle.Port, "5°00′ to starboard"},
+		{350, 10, angle.Starboard, "5°00′ to port"},
+		{10, 350, angle.Port, "5°00′ to starboard"},
+		{90, 0, angle.Port, "5°00′ to starboard"},
+		{270, 0, angle.Starboard, "5°00′ to port"},
+		{180, 270, angle.Starboard, "5°00′ to port"},
+		{180, 90, angle.Port, "5°00′ to starboard"},
+		{200, 21, angle.Port, "5°00′ to starboard"},
+		{200, 19, angle.Starboard, "5°00′ to port"},
+		{112, 112.001, angle.Starboard, "5°00′ to port"},
+		{112, 111.999, angle.Port, "5°00′ to starboard"},
+	} {
+		l, err := course.LeewayOn(trueOf(c.heading), 5*deg, course.Wind{From: trueOf(c.wind)})
+		if err != nil || l != (course.Leeway{Angle: 5 * deg, WindOn: c.side}) || l.String() != c.text {
+			t.Errorf("heading %v, wind %v: %v, %v; want %s", c.heading, c.wind, l, err, c.text)
+		}
+		want := -5 * deg
+		if c.side == angle.Port {
+			want = 5 * deg
+		}
+		if l.Deflection() != want {
+			t.Errorf("heading %v, wind %v: turned by %v", c.heading, c.wind, l.Deflection())
+		}
+	}
+}
+
+// She goes away from the wind by her leeway, and the heading comes back.
+func TestLeewayIsAwayFromTheWindAndComesBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		heading, wind := anyTrue().Draw(t, "heading"), anyTrue().Draw(t, "wind")
+		leeway := between(0, course.MostLeeway).Draw(t, "leeway")
+		off := wind.Sub(heading)
+		l, err := course.LeewayOn(heading, leeway, course.Wind{From: wind})
+		if leeway != 0 && (off == 0 || off == turn/2) {
+			if err == nil {
+				t.Fatal("a side from a wind on neither")
+			}
+			return
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		way := heading.Add(l.Deflection())
+		if off > 0 && way.Sub(heading) != -leeway || off < 0 && way.Sub(heading) != leeway {
+			t.Fatalf("heading %v, wind %v: goes %v", heading, wind, way)
+		}
+		if back := way.Add(-l.Deflection()); back != heading {
+			t.Fatalf("%v came back as %v", heading, back)
+		}
+	})
+}
+
+func TestLeewaysThatCanNotBeAreRefused(t *testing.T) {
+	const neither, most = "sets to neither side", "want 0 to 45°"
+	for _, c := range []struct {
+		heading, wind float64
+		leeway        angle.Angle
+		want          string
+	}{
+		{112, 112, 5 * deg, neither}, {112, 292, 5 * deg, neither}, {0, 180, 1, neither}, {180, 0, 1, neither},
+		{112, 200, -1, most}, {112, 200, 45*deg + 1, most}, {112, 112, -5 * deg, most},
+	} {
+		_, err := course.LeewayOn(trueOf(c.heading), c.leeway, course.Wind{From: trueOf(c.wind)})
+		e, is := errors.AsType[*course.LeewayError](err)
+		if !is || e.Leeway != c.leeway || e.Wind != trueOf(c.wind).Relative(trueOf(c.heading)) || !strings.Contains(e.Error(), c.want) {
+			t.Errorf("heading %v, wind %v, leeway %v: %v", c.heading, c.wind, c.leeway, err)
+		}
+	}
+	_, err := course.LeewayOn(trueOf(112), 50*deg, course.Wind{From: trueOf(200)})
+	if err == nil || err.Error() != "course: leeway 50°00′: want 0 to 45°; the side follows from the wind" {
+		t.Error(err)
+	}
+	// None is none, whatever the wind.
+	for _, wind := range []float64{112, 292, 200, 20} {
+		if l, err := course.LeewayOn(trueOf(112), 0, course.Wind{From: trueOf(wind)}); err != nil || l.Deflection() != 0 {
+			t.Errorf("no leeway, wind %v: %v, %v", wind, l, err)
+		}
+	}
+	if l, err := course.LeewayOn(trueOf(112), course.MostLeeway, course.Wind{From: trueOf(200)}); err != nil || l.Deflection() != -45*deg {
+		t.Errorf("the most: %v, %v", l, err)
+	}
+}

@@ -1,0 +1,281 @@
+package course_test
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+)
+
+func anyRun() *rapid.Generator[course.ReckonedRun] {
+	return rapid.Custom(func(t *rapid.T) course.ReckonedRun {
+		return course.ReckonedRun{
+			Heading: anyTrue().Draw(t, "heading"), Speed: speedBetween(0, 20).Draw(t, "speed"),
+			Lasts:  time.Duration(rapid.Int64Range(0, int64(12*time.Hour)).Draw(t, "lasts")),
+			Stream: anyStream(5).Draw(t, "stream"),
+			Leeway: course.Leeway{Angle: between(0, 20*deg).Draw(t, "leeway"), WindOn: rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "wind on")},
+
+			HeadingUncertainty: between(0, 10*deg).Draw(t, "of the heading"),
+			SpeedUncertainty:   speedBetween(0, 2).Draw(t, "of the speed"),
+			StreamUncertainty:  speedBetween(0, 2).Draw(t, "of the stream"),
+		}
+	})
+}
+
+func anyEstimate() *rapid.Generator[course.Estimate] {
+	return rapid.Custom(func(t *rapid.T) course.Estimate {
+		length := func(what string) sailing.Distance {
+			return sailing.Distance(rapid.Float64Range(0, 5000).Draw(t, what))
+		}
+		return course.Estimate{
+			Position:   angle.Must(angle.PositionDegrees(rapid.Float64Range(-60, 60).Draw(t, "latitude"), rapid.Float64Range(-180, 180).Draw(t, "longitude"))),
+			Time:       day,
+			Covariance: sailing.Oriented(anyTrue().Draw(t, "direction"), length("along"), length("across")),
+		}
+	})
+}
+
+// sameCovariance compares to a part in 10⁹ of the variances: float64 keeps more.
+func sameCovariance(a, b sailing.Covariance) bool {
+	within := 1e-9 * (a.North + a.East + 1)
+	return math.Abs(a.North-b.North) <= within && math.Abs(a.East-b.East) <= within && math.Abs(a.Both-b.Both) <= within
+}
+
+func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		from, r := anyEstimate().Draw(t, "from"), anyRun().Draw(t, "run")
+		to, err := from.Run(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		way := r.Heading.Add(r.Leeway.Deflection())
+		if r.Water() != (course.Motion{Course: way, Speed: r.Speed}) {
+			t.Fatalf("through the water %v", r.Water())
+		}
+		wn, we := velocity(r.Water())
+		sn, se := velocity(flow(r.Stream))
+		run := sailing.Run{Course: angle.TrueFrom(angle.Must(angle.Radians(math.Atan2(we+se, wn+sn)))), Distance: sailing.Distance(math.Hypot(wn+sn, we+se) * r.Lasts.Seconds())}
+		place, err := sailing.WGS84().Follow(from.Position, run)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if off := sailing.WGS84().Rhumb(place, to.Position).Distance; off > 0.001 || !to.Time.Equal(day.Add(r.Lasts)) { // metres: positions are kept to 3e-8
+			t.Fatalf("%v at %v, want %v", to.Position, to.Time, place)
+		}
+		// Along the way by the log, across it by the compass, and round by the stream.
+		hours := r.Lasts.Hours()
+		along := r.SpeedUncertainty.Knots() * hours * 1852
+		across := r.Speed.Knots() * hours * 1852 * r.HeadingUncertainty.Radians()
+		round := r.StreamUncertainty.Knots() * hours * 1852
+		want := from.Covariance.Plus(sailing.Oriented(way, sailing.Distance(along), sailing.Distance(across))).Plus(sailing.Round(sailing.Distance(round)))
+		if !sameCovariance(want, to.Covariance) {
+			t.Fatalf("%+v, want %+v", to.Covariance, want)
+		}
+	})
+}
+
+func TestARegionLiesAsItsUncertaintiesDo(t *testing.T) {
+	exact := course.Estimate{Position: offOrlesk, Time: day}
+	run := course.ReckonedRun{Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: 2 * time.Hour}
+	log, compass, stream := run, run, run
+	log.SpeedUncertainty = sailing.Knot / 2
+	compass.HeadingUncertainty = angle.Must(angle.Radians(0.05))
+	stream.StreamUncertainty = sailing.Knot / 4
+	const mile = sailing.NauticalMile
+	for _, c := range []struct {
+		name          string
+		run           course.ReckonedRun
+		along, across sailing.Distance // of the way, standard
+	}{
+		{"all exact", run, 0, 0},
+		{"the log: along", log, mile, 0},
+		{"the compass: across", compass, 0, 0.6 * mile},
+		{"the stream: round", stream, mile / 2, mile / 2},
+	} {
+		to, err := exact.Run(c.run)
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		along, across := to.Covariance.Along(trueOf(30)), to.Covariance.Along(trueOf(120))
+		if math.Abs(float64(along-c.along)) > 0.001 || math.Abs(float64(across-c.across)) > 0.001 { // metres: the root of a rounding of the squares
+			t.Errorf("%s: %v along, %v across; want %v, %v", c.name, along, across, c.along, c.across)
+		}
+	}
+	// The way is that through the water, with the leeway in it.
+	log.Leeway = course.Leeway{Angle: 10 * deg, WindOn: angle.Port}
+	to, err := exact.Run(log)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if ellipse, err := to.Covariance.Ellipse(0.95); err != nil || ellipse.MajorAxis.Sub(trueOf(40)).Abs() > deg/1_000_000 || ellipse.SemiMinor > 0.1 { // metres: as above
+		t.Errorf("%v, %v; want it along 040°", ellipse, err)
+	}
+}
+
+// What one run errs by has nothing to do with the next, and is the same throughout
+// itself: two hours at once err more than hour by hour.
+func TestIndependentRunsAddTheirVariances(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		from, one, two := anyEstimate().Draw(t, "from"), anyRun().Draw(t, "one"), anyRun().Draw(t, "two")
+		exact := course.Estimate{Position: offOrlesk, Time: day}
+		a, err1 := exact.Run(one)
+		b, err2 := exact.Run(two)
+		both, err3 := from.Run(one)
+		if err := errors.Join(err1, err2, err3); err != nil {
+			t.Fatal(err)
+		}
+		both, err := both.Run(two)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := from.Covariance.Plus(a.Covariance).Plus(b.Covariance); !sameCovariance(want, both.Covariance) {
+			t.Fatalf("%+v, want %+v", both.Covariance, want)
+		}
+		half := one
+		half.Lasts /= 2
+		one.Lasts = 2 * half.Lasts
+		h, err1 := exact.Run(half)
+		whole, err2 := exact.Run(one)
+		if err := errors.Join(err1, err2); err != nil {
+			t.Fatal(err)
+		}
+		c := h.Covariance
+		if !sameCovariance(whole.Covariance, sailing.Covariance{North: 4 * c.North, East: 4 * c.East, Both: 4 * c.Both}) {
+			t.Fatalf("twice the time: %+v, half %+v", whole.Covariance, c)
+		}
+	})
+}
+
+// Of runs made up with normal errors, 95 in 100 end within the ellipse.
+func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
+	r := course.ReckonedRun{
+		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 4 * time.Hour, Stream: streamOf(20, 1.5),
+		Leeway:             course.Leeway{Angle: 5 * deg, WindOn: angle.Port},
+		HeadingUncertainty: 2 * deg, SpeedUncertainty: 0.4 * sailing.Knot, StreamUncertainty: 0.1 * sailing.Knot,
+	}
+	from := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Oriented(trueOf(60), 700, 200)}
+	to, err := from.Run(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ellipse, err := to.Covariance.Ellipse(0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gauss := rand.New(rand.NewPCG(2026, 7)).NormFloat64
+	north := func(m course.Motion) (float64, float64) {
+		n, e := velocity(m)
+		return n * r.Lasts.Seconds(), e * r.Lasts.Seconds()
+	}
+	rn, re := north(r.Water())
+	const runs = 20_000
+	within := 0
+	for range runs {
+		n, e := north(course.Motion{Course: r.Water().Course.Add(angle.Must(r.HeadingUncertainty.Scale(gauss()))), Speed: r.Speed + r.SpeedUncertainty*sailing.Speed(gauss())})
+		n, e = n-rn, e-re
+		drift := r.StreamUncertainty.For(r.Lasts).Metres()
+		n, e = n+drift*gauss(), e+drift*gauss()
+		s, c := trueOf(60).FromNorth().SinCos() // the errors it began with
+		along, across := 700*gauss(), 200*gauss()
+		n, e = n+along*c-across*s, e+along*s+across*c
+		s, c = ellipse.MajorAxis.FromNorth().SinCos()
+		if math.Hypot((n*c+e*s)/ellipse.SemiMajor.Metres(), (e*c-n*s)/ellipse.SemiMinor.Metres()) <= 1 {
+			within++
+		}
+	}
+	// The number itself varies by 0.15 in 100.
+	if part := float64(within) / runs; part < 0.94 || part > 0.96 {
+		t.Errorf("%.2f in 100 within", 100*part)
+	}
+}
+
+func TestRunsThatAreNoneAreRefused(t *testing.T) {
+	good := course.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: time.Hour}
+	from := course.Estimate{Position: offOrlesk, Time: day}
+	nan := sailing.Speed(math.NaN())
+	for _, c := range []struct {
+		name  string
+		spoil func(*course.ReckonedRun)
+		want  string
+	}{
+		{"time", func(r *course.ReckonedRun) { r.Lasts = -time.Hour }, "sailing: time of a run, in hours, -1: want 0 or more"},
+		{"speed", func(r *course.ReckonedRun) { r.Speed = -sailing.Knot }, "sailing: speed through the water -1: want knots from 0, below 1000"},
+		{"no speed at all", func(r *course.ReckonedRun) { r.Speed = nan }, "sailing: speed through the water NaN: want knots from 0, below 1000"},
+		{"rate", func(r *course.ReckonedRun) { r.Stream.Rate = -sailing.Knot }, "sailing: rate of the stream -1: want knots from 0, below 1000"},
+		{"uncertainty of speed", func(r *course.ReckonedRun) { r.SpeedUncertainty = -sailing.Knot }, "sailing: uncertainty of the speed -1: want knots from 0, below 1000"},
+		{"uncertainty of stream", func(r *course.ReckonedRun) { r.StreamUncertainty = nan }, "sailing: uncertainty of the stream NaN: want knots from 0, below 1000"},
+		{"uncertainty of heading", func(r *course.ReckonedRun) { r.HeadingUncertainty = -deg }, "sailing: uncertainty of the heading -1: want degrees from 0 to 90"},
+		{"heading not known at all", func(r *course.ReckonedRun) { r.HeadingUncertainty = 91 * deg }, "sailing: uncertainty of the heading 91: want degrees from 0 to 90"},
+	} {
+		r := good
+		c.spoil(&r)
+		_, err := from.Run(r)
+		if _, is := errors.AsType[*sailing.RangeError](err); !is || err.Error() != c.want {
+			t.Errorf("%s: %v\nwant %s", c.name, err, c.want)
+		}
+		if _, err2 := r.Working(from); err2 == nil || err2.Error() != c.want {
+			t.Errorf("%s, worked: %v", c.name, err2)
+		}
+	}
+	polar := course.Estimate{Position: angle.MustParsePosition("89°58′N 010°W")}
+	_, err := polar.Run(good)
+	if _, is := errors.AsType[*sailing.PoleError](err); !is {
+		t.Errorf("over the pole: %v", err)
+	}
+}
+
+func TestARunIsWorkedAsInTheLog(t *testing.T) {
+	from := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Round(200)}
+	r := course.ReckonedRun{
+		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute, Stream: streamOf(20, 1.5),
+		Leeway:             course.Leeway{Angle: 5 * deg, WindOn: angle.Port},
+		HeadingUncertainty: 3 * deg, SpeedUncertainty: sailing.Knot / 2, StreamUncertainty: sailing.Knot / 4,
+	}
+	plain := course.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: 20 * time.Minute}
+	for _, c := range []struct {
+		name string
+		from course.Estimate
+		run  course.ReckonedRun
+		want string
+	}{
+		{"with all", from, r, `
+From                      46°58.0′N 019°08.0′W  at 09:00 UTC
+Heading                                  112°T  true
+Leeway                      5°00′ to starboard  away from the wind
+Stream                            020°T 1.5 kn  sets toward 020°T
+Course through the water                 117°T  the heading and the leeway
+Speed through the water                 6.0 kn
+Course over the ground              102°38.7′T  the sum of the two motions
+Speed over the ground                   6.0 kn
+Run                                      9.0 M  over the ground in 1 h 30 min
+Estimated position        46°56.0′N 018°55.2′W  at 10:30 UTC
+Known to                                 2.1 M  each way along 117°T and 1.5 M across it: 95 times in 100 she is within that ellipse
+`},
+		{"plain and exact", course.Estimate{Position: offOrlesk, Time: day}, plain, `
+From                      46°58.0′N 019°08.0′W  at 09:00 UTC
+Heading                                  000°T  true
+Stream                                  0.0 kn  none
+Course through the water                 000°T  given
+Speed through the water                 6.0 kn
+Course over the ground                   000°T  the sum of the two motions
+Speed over the ground                   6.0 kn
+Run                                      2.0 M  over the ground in 20 min
+Estimated position        47°00.0′N 019°08.0′W  at 09:20 UTC
+`},
+	} {
+		steps, err := c.run.Working(c.from)
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+		} else if got := steps.String(); got != c.want[1:] {
+			t.Errorf("%s:\n%swant\n%s", c.name, got, c.want[1:])
+		}
+	}
+}

@@ -1,0 +1,132 @@
+package course_test
+
+import (
+	"fmt"
+	"log"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+)
+
+// The vessel Quillon, the Orlesk coast, its streams and every figure here are
+// invented.
+
+// At 6 knots the Quillon wants to make good 112° through a stream that sets 020°
+// at 2 knots.
+func ExampleToSteer() {
+	stream := course.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
+	s, err := course.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, stream)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(s.Working())
+
+	// Her tender is rowed at 1.5 knots.
+	_, err = course.ToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, stream)
+	fmt.Println(err)
+	// Output:
+	// Stream                    020°T 2.0 kn  sets toward 020°T
+	// Course through the water    131°27.5′T  to steer: the stream's part across the track undone
+	// Speed through the water         6.0 kn
+	// Course over the ground           112°T  the stream and the vessel's part along the track
+	// Speed over the ground           5.6 kn
+	// course: track 112°T can't be made good at 1.5 kn in a stream of 020°T 2.0 kn: course 158.6°T through the water comes nearest and makes good 068.6°T 1.3 kn, 43° to port
+}
+
+// Across Orlesk Bay the stream turns on the way: one course allows for it all.
+func ExampleToSteerAcross() {
+	streams := course.HourlyStreams{
+		Start: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
+		Streams: []course.Stream{
+			{Set: angle.MustParseTrue("110"), Rate: 1.5 * sailing.Knot},
+			{Set: angle.MustParseTrue("115"), Rate: 2 * sailing.Knot},
+			{Set: angle.MustParseTrue("290"), Rate: 0.5 * sailing.Knot},
+			{Set: angle.MustParseTrue("295"), Rate: 1.5 * sailing.Knot},
+		},
+	}
+	from, to := angle.MustParsePosition("47°02′N 019°06′W"), angle.MustParsePosition("47°20′N 018°58′W")
+	c, err := course.ToSteerAcross(from, to, streams.Start, 6*sailing.Knot, streams)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(c.Working())
+	// Output:
+	// Track                     016°51.4′T  by rhumb line, 18.8 M
+	// Stream from 09:00 UTC   110°T 1.5 kn  for 1 h 00 min; made good 023.4°T 5.9 kn, to 47°07.4′N 019°02.6′W
+	// Stream from 10:00 UTC   115°T 2.0 kn  for 1 h 00 min; made good 028.4°T 5.8 kn, to 47°12.5′N 018°58.6′W
+	// Stream from 11:00 UTC   290°T 0.5 kn  for 1 h 00 min; made good 004.3°T 6.1 kn, to 47°18.6′N 018°57.9′W
+	// Stream from 12:00 UTC   295°T 1.5 kn  for 13 min; made good 356.3°T 6.6 kn, to 47°20.0′N 018°58.0′W
+	// All the streams        113.1°T 2.7 M  the sum of their vectors
+	// Course to steer           008°56.3′T  through the water, for the whole passage
+	// Time                      3 h 13 min  at 6.0 kn through the water
+	// Off the track                  1.8 M  to starboard at most: look for dangers there
+}
+
+// Since the last fix, three hours ago, the Quillon was reckoned to be in one place
+// and is found in another.
+func ExampleStreamBetween() {
+	reckoned, fix := angle.MustParsePosition("47°02′N 019°06′W"), angle.MustParsePosition("47°04.5′N 019°03′W")
+	s, err := course.StreamBetween(reckoned, fix, 3*time.Hour)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(s)
+	// Output:
+	// 039.4°T 1.1 kn
+}
+
+// Close-hauled on 112° the Quillon has the wind from 160° and makes 5° of leeway.
+func ExampleLeewayOn() {
+	heading := angle.MustParseTrue("112")
+	l, err := course.LeewayOn(heading, 5*angle.Degree, course.Wind{From: angle.MustParseTrue("160")})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("leeway %v: heading %v she goes %v through the water\n", l, heading, heading.Add(l.Deflection()))
+	// Output:
+	// leeway 5°00′ to port: heading 112°T she goes 107°T through the water
+}
+
+// An hour and a half by log and compass, from a fix good to 200 metres.
+func ExampleEstimate_Run() {
+	fix := course.Estimate{
+		Position:   angle.MustParsePosition("47°02′N 019°06′W"),
+		Time:       time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
+		Covariance: sailing.Round(200 * sailing.Metre),
+	}
+	run := course.ReckonedRun{
+		Heading: angle.MustParseTrue("112"), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute,
+		Stream: course.Stream{Set: angle.MustParseTrue("020"), Rate: 1.5 * sailing.Knot},
+		Leeway: course.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port},
+
+		HeadingUncertainty: 3 * angle.Degree,
+		SpeedUncertainty:   0.5 * sailing.Knot,
+		StreamUncertainty:  0.25 * sailing.Knot,
+	}
+	e, err := fix.Run(run)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(e.Position, "at", e.Time.Format("15:04 UTC"))
+
+	steps, err := run.Working(fix)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(steps)
+	// Output:
+	// 47°00.0′N 018°53.2′W at 10:30 UTC
+	// From                      47°02.0′N 019°06.0′W  at 09:00 UTC
+	// Heading                                  112°T  true
+	// Leeway                      5°00′ to starboard  away from the wind
+	// Stream                            020°T 1.5 kn  sets toward 020°T
+	// Course through the water                 117°T  the heading and the leeway
+	// Speed through the water                 6.0 kn
+	// Course over the ground              102°38.7′T  the sum of the two motions
+	// Speed over the ground                   6.0 kn
+	// Run                                      9.0 M  over the ground in 1 h 30 min
+	// Estimated position        47°00.0′N 018°53.2′W  at 10:30 UTC
+	// Known to                                 2.1 M  each way along 117°T and 1.5 M across it: 95 times in 100 she is within that ellipse
+}

@@ -1,0 +1,410 @@
+package course_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+)
+
+var (
+	braddle = angle.MustParsePosition("47°20′N 018°50′W") // 25 miles from offOrlesk
+	tides   = course.HourlyStreams{Start: day, Streams: []course.Stream{streamOf(120, 1), streamOf(110, 2), streamOf(290, 1.5), streamOf(300, 2), streamOf(310, 1), streamOf(320, 0.5)}}
+)
+
+// A streamFunc is a source of streams as a program may have its own.
+type streamFunc func(p angle.Position, t time.Time) (course.Stream, error)
+
+func (f streamFunc) StreamAt(p angle.Position, t time.Time) (course.Stream, error) { return f(p, t) }
+
+func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
+	halfHours := course.HourlyStreams{Start: day, Period: 30 * time.Minute, Streams: tides.Streams[:2]}
+	never := course.HourlyStreams{Start: day, Period: -1, Streams: tides.Streams[:2]} // as nought: an hour
+	for _, c := range []struct {
+		name string
+		from course.HourlyStreams
+		at   time.Duration
+		want int // which stream; none below nought
+	}{
+		{"start", tides, 0, 0},
+		{"end of the first hour", tides, time.Hour - 1, 0},
+		{"second hour", tides, time.Hour, 1},
+		{"last moment", tides, 6*time.Hour - 1, 5},
+		{"end", tides, 6 * time.Hour, -1},
+		{"long after", tides, 1 << 62, -1},
+		{"just before", tides, -1, -1},
+		{"long before", tides, -1 << 62, -1},
+		{"first half hour", halfHours, 30*time.Minute - 1, 0},
+		{"second half hour", halfHours, 30 * time.Minute, 1},
+		{"end of the half hours", halfHours, time.Hour, -1},
+		{"a period below nought is an hour", never, time.Hour, 1},
+		{"no streams", course.HourlyStreams{Start: day}, 0, -1},
+	} {
+		got, err := c.from.StreamAt(angle.Position{}, day.Add(c.at))
+		if c.want >= 0 {
+			if err != nil || got != c.from.Streams[c.want] {
+				t.Errorf("%s: %v, %v", c.name, got, err)
+			}
+			continue
+		}
+		e, is := errors.AsType[*course.StreamTimeError](err)
+		if !is || !e.Time.Equal(day.Add(c.at)) || !e.First.Equal(day) {
+			t.Errorf("%s: %v, %v", c.name, got, err)
+		}
+	}
+	_, err := tides.StreamAt(offOrlesk, day.In(time.FixedZone("", 3600)).Add(6*time.Hour))
+	const want = "course: no stream for 2026-07-02 15:00:00 UTC: want a time from 2026-07-02 09:00:00 to before 2026-07-02 15:00:00 UTC"
+	if err == nil || err.Error() != want {
+		t.Errorf("%v\nwant %s", err, want)
+	}
+}
+
+func TestAKnownStreamIsTheSameEverywhere(t *testing.T) {
+	if got, err := streamOf(45, 2).StreamAt(offOrlesk, day); err != nil || got != streamOf(45, 2) {
+		t.Errorf("%v, %v", got, err)
+	}
+}
+
+func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		from, to, speed := anyCrossing(t)
+		stream := anyStream(8).Draw(t, "stream")
+		hours := course.HourlyStreams{Start: day.Add(-time.Hour), Period: 7 * 24 * time.Hour, Streams: []course.Stream{stream, stream, stream, stream, stream}}
+		run := sailing.WGS84().Rhumb(from, to)
+		want, errWant := course.ToSteer(run.Course, speed, stream)
+		took, err := want.TimeFor(run.Distance)
+		if errWant == nil && (err != nil || took > 29*24*time.Hour) {
+			return // hardly any headway
+		}
+		for _, source := range []course.StreamSource{stream, &stream, hours, &hours} {
+			c, err := course.ToSteerAcross(from, to, day, speed, source)
+			if errWant != nil {
+				if _, is := errors.AsType[*course.CrossingError](err); !is {
+					t.Fatalf("too strong for a triangle, %v; but %v, %v", errWant, c.Water, err)
+				}
+				continue
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			// The equation of second degree loses half of the figures where the stream
+			// is nearly as fast as she is, and hardly any where there is headway.
+			if want.Ground.Speed < sailing.Knot/2 || math.Abs(float64(speed-stream.Rate)) < 1e-3 {
+				return
+			}
+			near(t, "course", c.Water.Course, want.Water.Course, deg/1_000_000)
+			if (c.Time - took).Abs() > time.Second {
+				t.Fatalf("took %v, want %v", c.Time, took)
+			}
+			if math.Abs(float64(c.Widest)) > 1 { // a metre: she keeps to the track
+				t.Fatalf("%v off the track", c.Widest.Metres())
+			}
+		}
+	})
+}
+
+// Where the stream is just as fast as she is the equation of the time is of the
+// first degree.
+func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
+	north := angle.MustParsePosition("47°18′N 019°08′W")
+	for _, set := range []float64{0, 45, 60, 300, 89} {
+		want, err := course.ToSteer(trueOf(0), 5*sailing.Knot, streamOf(set, 5))
+		if err != nil {
+			t.Errorf("set %v: %v", set, err)
+			continue
+		}
+		c, err := course.ToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
+		if err != nil {
+			t.Errorf("set %v: %v", set, err)
+			continue
+		}
+		took, err := want.TimeFor(c.Run.Distance)
+		if err != nil || (took-c.Time).Abs() > time.Second || c.Water.Course.Sub(want.Water.Course).Abs() > deg/1_000_000 { // as in every constant stream
+			t.Errorf("set %v: %v in %v, want %v in %v (%v)", set, c.Water, c.Time, want.Water, took, err)
+		}
+	}
+	// Setting away from the goal, or right across, it leaves her where she is.
+	for _, set := range []float64{90, 120, 180, 270} {
+		_, err := course.ToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
+		if _, is := errors.AsType[*course.CrossingError](err); !is {
+			t.Errorf("set %v: %v", set, err)
+		}
+	}
+}
+
+// She may arrive at the very end of what is given, whatever is rounded on the way.
+func TestACrossingMayTakeAsLongAsTheStreamsLast(t *testing.T) {
+	for hours := 1; hours <= 6; hours++ {
+		for track := 0.0; track < 360; track += 17 {
+			h := course.HourlyStreams{Start: day, Streams: make([]course.Stream, hours)}
+			for i := range h.Streams {
+				h.Streams[i] = streamOf(track, 1)
+			}
+			to, err := sailing.WGS84().Follow(offOrlesk, sailing.Run{Course: trueOf(track), Distance: sailing.Distance(7*hours) * sailing.NauticalMile})
+			if err != nil {
+				t.Fatal(err)
+			}
+			c, err := course.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, h)
+			if err != nil || (c.Time-time.Duration(hours)*time.Hour).Abs() > time.Microsecond || len(c.Hours) != hours { // positions are kept to 3e-8 m
+				t.Errorf("%d hours on %v: %v, %d hours, %v", hours, track, c.Time, len(c.Hours), err)
+			}
+		}
+	}
+}
+
+// anyCrossing draws a crossing of some tens of miles off the Orlesk coast.
+func anyCrossing(t *rapid.T) (from, to angle.Position, speed sailing.Speed) {
+	run := sailing.Run{Course: anyTrue().Draw(t, "track"), Distance: sailing.Distance(rapid.Float64Range(2, 60).Draw(t, "miles")) * sailing.NauticalMile}
+	to, err := sailing.WGS84().Follow(offOrlesk, run)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return offOrlesk, to, speedBetween(2, 12).Draw(t, "speed")
+}
+
+// drifted is what the streams do in a time, north and east in metres, in steps of
+// seconds: apart from how the package sums them.
+func drifted(h course.HourlyStreams, depart time.Time, took time.Duration, step time.Duration, each func(at time.Duration, north, east float64)) (north, east float64) {
+	for at := time.Duration(0); at < took; {
+		lasts := min(step, took-at)
+		s, err := h.StreamAt(angle.Position{}, depart.Add(at))
+		if err != nil {
+			panic(err)
+		}
+		n, e := velocity(flow(s))
+		north, east = north+n*lasts.Seconds(), east+e*lasts.Seconds()
+		at += lasts
+		each(at, north, east)
+	}
+	return north, east
+}
+
+// The course and the time that are answered lead to the goal, and no shorter time
+// does on any course.
+func TestACrossingEndsAtTheGoalAtTheFirstMoment(t *testing.T) {
+	found := 0
+	rapid.Check(t, func(t *rapid.T) {
+		from, to, speed := anyCrossing(t)
+		depart := day.Add(time.Duration(rapid.IntRange(0, 90).Draw(t, "minutes after the start")) * time.Minute)
+		h := course.HourlyStreams{Start: day, Period: time.Duration(rapid.SampledFrom([]int{0, 20, 60, 90}).Draw(t, "period")) * time.Minute,
+			Streams: rapid.SliceOfN(anyStream(9), 1, 14).Draw(t, "streams")}
+		c, err := course.ToSteerAcross(from, to, depart, speed, h)
+		if err != nil {
+			if _, is := errors.AsType[*course.StreamTimeError](err); !is {
+				t.Fatal(err)
+			}
+			return
+		}
+		found++
+		run := sailing.WGS84().Rhumb(from, to)
+		goalNorth, goalEast := velocity(course.Motion{Course: run.Course, Speed: sailing.Speed(run.Distance)})
+		// Not before: what is left of the way, less the streams, is longer than she goes.
+		n, e := drifted(h, depart, c.Time, 10*time.Second, func(at time.Duration, north, east float64) {
+			if left := math.Hypot(goalNorth-north, goalEast-east) - float64(speed)*at.Seconds(); at < c.Time-time.Second && left <= 0 {
+				t.Fatalf("in %v she could have been there; answered %v", at, c.Time)
+			}
+		})
+		wn, we := velocity(c.Water)
+		if off := math.Hypot(n+wn*c.Time.Seconds()-goalNorth, e+we*c.Time.Seconds()-goalEast); off > 0.01 { // metres: a rounding of the time is 6e-9
+			t.Fatalf("ends %v m from the goal", off)
+		}
+		if c.Water.Speed != speed || c.Run != run || c.From != from || c.To != to || c.Depart != depart {
+			t.Fatalf("%+v", c)
+		}
+		dn, de := velocity(course.Motion{Course: c.Drift.Course, Speed: sailing.Speed(c.Drift.Distance)})
+		if math.Hypot(dn-n, de-e) > 0.01 { // metres
+			t.Fatalf("drift %v, want %v north %v east", c.Drift, n, e)
+		}
+		// The hours follow each other, and each is one stream.
+		at, widest := depart, 0.0
+		north, east := 0.0, 0.0
+		for _, hour := range c.Hours {
+			if want, err := h.StreamAt(from, hour.Begins); err != nil || want != hour.Stream || !hour.Begins.Equal(at) {
+				t.Fatalf("%v: %v, want %v from %v (%v)", hour.Begins, hour.Stream, want, at, err)
+			}
+			at = at.Add(hour.Lasts)
+			gn, ge := velocity(hour.Ground)
+			north, east = north+gn*hour.Lasts.Seconds(), east+ge*hour.Lasts.Seconds()
+			s, k := run.Course.FromNorth().SinCos()
+			if off := east*k - north*s; math.Abs(off) > math.Abs(widest) {
+				widest = off
+			}
+		}
+		if at.Sub(depart) != c.Time || math.Abs(widest-float64(c.Widest)) > 0.01 { // metres
+			t.Fatalf("hours end at %v of %v; %v off, want %v", at.Sub(depart), c.Time, c.Widest.Metres(), widest)
+		}
+		// On the ellipsoid the legs end as near as a plane of tens of miles allows.
+		if off := sailing.WGS84().Rhumb(c.Hours[len(c.Hours)-1].Ends, to).Distance; off > run.Distance/100+300 {
+			t.Fatalf("reckoned %v m from the goal", off.Metres())
+		}
+	})
+	if found == 0 {
+		t.Error("no crossing was found")
+	}
+}
+
+// Set to one side and back, she is widest off the track between.
+func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
+	north := angle.MustParsePosition("47°22′N 019°08′W") // 24 miles
+	for _, c := range []struct {
+		name        string
+		first, then float64
+		side        float64
+		text        string
+	}{
+		{"east, then west", 90, 270, 1, "to starboard at most: look for dangers there"},
+		{"west, then east", 270, 90, -1, "to port at most: look for dangers there"},
+	} {
+		h := course.HourlyStreams{Start: day, Period: 2 * time.Hour, Streams: []course.Stream{streamOf(c.first, 2), streamOf(c.then, 2), streamOf(0, 0)}}
+		got, err := course.ToSteerAcross(offOrlesk, north, day, 6*sailing.Knot, h)
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		// In four hours at 6 knots the streams cancel: she steers the track and is
+		// four miles off it after two hours.
+		if got.Water.Course.Sub(got.Run.Course).Abs() > deg/10 || (got.Time-4*time.Hour).Abs() > time.Minute || math.Abs(got.Widest.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
+			t.Errorf("%s: %v in %v, %v off", c.name, got.Water, got.Time, got.Widest)
+		}
+		if step, ok := got.Working().Find("widest"); !ok || step.Value != "4.0 M" || step.How != c.text || step.Number*c.side < 3.9 {
+			t.Errorf("%s: %+v", c.name, step)
+		}
+	}
+}
+
+func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
+	broken := errors.New("the atlas is wet")
+	after := streamFunc(func(_ angle.Position, t time.Time) (course.Stream, error) {
+		if t.Sub(day) >= 30*time.Minute {
+			return course.Stream{}, broken
+		}
+		return streamOf(120, 1), nil
+	})
+	negative := streamFunc(func(angle.Position, time.Time) (course.Stream, error) { return course.Stream{Rate: -1}, nil })
+	const crossing = "course: crossing from 46°58.0′N 019°08.0′W to 47°20.0′N 018°50.0′W, after "
+	for _, c := range []struct {
+		name    string
+		depart  time.Time
+		speed   sailing.Speed
+		source  course.StreamSource
+		reached time.Duration
+		want    string
+	}{
+		{"too strong for ever", day, 1, streamOf(210, 3), 720 * time.Hour, crossing + "720 h 00 min: the streams are stronger than the vessel: she does not get there"},
+		{"too strong for ever, of a program's own", day, 1, streamFunc(streamOf(210, 3).StreamAt), 720 * time.Hour, crossing + "720 h 00 min: the streams are stronger than the vessel: she does not get there"},
+		{"no speed", day, 0, streamOf(210, 0), 720 * time.Hour, "she does not get there"},
+		{"data end too soon", day, 2, tides, 6 * time.Hour, crossing + "6 h 00 min: course: no stream for 2026-07-02 15:00:00 UTC: want a time from 2026-07-02 09:00:00 to before 2026-07-02 15:00:00 UTC"},
+		{"departure before the data", day.Add(-1), 5, tides, 0, crossing + "0 min: course: no stream for 2026-07-02 08:59:59 UTC"},
+		{"source error", day, 5, after, 30 * time.Minute, crossing + "30 min: the atlas is wet"},
+		{"rate below nought", day, 5, negative, 0, crossing + "0 min: sailing: rate of the stream"},
+	} {
+		_, err := course.ToSteerAcross(offOrlesk, braddle, c.depart, c.speed, c.source)
+		e, is := errors.AsType[*course.CrossingError](err)
+		if !is || e.Reached != c.reached || e.From != offOrlesk || e.To != braddle || !strings.Contains(e.Error(), c.want) {
+			t.Errorf("%s: %v\nwant %s", c.name, err, c.want)
+		}
+		if _, wraps := errors.AsType[*course.StreamTimeError](err); wraps != (c.source != nil && strings.Contains(c.want, "no stream")) {
+			t.Errorf("%s: wraps a StreamTimeError: %t", c.name, wraps)
+		}
+		if c.name == "source error" && !errors.Is(err, broken) {
+			t.Errorf("%v is not %v", err, broken)
+		}
+	}
+	_, err := course.ToSteerAcross(offOrlesk, braddle, day, -1, tides)
+	if _, is := errors.AsType[*sailing.RangeError](err); !is {
+		t.Errorf("a speed below nought: %v", err)
+	}
+	// Near the pole the streams lead over it.
+	pole, short := angle.MustParsePosition("89°59.9′N 000°E"), angle.MustParsePosition("89°59.9′N 010°E")
+	_, err = course.ToSteerAcross(pole, short, day, 5, course.HourlyStreams{Start: day, Period: time.Minute, Streams: []course.Stream{streamOf(0, 60), streamOf(180, 60), streamOf(0, 0)}})
+	if _, is := errors.AsType[*sailing.PoleError](err); !is {
+		t.Errorf("over the pole: %v", err)
+	}
+}
+
+// A source of a program's own is asked every quarter of an hour along the track.
+func TestAnySourceIsAskedAlongTheTrack(t *testing.T) {
+	var asked []time.Duration
+	var places []angle.Position
+	source := streamFunc(func(p angle.Position, at time.Time) (course.Stream, error) {
+		asked, places = append(asked, at.Sub(day)), append(places, p)
+		return tides.StreamAt(p, at)
+	})
+	got, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, source)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, tides)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The streams change at whole hours: both ways sum the same.
+	if got.Water.Course.Sub(want.Water.Course).Abs() > deg/1_000_000 || (got.Time-want.Time).Abs() > time.Millisecond {
+		t.Errorf("%v in %v, by the hour %v in %v", got.Water, got.Time, want.Water, want.Time)
+	}
+	for i := range asked {
+		if asked[i] != time.Duration(i)*15*time.Minute {
+			t.Errorf("asked for %v", asked[i])
+		}
+		along := sailing.WGS84().Rhumb(offOrlesk, places[i])
+		if math.Abs(along.Distance.NauticalMiles()-1.5*float64(i)) > 1e-6 || i > 0 && along.Course.Sub(got.Run.Course).Abs() > deg/1_000_000 { // miles: places are kept to 3e-8 m
+			t.Errorf("asked at %v, %v", along, asked[i])
+		}
+	}
+	if len(asked) != len(got.Hours) || len(asked) < 10 {
+		t.Errorf("asked %d times in %v", len(asked), got.Time)
+	}
+	// A pointer to the streams of an atlas serves like the streams.
+	late := day.Add(20 * time.Minute)
+	byPointer, err1 := course.ToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, &tides)
+	byValue, err2 := course.ToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, tides)
+	if err := errors.Join(err1, err2); err != nil || byPointer.Water != byValue.Water || byPointer.Time != byValue.Time || len(byPointer.Hours) != len(byValue.Hours) {
+		t.Errorf("%v, by pointer %v (%v)", byValue.Water, byPointer.Water, err)
+	}
+}
+
+func TestACrossingToTheSamePlaceIsNone(t *testing.T) {
+	c, err := course.ToSteerAcross(offOrlesk, offOrlesk, day, 6*sailing.Knot, tides)
+	if err != nil || c.Time != 0 || c.Water != (course.Motion{}) || len(c.Hours) != 0 {
+		t.Errorf("%+v, %v", c, err)
+	}
+	if got := c.Working().String(); got != "Track  0.00 M  the same place: nothing to steer\n" {
+		t.Error(got)
+	}
+}
+
+func TestACrossingIsWorkedAsOnTheChart(t *testing.T) {
+	c, err := course.ToSteerAcross(offOrlesk, braddle, day.Add(20*time.Minute), 6*sailing.Knot, tides)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = `
+Track                     029°10.1′T  by rhumb line, 25.2 M
+Stream from 09:20 UTC   120°T 1.0 kn  for 40 min; made good 041.6°T 6.1 kn, to 47°01.0′N 019°04.0′W
+Stream from 10:00 UTC   110°T 2.0 kn  for 1 h 00 min; made good 049.2°T 6.7 kn, to 47°05.4′N 018°56.6′W
+Stream from 11:00 UTC   290°T 1.5 kn  for 1 h 00 min; made good 017.8°T 5.9 kn, to 47°11.0′N 018°54.0′W
+Stream from 12:00 UTC   300°T 2.0 kn  for 1 h 00 min; made good 013.6°T 6.3 kn, to 47°17.1′N 018°51.8′W
+Stream from 13:00 UTC   310°T 1.0 kn  for 30 min; made good 023.1°T 6.2 kn, to 47°20.0′N 018°50.0′W
+All the streams        307.4°T 1.4 M  the sum of their vectors
+Course to steer           032°13.9′T  through the water, for the whole passage
+Time                      4 h 10 min  at 6.0 kn through the water
+Off the track                  3.2 M  to starboard at most: look for dangers there
+`
+	if got := c.Working().String(); got != want[1:] {
+		t.Errorf("%swant\n%s", got, want[1:])
+	}
+	still, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, course.Stream{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if step, ok := still.Working().Find("widest"); !ok || step.Value != "0.00 M" || step.How != "the streams do not set her off it" {
+		t.Errorf("%+v", step)
+	}
+}
