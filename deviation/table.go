@@ -247,24 +247,28 @@ func (t *Table) look(heading angle.Angle, by By) (Deviation, error) {
 		if err != nil || t.curve.second == nil {
 			return d, err
 		}
-		return d, t.checkSmooth(heading-t.curve.sign*d.Angle(), d)
+		return t.checkSmooth(heading-t.curve.sign*d.Angle(), d)
 	}
 	d := t.at(heading)
 	if t.curve.second == nil {
 		return d, nil
 	}
-	return d, t.checkSmooth(heading, d)
+	return t.checkSmooth(heading, d)
 }
 
 // checkSmooth refuses a deviation that no compass has, into which only a smooth
-// curve can swing.
-func (t *Table) checkSmooth(heading angle.Angle, d Deviation) error {
-	if d.Angle().Abs() <= MostDeviation {
-		return nil
+// curve can swing: by the curve itself, since a swing of 270° would pass for 90° the
+// other way.
+func (t *Table) checkSmooth(heading angle.Angle, d Deviation) (Deviation, error) {
+	heading = heading.Normalized()
+	i, along := t.curve.segment(heading)
+	swung := t.curve.value(i, along)
+	if swung.Abs() <= MostDeviation+1 { // a unit for the rounding of a heading solved for
+		return d, nil
 	}
-	return &TableError{
-		Kind: DeviationTooLarge, By: t.by, Heading: heading.Normalized(), Row: -1,
-		Reason: fmt.Sprintf("the smooth curve swings to %s: at most 90°; use the table without Smooth, or leave out rows that lie close together", d),
+	return Deviation{}, &TableError{
+		Kind: DeviationTooLarge, By: t.by, Heading: heading, Row: -1,
+		Reason: fmt.Sprintf("the smooth curve swings to %.0f°: at most 90°; use the table without Smooth, or leave out rows that lie close together", swung.Degrees()),
 	}
 }
 
