@@ -41,7 +41,8 @@ func (r ReckonedRun) Water() Motion {
 // is taken to be the same throughout it, so that its region grows with the time,
 // and to have nothing to do with other runs: where a log or a compass errs alike in
 // all, reckon them as one. Negative times, speeds and uncertainties are refused
-// with a [*sailing.RangeError], and runs over a pole with a [*sailing.PoleError].
+// with a [*sailing.RangeError], leeways that are none with a [*LeewayError], and runs
+// over a pole with a [*sailing.PoleError].
 func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if r.Lasts < 0 {
 		return Estimate{}, &sailing.RangeError{What: "time of a run, in hours,", Value: r.Lasts.Hours(), Accepted: "0 or more"}
@@ -54,6 +55,9 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	}
 	if r.HeadingUncertainty < 0 || r.HeadingUncertainty > 90*angle.Degree {
 		return Estimate{}, &sailing.RangeError{What: "uncertainty of the heading", Value: r.HeadingUncertainty.Degrees(), Accepted: "degrees from 0 to 90"}
+	}
+	if l := r.Leeway; l.Angle < 0 || l.Angle > MostLeeway || l.WindOn != angle.Starboard && l.WindOn != angle.Port {
+		return Estimate{}, &LeewayError{Leeway: l.Angle, Reason: "want 0 to 45°, with the wind on the starboard or the port side"}
 	}
 	made, err := MadeGood(r.Water(), r.Stream)
 	if err != nil {
@@ -80,7 +84,7 @@ func (r ReckonedRun) Working(from Estimate) (working.Steps, error) {
 		return nil, err
 	}
 	steps := working.Steps{
-		{Key: "from", What: "From", Value: from.Position.String(), How: "at " + from.Time.UTC().Format("15:04 UTC")},
+		{Key: "from", What: "From", Value: from.Position.String(), How: "at " + from.Time.UTC().Round(time.Minute).Format("15:04 UTC")},
 		working.Direction("heading", "Heading", r.Heading, "true"),
 	}
 	if r.Leeway.Angle != 0 {
@@ -89,7 +93,7 @@ func (r ReckonedRun) Working(from Estimate) (working.Steps, error) {
 	}
 	steps = append(steps, made.Working()...)
 	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + clock(r.Lasts)},
-		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + to.Time.UTC().Format("15:04 UTC")})
+		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + to.Time.UTC().Round(time.Minute).Format("15:04 UTC")})
 	ellipse, err := to.Covariance.Ellipse(0.95)
 	if err != nil {
 		return nil, err

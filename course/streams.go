@@ -101,7 +101,7 @@ func (e *CrossingError) Error() string {
 // Unwrap returns why.
 func (e *CrossingError) Unwrap() error { return e.Err }
 
-var errTooStrong = errors.New("the streams are stronger than the vessel: she does not get there")
+var errNotThere = errors.New("she is not there by then: the streams are too strong for her, or the way is longer than one crossing")
 
 // longestCrossing is how far ahead a crossing is looked for.
 const longestCrossing = 30 * 24 * time.Hour
@@ -110,7 +110,9 @@ const longestCrossing = 30 * 24 * time.Hour
 // position to another through streams that change, at a speed through the water.
 // The vectors of the streams are summed for the time that it takes, which is found
 // with the course: the first moment at which the vessel can be there. The sum is
-// taken on a plane, as on a chart: it serves for some tens of miles.
+// taken on a plane, as on a chart, and the aim corrected until the reckoning ends at
+// the goal: it serves for some tens of miles. It looks 30 days ahead. Nil streams are
+// slack water.
 //
 // The streams are asked for along the straight track, every quarter of an hour
 // except for [HourlyStreams] and a [Stream], which are asked for as they change.
@@ -129,41 +131,90 @@ func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Spee
 	fail := func(at time.Duration, err error) (Crossing, error) {
 		return Crossing{}, &CrossingError{from, to, at, err}
 	}
+	if streams == nil {
+		streams = Stream{}
+	}
 	goalNorth, goalEast := Motion{run.Course, sailing.Speed(run.Distance)}.components() // of one second's motion: metres
-	var north, east float64                                                             // what the streams have done
-	for at := time.Duration(0); ; {
-		if at >= longestCrossing {
-			return fail(at, errTooStrong)
-		}
-		part := min(1, at.Seconds()*float64(speed)/float64(run.Distance))
-		place, err := sailing.WGS84().Follow(from, sailing.Run{Course: run.Course, Distance: run.Distance * sailing.Distance(part)})
-		if err != nil {
+	// The vectors are summed on a plane. Where that leads a little past, as far from
+	// the equator, the aim is changed by as much, and again.
+	asked := asker{source: streams, crossing: &c}
+	for range 5 {
+		if at, err := c.aim(goalNorth, goalEast, speed, &asked); err != nil {
 			return fail(at, err)
 		}
-		stream, err := streams.StreamAt(place, depart.Add(at))
-		if err != nil {
-			return fail(at, err)
+		if err := c.plot(); err != nil {
+			return Crossing{}, err
 		}
-		if err := checkSpeed("rate of the stream", stream.Rate); err != nil {
-			return fail(at, err)
-		}
-		lasts := untilChange(streams, depart.Add(at))
-		sn, se := Motion{stream.Set, stream.Rate}.components()
-		if t, ok := meets(goalNorth-north, goalEast-east, sn, se, float64(speed), at.Seconds(), lasts.Seconds()); ok {
-			lasts = time.Duration(math.Round(t * float64(time.Second)))
-			c.Hours = append(c.Hours, CrossingHour{Begins: depart.Add(at), Lasts: lasts, Stream: stream})
-			north, east = north+t*sn, east+t*se
-			c.Time = at + lasts
+		miss := sailing.WGS84().Rhumb(c.Hours[len(c.Hours)-1].Ends, to)
+		if miss.Distance < 1 {
 			break
 		}
-		c.Hours = append(c.Hours, CrossingHour{Begins: depart.Add(at), Lasts: lasts, Stream: stream})
-		north, east = north+lasts.Seconds()*sn, east+lasts.Seconds()*se
-		at += lasts
+		n, e := Motion{miss.Course, sailing.Speed(miss.Distance)}.components()
+		goalNorth, goalEast = goalNorth+n, goalEast+e
+	}
+	return c, nil
+}
+
+// aim finds the course and the time to a goal on the plane, in metres. It returns how
+// far ahead it looked, with an error.
+func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, streams *asker) (time.Duration, error) {
+	c.Hours = nil
+	var north, east float64 // what the streams have done
+	for at := time.Duration(0); ; {
+		if at >= longestCrossing {
+			return at, errNotThere
+		}
+		stream, err := streams.after(len(c.Hours), at, speed)
+		if err != nil {
+			return at, err
+		}
+		lasts := untilChange(streams.source, c.Depart.Add(at))
+		sn, se := Motion{stream.Set, stream.Rate}.components()
+		t, ok := meets(goalNorth-north, goalEast-east, sn, se, float64(speed), at.Seconds(), lasts.Seconds())
+		if !ok {
+			t = lasts.Seconds()
+		}
+		c.Hours = append(c.Hours, CrossingHour{Begins: c.Depart.Add(at), Lasts: time.Duration(math.Round(t * float64(time.Second))), Stream: stream})
+		north, east = north+t*sn, east+t*se
+		at += c.Hours[len(c.Hours)-1].Lasts
+		if ok {
+			c.Time = at
+			break
+		}
 	}
 	c.Water = Motion{motionOf(goalNorth-north, goalEast-east).Course, speed}
 	drift := motionOf(north, east)
 	c.Drift = sailing.Run{Course: drift.Course, Distance: sailing.Distance(drift.Speed)}
-	return c, c.plot()
+	return 0, nil
+}
+
+// asker asks a source for the streams of a crossing, each once.
+type asker struct {
+	source   StreamSource
+	crossing *Crossing
+	known    []Stream
+}
+
+// after returns the stream of hour i, which begins after some time under way.
+func (a *asker) after(i int, at time.Duration, speed sailing.Speed) (Stream, error) {
+	if i < len(a.known) {
+		return a.known[i], nil
+	}
+	c := a.crossing
+	part := min(1, at.Seconds()*float64(speed)/float64(c.Run.Distance))
+	place, err := sailing.WGS84().Follow(c.From, sailing.Run{Course: c.Run.Course, Distance: c.Run.Distance * sailing.Distance(part)})
+	if err != nil {
+		return Stream{}, err
+	}
+	stream, err := a.source.StreamAt(place, c.Depart.Add(at))
+	if err != nil {
+		return Stream{}, err
+	}
+	if err := checkSpeed("rate of the stream", stream.Rate); err != nil {
+		return Stream{}, err
+	}
+	a.known = append(a.known, stream)
+	return stream, nil
 }
 
 // untilChange is how long a stream is taken to hold.
@@ -214,6 +265,7 @@ func meets(north, east, sn, se, v, before, lasts float64) (t float64, ok bool) {
 // plot fills in the ground motions, the positions and the widest offset.
 func (c *Crossing) plot() error {
 	place := c.From
+	c.Widest = 0
 	var north, east float64
 	for i := range c.Hours {
 		h := &c.Hours[i]
@@ -245,7 +297,7 @@ func (c Crossing) Working() working.Steps {
 	}
 	for i, h := range c.Hours {
 		steps = append(steps, working.Step{
-			Key: fmt.Sprintf("stream %d", i+1), What: "Stream from " + h.Begins.UTC().Format("15:04 UTC"), Value: h.Stream.String(), Number: h.Stream.Rate.Knots(), Unit: "knots",
+			Key: fmt.Sprintf("stream %d", i+1), What: "Stream from " + h.Begins.UTC().Round(time.Minute).Format("15:04 UTC"), Value: h.Stream.String(), Number: h.Stream.Rate.Knots(), Unit: "knots",
 			How: fmt.Sprintf("for %s; made good %v, to %v", clock(h.Lasts), h.Ground, h.Ends),
 		})
 	}
@@ -259,7 +311,7 @@ func (c Crossing) Working() working.Steps {
 	}
 	return append(steps,
 		working.Step{Key: "drift", What: "All the streams", Value: c.Drift.String(), Number: c.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: "the sum of their vectors"},
-		working.Direction("water course", "Course to steer", c.Water.Course, "through the water, for the whole passage"),
+		working.Direction("water course", "Course through the water", c.Water.Course, "for the whole way"),
 		working.Step{Key: "time", What: "Time", Value: clock(c.Time), Number: c.Time.Hours(), Unit: "hours", How: "at " + c.Water.Speed.String() + " through the water"},
 		working.Step{Key: "widest", What: "Off the track", Value: widest.String(), Number: c.Widest.NauticalMiles(), Unit: "nautical miles, starboard positive", How: where},
 	)

@@ -98,26 +98,17 @@ func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 // exactly is the uncertainty of what is known far better than a compass reads.
 var exactly = angle.Must(angle.StandardUncertainty(0))
 
-// A SunEvent says whether the Sun of an amplitude was rising or setting.
-type SunEvent int
-
-// The two events.
-const (
-	Rising SunEvent = iota
-	Setting
-)
-
 // AgainstAmplitude checks the compass against the bearing of the rising or setting
 // Sun, as the Sun's centre stands on a horizon: on the celestial one, that is
 // when its lower limb is about two thirds of its diameter above the visible
 // horizon; or on the visible one, from a height of eye in metres. The date and the
 // time, to the hour, serve for the declination alone.
-func (r CheckReading) AgainstAmplitude(p angle.Position, event SunEvent, horizon sun.Horizon, heightOfEye float64) (Check, error) {
+func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEye float64) (Check, error) {
 	s, err := sun.At(r.Time)
 	switch {
 	case err != nil:
-	case event != Rising && event != Setting:
-		err = fmt.Errorf("event %d: want Rising or Setting", event)
+	case event != sun.Rise && event != sun.Set:
+		err = fmt.Errorf("event %d: want sun.Rise or sun.Set", event)
 	case horizon != sun.CelestialHorizon && horizon != sun.VisibleHorizon:
 		err = fmt.Errorf("horizon %d: want CelestialHorizon or VisibleHorizon", horizon)
 	}
@@ -134,7 +125,7 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event SunEvent, horizon
 		return Check{}, &CheckError{"the Sun's amplitude", err}
 	}
 	direction, named := both.Rising, both.AmplitudeRising()
-	if event == Setting {
+	if event == sun.Set {
 		direction, named = both.Setting, both.AmplitudeSetting()
 	}
 	c := r.against("the Sun", direction, exactly, working.Steps{
@@ -144,8 +135,8 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event SunEvent, horizon
 		working.Direction("true", "The Sun by true", direction, "amplitude from east at rising, from west at setting"),
 	})
 	c.Against = "the Sun's amplitude"
-	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == Rising) {
-		c.Warnings = append(c.Warnings, "at that time and place the Sun was not "+[]string{"rising", "setting"}[event]+": check the time (UTC), the position and which of the two it was")
+	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == sun.Rise) {
+		c.Warnings = append(c.Warnings, "at that time and place the Sun was not "+map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]+": check the time (UTC), the position and which of the two it was")
 	}
 	if p.Latitude.Angle().Abs() > 60*angle.Degree {
 		c.Warnings = append(c.Warnings, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead")

@@ -124,7 +124,7 @@ func TestACheckByASunThatCannotBeIsRefused(t *testing.T) {
 	for name, check := range map[string]func(r deviation.CheckReading) (deviation.Check, error){
 		"azimuth": func(r deviation.CheckReading) (deviation.Check, error) { return r.AgainstSun(smtPlace) },
 		"amplitude": func(r deviation.CheckReading) (deviation.Check, error) {
-			return r.AgainstAmplitude(smtPlace, deviation.Rising, sun.CelestialHorizon, 0)
+			return r.AgainstAmplitude(smtPlace, sun.Rise, sun.CelestialHorizon, 0)
 		},
 	} {
 		for _, at := range []time.Time{{}, time.Date(1900, 1, 1, 0, 0, 0, 0, time.UTC)} {
@@ -158,9 +158,9 @@ func TestACheckByAmplitude(t *testing.T) {
 		at := time.Date(2026, c.month, 21, 6, 0, 0, 0, time.UTC)
 		declination := angle.Must(sun.At(at)).Declination
 		amplitude := math.Asin(declination.Sin()/p.Latitude.Angle().Cos()) * 180 / math.Pi
-		for _, event := range []deviation.SunEvent{deviation.Rising, deviation.Setting} {
+		for _, event := range []sun.Event{sun.Rise, sun.Set} {
 			want, names := 90-amplitude, "E "
-			if event == deviation.Setting {
+			if event == sun.Set {
 				want, names = 270+amplitude, "W "
 			}
 			r := deviation.CheckReading{Time: at, Bearing: angle.CompassFrom(degrees(want)), Uncertainty: sigma(deg), Variation: variation.West(5 * deg)}
@@ -190,7 +190,7 @@ func TestACheckByAmplitude(t *testing.T) {
 				t.Errorf("%s: %v", c.name, err)
 				continue
 			}
-			left := (event == deviation.Rising) == (p.Latitude.Angle() > 0)
+			left := (event == sun.Rise) == (p.Latitude.Angle() > 0)
 			if moved := visible.Error.Degrees(); (moved < 0) != left || math.Abs(moved) < 0.3 || math.Abs(moved) > 3 {
 				t.Errorf("%s, event %v: on the visible horizon %v from the celestial", c.name, event, visible.Error)
 			}
@@ -205,14 +205,14 @@ func TestWhereTheSunDoesNotRiseThereIsNoAmplitude(t *testing.T) {
 	r := deviation.CheckReading{Time: time.Date(2026, 6, 21, 0, 0, 0, 0, time.UTC)}
 	for _, horizon := range []sun.Horizon{sun.CelestialHorizon, sun.VisibleHorizon} {
 		for _, place := range []string{"75°N 019°W", "75°S 019°W"} {
-			_, err := r.AgainstAmplitude(angle.MustParsePosition(place), deviation.Rising, horizon, 0)
+			_, err := r.AgainstAmplitude(angle.MustParsePosition(place), sun.Rise, horizon, 0)
 			_, checks := errors.AsType[*deviation.CheckError](err)
 			if _, ok := errors.AsType[*sun.NoEventError](err); !ok || !checks || !strings.HasPrefix(err.Error(), "deviation: check against the Sun's amplitude: ") {
 				t.Errorf("%s, %v: %v", place, horizon, err)
 			}
 		}
 	}
-	_, err := r.AgainstAmplitude(smtPlace, deviation.Rising, sun.VisibleHorizon, math.NaN())
+	_, err := r.AgainstAmplitude(smtPlace, sun.Rise, sun.VisibleHorizon, math.NaN())
 	if _, ok := errors.AsType[*sun.RangeError](err); !ok {
 		t.Errorf("no height of eye: %v", err)
 	}
@@ -221,15 +221,15 @@ func TestWhereTheSunDoesNotRiseThereIsNoAmplitude(t *testing.T) {
 func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 	p := angle.MustParsePosition("47°N 019°W")
 	for _, c := range []struct {
-		event deviation.SunEvent
+		event sun.Event
 		after sun.Event
 		warns bool
 	}{
-		{deviation.Rising, sun.Rise, false},
-		{deviation.Setting, sun.Set, false},
-		{deviation.Rising, sun.Set, true},
-		{deviation.Setting, sun.Rise, true},
-		{deviation.Rising, sun.MeridianPassage, true},
+		{sun.Rise, sun.Rise, false},
+		{sun.Set, sun.Set, false},
+		{sun.Rise, sun.Set, true},
+		{sun.Set, sun.Rise, true},
+		{sun.Rise, sun.MeridianPassage, true},
 	} {
 		at, err := sun.Next(c.after, p, time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC))
 		if err != nil {
@@ -247,7 +247,7 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 	if _, err := r.AgainstAmplitude(p, 7, sun.CelestialHorizon, 0); err == nil {
 		t.Error("event 7 is accepted")
 	}
-	if _, err := r.AgainstAmplitude(p, deviation.Rising, 9, 0); err == nil {
+	if _, err := r.AgainstAmplitude(p, sun.Rise, 9, 0); err == nil {
 		t.Error("horizon 9 is accepted")
 	}
 }

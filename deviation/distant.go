@@ -27,6 +27,10 @@ type DistantObject struct {
 	Distance float64
 	Radius   float64
 	Turning  angle.Side
+
+	// A is how well the constant deviation is known to be nought, as by a lubber line
+	// that was checked. Not stated, it leaves [Swing.Common] not stated.
+	A angle.Uncertainty
 }
 
 func (o DistantObject) name() string      { return "a distant object of unknown direction" }
@@ -93,7 +97,7 @@ func (o DistantObject) reduction(readings []Reading, magnetic angle.Magnetic, pa
 		warnings: []string{"A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing"},
 	}
 	if e, known := fit.StandardErrors(); known {
-		r.common = sigma(float64(e.A))
+		r.common = o.A.Combined(sigma(float64(e.A)))
 	}
 	for _, rejected := range fit.Rejected() {
 		r.warnings = append(r.warnings, fmt.Sprintf("the bearing on %v stands apart and was left out of the mean", rejected.Heading))

@@ -115,6 +115,9 @@ const worstVariance = 4
 // that the curve would be known, on some heading, less than half as well as from
 // a single observation.
 func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
+	if options.By != ByCompass && options.By != ByMagnetic {
+		return nil, &FitError{Kind: UnknownHeading, Got: int(options.By)}
+	}
 	if options.Order < 0 || options.Order > MostOrder {
 		return nil, &FitError{Kind: OrderOutOfRange, Want: MostOrder, Got: options.Order}
 	}

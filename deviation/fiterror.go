@@ -16,6 +16,7 @@ const (
 	TooFewHeadings  FitErrorKind = "too-few-headings"
 	BadlySpread     FitErrorKind = "badly-spread"
 	OrderOutOfRange FitErrorKind = "order-out-of-range"
+	UnknownHeading  FitErrorKind = "unknown-heading"
 )
 
 // A FitError reports observations that no curve can be fitted to.
@@ -36,6 +37,8 @@ func (e *FitError) Error() string {
 		sector = fmt.Sprintf("; nothing was observed from %s to %s", headingText(e.by, e.From), headingText(e.by, e.To))
 	}
 	switch e.Kind {
+	case UnknownHeading:
+		return fmt.Sprintf("deviation: fit: by heading of kind %d: want ByCompass or ByMagnetic", e.Got)
 	case OrderOutOfRange:
 		return fmt.Sprintf("deviation: fit: order %d: want 1 to %d", e.Got, e.Want)
 	case TooFewHeadings:

@@ -120,10 +120,24 @@ func Reduce(readings []Reading, method Method) (*Swing, error) {
 // [Suspicions].
 func (s *Swing) Suspicions() []Suspicion { return Suspicions(s.Observations) }
 
-// Fit fits a curve to the swing, with its common uncertainty; see [NewFit].
+// Fit fits a curve to the swing, with its common uncertainty, combined with one that
+// the options state; see [NewFit]. Where the swing's is not stated, as with a
+// variation of unknown uncertainty, the curve's deviations have none stated either:
+// what the scatter tells, by [Fit.StandardErrors] and [Fit.Within], is only a part.
 func (s *Swing) Fit(options FitOptions) (*Fit, error) {
-	options.Common = s.Common
-	return NewFit(s.Observations, options)
+	if _, stated := options.Common.Sigma(); stated {
+		options.Common = s.Common.Combined(options.Common)
+	} else {
+		options.Common = s.Common
+	}
+	f, err := NewFit(s.Observations, options)
+	if err != nil {
+		return nil, err
+	}
+	if _, stated := options.Common.Sigma(); !stated {
+		f.Curve.stated = false
+	}
+	return f, nil
 }
 
 // Table returns the swing as a table by compass, as it was observed, each row

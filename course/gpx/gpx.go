@@ -67,6 +67,9 @@ const MostPoints = 1_000_000
 // [MostPoints] points are refused with an [*Error].
 func Read(r io.Reader) (*Document, error) {
 	d := &reader{xml: xml.NewDecoder(r)}
+	d.xml.CharsetReader = func(charset string, _ io.Reader) (io.Reader, error) {
+		return nil, fmt.Errorf("encoding %q: want UTF-8", charset)
+	}
 	for {
 		token, err := d.xml.Token()
 		if errors.Is(err, io.EOF) {
@@ -256,7 +259,13 @@ func (d *reader) time(start xml.StartElement, to *time.Time) error {
 	if err := d.text(start, &text); err != nil {
 		return err
 	}
+	if text == "" {
+		return nil
+	}
 	t, err := time.Parse(time.RFC3339, text)
+	if err != nil { // without a zone the schema's times are UTC
+		t, err = time.Parse("2006-01-02T15:04:05", text)
+	}
 	if err != nil || !writable(t) {
 		return fmt.Errorf("%q: want a date and time such as 2026-07-02T06:00:00Z", text)
 	}

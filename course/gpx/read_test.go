@@ -103,10 +103,10 @@ func TestFilesThatAreNoneAreRefused(t *testing.T) {
 		{"no longitude", head + `<rte>` + "\n" + `<rtept lat="1"/></rte></gpx>`, 3, "rtept", "no attribute lon"},
 		{"latitude of another namespace", head + `<wpt xmlns:x="urn:x" x:lat="1" lon="1"/></gpx>`, 2, "wpt", "no attribute lat"},
 		{"a time of words", head + "<metadata>\n<time>noon</time></metadata></gpx>", 3, "time", `"noon": want a date and time such as 2026-07-02T06:00:00Z`},
-		{"a time of no zone", head + `<wpt lat="1" lon="1">` + "\n\n<time>2026-07-02T06:00:00</time></wpt></gpx>", 4, "time", "want a date and time"},
+		{"a time of half an hour", head + `<wpt lat="1" lon="1">` + "\n\n<time>2026-07-02T06</time></wpt></gpx>", 4, "time", "want a date and time"},
+		{"another encoding", `<?xml version="1.0" encoding="ISO-8859-1"?><gpx/>`, 1, "", "want UTF-8"},
 		{"the 31st of June", head + `<wpt lat="1" lon="1"><time>2026-06-31T06:00:00Z</time></wpt></gpx>`, 2, "time", "want a date and time"},
 		{"a time before year nought", head + `<wpt lat="1" lon="1"><time>0000-01-01T00:00:00+01:00</time></wpt></gpx>`, 2, "time", "want a date and time"},
-		{"no time in the element", head + `<wpt lat="1" lon="1"><time/></wpt></gpx>`, 2, "time", "want a date and time"},
 		{"ends in the root", head, 2, "gpx", "unexpected EOF"},
 		{"ends in a track", head + "<trk>\n", 3, "trk", "unexpected EOF"},
 		{"ends in a foreign element", head + "<x xmlns=\"urn:x\">\n\n", 4, "x", "unexpected EOF"},
@@ -239,4 +239,14 @@ func FuzzRead(f *testing.F) {
 			t.Fatal(diff)
 		}
 	})
+}
+
+func TestATimeWithoutAZoneIsUTCAndAnEmptyOneIsNone(t *testing.T) {
+	d, err := gpx.Read(strings.NewReader(`<gpx xmlns="http://www.topografix.com/GPX/1/1" version="1.1" creator="by hand"><wpt lat="1" lon="1"><time>2026-07-02T06:00:00</time></wpt><wpt lat="1" lon="1"><time/></wpt></gpx>`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := time.Date(2026, 7, 2, 6, 0, 0, 0, time.UTC); !d.Waypoints[0].Time.Equal(want) || !d.Waypoints[1].Time.IsZero() {
+		t.Errorf("%+v", d.Waypoints)
+	}
 }

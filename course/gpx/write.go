@@ -3,6 +3,7 @@ package gpx
 import (
 	"bytes"
 	"encoding/xml"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -50,6 +51,9 @@ type (
 // characters, as U+FFFD. Times in years beyond 0 to 9999 have no text in the schema:
 // they are refused, and nothing is written.
 func Write(w io.Writer, d *Document) error {
+	if d == nil {
+		return errors.New("gpx: no document")
+	}
 	if err := checkTimes(d); err != nil {
 		return err
 	}

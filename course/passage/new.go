@@ -3,6 +3,7 @@ package passage
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -16,6 +17,14 @@ func New(plan Plan) (*Passage, error) {
 	if len(plan.Waypoints) < 2 {
 		return nil, &PlanError{Err: fmt.Errorf("%d waypoints: want two or more", len(plan.Waypoints))}
 	}
+	if plan.Depart.IsZero() {
+		return nil, &PlanError{Err: errors.New("no departure: want its date and time")}
+	}
+	if plan.Wind == nil && plan.Leeway != 0 {
+		return nil, &PlanError{Err: fmt.Errorf("leeway %v without a wind: want the direction it blows from", plan.Leeway)}
+	}
+	plan.Depart = plan.Depart.UTC()
+	plan.Waypoints = slices.Clone(plan.Waypoints)
 	p := &Passage{Name: plan.Name, Depart: plan.Depart, Arrive: plan.Depart, plan: plan, Legs: make([]Leg, len(plan.Waypoints)-1)}
 	for i := range p.Legs {
 		l := &p.Legs[i]
@@ -56,14 +65,9 @@ func (l *Leg) work() error {
 	}
 	l.Ends = l.Begins.Add(time)
 	l.Ground = course.Motion{Course: l.Track, Speed: sailing.Speed(float64(l.Distance) / time.Seconds())}
-	heading := l.Water.Course
-	if l.plan.Wind != nil {
-		// The side is judged from the course through the water; it differs from the
-		// heading by the leeway itself.
-		if l.Leeway, err = course.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind); err != nil {
-			return err
-		}
-		heading = heading.Add(-l.Leeway.Deflection())
+	heading, err := l.headUp()
+	if err != nil {
+		return err
 	}
 	l.Heading, err = course.FromTrue(heading, course.With{
 		Variation: l.plan.Variation, Deviation: l.plan.Deviation,
@@ -71,6 +75,33 @@ func (l *Leg) work() error {
 	})
 	return err
 }
+
+// headUp allows for the leeway and returns the heading.
+func (l *Leg) headUp() (angle.True, error) {
+	water := l.Water.Course
+	if l.plan.Wind == nil || l.plan.Leeway == 0 || l.beforeTheWind() {
+		return water, nil
+	}
+	var err error
+	if l.Leeway, err = course.LeewayOn(water, l.plan.Leeway, *l.plan.Wind); err != nil {
+		return water, err
+	}
+	heading := water.Add(-l.Leeway.Deflection())
+	// The wind sets her by the side it is on when she heads so, which nearer to its
+	// eye than the leeway is the other.
+	on, err := course.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
+	if err == nil && on.WindOn != l.Leeway.WindOn {
+		err = &course.LeewayError{Leeway: l.plan.Leeway, Wind: l.plan.Wind.From.Relative(heading), Reason: fmt.Sprintf("no heading makes %v good through the water: it is nearer to the wind's eye than the leeway", water)}
+	}
+	return heading, err
+}
+
+// beforeTheWind reports whether the wind is right astern.
+func (l *Leg) beforeTheWind() bool {
+	return l.plan.Wind != nil && l.plan.Wind.From == l.Water.Course.Reciprocal()
+}
+
+var errStreamsOnGreatCircle = errors.New("a great circle takes no streams that change: split it into rhumb lines, by its waypoints (package sailing)")
 
 // steer finds the course through the water and the time.
 func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
@@ -86,12 +117,15 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 		l.Water = s.Water
 		return s.TimeFor(l.Distance)
 	}
+	if l.To.GreatCircle {
+		return 0, errStreamsOnGreatCircle
+	}
 	c, err := course.ToSteerAcross(l.From.Position, l.To.Position, l.Begins, speed, l.plan.Streams)
 	if err != nil {
 		return 0, err
 	}
 	l.crossing = &c
-	l.Water = course.Motion{Course: c.Water.Course.Add(l.Track.Sub(c.Run.Course)), Speed: speed}
+	l.Water = c.Water
 	return c.Time, nil
 }
 

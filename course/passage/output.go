@@ -24,15 +24,15 @@ func (p *Passage) String() string {
 	if p.Name != "" {
 		fmt.Fprintf(&b, "%s\n", p.Name)
 	}
-	fmt.Fprintf(&b, "Departure %s\n\n", p.Depart.UTC().Format("2 January 2006, 15:04 UTC"))
+	fmt.Fprintf(&b, "Departure %s\n\n", minute(p.Depart).Format("2 January 2006, 15:04 UTC"))
 	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "leg\tto\ttrack\tdistance\tto head\tvariation\tmagnetic\tdeviation\tcompass\t±\tground speed\ttime\tarrival")
 	for _, l := range p.Legs {
 		h := l.Heading
-		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, l.To, l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, clock(l.Time()), l.Ends.UTC().Format("2 Jan 15:04"))
+		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, l.To, l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, clock(minute(l.Ends).Sub(minute(l.Begins))), minute(l.Ends).Format("2 Jan 15:04"))
 	}
 	t.Flush() // a strings.Builder takes everything
-	fmt.Fprintf(&b, "\nTogether %v, %s; arrival %s\n", p.Distance, clock(p.Arrive.Sub(p.Depart)), p.Arrive.UTC().Format("2 January 2006, 15:04 UTC"))
+	fmt.Fprintf(&b, "\nTogether %v, %s; arrival %s\n", p.Distance, clock(minute(p.Arrive).Sub(minute(p.Depart))), minute(p.Arrive).Format("2 January 2006, 15:04 UTC"))
 	for _, l := range p.Legs {
 		for _, w := range l.Warnings() {
 			fmt.Fprintf(&b, "Leg %d: %s\n", l.Number, w.Message)
@@ -56,6 +56,7 @@ type legData struct {
 	From             Waypoint      `json:"from"`
 	To               Waypoint      `json:"to"`
 	Track            angle.True    `json:"track"`
+	Final            angle.True    `json:"final"` // the course where the leg ends
 	DistanceMetres   float64       `json:"distanceMetres"`
 	WaterCourse      angle.True    `json:"waterCourse"`
 	WaterSpeedKnots  float64       `json:"waterSpeedKnots"`
@@ -77,11 +78,11 @@ func (p *Passage) MarshalJSON() ([]byte, error) {
 		DistanceMetres float64   `json:"distanceMetres"`
 		Legs           []legData `json:"legs"`
 		Caution        string    `json:"caution"`
-	}{p.Name, p.Depart, p.Arrive, p.Distance.Metres(), []legData{}, working.Caution}
+	}{p.Name, second(p.Depart), second(p.Arrive), p.Distance.Metres(), []legData{}, working.Caution}
 	for _, l := range p.Legs {
 		d := legData{
-			l.Number, l.From, l.To, l.Track, l.Distance.Metres(), l.Water.Course, l.Water.Speed.Knots(), l.Ground.Speed.Knots(),
-			"", l.Heading, l.Begins, l.Ends, l.Warnings(), l.Working().Steps,
+			l.Number, l.From, l.To, l.Track, l.Final, l.Distance.Metres(), l.Water.Course, l.Water.Speed.Knots(), l.Ground.Speed.Knots(),
+			"", l.Heading, second(l.Begins), second(l.Ends), l.Warnings(), l.Working().Steps,
 		}
 		if l.Leeway.Angle != 0 {
 			d.Leeway = l.Leeway.String()
@@ -91,29 +92,45 @@ func (p *Passage) MarshalJSON() ([]byte, error) {
 	return json.Marshal(data)
 }
 
-// WriteCSV writes a line for each leg: degrees to a tenth, miles and knots to a
-// tenth, times in UTC. Uncertainties that are not stated are empty.
+// WriteCSV writes a line for each leg: degrees to a tenth, nautical miles and knots to
+// a tenth, times in UTC to the second. The leeway is plus to starboard. Uncertainties
+// that are not stated are empty.
 func (p *Passage) WriteCSV(w io.Writer) error {
 	var b strings.Builder
 	rows := csv.NewWriter(&b)
-	rows.Write([]string{"leg", "from", "to", "track_true", "distance_miles", "heading_true", "variation_east", "heading_magnetic", "deviation_east", "heading_compass", "uncertainty", "speed_over_ground_knots", "begins", "ends"}) // a strings.Builder takes everything
-	tenth := func(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
+	rows.Write([]string{ // a strings.Builder takes everything
+		"leg", "from", "to", "line", "track_true", "distance_nautical_miles", "water_course_true", "water_speed_knots", "leeway_starboard",
+		"heading_true", "variation_east", "heading_magnetic", "deviation_east", "heading_compass", "uncertainty", "ground_speed_knots", "begins", "ends",
+	})
+	number := func(x float64) string {
+		if text := strconv.FormatFloat(x, 'f', 1, 64); text != "-0.0" {
+			return text
+		}
+		return "0.0"
+	}
 	for _, l := range p.Legs {
 		h := l.Heading
-		u := ""
+		u, line := "", "rhumb"
 		if s, stated := h.Uncertainty().Sigma(); stated {
-			u = tenth(s.Degrees())
+			u = number(s.Degrees())
+		}
+		if l.To.GreatCircle {
+			line = "great circle"
 		}
 		rows.Write([]string{
-			strconv.Itoa(l.Number), l.From.String(), l.To.String(), onCircle(l.Track.FromNorth()), tenth(l.Distance.NauticalMiles()),
-			onCircle(h.True().FromNorth()), tenth(h.Variation().Degrees()), onCircle(h.Magnetic().FromNorth()), tenth(h.Deviation().Degrees()), onCircle(h.Compass().FromNorth()), u,
-			tenth(l.Ground.Speed.Knots()), l.Begins.UTC().Format(time.RFC3339), l.Ends.UTC().Format(time.RFC3339),
+			strconv.Itoa(l.Number), l.From.String(), l.To.String(), line, onCircle(l.Track.FromNorth()), number(l.Distance.NauticalMiles()),
+			onCircle(l.Water.Course.FromNorth()), number(l.Water.Speed.Knots()), number(l.Leeway.Deflection().Degrees()),
+			onCircle(h.True().FromNorth()), number(h.Variation().Degrees()), onCircle(h.Magnetic().FromNorth()), number(h.Deviation().Degrees()), onCircle(h.Compass().FromNorth()), u,
+			number(l.Ground.Speed.Knots()), second(l.Begins).Format(time.RFC3339), second(l.Ends).Format(time.RFC3339),
 		})
 	}
 	rows.Flush()
 	_, err := io.WriteString(w, b.String())
 	return err
 }
+
+// second is a time to the nearest second.
+func second(t time.Time) time.Time { return t.UTC().Round(time.Second) }
 
 // onCircle prints a direction to a tenth of a degree, never as 360.0.
 func onCircle(a angle.Angle) string {
@@ -139,7 +156,8 @@ func (p *Passage) WriteGeoJSON(w io.Writer) error {
 		}
 		line = append(line, l.To.Position)
 		features = append(features, geojson.Feature{Lines: [][]angle.Position{line}, Properties: map[string]any{
-			"leg": l.Number, "track": l.Track.String(), "distance": l.Distance.String(), "compass": l.Heading.Compass().String(),
+			"leg": l.Number, "trackDegrees": l.Track.Degrees(), "distanceMetres": l.Distance.Metres(), "headingCompassDegrees": l.Heading.Compass().Degrees(),
+			"begins": second(l.Begins), "ends": second(l.Ends), "warnings": l.Warnings(), "caution": working.Caution,
 		}})
 	}
 	return geojson.Write(w, features)
@@ -153,7 +171,7 @@ func (p *Passage) Route() gpx.Route {
 		if i > 0 {
 			at = p.Legs[i-1].Ends
 		}
-		r.Points = append(r.Points, gpx.Point{Position: w.Position, Name: w.Name, Time: at})
+		r.Points = append(r.Points, gpx.Point{Position: w.Position, Name: w.Name, Time: second(at)})
 	}
 	return r
 }

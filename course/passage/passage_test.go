@@ -129,7 +129,7 @@ func TestHourlyStreamsAreAllowedForOverTheWholeLeg(t *testing.T) {
 		t.Errorf("%v to the west of north", got)
 	}
 	s := l.Working().String()
-	for _, want := range []string{"Stream from 06:00", "Stream from 08:00", "All the streams", "Course to steer"} {
+	for _, want := range []string{"Stream from 06:00", "Stream from 08:00", "All the streams", "Course through the water"} {
 		if !strings.Contains(s, want) {
 			t.Errorf("no %q in\n%s", want, s)
 		}
@@ -145,10 +145,22 @@ func TestLeewayIsHeadedUpFor(t *testing.T) {
 			t.Errorf("wind %s: heads %v", wind, l.Heading)
 		}
 	}
+	// Right before the wind there is none, and that is said.
 	p.Wind = &course.Wind{From: angle.MustParseTrue("180")}
-	_, err := passage.New(p)
-	if _, ok := errors.AsType[*course.LeewayError](err); !ok {
-		t.Errorf("wind right astern: %v", err)
+	if l := worked(t, p).Legs[0]; l.Heading.True() != (angle.True{}) || kinds(l) != "before-the-wind" {
+		t.Errorf("wind right astern: heads %v, %s", l.Heading, kinds(l))
+	}
+	// Within 5° of the wind's eye no heading makes the course good.
+	for _, wind := range []string{"000", "003", "357"} {
+		p.Wind = &course.Wind{From: angle.MustParseTrue(wind)}
+		_, err := passage.New(p)
+		if _, ok := errors.AsType[*course.LeewayError](err); !ok {
+			t.Errorf("wind %s: %v", wind, err)
+		}
+	}
+	p.Wind = nil
+	if _, err := passage.New(p); err == nil {
+		t.Error("leeway without a wind is accepted")
 	}
 }
 
@@ -207,6 +219,11 @@ func TestPlansThatCannotBeWorkedNameTheLeg(t *testing.T) {
 	still.Speed = 0
 	nan := plan("47°N 019°W", "47°10′N 019°W")
 	nan.Speed = sailing.Speed(math.NaN())
+	undated := plan("47°N 019°W", "47°10′N 019°W")
+	undated.Depart = time.Time{}
+	circle := plan("47°N 019°W", "47°10′N 040°W")
+	circle.Waypoints[1].GreatCircle = true
+	circle.Streams = course.HourlyStreams{Start: departure, Streams: make([]course.Stream, 400)}
 	antipodes := plan("10°N 019°W", "10°S 161°E")
 	antipodes.Waypoints[1].GreatCircle = true
 	for _, c := range []struct {
@@ -224,6 +241,8 @@ func TestPlansThatCannotBeWorkedNameTheLeg(t *testing.T) {
 		{"no speed", still, 1, "speed"},
 		{"a speed that is none", nan, 1, "speed"},
 		{"antipodes", antipodes, 1, "antipodes"},
+		{"no departure", undated, 0, "no departure"},
+		{"changing streams on a great circle", circle, 1, "split it"},
 	} {
 		_, err := passage.New(c.plan)
 		e, ok := errors.AsType[*passage.PlanError](err)
@@ -272,14 +291,14 @@ func TestAPassageAsDataCSVAndRoute(t *testing.T) {
 	if err := w.WriteCSV(&b); err != nil {
 		t.Fatal(err)
 	}
-	const csv = `leg,from,to,track_true,distance_miles,heading_true,variation_east,heading_magnetic,deviation_east,heading_compass,uncertainty,speed_over_ground_knots,begins,ends
-1,W0,"The Ledge, outer",000.0,12.0,000.0,-5.0,005.0,0.0,005.0,0.5,6.0,2026-07-02T06:00:00Z,2026-07-02T08:00:03Z
+	const csv = `leg,from,to,line,track_true,distance_nautical_miles,water_course_true,water_speed_knots,leeway_starboard,heading_true,variation_east,heading_magnetic,deviation_east,heading_compass,uncertainty,ground_speed_knots,begins,ends
+1,W0,"The Ledge, outer",rhumb,000.0,12.0,000.0,6.0,0.0,000.0,-5.0,005.0,0.0,005.0,0.5,6.0,2026-07-02T06:00:00Z,2026-07-02T08:00:03Z
 `
 	if b.String() != csv {
 		t.Errorf("got\n%s", &b)
 	}
 	r := w.Route()
-	if r.Name != p.Name || len(r.Points) != 2 || !r.Points[1].Time.Equal(w.Arrive) || r.Points[0].Time != departure {
+	if r.Name != p.Name || len(r.Points) != 2 || !r.Points[1].Time.Equal(w.Arrive.Round(time.Second)) || r.Points[0].Time != departure {
 		t.Errorf("%+v", r)
 	}
 	b.Reset()
@@ -429,5 +448,22 @@ func TestALegsErrorsUnwrap(t *testing.T) {
 	e := &passage.PlanError{Leg: 3, From: passage.Waypoint{Name: "A"}, To: passage.Waypoint{Name: "B"}, Err: errFull}
 	if !errors.Is(e, errFull) || e.Error() != "passage: leg 3, A to B: full" {
 		t.Error(e)
+	}
+}
+
+func TestAPassageKeepsItsOwnWaypoints(t *testing.T) {
+	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
+	p.Waypoints[1].Name = "A\nLeg 9:\tB"
+	w := worked(t, p)
+	p.Waypoints[1].Name = "changed"
+	if got := w.Route().Points[1].Name; got == "changed" {
+		t.Error("the caller's waypoints are the passage's")
+	}
+	if got := w.Legs[0].To.String(); got != "A Leg 9: B" {
+		t.Errorf("%q", got)
+	}
+	var none passage.Leg
+	if none.Warnings() != nil || len(none.Working().Steps) != 0 {
+		t.Error("a leg that was not worked has a working")
 	}
 }

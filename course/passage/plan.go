@@ -2,6 +2,7 @@ package passage
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
@@ -25,19 +26,19 @@ type Waypoint struct {
 	Speed sailing.Speed `json:"-"`
 }
 
-// String returns the waypoint's name, or its position if it has none.
+// String returns the waypoint's name on one line, or its position if it has none.
 func (w Waypoint) String() string {
-	if w.Name == "" {
-		return w.Position.String()
+	if name := strings.Join(strings.Fields(w.Name), " "); name != "" {
+		return name
 	}
-	return w.Name
+	return w.Position.String()
 }
 
 // A Plan is a passage that is wanted.
 type Plan struct {
 	Name      string
-	Waypoints []Waypoint // two or more
-	Depart    time.Time
+	Waypoints []Waypoint    // two or more
+	Depart    time.Time     // not zero
 	Speed     sailing.Speed // through the water
 
 	// Variation and Deviation are the sources that courses are converted with, as
@@ -46,10 +47,13 @@ type Plan struct {
 	Variation variation.Source
 	Deviation deviation.Source
 
-	// Streams may be nil, for slack water.
+	// Streams may be nil, for slack water. On a great circle only a steady
+	// [course.Stream] is taken: split it into rhumb lines for others.
 	Streams course.StreamSource
 
-	// Wind and Leeway are the same for all legs. A nil Wind means no leeway.
+	// Wind and Leeway are the same for all legs. A nil Wind means no leeway. Right
+	// before the wind the leeway is left out, with a warning; a course that the wind
+	// lets no heading make, nearer to its eye than the leeway, is refused.
 	Wind   *course.Wind
 	Leeway angle.Angle
 

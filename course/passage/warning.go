@@ -20,6 +20,7 @@ const (
 	DeviationUnsure   WarningKind = "deviation-unsure"    // known to no better than a degree
 	LongForStreams    WarningKind = "long-for-streams"    // too long for a plane triangle
 	StreamNearlyStops WarningKind = "stream-nearly-stops" // little is made good
+	BeforeTheWind     WarningKind = "before-the-wind"     // the leeway was left out
 )
 
 // A Warning says why a leg's answer is weak. The answer still stands.
@@ -39,6 +40,9 @@ const (
 // Warnings returns what is weak about the leg: what its sources say, and what shows
 // only over the whole leg.
 func (l Leg) Warnings() []Warning {
+	if l.plan == nil {
+		return nil
+	}
 	var out []Warning
 	add := func(kind WarningKind, format string, args ...any) {
 		out = append(out, Warning{kind, fmt.Sprintf(format, args...)})
@@ -63,6 +67,9 @@ func (l Leg) Warnings() []Warning {
 	}
 	if l.plan.Streams != nil && l.Distance > mostForStreams {
 		add(LongForStreams, "%v is long for one allowance: work the streams in shorter legs", l.Distance)
+	}
+	if l.plan.Leeway != 0 && l.beforeTheWind() {
+		add(BeforeTheWind, "the wind is right astern and sets to neither side: no leeway was allowed for, watch which side it takes")
 	}
 	if l.Ground.Speed < l.Water.Speed/4 {
 		add(StreamNearlyStops, "only %v is made good: a little more stream, or less speed, and she stands still", l.Ground.Speed)

@@ -10,6 +10,9 @@ import (
 
 // Working returns the leg's steps from the chart to the helm.
 func (l Leg) Working() working.Sheet {
+	if l.plan == nil {
+		return working.Sheet{}
+	}
 	line := "by rhumb line on WGS84"
 	if l.To.GreatCircle {
 		line = "of the great circle, where it begins"
@@ -31,7 +34,7 @@ func (l Leg) Working() working.Sheet {
 	}
 	steps = append(steps,
 		working.Step{Key: "time", What: "Time", Value: clock(l.Time()), Number: l.Time().Hours(), Unit: "hours", How: fmt.Sprintf("%v at %v over the ground", l.Distance, l.Ground.Speed)},
-		working.Step{Key: "arrival", What: "Arrival", Value: l.Ends.UTC().Format("15:04 UTC"), How: l.Ends.UTC().Format("2 January 2006")},
+		working.Step{Key: "arrival", What: "Arrival", Value: minute(l.Ends).Format("15:04 UTC"), How: minute(l.Ends).Format("2 January 2006")},
 	)
 	s := working.Sheet{Title: fmt.Sprintf("Leg %d: %v to %v", l.Number, l.From, l.To), Steps: steps, Caution: working.Caution}
 	for _, w := range l.Warnings() {
@@ -61,6 +64,10 @@ func (l Leg) streamSteps() working.Steps {
 	}
 	return s.Working()
 }
+
+// minute is a time to the nearest minute, so that times and durations on the page
+// can be summed.
+func minute(t time.Time) time.Time { return t.UTC().Round(time.Minute) }
 
 // clock prints a time as hours and minutes.
 func clock(t time.Duration) string {

@@ -80,13 +80,14 @@ const arcRadius = 180 * 60 * 1852 / math.Pi
 func arcLength(a angle.Angle) Distance { return Distance(a.Minutes()) * NauticalMile }
 
 // At returns the position at a distance along the circle, which goes on before
-// From (a distance below nought) and beyond To.
+// From (a distance below nought) and beyond To, round and round. The distance must be
+// a finite number.
 func (g GreatCircle) At(distance Distance) angle.Position {
 	s, c := math.Sincos(float64(distance) / arcRadius)
 	return g.start.scaled(c).plus(g.ahead.scaled(s)).position(g.From.Longitude)
 }
 
-// CourseAt returns the course at a distance along the circle.
+// CourseAt returns the course at a distance along the circle, a finite number.
 func (g GreatCircle) CourseAt(distance Distance) angle.True {
 	return g.courseAt(float64(distance)/arcRadius, g.At(distance))
 }

@@ -53,6 +53,9 @@ func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
 	if err := checkDistance(Distance(math.Abs(float64(departure)))); err != nil {
 		return Triangle{}, &RangeError{"departure", departure.NauticalMiles(), "nautical miles within ±21600"}
 	}
+	if dlat.Abs() > angle.Turn {
+		return Triangle{}, &RangeError{"difference of latitude", dlat.Degrees(), "degrees within ±360"}
+	}
 	north := dlat.Minutes()
 	course, err := angle.Atan2(departure.NauticalMiles(), north)
 	if err != nil {

@@ -72,6 +72,9 @@ func (s Sight) rule() string {
 	if s.southern() {
 		latitude, pole = "south latitude", "south"
 	}
+	if s.LocalHourAngle == 0 || s.LocalHourAngle == angle.Turn/2 {
+		return latitude + ", on the meridian"
+	}
 	if s.morning() {
 		return latitude + ", morning: from " + pole + " to east"
 	}

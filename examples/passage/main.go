@@ -72,13 +72,17 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	o := options{files: map[string]*string{}}
 	for _, name := range tables {
-		o.files[name] = flags.String(name, "", "file of the "+name+" (default: the invented one; none to leave out streams or bearings)")
+		leave := ""
+		if name == "streams" || name == "bearings" {
+			leave = "; none to leave them out"
+		}
+		o.files[name] = flags.String(name, "", "file of the "+name+" (default: the invented one"+leave+")")
 	}
 	flags.StringVar(&o.gpx, "gpx", "", "GPX 1.1 file whose first route gives the waypoints")
 	flags.StringVar(&o.depart, "depart", "", "departure, UTC, as 2026-07-02T06:00:00Z (default: that one; with files of your own, the next full hour)")
 	flags.Float64Var(&o.speed, "speed", 5.5, "speed through the water, in knots")
 	flags.StringVar(&o.wind, "wind", "", "direction that the wind blows from, for leeway")
-	flags.StringVar(&o.leeway, "leeway", "5°", "leeway, with -wind")
+	flags.StringVar(&o.leeway, "leeway", "", "leeway, with -wind (default: 5° with a wind)")
 	flags.StringVar(&o.method, "method", "nearest", "which rose: nearest, or blended between roses")
 	flags.StringVar(&o.years, "years", "whole", "how to count the years since a rose: whole, or decimal")
 	flags.StringVar(&o.form, "format", "text", "output: text, json, csv, geojson or gpx")
@@ -105,6 +109,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	if err == nil {
 		err = writers[o.form](&w, stdout)
+	}
+	if err == nil && o.own() && len(w.Invented) > 0 {
+		fmt.Fprintf(stderr, "passage: the invented %s of this example were used with your own files\n", strings.Join(w.Invented, ", "))
 	}
 	if err != nil {
 		for line := range strings.Lines(err.Error() + "\n") {
@@ -143,7 +150,16 @@ func (o options) plan() (passage.Plan, func(*variation.Chart), error) {
 	if !(o.speed > 0 && o.speed < 100) {
 		return p, nil, fmt.Errorf("-speed %v: want knots above 0, below 100", o.speed)
 	}
+	if o.gpx != "" && *o.files["waypoints"] != "" {
+		return p, nil, errors.New("-gpx and -waypoints: want one of them")
+	}
+	if o.wind == "" && o.leeway != "" {
+		return p, nil, errors.New("-leeway needs -wind, the direction that the wind blows from")
+	}
 	if o.wind != "" {
+		if o.leeway == "" {
+			o.leeway = "5°"
+		}
 		from, err := angle.ParseTrue(o.wind)
 		if err != nil {
 			return p, nil, fmt.Errorf("-wind: %w", err)

@@ -111,7 +111,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		})
 	}
 	for _, args := range [][]string{
-		{"-depart", "2 July"}, {"-speed", "0"}, {"-speed", "NaN"}, {"-wind", "up"}, {"-method", "guess"}, {"-years", "some"}, {"-format", "xml"}, {"file.csv"}, {"-nonsense"},
+		{"-depart", "2 July"}, {"-speed", "0"}, {"-speed", "NaN"}, {"-wind", "up"}, {"-leeway", "7°"}, {"-gpx", "a", "-waypoints", "b"}, {"-method", "guess"}, {"-years", "some"}, {"-format", "xml"}, {"file.csv"}, {"-nonsense"},
 	} {
 		var stdout, stderr bytes.Buffer
 		if status := run(args, &stdout, &stderr); status != 2 || stderr.Len() == 0 {

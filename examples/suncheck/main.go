@@ -92,6 +92,16 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "suncheck:", err)
 		return 2
 	}
+	given := map[string]bool{}
+	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
+	if given["card"] || given["log"] {
+		for _, name := range []string{"time", "position", "heading", "bearing", "rose"} {
+			if !given[name] {
+				fmt.Fprintf(stderr, "suncheck: -%s: want it, with a card or a log of your own\n", name)
+				return 2
+			}
+		}
+	}
 	if err := work(stdout, r, p, rose, *card, *log); err != nil {
 		fmt.Fprintln(stderr, "suncheck:", err)
 		return 1
@@ -129,6 +139,9 @@ func work(w io.Writer, r deviation.CheckReading, p angle.Position, rose variatio
 	sheet := working.Sheet{
 		Title: "Compass checked by the Sun, " + r.Time.UTC().Format("2 January 2006 15:04:05 UTC"),
 		Steps: append(projection.Working(), check.Working...), Warnings: check.Warnings,
+	}
+	for _, w := range projection.Warnings(variation.Limits{}) {
+		sheet.Warnings = append(sheet.Warnings, w.Message)
 	}
 	fmt.Fprintf(&b, "%s\n", sheet)
 	fmt.Fprintf(&b, "Deviation found       %v (standard uncertainty %v)\n", check.Deviation, check.Deviation.Uncertainty())
@@ -168,5 +181,5 @@ func read(cardPath, logPath string) (*deviation.Table, []deviation.Check, bool, 
 	if err != nil {
 		return nil, nil, false, fmt.Errorf("log %s: %w", logPath, err)
 	}
-	return table, checks, cardPath == "" || logPath == "", nil
+	return table, checks, cardPath == "", nil
 }

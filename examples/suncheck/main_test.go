@@ -48,6 +48,7 @@ func TestFaultsAreNamed(t *testing.T) {
 	if err := os.WriteFile(bad, []byte("compass,deviation\n000,1\n045,x\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
+	own := []string{"-time", "2026-07-02T18:20:00Z", "-position", "46°52.8′N 019°24.5′W", "-heading", "226°C", "-bearing", "280.5°C", "-rose", "7°55′W 2012 (9′E)"}
 	for _, test := range []struct {
 		desc   string
 		args   []string
@@ -56,8 +57,9 @@ func TestFaultsAreNamed(t *testing.T) {
 	}{
 		{"at night", []string{"-time", "2026-07-02T01:00:00Z"}, 1, "below the horizon"},
 		{"no time", []string{"-time", "noon"}, 2, "-time"},
-		{"a bad card", []string{"-card", bad}, 1, "line 3, deviation"},
-		{"no such card", []string{"-card", bad + "x"}, 1, "card.csvx"},
+		{"a bad card", append([]string{"-card", bad}, own...), 1, "line 3, deviation"},
+		{"no such card", append([]string{"-card", bad + "x"}, own...), 1, "card.csvx"},
+		{"a card alone", []string{"-card", bad}, 2, "-time: want it"},
 		{"a true bearing", []string{"-bearing", "284.5T"}, 2, "-bearing"},
 		{"a stray word", []string{"now"}, 2, "flags"},
 	} {
@@ -65,5 +67,13 @@ func TestFaultsAreNamed(t *testing.T) {
 		if status := run(test.args, &stdout, &stderr); status != test.status || !strings.Contains(stderr.String(), test.want) {
 			t.Errorf("%s: status %d, %s", test.desc, status, &stderr)
 		}
+	}
+}
+
+// TestAnOldRoseWarns carries the rose far on.
+func TestAnOldRoseWarns(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"-time", "2060-07-02T18:20:00Z"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "Warning: ") {
+		t.Errorf("status %d: %s%s", status, &stderr, &stdout)
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
@@ -62,14 +63,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	flags.StringVar(&o.path, "swing", "", "file of the record (default: the invented one)")
 	flags.StringVar(&o.method, "method", "transit", "what the compass was compared with: transit, distant, sun, true or stated")
-	flags.StringVar(&o.direction, "direction", "351°48′T", "true direction of the transit")
-	flags.StringVar(&o.variation, "variation", "5°08′W ±0°15′", "variation, with its standard uncertainty where known")
-	flags.StringVar(&o.position, "position", "46°44.0′N 019°00.3′W", "where the vessel swung")
-	flags.StringVar(&o.date, "date", "2026-05-09", "when she swung")
+	flags.StringVar(&o.direction, "direction", "", "true direction of the transit, as 351°48′T")
+	flags.StringVar(&o.variation, "variation", "", "variation, with its standard uncertainty where known, as 5°08′W ±0°15′")
+	flags.StringVar(&o.position, "position", "", "where the vessel swung, as 46°44.0′N 019°00.3′W")
+	flags.StringVar(&o.date, "date", "", "when she swung, as 2026-05-09")
 	flags.StringVar(&o.step, "step", "15°", "step of the card: 10°, 15°, 22°30′, 11°15′ …")
 	flags.StringVar(&o.out, "out", "", "directory for the two drawings (default: a new temporary one)")
-	flags.StringVar(&o.details.Vessel, "vessel", "Quillon (invented)", "name of the vessel, for the card")
-	flags.StringVar(&o.details.Compass, "compass", "steering compass", "which compass, for the card")
+	flags.StringVar(&o.details.Vessel, "vessel", "", "name of the vessel, for the card")
+	flags.StringVar(&o.details.Compass, "compass", "", "which compass, for the card")
 	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung her, for the card")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
@@ -80,6 +81,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "swing: %q: everything is given with flags; -h explains\n", flags.Arg(0))
 		return 2
 	}
+	o.invent()
 	job, err := o.parse()
 	if err != nil {
 		fmt.Fprintln(stderr, "swing:", err)
@@ -90,6 +92,27 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 1
 	}
 	return 0
+}
+
+// invent fills in what belongs to the invented swing, if that is worked, where
+// nothing else is given.
+func (o *options) invent() {
+	if o.path != "" {
+		return
+	}
+	for to, text := range map[*string]string{
+		&o.direction: "351°48′T", &o.variation: "5°08′W ±0°15′", &o.position: "46°44.0′N 019°00.3′W", &o.date: "2026-05-09",
+		&o.details.Vessel: "Quillon (invented)", &o.details.Compass: "steering compass",
+	} {
+		if *to == "" {
+			*to = text
+		}
+	}
+}
+
+// needs names the flags that a method can't do without, with a record of one's own.
+var needs = map[string][]string{
+	"transit": {"direction", "variation"}, "distant": nil, "sun": {"variation"}, "true": {"variation"}, "stated": nil,
 }
 
 // job is what there is to do.
@@ -107,13 +130,24 @@ type job struct {
 func (o options) parse() (job, error) {
 	j := job{name: o.path, details: o.details}
 	fault := func(name string, err error) (job, error) { return job{}, fmt.Errorf("-%s: %w", name, err) }
-	v, err := variation.Parse(o.variation)
-	if err != nil {
-		return fault("variation", err)
+	given := map[string]string{"direction": o.direction, "variation": o.variation, "position": o.position, "date": o.date}
+	for _, name := range append([]string{"position", "date"}, needs[o.method]...) {
+		if given[name] == "" {
+			return job{}, fmt.Errorf("-%s: want it, with a record of your own by the method %s", name, o.method)
+		}
 	}
-	direction, err := angle.ParseTrue(o.direction)
-	if err != nil {
-		return fault("direction", err)
+	var v variation.Variation
+	var direction angle.True
+	var err error
+	if o.variation != "" {
+		if v, err = variation.Parse(o.variation); err != nil {
+			return fault("variation", err)
+		}
+	}
+	if o.direction != "" {
+		if direction, err = angle.ParseTrue(o.direction); err != nil {
+			return fault("direction", err)
+		}
 	}
 	if j.position, err = angle.ParsePosition(o.position); err != nil {
 		return fault("position", err)
@@ -200,7 +234,7 @@ func (j job) printLimits(w io.Writer, fit *deviation.Fit) error {
 		if !l.Holds {
 			holds = "OUTSIDE"
 		}
-		fmt.Fprintf(w, "  %s %6.2f°  %s ±%.1f°\n", l.What, l.Value.Degrees(), holds, l.Most.Degrees())
+		fmt.Fprintf(w, "  %s %s  %s ±%.1f°\n", l.What, strings.Replace(fmt.Sprintf("%+6.2f°", l.Value.Degrees()), "-", "−", 1), holds, l.Most.Degrees())
 	}
 	return nil
 }

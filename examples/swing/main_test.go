@@ -74,11 +74,29 @@ func TestFaultsAreNamed(t *testing.T) {
 			if err := os.WriteFile(path, []byte(test.record), 0o644); err != nil {
 				t.Fatal(err)
 			}
-			args = append([]string{"-swing", path}, args...)
+			args = append([]string{"-swing", path, "-direction", "351°48′T", "-variation", "5°08′W", "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}, args...)
 		}
 		var stdout, stderr bytes.Buffer
 		if status := run(args, &stdout, &stderr); status != test.status || !strings.Contains(stderr.String(), test.want) || stdout.Len() > 0 {
 			t.Errorf("%s: status %d, %s", test.desc, status, &stderr)
 		}
+	}
+}
+
+// TestARecordOfOnesOwnIsNotMixedWithInventedFigures wants what the invented swing
+// would else give.
+func TestARecordOfOnesOwnIsNotMixedWithInventedFigures(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "record.csv")
+	if err := os.WriteFile(path, []byte("heading,bearing\n000,1\n072,1\n144,1\n216,1\n288,1\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-direction: want it") {
+		t.Errorf("status %d: %s", status, &stderr)
+	}
+	stderr.Reset()
+	out := t.TempDir()
+	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09", "-method", "distant", "-out", out}, &stdout, &stderr); status != 0 || strings.Contains(stdout.String(), "Quillon") {
+		t.Errorf("status %d: %s%s", status, &stderr, &stdout)
 	}
 }
