@@ -1,0 +1,174 @@
+// Command clearing works the limits that keep a vessel clear of a danger: the clearing
+// bearing of a mark by true, magnetic and the steering compass, and the danger angles.
+//
+// Without flags it works an invented danger.
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/fix"
+	"lubberline.example/variation"
+)
+
+//go:embed deviation.csv
+var inventedCard []byte
+
+const about = `Usage: clearing [flags]
+
+Works a clearing bearing for a vessel that heads for a mark and leaves a danger on one
+side, and the angles that keep outside the danger. Without flags it works an invented
+danger.
+
+`
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run does the program's work and returns its exit status: 1 if there is no answer, 2
+// for a fault in the flags.
+func run(args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("clearing", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+	}
+	mark := flags.String("mark", "46°47.5′N 019°01.0′W", "position of the mark that is headed for")
+	second := flags.String("second", "46°57.0′N 019°03.0′W", "position of a second mark, for the horizontal danger angle; empty for none")
+	danger := flags.String("danger", "46°49.3′N 019°03.7′W", "position of the danger")
+	margin := flags.Float64("margin", 0.5, "distance to keep from it, in miles")
+	leave := flags.String("leave", "port", "side on which the danger is left: port or starboard")
+	height := flags.Float64("height", 42, "height of the mark above the water, in metres, for the vertical danger angle; 0 for none")
+	head := flags.String("head", "", "vessel's true heading (default: the clearing bearing)")
+	legend := flags.String("rose", "7°20′W 2015 (12′E)", "legend of the chart's rose")
+	date := flags.String("date", "2026-07-02", "date, for the rose")
+	card := flags.String("card", "", "file of the deviation card (default: the invented one)")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return 0
+	} else if err != nil {
+		return 2
+	}
+	var err error
+	set := func(name string, fault error) {
+		if err == nil && fault != nil {
+			err = fmt.Errorf("-%s: %w", name, fault)
+		}
+	}
+	j := job{margin: sailing.Distance(*margin) * sailing.NauticalMile, height: *height, card: inventedCard, invented: len(args) == 0}
+	var fault error
+	j.mark = fix.Mark{Name: "the mark"}
+	j.mark.Position, fault = angle.ParsePosition(*mark)
+	set("mark", fault)
+	j.danger, fault = angle.ParsePosition(*danger)
+	set("danger", fault)
+	if *second != "" {
+		j.second = &fix.Mark{Name: "the second mark"}
+		j.second.Position, fault = angle.ParsePosition(*second)
+		set("second", fault)
+	}
+	if *head != "" {
+		var t angle.True
+		t, fault = angle.ParseTrue(*head)
+		set("head", fault)
+		j.head = &t
+	}
+	j.rose, fault = variation.ParseLegend(*legend)
+	set("rose", fault)
+	j.day, fault = time.Parse(time.DateOnly, *date)
+	set("date", fault)
+	switch strings.ToLower(*leave) {
+	case "port":
+		j.leave = angle.Port
+	case "starboard":
+		j.leave = angle.Starboard
+	default:
+		set("leave", fmt.Errorf("%q: want port or starboard", *leave))
+	}
+	if *card != "" {
+		j.card, fault = os.ReadFile(*card)
+		set("card", fault)
+	}
+	if flags.NArg() > 0 {
+		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, "clearing:", err)
+		return 2
+	}
+	if err := j.work(stdout); err != nil {
+		fmt.Fprintln(stderr, "clearing:", err)
+		return 1
+	}
+	return 0
+}
+
+// job is what there is to do.
+type job struct {
+	mark     fix.Mark
+	second   *fix.Mark
+	danger   angle.Position
+	margin   sailing.Distance
+	leave    angle.Side
+	height   float64
+	head     *angle.True
+	rose     variation.Rose
+	day      time.Time
+	card     []byte
+	invented bool
+}
+
+// work prints the limits.
+func (j job) work(w io.Writer) error {
+	table, err := deviation.ReadTable(bytes.NewReader(j.card))
+	if err != nil {
+		return err
+	}
+	c, err := fix.ClearingBearing(j.mark, j.danger, j.margin, j.leave)
+	if err != nil {
+		return err
+	}
+	head := c.Limit
+	if j.head != nil {
+		head = *j.head
+	}
+	h, err := course.FromTrue(head, course.With{Variation: j.rose, Deviation: table, At: j.mark.Position, On: j.day})
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if j.invented {
+		fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
+	}
+	fmt.Fprintf(&b, "The danger at %v is left to %v, %v off.\n\n%s", j.danger, j.leave, j.margin, c.Working(h))
+	if j.height > 0 {
+		off := sailing.WGS84().Rhumb(j.mark.Position, j.danger).Distance + j.margin
+		d, err := fix.VerticalDangerAngle(j.height, off, true)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(&b, "\nVertical danger angle of the mark, %.0f m high: %s %v keeps %v off it, outside the danger; its water line must be seen\n", j.height, d.Bound, d.Limit.Round(angle.Minute/10), off)
+	}
+	if j.second != nil {
+		d, err := fix.HorizontalDangerAngle(j.mark, *j.second, j.danger, j.margin, true)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(&b, "Horizontal danger angle between the two marks: %s %v keeps outside the danger\n", d.Bound, d.Limit.Round(angle.Minute))
+	}
+	fmt.Fprintf(&b, "%s\n", working.Caution)
+	_, err = w.Write(b.Bytes())
+	return err
+}

@@ -1,0 +1,64 @@
+package main
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "write the golden file anew; read it before committing")
+
+// TestInventedDanger holds the whole printed working to a file that was read by a
+// person.
+func TestInventedDanger(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	if status := run(nil, &stdout, &stderr); status != 0 || stderr.Len() > 0 {
+		t.Fatalf("status %d: %s", status, &stderr)
+	}
+	golden := filepath.Join("testdata", "clearing.golden")
+	if *update {
+		if err := os.WriteFile(golden, stdout.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(stdout.Bytes(), want) {
+		t.Errorf("the working has changed; got\n%s", &stdout)
+	}
+}
+
+// TestTheOtherSide leaves the danger to starboard, on a heading of one's own.
+func TestTheOtherSide(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"-leave", "starboard", "-head", "150°T", "-second", "", "-height", "0"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "not less than") || strings.Contains(stdout.String(), "danger angle") {
+		t.Errorf("status %d: %s%s", status, &stdout, &stderr)
+	}
+}
+
+// TestFaultsAreNamed gives the program bad flags.
+func TestFaultsAreNamed(t *testing.T) {
+	for _, test := range []struct {
+		args   []string
+		status int
+		want   string
+	}{
+		{[]string{"-leave", "left"}, 2, "-leave"},
+		{[]string{"-margin", "9"}, 1, "within the margin"},
+		{[]string{"-margin", "0"}, 1, "margin"},
+		{[]string{"-mark", "here"}, 2, "-mark"},
+		{[]string{"-head", "150°C"}, 2, "-head"},
+		{[]string{"-card", "/nonexistent"}, 2, "-card"},
+		{[]string{"rock"}, 2, "flags"},
+	} {
+		var stdout, stderr bytes.Buffer
+		if status := run(test.args, &stdout, &stderr); status != test.status || !strings.Contains(stderr.String(), test.want) || stdout.Len() > 0 {
+			t.Errorf("%v: status %d: %s", test.args, status, &stderr)
+		}
+	}
+}

@@ -1,0 +1,144 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/record"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+)
+
+// readLines reads position lines taken on a heading.
+func readLines(r io.Reader, heading course.Heading) ([]fix.Line, error) {
+	rows, err := record.Read(r, record.Columns{Required: []string{"object", "position", "observed"}, Optional: []string{"uncertainty"}})
+	if err != nil {
+		return nil, err
+	}
+	var lines []fix.Line
+	for _, row := range rows {
+		mark := fix.Mark{Name: row.Text("object")}
+		if mark.Position, err = angle.ParsePosition(row.Text("position")); err != nil {
+			return nil, row.Fault("position", err)
+		}
+		text, uncertainty := row.Text("observed"), row.Text("uncertainty")
+		if miles, ok := strings.CutSuffix(text, " M"); ok {
+			line, column, err := distanceOff(mark, miles, strings.TrimSuffix(uncertainty, " M"))
+			if err != nil {
+				return nil, row.Fault(column, err)
+			}
+			lines = append(lines, line)
+			continue
+		}
+		var u angle.Uncertainty
+		if err := u.UnmarshalText([]byte(uncertainty)); err != nil {
+			return nil, row.Fault("uncertainty", err)
+		}
+		line, err := bearing(mark, text, heading, u)
+		if err != nil {
+			return nil, row.Fault("observed", err)
+		}
+		lines = append(lines, line)
+	}
+	return lines, nil
+}
+
+// distanceOff reads a distance off in miles; it returns the column at fault with an
+// error.
+func distanceOff(mark fix.Mark, miles, uncertainty string) (fix.Line, string, error) {
+	read := func(text string) (sailing.Distance, error) {
+		if text == "" {
+			return 0, nil
+		}
+		x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+		return sailing.Distance(x) * sailing.NauticalMile, err
+	}
+	d, err := read(miles)
+	if err != nil {
+		return fix.Line{}, "observed", errors.New("want miles, such as 12.3 M")
+	}
+	known, err := read(uncertainty)
+	if err != nil {
+		return fix.Line{}, "uncertainty", errors.New("want miles, such as 0.1 M")
+	}
+	line, err := fix.Range(mark, d, known)
+	return line, "observed", err
+}
+
+// bearing reads a bearing by the north it names, or from the bow.
+func bearing(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty) (fix.Line, error) {
+	if text != "" {
+		switch text[len(text)-1] {
+		case 'C':
+			c, err := angle.ParseCompass(text)
+			return fix.CompassBearing(mark, h.BearingFromCompass(c), u), err
+		case 'M':
+			m, err := angle.ParseMagnetic(text)
+			return fix.HandBearing(mark, h.BearingFromMagnetic(m), u), err
+		case 'T':
+			t, err := angle.ParseTrue(text)
+			return fix.Bearing(mark, t, u), err
+		}
+	}
+	var r angle.Relative
+	if err := r.UnmarshalText([]byte(text)); err != nil {
+		return fix.Line{}, fmt.Errorf("%q: want a bearing that ends in C, M, T or R, or in a side: 35° to port", text)
+	}
+	return fix.CompassBearing(mark, h.BearingFromRelative(r), u), nil
+}
+
+// print prints the working of each line, the position, and how far to trust it.
+func print(w io.Writer, f fix.Fix, lines []fix.Line) error {
+	for _, l := range lines {
+		fmt.Fprintf(w, "\n%s", working.Sheet{Title: fmt.Sprintf("Line: %s of %s", l.Kind, l.Name), Steps: l.Working()})
+	}
+	fmt.Fprintf(w, "\nPosition %v\n", f.Position)
+	for _, other := range f.Others {
+		fmt.Fprintf(w, "The lines also meet at %v: the reckoned position chose between them\n", other)
+	}
+	if f.Known {
+		e, err := f.Ellipse(0.95)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "In 95 cases of 100 within %v each way along %s, %v across, if the lines are as good as stated\n", e.SemiMajor, e.MajorAxis.AppendDegrees(nil, 0), e.SemiMinor)
+	}
+	if cut, ok := f.BestCut(); ok {
+		note := ""
+		if cut.Angle < 30*angle.Degree {
+			note = ": narrow, the fix is weak along the lines"
+		}
+		fmt.Fprintf(w, "Best cut %.0f°, of %s and %s%s\n", cut.Angle.Degrees(), lines[cut.A].Name, lines[cut.B].Name, note)
+	}
+	if f.CompassError != (angle.EastWest{}) {
+		fmt.Fprintf(w, "Compass error beyond the card %v %v\n", f.CompassError, f.CompassError.Uncertainty())
+	}
+	for i, r := range f.Residuals {
+		fmt.Fprintf(w, "  %-22s passes %4.0f m off toward %s, %+.1f standard uncertainties\n", lines[i].Name, abs(r.Offset.Metres()), toward(r), r.Ratio)
+	}
+	if f.DegreesOfFreedom > 0 && f.Known {
+		fmt.Fprintf(w, "Chi-square %.1f with %d to spare: chance alone reaches that in %.0f cases of 100\n", f.ChiSquare, f.DegreesOfFreedom, 100*f.Probability())
+	}
+	for _, s := range f.Suspicions() {
+		fmt.Fprintf(w, "Look again at %s: without it the others agree, at %v\n", lines[s.Line].Name, s.Position)
+	}
+	fmt.Fprintln(w, working.Caution)
+	return nil
+}
+
+func abs(x float64) float64 { return max(x, -x) }
+
+// toward is the direction in which a line passes.
+func toward(r fix.Residual) string {
+	d := r.Toward
+	if r.Offset < 0 {
+		d = d.Reciprocal()
+	}
+	return string(d.AppendDegrees(nil, 0))
+}

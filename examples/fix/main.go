@@ -1,0 +1,189 @@
+// Command fix finds the vessel's position from a file of bearings and distances off:
+// the working of each line, the position, how far to trust it, which line may be
+// wrong, and a plot.
+//
+// Without flags it works the invented round of bearings whose file lies beside it.
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/deviation"
+	"lubberline.example/fix"
+	"lubberline.example/variation"
+)
+
+// The invented round and card.
+var (
+	//go:embed lines.csv
+	inventedLines []byte
+	//go:embed deviation.csv
+	inventedCard []byte
+)
+
+const about = `Usage: fix [flags]
+
+Finds a position from bearings and distances off. The file is CSV, with a line of
+column names, or a JSON array of objects:
+
+  object, position, observed, uncertainty     Head light,47°08.4′N 019°00.0′W,054.5°C,1.5°
+
+Bearings end in C (the steering compass, on the heading given), M (a hand-bearing
+compass clear of iron), T, or R (from the bow; also: 35° to port). A distance off ends
+in M after a blank: 12.3 M; its uncertainty is in the same form.
+
+`
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// options are the flags.
+type options struct {
+	lines, card, rose, date, head, near, plot string
+	compassError                              bool
+}
+
+// run does the program's work and returns its exit status: 1 for a fault in the
+// files, 2 for a fault in the flags.
+func run(args []string, stdout, stderr io.Writer) int {
+	var o options
+	flags := flag.NewFlagSet("fix", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+	}
+	flags.StringVar(&o.lines, "lines", "", "file of the bearings and distances (default: the invented one)")
+	flags.StringVar(&o.card, "card", "", "file of the deviation card (default: the invented one)")
+	flags.StringVar(&o.rose, "rose", "7°55′W 2012 (9′E)", "legend of the chart's rose")
+	flags.StringVar(&o.date, "date", "2026-07-02", "date, for the rose")
+	flags.StringVar(&o.head, "head", "226°C", "vessel's heading by compass")
+	flags.StringVar(&o.near, "near", "46°58.0′N 019°17.8′W", "reckoned position: where the variation is taken, and which of two answers is meant")
+	flags.StringVar(&o.plot, "plot", "", "file for the plot, SVG (default: a new temporary one)")
+	flags.BoolVar(&o.compassError, "compass-error", false, "solve for a constant error of the compass too")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return 0
+	} else if err != nil {
+		return 2
+	}
+	job, err := o.parse(flags.Args())
+	if err != nil {
+		fmt.Fprintln(stderr, "fix:", err)
+		return 2
+	}
+	if err := job.work(stdout, o.plot); err != nil {
+		fmt.Fprintln(stderr, "fix:", err)
+		return 1
+	}
+	return 0
+}
+
+// job is what there is to do.
+type job struct {
+	options
+	rose variation.Rose
+	day  time.Time
+	head angle.Compass
+	near angle.Position
+}
+
+// parse reads the flags.
+func (o options) parse(rest []string) (job, error) {
+	j := job{options: o}
+	var err error
+	set := func(name string, fault error) {
+		if err == nil && fault != nil {
+			err = fmt.Errorf("-%s: %w", name, fault)
+		}
+	}
+	var fault error
+	j.rose, fault = variation.ParseLegend(o.rose)
+	set("rose", fault)
+	j.day, fault = time.Parse(time.DateOnly, o.date)
+	set("date", fault)
+	j.head, fault = angle.ParseCompass(o.head)
+	set("head", fault)
+	j.near, fault = angle.ParsePosition(o.near)
+	set("near", fault)
+	if len(rest) > 0 {
+		err = fmt.Errorf("%q: everything is given with flags; -h explains", rest[0])
+	}
+	return j, err
+}
+
+// work reads, solves, prints and plots.
+func (j job) work(w io.Writer, plot string) error {
+	card, err := open(j.card, inventedCard)
+	if err != nil {
+		return err
+	}
+	table, err := deviation.ReadTable(bytes.NewReader(card))
+	if err != nil {
+		return fmt.Errorf("%s: %w", name(j.card, "deviation.csv"), err)
+	}
+	heading, err := course.FromCompass(j.head, course.With{Variation: j.rose, Deviation: table, At: j.near, On: j.day})
+	if err != nil {
+		return err
+	}
+	data, err := open(j.lines, inventedLines)
+	if err != nil {
+		return err
+	}
+	lines, err := readLines(bytes.NewReader(data), heading)
+	if err != nil {
+		return fmt.Errorf("%s: %w", name(j.lines, "lines.csv"), err)
+	}
+	f, err := fix.Solve(lines, fix.Options{Near: &j.near, CompassError: j.compassError})
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if j.lines == "" {
+		fmt.Fprintln(&b, "Vessel, marks and figures are invented.")
+	}
+	if err := print(&b, f, lines); err != nil {
+		return err
+	}
+	if plot == "" {
+		dir, err := os.MkdirTemp("", "fix-")
+		if err != nil {
+			return err
+		}
+		plot = filepath.Join(dir, "fix.svg")
+	}
+	var drawing bytes.Buffer
+	if err := f.WritePlot(&drawing, "Fix of "+j.day.Format("2 January 2006")); err != nil {
+		return err
+	}
+	if err := os.WriteFile(plot, drawing.Bytes(), 0o644); err != nil {
+		return err
+	}
+	fmt.Fprintf(&b, "Plotted, to print on A4: %s\n", plot)
+	_, err = w.Write(b.Bytes())
+	return err
+}
+
+// open reads the reader's own file, or the invented one.
+func open(path string, invented []byte) ([]byte, error) {
+	if path == "" {
+		return invented, nil
+	}
+	return os.ReadFile(path)
+}
+
+// name is a file's name for a message.
+func name(path, invented string) string {
+	if path == "" {
+		return invented
+	}
+	return path
+}

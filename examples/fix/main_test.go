@@ -1,0 +1,110 @@
+package main
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "write the golden file anew; read it before committing")
+
+// TestInventedRound holds the whole printed working to a file that was read by a
+// person, and looks that the plot is written.
+func TestInventedRound(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	plot := filepath.Join(t.TempDir(), "fix.svg")
+	if status := run([]string{"-plot", plot}, &stdout, &stderr); status != 0 || stderr.Len() > 0 {
+		t.Fatalf("status %d: %s", status, &stderr)
+	}
+	got := bytes.ReplaceAll(stdout.Bytes(), []byte(plot), []byte("fix.svg"))
+	golden := filepath.Join("testdata", "fix.golden")
+	if *update {
+		if err := os.WriteFile(golden, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got, want) {
+		t.Errorf("the working has changed; got\n%s", got)
+	}
+	if svg, err := os.ReadFile(plot); err != nil || !bytes.Contains(svg, []byte("</svg>")) {
+		t.Error(err, "no drawing")
+	}
+}
+
+// TestOwnLines reads lines of every kind, and names the one that is wrong.
+func TestOwnLines(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		path := filepath.Join(dir, name)
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	const header = "object,position,observed,uncertainty\n"
+	const good = header + "Head,47°08.4′N 019°00.0′W,049.6°T,1°\nLedge,47°03.6′N 019°11.6′W,037.1T,1°\nPoint,46°47.5′N 019°01.0′W,132.7T,1°\nChurch,46°57.0′N 019°03.0′W,10.15 M,0.1 M\n"
+	for name, test := range map[string]struct {
+		text string
+		args []string
+		want []string
+	}{
+		"good":          {good, nil, []string{"Position 46°58.1′N 019°17.", "Chi-square"}},
+		"one is wrong":  {strings.Replace(good, "132.7T", "147.7T", 1), nil, []string{"Look again at Point"}},
+		"unstated":      {strings.NewReplacer(",1°", ",", ",0.1 M", ",").Replace(good), nil, []string{"Position 46°58.1′N 019°17."}},
+		"two distances": {header + "A,47°00′N 019°00′W,6 M,0.1 M\nB,47°06′N 019°00′W,6 M,0.1 M\n", []string{"-near", "47°03′N 019°08′W"}, []string{"The lines also meet at"}},
+		"compass error": {strings.NewReplacer("049.6°T", "051.5°C", "037.1T", "039.0C", "132.7T", "134.6C", "10.15 M,0.1 M", "097.5C,1°").Replace(good), []string{"-compass-error"}, []string{"Compass error beyond the card 2°", "Position 46°57."}},
+	} {
+		var stdout, stderr bytes.Buffer
+		args := append([]string{"-lines", write(name+".csv", test.text), "-plot", filepath.Join(dir, "fix.svg")}, test.args...)
+		if status := run(args, &stdout, &stderr); status != 0 {
+			t.Errorf("%s: status %d: %s", name, status, &stderr)
+		}
+		for _, want := range test.want {
+			if !strings.Contains(stdout.String(), want) {
+				t.Errorf("%s: no %q in\n%s", name, want, &stdout)
+			}
+		}
+	}
+}
+
+// TestFaultsAreNamed gives the program bad files and flags.
+func TestFaultsAreNamed(t *testing.T) {
+	const header = "object,position,observed,uncertainty\n"
+	for _, test := range []struct {
+		desc, text string
+		args       []string
+		status     int
+		want       string
+	}{
+		{"a bearing without its north", header + "A,47N 19W,112,1\n", nil, 1, "line 2, observed"},
+		{"a distance that is none", header + "A,47N 19W,far M,1 M\n", nil, 1, "line 2, observed"},
+		{"a distance below nought", header + "A,47N 19W,-3 M,1 M\n", nil, 1, "line 2, observed"},
+		{"a position that is none", header + "A,97N 19W,112T,1\n", nil, 1, "line 2, position"},
+		{"an uncertainty that is none", header + "A,47N 19W,112T,some\n", nil, 1, "line 2, uncertainty"},
+		{"one line", header + "A,47N 19W,112T,1\n", nil, 1, "want more lines"},
+		{"a stray word", "", []string{"lines.csv"}, 2, "flags"},
+		{"a heading that is none", "", []string{"-head", "400"}, 2, "-head"},
+		{"a day that is none", "", []string{"-date", "today"}, 2, "-date"},
+		{"a missing card", "", []string{"-card", "/nonexistent"}, 1, "nonexistent"},
+	} {
+		args := test.args
+		if test.text != "" {
+			path := filepath.Join(t.TempDir(), "lines.csv")
+			if err := os.WriteFile(path, []byte(test.text), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			args = append([]string{"-lines", path}, args...)
+		}
+		var stdout, stderr bytes.Buffer
+		if status := run(args, &stdout, &stderr); status != test.status || !strings.Contains(stderr.String(), test.want) || stdout.Len() > 0 {
+			t.Errorf("%s: status %d: %s", test.desc, status, &stderr)
+		}
+	}
+}

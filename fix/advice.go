@@ -1,0 +1,62 @@
+package fix
+
+import (
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+)
+
+// An Advice is what one more bearing would do for a fix.
+type Advice struct {
+	Mark    Mark
+	Bearing angle.True       // that the mark has from the fix
+	Ellipse sailing.Ellipse  // of 95 %, with it
+	Gain    sailing.Distance // by which the longer axis shrinks
+}
+
+// Next returns what a bearing of each of some marks, known to an uncertainty, would do
+// for the fix, the best first. It errs where the uncertainties of the lines or that of
+// the bearing are not known, with a [*SolveError].
+func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
+	sigma, stated := sigmaOf(known)
+	if !f.Known || !stated || sigma <= 0 {
+		return nil, &SolveError{"uncertainties are not stated, so that nothing can be compared"}
+	}
+	now, err := f.Ellipse(0.95)
+	if err != nil {
+		return nil, err
+	}
+	at := frameAt(f.state.up)
+	var out []Advice
+	for _, m := range marks {
+		s := at.sight(place(m))
+		if s.across == 0 {
+			continue // the vessel is there
+		}
+		north, east := at.slope(s)
+		c := updated(f.Covariance, north/sigma, east/sigma)
+		e, err := c.Ellipse(0.95)
+		if err != nil {
+			return nil, err
+		}
+		bearing, err := angle.Atan2(s.east, s.north)
+		if err != nil {
+			continue
+		}
+		out = append(out, Advice{m, angle.TrueFrom(bearing), e, now.SemiMajor - e.SemiMajor})
+	}
+	sortBy(out, func(a, b Advice) bool { return a.Ellipse.SemiMajor < b.Ellipse.SemiMajor })
+	return out, nil
+}
+
+// updated is a covariance after one more line, of slopes in its standard
+// uncertainties.
+func updated(c sailing.Covariance, north, east float64) sailing.Covariance {
+	cn, ce := c.North*north+c.Both*east, c.Both*north+c.East*east
+	spread := 1 + north*cn + east*ce
+	if math.IsInf(spread, 0) || math.IsNaN(spread) {
+		return c
+	}
+	return sailing.Covariance{North: c.North - cn*cn/spread, East: c.East - ce*ce/spread, Both: c.Both - cn*ce/spread}
+}

@@ -1,0 +1,61 @@
+package fix
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+)
+
+// An AnchorWatch is the circle in which a vessel at anchor swings: outside it she
+// drags, or the position is wrong.
+type AnchorWatch struct {
+	Anchor angle.Position
+	Radius sailing.Distance
+}
+
+// Swinging is what the radius of an anchor watch is made of.
+type Swinging struct {
+	Cable  sailing.Distance // let out, from the anchor to the bow roller
+	Height sailing.Distance // of the bow roller above the bottom, at high water
+	Length sailing.Distance // from the bow roller to where positions are taken, the aerial or the pelorus
+	Margin sailing.Distance // for how well the anchor and the vessel are known: two standard uncertainties are usual
+}
+
+// NewAnchorWatch returns the circle about an anchor: the reach of the cable stretched
+// straight, √(cable² − height²), with the length and the margin. It refuses a cable
+// not longer than the height, and parts below nought, with a [*DangerError].
+func NewAnchorWatch(anchor angle.Position, s Swinging) (AnchorWatch, error) {
+	if !(s.Cable > s.Height) || !(s.Height >= 0) || !(s.Length >= 0) || !(s.Margin >= 0) || math.IsInf(float64(s.Cable+s.Length+s.Margin), 0) {
+		return AnchorWatch{}, &DangerError{fmt.Sprintf("cable %.0f m, height %.0f m, length %.0f m, margin %.0f m: want a cable longer than the height, and nothing below 0", s.Cable.Metres(), s.Height.Metres(), s.Length.Metres(), s.Margin.Metres())}
+	}
+	reach := sailing.Distance(math.Sqrt(float64(s.Cable*s.Cable - s.Height*s.Height)))
+	return AnchorWatch{anchor, reach + s.Length + s.Margin}, nil
+}
+
+// Inside reports whether a position is within the circle, and how far it is from the
+// anchor.
+func (w AnchorWatch) Inside(p angle.Position) (inside bool, off sailing.Distance) {
+	f := frameAt(upright(w.Anchor))
+	g := frameAt(upright(p))
+	d, _, _ := f.surface(g.at)
+	return sailing.Distance(d) <= w.Radius, sailing.Distance(d)
+}
+
+// Bearings returns the bearings between which a mark outside the circle must stay, the
+// least and the greatest clockwise, as seen from anywhere within it. A mark within
+// the circle is refused with a [*DangerError].
+func (w AnchorWatch) Bearings(mark Mark) (least, greatest angle.True, err error) {
+	f := frameAt(upright(w.Anchor))
+	d, _, _ := f.surface(place(mark))
+	if d <= float64(w.Radius) {
+		return angle.True{}, angle.True{}, &DangerError{fmt.Sprintf("%v lies within the circle: want a mark outside it", mark)}
+	}
+	half, err := angle.Radians(math.Asin(float64(w.Radius) / d))
+	if err != nil {
+		return angle.True{}, angle.True{}, &DangerError{err.Error()}
+	}
+	middle := bearingFrom(w.Anchor, mark.Position)
+	return middle.Add(-half), middle.Add(half), nil
+}

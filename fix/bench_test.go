@@ -1,0 +1,75 @@
+package fix_test
+
+import (
+	"testing"
+
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+)
+
+// Results are kept here so that the compiler can't drop the work.
+var (
+	keptFix fix.Fix
+	keptErr error
+)
+
+func svThree() []fix.Line {
+	return []fix.Line{svBearing(svVessel, svHead, 0.4, 1), svBearing(svVessel, svLedge, -0.6, 1), svBearing(svVessel, svTower, 0.5, 1)}
+}
+
+func svFive() []fix.Line {
+	return append(svThree(), svBearing(svVessel, svChurch, 0.2, 1), svRange(svVessel, svHead, 100, 200))
+}
+
+func TestSolvingAllocatesTheResidualsOnly(t *testing.T) {
+	lines := svThree()
+	near := svFrom(svVessel, 120, 1500)
+	options := fix.Options{Near: &near}
+	if n := testing.AllocsPerRun(100, func() { keptFix, keptErr = fix.Solve(lines, options) }); n > 1 {
+		t.Errorf("%v allocations", n)
+	}
+	if keptErr != nil {
+		t.Error(keptErr)
+	}
+}
+
+func benchmarkSolve(b *testing.B, lines []fix.Line, options fix.Options) {
+	b.ReportAllocs()
+	for b.Loop() {
+		keptFix, keptErr = fix.Solve(lines, options)
+	}
+	if keptErr != nil {
+		b.Fatal(keptErr)
+	}
+}
+
+func BenchmarkSolveThreeBearingsNear(b *testing.B) {
+	near := svFrom(svVessel, 120, 1500)
+	benchmarkSolve(b, svThree(), fix.Options{Near: &near})
+}
+
+func BenchmarkSolveThreeBearings(b *testing.B) { benchmarkSolve(b, svThree(), fix.Options{}) }
+
+func BenchmarkSolveTwoBearingsNear(b *testing.B) {
+	near := svFrom(svVessel, 120, 1500)
+	benchmarkSolve(b, svThree()[:2], fix.Options{Near: &near})
+}
+
+func BenchmarkSolveFiveWithPrior(b *testing.B) {
+	prior := course.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Round(1000)}
+	benchmarkSolve(b, svFive(), fix.Options{Prior: &prior})
+}
+
+func BenchmarkSuspicions(b *testing.B) {
+	f, err := fix.Solve(svBlunder(10), fix.Options{Near: &svVessel})
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if len(f.Suspicions()) == 0 {
+			b.Fatal("nothing is suspected")
+		}
+	}
+}

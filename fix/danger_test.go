@@ -1,0 +1,192 @@
+package fix_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/fix"
+	"lubberline.example/variation"
+)
+
+// plWith is an invented variation and deviation.
+func plWith() course.With {
+	return course.With{Variation: variation.MustParse("5°00′W").WithUncertainty(plSigma(0.25)), Deviation: deviation.MustParse("3°E").WithUncertainty(plSigma(0.5)), At: angle.MustParsePosition("47°N 019°W")}
+}
+
+// dgRefused checks that an error is a DangerError.
+func dgRefused(t *testing.T, name string, err error) {
+	t.Helper()
+	var refused *fix.DangerError
+	if !errors.As(err, &refused) || refused.Reason == "" || !strings.HasPrefix(err.Error(), "fix: danger: ") {
+		t.Errorf("%s: %v, want a DangerError", name, err)
+	}
+}
+
+// dgTrue is the azimuth of the geodesic as a direction.
+func dgTrue(from, to angle.Position) angle.True { return svTrue(svAzimuth(from, to)) }
+
+// dgPlace draws a place, the date line among them.
+func dgPlace(t *rapid.T) angle.Position {
+	return svAt(rapid.Float64Range(-70, 70).Draw(t, "latitude"), rapid.SampledFrom([]float64{-19, 0, 179.999, -179.99}).Draw(t, "longitude"))
+}
+
+func TestAClearingBearingKeepsTheMargin(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		danger := dgPlace(t)
+		margin := rapid.Float64Range(100, 1500).Draw(t, "margin")
+		mark := fix.Mark{Name: "mark", Position: svFrom(danger, rapid.Float64Range(0, 360).Draw(t, "direction"), rapid.Float64Range(margin*1.2, margin*1.2+15_000).Draw(t, "distance"))}
+		off := svApart(mark.Position, danger)
+		side := rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "side")
+		c, err := fix.ClearingBearing(mark, danger, sailing.Distance(margin), side)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := map[angle.Side]fix.Bound{angle.Starboard: fix.NotLess, angle.Port: fix.NotMore}[side]; c.Bound != want || c.Mark != mark {
+			t.Fatalf("%v for a danger to %v, want %v", c.Bound, side, want)
+		}
+		turn := 1.0 // to the safe side
+		if side == angle.Port {
+			turn = -1
+		}
+		// Anywhere from which the mark has a safe bearing, within 90° of the limit.
+		p := svFrom(mark.Position, c.Limit.Reciprocal().Degrees()+turn*rapid.Float64Range(-5, 88).Draw(t, "bearing"), off*rapid.Float64Range(0.05, 2.5).Draw(t, "off"))
+		bearing := dgTrue(p, mark.Position)
+		if d := svApart(p, danger); c.Clear(bearing) && d < margin*0.99 { // the position line bends
+			t.Fatalf("%v is %v: the mark bears %v, the limit is %v; %.0f m off the danger, want %.0f", p, c.Bound, bearing, c.Limit, d, margin)
+		}
+		// And from where it bears the limit just the margin is touched.
+		least, touch := math.Inf(1), math.Sqrt(off*off-margin*margin)
+		for i := range 41 {
+			way := c.Limit.Reciprocal().Degrees()
+			p := svFrom(mark.Position, way, touch+margin*float64(i-20)/100)
+			p = svFrom(mark.Position, way+c.Limit.Sub(dgTrue(p, mark.Position)).Degrees(), touch+margin*float64(i-20)/100)
+			least = min(least, svApart(p, danger))
+		}
+		if !hzNear(least, margin, 0.01*margin) { // the place from which the mark bears the limit, found in one step
+			t.Fatalf("the line passes at %.1f m, want %.1f", least, margin)
+		}
+		// On the other side of the danger nothing is clear.
+		if c.Clear(c.Limit.Add(-angle.Angle(turn)*angle.Degree)) || !c.Clear(c.Limit) {
+			t.Fatal("the limit is not where it says")
+		}
+	})
+}
+
+func TestClearIsSoAcrossNorth(t *testing.T) {
+	for _, k := range []struct {
+		limit, bearing string
+		bound          fix.Bound
+		want           bool
+	}{
+		{"358°T", "002°T", fix.NotLess, true}, {"358°T", "355°T", fix.NotLess, false}, {"002°T", "358°T", fix.NotLess, false},
+		{"002°T", "358°T", fix.NotMore, true}, {"358°T", "002°T", fix.NotMore, false}, {"358°T", "358°T", fix.NotMore, true},
+	} {
+		c := fix.Clearing{Limit: angle.MustParseTrue(k.limit), Bound: k.bound}
+		if got := c.Clear(angle.MustParseTrue(k.bearing)); got != k.want {
+			t.Errorf("%s, %s %s: %v", k.bearing, k.bound, k.limit, got)
+		}
+	}
+}
+
+func TestAMarkWithinTheMarginIsRefused(t *testing.T) {
+	near := fix.Mark{Name: "near", Position: svFrom(plHere, 90, 150)}
+	_, err := fix.ClearingBearing(near, plHere, 200, angle.Port)
+	dgRefused(t, "within", err)
+	_, err = fix.ClearingBearing(fix.Mark{Position: plHere}, plHere, 200, angle.Port)
+	dgRefused(t, "at the danger", err)
+	for _, bad := range []float64{0, -1, math.NaN(), math.Inf(1)} {
+		_, err = fix.ClearingBearing(plOrlesk, plHere, sailing.Distance(bad), angle.Port)
+		dgRefused(t, "margin", err)
+		_, err = fix.HorizontalDangerAngle(plOrlesk, plMinnow, plHere, sailing.Distance(bad), true)
+		dgRefused(t, "margin of the angle", err)
+	}
+	_, err = fix.HorizontalDangerAngle(plOrlesk, plOrlesk, plHere, 200, true)
+	dgRefused(t, "one mark", err)
+	_, err = fix.HorizontalDangerAngle(plOrlesk, near, plHere, 200, true)
+	dgRefused(t, "mark within", err)
+	west, east := fix.Mark{Name: "west", Position: svFrom(plHere, 270, 2000)}, fix.Mark{Name: "east", Position: svFrom(plHere, 90, 2000)}
+	_, err = fix.HorizontalDangerAngle(west, east, plHere, 200, false)
+	dgRefused(t, "between the marks", err)
+	_, err = fix.HorizontalDangerAngle(west, east, svFrom(plHere, 90, 5000), 200, true)
+	dgRefused(t, "in line with the marks", err)
+	pole := svAt(90, 0)
+	if _, err = fix.ClearingBearing(fix.Mark{Name: "camp", Position: pole}, svAt(89.99, 0), 200, angle.Port); err != nil {
+		dgRefused(t, "at the pole", err)
+	}
+}
+
+// A clearing bearing is watched by the compass of the heading: magnetic is true less
+// the variation east, compass magnetic less the deviation east.
+func TestAClearingBearingByTheCompassOfTheHeading(t *testing.T) {
+	c, err := fix.ClearingBearing(plMinnow, svFrom(plMinnow.Position, 90, 6000), 500, angle.Starboard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("270°T"), plWith()))
+	b := c.On(h)
+	if !b.True().Equal(c.Limit) || b.Magnetic().FromNorth() != c.Limit.FromNorth()+5*angle.Degree || b.Compass().FromNorth() != c.Limit.FromNorth()+2*angle.Degree {
+		t.Errorf("%v, %v, %v", b.True(), b.Magnetic(), b.Compass())
+	}
+	sheet := c.Working(h)
+	rule, ok := sheet.Steps.Find("rule")
+	if !ok || sheet.Caution != working.Caution || rule.Value != "not less than "+b.Compass().String() || sheet.Title != "Clearing bearing of Minnow Ledge beacon: not less than "+b.Compass().String() {
+		t.Errorf("\n%v", sheet)
+	}
+}
+
+// dgSubtends is the angle between two marks from a place.
+func dgSubtends(from, a, b angle.Position) angle.Angle {
+	return dgTrue(from, a).Sub(dgTrue(from, b)).Abs()
+}
+
+func TestAHorizontalDangerAngleKeepsTheMargin(t *testing.T) {
+	clear := 0
+	rapid.Check(t, func(t *rapid.T) {
+		danger := dgPlace(t)
+		margin := rapid.Float64Range(100, 600).Draw(t, "margin")
+		way := rapid.Float64Range(0, 360).Draw(t, "way")
+		mark := func(name string, side float64) fix.Mark {
+			return fix.Mark{Name: name, Position: svFrom(danger, way+side*rapid.Float64Range(20, 70).Draw(t, name), rapid.Float64Range(1500, 6000).Draw(t, "off "+name))}
+		}
+		left, right := mark("left", -1), mark("right", 1)
+		outside := rapid.Bool().Draw(t, "outside")
+		d, err := fix.HorizontalDangerAngle(left, right, danger, sailing.Distance(margin), outside)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := map[bool]fix.Bound{true: fix.NotMore, false: fix.NotLess}[outside]; d.Bound != want {
+			t.Fatalf("%v", d.Bound)
+		}
+		p := svFrom(danger, rapid.Float64Range(0, 360).Draw(t, "to"), margin*rapid.Float64Range(0, 3).Draw(t, "times"))
+		if a := dgSubtends(p, left.Position, right.Position); d.Clear(a) {
+			clear++
+			if off := svApart(p, danger); off < margin*0.99 { // the plane in which the margin is drawn
+				t.Fatalf("%v is %v %v, and %.0f m off the danger: want %.0f", a, d.Bound, d.Limit, off, margin)
+			}
+		}
+		// The limit is met on the margin itself.
+		best := math.Inf(1)
+		for i := range 180 {
+			a := dgSubtends(svFrom(danger, float64(i)*2, margin), left.Position, right.Position)
+			best = min(best, (a - d.Limit).Abs().Degrees())
+		}
+		if best > 0.3 { // 2° between the samples
+			t.Fatalf("the limit %v is met nowhere on the margin, by %v°", d.Limit, best)
+		}
+	})
+	if clear == 0 {
+		t.Error("nothing is clear anywhere")
+	}
+	if d := (fix.DangerAngle{Limit: 40 * angle.Degree, Bound: fix.NotLess}); !d.Clear(40*angle.Degree) || d.Clear(39*angle.Degree) {
+		t.Error("the limit is on the wrong side")
+	}
+}

@@ -1,0 +1,41 @@
+// Package fix finds where the vessel is from position lines, and says how far to
+// trust it.
+//
+// A [Line] is what was observed of a charted [Mark]: a bearing, by [Bearing] or, with
+// the compass's part kept, by [CompassBearing]; a distance off, by [Range]; two marks
+// in line, by [Transit]; a horizontal angle, by [HorizontalAngle]; a dipping light; a
+// latitude; a depth, by [Other]. [VerticalAngle] turns a sextant angle into a distance.
+// [Line.Transferred] carries a line along the run, for a running fix.
+//
+// [Solve] finds the most probable position. The [Fix] holds it with its covariance,
+// what is left of each line, and the probability that chance makes them disagree so
+// much. [Fix.Ellipse] is the region that holds the true position; [Fix.BestCut] the
+// angle at which the lines cross; [Fix.Hat] the cocked hat; [Fix.Suspicions] the lines
+// that may be wrong; [Fix.Next] what one more bearing would do. An estimated position
+// may take part as a prior, so that a single line improves it; [Track] keeps such a
+// reckoning in time order.
+//
+// [ByTwoBearings] and its like are the rules for one object and a run. [ClearingBearing],
+// [HorizontalDangerAngle], [VerticalDangerAngle] and [AnchorWatch] keep clear of
+// dangers. [Horizon], [GeographicRange] and [Dip] tell how far is seen.
+//
+// # Geometry
+//
+// Everything is on WGS84, and a bearing is the direction of the object at the observer;
+// which curve that makes of its position line, [Line] tells. Expected bearings and
+// distances agree with geodesics to a metre within 60 miles.
+//
+// # Trust
+//
+// Uncertainties are standard uncertainties. A fix can only be as good as what is said
+// of its lines: a bearing by a small vessel's compass in a seaway is good to 2° or 3°,
+// not to what the card is divided in. Three lines that meet in a point may all be
+// wrong by the same compass error; see [Options].
+//
+// # Cautions
+//
+// A fix tells where the vessel was, if the marks were the ones they were taken for. The
+// ellipse does not know of a misread bearing, a wrong mark, a buoy off its station or a
+// chart's datum. The standing caution of package working comes with each printed
+// working; do not rely on one means of fixing alone.
+package fix

@@ -1,0 +1,147 @@
+package fix
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+)
+
+// A Fix is a position from lines, and how far to trust it.
+type Fix struct {
+	Position angle.Position
+
+	// Covariance says how well the position is known, if Known is so: by the lines'
+	// stated uncertainties and how they cut, and by nothing else. Judge by
+	// Probability whether the lines agree as well as they claim.
+	Covariance sailing.Covariance
+
+	// Known is whether the uncertainties of the lines were stated.
+	Known bool
+
+	// Lines are those given, and Residuals what is left of each, in their order.
+	Lines     []Line
+	Residuals []Residual
+
+	// ChiSquare is the sum of the squares of the residuals, each in its standard
+	// uncertainties, and DegreesOfFreedom how many lines there were to spare.
+	ChiSquare        float64
+	DegreesOfFreedom int
+
+	// CompassError is what the compass bearings err by over what was allowed for,
+	// east positive, if that was asked for.
+	CompassError angle.EastWest
+
+	// Others are the other places where two lines meet.
+	Others []angle.Position
+
+	solver solver
+	state  state
+}
+
+// A Residual is what is left of a line at the fix.
+type Residual struct {
+	// Left is what was observed less what is expected at the fix: radians for
+	// angles, metres for distances, latitudes and longitudes.
+	Left float64
+
+	// Ratio is Left in the line's standard uncertainties.
+	Ratio float64
+
+	// Offset is how far the line passes from the fix, and Toward the direction in
+	// which it does (with a negative offset, the other way).
+	Offset sailing.Distance
+	Toward angle.True
+
+	leverage float64
+}
+
+// Probability returns how often lines of the stated uncertainties disagree by chance
+// as much as these, or more; below 0.01 one of them is likely to be wrong. It is 1
+// where no line is to spare, which says nothing, and where uncertainties are not
+// known.
+func (f Fix) Probability() float64 {
+	if f.DegreesOfFreedom <= 0 || !f.Known {
+		return 1
+	}
+	return distuv.ChiSquared{K: float64(f.DegreesOfFreedom)}.Survival(f.ChiSquare)
+}
+
+// Ellipse returns the region that holds the true position with a probability, such
+// as 0.95. It errs for probabilities that are none, and where uncertainties are not
+// known, with a [*SolveError].
+func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
+	if !f.Known {
+		return sailing.Ellipse{}, &SolveError{"the uncertainties of the lines are not stated, so that no region can be told"}
+	}
+	return f.Covariance.Ellipse(probability)
+}
+
+// A Cut is the angle at which two lines cross at the fix.
+type Cut struct {
+	A, B  int // in Lines
+	Angle angle.Angle
+}
+
+// BestCut returns the two lines that cross nearest to a right angle, and the angle,
+// up to 90°. Under 30° the fix is weak along the lines (common practice). It is false
+// for fewer than two lines.
+func (f Fix) BestCut() (Cut, bool) {
+	best, found := Cut{Angle: -1}, false
+	for i := range f.Residuals {
+		for j := range i {
+			off := f.Residuals[i].Toward.Sub(f.Residuals[j].Toward).Abs()
+			if off > angle.Turn/4 {
+				off = angle.Turn/2 - off
+			}
+			if off > best.Angle {
+				best, found = Cut{j, i, off}, true
+			}
+		}
+	}
+	return best, found
+}
+
+// A Suspicion is a line that may be wrong.
+type Suspicion struct {
+	Line int // in Lines
+
+	// Ratio is the line's residual in the standard uncertainties that a residual of
+	// it has, when it is left out of the fix.
+	Ratio float64
+
+	// Position is that of the fix without it, and Probability that of the others.
+	Position    angle.Position
+	Probability float64
+}
+
+// suspicionLevel is the probability of the fix under which lines are suspected, and
+// without the line over which the others are believed.
+const suspicionLevel = 0.01
+
+// Suspicions returns the lines, the likeliest first, that alone explain why the lines
+// disagree: without it the others agree. There are none if the lines agree, or if
+// fewer than two lines are to spare: then no one line can be told.
+func (f Fix) Suspicions() []Suspicion {
+	if f.DegreesOfFreedom < 2 || f.Probability() >= suspicionLevel {
+		return nil
+	}
+	var out []Suspicion
+	for i, r := range f.Residuals {
+		s := f.solver
+		s.skip = i + 1
+		st := s.settle(f.state.up)
+		if !st.ok {
+			continue
+		}
+		p := distuv.ChiSquared{K: float64(f.DegreesOfFreedom - 1)}.Survival(st.square)
+		if p < suspicionLevel {
+			continue
+		}
+		out = append(out, Suspicion{Line: i, Ratio: r.Ratio / math.Sqrt(max(1e-9, 1-r.leverage)), Position: position(st.up), Probability: p})
+	}
+	sortBy(out, func(a, b Suspicion) bool { return a.Probability > b.Probability })
+	return out
+}

@@ -1,0 +1,194 @@
+package fix_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/fix"
+	"lubberline.example/variation"
+)
+
+var (
+	svHead   = fix.Mark{Name: "Orlesk Head light", Position: angle.MustParsePosition("47°08.4′N 019°00.0′W")}
+	svLedge  = fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
+	svTower  = fix.Mark{Name: "Braddle Point tower", Position: angle.MustParsePosition("46°47.5′N 019°01.0′W")}
+	svChurch = fix.Mark{Name: "St Osk church", Position: angle.MustParsePosition("46°57.0′N 019°03.0′W")}
+	svVessel = angle.MustParsePosition("46°58.0′N 019°17.8′W")
+)
+
+func TestObservationsThatMakeNoLineAreRefused(t *testing.T) {
+	nan, inf := math.NaN(), math.Inf(1)
+	u := svSigma(1)
+	depth := func(angle.Position) float64 { return 1 }
+	for name, make := range map[string]func() (fix.Line, error){
+		"range of nought":          func() (fix.Line, error) { return fix.Range(svHead, 0, 1) },
+		"range below nought":       func() (fix.Line, error) { return fix.Range(svHead, -5, 1) },
+		"range that is no number":  func() (fix.Line, error) { return fix.Range(svHead, sailing.Distance(nan), 1) },
+		"range without end":        func() (fix.Line, error) { return fix.Range(svHead, sailing.Distance(inf), 1) },
+		"range round the earth":    func() (fix.Line, error) { return fix.Range(svHead, 5001*svMile, 1) },
+		"range known below nought": func() (fix.Line, error) { return fix.Range(svHead, 5, -1) },
+		"range known to no number": func() (fix.Line, error) { return fix.Range(svHead, 5, sailing.Distance(nan)) },
+		"range known without end":  func() (fix.Line, error) { return fix.Range(svHead, 5, sailing.Distance(inf)) },
+		"transit of one mark":      func() (fix.Line, error) { return fix.Transit(svHead, svHead, u) },
+		"angle of one mark":        func() (fix.Line, error) { return fix.HorizontalAngle(svHead, svHead, angle.Degree, u) },
+		"angle of nought":          func() (fix.Line, error) { return fix.HorizontalAngle(svHead, svLedge, 0, u) },
+		"angle below nought":       func() (fix.Line, error) { return fix.HorizontalAngle(svHead, svLedge, -1, u) },
+		"angle of 180°":            func() (fix.Line, error) { return fix.HorizontalAngle(svHead, svLedge, 180*angle.Degree, u) },
+		"latitude known below":     func() (fix.Line, error) { return fix.LatitudeLine(svVessel.Latitude, -1) },
+		"longitude known to NaN":   func() (fix.Line, error) { return fix.LongitudeLine(svVessel.Longitude, sailing.Distance(nan)) },
+		"other without a function": func() (fix.Line, error) { return fix.Other("depth", "m", nil, 1, 1) },
+		"other known to nought":    func() (fix.Line, error) { return fix.Other("depth", "m", depth, 1, 0) },
+		"other known to NaN":       func() (fix.Line, error) { return fix.Other("depth", "m", depth, 1, nan) },
+		"other known without end":  func() (fix.Line, error) { return fix.Other("depth", "m", depth, 1, inf) },
+		"other that is no number":  func() (fix.Line, error) { return fix.Other("depth", "m", depth, nan, 1) },
+		"other that has no end":    func() (fix.Line, error) { return fix.Other("depth", "m", depth, -inf, 1) },
+		"two names for a pole apart": func() (fix.Line, error) {
+			return fix.Transit(fix.Mark{Position: svAt(90, 0)}, fix.Mark{Position: svAt(90, 50)}, u)
+		},
+	} {
+		l, err := make()
+		svRefused[*fix.LineError](t, name, err)
+		if l.Kind != "" {
+			t.Errorf("%s: a line all the same", name)
+		}
+	}
+}
+
+func TestALineTellsWhatItIsOf(t *testing.T) {
+	u := svSigma(1)
+	when := time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
+	unnamed := fix.Mark{Position: svVessel}
+	if got := unnamed.String(); got != "46°58.0′N 019°17.8′W" {
+		t.Errorf("a mark without a name is %q", got)
+	}
+	for _, c := range []struct {
+		line    fix.Line
+		kind    fix.Kind
+		name    string
+		marks   int
+		working string
+	}{
+		{fix.Bearing(svHead, svTrue(49), u), fix.KindBearing, "Orlesk Head light", 1, "049°T"},
+		{angle.Must(fix.Range(svHead, 5*svMile, 100)), fix.KindRange, "Orlesk Head light", 1, "5.0 M"},
+		{angle.Must(fix.Transit(svHead, svLedge, u)), fix.KindTransit, "Orlesk Head light and Minnow Ledge beacon", 2, "in line"},
+		{angle.Must(fix.HorizontalAngle(svHead, svLedge, 40*angle.Degree, u)), fix.KindHorizontalAngle, "Orlesk Head light to Minnow Ledge beacon", 2, "40°00′"},
+		{angle.Must(fix.LatitudeLine(svVessel.Latitude, 0)), fix.KindLatitude, "latitude 46°58.0′N", 0, "46°58.0′N"},
+		{angle.Must(fix.LongitudeLine(svVessel.Longitude, 0)), fix.KindLongitude, "longitude 019°17.8′W", 0, "019°17.8′W"},
+		{angle.Must(fix.Other("depth", "m", func(angle.Position) float64 { return 0 }, 20, 1)), fix.KindOther, "depth", 0, "20 m"},
+	} {
+		l := c.line.At(when)
+		if l.Kind != c.kind || l.Name != c.name || len(l.Marks) != c.marks || !l.Time.Equal(when) {
+			t.Errorf("%s: %v %q, %d marks at %v", c.name, l.Kind, l.Name, len(l.Marks), l.Time)
+		}
+		steps := l.Working()
+		if len(steps) != 1 || !strings.Contains(steps.String(), c.working) {
+			t.Errorf("%s: worked %q, want %q in it", c.name, steps.String(), c.working)
+		}
+	}
+}
+
+func TestACompassBearingKeepsTheUncertaintyOfTheConversionAndTheReading(t *testing.T) {
+	h := angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), course.With{
+		Variation: variation.West(5 * angle.Degree).WithUncertainty(svSigma(0.3)),
+		Deviation: deviation.East(angle.Degree).WithUncertainty(svSigma(0.4)),
+	}))
+	b := h.BearingFromCompass(angle.MustParseCompass("050°C"))
+	sigma, stated := b.Uncertainty().Sigma()
+	if !stated || math.Abs(sigma.Degrees()-0.5) > 1e-9 { // 3-4-5
+		t.Fatalf("the conversion's is %v", b.Uncertainty())
+	}
+	prior := course.Estimate{Position: svFrom(svHead.Position, 226, 10_000), Covariance: sailing.Round(30_000)}
+	across := func(l fix.Line) float64 {
+		f := svSolve(t, []fix.Line{l}, fix.Options{Prior: &prior})
+		e := angle.Must(f.Ellipse(0.95))
+		return float64(e.SemiMinor) / math.Sqrt(-2*math.Log(0.05)) / svApart(f.Position, svHead.Position) * 180 / math.Pi
+	}
+	got := across(fix.CompassBearing(svHead, b, svSigma(1.2))) // 5-12-13
+	if math.Abs(got-1.3) > 0.002 {                             // the north turns as one moves across, a part of 0.0012
+		t.Errorf("the line is known to %v°, want 1.3°", got)
+	}
+	if !strings.Contains(fix.CompassBearing(svHead, b, svSigma(1)).Working().String(), "050°C") {
+		t.Error("the working does not begin with the compass bearing")
+	}
+	for name, l := range map[string]fix.Line{
+		"reading":    fix.CompassBearing(svHead, b, angle.Uncertainty{}),
+		"conversion": fix.CompassBearing(svHead, angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), course.With{Variation: variation.West(angle.Degree), Deviation: deviation.None()})).BearingFromCompass(angle.MustParseCompass("050°C")), svSigma(1)),
+	} {
+		if f := svSolve(t, []fix.Line{l}, fix.Options{Prior: &prior}); f.Known {
+			t.Errorf("%s not stated: known all the same", name)
+		}
+	}
+}
+
+func TestATransferredLineIsThatOfTheEarlierPlace(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := svDraw(t, 80)
+		marks := svDrawMarks(t, p, 2)
+		run := sailing.Run{Course: svTrue(rapid.Float64Range(0, 359).Draw(t, "course")), Distance: sailing.Distance(rapid.Float64Range(10, 5000).Draw(t, "run"))}
+		q := angle.Must(sailing.WGS84().Follow(p, run))
+		var here, later []fix.Line
+		for _, m := range marks {
+			l := svBearing(p, m, 0, 1)
+			here, later = append(here, l), append(later, l.Transferred(run, sailing.Covariance{}))
+		}
+		before := svSolve(t, here, fix.Options{Near: &p})
+		after := svSolve(t, later, fix.Options{Near: &q})
+		if d := svApart(before.Position, p); d > 0.01 { // normal section for geodesic
+			t.Fatalf("before: %v m off", d)
+		}
+		// The run is a straight move on the level at its end, and a rhumb line bends from
+		// it by half the convergency, and by its own length over the earth's.
+		bend := float64(run.Distance) * float64(run.Distance) / 6.3e6 * (1 + math.Abs(p.Latitude.Angle().Tan()))
+		if d := svApart(after.Position, q); d > 0.01+bend {
+			t.Fatalf("after %v: %v m off, want %v", run, d, bend)
+		}
+	})
+}
+
+func TestTwoTransfersAreOne(t *testing.T) {
+	l := svBearing(svVessel, svHead, 0, 1)
+	c := sailing.Covariance{North: 100, East: 400, Both: 30}
+	first, second := sailing.Run{Course: svTrue(0), Distance: 3000}, sailing.Run{Course: svTrue(90), Distance: 4000}
+	both := sailing.Run{Course: svTrue(math.Atan2(4, 3) * 180 / math.Pi), Distance: 5000}
+	near := svFrom(svVessel, 53, 5000)
+	church := svBearing(near, svChurch, 0, 1)
+	a := svSolve(t, []fix.Line{l.Transferred(first, c).Transferred(second, c), church}, fix.Options{Near: &near})
+	b := svSolve(t, []fix.Line{l.Transferred(both, c.Plus(c)), church}, fix.Options{Near: &near})
+	if d := svApart(a.Position, b.Position); d > 1e-4 { // rounding of the course
+		t.Errorf("%v m apart", d)
+	}
+	if math.Abs(a.Covariance.North-b.Covariance.North) > 1e-6*b.Covariance.North { // likewise
+		t.Errorf("covariances %v and %v", a.Covariance, b.Covariance)
+	}
+	if n := len(l.Working()); n != 1 {
+		t.Errorf("the first line has %d steps", n)
+	}
+	if steps := a.Lines[0].Working(); len(steps) != 3 || steps[2].Key != "transferred" {
+		t.Errorf("worked %v", steps)
+	}
+}
+
+func TestWhatTheRunIsKnownToCountsAcrossTheLine(t *testing.T) {
+	vessel := svFrom(svHead.Position, 180, 10_000) // the mark bears north
+	wide := course.Estimate{Position: vessel, Covariance: sailing.Round(1e6)}
+	east := func(l fix.Line) float64 {
+		return svSolve(t, []fix.Line{l}, fix.Options{Prior: &wide}).Covariance.East
+	}
+	l := svBearing(vessel, svHead, 0, 0.5)
+	still := sailing.Run{}
+	plain, along, across := east(l), east(l.Transferred(still, sailing.Covariance{North: 40_000})), east(l.Transferred(still, sailing.Covariance{East: 40_000}))
+	if math.Abs(along-plain) > 1 { // square metres, of 7,600
+		t.Errorf("along: %v, want %v", along, plain)
+	}
+	if math.Abs(across-plain-40_000) > 10 { // square metres; the wide prior has a part of 1e-7
+		t.Errorf("across: %v, want %v", across, plain+40_000)
+	}
+}

@@ -1,0 +1,112 @@
+package fix
+
+import (
+	"math"
+	"slices"
+
+	"lubberline.example/angle"
+)
+
+// sortBy sorts by what comes first.
+func sortBy[T any](items []T, first func(a, b T) bool) {
+	slices.SortStableFunc(items, func(a, b T) int {
+		switch {
+		case first(a, b):
+			return -1
+		case first(b, a):
+			return 1
+		}
+		return 0
+	})
+}
+
+// exact is how near to nought what is left of two lines has to be, in nominal
+// uncertainties, for them to meet.
+const exact = 1e-6
+
+// farthest is how far from the marks two lines may meet, in metres: beyond it some
+// curves meet again on the other side of the earth.
+const farthest = 1_500_000
+
+// samePlace is how near two places may be to count as one, in metres.
+const samePlace = 1
+
+// meet finds the places where two lines meet, and takes that nearest to where the
+// vessel is reckoned to be.
+func (s *solver) meet(known bool) (Fix, error) {
+	var found []state
+	middle, marked := s.middle()
+	amid := frameAt(middle).at
+	for up := range s.beginnings {
+		st := s.settle(up)
+		if !st.ok || st.square > exact {
+			continue
+		}
+		at := frameAt(st.up).at
+		if d := at.minus(amid); marked && d.dot(d) > farthest*farthest {
+			continue
+		}
+		if !slices.ContainsFunc(found, func(other state) bool {
+			d := frameAt(other.up).at.minus(at)
+			return d.dot(d) < samePlace*samePlace
+		}) {
+			found = append(found, st)
+		}
+	}
+	if len(found) == 0 {
+		return Fix{}, &SolveError{"the two lines do not meet near the marks, or run along each other"}
+	}
+	if near := s.options.Near; near != nil {
+		at := frameAt(upright(*near)).at
+		sortBy(found, func(a, b state) bool {
+			x, y := frameAt(a.up).at.minus(at), frameAt(b.up).at.minus(at)
+			return x.dot(x) < y.dot(y)
+		})
+	}
+	f := s.fix(found[0], 0, known)
+	for _, st := range found[1:] {
+		f.Others = append(f.Others, position(st.up))
+	}
+	return f, nil
+}
+
+// A Hat is the cocked hat of three lines, or the figure of more: the places where
+// each two of them meet near the fix.
+type Hat struct {
+	Corners []Corner
+	Longest float64 // the longest side, in metres
+}
+
+// A Corner is where two lines meet.
+type Corner struct {
+	A, B     int // in Lines
+	Position angle.Position
+	place    vector
+}
+
+// Hat returns the corners that the lines make, each two of them, where they meet
+// within 60 miles of the fix. Of lines that are all right the vessel lies inside the
+// hat of three in one case of four only.
+func (f Fix) Hat() Hat {
+	var h Hat
+	for j := range f.Lines {
+		for i := range j {
+			pair := []Line{f.Lines[i], f.Lines[j]}
+			s := solver{lines: pair, unknowns: 2}
+			st := s.settle(f.state.up)
+			at := frameAt(st.up).at
+			d := at.minus(frameAt(f.state.up).at)
+			if !st.ok || st.square > exact || d.dot(d) > (60*1852)*(60*1852) {
+				continue
+			}
+			h.Corners = append(h.Corners, Corner{i, j, position(st.up), at})
+		}
+	}
+	for j, c := range h.Corners {
+		for _, o := range h.Corners[:j] {
+			d := c.place.minus(o.place)
+			h.Longest = max(h.Longest, math.Sqrt(d.dot(d)))
+		}
+	}
+	return h
+}

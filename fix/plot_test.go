@@ -1,0 +1,319 @@
+package fix_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"flag"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+)
+
+var update = flag.Bool("update", false, "write the drawings to testdata as they are now; then look at them")
+
+// The coast of Orlesk, its marks and the Quillon's figures are invented.
+var (
+	plOrlesk = fix.Mark{Name: "Orlesk Head light", Position: angle.MustParsePosition("47°08.4′N 019°00.0′W")}
+	plMinnow = fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
+	plChapel = fix.Mark{Name: "Chapel spire", Position: angle.MustParsePosition("47°10.1′N 019°09.5′W")}
+	plTower  = fix.Mark{Name: "Water tower", Position: angle.MustParsePosition("47°10.9′N 019°03.2′W")}
+	plHere   = angle.MustParsePosition("47°05.0′N 019°05.0′W")
+)
+
+const plMile = sailing.NauticalMile
+
+// plSigma is a stated standard uncertainty in degrees.
+func plSigma(d float64) angle.Uncertainty {
+	return angle.Must(angle.StandardUncertainty(angle.Must(angle.Degrees(d))))
+}
+
+// plBears is how a mark bears from a place, and how far off it is, by rhumb line.
+func plBears(m fix.Mark, from angle.Position) sailing.Run {
+	return sailing.WGS84().Rhumb(from, m.Position)
+}
+
+// plBearing is a bearing of a mark from a place that errs by some degrees.
+func plBearing(m fix.Mark, from angle.Position, off, sigma float64) fix.Line {
+	return fix.Bearing(m, plBears(m, from).Course.Add(angle.Must(angle.Degrees(off))), plSigma(sigma))
+}
+
+func plSolve(t *testing.T, o fix.Options, lines ...fix.Line) fix.Fix {
+	t.Helper()
+	f, err := fix.Solve(lines, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func plRange(m fix.Mark, from angle.Position, known sailing.Distance) fix.Line {
+	return angle.Must(fix.Range(m, plBears(m, from).Distance, known))
+}
+
+func plAngle(left, right fix.Mark, from angle.Position, sigma float64) fix.Line {
+	return angle.Must(fix.HorizontalAngle(left, right, plBears(right, from).Course.Sub(plBears(left, from).Course), plSigma(sigma)))
+}
+
+// plFixes are the fixes of testdata.
+func plFixes(t *testing.T) map[string]fix.Fix {
+	t.Helper()
+	near := fix.Options{Near: &plHere}
+	hat := []fix.Line{plBearing(plOrlesk, plHere, 1.2, 1), plBearing(plMinnow, plHere, 0.6, 1), plBearing(plChapel, plHere, -1.1, 1)}
+	for i := range hat {
+		hat[i] = hat[i].At(time.Date(2026, 5, 3, 10, 15, 0, 0, time.UTC))
+	}
+	front := fix.Mark{Name: "Front leading light", Position: angle.MustParsePosition("47°08.0′N 019°06.2′W")}
+	rear := fix.Mark{Name: "Rear leading light", Position: angle.MustParsePosition("47°09.0′N 019°06.6′W")}
+	slope := angle.Must(fix.Other("depth on the slope", "m", func(p angle.Position) float64 { return 40 - 4*(p.Latitude.Angle()-plHere.Latitude.Angle()).Minutes() }, 40, 2))
+	return map[string]fix.Fix{
+		"fix":      plSolve(t, near, hat...),
+		"ranges":   plSolve(t, near, plRange(plOrlesk, plHere, 0.05*plMile), plRange(plMinnow, plHere, 0.05*plMile)),
+		"range":    plSolve(t, near, plBearing(plOrlesk, plHere, 0, 1), plRange(plOrlesk, plHere, 0.1*plMile)),
+		"angles":   plSolve(t, near, plAngle(plMinnow, plChapel, plHere, 0.05), plAngle(plChapel, plOrlesk, plHere, 0.05)),
+		"transit":  plSolve(t, near, angle.Must(fix.Transit(front, rear, plSigma(0.05))), plBearing(plOrlesk, plHere, 0, 1)),
+		"disagree": plSolve(t, near, append(hat[:2:2], plBearing(plChapel, plHere, -1.1, 1), plBearing(plTower, plHere, 10, 1))...),
+		"reckoned": plSolve(t, fix.Options{Prior: &course.Estimate{Position: angle.MustParsePosition("47°05.6′N 019°04.2′W"), Covariance: sailing.Round(0.6 * plMile)}},
+			plBearing(plMinnow, plHere, 0, 1), slope),
+	}
+}
+
+func plDrawn(t *testing.T, f fix.Fix, title string) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := f.WritePlot(&b, title); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestPlotsAreAsInTestdata(t *testing.T) {
+	for name, f := range plFixes(t) {
+		path := filepath.Join("testdata", name+".svg")
+		got := plDrawn(t, f, "Fix off Orlesk Head")
+		if *update {
+			if err := errors.Join(os.MkdirAll("testdata", 0o777), os.WriteFile(path, []byte(got), 0o666)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// A checkout may have turned the line ends.
+		if got != strings.ReplaceAll(string(want), "\r\n", "\n") {
+			t.Errorf("%s is drawn otherwise; see go test -update", path)
+		}
+	}
+}
+
+// plCheck reads a plot to its end: XML, with what every plot has.
+func plCheck(t *testing.T, svg string) {
+	t.Helper()
+	var all strings.Builder
+	for d := xml.NewDecoder(strings.NewReader(svg)); ; {
+		token, err := d.Token()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			t.Fatalf("not XML: %v", err)
+		}
+		if text, ok := token.(xml.CharData); ok {
+			all.Write(text)
+			all.WriteByte(' ')
+		}
+	}
+	text := strings.Join(strings.Fields(all.String()), " ")
+	for _, want := range []string{"Overview", "About the fix", working.Caution, " N "} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	for _, bad := range []string{"<script", "href", "NaN", "Inf", `"-0.00"`} {
+		if strings.Contains(svg, bad) {
+			t.Errorf("contains %s", bad)
+		}
+	}
+}
+
+func TestPlotsSayWhatTheFixIsWorth(t *testing.T) {
+	fixes := plFixes(t)
+	agree := "95 in 100 lie in the ellipse if the lines are as good as stated."
+	for name, want := range map[string][]string{
+		"fix":      {"47°05.", "cocked hat: where each two lines meet", "3  bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
+		"ranges":   {"another place where the lines meet", "No line is to spare", "The lines cut at 28° only: the fix is weak", `class="other"`},
+		"disagree": {"THE LINES DO NOT AGREE", "fewer than 1 of 10,000 cases", "Without line 4 the others agree"},
+		"reckoned": {"estimated position", `class="estimate"`, "40 m ±2"},
+		"angles":   {"1  angle, Minnow Ledge beacon to Chapel spire"},
+		"transit":  {"1  transit, Front leading light and Rear"},
+	} {
+		svg := plDrawn(t, fixes[name], "Fix")
+		plCheck(t, svg)
+		joined := strings.Join(strings.Fields(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(svg, " ")), " ") + svg
+		for _, w := range want {
+			if !strings.Contains(joined, strings.Join(strings.Fields(w), " ")) && !strings.Contains(joined, w) {
+				t.Errorf("%s: no %q", name, w)
+			}
+		}
+		if name != "disagree" && strings.Contains(svg, "DO NOT AGREE") {
+			t.Errorf("%s: says that the lines do not agree", name)
+		}
+	}
+}
+
+// plPoints are the points of the lines of a class.
+func plPoints(svg, class string) (out [][2]float64) {
+	for _, found := range regexp.MustCompile(`class="`+class+`"[^>]* points="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
+		for _, pair := range strings.Fields(found[1]) {
+			x, y, _ := strings.Cut(pair, ",")
+			out = append(out, [2]float64{angle.Must(strconv.ParseFloat(x, 64)), angle.Must(strconv.ParseFloat(y, 64))})
+		}
+	}
+	return out
+}
+
+func TestTheRangeArcIsACircleAboutTheMark(t *testing.T) {
+	f := plFixes(t)["range"]
+	svg := plDrawn(t, f, "")
+	var middle [2]float64
+	for _, p := range plPoints(svg, "mark")[:4] {
+		middle[0] += p[0] / 4
+		middle[1] += p[1] / 4
+	}
+	overview := svg[:strings.Index(svg, `id="close"`)]
+	arc := plPoints(overview, "line-2")
+	if len(arc) < 30 {
+		t.Fatalf("an arc of %d points", len(arc))
+	}
+	first := math.Hypot(arc[0][0]-middle[0], arc[0][1]-middle[1])
+	for _, p := range arc {
+		if r := math.Hypot(p[0]-middle[0], p[1]-middle[1]); math.Abs(r-first) > 0.05 { // two roundings to 0.01 mm, and the plane over 5 miles
+			t.Fatalf("radius %.3f and %.3f mm", r, first)
+		}
+	}
+	for _, p := range plPoints(overview, "line-1") {
+		off := math.Atan2(p[0]-middle[0], middle[1]-p[1])*180/math.Pi - f.Lines[0].Working()[0].Number
+		if d := math.Hypot(p[0]-middle[0], p[1]-middle[1]); d > 20 && math.Abs(math.Remainder(off-180, 360)) > 0.15 { // convergency over the chart, and roundings
+			t.Fatalf("the bearing's line at %v is %.2f° off", p, off)
+		}
+	}
+}
+
+func TestPlotsAreDrawnAnywhere(t *testing.T) {
+	for _, place := range []string{"16°50′S 179°59.9′E", "89°59.9′N 010°E", "90°S 000°E", "00°00′N 180°00′E", "0°N 0°E", "78°N 015°E"} {
+		here := angle.MustParsePosition(place)
+		var marks []fix.Mark
+		for i, b := range []float64{10, 130, 230} {
+			f := sailing.Run{Course: angle.Must(angle.TrueDegrees(b)), Distance: 6 * plMile}
+			p, err := sailing.WGS84().Follow(here, f)
+			if err != nil { // over the pole
+				p = angle.Must(angle.PositionDegrees(math.Copysign(89.9, here.Latitude.Degrees()), 120*float64(i-1)))
+			}
+			marks = append(marks, fix.Mark{Name: strconv.Itoa(i), Position: p})
+		}
+		var lines []fix.Line
+		for i, m := range marks {
+			lines = append(lines, angle.Must(fix.Range(m, sailing.Distance(6+0.1*float64(i))*plMile, plMile/10)))
+		}
+		lines = append(lines, angle.Must(fix.LatitudeLine(here.Latitude, plMile)), angle.Must(fix.LongitudeLine(here.Longitude, plMile)))
+		f, err := fix.Solve(lines, fix.Options{Near: &here})
+		if err != nil {
+			t.Errorf("%s: %v", place, err)
+			continue
+		}
+		svg := plDrawn(t, f, place)
+		plCheck(t, svg)
+		if len(plPoints(svg, "line-1")) < 10 || len(plPoints(svg, "mark")) < 12 {
+			t.Errorf("%s: lines or marks are missing", place)
+		}
+	}
+}
+
+func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
+	var lines []fix.Line
+	for i := range 30 {
+		m := fix.Mark{Name: "mark " + strconv.Itoa(i), Position: angle.Must(angle.PositionDegrees(47.2+0.01*float64(i%6), -19-0.01*float64(i)))}
+		lines = append(lines, plBearing(m, plHere, 0, 1))
+	}
+	svg := plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, lines...), "Many")
+	plCheck(t, svg)
+	if !strings.Contains(svg, "of which 6 are not drawn") {
+		t.Error("does not say that lines are not drawn")
+	}
+	far := fix.Mark{Name: "far", Position: angle.MustParsePosition("10°N 019°W")}
+	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, plRange(far, plHere, plMile), plBearing(plOrlesk, plHere, 0, 1)), "Far")
+	plCheck(t, svg)
+	if !strings.Contains(svg, "Off the drawing: far.") {
+		t.Error("does not say that a mark is off the drawing")
+	}
+	// Uncertainties not stated.
+	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, fix.Bearing(plOrlesk, plBears(plOrlesk, plHere).Course, angle.Uncertainty{}), fix.Bearing(plTower, plBears(plTower, plHere).Course, angle.Uncertainty{})), "")
+	plCheck(t, svg)
+	if !strings.Contains(svg, "are not stated") {
+		t.Error("does not tell that uncertainties are not stated")
+	}
+	// A latitude and a longitude without marks, transferred.
+	run := sailing.Run{Course: angle.MustParseTrue("090°T"), Distance: 3 * plMile}
+	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, angle.Must(fix.LatitudeLine(plHere.Latitude, plMile)).Transferred(run, sailing.Round(300)), angle.Must(fix.LongitudeLine(plHere.Longitude, 30))), "Sun")
+	plCheck(t, svg)
+	if !strings.Contains(svg, "transferred") || !strings.Contains(svg, "±30 m") {
+		t.Error("does not tell the transfer")
+	}
+	// Compass bearings with the compass error solved for.
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("090°T"), plWith()))
+	lines = nil
+	for _, m := range []fix.Mark{plOrlesk, plMinnow, plChapel, plTower} {
+		lines = append(lines, fix.CompassBearing(m, h.BearingFromTrue(plBears(m, plHere).Course.Add(-3*angle.Degree)), plSigma(0.3)))
+	}
+	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere, CompassError: true}, lines...), "Compass")
+	plCheck(t, svg)
+	if !strings.Contains(svg, "compass error found, 3.0°E") {
+		t.Error("does not tell the compass error", regexp.MustCompile(`compass error found[^<]*`).FindString(svg))
+	}
+}
+
+func TestHostileNamesAreText(t *testing.T) {
+	for _, name := range []string{`</text><script>alert("1")</script> & ']]>`, "\x00\xff\u202e\ufffe", strings.Repeat("W", 5000), "two\nlines", strings.Repeat("羅針", 500), ""} {
+		m := plOrlesk
+		m.Name = name
+		svg := plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, plBearing(m, plHere, 0, 1), plRange(plMinnow, plHere, 100)), name)
+		plCheck(t, svg)
+		if len(svg) > 60_000 {
+			t.Errorf("%d bytes", len(svg))
+		}
+	}
+}
+
+type plFails struct{ wrote int }
+
+func (w *plFails) Write(p []byte) (int, error) {
+	w.wrote++
+	return 0, io.ErrClosedPipe
+}
+
+func TestPlotsFailAsTheyShould(t *testing.T) {
+	f := plFixes(t)["fix"]
+	if err := f.WritePlot(&plFails{}, "x"); !errors.Is(err, io.ErrClosedPipe) {
+		t.Errorf("the writer's error comes back as %v", err)
+	}
+	w := &plFails{}
+	var none *fix.SolveError
+	for _, f := range []fix.Fix{{}, {Position: plHere, Lines: f.Lines}, func(f fix.Fix) fix.Fix { f.Residuals = nil; return f }(f), func(f fix.Fix) fix.Fix { f.Lines = nil; f.Residuals = nil; return f }(f)} {
+		if err := f.WritePlot(w, "x"); !errors.As(err, &none) || w.wrote > 0 {
+			t.Errorf("%v, written %d times", err, w.wrote)
+		}
+	}
+}

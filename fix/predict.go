@@ -1,0 +1,78 @@
+package fix
+
+import "math"
+
+// predicted is what a line leads one to expect at a place: how far the observed
+// value is from it, and how the expected value changes as the place moves a metre
+// north or east. Angles are in radians.
+type predicted struct {
+	left        float64 // observed less expected
+	north, east float64
+}
+
+// expect predicts a line at a frame. Of a transferred line the place is where the
+// vessel was when it was observed.
+func (l *Line) expect(f *frame) predicted {
+	if l.moved {
+		back := frameAt(f.moved(-l.north, -l.east))
+		return l.here(&back)
+	}
+	return l.here(f)
+}
+
+func (l *Line) here(f *frame) predicted {
+	switch l.Kind {
+	case KindBearing:
+		s := f.sight(l.a)
+		p := predicted{left: math.Remainder(l.want-s.azimuth, 2*math.Pi)}
+		p.north, p.east = f.slope(s)
+		return p
+	case KindTransit, KindHorizontalAngle:
+		a, b := f.sight(l.a), f.sight(l.b)
+		p := predicted{left: math.Remainder(l.want-(a.azimuth-b.azimuth), 2*math.Pi)}
+		an, ae := f.slope(a)
+		bn, be := f.slope(b)
+		p.north, p.east = an-bn, ae-be
+		return p
+	case KindRange:
+		d, n, e := f.surface(l.a)
+		return predicted{l.want - d, n, e}
+	case KindLatitude:
+		return predicted{(l.want - math.Atan2(f.sin, f.cos)) * f.meridian, 1, 0}
+	case KindLongitude:
+		longitude := math.Atan2(f.up.y, f.up.x)
+		return predicted{math.Remainder(l.want-longitude, 2*math.Pi) * f.across * f.cos, 0, 1}
+	}
+	const step = 10 // metres either way
+	at := func(north, east float64) float64 { return l.other(position(f.moved(north, east))) }
+	return predicted{l.want - at(0, 0), (at(step, 0) - at(-step, 0)) / (2 * step), (at(0, step) - at(0, -step)) / (2 * step)}
+}
+
+// weight is one over the variance of a line at a place, the transfer's part
+// included.
+func (l *Line) weight(p predicted) float64 {
+	s := l.sigma
+	v := s * s
+	if !l.stated {
+		v = l.nominal()
+	}
+	if l.moved {
+		t := l.transfer
+		v += p.north*p.north*t.North + p.east*p.east*t.East + 2*p.north*p.east*t.Both
+	}
+	return 1 / v
+}
+
+// nominal is the variance of a line whose uncertainty is not stated: what such
+// observations may be weighed by among themselves, 1° for an angle, 2 % of a
+// distance, 300 m for a latitude or a longitude.
+func (l *Line) nominal() float64 {
+	s := 300.0
+	switch l.Kind {
+	case KindBearing, KindTransit, KindHorizontalAngle:
+		s = math.Pi / 180
+	case KindRange:
+		s = 0.02 * l.want
+	}
+	return s * s
+}

@@ -1,0 +1,161 @@
+package fix_test
+
+// The Quillon, the coast of Orlesk with its lights, beacons and dangers, and every
+// figure of these examples are invented.
+
+import (
+	"fmt"
+	"log"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/fix"
+	"lubberline.example/variation"
+)
+
+var (
+	rxOrlesk = fix.Mark{Name: "Orlesk Head light", Position: angle.MustParsePosition("47°08.4′N 019°00.0′W")}
+	rxMinnow = fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
+)
+
+// The Quillon makes good 080° and takes Orlesk Head light on the port bow, and
+// again when it has opened, 4.2 miles later.
+func ExampleByTwoBearings() {
+	cmg := angle.MustParseTrue("080°T")
+	first := fix.OnBow(cmg, angle.MustParseTrue("053.5°T"))
+	second := fix.OnBow(cmg, angle.MustParseTrue("035°T"))
+	off, err := fix.ByTwoBearings(first, second, 4.2*sailing.NauticalMile)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(off.Working())
+	// Output:
+	// First angle on the bow   26°30′
+	// Second angle on the bow  45°00′  the run is the distance abeam
+	// Run                       4.2 M  over the ground, on one course
+	// Distance off              5.9 M  at the second bearing: run × sin first / sin(second − first)
+	// Distance abeam            4.2 M  that, × sin second, if course and speed over the ground are kept
+	// Run to abeam              4.2 M  from the second bearing
+}
+
+// How far the Quillon's watch sees, and where the light of Orlesk Head, 62 m high,
+// comes over the horizon.
+func ExampleHorizon() {
+	eye, err := fix.Horizon(2.5, fix.HorizonTable)
+	if err != nil {
+		log.Fatal(err)
+	}
+	light, err := fix.GeographicRange(2.5, 62, fix.HorizonTable)
+	if err != nil {
+		log.Fatal(err)
+	}
+	dip, err := fix.Dip(2.5, fix.HorizonTable)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("horizon %v, dip %.1f′; light raised at %v\n", eye, dip.Minutes(), light)
+	// Output:
+	// horizon 3.4 M, dip 2.8′; light raised at 20.0 M
+}
+
+// Heading for Minnow Ledge beacon the Quillon leaves a rock to starboard, by three
+// cables.
+func ExampleClearingBearing() {
+	rock := angle.MustParsePosition("47°04.6′N 019°09.0′W")
+	clearing, err := fix.ClearingBearing(rxMinnow, rock, 3*sailing.Cable, angle.Starboard)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%v bears %s %v\n", clearing.Mark, clearing.Bound, clearing.Limit)
+	heading, err := course.FromTrue(angle.MustParseTrue("245°T"), course.With{
+		Variation: variation.MustParse("5°00′W"), Deviation: deviation.MustParse("2°E"), At: rock, On: time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC),
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(clearing.Working(heading))
+	fmt.Println(clearing.Clear(angle.MustParseTrue("235°T")), clearing.Clear(angle.MustParseTrue("250°T")))
+	// Output:
+	// Minnow Ledge beacon bears not less than 249.1°T
+	// Clearing bearing of Minnow Ledge beacon: not less than 252.1°C
+	//   True bearing                      249°06′T  given
+	//   Variation                           5°00′W  as given
+	//   Magnetic bearing                  254°06′M  variation is west: magnetic is greater than true
+	//   Ship's head                          248°C  by compass: the deviation is that of the heading, not of the bearing
+	//   Deviation                           2°00′E  as given
+	//   Compass bearing                   252°06′C  deviation is east: compass is less than magnetic
+	//   Safe while it bears  not less than 252.1°C  by compass on this heading; on another heading the deviation is another
+	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+	// false true
+}
+
+// The Quillon lies to 45 m of chain in 9 m from the bow roller to the bottom at high
+// water.
+func ExampleNewAnchorWatch() {
+	anchor := angle.MustParsePosition("47°07.60′N 019°01.20′W")
+	watch, err := fix.NewAnchorWatch(anchor, fix.Swinging{Cable: 45, Height: 9, Length: 11, Margin: 15})
+	if err != nil {
+		log.Fatal(err)
+	}
+	inside, off := watch.Inside(angle.MustParsePosition("47°07.62′N 019°01.22′W"))
+	fmt.Printf("radius %.0f m; %.0f m from the anchor, inside: %t\n", watch.Radius.Metres(), off.Metres(), inside)
+	least, greatest, err := watch.Bearings(rxOrlesk)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%v bears between %.1f and %.1f\n", rxOrlesk, least, greatest)
+	// Output:
+	// radius 70 m; 45 m from the anchor, inside: true
+	// Orlesk Head light bears between 043.8°T and 047.6°T
+}
+
+// The Quillon keeps a reckoning: an hour on 285°, then bearings of both marks.
+func ExampleTrack() {
+	start := time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC)
+	track := fix.NewTrack(course.Estimate{Position: angle.MustParsePosition("47°02.0′N 018°54.5′W"), Time: start, Covariance: sailing.Round(200)})
+	_, err := track.Run(course.ReckonedRun{
+		Heading: angle.MustParseTrue("285°T"), Speed: 6 * sailing.Knot, Lasts: time.Hour,
+		HeadingUncertainty: 2 * angle.Degree, SpeedUncertainty: 0.3 * sailing.Knot, StreamUncertainty: 0.3 * sailing.Knot,
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	known := angle.Must(angle.StandardUncertainty(angle.Degree))
+	f, err := track.Observe(
+		fix.Bearing(rxOrlesk, angle.MustParseTrue("023°T"), known).At(start.Add(time.Hour)),
+		fix.Bearing(rxMinnow, angle.MustParseTrue("270°T"), known).At(start.Add(time.Hour)),
+	)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(track)
+	fmt.Printf("chance alone makes them disagree so much in %.0f of 100 cases\n", 100*f.Probability())
+	// Output:
+	// 09:00  47°02.0′N 018°54.5′W  ±0.26 M  start
+	// 10:00  47°03.6′N 019°03.0′W  ±1.1 M by 0.93 M, longer toward 105°T  run of 1 h 00 min on 285°T at 6.0 kn
+	// 10:00  47°03.6′N 019°03.0′W  ±0.29 M by 0.20 M, longer toward 049°T  bearing of Orlesk Head light, bearing of Minnow Ledge beacon
+	// chance alone makes them disagree so much in 99 of 100 cases
+}
+
+// Orlesk Head light, 62 m above the water, subtends 42′ by sextant.
+func ExampleVerticalAngle() {
+	off, err := fix.VerticalAngle(62, angle.MustParse("0°42′"), 2.5)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(off)
+	_, err = fix.VerticalAngle(62, angle.MustParse("0°12′"), 2.5)
+	fmt.Println(err)
+	off, err = fix.VerticalAngleBeyond(62, angle.MustParse("0°12′"), 2.5, fix.HorizonTable)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(off)
+	// Output:
+	// 2.7 M
+	// fix: distance of the object in metres 17762: want one within the horizon of the eye, 3.4 M, where its base is seen; beyond it use VerticalAngleBeyond
+	// 8.6 M
+}

@@ -1,0 +1,491 @@
+package fix_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+)
+
+// svObserved is an observation for the independent solution.
+type svObserved struct {
+	mark  fix.Mark
+	off   bool    // whether a distance off
+	value float64 // degrees or metres
+	sigma float64
+}
+
+func (o svObserved) line() fix.Line {
+	if o.off {
+		return angle.Must(fix.Range(o.mark, sailing.Distance(o.value), sailing.Distance(o.sigma)))
+	}
+	return fix.Bearing(o.mark, svTrue(o.value), svSigma(o.sigma))
+}
+
+func svLines(observed []svObserved) []fix.Line {
+	lines := make([]fix.Line, len(observed))
+	for i, o := range observed {
+		lines[i] = o.line()
+	}
+	return lines
+}
+
+// ratios are what is left, in standard uncertainties, at a place given in metres north
+// and east of another on a local plane of degrees.
+func svRatios(observed []svObserved, about angle.Position, north, east float64) []float64 {
+	latitude, longitude := about.Degrees()
+	p := svAt(latitude+north/111_000, longitude+east/111_000/about.Latitude.Angle().Cos())
+	out := make([]float64, len(observed))
+	for i, o := range observed {
+		if o.off {
+			out[i] = (o.value - svApart(p, o.mark.Position)) / o.sigma
+		} else {
+			out[i] = math.Remainder(o.value-svAzimuth(p, o.mark.Position), 360) / o.sigma
+		}
+	}
+	return out
+}
+
+// svSlowly is the least squares of some observations by Gauss–Newton steps with
+// numerical derivatives of geodesics.
+func svSlowly(observed []svObserved, about angle.Position) (p angle.Position, square float64) {
+	n, e := 0.0, 0.0
+	for range 30 {
+		const h = 5 // metres
+		r := svRatios(observed, about, n, e)
+		n1, n2 := svRatios(observed, about, n+h, e), svRatios(observed, about, n-h, e)
+		e1, e2 := svRatios(observed, about, n, e+h), svRatios(observed, about, n, e-h)
+		var nn, ne, ee, gn, ge float64
+		square = 0
+		for i := range r {
+			dn, de := (n1[i]-n2[i])/(2*h), (e1[i]-e2[i])/(2*h)
+			nn, ne, ee = nn+dn*dn, ne+dn*de, ee+de*de
+			gn, ge = gn-dn*r[i], ge-de*r[i]
+			square += r[i] * r[i]
+		}
+		det := nn*ee - ne*ne
+		n += (ee*gn - ne*ge) / det
+		e += (nn*ge - ne*gn) / det
+	}
+	latitude, longitude := about.Degrees()
+	return svAt(latitude+n/111_000, longitude+e/111_000/about.Latitude.Angle().Cos()), square
+}
+
+func svDrawObserved(t *rapid.T, p angle.Position, count int) []svObserved {
+	observed := make([]svObserved, count)
+	for i, m := range svDrawMarks(t, p, count) {
+		by := rapid.Float64Range(-1.5, 1.5).Draw(t, "error")
+		if rapid.Bool().Draw(t, "distance off") {
+			observed[i] = svObserved{m, true, svApart(p, m.Position) + by*100, 100}
+		} else {
+			sigma := rapid.Float64Range(0.2, 1).Draw(t, "sigma")
+			observed[i] = svObserved{m, false, svAzimuth(p, m.Position) + by*sigma, sigma}
+		}
+	}
+	return observed
+}
+
+func TestTheFixIsThatOfAnIndependentLeastSquares(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := svDraw(t, 85)
+		observed := svDrawObserved(t, p, rapid.IntRange(3, 6).Draw(t, "lines"))
+		f := svSolve(t, svLines(observed), fix.Options{Near: &p})
+		want, square := svSlowly(observed, p)
+		if d := svApart(f.Position, want); d > 0.05 { // Gauss–Newton settles where the linear part does, to the step of the derivatives
+			t.Fatalf("%v, want %v: %v m", f.Position, want, d)
+		}
+		if math.Abs(f.ChiSquare-square) > 1e-4*(1+square) { // bearings in degrees
+			t.Fatalf("χ² %v, want %v", f.ChiSquare, square)
+		}
+		if f.DegreesOfFreedom != len(observed)-2 || !f.Known {
+			t.Fatalf("%d to spare, known %v", f.DegreesOfFreedom, f.Known)
+		}
+		if got, want := f.Probability(), (distuv.ChiSquared{K: float64(len(observed) - 2)}).Survival(f.ChiSquare); got != want {
+			t.Fatalf("probability %v, want %v", got, want)
+		}
+	})
+}
+
+func TestWithoutNearThreeLinesAreSolvedFromAboutTheMarks(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := svDraw(t, 80)
+		marks := svDrawMarks(t, p, 4)
+		lines := []fix.Line{svBearing(p, marks[0], 0.3, 1), svBearing(p, marks[1], -0.2, 1), svBearing(p, marks[2], 0.1, 1), svRange(p, marks[3], 20, 100)}
+		near, alone := svSolve(t, lines, fix.Options{Near: &p}), svSolve(t, lines, fix.Options{})
+		if d := svApart(near.Position, alone.Position); d > 0.001 { // both settle to 10 µm
+			t.Fatalf("%v m apart", d)
+		}
+	})
+}
+
+func TestTheOrderOfTheLinesDoesNotMatter(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := svDraw(t, 85)
+		lines := svLines(svDrawObserved(t, p, 5))
+		a := svSolve(t, lines, fix.Options{Near: &p})
+		mixed := slices.Clone(lines)
+		order := rapid.Permutation([]int{0, 1, 2, 3, 4}).Draw(t, "order")
+		for i, j := range order {
+			mixed[i] = lines[j]
+		}
+		b := svSolve(t, mixed, fix.Options{Near: &p})
+		if d := svApart(a.Position, b.Position); d > 0.001 { // it settles to 10 µm
+			t.Fatalf("%v m apart", d)
+		}
+		for i, j := range order {
+			if math.Abs(a.Residuals[j].Ratio-b.Residuals[i].Ratio) > 1e-5 { // of a millimetre
+				t.Fatalf("residuals %v and %v", a.Residuals[j], b.Residuals[i])
+			}
+		}
+	})
+}
+
+func TestFixesTurnAndMirrorWithTheEarth(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := svDraw(t, 85)
+		observed := svDrawObserved(t, p, 4)
+		f := svSolve(t, svLines(observed), fix.Options{Near: &p})
+		by := angle.Angle(rapid.Int64Range(-180, 180).Draw(t, "turn")) * angle.Degree
+		for name, image := range map[string]struct {
+			place   func(angle.Position) angle.Position
+			bearing func(float64) float64
+		}{
+			"turned": {func(p angle.Position) angle.Position { p.Longitude = p.Longitude.Add(by); return p }, func(b float64) float64 { return b }},
+			"east for west": {func(p angle.Position) angle.Position {
+				p.Longitude = angle.LongitudeFrom(-p.Longitude.Angle())
+				return p
+			}, func(b float64) float64 { return -b }},
+			"north for south": {func(p angle.Position) angle.Position {
+				p.Latitude = angle.Must(angle.LatitudeFrom(-p.Latitude.Angle()))
+				return p
+			}, func(b float64) float64 { return 180 - b }},
+		} {
+			other := slices.Clone(observed)
+			for i := range other {
+				other[i].mark.Position = image.place(other[i].mark.Position)
+				if !other[i].off {
+					other[i].value = image.bearing(other[i].value)
+				}
+			}
+			near := image.place(p)
+			g := svSolve(t, svLines(other), fix.Options{Near: &near})
+			if d := svApart(g.Position, image.place(f.Position)); d > 0.001 { // it settles to 10 µm
+				t.Fatalf("%s: %v m apart", name, d)
+			}
+			if math.Abs(g.ChiSquare-f.ChiSquare) > 1e-6*(1+f.ChiSquare) { // likewise
+				t.Fatalf("%s: χ² %v, want %v", name, g.ChiSquare, f.ChiSquare)
+			}
+		}
+	})
+}
+
+func TestHeavierLinesPullTheFixToThem(t *testing.T) {
+	marks := svRing(svVessel, 8000, 0, 90, 225)
+	off := func(sigma float64) float64 {
+		lines := []fix.Line{svBearing(svVessel, marks[0], 2, sigma), svBearing(svVessel, marks[1], 0, 1), svBearing(svVessel, marks[2], 0, 1)}
+		return math.Abs(float64(svSolve(t, lines, fix.Options{Near: &svVessel}).Residuals[0].Offset))
+	}
+	if a, b, c := off(0.1), off(1), off(5); !(a < b && b < c) {
+		t.Errorf("offsets %v %v %v: want them to grow", a, b, c)
+	}
+}
+
+func TestResidualsSayWhereTheLineIs(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := svDraw(t, 80)
+		observed := svDrawObserved(t, p, 4)
+		f := svSolve(t, svLines(observed), fix.Options{Near: &p})
+		sum := 0.0
+		for i, r := range f.Residuals {
+			sum += r.Ratio * r.Ratio
+			sigma := observed[i].sigma
+			if !observed[i].off {
+				sigma *= math.Pi / 180
+			}
+			if math.Abs(r.Ratio*sigma-r.Left) > 1e-9*(1+math.Abs(r.Left)) { // uncertainties are whole units of Angle
+				t.Fatalf("ratio %v of %v, left %v", r.Ratio, sigma, r.Left)
+			}
+			// Moved by the offset the fix is on the line.
+			on := angle.Must(sailing.WGS84().Follow(f.Position, sailing.Run{Course: r.Toward, Distance: r.Offset}))
+			left := svRatios(observed[i:i+1], on, 0, 0)[0]
+			if math.Abs(left) > 0.05*math.Abs(r.Ratio)+1e-3 { // the line bends, over some hundreds of metres of miles
+				t.Fatalf("%v left of %v at the offset", left, r.Ratio)
+			}
+		}
+		if math.Abs(sum-f.ChiSquare) > 1e-9*(1+sum) { // the same sum
+			t.Fatalf("χ² %v, want %v", f.ChiSquare, sum)
+		}
+	})
+}
+
+func TestLinesWithoutUncertaintiesGiveAPositionAndNoRegion(t *testing.T) {
+	marks := svRing(svVessel, 8000, 0, 90, 225)
+	var u angle.Uncertainty
+	lines := []fix.Line{
+		fix.Bearing(marks[0], svTrue(svAzimuth(svVessel, marks[0].Position)), u),
+		fix.Bearing(marks[1], svTrue(svAzimuth(svVessel, marks[1].Position)), u),
+		angle.Must(fix.Range(marks[2], sailing.Distance(svApart(svVessel, marks[2].Position)), 0)),
+		angle.Must(fix.LatitudeLine(svVessel.Latitude, 0)),
+		angle.Must(fix.LongitudeLine(svVessel.Longitude, 0)),
+	}
+	f := svSolve(t, lines, fix.Options{})
+	if d := svApart(f.Position, svVessel); d > 0.01 { // normal section for geodesic, and units of Angle
+		t.Errorf("%v m off", d)
+	}
+	if f.Known || f.Covariance != (sailing.Covariance{}) || f.Probability() != 1 || f.Suspicions() != nil {
+		t.Errorf("known %v, covariance %v, probability %v", f.Known, f.Covariance, f.Probability())
+	}
+	_, err := f.Ellipse(0.95)
+	svRefused[*fix.SolveError](t, "ellipse", err)
+	_, err = f.Next(marks, svSigma(1))
+	svRefused[*fix.SolveError](t, "next", err)
+	known := svSolve(t, []fix.Line{svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1)}, fix.Options{})
+	for _, p := range []float64{0, 1, -1, math.NaN()} {
+		_, err = known.Ellipse(p)
+		svRefused[*sailing.RangeError](t, "probability", err)
+	}
+	_, err = known.Next(marks, u)
+	svRefused[*fix.SolveError](t, "next by a bearing not known", err)
+}
+
+func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
+	marks := svRing(svVessel, 8000, 0, 90, 225)
+	a, b, c := svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1), svBearing(svVessel, marks[2], 0, 1)
+	exact := fix.Bearing(marks[2], svTrue(10), svSigma(0))
+	loose := fix.Bearing(marks[2], svTrue(10), angle.Uncertainty{})
+	flat := &course.Estimate{Position: svVessel}
+	lined := &course.Estimate{Position: svVessel, Covariance: sailing.Oriented(svTrue(45), 100, 0)}
+	nan := &course.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: math.NaN(), East: 1}}
+	endless := &course.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: math.Inf(1), East: 1}}
+	for name, try := range map[string]struct {
+		lines   []fix.Line
+		options fix.Options
+	}{
+		"no lines":                        {nil, fix.Options{}},
+		"one line":                        {[]fix.Line{a}, fix.Options{Near: &svVessel}},
+		"one line twice":                  {[]fix.Line{a, a}, fix.Options{Near: &svVessel}},
+		"one line thrice":                 {[]fix.Line{a, a, a}, fix.Options{Near: &svVessel}},
+		"mixed":                           {[]fix.Line{a, b, loose}, fix.Options{}},
+		"too many":                        {slices.Repeat([]fix.Line{a, b}, 5001), fix.Options{Near: &svVessel}},
+		"compass error without a compass": {[]fix.Line{a, b, c}, fix.Options{CompassError: true}},
+		"compass error of two lines":      {[]fix.Line{svCompass(svVessel, marks[0], 0, 0, 1), b}, fix.Options{CompassError: true}},
+		"a prior without area":            {[]fix.Line{a}, fix.Options{Prior: flat}},
+		"a prior that is a line":          {[]fix.Line{a}, fix.Options{Prior: lined}},
+		"a prior that is no number":       {[]fix.Line{a}, fix.Options{Prior: nan}},
+		"a prior without end":             {[]fix.Line{a}, fix.Options{Prior: endless}},
+	} {
+		f, err := fix.Solve(try.lines, try.options)
+		svRefused[*fix.SolveError](t, name, err)
+		if f.Lines != nil {
+			t.Errorf("%s: a fix all the same", name)
+		}
+	}
+	_, err := fix.Solve([]fix.Line{a, b, exact}, fix.Options{})
+	svRefused[*fix.LineError](t, "stated nought", err)
+	_, err = fix.Solve([]fix.Line{a, {}, b}, fix.Options{})
+	svRefused[*fix.LineError](t, "empty", err)
+	if f := svSolve(t, slices.Repeat([]fix.Line{a, b}, 5000), fix.Options{Near: &svVessel}); f.DegreesOfFreedom != 9998 {
+		t.Errorf("%d to spare", f.DegreesOfFreedom)
+	}
+}
+
+func TestOneBearingImprovesThePriorAcrossAndNotAlong(t *testing.T) {
+	for _, p := range []angle.Position{svVessel, svAt(0, 179.999), svAt(-60, -180), svAt(75, 10)} {
+		reckoned := svFrom(p, 120, 800)
+		mark := fix.Mark{Name: "mark", Position: svFrom(p, 50, 15_000)}
+		prior := course.Estimate{Position: reckoned, Covariance: sailing.Round(1000)}
+		f := svSolve(t, []fix.Line{svBearing(p, mark, 0, 0.5)}, fix.Options{Prior: &prior})
+		azimuth := svAzimuth(f.Position, mark.Position)
+		if got := float64(f.Covariance.Along(svTrue(azimuth))); math.Abs(got-1000) > 1 { // the line bends a little
+			t.Errorf("%v: along %v, want 1000", p, got)
+		}
+		across := svApart(p, mark.Position) * 0.5 * math.Pi / 180
+		want := math.Sqrt(1 / (1/across/across + 1e-6))
+		if got := float64(f.Covariance.Along(svTrue(azimuth + 90))); math.Abs(got-want) > 5 { // the distance at the fix is another
+			t.Errorf("%v: across %v, want %v", p, got, want)
+		}
+		// It moves square to the line.
+		off := math.Remainder(svAzimuth(reckoned, f.Position)-azimuth, 180)
+		if math.Abs(math.Abs(off)-90) > 1 { // the bearing turns a little on the way
+			t.Errorf("%v: moves at %v° to the line", p, off)
+		}
+		if before, after := svApart(reckoned, p), svApart(f.Position, p); after > before {
+			t.Errorf("%v: %v m off before and %v after", p, before, after)
+		}
+		if f.DegreesOfFreedom != 1 || f.Probability() > 0.9 || f.Probability() < 0.1 { // 750 m across, of 1000
+			t.Errorf("%v: %d to spare, probability %v", p, f.DegreesOfFreedom, f.Probability())
+		}
+	}
+}
+
+func TestALineWithAPriorIsAKalmanUpdate(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := svDraw(t, 80)
+		m := svDrawMarks(t, p, 1)[0]
+		prior := course.Estimate{Position: svFrom(p, rapid.Float64Range(0, 359).Draw(t, "course"), 100), Covariance: sailing.Oriented(svTrue(rapid.Float64Range(0, 359).Draw(t, "axis")), 120, 60)}
+		o := svObserved{m, rapid.Bool().Draw(t, "distance off"), 0, 50}
+		o.value = svApart(p, m.Position)
+		if !o.off {
+			o.value, o.sigma = svAzimuth(p, m.Position), 0.5
+		}
+		f := svSolve(t, []fix.Line{o.line()}, fix.Options{Prior: &prior})
+		at := func(n, e float64) float64 { // expected, in standard uncertainties, less the observed
+			q := angle.Must(sailing.WGS84().Follow(prior.Position, sailing.Run{Course: svTrue(math.Atan2(e, n) * 180 / math.Pi), Distance: sailing.Distance(math.Hypot(n, e))}))
+			return -svRatios([]svObserved{o}, q, 0, 0)[0]
+		}
+		hn, he := (at(1, 0)-at(-1, 0))/2, (at(0, 1)-at(0, -1))/2
+		c := prior.Covariance
+		pn, pe := c.North*hn+c.Both*he, c.Both*hn+c.East*he
+		s := hn*pn + he*pe + 1
+		innovation := -at(0, 0)
+		n, e := pn/s*innovation, pe/s*innovation
+		want := angle.Must(sailing.WGS84().Follow(prior.Position, sailing.Run{Course: svTrue(math.Atan2(e, n) * 180 / math.Pi), Distance: sailing.Distance(math.Hypot(n, e))}))
+		if d := svApart(f.Position, want); d > 10 { // the line bends and turns: 100 m of 3000, squared
+			t.Fatalf("%v m from the linear update", d)
+		}
+		for _, v := range [][2]float64{{f.Covariance.North, c.North - pn*pn/s}, {f.Covariance.East, c.East - pe*pe/s}, {f.Covariance.Both, c.Both - pn*pe/s}} {
+			if math.Abs(v[0]-v[1]) > 0.1*(c.North+c.East) { // likewise, of the slope
+				t.Fatalf("covariance %v, want %v", v[0], v[1])
+			}
+		}
+	})
+}
+
+func TestAPriorAloneIsTheFix(t *testing.T) {
+	prior := course.Estimate{Position: svVessel, Covariance: sailing.Oriented(svTrue(30), 500, 200)}
+	f := svSolve(t, nil, fix.Options{Prior: &prior})
+	if d := svApart(f.Position, svVessel); d > 1e-6 { // there and back through a vector
+		t.Errorf("%v m off", d)
+	}
+	for _, v := range [][2]float64{{f.Covariance.North, prior.Covariance.North}, {f.Covariance.East, prior.Covariance.East}, {f.Covariance.Both, prior.Covariance.Both}} {
+		if math.Abs(v[0]-v[1]) > 1e-6*math.Abs(v[1]) { // inverted twice
+			t.Errorf("covariance %v, want %v", v[0], v[1])
+		}
+	}
+	if f.DegreesOfFreedom != 0 || f.Probability() != 1 {
+		t.Errorf("%d to spare", f.DegreesOfFreedom)
+	}
+	if _, ok := f.BestCut(); ok {
+		t.Error("no lines cross")
+	}
+}
+
+func TestAFarPriorIsRefusedOrRight(t *testing.T) {
+	marks := svRing(svVessel, 8000, 0, 90, 225)
+	lines := []fix.Line{svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1), svRange(svVessel, marks[2], 0, 50)}
+	latitude, longitude := svVessel.Degrees()
+	for name, far := range map[string]angle.Position{
+		"antipodal":        svAt(-latitude, longitude+180),
+		"near antipodal":   svAt(-latitude+1, longitude+179),
+		"a quarter away":   svAt(0, longitude+90),
+		"the pole":         svAt(90, 0),
+		"a thousand miles": svFrom(svVessel, 200, 1_852_000),
+		"sixty miles":      svFrom(svVessel, 290, 111_120),
+	} {
+		for n := range 4 {
+			prior := course.Estimate{Position: far, Covariance: sailing.Round(1000)}
+			f, err := fix.Solve(lines[:n], fix.Options{Prior: &prior})
+			if err != nil {
+				svRefused[*fix.SolveError](t, name, err)
+				continue
+			}
+			if math.IsNaN(f.ChiSquare) || math.IsNaN(f.Covariance.North+f.Covariance.East) {
+				t.Errorf("%s: χ² %v, covariance %v", name, f.ChiSquare, f.Covariance)
+			}
+			// It may not claim to agree with a prior from which it is far.
+			if apart := svApart(f.Position, far); f.ChiSquare < 0.9*(apart/1000)*(apart/1000) && apart < 1.9e7 || f.ChiSquare < 300e6 && apart > 1.9e7 {
+				t.Errorf("%s, %d lines: χ² %v, %v m from the prior", name, n, f.ChiSquare, apart)
+			}
+			if n >= 2 && f.Probability() > 0.01 {
+				t.Errorf("%s, %d lines: probability %v, %v m from the vessel, %v m from the prior", name, n, f.Probability(), svApart(f.Position, svVessel), svApart(f.Position, far))
+			}
+		}
+	}
+}
+
+func TestAPoorNearDoesNotSpoilTheFix(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := svDraw(t, 80)
+		lines := svLines(svDrawObserved(t, p, 5))
+		near := svFrom(p, rapid.Float64Range(0, 359).Draw(t, "course"), 2000)
+		a, b := svSolve(t, lines, fix.Options{Near: &p}), svSolve(t, lines, fix.Options{Near: &near})
+		if d := svApart(a.Position, b.Position); d > 0.001 { // both settle to 10 µm
+			t.Fatalf("%v m apart", d)
+		}
+	})
+}
+
+// A compass that reads too small has an error to the east: true is more than compass.
+func TestACompassThatReadsTooSmallHasAnErrorToTheEast(t *testing.T) {
+	marks := svRing(svVessel, 8000, 10, 100, 190, 280)
+	for _, e := range []float64{3, -3, 0.5, 20} {
+		var lines []fix.Line
+		for _, m := range marks {
+			lines = append(lines, svCompass(svVessel, m, e, 0, 0.5))
+		}
+		for n := 3; n <= 4; n++ {
+			f := svSolve(t, lines[:n], fix.Options{CompassError: true, Near: &svVessel})
+			if got := f.CompassError.Degrees(); math.Abs(got-e) > 1e-5 { // normal section for geodesic, and units of Angle
+				t.Errorf("%d lines: error %v, want %v", n, got, e)
+			}
+			if d := svApart(f.Position, svVessel); d > 0.01 { // likewise
+				t.Errorf("%d lines: %v m off", n, d)
+			}
+			if f.ChiSquare > 1e-6 || f.DegreesOfFreedom != n-3 { // likewise
+				t.Errorf("%d lines: χ² %v, %d to spare", n, f.ChiSquare, f.DegreesOfFreedom)
+			}
+			if u, stated := f.CompassError.Uncertainty().Sigma(); !stated || u.Degrees() < 0.2 || u.Degrees() > 1 { // 0.5° over the root of four, or more
+				t.Errorf("%d lines: known to %v", n, u)
+			}
+		}
+	}
+}
+
+func TestTheCompassErrorIsFoundWithOtherLinesToo(t *testing.T) {
+	marks := svRing(svVessel, 8000, 10, 60, 190)
+	lines := []fix.Line{svRange(svVessel, marks[0], 0, 50), svRange(svVessel, marks[1], 0, 50), svCompass(svVessel, marks[2], 3, 0, 0.5)}
+	f := svSolve(t, lines, fix.Options{CompassError: true, Near: &svVessel})
+	if math.Abs(f.CompassError.Degrees()-3) > 1e-5 { // normal section for geodesic
+		t.Errorf("error %v", f.CompassError)
+	}
+	// True bearings don't share it.
+	lines[1] = svBearing(svVessel, marks[1], 0, 0.5)
+	f = svSolve(t, lines, fix.Options{CompassError: true, Near: &svVessel})
+	if math.Abs(f.CompassError.Degrees()-3) > 1e-5 { // likewise
+		t.Errorf("error %v", f.CompassError.Degrees())
+	}
+	prior := course.Estimate{Position: svVessel, Covariance: sailing.Round(10)}
+	f = svSolve(t, lines[2:], fix.Options{CompassError: true, Prior: &prior})
+	if math.Abs(f.CompassError.Degrees()-3) > 1e-5 { // likewise
+		t.Errorf("by the prior: error %v", f.CompassError)
+	}
+	if f := svSolve(t, lines, fix.Options{Near: &svVessel}); f.CompassError != (angle.EastWest{}) {
+		t.Errorf("not asked for: %v", f.CompassError)
+	}
+	// Two marks in one direction and nothing else tell no error from a move.
+	row := []fix.Mark{{Name: "a", Position: svFrom(svVessel, 0, 8000)}, {Name: "b", Position: svFrom(svVessel, 0, 9000)}, {Name: "c", Position: svFrom(svVessel, 0, 10_000)}}
+	_, err := fix.Solve([]fix.Line{svCompass(svVessel, row[0], 0, 0, 1), svCompass(svVessel, row[0], 0, 0, 1), svCompass(svVessel, row[0], 0, 0, 1)}, fix.Options{CompassError: true, Near: &svVessel})
+	svRefused[*fix.SolveError](t, "one mark thrice", err)
+}
+
+func TestACompassErrorNotKnownHasNoUncertainty(t *testing.T) {
+	marks := svRing(svVessel, 8000, 10, 100, 190)
+	h := svHeading()
+	var lines []fix.Line
+	for _, m := range marks {
+		c := h.BearingFromTrue(svTrue(svAzimuth(svVessel, m.Position))).Compass().Add(-2 * angle.Degree)
+		lines = append(lines, fix.CompassBearing(m, h.BearingFromCompass(c), angle.Uncertainty{}))
+	}
+	f := svSolve(t, lines, fix.Options{CompassError: true, Near: &svVessel})
+	if _, stated := f.CompassError.Uncertainty().Sigma(); stated || math.Abs(f.CompassError.Degrees()-2) > 1e-5 { // normal section for geodesic
+		t.Errorf("%v, stated %v", f.CompassError, stated)
+	}
+}

@@ -1,0 +1,136 @@
+package fix_test
+
+import (
+	"fmt"
+	"log"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/fix"
+	"lubberline.example/variation"
+)
+
+// The vessel Quillon, the Orlesk coast and every figure here are invented.
+var (
+	orleskHead   = fix.Mark{Name: "Orlesk Head light", Position: angle.MustParsePosition("47°08.4′N 019°00.0′W")}
+	minnowLedge  = fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
+	braddlePoint = fix.Mark{Name: "Braddle Point tower", Position: angle.MustParsePosition("46°47.5′N 019°01.0′W")}
+	stOsk        = fix.Mark{Name: "St Osk church", Position: angle.MustParsePosition("46°57.0′N 019°03.0′W")}
+
+	quillonReckoned = angle.MustParsePosition("46°58.0′N 019°17.8′W")
+)
+
+// The standard uncertainty of a bearing from a small vessel, in degrees.
+var oneDegree = angle.Must(angle.StandardUncertainty(angle.Degree))
+
+// Three bearings by the steering compass, while she heads 226° by it.
+func Example() {
+	half := angle.Must(angle.StandardUncertainty(30 * angle.Minute))
+	heading, err := course.FromCompass(angle.MustParseCompass("226°C"), course.With{
+		Variation: variation.MustParse("5°08′W").WithUncertainty(half),
+		Deviation: deviation.MustParse("0°50′E").WithUncertainty(half),
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	bearing := func(mark fix.Mark, compass string) fix.Line {
+		return fix.CompassBearing(mark, heading.BearingFromCompass(angle.MustParseCompass(compass)), oneDegree)
+	}
+	f, err := fix.Solve([]fix.Line{
+		bearing(orleskHead, "053°C"), bearing(minnowLedge, "042°C"), bearing(braddlePoint, "137°C"),
+	}, fix.Options{Near: &quillonReckoned})
+	if err != nil {
+		log.Fatal(err)
+	}
+	ellipse, err := f.Ellipse(0.95)
+	if err != nil {
+		log.Fatal(err)
+	}
+	cut, _ := f.BestCut()
+	fmt.Println(f.Position)
+	fmt.Printf("95 %%: %v by %v, the longer axis %v\n", ellipse.SemiMajor, ellipse.SemiMinor, ellipse.MajorAxis)
+	fmt.Printf("probability %.2f\n", f.Probability())
+	fmt.Printf("%s and %s cut at %.0f\n", f.Lines[cut.A].Name, f.Lines[cut.B].Name, cut.Angle)
+	// Output:
+	// 46°58.1′N 019°17.8′W
+	// 95 %: 0.80 M by 0.33 M, the longer axis 038.7°T
+	// probability 0.45
+	// Minnow Ledge beacon and Braddle Point tower cut at 85°
+}
+
+func ExampleSolve() {
+	f, err := fix.Solve([]fix.Line{
+		fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), oneDegree),
+		fix.Bearing(braddlePoint, angle.MustParseTrue("132°T"), oneDegree),
+	}, fix.Options{})
+	if err != nil {
+		log.Fatal(err)
+	}
+	cut, _ := f.BestCut()
+	fmt.Printf("%v, cut %.0f\n", f.Position, cut.Angle)
+	// Output:
+	// 46°57.9′N 019°17.8′W, cut 85°
+}
+
+// Two distances off meet twice. Where the vessel is reckoned to be decides.
+func ExampleRange() {
+	off, err := fix.Range(minnowLedge, 7*sailing.NauticalMile, 200)
+	if err != nil {
+		log.Fatal(err)
+	}
+	church, err := fix.Range(stOsk, 10.2*sailing.NauticalMile, 200)
+	if err != nil {
+		log.Fatal(err)
+	}
+	f, err := fix.Solve([]fix.Line{off, church}, fix.Options{Near: &quillonReckoned})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(f.Position)
+	fmt.Println("or", f.Others)
+	// Output:
+	// 46°58.0′N 019°17.8′W
+	// or [47°07.2′N 019°02.8′W]
+}
+
+// A running fix: St Osk church bears 096°, and after four miles to the south
+// 074°.
+func ExampleLine_Transferred() {
+	run := sailing.Run{Course: angle.MustParseTrue("180°T"), Distance: 4 * sailing.NauticalMile}
+	// The run is known to a quarter of a mile along and a tenth across.
+	known := sailing.Oriented(run.Course, 0.25*sailing.NauticalMile, 0.1*sailing.NauticalMile)
+	first := fix.Bearing(stOsk, angle.MustParseTrue("096°T"), oneDegree).Transferred(run, known)
+	second := fix.Bearing(stOsk, angle.MustParseTrue("074°T"), oneDegree)
+	f, err := fix.Solve([]fix.Line{first, second}, fix.Options{Near: &quillonReckoned})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(f.Position)
+	fmt.Print(first.Working())
+	// Output:
+	// 46°54.1′N 019°17.9′W
+	// True bearing        096°T  of St Osk church
+	// Transferred   180°T 4.0 M  the run since, over the ground
+}
+
+// The bearing of Orlesk Head was read ten degrees too large.
+func ExampleFix_Suspicions() {
+	f, err := fix.Solve([]fix.Line{
+		fix.Bearing(orleskHead, angle.MustParseTrue("059°T"), oneDegree),
+		fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), oneDegree),
+		fix.Bearing(braddlePoint, angle.MustParseTrue("132°T"), oneDegree),
+		fix.Bearing(stOsk, angle.MustParseTrue("095°T"), oneDegree),
+	}, fix.Options{Near: &quillonReckoned})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%v, probability %.0e\n", f.Position, f.Probability())
+	for _, s := range f.Suspicions() {
+		fmt.Printf("without %s: %v, probability %.2f, off by %.1f standard uncertainties\n", f.Lines[s.Line].Name, s.Position, s.Probability, s.Ratio)
+	}
+	// Output:
+	// 46°58.2′N 019°18.3′W, probability 2e-18
+	// without Orlesk Head light: 46°57.9′N 019°17.9′W, probability 0.91, off by 9.0 standard uncertainties
+}

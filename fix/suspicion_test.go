@@ -1,0 +1,93 @@
+package fix_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/fix"
+)
+
+// svBlunder is five bearings of which the third is wrong by some degrees.
+func svBlunder(degrees float64) []fix.Line {
+	var lines []fix.Line
+	for i, m := range svRing(svVessel, 8000, 0, 50, 100, 150, 205) {
+		off := 0.3 * math.Pow(-1, float64(i))
+		if i == 2 {
+			off += degrees
+		}
+		lines = append(lines, svBearing(svVessel, m, off, 1))
+	}
+	return lines
+}
+
+func TestAMisreadBearingIsSuspected(t *testing.T) {
+	lines := svBlunder(10)
+	f := svSolve(t, lines, fix.Options{Near: &svVessel})
+	if f.Probability() > 1e-6 {
+		t.Errorf("probability %v", f.Probability())
+	}
+	s := f.Suspicions()
+	if len(s) == 0 || s[0].Line != 2 {
+		t.Fatalf("%v", s)
+	}
+	without := svSolve(t, append(lines[:2:2], lines[3:]...), fix.Options{Near: &svVessel})
+	if d := svApart(s[0].Position, without.Position); d > 0.001 { // it settles to 10 µm
+		t.Errorf("%v m from the fix without it", d)
+	}
+	if math.Abs(s[0].Probability-without.Probability()) > 1e-6 { // likewise
+		t.Errorf("probability %v, want %v", s[0].Probability, without.Probability())
+	}
+	// The square of the ratio is what the sum of squares falls by, if nothing bends.
+	if fall := f.ChiSquare - without.ChiSquare; math.Abs(s[0].Ratio*s[0].Ratio-fall) > 0.1*fall { // ten degrees bend
+		t.Errorf("ratio %v, squares fall by %v", s[0].Ratio, fall)
+	}
+	if s[0].Ratio < 0 {
+		t.Errorf("ratio %v: the bearing is too large", s[0].Ratio)
+	}
+}
+
+func TestNothingIsSuspectedWhereNothingCanBeTold(t *testing.T) {
+	if s := svSolve(t, svBlunder(0), fix.Options{Near: &svVessel}).Suspicions(); s != nil {
+		t.Errorf("of lines that agree: %v", s)
+	}
+	f := svSolve(t, svBlunder(40)[1:4], fix.Options{Near: &svVessel})
+	if s := f.Suspicions(); s != nil || f.Probability() > 0.01 {
+		t.Errorf("of three lines: %v, probability %v", s, f.Probability())
+	}
+}
+
+func TestSuspicionsStandInTheOrderOfTheirProbability(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := svDraw(t, 80)
+		var lines []fix.Line
+		for _, m := range svDrawMarks(t, p, 5) {
+			lines = append(lines, svBearing(p, m, rapid.Float64Range(-4, 4).Draw(t, "error"), 1))
+		}
+		f, err := fix.Solve(lines, fix.Options{Near: &p})
+		if err != nil {
+			t.Skip("errors that leave no position")
+		}
+		s := f.Suspicions()
+		for i := range s {
+			if i > 0 && s[i].Probability > s[i-1].Probability || s[i].Probability < 0.01 || f.Probability() >= 0.01 {
+				t.Fatalf("%v of %v", s, f.Probability())
+			}
+		}
+	})
+}
+
+func TestALineWithoutWhichNothingIsSolvedIsNotSuspected(t *testing.T) {
+	m := svRing(svVessel, 8000, 0, 0, 90)
+	// Two bearings that disagree along one meridian, thrice, and one that crosses them.
+	lines := []fix.Line{
+		svBearing(svVessel, m[0], 5, 1), svBearing(svVessel, m[0], -5, 1), svBearing(svVessel, m[0], 0, 1), svBearing(svVessel, m[2], 0, 1),
+	}
+	f := svSolve(t, lines, fix.Options{Near: &svVessel})
+	for _, s := range f.Suspicions() {
+		if s.Line == 3 {
+			t.Errorf("%v", s)
+		}
+	}
+}

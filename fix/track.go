@@ -1,0 +1,171 @@
+package fix
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"lubberline.example/course"
+)
+
+// A Track is a reckoning kept in time order: runs that are reckoned, and lines that
+// improve it. It keeps the estimated position and its covariance; each observation is
+// a fix with the estimate as prior, the same model as [Solve]. Make one with
+// [NewTrack]; it is not for use by several goroutines at once.
+type Track struct {
+	start   course.Estimate
+	entries []Entry
+}
+
+// An Entry is one thing that was done to a track, with what came of it. Either Run or
+// Lines is meant.
+type Entry struct {
+	Run   *course.ReckonedRun
+	Lines []Line
+
+	// Fix is that of the lines with the estimate; its Probability tells whether they
+	// agree with the estimate and with each other.
+	Fix Fix
+
+	After course.Estimate
+}
+
+// NewTrack returns a track that begins at an estimate.
+func NewTrack(start course.Estimate) *Track { return &Track{start: start} }
+
+// Estimate returns the present estimate.
+func (t *Track) Estimate() course.Estimate {
+	if n := len(t.entries); n > 0 {
+		return t.entries[n-1].After
+	}
+	return t.start
+}
+
+// Entries returns what was done, in order.
+func (t *Track) Entries() []Entry {
+	out := append([]Entry(nil), t.entries...)
+	for i := range out {
+		e := &out[i]
+		if e.Run != nil {
+			run := *e.Run
+			e.Run = &run
+		}
+		e.Lines = append([]Line(nil), e.Lines...)
+	}
+	return out
+}
+
+// Run reckons a run from the present estimate. Its errors are those of
+// [course.Estimate.Run].
+func (t *Track) Run(r course.ReckonedRun) (course.Estimate, error) {
+	after, err := t.Estimate().Run(r)
+	if err != nil {
+		return course.Estimate{}, err
+	}
+	t.entries = append(t.entries, Entry{Run: &r, After: after})
+	return after, nil
+}
+
+// A TimeError reports lines that were not observed at the time of the estimate.
+type TimeError struct {
+	Line     string
+	Observed time.Time
+	Estimate time.Time
+}
+
+// Error says how far apart they are.
+func (e *TimeError) Error() string {
+	return fmt.Sprintf("fix: %s was observed at %s and the track stands at %s: reckon a run to that time first", e.Line, e.Observed.UTC().Format(time.DateTime), e.Estimate.UTC().Format(time.DateTime))
+}
+
+// sameTime is how far apart observations may be to count as made at once.
+const sameTime = time.Minute
+
+// Observe improves the present estimate by some lines observed at its time, within a
+// minute, where their time is known; otherwise the error is a [*TimeError]. Lines
+// observed before must be transferred, which takes the track's runs twice into
+// account: keep the track in time order instead. Other errors are those of [Solve].
+func (t *Track) Observe(lines ...Line) (Fix, error) {
+	now := t.Estimate()
+	for i := range lines {
+		l := &lines[i]
+		if off := l.Time.Sub(now.Time); !l.Time.IsZero() && !now.Time.IsZero() && (off > sameTime || off < -sameTime) {
+			return Fix{}, &TimeError{l.Name, l.Time, now.Time}
+		}
+	}
+	lines = append([]Line(nil), lines...)
+	f, err := Solve(lines, Options{Prior: &now})
+	if err != nil {
+		return Fix{}, err
+	}
+	if !f.Known {
+		return Fix{}, &SolveError{"the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
+	}
+	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.Position, Time: now.Time, Covariance: f.Covariance}})
+	return f, nil
+}
+
+// Replay works some entries anew from a start, and so gives the same track to the last
+// bit; only Run and Lines of the entries count. Errors name the entry.
+func Replay(start course.Estimate, entries []Entry) (*Track, error) {
+	t := NewTrack(start)
+	for i, e := range entries {
+		var err error
+		if e.Run != nil {
+			_, err = t.Run(*e.Run)
+		} else {
+			_, err = t.Observe(e.Lines...)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("fix: entry %d: %w", i+1, err)
+		}
+	}
+	return t, nil
+}
+
+// String returns the track as a log: a line for each entry, with the estimate after it
+// and the region that holds the vessel in 95 cases of 100.
+func (t *Track) String() string {
+	var b strings.Builder
+	write := func(what string, e course.Estimate) {
+		ellipse, err := e.Covariance.Ellipse(0.95)
+		if err != nil {
+			return // 0.95 is a probability
+		}
+		clock := "     "
+		if !e.Time.IsZero() {
+			clock = e.Time.UTC().Format("15:04")
+		}
+		region := "±" + ellipse.SemiMajor.String()
+		if ellipse.SemiMinor.String() != ellipse.SemiMajor.String() {
+			region += fmt.Sprintf(" by %v, longer toward %s", ellipse.SemiMinor, ellipse.MajorAxis.AppendDegrees(nil, 0))
+		}
+		fmt.Fprintf(&b, "%s  %v  %s  %s\n", clock, e.Position, region, what)
+	}
+	write("start", t.start)
+	for _, e := range t.entries {
+		if e.Run != nil {
+			write(fmt.Sprintf("run of %s on %v at %v", inHours(e.Run.Lasts), e.Run.Heading, e.Run.Speed), e.After)
+			continue
+		}
+		names := make([]string, len(e.Lines))
+		for i, l := range e.Lines {
+			names[i] = l.titled()
+		}
+		note := ""
+		if e.Fix.Probability() < suspicionLevel {
+			note = "; THEY DO NOT AGREE with the reckoning or each other"
+		}
+		write(strings.Join(names, ", ")+note, e.After)
+	}
+	return b.String()
+}
+
+// inHours is a time in hours and minutes.
+func inHours(d time.Duration) string {
+	m := int(d.Round(time.Minute) / time.Minute)
+	if m < 60 {
+		return fmt.Sprintf("%d min", m)
+	}
+	return fmt.Sprintf("%d h %02d min", m/60, m%60)
+}

@@ -1,0 +1,190 @@
+package fix_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+)
+
+var tkStart = course.Estimate{Position: plHere, Time: time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC), Covariance: sailing.Round(400)}
+
+// tkRun is an hour or part of it toward north-west.
+func tkRun(lasts time.Duration) course.ReckonedRun {
+	return course.ReckonedRun{
+		Heading: angle.MustParseTrue("300°T"), Speed: 6 * sailing.Knot, Lasts: lasts,
+		HeadingUncertainty: 2 * angle.Degree, SpeedUncertainty: 0.3 * sailing.Knot, StreamUncertainty: 0.3 * sailing.Knot,
+	}
+}
+
+func tkTrack(t *testing.T) *fix.Track {
+	t.Helper()
+	k := fix.NewTrack(tkStart)
+	if _, err := k.Run(tkRun(45 * time.Minute)); err != nil {
+		t.Fatal(err)
+	}
+	at := k.Estimate()
+	if _, err := k.Observe(plBearing(plOrlesk, at.Position, 0.8, 1).At(at.Time.Add(30*time.Second)), plBearing(plMinnow, at.Position, -0.5, 1)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := k.Run(tkRun(75 * time.Minute)); err != nil {
+		t.Fatal(err)
+	}
+	at = k.Estimate()
+	latitude := angle.Must(fix.LatitudeLine(at.Position.Latitude, 500))
+	if _, err := k.Observe(plBearing(plMinnow, at.Position, -0.3, 1), latitude); err != nil {
+		t.Fatal(err)
+	}
+	return k
+}
+
+func TestATrackIsReckonedAndImproved(t *testing.T) {
+	k := tkTrack(t)
+	entries := k.Entries()
+	if len(entries) != 4 {
+		t.Fatalf("%d entries", len(entries))
+	}
+	reckoned, err := tkStart.Run(tkRun(45 * time.Minute))
+	if err != nil || entries[0].After != reckoned || entries[0].Run == nil {
+		t.Errorf("reckoned %+v (%v), want %+v", entries[0].After, err, reckoned)
+	}
+	for i := 1; i < 4; i += 2 {
+		before, e := entries[i-1].After, entries[i]
+		f, err := fix.Solve(e.Lines, fix.Options{Prior: &before})
+		if err != nil || f.Position != e.Fix.Position || f.Covariance != e.Fix.Covariance || e.After != (course.Estimate{Position: f.Position, Time: before.Time, Covariance: f.Covariance}) {
+			t.Errorf("entry %d is not the fix with the estimate as prior: %v", i, err)
+		}
+		for w := 0.0; w < 180; w += 15 {
+			if a, b := e.After.Covariance.Along(svTrue(w)), before.Covariance.Along(svTrue(w)); float64(a) > float64(b)*(1+1e-4) { // the north turns between the two
+				t.Errorf("entry %d: along %v° %v before, %v after", i, w, b, a)
+			}
+		}
+	}
+	if k.Estimate() != entries[3].After || fix.NewTrack(tkStart).Estimate() != tkStart {
+		t.Error("the estimate is not the last")
+	}
+}
+
+func TestTheRegionShrinksByWhatIsObserved(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		k := fix.NewTrack(course.Estimate{Position: plHere, Covariance: sailing.Oriented(svTrue(rapid.Float64Range(0, 180).Draw(t, "axis")), 700, 200)})
+		f, err := k.Observe(fix.Bearing(plOrlesk, svTrue(svAzimuth(plHere, plOrlesk.Position)+rapid.Float64Range(-2, 2).Draw(t, "off")), plSigma(1)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		before := sailing.Oriented(angle.True{}, 700, 200)
+		if now := f.Covariance; now.North*now.East-now.Both*now.Both >= before.North*before.East {
+			t.Fatalf("the region has not shrunk: %+v", now)
+		}
+	})
+}
+
+func TestLinesOfAnotherTimeAreRefused(t *testing.T) {
+	k := fix.NewTrack(tkStart)
+	for _, off := range []time.Duration{-61 * time.Second, 61 * time.Second, 24 * time.Hour} {
+		_, err := k.Observe(plBearing(plOrlesk, plHere, 0, 1).At(tkStart.Time.Add(off)))
+		var late *fix.TimeError
+		if !errors.As(err, &late) || !late.Observed.Equal(tkStart.Time.Add(off)) || !late.Estimate.Equal(tkStart.Time) || late.Line != "Orlesk Head light" || !strings.Contains(err.Error(), "reckon a run to that time first") {
+			t.Errorf("%v: %v, want a TimeError", off, err)
+		}
+	}
+	for _, off := range []time.Duration{-time.Minute, 0, time.Minute} {
+		if _, err := k.Observe(plBearing(plOrlesk, plHere, 0, 1).At(tkStart.Time.Add(off))); err != nil {
+			t.Errorf("%v: %v", off, err)
+		}
+	}
+	// An estimate without its time takes lines of any.
+	if _, err := fix.NewTrack(course.Estimate{Position: plHere, Covariance: sailing.Round(400)}).Observe(plBearing(plOrlesk, plHere, 0, 1).At(tkStart.Time)); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestWhatATrackCantTakeLeavesItAsItWas(t *testing.T) {
+	k := fix.NewTrack(tkStart)
+	var none *fix.SolveError
+	if _, err := k.Observe(fix.Bearing(plOrlesk, angle.MustParseTrue("045°T"), angle.Uncertainty{})); !errors.As(err, &none) {
+		t.Errorf("uncertainty not stated: %v", err)
+	}
+	var line *fix.LineError
+	if _, err := k.Observe(fix.Line{}); !errors.As(err, &line) {
+		t.Errorf("an empty line: %v", err)
+	}
+	var bad *sailing.RangeError
+	if _, err := k.Run(tkRun(-time.Hour)); !errors.As(err, &bad) {
+		t.Errorf("a run back in time: %v", err)
+	}
+	if k.Estimate() != tkStart || len(k.Entries()) != 0 {
+		t.Error("the track has changed")
+	}
+	run := tkRun(-time.Hour)
+	if _, err := fix.Replay(tkStart, []fix.Entry{{Run: new(tkRun(time.Hour))}, {Run: &run}}); !errors.As(err, &bad) || !strings.Contains(err.Error(), "entry 2") {
+		t.Errorf("replayed: %v", err)
+	}
+}
+
+func TestReplayIsTheSameToTheBit(t *testing.T) {
+	k := tkTrack(t)
+	again, err := fix.Replay(tkStart, k.Entries())
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, b := k.Entries(), again.Entries()
+	for i := range a {
+		if a[i].After != b[i].After {
+			t.Errorf("entry %d: %+v, want %+v", i, b[i].After, a[i].After)
+		}
+	}
+	if again.String() != k.String() || again.Estimate() != k.Estimate() {
+		t.Error("the log or the estimate is another")
+	}
+}
+
+func TestEntriesAreCopies(t *testing.T) {
+	k := tkTrack(t)
+	before := k.String()
+	e := k.Entries()
+	e[0].Run.Speed *= 3
+	e[1].Lines[0] = fix.Line{}
+	e[2] = fix.Entry{}
+	f, err := k.Observe(plBearing(plChapel, k.Estimate().Position, 0, 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Lines[0].Name = "changed"
+	after := k.String()
+	if !strings.HasPrefix(after, before) || strings.Contains(after, "changed") {
+		t.Errorf("changed from outside:\n%s", after)
+	}
+}
+
+func TestTheLogOfATrack(t *testing.T) {
+	k := tkTrack(t)
+	at := k.Estimate()
+	if _, err := k.Observe(plBearing(plMinnow, at.Position, 40, 1)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := k.Run(tkRun(20 * time.Minute)); err != nil {
+		t.Fatal(err)
+	}
+	const want = `09:00  47°05.0′N 019°05.0′W  ±0.53 M  start
+09:45  47°07.2′N 019°10.7′W  ±0.94 M by 0.85 M, longer toward 120°T  run of 45 min on 300°T at 6.0 kn
+09:45  47°07.3′N 019°10.7′W  ±0.31 M by 0.16 M, longer toward 014°T  bearing of Orlesk Head light, bearing of Minnow Ledge beacon
+11:00  47°11.1′N 019°20.2′W  ±1.3 M by 1.2 M, longer toward 123°T  run of 1 h 15 min on 300°T at 6.0 kn
+11:00  47°11.1′N 019°20.3′W  ±0.75 M by 0.36 M, longer toward 130°T  bearing of Minnow Ledge beacon, latitude 47°11.1′N
+11:00  47°08.3′N 019°12.3′W  ±0.48 M by 0.18 M, longer toward 167°T  bearing of Minnow Ledge beacon; THEY DO NOT AGREE with the reckoning or each other
+11:20  47°09.3′N 019°14.9′W  ±0.58 M by 0.37 M, longer toward 163°T  run of 20 min on 300°T at 6.0 kn
+`
+	if got := k.String(); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+	if !strings.HasPrefix(fix.NewTrack(course.Estimate{Position: plHere}).String(), "       47°05.0′N 019°05.0′W") {
+		t.Error("a start without its time")
+	}
+}

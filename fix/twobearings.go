@@ -1,0 +1,108 @@
+package fix
+
+import (
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/sailing"
+)
+
+// TwoBearings is the distance off an object by two bearings of it and the run
+// between them. It holds if course and speed over the ground are the same from the
+// first bearing to the second, and to abeam: a stream or leeway that is not in the run
+// spoils it, most if it sets along the bearing.
+type TwoBearings struct {
+	First, Second angle.Angle // angles on the bow, both on one side
+	Run           sailing.Distance
+
+	Distance     sailing.Distance // off at the second bearing
+	Abeam        sailing.Distance // off when abeam
+	ToAbeam      sailing.Distance // run from the second bearing; below nought if it is past
+	SecondFactor float64          // Distance over Run, as tables give it
+	AbeamFactor  float64          // Abeam over Run
+}
+
+// ByTwoBearings returns the distance off by two angles on the bow, from the course
+// made good over the ground round to the object the short way, and the run between
+// them:
+//
+//	distance at the second = run · sin first / sin(second − first)
+//	distance abeam = distance at the second · sin second
+//
+// (the table of distance by two bearings of The American Practical Navigator, Pub. No.
+// 9). The second must be greater than the first, by a minute of arc at least, and
+// both between 0 and 180°: otherwise a [*HeightError].
+func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings, error) {
+	switch {
+	case first <= 0 || first >= angle.Turn/2:
+		return TwoBearings{}, &HeightError{"first angle on the bow", first.Degrees(), "degrees above 0, below 180"}
+	case second >= angle.Turn/2 || second-first < angle.Minute:
+		return TwoBearings{}, &HeightError{"second angle on the bow", second.Degrees(), "degrees above the first, below 180"}
+	case !(run > 0) || math.IsInf(float64(run), 0):
+		return TwoBearings{}, &HeightError{"run in nautical miles", run.NauticalMiles(), "above 0"}
+	}
+	t := TwoBearings{First: first, Second: second, Run: run}
+	t.SecondFactor = first.Sin() / (second - first).Sin()
+	t.AbeamFactor = t.SecondFactor * second.Sin()
+	t.Distance = run * sailing.Distance(t.SecondFactor)
+	t.Abeam = run * sailing.Distance(t.AbeamFactor)
+	t.ToAbeam = t.Distance * sailing.Distance(second.Cos())
+	return t, nil
+}
+
+// OnBow returns the angle on the bow of a bearing, the short way round from the course
+// made good, whichever side it is on.
+func OnBow(courseMadeGood, bearing angle.True) angle.Angle { return bearing.Sub(courseMadeGood).Abs() }
+
+// Working returns the steps.
+func (t TwoBearings) Working() working.Steps {
+	miles := func(key, what string, d sailing.Distance, how string) working.Step {
+		return working.Step{Key: key, What: what, Value: d.String(), Number: d.NauticalMiles(), Unit: "nautical miles", How: how}
+	}
+	steps := working.Steps{
+		{Key: "first", What: "First angle on the bow", Value: t.First.String(), Number: t.First.Degrees(), Unit: "degrees"},
+		{Key: "second", What: "Second angle on the bow", Value: t.Second.String(), Number: t.Second.Degrees(), Unit: "degrees", How: t.special()},
+		miles("run", "Run", t.Run, "over the ground, on one course"),
+		miles("distance", "Distance off", t.Distance, "at the second bearing: run × sin first / sin(second − first)"),
+		miles("abeam", "Distance abeam", t.Abeam, "that, × sin second, if course and speed over the ground are kept"),
+	}
+	if t.ToAbeam > 0 {
+		steps = append(steps, miles("to abeam", "Run to abeam", t.ToAbeam, "from the second bearing"))
+	}
+	return steps
+}
+
+// special names the pair, if it is one of those with a rule of its own.
+func (t TwoBearings) special() string {
+	near := func(a, b angle.Angle) bool { return (a - b).Abs() <= angle.Minute }
+	switch {
+	case near(t.First, 45*angle.Degree) && near(t.Second, 90*angle.Degree):
+		return "bow and beam (four-point) bearing: the run is the distance abeam"
+	case near(t.Second, 2*t.First):
+		return "angle doubled on the bow: the run is the distance at the second bearing"
+	case math.Abs(1/t.First.Tan()-1/t.Second.Tan()-1) < 0.01: // 26½° and 45° among them
+		return "the run is the distance abeam"
+	}
+	return ""
+}
+
+// DoublingPartner returns the second angle on the bow at which the run is the distance
+// off: twice the first. First angles above 0 and below 90° have one.
+func DoublingPartner(first angle.Angle) (angle.Angle, error) {
+	if first <= 0 || first >= 90*angle.Degree {
+		return 0, &HeightError{"first angle on the bow", first.Degrees(), "degrees above 0, below 90"}
+	}
+	return 2 * first, nil
+}
+
+// AbeamPartner returns the second angle on the bow at which the run will be the
+// distance abeam: cot first − cot second = 1, as with 26½° and 45°. First angles
+// above 0 and below 135° have one; otherwise a [*HeightError].
+func AbeamPartner(first angle.Angle) (angle.Angle, error) {
+	if first <= 0 || first >= 135*angle.Degree {
+		return 0, &HeightError{"first angle on the bow", first.Degrees(), "degrees above 0, below 135"}
+	}
+	s, c := first.SinCos()
+	return angle.Atan2(s, c-s)
+}

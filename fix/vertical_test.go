@@ -1,0 +1,129 @@
+package fix_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+)
+
+// vtMinutes is an angle of some minutes of arc.
+func vtMinutes(m float64) angle.Angle { return angle.Must(angle.Minutes(m)) }
+
+// The rule of the books, the metres times 1.856 over the minutes of arc (common
+// practice).
+func TestTheVerticalAngleIsTheRule(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h, m := rapid.Float64Range(5, 300).Draw(t, "height"), rapid.Float64Range(10, 200).Draw(t, "minutes")
+		d, err := fix.VerticalAngle(h, vtMinutes(m), 0)
+		if want := 1.856 * h / m; err != nil || !hzNear(d.NauticalMiles(), want, 0.0015*want) { // tan of 200′ is 0.11 % over the arc; the constant is rounded
+			t.Fatalf("%v (%v), want %v", d, err, want)
+		}
+	})
+	d, err := fix.VerticalAngle(50, 45*angle.Degree, 3)
+	if err != nil || !hzNear(d.Metres(), 50, 1e-6) { // the nanosecond of arc
+		t.Errorf("under 45° %v m (%v), want 50", d.Metres(), err)
+	}
+}
+
+// vtExact is the angle between the top of an object and the sea horizon, or between
+// its top and the level through the eye: straight rays over the sphere that refraction
+// makes of the earth.
+func vtExact(height, eye, distance float64, k fix.Refraction) (overHorizon, horizon float64) {
+	r := hzRadius / (1 - float64(k))
+	s, c := math.Sincos(distance / r)
+	// With (r + H) cos − (r + h) taken in a form that keeps its digits.
+	up := height*c - eye - 2*r*math.Pow(math.Sin(distance/r/2), 2)
+	dip := math.Atan(math.Sqrt(2*r*eye+eye*eye) / r)
+	return math.Atan2(up, (r+height)*s) + dip, r * dip
+}
+
+func TestTheAngleAboveTheHorizonGivesTheDistanceBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		k := fix.Refraction(rapid.SampledFrom([]float64{0, 0.13, 0.1728, 0.25}).Draw(t, "k"))
+		eye := rapid.Float64Range(1, 40).Draw(t, "eye")
+		height := eye + rapid.Float64Range(10, 1000).Draw(t, "height above the eye")
+		_, near := vtExact(height, eye, 0, k)
+		far := near + float64(hzHorizon(t, height, k))
+		distance := near*1.002 + rapid.Float64Range(0, 1).Draw(t, "part")*(far*0.998-near*1.002)
+		above, _ := vtExact(height, eye, distance, k)
+		if above > 10*math.Pi/180 {
+			t.Skip("steeper than is taken")
+		}
+		d, err := fix.VerticalAngleBeyond(height, angle.Must(angle.Radians(above)), eye, k)
+		if err != nil || !hzNear(float64(d), distance, 0.001*distance) { // the formula leaves out what is of the order of d²/R²
+			t.Fatalf("%v (%v), want %v", d.Metres(), err, distance)
+		}
+	})
+}
+
+func TestBothVerticalAnglesMeetAtTheHorizon(t *testing.T) {
+	for _, eye := range []float64{2, 5, 15} {
+		for _, height := range []float64{30, 100, 400} {
+			_, at := vtExact(height, eye, 0, fix.HorizonTable)
+			within, err := fix.VerticalAngle(height, angle.Must(angle.Radians(math.Atan(height/(0.9999*at)))), eye)
+			if err != nil {
+				t.Fatal(err)
+			}
+			above, _ := vtExact(height, eye, 1.0001*at, fix.HorizonTable)
+			beyond, err := fix.VerticalAngleBeyond(height, angle.Must(angle.Radians(above)), eye, fix.HorizonTable)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !hzNear(float64(beyond/within), 1, 0.002) { // 0.0002 between the places, and the plane of the one
+				t.Errorf("%v m from %v m: %v and %v m", height, eye, within.Metres(), beyond.Metres())
+			}
+			// The same angle on both sides of the horizon means one place.
+			same, err := fix.VerticalAngleBeyond(height, angle.Must(angle.Radians(math.Atan(height/(1.002*at)))), eye, fix.HorizonTable)
+			if err != nil || !hzNear(float64(same), 1.002*at, 0.002*at) { // the plane
+				t.Errorf("%v m from %v m: %v m (%v), want %v", height, eye, same.Metres(), err, at)
+			}
+		}
+	}
+}
+
+func TestVerticalAnglesThatServeForNothingAreRefused(t *testing.T) {
+	for _, bad := range []angle.Angle{0, -angle.Minute, 90 * angle.Degree, 91 * angle.Degree} {
+		_, err := fix.VerticalAngle(50, bad, 3)
+		hzRefused(t, "angle", err)
+	}
+	_, err := fix.VerticalAngle(0, angle.Degree, 3)
+	hzRefused(t, "no height", err)
+	_, err = fix.VerticalAngle(50, vtMinutes(10), 3)
+	hzRefused(t, "beyond the horizon of 3 m", err)
+	for _, bad := range []angle.Angle{-1, 10*angle.Degree + 1} {
+		_, err = fix.VerticalAngleBeyond(50, bad, 3, fix.HorizonTable)
+		hzRefused(t, "angle beyond", err)
+	}
+	_, err = fix.VerticalAngleBeyond(3, vtMinutes(1), 3, fix.HorizonTable)
+	hzRefused(t, "not higher than the eye", err)
+	_, err = fix.VerticalAngleBeyond(50, 2*angle.Degree, 3, fix.HorizonTable)
+	hzRefused(t, "within the horizon", err)
+}
+
+func TestTheVerticalDangerAngle(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := rapid.Float64Range(5, 300).Draw(t, "height")
+		d := sailing.Distance(rapid.Float64Range(500, 6000).Draw(t, "distance"))
+		outside := rapid.Bool().Draw(t, "outside")
+		limit, err := fix.VerticalDangerAngle(h, d, outside)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := angle.Must(angle.Atan2(h, float64(d)*rapid.SampledFrom([]float64{0.5, 0.99, 1.01, 2}).Draw(t, "times")))
+		farther := at < limit.Limit
+		if limit.Clear(at) != (farther == outside) || !limit.Clear(limit.Limit) {
+			t.Fatalf("%v with the limit %v", at, limit)
+		}
+	})
+	for _, bad := range []float64{0, -1, math.NaN(), math.Inf(1)} {
+		_, err := fix.VerticalDangerAngle(50, sailing.Distance(bad), true)
+		hzRefused(t, "distance", err)
+	}
+	_, err := fix.VerticalDangerAngle(0, plMile, true)
+	hzRefused(t, "no height", err)
+}
