@@ -24,9 +24,29 @@ func sortBy[T any](items []T, first func(a, b T) bool) {
 // uncertainties, for them to meet.
 const exact = 1e-6
 
-// farthest is how far from the marks two lines may meet, in metres: beyond it some
-// curves meet again on the other side of the earth.
+// farthest is how far from the nearest mark two lines may meet, in metres: some curves
+// meet again on the other side of the earth.
 const farthest = 1_500_000
+
+// isFar reports whether a place is too far from all marks for the lines to be meant
+// to meet there.
+func (s *solver) isFar(at vector) bool {
+	marks := false
+	for i := range s.lines {
+		l := &s.lines[i]
+		reach := float64(farthest)
+		if l.Kind == KindRange {
+			reach = max(reach, 1.1*l.want)
+		}
+		for _, m := range l.Marks {
+			marks = true
+			if d := place(m).minus(at); d.dot(d) <= reach*reach {
+				return false
+			}
+		}
+	}
+	return marks
+}
 
 // samePlace is how near two places may be to count as one, in metres.
 const samePlace = 1
@@ -35,15 +55,13 @@ const samePlace = 1
 // vessel is reckoned to be.
 func (s *solver) meet(known bool) (Fix, error) {
 	var found []state
-	middle, marked := s.middle()
-	amid := frameAt(middle).at
 	for up := range s.beginnings {
 		st := s.settle(up)
 		if !st.ok || st.square > exact {
 			continue
 		}
 		at := frameAt(st.up).at
-		if d := at.minus(amid); marked && d.dot(d) > farthest*farthest {
+		if s.isFar(at) {
 			continue
 		}
 		if !slices.ContainsFunc(found, func(other state) bool {
