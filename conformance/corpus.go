@@ -93,6 +93,10 @@ type Expected struct {
 	Printed string  `json:"printed,omitempty"` // as the source prints it, where that differs
 }
 
+// Version is the version of the corpus: the first number changes with the schema, the
+// second as cases are added.
+const Version = "1.1"
+
 // Load reads the corpus. It refuses fields that it does not know, so that none
 // is passed over.
 func Load() ([]Topic, error) {

@@ -1,33 +1,33 @@
-package conformance_test
+package lubberline
 
 import (
-	"encoding/json"
 	"fmt"
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/conformance"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/variation"
 )
 
 // sailings are the operations of package sailing and of streams and leeway.
-var sailings = map[string]func(json.RawMessage) (answer, error){
-	"sailing.meridionalParts": on(func(g struct {
+var sailings = map[string]conformance.Operation{
+	"sailing.meridionalParts": conformance.On(func(g struct {
 		LatitudeDegrees float64
 		Figure          string
-	}) (answer, error) {
+	}) (conformance.Answer, error) {
 		e, l, err := figureAt(g.Figure, g.LatitudeDegrees)
-		return answer{"parts": e.MeridionalParts(l)}, err
+		return conformance.Answer{"parts": e.MeridionalParts(l)}, err
 	}),
-	"sailing.degree": on(func(g struct {
+	"sailing.degree": conformance.On(func(g struct {
 		LatitudeDegrees float64
 		Figure          string
-	}) (answer, error) {
+	}) (conformance.Answer, error) {
 		e, l, err := figureAt(g.Figure, g.LatitudeDegrees)
-		return answer{"latitudeMetres": e.DegreeOfLatitude(l).Metres(), "longitudeMetres": e.DegreeOfLongitude(l).Metres()}, err
+		return conformance.Answer{"latitudeMetres": e.DegreeOfLatitude(l).Metres(), "longitudeMetres": e.DegreeOfLongitude(l).Metres()}, err
 	}),
-	"sailing.plane": on(func(g runGiven) (answer, error) {
+	"sailing.plane": conformance.On(func(g runGiven) (conformance.Answer, error) {
 		run, err := g.run()
 		if err != nil {
 			return nil, err
@@ -35,7 +35,7 @@ var sailings = map[string]func(json.RawMessage) (answer, error){
 		t, err := sailing.Plane(run)
 		return triangle(t), err
 	}),
-	"sailing.planeOf": on(func(g struct{ DLatMinutes, DepartureMiles float64 }) (answer, error) {
+	"sailing.planeOf": conformance.On(func(g struct{ DLatMinutes, DepartureMiles float64 }) (conformance.Answer, error) {
 		d, err := angle.Minutes(g.DLatMinutes)
 		if err != nil {
 			return nil, err
@@ -43,7 +43,7 @@ var sailings = map[string]func(json.RawMessage) (answer, error){
 		t, err := sailing.PlaneOf(d, miles(g.DepartureMiles))
 		return triangle(t), err
 	}),
-	"sailing.planeAlong": on(func(g struct{ CourseDegrees, DLatMinutes float64 }) (answer, error) {
+	"sailing.planeAlong": conformance.On(func(g struct{ CourseDegrees, DLatMinutes float64 }) (conformance.Answer, error) {
 		c, err := angle.TrueDegrees(g.CourseDegrees)
 		if err != nil {
 			return nil, err
@@ -55,7 +55,7 @@ var sailings = map[string]func(json.RawMessage) (answer, error){
 		t, err := sailing.PlaneAlong(c, d)
 		return triangle(t), err
 	}),
-	"sailing.traverse": on(func(g struct{ CourseDegrees, DistanceMiles []float64 }) (answer, error) {
+	"sailing.traverse": conformance.On(func(g struct{ CourseDegrees, DistanceMiles []float64 }) (conformance.Answer, error) {
 		if len(g.CourseDegrees) != len(g.DistanceMiles) {
 			return nil, fmt.Errorf("%d courses, %d distances", len(g.CourseDegrees), len(g.DistanceMiles))
 		}
@@ -68,27 +68,27 @@ var sailings = map[string]func(json.RawMessage) (answer, error){
 			runs = append(runs, run)
 		}
 		t, err := sailing.NewTraverse(runs...)
-		return answer{"courseMadeGoodDegrees": t.Course.Degrees(), "distanceMadeGoodMiles": t.Distance.NauticalMiles()}, err
+		return conformance.Answer{"courseMadeGoodDegrees": t.Course.Degrees(), "distanceMadeGoodMiles": t.Distance.NauticalMiles()}, err
 	}),
-	"sailing.departure": on(func(g struct{ LatitudeDegrees, DLongMinutes float64 }) (answer, error) {
+	"sailing.departure": conformance.On(func(g struct{ LatitudeDegrees, DLongMinutes float64 }) (conformance.Answer, error) {
 		l, d, err := place(g.LatitudeDegrees, g.DLongMinutes/60)
-		return answer{"departureMiles": sailing.DepartureOn(l, d).NauticalMiles()}, err
+		return conformance.Answer{"departureMiles": sailing.DepartureOn(l, d).NauticalMiles()}, err
 	}),
-	"sailing.dLong": on(func(g struct{ LatitudeDegrees, DepartureMiles float64 }) (answer, error) {
+	"sailing.dLong": conformance.On(func(g struct{ LatitudeDegrees, DepartureMiles float64 }) (conformance.Answer, error) {
 		l, err := angle.LatitudeDegrees(g.LatitudeDegrees)
 		if err != nil {
 			return nil, err
 		}
 		d, err := sailing.DLongOn(l, miles(g.DepartureMiles))
-		return answer{"dLongMinutes": d.Minutes()}, err
+		return conformance.Answer{"dLongMinutes": d.Minutes()}, err
 	}),
-	"sailing.latitudeOf": on(func(g struct{ DepartureMiles, DLongMinutes float64 }) (answer, error) {
+	"sailing.latitudeOf": conformance.On(func(g struct{ DepartureMiles, DLongMinutes float64 }) (conformance.Answer, error) {
 		d, err := angle.Minutes(g.DLongMinutes)
 		if err != nil {
 			return nil, err
 		}
 		l, err := sailing.LatitudeOf(miles(g.DepartureMiles), d)
-		return answer{"latitudeDegrees": l.Degrees()}, err
+		return conformance.Answer{"latitudeDegrees": l.Degrees()}, err
 	}),
 	"sailing.midLatitude": between(func(from, to angle.Position, _ *sailing.Ellipsoid) (sailing.Worked, error) {
 		return sailing.MidLatitude(from, to)
@@ -101,7 +101,7 @@ var sailings = map[string]func(json.RawMessage) (answer, error){
 		return sailing.FollowParallel(from, run)
 	}),
 	"sailing.followMercator": follow(sailing.FollowMercator),
-	"sailing.greatCircle": on(func(g struct{ From, To positionGiven }) (answer, error) {
+	"sailing.greatCircle": conformance.On(func(g struct{ From, To positionGiven }) (conformance.Answer, error) {
 		from, to, err := both(g.From, g.To)
 		if err != nil {
 			return nil, err
@@ -111,37 +111,37 @@ var sailings = map[string]func(json.RawMessage) (answer, error){
 			return nil, err
 		}
 		north, _, _ := c.Vertices()
-		return answer{
+		return conformance.Answer{
 			"courseDegrees": c.Initial.Degrees(), "distanceMiles": c.Distance.NauticalMiles(),
 			"vertexLatitudeDegrees": north.Position.Latitude.Degrees(),
 		}, nil
 	}),
 
-	"current.madeGood": on(func(g struct{ CourseDegrees, SpeedKnots, SetDegrees, DriftKnots float64 }) (answer, error) {
+	"current.madeGood": conformance.On(func(g struct{ CourseDegrees, SpeedKnots, SetDegrees, DriftKnots float64 }) (conformance.Answer, error) {
 		water, stream, err := motions(g.CourseDegrees, g.SpeedKnots, g.SetDegrees, g.DriftKnots)
 		if err != nil {
 			return nil, err
 		}
 		s, err := course.MadeGood(water, stream)
-		return answer{"courseMadeGoodDegrees": s.Ground.Course.Degrees(), "speedMadeGoodKnots": s.Ground.Speed.Knots()}, err
+		return conformance.Answer{"courseMadeGoodDegrees": s.Ground.Course.Degrees(), "speedMadeGoodKnots": s.Ground.Speed.Knots()}, err
 	}),
-	"current.toSteer": on(func(g struct{ TrackDegrees, SpeedKnots, SetDegrees, DriftKnots float64 }) (answer, error) {
+	"current.toSteer": conformance.On(func(g struct{ TrackDegrees, SpeedKnots, SetDegrees, DriftKnots float64 }) (conformance.Answer, error) {
 		track, stream, err := motions(g.TrackDegrees, g.SpeedKnots, g.SetDegrees, g.DriftKnots)
 		if err != nil {
 			return nil, err
 		}
 		s, err := course.ToSteer(track.Course, track.Speed, stream)
-		return answer{"courseDegrees": s.Water.Course.Degrees(), "speedMadeGoodKnots": s.Ground.Speed.Knots()}, err
+		return conformance.Answer{"courseDegrees": s.Water.Course.Degrees(), "speedMadeGoodKnots": s.Ground.Speed.Knots()}, err
 	}),
-	"current.toMakeGood": on(func(g struct{ TrackDegrees, SpeedMadeGoodKnots, SetDegrees, DriftKnots float64 }) (answer, error) {
+	"current.toMakeGood": conformance.On(func(g struct{ TrackDegrees, SpeedMadeGoodKnots, SetDegrees, DriftKnots float64 }) (conformance.Answer, error) {
 		ground, stream, err := motions(g.TrackDegrees, g.SpeedMadeGoodKnots, g.SetDegrees, g.DriftKnots)
 		if err != nil {
 			return nil, err
 		}
 		s, err := course.ToMakeGood(ground, stream)
-		return answer{"courseDegrees": s.Water.Course.Degrees(), "speedKnots": s.Water.Speed.Knots()}, err
+		return conformance.Answer{"courseDegrees": s.Water.Course.Degrees(), "speedKnots": s.Water.Speed.Knots()}, err
 	}),
-	"current.setByVariation": on(func(g struct{ SetMagneticDegrees, VariationDegrees, DriftKnots, Hours float64 }) (answer, error) {
+	"current.setByVariation": conformance.On(func(g struct{ SetMagneticDegrees, VariationDegrees, DriftKnots, Hours float64 }) (conformance.Answer, error) {
 		m, err := angle.MagneticDegrees(g.SetMagneticDegrees)
 		if err != nil {
 			return nil, err
@@ -151,12 +151,12 @@ var sailings = map[string]func(json.RawMessage) (answer, error){
 			return nil, err
 		}
 		s := course.Stream{Set: variation.East(v).True(m), Rate: sailing.Speed(g.DriftKnots) * sailing.Knot}
-		return answer{"setDegrees": s.Set.Degrees(), "distanceMiles": s.Rate.For(time.Duration(g.Hours * float64(time.Hour))).NauticalMiles()}, nil
+		return conformance.Answer{"setDegrees": s.Set.Degrees(), "distanceMiles": s.Rate.For(time.Duration(g.Hours * float64(time.Hour))).NauticalMiles()}, nil
 	}),
-	"leeway.correct": on(func(g struct {
+	"leeway.correct": conformance.On(func(g struct {
 		CompassDegrees, LeewayDegrees, DeviationDegrees, VariationDegrees float64
 		WindOn                                                            string
-	}) (answer, error) {
+	}) (conformance.Answer, error) {
 		w, err := with(g.VariationDegrees, g.DeviationDegrees)
 		if err != nil {
 			return nil, err
@@ -171,9 +171,9 @@ var sailings = map[string]func(json.RawMessage) (answer, error){
 		}
 		leeway, err := angle.Degrees(g.LeewayDegrees)
 		l := course.Leeway{Angle: leeway, WindOn: map[string]angle.Side{"port": angle.Port, "starboard": angle.Starboard}[g.WindOn]}
-		return answer{"trueDegrees": h.True().Add(l.Deflection()).Degrees()}, err
+		return conformance.Answer{"trueDegrees": h.True().Add(l.Deflection()).Degrees()}, err
 	}),
-	"leeway.toHead": on(func(g struct{ TrackDegrees, WindFromDegrees, LeewayDegrees, ErrorDegrees float64 }) (answer, error) {
+	"leeway.toHead": conformance.On(func(g struct{ TrackDegrees, WindFromDegrees, LeewayDegrees, ErrorDegrees float64 }) (conformance.Answer, error) {
 		track, err := angle.TrueDegrees(g.TrackDegrees)
 		if err != nil {
 			return nil, err
@@ -199,14 +199,8 @@ var sailings = map[string]func(json.RawMessage) (answer, error){
 		if l.WindOn == angle.Port {
 			side = "port"
 		}
-		return answer{"windOn": side, "headingDegrees": h.Compass().Degrees()}, err
+		return conformance.Answer{"windOn": side, "headingDegrees": h.Compass().Degrees()}, err
 	}),
-}
-
-func init() {
-	for name, f := range sailings {
-		operations[name] = f
-	}
 }
 
 func miles(m float64) sailing.Distance { return sailing.Distance(m) * sailing.NauticalMile }
@@ -218,8 +212,8 @@ func (g runGiven) run() (sailing.Run, error) {
 	return sailing.Run{Course: c, Distance: miles(g.DistanceMiles)}, err
 }
 
-func triangle(t sailing.Triangle) answer {
-	return answer{
+func triangle(t sailing.Triangle) conformance.Answer {
+	return conformance.Answer{
 		"courseDegrees": t.Course.Degrees(), "distanceMiles": t.Distance.NauticalMiles(),
 		"dLatMinutes": t.DLat.Minutes(), "departureMiles": t.Departure.NauticalMiles(),
 	}
@@ -253,11 +247,11 @@ func both(a, b positionGiven) (from, to angle.Position, err error) {
 	return from, to, err
 }
 
-func between(f func(from, to angle.Position, e *sailing.Ellipsoid) (sailing.Worked, error)) func(json.RawMessage) (answer, error) {
-	return on(func(g struct {
+func between(f func(from, to angle.Position, e *sailing.Ellipsoid) (sailing.Worked, error)) conformance.Operation {
+	return conformance.On(func(g struct {
 		From, To positionGiven
 		Figure   string
-	}) (answer, error) {
+	}) (conformance.Answer, error) {
 		from, to, err := both(g.From, g.To)
 		if err != nil {
 			return nil, err
@@ -267,16 +261,16 @@ func between(f func(from, to angle.Position, e *sailing.Ellipsoid) (sailing.Work
 			return nil, err
 		}
 		w, err := f(from, to, e)
-		return answer{"courseDegrees": w.Course.Degrees(), "distanceMiles": w.Distance.NauticalMiles()}, err
+		return conformance.Answer{"courseDegrees": w.Course.Degrees(), "distanceMiles": w.Distance.NauticalMiles()}, err
 	})
 }
 
-func follow(f func(from angle.Position, run sailing.Run, e *sailing.Ellipsoid) (sailing.Worked, error)) func(json.RawMessage) (answer, error) {
-	return on(func(g struct {
+func follow(f func(from angle.Position, run sailing.Run, e *sailing.Ellipsoid) (sailing.Worked, error)) conformance.Operation {
+	return conformance.On(func(g struct {
 		From                         positionGiven
 		CourseDegrees, DistanceMiles float64
 		Figure                       string
-	}) (answer, error) {
+	}) (conformance.Answer, error) {
 		from, _, err := both(g.From, g.From)
 		if err != nil {
 			return nil, err
@@ -290,7 +284,7 @@ func follow(f func(from angle.Position, run sailing.Run, e *sailing.Ellipsoid) (
 			return nil, err
 		}
 		w, err := f(from, run, e)
-		return answer{"latitudeDegrees": w.To.Latitude.Degrees(), "longitudeDegrees": w.To.Longitude.Degrees()}, err
+		return conformance.Answer{"latitudeDegrees": w.To.Latitude.Degrees(), "longitudeDegrees": w.To.Longitude.Degrees()}, err
 	})
 }
 

@@ -1,9 +1,10 @@
-package conformance_test
+package lubberline
 
 import (
 	"fmt"
 
 	"lubberline.example/angle"
+	"lubberline.example/conformance"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
@@ -15,7 +16,7 @@ type byHandGiven struct {
 }
 
 // byHand works the coefficients by the rules for the hand.
-func byHand(g byHandGiven) (answer, error) {
+func byHand(g byHandGiven) (conformance.Answer, error) {
 	var d []angle.Angle
 	for _, degrees := range g.DeviationDegrees {
 		a, err := angle.Degrees(degrees)
@@ -40,8 +41,8 @@ func byHand(g byHandGiven) (answer, error) {
 	return a, nil
 }
 
-func coefficients(k deviation.Coefficients) answer {
-	return answer{
+func coefficients(k deviation.Coefficients) conformance.Answer {
+	return conformance.Answer{
 		"aDegrees": k.A.Degrees(), "bDegrees": k.B.Degrees(), "cDegrees": k.C.Degrees(),
 		"dDegrees": k.D.Degrees(), "eDegrees": k.E.Degrees(),
 	}
@@ -53,7 +54,7 @@ type fitGiven struct {
 }
 
 // fit finds the coefficients of a table by least squares.
-func fit(g fitGiven) (answer, error) {
+func fit(g fitGiven) (conformance.Answer, error) {
 	t, err := table(g.By, g.Table)
 	if err != nil {
 		return nil, err
@@ -79,7 +80,7 @@ type curveGiven struct {
 }
 
 // curve finds deviations from coefficients.
-func curve(g curveGiven) (answer, error) {
+func curve(g curveGiven) (conformance.Answer, error) {
 	var k deviation.Coefficients
 	for to, degrees := range map[*angle.Angle]float64{&k.A: g.ADegrees, &k.B: g.BDegrees, &k.C: g.CDegrees, &k.D: g.DDegrees, &k.E: g.EDegrees} {
 		var err error
@@ -103,7 +104,7 @@ func curve(g curveGiven) (answer, error) {
 		}
 		deviations = append(deviations, d.Degrees())
 	}
-	return answer{"deviationsDegrees": deviations}, nil
+	return conformance.Answer{"deviationsDegrees": deviations}, nil
 }
 
 // level is a field of the earth without dip.
@@ -113,12 +114,12 @@ func (l level) H() float64              { return float64(l) }
 func (l level) I() (angle.Angle, error) { return 0, nil }
 
 // limits are those of the coefficients before correction.
-func limits(g struct{ HorizontalNanotesla float64 }) (answer, error) {
+func limits(g struct{ HorizontalNanotesla float64 }) (conformance.Answer, error) {
 	limits, err := deviation.UncorrectedLimits(deviation.Coefficients{}, level(g.HorizontalNanotesla))
 	if err != nil {
 		return nil, err
 	}
-	a := answer{}
+	a := conformance.Answer{}
 	for _, l := range limits {
 		a[string(l.What[0]-'A'+'a')+"Degrees"] = l.Most.Degrees()
 	}
@@ -130,7 +131,7 @@ type azimuthGiven struct {
 }
 
 // azimuth solves the celestial triangle.
-func azimuth(g azimuthGiven) (answer, error) {
+func azimuth(g azimuthGiven) (conformance.Answer, error) {
 	latitude, declination, err := place(g.LatitudeDegrees, g.DeclinationDegrees)
 	if err != nil {
 		return nil, err
@@ -140,7 +141,7 @@ func azimuth(g azimuthGiven) (answer, error) {
 		return nil, err
 	}
 	z, h, err := sun.Azimuth(latitude, declination, hourAngle)
-	return answer{"azimuthDegrees": z.Degrees(), "altitudeDegrees": h.Degrees()}, err
+	return conformance.Answer{"azimuthDegrees": z.Degrees(), "altitudeDegrees": h.Degrees()}, err
 }
 
 func place(latitude, declination float64) (angle.Latitude, angle.Angle, error) {
@@ -154,13 +155,13 @@ func place(latitude, declination float64) (angle.Latitude, angle.Angle, error) {
 
 type amplitudeGiven struct{ LatitudeDegrees, DeclinationDegrees float64 }
 
-func amplitude(g amplitudeGiven) (answer, error) {
+func amplitude(g amplitudeGiven) (conformance.Answer, error) {
 	latitude, declination, err := place(g.LatitudeDegrees, g.DeclinationDegrees)
 	if err != nil {
 		return nil, err
 	}
 	r, err := sun.Amplitude(latitude, declination)
-	return answer{
+	return conformance.Answer{
 		"amplitudeDegrees": r.Amplitude().Degrees(),
 		"risingDegrees":    r.Rising.Degrees(), "settingDegrees": r.Setting.Degrees(),
 	}, err
@@ -169,7 +170,7 @@ func amplitude(g amplitudeGiven) (answer, error) {
 type checkGiven struct{ TrueDegrees, CompassDegrees, VariationDegrees float64 }
 
 // check finds the error of a compass, and the deviation in it.
-func check(g checkGiven) (answer, error) {
+func check(g checkGiven) (conformance.Answer, error) {
 	t, err := angle.TrueDegrees(g.TrueDegrees)
 	if err != nil {
 		return nil, err
@@ -183,7 +184,7 @@ func check(g checkGiven) (answer, error) {
 		return nil, err
 	}
 	k := deviation.CheckReading{Bearing: c, Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
-	return answer{"errorDegrees": k.Error.Degrees(), "deviationDegrees": k.Deviation.Degrees()}, nil
+	return conformance.Answer{"errorDegrees": k.Error.Degrees(), "deviationDegrees": k.Deviation.Degrees()}, nil
 }
 
 type amplitudeCheckGiven struct {
@@ -192,7 +193,7 @@ type amplitudeCheckGiven struct {
 	CompassDegrees, VariationDegrees    float64
 }
 
-func checkByAmplitude(g amplitudeCheckGiven) (answer, error) {
+func checkByAmplitude(g amplitudeCheckGiven) (conformance.Answer, error) {
 	latitude, declination, err := place(g.LatitudeDegrees, g.DeclinationDegrees)
 	if err != nil {
 		return nil, err

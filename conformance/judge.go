@@ -1,0 +1,158 @@
+package conformance
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// judge compares an answer with what a case expects.
+func judge(c Case, answer Answer, err error) (Status, []string) {
+	if d, ok := errors.AsType[*Decline](err); ok {
+		return Declined, []string{d.Why}
+	}
+	if s, ok := errors.AsType[*StatusError](err); ok {
+		return s.Status, []string{s.Error()}
+	}
+	refusal, refused := refusalOf(err)
+	if c.Refused != nil {
+		switch {
+		case refused && (refusal.Kind == "" || slices.Contains(c.Refused, refusal.Kind)):
+			return Pass, nil
+		case refused:
+			return Fail, []string{fmt.Sprintf("want it refused as %s, refused as %q", strings.Join(c.Refused, " or "), refusal.Kind)}
+		case err != nil:
+			return Broke, []string{fmt.Sprintf("want it refused as %s, got an error that is no refusal: %v", strings.Join(c.Refused, " or "), err)}
+		}
+		return Fail, []string{fmt.Sprintf("want it refused as %s, got %v", strings.Join(c.Refused, " or "), text(answer))}
+	}
+	switch {
+	case refused:
+		return Fail, []string{"refused, and is a good input: " + err.Error()}
+	case err != nil:
+		return Broke, []string{err.Error()}
+	}
+	var problems []string
+	keys := make([]string, 0, len(c.Expect))
+	for key := range c.Expect {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	for _, key := range keys {
+		if problem := compare(key, answer[key], c.Expect[key]); problem != "" {
+			problems = append(problems, key+": "+problem+slipOf(c, key, answer[key]))
+		}
+	}
+	if problems != nil {
+		return Fail, problems
+	}
+	return Pass, nil
+}
+
+// text shows an answer as JSON.
+func text(answer Answer) string {
+	data, err := json.Marshal(answer)
+	if err != nil {
+		return fmt.Sprint(answer)
+	}
+	return string(data)
+}
+
+// compare says what is wrong with a value, or "". Degrees are compared on the circle.
+func compare(key string, got any, want Expected) string {
+	switch w := want.Value.(type) {
+	case float64:
+		g, ok := number(got)
+		off := g - w
+		unit := unitOf(key)
+		if unit == "°" {
+			off = onCircle(off)
+		}
+		if ok && math.Abs(off) <= want.Within+1e-12 {
+			return ""
+		}
+		printed := ""
+		if want.Printed != "" {
+			printed = " (printed " + want.Printed + ")"
+		}
+		if !ok {
+			return fmt.Sprintf("want %v%s ± %v%s, got %v", w, unit, want.Within, printed, show(got))
+		}
+		return fmt.Sprintf("want %v%s ± %v%s, got %v: off by %+.6g%s", w, unit, want.Within, printed, g, off, unit)
+	case string:
+		if got != w {
+			return fmt.Sprintf("want %q, got %v", w, show(got))
+		}
+	case []any:
+		list, ok := numbers(got)
+		if !ok || len(list) != len(w) {
+			return fmt.Sprintf("want %v, got %v", w, show(got))
+		}
+		for i := range w {
+			if problem := compare(key, list[i], Expected{Value: w[i], Within: want.Within}); problem != "" {
+				return fmt.Sprintf("[%d]: %s", i, problem)
+			}
+		}
+	default:
+		return fmt.Sprintf("a case can't expect a %T", w)
+	}
+	return ""
+}
+
+// unitOf is the unit that a key ends in.
+func unitOf(key string) string {
+	lower := strings.ToLower(key)
+	for suffix, unit := range map[string]string{"degrees": "°", "minutes": "′", "miles": " M", "metres": " m", "knots": " kn", "nanotesla": " nT"} {
+		if strings.HasSuffix(lower, suffix) {
+			return unit
+		}
+	}
+	return ""
+}
+
+// number is a finite number of an answer.
+func number(v any) (float64, bool) {
+	f, ok := v.(float64)
+	return f, ok && !math.IsNaN(f) && !math.IsInf(f, 0)
+}
+
+// numbers is a list of numbers, as Go or JSON gives it.
+func numbers(v any) ([]any, bool) {
+	switch list := v.(type) {
+	case []any:
+		return list, true
+	case []float64:
+		out := make([]any, len(list))
+		for i, f := range list {
+			out[i] = f
+		}
+		return out, true
+	}
+	return nil, false
+}
+
+func show(v any) string {
+	if v == nil {
+		return "nothing"
+	}
+	return fmt.Sprintf("%v", v)
+}
+
+// slipOf names the slip that a wrong answer contains, if the case lists it.
+func slipOf(c Case, key string, got any) string {
+	g, isNumber := number(got)
+	for _, slip := range c.Slips {
+		wrong, ok := slip[key].(float64)
+		name, named := slip["name"].(string)
+		if ok && named && isNumber && math.Abs(onCircle(g-wrong)) <= c.Expect[key].Within {
+			return fmt.Sprintf(" (%s)", strings.ReplaceAll(name, "-", " "))
+		}
+	}
+	return ""
+}
+
+// onCircle is a difference of degrees the shorter way round.
+func onCircle(degrees float64) float64 { return math.Remainder(degrees, 360) }

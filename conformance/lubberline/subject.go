@@ -1,0 +1,41 @@
+// Package lubberline is this module as a subject of the conformance suite, and shows how
+// one is made: for each operation a function from what a case gives to the answer.
+package lubberline
+
+import (
+	"errors"
+	"maps"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/conformance"
+	"lubberline.example/variation"
+)
+
+// Subject returns this module as a subject.
+func Subject() conformance.Subject {
+	s := conformance.Subject{Name: "lubberline", Version: "0", Operations: map[string]conformance.Operation{}}
+	for _, topic := range []map[string]conformance.Operation{angles, variations, courses, deviations, sailings, fixes} {
+		for name, operation := range topic {
+			s.Operations[name] = refusing(operation)
+		}
+	}
+	return s
+}
+
+// refusing turns the module's typed errors into refusals.
+func refusing(operation conformance.Operation) conformance.Operation {
+	return func(given []byte) (conformance.Answer, error) {
+		answer, err := operation(given)
+		if e, ok := errors.AsType[*variation.LegendError](err); ok {
+			return nil, &conformance.Refusal{Kind: string(e.Kind), Message: err.Error()}
+		}
+		if e, ok := errors.AsType[*angle.ParseError](err); ok {
+			return nil, &conformance.Refusal{Kind: string(e.Kind), Message: err.Error()}
+		}
+		return maps.Clone(answer), err
+	}
+}
+
+// onCircle is a difference of degrees the shorter way round.
+func onCircle(degrees float64) float64 { return math.Remainder(degrees, 360) }
