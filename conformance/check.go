@@ -115,8 +115,8 @@ type Options struct {
 	Known map[string]string
 }
 
-// match reports whether a case is chosen.
-func (o Options) match(topic, id string) bool {
+// Match reports whether a case is chosen.
+func (o Options) Match(topic, id string) bool {
 	if o.Topic != "" && o.Topic != topic {
 		return false
 	}
@@ -197,7 +197,7 @@ func Hold(w Worker, name, version string, options Options, each func(Result)) (R
 	for _, t := range topics {
 		for _, c := range t.Cases {
 			delete(unused, c.ID)
-			if c.Status != "active" || !options.match(t.Topic, c.ID) {
+			if c.Status != "active" || !options.Match(t.Topic, c.ID) {
 				continue
 			}
 			r := Result{Case: c, Topic: t.Topic, Source: t.Sources[c.Source.ID]}

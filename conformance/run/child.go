@@ -1,0 +1,224 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os/exec"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	"lubberline.example/conformance"
+)
+
+// child is the program that is held to the corpus. It is started again after a crash or
+// a time-out, which is charged to the case that it was at.
+type child struct {
+	command    []string
+	operations []string
+	timeout    time.Duration
+
+	name, version string
+	offers        []string
+
+	process *exec.Cmd
+	in      io.WriteCloser
+	lines   chan []byte
+	errors  *tail
+}
+
+// startTimeout is how long a program may take to greet.
+const startTimeout = 30 * time.Second
+
+// start starts the program and greets it.
+func (c *child) start() error {
+	c.process = exec.Command(c.command[0], c.command[1:]...)
+	c.errors = &tail{}
+	c.process.Stderr = c.errors
+	in, err := c.process.StdinPipe()
+	if err != nil {
+		return err
+	}
+	out, err := c.process.StdoutPipe()
+	if err != nil {
+		return err
+	}
+	if err := c.process.Start(); err != nil {
+		return err
+	}
+	c.in = in
+	lines := make(chan []byte)
+	c.lines = lines
+	go func() {
+		defer close(lines)
+		scanner := bufio.NewScanner(out)
+		scanner.Buffer(nil, 1<<20)
+		for scanner.Scan() {
+			lines <- bytes.Clone(scanner.Bytes())
+		}
+	}()
+	answer, err := c.ask(conformance.Request{Hello: conformance.ProtocolVersion, Corpus: conformance.Version, Operations: c.operations}, startTimeout)
+	if err == nil && answer.Hello != conformance.ProtocolVersion {
+		err = fmt.Errorf("greeted with protocol %d: want {\"hello\":%d, …}", answer.Hello, conformance.ProtocolVersion)
+	}
+	if err != nil {
+		c.stop()
+		return fmt.Errorf("%s: %w%s", c.command[0], err, c.errors.said())
+	}
+	for _, o := range answer.Offers {
+		if !slices.Contains(c.operations, o) {
+			c.stop()
+			return fmt.Errorf("%s: offers %q, which the corpus does not know", c.command[0], o)
+		}
+	}
+	c.name, c.version, c.offers = answer.Name, answer.Version, answer.Offers
+	return nil
+}
+
+// stop ends the program, and does not wait for it to agree.
+func (c *child) stop() {
+	if c.process == nil {
+		return
+	}
+	c.in.Close()
+	done := make(chan struct{})
+	go func() {
+		for range c.lines { // what it still says is lost
+		}
+		close(done)
+	}()
+	select {
+	case <-done:
+	case <-time.After(time.Second):
+		c.process.Process.Kill() // it may be gone by now
+		<-done
+	}
+	c.process.Wait() // how it ended was told by its answers
+	c.process = nil
+}
+
+var (
+	errTimedOut = errors.New("no answer in time")
+	errEnded    = errors.New("the program ended")
+)
+
+// ask sends a line and waits for the answer.
+func (c *child) ask(q conformance.Request, timeout time.Duration) (conformance.Response, error) {
+	data, err := json.Marshal(q)
+	if err != nil {
+		return conformance.Response{}, err
+	}
+	timer := time.NewTimer(timeout)
+	defer timer.Stop()
+	written := make(chan error, 1)
+	go func(in io.Writer) {
+		_, err := in.Write(append(data, '\n'))
+		written <- err
+	}(c.in)
+	select {
+	case line, ok := <-c.lines:
+		if !ok {
+			return conformance.Response{}, errEnded
+		}
+		var p conformance.Response
+		d := json.NewDecoder(bytes.NewReader(line))
+		d.DisallowUnknownFields()
+		if err := d.Decode(&p); err != nil {
+			return p, &conformance.StatusError{Status: conformance.BadAnswer, Err: fmt.Errorf("%w, in %s", err, short(line))}
+		}
+		return p, nil
+	case <-timer.C:
+		return conformance.Response{}, errTimedOut
+	}
+}
+
+// short is a line cut to what a report can hold.
+func short(line []byte) string {
+	if len(line) > 200 {
+		return string(line[:200]) + "…"
+	}
+	return string(line)
+}
+
+// Offers reports whether the program offers an operation.
+func (c *child) Offers(operation string) bool { return slices.Contains(c.offers, operation) }
+
+// Work asks the program a case.
+func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
+	if c.process == nil {
+		if err := c.start(); err != nil {
+			return nil, &conformance.StatusError{Status: conformance.Broke, Err: fmt.Errorf("did not start again: %w", err)}
+		}
+	}
+	p, err := c.ask(conformance.Request{Case: k.ID, Operation: k.Operation, Given: k.Given}, c.timeout)
+	switch {
+	case errors.Is(err, errTimedOut):
+		said := c.errors.said()
+		c.process.Process.Kill() // it does not answer
+		c.stop()
+		return nil, &conformance.StatusError{Status: conformance.TimedOut, Err: fmt.Errorf("no answer in %v%s", c.timeout, said)}
+	case err != nil:
+		if _, is := errors.AsType[*conformance.StatusError](err); is {
+			return nil, err
+		}
+		c.stop()
+		return nil, &conformance.StatusError{Status: conformance.Broke, Err: fmt.Errorf("%w%s", err, c.errors.said())}
+	}
+	bad := func(format string, args ...any) (conformance.Answer, error) {
+		return nil, &conformance.StatusError{Status: conformance.BadAnswer, Err: fmt.Errorf(format, args...)}
+	}
+	if p.Case != k.ID {
+		c.stop() // what it says next belongs to other cases
+		return bad("the answer is of case %q", p.Case)
+	}
+	kinds := 0
+	for _, has := range []bool{p.Answer != nil, p.Refused != nil, p.Declined != "", p.Broke != ""} {
+		if has {
+			kinds++
+		}
+	}
+	switch {
+	case kinds != 1:
+		return bad("want one of answer, refused, declined and broke, got %d", kinds)
+	case p.Refused != nil:
+		return nil, &conformance.Refusal{Kind: p.Refused.Kind, Message: p.Refused.Message}
+	case p.Declined != "":
+		return nil, &conformance.Decline{Why: p.Declined}
+	case p.Broke != "":
+		return nil, errors.New(p.Broke)
+	}
+	return p.Answer, nil
+}
+
+// tail keeps the end of what a program writes to its standard error.
+type tail struct {
+	mu   sync.Mutex
+	text []byte
+}
+
+// Write keeps the last of what is written.
+func (t *tail) Write(p []byte) (int, error) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.text = append(t.text, p...)
+	if n := len(t.text); n > 2000 {
+		t.text = t.text[n-2000:]
+	}
+	return len(p), nil
+}
+
+// said is what was written, for the end of a message.
+func (t *tail) said() string {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	text := strings.TrimSpace(string(t.text))
+	if text == "" {
+		return ""
+	}
+	return "; it said: " + text
+}

@@ -1,0 +1,161 @@
+// Command run holds a program, in any language, to the conformance corpus: it starts the
+// program, asks it the cases over its standard input and output, one JSON object a line,
+// and reports what it answered.
+//
+//	go run ./conformance/run -- PROGRAM ARGS
+//
+// The protocol is told in conformance/README.md. The exit status is 0 if everything
+// offered passed, 1 if a case failed, 2 if the protocol or the usage is wrong.
+package main
+
+import (
+	"bufio"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"lubberline.example/conformance"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+const about = `Usage: run [flags] -- PROGRAM [ARGS]
+
+Holds a program to the conformance corpus over its standard input and output. See
+conformance/README.md for the protocol.
+
+`
+
+// run does the command's work and returns its exit status.
+func run(args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("run", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+	}
+	var o conformance.Options
+	flags.StringVar(&o.Topic, "topic", "", "only the cases of this topic")
+	flags.StringVar(&o.ID, "id", "", "only the cases whose id matches this pattern or begins with it")
+	list := flags.Bool("list", false, "list the chosen cases, and run nothing")
+	report := flags.String("report", "text", "form of the report: text, json or junit")
+	known := flags.String("known", "", "file of known failures: on each line an id, and the reason")
+	timeout := flags.Duration("timeout", 2*time.Second, "how long a case may take")
+	all := flags.Bool("all", false, "print the cases that passed too")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return 0
+	} else if err != nil {
+		return 2
+	}
+	fail := func(err error) int {
+		fmt.Fprintln(stderr, "run:", err)
+		return 2
+	}
+	write := writers[*report]
+	if write == nil {
+		return fail(fmt.Errorf("-report %q: want text, json or junit", *report))
+	}
+	if *known != "" {
+		var err error
+		if o.Known, err = readKnown(*known); err != nil {
+			return fail(err)
+		}
+	}
+	operations, err := corpusOperations(o, *list, stdout)
+	if err != nil {
+		return fail(err)
+	}
+	if *list {
+		return 0
+	}
+	if flags.NArg() == 0 {
+		flags.Usage()
+		return 2
+	}
+	c := &child{command: flags.Args(), operations: operations, timeout: *timeout}
+	if err := c.start(); err != nil {
+		return fail(err)
+	}
+	defer c.stop()
+	answer, err := conformance.Hold(c, c.name, c.version, o, progress(stderr))
+	if len(answer.Results) > 0 {
+		if err := write(stdout, answer, *all); err != nil {
+			return fail(err)
+		}
+	}
+	if err != nil {
+		return fail(err)
+	}
+	if !answer.Good() {
+		if len(c.offers) == 0 {
+			fmt.Fprintln(stderr, "run: the program offers none of the operations")
+		}
+		return 1
+	}
+	return 0
+}
+
+// corpusOperations are the operations of the corpus. It lists the chosen cases, if that
+// is asked for.
+func corpusOperations(o conformance.Options, list bool, w io.Writer) ([]string, error) {
+	topics, err := conformance.Load()
+	if err != nil {
+		return nil, err
+	}
+	var operations []string
+	for _, t := range topics {
+		for _, c := range t.Cases {
+			operations = append(operations, c.Operation)
+			if list && o.Match(t.Topic, c.ID) {
+				fmt.Fprintf(w, "%s  %s, %s\n", c.ID, t.Sources[c.Source.ID].Title, c.Source.At)
+			}
+		}
+	}
+	slices.Sort(operations)
+	return slices.Compact(operations), nil
+}
+
+// readKnown reads known failures: an id and a reason on each line; blank lines and those
+// that begin with # are passed over.
+func readKnown(path string) (map[string]string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	known := map[string]string{}
+	scanner := bufio.NewScanner(f)
+	for line := 1; scanner.Scan(); line++ {
+		text := strings.TrimSpace(scanner.Text())
+		if text == "" || text[0] == '#' {
+			continue
+		}
+		id, reason, _ := strings.Cut(text, " ")
+		if reason = strings.TrimSpace(reason); reason == "" {
+			return nil, fmt.Errorf("%s: line %d: %s is listed without a reason", path, line, id)
+		}
+		known[id] = reason
+	}
+	return known, scanner.Err()
+}
+
+// progress shows on a terminal how far the run is.
+func progress(w io.Writer) func(conformance.Result) {
+	f, ok := w.(*os.File)
+	if !ok {
+		return nil
+	}
+	if info, err := f.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return nil
+	}
+	n := 0
+	return func(r conformance.Result) {
+		n++
+		fmt.Fprintf(f, "\r%5d  %-70.70s", n, r.Case.ID)
+	}
+}
