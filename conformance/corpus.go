@@ -34,6 +34,7 @@ const (
 	FromMemory     SourceKind = "from-memory"     // the same, its figures not checked against a copy
 	CommonPractice SourceKind = "common-practice" // a fact of the trade without a source
 	TeachingPage   SourceKind = "teaching-page"   // public teaching material, not a published manual
+	Generated      SourceKind = "generated"       // worked by a general-purpose library
 )
 
 // A Source is where cases come from.
@@ -61,6 +62,7 @@ const (
 	Fact             Standing = "fact"                       // a fact or a formula stated
 	AnswerRecomputed Standing = "question-answer-recomputed" // the source's question; the answer is ours
 	RuleApplied      Standing = "rule-applied"               // the source's rule; the figures are ours
+	Computed         Standing = "generated"                  // worked by the source, a library, for figures of ours
 )
 
 // A Case is one thing given and what comes of it.

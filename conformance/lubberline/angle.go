@@ -7,6 +7,18 @@ import (
 
 // angles are the operations of package angle.
 var angles = map[string]conformance.Operation{
+	"angle.mean": conformance.On(func(g struct{ DirectionsDegrees []float64 }) (conformance.Answer, error) {
+		var all []angle.True
+		for _, degrees := range g.DirectionsDegrees {
+			d, err := angle.TrueDegrees(degrees)
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, d)
+		}
+		m, err := angle.Mean(all...)
+		return conformance.Answer{"meanDegrees": m.Direction.Degrees()}, err
+	}),
 	"angle.parse": conformance.On(func(g struct{ Text string }) (conformance.Answer, error) {
 		a, err := angle.Parse(g.Text)
 		return conformance.Answer{"degrees": a.Degrees()}, err

@@ -13,6 +13,29 @@ import (
 
 // sailings are the operations of package sailing and of streams and leeway.
 var sailings = map[string]conformance.Operation{
+	"sailing.rhumb": conformance.On(func(g struct{ From, To positionGiven }) (conformance.Answer, error) {
+		from, to, err := both(g.From, g.To)
+		if err != nil {
+			return nil, err
+		}
+		run := sailing.WGS84().Rhumb(from, to)
+		return conformance.Answer{"courseDegrees": run.Course.Degrees(), "distanceMetres": run.Distance.Metres()}, nil
+	}),
+	"sailing.followRhumb": conformance.On(func(g struct {
+		From                          positionGiven
+		CourseDegrees, DistanceMetres float64
+	}) (conformance.Answer, error) {
+		from, _, err := both(g.From, g.From)
+		if err != nil {
+			return nil, err
+		}
+		c, err := angle.TrueDegrees(g.CourseDegrees)
+		if err != nil {
+			return nil, err
+		}
+		p, err := sailing.WGS84().Follow(from, sailing.Run{Course: c, Distance: sailing.Distance(g.DistanceMetres)})
+		return conformance.Answer{"latitudeDegrees": p.Latitude.Degrees(), "longitudeDegrees": p.Longitude.Degrees()}, err
+	}),
 	"sailing.meridionalParts": conformance.On(func(g struct {
 		LatitudeDegrees float64
 		Figure          string

@@ -15,7 +15,7 @@ import (
 // Subject returns this module as a subject.
 func Subject() conformance.Subject {
 	s := conformance.Subject{Name: "lubberline", Version: "0", Operations: map[string]conformance.Operation{}}
-	for _, topic := range []map[string]conformance.Operation{angles, variations, courses, deviations, sailings, fixes} {
+	for _, topic := range []map[string]conformance.Operation{angles, variations, courses, deviations, sailings, fixes, fields} {
 		for name, operation := range topic {
 			s.Operations[name] = refusing(operation)
 		}

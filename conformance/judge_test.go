@@ -1,0 +1,127 @@
+package conformance_test
+
+import (
+	"bytes"
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"lubberline.example/conformance"
+	"lubberline.example/conformance/lubberline"
+)
+
+// with is this module with one operation of its own.
+func with(name string, operation conformance.Operation) conformance.Subject {
+	return conformance.Subject{Name: "odd", Operations: map[string]conformance.Operation{name: operation}}
+}
+
+// check is the first case of an operation that did not pass, worked by another.
+func check(t *testing.T, name string, operation conformance.Operation) conformance.Result {
+	t.Helper()
+	report, err := conformance.Check(with(name, operation), conformance.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range report.Results {
+		if r.Status != conformance.NotOffered && r.Status != conformance.Pass {
+			return r
+		}
+	}
+	t.Fatal("nothing is wrong with it")
+	return conformance.Result{}
+}
+
+func TestEachAnswerHasItsStatus(t *testing.T) {
+	for _, c := range []struct {
+		name      string
+		operation conformance.Operation
+		status    conformance.Status
+		says      string
+	}{
+		{"wrong", func([]byte) (conformance.Answer, error) {
+			return conformance.Answer{"courseDegrees": 359.0, "speedMadeGoodKnots": 1.0}, nil
+		}, conformance.Fail, "off by"},
+		{"missing", func([]byte) (conformance.Answer, error) { return nil, nil }, conformance.Fail, "got nothing"},
+		{"NaN", func([]byte) (conformance.Answer, error) {
+			return conformance.Answer{"courseDegrees": math.NaN()}, nil
+		}, conformance.Fail, "NaN"},
+		{"refused", func([]byte) (conformance.Answer, error) { return nil, &conformance.Refusal{Kind: "x"} }, conformance.Fail, "is a good input"},
+		{"declined", func([]byte) (conformance.Answer, error) { return nil, &conformance.Decline{Why: "not today"} }, conformance.Declined, "not today"},
+		{"broke", func([]byte) (conformance.Answer, error) { return nil, errors.New("torn") }, conformance.Broke, "torn"},
+		{"panics", func([]byte) (conformance.Answer, error) { panic("overboard") }, conformance.Broke, "overboard"},
+		{"given what it does not know", conformance.On(func(struct{ TrackDegrees float64 }) (conformance.Answer, error) { return nil, nil }), conformance.Broke, "unknown field"},
+	} {
+		r := check(t, "current.toSteer", c.operation)
+		if r.Status != c.status || !strings.Contains(r.String(), c.says) || !strings.Contains(r.String(), "source: ") {
+			t.Errorf("%s: %v", c.name, r)
+		}
+	}
+}
+
+func TestARefusalIsAnAnswer(t *testing.T) {
+	for kind, want := range map[string]conformance.Status{"": conformance.Pass, "never-heard": conformance.Fail} {
+		report, err := conformance.Check(with("variation.legend", func([]byte) (conformance.Answer, error) {
+			return nil, &conformance.Refusal{Kind: kind}
+		}), conformance.Options{Topic: "variation"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range report.Results {
+			if r.Status != conformance.NotOffered && r.Case.Refused != nil && r.Status != want {
+				t.Errorf("refused as %q: %v", kind, r)
+			}
+		}
+	}
+}
+
+func TestMisspeltAndStaleNamesAreErrors(t *testing.T) {
+	if _, err := conformance.Check(with("sailing.plan", nil), conformance.Options{}); err == nil || !strings.Contains(err.Error(), "sailing.plan") {
+		t.Error(err)
+	}
+	if _, err := conformance.Check(lubberline.Subject(), conformance.Options{Known: map[string]string{"none": "x"}}); err == nil {
+		t.Error("a known failure of no case is accepted")
+	}
+	if _, err := conformance.Check(lubberline.Subject(), conformance.Options{Topic: "weather"}); err == nil {
+		t.Error("a topic of no case is accepted")
+	}
+	const id = "sailings/plane/course-005-188-miles"
+	report, err := conformance.Check(lubberline.Subject(), conformance.Options{ID: id, Known: map[string]string{id: "once"}})
+	if err != nil || len(report.Results) != 1 || report.Results[0].Status != conformance.KnownPasses || report.Good() {
+		t.Errorf("%v: %+v", err, report)
+	}
+}
+
+func TestNothingOfferedIsNoSuccess(t *testing.T) {
+	report, err := conformance.Check(conformance.Subject{Name: "idle"}, conformance.Options{})
+	if err != nil || report.Good() || !strings.Contains(report.Summary(), "offered 0 of ") {
+		t.Errorf("%v: %s", err, report.Summary())
+	}
+}
+
+func TestServeAnswersLineByLine(t *testing.T) {
+	in := strings.NewReader(`{"hello":1,"corpus":"1.1"}
+{"case":"a","operation":"sailing.plane","given":{"courseDegrees":90,"distanceMiles":10}}
+{"case":"b","operation":"sailing.plane","given":{"courseDegrees":90,"distanceKilometres":10}}
+{"case":"c","operation":"sailing.teleport","given":{}}
+{"case":"d","operation":"variation.legend","given":{"legend":"3°61'W 2014 (9'E)"}}
+{"bye":true}
+{"case":"e"}
+`)
+	var out bytes.Buffer
+	if err := conformance.Serve(lubberline.Subject(), in, &out); err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+	for i, want := range []string{`"name":"lubberline"`, `"departureMiles":10`, `"broke":`, `"declined":"no operation`, `"refused":{"kind":"bad-figure"`} {
+		if i >= len(lines) || !strings.Contains(lines[i], want) {
+			t.Errorf("line %d: want %s in\n%s", i+1, want, out.String())
+		}
+	}
+	if len(lines) != 5 {
+		t.Errorf("%d lines", len(lines))
+	}
+	if err := conformance.Serve(lubberline.Subject(), strings.NewReader("noise\n"), &out); err == nil {
+		t.Error("noise is served")
+	}
+}

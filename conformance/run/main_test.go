@@ -1,0 +1,211 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"encoding/xml"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// The test binary plays the programs: what it does stands in the environment.
+func TestMain(m *testing.M) {
+	if mode := os.Getenv("PLAY"); mode != "" {
+		play(mode)
+		return
+	}
+	os.Exit(m.Run())
+}
+
+// play answers the protocol, well or badly.
+func play(mode string) {
+	d := json.NewDecoder(os.Stdin)
+	say := func(format string, args ...any) { fmt.Printf(format+"\n", args...) }
+	for n := 0; ; n++ {
+		var q struct {
+			Hello int
+			Case  string
+			Given struct{ CourseDegrees, DistanceMiles float64 }
+			Bye   bool
+		}
+		if err := d.Decode(&q); err != nil || q.Bye {
+			return
+		}
+		switch {
+		case q.Hello == 1 && mode == "mute":
+			time.Sleep(time.Minute)
+		case q.Hello == 1 && mode == "no greeting":
+			say(`{"case":"x"}`)
+		case q.Hello == 1 && mode == "unknown offer":
+			say(`{"hello":1,"name":"x","offers":["sailing.teleport"]}`)
+		case q.Hello == 1 && mode == "nothing":
+			say(`{"hello":1,"name":"x","offers":[]}`)
+		case q.Hello == 1:
+			say(`{"hello":1,"name":"player","version":"2","offers":["sailing.plane"]}`)
+		case mode == "crash":
+			fmt.Fprintln(os.Stderr, "out of rum")
+			os.Exit(3)
+		case mode == "slow":
+			time.Sleep(time.Minute)
+		case mode == "other case":
+			say(`{"case":"other","answer":{}}`)
+		case mode == "two answers":
+			say(`{"case":%q,"answer":{},"declined":"no"}`, q.Case)
+		case mode == "no JSON":
+			say(`nonsense`)
+		case mode == "unknown field":
+			say(`{"case":%q,"anser":{}}`, q.Case)
+		case mode == "declines":
+			say(`{"case":%q,"declined":"not today"}`, q.Case)
+		case mode == "broke":
+			say(`{"case":%q,"broke":"stack trace"}`, q.Case)
+		case mode == "refuses":
+			say(`{"case":%q,"refused":{"kind":"why","message":"not"}}`, q.Case)
+		case mode == "wrong":
+			say(`{"case":%q,"answer":{"dLatMinutes":0,"departureMiles":"west"}}`, q.Case)
+		}
+	}
+}
+
+// against runs the command against this binary in a mode.
+func against(t *testing.T, mode string, flags ...string) (status int, stdout, stderr string) {
+	t.Helper()
+	t.Setenv("PLAY", mode)
+	var out, errs bytes.Buffer
+	args := append([]string{"-topic", "sailings", "-timeout", "300ms"}, flags...)
+	status = run(append(args, "--", os.Args[0]), &out, &errs)
+	return status, out.String(), errs.String()
+}
+
+func TestBadProgramsAreReportedAsWhatTheyAre(t *testing.T) {
+	for _, c := range []struct {
+		mode   string
+		status int
+		says   string
+	}{
+		{"crash", 1, "broke sailings/plane/"},
+		{"crash", 1, "the program ended; it said: out of rum"},
+		{"slow", 1, "timed-out sailings/plane/"},
+		{"other case", 1, `the answer is of case "other"`},
+		{"two answers", 1, "want one of answer, refused, declined and broke, got 2"},
+		{"no JSON", 1, "bad-answer sailings/plane/"},
+		{"unknown field", 1, `unknown field "anser"`},
+		{"declines", 0, "not today"},
+		{"broke", 1, "stack trace"},
+		{"refuses", 1, "refused, and is a good input"},
+		{"wrong", 1, "departureMiles: want -18.7 M ± 0.05, got west"},
+		{"wrong", 1, "Lectures in Navigation"},
+		{"no greeting", 2, "greeted with protocol 0"},
+		{"unknown offer", 2, "sailing.teleport"},
+		{"nothing", 1, "offers none"},
+	} {
+		if testing.Short() && c.mode == "slow" {
+			continue
+		}
+		flags := []string{"-id", "sailings/plane/south*"}
+		if c.mode == "nothing" {
+			flags = nil
+		}
+		status, stdout, stderr := against(t, c.mode, flags...)
+		if status != c.status || !strings.Contains(stdout+stderr, c.says) {
+			t.Errorf("%s: status %d, want %d with %q\n%s%s", c.mode, status, c.status, c.says, stdout, stderr)
+		}
+	}
+}
+
+// A crash is charged to its case, and the program is started again for the next.
+func TestARunGoesOnAfterACrash(t *testing.T) {
+	_, stdout, _ := against(t, "crash")
+	if n := strings.Count(stdout, "broke sailings/plane/"); n < 5 {
+		t.Errorf("%d cases were tried:\n%s", n, stdout)
+	}
+}
+
+func TestReportsAreOfTheFormAskedFor(t *testing.T) {
+	_, stdout, _ := against(t, "wrong", "-report", "json")
+	var report struct {
+		Subject string
+		Counts  map[string]int
+		Results []struct{ ID, Status string }
+	}
+	if err := json.Unmarshal([]byte(stdout), &report); err != nil || report.Subject != "player" || report.Counts["fail"] < 5 || len(report.Results) < 20 {
+		t.Errorf("%v: %+v", err, report)
+	}
+	_, stdout, _ = against(t, "crash", "-report", "junit")
+	var suite struct {
+		Tests  int `xml:"tests,attr"`
+		Errors int `xml:"errors,attr"`
+		Cases  []struct {
+			Name  string    `xml:"name,attr"`
+			Error *struct{} `xml:"error"`
+		} `xml:"testcase"`
+	}
+	if err := xml.Unmarshal([]byte(stdout), &suite); err != nil || suite.Errors < 5 || suite.Tests != len(suite.Cases) {
+		t.Errorf("%v: %+v", err, suite)
+	}
+	_, stdout, _ = against(t, "declines", "-report", "junit")
+	if !strings.Contains(stdout, `<skipped message="declined"`) {
+		t.Error(stdout)
+	}
+	status, stdout, _ := against(t, "wrong", "-list")
+	if status != 0 || strings.Count(stdout, "sailings/") < 20 {
+		t.Errorf("status %d: %s", status, stdout)
+	}
+}
+
+func TestKnownFailuresAreListedWithTheirReason(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "known")
+	write := func(text string) {
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	const id = "sailings/plane/south-south-west-50-miles"
+	write("# comment\n\n" + id + " we are wrong and know it\n")
+	if status, stdout, stderr := against(t, "wrong", "-known", path, "-id", id); status != 0 || !strings.Contains(stdout, "1 known") {
+		t.Errorf("status %d: %s%s", status, stdout, stderr)
+	}
+	write("sailings/plane/none of this name\n")
+	if status, _, stderr := against(t, "wrong", "-known", path, "-id", id); status != 2 || !strings.Contains(stderr, "name no case") {
+		t.Errorf("status %d: %s", status, stderr)
+	}
+	write(id + "\n")
+	if status, _, stderr := against(t, "wrong", "-known", path); status != 2 || !strings.Contains(stderr, "line 1") {
+		t.Errorf("status %d: %s", status, stderr)
+	}
+}
+
+func TestUsageIsTold(t *testing.T) {
+	for _, args := range [][]string{{}, {"-report", "pdf", "--", "x"}, {"-topic", "none", "--", os.Args[0]}, {"-nonsense"}, {"--", "/nonexistent/program"}, {"-known", "/nonexistent", "--", "x"}} {
+		t.Setenv("PLAY", "declines")
+		var out, errs bytes.Buffer
+		if status := run(args, &out, &errs); status != 2 || errs.Len() == 0 {
+			t.Errorf("%v: status %d, %q", args, status, &errs)
+		}
+	}
+	var out, errs bytes.Buffer
+	if status := run([]string{"-h"}, &out, &errs); status != 0 || !strings.Contains(errs.String(), "README") {
+		t.Errorf("status %d: %s", status, &errs)
+	}
+}
+
+// The adapters in other languages pass, where there is an interpreter.
+func TestAdapters(t *testing.T) {
+	for program, script := range map[string]string{"python3": "../adapters/python/adapter.py", "node": "../adapters/javascript/adapter.mjs"} {
+		t.Run(program, func(t *testing.T) {
+			path, err := exec.LookPath(program)
+			if err != nil {
+				t.Skip("no " + program + " here")
+			}
+			var out, errs bytes.Buffer
+			if status := run([]string{"-timeout", "20s", "--", path, script}, &out, &errs); status != 0 || !strings.Contains(out.String(), " 0 fail") {
+				t.Errorf("status %d: %s%s", status, &out, &errs)
+			}
+		})
+	}
+}
