@@ -18,7 +18,7 @@ type AnchorWatch struct {
 // Swinging is what the radius of an anchor watch is made of.
 type Swinging struct {
 	Cable  sailing.Distance // let out, from the anchor to the bow roller
-	Height sailing.Distance // of the bow roller above the bottom, at high water
+	Height sailing.Distance // of the bow roller above the bottom, the least while she lies there: at low water
 	Length sailing.Distance // from the bow roller to where positions are taken, the aerial or the pelorus
 	Margin sailing.Distance // for how well the anchor and the vessel are known: two standard uncertainties are usual
 }
@@ -27,8 +27,8 @@ type Swinging struct {
 // straight, √(cable² − height²), with the length and the margin. It refuses a cable
 // not longer than the height, and parts below nought, with a [*DangerError].
 func NewAnchorWatch(anchor angle.Position, s Swinging) (AnchorWatch, error) {
-	if !(s.Cable > s.Height) || !(s.Height >= 0) || !(s.Length >= 0) || !(s.Margin >= 0) || math.IsInf(float64(s.Cable+s.Length+s.Margin), 0) {
-		return AnchorWatch{}, &DangerError{fmt.Sprintf("cable %.0f m, height %.0f m, length %.0f m, margin %.0f m: want a cable longer than the height, and nothing below 0", s.Cable.Metres(), s.Height.Metres(), s.Length.Metres(), s.Margin.Metres())}
+	if !(s.Cable > s.Height) || !(s.Height >= 0) || !(s.Length >= 0) || !(s.Margin >= 0) || float64(s.Cable+s.Length+s.Margin) > 1e5 {
+		return AnchorWatch{}, &DangerError{fmt.Sprintf("cable %.0f m, height %.0f m, length %.0f m, margin %.0f m: want a cable longer than the height, nothing below 0, and no more than 100 km", s.Cable.Metres(), s.Height.Metres(), s.Length.Metres(), s.Margin.Metres())}
 	}
 	reach := sailing.Distance(math.Sqrt(float64(s.Cable*s.Cable - s.Height*s.Height)))
 	return AnchorWatch{anchor, reach + s.Length + s.Margin}, nil

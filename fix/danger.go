@@ -19,6 +19,18 @@ const (
 	NotMore Bound = "not more than"
 )
 
+// safely rounds a limit to a unit, to the safe side.
+func (b Bound) safely(a, unit angle.Angle) angle.Angle {
+	rounded := a.Round(unit)
+	switch {
+	case b == NotMore && rounded > a:
+		return rounded - unit
+	case b == NotLess && rounded < a:
+		return rounded + unit
+	}
+	return rounded
+}
+
 // A Clearing is a clearing (danger) bearing: as long as the mark bears not less, or
 // not more, than the limit, the vessel is clear of the danger. It is for a vessel that
 // heads for the mark, near enough, or away from it.
@@ -53,6 +65,9 @@ func ClearingBearing(mark Mark, danger angle.Position, margin sailing.Distance, 
 	half, err := angle.Radians(math.Asin(ratio))
 	if err != nil {
 		return Clearing{}, &DangerError{err.Error()}
+	}
+	if leaveTo != angle.Port && leaveTo != angle.Starboard {
+		return Clearing{}, &DangerError{fmt.Sprintf("side %d: want Port or Starboard", leaveTo)}
 	}
 	c := Clearing{Mark: mark, Bound: NotLess}
 	if leaveTo == angle.Port {
@@ -105,8 +120,9 @@ func (c Clearing) On(heading course.Heading) course.Bearing { return heading.Bea
 func (c Clearing) Working(heading course.Heading) working.Sheet {
 	b := c.On(heading)
 	s := b.Working()
-	s.Title = fmt.Sprintf("Clearing bearing of %v: %s %v", c.Mark, c.Bound, b.Compass())
-	s.Steps = append(s.Steps, working.Step{Key: "rule", What: "Safe while it bears", Value: fmt.Sprintf("%s %v", c.Bound, b.Compass()), How: "by compass on this heading; on another heading the deviation is another"})
+	limit := angle.CompassFrom(c.Bound.safely(b.Compass().FromNorth(), angle.Degree/10))
+	s.Title = fmt.Sprintf("Clearing bearing of %v: %s %v", c.Mark, c.Bound, limit)
+	s.Steps = append(s.Steps, working.Step{Key: "rule", What: "Safe while it bears", Value: fmt.Sprintf("%s %v", c.Bound, limit), How: "by compass on this heading, rounded to the safe side; on another heading the deviation is another"})
 	s.Caution = working.Caution
 	return s
 }
@@ -116,6 +132,11 @@ func (c Clearing) Working(heading course.Heading) working.Sheet {
 type DangerAngle struct {
 	Limit angle.Angle
 	Bound Bound
+}
+
+// Round returns the same with its limit rounded to a unit, to the safe side.
+func (d DangerAngle) Round(unit angle.Angle) DangerAngle {
+	return DangerAngle{d.Bound.safely(d.Limit, unit), d.Bound}
 }
 
 // Clear reports whether an angle is on the safe side of the limit, or on it.

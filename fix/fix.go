@@ -34,7 +34,8 @@ type Fix struct {
 	// east positive, if that was asked for.
 	CompassError angle.EastWest
 
-	// Others are the other places where two lines meet.
+	// Others are the other places where two lines meet, or that more lines fit about
+	// as well where nothing chose.
 	Others []angle.Position
 
 	solver solver
@@ -47,10 +48,11 @@ type Residual struct {
 	// angles, metres for distances, latitudes and longitudes.
 	Left float64
 
-	// Ratio is Left in the line's standard uncertainties.
+	// Ratio is Left in the line's standard uncertainties, a compass error that is
+	// shared allowed for; in nominal ones where the fix's Known is false.
 	Ratio float64
 
-	// Offset is how far the line passes from the fix, and Toward the direction in
+	// Offset is how far the line, as it is drawn, passes from the fix, and Toward the direction in
 	// which it does (with a negative offset, the other way).
 	Offset sailing.Distance
 	Toward angle.True

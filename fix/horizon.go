@@ -168,11 +168,12 @@ func VerticalAngleBeyond(height float64, a angle.Angle, heightOfEye float64, k R
 	if a < 0 || a > 10*angle.Degree {
 		return 0, &HeightError{"vertical angle above the horizon", a.Degrees(), "degrees from 0 to 10"}
 	}
-	if height <= heightOfEye {
-		return 0, &HeightError{"height of the object", height, "metres above the height of eye"}
-	}
 	t := r * (a - dip).Tan()
-	d := sailing.Distance(math.Sqrt(t*t+2*r*(height-heightOfEye)) - t)
+	square := t*t + 2*r*(height-heightOfEye)
+	if square < 0 {
+		return 0, &HeightError{"height of the object", height, "metres that show over the horizon from that height of eye"}
+	}
+	d := sailing.Distance(math.Sqrt(square) - t)
 	horizon, err := Horizon(heightOfEye, k)
 	if err != nil {
 		return 0, err

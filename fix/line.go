@@ -63,11 +63,13 @@ type Line struct {
 	want   float64 // radians, or metres, or Other's own unit
 	sigma  float64 // the same unit; 0 if it is not stated
 	stated bool
-	shared bool // whether it was taken with the compass, whose error it shares
+	shared bool    // whether it was taken with the compass, whose error it shares
+	common float64 // standard uncertainty of that error, in radians; 0 if it is not known
 	a, b   vector
 	other  func(angle.Position) float64
 	unit   string
 
+	fault       string // why it is none, found after it was made
 	moved       bool
 	north, east float64 // of the transfer, in metres
 	transfer    sailing.Covariance
@@ -106,15 +108,26 @@ func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 }
 
 // CompassBearing returns the line of a bearing that was converted through the
-// heading's deviation and the variation. Its uncertainty is that of the conversion,
-// [course.Bearing.Uncertainty], with that of reading the bearing; a not-stated one
-// leaves the line's not stated. Lines made so share the compass's constant error,
-// which [Options].CompassError solves for.
+// heading's deviation and the variation. It has the uncertainty of reading the
+// bearing, and with the other lines made so it shares that of the conversion,
+// [course.Bearing.Uncertainty]: an error of the variation or of the deviation turns
+// all of them together, so that it does not average out. If either is not stated the
+// line's is not. The reading is stated here only: leave it out of [course.With], or
+// it counts twice.
 func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
-	l := Bearing(mark, bearing.True(), bearing.Uncertainty().Combined(reading))
-	l.shared = true
-	l.steps = bearing.Working().Steps
+	conversion, known := sigmaOf(bearing.Uncertainty())
+	if !known {
+		reading = angle.Uncertainty{}
+	}
+	l := Bearing(mark, bearing.True(), reading)
+	l.shared, l.common = true, conversion
+	l.steps = append(bearing.Working().Steps, lineStep(bearing.Uncertainty().Combined(reading)))
 	return l
+}
+
+// lineStep is how well a line is known altogether.
+func lineStep(u angle.Uncertainty) working.Step {
+	return working.Step{Key: "line", What: "The line is known to", Value: u.String(), How: "the reading and what it was converted with"}
 }
 
 // HandBearing returns the line of a bearing by a hand-bearing compass clear of the
@@ -122,17 +135,39 @@ func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty
 // [course.Heading.BearingFromMagnetic] does. Its uncertainty is that of the conversion
 // and the reading; it does not share the steering compass's error.
 func HandBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
-	l := CompassBearing(mark, bearing, reading)
-	l.shared = false
+	known := bearing.Uncertainty().Combined(reading)
+	l := Bearing(mark, bearing.True(), known)
+	l.steps = append(bearing.Working().Steps, lineStep(known))
 	return l
 }
 
+// VerticalAngleLine returns the line of the distance off an object whose top and water
+// line subtend an angle, as by sextant; see [VerticalAngle]. The angle's standard
+// uncertainty becomes that of the distance, d²/h times it.
+func VerticalAngleLine(mark Mark, height float64, a angle.Angle, known angle.Uncertainty, heightOfEye float64) (Line, error) {
+	d, err := VerticalAngle(height, a, heightOfEye)
+	if err != nil {
+		return Line{}, err
+	}
+	sigma, stated := sigmaOf(known)
+	if stated && sigma == 0 {
+		return Line{}, &LineError{mark.String(), "the angle's standard uncertainty is nought: want more, or none stated"}
+	}
+	s := a.Sin()
+	l, err := Range(mark, d, sailing.Distance(height*sigma/(s*s)))
+	if err != nil {
+		return Line{}, err
+	}
+	l.steps[0].How = fmt.Sprintf("of %v, %.1f m high: height / tan %v", mark, height, a)
+	return l, nil
+}
+
 // Range returns the line of a distance off a mark, along the surface, with its
-// standard uncertainty; nought is not stated. It refuses distances that are not
-// above nought, or beyond 5,000 miles, with a [*LineError].
+// standard uncertainty; nought is not stated. It is good to 2 m at 600 miles, and
+// refuses distances that are not above nought, or beyond that, with a [*LineError].
 func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
-	if !(distance > 0 && distance <= 5000*sailing.NauticalMile) {
-		return Line{}, &LineError{mark.String(), fmt.Sprintf("distance %v: want above 0, at most 5000 M", distance)}
+	if !(distance > 0 && distance <= 600*sailing.NauticalMile) {
+		return Line{}, &LineError{mark.String(), fmt.Sprintf("distance %v: want above 0, at most 600 M", distance)}
 	}
 	if err := checkKnown(mark.String(), float64(known)); err != nil {
 		return Line{}, err
@@ -224,6 +259,8 @@ func Other(name, unit string, value func(angle.Position) float64, observed, know
 	}, nil
 }
 
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
 // At returns the line with its time.
 func (l Line) At(t time.Time) Line {
 	l.Time = t
@@ -235,9 +272,14 @@ func (l Line) Working() working.Steps { return l.steps }
 
 // Transferred returns the line carried along a run over the ground, for a running
 // fix: the line of an object observed before the run, as if it had been observed at
-// its end. What the run is known to counts into the line's uncertainty, across it.
+// its end. What the run is known to counts into the line's uncertainty, across it. A
+// run or a covariance that is none makes [Solve] refuse the line. The run is a rhumb
+// line; several are taken together as the one from first to last.
 func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
 	s, c := run.Course.FromNorth().SinCos()
+	if !(known.North >= 0 && known.East >= 0) || known.Both*known.Both > known.North*known.East*(1+1e-9) || !finite(float64(run.Distance)) || !finite(known.North+known.East+known.Both) {
+		l.fault = fmt.Sprintf("transferred by %v with variances %v, %v: want numbers, and no variance below 0", run, known.North, known.East)
+	}
 	l.moved = true
 	l.north += float64(run.Distance) * c
 	l.east += float64(run.Distance) * s

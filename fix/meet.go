@@ -64,10 +64,7 @@ func (s *solver) meet(known bool) (Fix, error) {
 		if s.isFar(at) {
 			continue
 		}
-		if !slices.ContainsFunc(found, func(other state) bool {
-			d := frameAt(other.up).at.minus(at)
-			return d.dot(d) < samePlace*samePlace
-		}) {
+		if !anyNear(found, st) {
 			found = append(found, st)
 		}
 	}
@@ -103,13 +100,21 @@ type Corner struct {
 }
 
 // Hat returns the corners that the lines make, each two of them, where they meet
-// within 60 miles of the fix. Of lines that are all right the vessel lies inside the
+// within 60 miles of the fix, a compass error that was solved for allowed for. Of more
+// than 40 lines only the first 40 are taken. Of lines that are all right the vessel lies inside the
 // hat of three in one case of four only.
 func (f Fix) Hat() Hat {
 	var h Hat
-	for j := range f.Lines {
+	for j := range min(len(f.Lines), 40) {
 		for i := range j {
 			pair := []Line{f.Lines[i], f.Lines[j]}
+			if f.solver.options.CompassError { // as they are with the error found allowed for
+				for k := range pair {
+					if pair[k].shared {
+						pair[k].want += f.state.error
+					}
+				}
+			}
 			s := solver{lines: pair, unknowns: 2}
 			st := s.settle(f.state.up)
 			at := frameAt(st.up).at

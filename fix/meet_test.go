@@ -45,7 +45,11 @@ func TestTwoLinesMeetWhereTheyWereObserved(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			rapid.Check(t, func(t *rapid.T) {
 				p := svDraw(t, 85)
-				a, b := pair(p, svDrawMarks(t, p, 3))
+				m := svDrawMarks(t, p, 3)
+				if name == "two angles" && onOneCircle(p, m) {
+					t.Skip("vessel and marks lie on one circle, on which both angles are the same everywhere")
+				}
+				a, b := pair(p, m)
 				within := svCentimetre
 				if name == "a transit and a bearing" {
 					within = 0.1 // and the rear mark is near the front one
@@ -68,6 +72,16 @@ func TestTwoLinesMeetWhereTheyWereObserved(t *testing.T) {
 			})
 		})
 	}
+}
+
+// onOneCircle reports whether the circles through the vessel and each two of three marks
+// touch, to half a degree: the angles at the outer marks make two right angles.
+func onOneCircle(p angle.Position, m []fix.Mark) bool {
+	at := func(corner, from, to angle.Position) float64 {
+		return math.Abs(math.Remainder(svAzimuth(corner, from)-svAzimuth(corner, to), 360))
+	}
+	sum := at(m[0].Position, p, m[1].Position) + at(m[2].Position, p, m[1].Position)
+	return math.Abs(sum-180) < 0.5
 }
 
 func TestTwoRangesMeetTwiceAndTheNearOneIsFirst(t *testing.T) {

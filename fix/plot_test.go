@@ -254,7 +254,7 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 		t.Error("does not say that lines are not drawn")
 	}
 	far := fix.Mark{Name: "far", Position: angle.MustParsePosition("10°N 019°W")}
-	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, plRange(far, plHere, plMile), plBearing(plOrlesk, plHere, 0, 1)), "Far")
+	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, plBearing(far, plHere, 0, 1), plBearing(plOrlesk, plHere, 0, 1)), "Far")
 	plCheck(t, svg)
 	if !strings.Contains(svg, "Off the drawing: far.") {
 		t.Error("does not say that a mark is off the drawing")

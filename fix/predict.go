@@ -1,6 +1,11 @@
 package fix
 
-import "math"
+import (
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+)
 
 // predicted is what a line leads one to expect at a place: how far the observed
 // value is from it, and how the expected value changes as the place moves a metre
@@ -14,10 +19,24 @@ type predicted struct {
 // vessel was when it was observed.
 func (l *Line) expect(f *frame) predicted {
 	if l.moved {
-		back := frameAt(f.moved(-l.north, -l.east))
+		back := frameAt(l.before(f))
 		return l.here(&back)
 	}
 	return l.here(f)
+}
+
+// before is the vertical of where the vessel was before the run: back along its rhumb
+// line, or near a pole along the level.
+func (l *Line) before(f *frame) vector {
+	direction, err := angle.Atan2(-l.east, -l.north)
+	if err != nil {
+		return f.up // no run
+	}
+	p, err := sailing.WGS84().Follow(position(f.up), sailing.Run{Course: angle.TrueFrom(direction), Distance: sailing.Distance(math.Hypot(l.north, l.east))})
+	if err != nil {
+		return f.moved(-l.north, -l.east)
+	}
+	return upright(p)
 }
 
 func (l *Line) here(f *frame) predicted {

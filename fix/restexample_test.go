@@ -87,7 +87,7 @@ func ExampleClearingBearing() {
 	//   Ship's head                          248°C  by compass: the deviation is that of the heading, not of the bearing
 	//   Deviation                           2°00′E  as given
 	//   Compass bearing                   252°06′C  deviation is east: compass is less than magnetic
-	//   Safe while it bears  not less than 252.1°C  by compass on this heading; on another heading the deviation is another
+	//   Safe while it bears  not less than 252.1°C  by compass on this heading, rounded to the safe side; on another heading the deviation is another
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 	// false true
 }
@@ -134,9 +134,9 @@ func ExampleTrack() {
 	fmt.Print(track)
 	fmt.Printf("chance alone makes them disagree so much in %.0f of 100 cases\n", 100*f.Probability())
 	// Output:
-	// 09:00  47°02.0′N 018°54.5′W  ±0.26 M  start
-	// 10:00  47°03.6′N 019°03.0′W  ±1.1 M by 0.93 M, longer toward 105°T  run of 1 h 00 min on 285°T at 6.0 kn
-	// 10:00  47°03.6′N 019°03.0′W  ±0.29 M by 0.20 M, longer toward 049°T  bearing of Orlesk Head light, bearing of Minnow Ledge beacon
+	// 3 May 09:00  47°02.0′N 018°54.5′W  ±0.26 M  start
+	// 3 May 10:00  47°03.6′N 019°03.0′W  ±1.1 M by 0.93 M, longer toward 105°T  run of 1 h 00 min on 285°T at 6.0 kn
+	// 3 May 10:00  47°03.6′N 019°03.0′W  ±0.29 M by 0.20 M, longer toward 049°T  bearing of Orlesk Head light, bearing of Minnow Ledge beacon
 	// chance alone makes them disagree so much in 99 of 100 cases
 }
 

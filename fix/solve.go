@@ -23,6 +23,9 @@ type Options struct {
 	// CompassError solves for a constant error that all [CompassBearing] lines
 	// share, over what their conversion allowed for. It takes one line more. With
 	// one line more than that to spare it is tested too.
+	//
+	// Without it, what the conversion of these lines is known to counts as an error
+	// that they share, and turns the region as it should.
 	CompassError bool
 }
 
@@ -42,7 +45,8 @@ const most = 10_000
 // least squares by Gauss–Newton steps on the ellipsoid).
 //
 // Two lines without a prior meet exactly, and Others holds the other places where
-// they do. Uncertainties must be stated of all lines or of none; if of none the lines
+// they do; so it does of more lines that fit two places about as well, where neither
+// Near nor a prior chooses. Uncertainties must be stated of all lines or of none; if of none the lines
 // are weighed by what such observations are usually good for, see [Fix].Known. A
 // stated uncertainty of nought would outweigh all others and is refused.
 //
@@ -56,6 +60,8 @@ func Solve(lines []Line, options Options) (Fix, error) {
 	s := solver{lines: lines, options: options, unknowns: 2}
 	if options.CompassError {
 		s.unknowns = 3
+	} else if known {
+		s.shareErrors()
 	}
 	if options.Prior != nil {
 		if s.prior, err = newPrior(options.Prior); err != nil {
@@ -63,6 +69,9 @@ func Solve(lines []Line, options Options) (Fix, error) {
 		}
 	}
 	free := len(lines) - s.unknowns
+	if s.common > 0 {
+		free++ // what the compass's error is known to counts as a line
+	}
 	if options.Prior != nil {
 		free += 2
 	}
@@ -72,11 +81,28 @@ func Solve(lines []Line, options Options) (Fix, error) {
 	if len(lines) == 2 && options.Prior == nil {
 		return s.meet(known)
 	}
-	state, err := s.begin()
+	state, others, err := s.begin()
 	if err != nil {
 		return Fix{}, err
 	}
-	return s.fix(state, free, known), nil
+	f := s.fix(state, free, known)
+	f.Others = others
+	return f, nil
+}
+
+// shareErrors makes the error of the compass's conversion an unknown of its own, known
+// to its uncertainty, if two lines or more share it.
+func (s *solver) shareErrors() {
+	n := 0
+	for i := range s.lines {
+		if l := &s.lines[i]; l.shared && l.common > 0 {
+			n++
+			s.common = max(s.common, l.common)
+		}
+	}
+	if n > 0 {
+		s.unknowns = 3
+	}
 }
 
 // check refuses lines that can't be solved with, and says whether all
@@ -88,6 +114,12 @@ func check(lines []Line, options Options) (known bool, err error) {
 	stated, shared := 0, 0
 	for i := range lines {
 		l := &lines[i]
+		if l.fault != "" {
+			return false, &LineError{l.Name, l.fault}
+		}
+		if l.Kind == KindOther && l.other == nil || len(l.Marks) == 0 && (l.Kind == KindBearing || l.Kind == KindRange || l.Kind == KindTransit || l.Kind == KindHorizontalAngle) || l.steps == nil {
+			return false, &LineError{fmt.Sprintf("line %d", i+1), "it was not made by this package: make it with Bearing, Range and the like"}
+		}
 		if l.Kind == "" {
 			return false, &LineError{fmt.Sprintf("line %d", i+1), "it is empty: make it with Bearing, Range and the like"}
 		}
@@ -133,7 +165,8 @@ type solver struct {
 	options  Options
 	prior    prior
 	unknowns int
-	skip     int // one over the line left out; 0 for none
+	common   float64 // what the compass's error is known to, radians; 0 if it is free or none
+	skip     int     // one over the line left out; 0 for none
 }
 
 // state is where a solution stands.
@@ -178,6 +211,12 @@ func (s *solver) normal(f *frame, compass float64) normal {
 		m.e += w * p.east * p.left
 		m.c += w * k * p.left
 		m.square += w * p.left * p.left
+	}
+	if s.common > 0 {
+		w := 1 / (s.common * s.common)
+		m.cc += w
+		m.c -= w * compass
+		m.square += w * compass * compass
 	}
 	if s.prior.used {
 		q := &s.prior
@@ -298,22 +337,60 @@ func (s *solver) settle(up vector) state {
 
 // begin settles from the places that the options tell of, or from about the marks,
 // and takes the best.
-func (s *solver) begin() (state, error) {
-	var best state
-	best.square = math.Inf(1)
+func (s *solver) begin() (state, []angle.Position, error) {
+	var found []state
+	chosen := s.options.Near != nil || s.prior.used
+	began := false
 	for up := range s.beginnings {
+		began = true
 		st := s.settle(up)
-		if st.ok && st.square < best.square {
-			best = st
+		if !st.ok || !finite(st.square) {
+			continue
 		}
-		if best.ok && (s.options.Near != nil || s.prior.used) {
-			break
+		if chosen {
+			return st, nil, nil
+		}
+		found = append(found, st)
+	}
+	switch {
+	case !began:
+		return state{}, nil, &SolveError{"there is no mark to begin from: want Options.Near, about where the vessel is"}
+	case len(found) == 0:
+		return state{}, nil, &SolveError{"the lines give no position: they run parallel, coincide, or meet nowhere near"}
+	case len(found) == 1:
+		return found[0], nil, nil
+	}
+	sortBy(found, func(a, b state) bool { return a.square < b.square })
+	best := found[0]
+	others := []state{best}
+	for _, st := range found[1:] {
+		if st.square > best.square+asGood || s.isFar(frameAt(st.up).at) {
+			continue
+		}
+		if !anyNear(others, st) {
+			others = append(others, st)
 		}
 	}
-	if !best.ok {
-		return best, &SolveError{"the lines give no position: they run parallel, coincide, or meet nowhere near"}
+	var places []angle.Position
+	for _, st := range others[1:] {
+		places = append(places, position(st.up))
 	}
-	return best, nil
+	return best, places, nil
+}
+
+// asGood is how much more the squares of another place may sum to for it to fit about
+// as well: two standard uncertainties.
+const asGood = 4
+
+// anyNear reports whether a place is one of some.
+func anyNear(places []state, st state) bool {
+	at := frameAt(st.up).at
+	for _, other := range places {
+		if d := frameAt(other.up).at.minus(at); d.dot(d) < samePlace*samePlace {
+			return true
+		}
+	}
+	return false
 }
 
 // beginnings yields the places to begin from: where the vessel is reckoned to be,
@@ -370,16 +447,33 @@ func (s *solver) middle() (vector, bool) {
 	return vector{}, false
 }
 
+// room is space for lines and what is left of them, in one piece if they are few.
+func room(n int) ([]Line, []Residual) {
+	const few = 6
+	if n > few {
+		return make([]Line, n), make([]Residual, n)
+	}
+	r := new(struct {
+		lines     [few]Line
+		residuals [few]Residual
+	})
+	return r.lines[:n:n], r.residuals[:n:n]
+}
+
 // fix is the answer at a state.
 func (s *solver) fix(st state, free int, known bool) Fix {
+	// The caller's lines may change later; those of the fix do not.
+	lines, residuals := room(len(s.lines))
+	copy(lines, s.lines)
+	s.lines = lines
 	f := Fix{
-		Position: position(st.up), Lines: s.lines, Known: known, DegreesOfFreedom: free, ChiSquare: st.square,
-		Residuals: make([]Residual, len(s.lines)), solver: *s, state: st,
+		Position: position(st.up), Lines: lines, Known: known, DegreesOfFreedom: free, ChiSquare: st.square,
+		Residuals: residuals, solver: *s, state: st,
 	}
 	if known {
 		f.Covariance = sailing.Covariance{North: st.inverse[0], East: st.inverse[2], Both: st.inverse[1]}
 	}
-	if s.unknowns == 3 {
+	if s.options.CompassError {
 		if a, err := angle.Radians(st.error); err == nil {
 			f.CompassError = angle.EastWestFrom(a)
 		}
@@ -400,17 +494,21 @@ func (s *solver) fix(st state, free int, known bool) Fix {
 func (s *solver) residual(f *frame, i int, st state) Residual {
 	l := &s.lines[i]
 	p := l.expect(f)
+	asDrawn := p.left // of the line on the chart
 	k := 0.0
 	if l.shared && s.unknowns == 3 {
 		p.left += st.error
 		k = -1
+	}
+	if s.options.CompassError {
+		asDrawn = p.left
 	}
 	w := l.weight(p)
 	v := &st.inverse
 	leverage := w * (p.north*p.north*v[0] + 2*p.north*p.east*v[1] + p.east*p.east*v[2] + 2*k*(p.north*v[3]+p.east*v[4]) + k*k*v[5])
 	r := Residual{Left: p.left, Ratio: p.left * math.Sqrt(w), leverage: min(1, leverage)}
 	if slope := math.Hypot(p.north, p.east); slope > 0 {
-		r.Offset = sailing.Distance(p.left / slope)
+		r.Offset = sailing.Distance(asDrawn / slope)
 		if toward, err := angle.Atan2(p.east, p.north); err == nil {
 			r.Toward = angle.TrueFrom(toward)
 		}

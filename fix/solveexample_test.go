@@ -54,9 +54,9 @@ func Example() {
 	fmt.Printf("probability %.2f\n", f.Probability())
 	fmt.Printf("%s and %s cut at %.0f\n", f.Lines[cut.A].Name, f.Lines[cut.B].Name, cut.Angle)
 	// Output:
-	// 46°58.1′N 019°17.8′W
-	// 95 %: 0.80 M by 0.33 M, the longer axis 038.7°T
-	// probability 0.45
+	// 46°58.1′N 019°17.7′W
+	// 95 %: 0.84 M by 0.33 M, the longer axis 027°T
+	// probability 0.37
 	// Minnow Ledge beacon and Braddle Point tower cut at 85°
 }
 

@@ -86,6 +86,9 @@ const sameTime = time.Minute
 // observed before must be transferred, which takes the track's runs twice into
 // account: keep the track in time order instead. Other errors are those of [Solve].
 func (t *Track) Observe(lines ...Line) (Fix, error) {
+	if len(lines) == 0 {
+		return Fix{}, &SolveError{"no lines were observed: want at least one"}
+	}
 	now := t.Estimate()
 	for i := range lines {
 		l := &lines[i]
@@ -103,6 +106,16 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 	}
 	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.Position, Time: now.Time, Covariance: f.Covariance}})
 	return f, nil
+}
+
+// Undo takes back what was done last, such as lines that do not agree. It reports
+// whether there was anything.
+func (t *Track) Undo() bool {
+	if len(t.entries) == 0 {
+		return false
+	}
+	t.entries = t.entries[:len(t.entries)-1]
+	return true
 }
 
 // Replay works some entries anew from a start, and so gives the same track to the last
@@ -132,9 +145,9 @@ func (t *Track) String() string {
 		if err != nil {
 			return // 0.95 is a probability
 		}
-		clock := "     "
+		clock := "            "
 		if !e.Time.IsZero() {
-			clock = e.Time.UTC().Format("15:04")
+			clock = e.Time.UTC().Round(time.Minute).Format("2 Jan 15:04")
 		}
 		region := "±" + ellipse.SemiMajor.String()
 		if ellipse.SemiMinor.String() != ellipse.SemiMajor.String() {

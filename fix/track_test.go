@@ -173,18 +173,18 @@ func TestTheLogOfATrack(t *testing.T) {
 	if _, err := k.Run(tkRun(20 * time.Minute)); err != nil {
 		t.Fatal(err)
 	}
-	const want = `09:00  47°05.0′N 019°05.0′W  ±0.53 M  start
-09:45  47°07.2′N 019°10.7′W  ±0.94 M by 0.85 M, longer toward 120°T  run of 45 min on 300°T at 6.0 kn
-09:45  47°07.3′N 019°10.7′W  ±0.31 M by 0.16 M, longer toward 014°T  bearing of Orlesk Head light, bearing of Minnow Ledge beacon
-11:00  47°11.1′N 019°20.2′W  ±1.3 M by 1.2 M, longer toward 123°T  run of 1 h 15 min on 300°T at 6.0 kn
-11:00  47°11.1′N 019°20.3′W  ±0.75 M by 0.36 M, longer toward 130°T  bearing of Minnow Ledge beacon, latitude 47°11.1′N
-11:00  47°08.3′N 019°12.3′W  ±0.48 M by 0.18 M, longer toward 167°T  bearing of Minnow Ledge beacon; THEY DO NOT AGREE with the reckoning or each other
-11:20  47°09.3′N 019°14.9′W  ±0.58 M by 0.37 M, longer toward 163°T  run of 20 min on 300°T at 6.0 kn
+	const want = `3 May 09:00  47°05.0′N 019°05.0′W  ±0.53 M  start
+3 May 09:45  47°07.2′N 019°10.7′W  ±0.94 M by 0.85 M, longer toward 120°T  run of 45 min on 300°T at 6.0 kn
+3 May 09:45  47°07.3′N 019°10.7′W  ±0.31 M by 0.16 M, longer toward 014°T  bearing of Orlesk Head light, bearing of Minnow Ledge beacon
+3 May 11:00  47°11.1′N 019°20.2′W  ±1.3 M by 1.2 M, longer toward 123°T  run of 1 h 15 min on 300°T at 6.0 kn
+3 May 11:00  47°11.1′N 019°20.3′W  ±0.75 M by 0.36 M, longer toward 130°T  bearing of Minnow Ledge beacon, latitude 47°11.1′N
+3 May 11:00  47°08.3′N 019°12.3′W  ±0.48 M by 0.18 M, longer toward 167°T  bearing of Minnow Ledge beacon; THEY DO NOT AGREE with the reckoning or each other
+3 May 11:20  47°09.3′N 019°14.9′W  ±0.58 M by 0.37 M, longer toward 163°T  run of 20 min on 300°T at 6.0 kn
 `
 	if got := k.String(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
-	if !strings.HasPrefix(fix.NewTrack(course.Estimate{Position: plHere}).String(), "       47°05.0′N 019°05.0′W") {
+	if !strings.HasPrefix(fix.NewTrack(course.Estimate{Position: plHere}).String(), "              47°05.0′N 019°05.0′W") {
 		t.Error("a start without its time")
 	}
 }

@@ -99,8 +99,14 @@ func TestVerticalAnglesThatServeForNothingAreRefused(t *testing.T) {
 		_, err = fix.VerticalAngleBeyond(50, bad, 3, fix.HorizonTable)
 		hzRefused(t, "angle beyond", err)
 	}
-	_, err = fix.VerticalAngleBeyond(3, vtMinutes(1), 3, fix.HorizonTable)
-	hzRefused(t, "not higher than the eye", err)
+	_, err = fix.VerticalAngleBeyond(3, vtMinutes(4), 30, fix.HorizonTable)
+	hzRefused(t, "too low to show there", err)
+	// A beacon lower than the eye shows over its horizon all the same.
+	if d, err := fix.VerticalAngleBeyond(18, 0, 20, fix.HorizonTable); err != nil {
+		t.Error(err)
+	} else if most, err := fix.GeographicRange(20, 18, fix.HorizonTable); err != nil || (d-most).NauticalMiles() < -0.01 || (d-most).NauticalMiles() > 0.01 { // miles: level with the horizon it is at its geographic range
+		t.Errorf("%v, geographic range %v, %v", d, most, err)
+	}
 	_, err = fix.VerticalAngleBeyond(50, 2*angle.Degree, 3, fix.HorizonTable)
 	hzRefused(t, "within the horizon", err)
 }

@@ -101,6 +101,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 		j.card, fault = os.ReadFile(*card)
 		set("card", fault)
 	}
+	if !(*height >= 0) {
+		set("height", fmt.Errorf("%v: want metres, or 0 for none", *height))
+	}
 	if flags.NArg() > 0 {
 		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
 	}
@@ -130,6 +133,14 @@ type job struct {
 	invented bool
 }
 
+// other is the other side.
+func other(side angle.Side) angle.Side {
+	if side == angle.Port {
+		return angle.Starboard
+	}
+	return angle.Port
+}
+
 // work prints the limits.
 func (j job) work(w io.Writer) error {
 	table, err := deviation.ReadTable(bytes.NewReader(j.card))
@@ -152,21 +163,28 @@ func (j job) work(w io.Writer) error {
 	if j.invented {
 		fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
 	}
-	fmt.Fprintf(&b, "The danger at %v is left to %v, %v off.\n\n%s", j.danger, j.leave, j.margin, c.Working(h))
+	side, way := j.leave, "heads for the mark"
+	if off := head.Sub(c.Limit).Abs(); off > 90*angle.Degree {
+		side, way = other(j.leave), "heads away from the mark"
+	}
+	fmt.Fprintf(&b, "A vessel that %s leaves the danger at %v to %v, %v off.\n\n%s", way, j.danger, side, j.margin, c.Working(h))
+	if j.height > 0 || j.second != nil {
+		fmt.Fprintln(&b, "\nInstead, for a vessel that does not make for the mark and passes with the danger between her and the shore:")
+	}
 	if j.height > 0 {
 		off := sailing.WGS84().Rhumb(j.mark.Position, j.danger).Distance + j.margin
 		d, err := fix.VerticalDangerAngle(j.height, off, true)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(&b, "\nVertical danger angle of the mark, %.0f m high: %s %v keeps %v off it, outside the danger; its water line must be seen\n", j.height, d.Bound, d.Limit.Round(angle.Minute/10), off)
+		fmt.Fprintf(&b, "  vertical danger angle of the mark, %.0f m high: %s %v, which is %v off it; its water line must be seen\n", j.height, d.Bound, d.Round(angle.Minute/10).Limit, off)
 	}
 	if j.second != nil {
 		d, err := fix.HorizontalDangerAngle(j.mark, *j.second, j.danger, j.margin, true)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(&b, "Horizontal danger angle between the two marks: %s %v keeps outside the danger\n", d.Bound, d.Limit.Round(angle.Minute))
+		fmt.Fprintf(&b, "  horizontal danger angle between the two marks: %s %v\n", d.Bound, d.Round(angle.Minute).Limit)
 	}
 	fmt.Fprintf(&b, "%s\n", working.Caution)
 	_, err = w.Write(b.Bytes())

@@ -41,6 +41,14 @@ func TestTheOtherSide(t *testing.T) {
 	}
 }
 
+// TestAwayFromTheMark names the side as it is on the heading.
+func TestAwayFromTheMark(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"-head", "310°T"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "heads away from the mark leaves the danger at 46°49.3′N 019°03.7′W to starboard") {
+		t.Errorf("status %d: %s%s", status, &stdout, &stderr)
+	}
+}
+
 // TestFaultsAreNamed gives the program bad flags.
 func TestFaultsAreNamed(t *testing.T) {
 	for _, test := range []struct {
@@ -54,6 +62,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		{[]string{"-mark", "here"}, 2, "-mark"},
 		{[]string{"-head", "150°C"}, 2, "-head"},
 		{[]string{"-card", "/nonexistent"}, 2, "-card"},
+		{[]string{"-height", "NaN"}, 2, "-height"},
 		{[]string{"rock"}, 2, "flags"},
 	} {
 		var stdout, stderr bytes.Buffer

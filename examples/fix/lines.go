@@ -98,11 +98,18 @@ func print(w io.Writer, f fix.Fix, lines []fix.Line) error {
 	for _, l := range lines {
 		fmt.Fprintf(w, "\n%s", working.Sheet{Title: fmt.Sprintf("Line: %s of %s", l.Kind, l.Name), Steps: l.Working()})
 	}
+	disagree := f.Probability() < 0.01
+	if disagree {
+		fmt.Fprint(w, "\nTHE LINES DO NOT AGREE: one of them at least is wrong. Do not use this position.\n")
+	}
 	fmt.Fprintf(w, "\nPosition %v\n", f.Position)
 	for _, other := range f.Others {
-		fmt.Fprintf(w, "The lines also meet at %v: the reckoned position chose between them\n", other)
+		fmt.Fprintf(w, "The lines also meet at %v: the reckoned position chose between them, if it was right\n", other)
 	}
-	if f.Known {
+	switch {
+	case !f.Known:
+		fmt.Fprintln(w, "No uncertainties were stated, so that no region can be told")
+	case !disagree:
 		e, err := f.Ellipse(0.95)
 		if err != nil {
 			return err
@@ -120,7 +127,11 @@ func print(w io.Writer, f fix.Fix, lines []fix.Line) error {
 		fmt.Fprintf(w, "Compass error beyond the card %v %v\n", f.CompassError, f.CompassError.Uncertainty())
 	}
 	for i, r := range f.Residuals {
-		fmt.Fprintf(w, "  %-22s passes %4.0f m off toward %s, %+.1f standard uncertainties\n", lines[i].Name, abs(r.Offset.Metres()), toward(r), r.Ratio)
+		fmt.Fprintf(w, "  %-22s passes %4.0f m off toward %s", lines[i].Name, abs(r.Offset.Metres()), toward(r))
+		if f.Known {
+			fmt.Fprintf(w, ", %.1f standard uncertainties", abs(r.Ratio))
+		}
+		fmt.Fprintln(w)
 	}
 	if f.DegreesOfFreedom > 0 && f.Known {
 		fmt.Fprintf(w, "Chi-square %.1f with %d to spare: chance alone reaches that in %.0f cases of 100\n", f.ChiSquare, f.DegreesOfFreedom, 100*f.Probability())

@@ -1,0 +1,207 @@
+package fix_test
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/fix"
+	"lubberline.example/variation"
+)
+
+// Three distances off marks in one line fit both sides of it.
+func TestLinesThatFitTwoPlacesSaySo(t *testing.T) {
+	vessel := svAt(47+4.0/60, -18-52.0/60)
+	var lines []fix.Line
+	for _, minutes := range []float64{0, 5, 10} {
+		lines = append(lines, svRange(vessel, fix.Mark{Position: svAt(47+minutes/60, -19)}, 0, 50))
+	}
+	f := svSolve(t, lines, fix.Options{})
+	if len(f.Others) != 1 || min(svApart(f.Position, vessel), svApart(f.Others[0], vessel)) > 1 { // metres
+		t.Errorf("%v and %v, vessel at %v", f.Position, f.Others, vessel)
+	}
+	if f := svSolve(t, lines, fix.Options{Near: &vessel}); len(f.Others) != 0 || svApart(f.Position, vessel) > 1 {
+		t.Errorf("chosen: %v and %v", f.Position, f.Others)
+	}
+}
+
+func TestAFixKeepsItsOwnLines(t *testing.T) {
+	for _, n := range []int{2, 3, 5, 9} {
+		vessel := svAt(47, -19)
+		var lines []fix.Line
+		for i, m := range svRing(vessel, 8000, 10, 50, 95, 140, 185, 230, 250, 300, 350)[:n] {
+			lines = append(lines, svBearing(vessel, m, 0.3*float64(i%3-1), 1))
+		}
+		f := svSolve(t, lines, fix.Options{Near: &vessel})
+		want := f.Lines[0].Name
+		for i := range lines {
+			lines[i] = fix.Line{}
+		}
+		if f.Hat(); f.Lines[0].Name != want || f.Lines[0].Kind != fix.KindBearing {
+			t.Errorf("%d lines: the caller's lines are the fix's", n)
+		}
+	}
+}
+
+func TestTheHatAllowsForACompassErrorThatWasFound(t *testing.T) {
+	vessel := svAt(47, -19)
+	var lines []fix.Line
+	for _, m := range svRing(vessel, 9000, 0, 60, 130, 220) {
+		lines = append(lines, svCompass(vessel, m, 3, 0, 1))
+	}
+	f := svSolve(t, lines, fix.Options{Near: &vessel, CompassError: true})
+	if h := f.Hat(); len(h.Corners) != 6 || h.Longest > 0.1 { // metres, of lines without chance in them
+		t.Errorf("compass error %v: %d corners, longest side %.1f m", f.CompassError, len(h.Corners), h.Longest)
+	}
+}
+
+// A line carried along a rhumb line is that of the place where the run began.
+func TestATransferFollowsTheRhumbLine(t *testing.T) {
+	for _, latitude := range []float64{-60, 0, 50, 70} {
+		for _, miles := range []float64{6, 24, 60} {
+			start := svAt(latitude, -19)
+			run := sailing.Run{Course: angle.MustParseTrue("090"), Distance: sailing.Distance(miles) * sailing.NauticalMile}
+			end := angle.Must(sailing.WGS84().Follow(start, run))
+			first := svRange(start, svRing(start, 9000, 0)[0], 0, 50).Transferred(run, sailing.Covariance{})
+			second := svBearing(end, svRing(end, 9000, 85)[0], 0, 1)
+			f := svSolve(t, []fix.Line{first, second}, fix.Options{Near: &end})
+			if off := svApart(f.Position, end); off > 1 { // metres
+				t.Errorf("%v° north, %v miles: %.1f m off", latitude, miles, off)
+			}
+		}
+	}
+}
+
+// Bearings that share the error of their conversion are not as good as their number
+// says, and the ellipse knows it.
+func TestASharedErrorTurnsTheEllipse(t *testing.T) {
+	n := 4000
+	if testing.Short() {
+		n = 800
+	}
+	r := rand.New(rand.NewPCG(3, 7))
+	vessel := svAt(47, -19)
+	for name, degrees := range map[string][]float64{"on one side": {0, 30, 60}, "all round": {0, 120, 240}} {
+		marks := svRing(vessel, 9000, degrees...)
+		inside := 0
+		for range n {
+			shared := svShared * r.NormFloat64()
+			var lines []fix.Line
+			for _, m := range marks {
+				lines = append(lines, svConverted(vessel, m, shared+0.5*r.NormFloat64(), 0.5))
+			}
+			f := svSolve(t, lines, fix.Options{Near: &vessel})
+			run := sailing.WGS84().Rhumb(f.Position, vessel)
+			s, c := run.Course.FromNorth().SinCos()
+			north, east := float64(run.Distance)*c, float64(run.Distance)*s
+			k := f.Covariance
+			if det := k.North*k.East - k.Both*k.Both; (north*north*k.East-2*north*east*k.Both+east*east*k.North)/det < 5.9915 { // chi-square of 2 at 95 %
+				inside++
+			}
+		}
+		if share := float64(inside) / float64(n); !testing.Short() && (share < 0.94 || share > 0.96) {
+			t.Errorf("%s: %.1f %% lie in the ellipse", name, 100*share)
+		}
+	}
+}
+
+// svShared is how well the conversion of svConverted's bearings is known, in degrees.
+const svShared = 1.5
+
+// svConverted is a compass bearing whose conversion is known to svShared, off by some
+// degrees.
+func svConverted(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("270"), course.With{
+		Variation: variation.West(5 * angle.Degree).WithUncertainty(svSigma(svShared)),
+		Deviation: deviation.None(),
+	}))
+	return fix.CompassBearing(m, h.BearingFromTrue(svTrue(svAzimuth(from, m.Position)+off)), svSigma(sigma))
+}
+
+func TestALineThatIsNoneIsRefused(t *testing.T) {
+	vessel := svAt(47, -19)
+	m := svRing(vessel, 9000, 0, 80)
+	good := svBearing(vessel, m[0], 0, 1)
+	for name, bad := range map[string]fix.Line{
+		"by hand":                       {Kind: fix.KindOther},
+		"of an unknown kind":            {Kind: "guess"},
+		"with its marks only":           {Kind: fix.KindBearing, Marks: m[:1]},
+		"transferred by NaN":            good.Transferred(sailing.Run{Distance: sailing.Distance(math.NaN())}, sailing.Covariance{}),
+		"transferred, variance below 0": good.Transferred(sailing.Run{Distance: 1000}, sailing.Covariance{North: -1e9, East: -1e9}),
+	} {
+		_, err := fix.Solve([]fix.Line{bad, good}, fix.Options{Near: &vessel})
+		if _, ok := errors.AsType[*fix.LineError](err); !ok {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	depth := angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, 47, 0.001))
+	parallel := angle.Must(fix.LatitudeLine(vessel.Latitude, 100))
+	if _, err := fix.Solve([]fix.Line{depth, parallel, depth}, fix.Options{}); err == nil || err.Error() != "fix: there is no mark to begin from: want Options.Near, about where the vessel is" {
+		t.Error(err)
+	}
+}
+
+func TestAVerticalAngleMakesALine(t *testing.T) {
+	m := fix.Mark{Name: "light", Position: svAt(47, -19)}
+	a := angle.Must(angle.Minutes(30))
+	l, err := fix.VerticalAngleLine(m, 42, a, svSigma(1.0/60), 20)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := fix.VerticalAngle(42, a, 20)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// A minute of arc more is 155 m nearer: 4813 m by 1/30, and a little less.
+	vessel := svFrom(m.Position, 180, float64(d))
+	f := svSolve(t, []fix.Line{l, svBearing(vessel, m, 0, 0.01)}, fix.Options{Near: &vessel})
+	if off := svApart(f.Position, vessel); off > 0.1 || math.Abs(math.Sqrt(f.Covariance.North)-160.4) > 1 { // metres
+		t.Errorf("%v m off, known to %.1f m north", off, math.Sqrt(f.Covariance.North))
+	}
+	for _, bad := range []angle.Uncertainty{svSigma(0)} {
+		if _, err := fix.VerticalAngleLine(m, 42, a, bad, 20); err == nil {
+			t.Error("an angle known exactly is accepted")
+		}
+	}
+	if _, err := fix.VerticalAngleLine(m, 0, a, svSigma(1), 20); err == nil {
+		t.Error("an object of no height is accepted")
+	}
+}
+
+func TestATrackCanBeTakenBack(t *testing.T) {
+	start := course.Estimate{Position: svAt(47, -19), Covariance: sailing.Oriented(angle.True{}, 1000, 1000)}
+	k := fix.NewTrack(start)
+	if k.Undo() {
+		t.Error("there is something to take back")
+	}
+	if _, err := k.Run(course.ReckonedRun{Speed: 6 * sailing.Knot, Lasts: 3600e9}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := k.Observe(); err == nil {
+		t.Error("nothing was observed, and is kept")
+	}
+	if !k.Undo() || k.Estimate() != start || len(k.Entries()) != 0 {
+		t.Errorf("%v", k)
+	}
+}
+
+func TestLimitsAreRoundedToTheSafeSide(t *testing.T) {
+	for _, c := range []struct {
+		bound fix.Bound
+		want  angle.Angle
+	}{{fix.NotMore, 25 * angle.Minute}, {fix.NotLess, 26 * angle.Minute}} {
+		d := fix.DangerAngle{Limit: 25*angle.Minute + 40*angle.Second, Bound: c.bound}
+		if got := d.Round(angle.Minute); got.Limit != c.want || !d.Clear(got.Limit) {
+			t.Errorf("%s %v: %v", c.bound, d.Limit, got.Limit)
+		}
+		exact := fix.DangerAngle{Limit: 25 * angle.Minute, Bound: c.bound}
+		if exact.Round(angle.Minute) != exact {
+			t.Errorf("%s: a round limit is changed", c.bound)
+		}
+	}
+}
