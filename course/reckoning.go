@@ -69,7 +69,7 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	}
 	along := r.SpeedUncertainty.For(r.Lasts)
 	across := r.Speed.For(r.Lasts) * sailing.Distance(r.HeadingUncertainty.Radians())
-	grown := e.Covariance.Plus(sailing.Oriented(r.Water().Course, along, across)).Plus(sailing.Round(r.StreamUncertainty.For(r.Lasts)))
+	grown := e.Covariance.Plus(sailing.Oriented(r.Water().Course, along, across)).Plus(sailing.Circular(r.StreamUncertainty.For(r.Lasts)))
 	return Estimate{place, e.Time.Add(r.Lasts), grown}, nil
 }
 

@@ -74,7 +74,7 @@ func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
 		along := r.SpeedUncertainty.Knots() * hours * 1852
 		across := r.Speed.Knots() * hours * 1852 * r.HeadingUncertainty.Radians()
 		round := r.StreamUncertainty.Knots() * hours * 1852
-		want := from.Covariance.Plus(sailing.Oriented(way, sailing.Distance(along), sailing.Distance(across))).Plus(sailing.Round(sailing.Distance(round)))
+		want := from.Covariance.Plus(sailing.Oriented(way, sailing.Distance(along), sailing.Distance(across))).Plus(sailing.Circular(sailing.Distance(round)))
 		if !sameCovariance(want, to.Covariance) {
 			t.Fatalf("%+v, want %+v", to.Covariance, want)
 		}
@@ -233,7 +233,7 @@ func TestRunsThatAreNoneAreRefused(t *testing.T) {
 }
 
 func TestARunIsWorkedAsInTheLog(t *testing.T) {
-	from := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Round(200)}
+	from := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Circular(200)}
 	r := course.ReckonedRun{
 		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute, Stream: streamOf(20, 1.5),
 		Leeway:             course.Leeway{Angle: 5 * deg, WindOn: angle.Port},

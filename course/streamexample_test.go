@@ -94,7 +94,7 @@ func ExampleEstimate_Run() {
 	fix := course.Estimate{
 		Position:   angle.MustParsePosition("47°02′N 019°06′W"),
 		Time:       time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
-		Covariance: sailing.Round(200 * sailing.Metre),
+		Covariance: sailing.Circular(200 * sailing.Metre),
 	}
 	run := course.ReckonedRun{
 		Heading: angle.MustParseTrue("112"), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute,

@@ -57,7 +57,7 @@ func BenchmarkSolveTwoBearingsNear(b *testing.B) {
 }
 
 func BenchmarkSolveFiveWithPrior(b *testing.B) {
-	prior := course.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Round(1000)}
+	prior := course.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
 	benchmarkSolve(b, svFive(), fix.Options{Prior: &prior})
 }
 

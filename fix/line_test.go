@@ -105,7 +105,7 @@ func TestACompassBearingKeepsTheUncertaintyOfTheConversionAndTheReading(t *testi
 	if !stated || math.Abs(sigma.Degrees()-0.5) > 1e-9 { // 3-4-5
 		t.Fatalf("the conversion's is %v", b.Uncertainty())
 	}
-	prior := course.Estimate{Position: svFrom(svHead.Position, 226, 10_000), Covariance: sailing.Round(30_000)}
+	prior := course.Estimate{Position: svFrom(svHead.Position, 226, 10_000), Covariance: sailing.Circular(30_000)}
 	across := func(l fix.Line) float64 {
 		f := svSolve(t, []fix.Line{l}, fix.Options{Prior: &prior})
 		e := angle.Must(f.Ellipse(0.95))
@@ -178,7 +178,7 @@ func TestTwoTransfersAreOne(t *testing.T) {
 
 func TestWhatTheRunIsKnownToCountsAcrossTheLine(t *testing.T) {
 	vessel := svFrom(svHead.Position, 180, 10_000) // the mark bears north
-	wide := course.Estimate{Position: vessel, Covariance: sailing.Round(1e6)}
+	wide := course.Estimate{Position: vessel, Covariance: sailing.Circular(1e6)}
 	east := func(l fix.Line) float64 {
 		return svSolve(t, []fix.Line{l}, fix.Options{Prior: &wide}).Covariance.East
 	}

@@ -85,7 +85,7 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 		"angles":   plSolve(t, near, plAngle(plMinnow, plChapel, plHere, 0.05), plAngle(plChapel, plOrlesk, plHere, 0.05)),
 		"transit":  plSolve(t, near, angle.Must(fix.Transit(front, rear, plSigma(0.05))), plBearing(plOrlesk, plHere, 0, 1)),
 		"disagree": plSolve(t, near, append(hat[:2:2], plBearing(plChapel, plHere, -1.1, 1), plBearing(plTower, plHere, 10, 1))...),
-		"reckoned": plSolve(t, fix.Options{Prior: &course.Estimate{Position: angle.MustParsePosition("47°05.6′N 019°04.2′W"), Covariance: sailing.Round(0.6 * plMile)}},
+		"reckoned": plSolve(t, fix.Options{Prior: &course.Estimate{Position: angle.MustParsePosition("47°05.6′N 019°04.2′W"), Covariance: sailing.Circular(0.6 * plMile)}},
 			plBearing(plMinnow, plHere, 0, 1), slope),
 	}
 }
@@ -267,7 +267,7 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 	}
 	// A latitude and a longitude without marks, transferred.
 	run := sailing.Run{Course: angle.MustParseTrue("090°T"), Distance: 3 * plMile}
-	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, angle.Must(fix.LatitudeLine(plHere.Latitude, plMile)).Transferred(run, sailing.Round(300)), angle.Must(fix.LongitudeLine(plHere.Longitude, 30))), "Sun")
+	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, angle.Must(fix.LatitudeLine(plHere.Latitude, plMile)).Transferred(run, sailing.Circular(300)), angle.Must(fix.LongitudeLine(plHere.Longitude, 30))), "Sun")
 	plCheck(t, svg)
 	if !strings.Contains(svg, "transferred") || !strings.Contains(svg, "±30 m") {
 		t.Error("does not tell the transfer")

@@ -115,7 +115,7 @@ func ExampleNewAnchorWatch() {
 // The Quillon keeps a reckoning: an hour on 285°, then bearings of both marks.
 func ExampleTrack() {
 	start := time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC)
-	track := fix.NewTrack(course.Estimate{Position: angle.MustParsePosition("47°02.0′N 018°54.5′W"), Time: start, Covariance: sailing.Round(200)})
+	track := fix.NewTrack(course.Estimate{Position: angle.MustParsePosition("47°02.0′N 018°54.5′W"), Time: start, Covariance: sailing.Circular(200)})
 	_, err := track.Run(course.ReckonedRun{
 		Heading: angle.MustParseTrue("285°T"), Speed: 6 * sailing.Knot, Lasts: time.Hour,
 		HeadingUncertainty: 2 * angle.Degree, SpeedUncertainty: 0.3 * sailing.Knot, StreamUncertainty: 0.3 * sailing.Knot,

@@ -301,7 +301,7 @@ func TestOneBearingImprovesThePriorAcrossAndNotAlong(t *testing.T) {
 	for _, p := range []angle.Position{svVessel, svAt(0, 179.999), svAt(-60, -180), svAt(75, 10)} {
 		reckoned := svFrom(p, 120, 800)
 		mark := fix.Mark{Name: "mark", Position: svFrom(p, 50, 15_000)}
-		prior := course.Estimate{Position: reckoned, Covariance: sailing.Round(1000)}
+		prior := course.Estimate{Position: reckoned, Covariance: sailing.Circular(1000)}
 		f := svSolve(t, []fix.Line{svBearing(p, mark, 0, 0.5)}, fix.Options{Prior: &prior})
 		azimuth := svAzimuth(f.Position, mark.Position)
 		if got := float64(f.Covariance.Along(svTrue(azimuth))); math.Abs(got-1000) > 1 { // the line bends a little
@@ -391,7 +391,7 @@ func TestAFarPriorIsRefusedOrRight(t *testing.T) {
 		"sixty miles":      svFrom(svVessel, 290, 111_120),
 	} {
 		for n := range 4 {
-			prior := course.Estimate{Position: far, Covariance: sailing.Round(1000)}
+			prior := course.Estimate{Position: far, Covariance: sailing.Circular(1000)}
 			f, err := fix.Solve(lines[:n], fix.Options{Prior: &prior})
 			if err != nil {
 				svRefused[*fix.SolveError](t, name, err)
@@ -462,7 +462,7 @@ func TestTheCompassErrorIsFoundWithOtherLinesToo(t *testing.T) {
 	if math.Abs(f.CompassError.Degrees()-3) > 1e-5 { // likewise
 		t.Errorf("error %v", f.CompassError.Degrees())
 	}
-	prior := course.Estimate{Position: svVessel, Covariance: sailing.Round(10)}
+	prior := course.Estimate{Position: svVessel, Covariance: sailing.Circular(10)}
 	f = svSolve(t, lines[2:], fix.Options{CompassError: true, Prior: &prior})
 	if math.Abs(f.CompassError.Degrees()-3) > 1e-5 { // likewise
 		t.Errorf("by the prior: error %v", f.CompassError)

@@ -14,7 +14,7 @@ import (
 	"lubberline.example/fix"
 )
 
-var tkStart = course.Estimate{Position: plHere, Time: time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC), Covariance: sailing.Round(400)}
+var tkStart = course.Estimate{Position: plHere, Time: time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(400)}
 
 // tkRun is an hour or part of it toward north-west.
 func tkRun(lasts time.Duration) course.ReckonedRun {
@@ -101,7 +101,7 @@ func TestLinesOfAnotherTimeAreRefused(t *testing.T) {
 		}
 	}
 	// An estimate without its time takes lines of any.
-	if _, err := fix.NewTrack(course.Estimate{Position: plHere, Covariance: sailing.Round(400)}).Observe(plBearing(plOrlesk, plHere, 0, 1).At(tkStart.Time)); err != nil {
+	if _, err := fix.NewTrack(course.Estimate{Position: plHere, Covariance: sailing.Circular(400)}).Observe(plBearing(plOrlesk, plHere, 0, 1).At(tkStart.Time)); err != nil {
 		t.Error(err)
 	}
 }

@@ -161,7 +161,7 @@ func ExampleNewTraverse() {
 func ExampleCovariance_Ellipse() {
 	// Reckoned on 060°: good to 400 m along the track and 150 m across it, from a
 	// fix that was good to 50 m.
-	c := sailing.Oriented(angle.MustParseTrue("060"), 400, 150).Plus(sailing.Round(50))
+	c := sailing.Oriented(angle.MustParseTrue("060"), 400, 150).Plus(sailing.Circular(50))
 	e, err := c.Ellipse(0.95)
 	if err != nil {
 		fmt.Println(err)

@@ -15,9 +15,9 @@ type Covariance struct {
 	Both  float64 `json:"both"` // covariance of the two
 }
 
-// Round returns the covariance of errors that are alike in all directions, with a
+// Circular returns the covariance of errors that are alike in all directions, with a
 // standard uncertainty in each.
-func Round(sigma Distance) Covariance {
+func Circular(sigma Distance) Covariance {
 	v := float64(sigma) * float64(sigma)
 	return Covariance{North: v, East: v}
 }

@@ -96,7 +96,7 @@ func TestVariancesOfIndependentErrorsAdd(t *testing.T) {
 			t.Fatalf("%v, want %v", got, want)
 		}
 	})
-	if got := sailing.Round(3).Plus(sailing.Round(4)); got != sailing.Round(5) {
+	if got := sailing.Circular(3).Plus(sailing.Circular(4)); got != sailing.Circular(5) {
 		t.Error(got)
 	}
 	e, err := sailing.Covariance{}.Ellipse(0.95)
@@ -107,7 +107,7 @@ func TestVariancesOfIndependentErrorsAdd(t *testing.T) {
 
 func TestProbabilitiesThatAreNoneAreRefused(t *testing.T) {
 	for _, p := range []float64{0, 1, -0.5, 95, math.NaN()} {
-		_, err := sailing.Round(1).Ellipse(p)
+		_, err := sailing.Circular(1).Ellipse(p)
 		refused[*sailing.RangeError](t, "probability", err)
 	}
 }
