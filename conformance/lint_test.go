@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"io/fs"
 	"math"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -131,3 +132,50 @@ func load(t *testing.T) []conformance.Topic {
 
 // onCircle is a difference of degrees the shorter way round.
 func onCircle(degrees float64) float64 { return math.Remainder(degrees, 360) }
+
+// TestIDsStayForEver holds the ids to the list of those that were ever published.
+func TestIDsStayForEver(t *testing.T) {
+	data, err := os.ReadFile("ids.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	listed := map[string]bool{}
+	for line := range strings.Lines(string(data)) {
+		if line = strings.TrimSpace(line); line != "" && line[0] != '#' {
+			if listed[line] {
+				t.Errorf("ids.txt: %s twice", line)
+			}
+			listed[line] = true
+		}
+	}
+	for _, topic := range load(t) {
+		for _, c := range topic.Cases {
+			if !listed[c.ID] {
+				t.Errorf("%s: add it to ids.txt", c.ID)
+			}
+			delete(listed, c.ID)
+		}
+	}
+	for id := range listed {
+		t.Errorf("%s: published once and gone: keep it, with the status withdrawn if it is wrong", id)
+	}
+}
+
+// TestFactsAreSound checks that every fact has its id, its figures and its source.
+func TestFactsAreSound(t *testing.T) {
+	facts, err := conformance.Facts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ids := map[string]bool{}
+	for _, f := range facts {
+		read := f.Source.Kind == conformance.Published || f.Source.Kind == conformance.FromMemory
+		if !strings.HasPrefix(f.ID, "fact/") || ids[f.ID] || f.Item == "" || len(f.Says) == 0 || f.Source.Title == "" || read && (f.Source.Edition == "" || f.Source.At == "") {
+			t.Errorf("%+v", f)
+		}
+		ids[f.ID] = true
+	}
+	if len(facts) < 60 {
+		t.Errorf("only %d facts", len(facts))
+	}
+}
