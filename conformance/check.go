@@ -1,6 +1,8 @@
 package conformance
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 	"path"
 	"slices"
@@ -51,7 +53,11 @@ func (r Result) String() string {
 	for _, p := range r.Problems {
 		text += "    " + p + "\n"
 	}
-	text += "    given " + string(r.Case.Given) + "\n"
+	var given bytes.Buffer
+	if err := json.Compact(&given, r.Case.Given); err != nil {
+		given.Write(r.Case.Given)
+	}
+	text += "    given " + given.String() + "\n"
 	return text + fmt.Sprintf("    source: %s, %s; %s (%s, %s)", r.Source.Title, r.Source.Edition, r.Case.Source.At, r.Source.Kind, r.Case.Standing)
 }
 

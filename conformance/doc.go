@@ -1,15 +1,21 @@
 // Package conformance holds worked examples of compass navigation from published
-// manuals, as data that any implementation in any language can be held to.
+// manuals, as data, and the means to hold any implementation to them.
 //
-// The data are the JSON files under cases, one a topic, described by the schema
-// under schema; [Files] gives them raw and [Load] parsed. Each case names its
-// source and where in it the figures stand, what is given, what is expected, and
-// how close an answer must come and why. A case whose answer is that the input
-// is refused lists the reasons that will do.
+// The data are the JSON files under cases, one a topic, described by the schema under
+// schema; [Files] gives them raw, [Load] parsed, and [Facts] what manuals state that is no
+// example. Each case names its source and where in it the figures stand, what is given,
+// what is expected, and how close an answer must come and why. A case whose answer is that
+// the input is refused lists the reasons that will do.
 //
-// What a case's standing says matters: a worked example is a book's own; a rule
-// applied is a published rule with figures of ours, and not to be cited as the
-// book's example.
+// A [Subject] is an implementation: for each operation that it offers, a function from
+// what a case gives to the answer. [Run] holds it to the corpus as a test, with a subtest
+// for each case; [Check] does the same without a test. A program in another language is
+// driven over its standard input and output by the command in the folder run; its
+// protocol, and how to begin, stand in the README. [Serve] answers it for a subject
+// written in Go.
 //
-// The test of this package holds the packages of this module to every case.
+// What a case's standing says matters: a worked example is a book's own; a rule applied is
+// a published rule with figures of ours, and not to be cited as the book's example.
+//
+// Package lubberline beside this one is this module as a subject.
 package conformance
