@@ -205,3 +205,21 @@ func TestLimitsAreRoundedToTheSafeSide(t *testing.T) {
 		}
 	}
 }
+
+// The squares of the ratios sum to chi-square, a compass error that was found allowed
+// for.
+func TestChiSquareIsTheSumOfTheResiduals(t *testing.T) {
+	vessel := svAt(47, -19)
+	var lines []fix.Line
+	for i, m := range svRing(vessel, 9000, 0, 60, 130, 220, 300) {
+		lines = append(lines, svCompass(vessel, m, 3, 0.8*float64(i%3-1), 1))
+	}
+	f := svSolve(t, lines, fix.Options{Near: &vessel, CompassError: true})
+	sum := 0.0
+	for _, r := range f.Residuals {
+		sum += r.Ratio * r.Ratio
+	}
+	if math.Abs(sum-f.ChiSquare) > 1e-6 || f.ChiSquare < 0.1 { // the last step of the solution
+		t.Errorf("residuals sum to %v, chi-square %v", sum, f.ChiSquare)
+	}
+}

@@ -2,11 +2,9 @@ package passage_test
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
-	"os"
 	"strings"
 	"testing"
 	"time"
@@ -14,9 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/record"
 	"lubberline.example/course"
-	"lubberline.example/course/gpx"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
@@ -263,191 +259,6 @@ func TestLegsOverTheDateLineAndToThePole(t *testing.T) {
 	var b bytes.Buffer
 	if err := w.WriteGeoJSON(&b); err != nil || !strings.Contains(b.String(), "[180,10]],[[-180,10]") {
 		t.Errorf("%v\n%s", err, &b)
-	}
-}
-
-func TestAPassageAsDataCSVAndRoute(t *testing.T) {
-	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
-	p.Name = "Out, and \"back\""
-	p.Waypoints[1].Name = "The Ledge, outer"
-	w := worked(t, p)
-	data, err := json.Marshal(w)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var back struct {
-		Name string
-		Legs []struct {
-			To       struct{ Name, Position string }
-			Working  []struct{ Key, Value string }
-			Warnings []passage.Warning
-		}
-		Caution string
-	}
-	if err := json.Unmarshal(data, &back); err != nil || back.Name != p.Name || len(back.Legs) != 1 || len(back.Legs[0].Working) < 5 || back.Caution == "" {
-		t.Errorf("%v: %s", err, data)
-	}
-	var b bytes.Buffer
-	if err := w.WriteCSV(&b); err != nil {
-		t.Fatal(err)
-	}
-	const csv = `leg,from,to,line,track_true,distance_nautical_miles,water_course_true,water_speed_knots,leeway_starboard,heading_true,variation_east,heading_magnetic,deviation_east,heading_compass,uncertainty,ground_speed_knots,begins,ends
-1,W0,"The Ledge, outer",rhumb,000.0,12.0,000.0,6.0,0.0,000.0,-5.0,005.0,0.0,005.0,0.5,6.0,2026-07-02T06:00:00Z,2026-07-02T08:00:03Z
-`
-	if b.String() != csv {
-		t.Errorf("got\n%s", &b)
-	}
-	r := w.Route()
-	if r.Name != p.Name || len(r.Points) != 2 || !r.Points[1].Time.Equal(w.Arrive.Round(time.Second)) || r.Points[0].Time != departure {
-		t.Errorf("%+v", r)
-	}
-	b.Reset()
-	if err := gpx.Write(&b, &gpx.Document{Routes: []gpx.Route{r}}); err != nil {
-		t.Fatal(err)
-	}
-	again, err := gpx.Read(&b)
-	if err != nil || passage.WaypointsOf(again.Routes[0])[1] != p.Waypoints[1] {
-		t.Errorf("%+v, %v", again, err)
-	}
-}
-
-type full struct{}
-
-var errFull = errors.New("full")
-
-func (full) Write([]byte) (int, error) { return 0, errFull }
-
-func TestAWritersErrorComesBack(t *testing.T) {
-	w := worked(t, plan("47°00′N 019°00′W", "47°12′N 019°00′W"))
-	if err := w.WriteCSV(full{}); !errors.Is(err, errFull) {
-		t.Error(err)
-	}
-	if err := w.WriteGeoJSON(full{}); !errors.Is(err, errFull) {
-		t.Error(err)
-	}
-}
-
-func TestWaypointsAndStreamsAreReadWithTheirLines(t *testing.T) {
-	points, err := passage.ReadWaypoints(strings.NewReader("name,position,speed,sailing\nOne,47°N 019°W,,\n,\"47.1, -19.2\",5.5 kn,Great Circle\nThree,48N 20W,4,rhumb\n"))
-	if err != nil || len(points) != 3 || points[0].Name != "One" || points[1].Speed != 5.5*sailing.Knot || !points[1].GreatCircle || points[2].GreatCircle || points[1].String() != "47°06.0′N 019°12.0′W" {
-		t.Errorf("%+v, %v", points, err)
-	}
-	for text, column := range map[string]string{
-		"position\n47N 19W\n91N 19W\n":                         "position",
-		"position,speed\n47N 19W,1\n47N 19W,x\n":               "speed",
-		"position,speed\n47N 19W,1\n47N 19W,-1\n":              "speed",
-		"position,sailing\n47N 19W,rhumb\n47N 19W,loxodrome\n": "sailing",
-	} {
-		_, err := passage.ReadWaypoints(strings.NewReader(text))
-		if e, ok := errors.AsType[*record.Error](err); !ok || e.Line != 3 || e.Column != column {
-			t.Errorf("%q: %v", text, err)
-		}
-	}
-	streams, err := passage.ReadStreams(strings.NewReader("set,rate\n045,1.5\n225°T,0\n"))
-	if err != nil || len(streams.Streams) != 2 || streams.Streams[0].Rate != 1.5*sailing.Knot {
-		t.Errorf("%+v, %v", streams, err)
-	}
-	for text, column := range map[string]string{"set,rate\n400,1\n": "set", "set,rate\n045°M,1\n": "set", "set,rate\n040,NaN\n": "rate", "set,rate\n040,1000\n": "rate"} {
-		_, err := passage.ReadStreams(strings.NewReader(text))
-		if e, ok := errors.AsType[*record.Error](err); !ok || e.Line != 2 || e.Column != column {
-			t.Errorf("%q: %v", text, err)
-		}
-	}
-}
-
-func FuzzReadWaypoints(f *testing.F) {
-	f.Add("name,position,speed,sailing\nOne,47°N 019°W,5,great circle\n")
-	f.Add(`[{"position": "47.1, -19.2", "speed": 4}]`)
-	f.Fuzz(func(t *testing.T, text string) {
-		points, err := passage.ReadWaypoints(strings.NewReader(text))
-		if err != nil {
-			if _, ok := errors.AsType[*record.Error](err); !ok {
-				t.Fatalf("%#v", err)
-			}
-			return
-		}
-		p := plan()
-		p.Waypoints = points
-		if w, err := passage.New(p); err == nil {
-			_ = w.String()
-		} else if _, ok := errors.AsType[*passage.PlanError](err); !ok {
-			t.Fatalf("%#v", err)
-		}
-	})
-}
-
-func FuzzReadStreams(f *testing.F) {
-	f.Add("set,rate\n045,1.5\n225°T,0 kn\n")
-	f.Fuzz(func(t *testing.T, text string) {
-		if _, err := passage.ReadStreams(strings.NewReader(text)); err != nil {
-			if _, ok := errors.AsType[*record.Error](err); !ok {
-				t.Fatalf("%#v", err)
-			}
-		}
-	})
-}
-
-// legs is a plan of n legs to and fro, with the sources of a real passage.
-func legs(b testing.TB, n int) passage.Plan {
-	b.Helper()
-	file, err := os.Open("../../examples/passage/roses.csv")
-	if err != nil {
-		b.Fatal(err)
-	}
-	defer file.Close()
-	chart, err := variation.ReadChart("", file)
-	if err != nil {
-		b.Fatal(err)
-	}
-	var rows []deviation.Row[angle.Compass]
-	for h := angle.Angle(0); h < angle.Turn; h += 15 * deg {
-		rows = append(rows, deviation.Row[angle.Compass]{Heading: angle.CompassFrom(h), Deviation: deviation.East(angle.Must((3 * deg).Scale(h.Sin())))})
-	}
-	p := plan()
-	p.Variation, p.Deviation = chart, angle.Must(deviation.NewTable(rows))
-	p.Streams = course.Stream{Set: angle.MustParseTrue("045"), Rate: sailing.Knot}
-	for i := range n + 1 {
-		p.Waypoints = append(p.Waypoints, passage.Waypoint{Position: angle.Must(angle.PositionDegrees(47+0.1*math.Sin(float64(i)), -19+0.2*math.Cos(float64(2*i))))})
-	}
-	return p
-}
-
-var kept *passage.Passage
-
-func BenchmarkTenThousandLegs(b *testing.B) {
-	p := legs(b, 10_000)
-	b.ReportAllocs()
-	for b.Loop() {
-		kept = worked(b, p)
-	}
-}
-
-func TestAPassageAsText(t *testing.T) {
-	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 010°00′E")
-	p.Name = "Out and about"
-	p.Variation = variation.MustParse("5°W")
-	p.Waypoints[2].GreatCircle = true
-	p.Waypoints[2].Name = ""
-	got := worked(t, p).String()
-	for _, want := range []string{
-		"Out and about\nDeparture 2 July 2026, 06:00 UTC\n",
-		"1    W1 ",
-		"000.0°T  12.0 M", "not stated", "2 Jul 08:00",
-		"2    47°12.0′N 010°00.0′E",
-		"Together 1", "; arrival 1",
-		"Leg 2: the great circle's course goes from 079.",
-		"± is one standard uncertainty", "An aid for checking.",
-	} {
-		if !strings.Contains(got, want) {
-			t.Errorf("no %q in\n%s", want, got)
-		}
-	}
-}
-
-func TestALegsErrorsUnwrap(t *testing.T) {
-	e := &passage.PlanError{Leg: 3, From: passage.Waypoint{Name: "A"}, To: passage.Waypoint{Name: "B"}, Err: errFull}
-	if !errors.Is(e, errFull) || e.Error() != "passage: leg 3, A to B: full" {
-		t.Error(e)
 	}
 }
 

@@ -371,3 +371,19 @@ Distance                     0.00 M  made good
 		}
 	}
 }
+
+func TestAPoleHasNoMeridionalPartsEitherWay(t *testing.T) {
+	pole, ashore := angle.MustParsePosition("90°N 019°W"), angle.MustParsePosition("80°N 019°W")
+	for name, err := range map[string]error{
+		"from a pole":           second(sailing.Mercator(pole, ashore, nil)),
+		"to a pole":             second(sailing.Mercator(ashore, pole, nil)),
+		"following from a pole": second(sailing.FollowMercator(pole, sailing.Run{Course: angle.MustParseTrue("180"), Distance: 60 * sailing.NauticalMile}, nil)),
+		"following to a pole":   second(sailing.FollowMercator(ashore, sailing.Run{Distance: 600 * sailing.NauticalMile}, nil)),
+	} {
+		if _, ok := errors.AsType[*sailing.MethodError](err); !ok {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+func second(_ sailing.Worked, err error) error { return err }

@@ -1,0 +1,104 @@
+package passage_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	"lubberline.example/course/gpx"
+	"lubberline.example/course/passage"
+	"lubberline.example/variation"
+)
+
+func TestAPassageAsDataCSVAndRoute(t *testing.T) {
+	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
+	p.Name = "Out, and \"back\""
+	p.Waypoints[1].Name = "The Ledge, outer"
+	w := worked(t, p)
+	data, err := json.Marshal(w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var back struct {
+		Name string
+		Legs []struct {
+			To       struct{ Name, Position string }
+			Working  []struct{ Key, Value string }
+			Warnings []passage.Warning
+		}
+		Caution string
+	}
+	if err := json.Unmarshal(data, &back); err != nil || back.Name != p.Name || len(back.Legs) != 1 || len(back.Legs[0].Working) < 5 || back.Caution == "" {
+		t.Errorf("%v: %s", err, data)
+	}
+	var b bytes.Buffer
+	if err := w.WriteCSV(&b); err != nil {
+		t.Fatal(err)
+	}
+	const csv = `leg,from,to,line,track_true,distance_nautical_miles,water_course_true,water_speed_knots,leeway_starboard,heading_true,variation_east,heading_magnetic,deviation_east,heading_compass,uncertainty,ground_speed_knots,begins,ends
+1,W0,"The Ledge, outer",rhumb,000.0,12.0,000.0,6.0,0.0,000.0,-5.0,005.0,0.0,005.0,0.5,6.0,2026-07-02T06:00:00Z,2026-07-02T08:00:03Z
+`
+	if b.String() != csv {
+		t.Errorf("got\n%s", &b)
+	}
+	r := w.Route()
+	if r.Name != p.Name || len(r.Points) != 2 || !r.Points[1].Time.Equal(w.Arrive.Round(time.Second)) || r.Points[0].Time != departure {
+		t.Errorf("%+v", r)
+	}
+	b.Reset()
+	if err := gpx.Write(&b, &gpx.Document{Routes: []gpx.Route{r}}); err != nil {
+		t.Fatal(err)
+	}
+	again, err := gpx.Read(&b)
+	if err != nil || passage.WaypointsOf(again.Routes[0])[1] != p.Waypoints[1] {
+		t.Errorf("%+v, %v", again, err)
+	}
+}
+
+type full struct{}
+
+var errFull = errors.New("full")
+
+func (full) Write([]byte) (int, error) { return 0, errFull }
+
+func TestAWritersErrorComesBack(t *testing.T) {
+	w := worked(t, plan("47°00′N 019°00′W", "47°12′N 019°00′W"))
+	if err := w.WriteCSV(full{}); !errors.Is(err, errFull) {
+		t.Error(err)
+	}
+	if err := w.WriteGeoJSON(full{}); !errors.Is(err, errFull) {
+		t.Error(err)
+	}
+}
+
+func TestAPassageAsText(t *testing.T) {
+	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 010°00′E")
+	p.Name = "Out and about"
+	p.Variation = variation.MustParse("5°W")
+	p.Waypoints[2].GreatCircle = true
+	p.Waypoints[2].Name = ""
+	got := worked(t, p).String()
+	for _, want := range []string{
+		"Out and about\nDeparture 2 July 2026, 06:00 UTC\n",
+		"1    W1 ",
+		"000.0°T  12.0 M", "not stated", "2 Jul 08:00",
+		"2    47°12.0′N 010°00.0′E",
+		"Together 1", "; arrival 1",
+		"Leg 2: the great circle's course goes from 079.",
+		"± is one standard uncertainty", "An aid for checking.",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in\n%s", want, got)
+		}
+	}
+}
+
+func TestALegsErrorsUnwrap(t *testing.T) {
+	e := &passage.PlanError{Leg: 3, From: passage.Waypoint{Name: "A"}, To: passage.Waypoint{Name: "B"}, Err: errFull}
+	if !errors.Is(e, errFull) || e.Error() != "passage: leg 3, A to B: full" {
+		t.Error(e)
+	}
+}

@@ -1,0 +1,71 @@
+package passage_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle/record"
+	"lubberline.example/course/passage"
+	"lubberline.example/course/sailing"
+)
+
+func TestWaypointsAndStreamsAreReadWithTheirLines(t *testing.T) {
+	points, err := passage.ReadWaypoints(strings.NewReader("name,position,speed,sailing\nOne,47°N 019°W,,\n,\"47.1, -19.2\",5.5 kn,Great Circle\nThree,48N 20W,4,rhumb\n"))
+	if err != nil || len(points) != 3 || points[0].Name != "One" || points[1].Speed != 5.5*sailing.Knot || !points[1].GreatCircle || points[2].GreatCircle || points[1].String() != "47°06.0′N 019°12.0′W" {
+		t.Errorf("%+v, %v", points, err)
+	}
+	for text, column := range map[string]string{
+		"position\n47N 19W\n91N 19W\n":                         "position",
+		"position,speed\n47N 19W,1\n47N 19W,x\n":               "speed",
+		"position,speed\n47N 19W,1\n47N 19W,-1\n":              "speed",
+		"position,sailing\n47N 19W,rhumb\n47N 19W,loxodrome\n": "sailing",
+	} {
+		_, err := passage.ReadWaypoints(strings.NewReader(text))
+		if e, ok := errors.AsType[*record.Error](err); !ok || e.Line != 3 || e.Column != column {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	streams, err := passage.ReadStreams(strings.NewReader("set,rate\n045,1.5\n225°T,0\n"))
+	if err != nil || len(streams.Streams) != 2 || streams.Streams[0].Rate != 1.5*sailing.Knot {
+		t.Errorf("%+v, %v", streams, err)
+	}
+	for text, column := range map[string]string{"set,rate\n400,1\n": "set", "set,rate\n045°M,1\n": "set", "set,rate\n040,NaN\n": "rate", "set,rate\n040,1000\n": "rate"} {
+		_, err := passage.ReadStreams(strings.NewReader(text))
+		if e, ok := errors.AsType[*record.Error](err); !ok || e.Line != 2 || e.Column != column {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
+func FuzzReadWaypoints(f *testing.F) {
+	f.Add("name,position,speed,sailing\nOne,47°N 019°W,5,great circle\n")
+	f.Add(`[{"position": "47.1, -19.2", "speed": 4}]`)
+	f.Fuzz(func(t *testing.T, text string) {
+		points, err := passage.ReadWaypoints(strings.NewReader(text))
+		if err != nil {
+			if _, ok := errors.AsType[*record.Error](err); !ok {
+				t.Fatalf("%#v", err)
+			}
+			return
+		}
+		p := plan()
+		p.Waypoints = points
+		if w, err := passage.New(p); err == nil {
+			_ = w.String()
+		} else if _, ok := errors.AsType[*passage.PlanError](err); !ok {
+			t.Fatalf("%#v", err)
+		}
+	})
+}
+
+func FuzzReadStreams(f *testing.F) {
+	f.Add("set,rate\n045,1.5\n225°T,0 kn\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		if _, err := passage.ReadStreams(strings.NewReader(text)); err != nil {
+			if _, ok := errors.AsType[*record.Error](err); !ok {
+				t.Fatalf("%#v", err)
+			}
+		}
+	})
+}

@@ -1,0 +1,227 @@
+package deviation_test
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+func TestWhatNoCurveCanBeFittedTo(t *testing.T) {
+	sector := madeEven(36, 0)[:14] // 000 to 130
+	same := make([]angle.Angle, 20)
+	for _, test := range []struct {
+		name     string
+		headings []angle.Angle
+		options  deviation.FitOptions
+		kind     deviation.FitErrorKind
+		want     int
+		got      int
+		from, to angle.Angle
+		message  string
+	}{
+		{"nothing", nil, deviation.FitOptions{}, deviation.TooFewHeadings, 5, 0, 0, 0, "0 different headings: want at least 5"},
+		{"order 7", madeEven(36, 0), deviation.FitOptions{Order: 7}, deviation.OrderOutOfRange, 6, 7, 0, 0, "order 7: want 1 to 6"},
+		{"order −1", madeEven(36, 0), deviation.FitOptions{Order: -1}, deviation.OrderOutOfRange, 6, -1, 0, 0, "order -1: want 1 to 6"},
+		{"all on north", same, deviation.FitOptions{}, deviation.TooFewHeadings, 5, 1, 0, 0, "1 different headings"},
+		{"the cardinal headings", madeEven(4, 0), deviation.FitOptions{}, deviation.TooFewHeadings, 5, 4, 0, 90 * deg, "4 different headings"},
+		{"order 3 of six headings", madeEven(6, 0), deviation.FitOptions{Order: 3}, deviation.TooFewHeadings, 7, 6, 0, 60 * deg, "want at least 7"},
+		{"a sector of 130°", sector, deviation.FitOptions{}, deviation.BadlySpread, 0, 14, 130 * deg, 0, "badly spread"},
+		{"choosing, the cardinal headings", madeEven(4, 0), deviation.FitOptions{ChooseOrder: true}, deviation.TooFewHeadings, 5, 4, 0, 90 * deg, "4 different"},
+		{"choosing, a sector", sector, deviation.FitOptions{ChooseOrder: true}, deviation.BadlySpread, 0, 14, 130 * deg, 0, "130"},
+		{"robust, all on north", same, deviation.FitOptions{Robust: true}, deviation.TooFewHeadings, 5, 1, 0, 0, "1 different headings"},
+	} {
+		fit, err := deviation.NewFit(madeSwing(test.headings, usual), test.options)
+		e, ok := errors.AsType[*deviation.FitError](err)
+		if !ok || fit != nil {
+			t.Errorf("%s: %v, %v", test.name, fit, err)
+			continue
+		}
+		if e.Kind != test.kind || e.Want != test.want || e.Got != test.got || e.From != test.from || e.To != test.to || e.Sector != (test.from != test.to) {
+			t.Errorf("%s: %+v", test.name, *e)
+		}
+		if !strings.Contains(err.Error(), test.message) || e.Sector != strings.Contains(err.Error(), "nothing was observed from") {
+			t.Errorf("%s: %v", test.name, err)
+		}
+	}
+}
+
+func TestAMissingSectorIsNamedByTheHeadingOfTheCurve(t *testing.T) {
+	swing := madeSwing(madeEven(36, 0)[:14], func(angle.Angle) float64 { return 2 })
+	_, err := deviation.NewFit(swing, deviation.FitOptions{By: deviation.ByMagnetic})
+	e, ok := errors.AsType[*deviation.FitError](err)
+	if !ok || e.From != 132*deg || e.To != 2*deg || !strings.Contains(err.Error(), angle.MagneticFrom(132*deg).String()) {
+		t.Errorf("%v", err)
+	}
+}
+
+func TestACurveOfMoreThan90DegreesIsNotFitted(t *testing.T) {
+	swing := madeSwing(madeEven(16, 0), func(z angle.Angle) float64 { return 100 * z.Sin() })
+	_, err := deviation.NewFit(swing, deviation.FitOptions{})
+	if _, ok := errors.AsType[*deviation.CurveError](err); !ok {
+		t.Error(err)
+	}
+}
+
+func TestWithNothingLeftOverTheUncertaintyIsThatStatedOrNone(t *testing.T) {
+	swing := madeSwing(madeEven(5, 0), usual)
+	fit := madeFit(t, swing, deviation.FitOptions{})
+	if _, ok := fit.StandardErrors(); ok || fit.DegreesOfFreedom != 0 || fit.StandardDeviation != 0 {
+		t.Errorf("standard errors known: %+v", fit)
+	}
+	if _, ok := fit.Within(0, 0.95); ok {
+		t.Error("interval known")
+	}
+	if _, ok := fit.Covariance(0, 0); ok {
+		t.Error("covariance known")
+	}
+	if d, err := fit.Curve.OnCompass(angle.Compass{}); err != nil || d.Uncertainty() != (angle.Uncertainty{}) {
+		t.Errorf("%v, %v", d, err)
+	}
+
+	madeState(swing, func(int) angle.Angle { return deg })
+	fit = madeFit(t, swing, deviation.FitOptions{Common: sigma(2 * deg)})
+	errs, ok := fit.StandardErrors()
+	// A is the mean of five, B is 2/5 Σ d sin z with Σ sin² z = 5/2.
+	if !ok || !near(errs.A.Degrees(), math.Sqrt(1.0/5+4), 1e-9) || !near(errs.B.Degrees(), math.Sqrt(2.0/5), 1e-9) { // floating point
+		t.Errorf("standard errors %v, %v", errs, ok)
+	}
+	if fit.ChiSquare != 0 || fit.ChiSquareProbability != 0 {
+		t.Error("χ² of nothing left over")
+	}
+	within, ok := fit.Within(30*deg, 0.95)
+	if want := 1.959964 * math.Sqrt(1+4); !ok || !near(within.Degrees(), want, 1e-5) { // the normal quantile to 7 figures; leverage of each is 1 all round
+		t.Errorf("within %v, want %v", within.Degrees(), want)
+	}
+}
+
+func TestAStatedUncertaintyOfNoughtDoesNotWeigh(t *testing.T) {
+	swing := madeSwing(madeEven(8, 0), usual)
+	madeNoise(rand.New(rand.NewPCG(5, 6)), swing, 0.5)
+	plain := madeFit(t, swing, deviation.FitOptions{})
+	madeState(swing, func(i int) angle.Angle { return deg * angle.Angle(i) })
+	if stated := madeFit(t, swing, deviation.FitOptions{}); stated.Coefficients() != plain.Coefficients() || stated.ChiSquare != 0 {
+		t.Errorf("%v, want %v", stated.Coefficients(), plain.Coefficients())
+	}
+}
+
+func TestTheIntervalGrowsWithTheProbability(t *testing.T) {
+	swing := madeSwing(madeEven(12, 0), usual)
+	madeNoise(rand.New(rand.NewPCG(7, 8)), swing, 0.5)
+	fit := madeFit(t, swing, deviation.FitOptions{})
+	last := angle.Angle(0)
+	for _, p := range []float64{0.01, 0.1, 0.5, 0.9, 0.95, 0.99, 0.9999} {
+		within, ok := fit.Within(40*deg, p)
+		if !ok || within <= last {
+			t.Errorf("within %v at %v, %v", within, p, ok)
+		}
+		last = within
+	}
+	// Student's 97.5 % point for 7 degrees of freedom is 2.3646 (any table).
+	within, _ := fit.Within(40*deg, 0.95)
+	d, _ := fit.Curve.OnCompass(angle.CompassFrom(40 * deg))
+	u, _ := d.Uncertainty().Sigma()
+	if got := within.Degrees() / u.Degrees(); !near(got, 2.3646, 0.0001) { // the table's last figure
+		t.Errorf("Student's factor %v", got)
+	}
+	for _, p := range []float64{0, 1, -0.1, 1.1, math.NaN(), math.Inf(1)} {
+		if within, ok := fit.Within(0, p); ok || within != 0 {
+			t.Errorf("within %v at %v", within, p)
+		}
+	}
+}
+
+func TestAnIntervalWiderThanTheCircleIsNotKnown(t *testing.T) {
+	swing := madeSwing(madeEven(6, 0), usual)
+	madeNoise(rand.New(rand.NewPCG(9, 8)), swing, 2)
+	fit := madeFit(t, swing, deviation.FitOptions{})
+	if within, ok := fit.Within(0, 1-1e-12); ok {
+		t.Errorf("within %v with one degree of freedom", within)
+	}
+}
+
+func TestTheCovarianceOfACoefficientThereIsNot(t *testing.T) {
+	fit := madeFit(t, madeSwing(madeEven(12, 0), usual), deviation.FitOptions{})
+	for _, ij := range [][2]int{{-1, 0}, {0, -1}, {5, 0}, {0, 5}} {
+		if v, ok := fit.Covariance(ij[0], ij[1]); ok || v != 0 {
+			t.Errorf("%v: %v", ij, v)
+		}
+	}
+	fit = madeFit(t, madeSwing(madeEven(12, 0), usual), deviation.FitOptions{Order: 1})
+	if k := fit.Coefficients(); k.D != 0 || k.E != 0 || k.B == 0 {
+		t.Errorf("%v", k)
+	}
+	if errs, ok := fit.StandardErrors(); !ok || errs.D != 0 || errs.B == 0 {
+		t.Errorf("%v, %v", errs, ok)
+	}
+}
+
+// A curve that is exact by magnetic heading is found by magnetic heading.
+func TestAFitByMagneticHeading(t *testing.T) {
+	k := deviation.Coefficients{A: deg, B: -12 * deg, C: 9 * deg, D: 4 * deg, E: -deg}
+	curve := angle.Must(k.Curve(deviation.ByMagnetic))
+	var swing []deviation.Observation
+	for _, z := range madeEven(16, 0) {
+		c := angle.CompassFrom(z)
+		swing = append(swing, deviation.Observation{Heading: c, Deviation: angle.Must(curve.OnCompass(c))})
+	}
+	fit := madeFit(t, swing, deviation.FitOptions{By: deviation.ByMagnetic})
+	got := fit.Coefficients()
+	for i, d := range []angle.Angle{got.A - k.A, got.B - k.B, got.C - k.C, got.D - k.D, got.E - k.E} {
+		if !near(d.Degrees(), 0, 1e-9) { // deviations solved to a few units
+			t.Errorf("coefficient %d differs by %v°", i, d.Degrees())
+		}
+	}
+	if fit.Curve.By() != deviation.ByMagnetic {
+		t.Error(fit.Curve.By())
+	}
+	if wrong := madeFit(t, swing, deviation.FitOptions{}); wrong.StandardDeviation < deg/10 {
+		t.Errorf("by compass it fits as well, to %v", wrong.StandardDeviation)
+	}
+}
+
+func TestARobustFitListsWhatItRejected(t *testing.T) {
+	swing := madeSwing(madeEven(16, 0), usual)
+	madeNoise(rand.New(rand.NewPCG(11, 12)), swing, 0.3)
+	swing[5].Deviation = deviation.East(swing[5].Deviation.Angle() + 10*deg)
+	fit := madeFit(t, swing, deviation.FitOptions{Robust: true})
+	rejected := fit.Rejected()
+	if len(rejected) != 1 || rejected[0].Heading != swing[5].Heading || rejected[0].Leverage != 0 || !rejected[0].Rejected {
+		t.Fatalf("rejected %v", rejected)
+	}
+	if !near(rejected[0].Residual.Degrees(), 10, 1.5) { // the noise of 0.3°, five times
+		t.Errorf("residual %v", rejected[0].Residual)
+	}
+	if len(fit.Residuals) != 16 || fit.DegreesOfFreedom != 10 || fit.StandardDeviation > deg {
+		t.Errorf("%d residuals, %d degrees of freedom, %v", len(fit.Residuals), fit.DegreesOfFreedom, fit.StandardDeviation)
+	}
+	plain := madeFit(t, swing, deviation.FitOptions{})
+	if plain.Rejected() != nil || plain.StandardDeviation < 2*deg {
+		t.Errorf("not robust: %v rejected, %v", plain.Rejected(), plain.StandardDeviation)
+	}
+	// The rejected one has no say: the rest alone give the same.
+	rest := madeFit(t, append(slices.Clone(swing[:5]), swing[6:]...), deviation.FitOptions{})
+	if rest.Coefficients() != fit.Coefficients() {
+		t.Errorf("%v, want %v", fit.Coefficients(), rest.Coefficients())
+	}
+}
+
+// Twenty-three readings of 1° round the circle are a good swing; a twenty-fourth
+// that is known better makes it no worse.
+func TestOneExcellentReadingSpoilsNoSwing(t *testing.T) {
+	swing := madeSwing(madeEven(24, 0), usual)
+	madeState(swing, func(i int) angle.Angle {
+		if i == 0 {
+			return minute
+		}
+		return deg
+	})
+	if _, err := deviation.NewFit(swing, deviation.FitOptions{}); err != nil {
+		t.Error(err)
+	}
+}

@@ -1,0 +1,119 @@
+package fix
+
+import (
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// begin settles from the places that the options tell of, or from about the marks,
+// and takes the best.
+func (s *solver) begin() (state, []angle.Position, error) {
+	var found []state
+	chosen := s.options.Near != nil || s.prior.used
+	began := false
+	for up := range s.beginnings {
+		began = true
+		st := s.settle(up)
+		if !st.ok || !finite(st.square) {
+			continue
+		}
+		if chosen {
+			return st, nil, nil
+		}
+		found = append(found, st)
+	}
+	switch {
+	case !began:
+		return state{}, nil, &SolveError{"there is no mark to begin from: want Options.Near, about where the vessel is"}
+	case len(found) == 0:
+		return state{}, nil, &SolveError{"the lines give no position: they run parallel, coincide, or meet nowhere near"}
+	case len(found) == 1:
+		return found[0], nil, nil
+	}
+	sortBy(found, func(a, b state) bool { return a.square < b.square })
+	best := found[0]
+	others := []state{best}
+	for _, st := range found[1:] {
+		if st.square > best.square+asGood || s.isFar(frameAt(st.up).at) {
+			continue
+		}
+		if !anyNear(others, st) {
+			others = append(others, st)
+		}
+	}
+	var places []angle.Position
+	for _, st := range others[1:] {
+		places = append(places, position(st.up))
+	}
+	return best, places, nil
+}
+
+// asGood is how much more the squares of another place may sum to for it to fit about
+// as well: two standard uncertainties.
+const asGood = 4
+
+// anyNear reports whether a place is one of some.
+func anyNear(places []state, st state) bool {
+	at := frameAt(st.up).at
+	for _, other := range places {
+		if d := frameAt(other.up).at.minus(at); d.dot(d) < samePlace*samePlace {
+			return true
+		}
+	}
+	return false
+}
+
+// beginnings yields the places to begin from: where the vessel is reckoned to be,
+// then rings about the middle of the marks.
+func (s *solver) beginnings(yield func(vector) bool) {
+	if s.options.Near != nil && !yield(upright(*s.options.Near)) {
+		return
+	}
+	if s.prior.used && !yield(s.prior.frame.up) {
+		return
+	}
+	middle, ok := s.middle()
+	if !ok {
+		return
+	}
+	f := frameAt(middle)
+	if !yield(middle) {
+		return
+	}
+	for _, radius := range []float64{2_000, 10_000, 40_000} {
+		for i := range 8 {
+			sin, cos := math.Sincos(float64(i) * math.Pi / 4)
+			if !yield(f.moved(radius*cos, radius*sin)) {
+				return
+			}
+		}
+	}
+}
+
+// middle is the vertical amid the marks, or where a latitude and a longitude meet.
+func (s *solver) middle() (vector, bool) {
+	var sum vector
+	latitude, longitude := math.NaN(), math.NaN()
+	for i := range s.lines {
+		l := &s.lines[i]
+		for _, m := range l.Marks {
+			sum = sum.plus(upright(m.Position))
+		}
+		switch l.Kind {
+		case KindLatitude:
+			latitude = l.want
+		case KindLongitude:
+			longitude = l.want
+		}
+	}
+	if length := math.Sqrt(sum.dot(sum)); length > 1e-9 {
+		return sum.times(1 / length), true
+	}
+	if !math.IsNaN(latitude) && !math.IsNaN(longitude) {
+		s, c := math.Sincos(latitude)
+		sl, cl := math.Sincos(longitude)
+		return vector{c * cl, c * sl, s}, true
+	}
+	return vector{}, false
+}

@@ -1,0 +1,206 @@
+package fix
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// onPlane is where the vertical of a place meets the plane, the converse of moved. It
+// is false for the half of the earth that is turned away.
+func (f *frame) onPlane(up vector) (ground, bool) {
+	h := up.dot(f.up)
+	if h < 0.01 {
+		return ground{}, false
+	}
+	return ground{up.dot(f.north) / h * f.meridian, up.dot(f.east) / h * f.across}, true
+}
+
+// plotHat is the corners of the hat.
+func (f Fix) plotHat(at *frame) (corners []ground) {
+	g := f
+	g.Lines = g.Lines[:min(len(g.Lines), plotMost)]
+	for _, c := range g.Hat().Corners {
+		if q, ok := at.onPlane(upright(c.Position)); ok {
+			corners = append(corners, q)
+		}
+	}
+	return corners
+}
+
+// hullOf is the convex hull of some places, by the monotone chain.
+func hullOf(places []ground) []ground {
+	sorted := slices.Clone(places)
+	slices.SortFunc(sorted, func(a, b ground) int {
+		switch {
+		case a.north < b.north || a.north == b.north && a.east < b.east:
+			return -1
+		case a == b:
+			return 0
+		}
+		return 1
+	})
+	sorted = slices.Compact(sorted)
+	if len(sorted) < 3 {
+		return sorted
+	}
+	half := func(in []ground) (out []ground) {
+		for _, q := range in {
+			for n := len(out); n >= 2; n = len(out) {
+				a, b := out[n-2], out[n-1]
+				if (b.north-a.north)*(q.east-a.east)-(b.east-a.east)*(q.north-a.north) > 0 {
+					break
+				}
+				out = out[:n-1]
+			}
+			out = append(out, q)
+		}
+		return out[:len(out)-1]
+	}
+	forth := half(sorted)
+	slices.Reverse(sorted)
+	return append(forth, half(sorted)...)
+}
+
+// trace draws the lines in a panel: the places where nothing is left of each. It
+// returns the points of each.
+func (p *plot) trace(c *panel) [][][]spot {
+	columns, rows := int((c.right-c.left)/plotCell)+1, int((c.bottom-c.top)/plotCell)+1
+	at := func(i, j float64) spot { return spot{c.left + i*plotCell, c.top + j*plotCell} }
+	frameOn := func(s spot) frame {
+		g := c.ground(s)
+		return frameAt(p.at.moved(g.north, g.east))
+	}
+	frames := make([]frame, (columns+1)*(rows+1))
+	for j := range rows + 1 {
+		for i := range columns + 1 {
+			frames[j*(columns+1)+i] = frameOn(at(float64(i), float64(j)))
+		}
+	}
+	out := make([][][]spot, len(p.lines))
+	left := make([]float64, len(frames))
+	for n := range p.lines {
+		l := &p.lines[n]
+		of := func(f *frame) float64 {
+			v := l.expect(f).left
+			if l.shared && p.fix.solver.unknowns == 3 {
+				v = math.Remainder(v+p.fix.state.error, 2*math.Pi)
+			}
+			return v
+		}
+		for k := range frames {
+			left[k] = of(&frames[k])
+		}
+		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s spot) float64 { f := frameOn(s); return of(&f) }}
+		for _, path := range g.paths() {
+			p.path("polyline", fmt.Sprintf("line-%d", n+1), lineStyle(n), path)
+			for _, s := range path {
+				if c.holds(s) {
+					c.along, c.of = append(c.along, s), append(c.of, n)
+				}
+			}
+			out[n] = append(out[n], path)
+		}
+	}
+	return out
+}
+
+// A contour is a grid of cells in which the line is sought where a quantity is
+// nought.
+type contour struct {
+	columns, rows int       // of cells
+	left          []float64 // at the corners of the cells
+	at            func(i, j float64) spot
+	of            func(spot) float64
+}
+
+// crossing is where the line crosses an edge of the grid: edge 2k goes right from
+// corner k, edge 2k+1 down.
+func (g *contour) crossing(edge int) (spot, bool) {
+	k, wide := edge/2, g.columns+1
+	i, j, o := float64(k%wide), float64(k/wide), k+1
+	a, b := g.at(i, j), g.at(i+1, j)
+	if edge%2 == 1 {
+		b, o = g.at(i, j+1), k+wide
+	}
+	u, v := g.left[k], g.left[o]
+	if !(u < 0 && v >= 0 || u >= 0 && v < 0) {
+		return spot{}, false
+	}
+	most := max(math.Abs(u), math.Abs(v))
+	var m spot
+	w := u
+	for range 24 {
+		m = spot{(a.x + b.x) / 2, (a.y + b.y) / 2}
+		if w = g.of(m); (w < 0) == (u < 0) {
+			a = m
+		} else {
+			b = m
+		}
+	}
+	// Where it jumps from +180° to −180° there is no line.
+	return m, math.Abs(w) <= most/100
+}
+
+// paths joins the crossings of the cells to lines.
+func (g *contour) paths() [][]spot {
+	wide := g.columns + 1
+	crossed, next := map[int]spot{}, map[int][]int{}
+	var order []int
+	for j := range g.rows {
+		for i := range g.columns {
+			k := j*wide + i
+			var found []int
+			for _, edge := range [4]int{2 * k, 2*k + 1, 2 * (k + wide), 2*(k+1) + 1} {
+				_, known := crossed[edge]
+				if !known {
+					s, ok := g.crossing(edge)
+					if !ok {
+						continue
+					}
+					crossed[edge] = s
+					order = append(order, edge)
+				}
+				found = append(found, edge)
+			}
+			for ; len(found) >= 2; found = found[2:] {
+				a, b := found[0], found[1]
+				next[a], next[b] = append(next[a], b), append(next[b], a)
+			}
+		}
+	}
+	var out [][]spot
+	done := map[int]bool{}
+	walk := func(edge int) {
+		if done[edge] {
+			return
+		}
+		begin, last := edge, -1
+		var path []spot
+		for {
+			done[edge] = true
+			path = append(path, crossed[edge])
+			to := slices.IndexFunc(next[edge], func(e int) bool { return !done[e] })
+			if to < 0 {
+				// A ring is closed.
+				if len(path) > 2 && last != begin && slices.Contains(next[edge], begin) {
+					path = append(path, crossed[begin])
+				}
+				break
+			}
+			last, edge = edge, next[edge][to]
+		}
+		if len(path) > 1 {
+			out = append(out, path)
+		}
+	}
+	for _, edge := range order {
+		if len(next[edge]) == 1 {
+			walk(edge)
+		}
+	}
+	for _, edge := range order {
+		walk(edge)
+	}
+	return out
+}
