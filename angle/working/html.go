@@ -1,0 +1,192 @@
+package working
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"html"
+	"io"
+	"strings"
+)
+
+// An htmlPage is a page as it is written. Its elements are all closed, and its
+// texts escaped without named entities, so that it is well-formed XML.
+type htmlPage struct {
+	bytes.Buffer
+	title   string
+	own     string // the attribute of the page's own words
+	tables  int
+	figures int
+}
+
+// trusted is a text that is written as it is.
+type trusted string
+
+// line writes elements on a line of their own, with texts escaped.
+func (h *htmlPage) line(format string, args ...any) {
+	for i, a := range args {
+		if text, ok := a.(string); ok {
+			args[i] = html.EscapeString(oneLine(text))
+		}
+	}
+	fmt.Fprintf(h, format, args...)
+	h.WriteByte('\n')
+}
+
+// ownWords is the attribute of English words on a page in a language.
+func ownWords(language string) string {
+	if first, _, _ := strings.Cut(language, "-"); strings.EqualFold(first, "en") {
+		return ""
+	}
+	return ` lang="en"`
+}
+
+// part writes a part of the page.
+func (h *htmlPage) part(n int, p Part) error {
+	if heading := oneLine(p.Heading); heading != "" {
+		h.line(`<section aria-labelledby="part-%d">`, n)
+		h.line(`<h2 id="part-%d">%s</h2>`, n, heading)
+		defer h.line(`</section>`)
+	}
+	for _, text := range p.Text {
+		if oneLine(text) != "" {
+			h.line(`<p>%s</p>`, text)
+		}
+	}
+	if p.Sheet != nil {
+		h.sheet(*p.Sheet, p.Heading)
+	}
+	if strings.TrimSpace(p.Figure) == "" {
+		return nil
+	}
+	if oneLine(p.FigureText) == "" {
+		return &PageError{Part: n, Reason: "the figure has no text that says what it shows"}
+	}
+	figure, err := svgElement(p.Figure)
+	if err != nil {
+		return &PageError{Part: n, Reason: "the figure can't be shown", Err: err}
+	}
+	h.figures++
+	h.line(`<figure>`)
+	h.line(`<div role="img" aria-label="%s">`, p.FigureText)
+	h.line(`%s`, trusted(figure))
+	h.line(`</div>`)
+	h.line(`<figcaption><span%s>Figure</span> %d. %s</figcaption>`, trusted(h.own), h.figures, h.named(p.Heading))
+	h.line(`</figure>`)
+	return nil
+}
+
+// named is the first of some names that there is, or the title of the page.
+func (h *htmlPage) named(names ...string) string {
+	for _, n := range names {
+		if n = oneLine(n); n != "" {
+			return n
+		}
+	}
+	return h.title
+}
+
+// sheet writes a working. The title becomes the caption of the table.
+func (h *htmlPage) sheet(s Sheet, heading string) {
+	switch {
+	case len(s.Steps) > 0:
+		h.table(s.Steps, h.named(s.Title, heading))
+	case oneLine(s.Title) != "":
+		h.line(`<p class="name">%s</p>`, s.Title)
+	}
+	if len(s.Warnings) > 0 {
+		h.line(`<ul class="warnings">`)
+		for _, w := range s.Warnings {
+			h.line(`<li><strong%s>Warning:</strong> %s</li>`, trusted(h.own), w)
+		}
+		h.line(`</ul>`)
+	}
+	if caution := oneLine(s.Caution); caution != "" {
+		own := trusted("")
+		if s.Caution == Caution {
+			own = trusted(h.own)
+		}
+		h.line(`<p class="caution"%s>%s</p>`, own, caution)
+	}
+}
+
+// table writes the steps. Words that are too long for a narrow screen are reached
+// by scrolling the table alone, with the keyboard too.
+func (h *htmlPage) table(steps Steps, caption string) {
+	h.tables++
+	h.line(`<div class="scroll" role="group" aria-labelledby="table-%d" tabindex="0">`, h.tables)
+	h.line(`<table>`)
+	h.line(`<caption id="table-%d">%s</caption>`, h.tables, caption)
+	h.line(`<thead><tr%s><th scope="col">What</th><th scope="col" class="value">Value</th><th scope="col">How</th></tr></thead>`, trusted(h.own))
+	h.line(`<tbody>`)
+	for _, step := range steps {
+		what := fmt.Sprintf(`<th scope="row">%s</th>`, html.EscapeString(oneLine(step.What)))
+		if oneLine(step.What) == "" {
+			what = `<td></td>` // no heading for the row
+		}
+		h.line(`<tr>%s<td class="value">%s</td><td>%s</td></tr>`, trusted(what), step.Value, step.How)
+	}
+	h.line(`</tbody>`)
+	h.line(`</table>`)
+	h.line(`</div>`)
+}
+
+// svgElement is the svg element of a drawing, without what stands before and after
+// it. It must be well-formed, or the rest of the page would be read as a part of
+// it, and need nothing from elsewhere.
+func svgElement(figure string) (string, error) {
+	d := xml.NewDecoder(strings.NewReader(figure))
+	var first, last int64
+	for depth := 0; ; {
+		at := d.InputOffset()
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) && last > 0 {
+			return figure[first:last], nil
+		}
+		if err != nil {
+			return "", err
+		}
+		switch t := token.(type) {
+		case xml.StartElement:
+			if depth == 0 && (t.Name.Local != "svg" || last > 0) {
+				return "", fmt.Errorf("want one svg element, got <%s>", t.Name.Local)
+			}
+			if depth == 0 {
+				first = at
+			}
+			if err := selfContained(t); err != nil {
+				return "", err
+			}
+			depth++
+		case xml.EndElement:
+			if depth--; depth == 0 {
+				last = d.InputOffset()
+			}
+		case xml.CharData:
+			if depth == 0 && len(bytes.TrimSpace(t)) > 0 {
+				return "", errors.New("text outside of the svg element")
+			}
+		}
+	}
+}
+
+// selfContained refuses an element that runs a script or refers to other files.
+func selfContained(e xml.StartElement) error {
+	switch strings.ToLower(e.Name.Local) {
+	case "script", "foreignobject", "iframe", "style":
+		// A style would hold for the whole page.
+		return fmt.Errorf("a <%s> in the figure", e.Name.Local)
+	}
+	for _, a := range e.Attr {
+		name, value := strings.ToLower(a.Name.Local), strings.TrimSpace(a.Value)
+		reference := name == "href" || name == "src"
+		switch {
+		case strings.HasPrefix(name, "on"),
+			reference && !strings.HasPrefix(value, "#"),
+			strings.Count(value, "url(") > strings.Count(value, "url(#"):
+			return fmt.Errorf("a script or another file in the figure: %s=%.60q", a.Name.Local, value)
+		}
+	}
+	return nil
+}

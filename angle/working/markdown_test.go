@@ -1,0 +1,94 @@
+package working_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"lubberline.example/angle/working"
+)
+
+func ExampleSheet_Markdown() {
+	sheet := working.Sheet{
+		Title:    "Orlesk Head to Minnow Ledge",
+		Steps:    leg()[:2],
+		Warnings: []string{"the rose is twenty years old"},
+		Caution:  "An aid for checking.",
+	}
+	fmt.Print(sheet.Markdown())
+	// Output:
+	// ## Orlesk Head to Minnow Ledge
+	//
+	// | What        |    Value | How |
+	// | :---------- | -------: | :-- |
+	// | True course | 104°15′T | from the chart |
+	// | Variation   |   4°15′W | rose off Orlesk Head |
+	//
+	// - **Warning:** the rose is twenty years old
+	//
+	// *An aid for checking.*
+}
+
+func TestMarkdownOfWhatIsLeftOut(t *testing.T) {
+	for want, sheet := range map[string]working.Sheet{
+		"":                                   {},
+		"## A title\n":                       {Title: "A title"},
+		"- **Warning:** a\n- **Warning:**\n": {Warnings: []string{"a", ""}},
+		"*C.*\n":                             {Title: " \n", Caution: "C.\n"},
+		"| What | Value | How |\n| :--- | ----: | :-- |\n|      |       |  |\n": {Steps: working.Steps{{}}},
+	} {
+		if got := sheet.Markdown(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+func TestMarkdownStandsBehindOtherTextAtALevel(t *testing.T) {
+	for level, marks := range map[int]string{-1: "#", 1: "#", 3: "###", 6: "######", 9: "######"} {
+		if got, want := string((working.Sheet{Title: "T"}).AppendMarkdown([]byte("x\n\n"), level)), "x\n\n"+marks+" T\n"; got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// However hostile its texts, a sheet has as many lines and cells as with harmless
+// ones, and no mark of Markdown is left bare.
+func TestNoTextLeavesItsPlaceInMarkdown(t *testing.T) {
+	cells := func(line string) int {
+		return strings.Count(bare(line), "|")
+	}
+	plain := strings.Split(marked("plain").Markdown(), "\n")
+	for _, text := range append(hostile, "a|b", `a\|b`, `ends in \`) {
+		got := marked(text).Markdown()
+		lines := strings.Split(got, "\n")
+		if !utf8.ValidString(got) || len(lines) != len(plain) {
+			t.Errorf("%.60q: %d lines, want %d:\n%.2000s", text, len(lines), len(plain), got)
+			continue
+		}
+		for i, line := range lines {
+			if cells(line) != cells(plain[i]) {
+				t.Errorf("%.60q: %d cells, want %d: %.200s", text, cells(line), cells(plain[i]), line)
+			}
+			if strings.ContainsAny(bare(line), "<>&`[]_~$\\") {
+				t.Errorf("%.60q: a bare mark in %.200s", text, line)
+			}
+			if strings.Count(bare(line), "*") != strings.Count(plain[i], "*") {
+				t.Errorf("%.60q: emphasis in %.200s", text, line)
+			}
+		}
+	}
+}
+
+// bare is a line without what is escaped in it.
+func bare(line string) string {
+	var b strings.Builder
+	for i := 0; i < len(line); i++ {
+		if line[i] == '\\' && i+1 < len(line) {
+			i++
+			continue
+		}
+		b.WriteByte(line[i])
+	}
+	return b.String()
+}

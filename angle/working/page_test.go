@@ -1,0 +1,284 @@
+package working_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"flag"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle/working"
+)
+
+var update = flag.Bool("update", false, "write the pages to testdata as they are now; then look at them")
+
+// golden compares a text with the one kept in testdata.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.MkdirAll("testdata", 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s is otherwise now:\n%s", path, got)
+	}
+}
+
+// hostile are texts that try to leave their place.
+var hostile = []string{
+	`<script>alert(1)</script>`, `</title></style><img src=x onerror=alert(1)>`, `"' onmouseover="x`, `a & b &amp; &#60;`,
+	"one\ntwo\r\n\r\n# three\t|four|", `*bold* _it_ [a](javascript:x) ![i](x) <b> | \| \\ ` + "`code` ~~no~~ $x$", "\x00\x1b\xff\ufffe", "]]>",
+	strings.Repeat("Sankt-Orlesk-im-Nebel", 40), strings.Repeat("very long ", 300), "-->", "{{.}}", "## head ##",
+}
+
+// marked is a sheet with a text in all its places.
+func marked(text string) working.Sheet {
+	return working.Sheet{Title: text, Steps: working.Steps{{What: text, Value: text, How: text}}, Warnings: []string{text}, Caution: text}
+}
+
+const drawing = `<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="20mm" viewBox="0 0 40 20"><title>A line</title><line x1="2" y1="10" x2="38" y2="10" stroke="black"/></svg>`
+
+func page() working.Page {
+	sheet := working.Sheet{Title: "Orlesk Head to Minnow Ledge", Steps: append(leg(), working.Step{How: "a remark"}), Warnings: []string{"the rose is old", "no deviation"}, Caution: working.Caution}
+	short := working.Sheet{Steps: leg()[:1]}
+	return working.Page{Title: "Worked legs of the Quillon", Parts: []working.Part{
+		{Text: []string{"Two legs off the coast of Orlesk.", "All figures are invented."}},
+		{Heading: "The first leg", Text: []string{"From the chart to the compass."}, Sheet: &sheet, Figure: drawing + "\n", FigureText: "A line from west to east."},
+		{Heading: "The second leg", Sheet: &short},
+		{Sheet: &working.Sheet{Title: "No steps"}},
+		{},
+	}}
+}
+
+func written(t *testing.T, p working.Page) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := working.WritePage(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// An element is one of a page that was read back.
+type element struct {
+	name string
+	attr map[string]string
+	text string // all of it
+}
+
+// elements reads a page as XML, which it is too, in document order.
+func elements(t *testing.T, page string) []*element {
+	t.Helper()
+	var all, open []*element
+	d := xml.NewDecoder(strings.NewReader(page))
+	for {
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return all
+		}
+		if err != nil {
+			t.Fatalf("%v in\n%s", err, page)
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			e := &element{name: token.Name.Local, attr: map[string]string{}}
+			for _, a := range token.Attr {
+				e.attr[a.Name.Local] = a.Value
+			}
+			all, open = append(all, e), append(open, e)
+		case xml.EndElement:
+			open = open[:len(open)-1]
+		case xml.CharData:
+			for _, e := range open {
+				e.text += string(token)
+			}
+		}
+	}
+}
+
+func named(all []*element, name string) []*element {
+	return slices.DeleteFunc(slices.Clone(all), func(e *element) bool { return e.name != name })
+}
+
+func TestPagesAreAsKept(t *testing.T) {
+	golden(t, "page.html", written(t, page()))
+	golden(t, "page-empty.html", written(t, working.Page{}))
+	first := written(t, page())
+	if again := written(t, page()); again != first {
+		t.Error("the same page twice is not the same")
+	}
+}
+
+func TestAPageIsAccessible(t *testing.T) {
+	all := elements(t, written(t, page()))
+	if html := named(all, "html"); len(html) != 1 || html[0].attr["lang"] != "en" {
+		t.Error("no language")
+	}
+	if h1 := named(all, "h1"); len(h1) != 1 || h1[0].text != "Worked legs of the Quillon" || named(all, "title")[0].text != h1[0].text {
+		t.Error("not one heading of the first level, that is the title")
+	}
+	ids := map[string]*element{}
+	for _, e := range all {
+		if id := e.attr["id"]; id != "" {
+			if ids[id] != nil {
+				t.Errorf("id %s twice", id)
+			}
+			ids[id] = e
+		}
+	}
+	for _, e := range all {
+		if id, ok := e.attr["aria-labelledby"]; ok && (ids[id] == nil || ids[id].text == "") {
+			t.Errorf("%s is named by %q, which is nothing", e.name, id)
+		}
+		if e.name == "th" && e.attr["scope"] == "" {
+			t.Errorf("a heading %q without a scope", e.text)
+		}
+	}
+	if n, m := len(named(all, "table")), len(named(all, "caption")); n != 2 || m != n {
+		t.Errorf("%d tables, %d captions", n, m)
+	}
+	if c := named(all, "caption"); c[0].text != "Orlesk Head to Minnow Ledge" || c[1].text != "The second leg" {
+		t.Errorf("captions %q, %q", c[0].text, c[1].text)
+	}
+	figures := slices.DeleteFunc(named(all, "div"), func(e *element) bool { return e.attr["role"] != "img" })
+	if len(figures) != 1 || figures[0].attr["aria-label"] != "A line from west to east." {
+		t.Error("the figure has no text")
+	}
+	if c := named(all, "figcaption"); len(c) != 1 || c[0].text != "Figure 1. The first leg" {
+		t.Error("the figure has no caption")
+	}
+}
+
+func TestAPageNeedsNothingElse(t *testing.T) {
+	text := written(t, page())
+	for _, e := range elements(t, text) {
+		for name := range e.attr {
+			if name == "src" || name == "href" || strings.HasPrefix(name, "on") || e.name == "script" || e.name == "link" {
+				t.Errorf("<%s %s>", e.name, name)
+			}
+		}
+	}
+	if regexp.MustCompile(`url\(|@import`).MatchString(text) {
+		t.Error("the style needs another file")
+	}
+}
+
+// Whatever a text holds, the page has the elements it has with harmless ones.
+func TestNoTextLeavesItsPlaceOnAPage(t *testing.T) {
+	build := func(text string) []*element {
+		sheet := marked(text)
+		return elements(t, written(t, working.Page{Title: text, Parts: []working.Part{{Heading: text, Text: []string{text}, Sheet: &sheet, Figure: drawing, FigureText: text + "."}}}))
+	}
+	plain := build("plain")
+	for _, text := range hostile {
+		if text == "\x00\x1b\xff\ufffe" {
+			text += "x"
+		}
+		got := build(text)
+		for i, e := range plain {
+			if i >= len(got) || got[i].name != e.name || len(got[i].attr) != len(e.attr) {
+				t.Fatalf("%.60q: element %d is no %s", text, i, e.name)
+			}
+		}
+		if want := strings.Join(strings.Fields(text), " "); !strings.ContainsAny(text, "\x00") && named(got, "h1")[0].text != want {
+			t.Errorf("%.60q reads back as %.60q", want, named(got, "h1")[0].text)
+		}
+	}
+}
+
+func TestWordsOfThePageAreEnglishOnAnyPage(t *testing.T) {
+	p := page()
+	p.Language = "pt-BR"
+	text := written(t, p)
+	for _, want := range []string{`<html lang="pt-BR">`, `<strong lang="en">Warning:</strong>`, `<tr lang="en"><th`, `<span lang="en">Figure</span>`, `<p class="caution" lang="en">`} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %s", want)
+		}
+	}
+	p.Language = "EN-gb"
+	if strings.Contains(written(t, p), `lang="en"`) {
+		t.Error("English marked on an English page")
+	}
+}
+
+func TestPagesThatAreRefused(t *testing.T) {
+	with := func(figure, text string) working.Page {
+		return working.Page{Parts: []working.Part{{Heading: "fine"}, {Figure: figure, FigureText: text}}}
+	}
+	svg := func(inside string) working.Page { return with("<svg>"+inside+"</svg>", "text") }
+	for name, c := range map[string]struct {
+		page working.Page
+		part int
+		want string
+	}{
+		"language":      {working.Page{Language: `en" x="`}, 0, "no tag"},
+		"one letter":    {working.Page{Language: "e"}, 0, "no tag"},
+		"ends in -":     {working.Page{Language: "en-"}, 0, "no tag"},
+		"no text":       {with(drawing, " \n"), 2, "no text"},
+		"no svg":        {with("<p>x</p>", "text"), 2, "want one svg element, got <p>"},
+		"only text":     {with("x", "text"), 2, "can't be shown"},
+		"only comment":  {with("<!-- x -->", "text"), 2, "can't be shown"},
+		"two":           {with(drawing+drawing, "text"), 2, "want one svg element"},
+		"text after":    {with(drawing+"x", "text"), 2, "outside"},
+		"not closed":    {with("<svg><g></svg>", "text"), 2, "can't be shown"},
+		"cut":           {with("<svg><g>", "text"), 2, "can't be shown"},
+		"script":        {svg("<script>x</script>"), 2, "<script>"},
+		"style":         {svg("<style>p{}</style>"), 2, "<style>"},
+		"HTML":          {svg("<foreignObject/>"), 2, "<foreignObject>"},
+		"event":         {svg(`<g onclick="x"/>`), 2, "onclick"},
+		"image":         {svg(`<image href="https://example.org/x.png"/>`), 2, "href"},
+		"old reference": {svg(`<use xmlns:xlink="http://www.w3.org/1999/xlink" xlink:href="x.svg#a"/>`), 2, "href"},
+		"style's file":  {svg(`<g style="fill:url(x.svg#a)"/>`), 2, "style"},
+	} {
+		var b bytes.Buffer
+		err := working.WritePage(&b, c.page)
+		var refused *working.PageError
+		if !errors.As(err, &refused) || refused.Part != c.part || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v", name, err)
+		}
+		if b.Len() > 0 {
+			t.Errorf("%s: refused, and %d bytes written", name, b.Len())
+		}
+		if refused != nil && errors.Unwrap(err) != refused.Err {
+			t.Errorf("%s: wraps %v", name, errors.Unwrap(err))
+		}
+	}
+	for _, inside := range []string{`<use href="#a"/>`, `<g fill="url(#a)"/>`, `<!-- x -->`} {
+		if err := working.WritePage(io.Discard, svg(inside)); err != nil {
+			t.Errorf("%s: %v", inside, err)
+		}
+	}
+	// What stands before the drawing in a file of its own is no part of it.
+	if text := written(t, with("<?xml version=\"1.0\"?>\n<!DOCTYPE svg>\n"+drawing, "text")); strings.Contains(text, "<?xml") || strings.Count(text, "<!DOCTYPE") != 1 {
+		t.Error("the head of the drawing's file is on the page")
+	}
+}
+
+// failing takes nothing.
+type failing struct{ calls int }
+
+var errFull = errors.New("disk full")
+
+func (f *failing) Write([]byte) (int, error) { f.calls++; return 0, errFull }
+
+func TestAWritersErrorComesBack(t *testing.T) {
+	f := &failing{}
+	if err := working.WritePage(f, page()); err != errFull || f.calls != 1 {
+		t.Errorf("%v after %d calls", err, f.calls)
+	}
+}

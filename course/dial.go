@@ -1,0 +1,263 @@
+package course
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// WriteDial draws the conversion of a heading as SVG, 120 mm square: a dial
+// graduated from true north with rays to the three norths, the heading as a broad
+// ray with its three readings, and the variation and the deviation as arcs to
+// scale. It needs no colours. Its text alternative is that of [Heading.DialText].
+//
+// It writes all or nothing, and returns the writer's error as it is.
+func (h Heading) WriteDial(w io.Writer) error {
+	return writeDial(w, &dial{heading: h, name: "Heading", t: h.t, readings: readings(h.t, h.m, h.c), text: h.DialText()})
+}
+
+// DialText says in words what the dial of the heading shows.
+func (h Heading) DialText() string {
+	return h.northsText() + " The heading is " + listed(readings(h.t, h.m, h.c)) + "."
+}
+
+// WriteDial draws the conversion of a bearing as [Heading.WriteDial] does that of
+// a heading, with the ship's head as a thinner ray: the deviation is that of the
+// ship's head. Its text alternative is that of [Bearing.DialText].
+func (b Bearing) WriteDial(w io.Writer) error {
+	return writeDial(w, &dial{heading: b.heading, name: "Bearing", t: b.t, readings: readings(b.t, b.m, b.c), text: b.DialText(), head: true})
+}
+
+// DialText says in words what the dial of the bearing shows.
+func (b Bearing) DialText() string {
+	h := b.heading
+	return h.northsText() + " The bearing is " + listed(readings(b.t, b.m, b.c)) +
+		"; the ship's head is " + listed(readings(h.t, h.m, h.c)) + "."
+}
+
+// readings are the three of a direction, to a tenth of a degree, so that they are
+// all as long.
+func readings(t angle.True, m angle.Magnetic, c angle.Compass) [3]string {
+	return [3]string{string(t.AppendDegrees(nil, 1)), string(m.AppendDegrees(nil, 1)), string(c.AppendDegrees(nil, 1))}
+}
+
+func listed(r [3]string) string { return r[0] + ", " + r[1] + " and " + r[2] }
+
+// northsText says where the norths are.
+func (h Heading) northsText() string {
+	from := func(east angle.Angle) string {
+		switch amount := string(east.Abs().AppendMinutes(nil, 0)); {
+		case east.Round(angle.Minute) == 0:
+			return "in line with"
+		case east < 0:
+			return amount + " west of"
+		default:
+			return amount + " east of"
+		}
+	}
+	return fmt.Sprintf("A compass dial graduated from true north. Magnetic north is %s true north (the variation); compass north is %s magnetic north (the deviation) and %s true north (the compass error).",
+		from(h.v.Angle()), from(h.d.Angle()), from(h.CompassError().Angle()))
+}
+
+// A dial is a drawing of one conversion. Its unit is the millimetre.
+type dial struct {
+	bytes.Buffer
+	heading  Heading
+	name     string     // of the direction
+	t        angle.True // the direction
+	readings [3]string
+	text     string
+	head     bool // whether the ship's head is drawn too
+
+	taken []dialBox  // by texts
+	lines []dialSpot // along what is drawn
+}
+
+type dialSpot struct{ x, y float64 }
+
+type dialBox struct{ left, top, right, bottom float64 }
+
+const (
+	dialSize               = 120.0
+	dialRing               = 32.0 // radius of the graduated circle
+	dialFigures            = 26.0
+	dialNorth              = 36.0 // how far the rays of the norths go
+	dialReach              = 38.5 // how far those of directions go
+	dialVariation          = 21.0 // radius of the arcs
+	dialDeviation          = 14.0
+	dialText               = 3.0 // size of most text
+	dialDegree     float64 = math.Pi / 180
+	dialBroadStyle         = `stroke="#777" stroke-width="1.8"`
+	dialHeadStyle          = `stroke="#777" stroke-width="0.8"`
+)
+
+// dialNorths are the rays of the norths. The one drawn last is the thinnest, so
+// that all of them are seen where they coincide.
+var dialNorths = [3]struct{ letter, name, style string }{
+	{"T", "true north", `stroke="black" stroke-width="0.3"`},
+	{"M", "magnetic north", `stroke="black" stroke-width="0.6" stroke-dasharray="3 1.5"`},
+	{"C", "compass north", `stroke="black" stroke-width="1.1" stroke-dasharray="0 2.2" stroke-linecap="round"`},
+}
+
+func writeDial(w io.Writer, d *dial) error {
+	d.put(`<svg xmlns="http://www.w3.org/2000/svg" width="120mm" height="120mm" viewBox="0 0 120 120" font-family="DejaVu Sans, Verdana, sans-serif" font-size="%.1f">`, dialText)
+	d.put(`<title>%s %s %s %s</title>`, d.name, d.readings[0], d.readings[1], d.readings[2])
+	d.put(`<desc>%s</desc>`, d.text) // its words and figures have no marks of XML
+	d.put(`<rect width="120" height="120" fill="white"/>`)
+	d.ring()
+
+	variation, deviation := d.heading.v.Angle(), d.heading.d.Angle()
+	norths := [3]float64{0, variation.Degrees(), d.heading.CompassError().Angle().Degrees()}
+	direction, head := d.t.Degrees(), d.heading.t.Degrees()
+	if d.head {
+		d.ray(head, dialReach, dialHeadStyle)
+		d.arrow(head, dialReach+0.5, 3, 1)
+	}
+	d.ray(direction, dialReach-2, dialBroadStyle)
+	d.arrow(direction, dialReach+1.5, 4.5, 2)
+	for i := 2; i >= 0; i-- {
+		d.ray(norths[i], dialNorth, dialNorths[i].style)
+	}
+	byVariation := d.arc("variation", 0, norths[1], dialVariation, 1)
+	byDeviation := d.arc("deviation", norths[1], norths[1]+deviation.Degrees(), dialDeviation, -1)
+	d.figures()
+	d.put(`<circle cx="60" cy="57" r="1" fill="black"/>`)
+	d.key()
+
+	d.label(dialAt(direction, dialReach+2), true, 0, append([]string{d.name}, d.readings[:]...))
+	if d.head {
+		d.label(dialAt(head, dialReach+1), true, 0, []string{"Ship's head", readings(d.heading.t, d.heading.m, d.heading.c)[0]})
+	}
+	d.label(dialAt(0, dialNorth), true, 0, []string{"T"})
+	order := []int{1, 2}
+	if math.Abs(norths[2]) < math.Abs(norths[1]) { // the one nearer to T stands nearer to it
+		order = []int{2, 1}
+	}
+	for _, i := range order {
+		d.label(dialAt(norths[i], dialNorth), true, norths[i], []string{dialNorths[i].letter, eastWest([]angle.Angle{0, variation, d.heading.CompassError().Angle()}[i])})
+	}
+	d.label(byVariation, false, 0, []string{"Variation", eastWest(variation)})
+	d.label(byDeviation, false, 0, []string{"Deviation", eastWest(deviation)})
+	d.put(`</svg>`)
+	_, err := w.Write(d.Bytes())
+	return err
+}
+
+// eastWest is an angle as it is written on the dial.
+func eastWest(east angle.Angle) string {
+	if east.Round(angle.Minute) == 0 {
+		return "0°"
+	}
+	return east.EastWest()
+}
+
+// put writes an element on a line of its own.
+func (d *dial) put(format string, args ...any) {
+	for i, a := range args {
+		if f, ok := a.(float64); ok {
+			args[i] = math.Round(f*100)/100 + 0 // no nought with a minus
+		}
+	}
+	fmt.Fprintf(d, format, args...)
+	d.WriteByte('\n')
+}
+
+// dialAt is a spot of the dial, by degrees from true north.
+func dialAt(degrees, radius float64) dialSpot {
+	sin, cos := math.Sincos(degrees * dialDegree)
+	return dialSpot{60 + radius*sin, 57 - radius*cos}
+}
+
+// ring draws the circle and its marks.
+func (d *dial) ring() {
+	d.put(`<circle cx="60" cy="57" r="%.1f" fill="none" stroke="black" stroke-width="0.4"/>`, dialRing)
+	for i := range 36 {
+		inner := dialRing - 2
+		if i%3 == 0 {
+			inner -= 1.2
+		}
+		a, b := dialAt(float64(10*i), inner), dialAt(float64(10*i), dialRing)
+		d.line(a, b, `stroke="black" stroke-width="0.3"`)
+	}
+}
+
+// figures writes every 30th degree, on white that the rays pass beneath.
+func (d *dial) figures() {
+	for i := range 12 {
+		at := dialAt(float64(30*i), dialFigures)
+		d.texts(dialSpot{at.x - 3, at.y - 1.7}, dialBox{at.x - 3, at.y - 1.7, at.x + 3, at.y + 1.7}, []string{fmt.Sprintf("%03d", 30*i)}, "")
+	}
+}
+
+func (d *dial) line(a, b dialSpot, style string) {
+	d.put(`<line x1="%.2f" y1="%.2f" x2="%.2f" y2="%.2f" %s/>`, a.x, a.y, b.x, b.y, style)
+}
+
+// ray draws a line from the middle.
+func (d *dial) ray(degrees, radius float64, style string) {
+	d.line(dialAt(degrees, 0), dialAt(degrees, radius), style)
+	for r := 1.0; r <= radius; r++ {
+		d.lines = append(d.lines, dialAt(degrees, r))
+	}
+}
+
+// arrow draws the head of a ray.
+func (d *dial) arrow(degrees, tip, length, half float64) {
+	spread := math.Atan2(half, tip-length) / dialDegree
+	base := math.Hypot(half, tip-length)
+	a, b, c := dialAt(degrees, tip), dialAt(degrees-spread, base), dialAt(degrees+spread, base)
+	d.put(`<polygon points="%.2f,%.2f %.2f,%.2f %.2f,%.2f" fill="#777"/>`, a.x, a.y, b.x, b.y, c.x, c.y)
+}
+
+// arc draws the angle from one north to the next, with an arrowhead at the end.
+// Where there is no room for one the arc is shown as engineers show a short length,
+// between two arrowheads from outside. Of an angle of nought there is none. It
+// returns the spot that a name belongs to; of two ends the one clockwise (+1) or
+// anticlockwise (-1).
+func (d *dial) arc(class string, from, to, radius, end float64) dialSpot {
+	const head = 2.4
+	size := head / radius / dialDegree // degrees that an arrowhead takes
+	side := math.Copysign(1, to-from)
+	piece := func(a, b float64) {
+		p, q := dialAt(a, radius), dialAt(b, radius)
+		sweep := 0
+		if b > a {
+			sweep = 1
+		}
+		d.put(`<path class="%s" d="M%.2f %.2fA%.1f %.1f 0 0 %d %.2f %.2f" fill="none" stroke="black" stroke-width="0.4"/>`, class, p.x, p.y, radius, radius, sweep, q.x, q.y)
+		for n := math.Ceil(math.Abs(b-a) / 3); n >= 0; n-- {
+			d.lines = append(d.lines, dialAt(a+(b-a)*n/max(1, math.Ceil(math.Abs(b-a)/3)), radius))
+		}
+	}
+	arrow := func(tip, turn float64) { // turn is +1 for clockwise
+		a := dialAt(tip, radius)
+		b, c := dialAt(tip-turn*size, radius-0.8), dialAt(tip-turn*size, radius+0.8)
+		d.put(`<polygon points="%.2f,%.2f %.2f,%.2f %.2f,%.2f" fill="black"/>`, a.x, a.y, b.x, b.y, c.x, c.y)
+	}
+	switch {
+	case math.Abs(to-from) < 1.0/120: // nought, to the minute that is printed
+	case math.Abs(to-from) < 1.3*size:
+		piece(from, to)
+		piece(from-side*2*size, from)
+		piece(to+side*2*size, to)
+		arrow(from, side)
+		arrow(to, -side)
+		return dialAt((from+to)/2+end*(math.Abs(to-from)/2+2*size), radius)
+	default:
+		piece(from, to-side*size/2)
+		arrow(to, side)
+	}
+	return dialAt((from+to)/2, radius)
+}
+
+// key tells the rays of the norths apart.
+func (d *dial) key() {
+	for i, n := range dialNorths {
+		x := 3 + 38*float64(i)
+		d.line(dialSpot{x, 115}, dialSpot{x + 7, 115}, n.style)
+		d.put(`<text x="%.2f" y="116" font-size="2.6">%s %s</text>`, x+8.5, n.letter, n.name)
+	}
+}
