@@ -1,0 +1,46 @@
+package working
+
+import (
+	"regexp"
+	"strings"
+)
+
+// beginsBlock matches what at the beginning of a paragraph would make another block of
+// it: a list, a rule, or the underline of a heading.
+var beginsBlock = regexp.MustCompile(`^(?:[-+=]|[0-9]+[.)])`)
+
+// Markdown returns the page as CommonMark: its title, and its parts under headings of the
+// second level. Of a figure it has what FigureText says of it. Texts are taken as plain
+// text; see [Sheet.Markdown].
+func (p Page) Markdown() string {
+	var blocks []string
+	add := func(before, text, after string) {
+		if text = plainMarkdown(text); text != "" {
+			blocks = append(blocks, before+text+after+"\n")
+		}
+	}
+	title := p.Title
+	if plainMarkdown(title) == "" {
+		title = "Working"
+	}
+	add("# ", title, "")
+	for _, part := range p.Parts {
+		add("## ", part.Heading, "")
+		for _, text := range part.Text {
+			if text = plainMarkdown(text); text == "" {
+				continue
+			}
+			if at := beginsBlock.FindStringIndex(text); at != nil {
+				text = text[:at[1]-1] + `\` + text[at[1]-1:]
+			}
+			blocks = append(blocks, text+"\n")
+		}
+		add("*Figure: ", part.FigureText, "*")
+		if part.Sheet != nil {
+			if sheet := string(part.Sheet.AppendMarkdown(nil, 3)); sheet != "" {
+				blocks = append(blocks, sheet)
+			}
+		}
+	}
+	return strings.Join(blocks, "\n")
+}

@@ -1,0 +1,45 @@
+package working_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"lubberline.example/angle/working"
+)
+
+// TestPageMarkdown holds a page to its text, with paragraphs that look like other blocks.
+func TestPageMarkdown(t *testing.T) {
+	sheet := working.Sheet{Steps: working.Steps{{What: "Years", Value: "12 years", How: "2014 to 2026"}}}
+	page := working.Page{Title: "One *sheet*", Parts: []working.Part{
+		{Heading: "1. variation", Text: []string{"1. not a list", "- nor this", "2014: no list", "", "=== no heading"}, Sheet: &sheet},
+		{Heading: "2. dial", Figure: "<svg/>", FigureText: "A dial."},
+		{},
+	}}
+	want := `# One \*sheet\*
+
+## 1. variation
+
+1\. not a list
+
+\- nor this
+
+2014: no list
+
+\=== no heading
+
+| What  |    Value | How |
+| :---- | -------: | :-- |
+| Years | 12 years | 2014 to 2026 |
+
+## 2. dial
+
+*Figure: A dial.*
+`
+	if diff := cmp.Diff(want, page.Markdown()); diff != "" {
+		t.Error(diff)
+	}
+	if got := (working.Page{}).Markdown(); got != "# Working\n" {
+		t.Errorf("an empty page is %q", got)
+	}
+}

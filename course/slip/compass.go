@@ -1,0 +1,203 @@
+package slip
+
+import (
+	"fmt"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// A Compass is what directions are converted with: a chart's rose, the year, and the
+// deviation of the vessel's compass.
+type Compass struct {
+	Rose      variation.Rose
+	Year      int
+	Deviation deviation.Source
+}
+
+// check returns why there can be no conversion, or nil.
+func (k Compass) check() error {
+	if k.Deviation == nil {
+		return &ProblemError{Reason: "no source of deviation: want a card, or deviation.None"}
+	}
+	_, err := k.Rose.InYear(k.Year)
+	return err
+}
+
+// NewRose returns the problem of bringing the variation of a rose up to date, in whole
+// years, to the minute. Its errors are that of [variation.Rose.InYear], and a
+// *[ProblemError] for a rose that states no annual change.
+func NewRose(rose variation.Rose, year int) (Problem, error) {
+	if _, err := rose.InYear(year); err != nil {
+		return Problem{}, err
+	}
+	if _, stated := rose.Change.PerYear(); !stated {
+		return Problem{}, &ProblemError{Reason: "the rose states no annual change: want one, or variation.NoChange"}
+	}
+	return Problem{
+		Topic:    "variation",
+		Question: fmt.Sprintf("The rose says %s. What is the variation in %d, to the minute?", rose.Legend(), year),
+		Form:     EastWest, Rounding: 1.0 / 60,
+		work: func(c *calculation) float64 {
+			v := updated(c, rose, year)
+			if c.does(EastForWest) {
+				v = -v
+			}
+			return v.Degrees()
+		},
+	}, nil
+}
+
+// updated brings a rose up to date.
+func updated(c *calculation, rose variation.Rose, year int) angle.Angle {
+	printed, yearly := rose.Variation.Angle(), perYear(rose)
+	c.step(working.EastWest("printed", fmt.Sprintf("Variation in %d", rose.Year), printed, "printed at the rose, annual change "+yearly.EastWest()))
+	if c.does(ChangeLeftOut) {
+		return printed
+	}
+	years := year - rose.Year
+	if v, does := c.way(YearsMiscounted, 4); does {
+		years += []int{1, -1, 10, -10}[v]
+	}
+	c.step(working.Step{Key: "years", What: "Years", Value: fmt.Sprintf("%d years", years), Number: float64(years), Unit: "years", How: fmt.Sprintf("%d to %d", rose.Year, year)})
+	change := yearly * angle.Angle(years)
+	if c.does(ChangeWrongWay) {
+		change = -change
+	}
+	c.step(working.EastWest("change", "Change", change, fmt.Sprintf("%d years × %s", years, yearly.EastWest())))
+	v := printed + change
+	if c.does(MinutesAtHundred) {
+		v = carriedAtHundred(printed, change)
+	}
+	c.step(working.EastWest("variation", fmt.Sprintf("Variation in %d", year), v, "the printed one and the change: of the same name their sum, otherwise their difference, of the name of the greater"))
+	return v
+}
+
+// perYear is the annual change of a rose that was checked.
+func perYear(rose variation.Rose) angle.Angle {
+	yearly, _ := rose.Change.PerYear()
+	return yearly
+}
+
+// carriedAtHundred sums two angles as if a degree had a hundred minutes.
+func carriedAtHundred(a, b angle.Angle) angle.Angle {
+	if a < 0 {
+		return -carriedAtHundred(-a, -b)
+	}
+	degrees := a / angle.Degree
+	hundredths := 100*(degrees*angle.Minute) + (a - degrees*angle.Degree) + b
+	if hundredths < 0 { // it changed its name: no figures to carry
+		return a + b
+	}
+	whole := hundredths / (100 * angle.Minute)
+	return whole*angle.Degree + hundredths - whole*100*angle.Minute
+}
+
+// variation works the variation that a conversion takes, with its slips of sign.
+func (k Compass) variation(c *calculation) angle.Angle {
+	v := updated(c, k.Rose, k.Year)
+	switch {
+	case c.does(VariationWrongWay):
+		return -v
+	case c.does(VariationLeftOut):
+		return 0
+	}
+	return v
+}
+
+// signed works a deviation with its slips of sign.
+func signed(c *calculation, d deviation.Deviation, heading string) angle.Angle {
+	c.step(working.EastWest("deviation", "Deviation", d.Angle(), "from the card, for the ship's head "+heading))
+	switch {
+	case c.does(DeviationWrongWay):
+		return -d.Angle()
+	case c.does(DeviationLeftOut):
+		return 0
+	}
+	return d.Angle()
+}
+
+// NewToSteer returns the problem of the course to steer by compass for a true course, to
+// the whole degree. Its errors are those of the sources, and a *[ProblemError] if there is no
+// source of deviation.
+func NewToSteer(course angle.True, k Compass) (Problem, error) {
+	work := func(c *calculation) (float64, error) {
+		c.step(working.Direction("true", "True course", course, "given"))
+		magnetic := angle.MagneticFrom(course.FromNorth() - k.variation(c))
+		c.step(working.Direction("magnetic", "Magnetic course", magnetic, "less an easterly variation, plus a westerly one"))
+		d, err := k.Deviation.OnMagnetic(magnetic)
+		if c.does(DeviationOnMagnetic) {
+			d, err = k.Deviation.OnCompass(angle.CompassFrom(magnetic.FromNorth()))
+		} else if c.does(DeviationOnTrue) {
+			d, err = k.Deviation.OnCompass(angle.CompassFrom(course.FromNorth()))
+		}
+		if err != nil {
+			return 0, err
+		}
+		compass := angle.CompassFrom(magnetic.FromNorth() - signed(c, d, magnetic.String()))
+		c.step(working.Direction("compass", "Compass course", compass, "less an easterly deviation, plus a westerly one"))
+		return compass.Degrees(), nil
+	}
+	return k.problem("course to steer", fmt.Sprintf("The course is %s; the rose says %s; the year is %d. What is the course to steer by compass, to the degree?",
+		course, k.Rose.Legend(), k.Year), work)
+}
+
+// NewMade returns the problem of the true course of a vessel that steers one by compass,
+// to the whole degree.
+func NewMade(steered angle.Compass, k Compass) (Problem, error) {
+	work := func(c *calculation) (float64, error) {
+		c.step(working.Direction("compass", "Compass course", steered, "given"))
+		d, err := k.Deviation.OnCompass(steered)
+		if err != nil {
+			return 0, err
+		}
+		magnetic := angle.MagneticFrom(steered.FromNorth() + signed(c, d, steered.String()))
+		c.step(working.Direction("magnetic", "Magnetic course", magnetic, "plus an easterly deviation, less a westerly one"))
+		t := angle.TrueFrom(magnetic.FromNorth() + k.variation(c))
+		c.step(working.Direction("true", "True course", t, "plus an easterly variation, less a westerly one"))
+		return t.Degrees(), nil
+	}
+	return k.problem("true course", fmt.Sprintf("She steers %s; the rose says %s; the year is %d. What is the true course, to the degree?",
+		steered, k.Rose.Legend(), k.Year), work)
+}
+
+// NewPositionLine returns the problem of the true bearing of a vessel from an object that
+// bears so by her compass while she heads so: the line to lay off from the object, to the
+// whole degree.
+func NewPositionLine(object string, bearing, head angle.Compass, k Compass) (Problem, error) {
+	work := func(c *calculation) (float64, error) {
+		c.step(working.Direction("compass", "Compass bearing", bearing, "given"))
+		d, err := k.Deviation.OnCompass(head)
+		if c.does(DeviationOfBearing) {
+			d, err = k.Deviation.OnCompass(bearing)
+		}
+		if err != nil {
+			return 0, err
+		}
+		magnetic := angle.MagneticFrom(bearing.FromNorth() + signed(c, d, head.String()))
+		c.step(working.Direction("magnetic", "Magnetic bearing", magnetic, "plus an easterly deviation, less a westerly one"))
+		t := angle.TrueFrom(magnetic.FromNorth() + k.variation(c))
+		c.step(working.Direction("true", "True bearing", t, "plus an easterly variation, less a westerly one"))
+		if c.does(ReciprocalForgotten) {
+			return t.Degrees(), nil
+		}
+		c.step(working.Direction("reciprocal", "From the object", t.Reciprocal(), "the other way: 180° more or less"))
+		return t.Reciprocal().Degrees(), nil
+	}
+	return k.problem("position line", fmt.Sprintf("Heading %s, %s bears %s; the rose says %s; the year is %d. In what true direction does the position line run from it, to the degree?",
+		head, object, bearing, k.Rose.Legend(), k.Year), work)
+}
+
+// problem makes a problem of a conversion, if it can be worked without slips.
+func (k Compass) problem(topic, question string, work func(*calculation) (float64, error)) (Problem, error) {
+	if err := k.check(); err != nil {
+		return Problem{}, err
+	}
+	if _, err := work(&calculation{}); err != nil {
+		return Problem{}, err
+	}
+	return Problem{Topic: topic, Question: question, Form: Direction, Rounding: 1, work: orNothing(work),
+		minor: []Kind{YearsMiscounted, MinutesAtHundred, DeviationOnMagnetic, DeviationOnTrue}}, nil
+}

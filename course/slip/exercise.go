@@ -1,0 +1,214 @@
+package slip
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// A Difficulty is how hard the figures of an exercise are.
+type Difficulty int
+
+// The difficulties.
+const (
+	Easy   Difficulty = iota // whole degrees and knots, few years
+	Medium                   // minutes and tenths
+	Hard                     // and large variations, either hemisphere, strong streams
+)
+
+// String returns the difficulty in a word.
+func (d Difficulty) String() string {
+	switch d {
+	case Easy:
+		return "easy"
+	case Medium:
+		return "medium"
+	case Hard:
+		return "hard"
+	}
+	return fmt.Sprintf("Difficulty(%d)", int(d))
+}
+
+// A TopicError reports a topic, a difficulty or a number of exercises that there is not.
+type TopicError struct {
+	Given    string
+	Accepted string
+}
+
+// Error says what was given and what there is.
+func (e *TopicError) Error() string { return fmt.Sprintf("%q: want %s", e.Given, e.Accepted) }
+
+// MostExercises is the greatest number of exercises in one set.
+const MostExercises = 1000
+
+// maker draws the figures of one exercise.
+type maker func(draw, *deviation.Table) (Problem, error)
+
+// makers are the topics with what makes their exercises, in the order of teaching.
+var makers = []struct {
+	topic string
+	make  maker
+}{
+	{"variation", func(d draw, _ *deviation.Table) (Problem, error) { return NewRose(d.rose(), 2026) }},
+	{"course to steer", func(d draw, t *deviation.Table) (Problem, error) {
+		return NewToSteer(angle.TrueFrom(d.direction()), Compass{d.rose(), 2026, t})
+	}},
+	{"true course", func(d draw, t *deviation.Table) (Problem, error) {
+		return NewMade(angle.CompassFrom(d.direction()), Compass{d.rose(), 2026, t})
+	}},
+	{"position line", func(d draw, t *deviation.Table) (Problem, error) {
+		objects := []string{"Orlesk Head light", "Minnow Ledge beacon", "Braddle Point tower"}
+		bearing, head := d.direction(), d.direction()
+		return NewPositionLine(objects[d.IntN(len(objects))], angle.CompassFrom(bearing), angle.CompassFrom(head), Compass{d.rose(), 2026, t})
+	}},
+	{"stream", func(d draw, _ *deviation.Table) (Problem, error) {
+		rate := d.tenths(1, 2+d.hard)
+		leeway := course.Leeway{Angle: angle.Angle(3+d.IntN(8)) * angle.Degree, WindOn: []angle.Side{angle.Port, angle.Starboard}[d.IntN(2)]}
+		stream := course.Stream{Set: angle.TrueFrom(d.direction()), Rate: sailing.Speed(rate) * sailing.Knot}
+		return NewStream(angle.TrueFrom(d.direction()), sailing.Speed(d.tenths(5, 3))*sailing.Knot, stream, leeway)
+	}},
+	{"distance run", func(d draw, _ *deviation.Table) (Problem, error) {
+		minutes := 60*(1+d.IntN(3+3*d.hard)) + d.IntN(60)
+		return NewRun(sailing.Speed(d.tenths(4, 5))*sailing.Knot, time.Duration(minutes)*time.Minute)
+	}},
+	{"latitude", func(d draw, _ *deviation.Table) (Problem, error) {
+		run := sailing.Run{Course: angle.TrueFrom(d.direction()), Distance: sailing.Distance(d.tenths(30, 60)) * sailing.NauticalMile}
+		return NewLatitude(d.latitude(), run)
+	}},
+	{"difference of longitude", func(d draw, _ *deviation.Table) (Problem, error) {
+		sign := float64(1 - 2*d.IntN(2))
+		return NewDLong(d.latitude(), sailing.Distance(sign*d.tenths(20, 60))*sailing.NauticalMile)
+	}},
+}
+
+// Topics returns the topics of exercises, in the order in which they are taught.
+func Topics() []string {
+	out := make([]string, len(makers))
+	for i, m := range makers {
+		out[i] = m.topic
+	}
+	return out
+}
+
+// draw draws figures as hard as is wanted.
+type draw struct {
+	*rand.Rand
+	hard int
+}
+
+// angle draws an angle between two whole degrees, in whole ones if it is to be easy.
+func (d draw) angle(from, to int) angle.Angle {
+	a := angle.Angle(from+d.IntN(to-from+1)) * angle.Degree
+	if d.hard > 0 {
+		a += angle.Angle(d.IntN(60)) * angle.Minute
+	}
+	return a
+}
+
+// direction draws a direction as it is read off a card: in tenths of a degree unless it
+// is to be easy.
+func (d draw) direction() angle.Angle {
+	a := angle.Angle(d.IntN(360)) * angle.Degree
+	if d.hard > 0 {
+		a += angle.Angle(d.IntN(10)) * 6 * angle.Minute
+	}
+	return a
+}
+
+// tenths draws a number from a least one on, in tenths unless it is to be easy.
+func (d draw) tenths(least, span int) float64 {
+	n := 10 * (least + d.IntN(span+1))
+	if d.hard > 0 {
+		n += d.IntN(10)
+	}
+	return float64(n) / 10
+}
+
+// latitude draws a latitude, north unless it is to be hard.
+func (d draw) latitude() angle.Latitude {
+	north := angle.Angle(40+d.IntN(15))*angle.Degree + angle.Angle(d.IntN(60))*angle.Minute
+	if d.hard > 1 && d.IntN(2) == 0 {
+		north = -north
+	}
+	return angle.Must(angle.LatitudeFrom(north))
+}
+
+// rose draws a rose of some years ago.
+func (d draw) rose() variation.Rose {
+	v := d.angle(3, 8+7*d.hard)
+	change := angle.Angle(4+d.IntN(9)) * angle.Minute
+	if d.IntN(2) == 0 {
+		v = -v
+	}
+	if d.IntN(2) == 0 {
+		change = -change
+	}
+	return variation.Rose{
+		Variation: variation.East(v), Year: 2026 - 3 - d.IntN(5+5*d.hard), Change: variation.Eastward(change),
+		Step: angle.Minute, ChangeStep: angle.Minute,
+	}
+}
+
+// Exercises returns n exercises of a topic, with invented figures and the deviation of a
+// compass. The same seed always draws the same. All have slips that can be told from
+// the right answer and from each other; see [Problem.IsClear]. It returns a
+// *[TopicError] for a topic or a difficulty that there is not, and if n is not from 1 to
+// [MostExercises]; and an error if hardly any figures come to such an exercise: with a
+// compass of no deviation there is none of the topics that take one.
+func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass *deviation.Table) ([]Problem, error) {
+	i := slices.Index(Topics(), topic)
+	switch {
+	case i < 0:
+		return nil, &TopicError{topic, fmt.Sprintf("a topic: one of %q", Topics())}
+	case difficulty < Easy || difficulty > Hard:
+		return nil, &TopicError{difficulty.String(), "a difficulty: Easy, Medium or Hard"}
+	case n < 1 || n > MostExercises:
+		return nil, &TopicError{fmt.Sprint(n), fmt.Sprintf("from 1 to %d exercises", MostExercises)}
+	}
+	d := draw{rand.New(rand.NewPCG(seed, uint64(i))), int(difficulty)}
+	var out []Problem
+	for range 2000 * n {
+		p, err := makers[i].make(d, compass)
+		if err != nil || !p.IsClear() {
+			continue // others will do
+		}
+		if out = append(out, p); len(out) == n {
+			return out, nil
+		}
+	}
+	return nil, fmt.Errorf("slip: %s, %s: found %d of %d exercises whose slips differ enough", topic, difficulty, len(out), n)
+}
+
+// Questions returns the questions as a page to hand out, numbered from 1, and Answers
+// those that go with them.
+func Questions(title string, problems []Problem) working.Page {
+	page := working.Page{Title: title}
+	for i, p := range problems {
+		page.Parts = append(page.Parts, working.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: []string{p.Question, "Answer:"}})
+	}
+	return page
+}
+
+// Answers returns the answers with their working, and what the slips come to.
+func Answers(title string, problems []Problem) working.Page {
+	page := working.Page{Title: title}
+	for i, p := range problems {
+		text := []string{p.Question, "Answer: " + p.Print(p.Answer()) + "."}
+		for _, c := range p.Slips() {
+			if !c.Slips[0].ofFigures() {
+				text = append(text, p.Print(c.Answer)+": "+c.String()+".")
+			}
+		}
+		sheet := working.Sheet{Title: "Working", Steps: p.Working(), Caution: working.Caution}
+		page.Parts = append(page.Parts, working.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: text, Sheet: &sheet})
+	}
+	return page
+}

@@ -1,0 +1,183 @@
+package slip
+
+import (
+	"math"
+	"slices"
+	"strings"
+)
+
+// A Cause is one slip, or two together, that come to a wrong answer.
+type Cause struct {
+	Slips  []Kind
+	Answer float64 // what they come to, not rounded
+}
+
+// String says the slips in words.
+func (c Cause) String() string {
+	words := make([]string, len(c.Slips))
+	for i, s := range c.Slips {
+		words[i] = s.String()
+	}
+	return strings.Join(words, ", and ")
+}
+
+// An Explanation says what an answer is.
+type Explanation struct {
+	// Right is whether it is right, to within its rounding. Then there are no causes.
+	Right bool
+
+	// Causes are the slips that come to it, the likelier first: single ones, or if no
+	// single one does, pairs. None means that it is unexplained.
+	Causes []Cause
+}
+
+// Certain reports whether one cause alone explains the answer. Where several do they
+// explain it equally, and only the working can tell which it was.
+func (e Explanation) Certain() bool { return len(e.Causes) == 1 }
+
+// String says it in words.
+func (e Explanation) String() string {
+	switch {
+	case e.Right:
+		return "right"
+	case len(e.Causes) == 0:
+		return "wrong; no usual slip, and no two of them, come to it"
+	case len(e.Causes) == 1:
+		return "wrong: " + e.Causes[0].String()
+	}
+	words := make([]string, len(e.Causes))
+	for i, c := range e.Causes {
+		words[i] = c.String()
+	}
+	return "wrong: " + strings.Join(words, "; or ") + "; these explain it equally"
+}
+
+// Explain says whether an answer is right, and if it is not, which slips come to it.
+// The search is exhaustive for one slip and, if none explains the answer, for two.
+func (p Problem) Explain(answer float64) Explanation {
+	if math.IsNaN(answer) || math.IsInf(answer, 0) {
+		return Explanation{}
+	}
+	c := &calculation{}
+	right := p.run(c)
+	if p.off(answer, right) <= p.within() || p.off(answer, p.Rounded()) <= p.within()/2 {
+		return Explanation{Right: true}
+	}
+	single := variants(c.asked)
+	var e Explanation
+	asked := slices.Clone(c.asked)
+	for _, s := range single {
+		c.slips = [2]applied{s}
+		e.add(p, c, answer, right)
+		for _, a := range c.asked { // a slip may lead to where others can be made
+			if !slices.ContainsFunc(asked, func(b ask) bool { return b.kind == a.kind }) {
+				asked = append(asked, a)
+			}
+		}
+	}
+	if len(e.Causes) == 0 {
+		all := variants(asked)
+		for i, s := range all {
+			for _, t := range all[:i] {
+				if s.kind == t.kind {
+					continue
+				}
+				c.slips = [2]applied{s, t}
+				e.add(p, c, answer, right)
+			}
+		}
+	}
+	slices.SortStableFunc(e.Causes, func(a, b Cause) int { return likelihood(a) - likelihood(b) })
+	return e
+}
+
+// variants are the slips asked for, in each of their ways.
+func variants(asked []ask) []applied {
+	var out []applied
+	for _, a := range asked {
+		for v := range a.variants {
+			out = append(out, applied{a.kind, v})
+		}
+	}
+	return out
+}
+
+// likelihood orders causes: less is likelier.
+func likelihood(c Cause) int {
+	sum := 0
+	for _, k := range c.Slips {
+		sum += k.rank()
+	}
+	return sum
+}
+
+// add adds the calculation's slips if they come to the answer, and not to the right one.
+func (e *Explanation) add(p Problem, c *calculation, answer, right float64) {
+	got := p.run(c)
+	if math.IsNaN(got) || p.off(got, answer) > p.within() || p.off(got, right) <= p.within() {
+		return
+	}
+	var kinds []Kind
+	for _, s := range c.slips {
+		if s.kind != "" {
+			kinds = append(kinds, s.kind)
+		}
+	}
+	slices.SortFunc(kinds, func(a, b Kind) int { return a.rank() - b.rank() })
+	if !slices.ContainsFunc(e.Causes, func(other Cause) bool { return slices.Equal(other.Slips, kinds) }) {
+		e.Causes = append(e.Causes, Cause{kinds, got})
+	}
+}
+
+// Slips returns what each single slip of the problem comes to, in the order of their
+// likelihood: what a teacher may expect.
+func (p Problem) Slips() []Cause {
+	c := &calculation{}
+	right := p.run(c)
+	var out []Cause
+	for _, s := range variants(slices.Clone(c.asked)) {
+		c.slips = [2]applied{s}
+		if got := p.run(c); !math.IsNaN(got) && p.off(got, right) > p.within() {
+			out = append(out, Cause{[]Kind{s.kind}, got})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Cause) int { return likelihood(a) - likelihood(b) })
+	return out
+}
+
+// IsClear reports whether the problem's slips can be told from the right answer and from
+// each other when they are rounded: such problems teach. Slips of mere figures do not
+// count; nor, in a course to the whole degree, do a year miscounted, minutes carried at a
+// hundred, and a good card entered with the heading by another north: they come to less
+// than is seen.
+func (p Problem) IsClear() bool {
+	apart := []float64{p.Answer()}
+	var kinds []Kind
+	for _, c := range p.Slips() {
+		kind := c.Slips[0]
+		if kind.ofFigures() || slices.Contains(p.minor, kind) {
+			continue
+		}
+		for i, other := range apart {
+			if (i == 0 || kinds[i-1] != kind) && p.off(c.Answer, other) <= 1.001*p.Rounding {
+				return false
+			}
+		}
+		apart, kinds = append(apart, c.Answer), append(kinds, kind)
+	}
+	return p.showsAll(kinds)
+}
+
+// showsAll reports whether every kind of slip that can be made shows in the answer; those
+// that do not come to the right one.
+func (p Problem) showsAll(kinds []Kind) bool {
+	c := &calculation{}
+	p.run(c)
+	for _, a := range c.asked {
+		exempt := a.kind.ofFigures() || a.kind == MinutesAtHundred || slices.Contains(p.minor, a.kind)
+		if !exempt && !slices.Contains(kinds, a.kind) {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,103 @@
+package slip
+
+// A Kind is a slip, in a word that programs can compare.
+type Kind string
+
+// The slips, the likelier first.
+const (
+	VariationWrongWay   Kind = "variation-wrong-way"
+	DeviationWrongWay   Kind = "deviation-wrong-way"
+	DeviationOfBearing  Kind = "deviation-of-the-bearing"
+	DeviationOnMagnetic Kind = "deviation-on-the-magnetic-heading"
+	DeviationOnTrue     Kind = "deviation-on-the-true-heading"
+	ChangeLeftOut       Kind = "change-left-out"
+	ChangeWrongWay      Kind = "change-wrong-way"
+	StreamWrongWay      Kind = "stream-from"
+	LeewayWrongSide     Kind = "leeway-wrong-side"
+	ReciprocalForgotten Kind = "reciprocal-forgotten"
+	RoundedOnTheWay     Kind = "rounded-on-the-way"
+	VariationLeftOut    Kind = "variation-left-out"
+	DeviationLeftOut    Kind = "deviation-left-out"
+	YearsMiscounted     Kind = "years-miscounted"
+	MinutesAtHundred    Kind = "minutes-at-a-hundred"
+	MinutesAsDecimals   Kind = "minutes-as-decimals"
+	CosineLeftOut       Kind = "cosine-left-out"
+	CosineWrongWay      Kind = "cosine-wrong-way"
+	SineForCosine       Kind = "sine-for-cosine"
+	NorthForSouth       Kind = "north-for-south"
+	EastForWest         Kind = "east-for-west"
+	KnotsTimesMinutes   Kind = "knots-times-minutes"
+	StatuteForNautical  Kind = "statute-for-nautical"
+	StreamLeftOut       Kind = "stream-left-out"
+	LeewayLeftOut       Kind = "leeway-left-out"
+	TensMisread         Kind = "tens-misread"
+	FiguresTransposed   Kind = "figures-transposed"
+)
+
+// kinds are all slips in the order of their likelihood, with their words.
+var kinds = []struct {
+	kind Kind
+	says string
+}{
+	{VariationWrongWay, "the variation was applied the wrong way"},
+	{DeviationWrongWay, "the deviation was applied the wrong way"},
+	{DeviationOfBearing, "the deviation was taken for the bearing in place of the ship's head"},
+	{DeviationOnMagnetic, "the deviation card by compass was entered with the magnetic heading"},
+	{DeviationOnTrue, "the deviation card was entered with the true heading"},
+	{ChangeLeftOut, "the variation was not brought up to date"},
+	{ChangeWrongWay, "the annual change was applied the wrong way"},
+	{StreamWrongWay, "the stream was laid off from its direction, not toward it"},
+	{LeewayWrongSide, "the leeway was applied to the wrong side"},
+	{ReciprocalForgotten, "the reciprocal was forgotten"},
+	{RoundedOnTheWay, "it is one degree off: figures were rounded on the way"},
+	{VariationLeftOut, "the variation was left out"},
+	{DeviationLeftOut, "the deviation was left out"},
+	{YearsMiscounted, "the years were miscounted"},
+	{MinutesAtHundred, "minutes were carried at a hundred"},
+	{MinutesAsDecimals, "hours and minutes were taken for decimals of an hour"},
+	{CosineLeftOut, "the cosine of the latitude was left out: a departure is no difference of longitude"},
+	{CosineWrongWay, "the cosine of the latitude was applied the wrong way"},
+	{SineForCosine, "the sine was taken for the cosine"},
+	{NorthForSouth, "north and south were interchanged"},
+	{EastForWest, "east and west were interchanged"},
+	{KnotsTimesMinutes, "knots were multiplied by minutes, without dividing by sixty"},
+	{StatuteForNautical, "statute miles were taken for nautical miles"},
+	{StreamLeftOut, "the stream was left out"},
+	{LeewayLeftOut, "the leeway was left out"},
+	{TensMisread, "the answer is ten off: a figure misread"},
+	{FiguresTransposed, "two figures were transposed"},
+}
+
+// String says the slip in words.
+func (k Kind) String() string {
+	for _, entry := range kinds {
+		if entry.kind == k {
+			return entry.says
+		}
+	}
+	return string(k)
+}
+
+// rank is a slip's place in the order of likelihood.
+func (k Kind) rank() int {
+	for i, entry := range kinds {
+		if entry.kind == k {
+			return i
+		}
+	}
+	return len(kinds)
+}
+
+// Kinds returns all slips, the likelier first.
+func Kinds() []Kind {
+	out := make([]Kind, len(kinds))
+	for i, entry := range kinds {
+		out[i] = entry.kind
+	}
+	return out
+}
+
+// ofFigures reports whether the slip is one of mere figures, that can be made anywhere.
+func (k Kind) ofFigures() bool {
+	return k == RoundedOnTheWay || k == TensMisread || k == FiguresTransposed
+}

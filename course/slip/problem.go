@@ -1,0 +1,248 @@
+package slip
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A Form is what an answer is.
+type Form int
+
+// The forms.
+const (
+	Direction       Form = iota // degrees clockwise from north, compared on the circle
+	EastWest                    // degrees, east positive
+	NorthSouth                  // degrees, north positive
+	Miles                       // nautical miles
+	MinutesEastWest             // minutes of arc, east positive
+)
+
+// A Problem is a question with its working and one figure for an answer.
+type Problem struct {
+	Topic    string
+	Question string
+	Form     Form
+
+	// Rounding is what the trade rounds the answer to, in its unit: 1 for whole degrees.
+	Rounding float64
+
+	work func(*calculation) float64
+
+	// minor are slips that often come to less than the rounding.
+	minor []Kind
+}
+
+// calculation is one working of a problem, right or with slips.
+type calculation struct {
+	slips [2]applied
+	asked []ask
+	steps *working.Steps // nil unless they are wanted
+}
+
+// applied is a slip that is made in this working: kind "" for none.
+type applied struct {
+	kind    Kind
+	variant int
+}
+
+// ask is a slip that could be made, and in how many ways.
+type ask struct {
+	kind     Kind
+	variants int
+}
+
+// slips reports whether a slip is made here. It is what a problem's working asks.
+func (c *calculation) does(k Kind) bool {
+	_, does := c.way(k, 1)
+	return does
+}
+
+// way reports in which of some ways a slip is made here.
+func (c *calculation) way(k Kind, variants int) (variant int, does bool) {
+	known := false
+	for _, a := range c.asked {
+		known = known || a.kind == k
+	}
+	if !known {
+		c.asked = append(c.asked, ask{k, variants})
+	}
+	for _, s := range c.slips {
+		if s.kind == k {
+			return s.variant, true
+		}
+	}
+	return 0, false
+}
+
+// step notes a step of the right working.
+func (c *calculation) step(s working.Step) {
+	if c.steps != nil {
+		*c.steps = append(*c.steps, s)
+	}
+}
+
+// run works the problem with some slips, the general ones among them.
+func (p Problem) run(c *calculation) float64 {
+	c.asked = c.asked[:0]
+	answer := p.work(c)
+	if p.Form == Direction {
+		if v, does := c.way(RoundedOnTheWay, 2); does {
+			answer += []float64{1, -1}[v]
+		}
+		if v, does := c.way(TensMisread, 2); does {
+			answer += []float64{10, -10}[v]
+		}
+	}
+	figures := p.figures(answer)
+	if v, does := c.way(FiguresTransposed, 4); does {
+		answer = p.transposed(answer, figures, v)
+	}
+	return p.normal(answer)
+}
+
+// normal brings an answer into its range.
+func (p Problem) normal(x float64) float64 {
+	if p.Form == Direction {
+		if x = math.Mod(x, 360); x < 0 {
+			x += 360
+		}
+	}
+	return x
+}
+
+// figures are the digits of an answer as it is printed.
+func (p Problem) figures(answer float64) []byte {
+	n := math.Round(math.Abs(p.normal(answer)) / p.Rounding)
+	if p.Form == Direction && p.Rounding == 1 {
+		return fmt.Appendf(nil, "%03.0f", math.Mod(n, 360))
+	}
+	return fmt.Appendf(nil, "%.0f", n)
+}
+
+// transposed is the answer with two neighbouring figures interchanged, or as it was if
+// there are not so many.
+func (p Problem) transposed(answer float64, figures []byte, at int) float64 {
+	if at+1 >= len(figures) || figures[at] == figures[at+1] {
+		return math.NaN() // no such slip
+	}
+	figures[at], figures[at+1] = figures[at+1], figures[at]
+	n := 0.0
+	for _, f := range figures {
+		n = 10*n + float64(f-'0')
+	}
+	return math.Copysign(n*p.Rounding, answer)
+}
+
+// off is how far two answers are apart.
+func (p Problem) off(a, b float64) float64 {
+	if p.Form == Direction {
+		return math.Abs(math.Remainder(a-b, 360))
+	}
+	return math.Abs(a - b)
+}
+
+// within is how far from a figure an answer may lie that was rounded from it.
+func (p Problem) within() float64 { return p.Rounding*0.5 + 1e-9 }
+
+// Answer returns the right answer, not rounded.
+func (p Problem) Answer() float64 { return p.run(&calculation{}) }
+
+// Rounded returns the right answer as the trade rounds it.
+func (p Problem) Rounded() float64 { return p.rounded(p.Answer()) }
+
+func (p Problem) rounded(x float64) float64 {
+	return p.normal(math.Round(x/p.Rounding) * p.Rounding)
+}
+
+// Working returns the steps of the right working.
+func (p Problem) Working() working.Steps {
+	var steps working.Steps
+	p.run(&calculation{steps: &steps})
+	return steps
+}
+
+// Print prints an answer in the problem's form.
+func (p Problem) Print(answer float64) string {
+	switch p.Form {
+	case Direction:
+		n := math.Mod(math.Round(p.normal(answer)/p.Rounding)*p.Rounding, 360)
+		if p.Rounding >= 1 {
+			return fmt.Sprintf("%03.0f°", n)
+		}
+		return fmt.Sprintf("%05.1f°", n)
+	case EastWest, NorthSouth:
+		a, err := angle.Degrees(answer)
+		if err != nil {
+			return fmt.Sprint(answer)
+		}
+		if p.Form == EastWest {
+			return a.Round(angle.Minute).EastWest()
+		}
+		name := "N"
+		if a < 0 {
+			name = "S"
+		}
+		return string(a.Abs().Round(angle.Minute/10).AppendMinutes(nil, 1)) + name
+	case MinutesEastWest:
+		name := "E"
+		if answer < 0 {
+			name = "W"
+		}
+		return fmt.Sprintf("%.1f′%s", math.Abs(answer), name)
+	}
+	return fmt.Sprintf("%.1f M", answer)
+}
+
+// Read reads an answer in the problem's form.
+func (p Problem) Read(text string) (float64, error) {
+	text = strings.TrimSpace(text)
+	switch p.Form {
+	case Direction:
+		d, err := angle.ParseTrue(strings.TrimRight(text, "TMCtmc"))
+		return d.Degrees(), err
+	case EastWest:
+		a, err := angle.ParseEastWest(text)
+		return a.Degrees(), err
+	case NorthSouth:
+		a, err := angle.ParseNorthSouth(text)
+		return a.Degrees(), err
+	}
+	var x float64
+	var name string
+	n, err := fmt.Sscanf(strings.NewReplacer("′", " ", "'", " ", "M", " ").Replace(text), "%f%s", &x, &name)
+	if n == 0 {
+		return 0, fmt.Errorf("%q: want a number, as %s: %w", text, p.Print(p.Rounded()), err)
+	}
+	switch strings.ToUpper(name) {
+	case "W":
+		x = -x
+	case "", "E":
+	default:
+		return 0, fmt.Errorf("%q: want it as %s", text, p.Print(p.Rounded()))
+	}
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return 0, fmt.Errorf("%q: want a finite number", text)
+	}
+	return x, nil
+}
+
+// A ProblemError reports figures that make no problem.
+type ProblemError struct {
+	Reason string // what was wrong, and what is accepted
+	Err    error  // that of the figure, or nil
+}
+
+// Error says why the figures make no problem.
+func (e *ProblemError) Error() string {
+	if e.Err != nil {
+		return e.Reason + ": " + e.Err.Error()
+	}
+	return e.Reason
+}
+
+// Unwrap returns the error of the figure.
+func (e *ProblemError) Unwrap() error { return e.Err }

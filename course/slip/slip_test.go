@@ -1,0 +1,237 @@
+package slip
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// card is the invented compass of the examples.
+func card(t testing.TB) *deviation.Table {
+	t.Helper()
+	f, err := os.Open("testdata/deviation.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	table, err := deviation.ReadTable(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return table
+}
+
+// thousand returns 1,000 and more exercises of all topics and difficulties.
+func thousand(t testing.TB) []Problem {
+	t.Helper()
+	var out []Problem
+	for _, topic := range Topics() {
+		for _, difficulty := range []Difficulty{Easy, Medium, Hard} {
+			set, err := Exercises(topic, difficulty, 42, 7, card(t))
+			if err != nil {
+				t.Fatal(err)
+			}
+			out = append(out, set...)
+		}
+	}
+	return out
+}
+
+// TestEverySlipIsFound makes every slip in 1,008 exercises, rounds the answers as a
+// learner would, and wants the slip named first, or as one of those that explain the
+// answer equally.
+func TestEverySlipIsFound(t *testing.T) {
+	all, listed, first, alone, wrong := 0, 0, 0, 0, 0
+	for _, p := range thousand(t) {
+		for _, c := range p.Slips() {
+			e := p.Explain(p.rounded(c.Answer))
+			if p.rounded(c.Answer) == p.Rounded() {
+				continue // it rounds to the right answer
+			}
+			all++
+			has := slices.ContainsFunc(e.Causes, func(o Cause) bool { return slices.Equal(o.Slips, c.Slips) })
+			if has {
+				listed++
+			}
+			if len(e.Causes) > 0 && slices.Equal(e.Causes[0].Slips, c.Slips) {
+				first++
+			}
+			if e.Certain() {
+				alone++
+				if !has {
+					wrong++
+				}
+			}
+		}
+	}
+	t.Logf("of %d slips %.2f %% listed first or tied, %.2f %% printed first, %.2f %% alone", all, 100*share(listed, all), 100*share(first, all), 100*share(alone, all))
+	if share(listed, all) < 0.95 || wrong > 0 {
+		t.Errorf("%d of %d listed, %d times another was certain", listed, all, wrong)
+	}
+}
+
+func share(n, of int) float64 { return float64(n) / float64(of) }
+
+// TestRightAnswersAreNotAccused gives the right answers, rounded and not.
+func TestRightAnswersAreNotAccused(t *testing.T) {
+	for _, p := range thousand(t) {
+		for _, answer := range []float64{p.Answer(), p.Rounded()} {
+			if e := p.Explain(answer); !e.Right || len(e.Causes) > 0 {
+				t.Errorf("%s: %v is %v", p.Question, answer, e)
+			}
+		}
+		read, err := p.Read(p.Print(p.Answer()))
+		if err != nil || !p.Explain(read).Right {
+			t.Errorf("%s: %s reads as %v, %v", p.Question, p.Print(p.Answer()), read, err)
+		}
+	}
+}
+
+// TestPairsAreFound makes two slips at once, and wants an explanation: that pair, or
+// others that come to the same.
+func TestPairsAreFound(t *testing.T) {
+	found, all := 0, 0
+	for _, p := range thousand(t)[:1000] {
+		singles := p.Slips()
+		c := &calculation{slips: [2]applied{{kind: singles[0].Slips[0]}, {kind: singles[len(singles)-1].Slips[0]}}}
+		if c.slips[0].kind == c.slips[1].kind {
+			continue
+		}
+		answer := p.rounded(p.run(c))
+		if math.IsNaN(answer) || p.Explain(answer).Right {
+			continue
+		}
+		all++
+		if len(p.Explain(answer).Causes) > 0 {
+			found++
+		}
+	}
+	if all < 500 || found != all {
+		t.Errorf("%d of %d pairs explained", found, all)
+	}
+}
+
+// TestTheUnexplainedIsSaidSo gives an answer that no slips come to.
+func TestTheUnexplainedIsSaidSo(t *testing.T) {
+	p, err := NewRun(6, 90*time.Minute)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, answer := range []float64{1e6, math.NaN(), math.Inf(1)} {
+		if e := p.Explain(answer); e.Right || len(e.Causes) > 0 || e.Certain() {
+			t.Errorf("%v: %v", answer, e)
+		}
+	}
+}
+
+// TestTheRightWorkingIsThatOfTheLibrary holds the conversions to package course and the
+// rose to package variation.
+func TestTheRightWorkingIsThatOfTheLibrary(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 3))
+	table := card(t)
+	for range 300 {
+		d := draw{r, 2}
+		rose := d.rose()
+		projected, err := rose.InYear(2026)
+		if err != nil {
+			t.Fatal(err)
+		}
+		with := course.With{Variation: projected.Variation, Deviation: table}
+		k := Compass{rose, 2026, table}
+		track, steered := angle.TrueFrom(d.angle(0, 359)), angle.CompassFrom(d.angle(0, 359))
+		h := angle.Must(course.FromTrue(track, with))
+		same(t, angle.Must(NewToSteer(track, k)), h.Compass().Degrees())
+		g := angle.Must(course.FromCompass(steered, with))
+		same(t, angle.Must(NewMade(steered, k)), g.True().Degrees())
+		b := angle.CompassFrom(d.angle(0, 359))
+		same(t, angle.Must(NewPositionLine("a light", b, steered, k)), g.BearingFromCompass(b).True().Reciprocal().Degrees())
+		same(t, angle.Must(NewRose(rose, 2026)), projected.Variation.Angle().Degrees())
+	}
+}
+
+func same(t *testing.T, p Problem, want float64) {
+	t.Helper()
+	if got := p.Answer(); p.off(got, want) > 1e-6 {
+		t.Errorf("%s: got %v, want %v", p.Question, got, want)
+	}
+	if last := p.Working()[len(p.Working())-1]; p.off(last.Number, p.Answer()) > 1e-6 {
+		t.Errorf("%s: the working ends in %v, the answer is %v", p.Question, last.Number, p.Answer())
+	}
+}
+
+// TestExercisesAreReproducible draws a set twice, and a longer one that begins alike.
+func TestExercisesAreReproducible(t *testing.T) {
+	for _, topic := range Topics() {
+		a := angle.Must(Exercises(topic, Medium, 5, 1, card(t)))
+		b := angle.Must(Exercises(topic, Medium, 8, 1, card(t)))
+		for i := range a {
+			if a[i].Question != b[i].Question || a[i].Answer() != b[i].Answer() {
+				t.Errorf("%s, %d: %s and %s", topic, i+1, a[i].Question, b[i].Question)
+			}
+		}
+	}
+}
+
+// TestBadProblems are refused.
+func TestBadProblems(t *testing.T) {
+	rose := variation.MustParseLegend("3°50′W 2014 (9′E)")
+	for name, make := range map[string]func() (Problem, error){
+		"no deviation":  func() (Problem, error) { return NewToSteer(angle.True{}, Compass{rose, 2026, nil}) },
+		"no change":     func() (Problem, error) { return NewRose(variation.MustParseLegend("3°50′W 2014"), 2026) },
+		"speed below 0": func() (Problem, error) { return NewRun(-1, time.Hour) },
+		"endless speed": func() (Problem, error) { return NewRun(sailing.Speed(math.Inf(1)), time.Hour) },
+		"time below 0":  func() (Problem, error) { return NewRun(1, -time.Hour) },
+		"a strong stream": func() (Problem, error) {
+			return NewStream(angle.True{}, 1, course.Stream{Set: angle.MustParseTrue("180"), Rate: 3}, course.Leeway{})
+		},
+		"at the pole": func() (Problem, error) { return NewDLong(angle.Must(angle.LatitudeDegrees(90)), 1000) },
+	} {
+		if p, err := make(); err == nil {
+			t.Errorf("%s: %s", name, p.Question)
+		}
+	}
+	for _, text := range []string{"", "x", "3 Q", "NaN", "E"} {
+		p := angle.Must(NewRun(3, time.Hour))
+		if x, err := p.Read(text); err == nil {
+			t.Errorf("%q reads as %v", text, x)
+		}
+	}
+	if _, err := Exercises("knots", Easy, 1, 1, card(t)); err == nil {
+		t.Error("a topic that there is not is taken")
+	}
+}
+
+func BenchmarkExplainTwo(b *testing.B) {
+	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
+	p := angle.Must(NewPositionLine("a light", angle.MustParseCompass("054"), angle.MustParseCompass("226"), Compass{rose, 2026, card(b)}))
+	b.ReportAllocs()
+	for b.Loop() {
+		if e := p.Explain(140); e.Right {
+			b.Fatal("right")
+		}
+	}
+}
+
+func Example() {
+	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
+	p, err := NewToSteer(angle.MustParseTrue("230"), Compass{rose, 2026, deviation.East(3 * angle.Degree)})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(p.Print(p.Answer()))
+	fmt.Println(p.Explain(222))
+	// Output:
+	// 232°
+	// wrong: the variation was applied the wrong way; or the answer is ten off: a figure misread; these explain it equally
+}

@@ -1,0 +1,182 @@
+package slip
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+)
+
+// orNothing makes a working of one that can fail: a slip that leads to where there is no
+// answer comes to none.
+func orNothing(work func(*calculation) (float64, error)) func(*calculation) float64 {
+	return func(c *calculation) float64 {
+		x, err := work(c)
+		if err != nil {
+			return math.NaN()
+		}
+		return x
+	}
+}
+
+// NewStream returns the problem of the true course to steer to make good a track through
+// a stream and against leeway, to the whole degree. Its error is that of
+// [course.ToSteer].
+func NewStream(track angle.True, speed sailing.Speed, stream course.Stream, leeway course.Leeway) (Problem, error) {
+	work := func(c *calculation) (float64, error) {
+		s := stream
+		switch {
+		case c.does(StreamWrongWay):
+			s.Set = s.Set.Reciprocal()
+		case c.does(StreamLeftOut):
+			s.Rate = 0
+		}
+		steering, err := course.ToSteer(track, speed, s)
+		if err != nil {
+			return 0, err
+		}
+		for _, step := range steering.Working() {
+			c.step(step)
+		}
+		by := leeway.Deflection()
+		switch {
+		case c.does(LeewayWrongSide):
+			by = -by
+		case c.does(LeewayLeftOut):
+			by = 0
+		}
+		head := steering.Water.Course.Add(-by)
+		c.step(working.Direction("heading", "Course to steer", head, "turned toward the wind by the leeway, "+leeway.String()))
+		return head.Degrees(), nil
+	}
+	if _, err := work(&calculation{}); err != nil {
+		return Problem{}, err
+	}
+	return Problem{
+		Topic: "stream",
+		Question: fmt.Sprintf("The track is %s, the speed through the water %s, the stream sets %s at %s, the leeway is %s of her head. What is the true course to steer, to the degree?",
+			track, speed, stream.Set, stream.Rate, leeway),
+		Form: Direction, Rounding: 1, work: orNothing(work),
+	}, nil
+}
+
+// statute is a statute mile in nautical ones (1609.344 m and 1852 m).
+const statute = 1609.344 / 1852
+
+// NewRun returns the problem of the distance run in a time, to a tenth of a mile. Speeds
+// and times below nought are a *[sailing.RangeError].
+func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
+	if !(speed >= 0) || math.IsInf(float64(speed), 0) {
+		return Problem{}, &sailing.RangeError{What: "speed", Value: speed.Knots(), Accepted: "0 knots or more"}
+	}
+	if lasts < 0 {
+		return Problem{}, &sailing.RangeError{What: "time", Value: lasts.Hours(), Accepted: "0 hours or more"}
+	}
+	minutes := int(lasts.Round(time.Minute) / time.Minute)
+	return Problem{
+		Topic:    "distance run",
+		Question: fmt.Sprintf("She makes %s for %d h %02d min. What is the distance run, to a tenth of a mile?", speed, minutes/60, minutes%60),
+		Form:     Miles, Rounding: 0.1,
+		work: func(c *calculation) float64 {
+			hours := float64(minutes) / 60
+			switch {
+			case c.does(MinutesAsDecimals):
+				hours = float64(minutes/60) + float64(minutes%60)/100
+			case c.does(KnotsTimesMinutes):
+				hours = float64(minutes)
+			}
+			c.step(working.Step{Key: "time", What: "Time", Value: fmt.Sprintf("%.3f h", hours), Number: hours, Unit: "hours", How: fmt.Sprintf("%d minutes ÷ 60", minutes)})
+			run := speed.Knots() * hours
+			if v, does := c.way(StatuteForNautical, 2); does {
+				run *= []float64{statute, 1 / statute}[v]
+			}
+			c.step(working.Step{Key: "distance", What: "Distance", Value: fmt.Sprintf("%.1f M", run), Number: run, Unit: "nautical miles", How: "speed × time"})
+			return run
+		},
+	}, nil
+}
+
+// NewDLong returns the problem of the difference of longitude of a departure, east
+// positive, on a latitude, to a tenth of a minute. Its error is that of
+// [sailing.DLongOn].
+func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, error) {
+	if _, err := sailing.DLongOn(latitude, departure); err != nil {
+		return Problem{}, err
+	}
+	name := "east"
+	if departure < 0 {
+		name = "west"
+	}
+	miles := departure.NauticalMiles()
+	return Problem{
+		Topic:    "difference of longitude",
+		Question: fmt.Sprintf("In %s she makes %.1f miles of departure to the %s. What is the difference of longitude, to a tenth of a minute?", latitude, math.Abs(miles), name),
+		Form:     MinutesEastWest, Rounding: 0.1,
+		work: func(c *calculation) float64 {
+			cos := latitude.Angle().Cos()
+			c.step(working.Step{Key: "cosine", What: "Cosine of the latitude", Value: fmt.Sprintf("%.5f", cos), Number: cos, How: "of " + latitude.String()})
+			dlong := miles / cos
+			switch {
+			case c.does(CosineLeftOut):
+				dlong = miles
+			case c.does(CosineWrongWay):
+				dlong = miles * cos
+			}
+			if c.does(EastForWest) {
+				dlong = -dlong
+			}
+			c.step(working.Step{Key: "dlong", What: "Difference of longitude", Value: Problem{Form: MinutesEastWest}.Print(dlong), Number: dlong, Unit: "minutes, east positive", How: "departure ÷ cosine of the latitude"})
+			return dlong
+		},
+	}, nil
+}
+
+// named is a difference of latitude in minutes with its name.
+func named(dlat angle.Angle) string {
+	if dlat < 0 {
+		return fmt.Sprintf("%.1f′S", -dlat.Degrees()*60)
+	}
+	return fmt.Sprintf("%.1f′N", dlat.Degrees()*60)
+}
+
+// NewLatitude returns the problem of the latitude that a run leads to, by plane sailing,
+// to a tenth of a minute. It returns a *[ProblemError] for a run that
+// passes a pole, and the error of [sailing.Plane].
+func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
+	triangle, err := sailing.Plane(run)
+	if err != nil {
+		return Problem{}, err
+	}
+	if _, err := angle.LatitudeFrom(from.Angle() + triangle.DLat); err != nil {
+		return Problem{}, &ProblemError{"the run passes the pole", err}
+	}
+	return Problem{
+		Topic:    "latitude",
+		Question: fmt.Sprintf("From latitude %s she makes %s. What latitude does she come to, to a tenth of a minute?", from, run),
+		Form:     NorthSouth, Rounding: 0.1 / 60,
+		work: func(c *calculation) float64 {
+			c.step(working.Step{Key: "from", What: "Latitude from", Value: from.String(), Number: from.Degrees(), Unit: "degrees, north positive", How: "given"})
+			dlat := triangle.DLat
+			if c.does(SineForCosine) {
+				dlat, _ = angle.Minutes(run.Distance.NauticalMiles() * run.Course.FromNorth().Sin())
+			}
+			if c.does(NorthForSouth) {
+				dlat = -dlat
+			}
+			if v, does := c.way(StatuteForNautical, 2); does {
+				dlat, _ = dlat.Scale([]float64{statute, 1 / statute}[v])
+			}
+			c.step(working.Step{Key: "dlat", What: "Difference of latitude", Value: named(dlat), Number: dlat.Degrees(), Unit: "degrees, north positive", How: "distance × cosine of the course"})
+			to := from.Angle() + dlat
+			if c.does(MinutesAtHundred) {
+				to = carriedAtHundred(from.Angle(), dlat)
+			}
+			c.step(working.Step{Key: "to", What: "Latitude come to", Value: Problem{Form: NorthSouth, Rounding: 0.1 / 60}.Print(to.Degrees()), Number: to.Degrees(), Unit: "degrees, north positive", How: "the sum, with the names' signs"})
+			return to.Degrees()
+		},
+	}, nil
+}

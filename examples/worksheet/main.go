@@ -1,0 +1,182 @@
+// Command worksheet makes a sheet of exercises with their answers on another, and marks
+// the answers that came back: right, or which slip comes to it, or unexplained.
+//
+// Without flags it prints an invented sheet and marks the invented answers that lie
+// beside it.
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/csv"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"lubberline.example/angle/working"
+	"lubberline.example/course/slip"
+	"lubberline.example/deviation"
+)
+
+// The invented compass, and the invented learner's answers.
+var (
+	//go:embed deviation.csv
+	inventedCard []byte
+	//go:embed answers.csv
+	inventedAnswers []byte
+)
+
+const about = `Usage: worksheet [flags]
+
+Prints a sheet of exercises and marks answers to them. The same seed always makes the
+same sheet, so that answers can be marked by another: give it the same seed,
+difficulty, number and topics.
+
+The answers are CSV, with a line of column names: question,answer
+  1,4°05′W      2,232       6,13.4       7,47°12.3′N      8,51.3′E
+
+All figures are invented, and so is the deviation card; the coast does not exist.
+
+`
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run does the program's work and returns its exit status: 1 for a fault in the files,
+// 2 for a fault in the flags.
+func run(args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("worksheet", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+	}
+	seed := flags.Uint64("seed", 1, "seed of the sheet")
+	difficulty := flags.String("difficulty", "medium", "easy, medium or hard")
+	each := flags.Int("each", 1, "exercises of each topic")
+	topics := flags.String("topics", strings.Join(slip.Topics(), ","), "topics, with commas between them")
+	out := flags.String("out", "", "write questions and answers, as HTML and as Markdown, into this directory")
+	answers := flags.String("answers", "", "file of answers to mark (default: the invented ones, for the sheet without flags)")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return 0
+	} else if err != nil {
+		return 2
+	}
+	level := slices.IndexFunc([]slip.Difficulty{slip.Easy, slip.Medium, slip.Hard}, func(d slip.Difficulty) bool { return d.String() == *difficulty })
+	if level < 0 || flags.NArg() > 0 {
+		fmt.Fprintf(stderr, "worksheet: -difficulty %q: want easy, medium or hard, and nothing but flags\n", *difficulty)
+		return 2
+	}
+	card, err := deviation.ReadTable(bytes.NewReader(inventedCard))
+	if err != nil {
+		fmt.Fprintln(stderr, "worksheet:", err)
+		return 1
+	}
+	var problems []slip.Problem
+	for topic := range strings.SplitSeq(*topics, ",") {
+		set, err := slip.Exercises(strings.TrimSpace(topic), slip.Difficulty(level), *each, *seed, card)
+		if err != nil {
+			fmt.Fprintln(stderr, "worksheet:", err)
+			return 2
+		}
+		problems = append(problems, set...)
+	}
+	same := true // as the sheet without flags, but for where it goes
+	flags.Visit(func(f *flag.Flag) { same = same && f.Name == "out" })
+	if err := work(stdout, problems, *out, *answers, same); err != nil {
+		fmt.Fprintln(stderr, "worksheet:", err)
+		return 1
+	}
+	return 0
+}
+
+// work prints the sheet, writes its pages, and marks the answers if there are some.
+func work(w io.Writer, problems []slip.Problem, out, path string, invented bool) error {
+	questions, solved := slip.Questions("Exercises", problems), slip.Answers("Exercises: answers", problems)
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "Exercises. Figures, compass and coast are invented.\n\n")
+	for _, part := range questions.Parts {
+		fmt.Fprintf(&b, "%s\n   %s\n", part.Heading, part.Text[0])
+	}
+	if out != "" {
+		if err := write(out, "questions", questions); err != nil {
+			return err
+		}
+		if err := write(out, "answers", solved); err != nil {
+			return err
+		}
+	}
+	text := inventedAnswers
+	if path != "" {
+		var err error
+		if text, err = os.ReadFile(path); err != nil {
+			return err
+		}
+	} else if !invented {
+		text = nil
+	}
+	if text != nil {
+		if err := mark(&b, problems, text); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(&b, "\n%s\n", working.Caution)
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+// write writes a page into a directory, as HTML and as Markdown.
+func write(directory, name string, page working.Page) error {
+	var html bytes.Buffer
+	if err := working.WritePage(&html, page); err != nil {
+		return err
+	}
+	path := filepath.Join(directory, name)
+	if err := os.WriteFile(path+".html", html.Bytes(), 0o644); err != nil {
+		return err
+	}
+	return os.WriteFile(path+".md", []byte(page.Markdown()), 0o644)
+}
+
+// mark prints what each answer is.
+func mark(b *bytes.Buffer, problems []slip.Problem, text []byte) error {
+	r := csv.NewReader(bytes.NewReader(text))
+	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', 2, true
+	records, err := r.ReadAll()
+	if err != nil {
+		return fmt.Errorf("answers: %w", err)
+	}
+	if len(records) == 0 || !slices.Equal(records[0], []string{"question", "answer"}) {
+		return errors.New("answers: want a first line of column names: question,answer")
+	}
+	right := 0
+	fmt.Fprintf(b, "\nMarked\n")
+	seen := map[int]bool{}
+	for _, record := range records[1:] {
+		n, err := strconv.Atoi(strings.TrimSpace(record[0]))
+		if err != nil || n < 1 || n > len(problems) || seen[n] {
+			return fmt.Errorf("answers: question %q: want a number from 1 to %d, each once", record[0], len(problems))
+		}
+		seen[n] = true
+		p := problems[n-1]
+		given, err := p.Read(record[1])
+		if err != nil {
+			fmt.Fprintf(b, "%2d. can't be read: %v\n", n, err)
+			continue
+		}
+		e := p.Explain(given)
+		if e.Right {
+			right++
+			fmt.Fprintf(b, "%2d. %s: right\n", n, p.Print(given))
+			continue
+		}
+		fmt.Fprintf(b, "%2d. %s: %s; want %s\n", n, p.Print(given), e, p.Print(p.Answer()))
+	}
+	fmt.Fprintf(b, "%d right of %d answered, of %d exercises\n", right, len(records)-1, len(problems))
+	return nil
+}
