@@ -5,6 +5,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/course"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -15,15 +16,6 @@ type Compass struct {
 	Rose      variation.Rose
 	Year      int
 	Deviation deviation.Source
-}
-
-// check returns why there can be no conversion, or nil.
-func (k Compass) check() error {
-	if k.Deviation == nil {
-		return &ProblemError{Reason: "no source of deviation: want a card, or deviation.None"}
-	}
-	_, err := k.Rose.InYear(k.Year)
-	return err
 }
 
 // NewRose returns the problem of bringing the variation of a rose up to date, in whole
@@ -122,16 +114,16 @@ func signed(c *calculation, d deviation.Deviation, heading string) angle.Angle {
 // NewToSteer returns the problem of the course to steer by compass for a true course, to
 // the whole degree. Its errors are those of the sources, and a *[ProblemError] if there is no
 // source of deviation.
-func NewToSteer(course angle.True, k Compass) (Problem, error) {
+func NewToSteer(track angle.True, k Compass) (Problem, error) {
 	work := func(c *calculation) (float64, error) {
-		c.step(working.Direction("true", "True course", course, "given"))
-		magnetic := angle.MagneticFrom(course.FromNorth() - k.variation(c))
+		c.step(working.Direction("true", "True course", track, "given"))
+		magnetic := angle.MagneticFrom(track.FromNorth() - k.variation(c))
 		c.step(working.Direction("magnetic", "Magnetic course", magnetic, "less an easterly variation, plus a westerly one"))
 		d, err := k.Deviation.OnMagnetic(magnetic)
 		if c.does(DeviationOnMagnetic) {
 			d, err = k.Deviation.OnCompass(angle.CompassFrom(magnetic.FromNorth()))
 		} else if c.does(DeviationOnTrue) {
-			d, err = k.Deviation.OnCompass(angle.CompassFrom(course.FromNorth()))
+			d, err = k.Deviation.OnCompass(angle.CompassFrom(track.FromNorth()))
 		}
 		if err != nil {
 			return 0, err
@@ -141,7 +133,7 @@ func NewToSteer(course angle.True, k Compass) (Problem, error) {
 		return compass.Degrees(), nil
 	}
 	return k.problem("course to steer", fmt.Sprintf("The course is %s; the rose says %s; the year is %d. What is the course to steer by compass, to the degree?",
-		course, k.Rose.Legend(), k.Year), work)
+		track, k.Rose.Legend(), k.Year), func(w course.With) (dial, error) { return course.FromTrue(track, w) }, work)
 }
 
 // NewMade returns the problem of the true course of a vessel that steers one by compass,
@@ -160,7 +152,7 @@ func NewMade(steered angle.Compass, k Compass) (Problem, error) {
 		return t.Degrees(), nil
 	}
 	return k.problem("true course", fmt.Sprintf("She steers %s; the rose says %s; the year is %d. What is the true course, to the degree?",
-		steered, k.Rose.Legend(), k.Year), work)
+		steered, k.Rose.Legend(), k.Year), func(w course.With) (dial, error) { return course.FromCompass(steered, w) }, work)
 }
 
 // NewPositionLine returns the problem of the true bearing of a vessel from an object that
@@ -187,17 +179,37 @@ func NewPositionLine(object string, bearing, head angle.Compass, k Compass) (Pro
 		return t.Reciprocal().Degrees(), nil
 	}
 	return k.problem("position line", fmt.Sprintf("Heading %s, %s bears %s; the rose says %s; the year is %d. In what true direction does the position line run from it, to the degree?",
-		head, object, bearing, k.Rose.Legend(), k.Year), work)
+		head, object, bearing, k.Rose.Legend(), k.Year), func(w course.With) (dial, error) {
+		h, err := course.FromCompass(head, w)
+		if err != nil {
+			return nil, err
+		}
+		return h.BearingFromCompass(bearing), nil
+	}, work)
+}
+
+// with is the compass as package course takes it.
+func (k Compass) with() (course.With, error) {
+	if k.Deviation == nil {
+		return course.With{}, &ProblemError{Reason: "no source of deviation: want a card, or deviation.None"}
+	}
+	projection, err := k.Rose.InYear(k.Year)
+	return course.With{Variation: projection.Variation, Deviation: k.Deviation}, err
 }
 
 // problem makes a problem of a conversion, if it can be worked without slips.
-func (k Compass) problem(topic, question string, work func(*calculation) (float64, error)) (Problem, error) {
-	if err := k.check(); err != nil {
+func (k Compass) problem(topic, question string, drawn func(course.With) (dial, error), work func(*calculation) (float64, error)) (Problem, error) {
+	with, err := k.with()
+	if err != nil {
+		return Problem{}, err
+	}
+	figure, err := drawn(with)
+	if err != nil {
 		return Problem{}, err
 	}
 	if _, err := work(&calculation{}); err != nil {
 		return Problem{}, err
 	}
-	return Problem{Topic: topic, Question: question, Form: Direction, Rounding: 1, work: orNothing(work),
+	return Problem{Topic: topic, Question: question, Form: Direction, Rounding: 1, work: orNothing(work), drawn: figure,
 		minor: []Kind{YearsMiscounted, MinutesAtHundred, DeviationOnMagnetic, DeviationOnTrue}}, nil
 }

@@ -187,13 +187,30 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 	return nil, fmt.Errorf("slip: %s, %s: found %d of %d exercises whose slips differ enough", topic, difficulty, len(out), n)
 }
 
-// Questions returns the questions as a page to hand out, numbered from 1, and Answers
-// those that go with them.
-func Questions(title string, problems []Problem) working.Page {
+// Questions returns the questions as a page to hand out, numbered from 1, with the card
+// that they are worked with; nil leaves it out. [Answers] go with them.
+func Questions(title string, problems []Problem, compass *deviation.Table) working.Page {
 	page := working.Page{Title: title}
 	for i, p := range problems {
 		page.Parts = append(page.Parts, working.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: []string{p.Question, "Answer:"}})
 	}
+	if compass == nil {
+		return page
+	}
+	return withCard(page, compass)
+}
+
+// withCard adds a deviation card to a page.
+func withCard(page working.Page, compass *deviation.Table) working.Page {
+	sheet := working.Sheet{}
+	for _, row := range compass.Entries() {
+		head := angle.CompassFrom(row.Heading).String()
+		if compass.By() == deviation.ByMagnetic {
+			head = angle.MagneticFrom(row.Heading).String()
+		}
+		sheet.Steps = append(sheet.Steps, working.EastWest("deviation", "Ship's head "+head, row.Deviation.Angle(), ""))
+	}
+	page.Parts = append(page.Parts, working.Part{Heading: "Deviation card", Text: []string{"Between two rows take the part between."}, Sheet: &sheet})
 	return page
 }
 
@@ -208,7 +225,8 @@ func Answers(title string, problems []Problem) working.Page {
 			}
 		}
 		sheet := working.Sheet{Title: "Working", Steps: p.Working(), Caution: working.Caution}
-		page.Parts = append(page.Parts, working.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: text, Sheet: &sheet})
+		svg, words := p.Dial()
+		page.Parts = append(page.Parts, working.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: text, Sheet: &sheet, Figure: svg, FigureText: words})
 	}
 	return page
 }

@@ -2,6 +2,7 @@ package slip
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"strings"
 
@@ -34,6 +35,14 @@ type Problem struct {
 
 	// minor are slips that often come to less than the rounding.
 	minor []Kind
+
+	drawn dial // nil if there is nothing to draw
+}
+
+// dial is a conversion that can be drawn: a [course.Heading] or a [course.Bearing].
+type dial interface {
+	WriteDial(io.Writer) error
+	DialText() string
 }
 
 // calculation is one working of a problem, right or with slips.
@@ -163,6 +172,19 @@ func (p Problem) Working() working.Steps {
 	var steps working.Steps
 	p.run(&calculation{steps: &steps})
 	return steps
+}
+
+// Dial returns the drawing of a conversion as SVG, with what it shows in words; both are
+// empty for problems of another kind.
+func (p Problem) Dial() (svg, text string) {
+	if p.drawn == nil {
+		return "", ""
+	}
+	var b strings.Builder
+	if err := p.drawn.WriteDial(&b); err != nil {
+		return "", "" // a builder takes all
+	}
+	return b.String(), p.drawn.DialText()
 }
 
 // Print prints an answer in the problem's form.

@@ -88,7 +88,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	same := true // as the sheet without flags, but for where it goes
 	flags.Visit(func(f *flag.Flag) { same = same && f.Name == "out" })
-	if err := work(stdout, problems, *out, *answers, same); err != nil {
+	if err := work(stdout, problems, card, *out, *answers, same); err != nil {
 		fmt.Fprintln(stderr, "worksheet:", err)
 		return 1
 	}
@@ -96,12 +96,15 @@ func run(args []string, stdout, stderr io.Writer) int {
 }
 
 // work prints the sheet, writes its pages, and marks the answers if there are some.
-func work(w io.Writer, problems []slip.Problem, out, path string, invented bool) error {
-	questions, solved := slip.Questions("Exercises", problems), slip.Answers("Exercises: answers", problems)
+func work(w io.Writer, problems []slip.Problem, card *deviation.Table, out, path string, invented bool) error {
+	questions, solved := slip.Questions("Exercises: the figures are invented", problems, card), slip.Answers("Exercises: answers; the figures are invented", problems)
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "Exercises. Figures, compass and coast are invented.\n\n")
 	for _, part := range questions.Parts {
 		fmt.Fprintf(&b, "%s\n   %s\n", part.Heading, part.Text[0])
+		if part.Sheet != nil {
+			b.Write(part.Sheet.Steps.Append(nil, "   "))
+		}
 	}
 	if out != "" {
 		if err := write(out, "questions", questions); err != nil {
