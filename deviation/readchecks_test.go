@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
 	"lubberline.example/deviation"
+	"lubberline.example/variation"
 )
 
 const (
@@ -42,6 +43,24 @@ func TestALogOfChecksIsReadFromEitherForm(t *testing.T) {
 	}
 }
 
+// TestTheVariationOfACheckIsRead reads the variation that was applied. The compass error
+// found is the sum of both, and its own uncertainty what is left of the whole without
+// the variation's, by the squares: 40′ with 30′ make 50′.
+func TestTheVariationOfACheckIsRead(t *testing.T) {
+	checks, err := deviation.ReadChecks(strings.NewReader("heading,deviation,uncertainty,variation\n090,3°W,0°50′,5°08′W ±0°30′\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := variation.West(5*deg + 8*minute).WithUncertainty(sigma(30 * minute))
+	if got := checks[0].Variation; got != want {
+		t.Errorf("variation %v, want %v", got, want)
+	}
+	own, stated := checks[0].Error.Uncertainty().Sigma()
+	if got := checks[0].Error.Angle(); got != -8*deg-8*minute || !stated || (own-40*minute).Abs() > angle.Second {
+		t.Errorf("compass error %v ± %v", got, own)
+	}
+}
+
 func TestAFaultInALogOfChecksIsFoundByItsLine(t *testing.T) {
 	for _, c := range []struct {
 		name, text string
@@ -55,6 +74,8 @@ func TestAFaultInALogOfChecksIsFoundByItsLine(t *testing.T) {
 		{"a heading that is none", "# c\nheading,deviation,uncertainty\n\n090T,1,1\n", 4, "heading", ""},
 		{"a deviation that is none", "heading,deviation,uncertainty\n090,east,1\n", 2, "deviation", ""},
 		{"an uncertainty that is negative", "heading,deviation,uncertainty\n090,1,-1\n", 2, "uncertainty", "sign"},
+		{"a variation that is none", "heading,deviation,uncertainty,variation\n090,1,1,west\n", 2, "variation", ""},
+		{"a variation less certain than all together", "heading,deviation,uncertainty,variation\n090,1,0.2,5°W ±0°30′\n", 2, "uncertainty", ""},
 		{"a time that is none", "heading,deviation,uncertainty,time\n090,1,1,noon\n", 2, "time", `"noon": want a date and time`},
 	} {
 		_, err := deviation.ReadChecks(strings.NewReader(c.text))

@@ -22,7 +22,8 @@ const (
 	MinutesEastWest             // minutes of arc, east positive
 )
 
-// A Problem is a question with its working and one figure for an answer.
+// A Problem is a question with its working and one figure for an answer. The zero value
+// has neither; its answer is not a number.
 type Problem struct {
 	Topic    string
 	Question string
@@ -97,6 +98,9 @@ func (c *calculation) step(s working.Step) {
 // run works the problem with some slips, the general ones among them.
 func (p Problem) run(c *calculation) float64 {
 	c.asked = c.asked[:0]
+	if p.work == nil {
+		return math.NaN() // the zero Problem
+	}
 	answer := p.work(c)
 	if p.Form == Direction {
 		if v, does := c.way(RoundedOnTheWay, 2); does {

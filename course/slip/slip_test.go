@@ -127,6 +127,9 @@ func TestTheUnexplainedIsSaidSo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if e := (Problem{}).Explain(1); e.Right || len(e.Causes) > 0 || len((Problem{}).Slips()) > 0 {
+		t.Errorf("no problem: %v", e)
+	}
 	for _, answer := range []float64{1e6, math.NaN(), math.Inf(1)} {
 		if e := p.Explain(answer); e.Right || len(e.Causes) > 0 || e.Certain() {
 			t.Errorf("%v: %v", answer, e)
