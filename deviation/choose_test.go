@@ -1,6 +1,7 @@
 package deviation_test
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -100,5 +101,38 @@ func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
 	}
 	if wide <= narrow {
 		t.Errorf("%v, given %v; errors %v, %v", wide, narrow, a, b)
+	}
+}
+
+// TestTheCriterionIsThatOfHurvichAndTsai works AICc anew from the scatter of each order's
+// own fit, n ln(RSS/n) + 2K + 2K(K+1)/(n−K−1), with K the coefficients and the variance,
+// and the weights from AIC (both from memory, as the options say). AICc has a constant of
+// the unit of the residuals in it, so differences are compared.
+func TestTheCriterionIsThatOfHurvichAndTsai(t *testing.T) {
+	const n = 24.0
+	swing := madeSwing(madeEven(n, 0), func(z angle.Angle) float64 { return usual(z) + 0.2*(3*z).Sin() })
+	madeNoise(rand.New(rand.NewPCG(5, 6)), swing, 0.3)
+	candidates := madeFit(t, swing, deviation.FitOptions{ChooseOrder: true}).Candidates
+	if len(candidates) < 3 {
+		t.Fatalf("%v", candidates)
+	}
+	aic := make([]float64, len(candidates))
+	aicc := make([]float64, len(candidates))
+	sum := 0.0
+	for i, c := range candidates {
+		fit := madeFit(t, swing, deviation.FitOptions{Order: c.Order})
+		k := float64(2*c.Order + 2)
+		s := fit.StandardDeviation.Degrees()
+		aic[i] = n*math.Log(s*s*float64(fit.DegreesOfFreedom)/n) + 2*k
+		aicc[i] = aic[i] + 2*k*(k+1)/(n-k-1)
+		sum += math.Exp((aic[0] - aic[i]) / 2)
+	}
+	for i, c := range candidates {
+		if got, want := c.AICc-candidates[0].AICc, aicc[i]-aicc[0]; !near(got, want, 1e-6) {
+			t.Errorf("order %d: AICc %v above the first, want %v", c.Order, got, want)
+		}
+		if want := math.Exp((aic[0]-aic[i])/2) / sum; !near(c.Weight, want, 1e-6) {
+			t.Errorf("order %d: weight %v, want %v", c.Order, c.Weight, want)
+		}
 	}
 }
