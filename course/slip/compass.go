@@ -53,18 +53,41 @@ func updated(c *calculation, rose variation.Rose, year int) angle.Angle {
 	if v, does := c.way(YearsMiscounted, 4); does {
 		years += []int{1, -1, 10, -10}[v]
 	}
-	c.step(working.Step{Key: "years", What: "Years", Value: fmt.Sprintf("%d years", years), Number: float64(years), Unit: "years", How: fmt.Sprintf("%d to %d", rose.Year, year)})
+	c.step(working.Step{Key: "years", What: "Years", Value: counted(years), Number: float64(years), Unit: "years", How: fmt.Sprintf("%d to %d", rose.Year, year)})
 	change := yearly * angle.Angle(years)
 	if c.does(ChangeWrongWay) {
 		change = -change
 	}
-	c.step(working.EastWest("change", "Change", change, fmt.Sprintf("%d years × %s", years, yearly.EastWest())))
+	c.step(working.EastWest("change", "Change", change, fmt.Sprintf("%s × %s", counted(years), yearly.EastWest())))
 	v := printed + change
 	if c.does(MinutesAtHundred) {
 		v = carriedAtHundred(printed, change)
 	}
 	c.step(working.EastWest("variation", fmt.Sprintf("Variation in %d", year), v, "the printed one and the change: of the same name their sum, otherwise their difference, of the name of the greater"))
 	return v
+}
+
+// counted is a number of years in words.
+func counted(years int) string {
+	if years == 1 || years == -1 {
+		return fmt.Sprintf("%d year", years)
+	}
+	return fmt.Sprintf("%d years", years)
+}
+
+// byMagnetic reports whether a source is a card kept by magnetic headings.
+func byMagnetic(source deviation.Source) bool {
+	card, ok := source.(interface{ By() deviation.By })
+	return ok && card.By() == deviation.ByMagnetic
+}
+
+// exact is a direction as a question gives it: in degrees and tenths if it is in whole
+// tenths, otherwise in degrees and minutes.
+func exact[R angle.North](d angle.Direction[R]) string {
+	if d.FromNorth()%(6*angle.Minute) == 0 {
+		return d.String()
+	}
+	return working.Direction("", "", d, "").Value
 }
 
 // perYear is the annual change of a rose that was checked.
@@ -120,20 +143,25 @@ func NewToSteer(track angle.True, k Compass) (Problem, error) {
 		magnetic := angle.MagneticFrom(track.FromNorth() - k.variation(c))
 		c.step(working.Direction("magnetic", "Magnetic course", magnetic, "less an easterly variation, plus a westerly one"))
 		d, err := k.Deviation.OnMagnetic(magnetic)
-		if c.does(DeviationOnMagnetic) {
+		by := byMagnetic(k.Deviation)
+		if !by && c.does(DeviationOnMagnetic) {
 			d, err = k.Deviation.OnCompass(angle.CompassFrom(magnetic.FromNorth()))
-		} else if c.does(DeviationOnTrue) {
+		} else if !by && c.does(DeviationOnTrue) {
 			d, err = k.Deviation.OnCompass(angle.CompassFrom(track.FromNorth()))
 		}
 		if err != nil {
 			return 0, err
 		}
-		compass := angle.CompassFrom(magnetic.FromNorth() - signed(c, d, magnetic.String()))
+		head := magnetic.String()
+		if !by {
+			head = angle.CompassFrom(magnetic.FromNorth()-d.Angle()).String() + ", found by trial"
+		}
+		compass := angle.CompassFrom(magnetic.FromNorth() - signed(c, d, head))
 		c.step(working.Direction("compass", "Compass course", compass, "less an easterly deviation, plus a westerly one"))
 		return compass.Degrees(), nil
 	}
-	return k.problem("course to steer", fmt.Sprintf("The course is %s; the rose says %s; the year is %d. What is the course to steer by compass, to the degree?",
-		track, k.Rose.Legend(), k.Year), func(w course.With) (dial, error) { return course.FromTrue(track, w) }, work)
+	return k.problem('C', "course to steer", fmt.Sprintf("The course is %s; the rose says %s; the year is %d. What is the course to steer by compass, to the degree?",
+		exact(track), k.Rose.Legend(), k.Year), func(w course.With) (dial, error) { return course.FromTrue(track, w) }, work)
 }
 
 // NewMade returns the problem of the true course of a vessel that steers one by compass,
@@ -151,8 +179,8 @@ func NewMade(steered angle.Compass, k Compass) (Problem, error) {
 		c.step(working.Direction("true", "True course", t, "plus an easterly variation, less a westerly one"))
 		return t.Degrees(), nil
 	}
-	return k.problem("true course", fmt.Sprintf("She steers %s; the rose says %s; the year is %d. What is the true course, to the degree?",
-		steered, k.Rose.Legend(), k.Year), func(w course.With) (dial, error) { return course.FromCompass(steered, w) }, work)
+	return k.problem('T', "true course", fmt.Sprintf("She steers %s; the rose says %s; the year is %d. What is the true course, to the degree?",
+		exact(steered), k.Rose.Legend(), k.Year), func(w course.With) (dial, error) { return course.FromCompass(steered, w) }, work)
 }
 
 // NewPositionLine returns the problem of the true bearing of a vessel from an object that
@@ -178,8 +206,8 @@ func NewPositionLine(object string, bearing, head angle.Compass, k Compass) (Pro
 		c.step(working.Direction("reciprocal", "From the object", t.Reciprocal(), "the other way: 180° more or less"))
 		return t.Reciprocal().Degrees(), nil
 	}
-	return k.problem("position line", fmt.Sprintf("Heading %s, %s bears %s; the rose says %s; the year is %d. In what true direction does the position line run from it, to the degree?",
-		head, object, bearing, k.Rose.Legend(), k.Year), func(w course.With) (dial, error) {
+	return k.problem('T', "position line", fmt.Sprintf("Heading %s, %s bears %s; the rose says %s; the year is %d. In what true direction does the position line run from it, to the degree?",
+		exact(head), object, exact(bearing), k.Rose.Legend(), k.Year), func(w course.With) (dial, error) {
 		h, err := course.FromCompass(head, w)
 		if err != nil {
 			return nil, err
@@ -198,7 +226,7 @@ func (k Compass) with() (course.With, error) {
 }
 
 // problem makes a problem of a conversion, if it can be worked without slips.
-func (k Compass) problem(topic, question string, drawn func(course.With) (dial, error), work func(*calculation) (float64, error)) (Problem, error) {
+func (k Compass) problem(north rune, topic, question string, drawn func(course.With) (dial, error), work func(*calculation) (float64, error)) (Problem, error) {
 	with, err := k.with()
 	if err != nil {
 		return Problem{}, err
@@ -210,6 +238,6 @@ func (k Compass) problem(topic, question string, drawn func(course.With) (dial, 
 	if _, err := work(&calculation{}); err != nil {
 		return Problem{}, err
 	}
-	return Problem{Topic: topic, Question: question, Form: Direction, Rounding: 1, work: orNothing(work), drawn: figure,
+	return Problem{Topic: topic, Question: question, Form: Direction, Rounding: 1, work: orNothing(work), drawn: figure, north: north,
 		minor: []Kind{YearsMiscounted, MinutesAtHundred, DeviationOnMagnetic, DeviationOnTrue}}, nil
 }

@@ -31,9 +31,10 @@ type Explanation struct {
 	Causes []Cause
 }
 
-// Certain reports whether one cause alone explains the answer. Where several do they
-// explain it equally, and only the working can tell which it was.
-func (e Explanation) Certain() bool { return len(e.Causes) == 1 }
+// Certain reports whether one slip alone explains the answer. Where several do they
+// explain it equally, and only the working can tell which it was; and two slips at once
+// are never certain: there are many pairs, and chance meets one easily.
+func (e Explanation) Certain() bool { return len(e.Causes) == 1 && len(e.Causes[0].Slips) == 1 }
 
 // String says it in words.
 func (e Explanation) String() string {
@@ -42,6 +43,8 @@ func (e Explanation) String() string {
 		return "right"
 	case len(e.Causes) == 0:
 		return "wrong; no usual slip, and no two of them, come to it"
+	case len(e.Causes) == 1 && !e.Certain():
+		return "wrong: perhaps two slips, " + e.Causes[0].String()
 	case len(e.Causes) == 1:
 		return "wrong: " + e.Causes[0].String()
 	}
@@ -151,6 +154,9 @@ func (p Problem) Slips() []Cause {
 // hundred, and a good card entered with the heading by another north: they come to less
 // than is seen.
 func (p Problem) IsClear() bool {
+	if p.work == nil {
+		return false
+	}
 	apart := []float64{p.Answer()}
 	var kinds []Kind
 	for _, c := range p.Slips() {

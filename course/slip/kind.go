@@ -49,7 +49,7 @@ var kinds = []struct {
 	{StreamWrongWay, "the stream was laid off from its direction, not toward it"},
 	{LeewayWrongSide, "the leeway was applied to the wrong side"},
 	{ReciprocalForgotten, "the reciprocal was forgotten"},
-	{RoundedOnTheWay, "it is one degree off: figures were rounded on the way"},
+	{RoundedOnTheWay, "it is one degree off, by figures rounded on the way or a sum one out"},
 	{VariationLeftOut, "the variation was left out"},
 	{DeviationLeftOut, "the deviation was left out"},
 	{YearsMiscounted, "the years were miscounted"},

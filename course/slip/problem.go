@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 
 	"lubberline.example/angle"
@@ -37,6 +38,7 @@ type Problem struct {
 	// minor are slips that often come to less than the rounding.
 	minor []Kind
 
+	north rune // of a direction: T, M or C
 	drawn dial // nil if there is nothing to draw
 }
 
@@ -127,25 +129,50 @@ func (p Problem) normal(x float64) float64 {
 	return x
 }
 
-// figures are the digits of an answer as it is printed.
+// figures are the digits of an answer as it is written; the last of an angle are minutes.
 func (p Problem) figures(answer float64) []byte {
 	n := math.Round(math.Abs(p.normal(answer)) / p.Rounding)
+	if per, width := p.minutes(); per > 0 {
+		return fmt.Appendf(nil, "%.0f%0*.0f", math.Floor(n/per), width, math.Mod(n, per))
+	}
 	if p.Form == Direction && p.Rounding == 1 {
 		return fmt.Appendf(nil, "%03.0f", math.Mod(n, 360))
 	}
 	return fmt.Appendf(nil, "%.0f", n)
 }
 
-// transposed is the answer with two neighbouring figures interchanged, or as it was if
-// there are not so many.
+// minutes are how many roundings a degree has that is written with minutes, and by how
+// many figures; none for other forms.
+func (p Problem) minutes() (per float64, width int) {
+	switch p.Form {
+	case EastWest:
+		return 60, 2
+	case NorthSouth:
+		return 600, 3
+	}
+	return 0, 0
+}
+
+// transposed is the answer with two neighbouring figures interchanged, or not a number if
+// that comes to nothing that could be written.
 func (p Problem) transposed(answer float64, figures []byte, at int) float64 {
 	if at+1 >= len(figures) || figures[at] == figures[at+1] {
-		return math.NaN() // no such slip
+		return math.NaN()
 	}
 	figures[at], figures[at+1] = figures[at+1], figures[at]
 	n := 0.0
 	for _, f := range figures {
 		n = 10*n + float64(f-'0')
+	}
+	if per, width := p.minutes(); per > 0 {
+		written := math.Pow10(width)
+		if math.Mod(n, written) >= per {
+			return math.NaN()
+		}
+		n = per*math.Floor(n/written) + math.Mod(n, written)
+	}
+	if p.Form == Direction && n*p.Rounding >= 360 {
+		return math.NaN()
 	}
 	return math.Copysign(n*p.Rounding, answer)
 }
@@ -223,12 +250,18 @@ func (p Problem) Print(answer float64) string {
 	return fmt.Sprintf("%.1f M", answer)
 }
 
-// Read reads an answer in the problem's form.
+// Read reads an answer in the problem's form: a direction with its own north's letter or
+// none; east and west, north and south always with their name; a distance with M, nm or
+// miles, or without.
 func (p Problem) Read(text string) (float64, error) {
 	text = strings.TrimSpace(text)
 	switch p.Form {
 	case Direction:
-		d, err := angle.ParseTrue(strings.TrimRight(text, "TMCtmc"))
+		number := strings.TrimSuffix(strings.ToUpper(text), string(p.north))
+		if strings.ContainsAny(number, "TMC") {
+			return 0, fmt.Errorf("%q: want a direction such as 045°, of %c or without a letter", text, p.north)
+		}
+		d, err := angle.ParseTrue(number)
 		return d.Degrees(), err
 	case EastWest:
 		a, err := angle.ParseEastWest(text)
@@ -236,24 +269,34 @@ func (p Problem) Read(text string) (float64, error) {
 	case NorthSouth:
 		a, err := angle.ParseNorthSouth(text)
 		return a.Degrees(), err
+	case MinutesEastWest:
+		return readMinutes(text)
 	}
-	var x float64
-	var name string
-	n, err := fmt.Sscanf(strings.NewReplacer("′", " ", "'", " ", "M", " ").Replace(text), "%f%s", &x, &name)
-	if n == 0 {
-		return 0, fmt.Errorf("%q: want a number, as %s: %w", text, p.Print(p.Rounded()), err)
+	number := text
+	for _, unit := range []string{"miles", "nm", "M"} {
+		number = strings.TrimSuffix(number, unit)
 	}
-	switch strings.ToUpper(name) {
-	case "W":
-		x = -x
-	case "", "E":
-	default:
-		return 0, fmt.Errorf("%q: want it as %s", text, p.Print(p.Rounded()))
-	}
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return 0, fmt.Errorf("%q: want a finite number", text)
+	x, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+	if err != nil || !(x >= 0) || math.IsInf(x, 0) {
+		return 0, fmt.Errorf("%q: want nautical miles, such as 12.5", text)
 	}
 	return x, nil
+}
+
+// readMinutes reads minutes of arc with their name.
+func readMinutes(text string) (float64, error) {
+	upper := strings.ToUpper(text)
+	sign := 1.0
+	number, ok := strings.CutSuffix(upper, "E")
+	if !ok {
+		number, ok = strings.CutSuffix(upper, "W")
+		sign = -1
+	}
+	x, err := strconv.ParseFloat(strings.TrimRight(number, " ′'"), 64)
+	if !ok || err != nil || !(x >= 0) || math.IsInf(x, 0) {
+		return 0, fmt.Errorf("%q: want minutes of longitude with their name, such as 12.5′W", text)
+	}
+	return sign * x, nil
 }
 
 // A ProblemError reports figures that make no problem.

@@ -3,6 +3,7 @@ package slip
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"time"
 
 	"lubberline.example/angle"
@@ -25,8 +26,12 @@ func orNothing(work func(*calculation) (float64, error)) func(*calculation) floa
 
 // NewStream returns the problem of the true course to steer to make good a track through
 // a stream and against leeway, to the whole degree. Its error is that of
-// [course.ToSteer].
+// [course.ToSteer], or a *[ProblemError] for a leeway that is not from 0 to
+// [course.MostLeeway].
 func NewStream(track angle.True, speed sailing.Speed, stream course.Stream, leeway course.Leeway) (Problem, error) {
+	if leeway.Angle < 0 || leeway.Angle > course.MostLeeway {
+		return Problem{}, &ProblemError{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, course.MostLeeway)}
+	}
 	work := func(c *calculation) (float64, error) {
 		s := stream
 		switch {
@@ -59,15 +64,22 @@ func NewStream(track angle.True, speed sailing.Speed, stream course.Stream, leew
 	return Problem{
 		Topic: "stream",
 		Question: fmt.Sprintf("The track is %s, the speed through the water %s, the stream sets %s at %s, the leeway is %s of her head. What is the true course to steer, to the degree?",
-			track, speed, stream.Set, stream.Rate, leeway),
-		Form: Direction, Rounding: 1, work: orNothing(work),
+			exact(track), knots(speed), exact(stream.Set), knots(stream.Rate), leeway),
+		Form: Direction, Rounding: 1, north: 'T', work: orNothing(work),
 	}, nil
 }
 
 // statute is a statute mile in nautical ones (1609.344 m and 1852 m).
 const statute = 1609.344 / 1852
 
-// NewRun returns the problem of the distance run in a time, to a tenth of a mile. Speeds
+// plain is a number with as many figures as it has, to a millionth.
+func plain(x float64) string { return strconv.FormatFloat(math.Round(x*1e6)/1e6, 'f', -1, 64) }
+
+// knots is a speed as a question gives it.
+func knots(s sailing.Speed) string { return plain(s.Knots()) + " kn" }
+
+// NewRun returns the problem of the distance run in a time, to a tenth of a mile. The
+// time is taken to the nearest minute. Speeds
 // and times below nought are a *[sailing.RangeError].
 func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	if !(speed >= 0) || math.IsInf(float64(speed), 0) {
@@ -79,7 +91,7 @@ func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	minutes := int(lasts.Round(time.Minute) / time.Minute)
 	return Problem{
 		Topic:    "distance run",
-		Question: fmt.Sprintf("She makes %s for %d h %02d min. What is the distance run, to a tenth of a mile?", speed, minutes/60, minutes%60),
+		Question: fmt.Sprintf("She makes %s for %d h %02d min. What is the distance run, to a tenth of a mile?", knots(speed), minutes/60, minutes%60),
 		Form:     Miles, Rounding: 0.1,
 		work: func(c *calculation) float64 {
 			hours := float64(minutes) / 60
@@ -114,7 +126,7 @@ func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, err
 	miles := departure.NauticalMiles()
 	return Problem{
 		Topic:    "difference of longitude",
-		Question: fmt.Sprintf("In %s she makes %.1f miles of departure to the %s. What is the difference of longitude, to a tenth of a minute?", latitude, math.Abs(miles), name),
+		Question: fmt.Sprintf("In %s she makes %s miles of departure to the %s. What is the difference of longitude, to a tenth of a minute?", latitude, plain(math.Abs(miles)), name),
 		Form:     MinutesEastWest, Rounding: 0.1,
 		work: func(c *calculation) float64 {
 			cos := latitude.Angle().Cos()
@@ -156,7 +168,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 	}
 	return Problem{
 		Topic:    "latitude",
-		Question: fmt.Sprintf("From latitude %s she makes %s. What latitude does she come to, to a tenth of a minute?", from, run),
+		Question: fmt.Sprintf("From latitude %s she makes %s M on %s. What latitude does she come to, to a tenth of a minute?", from, plain(run.Distance.NauticalMiles()), exact(run.Course)),
 		Form:     NorthSouth, Rounding: 0.1 / 60,
 		work: func(c *calculation) float64 {
 			c.step(working.Step{Key: "from", What: "Latitude from", Value: from.String(), Number: from.Degrees(), Unit: "degrees, north positive", How: "given"})
@@ -164,7 +176,8 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 			if c.does(SineForCosine) {
 				dlat, _ = angle.Minutes(run.Distance.NauticalMiles() * run.Course.FromNorth().Sin())
 			}
-			if c.does(NorthForSouth) {
+			swapped, does := c.way(NorthForSouth, 2)
+			if does && swapped == 0 {
 				dlat = -dlat
 			}
 			if v, does := c.way(StatuteForNautical, 2); does {
@@ -174,6 +187,9 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 			to := from.Angle() + dlat
 			if c.does(MinutesAtHundred) {
 				to = carriedAtHundred(from.Angle(), dlat)
+			}
+			if does && swapped == 1 {
+				to = -to
 			}
 			c.step(working.Step{Key: "to", What: "Latitude come to", Value: Problem{Form: NorthSouth, Rounding: 0.1 / 60}.Print(to.Degrees()), Number: to.Degrees(), Unit: "degrees, north positive", How: "the sum, with the names' signs"})
 			return to.Degrees()

@@ -1,0 +1,78 @@
+package slip
+
+import (
+	"math"
+	"slices"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// TestAnswersAreReadAsTheyAreWritten reads answers in many forms, and refuses those of
+// another north, without a name, or of no number.
+func TestAnswersAreReadAsTheyAreWritten(t *testing.T) {
+	k := Compass{variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026, deviation.None()}
+	for _, test := range []struct {
+		p    Problem
+		text string
+		want float64 // not a number: refused
+	}{
+		{angle.Must(NewToSteer(angle.MustParseTrue("230"), k)), "232", 232},
+		{angle.Must(NewToSteer(angle.MustParseTrue("230"), k)), "232°C", 232},
+		{angle.Must(NewToSteer(angle.MustParseTrue("230"), k)), "232T", math.NaN()},
+		{angle.Must(NewToSteer(angle.MustParseTrue("230"), k)), "400", math.NaN()},
+		{angle.Must(NewMade(angle.MustParseCompass("230"), k)), "232 C", math.NaN()},
+		{angle.Must(NewRose(k.Rose, 2026)), "2.5W", -2.5},
+		{angle.Must(NewRose(k.Rose, 2026)), "2°61′W", math.NaN()},
+		{angle.Must(NewDLong(angle.Latitude{}, 1852)), "59.0E", 59},
+		{angle.Must(NewDLong(angle.Latitude{}, 1852)), "59.0′ w", -59},
+		{angle.Must(NewDLong(angle.Latitude{}, 1852)), "59", math.NaN()},
+		{angle.Must(NewRun(3, time.Hour)), "44.0 nm", 44},
+		{angle.Must(NewRun(3, time.Hour)), "44 miles", 44},
+		{angle.Must(NewRun(3, time.Hour)), "44 E junk", math.NaN()},
+		{angle.Must(NewRun(3, time.Hour)), "-44", math.NaN()},
+	} {
+		got, err := test.p.Read(test.text)
+		if refused := math.IsNaN(test.want); refused != (err != nil) || !refused && math.Abs(got-test.want) > 1e-9 {
+			t.Errorf("%s: %q is %v, %v; want %v", test.p.Topic, test.text, got, err, test.want)
+		}
+	}
+}
+
+// TestFiguresAreThoseWritten transposes the figures of degrees and minutes, not of all
+// minutes together, and never to what is no direction.
+func TestFiguresAreThoseWritten(t *testing.T) {
+	rose := angle.Must(NewRose(variation.MustParseLegend("10°05′W 2018 (10′W)"), 2026)) // 11°25′W
+	if e := rose.Explain(-(11 + 52.0/60)); len(e.Causes) != 1 || !slices.Equal(e.Causes[0].Slips, []Kind{FiguresTransposed}) {
+		t.Errorf("11°52′W for 11°25′W: %v", e)
+	}
+	from := angle.Must(angle.LatitudeDegrees(51))
+	latitude := angle.Must(NewLatitude(from, sailing.Run{Course: angle.MustParseTrue("300"), Distance: 40 * sailing.NauticalMile}))
+	if e := latitude.Explain(-latitude.Answer()); !e.Certain() || e.Causes[0].Slips[0] != NorthForSouth {
+		t.Errorf("south for north: %v", e)
+	}
+	made := angle.Must(NewMade(angle.MustParseCompass("059"), Compass{variation.MustParseLegend("0°E 2026 (0′)"), 2026, deviation.None()}))
+	for _, c := range made.Slips() {
+		if c.Slips[0] == FiguresTransposed && c.Answer != 95 { // 509° is none
+			t.Errorf("059 transposed to %v", c.Answer)
+		}
+	}
+}
+
+// TestTheQuestionHoldsTheFiguresThatAreWorkedWith asks with finer figures than are usual.
+func TestTheQuestionHoldsTheFiguresThatAreWorkedWith(t *testing.T) {
+	p := angle.Must(NewRun(5.26*sailing.Knot, 10*time.Hour))
+	if want := "She makes 5.26 kn for 10 h 00 min. What is the distance run, to a tenth of a mile?"; p.Question != want {
+		t.Errorf("%s", p.Question)
+	}
+	for _, leeway := range []angle.Angle{-8 * angle.Degree, 120 * angle.Degree} {
+		if p, err := NewStream(angle.True{}, 3, course.Stream{}, course.Leeway{Angle: leeway}); err == nil {
+			t.Errorf("leeway %v: %s", leeway, p.Question)
+		}
+	}
+}
