@@ -131,6 +131,7 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 		"by hand":                       {Kind: fix.KindOther},
 		"of an unknown kind":            {Kind: "guess"},
 		"with its marks only":           {Kind: fix.KindBearing, Marks: m[:1]},
+		"more in common than there is":  good.Transferred(sailing.Run{}, sailing.Covariance{North: 1, East: 1, Both: 2}),
 		"transferred by NaN":            good.Transferred(sailing.Run{Distance: sailing.Distance(math.NaN())}, sailing.Covariance{}),
 		"transferred, variance below 0": good.Transferred(sailing.Run{Distance: 1000}, sailing.Covariance{North: -1e9, East: -1e9}),
 	} {

@@ -387,3 +387,23 @@ func TestAPoleHasNoMeridionalPartsEitherWay(t *testing.T) {
 }
 
 func second(_ sailing.Worked, err error) error { return err }
+
+// TestMercatorSailingRefusesThePoles runs from each pole, and to it.
+func TestMercatorSailingRefusesThePoles(t *testing.T) {
+	for _, latitude := range []float64{90, -90} {
+		pole := angle.Must(angle.PositionDegrees(latitude, 10))
+		away := angle.Must(angle.PositionDegrees(latitude*80/90, 10))
+		course, back := angle.MustParseTrue("180"), angle.MustParseTrue("000")
+		if latitude < 0 {
+			course, back = back, course
+		}
+		for _, run := range []struct {
+			from angle.Position
+			run  sailing.Run
+		}{{pole, sailing.Run{Course: course, Distance: 600 * mile}}, {away, sailing.Run{Course: back, Distance: 600 * mile}}} {
+			if w, err := sailing.FollowMercator(run.from, run.run, nil); err == nil {
+				t.Errorf("%v from %v: %v", run.run, run.from, w.To)
+			}
+		}
+	}
+}
