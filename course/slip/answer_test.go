@@ -76,3 +76,21 @@ func TestTheQuestionHoldsTheFiguresThatAreWorkedWith(t *testing.T) {
 		}
 	}
 }
+
+// TestTheOtherWayAndDecimalsAreSlips steers the reciprocal, and writes 5°08′ as 5.08°.
+func TestTheOtherWayAndDecimalsAreSlips(t *testing.T) {
+	k := Compass{variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026, deviation.None()} // 5°08′W
+	toSteer := angle.Must(NewToSteer(angle.MustParseTrue("230"), k))
+	for _, test := range []struct {
+		p      Problem
+		answer float64
+		want   Kind
+	}{
+		{toSteer, 55, ReciprocalTaken},
+		{angle.Must(NewRose(k.Rose, 2026)), -5.08, MinutesAsDecimals},
+	} {
+		if e := test.p.Explain(test.answer); len(e.Causes) == 0 || e.Causes[0].Slips[0] != test.want {
+			t.Errorf("%s, %v: %v", test.p.Topic, test.answer, e)
+		}
+	}
+}

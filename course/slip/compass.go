@@ -37,6 +37,10 @@ func NewRose(rose variation.Rose, year int) (Problem, error) {
 			if c.does(EastForWest) {
 				v = -v
 			}
+			if c.does(MinutesAsDecimals) {
+				whole := v / angle.Degree
+				return float64(whole) + (v-whole*angle.Degree).Minutes()/100
+			}
 			return v.Degrees()
 		},
 	}, nil
@@ -65,6 +69,14 @@ func updated(c *calculation, rose variation.Rose, year int) angle.Angle {
 	}
 	c.step(working.EastWest("variation", fmt.Sprintf("Variation in %d", year), v, "the printed one and the change: of the same name their sum, otherwise their difference, of the name of the greater"))
 	return v
+}
+
+// reversed is a course, or the other way if that slip is made.
+func reversed(c *calculation, degrees float64) float64 {
+	if c.does(ReciprocalTaken) {
+		return degrees + 180
+	}
+	return degrees
 }
 
 // counted is a number of years in words.
@@ -158,7 +170,7 @@ func NewToSteer(track angle.True, k Compass) (Problem, error) {
 		}
 		compass := angle.CompassFrom(magnetic.FromNorth() - signed(c, d, head))
 		c.step(working.Direction("compass", "Compass course", compass, "less an easterly deviation, plus a westerly one"))
-		return compass.Degrees(), nil
+		return reversed(c, compass.Degrees()), nil
 	}
 	return k.problem('C', "course to steer", fmt.Sprintf("The course is %s; the rose says %s; the year is %d. What is the course to steer by compass, to the degree?",
 		exact(track), k.Rose.Legend(), k.Year), func(w course.With) (dial, error) { return course.FromTrue(track, w) }, work)
@@ -177,7 +189,7 @@ func NewMade(steered angle.Compass, k Compass) (Problem, error) {
 		c.step(working.Direction("magnetic", "Magnetic course", magnetic, "plus an easterly deviation, less a westerly one"))
 		t := angle.TrueFrom(magnetic.FromNorth() + k.variation(c))
 		c.step(working.Direction("true", "True course", t, "plus an easterly variation, less a westerly one"))
-		return t.Degrees(), nil
+		return reversed(c, t.Degrees()), nil
 	}
 	return k.problem('T', "true course", fmt.Sprintf("She steers %s; the rose says %s; the year is %d. What is the true course, to the degree?",
 		exact(steered), k.Rose.Legend(), k.Year), func(w course.With) (dial, error) { return course.FromCompass(steered, w) }, work)

@@ -161,7 +161,7 @@ func (d draw) rose() variation.Rose {
 // compass. The same seed always draws the same. All have slips that can be told from
 // the right answer and from each other; see [Problem.IsClear]. It returns a
 // *[TopicError] for a topic or a difficulty that there is not, and if n is not from 1 to
-// [MostExercises]; and an error if hardly any figures come to such an exercise: with a
+// [MostExercises]; and a *[ProblemError] if hardly any figures come to such an exercise: with a
 // compass of no deviation there is none of the topics that take one.
 func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass *deviation.Table) ([]Problem, error) {
 	i := slices.Index(Topics(), topic)
@@ -184,7 +184,7 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 			return out, nil
 		}
 	}
-	return nil, fmt.Errorf("slip: %s, %s: found %d of %d exercises whose slips differ enough", topic, difficulty, len(out), n)
+	return nil, &ProblemError{Reason: fmt.Sprintf("%s, %s: found %d of %d exercises whose slips differ enough", topic, difficulty, len(out), n)}
 }
 
 // Questions returns the questions as a page to hand out, numbered from 1, with the card
@@ -210,7 +210,7 @@ func withCard(page working.Page, compass *deviation.Table) working.Page {
 		}
 		sheet.Steps = append(sheet.Steps, working.EastWest("deviation", "Ship's head "+head, row.Deviation.Angle(), ""))
 	}
-	page.Parts = append(page.Parts, working.Part{Heading: "Deviation card", Text: []string{"Between two rows take the part between."}, Sheet: &sheet})
+	page.Parts = append(page.Parts, working.Part{Heading: "Deviation card", Text: []string{"Interpolate between two rows."}, Sheet: &sheet})
 	return page
 }
 

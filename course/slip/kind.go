@@ -15,6 +15,7 @@ const (
 	StreamWrongWay      Kind = "stream-from"
 	LeewayWrongSide     Kind = "leeway-wrong-side"
 	ReciprocalForgotten Kind = "reciprocal-forgotten"
+	ReciprocalTaken     Kind = "reciprocal-taken"
 	RoundedOnTheWay     Kind = "rounded-on-the-way"
 	VariationLeftOut    Kind = "variation-left-out"
 	DeviationLeftOut    Kind = "deviation-left-out"
@@ -49,12 +50,13 @@ var kinds = []struct {
 	{StreamWrongWay, "the stream was laid off from its direction, not toward it"},
 	{LeewayWrongSide, "the leeway was applied to the wrong side"},
 	{ReciprocalForgotten, "the reciprocal was forgotten"},
+	{ReciprocalTaken, "the reciprocal was taken"},
 	{RoundedOnTheWay, "it is one degree off, by figures rounded on the way or a sum one out"},
 	{VariationLeftOut, "the variation was left out"},
 	{DeviationLeftOut, "the deviation was left out"},
 	{YearsMiscounted, "the years were miscounted"},
 	{MinutesAtHundred, "minutes were carried at a hundred"},
-	{MinutesAsDecimals, "hours and minutes were taken for decimals of an hour"},
+	{MinutesAsDecimals, "minutes were taken for decimals"},
 	{CosineLeftOut, "the cosine of the latitude was left out: a departure is no difference of longitude"},
 	{CosineWrongWay, "the cosine of the latitude was applied the wrong way"},
 	{SineForCosine, "the sine was taken for the cosine"},

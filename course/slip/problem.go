@@ -252,14 +252,14 @@ func (p Problem) Print(answer float64) string {
 
 // Read reads an answer in the problem's form: a direction with its own north's letter or
 // none; east and west, north and south always with their name; a distance with M, nm or
-// miles, or without.
+// miles, or without. Errors are *[AnswerError] and *[angle.ParseError].
 func (p Problem) Read(text string) (float64, error) {
 	text = strings.TrimSpace(text)
 	switch p.Form {
 	case Direction:
 		number := strings.TrimSuffix(strings.ToUpper(text), string(p.north))
 		if strings.ContainsAny(number, "TMC") {
-			return 0, fmt.Errorf("%q: want a direction such as 045°, of %c or without a letter", text, p.north)
+			return 0, &AnswerError{text, fmt.Sprintf("a direction such as 045°, with %c or without a letter", p.north)}
 		}
 		d, err := angle.ParseTrue(number)
 		return d.Degrees(), err
@@ -278,7 +278,7 @@ func (p Problem) Read(text string) (float64, error) {
 	}
 	x, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
 	if err != nil || !(x >= 0) || math.IsInf(x, 0) {
-		return 0, fmt.Errorf("%q: want nautical miles, such as 12.5", text)
+		return 0, &AnswerError{text, "nautical miles, such as 12.5"}
 	}
 	return x, nil
 }
@@ -294,10 +294,19 @@ func readMinutes(text string) (float64, error) {
 	}
 	x, err := strconv.ParseFloat(strings.TrimRight(number, " ′'"), 64)
 	if !ok || err != nil || !(x >= 0) || math.IsInf(x, 0) {
-		return 0, fmt.Errorf("%q: want minutes of longitude with their name, such as 12.5′W", text)
+		return 0, &AnswerError{text, "minutes of longitude with their name, such as 12.5′W"}
 	}
 	return sign * x, nil
 }
+
+// An AnswerError reports an answer that can't be read.
+type AnswerError struct {
+	Text     string
+	Accepted string
+}
+
+// Error says what was given and what is accepted.
+func (e *AnswerError) Error() string { return fmt.Sprintf("%q: want %s", e.Text, e.Accepted) }
 
 // A ProblemError reports figures that make no problem.
 type ProblemError struct {

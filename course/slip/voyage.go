@@ -56,7 +56,7 @@ func NewStream(track angle.True, speed sailing.Speed, stream course.Stream, leew
 		}
 		head := steering.Water.Course.Add(-by)
 		c.step(working.Direction("heading", "Course to steer", head, "turned toward the wind by the leeway, "+leeway.String()))
-		return head.Degrees(), nil
+		return reversed(c, head.Degrees()), nil
 	}
 	if _, err := work(&calculation{}); err != nil {
 		return Problem{}, err
@@ -79,8 +79,8 @@ func plain(x float64) string { return strconv.FormatFloat(math.Round(x*1e6)/1e6,
 func knots(s sailing.Speed) string { return plain(s.Knots()) + " kn" }
 
 // NewRun returns the problem of the distance run in a time, to a tenth of a mile. The
-// time is taken to the nearest minute. Speeds
-// and times below nought are a *[sailing.RangeError].
+// time is taken to the nearest minute. Speeds and times below nought are a
+// *[sailing.RangeError].
 func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	if !(speed >= 0) || math.IsInf(float64(speed), 0) {
 		return Problem{}, &sailing.RangeError{What: "speed", Value: speed.Knots(), Accepted: "0 knots or more"}
