@@ -67,7 +67,7 @@ type ask struct {
 	variants int
 }
 
-// slips reports whether a slip is made here. It is what a problem's working asks.
+// does reports whether a slip is made here. It is what a problem's working asks.
 func (c *calculation) does(k Kind) bool {
 	_, does := c.way(k, 1)
 	return does
