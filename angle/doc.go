@@ -3,6 +3,27 @@
 // the bow, and positions on the earth, with the notations used at sea and by
 // software.
 //
+//	heading := angle.MustParseTrue("350°")
+//	ledge := angle.MustParseRelative("green 30") // 30° on the starboard bow
+//	fmt.Println(heading.Bearing(ledge))          // 020°T
+//
+// # Where to begin
+//
+//   - A direction: [ParseTrue], [ParseMagnetic], [ParseCompass] from text, [TrueFrom]
+//     and its like from an angle. Its methods are those of [Direction].
+//   - A position: [ParsePosition], or [PositionDegrees] from two numbers.
+//   - An angle: [Parse], [ParseEastWest], or the units, 4*[Degree] + 15*[Minute].
+//   - How well any of them is known: [StandardUncertainty], [Rectangular].
+//
+// Functions whose names begin with Must, and [Must] itself, are for constants in a
+// program: they panic where the others return an error.
+//
+// The other packages build on this one. Package [lubberline.example/course] turns
+// directions from one north to another, with the variation of package
+// [lubberline.example/variation] and the deviation of package
+// [lubberline.example/deviation]; package [lubberline.example/course/sailing] finds
+// courses and distances between positions.
+//
 // # Exact angles
 //
 // An [Angle] is a whole number of billionths of a second of arc, as a
@@ -19,9 +40,10 @@
 //
 // A [Direction] knows the north it is measured from. [True], [Magnetic] and
 // [Compass] are three types; subtracting one from another, or converting
-// between them, does not compile. The ways across are a variation (package
-// variation) and a deviation (package deviation). A [Relative] bearing, from
-// the bow, is a fourth type.
+// between them, does not compile. The ways across are a
+// [lubberline.example/variation.Variation] and a
+// [lubberline.example/deviation.Deviation]. A [Relative] bearing, from the bow, is a
+// fourth type.
 //
 // # Signs
 //

@@ -10,19 +10,19 @@ import (
 
 // A Finding is what one coefficient says of the compass.
 type Finding struct {
-	Letter    string      `json:"letter"`
-	Value     angle.Angle `json:"value"` // east positive
-	Greatest  string      `json:"greatest"`
-	Cause     string      `json:"cause"`
-	Corrector string      `json:"corrector"`
+	Letter    string      `json:"letter"`    // A to E
+	Value     angle.Angle `json:"value"`     // east positive
+	Greatest  string      `json:"greatest"`  // on which headings it shows most, in words
+	Cause     string      `json:"cause"`     // what makes it
+	Corrector string      `json:"corrector"` // what an adjuster corrects it with
 }
 
 // An Analysis says what the coefficients of a compass mean.
 type Analysis struct {
-	Coefficients Coefficients `json:"coefficients"`
-	Findings     []Finding    `json:"findings"` // A to E
-	Warnings     []string     `json:"warnings,omitempty"`
-	Caution      string       `json:"caution"`
+	Coefficients Coefficients `json:"coefficients"`       // those given
+	Findings     []Finding    `json:"findings"`           // A to E
+	Warnings     []string     `json:"warnings,omitempty"` // coefficients larger than is usual, in words
+	Caution      string       `json:"caution"`            // [AdjusterCaution]
 }
 
 // AdjusterCaution stands under every analysis.
@@ -77,11 +77,11 @@ func (a Analysis) Sheet() working.Sheet {
 
 // A Limit is a bound that a standard sets on a coefficient or a deviation.
 type Limit struct {
-	What    string      `json:"what"`
-	Value   angle.Angle `json:"value"`
-	Most    angle.Angle `json:"most"`
-	Holds   bool        `json:"holds"` // whether the value, without its sign, is at most Most
-	Clause  string      `json:"clause"`
+	What    string      `json:"what"`            // of what, in words
+	Value   angle.Angle `json:"value"`           // what the compass has, east positive
+	Most    angle.Angle `json:"most"`            // what the standard allows, either way
+	Holds   bool        `json:"holds"`           // whether the value, without its sign, is at most Most
+	Clause  string      `json:"clause"`          // where the standard says so
 	Doubt   string      `json:"doubt,omitempty"` // what is to be checked of the limit itself
 	Purpose string      `json:"purpose"`         // what the limit is for
 }

@@ -11,33 +11,33 @@ import (
 // not known.
 type Details struct {
 	Vessel   string    `json:"vessel,omitempty"`
-	Compass  string    `json:"compass,omitempty"` // which of the vessel's compasses
-	Place    string    `json:"place,omitempty"`
-	Date     time.Time `json:"date,omitzero"`
-	Adjuster string    `json:"adjuster,omitempty"`
+	Compass  string    `json:"compass,omitempty"`  // which of the vessel's compasses
+	Place    string    `json:"place,omitempty"`    // where she was swung
+	Date     time.Time `json:"date,omitzero"`      // of the swing; zero if not known
+	Adjuster string    `json:"adjuster,omitempty"` // who swung her
 	Remarks  string    `json:"remarks,omitempty"`
 }
 
 // A CardRow is one line of a card: a heading by compass and by magnetic north,
 // and the deviation between them.
 type CardRow struct {
-	Compass   angle.Compass  `json:"compass"`
-	Magnetic  angle.Magnetic `json:"magnetic"`
-	Deviation Deviation      `json:"deviation"`
+	Compass   angle.Compass  `json:"compass"`   // the heading by compass
+	Magnetic  angle.Magnetic `json:"magnetic"`  // the same heading from magnetic north
+	Deviation Deviation      `json:"deviation"` // between them, with its uncertainty where stated
 }
 
 // A Card is what is posted beside the compass: deviations on headings at equal
 // steps, by compass and by magnetic heading.
 type Card struct {
 	Details
-	Step       angle.Angle `json:"step"`
+	Step       angle.Angle `json:"step"`       // from 1° to 45°
 	ByCompass  []CardRow   `json:"byCompass"`  // at equal steps of compass heading
 	ByMagnetic []CardRow   `json:"byMagnetic"` // at equal steps of magnetic heading
 }
 
 // A StepError reports a step at which no card can be kept.
 type StepError struct {
-	Step angle.Angle
+	Step angle.Angle // accepted are 1° to 45°, a whole number of times in the circle
 }
 
 // Error says which steps are accepted.

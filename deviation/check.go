@@ -28,17 +28,23 @@ type Check struct {
 	// and of the reading.
 	Deviation Deviation
 
-	Working  working.Steps
-	Warnings []string
+	Working  working.Steps // how the deviation was found
+	Warnings []string      // what makes the check weak, such as a high Sun
 }
 
 // A CheckReading is a bearing read to check the compass.
 type CheckReading struct {
-	Time        time.Time     // of the reading; a check by the Sun needs it
-	Heading     angle.Compass // of the vessel
-	Bearing     angle.Compass // of the object, by the same compass
+	Time    time.Time     // of the reading; a check by the Sun needs it
+	Heading angle.Compass // of the vessel
+	Bearing angle.Compass // of the object, by the same compass
+
+	// Uncertainty is how well the bearing was read, one standard deviation. Not
+	// stated, the check's deviation has none stated either.
 	Uncertainty angle.Uncertainty
-	Variation   variation.Variation
+
+	// Variation is that of the place and date, with its uncertainty. The zero value
+	// is 0°, its uncertainty not stated.
+	Variation variation.Variation
 }
 
 // Against checks the compass against an object whose true direction is known, as
@@ -83,7 +89,7 @@ func capital(s string) string {
 }
 
 // AgainstSun checks the compass against the Sun's true bearing at the time of the
-// reading, from a position. It errs where package sun does, and where the Sun was
+// reading, from a position. It errs where package [sun] does, and where the Sun was
 // below the horizon or overhead, with a [*CheckError].
 func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 	sight, warnings, err := sunBearing(r.Time, p)
@@ -155,8 +161,8 @@ func northSouth(a angle.Angle) string {
 
 // A CheckError reports a check that could not be worked.
 type CheckError struct {
-	Against string
-	Err     error
+	Against string // what the compass was compared with
+	Err     error  // why it could not be
 }
 
 // Error says what could not be used, and why.

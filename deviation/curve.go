@@ -31,9 +31,9 @@ type Curve struct {
 
 // A CurveError reports a curve that is none.
 type CurveError struct {
-	By      By
+	By      By          // the heading the curve is kept by
 	Heading angle.Angle // where the deviation is too large
-	Reason  string
+	Reason  string      // what is wrong, and what is accepted
 }
 
 // Error says what is wrong and what is accepted.

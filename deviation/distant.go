@@ -23,7 +23,8 @@ type DistantObject struct {
 	// Distance of the object from the middle of the swinging circle and the
 	// circle's Radius, in the same unit. If they are given, the bearings are
 	// brought to the middle; nought means that they are not known. The vessel
-	// is taken to steam the circle, turning to Turning.
+	// is taken to steam the circle, turning to Turning, which is Starboard if zero.
+	// The object must be at least three radii off.
 	Distance float64
 	Radius   float64
 	Turning  angle.Side

@@ -1,9 +1,29 @@
 // Package deviation holds what is known of the vessel's own compass: its
 // deviation on each heading, how it was found, and whether it still holds.
 //
+//	table, err := deviation.ReadTable(file) // CSV with the columns compass, deviation
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	d, err := table.OnMagnetic(angle.MustParseMagnetic("037°M"))
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	fmt.Println("steer", d.Compass(angle.MustParseMagnetic("037°M")))
+//
+// # Where to begin
+//
+//   - With a deviation card: [ReadTable] or [NewTable]; give the [Table] to package
+//     [lubberline.example/course], which converts courses and bearings with it.
+//   - Without one: swing the vessel, read the record with [ReadSwing], fit it with
+//     [Swing.Fit], print a [Card] with [NewCard].
+//   - To check one: a [CheckReading] against the Sun or a transit, then [ReviewChecks].
+//   - For a compass taken to have no deviation: [None].
+//
 // A [Deviation] is east (positive) or west, and is the only way between
 // [angle.Magnetic] and [angle.Compass] directions. It belongs to the heading of
-// the vessel, never to the direction of an object: package course sees to that.
+// the vessel, never to the direction of an object: package
+// [lubberline.example/course] sees to that.
 // A [Source] tells the deviation on a heading; the sources are a [Table], a
 // [Curve], [ExactCoefficients], and a known [Deviation].
 //
@@ -36,7 +56,8 @@
 // # Check it
 //
 // A [CheckReading] against a transit, the Sun or its amplitude gives the compass
-// error and the deviation in it, a [Check]. [ReviewChecks] tells by a log of them
+// error and the deviation in it, a [Check]; where the Sun stands is found by package
+// [sun]. [ReviewChecks] tells by a log of them
 // whether the card still holds.
 //
 // # Signs

@@ -47,8 +47,8 @@ const MostOrder = 6
 // come from how the observations scatter about the curve, not from what was
 // stated of them: a swing may have been worse than the observer thought.
 type Fit struct {
-	Curve *Curve
-	Order int // highest multiple of the heading
+	Curve *Curve // a Source, by the heading of FitOptions.By
+	Order int    // highest multiple of the heading
 
 	// Residuals are the observations, in the order given, less the curve.
 	Residuals []Residual
@@ -101,9 +101,9 @@ type Residual struct {
 // A Candidate is an order that was tried, with its criterion, of which the least
 // is best, and its weight among those tried.
 type Candidate struct {
-	Order  int
-	AICc   float64
-	Weight float64
+	Order  int     // highest multiple of the heading
+	AICc   float64 // the criterion; only differences of it mean anything
+	Weight float64 // by likelihood, from 0 to 1; all together 1
 }
 
 // worstVariance is how much larger than that of one observation the variance of

@@ -13,10 +13,10 @@ type FitErrorKind string
 
 // The reasons for refusing a fit.
 const (
-	TooFewHeadings  FitErrorKind = "too-few-headings"
-	BadlySpread     FitErrorKind = "badly-spread"
-	OrderOutOfRange FitErrorKind = "order-out-of-range"
-	UnknownHeading  FitErrorKind = "unknown-heading"
+	TooFewHeadings  FitErrorKind = "too-few-headings"   // fewer than coefficients
+	BadlySpread     FitErrorKind = "badly-spread"       // a sector has no heading, and the curve is loose there
+	OrderOutOfRange FitErrorKind = "order-out-of-range" // beyond [MostOrder]
+	UnknownHeading  FitErrorKind = "unknown-heading"    // FitOptions.By is neither kind
 )
 
 // A FitError reports observations that no curve can be fitted to.
@@ -26,7 +26,7 @@ type FitError struct {
 	Got    int         // different headings there are, or the order asked for
 	Sector bool        // whether From and To are meant
 	From   angle.Angle // the widest sector without a heading, clockwise
-	To     angle.Angle
+	To     angle.Angle // where that sector ends
 	by     By
 }
 

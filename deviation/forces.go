@@ -7,8 +7,8 @@ import (
 	"lubberline.example/angle"
 )
 
-// An EarthField is the earth's magnetic field at a place. A Field of package wmm
-// is one.
+// An EarthField is the earth's magnetic field at a place. A
+// [lubberline.example/wmm.Field] is one.
 type EarthField interface {
 	H() float64              // horizontal intensity, in nanotesla
 	I() (angle.Angle, error) // inclination (dip), positive down

@@ -12,9 +12,9 @@ import (
 // object whose true direction is known and does not change: it uses Bearing of
 // each [Reading], taken as the vessel crosses the line on each heading.
 type Transit struct {
-	Direction   angle.True        // of the marks in line, from the chart
-	Uncertainty angle.Uncertainty // of the direction
-	Variation   variation.Variation
+	Direction   angle.True          // of the marks in line, from the chart
+	Uncertainty angle.Uncertainty   // of the direction
+	Variation   variation.Variation // of the place and date, with its uncertainty
 }
 
 func (t Transit) name() string      { return "a transit of known direction" }
@@ -49,8 +49,8 @@ func variationStep(v variation.Variation) working.Step {
 // heading, such as a gyro-compass whose error has been applied: it uses True of
 // each [Reading].
 type TrueHeadings struct {
-	Uncertainty angle.Uncertainty // that all the true headings share
-	Variation   variation.Variation
+	Uncertainty angle.Uncertainty   // that all the true headings share
+	Variation   variation.Variation // of the place and date, with its uncertainty
 }
 
 func (t TrueHeadings) name() string      { return "another source of true heading" }

@@ -9,7 +9,7 @@ import (
 	"lubberline.example/angle/record"
 )
 
-// ReadTable reads a table of deviations from CSV or JSON (see package record).
+// ReadTable reads a table of deviations from CSV or JSON (see package [record]).
 // Its first column is named compass or magnetic, after the heading it is kept
 // by; the others are deviation and, where wanted, uncertainty (one standard
 // deviation):

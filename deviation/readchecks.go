@@ -10,7 +10,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// ReadChecks reads a log of checks from CSV or JSON (see package record), for
+// ReadChecks reads a log of checks from CSV or JSON (see package [record]), for
 // [ReviewChecks]. Its columns are heading, by compass, deviation, as found, and
 // uncertainty, one standard deviation of all together; and where wanted time (UTC,
 // as in 2026-05-14T17:03:20Z), against, in words, and variation, as applied, with

@@ -8,7 +8,7 @@ import (
 	"lubberline.example/angle/record"
 )
 
-// ReadSwing reads the record of a swing from CSV or JSON (see package record)
+// ReadSwing reads the record of a swing from CSV or JSON (see package [record])
 // and reduces it. Every record has a column heading, by the compass that is
 // swung, and may have one named uncertainty, one standard deviation of the
 // reading. The other columns follow from the method:

@@ -24,8 +24,8 @@ const (
 // A Difference is what one check found, less the card.
 type Difference struct {
 	Check       Check
-	Card        Deviation
-	Difference  angle.Angle // east positive
+	Card        Deviation   // what the card has on the check's heading
+	Difference  angle.Angle // the check less the card, east positive
 	Uncertainty angle.Angle // standard uncertainty of the difference
 }
 

@@ -12,10 +12,10 @@ import (
 )
 
 // SunAzimuths compares the compass with the Sun: it uses Bearing and Time of each
-// [Reading]. The lower the Sun, the better; see package sun.
+// [Reading]. The lower the Sun, the better; see package [sun].
 type SunAzimuths struct {
-	Position  angle.Position
-	Variation variation.Variation
+	Position  angle.Position      // of the vessel, for the whole swing
+	Variation variation.Variation // of the place and date, with its uncertainty
 }
 
 func (m SunAzimuths) name() string      { return "azimuths of the Sun" }

@@ -43,8 +43,8 @@ const (
 // A Comparison is a rose and a source side by side in one year.
 type Comparison struct {
 	Date       time.Time
-	Rose       Variation
-	Source     Variation
+	Rose       Variation   // by the rose, brought to the date
+	Source     Variation   // by the source
 	Difference angle.Angle // the rose less the source, in (−180°, 180°]
 	Allowed    angle.Angle // how far they may differ: twice the combined uncertainty
 	Err        error       // why the source has no answer, and then there is no comparison
@@ -56,9 +56,9 @@ func (c Comparison) Agrees() bool { return c.Err == nil && c.Difference.Abs() <=
 // An Audit compares a rose with a source of variation, such as a field model, in
 // the rose's own year and at a date.
 type Audit struct {
-	Rose     Rose
-	Position angle.Position
-	Verdict  Verdict
+	Rose     Rose           // the rose compared
+	Position angle.Position // where it stands
+	Verdict  Verdict        // what was found, the gravest
 
 	// Then compares them in the middle of the rose's own year, since the legend
 	// names no day of it; Now at the date, the rose brought there by whole years.

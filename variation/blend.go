@@ -12,10 +12,10 @@ import (
 // An OutsideError reports a position that a chart's roses do not surround, for
 // which blending them would be an extrapolation.
 type OutsideError struct {
-	Position angle.Position
-	Nearest  ChartRose   // the nearest rose, whose variation may be used instead
-	Distance angle.Angle // to it, as an arc of a great circle
-	Reason   string
+	Position angle.Position // where the variation was asked for
+	Nearest  ChartRose      // the nearest rose, whose variation may be used instead
+	Distance angle.Angle    // to it, as an arc of a great circle
+	Reason   string         // why the roses do not surround it
 }
 
 // Error says why the roses can't be blended there, and what can be done.

@@ -14,7 +14,7 @@ import (
 type ChartRose struct {
 	Name     string         // what to call it in workings
 	Position angle.Position // of its centre
-	Rose     Rose
+	Rose     Rose           // what it prints
 }
 
 // A Method is how a chart's roses answer for a position between them.
@@ -64,9 +64,9 @@ func (m Method) String() string {
 // [*OutsideError]. Roses beyond 85° of latitude are not blended, nor are roses
 // more than 90° of longitude apart: latitude and longitude make no plane there.
 type Chart struct {
-	Method Method
-	Count  YearCount
-	Limits Limits
+	Method Method    // how the roses answer between them; zero is Nearest
+	Count  YearCount // how years are counted; zero is WholeYears
+	Limits Limits    // from where on an answer is weak; zero fields are the defaults
 
 	name      string
 	roses     []ChartRose
@@ -77,7 +77,7 @@ type Chart struct {
 // A ChartError reports roses that make no chart.
 type ChartError struct {
 	Rose   string // the name of the rose at fault, or ""
-	Reason string
+	Reason string // what is wrong, and what is accepted
 }
 
 // Error says what is wrong with which rose.

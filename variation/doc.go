@@ -1,11 +1,30 @@
 // Package variation brings the variation printed at a chart's compass rose to a
 // date and a place.
 //
+//	rose, err := variation.ParseLegend("7°20′W 2015 (12′E)") // as printed on the chart
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	now, err := rose.InYear(2026)
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	fmt.Println(now.Variation) // 5°08′W
+//
+// # Where to begin
+//
+//   - One rose: [ParseLegend], then [Rose.InYear]; [Projection.Working] shows the steps.
+//   - Several roses on a chart: [ReadChart] or [NewChart].
+//   - A variation that is known already: [Parse], [East], [West].
+//   - To convert directions, give any of these to package [lubberline.example/course],
+//     or use [Variation.Magnetic] and [Variation.True].
+//
 // A [Variation] is east (positive) or west, and is the only way between
 // [angle.True] and [angle.Magnetic] directions. [ParseLegend] reads what a chart
 // prints at its rose; [Rose.InYear] and [Rose.On] bring it up to date and keep
 // the steps; a [Chart] chooses among the roses of a chart, or blends them. All
-// of these, and field models, are a [Source]. [Rose.Audit] compares a rose with a
+// of these, and the field models of package [lubberline.example/wmm], are a
+// [Source]. [Rose.Audit] compares a rose with a
 // source, such as a field model, and says whether its name, its place or its age
 // is at fault.
 //

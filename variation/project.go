@@ -53,7 +53,7 @@ func (l Limits) distance() angle.Angle   { return orDefault(l.Distance, angle.De
 
 // A Projection is a rose brought to a date.
 type Projection struct {
-	Rose      Rose
+	Rose      Rose        // as printed
 	Count     YearCount   // how the years were counted
 	Years     float64     // from the rose to the date; negative backwards
 	Change    angle.Angle // in those years, east positive
@@ -75,8 +75,8 @@ func (p Projection) target() string {
 // A YearError reports a year for which a rose can't be had, or can't be
 // projected to.
 type YearError struct {
-	Year int
-	What string // "rose" or "date"
+	Year int    // accepted are 1500 to 2500
+	What string // whose year it is: "rose" or "date"
 }
 
 // Error says which years are accepted.

@@ -7,7 +7,7 @@ import (
 	"lubberline.example/angle/record"
 )
 
-// ReadChart reads a chart's roses from CSV or JSON (see package record): the
+// ReadChart reads a chart's roses from CSV or JSON (see package [record]): the
 // columns position and legend, and name where wanted.
 //
 //	name,position,legend

@@ -25,9 +25,9 @@ type Explainer interface {
 
 // An Explanation is a variation with how it was reached and what weakens it.
 type Explanation struct {
-	Variation Variation     `json:"variation"`
-	Working   working.Steps `json:"working"`
-	Warnings  []Warning     `json:"warnings,omitempty"`
+	Variation Variation     `json:"variation"`          // at the place and the date
+	Working   working.Steps `json:"working"`            // how it was reached
+	Warnings  []Warning     `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
 // Explain returns what a source says with its working. A source that is no
@@ -48,7 +48,7 @@ func Explain(source Source, position angle.Position, date time.Time) (Explanatio
 
 // A Warning says why an answer is weak. The answer still stands.
 type Warning struct {
-	Kind    WarningKind `json:"kind"`
+	Kind    WarningKind `json:"kind"`    // for programs
 	Message string      `json:"message"` // with the figures, for a person
 }
 

@@ -1,5 +1,20 @@
 // Package geojson writes points and lines on the earth as GeoJSON (RFC 7946), for
 // the packages that have some to show on a map.
+//
+//	err := geojson.Write(os.Stdout, []geojson.Feature{{
+//		Point:      angle.MustParsePosition("47°03.6′N 019°11.6′W"),
+//		Properties: map[string]string{"name": "Minnow Ledge beacon"},
+//	}})
+//
+// # Where to begin
+//
+// Make a [Feature] for each point or set of lines and give them all to [Write]. For what
+// the module itself has to show there is no need to: see
+// [lubberline.example/course/passage.Passage.WriteGeoJSON] for a passage plan and
+// [lubberline.example/wmm.WriteGeoJSON] for lines of equal variation.
+//
+// Coordinates are degrees with the longitude first, north and east positive, as the
+// format wants, exact to the last unit of [angle.Angle].
 package geojson
 
 import (
@@ -9,7 +24,8 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Feature is a point or some lines, with what is to be said of them.
+// A Feature is a point or some lines, with what is to be said of them. The zero value
+// is a point at 0° N 0° E without properties.
 type Feature struct {
 	// Point is drawn if Lines is nil.
 	Point angle.Position
@@ -33,7 +49,9 @@ type feature struct {
 	Properties any      `json:"properties"`
 }
 
-// Write writes a feature collection: points as Point, lines as MultiLineString.
+// Write writes a feature collection: points as Point, lines as MultiLineString. A
+// line of fewer than two positions is left out. It returns the error of encoding the
+// properties, and then nothing is written, or that of the writer.
 func Write(w io.Writer, features []Feature) error {
 	collection := struct {
 		Type     string    `json:"type"`

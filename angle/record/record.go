@@ -1,6 +1,23 @@
 // Package record reads the small tables that navigators and programs keep, a
 // deviation card or a list of bearings, from CSV or JSON, and says of every
 // fault on which line it stands.
+//
+//	rows, err := record.Read(file, record.Columns{Required: []string{"mark", "bearing"}})
+//	if err != nil {
+//		log.Fatal(err) // such as: line 1: unknown column "time": want mark, bearing
+//	}
+//	for _, row := range rows {
+//		fmt.Println(row.Text("mark"), row.Text("bearing"))
+//	}
+//
+// # Where to begin
+//
+// For a deviation table, a swing, a chart's roses or waypoints there are readers that
+// use this package: [lubberline.example/deviation.ReadTable],
+// [lubberline.example/deviation.ReadSwing], [lubberline.example/variation.ReadChart],
+// [lubberline.example/course/passage.ReadWaypoints]. For a table of one's own name its
+// [Columns], call [Read], and give what the figures turn out to be at fault in to
+// [Row.Fault], which adds the line.
 package record
 
 import (

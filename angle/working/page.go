@@ -15,14 +15,15 @@ type Page struct {
 	// is "en". The page's few words of its own are English, and marked so.
 	Language string
 
+	// Parts are the sections, in order. There may be none.
 	Parts []Part
 }
 
 // A Part is a section of a page. What is left out of it does not show.
 type Part struct {
-	Heading string
-	Text    []string // paragraphs
-	Sheet   *Sheet
+	Heading string   // plain text, of the second level
+	Text    []string // paragraphs, plain text
+	Sheet   *Sheet   // the working; nil for none
 
 	// Figure is a drawing as SVG. It is written into the page as it is, so it must
 	// come from a source that is trusted, and its ids must not occur in another
@@ -36,9 +37,9 @@ type Part struct {
 
 // A PageError reports a page that can't be written.
 type PageError struct {
-	Part   int // counted from 1; 0 for the page itself
-	Reason string
-	Err    error // of the XML of a figure, or nil
+	Part   int    // counted from 1; 0 for the page itself
+	Reason string // what is wrong, and what would do
+	Err    error  // of the XML of a figure, or nil
 }
 
 // Error says what is wrong, and in which part.

@@ -5,10 +5,10 @@ const Caution = "An aid for checking. It does not replace up-to-date charts and 
 
 // A Sheet is a whole working, as it stands on the page.
 type Sheet struct {
-	Title    string   `json:"title,omitempty"`
-	Steps    Steps    `json:"steps"`
+	Title    string   `json:"title,omitempty"`    // of one line; may be empty
+	Steps    Steps    `json:"steps"`              // in the order in which they were taken
 	Warnings []string `json:"warnings,omitempty"` // why the answer is weak
-	Caution  string   `json:"caution,omitempty"`
+	Caution  string   `json:"caution,omitempty"`  // usually [Caution]; empty where nothing is steered by
 }
 
 // String returns the sheet as text: the title, the steps in columns, the

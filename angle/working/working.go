@@ -2,6 +2,25 @@
 // navigator writes them down: what, how much, and by what rule or from where.
 // They are data first, for programs that teach or check, and aligned text
 // second, for the page.
+//
+//	h, err := course.FromTrue(angle.MustParseTrue("112°"), with)
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	sheet := h.Working()                       // a working.Sheet
+//	fmt.Print(sheet)                           // as aligned text
+//	step, ok := sheet.Steps.Find("variation")  // as data
+//
+// # Where to begin
+//
+// Most programs only receive a [Sheet] or [Steps], from a method named Working of
+// package [lubberline.example/course] or another. Print it, or call [Sheet.Markdown];
+// look a figure up with [Steps.Find]; or encode it as JSON. To show several on one page
+// to read or print, put each into a [Part] of a [Page] and call [WritePage] or
+// [Page.Markdown]. [Direction] and [EastWest] make steps of one's own.
+//
+// [Caution] stands under every working that ends in something to steer by; a program
+// that prints steps alone should print it too.
 package working
 
 import (

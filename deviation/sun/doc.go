@@ -1,6 +1,21 @@
 // Package sun gives the Sun's true bearing, the mark against which a compass is
 // checked at sea where there is no land to take one from.
 //
+//	s, err := sun.At(time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC))
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	sight := s.From(angle.MustParsePosition("47°08.4′N 019°00.0′W"))
+//	fmt.Printf("%.1v at %v\n", sight.Azimuth, sight.Altitude) // 287°50.5′T at 9°08.8′
+//
+// # Where to begin
+//
+// To check a compass by the Sun do not subtract by hand:
+// [lubberline.example/deviation.CheckReading.AgainstSun] and
+// [lubberline.example/deviation.CheckReading.AgainstAmplitude] give the compass error
+// and the deviation, with the working and what they are known to. This package is for the
+// bearing alone, for other tables, and for the times of rising and setting.
+//
 // [At] is the Sun's place in the sky at an instant, and [Sun.From] what is seen
 // of it from a position: its true bearing (azimuth) and its altitude. [Azimuth]
 // solves the same triangle from latitude, declination and hour angle, as
@@ -10,7 +25,8 @@
 // passage. [Sight.Working] shows the figures step by step.
 //
 // The error of the compass is the true bearing less the bearing by compass; what
-// the variation leaves of it is the deviation (package deviation).
+// the variation leaves of it is the deviation (package
+// [lubberline.example/deviation]).
 //
 // # Signs
 //

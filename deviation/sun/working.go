@@ -8,7 +8,7 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// The units of the steps of a [Sight.Working], beside those of package working.
+// The units of the steps of a [Sight.Working], beside those of package [working].
 const (
 	degreesNorth    = "degrees, north positive"
 	degreesWest     = "degrees westward"
