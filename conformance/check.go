@@ -15,15 +15,15 @@ type Status string
 
 // The statuses.
 const (
-	Pass        Status = "pass"
-	Fail        Status = "fail"
+	Pass        Status = "pass"         // the answer is within the case's tolerances
+	Fail        Status = "fail"         // it is not
 	KnownFail   Status = "known"        // a failure that the subject lists with its reason
 	KnownPasses Status = "known-passes" // a listed failure that passes: the list is stale
 	NotOffered  Status = "not-offered"  // the subject has no such operation
 	Declined    Status = "declined"     // the subject can't work the case, and says so
 	Broke       Status = "broke"        // it crashed, or returned an error that is no refusal
-	TimedOut    Status = "timed-out"
-	BadAnswer   Status = "bad-answer" // its answer is none by the protocol
+	TimedOut    Status = "timed-out"    // no answer in the time allowed
+	BadAnswer   Status = "bad-answer"   // its answer is none by the protocol
 )
 
 // Good reports whether a status lets a run succeed.
@@ -34,14 +34,14 @@ func (s Status) Good() bool {
 // A Result is how one case went.
 type Result struct {
 	Case   Case
-	Topic  string
+	Topic  string // that the case is of
 	Source Source // with the case's place
-	Status Status
+	Status Status // how it went
 
 	// Problems say what is wrong, a line for each value: given, expected with its
 	// tolerance, got, and the difference.
 	Problems []string
-	Took     time.Duration
+	Took     time.Duration // the subject's answer
 }
 
 // String says how the case went, with the source where it failed.
@@ -63,10 +63,10 @@ func (r Result) String() string {
 
 // A Report is how a subject did.
 type Report struct {
-	Subject string
-	Version string
-	Corpus  string
-	Results []Result
+	Subject string   // its name
+	Version string   // the subject's
+	Corpus  string   // the version of the corpus
+	Results []Result // one for each case chosen, withdrawn ones left out
 }
 
 // Counts returns how many cases have each status.
@@ -144,7 +144,7 @@ type Worker interface {
 // A StatusError is an error that knows the status it stands for.
 type StatusError struct {
 	Status Status
-	Err    error
+	Err    error // what went wrong
 }
 
 // Error returns the error's text.

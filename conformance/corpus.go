@@ -18,11 +18,11 @@ func Files() fs.FS { return files }
 
 // A Topic is one file of cases.
 type Topic struct {
-	Schema  string            `json:"schema"` // the schema's name: "cases-1"
-	Topic   string            `json:"topic"`
+	Schema  string            `json:"schema"`  // the schema's name: "cases-1"
+	Topic   string            `json:"topic"`   // its name, which begins the ids of its cases
 	Sources map[string]Source `json:"sources"` // by id
 	Flags   map[string]Flag   `json:"flags"`   // by name
-	Cases   []Case            `json:"cases"`
+	Cases   []Case            `json:"cases"`   // withdrawn ones among them
 }
 
 // A SourceKind says what a source is.
@@ -41,15 +41,15 @@ const (
 type Source struct {
 	Title   string     `json:"title"`
 	Edition string     `json:"edition,omitempty"`
-	Year    int        `json:"year,omitempty"`
-	Kind    SourceKind `json:"kind"`
-	Why     string     `json:"why,omitempty"` // why it is believed, if it was not read
+	Year    int        `json:"year,omitempty"` // of the edition; 0 if it has none
+	Kind    SourceKind `json:"kind"`           // how far it was read
+	Why     string     `json:"why,omitempty"`  // why it is believed, if it was not read
 }
 
 // A Flag is a property that cases share, and the slip it tempts to.
 type Flag struct {
-	Means       string `json:"means"`
-	TypicalSlip string `json:"typicalSlip"`
+	Means       string `json:"means"`       // the property, in words
+	TypicalSlip string `json:"typicalSlip"` // what goes wrong with such cases
 }
 
 // A Standing says how a case stands to its source.
@@ -67,25 +67,25 @@ const (
 
 // A Case is one thing given and what comes of it.
 type Case struct {
-	ID            string              `json:"id"` // topic/operation/name; never changes
-	Since         int                 `json:"since"`
-	Operation     string              `json:"operation"`
-	Standing      Standing            `json:"standing"`
-	Given         json.RawMessage     `json:"given"`
-	Expect        map[string]Expected `json:"expect,omitempty"`
-	Refused       []string            `json:"refused,omitempty"` // reasons for refusing the input, any of which will do
-	WithinBecause string              `json:"withinBecause,omitempty"`
-	Source        Place               `json:"source"`
-	Flags         []string            `json:"flags,omitempty"`
-	Slips         []map[string]any    `json:"slips,omitempty"` // wrong answers with their names
-	Notes         string              `json:"notes,omitempty"`
-	Status        string              `json:"status"` // "active", or "withdrawn" and never run
+	ID            string              `json:"id"`                      // topic/operation/name; never changes
+	Since         int                 `json:"since"`                   // the first number of the corpus's version it came with
+	Operation     string              `json:"operation"`               // what is asked, as "variation.project"
+	Standing      Standing            `json:"standing"`                // how it stands to its source
+	Given         json.RawMessage     `json:"given"`                   // an object; its keys are those of the schema
+	Expect        map[string]Expected `json:"expect,omitempty"`        // by the keys of the answer; empty if Refused
+	Refused       []string            `json:"refused,omitempty"`       // reasons for refusing the input, any of which will do
+	WithinBecause string              `json:"withinBecause,omitempty"` // why the tolerances are what they are
+	Source        Place               `json:"source"`                  // where it stands
+	Flags         []string            `json:"flags,omitempty"`         // names in the topic's Flags
+	Slips         []map[string]any    `json:"slips,omitempty"`         // wrong answers with their names
+	Notes         string              `json:"notes,omitempty"`         // for a reader
+	Status        string              `json:"status"`                  // "active", or "withdrawn" and never run
 }
 
 // A Place is where in a source a case stands.
 type Place struct {
-	ID string `json:"id"`
-	At string `json:"at"`
+	ID string `json:"id"` // in the topic's Sources
+	At string `json:"at"` // page, article or table
 }
 
 // An Expected is a value that an answer must have.

@@ -12,9 +12,9 @@ var factsFile []byte
 // A Statement is something that a manual or the trade states and that is no worked example:
 // a definition, a convention, a rule of use.
 type Statement struct {
-	ID     string          `json:"id"`
-	Item   string          `json:"item"`
-	Says   map[string]any  `json:"says"`
+	ID     string          `json:"id"`   // never changes
+	Item   string          `json:"item"` // what it is of
+	Says   map[string]any  `json:"says"` // what is stated, by key
 	Source StatementSource `json:"source"`
 
 	// Held names the part of this module that holds to it, such as course.Stream; it is
@@ -27,10 +27,11 @@ type StatementSource struct {
 	Kind    SourceKind `json:"kind"`
 	Title   string     `json:"title"`
 	Edition string     `json:"edition,omitempty"`
-	At      string     `json:"at,omitempty"`
+	At      string     `json:"at,omitempty"` // page, article or table
 }
 
-// Facts returns the facts of the corpus.
+// Facts returns the facts of the corpus. Like [Load] it refuses fields that it does not
+// know.
 func Facts() ([]Statement, error) {
 	var file struct{ Facts []Statement }
 	d := json.NewDecoder(bytes.NewReader(factsFile))

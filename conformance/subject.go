@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 )
 
 // An Answer is what an operation comes to: numbers (float64), texts and lists of
@@ -28,7 +29,10 @@ func On[G any](f func(G) (Answer, error)) Operation {
 		d := json.NewDecoder(bytes.NewReader(given))
 		d.DisallowUnknownFields()
 		if err := d.Decode(&g); err != nil {
-			return nil, err
+			return nil, fmt.Errorf("given: %w", err)
+		}
+		if _, err := d.Token(); err != io.EOF {
+			return nil, errors.New("given: want one object, and nothing after it")
 		}
 		return f(g)
 	}
@@ -37,8 +41,8 @@ func On[G any](f func(G) (Answer, error)) Operation {
 // A Subject is an implementation that is held to the corpus. What it has no operation
 // for is reported as not offered, never as passed.
 type Subject struct {
-	Name    string
-	Version string
+	Name    string // for the report
+	Version string // of the implementation, for the report
 
 	// Operations by the names of the schema, such as "variation.project".
 	Operations map[string]Operation
@@ -48,8 +52,8 @@ type Subject struct {
 // legend with 61 minutes. Its Kind is one of those that the case lists, or empty if the
 // subject does not say why.
 type Refusal struct {
-	Kind    string
-	Message string
+	Kind    string // as "minutes-out-of-range", or empty
+	Message string // for a person
 }
 
 // Error says why the input is refused.
@@ -60,7 +64,7 @@ func (r *Refusal) Error() string {
 // A Decline is an operation's answer where it can't work a case that it offers the
 // operation for, and says why. It is shown, and does not pass.
 type Decline struct {
-	Why string
+	Why string // for the report
 }
 
 // Error says why.

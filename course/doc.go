@@ -1,8 +1,30 @@
 // Package course turns courses and bearings between true, magnetic and compass,
 // and shows how.
 //
-//	h, err := course.FromTrue(t, course.With{Variation: chart, Deviation: card, At: position, On: date})
-//	fmt.Print(h.Working())
+//	h, err := course.FromTrue(angle.MustParseTrue("112°"), course.With{
+//		Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"), // the chart's rose
+//		Deviation: card,                                             // read with deviation.ReadTable
+//		On:        time.Now(),
+//	})
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	fmt.Print(h.Working()) // every step, ending with the course to steer
+//
+// # Where to begin
+//
+//   - A course from the chart to the helm: [FromTrue]. From the helm to the chart:
+//     [FromCompass]. What they take is [With].
+//   - A bearing: make the [Heading] on which it was taken, then
+//     [Heading.BearingFromCompass] or its like.
+//   - Through a stream: [ToSteer] for one, [ToSteerAcross] for one that changes;
+//     [LeewayOn] for the wind.
+//   - A reckoning: [Estimate.Run].
+//
+// The variation comes from package [lubberline.example/variation] or
+// [lubberline.example/wmm], the deviation from package [lubberline.example/deviation].
+// Package [lubberline.example/course/passage] works whole passages,
+// [lubberline.example/fix] plots bearings into a position.
 //
 // A [Heading] is a course to steer, or the direction of the vessel's head, by
 // all three norths. It keeps the variation of the place and date, and the
@@ -26,7 +48,8 @@
 // # Slips
 //
 // [Heading.CompassSlips], [Heading.TrueSlips] and [Bearing.TrueSlips] tell which
-// of the usual mistakes explains a wrong answer.
+// of the usual mistakes explains a wrong answer. Package
+// [lubberline.example/course/slip] knows more of them, and more kinds of problem.
 //
 // # Cautions
 //

@@ -9,14 +9,14 @@ import (
 // A Wind is named by the direction from which it blows. (A stream is named the
 // other way; see [Stream].)
 type Wind struct {
-	From angle.True
+	From angle.True // from which it blows
 }
 
 // A Leeway is the angle by which the wind sets a vessel to leeward of her heading,
-// with the side that the wind is on.
+// with the side that the wind is on. The zero value is none.
 type Leeway struct {
-	Angle  angle.Angle // from 0 to 45°
-	WindOn angle.Side
+	Angle  angle.Angle // from 0 to [MostLeeway], 45°
+	WindOn angle.Side  // the weather side: she is set to the other
 }
 
 // MostLeeway is the largest leeway that is taken for one.
@@ -24,9 +24,9 @@ const MostLeeway = 45 * angle.Degree
 
 // A LeewayError reports a leeway that can't be applied.
 type LeewayError struct {
-	Leeway angle.Angle
+	Leeway angle.Angle    // the one given
 	Wind   angle.Relative // from the bow
-	Reason string
+	Reason string         // why, and what is accepted
 }
 
 // Error says why and what is accepted.

@@ -13,7 +13,7 @@ import (
 type Estimate struct {
 	Position   angle.Position
 	Time       time.Time
-	Covariance sailing.Covariance
+	Covariance sailing.Covariance // how well it is known; zero is exactly
 }
 
 // A ReckonedRun is a time on one heading, as it is logged: the course and speed
@@ -22,9 +22,9 @@ type Estimate struct {
 type ReckonedRun struct {
 	Heading angle.True
 	Speed   sailing.Speed // through the water
-	Lasts   time.Duration
-	Stream  Stream
-	Leeway  Leeway
+	Lasts   time.Duration // not below nought
+	Stream  Stream        // zero is slack water
+	Leeway  Leeway        // zero is none
 
 	HeadingUncertainty angle.Angle   // of compass, helmsman and leeway together
 	SpeedUncertainty   sailing.Speed // of the log

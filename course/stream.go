@@ -14,8 +14,8 @@ import (
 // current. Its set is the direction toward which it flows. (A wind is named the
 // other way; see [Wind].)
 type Stream struct {
-	Set  angle.True    `json:"set"`
-	Rate sailing.Speed `json:"rate"`
+	Set  angle.True    `json:"set"`  // toward which it flows
+	Rate sailing.Speed `json:"rate"` // not below nought; nought is slack water
 }
 
 // String returns the stream as 045°T 1.5 kn.
@@ -55,9 +55,9 @@ func sum(water Motion, stream Stream) Motion {
 // A Steering is a triangle of velocities: what is steered and made through the
 // water, the stream, and what is made good over the ground.
 type Steering struct {
-	Water  Motion
+	Water  Motion // course and speed through the water
 	Stream Stream
-	Ground Motion
+	Ground Motion // course and speed made good over the ground
 
 	sought string // which side was unknown
 }
@@ -87,7 +87,7 @@ func MadeGood(water Motion, stream Stream) (Steering, error) {
 // the vessel off it, or back along it, faster than she goes. It tells the heading
 // that comes nearest.
 type StreamTooStrongError struct {
-	Track  angle.True
+	Track  angle.True    // to be made good
 	Speed  sailing.Speed // through the water
 	Stream Stream
 

@@ -24,15 +24,15 @@ func (s Stream) StreamAt(angle.Position, time.Time) (Stream, error) { return s, 
 // HourlyStreams are the streams of an atlas or a diamond's table: one for each
 // period of equal length, the first from Start.
 type HourlyStreams struct {
-	Start   time.Time
-	Period  time.Duration // nought means an hour
-	Streams []Stream
+	Start   time.Time     // when the first begins; zero is the year 1
+	Period  time.Duration // of each; nought means an hour
+	Streams []Stream      // in order, without gaps
 }
 
 // A StreamTimeError reports a time for which no stream is given.
 type StreamTimeError struct {
-	Time       time.Time
-	First, End time.Time // of what is given
+	Time       time.Time // asked for
+	First, End time.Time // of what is given; End itself is not
 }
 
 // Error says for which times there are streams.
@@ -63,10 +63,10 @@ func (h HourlyStreams) period() time.Duration {
 type Crossing struct {
 	From, To angle.Position
 	Depart   time.Time
-	Run      sailing.Run // from From to To over the ground, by rhumb line
-	Water    Motion      // the one course through the water, and speed
-	Time     time.Duration
-	Drift    sailing.Run // what the streams do altogether
+	Run      sailing.Run   // from From to To over the ground, by rhumb line
+	Water    Motion        // the one course through the water, and speed
+	Time     time.Duration // from departure to arrival
+	Drift    sailing.Run   // what the streams do altogether
 
 	// Hours are the parts of the passage in which the stream did not change, with
 	// the position at the end of each.
@@ -81,16 +81,16 @@ type Crossing struct {
 type CrossingHour struct {
 	Begins time.Time
 	Lasts  time.Duration
-	Stream Stream
+	Stream Stream         // throughout it
 	Ground Motion         // made good in it
 	Ends   angle.Position // reckoned
 }
 
 // A CrossingError reports a passage that can't be shaped.
 type CrossingError struct {
-	From, To angle.Position
-	Reached  time.Duration // how long was looked ahead
-	Err      error         // why it ended there
+	From, To angle.Position // of the passage
+	Reached  time.Duration  // how long was looked ahead
+	Err      error          // why it ended there
 }
 
 // Error says why.

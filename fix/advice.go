@@ -9,7 +9,7 @@ import (
 
 // An Advice is what one more bearing would do for a fix.
 type Advice struct {
-	Mark    Mark
+	Mark    Mark             // to be observed
 	Bearing angle.True       // that the mark has from the fix
 	Ellipse sailing.Ellipse  // of 95 %, with it
 	Gain    sailing.Distance // by which the longer axis shrinks

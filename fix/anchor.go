@@ -11,8 +11,8 @@ import (
 // An AnchorWatch is the circle in which a vessel at anchor swings: outside it she
 // drags, or the position is wrong.
 type AnchorWatch struct {
-	Anchor angle.Position
-	Radius sailing.Distance
+	Anchor angle.Position   // the middle
+	Radius sailing.Distance // to where positions are taken aboard
 }
 
 // Swinging is what the radius of an anchor watch is made of.

@@ -35,14 +35,14 @@ func (b Bound) safely(a, unit angle.Angle) angle.Angle {
 // not more, than the limit, the vessel is clear of the danger. It is for a vessel that
 // heads for the mark, near enough, or away from it.
 type Clearing struct {
-	Mark  Mark
-	Limit angle.True
-	Bound Bound
+	Mark  Mark       // the one to watch
+	Limit angle.True // the true bearing of it that just clears the danger
+	Bound Bound      // on which side of the limit it is safe
 }
 
 // A DangerError reports a danger that no limit keeps clear of.
 type DangerError struct {
-	Reason string
+	Reason string // why, and what would do
 }
 
 // Error says why.
@@ -130,8 +130,8 @@ func (c Clearing) Working(heading course.Heading) working.Sheet {
 // A DangerAngle is a horizontal or vertical danger angle: as long as the angle is not
 // less, or not more, than the limit, the vessel is clear.
 type DangerAngle struct {
-	Limit angle.Angle
-	Bound Bound
+	Limit angle.Angle // as by sextant
+	Bound Bound       // on which side of the limit it is safe
 }
 
 // Round returns the same with its limit rounded to a unit, to the safe side.

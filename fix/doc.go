@@ -1,6 +1,28 @@
 // Package fix finds where the vessel is from position lines, and says how far to
 // trust it.
 //
+//	known, err := angle.StandardUncertainty(1 * angle.Degree) // of each bearing
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	f, err := fix.Solve([]fix.Line{
+//		fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), known), // minnowLedge is a fix.Mark
+//		fix.Bearing(braddlePoint, angle.MustParseTrue("132°T"), known),
+//	}, fix.Options{})
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	fmt.Println(f.Position) // 46°57.9′N 019°17.8′W
+//
+// # Where to begin
+//
+// Convert what the compass read with package [course], make a [Line] of each bearing with
+// [CompassBearing] (or [HandBearing]), and [Solve] them with [Options.Near] where the
+// vessel is reckoned to be. Then look at [Fix.Probability] before the position, and at
+// [Fix.Ellipse] before the chart. [Fix.WritePlot] draws it all.
+//
+// # What there is
+//
 // A [Line] is what was observed of a charted [Mark]: a bearing, by [Bearing] or, with
 // the compass's part kept, by [CompassBearing]; a distance off, by [Range]; two marks
 // in line, by [Transit]; a horizontal angle, by [HorizontalAngle]; a dipping light; a
@@ -36,6 +58,6 @@
 //
 // A fix tells where the vessel was, if the marks were the ones they were taken for. The
 // ellipse does not know of a misread bearing, a wrong mark, a buoy off its station or a
-// chart's datum. The standing caution of package working comes with each printed
+// chart's datum. The standing caution of package [working] comes with each printed
 // working; do not rely on one means of fixing alone.
 package fix

@@ -11,6 +11,7 @@ import (
 
 // A Fix is a position from lines, and how far to trust it.
 type Fix struct {
+	// Position is the most probable one, on WGS84.
 	Position angle.Position
 
 	// Covariance says how well the position is known, if Known is so: by the lines'
@@ -83,8 +84,8 @@ func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
 
 // A Cut is the angle at which two lines cross at the fix.
 type Cut struct {
-	A, B  int // in Lines
-	Angle angle.Angle
+	A, B  int         // the two lines, by their index in Fix.Lines
+	Angle angle.Angle // between them, from 0 to 90°
 }
 
 // BestCut returns the two lines that cross nearest to a right angle, and the angle,
@@ -108,7 +109,7 @@ func (f Fix) BestCut() (Cut, bool) {
 
 // A Suspicion is a line that may be wrong.
 type Suspicion struct {
-	Line int // in Lines
+	Line int // its index in Fix.Lines
 
 	// Ratio is the line's residual in the standard uncertainties that a residual of
 	// it has, when it is left out of the fix.

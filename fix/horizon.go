@@ -29,9 +29,9 @@ const meanRadius = 6371008.8
 
 // A HeightError reports a height or an angle that serves for no distance.
 type HeightError struct {
-	What     string
-	Value    float64
-	Accepted string
+	What     string  // what the number was to be, with its unit
+	Value    float64 // the number given
+	Accepted string  // what would do, in words
 }
 
 // Error says which and what is accepted.

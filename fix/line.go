@@ -13,7 +13,7 @@ import (
 
 // A Mark is a charted object.
 type Mark struct {
-	Name     string         `json:"name"`
+	Name     string         `json:"name"` // may be empty
 	Position angle.Position `json:"position"`
 }
 
@@ -55,10 +55,10 @@ const (
 // the geodesic differs from that of the normal section by less than 0.0001° in 60
 // miles, 2 cm.
 type Line struct {
-	Kind  Kind
+	Kind  Kind      // what was observed
 	Name  string    // what it is of, in words
 	Time  time.Time // when it was observed; zero if it is not known
-	Marks []Mark
+	Marks []Mark    // what it is of: one, two, or for latitudes and the like none
 
 	want   float64 // radians, or metres, or Other's own unit
 	sigma  float64 // the same unit; 0 if it is not stated
@@ -79,7 +79,7 @@ type Line struct {
 // A LineError reports an observation that makes no position line.
 type LineError struct {
 	Line   string // what it is of
-	Reason string
+	Reason string // why, and what would do
 }
 
 // Error says which and why.

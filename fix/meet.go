@@ -88,14 +88,14 @@ func (s *solver) meet(known bool) (Fix, error) {
 // A Hat is the cocked hat of three lines, or the figure of more: the places where
 // each two of them meet near the fix.
 type Hat struct {
-	Corners []Corner
-	Longest float64 // the longest side, in metres
+	Corners []Corner // none if no two lines meet near the fix
+	Longest float64  // the longest side, in metres
 }
 
 // A Corner is where two lines meet.
 type Corner struct {
-	A, B     int // in Lines
-	Position angle.Position
+	A, B     int            // the two lines, by their index in Fix.Lines
+	Position angle.Position // where they meet
 	place    vector
 }
 

@@ -31,7 +31,7 @@ type Options struct {
 
 // A SolveError reports lines that give no position.
 type SolveError struct {
-	Reason string
+	Reason string // why, and what would do
 }
 
 // Error says why, and what would do.

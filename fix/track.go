@@ -20,13 +20,14 @@ type Track struct {
 // An Entry is one thing that was done to a track, with what came of it. Either Run or
 // Lines is meant.
 type Entry struct {
-	Run   *course.ReckonedRun
-	Lines []Line
+	Run   *course.ReckonedRun // what was reckoned; nil if lines were observed
+	Lines []Line              // what was observed
 
 	// Fix is that of the lines with the estimate; its Probability tells whether they
-	// agree with the estimate and with each other.
+	// agree with the estimate and with each other. It is zero for a run.
 	Fix Fix
 
+	// After is the estimate when it was done.
 	After course.Estimate
 }
 
@@ -68,9 +69,9 @@ func (t *Track) Run(r course.ReckonedRun) (course.Estimate, error) {
 
 // A TimeError reports lines that were not observed at the time of the estimate.
 type TimeError struct {
-	Line     string
-	Observed time.Time
-	Estimate time.Time
+	Line     string    // what it is of
+	Observed time.Time // when it was observed
+	Estimate time.Time // when the track stands
 }
 
 // Error says how far apart they are.

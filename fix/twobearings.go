@@ -13,8 +13,8 @@ import (
 // first bearing to the second, and to abeam: a stream or leeway that is not in the run
 // spoils it, most if it sets along the bearing.
 type TwoBearings struct {
-	First, Second angle.Angle // angles on the bow, both on one side
-	Run           sailing.Distance
+	First, Second angle.Angle      // angles on the bow, both on one side
+	Run           sailing.Distance // over the ground, between the bearings
 
 	Distance     sailing.Distance // off at the second bearing
 	Abeam        sailing.Distance // off when abeam

@@ -3,15 +3,26 @@
 // given as Schmidt semi-normalised spherical-harmonic coefficients with yearly
 // rates.
 //
-//	e, err := wmm.WMM2025().On(date)
-//	field, err := e.Field(position, 0)
-//	variation, err := field.D()
+//	off := angle.MustParsePosition("47°06′N 019°02′W")
+//	v, err := wmm.Models().VariationAt(off, time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC))
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	fmt.Println(v, v.Uncertainty()) // 5°08.2′W ±0°23.4′
+//
+// # Where to begin
+//
+//   - The variation at a place and date: [Set.VariationAt] of [Models], as above. Or give
+//     [Models] to package [lubberline.example/course] as its source of variation.
+//   - The whole field: [Set.On], then [Evaluator.Field].
+//   - A map or a table: [Evaluator.Isogonics], [Evaluator.Rows].
+//   - Whether a chart's rose still holds: [variation.Rose.Audit].
 //
 // A [Model] holds for some years. [Model.On] prepares it for a date as an
 // [Evaluator], which answers at places: one by one, along the rows of a [Grid]
 // ([Evaluator.Rows]), or as lines of equal variation ([Evaluator.Isogonics]). A
 // [Set] of models picks the right one by date. Models and sets are sources of
-// variation (variation.Source), with the published uncertainty.
+// variation ([variation.Source]), with the published uncertainty.
 //
 // # Components and signs
 //

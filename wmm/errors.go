@@ -20,14 +20,14 @@ const (
 	DuplicateRow FileErrorKind = "duplicate-row" // a row twice
 	Truncated    FileErrorKind = "truncated"     // the file ends before the model does
 	WrongRadius  FileErrorKind = "wrong-radius"  // a reference radius other than 6371.2 km
-	TooLarge     FileErrorKind = "too-large"     // a degree beyond [MostDegree]
+	TooLarge     FileErrorKind = "too-large"     // a degree beyond [MostDegree], or a file beyond what is read
 )
 
 // A FileError reports a file of coefficients that was refused.
 type FileError struct {
-	Line   int // from 1; the last line read if the file ended too soon
-	Kind   FileErrorKind
-	Reason string // with the figures
+	Line   int           // from 1; the last line read if the file ended too soon
+	Kind   FileErrorKind // for programs
+	Reason string        // with the figures
 }
 
 // Error says on which line what is wrong.
@@ -60,7 +60,7 @@ func yearText(year float64) string {
 
 // A HeightError reports a height at which a model can't be evaluated.
 type HeightError struct {
-	Metres float64
+	Metres float64 // above the ellipsoid
 }
 
 // Error says which heights are accepted.

@@ -46,7 +46,8 @@ func (f Field) GridVariation(p angle.Position) (angle.Angle, bool) {
 	return 0, false
 }
 
-// Rates are how fast a [Field] changes, in nT a year.
+// Rates are how fast a [Field] changes, in nT a year, along the same axes: X toward
+// true north, Y toward east, Z down. See [Evaluator.FieldAndRates].
 type Rates struct{ X, Y, Z float64 }
 
 // H returns the yearly change of the horizontal intensity of a field, in nT.

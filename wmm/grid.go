@@ -11,17 +11,17 @@ import (
 // and the meridians from West to East, eastward, each at a spacing. The last
 // parallel and the last meridian are the last that do not go beyond the region.
 type Grid struct {
-	South, North angle.Latitude
-	West         angle.Longitude
-	Width        angle.Angle // from West eastward; a turn goes round the earth
+	South, North angle.Latitude  // the first and, at most, the last parallel
+	West         angle.Longitude // the first meridian
+	Width        angle.Angle     // from West eastward, 0 to 360°; 360° goes round the earth
 
-	LatitudeStep, LongitudeStep angle.Angle
+	LatitudeStep, LongitudeStep angle.Angle // the spacings, above nought
 
 	HeightMetres float64 // above the ellipsoid
 }
 
 // A GridError reports a grid that has no places, or too many.
-type GridError struct{ Reason string }
+type GridError struct{ Reason string } // what is wrong, and what is accepted
 
 // Error says what is wrong with the grid.
 func (e *GridError) Error() string { return "wmm: grid: " + e.Reason }
@@ -56,8 +56,8 @@ func (g Grid) longitude(column int) angle.Longitude {
 
 // A Row is the field along one parallel of a grid.
 type Row struct {
-	Number     int // from 0, at the south
-	Latitude   angle.Latitude
+	Number     int               // from 0, at the south
+	Latitude   angle.Latitude    // of the parallel
 	Longitudes []angle.Longitude // shared by all rows: not to be changed
 	Fields     []Field           // one for each longitude; see [Evaluator.Rows] for how long it lasts
 }

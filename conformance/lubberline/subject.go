@@ -1,5 +1,17 @@
 // Package lubberline is this module as a subject of the conformance suite, and shows how
 // one is made: for each operation a function from what a case gives to the answer.
+//
+//	report, err := conformance.Check(lubberline.Subject(), conformance.Options{})
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	fmt.Println(report.Summary())
+//
+// # Where to begin
+//
+// Read package [conformance] first. The source files of this one are by topic, fix.go for
+// fixes, tables.go for deviation tables: copy the shape of an operation from there, with
+// its struct of what is given.
 package lubberline
 
 import (
@@ -12,7 +24,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// Subject returns this module as a subject.
+// Subject returns this module as a subject, with an operation for every one of the corpus.
 func Subject() conformance.Subject {
 	s := conformance.Subject{Name: "lubberline", Version: "0", Operations: map[string]conformance.Operation{}}
 	for _, topic := range []map[string]conformance.Operation{angles, variations, courses, deviations, sailings, fixes, fields} {

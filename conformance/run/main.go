@@ -2,9 +2,12 @@
 // program, asks it the cases over its standard input and output, one JSON object a line,
 // and reports what it answered.
 //
-//	go run ./conformance/run -- PROGRAM ARGS
+//	go run ./conformance/run -list -topic fix   # what can be asked
+//	go run ./conformance/run -- PROGRAM ARGS    # ask it
 //
-// The protocol is told in conformance/README.md. The exit status is 0 if everything
+// The protocol, and a first program in fifteen minutes, are in the README of package
+// [lubberline.example/conformance], which also holds a program written in Go to the same
+// cases without this command. With -h the command tells its flags. The exit status is 0 if everything
 // offered passed, 1 if a case failed, 2 if the protocol or the usage is wrong.
 package main
 
@@ -120,8 +123,13 @@ func corpusOperations(o conformance.Options, list bool, w io.Writer) ([]string, 
 	return slices.Compact(operations), nil
 }
 
+// mostKnown is how many bytes a file of known failures may have: far more than the corpus
+// has cases.
+const mostKnown = 4 << 20
+
 // readKnown reads known failures: an id and a reason on each line; blank lines and those
-// that begin with # are passed over.
+// that begin with # are passed over. A file of more than 4 MiB or a line of more than 64 KiB
+// is refused.
 func readKnown(path string) (map[string]string, error) {
 	f, err := os.Open(path)
 	if err != nil {
@@ -129,19 +137,27 @@ func readKnown(path string) (map[string]string, error) {
 	}
 	defer f.Close()
 	known := map[string]string{}
-	scanner := bufio.NewScanner(f)
-	for line := 1; scanner.Scan(); line++ {
+	file := &io.LimitedReader{R: f, N: mostKnown + 1}
+	scanner := bufio.NewScanner(file)
+	line := 1
+	for ; scanner.Scan(); line++ {
+		if file.N <= 0 {
+			return nil, fmt.Errorf("%s: more than %d MiB", path, mostKnown>>20)
+		}
 		text := strings.TrimSpace(scanner.Text())
 		if text == "" || text[0] == '#' {
 			continue
 		}
 		id, reason, _ := strings.Cut(text, " ")
 		if reason = strings.TrimSpace(reason); reason == "" {
-			return nil, fmt.Errorf("%s: line %d: %s is listed without a reason", path, line, id)
+			return nil, fmt.Errorf("%s: line %d: %.60s is listed without a reason", path, line, id)
 		}
 		known[id] = reason
 	}
-	return known, scanner.Err()
+	if err := scanner.Err(); err != nil { // too long a line, if it is not the reader's
+		return nil, fmt.Errorf("%s: line %d: %w", path, line, err)
+	}
+	return known, nil
 }
 
 // progress shows on a terminal how far the run is.

@@ -14,7 +14,7 @@ import (
 
 // A Waypoint is a place where a leg ends.
 type Waypoint struct {
-	Name     string         `json:"name,omitempty"`
+	Name     string         `json:"name,omitempty"` // may be empty
 	Position angle.Position `json:"position"`
 
 	// GreatCircle asks for a great circle on the leg that ends here, in place of a
@@ -36,14 +36,14 @@ func (w Waypoint) String() string {
 
 // A Plan is a passage that is wanted.
 type Plan struct {
-	Name      string
+	Name      string        // printed at the head; may be empty
 	Waypoints []Waypoint    // two or more
 	Depart    time.Time     // not zero
-	Speed     sailing.Speed // through the water
+	Speed     sailing.Speed // through the water, on legs whose waypoint has none of its own
 
 	// Variation and Deviation are the sources that courses are converted with, as
-	// in [course.With]. The variation is taken in the middle of each leg, at its
-	// beginning's date.
+	// in [course.With]; a plan without either is refused. The variation is taken in
+	// the middle of each leg, at its beginning's date.
 	Variation variation.Source
 	Deviation deviation.Source
 
@@ -51,23 +51,25 @@ type Plan struct {
 	// [course.Stream] is taken: split it into rhumb lines for others.
 	Streams course.StreamSource
 
-	// Wind and Leeway are the same for all legs. A nil Wind means no leeway. Right
-	// before the wind the leeway is left out, with a warning; a course that the wind
-	// lets no heading make, nearer to its eye than the leeway, is refused.
+	// Wind and Leeway are the same for all legs. A nil Wind means no leeway, and a
+	// Leeway without a Wind is refused. Right before the wind the leeway is left out,
+	// with a warning; a course that the wind lets no heading make, nearer to its eye
+	// than the leeway, is refused.
 	Wind   *course.Wind
 	Leeway angle.Angle
 
-	// Reading is how well a course is steered, for the uncertainty of headings.
+	// Reading is how well a course is steered, for the uncertainty of headings. If
+	// it is not stated it is left out of that.
 	Reading angle.Uncertainty
 }
 
 // A Passage is a plan, worked.
 type Passage struct {
-	Name     string
-	Legs     []Leg
-	Depart   time.Time
-	Arrive   time.Time
-	Distance sailing.Distance
+	Name     string           // the plan's
+	Legs     []Leg            // in order, one fewer than the waypoints
+	Depart   time.Time        // the plan's
+	Arrive   time.Time        // at the last waypoint
+	Distance sailing.Distance // of all legs, over the ground
 
 	plan Plan
 }
@@ -84,6 +86,7 @@ type Leg struct {
 	// circle.
 	Final angle.True
 
+	// Distance is over the ground, along the leg.
 	Distance sailing.Distance
 
 	// Water is the course and speed through the water, and Ground what is made
@@ -97,7 +100,7 @@ type Leg struct {
 	// Heading is the course to steer by all three norths.
 	Heading course.Heading
 
-	Begins, Ends time.Time
+	Begins, Ends time.Time // in UTC; each leg begins where the one before ends
 
 	crossing *course.Crossing
 	plan     *Plan
@@ -110,7 +113,7 @@ func (l Leg) Time() time.Duration { return l.Ends.Sub(l.Begins) }
 type PlanError struct {
 	Leg      int // from 1; 0 if it is no leg's fault
 	From, To Waypoint
-	Err      error
+	Err      error // why
 }
 
 // Error says which leg, and why.

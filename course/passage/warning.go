@@ -9,7 +9,7 @@ import (
 )
 
 // A WarningKind says, in a word that programs can compare, why a leg's answer is
-// weak. Beside these there are the kinds of package variation, such as that two
+// weak. Beside these there are the kinds of package [variation], such as that two
 // roses disagree, or a model's zone.
 type WarningKind string
 
@@ -25,8 +25,8 @@ const (
 
 // A Warning says why a leg's answer is weak. The answer still stands.
 type Warning struct {
-	Kind    WarningKind `json:"kind"`
-	Message string      `json:"message"`
+	Kind    WarningKind `json:"kind"`    // for programs
+	Message string      `json:"message"` // with the figures, for a person
 }
 
 // Levels of the warnings.

@@ -13,8 +13,8 @@ import (
 // it is that alone.
 type Composite struct {
 	From, To angle.Position
-	Limit    angle.Latitude
-	Distance Distance
+	Limit    angle.Latitude // north or south, as its sign says
+	Distance Distance       // of the three parts together
 
 	// First and Last are the great circles. Without a parallel between them Last
 	// is the same as First.
@@ -29,7 +29,7 @@ type Composite struct {
 // which nothing can touch.
 type LimitError struct {
 	Limit    angle.Latitude
-	Position angle.Position
+	Position angle.Position // the one beyond it
 }
 
 // Error says which position lies beyond the limit.

@@ -82,9 +82,9 @@ func (s Speed) For(t time.Duration) Distance { return Distance(float64(s) * t.Se
 
 // A RangeError reports a number that is not what it should be.
 type RangeError struct {
-	What     string // what the number was to be
-	Value    float64
-	Accepted string // what would do, with the unit
+	What     string  // what the number was to be
+	Value    float64 // the number given, in the unit of Accepted
+	Accepted string  // what would do, with the unit
 }
 
 // Error says what was wrong and what is accepted.

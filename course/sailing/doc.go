@@ -1,6 +1,17 @@
 // Package sailing finds courses and distances between positions, and the positions
 // that runs lead to.
 //
+//	from := angle.MustParsePosition("47°08.4′N 019°00.0′W") // Orlesk Head light
+//	to := angle.MustParsePosition("47°03.6′N 019°11.6′W")   // Minnow Ledge beacon
+//	run := sailing.WGS84().Rhumb(from, to)
+//	fmt.Println(run, run.Distance.NauticalMiles()) // 238.8°T 9.3 M, and the miles as a number
+//
+// # Where to begin
+//
+// For the course and distance between two charted places use [Ellipsoid.Rhumb] of
+// [WGS84], and [Ellipsoid.Follow] for the way back from a run to a position. Use the
+// others to check or to teach what a book does, or to cross an ocean.
+//
 // It has three ways of doing so, on three earths:
 //
 //   - [Ellipsoid.Rhumb] and [Ellipsoid.Follow] are the rhumb line, the line of
@@ -63,6 +74,10 @@
 // [Ellipsoid.Rhumb] takes 138 ns and [Ellipsoid.Follow] 170 ns on the machine where
 // they were measured, and neither allocates memory.
 //
-// The standing caution of the module,
-// [lubberline.example/angle/working.Caution], applies.
+// # Goes with
+//
+// Package [lubberline.example/course] takes a course on through the stream and the
+// leeway to the compass, [lubberline.example/course/passage] works a plan leg by leg.
+//
+// The standing caution of the module, [working.Caution], applies.
 package sailing

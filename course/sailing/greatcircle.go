@@ -18,7 +18,7 @@ type GreatCircle struct {
 	From, To angle.Position
 	Initial  angle.True // course at From
 	Final    angle.True // course at To, going on
-	Distance Distance
+	Distance Distance   // above nought, at most half way round
 
 	start, ahead vector // of From, and of the place 90° on
 }
@@ -27,7 +27,7 @@ type GreatCircle struct {
 // are the same place, or antipodes, which every circle through one joins.
 type UndefinedError struct {
 	From, To angle.Position
-	Why      string
+	Why      string // in words
 }
 
 // Error says why.

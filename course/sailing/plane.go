@@ -89,8 +89,8 @@ func (t Triangle) Working() working.Steps {
 // A Traverse is several runs, one after the other, and the one run that leads to
 // the same place by plane sailing.
 type Traverse struct {
-	Legs []Triangle
-	Triangle
+	Legs     []Triangle // in order
+	Triangle            // the run made good
 }
 
 // NewTraverse sums the differences of latitude and the departures of some runs.

@@ -10,9 +10,9 @@ import (
 // the north and to the east, and what they have in common, in square metres. The
 // zero value is a position known exactly.
 type Covariance struct {
-	North float64 `json:"north"`
-	East  float64 `json:"east"`
-	Both  float64 `json:"both"` // covariance of the two
+	North float64 `json:"north"` // variance of the error to the north, m²
+	East  float64 `json:"east"`  // variance of the error to the east, m²
+	Both  float64 `json:"both"`  // covariance of the two, m²
 }
 
 // Circular returns the covariance of errors that are alike in all directions, with a
@@ -44,10 +44,10 @@ func (c Covariance) Along(direction angle.True) Distance {
 // An Ellipse is the region about a position that holds the true one with a
 // probability.
 type Ellipse struct {
-	SemiMajor   Distance
-	SemiMinor   Distance
-	MajorAxis   angle.True // in [000°, 180°)
-	Probability float64
+	SemiMajor   Distance   // half the longer axis
+	SemiMinor   Distance   // half the shorter axis
+	MajorAxis   angle.True // where the longer lies, in [000°, 180°)
+	Probability float64    // that it holds the position, between 0 and 1
 }
 
 // Ellipse returns the ellipse that holds the true position with a probability,

@@ -9,8 +9,8 @@ import (
 
 // A Run is a course and the distance along it.
 type Run struct {
-	Course   angle.True
-	Distance Distance
+	Course   angle.True // clockwise from true north
+	Distance Distance   // below nought leads the other way, where that is taken
 }
 
 // String returns the run as 235°T 12.5 M.
@@ -62,8 +62,8 @@ func hypotenuse(x float64) float64 { return math.Sqrt(1 + x*x) }
 // A PoleError reports a run that goes over a pole, or along one: a rhumb line
 // other than a meridian winds round the pole and ends there.
 type PoleError struct {
-	From   angle.Position
-	Course angle.True
+	From   angle.Position // where the run begins
+	Course angle.True     // of the run
 
 	// ToPole is how far along the course the pole is, below nought if the run was
 	// the other way.

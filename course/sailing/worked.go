@@ -34,7 +34,7 @@ type Worked struct {
 	// Parts is the difference of meridional parts, in minutes of longitude, north
 	// positive, of Mercator sailing on Figure.
 	Parts  float64
-	Figure *Ellipsoid
+	Figure *Ellipsoid // nil for the other sailings
 
 	direct bool // whether course and distance were given
 }
@@ -43,7 +43,7 @@ type Worked struct {
 type MethodError struct {
 	Method   Method
 	From, To angle.Position
-	Why      string
+	Why      string // and what does serve
 }
 
 // Error says why, and what does.

@@ -13,9 +13,9 @@ import (
 // A Compass is what directions are converted with: a chart's rose, the year, and the
 // deviation of the vessel's compass.
 type Compass struct {
-	Rose      variation.Rose
-	Year      int
-	Deviation deviation.Source
+	Rose      variation.Rose   // the chart's
+	Year      int              // to which it is brought, in whole years
+	Deviation deviation.Source // of the compass; [deviation.None] for none, nil is refused
 }
 
 // NewRose returns the problem of bringing the variation of a rose up to date, in whole

@@ -39,8 +39,8 @@ func (d Difficulty) String() string {
 
 // A TopicError reports a topic, a difficulty or a number of exercises that there is not.
 type TopicError struct {
-	Given    string
-	Accepted string
+	Given    string // the topic, difficulty or number given
+	Accepted string // what there is, in words
 }
 
 // Error says what was given and what there is.

@@ -8,7 +8,7 @@ import (
 
 // A Cause is one slip, or two together, that come to a wrong answer.
 type Cause struct {
-	Slips  []Kind
+	Slips  []Kind  // one or two
 	Answer float64 // what they come to, not rounded
 }
 
