@@ -41,6 +41,25 @@ func ExampleAngle_Times() {
 	// Output: 1°48′ <nil>
 }
 
+// The forms in which navigators write a direction.
+func ExampleParseTrue() {
+	for _, text := range []string{"035", "035.5°T", "35 deg 30 min true", "N 35½° E", "NE by N", "035°M"} {
+		d, err := angle.ParseTrue(text)
+		if err != nil {
+			fmt.Println(err)
+			continue
+		}
+		fmt.Println(d)
+	}
+	// Output:
+	// 035°T
+	// 035.5°T
+	// 035.5°T
+	// 035.5°T
+	// 033.8°T
+	// angle: "035°M": wrong-north at byte 5: want a true direction
+}
+
 func ExampleParse() {
 	for _, text := range []string{"4°15.5′", "4-15.5", "4:15:30", "-4.25", "2 points"} {
 		fmt.Println(angle.MustParse(text))
@@ -99,6 +118,38 @@ func ExampleMean() {
 	// true
 }
 
+// From one side of the date line to the other it is two degrees, not 358.
+func ExampleLongitude_Sub() {
+	from, to := angle.Must(angle.ParseLongitude("179°E")), angle.Must(angle.ParseLongitude("179°W"))
+	fmt.Println("difference of longitude:", to.Sub(from).EastWest())
+	fmt.Println("two degrees on from 179°E:", from.Add(2*angle.Degree))
+	// Output:
+	// difference of longitude: 2°00′E
+	// two degrees on from 179°E: 179°00.0′W
+}
+
+// The whole minutes and seconds of an angle, rounded first so that 60″ can't
+// appear.
+func ExampleFields() {
+	a := angle.MustParse("-7°37′59.7″")
+	f := a.Round(angle.Second).Fields()
+	fmt.Println(f.Negative, f.Degrees, f.Minutes, f.Seconds)
+	// Output:
+	// true 7 38 0
+}
+
+// A variation printed to half a degree, and a deviation known to half a degree, one
+// standard deviation: the error of the compass is known to both together.
+func ExampleUncertainty() {
+	variation := angle.Rectangular(angle.Degree / 2)
+	deviation := angle.Must(angle.StandardUncertainty(30 * angle.Minute))
+	fmt.Println(variation, deviation, variation.Combined(deviation))
+	fmt.Println(deviation.Combined(angle.Uncertainty{})) // the zero value is not stated
+	// Output:
+	// ±0°08.7′ ±0°30′ ±0°31.2′
+	// not stated
+}
+
 func ExampleQuarterPoint() {
 	q := angle.MustParseTrue("037").NearestQuarterPoint()
 	fmt.Println(q, "·", q.Name(), "·", q.Angle())
@@ -112,19 +163,19 @@ func ExampleQuarterPoint() {
 }
 
 func ExamplePosition() {
-	p := angle.MustParsePosition("47-12.4N, 19-33.1W") // off Orlesk Head
+	p := angle.MustParsePosition("46-58.0N, 19-17.8W") // where the Quillon is reckoned to be
 	fmt.Println(p)
 	fmt.Printf("%.3v   %.5f\n", p, p)
 	fmt.Printf("%s\n", p.AppendISO6709(nil, 5))
-	fmt.Println(p == angle.MustParsePosition("+4712.4-01933.1/"))
-	ledge := angle.MustParsePosition("47°20.1′N 019°28.0′W")
-	fmt.Printf("Minnow Ledge lies some %.1f miles off\n", p.ArcTo(ledge).Minutes())
+	fmt.Println(p == angle.MustParsePosition("+4658.0-01917.8/"))
+	ledge := angle.MustParsePosition("47°03.6′N 019°11.6′W")
+	fmt.Printf("Minnow Ledge beacon lies some %.1f miles off\n", p.ArcTo(ledge).Minutes())
 	// Output:
-	// 47°12.4′N 019°33.1′W
-	// 47°12.400′N 019°33.100′W   47.20667°, -19.55167°
-	// +47.20667-019.55167/
+	// 46°58.0′N 019°17.8′W
+	// 46°58.000′N 019°17.800′W   46.96667°, -19.29667°
+	// +46.96667-019.29667/
 	// true
-	// Minnow Ledge lies some 8.4 miles off
+	// Minnow Ledge beacon lies some 7.0 miles off
 }
 
 func ExampleParseError() {

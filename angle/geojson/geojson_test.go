@@ -3,21 +3,11 @@ package geojson_test
 import (
 	"bytes"
 	"errors"
-	"os"
 	"testing"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/geojson"
 )
-
-func Example() {
-	geojson.Write(os.Stdout, []geojson.Feature{
-		{Point: angle.MustParsePosition("47°06′N 019°03′W"), Properties: map[string]string{"name": "invented"}},
-		{Lines: [][]angle.Position{{angle.MustParsePosition("10°N 179°E"), angle.MustParsePosition("12°N 179°W")}}},
-	})
-	// Output:
-	// {"type":"FeatureCollection","features":[{"type":"Feature","geometry":{"type":"Point","coordinates":[-19.05,47.1]},"properties":{"name":"invented"}},{"type":"Feature","geometry":{"type":"MultiLineString","coordinates":[[[179,10],[180,11]],[[-180,11],[-179,12]]]},"properties":null}]}
-}
 
 func TestLinesAreCutAtTheDateLineOnly(t *testing.T) {
 	p := func(text string) angle.Position { return angle.MustParsePosition(text) }

@@ -1,6 +1,7 @@
 package record_test
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -39,4 +40,26 @@ func ExampleRead() {
 	fmt.Println(err)
 	// Output:
 	// line 1: unknown column "time": want mark, bearing
+}
+
+// The line of a fault, for a program that shows the file beside it; and what was
+// wrong, for one that can mend it.
+func ExampleError() {
+	rows, err := record.Read(strings.NewReader("mark,bearing\nOrlesk Head,400°T\n"), record.Columns{Required: []string{"mark", "bearing"}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	if _, refused := angle.ParseTrue(rows[0].Text("bearing")); refused != nil {
+		err = rows[0].Fault("bearing", refused)
+	}
+	if e, ok := errors.AsType[*record.Error](err); ok {
+		fmt.Println("line", e.Line, "column", e.Column)
+	}
+	if e, ok := errors.AsType[*angle.ParseError](err); ok {
+		fmt.Println(e.Kind)
+	}
+	// Output:
+	// line 2 column bearing
+	// out-of-range
 }

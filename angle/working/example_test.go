@@ -1,6 +1,7 @@
 package working_test
 
 import (
+	"encoding/json"
 	"fmt"
 
 	"lubberline.example/angle"
@@ -13,21 +14,90 @@ func Example() {
 	sheet := working.Sheet{
 		Title: "Orlesk Head to Minnow Ledge",
 		Steps: working.Steps{
-			working.Direction("true course", "True course", angle.MustParseTrue("104°15′"), "from the chart"),
-			working.EastWest("variation", "Variation", angle.MustParse("-4°15′"), "from the rose"),
-			working.Direction("magnetic course", "Magnetic course", angle.MustParseMagnetic("108.5"), "variation is west: magnetic is greater than true"),
+			working.Direction("true course", "True course", angle.MustParseTrue("236°"), "from the chart"),
+			working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "from the rose"),
+			working.Direction("magnetic course", "Magnetic course", angle.MustParseMagnetic("241°08′"), "variation is west: magnetic is greater than true"),
 		},
-		Warnings: []string{"the rose is twenty years old"},
+		Warnings: []string{"the rose is 11 years old"},
 	}
 	fmt.Print(sheet)
 	if step, ok := sheet.Steps.Find("magnetic course"); ok {
-		fmt.Println(step.Number, step.Unit)
+		fmt.Printf("%.2f %s\n", step.Number, step.Unit)
 	}
 	// Output:
 	// Orlesk Head to Minnow Ledge
-	//   True course      104°15′T  from the chart
-	//   Variation          4°15′W  from the rose
-	//   Magnetic course  108°30′M  variation is west: magnetic is greater than true
-	//   Warning: the rose is twenty years old
-	// 108.5 degrees clockwise from north
+	//   True course         236°T  from the chart
+	//   Variation          5°08′W  from the rose
+	//   Magnetic course  241°08′M  variation is west: magnetic is greater than true
+	//   Warning: the rose is 11 years old
+	// 241.13 degrees clockwise from north
+}
+
+func ExampleSheet_Markdown() {
+	sheet := working.Sheet{
+		Title: "Orlesk Head to Minnow Ledge",
+		Steps: working.Steps{
+			working.Direction("true course", "True course", angle.MustParseTrue("236°"), "from the chart"),
+			working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "rose in Orlesk Bay"),
+		},
+		Warnings: []string{"the rose is 11 years old"},
+		Caution:  working.Caution,
+	}
+	fmt.Print(sheet.Markdown())
+	// Output:
+	// ## Orlesk Head to Minnow Ledge
+	//
+	// | What        |  Value | How |
+	// | :---------- | -----: | :-- |
+	// | True course |  236°T | from the chart |
+	// | Variation   | 5°08′W | rose in Orlesk Bay |
+	//
+	// - **Warning:** the rose is 11 years old
+	//
+	// *An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.*
+}
+
+// A step as data, for a program in any language: the figure as it is written, and as
+// a number with its unit.
+func ExampleStep() {
+	step := working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "from the rose")
+	data, err := json.MarshalIndent(step, "", "  ")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(string(data))
+	// Output:
+	// {
+	//   "key": "variation",
+	//   "what": "Variation",
+	//   "value": "5°08′W",
+	//   "number": -5.133333333333334,
+	//   "unit": "degrees, east positive",
+	//   "how": "from the rose"
+	// }
+}
+
+// A page for the learner, with a section for each problem. WritePage writes the same
+// page as one HTML file.
+func ExamplePage() {
+	page := working.Page{
+		Title: "Out of Orlesk Bay (invented)",
+		Parts: []working.Part{{
+			Heading: "The variation",
+			Text:    []string{"Taken from the rose in Orlesk Bay."},
+			Sheet:   &working.Sheet{Steps: working.Steps{working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "in 2026")}},
+		}},
+	}
+	fmt.Print(page.Markdown())
+	// Output:
+	// # Out of Orlesk Bay (invented)
+	//
+	// ## The variation
+	//
+	// Taken from the rose in Orlesk Bay.
+	//
+	// | What      |  Value | How |
+	// | :-------- | -----: | :-- |
+	// | Variation | 5°08′W | in 2026 |
 }

@@ -1,34 +1,12 @@
 package working_test
 
 import (
-	"fmt"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"lubberline.example/angle/working"
 )
-
-func ExampleSheet_Markdown() {
-	sheet := working.Sheet{
-		Title:    "Orlesk Head to Minnow Ledge",
-		Steps:    leg()[:2],
-		Warnings: []string{"the rose is twenty years old"},
-		Caution:  "An aid for checking.",
-	}
-	fmt.Print(sheet.Markdown())
-	// Output:
-	// ## Orlesk Head to Minnow Ledge
-	//
-	// | What        |    Value | How |
-	// | :---------- | -------: | :-- |
-	// | True course | 104°15′T | from the chart |
-	// | Variation   |   4°15′W | rose off Orlesk Head |
-	//
-	// - **Warning:** the rose is twenty years old
-	//
-	// *An aid for checking.*
-}
 
 func TestMarkdownOfWhatIsLeftOut(t *testing.T) {
 	for want, sheet := range map[string]working.Sheet{
