@@ -3,6 +3,7 @@ package angle
 import (
 	"fmt"
 	"strconv"
+	"unicode/utf8"
 )
 
 // A RangeError reports a number that an angle, a direction or a position can't
@@ -52,9 +53,36 @@ type ParseError struct {
 	Want   string    // what would do, in words
 }
 
-// Error says what was refused, where, why, and what is accepted.
+// Error says what was refused, where, why, and what is accepted. Of a text of more
+// than 80 bytes it shows what stands around the offset, with … for the rest.
 func (e *ParseError) Error() string {
-	return fmt.Sprintf("angle: %q: %s at byte %d: want %s", e.Input, e.Kind, e.Offset, e.Want)
+	return fmt.Sprintf("angle: %s: %s at byte %d: want %s", quoted(e.Input, e.Offset), e.Kind, e.Offset, e.Want)
+}
+
+// mostQuoted is how many bytes of a text a message shows: more would bury the rest.
+const mostQuoted = 80
+
+// quoted is a text in quotes, or of a long one what stands around an offset.
+func quoted(text string, at int) string {
+	if len(text) <= mostQuoted {
+		return strconv.Quote(text)
+	}
+	start := max(min(at, len(text))-mostQuoted/2, 0)
+	end := min(start+mostQuoted, len(text))
+	for start > 0 && start < end && !utf8.RuneStart(text[start]) {
+		start++
+	}
+	for end > start && end < len(text) && !utf8.RuneStart(text[end]) {
+		end--
+	}
+	shown := strconv.Quote(text[start:end])
+	if start > 0 {
+		shown = "…" + shown
+	}
+	if end < len(text) {
+		shown += "…"
+	}
+	return shown
 }
 
 // Must returns v and panics if err is not nil. It is for constants written in a
