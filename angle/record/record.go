@@ -24,12 +24,12 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/csv"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // Columns says which columns a table has.
@@ -41,25 +41,39 @@ type Columns struct {
 // A Row is one row of a table.
 type Row struct {
 	Line   int // where it begins in the file, from 1
-	fields map[string]field
+	fields []field
 }
 
+// A field is what stands in a column. A row has few: finding one among them is as
+// quick as a map, in far less memory.
 type field struct {
-	text string
-	line int
+	column, text string
+	line         int
+}
+
+func (r Row) field(column string) (f field, ok bool) {
+	for _, f := range r.fields {
+		if f.column == column {
+			return f, true
+		}
+	}
+	return field{}, false
 }
 
 // Text returns what stands in a column, without blanks around it. It is empty
 // if the column is optional and has nothing there.
-func (r Row) Text(column string) string { return r.fields[column].text }
+func (r Row) Text(column string) string {
+	f, _ := r.field(column)
+	return f.text
+}
 
 // Has reports whether there is something in a column.
-func (r Row) Has(column string) bool { return r.fields[column].text != "" }
+func (r Row) Has(column string) bool { return r.Text(column) != "" }
 
 // Fault returns an [*Error] for what is wrong in a column of this row.
 func (r Row) Fault(column string, err error) *Error {
 	line := r.Line
-	if f, ok := r.fields[column]; ok {
+	if f, ok := r.field(column); ok {
 		line = f.line
 	}
 	return &Error{Line: line, Column: column, Err: err}
@@ -92,25 +106,39 @@ func (e *Error) Error() string {
 // Unwrap returns what is wrong, without the place.
 func (e *Error) Unwrap() error { return e.Err }
 
+// Bounds of what is read, far beyond any table that is kept.
+const (
+	MostBytes    = 16 << 20  // of a file
+	MostRows     = 1_000_000 // of a table
+	MostRowBytes = 64 << 10  // of a row of CSV, with the comments and blank lines before it
+)
+
 // Read reads a table. If it begins with [ it is JSON: an array of objects whose
 // values are strings or numbers. Otherwise it is CSV, whose first line names the
 // columns; lines that begin with # are comments. Columns may come in any order,
-// but those not asked for are refused, since something unread may matter. Every
-// error is an [*Error].
+// but those not asked for are refused, since something unread may matter. The
+// text is UTF-8, with or without a byte order mark, and has no NUL.
+//
+// Files beyond [MostBytes], [MostRows] or [MostRowBytes] are refused, and no more
+// is read of them. Every error is an [*Error]; that of the reader is wrapped.
 func Read(r io.Reader, columns Columns) ([]Row, error) {
-	buffered := bufio.NewReader(r)
-	first, err := firstByte(buffered)
-	if err == io.EOF {
+	data, err := readAll(r)
+	if err != nil {
+		return nil, err
+	}
+	if err := checkText(data); err != nil {
+		return nil, err
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	first := bytes.TrimLeft(data, " \t\r\n")
+	if len(first) == 0 {
 		return nil, &Error{Err: errors.New("the file is empty: want CSV with a line of column names, or a JSON array of objects")}
 	}
-	if err != nil {
-		return nil, &Error{Err: err}
-	}
 	var rows []Row
-	if first == '[' {
-		rows, err = readJSON(buffered, columns)
+	if first[0] == '[' {
+		rows, err = readJSON(data, columns)
 	} else {
-		rows, err = readCSV(buffered, columns)
+		rows, err = readCSV(data, columns)
 	}
 	if err != nil {
 		return nil, err
@@ -128,31 +156,61 @@ func Read(r io.Reader, columns Columns) ([]Row, error) {
 	return rows, nil
 }
 
-// firstByte peeks at the first byte that is not blank, past a byte order mark.
-func firstByte(r *bufio.Reader) (byte, error) {
-	if mark, err := r.Peek(3); err == nil && bytes.Equal(mark, []byte("\ufeff")) {
-		r.Discard(3)
-	}
-	for n := 1; ; n++ {
-		ahead, err := r.Peek(n)
-		if len(ahead) < n {
-			if err == bufio.ErrBufferFull {
-				return ' ', nil // a page of blanks: let the CSV reader say so
-			}
-			return 0, err
+// readAll reads a file up to [MostBytes]. Unlike io.ReadAll it gives up on a reader
+// that brings nothing and no error.
+func readAll(r io.Reader) ([]byte, error) {
+	b := bufio.NewReaderSize(r, 32<<10)
+	var data []byte
+	for {
+		_, err := b.Peek(1)
+		if err == io.EOF {
+			return data, nil
 		}
-		if b := ahead[n-1]; b != ' ' && b != '\t' && b != '\r' && b != '\n' {
-			return b, nil
+		if err != nil {
+			return nil, &Error{Line: lineAt(data, len(data)), Err: err}
 		}
+		ahead, _ := b.Peek(b.Buffered())
+		if len(data)+len(ahead) > MostBytes {
+			return nil, &Error{Err: fmt.Errorf("more than %d MiB: want a table of at most that", MostBytes>>20)}
+		}
+		data = append(data, ahead...)
+		b.Discard(len(ahead))
 	}
 }
 
-func readCSV(r io.Reader, columns Columns) ([]Row, error) {
-	c := csv.NewReader(r)
+// checkText refuses what is no text in UTF-8: the decoder of JSON would put another
+// character in its place and say nothing.
+func checkText(data []byte) error {
+	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
+		return &Error{Line: 1, Err: errors.New("the file is in UTF-16: want UTF-8")}
+	}
+	if at := bytes.IndexByte(data, 0); at >= 0 {
+		return &Error{Line: lineAt(data, at), Err: errNUL}
+	}
+	for at := 0; at < len(data); {
+		r, width := utf8.DecodeRune(data[at:])
+		if r == utf8.RuneError && width == 1 {
+			return &Error{Line: lineAt(data, at), Err: fmt.Errorf("a byte %#x that is not UTF-8: want text in UTF-8", data[at])}
+		}
+		at += width
+	}
+	return nil
+}
+
+var errNUL = errors.New("a NUL: want text in UTF-8")
+
+// lineAt is the line on which an offset lies.
+func lineAt(data []byte, at int) int { return 1 + bytes.Count(data[:at], []byte("\n")) }
+
+var errTooManyRows = fmt.Errorf("more than %d rows: want a table of at most that", MostRows)
+
+func readCSV(data []byte, columns Columns) ([]Row, error) {
+	lines := &lineReader{rest: data}
+	c := csv.NewReader(lines)
 	c.Comment = '#'
 	c.FieldsPerRecord = -1 // counted here, for a message of our own
 	c.TrimLeadingSpace = true
-	header, err := c.Read()
+	header, err := lines.next(c)
 	if err != nil {
 		return nil, csvError(err)
 	}
@@ -172,7 +230,7 @@ func readCSV(r io.Reader, columns Columns) ([]Row, error) {
 	}
 	var rows []Row
 	for {
-		record, err := c.Read()
+		record, err := lines.next(c)
 		if err == io.EOF {
 			return rows, nil
 		}
@@ -183,30 +241,65 @@ func readCSV(r io.Reader, columns Columns) ([]Row, error) {
 		if len(record) != len(header) {
 			return nil, &Error{Line: line, Err: fmt.Errorf("%d fields under %d columns", len(record), len(header))}
 		}
-		row := Row{Line: line, fields: make(map[string]field, len(record))}
+		if len(rows) == MostRows {
+			return nil, &Error{Line: line, Err: errTooManyRows}
+		}
+		row := Row{Line: line, fields: make([]field, len(record))}
 		for i, text := range record {
 			at, _ := c.FieldPos(i)
-			row.fields[header[i]] = field{strings.TrimSpace(text), at}
+			row.fields[i] = field{header[i], strings.TrimSpace(text), at}
 		}
 		rows = append(rows, row)
 	}
+}
+
+// A lineReader gives a file out line by line, so that what is read for a row of CSV
+// is counted: a line of commas alone takes forty times its size as fields.
+type lineReader struct {
+	rest  []byte
+	line  int // of what was given out last
+	begun int // the line with which the row began
+	bytes int // of the row
+}
+
+// next reads the next row.
+func (l *lineReader) next(c *csv.Reader) ([]string, error) {
+	l.begun, l.bytes = l.line+1, 0
+	return c.Read()
+}
+
+// Read gives out what is left of a line, or as much of it as there is room for.
+func (l *lineReader) Read(p []byte) (int, error) {
+	if len(l.rest) == 0 {
+		return 0, io.EOF
+	}
+	if l.bytes > MostRowBytes {
+		return 0, &Error{Line: l.begun, Err: fmt.Errorf("more than %d KiB in one row: want a row of at most that, and its quotes closed", MostRowBytes>>10)}
+	}
+	line := l.rest[:min(len(p), len(l.rest))]
+	if end := bytes.IndexByte(line, '\n'); end >= 0 {
+		line = line[:end+1]
+		l.line++
+	}
+	n := copy(p, line)
+	l.rest, l.bytes = l.rest[n:], l.bytes+n
+	return n, nil
 }
 
 func csvError(err error) error {
 	if err == io.EOF {
 		return &Error{Err: errors.New("no line of column names")}
 	}
-	var parse *csv.ParseError
-	if errors.As(err, &parse) {
+	if parse, ok := errors.AsType[*csv.ParseError](err); ok {
 		return &Error{Line: parse.Line, Err: parse.Err}
 	}
-	return &Error{Err: err}
+	return err // that of the lineReader
 }
 
 // check refuses a column that is not asked for, or is there twice.
 func (c Columns) check(name string, seen map[string]bool) error {
 	if !slices.Contains(c.Required, name) && !slices.Contains(c.Optional, name) {
-		return fmt.Errorf("unknown column %q: want %s", name, c)
+		return fmt.Errorf("unknown column %.60q: want %s", name, c)
 	}
 	if seen[name] {
 		return fmt.Errorf("column %q twice", name)
@@ -222,83 +315,4 @@ func (c Columns) String() string {
 		s += " (and, where wanted, " + strings.Join(c.Optional, ", ") + ")"
 	}
 	return s
-}
-
-func readJSON(r io.Reader, columns Columns) ([]Row, error) {
-	data, err := io.ReadAll(r)
-	if err != nil {
-		return nil, &Error{Err: err}
-	}
-	d := json.NewDecoder(bytes.NewReader(data))
-	d.UseNumber()
-	lineAt := func(offset int64) int { return 1 + bytes.Count(data[:min(offset, int64(len(data)))], []byte("\n")) }
-	// line is the line of what comes next, past blanks and punctuation.
-	line := func() int {
-		at := d.InputOffset()
-		for at < int64(len(data)) && strings.IndexByte(" \t\r\n,:", data[at]) >= 0 {
-			at++
-		}
-		return lineAt(at)
-	}
-	fault := func(err error) error {
-		var syntax *json.SyntaxError
-		if errors.As(err, &syntax) {
-			return &Error{Line: lineAt(syntax.Offset), Err: err}
-		}
-		if err == io.EOF || err == io.ErrUnexpectedEOF {
-			err = errors.New("the file ends before the array does")
-		}
-		return &Error{Line: lineAt(d.InputOffset()), Err: err}
-	}
-	if _, err := d.Token(); err != nil { // the bracket already seen
-		return nil, fault(err)
-	}
-	var rows []Row
-	for d.More() {
-		row := Row{Line: line(), fields: map[string]field{}}
-		open, err := d.Token()
-		if err != nil {
-			return nil, fault(err)
-		}
-		if open != json.Delim('{') {
-			return nil, &Error{Line: row.Line, Err: errors.New("want an object for each row")}
-		}
-		seen := map[string]bool{}
-		for d.More() {
-			at := line()
-			key, err := d.Token()
-			if err != nil {
-				return nil, fault(err)
-			}
-			name := strings.ToLower(key.(string)) // the decoder gives strings as keys
-			if err := columns.check(name, seen); err != nil {
-				return nil, &Error{Line: at, Err: err}
-			}
-			value, err := d.Token()
-			if err != nil {
-				return nil, fault(err)
-			}
-			switch v := value.(type) {
-			case string:
-				row.fields[name] = field{strings.TrimSpace(v), at}
-			case json.Number:
-				row.fields[name] = field{v.String(), at}
-			case nil:
-				row.fields[name] = field{"", at}
-			default:
-				return nil, &Error{Line: at, Column: name, Err: errors.New("want a string or a number")}
-			}
-		}
-		if _, err := d.Token(); err != nil {
-			return nil, fault(err)
-		}
-		rows = append(rows, row)
-	}
-	if _, err := d.Token(); err != nil {
-		return nil, fault(err)
-	}
-	if _, err := d.Token(); err != io.EOF {
-		return nil, &Error{Line: line(), Err: errors.New("want nothing after the array")}
-	}
-	return rows, nil
 }

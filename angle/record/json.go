@@ -1,0 +1,118 @@
+package record
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"strings"
+)
+
+// A jsonReader reads an array of objects, and knows where it is.
+type jsonReader struct {
+	*json.Decoder
+	data    []byte
+	counted int // up to here the lines are counted
+	line    int
+}
+
+// at is the line on which an offset lies. Offsets mostly go forward: what is before
+// the last is not counted again, which would take time as the square of the rows.
+func (d *jsonReader) at(offset int64) int {
+	to := int(min(offset, int64(len(d.data))))
+	if to < d.counted {
+		return lineAt(d.data, to)
+	}
+	d.line += bytes.Count(d.data[d.counted:to], []byte("\n"))
+	d.counted = to
+	return d.line
+}
+
+// next is the line of what comes next, past blanks and punctuation.
+func (d *jsonReader) next() int {
+	at := d.InputOffset()
+	for at < int64(len(d.data)) && strings.IndexByte(" \t\r\n,:", d.data[at]) >= 0 {
+		at++
+	}
+	return d.at(at)
+}
+
+func (d *jsonReader) fault(err error) error {
+	if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
+		return &Error{Line: d.at(syntax.Offset), Err: err}
+	}
+	if err == io.EOF || err == io.ErrUnexpectedEOF {
+		err = errors.New("the file ends before the array does")
+	}
+	return &Error{Line: d.at(d.InputOffset()), Err: err}
+}
+
+func readJSON(data []byte, columns Columns) ([]Row, error) {
+	d := &jsonReader{Decoder: json.NewDecoder(bytes.NewReader(data)), data: data, line: 1}
+	d.UseNumber()
+	if _, err := d.Token(); err != nil { // the bracket already seen
+		return nil, d.fault(err)
+	}
+	var rows []Row
+	for d.More() {
+		row, err := d.row(columns)
+		if err != nil {
+			return nil, err
+		}
+		if len(rows) == MostRows {
+			return nil, &Error{Line: row.Line, Err: errTooManyRows}
+		}
+		rows = append(rows, row)
+	}
+	if _, err := d.Token(); err != nil {
+		return nil, d.fault(err)
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return nil, &Error{Line: d.next(), Err: errors.New("want nothing after the array")}
+	}
+	return rows, nil
+}
+
+func (d *jsonReader) row(columns Columns) (Row, error) {
+	row := Row{Line: d.next()}
+	open, err := d.Token()
+	if err != nil {
+		return row, d.fault(err)
+	}
+	if open != json.Delim('{') {
+		return row, &Error{Line: row.Line, Err: errors.New("want an object for each row")}
+	}
+	seen := map[string]bool{}
+	for d.More() {
+		at := d.next()
+		key, err := d.Token()
+		if err != nil {
+			return row, d.fault(err)
+		}
+		name := strings.ToLower(key.(string)) // the decoder gives strings as keys
+		if err := columns.check(name, seen); err != nil {
+			return row, &Error{Line: at, Err: err}
+		}
+		value, err := d.Token()
+		if err != nil {
+			return row, d.fault(err)
+		}
+		switch v := value.(type) {
+		case string:
+			if strings.ContainsRune(v, 0) { // written as an escape
+				return row, &Error{Line: at, Column: name, Err: errNUL}
+			}
+			row.fields = append(row.fields, field{name, strings.TrimSpace(v), at})
+		case json.Number:
+			row.fields = append(row.fields, field{name, v.String(), at})
+		case nil:
+			row.fields = append(row.fields, field{name, "", at})
+		default:
+			return row, &Error{Line: at, Column: name, Err: errors.New("want a string or a number")}
+		}
+	}
+	if _, err := d.Token(); err != nil {
+		return row, d.fault(err)
+	}
+	return row, nil
+}
