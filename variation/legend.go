@@ -36,13 +36,22 @@ type LegendError struct {
 	Err    error           // the refusal of a figure, if that is the trouble
 }
 
-// Error says what was refused, where, why, and what is accepted.
+// Error says what was refused, where, why, and what is accepted. Of a legend of more
+// than 200 bytes it shows the beginning.
 func (e *LegendError) Error() string {
-	if e.Err != nil {
-		return fmt.Sprintf("variation: legend %q: %s at byte %d: %v", e.Input, e.Kind, e.Offset, e.Err)
+	legend, more := e.Input, ""
+	if len(legend) > mostQuoted {
+		legend, more = strings.ToValidUTF8(legend[:mostQuoted], ""), "…" // no character in two
 	}
-	return fmt.Sprintf("variation: legend %q: %s at byte %d: want %s", e.Input, e.Kind, e.Offset, e.Want)
+	legend = strconv.Quote(legend) + more
+	if e.Err != nil {
+		return fmt.Sprintf("variation: legend %s: %s at byte %d: %v", legend, e.Kind, e.Offset, e.Err)
+	}
+	return fmt.Sprintf("variation: legend %s: %s at byte %d: want %s", legend, e.Kind, e.Offset, e.Want)
 }
+
+// mostQuoted is how many bytes of a legend a message shows; none is so long.
+const mostQuoted = 200
 
 // Unwrap returns the refusal of a figure, or nil.
 func (e *LegendError) Unwrap() error { return e.Err }
@@ -141,11 +150,11 @@ func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 func (l legend) value(r *Rose, end int) (name byte, err error) {
 	start, ambiguous := skipFiller(l.text[:end], 0), false
 	for start < end {
-		word, at := nextWord(l.text[:end], start)
-		if at != start || !leadingWords[strings.ToLower(word)] {
+		word := wordAt(l.text[:end], start)
+		if !leadingWords[strings.ToLower(word)] {
 			break
 		}
-		start = skipFiller(l.text[:end], at+len(word))
+		start = skipFiller(l.text[:end], start+len(word))
 		if start < end && l.text[start] == '.' { // Var.9°W
 			start++
 			ambiguous = true
@@ -227,8 +236,8 @@ type changeReading struct {
 func (l legend) change(r *Rose, start int, of byte) error {
 	var c changeReading
 	for at := skipFiller(l.text, start); at < len(l.text); at = skipFiller(l.text, at) {
-		word, wordAt := nextWord(l.text, at)
-		if wordAt != at || word == "" {
+		word := wordAt(l.text, at)
+		if word == "" {
 			width, err := l.changeMark(&c, at)
 			if err != nil {
 				return err

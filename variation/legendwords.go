@@ -45,15 +45,14 @@ func setOf(words ...string) map[string]bool {
 	return set
 }
 
-// nextWord returns the first run of letters at or after from, and where it is.
-func nextWord(s string, from int) (word string, at int) {
-	for at = from; at < len(s) && !isLetter(s[at]); at++ {
-	}
+// wordAt returns the run of letters at an offset, which may be empty. It does not look
+// for one further on: asked at every character that would take time as the square.
+func wordAt(s string, at int) string {
 	end := at
 	for end < len(s) && isLetter(s[end]) {
 		end++
 	}
-	return s[at:end], at
+	return s[at:end]
 }
 
 // lastWord returns the run of letters at the end of a text.
