@@ -2,8 +2,6 @@ package variation_test
 
 import (
 	"errors"
-	"fmt"
-	"log"
 	"math"
 	"testing"
 	"time"
@@ -423,27 +421,4 @@ func TestEastAndWestAreJudgedAlike(t *testing.T) {
 			t.Fatalf("%v, %v\n%s%s", errA, errB, a.Working(), b.Working())
 		}
 	})
-}
-
-// The Quillon has an old chart off Orlesk Head, and borrows a look at a new one.
-// A field model would serve as well.
-func ExampleRose_Audit() {
-	ours := variation.MustParseLegend("3°50′W 2014 (9′E)")
-	newer := variation.MustParseLegend("3°01′W 2025 (4′E)")
-	audit, err := ours.Audit(newer, angle.MustParsePosition("47°N 019°W"), audited)
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Print(audit.Working())
-	// Output:
-	// Rose 3°50′W 2014 (9′E) at 47°00.0′N 019°00.0′W
-	//   Rose in 2014           3°50′W  as printed
-	//   Source in 2014         3°45′W  standard uncertainty ±0°03.6′
-	//   Rose less source       0°05′W  within the 0°10.3′ allowed: twice the uncertainty of both
-	//   Rose on 2 July 2026    2°02′W  the rose brought to the year
-	//   Source on 2 July 2026  2°57′W  standard uncertainty ±0°01.7′
-	//   Rose less source       0°55′E  more than the 0°10.7′ allowed: twice the uncertainty of both
-	//   Annual change, rose    0°09′E  as printed
-	//   Annual change, source  0°04′E  in the year about the date
-	//   Verdict                        stale: it agreed in its own year, and does not now; use a newer chart
 }

@@ -7,17 +7,18 @@ import (
 	"errors"
 	"fmt"
 	"log"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/variation"
 )
 
-// The Quillon is off Orlesk Head in 2026 with a chart whose rose is of 2014. She
+// The Quillon is in Orlesk Bay in 2026 with a chart whose rose is of 2015. She
 // wants to make good 035° true.
 func Example() {
 	// What the rose prints: variation, year, annual change.
-	rose, err := variation.ParseLegend("3°50′W 2014 (9′E)")
+	rose, err := variation.ParseLegend("7°20′W 2015 (12′E)")
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -30,16 +31,16 @@ func Example() {
 	fmt.Println("as well as the print allows:", now.Variation.Uncertainty())
 	fmt.Printf("steer %v magnetic: %.0v\n", course, now.Variation.Magnetic(course))
 	// Output:
-	// variation in 2026: 2°02′W
-	// as well as the print allows: ±0°05.1′
-	// steer 035°T magnetic: 037°02′M
+	// variation in 2026: 5°08′W
+	// as well as the print allows: ±0°05.8′
+	// steer 035°T magnetic: 040°08′M
 }
 
 // Four roses off Orlesk, each printed in the manner of its time.
 func ExampleParseLegend() {
 	for _, text := range []string{
-		"3°50′W 2014 (9′E)",
-		"VAR 5°20'W (2004) ANNUAL DECREASE 9'",
+		"7°20′W 2015 (12′E)",
+		"VAR 7°55'W (2012) ANNUAL DECREASE 9'",
 		"Mag. Var. 8 deg 20 min W (1984), decreasing about 9 min annually",
 		"Variation 14½° West in 1914. Decreasing 5′ per year",
 	} {
@@ -50,8 +51,8 @@ func ExampleParseLegend() {
 		fmt.Printf("%-18s  %s\n", rose, rose.LegendInWords())
 	}
 	// Output:
-	// 3°50′W 2014 (9′E)   3°50′W (2014), annual decrease 9′
-	// 5°20′W 2004 (9′E)   5°20′W (2004), annual decrease 9′
+	// 7°20′W 2015 (12′E)  7°20′W (2015), annual decrease 12′
+	// 7°55′W 2012 (9′E)   7°55′W (2012), annual decrease 9′
 	// 8°20′W 1984 (9′E)   8°20′W (1984), annual decrease 9′
 	// 14½°W 1914 (5′E)    14½°W (1914), annual decrease 5′
 }
@@ -59,7 +60,7 @@ func ExampleParseLegend() {
 // A legend that does not say which way the variation goes is refused: half of
 // all guesses would double the error.
 func ExampleLegendError() {
-	_, err := variation.ParseLegend("3°50′W 2014 (9′)")
+	_, err := variation.ParseLegend("7°20′W 2015 (12′)")
 	if e, ok := errors.AsType[*variation.LegendError](err); ok {
 		fmt.Println(e.Kind)
 		fmt.Println("after:", e.Input[:e.Offset])
@@ -67,7 +68,7 @@ func ExampleLegendError() {
 	}
 	// Output:
 	// change-without-side
-	// after: 3°50′W 2014 (9′
+	// after: 7°20′W 2015 (12′
 	// want: E or W, or increase or decrease, with the annual change
 }
 
@@ -90,25 +91,25 @@ func ExampleRose_InYear() {
 	// Warning: the rose of 2014 is 12 years from 2026: over the limit of 10 years
 }
 
-// The Quillon is between two roses of her chart that differ by a degree. The
-// nearest is the rule; blended, she sees what lies between.
+// The Quillon is between the two roses of her chart, which differ. The nearest is the
+// rule; blended, she sees what lies between.
 func ExampleChart() {
 	chart, err := variation.NewChart("Orlesk approaches",
 		variation.ChartRose{
-			Name:     "Orlesk Head",
-			Position: angle.MustParsePosition("47°00′N 019°00′W"),
-			Rose:     variation.MustParseLegend("3°50′W 2014 (9′E)"),
+			Name:     "Orlesk Bay",
+			Position: angle.MustParsePosition("47°06′N 019°02′W"),
+			Rose:     variation.MustParseLegend("7°20′W 2015 (12′E)"),
 		},
 		variation.ChartRose{
-			Name:     "Braddle Point",
-			Position: angle.MustParsePosition("47°40′N 019°00′W"),
-			Rose:     variation.MustParseLegend("4°50′W 2014 (9′E)"),
+			Name:     "Offing",
+			Position: angle.MustParsePosition("46°52′N 019°31′W"),
+			Rose:     variation.MustParseLegend("7°55′W 2012 (9′E)"),
 		},
 	)
 	if err != nil {
 		log.Fatal(err)
 	}
-	ship := angle.MustParsePosition("47°15′N 019°00′W")
+	ship := angle.MustParsePosition("47°00′N 019°14′W")
 	day := time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
 
 	e, err := chart.ExplainVariation(ship, day)
@@ -127,7 +128,106 @@ func ExampleChart() {
 	}
 	fmt.Println("blended:", v)
 	// Output:
-	// nearest: 2°02′W
-	// Warning: the next rose, Braddle Point, 25 nautical miles away, gives 3°02′W: the choice matters
-	// blended: 2°24.5′W
+	// nearest: 5°08′W
+	// Warning: the next rose, Offing, 14 nautical miles away, gives 5°49′W: the choice matters
+	// blended: 5°25.2′W
+}
+
+// A variation that is known already, with how well.
+func ExampleVariation() {
+	v, err := variation.Parse("5°08′W ±0°30′")
+	if err != nil {
+		log.Fatal(err)
+	}
+	m := v.Magnetic(angle.MustParseTrue("236°T"))
+	fmt.Printf("%.0v, and back %.0v; known to %v\n", m, v.True(m), v.Uncertainty())
+	fmt.Println(variation.Between(angle.MustParseTrue("236°T"), angle.MustParseMagnetic("241°08′M")))
+	// Output:
+	// 241°08′M, and back 236°00′T; known to ±0°30′
+	// 5°08′W
+}
+
+// The roses of a chart as a file.
+func ExampleReadChart() {
+	const file = `name,position,legend
+Orlesk Bay,47°06′N 019°02′W,7°20′W 2015 (12′E)
+Offing,46°52′N 019°31′W,7°55′W 2012 (9′E)
+`
+	chart, err := variation.ReadChart("Orlesk approaches (invented)", strings.NewReader(file))
+	if err != nil {
+		log.Fatal(err)
+	}
+	day := time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
+	candidates, err := chart.Candidates(angle.MustParsePosition("47°05′N 019°05′W"), day)
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, c := range candidates {
+		fmt.Printf("%s, %.0f miles off: %v\n", c.Name, c.Distance.Minutes(), c.Projection.Variation)
+	}
+	_, err = variation.ReadChart("misread", strings.NewReader("position,legend\n47°06′N 019°02′W,7°20′W 2015 (12′)\n"))
+	fmt.Println(err)
+	// Output:
+	// Orlesk Bay, 2 miles off: 5°08′W
+	// Offing, 22 miles off: 5°49′W
+	// line 2, legend: variation: legend "7°20′W 2015 (12′)": change-without-side at byte 21: want E or W, or increase or decrease, with the annual change
+}
+
+// Outside its roses a chart does not blend; the error has the nearest rose.
+func ExampleOutsideError() {
+	chart, err := variation.NewChart("Orlesk approaches",
+		variation.ChartRose{Name: "Orlesk Bay", Position: angle.MustParsePosition("47°06′N 019°02′W"), Rose: variation.MustParseLegend("7°20′W 2015 (12′E)")},
+		variation.ChartRose{Name: "Offing", Position: angle.MustParsePosition("46°52′N 019°31′W"), Rose: variation.MustParseLegend("7°55′W 2012 (9′E)")},
+	)
+	if err != nil {
+		log.Fatal(err)
+	}
+	chart.Method = variation.Blended
+	_, err = chart.VariationAt(angle.MustParsePosition("47°20′N 018°40′W"), time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC))
+	if e, ok := errors.AsType[*variation.OutsideError](err); ok {
+		fmt.Printf("nearest: %s, %.0f miles off\n", e.Nearest.Name, e.Distance.Minutes())
+	}
+	// Output:
+	// nearest: Orlesk Bay, 20 miles off
+}
+
+// What weakens an answer comes with it.
+func ExampleExplain() {
+	rose := variation.MustParseLegend("14½°W 1914 (5′E)")
+	e, err := variation.Explain(rose, angle.MustParsePosition("47°06′N 019°02′W"), time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC))
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(e.Variation)
+	for _, w := range e.Warnings {
+		fmt.Println(w.Kind, "-", w)
+	}
+	// Output:
+	// 5°10′W
+	// old-rose - the rose of 1914 is 112 years from 2026: over the limit of 20 years
+	// large-change - the change since 1914, 9°20′E, is over the limit of 3°00′: the rose is no longer a basis; get a newer chart or ask a field model
+}
+
+// Is the rose of the Quillon's chart still good? It is held against a newer one; a
+// field model of package wmm serves as well.
+func ExampleRose_Audit() {
+	ours := variation.MustParseLegend("7°20′W 2015 (12′E)")
+	newer := variation.MustParseLegend("6°01′W 2025 (8′E)")
+	day := time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
+	audit, err := ours.Audit(newer, angle.MustParsePosition("47°06′N 019°02′W"), day)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(audit.Working())
+	// Output:
+	// Rose 7°20′W 2015 (12′E) at 47°06.0′N 019°02.0′W
+	//   Rose in 2015           7°20′W  as printed
+	//   Source in 2015         7°21′W  standard uncertainty ±0°04.4′
+	//   Rose less source       0°01′E  within the 0°13.1′ allowed: twice the uncertainty of both
+	//   Rose on 2 July 2026    5°08′W  the rose brought to the year
+	//   Source on 2 July 2026  5°53′W  standard uncertainty ±0°03.3′
+	//   Rose less source       0°45′E  more than the 0°13.4′ allowed: twice the uncertainty of both
+	//   Annual change, rose    0°12′E  as printed
+	//   Annual change, source  0°08′E  in the year about the date
+	//   Verdict                        stale: it agreed in its own year, and does not now; use a newer chart
 }

@@ -6,7 +6,7 @@
 //		log.Fatal(err)
 //	}
 //	sight := s.From(angle.MustParsePosition("47°08.4′N 019°00.0′W"))
-//	fmt.Printf("%.1v at %v\n", sight.Azimuth, sight.Altitude) // 287°50.5′T at 9°08.8′
+//	fmt.Printf("%.1v at %v\n", sight.Azimuth, sight.Altitude) // 287°50.5′T at 9°06.7′
 //
 // # Where to begin
 //

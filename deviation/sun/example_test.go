@@ -12,6 +12,21 @@ import (
 
 // The vessel Quillon and the Orlesk coast are invented.
 
+// Where the Sun stands from off Orlesk Head on a May evening.
+func Example() {
+	s, err := sun.At(time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	sight := s.From(angle.MustParsePosition("47°08.4′N 019°00.0′W"))
+	fmt.Printf("%.1v at %v\n", sight.Azimuth, sight.Altitude)
+	fmt.Println("as azimuth tables name it:", sight.NamedAzimuth())
+	// Output:
+	// 287°50.5′T at 9°06.7′
+	// as azimuth tables name it: N 72°09′ W
+}
+
 func ExampleAt() {
 	s, err := sun.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC))
 	if err != nil {
@@ -26,12 +41,12 @@ func ExampleAt() {
 }
 
 // Off Orlesk, in 47°00′N 019°10′W, the Quillon takes the bearing of the Sun on the
-// morning of 14 May 2026, at 08:30 UTC: 104.5° by standard compass.
+// morning of 14 May 2026, at 08:30 UTC: 097.5° by standard compass.
 func ExampleSun_From() {
 	s := angle.Must(sun.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
 	sight := s.From(angle.MustParsePosition("47°00′N 019°10′W"))
 	fmt.Print(sight.Working())
-	byCompass := angle.MustParseCompass("104.5°C")
+	byCompass := angle.MustParseCompass("097.5°C")
 	fmt.Println("compass error", (sight.Azimuth.FromNorth() - byCompass.FromNorth()).Round(angle.Degree/10).EastWest())
 	fmt.Println(working.Caution)
 	// Output:
@@ -43,7 +58,7 @@ func ExampleSun_From() {
 	// Altitude                     26°33.5′  sin altitude = sin lat sin dec + cos lat cos dec cos LHA; centre, no refraction
 	// True bearing               090°39.2′T  tan azimuth = −cos dec sin LHA / (cos lat sin dec − sin lat cos dec cos LHA)
 	// As azimuth tables name it  N 90°39′ E  north latitude, morning: from north to east
-	// compass error 13°48′W
+	// compass error 6°48′W
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
