@@ -1,6 +1,7 @@
 package course_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
 	"time"
@@ -129,4 +130,47 @@ func ExampleEstimate_Run() {
 	// Run                                      9.0 M  over the ground in 1 h 30 min
 	// Estimated position        47°00.0′N 018°53.2′W  at 10:30 UTC
 	// Known to                                 2.1 M  each way along 117°T and 1.5 M across it: 95 times in 100 she is within that ellipse
+}
+
+// What is made good when the stream is left to do what it does.
+func ExampleMadeGood() {
+	s, err := course.MadeGood(
+		course.Motion{Course: angle.MustParseTrue("112"), Speed: 6 * sailing.Knot},
+		course.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot},
+	)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(s.Ground)
+	took, err := s.TimeFor(10 * sailing.NauticalMile)
+	fmt.Println(took.Round(time.Minute), err)
+	// Output:
+	// 093.4°T 6.3 kn
+	// 1h36m0s <nil>
+}
+
+// A track that the stream does not let her make good: the error has what comes nearest.
+func ExampleStreamTooStrongError() {
+	stream := course.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
+	_, err := course.ToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, stream)
+	if e, ok := errors.AsType[*course.StreamTooStrongError](err); ok {
+		fmt.Printf("head %.0f to make good %v: %.0f off the track\n", e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs())
+	}
+	// Output:
+	// head 159°T to make good 068.6°T 1.3 kn: 43° off the track
+}
+
+// The streams of an atlas, hour by hour.
+func ExampleHourlyStreams() {
+	streams := course.HourlyStreams{
+		Start:   time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
+		Streams: []course.Stream{{Set: angle.MustParseTrue("110"), Rate: 1.5 * sailing.Knot}, {Set: angle.MustParseTrue("115"), Rate: 2 * sailing.Knot}},
+	}
+	bay := angle.MustParsePosition("47°06′N 019°02′W")
+	fmt.Println(streams.StreamAt(bay, streams.Start.Add(90*time.Minute)))
+	_, err := streams.StreamAt(bay, streams.Start.Add(2*time.Hour))
+	fmt.Println(err)
+	// Output:
+	// 115°T 2.0 kn <nil>
+	// course: no stream for 2026-07-02 11:00:00 UTC: want a time from 2026-07-02 09:00:00 to before 2026-07-02 11:00:00 UTC
 }

@@ -1,13 +1,35 @@
 package sailing_test
 
 import (
+	"errors"
 	"fmt"
+	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 )
 
 // The vessel Quillon and the Orlesk coast are invented.
+
+// From Orlesk Head light to Minnow Ledge beacon, and back again.
+func Example() {
+	head := angle.MustParsePosition("47°08.4′N 019°00.0′W")
+	ledge := angle.MustParsePosition("47°03.6′N 019°11.6′W")
+	run := sailing.WGS84().Rhumb(head, ledge)
+	fmt.Println(run)
+	took, err := run.Distance.At(5.5 * sailing.Knot)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("at 5.5 knots in", took.Round(time.Minute))
+	back, err := sailing.WGS84().Follow(ledge, sailing.Run{Course: run.Course.Reciprocal(), Distance: run.Distance})
+	fmt.Println(back, err)
+	// Output:
+	// 238.8°T 9.3 M
+	// at 5.5 knots in 1h41m0s
+	// 47°08.4′N 019°00.0′W <nil>
+}
 
 func ExampleEllipsoid_Rhumb() {
 	from := angle.MustParsePosition("47°00′N 019°10′W")
@@ -177,4 +199,55 @@ func ExampleDistance_At() {
 	fmt.Println(took, err)
 	// Output:
 	// 2h30m0s <nil>
+}
+
+// The triangle of plane sailing, and the difference of longitude of its departure.
+func ExamplePlane() {
+	t, err := sailing.Plane(sailing.Run{Course: angle.MustParseTrue("236"), Distance: 9.2 * sailing.NauticalMile})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(t.Working())
+	dlong, err := sailing.DLongOn(angle.Must(angle.ParseLatitude("47°06′N")), t.Departure)
+	fmt.Println(dlong.EastWest(), err)
+	// Output:
+	// Course                    236°T  S 56.0° W
+	// Distance                  9.2 M
+	// Difference of latitude    5.1′S  distance × cos course; a minute is a mile
+	// Departure               7.6 M W  distance × sin course
+	// 0°11.2′W <nil>
+}
+
+// Where a run leads to, as a book works it.
+func ExampleFollowMidLatitude() {
+	from := angle.MustParsePosition("47°00′N 019°10′W")
+	w, err := sailing.FollowMidLatitude(from, sailing.Run{Course: angle.MustParseTrue("305"), Distance: 124 * sailing.NauticalMile})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(w.Working())
+	// Output:
+	// From                     47°00.0′N 019°10.0′W  given
+	// Course                                  305°T  N 55.0° W
+	// Distance                              124.0 M  given
+	// Difference of latitude                 71.1′N  distance × cos course
+	// Latitude arrived at                 48°11.1′N  latitude left and d.lat
+	// Departure                           101.6 M W  distance × sin course
+	// Middle latitude                     47°35.6′N  half the sum of the latitudes
+	// Difference of longitude               150.6′W  departure / cos middle latitude
+	// Arrived at               48°11.1′N 021°40.6′W  longitude left and d.long
+}
+
+// A sailing that does not serve says so, and which does.
+func ExampleMethodError() {
+	_, err := sailing.Parallel(angle.MustParsePosition("47°00′N 019°10′W"), angle.MustParsePosition("48°12′N 021°40′W"))
+	if e, ok := errors.AsType[*sailing.MethodError](err); ok {
+		fmt.Println(e.Method, "does not serve")
+	}
+	fmt.Println(err)
+	// Output:
+	// parallel sailing does not serve
+	// sailing: parallel sailing from 47°00.0′N 019°10.0′W to 48°12.0′N 021°40.0′W: the latitudes differ: want mid-latitude or Mercator sailing
 }
