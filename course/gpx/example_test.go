@@ -1,6 +1,7 @@
 package gpx_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
 	"os"
@@ -14,11 +15,11 @@ import (
 func Example() {
 	const file = `<?xml version="1.0"?>
 <gpx version="1.1" creator="by hand" xmlns="http://www.topografix.com/GPX/1/1">
-  <wpt lat="47.05" lon="-19.1"><name>Orlesk Head</name></wpt>
+  <wpt lat="47.14" lon="-19"><name>Orlesk Head</name></wpt>
   <rte>
     <name>Out</name>
-    <rtept lat="47.05" lon="-19.1"><name>Orlesk Head</name></rtept>
-    <rtept lat="46.95" lon="-18.8"><name>Minnow Ledge</name></rtept>
+    <rtept lat="47.14" lon="-19"><name>Orlesk Head</name></rtept>
+    <rtept lat="47.06" lon="-19.19333333"><name>Minnow Ledge</name></rtept>
   </rte>
 </gpx>`
 	d, err := gpx.Read(strings.NewReader(file))
@@ -35,16 +36,16 @@ func Example() {
 		}
 	}
 	// Output:
-	// waypoint Orlesk Head 47°03.0′N 019°06.0′W
+	// waypoint Orlesk Head 47°08.4′N 019°00.0′W
 	// route Out
-	//   by Orlesk Head 47°03.0′N 019°06.0′W
-	//   by Minnow Ledge 46°57.0′N 018°48.0′W
+	//   by Orlesk Head 47°08.4′N 019°00.0′W
+	//   by Minnow Ledge 47°03.6′N 019°11.6′W
 }
 
 func ExampleWrite() {
 	d := &gpx.Document{
 		Name:      "Orlesk Bay",
-		Waypoints: []gpx.Point{{Position: angle.MustParsePosition("47°03′N 019°06′W"), Name: "Orlesk Head"}},
+		Waypoints: []gpx.Point{{Position: angle.MustParsePosition("47°08.4′N 019°00.0′W"), Name: "Orlesk Head"}},
 	}
 	if err := gpx.Write(os.Stdout, d); err != nil {
 		log.Fatal(err)
@@ -55,8 +56,21 @@ func ExampleWrite() {
 	//   <metadata>
 	//     <name>Orlesk Bay</name>
 	//   </metadata>
-	//   <wpt lat="47.05" lon="-19.1">
+	//   <wpt lat="47.14" lon="-19">
 	//     <name>Orlesk Head</name>
 	//   </wpt>
 	// </gpx>
+}
+
+// Where in the file the trouble is.
+func ExampleError() {
+	const file = `<gpx version="1.1" creator="by hand" xmlns="http://www.topografix.com/GPX/1/1">
+  <wpt lat="97.14" lon="-19"><name>Orlesk Head</name></wpt>
+</gpx>`
+	_, err := gpx.Read(strings.NewReader(file))
+	if e, ok := errors.AsType[*gpx.Error](err); ok {
+		fmt.Println("line", e.Line, "element", e.Element)
+	}
+	// Output:
+	// line 2 element wpt
 }

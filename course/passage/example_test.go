@@ -1,8 +1,10 @@
 package passage_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
@@ -50,4 +52,63 @@ func Example() {
 	//   Time                        1 h 19 min  8.2 M at 6.2 kn over the ground
 	//   Arrival                      07:19 UTC  2 July 2026
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+}
+
+// The same passage and back, with waypoints and streams from files, as the plan on one
+// page.
+func ExampleNew() {
+	waypoints, err := passage.ReadWaypoints(strings.NewReader(`name,position,speed
+Fairway,47°07.8′N 019°01.0′W,
+Ledge,47°03.2′N 019°11.0′W,
+Fairway,47°07.8′N 019°01.0′W,5
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	depart := time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC)
+	streams, err := passage.ReadStreams(strings.NewReader("set,rate\n215,0.8\n215,0.6\n035,0.2\n035,0.7\n035,0.9\n"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	streams.Start = depart
+	p, err := passage.New(passage.Plan{
+		Waypoints: waypoints, Depart: depart, Speed: 5.5 * sailing.Knot, Streams: streams,
+		Variation: variation.MustParse("5°08′W ±0°15′"), Deviation: deviation.MustParse("0°30′W ±0°30′"),
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(p)
+	// Output:
+	// Departure 2 July 2026, 06:00 UTC
+	//
+	// leg  to       track    distance  to head  variation  magnetic  deviation  compass  ±     ground speed  time        arrival
+	// 1    Ledge    236.0°T  8.2 M     238.8°T  5°08′W     244.0°M   0°30′W     244°C    0.6°  6.2 kn        1 h 20 min  2 Jul 07:20
+	// 2    Fairway  056.0°T  8.2 M     055.6°T  5°08′W     060.7°M   0°30′W     061°C    0.6°  4.9 kn        1 h 41 min  2 Jul 09:01
+	//
+	// Together 16.5 M, 3 h 01 min; arrival 2 July 2026, 09:01 UTC
+	// ± is one standard uncertainty of the conversion.
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+}
+
+// Which leg can't be worked, and why: here the stream runs faster than she goes.
+func ExamplePlanError() {
+	_, err := passage.New(passage.Plan{
+		Waypoints: []passage.Waypoint{
+			{Name: "Ledge", Position: angle.MustParsePosition("47°03.2′N 019°11.0′W")},
+			{Name: "Fairway", Position: angle.MustParsePosition("47°07.8′N 019°01.0′W")},
+		},
+		Depart: time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC), Speed: 2 * sailing.Knot,
+		Streams:   course.Stream{Set: angle.MustParseTrue("235"), Rate: 2.5 * sailing.Knot},
+		Variation: variation.MustParse("5°08′W"), Deviation: deviation.None(),
+	})
+	if e, ok := errors.AsType[*passage.PlanError](err); ok {
+		fmt.Println("leg", e.Leg, "from", e.From, "to", e.To)
+	}
+	if e, ok := errors.AsType[*course.StreamTooStrongError](err); ok {
+		fmt.Println("nearest over the ground:", e.Nearest.Ground)
+	}
+	// Output:
+	// leg 1 from Ledge to Fairway
+	// nearest over the ground: 181.9°T 1.5 kn
 }

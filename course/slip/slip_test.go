@@ -1,7 +1,6 @@
 package slip
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -223,18 +222,4 @@ func BenchmarkExplainTwo(b *testing.B) {
 			b.Fatal("right")
 		}
 	}
-}
-
-func Example() {
-	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
-	p, err := NewToSteer(angle.MustParseTrue("230"), Compass{rose, 2026, deviation.East(3 * angle.Degree)})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(p.Print(p.Answer()))
-	fmt.Println(p.Explain(222))
-	// Output:
-	// 232°
-	// wrong: the variation was applied the wrong way; or the answer is ten off: a figure misread; these explain it equally
 }
