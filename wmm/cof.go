@@ -2,6 +2,7 @@ package wmm
 
 import (
 	"bufio"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -19,7 +20,8 @@ const life = 5
 // release; a line for each degree n and order m, by degree and then by order,
 // with n, m, g, h and the yearly rates of g and h; and a line of nines. The
 // model holds for five years from its epoch. Any degree up to [MostDegree] is
-// read.
+// read. A file of more than 32 MiB, or with a line of more than a million bytes, is
+// refused.
 //
 // The layout does not state the reference radius; it is 6371.2 km for every
 // model published in it. If the first line has a fourth field it is taken for
@@ -89,17 +91,17 @@ func (s *lines) cofHeader() (*Model, error) {
 	}
 	epoch, err := s.number(fields[0])
 	if err != nil || epoch < 1000 || epoch > 3000 {
-		return nil, s.fail(BadHeader, "epoch %q: want a year such as 2025.0", fields[0])
+		return nil, s.fail(BadHeader, "epoch %.40q: want a year such as 2025.0", fields[0])
 	}
 	m := &Model{name: fields[1], epoch: epoch, from: epoch, until: epoch + life, coefficients: newCoefficients(0)}
 	if len(fields) > 2 {
 		if m.released, err = time.Parse("01/02/2006", fields[2]); err != nil {
-			return nil, s.fail(BadHeader, "day of release %q: want month/day/year", fields[2])
+			return nil, s.fail(BadHeader, "day of release %.40q: want month/day/year", fields[2])
 		}
 	}
 	if len(fields) > 3 {
 		if radius, err := s.number(fields[3]); err != nil || radius != referenceRadius {
-			return nil, s.fail(WrongRadius, "reference radius %q: want %v km", fields[3], referenceRadius)
+			return nil, s.fail(WrongRadius, "reference radius %.40q: want %v km", fields[3], referenceRadius)
 		}
 	}
 	m.errors = publishedErrors(m.name)
@@ -111,12 +113,13 @@ func (s *lines) expect(degree, order string, n, m int) error {
 	gotN, err1 := strconv.Atoi(degree)
 	gotM, err2 := strconv.Atoi(order)
 	if err1 != nil || err2 != nil || gotN < 1 || gotM < 0 || gotM > gotN {
-		return s.fail(BadNumber, "degree %q, order %q: want whole numbers, the order from 0 to the degree", degree, order)
+		return s.fail(BadNumber, "degree %.40q, order %.40q: want whole numbers, the order from 0 to the degree", degree, order)
 	}
-	switch got, want := index(gotN, gotM), index(n, m); {
-	case got == want:
+	// By degree, then by order: the index of a degree of 19 figures would overflow.
+	switch cmp.Or(cmp.Compare(gotN, n), cmp.Compare(gotM, m)) {
+	case 0:
 		return nil
-	case got < want:
+	case -1:
 		lastN, lastM := n, m-1
 		if lastM < 0 {
 			lastN, lastM = n-1, n-1
@@ -124,9 +127,10 @@ func (s *lines) expect(degree, order string, n, m int) error {
 		if gotN == lastN && gotM == lastM {
 			return s.fail(DuplicateRow, "degree %d, order %d twice", gotN, gotM)
 		}
-		return s.fail(WrongOrder, "degree %d, order %d where %d, %d must come", gotN, gotM, n, m)
-	case gotN == n && gotM == m+1 || gotN == n+1 && gotM == 0:
-		return s.fail(MissingRow, "degree %d, order %d is missing", n, m)
+	default:
+		if gotN == n && gotM == m+1 || gotN == n+1 && gotM == 0 {
+			return s.fail(MissingRow, "degree %d, order %d is missing", n, m)
+		}
 	}
 	return s.fail(WrongOrder, "degree %d, order %d where %d, %d must come", gotN, gotM, n, m)
 }
@@ -140,19 +144,31 @@ func isNines(line string) bool {
 // lines reads a file line by line, and knows where it is.
 type lines struct {
 	scanner *bufio.Scanner
+	file    *io.LimitedReader // of one byte more than is accepted
 	at      int
 	text    string
 }
 
+// mostFile is how many bytes of a file are read: a model of [MostDegree] has 20
+// million. mostLine is how many of a line.
+const (
+	mostFile = 32 << 20
+	mostLine = 1 << 20
+)
+
 func newLines(r io.Reader) *lines {
-	s := bufio.NewScanner(r)
-	s.Buffer(nil, 1<<20)
-	return &lines{scanner: s}
+	file := &io.LimitedReader{R: r, N: mostFile + 1}
+	s := bufio.NewScanner(file)
+	s.Buffer(nil, mostLine)
+	return &lines{scanner: s, file: file}
 }
 
 // next moves to the next line that is not blank.
 func (s *lines) next() bool {
 	for s.scanner.Scan() {
+		if s.file.N <= 0 || s.scanner.Err() != nil { // the line may be cut
+			return false
+		}
 		s.at++
 		if s.text = strings.TrimRight(s.scanner.Text(), " \r\t"); s.text != "" {
 			return true
@@ -162,10 +178,13 @@ func (s *lines) next() bool {
 }
 
 func (s *lines) err() error {
-	if err := s.scanner.Err(); errors.Is(err, bufio.ErrTooLong) {
+	switch err := s.scanner.Err(); {
+	case errors.Is(err, bufio.ErrTooLong):
 		return &FileError{Line: s.at + 1, Kind: BadNumber, Reason: "a line of more than a million bytes"}
-	} else if err != nil {
+	case err != nil:
 		return err
+	case s.file.N <= 0:
+		return &FileError{Line: s.at + 1, Kind: TooLarge, Reason: fmt.Sprintf("the file has more than %d MiB", mostFile>>20)}
 	}
 	return nil
 }
@@ -187,8 +206,9 @@ const mostCoefficient = 1e6
 
 func (s *lines) number(text string) (float64, error) {
 	x, err := strconv.ParseFloat(text, 64)
-	if err != nil || !finite(x) || math.Abs(x) > mostCoefficient {
-		return 0, s.fail(BadNumber, "%q: want a number within ±%v", text, mostCoefficient)
+	literal := strings.ContainsAny(text, "xX_") // of Go, which ParseFloat reads: 0x1p3, 1_000
+	if err != nil || literal || !finite(x) || math.Abs(x) > mostCoefficient {
+		return 0, s.fail(BadNumber, "%.40q: want a number within ±%v", text, mostCoefficient)
 	}
 	return x, nil
 }

@@ -16,7 +16,8 @@ import (
 // The result is a set of models, one from each epoch to the next, between which
 // the coefficients go linearly, and one for five years after the last. Each
 // model has the degree that its coefficients reach. Errors are [*FileError], or
-// those of the reader.
+// those of the reader. A file of more than 32 MiB, with a line of more than a million
+// bytes, more than 200 epochs, or more than two million numbers is refused.
 func ReadIGRF(r io.Reader) (*Set, error) {
 	s := newLines(r)
 	generation := "IGRF"
@@ -25,7 +26,7 @@ func ReadIGRF(r io.Reader) (*Set, error) {
 			return nil, s.ended("no line of epochs")
 		}
 		if strings.HasPrefix(s.text, "#") {
-			if g, ok := strings.CutSuffix(strings.Fields(s.text + " #")[1], "th"); ok {
+			if g, ok := strings.CutSuffix(strings.Fields(s.text + " #")[1], "th"); ok && len(g) <= 3 {
 				generation = "IGRF-" + g
 			}
 			continue
@@ -67,6 +68,13 @@ func ReadIGRF(r io.Reader) (*Set, error) {
 	return NewSet(models...)
 }
 
+// Bounds of a table. Every epoch is a model, which takes far more memory than the
+// figures of its column.
+const (
+	mostEpochs  = 200
+	mostNumbers = 2_000_000
+)
+
 // igrfEpochs reads the line of epochs: g/h n m 1900.0 … 2025.0 2025-30.
 func (s *lines) igrfEpochs() ([]float64, error) {
 	fields := strings.Fields(s.text)
@@ -77,15 +85,18 @@ func (s *lines) igrfEpochs() ([]float64, error) {
 	for _, f := range fields[3 : len(fields)-1] {
 		epoch, err := s.number(f)
 		if err != nil || epoch < 1000 || epoch > 3000 {
-			return nil, s.fail(BadHeader, "epoch %q: want a year such as 1900.0", f)
+			return nil, s.fail(BadHeader, "epoch %.40q: want a year such as 1900.0", f)
 		}
 		if n := len(epochs); n > 0 && epoch <= epochs[n-1] {
 			return nil, s.fail(BadHeader, "epoch %v after %v", epoch, epochs[n-1])
 		}
+		if len(epochs) == mostEpochs {
+			return nil, s.fail(TooLarge, "more than %d epochs", mostEpochs)
+		}
 		epochs = append(epochs, epoch)
 	}
 	if !strings.Contains(fields[len(fields)-1], "-") {
-		return nil, s.fail(BadHeader, "last column %q: want the years of the rate, such as 2025-30", fields[len(fields)-1])
+		return nil, s.fail(BadHeader, "last column %.40q: want the years of the rate, such as 2025-30", fields[len(fields)-1])
 	}
 	return epochs, nil
 }
@@ -94,6 +105,7 @@ func (s *lines) igrfEpochs() ([]float64, error) {
 func (s *lines) igrfRows(columns int) (values [][2][]float64, degree int, err error) {
 	values = [][2][]float64{{make([]float64, columns), make([]float64, columns)}}
 	n, m, part := 1, 0, "g" // the row that must come next
+	numbers := 0
 	for s.next() {
 		fields := strings.Fields(s.text)
 		if len(fields) != 3+columns {
@@ -111,7 +123,10 @@ func (s *lines) igrfRows(columns int) (values [][2][]float64, degree int, err er
 			if fields[0] == "g" && part == "h" {
 				return nil, 0, s.fail(DuplicateRow, "g of degree %d, order %d twice", n, m)
 			}
-			return nil, 0, s.fail(WrongOrder, "%q of degree %d, order %d where %s must come", fields[0], n, m, part)
+			return nil, 0, s.fail(WrongOrder, "%.40q of degree %d, order %d where %s must come", fields[0], n, m, part)
+		}
+		if numbers += columns; numbers > mostNumbers {
+			return nil, 0, s.fail(TooLarge, "more than %d numbers", mostNumbers)
 		}
 		row := make([]float64, columns)
 		for i := range row {
