@@ -1,6 +1,7 @@
 package gpx
 
 import (
+	"bufio"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -48,30 +49,38 @@ type Error struct {
 	Err          error
 }
 
-// Error says where and what.
+// Error says where and what, without the rest of names as long as a page.
 func (e *Error) Error() string {
 	if e.Element == "" {
-		return fmt.Sprintf("gpx: line %d: %v", e.Line, e.Err)
+		return fmt.Sprintf("gpx: line %d: %.300v", e.Line, e.Err)
 	}
-	return fmt.Sprintf("gpx: line %d, element %s: %v", e.Line, e.Element, e.Err)
+	return fmt.Sprintf("gpx: line %d, element %.60s: %.300v", e.Line, e.Element, e.Err)
 }
 
 // Unwrap returns what is wrong.
 func (e *Error) Unwrap() error { return e.Err }
 
-// MostPoints is how many points a file may have.
-const MostPoints = 1_000_000
+// Bounds of what is read, far beyond any file of waypoints and routes.
+const (
+	MostPoints = 1_000_000 // of a file, and as many routes
+	MostBytes  = 64 << 20  // of a file
+	MostToken  = 256 << 10 // bytes of a tag, a text between tags or a comment
+	MostDepth  = 250_000   // of elements within elements
+)
 
 // Read reads the waypoints and routes of a file. Other versions than 1.1, points
-// that are not on the earth, times that are none, broken XML and files of more than
-// [MostPoints] points are refused with an [*Error].
+// that are not on the earth, times that are none, broken XML, and files beyond
+// [MostPoints], [MostBytes], [MostToken] or [MostDepth] are refused with an
+// [*Error], and no more is read of them. Entities that a file declares are not
+// known, and refused where they are used.
 func Read(r io.Reader) (*Document, error) {
-	d := &reader{xml: xml.NewDecoder(r)}
+	bounded := &boundedReader{Reader: bufio.NewReader(r)}
+	d := &reader{xml: xml.NewDecoder(bounded), bounded: bounded}
 	d.xml.CharsetReader = func(charset string, _ io.Reader) (io.Reader, error) {
-		return nil, fmt.Errorf("encoding %q: want UTF-8", charset)
+		return nil, fmt.Errorf("encoding %.60q: want UTF-8", charset)
 	}
 	for {
-		token, err := d.xml.Token()
+		token, err := d.token()
 		if errors.Is(err, io.EOF) {
 			return nil, d.fault("", errors.New("no element gpx: this is not a GPX file"))
 		}
@@ -83,7 +92,7 @@ func Read(r io.Reader) (*Document, error) {
 			continue
 		}
 		if start.Name.Local != "gpx" || start.Name.Space != Namespace {
-			return nil, d.fault(start.Name.Local, fmt.Errorf("namespace %q: want gpx of %s", start.Name.Space, Namespace))
+			return nil, d.fault(start.Name.Local, fmt.Errorf("namespace %.60q: want gpx of %s", start.Name.Space, Namespace))
 		}
 		return d.document(start)
 	}
@@ -91,8 +100,54 @@ func Read(r io.Reader) (*Document, error) {
 
 // reader keeps the place in the file.
 type reader struct {
-	xml    *xml.Decoder
-	points int
+	xml     *xml.Decoder
+	bounded *boundedReader
+	depth   int
+	points  int
+	routes  int
+}
+
+// token reads what comes next in the file.
+func (d *reader) token() (xml.Token, error) {
+	d.bounded.token = 0
+	token, err := d.xml.Token()
+	switch token.(type) {
+	case xml.StartElement:
+		if d.depth++; d.depth > MostDepth {
+			return nil, fmt.Errorf("more than %d elements within each other", MostDepth)
+		}
+	case xml.EndElement:
+		d.depth--
+	}
+	return token, err
+}
+
+// skip passes over the rest of the present element.
+func (d *reader) skip() error {
+	for outside := d.depth - 1; d.depth > outside; {
+		if _, err := d.token(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// A boundedReader counts what the decoder reads. The decoder reads a ByteReader byte
+// by byte, and no further than the token at hand.
+type boundedReader struct {
+	*bufio.Reader
+	all, token int
+}
+
+// ReadByte reads a byte, unless there are too many.
+func (b *boundedReader) ReadByte() (byte, error) {
+	if b.all++; b.all > MostBytes {
+		return 0, fmt.Errorf("more than %d MiB: want a file of at most that", MostBytes>>20)
+	}
+	if b.token++; b.token > MostToken {
+		return 0, fmt.Errorf("more than %d KiB in one tag, text or comment", MostToken>>10)
+	}
+	return b.Reader.ReadByte()
 }
 
 func (d *reader) fault(element string, err error) error {
@@ -113,7 +168,7 @@ func (d *reader) document(start xml.StartElement) (*Document, error) {
 	doc := &Document{}
 	doc.Creator, _ = attribute(start, "creator")
 	if version, _ := attribute(start, "version"); version != "1.1" {
-		return nil, d.fault("gpx", fmt.Errorf("version %q: want 1.1", version))
+		return nil, d.fault("gpx", fmt.Errorf("version %.60q: want 1.1", version))
 	}
 	err := d.children("gpx", func(child xml.StartElement) error {
 		switch child.Name.Local {
@@ -121,22 +176,25 @@ func (d *reader) document(start xml.StartElement) (*Document, error) {
 			return d.children("metadata", func(child xml.StartElement) error {
 				switch child.Name.Local {
 				case "name":
-					return d.text(child, &doc.Name)
+					return d.text(&doc.Name)
 				case "time":
-					return d.time(child, &doc.Time)
+					return d.time(&doc.Time)
 				}
-				return d.xml.Skip()
+				return d.skip()
 			})
 		case "wpt":
 			p, err := d.point(child)
 			doc.Waypoints = append(doc.Waypoints, p)
 			return err
 		case "rte":
+			if d.routes++; d.routes > MostPoints {
+				return fmt.Errorf("more than %d routes", MostPoints)
+			}
 			route, err := d.route()
 			doc.Routes = append(doc.Routes, route)
 			return err
 		}
-		return d.xml.Skip()
+		return d.skip()
 	})
 	if err != nil {
 		return nil, err
@@ -148,7 +206,7 @@ func (d *reader) document(start xml.StartElement) (*Document, error) {
 // others are passed over.
 func (d *reader) children(element string, each func(xml.StartElement) error) error {
 	for {
-		token, err := d.xml.Token()
+		token, err := d.token()
 		if err != nil {
 			return d.fault(element, err)
 		}
@@ -157,7 +215,7 @@ func (d *reader) children(element string, each func(xml.StartElement) error) err
 			return nil
 		case xml.StartElement:
 			if token.Name.Space != Namespace {
-				err = d.xml.Skip()
+				err = d.skip()
 			} else {
 				err = each(token)
 			}
@@ -176,15 +234,15 @@ func (d *reader) route() (Route, error) {
 	err := d.children("rte", func(child xml.StartElement) error {
 		switch child.Name.Local {
 		case "name":
-			return d.text(child, &route.Name)
+			return d.text(&route.Name)
 		case "desc":
-			return d.text(child, &route.Description)
+			return d.text(&route.Description)
 		case "rtept":
 			p, err := d.point(child)
 			route.Points = append(route.Points, p)
 			return err
 		}
-		return d.xml.Skip()
+		return d.skip()
 	})
 	return route, err
 }
@@ -201,19 +259,19 @@ func (d *reader) point(start xml.StartElement) (Point, error) {
 	err = d.children(start.Name.Local, func(child xml.StartElement) error {
 		switch child.Name.Local {
 		case "name":
-			return d.text(child, &p.Name)
+			return d.text(&p.Name)
 		case "cmt":
-			return d.text(child, &p.Comment)
+			return d.text(&p.Comment)
 		case "desc":
-			return d.text(child, &p.Description)
+			return d.text(&p.Description)
 		case "sym":
-			return d.text(child, &p.Symbol)
+			return d.text(&p.Symbol)
 		case "type":
-			return d.text(child, &p.Type)
+			return d.text(&p.Type)
 		case "time":
-			return d.time(child, &p.Time)
+			return d.time(&p.Time)
 		}
-		return d.xml.Skip()
+		return d.skip()
 	})
 	return p, err
 }
@@ -227,7 +285,7 @@ func position(start xml.StartElement) (angle.Position, error) {
 			return p, fmt.Errorf("no attribute %s", name)
 		}
 		if text = strings.TrimSpace(text); strings.Trim(text, "+-.0123456789") != "" {
-			return p, fmt.Errorf("attribute %s %q: want decimal degrees", name, text)
+			return p, fmt.Errorf("attribute %s %.60q: want decimal degrees", name, text)
 		}
 		var err error
 		if name == "lat" {
@@ -242,21 +300,26 @@ func position(start xml.StartElement) (angle.Position, error) {
 	return p, nil
 }
 
-// text reads an element that holds text only.
-func (d *reader) text(start xml.StartElement, to *string) error {
-	var content struct {
-		Text string `xml:",chardata"`
+// text reads an element that holds text only; elements within it are passed over.
+func (d *reader) text(to *string) error {
+	var b strings.Builder
+	for outside := d.depth - 1; d.depth > outside; {
+		inside := d.depth == outside+1
+		token, err := d.token()
+		if err != nil {
+			return err
+		}
+		if text, is := token.(xml.CharData); is && inside {
+			b.Write(text)
+		}
 	}
-	if err := d.xml.DecodeElement(&content, &start); err != nil {
-		return err
-	}
-	*to = strings.TrimSpace(content.Text)
+	*to = strings.TrimSpace(b.String())
 	return nil
 }
 
-func (d *reader) time(start xml.StartElement, to *time.Time) error {
+func (d *reader) time(to *time.Time) error {
 	var text string
-	if err := d.text(start, &text); err != nil {
+	if err := d.text(&text); err != nil {
 		return err
 	}
 	if text == "" {
@@ -267,7 +330,7 @@ func (d *reader) time(start xml.StartElement, to *time.Time) error {
 		t, err = time.Parse("2006-01-02T15:04:05", text)
 	}
 	if err != nil || !writable(t) {
-		return fmt.Errorf("%q: want a date and time such as 2026-07-02T06:00:00Z", text)
+		return fmt.Errorf("%.60q: want a date and time such as 2026-07-02T06:00:00Z", text)
 	}
 	*to = t.UTC()
 	return nil
