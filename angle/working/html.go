@@ -132,10 +132,19 @@ func (h *htmlPage) table(steps Steps, caption string) {
 	h.line(`</div>`)
 }
 
+// Bounds of a figure, far beyond any drawing of a working.
+const (
+	mostFigure = 16 << 20 // bytes
+	mostDepth  = 1000     // elements within elements
+)
+
 // svgElement is the svg element of a drawing, without what stands before and after
 // it. It must be well-formed, or the rest of the page would be read as a part of
 // it, and need nothing from elsewhere.
 func svgElement(figure string) (string, error) {
+	if len(figure) > mostFigure {
+		return "", fmt.Errorf("%d bytes: want at most %d MiB", len(figure), mostFigure>>20)
+	}
 	d := xml.NewDecoder(strings.NewReader(figure))
 	var first, last int64
 	for depth := 0; ; {
@@ -150,7 +159,7 @@ func svgElement(figure string) (string, error) {
 		switch t := token.(type) {
 		case xml.StartElement:
 			if depth == 0 && (t.Name.Local != "svg" || last > 0) {
-				return "", fmt.Errorf("want one svg element, got <%s>", t.Name.Local)
+				return "", fmt.Errorf("want one svg element, got <%.60s>", t.Name.Local)
 			}
 			if depth == 0 {
 				first = at
@@ -158,10 +167,16 @@ func svgElement(figure string) (string, error) {
 			if err := selfContained(t); err != nil {
 				return "", err
 			}
-			depth++
+			if depth++; depth > mostDepth {
+				return "", fmt.Errorf("more than %d elements within each other", mostDepth)
+			}
 		case xml.EndElement:
 			if depth--; depth == 0 {
 				last = d.InputOffset()
+			}
+		case xml.Directive:
+			if depth > 0 { // a <!DOCTYPE> in the midst of the page
+				return "", errors.New("a directive within the svg element")
 			}
 		case xml.CharData:
 			if depth == 0 && len(bytes.TrimSpace(t)) > 0 {
@@ -185,7 +200,7 @@ func selfContained(e xml.StartElement) error {
 		case strings.HasPrefix(name, "on"),
 			reference && !strings.HasPrefix(value, "#"),
 			strings.Count(value, "url(") > strings.Count(value, "url(#"):
-			return fmt.Errorf("a script or another file in the figure: %s=%.60q", a.Name.Local, value)
+			return fmt.Errorf("a script or another file in the figure: %.60s=%.60q", a.Name.Local, value)
 		}
 	}
 	return nil

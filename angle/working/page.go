@@ -49,7 +49,7 @@ func (e *PageError) Error() string {
 		text = fmt.Sprintf("page, part %d: %s", e.Part, e.Reason)
 	}
 	if e.Err != nil {
-		text += ": " + e.Err.Error()
+		text += fmt.Sprintf(": %.300v", e.Err) // it may name an element as long as the figure
 	}
 	return text
 }
@@ -65,8 +65,9 @@ func (e *PageError) Unwrap() error { return e.Err }
 //
 // It writes all or nothing, in one call. It returns a [*PageError] for a language
 // that is no tag, a figure without FigureText, and a figure that is not one
-// well-formed svg element or that has scripts or needs other files; and the
-// writer's error as it is.
+// well-formed svg element, that has scripts or needs other files, or that has more
+// than 16 MiB or more than 1000 elements within each other; and the writer's error as
+// it is.
 func WritePage(w io.Writer, p Page) error {
 	if p.Title = oneLine(p.Title); p.Title == "" {
 		p.Title = "Working"
