@@ -44,14 +44,19 @@ type RefusedMessage struct {
 	Message string `json:"message,omitempty"`
 }
 
-// Serve answers the protocol for a subject written in Go, until the end or the bye.
+// Serve answers the protocol for a subject written in Go, until the end or the bye. No
+// line of either side may have more than 1 MiB: a request beyond is an error, and an
+// answer beyond is told as broke. Errors are [*ProtocolError], which wraps that of the
+// reader, or those of the writer.
 func Serve(s Subject, r io.Reader, w io.Writer) error {
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, mostLine)
-	for lines.Scan() {
+	at := 0
+	for lines.Scan() && lines.Err() == nil { // with an error the line may be cut
+		at++
 		var q Request
 		if err := json.Unmarshal(lines.Bytes(), &q); err != nil {
-			return fmt.Errorf("conformance: request: %w", err)
+			return &ProtocolError{at, err}
 		}
 		if q.Bye {
 			return nil
@@ -60,6 +65,12 @@ func Serve(s Subject, r io.Reader, w io.Writer) error {
 		if err != nil { // NaN, say
 			data, err = json.Marshal(Response{Case: q.Case, Broke: err.Error()})
 		}
+		if len(data) >= mostLine {
+			data, err = json.Marshal(Response{Case: q.Case, Broke: errLongLine.Error()})
+		}
+		if len(data) >= mostLine { // the id alone
+			return &ProtocolError{at, errLongLine}
+		}
 		if err != nil {
 			return err
 		}
@@ -67,11 +78,34 @@ func Serve(s Subject, r io.Reader, w io.Writer) error {
 			return err
 		}
 	}
-	return lines.Err()
+	err := lines.Err()
+	if errors.Is(err, bufio.ErrTooLong) {
+		err = errLongLine
+	}
+	if err != nil {
+		return &ProtocolError{at + 1, err}
+	}
+	return nil
 }
 
 // mostLine is the longest line that either side may write.
 const mostLine = 1 << 20
+
+var errLongLine = fmt.Errorf("a line of more than %d KiB: want at most that", mostLine>>10)
+
+// A ProtocolError reports a request that can't be read or answered.
+type ProtocolError struct {
+	Line int // from 1
+	Err  error
+}
+
+// Error says on which line what is wrong.
+func (e *ProtocolError) Error() string {
+	return fmt.Sprintf("conformance: request: line %d: %.300v", e.Line, e.Err)
+}
+
+// Unwrap returns what is wrong.
+func (e *ProtocolError) Unwrap() error { return e.Err }
 
 // respond answers one request.
 func (s Subject) respond(q Request) Response {

@@ -29,6 +29,7 @@ type child struct {
 	process *exec.Cmd
 	in      io.WriteCloser
 	lines   chan []byte
+	ended   *error // why there are no more lines; set before they close
 	errors  *tail
 }
 
@@ -40,6 +41,7 @@ func (c *child) start() error {
 	c.process = exec.Command(c.command[0], c.command[1:]...)
 	c.errors = &tail{}
 	c.process.Stderr = c.errors
+	c.process.WaitDelay = time.Second // what it started may hold its outputs open
 	in, err := c.process.StdinPipe()
 	if err != nil {
 		return err
@@ -53,13 +55,18 @@ func (c *child) start() error {
 	}
 	c.in = in
 	lines := make(chan []byte)
-	c.lines = lines
+	ended := new(error) // of this start, and not of the next
+	c.lines, c.ended = lines, ended
 	go func() {
 		defer close(lines)
 		scanner := bufio.NewScanner(out)
-		scanner.Buffer(nil, 1<<20)
+		scanner.Buffer(nil, mostLine)
 		for scanner.Scan() {
 			lines <- bytes.Clone(scanner.Bytes())
+		}
+		*ended = errEnded
+		if errors.Is(scanner.Err(), bufio.ErrTooLong) {
+			*ended = errLongLine
 		}
 	}()
 	answer, err := c.ask(conformance.Request{Hello: conformance.ProtocolVersion, Corpus: conformance.Version, Operations: c.operations}, startTimeout)
@@ -73,7 +80,7 @@ func (c *child) start() error {
 	for _, o := range answer.Offers {
 		if !slices.Contains(c.operations, o) {
 			c.stop()
-			return fmt.Errorf("%s: offers %q, which the corpus does not know", c.command[0], o)
+			return fmt.Errorf("%s: offers %.60q, which the corpus does not know", c.command[0], o)
 		}
 	}
 	c.name, c.version, c.offers = answer.Name, answer.Version, answer.Offers
@@ -86,26 +93,26 @@ func (c *child) stop() {
 		return
 	}
 	c.in.Close()
-	done := make(chan struct{})
+	process, lines := c.process.Process, c.lines
 	go func() {
-		for range c.lines { // what it still says is lost
+		for range lines { // what it still says is lost
 		}
-		close(done)
 	}()
-	select {
-	case <-done:
-	case <-time.After(time.Second):
-		c.process.Process.Kill() // it may be gone by now
-		<-done
-	}
+	// It may go on though it says no more: its end is waited for, not that of its lines.
+	kill := time.AfterFunc(time.Second, func() { process.Kill() })
 	c.process.Wait() // how it ended was told by its answers
+	kill.Stop()
 	c.process = nil
 }
 
 var (
 	errTimedOut = errors.New("no answer in time")
 	errEnded    = errors.New("the program ended")
+	errLongLine = fmt.Errorf("a line of more than %d KiB", mostLine>>10)
 )
+
+// mostLine is how many bytes of a line are read, as by [conformance.Serve].
+const mostLine = 1 << 20
 
 // ask sends a line and waits for the answer.
 func (c *child) ask(q conformance.Request, timeout time.Duration) (conformance.Response, error) {
@@ -123,13 +130,16 @@ func (c *child) ask(q conformance.Request, timeout time.Duration) (conformance.R
 	select {
 	case line, ok := <-c.lines:
 		if !ok {
-			return conformance.Response{}, errEnded
+			return conformance.Response{}, *c.ended
 		}
 		var p conformance.Response
 		d := json.NewDecoder(bytes.NewReader(line))
 		d.DisallowUnknownFields()
 		if err := d.Decode(&p); err != nil {
-			return p, &conformance.StatusError{Status: conformance.BadAnswer, Err: fmt.Errorf("%w, in %s", err, short(line))}
+			return p, &conformance.StatusError{Status: conformance.BadAnswer, Err: fmt.Errorf("%.200v, in %s", err, short(line))}
+		}
+		if _, err := d.Token(); err != io.EOF {
+			return p, &conformance.StatusError{Status: conformance.BadAnswer, Err: fmt.Errorf("more than one object, in %s", short(line))}
 		}
 		return p, nil
 	case <-timer.C:
@@ -140,7 +150,7 @@ func (c *child) ask(q conformance.Request, timeout time.Duration) (conformance.R
 // short is a line cut to what a report can hold.
 func short(line []byte) string {
 	if len(line) > 200 {
-		return string(line[:200]) + "…"
+		return strings.ToValidUTF8(string(line[:200]), "") + "…"
 	}
 	return string(line)
 }
@@ -174,7 +184,7 @@ func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 	}
 	if p.Case != k.ID {
 		c.stop() // what it says next belongs to other cases
-		return bad("the answer is of case %q", p.Case)
+		return bad("the answer is of case %.200q", p.Case)
 	}
 	kinds := 0
 	for _, has := range []bool{p.Answer != nil, p.Refused != nil, p.Declined != "", p.Broke != ""} {

@@ -140,7 +140,7 @@ func readKnown(path string) (map[string]string, error) {
 	file := &io.LimitedReader{R: f, N: mostKnown + 1}
 	scanner := bufio.NewScanner(file)
 	line := 1
-	for ; scanner.Scan(); line++ {
+	for ; scanner.Scan() && scanner.Err() == nil; line++ { // with an error the line may be cut
 		if file.N <= 0 {
 			return nil, fmt.Errorf("%s: more than %d MiB", path, mostKnown>>20)
 		}
