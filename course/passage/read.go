@@ -49,7 +49,7 @@ func ReadWaypoints(r io.Reader) ([]Waypoint, error) {
 		case "great circle":
 			w.GreatCircle = true
 		default:
-			return nil, row.Fault("sailing", fmt.Errorf("%q: want rhumb or great circle", text))
+			return nil, row.Fault("sailing", fmt.Errorf("%.60q: want rhumb or great circle", text))
 		}
 	}
 	return points, nil
@@ -59,8 +59,9 @@ func ReadWaypoints(r io.Reader) ([]Waypoint, error) {
 func knots(text string) (sailing.Speed, error) {
 	number := strings.TrimSpace(strings.TrimSuffix(text, "kn"))
 	k, err := strconv.ParseFloat(number, 64)
-	if err != nil || !(k >= 0 && k < 1000) {
-		return 0, fmt.Errorf("%q: want knots from 0, below 1000", text)
+	literal := strings.ContainsAny(number, "xX_") // of Go, which ParseFloat reads: 0x1p3, 1_0
+	if err != nil || literal || !(k >= 0 && k < 1000) {
+		return 0, fmt.Errorf("%.60q: want knots from 0, below 1000", text)
 	}
 	return sailing.Speed(k) * sailing.Knot, nil
 }

@@ -26,9 +26,9 @@ const (
 // A Problem is a question with its working and one figure for an answer. The zero value
 // has neither; its answer is not a number.
 type Problem struct {
-	Topic    string
-	Question string
-	Form     Form
+	Topic    string // one of [Topics]
+	Question string // in words, with the figures
+	Form     Form   // what the answer is
 
 	// Rounding is what the trade rounds the answer to, in its unit: 1 for whole degrees.
 	Rounding float64
@@ -276,11 +276,19 @@ func (p Problem) Read(text string) (float64, error) {
 	for _, unit := range []string{"miles", "nm", "M"} {
 		number = strings.TrimSuffix(number, unit)
 	}
-	x, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+	x, err := readDecimal(strings.TrimSpace(number))
 	if err != nil || !(x >= 0) || math.IsInf(x, 0) {
 		return 0, &AnswerError{text, "nautical miles, such as 12.5"}
 	}
 	return x, nil
+}
+
+// readDecimal reads a number, but none that only a program in Go would write: 0x1p3, 1_000.
+func readDecimal(text string) (float64, error) {
+	if strings.ContainsAny(text, "xX_") {
+		return 0, strconv.ErrSyntax
+	}
+	return strconv.ParseFloat(text, 64)
 }
 
 // readMinutes reads minutes of arc with their name.
@@ -292,7 +300,7 @@ func readMinutes(text string) (float64, error) {
 		number, ok = strings.CutSuffix(upper, "W")
 		sign = -1
 	}
-	x, err := strconv.ParseFloat(strings.TrimRight(number, " ′'"), 64)
+	x, err := readDecimal(strings.TrimRight(number, " ′'"))
 	if !ok || err != nil || !(x >= 0) || math.IsInf(x, 0) {
 		return 0, &AnswerError{text, "minutes of longitude with their name, such as 12.5′W"}
 	}
@@ -301,12 +309,12 @@ func readMinutes(text string) (float64, error) {
 
 // An AnswerError reports an answer that can't be read.
 type AnswerError struct {
-	Text     string
-	Accepted string
+	Text     string // the answer given
+	Accepted string // what would do, in words
 }
 
-// Error says what was given and what is accepted.
-func (e *AnswerError) Error() string { return fmt.Sprintf("%q: want %s", e.Text, e.Accepted) }
+// Error says what was given, or how it begins, and what is accepted.
+func (e *AnswerError) Error() string { return fmt.Sprintf("%.60q: want %s", e.Text, e.Accepted) }
 
 // A ProblemError reports figures that make no problem.
 type ProblemError struct {

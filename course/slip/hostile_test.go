@@ -1,0 +1,30 @@
+package slip_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/slip"
+)
+
+// An answer that is no figure of the problem's form is refused with a typed error of few
+// words, at whatever length.
+func TestHostileAnswers(t *testing.T) {
+	texts := []string{"", "\x00", "\x001", "1\x002", "\xff", "\xff\xfe1\x00", "\ufeff1", "NaN", "Inf", "+infinity", "-1e308", "1e309", "0x1p3", "0x1p3 M", "0x_1′E", "1_000", "٤"}
+	for _, unit := range []string{"\x00", "x", "T", "′", "M", " M", "N "} {
+		texts = append(texts, strings.Repeat(unit, 1<<20))
+	}
+	for _, form := range []slip.Form{slip.Direction, slip.EastWest, slip.NorthSouth, slip.Miles, slip.MinutesEastWest} {
+		p := slip.Problem{Form: form, Rounding: 1}
+		for _, text := range texts {
+			x, err := p.Read(text)
+			_, answer := errors.AsType[*slip.AnswerError](err)
+			_, parse := errors.AsType[*angle.ParseError](err)
+			if !answer && !parse || len(err.Error()) > 700 {
+				t.Errorf("form %d, %.20q: %v, %.300v", form, text, x, err)
+			}
+		}
+	}
+}
