@@ -117,7 +117,7 @@ func work(w io.Writer, problems []slip.Problem, card *deviation.Table, out, path
 	text := inventedAnswers
 	if path != "" {
 		var err error
-		if text, err = os.ReadFile(path); err != nil {
+		if text, err = readAnswers(path); err != nil {
 			return err
 		}
 	} else if !invented {
@@ -146,6 +146,23 @@ func write(directory, name string, page working.Page) error {
 	return os.WriteFile(path+".md", []byte(page.Markdown()), 0o644)
 }
 
+// mostAnswers is how many bytes a file of answers may have.
+const mostAnswers = 1 << 20
+
+// readAnswers reads a file of answers, of at most 1 MiB.
+func readAnswers(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, mostAnswers+1))
+	if err == nil && len(text) > mostAnswers {
+		err = fmt.Errorf("answers: %s has more than %d MiB", path, mostAnswers>>20)
+	}
+	return text, err
+}
+
 // mark prints what each answer is.
 func mark(b *bytes.Buffer, problems []slip.Problem, text []byte) error {
 	r := csv.NewReader(bytes.NewReader(text))
@@ -163,7 +180,7 @@ func mark(b *bytes.Buffer, problems []slip.Problem, text []byte) error {
 	for _, record := range records[1:] {
 		n, err := strconv.Atoi(strings.TrimSpace(record[0]))
 		if err != nil || n < 1 || n > len(problems) || seen[n] {
-			return fmt.Errorf("answers: question %q: want a number from 1 to %d, each once", record[0], len(problems))
+			return fmt.Errorf("answers: question %.60q: want a number from 1 to %d, each once", record[0], len(problems))
 		}
 		seen[n] = true
 		p := problems[n-1]

@@ -1,0 +1,47 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// A file of answers that is none, or has no end, is refused in few words.
+func TestHostileAnswers(t *testing.T) {
+	paths := map[string]string{}
+	if _, err := os.Stat("/dev/zero"); err == nil {
+		paths["without end"] = "/dev/zero"
+	}
+	for name, text := range map[string]string{
+		"empty":                "",
+		"one NUL":              "\x00",
+		"UTF-16":               "\xff\xfeq\x00",
+		"too long":             strings.Repeat("# more\n", 1<<18),
+		"columns":              strings.Repeat(",", 1<<19),
+		"an open quote":        "question,answer\n1,\"" + strings.Repeat("x\n", 1<<18),
+		"a long number":        "question,answer\n" + strings.Repeat("9", 1<<19) + ",1\n",
+		"a number that is not": "question,answer\n1e0,1\n",
+	} {
+		paths[name] = filepath.Join(t.TempDir(), "answers.csv")
+		if err := os.WriteFile(paths[name], []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for name, path := range paths {
+		var out, errs bytes.Buffer
+		if status := run([]string{"-answers", path}, &out, &errs); status != 1 || errs.Len() == 0 || errs.Len() > 500 {
+			t.Errorf("%s: status %d, %.300s", name, status, errs.String())
+		}
+	}
+	// An answer that can't be read is told, and the others are marked.
+	path := filepath.Join(t.TempDir(), "answers.csv")
+	if err := os.WriteFile(path, []byte("question,answer\n1,\""+strings.Repeat("\x00", 1<<19)+"\"\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	var out, errs bytes.Buffer
+	if status := run([]string{"-answers", path}, &out, &errs); status != 0 || !strings.Contains(out.String(), "can't be read") || out.Len() > 20_000 {
+		t.Errorf("status %d, %d bytes, %.300s", status, out.Len(), errs.String())
+	}
+}
