@@ -92,8 +92,8 @@ func ExampleClearingBearing() {
 	// false true
 }
 
-// The Quillon lies to 45 m of chain in 9 m from the bow roller to the bottom at high
-// water.
+// The Quillon lies to 45 m of chain; from the bow roller to the bottom there are 9 m at
+// low water.
 func ExampleNewAnchorWatch() {
 	anchor := angle.MustParsePosition("47°07.60′N 019°01.20′W")
 	watch, err := fix.NewAnchorWatch(anchor, fix.Swinging{Cable: 45, Height: 9, Length: 11, Margin: 15})
@@ -158,4 +158,20 @@ func ExampleVerticalAngle() {
 	// 2.7 M
 	// fix: distance of the object in metres 17762: want one within the horizon of the eye, 3.4 M, where its base is seen; beyond it use VerticalAngleBeyond
 	// 8.6 M
+}
+
+// To pass outside a rock off Orlesk Head the angle between the light and the beacon is
+// kept not more than the limit, by sextant held level.
+func ExampleHorizontalDangerAngle() {
+	rock := angle.MustParsePosition("47°04.0′N 019°03.5′W")
+	limit, err := fix.HorizontalDangerAngle(rxMinnow, rxOrlesk, rock, 5*sailing.Cable, true)
+	if err != nil {
+		log.Fatal(err)
+	}
+	limit = limit.Round(angle.Degree)
+	fmt.Printf("keep the angle %s %.0f\n", limit.Bound, limit.Limit)
+	fmt.Println(limit.Clear(80*angle.Degree), limit.Clear(130*angle.Degree))
+	// Output:
+	// keep the angle not more than 113°
+	// true false
 }

@@ -1,6 +1,7 @@
 package fix_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
 
@@ -133,4 +134,87 @@ func ExampleFix_Suspicions() {
 	// Output:
 	// 46°58.2′N 019°18.3′W, probability 2e-18
 	// without Orlesk Head light: 46°57.9′N 019°17.9′W, probability 0.91, off by 9.0 standard uncertainties
+}
+
+// Which mark to take next: of the two at hand, the one that shrinks the ellipse most.
+func ExampleFix_Next() {
+	f, err := fix.Solve([]fix.Line{
+		fix.Bearing(orleskHead, angle.MustParseTrue("049°T"), oneDegree),
+		fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), oneDegree),
+	}, fix.Options{})
+	if err != nil {
+		log.Fatal(err)
+	}
+	advice, err := f.Next([]fix.Mark{stOsk, braddlePoint}, oneDegree)
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, a := range advice {
+		fmt.Printf("%v, bearing %.0f: the ellipse is shorter by %v\n", a.Mark, a.Bearing, a.Gain)
+	}
+	// Output:
+	// St Osk church, bearing 093°T: the ellipse is shorter by 3.1 M
+	// Braddle Point tower, bearing 131°T: the ellipse is shorter by 3.0 M
+}
+
+// The corners of the cocked hat of three bearings.
+func ExampleFix_Hat() {
+	f, err := fix.Solve([]fix.Line{
+		fix.Bearing(orleskHead, angle.MustParseTrue("050°T"), oneDegree),
+		fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), oneDegree),
+		fix.Bearing(braddlePoint, angle.MustParseTrue("132°T"), oneDegree),
+	}, fix.Options{})
+	if err != nil {
+		log.Fatal(err)
+	}
+	hat := f.Hat()
+	for _, c := range hat.Corners {
+		fmt.Printf("%v with %v: %v\n", f.Lines[c.A].Name, f.Lines[c.B].Name, c.Position)
+	}
+	fmt.Printf("the longest side is %.1f miles\n", hat.Longest/1852)
+	// Output:
+	// Orlesk Head light with Minnow Ledge beacon: 46°58.7′N 019°17.1′W
+	// Orlesk Head light with Braddle Point tower: 46°58.1′N 019°18.1′W
+	// Minnow Ledge beacon with Braddle Point tower: 46°57.9′N 019°17.8′W
+	// the longest side is 0.9 miles
+}
+
+// Two angles by sextant between three marks: a position without any compass.
+func ExampleHorizontalAngle() {
+	known := angle.Must(angle.StandardUncertainty(2 * angle.Minute))
+	left, err := fix.HorizontalAngle(minnowLedge, orleskHead, angle.MustParse("12°22′"), known)
+	if err != nil {
+		log.Fatal(err)
+	}
+	right, err := fix.HorizontalAngle(orleskHead, stOsk, angle.MustParse("46°40′"), known)
+	if err != nil {
+		log.Fatal(err)
+	}
+	f, err := fix.Solve([]fix.Line{left, right}, fix.Options{Near: &quillonReckoned})
+	if err != nil {
+		log.Fatal(err)
+	}
+	ellipse, err := f.Ellipse(0.95)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%v, to within %v 95 times in 100\n", f.Position, ellipse.SemiMajor)
+	// Output:
+	// 46°58.1′N 019°17.7′W, to within 0.02 M 95 times in 100
+}
+
+// One line is no fix, but with an estimated position it is better than none.
+func ExampleSolveError() {
+	line := fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), oneDegree)
+	_, err := fix.Solve([]fix.Line{line}, fix.Options{})
+	if e, ok := errors.AsType[*fix.SolveError](err); ok {
+		fmt.Println(e.Reason)
+	}
+	f, err := fix.Solve([]fix.Line{line}, fix.Options{Prior: &course.Estimate{
+		Position: quillonReckoned, Covariance: sailing.Circular(1 * sailing.NauticalMile),
+	}})
+	fmt.Println(f.Position, err)
+	// Output:
+	// 1 lines for 2 unknowns: want more lines, or an estimated position as a prior
+	// 46°58.0′N 019°17.8′W <nil>
 }

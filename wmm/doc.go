@@ -8,7 +8,7 @@
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	fmt.Println(v, v.Uncertainty()) // 5°08.2′W ±0°23.4′
+//	fmt.Println(v, v.Uncertainty()) // 5°08.2′W ±0°21.4′
 //
 // # Where to begin
 //

@@ -115,3 +115,44 @@ func ExampleReadCOF() {
 	// Output:
 	// 2 truncated
 }
+
+// The variation in Orlesk Bay, as a source for package course, with how well the model
+// knows it.
+func ExampleSet_VariationAt() {
+	v, err := wmm.Models().VariationAt(angle.MustParsePosition("47°06′N 019°02′W"), time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC))
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(v, v.Uncertainty())
+	// Output:
+	// 5°08.2′W ±0°21.4′
+}
+
+// The components of the field, as a compass adjuster wants them.
+func ExampleField() {
+	e, err := wmm.WMM2025().InYear(2026.5)
+	if err != nil {
+		log.Fatal(err)
+	}
+	field, err := e.Field(angle.MustParsePosition("47°06′N 019°02′W"), 0)
+	if err != nil {
+		log.Fatal(err)
+	}
+	dip, err := field.I()
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("H %.0f nT, Z %.0f nT, F %.0f nT, dip %.1f\n", field.H(), field.Z, field.F(), dip)
+	// Output:
+	// H 22203 nT, Z 41803 nT, F 47334 nT, dip 62.0°
+}
+
+// A date that no model answers for is an error, with the years that have answers.
+func ExampleDateError() {
+	_, err := wmm.Models().VariationAt(angle.MustParsePosition("47°06′N 019°02′W"), time.Date(1987, time.July, 2, 0, 0, 0, 0, time.UTC))
+	if e, ok := errors.AsType[*wmm.DateError](err); ok {
+		fmt.Printf("answers from %.1f to %.1f\n", e.From, e.Until)
+	}
+	// Output:
+	// answers from 2015.0 to 2030.0
+}
