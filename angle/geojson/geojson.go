@@ -1,10 +1,13 @@
 // Package geojson writes points and lines on the earth as GeoJSON (RFC 7946), for
 // the packages that have some to show on a map.
 //
-//	err := geojson.Write(os.Stdout, []geojson.Feature{{
+//	beacon := geojson.Feature{
 //		Point:      angle.MustParsePosition("47°03.6′N 019°11.6′W"),
 //		Properties: map[string]string{"name": "Minnow Ledge beacon"},
-//	}})
+//	}
+//	if err := geojson.Write(os.Stdout, []geojson.Feature{beacon}); err != nil {
+//		log.Fatal(err)
+//	}
 //
 // # Where to begin
 //

@@ -7,9 +7,11 @@
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	sheet := h.Working()                       // a working.Sheet
-//	fmt.Print(sheet)                           // as aligned text
-//	step, ok := sheet.Steps.Find("variation")  // as data
+//	sheet := h.Working() // a working.Sheet
+//	fmt.Print(sheet)     // as aligned text
+//	if step, ok := sheet.Steps.Find("variation"); ok {
+//		fmt.Println(step.Number, step.Unit) // as data
+//	}
 //
 // # Where to begin
 //
