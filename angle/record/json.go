@@ -99,9 +99,6 @@ func (d *jsonReader) row(columns Columns) (Row, error) {
 		}
 		switch v := value.(type) {
 		case string:
-			if strings.ContainsRune(v, 0) { // written as an escape
-				return row, &Error{Line: at, Column: name, Err: errNUL}
-			}
 			row.fields = append(row.fields, field{name, strings.TrimSpace(v), at})
 		case json.Number:
 			row.fields = append(row.fields, field{name, v.String(), at})

@@ -117,7 +117,7 @@ const (
 // values are strings or numbers. Otherwise it is CSV, whose first line names the
 // columns; lines that begin with # are comments. Columns may come in any order,
 // but those not asked for are refused, since something unread may matter. The
-// text is UTF-8, with or without a byte order mark, and has no NUL.
+// text is UTF-8, with or without a byte order mark.
 //
 // Files beyond [MostBytes], [MostRows] or [MostRowBytes] are refused, and no more
 // is read of them. Every error is an [*Error]; that of the reader is wrapped.
@@ -184,9 +184,6 @@ func checkText(data []byte) error {
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
 		return &Error{Line: 1, Err: errors.New("the file is in UTF-16: want UTF-8")}
 	}
-	if at := bytes.IndexByte(data, 0); at >= 0 {
-		return &Error{Line: lineAt(data, at), Err: errNUL}
-	}
 	for at := 0; at < len(data); {
 		r, width := utf8.DecodeRune(data[at:])
 		if r == utf8.RuneError && width == 1 {
@@ -196,8 +193,6 @@ func checkText(data []byte) error {
 	}
 	return nil
 }
-
-var errNUL = errors.New("a NUL: want text in UTF-8")
 
 // lineAt is the line on which an offset lies.
 func lineAt(data []byte, at int) int { return 1 + bytes.Count(data[:at], []byte("\n")) }
