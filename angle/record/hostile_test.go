@@ -135,7 +135,7 @@ func TestFilesThatAreNoText(t *testing.T) {
 // Files within the limit may still be of the worst form: the memory that reading them
 // takes is bounded too.
 func TestLargeFilesOfTheWorstForm(t *testing.T) {
-	const most = record.MostBytes / 2
+	const most = record.MostBytes / 4
 	blanks := strings.Repeat(" ", 10_000)
 	for _, c := range []struct {
 		name, before, unit, after string
