@@ -3,7 +3,7 @@
 //
 //	h, err := course.FromTrue(angle.MustParseTrue("112°"), course.With{
 //		Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"), // the chart's rose
-//		Deviation: card,                                             // read with deviation.ReadTable
+//		Deviation: card,                                            // read with deviation.ReadTable
 //		On:        time.Now(),
 //	})
 //	if err != nil {

@@ -17,7 +17,8 @@ type Advice struct {
 
 // Next returns what a bearing of each of some marks, known to an uncertainty, would do
 // for the fix, the best first. The bearing is taken to be free of an error that it
-// shares with others, as by another compass; if it shares one it does less. It errs where the uncertainties of the lines or that of
+// shares with others, as by another compass; if it shares one it does less. It errs
+// where the uncertainties of the lines or that of
 // the bearing are not known, with a [*SolveError].
 func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 	sigma, stated := sigmaOf(known)

@@ -53,8 +53,8 @@ type Residual struct {
 	// shared allowed for; in nominal ones where the fix's Known is false.
 	Ratio float64
 
-	// Offset is how far the line, as it is drawn, passes from the fix, and Toward the direction in
-	// which it does (with a negative offset, the other way).
+	// Offset is how far the line, as it is drawn, passes from the fix, and Toward the
+	// direction in which it does (with a negative offset, the other way).
 	Offset sailing.Distance
 	Toward angle.True
 

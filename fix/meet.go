@@ -101,8 +101,8 @@ type Corner struct {
 
 // Hat returns the corners that the lines make, each two of them, where they meet
 // within 60 miles of the fix, a compass error that was solved for allowed for. Of more
-// than 40 lines only the first 40 are taken. Of lines that are all right the vessel lies inside the
-// hat of three in one case of four only.
+// than 40 lines only the first 40 are taken. Of lines that are all right the vessel
+// lies inside the hat of three in one case of four only.
 func (f Fix) Hat() Hat {
 	var h Hat
 	for j := range min(len(f.Lines), 40) {

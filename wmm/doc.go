@@ -3,8 +3,8 @@
 // given as Schmidt semi-normalised spherical-harmonic coefficients with yearly
 // rates.
 //
-//	off := angle.MustParsePosition("47°06′N 019°02′W")
-//	v, err := wmm.Models().VariationAt(off, time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC))
+//	bay := angle.MustParsePosition("47°06′N 019°02′W")
+//	v, err := wmm.Models().VariationAt(bay, time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC))
 //	if err != nil {
 //		log.Fatal(err)
 //	}

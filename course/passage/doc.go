@@ -3,12 +3,12 @@
 // by compass, the time of arrival, and what is weak about the answer.
 //
 //	p, err := passage.New(passage.Plan{
-//		Waypoints: waypoints,           // from passage.ReadWaypoints, or written out
-//		Depart:    depart,              // a time.Time
-//		Speed:     5.5 * sailing.Knot,  // through the water
-//		Variation: chart,               // a rose, a chart of several, a field model
-//		Deviation: card,                // the table of the steering compass
-//		Streams:   streams,             // nil for slack water
+//		Waypoints: waypoints,          // from passage.ReadWaypoints, or written out
+//		Depart:    depart,             // a time.Time
+//		Speed:     5.5 * sailing.Knot, // through the water
+//		Variation: chart,              // a rose, a chart of several, a field model
+//		Deviation: card,               // the table of the steering compass
+//		Streams:   streams,            // nil for slack water
 //	})
 //	if err != nil {
 //		log.Fatal(err)

@@ -2,6 +2,11 @@
 // bearing of a mark by true, magnetic and the steering compass, and the danger angles.
 //
 // Without flags it works an invented danger.
+//
+//	go run ./examples/clearing
+//	go run ./examples/clearing -h # how to give it your own
+//
+// It shows package [lubberline.example/fix].
 package main
 
 import (

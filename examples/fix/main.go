@@ -3,6 +3,11 @@
 // wrong, and a plot.
 //
 // Without flags it works the invented round of bearings whose file lies beside it.
+//
+//	go run ./examples/fix
+//	go run ./examples/fix -h # how to give it your own
+//
+// It shows packages [lubberline.example/fix] and [lubberline.example/angle/record].
 package main
 
 import (

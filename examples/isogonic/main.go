@@ -1,5 +1,10 @@
 // Command isogonic draws a map of variation: the isogonic lines of an area on a
 // date, with a graticule and a legend, as SVG; and writes the lines as GeoJSON.
+//
+//	go run ./examples/isogonic
+//	go run ./examples/isogonic -h # how to give it your own
+//
+// It shows package [lubberline.example/wmm].
 package main
 
 import (

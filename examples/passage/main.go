@@ -5,6 +5,12 @@
 // to plot. Every step is shown.
 //
 // Without flags it works the invented passage whose files lie beside it.
+//
+//	go run ./examples/passage
+//	go run ./examples/passage -h # how to give it your own
+//
+// It shows packages [lubberline.example/course/passage] and
+// [lubberline.example/course].
 package main
 
 import (

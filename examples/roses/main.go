@@ -3,6 +3,11 @@
 // annual change.
 //
 // Without flags it checks the invented roses whose file lies beside it.
+//
+//	go run ./examples/roses
+//	go run ./examples/roses -h # how to give it your own
+//
+// It shows packages [lubberline.example/variation] and [lubberline.example/wmm].
 package main
 
 import (

@@ -4,6 +4,12 @@
 //
 // Without flags it works an invented check, with the invented card and log whose
 // files lie beside it.
+//
+//	go run ./examples/suncheck
+//	go run ./examples/suncheck -h # how to give it your own
+//
+// It shows packages [lubberline.example/deviation] and
+// [lubberline.example/deviation/sun].
 package main
 
 import (

@@ -4,6 +4,11 @@
 // Napier's diagram.
 //
 // Without flags it works the invented swing whose file lies beside it.
+//
+//	go run ./examples/swing
+//	go run ./examples/swing -h # how to give it your own
+//
+// It shows package [lubberline.example/deviation].
 package main
 
 import (

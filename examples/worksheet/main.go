@@ -3,6 +3,12 @@
 //
 // Without flags it prints an invented sheet and marks the invented answers that lie
 // beside it.
+//
+//	go run ./examples/worksheet
+//	go run ./examples/worksheet -h # how to give it your own
+//
+// It shows packages [lubberline.example/course/slip] and
+// [lubberline.example/angle/working].
 package main
 
 import (
