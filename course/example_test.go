@@ -59,3 +59,101 @@ func Example() {
 	// Steer by compass          114°C  to the nearest whole degree
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
+
+// The Quillon has been steering 270° by compass. What goes on the chart?
+func ExampleFromCompass() {
+	h, err := course.FromCompass(angle.MustParseCompass("270"), inOrleskBay)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%v is %v and %.0v; the compass error is %v\n", h.Compass(), h.Magnetic(), h.True(), h.CompassError())
+	// Output:
+	// 270°C is 268°M and 262°52′T; the compass error is 7°08′W
+}
+
+// Heading 045° by compass the Quillon takes a bearing of Braddle Point with the
+// same compass. Its deviation is that of 045°, not that of 300°, where it would
+// be 4° the other way.
+func ExampleHeading_BearingFromCompass() {
+	h, err := course.FromCompass(angle.MustParseCompass("045"), inOrleskBay)
+	if err != nil {
+		log.Fatal(err)
+	}
+	b := h.BearingFromCompass(angle.MustParseCompass("300"))
+	fmt.Printf("deviation %v, variation %v\n", h.Deviation(), h.Variation())
+	fmt.Printf("Braddle Point bears %.0v, %s\n", b.True(), b.Relative().SideString())
+	// Output:
+	// deviation 2°15′E, variation 5°08′W
+	// Braddle Point bears 297°07′T, 105° to port
+}
+
+// Three have worked the course of 112° true and come to 103°, 120° and 114°. Who
+// went wrong, and where?
+func ExampleHeading_CompassSlips() {
+	h, err := course.FromTrue(angle.MustParseTrue("112"), inOrleskBay)
+	if err != nil {
+		log.Fatal(err)
+	}
+	within := angle.Degree / 2
+	fmt.Println(h.CompassSlips(angle.MustParseCompass("103"), within))
+	fmt.Println(h.CompassSlips(angle.MustParseCompass("120"), within))
+	fmt.Println(h.CompassSlips(angle.MustParseCompass("114"), within))
+	// Output:
+	// [variation applied the wrong way]
+	// [deviation applied the wrong way]
+	// []
+}
+
+// A tender has a hand compass held clear of iron, and takes the variation from
+// the pilot book: 5° west, good to half a degree. That there is no deviation has to be
+// said.
+func ExampleWith() {
+	tender := course.With{
+		Variation: variation.MustParse("5°W ±0°30′"),
+		Deviation: deviation.None(),
+	}
+	h, err := course.FromTrue(angle.MustParseTrue("359"), tender)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("steer", h.Compass(), h.Uncertainty())
+
+	_, err = course.FromTrue(angle.MustParseTrue("359"), course.With{Variation: tender.Variation})
+	fmt.Println(err)
+	// Output:
+	// steer 004°C ±0°30′
+	// course: no source of deviation: give one in With, or say that there is none
+}
+
+// A bearing by hand-bearing compass needs the variation alone; the steering compass
+// reads another figure, by the deviation of the ship's head.
+func ExampleBearing() {
+	h, err := course.FromCompass(angle.MustParseCompass("045"), inOrleskBay)
+	if err != nil {
+		log.Fatal(err)
+	}
+	b := h.BearingFromMagnetic(angle.MustParseMagnetic("302"))
+	fmt.Printf("%.0v to plot; the steering compass reads %.0v; from the bow %v\n", b.True(), b.Compass(), b.Relative())
+	fmt.Print(b.Working())
+	// Output:
+	// 296°52′T to plot; the steering compass reads 299°45′C; from the bow 254.8°R
+	// Magnetic bearing         302°M  given
+	// Variation in 2015       7°20′W  printed at the rose, annual change 12′E
+	// Years, 2015 to 2026   11 years  counted in whole years
+	// Change                  2°12′E  11 years × 12′E
+	// Variation in 2026       5°08′W  change east, variation west: it decreases
+	// True bearing          296°52′T  variation is west: true is less than magnetic
+	// Standard uncertainty    ±0°06′  of variation
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+}
+
+// What the dial of a conversion shows, for those who can't see it. WriteDial draws it.
+func ExampleHeading_DialText() {
+	h, err := course.FromTrue(angle.MustParseTrue("112"), inOrleskBay)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(h.DialText())
+	// Output:
+	// A compass dial graduated from true north. Magnetic north is 5°08′ west of true north (the variation); compass north is 3°12′ east of magnetic north (the deviation) and 1°56′ west of true north (the compass error). The heading is 112.0°T, 117.1°M and 113.9°C.
+}

@@ -151,3 +151,86 @@ func ExampleAmbiguousHeadingError() {
 	// Output:
 	// 067.5°M is had on [029.7°C 067.5°C 105.6°C]
 }
+
+// The card to be posted beside the steering compass.
+func ExampleNewCard() {
+	table, err := deviation.NewTable(quillon)
+	if err != nil {
+		log.Fatal(err)
+	}
+	card, err := deviation.NewCard(table, 45*angle.Degree, deviation.Details{Vessel: "Quillon (invented)", Compass: "steering compass"})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(card)
+	// Output:
+	// Deviation card
+	//   Vessel:   Quillon (invented)
+	//   Compass:  steering compass
+	//
+	//   compass  deviation  magnetic      magnetic  deviation  compass
+	//     000°C      4.5°E   004.5°M         000°M      4.5°E  355.5°C
+	//     045°C      2.5°E   047.5°M         045°M      2.6°E  042.4°C
+	//     090°C      3.5°W   086.5°M         090°M      3.7°W  093.7°C
+	//     135°C      6.0°W   129.0°M         135°M      5.5°W  140.5°C
+	//     180°C      1.5°W   178.5°M         180°M      1.4°W  181.4°C
+	//     225°C      3.5°E   228.5°M         225°M      3.2°E  221.8°C
+	//     270°C      4.5°E   274.5°M         270°M      4.4°E  265.6°C
+	//     315°C      4.0°E   319.0°M         315°M      4.0°E  311.0°C
+	//
+	// This checks a compass. Correcting it is the work of a compass adjuster, certified where the flag state requires it; after any correction the compass is swung again.
+}
+
+// Since an engine was fitted the Quillon's checks differ from her card.
+func ExampleReviewChecks() {
+	card, err := deviation.NewTable(quillon)
+	if err != nil {
+		log.Fatal(err)
+	}
+	checks, err := deviation.ReadChecks(strings.NewReader(`heading,deviation,uncertainty,against
+090,2°30′W,0.5,the Sun
+180,1°30′E,0.5,the leading marks
+270,5°30′E,0.5,the Sun
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	review, err := deviation.ReviewChecks(card.WithUncertainty(angle.Must(angle.StandardUncertainty(20*angle.Minute))), checks)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("the card:", review.Verdict)
+	for _, reason := range review.Reasons {
+		fmt.Println("-", reason)
+	}
+	// Output:
+	// the card: swing again
+	// - 3 checks differ from the card by 1°40′E in the mean, ±0°29′: chance alone differs as much in less than 1 case in 1000
+	// - chi-square 19.4 for 3 checks: chance alone reaches that in less than 1 case in 1000
+	// - on 180°C the check found 1°30′E where the card has 1°30′W
+}
+
+// On 120° the deviation was written down with the wrong name.
+func ExampleSuspicions() {
+	curve, err := deviation.NewTable(quillon)
+	if err != nil {
+		log.Fatal(err)
+	}
+	var observations []deviation.Observation
+	for h := angle.Angle(0); h < angle.Turn; h += 15 * angle.Degree {
+		c := angle.CompassFrom(h)
+		d, err := curve.OnCompass(c)
+		if err != nil {
+			log.Fatal(err)
+		}
+		if h == 120*angle.Degree {
+			d = deviation.East(-d.Angle())
+		}
+		observations = append(observations, deviation.Observation{Heading: c, Deviation: d})
+	}
+	for _, s := range deviation.Suspicions(observations) {
+		fmt.Println(s)
+	}
+	// Output:
+	// on 120°C: deviation 5°10′E, where the other headings lead one to expect 5°24′W: it may be named the wrong way, or the bearing may be misread by 10°
+}
