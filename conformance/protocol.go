@@ -15,33 +15,33 @@ const ProtocolVersion = 1
 
 // A Request is a line to the program. It is a greeting, a case, or the end.
 type Request struct {
-	Hello      int             `json:"hello,omitempty"` // the protocol's version
-	Corpus     string          `json:"corpus,omitempty"`
+	Hello      int             `json:"hello,omitempty"`      // the protocol's version
+	Corpus     string          `json:"corpus,omitempty"`     // its version, with the greeting
 	Operations []string        `json:"operations,omitempty"` // those of the corpus
 	Case       string          `json:"case,omitempty"`       // the case's id
-	Operation  string          `json:"operation,omitempty"`
-	Given      json.RawMessage `json:"given,omitempty"`
-	Bye        bool            `json:"bye,omitempty"`
+	Operation  string          `json:"operation,omitempty"`  // of the case
+	Given      json.RawMessage `json:"given,omitempty"`      // an object
+	Bye        bool            `json:"bye,omitempty"`        // the end; it is not answered
 }
 
 // A Response is the program's line: to a greeting its name and what it offers, to a case
 // the case's id and one of answer, refused, declined and broke.
 type Response struct {
-	Hello    int             `json:"hello,omitempty"`
-	Name     string          `json:"name,omitempty"`
-	Version  string          `json:"version,omitempty"`
-	Offers   []string        `json:"offers,omitempty"`
-	Case     string          `json:"case,omitempty"`
-	Answer   map[string]any  `json:"answer,omitempty"`
-	Refused  *RefusedMessage `json:"refused,omitempty"`
-	Declined string          `json:"declined,omitempty"`
-	Broke    string          `json:"broke,omitempty"`
+	Hello    int             `json:"hello,omitempty"`    // the protocol's version
+	Name     string          `json:"name,omitempty"`     // the program's
+	Version  string          `json:"version,omitempty"`  // the program's
+	Offers   []string        `json:"offers,omitempty"`   // the operations that it has
+	Case     string          `json:"case,omitempty"`     // the id asked
+	Answer   map[string]any  `json:"answer,omitempty"`   // see [Answer]
+	Refused  *RefusedMessage `json:"refused,omitempty"`  // the input must not be worked
+	Declined string          `json:"declined,omitempty"` // why it can't work the case
+	Broke    string          `json:"broke,omitempty"`    // its own error
 }
 
 // A RefusedMessage says why an input is refused.
 type RefusedMessage struct {
-	Kind    string `json:"kind"`
-	Message string `json:"message,omitempty"`
+	Kind    string `json:"kind"`              // one of those the case lists, or empty
+	Message string `json:"message,omitempty"` // for a person
 }
 
 // Serve answers the protocol for a subject written in Go, until the end or the bye. No

@@ -218,3 +218,28 @@ func ExampleSolveError() {
 	// 1 lines for 2 unknowns: want more lines, or an estimated position as a prior
 	// 46°58.0′N 019°17.8′W <nil>
 }
+
+// All bearings of the steering compass are some degrees out: of four lines the error
+// that they share is found together with the position.
+func ExampleOptions() {
+	heading, err := course.FromCompass(angle.MustParseCompass("226°C"), course.With{
+		Variation: variation.MustParse("5°08′W ±0°15′"), Deviation: deviation.MustParse("0°50′E ±2°"),
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	var lines []fix.Line
+	for _, l := range []struct {
+		mark    fix.Mark
+		compass string
+	}{{orleskHead, "056"}, {minnowLedge, "044"}, {braddlePoint, "139"}, {stOsk, "102"}} {
+		lines = append(lines, fix.CompassBearing(l.mark, heading.BearingFromCompass(angle.MustParseCompass(l.compass)), oneDegree))
+	}
+	f, err := fix.Solve(lines, fix.Options{Near: &quillonReckoned, CompassError: true})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%v, a further compass error of %.1f %v\n", f.Position, f.CompassError, f.CompassError.Uncertainty())
+	// Output:
+	// 46°57.9′N 019°17.8′W, a further compass error of 2.6°W ±1°39′
+}

@@ -17,36 +17,36 @@ const Namespace = "http://www.topografix.com/GPX/1/1"
 
 // A Document is the waypoints and routes of a file.
 type Document struct {
-	Creator   string // the program that wrote it
-	Name      string
+	Creator   string    // the program that wrote it
+	Name      string    // of the file's content; may be empty
 	Time      time.Time // when it was made; zero if it is not said
-	Waypoints []Point
+	Waypoints []Point   // those of no route
 	Routes    []Route
 }
 
 // A Route is a series of points to a destination.
 type Route struct {
-	Name        string
+	Name        string // may be empty
 	Description string
-	Points      []Point
+	Points      []Point // from the first to the last
 }
 
 // A Point is a waypoint, alone or of a route.
 type Point struct {
-	Position    angle.Position
-	Name        string
+	Position    angle.Position // on WGS84
+	Name        string         // this and the other texts are empty if they are not said
 	Comment     string
 	Description string
 	Symbol      string
-	Type        string
+	Type        string    // what kind of place it is
 	Time        time.Time // zero if it is not said
 }
 
 // An Error reports what is wrong with a file, and where.
 type Error struct {
-	Line, Column int // from 1; of the end of the element at fault
-	Element      string
-	Err          error
+	Line, Column int    // from 1; of the end of the element at fault
+	Element      string // its name; empty if the fault is not in one
+	Err          error  // what is wrong
 }
 
 // Error says where and what, without the rest of names as long as a page.
