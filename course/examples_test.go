@@ -39,23 +39,6 @@ func ExampleHeading_BearingFromCompass() {
 	// Braddle Point bears 300°13′T, 105° to port
 }
 
-// Three have worked the course to Minnow Ledge and come to 106.5°, 117.5° and
-// 111°. Who went wrong, and where?
-func ExampleHeading_CompassSlips() {
-	h, err := course.FromTrue(angle.MustParseTrue("112"), offOrleskHead)
-	if err != nil {
-		log.Fatal(err)
-	}
-	within := angle.Degree / 2
-	fmt.Println(h.CompassSlips(angle.MustParseCompass("106.5"), within))
-	fmt.Println(h.CompassSlips(angle.MustParseCompass("117.5"), within))
-	fmt.Println(h.CompassSlips(angle.MustParseCompass("111"), within))
-	// Output:
-	// [variation applied the wrong way]
-	// [deviation applied the wrong way]
-	// []
-}
-
 // A tender has a hand compass held clear of iron, and takes the variation from
 // the pilot book: 2° west, good to half a degree. That there is no deviation has to be said.
 func ExampleWith() {

@@ -24,11 +24,11 @@ func orNothing(work func(*calculation) (float64, error)) func(*calculation) floa
 	}
 }
 
-// NewStream returns the problem of the true course to steer to make good a track through
-// a stream and against leeway, to the whole degree. Its error is that of
+// NewToSteerThroughStream returns the problem of the true course to steer to make good a
+// track through a stream and against leeway, to the whole degree. Its error is that of
 // [course.ToSteer], or a *[ProblemError] for a leeway that is not from 0 to
 // [course.MostLeeway].
-func NewStream(track angle.True, speed sailing.Speed, stream course.Stream, leeway course.Leeway) (Problem, error) {
+func NewToSteerThroughStream(track angle.True, speed sailing.Speed, stream course.Stream, leeway course.Leeway) (Problem, error) {
 	if leeway.Angle < 0 || leeway.Angle > course.MostLeeway {
 		return Problem{}, &ProblemError{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, course.MostLeeway)}
 	}
