@@ -125,6 +125,40 @@ func TestPairsAreFound(t *testing.T) {
 	}
 }
 
+// TestEveryPairIsAmongThePairs makes pairs of all slips in all their ways in an exercise of
+// each topic, and wants that pair listed wherever no single slip explains the answer.
+func TestEveryPairIsAmongThePairs(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	pairs := 0
+	for _, topic := range Topics() {
+		p := angle.Must(Exercises(topic, Medium, 1, 11, card(t)))[0]
+		c := &calculation{}
+		right := p.run(c)
+		all := variants(slices.Clone(c.asked))
+		for i, a := range all {
+			for _, b := range all[:i] {
+				if a.kind == b.kind || testing.Short() && r.IntN(4) > 0 {
+					continue
+				}
+				c.slips = [2]applied{a, b}
+				answer := p.run(c)
+				if math.IsNaN(answer) || p.off(answer, right) <= p.within() {
+					continue
+				}
+				d := p.Diagnose(answer)
+				if d.Right || len(d.Causes) > 0 && len(d.Causes[0].Slips) == 1 {
+					continue
+				}
+				pairs++
+				if !slices.ContainsFunc(d.Causes, func(o Cause) bool { return slices.Contains(o.Slips, a.kind) && slices.Contains(o.Slips, b.kind) }) {
+					t.Errorf("%s: %q and %q come to %v: %v", p.Question, a.kind, b.kind, answer, d)
+				}
+			}
+		}
+	}
+	t.Logf("%d pairs", pairs)
+}
+
 // TestTheUnexplainedIsSaidSo gives an answer that no slips come to.
 func TestTheUnexplainedIsSaidSo(t *testing.T) {
 	p, err := NewRun(6, 90*time.Minute)
