@@ -65,9 +65,10 @@ func changeIn(steps working.Steps) (change angle.Angle, changes bool) {
 	return change, changes && err == nil
 }
 
-// variation works the variation as it is applied, with its slips.
-func (g given) variation(c *calculation) angle.Angle {
-	v := g.value
+// variation works the variation as it is applied, with its slips. Those of applying it can
+// be made in some ways that are the caller's to follow; it returns which.
+func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
+	v = g.value
 	if g.byRose {
 		v = updated(c, g.rose, g.year)
 	}
@@ -82,15 +83,15 @@ func (g given) variation(c *calculation) angle.Angle {
 			v -= 2 * g.change
 		}
 	}
-	switch {
-	case c.does(VariationWrongWay):
-		return -v
-	case c.does(VariationLeftOut):
-		return 0
-	case c.does(VariationTwice):
-		return 2 * v
+	for _, slip := range []struct {
+		kind  Kind
+		times angle.Angle
+	}{{VariationWrongWay, -1}, {VariationLeftOut, 0}, {VariationTwice, 2}} {
+		if way, does := c.way(slip.kind, ways); does {
+			return slip.times * v, way
+		}
 	}
-	return v
+	return v, 0
 }
 
 // appliedDeviation works a deviation as it is applied, with its slips.

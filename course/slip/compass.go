@@ -29,9 +29,14 @@ func NewToSteer(track angle.True, with course.With) (Problem, error) {
 		exact(track), v.says, toldOf(with.Deviation))
 	return conversion("course to steer", question, drawn, 'C', func(c *calculation) (float64, error) {
 		c.step(working.Direction("true", "True course", track, "given"))
-		magnetic := angle.MagneticFrom(track.FromNorth() - v.variation(c))
+		applied, way := v.variation(c, 2)
+		magnetic := angle.MagneticFrom(track.FromNorth() - applied)
 		c.step(working.Direction("magnetic", "Magnetic course", magnetic, "less an easterly variation, plus a westerly one"))
-		d, err := toSteer(c, with.Deviation, track, magnetic)
+		lookedUp := magnetic
+		if way == 1 { // the deviation was had before the variation went wrong
+			lookedUp = drawn.Magnetic()
+		}
+		d, err := toSteer(c, with.Deviation, track, lookedUp)
 		if err != nil {
 			return 0, err
 		}
@@ -66,7 +71,8 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 		}
 		magnetic := angle.MagneticFrom(steered.FromNorth() + appliedDeviation(c, with, d, steered.String()))
 		c.step(working.Direction("magnetic", "Magnetic course", magnetic, "plus an easterly deviation, less a westerly one"))
-		t := angle.TrueFrom(magnetic.FromNorth() + v.variation(c))
+		applied, _ := v.variation(c, 1)
+		t := angle.TrueFrom(magnetic.FromNorth() + applied)
 		c.step(working.Direction("true", "True course", t, "plus an easterly variation, less a westerly one"))
 		return reversed(c, t.Degrees()), nil
 	})
@@ -98,7 +104,8 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 		}
 		magnetic := angle.MagneticFrom(bearing.FromNorth() + appliedDeviation(c, with, d, head.String()))
 		c.step(working.Direction("magnetic", "Magnetic bearing", magnetic, "plus an easterly deviation, less a westerly one"))
-		t := angle.TrueFrom(magnetic.FromNorth() + v.variation(c))
+		applied, _ := v.variation(c, 1)
+		t := angle.TrueFrom(magnetic.FromNorth() + applied)
 		c.step(working.Direction("true", "True bearing", t, "plus an easterly variation, less a westerly one"))
 		if c.does(ReciprocalForgotten) {
 			return t.Degrees(), nil

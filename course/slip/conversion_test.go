@@ -111,6 +111,29 @@ func TestSlipsInTheAnnualChange(t *testing.T) {
 	}
 }
 
+// 112°T is 132°M by 20°W. With the variation the wrong way she would head 092°M, and there
+// the card has more than on the right heading: two wrong answers by one slip.
+func TestTheDeviationMayBeLookedUpOnTheWrongHeading(t *testing.T) {
+	p := angle.Must(slip.NewToSteer(angle.MustParseTrue("112"), course.With{Variation: variation.West(20 * deg), Deviation: cardOfQuillon}))
+	right := angle.Must(cardOfQuillon.OnMagnetic(angle.MagneticFrom(132 * deg))).Angle()
+	wrong := angle.Must(cardOfQuillon.OnMagnetic(angle.MagneticFrom(92 * deg))).Angle()
+	if (right - wrong).Abs() < deg {
+		t.Fatalf("deviation %v and %v: too near to tell", right, wrong)
+	}
+	for _, d := range []angle.Angle{right, wrong} {
+		alone(t, "deviation "+d.EastWest(), p.Diagnose(92-d.Degrees()), slip.VariationWrongWay)
+	}
+	listed := 0
+	for _, c := range p.Slips() {
+		if c.Slips[0] == slip.VariationWrongWay {
+			listed++
+		}
+	}
+	if listed != 2 {
+		t.Errorf("%d answers are listed", listed)
+	}
+}
+
 // The year is that of the date in UTC, as package course counts it.
 func TestTheYearOfARoseIsThatOfUTC(t *testing.T) {
 	with := in2026(t, "3°50′W 2014 (9′E)")

@@ -139,14 +139,20 @@ func (d *Diagnosis) add(p Problem, c *calculation, answer, right float64) {
 }
 
 // Slips returns what each single slip of the problem comes to, in the order of their
-// likelihood: what a teacher may expect.
+// likelihood: what a teacher may expect. A slip that can be made in several ways is listed
+// with each answer that differs when it is rounded.
 func (p Problem) Slips() []Cause {
 	c := &calculation{}
 	right := p.run(c)
 	var out []Cause
 	for _, s := range variants(slices.Clone(c.asked)) {
 		c.slips = [2]applied{s}
-		if got := p.run(c); !math.IsNaN(got) && p.off(got, right) > p.within() {
+		got := p.run(c)
+		if math.IsNaN(got) || p.off(got, right) <= p.within() {
+			continue
+		}
+		same := func(o Cause) bool { return o.Slips[0] == s.kind && p.rounded(o.Answer) == p.rounded(got) }
+		if !slices.ContainsFunc(out, same) {
 			out = append(out, Cause{[]Kind{s.kind}, got})
 		}
 	}

@@ -30,8 +30,9 @@
 // answer equally it says so, and where none does; an answer that is right is accused of
 // nothing.
 //
-// A slip that changes what follows is followed: with the variation applied the wrong way,
-// the deviation is the one on the wrong magnetic heading.
+// A slip that changes what follows is followed: on the way to the compass, with the
+// variation applied the wrong way, the deviation is the one on the wrong magnetic heading.
+// The answer with that of the right heading is known for the same slip.
 //
 // A new slip is one [Kind] with its words, and a question in the function of the problem
 // where it happens.

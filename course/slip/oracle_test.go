@@ -83,7 +83,13 @@ func (s student) work(m mistakes) (answer angle.Angle, ok bool) {
 	switch s.problem {
 	case "to steer":
 		magnetic := s.given - s.variation(m)
-		d, err := card.OnMagnetic(angle.MagneticFrom(magnetic))
+		lookedUp := magnetic
+		for _, k := range []slip.Kind{slip.VariationWrongWay, slip.VariationLeftOut, slip.VariationTwice} {
+			if m[k] == 1 {
+				lookedUp = s.given - s.variation(nil)
+			}
+		}
+		d, err := card.OnMagnetic(angle.MagneticFrom(lookedUp))
 		switch {
 		case m.has(slip.DeviationOnMagnetic):
 			d, err = card.OnCompass(angle.CompassFrom(magnetic))
@@ -135,6 +141,7 @@ func (s student) ways() map[slip.Kind]int {
 	}
 	switch s.problem {
 	case "to steer":
+		ways[slip.VariationWrongWay], ways[slip.VariationLeftOut], ways[slip.VariationTwice] = 2, 2, 2
 		ways[slip.ReciprocalTaken], ways[slip.DeviationOnTrue] = 1, 1
 		if !s.byCard {
 			ways[slip.DeviationOnMagnetic] = 1
