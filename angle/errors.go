@@ -6,17 +6,17 @@ import (
 	"unicode/utf8"
 )
 
-// A RangeError reports a number that an angle, a direction or a position can't
-// be made of.
+// A RangeError reports a number that is not what it should be. It is the error of
+// every package of this module for such a number.
 type RangeError struct {
-	What     string  // what was being made: "latitude", "direction"
-	Value    float64 // the number given
-	Accepted string  // what would do, in words
+	What     string  // what the number was to be: "latitude", "height of eye"
+	Value    float64 // the number given, in the unit of Accepted
+	Accepted string  // what would do, in words, with the unit
 }
 
 // Error says what was wrong and what is accepted.
 func (e *RangeError) Error() string {
-	return fmt.Sprintf("angle: %s %s: accepted: %s", e.What, strconv.FormatFloat(e.Value, 'g', -1, 64), e.Accepted)
+	return e.What + " " + strconv.FormatFloat(e.Value, 'g', -1, 64) + ": want " + e.Accepted
 }
 
 // An ErrorKind says, in a word that programs can compare, why a text was
@@ -41,6 +41,7 @@ const (
 	WrongNorth        ErrorKind = "wrong-north"          // 035°M as a true direction
 	MissingNorth      ErrorKind = "missing-north"        // 035° in data that must say which north
 	UnknownPoint      ErrorKind = "unknown-point"        // no point of the compass has this name
+	UnknownWord       ErrorKind = "unknown-word"         // neither starboard nor port, and the like
 	TrailingText      ErrorKind = "trailing-text"
 )
 

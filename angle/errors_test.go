@@ -19,7 +19,7 @@ func TestErrorsSayWhatWhereAndWhatWouldDo(t *testing.T) {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 	_, err = angle.LatitudeDegrees(91.5)
-	if got, want := err.Error(), "angle: latitude 91.5: accepted: −90° to 90°, north positive"; got != want {
+	if got, want := err.Error(), "latitude 91.5: want −90° to 90°, north positive"; got != want {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 	_, err = angle.Degrees(math.NaN())
@@ -74,7 +74,7 @@ func TestMust(t *testing.T) {
 
 // Every reason for refusing a text is given for at least one text.
 func TestEveryErrorKindHasACase(t *testing.T) {
-	tested := map[angle.ErrorKind]bool{angle.MissingNorth: true, angle.WrongNorth: true} // in directiontext_test.go
+	tested := map[angle.ErrorKind]bool{angle.MissingNorth: true, angle.WrongNorth: true, angle.UnknownWord: true} // in directiontext_test.go, relative_test.go
 	for _, table := range [][]refusal{angleRefusals, eastWestRefusals, directionRefusals, relativeRefusals, latitudeRefusals, longitudeRefusals, positionRefusals, isoRefusals, quarterPointRefusals, eastWestTextRefusals, uncertaintyRefusals} {
 		for _, r := range table {
 			tested[r.kind] = true

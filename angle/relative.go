@@ -1,22 +1,5 @@
 package angle
 
-// A Side is a side of the vessel, or the way she turns.
-type Side int8
-
-// The two sides, seen when facing the bow.
-const (
-	Starboard Side = iota // right, clockwise
-	Port                  // left, anticlockwise
-)
-
-// String returns "starboard" or "port".
-func (s Side) String() string {
-	if s == Port {
-		return "port"
-	}
-	return "starboard"
-}
-
 // A Relative is a relative bearing: the direction of an object measured
 // clockwise from the vessel's bow, in [0°, 360°), written 325°R. It belongs to
 // no north; a heading turns it into a direction ([Direction.Bearing]) and back

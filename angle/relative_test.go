@@ -1,6 +1,7 @@
 package angle_test
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -62,4 +63,25 @@ func TestTheLawsOfRelativeBearings(t *testing.T) {
 			t.Fatal("degrees are those from the bow, under 360")
 		}
 	})
+}
+
+func TestSidesAsText(t *testing.T) {
+	for side, want := range map[angle.Side]string{angle.Starboard: "starboard", angle.Port: "port"} {
+		text, err := side.MarshalText()
+		var back angle.Side
+		if err != nil || string(text) != want || back.UnmarshalText(text) != nil || back != side {
+			t.Errorf("%v: %q, %v, back %v", side, text, err, back)
+		}
+	}
+	_, err := angle.Side(7).MarshalText()
+	if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != 7 || angle.Side(7).String() != "Side(7)" {
+		t.Errorf("%v, %v", angle.Side(7), err)
+	}
+	for text, kind := range map[string]angle.ErrorKind{"": angle.Empty, "larboard": angle.UnknownWord} {
+		side := angle.Port
+		err := side.UnmarshalText([]byte(text))
+		if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != kind || side != angle.Port {
+			t.Errorf("%q: %v, %v", text, side, err)
+		}
+	}
 }

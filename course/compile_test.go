@@ -92,8 +92,6 @@ func TestWhatMustNotCompile(t *testing.T) {
 			"cannot convert h.Magnetic()"},
 		{"the error of the compass as a true less a compass direction", "_ = h.True().Sub(h.Compass())",
 			"cannot use h.Compass() (value of struct type angle.Compass) as angle.Direction[angle.trueNorth] value in argument to h.True().Sub"},
-		{"an answer by true judged as one by compass", "_ = h.CompassSlips(t, angle.Degree)",
-			"cannot use t (variable of struct type angle.True) as angle.Compass value in argument to h.CompassSlips"},
 
 		{"a bearing on no heading", "_ = course.BearingFromCompass(c)", "undefined: course.BearingFromCompass"},
 		{"a bearing made by hand", "_ = course.Bearing{heading: h}", "cannot refer to unexported field heading in struct literal of type course.Bearing"},

@@ -45,11 +45,8 @@
 // rounding is that of the course to steer, to a whole degree, and the working
 // says so.
 //
-// # Slips
-//
-// [Heading.CompassSlips], [Heading.TrueSlips] and [Bearing.TrueSlips] tell which
-// of the usual mistakes explains a wrong answer. Package
-// [lubberline.example/course/slip] knows more of them, and more kinds of problem.
+// Which slip explains a wrong answer is told by package
+// [lubberline.example/course/slip].
 //
 // # Cautions
 //

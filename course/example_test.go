@@ -87,23 +87,6 @@ func ExampleHeading_BearingFromCompass() {
 	// Braddle Point bears 297°07′T, 105° to port
 }
 
-// Three have worked the course of 112° true and come to 103°, 120° and 114°. Who
-// went wrong, and where?
-func ExampleHeading_CompassSlips() {
-	h, err := course.FromTrue(angle.MustParseTrue("112"), inOrleskBay)
-	if err != nil {
-		log.Fatal(err)
-	}
-	within := angle.Degree / 2
-	fmt.Println(h.CompassSlips(angle.MustParseCompass("103"), within))
-	fmt.Println(h.CompassSlips(angle.MustParseCompass("120"), within))
-	fmt.Println(h.CompassSlips(angle.MustParseCompass("114"), within))
-	// Output:
-	// [variation applied the wrong way]
-	// [deviation applied the wrong way]
-	// []
-}
-
 // A tender has a hand compass held clear of iron, and takes the variation from
 // the pilot book: 5° west, good to half a degree. That there is no deviation has to be
 // said.

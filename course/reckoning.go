@@ -41,11 +41,11 @@ func (r ReckonedRun) Water() Motion {
 // is taken to be the same throughout it, so that its region grows with the time,
 // and to have nothing to do with other runs: where a log or a compass errs alike in
 // all, reckon them as one. Negative times, speeds and uncertainties are refused
-// with a [*sailing.RangeError], leeways that are none with a [*LeewayError], and runs
+// with a [*angle.RangeError], leeways that are none with a [*LeewayError], and runs
 // over a pole with a [*sailing.PoleError].
 func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if r.Lasts < 0 {
-		return Estimate{}, &sailing.RangeError{What: "time of a run, in hours,", Value: r.Lasts.Hours(), Accepted: "0 or more"}
+		return Estimate{}, &angle.RangeError{What: "time of a run, in hours,", Value: r.Lasts.Hours(), Accepted: "0 or more"}
 	}
 	if err := checkSpeed("uncertainty of the speed", r.SpeedUncertainty); err != nil {
 		return Estimate{}, err
@@ -54,7 +54,7 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 		return Estimate{}, err
 	}
 	if r.HeadingUncertainty < 0 || r.HeadingUncertainty > 90*angle.Degree {
-		return Estimate{}, &sailing.RangeError{What: "uncertainty of the heading", Value: r.HeadingUncertainty.Degrees(), Accepted: "degrees from 0 to 90"}
+		return Estimate{}, &angle.RangeError{What: "uncertainty of the heading", Value: r.HeadingUncertainty.Degrees(), Accepted: "degrees from 0 to 90"}
 	}
 	if l := r.Leeway; l.Angle < 0 || l.Angle > MostLeeway || l.WindOn != angle.Starboard && l.WindOn != angle.Port {
 		return Estimate{}, &LeewayError{Leeway: l.Angle, Reason: "want 0 to 45°, with the wind on the starboard or the port side"}

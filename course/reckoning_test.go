@@ -206,19 +206,19 @@ func TestRunsThatAreNoneAreRefused(t *testing.T) {
 		spoil func(*course.ReckonedRun)
 		want  string
 	}{
-		{"time", func(r *course.ReckonedRun) { r.Lasts = -time.Hour }, "sailing: time of a run, in hours, -1: want 0 or more"},
-		{"speed", func(r *course.ReckonedRun) { r.Speed = -sailing.Knot }, "sailing: speed through the water -1: want knots from 0, below 1000"},
-		{"no speed at all", func(r *course.ReckonedRun) { r.Speed = nan }, "sailing: speed through the water NaN: want knots from 0, below 1000"},
-		{"rate", func(r *course.ReckonedRun) { r.Stream.Rate = -sailing.Knot }, "sailing: rate of the stream -1: want knots from 0, below 1000"},
-		{"uncertainty of speed", func(r *course.ReckonedRun) { r.SpeedUncertainty = -sailing.Knot }, "sailing: uncertainty of the speed -1: want knots from 0, below 1000"},
-		{"uncertainty of stream", func(r *course.ReckonedRun) { r.StreamUncertainty = nan }, "sailing: uncertainty of the stream NaN: want knots from 0, below 1000"},
-		{"uncertainty of heading", func(r *course.ReckonedRun) { r.HeadingUncertainty = -deg }, "sailing: uncertainty of the heading -1: want degrees from 0 to 90"},
-		{"heading not known at all", func(r *course.ReckonedRun) { r.HeadingUncertainty = 91 * deg }, "sailing: uncertainty of the heading 91: want degrees from 0 to 90"},
+		{"time", func(r *course.ReckonedRun) { r.Lasts = -time.Hour }, "time of a run, in hours, -1: want 0 or more"},
+		{"speed", func(r *course.ReckonedRun) { r.Speed = -sailing.Knot }, "speed through the water -1: want knots from 0, below 1000"},
+		{"no speed at all", func(r *course.ReckonedRun) { r.Speed = nan }, "speed through the water NaN: want knots from 0, below 1000"},
+		{"rate", func(r *course.ReckonedRun) { r.Stream.Rate = -sailing.Knot }, "rate of the stream -1: want knots from 0, below 1000"},
+		{"uncertainty of speed", func(r *course.ReckonedRun) { r.SpeedUncertainty = -sailing.Knot }, "uncertainty of the speed -1: want knots from 0, below 1000"},
+		{"uncertainty of stream", func(r *course.ReckonedRun) { r.StreamUncertainty = nan }, "uncertainty of the stream NaN: want knots from 0, below 1000"},
+		{"uncertainty of heading", func(r *course.ReckonedRun) { r.HeadingUncertainty = -deg }, "uncertainty of the heading -1: want degrees from 0 to 90"},
+		{"heading not known at all", func(r *course.ReckonedRun) { r.HeadingUncertainty = 91 * deg }, "uncertainty of the heading 91: want degrees from 0 to 90"},
 	} {
 		r := good
 		c.spoil(&r)
 		_, err := from.Run(r)
-		if _, is := errors.AsType[*sailing.RangeError](err); !is || err.Error() != c.want {
+		if _, is := errors.AsType[*angle.RangeError](err); !is || err.Error() != c.want {
 			t.Errorf("%s: %v\nwant %s", c.name, err, c.want)
 		}
 		if _, err2 := r.Working(from); err2 == nil || err2.Error() != c.want {

@@ -65,14 +65,14 @@ type Steering struct {
 // checkSpeed refuses speeds that are none.
 func checkSpeed(what string, s sailing.Speed) error {
 	if !(s >= 0 && s < 1000*sailing.Knot) {
-		return &sailing.RangeError{What: what, Value: s.Knots(), Accepted: "knots from 0, below 1000"}
+		return &angle.RangeError{What: what, Value: s.Knots(), Accepted: "knots from 0, below 1000"}
 	}
 	return nil
 }
 
 // MadeGood returns the course and speed made good over the ground of a vessel that
 // makes a course and speed through the water. If she makes none the course is
-// 000°. Speeds below nought are refused with a [*sailing.RangeError].
+// 000°. Speeds below nought are refused with a [*angle.RangeError].
 func MadeGood(water Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed through the water", water.Speed); err != nil {
 		return Steering{}, err
@@ -117,7 +117,7 @@ func (e *StreamTooStrongError) Error() string {
 // ToSteer returns the course to steer through the water to make good a track, at a
 // speed through the water. Of two answers, in a stream that outruns the vessel, it
 // is the one that goes faster. Where there is none that gets her ahead, the error
-// is a [*StreamTooStrongError]; speeds below nought are a [*sailing.RangeError].
+// is a [*StreamTooStrongError]; speeds below nought are a [*angle.RangeError].
 //
 // The course is through the water. What is to be headed for it also depends on
 // leeway; see [Leeway].
@@ -188,10 +188,10 @@ func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 // StreamBetween returns the stream that set a vessel from where she was reckoned to
 // be to where she was found, in a time: its set is from the reckoned position to
 // the fix of the same moment, its rate their distance over the time since the last
-// fix. It refuses times that are not above nought with a [*sailing.RangeError].
+// fix. It refuses times that are not above nought with a [*angle.RangeError].
 func StreamBetween(reckoned, fix angle.Position, since time.Duration) (Stream, error) {
 	if since <= 0 {
-		return Stream{}, &sailing.RangeError{What: "time since the last fix, in hours,", Value: since.Hours(), Accepted: "more than 0"}
+		return Stream{}, &angle.RangeError{What: "time since the last fix, in hours,", Value: since.Hours(), Accepted: "more than 0"}
 	}
 	run := sailing.WGS84().Rhumb(reckoned, fix)
 	return Stream{run.Course, sailing.Speed(float64(run.Distance) / since.Seconds())}, nil

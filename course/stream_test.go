@@ -283,7 +283,7 @@ func TestSpeedsThatAreNoneAreRefused(t *testing.T) {
 		_, err5 := course.ToMakeGood(course.Motion{Speed: bad}, still)
 		_, err6 := course.ToMakeGood(good, badStream)
 		for i, err := range []error{err1, err2, err3, err4, err5, err6} {
-			if e, is := errors.AsType[*sailing.RangeError](err); !is || !strings.Contains(e.Error(), "want knots from 0") {
+			if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "want knots from 0") {
 				t.Errorf("%v, case %d: %v", bad, i+1, err)
 			}
 		}
@@ -346,7 +346,7 @@ func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
 	}
 	for _, since := range []time.Duration{0, -time.Hour} {
 		_, err := course.StreamBetween(offOrlesk, offOrlesk, since)
-		if e, is := errors.AsType[*sailing.RangeError](err); !is || !strings.Contains(e.Error(), "time since the last fix") {
+		if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "time since the last fix") {
 			t.Errorf("since %v: %v", since, err)
 		}
 	}

@@ -305,7 +305,7 @@ func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 		{"data end too soon", day, 2, tides, 6 * time.Hour, crossing + "6 h 00 min: course: no stream for 2026-07-02 15:00:00 UTC: want a time from 2026-07-02 09:00:00 to before 2026-07-02 15:00:00 UTC"},
 		{"departure before the data", day.Add(-1), 5, tides, 0, crossing + "0 min: course: no stream for 2026-07-02 08:59:59 UTC"},
 		{"source error", day, 5, after, 30 * time.Minute, crossing + "30 min: the atlas is wet"},
-		{"rate below nought", day, 5, negative, 0, crossing + "0 min: sailing: rate of the stream"},
+		{"rate below nought", day, 5, negative, 0, crossing + "0 min: rate of the stream"},
 	} {
 		_, err := course.ToSteerAcross(offOrlesk, braddle, c.depart, c.speed, c.source)
 		e, is := errors.AsType[*course.CrossingError](err)
@@ -320,7 +320,7 @@ func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 		}
 	}
 	_, err := course.ToSteerAcross(offOrlesk, braddle, day, -1, tides)
-	if _, is := errors.AsType[*sailing.RangeError](err); !is {
+	if _, is := errors.AsType[*angle.RangeError](err); !is {
 		t.Errorf("a speed below nought: %v", err)
 	}
 	// Near the pole the streams lead over it.

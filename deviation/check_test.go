@@ -213,7 +213,7 @@ func TestWhereTheSunDoesNotRiseThereIsNoAmplitude(t *testing.T) {
 		}
 	}
 	_, err := r.AgainstAmplitude(smtPlace, sun.Rise, sun.VisibleHorizon, math.NaN())
-	if _, ok := errors.AsType[*sun.RangeError](err); !ok {
+	if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 		t.Errorf("no height of eye: %v", err)
 	}
 }

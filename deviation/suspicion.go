@@ -26,13 +26,14 @@ type Suspicion struct {
 	Slips []ReadingSlip
 }
 
-// A ReadingSlip is a mistake in reading or writing down a swing.
+// A ReadingSlip is a mistake in reading or writing down a swing, in a word that programs
+// can compare: the same as that of package [lubberline.example/course/slip].
 type ReadingSlip string
 
 // The slips that are recognised.
 const (
-	// ReciprocalRead: the bearing is 180° off.
-	ReciprocalRead ReadingSlip = "reciprocal-read"
+	// ReciprocalTaken: the bearing is 180° off.
+	ReciprocalTaken ReadingSlip = "reciprocal-taken"
 
 	// TensMisread: the bearing is 10° off, or 20°, up to 50°: the wrong figure
 	// of the card was read, or the wrong one written down.
@@ -49,7 +50,7 @@ func (s Suspicion) String() string {
 	for i, slip := range s.Slips {
 		text += []string{": ", ", or "}[min(i, 1)]
 		switch slip {
-		case ReciprocalRead:
+		case ReciprocalTaken:
 			text += "the bearing may be the reciprocal, 180° off"
 		case TensMisread:
 			text += fmt.Sprintf("the bearing may be misread by %d°", int(off.Abs().Round(10*angle.Degree)/angle.Degree))
@@ -126,7 +127,7 @@ func slips(observed, expected, se float64) []ReadingSlip {
 		}
 	}
 	off := math.Remainder(observed-expected, 360)
-	try(ReciprocalRead, off-180)
+	try(ReciprocalTaken, off-180)
 	if tens := 10 * math.Round(off/10); tens != 0 && math.Abs(tens) <= 50 {
 		try(TensMisread, off-tens)
 	}

@@ -31,7 +31,7 @@ func TestSlipsAreNamed(t *testing.T) {
 		want deviation.ReadingSlip
 		text string
 	}{
-		{"reciprocal", func(a angle.Angle) angle.Angle { return a + 180*deg }, deviation.ReciprocalRead, "reciprocal"},
+		{"reciprocal", func(a angle.Angle) angle.Angle { return a + 180*deg }, deviation.ReciprocalTaken, "reciprocal"},
 		{"10° more", func(a angle.Angle) angle.Angle { return a + 10*deg }, deviation.TensMisread, "misread by 10°"},
 		{"10° less", func(a angle.Angle) angle.Angle { return a - 10*deg }, deviation.TensMisread, "misread by 10°"},
 		{"20° more", func(a angle.Angle) angle.Angle { return a + 20*deg }, deviation.TensMisread, "misread by 20°"},

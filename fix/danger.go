@@ -150,13 +150,13 @@ func (d DangerAngle) Clear(a angle.Angle) bool {
 // VerticalDangerAngle returns the angle that an object of a height in metres subtends
 // at a distance. To keep outside the distance the angle is kept not more than it, to
 // keep inside (passing between the object and a danger) not less. Heights and
-// distances must be above nought; otherwise a [*HeightError].
+// distances must be above nought; otherwise a [*angle.RangeError].
 func VerticalDangerAngle(height float64, distance sailing.Distance, outside bool) (DangerAngle, error) {
 	if err := checkHeight("height of the object", height); err != nil {
 		return DangerAngle{}, err
 	}
 	if height == 0 || !(distance > 0) || math.IsInf(float64(distance), 0) {
-		return DangerAngle{}, &HeightError{"distance in metres", float64(distance), "above 0, from an object higher than 0"}
+		return DangerAngle{}, &angle.RangeError{What: "distance in metres", Value: float64(distance), Accepted: "above 0, from an object higher than 0"}
 	}
 	a, err := angle.Atan2(height, float64(distance))
 	if err != nil {

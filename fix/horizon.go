@@ -27,29 +27,17 @@ const (
 // meanRadius is that of a sphere of the volume of the earth (IUGG).
 const meanRadius = 6371008.8
 
-// A HeightError reports a height or an angle that serves for no distance.
-type HeightError struct {
-	What     string  // what the number was to be, with its unit
-	Value    float64 // the number given
-	Accepted string  // what would do, in words
-}
-
-// Error says which and what is accepted.
-func (e *HeightError) Error() string {
-	return fmt.Sprintf("fix: %s %v: want %s", e.What, e.Value, e.Accepted)
-}
-
 // raySpan is the radius of the sphere over which rays are straight.
 func (k Refraction) raySpan() (float64, error) {
 	if !(k > -1 && k < 0.9) {
-		return 0, &HeightError{"refraction coefficient", float64(k), "above −1, below 0.9; near 0.17"}
+		return 0, &angle.RangeError{What: "refraction coefficient", Value: float64(k), Accepted: "above −1, below 0.9; near 0.17"}
 	}
 	return meanRadius / (1 - float64(k)), nil
 }
 
 func checkHeight(what string, metres float64) error {
 	if !(metres >= 0 && metres <= 10_000) {
-		return &HeightError{what, metres, "metres from 0 to 10000"}
+		return &angle.RangeError{What: what, Value: metres, Accepted: "metres from 0 to 10000"}
 	}
 	return nil
 }
@@ -57,7 +45,7 @@ func checkHeight(what string, metres float64) error {
 // Horizon returns the distance of the sea horizon from a height of eye in metres:
 // that of the tangent, cos D = R/(R + h) on the sphere that refraction makes of the
 // earth, which is √(2Rh) for a ship's heights. Heights below 0 or above 10,000 m and
-// coefficients that are none are refused with a [*HeightError].
+// coefficients that are none are refused with a [*angle.RangeError].
 func Horizon(heightOfEye float64, k Refraction) (sailing.Distance, error) {
 	if err := checkHeight("height of eye", heightOfEye); err != nil {
 		return 0, err
@@ -121,16 +109,16 @@ func Dip(heightOfEye float64, k Refraction) (angle.Angle, error) {
 //	distance = height / tan angle
 //
 // The rule in use, 1.856 times the metres over the minutes of arc, is the same. Angles
-// must be above 0 and below 90°: otherwise a [*HeightError].
+// must be above 0 and below 90°: otherwise a [*angle.RangeError].
 func VerticalAngle(height float64, a angle.Angle, heightOfEye float64) (sailing.Distance, error) {
 	if err := checkHeight("height of the object", height); err != nil {
 		return 0, err
 	}
 	if height == 0 {
-		return 0, &HeightError{"height of the object", 0, "metres above 0"}
+		return 0, &angle.RangeError{What: "height of the object", Value: 0, Accepted: "metres above 0"}
 	}
 	if a <= 0 || a >= 90*angle.Degree {
-		return 0, &HeightError{"vertical angle", a.Degrees(), "degrees above 0, below 90"}
+		return 0, &angle.RangeError{What: "vertical angle", Value: a.Degrees(), Accepted: "degrees above 0, below 90"}
 	}
 	d := sailing.Distance(height / a.Tan())
 	horizon, err := Horizon(heightOfEye, HorizonTable)
@@ -138,7 +126,7 @@ func VerticalAngle(height float64, a angle.Angle, heightOfEye float64) (sailing.
 		return 0, err
 	}
 	if d > horizon && heightOfEye > 0 {
-		return 0, &HeightError{"distance of the object in metres", math.Round(float64(d)), fmt.Sprintf("one within the horizon of the eye, %v, where its base is seen; beyond it use VerticalAngleBeyond", horizon)}
+		return 0, &angle.RangeError{What: "distance of the object in metres", Value: math.Round(float64(d)), Accepted: fmt.Sprintf("one within the horizon of the eye, %v, where its base is seen; beyond it use VerticalAngleBeyond", horizon)}
 	}
 	return d, nil
 }
@@ -152,7 +140,7 @@ func VerticalAngle(height float64, a angle.Angle, heightOfEye float64) (sailing.
 //
 // (the form of Bowditch's table of distance by vertical angle, where R stands for the
 // constants; cited from memory). Angles above 10°, and those that no distance beyond
-// the horizon has, are refused with a [*HeightError].
+// the horizon has, are refused with a [*angle.RangeError].
 func VerticalAngleBeyond(height float64, a angle.Angle, heightOfEye float64, k Refraction) (sailing.Distance, error) {
 	if err := checkHeight("height of the object", height); err != nil {
 		return 0, err
@@ -166,12 +154,12 @@ func VerticalAngleBeyond(height float64, a angle.Angle, heightOfEye float64, k R
 		return 0, err
 	}
 	if a < 0 || a > 10*angle.Degree {
-		return 0, &HeightError{"vertical angle above the horizon", a.Degrees(), "degrees from 0 to 10"}
+		return 0, &angle.RangeError{What: "vertical angle above the horizon", Value: a.Degrees(), Accepted: "degrees from 0 to 10"}
 	}
 	t := r * (a - dip).Tan()
 	square := t*t + 2*r*(height-heightOfEye)
 	if square < 0 {
-		return 0, &HeightError{"height of the object", height, "metres that show over the horizon from that height of eye"}
+		return 0, &angle.RangeError{What: "height of the object", Value: height, Accepted: "metres that show over the horizon from that height of eye"}
 	}
 	d := sailing.Distance(math.Sqrt(square) - t)
 	horizon, err := Horizon(heightOfEye, k)
@@ -179,7 +167,7 @@ func VerticalAngleBeyond(height float64, a angle.Angle, heightOfEye float64, k R
 		return 0, err
 	}
 	if d < horizon {
-		return 0, &HeightError{"distance of the object in metres", math.Round(float64(d)), fmt.Sprintf("one beyond the horizon of the eye, %v; nearer its base is seen, use VerticalAngle", horizon)}
+		return 0, &angle.RangeError{What: "distance of the object in metres", Value: math.Round(float64(d)), Accepted: fmt.Sprintf("one beyond the horizon of the eye, %v; nearer its base is seen, use VerticalAngle", horizon)}
 	}
 	return d, nil
 }

@@ -32,7 +32,7 @@ func hzHorizon(t interface{ Fatal(...any) }, height float64, k fix.Refraction) s
 // hzRefused checks that an error is a HeightError that says what is accepted.
 func hzRefused(t *testing.T, name string, err error) {
 	t.Helper()
-	var refused *fix.HeightError
+	var refused *angle.RangeError
 	if !errors.As(err, &refused) || !strings.Contains(err.Error(), refused.Accepted) || refused.Accepted == "" {
 		t.Errorf("%s: %v, want a HeightError", name, err)
 	}

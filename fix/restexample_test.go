@@ -156,7 +156,7 @@ func ExampleVerticalAngle() {
 	fmt.Println(off)
 	// Output:
 	// 2.7 M
-	// fix: distance of the object in metres 17762: want one within the horizon of the eye, 3.4 M, where its base is seen; beyond it use VerticalAngleBeyond
+	// distance of the object in metres 17762: want one within the horizon of the eye, 3.4 M, where its base is seen; beyond it use VerticalAngleBeyond
 	// 8.6 M
 }
 

@@ -250,7 +250,7 @@ func TestLinesWithoutUncertaintiesGiveAPositionAndNoRegion(t *testing.T) {
 	known := svSolve(t, []fix.Line{svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1)}, fix.Options{})
 	for _, p := range []float64{0, 1, -1, math.NaN()} {
 		_, err = known.Ellipse(p)
-		svRefused[*sailing.RangeError](t, "probability", err)
+		svRefused[*angle.RangeError](t, "probability", err)
 	}
 	_, err = known.Next(marks, u)
 	svRefused[*fix.SolveError](t, "next by a bearing not known", err)

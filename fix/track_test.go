@@ -116,7 +116,7 @@ func TestWhatATrackCantTakeLeavesItAsItWas(t *testing.T) {
 	if _, err := k.Observe(fix.Line{}); !errors.As(err, &line) {
 		t.Errorf("an empty line: %v", err)
 	}
-	var bad *sailing.RangeError
+	var bad *angle.RangeError
 	if _, err := k.Run(tkRun(-time.Hour)); !errors.As(err, &bad) {
 		t.Errorf("a run back in time: %v", err)
 	}

@@ -32,15 +32,15 @@ type TwoBearings struct {
 //
 // (the table of distance by two bearings of The American Practical Navigator, Pub. No.
 // 9). The second must be greater than the first, by a minute of arc at least, and
-// both between 0 and 180°: otherwise a [*HeightError].
+// both between 0 and 180°: otherwise a [*angle.RangeError].
 func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings, error) {
 	switch {
 	case first <= 0 || first >= angle.Turn/2:
-		return TwoBearings{}, &HeightError{"first angle on the bow", first.Degrees(), "degrees above 0, below 180"}
+		return TwoBearings{}, &angle.RangeError{What: "first angle on the bow", Value: first.Degrees(), Accepted: "degrees above 0, below 180"}
 	case second >= angle.Turn/2 || second-first < angle.Minute:
-		return TwoBearings{}, &HeightError{"second angle on the bow", second.Degrees(), "degrees above the first, below 180"}
+		return TwoBearings{}, &angle.RangeError{What: "second angle on the bow", Value: second.Degrees(), Accepted: "degrees above the first, below 180"}
 	case !(run > 0) || math.IsInf(float64(run), 0):
-		return TwoBearings{}, &HeightError{"run in nautical miles", run.NauticalMiles(), "above 0"}
+		return TwoBearings{}, &angle.RangeError{What: "run in nautical miles", Value: run.NauticalMiles(), Accepted: "above 0"}
 	}
 	t := TwoBearings{First: first, Second: second, Run: run}
 	t.SecondFactor = first.Sin() / (second - first).Sin()
@@ -91,17 +91,17 @@ func (t TwoBearings) special() string {
 // off: twice the first. First angles above 0 and below 90° have one.
 func DoublingPartner(first angle.Angle) (angle.Angle, error) {
 	if first <= 0 || first >= 90*angle.Degree {
-		return 0, &HeightError{"first angle on the bow", first.Degrees(), "degrees above 0, below 90"}
+		return 0, &angle.RangeError{What: "first angle on the bow", Value: first.Degrees(), Accepted: "degrees above 0, below 90"}
 	}
 	return 2 * first, nil
 }
 
 // AbeamPartner returns the second angle on the bow at which the run will be the
 // distance abeam: cot first − cot second = 1, as with 26½° and 45°. First angles
-// above 0 and below 135° have one; otherwise a [*HeightError].
+// above 0 and below 135° have one; otherwise a [*angle.RangeError].
 func AbeamPartner(first angle.Angle) (angle.Angle, error) {
 	if first <= 0 || first >= 135*angle.Degree {
-		return 0, &HeightError{"first angle on the bow", first.Degrees(), "degrees above 0, below 135"}
+		return 0, &angle.RangeError{What: "first angle on the bow", Value: first.Degrees(), Accepted: "degrees above 0, below 135"}
 	}
 	s, c := first.SinCos()
 	return angle.Atan2(s, c-s)

@@ -81,7 +81,7 @@ type YearError struct {
 
 // Error says which years are accepted.
 func (e *YearError) Error() string {
-	return fmt.Sprintf("variation: year %d of the %s: accepted: %d to %d", e.Year, e.What, firstYear, lastYear)
+	return fmt.Sprintf("variation: year %d of the %s: want %d to %d", e.Year, e.What, firstYear, lastYear)
 }
 
 func checkYear(year int, what string) error {

@@ -47,17 +47,11 @@ func Explain(source Source, position angle.Position, date time.Time) (Explanatio
 }
 
 // A Warning says why an answer is weak. The answer still stands.
-type Warning struct {
-	Kind    WarningKind `json:"kind"`    // for programs
-	Message string      `json:"message"` // with the figures, for a person
-}
-
-// String returns the message.
-func (w Warning) String() string { return w.Message }
+type Warning = working.Warning
 
 // A WarningKind says, in a word that programs can compare, what weakens an
 // answer.
-type WarningKind string
+type WarningKind = working.WarningKind
 
 // What weakens an answer.
 const (
@@ -70,5 +64,5 @@ const (
 )
 
 func warn(kind WarningKind, format string, args ...any) Warning {
-	return Warning{kind, fmt.Sprintf(format, args...)}
+	return Warning{Kind: kind, Message: fmt.Sprintf(format, args...)}
 }

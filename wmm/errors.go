@@ -65,5 +65,5 @@ type HeightError struct {
 
 // Error says which heights are accepted.
 func (e *HeightError) Error() string {
-	return fmt.Sprintf("wmm: height %v m above the ellipsoid: accepted: %d to %d m", e.Metres, int(leastHeight), int(mostHeight))
+	return fmt.Sprintf("wmm: height %v m above the ellipsoid: want %d to %d m", e.Metres, int(leastHeight), int(mostHeight))
 }

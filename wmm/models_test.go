@@ -203,8 +203,8 @@ func TestDates(t *testing.T) {
 // The message stands beside the figures.
 func TestErrorsSayWhatIsWrong(t *testing.T) {
 	for want, err := range map[string]error{
-		"wmm: line 7: missing-row: degree 2, order 1 is missing":               &wmm.FileError{Line: 7, Kind: wmm.MissingRow, Reason: "degree 2, order 1 is missing"},
-		"wmm: height NaN m above the ellipsoid: accepted: -15000 to 2000000 m": &wmm.HeightError{Metres: math.NaN()},
+		"wmm: line 7: missing-row: degree 2, order 1 is missing":          &wmm.FileError{Line: 7, Kind: wmm.MissingRow, Reason: "degree 2, order 1 is missing"},
+		"wmm: height NaN m above the ellipsoid: want -15000 to 2000000 m": &wmm.HeightError{Metres: math.NaN()},
 		"wmm: grid: none": &wmm.GridError{Reason: "none"},
 	} {
 		if err.Error() != want {

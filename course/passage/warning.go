@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 	"lubberline.example/variation"
 )
@@ -11,7 +12,7 @@ import (
 // A WarningKind says, in a word that programs can compare, why a leg's answer is
 // weak. Beside these there are the kinds of package [variation], such as that two
 // roses disagree, or a model's zone.
-type WarningKind string
+type WarningKind = working.WarningKind
 
 // The kinds of this package.
 const (
@@ -24,10 +25,7 @@ const (
 )
 
 // A Warning says why a leg's answer is weak. The answer still stands.
-type Warning struct {
-	Kind    WarningKind `json:"kind"`    // for programs
-	Message string      `json:"message"` // with the figures, for a person
-}
+type Warning = working.Warning
 
 // Levels of the warnings.
 const (
@@ -45,12 +43,10 @@ func (l Leg) Warnings() []Warning {
 	}
 	var out []Warning
 	add := func(kind WarningKind, format string, args ...any) {
-		out = append(out, Warning{kind, fmt.Sprintf(format, args...)})
+		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
 	}
 	if e, err := variation.Explain(l.plan.Variation, l.Middle(), l.Begins); err == nil {
-		for _, w := range e.Warnings {
-			add(WarningKind(w.Kind), "%s", w.Message)
-		}
+		out = append(out, e.Warnings...)
 	}
 	first, err1 := l.plan.Variation.VariationAt(l.From.Position, l.Begins)
 	last, err2 := l.plan.Variation.VariationAt(l.To.Position, l.Begins)

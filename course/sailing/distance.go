@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"time"
+
+	"lubberline.example/angle"
 )
 
 // A Distance is a length in metres, never a bare number of miles: write
@@ -39,14 +41,14 @@ func (d Distance) String() string {
 
 // At returns how long a distance takes at a speed. It refuses a speed that is
 // not above nought, a distance below nought, and times of more than 100 years,
-// with a [*RangeError].
+// with a [*angle.RangeError].
 func (d Distance) At(speed Speed) (time.Duration, error) {
 	seconds := float64(d) / float64(speed)
 	switch {
 	case !(speed > 0) || math.IsInf(float64(speed), 0):
-		return 0, &RangeError{"speed", speed.Knots(), "knots above 0"}
+		return 0, &angle.RangeError{What: "speed", Value: speed.Knots(), Accepted: "knots above 0"}
 	case !(d >= 0) || !(seconds <= longest.Seconds()):
-		return 0, &RangeError{"distance", d.NauticalMiles(), "nautical miles from 0, covered within 100 years"}
+		return 0, &angle.RangeError{What: "distance", Value: d.NauticalMiles(), Accepted: "nautical miles from 0, covered within 100 years"}
 	}
 	return time.Duration(math.Round(seconds * float64(time.Second))), nil
 }
@@ -79,15 +81,3 @@ func (s Speed) String() string {
 
 // For returns the distance covered in a time.
 func (s Speed) For(t time.Duration) Distance { return Distance(float64(s) * t.Seconds()) }
-
-// A RangeError reports a number that is not what it should be.
-type RangeError struct {
-	What     string  // what the number was to be
-	Value    float64 // the number given, in the unit of Accepted
-	Accepted string  // what would do, with the unit
-}
-
-// Error says what was wrong and what is accepted.
-func (e *RangeError) Error() string {
-	return fmt.Sprintf("sailing: %s %v: want %s", e.What, e.Value, e.Accepted)
-}

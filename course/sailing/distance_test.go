@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 	"pgregory.net/rapid"
 )
@@ -64,6 +65,6 @@ func TestTimesThatAreNoneAreRefused(t *testing.T) {
 	inf, nan := math.Inf(1), math.NaN()
 	for _, c := range [][2]float64{{1, 0}, {1, -1}, {1, nan}, {1, inf}, {-1, 1}, {nan, 1}, {inf, 1}, {3.2e9, 1}} {
 		_, err := sailing.Distance(c[0]).At(sailing.Speed(c[1]))
-		refused[*sailing.RangeError](t, "time", err)
+		refused[*angle.RangeError](t, "time", err)
 	}
 }

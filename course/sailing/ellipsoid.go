@@ -47,13 +47,13 @@ func Sphere() *Ellipsoid { return mileArc }
 // and its flattening, the difference of the semi-axes over the equatorial one. It
 // refuses radii that are not above nought and finite, and flattenings below nought
 // or above 1/50, for which the series in use are not good enough, with a
-// [*RangeError].
+// [*angle.RangeError].
 func NewEllipsoid(name string, equatorialRadius, flattening float64) (*Ellipsoid, error) {
 	if !(equatorialRadius > 0) || math.IsInf(equatorialRadius, 0) {
-		return nil, &RangeError{"equatorial radius", equatorialRadius, "metres above 0"}
+		return nil, &angle.RangeError{What: "equatorial radius", Value: equatorialRadius, Accepted: "metres above 0"}
 	}
 	if !(flattening >= 0 && flattening <= 1.0/50) {
-		return nil, &RangeError{"flattening", flattening, "0 to 0.02"}
+		return nil, &angle.RangeError{What: "flattening", Value: flattening, Accepted: "0 to 0.02"}
 	}
 	e := &Ellipsoid{name: name, a: equatorialRadius, f: flattening, e2: flattening * (2 - flattening)}
 	e.e = math.Sqrt(e.e2)

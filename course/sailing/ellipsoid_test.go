@@ -99,7 +99,7 @@ func TestFiguresThatAreNoneAreRefused(t *testing.T) {
 		{6.4e6, -1e-9}, {6.4e6, 0.0200001}, {6.4e6, math.NaN()}, {6.4e6, math.Inf(1)},
 	} {
 		e, err := sailing.NewEllipsoid("none", c[0], c[1])
-		refused[*sailing.RangeError](t, "figure", err)
+		refused[*angle.RangeError](t, "figure", err)
 		if e != nil {
 			t.Errorf("%v: %v", c, e)
 		}

@@ -60,10 +60,10 @@ func NewGreatCircle(from, to angle.Position) (GreatCircle, error) {
 
 // FollowGreatCircle returns the great circle that leaves a position on a course,
 // as far as a distance. It refuses distances that are not above nought or more
-// than half way round the earth, with a [*RangeError].
+// than half way round the earth, with a [*angle.RangeError].
 func FollowGreatCircle(from angle.Position, run Run) (GreatCircle, error) {
 	if !(run.Distance > 0 && run.Distance < 180*60*NauticalMile) {
-		return GreatCircle{}, &RangeError{"distance", run.Distance.NauticalMiles(), "nautical miles above 0, below 10800"}
+		return GreatCircle{}, &angle.RangeError{What: "distance", Value: run.Distance.NauticalMiles(), Accepted: "nautical miles above 0, below 10800"}
 	}
 	north, east := axes(from)
 	s, c := run.Course.FromNorth().SinCos()
@@ -160,11 +160,11 @@ func (g GreatCircle) LatitudeAt(longitude angle.Longitude) (angle.Latitude, bool
 
 // Waypoints returns positions along the circle, From and To included, at most a
 // distance apart and equally spaced. It refuses distances that are not above
-// nought, and those that make more than 100,000 waypoints, with a [*RangeError].
+// nought, and those that make more than 100,000 waypoints, with a [*angle.RangeError].
 func (g GreatCircle) Waypoints(apart Distance) ([]angle.Position, error) {
 	n := math.Ceil(float64(g.Distance / apart))
 	if !(apart > 0) || !(n <= 100_000) {
-		return nil, &RangeError{"distance apart", apart.NauticalMiles(), "nautical miles above 0, at most 100000 legs"}
+		return nil, &angle.RangeError{What: "distance apart", Value: apart.NauticalMiles(), Accepted: "nautical miles above 0, at most 100000 legs"}
 	}
 	steps := max(1, int(n))
 	points := make([]angle.Position, steps+1)
@@ -178,13 +178,13 @@ func (g GreatCircle) Waypoints(apart Distance) ([]angle.Position, error) {
 // WaypointsByLongitude returns From, the positions where the circle crosses the
 // meridians at a step of longitude between them, in order, and To. It refuses
 // steps under 1′ or over 90°, and a circle that is a meridian, with a
-// [*RangeError].
+// [*angle.RangeError].
 func (g GreatCircle) WaypointsByLongitude(step angle.Angle) ([]angle.Position, error) {
 	if step < angle.Minute || step > 90*angle.Degree {
-		return nil, &RangeError{"step of longitude", step.Degrees(), "degrees, 1/60 to 90"}
+		return nil, &angle.RangeError{What: "step of longitude", Value: step.Degrees(), Accepted: "degrees, 1/60 to 90"}
 	}
 	if math.Abs(g.normal().z) < 1e-12 {
-		return nil, &RangeError{"step of longitude", step.Degrees(), "a circle that is not a meridian"}
+		return nil, &angle.RangeError{What: "step of longitude", Value: step.Degrees(), Accepted: "a circle that is not a meridian"}
 	}
 	d := g.To.Longitude.Sub(g.From.Longitude)
 	points := []angle.Position{g.From}

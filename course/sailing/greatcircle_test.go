@@ -166,7 +166,7 @@ func TestAMeridianHasNoLatitudeAtALongitude(t *testing.T) {
 		t.Error("a meridian crosses itself")
 	}
 	_, err = g.WaypointsByLongitude(deg)
-	refused[*sailing.RangeError](t, "meridian", err)
+	refused[*angle.RangeError](t, "meridian", err)
 	north, _, ok := g.Vertices()
 	if !ok || north.Position.Latitude != lat(90*deg) || !near(north.Distance, 4800*mile, 1e-7) { // units of float64
 		t.Errorf("%+v", north)
@@ -194,7 +194,7 @@ func TestWaypointsAreEvenAndTheirEndsExact(t *testing.T) {
 	g, _ := sailing.NewGreatCircle(place(0, 0), place(40*deg, 90*deg))
 	for _, d := range []float64{0, -1, math.NaN(), 1e-3} {
 		_, err := g.Waypoints(sailing.Distance(d))
-		refused[*sailing.RangeError](t, "apart", err)
+		refused[*angle.RangeError](t, "apart", err)
 	}
 	if w, err := g.Waypoints(sailing.Distance(math.Inf(1))); err != nil || len(w) != 2 {
 		t.Errorf("one leg: %v, %v", w, err)
@@ -231,7 +231,7 @@ func TestWaypointsByLongitudeStandOnTheMeridians(t *testing.T) {
 		}
 		for _, step := range []angle.Angle{0, minute - 1, 90*deg + 1, -deg} {
 			_, err := g.WaypointsByLongitude(step)
-			refused[*sailing.RangeError](t, "step", err)
+			refused[*angle.RangeError](t, "step", err)
 		}
 	}
 }
@@ -279,7 +279,7 @@ func TestFollowGreatCircleLeadsWhereTheCircleWasDrawnTo(t *testing.T) {
 	})
 	for _, d := range []float64{0, -1, math.NaN(), math.Inf(1), 10800 * 1852} {
 		_, err := sailing.FollowGreatCircle(place(0, 0), run(50, sailing.Distance(d)))
-		refused[*sailing.RangeError](t, "distance", err)
+		refused[*angle.RangeError](t, "distance", err)
 	}
 }
 

@@ -20,7 +20,7 @@ type Triangle struct {
 }
 
 // Plane returns the triangle of a run. A distance below nought or beyond 21,600
-// miles, once round the earth, is refused with a [*RangeError].
+// miles, once round the earth, is refused with a [*angle.RangeError].
 func Plane(run Run) (Triangle, error) {
 	if err := checkDistance(run.Distance); err != nil {
 		return Triangle{}, err
@@ -32,7 +32,7 @@ func Plane(run Run) (Triangle, error) {
 // checkDistance refuses distances that are none, or no sailing's.
 func checkDistance(d Distance) error {
 	if !(d >= 0 && d <= 360*60*NauticalMile) {
-		return &RangeError{"distance", d.NauticalMiles(), "nautical miles from 0 to 21600"}
+		return &angle.RangeError{What: "distance", Value: d.NauticalMiles(), Accepted: "nautical miles from 0 to 21600"}
 	}
 	return nil
 }
@@ -48,18 +48,18 @@ func arcOf(d Distance) angle.Angle {
 
 // PlaneOf returns the triangle of a difference of latitude and a departure. If
 // both are nought there is no course, and a departure may not be beyond 21,600
-// miles: these are a [*RangeError].
+// miles: these are a [*angle.RangeError].
 func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
 	if err := checkDistance(Distance(math.Abs(float64(departure)))); err != nil {
-		return Triangle{}, &RangeError{"departure", departure.NauticalMiles(), "nautical miles within ±21600"}
+		return Triangle{}, &angle.RangeError{What: "departure", Value: departure.NauticalMiles(), Accepted: "nautical miles within ±21600"}
 	}
 	if dlat.Abs() > angle.Turn {
-		return Triangle{}, &RangeError{"difference of latitude", dlat.Degrees(), "degrees within ±360"}
+		return Triangle{}, &angle.RangeError{What: "difference of latitude", Value: dlat.Degrees(), Accepted: "degrees within ±360"}
 	}
 	north := dlat.Minutes()
 	course, err := angle.Atan2(departure.NauticalMiles(), north)
 	if err != nil {
-		return Triangle{}, &RangeError{"difference of latitude and departure", 0, "one of them other than 0"}
+		return Triangle{}, &angle.RangeError{What: "difference of latitude and departure", Value: 0, Accepted: "one of them other than 0"}
 	}
 	distance := Distance(math.Hypot(departure.NauticalMiles(), north)) * NauticalMile
 	return Triangle{Run{angle.TrueFrom(course), distance}, dlat, departure}, nil
@@ -67,11 +67,11 @@ func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
 
 // PlaneAlong returns the triangle of a course and a difference of latitude. The
 // course must lead to that side and not within a minute of arc of east or west,
-// where it leads to no latitude: otherwise a [*RangeError].
+// where it leads to no latitude: otherwise a [*angle.RangeError].
 func PlaneAlong(course angle.True, dlat angle.Angle) (Triangle, error) {
 	_, c := course.FromNorth().SinCos()
 	if math.Abs(c) < angle.Minute.Sin() || dlat == 0 || (c > 0) != (dlat > 0) {
-		return Triangle{}, &RangeError{"course " + course.String() + " for a difference of latitude in minutes of", dlat.Minutes(), "a course to its side, not east or west"}
+		return Triangle{}, &angle.RangeError{What: "course " + course.String() + " for a difference of latitude in minutes of", Value: dlat.Minutes(), Accepted: "a course to its side, not east or west"}
 	}
 	return Plane(Run{course, Distance(dlat.Minutes()/c) * NauticalMile})
 }

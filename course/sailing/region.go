@@ -52,13 +52,13 @@ type Ellipse struct {
 
 // Ellipse returns the ellipse that holds the true position with a probability,
 // such as 0.95, if the errors are normal. The probability must be between 0 and 1;
-// otherwise a [*RangeError], as for variances that are none.
+// otherwise a [*angle.RangeError], as for variances that are none.
 func (c Covariance) Ellipse(probability float64) (Ellipse, error) {
 	if !(probability > 0 && probability < 1) {
-		return Ellipse{}, &RangeError{"probability", probability, "between 0 and 1, such as 0.95"}
+		return Ellipse{}, &angle.RangeError{What: "probability", Value: probability, Accepted: "between 0 and 1, such as 0.95"}
 	}
 	if !(c.North >= 0 && c.East >= 0) || math.IsInf(c.North+c.East, 0) || math.IsNaN(c.Both) || math.IsInf(c.Both, 0) {
-		return Ellipse{}, &RangeError{"variance", min(c.North, c.East), "square metres, 0 or more"}
+		return Ellipse{}, &angle.RangeError{What: "variance", Value: min(c.North, c.East), Accepted: "square metres, 0 or more"}
 	}
 	half := math.Hypot((c.North-c.East)/2, c.Both)
 	middle := (c.North + c.East) / 2

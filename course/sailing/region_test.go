@@ -108,6 +108,6 @@ func TestVariancesOfIndependentErrorsAdd(t *testing.T) {
 func TestProbabilitiesThatAreNoneAreRefused(t *testing.T) {
 	for _, p := range []float64{0, 1, -0.5, 95, math.NaN()} {
 		_, err := sailing.Circular(1).Ellipse(p)
-		refused[*sailing.RangeError](t, "probability", err)
+		refused[*angle.RangeError](t, "probability", err)
 	}
 }

@@ -78,12 +78,12 @@ func (e *PoleError) Error() string {
 // Follow returns the position that a run along a rhumb line leads to. A distance
 // below nought leads the other way. It refuses, with a [*PoleError], runs that
 // reach a pole (other than along a meridian, just as far as it) or go over it, and
-// with a [*RangeError] distances that are no number.
+// with a [*angle.RangeError] distances that are no number.
 func (e *Ellipsoid) Follow(from angle.Position, run Run) (angle.Position, error) {
 	e = e.or()
 	distance := float64(run.Distance)
 	if math.IsNaN(distance) || math.IsInf(distance, 0) {
-		return angle.Position{}, &RangeError{"distance", distance, "a number of metres"}
+		return angle.Position{}, &angle.RangeError{What: "distance", Value: distance, Accepted: "a number of metres"}
 	}
 	lat1 := from.Latitude.Angle()
 	sin, cos := run.Course.FromNorth().SinCos()
@@ -112,7 +112,7 @@ func (e *Ellipsoid) Follow(from angle.Position, run Run) (angle.Position, error)
 	} else {
 		half, err := angle.Radians(phi / 2)
 		if err != nil {
-			return angle.Position{}, &RangeError{"distance", distance, "a number of metres within the earth"}
+			return angle.Position{}, &angle.RangeError{What: "distance", Value: distance, Accepted: "a number of metres within the earth"}
 		}
 		sd, cd := math.Sincos(phi / 2)
 		sm, cm := (lat1 + half).SinCos()
@@ -137,7 +137,7 @@ func along(from angle.Position, phi, lambda float64) (angle.Position, error) {
 	}
 	east, err := angle.Radians(math.Remainder(lambda, 2*math.Pi))
 	if err != nil {
-		return angle.Position{}, &RangeError{"difference of longitude", lambda, "a finite one"}
+		return angle.Position{}, &angle.RangeError{What: "difference of longitude", Value: lambda, Accepted: "a finite one"}
 	}
 	latitude := from.Latitude.Angle() + north
 	if latitude.Abs() > 90*angle.Degree { // by rounding

@@ -288,7 +288,7 @@ func TestFromAPoleOnlyMeridiansLead(t *testing.T) {
 func TestFollowRefusesWhatIsNoDistance(t *testing.T) {
 	for _, d := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		_, err := sailing.WGS84().Follow(place(0, 0), run(40, sailing.Distance(d)))
-		refused[*sailing.RangeError](t, "distance", err)
+		refused[*angle.RangeError](t, "distance", err)
 	}
 	// East along the equator, farther than an angle can count: reduced, or refused.
 	for _, d := range []sailing.Distance{1e15, 1e300, math.MaxFloat64} {

@@ -46,29 +46,29 @@ func TestPlaneSailingRefusals(t *testing.T) {
 	nan := sailing.Distance(math.NaN())
 	for _, d := range []sailing.Distance{-1, nan, 21601 * mile, sailing.Distance(math.Inf(1))} {
 		_, err := sailing.Plane(run(30, d))
-		refused[*sailing.RangeError](t, "plane", err)
+		refused[*angle.RangeError](t, "plane", err)
 		_, err = sailing.NewTraverse(run(30, 5), run(40, d))
-		refused[*sailing.RangeError](t, "traverse", err)
+		refused[*angle.RangeError](t, "traverse", err)
 		for _, follow := range []func() error{
 			func() error { _, err := sailing.FollowMidLatitude(place(0, 0), run(30, d)); return err },
 			func() error { _, err := sailing.FollowMercator(place(0, 0), run(30, d), nil); return err },
 			func() error { _, err := sailing.FollowParallel(place(0, 0), run(90, d)); return err },
 		} {
-			refused[*sailing.RangeError](t, "follow", follow())
+			refused[*angle.RangeError](t, "follow", follow())
 		}
 	}
 	for _, d := range []sailing.Distance{nan, 21601 * mile, -21601 * mile} {
 		_, err := sailing.PlaneOf(deg, d)
-		refused[*sailing.RangeError](t, "departure", err)
+		refused[*angle.RangeError](t, "departure", err)
 	}
 	_, err := sailing.PlaneOf(0, 0)
-	refused[*sailing.RangeError](t, "no sides", err)
+	refused[*angle.RangeError](t, "no sides", err)
 	for _, c := range []struct {
 		course float64
 		dlat   angle.Angle
 	}{{90, deg}, {270, -deg}, {89.99, deg}, {30, -deg}, {150, deg}, {30, 0}, {150, 0}, {89.98, 90 * deg}} {
 		_, err := sailing.PlaneAlong(course(c.course), c.dlat)
-		refused[*sailing.RangeError](t, "along", err)
+		refused[*angle.RangeError](t, "along", err)
 	}
 }
 
@@ -235,12 +235,12 @@ func TestSailingsThatDoNotServeAreRefused(t *testing.T) {
 		}
 	}
 	near := place(90*deg-1000, 0)
-	refused[*sailing.RangeError](t, "round the pole", second(sailing.FollowParallel(pole, run(90, mile))))
-	refused[*sailing.RangeError](t, "round the pole", second(sailing.FollowParallel(near, run(90, mile))))
-	refused[*sailing.RangeError](t, "round the pole", second(sailing.FollowMidLatitude(near, run(90, mile))))
-	refused[*sailing.RangeError](t, "round the pole", second(sailing.FollowMercator(near, run(90, mile), nil)))
+	refused[*angle.RangeError](t, "round the pole", second(sailing.FollowParallel(pole, run(90, mile))))
+	refused[*angle.RangeError](t, "round the pole", second(sailing.FollowParallel(near, run(90, mile))))
+	refused[*angle.RangeError](t, "round the pole", second(sailing.FollowMidLatitude(near, run(90, mile))))
+	refused[*angle.RangeError](t, "round the pole", second(sailing.FollowMercator(near, run(90, mile), nil)))
 	almost := angle.TrueFrom(90*deg + 10000)
-	refused[*sailing.RangeError](t, "winding", second(sailing.FollowMercator(near, sailing.Run{Course: almost, Distance: 1e6}, nil)))
+	refused[*angle.RangeError](t, "winding", second(sailing.FollowMercator(near, sailing.Run{Course: almost, Distance: 1e6}, nil)))
 }
 
 func TestDeparturesThatFitNoLatitudeAreRefused(t *testing.T) {
@@ -249,7 +249,7 @@ func TestDeparturesThatFitNoLatitudeAreRefused(t *testing.T) {
 		dlong     angle.Angle
 	}{{61 * mile, deg}, {-mile, deg}, {mile, 0}, {0, 0}, {sailing.Distance(math.NaN()), deg}} {
 		_, err := sailing.LatitudeOf(c.departure, c.dlong)
-		refused[*sailing.RangeError](t, "latitude", err)
+		refused[*angle.RangeError](t, "latitude", err)
 	}
 	if l, err := sailing.LatitudeOf(-30*mile, -deg); err != nil || l != lat(60*deg) {
 		t.Error(l, err)
@@ -261,7 +261,7 @@ func TestDeparturesThatFitNoLatitudeAreRefused(t *testing.T) {
 	}
 	for _, d := range []sailing.Distance{21601 * mile, sailing.Distance(math.NaN())} {
 		_, err := sailing.DLongOn(lat(0), d)
-		refused[*sailing.RangeError](t, "d.long", err)
+		refused[*angle.RangeError](t, "d.long", err)
 	}
 }
 

@@ -15,29 +15,29 @@ func DepartureOn(latitude angle.Latitude, dlong angle.Angle) Distance {
 
 // DLongOn returns the difference of longitude that a departure makes on a parallel.
 // It refuses the poles, and departures of more than once round, with a
-// [*RangeError].
+// [*angle.RangeError].
 func DLongOn(latitude angle.Latitude, departure Distance) (angle.Angle, error) {
 	d, err := angle.Minutes(departure.NauticalMiles() / latitude.Angle().Cos())
 	if err != nil || d.Abs() > angle.Turn {
-		return 0, &RangeError{"departure in " + latitude.String(), departure.NauticalMiles(), "nautical miles, at most once round the parallel"}
+		return 0, &angle.RangeError{What: "departure in " + latitude.String(), Value: departure.NauticalMiles(), Accepted: "nautical miles, at most once round the parallel"}
 	}
 	return d, nil
 }
 
 // LatitudeOf returns the latitude, north, in which a departure makes a difference
 // of longitude. The departure may not be the longer of the two; otherwise a
-// [*RangeError].
+// [*angle.RangeError].
 func LatitudeOf(departure Distance, dlong angle.Angle) (angle.Latitude, error) {
 	ratio := departure.NauticalMiles() / dlong.Minutes()
 	if ratio > 1 && ratio < 1+1e-15 { // the equator, by rounding
 		ratio = 1
 	}
 	if !(ratio >= 0 && ratio <= 1) {
-		return angle.Latitude{}, &RangeError{"departure over difference of longitude", ratio, "0 to 1"}
+		return angle.Latitude{}, &angle.RangeError{What: "departure over difference of longitude", Value: ratio, Accepted: "0 to 1"}
 	}
 	a, err := angle.Atan2(root(1-ratio*ratio), ratio)
 	if err != nil {
-		return angle.Latitude{}, &RangeError{"departure over difference of longitude", ratio, "0 to 1"}
+		return angle.Latitude{}, &angle.RangeError{What: "departure over difference of longitude", Value: ratio, Accepted: "0 to 1"}
 	}
 	return angle.LatitudeFrom(a)
 }
@@ -149,7 +149,7 @@ func follow(method Method, from angle.Position, run Run) (Worked, error) {
 }
 
 // FollowParallel works the position that a run due east or west leads to; other
-// courses are refused with a [*MethodError], poles with a [*RangeError].
+// courses are refused with a [*MethodError], poles with a [*angle.RangeError].
 func FollowParallel(from angle.Position, run Run) (Worked, error) {
 	if s, _ := run.Course.FromNorth().SinCos(); math.Abs(s) != 1 {
 		return Worked{}, &MethodError{ParallelSailing, from, from, "the course is not east or west: want mid-latitude or Mercator sailing"}
@@ -217,7 +217,7 @@ func FollowMercator(from angle.Position, run Run, figure *Ellipsoid) (Worked, er
 		// tan course as the ratio of the sides, which is as good near east and west.
 		lambda := psi * w.Departure.NauticalMiles() / w.DLat.Minutes()
 		if w.DLong, err = angle.Radians(lambda); err != nil {
-			return Worked{}, &RangeError{"difference of longitude", lambda, "fewer than 7000 times round the pole"}
+			return Worked{}, &angle.RangeError{What: "difference of longitude", Value: lambda, Accepted: "fewer than 7000 times round the pole"}
 		}
 	}
 	w.To.Longitude = from.Longitude.Add(w.DLong)

@@ -16,7 +16,8 @@ import (
 // TestAnswersAreReadAsTheyAreWritten reads answers in many forms, and refuses those of
 // another north, without a name, or of no number.
 func TestAnswersAreReadAsTheyAreWritten(t *testing.T) {
-	k := Compass{variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026, deviation.None()}
+	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
+	k := in2026(rose, deviation.None())
 	for _, test := range []struct {
 		p    Problem
 		text string
@@ -26,9 +27,9 @@ func TestAnswersAreReadAsTheyAreWritten(t *testing.T) {
 		{angle.Must(NewToSteer(angle.MustParseTrue("230"), k)), "232°C", 232},
 		{angle.Must(NewToSteer(angle.MustParseTrue("230"), k)), "232T", math.NaN()},
 		{angle.Must(NewToSteer(angle.MustParseTrue("230"), k)), "400", math.NaN()},
-		{angle.Must(NewMade(angle.MustParseCompass("230"), k)), "232 C", math.NaN()},
-		{angle.Must(NewRose(k.Rose, 2026)), "2.5W", -2.5},
-		{angle.Must(NewRose(k.Rose, 2026)), "2°61′W", math.NaN()},
+		{angle.Must(NewTrueCourse(angle.MustParseCompass("230"), k)), "232 C", math.NaN()},
+		{angle.Must(NewRose(rose, 2026)), "2.5W", -2.5},
+		{angle.Must(NewRose(rose, 2026)), "2°61′W", math.NaN()},
 		{angle.Must(NewDLong(angle.Latitude{}, 1852)), "59.0E", 59},
 		{angle.Must(NewDLong(angle.Latitude{}, 1852)), "59.0′ w", -59},
 		{angle.Must(NewDLong(angle.Latitude{}, 1852)), "59", math.NaN()},
@@ -48,15 +49,15 @@ func TestAnswersAreReadAsTheyAreWritten(t *testing.T) {
 // minutes together, and never to what is no direction.
 func TestFiguresAreThoseWritten(t *testing.T) {
 	rose := angle.Must(NewRose(variation.MustParseLegend("10°05′W 2018 (10′W)"), 2026)) // 11°25′W
-	if e := rose.Explain(-(11 + 52.0/60)); len(e.Causes) != 1 || !slices.Equal(e.Causes[0].Slips, []Kind{FiguresTransposed}) {
+	if e := rose.Diagnose(-(11 + 52.0/60)); len(e.Causes) != 1 || !slices.Equal(e.Causes[0].Slips, []Kind{FiguresTransposed}) {
 		t.Errorf("11°52′W for 11°25′W: %v", e)
 	}
 	from := angle.Must(angle.LatitudeDegrees(51))
 	latitude := angle.Must(NewLatitude(from, sailing.Run{Course: angle.MustParseTrue("300"), Distance: 40 * sailing.NauticalMile}))
-	if e := latitude.Explain(-latitude.Answer()); !e.Certain() || e.Causes[0].Slips[0] != NorthForSouth {
+	if e := latitude.Diagnose(-latitude.Answer()); !e.Certain() || e.Causes[0].Slips[0] != NorthForSouth {
 		t.Errorf("south for north: %v", e)
 	}
-	made := angle.Must(NewMade(angle.MustParseCompass("059"), Compass{variation.MustParseLegend("0°E 2026 (0′)"), 2026, deviation.None()}))
+	made := angle.Must(NewTrueCourse(angle.MustParseCompass("059"), in2026(variation.MustParseLegend("0°E 2026 (0′)"), deviation.None())))
 	for _, c := range made.Slips() {
 		if c.Slips[0] == FiguresTransposed && c.Answer != 95 { // 509° is none
 			t.Errorf("059 transposed to %v", c.Answer)
@@ -71,7 +72,7 @@ func TestTheQuestionHoldsTheFiguresThatAreWorkedWith(t *testing.T) {
 		t.Errorf("%s", p.Question)
 	}
 	for _, leeway := range []angle.Angle{-8 * angle.Degree, 120 * angle.Degree} {
-		if p, err := NewStream(angle.True{}, 3, course.Stream{}, course.Leeway{Angle: leeway}); err == nil {
+		if p, err := NewToSteerThroughStream(angle.True{}, 3, course.Stream{}, course.Leeway{Angle: leeway}); err == nil {
 			t.Errorf("leeway %v: %s", leeway, p.Question)
 		}
 	}
@@ -79,7 +80,8 @@ func TestTheQuestionHoldsTheFiguresThatAreWorkedWith(t *testing.T) {
 
 // TestTheOtherWayAndDecimalsAreSlips steers the reciprocal, and writes 5°08′ as 5.08°.
 func TestTheOtherWayAndDecimalsAreSlips(t *testing.T) {
-	k := Compass{variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026, deviation.None()} // 5°08′W
+	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
+	k := in2026(rose, deviation.None()) // 5°08′W
 	toSteer := angle.Must(NewToSteer(angle.MustParseTrue("230"), k))
 	for _, test := range []struct {
 		p      Problem
@@ -87,9 +89,9 @@ func TestTheOtherWayAndDecimalsAreSlips(t *testing.T) {
 		want   Kind
 	}{
 		{toSteer, 55, ReciprocalTaken},
-		{angle.Must(NewRose(k.Rose, 2026)), -5.08, MinutesAsDecimals},
+		{angle.Must(NewRose(rose, 2026)), -5.08, MinutesAsDecimals},
 	} {
-		if e := test.p.Explain(test.answer); len(e.Causes) == 0 || e.Causes[0].Slips[0] != test.want {
+		if e := test.p.Diagnose(test.answer); len(e.Causes) == 0 || e.Causes[0].Slips[0] != test.want {
 			t.Errorf("%s, %v: %v", test.p.Topic, test.answer, e)
 		}
 	}

@@ -1,45 +1,78 @@
 package slip_test
 
-// The Quillon, the rose of Orlesk Bay and every figure of these examples are invented.
-
 import (
 	"errors"
 	"fmt"
 	"log"
 	"strings"
+	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/course"
 	"lubberline.example/course/slip"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
 
-// What shall the Quillon steer by compass to head 230° true? Three have answered.
+// The vessel Quillon, the Orlesk coast and every figure here are invented.
+
+// The deviation card of the Quillon's steering compass.
+var cardOfQuillon = angle.Must(deviation.ReadTable(strings.NewReader(`compass,deviation
+000,2°W
+030,1°E
+060,3°30′E
+090,4°E
+120,3°E
+150,2°30′E
+180,2°E
+210,1°30′E
+240,0°
+270,2°W
+300,4°W
+330,4°W
+`)))
+
+// What the Quillon converts with off Orlesk Head: the rose printed on the chart, and her
+// card.
+var offOrleskHead = course.With{
+	Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"),
+	Deviation: cardOfQuillon,
+	At:        angle.MustParsePosition("47°02′N 019°06′W"),
+	On:        time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
+}
+
+// A learner has the variation right, but added it.
 func Example() {
-	p, err := slip.NewToSteer(angle.MustParseTrue("230"), slip.Compass{
-		Rose:      variation.MustParseLegend("7°20′W 2015 (12′E)"),
-		Year:      2026,
-		Deviation: deviation.MustParse("3°E"),
+	p, err := slip.NewToSteer(angle.MustParseTrue("230"), course.With{
+		Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"),
+		Deviation: deviation.East(3 * angle.Degree),
+		On:        offOrleskHead.On,
 	})
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println(p.Question)
-	fmt.Println("right:", p.Print(p.Answer()))
-	for _, text := range []string{"232", "227", "222"} {
-		answer, err := p.Read(text)
-		if err != nil {
-			log.Fatal(err)
-		}
-		fmt.Println(text, "is", p.Explain(answer))
-	}
+	fmt.Println(p.Print(p.Answer()))
+	fmt.Println(p.Diagnose(222))
 	// Output:
-	// The course is 230°T; the rose says 7°20′W 2015 (12′E); the year is 2026. What is the course to steer by compass, to the degree?
-	// right: 232°
-	// 232 is right
-	// 227 is wrong: the variation was left out
-	// 222 is wrong: the variation was applied the wrong way; or the answer is ten off: a figure misread; these explain it equally
+	// 232°
+	// wrong: the variation was applied the wrong way; or the answer is ten off: a figure misread; these explain it equally
+}
+
+// Three have worked the course to Minnow Ledge and come to 103°, 120° and 114°. Who
+// went wrong, and where?
+func ExampleProblem_Diagnose() {
+	p, err := slip.NewToSteer(angle.MustParseTrue("112"), offOrleskHead)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(p.Diagnose(103))
+	fmt.Println(p.Diagnose(120))
+	fmt.Println(p.Diagnose(114))
+	// Output:
+	// wrong: the variation was applied the wrong way
+	// wrong: the deviation was applied the wrong way
+	// right
 }
 
 // What a teacher may expect: the answer that each slip comes to.

@@ -14,7 +14,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Difficulty is how hard the figures of an exercise are.
+// A Difficulty is how hard the figures of an exercise are. As text and as JSON it is a
+// word; see [Difficulty.String].
 type Difficulty int
 
 // The difficulties.
@@ -24,30 +25,20 @@ const (
 	Hard                     // and large variations, either hemisphere, strong streams
 )
 
-// String returns the difficulty in a word.
-func (d Difficulty) String() string {
-	switch d {
-	case Easy:
-		return "easy"
-	case Medium:
-		return "medium"
-	case Hard:
-		return "hard"
-	}
-	return fmt.Sprintf("Difficulty(%d)", int(d))
-}
-
 // A TopicError reports a topic, a difficulty or a number of exercises that there is not.
 type TopicError struct {
-	Given    string // the topic, difficulty or number given
-	Accepted string // what there is, in words
+	Input    string // what was given
+	Accepted string // what there is
 }
 
 // Error says what was given and what there is.
-func (e *TopicError) Error() string { return fmt.Sprintf("%q: want %s", e.Given, e.Accepted) }
+func (e *TopicError) Error() string { return fmt.Sprintf("%q: want %s", e.Input, e.Accepted) }
 
 // MostExercises is the greatest number of exercises in one set.
 const MostExercises = 1000
+
+// exerciseYear is the year for which exercises are set: it is part of what a seed draws.
+const exerciseYear = 2026
 
 // maker draws the figures of one exercise.
 type maker func(draw, *deviation.Table) (Problem, error)
@@ -57,23 +48,23 @@ var makers = []struct {
 	topic string
 	make  maker
 }{
-	{"variation", func(d draw, _ *deviation.Table) (Problem, error) { return NewRose(d.rose(), 2026) }},
+	{"variation", func(d draw, _ *deviation.Table) (Problem, error) { return NewRose(d.rose(), exerciseYear) }},
 	{"course to steer", func(d draw, t *deviation.Table) (Problem, error) {
-		return NewToSteer(angle.TrueFrom(d.direction()), Compass{d.rose(), 2026, t})
+		return NewToSteer(angle.TrueFrom(d.direction()), d.with(t))
 	}},
 	{"true course", func(d draw, t *deviation.Table) (Problem, error) {
-		return NewMade(angle.CompassFrom(d.direction()), Compass{d.rose(), 2026, t})
+		return NewTrueCourse(angle.CompassFrom(d.direction()), d.with(t))
 	}},
 	{"position line", func(d draw, t *deviation.Table) (Problem, error) {
 		objects := []string{"Orlesk Head light", "Minnow Ledge beacon", "Braddle Point tower"}
 		bearing, head := d.direction(), d.direction()
-		return NewPositionLine(objects[d.IntN(len(objects))], angle.CompassFrom(bearing), angle.CompassFrom(head), Compass{d.rose(), 2026, t})
+		return NewPositionLine(objects[d.IntN(len(objects))], angle.CompassFrom(bearing), angle.CompassFrom(head), d.with(t))
 	}},
 	{"stream", func(d draw, _ *deviation.Table) (Problem, error) {
 		rate := d.tenths(1, 2+d.hard)
 		leeway := course.Leeway{Angle: angle.Angle(3+d.IntN(8)) * angle.Degree, WindOn: []angle.Side{angle.Port, angle.Starboard}[d.IntN(2)]}
 		stream := course.Stream{Set: angle.TrueFrom(d.direction()), Rate: sailing.Speed(rate) * sailing.Knot}
-		return NewStream(angle.TrueFrom(d.direction()), sailing.Speed(d.tenths(5, 3))*sailing.Knot, stream, leeway)
+		return NewToSteerThroughStream(angle.TrueFrom(d.direction()), sailing.Speed(d.tenths(5, 3))*sailing.Knot, stream, leeway)
 	}},
 	{"distance run", func(d draw, _ *deviation.Table) (Problem, error) {
 		minutes := 60*(1+d.IntN(3+3*d.hard)) + d.IntN(60)
@@ -89,7 +80,8 @@ var makers = []struct {
 	}},
 }
 
-// Topics returns the topics of exercises, in the order in which they are taught.
+// Topics returns the topics of exercises, in the order in which they are taught:
+// "variation", "course to steer" and so on. The slice is the caller's.
 func Topics() []string {
 	out := make([]string, len(makers))
 	for i, m := range makers {
@@ -152,9 +144,14 @@ func (d draw) rose() variation.Rose {
 		change = -change
 	}
 	return variation.Rose{
-		Variation: variation.East(v), Year: 2026 - 3 - d.IntN(5+5*d.hard), Change: variation.Eastward(change),
+		Variation: variation.East(v), Year: exerciseYear - 3 - d.IntN(5+5*d.hard), Change: variation.Eastward(change),
 		Step: angle.Minute, ChangeStep: angle.Minute,
 	}
+}
+
+// with draws a rose for a conversion with the deviation of a compass.
+func (d draw) with(compass *deviation.Table) course.With {
+	return course.With{Variation: d.rose(), Deviation: compass, On: time.Date(exerciseYear, time.July, 1, 0, 0, 0, 0, time.UTC)}
 }
 
 // Exercises returns n exercises of a topic, with invented figures and the deviation of a

@@ -40,7 +40,7 @@ func FuzzReadAnswer(f *testing.F) {
 		if math.IsNaN(x) || math.IsInf(x, 0) {
 			t.Fatalf("%q was read as %v", text, x)
 		}
-		if e := p.Explain(x); e.String() == "" {
+		if e := p.Diagnose(x); e.String() == "" {
 			t.Fatalf("%q: nothing is said of %v", text, x)
 		}
 	})

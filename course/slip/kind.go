@@ -1,9 +1,11 @@
 package slip
 
-// A Kind is a slip, in a word that programs can compare.
+// A Kind is a slip, in a word that programs can compare. Its String says it in a
+// sentence for a person; as text and as JSON it is the word. The zero value is no slip.
 type Kind string
 
-// The slips, the likelier first.
+// The slips, the likelier first: the order in which causes are listed, by judgement and
+// not by count.
 const (
 	VariationWrongWay   Kind = "variation-wrong-way"
 	DeviationWrongWay   Kind = "deviation-wrong-way"
@@ -19,6 +21,8 @@ const (
 	RoundedOnTheWay     Kind = "rounded-on-the-way"
 	VariationLeftOut    Kind = "variation-left-out"
 	DeviationLeftOut    Kind = "deviation-left-out"
+	VariationTwice      Kind = "variation-twice"
+	DeviationTwice      Kind = "deviation-twice"
 	YearsMiscounted     Kind = "years-miscounted"
 	MinutesAtHundred    Kind = "minutes-at-a-hundred"
 	MinutesAsDecimals   Kind = "minutes-as-decimals"
@@ -54,6 +58,8 @@ var kinds = []struct {
 	{RoundedOnTheWay, "it is one degree off, by figures rounded on the way or a sum one out"},
 	{VariationLeftOut, "the variation was left out"},
 	{DeviationLeftOut, "the deviation was left out"},
+	{VariationTwice, "the variation was applied twice"},
+	{DeviationTwice, "the deviation was applied twice"},
 	{YearsMiscounted, "the years were miscounted"},
 	{MinutesAtHundred, "minutes were carried at a hundred"},
 	{MinutesAsDecimals, "minutes were taken for decimals"},
@@ -70,7 +76,7 @@ var kinds = []struct {
 	{FiguresTransposed, "two figures were transposed"},
 }
 
-// String says the slip in words.
+// String says the slip in words; a kind that there is not is its own word.
 func (k Kind) String() string {
 	for _, entry := range kinds {
 		if entry.kind == k {

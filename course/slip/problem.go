@@ -11,7 +11,8 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Form is what an answer is.
+// A Form is what kind of figure an answer is, and the unit of its number. As text and as
+// JSON it is a word; see [Form.String].
 type Form int
 
 // The forms.
@@ -23,26 +24,32 @@ const (
 	MinutesEastWest             // minutes of arc, east positive
 )
 
-// A Problem is a question with its working and one figure for an answer. The zero value
-// has neither; its answer is not a number.
+// A Problem is a question with its working and one figure for an answer. Make one with
+// [NewToSteer] and its like, or by [Exercises]. The zero value has neither question nor
+// working; its answer is not a number.
+//
+// As JSON it is what a learner is told; read back it has no working, and its answer is not
+// a number.
 type Problem struct {
-	Topic    string // one of [Topics]
-	Question string // in words, with the figures
-	Form     Form   // what the answer is
+	Topic    string `json:"topic"`    // one of [Topics]
+	Question string `json:"question"` // with all figures that it takes but those of a card or a chart
+	Form     Form   `json:"form"`     // of the answer
 
-	// Rounding is what the trade rounds the answer to, in its unit: 1 for whole degrees.
-	Rounding float64
+	// Rounding is what the trade rounds the answer to, in the unit of its form: 1 for
+	// whole degrees.
+	Rounding float64 `json:"rounding"`
 
 	work func(*calculation) float64
 
-	// minor are slips that often come to less than the rounding.
+	// minor are slips that need not show for the problem to be clear: they often come to
+	// less than the rounding, or are rare and would leave few figures to choose from.
 	minor []Kind
 
 	north rune // of a direction: T, M or C
 	drawn dial // nil if there is nothing to draw
 }
 
-// dial is a conversion that can be drawn: a [course.Heading] or a [course.Bearing].
+// A dial is a conversion that can be drawn: a [course.Heading] or a [course.Bearing].
 type dial interface {
 	WriteDial(io.Writer) error
 	DialText() string
@@ -188,7 +195,7 @@ func (p Problem) off(a, b float64) float64 {
 // within is how far from a figure an answer may lie that was rounded from it.
 func (p Problem) within() float64 { return p.Rounding*0.5 + 1e-9 }
 
-// Answer returns the right answer, not rounded.
+// Answer returns the right answer, not rounded, in the unit of the form.
 func (p Problem) Answer() float64 { return p.run(&calculation{}) }
 
 // Rounded returns the right answer as the trade rounds it.
@@ -218,7 +225,8 @@ func (p Problem) Dial() (svg, text string) {
 	return b.String(), p.drawn.DialText()
 }
 
-// Print prints an answer in the problem's form.
+// Print prints an answer in the problem's form, rounded as the trade does it: 045°,
+// 7°20′W, 47°06.5′N, 12.5 M, 12.5′W.
 func (p Problem) Print(answer float64) string {
 	switch p.Form {
 	case Direction:
@@ -309,12 +317,12 @@ func readMinutes(text string) (float64, error) {
 
 // An AnswerError reports an answer that can't be read.
 type AnswerError struct {
-	Text     string // the answer given
+	Input    string // the whole text, without the space around it
 	Accepted string // what would do, in words
 }
 
 // Error says what was given, or how it begins, and what is accepted.
-func (e *AnswerError) Error() string { return fmt.Sprintf("%.60q: want %s", e.Text, e.Accepted) }
+func (e *AnswerError) Error() string { return fmt.Sprintf("%.60q: want %s", e.Input, e.Accepted) }
 
 // A ProblemError reports figures that make no problem.
 type ProblemError struct {

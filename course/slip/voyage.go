@@ -24,11 +24,11 @@ func orNothing(work func(*calculation) (float64, error)) func(*calculation) floa
 	}
 }
 
-// NewStream returns the problem of the true course to steer to make good a track through
-// a stream and against leeway, to the whole degree. Its error is that of
+// NewToSteerThroughStream returns the problem of the true course to steer to make good a
+// track through a stream and against leeway, to the whole degree. Its error is that of
 // [course.ToSteer], or a *[ProblemError] for a leeway that is not from 0 to
 // [course.MostLeeway].
-func NewStream(track angle.True, speed sailing.Speed, stream course.Stream, leeway course.Leeway) (Problem, error) {
+func NewToSteerThroughStream(track angle.True, speed sailing.Speed, stream course.Stream, leeway course.Leeway) (Problem, error) {
 	if leeway.Angle < 0 || leeway.Angle > course.MostLeeway {
 		return Problem{}, &ProblemError{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, course.MostLeeway)}
 	}
@@ -80,13 +80,13 @@ func knots(s sailing.Speed) string { return plain(s.Knots()) + " kn" }
 
 // NewRun returns the problem of the distance run in a time, to a tenth of a mile. The
 // time is taken to the nearest minute. Speeds and times below nought are a
-// *[sailing.RangeError].
+// *[angle.RangeError].
 func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	if !(speed >= 0) || math.IsInf(float64(speed), 0) {
-		return Problem{}, &sailing.RangeError{What: "speed", Value: speed.Knots(), Accepted: "0 knots or more"}
+		return Problem{}, &angle.RangeError{What: "speed", Value: speed.Knots(), Accepted: "0 knots or more"}
 	}
 	if lasts < 0 {
-		return Problem{}, &sailing.RangeError{What: "time", Value: lasts.Hours(), Accepted: "0 hours or more"}
+		return Problem{}, &angle.RangeError{What: "time", Value: lasts.Hours(), Accepted: "0 hours or more"}
 	}
 	minutes := int(lasts.Round(time.Minute) / time.Minute)
 	return Problem{

@@ -72,7 +72,7 @@ func (r RisingSetting) named(from byte) string {
 // Where the Sun does not rise or set the error is a [*NoEventError]; where it only
 // touches the horizon, both bearings are north or both south. Where it is on the
 // horizon all day, at a pole with no declination, the error is an
-// [*UndefinedError]. A declination beyond ±90° is refused with a [*RangeError].
+// [*UndefinedError]. A declination beyond ±90° is refused with a [*angle.RangeError].
 func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting, error) {
 	return crossing(latitude, declination, 0, CelestialHorizon)
 }

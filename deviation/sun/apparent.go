@@ -14,13 +14,13 @@ type Atmosphere struct {
 
 // AtmosphereOf returns the atmosphere of a pressure in hectopascals (millibars), from
 // 0 to 1200, and a temperature in degrees Celsius, from −100 to 100, both at the
-// observer. Others, and NaN, are refused with a [*RangeError].
+// observer. Others, and NaN, are refused with a [*angle.RangeError].
 func AtmosphereOf(pressure, temperature float64) (Atmosphere, error) {
 	if !(pressure >= 0 && pressure <= 1200) {
-		return Atmosphere{}, &RangeError{"pressure", pressure, "0 to 1200 hectopascals"}
+		return Atmosphere{}, &angle.RangeError{What: "pressure", Value: pressure, Accepted: "0 to 1200 hectopascals"}
 	}
 	if !(temperature >= -100 && temperature <= 100) {
-		return Atmosphere{}, &RangeError{"temperature", temperature, "−100 to 100 degrees Celsius"}
+		return Atmosphere{}, &angle.RangeError{What: "temperature", Value: temperature, Accepted: "−100 to 100 degrees Celsius"}
 	}
 	return Atmosphere{pressure/1010*283/(273+temperature) - 1}, nil
 }
@@ -84,10 +84,10 @@ func refractionSeen(altitude angle.Angle) angle.Angle {
 // Dip returns the angle by which the visible horizon lies below the level through
 // the eye, 1.76′ times the root of the height of eye in metres, as nautical almanacs
 // have it (from memory), ordinary refraction included. Heights outside 0 to 1000
-// metres, and NaN, are refused with a [*RangeError].
+// metres, and NaN, are refused with a [*angle.RangeError].
 func Dip(heightOfEye float64) (angle.Angle, error) {
 	if !(heightOfEye >= 0 && heightOfEye <= 1000) {
-		return 0, &RangeError{"height of eye", heightOfEye, "0 to 1000 metres"}
+		return 0, &angle.RangeError{What: "height of eye", Value: heightOfEye, Accepted: "0 to 1000 metres"}
 	}
 	return angle.Minutes(1.76 * math.Sqrt(heightOfEye))
 }

@@ -2,7 +2,6 @@ package sun
 
 import (
 	"fmt"
-	"strconv"
 	"time"
 
 	"lubberline.example/angle"
@@ -15,20 +14,7 @@ type DateError struct {
 
 // Error says what was wrong and what is accepted.
 func (e *DateError) Error() string {
-	return "sun: " + e.Time.Format(time.RFC3339) + ": accepted: the years 1950 to 2100, UTC"
-}
-
-// A RangeError reports a number that is no declination, height, pressure or the
-// like.
-type RangeError struct {
-	What     string  // what the number was to be: "declination", "height of eye"
-	Value    float64 // the number given
-	Accepted string  // what would do, in words
-}
-
-// Error says what was wrong and what is accepted.
-func (e *RangeError) Error() string {
-	return "sun: " + e.What + " " + strconv.FormatFloat(e.Value, 'g', -1, 64) + ": accepted: " + e.Accepted
+	return "sun: " + e.Time.Format(time.RFC3339) + ": want the years 1950 to 2100, UTC"
 }
 
 // An UndefinedError reports a Sun that has no bearing, in the zenith or in the
@@ -39,7 +25,7 @@ type UndefinedError struct {
 
 // Error says why there is no bearing.
 func (e *UndefinedError) Error() string {
-	return fmt.Sprintf("sun: no bearing at altitude %v: accepted: a Sun that is neither in the zenith nor in the nadir, nor on the horizon all day", e.Altitude)
+	return fmt.Sprintf("sun: no bearing at altitude %v: want a Sun that is neither in the zenith nor in the nadir, nor on the horizon all day", e.Altitude)
 }
 
 // A Standing says on which side of a horizon the Sun is.
@@ -68,13 +54,13 @@ type NoEventError struct {
 
 // Error says what was looked for and where the Sun stays.
 func (e *NoEventError) Error() string {
-	return "sun: no " + e.What + ": the Sun stays " + e.Always.String() + " the horizon; accepted: a latitude or a date at which it crosses it"
+	return "sun: no " + e.What + ": the Sun stays " + e.Always.String() + " the horizon; want a latitude or a date at which it crosses it"
 }
 
 // checkDeclination refuses what is no declination.
 func checkDeclination(declination angle.Angle) error {
 	if declination < -90*angle.Degree || declination > 90*angle.Degree {
-		return &RangeError{"declination", declination.Degrees(), "−90 to 90 degrees"}
+		return &angle.RangeError{What: "declination", Value: declination.Degrees(), Accepted: "−90 to 90 degrees"}
 	}
 	return nil
 }

@@ -65,11 +65,11 @@ func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
 //
 // The error is a [*NoEventError] where there is no such event, with the side on
 // which the Sun stands at the end of the time searched; a [*DateError] if the search
-// leaves the years of At; a [*RangeError] for an event that is none of the three and
+// leaves the years of At; a [*angle.RangeError] for an event that is none of the three and
 // for a time to search outside 0 to 400 days.
 func NextWithin(event Event, p angle.Position, after time.Time, within time.Duration) (time.Time, error) {
 	if within < 0 || within > longestSearch {
-		return time.Time{}, &RangeError{"days to search", within.Hours() / 24, "0 to 400 days"}
+		return time.Time{}, &angle.RangeError{What: "days to search", Value: within.Hours() / 24, Accepted: "0 to 400 days"}
 	}
 	after = after.UTC()
 	switch event {
@@ -78,7 +78,7 @@ func NextWithin(event Event, p angle.Position, after time.Time, within time.Dura
 	case Rise, Set:
 		return nextCrossing(event, p, after, within)
 	}
-	return time.Time{}, &RangeError{"event", float64(event), "Rise, Set or MeridianPassage"}
+	return time.Time{}, &angle.RangeError{What: "event", Value: float64(event), Accepted: "Rise, Set or MeridianPassage"}
 }
 
 // nextPassage looks for the meridian passage.

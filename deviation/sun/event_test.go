@@ -75,9 +75,9 @@ func TestNextWhereTheSunStays(t *testing.T) {
 		wantText  string
 	}{
 		{sun.Set, 75, "2026-06-21T00:00:00Z", sun.Above,
-			"sun: no set at 75°00.0′N 010°00.0′E in the 48 hours after 2026-06-21T00:00:00Z: the Sun stays above the horizon; accepted: a latitude or a date at which it crosses it"},
+			"sun: no set at 75°00.0′N 010°00.0′E in the 48 hours after 2026-06-21T00:00:00Z: the Sun stays above the horizon; want a latitude or a date at which it crosses it"},
 		{sun.Rise, 75, "2026-12-21T00:00:00Z", sun.Below,
-			"sun: no rise at 75°00.0′N 010°00.0′E in the 48 hours after 2026-12-21T00:00:00Z: the Sun stays below the horizon; accepted: a latitude or a date at which it crosses it"},
+			"sun: no rise at 75°00.0′N 010°00.0′E in the 48 hours after 2026-12-21T00:00:00Z: the Sun stays below the horizon; want a latitude or a date at which it crosses it"},
 		{sun.Rise, -90, "2026-12-21T00:00:00Z", sun.Above, ""},
 		{sun.Set, 90, "2026-12-21T00:00:00Z", sun.Below, ""},
 	} {
@@ -122,14 +122,14 @@ func TestMeridianPassages(t *testing.T) {
 func TestNextRefuses(t *testing.T) {
 	noon := at(t, "2026-01-01T12:00:00Z")
 	for _, within := range []time.Duration{-1, 401 * 24 * time.Hour} {
-		var r *sun.RangeError
+		var r *angle.RangeError
 		if _, err := sun.NextWithin(sun.Rise, angle.Position{}, noon, within); !errors.As(err, &r) {
-			t.Errorf("within %v: %v, want a *RangeError", within, err)
+			t.Errorf("within %v: %v, want a *angle.RangeError", within, err)
 		}
 	}
-	var r *sun.RangeError
+	var r *angle.RangeError
 	if _, err := sun.Next(sun.Event(3), angle.Position{}, noon); !errors.As(err, &r) {
-		t.Errorf("event 3: %v, want a *RangeError", err)
+		t.Errorf("event 3: %v, want a *angle.RangeError", err)
 	}
 	for _, event := range []sun.Event{sun.Rise, sun.Set, sun.MeridianPassage} {
 		for _, after := range []time.Time{{}, at(t, "1949-12-31T23:59:59Z"), at(t, "2100-12-31T23:59:58Z")} {

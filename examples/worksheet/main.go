@@ -63,7 +63,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 		flags.PrintDefaults()
 	}
 	seed := flags.Uint64("seed", 1, "seed of the sheet")
-	difficulty := flags.String("difficulty", "medium", "easy, medium or hard")
+	var difficulty slip.Difficulty
+	flags.TextVar(&difficulty, "difficulty", slip.Medium, "easy, medium or hard")
 	each := flags.Int("each", 1, "exercises of each topic")
 	topics := flags.String("topics", strings.Join(slip.Topics(), ","), "topics, with commas between them")
 	out := flags.String("out", "", "write questions and answers, as HTML and as Markdown, into this directory")
@@ -73,9 +74,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	} else if err != nil {
 		return 2
 	}
-	level := slices.IndexFunc([]slip.Difficulty{slip.Easy, slip.Medium, slip.Hard}, func(d slip.Difficulty) bool { return d.String() == *difficulty })
-	if level < 0 || flags.NArg() > 0 {
-		fmt.Fprintf(stderr, "worksheet: -difficulty %q: want easy, medium or hard, and nothing but flags\n", *difficulty)
+	if flags.NArg() > 0 {
+		fmt.Fprintf(stderr, "worksheet: %q: want nothing but flags\n", flags.Arg(0))
 		return 2
 	}
 	card, err := deviation.ReadTable(bytes.NewReader(inventedCard))
@@ -85,7 +85,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	var problems []slip.Problem
 	for topic := range strings.SplitSeq(*topics, ",") {
-		set, err := slip.Exercises(strings.TrimSpace(topic), slip.Difficulty(level), *each, *seed, card)
+		set, err := slip.Exercises(strings.TrimSpace(topic), difficulty, *each, *seed, card)
 		if err != nil {
 			fmt.Fprintln(stderr, "worksheet:", err)
 			return 2
@@ -195,13 +195,13 @@ func mark(b *bytes.Buffer, problems []slip.Problem, text []byte) error {
 			fmt.Fprintf(b, "%2d. can't be read: %v\n", n, err)
 			continue
 		}
-		e := p.Explain(given)
-		if e.Right {
+		d := p.Diagnose(given)
+		if d.Right {
 			right++
 			fmt.Fprintf(b, "%2d. %s: right\n", n, p.Print(given))
 			continue
 		}
-		fmt.Fprintf(b, "%2d. %s: %s; want %s\n", n, p.Print(given), e, p.Print(p.Answer()))
+		fmt.Fprintf(b, "%2d. %s: %s; want %s\n", n, p.Print(given), d, p.Print(p.Answer()))
 	}
 	fmt.Fprintf(b, "%d right of %d answered, of %d exercises\n", right, len(records)-1, len(problems))
 	return nil

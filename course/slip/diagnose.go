@@ -8,8 +8,8 @@ import (
 
 // A Cause is one slip, or two together, that come to a wrong answer.
 type Cause struct {
-	Slips  []Kind  // one or two
-	Answer float64 // what they come to, not rounded
+	Slips  []Kind  `json:"slips"`  // the likelier first
+	Answer float64 `json:"answer"` // what they come to, not rounded, in the unit of the problem's [Form]
 }
 
 // String says the slips in words.
@@ -21,64 +21,70 @@ func (c Cause) String() string {
 	return strings.Join(words, ", and ")
 }
 
-// An Explanation says what an answer is.
-type Explanation struct {
+// A Diagnosis says what an answer is: right, wrong by some slip, or wrong and
+// unexplained, which is the zero value.
+type Diagnosis struct {
 	// Right is whether it is right, to within its rounding. Then there are no causes.
-	Right bool
+	Right bool `json:"right"`
 
 	// Causes are the slips that come to it, the likelier first: single ones, or if no
 	// single one does, pairs. None means that it is unexplained.
-	Causes []Cause
+	Causes []Cause `json:"causes,omitempty"`
 }
 
 // Certain reports whether one slip alone explains the answer. Where several do they
 // explain it equally, and only the working can tell which it was; and two slips at once
 // are never certain: there are many pairs, and chance meets one easily.
-func (e Explanation) Certain() bool { return len(e.Causes) == 1 && len(e.Causes[0].Slips) == 1 }
+func (d Diagnosis) Certain() bool { return len(d.Causes) == 1 && len(d.Causes[0].Slips) == 1 }
 
 // String says it in words.
-func (e Explanation) String() string {
+func (d Diagnosis) String() string {
 	switch {
-	case e.Right:
+	case d.Right:
 		return "right"
-	case len(e.Causes) == 0:
+	case len(d.Causes) == 0:
 		return "wrong; no usual slip, and no two of them, come to it"
-	case len(e.Causes) == 1 && !e.Certain():
-		return "wrong: perhaps two slips, " + e.Causes[0].String()
-	case len(e.Causes) == 1:
-		return "wrong: " + e.Causes[0].String()
 	}
-	words := make([]string, len(e.Causes))
-	for i, c := range e.Causes {
+	words := make([]string, len(d.Causes))
+	for i, c := range d.Causes {
 		words[i] = c.String()
 	}
-	return "wrong: " + strings.Join(words, "; or ") + "; these explain it equally"
+	says := "wrong: "
+	if len(d.Causes[0].Slips) > 1 {
+		says = "wrong: perhaps two slips, "
+	}
+	says += strings.Join(words, "; or ")
+	if len(words) > 1 {
+		says += "; these explain it equally"
+	}
+	return says
 }
 
-// Explain says whether an answer is right, and if it is not, which slips come to it.
+// Diagnose says whether an answer, in the unit of the form, is right, and if it is not,
+// which slips come to it. An answer that is not a number, or infinite, is unexplained.
 // The search is exhaustive for one slip and, if none explains the answer, for two.
-func (p Problem) Explain(answer float64) Explanation {
+func (p Problem) Diagnose(answer float64) Diagnosis {
 	if math.IsNaN(answer) || math.IsInf(answer, 0) {
-		return Explanation{}
+		return Diagnosis{}
 	}
 	c := &calculation{}
 	right := p.run(c)
 	if p.off(answer, right) <= p.within() || p.off(answer, p.Rounded()) <= p.within()/2 {
-		return Explanation{Right: true}
+		return Diagnosis{Right: true}
 	}
 	single := variants(c.asked)
-	var e Explanation
+	var d Diagnosis
 	asked := slices.Clone(c.asked)
 	for _, s := range single {
 		c.slips = [2]applied{s}
-		e.add(p, c, answer, right)
+		d.add(p, c, answer, right)
 		for _, a := range c.asked { // a slip may lead to where others can be made
 			if !slices.ContainsFunc(asked, func(b ask) bool { return b.kind == a.kind }) {
 				asked = append(asked, a)
 			}
 		}
 	}
-	if len(e.Causes) == 0 {
+	if len(d.Causes) == 0 {
 		all := variants(asked)
 		for i, s := range all {
 			for _, t := range all[:i] {
@@ -86,12 +92,12 @@ func (p Problem) Explain(answer float64) Explanation {
 					continue
 				}
 				c.slips = [2]applied{s, t}
-				e.add(p, c, answer, right)
+				d.add(p, c, answer, right)
 			}
 		}
 	}
-	slices.SortStableFunc(e.Causes, func(a, b Cause) int { return likelihood(a) - likelihood(b) })
-	return e
+	slices.SortStableFunc(d.Causes, func(a, b Cause) int { return likelihood(a) - likelihood(b) })
+	return d
 }
 
 // variants are the slips asked for, in each of their ways.
@@ -115,7 +121,7 @@ func likelihood(c Cause) int {
 }
 
 // add adds the calculation's slips if they come to the answer, and not to the right one.
-func (e *Explanation) add(p Problem, c *calculation, answer, right float64) {
+func (d *Diagnosis) add(p Problem, c *calculation, answer, right float64) {
 	got := p.run(c)
 	if math.IsNaN(got) || p.off(got, answer) > p.within() || p.off(got, right) <= p.within() {
 		return
@@ -127,20 +133,26 @@ func (e *Explanation) add(p Problem, c *calculation, answer, right float64) {
 		}
 	}
 	slices.SortFunc(kinds, func(a, b Kind) int { return a.rank() - b.rank() })
-	if !slices.ContainsFunc(e.Causes, func(other Cause) bool { return slices.Equal(other.Slips, kinds) }) {
-		e.Causes = append(e.Causes, Cause{kinds, got})
+	if !slices.ContainsFunc(d.Causes, func(other Cause) bool { return slices.Equal(other.Slips, kinds) }) {
+		d.Causes = append(d.Causes, Cause{kinds, got})
 	}
 }
 
 // Slips returns what each single slip of the problem comes to, in the order of their
-// likelihood: what a teacher may expect.
+// likelihood: what a teacher may expect. A slip that can be made in several ways is listed
+// with each answer that differs when it is rounded.
 func (p Problem) Slips() []Cause {
 	c := &calculation{}
 	right := p.run(c)
 	var out []Cause
 	for _, s := range variants(slices.Clone(c.asked)) {
 		c.slips = [2]applied{s}
-		if got := p.run(c); !math.IsNaN(got) && p.off(got, right) > p.within() {
+		got := p.run(c)
+		if math.IsNaN(got) || p.off(got, right) <= p.within() {
+			continue
+		}
+		same := func(o Cause) bool { return o.Slips[0] == s.kind && p.rounded(o.Answer) == p.rounded(got) }
+		if !slices.ContainsFunc(out, same) {
 			out = append(out, Cause{[]Kind{s.kind}, got})
 		}
 	}
@@ -150,9 +162,9 @@ func (p Problem) Slips() []Cause {
 
 // IsClear reports whether the problem's slips can be told from the right answer and from
 // each other when they are rounded: such problems teach. Slips of mere figures do not
-// count; nor, in a course to the whole degree, do a year miscounted, minutes carried at a
-// hundred, and a good card entered with the heading by another north: they come to less
-// than is seen.
+// count. Nor do, in a conversion to the whole degree, a year miscounted, minutes carried at
+// a hundred, and a good card entered with the heading by another north, which come to less
+// than is seen; and a variation or deviation applied twice, which is rare.
 func (p Problem) IsClear() bool {
 	if p.work == nil {
 		return false

@@ -1,0 +1,50 @@
+package angle
+
+import "strconv"
+
+// A Side is a side of the vessel, or the way she turns.
+type Side int8
+
+// The two sides, seen when facing the bow.
+const (
+	Starboard Side = iota // right, clockwise
+	Port                  // left, anticlockwise
+)
+
+// String returns "starboard" or "port".
+func (s Side) String() string {
+	switch s {
+	case Starboard:
+		return "starboard"
+	case Port:
+		return "port"
+	}
+	return "Side(" + strconv.Itoa(int(s)) + ")"
+}
+
+// AppendText appends what [Side.String] returns. It refuses what is neither side with a
+// [*RangeError].
+func (s Side) AppendText(b []byte) ([]byte, error) {
+	if s != Starboard && s != Port {
+		return b, &RangeError{"side", float64(s), "Starboard (0) or Port (1)"}
+	}
+	return append(b, s.String()...), nil
+}
+
+// MarshalText returns the text of [Side.AppendText].
+func (s Side) MarshalText() ([]byte, error) { return s.AppendText(nil) }
+
+// UnmarshalText reads "starboard" or "port", and refuses the rest with a [*ParseError].
+func (s *Side) UnmarshalText(text []byte) error {
+	for _, side := range []Side{Starboard, Port} {
+		if string(text) == side.String() {
+			*s = side
+			return nil
+		}
+	}
+	kind := UnknownWord
+	if len(text) == 0 {
+		kind = Empty
+	}
+	return &ParseError{Input: string(text), Kind: kind, Want: "starboard or port"}
+}

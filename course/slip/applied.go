@@ -1,0 +1,145 @@
+package slip
+
+import (
+	"fmt"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// given is the variation of a conversion: a rose to be brought up to date, or what
+// another source says, looked up once.
+type given struct {
+	rose   variation.Rose
+	byRose bool
+	year   int // of the date, in UTC
+
+	value  angle.Angle
+	change angle.Angle // since the roses of a chart were printed; 0 of other sources
+	steps  working.Steps
+
+	says string // what a question tells of it
+}
+
+// variationOf looks up the variation of a conversion.
+func variationOf(with course.With) (given, error) {
+	g := given{year: with.On.UTC().Year()}
+	if rose, ok := with.Variation.(variation.Rose); ok {
+		// A rose that does not state its change leaves nothing to work.
+		if _, stated := rose.Change.PerYear(); stated {
+			g.rose, g.byRose = rose, true
+			g.says = fmt.Sprintf("the rose says %s; the year is %d", rose.Legend(), g.year)
+			return g, nil
+		}
+	}
+	e, err := variation.Explain(with.Variation, with.At, with.On)
+	if err != nil {
+		return given{}, err
+	}
+	g.value, g.steps = e.Variation.Angle(), e.Working
+	g.says = "the variation is " + g.value.EastWest()
+	changes := false
+	if g.change, changes = changeIn(e.Working); changes {
+		g.says = fmt.Sprintf("the variation is that of the chart in %s on %s", with.At, with.On.UTC().Format("2 January 2006"))
+	}
+	return g, nil
+}
+
+// changeIn returns by how much the roses of a working were brought up to date, and
+// whether there are any: of roses blended, each by its share.
+func changeIn(steps working.Steps) (change angle.Angle, changes bool) {
+	share, sum := 1.0, 0.0
+	for _, step := range steps {
+		switch {
+		case step.Key == "rose" && step.Unit == "share":
+			share = step.Number
+		case step.Key == "change":
+			changes = true
+			sum += share * step.Number
+		}
+	}
+	change, err := angle.Degrees(sum)
+	return change, changes && err == nil
+}
+
+// variation works the variation as it is applied, with its slips. Those of applying it can
+// be made in some ways that are the caller's to follow; it returns which.
+func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
+	v = g.value
+	if g.byRose {
+		v = updated(c, g.rose, g.year)
+	}
+	for _, step := range g.steps {
+		c.step(step)
+	}
+	if g.change != 0 {
+		switch {
+		case c.does(ChangeLeftOut):
+			v -= g.change
+		case c.does(ChangeWrongWay):
+			v -= 2 * g.change
+		}
+	}
+	for _, slip := range []struct {
+		kind  Kind
+		times angle.Angle
+	}{{VariationWrongWay, -1}, {VariationLeftOut, 0}, {VariationTwice, 2}} {
+		if way, does := c.way(slip.kind, ways); does {
+			return slip.times * v, way
+		}
+	}
+	return v, 0
+}
+
+// appliedDeviation works a deviation as it is applied, with its slips.
+func appliedDeviation(c *calculation, with course.With, d deviation.Deviation, heading string) angle.Angle {
+	how := "from the card, for the ship's head " + heading
+	if _, known := with.Deviation.(deviation.Deviation); known {
+		how = "as given"
+	}
+	c.step(working.EastWest("deviation", "Deviation", d.Angle(), how))
+	switch {
+	case c.does(DeviationWrongWay):
+		return -d.Angle()
+	case c.does(DeviationLeftOut):
+		return 0
+	case c.does(DeviationTwice):
+		return 2 * d.Angle()
+	}
+	return d.Angle()
+}
+
+// toldOf is what a question tells of a deviation: that of a card is on the card.
+func toldOf(source deviation.Source) string {
+	if d, known := source.(deviation.Deviation); known && d.Angle() != 0 {
+		return "; the deviation is " + d.Angle().EastWest()
+	}
+	return ""
+}
+
+// byMagnetic reports whether a source is a card kept by magnetic headings.
+func byMagnetic(source deviation.Source) bool {
+	card, ok := source.(interface{ By() deviation.By })
+	return ok && card.By() == deviation.ByMagnetic
+}
+
+// toSteer looks up the deviation on the way from a true course to the one by compass,
+// perhaps on the heading by another north.
+func toSteer(c *calculation, source deviation.Source, track angle.True, magnetic angle.Magnetic) (deviation.Deviation, error) {
+	if byMagnetic(source) {
+		if c.does(DeviationOnTrue) {
+			return source.OnMagnetic(angle.MagneticFrom(track.FromNorth()))
+		}
+		return source.OnMagnetic(magnetic)
+	}
+	switch {
+	case c.does(DeviationOnMagnetic):
+		return source.OnCompass(angle.CompassFrom(magnetic.FromNorth()))
+	case c.does(DeviationOnTrue):
+		return source.OnCompass(angle.CompassFrom(track.FromNorth()))
+	}
+	return source.OnMagnetic(magnetic)
+}

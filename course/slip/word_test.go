@@ -1,0 +1,106 @@
+package slip_test
+
+import (
+	"encoding"
+	"encoding/json"
+	"errors"
+	"reflect"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/slip"
+)
+
+// TestFormsAndDifficultiesAsText writes every word and reads it back, and refuses the rest.
+func TestFormsAndDifficultiesAsText(t *testing.T) {
+	for form, want := range map[slip.Form]string{
+		slip.Direction: "direction", slip.EastWest: "east-west", slip.NorthSouth: "north-south",
+		slip.Miles: "miles", slip.MinutesEastWest: "minutes-east-west",
+	} {
+		text, err := form.MarshalText()
+		var back slip.Form
+		if err != nil || string(text) != want || form.String() != want || back.UnmarshalText(text) != nil || back != form {
+			t.Errorf("%v: %q, %v, back %v", form, text, err, back)
+		}
+	}
+	for difficulty, want := range map[slip.Difficulty]string{slip.Easy: "easy", slip.Medium: "medium", slip.Hard: "hard"} {
+		text, err := difficulty.MarshalText()
+		var back slip.Difficulty
+		if err != nil || string(text) != want || difficulty.String() != want || back.UnmarshalText(text) != nil || back != difficulty {
+			t.Errorf("%v: %q, %v, back %v", difficulty, text, err, back)
+		}
+	}
+	for name, unknown := range map[string]interface {
+		encoding.TextMarshaler
+		String() string
+	}{"Form(7)": slip.Form(7), "Form(-1)": slip.Form(-1), "Difficulty(7)": slip.Difficulty(7)} {
+		_, err := unknown.MarshalText()
+		if _, ok := errors.AsType[*angle.RangeError](err); !ok || unknown.String() != name {
+			t.Errorf("%s is %v: %v", name, unknown, err)
+		}
+	}
+	for text, kind := range map[string]angle.ErrorKind{"": angle.Empty, "odd": angle.UnknownWord} {
+		form, difficulty := slip.Miles, slip.Hard
+		for _, err := range []error{form.UnmarshalText([]byte(text)), difficulty.UnmarshalText([]byte(text))} {
+			if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != kind || e.Input != text {
+				t.Errorf("%q: %v", text, err)
+			}
+		}
+		if form != slip.Miles || difficulty != slip.Hard {
+			t.Errorf("%q was read as %v and %v", text, form, difficulty)
+		}
+	}
+}
+
+// TestADiagnosisGoesThroughJSON reads back what it wrote, and Problem what a learner is
+// told of it.
+func TestADiagnosisGoesThroughJSON(t *testing.T) {
+	kinds := rapid.SliceOfN(rapid.SampledFrom(slip.Kinds()), 1, 2)
+	causes := rapid.Custom(func(t *rapid.T) slip.Cause {
+		return slip.Cause{Slips: kinds.Draw(t, "slips"), Answer: rapid.Float64().Draw(t, "answer")}
+	})
+	rapid.Check(t, func(t *rapid.T) {
+		d := slip.Diagnosis{Right: rapid.Bool().Draw(t, "right")}
+		if n := rapid.IntRange(0, 3).Draw(t, "causes"); n > 0 {
+			d.Causes = rapid.SliceOfN(causes, n, n).Draw(t, "cause")
+		}
+		data, err := json.Marshal(d)
+		var back slip.Diagnosis
+		if err != nil || json.Unmarshal(data, &back) != nil || !reflect.DeepEqual(d, back) {
+			t.Fatalf("%s: %v, back %v", data, err, back)
+		}
+	})
+	p := angle.Must(slip.NewToSteer(angle.MustParseTrue("112"), in2026(t, "3°50′W 2014 (9′E)")))
+	for _, test := range []struct {
+		value any
+		want  string
+	}{
+		{p, `{"topic":"course to steer","question":"The course is 112°T; the rose says 3°50′W 2014 (9′E); the year is 2026; the deviation is 9°00′E. What is the course to steer by compass, to the degree?","form":"direction","rounding":1}`},
+		{slip.Diagnosis{Causes: []slip.Cause{{Slips: []slip.Kind{slip.VariationTwice}, Answer: 113.5}}}, `{"right":false,"causes":[{"slips":["variation-twice"],"answer":113.5}]}`},
+	} {
+		if data, err := json.Marshal(test.value); err != nil || string(data) != test.want {
+			t.Errorf("%s, %v", data, err)
+		}
+	}
+	var back slip.Problem
+	data := angle.Must(json.Marshal(p))
+	if err := json.Unmarshal(data, &back); err != nil || back.Question != p.Question || back.Form != p.Form || back.Answer() == back.Answer() {
+		t.Errorf("%v, %+v", err, back)
+	}
+}
+
+// TestEverySlipHasItsWordAndItsSentence holds words and sentences to be all different.
+func TestEverySlipHasItsWordAndItsSentence(t *testing.T) {
+	words, sentences := map[slip.Kind]bool{}, map[string]bool{}
+	for _, k := range slip.Kinds() {
+		if words[k] || sentences[k.String()] || k.String() == string(k) {
+			t.Errorf("%q: %s", string(k), k)
+		}
+		words[k], sentences[k.String()] = true, true
+	}
+	if got := slip.Kind("new").String(); got != "new" {
+		t.Errorf("a kind that there is not is %q", got)
+	}
+}
