@@ -18,9 +18,14 @@ type plane struct {
 
 type point struct{ east, north float64 }
 
-func (a point) minus(b point) point   { return point{a.east - b.east, a.north - b.north} }
-func (a point) dot(b point) float64   { return a.east*b.east + a.north*b.north }
-func (a point) cross(b point) float64 { return a.east*b.north - a.north*b.east }
+func (a point) minus(b point) point { return point{a.east - b.east, a.north - b.north} }
+func (a point) dot(b point) float64 { return a.east*b.east + a.north*b.north }
+
+// cross is exactly nought for a point and itself, on every machine: the conversions keep
+// a processor from fusing a product with the difference, where only one would be rounded.
+func (a point) cross(b point) float64 {
+	return float64(a.east*b.north) - float64(a.north*b.east)
+}
 
 func newPlane(roses []ChartRose) plane {
 	pl := plane{origin: roses[0].Position.Longitude}

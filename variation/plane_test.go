@@ -126,3 +126,15 @@ func TestTheCirclesOfTheTrianglesHoldNoRose(t *testing.T) {
 		}
 	}
 }
+
+// With fused multiply-adds an edge would not be quite along itself, and a triangle would
+// overlap its neighbour. This fails where the processor has them and cross uses them.
+func TestAnEdgeIsAlongItself(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 1000 {
+		p := point{r.Float64(), r.Float64()}
+		if got := p.cross(p); got != 0 {
+			t.Fatalf("%v: %g", p, got)
+		}
+	}
+}

@@ -3,6 +3,7 @@ package variation_test
 import (
 	"encoding/json"
 	"errors"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -177,8 +178,7 @@ func TestYearsThatARoseIsNotProjectedTo(t *testing.T) {
 			t.Errorf("in %d: %v", year, err)
 		}
 	}
-	const minInt, maxInt = -1 << 63, 1<<63 - 1
-	for _, year := range []int{1499, 2501, 0, -1, minInt, maxInt} {
+	for _, year := range []int{1499, 2501, 0, -1, math.MinInt, math.MaxInt} {
 		_, err := r.InYear(year)
 		e, ok := errors.AsType[*variation.YearError](err)
 		if !ok || e.Year != year || e.What != "date" || !strings.Contains(err.Error(), "1500 to 2500") {

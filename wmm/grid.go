@@ -2,6 +2,7 @@ package wmm
 
 import (
 	"fmt"
+	"math"
 	"sync"
 
 	"lubberline.example/angle"
@@ -30,6 +31,9 @@ func (e *GridError) Error() string { return "wmm: grid: " + e.Reason }
 // orders a sine and a cosine are kept.
 const mostMeridians = 100_000
 
+// mostParallels keeps the number of a row within an int of 32 bits.
+const mostParallels = math.MaxInt32 - 1
+
 // size returns the numbers of parallels and meridians.
 func (g Grid) size() (rows, columns int, err error) {
 	height := g.North.Angle() - g.South.Angle()
@@ -40,6 +44,8 @@ func (g Grid) size() (rows, columns int, err error) {
 		return 0, 0, &GridError{fmt.Sprintf("%v wide: want 0° to 360°", g.Width)}
 	case g.LatitudeStep <= 0 || g.LongitudeStep <= 0:
 		return 0, 0, &GridError{"want steps of more than 0°"}
+	case height/g.LatitudeStep >= mostParallels:
+		return 0, 0, &GridError{fmt.Sprintf("more than %d parallels", mostParallels)}
 	case g.Width/g.LongitudeStep >= mostMeridians:
 		return 0, 0, &GridError{fmt.Sprintf("more than %d meridians", mostMeridians)}
 	}

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/iotest"
@@ -87,7 +89,7 @@ func TestReadCOFRefuses(t *testing.T) {
 		{"order below nought", head + "1 -1 0 0 0 0\n", 2, wmm.BadNumber, "whole numbers"},
 		{"degree nought", head + "0 0 0 0 0 0\n", 2, wmm.BadNumber, "whole numbers"},
 		{"degree beyond int", head + "99999999999999999999 0 0 0 0 0\n", 2, wmm.BadNumber, "whole numbers"},
-		{"degree whose index overflows", head + "9223372036854775807 0 0 0 0 0\n", 2, wmm.WrongOrder, "must come"},
+		{"degree whose index overflows", head + strconv.Itoa(math.MaxInt) + " 0 0 0 0 0\n", 2, wmm.WrongOrder, "must come"},
 		{"h of order 0", head + "1 0 0 1 0 0\n", 2, wmm.BadNumber, "h of order 0"},
 		{"rate of h of order 0", head + "1 0 0 0 0 -1\n", 2, wmm.BadNumber, "h of order 0"},
 		{"text after the nines", dipole(head) + nines + "end\n", 7, wmm.WrongOrder, "nothing after"},

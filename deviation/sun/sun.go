@@ -73,7 +73,7 @@ func (s Sun) EquationOfTime() time.Duration {
 	t := s.Time.UTC()
 	ofDay := angle.Angle(t.Hour()*3600 + t.Minute()*60 + t.Second())
 	// A second of time is 15″, and a nanosecond 15 units of Angle.
-	mean := ofDay*15*angle.Second + angle.Angle(15*t.Nanosecond()) + angle.Turn/2
+	mean := ofDay*15*angle.Second + 15*angle.Angle(t.Nanosecond()) + angle.Turn/2
 	return time.Duration((s.GreenwichHourAngle.Normalized() - mean).NormalizedSigned().Round(15) / 15)
 }
 
