@@ -103,7 +103,7 @@ func (e *TooUncertainError) Error() string {
 // rose's own year and at a date. It returns an error only if the rose itself
 // can't be brought to the date; what the source can't answer is in the audit.
 func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Audit, error) {
-	projection, err := r.At(date, WholeYears)
+	projection, err := r.On(date, WholeYears)
 	if err != nil {
 		return Audit{}, err
 	}

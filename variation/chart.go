@@ -144,7 +144,7 @@ func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate
 	}
 	all := make([]Candidate, len(c.roses))
 	for i, r := range c.roses {
-		p, err := r.Rose.At(date, c.Count)
+		p, err := r.Rose.On(date, c.Count)
 		if err != nil {
 			return nil, err
 		}
@@ -175,7 +175,7 @@ func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation,
 	}
 	if c.Method == Nearest {
 		i, _ := c.nearest(position)
-		p, err := c.roses[i].Rose.At(date, c.Count)
+		p, err := c.roses[i].Rose.On(date, c.Count)
 		return p.Variation, err
 	}
 	parts, err := c.blend(position)

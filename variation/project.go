@@ -98,12 +98,11 @@ func (r Rose) InYear(year int) (Projection, error) {
 	return r.project(year, float64(year-r.Year), WholeYears, time.Time{})
 }
 
-// On brings the rose to a date, counting decimal years from the beginning of
-// the rose's year. See [Rose.InYear] for what is refused.
-func (r Rose) On(date time.Time) (Projection, error) { return r.At(date, DecimalYears) }
-
-// At brings the rose to a date, counting the years as told.
-func (r Rose) At(date time.Time, count YearCount) (Projection, error) {
+// On brings the rose to a date, counting the years as told: with [WholeYears] any
+// day of a year gives what [Rose.InYear] gives, and what the rose says as a
+// [Source]; with [DecimalYears] they are counted from the beginning of the rose's
+// year. See [Rose.InYear] for what is refused.
+func (r Rose) On(date time.Time, count YearCount) (Projection, error) {
 	date = date.UTC()
 	year, years := date.Year(), count.years(r.Year, date)
 	if count != DecimalYears {
@@ -274,13 +273,13 @@ func (p Projection) MarshalJSON() ([]byte, error) {
 // VariationAt makes a rose a [Source], wherever it is asked: the rose brought
 // to the year of the date, counting whole years.
 func (r Rose) VariationAt(_ angle.Position, date time.Time) (Variation, error) {
-	p, err := r.At(date, WholeYears)
+	p, err := r.On(date, WholeYears)
 	return p.Variation, err
 }
 
 // ExplainVariation makes a rose an [Explainer], with the default [Limits].
 func (r Rose) ExplainVariation(_ angle.Position, date time.Time) (Explanation, error) {
-	p, err := r.At(date, WholeYears)
+	p, err := r.On(date, WholeYears)
 	if err != nil {
 		return Explanation{}, err
 	}
