@@ -101,8 +101,12 @@ func (e *TooUncertainError) Error() string {
 
 // Audit compares the rose, which stands at a position, with a source in the
 // rose's own year and at a date. It returns an error only if the rose itself
-// can't be brought to the date; what the source can't answer is in the audit.
+// can't be brought to the date, a [*YearError], or if the source is nil, a
+// [*MissingSourceError]; what the source can't answer is in the audit.
 func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Audit, error) {
+	if source == nil {
+		return Audit{}, &MissingSourceError{}
+	}
 	projection, err := r.On(date, WholeYears)
 	if err != nil {
 		return Audit{}, err

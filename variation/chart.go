@@ -119,11 +119,21 @@ func errNoRoses() error {
 	return &ChartError{Reason: "no roses: make a chart with NewChart or ReadChart"}
 }
 
-// Name returns the chart's name.
-func (c *Chart) Name() string { return c.name }
+// Name returns the chart's name; "" of a nil chart.
+func (c *Chart) Name() string {
+	if c == nil {
+		return ""
+	}
+	return c.name
+}
 
-// Roses returns the chart's roses, as listed.
-func (c *Chart) Roses() []ChartRose { return slices.Clone(c.roses) }
+// Roses returns the chart's roses, as listed; none of a nil chart.
+func (c *Chart) Roses() []ChartRose {
+	if c == nil {
+		return nil
+	}
+	return slices.Clone(c.roses)
+}
 
 // A Candidate is a rose as seen from a position.
 type Candidate struct {

@@ -35,6 +35,25 @@ func (e *FileError) Error() string {
 	return fmt.Sprintf("wmm: line %d: %s: %s", e.Line, e.Kind, e.Reason)
 }
 
+// A MissingModelError reports a nil or zero [Model], [Set] or [Evaluator], which
+// knows no field, or a set made of no model.
+type MissingModelError struct {
+	Asked string // what was asked, or was to be made: "evaluator"
+	Want  string // what would do, in words
+}
+
+// Error says what was asked and what would do.
+func (e *MissingModelError) Error() string {
+	return "wmm: " + e.Asked + " without a model: want " + e.Want
+}
+
+// The answers of what holds no model.
+var (
+	errNoModel     = &MissingModelError{"model", "one that comes with the package, as WMM2025, or that ReadCOF or ReadIGRF read"}
+	errNoSet       = &MissingModelError{"set", "Models, or one that NewSet or ReadIGRF made"}
+	errNoEvaluator = &MissingModelError{"evaluator", "one that On or InYear of a model or a set made"}
+)
+
 // A DateError reports a date at which a model, or every model of a set, has
 // nothing to say.
 type DateError struct {

@@ -161,6 +161,9 @@ type cosSin struct{ cos, sin float64 }
 type orderOnParallel struct{ xCos, xSin, yCos, ySin, zCos, zSin float64 }
 
 func (e *Evaluator) newRowWorker(g Grid) (*rowWorker, int, error) {
+	if e.empty() {
+		return nil, 0, errNoEvaluator
+	}
 	rows, columns, err := g.size()
 	if err != nil {
 		return nil, 0, err

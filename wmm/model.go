@@ -13,7 +13,8 @@ import (
 // use by several goroutines.
 //
 // Get one of those that come with the package ([WMM2025]), or read one
-// ([ReadCOF], [ReadIGRF]).
+// ([ReadCOF], [ReadIGRF]). A nil or zero Model answers with a
+// [*MissingModelError].
 type Model struct {
 	name         string
 	epoch        float64
@@ -30,6 +31,9 @@ func (m *Model) finish() *Model {
 	m.rates = prepare(m.coefficients, yearlyRates)
 	return m
 }
+
+// empty reports whether there are no coefficients.
+func (m *Model) empty() bool { return m == nil || m.main == nil }
 
 // Name returns the model's name, WMM-2025.
 func (m *Model) Name() string { return m.name }
@@ -71,6 +75,9 @@ func (m *Model) On(date time.Time) (*Evaluator, error) {
 
 // InYear is [Model.On] for a date as a decimal year.
 func (m *Model) InYear(year float64) (*Evaluator, error) {
+	if m.empty() {
+		return nil, errNoModel
+	}
 	if !(year >= m.from && year <= m.until) {
 		return nil, &DateError{Model: m.name, Year: year, From: m.from, Until: m.until}
 	}
@@ -86,6 +93,9 @@ const mostExtrapolation = 50
 // published uncertainty does not cover it, and is not stated outside the model's
 // years. More than 50 years beyond is refused with a [*DateError].
 func (m *Model) Extrapolated(year float64) (*Evaluator, error) {
+	if m.empty() {
+		return nil, errNoModel
+	}
 	if !(year >= m.from-mostExtrapolation && year <= m.until+mostExtrapolation) {
 		return nil, &DateError{Model: m.name, Year: year, From: m.from - mostExtrapolation, Until: m.until + mostExtrapolation}
 	}

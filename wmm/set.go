@@ -2,7 +2,6 @@ package wmm
 
 import (
 	"cmp"
-	"errors"
 	"slices"
 	"strings"
 	"time"
@@ -13,15 +12,16 @@ import (
 // A Set is several models, of which each date is answered by the right one: of
 // those that hold at the date the one released last, and of those released
 // together the one with the later epoch. It does not change, and is safe for use
-// by several goroutines.
+// by several goroutines. A nil or zero Set answers with a [*MissingModelError].
 type Set struct {
 	models []*Model
 }
 
-// NewSet returns a set of models. It refuses none at all.
+// NewSet returns a set of models. It refuses none at all, and nil or zero ones,
+// with a [*MissingModelError].
 func NewSet(models ...*Model) (*Set, error) {
-	if len(models) == 0 || slices.Contains(models, nil) {
-		return nil, errors.New("wmm: a set needs at least one model, and no nil ones")
+	if len(models) == 0 || slices.ContainsFunc(models, (*Model).empty) {
+		return nil, &MissingModelError{"set", "at least one model, and none that is nil or zero"}
 	}
 	s := &Set{models: slices.Clone(models)}
 	// The preferred first.
@@ -31,17 +31,26 @@ func NewSet(models ...*Model) (*Set, error) {
 	return s, nil
 }
 
-// With returns a set of this set's models and others.
+// With returns a set of this set's models and others. It refuses nil and zero
+// models with a [*MissingModelError].
 func (s *Set) With(models ...*Model) (*Set, error) {
 	return NewSet(append(s.Models(), models...)...)
 }
 
 // Models returns the set's models, the preferred first.
-func (s *Set) Models() []*Model { return slices.Clone(s.models) }
+func (s *Set) Models() []*Model {
+	if s == nil {
+		return nil
+	}
+	return slices.Clone(s.models)
+}
 
 // Model returns the model that answers for a date as a decimal year. If none
 // holds then it returns a [*DateError] with the years that the set covers.
 func (s *Set) Model(year float64) (*Model, error) {
+	if s == nil || len(s.models) == 0 {
+		return nil, errNoSet
+	}
 	for _, m := range s.models {
 		if year >= m.from && year <= m.until {
 			return m, nil

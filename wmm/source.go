@@ -51,6 +51,9 @@ func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Ex
 // variation evaluates the model at the surface from what is prepared at its
 // epoch, without preparing it anew for the date.
 func (m *Model) variation(p angle.Position, year float64) (variation.Variation, Field, error) {
+	if m.empty() {
+		return variation.Variation{}, Field{}, errNoModel
+	}
 	if !(year >= m.from && year <= m.until) {
 		return variation.Variation{}, Field{}, &DateError{Model: m.name, Year: year, From: m.from, Until: m.until}
 	}
