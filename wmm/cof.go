@@ -102,7 +102,7 @@ func (s *lines) cofHeader() (*Model, error) {
 			return nil, s.fail(WrongRadius, "reference radius %q: want %v km", fields[3], referenceRadius)
 		}
 	}
-	m.errors = publishedErrors(m.name)
+	m.uncertainty = publishedUncertainty(m.name)
 	return m, nil
 }
 

@@ -25,7 +25,7 @@
 //
 // The sums agree with a general-purpose geodesy library to 1e-7 nT, up to degree
 // 133 and at the poles (testdata/README.md). How well a model fits the field is
-// another matter, some 140 nT and some tenths of a degree: see [ErrorModel]. Local
+// another matter, some 140 nT and some tenths of a degree: see [UncertaintyModel]. Local
 // anomalies are in no model of the main field.
 //
 // # Models that come with the package

@@ -76,13 +76,3 @@ func yearText(year float64) string {
 	}
 	return text
 }
-
-// A HeightError reports a height at which a model can't be evaluated.
-type HeightError struct {
-	Metres float64
-}
-
-// Error says which heights are accepted.
-func (e *HeightError) Error() string {
-	return fmt.Sprintf("wmm: height %v m above the ellipsoid: want %d to %d m", e.Metres, int(leastHeight), int(mostHeight))
-}

@@ -47,7 +47,7 @@ func (e *Evaluator) empty() bool { return e == nil || e.main == nil }
 //
 // At a pole X points along the meridian of the longitude given, as it does in
 // every neighbourhood of the pole. Heights outside −15 km to 2,000 km, and NaN,
-// are refused with a [*HeightError].
+// are refused with a [*angle.RangeError].
 func (e *Evaluator) Field(p angle.Position, heightMetres float64) (Field, error) {
 	if e.empty() {
 		return Field{}, errNoEvaluator

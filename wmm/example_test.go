@@ -32,15 +32,15 @@ func Example() {
 }
 
 // A set picks the model of the date.
-func ExampleSet_Model() {
+func ExampleSet_ModelInYear() {
 	for _, year := range []float64{2016, 2019, 2022, 2026.5} {
-		m, err := wmm.Models().Model(year)
+		m, err := wmm.Models().ModelInYear(year)
 		if err != nil {
 			log.Fatal(err)
 		}
 		fmt.Println(year, m)
 	}
-	_, err := wmm.Models().Model(1987)
+	_, err := wmm.Models().ModelInYear(1987)
 	fmt.Println(err)
 	// Output:
 	// 2016 WMM-2015v2, degree 12, 2015.0 to 2020.0

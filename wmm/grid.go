@@ -68,7 +68,8 @@ type Row struct {
 // over by the next call, so a function that keeps them copies them. If it
 // returns an error, Rows stops and returns that.
 //
-// Rows refuses, with a [*GridError] or a [*HeightError], what is no grid.
+// What is no grid is refused with a [*GridError], its height with an
+// [*angle.RangeError] as by [Evaluator.Field].
 func (e *Evaluator) Rows(g Grid, row func(Row) error) error {
 	w, rows, err := e.newRowWorker(g)
 	if err != nil {

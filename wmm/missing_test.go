@@ -17,7 +17,7 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 		_, err2 := m.ExplainVariation(place, date)
 		_, err3 := m.On(date)
 		_, err4 := m.InYear(0)
-		_, err5 := m.Extrapolated(0)
+		_, err5 := m.Extrapolate(0)
 		_, err6 := wmm.NewSet(m)
 		_, err7 := wmm.Models().With(m)
 		wantMissing(t, name+" model", "model", err1, err2, err3, err4, err5)
@@ -28,7 +28,7 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 		_, err2 := s.ExplainVariation(place, date)
 		_, err3 := s.On(date)
 		_, err4 := s.InYear(2026)
-		_, err5 := s.Model(2026)
+		_, err5 := s.ModelInYear(2026)
 		_, err6 := s.With()
 		wantMissing(t, name+" set", "set", err1, err2, err3, err4, err5, err6)
 		if len(s.Models()) != 0 {

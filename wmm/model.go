@@ -20,7 +20,7 @@ type Model struct {
 	epoch        float64
 	from, until  float64 // the years for which it holds
 	released     time.Time
-	errors       ErrorModel
+	uncertainty  UncertaintyModel
 	coefficients coefficients
 	main, rates  *prepared // at the epoch
 }
@@ -51,13 +51,14 @@ func (m *Model) Released() time.Time { return m.released }
 // Degree returns the largest degree of the model.
 func (m *Model) Degree() int { return m.coefficients.degree() }
 
-// Errors returns how well the model is known to fit the field.
-func (m *Model) Errors() ErrorModel { return m.errors }
+// Uncertainty returns how well the model is known to fit the field at the earth's
+// surface within its years.
+func (m *Model) Uncertainty() UncertaintyModel { return m.uncertainty }
 
-// WithErrors returns the same model, known to fit the field as well as given.
-func (m *Model) WithErrors(e ErrorModel) *Model {
+// WithUncertainty returns the same model, known to fit the field as well as given.
+func (m *Model) WithUncertainty(u UncertaintyModel) *Model {
 	n := *m
-	n.errors = e
+	n.uncertainty = u
 	return &n
 }
 
@@ -68,7 +69,7 @@ func (m *Model) String() string {
 }
 
 // On prepares the model for a date. Dates outside its years are refused with a
-// [*DateError]; see [Model.Extrapolated].
+// [*DateError]; see [Model.Extrapolate].
 func (m *Model) On(date time.Time) (*Evaluator, error) {
 	return m.InYear(variation.DecimalYear(date))
 }
@@ -88,11 +89,11 @@ func (m *Model) InYear(year float64) (*Evaluator, error) {
 // the rates hold for years, not for centuries.
 const mostExtrapolation = 50
 
-// Extrapolated prepares the model for a date as a decimal year, inside its years
-// or not: the rates go on as they are. The result is the caller's to doubt; the
-// published uncertainty does not cover it, and is not stated outside the model's
-// years. More than 50 years beyond is refused with a [*DateError].
-func (m *Model) Extrapolated(year float64) (*Evaluator, error) {
+// Extrapolate prepares the model for a date as a decimal year, inside its years
+// or not: the rates go on as they are. The result is the caller's to doubt:
+// [Model.Uncertainty] does not cover it, and [Evaluator.Extrapolated] tells it. More
+// than 50 years beyond is refused with a [*DateError].
+func (m *Model) Extrapolate(year float64) (*Evaluator, error) {
 	if m.empty() {
 		return nil, errNoModel
 	}

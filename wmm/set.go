@@ -45,9 +45,9 @@ func (s *Set) Models() []*Model {
 	return slices.Clone(s.models)
 }
 
-// Model returns the model that answers for a date as a decimal year. If none
+// ModelInYear returns the model that answers for a date as a decimal year. If none
 // holds then it returns a [*DateError] with the years that the set covers.
-func (s *Set) Model(year float64) (*Model, error) {
+func (s *Set) ModelInYear(year float64) (*Model, error) {
 	if s == nil || len(s.models) == 0 {
 		return nil, errNoSet
 	}
@@ -74,7 +74,7 @@ func (s *Set) On(date time.Time) (*Evaluator, error) {
 
 // InYear is [Set.On] for a date as a decimal year.
 func (s *Set) InYear(year float64) (*Evaluator, error) {
-	m, err := s.Model(year)
+	m, err := s.ModelInYear(year)
 	if err != nil {
 		return nil, err
 	}
