@@ -268,7 +268,8 @@ func TestAProjectionAsData(t *testing.T) {
 		t.Fatal(err)
 	}
 	var got struct {
-		Rose, Count, Change string
+		Rose                variation.Rose
+		Count, Change, Date string
 		Years               float64
 		Variation           variation.Variation
 		Working             []struct {
@@ -279,7 +280,7 @@ func TestAProjectionAsData(t *testing.T) {
 	if err := json.Unmarshal(data, &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Rose != "3°50′W 2014 (8′E)" || got.Count != "decimal years" || got.Years != 12.5 || got.Change != "1°40′E" || got.Variation != p.Variation {
+	if got.Rose != p.Rose || got.Count != "decimal years" || got.Date != "2026-07-02T12:00:00Z" || got.Years != 12.5 || got.Change != "1°40′" || got.Variation != p.Variation {
 		t.Errorf("%s", data)
 	}
 	var keys []string

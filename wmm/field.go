@@ -6,11 +6,12 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Field is the earth's main magnetic field at a place and a time, in nT.
+// A Field is the earth's main magnetic field at a place and a time: the magnetic
+// flux density, in nT. The zero value is no field at all.
 type Field struct {
-	X float64 // toward true north
-	Y float64 // toward east
-	Z float64 // down
+	X float64 `json:"xNanotesla"` // toward true north, in nT
+	Y float64 `json:"yNanotesla"` // toward east, in nT
+	Z float64 `json:"zNanotesla"` // down, in nT
 }
 
 // H returns the horizontal intensity, in nT: what directs a compass.
@@ -46,8 +47,13 @@ func (f Field) GridVariation(p angle.Position) (angle.Angle, bool) {
 	return 0, false
 }
 
-// Rates are how fast a [Field] changes, in nT a year.
-type Rates struct{ X, Y, Z float64 }
+// Rates are how fast a [Field] changes, its secular variation, in nT a year. The
+// zero value is a field that does not change.
+type Rates struct {
+	X float64 `json:"xNanoteslaPerYear"` // toward true north, in nT a year
+	Y float64 `json:"yNanoteslaPerYear"` // toward east, in nT a year
+	Z float64 `json:"zNanoteslaPerYear"` // down, in nT a year
+}
 
 // H returns the yearly change of the horizontal intensity of a field, in nT.
 func (r Rates) H(f Field) float64 { return (f.X*r.X + f.Y*r.Y) / f.H() }

@@ -11,13 +11,17 @@ import (
 // and the meridians from West to East, eastward, each at a spacing. The last
 // parallel and the last meridian are the last that do not go beyond the region.
 type Grid struct {
-	South, North angle.Latitude
-	West         angle.Longitude
-	Width        angle.Angle // from West eastward; a turn goes round the earth
+	South angle.Latitude  `json:"south"`
+	North angle.Latitude  `json:"north"` // no further south than South; the same for one parallel
+	West  angle.Longitude `json:"west"`
+	Width angle.Angle     `json:"width"` // from West eastward, 0° to 360°; 0 for one meridian, a turn to go round the earth
 
-	LatitudeStep, LongitudeStep angle.Angle
+	// The spacings, more than 0°. A step of 0, as in the zero Grid, is refused with
+	// a [*GridError], even where there is one parallel or meridian.
+	LatitudeStep  angle.Angle `json:"latitudeStep"`
+	LongitudeStep angle.Angle `json:"longitudeStep"`
 
-	HeightMetres float64 // above the ellipsoid
+	HeightMetres float64 `json:"heightMetres"` // above the ellipsoid, −15 km to 2,000 km; the zero value is on it
 }
 
 // A GridError reports a grid that has no places, or too many.
@@ -56,10 +60,10 @@ func (g Grid) longitude(column int) angle.Longitude {
 
 // A Row is the field along one parallel of a grid.
 type Row struct {
-	Number     int // from 0, at the south
-	Latitude   angle.Latitude
-	Longitudes []angle.Longitude // shared by all rows: not to be changed
-	Fields     []Field           // one for each longitude; see [Evaluator.Rows] for how long it lasts
+	Number     int               `json:"number"` // from 0, at the south
+	Latitude   angle.Latitude    `json:"latitude"`
+	Longitudes []angle.Longitude `json:"longitudes"` // shared by all rows: not to be changed
+	Fields     []Field           `json:"fields"`     // one for each longitude; see [Evaluator.Rows] for how long it lasts
 }
 
 // Rows evaluates a grid and hands it over row by row, from south to north. What

@@ -11,8 +11,8 @@ import (
 // variation is the same. Its pieces run from the region's edge, or from a pole,
 // to another, or close on themselves (the first place is then also the last).
 type Isogonic struct {
-	D     angle.Angle // east positive
-	Lines [][]angle.Position
+	D     angle.Angle        `json:"declination"` // east positive, in (−180°, 180°]; 0 is the agonic line
+	Lines [][]angle.Position `json:"lines"`       // none if the region has no such place
 }
 
 // Agonic reports whether it is the line of no variation.

@@ -15,6 +15,9 @@ import (
 // Get one of those that come with the package ([WMM2025]), or read one
 // ([ReadCOF], [ReadIGRF]). A nil or zero Model answers with a
 // [*MissingModelError].
+//
+// Models, sets and evaluators are not for JSON, nor are models written as files:
+// keep the name of a model that comes with the package, or the file that was read.
 type Model struct {
 	name         string
 	epoch        float64
