@@ -50,6 +50,51 @@ func ExampleSet_ModelInYear() {
 	// wmm: the year 1987.0 is outside those of WMM-2025, WMM-2020, WMM-2015v2: 2015.0 to 2030.0
 }
 
+// Other models join those of the package, each for its years. This one is a dipole
+// for teaching, its figures rounded.
+func ExampleSet_With() {
+	dipole, err := wmm.ReadCOF(strings.NewReader(`1990.0 DIPOLE-1990
+1 0 -29775    0  0 0
+1 1  -1850 5410  0 0
+999999999999999999
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	models, err := wmm.Models().With(dipole)
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, year := range []float64{1992, 2026.5} {
+		m, err := models.ModelInYear(year)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Println(year, m)
+	}
+	// Output:
+	// 1992 DIPOLE-1990, degree 1, 1990.0 to 1995.0
+	// 2026.5 WMM-2025, degree 12, 2025.0 to 2030.0
+}
+
+// A date outside a model's years is refused, and the error says for which years it
+// holds. Whoever must have an answer all the same can extrapolate.
+func ExampleDateError() {
+	m, date := wmm.WMM2025(), time.Date(2032, time.July, 1, 0, 0, 0, 0, time.UTC)
+	e, err := m.On(date)
+	if d, ok := errors.AsType[*wmm.DateError](err); ok {
+		fmt.Printf("%s holds from %.1f to %.1f, not in %.1f\n", d.Model, d.From, d.Until, d.Year)
+		e, err = m.Extrapolate(d.Year)
+	}
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("extrapolated:", e.Extrapolated())
+	// Output:
+	// WMM-2025 holds from 2025.0 to 2030.0, not in 2032.5
+	// extrapolated: true
+}
+
 // The agonic line where it crosses a stretch of sea.
 func ExampleEvaluator_Isogonics() {
 	e, err := wmm.WMM2025().InYear(2026.5)

@@ -24,7 +24,7 @@ type Grid struct {
 	HeightMetres float64 `json:"heightMetres"` // above the ellipsoid, −15 km to 2,000 km; the zero value is on it
 }
 
-// A GridError reports a grid that has no places, or too many.
+// A GridError reports a grid that has no places, as one without steps, or too many.
 type GridError struct{ Reason string }
 
 // Error says what is wrong with the grid.
