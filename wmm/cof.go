@@ -17,9 +17,9 @@ const life = 5
 // ReadCOF reads a model in the layout in which the World Magnetic Model is
 // published: a first line with the epoch, the model's name and the day of its
 // release; a line for each degree n and order m, by degree and then by order,
-// with n, m, g, h and the yearly rates of g and h; and a line of nines. The
-// model holds for five years from its epoch. Any degree up to [MostDegree] is
-// read.
+// with n, m, g, h and the yearly rates of g and h, in nT and nT a year; and a line
+// of nines, or two. The model holds for five years from its epoch. Any degree up to
+// [MostDegree] is read.
 //
 // The layout does not state the reference radius; it is 6371.2 km for every
 // model published in it. If the first line has a fourth field it is taken for

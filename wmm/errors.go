@@ -57,15 +57,23 @@ var (
 // A DateError reports a date at which a model, or every model of a set, has
 // nothing to say.
 type DateError struct {
-	Model string  // its name, or the names of the set's
+	Model string  // its name, or the names of the set's, five at most
 	Year  float64 // the date
-	From  float64 // the model holds from this year,
-	Until float64 // and until this one
+	From  float64 // the model, or the first of the set, holds from this year,
+	Until float64 // and it, or the last of the set, until this one
+
+	// Where the date lies between From and Until, in years that no model of the set
+	// holds for, those years; otherwise 0.
+	GapFrom, GapUntil float64
 }
 
 // Error says for which years there are answers.
 func (e *DateError) Error() string {
-	return fmt.Sprintf("wmm: the year %s is outside those of %s: %s to %s", yearText(e.Year), e.Model, yearText(e.From), yearText(e.Until))
+	text := fmt.Sprintf("wmm: the year %s is outside those of %s: %s to %s", yearText(e.Year), e.Model, yearText(e.From), yearText(e.Until))
+	if e.GapUntil > e.GapFrom {
+		text += fmt.Sprintf(", without %s to %s", yearText(e.GapFrom), yearText(e.GapUntil))
+	}
+	return text
 }
 
 // yearText prints a year with one decimal, or as many as four if it needs them.

@@ -35,7 +35,7 @@ func (e *Evaluator) Year() float64 { return e.year }
 
 // Extrapolated reports whether the date lies outside the model's years.
 func (e *Evaluator) Extrapolated() bool {
-	return e.model != nil && (e.year < e.model.from || e.year > e.model.until)
+	return !e.empty() && (e.year < e.model.from || e.year > e.model.until)
 }
 
 // empty reports whether there is no model to evaluate.
@@ -45,8 +45,11 @@ func (e *Evaluator) empty() bool { return e == nil || e.main == nil }
 // WGS84, in metres. For a vessel the height is that of the geoid, within 110 m
 // of nought, which makes no difference to a compass: give 0.
 //
-// At a pole X points along the meridian of the longitude given, as it does in
-// every neighbourhood of the pole. Heights outside −15 km to 2,000 km, and NaN,
+// At a geographic pole X points along the meridian of the longitude given, as it
+// does in every neighbourhood of the pole, and D is counted from there.
+//
+// The World Magnetic Model is made for 1 km below the ellipsoid to 850 km above
+// (technical reports). Heights outside −15 km to 2,000 km, and NaN,
 // are refused with a [*angle.RangeError].
 func (e *Evaluator) Field(p angle.Position, heightMetres float64) (Field, error) {
 	if e.empty() {

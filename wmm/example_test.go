@@ -26,9 +26,9 @@ func Example() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("variation %s, changing %.0f′ a year; H %.0f nT, %s\n", d.EastWest(), 60*rates.D(field), field.H(), field.Zone())
+	fmt.Printf("variation %s, changing %+.0f′ a year (east positive); H %.0f nT, zone %s\n", d.EastWest(), 60*rates.D(field), field.H(), field.Zone())
 	// Output:
-	// variation 5°08.2′W, changing 12′ a year; H 22203 nT, clear
+	// variation 5°08.2′W, changing +12′ a year (east positive); H 22203 nT, zone clear
 }
 
 // A set picks the model of the date.

@@ -48,7 +48,7 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 		_, err5 := e.Isogonics(world(30*angle.Degree), 0)
 		wantMissing(t, name+" evaluator", "evaluator", err1, err2, err3, err4, err5)
 	}
-	if zero := new(wmm.Evaluator); zero.Extrapolated() || zero.Model() != nil || new(wmm.Model).Degree() != 0 {
+	if zero := new(wmm.Evaluator); zero.Extrapolated() || (*wmm.Evaluator)(nil).Extrapolated() || (*wmm.Model)(nil).WithUncertainty(wmm.UncertaintyModel{}) != nil || zero.Model() != nil || new(wmm.Model).Degree() != 0 {
 		t.Error("a zero evaluator or model says something of itself")
 	}
 }

@@ -13,8 +13,8 @@ import (
 // use by several goroutines.
 //
 // Get one of those that come with the package ([WMM2025]), or read one
-// ([ReadCOF], [ReadIGRF]). A nil or zero Model answers with a
-// [*MissingModelError].
+// ([ReadCOF], [ReadIGRF]). Of a nil or zero Model there is no field: it answers with
+// a [*MissingModelError].
 //
 // Models, sets and evaluators are not for JSON, nor are models written as files:
 // keep the name of a model that comes with the package, or the file that was read.
@@ -60,6 +60,9 @@ func (m *Model) Uncertainty() UncertaintyModel { return m.uncertainty }
 
 // WithUncertainty returns the same model, known to fit the field as well as given.
 func (m *Model) WithUncertainty(u UncertaintyModel) *Model {
+	if m == nil {
+		return nil
+	}
 	n := *m
 	n.uncertainty = u
 	return &n

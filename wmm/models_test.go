@@ -141,7 +141,22 @@ func TestSets(t *testing.T) {
 	// Between its models a set has nothing to say, and names the years about.
 	_, err := two.ModelInYear(2022)
 	var de *wmm.DateError
-	if !errors.As(err, &de) || de.From != 2015 || de.Until != 2030 || de.Year != 2022 {
+	if !errors.As(err, &de) || de.From != 2015 || de.Until != 2030 || de.Year != 2022 || de.GapFrom != 2020 || de.GapUntil != 2025 {
+		t.Error(err)
+	}
+	if want := "wmm: the year 2022.0 is outside those of WMM-2025, WMM-2015v2: 2015.0 to 2030.0, without 2020.0 to 2025.0"; err == nil || err.Error() != want {
+		t.Errorf("%v, want %s", err, want)
+	}
+	for _, year := range []float64{2014, 2031, math.NaN()} {
+		if _, err := two.ModelInYear(year); !errors.As(err, &de) || de.GapFrom != 0 || de.GapUntil != 0 {
+			t.Error(err)
+		}
+	}
+	many := make([]*wmm.Model, 7)
+	for i := range many {
+		many[i] = wmm.WMM2025()
+	}
+	if _, err := must(wmm.NewSet(many...))(t).ModelInYear(1); !errors.As(err, &de) || de.Model != strings.Repeat("WMM-2025, ", 5)+"2 more" {
 		t.Error(err)
 	}
 	// Released on one day, or on days unknown: the later epoch.
@@ -151,6 +166,15 @@ func TestSets(t *testing.T) {
 	for year, want := range map[float64]*wmm.Model{2002: a, 2003: b, 2006: b} {
 		if m, err := s.ModelInYear(year); m != want || err != nil {
 			t.Errorf("%v: %v, %v", year, m, err)
+		}
+	}
+	// Of one day and one epoch: the finer, as a high-resolution model is beside the
+	// model that it refines; then the first given.
+	coarse, again := must(wmm.ReadCOF(strings.NewReader(dipole("2003.0 COARSE"))))(t), must(wmm.ReadCOF(strings.NewReader(dipole("2003.0 AGAIN"))))(t)
+	fine := must(wmm.ReadCOF(strings.NewReader("2003.0 FINE\n1 0 1 0 0 0\n1 1 1 1 0 0\n2 0 1 0 0 0\n2 1 1 1 0 0\n2 2 1 1 0 0\n" + nines)))(t)
+	for want, models := range map[*wmm.Model][]*wmm.Model{fine: {coarse, fine}, coarse: {coarse, again}, again: {again, coarse}} {
+		if m, err := must(wmm.NewSet(models...))(t).ModelInYear(2004); m != want || err != nil {
+			t.Errorf("%v: %v, want %v", models, m, want)
 		}
 	}
 	if !a.Released().IsZero() || a.Uncertainty().Stated() {

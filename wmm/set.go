@@ -2,6 +2,8 @@ package wmm
 
 import (
 	"cmp"
+	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -10,9 +12,10 @@ import (
 )
 
 // A Set is several models, of which each date is answered by the right one: of
-// those that hold at the date the one released last, and of those released
-// together the one with the later epoch. It does not change, and is safe for use
-// by several goroutines. A nil or zero Set answers with a [*MissingModelError].
+// those that hold at the date the one released last; of those released together the
+// one with the later epoch, then the one of higher degree, then the one given first.
+// It does not change, and is safe for use by several goroutines. A nil or zero Set
+// answers with a [*MissingModelError].
 type Set struct {
 	models []*Model
 }
@@ -26,7 +29,7 @@ func NewSet(models ...*Model) (*Set, error) {
 	s := &Set{models: slices.Clone(models)}
 	// The preferred first.
 	slices.SortStableFunc(s.models, func(a, b *Model) int {
-		return cmp.Or(b.released.Compare(a.released), cmp.Compare(b.epoch, a.epoch))
+		return cmp.Or(b.released.Compare(a.released), cmp.Compare(b.epoch, a.epoch), cmp.Compare(b.Degree(), a.Degree()))
 	})
 	return s, nil
 }
@@ -56,15 +59,37 @@ func (s *Set) ModelInYear(year float64) (*Model, error) {
 			return m, nil
 		}
 	}
+	return nil, s.dateError(year)
+}
+
+// mostNames is how many models of a set an error names.
+const mostNames = 5
+
+// dateError says for which years the set has a model, of a year for which it has
+// none.
+func (s *Set) dateError(year float64) error {
 	first := s.models[0]
 	e := &DateError{Year: year, From: first.from, Until: first.until}
+	before, after := math.Inf(-1), math.Inf(1) // the end of the models before the year, the beginning of those after
 	var names []string
 	for _, m := range s.models {
 		e.From, e.Until = min(e.From, m.from), max(e.Until, m.until)
+		if m.until < year {
+			before = max(before, m.until)
+		}
+		if m.from > year {
+			after = min(after, m.from)
+		}
 		names = append(names, m.name)
 	}
+	if year > e.From && year < e.Until {
+		e.GapFrom, e.GapUntil = before, after
+	}
+	if more := len(names) - mostNames; more > 0 {
+		names = append(names[:mostNames], fmt.Sprintf("%d more", more))
+	}
 	e.Model = strings.Join(names, ", ")
-	return nil, e
+	return e
 }
 
 // On prepares the model that answers for a date.
