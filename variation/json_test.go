@@ -70,6 +70,10 @@ func TestAProjectionOfAnUnknownCountIsRefused(t *testing.T) {
 	if err := json.Unmarshal([]byte(`{"count": "lustra"}`), &p); err == nil || p.Years != 1 {
 		t.Errorf("%+v, %v", p, err)
 	}
+	err = json.Unmarshal([]byte(`{"date": "0000-01-01T00:00:00+01:00"}`), &p)
+	if e, ok := errors.AsType[*variation.YearError](err); !ok || e.Year != -1 || p.Years != 1 {
+		t.Errorf("%+v, %v", p, err)
+	}
 }
 
 // drawChart draws a chart of any roses, used in any way.
@@ -266,4 +270,46 @@ func TestMethodsAndCountsAsText(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Whatever reads as data works without a panic, and is written as what reads back to
+// the same.
+func FuzzJSON(f *testing.F) {
+	c := mustChart(f, variation.ChartRose{Name: "Orlesk Head", Position: at(47, -19), Rose: variation.MustParseLegend("3°50′W 2014 (9′E)")},
+		variation.ChartRose{Position: at(48, -19), Rose: rose(0)})
+	p, err := variation.MustParseLegend("14½°W 1914 (5′E)").On(noon(2026, 7, 2), variation.DecimalYears)
+	if err != nil {
+		f.Fatal(err)
+	}
+	never := likeOrlesk()
+	never.first = 3000
+	for _, v := range []any{c, p, mustAudit(f, "3°50′W 2014", likeOrlesk()), mustAudit(f, "3°50′W 2014", never)} {
+		data, err := json.Marshal(v)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(string(data))
+	}
+	f.Add(`{"years":-1e300,"change":"-9000°","rose":{"step":"-1°","changeStep":"2000°"},"verdict":"stale","then":{"error":"x"}}`)
+	f.Add(`[{"position":"47N 19W","legend":"3°50′W 2014"}]`)
+	f.Fuzz(func(t *testing.T, text string) {
+		var c variation.Chart
+		if json.Unmarshal([]byte(text), &c) == nil {
+			if back := again(t, c); !reflect.DeepEqual(back, c) {
+				t.Fatalf("%+v reads back as %+v", c, back)
+			}
+		}
+		var p variation.Projection
+		if json.Unmarshal([]byte(text), &p) == nil && p.Working() != nil {
+			if back := again(t, p); back != p {
+				t.Fatalf("%+v reads back as %+v", p, back)
+			}
+		}
+		var a variation.Audit
+		if json.Unmarshal([]byte(text), &a) == nil {
+			if back := again(t, a); back.Working().String() != a.Working().String() {
+				t.Fatalf("%+v reads back as %+v", a, back)
+			}
+		}
+	})
 }

@@ -27,11 +27,17 @@ func (p Projection) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [Projection.MarshalJSON] writes, as it stands; it does
-// not work the projection again.
+// not work the projection again. A date outside 1500 to 2500 is refused with a
+// [*YearError].
 func (p *Projection) UnmarshalJSON(data []byte) error {
 	var d projectionData
 	if err := json.Unmarshal(data, &d); err != nil {
 		return err
+	}
+	if !d.Date.IsZero() {
+		if err := checkYear(d.Date.UTC().Year(), "date"); err != nil {
+			return err
+		}
 	}
 	*p = Projection{d.Rose, d.Count, d.Years, d.Change, d.Variation, d.Date.UTC()}
 	return nil
