@@ -65,7 +65,7 @@ func (e EastWest) String() string { return e.east.EastWest() }
 // AppendText appends the exact angle with its name and, if it is stated, the
 // uncertainty: 4°15′W, 4°15′W ±0°30′.
 func (e EastWest) AppendText(b []byte) ([]byte, error) {
-	b = e.east.AppendExactEastWest(b)
+	b = e.east.appendExactEastWest(b)
 	if _, stated := e.uncertainty.Sigma(); !stated {
 		return b, nil
 	}

@@ -12,9 +12,9 @@ func (a Angle) AppendEastWestDegrees(b []byte, decimals int) []byte {
 	return append(appendDegrees(b, u, 1, decimals), nameOf(a, u, eastWest))
 }
 
-// AppendExactEastWest appends an angle that is east or west with its name,
+// appendExactEastWest appends an angle that is east or west with its name,
 // exactly, as [Angle.AppendText] does.
-func (a Angle) AppendExactEastWest(b []byte) []byte {
+func (a Angle) appendExactEastWest(b []byte) []byte {
 	return append(appendExact(b, magnitude(a), 1), nameOf(a, magnitude(a), eastWest))
 }
 

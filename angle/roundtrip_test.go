@@ -122,8 +122,8 @@ func TestMarshalTextIsExact(t *testing.T) {
 		}
 		// With its name an angle is exact too.
 		a := anyAngle().Draw(t, "east")
-		if got, err := angle.ParseEastWest(string(a.AppendExactEastWest(nil))); err != nil || got != a {
-			t.Fatalf("%s: %v, %v", a.AppendExactEastWest(nil), got, err)
+		if got, err := angle.ParseEastWest(string(angle.AppendExactEastWest(a, nil))); err != nil || got != a {
+			t.Fatalf("%s: %v, %v", angle.AppendExactEastWest(a, nil), got, err)
 		}
 	})
 }

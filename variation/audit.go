@@ -42,12 +42,12 @@ const (
 
 // A Comparison is a rose and a source side by side in one year.
 type Comparison struct {
-	Date       time.Time
-	Rose       Variation   // by the rose, brought to the date
-	Source     Variation   // by the source
-	Difference angle.Angle // the rose less the source, in (−180°, 180°]
-	Allowed    angle.Angle // how far they may differ: twice the combined uncertainty
-	Err        error       // why the source has no answer, and then there is no comparison
+	Date       time.Time   `json:"date"`       // for which both were asked
+	Rose       Variation   `json:"rose"`       // by the rose, brought to the date
+	Source     Variation   `json:"source"`     // by the source
+	Difference angle.Angle `json:"difference"` // the rose less the source, in (−180°, 180°]
+	Allowed    angle.Angle `json:"allowed"`    // how far they may differ: twice the combined uncertainty
+	Err        error       `json:"-"`          // why the source has no answer, and then there is no comparison
 }
 
 // Agrees reports whether rose and source differ by no more than is allowed.
@@ -56,19 +56,22 @@ func (c Comparison) Agrees() bool { return c.Err == nil && c.Difference.Abs() <=
 // An Audit compares a rose with a source of variation, such as a field model, in
 // the rose's own year and at a date.
 type Audit struct {
-	Rose     Rose           // the rose compared
-	Position angle.Position // where it stands
-	Verdict  Verdict        // what was found, the gravest
+	Rose     Rose           `json:"rose"`     // the rose compared
+	Position angle.Position `json:"position"` // where it stands
+	Verdict  Verdict        `json:"verdict"`  // what was found, the gravest
 
 	// Then compares them in the middle of the rose's own year, since the legend
 	// names no day of it; Now at the date, the rose brought there by whole years.
-	Then, Now Comparison
+	Then Comparison `json:"then"`
+	Now  Comparison `json:"now"`
 
-	// The annual changes, east positive: the rose's, and the source's in the
-	// year about the date. SourceChangeErr says why the source has none.
-	RoseChange, SourceChange angle.Angle
-	SourceChangeErr          error
-	changeStated             bool
+	// The annual changes, east positive: the rose's, 0 if it states none, and
+	// the source's in the year about the date. SourceChangeErr says why the
+	// source has none.
+	RoseChange      angle.Angle `json:"roseChange"`
+	SourceChange    angle.Angle `json:"sourceChange"`
+	SourceChangeErr error       `json:"-"`
+	changeStated    bool
 }
 
 // Limits of an audit.
@@ -101,9 +104,13 @@ func (e *TooUncertainError) Error() string {
 
 // Audit compares the rose, which stands at a position, with a source in the
 // rose's own year and at a date. It returns an error only if the rose itself
-// can't be brought to the date; what the source can't answer is in the audit.
+// can't be brought to the date, a [*YearError], or if the source is nil, a
+// [*MissingSourceError]; what the source can't answer is in the audit.
 func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Audit, error) {
-	projection, err := r.At(date, WholeYears)
+	if source == nil {
+		return Audit{}, &MissingSourceError{}
+	}
+	projection, err := r.On(date, WholeYears)
 	if err != nil {
 		return Audit{}, err
 	}

@@ -50,7 +50,7 @@ func BenchmarkRoseOn(b *testing.B) {
 	r := variation.MustParseLegend("3°50′W 2014 (9′E)")
 	date := noon(2026, 7, 2)
 	for b.Loop() {
-		keptProjection, keptErr = r.On(date)
+		keptProjection, keptErr = r.On(date, variation.DecimalYears)
 	}
 }
 

@@ -81,7 +81,7 @@ func (c *Chart) mix(parts []part, date time.Time) (Variation, error) {
 	var sum, sigmas float64
 	allStated := true
 	for i, p := range parts {
-		projection, err := c.roses[p.rose].Rose.At(date, c.Count)
+		projection, err := c.roses[p.rose].Rose.On(date, c.Count)
 		if err != nil {
 			return Variation{}, err
 		}
@@ -106,7 +106,7 @@ func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Expla
 	var first, least, most angle.Angle // variations, the last two from the first
 	for i, p := range parts {
 		r := c.roses[p.rose]
-		projection, err := r.Rose.At(date, c.Count)
+		projection, err := r.Rose.On(date, c.Count)
 		if err != nil {
 			return e, err
 		}

@@ -12,29 +12,9 @@ import (
 
 // A ChartRose is one of the roses of a chart.
 type ChartRose struct {
-	Name     string         // what to call it in workings
-	Position angle.Position // of its centre
-	Rose     Rose           // what it prints
-}
-
-// A Method is how a chart's roses answer for a position between them.
-type Method int
-
-const (
-	// Nearest takes the rose nearest by great circle, the rule of the trade.
-	Nearest Method = iota
-
-	// Blended takes the roses around the position and goes between them in
-	// proportion, linearly in latitude and longitude; see [Chart].
-	Blended
-)
-
-// String returns "nearest" or "blended".
-func (m Method) String() string {
-	if m == Blended {
-		return "blended"
-	}
-	return "nearest"
+	Name     string         `json:"name"`     // what to call it in workings; its position does if it is ""
+	Position angle.Position `json:"position"` // of its centre
+	Rose     Rose           `json:"rose"`     // what it prints
 }
 
 // A Chart is a chart's roses together, a [Source] for any position on it. Make
@@ -64,8 +44,8 @@ func (m Method) String() string {
 // [*OutsideError]. Roses beyond 85° of latitude are not blended, nor are roses
 // more than 90° of longitude apart: latitude and longitude make no plane there.
 type Chart struct {
-	Method Method    // how the roses answer between them; zero is Nearest
-	Count  YearCount // how years are counted; zero is WholeYears
+	Method Method    // how the roses answer between them; zero is Nearest; others are refused with an [*angle.RangeError]
+	Count  YearCount // how years are counted; zero is WholeYears; others are refused likewise
 	Limits Limits    // from where on an answer is weak; zero fields are the defaults
 
 	name      string
@@ -119,21 +99,31 @@ func errNoRoses() error {
 	return &ChartError{Reason: "no roses: make a chart with NewChart or ReadChart"}
 }
 
-// Name returns the chart's name.
-func (c *Chart) Name() string { return c.name }
+// Name returns the chart's name; "" of a nil chart.
+func (c *Chart) Name() string {
+	if c == nil {
+		return ""
+	}
+	return c.name
+}
 
-// Roses returns the chart's roses, as listed.
-func (c *Chart) Roses() []ChartRose { return slices.Clone(c.roses) }
+// Roses returns the chart's roses, as listed; none of a nil chart.
+func (c *Chart) Roses() []ChartRose {
+	if c == nil {
+		return nil
+	}
+	return slices.Clone(c.roses)
+}
 
 // A Candidate is a rose as seen from a position.
 type Candidate struct {
 	ChartRose
-	Distance   angle.Angle // arc of the great circle from the position
-	Projection Projection  // the rose brought to the date
+	Distance   angle.Angle `json:"distance"`   // arc of the great circle from the position
+	Projection Projection  `json:"projection"` // the rose brought to the date
 
 	// Difference is how far this rose's variation lies from the nearest
-	// rose's, east positive.
-	Difference angle.Angle
+	// rose's, east positive, in (−180°, 180°]; 0 for the nearest itself.
+	Difference angle.Angle `json:"difference"`
 }
 
 // Candidates returns all roses brought to a date, the nearest to a position
@@ -144,7 +134,7 @@ func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate
 	}
 	all := make([]Candidate, len(c.roses))
 	for i, r := range c.roses {
-		p, err := r.Rose.At(date, c.Count)
+		p, err := r.Rose.On(date, c.Count)
 		if err != nil {
 			return nil, err
 		}
@@ -173,9 +163,12 @@ func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation,
 	if c == nil || len(c.roses) == 0 {
 		return Variation{}, errNoRoses()
 	}
+	if err := c.Method.check(); err != nil {
+		return Variation{}, err
+	}
 	if c.Method == Nearest {
 		i, _ := c.nearest(position)
-		p, err := c.roses[i].Rose.At(date, c.Count)
+		p, err := c.roses[i].Rose.On(date, c.Count)
 		return p.Variation, err
 	}
 	parts, err := c.blend(position)
@@ -190,6 +183,9 @@ func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation,
 func (c *Chart) ExplainVariation(position angle.Position, date time.Time) (Explanation, error) {
 	all, err := c.Candidates(position, date)
 	if err != nil {
+		return Explanation{}, err
+	}
+	if err := c.Method.check(); err != nil {
 		return Explanation{}, err
 	}
 	var e Explanation

@@ -201,7 +201,7 @@ func TestCandidatesAreSortedAndSayHowTheyDiffer(t *testing.T) {
 			if k.Distance != here.ArcTo(k.Position) {
 				t.Fatalf("distance %v, the arc is %v", k.Distance, here.ArcTo(k.Position))
 			}
-			if own, err := k.Rose.At(on2020, c.Count); err != nil || k.Projection != own {
+			if own, err := k.Rose.On(on2020, c.Count); err != nil || k.Projection != own {
 				t.Fatalf("%+v, %v; want %+v", k.Projection, err, own)
 			}
 			if k.Difference != (k.Projection.Variation.Angle() - nearest).NormalizedSigned() {

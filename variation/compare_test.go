@@ -13,11 +13,11 @@ import (
 // not to another.
 func TestValuesCompareWithoutOptions(t *testing.T) {
 	r, s := variation.MustParseLegend("3°50′W 2014 (9′E)"), variation.MustParseLegend("3°50′W 2014 (8′E)")
-	p, err := r.On(noon(2026, 7, 2))
+	p, err := r.On(noon(2026, 7, 2), variation.DecimalYears)
 	if err != nil {
 		t.Fatal(err)
 	}
-	q, err := r.On(noon(2026, 7, 3))
+	q, err := r.On(noon(2026, 7, 3), variation.DecimalYears)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -52,7 +52,7 @@ func TestLookingUpAllocatesNothing(t *testing.T) {
 	for name, f := range map[string]func() error{
 		"Rose.VariationAt":  func() error { _, err := r.VariationAt(here, date); return err },
 		"Rose.InYear":       func() error { _, err := r.InYear(2026); return err },
-		"Rose.On":           func() error { _, err := r.On(date); return err },
+		"Rose.On":           func() error { _, err := r.On(date, variation.DecimalYears); return err },
 		"Chart.VariationAt": func() error { _, err := c.VariationAt(here, date); return err },
 	} {
 		if n := testing.AllocsPerRun(100, func() {

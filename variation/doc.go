@@ -31,8 +31,9 @@
 // # Years
 //
 // The trade counts whole years: any day of 2026 is 12 years after a rose of
-// 2014. [WholeYears] does that. [DecimalYears] counts from the beginning of the
-// rose's year to the date. The working says which was used. Time is UTC, and
+// 2014. [WholeYears] does that, and so do [Rose.InYear] and roses and charts as
+// sources, unless a [Chart] is told otherwise. [DecimalYears] counts from the
+// beginning of the rose's year to the date. The working says which was used. Time is UTC, and
 // [DecimalYear] is the one place where it becomes a year.
 //
 // # Names

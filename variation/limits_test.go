@@ -60,7 +60,7 @@ func TestInTheRosesOwnYearADecimalCountMissesNoChange(t *testing.T) {
 		noon(2015, time.January, 1): 1,
 		noon(2013, time.July, 2):    2, // it is before the rose, too
 	} {
-		p, err := r.On(date)
+		p, err := r.On(date, variation.DecimalYears)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -100,7 +100,7 @@ func TestWarningsSayTheFigures(t *testing.T) {
 			t.Errorf("%s in %d:\n%s\nwant\n%s", c.legend, c.year, strings.Join(got, "\n"), strings.Join(c.want, "\n"))
 		}
 	}
-	p, err := variation.MustParseLegend("3°50′W 2014 (9′E)").On(noon(2013, time.July, 2))
+	p, err := variation.MustParseLegend("3°50′W 2014 (9′E)").On(noon(2013, time.July, 2), variation.DecimalYears)
 	if err != nil {
 		t.Fatal(err)
 	}

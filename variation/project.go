@@ -1,7 +1,6 @@
 package variation
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"strconv"
@@ -12,25 +11,26 @@ import (
 )
 
 // Limits are the points from which a rose is called weak. The zero value of a
-// field stands for the default.
+// field stands for the default, so that no limit can be set to nought; a figure
+// too small to matter, as one [angle.Second], does that.
 type Limits struct {
 	// Age is how many years a rose is good for; 20 if zero. A U.S. Army manual
 	// calls declination diagrams older than that unreliable (TC 3-25.26, Map
 	// Reading and Land Navigation, 2013, chapter 6).
-	Age float64
+	Age float64 `json:"ageYears"`
 
 	// Change is how much the variation may have changed since the rose was
 	// printed; 3° if zero, a figure chosen here.
-	Change angle.Angle
+	Change angle.Angle `json:"change"`
 
 	// Difference is by how much two roses may differ before that is said; 0.5°
 	// if zero, the fineness to which small-craft compass work is done (common
 	// practice).
-	Difference angle.Angle
+	Difference angle.Angle `json:"difference"`
 
 	// Distance is how far the nearest rose may be, as an arc of a great circle;
 	// 1°, about 60 nautical miles, if zero, a figure chosen here.
-	Distance angle.Angle
+	Distance angle.Angle `json:"distance"`
 }
 
 func (l Limits) age() float64 {
@@ -51,7 +51,7 @@ func (l Limits) change() angle.Angle     { return orDefault(l.Change, 3*angle.De
 func (l Limits) difference() angle.Angle { return orDefault(l.Difference, angle.Degree/2) }
 func (l Limits) distance() angle.Angle   { return orDefault(l.Distance, angle.Degree) }
 
-// A Projection is a rose brought to a date.
+// A Projection is a rose brought to a date. The zero value is that of no rose.
 type Projection struct {
 	Rose      Rose        // as printed
 	Count     YearCount   // how the years were counted
@@ -98,13 +98,16 @@ func (r Rose) InYear(year int) (Projection, error) {
 	return r.project(year, float64(year-r.Year), WholeYears, time.Time{})
 }
 
-// On brings the rose to a date, counting decimal years from the beginning of
-// the rose's year. See [Rose.InYear] for what is refused.
-func (r Rose) On(date time.Time) (Projection, error) { return r.At(date, DecimalYears) }
-
-// At brings the rose to a date, counting the years as told.
-func (r Rose) At(date time.Time, count YearCount) (Projection, error) {
-	date = date.UTC()
+// On brings the rose to a date, counting the years as told: with [WholeYears] any
+// day of a year gives what [Rose.InYear] gives, and what the rose says as a
+// [Source]; with [DecimalYears] they are counted from the beginning of the rose's
+// year. See [Rose.InYear] for what is refused; another count is refused with an
+// [*angle.RangeError].
+func (r Rose) On(date time.Time, count YearCount) (Projection, error) {
+	if err := count.check(); err != nil {
+		return Projection{}, err
+	}
+	date = date.UTC().Round(0) // without a monotonic clock, so that == compares
 	year, years := date.Year(), count.years(r.Year, date)
 	if count != DecimalYears {
 		date = time.Time{}
@@ -258,29 +261,16 @@ func sideOf(east angle.Angle) string {
 
 func nameOf(east angle.Angle) string { return angle.EastWestFrom(east).Name() }
 
-// MarshalJSON gives the projection as data: the rose, the count, the steps and
-// the result.
-func (p Projection) MarshalJSON() ([]byte, error) {
-	return json.Marshal(struct {
-		Legend    string        `json:"rose"`
-		Count     string        `json:"count"`
-		Years     float64       `json:"years"`
-		Change    string        `json:"change"`
-		Variation Variation     `json:"variation"`
-		Working   working.Steps `json:"working"`
-	}{p.Rose.Legend(), p.Count.String(), p.Years, p.Change.EastWest(), p.Variation, p.Working()})
-}
-
 // VariationAt makes a rose a [Source], wherever it is asked: the rose brought
 // to the year of the date, counting whole years.
 func (r Rose) VariationAt(_ angle.Position, date time.Time) (Variation, error) {
-	p, err := r.At(date, WholeYears)
+	p, err := r.On(date, WholeYears)
 	return p.Variation, err
 }
 
 // ExplainVariation makes a rose an [Explainer], with the default [Limits].
 func (r Rose) ExplainVariation(_ angle.Position, date time.Time) (Explanation, error) {
-	p, err := r.At(date, WholeYears)
+	p, err := r.On(date, WholeYears)
 	if err != nil {
 		return Explanation{}, err
 	}

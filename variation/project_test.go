@@ -66,7 +66,7 @@ func TestAnyDayOfAYearIsWholeYearsFromTheRose(t *testing.T) {
 			t.Fatal(err)
 		}
 		zone := time.FixedZone("", rapid.IntRange(-14*3600, 14*3600).Draw(t, "zone"))
-		if p, err := r.At(day.In(zone), variation.WholeYears); err != nil || !p.Equal(whole) {
+		if p, err := r.On(day.In(zone), variation.WholeYears); err != nil || !p.Equal(whole) {
 			t.Fatalf("on %v: %+v, %v; in its year: %+v", day, p, err, whole)
 		}
 		if v, err := r.VariationAt(angle.Position{}, day); err != nil || v != whole.Variation {
@@ -121,7 +121,7 @@ func TestInItsOwnYearTheRoseStands(t *testing.T) {
 			t.Fatalf("%+v, %v", p, err)
 		}
 		begins := time.Date(r.Year, 1, 1, 0, 0, 0, 0, time.UTC)
-		if p, err := r.On(begins); err != nil || p.Variation.Angle() != r.Variation.Angle() || p.Years != 0 {
+		if p, err := r.On(begins, variation.DecimalYears); err != nil || p.Variation.Angle() != r.Variation.Angle() || p.Years != 0 {
 			t.Fatalf("%+v, %v", p, err)
 		}
 	})
@@ -141,7 +141,7 @@ func TestDecimalYearsAreCountedFromTheBeginningOfTheYear(t *testing.T) {
 		{noon(2013, time.July, 2), -0.5, "3°54′W"},
 		{time.Date(2026, 7, 2, 23, 0, 0, 0, time.FixedZone("", 11*3600)), 12.5, "2°10′W"},
 	} {
-		p, err := r.On(c.date)
+		p, err := r.On(c.date, variation.DecimalYears)
 		if err != nil || p.Years != c.years || p.Count != variation.DecimalYears {
 			t.Errorf("on %v: %v years in %v, %v; want %v", c.date, p.Years, p.Count, err, c.years)
 		}
@@ -155,7 +155,7 @@ func TestADecimalProjectionIsLinearToTheLastUnit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRose(t)
 		date := time.Unix(rapid.Int64Range(-14e9, 16e9).Draw(t, "seconds since 1970"), 0)
-		p, err := r.On(date)
+		p, err := r.On(date, variation.DecimalYears)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -174,7 +174,7 @@ func TestYearsThatARoseIsNotProjectedTo(t *testing.T) {
 		if _, err := r.InYear(year); err != nil {
 			t.Errorf("in %d: %v", year, err)
 		}
-		if _, err := r.On(noon(year, time.December, 31)); err != nil {
+		if _, err := r.On(noon(year, time.December, 31), variation.DecimalYears); err != nil {
 			t.Errorf("in %d: %v", year, err)
 		}
 	}
@@ -196,10 +196,10 @@ func TestYearsThatARoseIsNotProjectedTo(t *testing.T) {
 	}
 	// The year is that of UTC.
 	inZone := time.Date(1500, 1, 1, 0, 30, 0, 0, time.FixedZone("", 3600))
-	if _, err := r.On(inZone); err == nil {
+	if _, err := r.On(inZone, variation.DecimalYears); err == nil {
 		t.Error("half past eleven on the last evening of 1499 was accepted")
 	}
-	if _, err := r.On(time.Date(2501, 1, 1, 0, 30, 0, 0, time.FixedZone("", 3600))); err != nil {
+	if _, err := r.On(time.Date(2501, 1, 1, 0, 30, 0, 0, time.FixedZone("", 3600)), variation.DecimalYears); err != nil {
 		t.Errorf("the last half hour of 2500: %v", err)
 	}
 	var zero variation.Rose
@@ -245,7 +245,7 @@ Years, 2014 to 2026  12 years  counted in whole years
 Variation in 2026      3°50′W  unchanged
 `},
 	} {
-		p, err := variation.MustParseLegend(c.legend).At(c.date, c.count)
+		p, err := variation.MustParseLegend(c.legend).On(c.date, c.count)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -259,7 +259,7 @@ Variation in 2026      3°50′W  unchanged
 func fold(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 func TestAProjectionAsData(t *testing.T) {
-	p, err := variation.MustParseLegend("3°50′W 2014 (8′E)").On(noon(2026, time.July, 2))
+	p, err := variation.MustParseLegend("3°50′W 2014 (8′E)").On(noon(2026, time.July, 2), variation.DecimalYears)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -268,7 +268,8 @@ func TestAProjectionAsData(t *testing.T) {
 		t.Fatal(err)
 	}
 	var got struct {
-		Rose, Count, Change string
+		Rose                variation.Rose
+		Count, Change, Date string
 		Years               float64
 		Variation           variation.Variation
 		Working             []struct {
@@ -279,7 +280,7 @@ func TestAProjectionAsData(t *testing.T) {
 	if err := json.Unmarshal(data, &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Rose != "3°50′W 2014 (8′E)" || got.Count != "decimal years" || got.Years != 12.5 || got.Change != "1°40′E" || got.Variation != p.Variation {
+	if got.Rose != p.Rose || got.Count != "decimal years" || got.Date != "2026-07-02T12:00:00Z" || got.Years != 12.5 || got.Change != "1°40′" || got.Variation != p.Variation {
 		t.Errorf("%s", data)
 	}
 	var keys []string

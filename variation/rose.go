@@ -5,24 +5,32 @@ import "lubberline.example/angle"
 // A Rose is what a chart's compass rose says of the variation: how much it was
 // in a year, and how it changes. [ParseLegend] reads one; [Rose.InYear] and
 // [Rose.On] bring it up to date.
+//
+// The zero value is no rose: its year, 0, is refused with a [*YearError].
 type Rose struct {
-	// Variation is the variation in Year. If its uncertainty is stated, that
-	// is how well the figure itself was known; the rounding of the print comes
-	// on top, from Step.
-	Variation Variation
+	// Variation is the variation in Year, east positive; the zero value is
+	// nought. If its uncertainty is stated, that is how well the figure itself
+	// was known; the rounding of the print comes on top, from Step.
+	Variation Variation `json:"variation"`
 
-	// Year is the year printed at the rose.
-	Year int
+	// Year is the year printed at the rose, from 1500 to 2500.
+	Year int `json:"year"`
 
-	// Change is the annual change printed at the rose.
-	Change AnnualChange
+	// Change is the annual change printed at the rose. The zero value is a
+	// change that is not stated, which is not one of nought: the variation is
+	// then used as it stands, its uncertainty not stated in other years. A rose
+	// that says there is no change has [NoChange].
+	Change AnnualChange `json:"change"`
 
 	// Step is one unit of the last figure printed: a minute for 4°15′W. It is
-	// 0 where that is not known, and then counts as exact.
-	Step angle.Angle
+	// 0 where that is not known, and then counts as exact. Its sign does not
+	// matter.
+	Step angle.Angle `json:"step"`
 
-	// ChangeStep is the same for the annual change: a minute for 8′E.
-	ChangeStep angle.Angle
+	// ChangeStep is the same for the annual change: a minute for 8′E. Where the
+	// change is 0 and ChangeStep is not, the rose printed a figure of nought
+	// (0′E), and is known so well.
+	ChangeStep angle.Angle `json:"changeStep"`
 }
 
 // The years in which a compass rose can have been printed.
@@ -33,7 +41,7 @@ const (
 
 // An AnnualChange is how the variation moves in a year, east positive, or the
 // fact that it is not stated, which is the zero value. A change of nought is
-// [NoChange].
+// [NoChange]: the same as Eastward(0), a claim with no error but the print's.
 type AnnualChange struct {
 	change angle.EastWest
 	stated bool

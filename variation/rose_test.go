@@ -137,7 +137,7 @@ func TestARoseInJSONIsReadable(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = `{"Variation":"3°50′W","Year":2014,"Change":"0°09′E","Step":"0°01′","ChangeStep":"0°01′"}`
+	const want = `{"variation":"3°50′W","year":2014,"change":"0°09′E","step":"0°01′","changeStep":"0°01′"}`
 	if string(data) != want {
 		t.Errorf("%s\nwant\n%s", data, want)
 	}

@@ -30,9 +30,21 @@ type Explanation struct {
 	Warnings  []Warning     `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
+// A MissingSourceError reports a question that came without a source of variation.
+type MissingSourceError struct{}
+
+// Error says what would do.
+func (e *MissingSourceError) Error() string {
+	return "variation: no source of variation: want a rose, a chart, a field model or a known variation"
+}
+
 // Explain returns what a source says with its working. A source that is no
-// [Explainer] is named in the one step as "as given".
+// [Explainer] is named in the one step as "as given". Errors are the source's; of
+// a nil source, a [*MissingSourceError].
 func Explain(source Source, position angle.Position, date time.Time) (Explanation, error) {
+	if source == nil {
+		return Explanation{}, &MissingSourceError{}
+	}
 	if e, ok := source.(Explainer); ok {
 		return e.ExplainVariation(position, date)
 	}

@@ -36,7 +36,7 @@ func TestUncertaintyOfAProjection(t *testing.T) {
 		if k.u1 > 0 {
 			r.Change = r.Change.WithUncertainty(sigma(angle.Must(angle.Seconds(k.u1))))
 		}
-		p, err := r.At(time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC), k.count)
+		p, err := r.On(time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC), k.count)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -122,7 +122,7 @@ func TestTheFormulaIsWhatASimulationGives(t *testing.T) {
 			into := random.Float64() // the year of the date
 			date := time.Date(2014+c.years, 1, 1, 0, 0, 0, 0, time.UTC)
 			date = date.Add(time.Duration(into * float64(date.AddDate(1, 0, 0).Sub(date))))
-			p, err := r.At(date, c.count)
+			p, err := r.On(date, c.count)
 			if err != nil {
 				t.Fatal(err)
 			}

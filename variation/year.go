@@ -1,8 +1,12 @@
 package variation
 
 import (
+	"fmt"
 	"math"
+	"strconv"
 	"time"
+
+	"lubberline.example/angle"
 )
 
 // DecimalYear returns a time as a year and its decimals, in UTC: the middle of
@@ -16,7 +20,8 @@ func DecimalYear(t time.Time) float64 {
 	return float64(year) + t.Sub(start).Seconds()/end.Sub(start).Seconds()
 }
 
-// A YearCount is how the years from a rose to a date are counted.
+// A YearCount is how the years from a rose to a date are counted. The zero value is
+// WholeYears.
 type YearCount int
 
 const (
@@ -31,10 +36,54 @@ const (
 
 // String returns "whole years" or "decimal years".
 func (c YearCount) String() string {
-	if c == DecimalYears {
+	switch c {
+	case WholeYears:
+		return "whole years"
+	case DecimalYears:
 		return "decimal years"
 	}
-	return "whole years"
+	return "YearCount(" + strconv.Itoa(int(c)) + ")"
+}
+
+// check refuses what is no count.
+func (c YearCount) check() error {
+	if c != WholeYears && c != DecimalYears {
+		return &angle.RangeError{What: "count of years", Value: float64(c), Accepted: "WholeYears (0) or DecimalYears (1)"}
+	}
+	return nil
+}
+
+// AppendText appends what [YearCount.String] returns. It refuses what is no count
+// with an [*angle.RangeError].
+func (c YearCount) AppendText(b []byte) ([]byte, error) {
+	if err := c.check(); err != nil {
+		return b, err
+	}
+	return append(b, c.String()...), nil
+}
+
+// MarshalText returns the text of [YearCount.AppendText].
+func (c YearCount) MarshalText() ([]byte, error) { return c.AppendText(nil) }
+
+// UnmarshalText reads "whole years" or "decimal years", and refuses the rest with an
+// [*angle.ParseError].
+func (c *YearCount) UnmarshalText(text []byte) error {
+	return readWord(c, text, "whole years or decimal years", WholeYears, DecimalYears)
+}
+
+// readWord reads the word of one of some values.
+func readWord[T fmt.Stringer](into *T, text []byte, want string, values ...T) error {
+	for _, v := range values {
+		if string(text) == v.String() {
+			*into = v
+			return nil
+		}
+	}
+	kind := angle.UnknownWord
+	if len(text) == 0 {
+		kind = angle.Empty
+	}
+	return &angle.ParseError{Input: string(text), Kind: kind, Want: want}
 }
 
 // years counts the years from the beginning of a year to a time.

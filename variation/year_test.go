@@ -113,6 +113,9 @@ func TestYearCountsSayWhatTheyAre(t *testing.T) {
 	if s := variation.DecimalYears.String(); s != "decimal years" {
 		t.Error(s)
 	}
+	if s := variation.YearCount(7).String(); s != "YearCount(7)" {
+		t.Error(s)
+	}
 	var zero variation.YearCount
 	if zero != variation.WholeYears {
 		t.Error("the zero value is not the way of the trade")

@@ -20,8 +20,11 @@ func newCoefficients(degree int) coefficients {
 
 func index(n, m int) int { return n*(n+1)/2 + m }
 
-// degree is the largest degree.
+// degree is the largest degree; 0 if there are no coefficients.
 func (c coefficients) degree() int {
+	if len(c) == 0 {
+		return 0
+	}
 	return int(math.Sqrt(2*float64(len(c))+0.25)-0.5+1e-9) - 1
 }
 

@@ -18,10 +18,10 @@ const life = 5
 // ReadCOF reads a model in the layout in which the World Magnetic Model is
 // published: a first line with the epoch, the model's name and the day of its
 // release; a line for each degree n and order m, by degree and then by order,
-// with n, m, g, h and the yearly rates of g and h; and a line of nines. The
-// model holds for five years from its epoch. Any degree up to [MostDegree] is
-// read. A file of more than 32 MiB, or with a line of more than a million bytes, is
-// refused.
+// with n, m, g, h and the yearly rates of g and h, in nT and nT a year; and a line
+// of nines, or two. The model holds for five years from its epoch. Any degree up to
+// [MostDegree] is read. A file of more than 32 MiB, or with a line of more than a
+// million bytes, is refused.
 //
 // The layout does not state the reference radius; it is 6371.2 km for every
 // model published in it. If the first line has a fourth field it is taken for
@@ -104,7 +104,7 @@ func (s *lines) cofHeader() (*Model, error) {
 			return nil, s.fail(WrongRadius, "reference radius %.40q: want %v km", fields[3], referenceRadius)
 		}
 	}
-	m.errors = publishedErrors(m.name)
+	m.uncertainty = publishedUncertainty(m.name)
 	return m, nil
 }
 

@@ -1,7 +1,7 @@
 // Package wmm evaluates models of the earth's main magnetic field: the World
 // Magnetic Model, the International Geomagnetic Reference Field, and any other
-// given as Schmidt semi-normalised spherical-harmonic coefficients with yearly
-// rates.
+// of sources inside the earth given as Schmidt semi-normalised spherical-harmonic
+// coefficients with yearly rates.
 //
 //	bay := angle.MustParsePosition("47°06′N 019°02′W")
 //	v, err := wmm.Models().VariationAt(bay, time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC))
@@ -17,6 +17,7 @@
 //   - The whole field: [Set.On], then [Evaluator.Field].
 //   - A map or a table: [Evaluator.Isogonics], [Evaluator.Rows].
 //   - Whether a chart's rose still holds: [variation.Rose.Audit].
+//   - Whether a compass is of any use there: [Field.Zone].
 //
 // A [Model] holds for some years. [Model.On] prepares it for a date as an
 // [Evaluator], which answers at places: one by one, along the rows of a [Grid]
@@ -26,18 +27,24 @@
 //
 // # Components and signs
 //
-// X points to true north, Y to east, Z down by the vertical of the WGS84
-// ellipsoid, in nT. H is the horizontal, F the total intensity. D, the
-// declination, which navigators call the variation, is east positive; I, the
-// inclination or dip, is down positive. Heights are above the ellipsoid, in
-// metres. Rates are of one year.
+// The field is the magnetic flux density, in nT. X points to true north, Y to east,
+// Z down by the vertical of the WGS84 ellipsoid, so that latitudes are geodetic. H is
+// the horizontal, F the total intensity. D, the declination, which navigators call
+// the variation, is the direction of H from true north, east positive; I, the
+// inclination or dip, is down positive. Heights are above the ellipsoid, in metres.
+// Rates, the secular variation, are of one year: nT a year, and degrees a year of D
+// and I.
 //
 // # Accuracy
 //
 // The sums agree with a general-purpose geodesy library to 1e-7 nT, up to degree
 // 133 and at the poles (testdata/README.md). How well a model fits the field is
-// another matter, some 140 nT and some tenths of a degree: see [ErrorModel]. Local
-// anomalies are in no model of the main field.
+// another matter: by the publisher's figures some 140 nT in a component, and 0.4° in
+// D where H is 20,000 nT, more as H grows weaker, up to 180° at the dip poles; see
+// [UncertaintyModel]. A model of degree n shows nothing shorter than 40,000 km / n:
+// 3,300 km for degree 12. So local anomalies, of the sea bed or of wrecks, are in
+// none; nor are the daily variation and magnetic storms, whose sources are outside
+// the earth.
 //
 // # Models that come with the package
 //

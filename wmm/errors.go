@@ -35,18 +35,45 @@ func (e *FileError) Error() string {
 	return fmt.Sprintf("wmm: line %d: %s: %s", e.Line, e.Kind, e.Reason)
 }
 
+// A MissingModelError reports a nil or zero [Model], [Set] or [Evaluator], which
+// knows no field, or a set made of no model.
+type MissingModelError struct {
+	Asked string // what was asked, or was to be made: "evaluator"
+	Want  string // what would do, in words
+}
+
+// Error says what was asked and what would do.
+func (e *MissingModelError) Error() string {
+	return "wmm: " + e.Asked + " without a model: want " + e.Want
+}
+
+// The answers of what holds no model.
+var (
+	errNoModel     = &MissingModelError{"model", "one that comes with the package, as WMM2025, or that ReadCOF or ReadIGRF read"}
+	errNoSet       = &MissingModelError{"set", "Models, or one that NewSet or ReadIGRF made"}
+	errNoEvaluator = &MissingModelError{"evaluator", "one that On or InYear of a model or a set made"}
+)
+
 // A DateError reports a date at which a model, or every model of a set, has
 // nothing to say.
 type DateError struct {
-	Model string  // its name, or the names of the set's
+	Model string  // its name, or the names of the set's, five at most
 	Year  float64 // the date
-	From  float64 // the model holds from this year,
-	Until float64 // and until this one
+	From  float64 // the model, or the first of the set, holds from this year,
+	Until float64 // and it, or the last of the set, until this one
+
+	// Where the date lies between From and Until, in years that no model of the set
+	// holds for, those years; otherwise 0.
+	GapFrom, GapUntil float64
 }
 
 // Error says for which years there are answers.
 func (e *DateError) Error() string {
-	return fmt.Sprintf("wmm: the year %s is outside those of %s: %s to %s", yearText(e.Year), e.Model, yearText(e.From), yearText(e.Until))
+	text := fmt.Sprintf("wmm: the year %s is outside those of %s: %s to %s", yearText(e.Year), e.Model, yearText(e.From), yearText(e.Until))
+	if e.GapUntil > e.GapFrom {
+		text += fmt.Sprintf(", without %s to %s", yearText(e.GapFrom), yearText(e.GapUntil))
+	}
+	return text
 }
 
 // yearText prints a year with one decimal, or as many as four if it needs them.
@@ -56,14 +83,4 @@ func yearText(year float64) string {
 		text += ".0"
 	}
 	return text
-}
-
-// A HeightError reports a height at which a model can't be evaluated.
-type HeightError struct {
-	Metres float64 // above the ellipsoid
-}
-
-// Error says which heights are accepted.
-func (e *HeightError) Error() string {
-	return fmt.Sprintf("wmm: height %v m above the ellipsoid: want %d to %d m", e.Metres, int(leastHeight), int(mostHeight))
 }

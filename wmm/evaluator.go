@@ -6,7 +6,8 @@ import (
 
 // An Evaluator is a model at a date, made ready to be asked at places. It does
 // not change, and is safe for use by several goroutines: its coefficients are
-// brought to the date once, when it is made.
+// brought to the date once, when it is made. A nil or zero Evaluator answers with
+// a [*MissingModelError].
 type Evaluator struct {
 	model *Model
 	year  float64
@@ -33,16 +34,27 @@ func (e *Evaluator) Model() *Model { return e.model }
 func (e *Evaluator) Year() float64 { return e.year }
 
 // Extrapolated reports whether the date lies outside the model's years.
-func (e *Evaluator) Extrapolated() bool { return e.year < e.model.from || e.year > e.model.until }
+func (e *Evaluator) Extrapolated() bool {
+	return !e.empty() && (e.year < e.model.from || e.year > e.model.until)
+}
+
+// empty reports whether there is no model to evaluate.
+func (e *Evaluator) empty() bool { return e == nil || e.main == nil }
 
 // Field returns the field at a position and a height above the ellipsoid of
 // WGS84, in metres. For a vessel the height is that of the geoid, within 110 m
 // of nought, which makes no difference to a compass: give 0.
 //
-// At a pole X points along the meridian of the longitude given, as it does in
-// every neighbourhood of the pole. Heights outside −15 km to 2,000 km, and NaN,
-// are refused with a [*HeightError].
+// At a geographic pole X points along the meridian of the longitude given, as it
+// does in every neighbourhood of the pole, and D is counted from there.
+//
+// The World Magnetic Model is made for 1 km below the ellipsoid to 850 km above
+// (technical reports). Heights outside −15 km to 2,000 km, and NaN,
+// are refused with a [*angle.RangeError].
 func (e *Evaluator) Field(p angle.Position, heightMetres float64) (Field, error) {
+	if e.empty() {
+		return Field{}, errNoEvaluator
+	}
 	var l place
 	if err := l.toParallel(p.Latitude, heightMetres); err != nil {
 		return Field{}, err
@@ -55,6 +67,9 @@ func (e *Evaluator) Field(p angle.Position, heightMetres float64) (Field, error)
 // FieldAndRates returns the field and how it changes in a year; see
 // [Evaluator.Field].
 func (e *Evaluator) FieldAndRates(p angle.Position, heightMetres float64) (Field, Rates, error) {
+	if e.empty() {
+		return Field{}, Rates{}, errNoEvaluator
+	}
 	var l place
 	if err := l.toParallel(p.Latitude, heightMetres); err != nil {
 		return Field{}, Rates{}, err

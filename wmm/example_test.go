@@ -26,21 +26,21 @@ func Example() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("variation %s, changing %.0f′ a year; H %.0f nT, %s\n", d.EastWest(), 60*rates.D(field), field.H(), field.Zone())
+	fmt.Printf("variation %s, changing %+.0f′ a year (east positive); H %.0f nT, zone %s\n", d.EastWest(), 60*rates.D(field), field.H(), field.Zone())
 	// Output:
-	// variation 5°08.2′W, changing 12′ a year; H 22203 nT, clear
+	// variation 5°08.2′W, changing +12′ a year (east positive); H 22203 nT, zone clear
 }
 
 // A set picks the model of the date.
-func ExampleSet_Model() {
+func ExampleSet_ModelInYear() {
 	for _, year := range []float64{2016, 2019, 2022, 2026.5} {
-		m, err := wmm.Models().Model(year)
+		m, err := wmm.Models().ModelInYear(year)
 		if err != nil {
 			log.Fatal(err)
 		}
 		fmt.Println(year, m)
 	}
-	_, err := wmm.Models().Model(1987)
+	_, err := wmm.Models().ModelInYear(1987)
 	fmt.Println(err)
 	// Output:
 	// 2016 WMM-2015v2, degree 12, 2015.0 to 2020.0
@@ -48,6 +48,51 @@ func ExampleSet_Model() {
 	// 2022 WMM-2020, degree 12, 2020.0 to 2025.0
 	// 2026.5 WMM-2025, degree 12, 2025.0 to 2030.0
 	// wmm: the year 1987.0 is outside those of WMM-2025, WMM-2020, WMM-2015v2: 2015.0 to 2030.0
+}
+
+// Other models join those of the package, each for its years. This one is a dipole
+// for teaching, its figures rounded.
+func ExampleSet_With() {
+	dipole, err := wmm.ReadCOF(strings.NewReader(`1990.0 DIPOLE-1990
+1 0 -29775    0  0 0
+1 1  -1850 5410  0 0
+999999999999999999
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	models, err := wmm.Models().With(dipole)
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, year := range []float64{1992, 2026.5} {
+		m, err := models.ModelInYear(year)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Println(year, m)
+	}
+	// Output:
+	// 1992 DIPOLE-1990, degree 1, 1990.0 to 1995.0
+	// 2026.5 WMM-2025, degree 12, 2025.0 to 2030.0
+}
+
+// A date outside a model's years is refused, and the error says for which years it
+// holds. Whoever must have an answer all the same can extrapolate.
+func ExampleDateError() {
+	m, date := wmm.WMM2025(), time.Date(2032, time.July, 1, 0, 0, 0, 0, time.UTC)
+	e, err := m.On(date)
+	if d, ok := errors.AsType[*wmm.DateError](err); ok {
+		fmt.Printf("%s holds from %.1f to %.1f, not in %.1f\n", d.Model, d.From, d.Until, d.Year)
+		e, err = m.Extrapolate(d.Year)
+	}
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("extrapolated:", e.Extrapolated())
+	// Output:
+	// WMM-2025 holds from 2025.0 to 2030.0, not in 2032.5
+	// extrapolated: true
 }
 
 // The agonic line where it crosses a stretch of sea.
@@ -145,14 +190,4 @@ func ExampleField() {
 	fmt.Printf("H %.0f nT, Z %.0f nT, F %.0f nT, dip %.1f\n", field.H(), field.Z, field.F(), dip)
 	// Output:
 	// H 22203 nT, Z 41803 nT, F 47334 nT, dip 62.0°
-}
-
-// A date that no model answers for is an error, with the years that have answers.
-func ExampleDateError() {
-	_, err := wmm.Models().VariationAt(angle.MustParsePosition("47°06′N 019°02′W"), time.Date(1987, time.July, 2, 0, 0, 0, 0, time.UTC))
-	if e, ok := errors.AsType[*wmm.DateError](err); ok {
-		fmt.Printf("answers from %.1f to %.1f\n", e.From, e.Until)
-	}
-	// Output:
-	// answers from 2015.0 to 2030.0
 }

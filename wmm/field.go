@@ -6,11 +6,12 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Field is the earth's main magnetic field at a place and a time, in nT.
+// A Field is the earth's main magnetic field at a place and a time: the magnetic
+// flux density, in nT. The zero value is no field at all.
 type Field struct {
-	X float64 // toward true north
-	Y float64 // toward east
-	Z float64 // down
+	X float64 `json:"xNanotesla"` // toward true north, in nT
+	Y float64 `json:"yNanotesla"` // toward east, in nT
+	Z float64 `json:"zNanotesla"` // down, in nT
 }
 
 // H returns the horizontal intensity, in nT: what directs a compass.
@@ -29,9 +30,10 @@ func (f Field) D() (angle.Angle, error) { return angle.Atan2(f.Y, f.X) }
 func (f Field) I() (angle.Angle, error) { return angle.Atan2(f.Z, f.H()) }
 
 // GridVariation returns the angle from grid north to magnetic north, in
-// (−180°, 180°], where charts of the polar regions use a grid parallel to the
-// prime meridian: D less the longitude from 55° N, D and the longitude together
-// from 55° S. Between them, and where there is no D, it reports false.
+// (−180°, 180°], east positive, where charts of the polar regions use a grid
+// parallel to the meridian of Greenwich: D less the longitude from 55° N, D and the
+// longitude together from 55° S. The field must be that of the position. Between
+// the two parallels, and where there is no D, it reports false.
 func (f Field) GridVariation(p angle.Position) (angle.Angle, bool) {
 	d, err := f.D()
 	if err != nil {
@@ -46,24 +48,31 @@ func (f Field) GridVariation(p angle.Position) (angle.Angle, bool) {
 	return 0, false
 }
 
-// Rates are how fast a [Field] changes, in nT a year, along the same axes: X toward
-// true north, Y toward east, Z down. See [Evaluator.FieldAndRates].
-type Rates struct{ X, Y, Z float64 }
+// Rates are how fast a [Field] changes, its secular variation, in nT a year. The
+// zero value is a field that does not change.
+type Rates struct {
+	X float64 `json:"xNanoteslaPerYear"` // toward true north, in nT a year
+	Y float64 `json:"yNanoteslaPerYear"` // toward east, in nT a year
+	Z float64 `json:"zNanoteslaPerYear"` // down, in nT a year
+}
 
-// H returns the yearly change of the horizontal intensity of a field, in nT.
+// H returns the yearly change of the horizontal intensity of a field, in nT. It is
+// NaN where the horizontal intensity is nought.
 func (r Rates) H(f Field) float64 { return (f.X*r.X + f.Y*r.Y) / f.H() }
 
-// F returns the yearly change of the total intensity of a field, in nT.
+// F returns the yearly change of the total intensity of a field, in nT; NaN of no
+// field at all.
 func (r Rates) F(f Field) float64 { return (f.X*r.X + f.Y*r.Y + f.Z*r.Z) / f.F() }
 
 // D returns the yearly change of the declination of a field, in degrees, east
-// positive. It is NaN where the horizontal intensity is nought.
+// positive: westerly variation decreases if it is positive. It is NaN where the
+// horizontal intensity is nought.
 func (r Rates) D(f Field) float64 {
 	return (f.X*r.Y - f.Y*r.X) / (f.X*f.X + f.Y*f.Y) * (180 / math.Pi)
 }
 
 // I returns the yearly change of the inclination of a field, in degrees, down
-// positive.
+// positive. It is NaN where the horizontal intensity is nought.
 func (r Rates) I(f Field) float64 {
 	h, total := f.H(), f.F()
 	return (h*r.Z - f.Z*r.H(f)) / (total * total) * (180 / math.Pi)

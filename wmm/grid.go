@@ -12,17 +12,21 @@ import (
 // and the meridians from West to East, eastward, each at a spacing. The last
 // parallel and the last meridian are the last that do not go beyond the region.
 type Grid struct {
-	South, North angle.Latitude  // the first and, at most, the last parallel
-	West         angle.Longitude // the first meridian
-	Width        angle.Angle     // from West eastward, 0 to 360°; 360° goes round the earth
+	South angle.Latitude  `json:"south"`
+	North angle.Latitude  `json:"north"` // no further south than South; the same for one parallel
+	West  angle.Longitude `json:"west"`
+	Width angle.Angle     `json:"width"` // from West eastward, 0° to 360°; 0 for one meridian, a turn to go round the earth
 
-	LatitudeStep, LongitudeStep angle.Angle // the spacings, above nought
+	// The spacings, more than 0°. A step of 0, as in the zero Grid, is refused with
+	// a [*GridError], even where there is one parallel or meridian.
+	LatitudeStep  angle.Angle `json:"latitudeStep"`
+	LongitudeStep angle.Angle `json:"longitudeStep"`
 
-	HeightMetres float64 // above the ellipsoid
+	HeightMetres float64 `json:"heightMetres"` // above the ellipsoid, −15 km to 2,000 km; the zero value is on it
 }
 
-// A GridError reports a grid that has no places, or too many.
-type GridError struct{ Reason string } // what is wrong, and what is accepted
+// A GridError reports a grid that has no places, as one without steps, or too many.
+type GridError struct{ Reason string }
 
 // Error says what is wrong with the grid.
 func (e *GridError) Error() string { return "wmm: grid: " + e.Reason }
@@ -62,10 +66,10 @@ func (g Grid) longitude(column int) angle.Longitude {
 
 // A Row is the field along one parallel of a grid.
 type Row struct {
-	Number     int               // from 0, at the south
-	Latitude   angle.Latitude    // of the parallel
-	Longitudes []angle.Longitude // shared by all rows: not to be changed
-	Fields     []Field           // one for each longitude; see [Evaluator.Rows] for how long it lasts
+	Number     int               `json:"number"` // from 0, at the south
+	Latitude   angle.Latitude    `json:"latitude"`
+	Longitudes []angle.Longitude `json:"longitudes"` // shared by all rows: not to be changed
+	Fields     []Field           `json:"fields"`     // one for each longitude; see [Evaluator.Rows] for how long it lasts
 }
 
 // Rows evaluates a grid and hands it over row by row, from south to north. What
@@ -74,7 +78,8 @@ type Row struct {
 // over by the next call, so a function that keeps them copies them. If it
 // returns an error, Rows stops and returns that.
 //
-// Rows refuses, with a [*GridError] or a [*HeightError], what is no grid.
+// What is no grid is refused with a [*GridError], its height with an
+// [*angle.RangeError] as by [Evaluator.Field].
 func (e *Evaluator) Rows(g Grid, row func(Row) error) error {
 	w, rows, err := e.newRowWorker(g)
 	if err != nil {
@@ -167,6 +172,9 @@ type cosSin struct{ cos, sin float64 }
 type orderOnParallel struct{ xCos, xSin, yCos, ySin, zCos, zSin float64 }
 
 func (e *Evaluator) newRowWorker(g Grid) (*rowWorker, int, error) {
+	if e.empty() {
+		return nil, 0, errNoEvaluator
+	}
 	rows, columns, err := g.size()
 	if err != nil {
 		return nil, 0, err

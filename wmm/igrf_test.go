@@ -101,7 +101,7 @@ func TestReadIGRFAccepts(t *testing.T) {
 			}
 			for _, year := range []float64{2014.9, 2025.1} {
 				var de *wmm.DateError
-				if _, err := s.Model(year); !errors.As(err, &de) || de.From != 2015 || de.Until != 2025 {
+				if _, err := s.ModelInYear(year); !errors.As(err, &de) || de.From != 2015 || de.Until != 2025 {
 					t.Errorf("%v: %v", year, err)
 				}
 			}

@@ -11,23 +11,28 @@ import (
 // variation is the same. Its pieces run from the region's edge, or from a pole,
 // to another, or close on themselves (the first place is then also the last).
 type Isogonic struct {
-	D     angle.Angle        // the declination, east positive
-	Lines [][]angle.Position // its pieces; none if it does not pass
+	D     angle.Angle        `json:"declination"` // east positive, in (−180°, 180°]; 0 is the agonic line
+	Lines [][]angle.Position `json:"lines"`       // none if the region has no such place
 }
 
 // Agonic reports whether it is the line of no variation.
 func (i Isogonic) Agonic() bool { return i.D == 0 }
 
-// Levels returns the angles from one to another, both included, at a step; as in
+// mostLevels bounds how many levels there are between two.
+const mostLevels = 10_000
+
+// Levels returns the angles from one to another at a step, the first included, and
+// the last if a step falls on it; as in
 // Levels(-30*angle.Degree, 30*angle.Degree, 5*angle.Degree). It returns nil if the
-// step is not positive, or the angles lie beyond a turn either way.
+// step is not positive, if the angles lie beyond a turn either way, and if there
+// would be more than ten thousand.
 func Levels(from, to, step angle.Angle) []angle.Angle {
-	if step <= 0 || from < -angle.Turn || to > angle.Turn {
+	if step <= 0 || from < -angle.Turn || to > angle.Turn || from > to || (to-from)/step >= mostLevels {
 		return nil
 	}
-	var levels []angle.Angle
-	for a := from; a <= to; a += step {
-		levels = append(levels, a)
+	levels := make([]angle.Angle, (to-from)/step+1)
+	for i := range levels {
+		levels[i] = from + angle.Angle(i)*step
 	}
 	return levels
 }

@@ -134,6 +134,17 @@ func TestLevelsAndNames(t *testing.T) {
 	if got := wmm.Levels(-angle.Degree, angle.Degree, angle.Degree/2); len(got) != 5 || got[0] != -angle.Degree || got[4] != angle.Degree {
 		t.Errorf("%v", got)
 	}
+	if got := wmm.Levels(1, 1, math.MaxInt64); len(got) != 1 || got[0] != 1 {
+		t.Errorf("one level, a step beyond all: %v", got)
+	}
+	if got := wmm.Levels(0, 9999, 1); len(got) != 10_000 || got[9999] != 9999 {
+		t.Errorf("ten thousand levels: %d", len(got))
+	}
+	for _, got := range [][]angle.Angle{wmm.Levels(0, 10_000, 1), wmm.Levels(-angle.Turn, angle.Turn, 1), wmm.Levels(1, 0, 1)} {
+		if got != nil {
+			t.Errorf("%d levels, want none", len(got))
+		}
+	}
 	if got := wmm.Levels(0, math.MaxInt64, angle.Degree); got != nil {
 		t.Errorf("%d levels beyond a turn", len(got))
 	}

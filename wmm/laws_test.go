@@ -200,7 +200,8 @@ func TestHeightsThatAreNone(t *testing.T) {
 		_, _, err2 := e.FieldAndRates(at(47, -19), height)
 		err3 := e.Rows(wmm.Grid{South: at(1, 0).Latitude, North: at(2, 0).Latitude, Width: degrees(2), LatitudeStep: degrees(1), LongitudeStep: degrees(1), HeightMetres: height}, func(wmm.Row) error { return nil })
 		for _, err := range []error{err, err2, err3} {
-			if he, ok := err.(*wmm.HeightError); !ok || he.Metres != height && !math.IsNaN(height) {
+			re, ok := err.(*angle.RangeError)
+			if !ok || re.What != "height above the ellipsoid" || re.Accepted != "-15000 to 2000000 metres" || re.Value != height && !math.IsNaN(height) {
 				t.Errorf("%v: %v", height, err)
 			}
 		}

@@ -13,13 +13,17 @@ import (
 // use by several goroutines.
 //
 // Get one of those that come with the package ([WMM2025]), or read one
-// ([ReadCOF], [ReadIGRF]).
+// ([ReadCOF], [ReadIGRF]). Of a nil or zero Model there is no field: it answers with
+// a [*MissingModelError].
+//
+// Models, sets and evaluators are not for JSON, nor are models written as files:
+// keep the name of a model that comes with the package, or the file that was read.
 type Model struct {
 	name         string
 	epoch        float64
 	from, until  float64 // the years for which it holds
 	released     time.Time
-	errors       ErrorModel
+	uncertainty  UncertaintyModel
 	coefficients coefficients
 	main, rates  *prepared // at the epoch
 }
@@ -30,6 +34,9 @@ func (m *Model) finish() *Model {
 	m.rates = prepare(m.coefficients, yearlyRates)
 	return m
 }
+
+// empty reports whether there are no coefficients.
+func (m *Model) empty() bool { return m == nil || m.main == nil }
 
 // Name returns the model's name, WMM-2025.
 func (m *Model) Name() string { return m.name }
@@ -47,13 +54,17 @@ func (m *Model) Released() time.Time { return m.released }
 // Degree returns the largest degree of the model.
 func (m *Model) Degree() int { return m.coefficients.degree() }
 
-// Errors returns how well the model is known to fit the field.
-func (m *Model) Errors() ErrorModel { return m.errors }
+// Uncertainty returns how well the model is known to fit the field at the earth's
+// surface within its years.
+func (m *Model) Uncertainty() UncertaintyModel { return m.uncertainty }
 
-// WithErrors returns the same model, known to fit the field as well as given.
-func (m *Model) WithErrors(e ErrorModel) *Model {
+// WithUncertainty returns the same model, known to fit the field as well as given.
+func (m *Model) WithUncertainty(u UncertaintyModel) *Model {
+	if m == nil {
+		return nil
+	}
 	n := *m
-	n.errors = e
+	n.uncertainty = u
 	return &n
 }
 
@@ -64,13 +75,16 @@ func (m *Model) String() string {
 }
 
 // On prepares the model for a date. Dates outside its years are refused with a
-// [*DateError]; see [Model.Extrapolated].
+// [*DateError]; see [Model.Extrapolate].
 func (m *Model) On(date time.Time) (*Evaluator, error) {
 	return m.InYear(variation.DecimalYear(date))
 }
 
 // InYear is [Model.On] for a date as a decimal year.
 func (m *Model) InYear(year float64) (*Evaluator, error) {
+	if m.empty() {
+		return nil, errNoModel
+	}
 	if !(year >= m.from && year <= m.until) {
 		return nil, &DateError{Model: m.name, Year: year, From: m.from, Until: m.until}
 	}
@@ -81,11 +95,14 @@ func (m *Model) InYear(year float64) (*Evaluator, error) {
 // the rates hold for years, not for centuries.
 const mostExtrapolation = 50
 
-// Extrapolated prepares the model for a date as a decimal year, inside its years
-// or not: the rates go on as they are. The result is the caller's to doubt; the
-// published uncertainty does not cover it, and is not stated outside the model's
-// years. More than 50 years beyond is refused with a [*DateError].
-func (m *Model) Extrapolated(year float64) (*Evaluator, error) {
+// Extrapolate prepares the model for a date as a decimal year, inside its years
+// or not: the rates go on as they are. The result is the caller's to doubt:
+// [Model.Uncertainty] does not cover it, and [Evaluator.Extrapolated] tells it. More
+// than 50 years beyond is refused with a [*DateError].
+func (m *Model) Extrapolate(year float64) (*Evaluator, error) {
+	if m.empty() {
+		return nil, errNoModel
+	}
 	if !(year >= m.from-mostExtrapolation && year <= m.until+mostExtrapolation) {
 		return nil, &DateError{Model: m.name, Year: year, From: m.from - mostExtrapolation, Until: m.until + mostExtrapolation}
 	}

@@ -33,7 +33,7 @@ func TestModelsThatComeWithThePackage(t *testing.T) {
 			if got := m.Released().Format(time.DateOnly); got != tt.released {
 				t.Errorf("released %s, want %s", got, tt.released)
 			}
-			if !m.Errors().Stated() {
+			if !m.Uncertainty().Stated() {
 				t.Error("no published uncertainty")
 			}
 		})
@@ -99,7 +99,7 @@ func TestModelsPickByDate(t *testing.T) {
 		{2014.9, ""}, {math.Nextafter(2015, 0), ""}, {2015, "WMM-2015v2"}, {2019.99, "WMM-2015v2"}, {2020, "WMM-2020"}, {2024.99, "WMM-2020"},
 		{2025, "WMM-2025"}, {2030, "WMM-2025"}, {math.Nextafter(2030, 3000), ""}, {2030.01, ""}, {math.NaN(), ""}, {math.Inf(1), ""}, {math.Inf(-1), ""},
 	} {
-		m, err := s.Model(tt.year)
+		m, err := s.ModelInYear(tt.year)
 		e, err2 := s.InYear(tt.year)
 		if tt.want == "" {
 			for _, err := range []error{err, err2} {
@@ -139,9 +139,24 @@ func TestSets(t *testing.T) {
 		t.Error("a set can be changed")
 	}
 	// Between its models a set has nothing to say, and names the years about.
-	_, err := two.Model(2022)
+	_, err := two.ModelInYear(2022)
 	var de *wmm.DateError
-	if !errors.As(err, &de) || de.From != 2015 || de.Until != 2030 || de.Year != 2022 {
+	if !errors.As(err, &de) || de.From != 2015 || de.Until != 2030 || de.Year != 2022 || de.GapFrom != 2020 || de.GapUntil != 2025 {
+		t.Error(err)
+	}
+	if want := "wmm: the year 2022.0 is outside those of WMM-2025, WMM-2015v2: 2015.0 to 2030.0, without 2020.0 to 2025.0"; err == nil || err.Error() != want {
+		t.Errorf("%v, want %s", err, want)
+	}
+	for _, year := range []float64{2014, 2031, math.NaN()} {
+		if _, err := two.ModelInYear(year); !errors.As(err, &de) || de.GapFrom != 0 || de.GapUntil != 0 {
+			t.Error(err)
+		}
+	}
+	many := make([]*wmm.Model, 7)
+	for i := range many {
+		many[i] = wmm.WMM2025()
+	}
+	if _, err := must(wmm.NewSet(many...))(t).ModelInYear(1); !errors.As(err, &de) || de.Model != strings.Repeat("WMM-2025, ", 5)+"2 more" {
 		t.Error(err)
 	}
 	// Released on one day, or on days unknown: the later epoch.
@@ -149,12 +164,21 @@ func TestSets(t *testing.T) {
 	b := must(wmm.ReadCOF(strings.NewReader(dipole("2003.0 B"))))(t)
 	s := must(wmm.NewSet(a, b))(t)
 	for year, want := range map[float64]*wmm.Model{2002: a, 2003: b, 2006: b} {
-		if m, err := s.Model(year); m != want || err != nil {
+		if m, err := s.ModelInYear(year); m != want || err != nil {
 			t.Errorf("%v: %v, %v", year, m, err)
 		}
 	}
-	if !a.Released().IsZero() || a.Errors().Stated() {
-		t.Errorf("a model of unknown day: %v, %v", a.Released(), a.Errors())
+	// Of one day and one epoch: the finer, as a high-resolution model is beside the
+	// model that it refines; then the first given.
+	coarse, again := must(wmm.ReadCOF(strings.NewReader(dipole("2003.0 COARSE"))))(t), must(wmm.ReadCOF(strings.NewReader(dipole("2003.0 AGAIN"))))(t)
+	fine := must(wmm.ReadCOF(strings.NewReader("2003.0 FINE\n1 0 1 0 0 0\n1 1 1 1 0 0\n2 0 1 0 0 0\n2 1 1 1 0 0\n2 2 1 1 0 0\n" + nines)))(t)
+	for want, models := range map[*wmm.Model][]*wmm.Model{fine: {coarse, fine}, coarse: {coarse, again}, again: {again, coarse}} {
+		if m, err := must(wmm.NewSet(models...))(t).ModelInYear(2004); m != want || err != nil {
+			t.Errorf("%v: %v, want %v", models, m, want)
+		}
+	}
+	if !a.Released().IsZero() || a.Uncertainty().Stated() {
+		t.Errorf("a model of unknown day: %v, %v", a.Released(), a.Uncertainty())
 	}
 }
 
@@ -180,7 +204,7 @@ func TestDates(t *testing.T) {
 		{2025, true, false}, {2027.5, true, false}, {2030, true, false}, {2024, true, true}, {2031, true, true},
 		{1975, true, true}, {2080, true, true}, {1974, false, false}, {2081, false, false}, {math.NaN(), false, false},
 	} {
-		e, err := m.Extrapolated(tt.year)
+		e, err := m.Extrapolate(tt.year)
 		if !tt.ok {
 			var de *wmm.DateError
 			if e != nil || !errors.As(err, &de) || de.From != 1975 || de.Until != 2080 {
@@ -194,7 +218,7 @@ func TestDates(t *testing.T) {
 	}
 	// The rates go on as they are.
 	f, r, _ := inYear(t, m, 2030).FieldAndRates(at(47, -19), 0)
-	beyond, _ := must(m.Extrapolated(2040))(t).Field(at(47, -19), 0)
+	beyond, _ := must(m.Extrapolate(2040))(t).Field(at(47, -19), 0)
 	if want := (wmm.Field{X: f.X + 10*r.X, Y: f.Y + 10*r.Y, Z: f.Z + 10*r.Z}); !nearField(beyond, want, 1e-8) {
 		t.Errorf("%v, want %v", beyond, want)
 	}
@@ -203,8 +227,7 @@ func TestDates(t *testing.T) {
 // The message stands beside the figures.
 func TestErrorsSayWhatIsWrong(t *testing.T) {
 	for want, err := range map[string]error{
-		"wmm: line 7: missing-row: degree 2, order 1 is missing":          &wmm.FileError{Line: 7, Kind: wmm.MissingRow, Reason: "degree 2, order 1 is missing"},
-		"wmm: height NaN m above the ellipsoid: want -15000 to 2000000 m": &wmm.HeightError{Metres: math.NaN()},
+		"wmm: line 7: missing-row: degree 2, order 1 is missing": &wmm.FileError{Line: 7, Kind: wmm.MissingRow, Reason: "degree 2, order 1 is missing"},
 		"wmm: grid: none": &wmm.GridError{Reason: "none"},
 	} {
 		if err.Error() != want {

@@ -1,6 +1,7 @@
 package wmm
 
 import (
+	"fmt"
 	"math"
 
 	"lubberline.example/angle"
@@ -35,7 +36,10 @@ type place struct {
 // toParallel sets all but the longitude.
 func (l *place) toParallel(latitude angle.Latitude, heightMetres float64) error {
 	if !(heightMetres >= leastHeight && heightMetres <= mostHeight) {
-		return &HeightError{heightMetres}
+		return &angle.RangeError{
+			What: "height above the ellipsoid", Value: heightMetres,
+			Accepted: fmt.Sprintf("%d to %d metres", int(leastHeight), int(mostHeight)),
+		}
 	}
 	sinLat, cosLat := latitude.Angle().SinCos()
 	// With v = √(1 − e² sin²φ) the radius of curvature is a/v; all lengths here

@@ -2,7 +2,8 @@ package wmm
 
 import (
 	"cmp"
-	"errors"
+	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -11,51 +12,84 @@ import (
 )
 
 // A Set is several models, of which each date is answered by the right one: of
-// those that hold at the date the one released last, and of those released
-// together the one with the later epoch. It does not change, and is safe for use
-// by several goroutines.
+// those that hold at the date the one released last; of those released together the
+// one with the later epoch, then the one of higher degree, then the one given first.
+// It does not change, and is safe for use by several goroutines. A nil or zero Set
+// answers with a [*MissingModelError].
 type Set struct {
 	models []*Model
 }
 
-// NewSet returns a set of models. It refuses none at all.
+// NewSet returns a set of models. It refuses none at all, and nil or zero ones,
+// with a [*MissingModelError].
 func NewSet(models ...*Model) (*Set, error) {
-	if len(models) == 0 || slices.Contains(models, nil) {
-		return nil, errors.New("wmm: a set needs at least one model, and no nil ones")
+	if len(models) == 0 || slices.ContainsFunc(models, (*Model).empty) {
+		return nil, &MissingModelError{"set", "at least one model, and none that is nil or zero"}
 	}
 	s := &Set{models: slices.Clone(models)}
 	// The preferred first.
 	slices.SortStableFunc(s.models, func(a, b *Model) int {
-		return cmp.Or(b.released.Compare(a.released), cmp.Compare(b.epoch, a.epoch))
+		return cmp.Or(b.released.Compare(a.released), cmp.Compare(b.epoch, a.epoch), cmp.Compare(b.Degree(), a.Degree()))
 	})
 	return s, nil
 }
 
-// With returns a set of this set's models and others.
+// With returns a set of this set's models and others. It refuses nil and zero
+// models with a [*MissingModelError].
 func (s *Set) With(models ...*Model) (*Set, error) {
 	return NewSet(append(s.Models(), models...)...)
 }
 
 // Models returns the set's models, the preferred first.
-func (s *Set) Models() []*Model { return slices.Clone(s.models) }
+func (s *Set) Models() []*Model {
+	if s == nil {
+		return nil
+	}
+	return slices.Clone(s.models)
+}
 
-// Model returns the model that answers for a date as a decimal year. If none
+// ModelInYear returns the model that answers for a date as a decimal year. If none
 // holds then it returns a [*DateError] with the years that the set covers.
-func (s *Set) Model(year float64) (*Model, error) {
+func (s *Set) ModelInYear(year float64) (*Model, error) {
+	if s == nil || len(s.models) == 0 {
+		return nil, errNoSet
+	}
 	for _, m := range s.models {
 		if year >= m.from && year <= m.until {
 			return m, nil
 		}
 	}
+	return nil, s.dateError(year)
+}
+
+// mostNames is how many models of a set an error names.
+const mostNames = 5
+
+// dateError says for which years the set has a model, of a year for which it has
+// none.
+func (s *Set) dateError(year float64) error {
 	first := s.models[0]
 	e := &DateError{Year: year, From: first.from, Until: first.until}
+	before, after := math.Inf(-1), math.Inf(1) // the end of the models before the year, the beginning of those after
 	var names []string
 	for _, m := range s.models {
 		e.From, e.Until = min(e.From, m.from), max(e.Until, m.until)
+		if m.until < year {
+			before = max(before, m.until)
+		}
+		if m.from > year {
+			after = min(after, m.from)
+		}
 		names = append(names, m.name)
 	}
+	if year > e.From && year < e.Until {
+		e.GapFrom, e.GapUntil = before, after
+	}
+	if more := len(names) - mostNames; more > 0 {
+		names = append(names[:mostNames], fmt.Sprintf("%d more", more))
+	}
 	e.Model = strings.Join(names, ", ")
-	return nil, e
+	return e
 }
 
 // On prepares the model that answers for a date.
@@ -65,7 +99,7 @@ func (s *Set) On(date time.Time) (*Evaluator, error) {
 
 // InYear is [Set.On] for a date as a decimal year.
 func (s *Set) InYear(year float64) (*Evaluator, error) {
-	m, err := s.Model(year)
+	m, err := s.ModelInYear(year)
 	if err != nil {
 		return nil, err
 	}

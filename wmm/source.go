@@ -11,8 +11,8 @@ import (
 
 // Kinds of warning that a model gives as a source of variation.
 const (
-	CautionZone  variation.WarningKind = "caution-zone"  // see [Caution]
-	BlackoutZone variation.WarningKind = "blackout-zone" // see [Blackout]
+	InCautionZone  variation.WarningKind = "caution-zone"  // see [CautionZone]
+	InBlackoutZone variation.WarningKind = "blackout-zone" // see [BlackoutZone]
 )
 
 // VariationAt makes a model a [variation.Source], at the earth's surface: the
@@ -40,10 +40,10 @@ func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Ex
 		working.EastWest("variation", "Variation by the model", v.Angle(), "the declination of the field, standard uncertainty "+v.Uncertainty().String()),
 	}
 	switch f.Zone() {
-	case Caution:
-		e.Warnings = append(e.Warnings, variation.Warning{Kind: CautionZone, Message: fmt.Sprintf("caution zone: the horizontal field is weak, %.0f nT; the compass may be sluggish and wrong", f.H())})
-	case Blackout:
-		e.Warnings = append(e.Warnings, variation.Warning{Kind: BlackoutZone, Message: fmt.Sprintf("blackout zone: the horizontal field is %.0f nT; the compass is not to be relied upon", f.H())})
+	case CautionZone:
+		e.Warnings = append(e.Warnings, variation.Warning{Kind: InCautionZone, Message: fmt.Sprintf("caution zone: the horizontal field is weak, %.0f nT; the compass may be sluggish and wrong", f.H())})
+	case BlackoutZone:
+		e.Warnings = append(e.Warnings, variation.Warning{Kind: InBlackoutZone, Message: fmt.Sprintf("blackout zone: the horizontal field is %.0f nT; the compass is not to be relied upon", f.H())})
 	}
 	return e, nil
 }
@@ -51,6 +51,9 @@ func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Ex
 // variation evaluates the model at the surface from what is prepared at its
 // epoch, without preparing it anew for the date.
 func (m *Model) variation(p angle.Position, year float64) (variation.Variation, Field, error) {
+	if m.empty() {
+		return variation.Variation{}, Field{}, errNoModel
+	}
 	if !(year >= m.from && year <= m.until) {
 		return variation.Variation{}, Field{}, &DateError{Model: m.name, Year: year, From: m.from, Until: m.until}
 	}
@@ -66,13 +69,13 @@ func (m *Model) variation(p angle.Position, year float64) (variation.Variation, 
 	if err != nil {
 		return variation.Variation{}, f, err
 	}
-	return variation.East(d).WithUncertainty(m.errors.D(f.H())), f, nil
+	return variation.East(d).WithUncertainty(m.uncertainty.D(f.H())), f, nil
 }
 
 // VariationAt makes a set a [variation.Source]: the model that answers for the
 // date does.
 func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation, error) {
-	m, err := s.Model(variation.DecimalYear(date))
+	m, err := s.ModelInYear(variation.DecimalYear(date))
 	if err != nil {
 		return variation.Variation{}, err
 	}
@@ -81,7 +84,7 @@ func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation
 
 // ExplainVariation makes a set a [variation.Explainer].
 func (s *Set) ExplainVariation(p angle.Position, date time.Time) (variation.Explanation, error) {
-	m, err := s.Model(variation.DecimalYear(date))
+	m, err := s.ModelInYear(variation.DecimalYear(date))
 	if err != nil {
 		return variation.Explanation{}, err
 	}

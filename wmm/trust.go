@@ -7,27 +7,34 @@ import (
 	"lubberline.example/angle"
 )
 
-// An ErrorModel says how well a model fits the field at the earth's surface
-// over its years, one standard deviation, with what the model leaves out: the
-// field of the crust, and disturbances. The zero value says nothing.
-type ErrorModel struct {
-	X, Y, Z, H, F float64 // nT
-	I             float64 // degrees
+// An UncertaintyModel says how well a model fits the field at the earth's surface
+// over its years, as standard uncertainties (one standard deviation), with what the
+// model leaves out: the field of the crust, and disturbances. The zero value says
+// nothing; once any figure is stated, a figure of 0 says that there is no error.
+type UncertaintyModel struct {
+	X float64 `json:"xNanotesla"` // of the north component, in nT
+	Y float64 `json:"yNanotesla"` // of the east component, in nT
+	Z float64 `json:"zNanotesla"` // of the component down, in nT
+	H float64 `json:"hNanotesla"` // of the horizontal intensity, in nT
+	F float64 `json:"fNanotesla"` // of the total intensity, in nT
+	I float64 `json:"iDegrees"`   // of the inclination, in degrees
 
-	// Of D, in degrees: √(DOffset² + (DSlope/H)²), H in nT, at most 180.
-	DOffset, DSlope float64
+	// Of the declination, in degrees: √(DOffset² + (DSlope/H)²) with H in nT, at
+	// most 180.
+	DOffset float64 `json:"dOffsetDegrees"`         // in degrees
+	DSlope  float64 `json:"dSlopeDegreeNanoteslas"` // in degrees × nT
 }
 
 // Stated reports whether the model says anything.
-func (e ErrorModel) Stated() bool { return e != ErrorModel{} }
+func (u UncertaintyModel) Stated() bool { return u != UncertaintyModel{} }
 
 // D returns the standard uncertainty of the declination where the horizontal
 // intensity is h, in nT; not stated if the model says nothing.
-func (e ErrorModel) D(h float64) angle.Uncertainty {
-	if !e.Stated() || math.IsNaN(h) {
+func (u UncertaintyModel) D(h float64) angle.Uncertainty {
+	if !u.Stated() || math.IsNaN(h) {
 		return angle.Uncertainty{}
 	}
-	degrees := min(math.Hypot(e.DOffset, e.DSlope/math.Abs(h)), 180)
+	degrees := min(math.Hypot(u.DOffset, u.DSlope/math.Abs(h)), 180)
 	sigma, err := angle.Degrees(degrees)
 	if err != nil { // NaN: nought over nought, or a model that says NaN
 		return angle.Uncertainty{}
@@ -35,53 +42,21 @@ func (e ErrorModel) D(h float64) angle.Uncertainty {
 	return angle.Must(angle.StandardUncertainty(sigma))
 }
 
-// publishedErrors returns the error model that was published with a model.
+// publishedUncertainty returns the uncertainty that was published with a model.
 //
 // The figures are of the technical reports of the World Magnetic Model (section
 // 3.4 of that for 2025-2030) and the publisher's own software; for WMM2015v2
 // those of WMM2015.
-func publishedErrors(name string) ErrorModel {
+func publishedUncertainty(name string) UncertaintyModel {
 	switch strings.ReplaceAll(name, "-", "") {
 	case "WMM2025":
-		return ErrorModel{137, 89, 141, 133, 138, 0.20, 0.26, 5417}
+		return UncertaintyModel{137, 89, 141, 133, 138, 0.20, 0.26, 5417}
 	case "WMMHR2025":
-		return ErrorModel{135, 85, 134, 130, 134, 0.19, 0.25, 5205}
+		return UncertaintyModel{135, 85, 134, 130, 134, 0.19, 0.25, 5205}
 	case "WMM2020":
-		return ErrorModel{131, 94, 157, 128, 145, 0.21, 0.26, 5625}
+		return UncertaintyModel{131, 94, 157, 128, 145, 0.21, 0.26, 5625}
 	case "WMM2015", "WMM2015v2":
-		return ErrorModel{138, 89, 165, 133, 152, 0.22, 0.24, 5432}
+		return UncertaintyModel{138, 89, 165, 133, 152, 0.22, 0.24, 5432}
 	}
-	return ErrorModel{}
-}
-
-// A Zone says how far a compass is to be trusted, by the horizontal intensity.
-type Zone int
-
-// The zones of the World Magnetic Model (technical report for 2020-2025).
-const (
-	Clear    Zone = iota // 6,000 nT and over
-	Caution              // from 2,000 to under 6,000 nT: the compass may be sluggish and wrong
-	Blackout             // under 2,000 nT: the compass is not to be relied upon
-)
-
-// String returns "clear", "caution" or "blackout".
-func (z Zone) String() string {
-	switch z {
-	case Caution:
-		return "caution"
-	case Blackout:
-		return "blackout"
-	}
-	return "clear"
-}
-
-// Zone returns the zone that the field belongs to.
-func (f Field) Zone() Zone {
-	switch h := f.H(); {
-	case h < 2000:
-		return Blackout
-	case h < 6000:
-		return Caution
-	}
-	return Clear
+	return UncertaintyModel{}
 }

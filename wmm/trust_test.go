@@ -2,6 +2,7 @@ package wmm_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -43,20 +44,20 @@ func checkVariation(t testing.TB, s *wmm.Set, year float64, p angle.Position) {
 // (WMM2025, section 3.4, and its predecessors) by way of the publisher's own
 // software.
 func TestPublishedErrors(t *testing.T) {
-	read := func(name string) wmm.ErrorModel {
-		return must(wmm.ReadCOF(strings.NewReader(dipole("2025.0 " + name))))(t).Errors()
+	read := func(name string) wmm.UncertaintyModel {
+		return must(wmm.ReadCOF(strings.NewReader(dipole("2025.0 " + name))))(t).Uncertainty()
 	}
 	for _, tt := range []struct {
 		name string
-		got  wmm.ErrorModel
-		want wmm.ErrorModel
+		got  wmm.UncertaintyModel
+		want wmm.UncertaintyModel
 	}{
-		{"WMM2025", wmm.WMM2025().Errors(), wmm.ErrorModel{X: 137, Y: 89, Z: 141, H: 133, F: 138, I: 0.20, DOffset: 0.26, DSlope: 5417}},
-		{"WMM2020", wmm.WMM2020().Errors(), wmm.ErrorModel{X: 131, Y: 94, Z: 157, H: 128, F: 145, I: 0.21, DOffset: 0.26, DSlope: 5625}},
-		{"WMM2015v2", wmm.WMM2015v2().Errors(), wmm.ErrorModel{X: 138, Y: 89, Z: 165, H: 133, F: 152, I: 0.22, DOffset: 0.24, DSlope: 5432}},
-		{"WMM2015", read("WMM-2015"), wmm.WMM2015v2().Errors()},
-		{"WMMHR2025", read("WMMHR-2025"), wmm.ErrorModel{X: 135, Y: 85, Z: 134, H: 130, F: 134, I: 0.19, DOffset: 0.25, DSlope: 5205}},
-		{"another", read("OTHER"), wmm.ErrorModel{}},
+		{"WMM2025", wmm.WMM2025().Uncertainty(), wmm.UncertaintyModel{X: 137, Y: 89, Z: 141, H: 133, F: 138, I: 0.20, DOffset: 0.26, DSlope: 5417}},
+		{"WMM2020", wmm.WMM2020().Uncertainty(), wmm.UncertaintyModel{X: 131, Y: 94, Z: 157, H: 128, F: 145, I: 0.21, DOffset: 0.26, DSlope: 5625}},
+		{"WMM2015v2", wmm.WMM2015v2().Uncertainty(), wmm.UncertaintyModel{X: 138, Y: 89, Z: 165, H: 133, F: 152, I: 0.22, DOffset: 0.24, DSlope: 5432}},
+		{"WMM2015", read("WMM-2015"), wmm.WMM2015v2().Uncertainty()},
+		{"WMMHR2025", read("WMMHR-2025"), wmm.UncertaintyModel{X: 135, Y: 85, Z: 134, H: 130, F: 134, I: 0.19, DOffset: 0.25, DSlope: 5205}},
+		{"another", read("OTHER"), wmm.UncertaintyModel{}},
 	} {
 		if tt.got != tt.want || tt.got.Stated() != (tt.name != "another") {
 			t.Errorf("%s: %+v, want %+v", tt.name, tt.got, tt.want)
@@ -65,7 +66,7 @@ func TestPublishedErrors(t *testing.T) {
 }
 
 func TestUncertaintyOfTheDeclination(t *testing.T) {
-	e := wmm.WMM2025().Errors()
+	e := wmm.WMM2025().Uncertainty()
 	for _, tt := range []struct{ h, want, within float64 }{
 		{20000, 0.38, 0.005}, // √(0.26² + 0.27085²) = 0.3754, as the report rounds it
 		{20000, math.Hypot(0.26, 5417./20000), 1e-10},
@@ -78,18 +79,18 @@ func TestUncertaintyOfTheDeclination(t *testing.T) {
 			t.Errorf("H %v: %v, %v: want %v", tt.h, s.Degrees(), stated, tt.want)
 		}
 	}
-	for _, u := range []angle.Uncertainty{e.D(math.NaN()), wmm.ErrorModel{}.D(20000), wmm.ErrorModel{X: 1, DOffset: math.NaN()}.D(1), wmm.ErrorModel{X: 1}.D(0)} {
+	for _, u := range []angle.Uncertainty{e.D(math.NaN()), wmm.UncertaintyModel{}.D(20000), wmm.UncertaintyModel{X: 1, DOffset: math.NaN()}.D(1), wmm.UncertaintyModel{X: 1}.D(0)} {
 		if _, stated := u.Sigma(); stated {
 			t.Errorf("%v: want it not stated", u)
 		}
 	}
 	// Another statement of errors goes with the model, and the model stays.
-	m := wmm.WMM2025().WithErrors(wmm.ErrorModel{DOffset: 2})
+	m := wmm.WMM2025().WithUncertainty(wmm.UncertaintyModel{DOffset: 2})
 	v := must(m.VariationAt(at(47, -19), onYear(2026)))(t)
 	if s, ok := v.Uncertainty().Sigma(); !ok || s != 2*angle.Degree {
 		t.Errorf("±%v", s)
 	}
-	if wmm.WMM2025().Errors() != e {
+	if wmm.WMM2025().Uncertainty() != e {
 		t.Error("the model has changed")
 	}
 }
@@ -100,13 +101,39 @@ func TestZones(t *testing.T) {
 		want wmm.Zone
 		text string
 	}{
-		{0, wmm.Blackout, "blackout"}, {1999.9, wmm.Blackout, "blackout"}, {2000, wmm.Caution, "caution"},
-		{5999.9, wmm.Caution, "caution"}, {6000, wmm.Clear, "clear"}, {40000, wmm.Clear, "clear"},
+		{0, wmm.BlackoutZone, "blackout"}, {1999.9, wmm.BlackoutZone, "blackout"}, {2000, wmm.CautionZone, "caution"},
+		{5999.9, wmm.CautionZone, "caution"}, {6000, wmm.ClearZone, "clear"}, {40000, wmm.ClearZone, "clear"},
 	} {
 		for _, f := range []wmm.Field{{X: tt.h, Z: 50000}, {Y: -tt.h}} {
 			if got := f.Zone(); got != tt.want || got.String() != tt.text {
 				t.Errorf("H %v: %v, want %s", tt.h, got, tt.text)
 			}
+		}
+	}
+	if z := (wmm.Field{X: math.NaN()}).Zone(); z != wmm.BlackoutZone {
+		t.Errorf("a field that is not known: %v", z)
+	}
+}
+
+func TestZonesAsText(t *testing.T) {
+	for zone, want := range map[wmm.Zone]string{wmm.ClearZone: "clear", wmm.CautionZone: "caution", wmm.BlackoutZone: "blackout"} {
+		text, err := zone.MarshalText()
+		var back wmm.Zone
+		if err != nil || string(text) != want || back.UnmarshalText(text) != nil || back != zone {
+			t.Errorf("%v: %q, %v, back %v", zone, text, err, back)
+		}
+	}
+	for _, zone := range []wmm.Zone{-1, 3, 7} {
+		_, err := zone.MarshalText()
+		if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != float64(zone) || zone.String() != fmt.Sprintf("Zone(%d)", int(zone)) {
+			t.Errorf("%v, %v", zone, err)
+		}
+	}
+	for text, kind := range map[string]angle.ErrorKind{"": angle.Empty, "twilight": angle.UnknownWord} {
+		zone := wmm.CautionZone
+		err := zone.UnmarshalText([]byte(text))
+		if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != kind || zone != wmm.CautionZone {
+			t.Errorf("%q: %v, %v", text, zone, err)
 		}
 	}
 }
@@ -127,9 +154,9 @@ func TestExplanations(t *testing.T) {
 		message  string
 	}{
 		{"off Orlesk", 47, -19, "", ""},
-		{"among the Canadian islands", 72, -95, wmm.CautionZone, "caution zone: the horizontal field is weak, "},
-		{"near the north dip pole", 85.5, 140, wmm.BlackoutZone, "blackout zone: the horizontal field is "},
-		{"near the south dip pole", -64, 136, wmm.BlackoutZone, "blackout zone: the horizontal field is "},
+		{"among the Canadian islands", 72, -95, wmm.InCautionZone, "caution zone: the horizontal field is weak, "},
+		{"near the north dip pole", 85.5, 140, wmm.InBlackoutZone, "blackout zone: the horizontal field is "},
+		{"near the south dip pole", -64, 136, wmm.InBlackoutZone, "blackout zone: the horizontal field is "},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			for _, s := range []variation.Explainer{wmm.WMM2025(), wmm.Models()} {

@@ -181,7 +181,7 @@ func (s *sheet) key(b *bytes.Buffer, e *wmm.Evaluator, date time.Time) {
 		fmt.Fprintf(b, `<text x="%.0f" y="%.0f">%s</text>`, s.left+54+190*float64(k), y+5, text)
 	}
 	sigma := ""
-	if h := e.Model().Errors().DOffset; h != 0 {
+	if h := e.Model().Uncertainty().DOffset; h != 0 {
 		sigma = fmt.Sprintf(", standard uncertainty %.1f° and more near the dip poles", h)
 	}
 	fmt.Fprintf(b, "\n"+`<text x="%.0f" y="%.0f">Variation every %v by %s, %s%s.</text>`+"\n",

@@ -121,7 +121,7 @@ func work(w io.Writer, r deviation.CheckReading, p angle.Position, rose variatio
 	if err != nil {
 		return err
 	}
-	projection, err := rose.On(r.Time)
+	projection, err := rose.On(r.Time, variation.DecimalYears)
 	if err != nil {
 		return err
 	}

@@ -1,0 +1,4 @@
+package angle
+
+// AppendExactEastWest is what EastWest writes with, of any angle at all.
+var AppendExactEastWest = Angle.appendExactEastWest

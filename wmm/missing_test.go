@@ -1,0 +1,64 @@
+package wmm_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/wmm"
+)
+
+// What holds no model says so, nil or zero, and does not panic.
+func TestWithoutAModelThereAreErrors(t *testing.T) {
+	date, place := onYear(2026), at(47, -19)
+	for name, m := range map[string]*wmm.Model{"nil": nil, "zero": new(wmm.Model)} {
+		_, err1 := m.VariationAt(place, date)
+		_, err2 := m.ExplainVariation(place, date)
+		_, err3 := m.On(date)
+		_, err4 := m.InYear(0)
+		_, err5 := m.Extrapolate(0)
+		_, err6 := wmm.NewSet(m)
+		_, err7 := wmm.Models().With(m)
+		wantMissing(t, name+" model", "model", err1, err2, err3, err4, err5)
+		wantMissing(t, "set of a "+name+" model", "set", err6, err7)
+	}
+	for name, s := range map[string]*wmm.Set{"nil": nil, "zero": new(wmm.Set)} {
+		_, err1 := s.VariationAt(place, date)
+		_, err2 := s.ExplainVariation(place, date)
+		_, err3 := s.On(date)
+		_, err4 := s.InYear(2026)
+		_, err5 := s.ModelInYear(2026)
+		_, err6 := s.With()
+		wantMissing(t, name+" set", "set", err1, err2, err3, err4, err5, err6)
+		if len(s.Models()) != 0 {
+			t.Errorf("models of a %s set: %v", name, s.Models())
+		}
+		if one, err := s.With(wmm.WMM2025()); err != nil || len(one.Models()) != 1 {
+			t.Errorf("a %s set with one model: %v, %v", name, one, err)
+		}
+	}
+	_, err := wmm.NewSet()
+	wantMissing(t, "no models", "set", err)
+	for name, e := range map[string]*wmm.Evaluator{"nil": nil, "zero": new(wmm.Evaluator)} {
+		_, err1 := e.Field(place, 0)
+		_, _, err2 := e.FieldAndRates(place, 0)
+		err3 := e.Rows(world(30*angle.Degree), func(wmm.Row) error { return nil })
+		err4 := e.RowsParallel(world(30*angle.Degree), 2, func(wmm.Row) error { return nil })
+		_, err5 := e.Isogonics(world(30*angle.Degree), 0)
+		wantMissing(t, name+" evaluator", "evaluator", err1, err2, err3, err4, err5)
+	}
+	if zero := new(wmm.Evaluator); zero.Extrapolated() || (*wmm.Evaluator)(nil).Extrapolated() || (*wmm.Model)(nil).WithUncertainty(wmm.UncertaintyModel{}) != nil || zero.Model() != nil || new(wmm.Model).Degree() != 0 {
+		t.Error("a zero evaluator or model says something of itself")
+	}
+}
+
+func wantMissing(t *testing.T, name, asked string, errs ...error) {
+	t.Helper()
+	for i, err := range errs {
+		e, ok := errors.AsType[*wmm.MissingModelError](err)
+		if !ok || e.Asked != asked || e.Want == "" || !strings.HasPrefix(err.Error(), "wmm: "+asked+" without a model: want ") {
+			t.Errorf("%s, call %d: %v", name, i+1, err)
+		}
+	}
+}
