@@ -1,8 +1,8 @@
 // Package fix finds where the vessel is from position lines, and says how far to
 // trust it.
 //
-// A [Line] is what was observed of a charted [Mark]: a bearing, by [Bearing] or, with
-// the compass's part kept, by [CompassBearing]; a distance off, by [Range]; two marks
+// A [Line] is what was observed of a charted [Mark]: a bearing, by [CompassBearing]
+// or, given as true, by [Bearing]; a distance off, by [Range]; two marks
 // in line, by [Transit]; a horizontal angle, by [HorizontalAngle]; a dipping light; a
 // latitude; a depth, by [Other]. [VerticalAngle] turns a sextant angle into a distance.
 // [Line.Transferred] carries a line along the run, for a running fix.

@@ -40,6 +40,7 @@ type Fix struct {
 
 	solver solver
 	state  state
+	turn   float64 // CompassError unrounded, in radians
 }
 
 // A Residual is what is left of a line at the fix.

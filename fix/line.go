@@ -40,7 +40,7 @@ const (
 )
 
 // A Line is a position line: something observed, and how well, that is so only
-// along a line on the chart. Make one with [Bearing], [CompassBearing], [HandBearing],
+// along a line on the chart. Make one with [Bearing], [CompassBearing],
 // [Range], [Transit], [HorizontalAngle], [DippingLight], [LatitudeLine], [LongitudeLine] or
 // [Other]; [Line.Transferred] brings it to a later time.
 //
@@ -63,11 +63,16 @@ type Line struct {
 	want   float64 // radians, or metres, or Other's own unit
 	sigma  float64 // the same unit; 0 if it is not stated
 	stated bool
-	shared bool    // whether it was taken with the compass, whose error it shares
-	common float64 // standard uncertainty of that error, in radians; 0 if it is not known
 	a, b   vector
-	other  func(angle.Position) float64
-	unit   string
+
+	byCompass   bool          // the vessel's
+	heading     angle.Compass // on which it was taken, then
+	ofVariation float64       // standard uncertainties of what others share, in radians; 0 if there is none
+	ofDeviation float64
+	group       int // of the lines whose deviation's error it shares, in a solution
+
+	other func(angle.Position) float64
+	unit  string
 
 	fault       string // why it is none, found after it was made
 	moved       bool
@@ -98,8 +103,8 @@ func place(m Mark) vector {
 }
 
 // Bearing returns the line of a true bearing of a mark from the vessel, and how well
-// it is known. If it was taken with the steering compass use [CompassBearing], which
-// keeps the compass's part.
+// it is known, which it shares with no other line. For one taken by a compass, the
+// vessel's or a hand-bearing one, use [CompassBearing], which keeps what it shares.
 func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	l := Line{Kind: KindBearing, Name: mark.String(), Marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
 	l.sigma, l.stated = sigmaOf(known)
@@ -107,38 +112,36 @@ func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	return l
 }
 
-// CompassBearing returns the line of a bearing that was converted through the
-// heading's deviation and the variation. It has the uncertainty of reading the
-// bearing, and with the other lines made so it shares that of the conversion,
-// [course.Bearing.Uncertainty]: an error of the variation or of the deviation turns
-// all of them together, so that it does not average out. If either is not stated the
-// line's is not. The reading is stated here only: leave it out of [course.With], or
-// it counts twice.
+// CompassBearing returns the line of a bearing by the way in which it was taken, and
+// how well it was read. What it was converted with turns other bearings too, and does
+// not average out (see [course.Bearing.Conversion]):
+//
+//   - an error of the variation is in all bearings by the vessel's compass, from the bow
+//     and by a hand-bearing compass;
+//   - one of the deviation in all by the vessel's compass and from the bow on headings
+//     within 10° of each other; on others it has nothing to do with it;
+//   - in one given as true there is neither.
+//
+// If a part that was applied, or the reading, is not stated the line's uncertainty is
+// not. The reading is stated here only: what [course.With] says of it counts in
+// bearings from the bow alone, as that of the heading.
 func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
-	conversion, known := sigmaOf(bearing.Uncertainty())
-	if !known {
-		reading = angle.Uncertainty{}
+	variation, deviation := bearing.Conversion()
+	known := variation.Combined(deviation, reading)
+	if _, stated := known.Sigma(); !stated {
+		variation, deviation, reading = known, known, known
 	}
 	l := Bearing(mark, bearing.True(), reading)
-	l.shared, l.common = true, conversion
-	l.steps = append(bearing.Working().Steps, lineStep(bearing.Uncertainty().Combined(reading)))
+	l.byCompass, l.heading = bearing.ByCompass(), bearing.Heading().Compass()
+	l.ofVariation, _ = sigmaOf(variation)
+	l.ofDeviation, _ = sigmaOf(deviation)
+	l.steps = append(bearing.Working().Steps, lineStep(known))
 	return l
 }
 
 // lineStep is how well a line is known altogether.
 func lineStep(u angle.Uncertainty) working.Step {
 	return working.Step{Key: "line", What: "The line is known to", Value: u.String(), How: "the reading and what it was converted with"}
-}
-
-// HandBearing returns the line of a bearing by a hand-bearing compass clear of the
-// vessel's iron, converted through the variation alone, as
-// [course.Heading.BearingFromMagnetic] does. Its uncertainty is that of the conversion
-// and the reading; it does not share the steering compass's error.
-func HandBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
-	known := bearing.Uncertainty().Combined(reading)
-	l := Bearing(mark, bearing.True(), known)
-	l.steps = append(bearing.Working().Steps, lineStep(known))
-	return l
 }
 
 // VerticalAngleLine returns the line of the distance off an object whose top and water

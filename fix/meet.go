@@ -110,12 +110,12 @@ func (f Fix) Hat() Hat {
 			pair := []Line{f.Lines[i], f.Lines[j]}
 			if f.solver.options.CompassError { // as they are with the error found allowed for
 				for k := range pair {
-					if pair[k].shared {
-						pair[k].want += f.state.error
+					if pair[k].byCompass {
+						pair[k].want += f.turn
 					}
 				}
 			}
-			s := solver{lines: pair, unknowns: 2}
+			s := solver{lines: pair}
 			st := s.settle(f.state.up)
 			at := frameAt(st.up).at
 			d := at.minus(frameAt(f.state.up).at)

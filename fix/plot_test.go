@@ -276,7 +276,7 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("090°T"), plWith()))
 	lines = nil
 	for _, m := range []fix.Mark{plOrlesk, plMinnow, plChapel, plTower} {
-		lines = append(lines, fix.CompassBearing(m, h.BearingFromTrue(plBears(m, plHere).Course.Add(-3*angle.Degree)), plSigma(0.3)))
+		lines = append(lines, fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(plBears(m, plHere).Course.Add(-3*angle.Degree)).Compass()), plSigma(0.3)))
 	}
 	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere, CompassError: true}, lines...), "Compass")
 	plCheck(t, svg)

@@ -278,7 +278,7 @@ func (p *plot) foot() {
 	} else if p.fix.DegreesOfFreedom == 0 {
 		write("", "No line is to spare: a wrong one would not show.")
 	}
-	if e := p.fix.CompassError; p.fix.solver.unknowns == 3 {
+	if e := p.fix.CompassError; p.fix.solver.options.CompassError {
 		write("", fmt.Sprintf("The compass bearings are drawn with the compass error found, %s, allowed for.", e.Angle().AppendEastWestDegrees(nil, 1)))
 	}
 	if len(p.off) > 0 {

@@ -120,7 +120,7 @@ func svConverted(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
 		Variation: variation.West(5 * angle.Degree).WithUncertainty(svSigma(svShared)),
 		Deviation: deviation.None(),
 	}))
-	return fix.CompassBearing(m, h.BearingFromTrue(svTrue(svAzimuth(from, m.Position)+off)), svSigma(sigma))
+	return fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(svTrue(svAzimuth(from, m.Position)+off)).Compass()), svSigma(sigma))
 }
 
 func TestALineThatIsNoneIsRefused(t *testing.T) {

@@ -80,7 +80,7 @@ func bearing(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty) 
 			return fix.CompassBearing(mark, h.BearingFromCompass(c), u), err
 		case 'M':
 			m, err := angle.ParseMagnetic(text)
-			return fix.HandBearing(mark, h.BearingFromMagnetic(m), u), err
+			return fix.CompassBearing(mark, h.BearingFromMagnetic(m), u), err
 		case 'T':
 			t, err := angle.ParseTrue(text)
 			return fix.Bearing(mark, t, u), err
