@@ -21,7 +21,7 @@ type Advice struct {
 // the bearing are not known, with a [*SolveError].
 func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 	sigma, stated := sigmaOf(known)
-	if !f.Known || !stated || sigma <= 0 {
+	if !f.known || !stated || sigma <= 0 {
 		return nil, &SolveError{"uncertainties are not stated, so that nothing can be compared"}
 	}
 	now, err := f.Ellipse(0.95)
@@ -36,7 +36,7 @@ func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 			continue // the vessel is there
 		}
 		north, east := at.slope(s)
-		c := updated(f.Covariance, north/sigma, east/sigma)
+		c := updated(f.covariance, north/sigma, east/sigma)
 		e, err := c.Ellipse(0.95)
 		if err != nil {
 			return nil, err

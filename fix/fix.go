@@ -13,14 +13,6 @@ import (
 type Fix struct {
 	Position angle.Position
 
-	// Covariance says how well the position is known, if Known is so: by the lines'
-	// stated uncertainties and how they cut, and by nothing else. Judge by
-	// Probability whether the lines agree as well as they claim.
-	Covariance sailing.Covariance
-
-	// Known is whether the uncertainties of the lines were stated.
-	Known bool
-
 	// Lines are those given, and Residuals what is left of each, in their order.
 	Lines     []Line
 	Residuals []Residual
@@ -38,6 +30,9 @@ type Fix struct {
 	// as well where nothing chose.
 	Others []angle.Position
 
+	covariance sailing.Covariance
+	known      bool // whether the uncertainties of the lines were stated
+
 	solver solver
 	state  state
 	turn   float64 // CompassError unrounded, in radians
@@ -50,7 +45,7 @@ type Residual struct {
 	Left float64
 
 	// Ratio is Left in the line's standard uncertainties, a compass error that is
-	// shared allowed for; in nominal ones where the fix's Known is false.
+	// shared allowed for; in nominal ones where uncertainties are not stated.
 	Ratio float64
 
 	// Offset is how far the line, as it is drawn, passes from the fix, and Toward the direction in
@@ -61,25 +56,31 @@ type Residual struct {
 	leverage float64
 }
 
+// Covariance returns how well the position is known, by the lines' stated uncertainties
+// and how they cut, and by nothing else: judge by [Fix.Probability] whether the lines
+// agree as well as they claim. It is false where the uncertainties of the lines were
+// not stated: then nothing can be told, and what is returned is no covariance.
+func (f Fix) Covariance() (c sailing.Covariance, known bool) { return f.covariance, f.known }
+
 // Probability returns how often lines of the stated uncertainties disagree by chance
 // as much as these, or more; below 0.01 one of them is likely to be wrong. It is 1
 // where no line is to spare, which says nothing, and where uncertainties are not
-// known.
+// stated.
 func (f Fix) Probability() float64 {
-	if f.DegreesOfFreedom <= 0 || !f.Known {
+	if f.DegreesOfFreedom <= 0 || !f.known {
 		return 1
 	}
 	return distuv.ChiSquared{K: float64(f.DegreesOfFreedom)}.Survival(f.ChiSquare)
 }
 
 // Ellipse returns the region that holds the true position with a probability, such
-// as 0.95. It errs for probabilities that are none, and where uncertainties are not
-// known, with a [*SolveError].
+// as 0.95. It errs for probabilities that are none with a
+// [*angle.RangeError], and where uncertainties are not stated with a [*SolveError].
 func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
-	if !f.Known {
+	if !f.known {
 		return sailing.Ellipse{}, &SolveError{"the uncertainties of the lines are not stated, so that no region can be told"}
 	}
-	return f.Covariance.Ellipse(probability)
+	return f.covariance.Ellipse(probability)
 }
 
 // A Cut is the angle at which two lines cross at the fix.

@@ -75,8 +75,8 @@ func GeographicRange(heightOfEye, heightOfLight float64, k Refraction) (sailing.
 }
 
 // DippingLight returns the line of a light that has just dipped or risen, at its
-// geographic range; the uncertainty is that of the range, mostly the refraction's: a
-// tenth of it at least.
+// geographic range, and the standard uncertainty of that, mostly the refraction's: a
+// tenth of it at least. 0 is not stated, and below 0 is refused with a [*LineError].
 func DippingLight(mark Mark, heightOfEye, heightOfLight float64, k Refraction, known sailing.Distance) (Line, error) {
 	d, err := GeographicRange(heightOfEye, heightOfLight, k)
 	if err != nil {

@@ -165,9 +165,9 @@ func VerticalAngleLine(mark Mark, height float64, a angle.Angle, known angle.Unc
 	return l, nil
 }
 
-// Range returns the line of a distance off a mark, along the surface, with its
-// standard uncertainty; nought is not stated. It is good to 2 m at 600 miles, and
-// refuses distances that are not above nought, or beyond that, with a [*LineError].
+// Range returns the line of a distance off a mark, along the surface, and its standard
+// uncertainty: 0 is not stated. It is good to 2 m at 600 miles, and refuses distances
+// that are not above 0, or beyond that, and uncertainties below 0 with a [*LineError].
 func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 	if !(distance > 0 && distance <= 600*sailing.NauticalMile) {
 		return Line{}, &LineError{mark.String(), fmt.Sprintf("distance %v: want above 0, at most 600 M", distance)}
@@ -221,8 +221,8 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 	return l, nil
 }
 
-// LatitudeLine returns the line of a latitude, as by a meridian altitude, with its
-// standard uncertainty; nought is not stated.
+// LatitudeLine returns the line of a latitude, as by a meridian altitude, and its
+// standard uncertainty: 0 is not stated, and below 0 is refused with a [*LineError].
 func LatitudeLine(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("latitude", float64(known)); err != nil {
 		return Line{}, err
@@ -233,8 +233,8 @@ func LatitudeLine(latitude angle.Latitude, known sailing.Distance) (Line, error)
 	}, nil
 }
 
-// LongitudeLine returns the line of a longitude, with its standard uncertainty along
-// the parallel; nought is not stated.
+// LongitudeLine returns the line of a longitude, and its standard uncertainty along the
+// parallel: 0 is not stated, and below 0 is refused with a [*LineError].
 func LongitudeLine(longitude angle.Longitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("longitude", float64(known)); err != nil {
 		return Line{}, err
@@ -248,16 +248,20 @@ func LongitudeLine(longitude angle.Longitude, known sailing.Distance) (Line, err
 // Other returns the line on which a quantity that depends on the position has an
 // observed value: a depth on a charted slope, say. The function tells what would be
 // observed at a position; it must be smooth over some tens of metres and safe for
-// use by several goroutines. The uncertainty is in the same unit, above nought.
+// use by several goroutines. The standard uncertainty is in the same unit: 0 is not
+// stated, and below 0 is refused with a [*LineError].
 func Other(name, unit string, value func(angle.Position) float64, observed, known float64) (Line, error) {
 	if value == nil {
 		return Line{}, &LineError{name, "no function of the position"}
 	}
-	if !(known > 0) || math.IsInf(known, 0) || math.IsNaN(observed) || math.IsInf(observed, 0) {
-		return Line{}, &LineError{name, fmt.Sprintf("observed %v ± %v: want a number and an uncertainty above 0", observed, known)}
+	if !finite(observed) {
+		return Line{}, &LineError{name, fmt.Sprintf("observed %v: want a number", observed)}
+	}
+	if err := checkKnown(name, known); err != nil {
+		return Line{}, err
 	}
 	return Line{
-		Kind: KindOther, Name: name, want: observed, sigma: known, stated: true, other: value, unit: unit,
+		Kind: KindOther, Name: name, want: observed, sigma: known, stated: known > 0, other: value, unit: unit,
 		steps: working.Steps{{Key: "observed", What: name, Value: fmt.Sprintf("%g %s", observed, unit), Number: observed, Unit: unit}},
 	}, nil
 }

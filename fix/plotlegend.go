@@ -260,7 +260,7 @@ func (p *plot) foot() {
 			y += 3.6
 		}
 	}
-	if p.fix.Known {
+	if p.fix.known {
 		write("", fmt.Sprintf("The ellipse reaches %s either way along %s, and %s across. 95 in 100 lie in the ellipse if the lines are as good as stated.",
 			metres(p.ellipse.SemiMajor), p.ellipse.MajorAxis.AppendDegrees(nil, 0), metres(p.ellipse.SemiMinor)))
 	} else {

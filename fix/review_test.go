@@ -99,7 +99,7 @@ func TestASharedErrorTurnsTheEllipse(t *testing.T) {
 			run := sailing.WGS84().Rhumb(f.Position, vessel)
 			s, c := run.Course.FromNorth().SinCos()
 			north, east := float64(run.Distance)*c, float64(run.Distance)*s
-			k := f.Covariance
+			k := svKnown(f)
 			if det := k.North*k.East - k.Both*k.Both; (north*north*k.East-2*north*east*k.Both+east*east*k.North)/det < 5.9915 { // chi-square of 2 at 95 %
 				inside++
 			}
@@ -161,8 +161,8 @@ func TestAVerticalAngleMakesALine(t *testing.T) {
 	// A minute of arc more is 155 m nearer: 4813 m by 1/30, and a little less.
 	vessel := svFrom(m.Position, 180, float64(d))
 	f := svSolve(t, []fix.Line{l, svBearing(vessel, m, 0, 0.01)}, fix.Options{Near: &vessel})
-	if off := svApart(f.Position, vessel); off > 0.1 || math.Abs(math.Sqrt(f.Covariance.North)-160.4) > 1 { // metres
-		t.Errorf("%v m off, known to %.1f m north", off, math.Sqrt(f.Covariance.North))
+	if off := svApart(f.Position, vessel); off > 0.1 || math.Abs(math.Sqrt(svKnown(f).North)-160.4) > 1 { // metres
+		t.Errorf("%v m off, known to %.1f m north", off, math.Sqrt(svKnown(f).North))
 	}
 	for _, bad := range []angle.Uncertainty{svSigma(0)} {
 		if _, err := fix.VerticalAngleLine(m, 42, a, bad, 20); err == nil {

@@ -58,7 +58,7 @@ func TestHandBearingsShareTheVariation(t *testing.T) {
 				lines = append(lines, svByHand(svVessel, fix.Mark{Name: "object", Position: svFrom(svVessel, degrees, 5*1852)}, h, 0, 0.5))
 			}
 		}
-		c := svSolve(t, lines, fix.Options{Near: &svVessel}).Covariance
+		c := svKnown(svSolve(t, lines, fix.Options{Near: &svVessel}))
 		if got := math.Sqrt(c.North + c.East); math.Abs(got-worked) > 0.005*worked { // the north turns as one moves
 			t.Errorf("cut of %v°: %.0f m, want %.0f m", test.cut, got, worked)
 		}
@@ -97,7 +97,7 @@ func TestBearingsHaveInCommonWhatTheyWereConvertedWith(t *testing.T) {
 		// Of the weighted mean; all of it in square degrees.
 		variance := (test.of*test.with - test.common*test.common) / (test.of + test.with - 2*test.common)
 		want := math.Sqrt(variance) * math.Pi / 180 * 10_000
-		got := math.Sqrt(svSolve(t, []fix.Line{test.a, test.b}, fix.Options{Prior: &wide}).Covariance.East)
+		got := math.Sqrt(svKnown(svSolve(t, []fix.Line{test.a, test.b}, fix.Options{Prior: &wide})).East)
 		if math.Abs(got-want) > 0.003*want { // the north turns as one moves, a part of 0.0017
 			t.Errorf("%s: %.1f m, want %.1f m", name, got, want)
 		}

@@ -47,7 +47,7 @@ const most = 10_000
 // Two lines without a prior meet exactly, and Others holds the other places where
 // they do; so it does of more lines that fit two places about as well, where neither
 // Near nor a prior chooses. Uncertainties must be stated of all lines or of none; if of none the lines
-// are weighed by what such observations are usually good for, see [Fix].Known. A
+// are weighed by what such observations are usually good for, see [Fix.Covariance]. A
 // stated uncertainty of nought would outweigh all others and is refused.
 //
 // Errors are [*LineError] and [*SolveError]: too few lines, lines that coincide or
@@ -180,11 +180,11 @@ func room(n int) ([]Line, []Residual) {
 // fix is the answer at a state.
 func (s *solver) fix(st state, free int, known bool) Fix {
 	f := Fix{
-		Position: position(st.up), Lines: s.lines, Known: known, DegreesOfFreedom: free, ChiSquare: st.square,
-		Residuals: s.residuals, solver: *s, state: st,
+		Position: position(st.up), Lines: s.lines, DegreesOfFreedom: free, ChiSquare: st.square,
+		Residuals: s.residuals, known: known, solver: *s, state: st,
 	}
 	if known {
-		f.Covariance = sailing.Covariance{North: st.inverse[0], East: st.inverse[2], Both: st.inverse[1]}
+		f.covariance = sailing.Covariance{North: st.inverse[0], East: st.inverse[2], Both: st.inverse[1]}
 	}
 	at := frameAt(st.up)
 	var h shared

@@ -101,10 +101,10 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 	if err != nil {
 		return Fix{}, err
 	}
-	if !f.Known {
+	if !f.known {
 		return Fix{}, &SolveError{"the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
 	}
-	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.Position, Time: now.Time, Covariance: f.Covariance}})
+	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.Position, Time: now.Time, Covariance: f.covariance}})
 	return f, nil
 }
 

@@ -106,8 +106,9 @@ func print(w io.Writer, f fix.Fix, lines []fix.Line) error {
 	for _, other := range f.Others {
 		fmt.Fprintf(w, "The lines also meet at %v: the reckoned position chose between them, if it was right\n", other)
 	}
+	_, known := f.Covariance()
 	switch {
-	case !f.Known:
+	case !known:
 		fmt.Fprintln(w, "No uncertainties were stated, so that no region can be told")
 	case !disagree:
 		e, err := f.Ellipse(0.95)
@@ -128,12 +129,12 @@ func print(w io.Writer, f fix.Fix, lines []fix.Line) error {
 	}
 	for i, r := range f.Residuals {
 		fmt.Fprintf(w, "  %-22s passes %4.0f m off toward %s", lines[i].Name, abs(r.Offset.Metres()), toward(r))
-		if f.Known {
+		if known {
 			fmt.Fprintf(w, ", %.1f standard uncertainties", abs(r.Ratio))
 		}
 		fmt.Fprintln(w)
 	}
-	if f.DegreesOfFreedom > 0 && f.Known {
+	if f.DegreesOfFreedom > 0 && known {
 		fmt.Fprintf(w, "Chi-square %.1f with %d to spare: chance alone reaches that in %.0f cases of 100\n", f.ChiSquare, f.DegreesOfFreedom, 100*f.Probability())
 	}
 	for _, s := range f.Suspicions() {
