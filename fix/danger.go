@@ -101,6 +101,13 @@ func bearingFrom(from, to angle.Position) angle.True {
 	return angle.TrueFrom(a)
 }
 
+// String returns the rule by true north, rounded to the safe side to a tenth of a
+// degree: Orlesk Head light bears not less than 045.3°T.
+func (c Clearing) String() string {
+	limit := angle.TrueFrom(c.Bound.safely(c.Limit.FromNorth(), angle.Degree/10))
+	return fmt.Sprintf("%v bears %s %.1f", c.Mark, c.Bound, limit)
+}
+
 // Clear reports whether a bearing of the mark is on the safe side of the limit, or on
 // it.
 func (c Clearing) Clear(bearing angle.True) bool {
@@ -145,6 +152,25 @@ func (d DangerAngle) Clear(a angle.Angle) bool {
 		return a <= d.Limit
 	}
 	return a >= d.Limit
+}
+
+// String returns the limit to a tenth of a minute, rounded to the safe side: not more
+// than 0°32.4′.
+func (d DangerAngle) String() string {
+	r := d.Round(angle.Minute / 10)
+	return fmt.Sprintf("%s %s", r.Bound, r.Limit.AppendMinutes(nil, 1))
+}
+
+// Working returns the rule in words, with the caution.
+func (d DangerAngle) Working() working.Sheet {
+	return working.Sheet{
+		Title: "Danger angle",
+		Steps: working.Steps{
+			{Key: "limit", What: "Limit", Value: string(d.Limit.AppendMinutes(nil, 1)), Number: d.Limit.Degrees(), Unit: "degrees"},
+			{Key: "rule", What: "Safe while the angle is", Value: d.String(), How: "rounded to the safe side"},
+		},
+		Caution: working.Caution,
+	}
 }
 
 // VerticalDangerAngle returns the angle that an object of a height in metres subtends

@@ -31,7 +31,7 @@ func ExampleByTwoBearings() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Print(off.Working())
+	fmt.Print(off.Working().Steps)
 	// Output:
 	// First angle on the bow   26°30′
 	// Second angle on the bow  45°00′  the run is the distance abeam

@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"fmt"
 	"math"
 
 	"lubberline.example/angle"
@@ -55,8 +56,12 @@ func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings
 // made good, whichever side it is on.
 func OnBow(courseMadeGood, bearing angle.True) angle.Angle { return bearing.Sub(courseMadeGood).Abs() }
 
-// Working returns the steps.
-func (t TwoBearings) Working() working.Steps {
+// String returns the distance off at the second bearing and abeam: 5.9 M off, 4.2 M
+// abeam.
+func (t TwoBearings) String() string { return fmt.Sprintf("%v off, %v abeam", t.Distance, t.Abeam) }
+
+// Working returns how the distances were found, with the caution.
+func (t TwoBearings) Working() working.Sheet {
 	miles := func(key, what string, d sailing.Distance, how string) working.Step {
 		return working.Step{Key: key, What: what, Value: d.String(), Number: d.NauticalMiles(), Unit: "nautical miles", How: how}
 	}
@@ -70,7 +75,7 @@ func (t TwoBearings) Working() working.Steps {
 	if t.ToAbeam > 0 {
 		steps = append(steps, miles("to abeam", "Run to abeam", t.ToAbeam, "from the second bearing"))
 	}
-	return steps
+	return working.Sheet{Title: "Distance by two bearings", Steps: steps, Caution: working.Caution}
 }
 
 // special names the pair, if it is one of those with a rule of its own.
