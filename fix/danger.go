@@ -19,6 +19,16 @@ const (
 	NotMore Bound = "not more than"
 )
 
+// UnmarshalText reads one of the bounds, and refuses the rest with a
+// [*angle.ParseError].
+func (b *Bound) UnmarshalText(text []byte) error {
+	if bound := Bound(text); bound == NotLess || bound == NotMore {
+		*b = bound
+		return nil
+	}
+	return noWord(text, string(NotLess+" or "+NotMore))
+}
+
 // safely rounds a limit to a unit, to the safe side.
 func (b Bound) safely(a, unit angle.Angle) angle.Angle {
 	rounded := a.Round(unit)
@@ -173,36 +183,43 @@ func (d DangerAngle) Working() working.Sheet {
 	}
 }
 
-// VerticalDangerAngle returns the angle that an object of a height in metres subtends
-// at a distance. To keep outside the distance the angle is kept not more than it, to
-// keep inside (passing between the object and a danger) not less. Heights and
-// distances must be above nought; otherwise a [*angle.RangeError].
-func VerticalDangerAngle(height float64, distance sailing.Distance, outside bool) (DangerAngle, error) {
+// VerticalDangerAngle returns the angle that an object of a height subtends at a
+// distance. To keep [Outside] the distance the angle is kept not more than it, to keep
+// [Inside] (passing between the object and a danger) not less. Heights and distances
+// must be above 0; otherwise a [*angle.RangeError], as for a pass that is none.
+func VerticalDangerAngle(height, distance sailing.Distance, pass Pass) (DangerAngle, error) {
+	if err := pass.check(); err != nil {
+		return DangerAngle{}, err
+	}
 	if err := checkHeight("height of the object", height); err != nil {
 		return DangerAngle{}, err
 	}
 	if height == 0 || !(distance > 0) || math.IsInf(float64(distance), 0) {
 		return DangerAngle{}, &angle.RangeError{What: "distance in metres", Value: float64(distance), Accepted: "above 0, from an object higher than 0"}
 	}
-	a, err := angle.Atan2(height, float64(distance))
+	a, err := angle.Atan2(float64(height), float64(distance))
 	if err != nil {
 		return DangerAngle{}, err
 	}
 	d := DangerAngle{a, NotLess}
-	if outside {
+	if pass == Outside {
 		d.Bound = NotMore
 	}
 	return d, nil
 }
 
 // HorizontalDangerAngle returns the angle between two marks that keeps a danger at a
-// distance. To pass outside, with the danger between the vessel and the marks, the
+// distance. To pass [Outside], with the danger between the vessel and the marks, the
 // angle is kept not more than the least that the marks subtend from anywhere within
-// the margin; to pass inside, between marks and danger, not less than the greatest.
+// the margin; to pass [Inside], between marks and danger, not less than the greatest.
 // The marks must be apart and outside the margin, and to pass outside the margin may
 // not reach the line through both beyond them, to pass inside the line between them,
-// where the angle tells nothing; otherwise a [*DangerError].
-func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin sailing.Distance, outside bool) (DangerAngle, error) {
+// where the angle tells nothing; otherwise a [*DangerError]. A pass that is none is
+// refused with a [*angle.RangeError].
+func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin sailing.Distance, pass Pass) (DangerAngle, error) {
+	if err := pass.check(); err != nil {
+		return DangerAngle{}, err
+	}
 	if err := checkMargin(margin); err != nil {
 		return DangerAngle{}, err
 	}
@@ -223,32 +240,37 @@ func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin saili
 	}
 	sign := -1.0 // looking for the greatest
 	d := DangerAngle{Bound: NotLess}
-	if outside {
+	if pass == Outside {
 		sign, d.Bound = 1, NotMore
 	}
-	// Round the margin in steps of 2°, then closer by thirds about the best.
+	var err error
+	if d.Limit, err = angle.Radians(subtends(leastRound(func(direction float64) float64 { return sign * subtends(direction) }))); err != nil {
+		return DangerAngle{}, &DangerError{err.Error()}
+	}
+	if pass == Outside && d.Limit < angle.Minute || pass == Inside && d.Limit > angle.Turn/2-angle.Minute {
+		return DangerAngle{}, &DangerError{fmt.Sprintf("the line through %v and %v passes within the margin, so that no angle keeps clear of it: want other marks", left, right)}
+	}
+	return d, nil
+}
+
+// leastRound is the direction in radians in which a value is least: looked for all
+// round in steps of 2°, then closer by thirds about the best.
+func leastRound(value func(direction float64) float64) float64 {
 	best, at := math.Inf(1), 0.0
 	const step = math.Pi / 90
 	for i := range 180 {
-		if v := sign * subtends(float64(i)*step); v < best {
+		if v := value(float64(i) * step); v < best {
 			best, at = v, float64(i)*step
 		}
 	}
 	low, high := at-step, at+step
 	for range 60 {
 		p, q := low+(high-low)/3, high-(high-low)/3
-		if sign*subtends(p) < sign*subtends(q) {
+		if value(p) < value(q) {
 			high = q
 		} else {
 			low = p
 		}
 	}
-	var err error
-	if d.Limit, err = angle.Radians(subtends((low + high) / 2)); err != nil {
-		return DangerAngle{}, &DangerError{err.Error()}
-	}
-	if outside && d.Limit < angle.Minute || !outside && d.Limit > angle.Turn/2-angle.Minute {
-		return DangerAngle{}, &DangerError{fmt.Sprintf("the line through %v and %v passes within the margin, so that no angle keeps clear of it: want other marks", left, right)}
-	}
-	return d, nil
+	return (low + high) / 2
 }

@@ -4,7 +4,8 @@
 // A [Line] is what was observed of a charted [Mark]: a bearing, by [CompassBearing]
 // or, given as true, by [Bearing]; a distance off, by [Range]; two marks
 // in line, by [Transit]; a horizontal angle, by [HorizontalAngle]; a dipping light; a
-// latitude; a depth, by [Other]. [VerticalAngle] turns a sextant angle into a distance.
+// latitude; a depth, by [Other]. [DistanceByVerticalAngle] turns a sextant angle into a distance, and
+// [VerticalAngle] into a line.
 // [Line.Transferred] carries a line along the run, for a running fix.
 //
 // [Solve] finds the most probable position. The [Fix] holds it with its covariance,

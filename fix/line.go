@@ -41,7 +41,7 @@ const (
 
 // A Line is a position line: something observed, and how well, that is so only
 // along a line on the chart. Make one with [Bearing], [CompassBearing],
-// [Range], [Transit], [HorizontalAngle], [DippingLight], [LatitudeLine], [LongitudeLine] or
+// [Range], [Transit], [HorizontalAngle], [DippingLight], [Latitude], [Longitude] or
 // [Other]; [Line.Transferred] brings it to a later time.
 //
 // # Which curve a bearing is
@@ -144,11 +144,11 @@ func lineStep(u angle.Uncertainty) working.Step {
 	return working.Step{Key: "line", What: "The line is known to", Value: u.String(), How: "the reading and what it was converted with"}
 }
 
-// VerticalAngleLine returns the line of the distance off an object whose top and water
-// line subtend an angle, as by sextant; see [VerticalAngle]. The angle's standard
+// VerticalAngle returns the line of the distance off an object whose top and water
+// line subtend an angle, as by sextant; see [DistanceByVerticalAngle]. The angle's standard
 // uncertainty becomes that of the distance, d²/h times it.
-func VerticalAngleLine(mark Mark, height float64, a angle.Angle, known angle.Uncertainty, heightOfEye float64) (Line, error) {
-	d, err := VerticalAngle(height, a, heightOfEye)
+func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance, known angle.Uncertainty) (Line, error) {
+	d, err := DistanceByVerticalAngle(height, a, heightOfEye)
 	if err != nil {
 		return Line{}, err
 	}
@@ -157,11 +157,11 @@ func VerticalAngleLine(mark Mark, height float64, a angle.Angle, known angle.Unc
 		return Line{}, &LineError{mark.String(), "the angle's standard uncertainty is nought: want more, or none stated"}
 	}
 	s := a.Sin()
-	l, err := Range(mark, d, sailing.Distance(height*sigma/(s*s)))
+	l, err := Range(mark, d, height*sailing.Distance(sigma/(s*s)))
 	if err != nil {
 		return Line{}, err
 	}
-	l.steps[0].How = fmt.Sprintf("of %v, %.1f m high: height / tan %v", mark, height, a)
+	l.steps[0].How = fmt.Sprintf("of %v, %.1f m high: height / tan %v", mark, height.Metres(), a)
 	return l, nil
 }
 
@@ -221,9 +221,9 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 	return l, nil
 }
 
-// LatitudeLine returns the line of a latitude, as by a meridian altitude, and its
+// Latitude returns the line of a latitude, as by a meridian altitude, and its
 // standard uncertainty: 0 is not stated, and below 0 is refused with a [*LineError].
-func LatitudeLine(latitude angle.Latitude, known sailing.Distance) (Line, error) {
+func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("latitude", float64(known)); err != nil {
 		return Line{}, err
 	}
@@ -233,9 +233,9 @@ func LatitudeLine(latitude angle.Latitude, known sailing.Distance) (Line, error)
 	}, nil
 }
 
-// LongitudeLine returns the line of a longitude, and its standard uncertainty along the
+// Longitude returns the line of a longitude, and its standard uncertainty along the
 // parallel: 0 is not stated, and below 0 is refused with a [*LineError].
-func LongitudeLine(longitude angle.Longitude, known sailing.Distance) (Line, error) {
+func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("longitude", float64(known)); err != nil {
 		return Line{}, err
 	}
@@ -268,8 +268,8 @@ func Other(name, unit string, value func(angle.Position) float64, observed, know
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
-// At returns the line with its time.
-func (l Line) At(t time.Time) Line {
+// WithTime returns the line with the time at which it was observed.
+func (l Line) WithTime(t time.Time) Line {
 	l.Time = t
 	return l
 }

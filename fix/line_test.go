@@ -42,8 +42,8 @@ func TestObservationsThatMakeNoLineAreRefused(t *testing.T) {
 		"angle of nought":          func() (fix.Line, error) { return fix.HorizontalAngle(svHead, svLedge, 0, u) },
 		"angle below nought":       func() (fix.Line, error) { return fix.HorizontalAngle(svHead, svLedge, -1, u) },
 		"angle of 180°":            func() (fix.Line, error) { return fix.HorizontalAngle(svHead, svLedge, 180*angle.Degree, u) },
-		"latitude known below":     func() (fix.Line, error) { return fix.LatitudeLine(svVessel.Latitude, -1) },
-		"longitude known to NaN":   func() (fix.Line, error) { return fix.LongitudeLine(svVessel.Longitude, sailing.Distance(nan)) },
+		"latitude known below":     func() (fix.Line, error) { return fix.Latitude(svVessel.Latitude, -1) },
+		"longitude known to NaN":   func() (fix.Line, error) { return fix.Longitude(svVessel.Longitude, sailing.Distance(nan)) },
 		"other without a function": func() (fix.Line, error) { return fix.Other("depth", "m", nil, 1, 1) },
 		"other known below nought": func() (fix.Line, error) { return fix.Other("depth", "m", depth, 1, -1) },
 		"other known to NaN":       func() (fix.Line, error) { return fix.Other("depth", "m", depth, 1, nan) },
@@ -80,11 +80,11 @@ func TestALineTellsWhatItIsOf(t *testing.T) {
 		{angle.Must(fix.Range(svHead, 5*svMile, 100)), fix.KindRange, "Orlesk Head light", 1, "5.0 M"},
 		{angle.Must(fix.Transit(svHead, svLedge, u)), fix.KindTransit, "Orlesk Head light and Minnow Ledge beacon", 2, "in line"},
 		{angle.Must(fix.HorizontalAngle(svHead, svLedge, 40*angle.Degree, u)), fix.KindHorizontalAngle, "Orlesk Head light to Minnow Ledge beacon", 2, "40°00′"},
-		{angle.Must(fix.LatitudeLine(svVessel.Latitude, 0)), fix.KindLatitude, "latitude 46°58.0′N", 0, "46°58.0′N"},
-		{angle.Must(fix.LongitudeLine(svVessel.Longitude, 0)), fix.KindLongitude, "longitude 019°17.8′W", 0, "019°17.8′W"},
+		{angle.Must(fix.Latitude(svVessel.Latitude, 0)), fix.KindLatitude, "latitude 46°58.0′N", 0, "46°58.0′N"},
+		{angle.Must(fix.Longitude(svVessel.Longitude, 0)), fix.KindLongitude, "longitude 019°17.8′W", 0, "019°17.8′W"},
 		{angle.Must(fix.Other("depth", "m", func(angle.Position) float64 { return 0 }, 20, 1)), fix.KindOther, "depth", 0, "20 m"},
 	} {
-		l := c.line.At(when)
+		l := c.line.WithTime(when)
 		if l.Kind != c.kind || l.Name != c.name || len(l.Marks) != c.marks || !l.Time.Equal(when) {
 			t.Errorf("%s: %v %q, %d marks at %v", c.name, l.Kind, l.Name, len(l.Marks), l.Time)
 		}

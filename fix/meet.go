@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
 )
 
 // sortBy sorts by what comes first.
@@ -89,7 +90,7 @@ func (s *solver) meet(known bool) (Fix, error) {
 // each two of them meet near the fix.
 type Hat struct {
 	Corners []Corner
-	Longest float64 // the longest side, in metres
+	Longest sailing.Distance // the longest side
 }
 
 // A Corner is where two lines meet.
@@ -128,7 +129,7 @@ func (f Fix) Hat() Hat {
 	for j, c := range h.Corners {
 		for _, o := range h.Corners[:j] {
 			d := c.place.minus(o.place)
-			h.Longest = max(h.Longest, math.Sqrt(d.dot(d)))
+			h.Longest = max(h.Longest, sailing.Distance(math.Sqrt(d.dot(d))))
 		}
 	}
 	return h

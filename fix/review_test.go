@@ -56,7 +56,7 @@ func TestTheHatAllowsForACompassErrorThatWasFound(t *testing.T) {
 	}
 	f := svSolve(t, lines, fix.Options{Near: &vessel, CompassError: true})
 	if h := f.Hat(); len(h.Corners) != 6 || h.Longest > 0.1 { // metres, of lines without chance in them
-		t.Errorf("compass error %v: %d corners, longest side %.1f m", f.CompassError, len(h.Corners), h.Longest)
+		t.Errorf("compass error %v: %d corners, longest side %.1f m", f.CompassError, len(h.Corners), h.Longest.Metres())
 	}
 }
 
@@ -141,7 +141,7 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 		}
 	}
 	depth := angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, 47, 0.001))
-	parallel := angle.Must(fix.LatitudeLine(vessel.Latitude, 100))
+	parallel := angle.Must(fix.Latitude(vessel.Latitude, 100))
 	if _, err := fix.Solve([]fix.Line{depth, parallel, depth}, fix.Options{}); err == nil || err.Error() != "fix: there is no mark to begin from: want Options.Near, about where the vessel is" {
 		t.Error(err)
 	}
@@ -150,11 +150,11 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 func TestAVerticalAngleMakesALine(t *testing.T) {
 	m := fix.Mark{Name: "light", Position: svAt(47, -19)}
 	a := angle.Must(angle.Minutes(30))
-	l, err := fix.VerticalAngleLine(m, 42, a, svSigma(1.0/60), 20)
+	l, err := fix.VerticalAngle(m, 42, a, 20, svSigma(1.0/60))
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, err := fix.VerticalAngle(42, a, 20)
+	d, err := fix.DistanceByVerticalAngle(42, a, 20)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -165,11 +165,11 @@ func TestAVerticalAngleMakesALine(t *testing.T) {
 		t.Errorf("%v m off, known to %.1f m north", off, math.Sqrt(svKnown(f).North))
 	}
 	for _, bad := range []angle.Uncertainty{svSigma(0)} {
-		if _, err := fix.VerticalAngleLine(m, 42, a, bad, 20); err == nil {
+		if _, err := fix.VerticalAngle(m, 42, a, 20, bad); err == nil {
 			t.Error("an angle known exactly is accepted")
 		}
 	}
-	if _, err := fix.VerticalAngleLine(m, 0, a, svSigma(1), 20); err == nil {
+	if _, err := fix.VerticalAngle(m, 0, a, 20, svSigma(1)); err == nil {
 		t.Error("an object of no height is accepted")
 	}
 }

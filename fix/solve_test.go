@@ -233,8 +233,8 @@ func TestLinesWithoutUncertaintiesGiveAPositionAndNoRegion(t *testing.T) {
 		fix.Bearing(marks[0], svTrue(svAzimuth(svVessel, marks[0].Position)), u),
 		fix.Bearing(marks[1], svTrue(svAzimuth(svVessel, marks[1].Position)), u),
 		angle.Must(fix.Range(marks[2], sailing.Distance(svApart(svVessel, marks[2].Position)), 0)),
-		angle.Must(fix.LatitudeLine(svVessel.Latitude, 0)),
-		angle.Must(fix.LongitudeLine(svVessel.Longitude, 0)),
+		angle.Must(fix.Latitude(svVessel.Latitude, 0)),
+		angle.Must(fix.Longitude(svVessel.Longitude, 0)),
 		angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return 50 + p.Latitude.Degrees() }, 50+svVessel.Latitude.Degrees(), 0)),
 	}
 	f := svSolve(t, lines, fix.Options{})
@@ -305,9 +305,9 @@ func TestAQuantityNotStatedWeighsByItsSlope(t *testing.T) {
 	for _, scale := range []float64{1e-6, 1, 1e6} {
 		northing := func(p angle.Position) float64 { return scale * p.Latitude.Degrees() }
 		f := svSolve(t, []fix.Line{
-			angle.Must(fix.LatitudeLine(svVessel.Latitude, 0)),
-			angle.Must(fix.LatitudeLine(svVessel.Latitude, 0)),
-			angle.Must(fix.LongitudeLine(svVessel.Longitude, 0)),
+			angle.Must(fix.Latitude(svVessel.Latitude, 0)),
+			angle.Must(fix.Latitude(svVessel.Latitude, 0)),
+			angle.Must(fix.Longitude(svVessel.Longitude, 0)),
 			angle.Must(fix.Other("northing", "", northing, northing(off), 0)),
 		}, fix.Options{Near: &svVessel})
 		if d := svApart(f.Position, svVessel); math.Abs(d-300) > 1 { // a third of it; the slope is by 10 m either way
@@ -315,6 +315,6 @@ func TestAQuantityNotStatedWeighsByItsSlope(t *testing.T) {
 		}
 	}
 	level := func(angle.Position) float64 { return 20 }
-	_, err := fix.Solve([]fix.Line{angle.Must(fix.Other("depth", "m", level, 20, 0)), angle.Must(fix.LatitudeLine(svVessel.Latitude, 0))}, fix.Options{Near: &svVessel})
+	_, err := fix.Solve([]fix.Line{angle.Must(fix.Other("depth", "m", level, 20, 0)), angle.Must(fix.Latitude(svVessel.Latitude, 0))}, fix.Options{Near: &svVessel})
 	svRefused[*fix.SolveError](t, "a level bottom", err)
 }

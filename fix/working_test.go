@@ -49,7 +49,7 @@ func TestTheWorkingOfAFix(t *testing.T) {
 		}, nil},
 		"transferred, a latitude and a depth": {[]fix.Line{
 			svBearing(svVessel, svHead, 0, 1).Transferred(run, sailing.Circular(100)),
-			angle.Must(fix.LatitudeLine(svVessel.Latitude, 100)),
+			angle.Must(fix.Latitude(svVessel.Latitude, 100)),
 			angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return 50 + 100*(p.Latitude.Degrees()-47) }, 46.7, 2)),
 		}, fix.Options{Near: &svVessel}, "", []string{"±1°, transferred, passes ", "Latitude 46°58.0′N ±100 m, passes", "Depth 46.7 m ±2 m, passes"}, nil},
 	} {
