@@ -9,10 +9,10 @@ import (
 
 // An Advice is what one more bearing would do for a fix.
 type Advice struct {
-	Mark    Mark
-	Bearing angle.True       // that the mark has from the fix
-	Ellipse sailing.Ellipse  // of 95 %, with it
-	Gain    sailing.Distance // by which the longer axis shrinks
+	Mark    Mark             `json:"mark"`
+	Bearing angle.True       `json:"bearing"` // that the mark has from the fix
+	Ellipse sailing.Ellipse  `json:"ellipse"` // of 95 %, with it
+	Gain    sailing.Distance `json:"gain"`    // by which the longer axis shrinks
 }
 
 // Next returns what a bearing of each of some marks, known to an uncertainty, would do

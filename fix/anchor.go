@@ -12,18 +12,31 @@ import (
 // An AnchorWatch is the circle in which a vessel at anchor swings: outside it she
 // drags, or the position is wrong.
 type AnchorWatch struct {
-	Anchor angle.Position
-	Radius sailing.Distance
+	Anchor angle.Position   `json:"anchor"`
+	Radius sailing.Distance `json:"radius"`
 
-	Swinging Swinging // what Radius is made of; zero if it was given otherwise
+	Swinging Swinging `json:"swinging,omitzero"` // what Radius is made of; zero if it was given otherwise
 }
 
 // Swinging is what the radius of an anchor watch is made of.
 type Swinging struct {
-	Cable  sailing.Distance // let out, from the anchor to the bow roller
-	Height sailing.Distance // of the bow roller above the bottom, the least while she lies there: at low water
-	Length sailing.Distance // from the bow roller to where positions are taken, the aerial or the pelorus
-	Margin sailing.Distance // for how well the anchor and the vessel are known: two standard uncertainties are usual
+	// Cable is what is let out, from the anchor to the bow roller. It has to be longer
+	// than Height; 0 is refused.
+	Cable sailing.Distance `json:"cable"`
+
+	// Height is that of the bow roller above the bottom, the least while she lies
+	// there: at low water. Left out (0) the whole cable lies along the bottom, which
+	// gives the widest circle.
+	Height sailing.Distance `json:"height"`
+
+	// Length is that from the bow roller to where positions are taken, the aerial or
+	// the pelorus. Left out (0) they are taken at the bow.
+	Length sailing.Distance `json:"length"`
+
+	// Margin is for how well the anchor and the vessel are known: two standard
+	// uncertainties are usual. Left out (0) both count as exact, and good positions
+	// will seem to lie outside.
+	Margin sailing.Distance `json:"margin"`
 }
 
 // NewAnchorWatch returns the circle about an anchor: the reach of the cable stretched

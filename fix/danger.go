@@ -45,9 +45,9 @@ func (b Bound) safely(a, unit angle.Angle) angle.Angle {
 // not more, than the limit, the vessel is clear of the danger. It is for a vessel that
 // heads for the mark, near enough, or away from it.
 type Clearing struct {
-	Mark  Mark
-	Limit angle.True
-	Bound Bound
+	Mark  Mark       `json:"mark"`
+	Limit angle.True `json:"limit"`
+	Bound Bound      `json:"bound"`
 }
 
 // A DangerError reports a danger that no limit keeps clear of.
@@ -147,8 +147,8 @@ func (c Clearing) Working(heading course.Heading) working.Sheet {
 // A DangerAngle is a horizontal or vertical danger angle: as long as the angle is not
 // less, or not more, than the limit, the vessel is clear.
 type DangerAngle struct {
-	Limit angle.Angle
-	Bound Bound
+	Limit angle.Angle `json:"limit"`
+	Bound Bound       `json:"bound"`
 }
 
 // Round returns the same with its limit rounded to a unit, to the safe side.

@@ -12,7 +12,7 @@
 // what is left of each line, and the probability that chance makes them disagree so
 // much. [Fix.Ellipse] is the region that holds the true position; [Fix.BestCut] the
 // angle at which the lines cross; [Fix.Hat] the cocked hat; [Fix.Suspicions] the lines
-// that may be wrong; [Fix.Next] what one more bearing would do. An estimated position
+// that may be wrong; [Fix.Working] all of it as steps; [Fix.Next] what one more bearing would do. An estimated position
 // may take part as a prior, so that a single line improves it; [Track] keeps such a
 // reckoning in time order.
 //
@@ -31,7 +31,11 @@
 // Uncertainties are standard uncertainties. A fix can only be as good as what is said
 // of its lines: a bearing by a small vessel's compass in a seaway is good to 2° or 3°,
 // not to what the card is divided in. Three lines that meet in a point may all be
-// wrong by the same compass error; see [Options].
+// wrong by the same error of the variation or the deviation, which [CompassBearing]
+// keeps; [Options] can solve for one of the compass.
+//
+// Where an uncertainty is a length or a bare number, 0 is not stated. Uncertainties are
+// stated of all lines of a fix or of none; of none there is a position, and no region.
 //
 // # Cautions
 //

@@ -41,17 +41,18 @@ type Fix struct {
 // A Residual is what is left of a line at the fix.
 type Residual struct {
 	// Left is what was observed less what is expected at the fix: radians for
-	// angles, metres for distances, latitudes and longitudes.
-	Left float64
+	// angles, metres for distances, latitudes and longitudes, and the unit of [Other]
+	// for its lines.
+	Left float64 `json:"left"`
 
-	// Ratio is Left in the line's standard uncertainties, a compass error that is
-	// shared allowed for; in nominal ones where uncertainties are not stated.
-	Ratio float64
+	// Ratio is Left in the line's standard uncertainties, an error that is shared
+	// allowed for; in nominal ones where uncertainties are not stated.
+	Ratio float64 `json:"ratio"`
 
-	// Offset is how far the line, as it is drawn, passes from the fix, and Toward the direction in
-	// which it does (with a negative offset, the other way).
-	Offset sailing.Distance
-	Toward angle.True
+	// Offset is how far the line, as it is drawn, passes from the fix, and Toward the
+	// direction in which it does (with a negative offset, the other way).
+	Offset sailing.Distance `json:"offset"`
+	Toward angle.True       `json:"toward"`
 
 	leverage float64
 }
@@ -85,8 +86,9 @@ func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
 
 // A Cut is the angle at which two lines cross at the fix.
 type Cut struct {
-	A, B  int // in Lines
-	Angle angle.Angle
+	A     int         `json:"a"` // in Lines
+	B     int         `json:"b"`
+	Angle angle.Angle `json:"angle"`
 }
 
 // BestCut returns the two lines that cross nearest to a right angle, and the angle,
@@ -110,15 +112,15 @@ func (f Fix) BestCut() (Cut, bool) {
 
 // A Suspicion is a line that may be wrong.
 type Suspicion struct {
-	Line int // in Lines
+	Line int `json:"line"` // in Lines
 
 	// Ratio is the line's residual in the standard uncertainties that a residual of
 	// it has, when it is left out of the fix.
-	Ratio float64
+	Ratio float64 `json:"ratio"`
 
 	// Position is that of the fix without it, and Probability that of the others.
-	Position    angle.Position
-	Probability float64
+	Position    angle.Position `json:"position"`
+	Probability float64        `json:"probability"`
 }
 
 // suspicionLevel is the probability of the fix under which lines are suspected, and

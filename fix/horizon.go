@@ -11,7 +11,7 @@ import (
 // A Refraction is the coefficient k of terrestrial refraction: the curvature of a ray
 // near the surface as a part of the earth's. The air decides it from hour to hour,
 // between about 0.1 and 0.2 by day and wider over water colder or warmer than the
-// air.
+// air. The zero value is straight rays, as if there were no air.
 type Refraction float64
 
 // Coefficients in use. HorizonTable makes the distance of the horizon in nautical

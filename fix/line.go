@@ -132,7 +132,9 @@ func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty
 		variation, deviation, reading = known, known, known
 	}
 	l := Bearing(mark, bearing.True(), reading)
-	l.byCompass, l.heading = bearing.ByCompass(), bearing.Heading().Compass()
+	if bearing.ByCompass() {
+		l.byCompass, l.heading = true, bearing.Heading().Compass()
+	}
 	l.ofVariation, _ = sigmaOf(variation)
 	l.ofDeviation, _ = sigmaOf(deviation)
 	l.steps = append(bearing.Working().Steps, lineStep(known))
@@ -284,15 +286,28 @@ func (l Line) Working() working.Steps { return l.steps }
 // line; several are taken together as the one from first to last.
 func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
 	s, c := run.Course.FromNorth().SinCos()
-	if !(known.North >= 0 && known.East >= 0) || known.Both*known.Both > known.North*known.East*(1+1e-9) || !finite(float64(run.Distance)) || !finite(known.North+known.East+known.Both) {
-		l.fault = fmt.Sprintf("transferred by %v with variances %v, %v: want numbers, and no variance below 0", run, known.North, known.East)
+	if fault := faultOf(known); fault != "" {
+		l.fault = fault
 	}
-	l.moved = true
+	if !finite(float64(run.Distance)) {
+		l.fault = fmt.Sprintf("transferred by %v: want a number", run)
+	}
+	if l.moved {
+		known = l.transfer.Plus(known)
+	}
+	l.moved, l.transfer = true, known
 	l.north += float64(run.Distance) * c
 	l.east += float64(run.Distance) * s
-	l.transfer = l.transfer.Plus(known)
 	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
 		Key: "transferred", What: "Transferred", Value: run.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: "the run since, over the ground",
 	})
 	return l
+}
+
+// faultOf is what is wrong with the covariance of a transfer, or empty.
+func faultOf(c sailing.Covariance) string {
+	if !(c.North >= 0 && c.East >= 0) || c.Both*c.Both > c.North*c.East*(1+1e-9) || !finite(c.North+c.East+c.Both) {
+		return fmt.Sprintf("transferred with variances %v, %v: want numbers, and no variance below 0", c.North, c.East)
+	}
+	return ""
 }

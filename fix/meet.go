@@ -89,14 +89,15 @@ func (s *solver) meet(known bool) (Fix, error) {
 // A Hat is the cocked hat of three lines, or the figure of more: the places where
 // each two of them meet near the fix.
 type Hat struct {
-	Corners []Corner
-	Longest sailing.Distance // the longest side
+	Corners []Corner         `json:"corners"`
+	Longest sailing.Distance `json:"longest"` // the longest side
 }
 
 // A Corner is where two lines meet.
 type Corner struct {
-	A, B     int // in Lines
-	Position angle.Position
+	A        int            `json:"a"` // in Lines
+	B        int            `json:"b"`
+	Position angle.Position `json:"position"`
 	place    vector
 }
 

@@ -12,21 +12,21 @@ import (
 // Options say how a fix is solved. The zero value asks for nothing but the lines.
 type Options struct {
 	// Near is where the vessel is reckoned to be. It chooses between the places
-	// where lines meet twice, and takes no other part. Without it, and without a
+	// where lines meet twice, and takes no other part. Left out (nil), without a
 	// Prior, the places near the marks are looked through.
-	Near *angle.Position
+	Near *angle.Position `json:"near,omitempty"`
 
 	// Prior is an estimated position that takes part in the solution by its
-	// covariance, so that even one line improves it.
-	Prior *course.Estimate
+	// covariance, so that even one line improves it. Left out (nil) there is none.
+	Prior *course.Estimate `json:"prior,omitempty"`
 
 	// CompassError solves for a constant error that all bearings by the vessel's
 	// compass share, over what their conversion allowed for. It takes one line more.
 	// With one line more than that to spare it is tested too.
 	//
-	// Without it what the conversion of bearings is known to counts, see
+	// Left out (false) what the conversion of bearings is known to counts, see
 	// [CompassBearing], and turns the region as it should.
-	CompassError bool
+	CompassError bool `json:"compassError,omitempty"`
 }
 
 // A SolveError reports lines that give no position.

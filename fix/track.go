@@ -17,17 +17,17 @@ type Track struct {
 	entries []Entry
 }
 
-// An Entry is one thing that was done to a track, with what came of it. Either Run or
-// Lines is meant.
+// An Entry is one thing that was done to a track, with what came of it. Where Run is
+// nil the Lines are meant.
 type Entry struct {
-	Run   *course.ReckonedRun
-	Lines []Line
+	Run   *course.ReckonedRun `json:"run,omitempty"`
+	Lines []Line              `json:"lines,omitempty"`
 
 	// Fix is that of the lines with the estimate; its Probability tells whether they
-	// agree with the estimate and with each other.
-	Fix Fix
+	// agree with the estimate and with each other. Of a run it is the zero Fix.
+	Fix Fix `json:"fix,omitzero"`
 
-	After course.Estimate
+	After course.Estimate `json:"after"`
 }
 
 // NewTrack returns a track that begins at an estimate.
@@ -118,8 +118,21 @@ func (t *Track) Undo() bool {
 	return true
 }
 
+// An EntryError reports an entry of a track that can't be worked.
+type EntryError struct {
+	Entry int // in the entries given, from 0
+	Err   error
+}
+
+// Error says which, counted from 1, and why.
+func (e *EntryError) Error() string { return fmt.Sprintf("fix: entry %d: %v", e.Entry+1, e.Err) }
+
+// Unwrap returns why.
+func (e *EntryError) Unwrap() error { return e.Err }
+
 // Replay works some entries anew from a start, and so gives the same track to the last
-// bit; only Run and Lines of the entries count. Errors name the entry.
+// bit; only Run and Lines of the entries count. The error is an [*EntryError], which holds
+// that of [Track.Run] or [Track.Observe].
 func Replay(start course.Estimate, entries []Entry) (*Track, error) {
 	t := NewTrack(start)
 	for i, e := range entries {
@@ -130,7 +143,7 @@ func Replay(start course.Estimate, entries []Entry) (*Track, error) {
 			_, err = t.Observe(e.Lines...)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("fix: entry %d: %w", i+1, err)
+			return nil, &EntryError{i, err}
 		}
 	}
 	return t, nil

@@ -14,14 +14,15 @@ import (
 // first bearing to the second, and to abeam: a stream or leeway that is not in the run
 // spoils it, most if it sets along the bearing.
 type TwoBearings struct {
-	First, Second angle.Angle // angles on the bow, both on one side
-	Run           sailing.Distance
+	First  angle.Angle      `json:"first"` // angles on the bow, both on one side
+	Second angle.Angle      `json:"second"`
+	Run    sailing.Distance `json:"run"`
 
-	Distance     sailing.Distance // off at the second bearing
-	Abeam        sailing.Distance // off when abeam
-	ToAbeam      sailing.Distance // run from the second bearing; below nought if it is past
-	SecondFactor float64          // Distance over Run, as tables give it
-	AbeamFactor  float64          // Abeam over Run
+	Distance     sailing.Distance `json:"distance"`     // off at the second bearing
+	Abeam        sailing.Distance `json:"abeam"`        // off when abeam
+	ToAbeam      sailing.Distance `json:"toAbeam"`      // run from the second bearing; below nought if it is past
+	SecondFactor float64          `json:"secondFactor"` // Distance over Run, as tables give it
+	AbeamFactor  float64          `json:"abeamFactor"`  // Abeam over Run
 }
 
 // ByTwoBearings returns the distance off by two angles on the bow, from the course
