@@ -1,24 +1,25 @@
 // Package fix finds where the vessel is from position lines, and says how far to
 // trust it.
 //
-// A [Line] is what was observed of a charted [Mark]: a bearing, by [CompassBearing]
-// or, given as true, by [Bearing]; a distance off, by [Range]; two marks
-// in line, by [Transit]; a horizontal angle, by [HorizontalAngle]; a dipping light; a
-// latitude; a depth, by [Other]. [DistanceByVerticalAngle] turns a sextant angle into a distance, and
-// [VerticalAngle] into a line.
-// [Line.Transferred] carries a line along the run, for a running fix.
+// A [Line] is what was observed of a charted [Mark]: a bearing, by [CompassBearing] or,
+// given as true, by [Bearing]; a distance off, by [Range]; two marks in line, by
+// [Transit]; a horizontal or a vertical angle, by [HorizontalAngle] and
+// [VerticalAngle]; a dipping light; a latitude; a depth, by [Other]. [Line.Transferred]
+// carries a line along the run, for a running fix.
 //
 // [Solve] finds the most probable position. The [Fix] holds it with its covariance,
 // what is left of each line, and the probability that chance makes them disagree so
 // much. [Fix.Ellipse] is the region that holds the true position; [Fix.BestCut] the
 // angle at which the lines cross; [Fix.Hat] the cocked hat; [Fix.Suspicions] the lines
-// that may be wrong; [Fix.Working] all of it as steps; [Fix.Next] what one more bearing would do. An estimated position
-// may take part as a prior, so that a single line improves it; [Track] keeps such a
-// reckoning in time order.
+// that may be wrong; [Fix.Next] what one more bearing would do. [Fix.Working] shows the
+// most of it, and [Fix.WritePlot] draws it. An estimated position may take part as a
+// prior, so that a single line improves it; [Track] keeps such a reckoning in time
+// order.
 //
 // [ByTwoBearings] and its like are the rules for one object and a run. [ClearingBearing],
 // [HorizontalDangerAngle], [VerticalDangerAngle] and [AnchorWatch] keep clear of
-// dangers. [Horizon], [GeographicRange] and [Dip] tell how far is seen.
+// dangers. [Horizon], [GeographicRange] and [Dip] tell how far is seen, and
+// [DistanceByVerticalAngle] how far off an object is.
 //
 // # Geometry
 //

@@ -23,7 +23,7 @@ type fixData struct {
 	CompassError     *angle.EastWest     `json:"compassError,omitempty"` // if it was asked for
 	Others           []angle.Position    `json:"others,omitempty"`
 	Suspicions       []Suspicion         `json:"suspicions,omitempty"`
-	Warnings         []string            `json:"warnings,omitempty"`
+	Warnings         []Warning           `json:"warnings,omitempty"`
 }
 
 // MarshalJSON gives the fix as data, exactly: what it was solved from and what came of
@@ -32,7 +32,7 @@ type fixData struct {
 func (f Fix) MarshalJSON() ([]byte, error) {
 	d := fixData{
 		Lines: f.Lines, Options: f.solver.options, Position: f.Position, Residuals: f.Residuals, ChiSquare: f.ChiSquare,
-		DegreesOfFreedom: f.DegreesOfFreedom, Probability: f.Probability(), Others: f.Others, Suspicions: f.Suspicions(), Warnings: f.warnings(),
+		DegreesOfFreedom: f.DegreesOfFreedom, Probability: f.Probability(), Others: f.Others, Suspicions: f.Suspicions(), Warnings: f.Warnings(),
 	}
 	if f.known {
 		d.Covariance = &f.covariance

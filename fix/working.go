@@ -4,14 +4,12 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
-	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 )
-
-// narrow is the cut under which a fix is weak along the lines (common practice).
-const narrow = 30 * angle.Degree
 
 // String returns the position and the ellipse that holds it in 95 cases of 100, or that
 // the lines' uncertainties are not stated: 46°58.0′N 019°17.8′W, 95 %: 0.64 M along 050°T,
@@ -42,18 +40,16 @@ func (f Fix) Working() working.Sheet {
 	}
 	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.Position.String(), How: "the most probable"})
 	s.Steps = append(s.Steps, f.trust()...)
-	s.Warnings = f.warnings()
+	for _, w := range f.Warnings() {
+		s.Warnings = append(s.Warnings, w.Message)
+	}
 	return s
 }
 
 // lineStep is what was observed of a line and what is left of it.
 func (f Fix) lineStep(i int) working.Step {
 	l, r := &f.Lines[i], f.Residuals[i]
-	title := l.titled()
-	s := working.Step{Key: fmt.Sprintf("line %d", i+1), What: strings.ToUpper(title[:1]) + title[1:]}
-	if title[0] >= 0x80 {
-		s.What = title
-	}
+	s := working.Step{Key: fmt.Sprintf("line %d", i+1), What: capital(l.titled())}
 	s.Value, s.Number, s.Unit = l.observed()
 	if k := l.known(); k != "" {
 		s.How = k + ", "
@@ -66,6 +62,15 @@ func (f Fix) lineStep(i int) working.Step {
 		s.How += fmt.Sprintf(", %.1f standard uncertainties", math.Abs(r.Ratio))
 	}
 	return s
+}
+
+// capital begins a title with a capital letter.
+func capital(title string) string {
+	first, size := utf8.DecodeRuneInString(title)
+	if size == 0 || first == utf8.RuneError {
+		return title
+	}
+	return string(unicode.ToUpper(first)) + title[size:]
 }
 
 // trust is how far to trust the position.
@@ -118,27 +123,4 @@ func inHundred(p float64) string {
 		return scarce(p) + " cases"
 	}
 	return fmt.Sprintf("%.0f cases of 100", 100*p)
-}
-
-// warnings is what makes a fix weak or wrong.
-func (f Fix) warnings() []string {
-	var out []string
-	if f.Probability() < suspicionLevel {
-		out = append(out, "the lines do not agree: one of them at least is wrong; do not use this position")
-		for _, s := range f.Suspicions() {
-			out = append(out, fmt.Sprintf("look again at %s: without it the others agree, at %v", f.Lines[s.Line].Name, s.Position))
-		}
-	}
-	chosen := f.solver.options.Near != nil || f.solver.options.Prior != nil
-	for _, other := range f.Others {
-		if chosen {
-			out = append(out, fmt.Sprintf("the lines also meet at %v: the reckoned position chose between them, if it was right", other))
-		} else {
-			out = append(out, fmt.Sprintf("the lines also meet at %v, and nothing chose between them", other))
-		}
-	}
-	if cut, ok := f.BestCut(); ok && cut.Angle < narrow {
-		out = append(out, fmt.Sprintf("the lines cut at %s only: the fix is weak along them", cut.Angle.AppendDegrees(nil, 0)))
-	}
-	return out
 }
