@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"gonum.org/v1/gonum/mat"
+
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
@@ -177,5 +179,86 @@ func TestTheCompassErrorOfMixedBearings(t *testing.T) {
 	}
 	if spread := math.Sqrt(squares / trials); spread < 0.9 || spread > 1.1 || within < 922 { // four standard deviations of a thousand
 		t.Errorf("spread %v, %d of %d regions hold the truth", spread, within, trials)
+	}
+}
+
+// The same from the covariance of all bearings written out: a mix of every way to take
+// them, on headings alike and not.
+func TestSharedErrorsAreThoseOfTheWholeCovariance(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 2026))
+	heads, group := []float64{226, 232, 46, 120}, []int{0, 0, 1, 2}
+	for range 200 {
+		p := svSomewhere(r)
+		n := 3 + r.IntN(5)
+		marks := svSpread(r, p, n, 300/float64(n), 15)
+		lines := make([]fix.Line, n)
+		off := mat.NewVecDense(n, nil)                                    // degrees
+		v, d, g := make([]float64, n), make([]float64, n), make([]int, n) // what each errs by, and whose deviation
+		sigma := mat.NewSymDense(n, nil)
+		for i, m := range marks {
+			k := r.IntN(len(heads))
+			g[i], v[i], d[i] = group[k], 0.5+r.Float64(), 0.5+r.Float64()
+			h, reading, by := svOn(heads[k], v[i], d[i]), 0.3+r.Float64(), 1.5*r.NormFloat64()
+			b := h.BearingFromTrue(svTrue(svAzimuth(p, m.Position) + by))
+			switch r.IntN(4) {
+			case 0:
+				b = h.BearingFromMagnetic(b.Magnetic())
+				d[i] = 0
+			case 1:
+				b = h.BearingFromCompass(b.Compass())
+			case 2:
+				b = h.BearingFromRelative(b.Relative())
+			default:
+				v[i], d[i] = 0, 0
+			}
+			lines[i] = fix.CompassBearing(m, b, svSigma(reading))
+			sigma.SetSym(i, i, reading*reading)
+		}
+		for i := range n {
+			for j := range i + 1 {
+				c := v[i] * v[j]
+				if g[i] == g[j] {
+					c += d[i] * d[j]
+				}
+				sigma.SetSym(i, j, sigma.At(i, j)+c)
+			}
+		}
+		f := svSolve(t, lines, fix.Options{Near: &p})
+		slopes := mat.NewDense(n, 2, nil)
+		for i, m := range marks {
+			expected := svAzimuth(f.Position, m.Position)
+			off.SetVec(i, math.Remainder(lines[i].Working()[0].Number-expected, 360))
+			if step, ok := lines[i].Working().Find("true bearing"); ok {
+				off.SetVec(i, math.Remainder(step.Number-expected, 360))
+			}
+			for j, degrees := range []float64{0, 90} {
+				slopes.Set(i, j, math.Remainder(svAzimuth(svFrom(f.Position, degrees, 1), m.Position)-svAzimuth(svFrom(f.Position, degrees+180, 1), m.Position), 360)/2)
+			}
+		}
+		var inverse, weighed, normal, covariance mat.Dense
+		if err := inverse.Inverse(sigma); err != nil {
+			t.Fatal(err)
+		}
+		weighed.Mul(slopes.T(), &inverse)
+		normal.Mul(&weighed, slopes)
+		if err := covariance.Inverse(&normal); err != nil {
+			t.Fatal(err)
+		}
+		c, scale := svKnown(f), covariance.At(0, 0)+covariance.At(1, 1)
+		for _, pair := range [][2]float64{{c.North, covariance.At(0, 0)}, {c.East, covariance.At(1, 1)}, {c.Both, covariance.At(0, 1)}} {
+			if math.Abs(pair[0]-pair[1]) > 1e-4*scale { // of slopes by differences of a metre
+				t.Fatalf("%v, want %v", c, mat.Formatted(&covariance))
+			}
+		}
+		if want := mat.Inner(off, &inverse, off); math.Abs(f.ChiSquare-want) > 1e-4*(1+want) { // normal section for geodesic
+			t.Fatalf("χ² %v, want %v", f.ChiSquare, want)
+		}
+		sum := 0.0
+		for _, q := range f.Residuals {
+			sum += q.Ratio * q.Ratio
+		}
+		if sum > f.ChiSquare*(1+1e-9) {
+			t.Fatalf("ratios sum to %v, more than χ² %v", sum, f.ChiSquare)
+		}
 	}
 }
