@@ -22,8 +22,9 @@ type Fix struct {
 	ChiSquare        float64
 	DegreesOfFreedom int
 
-	// CompassError is what the compass bearings err by over what was allowed for,
-	// east positive, if that was asked for.
+	// CompassError is what the bearings by the vessel's compass err by over what was
+	// allowed for, variation and deviation together, east positive, if that was asked
+	// for.
 	CompassError angle.EastWest
 
 	// Others are the other places where two lines meet, or that more lines fit about

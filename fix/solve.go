@@ -21,8 +21,9 @@ type Options struct {
 	Prior *course.Estimate `json:"prior,omitempty"`
 
 	// CompassError solves for a constant error that all bearings by the vessel's
-	// compass share, over what their conversion allowed for. It takes one line more.
-	// With one line more than that to spare it is tested too.
+	// compass share, over what their conversion allowed for, in the place of what that
+	// is known to; bearings by a hand-bearing compass keep the variation's. It takes
+	// one line more. With one line more than that to spare it is tested too.
 	//
 	// Left out (false) what the conversion of bearings is known to counts, see
 	// [CompassBearing], and turns the region as it should.
