@@ -82,3 +82,33 @@ func (b Bearing) Uncertainty() angle.Uncertainty {
 	}
 	return u
 }
+
+// ByCompass reports whether the bearing was taken by the vessel's compass: read from
+// it, or from the bow, which is turned by the heading that it showed. It is false for
+// one by a hand-bearing compass and for one given as true.
+func (b Bearing) ByCompass() bool { return b.from == givenCompass || b.from == givenRelative }
+
+// Conversion returns the standard uncertainties that the true bearing has from what it
+// was converted with, apart, since other bearings share them: that of the variation is
+// in every bearing by magnetic or by compass, that of the deviation in those by the
+// vessel's compass while she heads alike. A part that was not applied is a stated 0:
+// both for a bearing given as true, the deviation's for one given as magnetic.
+//
+// The reading of the bearing is in neither; that of the heading is, where stated, in
+// the second of a bearing from the bow.
+func (b Bearing) Conversion() (ofVariation, ofDeviation angle.Uncertainty) {
+	none := angle.Rectangular(0) // a stated 0
+	switch b.from {
+	case givenTrue:
+		return none, none
+	case givenMagnetic:
+		return b.heading.v.Uncertainty(), none
+	}
+	ofDeviation = b.heading.d.Uncertainty()
+	if reading := b.heading.with.Reading; b.from == givenRelative {
+		if _, stated := reading.Sigma(); stated {
+			ofDeviation = ofDeviation.Combined(reading)
+		}
+	}
+	return b.heading.v.Uncertainty(), ofDeviation
+}

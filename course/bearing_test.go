@@ -93,3 +93,36 @@ func TestBearingsOnAHeadingHoweverGiven(t *testing.T) {
 		}
 	}
 }
+
+// What a true bearing shares with others is by how it was taken.
+func TestWhatABearingWasConvertedWith(t *testing.T) {
+	sigma := func(degrees float64) angle.Uncertainty {
+		return angle.Must(angle.StandardUncertainty(angle.Must(angle.Degrees(degrees))))
+	}
+	with := course.With{Variation: variation.West(2 * deg).WithUncertainty(sigma(2)), Deviation: deviation.East(deg).WithUncertainty(sigma(3))}
+	plain := angle.Must(course.FromCompass(angle.CompassFrom(45*deg), with))
+	with.Reading = sigma(4)
+	read := angle.Must(course.FromCompass(angle.CompassFrom(45*deg), with))
+	unstated := angle.Must(course.FromCompass(angle.CompassFrom(45*deg), course.With{Variation: variation.West(2 * deg), Deviation: deviation.East(deg)}))
+	var none angle.Uncertainty
+	for name, c := range map[string]struct {
+		b                        course.Bearing
+		byCompass                bool
+		ofVariation, ofDeviation angle.Uncertainty
+	}{
+		"by compass":                         {plain.BearingFromCompass(angle.CompassFrom(0)), true, sigma(2), sigma(3)},
+		"by compass, the heading read":       {read.BearingFromCompass(angle.CompassFrom(0)), true, sigma(2), sigma(3)},
+		"from the bow":                       {plain.BearingFromRelative(angle.RelativeFrom(0)), true, sigma(2), sigma(3)},
+		"from the bow, the heading read":     {read.BearingFromRelative(angle.RelativeFrom(0)), true, sigma(2), sigma(5)}, // 3-4-5
+		"by a hand-bearing compass":          {read.BearingFromMagnetic(angle.MagneticFrom(0)), false, sigma(2), sigma(0)},
+		"true":                               {read.BearingFromTrue(angle.TrueFrom(0)), false, sigma(0), sigma(0)},
+		"by compass, nothing stated":         {unstated.BearingFromCompass(angle.CompassFrom(0)), true, none, none},
+		"by a hand-bearing compass, nothing": {unstated.BearingFromMagnetic(angle.MagneticFrom(0)), false, none, sigma(0)},
+		"none":                               {course.Bearing{}, false, sigma(0), sigma(0)},
+	} {
+		ofVariation, ofDeviation := c.b.Conversion()
+		if c.b.ByCompass() != c.byCompass || ofVariation != c.ofVariation || ofDeviation != c.ofDeviation {
+			t.Errorf("%s: by compass %v, %v and %v, want %v, %v and %v", name, c.b.ByCompass(), ofVariation, ofDeviation, c.byCompass, c.ofVariation, c.ofDeviation)
+		}
+	}
+}

@@ -9,10 +9,10 @@ import (
 
 // An Advice is what one more bearing would do for a fix.
 type Advice struct {
-	Mark    Mark             // to be observed
-	Bearing angle.True       // that the mark has from the fix
-	Ellipse sailing.Ellipse  // of 95 %, with it
-	Gain    sailing.Distance // by which the longer axis shrinks
+	Mark    Mark             `json:"mark"`    // to be observed
+	Bearing angle.True       `json:"bearing"` // that the mark has from the fix
+	Ellipse sailing.Ellipse  `json:"ellipse"` // of 95 %, with it
+	Gain    sailing.Distance `json:"gain"`    // by which the longer axis shrinks
 }
 
 // Next returns what a bearing of each of some marks, known to an uncertainty, would do
@@ -22,7 +22,7 @@ type Advice struct {
 // the bearing are not known, with a [*SolveError].
 func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 	sigma, stated := sigmaOf(known)
-	if !f.Known || !stated || sigma <= 0 {
+	if !f.known || !stated || sigma <= 0 {
 		return nil, &SolveError{"uncertainties are not stated, so that nothing can be compared"}
 	}
 	now, err := f.Ellipse(0.95)
@@ -37,7 +37,7 @@ func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 			continue // the vessel is there
 		}
 		north, east := at.slope(s)
-		c := updated(f.Covariance, north/sigma, east/sigma)
+		c := updated(f.covariance, north/sigma, east/sigma)
 		e, err := c.Ellipse(0.95)
 		if err != nil {
 			return nil, err

@@ -119,6 +119,15 @@ func svSolve(t interface {
 	return f
 }
 
+// svKnown is the covariance of a fix of lines whose uncertainties are stated.
+func svKnown(f fix.Fix) sailing.Covariance {
+	c, known := f.Covariance()
+	if !known {
+		panic("the covariance is not known")
+	}
+	return c
+}
+
 func svRefused[E error](t *testing.T, name string, err error) {
 	t.Helper()
 	var want E

@@ -19,6 +19,16 @@ const (
 	NotMore Bound = "not more than"
 )
 
+// UnmarshalText reads one of the bounds, and refuses the rest with a
+// [*angle.ParseError].
+func (b *Bound) UnmarshalText(text []byte) error {
+	if bound := Bound(text); bound == NotLess || bound == NotMore {
+		*b = bound
+		return nil
+	}
+	return noWord(text, string(NotLess+" or "+NotMore))
+}
+
 // safely rounds a limit to a unit, to the safe side.
 func (b Bound) safely(a, unit angle.Angle) angle.Angle {
 	rounded := a.Round(unit)
@@ -35,9 +45,9 @@ func (b Bound) safely(a, unit angle.Angle) angle.Angle {
 // not more, than the limit, the vessel is clear of the danger. It is for a vessel that
 // heads for the mark, near enough, or away from it.
 type Clearing struct {
-	Mark  Mark       // the one to watch
-	Limit angle.True // the true bearing of it that just clears the danger
-	Bound Bound      // on which side of the limit it is safe
+	Mark  Mark       `json:"mark"`  // the one to watch
+	Limit angle.True `json:"limit"` // the true bearing of it that just clears the danger
+	Bound Bound      `json:"bound"` // on which side of the limit it is safe
 }
 
 // A DangerError reports a danger that no limit keeps clear of.
@@ -101,6 +111,13 @@ func bearingFrom(from, to angle.Position) angle.True {
 	return angle.TrueFrom(a)
 }
 
+// String returns the rule by true north, rounded to the safe side to a tenth of a
+// degree: Orlesk Head light bears not less than 045.3°T.
+func (c Clearing) String() string {
+	limit := angle.TrueFrom(c.Bound.safely(c.Limit.FromNorth(), angle.Degree/10))
+	return fmt.Sprintf("%v bears %s %.1f", c.Mark, c.Bound, limit)
+}
+
 // Clear reports whether a bearing of the mark is on the safe side of the limit, or on
 // it.
 func (c Clearing) Clear(bearing angle.True) bool {
@@ -130,8 +147,8 @@ func (c Clearing) Working(heading course.Heading) working.Sheet {
 // A DangerAngle is a horizontal or vertical danger angle: as long as the angle is not
 // less, or not more, than the limit, the vessel is clear.
 type DangerAngle struct {
-	Limit angle.Angle // as by sextant
-	Bound Bound       // on which side of the limit it is safe
+	Limit angle.Angle `json:"limit"` // as by sextant
+	Bound Bound       `json:"bound"` // on which side of the limit it is safe
 }
 
 // Round returns the same with its limit rounded to a unit, to the safe side.
@@ -147,36 +164,62 @@ func (d DangerAngle) Clear(a angle.Angle) bool {
 	return a >= d.Limit
 }
 
-// VerticalDangerAngle returns the angle that an object of a height in metres subtends
-// at a distance. To keep outside the distance the angle is kept not more than it, to
-// keep inside (passing between the object and a danger) not less. Heights and
-// distances must be above nought; otherwise a [*angle.RangeError].
-func VerticalDangerAngle(height float64, distance sailing.Distance, outside bool) (DangerAngle, error) {
+// String returns the limit to a tenth of a minute, rounded to the safe side: not more
+// than 0°32.4′.
+func (d DangerAngle) String() string {
+	r := d.Round(angle.Minute / 10)
+	return fmt.Sprintf("%s %s", r.Bound, r.Limit.AppendMinutes(nil, 1))
+}
+
+// Working returns the rule in words, with the caution.
+func (d DangerAngle) Working() working.Sheet {
+	return working.Sheet{
+		Title: "Danger angle",
+		Steps: working.Steps{
+			{Key: "limit", What: "Limit", Value: string(d.Limit.AppendMinutes(nil, 1)), Number: d.Limit.Degrees(), Unit: "degrees"},
+			{Key: "rule", What: "Safe while the angle is", Value: d.String(), How: "rounded to the safe side"},
+		},
+		Caution: working.Caution,
+	}
+}
+
+// VerticalDangerAngle returns the angle that an object of a height subtends at a
+// distance. To keep [Outside] the distance the angle is kept not more than it, to keep
+// [Inside] (passing between the object and a danger) not less. Heights and distances
+// must be above 0; otherwise a [*angle.RangeError], as for a pass that is none.
+func VerticalDangerAngle(height, distance sailing.Distance, pass Pass) (DangerAngle, error) {
+	if err := pass.check(); err != nil {
+		return DangerAngle{}, err
+	}
 	if err := checkHeight("height of the object", height); err != nil {
 		return DangerAngle{}, err
 	}
 	if height == 0 || !(distance > 0) || math.IsInf(float64(distance), 0) {
 		return DangerAngle{}, &angle.RangeError{What: "distance in metres", Value: float64(distance), Accepted: "above 0, from an object higher than 0"}
 	}
-	a, err := angle.Atan2(height, float64(distance))
+	a, err := angle.Atan2(float64(height), float64(distance))
 	if err != nil {
 		return DangerAngle{}, err
 	}
 	d := DangerAngle{a, NotLess}
-	if outside {
+	if pass == Outside {
 		d.Bound = NotMore
 	}
 	return d, nil
 }
 
 // HorizontalDangerAngle returns the angle between two marks that keeps a danger at a
-// distance. To pass outside, with the danger between the vessel and the marks, the
+// distance. To pass [Outside], with the danger between the vessel and the marks, the
 // angle is kept not more than the least that the marks subtend from anywhere within
-// the margin; to pass inside, between marks and danger, not less than the greatest.
+// the margin; to pass [Inside], between marks and danger, not less than the greatest.
 // The marks must be apart and outside the margin, and to pass outside the margin may
 // not reach the line through both beyond them, to pass inside the line between them,
-// where the angle tells nothing; otherwise a [*DangerError].
-func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin sailing.Distance, outside bool) (DangerAngle, error) {
+// where the angle tells nothing; otherwise a [*DangerError]. A pass that is none is
+// refused with a [*angle.RangeError].
+func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin sailing.Distance, pass Pass) (DangerAngle, error) {
+	if err := pass.check(); err != nil {
+		return DangerAngle{}, err
+	}
 	if err := checkMargin(margin); err != nil {
 		return DangerAngle{}, err
 	}
@@ -197,32 +240,37 @@ func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin saili
 	}
 	sign := -1.0 // looking for the greatest
 	d := DangerAngle{Bound: NotLess}
-	if outside {
+	if pass == Outside {
 		sign, d.Bound = 1, NotMore
 	}
-	// Round the margin in steps of 2°, then closer by thirds about the best.
+	var err error
+	if d.Limit, err = angle.Radians(subtends(leastRound(func(direction float64) float64 { return sign * subtends(direction) }))); err != nil {
+		return DangerAngle{}, &DangerError{err.Error()}
+	}
+	if pass == Outside && d.Limit < angle.Minute || pass == Inside && d.Limit > angle.Turn/2-angle.Minute {
+		return DangerAngle{}, &DangerError{fmt.Sprintf("the line through %v and %v passes within the margin, so that no angle keeps clear of it: want other marks", left, right)}
+	}
+	return d, nil
+}
+
+// leastRound is the direction in radians in which a value is least: looked for all
+// round in steps of 2°, then closer by thirds about the best.
+func leastRound(value func(direction float64) float64) float64 {
 	best, at := math.Inf(1), 0.0
 	const step = math.Pi / 90
 	for i := range 180 {
-		if v := sign * subtends(float64(i)*step); v < best {
+		if v := value(float64(i) * step); v < best {
 			best, at = v, float64(i)*step
 		}
 	}
 	low, high := at-step, at+step
 	for range 60 {
 		p, q := low+(high-low)/3, high-(high-low)/3
-		if sign*subtends(p) < sign*subtends(q) {
+		if value(p) < value(q) {
 			high = q
 		} else {
 			low = p
 		}
 	}
-	var err error
-	if d.Limit, err = angle.Radians(subtends((low + high) / 2)); err != nil {
-		return DangerAngle{}, &DangerError{err.Error()}
-	}
-	if outside && d.Limit < angle.Minute || !outside && d.Limit > angle.Turn/2-angle.Minute {
-		return DangerAngle{}, &DangerError{fmt.Sprintf("the line through %v and %v passes within the margin, so that no angle keeps clear of it: want other marks", left, right)}
-	}
-	return d, nil
+	return (low + high) / 2
 }

@@ -106,17 +106,17 @@ func TestAMarkWithinTheMarginIsRefused(t *testing.T) {
 	for _, bad := range []float64{0, -1, math.NaN(), math.Inf(1)} {
 		_, err = fix.ClearingBearing(plOrlesk, plHere, sailing.Distance(bad), angle.Port)
 		dgRefused(t, "margin", err)
-		_, err = fix.HorizontalDangerAngle(plOrlesk, plMinnow, plHere, sailing.Distance(bad), true)
+		_, err = fix.HorizontalDangerAngle(plOrlesk, plMinnow, plHere, sailing.Distance(bad), fix.Outside)
 		dgRefused(t, "margin of the angle", err)
 	}
-	_, err = fix.HorizontalDangerAngle(plOrlesk, plOrlesk, plHere, 200, true)
+	_, err = fix.HorizontalDangerAngle(plOrlesk, plOrlesk, plHere, 200, fix.Outside)
 	dgRefused(t, "one mark", err)
-	_, err = fix.HorizontalDangerAngle(plOrlesk, near, plHere, 200, true)
+	_, err = fix.HorizontalDangerAngle(plOrlesk, near, plHere, 200, fix.Outside)
 	dgRefused(t, "mark within", err)
 	west, east := fix.Mark{Name: "west", Position: svFrom(plHere, 270, 2000)}, fix.Mark{Name: "east", Position: svFrom(plHere, 90, 2000)}
-	_, err = fix.HorizontalDangerAngle(west, east, plHere, 200, false)
+	_, err = fix.HorizontalDangerAngle(west, east, plHere, 200, fix.Inside)
 	dgRefused(t, "between the marks", err)
-	_, err = fix.HorizontalDangerAngle(west, east, svFrom(plHere, 90, 5000), 200, true)
+	_, err = fix.HorizontalDangerAngle(west, east, svFrom(plHere, 90, 5000), 200, fix.Outside)
 	dgRefused(t, "in line with the marks", err)
 	pole := svAt(90, 0)
 	if _, err = fix.ClearingBearing(fix.Mark{Name: "camp", Position: pole}, svAt(89.99, 0), 200, angle.Port); err != nil {
@@ -159,12 +159,12 @@ func TestAHorizontalDangerAngleKeepsTheMargin(t *testing.T) {
 			return fix.Mark{Name: name, Position: svFrom(danger, way+side*rapid.Float64Range(20, 70).Draw(t, name), rapid.Float64Range(1500, 6000).Draw(t, "off "+name))}
 		}
 		left, right := mark("left", -1), mark("right", 1)
-		outside := rapid.Bool().Draw(t, "outside")
-		d, err := fix.HorizontalDangerAngle(left, right, danger, sailing.Distance(margin), outside)
+		pass := rapid.SampledFrom([]fix.Pass{fix.Outside, fix.Inside}).Draw(t, "pass")
+		d, err := fix.HorizontalDangerAngle(left, right, danger, sailing.Distance(margin), pass)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := map[bool]fix.Bound{true: fix.NotMore, false: fix.NotLess}[outside]; d.Bound != want {
+		if want := map[fix.Pass]fix.Bound{fix.Outside: fix.NotMore, fix.Inside: fix.NotLess}[pass]; d.Bound != want {
 			t.Fatalf("%v", d.Bound)
 		}
 		p := svFrom(danger, rapid.Float64Range(0, 360).Draw(t, "to"), margin*rapid.Float64Range(0, 3).Draw(t, "times"))

@@ -17,29 +17,31 @@
 // # Where to begin
 //
 // Convert what the compass read with package [course], make a [Line] of each bearing with
-// [CompassBearing] (or [HandBearing]), and [Solve] them with [Options.Near] where the
+// [CompassBearing], and [Solve] them with [Options.Near] where the
 // vessel is reckoned to be. Then look at [Fix.Probability] before the position, and at
 // [Fix.Ellipse] before the chart. [Fix.WritePlot] draws it all.
 //
 // # What there is
 //
-// A [Line] is what was observed of a charted [Mark]: a bearing, by [Bearing] or, with
-// the compass's part kept, by [CompassBearing]; a distance off, by [Range]; two marks
-// in line, by [Transit]; a horizontal angle, by [HorizontalAngle]; a dipping light; a
-// latitude; a depth, by [Other]. [VerticalAngle] turns a sextant angle into a distance.
-// [Line.Transferred] carries a line along the run, for a running fix.
+// A [Line] is what was observed of a charted [Mark]: a bearing, by [CompassBearing] or,
+// given as true, by [Bearing]; a distance off, by [Range]; two marks in line, by
+// [Transit]; a horizontal or a vertical angle, by [HorizontalAngle] and
+// [VerticalAngle]; a dipping light; a latitude; a depth, by [Other]. [Line.Transferred]
+// carries a line along the run, for a running fix.
 //
 // [Solve] finds the most probable position. The [Fix] holds it with its covariance,
 // what is left of each line, and the probability that chance makes them disagree so
 // much. [Fix.Ellipse] is the region that holds the true position; [Fix.BestCut] the
 // angle at which the lines cross; [Fix.Hat] the cocked hat; [Fix.Suspicions] the lines
-// that may be wrong; [Fix.Next] what one more bearing would do. An estimated position
-// may take part as a prior, so that a single line improves it; [Track] keeps such a
-// reckoning in time order.
+// that may be wrong; [Fix.Next] what one more bearing would do. [Fix.Working] shows the
+// most of it, and [Fix.WritePlot] draws it. An estimated position may take part as a
+// prior, so that a single line improves it; [Track] keeps such a reckoning in time
+// order.
 //
 // [ByTwoBearings] and its like are the rules for one object and a run. [ClearingBearing],
 // [HorizontalDangerAngle], [VerticalDangerAngle] and [AnchorWatch] keep clear of
-// dangers. [Horizon], [GeographicRange] and [Dip] tell how far is seen.
+// dangers. [Horizon], [GeographicRange] and [Dip] tell how far is seen, and
+// [DistanceByVerticalAngle] how far off an object is.
 //
 // # Geometry
 //
@@ -52,7 +54,11 @@
 // Uncertainties are standard uncertainties. A fix can only be as good as what is said
 // of its lines: a bearing by a small vessel's compass in a seaway is good to 2° or 3°,
 // not to what the card is divided in. Three lines that meet in a point may all be
-// wrong by the same compass error; see [Options].
+// wrong by the same error of the variation or the deviation, which [CompassBearing]
+// keeps; [Options] can solve for one of the compass.
+//
+// Where an uncertainty is a length or a bare number, 0 is not stated. Uncertainties are
+// stated of all lines of a fix or of none; of none there is a position, and no region.
 //
 // # Cautions
 //

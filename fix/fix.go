@@ -14,14 +14,6 @@ type Fix struct {
 	// Position is the most probable one, on WGS84.
 	Position angle.Position
 
-	// Covariance says how well the position is known, if Known is so: by the lines'
-	// stated uncertainties and how they cut, and by nothing else. Judge by
-	// Probability whether the lines agree as well as they claim.
-	Covariance sailing.Covariance
-
-	// Known is whether the uncertainties of the lines were stated.
-	Known bool
-
 	// Lines are those given, and Residuals what is left of each, in their order.
 	Lines     []Line
 	Residuals []Residual
@@ -31,61 +23,74 @@ type Fix struct {
 	ChiSquare        float64
 	DegreesOfFreedom int
 
-	// CompassError is what the compass bearings err by over what was allowed for,
-	// east positive, if that was asked for.
+	// CompassError is what the bearings by the vessel's compass err by over what was
+	// allowed for, variation and deviation together, east positive, if that was asked
+	// for.
 	CompassError angle.EastWest
 
 	// Others are the other places where two lines meet, or that more lines fit about
 	// as well where nothing chose.
 	Others []angle.Position
 
+	covariance sailing.Covariance
+	known      bool // whether the uncertainties of the lines were stated
+
 	solver solver
 	state  state
+	turn   float64 // CompassError unrounded, in radians
 }
 
 // A Residual is what is left of a line at the fix.
 type Residual struct {
 	// Left is what was observed less what is expected at the fix: radians for
-	// angles, metres for distances, latitudes and longitudes.
-	Left float64
+	// angles, metres for distances, latitudes and longitudes, and the unit of [Other]
+	// for its lines.
+	Left float64 `json:"left"`
 
-	// Ratio is Left in the line's standard uncertainties, a compass error that is
-	// shared allowed for; in nominal ones where the fix's Known is false.
-	Ratio float64
+	// Ratio is Left in the line's standard uncertainties, an error that is shared
+	// allowed for; in nominal ones where uncertainties are not stated.
+	Ratio float64 `json:"ratio"`
 
 	// Offset is how far the line, as it is drawn, passes from the fix, and Toward the
 	// direction in which it does (with a negative offset, the other way).
-	Offset sailing.Distance
-	Toward angle.True
+	Offset sailing.Distance `json:"offset"`
+	Toward angle.True       `json:"toward"`
 
 	leverage float64
 }
 
+// Covariance returns how well the position is known, by the lines' stated uncertainties
+// and how they cut, and by nothing else: judge by [Fix.Probability] whether the lines
+// agree as well as they claim. It is false where the uncertainties of the lines were
+// not stated: then nothing can be told, and what is returned is no covariance.
+func (f Fix) Covariance() (c sailing.Covariance, known bool) { return f.covariance, f.known }
+
 // Probability returns how often lines of the stated uncertainties disagree by chance
 // as much as these, or more; below 0.01 one of them is likely to be wrong. It is 1
 // where no line is to spare, which says nothing, and where uncertainties are not
-// known.
+// stated.
 func (f Fix) Probability() float64 {
-	if f.DegreesOfFreedom <= 0 || !f.Known {
+	if f.DegreesOfFreedom <= 0 || !f.known {
 		return 1
 	}
 	return distuv.ChiSquared{K: float64(f.DegreesOfFreedom)}.Survival(f.ChiSquare)
 }
 
 // Ellipse returns the region that holds the true position with a probability, such
-// as 0.95. It errs for probabilities that are none, and where uncertainties are not
-// known, with a [*SolveError].
+// as 0.95. It errs for probabilities that are none with a
+// [*angle.RangeError], and where uncertainties are not stated with a [*SolveError].
 func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
-	if !f.Known {
+	if !f.known {
 		return sailing.Ellipse{}, &SolveError{"the uncertainties of the lines are not stated, so that no region can be told"}
 	}
-	return f.Covariance.Ellipse(probability)
+	return f.covariance.Ellipse(probability)
 }
 
 // A Cut is the angle at which two lines cross at the fix.
 type Cut struct {
-	A, B  int         // the two lines, by their index in Fix.Lines
-	Angle angle.Angle // between them, from 0 to 90°
+	A     int         `json:"a"` // the two lines, by their index in Fix.Lines
+	B     int         `json:"b"`
+	Angle angle.Angle `json:"angle"` // between them, from 0 to 90°
 }
 
 // BestCut returns the two lines that cross nearest to a right angle, and the angle,
@@ -109,15 +114,15 @@ func (f Fix) BestCut() (Cut, bool) {
 
 // A Suspicion is a line that may be wrong.
 type Suspicion struct {
-	Line int // its index in Fix.Lines
+	Line int `json:"line"` // its index in Fix.Lines
 
 	// Ratio is the line's residual in the standard uncertainties that a residual of
 	// it has, when it is left out of the fix.
-	Ratio float64
+	Ratio float64 `json:"ratio"`
 
 	// Position is that of the fix without it, and Probability that of the others.
-	Position    angle.Position
-	Probability float64
+	Position    angle.Position `json:"position"`
+	Probability float64        `json:"probability"`
 }
 
 // suspicionLevel is the probability of the fix under which lines are suspected, and

@@ -236,8 +236,8 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 			"range":            angle.Must(Range(a, 1000, 1)),
 			"transit":          angle.Must(Transit(a, b, u)),
 			"horizontal angle": angle.Must(HorizontalAngle(a, b, angle.Degree, u)),
-			"latitude":         angle.Must(LatitudeLine(p.Latitude, 1)),
-			"longitude":        angle.Must(LongitudeLine(p.Longitude, 1)),
+			"latitude":         angle.Must(Latitude(p.Latitude, 1)),
+			"longitude":        angle.Must(Longitude(p.Longitude, 1)),
 			"other":            angle.Must(Other("depth", "m", depth, 1, 1)),
 		}
 		run := sailing.Run{Course: angle.Must(angle.TrueDegrees(60)), Distance: 300}

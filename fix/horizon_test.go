@@ -22,7 +22,7 @@ const hzRadius = 6371008.8
 func hzNear(got, want, within float64) bool { return math.Abs(got-want) <= within }
 
 func hzHorizon(t interface{ Fatal(...any) }, height float64, k fix.Refraction) sailing.Distance {
-	d, err := fix.Horizon(height, k)
+	d, err := fix.Horizon(sailing.Distance(height), k)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,7 +86,7 @@ func TestMoreRefractionSeesFarther(t *testing.T) {
 // memory.
 func TestTheDipIsTheRule(t *testing.T) {
 	for feet := 1.0; feet <= 1000; feet += 3 {
-		d, err := fix.Dip(feet*hzFoot, fix.HorizonTable)
+		d, err := fix.Dip(sailing.Distance(feet*hzFoot), fix.HorizonTable)
 		if want := 0.97 * math.Sqrt(feet); err != nil || !hzNear(d.Minutes(), want, 0.01*want) { // the rule has two figures
 			t.Errorf("%v ft: %v (%v), want %.2f′", feet, d, err, want)
 		}
@@ -96,61 +96,61 @@ func TestTheDipIsTheRule(t *testing.T) {
 func TestTheGeographicRangeIsTheSumOfTheHorizons(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		eye, light := rapid.Float64Range(0, 100).Draw(t, "eye"), rapid.Float64Range(0, 300).Draw(t, "light")
-		d, err := fix.GeographicRange(eye, light, fix.HorizonTable)
+		d, err := fix.GeographicRange(sailing.Distance(light), sailing.Distance(eye), fix.HorizonTable)
 		if want := hzHorizon(t, eye, fix.HorizonTable) + hzHorizon(t, light, fix.HorizonTable); err != nil || d != want {
 			t.Fatalf("%v, want %v", d, want)
 		}
-		if other, _ := fix.GeographicRange(light, eye, fix.HorizonTable); other != d {
+		if other, _ := fix.GeographicRange(sailing.Distance(eye), sailing.Distance(light), fix.HorizonTable); other != d {
 			t.Fatalf("the other way %v, want %v", other, d)
 		}
 	})
 }
 
 func TestADippingLightIsARange(t *testing.T) {
-	d, err := fix.GeographicRange(4, 62, fix.HorizonTable)
+	d, err := fix.GeographicRange(62, 4, fix.HorizonTable)
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, err := fix.DippingLight(plOrlesk, 4, 62, fix.HorizonTable, 2*plMile)
+	l, err := fix.DippingLight(plOrlesk, 62, 4, fix.HorizonTable, 2*plMile)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if step := l.Working()[0]; l.Kind != fix.KindRange || step.Number != d.NauticalMiles() || step.How != "of Orlesk Head light, dipping: the horizons of 4.0 m and 62.0 m" {
+	if step := l.Working()[0]; l.Kind != fix.KindRange || step.Number != d.NauticalMiles() || step.How != "of Orlesk Head light, dipping: the horizons of 62.0 m and 4.0 m" {
 		t.Errorf("%v %+v, want %v", l.Kind, step, d)
 	}
-	_, err = fix.DippingLight(plOrlesk, -4, 62, fix.HorizonTable, 0)
+	_, err = fix.DippingLight(plOrlesk, 62, -4, fix.HorizonTable, 0)
 	hzRefused(t, "eye below the water", err)
 	var line *fix.LineError
-	if _, err = fix.DippingLight(plOrlesk, 4, 62, fix.HorizonTable, -1); !errors.As(err, &line) {
+	if _, err = fix.DippingLight(plOrlesk, 62, 4, fix.HorizonTable, -1); !errors.As(err, &line) {
 		t.Errorf("an uncertainty below nought: %v", err)
 	}
 }
 
 func TestHeightsThatAreNoneAreRefused(t *testing.T) {
-	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -0.1, 10_001} {
+	for _, bad := range []sailing.Distance{sailing.Distance(math.NaN()), sailing.Distance(math.Inf(1)), sailing.Distance(math.Inf(-1)), -0.1, 10_001} {
 		_, err := fix.Horizon(bad, fix.HorizonTable)
 		hzRefused(t, "horizon", err)
 		_, err = fix.Dip(bad, fix.HorizonTable)
 		hzRefused(t, "dip", err)
 		_, err = fix.GeographicRange(bad, 20, fix.HorizonTable)
-		hzRefused(t, "range of the eye", err)
-		_, err = fix.GeographicRange(20, bad, fix.HorizonTable)
 		hzRefused(t, "range of the light", err)
-		_, err = fix.VerticalAngle(bad, angle.Degree, 3)
+		_, err = fix.GeographicRange(20, bad, fix.HorizonTable)
+		hzRefused(t, "range from an eye", err)
+		_, err = fix.DistanceByVerticalAngle(bad, angle.Degree, 3)
 		hzRefused(t, "object", err)
-		_, err = fix.VerticalAngle(50, angle.Degree, bad)
+		_, err = fix.DistanceByVerticalAngle(50, angle.Degree, bad)
 		hzRefused(t, "eye", err)
-		_, err = fix.VerticalAngleBeyond(bad, angle.Degree/10, 3, fix.HorizonTable)
+		_, err = fix.DistanceByVerticalAngleBeyond(bad, angle.Degree/10, 3, fix.HorizonTable)
 		hzRefused(t, "object beyond", err)
-		_, err = fix.VerticalAngleBeyond(50, angle.Degree/10, bad, fix.HorizonTable)
+		_, err = fix.DistanceByVerticalAngleBeyond(50, angle.Degree/10, bad, fix.HorizonTable)
 		hzRefused(t, "eye, object beyond", err)
-		_, err = fix.VerticalDangerAngle(bad, plMile, true)
+		_, err = fix.VerticalDangerAngle(bad, plMile, fix.Outside)
 		hzRefused(t, "danger angle", err)
 	}
 	for _, bad := range []fix.Refraction{-1, 0.9, fix.Refraction(math.NaN()), fix.Refraction(math.Inf(1))} {
 		_, err := fix.Horizon(5, bad)
 		hzRefused(t, "k", err)
-		_, err = fix.VerticalAngleBeyond(50, angle.Degree/10, 3, bad)
+		_, err = fix.DistanceByVerticalAngleBeyond(50, angle.Degree/10, 3, bad)
 		hzRefused(t, "k beyond", err)
 	}
 }

@@ -40,8 +40,8 @@ const (
 )
 
 // A Line is a position line: something observed, and how well, that is so only
-// along a line on the chart. Make one with [Bearing], [CompassBearing], [HandBearing],
-// [Range], [Transit], [HorizontalAngle], [DippingLight], [LatitudeLine], [LongitudeLine] or
+// along a line on the chart. Make one with [Bearing], [CompassBearing],
+// [Range], [Transit], [HorizontalAngle], [DippingLight], [Latitude], [Longitude] or
 // [Other]; [Line.Transferred] brings it to a later time.
 //
 // # Which curve a bearing is
@@ -63,11 +63,16 @@ type Line struct {
 	want   float64 // radians, or metres, or Other's own unit
 	sigma  float64 // the same unit; 0 if it is not stated
 	stated bool
-	shared bool    // whether it was taken with the compass, whose error it shares
-	common float64 // standard uncertainty of that error, in radians; 0 if it is not known
 	a, b   vector
-	other  func(angle.Position) float64
-	unit   string
+
+	byCompass   bool          // the vessel's
+	heading     angle.Compass // on which it was taken, then
+	ofVariation float64       // standard uncertainties of what others share, in radians; 0 if there is none
+	ofDeviation float64
+	group       int // of the lines whose deviation's error it shares, in a solution
+
+	other func(angle.Position) float64
+	unit  string
 
 	fault       string // why it is none, found after it was made
 	moved       bool
@@ -98,8 +103,8 @@ func place(m Mark) vector {
 }
 
 // Bearing returns the line of a true bearing of a mark from the vessel, and how well
-// it is known. If it was taken with the steering compass use [CompassBearing], which
-// keeps the compass's part.
+// it is known, which it shares with no other line. For one taken by a compass, the
+// vessel's or a hand-bearing one, use [CompassBearing], which keeps what it shares.
 func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	l := Line{Kind: KindBearing, Name: mark.String(), Marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
 	l.sigma, l.stated = sigmaOf(known)
@@ -107,21 +112,32 @@ func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	return l
 }
 
-// CompassBearing returns the line of a bearing that was converted through the
-// heading's deviation and the variation. It has the uncertainty of reading the
-// bearing, and with the other lines made so it shares that of the conversion,
-// [course.Bearing.Uncertainty]: an error of the variation or of the deviation turns
-// all of them together, so that it does not average out. If either is not stated the
-// line's is not. The reading is stated here only: leave it out of [course.With], or
-// it counts twice.
+// CompassBearing returns the line of a bearing by the way in which it was taken, and
+// how well it was read. What it was converted with turns other bearings too, and does
+// not average out (see [course.Bearing.Conversion]):
+//
+//   - an error of the variation is in all bearings by the vessel's compass, from the bow
+//     and by a hand-bearing compass;
+//   - one of the deviation in all by the vessel's compass and from the bow on headings
+//     within 10° of each other; on others it has nothing to do with it;
+//   - in one given as true there is neither.
+//
+// If a part that was applied, or the reading, is not stated the line's uncertainty is
+// not. The reading is stated here only: what [course.With] says of it counts in
+// bearings from the bow alone, as that of the heading.
 func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
-	conversion, known := sigmaOf(bearing.Uncertainty())
-	if !known {
-		reading = angle.Uncertainty{}
+	variation, deviation := bearing.Conversion()
+	known := variation.Combined(deviation, reading)
+	if _, stated := known.Sigma(); !stated {
+		variation, deviation, reading = known, known, known
 	}
 	l := Bearing(mark, bearing.True(), reading)
-	l.shared, l.common = true, conversion
-	l.steps = append(bearing.Working().Steps, lineStep(bearing.Uncertainty().Combined(reading)))
+	if bearing.ByCompass() {
+		l.byCompass, l.heading = true, bearing.Heading().Compass()
+	}
+	l.ofVariation, _ = sigmaOf(variation)
+	l.ofDeviation, _ = sigmaOf(deviation)
+	l.steps = append(bearing.Working().Steps, lineStep(known))
 	return l
 }
 
@@ -130,22 +146,11 @@ func lineStep(u angle.Uncertainty) working.Step {
 	return working.Step{Key: "line", What: "The line is known to", Value: u.String(), How: "the reading and what it was converted with"}
 }
 
-// HandBearing returns the line of a bearing by a hand-bearing compass clear of the
-// vessel's iron, converted through the variation alone, as
-// [course.Heading.BearingFromMagnetic] does. Its uncertainty is that of the conversion
-// and the reading; it does not share the steering compass's error.
-func HandBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
-	known := bearing.Uncertainty().Combined(reading)
-	l := Bearing(mark, bearing.True(), known)
-	l.steps = append(bearing.Working().Steps, lineStep(known))
-	return l
-}
-
-// VerticalAngleLine returns the line of the distance off an object whose top and water
-// line subtend an angle, as by sextant; see [VerticalAngle]. The angle's standard
+// VerticalAngle returns the line of the distance off an object whose top and water
+// line subtend an angle, as by sextant; see [DistanceByVerticalAngle]. The angle's standard
 // uncertainty becomes that of the distance, d²/h times it.
-func VerticalAngleLine(mark Mark, height float64, a angle.Angle, known angle.Uncertainty, heightOfEye float64) (Line, error) {
-	d, err := VerticalAngle(height, a, heightOfEye)
+func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance, known angle.Uncertainty) (Line, error) {
+	d, err := DistanceByVerticalAngle(height, a, heightOfEye)
 	if err != nil {
 		return Line{}, err
 	}
@@ -154,17 +159,17 @@ func VerticalAngleLine(mark Mark, height float64, a angle.Angle, known angle.Unc
 		return Line{}, &LineError{mark.String(), "the angle's standard uncertainty is nought: want more, or none stated"}
 	}
 	s := a.Sin()
-	l, err := Range(mark, d, sailing.Distance(height*sigma/(s*s)))
+	l, err := Range(mark, d, height*sailing.Distance(sigma/(s*s)))
 	if err != nil {
 		return Line{}, err
 	}
-	l.steps[0].How = fmt.Sprintf("of %v, %.1f m high: height / tan %v", mark, height, a)
+	l.steps[0].How = fmt.Sprintf("of %v, %.1f m high: height / tan %v", mark, height.Metres(), a)
 	return l, nil
 }
 
-// Range returns the line of a distance off a mark, along the surface, with its
-// standard uncertainty; nought is not stated. It is good to 2 m at 600 miles, and
-// refuses distances that are not above nought, or beyond that, with a [*LineError].
+// Range returns the line of a distance off a mark, along the surface, and its standard
+// uncertainty: 0 is not stated. It is good to 2 m at 600 miles, and refuses distances
+// that are not above 0, or beyond that, and uncertainties below 0 with a [*LineError].
 func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 	if !(distance > 0 && distance <= 600*sailing.NauticalMile) {
 		return Line{}, &LineError{mark.String(), fmt.Sprintf("distance %v: want above 0, at most 600 M", distance)}
@@ -218,9 +223,9 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 	return l, nil
 }
 
-// LatitudeLine returns the line of a latitude, as by a meridian altitude, with its
-// standard uncertainty; nought is not stated.
-func LatitudeLine(latitude angle.Latitude, known sailing.Distance) (Line, error) {
+// Latitude returns the line of a latitude, as by a meridian altitude, and its
+// standard uncertainty: 0 is not stated, and below 0 is refused with a [*LineError].
+func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("latitude", float64(known)); err != nil {
 		return Line{}, err
 	}
@@ -230,9 +235,9 @@ func LatitudeLine(latitude angle.Latitude, known sailing.Distance) (Line, error)
 	}, nil
 }
 
-// LongitudeLine returns the line of a longitude, with its standard uncertainty along
-// the parallel; nought is not stated.
-func LongitudeLine(longitude angle.Longitude, known sailing.Distance) (Line, error) {
+// Longitude returns the line of a longitude, and its standard uncertainty along the
+// parallel: 0 is not stated, and below 0 is refused with a [*LineError].
+func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("longitude", float64(known)); err != nil {
 		return Line{}, err
 	}
@@ -245,24 +250,28 @@ func LongitudeLine(longitude angle.Longitude, known sailing.Distance) (Line, err
 // Other returns the line on which a quantity that depends on the position has an
 // observed value: a depth on a charted slope, say. The function tells what would be
 // observed at a position; it must be smooth over some tens of metres and safe for
-// use by several goroutines. The uncertainty is in the same unit, above nought.
+// use by several goroutines. The standard uncertainty is in the same unit: 0 is not
+// stated, and below 0 is refused with a [*LineError].
 func Other(name, unit string, value func(angle.Position) float64, observed, known float64) (Line, error) {
 	if value == nil {
 		return Line{}, &LineError{name, "no function of the position"}
 	}
-	if !(known > 0) || math.IsInf(known, 0) || math.IsNaN(observed) || math.IsInf(observed, 0) {
-		return Line{}, &LineError{name, fmt.Sprintf("observed %v ± %v: want a number and an uncertainty above 0", observed, known)}
+	if !finite(observed) {
+		return Line{}, &LineError{name, fmt.Sprintf("observed %v: want a number", observed)}
+	}
+	if err := checkKnown(name, known); err != nil {
+		return Line{}, err
 	}
 	return Line{
-		Kind: KindOther, Name: name, want: observed, sigma: known, stated: true, other: value, unit: unit,
+		Kind: KindOther, Name: name, want: observed, sigma: known, stated: known > 0, other: value, unit: unit,
 		steps: working.Steps{{Key: "observed", What: name, Value: fmt.Sprintf("%g %s", observed, unit), Number: observed, Unit: unit}},
 	}, nil
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
-// At returns the line with its time.
-func (l Line) At(t time.Time) Line {
+// WithTime returns the line with the time at which it was observed.
+func (l Line) WithTime(t time.Time) Line {
 	l.Time = t
 	return l
 }
@@ -277,15 +286,28 @@ func (l Line) Working() working.Steps { return l.steps }
 // line; several are taken together as the one from first to last.
 func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
 	s, c := run.Course.FromNorth().SinCos()
-	if !(known.North >= 0 && known.East >= 0) || known.Both*known.Both > known.North*known.East*(1+1e-9) || !finite(float64(run.Distance)) || !finite(known.North+known.East+known.Both) {
-		l.fault = fmt.Sprintf("transferred by %v with variances %v, %v: want numbers, and no variance below 0", run, known.North, known.East)
+	if fault := faultOf(known); fault != "" {
+		l.fault = fault
 	}
-	l.moved = true
+	if !finite(float64(run.Distance)) {
+		l.fault = fmt.Sprintf("transferred by %v: want a number", run)
+	}
+	if l.moved {
+		known = l.transfer.Plus(known)
+	}
+	l.moved, l.transfer = true, known
 	l.north += float64(run.Distance) * c
 	l.east += float64(run.Distance) * s
-	l.transfer = l.transfer.Plus(known)
 	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
 		Key: "transferred", What: "Transferred", Value: run.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: "the run since, over the ground",
 	})
 	return l
+}
+
+// faultOf is what is wrong with the covariance of a transfer, or empty.
+func faultOf(c sailing.Covariance) string {
+	if !(c.North >= 0 && c.East >= 0) || c.Both*c.Both > c.North*c.East*(1+1e-9) || !finite(c.North+c.East+c.Both) {
+		return fmt.Sprintf("transferred with variances %v, %v: want numbers, and no variance below 0", c.North, c.East)
+	}
+	return ""
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
 )
 
 // sortBy sorts by what comes first.
@@ -88,14 +89,15 @@ func (s *solver) meet(known bool) (Fix, error) {
 // A Hat is the cocked hat of three lines, or the figure of more: the places where
 // each two of them meet near the fix.
 type Hat struct {
-	Corners []Corner // none if no two lines meet near the fix
-	Longest float64  // the longest side, in metres
+	Corners []Corner         `json:"corners"` // none if no two lines meet near the fix
+	Longest sailing.Distance `json:"longest"` // the longest side, in metres
 }
 
 // A Corner is where two lines meet.
 type Corner struct {
-	A, B     int            // the two lines, by their index in Fix.Lines
-	Position angle.Position // where they meet
+	A        int            `json:"a"`        // the two lines, by their index in Fix.Lines
+	B        int            `json:"b"`        // the two lines, by their index in Fix.Lines
+	Position angle.Position `json:"position"` // where they meet
 	place    vector
 }
 
@@ -110,12 +112,12 @@ func (f Fix) Hat() Hat {
 			pair := []Line{f.Lines[i], f.Lines[j]}
 			if f.solver.options.CompassError { // as they are with the error found allowed for
 				for k := range pair {
-					if pair[k].shared {
-						pair[k].want += f.state.error
+					if pair[k].byCompass {
+						pair[k].want += f.turn
 					}
 				}
 			}
-			s := solver{lines: pair, unknowns: 2}
+			s := solver{lines: pair}
 			st := s.settle(f.state.up)
 			at := frameAt(st.up).at
 			d := at.minus(frameAt(f.state.up).at)
@@ -128,7 +130,7 @@ func (f Fix) Hat() Hat {
 	for j, c := range h.Corners {
 		for _, o := range h.Corners[:j] {
 			d := c.place.minus(o.place)
-			h.Longest = max(h.Longest, math.Sqrt(d.dot(d)))
+			h.Longest = max(h.Longest, sailing.Distance(math.Sqrt(d.dot(d))))
 		}
 	}
 	return h

@@ -124,7 +124,7 @@ func TestTwoBearingsMeetOnce(t *testing.T) {
 func TestALatitudeAndALongitudeMeetAnywhere(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 90)
-		lines := []fix.Line{angle.Must(fix.LatitudeLine(p.Latitude, 500)), angle.Must(fix.LongitudeLine(p.Longitude, 500))}
+		lines := []fix.Line{angle.Must(fix.Latitude(p.Latitude, 500)), angle.Must(fix.Longitude(p.Longitude, 500))}
 		f := svSolve(t, lines, fix.Options{})
 		if d := svApart(f.Position, p); d > 1e-4 { // settled to 10 µm
 			t.Fatalf("%v, want %v: %v m", f.Position, p, d)
@@ -136,7 +136,7 @@ func TestALatitudeAndALongitudeMeetAnywhere(t *testing.T) {
 	})
 	for _, latitude := range []float64{90, -90, 89.9999999, 0} {
 		p := svAt(latitude, 120)
-		lines := []fix.Line{angle.Must(fix.LatitudeLine(p.Latitude, 500)), angle.Must(fix.LongitudeLine(p.Longitude, 500))}
+		lines := []fix.Line{angle.Must(fix.Latitude(p.Latitude, 500)), angle.Must(fix.Longitude(p.Longitude, 500))}
 		f := svSolve(t, lines, fix.Options{})
 		if d := svApart(f.Position, p); d > 1e-4 { // settled to 10 µm
 			t.Errorf("%v, want %v: %v m", f.Position, p, d)
@@ -170,7 +170,7 @@ func TestTwoLinesThatDoNotMeetAreRefused(t *testing.T) {
 		"circle within circle":       {angle.Must(fix.Range(a, 5000, 50)), angle.Must(fix.Range(b, 60_000, 50))},
 		"one circle twice":           {angle.Must(fix.Range(a, 5000, 50)), angle.Must(fix.Range(a, 5000, 50))},
 		"two bearings of one mark":   {bearing, fix.Bearing(a, svTrue(svAzimuth(svVessel, a.Position)+20), svSigma(1))},
-		"two latitudes":              {angle.Must(fix.LatitudeLine(svVessel.Latitude, 5)), angle.Must(fix.LatitudeLine(svHead.Position.Latitude, 5))},
+		"two latitudes":              {angle.Must(fix.Latitude(svVessel.Latitude, 5)), angle.Must(fix.Latitude(svHead.Position.Latitude, 5))},
 		"bearings that part":         {fix.Bearing(fix.Mark{Position: north}, svTrue(100), svSigma(1)), fix.Bearing(fix.Mark{Position: south}, svTrue(80), svSigma(1))},
 	} {
 		for _, o := range []fix.Options{{}, {Near: &svVessel}} {
@@ -265,7 +265,7 @@ func TestTheHatOfThreeBearingsIsThatOfPlaneGeometry(t *testing.T) {
 		}
 		at = append(at, [2]float64{n, e})
 	}
-	if math.Abs(hat.Longest-longest) > 0.05 { // likewise
+	if math.Abs(hat.Longest.Metres()-longest) > 0.05 { // likewise
 		t.Errorf("longest %v, want %v", hat.Longest, longest)
 	}
 }

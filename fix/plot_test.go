@@ -73,7 +73,7 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 	near := fix.Options{Near: &plHere}
 	hat := []fix.Line{plBearing(plOrlesk, plHere, 1.2, 1), plBearing(plMinnow, plHere, 0.6, 1), plBearing(plChapel, plHere, -1.1, 1)}
 	for i := range hat {
-		hat[i] = hat[i].At(time.Date(2026, 5, 3, 10, 15, 0, 0, time.UTC))
+		hat[i] = hat[i].WithTime(time.Date(2026, 5, 3, 10, 15, 0, 0, time.UTC))
 	}
 	front := fix.Mark{Name: "Front leading light", Position: angle.MustParsePosition("47°08.0′N 019°06.2′W")}
 	rear := fix.Mark{Name: "Rear leading light", Position: angle.MustParsePosition("47°09.0′N 019°06.6′W")}
@@ -228,7 +228,7 @@ func TestPlotsAreDrawnAnywhere(t *testing.T) {
 		for i, m := range marks {
 			lines = append(lines, angle.Must(fix.Range(m, sailing.Distance(6+0.1*float64(i))*plMile, plMile/10)))
 		}
-		lines = append(lines, angle.Must(fix.LatitudeLine(here.Latitude, plMile)), angle.Must(fix.LongitudeLine(here.Longitude, plMile)))
+		lines = append(lines, angle.Must(fix.Latitude(here.Latitude, plMile)), angle.Must(fix.Longitude(here.Longitude, plMile)))
 		f, err := fix.Solve(lines, fix.Options{Near: &here})
 		if err != nil {
 			t.Errorf("%s: %v", place, err)
@@ -267,7 +267,7 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 	}
 	// A latitude and a longitude without marks, transferred.
 	run := sailing.Run{Course: angle.MustParseTrue("090°T"), Distance: 3 * plMile}
-	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, angle.Must(fix.LatitudeLine(plHere.Latitude, plMile)).Transferred(run, sailing.Circular(300)), angle.Must(fix.LongitudeLine(plHere.Longitude, 30))), "Sun")
+	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, angle.Must(fix.Latitude(plHere.Latitude, plMile)).Transferred(run, sailing.Circular(300)), angle.Must(fix.Longitude(plHere.Longitude, 30))), "Sun")
 	plCheck(t, svg)
 	if !strings.Contains(svg, "transferred") || !strings.Contains(svg, "±30 m") {
 		t.Error("does not tell the transfer")
@@ -276,7 +276,7 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("090°T"), plWith()))
 	lines = nil
 	for _, m := range []fix.Mark{plOrlesk, plMinnow, plChapel, plTower} {
-		lines = append(lines, fix.CompassBearing(m, h.BearingFromTrue(plBears(m, plHere).Course.Add(-3*angle.Degree)), plSigma(0.3)))
+		lines = append(lines, fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(plBears(m, plHere).Course.Add(-3*angle.Degree)).Compass()), plSigma(0.3)))
 	}
 	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere, CompassError: true}, lines...), "Compass")
 	plCheck(t, svg)

@@ -8,7 +8,6 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course/sailing"
 )
 
 // observed is the time of the last line.
@@ -173,7 +172,7 @@ func (p *plot) legend() {
 		p.line(left, y-0.9, left+11, y-0.9, lineStyle(i))
 		title := fmt.Sprintf("%d  %s", i+1, strings.TrimPrefix(l.titled(), "horizontal "))
 		p.text(from, y, "", shortened(title, (right-from)/svgSmall))
-		p.text(from, y+3.4, `fill="#444"`, shortened(l.observed(p.fix.Residuals[i]), (right-from)/svgSmall))
+		p.text(from, y+3.4, `fill="#444"`, shortened(l.legend(p.fix.Residuals[i]), (right-from)/svgSmall))
 		y += 7.4
 	}
 	if rest := len(p.fix.Lines) - shown; rest > 0 {
@@ -185,70 +184,14 @@ func (p *plot) legend() {
 	}
 }
 
-// titled is what a line is and what it is of.
-func (l *Line) titled() string {
-	switch l.Kind {
-	case KindLatitude, KindLongitude, KindOther:
-		return l.Name
-	case KindTransit, KindHorizontalAngle:
-		return string(l.Kind) + ", " + l.Name
-	}
-	if l.Kind == KindRange {
-		return "distance off " + l.Name
-	}
-	return string(l.Kind) + " of " + l.Name
-}
-
-// observed is what was observed, how well, and how far from the fix it passes.
-func (l *Line) observed(r Residual) string {
-	var text string
-	known := ""
-	if l.stated {
-		switch l.Kind {
-		case KindBearing, KindTransit, KindHorizontalAngle:
-			known = fmt.Sprintf(" ±%.2g°", l.sigma*180/math.Pi)
-		case KindOther:
-			known = fmt.Sprintf(" ±%g", l.sigma)
-		default:
-			known = " ±" + sailing.Distance(l.sigma).String()
-			if l.sigma < 1852/10 {
-				known = fmt.Sprintf(" ±%.0f m", l.sigma)
-			}
-		}
-	}
-	degrees, _ := angle.Radians(l.want)
-	switch l.Kind {
-	case KindBearing:
-		text = fmt.Sprintf("%.1f", angle.TrueFrom(degrees))
-	case KindHorizontalAngle:
-		text = string(degrees.AppendMinutes(nil, 1))
-	case KindRange:
-		text = sailing.Distance(l.want).String()
-	case KindOther:
-		text = strings.TrimSpace(fmt.Sprintf("%g %s", l.want, l.unit))
-	case KindTransit:
-		text = "in line"
-	}
-	text = strings.TrimSpace(text + known)
+// legend is what was observed of a line, how well, and how far from the fix it passes.
+func (l *Line) legend(r Residual) string {
+	text, _, _ := l.observed()
+	text = strings.TrimSpace(text + " " + l.known())
 	if l.moved {
 		text += ", transferred"
 	}
-	off, toward := r.Offset, r.Toward
-	if off < 0 {
-		off, toward = -off, toward.Reciprocal()
-	}
-	if off < 1 {
-		return text + ", through the fix"
-	}
-	return fmt.Sprintf("%s, %s off toward %s", text, metres(off), toward.AppendDegrees(nil, 0))
-}
-
-// metres is a short distance in metres, a longer one in miles.
-func metres(d sailing.Distance) string {
-	if d < 1852/2 {
-		return fmt.Sprintf("%.0f m", d.Metres())
-	}
-	return d.String()
+	return text + ", " + r.passes()
 }
 
 // foot says in words what the fix is worth.
@@ -260,13 +203,13 @@ func (p *plot) foot() {
 			y += 3.6
 		}
 	}
-	if p.fix.Known {
+	if p.fix.known {
 		write("", fmt.Sprintf("The ellipse reaches %s either way along %s, and %s across. 95 in 100 lie in the ellipse if the lines are as good as stated.",
 			metres(p.ellipse.SemiMajor), p.ellipse.MajorAxis.AppendDegrees(nil, 0), metres(p.ellipse.SemiMinor)))
 	} else {
 		write("", "The uncertainties of the lines are not stated: how good the fix is can't be told.")
 	}
-	if cut, ok := p.fix.BestCut(); ok && cut.Angle < 30*angle.Degree {
+	if cut, ok := p.fix.BestCut(); ok && cut.Angle < narrow {
 		write("", fmt.Sprintf("The lines cut at %s only: the fix is weak along them.", cut.Angle.AppendDegrees(nil, 0)))
 	}
 	if pr := p.fix.Probability(); pr < suspicionLevel {
@@ -278,7 +221,7 @@ func (p *plot) foot() {
 	} else if p.fix.DegreesOfFreedom == 0 {
 		write("", "No line is to spare: a wrong one would not show.")
 	}
-	if e := p.fix.CompassError; p.fix.solver.unknowns == 3 {
+	if e := p.fix.CompassError; p.fix.solver.options.CompassError {
 		write("", fmt.Sprintf("The compass bearings are drawn with the compass error found, %s, allowed for.", e.Angle().AppendEastWestDegrees(nil, 1)))
 	}
 	if len(p.off) > 0 {

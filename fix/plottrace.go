@@ -83,8 +83,8 @@ func (p *plot) trace(c *panel) [][][]spot {
 		l := &p.lines[n]
 		of := func(f *frame) float64 {
 			v := l.expect(f).left
-			if l.shared && p.fix.solver.unknowns == 3 {
-				v = math.Remainder(v+p.fix.state.error, 2*math.Pi)
+			if l.byCompass {
+				v = math.Remainder(v+p.fix.turn, 2*math.Pi)
 			}
 			return v
 		}

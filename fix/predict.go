@@ -73,7 +73,7 @@ func (l *Line) weight(p predicted) float64 {
 	s := l.sigma
 	v := s * s
 	if !l.stated {
-		v = l.nominal()
+		v = l.nominal(p)
 	}
 	if l.moved {
 		t := l.transfer
@@ -84,14 +84,19 @@ func (l *Line) weight(p predicted) float64 {
 
 // nominal is the variance of a line whose uncertainty is not stated: what such
 // observations may be weighed by among themselves, 1° for an angle, 2 % of a
-// distance, 300 m for a latitude or a longitude.
-func (l *Line) nominal() float64 {
+// distance, 300 m for a latitude or a longitude, and what comes to 300 m across the
+// line for a quantity of another kind.
+func (l *Line) nominal(p predicted) float64 {
 	s := 300.0
 	switch l.Kind {
 	case KindBearing, KindTransit, KindHorizontalAngle:
 		s = math.Pi / 180
 	case KindRange:
 		s = 0.02 * l.want
+	case KindOther:
+		if slope := math.Hypot(p.north, p.east); slope > 0 {
+			s *= slope
+		}
 	}
 	return s * s
 }

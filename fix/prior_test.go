@@ -41,9 +41,9 @@ func TestOneLineImprovesAnEstimate(t *testing.T) {
 		var line fix.Line
 		switch rapid.IntRange(0, 3).Draw(t, "kind") {
 		case 0:
-			line, err = fix.LatitudeLine(vessel.Latitude, 300)
+			line, err = fix.Latitude(vessel.Latitude, 300)
 		case 1:
-			line, err = fix.LongitudeLine(vessel.Longitude, 300)
+			line, err = fix.Longitude(vessel.Longitude, 300)
 		case 2:
 			line, err = fix.Range(mark, run.Distance, 200)
 		default:

@@ -31,7 +31,7 @@ func ExampleByTwoBearings() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Print(off.Working())
+	fmt.Print(off.Working().Steps)
 	// Output:
 	// First angle on the bow   26°30′
 	// Second angle on the bow  45°00′  the run is the distance abeam
@@ -48,7 +48,7 @@ func ExampleHorizon() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	light, err := fix.GeographicRange(2.5, 62, fix.HorizonTable)
+	light, err := fix.GeographicRange(62, 2.5, fix.HorizonTable)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -125,8 +125,8 @@ func ExampleTrack() {
 	}
 	known := angle.Must(angle.StandardUncertainty(angle.Degree))
 	f, err := track.Observe(
-		fix.Bearing(rxOrlesk, angle.MustParseTrue("023°T"), known).At(start.Add(time.Hour)),
-		fix.Bearing(rxMinnow, angle.MustParseTrue("270°T"), known).At(start.Add(time.Hour)),
+		fix.Bearing(rxOrlesk, angle.MustParseTrue("023°T"), known).WithTime(start.Add(time.Hour)),
+		fix.Bearing(rxMinnow, angle.MustParseTrue("270°T"), known).WithTime(start.Add(time.Hour)),
 	)
 	if err != nil {
 		log.Fatal(err)
@@ -141,22 +141,22 @@ func ExampleTrack() {
 }
 
 // Orlesk Head light, 62 m above the water, subtends 42′ by sextant.
-func ExampleVerticalAngle() {
-	off, err := fix.VerticalAngle(62, angle.MustParse("0°42′"), 2.5)
+func ExampleDistanceByVerticalAngle() {
+	off, err := fix.DistanceByVerticalAngle(62, angle.MustParse("0°42′"), 2.5)
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Println(off)
-	_, err = fix.VerticalAngle(62, angle.MustParse("0°12′"), 2.5)
+	_, err = fix.DistanceByVerticalAngle(62, angle.MustParse("0°12′"), 2.5)
 	fmt.Println(err)
-	off, err = fix.VerticalAngleBeyond(62, angle.MustParse("0°12′"), 2.5, fix.HorizonTable)
+	off, err = fix.DistanceByVerticalAngleBeyond(62, angle.MustParse("0°12′"), 2.5, fix.HorizonTable)
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Println(off)
 	// Output:
 	// 2.7 M
-	// distance of the object in metres 17762: want one within the horizon of the eye, 3.4 M, where its base is seen; beyond it use VerticalAngleBeyond
+	// distance of the object in metres 17762: want one within the horizon of the eye, 3.4 M, where its base is seen; beyond it use DistanceByVerticalAngleBeyond
 	// 8.6 M
 }
 
@@ -164,7 +164,7 @@ func ExampleVerticalAngle() {
 // kept not more than the limit, by sextant held level.
 func ExampleHorizontalDangerAngle() {
 	rock := angle.MustParsePosition("47°04.0′N 019°03.5′W")
-	limit, err := fix.HorizontalDangerAngle(rxMinnow, rxOrlesk, rock, 5*sailing.Cable, true)
+	limit, err := fix.HorizontalDangerAngle(rxMinnow, rxOrlesk, rock, 5*sailing.Cable, fix.Outside)
 	if err != nil {
 		log.Fatal(err)
 	}

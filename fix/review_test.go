@@ -56,7 +56,7 @@ func TestTheHatAllowsForACompassErrorThatWasFound(t *testing.T) {
 	}
 	f := svSolve(t, lines, fix.Options{Near: &vessel, CompassError: true})
 	if h := f.Hat(); len(h.Corners) != 6 || h.Longest > 0.1 { // metres, of lines without chance in them
-		t.Errorf("compass error %v: %d corners, longest side %.1f m", f.CompassError, len(h.Corners), h.Longest)
+		t.Errorf("compass error %v: %d corners, longest side %.1f m", f.CompassError, len(h.Corners), h.Longest.Metres())
 	}
 }
 
@@ -99,7 +99,7 @@ func TestASharedErrorTurnsTheEllipse(t *testing.T) {
 			run := sailing.WGS84().Rhumb(f.Position, vessel)
 			s, c := run.Course.FromNorth().SinCos()
 			north, east := float64(run.Distance)*c, float64(run.Distance)*s
-			k := f.Covariance
+			k := svKnown(f)
 			if det := k.North*k.East - k.Both*k.Both; (north*north*k.East-2*north*east*k.Both+east*east*k.North)/det < 5.9915 { // chi-square of 2 at 95 %
 				inside++
 			}
@@ -120,7 +120,7 @@ func svConverted(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
 		Variation: variation.West(5 * angle.Degree).WithUncertainty(svSigma(svShared)),
 		Deviation: deviation.None(),
 	}))
-	return fix.CompassBearing(m, h.BearingFromTrue(svTrue(svAzimuth(from, m.Position)+off)), svSigma(sigma))
+	return fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(svTrue(svAzimuth(from, m.Position)+off)).Compass()), svSigma(sigma))
 }
 
 func TestALineThatIsNoneIsRefused(t *testing.T) {
@@ -141,7 +141,7 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 		}
 	}
 	depth := angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, 47, 0.001))
-	parallel := angle.Must(fix.LatitudeLine(vessel.Latitude, 100))
+	parallel := angle.Must(fix.Latitude(vessel.Latitude, 100))
 	if _, err := fix.Solve([]fix.Line{depth, parallel, depth}, fix.Options{}); err == nil || err.Error() != "fix: there is no mark to begin from: want Options.Near, about where the vessel is" {
 		t.Error(err)
 	}
@@ -150,26 +150,26 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 func TestAVerticalAngleMakesALine(t *testing.T) {
 	m := fix.Mark{Name: "light", Position: svAt(47, -19)}
 	a := angle.Must(angle.Minutes(30))
-	l, err := fix.VerticalAngleLine(m, 42, a, svSigma(1.0/60), 20)
+	l, err := fix.VerticalAngle(m, 42, a, 20, svSigma(1.0/60))
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, err := fix.VerticalAngle(42, a, 20)
+	d, err := fix.DistanceByVerticalAngle(42, a, 20)
 	if err != nil {
 		t.Fatal(err)
 	}
 	// A minute of arc more is 155 m nearer: 4813 m by 1/30, and a little less.
 	vessel := svFrom(m.Position, 180, float64(d))
 	f := svSolve(t, []fix.Line{l, svBearing(vessel, m, 0, 0.01)}, fix.Options{Near: &vessel})
-	if off := svApart(f.Position, vessel); off > 0.1 || math.Abs(math.Sqrt(f.Covariance.North)-160.4) > 1 { // metres
-		t.Errorf("%v m off, known to %.1f m north", off, math.Sqrt(f.Covariance.North))
+	if off := svApart(f.Position, vessel); off > 0.1 || math.Abs(math.Sqrt(svKnown(f).North)-160.4) > 1 { // metres
+		t.Errorf("%v m off, known to %.1f m north", off, math.Sqrt(svKnown(f).North))
 	}
 	for _, bad := range []angle.Uncertainty{svSigma(0)} {
-		if _, err := fix.VerticalAngleLine(m, 42, a, bad, 20); err == nil {
+		if _, err := fix.VerticalAngle(m, 42, a, 20, bad); err == nil {
 			t.Error("an angle known exactly is accepted")
 		}
 	}
-	if _, err := fix.VerticalAngleLine(m, 0, a, svSigma(1), 20); err == nil {
+	if _, err := fix.VerticalAngle(m, 0, a, 20, svSigma(1)); err == nil {
 		t.Error("an object of no height is accepted")
 	}
 }

@@ -7,22 +7,28 @@ import (
 // state is where a solution stands.
 type state struct {
 	up     vector  // the vertical of the place
-	error  float64 // of the compass, radians
 	square float64 // the sum of squares
 	ok     bool    // whether it has settled
 
-	inverse [6]float64 // of the normal equations: NN, NE, EE, NC, EC, CC
+	inverse [3]float64 // of the normal equations: NN, NE, EE
 }
 
-// normal is the normal equations at a state.
+// normal is the normal equations at a place, the shared errors eliminated.
 type normal struct {
-	nn, ne, ee, nc, ec, cc float64
-	n, e, c                float64
-	square                 float64
+	nn, ne, ee float64
+	n, e       float64
+	square     float64
+
+	half  float64 // of nn and ee before, which says how large they are
+	whole float64 // the squares before
+	none  bool    // whether the shared errors can't be told
 }
 
-func (s *solver) normal(f *frame, compass float64) normal {
+func (s *solver) normal(f *frame, h *shared) normal {
 	var m normal
+	if s.sharing {
+		h.begin(s)
+	}
 	for i := range s.lines {
 		if i+1 == s.skip {
 			continue
@@ -30,28 +36,15 @@ func (s *solver) normal(f *frame, compass float64) normal {
 		l := &s.lines[i]
 		p := l.expect(f)
 		w := l.weight(p)
-		k := 0.0
-		if l.shared && s.unknowns == 3 {
-			// The error makes the converted bearing too small by itself.
-			k = -1
-			p.left += compass
-		}
 		m.nn += w * p.north * p.north
 		m.ne += w * p.north * p.east
 		m.ee += w * p.east * p.east
-		m.nc += w * p.north * k
-		m.ec += w * p.east * k
-		m.cc += w * k * k
 		m.n += w * p.north * p.left
 		m.e += w * p.east * p.left
-		m.c += w * k * p.left
 		m.square += w * p.left * p.left
-	}
-	if s.common > 0 {
-		w := 1 / (s.common * s.common)
-		m.cc += w
-		m.c -= w * compass
-		m.square += w * compass * compass
+		if s.sharing {
+			h.add(s, l, p, w)
+		}
 	}
 	if s.prior.used {
 		q := &s.prior
@@ -70,34 +63,24 @@ func (s *solver) normal(f *frame, compass float64) normal {
 		m.e += ne*wn + ee*we
 		m.square += n*wn + e*we
 	}
+	m.half, m.whole = (m.nn+m.ee)/2, m.square
+	if s.sharing {
+		h.eliminate(s, &m)
+	}
 	return m
 }
 
 // step solves the normal equations, a little stiffened, and returns the move. It is
 // not ok if they have no solution: where the lines run parallel to a millionth,
 // whichever way they run.
-func (m *normal) step(unknowns int, stiff float64) (n, e, c float64, inverse [6]float64, ok bool) {
-	half := (m.nn + m.ee) / 2
-	nn, ee, cc := m.nn+stiff*half, m.ee+stiff*half, m.cc*(1+stiff)
-	if unknowns == 2 {
-		det := nn*ee - m.ne*m.ne
-		if !(det > 1e-12*half*half) {
-			return 0, 0, 0, inverse, false
-		}
-		inverse = [6]float64{ee / det, -m.ne / det, nn / det}
-		return inverse[0]*m.n + inverse[1]*m.e, inverse[1]*m.n + inverse[2]*m.e, 0, inverse, true
+func (m *normal) step(stiff float64) (n, e float64, inverse [3]float64, ok bool) {
+	nn, ee := m.nn+stiff*m.half, m.ee+stiff*m.half
+	det := nn*ee - m.ne*m.ne
+	if m.none || !(det > 1e-12*m.half*m.half) {
+		return 0, 0, inverse, false
 	}
-	// By cofactors: the scales of metres and radians differ, the relations do not.
-	a, b, d := ee*cc-m.ec*m.ec, m.nc*m.ec-m.ne*cc, m.ne*m.ec-ee*m.nc
-	det := nn*a + m.ne*b + m.nc*d
-	if !(det > 1e-12*half*half*cc) {
-		return 0, 0, 0, inverse, false
-	}
-	inverse = [6]float64{a / det, b / det, (nn*cc - m.nc*m.nc) / det, d / det, (m.ne*m.nc - nn*m.ec) / det, (nn*ee - m.ne*m.ne) / det}
-	n = inverse[0]*m.n + inverse[1]*m.e + inverse[3]*m.c
-	e = inverse[1]*m.n + inverse[2]*m.e + inverse[4]*m.c
-	c = inverse[3]*m.n + inverse[4]*m.e + inverse[5]*m.c
-	return n, e, c, inverse, true
+	inverse = [3]float64{ee / det, -m.ne / det, nn / det}
+	return inverse[0]*m.n + inverse[1]*m.e, inverse[1]*m.n + inverse[2]*m.e, inverse, true
 }
 
 // settle goes from a place to where the squares are least, by Gauss–Newton steps that
@@ -105,10 +88,11 @@ func (m *normal) step(unknowns int, stiff float64) (n, e, c float64, inverse [6]
 func (s *solver) settle(up vector) state {
 	st := state{up: up}
 	f := frameAt(up)
-	m := s.normal(&f, 0)
+	var h shared
+	m := s.normal(&f, &h)
 	stiff := 0.0
 	for range mostSteps {
-		n, e, c, inverse, ok := m.step(s.unknowns, stiff)
+		n, e, inverse, ok := m.step(stiff)
 		if !ok {
 			if stiff > 1 {
 				return st
@@ -121,26 +105,26 @@ func (s *solver) settle(up vector) state {
 		}
 		nextUp := f.moved(n, e)
 		next := frameAt(nextUp)
-		try := s.normal(&next, st.error+c)
-		if !(try.square <= m.square*(1+rounding)+1e-18) && stiff < 1e6 {
+		try := s.normal(&next, &h)
+		if !(try.square <= m.square*(1+rounding)+lost*m.whole+1e-18) && stiff < 1e6 {
 			stiff = max(1e-3, stiff*8)
 			continue
 		}
 		// What the step brought, of what the slope there promised: 1 if nothing bends.
 		gain := math.NaN() // not to be told
-		if promised := m.n*n + m.e*e + m.c*c; promised > rounding*m.square {
+		if promised := m.n*n + m.e*e; promised > rounding*m.square+lost*m.whole {
 			gain = (m.square - try.square) / promised
 		}
-		st.up, st.error, st.square, st.inverse = nextUp, st.error+c, try.square, inverse
+		st.up, st.square, st.inverse = nextUp, max(0, try.square), inverse
 		f, m = next, try
-		if math.Hypot(n, e) < settledMove && math.Abs(c) < settledTurn {
+		if math.Hypot(n, e) < settledMove {
 			if stiff == 0 {
 				// The inverse is that of the last place but one, micrometres away.
 				st.ok = true
 				return st
 			}
 			// Stiffness may have kept it from going on.
-			n, e, _, inverse, ok := m.step(s.unknowns, 0)
+			n, e, inverse, ok := m.step(0)
 			if !ok {
 				return st
 			}

@@ -12,21 +12,22 @@ import (
 // Options say how a fix is solved. The zero value asks for nothing but the lines.
 type Options struct {
 	// Near is where the vessel is reckoned to be. It chooses between the places
-	// where lines meet twice, and takes no other part. Without it, and without a
+	// where lines meet twice, and takes no other part. Left out (nil), without a
 	// Prior, the places near the marks are looked through.
-	Near *angle.Position
+	Near *angle.Position `json:"near,omitempty"`
 
 	// Prior is an estimated position that takes part in the solution by its
-	// covariance, so that even one line improves it.
-	Prior *course.Estimate
+	// covariance, so that even one line improves it. Left out (nil) there is none.
+	Prior *course.Estimate `json:"prior,omitempty"`
 
-	// CompassError solves for a constant error that all [CompassBearing] lines
-	// share, over what their conversion allowed for. It takes one line more. With
-	// one line more than that to spare it is tested too.
+	// CompassError solves for a constant error that all bearings by the vessel's
+	// compass share, over what their conversion allowed for, in the place of what that
+	// is known to; bearings by a hand-bearing compass keep the variation's. It takes
+	// one line more. With one line more than that to spare it is tested too.
 	//
-	// Without it, what the conversion of these lines is known to counts as an error
-	// that they share, and turns the region as it should.
-	CompassError bool
+	// Left out (false) what the conversion of bearings is known to counts, see
+	// [CompassBearing], and turns the region as it should.
+	CompassError bool `json:"compassError,omitempty"`
 }
 
 // A SolveError reports lines that give no position.
@@ -47,7 +48,7 @@ const most = 10_000
 // Two lines without a prior meet exactly, and Others holds the other places where
 // they do; so it does of more lines that fit two places about as well, where neither
 // Near nor a prior chooses. Uncertainties must be stated of all lines or of none; if of none the lines
-// are weighed by what such observations are usually good for, see [Fix].Known. A
+// are weighed by what such observations are usually good for, see [Fix.Covariance]. A
 // stated uncertainty of nought would outweigh all others and is refused.
 //
 // Errors are [*LineError] and [*SolveError]: too few lines, lines that coincide or
@@ -57,26 +58,24 @@ func Solve(lines []Line, options Options) (Fix, error) {
 	if err != nil {
 		return Fix{}, err
 	}
-	s := solver{lines: lines, options: options, unknowns: 2}
+	// The caller's lines may change later; those of the fix do not.
+	own, residuals := room(len(lines))
+	copy(own, lines)
+	s := solver{lines: own, residuals: residuals, options: options}
+	s.group(known)
+	unknowns := 2
 	if options.CompassError {
-		s.unknowns = 3
-	} else if known {
-		s.shareErrors()
+		unknowns = 3
 	}
+	free := len(lines) - unknowns // of the shared errors each is known to something, which is as good as a line
 	if options.Prior != nil {
 		if s.prior, err = newPrior(options.Prior); err != nil {
 			return Fix{}, err
 		}
-	}
-	free := len(lines) - s.unknowns
-	if s.common > 0 {
-		free++ // what the compass's error is known to counts as a line
-	}
-	if options.Prior != nil {
 		free += 2
 	}
 	if free < 0 {
-		return Fix{}, &SolveError{fmt.Sprintf("%d lines for %d unknowns: want more lines, or an estimated position as a prior", len(lines), s.unknowns)}
+		return Fix{}, &SolveError{fmt.Sprintf("%d lines for %d unknowns: want more lines, or an estimated position as a prior", len(lines), unknowns)}
 	}
 	if len(lines) == 2 && options.Prior == nil {
 		return s.meet(known)
@@ -90,28 +89,13 @@ func Solve(lines []Line, options Options) (Fix, error) {
 	return f, nil
 }
 
-// shareErrors makes the error of the compass's conversion an unknown of its own, known
-// to its uncertainty, if two lines or more share it.
-func (s *solver) shareErrors() {
-	n := 0
-	for i := range s.lines {
-		if l := &s.lines[i]; l.shared && l.common > 0 {
-			n++
-			s.common = max(s.common, l.common)
-		}
-	}
-	if n > 0 {
-		s.unknowns = 3
-	}
-}
-
 // check refuses lines that can't be solved with, and says whether all
 // uncertainties are known.
 func check(lines []Line, options Options) (known bool, err error) {
 	if len(lines) > most {
 		return false, &SolveError{fmt.Sprintf("%d lines: want at most %d", len(lines), most)}
 	}
-	stated, shared := 0, 0
+	stated, byCompass := 0, 0
 	for i := range lines {
 		l := &lines[i]
 		if l.fault != "" {
@@ -129,15 +113,15 @@ func check(lines []Line, options Options) (known bool, err error) {
 		if l.stated {
 			stated++
 		}
-		if l.shared {
-			shared++
+		if l.byCompass {
+			byCompass++
 		}
 	}
 	if stated != 0 && stated != len(lines) {
 		return false, &SolveError{"an uncertainty is stated of some lines only: want it of all or of none"}
 	}
-	if options.CompassError && shared == 0 {
-		return false, &SolveError{"the compass error is asked for, and no line is a compass bearing"}
+	if options.CompassError && byCompass == 0 {
+		return false, &SolveError{"the compass error is asked for, and no line is a bearing by the vessel's compass"}
 	}
 	return stated == len(lines), nil
 }
@@ -161,12 +145,15 @@ func newPrior(e *course.Estimate) (prior, error) {
 
 // solver solves one set of lines.
 type solver struct {
-	lines    []Line
-	options  Options
-	prior    prior
-	unknowns int
-	common   float64 // what the compass's error is known to, radians; 0 if it is free or none
-	skip     int     // one over the line left out; 0 for none
+	lines     []Line
+	residuals []Residual // room for them
+	options   Options
+	prior     prior
+	skip      int // one over the line left out; 0 for none
+
+	stated  bool // whether the lines' uncertainties are
+	sharing bool // whether lines share errors
+	groups  int  // how many errors of the deviation, or 1 for the free compass error
 }
 
 const (
@@ -175,7 +162,7 @@ const (
 	mostMove     = 500_000 // metres in a step
 	settledMove  = 1e-5    // metres
 	settledLoose = 1e-3    // metres, where a step did not help for the rounding of the squares
-	settledTurn  = 1e-12   // radians
+	lost         = 1e-14   // of the squares that shared errors explain, for their rounding
 )
 
 // room is space for lines and what is left of them, in one piece if they are few.
@@ -193,50 +180,49 @@ func room(n int) ([]Line, []Residual) {
 
 // fix is the answer at a state.
 func (s *solver) fix(st state, free int, known bool) Fix {
-	// The caller's lines may change later; those of the fix do not.
-	lines, residuals := room(len(s.lines))
-	copy(lines, s.lines)
-	s.lines = lines
 	f := Fix{
-		Position: position(st.up), Lines: lines, Known: known, DegreesOfFreedom: free, ChiSquare: st.square,
-		Residuals: residuals, solver: *s, state: st,
+		Position: position(st.up), Lines: s.lines, DegreesOfFreedom: free, ChiSquare: st.square,
+		Residuals: s.residuals, known: known, solver: *s, state: st,
 	}
 	if known {
-		f.Covariance = sailing.Covariance{North: st.inverse[0], East: st.inverse[2], Both: st.inverse[1]}
+		f.covariance = sailing.Covariance{North: st.inverse[0], East: st.inverse[2], Both: st.inverse[1]}
+	}
+	at := frameAt(st.up)
+	var h shared
+	if s.sharing {
+		s.normal(&at, &h)
 	}
 	if s.options.CompassError {
-		if a, err := angle.Radians(st.error); err == nil {
+		turn, variance := h.compassError(s, st.inverse)
+		f.turn = turn
+		if a, err := angle.Radians(turn); err == nil {
 			f.CompassError = angle.EastWestFrom(a)
 		}
 		if known {
-			if u, err := angle.Radians(math.Sqrt(max(0, st.inverse[5]))); err == nil {
+			if u, err := angle.Radians(math.Sqrt(max(0, variance))); err == nil {
 				f.CompassError = f.CompassError.WithUncertainty(angle.Must(angle.StandardUncertainty(u.Abs())))
 			}
 		}
 	}
-	at := frameAt(st.up)
 	for i := range s.lines {
-		f.Residuals[i] = s.residual(&at, i, st)
+		f.Residuals[i] = s.residual(&at, &h, i, st)
 	}
 	return f
 }
 
 // residual is what is left of a line at a state.
-func (s *solver) residual(f *frame, i int, st state) Residual {
+func (s *solver) residual(f *frame, h *shared, i int, st state) Residual {
 	l := &s.lines[i]
 	p := l.expect(f)
 	asDrawn := p.left // of the line on the chart
-	k := 0.0
-	if l.shared && s.unknowns == 3 {
-		p.left += st.error
-		k = -1
+	if s.sharing {
+		p.left += h.errs(s, l)
 	}
-	if s.options.CompassError {
+	if s.options.CompassError && l.byCompass {
 		asDrawn = p.left
 	}
 	w := l.weight(p)
-	v := &st.inverse
-	leverage := w * (p.north*p.north*v[0] + 2*p.north*p.east*v[1] + p.east*p.east*v[2] + 2*k*(p.north*v[3]+p.east*v[4]) + k*k*v[5])
+	leverage := w * h.variance(s, st.inverse, l, p.north, p.east)
 	r := Residual{Left: p.left, Ratio: p.left * math.Sqrt(w), leverage: min(1, leverage)}
 	if slope := math.Hypot(p.north, p.east); slope > 0 {
 		r.Offset = sailing.Distance(asDrawn / slope)

@@ -105,8 +105,8 @@ func TestTheFixIsThatOfAnIndependentLeastSquares(t *testing.T) {
 		if math.Abs(f.ChiSquare-square) > 1e-4*(1+square) { // bearings in degrees
 			t.Fatalf("χ² %v, want %v", f.ChiSquare, square)
 		}
-		if f.DegreesOfFreedom != len(observed)-2 || !f.Known {
-			t.Fatalf("%d to spare, known %v", f.DegreesOfFreedom, f.Known)
+		if _, known := f.Covariance(); f.DegreesOfFreedom != len(observed)-2 || !known {
+			t.Fatalf("%d to spare, known %v", f.DegreesOfFreedom, known)
 		}
 		if got, want := f.Probability(), (distuv.ChiSquared{K: float64(len(observed) - 2)}).Survival(f.ChiSquare); got != want {
 			t.Fatalf("probability %v, want %v", got, want)
@@ -233,15 +233,16 @@ func TestLinesWithoutUncertaintiesGiveAPositionAndNoRegion(t *testing.T) {
 		fix.Bearing(marks[0], svTrue(svAzimuth(svVessel, marks[0].Position)), u),
 		fix.Bearing(marks[1], svTrue(svAzimuth(svVessel, marks[1].Position)), u),
 		angle.Must(fix.Range(marks[2], sailing.Distance(svApart(svVessel, marks[2].Position)), 0)),
-		angle.Must(fix.LatitudeLine(svVessel.Latitude, 0)),
-		angle.Must(fix.LongitudeLine(svVessel.Longitude, 0)),
+		angle.Must(fix.Latitude(svVessel.Latitude, 0)),
+		angle.Must(fix.Longitude(svVessel.Longitude, 0)),
+		angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return 50 + p.Latitude.Degrees() }, 50+svVessel.Latitude.Degrees(), 0)),
 	}
 	f := svSolve(t, lines, fix.Options{})
 	if d := svApart(f.Position, svVessel); d > 0.01 { // normal section for geodesic, and units of Angle
 		t.Errorf("%v m off", d)
 	}
-	if f.Known || f.Covariance != (sailing.Covariance{}) || f.Probability() != 1 || f.Suspicions() != nil {
-		t.Errorf("known %v, covariance %v, probability %v", f.Known, f.Covariance, f.Probability())
+	if c, known := f.Covariance(); known || c != (sailing.Covariance{}) || f.Probability() != 1 || f.Suspicions() != nil {
+		t.Errorf("known %v, covariance %v, probability %v", known, c, f.Probability())
 	}
 	_, err := f.Ellipse(0.95)
 	svRefused[*fix.SolveError](t, "ellipse", err)
@@ -295,4 +296,25 @@ func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 	if f := svSolve(t, slices.Repeat([]fix.Line{a, b}, 5000), fix.Options{Near: &svVessel}); f.DegreesOfFreedom != 9998 {
 		t.Errorf("%d to spare", f.DegreesOfFreedom)
 	}
+}
+
+// A quantity of another kind whose uncertainty is not stated weighs as much as a
+// latitude, whatever its unit and its slope.
+func TestAQuantityNotStatedWeighsByItsSlope(t *testing.T) {
+	off := svFrom(svVessel, 0, 900)
+	for _, scale := range []float64{1e-6, 1, 1e6} {
+		northing := func(p angle.Position) float64 { return scale * p.Latitude.Degrees() }
+		f := svSolve(t, []fix.Line{
+			angle.Must(fix.Latitude(svVessel.Latitude, 0)),
+			angle.Must(fix.Latitude(svVessel.Latitude, 0)),
+			angle.Must(fix.Longitude(svVessel.Longitude, 0)),
+			angle.Must(fix.Other("northing", "", northing, northing(off), 0)),
+		}, fix.Options{Near: &svVessel})
+		if d := svApart(f.Position, svVessel); math.Abs(d-300) > 1 { // a third of it; the slope is by 10 m either way
+			t.Errorf("%v m off by %v a degree, want 300 m", d, scale)
+		}
+	}
+	level := func(angle.Position) float64 { return 20 }
+	_, err := fix.Solve([]fix.Line{angle.Must(fix.Other("depth", "m", level, 20, 0)), angle.Must(fix.Latitude(svVessel.Latitude, 0))}, fix.Options{Near: &svVessel})
+	svRefused[*fix.SolveError](t, "a level bottom", err)
 }

@@ -17,18 +17,17 @@ type Track struct {
 	entries []Entry
 }
 
-// An Entry is one thing that was done to a track, with what came of it. Either Run or
-// Lines is meant.
+// An Entry is one thing that was done to a track, with what came of it. Where Run is
+// nil the Lines are meant.
 type Entry struct {
-	Run   *course.ReckonedRun // what was reckoned; nil if lines were observed
-	Lines []Line              // what was observed
+	Run   *course.ReckonedRun `json:"run,omitempty"`   // what was reckoned; nil if lines were observed
+	Lines []Line              `json:"lines,omitempty"` // what was observed
 
 	// Fix is that of the lines with the estimate; its Probability tells whether they
-	// agree with the estimate and with each other. It is zero for a run.
-	Fix Fix
+	// agree with the estimate and with each other. Of a run it is the zero Fix.
+	Fix Fix `json:"fix,omitzero"`
 
-	// After is the estimate when it was done.
-	After course.Estimate
+	After course.Estimate `json:"after"`
 }
 
 // NewTrack returns a track that begins at an estimate.
@@ -102,10 +101,10 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 	if err != nil {
 		return Fix{}, err
 	}
-	if !f.Known {
+	if !f.known {
 		return Fix{}, &SolveError{"the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
 	}
-	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.Position, Time: now.Time, Covariance: f.Covariance}})
+	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.Position, Time: now.Time, Covariance: f.covariance}})
 	return f, nil
 }
 
@@ -119,8 +118,21 @@ func (t *Track) Undo() bool {
 	return true
 }
 
+// An EntryError reports an entry of a track that can't be worked.
+type EntryError struct {
+	Entry int // in the entries given, from 0
+	Err   error
+}
+
+// Error says which, counted from 1, and why.
+func (e *EntryError) Error() string { return fmt.Sprintf("fix: entry %d: %v", e.Entry+1, e.Err) }
+
+// Unwrap returns why.
+func (e *EntryError) Unwrap() error { return e.Err }
+
 // Replay works some entries anew from a start, and so gives the same track to the last
-// bit; only Run and Lines of the entries count. Errors name the entry.
+// bit; only Run and Lines of the entries count. The error is an [*EntryError], which holds
+// that of [Track.Run] or [Track.Observe].
 func Replay(start course.Estimate, entries []Entry) (*Track, error) {
 	t := NewTrack(start)
 	for i, e := range entries {
@@ -131,7 +143,7 @@ func Replay(start course.Estimate, entries []Entry) (*Track, error) {
 			_, err = t.Observe(e.Lines...)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("fix: entry %d: %w", i+1, err)
+			return nil, &EntryError{i, err}
 		}
 	}
 	return t, nil

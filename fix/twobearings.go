@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"fmt"
 	"math"
 
 	"lubberline.example/angle"
@@ -13,14 +14,15 @@ import (
 // first bearing to the second, and to abeam: a stream or leeway that is not in the run
 // spoils it, most if it sets along the bearing.
 type TwoBearings struct {
-	First, Second angle.Angle      // angles on the bow, both on one side
-	Run           sailing.Distance // over the ground, between the bearings
+	First  angle.Angle      `json:"first"`  // angles on the bow, both on one side
+	Second angle.Angle      `json:"second"` // angles on the bow, both on one side
+	Run    sailing.Distance `json:"run"`    // over the ground, between the bearings
 
-	Distance     sailing.Distance // off at the second bearing
-	Abeam        sailing.Distance // off when abeam
-	ToAbeam      sailing.Distance // run from the second bearing; below nought if it is past
-	SecondFactor float64          // Distance over Run, as tables give it
-	AbeamFactor  float64          // Abeam over Run
+	Distance     sailing.Distance `json:"distance"`     // off at the second bearing
+	Abeam        sailing.Distance `json:"abeam"`        // off when abeam
+	ToAbeam      sailing.Distance `json:"toAbeam"`      // run from the second bearing; below nought if it is past
+	SecondFactor float64          `json:"secondFactor"` // Distance over Run, as tables give it
+	AbeamFactor  float64          `json:"abeamFactor"`  // Abeam over Run
 }
 
 // ByTwoBearings returns the distance off by two angles on the bow, from the course
@@ -55,8 +57,12 @@ func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings
 // made good, whichever side it is on.
 func OnBow(courseMadeGood, bearing angle.True) angle.Angle { return bearing.Sub(courseMadeGood).Abs() }
 
-// Working returns the steps.
-func (t TwoBearings) Working() working.Steps {
+// String returns the distance off at the second bearing and abeam: 5.9 M off, 4.2 M
+// abeam.
+func (t TwoBearings) String() string { return fmt.Sprintf("%v off, %v abeam", t.Distance, t.Abeam) }
+
+// Working returns how the distances were found, with the caution.
+func (t TwoBearings) Working() working.Sheet {
 	miles := func(key, what string, d sailing.Distance, how string) working.Step {
 		return working.Step{Key: key, What: what, Value: d.String(), Number: d.NauticalMiles(), Unit: "nautical miles", How: how}
 	}
@@ -70,7 +76,7 @@ func (t TwoBearings) Working() working.Steps {
 	if t.ToAbeam > 0 {
 		steps = append(steps, miles("to abeam", "Run to abeam", t.ToAbeam, "from the second bearing"))
 	}
-	return steps
+	return working.Sheet{Title: "Distance by two bearings", Steps: steps, Caution: working.Caution}
 }
 
 // special names the pair, if it is one of those with a rule of its own.

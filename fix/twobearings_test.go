@@ -175,14 +175,14 @@ func TestTheWorkingOfTwoBearingsNamesTheRule(t *testing.T) {
 		"the run is the distance abeam":                                           {26.5, 45},
 		"":                                                                        {30, 70},
 	} {
-		steps := tbWorked(t, tbDegrees(pair[0]), tbDegrees(pair[1]), 5*plMile).Working()
+		steps := tbWorked(t, tbDegrees(pair[0]), tbDegrees(pair[1]), 5*plMile).Working().Steps
 		second, ok := steps.Find("second")
 		if !ok || second.How != rule {
 			t.Errorf("%v: %q, want %q", pair, second.How, rule)
 		}
 	}
 	past := tbWorked(t, tbDegrees(60), tbDegrees(120), 5*plMile)
-	if _, ok := past.Working().Find("to abeam"); ok || past.ToAbeam >= 0 {
+	if _, ok := past.Working().Steps.Find("to abeam"); ok || past.ToAbeam >= 0 {
 		t.Error("a run to abeam where it is past")
 	}
 	text := tbWorked(t, tbDegrees(30), tbDegrees(60), 5*plMile).Working().String()

@@ -19,12 +19,12 @@ func vtMinutes(m float64) angle.Angle { return angle.Must(angle.Minutes(m)) }
 func TestTheVerticalAngleIsTheRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h, m := rapid.Float64Range(5, 300).Draw(t, "height"), rapid.Float64Range(10, 200).Draw(t, "minutes")
-		d, err := fix.VerticalAngle(h, vtMinutes(m), 0)
+		d, err := fix.DistanceByVerticalAngle(sailing.Distance(h), vtMinutes(m), 0)
 		if want := 1.856 * h / m; err != nil || !hzNear(d.NauticalMiles(), want, 0.0015*want) { // tan of 200′ is 0.11 % over the arc; the constant is rounded
 			t.Fatalf("%v (%v), want %v", d, err, want)
 		}
 	})
-	d, err := fix.VerticalAngle(50, 45*angle.Degree, 3)
+	d, err := fix.DistanceByVerticalAngle(50, 45*angle.Degree, 3)
 	if err != nil || !hzNear(d.Metres(), 50, 1e-6) { // the nanosecond of arc
 		t.Errorf("under 45° %v m (%v), want 50", d.Metres(), err)
 	}
@@ -54,7 +54,7 @@ func TestTheAngleAboveTheHorizonGivesTheDistanceBack(t *testing.T) {
 		if above > 10*math.Pi/180 {
 			t.Skip("steeper than is taken")
 		}
-		d, err := fix.VerticalAngleBeyond(height, angle.Must(angle.Radians(above)), eye, k)
+		d, err := fix.DistanceByVerticalAngleBeyond(sailing.Distance(height), angle.Must(angle.Radians(above)), sailing.Distance(eye), k)
 		if err != nil || !hzNear(float64(d), distance, 0.001*distance) { // the formula leaves out what is of the order of d²/R²
 			t.Fatalf("%v (%v), want %v", d.Metres(), err, distance)
 		}
@@ -65,12 +65,12 @@ func TestBothVerticalAnglesMeetAtTheHorizon(t *testing.T) {
 	for _, eye := range []float64{2, 5, 15} {
 		for _, height := range []float64{30, 100, 400} {
 			_, at := vtExact(height, eye, 0, fix.HorizonTable)
-			within, err := fix.VerticalAngle(height, angle.Must(angle.Radians(math.Atan(height/(0.9999*at)))), eye)
+			within, err := fix.DistanceByVerticalAngle(sailing.Distance(height), angle.Must(angle.Radians(math.Atan(height/(0.9999*at)))), sailing.Distance(eye))
 			if err != nil {
 				t.Fatal(err)
 			}
 			above, _ := vtExact(height, eye, 1.0001*at, fix.HorizonTable)
-			beyond, err := fix.VerticalAngleBeyond(height, angle.Must(angle.Radians(above)), eye, fix.HorizonTable)
+			beyond, err := fix.DistanceByVerticalAngleBeyond(sailing.Distance(height), angle.Must(angle.Radians(above)), sailing.Distance(eye), fix.HorizonTable)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -78,7 +78,7 @@ func TestBothVerticalAnglesMeetAtTheHorizon(t *testing.T) {
 				t.Errorf("%v m from %v m: %v and %v m", height, eye, within.Metres(), beyond.Metres())
 			}
 			// The same angle on both sides of the horizon means one place.
-			same, err := fix.VerticalAngleBeyond(height, angle.Must(angle.Radians(math.Atan(height/(1.002*at)))), eye, fix.HorizonTable)
+			same, err := fix.DistanceByVerticalAngleBeyond(sailing.Distance(height), angle.Must(angle.Radians(math.Atan(height/(1.002*at)))), sailing.Distance(eye), fix.HorizonTable)
 			if err != nil || !hzNear(float64(same), 1.002*at, 0.002*at) { // the plane
 				t.Errorf("%v m from %v m: %v m (%v), want %v", height, eye, same.Metres(), err, at)
 			}
@@ -88,26 +88,26 @@ func TestBothVerticalAnglesMeetAtTheHorizon(t *testing.T) {
 
 func TestVerticalAnglesThatServeForNothingAreRefused(t *testing.T) {
 	for _, bad := range []angle.Angle{0, -angle.Minute, 90 * angle.Degree, 91 * angle.Degree} {
-		_, err := fix.VerticalAngle(50, bad, 3)
+		_, err := fix.DistanceByVerticalAngle(50, bad, 3)
 		hzRefused(t, "angle", err)
 	}
-	_, err := fix.VerticalAngle(0, angle.Degree, 3)
+	_, err := fix.DistanceByVerticalAngle(0, angle.Degree, 3)
 	hzRefused(t, "no height", err)
-	_, err = fix.VerticalAngle(50, vtMinutes(10), 3)
+	_, err = fix.DistanceByVerticalAngle(50, vtMinutes(10), 3)
 	hzRefused(t, "beyond the horizon of 3 m", err)
 	for _, bad := range []angle.Angle{-1, 10*angle.Degree + 1} {
-		_, err = fix.VerticalAngleBeyond(50, bad, 3, fix.HorizonTable)
+		_, err = fix.DistanceByVerticalAngleBeyond(50, bad, 3, fix.HorizonTable)
 		hzRefused(t, "angle beyond", err)
 	}
-	_, err = fix.VerticalAngleBeyond(3, vtMinutes(4), 30, fix.HorizonTable)
+	_, err = fix.DistanceByVerticalAngleBeyond(3, vtMinutes(4), 30, fix.HorizonTable)
 	hzRefused(t, "too low to show there", err)
 	// A beacon lower than the eye shows over its horizon all the same.
-	if d, err := fix.VerticalAngleBeyond(18, 0, 20, fix.HorizonTable); err != nil {
+	if d, err := fix.DistanceByVerticalAngleBeyond(18, 0, 20, fix.HorizonTable); err != nil {
 		t.Error(err)
-	} else if most, err := fix.GeographicRange(20, 18, fix.HorizonTable); err != nil || (d-most).NauticalMiles() < -0.01 || (d-most).NauticalMiles() > 0.01 { // miles: level with the horizon it is at its geographic range
+	} else if most, err := fix.GeographicRange(18, 20, fix.HorizonTable); err != nil || (d-most).NauticalMiles() < -0.01 || (d-most).NauticalMiles() > 0.01 { // miles: level with the horizon it is at its geographic range
 		t.Errorf("%v, geographic range %v, %v", d, most, err)
 	}
-	_, err = fix.VerticalAngleBeyond(50, 2*angle.Degree, 3, fix.HorizonTable)
+	_, err = fix.DistanceByVerticalAngleBeyond(50, 2*angle.Degree, 3, fix.HorizonTable)
 	hzRefused(t, "within the horizon", err)
 }
 
@@ -115,21 +115,21 @@ func TestTheVerticalDangerAngle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h := rapid.Float64Range(5, 300).Draw(t, "height")
 		d := sailing.Distance(rapid.Float64Range(500, 6000).Draw(t, "distance"))
-		outside := rapid.Bool().Draw(t, "outside")
-		limit, err := fix.VerticalDangerAngle(h, d, outside)
+		pass := rapid.SampledFrom([]fix.Pass{fix.Outside, fix.Inside}).Draw(t, "pass")
+		limit, err := fix.VerticalDangerAngle(sailing.Distance(h), d, pass)
 		if err != nil {
 			t.Fatal(err)
 		}
 		at := angle.Must(angle.Atan2(h, float64(d)*rapid.SampledFrom([]float64{0.5, 0.99, 1.01, 2}).Draw(t, "times")))
 		farther := at < limit.Limit
-		if limit.Clear(at) != (farther == outside) || !limit.Clear(limit.Limit) {
+		if limit.Clear(at) != (farther == (pass == fix.Outside)) || !limit.Clear(limit.Limit) {
 			t.Fatalf("%v with the limit %v", at, limit)
 		}
 	})
 	for _, bad := range []float64{0, -1, math.NaN(), math.Inf(1)} {
-		_, err := fix.VerticalDangerAngle(50, sailing.Distance(bad), true)
+		_, err := fix.VerticalDangerAngle(50, sailing.Distance(bad), fix.Outside)
 		hzRefused(t, "distance", err)
 	}
-	_, err := fix.VerticalDangerAngle(0, plMile, true)
+	_, err := fix.VerticalDangerAngle(0, plMile, fix.Outside)
 	hzRefused(t, "no height", err)
 }

@@ -3,6 +3,7 @@ package lubberline
 import (
 	"lubberline.example/angle"
 	"lubberline.example/conformance"
+	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
 )
 
@@ -30,7 +31,7 @@ var fixes = map[string]conformance.Operation{
 		return twoBearings(fix.ByTwoBearings(fix.OnBow(d[0], d[1]), fix.OnBow(d[0], d[2]), miles(g.RunMiles)))
 	}),
 	"fix.horizon": conformance.On(func(g struct{ HeightFeet float64 }) (conformance.Answer, error) {
-		d, err := fix.Horizon(g.HeightFeet*0.3048, fix.HorizonTable)
+		d, err := fix.Horizon(sailing.Distance(g.HeightFeet*0.3048), fix.HorizonTable)
 		return conformance.Answer{"horizonMiles": d.NauticalMiles()}, err
 	}),
 	"fix.verticalAngle": conformance.On(func(g struct{ HeightMetres, AngleMinutes float64 }) (conformance.Answer, error) {
@@ -38,7 +39,7 @@ var fixes = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		d, err := fix.VerticalAngle(g.HeightMetres, a, 10)
+		d, err := fix.DistanceByVerticalAngle(sailing.Distance(g.HeightMetres), a, 10)
 		return conformance.Answer{"distanceMiles": d.NauticalMiles()}, err
 	}),
 }

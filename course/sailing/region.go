@@ -44,10 +44,10 @@ func (c Covariance) Along(direction angle.True) Distance {
 // An Ellipse is the region about a position that holds the true one with a
 // probability.
 type Ellipse struct {
-	SemiMajor   Distance   // half the longer axis
-	SemiMinor   Distance   // half the shorter axis
-	MajorAxis   angle.True // where the longer lies, in [000°, 180°)
-	Probability float64    // that it holds the position, between 0 and 1
+	SemiMajor   Distance   `json:"semiMajor"`   // half the longer axis
+	SemiMinor   Distance   `json:"semiMinor"`   // half the shorter axis
+	MajorAxis   angle.True `json:"majorAxis"`   // where the longer lies, in [000°, 180°)
+	Probability float64    `json:"probability"` // that it holds the position, between 0 and 1
 }
 
 // Ellipse returns the ellipse that holds the true position with a probability,

@@ -9,8 +9,8 @@ import (
 
 // A Run is a course and the distance along it.
 type Run struct {
-	Course   angle.True // clockwise from true north
-	Distance Distance   // below nought leads the other way, where that is taken
+	Course   angle.True `json:"course"`   // clockwise from true north
+	Distance Distance   `json:"distance"` // below nought leads the other way, where that is taken
 }
 
 // String returns the run as 235°T 12.5 M.

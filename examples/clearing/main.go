@@ -72,7 +72,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 			err = fmt.Errorf("-%s: %w", name, fault)
 		}
 	}
-	j := job{margin: sailing.Distance(*margin) * sailing.NauticalMile, height: *height, card: inventedCard, invented: len(args) == 0}
+	j := job{margin: sailing.Distance(*margin) * sailing.NauticalMile, height: sailing.Distance(*height), card: inventedCard, invented: len(args) == 0}
 	var fault error
 	j.mark = fix.Mark{Name: "the mark"}
 	j.mark.Position, fault = angle.ParsePosition(*mark)
@@ -130,7 +130,7 @@ type job struct {
 	danger   angle.Position
 	margin   sailing.Distance
 	leave    angle.Side
-	height   float64
+	height   sailing.Distance
 	head     *angle.True
 	rose     variation.Rose
 	day      time.Time
@@ -178,14 +178,14 @@ func (j job) work(w io.Writer) error {
 	}
 	if j.height > 0 {
 		off := sailing.WGS84().Rhumb(j.mark.Position, j.danger).Distance + j.margin
-		d, err := fix.VerticalDangerAngle(j.height, off, true)
+		d, err := fix.VerticalDangerAngle(j.height, off, fix.Outside)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(&b, "  vertical danger angle of the mark, %.0f m high: %s %v, which is %v off it; its water line must be seen\n", j.height, d.Bound, d.Round(angle.Minute/10).Limit, off)
+		fmt.Fprintf(&b, "  vertical danger angle of the mark, %.0f m high: %s, which is %v off it; its water line must be seen\n", j.height.Metres(), d, off)
 	}
 	if j.second != nil {
-		d, err := fix.HorizontalDangerAngle(j.mark, *j.second, j.danger, j.margin, true)
+		d, err := fix.HorizontalDangerAngle(j.mark, *j.second, j.danger, j.margin, fix.Outside)
 		if err != nil {
 			return err
 		}

@@ -80,7 +80,7 @@ func bearing(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty) 
 			return fix.CompassBearing(mark, h.BearingFromCompass(c), u), err
 		case 'M':
 			m, err := angle.ParseMagnetic(text)
-			return fix.HandBearing(mark, h.BearingFromMagnetic(m), u), err
+			return fix.CompassBearing(mark, h.BearingFromMagnetic(m), u), err
 		case 'T':
 			t, err := angle.ParseTrue(text)
 			return fix.Bearing(mark, t, u), err
@@ -93,63 +93,10 @@ func bearing(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty) 
 	return fix.CompassBearing(mark, h.BearingFromRelative(r), u), nil
 }
 
-// print prints the working of each line, the position, and how far to trust it.
-func print(w io.Writer, f fix.Fix, lines []fix.Line) error {
-	for _, l := range lines {
+// print prints the working of each line, then that of the fix.
+func print(w io.Writer, f fix.Fix) {
+	for _, l := range f.Lines {
 		fmt.Fprintf(w, "\n%s", working.Sheet{Title: fmt.Sprintf("Line: %s of %s", l.Kind, l.Name), Steps: l.Working()})
 	}
-	disagree := f.Probability() < 0.01
-	if disagree {
-		fmt.Fprint(w, "\nTHE LINES DO NOT AGREE: one of them at least is wrong. Do not use this position.\n")
-	}
-	fmt.Fprintf(w, "\nPosition %v\n", f.Position)
-	for _, other := range f.Others {
-		fmt.Fprintf(w, "The lines also meet at %v: the reckoned position chose between them, if it was right\n", other)
-	}
-	switch {
-	case !f.Known:
-		fmt.Fprintln(w, "No uncertainties were stated, so that no region can be told")
-	case !disagree:
-		e, err := f.Ellipse(0.95)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(w, "In 95 cases of 100 within %v each way along %s, %v across, if the lines are as good as stated\n", e.SemiMajor, e.MajorAxis.AppendDegrees(nil, 0), e.SemiMinor)
-	}
-	if cut, ok := f.BestCut(); ok {
-		note := ""
-		if cut.Angle < 30*angle.Degree {
-			note = ": narrow, the fix is weak along the lines"
-		}
-		fmt.Fprintf(w, "Best cut %.0f°, of %s and %s%s\n", cut.Angle.Degrees(), lines[cut.A].Name, lines[cut.B].Name, note)
-	}
-	if f.CompassError != (angle.EastWest{}) {
-		fmt.Fprintf(w, "Compass error beyond the card %v %v\n", f.CompassError, f.CompassError.Uncertainty())
-	}
-	for i, r := range f.Residuals {
-		fmt.Fprintf(w, "  %-22s passes %4.0f m off toward %s", lines[i].Name, abs(r.Offset.Metres()), toward(r))
-		if f.Known {
-			fmt.Fprintf(w, ", %.1f standard uncertainties", abs(r.Ratio))
-		}
-		fmt.Fprintln(w)
-	}
-	if f.DegreesOfFreedom > 0 && f.Known {
-		fmt.Fprintf(w, "Chi-square %.1f with %d to spare: chance alone reaches that in %.0f cases of 100\n", f.ChiSquare, f.DegreesOfFreedom, 100*f.Probability())
-	}
-	for _, s := range f.Suspicions() {
-		fmt.Fprintf(w, "Look again at %s: without it the others agree, at %v\n", lines[s.Line].Name, s.Position)
-	}
-	fmt.Fprintln(w, working.Caution)
-	return nil
-}
-
-func abs(x float64) float64 { return max(x, -x) }
-
-// toward is the direction in which a line passes.
-func toward(r fix.Residual) string {
-	d := r.Toward
-	if r.Offset < 0 {
-		d = d.Reciprocal()
-	}
-	return string(d.AppendDegrees(nil, 0))
+	fmt.Fprintf(w, "\n%s", f.Working())
 }

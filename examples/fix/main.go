@@ -155,9 +155,7 @@ func (j job) work(w io.Writer, plot string) error {
 	if j.lines == "" {
 		fmt.Fprintln(&b, "Vessel, marks and figures are invented.")
 	}
-	if err := print(&b, f, lines); err != nil {
-		return err
-	}
+	print(&b, f)
 	if plot == "" {
 		dir, err := os.MkdirTemp("", "fix-")
 		if err != nil {

@@ -56,10 +56,10 @@ func TestOwnLines(t *testing.T) {
 		want []string
 	}{
 		"good":          {good, nil, []string{"Position 46°58.1′N 019°17.", "Chi-square"}},
-		"one is wrong":  {strings.Replace(good, "132.7T", "147.7T", 1), nil, []string{"Look again at Point"}},
+		"one is wrong":  {strings.Replace(good, "132.7T", "147.7T", 1), nil, []string{"look again at Point"}},
 		"unstated":      {strings.NewReplacer(",1°", ",", ",0.1 M", ",").Replace(good), nil, []string{"Position 46°58.1′N 019°17."}},
-		"two distances": {header + "A,47°00′N 019°00′W,6 M,0.1 M\nB,47°06′N 019°00′W,6 M,0.1 M\n", []string{"-near", "47°03′N 019°08′W"}, []string{"The lines also meet at"}},
-		"compass error": {strings.NewReplacer("049.6°T", "051.5°C", "037.1T", "039.0C", "132.7T", "134.6C", "10.15 M,0.1 M", "097.5C,1°").Replace(good), []string{"-compass-error"}, []string{"Compass error beyond the card 2°", "Position 46°57."}},
+		"two distances": {header + "A,47°00′N 019°00′W,6 M,0.1 M\nB,47°06′N 019°00′W,6 M,0.1 M\n", []string{"-near", "47°03′N 019°08′W"}, []string{"the lines also meet at"}},
+		"compass error": {strings.NewReplacer("049.6°T", "051.5°C", "037.1T", "039.0C", "132.7T", "134.6C", "10.15 M,0.1 M", "097.5C,1°").Replace(good), []string{"-compass-error"}, []string{"Compass error 2°22", "Position 46°57."}},
 	} {
 		var stdout, stderr bytes.Buffer
 		args := append([]string{"-lines", write(name+".csv", test.text), "-plot", filepath.Join(dir, "fix.svg")}, test.args...)
@@ -67,7 +67,7 @@ func TestOwnLines(t *testing.T) {
 			t.Errorf("%s: status %d: %s", name, status, &stderr)
 		}
 		for _, want := range test.want {
-			if !strings.Contains(stdout.String(), want) {
+			if !strings.Contains(strings.Join(strings.Fields(stdout.String()), " "), want) {
 				t.Errorf("%s: no %q in\n%s", name, want, &stdout)
 			}
 		}

@@ -1,0 +1,91 @@
+package fix
+
+import (
+	"encoding/json"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+)
+
+// fixData is a fix as data: what it was solved from, and what came of it.
+type fixData struct {
+	Lines   []Line  `json:"lines"`
+	Options Options `json:"options"`
+
+	Position         angle.Position      `json:"position"`
+	Covariance       *sailing.Covariance `json:"covariance,omitempty"` // absent where it is not known
+	Ellipse          *sailing.Ellipse    `json:"ellipse,omitempty"`    // of 95 %; likewise
+	Residuals        []Residual          `json:"residuals"`
+	ChiSquare        float64             `json:"chiSquare"`
+	DegreesOfFreedom int                 `json:"degreesOfFreedom"`
+	Probability      float64             `json:"probability"`
+	CompassError     *angle.EastWest     `json:"compassError,omitempty"` // if it was asked for
+	Others           []angle.Position    `json:"others,omitempty"`
+	Suspicions       []Suspicion         `json:"suspicions,omitempty"`
+	Warnings         []Warning           `json:"warnings,omitempty"`
+}
+
+// MarshalJSON gives the fix as data, exactly: what it was solved from and what came of
+// it, with the ellipse of 95 % and the warnings of its working. It refuses lines that
+// can't be written, see [Line.MarshalJSON]. [Fix.UnmarshalJSON] reads it back.
+func (f Fix) MarshalJSON() ([]byte, error) {
+	d := fixData{
+		Lines: f.Lines, Options: f.solver.options, Position: f.Position, Residuals: f.Residuals, ChiSquare: f.ChiSquare,
+		DegreesOfFreedom: f.DegreesOfFreedom, Probability: f.Probability(), Others: f.Others, Suspicions: f.Suspicions(), Warnings: f.Warnings(),
+	}
+	if f.known {
+		d.Covariance = &f.covariance
+		if e, err := f.Ellipse(0.95); err == nil {
+			d.Ellipse = &e
+		}
+	}
+	if f.solver.options.CompassError {
+		d.CompassError = &f.CompassError
+	}
+	return json.Marshal(d)
+}
+
+// UnmarshalJSON reads what [Fix.MarshalJSON] writes, and solves the lines with their
+// options again, which gives the same fix; the rest of the data is not looked at.
+// Errors are those of [Line.UnmarshalJSON] and [Solve].
+func (f *Fix) UnmarshalJSON(data []byte) error {
+	var d struct {
+		Lines   []Line  `json:"lines"`
+		Options Options `json:"options"`
+	}
+	if err := json.Unmarshal(data, &d); err != nil {
+		return err
+	}
+	solved, err := Solve(d.Lines, d.Options)
+	if err != nil {
+		return err
+	}
+	*f = solved
+	return nil
+}
+
+// trackData is a track as data.
+type trackData struct {
+	Start   course.Estimate `json:"start"`
+	Entries []Entry         `json:"entries"`
+}
+
+// MarshalJSON gives the track as data: where it began, and its entries. It refuses
+// lines that can't be written, see [Line.MarshalJSON].
+func (t *Track) MarshalJSON() ([]byte, error) { return json.Marshal(trackData{t.start, t.entries}) }
+
+// UnmarshalJSON reads what [Track.MarshalJSON] writes by [Replay], whose errors it
+// returns.
+func (t *Track) UnmarshalJSON(data []byte) error {
+	var d trackData
+	if err := json.Unmarshal(data, &d); err != nil {
+		return err
+	}
+	read, err := Replay(d.Start, d.Entries)
+	if err != nil {
+		return err
+	}
+	*t = *read
+	return nil
+}

@@ -1,0 +1,136 @@
+package fix_test
+
+import (
+	"encoding/json"
+	"errors"
+	"reflect"
+	"slices"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+)
+
+// jsonKeys are the keys of an object.
+func jsonKeys(t *testing.T, text []byte) []string {
+	t.Helper()
+	var f map[string]json.RawMessage
+	if err := json.Unmarshal(text, &f); err != nil {
+		t.Fatal(err)
+	}
+	keys := make([]string, 0, len(f))
+	for k := range f {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+func TestFixesAreReadBackAsTheyWere(t *testing.T) {
+	prior := course.Estimate{Position: svFrom(svVessel, 120, 1500), Time: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(1000)}
+	h := svOn(226, 1, 1)
+	var unstated angle.Uncertainty
+	mixed := []fix.Line{svByHand(svVessel, svHead, h, 0.5, 0.5), svByShip(svVessel, svTower, h, -0.5, 0.5), svByShip(svVessel, svChurch, h, 0.2, 0.5), svRange(svVessel, svHead, 100, 200)}
+	for name, c := range map[string]struct {
+		lines   []fix.Line
+		options fix.Options
+	}{
+		"three bearings":   {svThree(), fix.Options{Near: &svVessel}},
+		"nothing reckoned": {svThree(), fix.Options{}},
+		"a blunder":        {svBlunder(10), fix.Options{Near: &svVessel}},
+		"a prior":          {svFive(), fix.Options{Prior: &prior}},
+		"two places":       {[]fix.Line{svRange(svVessel, svHead, 0, 50), svRange(svVessel, svTower, 0, 50)}, fix.Options{}},
+		"mixed":            {mixed, fix.Options{Near: &svVessel}},
+		"compass error":    {mixed, fix.Options{Near: &svVessel, CompassError: true}},
+		"not stated":       {[]fix.Line{fix.Bearing(svHead, svTrue(49.6), unstated), fix.Bearing(svTower, svTrue(132.5), unstated)}, fix.Options{}},
+	} {
+		f := svSolve(t, c.lines, c.options)
+		text, err := json.Marshal(f)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		var back fix.Fix
+		if err := json.Unmarshal(text, &back); err != nil {
+			t.Errorf("%s: %v of %s", name, err, text)
+			continue
+		}
+		again, err := json.Marshal(back)
+		if err != nil || string(again) != string(text) || back.Working().String() != f.Working().String() {
+			t.Errorf("%s: %v\n%s\nwant\n%s", name, err, again, text)
+		}
+		if _, known := f.Covariance(); known == slices.Contains(jsonKeys(t, text), "covariance") {
+			continue
+		}
+		t.Errorf("%s: a covariance that is not known in %s", name, text)
+	}
+	if got := jsonKeys(t, angle.Must(json.Marshal(svSolve(t, svThree(), fix.Options{Near: &svVessel})))); !slices.Equal(got, []string{"chiSquare", "covariance", "degreesOfFreedom", "ellipse", "lines", "options", "position", "probability", "residuals"}) {
+		t.Errorf("%q", got)
+	}
+	f := fix.Fix{DegreesOfFreedom: 9}
+	err := json.Unmarshal([]byte(`{"lines":[]}`), &f)
+	svRefused[*fix.SolveError](t, "no lines", err)
+	if f.DegreesOfFreedom != 9 {
+		t.Error("it has changed")
+	}
+}
+
+func TestATrackIsReadBackByReplay(t *testing.T) {
+	k := tkTrack(t)
+	text, err := json.Marshal(k)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var back fix.Track
+	if err := json.Unmarshal(text, &back); err != nil {
+		t.Fatalf("%v of %s", err, text)
+	}
+	if back.String() != k.String() || back.Estimate() != k.Estimate() {
+		t.Errorf("\n%v\nwant\n%v", &back, k)
+	}
+	err = json.Unmarshal([]byte(`{"entries":[{"lines":[]}]}`), &back)
+	if e, ok := errors.AsType[*fix.EntryError](err); !ok || e.Entry != 0 || back.String() != k.String() {
+		t.Errorf("%v", err)
+	}
+}
+
+// jsonBack reads what is written back, and wants the same.
+func jsonBack[T any](t *testing.T, v T, keys ...string) {
+	t.Helper()
+	text, err := json.Marshal(v)
+	if err != nil {
+		t.Errorf("%T: %v", v, err)
+		return
+	}
+	var back T
+	if err := json.Unmarshal(text, &back); err != nil || !reflect.DeepEqual(back, v) {
+		t.Errorf("%T: %v\n%+v\nwant\n%+v", v, err, back, v)
+	}
+	if got := jsonKeys(t, text); !slices.Equal(got, keys) {
+		t.Errorf("%T: keys %q, want %q", v, got, keys)
+	}
+}
+
+func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
+	f := svSolve(t, svBlunder(10), fix.Options{Near: &svVessel})
+	jsonBack(t, angle.Must(f.Ellipse(0.95)), "majorAxis", "probability", "semiMajor", "semiMinor")
+	jsonBack(t, sailing.Run{Course: svTrue(45.1), Distance: 1234.5}, "course", "distance")
+	cut, _ := f.BestCut()
+	jsonBack(t, cut, "a", "angle", "b")
+	jsonBack(t, f.Suspicions()[0], "line", "position", "probability", "ratio")
+	jsonBack(t, angle.Must(f.Next([]fix.Mark{svChurch}, svSigma(1)))[0], "bearing", "ellipse", "gain", "mark")
+	jsonBack(t, fix.Hat{Longest: 12.5}, "corners", "longest")
+	jsonBack(t, fix.Residual{Left: 0.1, Ratio: -2, Offset: 30, Toward: svTrue(10)}, "left", "offset", "ratio", "toward")
+	jsonBack(t, fix.Corner{A: 1, B: 2, Position: svVessel}, "a", "b", "position")
+	jsonBack(t, tbWorked(t, tbDegrees(30), tbDegrees(60), 5*plMile), "abeam", "abeamFactor", "distance", "first", "run", "second", "secondFactor", "toAbeam")
+	s := fix.Swinging{Cable: 50, Height: 14, Length: 12, Margin: 10}
+	jsonBack(t, s, "cable", "height", "length", "margin")
+	jsonBack(t, angle.Must(fix.NewAnchorWatch(svVessel, s)), "anchor", "radius", "swinging")
+	jsonBack(t, fix.AnchorWatch{Anchor: svVessel, Radius: 90}, "anchor", "radius")
+	jsonBack(t, fix.DangerAngle{Limit: 40 * angle.Minute, Bound: fix.NotMore}, "bound", "limit")
+	jsonBack(t, fix.Clearing{Mark: svHead, Limit: svTrue(12), Bound: fix.NotLess}, "bound", "limit", "mark")
+	jsonBack(t, fix.Options{Near: &svVessel, CompassError: true}, "compassError", "near")
+}

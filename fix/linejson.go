@@ -1,0 +1,209 @@
+package fix
+
+import (
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/sailing"
+)
+
+// lineData is a line as data. What was observed and how well stand under the keys of
+// its kind.
+type lineData struct {
+	Kind  Kind      `json:"kind"`
+	Name  string    `json:"name"`
+	Time  time.Time `json:"time,omitzero"`
+	Marks []Mark    `json:"marks,omitempty"`
+
+	Bearing   *angle.True       `json:"bearing,omitempty"`
+	Angle     *angle.Angle      `json:"angle,omitempty"`
+	Distance  *sailing.Distance `json:"distance,omitempty"`
+	Latitude  *angle.Latitude   `json:"latitude,omitempty"`
+	Longitude *angle.Longitude  `json:"longitude,omitempty"`
+
+	Uncertainty         angle.Uncertainty `json:"standardUncertainty,omitzero"` // of an angle
+	DistanceUncertainty sailing.Distance  `json:"distanceStandardUncertainty,omitzero"`
+
+	Shared      *sharedData   `json:"shared,omitempty"`
+	Transferred *transferData `json:"transferred,omitempty"`
+	Fault       string        `json:"fault,omitempty"`
+	Working     working.Steps `json:"working"`
+}
+
+// sharedData is what a bearing shares with others.
+type sharedData struct {
+	Heading     *angle.Compass    `json:"heading,omitempty"` // of one by the vessel's compass
+	OfVariation angle.Uncertainty `json:"variationStandardUncertainty"`
+	OfDeviation angle.Uncertainty `json:"deviationStandardUncertainty"`
+}
+
+// transferData is how far a line was carried.
+type transferData struct {
+	North      float64            `json:"northMetres"`
+	East       float64            `json:"eastMetres"`
+	Covariance sailing.Covariance `json:"covariance"`
+}
+
+// exactly is the angle of some radians; it refuses those that no angle has to the last
+// bit.
+func (l *Line) exactly(radians float64) (angle.Angle, error) {
+	a, err := angle.Radians(radians)
+	if err != nil || a.Radians() != radians {
+		return 0, &LineError{l.Name, fmt.Sprintf("%v radians is not an angle that can be written exactly", radians)}
+	}
+	return a, nil
+}
+
+// uncertainty is that of some radians.
+func (l *Line) uncertainty(radians float64) (angle.Uncertainty, error) {
+	a, err := l.exactly(radians)
+	if err != nil {
+		return angle.Uncertainty{}, err
+	}
+	return angle.StandardUncertainty(a)
+}
+
+// MarshalJSON gives the line as data, exactly, with its working; [Line.UnmarshalJSON]
+// reads it back. A line of [Other] holds a function, which is not data, and one that
+// was not made by this package holds nothing: both are refused with a [*LineError].
+func (l Line) MarshalJSON() ([]byte, error) {
+	d := lineData{Kind: l.Kind, Name: l.Name, Time: l.Time, Marks: l.Marks, Fault: l.fault, Working: l.steps}
+	switch {
+	case l.steps == nil:
+		return nil, &LineError{l.Name, "it was not made by this package: make it with Bearing, Range and the like"}
+	case l.Kind == KindOther:
+		return nil, &LineError{l.Name, "it holds a function of the position, which JSON can't: want a line of another kind"}
+	}
+	if err := l.observedInto(&d); err != nil {
+		return nil, err
+	}
+	if l.moved {
+		d.Transferred = &transferData{l.north, l.east, l.transfer}
+	}
+	if l.byCompass || l.ofVariation != 0 || l.ofDeviation != 0 {
+		var s sharedData
+		if l.byCompass {
+			s.Heading = &l.heading
+		}
+		var err error
+		if s.OfVariation, err = l.uncertainty(l.ofVariation); err != nil {
+			return nil, err
+		}
+		if s.OfDeviation, err = l.uncertainty(l.ofDeviation); err != nil {
+			return nil, err
+		}
+		d.Shared = &s
+	}
+	return json.Marshal(d)
+}
+
+// observedInto writes what was observed and how well.
+func (l *Line) observedInto(d *lineData) error {
+	if l.Kind == KindRange {
+		off := sailing.Distance(l.want)
+		d.Distance, d.DistanceUncertainty = &off, sailing.Distance(l.sigma)
+		return nil
+	}
+	a, err := l.exactly(l.want)
+	if err != nil {
+		return err
+	}
+	switch l.Kind {
+	case KindLatitude:
+		latitude, err := angle.LatitudeFrom(a)
+		if err != nil {
+			return err
+		}
+		d.Latitude, d.DistanceUncertainty = &latitude, sailing.Distance(l.sigma)
+		return nil
+	case KindLongitude:
+		longitude := angle.LongitudeFrom(a)
+		d.Longitude, d.DistanceUncertainty = &longitude, sailing.Distance(l.sigma)
+		return nil
+	case KindBearing:
+		bearing := angle.TrueFrom(a)
+		d.Bearing = &bearing
+	case KindHorizontalAngle:
+		d.Angle = &a
+	}
+	if l.stated {
+		d.Uncertainty, err = l.uncertainty(l.sigma)
+	}
+	return err
+}
+
+// UnmarshalJSON reads what [Line.MarshalJSON] writes. It refuses what the makers of
+// lines refuse, and data of another kind, with a [*LineError].
+func (l *Line) UnmarshalJSON(data []byte) error {
+	var d lineData
+	if err := json.Unmarshal(data, &d); err != nil {
+		return err
+	}
+	read, err := d.line()
+	if err != nil {
+		return err
+	}
+	read.Name, read.Time, read.fault = d.Name, d.Time, d.Fault
+	if d.Working != nil {
+		read.steps = d.Working
+	}
+	if s := d.Shared; s != nil {
+		if read.Kind != KindBearing {
+			return &LineError{d.Name, "it shares the compass's error: want a bearing"}
+		}
+		if s.Heading != nil {
+			read.byCompass, read.heading = true, *s.Heading
+		}
+		read.ofVariation, _ = sigmaOf(s.OfVariation)
+		read.ofDeviation, _ = sigmaOf(s.OfDeviation)
+	}
+	if t := d.Transferred; t != nil {
+		read.moved, read.north, read.east, read.transfer = true, t.North, t.East, t.Covariance
+		if fault := faultOf(t.Covariance); fault != "" && d.Fault == "" {
+			return &LineError{d.Name, fault}
+		}
+	}
+	*l = read
+	return nil
+}
+
+// line makes the line anew.
+func (d *lineData) line() (Line, error) {
+	marks := 0
+	var missing bool
+	switch d.Kind {
+	case KindBearing:
+		marks, missing = 1, d.Bearing == nil
+	case KindRange:
+		marks, missing = 1, d.Distance == nil
+	case KindTransit:
+		marks = 2
+	case KindHorizontalAngle:
+		marks, missing = 2, d.Angle == nil
+	case KindLatitude:
+		missing = d.Latitude == nil
+	case KindLongitude:
+		missing = d.Longitude == nil
+	default:
+		return Line{}, &LineError{d.Name, fmt.Sprintf("kind %q: want bearing, distance off, transit, horizontal angle, latitude or longitude", d.Kind)}
+	}
+	if len(d.Marks) != marks || missing {
+		return Line{}, &LineError{d.Name, fmt.Sprintf("%s with %d marks: want %d, and what was observed", d.Kind, len(d.Marks), marks)}
+	}
+	switch d.Kind {
+	case KindBearing:
+		return Bearing(d.Marks[0], *d.Bearing, d.Uncertainty), nil
+	case KindRange:
+		return Range(d.Marks[0], *d.Distance, d.DistanceUncertainty)
+	case KindTransit:
+		return Transit(d.Marks[0], d.Marks[1], d.Uncertainty)
+	case KindHorizontalAngle:
+		return HorizontalAngle(d.Marks[0], d.Marks[1], *d.Angle, d.Uncertainty)
+	case KindLatitude:
+		return Latitude(*d.Latitude, d.DistanceUncertainty)
+	}
+	return Longitude(*d.Longitude, d.DistanceUncertainty)
+}

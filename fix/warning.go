@@ -1,0 +1,53 @@
+package fix
+
+import (
+	"fmt"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// A Warning says why a fix is weak or wrong.
+type Warning = working.Warning
+
+// A WarningKind says, in a word that programs can compare, what makes a fix weak or
+// wrong.
+type WarningKind = working.WarningKind
+
+// The kinds of this package.
+const (
+	LinesDisagree  WarningKind = "lines-disagree"  // more than chance makes them: do not use the position
+	LineSuspected  WarningKind = "line-suspected"  // without it the others agree
+	MeetsElsewhere WarningKind = "meets-elsewhere" // the lines fit another place as well
+	NarrowCut      WarningKind = "narrow-cut"      // they cross under 30°
+)
+
+// narrow is the cut under which a fix is weak along the lines (common practice).
+const narrow = 30 * angle.Degree
+
+// Warnings returns what makes the fix weak or wrong: lines that disagree and those that
+// may be to blame ([Fix.Suspicions]), other places that they fit ([Fix].Others), and a
+// narrow cut. That no line is to spare, so that a wrong one would not show, is none.
+func (f Fix) Warnings() []Warning {
+	var out []Warning
+	add := func(kind WarningKind, format string, args ...any) {
+		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
+	}
+	if f.Probability() < suspicionLevel {
+		add(LinesDisagree, "the lines do not agree: one of them at least is wrong; do not use this position")
+		for _, s := range f.Suspicions() {
+			add(LineSuspected, "look again at %s: without it the others agree, at %v", f.Lines[s.Line].Name, s.Position)
+		}
+	}
+	why := "and nothing chose between them"
+	if f.solver.options.Near != nil || f.solver.options.Prior != nil {
+		why = "and the reckoned position chose between them, if it was right"
+	}
+	for _, other := range f.Others {
+		add(MeetsElsewhere, "the lines also meet at %v, %s", other, why)
+	}
+	if cut, ok := f.BestCut(); ok && cut.Angle < narrow {
+		add(NarrowCut, "the lines cut at %s only: the fix is weak along them", cut.Angle.AppendDegrees(nil, 0))
+	}
+	return out
+}

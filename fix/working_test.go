@@ -1,0 +1,131 @@
+package fix_test
+
+import (
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+)
+
+// One line of the working, whatever its columns, and the warnings.
+func TestTheWorkingOfAFix(t *testing.T) {
+	var unstated angle.Uncertainty
+	run := sailing.Run{Course: svTrue(90), Distance: 2 * svMile}
+	prior := course.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
+	ranges := []fix.Line{
+		angle.Must(fix.Range(fix.Mark{Name: "A", Position: svAt(47, -19)}, 6*svMile, 100)),
+		angle.Must(fix.Range(fix.Mark{Name: "B", Position: svAt(47.1, -19)}, 6*svMile, 100)),
+	}
+	west := svAt(47.05, -19.1)
+	for name, test := range map[string]struct {
+		lines   []fix.Line
+		options fix.Options
+		text    string
+		want    []string
+		warned  []string
+		kind    fix.WarningKind // of the first
+	}{
+		"three bearings": {svThree(), fix.Options{Near: &svVessel}, "46°58.1′N 019°17.6′W, 95 %: 0.65 M along 038°T, 0.27 M across", []string{
+			"Bearing of Orlesk Head light 049.8°T ±1°, passes ", "Known to 0.65 M each way along 038°T and 0.27 M across it", "Best cut 84° of Minnow Ledge beacon and Braddle Point tower",
+			"with 1 to spare: chance alone reaches that in ", "Position 46°58.1′N 019°17.6′W",
+		}, nil, ""},
+		"none to spare": {svThree()[1:], fix.Options{Near: &svVessel}, "", []string{"Fix by 2 lines", "no line is to spare", "passes through the fix"}, nil, ""},
+		"one line with a prior": {svThree()[:1], fix.Options{Prior: &prior}, "", []string{
+			"Fix by one line", "Estimated position 46°57.6′N 019°16.8′W takes part",
+		}, nil, ""},
+		"not stated": {[]fix.Line{fix.Bearing(svHead, svTrue(49.6), unstated), fix.Bearing(svLedge, svTrue(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty not stated", []string{
+			"Known to not stated", "Bearing of Orlesk Head light 049.6°T passes through the fix",
+		}, []string{"the lines cut at 13° only: the fix is weak along them"}, fix.NarrowCut},
+		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, "", []string{"Known to not to be told since the lines do not agree"}, []string{
+			"the lines do not agree: one of them at least is wrong; do not use this position", "look again at ",
+		}, fix.LinesDisagree},
+		"two places":        {ranges, fix.Options{Near: &west}, "", nil, []string{"the lines also meet at 47°03.0′N 018°52.4′W, and the reckoned position chose between them"}, fix.MeetsElsewhere},
+		"two places, alike": {ranges, fix.Options{}, "", nil, []string{"and nothing chose between them"}, fix.MeetsElsewhere},
+		"compass error": {[]fix.Line{svCompass(svVessel, svHead, 2, 0, 1), svCompass(svVessel, svTower, 2, 0, 1), svCompass(svVessel, svLedge, 2, 0, 1)}, fix.Options{Near: &svVessel, CompassError: true}, "", []string{
+			"Compass error 2°00′E beyond what was allowed for, solved for, ±",
+		}, nil, ""},
+		"transferred, a latitude and a depth": {[]fix.Line{
+			svBearing(svVessel, svHead, 0, 1).Transferred(run, sailing.Circular(100)),
+			angle.Must(fix.Latitude(svVessel.Latitude, 100)),
+			angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return 50 + 100*(p.Latitude.Degrees()-47) }, 46.7, 2)),
+		}, fix.Options{Near: &svVessel}, "", []string{"±1°, transferred, passes ", "Latitude 46°58.0′N ±100 m, passes", "Depth 46.7 m ±2 m, passes"}, nil, ""},
+	} {
+		f := svSolve(t, test.lines, test.options)
+		if got := f.String(); test.text != "" && got != test.text {
+			t.Errorf("%s: %q, want %q", name, got, test.text)
+		}
+		sheet := f.Working()
+		if w := f.Warnings(); len(w) > 0 && (len(w) != len(sheet.Warnings) || w[0].Kind != test.kind || w[0].Message != sheet.Warnings[0]) {
+			t.Errorf("%s: %q, want %s", name, w, test.kind)
+		}
+		if sheet.Caution != working.Caution {
+			t.Errorf("%s: no caution", name)
+		}
+		text := strings.Join(strings.Fields(sheet.String()), " ")
+		for _, want := range test.want {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s: no %q in\n%s", name, want, sheet)
+			}
+		}
+		if len(sheet.Warnings) != len(test.warned) {
+			t.Errorf("%s: warnings %q, want %q", name, sheet.Warnings, test.warned)
+			continue
+		}
+		for i, want := range test.warned {
+			if !strings.Contains(sheet.Warnings[i], want) {
+				t.Errorf("%s: warns %q, want %q", name, sheet.Warnings[i], want)
+			}
+		}
+		if step, ok := sheet.Steps.Find("line 1"); !ok || step.What == "" {
+			t.Errorf("%s: no step of the first line", name)
+		}
+	}
+}
+
+func TestTheWorkingOfLimits(t *testing.T) {
+	w := angle.Must(fix.NewAnchorWatch(svVessel, fix.Swinging{Cable: 50, Height: 14, Length: 12, Margin: 10}))
+	if got := w.String(); got != "within 70 m of 46°58.0′N 019°17.8′W" {
+		t.Errorf("%q", got)
+	}
+	sheet := w.Working()
+	for key, want := range map[string]float64{"cable": 50, "height": 14, "reach": 48, "length": 12, "margin": 10, "radius": 70} {
+		if step, ok := sheet.Steps.Find(key); !ok || step.Number != want || step.Unit != "metres" {
+			t.Errorf("%s: %v, want %v", key, step, want)
+		}
+	}
+	if plain := (fix.AnchorWatch{Anchor: svVessel, Radius: 100}).Working(); len(plain.Steps) != 2 || plain.Caution != working.Caution || sheet.Caution != working.Caution {
+		t.Errorf("%v", plain)
+	}
+	d := fix.DangerAngle{Limit: 32*angle.Minute + 29*angle.Second, Bound: fix.NotMore}
+	if got := d.String(); got != "not more than 0°32.4′" {
+		t.Errorf("%q", got)
+	}
+	if step, ok := d.Working().Steps.Find("rule"); !ok || step.Value != d.String() || d.Working().Caution != working.Caution {
+		t.Errorf("%v", d.Working())
+	}
+	c := fix.Clearing{Mark: svHead, Limit: svTrue(45.26), Bound: fix.NotLess}
+	if got := c.String(); got != "Orlesk Head light bears not less than 045.3°T" {
+		t.Errorf("%q", got)
+	}
+	if got := tbWorked(t, tbDegrees(30), tbDegrees(60), 5*plMile); got.String() != "5.0 M off, 4.3 M abeam" || got.Working().Caution != working.Caution {
+		t.Errorf("%q", got)
+	}
+}
+
+// Lines may be named otherwise, or not at all.
+func TestTheWorkingOfLinesNamedAnyhow(t *testing.T) {
+	for name, want := range map[string]string{"": "", "été": "Été", "\xff": "\xff", "depth": "Depth"} {
+		l := angle.Must(fix.Other(name, "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, svVessel.Latitude.Degrees(), 1))
+		f := svSolve(t, []fix.Line{l, svBearing(svVessel, svHead, 0, 1)}, fix.Options{Near: &svVessel})
+		if step, ok := f.Working().Steps.Find("line 1"); !ok || step.What != want {
+			t.Errorf("%q: %q, want %q", name, step.What, want)
+		}
+	}
+	if got := (fix.Fix{}).Working(); got.Caution != working.Caution || (fix.Fix{}).String() == "" {
+		t.Errorf("%v", got)
+	}
+}
