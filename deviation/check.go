@@ -42,28 +42,42 @@ type CheckReading struct {
 	// stated, the check's deviation has none stated either.
 	Uncertainty angle.Uncertainty
 
-	// Variation is that of the place and date, with its uncertainty. The zero value
-	// is 0°, its uncertainty not stated.
-	Variation variation.Variation
+	// Variation tells the variation: a chart's roses, one rose, a field model, or a
+	// known [variation.Variation]. Nil, it is missing, and no check is worked without
+	// it. It is asked for the time of the reading.
+	Variation variation.Source
+
+	// At is where [CheckReading.Against] asks for the variation. Left out it is 0° N
+	// 0° E: a rose or a known variation alone can do without it. A check by the Sun
+	// is given its position, and asks for the variation there.
+	At angle.Position
 }
 
 // Against checks the compass against an object whose true direction is known, as
-// two charted marks in line are, and how well.
-func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) Check {
-	return r.against(what, direction, known, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")})
+// two charted marks in line are, and how well. A missing variation, and what its
+// source errs with, is a [*CheckError].
+func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
+	found, err := explainVariation(r.Variation, r.At, r.Time)
+	if err != nil {
+		return Check{}, &CheckError{what, err}
+	}
+	return r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")}), nil
 }
 
-func (r CheckReading) against(what string, direction angle.True, known angle.Uncertainty, steps working.Steps) Check {
+func (r CheckReading) against(what string, direction angle.True, known angle.Uncertainty, found variation.Explanation, steps working.Steps) Check {
+	v := found.Variation
 	e := angle.EastWestFrom(direction.FromNorth() - r.Bearing.FromNorth())
 	u := r.Uncertainty.Combined(known)
-	d := Between(r.Variation.Magnetic(direction), r.Bearing).WithUncertainty(u.Combined(r.Variation.Uncertainty()))
+	d := Between(v.Magnetic(direction), r.Bearing).WithUncertainty(u.Combined(v.Uncertainty()))
 	steps = append(steps,
 		working.Direction("compass", capital(what)+" by compass", r.Bearing, "read on heading "+r.Heading.String()),
 		working.EastWest("compass error", "Compass error", e.Angle(), errorRule(e.Angle())),
-		working.EastWest("variation", "Variation", r.Variation.Angle(), "taken from the error"),
+	)
+	steps = append(append(steps, found.Working...),
+		working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
 		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
 	)
-	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: r.Variation, Deviation: d, Working: steps}
+	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: v, Deviation: d, Working: steps}
 	if d.Angle().Abs() > MostDeviation {
 		c.Warnings = append(c.Warnings, fmt.Sprintf("a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d))
 	}
@@ -89,14 +103,19 @@ func capital(s string) string {
 }
 
 // AgainstSun checks the compass against the Sun's true bearing at the time of the
-// reading, from a position. It errs where package [sun] does, and where the Sun was
-// below the horizon or overhead, with a [*CheckError].
+// reading, from a position, where it asks for the variation too. It errs, with a
+// [*CheckError], where package [sun] does, where the Sun was below the horizon or
+// overhead, and where the variation is missing or its source errs.
 func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 	sight, warnings, err := sunBearing(r.Time, p)
 	if err != nil {
 		return Check{}, &CheckError{"the Sun", err}
 	}
-	c := r.against("the Sun", sight.Azimuth, exactly, sight.Working())
+	found, err := explainVariation(r.Variation, p, r.Time)
+	if err != nil {
+		return Check{}, &CheckError{"the Sun", err}
+	}
+	c := r.against("the Sun", sight.Azimuth, exactly, found, sight.Working())
 	c.Warnings = append(c.Warnings, warnings...)
 	return c, nil
 }
@@ -108,7 +127,10 @@ var exactly = angle.Must(angle.StandardUncertainty(0))
 // Sun, as the Sun's centre stands on a horizon: on the celestial one, that is
 // when its lower limb is about two thirds of its diameter above the visible
 // horizon; or on the visible one, from a height of eye in metres. The date and the
-// time, to the hour, serve for the declination alone.
+// time, to the hour, serve for the declination and the variation alone. The errors
+// are [*CheckError], as those of AgainstSun; an event that is neither rising nor
+// setting, a horizon that is neither, and a height of eye that
+// [sun.AmplitudeOnVisibleHorizon] refuses are refused.
 func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEye float64) (Check, error) {
 	s, err := sun.At(r.Time)
 	switch {
@@ -134,7 +156,11 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizo
 	if event == sun.Set {
 		direction, named = both.Setting, both.AmplitudeSetting()
 	}
-	c := r.against("the Sun", direction, exactly, working.Steps{
+	found, err := explainVariation(r.Variation, p, r.Time)
+	if err != nil {
+		return Check{}, &CheckError{"the Sun's amplitude", err}
+	}
+	c := r.against("the Sun", direction, exactly, found, working.Steps{
 		{Key: "declination", What: "Declination", Value: northSouth(s.Declination), Number: s.Declination.Degrees(), Unit: "degrees, north positive", How: "of the Sun at the time"},
 		{Key: "latitude", What: "Latitude", Value: p.Latitude.String(), Number: p.Latitude.Angle().Degrees(), Unit: "degrees, north positive", How: "of the position"},
 		{Key: "amplitude", What: "Amplitude", Value: named, Number: both.Amplitude().Degrees(), Unit: "degrees, north positive", How: "with the centre on the " + horizon.String()},

@@ -20,10 +20,10 @@ import (
 // Azimuth Tables (edition of the 1890s): the true bearing N 125°34′ E, 140°30′ by
 // compass, and 21° W variation.
 func TestTheExampleOfTheAzimuthTables(t *testing.T) {
-	c := deviation.CheckReading{
+	c := against(t, deviation.CheckReading{
 		Bearing:   angle.CompassFrom(140*deg + 30*minute),
 		Variation: variation.West(21 * deg),
-	}.Against("the Sun", angle.TrueFrom(125*deg+34*minute), sigma(0))
+	}, "the Sun", angle.TrueFrom(125*deg+34*minute), sigma(0))
 	if got := c.Error.String(); got != "14°56′W" {
 		t.Errorf("error %v", got)
 	}
@@ -35,7 +35,7 @@ func TestTheExampleOfTheAzimuthTables(t *testing.T) {
 // The example of an amplitude in NAVEDTRA 14220 (United States Navy, 1990s): true
 // 301.2°, observed 300.0°, error 1.2° E.
 func TestTheExampleOfTheAmplitude(t *testing.T) {
-	c := deviation.CheckReading{Bearing: angle.MustParseCompass("300.0")}.Against("the Sun's amplitude", angle.MustParseTrue("301.2"), sigma(0))
+	c := against(t, deviation.CheckReading{Bearing: angle.MustParseCompass("300.0"), Variation: variation.East(0)}, "the Sun's amplitude", angle.MustParseTrue("301.2"), sigma(0))
 	if c.Error.Angle() != deg+12*minute || c.Error.Name() != "E" {
 		t.Errorf("error %v", c.Error)
 	}
@@ -44,20 +44,21 @@ func TestTheExampleOfTheAmplitude(t *testing.T) {
 func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		direction := angle.TrueFrom(drawHeading(t, "true"))
+		v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(sigma(12 * minute))
 		r := deviation.CheckReading{
 			Heading:     angle.CompassFrom(drawHeading(t, "heading")),
 			Bearing:     angle.CompassFrom(drawHeading(t, "bearing")),
 			Uncertainty: sigma(3 * minute),
-			Variation:   variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(sigma(12 * minute)),
+			Variation:   v,
 		}
-		c := r.Against("two beacons in line", direction, sigma(4*minute))
+		c := against(t, r, "two beacons in line", direction, sigma(4*minute))
 		if c.Error.Uncertainty() != sigma(5*minute) || c.Deviation.Uncertainty() != sigma(13*minute) { // √(3² + 4²), √(5² + 12²)
 			t.Fatalf("%v, %v", c.Error.Uncertainty(), c.Deviation.Uncertainty())
 		}
-		if c.Heading != r.Heading || c.Against != "two beacons in line" || c.Variation != r.Variation {
+		if c.Heading != r.Heading || c.Against != "two beacons in line" || c.Variation != v {
 			t.Fatalf("%+v", c)
 		}
-		if direction.FromNorth() != (r.Bearing.FromNorth()+c.Error.Angle()).Normalized() || c.Deviation.Compass(r.Variation.Magnetic(direction)) != r.Bearing {
+		if direction.FromNorth() != (r.Bearing.FromNorth()+c.Error.Angle()).Normalized() || c.Deviation.Compass(v.Magnetic(direction)) != r.Bearing {
 			t.Fatalf("error %v, deviation %v do not lead back", c.Error, c.Deviation)
 		}
 		e := swgNumber(t, c.Working, "compass error")
@@ -73,7 +74,7 @@ func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 
 func TestTheRuleOfTheCompassError(t *testing.T) {
 	for bearing, how := range map[string]string{"099": "compass least: error east", "101": "compass best: error west", "100": "compass and true agree"} {
-		c := deviation.CheckReading{Bearing: angle.MustParseCompass(bearing)}.Against("", angle.MustParseTrue("100"), sigma(0))
+		c := against(t, deviation.CheckReading{Bearing: angle.MustParseCompass(bearing), Variation: variation.East(0)}, "", angle.MustParseTrue("100"), sigma(0))
 		if s, _ := c.Working.Find("compass error"); s.How != how {
 			t.Errorf("%s: %q", bearing, s.How)
 		}
@@ -109,7 +110,7 @@ func TestACheckBySunAgreesWithTheReference(t *testing.T) {
 }
 
 func TestACheckByAHighSunWarns(t *testing.T) {
-	c, err := deviation.CheckReading{Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC), Bearing: angle.MustParseCompass("172")}.AgainstSun(smtPlace)
+	c, err := deviation.CheckReading{Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC), Bearing: angle.MustParseCompass("172"), Variation: variation.East(0)}.AgainstSun(smtPlace)
 	if err != nil || len(c.Warnings) != 1 || !strings.HasPrefix(c.Warnings[0], "the Sun was 66° high: ") {
 		t.Errorf("%q, %v", c.Warnings, err)
 	}
@@ -235,7 +236,7 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		check, err := deviation.CheckReading{Time: at, Bearing: angle.MustParseCompass("070")}.AgainstAmplitude(p, c.event, sun.CelestialHorizon, 0)
+		check, err := deviation.CheckReading{Time: at, Bearing: angle.MustParseCompass("070"), Variation: variation.East(0)}.AgainstAmplitude(p, c.event, sun.CelestialHorizon, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -243,7 +244,7 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 			t.Errorf("event %v at %v: warnings %q", c.event, c.after, check.Warnings)
 		}
 	}
-	r := deviation.CheckReading{Time: time.Date(2026, 5, 3, 6, 0, 0, 0, time.UTC)}
+	r := deviation.CheckReading{Time: time.Date(2026, 5, 3, 6, 0, 0, 0, time.UTC), Variation: variation.East(0)}
 	if _, err := r.AgainstAmplitude(p, 7, sun.CelestialHorizon, 0); err == nil {
 		t.Error("event 7 is accepted")
 	}
@@ -253,7 +254,7 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 }
 
 func TestAReciprocalBearingWarns(t *testing.T) {
-	c := deviation.CheckReading{Bearing: angle.MustParseCompass("245")}.Against("a transit", angle.MustParseTrue("065"), sigma(0))
+	c := against(t, deviation.CheckReading{Bearing: angle.MustParseCompass("245"), Variation: variation.East(0)}, "a transit", angle.MustParseTrue("065"), sigma(0))
 	if len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "the reciprocal was read") {
 		t.Errorf("%q", c.Warnings)
 	}

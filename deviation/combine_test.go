@@ -13,16 +13,17 @@ import (
 
 // cmbCheck is a check on a heading with a compass error, in degrees, read with an
 // uncertainty, where the variation is 5° W ±12′.
-func cmbCheck(heading, east float64, u angle.Uncertainty, what string) deviation.Check {
-	return deviation.CheckReading{
+func cmbCheck(t fails, heading, east float64, u angle.Uncertainty, what string) deviation.Check {
+	t.Helper()
+	return against(t, deviation.CheckReading{
 		Heading: angle.CompassFrom(degrees(heading)), Bearing: angle.MustParseCompass("120"),
 		Uncertainty: u, Variation: variation.West(5 * deg).WithUncertainty(sigma(12 * minute)),
-	}.Against(what, angle.TrueFrom(degrees(120+east)), sigma(0))
+	}, what, angle.TrueFrom(degrees(120+east)), sigma(0))
 }
 
 func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
 	// The second is read twice as badly and weighs a quarter.
-	c, err := deviation.CombineChecks(cmbCheck(90, -4, sigma(deg/2), "the Sun"), cmbCheck(92.5, -3, sigma(deg), "the beacons"))
+	c, err := deviation.CombineChecks(cmbCheck(t, 90, -4, sigma(deg/2), "the Sun"), cmbCheck(t, 92.5, -3, sigma(deg), "the beacons"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,7 +44,7 @@ func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
 }
 
 func TestChecksAcrossNorthAndAcrossSouth(t *testing.T) {
-	c, err := deviation.CombineChecks(cmbCheck(359, 179.5, sigma(deg), "one"), cmbCheck(1, -179.5, sigma(deg), "the other"))
+	c, err := deviation.CombineChecks(cmbCheck(t, 359, 179.5, sigma(deg), "one"), cmbCheck(t, 1, -179.5, sigma(deg), "the other"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,7 +54,7 @@ func TestChecksAcrossNorthAndAcrossSouth(t *testing.T) {
 }
 
 func TestChecksThatDisagreeWarn(t *testing.T) {
-	c, err := deviation.CombineChecks(cmbCheck(90, -4, sigma(deg/2), "the Sun"), cmbCheck(90, 1, sigma(deg/2), "Vega"))
+	c, err := deviation.CombineChecks(cmbCheck(t, 90, -4, sigma(deg/2), "the Sun"), cmbCheck(t, 90, 1, sigma(deg/2), "Vega"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,7 +64,7 @@ func TestChecksThatDisagreeWarn(t *testing.T) {
 }
 
 func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
-	good := cmbCheck(90, -4, sigma(deg), "the Sun")
+	good := cmbCheck(t, 90, -4, sigma(deg), "the Sun")
 	other := good
 	other.Variation = variation.West(6 * deg)
 	for _, c := range []struct {
@@ -73,10 +74,10 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 	}{
 		{"none", nil, "0 checks: want two or more"},
 		{"one", []deviation.Check{good}, "1 checks: want two or more"},
-		{"headings", []deviation.Check{good, cmbCheck(100, -4, sigma(deg), "the beacons")}, "headings 090°C and 100°C"},
+		{"headings", []deviation.Check{good, cmbCheck(t, 100, -4, sigma(deg), "the beacons")}, "headings 090°C and 100°C"},
 		{"variations", []deviation.Check{good, other}, "variations 5°00′W and 6°00′W"},
-		{"unstated", []deviation.Check{good, cmbCheck(90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: the uncertainty of its compass error"},
-		{"nought", []deviation.Check{good, cmbCheck(90, -4, sigma(0), "the beacons")}, "check against the beacons: "},
+		{"unstated", []deviation.Check{good, cmbCheck(t, 90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: the uncertainty of its compass error"},
+		{"nought", []deviation.Check{good, cmbCheck(t, 90, -4, sigma(0), "the beacons")}, "check against the beacons: "},
 	} {
 		_, err := deviation.CombineChecks(c.checks...)
 		if _, ok := errors.AsType[*deviation.CheckError](err); !ok || !strings.Contains(err.Error(), c.says) {

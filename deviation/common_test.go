@@ -33,6 +33,16 @@ func degrees(d float64) angle.Angle { return angle.Must(angle.Degrees(d)) }
 // sigma is a stated standard uncertainty.
 func sigma(a angle.Angle) angle.Uncertainty { return angle.Must(angle.StandardUncertainty(a)) }
 
+// against is a check that nothing is wrong with.
+func against(t fails, r deviation.CheckReading, what string, direction angle.True, known angle.Uncertainty) deviation.Check {
+	t.Helper()
+	c, err := r.Against(what, direction, known)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
 // mustTable makes a table of rows known to be fit for one.
 func mustTable[H deviation.Heading](t fails, rows []deviation.Row[H]) *deviation.Table {
 	t.Helper()

@@ -245,7 +245,7 @@ func TestTheVariationIsAppliedByItsName(t *testing.T) {
 		}
 	}
 	// No deviation has no rule for its name.
-	swing, err := deviation.Reduce([]deviation.Reading{{Bearing: angle.MustParseCompass("100")}}, deviation.Transit{Direction: angle.MustParseTrue("100")})
+	swing, err := deviation.Reduce([]deviation.Reading{{Bearing: angle.MustParseCompass("100")}}, deviation.Transit{Direction: angle.MustParseTrue("100"), Variation: variation.East(0)})
 	if err != nil {
 		t.Fatal(err)
 	}

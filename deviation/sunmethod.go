@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/working"
 	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
 )
@@ -14,8 +13,12 @@ import (
 // SunAzimuths compares the compass with the Sun: it uses Bearing and Time of each
 // [Reading]. The lower the Sun, the better; see package [sun].
 type SunAzimuths struct {
-	Position  angle.Position      // of the vessel, for the whole swing
-	Variation variation.Variation // of the place and date, with its uncertainty
+	Position angle.Position // of the vessel, for the whole swing; left out it is 0° N 0° E
+
+	// Variation tells the variation; see [CheckReading.Variation]. It is asked once for
+	// the whole swing, at Position and the time of the first reading. Nil, it is
+	// missing, which is refused.
+	Variation variation.Source
 }
 
 func (m SunAzimuths) name() string      { return "azimuths of the Sun" }
@@ -51,17 +54,26 @@ func sunBearing(t time.Time, p angle.Position) (sun.Sight, []string, error) {
 }
 
 func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
-	r := reduction{common: m.Variation.Uncertainty(), steps: working.Steps{variationStep(m.Variation)}}
+	var r reduction
+	var v variation.Variation
 	for i, s := range readings {
 		sight, warnings, err := sunBearing(s.Time, m.Position)
 		if err != nil {
 			return reduction{}, &ReadingError{i, s.Heading, err}
 		}
+		if i == 0 { // a time that is none was refused as such
+			found, err := explainVariation(m.Variation, m.Position, s.Time)
+			if err != nil {
+				return reduction{}, &ReadingError{Index: -1, Err: err}
+			}
+			v = found.Variation
+			r.common, r.steps = v.Uncertainty(), append(found.Working, variationStep(v))
+		}
 		for _, w := range warnings {
 			r.warnings = append(r.warnings, fmt.Sprintf("on %v %s", s.Heading, w))
 		}
-		steps := append(sight.Working(), variationStep(m.Variation))
-		r.observations = append(r.observations, compared(s, "Sun", m.Variation.Magnetic(sight.Azimuth), s.Bearing, s.Uncertainty, steps))
+		steps := append(sight.Working(), variationStep(v))
+		r.observations = append(r.observations, compared(s, "Sun", v.Magnetic(sight.Azimuth), s.Bearing, s.Uncertainty, steps))
 	}
 	return r, nil
 }
