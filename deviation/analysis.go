@@ -95,7 +95,8 @@ const (
 // corrected with the limits for placing it: A and E 3°, D 7°, and B and C 720°
 // divided by the horizontal intensity in microtesla. The figures are of IMO
 // resolution A.382(X), Annex II, and ISO 25862, and from memory: to be checked
-// against the standards.
+// against the standards. It refuses the fields that no [EarthField] may be, with a
+// [*FieldError].
 func UncorrectedLimits(k Coefficients, field EarthField) ([]Limit, error) {
 	h, _, err := components(field)
 	if err != nil {

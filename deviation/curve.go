@@ -16,11 +16,12 @@ import (
 // other kind of heading it solves, to the last unit of [angle.Angle], and where
 // two headings have it, it returns an [*AmbiguousHeadingError].
 //
-// A Curve does not change once it is made. OnCompass and OnMagnetic of a nil Curve
-// return a [*CurveError].
+// A Curve does not change once it is made. The zero value is no curve, nor is nil:
+// it is of order 0, all its coefficients are nought, and it answers on a heading
+// with a [*CurveError].
 type Curve struct {
 	by       By
-	sign     float64   // +1 by compass, −1 by magnetic heading
+	sign     float64   // +1 by compass, −1 by magnetic heading; 0 if there is no curve
 	function harmonics // in units of Angle
 	slope    harmonics
 	variance harmonics // of the curve, in units squared
@@ -43,6 +44,9 @@ func (e *CurveError) Error() string { return "deviation: curve: " + e.Reason }
 const curveStep = angle.Degree / 4
 
 func newCurve(by By, h harmonics) (*Curve, error) {
+	if by != ByCompass && by != ByMagnetic {
+		return nil, &CurveError{By: by, Reason: fmt.Sprintf("by heading of kind %d: want ByCompass or ByMagnetic", by)}
+	}
 	c := &Curve{by: by, sign: 1, function: h, slope: h.slope()}
 	if by == ByMagnetic {
 		c.sign = -1
@@ -84,8 +88,16 @@ func (c *Curve) rise(z angle.Angle) float64 {
 	return 1 + c.sign*c.slope.at(s, k)/radian
 }
 
+// isNone reports whether there is no curve.
+func (c *Curve) isNone() bool { return c == nil || c.sign == 0 }
+
 // By says by which heading the curve is kept.
-func (c *Curve) By() By { return c.by }
+func (c *Curve) By() By {
+	if c.isNone() {
+		return ByCompass
+	}
+	return c.by
+}
 
 // Ordered reports whether compass and magnetic heading rise together all round,
 // so that neither OnCompass nor OnMagnetic ever returns an
@@ -94,11 +106,19 @@ func (c *Curve) Ordered() bool { return c != nil && c.ordered }
 
 // Order returns the highest multiple of the heading in the curve: 2 for the
 // coefficients A to E.
-func (c *Curve) Order() int { return len(c.function.sin) }
+func (c *Curve) Order() int {
+	if c.isNone() {
+		return 0
+	}
+	return len(c.function.sin)
+}
 
 // Coefficients returns A to E. A curve of higher order has more; see
 // [Curve.Harmonic].
 func (c *Curve) Coefficients() Coefficients {
+	if c.isNone() {
+		return Coefficients{}
+	}
 	h := c.function
 	list := []float64{h.constant}
 	for i := range min(2, len(h.sin)) {
@@ -111,6 +131,8 @@ func (c *Curve) Coefficients() Coefficients {
 // the constant. Above the curve's order both are nought.
 func (c *Curve) Harmonic(k int) (sine, cosine angle.Angle) {
 	switch {
+	case c.isNone():
+		return 0, 0
 	case k == 0:
 		return 0, round(c.function.constant)
 	case k < 0 || k > len(c.function.sin):
@@ -119,9 +141,10 @@ func (c *Curve) Harmonic(k int) (sine, cosine angle.Angle) {
 	return round(c.function.sin[k-1]), round(c.function.cos[k-1])
 }
 
-// OnCompass returns the deviation on a compass heading.
+// OnCompass returns the deviation on a compass heading. A curve by compass always has
+// an answer; one by magnetic heading errs with an [*AmbiguousHeadingError].
 func (c *Curve) OnCompass(heading angle.Compass) (Deviation, error) {
-	if c == nil {
+	if c.isNone() {
 		return Deviation{}, errNoCurve
 	}
 	if c.by == ByCompass {
@@ -130,9 +153,10 @@ func (c *Curve) OnCompass(heading angle.Compass) (Deviation, error) {
 	return c.solve(heading.FromNorth())
 }
 
-// OnMagnetic returns the deviation on a magnetic heading.
+// OnMagnetic returns the deviation on a magnetic heading. A curve by magnetic heading
+// always has an answer; one by compass errs with an [*AmbiguousHeadingError].
 func (c *Curve) OnMagnetic(heading angle.Magnetic) (Deviation, error) {
-	if c == nil {
+	if c.isNone() {
 		return Deviation{}, errNoCurve
 	}
 	if c.by == ByMagnetic {
@@ -141,13 +165,8 @@ func (c *Curve) OnMagnetic(heading angle.Magnetic) (Deviation, error) {
 	return c.solve(heading.FromNorth())
 }
 
-// errNoSource refuses a source that is nil.
-var errNoSource = &CurveError{Reason: "no source of deviation given: want a table, a curve or a known deviation"}
-
-var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}
-
 // ExplainDeviation returns the deviation on a compass heading and names the
-// curve.
+// curve. It errs as OnCompass does.
 func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 	d, err := c.OnCompass(heading)
 	if err != nil {

@@ -8,7 +8,7 @@ import (
 )
 
 // ExplainDeviation returns the deviation on a compass heading and says from
-// which rows it comes.
+// which rows it comes. It errs as OnCompass does.
 func (t *Table) ExplainDeviation(c angle.Compass) (Explanation, error) {
 	d, err := t.OnCompass(c)
 	if err != nil {

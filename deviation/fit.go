@@ -47,7 +47,7 @@ const MostOrder = 6
 // come from how the observations scatter about the curve, not from what was
 // stated of them: a swing may have been worse than the observer thought.
 type Fit struct {
-	Curve *Curve // a Source, by the heading of FitOptions.By
+	Curve *Curve // a Source, by the heading of FitOptions.By; nil in the zero value
 	Order int    // highest multiple of the heading
 
 	// Residuals are the observations, in the order given, less the curve.
@@ -147,14 +147,20 @@ func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	return choose(observations, used, first, last, options)
 }
 
-// Coefficients returns A to E.
-func (f *Fit) Coefficients() Coefficients { return f.Curve.Coefficients() }
+// Coefficients returns A to E. Of a nil Fit and of the zero value, which no
+// observations made, all are nought.
+func (f *Fit) Coefficients() Coefficients {
+	if f == nil {
+		return Coefficients{}
+	}
+	return f.Curve.Coefficients()
+}
 
 // StandardErrors returns the standard uncertainty of each of A to E, and whether
 // they are known: with as many coefficients as observations and no stated
-// uncertainties they are not.
+// uncertainties they are not, nor in the zero value.
 func (f *Fit) StandardErrors() (Coefficients, bool) {
-	if f.covariance == nil {
+	if f == nil || f.covariance == nil {
 		return Coefficients{}, false
 	}
 	var list []float64
@@ -168,7 +174,7 @@ func (f *Fit) StandardErrors() (Coefficients, bool) {
 // counted in the order A, B, C, D, E and then the sine and cosine of each
 // further multiple; and whether it is known.
 func (f *Fit) Covariance(i, j int) (float64, bool) {
-	if f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order {
+	if f == nil || f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order {
 		return 0, false
 	}
 	return f.covariance.At(i, j) / float64(angle.Degree) / float64(angle.Degree), true
@@ -178,7 +184,7 @@ func (f *Fit) Covariance(i, j int) (float64, bool) {
 // of the curve's kind lies with a probability, such as 0.95, by Student's
 // distribution; and whether that is known. The probability is between 0 and 1.
 func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, bool) {
-	if f.covariance == nil || !(probability > 0 && probability < 1) {
+	if f == nil || f.covariance == nil || !(probability > 0 && probability < 1) {
 		return 0, false
 	}
 	t := distuv.UnitNormal.Quantile((1 + probability) / 2)
@@ -194,6 +200,9 @@ func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, boo
 
 // Rejected returns the observations that were left out.
 func (f *Fit) Rejected() []Residual {
+	if f == nil {
+		return nil
+	}
 	var out []Residual
 	for _, r := range f.Residuals {
 		if r.Rejected {

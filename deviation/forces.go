@@ -8,7 +8,9 @@ import (
 )
 
 // An EarthField is the earth's magnetic field at a place. A
-// [lubberline.example/wmm.Field] is one.
+// [lubberline.example/wmm.Field] is one. Functions refuse, with a [*FieldError],
+// none at all (nil), one whose horizontal intensity is under 1 nT or not finite, and
+// one that has no inclination.
 type EarthField interface {
 	H() float64              // horizontal intensity, in nanotesla
 	I() (angle.Angle, error) // inclination (dip), positive down
@@ -50,6 +52,9 @@ func (e *FieldError) Unwrap() error { return e.Err }
 
 // components returns H and Z.
 func components(field EarthField) (h, z float64, err error) {
+	if field == nil {
+		return 0, 0, &FieldError{Reason: "none given: want that of the place, such as a field model's"}
+	}
 	h = field.H()
 	if !(h >= 1) || math.IsInf(h, 0) {
 		return 0, 0, &FieldError{Reason: fmt.Sprintf("horizontal intensity %v nT: want at least 1; near a dip pole no compass points", h)}
@@ -101,7 +106,8 @@ func separate(force1, z1, force2, z2 float64) (permanent, induced float64) {
 
 // AllPermanent takes B and C to be permanent magnetism altogether, for a compass
 // that was swung at one place only. With [AllInduced] it brackets what the two
-// parts may do elsewhere where they pull the same way.
+// parts may do elsewhere where they pull the same way. It refuses the fields that no
+// [EarthField] may be, with a [*FieldError].
 func AllPermanent(k ExactCoefficients, at EarthField) (Forces, error) {
 	h, _, err := components(at)
 	if err != nil {
@@ -124,7 +130,9 @@ func AllInduced(k ExactCoefficients, at EarthField) (Forces, error) {
 	return Forces{A: k.A, D: k.D, E: k.E, InducedAhead: k.B * h / z, InducedStarboard: k.C * h / z}, nil
 }
 
-// At returns the exact coefficients that the forces have at a place.
+// At returns the exact coefficients that the forces have at a place. It refuses the
+// fields that no [EarthField] may be, with a [*FieldError]. The coefficients may be
+// such that the compass does not point there; asked for a deviation they say so.
 func (f Forces) At(place EarthField) (ExactCoefficients, error) {
 	h, z, err := components(place)
 	if err != nil {

@@ -40,8 +40,12 @@ type HandAnalysis struct {
 }
 
 // Eight returns the deviations that a source has on the eight principal compass
-// headings.
+// headings. It errs where the source has no answer on one of them, and where there
+// is no source, with a [*CurveError].
 func Eight(source Source) (EightHeadings, error) {
+	if source == nil {
+		return EightHeadings{}, errNoSource
+	}
 	var e EightHeadings
 	for i, to := range []*angle.Angle{&e.N, &e.NE, &e.E, &e.SE, &e.S, &e.SW, &e.W, &e.NW} {
 		d, err := source.OnCompass(angle.CompassFrom(angle.Angle(i) * 45 * angle.Degree))

@@ -23,3 +23,9 @@ func explainVariation(source variation.Source, at angle.Position, on time.Time) 
 	}
 	return e, err
 }
+
+// errNoSource refuses a source of deviation that is nil.
+var errNoSource = &CurveError{Reason: "no source of deviation given: want a table, a curve or a known deviation"}
+
+// errNoCurve refuses a curve that is nil or zero.
+var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}

@@ -5,8 +5,9 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Source tells the deviation on a heading of the vessel. A [Table] and a known
-// [Deviation] are sources, and so may be a curve of the caller's.
+// A Source tells the deviation on a heading of the vessel. A [Table], a [Curve],
+// [ExactCoefficients] and a known [Deviation] are sources, and so may be one of the
+// caller's own. A function that is given none, nil, refuses it with a [*CurveError].
 //
 // Both methods answer for the same compass: if c is the compass heading on
 // which OnMagnetic(m) holds, OnCompass(c) is the same deviation. Where more than
@@ -35,8 +36,12 @@ type Explanation struct {
 }
 
 // Explain returns what a source says on a compass heading, with its working. A
-// source that is no [Explainer] is named in the one step as "as given".
+// source that is no [Explainer] is named in the one step as "as given". It errs as
+// the source's OnCompass does, and where there is no source, with a [*CurveError].
 func Explain(source Source, c angle.Compass) (Explanation, error) {
+	if source == nil {
+		return Explanation{}, errNoSource
+	}
 	if e, ok := source.(Explainer); ok {
 		return e.ExplainDeviation(c)
 	}

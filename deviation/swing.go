@@ -89,7 +89,7 @@ type ReadingError struct {
 // Error says which reading, and why.
 func (e *ReadingError) Error() string {
 	if e.Index < 0 {
-		return "deviation: swing: " + e.Err.Error()
+		return fmt.Sprintf("deviation: swing: %v", e.Err)
 	}
 	return fmt.Sprintf("deviation: swing: reading %d, on %v: %v", e.Index+1, e.Heading, e.Err)
 }
@@ -117,14 +117,23 @@ func Reduce(readings []Reading, method Method) (*Swing, error) {
 }
 
 // Suspicions returns the observations that do not go with the others; see
-// [Suspicions].
-func (s *Swing) Suspicions() []Suspicion { return Suspicions(s.Observations) }
+// [Suspicions]. A nil Swing has none.
+func (s *Swing) Suspicions() []Suspicion {
+	if s == nil {
+		return nil
+	}
+	return Suspicions(s.Observations)
+}
 
 // Fit fits a curve to the swing, with its common uncertainty, combined with one that
 // the options state; see [NewFit]. Where the swing's is not stated, as with a
 // variation of unknown uncertainty, the curve's deviations have none stated either:
 // what the scatter tells, by [Fit.StandardErrors] and [Fit.Within], is only a part.
+// It refuses what NewFit refuses, and a nil Swing as one without observations.
 func (s *Swing) Fit(options FitOptions) (*Fit, error) {
+	if s == nil {
+		s = &Swing{}
+	}
 	if _, stated := options.Common.Sigma(); stated {
 		options.Common = s.Common.Combined(options.Common)
 	} else {
@@ -141,9 +150,12 @@ func (s *Swing) Fit(options FitOptions) (*Fit, error) {
 }
 
 // Table returns the swing as a table by compass, as it was observed, each row
-// with all its uncertainty. A heading observed more than once, or a gap of more
-// than 45°, is a [*TableError].
+// with all its uncertainty. A heading observed more than once, a gap of more than
+// 45° and a Swing without observations, or nil, are a [*TableError].
 func (s *Swing) Table() (*Table, error) {
+	if s == nil {
+		s = &Swing{}
+	}
 	rows := make([]Row[angle.Compass], len(s.Observations))
 	for i, o := range s.Observations {
 		rows[i] = Row[angle.Compass]{o.Heading, o.Deviation.WithUncertainty(o.Deviation.Uncertainty().Combined(s.Common))}

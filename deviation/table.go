@@ -177,10 +177,13 @@ func (t *Table) check(order []int) error {
 
 // Smooth returns the same table with a smooth curve through its rows: the
 // periodic cubic spline, whose slope and curvature have no jump, at north
-// neither. Rows that lie close together and disagree can throw it far out
+// neither. A nil Table remains nil. Rows that lie close together and disagree can throw it far out
 // between others: where it comes to more than [MostDeviation] the table answers
 // with a [*TableError].
 func (t *Table) Smooth() *Table {
+	if t == nil {
+		return nil
+	}
 	s := *t
 	if len(t.entries) > 0 {
 		s.curve = t.curve.smoothed()
@@ -189,8 +192,11 @@ func (t *Table) Smooth() *Table {
 }
 
 // WithUncertainty returns the same table, known as well as given on every
-// heading.
+// heading. A nil Table remains nil.
 func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
+	if t == nil {
+		return nil
+	}
 	s := *t
 	s.entries = slices.Clone(t.entries)
 	for i := range s.entries {
@@ -199,19 +205,35 @@ func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
 	return &s
 }
 
-// By says by which heading the table is kept.
-func (t *Table) By() By { return t.by }
+// By says by which heading the table is kept. A nil Table is kept by compass, as the
+// zero value is.
+func (t *Table) By() By {
+	if t == nil {
+		return ByCompass
+	}
+	return t.by
+}
 
 // IsSmooth reports whether the table goes between its rows by a smooth curve.
-func (t *Table) IsSmooth() bool { return t.curve.second != nil }
+func (t *Table) IsSmooth() bool { return t != nil && t.curve.second != nil }
 
-// Entries returns the rows in the order of their headings.
-func (t *Table) Entries() []Entry { return slices.Clone(t.entries) }
+// Entries returns the rows in the order of their headings. A nil Table and the zero
+// value have none.
+func (t *Table) Entries() []Entry {
+	if t == nil {
+		return nil
+	}
+	return slices.Clone(t.entries)
+}
 
 // NearestEntry returns the row whose heading is nearest to one given in the
 // table's own kind, the next clockwise if two are equally near. Some
-// examinations and printed cards ask for it in place of going between rows.
-func (t *Table) NearestEntry(heading angle.Angle) Entry {
+// examinations and printed cards ask for it in place of going between rows. A table
+// without rows errs with a [*TableError].
+func (t *Table) NearestEntry(heading angle.Angle) (Entry, error) {
+	if t == nil || len(t.entries) == 0 {
+		return Entry{}, errNoRows(t.By())
+	}
 	heading = heading.Normalized()
 	best, least := Entry{}, angle.Turn
 	for _, e := range t.entries {
@@ -220,15 +242,18 @@ func (t *Table) NearestEntry(heading angle.Angle) Entry {
 			best, least = e, d.Abs()
 		}
 	}
-	return best
+	return best, nil
 }
 
-// OnCompass returns the deviation on a compass heading.
+// OnCompass returns the deviation on a compass heading. It errs, with a
+// [*TableError], where the table has no rows and where a smooth curve swings out; a
+// table by magnetic heading may err with an [*AmbiguousHeadingError].
 func (t *Table) OnCompass(c angle.Compass) (Deviation, error) {
 	return t.look(c.FromNorth(), ByCompass)
 }
 
-// OnMagnetic returns the deviation on a magnetic heading.
+// OnMagnetic returns the deviation on a magnetic heading. It errs as OnCompass does; a
+// table by compass may err with an [*AmbiguousHeadingError].
 func (t *Table) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	return t.look(m.FromNorth(), ByMagnetic)
 }
