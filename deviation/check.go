@@ -29,7 +29,7 @@ type Check struct {
 	Deviation Deviation
 
 	Working  working.Steps // how the deviation was found
-	Warnings []string      // what makes the check weak, such as a high Sun
+	Warnings []Warning     // what makes the check weak, such as a high Sun or an old rose
 }
 
 // A CheckReading is a bearing read to check the compass.
@@ -77,9 +77,9 @@ func (r CheckReading) against(what string, direction angle.True, known angle.Unc
 		working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
 		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
 	)
-	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: v, Deviation: d, Working: steps}
+	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: v, Deviation: d, Working: steps, Warnings: found.Warnings}
 	if d.Angle().Abs() > MostDeviation {
-		c.Warnings = append(c.Warnings, fmt.Sprintf("a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d))
+		c.Warnings = append(c.Warnings, warn(NotADeviation, "a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d))
 	}
 	return c
 }
@@ -168,10 +168,10 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizo
 	})
 	c.Against = "the Sun's amplitude"
 	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == sun.Rise) {
-		c.Warnings = append(c.Warnings, "at that time and place the Sun was not "+map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]+": check the time (UTC), the position and which of the two it was")
+		c.Warnings = append(c.Warnings, warn(SunElsewhere, "at that time and place the Sun was not %s: check the time (UTC), the position and which of the two it was", map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]))
 	}
 	if p.Latitude.Angle().Abs() > 60*angle.Degree {
-		c.Warnings = append(c.Warnings, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead")
+		c.Warnings = append(c.Warnings, warn(HighLatitude, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead"))
 	}
 	return c, nil
 }

@@ -111,7 +111,7 @@ func TestACheckBySunAgreesWithTheReference(t *testing.T) {
 
 func TestACheckByAHighSunWarns(t *testing.T) {
 	c, err := deviation.CheckReading{Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC), Bearing: angle.MustParseCompass("172"), Variation: variation.East(0)}.AgainstSun(smtPlace)
-	if err != nil || len(c.Warnings) != 1 || !strings.HasPrefix(c.Warnings[0], "the Sun was 66° high: ") {
+	if err != nil || len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.HighSun || !strings.HasPrefix(c.Warnings[0].Message, "the Sun was 66° high: ") {
 		t.Errorf("%q, %v", c.Warnings, err)
 	}
 }
@@ -181,8 +181,10 @@ func TestACheckByAmplitude(t *testing.T) {
 				t.Errorf("%s: %+v", c.name, s)
 			}
 			// The time, the same for both, is not that of either.
-			check.Warnings = slices.DeleteFunc(check.Warnings, func(w string) bool { return strings.HasPrefix(w, "at that time and place the Sun was not ") })
-			if check.Against != "the Sun's amplitude" || (len(check.Warnings) == 1) != c.warning {
+			check.Warnings = slices.DeleteFunc(check.Warnings, func(w deviation.Warning) bool {
+				return w.Kind == deviation.SunElsewhere && strings.HasPrefix(w.Message, "at that time and place the Sun was not ")
+			})
+			if check.Against != "the Sun's amplitude" || warned(check.Warnings, deviation.HighLatitude) != c.warning || len(check.Warnings) > 1 {
 				t.Errorf("%s: against %q, warnings %q", c.name, check.Against, check.Warnings)
 			}
 			// Nearer the elevated pole is to the left at rising in the north.
@@ -240,7 +242,7 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if warns := strings.Contains(strings.Join(check.Warnings, "\n"), "at that time and place"); warns != c.warns {
+		if warns := warned(check.Warnings, deviation.SunElsewhere); warns != c.warns {
 			t.Errorf("event %v at %v: warnings %q", c.event, c.after, check.Warnings)
 		}
 	}
@@ -255,7 +257,7 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 
 func TestAReciprocalBearingWarns(t *testing.T) {
 	c := against(t, deviation.CheckReading{Bearing: angle.MustParseCompass("245"), Variation: variation.East(0)}, "a transit", angle.MustParseTrue("065"), sigma(0))
-	if len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "the reciprocal was read") {
+	if len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.NotADeviation || !strings.Contains(c.Warnings[0].Message, "the reciprocal was read") {
 		t.Errorf("%q", c.Warnings)
 	}
 }

@@ -40,7 +40,7 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	var steps working.Steps
 	var weights, weighted, headings float64
 	sigmas := make([]float64, len(checks))
-	var warnings []string
+	var warnings []Warning
 	for i, c := range checks {
 		for _, other := range checks[:i] {
 			if c.Heading.Sub(other.Heading).Abs() > sameHeadingChecks {
@@ -84,7 +84,7 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	}
 	out.Warnings = warnings
 	if out.Probability < 0.01 {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("the objects do not agree, chance alone does that in %s: at least one of them is misread or misnamed", percent(out.Probability)))
+		out.Warnings = append(out.Warnings, warn(ChecksDisagree, "the objects do not agree, chance alone does that in %s: at least one of them is misread or misnamed", percent(out.Probability)))
 	}
 	return out, nil
 }

@@ -58,7 +58,7 @@ func TestChecksThatDisagreeWarn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if c.Probability >= 0.01 || len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "do not agree") {
+	if c.Probability >= 0.01 || len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.ChecksDisagree || !strings.Contains(c.Warnings[0].Message, "do not agree") {
 		t.Errorf("probability %v, warnings %q", c.Probability, c.Warnings)
 	}
 }

@@ -2,6 +2,7 @@ package deviation_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -41,6 +42,11 @@ func against(t fails, r deviation.CheckReading, what string, direction angle.Tru
 		t.Fatal(err)
 	}
 	return c
+}
+
+// warned reports whether there is a warning of a kind, with something to say.
+func warned(warnings []deviation.Warning, kind deviation.WarningKind) bool {
+	return slices.ContainsFunc(warnings, func(w deviation.Warning) bool { return w.Kind == kind && w.Message != "" })
 }
 
 // mustTable makes a table of rows known to be fit for one.

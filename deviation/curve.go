@@ -28,6 +28,7 @@ type Curve struct {
 	stated   bool      // whether the variance is known
 	most     float64   // no deviation is larger
 	ordered  bool      // whether the other heading rises with the heading throughout
+	gaps     []sector  // that no observation of the fit is in
 }
 
 // A CurveError reports a curve that is none.
@@ -172,15 +173,19 @@ func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 	if err != nil {
 		return Explanation{}, err
 	}
-	on := heading.String()
+	z := heading.FromNorth()
 	if c.by == ByMagnetic {
-		on = d.Magnetic(heading).String()
+		z = d.Magnetic(heading).FromNorth()
 	}
-	how := fmt.Sprintf("deviation curve, on %s: %s", on, c.Coefficients())
+	how := fmt.Sprintf("deviation curve, on %s: %s", headingText(c.by, z), c.Coefficients())
 	if c.Order() > 2 {
 		how += fmt.Sprintf(", and harmonics to %d", c.Order())
 	}
-	return Explanation{d, working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}, nil
+	e := Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}
+	if from, to, ok := c.unobserved(z); ok {
+		e.Warnings = append(e.Warnings, warn(NotObserved, "nothing was observed from %s to %s: the curve goes there by the other headings alone", headingText(c.by, from), headingText(c.by, to)))
+	}
+	return e, nil
 }
 
 func (c *Curve) at(z angle.Angle) Deviation {

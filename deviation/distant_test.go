@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -62,8 +63,8 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 			if step, _ := swing.Working.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n) {
 				t.Errorf("%q", step.How)
 			}
-			if text := strings.Join(swing.Warnings, "\n"); !strings.Contains(text, "A is taken as nought") || !strings.Contains(text, "no parallax") {
-				t.Errorf("warnings %q", text)
+			if !warned(swing.Warnings, deviation.ConstantTakenAsNought) || !warned(swing.Warnings, deviation.NoParallax) {
+				t.Errorf("warnings %q", swing.Warnings)
 			}
 			if _, stated := swing.Common.Sigma(); stated {
 				t.Errorf("common %v, though nothing is said of A", swing.Common)
@@ -154,7 +155,7 @@ func TestBearingsFromACircleAreBroughtToItsMiddle(t *testing.T) {
 				if worst > 0.01 { // a twenty-fifth of what a compass reads at best
 					t.Errorf("turning to %v, %v radii off on %v: off by %.4f°", turning, distance, object, worst)
 				}
-				if strings.Contains(strings.Join(swing.Warnings, "\n"), "no parallax") {
+				if warned(swing.Warnings, deviation.NoParallax) {
 					t.Errorf("warnings %q", swing.Warnings)
 				}
 				// Not allowed for it would show.
@@ -221,8 +222,8 @@ func TestABearingFarOffIsLeftOutOfTheMean(t *testing.T) {
 	if got := swgNumber(t, swing.Working, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
 		t.Errorf("%v, want 62", got)
 	}
-	if text := strings.Join(swing.Warnings, "\n"); !strings.Contains(text, "the bearing on 112.5°C stands apart and was left out of the mean") {
-		t.Errorf("warnings %q", text)
+	if !slices.Contains(swing.Warnings, deviation.Warning{Kind: deviation.BearingLeftOut, Message: "the bearing on 112.5°C stands apart and was left out of the mean"}) {
+		t.Errorf("warnings %q", swing.Warnings)
 	}
 	if step, _ := swing.Working.Find("magnetic"); !strings.HasPrefix(step.How, "of a curve A to E through 15 bearings") {
 		t.Errorf("%q", step.How)

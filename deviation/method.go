@@ -36,7 +36,7 @@ func (t Transit) reduce(readings []Reading) (reduction, error) {
 	}
 	v := found.Variation
 	should := v.Magnetic(t.Direction)
-	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty)}
+	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), warnings: found.Warnings}
 	r.steps = append(append(found.Working,
 		working.Direction("true", "Transit by true", t.Direction, "from the chart")),
 		variationStep(v),
@@ -85,7 +85,7 @@ func (t TrueHeadings) reduce(readings []Reading) (reduction, error) {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}
 	v := found.Variation
-	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), steps: append(found.Working, variationStep(v))}
+	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), steps: append(found.Working, variationStep(v)), warnings: found.Warnings}
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Heading", v.Magnetic(s.True), s.Heading, s.Uncertainty,
 			working.Steps{working.Direction("true", "Heading by true", s.True, "given"), variationStep(v)}))
@@ -137,6 +137,9 @@ func (c SecondCompass) reduce(readings []Reading) (reduction, error) {
 		steps := append(working.Steps{working.Direction("other", "Heading by second compass", s.Other, "read")}, e.Working...)
 		for j := range steps[1:] {
 			steps[j+1].Key, steps[j+1].What = "other "+steps[j+1].Key, "Its "+lowerFirst(steps[j+1].What)
+		}
+		for _, w := range e.Warnings {
+			r.warnings = append(r.warnings, warn(w.Kind, "the second compass, on %v: %s", s.Heading, w.Message))
 		}
 		u := s.Uncertainty.Combined(e.Deviation.Uncertainty())
 		r.observations = append(r.observations, compared(s, "Heading", e.Deviation.Magnetic(s.Other), s.Heading, u, steps))

@@ -2,6 +2,7 @@ package deviation
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -21,6 +22,8 @@ func explainVariation(source variation.Source, at angle.Position, on time.Time) 
 	if _, explains := source.(variation.Explainer); !explains {
 		e.Working = nil
 	}
+	// They are added to, and remain the source's.
+	e.Working, e.Warnings = slices.Clone(e.Working), slices.Clone(e.Warnings)
 	return e, err
 }
 

@@ -29,10 +29,11 @@ type Explainer interface {
 	ExplainDeviation(c angle.Compass) (Explanation, error)
 }
 
-// An Explanation is a deviation with how it was reached.
+// An Explanation is a deviation with how it was reached and what weakens it.
 type Explanation struct {
-	Deviation Deviation     `json:"deviation"`
-	Working   working.Steps `json:"working"`
+	Deviation Deviation     `json:"deviation"`          // on the heading
+	Working   working.Steps `json:"working"`            // how it was reached
+	Warnings  []Warning     `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
 // Explain returns what a source says on a compass heading, with its working. A
@@ -49,5 +50,5 @@ func Explain(source Source, c angle.Compass) (Explanation, error) {
 	if err != nil {
 		return Explanation{}, err
 	}
-	return Explanation{d, working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "as given")}}, nil
+	return Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "as given")}}, nil
 }

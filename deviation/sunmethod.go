@@ -36,7 +36,7 @@ const (
 )
 
 // sunBearing is the Sun's true bearing with what warns of it.
-func sunBearing(t time.Time, p angle.Position) (sun.Sight, []string, error) {
+func sunBearing(t time.Time, p angle.Position) (sun.Sight, []Warning, error) {
 	s, err := sun.At(t)
 	if err != nil {
 		return sun.Sight{}, nil, err
@@ -48,7 +48,7 @@ func sunBearing(t time.Time, p angle.Position) (sun.Sight, []string, error) {
 	case !sight.Defined():
 		return sun.Sight{}, nil, errSunOverhead
 	case sight.Altitude > sunHigh:
-		return sight, []string{fmt.Sprintf("the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
+		return sight, []Warning{warn(HighSun, "the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
 	}
 	return sight, nil, nil
 }
@@ -67,13 +67,19 @@ func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
 				return reduction{}, &ReadingError{Index: -1, Err: err}
 			}
 			v = found.Variation
-			r.common, r.steps = v.Uncertainty(), append(found.Working, variationStep(v))
+			r.common, r.warnings = v.Uncertainty(), found.Warnings
+			r.steps = append(found.Working, variationStep(v))
 		}
 		for _, w := range warnings {
-			r.warnings = append(r.warnings, fmt.Sprintf("on %v %s", s.Heading, w))
+			r.warnings = append(r.warnings, onHeading(w, s.Heading))
 		}
 		steps := append(sight.Working(), variationStep(v))
 		r.observations = append(r.observations, compared(s, "Sun", v.Magnetic(sight.Azimuth), s.Bearing, s.Uncertainty, steps))
 	}
 	return r, nil
+}
+
+// onHeading is a warning of one reading, as one of the swing.
+func onHeading(w Warning, heading angle.Compass) Warning {
+	return warn(w.Kind, "on %v %s", heading, w.Message)
 }

@@ -57,7 +57,7 @@ type reduction struct {
 	observations []Observation
 	common       angle.Uncertainty
 	steps        working.Steps
-	warnings     []string
+	warnings     []Warning
 }
 
 // A Swing is a swing reduced to deviations.
@@ -76,7 +76,7 @@ type Swing struct {
 	Working working.Steps
 
 	// Warnings say what the method takes for granted, and what is odd.
-	Warnings []string
+	Warnings []Warning
 }
 
 // A ReadingError reports a reading that can't be reduced.
