@@ -63,9 +63,9 @@ func (k Coefficients) most() angle.Angle {
 	return round(most)
 }
 
-// Sheet returns the analysis as it stands on the page.
-func (a Analysis) Sheet() working.Sheet {
-	s := working.Sheet{Title: "What the coefficients mean", Warnings: messages(a.Warnings), Caution: a.Caution}
+// Working returns the analysis as it stands on the page, under [AdjusterCaution].
+func (a Analysis) Working() working.Sheet {
+	s := working.Sheet{Title: "What the coefficients mean", Warnings: messages(a.Warnings), Caution: AdjusterCaution}
 	for _, f := range a.Findings {
 		s.Steps = append(s.Steps, working.Step{
 			Key: f.Letter, What: "Coefficient " + f.Letter, Value: signed(f.Value), Number: f.Value.Degrees(), Unit: working.DegreesEast,

@@ -17,7 +17,7 @@ func TestAnAnalysisSaysWhatEachCoefficientMeans(t *testing.T) {
 	if a.Coefficients != k || a.Caution != deviation.AdjusterCaution || len(a.Warnings) != 0 || len(a.Findings) != 5 {
 		t.Fatalf("%+v", a)
 	}
-	sheet := a.Sheet()
+	sheet := a.Working()
 	if sheet.Caution != deviation.AdjusterCaution || sheet.Title == "" || len(sheet.Steps) != 5 {
 		t.Fatalf("%+v", sheet)
 	}
@@ -62,7 +62,7 @@ func TestAnAnalysisWarns(t *testing.T) {
 			continue
 		}
 		for i, w := range test.want {
-			if a.Warnings[i].Kind != w.Kind || !strings.HasPrefix(a.Warnings[i].Message, w.Message) || a.Sheet().Warnings[i] != a.Warnings[i].Message {
+			if a.Warnings[i].Kind != w.Kind || !strings.HasPrefix(a.Warnings[i].Message, w.Message) || a.Working().Warnings[i] != a.Warnings[i].Message {
 				t.Errorf("%v: %q", test.k, a.Warnings)
 			}
 		}

@@ -1,6 +1,7 @@
 package deviation
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 
@@ -28,8 +29,17 @@ type Check struct {
 	// and of the reading.
 	Deviation Deviation
 
-	Working  working.Steps // how the deviation was found
+	Steps    working.Steps // how the deviation was found
 	Warnings []Warning     // what makes the check weak, such as a high Sun or an old rose
+}
+
+// Working returns the check as it stands on the page.
+func (c Check) Working() working.Sheet {
+	title := "Compass checked against " + cmp.Or(c.Against, "an object")
+	if !c.Time.IsZero() {
+		title += c.Time.UTC().Format(", 2 January 2006 15:04:05 UTC")
+	}
+	return working.Sheet{Title: title, Steps: c.Steps, Warnings: messages(c.Warnings), Caution: working.Caution}
 }
 
 // A CheckReading is a bearing read to check the compass.
@@ -77,7 +87,7 @@ func (r CheckReading) against(what string, direction angle.True, known angle.Unc
 		working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
 		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
 	)
-	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: v, Deviation: d, Working: steps, Warnings: found.Warnings}
+	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: v, Deviation: d, Steps: steps, Warnings: found.Warnings}
 	if d.Angle().Abs() > MostDeviation {
 		c.Warnings = append(c.Warnings, warn(NotADeviation, "a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d))
 	}

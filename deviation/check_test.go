@@ -61,12 +61,12 @@ func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 		if direction.FromNorth() != (r.Bearing.FromNorth()+c.Error.Angle()).Normalized() || c.Deviation.Compass(v.Magnetic(direction)) != r.Bearing {
 			t.Fatalf("error %v, deviation %v do not lead back", c.Error, c.Deviation)
 		}
-		e := swgNumber(t, c.Working, "compass error")
-		if !swgSame(swgNumber(t, c.Working, "true")-swgNumber(t, c.Working, "compass"), e) ||
-			!swgSame(e-swgNumber(t, c.Working, "variation"), swgNumber(t, c.Working, "deviation")) {
-			t.Fatalf("figures do not add up:\n%v", c.Working)
+		e := swgNumber(t, c.Steps, "compass error")
+		if !swgSame(swgNumber(t, c.Steps, "true")-swgNumber(t, c.Steps, "compass"), e) ||
+			!swgSame(e-swgNumber(t, c.Steps, "variation"), swgNumber(t, c.Steps, "deviation")) {
+			t.Fatalf("figures do not add up:\n%v", c.Steps)
 		}
-		if s, _ := c.Working.Find("true"); s.What != "Two beacons in line by true" {
+		if s, _ := c.Steps.Find("true"); s.What != "Two beacons in line by true" {
 			t.Fatalf("%q", s.What)
 		}
 	})
@@ -75,7 +75,7 @@ func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 func TestTheRuleOfTheCompassError(t *testing.T) {
 	for bearing, how := range map[string]string{"099": "compass least: error east", "101": "compass best: error west", "100": "compass and true agree"} {
 		c := against(t, deviation.CheckReading{Bearing: angle.MustParseCompass(bearing), Variation: variation.East(0)}, "", angle.MustParseTrue("100"), sigma(0))
-		if s, _ := c.Working.Find("compass error"); s.How != how {
+		if s, _ := c.Steps.Find("compass error"); s.How != how {
 			t.Errorf("%s: %q", bearing, s.How)
 		}
 		if _, stated := c.Error.Uncertainty().Sigma(); stated {
@@ -104,8 +104,8 @@ func TestACheckBySunAgreesWithTheReference(t *testing.T) {
 	if c.Against != "the Sun" || !c.Time.Equal(r.Time) || len(c.Warnings) != 0 || c.Deviation.Uncertainty() != sigma(deg/2) {
 		t.Errorf("%+v", c)
 	}
-	if !swgSame(swgNumber(t, c.Working, "azimuth")-swgNumber(t, c.Working, "compass"), swgNumber(t, c.Working, "compass error")) {
-		t.Errorf("figures do not add up:\n%v", c.Working)
+	if !swgSame(swgNumber(t, c.Steps, "azimuth")-swgNumber(t, c.Steps, "compass"), swgNumber(t, c.Steps, "compass error")) {
+		t.Errorf("figures do not add up:\n%v", c.Steps)
 	}
 }
 
@@ -173,11 +173,11 @@ func TestACheckByAmplitude(t *testing.T) {
 			if !near(check.Error.Degrees(), 0, 1e-6) || !near(check.Deviation.Degrees(), 5, 1e-6) { // the same rule in floating point
 				t.Errorf("%s: error %v, deviation %v", c.name, check.Error, check.Deviation)
 			}
-			s, _ := check.Working.Find("amplitude")
+			s, _ := check.Steps.Find("amplitude")
 			if !strings.HasPrefix(s.Value, names) || strings.HasSuffix(s.Value, "N") != c.north || !strings.HasSuffix(s.How, "celestial horizon") {
 				t.Errorf("%s: %+v", c.name, s)
 			}
-			if s, _ := check.Working.Find("declination"); strings.HasSuffix(s.Value, "N") != c.north {
+			if s, _ := check.Steps.Find("declination"); strings.HasSuffix(s.Value, "N") != c.north {
 				t.Errorf("%s: %+v", c.name, s)
 			}
 			// The time, the same for both, is not that of either.
@@ -197,7 +197,7 @@ func TestACheckByAmplitude(t *testing.T) {
 			if moved := visible.Error.Degrees(); (moved < 0) != left || math.Abs(moved) < 0.3 || math.Abs(moved) > 3 {
 				t.Errorf("%s, event %v: on the visible horizon %v from the celestial", c.name, event, visible.Error)
 			}
-			if s, _ := visible.Working.Find("amplitude"); !strings.HasSuffix(s.How, "visible horizon") {
+			if s, _ := visible.Steps.Find("amplitude"); !strings.HasSuffix(s.How, "visible horizon") {
 				t.Errorf("%s: %+v", c.name, s)
 			}
 		}

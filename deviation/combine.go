@@ -77,7 +77,7 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	out.Check = Check{
 		Time: first.Time, Heading: heading, Against: "several objects",
 		Error: angle.EastWestFrom(mean).WithUncertainty(u), Variation: v, Deviation: d,
-		Working: append(steps,
+		Steps: append(steps,
 			working.EastWest("compass error", "Compass error", mean, "weighted mean"),
 			working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
 			working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+heading.String())),

@@ -38,8 +38,8 @@ func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
 	if !near(c.ChiSquare, 0.8, 1e-9) || !near(c.Probability, math.Erfc(math.Sqrt(0.4)), 1e-9) || len(c.Warnings) != 0 { // (0.2/0.5)² + (0.8/1)²; two are one degree of freedom
 		t.Errorf("chi-square %v, probability %v, warnings %q", c.ChiSquare, c.Probability, c.Warnings)
 	}
-	if !swgSame(swgNumber(t, c.Working, "deviation")+swgNumber(t, c.Working, "variation"), c.Error.Degrees()) || !strings.Contains(c.Working.String(), "Error by the beacons") {
-		t.Errorf("\n%v", c.Working)
+	if !swgSame(swgNumber(t, c.Steps, "deviation")+swgNumber(t, c.Steps, "variation"), c.Error.Degrees()) || !strings.Contains(c.Steps.String(), "Error by the beacons") {
+		t.Errorf("\n%v", c.Steps)
 	}
 }
 

@@ -182,8 +182,10 @@ func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 		how += fmt.Sprintf(", and harmonics to %d", c.Order())
 	}
 	e := Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}
-	if from, to, ok := c.unobserved(z); ok {
-		e.Warnings = append(e.Warnings, warn(NotObserved, "nothing was observed from %s to %s: the curve goes there by the other headings alone", headingText(c.by, from), headingText(c.by, to)))
+	for _, s := range c.gaps {
+		if s.has(z) {
+			e.Warnings = append(e.Warnings, s.warning(c.by))
+		}
 	}
 	return e, nil
 }

@@ -51,7 +51,7 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got := swgNumber(t, swing.Working, "magnetic")
+			got := swgNumber(t, swing.Steps, "magnetic")
 			if !swgSame(got, dstMean(readings)) && math.Abs(math.Remainder(got-dstMean(readings), 360)) > 1e-8 { // rounding to a unit of Angle
 				t.Errorf("%v on %d headings: %v, the mean is %v", object, n, got, dstMean(readings))
 			}
@@ -60,7 +60,7 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 					t.Errorf("%v on %v: %v", object, o.Heading, o.Deviation)
 				}
 			}
-			if step, _ := swing.Working.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n) {
+			if step, _ := swing.Steps.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n) {
 				t.Errorf("%q", step.How)
 			}
 			if !warned(swing.Warnings, deviation.ConstantTakenAsNought) || !warned(swing.Warnings, deviation.NoParallax) {
@@ -91,7 +91,7 @@ func TestACrowdedSectorDoesNotDrawTheObjectAside(t *testing.T) {
 	if off := dstMean(readings) - 62; math.Abs(off) < 1 {
 		t.Errorf("this test needs a plain mean that is off, not one off by %.2f°", off)
 	}
-	if got := swgNumber(t, swing.Working, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
+	if got := swgNumber(t, swing.Steps, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
 		t.Errorf("%v, want 62", got)
 	}
 }
@@ -219,13 +219,13 @@ func TestABearingFarOffIsLeftOutOfTheMean(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := swgNumber(t, swing.Working, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
+	if got := swgNumber(t, swing.Steps, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
 		t.Errorf("%v, want 62", got)
 	}
 	if !slices.Contains(swing.Warnings, deviation.Warning{Kind: deviation.BearingLeftOut, Message: "the bearing on 112.5°C stands apart and was left out of the mean"}) {
 		t.Errorf("warnings %q", swing.Warnings)
 	}
-	if step, _ := swing.Working.Find("magnetic"); !strings.HasPrefix(step.How, "of a curve A to E through 15 bearings") {
+	if step, _ := swing.Steps.Find("magnetic"); !strings.HasPrefix(step.How, "of a curve A to E through 15 bearings") {
 		t.Errorf("%q", step.How)
 	}
 	if len(swing.Observations) != 16 {

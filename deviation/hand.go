@@ -35,8 +35,13 @@ type HandAnalysis struct {
 	// headings.
 	Found string
 
-	// Working has a step for each coefficient.
-	Working working.Steps
+	// Steps has one for each coefficient.
+	Steps working.Steps
+}
+
+// Working returns the analysis as it stands on the page, under [AdjusterCaution].
+func (h HandAnalysis) Working() working.Sheet {
+	return working.Sheet{Title: "Coefficients by hand", Steps: h.Steps, Caution: AdjusterCaution}
 }
 
 // Eight returns the deviations that a source has on the eight principal compass
@@ -144,6 +149,6 @@ func (h *hand) analysis() HandAnalysis {
 	return HandAnalysis{
 		Coefficients: Coefficients{h.values["A"], h.values["B"], h.values["C"], h.values["D"], h.values["E"]},
 		Found:        h.found.String(),
-		Working:      h.workings,
+		Steps:        h.workings,
 	}
 }

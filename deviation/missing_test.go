@@ -101,7 +101,7 @@ func TestARoseShowsItsWorking(t *testing.T) {
 	if err != nil || swing.Observations[0].Deviation.Angle() != deg+8*minute {
 		t.Errorf("%v, %v", swing, err)
 	}
-	for _, steps := range []string{c.Working.String(), swing.Working.String()} {
+	for _, steps := range []string{c.Steps.String(), swing.Steps.String()} {
 		if !strings.Contains(steps, "7°20′W") {
 			t.Errorf("the rose is not in the working:\n%s", steps)
 		}

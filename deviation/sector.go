@@ -21,13 +21,13 @@ func wideSectors(headings []angle.Angle) []sector {
 	return wide
 }
 
-// unobserved returns the sector that a heading lies in and no observation does, its
-// ends apart.
-func (c *Curve) unobserved(z angle.Angle) (from, to angle.Angle, ok bool) {
-	for _, s := range c.gaps {
-		if past := (z - s.from).Normalized(); past > 0 && past < (s.to-s.from).Normalized() {
-			return s.from, s.to, true
-		}
-	}
-	return 0, 0, false
+// has reports whether a heading lies in the sector, its ends apart.
+func (s sector) has(z angle.Angle) bool {
+	past := (z - s.from).Normalized()
+	return past > 0 && past < (s.to-s.from).Normalized()
+}
+
+// warning says that nothing was observed in the sector.
+func (s sector) warning(by By) Warning {
+	return warn(NotObserved, "nothing was observed from %s to %s: the curve goes there by the other headings alone", headingText(by, s.from), headingText(by, s.to))
 }

@@ -3,6 +3,7 @@ package deviation
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -72,11 +73,29 @@ type Swing struct {
 	// and of the object's direction. It is not stated where one of these is not.
 	Common angle.Uncertainty
 
-	// Working is what holds for the swing as a whole.
-	Working working.Steps
+	// Steps are what holds for the swing as a whole. How each deviation was found
+	// stands in [Observation.Working].
+	Steps working.Steps
 
 	// Warnings say what the method takes for granted, and what is odd.
 	Warnings []Warning
+}
+
+// Working returns the swing as it stands on the page: its steps, and the deviation
+// found on each heading. Of a nil Swing it is empty.
+func (s *Swing) Working() working.Sheet {
+	if s == nil {
+		return working.Sheet{}
+	}
+	sheet := working.Sheet{Title: "Swing by " + s.Method, Steps: slices.Clone(s.Steps), Warnings: messages(s.Warnings), Caution: working.Caution}
+	for i, o := range s.Observations {
+		how := ""
+		if u := o.Deviation.Uncertainty(); u != (angle.Uncertainty{}) {
+			how = "standard uncertainty " + u.String() + " of its own"
+		}
+		sheet.Steps = append(sheet.Steps, working.EastWest(fmt.Sprintf("deviation %d", i+1), "Deviation on "+o.Heading.String(), o.Deviation.Angle(), how))
+	}
+	return sheet
 }
 
 // A ReadingError reports a reading that can't be reduced.
@@ -112,7 +131,7 @@ func Reduce(readings []Reading, method Method) (*Swing, error) {
 	}
 	return &Swing{
 		Method: method.name(), Observations: r.observations,
-		Common: r.common, Working: r.steps, Warnings: r.warnings,
+		Common: r.common, Steps: r.steps, Warnings: r.warnings,
 	}, nil
 }
 
