@@ -50,7 +50,7 @@ func warned(warnings []deviation.Warning, kind deviation.WarningKind) bool {
 }
 
 // mustTable makes a table of rows known to be fit for one.
-func mustTable[H deviation.Heading](t fails, rows []deviation.Row[H]) *deviation.Table {
+func mustTable[H deviation.TableHeading](t fails, rows []deviation.Row[H]) *deviation.Table {
 	t.Helper()
 	table, err := deviation.NewTable(rows)
 	if err != nil {

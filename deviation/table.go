@@ -8,13 +8,15 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Heading is the kind of heading a table is kept by.
-type Heading interface {
+// A TableHeading is the kind of heading a table is kept by.
+type TableHeading interface {
 	angle.Compass | angle.Magnetic
 }
 
-// A Row is the deviation on one heading.
-type Row[H Heading] struct {
+// A Row is the deviation on one heading, of the kind that its type says: what
+// [NewTable] makes a [Table] of. The table gives its rows back as an [Entry] each,
+// since the kind of a table that was read is known when the program runs only.
+type Row[H TableHeading] struct {
 	Heading   H
 	Deviation Deviation
 }
@@ -36,7 +38,8 @@ func (b By) String() string {
 	return "compass"
 }
 
-// An Entry is a row of a [Table] whose kind of heading the table tells.
+// An Entry is a row of a [Table], as [Table.Entries] gives it back: a [Row] whose
+// kind of heading the table's [Table.By] tells, not its type.
 type Entry struct {
 	Heading   angle.Angle // from the north that the table's By names
 	Deviation Deviation
@@ -110,7 +113,7 @@ func headingText(by By, heading angle.Angle) string {
 // their type says, in any order and at any spacing. It refuses, with a
 // [*TableError]: a heading given twice, a gap of more than 45°, a deviation of
 // more than 90°, and uncertainties stated on some rows but not on others.
-func NewTable[H Heading](rows []Row[H]) (*Table, error) {
+func NewTable[H TableHeading](rows []Row[H]) (*Table, error) {
 	t := &Table{}
 	var h H
 	if _, ok := any(h).(angle.Magnetic); ok {

@@ -87,9 +87,9 @@ func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting,
 // 12 m. (Bowditch's table for the correction of amplitudes observed on the visible
 // horizon takes −0.7°; from memory.) The bearings follow from the triangle at that
 // altitude, which tables approximate by a correction. The errors are those of
-// [Amplitude] and [Dip].
+// [Amplitude] and [AlmanacDip].
 func AmplitudeOnVisibleHorizon(latitude angle.Latitude, declination angle.Angle, heightOfEye float64) (RisingSetting, error) {
-	dip, err := Dip(heightOfEye)
+	dip, err := AlmanacDip(heightOfEye)
 	if err != nil {
 		return RisingSetting{}, err
 	}

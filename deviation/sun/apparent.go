@@ -48,7 +48,7 @@ func (l Limb) String() string {
 
 // Apparent returns the altitude at which the centre or a limb of the Sun is seen
 // above the level through the observer's eye: with parallax, semi-diameter and
-// refraction, without dip. Add the [Dip] for the altitude above the visible horizon.
+// refraction, without dip. Add the [AlmanacDip] for the altitude above the visible horizon.
 //
 // Refraction is by Sæmundsson's formula (Meeus, Astronomical Algorithms, chapter
 // 16, from memory), good to 0.1′ above 15° and a few minutes at the horizon, where
@@ -81,11 +81,13 @@ func refractionSeen(altitude angle.Angle) angle.Angle {
 	return angle.Must(angle.Minutes(1 / math.Tan((h+7.31/(h+4.4))*degree)))
 }
 
-// Dip returns the angle by which the visible horizon lies below the level through
+// AlmanacDip returns the angle by which the visible horizon lies below the level through
 // the eye, 1.76′ times the root of the height of eye in metres, as nautical almanacs
-// have it (from memory), ordinary refraction included. Heights outside 0 to 1000
-// metres, and NaN, are refused with a [*angle.RangeError].
-func Dip(heightOfEye float64) (angle.Angle, error) {
+// have it (from memory), ordinary refraction included. It is the figure for altitudes
+// and amplitudes of the Sun; for the distance of the horizon and a refraction of one's
+// own see package fix, whose Dip is 1.75′ with the refraction of the horizon table.
+// Heights outside 0 to 1000 metres, and NaN, are refused with a [*angle.RangeError].
+func AlmanacDip(heightOfEye float64) (angle.Angle, error) {
 	if !(heightOfEye >= 0 && heightOfEye <= 1000) {
 		return 0, &angle.RangeError{What: "height of eye", Value: heightOfEye, Accepted: "0 to 1000 metres"}
 	}
