@@ -14,23 +14,23 @@ import (
 // A Check is the error of the compass found once, on one heading, and the
 // deviation in it.
 type Check struct {
-	Time    time.Time     // nought if it is not known
-	Heading angle.Compass // of the vessel
-	Against string        // what the compass was compared with
+	Time    time.Time     `json:"time,omitzero"`     // nought if it is not known
+	Heading angle.Compass `json:"heading"`           // of the vessel
+	Against string        `json:"against,omitempty"` // what the compass was compared with
 
 	// Error is the compass error, the true direction less the compass's: east
 	// positive, variation and deviation together.
-	Error angle.EastWest
+	Error angle.EastWest `json:"compassError"`
 
 	// Variation is what was taken from the error.
-	Variation variation.Variation
+	Variation variation.Variation `json:"variation"`
 
 	// Deviation is the error less the variation, with the uncertainty of both
 	// and of the reading.
-	Deviation Deviation
+	Deviation Deviation `json:"deviation"`
 
-	Steps    working.Steps // how the deviation was found
-	Warnings []Warning     // what makes the check weak, such as a high Sun or an old rose
+	Steps    working.Steps `json:"steps,omitempty"`    // how the deviation was found
+	Warnings []Warning     `json:"warnings,omitempty"` // what makes the check weak, such as a high Sun or an old rose
 }
 
 // Working returns the check as it stands on the page.

@@ -21,8 +21,8 @@ type CombinedCheck struct {
 	// each over its uncertainty but that of the variation, which they share, and
 	// Probability how often chance alone makes it so large. Below 0.01 one of them
 	// is wrong.
-	ChiSquare   float64
-	Probability float64
+	ChiSquare   float64 `json:"chiSquare"`
+	Probability float64 `json:"probability"`
 }
 
 // sameHeadingChecks is how far apart headings may be to count as one: a

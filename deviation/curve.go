@@ -199,8 +199,11 @@ func (c *Curve) at(z angle.Angle) Deviation {
 	return d
 }
 
-// sigma is a standard uncertainty that can't be out of range.
+// sigma is a standard uncertainty, not stated where it is beyond all angles.
 func sigma(units float64) angle.Uncertainty {
+	if !(units < math.MaxInt64) {
+		return angle.Uncertainty{}
+	}
 	u, err := angle.StandardUncertainty(round(units))
 	if err != nil {
 		return angle.Uncertainty{}

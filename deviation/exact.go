@@ -25,7 +25,11 @@ import (
 //
 // ExactCoefficients are a [Source].
 type ExactCoefficients struct {
-	A, B, C, D, E float64
+	A float64 `json:"A"`
+	B float64 `json:"B"`
+	C float64 `json:"C"`
+	D float64 `json:"D"`
+	E float64 `json:"E"`
 }
 
 // OnMagnetic returns the deviation on a magnetic heading. It errs, with a

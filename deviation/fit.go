@@ -13,11 +13,11 @@ import (
 // to E by compass heading to all observations.
 type FitOptions struct {
 	// By is the heading that the curve is a function of.
-	By By
+	By By `json:"by"`
 
 	// Order is the highest multiple of the heading: 1 for A, B and C alone, 2
 	// for A to E; 0 means 2. At most [MostOrder].
-	Order int
+	Order int `json:"order,omitzero"`
 
 	// ChooseOrder tries every order from 2 up (or 1, if Order is 1) to what the
 	// observations support, with at least six more observations than coefficients,
@@ -27,15 +27,15 @@ type FitOptions struct {
 	// wrong, the uncertainties take in how far the others differ, each weighted
 	// by its likelihood and order (Burnham and Anderson, Model Selection and Multimodel
 	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory.
-	ChooseOrder bool
+	ChooseOrder bool `json:"chooseOrder,omitzero"`
 
 	// Robust leaves out the observations that stand apart, as [Suspicions]
 	// finds them, and lists them as rejected in [Fit.Residuals].
-	Robust bool
+	Robust bool `json:"robust,omitzero"`
 
 	// Common is an uncertainty that all observations share, such as that of the
 	// variation. It can't be seen in the residuals; it is added to that of A.
-	Common angle.Uncertainty
+	Common angle.Uncertainty `json:"common,omitzero"`
 }
 
 // MostOrder is the highest multiple of the heading that a fit may have.
@@ -46,37 +46,41 @@ const MostOrder = 6
 // weighted by it; otherwise they weigh alike. The uncertainties of the answer
 // come from how the observations scatter about the curve, not from what was
 // stated of them: a swing may have been worse than the observer thought.
+//
+// As JSON it gives its fields, the curve with its uncertainty among them, exactly. What
+// is read back answers with the curve, but no longer knows the covariance of the
+// coefficients, and so neither [Fit.StandardErrors] nor [Fit.Within].
 type Fit struct {
-	Curve *Curve // a Source, by the heading of FitOptions.By; nil in the zero value
-	Order int    // highest multiple of the heading
+	Curve *Curve `json:"curve"` // a Source, by the heading of FitOptions.By; nil in the zero value
+	Order int    `json:"order"` // highest multiple of the heading
 
 	// Residuals are the observations, in the order given, less the curve.
-	Residuals []Residual
+	Residuals []Residual `json:"residuals,omitempty"`
 
 	// StandardDeviation is that of one observation about the curve, of unit
 	// weight if they have weights (then of one with the mean weight). It is
 	// nought if DegreesOfFreedom is: nothing is left over to tell it by.
-	StandardDeviation angle.Angle
+	StandardDeviation angle.Angle `json:"standardDeviation"`
 
 	// DegreesOfFreedom is the number of observations used less that of the
 	// coefficients.
-	DegreesOfFreedom int
+	DegreesOfFreedom int `json:"degreesOfFreedom"`
 
 	// Condition is the condition number of the equations solved, in the 2-norm:
 	// 1.4 for headings at equal steps round the circle, and larger the worse
 	// the headings are spread.
-	Condition float64
+	Condition float64 `json:"condition"`
 
 	// ChiSquare is the sum of the squares of the residuals, each over its stated
 	// uncertainty, and ChiSquareProbability how often chance alone makes it that
 	// large: below 0.01 the stated uncertainties are too good to be true, or
 	// the compass has more than the curve can follow. Both are nought where no
 	// uncertainties are stated or DegreesOfFreedom is nought.
-	ChiSquare            float64
-	ChiSquareProbability float64
+	ChiSquare            float64 `json:"chiSquare"`
+	ChiSquareProbability float64 `json:"chiSquareProbability"`
 
 	// Candidates are the orders that were tried, if the order was chosen.
-	Candidates []Candidate
+	Candidates []Candidate `json:"candidates,omitempty"`
 
 	covariance *mat.SymDense // of the coefficients, in units squared; nil if not known
 	common     float64       // units
@@ -87,23 +91,23 @@ type Residual struct {
 	Observation
 
 	// Residual is the observed deviation less the curve.
-	Residual angle.Angle
+	Residual angle.Angle `json:"residual"`
 
 	// Leverage is how much of the curve's value on this heading is this
 	// observation's own, from 0 to 1; 1 means nothing else says anything there.
 	// It is nought for a rejected observation.
-	Leverage float64
+	Leverage float64 `json:"leverage"`
 
 	// Rejected says that the observation was left out.
-	Rejected bool
+	Rejected bool `json:"rejected,omitzero"`
 }
 
 // A Candidate is an order that was tried, with its criterion, of which the least
 // is best, and its weight among those tried.
 type Candidate struct {
-	Order  int     // highest multiple of the heading
-	AICc   float64 // the criterion; only differences of it mean anything
-	Weight float64 // by likelihood, from 0 to 1; all together 1
+	Order  int     `json:"order"`  // highest multiple of the heading
+	AICc   float64 `json:"aicc"`   // the criterion; only differences of it mean anything
+	Weight float64 `json:"weight"` // by likelihood, from 0 to 1; all together 1
 }
 
 // worstVariance is how much larger than that of one observation the variance of

@@ -30,12 +30,14 @@ type EarthField interface {
 // the same everywhere. λ, the mean part of the earth's horizontal force that
 // acts on the compass, is taken to be the same everywhere too.
 type Forces struct {
-	A, D, E float64 // exact coefficients
+	A float64 `json:"A"` // exact coefficient
+	D float64 `json:"D"` // exact coefficient
+	E float64 `json:"E"` // exact coefficient
 
-	PermanentAhead     float64 // P/λ, nanotesla, positive toward the bow
-	PermanentStarboard float64 // Q/λ, nanotesla, positive to starboard
-	InducedAhead       float64 // c/λ, force ahead for a unit of Z
-	InducedStarboard   float64 // f/λ, force to starboard for a unit of Z
+	PermanentAhead     float64 `json:"permanentAheadNanotesla"`     // P/λ, nanotesla, positive toward the bow
+	PermanentStarboard float64 `json:"permanentStarboardNanotesla"` // Q/λ, nanotesla, positive to starboard
+	InducedAhead       float64 `json:"inducedAhead"`                // c/λ, force ahead for a unit of Z
+	InducedStarboard   float64 `json:"inducedStarboard"`            // f/λ, force to starboard for a unit of Z
 }
 
 // A FieldError reports fields of the earth that the answer can't be had from.

@@ -14,29 +14,29 @@ import (
 // Heading and Uncertainty; which of the others it uses, it says.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
-	Heading angle.Compass
+	Heading angle.Compass `json:"heading"`
 
 	// Bearing is the direction of the object, by the same compass.
-	Bearing angle.Compass
+	Bearing angle.Compass `json:"bearing"`
 
 	// Time is when a moving object was observed.
-	Time time.Time
+	Time time.Time `json:"time,omitzero"`
 
 	// True is the vessel's true heading from another source at the same moment.
-	True angle.True
+	True angle.True `json:"true"`
 
 	// Shore is the bearing of the vessel from the compass ashore at the same
 	// moment. Ashore there is no deviation.
-	Shore angle.Magnetic
+	Shore angle.Magnetic `json:"shore"`
 
 	// Other is the vessel's heading by a second compass at the same moment.
-	Other angle.Compass
+	Other angle.Compass `json:"other"`
 
 	// Deviation is what a record states that was reduced already.
-	Deviation Deviation
+	Deviation Deviation `json:"deviation"`
 
 	// Uncertainty is that of this reading, bearing and heading together.
-	Uncertainty angle.Uncertainty
+	Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
 }
 
 // A Method is a way to swing: what the compass is compared with. The methods
@@ -64,21 +64,21 @@ type reduction struct {
 // A Swing is a swing reduced to deviations.
 type Swing struct {
 	// Method says in words what the compass was compared with.
-	Method string
+	Method string `json:"method"`
 
 	// Observations are the deviations found, in the order of the readings.
-	Observations []Observation
+	Observations []Observation `json:"observations,omitempty"`
 
 	// Common is the uncertainty that all of them share: that of the variation
 	// and of the object's direction. It is not stated where one of these is not.
-	Common angle.Uncertainty
+	Common angle.Uncertainty `json:"common,omitzero"`
 
 	// Steps are what holds for the swing as a whole. How each deviation was found
 	// stands in [Observation.Working].
-	Steps working.Steps
+	Steps working.Steps `json:"steps,omitempty"`
 
 	// Warnings say what the method takes for granted, and what is odd.
-	Warnings []Warning
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // Working returns the swing as it stands on the page: its steps, and the deviation

@@ -17,32 +17,15 @@ type TableHeading interface {
 // [NewTable] makes a [Table] of. The table gives its rows back as an [Entry] each,
 // since the kind of a table that was read is known when the program runs only.
 type Row[H TableHeading] struct {
-	Heading   H
-	Deviation Deviation
-}
-
-// A By says by which heading a table is kept.
-type By int
-
-// The two kinds of table.
-const (
-	ByCompass  By = iota // deviation against compass heading
-	ByMagnetic           // deviation against magnetic heading
-)
-
-// String returns "compass" or "magnetic".
-func (b By) String() string {
-	if b == ByMagnetic {
-		return "magnetic"
-	}
-	return "compass"
+	Heading   H         `json:"heading"`
+	Deviation Deviation `json:"deviation"`
 }
 
 // An Entry is a row of a [Table], as [Table.Entries] gives it back: a [Row] whose
 // kind of heading the table's [Table.By] tells, not its type.
 type Entry struct {
-	Heading   angle.Angle // from the north that the table's By names
-	Deviation Deviation
+	Heading   angle.Angle `json:"heading"` // from the north that the table's By names
+	Deviation Deviation   `json:"deviation"`
 }
 
 // A Table is a table of deviations, a [Source] on every heading. It goes

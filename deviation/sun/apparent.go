@@ -35,16 +35,21 @@ const (
 	UpperLimb
 )
 
+var limbWords = []string{"centre", "lower limb", "upper limb"}
+
 // String returns "centre", "lower limb" or "upper limb".
-func (l Limb) String() string {
-	switch l {
-	case LowerLimb:
-		return "lower limb"
-	case UpperLimb:
-		return "upper limb"
-	}
-	return "centre"
-}
+func (l Limb) String() string { return wordOf(l, limbWords) }
+
+// AppendText appends what [Limb.String] returns. It refuses what is none of these
+// with a [*angle.RangeError].
+func (l Limb) AppendText(b []byte) ([]byte, error) { return appendWord(b, "limb", l, limbWords) }
+
+// MarshalText returns the text of [Limb.AppendText].
+func (l Limb) MarshalText() ([]byte, error) { return l.AppendText(nil) }
+
+// UnmarshalText reads what MarshalText writes, and refuses the rest with a
+// [*angle.ParseError].
+func (l *Limb) UnmarshalText(text []byte) error { return readWord(l, text, limbWords) }
 
 // Apparent returns the altitude at which the centre or a limb of the Sun is seen
 // above the level through the observer's eye: with parallax, semi-diameter and
