@@ -44,9 +44,9 @@ func (c Check) Working() working.Sheet {
 
 // A CheckReading is a bearing read to check the compass.
 type CheckReading struct {
-	Time    time.Time     // of the reading; a check by the Sun needs it
-	Heading angle.Compass // of the vessel
-	Bearing angle.Compass // of the object, by the same compass
+	Time    time.Time     // of the reading; left out it is the year 1, which the Sun, roses and models refuse
+	Heading angle.Compass // of the vessel; left out it is 000°
+	Bearing angle.Compass // of the object, by the same compass; left out it is 000°
 
 	// Uncertainty is how well the bearing was read, one standard deviation. Not
 	// stated, the check's deviation has none stated either.

@@ -22,12 +22,15 @@ import (
 type DistantObject struct {
 	// Distance of the object from the middle of the swinging circle and the
 	// circle's Radius, in the same unit. If they are given, the bearings are
-	// brought to the middle; nought means that they are not known. The vessel
-	// is taken to steam the circle, turning to Turning, which is Starboard if zero.
-	// The object must be at least three radii off.
+	// brought to the middle; nought means that they are not known: no parallax is
+	// allowed for then, and a warning says so. The object must be at least three radii
+	// off.
 	Distance float64
 	Radius   float64
-	Turning  angle.Side
+
+	// Turning is the side to which the vessel steams the circle, Starboard if zero. It
+	// is of no account without a distance and a radius.
+	Turning angle.Side
 
 	// A is how well the constant deviation is known to be nought, as by a lubber line
 	// that was checked. Not stated, it leaves [Swing.Common] not stated.

@@ -12,14 +12,14 @@ import (
 // FitOptions say how a curve is fitted. The zero value fits the coefficients A
 // to E by compass heading to all observations.
 type FitOptions struct {
-	// By is the heading that the curve is a function of.
+	// By is the heading that the curve is a function of; the zero value is ByCompass.
 	By By `json:"by"`
 
 	// Order is the highest multiple of the heading: 1 for A, B and C alone, 2
 	// for A to E; 0 means 2. At most [MostOrder].
 	Order int `json:"order,omitzero"`
 
-	// ChooseOrder tries every order from 2 up (or 1, if Order is 1) to what the
+	// ChooseOrder, if false, leaves the order at Order. If true it tries every order from 2 up (or 1, if Order is 1) to what the
 	// observations support, with at least six more observations than coefficients,
 	// at most Order if that is given, and takes the one of least AICc
 	// (the Akaike information criterion with the correction for few
@@ -30,11 +30,13 @@ type FitOptions struct {
 	ChooseOrder bool `json:"chooseOrder,omitzero"`
 
 	// Robust leaves out the observations that stand apart, as [Suspicions]
-	// finds them, and lists them as rejected in [Fit.Residuals].
+	// finds them, and lists them as rejected in [Fit.Residuals]. If false, all are
+	// used.
 	Robust bool `json:"robust,omitzero"`
 
 	// Common is an uncertainty that all observations share, such as that of the
-	// variation. It can't be seen in the residuals; it is added to that of A.
+	// variation. It can't be seen in the residuals; it is added to that of A. Not
+	// stated, nothing is added, as if it were nought; [Swing.Fit] knows better.
 	Common angle.Uncertainty `json:"common,omitzero"`
 }
 

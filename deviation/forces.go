@@ -80,8 +80,8 @@ const leastDifference = 0.5
 
 // Separate tells the permanent from the induced part of B and C, from the exact
 // coefficients at two places. A, D and E are the mean of both. The places must
-// differ in Z by at least half of the greater H: less is refused with a
-// [*FieldError].
+// differ in Z by at least half of the greater H: less, and the fields that no
+// [EarthField] may be, are refused with a [*FieldError].
 func Separate(first ExactCoefficients, at EarthField, second ExactCoefficients, there EarthField) (Forces, error) {
 	h1, z1, err := components(at)
 	if err != nil {
@@ -120,7 +120,7 @@ func AllPermanent(k ExactCoefficients, at EarthField) (Forces, error) {
 
 // AllInduced takes B and C to be induced in vertical soft iron altogether. It
 // refuses a place with less than 1 nT of vertical field, where there is nothing
-// to induce it, with a [*FieldError].
+// to induce it, and the fields that no [EarthField] may be, with a [*FieldError].
 func AllInduced(k ExactCoefficients, at EarthField) (Forces, error) {
 	h, z, err := components(at)
 	if err != nil {

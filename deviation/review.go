@@ -29,7 +29,8 @@ type Difference struct {
 	Uncertainty angle.Angle `json:"uncertainty"` // standard uncertainty of the difference
 }
 
-// Ratio is the difference in standard uncertainties.
+// Ratio is the difference in standard uncertainties. It is not finite in a Difference
+// made by hand without one.
 func (d Difference) Ratio() float64 { return float64(d.Difference) / float64(d.Uncertainty) }
 
 // A Review compares a log of checks with a card.

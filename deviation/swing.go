@@ -11,7 +11,8 @@ import (
 )
 
 // A Reading is what was read on one heading of a swing. Every [Method] uses
-// Heading and Uncertainty; which of the others it uses, it says.
+// Heading and Uncertainty; which of the others it uses, it says. A direction left out
+// is north, a time the year 1, which the Sun refuses, and an uncertainty not stated.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
 	Heading angle.Compass `json:"heading"`
