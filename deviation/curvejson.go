@@ -12,7 +12,7 @@ import (
 
 // curveData is a curve as data.
 type curveData struct {
-	By           By            `json:"by"`
+	By           *By           `json:"by"` // missing in what is read, it is not guessed
 	Coefficients []json.Number `json:"coefficientsArcseconds"`
 	Variance     []json.Number `json:"varianceSquareArcseconds,omitempty"`
 	Unobserved   []sectorData  `json:"unobserved,omitempty"`
@@ -40,7 +40,7 @@ func (c Curve) MarshalJSON() ([]byte, error) {
 	if c.isNone() {
 		return []byte("null"), nil
 	}
-	data := curveData{By: c.by, Coefficients: arcseconds(&c.function, 1)}
+	data := curveData{By: &c.by, Coefficients: arcseconds(&c.function, 1)}
 	if c.stated {
 		data.Variance = arcseconds(&c.variance, 2)
 	}
@@ -52,7 +52,7 @@ func (c Curve) MarshalJSON() ([]byte, error) {
 
 // UnmarshalJSON reads what MarshalJSON gives; null changes nothing. It refuses what
 // is no curve with a [*CurveError]: no coefficients or an even number of them, more
-// than of [MostOrder], and a deviation of more than 90°.
+// than of [MostOrder], no kind of heading, and a deviation of more than 90°.
 func (c *Curve) UnmarshalJSON(text []byte) error {
 	if string(text) == "null" {
 		return nil
@@ -65,7 +65,10 @@ func (c *Curve) UnmarshalJSON(text []byte) error {
 	if err != nil {
 		return err
 	}
-	read, err := newCurve(data.By, function)
+	if data.By == nil {
+		return &CurveError{Reason: "nothing says by which heading it is kept: want by, compass or magnetic"}
+	}
+	read, err := newCurve(*data.By, function)
 	if err != nil {
 		return err
 	}

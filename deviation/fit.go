@@ -19,14 +19,15 @@ type FitOptions struct {
 	// for A to E; 0 means 2. At most [MostOrder].
 	Order int `json:"order,omitzero"`
 
-	// ChooseOrder, if false, leaves the order at Order. If true it tries every order from 2 up (or 1, if Order is 1) to what the
+	// ChooseOrder tries every order from 2 up (or 1, if Order is 1) to what the
 	// observations support, with at least six more observations than coefficients,
 	// at most Order if that is given, and takes the one of least AICc
 	// (the Akaike information criterion with the correction for few
 	// observations; Hurvich and Tsai, Biometrika 76, 1989). As the choice may be
 	// wrong, the uncertainties take in how far the others differ, each weighted
 	// by its likelihood and order (Burnham and Anderson, Model Selection and Multimodel
-	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory.
+	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory. If false,
+	// the order is Order.
 	ChooseOrder bool `json:"chooseOrder,omitzero"`
 
 	// Robust leaves out the observations that stand apart, as [Suspicions]

@@ -200,14 +200,15 @@ func TestACurveAsJSON(t *testing.T) {
 		t.Errorf("%s", text)
 	}
 	for text, says := range map[string]string{
-		`{}`:                                  "0 figures of its coefficients: want an odd number up to 13",
-		`{"coefficientsArcseconds":[1,2]}`:    "2 figures of its coefficients",
-		`{"coefficientsArcseconds":[324001]}`: "at most 90°",
-		`{"coefficientsArcseconds":[1e99999999999999999999]}`:             "coefficients of 1e99999999999999999999″",
-		`{"coefficientsArcseconds":[1,1e308,-1e308]}`:                     "coefficients of 1e308″",
-		`{"coefficientsArcseconds":[1,1e290,-1e290]}`:                     "at most 90°",
-		`{"coefficientsArcseconds":[1],"varianceSquareArcseconds":[1,2]}`: "2 figures of its variance: want an odd number up to 25",
-		`{"coefficientsArcseconds":[1` + strings.Repeat(",0", 14) + `]}`:  "15 figures",
+		`{"coefficientsArcseconds":[1]}`: "nothing says by which heading it is kept",
+		`{}`:                             "0 figures of its coefficients: want an odd number up to 13",
+		`{"by":"compass","coefficientsArcseconds":[1,2]}`:                                "2 figures of its coefficients",
+		`{"by":"compass","coefficientsArcseconds":[324001]}`:                             "at most 90°",
+		`{"by":"compass","coefficientsArcseconds":[1e99999999999999999999]}`:             "coefficients of 1e99999999999999999999″",
+		`{"by":"compass","coefficientsArcseconds":[1,1e308,-1e308]}`:                     "coefficients of 1e308″",
+		`{"by":"compass","coefficientsArcseconds":[1,1e290,-1e290]}`:                     "at most 90°",
+		`{"by":"compass","coefficientsArcseconds":[1],"varianceSquareArcseconds":[1,2]}`: "2 figures of its variance: want an odd number up to 25",
+		`{"by":"compass","coefficientsArcseconds":[1` + strings.Repeat(",0", 14) + `]}`:  "15 figures",
 	} {
 		var c deviation.Curve
 		err := json.Unmarshal([]byte(text), &c)
@@ -218,14 +219,14 @@ func TestACurveAsJSON(t *testing.T) {
 			t.Errorf("%s is a curve all the same", text)
 		}
 	}
-	for _, text := range []string{`3`, `{"by":"true","coefficientsArcseconds":[1]}`, `{"coefficientsArcseconds":["a"]}`, `{"coefficientsArcseconds":[1],"unobserved":[{"from":"north"}]}`} {
+	for _, text := range []string{`3`, `{"by":"true","coefficientsArcseconds":[1]}`, `{"by":"compass","coefficientsArcseconds":["a"]}`, `{"by":"compass","coefficientsArcseconds":[1],"unobserved":[{"from":"north"}]}`} {
 		if err := json.Unmarshal([]byte(text), new(deviation.Curve)); err == nil {
 			t.Errorf("%s is accepted", text)
 		}
 	}
 	// An uncertainty beyond all angles is as good as none.
 	var c deviation.Curve
-	if err := json.Unmarshal([]byte(`{"coefficientsArcseconds":[1],"varianceSquareArcseconds":[1e280]}`), &c); err != nil {
+	if err := json.Unmarshal([]byte(`{"by":"compass","coefficientsArcseconds":[1],"varianceSquareArcseconds":[1e280]}`), &c); err != nil {
 		t.Fatal(err)
 	}
 	if d, err := c.OnCompass(angle.Compass{}); err != nil || d != deviation.East(angle.Second) {
@@ -236,7 +237,7 @@ func TestACurveAsJSON(t *testing.T) {
 func FuzzCurveJSON(f *testing.F) {
 	f.Add(`{"by":"magnetic","coefficientsArcseconds":[3600,-14400,10800,7200,1800]}`)
 	f.Add(`{"by":"compass","coefficientsArcseconds":[1.5e3,2E-7,0.1],"varianceSquareArcseconds":[9,1,-1,-0,3],"unobserved":[{"from":"350°","to":"−90°"}]}`)
-	f.Add(`{"coefficientsArcseconds":[1e-320,1e308,5e-324]}`)
+	f.Add(`{"by":"compass","coefficientsArcseconds":[1e-320,1e308,5e-324]}`)
 	f.Fuzz(func(t *testing.T, text string) {
 		var c deviation.Curve
 		if err := json.Unmarshal([]byte(text), &c); err != nil {
