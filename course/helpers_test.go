@@ -93,7 +93,7 @@ func sigma(a angle.Angle) angle.Uncertainty { return angle.Must(angle.StandardUn
 // wild returns a table by compass heading whose deviations change faster than
 // the heading does, so that one magnetic heading is had on several by compass.
 // By magnetic heading it is the other way about.
-func wild[H deviation.Heading](from func(angle.Angle) H) *deviation.Table {
+func wild[H deviation.TableHeading](from func(angle.Angle) H) *deviation.Table {
 	var rows []deviation.Row[H]
 	for i, d := range []angle.Angle{40, -40, 30, -30, 40, -40, 40, -40} {
 		rows = append(rows, deviation.Row[H]{Heading: from(angle.Angle(i) * 45 * deg), Deviation: deviation.East(d * deg)})
@@ -152,7 +152,7 @@ func (c card) table() *deviation.Table {
 	return tableOf(c, angle.CompassFrom)
 }
 
-func tableOf[H deviation.Heading](c card, from func(angle.Angle) H) *deviation.Table {
+func tableOf[H deviation.TableHeading](c card, from func(angle.Angle) H) *deviation.Table {
 	rows := make([]deviation.Row[H], len(c.headings))
 	for i, h := range c.headings {
 		rows[i] = deviation.Row[H]{Heading: from(h), Deviation: deviation.East(c.deviations[i])}

@@ -144,6 +144,9 @@ func (h Heading) explainDeviation(s *working.Sheet) working.Steps {
 		last.How = "its source no longer explains it: " + err.Error()
 		return working.Steps{last}
 	}
+	for _, w := range e.Warnings {
+		s.Warnings = append(s.Warnings, w.Message)
+	}
 	return e.Working
 }
 

@@ -19,6 +19,9 @@ type AmbiguousHeadingError struct {
 
 // Error names the headings.
 func (e *AmbiguousHeadingError) Error() string {
+	if len(e.Magnetic) == 0 || len(e.Compass) == 0 { // made by hand
+		return "deviation: the heading is ambiguous: the deviations change too fast for the compass to be used there"
+	}
 	if len(e.Magnetic) == 1 {
 		return fmt.Sprintf("deviation: heading %v is had on %d compass headings, %v: the deviations change too fast for the compass to be used there", e.Magnetic[0], len(e.Compass), e.Compass)
 	}

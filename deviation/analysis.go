@@ -21,7 +21,7 @@ type Finding struct {
 type Analysis struct {
 	Coefficients Coefficients `json:"coefficients"`       // those given
 	Findings     []Finding    `json:"findings"`           // A to E
-	Warnings     []string     `json:"warnings,omitempty"` // coefficients larger than is usual, in words
+	Warnings     []Warning    `json:"warnings,omitempty"` // coefficients larger than is usual
 	Caution      string       `json:"caution"`            // [AdjusterCaution]
 }
 
@@ -45,10 +45,10 @@ func Analyse(k Coefficients) Analysis {
 		{"E", k.E, "on the cardinal headings", "horizontal soft iron placed unsymmetrically", "the spheres, slewed; seldom needed"},
 	}}
 	if most := k.most(); most > 20*angle.Degree {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("deviations up to %.0f°: the approximate coefficients no longer hold well, use the exact ones", most.Degrees()))
+		a.Warnings = append(a.Warnings, warn(LargeDeviations, "deviations up to %.0f°: the approximate coefficients no longer hold well, use the exact ones", most.Degrees()))
 	}
 	if k.A.Abs() > 3*angle.Degree {
-		a.Warnings = append(a.Warnings, "A is large: look for a lubber line out of line or a wrong variation before anything else")
+		a.Warnings = append(a.Warnings, warn(LargeConstant, "A is large: look for a lubber line out of line or a wrong variation before anything else"))
 	}
 	return a
 }
@@ -63,9 +63,9 @@ func (k Coefficients) most() angle.Angle {
 	return round(most)
 }
 
-// Sheet returns the analysis as it stands on the page.
-func (a Analysis) Sheet() working.Sheet {
-	s := working.Sheet{Title: "What the coefficients mean", Warnings: a.Warnings, Caution: a.Caution}
+// Working returns the analysis as it stands on the page, under [AdjusterCaution].
+func (a Analysis) Working() working.Sheet {
+	s := working.Sheet{Title: "What the coefficients mean", Warnings: messages(a.Warnings), Caution: AdjusterCaution}
 	for _, f := range a.Findings {
 		s.Steps = append(s.Steps, working.Step{
 			Key: f.Letter, What: "Coefficient " + f.Letter, Value: signed(f.Value), Number: f.Value.Degrees(), Unit: working.DegreesEast,
@@ -95,7 +95,8 @@ const (
 // corrected with the limits for placing it: A and E 3°, D 7°, and B and C 720°
 // divided by the horizontal intensity in microtesla. The figures are of IMO
 // resolution A.382(X), Annex II, and ISO 25862, and from memory: to be checked
-// against the standards.
+// against the standards. It refuses the fields that no [EarthField] may be, with a
+// [*FieldError].
 func UncorrectedLimits(k Coefficients, field EarthField) ([]Limit, error) {
 	h, _, err := components(field)
 	if err != nil {

@@ -17,7 +17,7 @@ func TestAnAnalysisSaysWhatEachCoefficientMeans(t *testing.T) {
 	if a.Coefficients != k || a.Caution != deviation.AdjusterCaution || len(a.Warnings) != 0 || len(a.Findings) != 5 {
 		t.Fatalf("%+v", a)
 	}
-	sheet := a.Sheet()
+	sheet := a.Working()
 	if sheet.Caution != deviation.AdjusterCaution || sheet.Title == "" || len(sheet.Steps) != 5 {
 		t.Fatalf("%+v", sheet)
 	}
@@ -48,13 +48,13 @@ func TestAnAnalysisSaysWhatEachCoefficientMeans(t *testing.T) {
 func TestAnAnalysisWarns(t *testing.T) {
 	for _, test := range []struct {
 		k    deviation.Coefficients
-		want []string
+		want []deviation.Warning
 	}{
 		{deviation.Coefficients{A: 3 * deg, B: 17 * deg}, nil}, // 20° just
-		{deviation.Coefficients{B: 20*deg + minute}, []string{"deviations up to 20°"}},
-		{deviation.Coefficients{B: 20 * deg, C: 15 * deg}, []string{"deviations up to 25°"}},
-		{deviation.Coefficients{A: -3*deg - 1}, []string{"A is large"}},
-		{deviation.Coefficients{A: -4 * deg, B: -18 * deg}, []string{"deviations up to 22°", "A is large"}},
+		{deviation.Coefficients{B: 20*deg + minute}, []deviation.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 20°"}}},
+		{deviation.Coefficients{B: 20 * deg, C: 15 * deg}, []deviation.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 25°"}}},
+		{deviation.Coefficients{A: -3*deg - 1}, []deviation.Warning{{Kind: deviation.LargeConstant, Message: "A is large"}}},
+		{deviation.Coefficients{A: -4 * deg, B: -18 * deg}, []deviation.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 22°"}, {Kind: deviation.LargeConstant, Message: "A is large"}}},
 	} {
 		a := deviation.Analyse(test.k)
 		if len(a.Warnings) != len(test.want) {
@@ -62,7 +62,7 @@ func TestAnAnalysisWarns(t *testing.T) {
 			continue
 		}
 		for i, w := range test.want {
-			if !strings.HasPrefix(a.Warnings[i], w) || a.Sheet().Warnings[i] != a.Warnings[i] {
+			if a.Warnings[i].Kind != w.Kind || !strings.HasPrefix(a.Warnings[i].Message, w.Message) || a.Working().Warnings[i] != a.Warnings[i].Message {
 				t.Errorf("%v: %q", test.k, a.Warnings)
 			}
 		}

@@ -13,8 +13,11 @@ import (
 // String returns the card as text: what it is of, and two tables side by side, by
 // compass heading for what is read and by magnetic heading for what is to be
 // steered. Deviations are to a tenth of a degree, ± one standard uncertainty
-// where that is stated.
+// where that is stated. A nil Card is printed as an empty one.
 func (c *Card) String() string {
+	if c == nil {
+		c = &Card{}
+	}
 	var b strings.Builder
 	b.WriteString("Deviation card\n")
 	for _, line := range c.lines() {
@@ -109,8 +112,13 @@ func tenths(d Deviation) string {
 }
 
 // WriteCSV writes the card's rows by compass heading, exactly, in the form that
-// [ReadTable] reads; the details stand before them as comments.
+// [ReadTable] reads; the details stand before them as comments. It errs where the
+// writer does, and for a Card without rows, or nil, with a [*TableError]: nothing is
+// written then.
 func (c *Card) WriteCSV(w io.Writer) error {
+	if c == nil || len(c.ByCompass) == 0 {
+		return errNoRows(ByCompass)
+	}
 	var b strings.Builder
 	for _, line := range c.lines() {
 		fmt.Fprintf(&b, "# %s\n", line)

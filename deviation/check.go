@@ -1,6 +1,7 @@
 package deviation
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 
@@ -13,59 +14,82 @@ import (
 // A Check is the error of the compass found once, on one heading, and the
 // deviation in it.
 type Check struct {
-	Time    time.Time     // nought if it is not known
-	Heading angle.Compass // of the vessel
-	Against string        // what the compass was compared with
+	Time    time.Time     `json:"time,omitzero"`     // nought if it is not known
+	Heading angle.Compass `json:"heading"`           // of the vessel
+	Against string        `json:"against,omitempty"` // what the compass was compared with
 
 	// Error is the compass error, the true direction less the compass's: east
 	// positive, variation and deviation together.
-	Error angle.EastWest
+	Error angle.EastWest `json:"compassError"`
 
 	// Variation is what was taken from the error.
-	Variation variation.Variation
+	Variation variation.Variation `json:"variation"`
 
 	// Deviation is the error less the variation, with the uncertainty of both
 	// and of the reading.
-	Deviation Deviation
+	Deviation Deviation `json:"deviation"`
 
-	Working  working.Steps // how the deviation was found
-	Warnings []string      // what makes the check weak, such as a high Sun
+	Steps    working.Steps `json:"steps,omitempty"`    // how the deviation was found
+	Warnings []Warning     `json:"warnings,omitempty"` // what makes the check weak, such as a high Sun or an old rose
+}
+
+// Working returns the check as it stands on the page.
+func (c Check) Working() working.Sheet {
+	title := "Compass checked against " + cmp.Or(c.Against, "an object")
+	if !c.Time.IsZero() {
+		title += c.Time.UTC().Format(", 2 January 2006 15:04:05 UTC")
+	}
+	return working.Sheet{Title: title, Steps: c.Steps, Warnings: messages(c.Warnings), Caution: working.Caution}
 }
 
 // A CheckReading is a bearing read to check the compass.
 type CheckReading struct {
-	Time    time.Time     // of the reading; a check by the Sun needs it
-	Heading angle.Compass // of the vessel
-	Bearing angle.Compass // of the object, by the same compass
+	Time    time.Time     // of the reading; left out it is the year 1, which the Sun, roses and models refuse
+	Heading angle.Compass // of the vessel; left out it is 000°
+	Bearing angle.Compass // of the object, by the same compass; left out it is 000°
 
 	// Uncertainty is how well the bearing was read, one standard deviation. Not
 	// stated, the check's deviation has none stated either.
 	Uncertainty angle.Uncertainty
 
-	// Variation is that of the place and date, with its uncertainty. The zero value
-	// is 0°, its uncertainty not stated.
-	Variation variation.Variation
+	// Variation tells the variation: a chart's roses, one rose, a field model, or a
+	// known [variation.Variation]. Nil, it is missing, and no check is worked without
+	// it. It is asked for the time of the reading.
+	Variation variation.Source
+
+	// At is where [CheckReading.Against] asks for the variation. Left out it is 0° N
+	// 0° E: a rose or a known variation alone can do without it. A check by the Sun
+	// is given its position, and asks for the variation there.
+	At angle.Position
 }
 
 // Against checks the compass against an object whose true direction is known, as
-// two charted marks in line are, and how well.
-func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) Check {
-	return r.against(what, direction, known, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")})
+// two charted marks in line are, and how well. A missing variation, and what its
+// source errs with, is a [*CheckError].
+func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
+	found, err := explainVariation(r.Variation, r.At, r.Time)
+	if err != nil {
+		return Check{}, &CheckError{what, err}
+	}
+	return r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")}), nil
 }
 
-func (r CheckReading) against(what string, direction angle.True, known angle.Uncertainty, steps working.Steps) Check {
+func (r CheckReading) against(what string, direction angle.True, known angle.Uncertainty, found variation.Explanation, steps working.Steps) Check {
+	v := found.Variation
 	e := angle.EastWestFrom(direction.FromNorth() - r.Bearing.FromNorth())
 	u := r.Uncertainty.Combined(known)
-	d := Between(r.Variation.Magnetic(direction), r.Bearing).WithUncertainty(u.Combined(r.Variation.Uncertainty()))
+	d := Between(v.Magnetic(direction), r.Bearing).WithUncertainty(u.Combined(v.Uncertainty()))
 	steps = append(steps,
 		working.Direction("compass", capital(what)+" by compass", r.Bearing, "read on heading "+r.Heading.String()),
 		working.EastWest("compass error", "Compass error", e.Angle(), errorRule(e.Angle())),
-		working.EastWest("variation", "Variation", r.Variation.Angle(), "taken from the error"),
+	)
+	steps = append(append(steps, found.Working...),
+		working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
 		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
 	)
-	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: r.Variation, Deviation: d, Working: steps}
+	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: v, Deviation: d, Steps: steps, Warnings: found.Warnings}
 	if d.Angle().Abs() > MostDeviation {
-		c.Warnings = append(c.Warnings, fmt.Sprintf("a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d))
+		c.Warnings = append(c.Warnings, warn(NotADeviation, "a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d))
 	}
 	return c
 }
@@ -89,14 +113,19 @@ func capital(s string) string {
 }
 
 // AgainstSun checks the compass against the Sun's true bearing at the time of the
-// reading, from a position. It errs where package [sun] does, and where the Sun was
-// below the horizon or overhead, with a [*CheckError].
+// reading, from a position, where it asks for the variation too. It errs, with a
+// [*CheckError], where package [sun] does, where the Sun was below the horizon or
+// overhead, and where the variation is missing or its source errs.
 func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 	sight, warnings, err := sunBearing(r.Time, p)
 	if err != nil {
 		return Check{}, &CheckError{"the Sun", err}
 	}
-	c := r.against("the Sun", sight.Azimuth, exactly, sight.Working())
+	found, err := explainVariation(r.Variation, p, r.Time)
+	if err != nil {
+		return Check{}, &CheckError{"the Sun", err}
+	}
+	c := r.against("the Sun", sight.Azimuth, exactly, found, sight.Working())
 	c.Warnings = append(c.Warnings, warnings...)
 	return c, nil
 }
@@ -108,7 +137,10 @@ var exactly = angle.Must(angle.StandardUncertainty(0))
 // Sun, as the Sun's centre stands on a horizon: on the celestial one, that is
 // when its lower limb is about two thirds of its diameter above the visible
 // horizon; or on the visible one, from a height of eye in metres. The date and the
-// time, to the hour, serve for the declination alone.
+// time, to the hour, serve for the declination and the variation alone. The errors
+// are [*CheckError], as those of AgainstSun; an event that is neither rising nor
+// setting, a horizon that is neither, and a height of eye that
+// [sun.AmplitudeOnVisibleHorizon] refuses are refused.
 func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEye float64) (Check, error) {
 	s, err := sun.At(r.Time)
 	switch {
@@ -134,7 +166,11 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizo
 	if event == sun.Set {
 		direction, named = both.Setting, both.AmplitudeSetting()
 	}
-	c := r.against("the Sun", direction, exactly, working.Steps{
+	found, err := explainVariation(r.Variation, p, r.Time)
+	if err != nil {
+		return Check{}, &CheckError{"the Sun's amplitude", err}
+	}
+	c := r.against("the Sun", direction, exactly, found, working.Steps{
 		{Key: "declination", What: "Declination", Value: northSouth(s.Declination), Number: s.Declination.Degrees(), Unit: "degrees, north positive", How: "of the Sun at the time"},
 		{Key: "latitude", What: "Latitude", Value: p.Latitude.String(), Number: p.Latitude.Angle().Degrees(), Unit: "degrees, north positive", How: "of the position"},
 		{Key: "amplitude", What: "Amplitude", Value: named, Number: both.Amplitude().Degrees(), Unit: "degrees, north positive", How: "with the centre on the " + horizon.String()},
@@ -142,10 +178,10 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizo
 	})
 	c.Against = "the Sun's amplitude"
 	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == sun.Rise) {
-		c.Warnings = append(c.Warnings, "at that time and place the Sun was not "+map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]+": check the time (UTC), the position and which of the two it was")
+		c.Warnings = append(c.Warnings, warn(SunElsewhere, "at that time and place the Sun was not %s: check the time (UTC), the position and which of the two it was", map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]))
 	}
 	if p.Latitude.Angle().Abs() > 60*angle.Degree {
-		c.Warnings = append(c.Warnings, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead")
+		c.Warnings = append(c.Warnings, warn(HighLatitude, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead"))
 	}
 	return c, nil
 }

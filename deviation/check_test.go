@@ -20,10 +20,10 @@ import (
 // Azimuth Tables (edition of the 1890s): the true bearing N 125°34′ E, 140°30′ by
 // compass, and 21° W variation.
 func TestTheExampleOfTheAzimuthTables(t *testing.T) {
-	c := deviation.CheckReading{
+	c := against(t, deviation.CheckReading{
 		Bearing:   angle.CompassFrom(140*deg + 30*minute),
 		Variation: variation.West(21 * deg),
-	}.Against("the Sun", angle.TrueFrom(125*deg+34*minute), sigma(0))
+	}, "the Sun", angle.TrueFrom(125*deg+34*minute), sigma(0))
 	if got := c.Error.String(); got != "14°56′W" {
 		t.Errorf("error %v", got)
 	}
@@ -35,7 +35,7 @@ func TestTheExampleOfTheAzimuthTables(t *testing.T) {
 // The example of an amplitude in NAVEDTRA 14220 (United States Navy, 1990s): true
 // 301.2°, observed 300.0°, error 1.2° E.
 func TestTheExampleOfTheAmplitude(t *testing.T) {
-	c := deviation.CheckReading{Bearing: angle.MustParseCompass("300.0")}.Against("the Sun's amplitude", angle.MustParseTrue("301.2"), sigma(0))
+	c := against(t, deviation.CheckReading{Bearing: angle.MustParseCompass("300.0"), Variation: variation.East(0)}, "the Sun's amplitude", angle.MustParseTrue("301.2"), sigma(0))
 	if c.Error.Angle() != deg+12*minute || c.Error.Name() != "E" {
 		t.Errorf("error %v", c.Error)
 	}
@@ -44,28 +44,29 @@ func TestTheExampleOfTheAmplitude(t *testing.T) {
 func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		direction := angle.TrueFrom(drawHeading(t, "true"))
+		v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(sigma(12 * minute))
 		r := deviation.CheckReading{
 			Heading:     angle.CompassFrom(drawHeading(t, "heading")),
 			Bearing:     angle.CompassFrom(drawHeading(t, "bearing")),
 			Uncertainty: sigma(3 * minute),
-			Variation:   variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(sigma(12 * minute)),
+			Variation:   v,
 		}
-		c := r.Against("two beacons in line", direction, sigma(4*minute))
+		c := against(t, r, "two beacons in line", direction, sigma(4*minute))
 		if c.Error.Uncertainty() != sigma(5*minute) || c.Deviation.Uncertainty() != sigma(13*minute) { // √(3² + 4²), √(5² + 12²)
 			t.Fatalf("%v, %v", c.Error.Uncertainty(), c.Deviation.Uncertainty())
 		}
-		if c.Heading != r.Heading || c.Against != "two beacons in line" || c.Variation != r.Variation {
+		if c.Heading != r.Heading || c.Against != "two beacons in line" || c.Variation != v {
 			t.Fatalf("%+v", c)
 		}
-		if direction.FromNorth() != (r.Bearing.FromNorth()+c.Error.Angle()).Normalized() || c.Deviation.Compass(r.Variation.Magnetic(direction)) != r.Bearing {
+		if direction.FromNorth() != (r.Bearing.FromNorth()+c.Error.Angle()).Normalized() || c.Deviation.Compass(v.Magnetic(direction)) != r.Bearing {
 			t.Fatalf("error %v, deviation %v do not lead back", c.Error, c.Deviation)
 		}
-		e := swgNumber(t, c.Working, "compass error")
-		if !swgSame(swgNumber(t, c.Working, "true")-swgNumber(t, c.Working, "compass"), e) ||
-			!swgSame(e-swgNumber(t, c.Working, "variation"), swgNumber(t, c.Working, "deviation")) {
-			t.Fatalf("figures do not add up:\n%v", c.Working)
+		e := swgNumber(t, c.Steps, "compass error")
+		if !swgSame(swgNumber(t, c.Steps, "true")-swgNumber(t, c.Steps, "compass"), e) ||
+			!swgSame(e-swgNumber(t, c.Steps, "variation"), swgNumber(t, c.Steps, "deviation")) {
+			t.Fatalf("figures do not add up:\n%v", c.Steps)
 		}
-		if s, _ := c.Working.Find("true"); s.What != "Two beacons in line by true" {
+		if s, _ := c.Steps.Find("true"); s.What != "Two beacons in line by true" {
 			t.Fatalf("%q", s.What)
 		}
 	})
@@ -73,8 +74,8 @@ func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 
 func TestTheRuleOfTheCompassError(t *testing.T) {
 	for bearing, how := range map[string]string{"099": "compass least: error east", "101": "compass best: error west", "100": "compass and true agree"} {
-		c := deviation.CheckReading{Bearing: angle.MustParseCompass(bearing)}.Against("", angle.MustParseTrue("100"), sigma(0))
-		if s, _ := c.Working.Find("compass error"); s.How != how {
+		c := against(t, deviation.CheckReading{Bearing: angle.MustParseCompass(bearing), Variation: variation.East(0)}, "", angle.MustParseTrue("100"), sigma(0))
+		if s, _ := c.Steps.Find("compass error"); s.How != how {
 			t.Errorf("%s: %q", bearing, s.How)
 		}
 		if _, stated := c.Error.Uncertainty().Sigma(); stated {
@@ -103,14 +104,14 @@ func TestACheckBySunAgreesWithTheReference(t *testing.T) {
 	if c.Against != "the Sun" || !c.Time.Equal(r.Time) || len(c.Warnings) != 0 || c.Deviation.Uncertainty() != sigma(deg/2) {
 		t.Errorf("%+v", c)
 	}
-	if !swgSame(swgNumber(t, c.Working, "azimuth")-swgNumber(t, c.Working, "compass"), swgNumber(t, c.Working, "compass error")) {
-		t.Errorf("figures do not add up:\n%v", c.Working)
+	if !swgSame(swgNumber(t, c.Steps, "azimuth")-swgNumber(t, c.Steps, "compass"), swgNumber(t, c.Steps, "compass error")) {
+		t.Errorf("figures do not add up:\n%v", c.Steps)
 	}
 }
 
 func TestACheckByAHighSunWarns(t *testing.T) {
-	c, err := deviation.CheckReading{Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC), Bearing: angle.MustParseCompass("172")}.AgainstSun(smtPlace)
-	if err != nil || len(c.Warnings) != 1 || !strings.HasPrefix(c.Warnings[0], "the Sun was 66° high: ") {
+	c, err := deviation.CheckReading{Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC), Bearing: angle.MustParseCompass("172"), Variation: variation.East(0)}.AgainstSun(smtPlace)
+	if err != nil || len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.HighSun || !strings.HasPrefix(c.Warnings[0].Message, "the Sun was 66° high: ") {
 		t.Errorf("%q, %v", c.Warnings, err)
 	}
 }
@@ -172,16 +173,18 @@ func TestACheckByAmplitude(t *testing.T) {
 			if !near(check.Error.Degrees(), 0, 1e-6) || !near(check.Deviation.Degrees(), 5, 1e-6) { // the same rule in floating point
 				t.Errorf("%s: error %v, deviation %v", c.name, check.Error, check.Deviation)
 			}
-			s, _ := check.Working.Find("amplitude")
+			s, _ := check.Steps.Find("amplitude")
 			if !strings.HasPrefix(s.Value, names) || strings.HasSuffix(s.Value, "N") != c.north || !strings.HasSuffix(s.How, "celestial horizon") {
 				t.Errorf("%s: %+v", c.name, s)
 			}
-			if s, _ := check.Working.Find("declination"); strings.HasSuffix(s.Value, "N") != c.north {
+			if s, _ := check.Steps.Find("declination"); strings.HasSuffix(s.Value, "N") != c.north {
 				t.Errorf("%s: %+v", c.name, s)
 			}
 			// The time, the same for both, is not that of either.
-			check.Warnings = slices.DeleteFunc(check.Warnings, func(w string) bool { return strings.HasPrefix(w, "at that time and place the Sun was not ") })
-			if check.Against != "the Sun's amplitude" || (len(check.Warnings) == 1) != c.warning {
+			check.Warnings = slices.DeleteFunc(check.Warnings, func(w deviation.Warning) bool {
+				return w.Kind == deviation.SunElsewhere && strings.HasPrefix(w.Message, "at that time and place the Sun was not ")
+			})
+			if check.Against != "the Sun's amplitude" || warned(check.Warnings, deviation.HighLatitude) != c.warning || len(check.Warnings) > 1 {
 				t.Errorf("%s: against %q, warnings %q", c.name, check.Against, check.Warnings)
 			}
 			// Nearer the elevated pole is to the left at rising in the north.
@@ -194,7 +197,7 @@ func TestACheckByAmplitude(t *testing.T) {
 			if moved := visible.Error.Degrees(); (moved < 0) != left || math.Abs(moved) < 0.3 || math.Abs(moved) > 3 {
 				t.Errorf("%s, event %v: on the visible horizon %v from the celestial", c.name, event, visible.Error)
 			}
-			if s, _ := visible.Working.Find("amplitude"); !strings.HasSuffix(s.How, "visible horizon") {
+			if s, _ := visible.Steps.Find("amplitude"); !strings.HasSuffix(s.How, "visible horizon") {
 				t.Errorf("%s: %+v", c.name, s)
 			}
 		}
@@ -235,15 +238,15 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		check, err := deviation.CheckReading{Time: at, Bearing: angle.MustParseCompass("070")}.AgainstAmplitude(p, c.event, sun.CelestialHorizon, 0)
+		check, err := deviation.CheckReading{Time: at, Bearing: angle.MustParseCompass("070"), Variation: variation.East(0)}.AgainstAmplitude(p, c.event, sun.CelestialHorizon, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if warns := strings.Contains(strings.Join(check.Warnings, "\n"), "at that time and place"); warns != c.warns {
+		if warns := warned(check.Warnings, deviation.SunElsewhere); warns != c.warns {
 			t.Errorf("event %v at %v: warnings %q", c.event, c.after, check.Warnings)
 		}
 	}
-	r := deviation.CheckReading{Time: time.Date(2026, 5, 3, 6, 0, 0, 0, time.UTC)}
+	r := deviation.CheckReading{Time: time.Date(2026, 5, 3, 6, 0, 0, 0, time.UTC), Variation: variation.East(0)}
 	if _, err := r.AgainstAmplitude(p, 7, sun.CelestialHorizon, 0); err == nil {
 		t.Error("event 7 is accepted")
 	}
@@ -253,8 +256,8 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 }
 
 func TestAReciprocalBearingWarns(t *testing.T) {
-	c := deviation.CheckReading{Bearing: angle.MustParseCompass("245")}.Against("a transit", angle.MustParseTrue("065"), sigma(0))
-	if len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "the reciprocal was read") {
+	c := against(t, deviation.CheckReading{Bearing: angle.MustParseCompass("245"), Variation: variation.East(0)}, "a transit", angle.MustParseTrue("065"), sigma(0))
+	if len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.NotADeviation || !strings.Contains(c.Warnings[0].Message, "the reciprocal was read") {
 		t.Errorf("%q", c.Warnings)
 	}
 }

@@ -21,8 +21,8 @@ type CombinedCheck struct {
 	// each over its uncertainty but that of the variation, which they share, and
 	// Probability how often chance alone makes it so large. Below 0.01 one of them
 	// is wrong.
-	ChiSquare   float64
-	Probability float64
+	ChiSquare   float64 `json:"chiSquare"`
+	Probability float64 `json:"probability"`
 }
 
 // sameHeadingChecks is how far apart headings may be to count as one: a
@@ -40,7 +40,7 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	var steps working.Steps
 	var weights, weighted, headings float64
 	sigmas := make([]float64, len(checks))
-	var warnings []string
+	var warnings []Warning
 	for i, c := range checks {
 		for _, other := range checks[:i] {
 			if c.Heading.Sub(other.Heading).Abs() > sameHeadingChecks {
@@ -77,14 +77,14 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	out.Check = Check{
 		Time: first.Time, Heading: heading, Against: "several objects",
 		Error: angle.EastWestFrom(mean).WithUncertainty(u), Variation: v, Deviation: d,
-		Working: append(steps,
+		Steps: append(steps,
 			working.EastWest("compass error", "Compass error", mean, "weighted mean"),
 			working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
 			working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+heading.String())),
 	}
 	out.Warnings = warnings
 	if out.Probability < 0.01 {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("the objects do not agree, chance alone does that in %s: at least one of them is misread or misnamed", percent(out.Probability)))
+		out.Warnings = append(out.Warnings, warn(ChecksDisagree, "the objects do not agree, chance alone does that in %s: at least one of them is misread or misnamed", percent(out.Probability)))
 	}
 	return out, nil
 }

@@ -13,16 +13,17 @@ import (
 
 // cmbCheck is a check on a heading with a compass error, in degrees, read with an
 // uncertainty, where the variation is 5° W ±12′.
-func cmbCheck(heading, east float64, u angle.Uncertainty, what string) deviation.Check {
-	return deviation.CheckReading{
+func cmbCheck(t fails, heading, east float64, u angle.Uncertainty, what string) deviation.Check {
+	t.Helper()
+	return against(t, deviation.CheckReading{
 		Heading: angle.CompassFrom(degrees(heading)), Bearing: angle.MustParseCompass("120"),
 		Uncertainty: u, Variation: variation.West(5 * deg).WithUncertainty(sigma(12 * minute)),
-	}.Against(what, angle.TrueFrom(degrees(120+east)), sigma(0))
+	}, what, angle.TrueFrom(degrees(120+east)), sigma(0))
 }
 
 func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
 	// The second is read twice as badly and weighs a quarter.
-	c, err := deviation.CombineChecks(cmbCheck(90, -4, sigma(deg/2), "the Sun"), cmbCheck(92.5, -3, sigma(deg), "the beacons"))
+	c, err := deviation.CombineChecks(cmbCheck(t, 90, -4, sigma(deg/2), "the Sun"), cmbCheck(t, 92.5, -3, sigma(deg), "the beacons"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,13 +38,13 @@ func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
 	if !near(c.ChiSquare, 0.8, 1e-9) || !near(c.Probability, math.Erfc(math.Sqrt(0.4)), 1e-9) || len(c.Warnings) != 0 { // (0.2/0.5)² + (0.8/1)²; two are one degree of freedom
 		t.Errorf("chi-square %v, probability %v, warnings %q", c.ChiSquare, c.Probability, c.Warnings)
 	}
-	if !swgSame(swgNumber(t, c.Working, "deviation")+swgNumber(t, c.Working, "variation"), c.Error.Degrees()) || !strings.Contains(c.Working.String(), "Error by the beacons") {
-		t.Errorf("\n%v", c.Working)
+	if !swgSame(swgNumber(t, c.Steps, "deviation")+swgNumber(t, c.Steps, "variation"), c.Error.Degrees()) || !strings.Contains(c.Steps.String(), "Error by the beacons") {
+		t.Errorf("\n%v", c.Steps)
 	}
 }
 
 func TestChecksAcrossNorthAndAcrossSouth(t *testing.T) {
-	c, err := deviation.CombineChecks(cmbCheck(359, 179.5, sigma(deg), "one"), cmbCheck(1, -179.5, sigma(deg), "the other"))
+	c, err := deviation.CombineChecks(cmbCheck(t, 359, 179.5, sigma(deg), "one"), cmbCheck(t, 1, -179.5, sigma(deg), "the other"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,17 +54,17 @@ func TestChecksAcrossNorthAndAcrossSouth(t *testing.T) {
 }
 
 func TestChecksThatDisagreeWarn(t *testing.T) {
-	c, err := deviation.CombineChecks(cmbCheck(90, -4, sigma(deg/2), "the Sun"), cmbCheck(90, 1, sigma(deg/2), "Vega"))
+	c, err := deviation.CombineChecks(cmbCheck(t, 90, -4, sigma(deg/2), "the Sun"), cmbCheck(t, 90, 1, sigma(deg/2), "Vega"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if c.Probability >= 0.01 || len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "do not agree") {
+	if c.Probability >= 0.01 || len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.ChecksDisagree || !strings.Contains(c.Warnings[0].Message, "do not agree") {
 		t.Errorf("probability %v, warnings %q", c.Probability, c.Warnings)
 	}
 }
 
 func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
-	good := cmbCheck(90, -4, sigma(deg), "the Sun")
+	good := cmbCheck(t, 90, -4, sigma(deg), "the Sun")
 	other := good
 	other.Variation = variation.West(6 * deg)
 	for _, c := range []struct {
@@ -73,10 +74,10 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 	}{
 		{"none", nil, "0 checks: want two or more"},
 		{"one", []deviation.Check{good}, "1 checks: want two or more"},
-		{"headings", []deviation.Check{good, cmbCheck(100, -4, sigma(deg), "the beacons")}, "headings 090°C and 100°C"},
+		{"headings", []deviation.Check{good, cmbCheck(t, 100, -4, sigma(deg), "the beacons")}, "headings 090°C and 100°C"},
 		{"variations", []deviation.Check{good, other}, "variations 5°00′W and 6°00′W"},
-		{"unstated", []deviation.Check{good, cmbCheck(90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: the uncertainty of its compass error"},
-		{"nought", []deviation.Check{good, cmbCheck(90, -4, sigma(0), "the beacons")}, "check against the beacons: "},
+		{"unstated", []deviation.Check{good, cmbCheck(t, 90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: the uncertainty of its compass error"},
+		{"nought", []deviation.Check{good, cmbCheck(t, 90, -4, sigma(0), "the beacons")}, "check against the beacons: "},
 	} {
 		_, err := deviation.CombineChecks(c.checks...)
 		if _, ok := errors.AsType[*deviation.CheckError](err); !ok || !strings.Contains(err.Error(), c.says) {

@@ -2,6 +2,7 @@ package deviation_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -33,8 +34,23 @@ func degrees(d float64) angle.Angle { return angle.Must(angle.Degrees(d)) }
 // sigma is a stated standard uncertainty.
 func sigma(a angle.Angle) angle.Uncertainty { return angle.Must(angle.StandardUncertainty(a)) }
 
+// against is a check that nothing is wrong with.
+func against(t fails, r deviation.CheckReading, what string, direction angle.True, known angle.Uncertainty) deviation.Check {
+	t.Helper()
+	c, err := r.Against(what, direction, known)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// warned reports whether there is a warning of a kind, with something to say.
+func warned(warnings []deviation.Warning, kind deviation.WarningKind) bool {
+	return slices.ContainsFunc(warnings, func(w deviation.Warning) bool { return w.Kind == kind && w.Message != "" })
+}
+
 // mustTable makes a table of rows known to be fit for one.
-func mustTable[H deviation.Heading](t fails, rows []deviation.Row[H]) *deviation.Table {
+func mustTable[H deviation.TableHeading](t fails, rows []deviation.Row[H]) *deviation.Table {
 	t.Helper()
 	table, err := deviation.NewTable(rows)
 	if err != nil {

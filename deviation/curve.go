@@ -3,7 +3,6 @@ package deviation
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -16,17 +15,19 @@ import (
 // other kind of heading it solves, to the last unit of [angle.Angle], and where
 // two headings have it, it returns an [*AmbiguousHeadingError].
 //
-// A Curve does not change once it is made. OnCompass and OnMagnetic of a nil Curve
-// return a [*CurveError].
+// A Curve does not change once it is made. The zero value is no curve, nor is nil:
+// it is of order 0, all its coefficients are nought, and it answers on a heading
+// with a [*CurveError].
 type Curve struct {
 	by       By
-	sign     float64   // +1 by compass, −1 by magnetic heading
+	sign     float64   // +1 by compass, −1 by magnetic heading; 0 if there is no curve
 	function harmonics // in units of Angle
 	slope    harmonics
 	variance harmonics // of the curve, in units squared
 	stated   bool      // whether the variance is known
 	most     float64   // no deviation is larger
 	ordered  bool      // whether the other heading rises with the heading throughout
+	gaps     []sector  // that no observation of the fit is in
 }
 
 // A CurveError reports a curve that is none.
@@ -43,6 +44,9 @@ func (e *CurveError) Error() string { return "deviation: curve: " + e.Reason }
 const curveStep = angle.Degree / 4
 
 func newCurve(by By, h harmonics) (*Curve, error) {
+	if by != ByCompass && by != ByMagnetic {
+		return nil, &CurveError{By: by, Reason: fmt.Sprintf("by heading of kind %d: want ByCompass or ByMagnetic", by)}
+	}
 	c := &Curve{by: by, sign: 1, function: h, slope: h.slope()}
 	if by == ByMagnetic {
 		c.sign = -1
@@ -84,8 +88,16 @@ func (c *Curve) rise(z angle.Angle) float64 {
 	return 1 + c.sign*c.slope.at(s, k)/radian
 }
 
+// isNone reports whether there is no curve.
+func (c *Curve) isNone() bool { return c == nil || c.sign == 0 }
+
 // By says by which heading the curve is kept.
-func (c *Curve) By() By { return c.by }
+func (c *Curve) By() By {
+	if c.isNone() {
+		return ByCompass
+	}
+	return c.by
+}
 
 // Ordered reports whether compass and magnetic heading rise together all round,
 // so that neither OnCompass nor OnMagnetic ever returns an
@@ -94,11 +106,19 @@ func (c *Curve) Ordered() bool { return c != nil && c.ordered }
 
 // Order returns the highest multiple of the heading in the curve: 2 for the
 // coefficients A to E.
-func (c *Curve) Order() int { return len(c.function.sin) }
+func (c *Curve) Order() int {
+	if c.isNone() {
+		return 0
+	}
+	return len(c.function.sin)
+}
 
 // Coefficients returns A to E. A curve of higher order has more; see
 // [Curve.Harmonic].
 func (c *Curve) Coefficients() Coefficients {
+	if c.isNone() {
+		return Coefficients{}
+	}
 	h := c.function
 	list := []float64{h.constant}
 	for i := range min(2, len(h.sin)) {
@@ -111,6 +131,8 @@ func (c *Curve) Coefficients() Coefficients {
 // the constant. Above the curve's order both are nought.
 func (c *Curve) Harmonic(k int) (sine, cosine angle.Angle) {
 	switch {
+	case c.isNone():
+		return 0, 0
 	case k == 0:
 		return 0, round(c.function.constant)
 	case k < 0 || k > len(c.function.sin):
@@ -119,9 +141,10 @@ func (c *Curve) Harmonic(k int) (sine, cosine angle.Angle) {
 	return round(c.function.sin[k-1]), round(c.function.cos[k-1])
 }
 
-// OnCompass returns the deviation on a compass heading.
+// OnCompass returns the deviation on a compass heading. A curve by compass always has
+// an answer; one by magnetic heading errs with an [*AmbiguousHeadingError].
 func (c *Curve) OnCompass(heading angle.Compass) (Deviation, error) {
-	if c == nil {
+	if c.isNone() {
 		return Deviation{}, errNoCurve
 	}
 	if c.by == ByCompass {
@@ -130,9 +153,10 @@ func (c *Curve) OnCompass(heading angle.Compass) (Deviation, error) {
 	return c.solve(heading.FromNorth())
 }
 
-// OnMagnetic returns the deviation on a magnetic heading.
+// OnMagnetic returns the deviation on a magnetic heading. A curve by magnetic heading
+// always has an answer; one by compass errs with an [*AmbiguousHeadingError].
 func (c *Curve) OnMagnetic(heading angle.Magnetic) (Deviation, error) {
-	if c == nil {
+	if c.isNone() {
 		return Deviation{}, errNoCurve
 	}
 	if c.by == ByMagnetic {
@@ -141,27 +165,28 @@ func (c *Curve) OnMagnetic(heading angle.Magnetic) (Deviation, error) {
 	return c.solve(heading.FromNorth())
 }
 
-// errNoSource refuses a source that is nil.
-var errNoSource = &CurveError{Reason: "no source of deviation given: want a table, a curve or a known deviation"}
-
-var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}
-
 // ExplainDeviation returns the deviation on a compass heading and names the
-// curve.
+// curve. It errs as OnCompass does.
 func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 	d, err := c.OnCompass(heading)
 	if err != nil {
 		return Explanation{}, err
 	}
-	on := heading.String()
+	z := heading.FromNorth()
 	if c.by == ByMagnetic {
-		on = d.Magnetic(heading).String()
+		z = d.Magnetic(heading).FromNorth()
 	}
-	how := fmt.Sprintf("deviation curve, on %s: %s", on, c.Coefficients())
+	how := fmt.Sprintf("deviation curve, on %s: %s", headingText(c.by, z), c.Coefficients())
 	if c.Order() > 2 {
 		how += fmt.Sprintf(", and harmonics to %d", c.Order())
 	}
-	return Explanation{d, working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}, nil
+	e := Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}
+	for _, s := range c.gaps {
+		if s.has(z) {
+			e.Warnings = append(e.Warnings, s.warning(c.by))
+		}
+	}
+	return e, nil
 }
 
 func (c *Curve) at(z angle.Angle) Deviation {
@@ -173,102 +198,14 @@ func (c *Curve) at(z angle.Angle) Deviation {
 	return d
 }
 
-// sigma is a standard uncertainty that can't be out of range.
+// sigma is a standard uncertainty, not stated where it is beyond all angles.
 func sigma(units float64) angle.Uncertainty {
+	if !(units < math.MaxInt64) {
+		return angle.Uncertainty{}
+	}
 	u, err := angle.StandardUncertainty(round(units))
 	if err != nil {
 		return angle.Uncertainty{}
 	}
 	return u
-}
-
-// solve finds the deviation on a heading of the other kind.
-func (c *Curve) solve(other angle.Angle) (Deviation, error) {
-	var z angle.Angle
-	if c.ordered {
-		z = c.between(other-round(c.most)-1, other+round(c.most)+1, other)
-	} else {
-		found := c.all(other)
-		if len(found) != 1 {
-			return Deviation{}, ambiguous(c.by, found, other)
-		}
-		z = found[0]
-	}
-	d := East(angle.Angle(c.sign) * (other - z).NormalizedSigned())
-	if c.stated {
-		// As the heading itself is not known better than the deviation, the
-		// slope of the curve comes in.
-		s, k := z.SinCos()
-		d = d.WithUncertainty(sigma(math.Sqrt(max(0, c.variance.at(s, k))) / math.Abs(c.rise(z))))
-	}
-	return d, nil
-}
-
-// height is the other heading on z, not brought into the circle.
-func (c *Curve) height(z angle.Angle) float64 {
-	s, k := z.SinCos()
-	return float64(z) + c.sign*c.function.at(s, k)
-}
-
-// between finds the heading between low and high whose other heading is as
-// given, where that rises or falls all the way and passes it: Newton's steps,
-// kept inside the bracket.
-func (c *Curve) between(low, high, other angle.Angle) angle.Angle {
-	f := func(z angle.Angle) float64 { return c.height(z) - float64(other) }
-	rising := f(high) >= f(low)
-	z := low + (high-low)/2
-	for range 80 {
-		at := f(z)
-		if (at > 0) == rising {
-			high = z
-		} else {
-			low = z
-		}
-		next := z - round(at/c.rise(z))
-		if next == z || high-low <= 1 {
-			break
-		}
-		if next <= low || next >= high {
-			next = low + (high-low)/2
-		}
-		z = next
-	}
-	return z
-}
-
-// all finds every heading whose other heading is as given, in order.
-func (c *Curve) all(other angle.Angle) []angle.Angle {
-	// Between two turns the other heading goes one way.
-	turns := []angle.Angle{0}
-	for z := angle.Angle(0); z < angle.Turn; z += curveStep {
-		if a, b := c.rise(z), c.rise(z+curveStep); (a < 0) != (b < 0) {
-			low, high := z, z+curveStep
-			for high-low > 1 {
-				middle := low + (high-low)/2
-				if (c.rise(middle) < 0) == (a < 0) {
-					low = middle
-				} else {
-					high = middle
-				}
-			}
-			turns = append(turns, high)
-		}
-	}
-	turns = append(turns, angle.Turn)
-	var found []angle.Angle
-	for i := range len(turns) - 1 {
-		y0, y1 := c.height(turns[i]), c.height(turns[i+1])
-		low, high := min(y0, y1), max(y0, y1)
-		// A piece may go round more than once, where the one that goes back lies
-		// across north.
-		for target := round(low) + (other - round(low)).Normalized(); float64(target) <= high; target += angle.Turn {
-			found = append(found, c.between(turns[i], turns[i+1], target).Normalized())
-		}
-	}
-	slices.Sort(found)
-	found = slices.CompactFunc(found, func(a, b angle.Angle) bool { return (b - a).Abs() <= sameHeading })
-	if n := len(found); n > 1 && found[0]+angle.Turn-found[n-1] <= sameHeading {
-		found = found[:n-1]
-	}
-	return found
 }

@@ -15,8 +15,8 @@ import (
 // Both drawings are SVG for a sheet of A4 upright, in black and grey, and need
 // nothing beside themselves. Texts too long for their place are shortened.
 type Diagram struct {
-	Details
-	Source       Source        // the curve; WriteCurve draws its uncertainty as a band where it is stated
+	Details                    // what is left out is not drawn
+	Source       Source        // the curve; nil is refused. WriteCurve draws its uncertainty as a band where it is stated
 	Observations []Observation // drawn as circles; may be empty
 }
 

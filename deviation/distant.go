@@ -22,12 +22,15 @@ import (
 type DistantObject struct {
 	// Distance of the object from the middle of the swinging circle and the
 	// circle's Radius, in the same unit. If they are given, the bearings are
-	// brought to the middle; nought means that they are not known. The vessel
-	// is taken to steam the circle, turning to Turning, which is Starboard if zero.
-	// The object must be at least three radii off.
+	// brought to the middle; nought means that they are not known: no parallax is
+	// allowed for then, and a warning says so. The object must be at least three radii
+	// off.
 	Distance float64
 	Radius   float64
-	Turning  angle.Side
+
+	// Turning is the side to which the vessel steams the circle, Starboard if zero. It
+	// is of no account without a distance and a radius.
+	Turning angle.Side
 
 	// A is how well the constant deviation is known to be nought, as by a lubber line
 	// that was checked. Not stated, it leaves [Swing.Common] not stated.
@@ -95,16 +98,16 @@ func (o DistantObject) reduction(readings []Reading, magnetic angle.Magnetic, pa
 	}
 	r := reduction{
 		steps:    working.Steps{working.Direction("magnetic", "Object by magnetic", magnetic, how)},
-		warnings: []string{"A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing"},
+		warnings: []Warning{warn(ConstantTakenAsNought, "A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing")},
 	}
 	if e, known := fit.StandardErrors(); known {
 		r.common = o.A.Combined(sigma(float64(e.A)))
 	}
 	for _, rejected := range fit.Rejected() {
-		r.warnings = append(r.warnings, fmt.Sprintf("the bearing on %v stands apart and was left out of the mean", rejected.Heading))
+		r.warnings = append(r.warnings, warn(BearingLeftOut, "the bearing on %v stands apart and was left out of the mean", rejected.Heading))
 	}
 	if o.Radius == 0 {
-		r.warnings = append(r.warnings, "no parallax was allowed for: lie as far from the object as it can be seen, or swing in a small circle")
+		r.warnings = append(r.warnings, warn(NoParallax, "no parallax was allowed for: lie as far from the object as it can be seen, or swing in a small circle"))
 	}
 	for i, s := range readings {
 		var steps working.Steps

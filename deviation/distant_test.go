@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -50,7 +51,7 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got := swgNumber(t, swing.Working, "magnetic")
+			got := swgNumber(t, swing.Steps, "magnetic")
 			if !swgSame(got, dstMean(readings)) && math.Abs(math.Remainder(got-dstMean(readings), 360)) > 1e-8 { // rounding to a unit of Angle
 				t.Errorf("%v on %d headings: %v, the mean is %v", object, n, got, dstMean(readings))
 			}
@@ -59,11 +60,11 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 					t.Errorf("%v on %v: %v", object, o.Heading, o.Deviation)
 				}
 			}
-			if step, _ := swing.Working.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n) {
+			if step, _ := swing.Steps.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n) {
 				t.Errorf("%q", step.How)
 			}
-			if text := strings.Join(swing.Warnings, "\n"); !strings.Contains(text, "A is taken as nought") || !strings.Contains(text, "no parallax") {
-				t.Errorf("warnings %q", text)
+			if !warned(swing.Warnings, deviation.ConstantTakenAsNought) || !warned(swing.Warnings, deviation.NoParallax) {
+				t.Errorf("warnings %q", swing.Warnings)
 			}
 			if _, stated := swing.Common.Sigma(); stated {
 				t.Errorf("common %v, though nothing is said of A", swing.Common)
@@ -90,7 +91,7 @@ func TestACrowdedSectorDoesNotDrawTheObjectAside(t *testing.T) {
 	if off := dstMean(readings) - 62; math.Abs(off) < 1 {
 		t.Errorf("this test needs a plain mean that is off, not one off by %.2f°", off)
 	}
-	if got := swgNumber(t, swing.Working, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
+	if got := swgNumber(t, swing.Steps, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
 		t.Errorf("%v, want 62", got)
 	}
 }
@@ -154,7 +155,7 @@ func TestBearingsFromACircleAreBroughtToItsMiddle(t *testing.T) {
 				if worst > 0.01 { // a twenty-fifth of what a compass reads at best
 					t.Errorf("turning to %v, %v radii off on %v: off by %.4f°", turning, distance, object, worst)
 				}
-				if strings.Contains(strings.Join(swing.Warnings, "\n"), "no parallax") {
+				if warned(swing.Warnings, deviation.NoParallax) {
 					t.Errorf("warnings %q", swing.Warnings)
 				}
 				// Not allowed for it would show.
@@ -218,13 +219,13 @@ func TestABearingFarOffIsLeftOutOfTheMean(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := swgNumber(t, swing.Working, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
+	if got := swgNumber(t, swing.Steps, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
 		t.Errorf("%v, want 62", got)
 	}
-	if text := strings.Join(swing.Warnings, "\n"); !strings.Contains(text, "the bearing on 112.5°C stands apart and was left out of the mean") {
-		t.Errorf("warnings %q", text)
+	if !slices.Contains(swing.Warnings, deviation.Warning{Kind: deviation.BearingLeftOut, Message: "the bearing on 112.5°C stands apart and was left out of the mean"}) {
+		t.Errorf("warnings %q", swing.Warnings)
 	}
-	if step, _ := swing.Working.Find("magnetic"); !strings.HasPrefix(step.How, "of a curve A to E through 15 bearings") {
+	if step, _ := swing.Steps.Find("magnetic"); !strings.HasPrefix(step.How, "of a curve A to E through 15 bearings") {
 		t.Errorf("%q", step.How)
 	}
 	if len(swing.Observations) != 16 {

@@ -57,8 +57,16 @@
 //
 // A [CheckReading] against a transit, the Sun or its amplitude gives the compass
 // error and the deviation in it, a [Check]; where the Sun stands is found by package
-// [sun]. [ReviewChecks] tells by a log of them
-// whether the card still holds.
+// [sun]. The variation is that of a [variation.Source], asked for the place and the
+// time: a chart's roses, a field model, or one that is known. [ReviewChecks] tells by a
+// log of checks whether the card still holds.
+//
+// # Working and warnings
+//
+// [Swing.Working], [Fit.Working], [Check.Working], [Review.Working] and the others are
+// the answer as it stands on the page, under its caution. What weakens an answer is a
+// [Warning], whose kind programs can compare; an error says that there is none. What
+// is nil or forgotten, a variation or a table, is an error, never 0°.
 //
 // # Signs
 //

@@ -23,9 +23,14 @@ import (
 // Each follows from the other.) They hold however large the deviation is; the
 // approximate [Coefficients] are nearly their angles in small deviations.
 //
-// ExactCoefficients are a [Source].
+// ExactCoefficients are a [Source], by compass and by magnetic heading alike. The zero
+// value is a compass that nothing on board acts on, of no deviation.
 type ExactCoefficients struct {
-	A, B, C, D, E float64
+	A float64 `json:"A"`
+	B float64 `json:"B"`
+	C float64 `json:"C"`
+	D float64 `json:"D"`
+	E float64 `json:"E"`
 }
 
 // OnMagnetic returns the deviation on a magnetic heading. It errs, with a
@@ -89,7 +94,7 @@ const exactSteps = 72
 
 // Approximate returns the approximate coefficients, by compass heading: the part
 // of the exact curve that A to E can follow, from headings all round the circle.
-// It errs where the exact curve does.
+// It errs where the exact curve does, with a [*CurveError].
 func (k ExactCoefficients) Approximate() (Coefficients, error) {
 	sum := make([]float64, 5)
 	line := make([]float64, 5)
@@ -115,7 +120,7 @@ func (k ExactCoefficients) Approximate() (Coefficients, error) {
 // compass heading make, by least squares from headings all round the circle: the
 // second formula of [ExactCoefficients] is linear in them. They describe a
 // ship's forces; the curve of A to E alone is not one that forces make, but for
-// small deviations. It refuses deviations of more than 90°.
+// small deviations. It refuses deviations of more than 90°, with a [*CurveError].
 //
 // To the second order, for A and E nought, they are
 //
@@ -138,7 +143,7 @@ func (k Coefficients) Exact() (ExactCoefficients, error) {
 }
 
 // FitExact finds the exact coefficients of a swing by least squares, every
-// observation of equal weight. It refuses what [NewFit] refuses.
+// observation of equal weight. It refuses, with a [*FitError], what [NewFit] refuses.
 func FitExact(observations []Observation) (ExactCoefficients, error) {
 	if _, err := NewFit(observations, FitOptions{}); err != nil {
 		return ExactCoefficients{}, err

@@ -7,8 +7,12 @@ import (
 	"lubberline.example/angle/working"
 )
 
+// farOut is how far a smooth curve may go beyond the rows on either side without a
+// warning. A compass with B of 25° and rows 45° apart goes 2° beyond.
+const farOut = 5 * angle.Degree
+
 // ExplainDeviation returns the deviation on a compass heading and says from
-// which rows it comes.
+// which rows it comes. It errs as OnCompass does.
 func (t *Table) ExplainDeviation(c angle.Compass) (Explanation, error) {
 	d, err := t.OnCompass(c)
 	if err != nil {
@@ -32,5 +36,11 @@ func (t *Table) ExplainDeviation(c angle.Compass) (Explanation, error) {
 		how = fmt.Sprintf("table, %s between %s on %s and %s on %s", way,
 			from.Deviation, headingText(t.by, from.Heading), to.Deviation, headingText(t.by, to.Heading))
 	}
-	return Explanation{d, working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}, nil
+	e := Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}
+	least := min(from.Deviation.Angle(), to.Deviation.Angle()) - farOut
+	most := max(from.Deviation.Angle(), to.Deviation.Angle()) + farOut
+	if t.IsSmooth() && (d.Angle() < least || d.Angle() > most) {
+		e.Warnings = append(e.Warnings, warn(SwingsOut, "the smooth curve swings to %s between %s and %s: without Smooth the table goes straight", d, from.Deviation, to.Deviation))
+	}
+	return e, nil
 }

@@ -12,12 +12,12 @@ import (
 // FitOptions say how a curve is fitted. The zero value fits the coefficients A
 // to E by compass heading to all observations.
 type FitOptions struct {
-	// By is the heading that the curve is a function of.
-	By By
+	// By is the heading that the curve is a function of; the zero value is ByCompass.
+	By By `json:"by"`
 
 	// Order is the highest multiple of the heading: 1 for A, B and C alone, 2
 	// for A to E; 0 means 2. At most [MostOrder].
-	Order int
+	Order int `json:"order,omitzero"`
 
 	// ChooseOrder tries every order from 2 up (or 1, if Order is 1) to what the
 	// observations support, with at least six more observations than coefficients,
@@ -26,16 +26,19 @@ type FitOptions struct {
 	// observations; Hurvich and Tsai, Biometrika 76, 1989). As the choice may be
 	// wrong, the uncertainties take in how far the others differ, each weighted
 	// by its likelihood and order (Burnham and Anderson, Model Selection and Multimodel
-	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory.
-	ChooseOrder bool
+	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory. If false,
+	// the order is Order.
+	ChooseOrder bool `json:"chooseOrder,omitzero"`
 
 	// Robust leaves out the observations that stand apart, as [Suspicions]
-	// finds them, and lists them as rejected in [Fit.Residuals].
-	Robust bool
+	// finds them, and lists them as rejected in [Fit.Residuals]. If false, all are
+	// used.
+	Robust bool `json:"robust,omitzero"`
 
 	// Common is an uncertainty that all observations share, such as that of the
-	// variation. It can't be seen in the residuals; it is added to that of A.
-	Common angle.Uncertainty
+	// variation. It can't be seen in the residuals; it is added to that of A. Not
+	// stated, nothing is added, as if it were nought; [Swing.Fit] knows better.
+	Common angle.Uncertainty `json:"common,omitzero"`
 }
 
 // MostOrder is the highest multiple of the heading that a fit may have.
@@ -46,37 +49,41 @@ const MostOrder = 6
 // weighted by it; otherwise they weigh alike. The uncertainties of the answer
 // come from how the observations scatter about the curve, not from what was
 // stated of them: a swing may have been worse than the observer thought.
+//
+// As JSON it gives its fields, the curve with its uncertainty among them, exactly. What
+// is read back answers with the curve, but no longer knows the covariance of the
+// coefficients, and so neither [Fit.StandardErrors] nor [Fit.Within].
 type Fit struct {
-	Curve *Curve // a Source, by the heading of FitOptions.By
-	Order int    // highest multiple of the heading
+	Curve *Curve `json:"curve"` // a Source, by the heading of FitOptions.By; nil in the zero value
+	Order int    `json:"order"` // highest multiple of the heading
 
 	// Residuals are the observations, in the order given, less the curve.
-	Residuals []Residual
+	Residuals []Residual `json:"residuals,omitempty"`
 
 	// StandardDeviation is that of one observation about the curve, of unit
 	// weight if they have weights (then of one with the mean weight). It is
 	// nought if DegreesOfFreedom is: nothing is left over to tell it by.
-	StandardDeviation angle.Angle
+	StandardDeviation angle.Angle `json:"standardDeviation"`
 
 	// DegreesOfFreedom is the number of observations used less that of the
 	// coefficients.
-	DegreesOfFreedom int
+	DegreesOfFreedom int `json:"degreesOfFreedom"`
 
 	// Condition is the condition number of the equations solved, in the 2-norm:
 	// 1.4 for headings at equal steps round the circle, and larger the worse
 	// the headings are spread.
-	Condition float64
+	Condition float64 `json:"condition"`
 
 	// ChiSquare is the sum of the squares of the residuals, each over its stated
 	// uncertainty, and ChiSquareProbability how often chance alone makes it that
 	// large: below 0.01 the stated uncertainties are too good to be true, or
 	// the compass has more than the curve can follow. Both are nought where no
 	// uncertainties are stated or DegreesOfFreedom is nought.
-	ChiSquare            float64
-	ChiSquareProbability float64
+	ChiSquare            float64 `json:"chiSquare"`
+	ChiSquareProbability float64 `json:"chiSquareProbability"`
 
 	// Candidates are the orders that were tried, if the order was chosen.
-	Candidates []Candidate
+	Candidates []Candidate `json:"candidates,omitempty"`
 
 	covariance *mat.SymDense // of the coefficients, in units squared; nil if not known
 	common     float64       // units
@@ -87,23 +94,23 @@ type Residual struct {
 	Observation
 
 	// Residual is the observed deviation less the curve.
-	Residual angle.Angle
+	Residual angle.Angle `json:"residual"`
 
 	// Leverage is how much of the curve's value on this heading is this
 	// observation's own, from 0 to 1; 1 means nothing else says anything there.
 	// It is nought for a rejected observation.
-	Leverage float64
+	Leverage float64 `json:"leverage"`
 
 	// Rejected says that the observation was left out.
-	Rejected bool
+	Rejected bool `json:"rejected,omitzero"`
 }
 
 // A Candidate is an order that was tried, with its criterion, of which the least
 // is best, and its weight among those tried.
 type Candidate struct {
-	Order  int     // highest multiple of the heading
-	AICc   float64 // the criterion; only differences of it mean anything
-	Weight float64 // by likelihood, from 0 to 1; all together 1
+	Order  int     `json:"order"`  // highest multiple of the heading
+	AICc   float64 `json:"aicc"`   // the criterion; only differences of it mean anything
+	Weight float64 `json:"weight"` // by likelihood, from 0 to 1; all together 1
 }
 
 // worstVariance is how much larger than that of one observation the variance of
@@ -147,14 +154,20 @@ func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	return choose(observations, used, first, last, options)
 }
 
-// Coefficients returns A to E.
-func (f *Fit) Coefficients() Coefficients { return f.Curve.Coefficients() }
+// Coefficients returns A to E. Of a nil Fit and of the zero value, which no
+// observations made, all are nought.
+func (f *Fit) Coefficients() Coefficients {
+	if f == nil {
+		return Coefficients{}
+	}
+	return f.Curve.Coefficients()
+}
 
 // StandardErrors returns the standard uncertainty of each of A to E, and whether
 // they are known: with as many coefficients as observations and no stated
-// uncertainties they are not.
+// uncertainties they are not, nor in the zero value.
 func (f *Fit) StandardErrors() (Coefficients, bool) {
-	if f.covariance == nil {
+	if f == nil || f.covariance == nil {
 		return Coefficients{}, false
 	}
 	var list []float64
@@ -168,7 +181,7 @@ func (f *Fit) StandardErrors() (Coefficients, bool) {
 // counted in the order A, B, C, D, E and then the sine and cosine of each
 // further multiple; and whether it is known.
 func (f *Fit) Covariance(i, j int) (float64, bool) {
-	if f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order {
+	if f == nil || f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order {
 		return 0, false
 	}
 	return f.covariance.At(i, j) / float64(angle.Degree) / float64(angle.Degree), true
@@ -178,7 +191,7 @@ func (f *Fit) Covariance(i, j int) (float64, bool) {
 // of the curve's kind lies with a probability, such as 0.95, by Student's
 // distribution; and whether that is known. The probability is between 0 and 1.
 func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, bool) {
-	if f.covariance == nil || !(probability > 0 && probability < 1) {
+	if f == nil || f.covariance == nil || !(probability > 0 && probability < 1) {
 		return 0, false
 	}
 	t := distuv.UnitNormal.Quantile((1 + probability) / 2)
@@ -194,6 +207,9 @@ func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, boo
 
 // Rejected returns the observations that were left out.
 func (f *Fit) Rejected() []Residual {
+	if f == nil {
+		return nil
+	}
 	var out []Residual
 	for _, r := range f.Residuals {
 		if r.Rejected {

@@ -47,15 +47,15 @@ func (e *FitError) Error() string {
 	return fmt.Sprintf("deviation: fit: the %d headings are badly spread: the curve would be a guess in part of the circle%s", e.Got, sector)
 }
 
-// checkHeadings refuses fewer different headings than coefficients.
-func checkHeadings(observations []Observation, used []bool, p int, by By) error {
+// checkHeadings refuses fewer different headings than coefficients, and returns them.
+func checkHeadings(observations []Observation, used []bool, p int, by By) ([]angle.Angle, error) {
 	headings := usedHeadings(observations, used, by)
 	if len(headings) >= p {
-		return nil
+		return headings, nil
 	}
 	e := &FitError{Kind: TooFewHeadings, Want: p, Got: len(headings), by: by}
 	e.From, e.To, e.Sector = widestGap(headings)
-	return e
+	return nil, e
 }
 
 func spreadError(observations []Observation, used []bool, by By) error {

@@ -15,7 +15,8 @@ func fitOrder(observations []Observation, used []bool, order int, options FitOpt
 	p := 2*order + 1
 	weights, stated := fitWeights(observations, used)
 	n := len(weights)
-	if err := checkHeadings(observations, used, p, options.By); err != nil {
+	headings, err := checkHeadings(observations, used, p, options.By)
+	if err != nil {
 		return nil, 0, err
 	}
 	x := mat.NewDense(n, p, nil)
@@ -65,6 +66,7 @@ func fitOrder(observations []Observation, used []bool, order int, options FitOpt
 	if err != nil {
 		return nil, 0, err
 	}
+	curve.gaps = wideSectors(headings)
 	f := &Fit{Curve: curve, Order: order, DegreesOfFreedom: n - p, Condition: norm}
 	squares := f.leave(observations, used, weights, inverse)
 	f.judge(squares, weights, stated, inverse, spread, options)

@@ -8,7 +8,9 @@ import (
 )
 
 // An EarthField is the earth's magnetic field at a place. A
-// [lubberline.example/wmm.Field] is one.
+// [lubberline.example/wmm.Field] is one. Functions refuse, with a [*FieldError],
+// none at all (nil), one whose horizontal intensity is under 1 nT or not finite, and
+// one that has no inclination.
 type EarthField interface {
 	H() float64              // horizontal intensity, in nanotesla
 	I() (angle.Angle, error) // inclination (dip), positive down
@@ -28,12 +30,14 @@ type EarthField interface {
 // the same everywhere. λ, the mean part of the earth's horizontal force that
 // acts on the compass, is taken to be the same everywhere too.
 type Forces struct {
-	A, D, E float64 // exact coefficients
+	A float64 `json:"A"` // exact coefficient
+	D float64 `json:"D"` // exact coefficient
+	E float64 `json:"E"` // exact coefficient
 
-	PermanentAhead     float64 // P/λ, nanotesla, positive toward the bow
-	PermanentStarboard float64 // Q/λ, nanotesla, positive to starboard
-	InducedAhead       float64 // c/λ, force ahead for a unit of Z
-	InducedStarboard   float64 // f/λ, force to starboard for a unit of Z
+	PermanentAhead     float64 `json:"permanentAheadNanotesla"`     // P/λ, nanotesla, positive toward the bow
+	PermanentStarboard float64 `json:"permanentStarboardNanotesla"` // Q/λ, nanotesla, positive to starboard
+	InducedAhead       float64 `json:"inducedAhead"`                // c/λ, force ahead for a unit of Z
+	InducedStarboard   float64 `json:"inducedStarboard"`            // f/λ, force to starboard for a unit of Z
 }
 
 // A FieldError reports fields of the earth that the answer can't be had from.
@@ -50,6 +54,9 @@ func (e *FieldError) Unwrap() error { return e.Err }
 
 // components returns H and Z.
 func components(field EarthField) (h, z float64, err error) {
+	if field == nil {
+		return 0, 0, &FieldError{Reason: "none given: want that of the place, such as a field model's"}
+	}
 	h = field.H()
 	if !(h >= 1) || math.IsInf(h, 0) {
 		return 0, 0, &FieldError{Reason: fmt.Sprintf("horizontal intensity %v nT: want at least 1; near a dip pole no compass points", h)}
@@ -73,8 +80,8 @@ const leastDifference = 0.5
 
 // Separate tells the permanent from the induced part of B and C, from the exact
 // coefficients at two places. A, D and E are the mean of both. The places must
-// differ in Z by at least half of the greater H: less is refused with a
-// [*FieldError].
+// differ in Z by at least half of the greater H: less, and the fields that no
+// [EarthField] may be, are refused with a [*FieldError].
 func Separate(first ExactCoefficients, at EarthField, second ExactCoefficients, there EarthField) (Forces, error) {
 	h1, z1, err := components(at)
 	if err != nil {
@@ -101,7 +108,8 @@ func separate(force1, z1, force2, z2 float64) (permanent, induced float64) {
 
 // AllPermanent takes B and C to be permanent magnetism altogether, for a compass
 // that was swung at one place only. With [AllInduced] it brackets what the two
-// parts may do elsewhere where they pull the same way.
+// parts may do elsewhere where they pull the same way. It refuses the fields that no
+// [EarthField] may be, with a [*FieldError].
 func AllPermanent(k ExactCoefficients, at EarthField) (Forces, error) {
 	h, _, err := components(at)
 	if err != nil {
@@ -112,7 +120,7 @@ func AllPermanent(k ExactCoefficients, at EarthField) (Forces, error) {
 
 // AllInduced takes B and C to be induced in vertical soft iron altogether. It
 // refuses a place with less than 1 nT of vertical field, where there is nothing
-// to induce it, with a [*FieldError].
+// to induce it, and the fields that no [EarthField] may be, with a [*FieldError].
 func AllInduced(k ExactCoefficients, at EarthField) (Forces, error) {
 	h, z, err := components(at)
 	if err != nil {
@@ -124,7 +132,9 @@ func AllInduced(k ExactCoefficients, at EarthField) (Forces, error) {
 	return Forces{A: k.A, D: k.D, E: k.E, InducedAhead: k.B * h / z, InducedStarboard: k.C * h / z}, nil
 }
 
-// At returns the exact coefficients that the forces have at a place.
+// At returns the exact coefficients that the forces have at a place. It refuses the
+// fields that no [EarthField] may be, with a [*FieldError]. The coefficients may be
+// such that the compass does not point there; asked for a deviation they say so.
 func (f Forces) At(place EarthField) (ExactCoefficients, error) {
 	h, z, err := components(place)
 	if err != nil {

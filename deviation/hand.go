@@ -10,38 +10,61 @@ import (
 )
 
 // EightHeadings are the deviations on the eight principal compass headings, from
-// which the coefficients are found by hand.
+// which the coefficients are found by hand. East is positive.
 type EightHeadings struct {
-	N, NE, E, SE, S, SW, W, NW angle.Angle // east positive
+	N  angle.Angle `json:"N"`
+	NE angle.Angle `json:"NE"`
+	E  angle.Angle `json:"E"`
+	SE angle.Angle `json:"SE"`
+	S  angle.Angle `json:"S"`
+	SW angle.Angle `json:"SW"`
+	W  angle.Angle `json:"W"`
+	NW angle.Angle `json:"NW"`
 }
 
-// CardinalHeadings are the deviations on the four cardinal compass headings.
+// CardinalHeadings are the deviations on the four cardinal compass headings. East
+// is positive.
 type CardinalHeadings struct {
-	N, E, S, W angle.Angle // east positive
+	N angle.Angle `json:"N"`
+	E angle.Angle `json:"E"`
+	S angle.Angle `json:"S"`
+	W angle.Angle `json:"W"`
 }
 
 // IntercardinalHeadings are the deviations on the four intercardinal (quadrantal)
-// compass headings.
+// compass headings. East is positive.
 type IntercardinalHeadings struct {
-	NE, SE, SW, NW angle.Angle // east positive
+	NE angle.Angle `json:"NE"`
+	SE angle.Angle `json:"SE"`
+	SW angle.Angle `json:"SW"`
+	NW angle.Angle `json:"NW"`
 }
 
 // A HandAnalysis is what the hand formulas give.
 type HandAnalysis struct {
 	// Coefficients are those found; the others are nought.
-	Coefficients Coefficients
+	Coefficients Coefficients `json:"coefficients"`
 
 	// Found are the letters of the coefficients found, "ABCDE" from eight
 	// headings.
-	Found string
+	Found string `json:"found"`
 
-	// Working has a step for each coefficient.
-	Working working.Steps
+	// Steps has one for each coefficient.
+	Steps working.Steps `json:"steps,omitempty"`
+}
+
+// Working returns the analysis as it stands on the page, under [AdjusterCaution].
+func (h HandAnalysis) Working() working.Sheet {
+	return working.Sheet{Title: "Coefficients by hand", Steps: h.Steps, Caution: AdjusterCaution}
 }
 
 // Eight returns the deviations that a source has on the eight principal compass
-// headings.
+// headings. It errs where the source has no answer on one of them, and where there
+// is no source, with a [*CurveError].
 func Eight(source Source) (EightHeadings, error) {
+	if source == nil {
+		return EightHeadings{}, errNoSource
+	}
 	var e EightHeadings
 	for i, to := range []*angle.Angle{&e.N, &e.NE, &e.E, &e.SE, &e.S, &e.SW, &e.W, &e.NW} {
 		d, err := source.OnCompass(angle.CompassFrom(angle.Angle(i) * 45 * angle.Degree))
@@ -140,6 +163,6 @@ func (h *hand) analysis() HandAnalysis {
 	return HandAnalysis{
 		Coefficients: Coefficients{h.values["A"], h.values["B"], h.values["C"], h.values["D"], h.values["E"]},
 		Found:        h.found.String(),
-		Working:      h.workings,
+		Steps:        h.workings,
 	}
 }

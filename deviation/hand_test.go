@@ -101,12 +101,12 @@ func TestTheHandFindsTheCoefficientsThatActOnTheHeadings(t *testing.T) {
 			got  deviation.HandAnalysis
 			want string
 		}{{eight, "ABCDE"}, {four, "ABCE"}, {between, "ABCD"}} {
-			if h.got.Found != h.want || len(h.got.Working) != len(h.want) {
+			if h.got.Found != h.want || len(h.got.Steps) != len(h.want) {
 				t.Fatalf("found %s, want %s", h.got.Found, h.want)
 			}
 			k := h.got.Coefficients
 			values := map[string]angle.Angle{"A": k.A, "B": k.B, "C": k.C, "D": k.D, "E": k.E}
-			for i, step := range h.got.Working {
+			for i, step := range h.got.Steps {
 				if step.Key != h.want[i:i+1] || step.Number != values[step.Key].Degrees() || step.Unit != working.DegreesEast {
 					t.Fatalf("%+v, coefficients %v", step, k)
 				}
@@ -116,7 +116,7 @@ func TestTheHandFindsTheCoefficientsThatActOnTheHeadings(t *testing.T) {
 }
 
 func TestTheWorkingByHandHasTheFigures(t *testing.T) {
-	w := handbook.Analyse().Working
+	w := handbook.Analyse().Steps
 	for i, want := range [][2]string{
 		{"+1.00°", "mean of the eight: N +10.50°, NE +20.00°, E +11.50°, SE −1.20°, S −5.50°, SW −8.00°, W −12.50°, NW −6.80°"},
 		{"+12.00°", "half of E less W: E +11.50°, less W −12.50°"},
@@ -132,7 +132,7 @@ func TestTheWorkingByHandHasTheFigures(t *testing.T) {
 
 func TestNoughtByHandIsNought(t *testing.T) {
 	for _, h := range []deviation.HandAnalysis{deviation.EightHeadings{}.Analyse(), deviation.CardinalHeadings{}.Analyse(), deviation.IntercardinalHeadings{}.Analyse()} {
-		if h.Coefficients != (deviation.Coefficients{}) || h.Working[0].Value != "+0.00°" {
+		if h.Coefficients != (deviation.Coefficients{}) || h.Steps[0].Value != "+0.00°" {
 			t.Errorf("%+v", h)
 		}
 	}

@@ -13,7 +13,8 @@ import (
 //
 // Through the circle it acts with the cosine of the compass heading: most on
 // north and south, not at all on east and west (Admiralty Manual for the
-// Deviations of the Compass, cited from memory).
+// Deviations of the Compass, cited from memory). The zero value is a compass that heel
+// does not act on.
 type Heeling float64
 
 // NewHeeling returns the heeling coefficient
@@ -40,8 +41,12 @@ func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 // HeelingFrom returns the heeling coefficient from what a heel was seen to add
 // to the deviation on one compass heading. On headings near east and west the
 // heel adds next to nothing, and those within 30° of them are refused, as are
-// heels of less than 1° or more than 45°, with a [*FieldError].
+// heels of less than 1° or more than 45°, with a [*FieldError]; a side that is neither
+// is refused with a [*angle.RangeError].
 func HeelingFrom(added Deviation, on angle.Compass, heel angle.Angle, high angle.Side) (Heeling, error) {
+	if err := checkSide(high); err != nil {
+		return 0, err
+	}
 	_, c := on.FromNorth().SinCos()
 	if math.Abs(c) < 0.5 {
 		return 0, &FieldError{Reason: fmt.Sprintf("heading %v: want within 60° of north or south, where heel acts", on)}
@@ -50,6 +55,12 @@ func HeelingFrom(added Deviation, on angle.Compass, heel angle.Angle, high angle
 		return 0, &FieldError{Reason: fmt.Sprintf("heel %v: want 1° to 45°", heel)}
 	}
 	return Heeling(added.Angle().Degrees() / (heel.Degrees() * c * toEast(high))), nil
+}
+
+// checkSide refuses what is no side.
+func checkSide(side angle.Side) error {
+	_, err := side.AppendText(nil)
+	return err
 }
 
 // toEast is +1 if a side is the east one when the vessel heads north.
@@ -61,8 +72,13 @@ func toEast(side angle.Side) float64 {
 }
 
 // Adds returns what a heel adds to the deviation on a compass heading, with the
-// side that is high. A negative heel is one to the other side.
+// side that is high. A negative heel is one to the other side. A coefficient that is
+// not finite, or so large that the product is no angle, and a side that is neither are
+// refused with a [*angle.RangeError].
 func (j Heeling) Adds(on angle.Compass, heel angle.Angle, high angle.Side) (Deviation, error) {
+	if err := checkSide(high); err != nil {
+		return Deviation{}, err
+	}
 	_, c := on.FromNorth().SinCos()
 	a, err := heel.Scale(float64(j) * c * toEast(high))
 	if err != nil {

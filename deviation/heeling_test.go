@@ -109,3 +109,14 @@ func TestWhatTellsNoHeelingCoefficient(t *testing.T) {
 		}
 	}
 }
+
+func TestHeelToNoSideIsRefused(t *testing.T) {
+	_, adds := deviation.Heeling(0.3).Adds(angle.Compass{}, 10*deg, 7)
+	_, from := deviation.HeelingFrom(deviation.East(deg), angle.Compass{}, 10*deg, 7)
+	_, infinite := deviation.Heeling(math.Inf(1)).Adds(angle.Compass{}, 10*deg, angle.Port)
+	for i, err := range []error{adds, from, infinite} {
+		if _, ok := errors.AsType[*angle.RangeError](err); !ok {
+			t.Errorf("%d: %v", i, err)
+		}
+	}
+}

@@ -2,6 +2,7 @@ package deviation
 
 import (
 	"fmt"
+	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -12,21 +13,35 @@ import (
 // object whose true direction is known and does not change: it uses Bearing of
 // each [Reading], taken as the vessel crosses the line on each heading.
 type Transit struct {
-	Direction   angle.True          // of the marks in line, from the chart
-	Uncertainty angle.Uncertainty   // of the direction
-	Variation   variation.Variation // of the place and date, with its uncertainty
+	Direction   angle.True        // of the marks in line, from the chart; left out it is 000°
+	Uncertainty angle.Uncertainty // of the direction; left out it is not stated, nor is [Swing.Common] then
+
+	// Variation tells the variation, once for the whole swing; see
+	// [CheckReading.Variation]. Nil, it is missing, which is refused.
+	Variation variation.Source
+
+	// At and On are where and when the variation is asked for. Left out they are 0° N
+	// 0° E and the year 1, which only a known variation can do without.
+	At angle.Position
+	On time.Time
 }
 
 func (t Transit) name() string      { return "a transit of known direction" }
 func (t Transit) columns() []string { return []string{"bearing"} }
 
 func (t Transit) reduce(readings []Reading) (reduction, error) {
-	should := t.Variation.Magnetic(t.Direction)
-	r := reduction{common: t.Variation.Uncertainty().Combined(t.Uncertainty), steps: working.Steps{
-		working.Direction("true", "Transit by true", t.Direction, "from the chart"),
-		variationStep(t.Variation),
+	found, err := explainVariation(t.Variation, t.At, t.On)
+	if err != nil {
+		return reduction{}, &ReadingError{Index: -1, Err: err}
+	}
+	v := found.Variation
+	should := v.Magnetic(t.Direction)
+	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), warnings: found.Warnings}
+	r.steps = append(append(found.Working,
+		working.Direction("true", "Transit by true", t.Direction, "from the chart")),
+		variationStep(v),
 		working.Direction("magnetic", "Transit by magnetic", should, ""),
-	}}
+	)
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Transit", should, s.Bearing, s.Uncertainty, nil))
 	}
@@ -49,18 +64,31 @@ func variationStep(v variation.Variation) working.Step {
 // heading, such as a gyro-compass whose error has been applied: it uses True of
 // each [Reading].
 type TrueHeadings struct {
-	Uncertainty angle.Uncertainty   // that all the true headings share
-	Variation   variation.Variation // of the place and date, with its uncertainty
+	Uncertainty angle.Uncertainty // that all the true headings share; left out it is not stated, nor is [Swing.Common] then
+
+	// Variation tells the variation, once for the whole swing; see
+	// [CheckReading.Variation]. Nil, it is missing, which is refused.
+	Variation variation.Source
+
+	// At and On are where and when the variation is asked for. Left out they are 0° N
+	// 0° E and the year 1, which only a known variation can do without.
+	At angle.Position
+	On time.Time
 }
 
 func (t TrueHeadings) name() string      { return "another source of true heading" }
 func (t TrueHeadings) columns() []string { return []string{"true"} }
 
 func (t TrueHeadings) reduce(readings []Reading) (reduction, error) {
-	r := reduction{common: t.Variation.Uncertainty().Combined(t.Uncertainty), steps: working.Steps{variationStep(t.Variation)}}
+	found, err := explainVariation(t.Variation, t.At, t.On)
+	if err != nil {
+		return reduction{}, &ReadingError{Index: -1, Err: err}
+	}
+	v := found.Variation
+	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), steps: append(found.Working, variationStep(v)), warnings: found.Warnings}
 	for _, s := range readings {
-		r.observations = append(r.observations, compared(s, "Heading", t.Variation.Magnetic(s.True), s.Heading, s.Uncertainty,
-			working.Steps{working.Direction("true", "Heading by true", s.True, "given"), variationStep(t.Variation)}))
+		r.observations = append(r.observations, compared(s, "Heading", v.Magnetic(s.True), s.Heading, s.Uncertainty,
+			working.Steps{working.Direction("true", "Heading by true", s.True, "given"), variationStep(v)}))
 	}
 	return r, nil
 }
@@ -69,7 +97,7 @@ func (t TrueHeadings) reduce(readings []Reading) (reduction, error) {
 // of each other at the same moment: it uses Bearing, of the shore compass from
 // the vessel, and Shore, of the vessel from the shore compass.
 type ShoreCompass struct {
-	Uncertainty angle.Uncertainty // that all bearings from ashore share, such as the error of that compass
+	Uncertainty angle.Uncertainty // that all bearings from ashore share, such as the error of that compass; left out it is not stated, nor is [Swing.Common] then
 }
 
 func (c ShoreCompass) name() string      { return "reciprocal bearings with a compass ashore" }
@@ -87,7 +115,7 @@ func (c ShoreCompass) reduce(readings []Reading) (reduction, error) {
 // A SecondCompass compares the compass with another on board whose deviation is
 // known: it uses Other of each [Reading], the heading by that compass.
 type SecondCompass struct {
-	Deviation Source // of the second compass
+	Deviation Source // of the second compass; nil, it is missing, which is refused
 }
 
 func (c SecondCompass) name() string      { return "a second compass of known deviation" }
@@ -109,6 +137,9 @@ func (c SecondCompass) reduce(readings []Reading) (reduction, error) {
 		steps := append(working.Steps{working.Direction("other", "Heading by second compass", s.Other, "read")}, e.Working...)
 		for j := range steps[1:] {
 			steps[j+1].Key, steps[j+1].What = "other "+steps[j+1].Key, "Its "+lowerFirst(steps[j+1].What)
+		}
+		for _, w := range e.Warnings {
+			r.warnings = append(r.warnings, warn(w.Kind, "the second compass, on %v: %s", s.Heading, w.Message))
 		}
 		u := s.Uncertainty.Combined(e.Deviation.Uncertainty())
 		r.observations = append(r.observations, compared(s, "Heading", e.Deviation.Magnetic(s.Other), s.Heading, u, steps))

@@ -67,8 +67,8 @@ func TestATransitGivesTheDeviationsBack(t *testing.T) {
 		if swing.Common != sigma(5*minute) { // 3 and 4 make 5
 			t.Fatalf("common %v", swing.Common)
 		}
-		if !swgSame(swgNumber(t, swing.Working, "true")-swgNumber(t, swing.Working, "variation"), swgNumber(t, swing.Working, "magnetic")) {
-			t.Fatalf("true less variation is not magnetic:\n%v", swing.Working)
+		if !swgSame(swgNumber(t, swing.Steps, "true")-swgNumber(t, swing.Steps, "variation"), swgNumber(t, swing.Steps, "magnetic")) {
+			t.Fatalf("true less variation is not magnetic:\n%v", swing.Steps)
 		}
 		if swing.Method != "a transit of known direction" || len(swing.Warnings) != 0 {
 			t.Fatalf("%q, %v", swing.Method, swing.Warnings)
@@ -237,7 +237,7 @@ func TestTheVariationIsAppliedByItsName(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if s, _ := swing.Working.Find("variation"); s.How != c.how {
+		if s, _ := swing.Steps.Find("variation"); s.How != c.how {
 			t.Errorf("%v: %q", c.v, s.How)
 		}
 		if _, stated := swing.Common.Sigma(); stated {
@@ -245,7 +245,7 @@ func TestTheVariationIsAppliedByItsName(t *testing.T) {
 		}
 	}
 	// No deviation has no rule for its name.
-	swing, err := deviation.Reduce([]deviation.Reading{{Bearing: angle.MustParseCompass("100")}}, deviation.Transit{Direction: angle.MustParseTrue("100")})
+	swing, err := deviation.Reduce([]deviation.Reading{{Bearing: angle.MustParseCompass("100")}}, deviation.Transit{Direction: angle.MustParseTrue("100"), Variation: variation.East(0)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,15 +8,15 @@ import (
 // An Observation is the deviation that was found on one heading.
 type Observation struct {
 	// Heading is the vessel's heading by the compass at the time.
-	Heading angle.Compass
+	Heading angle.Compass `json:"heading"`
 
 	// Deviation is what was found. Its uncertainty is that of this observation
 	// alone; what all observations of a swing have in common, such as the
 	// uncertainty of the variation, stands in [Swing.Common].
-	Deviation Deviation
+	Deviation Deviation `json:"deviation"`
 
 	// Working says how it was found, where that is known.
-	Working working.Steps
+	Working working.Steps `json:"working,omitempty"`
 }
 
 // Magnetic returns the vessel's magnetic heading at the time.

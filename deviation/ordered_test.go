@@ -10,7 +10,7 @@ import (
 )
 
 // bowl is a table of B degrees times the sine of the heading, every 15°.
-func bowl[H deviation.Heading](b float64, heading func(angle.Angle) H) *deviation.Table {
+func bowl[H deviation.TableHeading](b float64, heading func(angle.Angle) H) *deviation.Table {
 	var rows []deviation.Row[H]
 	for a := angle.Angle(0); a < angle.Turn; a += 15 * angle.Degree {
 		d := angle.Must(angle.Degrees(b * a.Sin()))

@@ -41,7 +41,7 @@ func ReadTable(r io.Reader) (*Table, error) {
 	return nil, &record.Error{Line: rows[0].Line, Err: errors.New("no heading: want a column compass or magnetic, after the heading that the table is kept by")}
 }
 
-func readRows[H Heading](rows []record.Row, column string, parse func(string) (H, error)) (*Table, error) {
+func readRows[H TableHeading](rows []record.Row, column string, parse func(string) (H, error)) (*Table, error) {
 	var north H
 	table := make([]Row[H], 0, len(rows))
 	kept := make([]record.Row, 0, len(rows))

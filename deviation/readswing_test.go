@@ -68,7 +68,7 @@ func TestASwingOfADistantObjectIsRead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := swgNumber(t, swing.Working, "magnetic"); !near(got, 62, 1e-6) { // written to six places
+	if got := swgNumber(t, swing.Steps, "magnetic"); !near(got, 62, 1e-6) { // written to six places
 		t.Errorf("%v", got)
 	}
 }

@@ -23,38 +23,39 @@ const (
 
 // A Difference is what one check found, less the card.
 type Difference struct {
-	Check       Check
-	Card        Deviation   // what the card has on the check's heading
-	Difference  angle.Angle // the check less the card, east positive
-	Uncertainty angle.Angle // standard uncertainty of the difference
+	Check       Check       `json:"check"`
+	Card        Deviation   `json:"card"`        // what the card has on the check's heading
+	Difference  angle.Angle `json:"difference"`  // the check less the card, east positive
+	Uncertainty angle.Angle `json:"uncertainty"` // standard uncertainty of the difference
 }
 
-// Ratio is the difference in standard uncertainties.
+// Ratio is the difference in standard uncertainties. It is not finite in a Difference
+// made by hand without one.
 func (d Difference) Ratio() float64 { return float64(d.Difference) / float64(d.Uncertainty) }
 
 // A Review compares a log of checks with a card.
 type Review struct {
-	Verdict     Verdict
-	Differences []Difference // in the order of the checks
+	Verdict     Verdict      `json:"verdict"`
+	Differences []Difference `json:"differences,omitempty"` // in the order of the checks
 
 	// Mean is the mean difference, weighted, with its standard uncertainty, and
 	// MeanProbability how often chance alone makes it so large either way. A mean
 	// that differs from nought is what a shifted lubber line, a wrong variation or
 	// newly fitted iron near by shows first.
-	Mean            angle.Angle
-	MeanUncertainty angle.Angle
-	MeanProbability float64
+	Mean            angle.Angle `json:"mean"`
+	MeanUncertainty angle.Angle `json:"meanUncertainty"`
+	MeanProbability float64     `json:"meanProbability"`
 
 	// ChiSquare is the sum of the squares of the differences over their
 	// uncertainties, what they share taken into account, with as many degrees of
 	// freedom as there are checks, and ChiSquareProbability how often chance alone
 	// makes it so large.
-	ChiSquare            float64
-	ChiSquareProbability float64
+	ChiSquare            float64 `json:"chiSquare"`
+	ChiSquareProbability float64 `json:"chiSquareProbability"`
 
 	// Reasons say in words what led to the verdict, and what was taken for
 	// granted.
-	Reasons []string
+	Reasons []string `json:"reasons,omitempty"`
 }
 
 // A card that holds is called in doubt by one log in twenty and sent to be swung

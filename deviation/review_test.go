@@ -17,15 +17,15 @@ const rvwOwn = 0.5
 // rvwLog is a log of six checks, at equal steps of heading, of a compass with a
 // deviation. Each reading errs by chance, and the variation, which the log says
 // is known to ±shared, by err for all of them.
-func rvwLog(random *rand.Rand, compass func(angle.Angle) float64, shared, err float64) []deviation.Check {
+func rvwLog(t fails, random *rand.Rand, compass func(angle.Angle) float64, shared, err float64) []deviation.Check {
 	v := variation.West(5 * deg).WithUncertainty(sigma(degrees(shared)))
 	var checks []deviation.Check
 	for i := range angle.Angle(6) {
 		h := i * 60 * deg
 		bearing := 100 + 5 - compass(h) - err - rvwOwn*random.NormFloat64()
-		checks = append(checks, deviation.CheckReading{
+		checks = append(checks, against(t, deviation.CheckReading{
 			Heading: angle.CompassFrom(h), Bearing: angle.CompassFrom(degrees(bearing)), Uncertainty: sigma(degrees(rvwOwn)), Variation: v,
-		}.Against("a transit", angle.MustParseTrue("100"), sigma(0)))
+		}, "a transit", angle.MustParseTrue("100"), sigma(0)))
 	}
 	return checks
 }
@@ -37,7 +37,7 @@ func rvwShare(t *testing.T, n int, compass func(angle.Angle) float64, shared flo
 	random := rand.New(rand.NewPCG(1836, 1870))
 	again := 0
 	for range n {
-		r, err := deviation.ReviewChecks(table, rvwLog(random, compass, shared, shared*random.NormFloat64()))
+		r, err := deviation.ReviewChecks(table, rvwLog(t, random, compass, shared, shared*random.NormFloat64()))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -5,8 +5,9 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Source tells the deviation on a heading of the vessel. A [Table] and a known
-// [Deviation] are sources, and so may be a curve of the caller's.
+// A Source tells the deviation on a heading of the vessel. A [Table], a [Curve],
+// [ExactCoefficients] and a known [Deviation] are sources, and so may be one of the
+// caller's own. A function that is given none, nil, refuses it with a [*CurveError].
 //
 // Both methods answer for the same compass: if c is the compass heading on
 // which OnMagnetic(m) holds, OnCompass(c) is the same deviation. Where more than
@@ -28,15 +29,20 @@ type Explainer interface {
 	ExplainDeviation(c angle.Compass) (Explanation, error)
 }
 
-// An Explanation is a deviation with how it was reached.
+// An Explanation is a deviation with how it was reached and what weakens it.
 type Explanation struct {
-	Deviation Deviation     `json:"deviation"`
-	Working   working.Steps `json:"working"`
+	Deviation Deviation     `json:"deviation"`          // on the heading
+	Working   working.Steps `json:"working"`            // how it was reached
+	Warnings  []Warning     `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
 // Explain returns what a source says on a compass heading, with its working. A
-// source that is no [Explainer] is named in the one step as "as given".
+// source that is no [Explainer] is named in the one step as "as given". It errs as
+// the source's OnCompass does, and where there is no source, with a [*CurveError].
 func Explain(source Source, c angle.Compass) (Explanation, error) {
+	if source == nil {
+		return Explanation{}, errNoSource
+	}
 	if e, ok := source.(Explainer); ok {
 		return e.ExplainDeviation(c)
 	}
@@ -44,5 +50,5 @@ func Explain(source Source, c angle.Compass) (Explanation, error) {
 	if err != nil {
 		return Explanation{}, err
 	}
-	return Explanation{d, working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "as given")}}, nil
+	return Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "as given")}}, nil
 }

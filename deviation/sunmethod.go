@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/working"
 	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
 )
@@ -14,8 +13,12 @@ import (
 // SunAzimuths compares the compass with the Sun: it uses Bearing and Time of each
 // [Reading]. The lower the Sun, the better; see package [sun].
 type SunAzimuths struct {
-	Position  angle.Position      // of the vessel, for the whole swing
-	Variation variation.Variation // of the place and date, with its uncertainty
+	Position angle.Position // of the vessel, for the whole swing; left out it is 0° N 0° E
+
+	// Variation tells the variation; see [CheckReading.Variation]. It is asked once for
+	// the whole swing, at Position and the time of the first reading. Nil, it is
+	// missing, which is refused.
+	Variation variation.Source
 }
 
 func (m SunAzimuths) name() string      { return "azimuths of the Sun" }
@@ -33,7 +36,7 @@ const (
 )
 
 // sunBearing is the Sun's true bearing with what warns of it.
-func sunBearing(t time.Time, p angle.Position) (sun.Sight, []string, error) {
+func sunBearing(t time.Time, p angle.Position) (sun.Sight, []Warning, error) {
 	s, err := sun.At(t)
 	if err != nil {
 		return sun.Sight{}, nil, err
@@ -45,23 +48,38 @@ func sunBearing(t time.Time, p angle.Position) (sun.Sight, []string, error) {
 	case !sight.Defined():
 		return sun.Sight{}, nil, errSunOverhead
 	case sight.Altitude > sunHigh:
-		return sight, []string{fmt.Sprintf("the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
+		return sight, []Warning{warn(HighSun, "the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
 	}
 	return sight, nil, nil
 }
 
 func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
-	r := reduction{common: m.Variation.Uncertainty(), steps: working.Steps{variationStep(m.Variation)}}
+	var r reduction
+	var v variation.Variation
 	for i, s := range readings {
 		sight, warnings, err := sunBearing(s.Time, m.Position)
 		if err != nil {
 			return reduction{}, &ReadingError{i, s.Heading, err}
 		}
-		for _, w := range warnings {
-			r.warnings = append(r.warnings, fmt.Sprintf("on %v %s", s.Heading, w))
+		if i == 0 { // a time that is none was refused as such
+			found, err := explainVariation(m.Variation, m.Position, s.Time)
+			if err != nil {
+				return reduction{}, &ReadingError{Index: -1, Err: err}
+			}
+			v = found.Variation
+			r.common, r.warnings = v.Uncertainty(), found.Warnings
+			r.steps = append(found.Working, variationStep(v))
 		}
-		steps := append(sight.Working(), variationStep(m.Variation))
-		r.observations = append(r.observations, compared(s, "Sun", m.Variation.Magnetic(sight.Azimuth), s.Bearing, s.Uncertainty, steps))
+		for _, w := range warnings {
+			r.warnings = append(r.warnings, onHeading(w, s.Heading))
+		}
+		steps := append(sight.Working(), variationStep(v))
+		r.observations = append(r.observations, compared(s, "Sun", v.Magnetic(sight.Azimuth), s.Bearing, s.Uncertainty, steps))
 	}
 	return r, nil
+}
+
+// onHeading is a warning of one reading, as one of the swing.
+func onHeading(w Warning, heading angle.Compass) Warning {
+	return warn(w.Kind, "on %v %s", heading, w.Message)
 }

@@ -104,7 +104,7 @@ func TestAHighSunWarns(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(swing.Warnings) != 8 || !strings.HasPrefix(swing.Warnings[0], "on 000°C the Sun was 66° high: ") {
+	if len(swing.Warnings) != 8 || swing.Warnings[0].Kind != deviation.HighSun || !strings.HasPrefix(swing.Warnings[0].Message, "on 000°C the Sun was 66° high: ") {
 		t.Errorf("%q", swing.Warnings)
 	}
 }

@@ -15,15 +15,15 @@ import (
 // A Suspicion is an observation that does not go with the others. It is a
 // suggestion: look at the record, the data are not changed.
 type Suspicion struct {
-	Index       int // in the observations given
-	Observation Observation
+	Index       int         `json:"index"` // in the observations given
+	Observation Observation `json:"observation"`
 
 	// Expected is the deviation on that heading by the other observations.
-	Expected Deviation
+	Expected Deviation `json:"expected"`
 
 	// Slips are what may have happened, in words that programs can compare, the one
 	// that fits best first; empty if nothing known fits.
-	Slips []ReadingSlip
+	Slips []ReadingSlip `json:"slips,omitempty"`
 }
 
 // A ReadingSlip is a mistake in reading or writing down a swing, in a word that programs

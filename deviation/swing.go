@@ -3,6 +3,7 @@ package deviation
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -10,32 +11,33 @@ import (
 )
 
 // A Reading is what was read on one heading of a swing. Every [Method] uses
-// Heading and Uncertainty; which of the others it uses, it says.
+// Heading and Uncertainty; which of the others it uses, it says. A direction left out
+// is north, a time the year 1, which the Sun refuses, and an uncertainty not stated.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
-	Heading angle.Compass
+	Heading angle.Compass `json:"heading"`
 
 	// Bearing is the direction of the object, by the same compass.
-	Bearing angle.Compass
+	Bearing angle.Compass `json:"bearing"`
 
 	// Time is when a moving object was observed.
-	Time time.Time
+	Time time.Time `json:"time,omitzero"`
 
 	// True is the vessel's true heading from another source at the same moment.
-	True angle.True
+	True angle.True `json:"true"`
 
 	// Shore is the bearing of the vessel from the compass ashore at the same
 	// moment. Ashore there is no deviation.
-	Shore angle.Magnetic
+	Shore angle.Magnetic `json:"shore"`
 
 	// Other is the vessel's heading by a second compass at the same moment.
-	Other angle.Compass
+	Other angle.Compass `json:"other"`
 
 	// Deviation is what a record states that was reduced already.
-	Deviation Deviation
+	Deviation Deviation `json:"deviation"`
 
 	// Uncertainty is that of this reading, bearing and heading together.
-	Uncertainty angle.Uncertainty
+	Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
 }
 
 // A Method is a way to swing: what the compass is compared with. The methods
@@ -57,26 +59,44 @@ type reduction struct {
 	observations []Observation
 	common       angle.Uncertainty
 	steps        working.Steps
-	warnings     []string
+	warnings     []Warning
 }
 
 // A Swing is a swing reduced to deviations.
 type Swing struct {
 	// Method says in words what the compass was compared with.
-	Method string
+	Method string `json:"method"`
 
 	// Observations are the deviations found, in the order of the readings.
-	Observations []Observation
+	Observations []Observation `json:"observations,omitempty"`
 
 	// Common is the uncertainty that all of them share: that of the variation
 	// and of the object's direction. It is not stated where one of these is not.
-	Common angle.Uncertainty
+	Common angle.Uncertainty `json:"common,omitzero"`
 
-	// Working is what holds for the swing as a whole.
-	Working working.Steps
+	// Steps are what holds for the swing as a whole. How each deviation was found
+	// stands in [Observation.Working].
+	Steps working.Steps `json:"steps,omitempty"`
 
 	// Warnings say what the method takes for granted, and what is odd.
-	Warnings []string
+	Warnings []Warning `json:"warnings,omitempty"`
+}
+
+// Working returns the swing as it stands on the page: its steps, and the deviation
+// found on each heading. Of a nil Swing it is empty.
+func (s *Swing) Working() working.Sheet {
+	if s == nil {
+		return working.Sheet{}
+	}
+	sheet := working.Sheet{Title: "Swing by " + s.Method, Steps: slices.Clone(s.Steps), Warnings: messages(s.Warnings), Caution: working.Caution}
+	for i, o := range s.Observations {
+		how := ""
+		if u := o.Deviation.Uncertainty(); u != (angle.Uncertainty{}) {
+			how = "standard uncertainty " + u.String() + " of its own"
+		}
+		sheet.Steps = append(sheet.Steps, working.EastWest(fmt.Sprintf("deviation %d", i+1), "Deviation on "+o.Heading.String(), o.Deviation.Angle(), how))
+	}
+	return sheet
 }
 
 // A ReadingError reports a reading that can't be reduced.
@@ -89,7 +109,7 @@ type ReadingError struct {
 // Error says which reading, and why.
 func (e *ReadingError) Error() string {
 	if e.Index < 0 {
-		return "deviation: swing: " + e.Err.Error()
+		return fmt.Sprintf("deviation: swing: %v", e.Err)
 	}
 	return fmt.Sprintf("deviation: swing: reading %d, on %v: %v", e.Index+1, e.Heading, e.Err)
 }
@@ -112,19 +132,28 @@ func Reduce(readings []Reading, method Method) (*Swing, error) {
 	}
 	return &Swing{
 		Method: method.name(), Observations: r.observations,
-		Common: r.common, Working: r.steps, Warnings: r.warnings,
+		Common: r.common, Steps: r.steps, Warnings: r.warnings,
 	}, nil
 }
 
 // Suspicions returns the observations that do not go with the others; see
-// [Suspicions].
-func (s *Swing) Suspicions() []Suspicion { return Suspicions(s.Observations) }
+// [Suspicions]. A nil Swing has none.
+func (s *Swing) Suspicions() []Suspicion {
+	if s == nil {
+		return nil
+	}
+	return Suspicions(s.Observations)
+}
 
 // Fit fits a curve to the swing, with its common uncertainty, combined with one that
 // the options state; see [NewFit]. Where the swing's is not stated, as with a
 // variation of unknown uncertainty, the curve's deviations have none stated either:
 // what the scatter tells, by [Fit.StandardErrors] and [Fit.Within], is only a part.
+// It refuses what NewFit refuses, and a nil Swing as one without observations.
 func (s *Swing) Fit(options FitOptions) (*Fit, error) {
+	if s == nil {
+		s = &Swing{}
+	}
 	if _, stated := options.Common.Sigma(); stated {
 		options.Common = s.Common.Combined(options.Common)
 	} else {
@@ -141,9 +170,12 @@ func (s *Swing) Fit(options FitOptions) (*Fit, error) {
 }
 
 // Table returns the swing as a table by compass, as it was observed, each row
-// with all its uncertainty. A heading observed more than once, or a gap of more
-// than 45°, is a [*TableError].
+// with all its uncertainty. A heading observed more than once, a gap of more than
+// 45° and a Swing without observations, or nil, are a [*TableError].
 func (s *Swing) Table() (*Table, error) {
+	if s == nil {
+		s = &Swing{}
+	}
 	rows := make([]Row[angle.Compass], len(s.Observations))
 	for i, o := range s.Observations {
 		rows[i] = Row[angle.Compass]{o.Heading, o.Deviation.WithUncertainty(o.Deviation.Uncertainty().Combined(s.Common))}

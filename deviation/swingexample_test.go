@@ -44,7 +44,7 @@ func ExampleReadSwing() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Print(swing.Working)
+	fmt.Print(swing.Steps)
 	for _, o := range swing.Observations[:3] {
 		fmt.Println(o.Heading, o.Deviation)
 	}
@@ -94,7 +94,7 @@ func ExampleCheckReading_AgainstSun() {
 		log.Fatal(err)
 	}
 	for _, key := range []string{"azimuth", "compass", "compass error", "variation", "deviation"} {
-		step, _ := check.Working.Find(key)
+		step, _ := check.Steps.Find(key)
 		fmt.Println(step.What+":", step.Value)
 	}
 	fmt.Println("known to", check.Deviation.Uncertainty())
@@ -114,7 +114,7 @@ func ExampleEightHeadings_Analyse() {
 		S: angle.MustParse("-1°30′"), SW: angle.MustParse("3°30′"), W: angle.MustParse("4°30′"), NW: angle.MustParse("4°"),
 	}.Analyse()
 	fmt.Println(hand.Coefficients)
-	fmt.Print(hand.Working)
+	fmt.Print(hand.Steps)
 	// Output:
 	// A +1.00°  B −4.00°  C +3.00°  D +2.00°  E +0.50°
 	// Coefficient A  +1.00°  mean of the eight: N +4.50°, NE +2.50°, E −3.50°, SE −6.00°, S −1.50°, SW +3.50°, W +4.50°, NW +4.00°

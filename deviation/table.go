@@ -8,38 +8,24 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Heading is the kind of heading a table is kept by.
-type Heading interface {
+// A TableHeading is the kind of heading a table is kept by.
+type TableHeading interface {
 	angle.Compass | angle.Magnetic
 }
 
-// A Row is the deviation on one heading.
-type Row[H Heading] struct {
-	Heading   H
-	Deviation Deviation
+// A Row is the deviation on one heading, of the kind that its type says: what
+// [NewTable] makes a [Table] of. The table gives its rows back as an [Entry] each,
+// since the kind of a table that was read is known when the program runs only.
+type Row[H TableHeading] struct {
+	Heading   H         `json:"heading"`
+	Deviation Deviation `json:"deviation"`
 }
 
-// A By says by which heading a table is kept.
-type By int
-
-// The two kinds of table.
-const (
-	ByCompass  By = iota // deviation against compass heading
-	ByMagnetic           // deviation against magnetic heading
-)
-
-// String returns "compass" or "magnetic".
-func (b By) String() string {
-	if b == ByMagnetic {
-		return "magnetic"
-	}
-	return "compass"
-}
-
-// An Entry is a row of a [Table] whose kind of heading the table tells.
+// An Entry is a row of a [Table], as [Table.Entries] gives it back: a [Row] whose
+// kind of heading the table's [Table.By] tells, not its type.
 type Entry struct {
-	Heading   angle.Angle // from the north that the table's By names
-	Deviation Deviation
+	Heading   angle.Angle `json:"heading"` // from the north that the table's By names
+	Deviation Deviation   `json:"deviation"`
 }
 
 // A Table is a table of deviations, a [Source] on every heading. It goes
@@ -110,7 +96,7 @@ func headingText(by By, heading angle.Angle) string {
 // their type says, in any order and at any spacing. It refuses, with a
 // [*TableError]: a heading given twice, a gap of more than 45°, a deviation of
 // more than 90°, and uncertainties stated on some rows but not on others.
-func NewTable[H Heading](rows []Row[H]) (*Table, error) {
+func NewTable[H TableHeading](rows []Row[H]) (*Table, error) {
 	t := &Table{}
 	var h H
 	if _, ok := any(h).(angle.Magnetic); ok {
@@ -177,10 +163,13 @@ func (t *Table) check(order []int) error {
 
 // Smooth returns the same table with a smooth curve through its rows: the
 // periodic cubic spline, whose slope and curvature have no jump, at north
-// neither. Rows that lie close together and disagree can throw it far out
+// neither. A nil Table remains nil. Rows that lie close together and disagree can throw it far out
 // between others: where it comes to more than [MostDeviation] the table answers
 // with a [*TableError].
 func (t *Table) Smooth() *Table {
+	if t == nil {
+		return nil
+	}
 	s := *t
 	if len(t.entries) > 0 {
 		s.curve = t.curve.smoothed()
@@ -189,8 +178,11 @@ func (t *Table) Smooth() *Table {
 }
 
 // WithUncertainty returns the same table, known as well as given on every
-// heading.
+// heading. A nil Table remains nil.
 func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
+	if t == nil {
+		return nil
+	}
 	s := *t
 	s.entries = slices.Clone(t.entries)
 	for i := range s.entries {
@@ -199,19 +191,35 @@ func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
 	return &s
 }
 
-// By says by which heading the table is kept.
-func (t *Table) By() By { return t.by }
+// By says by which heading the table is kept. A nil Table is kept by compass, as the
+// zero value is.
+func (t *Table) By() By {
+	if t == nil {
+		return ByCompass
+	}
+	return t.by
+}
 
 // IsSmooth reports whether the table goes between its rows by a smooth curve.
-func (t *Table) IsSmooth() bool { return t.curve.second != nil }
+func (t *Table) IsSmooth() bool { return t != nil && t.curve.second != nil }
 
-// Entries returns the rows in the order of their headings.
-func (t *Table) Entries() []Entry { return slices.Clone(t.entries) }
+// Entries returns the rows in the order of their headings. A nil Table and the zero
+// value have none.
+func (t *Table) Entries() []Entry {
+	if t == nil {
+		return nil
+	}
+	return slices.Clone(t.entries)
+}
 
 // NearestEntry returns the row whose heading is nearest to one given in the
 // table's own kind, the next clockwise if two are equally near. Some
-// examinations and printed cards ask for it in place of going between rows.
-func (t *Table) NearestEntry(heading angle.Angle) Entry {
+// examinations and printed cards ask for it in place of going between rows. A table
+// without rows errs with a [*TableError].
+func (t *Table) NearestEntry(heading angle.Angle) (Entry, error) {
+	if t == nil || len(t.entries) == 0 {
+		return Entry{}, errNoRows(t.By())
+	}
 	heading = heading.Normalized()
 	best, least := Entry{}, angle.Turn
 	for _, e := range t.entries {
@@ -220,15 +228,18 @@ func (t *Table) NearestEntry(heading angle.Angle) Entry {
 			best, least = e, d.Abs()
 		}
 	}
-	return best
+	return best, nil
 }
 
-// OnCompass returns the deviation on a compass heading.
+// OnCompass returns the deviation on a compass heading. It errs, with a
+// [*TableError], where the table has no rows and where a smooth curve swings out; a
+// table by magnetic heading may err with an [*AmbiguousHeadingError].
 func (t *Table) OnCompass(c angle.Compass) (Deviation, error) {
 	return t.look(c.FromNorth(), ByCompass)
 }
 
-// OnMagnetic returns the deviation on a magnetic heading.
+// OnMagnetic returns the deviation on a magnetic heading. It errs as OnCompass does; a
+// table by compass may err with an [*AmbiguousHeadingError].
 func (t *Table) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	return t.look(m.FromNorth(), ByMagnetic)
 }

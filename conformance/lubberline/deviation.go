@@ -183,8 +183,8 @@ func check(g checkGiven) (conformance.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	k := deviation.CheckReading{Bearing: c, Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
-	return conformance.Answer{"errorDegrees": k.Error.Degrees(), "deviationDegrees": k.Deviation.Degrees()}, nil
+	k, err := deviation.CheckReading{Bearing: c, Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
+	return conformance.Answer{"errorDegrees": k.Error.Degrees(), "deviationDegrees": k.Deviation.Degrees()}, err
 }
 
 type amplitudeCheckGiven struct {

@@ -86,7 +86,10 @@ func nearestEntry(g nearestEntryGiven) (conformance.Answer, error) {
 		return nil, err
 	}
 	heading, err := angle.Degrees(g.HeadingDegrees)
-	e := t.NearestEntry(heading)
+	if err != nil {
+		return nil, err
+	}
+	e, err := t.NearestEntry(heading)
 	return conformance.Answer{"entryDegrees": e.Heading.Degrees(), "deviationDegrees": e.Deviation.Degrees()}, err
 }
 

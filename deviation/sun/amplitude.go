@@ -24,20 +24,30 @@ const (
 	VisibleHorizon
 )
 
+var horizonWords = []string{"celestial horizon", "visible horizon"}
+
 // String returns "celestial horizon" or "visible horizon".
-func (h Horizon) String() string {
-	if h == VisibleHorizon {
-		return "visible horizon"
-	}
-	return "celestial horizon"
+func (h Horizon) String() string { return wordOf(h, horizonWords) }
+
+// AppendText appends what [Horizon.String] returns. It refuses what is none of these
+// with a [*angle.RangeError].
+func (h Horizon) AppendText(b []byte) ([]byte, error) {
+	return appendWord(b, "horizon", h, horizonWords)
 }
+
+// MarshalText returns the text of [Horizon.AppendText].
+func (h Horizon) MarshalText() ([]byte, error) { return h.AppendText(nil) }
+
+// UnmarshalText reads what MarshalText writes, and refuses the rest with a
+// [*angle.ParseError].
+func (h *Horizon) UnmarshalText(text []byte) error { return readWord(h, text, horizonWords) }
 
 // A RisingSetting is the bearing of the Sun as it rises and as it sets.
 type RisingSetting struct {
-	Horizon  Horizon
-	Altitude angle.Angle // true altitude of the centre at that moment
-	Rising   angle.True  // true bearing, from 000° to 180°
-	Setting  angle.True  // true bearing, from 180° to 360° (000°)
+	Horizon  Horizon     `json:"horizon"`
+	Altitude angle.Angle `json:"altitude"` // true altitude of the centre at that moment
+	Rising   angle.True  `json:"rising"`   // true bearing, from 000° to 180°
+	Setting  angle.True  `json:"setting"`  // true bearing, from 180° to 360° (000°)
 }
 
 // Amplitude returns the angle of the Sun north (positive) or south of the true east
@@ -87,9 +97,9 @@ func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting,
 // 12 m. (Bowditch's table for the correction of amplitudes observed on the visible
 // horizon takes −0.7°; from memory.) The bearings follow from the triangle at that
 // altitude, which tables approximate by a correction. The errors are those of
-// [Amplitude] and [Dip].
+// [Amplitude] and [AlmanacDip].
 func AmplitudeOnVisibleHorizon(latitude angle.Latitude, declination angle.Angle, heightOfEye float64) (RisingSetting, error) {
-	dip, err := Dip(heightOfEye)
+	dip, err := AlmanacDip(heightOfEye)
 	if err != nil {
 		return RisingSetting{}, err
 	}

@@ -35,20 +35,25 @@ const (
 	UpperLimb
 )
 
+var limbWords = []string{"centre", "lower limb", "upper limb"}
+
 // String returns "centre", "lower limb" or "upper limb".
-func (l Limb) String() string {
-	switch l {
-	case LowerLimb:
-		return "lower limb"
-	case UpperLimb:
-		return "upper limb"
-	}
-	return "centre"
-}
+func (l Limb) String() string { return wordOf(l, limbWords) }
+
+// AppendText appends what [Limb.String] returns. It refuses what is none of these
+// with a [*angle.RangeError].
+func (l Limb) AppendText(b []byte) ([]byte, error) { return appendWord(b, "limb", l, limbWords) }
+
+// MarshalText returns the text of [Limb.AppendText].
+func (l Limb) MarshalText() ([]byte, error) { return l.AppendText(nil) }
+
+// UnmarshalText reads what MarshalText writes, and refuses the rest with a
+// [*angle.ParseError].
+func (l *Limb) UnmarshalText(text []byte) error { return readWord(l, text, limbWords) }
 
 // Apparent returns the altitude at which the centre or a limb of the Sun is seen
 // above the level through the observer's eye: with parallax, semi-diameter and
-// refraction, without dip. Add the [Dip] for the altitude above the visible horizon.
+// refraction, without dip. Add the [AlmanacDip] for the altitude above the visible horizon.
 //
 // Refraction is by Sæmundsson's formula (Meeus, Astronomical Algorithms, chapter
 // 16, from memory), good to 0.1′ above 15° and a few minutes at the horizon, where
@@ -81,11 +86,13 @@ func refractionSeen(altitude angle.Angle) angle.Angle {
 	return angle.Must(angle.Minutes(1 / math.Tan((h+7.31/(h+4.4))*degree)))
 }
 
-// Dip returns the angle by which the visible horizon lies below the level through
+// AlmanacDip returns the angle by which the visible horizon lies below the level through
 // the eye, 1.76′ times the root of the height of eye in metres, as nautical almanacs
-// have it (from memory), ordinary refraction included. Heights outside 0 to 1000
-// metres, and NaN, are refused with a [*angle.RangeError].
-func Dip(heightOfEye float64) (angle.Angle, error) {
+// have it (from memory), ordinary refraction included. It is the figure for altitudes
+// and amplitudes of the Sun; for the distance of the horizon and a refraction of one's
+// own see package fix, whose Dip is 1.75′ with the refraction of the horizon table.
+// Heights outside 0 to 1000 metres, and NaN, are refused with a [*angle.RangeError].
+func AlmanacDip(heightOfEye float64) (angle.Angle, error) {
 	if !(heightOfEye >= 0 && heightOfEye <= 1000) {
 		return 0, &angle.RangeError{What: "height of eye", Value: heightOfEye, Accepted: "0 to 1000 metres"}
 	}

@@ -37,13 +37,23 @@ const (
 	Below
 )
 
+var standingWords = []string{"above", "below"}
+
 // String returns "above" or "below".
-func (s Standing) String() string {
-	if s == Below {
-		return "below"
-	}
-	return "above"
+func (s Standing) String() string { return wordOf(s, standingWords) }
+
+// AppendText appends what [Standing.String] returns. It refuses what is none of these
+// with a [*angle.RangeError].
+func (s Standing) AppendText(b []byte) ([]byte, error) {
+	return appendWord(b, "standing", s, standingWords)
 }
+
+// MarshalText returns the text of [Standing.AppendText].
+func (s Standing) MarshalText() ([]byte, error) { return s.AppendText(nil) }
+
+// UnmarshalText reads what MarshalText writes, and refuses the rest with a
+// [*angle.ParseError].
+func (s *Standing) UnmarshalText(text []byte) error { return readWord(s, text, standingWords) }
 
 // A NoEventError reports that the Sun does not rise, set or cross an altitude,
 // as in the summer and winter of high latitudes.

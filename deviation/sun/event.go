@@ -31,16 +31,21 @@ const (
 // dip.
 const RiseSetAltitude = -50 * angle.Minute
 
+var eventWords = []string{"rise", "set", "meridian passage"}
+
 // String returns "rise", "set" or "meridian passage".
-func (e Event) String() string {
-	switch e {
-	case Set:
-		return "set"
-	case MeridianPassage:
-		return "meridian passage"
-	}
-	return "rise"
-}
+func (e Event) String() string { return wordOf(e, eventWords) }
+
+// AppendText appends what [Event.String] returns. It refuses what is none of these
+// with a [*angle.RangeError].
+func (e Event) AppendText(b []byte) ([]byte, error) { return appendWord(b, "event", e, eventWords) }
+
+// MarshalText returns the text of [Event.AppendText].
+func (e Event) MarshalText() ([]byte, error) { return e.AppendText(nil) }
+
+// UnmarshalText reads what MarshalText writes, and refuses the rest with a
+// [*angle.ParseError].
+func (e *Event) UnmarshalText(text []byte) error { return readWord(e, text, eventWords) }
 
 const (
 	ordinarySearch = 48 * time.Hour

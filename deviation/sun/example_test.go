@@ -65,7 +65,7 @@ func ExampleSun_From() {
 func ExampleSight_Apparent() {
 	s := angle.Must(sun.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
 	sight := s.From(angle.MustParsePosition("47°00′N 019°10′W"))
-	dip := angle.Must(sun.Dip(9))
+	dip := angle.Must(sun.AlmanacDip(9))
 	fmt.Println("lower limb above the visible horizon", sight.Apparent(sun.LowerLimb, sun.Atmosphere{})+dip)
 	// Output:
 	// lower limb above the visible horizon 26°24.8′

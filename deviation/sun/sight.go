@@ -9,22 +9,22 @@ import (
 // A Sight is the Sun as it stands from one position at one instant. [Sun.From]
 // makes it. It compares with ==.
 type Sight struct {
-	Sun      Sun
-	Position angle.Position
+	Sun      Sun            `json:"sun"`
+	Position angle.Position `json:"position"`
 
 	// LocalHourAngle is the angle westward from the observer's meridian to the
 	// Sun's, in [0°, 360°): the Greenwich hour angle plus the east longitude. It is
 	// over 180° in the morning.
-	LocalHourAngle angle.Angle
+	LocalHourAngle angle.Angle `json:"localHourAngle"`
 
 	// Altitude is the angle of the Sun's centre above (positive) or below the
 	// celestial horizon, as from the centre of the Earth: without refraction,
 	// parallax or dip. See [Sight.Apparent].
-	Altitude angle.Angle
+	Altitude angle.Angle `json:"altitude"`
 
 	// Azimuth is the true bearing of the Sun. It is north where there is none; see
 	// [Sight.Defined].
-	Azimuth angle.True
+	Azimuth angle.True `json:"azimuth"`
 }
 
 // From returns the Sun as it stands from a position.

@@ -11,20 +11,20 @@ import (
 // It compares with ==.
 type Sun struct {
 	// Time is the instant, in UTC.
-	Time time.Time
+	Time time.Time `json:"time,omitzero"`
 
 	// Declination is the angle north (positive) or south of the true equator of
 	// date, from about −23°26′ to 23°26′.
-	Declination angle.Angle
+	Declination angle.Angle `json:"declination"`
 
 	// GreenwichHourAngle is the angle westward from the meridian of Greenwich, in
 	// [0°, 360°).
-	GreenwichHourAngle angle.Angle
+	GreenwichHourAngle angle.Angle `json:"greenwichHourAngle"`
 
 	// Distance is from the Earth in astronomical units, from 0.983 to 1.017, good
 	// to 0.0001. It matters only for SemiDiameter and HorizontalParallax, which
 	// take anything outside 0.9 to 1.1, such as nought, as 1.
-	Distance float64
+	Distance float64 `json:"distanceAstronomicalUnits,omitzero"`
 }
 
 var (

@@ -155,7 +155,7 @@ func TestNumbersRefused(t *testing.T) {
 		}
 	}
 	for _, height := range []float64{nan, inf, -inf, -0.1, 1001} {
-		_, err := sun.Dip(height)
+		_, err := sun.AlmanacDip(height)
 		refused("dip", err)
 		_, err = sun.AmplitudeOnVisibleHorizon(l, 0, height)
 		refused("amplitude", err)
@@ -172,7 +172,7 @@ func TestNumbersRefused(t *testing.T) {
 		_, err = sun.AtmosphereOf(1010, x)
 		refused("temperature", err)
 	}
-	_, err := sun.Dip(-1)
+	_, err := sun.AlmanacDip(-1)
 	if got, want := err.Error(), "height of eye -1: want 0 to 1000 metres"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}

@@ -144,9 +144,9 @@ func work(w io.Writer, r deviation.CheckReading, p angle.Position, rose variatio
 	}
 	sheet := working.Sheet{
 		Title: "Compass checked by the Sun, " + r.Time.UTC().Format("2 January 2006 15:04:05 UTC"),
-		Steps: append(projection.Working(), check.Working...), Warnings: check.Warnings,
+		Steps: append(projection.Working(), check.Steps...),
 	}
-	for _, w := range projection.Warnings(variation.Limits{}) {
+	for _, w := range append(check.Warnings, projection.Warnings(variation.Limits{})...) {
 		sheet.Warnings = append(sheet.Warnings, w.Message)
 	}
 	fmt.Fprintf(&b, "%s\n", sheet)

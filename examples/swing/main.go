@@ -202,7 +202,7 @@ func (j job) work(w io.Writer, out string) error {
 	var b bytes.Buffer
 	printSwing(&b, swing, fit)
 	analysis := deviation.Analyse(fit.Coefficients())
-	fmt.Fprintf(&b, "\n%s", analysis.Sheet())
+	fmt.Fprintf(&b, "\n%s", analysis.Working())
 	if err := j.printLimits(&b, fit); err != nil {
 		return err
 	}

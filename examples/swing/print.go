@@ -13,7 +13,7 @@ import (
 // printSwing prints what was reduced, what looks like a slip, and the fit.
 func printSwing(w io.Writer, swing *deviation.Swing, fit *deviation.Fit) {
 	fmt.Fprintf(w, "Swing by %s\n", swing.Method)
-	w.Write(swing.Working.Append(nil, "  ")) // into a buffer
+	w.Write(swing.Steps.Append(nil, "  ")) // into a buffer
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(table, "\nheading\tdeviation\tcurve\tleft over\t\n")
 	for _, r := range fit.Residuals {

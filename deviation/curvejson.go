@@ -1,0 +1,136 @@
+package deviation
+
+import (
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"lubberline.example/angle"
+)
+
+// curveData is a curve as data.
+type curveData struct {
+	By           *By           `json:"by"` // missing in what is read, it is not guessed
+	Coefficients []json.Number `json:"coefficientsArcseconds"`
+	Variance     []json.Number `json:"varianceSquareArcseconds,omitempty"`
+	Unobserved   []sectorData  `json:"unobserved,omitempty"`
+}
+
+// sectorData is a sector as data.
+type sectorData struct {
+	From angle.Angle `json:"from"`
+	To   angle.Angle `json:"to"`
+}
+
+// The most figures in a curve's data: MostOrder's, and of the variance twice the order.
+const (
+	mostCoefficients = 2*MostOrder + 1
+	mostVariance     = 4*MostOrder + 1
+)
+
+// MarshalJSON gives the curve as data, exactly: it reads back to a curve with the same
+// answers. In arc-seconds, east positive, stand the coefficients A, B, C, D, E and
+// then those of the sine and the cosine of each further multiple of the heading; in
+// square arc-seconds, in the same order, those of the variance over the heading, where
+// the uncertainty is stated; and the sectors in which nothing was observed. The zero
+// value is null.
+func (c Curve) MarshalJSON() ([]byte, error) {
+	if c.isNone() {
+		return []byte("null"), nil
+	}
+	data := curveData{By: &c.by, Coefficients: arcseconds(&c.function, 1)}
+	if c.stated {
+		data.Variance = arcseconds(&c.variance, 2)
+	}
+	for _, s := range c.gaps {
+		data.Unobserved = append(data.Unobserved, sectorData{s.from, s.to})
+	}
+	return json.Marshal(data)
+}
+
+// UnmarshalJSON reads what MarshalJSON gives; null changes nothing. It refuses what
+// is no curve with a [*CurveError]: no coefficients or an even number of them, more
+// than of [MostOrder], no kind of heading, and a deviation of more than 90°.
+func (c *Curve) UnmarshalJSON(text []byte) error {
+	if string(text) == "null" {
+		return nil
+	}
+	var data curveData
+	if err := json.Unmarshal(text, &data); err != nil {
+		return err
+	}
+	function, err := fromArcseconds("coefficients", data.Coefficients, 1, mostCoefficients)
+	if err != nil {
+		return err
+	}
+	if data.By == nil {
+		return &CurveError{Reason: "nothing says by which heading it is kept: want by, compass or magnetic"}
+	}
+	read, err := newCurve(*data.By, function)
+	if err != nil {
+		return err
+	}
+	if len(data.Variance) > 0 {
+		if read.variance, err = fromArcseconds("variance", data.Variance, 2, mostVariance); err != nil {
+			return err
+		}
+		read.stated = true
+	}
+	for _, s := range data.Unobserved {
+		read.gaps = append(read.gaps, sector{s.From.Normalized(), s.To.Normalized()})
+	}
+	*c = *read
+	return nil
+}
+
+// A unit of Angle is 10⁻⁹ of an arc-second.
+const unitExponent = 9
+
+// arcseconds are a function's coefficients in arc-seconds to a power. To move the
+// point of the decimal figure is exact, where a division would round.
+func arcseconds(h *harmonics, power int) []json.Number {
+	var list []json.Number
+	for _, units := range h.list(2*len(h.sin) + 1) {
+		exact := shifted(strconv.FormatFloat(units, 'e', -1, 64), -power*unitExponent)
+		short := exact
+		if x, err := strconv.ParseFloat(exact, 64); err == nil {
+			short = strconv.FormatFloat(x, 'f', -1, 64)
+		}
+		// The plain figure serves where it leads back, as nearly always.
+		if back, err := strconv.ParseFloat(shifted(short, power*unitExponent), 64); err != nil || back != units {
+			short = exact
+		}
+		list = append(list, json.Number(short))
+	}
+	return list
+}
+
+// fromArcseconds is the other way about.
+func fromArcseconds(what string, list []json.Number, power, most int) (harmonics, error) {
+	if len(list)%2 == 0 || len(list) > most {
+		return harmonics{}, &CurveError{Reason: fmt.Sprintf("%d figures of its %s: want an odd number up to %d", len(list), what, most)}
+	}
+	units := make([]float64, len(list))
+	for i, n := range list {
+		var err error
+		if units[i], err = strconv.ParseFloat(shifted(n.String(), power*unitExponent), 64); err != nil {
+			return harmonics{}, &CurveError{Reason: fmt.Sprintf("%s of %s″: want a figure that a compass may have", what, n)}
+		}
+	}
+	return fromCoefficients(units), nil
+}
+
+// hugeExponent is one that no float64 has.
+const hugeExponent = 100_000
+
+// shifted multiplies a decimal figure by a power of ten.
+func shifted(figure string, places int) string {
+	mantissa, exponent, _ := strings.Cut(strings.ToLower(figure), "e")
+	n, err := strconv.Atoi(cmp.Or(exponent, "0"))
+	if err != nil { // of a figure far outside what any float64 holds
+		n = max(-hugeExponent, min(n, hugeExponent))
+	}
+	return mantissa + "e" + strconv.Itoa(n+places)
+}

@@ -1,0 +1,71 @@
+package deviation
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// Working returns the fit as it stands on the page: its coefficients with their
+// standard uncertainties, how the observations scatter, and as warnings those that
+// were left out and the sectors in which none lies. Of a nil Fit and of the zero
+// value it is empty.
+func (f *Fit) Working() working.Sheet {
+	if f == nil || f.Curve.isNone() {
+		return working.Sheet{}
+	}
+	sheet := working.Sheet{
+		Title:   fmt.Sprintf("Deviation curve by %v heading, fitted to %d observations", f.Curve.By(), len(f.Residuals)-len(f.Rejected())),
+		Caution: working.Caution,
+	}
+	add := func(i int, key, what string, value angle.Angle) {
+		how := "its uncertainty is not known"
+		if v, known := f.Covariance(i, i); known {
+			how = fmt.Sprintf("±%.2f°", math.Sqrt(v))
+		}
+		sheet.Steps = append(sheet.Steps, working.Step{Key: key, What: what, Value: signed(value), Number: value.Degrees(), Unit: working.DegreesEast, How: how})
+	}
+	for k := range f.Order + 1 {
+		sine, cosine := f.Curve.Harmonic(k)
+		switch k {
+		case 0:
+			add(0, "A", "Coefficient A", cosine)
+		case 1, 2:
+			letters := "BCDE"[2*k-2 : 2*k]
+			add(2*k-1, letters[:1], "Coefficient "+letters[:1], sine)
+			add(2*k, letters[1:], "Coefficient "+letters[1:], cosine)
+		default:
+			add(2*k-1, fmt.Sprintf("sin %dz", k), fmt.Sprintf("Of sin %dz", k), sine)
+			add(2*k, fmt.Sprintf("cos %dz", k), fmt.Sprintf("Of cos %dz", k), cosine)
+		}
+	}
+	sheet.Steps = append(sheet.Steps, f.scatterSteps()...)
+	for _, r := range f.Rejected() {
+		sheet.Warnings = append(sheet.Warnings, fmt.Sprintf("the observation on %v, %v, stands apart and was left out", r.Heading, r.Deviation))
+	}
+	for _, s := range f.Curve.gaps {
+		sheet.Warnings = append(sheet.Warnings, s.warning(f.Curve.by).Message)
+	}
+	return sheet
+}
+
+// scatterSteps say how well the curve goes through the observations.
+func (f *Fit) scatterSteps() working.Steps {
+	steps := working.Steps{{
+		Key: "degrees of freedom", What: "Observations to spare", Value: fmt.Sprint(f.DegreesOfFreedom), Number: float64(f.DegreesOfFreedom), How: "more than coefficients",
+	}}
+	if f.DegreesOfFreedom == 0 {
+		return steps
+	}
+	steps = append(steps, working.Step{
+		Key: "scatter", What: "Scatter", Value: fmt.Sprintf("%.2f°", f.StandardDeviation.Degrees()), Number: f.StandardDeviation.Degrees(), Unit: "degrees", How: "standard deviation of one observation about the curve",
+	})
+	if f.ChiSquareProbability > 0 {
+		steps = append(steps, working.Step{
+			Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.ChiSquare), Number: f.ChiSquare, How: "against the stated uncertainties; chance alone reaches that in " + percent(f.ChiSquareProbability),
+		})
+	}
+	return steps
+}
