@@ -192,7 +192,10 @@ func ExampleCombineChecks() {
 		log.Fatal(err)
 	}
 	reading.Bearing = angle.MustParseCompass("071°C")
-	byTransit := reading.Against("the leading marks", angle.MustParseTrue("062°T"), angle.Must(angle.StandardUncertainty(0)))
+	byTransit, err := reading.Against("the leading marks", angle.MustParseTrue("062°T"), angle.Must(angle.StandardUncertainty(0)))
+	if err != nil {
+		log.Fatal(err)
+	}
 	both, err := deviation.CombineChecks(bySun, byTransit)
 	if err != nil {
 		log.Fatal(err)

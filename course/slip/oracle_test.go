@@ -176,7 +176,7 @@ func drawCard(t *rapid.T, byMagnetic bool) *deviation.Table {
 	return drawRows(t, angle.CompassFrom)
 }
 
-func drawRows[H deviation.Heading](t *rapid.T, from func(angle.Angle) H) *deviation.Table {
+func drawRows[H deviation.TableHeading](t *rapid.T, from func(angle.Angle) H) *deviation.Table {
 	var rows []deviation.Row[H]
 	for i := range 12 {
 		tenths := rapid.IntRange(-120, 120).Draw(t, fmt.Sprintf("deviation on %d", 30*i))
