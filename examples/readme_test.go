@@ -16,11 +16,11 @@ import (
 
 // Example is the sample that the README shows; the figures are invented.
 func Example() {
-	rose, err := variation.ParseLegend("3°50'W 2014 (9'E)") // as printed on the chart
+	rose, err := variation.ParseLegend("7°20'W 2015 (12'E)") // as printed on the chart
 	if err != nil {
 		log.Fatal(err)
 	}
-	dev := deviation.West(3*angle.Degree + 30*angle.Minute) // on this heading
+	dev := deviation.East(3*angle.Degree + 30*angle.Minute) // on this heading
 	day := time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
 	h, err := course.FromTrue(angle.MustParseTrue("104°15′"), course.With{Variation: rose, Deviation: dev, On: day})
 	if err != nil {
@@ -29,15 +29,15 @@ func Example() {
 	fmt.Print(h.Working())
 	// Output:
 	// True course          104°15′T  given
-	// Variation in 2014      3°50′W  printed at the rose, annual change 9′E
-	// Years, 2014 to 2026  12 years  counted in whole years
-	// Change                 1°48′E  12 years × 9′E
-	// Variation in 2026      2°02′W  change east, variation west: it decreases
-	// Magnetic course      106°17′M  variation is west: magnetic is greater than true
-	// Deviation              3°30′W  as given
-	// Compass course       109°47′C  deviation is west: compass is greater than magnetic
-	// Total compass error    5°32′W  variation and deviation of the same name: their sum
-	// Steer by compass        110°C  to the nearest whole degree
+	// Variation in 2015      7°20′W  printed at the rose, annual change 12′E
+	// Years, 2015 to 2026  11 years  counted in whole years
+	// Change                 2°12′E  11 years × 12′E
+	// Variation in 2026      5°08′W  change east, variation west: it decreases
+	// Magnetic course      109°23′M  variation is west: magnetic is greater than true
+	// Deviation              3°30′E  as given
+	// Compass course       105°53′C  deviation is east: compass is less than magnetic
+	// Total compass error    1°38′W  variation and deviation of contrary names: their difference, named as the greater
+	// Steer by compass        106°C  to the nearest whole degree
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
