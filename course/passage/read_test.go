@@ -1,11 +1,18 @@
 package passage_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
 	"lubberline.example/angle/record"
+	"lubberline.example/course"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
 )
@@ -26,15 +33,37 @@ func TestWaypointsAndStreamsAreReadWithTheirLines(t *testing.T) {
 			t.Errorf("%q: %v", text, err)
 		}
 	}
-	streams, err := passage.ReadStreams(strings.NewReader("set,rate\n045,1.5\n225°T,0\n"))
-	if err != nil || len(streams.Streams) != 2 || streams.Streams[0].Rate != 1.5*sailing.Knot {
+	streams, err := passage.ReadStreams(strings.NewReader("set,rate\n045,1.5\n225°T,0\n090,1.5 kn\n090,0.5 m/s\n"))
+	if err != nil || len(streams.Streams) != 4 || streams.Streams[0].Rate != 1.5*sailing.Knot || streams.Streams[2].Rate != 1.5*sailing.Knot || streams.Streams[3].Rate != 0.5 {
 		t.Errorf("%+v, %v", streams, err)
 	}
-	for text, column := range map[string]string{"set,rate\n400,1\n": "set", "set,rate\n045°M,1\n": "set", "set,rate\n040,NaN\n": "rate", "set,rate\n040,1000\n": "rate"} {
+	for text, column := range map[string]string{"set,rate\n400,1\n": "set", "set,rate\n045°M,1\n": "set", "set,rate\n040,NaN\n": "rate", "set,rate\n040,1000\n": "rate", "set,rate\n040,-1 kn\n": "rate", "set,rate\n040,1 M\n": "rate", "set,rate\n040,1e400\n": "rate"} {
 		_, err := passage.ReadStreams(strings.NewReader(text))
 		if e, ok := errors.AsType[*record.Error](err); !ok || e.Line != 2 || e.Column != column {
 			t.Errorf("%q: %v", text, err)
 		}
+	}
+}
+
+// What Marshal writes says its unit, and is read back to the same.
+func TestStreamsAsJSONAreReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		streams := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) course.Stream {
+			set := angle.TrueFrom(angle.Angle(rapid.Int64Range(0, int64(angle.Turn)-1).Draw(t, "set")))
+			return course.Stream{Set: set, Rate: sailing.Speed(rapid.Float64Range(0, 500).Draw(t, "rate"))}
+		}), 1, 5).Draw(t, "streams")
+		data, err := json.Marshal(streams)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := passage.ReadStreams(bytes.NewReader(data))
+		if err != nil || !slices.Equal(back.Streams, streams) {
+			t.Fatalf("%s: %v, %v", data, back, err)
+		}
+	})
+	data, err := json.Marshal(course.Stream{Set: angle.MustParseTrue("045"), Rate: 1.5 * sailing.Knot})
+	if err != nil || string(data) != `{"set":"045°T","rate":"1.5 kn"}` {
+		t.Errorf("%s, %v", data, err)
 	}
 }
 
