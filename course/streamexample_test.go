@@ -101,9 +101,9 @@ func ExampleEstimate_Run() {
 		Stream: course.Stream{Set: angle.MustParseTrue("020"), Rate: 1.5 * sailing.Knot},
 		Leeway: course.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port},
 
-		HeadingUncertainty: 3 * angle.Degree,
-		SpeedUncertainty:   0.5 * sailing.Knot,
-		StreamUncertainty:  0.25 * sailing.Knot,
+		HeadingUncertainty: angle.Must(angle.StandardUncertainty(3 * angle.Degree)),
+		SpeedUncertainty:   angle.Must(sailing.StandardUncertainty(0.5 * sailing.Knot)),
+		StreamUncertainty:  angle.Must(sailing.StandardUncertainty(0.25 * sailing.Knot)),
 	}
 	e, err := fix.Run(run)
 	if err != nil {

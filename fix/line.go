@@ -283,7 +283,12 @@ func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
 	l.moved = true
 	l.north += float64(run.Distance) * c
 	l.east += float64(run.Distance) * s
-	l.transfer = l.transfer.Plus(known)
+	if known.Stated() && l.transfer.Stated() {
+		known = known.Plus(l.transfer)
+	}
+	if known.Stated() {
+		l.transfer = known
+	}
 	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
 		Key: "transferred", What: "Transferred", Value: run.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: "the run since, over the ground",
 	})
