@@ -54,7 +54,7 @@ func (l *Leg) work() error {
 		if err != nil {
 			return err
 		}
-		l.Track, l.Final, l.Distance = g.Initial, g.Final, g.Distance
+		l.Track, l.Final, l.Distance = g.Initial(), g.Final(), g.Distance()
 	} else {
 		run := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
 		l.Track, l.Final, l.Distance = run.Course, run.Course, run.Distance

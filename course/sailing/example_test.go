@@ -39,7 +39,7 @@ func ExampleNewGreatCircle() {
 		return
 	}
 	north, _, _ := g.Vertices()
-	fmt.Printf("%v, %v; vertex in %v\n", g.Initial, g.Distance, north.Position)
+	fmt.Printf("%v, %v; vertex in %v\n", g.Initial(), g.Distance(), north.Position)
 	fmt.Print(g.Working())
 	// Output:
 	// 279.7°T, 2190.7 M; vertex in 47°45.4′N 032°07.9′W
