@@ -89,8 +89,17 @@ func (r ReckonedRun) errors() (sailing.Covariance, error) {
 	return sailing.Oriented(r.Water().Course, speed.For(r.Lasts), across).Plus(sailing.Circular(stream.For(r.Lasts))), nil
 }
 
-// Working returns the steps of a run that begins at an estimate.
-func (r ReckonedRun) Working(from Estimate) (working.Steps, error) {
+// Working returns the steps of a run that begins at an estimate. Its errors are those of
+// [Estimate.Run].
+func (r ReckonedRun) Working(from Estimate) (working.Sheet, error) {
+	steps, err := r.steps(from)
+	if err != nil {
+		return working.Sheet{}, err
+	}
+	return working.Sheet{Steps: steps, Caution: working.Caution}, nil
+}
+
+func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 	made, err := MadeGood(r.Water(), r.Stream)
 	if err != nil {
 		return nil, err
@@ -107,7 +116,7 @@ func (r ReckonedRun) Working(from Estimate) (working.Steps, error) {
 		made.sought = "leeway"
 		steps = append(steps, working.Step{Key: "leeway", What: "Leeway", Value: r.Leeway.String(), Number: r.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive", How: "away from the wind"})
 	}
-	steps = append(steps, made.Working()...)
+	steps = append(steps, made.steps()...)
 	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + clock(r.Lasts)},
 		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + to.Time.UTC().Round(time.Minute).Format("15:04 UTC")})
 	if !to.Covariance.Stated() {

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 )
@@ -328,10 +329,10 @@ Estimated position        47°00.0′N 019°08.0′W  at 09:20 UTC
 Known to                            not stated  want the uncertainties of the run and of the position it begins at
 `},
 	} {
-		steps, err := c.run.Working(c.from)
+		sheet, err := c.run.Working(c.from)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
-		} else if got := steps.String(); got != c.want[1:] {
+		} else if got := sheet.Steps.String(); got != c.want[1:] || sheet.Caution != working.Caution {
 			t.Errorf("%s:\n%swant\n%s", c.name, got, c.want[1:])
 		}
 	}

@@ -203,7 +203,11 @@ func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
 }
 
 // Working returns the steps of the triangle.
-func (s Steering) Working() working.Steps {
+func (s Steering) Working() working.Sheet {
+	return working.Sheet{Steps: s.steps(), Caution: working.Caution}
+}
+
+func (s Steering) steps() working.Steps {
 	how := map[string][2]string{
 		"water":  {"to steer: the stream's part across the track undone", "the stream and the vessel's part along the track"},
 		"ground": {"given", "the sum of the two motions"},

@@ -288,7 +288,11 @@ func (c *Crossing) plot() error {
 
 // Working returns the steps: the track, the streams hour by hour and together, and
 // the course to steer.
-func (c Crossing) Working() working.Steps {
+func (c Crossing) Working() working.Sheet {
+	return working.Sheet{Steps: c.steps(), Caution: working.Caution}
+}
+
+func (c Crossing) steps() working.Steps {
 	if c.Run.Distance == 0 {
 		return working.Steps{{Key: "track", What: "Track", Value: c.Run.Distance.String(), Unit: "nautical miles", How: "the same place: nothing to steer"}}
 	}

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 )
@@ -275,7 +276,7 @@ func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
 		if got.Water.Course.Sub(got.Run.Course).Abs() > deg/10 || (got.Time-4*time.Hour).Abs() > time.Minute || math.Abs(got.Widest.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
 			t.Errorf("%s: %v in %v, %v off", c.name, got.Water, got.Time, got.Widest)
 		}
-		if step, ok := got.Working().Find("widest"); !ok || step.Value != "4.0 M" || step.How != c.text || step.Number*c.side < 3.9 {
+		if step, ok := got.Working().Steps.Find("widest"); !ok || step.Value != "4.0 M" || step.How != c.text || step.Number*c.side < 3.9 {
 			t.Errorf("%s: %+v", c.name, step)
 		}
 	}
@@ -377,7 +378,7 @@ func TestACrossingToTheSamePlaceIsNone(t *testing.T) {
 	if err != nil || c.Time != 0 || c.Water != (course.Motion{}) || len(c.Hours) != 0 {
 		t.Errorf("%+v, %v", c, err)
 	}
-	if got := c.Working().String(); got != "Track  0.00 M  the same place: nothing to steer\n" {
+	if got := c.Working().Steps.String(); got != "Track  0.00 M  the same place: nothing to steer\n" {
 		t.Error(got)
 	}
 }
@@ -399,14 +400,24 @@ Course through the water     032°15.4′T  for the whole way
 Time                         4 h 11 min  at 6.0 kn through the water
 Off the track                     3.2 M  to starboard at most: look for dangers there
 `
-	if got := c.Working().String(); got != want[1:] {
+	if got := c.Working().Steps.String(); got != want[1:] {
 		t.Errorf("%swant\n%s", got, want[1:])
 	}
 	still, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, course.Stream{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if step, ok := still.Working().Find("widest"); !ok || step.Value != "0.00 M" || step.How != "the streams do not set her off it" {
+	if step, ok := still.Working().Steps.Find("widest"); !ok || step.Value != "0.00 M" || step.How != "the streams do not set her off it" {
 		t.Errorf("%+v", step)
+	}
+}
+
+func TestWhatIsSteeredByHasItsCaution(t *testing.T) {
+	s := angle.Must(course.ToSteer(trueOf(30), 6*sailing.Knot, streamOf(90, 1)))
+	c := angle.Must(course.ToSteerAcross(offOrlesk, angle.MustParsePosition("47°10′N 019°08′W"), day, 6*sailing.Knot, streamOf(90, 1)))
+	for name, sheet := range map[string]working.Sheet{"steering": s.Working(), "crossing": c.Working()} {
+		if sheet.Caution != working.Caution || len(sheet.Steps) < 5 {
+			t.Errorf("%s: %+v", name, sheet)
+		}
 	}
 }

@@ -123,9 +123,11 @@ func orNothing(from, to angle.Position, course angle.True) (GreatCircle, error) 
 }
 
 // Working returns the steps of the three parts.
-func (c Composite) Working() working.Steps {
+func (c Composite) Working() working.Sheet { return sheet(c.steps()) }
+
+func (c Composite) steps() working.Steps {
 	if c.parallel.Distance == 0 && c.first == c.last {
-		return append(working.Steps{{Key: "limit", What: "Limiting latitude", Value: c.limit.String(), Number: c.limit.Degrees(), Unit: degreesNorth, How: "the great circle keeps within it"}}, c.first.Working()...)
+		return append(working.Steps{{Key: "limit", What: "Limiting latitude", Value: c.limit.String(), Number: c.limit.Degrees(), Unit: degreesNorth, How: "the great circle keeps within it"}}, c.first.steps()...)
 	}
 	return working.Steps{
 		{Key: "limit", What: "Limiting latitude", Value: c.limit.String(), Number: c.limit.Degrees(), Unit: degreesNorth, How: "given"},

@@ -234,7 +234,9 @@ func (g GreatCircle) onMeridian(longitude angle.Longitude) angle.Position {
 func (g GreatCircle) normal() vector { return g.start.cross(g.ahead) }
 
 // Working returns the steps by the formulas of the spherical triangle.
-func (g GreatCircle) Working() working.Steps {
+func (g GreatCircle) Working() working.Sheet { return sheet(g.steps()) }
+
+func (g GreatCircle) steps() working.Steps {
 	steps := positionSteps(g.from, g.to)
 	steps = append(steps,
 		distanceStep("distance", "Distance", g.distance, "cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long; a minute of arc is a mile"),

@@ -77,13 +77,13 @@ func PlaneAlong(course angle.True, dlat angle.Angle) (Triangle, error) {
 }
 
 // Working returns the steps of the triangle, course and distance first.
-func (t Triangle) Working() working.Steps {
-	return working.Steps{
+func (t Triangle) Working() working.Sheet {
+	return sheet(working.Steps{
 		courseStep(t.Course, ""),
 		distanceStep("distance", "Distance", t.Distance, ""),
 		dlatStep(t.DLat, "distance × cos course; a minute is a mile"),
 		departureStep(t.Departure, "distance × sin course"),
-	}
+	})
 }
 
 // A Traverse is several runs, one after the other, and the one run that leads to
@@ -120,7 +120,7 @@ func NewTraverse(runs ...Run) (Traverse, error) {
 }
 
 // Working returns a step for each leg, the sums, and the run made good.
-func (t Traverse) Working() working.Steps {
+func (t Traverse) Working() working.Sheet {
 	var steps working.Steps
 	for i, leg := range t.Legs {
 		steps = append(steps, working.Step{
@@ -132,10 +132,10 @@ func (t Traverse) Working() working.Steps {
 	if t.Distance == 0 {
 		course.How = "none: back where she began"
 	}
-	return append(steps,
+	return sheet(append(steps,
 		dlatStep(t.DLat, "north less south"),
 		departureStep(t.Departure, "east less west"),
 		course,
 		distanceStep("distance", "Distance", t.Distance, "made good"),
-	)
+	))
 }

@@ -52,7 +52,9 @@ func (e *MethodError) Error() string {
 }
 
 // Working returns the steps, in the order in which they are worked.
-func (w Worked) Working() working.Steps {
+func (w Worked) Working() working.Sheet { return sheet(w.steps()) }
+
+func (w Worked) steps() working.Steps {
 	var rule working.Steps
 	switch w.Method {
 	case MidLatitudeSailing:
@@ -62,7 +64,7 @@ func (w Worked) Working() working.Steps {
 		rule = working.Steps{partsStep("d.m.p.", "Difference of meridional parts", w.Parts, "of both latitudes ("+w.Figure.String()+"), to less from")}
 	}
 	if w.direct {
-		return w.workingDirect(rule)
+		return w.stepsDirect(rule)
 	}
 	steps := append(positionSteps(w.From, w.To), rule...)
 	switch w.Method {
@@ -77,7 +79,7 @@ func (w Worked) Working() working.Steps {
 	return append(steps, distanceStep("distance", "Distance", w.Distance, "d.lat / cos course"))
 }
 
-func (w Worked) workingDirect(rule working.Steps) working.Steps {
+func (w Worked) stepsDirect(rule working.Steps) working.Steps {
 	steps := working.Steps{
 		{Key: "from", What: "From", Value: w.From.String(), How: "given"},
 		courseStep(w.Course, ""),

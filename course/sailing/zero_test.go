@@ -41,7 +41,7 @@ func TestTheZeroGreatCircleIsOfNoLength(t *testing.T) {
 	}
 	_, err := g.WaypointsByLongitude(deg)
 	refused[*angle.RangeError](t, "waypoints", err)
-	if len(g.Working()) == 0 || len(c.Working()) == 0 {
+	if len(g.Working().Steps) == 0 || len(c.Working().Steps) == 0 {
 		t.Error("no working")
 	}
 }
