@@ -172,7 +172,8 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 
 // ToMakeGood returns the course and speed through the water to make good a course
 // and a speed over the ground, as when a time is to be kept. If the stream alone
-// does it there is no course, and Water has no speed.
+// does it there is no course, and Water has no speed. Speeds below nought are refused
+// with a [*angle.RangeError].
 func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed over the ground", ground.Speed); err != nil {
 		return Steering{}, err
@@ -197,7 +198,9 @@ func StreamBetween(reckoned, fix angle.Position, since time.Duration) (Stream, e
 	return Stream{run.Course, sailing.Speed(float64(run.Distance) / since.Seconds())}, nil
 }
 
-// TimeFor returns how long the ground course takes over a distance.
+// TimeFor returns how long the ground course takes over a distance. Where nothing is
+// made good over the ground, and for distances below nought and times of more than 100
+// years, it returns a [*angle.RangeError].
 func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
 	return distance.At(s.Ground.Speed)
 }

@@ -37,12 +37,12 @@ type With struct {
 // A MissingSourceError reports a conversion that was given no source of
 // variation or of deviation.
 type MissingSourceError struct {
-	Quantity string // "variation" or "deviation"
+	What string // "variation" or "deviation"
 }
 
 // Error says which source is missing.
 func (e *MissingSourceError) Error() string {
-	return "course: no source of " + e.Quantity + ": give one in With, or say that there is none"
+	return "course: no source of " + e.What + ": give one in With, or say that there is none"
 }
 
 func (w *With) variation() (variation.Variation, error) {

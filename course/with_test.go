@@ -40,8 +40,8 @@ func TestAMissingSourceIsSaid(t *testing.T) {
 				t.Errorf("no %s, from %s: error %v, want a *MissingSourceError", c.name, from, err)
 				continue
 			}
-			if missing.Quantity != c.missing[0] && missing.Quantity != c.missing[len(c.missing)-1] {
-				t.Errorf("no %s, from %s: missing %q", c.name, from, missing.Quantity)
+			if missing.What != c.missing[0] && missing.What != c.missing[len(c.missing)-1] {
+				t.Errorf("no %s, from %s: missing %q", c.name, from, missing.What)
 			}
 			if c.message != "" && err.Error() != c.message {
 				t.Errorf("no %s, from %s: message %q, want %q", c.name, from, err, c.message)

@@ -41,16 +41,22 @@ type Point struct {
 	Time        time.Time // zero if it is not said
 }
 
-// An Error reports what is wrong with a file, and where.
+// An Error reports what is wrong with a file, or with a document that is to be
+// written, and where.
 type Error struct {
-	Line, Column int // from 1; of the end of the element at fault
-	Element      string
+	Line, Column int    // from 1, of the end of the element at fault; 0 in writing
+	Element      string // at fault, such as time; empty if it is the whole
 	Err          error
 }
 
 // Error says where and what.
 func (e *Error) Error() string {
-	if e.Element == "" {
+	switch {
+	case e.Line == 0 && e.Element == "":
+		return fmt.Sprintf("gpx: %v", e.Err)
+	case e.Line == 0:
+		return fmt.Sprintf("gpx: element %s: %v", e.Element, e.Err)
+	case e.Element == "":
 		return fmt.Sprintf("gpx: line %d: %v", e.Line, e.Err)
 	}
 	return fmt.Sprintf("gpx: line %d, element %s: %v", e.Line, e.Element, e.Err)

@@ -207,7 +207,8 @@ func TestTimesOutsideTheSchemaAreNotWritten(t *testing.T) {
 			`of point "Braddle"`: {Waypoints: []gpx.Point{{}}, Routes: []gpx.Route{{}, {Points: []gpx.Point{{Name: "Braddle", Time: bad}}}}},
 		} {
 			var b bytes.Buffer
-			if err := gpx.Write(&b, d); err == nil || b.Len() > 0 || !strings.Contains(err.Error(), "gpx: time "+where) || !strings.Contains(err.Error(), "want one in the years 0 to 9999") {
+			err := gpx.Write(&b, d)
+			if e, is := errors.AsType[*gpx.Error](err); !is || e.Line != 0 || e.Element != "time" || b.Len() > 0 || !strings.Contains(err.Error(), "gpx: element time: "+where) || !strings.Contains(err.Error(), "want one in the years 0 to 9999") {
 				t.Errorf("year %d, %s: %v, %q", year, where, err, b.String())
 			}
 		}
@@ -225,7 +226,11 @@ func (w wetPaper) Write([]byte) (int, error) { return 0, w.err }
 
 func TestTheErrorOfAWriterComesBack(t *testing.T) {
 	wet := errors.New("the paper is wet")
-	if err := gpx.Write(wetPaper{wet}, &gpx.Document{}); !errors.Is(err, wet) {
+	if err := gpx.Write(wetPaper{wet}, &gpx.Document{}); err != wet {
+		t.Error(err)
+	}
+	err := gpx.Write(wetPaper{wet}, nil)
+	if e, is := errors.AsType[*gpx.Error](err); !is || e.Line != 0 || err.Error() != "gpx: no document: want one, with no points if there are none" {
 		t.Error(err)
 	}
 }

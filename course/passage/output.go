@@ -94,7 +94,8 @@ func (p *Passage) MarshalJSON() ([]byte, error) {
 
 // WriteCSV writes a line for each leg: degrees to a tenth, nautical miles and knots to
 // a tenth, times in UTC to the second. The leeway is plus to starboard. Uncertainties
-// that are not stated are empty.
+// that are not stated are empty. It writes all or nothing, and returns the writer's error
+// as it is.
 func (p *Passage) WriteCSV(w io.Writer) error {
 	var b strings.Builder
 	rows := csv.NewWriter(&b)
@@ -142,7 +143,8 @@ func onCircle(a angle.Angle) string {
 // longitudes and latitudes.
 const mapStep = 30 * sailing.NauticalMile
 
-// WriteGeoJSON writes the waypoints as points and the legs as lines.
+// WriteGeoJSON writes the waypoints as points and the legs as lines. Its error is that
+// of [geojson.Write].
 func (p *Passage) WriteGeoJSON(w io.Writer) error {
 	var features []geojson.Feature
 	for i, point := range p.plan.Waypoints {

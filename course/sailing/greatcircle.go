@@ -42,12 +42,12 @@ func (g GreatCircle) Distance() Distance { return g.distance }
 // are the same place, or antipodes, which every circle through one joins.
 type UndefinedError struct {
 	From, To angle.Position
-	Why      string
+	Reason   string
 }
 
 // Error says why.
 func (e *UndefinedError) Error() string {
-	return fmt.Sprintf("sailing: great circle from %v to %v: %s", e.From, e.To, e.Why)
+	return fmt.Sprintf("sailing: great circle from %v to %v: %s", e.From, e.To, e.Reason)
 }
 
 // sameArc is how near positions may be to the same place, or to antipodes: a

@@ -93,15 +93,30 @@ type Traverse struct {
 	Triangle
 }
 
+// A TraverseError reports a run of a traverse that can't be worked.
+type TraverseError struct {
+	Run int // from 1
+	Err error
+}
+
+// Error says which run, and why.
+func (e *TraverseError) Error() string {
+	return fmt.Sprintf("sailing: traverse, run %d: %v", e.Run, e.Err)
+}
+
+// Unwrap returns why.
+func (e *TraverseError) Unwrap() error { return e.Err }
+
 // NewTraverse sums the differences of latitude and the departures of some runs.
 // Runs that lead back to where they began have no course: then Course is 000° and
-// Distance nought.
+// Distance nought. A run that makes no triangle is a [*TraverseError], which wraps the
+// [*angle.RangeError] of [Plane].
 func NewTraverse(runs ...Run) (Traverse, error) {
 	var t Traverse
 	for i, run := range runs {
 		leg, err := Plane(run)
 		if err != nil {
-			return Traverse{}, fmt.Errorf("sailing: traverse, run %d: %w", i+1, err)
+			return Traverse{}, &TraverseError{i + 1, err}
 		}
 		t.Legs = append(t.Legs, leg)
 		t.DLat += leg.DLat
@@ -113,7 +128,7 @@ func NewTraverse(runs ...Run) (Traverse, error) {
 	}
 	course, err := angle.Atan2(t.Departure.NauticalMiles(), t.DLat.Minutes())
 	if err != nil {
-		return Traverse{}, err
+		return t, nil // not reached: she is not where she began
 	}
 	t.Run = Run{angle.TrueFrom(course), distance}
 	return t, nil

@@ -43,12 +43,12 @@ type Worked struct {
 type MethodError struct {
 	Method   Method
 	From, To angle.Position
-	Why      string
+	Reason   string
 }
 
 // Error says why, and what does.
 func (e *MethodError) Error() string {
-	return fmt.Sprintf("sailing: %s from %v to %v: %s", e.Method, e.From, e.To, e.Why)
+	return fmt.Sprintf("sailing: %s from %v to %v: %s", e.Method, e.From, e.To, e.Reason)
 }
 
 // Working returns the steps, in the order in which they are worked.
