@@ -9,14 +9,14 @@ import (
 // A Wind is named by the direction from which it blows. (A stream is named the
 // other way; see [Stream].)
 type Wind struct {
-	From angle.True
+	From angle.True `json:"from"`
 }
 
 // A Leeway is the angle by which the wind sets a vessel to leeward of her heading,
 // with the side that the wind is on.
 type Leeway struct {
-	Angle  angle.Angle // from 0 to 45°
-	WindOn angle.Side
+	Angle  angle.Angle `json:"angle"` // from 0 to 45°
+	WindOn angle.Side  `json:"windOn"`
 }
 
 // MostLeeway is the largest leeway that is taken for one.

@@ -12,9 +12,9 @@ import (
 // and how well that is known. The zero Covariance does not state that; see
 // [sailing.Exactly].
 type Estimate struct {
-	Position   angle.Position
-	Time       time.Time
-	Covariance sailing.Covariance
+	Position   angle.Position     `json:"position"`
+	Time       time.Time          `json:"time"`
+	Covariance sailing.Covariance `json:"covariance"`
 }
 
 // A ReckonedRun is a time on one heading, as it is logged: the course and speed
@@ -22,15 +22,15 @@ type Estimate struct {
 // standard uncertainty. Uncertainties left out are not stated, and then neither is that
 // of the estimate that the run leads to; one of nought claims that the figure is exact.
 type ReckonedRun struct {
-	Heading angle.True
-	Speed   sailing.Speed // through the water
-	Lasts   time.Duration
-	Stream  Stream
-	Leeway  Leeway
+	Heading angle.True    `json:"heading"`
+	Speed   sailing.Speed `json:"speed"` // through the water
+	Lasts   time.Duration `json:"lasts"`
+	Stream  Stream        `json:"stream"`
+	Leeway  Leeway        `json:"leeway"`
 
-	HeadingUncertainty angle.Uncertainty                  // of compass, helmsman and leeway together
-	SpeedUncertainty   sailing.Uncertainty[sailing.Speed] // of the log
-	StreamUncertainty  sailing.Uncertainty[sailing.Speed] // in each direction
+	HeadingUncertainty angle.Uncertainty                  `json:"headingUncertainty,omitzero"` // of compass, helmsman and leeway together
+	SpeedUncertainty   sailing.Uncertainty[sailing.Speed] `json:"speedUncertainty,omitzero"`   // of the log
+	StreamUncertainty  sailing.Uncertainty[sailing.Speed] `json:"streamUncertainty,omitzero"`  // in each direction
 }
 
 // Water returns the course and speed through the water: the heading and the
@@ -113,7 +113,7 @@ func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 		working.Direction("heading", "Heading", r.Heading, "true"),
 	}
 	if r.Leeway.Angle != 0 {
-		made.sought = "leeway"
+		made.sought = soughtLeeway
 		steps = append(steps, working.Step{Key: "leeway", What: "Leeway", Value: r.Leeway.String(), Number: r.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive", How: "away from the wind"})
 	}
 	steps = append(steps, made.steps()...)

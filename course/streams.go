@@ -24,9 +24,9 @@ func (s Stream) StreamAt(angle.Position, time.Time) (Stream, error) { return s, 
 // HourlyStreams are the streams of an atlas or a diamond's table: one for each
 // period of equal length, the first from Start.
 type HourlyStreams struct {
-	Start   time.Time
-	Period  time.Duration // nought means an hour
-	Streams []Stream
+	Start   time.Time     `json:"start"`
+	Period  time.Duration `json:"period"` // nought means an hour
+	Streams []Stream      `json:"streams"`
 }
 
 // A StreamTimeError reports a time for which no stream is given.
@@ -61,29 +61,30 @@ func (h HourlyStreams) period() time.Duration {
 // that change from hour to hour: the stream of the whole passage is allowed for at
 // once, and the vessel is set to one side and back.
 type Crossing struct {
-	From, To angle.Position
-	Depart   time.Time
-	Run      sailing.Run // from From to To over the ground, by rhumb line
-	Water    Motion      // the one course through the water, and speed
-	Time     time.Duration
-	Drift    sailing.Run // what the streams do altogether
+	From   angle.Position `json:"from"`
+	To     angle.Position `json:"to"`
+	Depart time.Time      `json:"depart"`
+	Run    sailing.Run    `json:"run"`   // from From to To over the ground, by rhumb line
+	Water  Motion         `json:"water"` // the one course through the water, and speed
+	Time   time.Duration  `json:"time"`
+	Drift  sailing.Run    `json:"drift"` // what the streams do altogether
 
 	// Hours are the parts of the passage in which the stream did not change, with
 	// the position at the end of each.
-	Hours []CrossingHour
+	Hours []CrossingHour `json:"hours"`
 
 	// Widest is how far the vessel is from the straight track at most, to
 	// starboard positive, at the end of an hour.
-	Widest sailing.Distance
+	Widest sailing.Distance `json:"widest"`
 }
 
 // A CrossingHour is a part of a crossing.
 type CrossingHour struct {
-	Begins time.Time
-	Lasts  time.Duration
-	Stream Stream
-	Ground Motion         // made good in it
-	Ends   angle.Position // reckoned
+	Begins time.Time      `json:"begins"`
+	Lasts  time.Duration  `json:"lasts"`
+	Stream Stream         `json:"stream"`
+	Ground Motion         `json:"ground"` // made good in it
+	Ends   angle.Position `json:"ends"`   // reckoned
 }
 
 // A CrossingError reports a passage that can't be shaped.

@@ -16,29 +16,29 @@ const Namespace = "http://www.topografix.com/GPX/1/1"
 
 // A Document is the waypoints and routes of a file.
 type Document struct {
-	Creator   string // the program that wrote it
-	Name      string
-	Time      time.Time // when it was made; zero if it is not said
-	Waypoints []Point
-	Routes    []Route
+	Creator   string    `json:"creator,omitempty"` // the program that wrote it
+	Name      string    `json:"name,omitempty"`
+	Time      time.Time `json:"time,omitzero"` // when it was made; zero if it is not said
+	Waypoints []Point   `json:"waypoints"`
+	Routes    []Route   `json:"routes"`
 }
 
 // A Route is a series of points to a destination.
 type Route struct {
-	Name        string
-	Description string
-	Points      []Point
+	Name        string  `json:"name,omitempty"`
+	Description string  `json:"description,omitempty"`
+	Points      []Point `json:"points"`
 }
 
 // A Point is a waypoint, alone or of a route.
 type Point struct {
-	Position    angle.Position
-	Name        string
-	Comment     string
-	Description string
-	Symbol      string
-	Type        string
-	Time        time.Time // zero if it is not said
+	Position    angle.Position `json:"position"`
+	Name        string         `json:"name,omitempty"`
+	Comment     string         `json:"comment,omitempty"`
+	Description string         `json:"description,omitempty"`
+	Symbol      string         `json:"symbol,omitempty"`
+	Type        string         `json:"type,omitempty"`
+	Time        time.Time      `json:"time,omitzero"` // zero if it is not said
 }
 
 // An Error reports what is wrong with a file, or with a document that is to be

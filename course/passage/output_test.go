@@ -58,6 +58,33 @@ func TestAPassageAsDataCSVAndRoute(t *testing.T) {
 	}
 }
 
+// A Passage encodes alike by value and by pointer, and a leg as in it.
+func TestAPassageIsTheSameByValue(t *testing.T) {
+	w := worked(t, plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 018°00′W"))
+	w.Name = "Out"
+	encoded := func(v any) string {
+		t.Helper()
+		data, err := json.Marshal(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	whole := encoded(w)
+	if got := encoded(*w); got != whole {
+		t.Errorf("by value\n%s\nby pointer\n%s", got, whole)
+	}
+	if !strings.Contains(whole, encoded(w.Legs[1])) || !strings.HasPrefix(whole, `{"name":"Out","depart":"2026-07-02T06:00:00Z"`) {
+		t.Error(whole)
+	}
+	if (*w).String() != w.String() {
+		t.Error("another text")
+	}
+	if got := encoded(passage.Passage{}); !strings.Contains(got, `"legs":[]`) {
+		t.Error(got)
+	}
+}
+
 type full struct{}
 
 var errFull = errors.New("full")

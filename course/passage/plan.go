@@ -12,18 +12,19 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Waypoint is a place where a leg ends.
+// A Waypoint is a place where a leg ends. Its JSON has the columns of [ReadWaypoints],
+// which reads a list of them.
 type Waypoint struct {
-	Name     string         `json:"name,omitempty"`
-	Position angle.Position `json:"position"`
+	Name     string
+	Position angle.Position
 
 	// GreatCircle asks for a great circle on the leg that ends here, in place of a
 	// rhumb line.
-	GreatCircle bool `json:"greatCircle,omitempty"`
+	GreatCircle bool
 
 	// Speed is through the water on the leg that ends here; nought means the
 	// plan's.
-	Speed sailing.Speed `json:"-"`
+	Speed sailing.Speed
 }
 
 // String returns the waypoint's name on one line, or its position if it has none.

@@ -2,7 +2,6 @@ package passage
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 
@@ -23,6 +22,7 @@ import (
 //	Fairway,47°08′N 019°01′W,,
 //	Ledge,47°03.2′N 019°11.0′W,5.5,rhumb
 //
+// The JSON of some [Waypoint] is read back to the same, but for blanks about names.
 // Errors are [*record.Error], with the line.
 func ReadWaypoints(r io.Reader) ([]Waypoint, error) {
 	rows, err := record.Read(r, record.Columns{Required: []string{"position"}, Optional: []string{"name", "speed", "sailing"}})
@@ -45,11 +45,11 @@ func ReadWaypoints(r io.Reader) ([]Waypoint, error) {
 			}
 		}
 		switch text := strings.ToLower(row.Text("sailing")); text {
-		case "", "rhumb":
-		case "great circle":
+		case "", rhumb:
+		case greatCircle:
 			w.GreatCircle = true
 		default:
-			return nil, row.Fault("sailing", fmt.Errorf("%q: want rhumb or great circle", text))
+			return nil, row.Fault("sailing", &angle.ParseError{Input: text, Kind: angle.UnknownWord, Want: rhumb + " or " + greatCircle})
 		}
 	}
 	return points, nil

@@ -67,6 +67,40 @@ func TestStreamsAsJSONAreReadBack(t *testing.T) {
 	}
 }
 
+func TestWaypointsAsJSONAreReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		points := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) passage.Waypoint {
+			return passage.Waypoint{
+				Name:        strings.TrimSpace(rapid.StringN(0, 12, -1).Draw(t, "name")),
+				Position:    angle.Must(angle.PositionDegrees(rapid.Float64Range(-90, 90).Draw(t, "latitude"), rapid.Float64Range(-180, 180).Draw(t, "longitude"))),
+				GreatCircle: rapid.Bool().Draw(t, "great circle"),
+				Speed:       rapid.OneOf(rapid.Just(sailing.Speed(0)), rapid.Custom(func(t *rapid.T) sailing.Speed { return sailing.Speed(rapid.Float64Range(1e-3, 500).Draw(t, "speed")) })).Draw(t, "speed"),
+			}
+		}), 1, 5).Draw(t, "points")
+		data, err := json.Marshal(points)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := passage.ReadWaypoints(bytes.NewReader(data))
+		if err != nil || !slices.Equal(back, points) {
+			t.Fatalf("%s: %+v, %v", data, back, err)
+		}
+		back = nil
+		if err := json.Unmarshal(data, &back); err != nil || !slices.Equal(back, points) {
+			t.Fatalf("%s, by encoding/json: %+v, %v", data, back, err)
+		}
+	})
+	w := passage.Waypoint{Name: "Ledge", Position: angle.MustParsePosition("47°03′N 019°11′W"), GreatCircle: true, Speed: 5.5 * sailing.Knot}
+	if data, err := json.Marshal(w); err != nil || string(data) != `{"name":"Ledge","position":"47°03′N 019°11′W","speed":"5.5 kn","sailing":"great circle"}` {
+		t.Errorf("%s, %v", data, err)
+	}
+	for _, text := range []string{`{"position":"47N 19W","sailing":"loxodrome"}`, `{"position":"47N 19W","speed":5.5}`, `[]`} {
+		if err := json.Unmarshal([]byte(text), &w); err == nil || w.Name != "Ledge" {
+			t.Errorf("%s: %+v, %v", text, w, err)
+		}
+	}
+}
+
 func FuzzReadWaypoints(f *testing.F) {
 	f.Add("name,position,speed,sailing\nOne,47°N 019°W,5,great circle\n")
 	f.Add(`[{"position": "47.1, -19.2", "speed": 4}]`)

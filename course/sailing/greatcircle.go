@@ -120,9 +120,9 @@ func (g GreatCircle) courseAt(arc float64, p angle.Position) angle.True {
 
 // A Vertex is the place where a great circle is farthest north or south.
 type Vertex struct {
-	Position angle.Position
-	Distance Distance // along the circle from From, forward or, below nought, back: the nearer way
-	OnLeg    bool     // whether it lies between From and To
+	Position angle.Position `json:"position"`
+	Distance Distance       `json:"distance"` // along the circle from its beginning, forward or, below nought, back: the nearer way
+	OnLeg    bool           `json:"onLeg"`    // whether it lies between the beginning and the end
 }
 
 // Vertices returns the northern and the southern vertex. The equator has none:

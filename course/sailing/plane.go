@@ -15,8 +15,8 @@ import (
 //	d.lat = distance cos course    departure = distance sin course
 type Triangle struct {
 	Run
-	DLat      angle.Angle // difference of latitude, north positive
-	Departure Distance    // east positive
+	DLat      angle.Angle `json:"dLat"`      // difference of latitude, north positive
+	Departure Distance    `json:"departure"` // east positive
 }
 
 // Plane returns the triangle of a run. A distance below nought or beyond 21,600
@@ -89,7 +89,7 @@ func (t Triangle) Working() working.Sheet {
 // A Traverse is several runs, one after the other, and the one run that leads to
 // the same place by plane sailing.
 type Traverse struct {
-	Legs []Triangle
+	Legs []Triangle `json:"legs"`
 	Triangle
 }
 

@@ -128,10 +128,10 @@ func (e *NotStatedError) Error() string {
 // An Ellipse is the region about a position that holds the true one with a
 // probability.
 type Ellipse struct {
-	SemiMajor   Distance
-	SemiMinor   Distance
-	MajorAxis   angle.True // in [000°, 180°)
-	Probability float64
+	SemiMajor   Distance   `json:"semiMajor"`
+	SemiMinor   Distance   `json:"semiMinor"`
+	MajorAxis   angle.True `json:"majorAxis"` // in [000°, 180°)
+	Probability float64    `json:"probability"`
 }
 
 // Ellipse returns the ellipse that holds the true position with a probability,

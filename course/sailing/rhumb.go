@@ -9,8 +9,8 @@ import (
 
 // A Run is a course and the distance along it.
 type Run struct {
-	Course   angle.True
-	Distance Distance
+	Course   angle.True `json:"course"`
+	Distance Distance   `json:"distance"`
 }
 
 // String returns the run as 235°T 12.5 M.

@@ -21,20 +21,21 @@ const (
 // nautical mile whatever the figure of the earth. For the true distance on the
 // ellipsoid see [Ellipsoid.Rhumb].
 type Worked struct {
-	Method   Method
-	From, To angle.Position
+	Method Method         `json:"method"`
+	From   angle.Position `json:"from"`
+	To     angle.Position `json:"to"`
 	Run
-	DLat      angle.Angle // difference of latitude, north positive
-	DLong     angle.Angle // difference of longitude, east positive
-	Departure Distance    // east positive
+	DLat      angle.Angle `json:"dLat"`      // difference of latitude, north positive
+	DLong     angle.Angle `json:"dLong"`     // difference of longitude, east positive
+	Departure Distance    `json:"departure"` // east positive
 
 	// Middle is the latitude between the two, of mid-latitude sailing.
-	Middle angle.Latitude
+	Middle angle.Latitude `json:"middle,omitzero"`
 
 	// Parts is the difference of meridional parts, in minutes of longitude, north
 	// positive, of Mercator sailing on Figure.
-	Parts  float64
-	Figure *Ellipsoid
+	Parts  float64    `json:"partsMinutes,omitzero"`
+	Figure *Ellipsoid `json:"figure,omitempty"`
 
 	direct bool // whether course and distance were given
 }
