@@ -71,7 +71,7 @@ func (l *Leg) work() error {
 	}
 	l.Heading, err = course.FromTrue(heading, course.With{
 		Variation: l.plan.Variation, Deviation: l.plan.Deviation,
-		At: l.Middle(), On: l.Begins, Reading: l.plan.Reading,
+		At: l.Middle(), AtOrigin: true, On: l.Begins, Reading: l.plan.Reading,
 	})
 	return err
 }
