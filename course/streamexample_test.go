@@ -1,6 +1,7 @@
 package course_test
 
 import (
+	"encoding/json"
 	"fmt"
 	"log"
 	"time"
@@ -132,4 +133,25 @@ func ExampleEstimate_Run() {
 	// Estimated position        47°00.0′N 018°53.2′W  at 10:30 UTC
 	// Known to                                 2.1 M  each way along 117°T and 1.5 M across it: 95 times in 100 she is within that ellipse
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+}
+
+// How long the Quillon takes over 12 miles of her track, and the triangle as data.
+func ExampleSteering() {
+	s, err := course.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, course.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot})
+	if err != nil {
+		log.Fatal(err)
+	}
+	t, err := s.TimeFor(12 * sailing.NauticalMile)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("steer %v, %v over the ground: %v\n", s.Water.Course, s.Ground, t.Round(time.Minute))
+	data, err := json.Marshal(s.Stream)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(string(data))
+	// Output:
+	// steer 131.5°T, 112°T 5.6 kn over the ground: 2h9m0s
+	// {"set":"020°T","rate":"2 kn"}
 }

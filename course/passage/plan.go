@@ -35,16 +35,17 @@ func (w Waypoint) String() string {
 	return w.Position.String()
 }
 
-// A Plan is a passage that is wanted.
+// A Plan is a passage that is wanted. It has no JSON, for its sources have none: keep
+// its waypoints.
 type Plan struct {
-	Name      string
-	Waypoints []Waypoint    // two or more
-	Depart    time.Time     // not zero
-	Speed     sailing.Speed // through the water
+	Name      string        // may be empty
+	Waypoints []Waypoint    // two or more, or the plan is refused
+	Depart    time.Time     // the zero time is refused
+	Speed     sailing.Speed // through the water; nought is refused, but where a stream takes her along the track
 
 	// Variation and Deviation are the sources that courses are converted with, as
-	// in [course.With]. The variation is taken in the middle of each leg, at its
-	// beginning's date.
+	// in [course.With]; nil is refused with a [*course.MissingSourceError]. The
+	// variation is taken in the middle of each leg, at its beginning's date.
 	Variation variation.Source
 	Deviation deviation.Source
 
@@ -58,7 +59,8 @@ type Plan struct {
 	Wind   *course.Wind
 	Leeway angle.Angle
 
-	// Reading is how well a course is steered, for the uncertainty of headings.
+	// Reading is how well a course is steered, for the uncertainty of headings. Not
+	// stated, it is left out of that.
 	Reading angle.Uncertainty
 }
 
