@@ -10,7 +10,6 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 )
@@ -409,15 +408,5 @@ Off the track                     3.2 M  to starboard at most: look for dangers 
 	}
 	if step, ok := still.Working().Steps.Find("widest"); !ok || step.Value != "0.00 M" || step.How != "the streams do not set her off it" {
 		t.Errorf("%+v", step)
-	}
-}
-
-func TestWhatIsSteeredByHasItsCaution(t *testing.T) {
-	s := angle.Must(course.ToSteer(trueOf(30), 6*sailing.Knot, streamOf(90, 1)))
-	c := angle.Must(course.ToSteerAcross(offOrlesk, angle.MustParsePosition("47°10′N 019°08′W"), day, 6*sailing.Knot, streamOf(90, 1)))
-	for name, sheet := range map[string]working.Sheet{"steering": s.Working(), "crossing": c.Working()} {
-		if sheet.Caution != working.Caution || len(sheet.Steps) < 5 {
-			t.Errorf("%s: %+v", name, sheet)
-		}
 	}
 }

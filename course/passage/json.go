@@ -6,6 +6,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 )
 
@@ -51,41 +52,36 @@ func (w *Waypoint) UnmarshalJSON(text []byte) error {
 // MarshalJSON gives the leg as data, with its working: distances and speeds exactly,
 // times to the second. It is not read back: the plan's sources are not in it.
 func (l Leg) MarshalJSON() ([]byte, error) {
-	data := struct {
-		Leg              int           `json:"leg"`
-		From             Waypoint      `json:"from"`
-		To               Waypoint      `json:"to"`
-		Track            angle.True    `json:"track"`
-		Final            angle.True    `json:"final"` // the course where the leg ends
-		DistanceMetres   float64       `json:"distanceMetres"`
-		WaterCourse      angle.True    `json:"waterCourse"`
-		WaterSpeedKnots  float64       `json:"waterSpeedKnots"`
-		GroundSpeedKnots float64       `json:"groundSpeedKnots"`
-		Leeway           string        `json:"leeway,omitempty"`
-		Heading          any           `json:"heading"`
-		Begins           time.Time     `json:"begins"`
-		Ends             time.Time     `json:"ends"`
-		Warnings         []Warning     `json:"warnings,omitempty"`
-		Working          working.Steps `json:"working"`
+	return json.Marshal(struct {
+		Leg      int              `json:"leg"`
+		From     Waypoint         `json:"from"`
+		To       Waypoint         `json:"to"`
+		Track    angle.True       `json:"track"`
+		Final    angle.True       `json:"final"` // the course where the leg ends
+		Distance sailing.Distance `json:"distance"`
+		Water    course.Motion    `json:"water"`
+		Ground   course.Motion    `json:"ground"`
+		Leeway   course.Leeway    `json:"leeway,omitzero"`
+		Heading  course.Heading   `json:"heading"`
+		Begins   time.Time        `json:"begins"`
+		Ends     time.Time        `json:"ends"`
+		Warnings []Warning        `json:"warnings,omitempty"`
+		Working  working.Steps    `json:"working"`
 	}{
-		l.Number, l.From, l.To, l.Track, l.Final, l.Distance.Metres(), l.Water.Course, l.Water.Speed.Knots(), l.Ground.Speed.Knots(),
-		"", l.Heading, second(l.Begins), second(l.Ends), l.Warnings(), l.Working().Steps,
-	}
-	if l.Leeway.Angle != 0 {
-		data.Leeway = l.Leeway.String()
-	}
-	return json.Marshal(data)
+		l.Number, l.From, l.To, l.Track, l.Final, l.Distance, l.Water, l.Ground, l.Leeway,
+		l.Heading, second(l.Begins), second(l.Ends), l.Warnings(), l.Working().Steps,
+	})
 }
 
 // MarshalJSON gives the passage as data, each leg as by [Leg.MarshalJSON]. It is not read
 // back: keep the waypoints, and work the plan again.
 func (p Passage) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
-		Name           string    `json:"name,omitempty"`
-		Depart         time.Time `json:"depart"`
-		Arrive         time.Time `json:"arrive"`
-		DistanceMetres float64   `json:"distanceMetres"`
-		Legs           []Leg     `json:"legs"`
-		Caution        string    `json:"caution"`
-	}{p.Name, second(p.Depart), second(p.Arrive), p.Distance.Metres(), append([]Leg{}, p.Legs...), working.Caution})
+		Name     string           `json:"name,omitempty"`
+		Depart   time.Time        `json:"depart"`
+		Arrive   time.Time        `json:"arrive"`
+		Distance sailing.Distance `json:"distance"`
+		Legs     []Leg            `json:"legs"`
+		Caution  string           `json:"caution"`
+	}{p.Name, second(p.Depart), second(p.Arrive), p.Distance, append([]Leg{}, p.Legs...), working.Caution})
 }
