@@ -60,7 +60,8 @@ func (s Steering) MarshalJSON() ([]byte, error) {
 	return json.Marshal(steeringData{plainSteering(s), s.sought})
 }
 
-// UnmarshalJSON reads what [Steering.MarshalJSON] writes.
+// UnmarshalJSON reads what [Steering.MarshalJSON] writes. Errors are those of
+// encoding/json, and a [*angle.ParseError] for a text that is none.
 func (s *Steering) UnmarshalJSON(text []byte) error {
 	var data steeringData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -79,7 +80,8 @@ func (h CrossingHour) MarshalJSON() ([]byte, error) {
 	return json.Marshal(hourData{plainHour(h), span(h.Lasts)})
 }
 
-// UnmarshalJSON reads what [CrossingHour.MarshalJSON] writes.
+// UnmarshalJSON reads what [CrossingHour.MarshalJSON] writes. Errors are those of
+// encoding/json, and a [*angle.ParseError] for a text that is none.
 func (h *CrossingHour) UnmarshalJSON(text []byte) error {
 	var data hourData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -95,7 +97,8 @@ func (c Crossing) MarshalJSON() ([]byte, error) {
 	return json.Marshal(crossingData{plainCrossing(c), span(c.Time)})
 }
 
-// UnmarshalJSON reads what [Crossing.MarshalJSON] writes.
+// UnmarshalJSON reads what [Crossing.MarshalJSON] writes. Errors are those of
+// encoding/json, and a [*angle.ParseError] for a text that is none.
 func (c *Crossing) UnmarshalJSON(text []byte) error {
 	var data crossingData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -112,7 +115,8 @@ func (r ReckonedRun) MarshalJSON() ([]byte, error) {
 	return json.Marshal(runData{plainRun(r), span(r.Lasts)})
 }
 
-// UnmarshalJSON reads what [ReckonedRun.MarshalJSON] writes.
+// UnmarshalJSON reads what [ReckonedRun.MarshalJSON] writes. Errors are those of
+// encoding/json, and a [*angle.ParseError] for a text that is none.
 func (r *ReckonedRun) UnmarshalJSON(text []byte) error {
 	var data runData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -128,7 +132,8 @@ func (h HourlyStreams) MarshalJSON() ([]byte, error) {
 	return json.Marshal(streamsData{plainStreams(h), span(h.Period)})
 }
 
-// UnmarshalJSON reads what [HourlyStreams.MarshalJSON] writes.
+// UnmarshalJSON reads what [HourlyStreams.MarshalJSON] writes. Errors are those of
+// encoding/json, and a [*angle.ParseError] for a text that is none.
 func (h *HourlyStreams) UnmarshalJSON(text []byte) error {
 	var data streamsData
 	if err := json.Unmarshal(text, &data); err != nil {

@@ -2,6 +2,7 @@ package course_test
 
 import (
 	"encoding/json"
+	"errors"
 	"reflect"
 	"testing"
 	"time"
@@ -65,10 +66,11 @@ func TestTheKeysOfWhatIsSteered(t *testing.T) {
 			t.Errorf("%s, %v; want %s", data, err, want)
 		}
 	}
-	for _, text := range []string{`{"sought":"treasure"}`, `[]`} {
+	for _, text := range []string{`{"sought":"treasure"}`, `{"water":{"course":"030°M"}}`, `{"water":{"speed":"6"}}`} {
 		var s course.Steering
-		if err := json.Unmarshal([]byte(text), &s); err == nil {
-			t.Errorf("%s: read as %+v", text, s)
+		err := json.Unmarshal([]byte(text), &s)
+		if _, is := errors.AsType[*angle.ParseError](err); !is || s != (course.Steering{}) {
+			t.Errorf("%s: read as %+v, %v", text, s, err)
 		}
 	}
 	for _, text := range []string{`{"lasts":"an hour"}`, `{"lasts":3600}`, `[]`} {

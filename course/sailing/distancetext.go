@@ -74,7 +74,7 @@ func (d Distance) AppendText(b []byte) ([]byte, error) { return distances.append
 // MarshalText returns the text of [Distance.AppendText].
 func (d Distance) MarshalText() ([]byte, error) { return d.AppendText(nil) }
 
-// UnmarshalText reads what [ParseDistance] reads.
+// UnmarshalText reads what [ParseDistance] reads, and refuses what it refuses.
 func (d *Distance) UnmarshalText(text []byte) error {
 	read, err := ParseDistance(string(text))
 	if err == nil {
@@ -92,7 +92,7 @@ func (s Speed) AppendText(b []byte) ([]byte, error) { return speeds.appendText(b
 // MarshalText returns the text of [Speed.AppendText].
 func (s Speed) MarshalText() ([]byte, error) { return s.AppendText(nil) }
 
-// UnmarshalText reads what [ParseSpeed] reads.
+// UnmarshalText reads what [ParseSpeed] reads, and refuses what it refuses.
 func (s *Speed) UnmarshalText(text []byte) error {
 	read, err := ParseSpeed(string(text))
 	if err == nil {
