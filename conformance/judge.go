@@ -12,7 +12,7 @@ import (
 // judge compares an answer with what a case expects.
 func judge(c Case, answer Answer, err error) (Status, []string) {
 	if d, ok := errors.AsType[*Decline](err); ok {
-		return Declined, []string{d.Why}
+		return Declined, []string{d.Reason}
 	}
 	if s, ok := errors.AsType[*StatusError](err); ok {
 		return s.Status, []string{s.Error()}

@@ -47,7 +47,7 @@ func TestEachAnswerHasItsStatus(t *testing.T) {
 			return conformance.Answer{"courseDegrees": math.NaN()}, nil
 		}, conformance.Fail, "NaN"},
 		{"refused", func([]byte) (conformance.Answer, error) { return nil, &conformance.Refusal{Kind: "x"} }, conformance.Fail, "is a good input"},
-		{"declined", func([]byte) (conformance.Answer, error) { return nil, &conformance.Decline{Why: "not today"} }, conformance.Declined, "not today"},
+		{"declined", func([]byte) (conformance.Answer, error) { return nil, &conformance.Decline{Reason: "not today"} }, conformance.Declined, "not today"},
 		{"broke", func([]byte) (conformance.Answer, error) { return nil, errors.New("torn") }, conformance.Broke, "torn"},
 		{"panics", func([]byte) (conformance.Answer, error) { panic("overboard") }, conformance.Broke, "overboard"},
 		{"given what it does not know", conformance.On(func(struct{ TrackDegrees float64 }) (conformance.Answer, error) { return nil, nil }), conformance.Broke, "unknown field"},

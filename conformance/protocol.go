@@ -129,7 +129,7 @@ func (s Subject) respond(q Request) Response {
 	case refused:
 		p.Refused = &RefusedMessage{refusal.Kind, refusal.Message}
 	case declined:
-		p.Declined = decline.Why
+		p.Declined = decline.Reason
 	case err != nil:
 		p.Broke = err.Error()
 	default:

@@ -64,11 +64,11 @@ func (r *Refusal) Error() string {
 // A Decline is an operation's answer where it can't work a case that it offers the
 // operation for, and says why. It is shown, and does not pass.
 type Decline struct {
-	Why string // for the report
+	Reason string // for the report
 }
 
 // Error says why.
-func (d *Decline) Error() string { return "declined: " + d.Why }
+func (d *Decline) Error() string { return "declined: " + d.Reason }
 
 // refusalOf returns a refusal, if an error is one.
 func refusalOf(err error) (*Refusal, bool) { return errors.AsType[*Refusal](err) }

@@ -9,7 +9,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// MarshalJSON gives the heading as data, exactly, with its working.
+// MarshalJSON gives the heading as data, exactly, with its working. It is not read back:
+// its sources are not in it.
 func (h Heading) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		True         angle.True          `json:"true"`
@@ -23,7 +24,8 @@ func (h Heading) MarshalJSON() ([]byte, error) {
 	}{h.t, h.m, h.c, h.v, h.d, h.CompassError(), h.Uncertainty(), h.Working()})
 }
 
-// MarshalJSON gives the bearing as data, exactly, with its working.
+// MarshalJSON gives the bearing as data, exactly, with its working. It is not read back:
+// the sources of its heading are not in it.
 func (b Bearing) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		True        angle.True        `json:"true"`

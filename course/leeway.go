@@ -9,14 +9,14 @@ import (
 // A Wind is named by the direction from which it blows. (A stream is named the
 // other way; see [Stream].)
 type Wind struct {
-	From angle.True // from which it blows
+	From angle.True `json:"from"` // from which it blows
 }
 
 // A Leeway is the angle by which the wind sets a vessel to leeward of her heading,
 // with the side that the wind is on. The zero value is none.
 type Leeway struct {
-	Angle  angle.Angle // from 0 to [MostLeeway], 45°
-	WindOn angle.Side  // the weather side: she is set to the other
+	Angle  angle.Angle `json:"angle"`  // from 0 to 45°
+	WindOn angle.Side  `json:"windOn"` // the weather side: she is set to the other
 }
 
 // MostLeeway is the largest leeway that is taken for one.

@@ -9,26 +9,28 @@ import (
 )
 
 // An Estimate is an estimated position: where the vessel is reckoned to be, when,
-// and how well that is known.
+// and how well that is known. The zero Covariance does not state that; see
+// [sailing.Exactly].
 type Estimate struct {
-	Position   angle.Position
-	Time       time.Time
-	Covariance sailing.Covariance // how well it is known; zero is exactly
+	Position   angle.Position     `json:"position"`
+	Time       time.Time          `json:"time"`
+	Covariance sailing.Covariance `json:"covariance"` // how well the position is known; zero is not stated
 }
 
 // A ReckonedRun is a time on one heading, as it is logged: the course and speed
 // through the water, the stream and the leeway, and how well each is known, as a
-// standard uncertainty. An uncertainty of nought counts the figure as exact.
+// standard uncertainty. Uncertainties left out are not stated, and then neither is that
+// of the estimate that the run leads to; one of nought claims that the figure is exact.
 type ReckonedRun struct {
-	Heading angle.True
-	Speed   sailing.Speed // through the water
-	Lasts   time.Duration // not below nought
-	Stream  Stream        // zero is slack water
-	Leeway  Leeway        // zero is none
+	Heading angle.True    `json:"heading"`
+	Speed   sailing.Speed `json:"speed"`  // through the water
+	Lasts   time.Duration `json:"lasts"`  // not below nought
+	Stream  Stream        `json:"stream"` // zero is slack water
+	Leeway  Leeway        `json:"leeway"` // zero is none
 
-	HeadingUncertainty angle.Angle   // of compass, helmsman and leeway together
-	SpeedUncertainty   sailing.Speed // of the log
-	StreamUncertainty  sailing.Speed // in each direction
+	HeadingUncertainty angle.Uncertainty                  `json:"headingUncertainty,omitzero"` // of compass, helmsman and leeway together
+	SpeedUncertainty   sailing.Uncertainty[sailing.Speed] `json:"speedUncertainty,omitzero"`   // of the log
+	StreamUncertainty  sailing.Uncertainty[sailing.Speed] `json:"streamUncertainty,omitzero"`  // in each direction
 }
 
 // Water returns the course and speed through the water: the heading and the
@@ -47,14 +49,9 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if r.Lasts < 0 {
 		return Estimate{}, &angle.RangeError{What: "time of a run, in hours,", Value: r.Lasts.Hours(), Accepted: "0 or more"}
 	}
-	if err := checkSpeed("uncertainty of the speed", r.SpeedUncertainty); err != nil {
+	grown, err := r.errors()
+	if err != nil {
 		return Estimate{}, err
-	}
-	if err := checkSpeed("uncertainty of the stream", r.StreamUncertainty); err != nil {
-		return Estimate{}, err
-	}
-	if r.HeadingUncertainty < 0 || r.HeadingUncertainty > 90*angle.Degree {
-		return Estimate{}, &angle.RangeError{What: "uncertainty of the heading", Value: r.HeadingUncertainty.Degrees(), Accepted: "degrees from 0 to 90"}
 	}
 	if l := r.Leeway; l.Angle < 0 || l.Angle > MostLeeway || l.WindOn != angle.Starboard && l.WindOn != angle.Port {
 		return Estimate{}, &LeewayError{Leeway: l.Angle, Reason: "want 0 to 45°, with the wind on the starboard or the port side"}
@@ -67,14 +64,42 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if err != nil {
 		return Estimate{}, err
 	}
-	along := r.SpeedUncertainty.For(r.Lasts)
-	across := r.Speed.For(r.Lasts) * sailing.Distance(r.HeadingUncertainty.Radians())
-	grown := e.Covariance.Plus(sailing.Oriented(r.Water().Course, along, across)).Plus(sailing.Circular(r.StreamUncertainty.For(r.Lasts)))
-	return Estimate{place, e.Time.Add(r.Lasts), grown}, nil
+	return Estimate{place, e.Time.Add(r.Lasts), e.Covariance.Plus(grown)}, nil
 }
 
-// Working returns the steps of a run that begins at an estimate.
-func (r ReckonedRun) Working(from Estimate) (working.Steps, error) {
+// errors is how well what the run adds to the position is known: along the way by the
+// log, across it by the compass, and all round by the stream.
+func (r ReckonedRun) errors() (sailing.Covariance, error) {
+	speed, s1 := r.SpeedUncertainty.Sigma()
+	stream, s2 := r.StreamUncertainty.Sigma()
+	heading, s3 := r.HeadingUncertainty.Sigma()
+	if err := checkSpeed("uncertainty of the speed", speed); err != nil {
+		return sailing.Covariance{}, err
+	}
+	if err := checkSpeed("uncertainty of the stream", stream); err != nil {
+		return sailing.Covariance{}, err
+	}
+	if heading > 90*angle.Degree {
+		return sailing.Covariance{}, &angle.RangeError{What: "uncertainty of the heading", Value: heading.Degrees(), Accepted: "degrees from 0 to 90"}
+	}
+	if !s1 || !s2 || !s3 {
+		return sailing.Covariance{}, nil
+	}
+	across := r.Speed.For(r.Lasts) * sailing.Distance(heading.Radians())
+	return sailing.Oriented(r.Water().Course, speed.For(r.Lasts), across).Plus(sailing.Circular(stream.For(r.Lasts))), nil
+}
+
+// Working returns the steps of a run that begins at an estimate. Its errors are those of
+// [Estimate.Run].
+func (r ReckonedRun) Working(from Estimate) (working.Sheet, error) {
+	steps, err := r.steps(from)
+	if err != nil {
+		return working.Sheet{}, err
+	}
+	return working.Sheet{Steps: steps, Caution: working.Caution}, nil
+}
+
+func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 	made, err := MadeGood(r.Water(), r.Stream)
 	if err != nil {
 		return nil, err
@@ -88,12 +113,15 @@ func (r ReckonedRun) Working(from Estimate) (working.Steps, error) {
 		working.Direction("heading", "Heading", r.Heading, "true"),
 	}
 	if r.Leeway.Angle != 0 {
-		made.sought = "leeway"
+		made.sought = soughtLeeway
 		steps = append(steps, working.Step{Key: "leeway", What: "Leeway", Value: r.Leeway.String(), Number: r.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive", How: "away from the wind"})
 	}
-	steps = append(steps, made.Working()...)
+	steps = append(steps, made.steps()...)
 	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + clock(r.Lasts)},
 		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + to.Time.UTC().Round(time.Minute).Format("15:04 UTC")})
+	if !to.Covariance.Stated() {
+		return append(steps, working.Step{Key: "ellipse", What: "Known to", Value: "not stated", How: "want the uncertainties of the run and of the position it begins at"}), nil
+	}
 	ellipse, err := to.Covariance.Ellipse(0.95)
 	if err != nil {
 		return nil, err

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 )
@@ -22,11 +23,27 @@ func anyRun() *rapid.Generator[course.ReckonedRun] {
 			Stream: anyStream(5).Draw(t, "stream"),
 			Leeway: course.Leeway{Angle: between(0, 20*deg).Draw(t, "leeway"), WindOn: rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "wind on")},
 
-			HeadingUncertainty: between(0, 10*deg).Draw(t, "of the heading"),
-			SpeedUncertainty:   speedBetween(0, 2).Draw(t, "of the speed"),
-			StreamUncertainty:  speedBetween(0, 2).Draw(t, "of the stream"),
+			HeadingUncertainty: turnsKnownTo(between(0, 10*deg).Draw(t, "of the heading")),
+			SpeedUncertainty:   knownTo(speedBetween(0, 2).Draw(t, "of the speed")),
+			StreamUncertainty:  knownTo(speedBetween(0, 2).Draw(t, "of the stream")),
 		}
 	})
+}
+
+func knownTo(s sailing.Speed) sailing.Uncertainty[sailing.Speed] {
+	return angle.Must(sailing.StandardUncertainty(s))
+}
+
+func turnsKnownTo(a angle.Angle) angle.Uncertainty { return angle.Must(angle.StandardUncertainty(a)) }
+
+// statedSigma is a standard uncertainty that is stated.
+func statedSigma[Q sailing.Quantity](t testing.TB, u sailing.Uncertainty[Q]) Q {
+	t.Helper()
+	s, stated := u.Sigma()
+	if !stated {
+		t.Fatal("an uncertainty is not stated")
+	}
+	return s
 }
 
 func anyEstimate() *rapid.Generator[course.Estimate] {
@@ -45,7 +62,7 @@ func anyEstimate() *rapid.Generator[course.Estimate] {
 // sameCovariance compares to a part in 10⁹ of the variances: float64 keeps more.
 func sameCovariance(a, b sailing.Covariance) bool {
 	within := 1e-9 * (a.North + a.East + 1)
-	return math.Abs(a.North-b.North) <= within && math.Abs(a.East-b.East) <= within && math.Abs(a.Both-b.Both) <= within
+	return a.Stated() == b.Stated() && math.Abs(a.North-b.North) <= within && math.Abs(a.East-b.East) <= within && math.Abs(a.Both-b.Both) <= within
 }
 
 func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
@@ -71,9 +88,12 @@ func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
 		}
 		// Along the way by the log, across it by the compass, and round by the stream.
 		hours := r.Lasts.Hours()
-		along := r.SpeedUncertainty.Knots() * hours * 1852
-		across := r.Speed.Knots() * hours * 1852 * r.HeadingUncertainty.Radians()
-		round := r.StreamUncertainty.Knots() * hours * 1852
+		speed, _ := r.SpeedUncertainty.Sigma()
+		heading, _ := r.HeadingUncertainty.Sigma()
+		stream, _ := r.StreamUncertainty.Sigma()
+		along := speed.Knots() * hours * 1852
+		across := r.Speed.Knots() * hours * 1852 * heading.Radians()
+		round := stream.Knots() * hours * 1852
 		want := from.Covariance.Plus(sailing.Oriented(way, sailing.Distance(along), sailing.Distance(across))).Plus(sailing.Circular(sailing.Distance(round)))
 		if !sameCovariance(want, to.Covariance) {
 			t.Fatalf("%+v, want %+v", to.Covariance, want)
@@ -82,12 +102,15 @@ func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
 }
 
 func TestARegionLiesAsItsUncertaintiesDo(t *testing.T) {
-	exact := course.Estimate{Position: offOrlesk, Time: day}
-	run := course.ReckonedRun{Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: 2 * time.Hour}
+	exact := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}
+	run := course.ReckonedRun{
+		Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: 2 * time.Hour,
+		HeadingUncertainty: turnsKnownTo(0), SpeedUncertainty: knownTo(0), StreamUncertainty: knownTo(0),
+	}
 	log, compass, stream := run, run, run
-	log.SpeedUncertainty = sailing.Knot / 2
-	compass.HeadingUncertainty = angle.Must(angle.Radians(0.05))
-	stream.StreamUncertainty = sailing.Knot / 4
+	log.SpeedUncertainty = knownTo(sailing.Knot / 2)
+	compass.HeadingUncertainty = turnsKnownTo(angle.Must(angle.Radians(0.05)))
+	stream.StreamUncertainty = knownTo(sailing.Knot / 4)
 	const mile = sailing.NauticalMile
 	for _, c := range []struct {
 		name          string
@@ -104,7 +127,7 @@ func TestARegionLiesAsItsUncertaintiesDo(t *testing.T) {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		along, across := to.Covariance.Along(trueOf(30)), to.Covariance.Along(trueOf(120))
+		along, across := statedSigma(t, to.Covariance.Along(trueOf(30))), statedSigma(t, to.Covariance.Along(trueOf(120)))
 		if math.Abs(float64(along-c.along)) > 0.001 || math.Abs(float64(across-c.across)) > 0.001 { // metres: the root of a rounding of the squares
 			t.Errorf("%s: %v along, %v across; want %v, %v", c.name, along, across, c.along, c.across)
 		}
@@ -120,12 +143,34 @@ func TestARegionLiesAsItsUncertaintiesDo(t *testing.T) {
 	}
 }
 
+// What is not stated of any part is not stated of the whole.
+func TestWhatIsNotStatedSpreads(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		from, r := anyEstimate().Draw(t, "from"), anyRun().Draw(t, "run")
+		part := rapid.IntRange(0, 4).Draw(t, "part")
+		switch part {
+		case 1:
+			from.Covariance = sailing.Covariance{}
+		case 2:
+			r.HeadingUncertainty = angle.Uncertainty{}
+		case 3:
+			r.SpeedUncertainty = sailing.Uncertainty[sailing.Speed]{}
+		case 4:
+			r.StreamUncertainty = sailing.Uncertainty[sailing.Speed]{}
+		}
+		to, err := from.Run(r)
+		if err != nil || to.Covariance.Stated() != (part == 0) {
+			t.Fatalf("%v, %v", to.Covariance, err)
+		}
+	})
+}
+
 // What one run errs by has nothing to do with the next, and is the same throughout
 // itself: two hours at once err more than hour by hour.
 func TestIndependentRunsAddTheirVariances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, one, two := anyEstimate().Draw(t, "from"), anyRun().Draw(t, "one"), anyRun().Draw(t, "two")
-		exact := course.Estimate{Position: offOrlesk, Time: day}
+		exact := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}
 		a, err1 := exact.Run(one)
 		b, err2 := exact.Run(two)
 		both, err3 := from.Run(one)
@@ -148,7 +193,7 @@ func TestIndependentRunsAddTheirVariances(t *testing.T) {
 			t.Fatal(err)
 		}
 		c := h.Covariance
-		if !sameCovariance(whole.Covariance, sailing.Covariance{North: 4 * c.North, East: 4 * c.East, Both: 4 * c.Both}) {
+		if !sameCovariance(whole.Covariance, c.Plus(c).Plus(c.Plus(c))) {
 			t.Fatalf("twice the time: %+v, half %+v", whole.Covariance, c)
 		}
 	})
@@ -159,7 +204,7 @@ func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
 	r := course.ReckonedRun{
 		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 4 * time.Hour, Stream: streamOf(20, 1.5),
 		Leeway:             course.Leeway{Angle: 5 * deg, WindOn: angle.Port},
-		HeadingUncertainty: 2 * deg, SpeedUncertainty: 0.4 * sailing.Knot, StreamUncertainty: 0.1 * sailing.Knot,
+		HeadingUncertainty: turnsKnownTo(2 * deg), SpeedUncertainty: knownTo(0.4 * sailing.Knot), StreamUncertainty: knownTo(0.1 * sailing.Knot),
 	}
 	from := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Oriented(trueOf(60), 700, 200)}
 	to, err := from.Run(r)
@@ -179,9 +224,9 @@ func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
 	const runs = 20_000
 	within := 0
 	for range runs {
-		n, e := north(course.Motion{Course: r.Water().Course.Add(angle.Must(r.HeadingUncertainty.Scale(gauss()))), Speed: r.Speed + r.SpeedUncertainty*sailing.Speed(gauss())})
+		n, e := north(course.Motion{Course: r.Water().Course.Add(angle.Must((2 * deg).Scale(gauss()))), Speed: r.Speed + 0.4*sailing.Knot*sailing.Speed(gauss())})
 		n, e = n-rn, e-re
-		drift := r.StreamUncertainty.For(r.Lasts).Metres()
+		drift := (0.1 * sailing.Knot).For(r.Lasts).Metres()
 		n, e = n+drift*gauss(), e+drift*gauss()
 		s, c := trueOf(60).FromNorth().SinCos() // the errors it began with
 		along, across := 700*gauss(), 200*gauss()
@@ -210,10 +255,9 @@ func TestRunsThatAreNoneAreRefused(t *testing.T) {
 		{"speed", func(r *course.ReckonedRun) { r.Speed = -sailing.Knot }, "speed through the water -1: want knots from 0, below 1000"},
 		{"no speed at all", func(r *course.ReckonedRun) { r.Speed = nan }, "speed through the water NaN: want knots from 0, below 1000"},
 		{"rate", func(r *course.ReckonedRun) { r.Stream.Rate = -sailing.Knot }, "rate of the stream -1: want knots from 0, below 1000"},
-		{"uncertainty of speed", func(r *course.ReckonedRun) { r.SpeedUncertainty = -sailing.Knot }, "uncertainty of the speed -1: want knots from 0, below 1000"},
-		{"uncertainty of stream", func(r *course.ReckonedRun) { r.StreamUncertainty = nan }, "uncertainty of the stream NaN: want knots from 0, below 1000"},
-		{"uncertainty of heading", func(r *course.ReckonedRun) { r.HeadingUncertainty = -deg }, "uncertainty of the heading -1: want degrees from 0 to 90"},
-		{"heading not known at all", func(r *course.ReckonedRun) { r.HeadingUncertainty = 91 * deg }, "uncertainty of the heading 91: want degrees from 0 to 90"},
+		{"uncertainty of speed", func(r *course.ReckonedRun) { r.SpeedUncertainty = knownTo(1000 * sailing.Knot) }, "uncertainty of the speed 1000: want knots from 0, below 1000"},
+		{"uncertainty of stream", func(r *course.ReckonedRun) { r.StreamUncertainty = knownTo(2000 * sailing.Knot) }, "uncertainty of the stream 2000: want knots from 0, below 1000"},
+		{"heading not known at all", func(r *course.ReckonedRun) { r.HeadingUncertainty = turnsKnownTo(91 * deg) }, "uncertainty of the heading 91: want degrees from 0 to 90"},
 	} {
 		r := good
 		c.spoil(&r)
@@ -237,9 +281,11 @@ func TestARunIsWorkedAsInTheLog(t *testing.T) {
 	r := course.ReckonedRun{
 		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute, Stream: streamOf(20, 1.5),
 		Leeway:             course.Leeway{Angle: 5 * deg, WindOn: angle.Port},
-		HeadingUncertainty: 3 * deg, SpeedUncertainty: sailing.Knot / 2, StreamUncertainty: sailing.Knot / 4,
+		HeadingUncertainty: turnsKnownTo(3 * deg), SpeedUncertainty: knownTo(sailing.Knot / 2), StreamUncertainty: knownTo(sailing.Knot / 4),
 	}
-	plain := course.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: 20 * time.Minute}
+	unknown := course.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: 20 * time.Minute}
+	plain := unknown
+	plain.HeadingUncertainty, plain.SpeedUncertainty, plain.StreamUncertainty = turnsKnownTo(0), knownTo(0), knownTo(0)
 	for _, c := range []struct {
 		name string
 		from course.Estimate
@@ -259,7 +305,7 @@ Run                                      9.0 M  over the ground in 1 h 30 min
 Estimated position        46°56.0′N 018°55.2′W  at 10:30 UTC
 Known to                                 2.1 M  each way along 117°T and 1.5 M across it: 95 times in 100 she is within that ellipse
 `},
-		{"plain and exact", course.Estimate{Position: offOrlesk, Time: day}, plain, `
+		{"plain and exact", course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}, plain, `
 From                      46°58.0′N 019°08.0′W  at 09:00 UTC
 Heading                                  000°T  true
 Stream                                  0.0 kn  none
@@ -270,11 +316,23 @@ Speed over the ground                   6.0 kn
 Run                                      2.0 M  over the ground in 20 min
 Estimated position        47°00.0′N 019°08.0′W  at 09:20 UTC
 `},
+		{"nothing stated", course.Estimate{Position: offOrlesk, Time: day}, unknown, `
+From                      46°58.0′N 019°08.0′W  at 09:00 UTC
+Heading                                  000°T  true
+Stream                                  0.0 kn  none
+Course through the water                 000°T  given
+Speed through the water                 6.0 kn
+Course over the ground                   000°T  the sum of the two motions
+Speed over the ground                   6.0 kn
+Run                                      2.0 M  over the ground in 20 min
+Estimated position        47°00.0′N 019°08.0′W  at 09:20 UTC
+Known to                            not stated  want the uncertainties of the run and of the position it begins at
+`},
 	} {
-		steps, err := c.run.Working(c.from)
+		sheet, err := c.run.Working(c.from)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
-		} else if got := steps.String(); got != c.want[1:] {
+		} else if got := sheet.Steps.String(); got != c.want[1:] || sheet.Caution != working.Caution {
 			t.Errorf("%s:\n%swant\n%s", c.name, got, c.want[1:])
 		}
 	}

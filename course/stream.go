@@ -55,12 +55,22 @@ func sum(water Motion, stream Stream) Motion {
 // A Steering is a triangle of velocities: what is steered and made through the
 // water, the stream, and what is made good over the ground.
 type Steering struct {
-	Water  Motion // course and speed through the water
-	Stream Stream
-	Ground Motion // course and speed made good over the ground
+	Water  Motion `json:"water"` // course and speed through the water
+	Stream Stream `json:"stream"`
+	Ground Motion `json:"ground"` // course and speed made good over the ground
 
 	sought string // which side was unknown
 }
+
+// What of a triangle was sought: a motion, or the one that comes nearest to a track, or
+// the motion over the ground after the leeway.
+const (
+	soughtWater   = "water"
+	soughtGround  = "ground"
+	soughtBoth    = "both"
+	soughtNearest = "nearest"
+	soughtLeeway  = "leeway"
+)
 
 // checkSpeed refuses speeds that are none.
 func checkSpeed(what string, s sailing.Speed) error {
@@ -80,7 +90,7 @@ func MadeGood(water Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("rate of the stream", stream.Rate); err != nil {
 		return Steering{}, err
 	}
-	return Steering{water, stream, sum(water, stream), "ground"}, nil
+	return Steering{water, stream, sum(water, stream), soughtGround}, nil
 }
 
 // A StreamTooStrongError reports a track that can't be made good: the stream sets
@@ -141,7 +151,7 @@ func ToSteer(track angle.True, speed sailing.Speed, stream Stream) (Steering, er
 			if a, err := angle.Atan2(-across, along); err == nil {
 				off = a
 			}
-			return Steering{Motion{track.Add(off), speed}, stream, Motion{track, sailing.Speed(made)}, "water"}, nil
+			return Steering{Motion{track.Add(off), speed}, stream, Motion{track, sailing.Speed(made)}, soughtWater}, nil
 		}
 	}
 	return Steering{}, tooStrong(track, speed, stream)
@@ -166,13 +176,14 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 	ground := stream.Set.Add(side * edge)
 	water := Motion{ground.Add(side * 90 * angle.Degree), speed}
 	made := Motion{ground, sum(water, stream).Speed} // on the edge, even where no speed is left on it
-	nearest := Steering{water, stream, made, "nearest"}
+	nearest := Steering{water, stream, made, soughtNearest}
 	return &StreamTooStrongError{track, speed, stream, nearest, ground.Sub(track)}
 }
 
 // ToMakeGood returns the course and speed through the water to make good a course
 // and a speed over the ground, as when a time is to be kept. If the stream alone
-// does it there is no course, and Water has no speed.
+// does it there is no course, and Water has no speed. Speeds below nought are refused
+// with a [*angle.RangeError].
 func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed over the ground", ground.Speed); err != nil {
 		return Steering{}, err
@@ -182,7 +193,7 @@ func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 	}
 	n, e := ground.components()
 	sn, se := Motion{stream.Set, stream.Rate}.components()
-	return Steering{motionOf(n-sn, e-se), stream, ground, "both"}, nil
+	return Steering{motionOf(n-sn, e-se), stream, ground, soughtBoth}, nil
 }
 
 // StreamBetween returns the stream that set a vessel from where she was reckoned to
@@ -197,21 +208,27 @@ func StreamBetween(reckoned, fix angle.Position, since time.Duration) (Stream, e
 	return Stream{run.Course, sailing.Speed(float64(run.Distance) / since.Seconds())}, nil
 }
 
-// TimeFor returns how long the ground course takes over a distance.
+// TimeFor returns how long the ground course takes over a distance. Where nothing is
+// made good over the ground, and for distances below nought and times of more than 100
+// years, it returns a [*angle.RangeError].
 func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
 	return distance.At(s.Ground.Speed)
 }
 
 // Working returns the steps of the triangle.
-func (s Steering) Working() working.Steps {
+func (s Steering) Working() working.Sheet {
+	return working.Sheet{Steps: s.steps(), Caution: working.Caution}
+}
+
+func (s Steering) steps() working.Steps {
 	how := map[string][2]string{
-		"water":  {"to steer: the stream's part across the track undone", "the stream and the vessel's part along the track"},
-		"ground": {"given", "the sum of the two motions"},
-		"both":   {"the ground motion less the stream", "wanted"},
+		soughtWater:  {"to steer: the stream's part across the track undone", "the stream and the vessel's part along the track"},
+		soughtGround: {"given", "the sum of the two motions"},
+		soughtBoth:   {"the ground motion less the stream", "wanted"},
 
 		// The triangle of a StreamTooStrongError and that of a ReckonedRun.
-		"nearest": {"at right angles to the ground course: comes nearest to the track", "the sum of the two motions"},
-		"leeway":  {"the heading and the leeway", "the sum of the two motions"},
+		soughtNearest: {"at right angles to the ground course: comes nearest to the track", "the sum of the two motions"},
+		soughtLeeway:  {"the heading and the leeway", "the sum of the two motions"},
 	}[s.sought]
 	stream := working.Step{Key: "stream", What: "Stream", Value: s.Stream.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "sets toward " + s.Stream.Set.String()}
 	if s.Stream.Rate == 0 {

@@ -408,7 +408,7 @@ Course over the ground      061°48.6′T  the sum of the two motions
 Speed over the ground           2.2 kn
 `},
 	} {
-		if got := c.s.Working().String(); got != c.want[1:] {
+		if got := c.s.Working().Steps.String(); got != c.want[1:] {
 			t.Errorf("%s:\n%swant\n%s", c.name, got, c.want[1:])
 		}
 	}

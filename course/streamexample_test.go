@@ -1,6 +1,7 @@
 package course_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"log"
@@ -33,6 +34,7 @@ func ExampleToSteer() {
 	// Speed through the water         6.0 kn
 	// Course over the ground           112°T  the stream and the vessel's part along the track
 	// Speed over the ground           5.6 kn
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 	// course: track 112°T can't be made good at 1.5 kn in a stream of 020°T 2.0 kn: course 158.6°T through the water comes nearest and makes good 068.6°T 1.3 kn, 43° to port
 }
 
@@ -63,6 +65,7 @@ func ExampleToSteerAcross() {
 	// Course through the water     008°57.2′T  for the whole way
 	// Time                         3 h 13 min  at 6.0 kn through the water
 	// Off the track                     1.8 M  to starboard at most: look for dangers there
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 // Since the last fix, three hours ago, the Quillon was reckoned to be in one place
@@ -102,9 +105,9 @@ func ExampleEstimate_Run() {
 		Stream: course.Stream{Set: angle.MustParseTrue("020"), Rate: 1.5 * sailing.Knot},
 		Leeway: course.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port},
 
-		HeadingUncertainty: 3 * angle.Degree,
-		SpeedUncertainty:   0.5 * sailing.Knot,
-		StreamUncertainty:  0.25 * sailing.Knot,
+		HeadingUncertainty: angle.Must(angle.StandardUncertainty(3 * angle.Degree)),
+		SpeedUncertainty:   angle.Must(sailing.StandardUncertainty(0.5 * sailing.Knot)),
+		StreamUncertainty:  angle.Must(sailing.StandardUncertainty(0.25 * sailing.Knot)),
 	}
 	e, err := fix.Run(run)
 	if err != nil {
@@ -112,11 +115,11 @@ func ExampleEstimate_Run() {
 	}
 	fmt.Println(e.Position, "at", e.Time.Format("15:04 UTC"))
 
-	steps, err := run.Working(fix)
+	sheet, err := run.Working(fix)
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Print(steps)
+	fmt.Print(sheet)
 	// Output:
 	// 47°00.0′N 018°53.2′W at 10:30 UTC
 	// From                      47°02.0′N 019°06.0′W  at 09:00 UTC
@@ -130,6 +133,28 @@ func ExampleEstimate_Run() {
 	// Run                                      9.0 M  over the ground in 1 h 30 min
 	// Estimated position        47°00.0′N 018°53.2′W  at 10:30 UTC
 	// Known to                                 2.1 M  each way along 117°T and 1.5 M across it: 95 times in 100 she is within that ellipse
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+}
+
+// How long the Quillon takes over 12 miles of her track, and the triangle as data.
+func ExampleSteering() {
+	s, err := course.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, course.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot})
+	if err != nil {
+		log.Fatal(err)
+	}
+	t, err := s.TimeFor(12 * sailing.NauticalMile)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("steer %v, %v over the ground: %v\n", s.Water.Course, s.Ground, t.Round(time.Minute))
+	data, err := json.Marshal(s.Stream)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(string(data))
+	// Output:
+	// steer 131.5°T, 112°T 5.6 kn over the ground: 2h9m0s
+	// {"set":"020°T","rate":"2 kn"}
 }
 
 // What is made good when the stream is left to do what it does.

@@ -24,9 +24,9 @@ func (s Stream) StreamAt(angle.Position, time.Time) (Stream, error) { return s, 
 // HourlyStreams are the streams of an atlas or a diamond's table: one for each
 // period of equal length, the first from Start.
 type HourlyStreams struct {
-	Start   time.Time     // when the first begins; zero is the year 1
-	Period  time.Duration // of each; nought means an hour
-	Streams []Stream      // in order, without gaps
+	Start   time.Time     `json:"start"`   // when the first begins; zero is the year 1
+	Period  time.Duration `json:"period"`  // nought means an hour
+	Streams []Stream      `json:"streams"` // in order, without gaps
 }
 
 // A StreamTimeError reports a time for which no stream is given.
@@ -61,29 +61,30 @@ func (h HourlyStreams) period() time.Duration {
 // that change from hour to hour: the stream of the whole passage is allowed for at
 // once, and the vessel is set to one side and back.
 type Crossing struct {
-	From, To angle.Position
-	Depart   time.Time
-	Run      sailing.Run   // from From to To over the ground, by rhumb line
-	Water    Motion        // the one course through the water, and speed
-	Time     time.Duration // from departure to arrival
-	Drift    sailing.Run   // what the streams do altogether
+	From   angle.Position `json:"from"`
+	To     angle.Position `json:"to"`
+	Depart time.Time      `json:"depart"`
+	Run    sailing.Run    `json:"run"`   // from From to To over the ground, by rhumb line
+	Water  Motion         `json:"water"` // the one course through the water, and speed
+	Time   time.Duration  `json:"time"`  // from departure to arrival
+	Drift  sailing.Run    `json:"drift"` // what the streams do altogether
 
 	// Hours are the parts of the passage in which the stream did not change, with
 	// the position at the end of each.
-	Hours []CrossingHour
+	Hours []CrossingHour `json:"hours"`
 
 	// Widest is how far the vessel is from the straight track at most, to
 	// starboard positive, at the end of an hour.
-	Widest sailing.Distance
+	Widest sailing.Distance `json:"widest"`
 }
 
 // A CrossingHour is a part of a crossing.
 type CrossingHour struct {
-	Begins time.Time
-	Lasts  time.Duration
-	Stream Stream         // throughout it
-	Ground Motion         // made good in it
-	Ends   angle.Position // reckoned
+	Begins time.Time      `json:"begins"`
+	Lasts  time.Duration  `json:"lasts"`
+	Stream Stream         `json:"stream"` // throughout it
+	Ground Motion         `json:"ground"` // made good in it
+	Ends   angle.Position `json:"ends"`   // reckoned
 }
 
 // A CrossingError reports a passage that can't be shaped.
@@ -117,8 +118,9 @@ const longestCrossing = 30 * 24 * time.Hour
 // The streams are asked for along the straight track, every quarter of an hour
 // except for [HourlyStreams] and a [Stream], which are asked for as they change.
 // Errors are a [*CrossingError], which wraps the source's, such as a
-// [*StreamTimeError] where the streams given end before she is there. From a place
-// to itself there is nothing to steer: Water and Time are nought.
+// [*StreamTimeError] where the streams given end before she is there. A speed below
+// nought is refused with a [*angle.RangeError]. From a place to itself there is nothing
+// to steer: Water and Time are nought.
 func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams StreamSource) (Crossing, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Crossing{}, err
@@ -288,7 +290,11 @@ func (c *Crossing) plot() error {
 
 // Working returns the steps: the track, the streams hour by hour and together, and
 // the course to steer.
-func (c Crossing) Working() working.Steps {
+func (c Crossing) Working() working.Sheet {
+	return working.Sheet{Steps: c.steps(), Caution: working.Caution}
+}
+
+func (c Crossing) steps() working.Steps {
 	if c.Run.Distance == 0 {
 		return working.Steps{{Key: "track", What: "Track", Value: c.Run.Distance.String(), Unit: "nautical miles", How: "the same place: nothing to steer"}}
 	}

@@ -275,7 +275,7 @@ func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
 		if got.Water.Course.Sub(got.Run.Course).Abs() > deg/10 || (got.Time-4*time.Hour).Abs() > time.Minute || math.Abs(got.Widest.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
 			t.Errorf("%s: %v in %v, %v off", c.name, got.Water, got.Time, got.Widest)
 		}
-		if step, ok := got.Working().Find("widest"); !ok || step.Value != "4.0 M" || step.How != c.text || step.Number*c.side < 3.9 {
+		if step, ok := got.Working().Steps.Find("widest"); !ok || step.Value != "4.0 M" || step.How != c.text || step.Number*c.side < 3.9 {
 			t.Errorf("%s: %+v", c.name, step)
 		}
 	}
@@ -377,7 +377,7 @@ func TestACrossingToTheSamePlaceIsNone(t *testing.T) {
 	if err != nil || c.Time != 0 || c.Water != (course.Motion{}) || len(c.Hours) != 0 {
 		t.Errorf("%+v, %v", c, err)
 	}
-	if got := c.Working().String(); got != "Track  0.00 M  the same place: nothing to steer\n" {
+	if got := c.Working().Steps.String(); got != "Track  0.00 M  the same place: nothing to steer\n" {
 		t.Error(got)
 	}
 }
@@ -399,14 +399,14 @@ Course through the water     032°15.4′T  for the whole way
 Time                         4 h 11 min  at 6.0 kn through the water
 Off the track                     3.2 M  to starboard at most: look for dangers there
 `
-	if got := c.Working().String(); got != want[1:] {
+	if got := c.Working().Steps.String(); got != want[1:] {
 		t.Errorf("%swant\n%s", got, want[1:])
 	}
 	still, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, course.Stream{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if step, ok := still.Working().Find("widest"); !ok || step.Value != "0.00 M" || step.How != "the streams do not set her off it" {
+	if step, ok := still.Working().Steps.Find("widest"); !ok || step.Value != "0.00 M" || step.How != "the streams do not set her off it" {
 		t.Errorf("%+v", step)
 	}
 }

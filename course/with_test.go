@@ -9,6 +9,7 @@ import (
 	"lubberline.example/course"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
+	"lubberline.example/wmm"
 )
 
 // everyWay converts north, given in each of the three ways.
@@ -40,8 +41,8 @@ func TestAMissingSourceIsSaid(t *testing.T) {
 				t.Errorf("no %s, from %s: error %v, want a *MissingSourceError", c.name, from, err)
 				continue
 			}
-			if missing.Quantity != c.missing[0] && missing.Quantity != c.missing[len(c.missing)-1] {
-				t.Errorf("no %s, from %s: missing %q", c.name, from, missing.Quantity)
+			if missing.What != c.missing[0] && missing.What != c.missing[len(c.missing)-1] {
+				t.Errorf("no %s, from %s: missing %q", c.name, from, missing.What)
 			}
 			if c.message != "" && err.Error() != c.message {
 				t.Errorf("no %s, from %s: message %q, want %q", c.name, from, err, c.message)
@@ -70,9 +71,9 @@ func (silent) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 
 func TestTheErrorOfASourceIsPassedOn(t *testing.T) {
 	for name, w := range map[string]course.With{
-		"variation": {Variation: silent{}, Deviation: deviation.None()},
+		"variation": {Variation: silent{}, Deviation: deviation.None(), At: offOrlesk},
 		"deviation": {Variation: variation.East(0), Deviation: silent{}},
-		"both":      {Variation: silent{}, Deviation: silent{}},
+		"both":      {Variation: silent{}, Deviation: silent{}, At: offOrlesk},
 	} {
 		for from, convert := range everyWay(w) {
 			if h, err := convert(); !errors.Is(err, errSource) || h != (course.Heading{}) {
@@ -95,11 +96,42 @@ func TestAYearNoRoseIsGoodForIsRefused(t *testing.T) {
 func TestOutsideTheRosesOfAChartIsRefused(t *testing.T) {
 	chart := orleskChart(t)
 	chart.Method = variation.Blended
-	w := course.With{Variation: chart, Deviation: quillon(), On: day} // At forgotten
+	w := course.With{Variation: chart, Deviation: quillon(), On: day, At: angle.MustParsePosition("0°N 000°01′E")}
 	for from, convert := range everyWay(w) {
 		_, err := convert()
 		if e, ok := errors.AsType[*variation.OutsideError](err); !ok || e.Nearest.Name != "Braddle rose" {
-			t.Errorf("no position, from %s: error %v, want a *variation.OutsideError", from, err)
+			t.Errorf("far away, from %s: error %v, want a *variation.OutsideError", from, err)
+		}
+	}
+}
+
+// A place left out is not taken for the one at 0° N 0° E, unless that is said.
+func TestAPlaceLeftOutIsNotGuessed(t *testing.T) {
+	var at angle.Position
+	var on time.Time
+	rose := orleskRose()
+	v := variation.West(4 * deg)
+	for name, c := range map[string]struct {
+		source     variation.Source
+		everywhere bool
+	}{
+		"a known variation": {v, true}, "a rose": {rose, true}, "pointer to a variation": {&v, true}, "pointer to a rose": {&rose, true},
+		"a chart": {orleskChart(t), false}, "a source of one's own": {placed{&at, &on}, false}, "a field model": {wmm.WMM2025(), false},
+	} {
+		w := course.With{Variation: c.source, Deviation: deviation.None(), On: day} // At forgotten
+		said := w
+		said.AtOrigin = true
+		for from, convert := range everyWay(w) {
+			_, err := convert()
+			missing, is := errors.AsType[*course.MissingSourceError](err)
+			if is == c.everywhere || is && (missing.What != "position" || err.Error() != "course: no position, on which this source of variation may depend: give At in With, or set AtOrigin if it is 0° N 0° E") {
+				t.Errorf("%s, from %s: %v", name, from, err)
+			}
+		}
+		for from, convert := range everyWay(said) {
+			if _, err := convert(); err != nil {
+				t.Errorf("%s, from %s, at 0° N 0° E: %v", name, from, err)
+			}
 		}
 	}
 }

@@ -241,7 +241,7 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 			"other":            angle.Must(Other("depth", "m", depth, 1, 1)),
 		}
 		run := sailing.Run{Course: angle.Must(angle.TrueDegrees(60)), Distance: 300}
-		moved := lines["bearing"].Transferred(run, sailing.Covariance{})
+		moved := lines["bearing"].Transferred(run, sailing.Exactly())
 		lines["transferred"] = moved
 		f := frameAt(upright(p))
 		for name, l := range lines {

@@ -298,6 +298,9 @@ func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
 	l.moved, l.transfer = true, known
 	l.north += float64(run.Distance) * c
 	l.east += float64(run.Distance) * s
+	if !known.Stated() { // which spreads
+		l.stated, l.sigma, l.ofVariation, l.ofDeviation = false, 0, 0, 0
+	}
 	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
 		Key: "transferred", What: "Transferred", Value: run.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: "the run since, over the ground",
 	})

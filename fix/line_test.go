@@ -138,7 +138,7 @@ func TestATransferredLineIsThatOfTheEarlierPlace(t *testing.T) {
 		var here, later []fix.Line
 		for _, m := range marks {
 			l := svBearing(p, m, 0, 1)
-			here, later = append(here, l), append(later, l.Transferred(run, sailing.Covariance{}))
+			here, later = append(here, l), append(later, l.Transferred(run, sailing.Exactly()))
 		}
 		before := svSolve(t, here, fix.Options{Near: &p})
 		after := svSolve(t, later, fix.Options{Near: &q})

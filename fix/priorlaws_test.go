@@ -19,12 +19,12 @@ func TestOneBearingImprovesThePriorAcrossAndNotAlong(t *testing.T) {
 		prior := course.Estimate{Position: reckoned, Covariance: sailing.Circular(1000)}
 		f := svSolve(t, []fix.Line{svBearing(p, mark, 0, 0.5)}, fix.Options{Prior: &prior})
 		azimuth := svAzimuth(f.Position, mark.Position)
-		if got := float64(svKnown(f).Along(svTrue(azimuth))); math.Abs(got-1000) > 1 { // the line bends a little
+		if got := float64(svAlong(svKnown(f), azimuth)); math.Abs(got-1000) > 1 { // the line bends a little
 			t.Errorf("%v: along %v, want 1000", p, got)
 		}
 		across := svApart(p, mark.Position) * 0.5 * math.Pi / 180
 		want := math.Sqrt(1 / (1/across/across + 1e-6))
-		if got := float64(svKnown(f).Along(svTrue(azimuth + 90))); math.Abs(got-want) > 5 { // the distance at the fix is another
+		if got := float64(svAlong(svKnown(f), azimuth+90)); math.Abs(got-want) > 5 { // the distance at the fix is another
 			t.Errorf("%v: across %v, want %v", p, got, want)
 		}
 		// It moves square to the line.

@@ -118,7 +118,7 @@ func ExampleTrack() {
 	track := fix.NewTrack(course.Estimate{Position: angle.MustParsePosition("47°02.0′N 018°54.5′W"), Time: start, Covariance: sailing.Circular(200)})
 	_, err := track.Run(course.ReckonedRun{
 		Heading: angle.MustParseTrue("285°T"), Speed: 6 * sailing.Knot, Lasts: time.Hour,
-		HeadingUncertainty: 2 * angle.Degree, SpeedUncertainty: 0.3 * sailing.Knot, StreamUncertainty: 0.3 * sailing.Knot,
+		HeadingUncertainty: angle.Must(angle.StandardUncertainty(2 * angle.Degree)), SpeedUncertainty: angle.Must(sailing.StandardUncertainty(0.3 * sailing.Knot)), StreamUncertainty: angle.Must(sailing.StandardUncertainty(0.3 * sailing.Knot)),
 	})
 	if err != nil {
 		log.Fatal(err)

@@ -67,7 +67,7 @@ func TestATransferFollowsTheRhumbLine(t *testing.T) {
 			start := svAt(latitude, -19)
 			run := sailing.Run{Course: angle.MustParseTrue("090"), Distance: sailing.Distance(miles) * sailing.NauticalMile}
 			end := angle.Must(sailing.WGS84().Follow(start, run))
-			first := svRange(start, svRing(start, 9000, 0)[0], 0, 50).Transferred(run, sailing.Covariance{})
+			first := svRange(start, svRing(start, 9000, 0)[0], 0, 50).Transferred(run, sailing.Exactly())
 			second := svBearing(end, svRing(end, 9000, 85)[0], 0, 1)
 			f := svSolve(t, []fix.Line{first, second}, fix.Options{Near: &end})
 			if off := svApart(f.Position, end); off > 1 { // metres
@@ -132,7 +132,7 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 		"of an unknown kind":            {Kind: "guess"},
 		"with its marks only":           {Kind: fix.KindBearing, Marks: m[:1]},
 		"more in common than there is":  good.Transferred(sailing.Run{}, sailing.Covariance{North: 1, East: 1, Both: 2}),
-		"transferred by NaN":            good.Transferred(sailing.Run{Distance: sailing.Distance(math.NaN())}, sailing.Covariance{}),
+		"transferred by NaN":            good.Transferred(sailing.Run{Distance: sailing.Distance(math.NaN())}, sailing.Exactly()),
 		"transferred, variance below 0": good.Transferred(sailing.Run{Distance: 1000}, sailing.Covariance{North: -1e9, East: -1e9}),
 	} {
 		_, err := fix.Solve([]fix.Line{bad, good}, fix.Options{Near: &vessel})

@@ -155,9 +155,6 @@ func (t *Track) String() string {
 	var b strings.Builder
 	write := func(what string, e course.Estimate) {
 		ellipse, err := e.Covariance.Ellipse(0.95)
-		if err != nil {
-			return // 0.95 is a probability
-		}
 		clock := "            "
 		if !e.Time.IsZero() {
 			clock = e.Time.UTC().Round(time.Minute).Format("2 Jan 15:04")
@@ -165,6 +162,9 @@ func (t *Track) String() string {
 		region := "±" + ellipse.SemiMajor.String()
 		if ellipse.SemiMinor.String() != ellipse.SemiMajor.String() {
 			region += fmt.Sprintf(" by %v, longer toward %s", ellipse.SemiMinor, ellipse.MajorAxis.AppendDegrees(nil, 0))
+		}
+		if err != nil { // 0.95 is a probability
+			region = "not stated how well"
 		}
 		fmt.Fprintf(&b, "%s  %v  %s  %s\n", clock, e.Position, region, what)
 	}

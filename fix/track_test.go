@@ -20,8 +20,14 @@ var tkStart = course.Estimate{Position: plHere, Time: time.Date(2026, 5, 3, 9, 0
 func tkRun(lasts time.Duration) course.ReckonedRun {
 	return course.ReckonedRun{
 		Heading: angle.MustParseTrue("300°T"), Speed: 6 * sailing.Knot, Lasts: lasts,
-		HeadingUncertainty: 2 * angle.Degree, SpeedUncertainty: 0.3 * sailing.Knot, StreamUncertainty: 0.3 * sailing.Knot,
+		HeadingUncertainty: angle.Must(angle.StandardUncertainty(2 * angle.Degree)), SpeedUncertainty: angle.Must(sailing.StandardUncertainty(0.3 * sailing.Knot)), StreamUncertainty: angle.Must(sailing.StandardUncertainty(0.3 * sailing.Knot)),
 	}
+}
+
+// svAlong is the standard uncertainty in a direction.
+func svAlong(c sailing.Covariance, degrees float64) sailing.Distance {
+	d, _ := c.Along(svTrue(degrees)).Sigma()
+	return d
 }
 
 func tkTrack(t *testing.T) *fix.Track {
@@ -62,7 +68,7 @@ func TestATrackIsReckonedAndImproved(t *testing.T) {
 			t.Errorf("entry %d is not the fix with the estimate as prior: %v", i, err)
 		}
 		for w := 0.0; w < 180; w += 15 {
-			if a, b := e.After.Covariance.Along(svTrue(w)), before.Covariance.Along(svTrue(w)); float64(a) > float64(b)*(1+1e-4) { // the north turns between the two
+			if a, b := svAlong(e.After.Covariance, w), svAlong(before.Covariance, w); float64(a) > float64(b)*(1+1e-4) { // the north turns between the two
 				t.Errorf("entry %d: along %v° %v before, %v after", i, w, b, a)
 			}
 		}

@@ -54,7 +54,8 @@ type feature struct {
 
 // Write writes a feature collection: points as Point, lines as MultiLineString. A
 // line of fewer than two positions is left out. It returns the error of encoding the
-// properties, and then nothing is written, or that of the writer.
+// properties, a [*json.UnsupportedTypeError], [*json.UnsupportedValueError] or
+// [*json.MarshalerError], and then nothing is written, or that of the writer as it is.
 func Write(w io.Writer, features []Feature) error {
 	collection := struct {
 		Type     string    `json:"type"`

@@ -135,7 +135,7 @@ var sailings = map[string]conformance.Operation{
 		}
 		north, _, _ := c.Vertices()
 		return conformance.Answer{
-			"courseDegrees": c.Initial.Degrees(), "distanceMiles": c.Distance.NauticalMiles(),
+			"courseDegrees": c.Initial().Degrees(), "distanceMiles": c.Distance().NauticalMiles(),
 			"vertexLatitudeDegrees": north.Position.Latitude.Degrees(),
 		}, nil
 	}),

@@ -198,7 +198,7 @@ func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 	case p.Refused != nil:
 		return nil, &conformance.Refusal{Kind: p.Refused.Kind, Message: p.Refused.Message}
 	case p.Declined != "":
-		return nil, &conformance.Decline{Why: p.Declined}
+		return nil, &conformance.Decline{Reason: p.Declined}
 	case p.Broke != "":
 		return nil, errors.New(p.Broke)
 	}

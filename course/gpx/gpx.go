@@ -17,41 +17,47 @@ const Namespace = "http://www.topografix.com/GPX/1/1"
 
 // A Document is the waypoints and routes of a file.
 type Document struct {
-	Creator   string    // the program that wrote it
-	Name      string    // of the file's content; may be empty
-	Time      time.Time // when it was made; zero if it is not said
-	Waypoints []Point   // those of no route
-	Routes    []Route
+	Creator   string    `json:"creator,omitempty"` // the program that wrote it
+	Name      string    `json:"name,omitempty"`    // of the file's content; may be empty
+	Time      time.Time `json:"time,omitzero"`     // when it was made; zero if it is not said
+	Waypoints []Point   `json:"waypoints"`         // those of no route
+	Routes    []Route   `json:"routes"`
 }
 
 // A Route is a series of points to a destination.
 type Route struct {
-	Name        string // may be empty
-	Description string
-	Points      []Point // from the first to the last
+	Name        string  `json:"name,omitempty"` // may be empty
+	Description string  `json:"description,omitempty"`
+	Points      []Point `json:"points"` // from the first to the last
 }
 
 // A Point is a waypoint, alone or of a route.
 type Point struct {
-	Position    angle.Position // on WGS84
-	Name        string         // this and the other texts are empty if they are not said
-	Comment     string
-	Description string
-	Symbol      string
-	Type        string    // what kind of place it is
-	Time        time.Time // zero if it is not said
+	Position    angle.Position `json:"position"`       // on WGS84
+	Name        string         `json:"name,omitempty"` // this and the other texts are empty if they are not said
+	Comment     string         `json:"comment,omitempty"`
+	Description string         `json:"description,omitempty"`
+	Symbol      string         `json:"symbol,omitempty"`
+	Type        string         `json:"type,omitempty"` // what kind of place it is
+	Time        time.Time      `json:"time,omitzero"`  // zero if it is not said
 }
 
-// An Error reports what is wrong with a file, and where.
+// An Error reports what is wrong with a file, or with a document that is to be
+// written, and where.
 type Error struct {
-	Line, Column int    // from 1; of the end of the element at fault
-	Element      string // its name; empty if the fault is not in one
+	Line, Column int    // from 1, of the end of the element at fault; 0 in writing
+	Element      string // at fault, such as time; empty if it is the whole
 	Err          error  // what is wrong
 }
 
 // Error says where and what, without the rest of names as long as a page.
 func (e *Error) Error() string {
-	if e.Element == "" {
+	switch {
+	case e.Line == 0 && e.Element == "":
+		return fmt.Sprintf("gpx: %.300v", e.Err)
+	case e.Line == 0:
+		return fmt.Sprintf("gpx: element %.60s: %.300v", e.Element, e.Err)
+	case e.Element == "":
 		return fmt.Sprintf("gpx: line %d: %.300v", e.Line, e.Err)
 	}
 	return fmt.Sprintf("gpx: line %d, element %.60s: %.300v", e.Line, e.Element, e.Err)

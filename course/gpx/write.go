@@ -49,10 +49,11 @@ type (
 // schema wants one. Longitude 180° is written as −180, its place in the
 // schema, and characters that XML has no place for, such as most control
 // characters, as U+FFFD. Times in years beyond 0 to 9999 have no text in the schema:
-// they are refused, and nothing is written.
+// they are refused with an [*Error], as is a nil document, and nothing is written.
+// Otherwise the error is the writer's, as it is.
 func Write(w io.Writer, d *Document) error {
 	if d == nil {
-		return errors.New("gpx: no document")
+		return &Error{Err: errors.New("no document: want one, with no points if there are none")}
 	}
 	if err := checkTimes(d); err != nil {
 		return err
@@ -73,7 +74,7 @@ func Write(w io.Writer, d *Document) error {
 	e := xml.NewEncoder(&b)
 	e.Indent("", "  ")
 	if err := e.Encode(file); err != nil {
-		return err
+		return &Error{Err: err}
 	}
 	b.WriteByte('\n')
 	_, err := w.Write(b.Bytes())
@@ -101,7 +102,7 @@ func decimal(a angle.Angle) string { return strconv.FormatFloat(a.Degrees(), 'f'
 // checkTimes refuses times that have no text in the schema.
 func checkTimes(d *Document) error {
 	if !writable(d.Time) {
-		return fmt.Errorf("gpx: time of the document %v: want one in the years 0 to 9999 UTC", d.Time)
+		return &Error{Element: "time", Err: fmt.Errorf("of the document %v: want one in the years 0 to 9999 UTC", d.Time)}
 	}
 	all := [][]Point{d.Waypoints}
 	for _, r := range d.Routes {
@@ -109,7 +110,7 @@ func checkTimes(d *Document) error {
 	}
 	for _, p := range slices.Concat(all...) {
 		if !writable(p.Time) {
-			return fmt.Errorf("gpx: time of point %q %v: want one in the years 0 to 9999 UTC", p.Name, p.Time)
+			return &Error{Element: "time", Err: fmt.Errorf("of point %q %v: want one in the years 0 to 9999 UTC", p.Name, p.Time)}
 		}
 	}
 	return nil

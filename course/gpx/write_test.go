@@ -2,6 +2,7 @@ package gpx_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"encoding/xml"
 	"errors"
 	"io"
@@ -207,7 +208,8 @@ func TestTimesOutsideTheSchemaAreNotWritten(t *testing.T) {
 			`of point "Braddle"`: {Waypoints: []gpx.Point{{}}, Routes: []gpx.Route{{}, {Points: []gpx.Point{{Name: "Braddle", Time: bad}}}}},
 		} {
 			var b bytes.Buffer
-			if err := gpx.Write(&b, d); err == nil || b.Len() > 0 || !strings.Contains(err.Error(), "gpx: time "+where) || !strings.Contains(err.Error(), "want one in the years 0 to 9999") {
+			err := gpx.Write(&b, d)
+			if e, is := errors.AsType[*gpx.Error](err); !is || e.Line != 0 || e.Element != "time" || b.Len() > 0 || !strings.Contains(err.Error(), "gpx: element time: "+where) || !strings.Contains(err.Error(), "want one in the years 0 to 9999") {
 				t.Errorf("year %d, %s: %v, %q", year, where, err, b.String())
 			}
 		}
@@ -225,7 +227,33 @@ func (w wetPaper) Write([]byte) (int, error) { return 0, w.err }
 
 func TestTheErrorOfAWriterComesBack(t *testing.T) {
 	wet := errors.New("the paper is wet")
-	if err := gpx.Write(wetPaper{wet}, &gpx.Document{}); !errors.Is(err, wet) {
+	if err := gpx.Write(wetPaper{wet}, &gpx.Document{}); err != wet {
 		t.Error(err)
+	}
+	err := gpx.Write(wetPaper{wet}, nil)
+	if e, is := errors.AsType[*gpx.Error](err); !is || e.Line != 0 || err.Error() != "gpx: no document: want one, with no points if there are none" {
+		t.Error(err)
+	}
+}
+
+func TestDocumentsAsJSONLoseNothing(t *testing.T) {
+	time1 := time.Date(2026, time.July, 2, 6, 0, 0, 1, time.UTC)
+	d := gpx.Document{
+		Creator: "by hand", Name: "Orlesk", Time: time1,
+		Waypoints: []gpx.Point{{Position: at("47.05", "-19.1"), Name: "Orlesk Head", Comment: "light", Description: "white", Symbol: "Light", Type: "mark", Time: time1}, {}},
+		Routes:    []gpx.Route{{Name: "Out", Description: "a day", Points: []gpx.Point{{Position: at("47", "180")}}}, {}},
+	}
+	for _, d := range []gpx.Document{d, {}} {
+		data, err := json.Marshal(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var back gpx.Document
+		if err := json.Unmarshal(data, &back); err != nil || !cmp.Equal(back, d) {
+			t.Errorf("%s: %v\n%s", data, err, cmp.Diff(d, back))
+		}
+	}
+	if data, err := json.Marshal(d.Routes[0]); err != nil || string(data) != `{"name":"Out","description":"a day","points":[{"position":"47°00′N 180°00′E"}]}` {
+		t.Errorf("%s, %v", data, err)
 	}
 }

@@ -1,6 +1,8 @@
 package passage_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"log"
@@ -111,4 +113,50 @@ func ExamplePlanError() {
 	// Output:
 	// leg 1 from Ledge to Fairway
 	// nearest over the ground: 181.9°T 1.5 kn
+}
+
+// An invented tidal stream, hour by hour; a rate without a unit is in knots.
+func ExampleReadStreams() {
+	const file = `set,rate
+215,0.8
+210,1.1 kn
+040,0.3 m/s
+`
+	streams, err := passage.ReadStreams(strings.NewReader(file))
+	if err != nil {
+		log.Fatal(err)
+	}
+	streams.Start = time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC)
+	for _, s := range streams.Streams {
+		fmt.Println(s)
+	}
+	s, err := streams.StreamAt(angle.MustParsePosition("47°06′N 019°02′W"), streams.Start.Add(90*time.Minute))
+	fmt.Println("at 07:30", s, err)
+	// Output:
+	// 215°T 0.8 kn
+	// 210°T 1.1 kn
+	// 040°T 0.6 kn
+	// at 07:30 210°T 1.1 kn <nil>
+}
+
+// Waypoints may be written as JSON and are read back to the same.
+func ExampleReadWaypoints() {
+	const file = `name,position,speed,sailing
+Orlesk Head,47°07.8′N 019°01.0′W,,
+Minnow Ledge,47°03.2′N 019°11.0′W,5.5,rhumb
+`
+	points, err := passage.ReadWaypoints(strings.NewReader(file))
+	if err != nil {
+		log.Fatal(err)
+	}
+	data, err := json.Marshal(points)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(string(data))
+	again, err := passage.ReadWaypoints(bytes.NewReader(data))
+	fmt.Println(len(again), again[1] == points[1], err)
+	// Output:
+	// [{"name":"Orlesk Head","position":"47°07.8′N 019°01′W"},{"name":"Minnow Ledge","position":"47°03.2′N 019°11′W","speed":"5.5 kn"}]
+	// 2 true <nil>
 }

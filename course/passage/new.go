@@ -54,7 +54,7 @@ func (l *Leg) work() error {
 		if err != nil {
 			return err
 		}
-		l.Track, l.Final, l.Distance = g.Initial, g.Final, g.Distance
+		l.Track, l.Final, l.Distance = g.Initial(), g.Final(), g.Distance()
 	} else {
 		run := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
 		l.Track, l.Final, l.Distance = run.Course, run.Course, run.Distance
@@ -71,7 +71,7 @@ func (l *Leg) work() error {
 	}
 	l.Heading, err = course.FromTrue(heading, course.With{
 		Variation: l.plan.Variation, Deviation: l.plan.Deviation,
-		At: l.Middle(), On: l.Begins, Reading: l.plan.Reading,
+		At: l.Middle(), AtOrigin: true, On: l.Begins, Reading: l.plan.Reading,
 	})
 	return err
 }

@@ -2,7 +2,6 @@ package passage
 
 import (
 	"encoding/csv"
-	"encoding/json"
 	"fmt"
 	"io"
 	"strconv"
@@ -19,7 +18,7 @@ import (
 
 // String returns the plan as text: a line for each leg, the sums, the warnings and
 // the caution.
-func (p *Passage) String() string {
+func (p Passage) String() string {
 	var b strings.Builder
 	if p.Name != "" {
 		fmt.Fprintf(&b, "%s\n", p.Name)
@@ -50,51 +49,10 @@ func plusMinus(u angle.Uncertainty) string {
 	return string(sigma.AppendDegrees(nil, 1))
 }
 
-// legData is a leg as it is written.
-type legData struct {
-	Leg              int           `json:"leg"`
-	From             Waypoint      `json:"from"`
-	To               Waypoint      `json:"to"`
-	Track            angle.True    `json:"track"`
-	Final            angle.True    `json:"final"` // the course where the leg ends
-	DistanceMetres   float64       `json:"distanceMetres"`
-	WaterCourse      angle.True    `json:"waterCourse"`
-	WaterSpeedKnots  float64       `json:"waterSpeedKnots"`
-	GroundSpeedKnots float64       `json:"groundSpeedKnots"`
-	Leeway           string        `json:"leeway,omitempty"`
-	Heading          any           `json:"heading"`
-	Begins           time.Time     `json:"begins"`
-	Ends             time.Time     `json:"ends"`
-	Warnings         []Warning     `json:"warnings,omitempty"`
-	Working          working.Steps `json:"working"`
-}
-
-// MarshalJSON gives the passage as data, exactly, each leg with its working.
-func (p *Passage) MarshalJSON() ([]byte, error) {
-	data := struct {
-		Name           string    `json:"name,omitempty"`
-		Depart         time.Time `json:"depart"`
-		Arrive         time.Time `json:"arrive"`
-		DistanceMetres float64   `json:"distanceMetres"`
-		Legs           []legData `json:"legs"`
-		Caution        string    `json:"caution"`
-	}{p.Name, second(p.Depart), second(p.Arrive), p.Distance.Metres(), []legData{}, working.Caution}
-	for _, l := range p.Legs {
-		d := legData{
-			l.Number, l.From, l.To, l.Track, l.Final, l.Distance.Metres(), l.Water.Course, l.Water.Speed.Knots(), l.Ground.Speed.Knots(),
-			"", l.Heading, second(l.Begins), second(l.Ends), l.Warnings(), l.Working().Steps,
-		}
-		if l.Leeway.Angle != 0 {
-			d.Leeway = l.Leeway.String()
-		}
-		data.Legs = append(data.Legs, d)
-	}
-	return json.Marshal(data)
-}
-
 // WriteCSV writes a line for each leg: degrees to a tenth, nautical miles and knots to
 // a tenth, times in UTC to the second. The leeway is plus to starboard. Uncertainties
-// that are not stated are empty.
+// that are not stated are empty. It writes all or nothing, and returns the writer's error
+// as it is.
 func (p *Passage) WriteCSV(w io.Writer) error {
 	var b strings.Builder
 	rows := csv.NewWriter(&b)
@@ -110,12 +68,12 @@ func (p *Passage) WriteCSV(w io.Writer) error {
 	}
 	for _, l := range p.Legs {
 		h := l.Heading
-		u, line := "", "rhumb"
+		u, line := "", rhumb
 		if s, stated := h.Uncertainty().Sigma(); stated {
 			u = number(s.Degrees())
 		}
 		if l.To.GreatCircle {
-			line = "great circle"
+			line = greatCircle
 		}
 		rows.Write([]string{
 			strconv.Itoa(l.Number), l.From.String(), l.To.String(), line, onCircle(l.Track.FromNorth()), number(l.Distance.NauticalMiles()),
@@ -142,7 +100,8 @@ func onCircle(a angle.Angle) string {
 // longitudes and latitudes.
 const mapStep = 30 * sailing.NauticalMile
 
-// WriteGeoJSON writes the waypoints as points and the legs as lines.
+// WriteGeoJSON writes the waypoints as points and the legs as lines. Its error is that
+// of [geojson.Write].
 func (p *Passage) WriteGeoJSON(w io.Writer) error {
 	var features []geojson.Feature
 	for i, point := range p.plan.Waypoints {

@@ -8,8 +8,11 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/angle"
+	"lubberline.example/course"
 	"lubberline.example/course/gpx"
 	"lubberline.example/course/passage"
+	"lubberline.example/course/sailing"
 	"lubberline.example/variation"
 )
 
@@ -55,6 +58,53 @@ func TestAPassageAsDataCSVAndRoute(t *testing.T) {
 	again, err := gpx.Read(&b)
 	if err != nil || passage.WaypointsOf(again.Routes[0])[1] != p.Waypoints[1] {
 		t.Errorf("%+v, %v", again, err)
+	}
+}
+
+// A Passage encodes alike by value and by pointer, and a leg as in it.
+func TestAPassageIsTheSameByValue(t *testing.T) {
+	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 018°00′W")
+	p.Wind, p.Leeway = &course.Wind{From: angle.MustParseTrue("300")}, 5*deg
+	p.Waypoints[1].Speed = 5.5 * sailing.Knot
+	w := worked(t, p)
+	w.Name = "Out"
+	encoded := func(v any) string {
+		t.Helper()
+		data, err := json.Marshal(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	whole := encoded(w)
+	if got := encoded(*w); got != whole {
+		t.Errorf("by value\n%s\nby pointer\n%s", got, whole)
+	}
+	if !strings.Contains(whole, encoded(w.Legs[1])) || !strings.HasPrefix(whole, `{"name":"Out","depart":"2026-07-02T06:00:00Z"`) {
+		t.Error(whole)
+	}
+	var back struct {
+		Distance sailing.Distance
+		Legs     []struct {
+			Distance      sailing.Distance
+			Water, Ground course.Motion
+			Leeway        course.Leeway
+			To            passage.Waypoint
+		}
+	}
+	if err := json.Unmarshal([]byte(whole), &back); err != nil || back.Distance != w.Distance || len(back.Legs) != 2 {
+		t.Fatal(err, whole)
+	}
+	for i, l := range w.Legs {
+		if b := back.Legs[i]; b.Distance != l.Distance || b.Water != l.Water || b.Ground != l.Ground || b.Leeway != l.Leeway || b.To != l.To {
+			t.Errorf("leg %d: %+v", l.Number, b)
+		}
+	}
+	if (*w).String() != w.String() {
+		t.Error("another text")
+	}
+	if got := encoded(passage.Passage{}); !strings.Contains(got, `"legs":[]`) {
+		t.Error(got)
 	}
 }
 

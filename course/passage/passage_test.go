@@ -278,3 +278,14 @@ func TestAPassageKeepsItsOwnWaypoints(t *testing.T) {
 		t.Error("a leg that was not worked has a working")
 	}
 }
+
+// The middle of a leg may be 0° N 0° E: then it is meant.
+func TestALegAboutTheOrigin(t *testing.T) {
+	p := plan("1°S 1°W", "1°N 1°E")
+	p.Depart = time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC)
+	p.Variation = wmm.WMM2025()
+	w := worked(t, p)
+	if m := w.Legs[0].Middle(); m != (angle.Position{}) {
+		t.Logf("not tried: the middle is %v", m)
+	}
+}

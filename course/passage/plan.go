@@ -12,18 +12,19 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Waypoint is a place where a leg ends.
+// A Waypoint is a place where a leg ends. Its JSON has the columns of [ReadWaypoints],
+// which reads a list of them.
 type Waypoint struct {
-	Name     string         `json:"name,omitempty"` // may be empty
-	Position angle.Position `json:"position"`
+	Name     string // may be empty
+	Position angle.Position
 
 	// GreatCircle asks for a great circle on the leg that ends here, in place of a
 	// rhumb line.
-	GreatCircle bool `json:"greatCircle,omitempty"`
+	GreatCircle bool
 
 	// Speed is through the water on the leg that ends here; nought means the
 	// plan's.
-	Speed sailing.Speed `json:"-"`
+	Speed sailing.Speed
 }
 
 // String returns the waypoint's name on one line, or its position if it has none.
@@ -34,16 +35,17 @@ func (w Waypoint) String() string {
 	return w.Position.String()
 }
 
-// A Plan is a passage that is wanted.
+// A Plan is a passage that is wanted. It has no JSON, for its sources have none: keep
+// its waypoints.
 type Plan struct {
-	Name      string        // printed at the head; may be empty
-	Waypoints []Waypoint    // two or more
-	Depart    time.Time     // not zero
-	Speed     sailing.Speed // through the water, on legs whose waypoint has none of its own
+	Name      string        // may be empty
+	Waypoints []Waypoint    // two or more, or the plan is refused
+	Depart    time.Time     // the zero time is refused
+	Speed     sailing.Speed // through the water; nought is refused, but where a stream takes her along the track
 
 	// Variation and Deviation are the sources that courses are converted with, as
-	// in [course.With]; a plan without either is refused. The variation is taken in
-	// the middle of each leg, at its beginning's date.
+	// in [course.With]; nil is refused with a [*course.MissingSourceError]. The
+	// variation is taken in the middle of each leg, at its beginning's date.
 	Variation variation.Source
 	Deviation deviation.Source
 
@@ -58,8 +60,8 @@ type Plan struct {
 	Wind   *course.Wind
 	Leeway angle.Angle
 
-	// Reading is how well a course is steered, for the uncertainty of headings. If
-	// it is not stated it is left out of that.
+	// Reading is how well a course is steered, for the uncertainty of headings. Not
+	// stated, it is left out of that.
 	Reading angle.Uncertainty
 }
 

@@ -1,11 +1,18 @@
 package passage_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle"
 	"lubberline.example/angle/record"
+	"lubberline.example/course"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
 )
@@ -26,14 +33,70 @@ func TestWaypointsAndStreamsAreReadWithTheirLines(t *testing.T) {
 			t.Errorf("%q: %v", text, err)
 		}
 	}
-	streams, err := passage.ReadStreams(strings.NewReader("set,rate\n045,1.5\n225°T,0\n"))
-	if err != nil || len(streams.Streams) != 2 || streams.Streams[0].Rate != 1.5*sailing.Knot {
+	streams, err := passage.ReadStreams(strings.NewReader("set,rate\n045,1.5\n225°T,0\n090,1.5 kn\n090,0.5 m/s\n"))
+	if err != nil || len(streams.Streams) != 4 || streams.Streams[0].Rate != 1.5*sailing.Knot || streams.Streams[2].Rate != 1.5*sailing.Knot || streams.Streams[3].Rate != 0.5 {
 		t.Errorf("%+v, %v", streams, err)
 	}
-	for text, column := range map[string]string{"set,rate\n400,1\n": "set", "set,rate\n045°M,1\n": "set", "set,rate\n040,NaN\n": "rate", "set,rate\n040,1000\n": "rate"} {
+	for text, column := range map[string]string{"set,rate\n400,1\n": "set", "set,rate\n045°M,1\n": "set", "set,rate\n040,NaN\n": "rate", "set,rate\n040,1000\n": "rate", "set,rate\n040,-1 kn\n": "rate", "set,rate\n040,1 M\n": "rate", "set,rate\n040,1e400\n": "rate"} {
 		_, err := passage.ReadStreams(strings.NewReader(text))
 		if e, ok := errors.AsType[*record.Error](err); !ok || e.Line != 2 || e.Column != column {
 			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
+// What Marshal writes says its unit, and is read back to the same.
+func TestStreamsAsJSONAreReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		streams := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) course.Stream {
+			set := angle.TrueFrom(angle.Angle(rapid.Int64Range(0, int64(angle.Turn)-1).Draw(t, "set")))
+			return course.Stream{Set: set, Rate: sailing.Speed(rapid.Float64Range(0, 500).Draw(t, "rate"))}
+		}), 1, 5).Draw(t, "streams")
+		data, err := json.Marshal(streams)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := passage.ReadStreams(bytes.NewReader(data))
+		if err != nil || !slices.Equal(back.Streams, streams) {
+			t.Fatalf("%s: %v, %v", data, back, err)
+		}
+	})
+	data, err := json.Marshal(course.Stream{Set: angle.MustParseTrue("045"), Rate: 1.5 * sailing.Knot})
+	if err != nil || string(data) != `{"set":"045°T","rate":"1.5 kn"}` {
+		t.Errorf("%s, %v", data, err)
+	}
+}
+
+func TestWaypointsAsJSONAreReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		points := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) passage.Waypoint {
+			return passage.Waypoint{
+				Name:        strings.TrimSpace(rapid.StringN(0, 12, -1).Draw(t, "name")),
+				Position:    angle.Must(angle.PositionDegrees(rapid.Float64Range(-90, 90).Draw(t, "latitude"), rapid.Float64Range(-180, 180).Draw(t, "longitude"))),
+				GreatCircle: rapid.Bool().Draw(t, "great circle"),
+				Speed:       rapid.OneOf(rapid.Just(sailing.Speed(0)), rapid.Custom(func(t *rapid.T) sailing.Speed { return sailing.Speed(rapid.Float64Range(1e-3, 500).Draw(t, "speed")) })).Draw(t, "speed"),
+			}
+		}), 1, 5).Draw(t, "points")
+		data, err := json.Marshal(points)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := passage.ReadWaypoints(bytes.NewReader(data))
+		if err != nil || !slices.Equal(back, points) {
+			t.Fatalf("%s: %+v, %v", data, back, err)
+		}
+		back = nil
+		if err := json.Unmarshal(data, &back); err != nil || !slices.Equal(back, points) {
+			t.Fatalf("%s, by encoding/json: %+v, %v", data, back, err)
+		}
+	})
+	w := passage.Waypoint{Name: "Ledge", Position: angle.MustParsePosition("47°03′N 019°11′W"), GreatCircle: true, Speed: 5.5 * sailing.Knot}
+	if data, err := json.Marshal(w); err != nil || string(data) != `{"name":"Ledge","position":"47°03′N 019°11′W","speed":"5.5 kn","sailing":"great circle"}` {
+		t.Errorf("%s, %v", data, err)
+	}
+	for _, text := range []string{`{"position":"47N 19W","sailing":"loxodrome"}`, `{"position":"47N 19W","speed":5.5}`, `[]`} {
+		if err := json.Unmarshal([]byte(text), &w); err == nil || w.Name != "Ledge" {
+			t.Errorf("%s: %+v, %v", text, w, err)
 		}
 	}
 }

@@ -47,7 +47,7 @@ func (l Leg) Working() working.Sheet {
 func (l Leg) streamSteps() working.Steps {
 	if l.crossing != nil {
 		var steps working.Steps
-		for _, s := range l.crossing.Working() {
+		for _, s := range l.crossing.Working().Steps {
 			if s.Key != "track" && s.Key != "time" {
 				steps = append(steps, s)
 			}
@@ -62,7 +62,7 @@ func (l Leg) streamSteps() working.Steps {
 	if err != nil {
 		return nil // not reached: the leg was worked with it
 	}
-	return s.Working()
+	return s.Working().Steps
 }
 
 // minute is a time to the nearest minute, so that times and durations on the page

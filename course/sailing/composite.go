@@ -10,20 +10,37 @@ import (
 // A Composite is the shortest line between two positions that does not go beyond a
 // limiting latitude: a great circle that touches the limit, the parallel along it,
 // and a great circle away from it. Where the great circle keeps within the limit
-// it is that alone.
+// it is that alone. Make one with [NewComposite]; it does not change.
 type Composite struct {
-	From, To angle.Position
-	Limit    angle.Latitude // north or south, as its sign says
-	Distance Distance       // of the three parts together
-
-	// First and Last are the great circles. Without a parallel between them Last
-	// is the same as First.
-	First, Last GreatCircle
-
-	// Parallel is the run along the limit, from First.To to Last.From; its
-	// distance is nought if there is none.
-	Parallel Run
+	from, to    angle.Position
+	limit       angle.Latitude
+	distance    Distance
+	first, last GreatCircle
+	parallel    Run
 }
+
+// From returns where it begins.
+func (c Composite) From() angle.Position { return c.from }
+
+// To returns where it ends.
+func (c Composite) To() angle.Position { return c.to }
+
+// Limit returns the limiting latitude.
+func (c Composite) Limit() angle.Latitude { return c.limit }
+
+// Distance returns how long the parts are together.
+func (c Composite) Distance() Distance { return c.distance }
+
+// First returns the great circle that begins it.
+func (c Composite) First() GreatCircle { return c.first }
+
+// Last returns the great circle that ends it. Without a parallel between them it is the
+// same as [Composite.First].
+func (c Composite) Last() GreatCircle { return c.last }
+
+// Parallel returns the run along the limit, from where the first great circle ends to
+// where the last one begins; its distance is nought if there is none.
+func (c Composite) Parallel() Run { return c.parallel }
 
 // A LimitError reports a limiting latitude beyond which a position lies, or one on
 // which nothing can touch.
@@ -54,7 +71,7 @@ func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, err
 	if err != nil {
 		return Composite{}, err
 	}
-	c := Composite{From: from, To: to, Limit: limit, Distance: direct.Distance, First: direct, Last: direct}
+	c := Composite{from: from, to: to, limit: limit, distance: direct.distance, first: direct, last: direct}
 	north, south, ok := direct.Vertices()
 	v := north
 	if sign < 0 {
@@ -85,14 +102,14 @@ func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, err
 	if err != nil {
 		return Composite{}, err
 	}
-	if c.First, err = orNothing(from, on, eastOrWest(d)); err != nil {
+	if c.first, err = orNothing(from, on, eastOrWest(d)); err != nil {
 		return Composite{}, err
 	}
-	if c.Last, err = orNothing(off, to, eastOrWest(d)); err != nil {
+	if c.last, err = orNothing(off, to, eastOrWest(d)); err != nil {
 		return Composite{}, err
 	}
-	c.Parallel = Sphere().Rhumb(on, off)
-	c.Distance = c.First.Distance + c.Parallel.Distance + c.Last.Distance
+	c.parallel = Sphere().Rhumb(on, off)
+	c.distance = c.first.distance + c.parallel.Distance + c.last.distance
 	return c, nil
 }
 
@@ -100,25 +117,27 @@ func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, err
 func orNothing(from, to angle.Position, course angle.True) (GreatCircle, error) {
 	if from.Latitude == to.Latitude && from.Longitude.Sub(to.Longitude).Abs() < sameArc {
 		_, east := axes(from)
-		return GreatCircle{From: from, To: to, Initial: course, Final: course, start: unit(from), ahead: east.scaled(course.FromNorth().Sin())}, nil
+		return GreatCircle{from: from, to: to, initial: course, final: course, start: unit(from), ahead: east.scaled(course.FromNorth().Sin())}, nil
 	}
 	return NewGreatCircle(from, to)
 }
 
 // Working returns the steps of the three parts.
-func (c Composite) Working() working.Steps {
-	if c.Parallel.Distance == 0 && c.First == c.Last {
-		return append(working.Steps{{Key: "limit", What: "Limiting latitude", Value: c.Limit.String(), Number: c.Limit.Degrees(), Unit: degreesNorth, How: "the great circle keeps within it"}}, c.First.Working()...)
+func (c Composite) Working() working.Sheet { return sheet(c.steps()) }
+
+func (c Composite) steps() working.Steps {
+	if c.parallel.Distance == 0 && c.first == c.last {
+		return append(working.Steps{{Key: "limit", What: "Limiting latitude", Value: c.limit.String(), Number: c.limit.Degrees(), Unit: degreesNorth, How: "the great circle keeps within it"}}, c.first.steps()...)
 	}
 	return working.Steps{
-		{Key: "limit", What: "Limiting latitude", Value: c.Limit.String(), Number: c.Limit.Degrees(), Unit: degreesNorth, How: "given"},
-		{Key: "from", What: "From", Value: c.From.String(), How: "given"},
-		working.Direction("initial course", "Initial course", c.First.Initial, "great circle that touches the limit: sin C = cos limit / cos lat₁"),
-		distanceStep("first", "To the limit", c.First.Distance, "cos d.long = tan lat₁ cot limit; the limit is reached in "+c.First.To.Longitude.String()),
-		distanceStep("parallel", "Along the limit", c.Parallel.Distance, c.Parallel.Course.String()+" to "+c.Last.From.Longitude.String()),
-		distanceStep("last", "From the limit", c.Last.Distance, "great circle away from it"),
-		working.Direction("final course", "Final course", c.Last.Final, ""),
-		{Key: "to", What: "To", Value: c.To.String(), How: "given"},
-		distanceStep("distance", "Distance", c.Distance, "the three together"),
+		{Key: "limit", What: "Limiting latitude", Value: c.limit.String(), Number: c.limit.Degrees(), Unit: degreesNorth, How: "given"},
+		{Key: "from", What: "From", Value: c.from.String(), How: "given"},
+		working.Direction("initial course", "Initial course", c.first.initial, "great circle that touches the limit: sin C = cos limit / cos lat₁"),
+		distanceStep("first", "To the limit", c.first.distance, "cos d.long = tan lat₁ cot limit; the limit is reached in "+c.first.to.Longitude.String()),
+		distanceStep("parallel", "Along the limit", c.parallel.Distance, c.parallel.Course.String()+" to "+c.last.from.Longitude.String()),
+		distanceStep("last", "From the limit", c.last.distance, "great circle away from it"),
+		working.Direction("final course", "Final course", c.last.final, ""),
+		{Key: "to", What: "To", Value: c.to.String(), How: "given"},
+		distanceStep("distance", "Distance", c.distance, "the three together"),
 	}
 }

@@ -22,9 +22,10 @@
 //     sailings of the books, with their working step by step; those whose names
 //     begin with Follow lead from a run to a position.
 //
-// A [Distance] and a [Speed] are types with units, never bare numbers, and an
-// [Ellipsoid] is a figure of the earth. A [Covariance] says how well a position is
-// known, and [Covariance.Ellipse] draws the region that holds it.
+// A [Distance] and a [Speed] are types with units, never bare numbers, in text and JSON
+// too; see [ParseDistance]. An [Ellipsoid] is a figure of the earth. A [Covariance] says
+// how well a position is known, an [Uncertainty] a distance or a speed, and
+// [Covariance.Ellipse] draws the region that holds the position.
 //
 // # Signs
 //

@@ -8,7 +8,7 @@ import (
 
 // An Ellipsoid is a figure of the earth: an ellipse turned about the axis of the
 // poles, or a sphere. Make one with [WGS84], [Clarke1866], [Sphere] or
-// [NewEllipsoid]; it does not change. A nil Ellipsoid is WGS84.
+// [NewEllipsoid]; it does not change. A nil Ellipsoid is WGS84, and so is the zero one.
 type Ellipsoid struct {
 	name      string
 	a         float64    // equatorial radius, metres
@@ -83,9 +83,9 @@ func NewEllipsoid(name string, equatorialRadius, flattening float64) (*Ellipsoid
 	return e, nil
 }
 
-// or returns WGS84 in place of nil.
+// or returns WGS84 in place of nil, or of a figure that was not made.
 func (e *Ellipsoid) or() *Ellipsoid {
-	if e == nil {
+	if e == nil || e.a == 0 {
 		return wgs84
 	}
 	return e

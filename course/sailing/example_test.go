@@ -61,7 +61,7 @@ func ExampleNewGreatCircle() {
 		return
 	}
 	north, _, _ := g.Vertices()
-	fmt.Printf("%v, %v; vertex in %v\n", g.Initial, g.Distance, north.Position)
+	fmt.Printf("%v, %v; vertex in %v\n", g.Initial(), g.Distance(), north.Position)
 	fmt.Print(g.Working())
 	// Output:
 	// 279.7°T, 2190.7 M; vertex in 47°45.4′N 032°07.9′W
@@ -73,6 +73,7 @@ func ExampleNewGreatCircle() {
 	// Initial course                       279°41′T  tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); N 80.3° W
 	// Final course                       242°58.3′T  the same from the other end, reversed
 	// Vertex                   47°45.4′N 032°07.9′W  cos lat = sin C cos lat₁; on the leg, after 534.8 M
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 func ExampleGreatCircle_WaypointsByLongitude() {
@@ -117,6 +118,7 @@ func ExampleNewComposite() {
 	// Final course                 104°02.7′T
 	// To                 40°00.0′N 125°00.0′W  given
 	// Distance                       4378.5 M  the three together
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 func ExampleMidLatitude() {
@@ -137,6 +139,7 @@ func ExampleMidLatitude() {
 	// Departure                           101.1 M W  d.long × cos middle latitude
 	// Course                             305°26.7′T  tan course = departure / d.lat; N 54.6° W
 	// Distance                              124.2 M  d.lat / cos course
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 func ExampleMercator() {
@@ -156,6 +159,7 @@ func ExampleMercator() {
 	// Difference of meridional parts               459.6 S  of both latitudes (WGS84), to less from
 	// Course                                      237°05′T  tan course = d.long / difference of meridional parts; S 57.1° W
 	// Distance                                     607.3 M  d.lat / cos course
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 func ExampleNewTraverse() {
@@ -178,6 +182,7 @@ func ExampleNewTraverse() {
 	// Departure                  14.1 M W  east less west
 	// Course                   315°33.7′T  made good: tan course = departure / d.lat; N 44.4° W
 	// Distance                     20.1 M  made good
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 func ExampleCovariance_Ellipse() {
@@ -216,6 +221,7 @@ func ExamplePlane() {
 	// Distance                  9.2 M
 	// Difference of latitude    5.1′S  distance × cos course; a minute is a mile
 	// Departure               7.6 M W  distance × sin course
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 	// 0°11.2′W <nil>
 }
 
@@ -238,6 +244,7 @@ func ExampleFollowMidLatitude() {
 	// Middle latitude                     47°35.6′N  half the sum of the latitudes
 	// Difference of longitude               150.6′W  departure / cos middle latitude
 	// Arrived at               48°11.1′N 021°40.6′W  longitude left and d.long
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 // A sailing that does not serve says so, and which does.

@@ -10,29 +10,44 @@ import (
 
 // A GreatCircle is the shortest line between two positions on the sphere, on which
 // a minute of arc is a nautical mile. Make one with [NewGreatCircle] or
-// [FollowGreatCircle].
+// [FollowGreatCircle]; it does not change. The zero value is of no length, at
+// 0° N 0° E.
 //
 // At a pole, directions count as they do along the position's own meridian as it
 // comes to the pole.
 type GreatCircle struct {
-	From, To angle.Position
-	Initial  angle.True // course at From
-	Final    angle.True // course at To, going on
-	Distance Distance   // above nought, at most half way round
+	from, to       angle.Position
+	initial, final angle.True
+	distance       Distance
 
-	start, ahead vector // of From, and of the place 90° on
+	start, ahead vector // of from, and of the place 90° on
 }
+
+// From returns where the circle begins.
+func (g GreatCircle) From() angle.Position { return g.from }
+
+// To returns where it ends.
+func (g GreatCircle) To() angle.Position { return g.to }
+
+// Initial returns the course at the beginning.
+func (g GreatCircle) Initial() angle.True { return g.initial }
+
+// Final returns the course at the end, going on.
+func (g GreatCircle) Final() angle.True { return g.final }
+
+// Distance returns how long it is.
+func (g GreatCircle) Distance() Distance { return g.distance }
 
 // An UndefinedError reports two positions that no one great circle joins: they
 // are the same place, or antipodes, which every circle through one joins.
 type UndefinedError struct {
 	From, To angle.Position
-	Why      string // in words
+	Reason   string // in words
 }
 
 // Error says why.
 func (e *UndefinedError) Error() string {
-	return fmt.Sprintf("sailing: great circle from %v to %v: %s", e.From, e.To, e.Why)
+	return fmt.Sprintf("sailing: great circle from %v to %v: %s", e.From, e.To, e.Reason)
 }
 
 // sameArc is how near positions may be to the same place, or to antipodes: a
@@ -53,8 +68,8 @@ func NewGreatCircle(from, to angle.Position) (GreatCircle, error) {
 		return GreatCircle{}, &UndefinedError{from, to, "they are antipodes, every course leads there"}
 	}
 	ahead := across.cross(p).scaled(1 / across.length())
-	g := GreatCircle{From: from, To: to, Distance: arcLength(arc), start: p, ahead: ahead}
-	g.Initial, g.Final = g.courseAt(0, from), g.courseAt(arc.Radians(), to)
+	g := GreatCircle{from: from, to: to, distance: arcLength(arc), start: p, ahead: ahead}
+	g.initial, g.final = g.courseAt(0, from), g.courseAt(arc.Radians(), to)
 	return g, nil
 }
 
@@ -67,9 +82,9 @@ func FollowGreatCircle(from angle.Position, run Run) (GreatCircle, error) {
 	}
 	north, east := axes(from)
 	s, c := run.Course.FromNorth().SinCos()
-	g := GreatCircle{From: from, Initial: run.Course, Distance: run.Distance, start: unit(from), ahead: north.scaled(c).plus(east.scaled(s))}
-	g.To = g.At(run.Distance)
-	g.Final = g.courseAt(float64(run.Distance)/arcRadius, g.To)
+	g := GreatCircle{from: from, initial: run.Course, distance: run.Distance, start: unit(from), ahead: north.scaled(c).plus(east.scaled(s))}
+	g.to = g.At(run.Distance)
+	g.final = g.courseAt(float64(run.Distance)/arcRadius, g.to)
 	return g, nil
 }
 
@@ -84,7 +99,7 @@ func arcLength(a angle.Angle) Distance { return Distance(a.Minutes()) * Nautical
 // a finite number.
 func (g GreatCircle) At(distance Distance) angle.Position {
 	s, c := math.Sincos(float64(distance) / arcRadius)
-	return g.start.scaled(c).plus(g.ahead.scaled(s)).position(g.From.Longitude)
+	return g.start.scaled(c).plus(g.ahead.scaled(s)).position(g.from.Longitude)
 }
 
 // CourseAt returns the course at a distance along the circle, a finite number.
@@ -105,9 +120,9 @@ func (g GreatCircle) courseAt(arc float64, p angle.Position) angle.True {
 
 // A Vertex is the place where a great circle is farthest north or south.
 type Vertex struct {
-	Position angle.Position
-	Distance Distance // along the circle from From, forward or, below nought, back: the nearer way
-	OnLeg    bool     // whether it lies between From and To
+	Position angle.Position `json:"position"`
+	Distance Distance       `json:"distance"` // along the circle from its beginning, forward or, below nought, back: the nearer way
+	OnLeg    bool           `json:"onLeg"`    // whether it lies between the beginning and the end
 }
 
 // Vertices returns the northern and the southern vertex. The equator has none:
@@ -122,7 +137,7 @@ func (g GreatCircle) Vertices() (north, south Vertex, ok bool) {
 
 func (g GreatCircle) vertex(arc float64) Vertex {
 	d := Distance(arc * arcRadius)
-	return Vertex{g.At(d), d, d >= 0 && d <= g.Distance}
+	return Vertex{g.At(d), d, d >= 0 && d <= g.distance}
 }
 
 // EquatorCrossing returns the first place from From onward where the circle
@@ -139,7 +154,7 @@ func (g GreatCircle) EquatorCrossing() (p angle.Position, distance Distance, onL
 	distance = Distance(arc * arcRadius)
 	p = g.At(distance)
 	p.Latitude = angle.Latitude{} // exactly
-	return p, distance, distance <= g.Distance, true
+	return p, distance, distance <= g.distance, true
 }
 
 // LatitudeAt returns the latitude in which the circle crosses a meridian. It is
@@ -162,16 +177,16 @@ func (g GreatCircle) LatitudeAt(longitude angle.Longitude) (angle.Latitude, bool
 // distance apart and equally spaced. It refuses distances that are not above
 // nought, and those that make more than 100,000 waypoints, with a [*angle.RangeError].
 func (g GreatCircle) Waypoints(apart Distance) ([]angle.Position, error) {
-	n := math.Ceil(float64(g.Distance / apart))
+	n := math.Ceil(float64(g.distance / apart))
 	if !(apart > 0) || !(n <= 100_000) {
 		return nil, &angle.RangeError{What: "distance apart", Value: apart.NauticalMiles(), Accepted: "nautical miles above 0, at most 100000 legs"}
 	}
 	steps := max(1, int(n))
 	points := make([]angle.Position, steps+1)
 	for i := range points {
-		points[i] = g.At(g.Distance * Distance(i) / Distance(steps))
+		points[i] = g.At(g.distance * Distance(i) / Distance(steps))
 	}
-	points[0], points[steps] = g.From, g.To
+	points[0], points[steps] = g.from, g.to
 	return points, nil
 }
 
@@ -186,9 +201,9 @@ func (g GreatCircle) WaypointsByLongitude(step angle.Angle) ([]angle.Position, e
 	if math.Abs(g.normal().z) < 1e-12 {
 		return nil, &angle.RangeError{What: "step of longitude", Value: step.Degrees(), Accepted: "a circle that is not a meridian"}
 	}
-	d := g.To.Longitude.Sub(g.From.Longitude)
-	points := []angle.Position{g.From}
-	west := g.From.Longitude.Angle()
+	d := g.to.Longitude.Sub(g.from.Longitude)
+	points := []angle.Position{g.from}
+	west := g.from.Longitude.Angle()
 	if d > 0 {
 		for l := floor(west, step) + step; l < west+d; l += step {
 			points = append(points, g.onMeridian(angle.LongitudeFrom(l)))
@@ -198,7 +213,7 @@ func (g GreatCircle) WaypointsByLongitude(step angle.Angle) ([]angle.Position, e
 			points = append(points, g.onMeridian(angle.LongitudeFrom(l)))
 		}
 	}
-	return append(points, g.To), nil
+	return append(points, g.to), nil
 }
 
 // floor is the greatest whole number of steps that is not above an angle.
@@ -219,12 +234,14 @@ func (g GreatCircle) onMeridian(longitude angle.Longitude) angle.Position {
 func (g GreatCircle) normal() vector { return g.start.cross(g.ahead) }
 
 // Working returns the steps by the formulas of the spherical triangle.
-func (g GreatCircle) Working() working.Steps {
-	steps := positionSteps(g.From, g.To)
+func (g GreatCircle) Working() working.Sheet { return sheet(g.steps()) }
+
+func (g GreatCircle) steps() working.Steps {
+	steps := positionSteps(g.from, g.to)
 	steps = append(steps,
-		distanceStep("distance", "Distance", g.Distance, "cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long; a minute of arc is a mile"),
-		working.Direction("initial course", "Initial course", g.Initial, "tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); "+quadrantal(g.Initial)),
-		working.Direction("final course", "Final course", g.Final, "the same from the other end, reversed"),
+		distanceStep("distance", "Distance", g.distance, "cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long; a minute of arc is a mile"),
+		working.Direction("initial course", "Initial course", g.initial, "tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); "+quadrantal(g.initial)),
+		working.Direction("final course", "Final course", g.final, "the same from the other end, reversed"),
 	)
 	if north, south, ok := g.Vertices(); ok {
 		v := north

@@ -15,8 +15,8 @@ import (
 //	d.lat = distance cos course    departure = distance sin course
 type Triangle struct {
 	Run
-	DLat      angle.Angle // difference of latitude, north positive
-	Departure Distance    // east positive
+	DLat      angle.Angle `json:"dLat"`      // difference of latitude, north positive
+	Departure Distance    `json:"departure"` // east positive
 }
 
 // Plane returns the triangle of a run. A distance below nought or beyond 21,600
@@ -77,31 +77,46 @@ func PlaneAlong(course angle.True, dlat angle.Angle) (Triangle, error) {
 }
 
 // Working returns the steps of the triangle, course and distance first.
-func (t Triangle) Working() working.Steps {
-	return working.Steps{
+func (t Triangle) Working() working.Sheet {
+	return sheet(working.Steps{
 		courseStep(t.Course, ""),
 		distanceStep("distance", "Distance", t.Distance, ""),
 		dlatStep(t.DLat, "distance × cos course; a minute is a mile"),
 		departureStep(t.Departure, "distance × sin course"),
-	}
+	})
 }
 
 // A Traverse is several runs, one after the other, and the one run that leads to
 // the same place by plane sailing.
 type Traverse struct {
-	Legs     []Triangle // in order
-	Triangle            // the run made good
+	Legs []Triangle `json:"legs"` // in order
+	Triangle
 }
+
+// A TraverseError reports a run of a traverse that can't be worked.
+type TraverseError struct {
+	Run int // from 1
+	Err error
+}
+
+// Error says which run, and why.
+func (e *TraverseError) Error() string {
+	return fmt.Sprintf("sailing: traverse, run %d: %v", e.Run, e.Err)
+}
+
+// Unwrap returns why.
+func (e *TraverseError) Unwrap() error { return e.Err }
 
 // NewTraverse sums the differences of latitude and the departures of some runs.
 // Runs that lead back to where they began have no course: then Course is 000° and
-// Distance nought.
+// Distance nought. A run that makes no triangle is a [*TraverseError], which wraps the
+// [*angle.RangeError] of [Plane].
 func NewTraverse(runs ...Run) (Traverse, error) {
 	var t Traverse
 	for i, run := range runs {
 		leg, err := Plane(run)
 		if err != nil {
-			return Traverse{}, fmt.Errorf("sailing: traverse, run %d: %w", i+1, err)
+			return Traverse{}, &TraverseError{i + 1, err}
 		}
 		t.Legs = append(t.Legs, leg)
 		t.DLat += leg.DLat
@@ -113,14 +128,14 @@ func NewTraverse(runs ...Run) (Traverse, error) {
 	}
 	course, err := angle.Atan2(t.Departure.NauticalMiles(), t.DLat.Minutes())
 	if err != nil {
-		return Traverse{}, err
+		return t, nil // not reached: she is not where she began
 	}
 	t.Run = Run{angle.TrueFrom(course), distance}
 	return t, nil
 }
 
 // Working returns a step for each leg, the sums, and the run made good.
-func (t Traverse) Working() working.Steps {
+func (t Traverse) Working() working.Sheet {
 	var steps working.Steps
 	for i, leg := range t.Legs {
 		steps = append(steps, working.Step{
@@ -132,10 +147,10 @@ func (t Traverse) Working() working.Steps {
 	if t.Distance == 0 {
 		course.How = "none: back where she began"
 	}
-	return append(steps,
+	return sheet(append(steps,
 		dlatStep(t.DLat, "north less south"),
 		departureStep(t.Departure, "east less west"),
 		course,
 		distanceStep("distance", "Distance", t.Distance, "made good"),
-	)
+	))
 }

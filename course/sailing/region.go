@@ -1,44 +1,128 @@
 package sailing
 
 import (
+	"encoding/json"
+	"fmt"
 	"math"
 
 	"lubberline.example/angle"
 )
 
 // A Covariance says how well a position is known: the variances of its errors to
-// the north and to the east, and what they have in common, in square metres. The
-// zero value is a position known exactly.
+// the north and to the east, and what they have in common, in square metres.
+//
+// The zero value is not stated, and nothing is known of a sum with it. Any figure
+// other than nought is a statement; that a position is known exactly is said with
+// [Exactly].
 type Covariance struct {
-	North float64 `json:"north"` // variance of the error to the north, m²
-	East  float64 `json:"east"`  // variance of the error to the east, m²
-	Both  float64 `json:"both"`  // covariance of the two, m²
+	North float64 // variance of the error to the north, m²
+	East  float64 // variance of the error to the east, m²
+	Both  float64 // covariance of the two
+
+	exact bool // stated, though all figures are nought
+}
+
+// Exactly returns the covariance of a position without errors.
+func Exactly() Covariance { return Covariance{exact: true} }
+
+// stated is a covariance that says something, of noughts too.
+func stated(north, east, both float64) Covariance {
+	return Covariance{north, east, both + 0, north == 0 && east == 0 && both == 0}
+}
+
+// Stated reports whether it is said how well the position is known.
+func (c Covariance) Stated() bool { return c.exact || c.North != 0 || c.East != 0 || c.Both != 0 }
+
+// Equal reports whether two covariances say the same.
+func (c Covariance) Equal(d Covariance) bool {
+	return c.North == d.North && c.East == d.East && c.Both == d.Both && c.Stated() == d.Stated()
 }
 
 // Circular returns the covariance of errors that are alike in all directions, with a
-// standard uncertainty in each.
+// standard uncertainty in each. One of nought says that there are none.
 func Circular(sigma Distance) Covariance {
 	v := float64(sigma) * float64(sigma)
-	return Covariance{North: v, East: v}
+	return stated(v, v, 0)
 }
 
 // Oriented returns the covariance of independent errors along a direction and
-// across it, by their standard uncertainties.
+// across it, by their standard uncertainties. Those of nought say that there are none.
 func Oriented(direction angle.True, along, across Distance) Covariance {
 	s, c := direction.FromNorth().SinCos()
 	a, b := float64(along)*float64(along), float64(across)*float64(across)
-	return Covariance{North: a*c*c + b*s*s, East: a*s*s + b*c*c, Both: (a - b) * s * c}
+	return stated(a*c*c+b*s*s, a*s*s+b*c*c, (a-b)*s*c)
 }
 
-// Plus returns the covariance of the sum of independent errors.
+// Plus returns the covariance of the sum of independent errors. If one of them is not
+// stated neither is that of the sum.
 func (c Covariance) Plus(d Covariance) Covariance {
-	return Covariance{c.North + d.North, c.East + d.East, c.Both + d.Both}
+	if !c.Stated() || !d.Stated() {
+		return Covariance{}
+	}
+	return stated(c.North+d.North, c.East+d.East, c.Both+d.Both)
 }
 
-// Along returns the standard uncertainty in a direction.
-func (c Covariance) Along(direction angle.True) Distance {
+// Along returns the standard uncertainty in a direction, stated if the covariance is.
+func (c Covariance) Along(direction angle.True) Uncertainty[Distance] {
+	if !c.Stated() {
+		return Uncertainty[Distance]{}
+	}
 	s, k := direction.FromNorth().SinCos()
-	return Distance(math.Sqrt(max(0, c.North*k*k+c.East*s*s+2*c.Both*s*k)))
+	return Uncertainty[Distance]{Distance(math.Sqrt(max(0, c.North*k*k+c.East*s*s+2*c.Both*s*k))), true}
+}
+
+// String returns the standard uncertainties to the north and to the east and the
+// covariance, as ±20 m north, ±30 m east, covariance 0 m²; or "not stated".
+func (c Covariance) String() string {
+	if !c.Stated() {
+		return "not stated"
+	}
+	return fmt.Sprintf("±%.3g m north, ±%.3g m east, covariance %.3g m²", math.Sqrt(c.North), math.Sqrt(c.East), c.Both)
+}
+
+// covarianceData is a covariance as it is written.
+type covarianceData struct {
+	North *float64 `json:"northSquareMetres"`
+	East  *float64 `json:"eastSquareMetres"`
+	Both  *float64 `json:"bothSquareMetres"`
+}
+
+// MarshalJSON gives the covariance exactly, in square metres, or null if it is not
+// stated.
+func (c Covariance) MarshalJSON() ([]byte, error) {
+	if !c.Stated() {
+		return []byte("null"), nil
+	}
+	return json.Marshal(covarianceData{&c.North, &c.East, &c.Both})
+}
+
+// UnmarshalJSON reads what [Covariance.MarshalJSON] writes. All three figures have to
+// be there: what is missing is refused with a [*NotStatedError].
+func (c *Covariance) UnmarshalJSON(text []byte) error {
+	var data *covarianceData
+	if err := json.Unmarshal(text, &data); err != nil {
+		return err
+	}
+	if data == nil {
+		*c = Covariance{}
+		return nil
+	}
+	if data.North == nil || data.East == nil || data.Both == nil {
+		return &NotStatedError{"one of northSquareMetres, eastSquareMetres and bothSquareMetres"}
+	}
+	*c = stated(*data.North, *data.East, *data.Both)
+	return nil
+}
+
+// A NotStatedError reports that something was asked for which follows only from a
+// statement that was not made.
+type NotStatedError struct {
+	What string // what is not stated
+}
+
+// Error says what is not stated.
+func (e *NotStatedError) Error() string {
+	return "sailing: " + e.What + " is not stated: want it stated, exactly known or not"
 }
 
 // An Ellipse is the region about a position that holds the true one with a
@@ -46,16 +130,20 @@ func (c Covariance) Along(direction angle.True) Distance {
 type Ellipse struct {
 	SemiMajor   Distance   `json:"semiMajor"`   // half the longer axis
 	SemiMinor   Distance   `json:"semiMinor"`   // half the shorter axis
-	MajorAxis   angle.True `json:"majorAxis"`   // where the longer lies, in [000°, 180°)
+	MajorAxis   angle.True `json:"majorAxis"`   // in [000°, 180°)
 	Probability float64    `json:"probability"` // that it holds the position, between 0 and 1
 }
 
 // Ellipse returns the ellipse that holds the true position with a probability,
 // such as 0.95, if the errors are normal. The probability must be between 0 and 1;
-// otherwise a [*angle.RangeError], as for variances that are none.
+// otherwise a [*angle.RangeError], as for variances that are none. A covariance that
+// is not stated is a [*NotStatedError].
 func (c Covariance) Ellipse(probability float64) (Ellipse, error) {
 	if !(probability > 0 && probability < 1) {
 		return Ellipse{}, &angle.RangeError{What: "probability", Value: probability, Accepted: "between 0 and 1, such as 0.95"}
+	}
+	if !c.Stated() {
+		return Ellipse{}, &NotStatedError{"how well the position is known"}
 	}
 	if !(c.North >= 0 && c.East >= 0) || math.IsInf(c.North+c.East, 0) || math.IsNaN(c.Both) || math.IsInf(c.Both, 0) {
 		return Ellipse{}, &angle.RangeError{What: "variance", Value: min(c.North, c.East), Accepted: "square metres, 0 or more"}

@@ -1,6 +1,7 @@
 package sailing_test
 
 import (
+	"encoding/json"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -42,6 +43,15 @@ func TestTheEllipseHoldsItsShareOfPositions(t *testing.T) {
 	}
 }
 
+// toward is a standard uncertainty that is stated, or NaN.
+func toward(c sailing.Covariance, direction angle.True) sailing.Distance {
+	sigma, stated := c.Along(direction).Sigma()
+	if !stated {
+		return sailing.Distance(math.NaN())
+	}
+	return sigma
+}
+
 func drawCovariance(t *rapid.T) (sailing.Covariance, angle.True, sailing.Distance, sailing.Distance) {
 	direction := drawCourse(t)
 	along := sailing.Distance(rapid.Float64Range(0, 1000).Draw(t, "along"))
@@ -53,10 +63,10 @@ func TestOrientedErrorsHaveTheirSizesAlongAndAcross(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, direction, along, across := drawCovariance(t)
 		// The root of a difference of 1e6 m² that is good to 1e-10.
-		if got := c.Along(direction); !near(got, along, 1e-4) {
+		if got := toward(c, direction); !near(got, along, 1e-4) {
 			t.Fatalf("along %v m, want %v", got.Metres(), along.Metres())
 		}
-		if got := c.Along(angle.TrueFrom(direction.FromNorth() + 90*deg)); !near(got, across, 1e-4) {
+		if got := toward(c, angle.TrueFrom(direction.FromNorth()+90*deg)); !near(got, across, 1e-4) {
 			t.Fatalf("across %v m, want %v", got.Metres(), across.Metres())
 		}
 		e, err := c.Ellipse(1 - math.Exp(-0.5))                                                                         // one standard deviation
@@ -66,7 +76,7 @@ func TestOrientedErrorsHaveTheirSizesAlongAndAcross(t *testing.T) {
 		if e.MajorAxis.FromNorth() >= 180*deg {
 			t.Fatalf("major axis %v", e.MajorAxis)
 		}
-		if got := c.Along(e.MajorAxis); !near(got, e.SemiMajor, 1e-4) { // likewise
+		if got := toward(c, e.MajorAxis); !near(got, e.SemiMajor, 1e-4) { // likewise
 			t.Fatalf("along the major axis %v, want %v", got, e.SemiMajor)
 		}
 	})
@@ -77,7 +87,7 @@ func TestCovariancesTurnWithTheirDirections(t *testing.T) {
 		c, direction, along, across := drawCovariance(t)
 		by, look := drawAngle(0, 360*deg).Draw(t, "by"), drawCourse(t)
 		d := sailing.Oriented(angle.TrueFrom(direction.FromNorth()+by), along, across)
-		if a, b := c.Along(look), d.Along(angle.TrueFrom(look.FromNorth()+by)); !near(a, b, 1e-4) { // as above
+		if a, b := toward(c, look), toward(d, angle.TrueFrom(look.FromNorth()+by)); !near(a, b, 1e-4) { // as above
 			t.Fatalf("%v m and %v m", a.Metres(), b.Metres())
 		}
 		if a, b := sailing.Oriented(direction.Reciprocal(), along, across), c; math.Abs(a.Both-b.Both) > 1e-9 || math.Abs(a.North-b.North) > 1e-9 { // units of float64
@@ -92,14 +102,14 @@ func TestVariancesOfIndependentErrorsAdd(t *testing.T) {
 		b, _, _, _ := drawCovariance(t)
 		look := drawCourse(t)
 		square := func(d sailing.Distance) float64 { return float64(d * d) }
-		if got, want := square(a.Plus(b).Along(look)), square(a.Along(look))+square(b.Along(look)); math.Abs(got-want) > 1e-7 { // of 2e6
+		if got, want := square(toward(a.Plus(b), look)), square(toward(a, look))+square(toward(b, look)); math.Abs(got-want) > 1e-7 { // of 2e6
 			t.Fatalf("%v, want %v", got, want)
 		}
 	})
 	if got := sailing.Circular(3).Plus(sailing.Circular(4)); got != sailing.Circular(5) {
 		t.Error(got)
 	}
-	e, err := sailing.Covariance{}.Ellipse(0.95)
+	e, err := sailing.Exactly().Ellipse(0.95)
 	if err != nil || e != (sailing.Ellipse{Probability: 0.95}) {
 		t.Errorf("known exactly: %+v, %v", e, err)
 	}
@@ -109,5 +119,51 @@ func TestProbabilitiesThatAreNoneAreRefused(t *testing.T) {
 	for _, p := range []float64{0, 1, -0.5, 95, math.NaN()} {
 		_, err := sailing.Circular(1).Ellipse(p)
 		refused[*angle.RangeError](t, "probability", err)
+	}
+}
+
+func TestACovarianceOfNoughtIsAClaim(t *testing.T) {
+	var none sailing.Covariance
+	for _, c := range []sailing.Covariance{sailing.Exactly(), sailing.Circular(0), sailing.Oriented(course(30), 0, 0), sailing.Circular(0).Plus(sailing.Exactly())} {
+		if !c.Stated() || c != sailing.Exactly() || !c.Equal(sailing.Exactly()) || c.Equal(none) || c.String() == none.String() {
+			t.Errorf("%+v: want it stated", c)
+		}
+	}
+	known := sailing.Circular(20)
+	if none.Stated() || none.Plus(known).Stated() || known.Plus(none).Stated() || none.Plus(none).Stated() || !(sailing.Covariance{North: 4, East: 4}).Stated() {
+		t.Error("not stated does not spread")
+	}
+	if known.Plus(sailing.Exactly()) != known {
+		t.Error("exactly adds something")
+	}
+	if _, stated := none.Along(course(0)).Sigma(); stated {
+		t.Error("stated along 000°")
+	}
+	_, err := none.Ellipse(0.95)
+	refused[*sailing.NotStatedError](t, "ellipse", err)
+	if got := none.String() + "; " + sailing.Oriented(course(0), 20, 30).String(); got != "not stated; ±20 m north, ±30 m east, covariance 0 m²" {
+		t.Error(got)
+	}
+}
+
+func TestCovariancesAsJSONLoseNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := rapid.OneOf(rapid.Just(sailing.Covariance{}), rapid.Just(sailing.Exactly()), rapid.Custom(func(t *rapid.T) sailing.Covariance {
+			c, _, _, _ := drawCovariance(t)
+			return c
+		})).Draw(t, "c")
+		data, err := json.Marshal(struct{ C sailing.Covariance }{c})
+		if err != nil {
+			t.Fatal(err)
+		}
+		back := struct{ C sailing.Covariance }{sailing.Circular(1)}
+		if err := json.Unmarshal(data, &back); err != nil || back.C != c {
+			t.Fatalf("%s: %+v, %v; want %+v", data, back, err, c)
+		}
+	})
+	var c sailing.Covariance
+	refused[*sailing.NotStatedError](t, "half of one", json.Unmarshal([]byte(`{"northSquareMetres":1}`), &c))
+	if err := json.Unmarshal([]byte(`[1]`), &c); err == nil {
+		t.Error("read an array")
 	}
 }

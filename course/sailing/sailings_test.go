@@ -274,25 +274,25 @@ func TestStepsHaveTheirKeysAndFiguresAddUp(t *testing.T) {
 		}
 		return step.Number
 	}
-	mid := angle.Must(sailing.MidLatitude(from, to)).Working()
+	mid := angle.Must(sailing.MidLatitude(from, to)).Working().Steps
 	departure := number(mid, "d.long") * math.Cos(number(mid, "middle latitude")*math.Pi/180)
 	if math.Abs(departure-number(mid, "departure")) > 1e-9 || math.Abs(math.Hypot(departure, number(mid, "d.lat"))-number(mid, "distance")) > 1e-9 { // rounding
 		t.Errorf("\n%v", mid)
 	}
-	mercator := angle.Must(sailing.Mercator(from, to, sailing.Clarke1866())).Working()
+	mercator := angle.Must(sailing.Mercator(from, to, sailing.Clarke1866())).Working().Steps
 	tan := number(mercator, "d.long") / number(mercator, "d.m.p.")
 	if math.Abs(math.Hypot(number(mercator, "d.lat"), number(mercator, "d.lat")*tan)-number(mercator, "distance")) > 1e-9 { // rounding
 		t.Errorf("\n%v", mercator)
 	}
-	traverse := angle.Must(sailing.NewTraverse(run(275, 8.2*mile), run(0, 6.5*mile))).Working()
+	traverse := angle.Must(sailing.NewTraverse(run(275, 8.2*mile), run(0, 6.5*mile))).Working().Steps
 	if number(traverse, "leg 1") != (8.2*mile).NauticalMiles() || math.Abs(math.Hypot(number(traverse, "d.lat"), number(traverse, "departure"))-number(traverse, "distance")) > 1e-9 { // rounding
 		t.Errorf("\n%v", traverse)
 	}
-	composite := angle.Must(sailing.NewComposite(place(35*deg, 140*deg), place(40*deg, -125*deg), lat(42*deg))).Working()
+	composite := angle.Must(sailing.NewComposite(place(35*deg, 140*deg), place(40*deg, -125*deg), lat(42*deg))).Working().Steps
 	if math.Abs(number(composite, "first")+number(composite, "parallel")+number(composite, "last")-number(composite, "distance")) > 1e-9 { // rounding
 		t.Errorf("\n%v", composite)
 	}
-	circle := angle.Must(sailing.NewGreatCircle(place(-35*deg, 20*deg), place(-30*deg, 115*deg))).Working()
+	circle := angle.Must(sailing.NewGreatCircle(place(-35*deg, 20*deg), place(-30*deg, 115*deg))).Working().Steps
 	if number(circle, "vertex") >= -35 {
 		t.Errorf("\n%v", circle)
 	}
@@ -304,14 +304,14 @@ func TestWorkingsReadAsANavigatorWritesThem(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return w.Working()
+		return w.Working().Steps
 	}
 	for want, got := range map[string]working.Steps{
 		`Course                     235°T  S 55.0° W
 Distance                  12.5 M
 Difference of latitude     7.2′S  distance × cos course; a minute is a mile
 Departure               10.2 M W  distance × sin course
-`: angle.Must(sailing.Plane(run(235, 12.5*mile))).Working(),
+`: angle.Must(sailing.Plane(run(235, 12.5*mile))).Working().Steps,
 		`From                     47°00.0′N 019°10.0′W  given
 To                       47°00.0′N 020°10.0′W  given
 Difference of latitude                   0.0′  to, less from
@@ -357,14 +357,14 @@ Distance                             2811.7 M  cos D = sin lat₁ sin lat₂ + c
 Initial course                     121°41.6′T  tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); S 58.3° E
 Final course                       119°49.8′T  the same from the other end, reversed
 Vertex                   33°04.6′N 054°17.6′W  cos lat = sin C cos lat₁; outside the leg
-`: angle.Must(sailing.NewComposite(place(10*deg, 20*deg), place(-15*deg, 60*deg), lat(42*deg))).Working(),
+`: angle.Must(sailing.NewComposite(place(10*deg, 20*deg), place(-15*deg, 60*deg), lat(42*deg))).Working().Steps,
 		`Leg 1                   010°T 1.0 M  N 10.0° E: d.lat 1.0′N, departure 0.2 M E
 Leg 2                   190°T 1.0 M  S 10.0° W: d.lat 1.0′S, departure 0.2 M W
 Difference of latitude         0.0′  north less south
 Departure                     0.0 M  east less west
 Course                        000°T  none: back where she began
 Distance                     0.00 M  made good
-`: angle.Must(sailing.NewTraverse(run(10, mile), run(190, mile))).Working(),
+`: angle.Must(sailing.NewTraverse(run(10, mile), run(190, mile))).Working().Steps,
 	} {
 		if got.String() != want {
 			t.Errorf("got\n%swant\n%s", got, want)

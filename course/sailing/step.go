@@ -16,6 +16,11 @@ const (
 	minutesEast   = "minutes of arc, east positive"
 )
 
+// sheet is the working of an answer that may be steered by.
+func sheet(steps working.Steps) working.Sheet {
+	return working.Sheet{Steps: steps, Caution: working.Caution}
+}
+
 // positionSteps are the positions and the differences between them.
 func positionSteps(from, to angle.Position) working.Steps {
 	return working.Steps{

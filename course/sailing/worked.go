@@ -21,20 +21,21 @@ const (
 // nautical mile whatever the figure of the earth. For the true distance on the
 // ellipsoid see [Ellipsoid.Rhumb].
 type Worked struct {
-	Method   Method
-	From, To angle.Position
+	Method Method         `json:"method"`
+	From   angle.Position `json:"from"`
+	To     angle.Position `json:"to"`
 	Run
-	DLat      angle.Angle // difference of latitude, north positive
-	DLong     angle.Angle // difference of longitude, east positive
-	Departure Distance    // east positive
+	DLat      angle.Angle `json:"dLat"`      // difference of latitude, north positive
+	DLong     angle.Angle `json:"dLong"`     // difference of longitude, east positive
+	Departure Distance    `json:"departure"` // east positive
 
 	// Middle is the latitude between the two, of mid-latitude sailing.
-	Middle angle.Latitude
+	Middle angle.Latitude `json:"middle,omitzero"`
 
 	// Parts is the difference of meridional parts, in minutes of longitude, north
 	// positive, of Mercator sailing on Figure.
-	Parts  float64
-	Figure *Ellipsoid // nil for the other sailings
+	Parts  float64    `json:"partsMinutes,omitzero"`
+	Figure *Ellipsoid `json:"figure,omitempty"` // nil for the other sailings
 
 	direct bool // whether course and distance were given
 }
@@ -43,16 +44,18 @@ type Worked struct {
 type MethodError struct {
 	Method   Method
 	From, To angle.Position
-	Why      string // and what does serve
+	Reason   string // and what does serve
 }
 
 // Error says why, and what does.
 func (e *MethodError) Error() string {
-	return fmt.Sprintf("sailing: %s from %v to %v: %s", e.Method, e.From, e.To, e.Why)
+	return fmt.Sprintf("sailing: %s from %v to %v: %s", e.Method, e.From, e.To, e.Reason)
 }
 
 // Working returns the steps, in the order in which they are worked.
-func (w Worked) Working() working.Steps {
+func (w Worked) Working() working.Sheet { return sheet(w.steps()) }
+
+func (w Worked) steps() working.Steps {
 	var rule working.Steps
 	switch w.Method {
 	case MidLatitudeSailing:
@@ -62,7 +65,7 @@ func (w Worked) Working() working.Steps {
 		rule = working.Steps{partsStep("d.m.p.", "Difference of meridional parts", w.Parts, "of both latitudes ("+w.Figure.String()+"), to less from")}
 	}
 	if w.direct {
-		return w.workingDirect(rule)
+		return w.stepsDirect(rule)
 	}
 	steps := append(positionSteps(w.From, w.To), rule...)
 	switch w.Method {
@@ -77,7 +80,7 @@ func (w Worked) Working() working.Steps {
 	return append(steps, distanceStep("distance", "Distance", w.Distance, "d.lat / cos course"))
 }
 
-func (w Worked) workingDirect(rule working.Steps) working.Steps {
+func (w Worked) stepsDirect(rule working.Steps) working.Steps {
 	steps := working.Steps{
 		{Key: "from", What: "From", Value: w.From.String(), How: "given"},
 		courseStep(w.Course, ""),

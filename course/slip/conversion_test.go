@@ -166,7 +166,7 @@ func TestAConversionWithoutASourceIsRefused(t *testing.T) {
 	} {
 		for quantity, with := range map[string]course.With{"variation": noVariation, "deviation": noDeviation} {
 			_, err := make(with)
-			if e, ok := errors.AsType[*course.MissingSourceError](err); !ok || e.Quantity != quantity {
+			if e, ok := errors.AsType[*course.MissingSourceError](err); !ok || e.What != quantity {
 				t.Errorf("%s without %s: %v", name, quantity, err)
 			}
 		}

@@ -44,7 +44,7 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, stream cours
 		if err != nil {
 			return 0, err
 		}
-		for _, step := range steering.Working() {
+		for _, step := range steering.Working().Steps {
 			c.step(step)
 		}
 		by := leeway.Deflection()

@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"lubberline.example/course/sailing"
 )
 
 var update = flag.Bool("update", false, "write the golden file anew; read it before committing")
@@ -43,8 +45,8 @@ func TestJSON(t *testing.T) {
 	var p struct {
 		Invented []string
 		Passage  struct {
-			DistanceMetres float64
-			Legs           []struct {
+			Distance sailing.Distance
+			Legs     []struct {
 				Track   string
 				Heading struct{ True, Compass string }
 				Working []struct{ Key, Value string }
@@ -60,7 +62,7 @@ func TestJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	legs := p.Passage.Legs
-	if len(legs) != 4 || len(p.Bearings) != 4 || len(p.Invented) != 5 || p.Caution == "" || p.Passage.DistanceMetres < 80_000 {
+	if len(legs) != 4 || len(p.Bearings) != 4 || len(p.Invented) != 5 || p.Caution == "" || p.Passage.Distance < 80*sailing.Kilometre {
 		t.Fatalf("got %d legs, %d bearings, invented %v, caution %q", len(legs), len(p.Bearings), p.Invented, p.Caution)
 	}
 	if !strings.HasPrefix(legs[0].Track, "236°") || len(legs[0].Working) == 0 || !strings.HasSuffix(legs[0].Heading.Compass, "C") {

@@ -1,0 +1,88 @@
+package passage
+
+import (
+	"encoding/json"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+)
+
+// The words for the two kinds of line.
+const (
+	rhumb       = "rhumb"
+	greatCircle = "great circle"
+)
+
+// waypointData is a waypoint as it is written.
+type waypointData struct {
+	Name     string         `json:"name,omitempty"`
+	Position angle.Position `json:"position"`
+	Speed    sailing.Speed  `json:"speed,omitzero"`
+	Sailing  string         `json:"sailing,omitempty"`
+}
+
+// MarshalJSON gives the waypoint exactly: name, position, speed as 5.5 kn, and sailing,
+// "great circle", each but the position where there is something to say.
+func (w Waypoint) MarshalJSON() ([]byte, error) {
+	data := waypointData{w.Name, w.Position, w.Speed, ""}
+	if w.GreatCircle {
+		data.Sailing = greatCircle
+	}
+	return json.Marshal(data)
+}
+
+// UnmarshalJSON reads what [Waypoint.MarshalJSON] writes, and "rhumb" for the sailing.
+// Errors are those of encoding/json, and a [*angle.ParseError] for a text that is none.
+func (w *Waypoint) UnmarshalJSON(text []byte) error {
+	var data waypointData
+	if err := json.Unmarshal(text, &data); err != nil {
+		return err
+	}
+	switch data.Sailing {
+	case "", rhumb, greatCircle:
+	default:
+		return &angle.ParseError{Input: data.Sailing, Kind: angle.UnknownWord, Want: rhumb + " or " + greatCircle}
+	}
+	*w = Waypoint{data.Name, data.Position, data.Sailing == greatCircle, data.Speed}
+	return nil
+}
+
+// MarshalJSON gives the leg as data, with its working: distances and speeds exactly,
+// times to the second. It is not read back: the plan's sources are not in it.
+func (l Leg) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		Leg      int              `json:"leg"`
+		From     Waypoint         `json:"from"`
+		To       Waypoint         `json:"to"`
+		Track    angle.True       `json:"track"`
+		Final    angle.True       `json:"final"` // the course where the leg ends
+		Distance sailing.Distance `json:"distance"`
+		Water    course.Motion    `json:"water"`
+		Ground   course.Motion    `json:"ground"`
+		Leeway   course.Leeway    `json:"leeway,omitzero"`
+		Heading  course.Heading   `json:"heading"`
+		Begins   time.Time        `json:"begins"`
+		Ends     time.Time        `json:"ends"`
+		Warnings []Warning        `json:"warnings,omitempty"`
+		Working  working.Steps    `json:"working"`
+	}{
+		l.Number, l.From, l.To, l.Track, l.Final, l.Distance, l.Water, l.Ground, l.Leeway,
+		l.Heading, second(l.Begins), second(l.Ends), l.Warnings(), l.Working().Steps,
+	})
+}
+
+// MarshalJSON gives the passage as data, each leg as by [Leg.MarshalJSON]. It is not read
+// back: keep the waypoints, and work the plan again.
+func (p Passage) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		Name     string           `json:"name,omitempty"`
+		Depart   time.Time        `json:"depart"`
+		Arrive   time.Time        `json:"arrive"`
+		Distance sailing.Distance `json:"distance"`
+		Legs     []Leg            `json:"legs"`
+		Caution  string           `json:"caution"`
+	}{p.Name, second(p.Depart), second(p.Arrive), p.Distance, append([]Leg{}, p.Legs...), working.Caution})
+}

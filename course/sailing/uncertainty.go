@@ -1,0 +1,106 @@
+package sailing
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"lubberline.example/angle"
+)
+
+// A Quantity is what an [Uncertainty] is of.
+type Quantity interface{ Distance | Speed }
+
+// An Uncertainty is the standard uncertainty (one standard deviation) of a distance or
+// a speed, or the fact that none was stated, as an [angle.Uncertainty] is of an angle.
+// The zero value is not stated: what is known exactly has a stated uncertainty of 0.
+type Uncertainty[Q Quantity] struct {
+	sigma  Q
+	stated bool
+}
+
+// StandardUncertainty returns a stated standard uncertainty, such as
+// StandardUncertainty(0.2*Knot). What is below nought or not finite is refused with a
+// [*angle.RangeError].
+func StandardUncertainty[Q Quantity](sigma Q) (Uncertainty[Q], error) {
+	if !(sigma >= 0) || math.IsInf(float64(sigma), 0) {
+		return Uncertainty[Q]{}, &angle.RangeError{What: "standard uncertainty", Value: float64(sigma), Accepted: "metres or metres a second, 0 or more"}
+	}
+	return Uncertainty[Q]{sigma + 0, true}, nil // no -0
+}
+
+// Sigma returns the standard uncertainty and whether it was stated.
+func (u Uncertainty[Q]) Sigma() (sigma Q, stated bool) { return u.sigma, u.stated }
+
+// Combined returns the uncertainty of a sum or difference of independent quantities:
+// the root of the sum of squares. If any part is not stated the whole is not stated.
+func (u Uncertainty[Q]) Combined(others ...Uncertainty[Q]) Uncertainty[Q] {
+	total, stated := float64(u.sigma), u.stated
+	for _, o := range others {
+		total = math.Hypot(total, float64(o.sigma))
+		stated = stated && o.stated
+	}
+	if !stated {
+		return Uncertainty[Q]{}
+	}
+	return Uncertainty[Q]{Q(min(total, math.MaxFloat64)), true}
+}
+
+// Equal reports whether two uncertainties are the same; it is the same as ==.
+func (u Uncertainty[Q]) Equal(v Uncertainty[Q]) bool { return u == v }
+
+// String returns the uncertainty as ±0.2 kn or ±0.42 M, as the quantity prints, or
+// "not stated".
+func (u Uncertainty[Q]) String() string {
+	if !u.stated {
+		return "not stated"
+	}
+	return fmt.Sprint("±", u.sigma)
+}
+
+// measure is that of the quantity.
+func (u Uncertainty[Q]) measure() *measure {
+	if _, is := any(u.sigma).(Speed); is {
+		return &speeds
+	}
+	return &distances
+}
+
+// AppendText appends the exact uncertainty, with a sign ± and its unit, or nothing if
+// it is not stated.
+func (u Uncertainty[Q]) AppendText(b []byte) ([]byte, error) {
+	if !u.stated {
+		return b, nil
+	}
+	return u.measure().appendText(append(b, "±"...), float64(u.sigma))
+}
+
+// MarshalText returns the text of [Uncertainty.AppendText].
+func (u Uncertainty[Q]) MarshalText() ([]byte, error) { return u.AppendText(nil) }
+
+// UnmarshalText reads what [Uncertainty.MarshalText] writes; the sign ± may be absent,
+// and an empty text is "not stated". The rest is refused with a [*angle.ParseError].
+func (u *Uncertainty[Q]) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*u = Uncertainty[Q]{}
+		return nil
+	}
+	whole := string(text)
+	figures := strings.TrimPrefix(whole, "±")
+	sigma, err := u.measure().parse(figures)
+	if p, ok := errors.AsType[*angle.ParseError](err); ok {
+		p.Input, p.Offset = whole, p.Offset+len(whole)-len(figures)
+		if p.Kind == angle.Empty {
+			p.Kind = angle.NoNumber
+		}
+	}
+	if err == nil && sigma < 0 {
+		err = &angle.ParseError{Input: whole, Offset: len(whole) - len(figures), Kind: angle.SignNotAllowed, Want: "an uncertainty of 0 and upwards"}
+	}
+	if err != nil {
+		return err
+	}
+	*u = Uncertainty[Q]{Q(sigma + 0), true}
+	return nil
+}
