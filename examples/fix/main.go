@@ -10,6 +10,8 @@
 // It shows packages [lubberline.example/fix] and [lubberline.example/angle/record].
 package main
 
+//go:generate go run . -plot fix.svg
+
 import (
 	"bytes"
 	_ "embed"
