@@ -42,8 +42,11 @@ func mthCheck(t *rapid.T, swing *deviation.Swing, headings []angle.Compass) {
 		}
 		step, _ := o.Working.Find("deviation")
 		name, rule := "E", "compass least: deviation is east"
-		if d < 0 {
+		switch angle := o.Deviation.Angle(); {
+		case angle < 0:
 			name, rule = "W", "compass best: deviation is west"
+		case angle == 0:
+			rule = "compass and magnetic agree"
 		}
 		if !strings.HasSuffix(step.Value, name) || !strings.HasPrefix(step.How, rule) || !strings.HasSuffix(step.How, o.Heading.String()) {
 			t.Fatalf("%v is named %q, %q", d, step.Value, step.How)
