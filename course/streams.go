@@ -138,11 +138,18 @@ func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Spee
 	}
 	goalNorth, goalEast := Motion{run.Course, sailing.Speed(run.Distance)}.components() // of one second's motion: metres
 	// The vectors are summed on a plane. Where that leads a little past, as far from
-	// the equator, the aim is changed by as much, and again.
+	// the equator, the aim is changed by as much, and again. A moment at which she only
+	// just could be there may be lost by that: then it is passed over for good, or the
+	// aim would change to and fro between it and the next.
 	asked := asker{source: streams, crossing: &c}
-	for range 5 {
-		if at, err := c.aim(goalNorth, goalEast, speed, &asked); err != nil {
+	var notBefore time.Duration
+	for i := range 10 {
+		before := c.Time
+		if at, err := c.aim(goalNorth, goalEast, speed, notBefore, &asked); err != nil {
 			return fail(at, err)
+		}
+		if i > 0 && c.Time > before+time.Minute {
+			notBefore = before + (c.Time-before)/2
 		}
 		if err := c.plot(); err != nil {
 			return Crossing{}, err
@@ -157,9 +164,9 @@ func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Spee
 	return c, nil
 }
 
-// aim finds the course and the time to a goal on the plane, in metres. It returns how
-// far ahead it looked, with an error.
-func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, streams *asker) (time.Duration, error) {
+// aim finds the course and the least time, not before some, to a goal on the plane, in
+// metres. It returns how far ahead it looked, with an error.
+func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, notBefore time.Duration, streams *asker) (time.Duration, error) {
 	c.Hours = nil
 	var north, east float64 // what the streams have done
 	for at := time.Duration(0); ; {
@@ -172,9 +179,13 @@ func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, streams
 		}
 		lasts := untilChange(streams.source, c.Depart.Add(at))
 		sn, se := Motion{stream.Set, stream.Rate}.components()
-		t, ok := meets(goalNorth-north, goalEast-east, sn, se, float64(speed), at.Seconds(), lasts.Seconds())
-		if !ok {
-			t = lasts.Seconds()
+		t, ok := lasts.Seconds(), false
+		if skip := max(0, (notBefore - at).Seconds()); skip < t {
+			var more float64
+			more, ok = meets(goalNorth-north-skip*sn, goalEast-east-skip*se, sn, se, float64(speed), at.Seconds()+skip, t-skip)
+			if ok {
+				t = skip + more
+			}
 		}
 		c.Hours = append(c.Hours, CrossingHour{Begins: c.Depart.Add(at), Lasts: time.Duration(math.Round(t * float64(time.Second))), Stream: stream})
 		north, east = north+t*sn, east+t*se
