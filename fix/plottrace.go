@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"lubberline.example/angle/drawing"
 )
 
 // onPlane is where the vertical of a place meets the plane, the converse of moved. It
@@ -64,10 +66,10 @@ func hullOf(places []ground) []ground {
 
 // trace draws the lines in a panel: the places where nothing is left of each. It
 // returns the points of each.
-func (p *plot) trace(c *panel) [][][]spot {
-	columns, rows := int((c.right-c.left)/plotCell)+1, int((c.bottom-c.top)/plotCell)+1
-	at := func(i, j float64) spot { return spot{c.left + i*plotCell, c.top + j*plotCell} }
-	frameOn := func(s spot) frame {
+func (p *plot) trace(c *panel) [][][]drawing.Spot {
+	columns, rows := int((c.Right-c.Left)/plotCell)+1, int((c.Bottom-c.Top)/plotCell)+1
+	at := func(i, j float64) drawing.Spot { return drawing.At(c.Left+i*plotCell, c.Top+j*plotCell) }
+	frameOn := func(s drawing.Spot) frame {
 		g := c.ground(s)
 		return frameAt(p.at.moved(g.north, g.east))
 	}
@@ -77,7 +79,7 @@ func (p *plot) trace(c *panel) [][][]spot {
 			frames[j*(columns+1)+i] = frameOn(at(float64(i), float64(j)))
 		}
 	}
-	out := make([][][]spot, len(p.lines))
+	out := make([][][]drawing.Spot, len(p.lines))
 	left := make([]float64, len(frames))
 	for n := range p.lines {
 		l := &p.lines[n]
@@ -91,11 +93,11 @@ func (p *plot) trace(c *panel) [][][]spot {
 		for k := range frames {
 			left[k] = of(&frames[k])
 		}
-		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s spot) float64 { f := frameOn(s); return of(&f) }}
+		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s drawing.Spot) float64 { f := frameOn(s); return of(&f) }}
 		for _, path := range g.paths() {
-			p.path("polyline", fmt.Sprintf("line-%d", n+1), lineStyle(n), path)
+			p.Polyline(fmt.Sprintf("line-%d", n+1), lineStyle(n), path)
 			for _, s := range path {
-				if c.holds(s) {
+				if c.Holds(s) {
 					c.along, c.of = append(c.along, s), append(c.of, n)
 				}
 			}
@@ -110,13 +112,13 @@ func (p *plot) trace(c *panel) [][][]spot {
 type contour struct {
 	columns, rows int       // of cells
 	left          []float64 // at the corners of the cells
-	at            func(i, j float64) spot
-	of            func(spot) float64
+	at            func(i, j float64) drawing.Spot
+	of            func(drawing.Spot) float64
 }
 
 // crossing is where the line crosses an edge of the grid: edge 2k goes right from
 // corner k, edge 2k+1 down.
-func (g *contour) crossing(edge int) (spot, bool) {
+func (g *contour) crossing(edge int) (drawing.Spot, bool) {
 	k, wide := edge/2, g.columns+1
 	i, j, o := float64(k%wide), float64(k/wide), k+1
 	a, b := g.at(i, j), g.at(i+1, j)
@@ -125,13 +127,13 @@ func (g *contour) crossing(edge int) (spot, bool) {
 	}
 	u, v := g.left[k], g.left[o]
 	if !(u < 0 && v >= 0 || u >= 0 && v < 0) {
-		return spot{}, false
+		return drawing.Spot{}, false
 	}
 	most := max(math.Abs(u), math.Abs(v))
-	var m spot
+	var m drawing.Spot
 	w := u
 	for range 24 {
-		m = spot{(a.x + b.x) / 2, (a.y + b.y) / 2}
+		m = drawing.At((a.X+b.X)/2, (a.Y+b.Y)/2)
 		if w = g.of(m); (w < 0) == (u < 0) {
 			a = m
 		} else {
@@ -143,9 +145,9 @@ func (g *contour) crossing(edge int) (spot, bool) {
 }
 
 // paths joins the crossings of the cells to lines.
-func (g *contour) paths() [][]spot {
+func (g *contour) paths() [][]drawing.Spot {
 	wide := g.columns + 1
-	crossed, next := map[int]spot{}, map[int][]int{}
+	crossed, next := map[int]drawing.Spot{}, map[int][]int{}
 	var order []int
 	for j := range g.rows {
 		for i := range g.columns {
@@ -169,14 +171,14 @@ func (g *contour) paths() [][]spot {
 			}
 		}
 	}
-	var out [][]spot
+	var out [][]drawing.Spot
 	done := map[int]bool{}
 	walk := func(edge int) {
 		if done[edge] {
 			return
 		}
 		begin, last := edge, -1
-		var path []spot
+		var path []drawing.Spot
 		for {
 			done[edge] = true
 			path = append(path, crossed[edge])
