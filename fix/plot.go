@@ -183,12 +183,7 @@ func (p *plot) overview() {
 	p.graticule(c)
 	var traced [][][]drawing.Spot
 	p.Clip("overview", c.Box, func() { traced = p.trace(c) })
-	for _, m := range marks {
-		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.Holds(c.spot(g)) {
-			p.mark(c.spot(g))
-			c.takes(c.spot(g), 1.3)
-		}
-	}
+	p.charted(c)
 	p.places(c)
 	for _, m := range marks {
 		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.Holds(c.spot(g)) {
@@ -219,6 +214,16 @@ func (p *plot) marks() []Mark {
 		}
 	}
 	return out
+}
+
+// charted draws the marks that lie in a panel.
+func (p *plot) charted(c *panel) {
+	for _, m := range p.marks() {
+		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.Holds(c.spot(g)) {
+			p.mark(c.spot(g))
+			c.takes(c.spot(g), 1.3)
+		}
+	}
 }
 
 // estimate is where the estimated position is, if it took part.
@@ -310,78 +315,4 @@ func (p *plot) name(c *panel, line int, text string, paths [][]drawing.Spot) {
 	}
 	c.taken = append(c.taken, boxed(best))
 	p.tag(boxed(best), best, text, `font-weight="bold"`)
-}
-
-// closeUp draws the surroundings of the fix.
-func (p *plot) closeUp() {
-	c := &panel{Box: drawing.Box{Left: drawing.A4Left, Top: 176, Right: 104, Bottom: 258}}
-	reach := 1.3 * float64(p.ellipse.SemiMajor)
-	for _, r := range p.fix.Residuals[:len(p.lines)] {
-		if o := math.Abs(float64(r.Offset)); o < 60*1852 {
-			reach = max(reach, 1.4*o)
-		}
-	}
-	if reach < 0.5 { // two lines that meet, of unknown uncertainty
-		reach = 185.2
-	}
-	reach = max(reach, 20)
-	inner := reach
-	var near []ground
-	for _, g := range p.hat {
-		if d := math.Hypot(g.north, g.east); d < 3*inner {
-			reach, near = max(reach, 1.15*d), append(near, g)
-		}
-	}
-	// A hat of three has one far corner at times; of more lines some two are always
-	// nearly parallel.
-	if p.hull = hullOf(p.hat); len(p.lines) > 3 {
-		p.hull = hullOf(near)
-	}
-	c.scale = 2 * reach / (c.Bottom - c.Top)
-	switch {
-	case c.scale > 50:
-		p.caption(c, "About the fix", 1852, "M")
-	case c.scale > 8:
-		p.caption(c, "About the fix", 185.2, "cables")
-	default:
-		p.caption(c, "About the fix", 1, "m")
-	}
-	spots := func(gs []ground) []drawing.Spot {
-		out := make([]drawing.Spot, len(gs))
-		for i, g := range gs {
-			out[i] = c.spot(g)
-		}
-		return out
-	}
-	var traced [][][]drawing.Spot
-	p.Clip("close", c.Box, func() {
-		if len(p.hull) > 2 {
-			p.Polygon("hat", `fill="#ddd" stroke="#777" stroke-width="0.5" stroke-linejoin="round"`, spots(p.hull))
-		}
-		if p.ellipse.SemiMajor > 0 {
-			var round []ground
-			sin, cos := p.ellipse.MajorAxis.FromNorth().SinCos()
-			for i := range 90 {
-				s, t := math.Sincos(float64(i) * math.Pi / 45)
-				a, b := float64(p.ellipse.SemiMajor)*t, float64(p.ellipse.SemiMinor)*s
-				round = append(round, ground{a*cos - b*sin, a*sin + b*cos})
-			}
-			p.Polygon("ellipse", `fill="none" stroke="#666" stroke-width="0.6"`, spots(round))
-		}
-		traced = p.trace(c)
-	})
-	for _, m := range p.marks() {
-		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.Holds(c.spot(g)) {
-			p.mark(c.spot(g))
-			c.takes(c.spot(g), 1.3)
-		}
-	}
-	p.places(c)
-	for _, s := range spots(p.hull) {
-		c.takes(s, 1)
-	}
-	for i, paths := range traced {
-		p.name(c, i, fmt.Sprintf("%d %s", i+1, drawing.Shortened(p.lines[i].Name, 11)), paths)
-	}
-	p.Rectangle(c.Box, frameStyle)
 }

@@ -2,11 +2,9 @@ package fix
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
-	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
 )
@@ -47,88 +45,6 @@ func (p *plot) caption(c *panel, name string, unit float64, symbol string) {
 func (p *plot) northArrow(at drawing.Spot) {
 	p.Polygon("north", `fill="black"`, []drawing.Spot{at.Moved(0, -4.5), at.Moved(1.4, 4), at.Moved(0, 2.7), at.Moved(-1.4, 4)})
 	p.Text(at.Moved(0, -5.3), `text-anchor="middle" font-weight="bold"`, "N")
-}
-
-// graticule draws the ticks of latitude and longitude on the frame, with figures at
-// the left and below.
-func (p *plot) graticule(c *panel) {
-	const parts = 60
-	position := func(s drawing.Spot) angle.Position {
-		g := c.ground(s)
-		return position(p.at.moved(g.north, g.east))
-	}
-	edge := func(a, b drawing.Spot, of func(drawing.Spot) float64, tick func(at drawing.Spot, minutes float64, decimals int)) {
-		values, places := make([]float64, parts+1), make([]drawing.Spot, parts+1)
-		span := 0.0
-		for i := range values {
-			t := float64(i) / parts
-			places[i] = drawing.At(a.X+(b.X-a.X)*t, a.Y+(b.Y-a.Y)*t)
-			values[i] = of(places[i])
-			if i > 0 {
-				values[i] = values[i-1] + math.Remainder(values[i]-values[i-1], 360*60)
-				span += math.Abs(values[i] - values[i-1])
-			}
-		}
-		step, decimals := 1800.0, 0
-		for _, n := range []float64{0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 30, 60, 120, 300, 600} {
-			if span/n <= 7 {
-				step = n
-				break
-			}
-		}
-		for n := step; n < 0.9999 && decimals < 3; n *= 10 {
-			decimals++
-		}
-		for i := range parts {
-			u, v := values[i], values[i+1]
-			for k := math.Floor(min(u, v)/step) + 1; k*step <= max(u, v); k++ {
-				t := (k*step - u) / (v - u)
-				tick(drawing.At(places[i].X+(places[i+1].X-places[i].X)*t, places[i].Y+(places[i+1].Y-places[i].Y)*t), k*step, decimals)
-			}
-		}
-	}
-	latitude := func(s drawing.Spot) float64 { return position(s).Latitude.Angle().Minutes() }
-	longitude := func(s drawing.Spot) float64 { return position(s).Longitude.Angle().Minutes() }
-	const style = `stroke="black" stroke-width="0.3"`
-	free := math.Inf(1)
-	figure := func(y float64) bool {
-		if math.Abs(free-y) < 4 {
-			return false
-		}
-		free = y
-		return true
-	}
-	edge(drawing.At(c.Left, c.Bottom), drawing.At(c.Left, c.Top), latitude, func(at drawing.Spot, m float64, decimals int) {
-		p.Line(at, at.Moved(1.8, 0), style)
-		if l, err := angle.LatitudeFrom(minutes(m)); err == nil && figure(at.Y) {
-			p.Text(at.Moved(-1, 0.9), `text-anchor="end"`, string(l.AppendMinutes(nil, decimals)))
-		}
-	})
-	edge(drawing.At(c.Right, c.Bottom), drawing.At(c.Right, c.Top), latitude, func(at drawing.Spot, _ float64, _ int) { p.Line(at, at.Moved(-1.8, 0), style) })
-	free = c.Left - 100
-	figure = func(x float64) bool {
-		if x-free < 21 {
-			return false
-		}
-		free = x
-		return true
-	}
-	edge(drawing.At(c.Left, c.Bottom), drawing.At(c.Right, c.Bottom), longitude, func(at drawing.Spot, m float64, decimals int) {
-		p.Line(at, at.Moved(0, -1.8), style)
-		if figure(at.X) {
-			p.Text(at.Moved(0, 3.4), `text-anchor="middle"`, string(angle.LongitudeFrom(minutes(math.Remainder(m, 360*60))).AppendMinutes(nil, decimals)))
-		}
-	})
-	edge(drawing.At(c.Left, c.Top), drawing.At(c.Right, c.Top), longitude, func(at drawing.Spot, _ float64, _ int) { p.Line(at, at.Moved(0, 1.8), style) })
-}
-
-// minutes is the angle of some minutes of arc known to fit.
-func minutes(m float64) angle.Angle {
-	a, err := angle.Minutes(m)
-	if err != nil {
-		return 0
-	}
-	return a.Round(angle.Second / 1000)
 }
 
 // legend tells what is drawn, beside the close-up.

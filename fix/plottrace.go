@@ -146,63 +146,76 @@ func (g *contour) crossing(edge int) (drawing.Spot, bool) {
 
 // paths joins the crossings of the cells to lines.
 func (g *contour) paths() [][]drawing.Spot {
+	c := g.crossings()
+	var out [][]drawing.Spot
+	done := map[int]bool{}
+	walk := func(edge int) {
+		if path := c.path(edge, done); len(path) > 1 {
+			out = append(out, path)
+		}
+	}
+	for _, edge := range c.order { // lines from their ends, before rings from anywhere
+		if len(c.next[edge]) == 1 {
+			walk(edge)
+		}
+	}
+	for _, edge := range c.order {
+		walk(edge)
+	}
+	return out
+}
+
+// crossings are where a line crosses the edges of a grid, and which of them it joins.
+type crossings struct {
+	spots map[int]drawing.Spot // by edge
+	next  map[int][]int        // edges that share a cell's piece of the line
+	order []int                // edges as they were found
+}
+
+// crossings goes through the cells.
+func (g *contour) crossings() crossings {
 	wide := g.columns + 1
-	crossed, next := map[int]drawing.Spot{}, map[int][]int{}
-	var order []int
+	c := crossings{spots: map[int]drawing.Spot{}, next: map[int][]int{}}
 	for j := range g.rows {
 		for i := range g.columns {
 			k := j*wide + i
 			var found []int
 			for _, edge := range [4]int{2 * k, 2*k + 1, 2 * (k + wide), 2*(k+1) + 1} {
-				_, known := crossed[edge]
-				if !known {
+				if _, known := c.spots[edge]; !known {
 					s, ok := g.crossing(edge)
 					if !ok {
 						continue
 					}
-					crossed[edge] = s
-					order = append(order, edge)
+					c.spots[edge] = s
+					c.order = append(c.order, edge)
 				}
 				found = append(found, edge)
 			}
 			for ; len(found) >= 2; found = found[2:] {
 				a, b := found[0], found[1]
-				next[a], next[b] = append(next[a], b), append(next[b], a)
+				c.next[a], c.next[b] = append(c.next[a], b), append(c.next[b], a)
 			}
 		}
 	}
-	var out [][]drawing.Spot
-	done := map[int]bool{}
-	walk := func(edge int) {
-		if done[edge] {
-			return
-		}
-		begin, last := edge, -1
-		var path []drawing.Spot
-		for {
-			done[edge] = true
-			path = append(path, crossed[edge])
-			to := slices.IndexFunc(next[edge], func(e int) bool { return !done[e] })
-			if to < 0 {
-				// A ring is closed.
-				if len(path) > 2 && last != begin && slices.Contains(next[edge], begin) {
-					path = append(path, crossed[begin])
-				}
-				break
+	return c
+}
+
+// path is the line from an edge on over those that are not done, and back to the first
+// where it is a ring. It is empty for an edge that is done.
+func (c *crossings) path(edge int, done map[int]bool) (path []drawing.Spot) {
+	if done[edge] {
+		return nil
+	}
+	for begin, last := edge, -1; ; {
+		done[edge] = true
+		path = append(path, c.spots[edge])
+		to := slices.IndexFunc(c.next[edge], func(e int) bool { return !done[e] })
+		if to < 0 {
+			if len(path) > 2 && last != begin && slices.Contains(c.next[edge], begin) {
+				path = append(path, c.spots[begin])
 			}
-			last, edge = edge, next[edge][to]
+			return path
 		}
-		if len(path) > 1 {
-			out = append(out, path)
-		}
+		last, edge = edge, c.next[edge][to]
 	}
-	for _, edge := range order {
-		if len(next[edge]) == 1 {
-			walk(edge)
-		}
-	}
-	for _, edge := range order {
-		walk(edge)
-	}
-	return out
 }
