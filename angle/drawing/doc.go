@@ -17,8 +17,8 @@
 // [Wrapped] keep texts in their place, and a [Box] tells what it covers.
 //
 // Lengths are millimetres, x to the right and y down from the upper left corner, and are
-// written rounded to a hundredth of one, so that a drawing is the same on every machine.
-// Texts are taken as plain text: nothing in one can leave its element. Styles, classes
-// and ids are written as they are, and are to come from the program alone. A figure that
-// is not finite is written as it is too, and no viewer draws it.
+// written rounded to a hundredth of one, so that the last digits of a machine's arithmetic
+// do not show. Texts are taken as plain text: nothing in one can leave its element. Styles,
+// fonts, classes and ids are written as they are, and are to come from the program alone.
+// A figure that is not finite is written as it is too, and no viewer draws it.
 package drawing
