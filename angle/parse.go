@@ -178,12 +178,11 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 		}
 		return 0, f, s.fail(kind, "an angle such as 4°15′ or 4.25")
 	}
-	negative := false
 	if c, width := s.peek(); c == dash || c == '+' {
 		if allow == unsignedOnly {
 			return 0, f, s.fail(SignNotAllowed, "a direction from 0° to 360°")
 		}
-		f.signed, negative = true, c == dash
+		f.signed, f.negative = true, c == dash
 		s.at += width
 		s.skipBlanks()
 	}
@@ -197,18 +196,8 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 		if err != nil {
 			return 0, f, err
 		}
-		if rank > 2 && (f.fields > 0 || allow == unsignedOnly) || rank < 3 && rank > 0 && f.fields == 0 && allow == unsignedOnly {
-			return 0, f, s.failAt(d.at, UnitsOutOfOrder, "degrees first")
-		}
-		if rank < 3 && rank <= last {
-			return 0, f, s.failAt(d.at, UnitsOutOfOrder, "degrees, then minutes, then seconds, each once")
-		}
-		if (rank == 1 || rank == 2) && d.whole >= 60 {
-			kind := MinutesOutOfRange
-			if rank == 2 {
-				kind = SecondsOutOfRange
-			}
-			return 0, f, s.failAt(d.at, kind, "less than 60")
+		if err := s.misplaced(&d, rank, last, allow); err != nil {
+			return 0, f, err
 		}
 		part, ok := d.times(unit)
 		if !ok || a+part < a {
@@ -232,10 +221,27 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 			return 0, f, s.failAt(d.at, FractionNotLast, "decimals in the last figure only")
 		}
 	}
-	if negative {
-		a, f.negative = -a, true
+	if f.negative {
+		a = -a
 	}
 	return a, f, nil
+}
+
+// misplaced refuses a figure of a rank that can't follow the last, which is -1 before the
+// first, and minutes and seconds of 60 or more.
+func (s *scanner) misplaced(d *decimal, rank, last int, allow allowance) *ParseError {
+	first := last < 0
+	switch {
+	case rank > 2 && !first, rank > 0 && first && allow == unsignedOnly:
+		return s.failAt(d.at, UnitsOutOfOrder, "degrees first")
+	case rank <= last:
+		return s.failAt(d.at, UnitsOutOfOrder, "degrees, then minutes, then seconds, each once")
+	case rank == 1 && d.whole >= 60:
+		return s.failAt(d.at, MinutesOutOfRange, "less than 60")
+	case rank == 2 && d.whole >= 60:
+		return s.failAt(d.at, SecondsOutOfRange, "less than 60")
+	}
+	return nil
 }
 
 func isBlank(text string) bool {

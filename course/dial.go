@@ -1,12 +1,13 @@
 package course
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
 )
 
 // WriteDial draws the conversion of a heading as SVG, 120 mm square: a dial
@@ -64,7 +65,7 @@ func (h Heading) northsText() string {
 
 // A dial is a drawing of one conversion. Its unit is the millimetre.
 type dial struct {
-	bytes.Buffer
+	*drawing.Sheet
 	heading  Heading
 	name     string     // of the direction
 	t        angle.True // the direction
@@ -72,13 +73,9 @@ type dial struct {
 	text     string
 	head     bool // whether the ship's head is drawn too
 
-	taken []dialBox  // by texts
-	lines []dialSpot // along what is drawn
+	taken []drawing.Box  // by texts
+	lines []drawing.Spot // along what is drawn
 }
-
-type dialSpot struct{ x, y float64 }
-
-type dialBox struct{ left, top, right, bottom float64 }
 
 const (
 	dialSize               = 120.0
@@ -103,10 +100,8 @@ var dialNorths = [3]struct{ letter, name, style string }{
 }
 
 func writeDial(w io.Writer, d *dial) error {
-	d.put(`<svg xmlns="http://www.w3.org/2000/svg" width="120mm" height="120mm" viewBox="0 0 120 120" font-family="DejaVu Sans, Verdana, sans-serif" font-size="%.1f">`, dialText)
-	d.put(`<title>%s %s %s %s</title>`, d.name, d.readings[0], d.readings[1], d.readings[2])
-	d.put(`<desc>%s</desc>`, d.text) // its words and figures have no marks of XML
-	d.put(`<rect width="120" height="120" fill="white"/>`)
+	d.Sheet = drawing.New(drawing.Format{Width: dialSize, Height: dialSize, Letters: dialText, Font: "DejaVu Sans, Verdana, sans-serif"},
+		d.name+" "+strings.Join(d.readings[:], " "), d.text)
 	d.ring()
 
 	variation, deviation := d.heading.v.Angle(), d.heading.d.Angle()
@@ -124,7 +119,7 @@ func writeDial(w io.Writer, d *dial) error {
 	byVariation := d.arc("variation", 0, norths[1], dialVariation, 1)
 	byDeviation := d.arc("deviation", norths[1], norths[1]+deviation.Degrees(), dialDeviation, -1)
 	d.figures()
-	d.put(`<circle cx="60" cy="57" r="1" fill="black"/>`)
+	d.Put(`<circle cx="60" cy="57" r="1" fill="black"/>`)
 	d.key()
 
 	d.label(dialAt(direction, dialReach+2), true, 0, append([]string{d.name}, d.readings[:]...))
@@ -141,8 +136,7 @@ func writeDial(w io.Writer, d *dial) error {
 	}
 	d.label(byVariation, false, 0, []string{"Variation", eastWest(variation)})
 	d.label(byDeviation, false, 0, []string{"Deviation", eastWest(deviation)})
-	d.put(`</svg>`)
-	_, err := w.Write(d.Bytes())
+	_, err := d.WriteTo(w)
 	return err
 }
 
@@ -154,51 +148,35 @@ func eastWest(east angle.Angle) string {
 	return east.EastWest()
 }
 
-// put writes an element on a line of its own.
-func (d *dial) put(format string, args ...any) {
-	for i, a := range args {
-		if f, ok := a.(float64); ok {
-			args[i] = math.Round(f*100)/100 + 0 // no nought with a minus
-		}
-	}
-	fmt.Fprintf(d, format, args...)
-	d.WriteByte('\n')
-}
-
 // dialAt is a spot of the dial, by degrees from true north.
-func dialAt(degrees, radius float64) dialSpot {
+func dialAt(degrees, radius float64) drawing.Spot {
 	sin, cos := math.Sincos(degrees * dialDegree)
-	return dialSpot{60 + radius*sin, 57 - radius*cos}
+	return drawing.At(60+radius*sin, 57-radius*cos)
 }
 
 // ring draws the circle and its marks.
 func (d *dial) ring() {
-	d.put(`<circle cx="60" cy="57" r="%.1f" fill="none" stroke="black" stroke-width="0.4"/>`, dialRing)
+	d.Put(`<circle cx="60" cy="57" r="%.1f" fill="none" stroke="black" stroke-width="0.4"/>`, dialRing)
 	for i := range 36 {
 		inner := dialRing - 2
 		if i%3 == 0 {
 			inner -= 1.2
 		}
 		a, b := dialAt(float64(10*i), inner), dialAt(float64(10*i), dialRing)
-		d.line(a, b, `stroke="black" stroke-width="0.3"`)
+		d.Line(a, b, `stroke="black" stroke-width="0.3"`)
 	}
 }
 
 // figures writes every 30th degree, on white that the rays pass beneath.
 func (d *dial) figures() {
 	for i := range 12 {
-		at := dialAt(float64(30*i), dialFigures)
-		d.texts(dialSpot{at.x - 3, at.y - 1.7}, dialBox{at.x - 3, at.y - 1.7, at.x + 3, at.y + 1.7}, []string{fmt.Sprintf("%03d", 30*i)}, "")
+		d.texts(drawing.Around(dialAt(float64(30*i), dialFigures), 3, 1.7), []string{fmt.Sprintf("%03d", 30*i)}, "")
 	}
-}
-
-func (d *dial) line(a, b dialSpot, style string) {
-	d.put(`<line x1="%.2f" y1="%.2f" x2="%.2f" y2="%.2f" %s/>`, a.x, a.y, b.x, b.y, style)
 }
 
 // ray draws a line from the middle.
 func (d *dial) ray(degrees, radius float64, style string) {
-	d.line(dialAt(degrees, 0), dialAt(degrees, radius), style)
+	d.Line(dialAt(degrees, 0), dialAt(degrees, radius), style)
 	for r := 1.0; r <= radius; r++ {
 		d.lines = append(d.lines, dialAt(degrees, r))
 	}
@@ -209,7 +187,7 @@ func (d *dial) arrow(degrees, tip, length, half float64) {
 	spread := math.Atan2(half, tip-length) / dialDegree
 	base := math.Hypot(half, tip-length)
 	a, b, c := dialAt(degrees, tip), dialAt(degrees-spread, base), dialAt(degrees+spread, base)
-	d.put(`<polygon points="%.2f,%.2f %.2f,%.2f %.2f,%.2f" fill="#777"/>`, a.x, a.y, b.x, b.y, c.x, c.y)
+	d.Put(`<polygon points="%.2f,%.2f %.2f,%.2f %.2f,%.2f" fill="#777"/>`, a.X, a.Y, b.X, b.Y, c.X, c.Y)
 }
 
 // arc draws the angle from one north to the next, with an arrowhead at the end.
@@ -217,7 +195,7 @@ func (d *dial) arrow(degrees, tip, length, half float64) {
 // between two arrowheads from outside. Of an angle of nought there is none. It
 // returns the spot that a name belongs to; of two ends the one clockwise (+1) or
 // anticlockwise (-1).
-func (d *dial) arc(class string, from, to, radius, end float64) dialSpot {
+func (d *dial) arc(class string, from, to, radius, end float64) drawing.Spot {
 	const head = 2.4
 	size := head / radius / dialDegree // degrees that an arrowhead takes
 	side := math.Copysign(1, to-from)
@@ -227,7 +205,7 @@ func (d *dial) arc(class string, from, to, radius, end float64) dialSpot {
 		if b > a {
 			sweep = 1
 		}
-		d.put(`<path class="%s" d="M%.2f %.2fA%.1f %.1f 0 0 %d %.2f %.2f" fill="none" stroke="black" stroke-width="0.4"/>`, class, p.x, p.y, radius, radius, sweep, q.x, q.y)
+		d.Put(`<path class="%s" d="M%.2f %.2fA%.1f %.1f 0 0 %d %.2f %.2f" fill="none" stroke="black" stroke-width="0.4"/>`, class, p.X, p.Y, radius, radius, sweep, q.X, q.Y)
 		for n := math.Ceil(math.Abs(b-a) / 3); n >= 0; n-- {
 			d.lines = append(d.lines, dialAt(a+(b-a)*n/max(1, math.Ceil(math.Abs(b-a)/3)), radius))
 		}
@@ -235,7 +213,7 @@ func (d *dial) arc(class string, from, to, radius, end float64) dialSpot {
 	arrow := func(tip, turn float64) { // turn is +1 for clockwise
 		a := dialAt(tip, radius)
 		b, c := dialAt(tip-turn*size, radius-0.8), dialAt(tip-turn*size, radius+0.8)
-		d.put(`<polygon points="%.2f,%.2f %.2f,%.2f %.2f,%.2f" fill="black"/>`, a.x, a.y, b.x, b.y, c.x, c.y)
+		d.Put(`<polygon points="%.2f,%.2f %.2f,%.2f %.2f,%.2f" fill="black"/>`, a.X, a.Y, b.X, b.Y, c.X, c.Y)
 	}
 	switch {
 	case math.Abs(to-from) < 1.0/120: // nought, to the minute that is printed
@@ -257,7 +235,7 @@ func (d *dial) arc(class string, from, to, radius, end float64) dialSpot {
 func (d *dial) key() {
 	for i, n := range dialNorths {
 		x := 3 + 38*float64(i)
-		d.line(dialSpot{x, 115}, dialSpot{x + 7, 115}, n.style)
-		d.put(`<text x="%.2f" y="116" font-size="2.6">%s %s</text>`, x+8.5, n.letter, n.name)
+		d.Line(drawing.At(x, 115), drawing.At(x+7, 115), n.style)
+		d.Put(`<text x="%.2f" y="116" font-size="2.6">%s %s</text>`, x+8.5, n.letter, n.name)
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+
+	"lubberline.example/angle/drawing"
 )
 
 // The deviation curve's place on its sheet.
@@ -31,6 +33,21 @@ func (p curvePanel) x(east float64) float64 {
 	return (p.left+p.right)/2 + float64(east/p.limit)*(p.right-p.left)/2
 }
 
+// at is where a deviation on a heading stands.
+func (p curvePanel) at(heading, east float64) drawing.Spot {
+	return drawing.At(p.x(east), curveY(heading))
+}
+
+// box is what the panel covers.
+func (p curvePanel) box() drawing.Box {
+	return drawing.Box{Left: p.left, Top: curveTop, Right: p.right, Bottom: curveBottom}
+}
+
+// upright draws a line down the whole panel.
+func (s svgSheet) upright(x float64, style string) {
+	s.Line(drawing.At(x, curveTop), drawing.At(x, curveBottom), style)
+}
+
 func curveY(heading float64) float64 { return curveTop + float64(heading*curvePerDeg) }
 
 // WriteCurve draws the deviation curve as SVG: compass headings down the page,
@@ -48,7 +65,7 @@ func (d Diagram) WriteCurve(w io.Writer) error {
 	}
 	s := newSVGSheet("Deviation curve", fmt.Sprintf("Deviation against compass heading, 000 to 360 degrees down the page, west to the left and east to the right; observations: %d.", len(p.observed)), d.Details)
 
-	main := curvePanel{left: curveLeft, right: svgRight - 2}
+	main := curvePanel{left: curveLeft, right: drawing.A4Right - 2}
 	if len(p.observed) > 0 {
 		main.right = curveNarrow
 	}
@@ -56,15 +73,15 @@ func (d Diagram) WriteCurve(w io.Writer) error {
 	main.step = map[float64]float64{1: 0.5, 2: 0.5, 3: 1, 5: 1, 8: 2, 10: 2, 15: 5, 20: 5, 30: 10, 45: 15, 60: 20, 90: 30}[main.limit]
 	s.headings()
 	s.panel(main, "Deviation")
-	s.clip("curve-panel", main.left, curveTop, main.right-main.left, curveBottom-curveTop)
-	s.band(main, p, true)
-	var line [][2]float64
-	for h := range 361 {
-		at := p.at(h)
-		line = append(line, [2]float64{main.x(at.east), curveY(at.heading)})
-	}
-	s.polyline("curve", curveCurve, line)
-	s.put(`</g>`)
+	s.Clip("curve-panel", main.box(), func() {
+		s.band(main, p, true)
+		var line []drawing.Spot
+		for h := range 361 {
+			at := p.at(h)
+			line = append(line, main.at(at.heading, at.east))
+		}
+		s.Polyline("curve", curveCurve, line)
+	})
 	s.marks(main, p.observed)
 	if len(p.observed) > 0 {
 		s.residuals(p)
@@ -72,29 +89,31 @@ func (d Diagram) WriteCurve(w io.Writer) error {
 	s.curveLegend(p)
 	s.foot("Find the compass heading at the side and go across to the curve: the scale above and below tells the deviation.",
 		"Compass to magnetic: add east, subtract west. Magnetic to compass: the other way.")
-	return finish(w, &s.Buffer)
+	_, err = s.WriteTo(w)
+	return err
 }
 
 // headings writes the figures of the headings, which all panels share.
-func (s *svgSheet) headings() {
-	s.put(`<text transform="translate(%.2f %.2f) rotate(-90)" text-anchor="middle" font-size="3">Heading by compass</text>`, svgLeft+1, curveY(180))
+func (s svgSheet) headings() {
+	s.Put(`<text transform="translate(%.2f %.2f) rotate(-90)" text-anchor="middle" font-size="3">Heading by compass</text>`, drawing.A4Left+1, curveY(180))
 	for h := 0; h <= 360; h += 15 {
 		y := curveY(float64(h)) + 1
-		s.text(curveLeft-4, y, `text-anchor="end"`, headingFigure(h))
+		s.Text(drawing.At(curveLeft-4, y), `text-anchor="end"`, headingFigure(h))
 		if point := headingPoint(h); point != "" {
-			s.text(curveLeft-11, y, `text-anchor="end" font-weight="bold"`, point)
+			s.Text(drawing.At(curveLeft-11, y), `text-anchor="end" font-weight="bold"`, point)
 		}
 	}
 }
 
 // panel draws the lines and the figures of a panel.
-func (s *svgSheet) panel(p curvePanel, name string) {
+func (s svgSheet) panel(p curvePanel, name string) {
 	for h := 0; h <= 360; h += 15 {
 		style := `stroke="#bbb" stroke-width="0.12"`
 		if h%45 == 0 {
 			style = `stroke="#888" stroke-width="0.18"`
 		}
-		s.line(p.left, curveY(float64(h)), p.right, curveY(float64(h)), style)
+		y := curveY(float64(h))
+		s.Line(drawing.At(p.left, y), drawing.At(p.right, y), style)
 	}
 	n := int(math.Round(p.limit / p.step))
 	for i := -n; i <= n; i++ {
@@ -103,25 +122,25 @@ func (s *svgSheet) panel(p curvePanel, name string) {
 		if i == 0 {
 			style = `stroke="black" stroke-width="0.3"`
 		}
-		s.line(x, curveTop, x, curveBottom, style)
+		s.upright(x, style)
 		for _, y := range []float64{curveTop - 1.8, curveBottom + 4} {
-			s.text(x, y, `text-anchor="middle"`, eastWestFigure(float64(i)*p.step))
+			s.Text(drawing.At(x, y), `text-anchor="middle"`, eastWestFigure(float64(i)*p.step))
 		}
 	}
-	s.put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" fill="none" stroke="black" stroke-width="0.3"/>`, p.left, curveTop, p.right-p.left, curveBottom-curveTop)
-	s.text((p.left+p.right)/2, curveTop-6.3, `text-anchor="middle" font-size="3" font-weight="bold"`, name)
+	s.Rectangle(p.box(), `fill="none" stroke="black" stroke-width="0.3"`)
+	s.Text(drawing.At((p.left+p.right)/2, curveTop-6.3), `text-anchor="middle" font-size="3" font-weight="bold"`, name)
 }
 
 // band draws one standard uncertainty to both sides of the curve, or of nought,
 // on the headings where it is stated and more than nought.
-func (s *svgSheet) band(p curvePanel, data *plotData, onCurve bool) {
+func (s svgSheet) band(p curvePanel, data *plotData, onCurve bool) {
 	for _, side := range []float64{-1, 1} {
-		var line [][2]float64
+		var line []drawing.Spot
 		for h := range 362 {
 			at := data.at(h)
 			if h > 360 || at.sigma == 0 {
 				if len(line) > 1 {
-					s.polyline("band", curveBand, line)
+					s.Polyline("band", curveBand, line)
 				}
 				line = nil
 				continue
@@ -132,48 +151,48 @@ func (s *svgSheet) band(p curvePanel, data *plotData, onCurve bool) {
 			if onCurve {
 				east += at.east
 			}
-			line = append(line, [2]float64{p.x(east), curveY(at.heading)})
+			line = append(line, p.at(at.heading, east))
 		}
 	}
 }
 
 // marks draws observations with their uncertainties, one on north at both ends.
-func (s *svgSheet) marks(p curvePanel, points []plotPoint) {
+func (s svgSheet) marks(p curvePanel, points []plotPoint) {
 	for _, o := range points {
 		at := []float64{o.heading}
 		if o.heading == 0 {
 			at = append(at, 360)
 		}
 		for _, h := range at {
-			y := curveY(h)
 			if o.stated {
 				west, east := max(o.east-o.sigma, -p.limit), min(o.east+o.sigma, p.limit)
-				s.line(p.x(west), y, p.x(east), y, curveBar)
+				s.Line(p.at(h, west), p.at(h, east), curveBar)
 				for _, end := range []float64{o.east - o.sigma, o.east + o.sigma} {
 					if math.Abs(end) > p.limit {
 						continue // it goes on beyond the panel
 					}
-					s.line(p.x(end), y-0.6, p.x(end), y+0.6, curveBar)
+					x, y := p.x(end), curveY(h)
+					s.Line(drawing.At(x, y-0.6), drawing.At(x, y+0.6), curveBar)
 				}
 			}
-			s.circle(p.x(o.east), y)
+			s.circle(p.at(h, o.east))
 		}
 	}
 }
 
 // residuals draws what the observations leave over.
-func (s *svgSheet) residuals(data *plotData) {
-	p := curvePanel{left: residualsLeft, right: svgRight - 2}
+func (s svgSheet) residuals(data *plotData) {
+	p := curvePanel{left: residualsLeft, right: drawing.A4Right - 2}
 	p.limit = roundLimit(reach(data.residuals), 0.5, 1, 2, 4, 10, 20, 40, 90, 180)
 	p.step = p.limit / 2
 	s.panel(p, "Observation − curve")
-	s.clip("residuals-panel", p.left, curveTop, p.right-p.left, curveBottom-curveTop)
-	s.band(p, data, false)
-	rms := rootMeanSquare(data.residuals)
-	for _, side := range []float64{-1, 1} {
-		s.line(p.x(side*rms), curveTop, p.x(side*rms), curveBottom, curveRMS)
-	}
-	s.put(`</g>`)
+	s.Clip("residuals-panel", p.box(), func() {
+		s.band(p, data, false)
+		rms := rootMeanSquare(data.residuals)
+		for _, side := range []float64{-1, 1} {
+			s.upright(p.x(side*rms), curveRMS)
+		}
+	})
 	s.marks(p, data.residuals)
 }
 
@@ -186,18 +205,18 @@ func rootMeanSquare(points []plotPoint) float64 {
 }
 
 // curveLegend says what each kind of line is, where there is one.
-func (s *svgSheet) curveLegend(data *plotData) {
-	x, y := svgLeft, curveBottom+10
+func (s svgSheet) curveLegend(data *plotData) {
+	x, y := drawing.A4Left, curveBottom+10
 	next := func(width float64, style, text string) {
-		if x+width > svgRight {
-			x, y = svgLeft, y+4.5
+		if x+width > drawing.A4Right {
+			x, y = drawing.A4Left, y+4.5
 		}
 		if style != "" {
-			s.line(x, y-1, x+10, y-1, style)
+			s.Line(drawing.At(x, y-1), drawing.At(x+10, y-1), style)
 		} else {
-			s.circle(x+5, y-1)
+			s.circle(drawing.At(x+5, y-1))
 		}
-		s.text(x+12, y, "", text)
+		s.Text(drawing.At(x+12, y), "", text)
 		x += width
 	}
 	next(40, curveCurve, "deviation curve")

@@ -1,9 +1,7 @@
 package deviation
 
 import (
-	"bytes"
 	"fmt"
-	"io"
 	"math"
 
 	"lubberline.example/angle"
@@ -138,11 +136,4 @@ func reach(points ...[]plotPoint) float64 {
 		}
 	}
 	return far
-}
-
-// finish writes a drawing in one piece, so that no half of one is left where
-// drawing fails.
-func finish(w io.Writer, b *bytes.Buffer) error {
-	_, err := b.WriteTo(w)
-	return err
 }

@@ -14,41 +14,15 @@ import (
 func fitOrder(observations []Observation, used []bool, order int, options FitOptions) (*Fit, float64, error) {
 	p := 2*order + 1
 	weights, stated := fitWeights(observations, used)
-	n := len(weights)
 	headings, err := checkHeadings(observations, used, p, options.By)
 	if err != nil {
 		return nil, 0, err
 	}
-	x := mat.NewDense(n, p, nil)
-	y := mat.NewVecDense(n, nil)
-	row := 0
-	for i, o := range observations {
-		if !used[i] {
-			continue
-		}
-		line := x.RawRowView(row)
-		s, c := o.heading(options.By).SinCos()
-		basis(line, s, c)
-		w := math.Sqrt(weights[row])
-		for j := range line {
-			line[j] *= w
-		}
-		y.SetVec(row, w*float64(o.Deviation.Angle().NormalizedSigned()))
-		row++
-	}
-	var qr mat.QR
-	qr.Factorize(x)
-	var beta mat.VecDense
-	var r mat.Dense
-	if err := qr.SolveVecTo(&beta, false, y); err != nil {
-		return nil, 0, spreadError(observations, used, options.By)
-	}
-	qr.RTo(&r)
-	inverse, norm, ok := normalInverse(&r, p)
+	s, ok := leastSquares(weightedRows(observations, used, weights, p, options.By))
 	if !ok {
 		return nil, 0, spreadError(observations, used, options.By)
 	}
-	spread := quadratic(p, inverse.At)
+	spread := quadratic(p, s.inverse.At)
 	even := spread // of readings that weigh alike: a very good one spoils no swing
 	if stated != nil {
 		plain, ok := unweighted(observations, used, p, options.By)
@@ -57,20 +31,73 @@ func fitOrder(observations []Observation, used []bool, order int, options FitOpt
 		}
 		even = quadratic(p, plain.At)
 	}
-	for z := angle.Angle(0); z < angle.Turn; z += 5 * angle.Degree {
-		if !(even.at(z.SinCos()) <= worstVariance) {
-			return nil, 0, spreadError(observations, used, options.By)
-		}
+	if !known(even) {
+		return nil, 0, spreadError(observations, used, options.By)
 	}
-	curve, err := newCurve(options.By, fromCoefficients(beta.RawVector().Data))
+	curve, err := newCurve(options.By, fromCoefficients(s.coefficients))
 	if err != nil {
 		return nil, 0, err
 	}
 	curve.gaps = wideSectors(headings)
-	f := &Fit{Curve: curve, Order: order, DegreesOfFreedom: n - p, Condition: norm}
-	squares := f.leave(observations, used, weights, inverse)
-	f.judge(squares, weights, stated, inverse, spread, options)
+	f := &Fit{Curve: curve, Order: order, DegreesOfFreedom: len(weights) - p, Condition: s.condition}
+	squares := f.leave(observations, used, weights, s.inverse)
+	f.judge(squares, weights, stated, s.inverse, spread, options)
 	return f, squares, nil
+}
+
+// weightedRows are the equations of the observations used: the harmonics on their
+// headings, and their deviations.
+func weightedRows(observations []Observation, used []bool, weights []float64, p int, by By) (*mat.Dense, *mat.VecDense) {
+	x, y := mat.NewDense(len(weights), p, nil), mat.NewVecDense(len(weights), nil)
+	row := 0
+	for i, o := range observations {
+		if !used[i] {
+			continue
+		}
+		line := x.RawRowView(row)
+		s, c := o.heading(by).SinCos()
+		basis(line, s, c)
+		w := math.Sqrt(weights[row])
+		for j := range line {
+			line[j] *= w
+		}
+		y.SetVec(row, w*float64(o.Deviation.Angle().NormalizedSigned()))
+		row++
+	}
+	return x, y
+}
+
+// A solution is what least squares find.
+type solution struct {
+	coefficients []float64
+	inverse      *mat.SymDense // of XᵀX
+	condition    float64       // of X
+}
+
+// leastSquares solves Xβ = y. It is false where X does not determine β.
+func leastSquares(x *mat.Dense, y *mat.VecDense) (solution, bool) {
+	var qr mat.QR
+	qr.Factorize(x)
+	var beta mat.VecDense
+	if err := qr.SolveVecTo(&beta, false, y); err != nil {
+		return solution{}, false
+	}
+	var r mat.Dense
+	qr.RTo(&r)
+	_, p := x.Dims()
+	inverse, condition, ok := normalInverse(&r, p)
+	return solution{beta.RawVector().Data, inverse, condition}, ok
+}
+
+// known reports whether a curve with this variance, of one in each reading, is known on
+// all headings.
+func known(variance harmonics) bool {
+	for z := angle.Angle(0); z < angle.Turn; z += 5 * angle.Degree {
+		if !(variance.at(z.SinCos()) <= worstVariance) {
+			return false
+		}
+	}
+	return true
 }
 
 // fitWeights returns the weights of the observations used, one in the mean, and

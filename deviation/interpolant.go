@@ -74,16 +74,22 @@ func (c *interpolant) segment(heading angle.Angle) (i int, along angle.Angle) {
 	if heading < c.knots[0] {
 		heading += angle.Turn
 	}
-	// Binary search for the last knot not after the heading.
-	low, high := 0, len(c.knots)
+	i = lastNotAfter(c.knots, heading)
+	return i, heading - c.knots[i]
+}
+
+// lastNotAfter is the index of the last of some rising angles that is not more than a limit,
+// or 0, by binary search.
+func lastNotAfter(rising []angle.Angle, limit angle.Angle) int {
+	low, high := 0, len(rising)
 	for high-low > 1 {
-		if middle := (low + high) / 2; c.knots[middle] <= heading {
+		if middle := (low + high) / 2; rising[middle] <= limit {
 			low = middle
 		} else {
 			high = middle
 		}
 	}
-	return low, heading - c.knots[low]
+	return low
 }
 
 // value returns the deviation some way along a segment.
@@ -208,16 +214,8 @@ func (c *interpolant) unique(other angle.Angle) (heading angle.Angle, ok bool) {
 		return found[0], true
 	}
 	other = c.others[0] + (other - c.others[0]).Normalized()
-	low, high := 0, len(c.others)
-	for high-low > 1 {
-		if middle := (low + high) / 2; c.others[middle] <= other {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-	along := c.solve(low, 0, 1, other)
-	return (c.knots[low] + along).Normalized(), true
+	i := lastNotAfter(c.others, other)
+	return (c.knots[i] + c.solve(i, 0, 1, other)).Normalized(), true
 }
 
 // all returns every heading that has an other heading, in order.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+
+	"lubberline.example/angle/drawing"
 )
 
 // The place of Napier's diagram on its sheet. The axis goes on beyond the ends
@@ -28,7 +30,7 @@ var (
 // A napierColumn is a stretch of the diagram's axis. Places in it are counted
 // in millimetres from the axis and from heading 000 on it, wherever that is.
 type napierColumn struct {
-	*svgSheet
+	svgSheet
 	data       *plotData
 	id         string
 	from, to   int     // headings at the ends
@@ -43,8 +45,13 @@ type napierColumn struct {
 
 // napierPlace is where a deviation on a compass heading stands: out along the
 // dotted line from the heading, by as much as the deviation is long.
-func napierPlace(heading, east, perDeg float64) (x, y float64) {
-	return perDeg * east * sin60, perDeg * (heading + east/2)
+func napierPlace(heading, east, perDeg float64) drawing.Spot {
+	return drawing.At(perDeg*east*sin60, perDeg*(heading+east/2))
+}
+
+// box is what the column covers.
+func (c *napierColumn) box() drawing.Box {
+	return drawing.Box{Left: -c.half, Top: c.low, Right: c.half, Bottom: c.high}
 }
 
 // WriteNapier draws Napier's diagram as SVG, on which compass headings are
@@ -70,11 +77,12 @@ func (d Diagram) WriteNapier(w io.Writer) error {
 	s.napierLegend(len(p.observed) > 0)
 	s.foot("From compass to magnetic: go out along the dotted line to the curve and back along the plain line.",
 		"From magnetic to compass: out along the plain, back along the dotted. Between lines, go parallel to them.")
-	return finish(w, &s.Buffer)
+	_, err = s.WriteTo(w)
+	return err
 }
 
 // napierColumn draws one column.
-func (s *svgSheet) napierColumn(p *plotData, id string, from, to int, limit, axis float64) {
+func (s svgSheet) napierColumn(p *plotData, id string, from, to int, limit, axis float64) {
 	k := napierHeight / float64(to-from+2*napierOver)
 	beyond := int(limit/2) + 1
 	c := &napierColumn{
@@ -82,34 +90,35 @@ func (s *svgSheet) napierColumn(p *plotData, id string, from, to int, limit, axi
 		low: k * float64(from-napierOver), high: k * float64(to+napierOver), half: k * limit * sin60,
 		firstPoint: from - napierOver - beyond, lastPoint: to + napierOver + beyond,
 	}
-	s.put(`<g transform="translate(%.2f %.2f)">`, axis, napierTop-c.low)
+	s.Put(`<g transform="translate(%.2f %.2f)">`, axis, napierTop-c.low)
 	c.lines()
 	c.graduation()
 	c.figures()
 	c.curve()
-	s.put(`</g>`)
+	s.Put(`</g>`)
 }
 
 // lines draws both families and the frame.
 func (c *napierColumn) lines() {
-	c.clip(c.id, -c.half, c.low, 2*c.half, c.high-c.low)
-	rise := c.half * tan30
-	first := c.firstPoint - c.firstPoint%napierEvery
-	for h := first; h <= c.lastPoint; h += napierEvery {
-		y := c.perDeg * float64(h)
-		c.line(-c.half, y+rise, c.half, y-rise, napierPlain)
-		// Two halves, so that a dot stands on the axis and the others lie the
-		// same way on both sides of it.
-		c.line(0, y, c.half, y+rise, napierDotted)
-		c.line(0, y, -c.half, y-rise, napierDotted)
-	}
-	c.put(`</g>`)
-	c.put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" fill="none" stroke="black" stroke-width="0.25"/>`, -c.half, c.low, 2*c.half, c.high-c.low)
+	c.Clip(c.id, c.box(), func() {
+		rise := c.half * tan30
+		first := c.firstPoint - c.firstPoint%napierEvery
+		for h := first; h <= c.lastPoint; h += napierEvery {
+			y := c.perDeg * float64(h)
+			c.Line(drawing.At(-c.half, y+rise), drawing.At(c.half, y-rise), napierPlain)
+			// Two halves, so that a dot stands on the axis and the others lie the
+			// same way on both sides of it.
+			axis := drawing.At(0, y)
+			c.Line(axis, drawing.At(c.half, y+rise), napierDotted)
+			c.Line(axis, drawing.At(-c.half, y-rise), napierDotted)
+		}
+	})
+	c.Rectangle(c.box(), `fill="none" stroke="black" stroke-width="0.25"`)
 }
 
 // graduation draws the axis, and the scale of deviation at the column's head.
 func (c *napierColumn) graduation() {
-	c.line(0, c.low, 0, c.high, `stroke="black" stroke-width="0.3"`)
+	c.Line(drawing.At(0, c.low), drawing.At(0, c.high), `stroke="black" stroke-width="0.3"`)
 	every := 1
 	if c.perDeg < 1 {
 		every = 5 // ticks must not run together
@@ -123,7 +132,7 @@ func (c *napierColumn) graduation() {
 			length = 1
 		}
 		y := c.perDeg * float64(h)
-		c.line(-length, y, length, y, `stroke="black" stroke-width="0.15"`)
+		c.Line(drawing.At(-length, y), drawing.At(length, y), `stroke="black" stroke-width="0.15"`)
 	}
 	ticks, figures := 5, 15
 	switch {
@@ -134,10 +143,10 @@ func (c *napierColumn) graduation() {
 	}
 	most := int(c.limit)
 	for d := -most; d <= most; d += ticks {
-		x, _ := napierPlace(0, float64(d), c.perDeg)
-		c.line(x, c.low-0.9, x, c.low, `stroke="black" stroke-width="0.2"`)
+		x := napierPlace(0, float64(d), c.perDeg).X
+		c.Line(drawing.At(x, c.low-0.9), drawing.At(x, c.low), `stroke="black" stroke-width="0.2"`)
 		if d%figures == 0 {
-			c.text(x, c.low-1.8, `text-anchor="middle"`, eastWestFigure(float64(d)))
+			c.Text(drawing.At(x, c.low-1.8), `text-anchor="middle"`, eastWestFigure(float64(d)))
 		}
 	}
 }
@@ -157,9 +166,9 @@ func (c *napierColumn) figures() {
 			weight = "bold"
 		}
 		if c.crossed(y, -1) < c.crossed(y, 1) {
-			c.text(-2.2, y+1, fmt.Sprintf(halo, weight, "end"), spaced(point, figure))
+			c.Text(drawing.At(-2.2, y+1), fmt.Sprintf(halo, weight, "end"), spaced(point, figure))
 		} else {
-			c.text(2.2, y+1, fmt.Sprintf(halo, weight, "start"), spaced(figure, point))
+			c.Text(drawing.At(2.2, y+1), fmt.Sprintf(halo, weight, "start"), spaced(figure, point))
 		}
 	}
 }
@@ -175,8 +184,8 @@ func spaced(a, b string) string {
 func (c *napierColumn) crossed(at, side float64) int {
 	n := 0
 	count := func(heading, east float64, weight int) {
-		x, y := napierPlace(heading, east, c.perDeg)
-		if x *= side; x > 0.8 && x < 13 && math.Abs(y-at) < 2.2 {
+		s := napierPlace(heading, east, c.perDeg)
+		if x := side * s.X; x > 0.8 && x < 13 && math.Abs(s.Y-at) < 2.2 {
 			n += weight
 		}
 	}
@@ -193,39 +202,39 @@ func (c *napierColumn) crossed(at, side float64) int {
 
 // curve draws the curve and the observations.
 func (c *napierColumn) curve() {
-	c.clip(c.id+"-curve", -c.half-0.3, c.low, 2*c.half+0.6, c.high-c.low)
-	var line [][2]float64
-	for h := c.firstPoint; h <= c.lastPoint; h++ {
-		x, y := napierPlace(float64(h), c.data.at(h).east, c.perDeg)
-		line = append(line, [2]float64{x, y})
-	}
-	c.polyline("curve", curveCurve, line)
-	c.put(`</g>`)
+	roomy := c.box()
+	roomy.Left, roomy.Right = roomy.Left-0.3, roomy.Right+0.3
+	c.Clip(c.id+"-curve", roomy, func() {
+		var line []drawing.Spot
+		for h := c.firstPoint; h <= c.lastPoint; h++ {
+			line = append(line, napierPlace(float64(h), c.data.at(h).east, c.perDeg))
+		}
+		c.Polyline("curve", curveCurve, line)
+	})
 	for _, o := range c.data.observed {
 		for _, turn := range []float64{-360, 0, 360} {
-			x, y := napierPlace(o.heading+turn, o.east, c.perDeg)
-			if y >= c.low && y <= c.high {
-				c.circle(x, y)
+			if s := napierPlace(o.heading+turn, o.east, c.perDeg); s.Y >= c.low && s.Y <= c.high {
+				c.circle(s)
 			}
 		}
 	}
 }
 
 // napierLegend says what each kind of line is.
-func (s *svgSheet) napierLegend(observed bool) {
+func (s svgSheet) napierLegend(observed bool) {
 	const y = 275.5
-	x := svgLeft
+	x := drawing.A4Left
 	for _, l := range [][2]string{
 		{curveCurve, "deviation curve"},
 		{napierDotted, "dotted: from compass headings"},
 		{napierPlain, "plain: from magnetic headings"},
 	} {
-		s.line(x, y-1, x+9, y-1, l[0])
-		s.text(x+10.5, y, "", l[1])
+		s.Line(drawing.At(x, y-1), drawing.At(x+9, y-1), l[0])
+		s.Text(drawing.At(x+10.5, y), "", l[1])
 		x += 15 + 1.55*float64(len(l[1]))
 	}
 	if observed {
-		s.circle(x+2, y-1)
-		s.text(x+4.5, y, "", "observation")
+		s.circle(drawing.At(x+2, y-1))
+		s.Text(drawing.At(x+4.5, y), "", "observation")
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"lubberline.example/angle/drawing"
 	"lubberline.example/course/sailing"
 )
 
@@ -26,7 +27,7 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	if f.state.up.dot(f.state.up) == 0 || len(f.Residuals) != len(f.Lines) || len(f.solver.lines) != len(f.Lines) {
 		return &SolveError{"there is nothing to draw: want a fix that Solve returned"}
 	}
-	if title = oneLine(title); title == "" {
+	if title = drawing.OneLine(title); title == "" {
 		title = "Fix"
 	}
 	p := &plot{fix: f, at: frameAt(f.state.up), lines: f.solver.lines}
@@ -36,25 +37,24 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	if e, err := f.Ellipse(0.95); err == nil {
 		p.ellipse = e
 	}
-	p.svgSheet = newSVGSheet(shortened(title, 80), fmt.Sprintf("Fix at %v from position lines: %d. Above all of it, north up, below the surroundings of the fix.", f.Position, len(f.Lines)))
-	p.text(svgLeft, 18, `font-size="6" font-weight="bold"`, shortened(title, 27))
+	p.Sheet = drawing.New(drawing.A4(), drawing.Shortened(title, 80), fmt.Sprintf("Fix at %v from position lines: %d. Above all of it, north up, below the surroundings of the fix.", f.Position, len(f.Lines)))
+	p.Text(drawing.At(drawing.A4Left, 18), `font-size="6" font-weight="bold"`, drawing.Shortened(title, 27))
 	where := fmt.Sprintf("%.2v", f.Position)
 	if t := p.observed(); !t.IsZero() {
 		where += ", " + t.UTC().Format("2 January 2006 15:04 UTC")
 	}
-	p.text(svgLeft, 25, `font-size="4"`, where)
+	p.Text(drawing.At(drawing.A4Left, 25), `font-size="4"`, where)
 	p.overview()
 	p.closeUp()
 	p.legend()
 	p.foot()
-	p.put(`</svg>`)
-	_, err := w.Write(p.Bytes())
+	_, err := p.WriteTo(w)
 	return err
 }
 
 // A plot is a sheet with what is drawn on it.
 type plot struct {
-	*svgSheet
+	*drawing.Sheet
 	fix     Fix
 	at      frame  // at the fix
 	lines   []Line // drawn
@@ -71,35 +71,35 @@ type ground struct{ north, east float64 }
 
 // A panel is a rectangle of the sheet with a part of the plane in it.
 type panel struct {
-	box
+	drawing.Box
 	middle ground
 	scale  float64 // metres to the millimetre
-	taken  []box
-	along  []spot // of the lines
-	of     []int  // which line each of them is of
+	taken  []drawing.Box
+	along  []drawing.Spot // of the lines
+	of     []int          // which line each of them is of
 }
 
-func (c *panel) spot(g ground) spot {
-	return spot{(c.left+c.right)/2 + (g.east-c.middle.east)/c.scale, (c.top+c.bottom)/2 - (g.north-c.middle.north)/c.scale}
+func (c *panel) spot(g ground) drawing.Spot {
+	return drawing.At((c.Left+c.Right)/2+(g.east-c.middle.east)/c.scale, (c.Top+c.Bottom)/2-(g.north-c.middle.north)/c.scale)
 }
 
-func (c *panel) ground(s spot) ground {
-	return ground{c.middle.north - (s.y-(c.top+c.bottom)/2)*c.scale, c.middle.east + (s.x-(c.left+c.right)/2)*c.scale}
+func (c *panel) ground(s drawing.Spot) ground {
+	return ground{c.middle.north - (s.Y-(c.Top+c.Bottom)/2)*c.scale, c.middle.east + (s.X-(c.Left+c.Right)/2)*c.scale}
 }
 
 // cost tells how bad a place for a text is.
-func (c *panel) cost(b box) int {
+func (c *panel) cost(b drawing.Box) int {
 	cost := 0
-	if !b.within(c.grown(-0.5)) {
+	if !b.Within(c.Grown(-0.5)) {
 		cost += 2000
 	}
 	for _, t := range c.taken {
-		if b.meets(t) {
+		if b.Meets(t) {
 			cost += 100
 		}
 	}
 	for _, s := range c.along {
-		if b.holds(s) {
+		if b.Holds(s) {
 			cost++
 		}
 	}
@@ -107,20 +107,20 @@ func (c *panel) cost(b box) int {
 }
 
 // beside finds the best place for a text beside a spot: where it begins.
-func (c *panel) beside(at spot, text string, size float64) (spot, box) {
-	w, best, least := size*textWidth(text), spot{}, math.MaxInt
+func (c *panel) beside(at drawing.Spot, text string, size float64) (drawing.Spot, drawing.Box) {
+	w, best, least := size*drawing.TextWidth(text), drawing.Spot{}, math.MaxInt
 	for _, d := range []float64{2.2, 4.5, 8} {
-		for _, s := range []spot{
-			{d, 0.3 * size}, {-d - w, 0.3 * size}, {-w / 2, -d + 0.3}, {-w / 2, d + 0.8*size},
-			{0.7 * d, -0.6 * d}, {0.7 * d, 0.6*d + 0.7*size}, {-0.7*d - w, -0.6 * d}, {-0.7*d - w, 0.6*d + 0.7*size},
+		for _, s := range []drawing.Spot{
+			drawing.At(d, 0.3*size), drawing.At(-d-w, 0.3*size), drawing.At(-w/2, -d+0.3), drawing.At(-w/2, d+0.8*size),
+			drawing.At(0.7*d, -0.6*d), drawing.At(0.7*d, 0.6*d+0.7*size), drawing.At(-0.7*d-w, -0.6*d), drawing.At(-0.7*d-w, 0.6*d+0.7*size),
 		} {
-			p := spot{at.x + s.x, at.y + s.y}
-			if cost := c.cost(textBox(p, text, size).grown(0.3)); cost < least {
+			p := at.Moved(s.X, s.Y)
+			if cost := c.cost(drawing.TextBox(p, text, size).Grown(0.3)); cost < least {
 				best, least = p, cost
 			}
 		}
 	}
-	b := textBox(best, text, size)
+	b := drawing.TextBox(best, text, size)
 	c.taken = append(c.taken, b)
 	return best, b
 }
@@ -147,7 +147,7 @@ const (
 
 // overview draws all of it.
 func (p *plot) overview() {
-	c := &panel{box: box{34, 38, 194, 158}}
+	c := &panel{Box: drawing.Box{Left: 34, Top: 38, Right: 194, Bottom: 158}}
 	low, high := ground{}, ground{}
 	include := func(g ground) {
 		low = ground{min(low.north, g.north), min(low.east, g.east)}
@@ -176,37 +176,31 @@ func (p *plot) overview() {
 	}
 	reach = max(reach, 4*float64(p.ellipse.SemiMajor))
 	c.middle = ground{(low.north + high.north) / 2, (low.east + high.east) / 2}
-	c.scale = max((high.north-low.north+0.1*reach)/(c.bottom-c.top-16), (high.east-low.east+0.1*reach)/(c.right-c.left-30), reach/(c.right-c.left-30))
+	c.scale = max((high.north-low.north+0.1*reach)/(c.Bottom-c.Top-16), (high.east-low.east+0.1*reach)/(c.Right-c.Left-30), reach/(c.Right-c.Left-30))
 
 	p.caption(c, "Overview", 1852, "M")
-	p.northArrow(spot{188, 31})
+	p.northArrow(drawing.At(188, 31))
 	p.graticule(c)
-	p.clip("overview", c.box)
-	traced := p.trace(c)
-	p.put(`</g>`)
-	for _, m := range marks {
-		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.holds(c.spot(g)) {
-			p.mark(c.spot(g))
-			c.takes(c.spot(g), 1.3)
-		}
-	}
+	var traced [][][]drawing.Spot
+	p.Clip("overview", c.Box, func() { traced = p.trace(c) })
+	p.charted(c)
 	p.places(c)
 	for _, m := range marks {
-		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.holds(c.spot(g)) {
-			name := shortened(m.String(), 24)
-			at, b := c.beside(c.spot(g), name, svgSmall)
+		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.Holds(c.spot(g)) {
+			name := drawing.Shortened(m.String(), 24)
+			at, b := c.beside(c.spot(g), name, drawing.A4Letters)
 			p.tag(b, at, name, `font-style="italic"`)
 		}
 	}
 	for i, paths := range traced {
 		p.name(c, i, fmt.Sprint(i+1), paths)
 	}
-	p.put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" %s/>`, c.left, c.top, c.right-c.left, c.bottom-c.top, frameStyle)
+	p.Rectangle(c.Box, frameStyle)
 }
 
 // takes keeps names off a symbol.
-func (c *panel) takes(s spot, r float64) {
-	c.taken = append(c.taken, box{s.x - r, s.y - r, s.x + r, s.y + r})
+func (c *panel) takes(s drawing.Spot, r float64) {
+	c.taken = append(c.taken, drawing.Around(s, r, r))
 }
 
 // marks are those of the lines, each once.
@@ -222,6 +216,16 @@ func (p *plot) marks() []Mark {
 	return out
 }
 
+// charted draws the marks that lie in a panel.
+func (p *plot) charted(c *panel) {
+	for _, m := range p.marks() {
+		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.Holds(c.spot(g)) {
+			p.mark(c.spot(g))
+			c.takes(c.spot(g), 1.3)
+		}
+	}
+}
+
 // estimate is where the estimated position is, if it took part.
 func (p *plot) estimate() (ground, bool) {
 	if !p.fix.solver.prior.used {
@@ -233,13 +237,13 @@ func (p *plot) estimate() (ground, bool) {
 // places draws the fix, the estimate and the other intersections.
 func (p *plot) places(c *panel) {
 	for _, o := range p.fix.Others {
-		if g, ok := p.at.onPlane(upright(o)); ok && c.holds(c.spot(g)) {
+		if g, ok := p.at.onPlane(upright(o)); ok && c.Holds(c.spot(g)) {
 			p.others = true
 			p.circle(c.spot(g), 1.3, "other", hollowStyle)
 			c.takes(c.spot(g), 1.6)
 		}
 	}
-	if g, ok := p.estimate(); ok && c.holds(c.spot(g)) {
+	if g, ok := p.estimate(); ok && c.Holds(c.spot(g)) {
 		p.triangle(c.spot(g))
 		c.takes(c.spot(g), 1.8)
 	}
@@ -247,48 +251,56 @@ func (p *plot) places(c *panel) {
 	c.takes(c.spot(ground{}), 2)
 }
 
-func (p *plot) dot(s spot) {
+// circle draws a circle in a style.
+func (p *plot) circle(s drawing.Spot, r float64, class, style string) {
+	p.Put(`<circle class="%s" cx="%.2f" cy="%.2f" r="%.2f" %s/>`, class, s.X, s.Y, r, style)
+}
+
+func (p *plot) dot(s drawing.Spot) {
 	p.circle(s, 1.6, "fix", `fill="none" stroke="black" stroke-width="0.4"`)
 	p.circle(s, 0.5, "dot", `fill="black"`)
 }
 
-func (p *plot) triangle(s spot) {
-	p.path("polygon", "estimate", hollowStyle, []spot{{s.x, s.y - 1.7}, {s.x + 1.5, s.y + 0.9}, {s.x - 1.5, s.y + 0.9}})
+func (p *plot) triangle(s drawing.Spot) {
+	p.Polygon("estimate", hollowStyle, []drawing.Spot{s.Moved(0, -1.7), s.Moved(1.5, 0.9), s.Moved(-1.5, 0.9)})
 }
 
-func (p *plot) mark(s spot) {
-	p.path("polygon", "mark", `fill="black"`, []spot{{s.x, s.y - 1.2}, {s.x + 1.2, s.y}, {s.x, s.y + 1.2}, {s.x - 1.2, s.y}})
+func (p *plot) mark(s drawing.Spot) {
+	p.Polygon("mark", `fill="black"`, []drawing.Spot{s.Moved(0, -1.2), s.Moved(1.2, 0), s.Moved(0, 1.2), s.Moved(-1.2, 0)})
 }
 
 // tag writes a name on white.
-func (p *plot) tag(b box, at spot, text, attributes string) {
-	p.put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" fill="white" fill-opacity="0.85"/>`, b.left-0.2, b.top, b.right-b.left+0.4, b.bottom-b.top)
-	p.text(at.x, at.y, attributes, text)
+func (p *plot) tag(b drawing.Box, at drawing.Spot, text, attributes string) {
+	b.Left, b.Right = b.Left-0.2, b.Right+0.2
+	p.Rectangle(b, `fill="white" fill-opacity="0.85"`)
+	p.Text(at, attributes, text)
 }
 
 // boldWidth is how much wider bold figures are.
 const boldWidth = 1.12
 
 // name writes a line's number on it, or its name beside it, where it is best read.
-func (p *plot) name(c *panel, line int, text string, paths [][]spot) {
-	w, best, least := boldWidth*svgSmall*textWidth(text), spot{}, math.MaxInt
-	boxed := func(at spot) box { return box{at.x, at.y - 0.8*svgSmall, at.x + w, at.y + 0.26*svgSmall} }
-	places := []spot{{-w / 2, 0.3 * svgSmall}}
+func (p *plot) name(c *panel, line int, text string, paths [][]drawing.Spot) {
+	w, best, least := boldWidth*drawing.A4Letters*drawing.TextWidth(text), drawing.Spot{}, math.MaxInt
+	boxed := func(at drawing.Spot) drawing.Box {
+		return drawing.Box{Left: at.X, Top: at.Y - 0.8*drawing.A4Letters, Right: at.X + w, Bottom: at.Y + 0.26*drawing.A4Letters}
+	}
+	places := []drawing.Spot{drawing.At(-w/2, 0.3*drawing.A4Letters)}
 	if w > 8 {
-		places = []spot{{1.2, 0.3 * svgSmall}, {-w - 1.2, 0.3 * svgSmall}, {-w / 2, -1.4}, {-w / 2, 3.2}}
+		places = []drawing.Spot{drawing.At(1.2, 0.3*drawing.A4Letters), drawing.At(-w-1.2, 0.3*drawing.A4Letters), drawing.At(-w/2, -1.4), drawing.At(-w/2, 3.2)}
 	}
 	fixed := c.spot(ground{})
 	for _, path := range paths {
 		for _, s := range path {
 			for _, o := range places {
-				at := spot{s.x + o.x, s.y + o.y}
-				cost := 2 * c.cost(boxed(at).grown(0.6))
+				at := s.Moved(o.X, o.Y)
+				cost := 2 * c.cost(boxed(at).Grown(0.6))
 				// Rather far from the fix, where lines are apart.
-				cost += max(0, 12-int(math.Hypot(s.x-fixed.x, s.y-fixed.y)/3))
+				cost += max(0, 12-int(math.Hypot(s.X-fixed.X, s.Y-fixed.Y)/3))
 				// It must not seem to be another line's.
-				wide := boxed(at).grown(2)
+				wide := boxed(at).Grown(2)
 				for k, q := range c.along {
-					if c.of[k] != line && wide.holds(q) {
+					if c.of[k] != line && wide.Holds(q) {
 						cost += 2
 					}
 				}
@@ -303,82 +315,4 @@ func (p *plot) name(c *panel, line int, text string, paths [][]spot) {
 	}
 	c.taken = append(c.taken, boxed(best))
 	p.tag(boxed(best), best, text, `font-weight="bold"`)
-}
-
-func (p *plot) clip(id string, b box) {
-	p.put(`<clipPath id="%s"><rect x="%.2f" y="%.2f" width="%.2f" height="%.2f"/></clipPath>`, id, b.left, b.top, b.right-b.left, b.bottom-b.top)
-	p.put(`<g clip-path="url(#%s)">`, id)
-}
-
-// closeUp draws the surroundings of the fix.
-func (p *plot) closeUp() {
-	c := &panel{box: box{svgLeft, 176, 104, 258}}
-	reach := 1.3 * float64(p.ellipse.SemiMajor)
-	for _, r := range p.fix.Residuals[:len(p.lines)] {
-		if o := math.Abs(float64(r.Offset)); o < 60*1852 {
-			reach = max(reach, 1.4*o)
-		}
-	}
-	if reach < 0.5 { // two lines that meet, of unknown uncertainty
-		reach = 185.2
-	}
-	reach = max(reach, 20)
-	inner := reach
-	var near []ground
-	for _, g := range p.hat {
-		if d := math.Hypot(g.north, g.east); d < 3*inner {
-			reach, near = max(reach, 1.15*d), append(near, g)
-		}
-	}
-	// A hat of three has one far corner at times; of more lines some two are always
-	// nearly parallel.
-	if p.hull = hullOf(p.hat); len(p.lines) > 3 {
-		p.hull = hullOf(near)
-	}
-	c.scale = 2 * reach / (c.bottom - c.top)
-	switch {
-	case c.scale > 50:
-		p.caption(c, "About the fix", 1852, "M")
-	case c.scale > 8:
-		p.caption(c, "About the fix", 185.2, "cables")
-	default:
-		p.caption(c, "About the fix", 1, "m")
-	}
-	p.clip("close", c.box)
-	spots := func(gs []ground) []spot {
-		out := make([]spot, len(gs))
-		for i, g := range gs {
-			out[i] = c.spot(g)
-		}
-		return out
-	}
-	if len(p.hull) > 2 {
-		p.path("polygon", "hat", `fill="#ddd" stroke="#777" stroke-width="0.5" stroke-linejoin="round"`, spots(p.hull))
-	}
-	if p.ellipse.SemiMajor > 0 {
-		var round []ground
-		sin, cos := p.ellipse.MajorAxis.FromNorth().SinCos()
-		for i := range 90 {
-			s, t := math.Sincos(float64(i) * math.Pi / 45)
-			a, b := float64(p.ellipse.SemiMajor)*t, float64(p.ellipse.SemiMinor)*s
-			round = append(round, ground{a*cos - b*sin, a*sin + b*cos})
-		}
-		p.path("polygon", "ellipse", `fill="none" stroke="#666" stroke-width="0.6"`, spots(round))
-	}
-	traced := p.trace(c)
-	p.put(`</g>`)
-	for _, m := range p.marks() {
-		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.holds(c.spot(g)) {
-			p.mark(c.spot(g))
-			c.takes(c.spot(g), 1.3)
-		}
-	}
-	p.places(c)
-	for _, s := range spots(p.hull) {
-		c.takes(s, 1)
-	}
-	for i, paths := range traced {
-		p.name(c, i, fmt.Sprintf("%d %s", i+1, shortened(p.lines[i].Name, 11)), paths)
-	}
-	p.put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" %s/>`, c.left, c.top, c.right-c.left, c.bottom-c.top, frameStyle)
 }

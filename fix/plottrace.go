@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"lubberline.example/angle/drawing"
 )
 
 // onPlane is where the vertical of a place meets the plane, the converse of moved. It
@@ -64,10 +66,10 @@ func hullOf(places []ground) []ground {
 
 // trace draws the lines in a panel: the places where nothing is left of each. It
 // returns the points of each.
-func (p *plot) trace(c *panel) [][][]spot {
-	columns, rows := int((c.right-c.left)/plotCell)+1, int((c.bottom-c.top)/plotCell)+1
-	at := func(i, j float64) spot { return spot{c.left + i*plotCell, c.top + j*plotCell} }
-	frameOn := func(s spot) frame {
+func (p *plot) trace(c *panel) [][][]drawing.Spot {
+	columns, rows := int((c.Right-c.Left)/plotCell)+1, int((c.Bottom-c.Top)/plotCell)+1
+	at := func(i, j float64) drawing.Spot { return drawing.At(c.Left+i*plotCell, c.Top+j*plotCell) }
+	frameOn := func(s drawing.Spot) frame {
 		g := c.ground(s)
 		return frameAt(p.at.moved(g.north, g.east))
 	}
@@ -77,7 +79,7 @@ func (p *plot) trace(c *panel) [][][]spot {
 			frames[j*(columns+1)+i] = frameOn(at(float64(i), float64(j)))
 		}
 	}
-	out := make([][][]spot, len(p.lines))
+	out := make([][][]drawing.Spot, len(p.lines))
 	left := make([]float64, len(frames))
 	for n := range p.lines {
 		l := &p.lines[n]
@@ -91,11 +93,11 @@ func (p *plot) trace(c *panel) [][][]spot {
 		for k := range frames {
 			left[k] = of(&frames[k])
 		}
-		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s spot) float64 { f := frameOn(s); return of(&f) }}
+		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s drawing.Spot) float64 { f := frameOn(s); return of(&f) }}
 		for _, path := range g.paths() {
-			p.path("polyline", fmt.Sprintf("line-%d", n+1), lineStyle(n), path)
+			p.Polyline(fmt.Sprintf("line-%d", n+1), lineStyle(n), path)
 			for _, s := range path {
-				if c.holds(s) {
+				if c.Holds(s) {
 					c.along, c.of = append(c.along, s), append(c.of, n)
 				}
 			}
@@ -110,13 +112,13 @@ func (p *plot) trace(c *panel) [][][]spot {
 type contour struct {
 	columns, rows int       // of cells
 	left          []float64 // at the corners of the cells
-	at            func(i, j float64) spot
-	of            func(spot) float64
+	at            func(i, j float64) drawing.Spot
+	of            func(drawing.Spot) float64
 }
 
 // crossing is where the line crosses an edge of the grid: edge 2k goes right from
 // corner k, edge 2k+1 down.
-func (g *contour) crossing(edge int) (spot, bool) {
+func (g *contour) crossing(edge int) (drawing.Spot, bool) {
 	k, wide := edge/2, g.columns+1
 	i, j, o := float64(k%wide), float64(k/wide), k+1
 	a, b := g.at(i, j), g.at(i+1, j)
@@ -125,13 +127,13 @@ func (g *contour) crossing(edge int) (spot, bool) {
 	}
 	u, v := g.left[k], g.left[o]
 	if !(u < 0 && v >= 0 || u >= 0 && v < 0) {
-		return spot{}, false
+		return drawing.Spot{}, false
 	}
 	most := max(math.Abs(u), math.Abs(v))
-	var m spot
+	var m drawing.Spot
 	w := u
 	for range 24 {
-		m = spot{(a.x + b.x) / 2, (a.y + b.y) / 2}
+		m = drawing.At((a.X+b.X)/2, (a.Y+b.Y)/2)
 		if w = g.of(m); (w < 0) == (u < 0) {
 			a = m
 		} else {
@@ -143,64 +145,77 @@ func (g *contour) crossing(edge int) (spot, bool) {
 }
 
 // paths joins the crossings of the cells to lines.
-func (g *contour) paths() [][]spot {
+func (g *contour) paths() [][]drawing.Spot {
+	c := g.crossings()
+	var out [][]drawing.Spot
+	done := map[int]bool{}
+	walk := func(edge int) {
+		if path := c.path(edge, done); len(path) > 1 {
+			out = append(out, path)
+		}
+	}
+	for _, edge := range c.order { // lines from their ends, before rings from anywhere
+		if len(c.next[edge]) == 1 {
+			walk(edge)
+		}
+	}
+	for _, edge := range c.order {
+		walk(edge)
+	}
+	return out
+}
+
+// crossings are where a line crosses the edges of a grid, and which of them it joins.
+type crossings struct {
+	spots map[int]drawing.Spot // by edge
+	next  map[int][]int        // edges that share a cell's piece of the line
+	order []int                // edges as they were found
+}
+
+// crossings goes through the cells.
+func (g *contour) crossings() crossings {
 	wide := g.columns + 1
-	crossed, next := map[int]spot{}, map[int][]int{}
-	var order []int
+	c := crossings{spots: map[int]drawing.Spot{}, next: map[int][]int{}}
 	for j := range g.rows {
 		for i := range g.columns {
 			k := j*wide + i
 			var found []int
 			for _, edge := range [4]int{2 * k, 2*k + 1, 2 * (k + wide), 2*(k+1) + 1} {
-				_, known := crossed[edge]
-				if !known {
+				if _, known := c.spots[edge]; !known {
 					s, ok := g.crossing(edge)
 					if !ok {
 						continue
 					}
-					crossed[edge] = s
-					order = append(order, edge)
+					c.spots[edge] = s
+					c.order = append(c.order, edge)
 				}
 				found = append(found, edge)
 			}
 			for ; len(found) >= 2; found = found[2:] {
 				a, b := found[0], found[1]
-				next[a], next[b] = append(next[a], b), append(next[b], a)
+				c.next[a], c.next[b] = append(c.next[a], b), append(c.next[b], a)
 			}
 		}
 	}
-	var out [][]spot
-	done := map[int]bool{}
-	walk := func(edge int) {
-		if done[edge] {
-			return
-		}
-		begin, last := edge, -1
-		var path []spot
-		for {
-			done[edge] = true
-			path = append(path, crossed[edge])
-			to := slices.IndexFunc(next[edge], func(e int) bool { return !done[e] })
-			if to < 0 {
-				// A ring is closed.
-				if len(path) > 2 && last != begin && slices.Contains(next[edge], begin) {
-					path = append(path, crossed[begin])
-				}
-				break
+	return c
+}
+
+// path is the line from an edge on over those that are not done, and back to the first
+// where it is a ring. It is empty for an edge that is done.
+func (c *crossings) path(edge int, done map[int]bool) (path []drawing.Spot) {
+	if done[edge] {
+		return nil
+	}
+	for begin, last := edge, -1; ; {
+		done[edge] = true
+		path = append(path, c.spots[edge])
+		to := slices.IndexFunc(c.next[edge], func(e int) bool { return !done[e] })
+		if to < 0 {
+			if len(path) > 2 && last != begin && slices.Contains(c.next[edge], begin) {
+				path = append(path, c.spots[begin])
 			}
-			last, edge = edge, next[edge][to]
+			return path
 		}
-		if len(path) > 1 {
-			out = append(out, path)
-		}
+		last, edge = edge, c.next[edge][to]
 	}
-	for _, edge := range order {
-		if len(next[edge]) == 1 {
-			walk(edge)
-		}
-	}
-	for _, edge := range order {
-		walk(edge)
-	}
-	return out
 }

@@ -8,6 +8,8 @@ import (
 	"html"
 	"io"
 	"strings"
+
+	"lubberline.example/angle/drawing"
 )
 
 // An htmlPage is a page as it is written. Its elements are all closed, and its
@@ -27,7 +29,7 @@ type trusted string
 func (h *htmlPage) line(format string, args ...any) {
 	for i, a := range args {
 		if text, ok := a.(string); ok {
-			args[i] = html.EscapeString(oneLine(text))
+			args[i] = html.EscapeString(drawing.OneLine(text))
 		}
 	}
 	fmt.Fprintf(h, format, args...)
@@ -44,13 +46,13 @@ func ownWords(language string) string {
 
 // part writes a part of the page.
 func (h *htmlPage) part(n int, p Part) error {
-	if heading := oneLine(p.Heading); heading != "" {
+	if heading := drawing.OneLine(p.Heading); heading != "" {
 		h.line(`<section aria-labelledby="part-%d">`, n)
 		h.line(`<h2 id="part-%d">%s</h2>`, n, heading)
 		defer h.line(`</section>`)
 	}
 	for _, text := range p.Text {
-		if oneLine(text) != "" {
+		if drawing.OneLine(text) != "" {
 			h.line(`<p>%s</p>`, text)
 		}
 	}
@@ -60,7 +62,7 @@ func (h *htmlPage) part(n int, p Part) error {
 	if strings.TrimSpace(p.Figure) == "" {
 		return nil
 	}
-	if oneLine(p.FigureText) == "" {
+	if drawing.OneLine(p.FigureText) == "" {
 		return &PageError{Part: n, Reason: "the figure has no text that says what it shows"}
 	}
 	figure, err := svgElement(p.Figure)
@@ -80,7 +82,7 @@ func (h *htmlPage) part(n int, p Part) error {
 // named is the first of some names that there is, or the title of the page.
 func (h *htmlPage) named(names ...string) string {
 	for _, n := range names {
-		if n = oneLine(n); n != "" {
+		if n = drawing.OneLine(n); n != "" {
 			return n
 		}
 	}
@@ -92,7 +94,7 @@ func (h *htmlPage) sheet(s Sheet, heading string) {
 	switch {
 	case len(s.Steps) > 0:
 		h.table(s.Steps, h.named(s.Title, heading))
-	case oneLine(s.Title) != "":
+	case drawing.OneLine(s.Title) != "":
 		h.line(`<p class="name">%s</p>`, s.Title)
 	}
 	if len(s.Warnings) > 0 {
@@ -102,7 +104,7 @@ func (h *htmlPage) sheet(s Sheet, heading string) {
 		}
 		h.line(`</ul>`)
 	}
-	if caution := oneLine(s.Caution); caution != "" {
+	if caution := drawing.OneLine(s.Caution); caution != "" {
 		own := trusted("")
 		if s.Caution == Caution {
 			own = trusted(h.own)
@@ -121,8 +123,8 @@ func (h *htmlPage) table(steps Steps, caption string) {
 	h.line(`<thead><tr%s><th scope="col">What</th><th scope="col" class="value">Value</th><th scope="col">How</th></tr></thead>`, trusted(h.own))
 	h.line(`<tbody>`)
 	for _, step := range steps {
-		what := fmt.Sprintf(`<th scope="row">%s</th>`, html.EscapeString(oneLine(step.What)))
-		if oneLine(step.What) == "" {
+		what := fmt.Sprintf(`<th scope="row">%s</th>`, html.EscapeString(drawing.OneLine(step.What)))
+		if drawing.OneLine(step.What) == "" {
 			what = `<td></td>` // no heading for the row
 		}
 		h.line(`<tr>%s<td class="value">%s</td><td>%s</td></tr>`, trusted(what), step.Value, step.How)

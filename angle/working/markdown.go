@@ -2,8 +2,9 @@ package working
 
 import (
 	"strings"
-	"unicode"
 	"unicode/utf8"
+
+	"lubberline.example/angle/drawing"
 )
 
 // Markdown returns the sheet as CommonMark with one table: the title as a heading
@@ -85,18 +86,4 @@ var markdownMarks = strings.NewReplacer(
 )
 
 // plainMarkdown is a text for a place within a line.
-func plainMarkdown(text string) string { return markdownMarks.Replace(oneLine(text)) }
-
-// oneLine is a text without line ends and characters that no page can hold; what
-// was between its words is one space.
-func oneLine(text string) string {
-	text = strings.Map(func(r rune) rune {
-		if r == 0xFFFE || r == 0xFFFF { // no characters, and none in XML
-			return utf8.RuneError
-		}
-		return r
-	}, strings.ToValidUTF8(text, string(utf8.RuneError)))
-	return strings.Join(strings.FieldsFunc(text, func(r rune) bool {
-		return r != '\u00a0' && r != '\u202f' && unicode.IsSpace(r) || unicode.IsControl(r) // figures keep to their units
-	}), " ")
-}
+func plainMarkdown(text string) string { return markdownMarks.Replace(drawing.OneLine(text)) }

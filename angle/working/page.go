@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+
+	"lubberline.example/angle/drawing"
 )
 
 // A Page is a document of worked problems, to be read on a screen or printed.
@@ -69,7 +71,7 @@ func (e *PageError) Unwrap() error { return e.Err }
 // than 16 MiB or more than 1000 elements within each other; and the writer's error as
 // it is.
 func WritePage(w io.Writer, p Page) error {
-	if p.Title = oneLine(p.Title); p.Title == "" {
+	if p.Title = drawing.OneLine(p.Title); p.Title == "" {
 		p.Title = "Working"
 	}
 	if p.Language == "" {

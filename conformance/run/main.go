@@ -42,14 +42,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprint(stderr, about)
 		flags.PrintDefaults()
 	}
-	var o conformance.Options
+	var o order
 	flags.StringVar(&o.Topic, "topic", "", "only the cases of this topic")
 	flags.StringVar(&o.ID, "id", "", "only the cases whose id matches this pattern or begins with it")
 	list := flags.Bool("list", false, "list the chosen cases, and run nothing")
 	report := flags.String("report", "text", "form of the report: text, json or junit")
 	known := flags.String("known", "", "file of known failures: on each line an id, and the reason")
-	timeout := flags.Duration("timeout", 2*time.Second, "how long a case may take")
-	all := flags.Bool("all", false, "print the cases that passed too")
+	flags.DurationVar(&o.timeout, "timeout", 2*time.Second, "how long a case may take")
+	flags.BoolVar(&o.all, "all", false, "print the cases that passed too")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
@@ -59,8 +59,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "run:", err)
 		return 2
 	}
-	write := writers[*report]
-	if write == nil {
+	if o.write = writers[*report]; o.write == nil {
 		return fail(fmt.Errorf("-report %q: want text, json or junit", *report))
 	}
 	if *known != "" {
@@ -69,8 +68,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 			return fail(err)
 		}
 	}
-	operations, err := corpusOperations(o, *list, stdout)
-	if err != nil {
+	var err error
+	if o.operations, err = corpusOperations(o.Options, *list, stdout); err != nil {
 		return fail(err)
 	}
 	if *list {
@@ -80,27 +79,45 @@ func run(args []string, stdout, stderr io.Writer) int {
 		flags.Usage()
 		return 2
 	}
-	c := &child{command: flags.Args(), operations: operations, timeout: *timeout}
-	if err := c.start(); err != nil {
+	o.command = flags.Args()
+	good, err := o.carryOut(stdout, stderr)
+	switch {
+	case err != nil:
 		return fail(err)
-	}
-	defer c.stop()
-	answer, err := conformance.Hold(c, c.name, c.version, o, progress(stderr))
-	if len(answer.Results) > 0 {
-		if err := write(stdout, answer, *all); err != nil {
-			return fail(err)
-		}
-	}
-	if err != nil {
-		return fail(err)
-	}
-	if !answer.Good() {
-		if len(c.offers) == 0 {
-			fmt.Fprintln(stderr, "run: the program offers none of the operations")
-		}
+	case !good:
 		return 1
 	}
 	return 0
+}
+
+// An order is what the command is to do.
+type order struct {
+	conformance.Options
+	command    []string // the program and its arguments
+	operations []string // of the corpus
+	timeout    time.Duration
+	write      func(io.Writer, conformance.Report, bool) error
+	all        bool // whether the report has the cases that passed
+}
+
+// carryOut asks the program the cases, writes the report and says whether all that was
+// offered passed.
+func (o order) carryOut(stdout, stderr io.Writer) (good bool, err error) {
+	c := &child{command: o.command, operations: o.operations, timeout: o.timeout}
+	if err := c.start(); err != nil {
+		return false, err
+	}
+	defer c.stop()
+	answer, err := conformance.Hold(c, c.name, c.version, o.Options, progress(stderr))
+	if len(answer.Results) > 0 {
+		if err := o.write(stdout, answer, o.all); err != nil {
+			return false, err
+		}
+	}
+	if err == nil && !answer.Good() && len(c.offers) == 0 {
+		fmt.Fprintln(stderr, "run: the program offers none of the operations")
+	}
+	return answer.Good(), err
 }
 
 // corpusOperations are the operations of the corpus. It lists the chosen cases, if that

@@ -51,64 +51,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprint(stderr, about)
 		flags.PrintDefaults()
 	}
-	mark := flags.String("mark", "46°47.5′N 019°01.0′W", "position of the mark that is headed for")
-	second := flags.String("second", "46°57.0′N 019°03.0′W", "position of a second mark, for the horizontal danger angle; empty for none")
-	danger := flags.String("danger", "46°49.3′N 019°03.7′W", "position of the danger")
-	margin := flags.Float64("margin", 0.5, "distance to keep from it, in miles")
-	leave := flags.String("leave", "port", "side on which the danger is left: port or starboard")
-	height := flags.Float64("height", 42, "height of the mark above the water, in metres, for the vertical danger angle; 0 for none")
-	head := flags.String("head", "", "vessel's true heading (default: the clearing bearing)")
-	legend := flags.String("rose", "7°20′W 2015 (12′E)", "legend of the chart's rose")
-	date := flags.String("date", "2026-07-02", "date, for the rose")
-	card := flags.String("card", "", "file of the deviation card (default: the invented one)")
+	var g given
+	g.define(flags)
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
 		return 2
 	}
-	var err error
-	set := func(name string, fault error) {
-		if err == nil && fault != nil {
-			err = fmt.Errorf("-%s: %w", name, fault)
-		}
-	}
-	j := job{margin: sailing.Distance(*margin) * sailing.NauticalMile, height: sailing.Distance(*height), card: inventedCard, invented: len(args) == 0}
-	var fault error
-	j.mark = fix.Mark{Name: "the mark"}
-	j.mark.Position, fault = angle.ParsePosition(*mark)
-	set("mark", fault)
-	j.danger, fault = angle.ParsePosition(*danger)
-	set("danger", fault)
-	if *second != "" {
-		j.second = &fix.Mark{Name: "the second mark"}
-		j.second.Position, fault = angle.ParsePosition(*second)
-		set("second", fault)
-	}
-	if *head != "" {
-		var t angle.True
-		t, fault = angle.ParseTrue(*head)
-		set("head", fault)
-		j.head = &t
-	}
-	j.rose, fault = variation.ParseLegend(*legend)
-	set("rose", fault)
-	j.day, fault = time.Parse(time.DateOnly, *date)
-	set("date", fault)
-	switch strings.ToLower(*leave) {
-	case "port":
-		j.leave = angle.Port
-	case "starboard":
-		j.leave = angle.Starboard
-	default:
-		set("leave", fmt.Errorf("%q: want port or starboard", *leave))
-	}
-	if *card != "" {
-		j.card, fault = os.ReadFile(*card)
-		set("card", fault)
-	}
-	if !(*height >= 0) {
-		set("height", fmt.Errorf("%v: want metres, or 0 for none", *height))
-	}
+	j, err := g.job()
 	if flags.NArg() > 0 {
 		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
 	}
@@ -116,11 +66,79 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "clearing:", err)
 		return 2
 	}
+	j.invented = len(args) == 0
 	if err := j.work(stdout); err != nil {
 		fmt.Fprintln(stderr, "clearing:", err)
 		return 1
 	}
 	return 0
+}
+
+// given is what the flags say.
+type given struct {
+	mark, second, danger, leave, head, legend, date, card string
+	margin, height                                        float64
+}
+
+// define makes the flags.
+func (g *given) define(flags *flag.FlagSet) {
+	flags.StringVar(&g.mark, "mark", "46°47.5′N 019°01.0′W", "position of the mark that is headed for")
+	flags.StringVar(&g.second, "second", "46°57.0′N 019°03.0′W", "position of a second mark, for the horizontal danger angle; empty for none")
+	flags.StringVar(&g.danger, "danger", "46°49.3′N 019°03.7′W", "position of the danger")
+	flags.Float64Var(&g.margin, "margin", 0.5, "distance to keep from it, in miles")
+	flags.StringVar(&g.leave, "leave", "port", "side on which the danger is left: port or starboard")
+	flags.Float64Var(&g.height, "height", 42, "height of the mark above the water, in metres, for the vertical danger angle; 0 for none")
+	flags.StringVar(&g.head, "head", "", "vessel's true heading (default: the clearing bearing)")
+	flags.StringVar(&g.legend, "rose", "7°20′W 2015 (12′E)", "legend of the chart's rose")
+	flags.StringVar(&g.date, "date", "2026-07-02", "date, for the rose")
+	flags.StringVar(&g.card, "card", "", "file of the deviation card (default: the invented one)")
+}
+
+// job reads what was given. Its error is of the first flag that can't be read.
+func (g given) job() (job, error) {
+	var err, fault error
+	set := func(name string, fault error) {
+		if err == nil && fault != nil {
+			err = fmt.Errorf("-%s: %w", name, fault)
+		}
+	}
+	j := job{margin: sailing.Distance(g.margin) * sailing.NauticalMile, height: sailing.Distance(g.height), card: inventedCard}
+	j.mark = fix.Mark{Name: "the mark"}
+	j.mark.Position, fault = angle.ParsePosition(g.mark)
+	set("mark", fault)
+	j.danger, fault = angle.ParsePosition(g.danger)
+	set("danger", fault)
+	if g.second != "" {
+		j.second = &fix.Mark{Name: "the second mark"}
+		j.second.Position, fault = angle.ParsePosition(g.second)
+		set("second", fault)
+	}
+	if g.head != "" {
+		var t angle.True
+		t, fault = angle.ParseTrue(g.head)
+		set("head", fault)
+		j.head = &t
+	}
+	j.rose, fault = variation.ParseLegend(g.legend)
+	set("rose", fault)
+	j.day, fault = time.Parse(time.DateOnly, g.date)
+	set("date", fault)
+	switch strings.ToLower(g.leave) {
+	case "port":
+		j.leave = angle.Port
+	case "starboard":
+		j.leave = angle.Starboard
+	default:
+		set("leave", fmt.Errorf("%q: want port or starboard", g.leave))
+	}
+	if g.card != "" {
+		j.card, fault = os.ReadFile(g.card)
+		set("card", fault)
+	}
+	if !(g.height >= 0) {
+		set("height", fmt.Errorf("%v: want metres, or 0 for none", g.height))
+	}
+	return j, err
 }
 
 // job is what there is to do.

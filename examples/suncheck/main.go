@@ -98,21 +98,30 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "suncheck:", err)
 		return 2
 	}
-	given := map[string]bool{}
-	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
-	if given["card"] || given["log"] {
-		for _, name := range []string{"time", "position", "heading", "bearing", "rose"} {
-			if !given[name] {
-				fmt.Fprintf(stderr, "suncheck: -%s: want it, with a card or a log of your own\n", name)
-				return 2
-			}
-		}
+	if name := missing(flags); name != "" {
+		fmt.Fprintf(stderr, "suncheck: -%s: want it, with a card or a log of your own\n", name)
+		return 2
 	}
 	if err := work(stdout, r, p, rose, *card, *log); err != nil {
 		fmt.Fprintln(stderr, "suncheck:", err)
 		return 1
 	}
 	return 0
+}
+
+// missing is a flag that was not given, and must be with a card or a log of one's own:
+// the invented reading was not taken with them.
+func missing(flags *flag.FlagSet) string {
+	given := map[string]bool{}
+	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
+	if given["card"] || given["log"] {
+		for _, name := range []string{"time", "position", "heading", "bearing", "rose"} {
+			if !given[name] {
+				return name
+			}
+		}
+	}
+	return ""
 }
 
 // work makes the check and reviews the card.

@@ -1,0 +1,197 @@
+package drawing_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"lubberline.example/angle/drawing"
+)
+
+type fails interface {
+	Helper()
+	Fatal(...any)
+	Fatalf(string, ...any)
+}
+
+// written is the sheet's elements, without what every sheet begins and ends with.
+func written(t fails, s *drawing.Sheet) string {
+	t.Helper()
+	var b bytes.Buffer
+	n, err := s.WriteTo(&b)
+	if err != nil || n != int64(b.Len()) {
+		t.Fatalf("%d of %d bytes written, error %v", n, b.Len(), err)
+	}
+	_, rest, begun := strings.Cut(b.String(), `fill="white"/>`+"\n")
+	rest, ended := strings.CutSuffix(rest, "</svg>\n")
+	if !begun || !ended {
+		t.Fatalf("no beginning or no end: %s", b.String())
+	}
+	return rest
+}
+
+func blank() *drawing.Sheet { return drawing.New(drawing.A4(), "Orlesk Bay", "Nothing.") }
+
+func TestElements(t *testing.T) {
+	a, b := drawing.At(1, 2.345), drawing.At(-0.001, 40.006)
+	box := drawing.Box{Left: 10, Top: 20, Right: 40.5, Bottom: 60}
+	for name, test := range map[string]struct {
+		draw func(*drawing.Sheet)
+		want string
+	}{
+		"line":      {func(s *drawing.Sheet) { s.Line(a, b, `stroke="black"`) }, `<line x1="1.00" y1="2.35" x2="0.00" y2="40.01" stroke="black"/>`},
+		"polyline":  {func(s *drawing.Sheet) { s.Polyline("curve", `fill="none"`, []drawing.Spot{a, b}) }, `<polyline class="curve" fill="none" points="1.00,2.35 0.00,40.01"/>`},
+		"polygon":   {func(s *drawing.Sheet) { s.Polygon("hat", `fill="none"`, []drawing.Spot{a, b, a}) }, `<polygon class="hat" fill="none" points="1.00,2.35 0.00,40.01 1.00,2.35"/>`},
+		"no points": {func(s *drawing.Sheet) { s.Polyline("curve", `fill="none"`, nil) }, `<polyline class="curve" fill="none" points=""/>`},
+		"rectangle": {func(s *drawing.Sheet) { s.Rectangle(box, `fill="none"`) }, `<rect x="10.00" y="20.00" width="30.50" height="40.00" fill="none"/>`},
+		"text":      {func(s *drawing.Sheet) { s.Text(a, "", "a b") }, `<text x="1.00" y="2.35">a b</text>`},
+		"styled":    {func(s *drawing.Sheet) { s.Text(a, `font-weight="bold"`, "a") }, `<text x="1.00" y="2.35" font-weight="bold">a</text>`},
+		"put":       {func(s *drawing.Sheet) { s.Put(`<circle r="%.2f" id="%s-%d"/>`, -0.004, "c", 3) }, `<circle r="0.00" id="c-3"/>`},
+		"clip": {func(s *drawing.Sheet) { s.Clip("panel", box, func() { s.Line(a, a, `stroke="black"`) }) }, `<clipPath id="panel"><rect x="10.00" y="20.00" width="30.50" height="40.00"/></clipPath>
+<g clip-path="url(#panel)">
+<line x1="1.00" y1="2.35" x2="1.00" y2="2.35" stroke="black"/>
+</g>`},
+	} {
+		s := blank()
+		test.draw(s)
+		if got := written(t, s); got != test.want+"\n" {
+			t.Errorf("%s:\n%swant\n%s", name, got, test.want)
+		}
+	}
+}
+
+func TestASheetBeginsWithItsFormat(t *testing.T) {
+	var b bytes.Buffer
+	if _, err := drawing.New(drawing.Format{Width: 120, Height: 88.255, Letters: 3, Font: "Verdana, sans-serif"}, "A & B", "x < y").WriteTo(&b); err != nil {
+		t.Fatal(err)
+	}
+	want := `<svg xmlns="http://www.w3.org/2000/svg" width="120mm" height="88.26mm" viewBox="0 0 120 88.26" font-family="Verdana, sans-serif" font-size="3.0">
+<title>A &amp; B</title>
+<desc>x &lt; y</desc>
+<rect width="120" height="88.26" fill="white"/>
+</svg>
+`
+	if b.String() != want {
+		t.Errorf("%s\nwant\n%s", b.String(), want)
+	}
+}
+
+func TestPutLeavesItsArguments(t *testing.T) {
+	args := []any{1.23456}
+	blank().Put(`<circle r="%v"/>`, args...)
+	if args[0] != 1.23456 {
+		t.Errorf("became %v", args[0])
+	}
+}
+
+func TestASheetCanBeWrittenTwice(t *testing.T) {
+	s := blank()
+	s.Text(drawing.At(0, 0), "", "a")
+	first := written(t, s)
+	s.Text(drawing.At(0, 0), "", "b")
+	if got, want := written(t, s), first+`<text x="0.00" y="0.00">b</text>`+"\n"; got != want {
+		t.Errorf("%s\nwant\n%s", got, want)
+	}
+}
+
+// full is a writer that takes nothing.
+type full struct{ calls int }
+
+var errFull = errors.New("full")
+
+func (f *full) Write([]byte) (int, error) { f.calls++; return 0, errFull }
+
+func TestTheWritersErrorComesBack(t *testing.T) {
+	f := &full{}
+	if n, err := blank().WriteTo(f); n != 0 || err != errFull || f.calls != 1 {
+		t.Errorf("%d bytes, error %v after %d calls", n, err, f.calls)
+	}
+}
+
+// Whatever a text is, the sheet is XML, and the text stands in its element alone.
+func TestTextsStayInTheirElements(t *testing.T) {
+	check := func(t fails, text string) {
+		t.Helper()
+		s := drawing.New(drawing.A4(), text, text)
+		s.Text(drawing.At(10, 10), "", text)
+		var b bytes.Buffer
+		if _, err := s.WriteTo(&b); err != nil {
+			t.Fatal(err)
+		}
+		var read struct {
+			Title string   `xml:"title"`
+			Desc  string   `xml:"desc"`
+			Texts []string `xml:"text"`
+		}
+		if err := xml.Unmarshal(b.Bytes(), &read); err != nil {
+			t.Fatalf("%q: %v", text, err)
+		}
+		want := drawing.OneLine(text)
+		if read.Title != want || read.Desc != want || len(read.Texts) != 1 || read.Texts[0] != want {
+			t.Fatalf("%q: read back as %+v", text, read)
+		}
+		if n, want := strings.Count(b.String(), "<"), strings.Count(`<svg><title></title><desc></desc><rect/><text></text></svg>`, "<"); n != want {
+			t.Fatalf("%q: %d tags, want %d", text, n, want)
+		}
+	}
+	for _, text := range []string{"", "  ", `</text><script>alert("1")</script> & ']]>`, "\x00\xff\u202e\ufffe\uffff", "two\r\nlines\tand a tab", "&amp;", "羅針\U0010ffff"} {
+		check(t, text)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.String().Draw(t, "text")
+		if rapid.Bool().Draw(t, "bytes") {
+			text = string(rapid.SliceOf(rapid.Byte()).Draw(t, "of"))
+		}
+		check(t, text)
+	})
+}
+
+// Figures are rounded to a hundredth and have no nought with a minus.
+func TestFiguresAreRounded(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x, y := rapid.Float64Range(-300, 300).Draw(t, "x"), rapid.Float64Range(-0.02, 0.02).Draw(t, "y")
+		s := blank()
+		s.Line(drawing.At(x, y), drawing.At(y, x), "")
+		svg := written(t, s)
+		if strings.Contains(svg, `"-0.00"`) {
+			t.Fatal(svg)
+		}
+		var read struct {
+			X1 float64 `xml:"x1,attr"`
+			Y1 float64 `xml:"y1,attr"`
+		}
+		if err := xml.Unmarshal([]byte(svg), &read); err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(read.X1-x) > 0.005000001 || math.Abs(read.Y1-y) > 0.005000001 { // half a hundredth, and binary fractions
+			t.Fatalf("%v, %v written as %s", x, y, svg)
+		}
+	})
+}
+
+func FuzzText(f *testing.F) {
+	for _, text := range []string{"Minnow Ledge beacon", "</text>", "\x00\xff\ufffe", "4°15′ W\nand more"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		s := blank()
+		s.Text(drawing.At(1, 1), "", text)
+		svg := written(t, s)
+		for d := xml.NewDecoder(strings.NewReader(svg)); ; {
+			if _, err := d.Token(); err == io.EOF {
+				break
+			} else if err != nil {
+				t.Fatalf("%q: %v", text, err)
+			}
+		}
+		if strings.Count(svg, "\n") != 1 {
+			t.Fatalf("%q: not one line: %q", text, svg)
+		}
+	})
+}

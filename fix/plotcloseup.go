@@ -1,0 +1,91 @@
+package fix
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle/drawing"
+)
+
+// closeUp draws the surroundings of the fix.
+func (p *plot) closeUp() {
+	c := &panel{Box: drawing.Box{Left: drawing.A4Left, Top: 176, Right: 104, Bottom: 258}}
+	reach, hull := p.surroundings()
+	p.hull, c.scale = hull, 2*reach/(c.Bottom-c.Top)
+	switch {
+	case c.scale > 50:
+		p.caption(c, "About the fix", 1852, "M")
+	case c.scale > 8:
+		p.caption(c, "About the fix", 185.2, "cables")
+	default:
+		p.caption(c, "About the fix", 1, "m")
+	}
+	var traced [][][]drawing.Spot
+	p.Clip("close", c.Box, func() {
+		if len(p.hull) > 2 {
+			p.Polygon("hat", `fill="#ddd" stroke="#777" stroke-width="0.5" stroke-linejoin="round"`, c.spots(p.hull))
+		}
+		if p.ellipse.SemiMajor > 0 {
+			p.Polygon("ellipse", `fill="none" stroke="#666" stroke-width="0.6"`, c.spots(p.round()))
+		}
+		traced = p.trace(c)
+	})
+	p.charted(c)
+	p.places(c)
+	for _, s := range c.spots(p.hull) {
+		c.takes(s, 1)
+	}
+	for i, paths := range traced {
+		p.name(c, i, fmt.Sprintf("%d %s", i+1, drawing.Shortened(p.lines[i].Name, 11)), paths)
+	}
+	p.Rectangle(c.Box, frameStyle)
+}
+
+// surroundings is how far about the fix the close-up reaches, in metres, and the outline
+// of the hat in it.
+func (p *plot) surroundings() (reach float64, hull []ground) {
+	reach = 1.3 * float64(p.ellipse.SemiMajor)
+	for _, r := range p.fix.Residuals[:len(p.lines)] {
+		if o := math.Abs(float64(r.Offset)); o < 60*1852 {
+			reach = max(reach, 1.4*o)
+		}
+	}
+	if reach < 0.5 { // two lines that meet, of unknown uncertainty
+		reach = 185.2
+	}
+	reach = max(reach, 20)
+	inner := reach
+	var near []ground
+	for _, g := range p.hat {
+		if d := math.Hypot(g.north, g.east); d < 3*inner {
+			reach, near = max(reach, 1.15*d), append(near, g)
+		}
+	}
+	// A hat of three has one far corner at times; of more lines some two are always
+	// nearly parallel.
+	if len(p.lines) > 3 {
+		return reach, hullOf(near)
+	}
+	return reach, hullOf(p.hat)
+}
+
+// round are places along the ellipse.
+func (p *plot) round() []ground {
+	var out []ground
+	sin, cos := p.ellipse.MajorAxis.FromNorth().SinCos()
+	for i := range 90 {
+		s, t := math.Sincos(float64(i) * math.Pi / 45)
+		a, b := float64(p.ellipse.SemiMajor)*t, float64(p.ellipse.SemiMinor)*s
+		out = append(out, ground{a*cos - b*sin, a*sin + b*cos})
+	}
+	return out
+}
+
+// spots are where some places lie in the panel.
+func (c *panel) spots(places []ground) []drawing.Spot {
+	out := make([]drawing.Spot, len(places))
+	for i, g := range places {
+		out[i] = c.spot(g)
+	}
+	return out
+}
