@@ -70,6 +70,10 @@ func TestFixesAreReadBackAsTheyWere(t *testing.T) {
 	if got := jsonKeys(t, angle.Must(json.Marshal(svSolve(t, svThree(), fix.Options{Near: &svVessel})))); !slices.Equal(got, []string{"chiSquare", "covariance", "degreesOfFreedom", "ellipse", "lines", "options", "position", "probability", "residuals"}) {
 		t.Errorf("%q", got)
 	}
+	// What the working says not to use has no region in the data either.
+	if keys := jsonKeys(t, angle.Must(json.Marshal(svSolve(t, svBlunder(10), fix.Options{Near: &svVessel})))); slices.Contains(keys, "ellipse") || !slices.Contains(keys, "covariance") || !slices.Contains(keys, "warnings") {
+		t.Errorf("of lines that do not agree: %q", keys)
+	}
 	f := fix.Fix{DegreesOfFreedom: 9}
 	err := json.Unmarshal([]byte(`{"lines":[]}`), &f)
 	svRefused[*fix.SolveError](t, "no lines", err)
@@ -120,7 +124,7 @@ func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
 	jsonBack(t, sailing.Run{Course: svTrue(45.1), Distance: 1234.5}, "course", "distance")
 	cut, _ := f.BestCut()
 	jsonBack(t, cut, "a", "angle", "b")
-	jsonBack(t, f.Suspicions()[0], "line", "position", "probability", "ratio")
+	jsonBack(t, f.Suspicions()[0], "left", "line", "position", "probability", "ratio", "slips")
 	jsonBack(t, angle.Must(f.Next([]fix.Mark{svChurch}, svSigma(1)))[0], "bearing", "ellipse", "gain", "mark")
 	jsonBack(t, fix.Hat{Longest: 12.5}, "corners", "longest")
 	jsonBack(t, fix.Residual{Left: 0.1, Ratio: -2, Offset: 30, Toward: svTrue(10)}, "left", "offset", "ratio", "toward")

@@ -24,7 +24,7 @@ const (
 // return, and the writer's error as it is.
 func (f Fix) WritePlot(w io.Writer, title string) error {
 	if f.state.up.dot(f.state.up) == 0 || len(f.Residuals) != len(f.Lines) || len(f.solver.lines) != len(f.Lines) {
-		return &SolveError{"there is nothing to draw: want a fix that Solve returned"}
+		return &SolveError{Reason: "there is nothing to draw: want a fix that Solve returned"}
 	}
 	if title = oneLine(title); title == "" {
 		title = "Fix"
@@ -39,7 +39,7 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	p.svgSheet = newSVGSheet(shortened(title, 80), fmt.Sprintf("Fix at %v from position lines: %d. Above all of it, north up, below the surroundings of the fix.", f.Position, len(f.Lines)))
 	p.text(svgLeft, 18, `font-size="6" font-weight="bold"`, shortened(title, 27))
 	where := fmt.Sprintf("%.2v", f.Position)
-	if t := p.observed(); !t.IsZero() {
+	if t := f.Time(); !t.IsZero() {
 		where += ", " + t.UTC().Format("2 January 2006 15:04 UTC")
 	}
 	p.text(svgLeft, 25, `font-size="4"`, where)

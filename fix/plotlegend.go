@@ -4,21 +4,10 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 )
-
-// observed is the time of the last line.
-func (p *plot) observed() (last time.Time) {
-	for i := range p.fix.Lines {
-		if t := p.fix.Lines[i].Time; t.After(last) {
-			last = t
-		}
-	}
-	return last
-}
 
 // caption writes the name of a panel and its scale above it.
 func (p *plot) caption(c *panel, name string, unit float64, symbol string) {
