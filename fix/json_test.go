@@ -135,6 +135,9 @@ func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
 	jsonBack(t, angle.Must(fix.NewAnchorWatch(svVessel, s)), "anchor", "radius", "swinging")
 	jsonBack(t, fix.AnchorWatch{Anchor: svVessel, Radius: 90}, "anchor", "radius")
 	jsonBack(t, fix.DangerAngle{Limit: 40 * angle.Minute, Bound: fix.NotMore}, "bound", "limit")
+	jsonBack(t, angle.Must(fix.VerticalDangerAngle(42, 3*svMile, fix.Inside)), "bound", "limit", "vertical")
+	jsonBack(t, angle.Must(fix.HorizontalDangerAngle(svHead, svLedge, svVessel, 500, fix.Outside)), "bound", "horizontal", "limit")
+	jsonBack(t, angle.Must(fix.ClearingBearing(svHead, svVessel, 500, angle.Port)), "bound", "danger", "limit", "margin", "mark")
 	jsonBack(t, fix.Clearing{Mark: svHead, Limit: svTrue(12), Bound: fix.NotLess}, "bound", "limit", "mark")
 	jsonBack(t, fix.Options{Near: &svVessel, CompassError: true}, "compassError", "near")
 }

@@ -110,7 +110,7 @@ func TestTheWorkingOfLimits(t *testing.T) {
 		t.Errorf("%v", d.Working())
 	}
 	c := fix.Clearing{Mark: svHead, Limit: svTrue(45.26), Bound: fix.NotLess}
-	if got := c.String(); got != "Orlesk Head light bears not less than 045.3°T" {
+	if got := c.String(); got != "Orlesk Head light bears not less than 045.3°T, that is, to the right of it" {
 		t.Errorf("%q", got)
 	}
 	if got := tbWorked(t, tbDegrees(30), tbDegrees(60), 5*plMile); got.String() != "5.0 M off, 4.3 M abeam" || got.Working().Caution != working.Caution {
