@@ -18,7 +18,11 @@ func (d DangerAngle) Working() working.Sheet {
 		s.Title = "Vertical danger angle"
 		s.Steps = d.Vertical.steps()
 		limit.How = "tangent = height / distance"
-		s.Warnings = []string{d.tide()}
+		if d.Bound == NotMore {
+			s.Steps[0].How += ", charted above high water: at a lower tide she is farther off than the angle tells, on the safe side"
+		} else {
+			s.Warnings = []string{"heights are charted above high water: at a lower tide she is farther off than the angle tells, which inside is NOT on the safe side; allow for the tide"}
+		}
 	case d.Horizontal.Margin > 0:
 		s.Title = "Horizontal danger angle"
 		s.Steps = d.Horizontal.steps(d.Limit)
@@ -32,18 +36,9 @@ func (d DangerAngle) Working() working.Sheet {
 	return s
 }
 
-// tide says on which side a lower tide than the height's is.
-func (d DangerAngle) tide() string {
-	side := "outside the distance that is on the safe side"
-	if d.Bound != NotMore {
-		side = "inside the distance that is NOT on the safe side, allow for the tide"
-	}
-	return "charted heights are above high water; at a lower tide the vessel is farther off than the angle tells: " + side
-}
-
 func (v VerticalDanger) steps() working.Steps {
 	return working.Steps{
-		{Key: "height", What: "Height", Value: fmt.Sprintf("%.1f m", v.Height.Metres()), Number: v.Height.Metres(), Unit: "metres", How: "of the object above the water"},
+		{Key: "height", What: "Height", Value: fmt.Sprintf("%.1f m", v.Height.Metres()), Number: v.Height.Metres(), Unit: "metres", How: "of the object"},
 		{Key: "distance", What: "Distance", Value: fmt.Sprintf("%.2f M", v.Distance.NauticalMiles()), Number: v.Distance.NauticalMiles(), Unit: "nautical miles", How: "from the object; its water line must be seen"},
 	}
 }

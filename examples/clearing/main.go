@@ -57,6 +57,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	margin := flags.Float64("margin", 0.5, "distance to keep from it, in miles")
 	leave := flags.String("leave", "port", "side on which the danger is left: port or starboard")
 	height := flags.Float64("height", 42, "height of the mark above the water, in metres, for the vertical danger angle; 0 for none")
+	eye := flags.Float64("eye", 2, "height of eye, in metres: how far off a water line is seen")
 	head := flags.String("head", "", "vessel's true heading (default: the clearing bearing)")
 	legend := flags.String("rose", "7°20′W 2015 (12′E)", "legend of the chart's rose")
 	date := flags.String("date", "2026-07-02", "date, for the rose")
@@ -72,7 +73,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 			err = fmt.Errorf("-%s: %w", name, fault)
 		}
 	}
-	j := job{margin: sailing.Distance(*margin) * sailing.NauticalMile, height: sailing.Distance(*height), card: inventedCard, invented: len(args) == 0}
+	j := job{margin: sailing.Distance(*margin) * sailing.NauticalMile, height: sailing.Distance(*height), eye: sailing.Distance(*eye), card: inventedCard, invented: len(args) == 0}
 	var fault error
 	j.mark = fix.Mark{Name: "the mark"}
 	j.mark.Position, fault = angle.ParsePosition(*mark)
@@ -92,8 +93,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	j.rose, fault = variation.ParseLegend(*legend)
 	set("rose", fault)
-	j.day, fault = time.Parse(time.DateOnly, *date)
-	set("date", fault)
+	if j.day, fault = time.Parse(time.DateOnly, *date); fault != nil {
+		set("date", fmt.Errorf("%q: want a date such as 2026-07-02", *date))
+	}
 	switch strings.ToLower(*leave) {
 	case "port":
 		j.leave = angle.Port
@@ -109,6 +111,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if !(*height >= 0) {
 		set("height", fmt.Errorf("%v: want metres, or 0 for none", *height))
 	}
+	if !(*eye >= 0 && *eye <= 1000) {
+		set("eye", fmt.Errorf("%v: want metres from 0 to 1000", *eye))
+	}
 	if flags.NArg() > 0 {
 		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
 	}
@@ -117,7 +122,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	if err := j.work(stdout); err != nil {
-		fmt.Fprintln(stderr, "clearing:", err)
+		fmt.Fprintln(stderr, "clearing:", strings.TrimPrefix(err.Error(), "fix: "))
 		return 1
 	}
 	return 0
@@ -131,6 +136,7 @@ type job struct {
 	margin   sailing.Distance
 	leave    angle.Side
 	height   sailing.Distance
+	eye      sailing.Distance
 	head     *angle.True
 	rose     variation.Rose
 	day      time.Time
@@ -168,30 +174,71 @@ func (j job) work(w io.Writer) error {
 	if j.invented {
 		fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
 	}
-	side, way := j.leave, "heads for the mark"
-	if off := head.Sub(c.Limit).Abs(); off > 90*angle.Degree {
-		side, way = other(j.leave), "heads away from the mark"
-	}
-	fmt.Fprintf(&b, "A vessel that %s leaves the danger at %v to %v, %v off.\n\n%s", way, j.danger, side, j.margin, c.Working(h))
+	fmt.Fprintf(&b, "%s\n\n", j.course(head, c.Limit))
+	bearing := c.Working(h)
+	bearing.Caution = ""
+	fmt.Fprint(&b, bearing)
 	if j.height > 0 || j.second != nil {
 		fmt.Fprintln(&b, "\nInstead, for a vessel that does not make for the mark and passes with the danger between her and the shore:")
 	}
+	if err := j.angles(&b); err != nil {
+		return err
+	}
+	fmt.Fprintf(&b, "\n%s\n", working.Caution)
+	_, err = w.Write(b.Bytes())
+	return err
+}
+
+// along is how far the heading may be from the clearing bearing, or from its reciprocal:
+// beyond 45° she goes across the line sooner than along it, and the bearing changes too
+// fast to be watched.
+const along = 45 * angle.Degree
+
+// course says what the clearing bearing is to a vessel on a heading.
+func (j job) course(head, limit angle.True) string {
+	side, way := j.leave, "heads for the mark"
+	off := limit.Sub(head)
+	switch {
+	case off.Abs() > angle.Turn/2-along:
+		side, way = other(j.leave), "heads away from the mark"
+	case off.Abs() > along:
+		bow := angle.Starboard
+		if off < 0 {
+			bow = angle.Port
+		}
+		return fmt.Sprintf("On %.0f the mark is %.0f on the %v bow: not a course for this clearing bearing, which serves a vessel that heads within %.0f of it, or of its reciprocal.", head, off.Abs(), bow, along)
+	}
+	return fmt.Sprintf("A vessel that %s leaves the danger at %v to %v, %v off.", way, j.danger, side, j.margin)
+}
+
+// angles prints the danger angles.
+func (j job) angles(w io.Writer) error {
 	if j.height > 0 {
 		off := sailing.WGS84().Rhumb(j.mark.Position, j.danger).Distance + j.margin
 		d, err := fix.VerticalDangerAngle(j.height, off, fix.Outside)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(&b, "  vertical danger angle of the mark, %.0f m high: %s, which is %v off it; its water line must be seen\n", j.height.Metres(), d, off)
+		seen, err := fix.Horizon(j.eye, fix.HorizonTable)
+		if err != nil {
+			return err
+		}
+		s := d.Working()
+		s.Title += " of the mark"
+		s.Caution = ""
+		if off > seen {
+			s.Warnings = append(s.Warnings, fmt.Sprintf("an eye at %g m sees no water line beyond %.2f M, and the limit is %.2f M off: watch from higher up, or by another means", j.eye.Metres(), seen.NauticalMiles(), off.NauticalMiles()))
+		}
+		fmt.Fprintf(w, "\n%s", s)
 	}
 	if j.second != nil {
 		d, err := fix.HorizontalDangerAngle(j.mark, *j.second, j.danger, j.margin, fix.Outside)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(&b, "  horizontal danger angle between the two marks: %s %v\n", d.Bound, d.Round(angle.Minute).Limit)
+		s := d.Working()
+		s.Caution = ""
+		fmt.Fprintf(w, "\n%s", s)
 	}
-	fmt.Fprintf(&b, "%s\n", working.Caution)
-	_, err = w.Write(b.Bytes())
-	return err
+	return nil
 }
