@@ -42,6 +42,9 @@ danger.
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
+// errFlag is the fault of a flag that is read, and is not what is wanted.
+var errFlag = errors.New("not what is wanted")
+
 // run does the program's work and returns its exit status: 1 if there is no answer, 2
 // for a fault in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
@@ -68,51 +71,51 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	var err error
-	set := func(name string, fault error) {
+	set := func(name string, fault error, want string) {
 		if err == nil && fault != nil {
-			err = fmt.Errorf("-%s: %w", name, fault)
+			err = fmt.Errorf("-%s: %q: want %s", name, flags.Lookup(name).Value, want)
 		}
 	}
+	const position = "a position such as 46°47.5′N 019°01.0′W"
 	j := job{margin: sailing.Distance(*margin) * sailing.NauticalMile, height: sailing.Distance(*height), eye: sailing.Distance(*eye), card: inventedCard, invented: len(args) == 0}
 	var fault error
 	j.mark = fix.Mark{Name: "the mark"}
 	j.mark.Position, fault = angle.ParsePosition(*mark)
-	set("mark", fault)
+	set("mark", fault, position)
 	j.danger, fault = angle.ParsePosition(*danger)
-	set("danger", fault)
+	set("danger", fault, position)
 	if *second != "" {
 		j.second = &fix.Mark{Name: "the second mark"}
 		j.second.Position, fault = angle.ParsePosition(*second)
-		set("second", fault)
+		set("second", fault, position+", or none")
 	}
 	if *head != "" {
 		var t angle.True
 		t, fault = angle.ParseTrue(*head)
-		set("head", fault)
+		set("head", fault, "a true heading such as 125°T")
 		j.head = &t
 	}
 	j.rose, fault = variation.ParseLegend(*legend)
-	set("rose", fault)
-	if j.day, fault = time.Parse(time.DateOnly, *date); fault != nil {
-		set("date", fmt.Errorf("%q: want a date such as 2026-07-02", *date))
-	}
+	set("rose", fault, "what is printed in the rose, such as 7°20′W 2015 (12′E)")
+	j.day, fault = time.Parse(time.DateOnly, *date)
+	set("date", fault, "a date such as 2026-07-02")
 	switch strings.ToLower(*leave) {
 	case "port":
 		j.leave = angle.Port
 	case "starboard":
 		j.leave = angle.Starboard
 	default:
-		set("leave", fmt.Errorf("%q: want port or starboard", *leave))
+		set("leave", errFlag, "port or starboard")
 	}
 	if *card != "" {
 		j.card, fault = os.ReadFile(*card)
-		set("card", fault)
+		set("card", fault, "a file that can be read")
 	}
 	if !(*height >= 0) {
-		set("height", fmt.Errorf("%v: want metres, or 0 for none", *height))
+		set("height", errFlag, "metres, or 0 for none")
 	}
 	if !(*eye >= 0 && *eye <= 1000) {
-		set("eye", fmt.Errorf("%v: want metres from 0 to 1000", *eye))
+		set("eye", errFlag, "metres from 0 to 1000")
 	}
 	if flags.NArg() > 0 {
 		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
@@ -122,7 +125,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	if err := j.work(stdout); err != nil {
-		fmt.Fprintln(stderr, "clearing:", strings.TrimPrefix(err.Error(), "fix: "))
+		fmt.Fprintln(stderr, "clearing:", strings.TrimPrefix(err.Error(), "fix: danger: "))
 		return 1
 	}
 	return 0

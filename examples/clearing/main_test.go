@@ -81,9 +81,9 @@ func TestFaultsAreNamed(t *testing.T) {
 		want   string
 	}{
 		{[]string{"-leave", "left"}, 2, "-leave"},
-		{[]string{"-margin", "9"}, 1, "within the margin"},
+		{[]string{"-margin", "9"}, 1, "clearing: the mark lies 2.6 M from the danger, within the margin of 9.0 M"},
 		{[]string{"-margin", "0"}, 1, "margin"},
-		{[]string{"-mark", "here"}, 2, "-mark"},
+		{[]string{"-mark", "here"}, 2, "clearing: -mark: \"here\": want a position such as 46°47.5′N 019°01.0′W\n"},
 		{[]string{"-head", "150°C"}, 2, "-head"},
 		{[]string{"-card", "/nonexistent"}, 2, "-card"},
 		{[]string{"-height", "NaN"}, 2, "-height"},
