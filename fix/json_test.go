@@ -124,7 +124,7 @@ func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
 	jsonBack(t, sailing.Run{Course: svTrue(45.1), Distance: 1234.5}, "course", "distance")
 	cut, _ := f.BestCut()
 	jsonBack(t, cut, "a", "angle", "b")
-	jsonBack(t, f.Suspicions()[0], "left", "line", "position", "probability", "ratio", "slips")
+	jsonBack(t, f.Suspicions()[0], "left", "line", "position", "probability", "ratio", "slip")
 	jsonBack(t, angle.Must(f.Next([]fix.Mark{svChurch}, svSigma(1)))[0], "bearing", "ellipse", "gain", "mark")
 	jsonBack(t, fix.Hat{Longest: 12.5}, "corners", "longest")
 	jsonBack(t, fix.Residual{Left: 0.1, Ratio: -2, Offset: 30, Toward: svTrue(10)}, "left", "offset", "ratio", "toward")

@@ -17,7 +17,8 @@ const (
 
 // WritePlot draws the fix as SVG on A4: the marks, the position lines and the other
 // places where they meet, and a close-up of the fix with the cocked hat and the
-// ellipse that holds the vessel in 95 cases of 100. It is drawn on the plane that
+// ellipse that holds the vessel in 95 cases of 100. Where the lines do not agree there is
+// no ellipse, and the heading says so in the place of the position. It is drawn on the plane that
 // touches the earth at the fix. The first 24 lines are drawn.
 //
 // It writes all or nothing. It returns a [*SolveError] for a Fix that [Solve] did not
@@ -33,16 +34,23 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	p.more = max(0, len(p.lines)-plotMost)
 	p.lines = p.lines[:len(p.lines)-p.more]
 	p.hat = f.plotHat(&p.at)
-	if e, err := f.Ellipse(0.95); err == nil {
+	if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {
 		p.ellipse = e
 	}
-	p.svgSheet = newSVGSheet(shortened(title, 80), fmt.Sprintf("Fix at %v from position lines: %d. Above all of it, north up, below the surroundings of the fix.", f.Position, len(f.Lines)))
+	what := fmt.Sprintf("Fix at %v from position lines: %d.", f.Position, len(f.Lines))
+	if f.disagrees() {
+		what = fmt.Sprintf("No fix: the lines do not agree. Position lines: %d.", len(f.Lines))
+	}
+	p.svgSheet = newSVGSheet(shortened(title, 80), what+" Above all of it, north up, below the surroundings of the fix.")
 	p.text(svgLeft, 18, `font-size="6" font-weight="bold"`, shortened(title, 27))
-	where := fmt.Sprintf("%.2v", f.Position)
+	where, style := fmt.Sprintf("%.2v", f.Position), `font-size="4"`
+	if f.disagrees() {
+		where, style = "NO FIX: the lines do not agree", `font-size="5" font-weight="bold"`
+	}
 	if t := f.Time(); !t.IsZero() {
 		where += ", " + t.UTC().Format("2 January 2006 15:04 UTC")
 	}
-	p.text(svgLeft, 25, `font-size="4"`, where)
+	p.text(svgLeft, 25, style, where)
 	p.overview()
 	p.closeUp()
 	p.legend()

@@ -128,7 +128,11 @@ func (p *plot) legend() {
 		p.text(from, y, "", text)
 		y += 4.2
 	}
-	symbol("the fix", p.dot)
+	dot := "the fix"
+	if p.fix.disagrees() {
+		dot = "the most probable place: do not use it"
+	}
+	symbol(dot, p.dot)
 	symbol("charted mark", p.mark)
 	if p.others {
 		symbol("another place where the lines meet", func(s spot) { p.circle(s, 1.3, "key", hollowStyle) })
@@ -139,7 +143,7 @@ func (p *plot) legend() {
 	if len(p.hull) > 2 {
 		what := "cocked hat: where each two lines meet"
 		if len(p.lines) > 3 {
-			what = "about the places near by where two lines meet"
+			what = "figure of the lines (cocked hat)"
 		}
 		symbol(what, func(s spot) {
 			p.path("polygon", "key", `fill="#ddd" stroke="#777" stroke-width="0.5"`, []spot{{s.x - 3, s.y + 1.2}, {s.x + 3, s.y + 1.2}, {s.x + 1, s.y - 1.5}})
@@ -156,10 +160,11 @@ func (p *plot) legend() {
 	if shown > room || p.more > 0 {
 		shown = min(shown, room-1)
 	}
+	names := namesOf(p.lines)
 	for i := range shown {
 		l := &p.lines[i]
 		p.line(left, y-0.9, left+11, y-0.9, lineStyle(i))
-		title := fmt.Sprintf("%d  %s", i+1, strings.TrimPrefix(l.titled(), "horizontal "))
+		title := fmt.Sprintf("%d  %s", i+1, strings.TrimPrefix(names.titled(i), "horizontal "))
 		p.text(from, y, "", shortened(title, (right-from)/svgSmall))
 		p.text(from, y+3.4, `fill="#444"`, shortened(l.legend(p.fix.Residuals[i]), (right-from)/svgSmall))
 		y += 7.4
@@ -192,10 +197,13 @@ func (p *plot) foot() {
 			y += 3.6
 		}
 	}
-	if p.fix.known {
+	switch {
+	case p.fix.disagrees(): // there is no ellipse
+	case p.fix.known:
+		major, minor := axes(p.ellipse)
 		write("", fmt.Sprintf("The ellipse reaches %s either way along %s, and %s across. 95 in 100 lie in the ellipse if the lines are as good as stated.",
-			metres(p.ellipse.SemiMajor), p.ellipse.MajorAxis.AppendDegrees(nil, 0), metres(p.ellipse.SemiMinor)))
-	} else {
+			major, p.ellipse.MajorAxis.AppendDegrees(nil, 0), minor))
+	default:
 		write("", "The uncertainties of the lines are not stated: how good the fix is can't be told.")
 	}
 	if cut, ok := p.fix.BestCut(); ok && cut.Angle < narrow {
@@ -204,7 +212,7 @@ func (p *plot) foot() {
 	if pr := p.fix.Probability(); pr < suspicionLevel {
 		text := fmt.Sprintf("THE LINES DO NOT AGREE: good ones would be so far apart in %s cases.", scarce(pr))
 		if s := p.fix.Suspicions(); len(s) > 0 {
-			text += fmt.Sprintf(" Without line %d the others agree.", s[0].Line+1)
+			text += fmt.Sprintf(" Without line %d the others agree%s.", s[0].Line+1, s[0].slip())
 		}
 		write(`font-weight="bold"`, text)
 	} else if p.fix.DegreesOfFreedom == 0 {

@@ -22,9 +22,9 @@ type Suspicion struct {
 	// units of [Residual].
 	Left float64 `json:"left"`
 
-	// Slips are what may have happened, in words that programs can compare; empty if
+	// Slip is what may have happened, in a word that programs can compare; empty if
 	// nothing known fits, as of all lines but bearings.
-	Slips []ReadingSlip `json:"slips,omitempty"`
+	Slip ReadingSlip `json:"slip,omitempty"`
 
 	// Position is that of the fix without it, and Probability that of the others.
 	Position    angle.Position `json:"position"`
@@ -57,7 +57,7 @@ func (f Fix) Suspicions() []Suspicion {
 		left, spread := s.leftOut(i, st)
 		out = append(out, Suspicion{
 			Line: i, Ratio: r.Ratio / math.Sqrt(max(1e-9, 1-r.leverage)), Position: position(st.up), Probability: p,
-			Left: left, Slips: slips(f.Lines[i].Kind, left, spread),
+			Left: left, Slip: slipOf(f.Lines[i].Kind, left, spread),
 		})
 	}
 	sortBy(out, func(a, b Suspicion) bool { return a.Probability > b.Probability })
@@ -90,7 +90,7 @@ func (s *solver) explained(err error, free int, known bool) error {
 		left, spread := rest.leftOut(i, st)
 		e.Suspicions = append(e.Suspicions, Suspicion{
 			Line: i, Ratio: left / spread, Position: position(st.up), Probability: p,
-			Left: left, Slips: slips(s.lines[i].Kind, left, spread),
+			Left: left, Slip: slipOf(s.lines[i].Kind, left, spread),
 		})
 	}
 	sortBy(e.Suspicions, func(a, b Suspicion) bool { return a.Probability > b.Probability })
@@ -133,22 +133,22 @@ func (s *solver) leftOut(i int, st state) (left, spread float64) {
 	return p.left, math.Sqrt(1/l.weight(p) + max(0, h.variance(s, st.inverse, l, p.north, p.east)))
 }
 
-// slips are those that bring a bearing to within three standard uncertainties, but at
-// least a degree and a half, of what is expected; of tens within 3°, as poor bearings lie
-// within 5° of some ten whatever happened.
-func slips(kind Kind, left, spread float64) []ReadingSlip {
+// slipOf is the slip that brings a bearing to within three standard uncertainties, but at
+// least a degree and a half, of what is expected; of tens within 3°, as every bearing lies
+// within 5° of some ten.
+func slipOf(kind Kind, left, spread float64) ReadingSlip {
 	const degrees = 180 / math.Pi
 	if kind != KindBearing {
-		return nil
+		return ""
 	}
 	off, near := math.Abs(left)*degrees, max(3*spread*degrees, 1.5)
 	if off >= 180-min(near, 45) {
-		return []ReadingSlip{ReciprocalTaken}
+		return ReciprocalTaken
 	}
 	if tens := 10 * math.Round(off/10); tens >= 10 && tens <= 50 && math.Abs(off-tens) <= min(near, 3) {
-		return []ReadingSlip{TensMisread}
+		return TensMisread
 	}
-	return nil
+	return ""
 }
 
 // without says what there is without the line, and what may have happened to it.
@@ -158,13 +158,11 @@ func (s Suspicion) without() string {
 
 // slip says what may have happened to the line, or nothing.
 func (s Suspicion) slip() string {
-	for _, slip := range s.Slips {
-		switch slip {
-		case ReciprocalTaken:
-			return " (the bearing may be the reciprocal, 180° off)"
-		case TensMisread:
-			return fmt.Sprintf(" (the bearing may be misread by %.0f°)", 10*math.Round(math.Abs(s.Left)*18/math.Pi))
-		}
+	switch s.Slip {
+	case ReciprocalTaken:
+		return " (the bearing may be the reciprocal, 180° off)"
+	case TensMisread:
+		return fmt.Sprintf(" (the bearing may be misread by %.0f°)", 10*math.Round(math.Abs(s.Left)*18/math.Pi))
 	}
 	return ""
 }

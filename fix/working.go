@@ -39,7 +39,11 @@ func (f Fix) Working() working.Sheet {
 	for i := range f.Lines {
 		s.Steps = append(s.Steps, f.lineStep(i, names.titled(i)))
 	}
-	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.Position.String(), How: "the most probable"})
+	how := "the most probable"
+	if f.disagrees() {
+		how = "do not use: the lines do not agree"
+	}
+	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.Position.String(), How: how})
 	s.Steps = append(s.Steps, f.trust(names)...)
 	for _, w := range f.Warnings() {
 		s.Warnings = append(s.Warnings, w.Message)
