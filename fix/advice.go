@@ -23,7 +23,7 @@ type Advice struct {
 func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 	sigma, stated := sigmaOf(known)
 	if !f.known || !stated || sigma <= 0 {
-		return nil, &SolveError{"uncertainties are not stated, so that nothing can be compared"}
+		return nil, &SolveError{Reason: "uncertainties are not stated, so that nothing can be compared"}
 	}
 	now, err := f.Ellipse(0.95)
 	if err != nil {

@@ -25,9 +25,9 @@ func (s *solver) begin() (state, []angle.Position, error) {
 	}
 	switch {
 	case !began:
-		return state{}, nil, &SolveError{"there is no mark to begin from: want Options.Near, about where the vessel is"}
+		return state{}, nil, &SolveError{Reason: "there is no mark to begin from: want Options.Near, about where the vessel is"}
 	case len(found) == 0:
-		return state{}, nil, &SolveError{"the lines give no position: they run parallel, coincide, or meet nowhere near"}
+		return state{}, nil, &SolveError{Reason: noPosition}
 	case len(found) == 1:
 		return found[0], nil, nil
 	}
@@ -48,6 +48,9 @@ func (s *solver) begin() (state, []angle.Position, error) {
 	}
 	return best, places, nil
 }
+
+// noPosition is why nothing settles.
+const noPosition = "the lines give no position: they run parallel, coincide, or meet nowhere near"
 
 // asGood is how much more the squares of another place may sum to for it to fit about
 // as well: two standard uncertainties.

@@ -5,8 +5,6 @@ import (
 	"math"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 )
 
@@ -29,6 +27,14 @@ func (b *Bound) UnmarshalText(text []byte) error {
 	return noWord(text, string(NotLess+" or "+NotMore))
 }
 
+// hand is on which hand of the limit a mark has to be seen.
+func (b Bound) hand() string {
+	if b == NotMore {
+		return "left"
+	}
+	return "right"
+}
+
 // safely rounds a limit to a unit, to the safe side.
 func (b Bound) safely(a, unit angle.Angle) angle.Angle {
 	rounded := a.Round(unit)
@@ -41,15 +47,6 @@ func (b Bound) safely(a, unit angle.Angle) angle.Angle {
 	return rounded
 }
 
-// A Clearing is a clearing (danger) bearing: as long as the mark bears not less, or
-// not more, than the limit, the vessel is clear of the danger. It is for a vessel that
-// heads for the mark, near enough, or away from it.
-type Clearing struct {
-	Mark  Mark       `json:"mark"`  // the one to watch
-	Limit angle.True `json:"limit"` // the true bearing of it that just clears the danger
-	Bound Bound      `json:"bound"` // on which side of the limit it is safe
-}
-
 // A DangerError reports a danger that no limit keeps clear of.
 type DangerError struct {
 	Reason string // why, and what would do
@@ -57,40 +54,6 @@ type DangerError struct {
 
 // Error says why.
 func (e *DangerError) Error() string { return "fix: danger: " + e.Reason }
-
-// ClearingBearing returns the clearing bearing of a mark that keeps a danger at a
-// distance, a margin that the caller chooses, on one side: the side on which the
-// danger is left by a vessel that heads for the mark. With the danger to starboard
-// the mark must bear not less than the limit, to port not more. The mark may not lie
-// within the margin, which is above nought: otherwise a [*DangerError].
-func ClearingBearing(mark Mark, danger angle.Position, margin sailing.Distance, leaveTo angle.Side) (Clearing, error) {
-	if err := checkMargin(margin); err != nil {
-		return Clearing{}, err
-	}
-	out := sailing.WGS84().Rhumb(mark.Position, danger)
-	if out.Distance <= margin {
-		return Clearing{}, &DangerError{fmt.Sprintf("%v lies %v from the danger, within the margin of %v: want another mark", mark, out.Distance, margin)}
-	}
-	ratio := float64(margin / out.Distance)
-	half, err := angle.Radians(math.Asin(ratio))
-	if err != nil {
-		return Clearing{}, &DangerError{err.Error()}
-	}
-	if leaveTo != angle.Port && leaveTo != angle.Starboard {
-		return Clearing{}, &DangerError{fmt.Sprintf("side %d: want Port or Starboard", leaveTo)}
-	}
-	c := Clearing{Mark: mark, Bound: NotLess}
-	if leaveTo == angle.Port {
-		half, c.Bound = -half, NotMore
-	}
-	// At the place where the line touches the margin the mark bears exactly so.
-	touch, err := sailing.WGS84().Follow(mark.Position, sailing.Run{Course: out.Course.Add(half), Distance: out.Distance * sailing.Distance(math.Sqrt(1-ratio*ratio))})
-	if err != nil {
-		return Clearing{}, &DangerError{err.Error()}
-	}
-	c.Limit = bearingFrom(touch, mark.Position)
-	return c, nil
-}
 
 func checkMargin(margin sailing.Distance) error {
 	if !(margin > 0) || math.IsInf(float64(margin), 0) {
@@ -111,49 +74,36 @@ func bearingFrom(from, to angle.Position) angle.True {
 	return angle.TrueFrom(a)
 }
 
-// String returns the rule by true north, rounded to the safe side to a tenth of a
-// degree: Orlesk Head light bears not less than 045.3°T.
-func (c Clearing) String() string {
-	limit := angle.TrueFrom(c.Bound.safely(c.Limit.FromNorth(), angle.Degree/10))
-	return fmt.Sprintf("%v bears %s %.1f", c.Mark, c.Bound, limit)
-}
-
-// Clear reports whether a bearing of the mark is on the safe side of the limit, or on
-// it.
-func (c Clearing) Clear(bearing angle.True) bool {
-	off := bearing.Sub(c.Limit)
-	if c.Bound == NotMore {
-		off = -off
-	}
-	return off >= 0
-}
-
-// On returns the limit as it is to be watched while the vessel heads so: by true, by
-// magnetic as with a hand-bearing compass, and by the steering compass, whose
-// deviation is that of the heading.
-func (c Clearing) On(heading course.Heading) course.Bearing { return heading.BearingFromTrue(c.Limit) }
-
-// Working returns the steps for a heading, with the rule in words.
-func (c Clearing) Working(heading course.Heading) working.Sheet {
-	b := c.On(heading)
-	s := b.Working()
-	limit := angle.CompassFrom(c.Bound.safely(b.Compass().FromNorth(), angle.Degree/10))
-	s.Title = fmt.Sprintf("Clearing bearing of %v: %s %v", c.Mark, c.Bound, limit)
-	s.Steps = append(s.Steps, working.Step{Key: "rule", What: "Safe while it bears", Value: fmt.Sprintf("%s %v", c.Bound, limit), How: "by compass on this heading, rounded to the safe side; on another heading the deviation is another"})
-	s.Caution = working.Caution
-	return s
-}
-
 // A DangerAngle is a horizontal or vertical danger angle: as long as the angle is not
 // less, or not more, than the limit, the vessel is clear.
 type DangerAngle struct {
 	Limit angle.Angle `json:"limit"` // as by sextant
 	Bound Bound       `json:"bound"` // on which side of the limit it is safe
+
+	// Vertical or Horizontal is what the limit was found from, for the working; both are
+	// zero if it was given otherwise.
+	Vertical   VerticalDanger   `json:"vertical,omitzero"`
+	Horizontal HorizontalDanger `json:"horizontal,omitzero"`
+}
+
+// A VerticalDanger is what a vertical danger angle was found from.
+type VerticalDanger struct {
+	Height   sailing.Distance `json:"height"`   // of the object above the water
+	Distance sailing.Distance `json:"distance"` // to keep from it
+}
+
+// A HorizontalDanger is what a horizontal danger angle was found from.
+type HorizontalDanger struct {
+	Left   Mark             `json:"left"`
+	Right  Mark             `json:"right"`
+	Danger angle.Position   `json:"danger"`
+	Margin sailing.Distance `json:"margin"` // to keep from the danger
 }
 
 // Round returns the same with its limit rounded to a unit, to the safe side.
 func (d DangerAngle) Round(unit angle.Angle) DangerAngle {
-	return DangerAngle{d.Bound.safely(d.Limit, unit), d.Bound}
+	d.Limit = d.Bound.safely(d.Limit, unit)
+	return d
 }
 
 // Clear reports whether an angle is on the safe side of the limit, or on it.
@@ -171,22 +121,15 @@ func (d DangerAngle) String() string {
 	return fmt.Sprintf("%s %s", r.Bound, r.Limit.AppendMinutes(nil, 1))
 }
 
-// Working returns the rule in words, with the caution.
-func (d DangerAngle) Working() working.Sheet {
-	return working.Sheet{
-		Title: "Danger angle",
-		Steps: working.Steps{
-			{Key: "limit", What: "Limit", Value: string(d.Limit.AppendMinutes(nil, 1)), Number: d.Limit.Degrees(), Unit: "degrees"},
-			{Key: "rule", What: "Safe while the angle is", Value: d.String(), How: "rounded to the safe side"},
-		},
-		Caution: working.Caution,
-	}
-}
-
 // VerticalDangerAngle returns the angle that an object of a height subtends at a
 // distance. To keep [Outside] the distance the angle is kept not more than it, to keep
 // [Inside] (passing between the object and a danger) not less. Heights and distances
 // must be above 0; otherwise a [*angle.RangeError], as for a pass that is none.
+//
+// The water line must be seen: the distance may not be beyond the [Horizon] of the eye.
+// Charted heights are above high water. At a lower tide the object stands higher, and the
+// vessel is farther off than the angle tells: outside that is on the safe side, inside it
+// is not.
 func VerticalDangerAngle(height, distance sailing.Distance, pass Pass) (DangerAngle, error) {
 	if err := pass.check(); err != nil {
 		return DangerAngle{}, err
@@ -201,7 +144,7 @@ func VerticalDangerAngle(height, distance sailing.Distance, pass Pass) (DangerAn
 	if err != nil {
 		return DangerAngle{}, err
 	}
-	d := DangerAngle{a, NotLess}
+	d := DangerAngle{Limit: a, Bound: NotLess, Vertical: VerticalDanger{height, distance}}
 	if pass == Outside {
 		d.Bound = NotMore
 	}
@@ -239,7 +182,7 @@ func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin saili
 		return math.Abs(math.Remainder(at.sight(b).azimuth-at.sight(a).azimuth, 2*math.Pi))
 	}
 	sign := -1.0 // looking for the greatest
-	d := DangerAngle{Bound: NotLess}
+	d := DangerAngle{Bound: NotLess, Horizontal: HorizontalDanger{left, right, danger, margin}}
 	if pass == Outside {
 		sign, d.Bound = 1, NotMore
 	}

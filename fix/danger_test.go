@@ -140,8 +140,83 @@ func TestAClearingBearingByTheCompassOfTheHeading(t *testing.T) {
 	sheet := c.Working(h)
 	// The limit is 276°48.5′ by compass: to the safe side that is more.
 	rule, ok := sheet.Steps.Find("rule")
-	if !ok || sheet.Caution != working.Caution || rule.Value != "not less than 276.9°C" || sheet.Title != "Clearing bearing of Minnow Ledge beacon: not less than 276.9°C" {
+	if !ok || sheet.Caution != working.Caution || rule.Value != "not less than 276.9°C" || sheet.Title != "Clearing bearing of Minnow Ledge beacon: not less than 277°C" || rule.Number != 276.9 || rule.Unit != working.DegreesFromNorth {
 		t.Errorf("\n%v", sheet)
+	}
+}
+
+// How the limit was found stands before it is converted, and adds up.
+func TestAClearingBearingTellsHowItWasFound(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		side := rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "side")
+		way, margin := rapid.Float64Range(0, 359.9).Draw(t, "way"), rapid.Float64Range(100, 1000).Draw(t, "margin")
+		c := angle.Must(fix.ClearingBearing(plMinnow, svFrom(plMinnow.Position, way, 5000), sailing.Distance(margin), side))
+		sheet := c.Working(angle.Must(course.FromTrue(angle.MustParseTrue("270°T"), plWith())))
+		number := func(key string) float64 {
+			step, ok := sheet.Steps.Find(key)
+			if !ok || step.Unit == "" {
+				t.Fatalf("%s: %+v", key, step)
+			}
+			return step.Number
+		}
+		if sheet.Steps[0].Key != "danger bears" || !hzNear(number("danger off"), 5000/1852., 1e-6) || !hzNear(number("margin"), margin/1852, 1e-9) { // nanometres, and the micrometre of a rhumb line
+			t.Fatalf("\n%v", sheet)
+		}
+		turn := number("margin angle")
+		if side == angle.Port {
+			turn = -turn
+		}
+		if off := math.Remainder(number("danger bears")+turn+180-number("true bearing"), 360); math.Abs(off) > 0.05 { // half the convergency in 5 km, and the minutes
+			t.Fatalf("%v° off\n%v", off, sheet)
+		}
+		whole, compass := number("whole degree"), number("compass bearing")
+		if off := math.Remainder(whole-compass, 360); whole != math.Round(whole) || side == angle.Port && (off > 0 || off <= -1) || side == angle.Starboard && (off < 0 || off >= 1) {
+			t.Fatalf("%v°, of %v°", whole, compass)
+		}
+	})
+	// One that was given tells nothing of it.
+	if _, ok := (fix.Clearing{Mark: plMinnow, Bound: fix.NotMore}).Working(angle.Must(course.FromTrue(angle.MustParseTrue("270°T"), plWith()))).Steps.Find("margin"); ok {
+		t.Error("a margin of nothing")
+	}
+}
+
+// About north less and more tell nothing, left and right do.
+func TestTheSafeHandIsTold(t *testing.T) {
+	for bound, want := range map[fix.Bound]string{fix.NotMore: "not more than 000.2°T, that is, to the left of it", fix.NotLess: "not less than 000.3°T, that is, to the right of it"} {
+		c := fix.Clearing{Mark: svHead, Limit: svTrue(0.25), Bound: bound}
+		if got := c.String(); got != "Orlesk Head light bears "+want {
+			t.Errorf("%q, want %q", got, want)
+		}
+		off := angle.Degree
+		if bound == fix.NotMore {
+			off = -off
+		}
+		if !c.Clear(c.Limit.Add(off)) || c.Clear(c.Limit.Add(-off)) {
+			t.Errorf("%v: the other hand is clear", c)
+		}
+	}
+}
+
+func TestDangerAnglesTellHowTheyWereFound(t *testing.T) {
+	rock := svFrom(plMinnow.Position, 100, 3000)
+	horizontal := angle.Must(fix.HorizontalDangerAngle(plMinnow, plOrlesk, rock, 500, fix.Outside))
+	sheet := horizontal.Round(angle.Degree).Working()
+	radius, _ := sheet.Steps.Find("radius")
+	base, _ := sheet.Steps.Find("base")
+	if want := base.Number / (2 * horizontal.Round(angle.Degree).Limit.Sin()); !hzNear(radius.Number, want, 1e-9) || radius.Unit != "nautical miles" || sheet.Title != "Horizontal danger angle" || len(sheet.Warnings) != 0 {
+		t.Errorf("radius %v, want %v\n%v", radius.Number, want, sheet)
+	}
+	for pass, want := range map[fix.Pass]string{fix.Outside: "tells, on the safe side", fix.Inside: "inside is NOT on the safe side"} {
+		sheet := angle.Must(fix.VerticalDangerAngle(42, 3*plMile, pass)).Working()
+		height, _ := sheet.Steps.Find("height")
+		distance, _ := sheet.Steps.Find("distance")
+		limit, _ := sheet.Steps.Find("limit")
+		if !hzNear(math.Tan(limit.Number*math.Pi/180), height.Number/(distance.Number*1852), 1e-9) || (len(sheet.Warnings) == 0) != (pass == fix.Outside) || !strings.Contains(sheet.String(), want) { // the unit of angle
+			t.Errorf("\n%v", sheet)
+		}
+	}
+	if plain := (fix.DangerAngle{Limit: angle.Degree, Bound: fix.NotMore}).Working(); len(plain.Steps) != 2 || plain.Title != "Danger angle" {
+		t.Errorf("\n%v", plain)
 	}
 }
 

@@ -26,8 +26,9 @@
 // A [Line] is what was observed of a charted [Mark]: a bearing, by [CompassBearing] or,
 // given as true, by [Bearing]; a distance off, by [Range]; two marks in line, by
 // [Transit]; a horizontal or a vertical angle, by [HorizontalAngle] and
-// [VerticalAngle]; a dipping light; a latitude; a depth, by [Other]. [Line.Transferred]
-// carries a line along the run, for a running fix.
+// [VerticalAngle]; a dipping light; a latitude; a depth, by [Other]. [Line.TransferredBy]
+// carries a line along a run as it is logged, [Line.Transferred] along one that was
+// plotted, for a running fix.
 //
 // [Solve] finds the most probable position. The [Fix] holds it with its covariance,
 // what is left of each line, and the probability that chance makes them disagree so

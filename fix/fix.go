@@ -1,7 +1,7 @@
 package fix
 
 import (
-	"math"
+	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -65,6 +65,17 @@ type Residual struct {
 // not stated: then nothing can be told, and what is returned is no covariance.
 func (f Fix) Covariance() (c sailing.Covariance, known bool) { return f.covariance, f.known }
 
+// Time returns when the last of the lines was observed: the time of the fix, if earlier
+// lines were transferred to it. It is zero where no line has its time.
+func (f Fix) Time() (last time.Time) {
+	for i := range f.Lines {
+		if t := f.Lines[i].Time; t.After(last) {
+			last = t
+		}
+	}
+	return last
+}
+
 // Probability returns how often lines of the stated uncertainties disagree by chance
 // as much as these, or more; below 0.01 one of them is likely to be wrong. It is 1
 // where no line is to spare, which says nothing, and where uncertainties are not
@@ -76,12 +87,18 @@ func (f Fix) Probability() float64 {
 	return distuv.ChiSquared{K: float64(f.DegreesOfFreedom)}.Survival(f.ChiSquare)
 }
 
+// disagrees reports whether the lines disagree by more than chance: then the position is
+// not to be used, and nothing tells how far off it is.
+func (f Fix) disagrees() bool { return f.Probability() < suspicionLevel }
+
 // Ellipse returns the region that holds the true position with a probability, such
-// as 0.95. It errs for probabilities that are none with a
+// as 0.95, if the lines are as good as stated. Where they do not agree
+// ([Fix.Probability] under 0.01) they are not, and it holds nothing: the text, the working
+// and the JSON of a fix leave it out then. It errs for probabilities that are none with a
 // [*angle.RangeError], and where uncertainties are not stated with a [*SolveError].
 func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
 	if !f.known {
-		return sailing.Ellipse{}, &SolveError{"the uncertainties of the lines are not stated, so that no region can be told"}
+		return sailing.Ellipse{}, &SolveError{Reason: "the uncertainties of the lines are not stated, so that no region can be told"}
 	}
 	return f.covariance.Ellipse(probability)
 }
@@ -110,46 +127,4 @@ func (f Fix) BestCut() (Cut, bool) {
 		}
 	}
 	return best, found
-}
-
-// A Suspicion is a line that may be wrong.
-type Suspicion struct {
-	Line int `json:"line"` // its index in Fix.Lines
-
-	// Ratio is the line's residual in the standard uncertainties that a residual of
-	// it has, when it is left out of the fix.
-	Ratio float64 `json:"ratio"`
-
-	// Position is that of the fix without it, and Probability that of the others.
-	Position    angle.Position `json:"position"`
-	Probability float64        `json:"probability"`
-}
-
-// suspicionLevel is the probability of the fix under which lines are suspected, and
-// without the line over which the others are believed.
-const suspicionLevel = 0.01
-
-// Suspicions returns the lines, the likeliest first, that alone explain why the lines
-// disagree: without it the others agree. There are none if the lines agree, or if
-// fewer than two lines are to spare: then no one line can be told.
-func (f Fix) Suspicions() []Suspicion {
-	if f.DegreesOfFreedom < 2 || f.Probability() >= suspicionLevel {
-		return nil
-	}
-	var out []Suspicion
-	for i, r := range f.Residuals {
-		s := f.solver
-		s.skip = i + 1
-		st := s.settle(f.state.up)
-		if !st.ok {
-			continue
-		}
-		p := distuv.ChiSquared{K: float64(f.DegreesOfFreedom - 1)}.Survival(st.square)
-		if p < suspicionLevel {
-			continue
-		}
-		out = append(out, Suspicion{Line: i, Ratio: r.Ratio / math.Sqrt(max(1e-9, 1-r.leverage)), Position: position(st.up), Probability: p})
-	}
-	sortBy(out, func(a, b Suspicion) bool { return a.Probability > b.Probability })
-	return out
 }

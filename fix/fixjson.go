@@ -15,7 +15,7 @@ type fixData struct {
 
 	Position         angle.Position      `json:"position"`
 	Covariance       *sailing.Covariance `json:"covariance,omitempty"` // absent where it is not known
-	Ellipse          *sailing.Ellipse    `json:"ellipse,omitempty"`    // of 95 %; likewise
+	Ellipse          *sailing.Ellipse    `json:"ellipse,omitempty"`    // of 95 %; likewise, or where the lines do not agree
 	Residuals        []Residual          `json:"residuals"`
 	ChiSquare        float64             `json:"chiSquare"`
 	DegreesOfFreedom int                 `json:"degreesOfFreedom"`
@@ -27,7 +27,8 @@ type fixData struct {
 }
 
 // MarshalJSON gives the fix as data, exactly: what it was solved from and what came of
-// it, with the ellipse of 95 % and the warnings of its working. It refuses lines that
+// it, with the ellipse of 95 %, which is left out where the lines do not agree, and the
+// warnings of its working. It refuses lines that
 // can't be written, see [Line.MarshalJSON]. [Fix.UnmarshalJSON] reads it back.
 func (f Fix) MarshalJSON() ([]byte, error) {
 	d := fixData{
@@ -36,7 +37,7 @@ func (f Fix) MarshalJSON() ([]byte, error) {
 	}
 	if f.known {
 		d.Covariance = &f.covariance
-		if e, err := f.Ellipse(0.95); err == nil {
+		if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {
 			d.Ellipse = &e
 		}
 	}

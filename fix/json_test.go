@@ -70,6 +70,10 @@ func TestFixesAreReadBackAsTheyWere(t *testing.T) {
 	if got := jsonKeys(t, angle.Must(json.Marshal(svSolve(t, svThree(), fix.Options{Near: &svVessel})))); !slices.Equal(got, []string{"chiSquare", "covariance", "degreesOfFreedom", "ellipse", "lines", "options", "position", "probability", "residuals"}) {
 		t.Errorf("%q", got)
 	}
+	// What the working says not to use has no region in the data either.
+	if keys := jsonKeys(t, angle.Must(json.Marshal(svSolve(t, svBlunder(10), fix.Options{Near: &svVessel})))); slices.Contains(keys, "ellipse") || !slices.Contains(keys, "covariance") || !slices.Contains(keys, "warnings") {
+		t.Errorf("of lines that do not agree: %q", keys)
+	}
 	f := fix.Fix{DegreesOfFreedom: 9}
 	err := json.Unmarshal([]byte(`{"lines":[]}`), &f)
 	svRefused[*fix.SolveError](t, "no lines", err)
@@ -120,7 +124,7 @@ func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
 	jsonBack(t, sailing.Run{Course: svTrue(45.1), Distance: 1234.5}, "course", "distance")
 	cut, _ := f.BestCut()
 	jsonBack(t, cut, "a", "angle", "b")
-	jsonBack(t, f.Suspicions()[0], "line", "position", "probability", "ratio")
+	jsonBack(t, f.Suspicions()[0], "left", "line", "position", "probability", "ratio", "slip")
 	jsonBack(t, angle.Must(f.Next([]fix.Mark{svChurch}, svSigma(1)))[0], "bearing", "ellipse", "gain", "mark")
 	jsonBack(t, fix.Hat{Longest: 12.5}, "corners", "longest")
 	jsonBack(t, fix.Residual{Left: 0.1, Ratio: -2, Offset: 30, Toward: svTrue(10)}, "left", "offset", "ratio", "toward")
@@ -131,6 +135,9 @@ func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
 	jsonBack(t, angle.Must(fix.NewAnchorWatch(svVessel, s)), "anchor", "radius", "swinging")
 	jsonBack(t, fix.AnchorWatch{Anchor: svVessel, Radius: 90}, "anchor", "radius")
 	jsonBack(t, fix.DangerAngle{Limit: 40 * angle.Minute, Bound: fix.NotMore}, "bound", "limit")
+	jsonBack(t, angle.Must(fix.VerticalDangerAngle(42, 3*svMile, fix.Inside)), "bound", "limit", "vertical")
+	jsonBack(t, angle.Must(fix.HorizontalDangerAngle(svHead, svLedge, svVessel, 500, fix.Outside)), "bound", "horizontal", "limit")
+	jsonBack(t, angle.Must(fix.ClearingBearing(svHead, svVessel, 500, angle.Port)), "bound", "danger", "limit", "margin", "mark")
 	jsonBack(t, fix.Clearing{Mark: svHead, Limit: svTrue(12), Bound: fix.NotLess}, "bound", "limit", "mark")
 	jsonBack(t, fix.Options{Near: &svVessel, CompassError: true}, "compassError", "near")
 }

@@ -42,7 +42,7 @@ const (
 // A Line is a position line: something observed, and how well, that is so only
 // along a line on the chart. Make one with [Bearing], [CompassBearing],
 // [Range], [Transit], [HorizontalAngle], [DippingLight], [Latitude], [Longitude] or
-// [Other]; [Line.Transferred] brings it to a later time.
+// [Other]; [Line.TransferredBy] and [Line.Transferred] bring it to a later time.
 //
 // # Which curve a bearing is
 //
@@ -143,7 +143,11 @@ func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty
 
 // lineStep is how well a line is known altogether.
 func lineStep(u angle.Uncertainty) working.Step {
-	return working.Step{Key: "line", What: "The line is known to", Value: u.String(), How: "the reading and what it was converted with"}
+	s := working.Step{Key: "line", What: "The line is known to", Value: u.String(), How: "the reading and what it was converted with"}
+	if sigma, stated := u.Sigma(); stated {
+		s.Number, s.Unit = sigma.Degrees(), "degrees"
+	}
+	return s
 }
 
 // VerticalAngle returns the line of the distance off an object whose top and water
@@ -278,39 +282,3 @@ func (l Line) WithTime(t time.Time) Line {
 
 // Working returns how the line was found.
 func (l Line) Working() working.Steps { return l.steps }
-
-// Transferred returns the line carried along a run over the ground, for a running
-// fix: the line of an object observed before the run, as if it had been observed at
-// its end. What the run is known to counts into the line's uncertainty, across it. A
-// run or a covariance that is none makes [Solve] refuse the line. The run is a rhumb
-// line; several are taken together as the one from first to last.
-func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
-	s, c := run.Course.FromNorth().SinCos()
-	if fault := faultOf(known); fault != "" {
-		l.fault = fault
-	}
-	if !finite(float64(run.Distance)) {
-		l.fault = fmt.Sprintf("transferred by %v: want a number", run)
-	}
-	if l.moved {
-		known = l.transfer.Plus(known)
-	}
-	l.moved, l.transfer = true, known
-	l.north += float64(run.Distance) * c
-	l.east += float64(run.Distance) * s
-	if !known.Stated() { // which spreads
-		l.stated, l.sigma, l.ofVariation, l.ofDeviation = false, 0, 0, 0
-	}
-	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
-		Key: "transferred", What: "Transferred", Value: run.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: "the run since, over the ground",
-	})
-	return l
-}
-
-// faultOf is what is wrong with the covariance of a transfer, or empty.
-func faultOf(c sailing.Covariance) string {
-	if !(c.North >= 0 && c.East >= 0) || c.Both*c.Both > c.North*c.East*(1+1e-9) || !finite(c.North+c.East+c.Both) {
-		return fmt.Sprintf("transferred with variances %v, %v: want numbers, and no variance below 0", c.North, c.East)
-	}
-	return ""
-}

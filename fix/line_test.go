@@ -154,6 +154,49 @@ func TestATransferredLineIsThatOfTheEarlierPlace(t *testing.T) {
 	})
 }
 
+// A run as it is logged carries a line as far, and as surely, as it carries the reckoning.
+func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		between := func(low, high float64, what string) float64 { return rapid.Float64Range(low, high).Draw(t, what) }
+		knots := func(low, high float64, what string) sailing.Speed {
+			return sailing.Speed(between(low, high, what)) * sailing.Knot
+		}
+		run := course.ReckonedRun{
+			Heading: svTrue(between(0, 359, "heading")), Speed: knots(0, 10, "speed"), Lasts: time.Duration(between(0, 90, "minutes") * float64(time.Minute)),
+			Stream:             course.Stream{Set: svTrue(between(0, 359, "set")), Rate: knots(0, 3, "rate")},
+			Leeway:             course.Leeway{Angle: angle.Angle(between(0, 15, "leeway")) * angle.Degree, WindOn: angle.Starboard},
+			HeadingUncertainty: svSigma(between(0, 3, "of the heading")),
+			SpeedUncertainty:   angle.Must(sailing.StandardUncertainty(knots(0, 0.5, "of the speed"))),
+			StreamUncertainty:  angle.Must(sailing.StandardUncertainty(knots(0.01, 0.5, "of the stream"))),
+		}
+		start := course.Estimate{Position: svVessel, Covariance: sailing.Exactly()}
+		after := angle.Must(start.Run(run))
+		l := svBearing(svVessel, svHead, 0, 1)
+		got := angle.Must(l.TransferredBy(run))
+		want := l.Transferred(sailing.WGS84().Rhumb(start.Position, after.Position), after.Covariance)
+		solved := func(l fix.Line) fix.Fix {
+			return svSolve(t, []fix.Line{l, svBearing(after.Position, svTower, 0, 1)}, fix.Options{Near: &after.Position})
+		}
+		a, b := solved(got), solved(want)
+		if d := svApart(a.Position, b.Position); d > 0.01 { // the rounding of course and distance
+			t.Fatalf("%v: %v m apart", run, d)
+		}
+		if ca, cb := svKnown(a), svKnown(b); math.Abs(ca.North-cb.North) > 1e-3*cb.North || math.Abs(ca.East-cb.East) > 1e-3*cb.East {
+			t.Fatalf("%v: known to %v, want %v", run, ca, cb)
+		}
+	})
+	l := svBearing(svVessel, svHead, 0, 1)
+	unstated := angle.Must(l.TransferredBy(course.ReckonedRun{Heading: svTrue(10), Speed: 5 * sailing.Knot, Lasts: time.Hour}))
+	church := fix.Bearing(svChurch, svTrue(95), angle.Uncertainty{})
+	if _, known := svSolve(t, []fix.Line{unstated, church}, fix.Options{Near: &svVessel}).Covariance(); known {
+		t.Error("known by a run that is not")
+	}
+	for name, run := range map[string]course.ReckonedRun{"back in time": {Lasts: -time.Hour}, "too fast": {Speed: 5000 * sailing.Knot, Lasts: time.Hour}} {
+		_, err := l.TransferredBy(run)
+		svRefused[*angle.RangeError](t, name, err)
+	}
+}
+
 func TestTwoTransfersAreOne(t *testing.T) {
 	l := svBearing(svVessel, svHead, 0, 1)
 	c := sailing.Covariance{North: 100, East: 400, Both: 30}

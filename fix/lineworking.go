@@ -62,10 +62,7 @@ func (l *Line) known() string {
 	case KindOther:
 		return strings.TrimSpace(fmt.Sprintf("±%g %s", sigma, l.unit))
 	}
-	if sigma < 1852/10 {
-		return fmt.Sprintf("±%.0f m", sigma)
-	}
-	return "±" + sailing.Distance(sigma).String()
+	return "±" + metres(sailing.Distance(sigma))
 }
 
 // passes is how far from the fix a line passes, and on which side.

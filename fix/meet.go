@@ -70,7 +70,7 @@ func (s *solver) meet(known bool) (Fix, error) {
 		}
 	}
 	if len(found) == 0 {
-		return Fix{}, &SolveError{"the two lines do not meet near the marks, or run along each other"}
+		return Fix{}, &SolveError{Reason: "the two lines do not meet near the marks, or run along each other"}
 	}
 	if near := s.options.Near; near != nil {
 		at := frameAt(upright(*near)).at

@@ -18,14 +18,15 @@ const (
 
 // WritePlot draws the fix as SVG on A4: the marks, the position lines and the other
 // places where they meet, and a close-up of the fix with the cocked hat and the
-// ellipse that holds the vessel in 95 cases of 100. It is drawn on the plane that
+// ellipse that holds the vessel in 95 cases of 100. Where the lines do not agree there is
+// no ellipse, and the heading says so in the place of the position. It is drawn on the plane that
 // touches the earth at the fix. The first 24 lines are drawn.
 //
 // It writes all or nothing. It returns a [*SolveError] for a Fix that [Solve] did not
 // return, and the writer's error as it is.
 func (f Fix) WritePlot(w io.Writer, title string) error {
 	if f.state.up.dot(f.state.up) == 0 || len(f.Residuals) != len(f.Lines) || len(f.solver.lines) != len(f.Lines) {
-		return &SolveError{"there is nothing to draw: want a fix that Solve returned"}
+		return &SolveError{Reason: "there is nothing to draw: want a fix that Solve returned"}
 	}
 	if title = drawing.OneLine(title); title == "" {
 		title = "Fix"
@@ -34,16 +35,21 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	p.more = max(0, len(p.lines)-plotMost)
 	p.lines = p.lines[:len(p.lines)-p.more]
 	p.hat = f.plotHat(&p.at)
-	if e, err := f.Ellipse(0.95); err == nil {
+	if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {
 		p.ellipse = e
 	}
-	p.Sheet = drawing.New(drawing.A4(), drawing.Shortened(title, 80), fmt.Sprintf("Fix at %v from position lines: %d. Above all of it, north up, below the surroundings of the fix.", f.Position, len(f.Lines)))
-	p.Text(drawing.At(drawing.A4Left, 18), `font-size="6" font-weight="bold"`, drawing.Shortened(title, 27))
-	where := fmt.Sprintf("%.2v", f.Position)
-	if t := p.observed(); !t.IsZero() {
+	what := fmt.Sprintf("Fix at %v from position lines: %d.", f.Position, len(f.Lines))
+	where, style := fmt.Sprintf("%.2v", f.Position), `font-size="4"`
+	if f.disagrees() {
+		what = fmt.Sprintf("No fix: the lines do not agree. Position lines: %d.", len(f.Lines))
+		where, style = "NO FIX: the lines do not agree", `font-size="5" font-weight="bold"`
+	}
+	if t := f.Time(); !t.IsZero() {
 		where += ", " + t.UTC().Format("2 January 2006 15:04 UTC")
 	}
-	p.Text(drawing.At(drawing.A4Left, 25), `font-size="4"`, where)
+	p.Sheet = drawing.New(drawing.A4(), drawing.Shortened(title, 80), what+" Above all of it, north up, below the surroundings of the fix.")
+	p.Text(drawing.At(drawing.A4Left, 18), `font-size="6" font-weight="bold"`, drawing.Shortened(title, 27))
+	p.Text(drawing.At(drawing.A4Left, 25), style, where)
 	p.overview()
 	p.closeUp()
 	p.legend()

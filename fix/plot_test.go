@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"flag"
+	"fmt"
 	"io"
 	"math"
 	"os"
@@ -155,7 +156,7 @@ func TestPlotsSayWhatTheFixIsWorth(t *testing.T) {
 	for name, want := range map[string][]string{
 		"fix":      {"47°05.", "cocked hat: where each two lines meet", "3  bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
 		"ranges":   {"another place where the lines meet", "No line is to spare", "The lines cut at 28° only: the fix is weak", `class="other"`},
-		"disagree": {"THE LINES DO NOT AGREE", "fewer than 1 of 10,000 cases", "Without line 4 the others agree"},
+		"disagree": {"THE LINES DO NOT AGREE", "fewer than 1 of 10,000 cases", "Without line 4 the others agree", "NO FIX: the lines do not agree", "figure of the lines (cocked hat)", "the most probable place: do not use it"},
 		"reckoned": {"estimated position", `class="estimate"`, "40 m ±2"},
 		"angles":   {"1  angle, Minnow Ledge beacon to Chapel spire"},
 		"transit":  {"1  transit, Front leading light and Rear"},
@@ -170,6 +171,13 @@ func TestPlotsSayWhatTheFixIsWorth(t *testing.T) {
 		}
 		if name != "disagree" && strings.Contains(svg, "DO NOT AGREE") {
 			t.Errorf("%s: says that the lines do not agree", name)
+		}
+		if f := fixes[name]; name == "disagree" {
+			for _, bad := range []string{"llipse", ">the fix<", fmt.Sprintf("%.2v", f.Position), fmt.Sprintf("%.1v", f.Position)} {
+				if strings.Contains(svg, bad) {
+					t.Errorf("%s: %q, of what is no fix", name, bad)
+				}
+			}
 		}
 	}
 }

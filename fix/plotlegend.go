@@ -3,21 +3,10 @@ package fix
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
 )
-
-// observed is the time of the last line.
-func (p *plot) observed() (last time.Time) {
-	for i := range p.fix.Lines {
-		if t := p.fix.Lines[i].Time; t.After(last) {
-			last = t
-		}
-	}
-	return last
-}
 
 // caption writes the name of a panel and its scale above it.
 func (p *plot) caption(c *panel, name string, unit float64, symbol string) {
@@ -56,7 +45,11 @@ func (p *plot) legend() {
 		p.Text(drawing.At(from, y), "", text)
 		y += 4.2
 	}
-	symbol("the fix", p.dot)
+	dot := "the fix"
+	if p.fix.disagrees() {
+		dot = "the most probable place: do not use it"
+	}
+	symbol(dot, p.dot)
 	symbol("charted mark", p.mark)
 	if p.others {
 		symbol("another place where the lines meet", func(s drawing.Spot) { p.circle(s, 1.3, "key", hollowStyle) })
@@ -67,7 +60,7 @@ func (p *plot) legend() {
 	if len(p.hull) > 2 {
 		what := "cocked hat: where each two lines meet"
 		if len(p.lines) > 3 {
-			what = "about the places near by where two lines meet"
+			what = "figure of the lines (cocked hat)"
 		}
 		symbol(what, func(s drawing.Spot) {
 			p.Polygon("key", `fill="#ddd" stroke="#777" stroke-width="0.5"`, []drawing.Spot{s.Moved(-3, 1.2), s.Moved(3, 1.2), s.Moved(1, -1.5)})
@@ -84,10 +77,11 @@ func (p *plot) legend() {
 	if shown > room || p.more > 0 {
 		shown = min(shown, room-1)
 	}
+	names := namesOf(p.lines)
 	for i := range shown {
 		l := &p.lines[i]
 		p.Line(drawing.At(left, y-0.9), drawing.At(left+11, y-0.9), lineStyle(i))
-		title := fmt.Sprintf("%d  %s", i+1, strings.TrimPrefix(l.titled(), "horizontal "))
+		title := fmt.Sprintf("%d  %s", i+1, strings.TrimPrefix(names.titled(i), "horizontal "))
 		p.Text(drawing.At(from, y), "", drawing.Shortened(title, (right-from)/drawing.A4Letters))
 		p.Text(drawing.At(from, y+3.4), `fill="#444"`, drawing.Shortened(l.legend(p.fix.Residuals[i]), (right-from)/drawing.A4Letters))
 		y += 7.4
@@ -120,10 +114,13 @@ func (p *plot) foot() {
 			y += 3.6
 		}
 	}
-	if p.fix.known {
+	switch {
+	case p.fix.disagrees(): // there is no ellipse
+	case p.fix.known:
+		major, minor := axes(p.ellipse)
 		write("", fmt.Sprintf("The ellipse reaches %s either way along %s, and %s across. 95 in 100 lie in the ellipse if the lines are as good as stated.",
-			metres(p.ellipse.SemiMajor), p.ellipse.MajorAxis.AppendDegrees(nil, 0), metres(p.ellipse.SemiMinor)))
-	} else {
+			major, p.ellipse.MajorAxis.AppendDegrees(nil, 0), minor))
+	default:
 		write("", "The uncertainties of the lines are not stated: how good the fix is can't be told.")
 	}
 	if cut, ok := p.fix.BestCut(); ok && cut.Angle < narrow {
@@ -132,7 +129,7 @@ func (p *plot) foot() {
 	if pr := p.fix.Probability(); pr < suspicionLevel {
 		text := fmt.Sprintf("THE LINES DO NOT AGREE: good ones would be so far apart in %s cases.", scarce(pr))
 		if s := p.fix.Suspicions(); len(s) > 0 {
-			text += fmt.Sprintf(" Without line %d the others agree.", s[0].Line+1)
+			text += fmt.Sprintf(" Without line %d the others agree%s.", s[0].Line+1, s[0].slip())
 		}
 		write(`font-weight="bold"`, text)
 	} else if p.fix.DegreesOfFreedom == 0 {

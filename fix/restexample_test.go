@@ -80,14 +80,19 @@ func ExampleClearingBearing() {
 	fmt.Println(clearing.Clear(angle.MustParseTrue("235°T")), clearing.Clear(angle.MustParseTrue("250°T")))
 	// Output:
 	// Minnow Ledge beacon bears not less than 249.1°T
-	// Clearing bearing of Minnow Ledge beacon: not less than 252.1°C
-	//   True bearing                      249°06′T  given
+	// Clearing bearing of Minnow Ledge beacon: not less than 253°C
+	//   Danger bears                      060°37′T  from the mark
+	//   Danger off the mark                 2.04 M
+	//   Margin                              0.30 M  to keep from the danger
+	//   Angle at the mark                    8°28′  between the danger and the line that passes it at the margin: sine = margin / distance
+	//   True bearing                      249°06′T  the limit: the reciprocal of 060°37′T + 8°28′, the line from the mark on the safe side; half the convergency allowed for
 	//   Variation                           5°00′W  as given
 	//   Magnetic bearing                  254°06′M  variation is west: magnetic is greater than true
 	//   Ship's head                          248°C  by compass: the deviation is that of the heading, not of the bearing
 	//   Deviation                           2°00′E  as given
 	//   Compass bearing                   252°06′C  deviation is east: compass is less than magnetic
-	//   Safe while it bears  not less than 252.1°C  by compass on this heading, rounded to the safe side; on another heading the deviation is another
+	//   Safe while it bears  not less than 252.1°C  that is, to the right of it, by compass on this heading, rounded to the safe side; on another heading the deviation is another
+	//   To the whole degree    not less than 253°C  as a steering compass is read, rounded to the safe side
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 	// false true
 }

@@ -33,6 +33,10 @@ type Options struct {
 // A SolveError reports lines that give no position.
 type SolveError struct {
 	Reason string // why, and what would do
+
+	// Suspicions are the lines, the likeliest first, without which the others give a
+	// position and agree. They are looked for as by [Fix.Suspicions], of up to 24 lines.
+	Suspicions []Suspicion
 }
 
 // Error says why, and what would do.
@@ -75,25 +79,33 @@ func Solve(lines []Line, options Options) (Fix, error) {
 		free += 2
 	}
 	if free < 0 {
-		return Fix{}, &SolveError{fmt.Sprintf("%d lines for %d unknowns: want more lines, or an estimated position as a prior", len(lines), unknowns)}
+		return Fix{}, &SolveError{Reason: fmt.Sprintf("%s for %d unknowns: want more lines, or an estimated position as a prior", counted(len(lines)), unknowns)}
 	}
 	if len(lines) == 2 && options.Prior == nil {
 		return s.meet(known)
 	}
 	state, others, err := s.begin()
 	if err != nil {
-		return Fix{}, err
+		return Fix{}, s.explained(err, free, known)
 	}
 	f := s.fix(state, free, known)
 	f.Others = others
 	return f, nil
 }
 
+// counted is a number of lines in words.
+func counted(lines int) string {
+	if lines == 1 {
+		return "one line"
+	}
+	return fmt.Sprintf("%d lines", lines)
+}
+
 // check refuses lines that can't be solved with, and says whether all
 // uncertainties are known.
 func check(lines []Line, options Options) (known bool, err error) {
 	if len(lines) > most {
-		return false, &SolveError{fmt.Sprintf("%d lines: want at most %d", len(lines), most)}
+		return false, &SolveError{Reason: fmt.Sprintf("%d lines: want at most %d", len(lines), most)}
 	}
 	stated, byCompass := 0, 0
 	for i := range lines {
@@ -118,10 +130,10 @@ func check(lines []Line, options Options) (known bool, err error) {
 		}
 	}
 	if stated != 0 && stated != len(lines) {
-		return false, &SolveError{"an uncertainty is stated of some lines only: want it of all or of none"}
+		return false, &SolveError{Reason: "an uncertainty is stated of some lines only: want it of all or of none"}
 	}
 	if options.CompassError && byCompass == 0 {
-		return false, &SolveError{"the compass error is asked for, and no line is a bearing by the vessel's compass"}
+		return false, &SolveError{Reason: "the compass error is asked for, and no line is a bearing by the vessel's compass"}
 	}
 	return stated == len(lines), nil
 }
@@ -138,7 +150,7 @@ func newPrior(e *course.Estimate) (prior, error) {
 	c := e.Covariance
 	det := c.North*c.East - c.Both*c.Both
 	if !(c.North > 0 && c.East > 0 && det > 1e-12*c.North*c.East) || math.IsInf(det, 0) {
-		return prior{}, &SolveError{"the prior's covariance has no area: want an estimated position known to some metres each way"}
+		return prior{}, &SolveError{Reason: "the prior's covariance has no area: want an estimated position known to some metres each way"}
 	}
 	return prior{frameAt(upright(e.Position)), c.East / det, c.North / det, -c.Both / det, true}, nil
 }

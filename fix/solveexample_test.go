@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"log"
+	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/course"
@@ -116,6 +117,36 @@ func ExampleLine_Transferred() {
 	// Transferred   180°T 4.0 M  the run since, over the ground
 }
 
+// A running fix by what is logged: St Osk church bears 096° at ten, and 074° after 40
+// minutes on 180° at six knots, with a stream that sets to the east at half a knot.
+func ExampleLine_TransferredBy() {
+	ten := time.Date(2026, time.July, 2, 10, 0, 0, 0, time.UTC)
+	quarter := angle.Must(sailing.StandardUncertainty(0.25 * sailing.Knot))
+	run := course.ReckonedRun{
+		Heading: angle.MustParseTrue("180°T"), Speed: 6 * sailing.Knot, Lasts: 40 * time.Minute,
+		Stream:             course.Stream{Set: angle.MustParseTrue("090°T"), Rate: 0.5 * sailing.Knot},
+		HeadingUncertainty: oneDegree, SpeedUncertainty: quarter, StreamUncertainty: quarter,
+	}
+	first, err := fix.Bearing(stOsk, angle.MustParseTrue("096°T"), oneDegree).WithTime(ten).TransferredBy(run)
+	if err != nil {
+		log.Fatal(err)
+	}
+	second := fix.Bearing(stOsk, angle.MustParseTrue("074°T"), oneDegree).WithTime(ten.Add(run.Lasts))
+	f, err := fix.Solve([]fix.Line{first, second}, fix.Options{Near: &quillonReckoned})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(f.Time().Format("15:04"), f)
+	cut, _ := f.Working().Steps.Find("cut")
+	fmt.Println(cut.What, cut.Value, cut.How)
+	fmt.Print(first.Working())
+	// Output:
+	// 10:40 46°54.1′N 019°17.8′W, 95 %: 2.3 M along 080°T, 0.39 M across
+	// Best cut 22° of St Osk church at 10:00 UTC and St Osk church at 10:40 UTC
+	// True bearing          096°T  of St Osk church
+	// Transferred   175.2°T 4.0 M  made good over the ground in 40 min on heading 180°T at 6.0 kn
+}
+
 // The bearing of Orlesk Head was read ten degrees too large.
 func ExampleFix_Suspicions() {
 	f, err := fix.Solve([]fix.Line{
@@ -215,7 +246,7 @@ func ExampleSolveError() {
 	}})
 	fmt.Println(f.Position, err)
 	// Output:
-	// 1 lines for 2 unknowns: want more lines, or an estimated position as a prior
+	// one line for 2 unknowns: want more lines, or an estimated position as a prior
 	// 46°58.0′N 019°17.8′W <nil>
 }
 

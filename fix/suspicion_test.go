@@ -1,11 +1,15 @@
 package fix_test
 
 import (
+	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
 )
 
@@ -45,6 +49,51 @@ func TestAMisreadBearingIsSuspected(t *testing.T) {
 	}
 	if s[0].Ratio < 0 {
 		t.Errorf("ratio %v: the bearing is too large", s[0].Ratio)
+	}
+}
+
+// A bearing that is wrong by what is easily misread says so.
+func TestTheSlipOfASuspectedBearingIsNamed(t *testing.T) {
+	for _, c := range []struct {
+		degrees float64
+		want    fix.ReadingSlip
+		text    string
+	}{
+		{10, fix.TensMisread, " (the bearing may be misread by 10°)"},
+		{-20, fix.TensMisread, " (the bearing may be misread by 20°)"},
+		{15, "", ""}, {-34.5, "", ""}, {70, "", ""},
+	} {
+		f := svSolve(t, svBlunder(c.degrees), fix.Options{Near: &svVessel})
+		s := f.Suspicions()
+		if len(s) == 0 || s[0].Line != 2 || s[0].Slip != c.want || math.Abs(s[0].Left*180/math.Pi-c.degrees) > 1.5 {
+			t.Errorf("%v°: %+v, want %v", c.degrees, s, c.want)
+			continue
+		}
+		if w := f.Warnings(); len(w) < 2 || w[1].Kind != fix.LineSuspected || !strings.HasSuffix(w[1].Message, "at "+s[0].Position.String()+c.text) {
+			t.Errorf("%v°: %v", c.degrees, w)
+		}
+	}
+	// A reciprocal leads to no position, with an estimated one either.
+	prior := course.Estimate{Position: svVessel, Covariance: sailing.Circular(500)}
+	for degrees, options := range map[float64]fix.Options{180: {Near: &svVessel}, -179: {Prior: &prior}, 178: {}} {
+		const text = " (the bearing may be the reciprocal, 180° off)"
+		_, err := fix.Solve(svBlunder(degrees), options)
+		if e, ok := errors.AsType[*fix.SolveError](err); !ok || len(e.Suspicions) != 1 || e.Suspicions[0].Line != 2 || e.Suspicions[0].Slip != fix.ReciprocalTaken ||
+			svApart(e.Suspicions[0].Position, svVessel) > 150 || !strings.HasSuffix(err.Error(), text) {
+			t.Errorf("%v°: %v", degrees, err)
+		}
+	}
+	// Parallel lines are nobody's fault.
+	ring := svRing(svVessel, 8000, 0)
+	parallel := []fix.Line{svBearing(svVessel, ring[0], 0, 1), svBearing(svVessel, ring[0], 0, 1), svBearing(svVessel, ring[0], 0, 1), svBearing(svVessel, ring[0], 0, 1)}
+	_, err := fix.Solve(parallel, fix.Options{Near: &svVessel})
+	if e, ok := errors.AsType[*fix.SolveError](err); ok && e.Suspicions != nil {
+		t.Errorf("parallel lines: %v", err)
+	}
+	// Other lines have no tens.
+	lines := append(svBlunder(0)[:4:4], svRange(svVessel, svRing(svVessel, 8000, 0, 205)[0], 3000, 50))
+	if s := svSolve(t, lines, fix.Options{Near: &svVessel}).Suspicions(); len(s) == 0 || s[0].Slip != "" || math.Abs(s[0].Left-3000) > 300 {
+		t.Errorf("a distance off: %+v", s)
 	}
 }
 

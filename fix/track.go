@@ -73,25 +73,38 @@ type TimeError struct {
 	Estimate time.Time // when the track stands
 }
 
-// Error says how far apart they are.
+// Error says how far apart they are, and what would do.
 func (e *TimeError) Error() string {
-	return fmt.Sprintf("fix: %s was observed at %s and the track stands at %s: reckon a run to that time first", e.Line, e.Observed.UTC().Format(time.DateTime), e.Estimate.UTC().Format(time.DateTime))
+	want := "reckon a run to that time first"
+	if e.Observed.Before(e.Estimate) {
+		want = inTimeOrder
+	}
+	return fmt.Sprintf("fix: %s was observed at %s and the track stands at %s: %s", e.Line, e.Observed.UTC().Format(time.DateTime), e.Estimate.UTC().Format(time.DateTime), want)
 }
+
+// inTimeOrder is what would do for a line observed before.
+const inTimeOrder = "Undo to that time, observe it, and reckon the runs since again; or Replay all in time order"
 
 // sameTime is how far apart observations may be to count as made at once.
 const sameTime = time.Minute
 
 // Observe improves the present estimate by some lines observed at its time, within a
-// minute, where their time is known; otherwise the error is a [*TimeError]. Lines
-// observed before must be transferred, which takes the track's runs twice into
-// account: keep the track in time order instead. Other errors are those of [Solve].
+// minute, where their time is known; otherwise the error is a [*TimeError]. A line
+// observed before is observed where the track stood then, by [Track.Undo] or [Replay]:
+// the runs since carry it along with the rest. A transferred line is refused with a
+// [*LineError]: what its run errs by is in the track's reckoning already, and would count
+// as two errors that have nothing to do with each other. Other errors are those of
+// [Solve], which takes a transferred line with a prior that the run has no part in.
 func (t *Track) Observe(lines ...Line) (Fix, error) {
 	if len(lines) == 0 {
-		return Fix{}, &SolveError{"no lines were observed: want at least one"}
+		return Fix{}, &SolveError{Reason: "no lines were observed: want at least one"}
 	}
 	now := t.Estimate()
 	for i := range lines {
 		l := &lines[i]
+		if l.moved {
+			return Fix{}, &LineError{l.Name, "it is transferred by a run that the track has reckoned too: " + inTimeOrder + ", the line not transferred"}
+		}
 		if off := l.Time.Sub(now.Time); !l.Time.IsZero() && !now.Time.IsZero() && (off > sameTime || off < -sameTime) {
 			return Fix{}, &TimeError{l.Name, l.Time, now.Time}
 		}
@@ -102,7 +115,7 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 		return Fix{}, err
 	}
 	if !f.known {
-		return Fix{}, &SolveError{"the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
+		return Fix{}, &SolveError{Reason: "the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
 	}
 	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.Position, Time: now.Time, Covariance: f.covariance}})
 	return f, nil
@@ -125,7 +138,9 @@ type EntryError struct {
 }
 
 // Error says which, counted from 1, and why.
-func (e *EntryError) Error() string { return fmt.Sprintf("fix: entry %d: %v", e.Entry+1, e.Err) }
+func (e *EntryError) Error() string {
+	return fmt.Sprintf("fix: entry %d: %s", e.Entry+1, strings.TrimPrefix(e.Err.Error(), "fix: "))
+}
 
 // Unwrap returns why.
 func (e *EntryError) Unwrap() error { return e.Err }
@@ -150,9 +165,11 @@ func Replay(start course.Estimate, entries []Entry) (*Track, error) {
 }
 
 // String returns the track as a log: a line for each entry, with the estimate after it
-// and the region that holds the vessel in 95 cases of 100.
+// and the region that holds the vessel in 95 cases of 100. From an observation that does
+// not agree on there is no region: take it back with [Track.Undo].
 func (t *Track) String() string {
 	var b strings.Builder
+	doubted := false
 	write := func(what string, e course.Estimate) {
 		ellipse, err := e.Covariance.Ellipse(0.95)
 		clock := "            "
@@ -165,6 +182,9 @@ func (t *Track) String() string {
 		}
 		if err != nil { // 0.95 is a probability
 			region = "not stated how well"
+		}
+		if doubted {
+			region = "not to be told how well"
 		}
 		fmt.Fprintf(&b, "%s  %v  %s  %s\n", clock, e.Position, region, what)
 	}
@@ -179,7 +199,8 @@ func (t *Track) String() string {
 			names[i] = l.titled()
 		}
 		note := ""
-		if e.Fix.Probability() < suspicionLevel {
+		if e.Fix.disagrees() {
+			doubted = true
 			note = "; THEY DO NOT AGREE with the reckoning or each other"
 		}
 		write(strings.Join(names, ", ")+note, e.After)

@@ -97,8 +97,16 @@ func TestLinesOfAnotherTimeAreRefused(t *testing.T) {
 	for _, off := range []time.Duration{-61 * time.Second, 61 * time.Second, 24 * time.Hour} {
 		_, err := k.Observe(plBearing(plOrlesk, plHere, 0, 1).WithTime(tkStart.Time.Add(off)))
 		var late *fix.TimeError
-		if !errors.As(err, &late) || !late.Observed.Equal(tkStart.Time.Add(off)) || !late.Estimate.Equal(tkStart.Time) || late.Line != "Orlesk Head light" || !strings.Contains(err.Error(), "reckon a run to that time first") {
+		if !errors.As(err, &late) || !late.Observed.Equal(tkStart.Time.Add(off)) || !late.Estimate.Equal(tkStart.Time) || late.Line != "Orlesk Head light" {
 			t.Errorf("%v: %v, want a TimeError", off, err)
+		}
+		// What is said can be done: nothing runs back in time.
+		want := "reckon a run to that time first"
+		if off < 0 {
+			want = "Undo to that time, observe it, and reckon the runs since again; or Replay all in time order"
+		}
+		if !strings.HasSuffix(err.Error(), ": "+want) {
+			t.Errorf("%v: %v, want %s", off, err, want)
 		}
 	}
 	for _, off := range []time.Duration{-time.Minute, 0, time.Minute} {
@@ -109,6 +117,39 @@ func TestLinesOfAnotherTimeAreRefused(t *testing.T) {
 	// An estimate without its time takes lines of any.
 	if _, err := fix.NewTrack(course.Estimate{Position: plHere, Covariance: sailing.Circular(400)}).Observe(plBearing(plOrlesk, plHere, 0, 1).WithTime(tkStart.Time)); err != nil {
 		t.Error(err)
+	}
+}
+
+// The run is in the reckoning and in the line: as two errors they would count as less than
+// the one that they are. In time order the line is carried along with the rest.
+func TestATransferredLineIsRefusedOnATrack(t *testing.T) {
+	k := fix.NewTrack(tkStart)
+	early := plBearing(plOrlesk, plHere, 0, 1).WithTime(tkStart.Time)
+	run := tkRun(40 * time.Minute)
+	if _, err := k.Run(run); err != nil {
+		t.Fatal(err)
+	}
+	for name, l := range map[string]fix.Line{
+		"by a run":            angle.Must(early.TransferredBy(run)),
+		"of no time":          angle.Must(early.WithTime(time.Time{}).TransferredBy(run)),
+		"by what was plotted": early.Transferred(sailing.Run{Course: run.Heading, Distance: 4 * plMile}, sailing.Circular(500)),
+	} {
+		_, err := k.Observe(l)
+		if e, ok := errors.AsType[*fix.LineError](err); !ok || e.Line != "Orlesk Head light" || !strings.Contains(e.Reason, "Undo to that time") || len(k.Entries()) != 1 {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	// As the message says.
+	k.Undo()
+	if _, err := k.Observe(early); err != nil {
+		t.Error(err)
+	}
+	if _, err := k.Run(run); err != nil {
+		t.Error(err)
+	}
+	again, err := fix.Replay(tkStart, []fix.Entry{{Lines: []fix.Line{early}}, {Run: &run}})
+	if err != nil || again.Estimate() != k.Estimate() {
+		t.Errorf("replayed %v (%v), want %v", again, err, k)
 	}
 }
 
@@ -184,8 +225,8 @@ func TestTheLogOfATrack(t *testing.T) {
 3 May 09:45  47°07.3′N 019°10.7′W  ±0.31 M by 0.16 M, longer toward 014°T  bearing of Orlesk Head light, bearing of Minnow Ledge beacon
 3 May 11:00  47°11.1′N 019°20.2′W  ±1.3 M by 1.2 M, longer toward 123°T  run of 1 h 15 min on 300°T at 6.0 kn
 3 May 11:00  47°11.1′N 019°20.3′W  ±0.75 M by 0.36 M, longer toward 130°T  bearing of Minnow Ledge beacon, latitude 47°11.1′N
-3 May 11:00  47°08.3′N 019°12.3′W  ±0.48 M by 0.18 M, longer toward 167°T  bearing of Minnow Ledge beacon; THEY DO NOT AGREE with the reckoning or each other
-3 May 11:20  47°09.3′N 019°14.9′W  ±0.58 M by 0.37 M, longer toward 163°T  run of 20 min on 300°T at 6.0 kn
+3 May 11:00  47°08.3′N 019°12.3′W  not to be told how well  bearing of Minnow Ledge beacon; THEY DO NOT AGREE with the reckoning or each other
+3 May 11:20  47°09.3′N 019°14.9′W  not to be told how well  run of 20 min on 300°T at 6.0 kn
 `
 	if got := k.String(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)

@@ -33,10 +33,11 @@ func (f Fix) Warnings() []Warning {
 	add := func(kind WarningKind, format string, args ...any) {
 		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
 	}
-	if f.Probability() < suspicionLevel {
+	if f.disagrees() {
 		add(LinesDisagree, "the lines do not agree: one of them at least is wrong; do not use this position")
+		names := namesOf(f.Lines)
 		for _, s := range f.Suspicions() {
-			add(LineSuspected, "look again at %s: without it the others agree, at %v", f.Lines[s.Line].Name, s.Position)
+			add(LineSuspected, "look again at %s%s", names.of(s.Line), s.without())
 		}
 	}
 	why := "and nothing chose between them"

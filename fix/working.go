@@ -12,9 +12,12 @@ import (
 )
 
 // String returns the position and the ellipse that holds it in 95 cases of 100, or that
-// the lines' uncertainties are not stated: 46°58.0′N 019°17.8′W, 95 %: 0.64 M along 050°T,
-// 0.43 M across.
+// the lines do not agree or their uncertainties are not stated: 46°58.0′N 019°17.8′W,
+// 95 %: 0.64 M along 050°T, 0.43 M across.
 func (f Fix) String() string {
+	if f.disagrees() {
+		return f.Position.String() + ", the lines do not agree: do not use"
+	}
 	e, err := f.Ellipse(0.95)
 	if err != nil {
 		return f.Position.String() + ", uncertainty not stated"
@@ -28,18 +31,20 @@ func (f Fix) String() string {
 // the fix weak or wrong, and the lines that may be so, are warnings. How each line was
 // converted its own [Line.Working] tells.
 func (f Fix) Working() working.Sheet {
-	s := working.Sheet{Title: fmt.Sprintf("Fix by %d lines", len(f.Lines)), Caution: working.Caution}
-	if len(f.Lines) == 1 {
-		s.Title = "Fix by one line"
-	}
+	s := working.Sheet{Title: "Fix by " + counted(len(f.Lines)), Caution: working.Caution}
 	if p := f.solver.options.Prior; p != nil {
 		s.Steps = append(s.Steps, working.Step{Key: "prior", What: "Estimated position", Value: p.Position.String(), How: "takes part by how well it is known"})
 	}
+	names := namesOf(f.Lines)
 	for i := range f.Lines {
-		s.Steps = append(s.Steps, f.lineStep(i))
+		s.Steps = append(s.Steps, f.lineStep(i, names.titled(i)))
 	}
-	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.Position.String(), How: "the most probable"})
-	s.Steps = append(s.Steps, f.trust()...)
+	how := "the most probable"
+	if f.disagrees() {
+		how = "do not use: the lines do not agree"
+	}
+	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.Position.String(), How: how})
+	s.Steps = append(s.Steps, f.trust(names)...)
 	for _, w := range f.Warnings() {
 		s.Warnings = append(s.Warnings, w.Message)
 	}
@@ -47,9 +52,9 @@ func (f Fix) Working() working.Sheet {
 }
 
 // lineStep is what was observed of a line and what is left of it.
-func (f Fix) lineStep(i int) working.Step {
+func (f Fix) lineStep(i int, title string) working.Step {
 	l, r := &f.Lines[i], f.Residuals[i]
-	s := working.Step{Key: fmt.Sprintf("line %d", i+1), What: capital(l.titled())}
+	s := working.Step{Key: fmt.Sprintf("line %d", i+1), What: capital(title)}
 	s.Value, s.Number, s.Unit = l.observed()
 	if k := l.known(); k != "" {
 		s.How = k + ", "
@@ -74,10 +79,10 @@ func capital(title string) string {
 }
 
 // trust is how far to trust the position.
-func (f Fix) trust() working.Steps {
+func (f Fix) trust(names names) working.Steps {
 	var steps working.Steps
 	region := working.Step{Key: "ellipse", What: "Known to", Value: "not stated", How: "nor is the uncertainty of the lines"}
-	if f.Probability() < suspicionLevel {
+	if f.disagrees() {
 		region.Value, region.How = "not to be told", "since the lines do not agree"
 	} else if e, err := f.Ellipse(0.95); err == nil {
 		major, minor := axes(e)
@@ -88,7 +93,7 @@ func (f Fix) trust() working.Steps {
 	if cut, ok := f.BestCut(); ok {
 		steps = append(steps, working.Step{
 			Key: "cut", What: "Best cut", Value: string(cut.Angle.AppendDegrees(nil, 0)), Number: cut.Angle.Degrees(), Unit: "degrees",
-			How: fmt.Sprintf("of %s and %s", f.Lines[cut.A].Name, f.Lines[cut.B].Name),
+			How: fmt.Sprintf("of %s and %s", names.of(cut.A), names.of(cut.B)),
 		})
 	}
 	if f.solver.options.CompassError {
@@ -122,5 +127,9 @@ func inHundred(p float64) string {
 	if p < 0.01 {
 		return scarce(p) + " cases"
 	}
-	return fmt.Sprintf("%.0f cases of 100", 100*p)
+	of100 := math.Round(100 * p)
+	if of100 == 1 {
+		return "1 case of 100"
+	}
+	return fmt.Sprintf("%.0f cases of 100", of100)
 }

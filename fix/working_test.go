@@ -1,8 +1,10 @@
 package fix_test
 
 import (
+	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -40,8 +42,8 @@ func TestTheWorkingOfAFix(t *testing.T) {
 		"not stated": {[]fix.Line{fix.Bearing(svHead, svTrue(49.6), unstated), fix.Bearing(svLedge, svTrue(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty not stated", []string{
 			"Known to not stated", "Bearing of Orlesk Head light 049.6°T passes through the fix",
 		}, []string{"the lines cut at 13° only: the fix is weak along them"}, fix.NarrowCut},
-		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, "", []string{"Known to not to be told since the lines do not agree"}, []string{
-			"the lines do not agree: one of them at least is wrong; do not use this position", "look again at ",
+		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, svSolve(t, svBlunder(10), fix.Options{Near: &svVessel}).Position.String() + ", the lines do not agree: do not use", []string{"Known to not to be told since the lines do not agree"}, []string{
+			"the lines do not agree: one of them at least is wrong; do not use this position", " (the bearing may be misread by 10°)",
 		}, fix.LinesDisagree},
 		"two places":        {ranges, fix.Options{Near: &west}, "", nil, []string{"the lines also meet at 47°03.0′N 018°52.4′W, and the reckoned position chose between them"}, fix.MeetsElsewhere},
 		"two places, alike": {ranges, fix.Options{}, "", nil, []string{"and nothing chose between them"}, fix.MeetsElsewhere},
@@ -108,11 +110,68 @@ func TestTheWorkingOfLimits(t *testing.T) {
 		t.Errorf("%v", d.Working())
 	}
 	c := fix.Clearing{Mark: svHead, Limit: svTrue(45.26), Bound: fix.NotLess}
-	if got := c.String(); got != "Orlesk Head light bears not less than 045.3°T" {
+	if got := c.String(); got != "Orlesk Head light bears not less than 045.3°T, that is, to the right of it" {
 		t.Errorf("%q", got)
 	}
 	if got := tbWorked(t, tbDegrees(30), tbDegrees(60), 5*plMile); got.String() != "5.0 M off, 4.3 M abeam" || got.Working().Caution != working.Caution {
 		t.Errorf("%q", got)
+	}
+}
+
+// Lines of one mark are told apart: by their kinds, their times or their numbers.
+func TestLinesOfOneNameAreToldApart(t *testing.T) {
+	ten := time.Date(2026, time.July, 2, 10, 0, 0, 0, time.UTC)
+	head := func(off float64) fix.Line { return svBearing(svVessel, svHead, off, 1) }
+	for name, test := range map[string]struct {
+		lines []fix.Line
+		want  []string // of the lines, then of the cut
+	}{
+		"two times":    {[]fix.Line{head(-8).WithTime(ten), head(8).WithTime(ten.Add(time.Hour))}, []string{"Bearing of Orlesk Head light at 10:00 UTC", "Bearing of Orlesk Head light at 11:00 UTC", "of Orlesk Head light at 10:00 UTC and Orlesk Head light at 11:00 UTC"}},
+		"one has none": {[]fix.Line{head(-8).WithTime(ten), head(8)}, []string{"Bearing of Orlesk Head light at 10:00 UTC", "Bearing of Orlesk Head light, line 2", "of Orlesk Head light at 10:00 UTC and Orlesk Head light, line 2"}},
+		"one time":     {[]fix.Line{head(-8).WithTime(ten), head(8).WithTime(ten.Add(time.Second))}, []string{"Bearing of Orlesk Head light, line 1", "Bearing of Orlesk Head light, line 2", "of Orlesk Head light, line 1 and Orlesk Head light, line 2"}},
+		"two kinds":    {[]fix.Line{head(0), svRange(svVessel, svHead, 0, 100)}, []string{"Bearing of Orlesk Head light", "Distance off Orlesk Head light", "of bearing of Orlesk Head light and distance off Orlesk Head light"}},
+		"two marks":    {[]fix.Line{head(0).WithTime(ten), svBearing(svVessel, svTower, 0, 1).WithTime(ten)}, []string{"Bearing of Orlesk Head light", "Bearing of Braddle Point tower", "of Orlesk Head light and Braddle Point tower"}},
+	} {
+		f, err := fix.Solve(test.lines, fix.Options{Prior: &course.Estimate{Position: svVessel, Covariance: sailing.Circular(500)}})
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		steps := f.Working().Steps
+		for i, key := range []string{"line 1", "line 2", "cut"} {
+			step, _ := steps.Find(key)
+			if got := map[bool]string{true: step.How, false: step.What}[key == "cut"]; got != test.want[i] {
+				t.Errorf("%s, %s: %q, want %q", name, key, got, test.want[i])
+			}
+		}
+	}
+	if at := svSolve(t, []fix.Line{head(0).WithTime(ten.Add(time.Hour)), svBearing(svVessel, svTower, 0, 1).WithTime(ten)}, fix.Options{}).Time(); !at.Equal(ten.Add(time.Hour)) {
+		t.Errorf("the time of the last: %v", at)
+	}
+	if at := svSolve(t, svThree(), fix.Options{Near: &svVessel}).Time(); !at.IsZero() {
+		t.Errorf("no time: %v", at)
+	}
+}
+
+// Chance is told in words that stand with one case too.
+func TestCasesAreCounted(t *testing.T) {
+	for want, off := range map[string]float64{"1 case of 100": 6.5, "2 cases of 100": 6} {
+		f := svSolve(t, []fix.Line{svBearing(svVessel, svHead, 0, 1), svBearing(svVessel, svTower, 0, 1), svBearing(svVessel, svLedge, off, 1)}, fix.Options{Near: &svVessel})
+		if step, _ := f.Working().Steps.Find("chi-square"); !strings.HasSuffix(step.How, "in "+want) {
+			t.Errorf("%s, want %s", step.How, want)
+		}
+	}
+}
+
+// What a compass bearing is known to is a number with its unit, where it is stated.
+func TestWhatALineIsKnownToIsANumber(t *testing.T) {
+	step, _ := svByShip(svVessel, svHead, svOn(226, 0.3, 0.4), 0, 1.2).Working().Find("line")
+	if math.Abs(step.Number-1.3) > 1e-9 || step.Unit != "degrees" {
+		t.Errorf("%+v, want 1.3 degrees", step)
+	}
+	step, _ = fix.CompassBearing(svHead, svHeading().BearingFromTrue(svTrue(50)), angle.Uncertainty{}).Working().Find("line")
+	if step.Number != 0 || step.Unit != "" || step.Value == "" {
+		t.Errorf("not stated: %+v", step)
 	}
 }
 

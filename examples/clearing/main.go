@@ -42,6 +42,9 @@ danger.
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
+// errFlag is the fault of a flag that is read, and is not what is wanted.
+var errFlag = errors.New("not what is wanted")
+
 // run does the program's work and returns its exit status: 1 if there is no answer, 2
 // for a fault in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
@@ -68,7 +71,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	j.invented = len(args) == 0
 	if err := j.work(stdout); err != nil {
-		fmt.Fprintln(stderr, "clearing:", err)
+		fmt.Fprintln(stderr, "clearing:", strings.TrimPrefix(err.Error(), "fix: danger: "))
 		return 1
 	}
 	return 0
@@ -77,7 +80,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 // given is what the flags say.
 type given struct {
 	mark, second, danger, leave, head, legend, date, card string
-	margin, height                                        float64
+	margin, height, eye                                   float64
 }
 
 // define makes the flags.
@@ -88,6 +91,7 @@ func (g *given) define(flags *flag.FlagSet) {
 	flags.Float64Var(&g.margin, "margin", 0.5, "distance to keep from it, in miles")
 	flags.StringVar(&g.leave, "leave", "port", "side on which the danger is left: port or starboard")
 	flags.Float64Var(&g.height, "height", 42, "height of the mark above the water, in metres, for the vertical danger angle; 0 for none")
+	flags.Float64Var(&g.eye, "eye", 2, "height of eye, in metres: how far off a water line is seen")
 	flags.StringVar(&g.head, "head", "", "vessel's true heading (default: the clearing bearing)")
 	flags.StringVar(&g.legend, "rose", "7°20′W 2015 (12′E)", "legend of the chart's rose")
 	flags.StringVar(&g.date, "date", "2026-07-02", "date, for the rose")
@@ -97,46 +101,44 @@ func (g *given) define(flags *flag.FlagSet) {
 // job reads what was given. Its error is of the first flag that can't be read.
 func (g given) job() (job, error) {
 	var err, fault error
-	set := func(name string, fault error) {
+	set := func(name, text string, fault error, want string) {
 		if err == nil && fault != nil {
-			err = fmt.Errorf("-%s: %w", name, fault)
+			err = fmt.Errorf("-%s: %q: want %s", name, text, want)
 		}
 	}
-	j := job{margin: sailing.Distance(g.margin) * sailing.NauticalMile, height: sailing.Distance(g.height), card: inventedCard}
+	const position = "a position such as 46°47.5′N 019°01.0′W"
+	j := job{margin: sailing.Distance(g.margin) * sailing.NauticalMile, height: sailing.Distance(g.height), eye: sailing.Distance(g.eye), card: inventedCard}
 	j.mark = fix.Mark{Name: "the mark"}
 	j.mark.Position, fault = angle.ParsePosition(g.mark)
-	set("mark", fault)
+	set("mark", g.mark, fault, position)
 	j.danger, fault = angle.ParsePosition(g.danger)
-	set("danger", fault)
+	set("danger", g.danger, fault, position)
 	if g.second != "" {
 		j.second = &fix.Mark{Name: "the second mark"}
 		j.second.Position, fault = angle.ParsePosition(g.second)
-		set("second", fault)
+		set("second", g.second, fault, position+", or none")
 	}
 	if g.head != "" {
 		var t angle.True
 		t, fault = angle.ParseTrue(g.head)
-		set("head", fault)
+		set("head", g.head, fault, "a true heading such as 125°T")
 		j.head = &t
 	}
 	j.rose, fault = variation.ParseLegend(g.legend)
-	set("rose", fault)
+	set("rose", g.legend, fault, "what is printed in the rose, such as 7°20′W 2015 (12′E)")
 	j.day, fault = time.Parse(time.DateOnly, g.date)
-	set("date", fault)
-	switch strings.ToLower(g.leave) {
-	case "port":
-		j.leave = angle.Port
-	case "starboard":
-		j.leave = angle.Starboard
-	default:
-		set("leave", fmt.Errorf("%q: want port or starboard", g.leave))
-	}
+	set("date", g.date, fault, "a date such as 2026-07-02")
+	fault = j.leave.UnmarshalText([]byte(strings.ToLower(g.leave)))
+	set("leave", g.leave, fault, "port or starboard")
 	if g.card != "" {
 		j.card, fault = os.ReadFile(g.card)
-		set("card", fault)
+		set("card", g.card, fault, "a file that can be read")
 	}
 	if !(g.height >= 0) {
-		set("height", fmt.Errorf("%v: want metres, or 0 for none", g.height))
+		set("height", fmt.Sprint(g.height), errFlag, "metres, or 0 for none")
+	}
+	if !(g.eye >= 0 && g.eye <= 1000) {
+		set("eye", fmt.Sprint(g.eye), errFlag, "metres from 0 to 1000")
 	}
 	return j, err
 }
@@ -149,6 +151,7 @@ type job struct {
 	margin   sailing.Distance
 	leave    angle.Side
 	height   sailing.Distance
+	eye      sailing.Distance
 	head     *angle.True
 	rose     variation.Rose
 	day      time.Time
@@ -186,30 +189,71 @@ func (j job) work(w io.Writer) error {
 	if j.invented {
 		fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
 	}
-	side, way := j.leave, "heads for the mark"
-	if off := head.Sub(c.Limit).Abs(); off > 90*angle.Degree {
-		side, way = other(j.leave), "heads away from the mark"
-	}
-	fmt.Fprintf(&b, "A vessel that %s leaves the danger at %v to %v, %v off.\n\n%s", way, j.danger, side, j.margin, c.Working(h))
+	fmt.Fprintf(&b, "%s\n\n", j.course(head, c.Limit))
+	bearing := c.Working(h)
+	bearing.Caution = ""
+	fmt.Fprint(&b, bearing)
 	if j.height > 0 || j.second != nil {
 		fmt.Fprintln(&b, "\nInstead, for a vessel that does not make for the mark and passes with the danger between her and the shore:")
 	}
+	if err := j.angles(&b); err != nil {
+		return err
+	}
+	fmt.Fprintf(&b, "\n%s\n", working.Caution)
+	_, err = w.Write(b.Bytes())
+	return err
+}
+
+// along is how far the heading may be from the clearing bearing, or from its reciprocal:
+// beyond 45° she goes across the line sooner than along it, and the bearing changes too
+// fast to be watched.
+const along = 45 * angle.Degree
+
+// course says what the clearing bearing is to a vessel on a heading.
+func (j job) course(head, limit angle.True) string {
+	side, way := j.leave, "heads for the mark"
+	off := limit.Sub(head)
+	switch {
+	case off.Abs() > angle.Turn/2-along:
+		side, way = other(j.leave), "heads away from the mark"
+	case off.Abs() > along:
+		bow := angle.Starboard
+		if off < 0 {
+			bow = angle.Port
+		}
+		return fmt.Sprintf("On %.0f the mark is %.0f on the %v bow: not a course for this clearing bearing, which serves a vessel that heads within %.0f of it, or of its reciprocal.", head, off.Abs(), bow, along)
+	}
+	return fmt.Sprintf("A vessel that %s leaves the danger at %v to %v, %v off.", way, j.danger, side, j.margin)
+}
+
+// angles prints the danger angles.
+func (j job) angles(w io.Writer) error {
 	if j.height > 0 {
 		off := sailing.WGS84().Rhumb(j.mark.Position, j.danger).Distance + j.margin
 		d, err := fix.VerticalDangerAngle(j.height, off, fix.Outside)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(&b, "  vertical danger angle of the mark, %.0f m high: %s, which is %v off it; its water line must be seen\n", j.height.Metres(), d, off)
+		seen, err := fix.Horizon(j.eye, fix.HorizonTable)
+		if err != nil {
+			return err
+		}
+		s := d.Working()
+		s.Title += " of the mark"
+		s.Caution = ""
+		if off > seen {
+			s.Warnings = append(s.Warnings, fmt.Sprintf("an eye at %g m sees no water line beyond %.2f M, and the limit is %.2f M off: watch from higher up, or by another means", j.eye.Metres(), seen.NauticalMiles(), off.NauticalMiles()))
+		}
+		fmt.Fprintf(w, "\n%s", s)
 	}
 	if j.second != nil {
 		d, err := fix.HorizontalDangerAngle(j.mark, *j.second, j.danger, j.margin, fix.Outside)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(&b, "  horizontal danger angle between the two marks: %s %v\n", d.Bound, d.Round(angle.Minute).Limit)
+		s := d.Working()
+		s.Caution = ""
+		fmt.Fprintf(w, "\n%s", s)
 	}
-	fmt.Fprintf(&b, "%s\n", working.Caution)
-	_, err = w.Write(b.Bytes())
-	return err
+	return nil
 }

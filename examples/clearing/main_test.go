@@ -49,6 +49,30 @@ func TestAwayFromTheMark(t *testing.T) {
 	}
 }
 
+// TestACourseAcross says that the bearing is of no use on it.
+func TestACourseAcross(t *testing.T) {
+	for head, want := range map[string]string{
+		"040°T": "the mark is 83° on the starboard bow: not a course for this clearing bearing",
+		"200°T": "the mark is 77° on the port bow: not a course for this clearing bearing",
+		"100°T": "A vessel that heads for the mark", "310°T": "A vessel that heads away from the mark",
+	} {
+		var stdout, stderr bytes.Buffer
+		if status := run([]string{"-head", head}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), want) {
+			t.Errorf("%s: status %d: %s%s", head, status, &stdout, &stderr)
+		}
+	}
+}
+
+// TestTheWaterLineIsSeen warns of a height of eye that is too low for it.
+func TestTheWaterLineIsSeen(t *testing.T) {
+	for eye, want := range map[string]bool{"2": true, "5": false} {
+		var stdout, stderr bytes.Buffer
+		if status := run([]string{"-eye", eye}, &stdout, &stderr); status != 0 || strings.Contains(stdout.String(), "an eye at "+eye+" m sees no water line beyond") != want {
+			t.Errorf("%s m: status %d: %s%s", eye, status, &stdout, &stderr)
+		}
+	}
+}
+
 // TestFaultsAreNamed gives the program bad flags.
 func TestFaultsAreNamed(t *testing.T) {
 	for _, test := range []struct {
@@ -57,12 +81,14 @@ func TestFaultsAreNamed(t *testing.T) {
 		want   string
 	}{
 		{[]string{"-leave", "left"}, 2, "-leave"},
-		{[]string{"-margin", "9"}, 1, "within the margin"},
+		{[]string{"-margin", "9"}, 1, "clearing: the mark lies 2.6 M from the danger, within the margin of 9.0 M"},
 		{[]string{"-margin", "0"}, 1, "margin"},
-		{[]string{"-mark", "here"}, 2, "-mark"},
+		{[]string{"-mark", "here"}, 2, "clearing: -mark: \"here\": want a position such as 46°47.5′N 019°01.0′W\n"},
 		{[]string{"-head", "150°C"}, 2, "-head"},
 		{[]string{"-card", "/nonexistent"}, 2, "-card"},
 		{[]string{"-height", "NaN"}, 2, "-height"},
+		{[]string{"-eye", "-1"}, 2, "-eye"},
+		{[]string{"-date", "02/07/2026"}, 2, "-date: \"02/07/2026\": want a date such as 2026-07-02\n"},
 		{[]string{"rock"}, 2, "flags"},
 	} {
 		var stdout, stderr bytes.Buffer

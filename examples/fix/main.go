@@ -21,6 +21,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
@@ -88,7 +89,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	if err := job.work(stdout, o.plot); err != nil {
-		fmt.Fprintln(stderr, "fix:", err)
+		// The package says whose error it is, as this program does.
+		fmt.Fprintln(stderr, "fix:", strings.TrimPrefix(strings.ReplaceAll(err.Error(), ": fix: ", ": "), "fix: "))
 		return 1
 	}
 	return 0
@@ -107,20 +109,20 @@ type job struct {
 func (o options) parse(rest []string) (job, error) {
 	j := job{options: o}
 	var err error
-	set := func(name string, fault error) {
+	set := func(name, text string, fault error, want string) {
 		if err == nil && fault != nil {
-			err = fmt.Errorf("-%s: %w", name, fault)
+			err = fmt.Errorf("-%s: %q: want %s", name, text, want)
 		}
 	}
 	var fault error
 	j.rose, fault = variation.ParseLegend(o.rose)
-	set("rose", fault)
+	set("rose", o.rose, fault, "what is printed in the rose, such as 7°55′W 2012 (9′E)")
 	j.day, fault = time.Parse(time.DateOnly, o.date)
-	set("date", fault)
+	set("date", o.date, fault, "a date such as 2026-07-02")
 	j.head, fault = angle.ParseCompass(o.head)
-	set("head", fault)
+	set("head", o.head, fault, "a heading by compass such as 226°C")
 	j.near, fault = angle.ParsePosition(o.near)
-	set("near", fault)
+	set("near", o.near, fault, "a position such as 46°58.0′N 019°17.8′W")
 	if len(rest) > 0 {
 		err = fmt.Errorf("%q: everything is given with flags; -h explains", rest[0])
 	}

@@ -59,6 +59,7 @@ func TestOwnLines(t *testing.T) {
 		"one is wrong":  {strings.Replace(good, "132.7T", "147.7T", 1), nil, []string{"look again at Point"}},
 		"unstated":      {strings.NewReplacer(",1°", ",", ",0.1 M", ",").Replace(good), nil, []string{"Position 46°58.1′N 019°17."}},
 		"two distances": {header + "A,47°00′N 019°00′W,6 M,0.1 M\nB,47°06′N 019°00′W,6 M,0.1 M\n", []string{"-near", "47°03′N 019°08′W"}, []string{"the lines also meet at"}},
+		"a distance":    {good, nil, []string{"Line: distance off Church", "Distance off Church 10.2 M"}},
 		"compass error": {strings.NewReplacer("049.6°T", "051.5°C", "037.1T", "039.0C", "132.7T", "134.6C", "10.15 M,0.1 M", "097.5C,1°").Replace(good), []string{"-compass-error"}, []string{"Compass error 2°22", "Position 46°57."}},
 	} {
 		var stdout, stderr bytes.Buffer
@@ -85,13 +86,14 @@ func TestFaultsAreNamed(t *testing.T) {
 	}{
 		{"a bearing without its north", header + "A,47N 19W,112,1\n", nil, 1, "line 2, observed"},
 		{"a distance that is none", header + "A,47N 19W,far M,1 M\n", nil, 1, "line 2, observed"},
-		{"a distance below nought", header + "A,47N 19W,-3 M,1 M\n", nil, 1, "line 2, observed"},
+		{"a distance below nought", header + "A,47N 19W,-3 M,1 M\n", nil, 1, "line 2, observed: A: distance"},
 		{"a position that is none", header + "A,97N 19W,112T,1\n", nil, 1, "line 2, position"},
 		{"an uncertainty that is none", header + "A,47N 19W,112T,some\n", nil, 1, "line 2, uncertainty"},
-		{"one line", header + "A,47N 19W,112T,1\n", nil, 1, "want more lines"},
+		{"a reciprocal", header + "Head,47°08.4′N 019°00.0′W,049.6°T,1°\nLedge,47°03.6′N 019°11.6′W,037.1T,1°\nPoint,46°47.5′N 019°01.0′W,312.7T,1°\nChurch,46°57.0′N 019°03.0′W,10.15 M,0.1 M\n", nil, 1, "look again at Point: without it the others agree, at 46°58.1′N 019°17.7′W (the bearing may be the reciprocal, 180° off)"},
+		{"one line", header + "A,47N 19W,112T,1\n", nil, 1, "fix: one line for 2 unknowns: want more lines"},
 		{"a stray word", "", []string{"lines.csv"}, 2, "flags"},
 		{"a heading that is none", "", []string{"-head", "400"}, 2, "-head"},
-		{"a day that is none", "", []string{"-date", "today"}, 2, "-date"},
+		{"a day that is none", "", []string{"-date", "02/07/2026"}, 2, "fix: -date: \"02/07/2026\": want a date such as 2026-07-02\n"},
 		{"a missing card", "", []string{"-card", "/nonexistent"}, 1, "nonexistent"},
 	} {
 		args := test.args

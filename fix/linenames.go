@@ -1,0 +1,63 @@
+package fix
+
+import "fmt"
+
+// names tells the lines of a fix apart in words, where some are of one name.
+type names struct {
+	lines []Line
+	kinds map[string]map[Kind]int // how many lines have a name, of each kind
+	times map[nameAt]int          // and of each time
+}
+
+// nameAt is a line's name with its kind and its time as it is written.
+type nameAt struct {
+	name, clock string
+	kind        Kind
+}
+
+func namesOf(lines []Line) names {
+	n := names{lines, map[string]map[Kind]int{}, map[nameAt]int{}}
+	for i := range lines {
+		l := &lines[i]
+		if n.kinds[l.Name] == nil {
+			n.kinds[l.Name] = map[Kind]int{}
+		}
+		n.kinds[l.Name][l.Kind]++
+		n.times[l.at()]++
+	}
+	return n
+}
+
+func (l *Line) at() nameAt { return nameAt{l.Name, l.clock(), l.Kind} }
+
+// clock is the time of a line, or empty.
+func (l *Line) clock() string {
+	if l.Time.IsZero() {
+		return ""
+	}
+	return l.Time.UTC().Format("15:04 UTC")
+}
+
+// of is a line's name; with its kind where lines of other kinds have the name too.
+func (n names) of(i int) string {
+	l := &n.lines[i]
+	if len(n.kinds[l.Name]) > 1 {
+		return n.titled(i)
+	}
+	return l.Name + n.apart(i)
+}
+
+// titled is what a line is and what it is of.
+func (n names) titled(i int) string { return n.lines[i].titled() + n.apart(i) }
+
+// apart tells a line from those of its kind and name, by its time or by its number.
+func (n names) apart(i int) string {
+	l := &n.lines[i]
+	switch clock := l.clock(); {
+	case n.kinds[l.Name][l.Kind] < 2:
+		return ""
+	case clock != "" && n.times[l.at()] < 2:
+		return " at " + clock
+	}
+	return fmt.Sprintf(", line %d", i+1)
+}

@@ -1,0 +1,70 @@
+package fix
+
+import (
+	"fmt"
+
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+)
+
+// Transferred returns the line carried along a run over the ground, for a running
+// fix: the line of an object observed before the run, as if it had been observed at
+// its end. What the run is known to counts into the line's uncertainty, across it. A
+// run or a covariance that is none makes [Solve] refuse the line. The run is a rhumb
+// line; several are taken together as the one from first to last. For a run as it is
+// logged, by heading and time, use [Line.TransferredBy].
+func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
+	return l.transferred(run, known, "the run since, over the ground")
+}
+
+// TransferredBy returns the line carried along a run as it is logged: by what the heading,
+// the leeway, the speed and the stream make good over the ground in its time, known as
+// well as they are. If what one of them is known to is not stated, neither is the line's
+// uncertainty. Lines of one fix that are carried along the same run count as if the run
+// erred in each by itself. Errors are those of [course.Estimate.Run].
+func (l Line) TransferredBy(run course.ReckonedRun) (Line, error) {
+	// On the equator the course and the distance over the ground are the same as here.
+	after, err := course.Estimate{Covariance: sailing.Exactly()}.Run(run)
+	if err != nil {
+		return Line{}, err
+	}
+	made, err := course.MadeGood(run.Water(), run.Stream)
+	if err != nil {
+		return Line{}, err
+	}
+	ground := sailing.Run{Course: made.Ground.Course, Distance: made.Ground.Speed.For(run.Lasts)}
+	how := fmt.Sprintf("made good over the ground in %s on heading %v at %v", inHours(run.Lasts), run.Heading, run.Speed)
+	return l.transferred(ground, after.Covariance, how), nil
+}
+
+func (l Line) transferred(run sailing.Run, known sailing.Covariance, how string) Line {
+	s, c := run.Course.FromNorth().SinCos()
+	if fault := faultOf(known); fault != "" {
+		l.fault = fault
+	}
+	if !finite(float64(run.Distance)) {
+		l.fault = fmt.Sprintf("transferred by %v: want a number", run)
+	}
+	if l.moved {
+		known = l.transfer.Plus(known)
+	}
+	l.moved, l.transfer = true, known
+	l.north += float64(run.Distance) * c
+	l.east += float64(run.Distance) * s
+	if !known.Stated() { // which spreads
+		l.stated, l.sigma, l.ofVariation, l.ofDeviation = false, 0, 0, 0
+	}
+	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
+		Key: "transferred", What: "Transferred", Value: run.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: how,
+	})
+	return l
+}
+
+// faultOf is what is wrong with the covariance of a transfer, or empty.
+func faultOf(c sailing.Covariance) string {
+	if !(c.North >= 0 && c.East >= 0) || c.Both*c.Both > c.North*c.East*(1+1e-9) || !finite(c.North+c.East+c.Both) {
+		return fmt.Sprintf("transferred with variances %v, %v: want numbers, and no variance below 0", c.North, c.East)
+	}
+	return ""
+}
