@@ -44,7 +44,7 @@ func (c Check) Working() working.Sheet {
 
 // A CheckReading is a bearing read to check the compass.
 type CheckReading struct {
-	Time    time.Time     // of the reading; left out it is the year 1, which the Sun, roses and models refuse
+	Time    time.Time     // of the reading; left out it is missing, which only a known variation can do without
 	Heading angle.Compass // of the vessel; left out it is 000°
 	Bearing angle.Compass // of the object, by the same compass; left out it is 000°
 
@@ -57,17 +57,21 @@ type CheckReading struct {
 	// it. It is asked for the time of the reading.
 	Variation variation.Source
 
-	// At is where [CheckReading.Against] asks for the variation. Left out it is 0° N
-	// 0° E: a rose or a known variation alone can do without it. A check by the Sun
-	// is given its position, and asks for the variation there.
+	// At is where [CheckReading.Against] asks for the variation. A rose or a known
+	// variation alone can do without it; for any other source a zero At counts as left
+	// out, and is refused with a [*MissingSourceError], unless AtOrigin is set. A check
+	// by the Sun is given its position, and asks for the variation there.
 	At angle.Position
+
+	// AtOrigin says that a zero At is meant: that the vessel is at 0° N 0° E.
+	AtOrigin bool
 }
 
 // Against checks the compass against an object whose true direction is known, as
-// two charted marks in line are, and how well. A missing variation, and what its
-// source errs with, is a [*CheckError].
+// two charted marks in line are, and how well. A missing variation, place or time
+// ([*MissingSourceError]), and what its source errs with, is a [*CheckError].
 func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
-	found, err := explainVariation(r.Variation, r.At, r.Time)
+	found, err := explainVariation(r.Variation, r.At, r.AtOrigin, r.Time)
 	if err != nil {
 		return Check{}, &CheckError{what, err}
 	}
@@ -121,7 +125,7 @@ func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 	if err != nil {
 		return Check{}, &CheckError{"the Sun", err}
 	}
-	found, err := explainVariation(r.Variation, p, r.Time)
+	found, err := explainVariation(r.Variation, p, true, r.Time)
 	if err != nil {
 		return Check{}, &CheckError{"the Sun", err}
 	}
@@ -166,7 +170,7 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizo
 	if event == sun.Set {
 		direction, named = both.Setting, both.AmplitudeSetting()
 	}
-	found, err := explainVariation(r.Variation, p, r.Time)
+	found, err := explainVariation(r.Variation, p, true, r.Time)
 	if err != nil {
 		return Check{}, &CheckError{"the Sun's amplitude", err}
 	}
@@ -203,7 +207,7 @@ type CheckError struct {
 
 // Error says what could not be used, and why.
 func (e *CheckError) Error() string {
-	return fmt.Sprintf("deviation: check against %s: %v", e.Against, e.Err)
+	return fmt.Sprintf("deviation: check against %s: %s", e.Against, within(e.Err))
 }
 
 // Unwrap returns why.
