@@ -92,10 +92,16 @@ func (r CheckReading) against(what string, direction angle.True, known angle.Unc
 		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
 	)
 	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: v, Deviation: d, Steps: steps, Warnings: found.Warnings}
-	if d.Angle().Abs() > MostDeviation {
-		c.Warnings = append(c.Warnings, warn(NotADeviation, "a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d))
-	}
+	c.Warnings = append(c.Warnings, notADeviation(d)...)
 	return c
+}
+
+// notADeviation warns of a deviation that no compass has.
+func notADeviation(d Deviation) []Warning {
+	if d.Angle().Abs() <= MostDeviation {
+		return nil
+	}
+	return []Warning{warn(NotADeviation, "a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d)}
 }
 
 // errorRule says why a compass error has its name.
