@@ -91,11 +91,15 @@ func TestARecordOfOnesOwnIsNotMixedWithInventedFigures(t *testing.T) {
 		t.Fatal(err)
 	}
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-direction: want it") {
+	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-direction, -variation: want it") {
 		t.Errorf("status %d: %s", status, &stderr)
 	}
 	stderr.Reset()
-	out := t.TempDir()
+	if status := run([]string{"-swing", path}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-position, -date, -direction, -variation: want it") {
+		t.Errorf("status %d: %s", status, &stderr)
+	}
+	stderr.Reset()
+	out := filepath.Join(t.TempDir(), "drawings", "of the swing") // not there yet
 	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09", "-method", "distant", "-out", out}, &stdout, &stderr); status != 0 || strings.Contains(stdout.String(), "Quillon") {
 		t.Errorf("status %d: %s%s", status, &stderr, &stdout)
 	}
