@@ -146,7 +146,7 @@ var exactly = angle.Must(angle.StandardUncertainty(0))
 // AgainstAmplitude checks the compass against the bearing of the rising or setting
 // Sun, as the Sun's centre stands on a horizon: on the celestial one, that is
 // when its lower limb is about two thirds of its diameter above the visible
-// horizon; or on the visible one, from a height of eye in metres. The date and the
+// horizon; or on the visible one, from heightOfEye, in metres. The date and the
 // time, to the hour, serve for the declination and the variation alone. The errors
 // are [*CheckError], as those of AgainstSun; an event that is neither rising nor
 // setting, a horizon that is neither, and a height of eye that

@@ -98,9 +98,22 @@ func TestARecordOfOnesOwnIsNotMixedWithInventedFigures(t *testing.T) {
 	if status := run([]string{"-swing", path}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-position, -date, -direction, -variation: want it") {
 		t.Errorf("status %d: %s", status, &stderr)
 	}
+	if !strings.Contains(oneOf(t, "-variation", "5°08′W"), "Note: the card has no ±") || strings.Contains(oneOf(t), "Note: the card has no ±") {
+		t.Error("nothing says why the card has no ±, or that is said where it has")
+	}
 	stderr.Reset()
 	out := filepath.Join(t.TempDir(), "drawings", "of the swing") // not there yet
 	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09", "-method", "distant", "-out", out}, &stdout, &stderr); status != 0 || strings.Contains(stdout.String(), "Quillon") {
 		t.Errorf("status %d: %s%s", status, &stderr, &stdout)
 	}
+}
+
+// oneOf is what a swing prints, of the invented one but for some flags.
+func oneOf(t *testing.T, args ...string) string {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	if status := run(append(args, "-out", t.TempDir()), &stdout, &stderr); status != 0 {
+		t.Fatalf("status %d: %s", status, &stderr)
+	}
+	return stdout.String()
 }
