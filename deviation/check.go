@@ -213,7 +213,7 @@ type CheckError struct {
 
 // Error says what could not be used, and why.
 func (e *CheckError) Error() string {
-	return fmt.Sprintf("deviation: check against %s: %s", e.Against, within(e.Err))
+	return fmt.Sprintf("deviation: check against %s: %s", e.Against, inner(e.Err))
 }
 
 // Unwrap returns why.

@@ -74,8 +74,8 @@ func dependence(s variation.Source) (everywhere, always bool) {
 	return false, false
 }
 
-// within prints an error that stands in another of this package, whose name is said.
-func within(err error) string { return strings.TrimPrefix(fmt.Sprint(err), "deviation: ") }
+// inner prints an error that stands in another of this package, whose name is said.
+func inner(err error) string { return strings.TrimPrefix(fmt.Sprint(err), "deviation: ") }
 
 // errNoSource refuses a source of deviation that is nil.
 var errNoSource = &MissingSourceError{missingDeviation}

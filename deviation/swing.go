@@ -109,9 +109,9 @@ type ReadingError struct {
 // Error says which reading, and why.
 func (e *ReadingError) Error() string {
 	if e.Index < 0 {
-		return fmt.Sprintf("deviation: swing: %s", within(e.Err))
+		return fmt.Sprintf("deviation: swing: %s", inner(e.Err))
 	}
-	return fmt.Sprintf("deviation: swing: reading %d, on %v: %s", e.Index+1, e.Heading, within(e.Err))
+	return fmt.Sprintf("deviation: swing: reading %d, on %v: %s", e.Index+1, e.Heading, inner(e.Err))
 }
 
 // Unwrap returns why.

@@ -261,7 +261,11 @@ func (j job) draw(w io.Writer, fit *deviation.Fit, out string) error {
 	}
 	diagram := deviation.Diagram{Details: j.details, Source: fit.Curve}
 	for _, r := range fit.Residuals {
-		diagram.Observations = append(diagram.Observations, r.Observation)
+		if r.Rejected {
+			diagram.Rejected = append(diagram.Rejected, r.Observation)
+		} else {
+			diagram.Observations = append(diagram.Observations, r.Observation)
+		}
 	}
 	for name, write := range map[string]func(io.Writer) error{"curve.svg": diagram.WriteCurve, "napier.svg": diagram.WriteNapier} {
 		var b bytes.Buffer

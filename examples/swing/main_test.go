@@ -117,3 +117,23 @@ func oneOf(t *testing.T, args ...string) string {
 	}
 	return stdout.String()
 }
+
+// TestAReciprocalIsDrawnAsLeftOut reads one bearing of the invented swing the wrong
+// way: all is printed and drawn, the curve without it.
+func TestAReciprocalIsDrawnAsLeftOut(t *testing.T) {
+	record := bytes.Replace(invented, []byte("\n090,353.5,"), []byte("\n090,173.5,"), 1)
+	path, out := filepath.Join(t.TempDir(), "record.csv"), t.TempDir()
+	if err := os.WriteFile(path, record, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var stdout, stderr bytes.Buffer
+	args := []string{"-swing", path, "-direction", "351°48′T", "-variation", "5°08′W ±0°15′", "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09", "-out", out}
+	if status := run(args, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "Look again: ") {
+		t.Fatalf("status %d: %s%s", status, &stderr, &stdout)
+	}
+	for _, name := range []string{"curve.svg", "napier.svg"} {
+		if data, err := os.ReadFile(filepath.Join(out, name)); err != nil || !bytes.Contains(data, []byte("observations: 22; left out: 2.")) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
