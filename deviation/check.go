@@ -44,7 +44,7 @@ func (c Check) Working() working.Sheet {
 
 // A CheckReading is a bearing read to check the compass.
 type CheckReading struct {
-	Time    time.Time     // of the reading; left out it is the year 1, which the Sun, roses and models refuse
+	Time    time.Time     // of the reading; left out it is missing, which only a known variation can do without
 	Heading angle.Compass // of the vessel; left out it is 000°
 	Bearing angle.Compass // of the object, by the same compass; left out it is 000°
 
@@ -57,17 +57,21 @@ type CheckReading struct {
 	// it. It is asked for the time of the reading.
 	Variation variation.Source
 
-	// At is where [CheckReading.Against] asks for the variation. Left out it is 0° N
-	// 0° E: a rose or a known variation alone can do without it. A check by the Sun
-	// is given its position, and asks for the variation there.
+	// At is where [CheckReading.Against] asks for the variation. A rose or a known
+	// variation alone can do without it; for any other source a zero At counts as left
+	// out, and is refused with a [*MissingSourceError], unless AtOrigin is set. A check
+	// by the Sun is given its position, and asks for the variation there.
 	At angle.Position
+
+	// AtOrigin says that a zero At is meant: that the vessel is at 0° N 0° E.
+	AtOrigin bool
 }
 
 // Against checks the compass against an object whose true direction is known, as
-// two charted marks in line are, and how well. A missing variation, and what its
-// source errs with, is a [*CheckError].
+// two charted marks in line are, and how well. A missing variation, place or time
+// ([*MissingSourceError]), and what its source errs with, is a [*CheckError].
 func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
-	found, err := explainVariation(r.Variation, r.At, r.Time)
+	found, err := explainVariation(r.Variation, r.At, r.AtOrigin, r.Time)
 	if err != nil {
 		return Check{}, &CheckError{what, err}
 	}
@@ -88,10 +92,16 @@ func (r CheckReading) against(what string, direction angle.True, known angle.Unc
 		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
 	)
 	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: v, Deviation: d, Steps: steps, Warnings: found.Warnings}
-	if d.Angle().Abs() > MostDeviation {
-		c.Warnings = append(c.Warnings, warn(NotADeviation, "a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d))
-	}
+	c.Warnings = append(c.Warnings, notADeviation(d)...)
 	return c
+}
+
+// notADeviation warns of a deviation that no compass has.
+func notADeviation(d Deviation) []Warning {
+	if d.Angle().Abs() <= MostDeviation {
+		return nil
+	}
+	return []Warning{warn(NotADeviation, "a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d)}
 }
 
 // errorRule says why a compass error has its name.
@@ -121,7 +131,7 @@ func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 	if err != nil {
 		return Check{}, &CheckError{"the Sun", err}
 	}
-	found, err := explainVariation(r.Variation, p, r.Time)
+	found, err := explainVariation(r.Variation, p, true, r.Time)
 	if err != nil {
 		return Check{}, &CheckError{"the Sun", err}
 	}
@@ -136,7 +146,7 @@ var exactly = angle.Must(angle.StandardUncertainty(0))
 // AgainstAmplitude checks the compass against the bearing of the rising or setting
 // Sun, as the Sun's centre stands on a horizon: on the celestial one, that is
 // when its lower limb is about two thirds of its diameter above the visible
-// horizon; or on the visible one, from a height of eye in metres. The date and the
+// horizon; or on the visible one, from heightOfEye, in metres. The date and the
 // time, to the hour, serve for the declination and the variation alone. The errors
 // are [*CheckError], as those of AgainstSun; an event that is neither rising nor
 // setting, a horizon that is neither, and a height of eye that
@@ -166,7 +176,7 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizo
 	if event == sun.Set {
 		direction, named = both.Setting, both.AmplitudeSetting()
 	}
-	found, err := explainVariation(r.Variation, p, r.Time)
+	found, err := explainVariation(r.Variation, p, true, r.Time)
 	if err != nil {
 		return Check{}, &CheckError{"the Sun's amplitude", err}
 	}
@@ -203,7 +213,7 @@ type CheckError struct {
 
 // Error says what could not be used, and why.
 func (e *CheckError) Error() string {
-	return fmt.Sprintf("deviation: check against %s: %v", e.Against, e.Err)
+	return fmt.Sprintf("deviation: check against %s: %s", e.Against, inner(e.Err))
 }
 
 // Unwrap returns why.

@@ -54,7 +54,8 @@ func curveY(heading float64) float64 { return curveTop + float64(heading*curvePe
 // west to the left and east to the right. Where the source states its
 // uncertainty, the curve has one standard uncertainty on both sides of it.
 // Where there are observations, what they leave over (observation less curve)
-// stands in a panel of its own.
+// stands in a panel of its own; what was left out of the curve stands in it only where
+// its scale has room.
 //
 // It writes all or nothing. It returns a [*DiagramError] where there is no
 // source, or its answer can't be drawn, and the writer's error as it is.
@@ -63,7 +64,7 @@ func (d Diagram) WriteCurve(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	s := newSVGSheet("Deviation curve", fmt.Sprintf("Deviation against compass heading, 000 to 360 degrees down the page, west to the left and east to the right; observations: %d.", len(p.observed)), d.Details)
+	s := newSVGSheet("Deviation curve", fmt.Sprintf("Deviation against compass heading, 000 to 360 degrees down the page, west to the left and east to the right; %s", p.describe()), d.Details)
 
 	main := curvePanel{left: curveLeft, right: drawing.A4Right - 2}
 	if len(p.observed) > 0 {
@@ -83,10 +84,12 @@ func (d Diagram) WriteCurve(w io.Writer) error {
 		s.Polyline("curve", curveCurve, line)
 	})
 	s.marks(main, p.observed)
+	s.crosses(main, p.rejected)
+	s.beyond(main, p.rejected)
 	if len(p.observed) > 0 {
 		s.residuals(p)
 	}
-	s.curveLegend(p)
+	s.curveLegend(p, len(within(p.rejected, main.limit)) < len(p.rejected))
 	s.foot("Find the compass heading at the side and go across to the curve: the scale above and below tells the deviation.",
 		"Compass to magnetic: add east, subtract west. Magnetic to compass: the other way.")
 	_, err = s.WriteTo(w)
@@ -180,6 +183,33 @@ func (s svgSheet) marks(p curvePanel, points []plotPoint) {
 	}
 }
 
+// crosses draws what was left out, where there is room for it.
+func (s svgSheet) crosses(p curvePanel, points []plotPoint) {
+	for _, o := range within(points, p.limit) {
+		s.cross(p.at(o.heading, o.east))
+		if o.heading == 0 {
+			s.cross(p.at(360, o.east))
+		}
+	}
+}
+
+// beyond draws what was left out and lies beyond the scale: at the edge, with its
+// figure.
+func (s svgSheet) beyond(p curvePanel, points []plotPoint) {
+	for _, o := range points {
+		if math.Abs(o.east) <= p.limit {
+			continue
+		}
+		edge, into, anchor := p.right, -2.0, "end"
+		if o.east < 0 {
+			edge, into, anchor = p.left, 2, "start"
+		}
+		at := drawing.At(edge, curveY(o.heading))
+		s.cross(at)
+		s.Text(at.Moved(into, -0.6), fmt.Sprintf(`text-anchor="%s"`, anchor), eastWestFigure(math.Round(o.east*10)/10))
+	}
+}
+
 // residuals draws what the observations leave over.
 func (s svgSheet) residuals(data *plotData) {
 	p := curvePanel{left: residualsLeft, right: drawing.A4Right - 2}
@@ -194,6 +224,7 @@ func (s svgSheet) residuals(data *plotData) {
 		}
 	})
 	s.marks(p, data.residuals)
+	s.crosses(p, data.rejectedResiduals)
 }
 
 func rootMeanSquare(points []plotPoint) float64 {
@@ -204,27 +235,34 @@ func rootMeanSquare(points []plotPoint) float64 {
 	return math.Sqrt(sum / float64(max(1, len(points))))
 }
 
-// curveLegend says what each kind of line is, where there is one.
-func (s svgSheet) curveLegend(data *plotData) {
+// curveLegend says what each kind of line is, where there is one, and whether some of
+// what was left out is beyond the scale.
+func (s svgSheet) curveLegend(data *plotData, beyond bool) {
 	x, y := drawing.A4Left, curveBottom+10
-	next := func(width float64, style, text string) {
+	next := func(width float64, mark func(at drawing.Spot), text string) {
 		if x+width > drawing.A4Right {
 			x, y = drawing.A4Left, y+4.5
 		}
-		if style != "" {
-			s.Line(drawing.At(x, y-1), drawing.At(x+10, y-1), style)
-		} else {
-			s.circle(drawing.At(x+5, y-1))
-		}
+		mark(drawing.At(x, y-1))
 		s.Text(drawing.At(x+12, y), "", text)
 		x += width
 	}
-	next(40, curveCurve, "deviation curve")
+	line := func(style string) func(drawing.Spot) {
+		return func(at drawing.Spot) { s.Line(at, at.Moved(10, 0), style) }
+	}
+	next(40, line(curveCurve), "deviation curve")
 	for _, p := range data.curve {
 		if p.sigma > 0 {
-			next(73, curveBand, "± one standard uncertainty of the curve")
+			next(73, line(curveBand), "± one standard uncertainty of the curve")
 			break
 		}
+	}
+	if len(data.rejected) > 0 {
+		text, width := rejectedText, 65.0
+		if beyond {
+			text, width = text+"; at the edge: beyond the scale", 85
+		}
+		next(width, func(at drawing.Spot) { s.cross(at.Moved(5, 0)) }, text)
 	}
 	if len(data.observed) == 0 {
 		return
@@ -236,6 +274,6 @@ func (s svgSheet) curveLegend(data *plotData) {
 			break
 		}
 	}
-	next(80, "", text)
-	next(90, curveRMS, fmt.Sprintf("± root mean square of observation − curve: %.2f°", rootMeanSquare(data.residuals)))
+	next(80, func(at drawing.Spot) { s.circle(at.Moved(5, 0)) }, text)
+	next(90, line(curveRMS), fmt.Sprintf("± root mean square of observation − curve: %.2f°", rootMeanSquare(data.residuals)))
 }

@@ -13,10 +13,12 @@ import (
 // and compass directions. Values compare with ==.
 type Deviation struct{ angle.EastWest }
 
-// East returns an easterly deviation.
+// East returns an easterly deviation. A negative angle makes it westerly, and one
+// beyond 180° goes on round the circle.
 func East(a angle.Angle) Deviation { return Deviation{angle.EastWestFrom(a)} }
 
-// West returns a westerly deviation.
+// West returns a westerly deviation. A negative angle makes it easterly, and one
+// beyond 180° goes on round the circle.
 func West(a angle.Angle) Deviation { return Deviation{angle.EastWestFrom(-a)} }
 
 // None returns the deviation of a compass that is taken to have none, for

@@ -3,8 +3,10 @@ package deviation
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
 )
 
 // A Diagram is what is drawn of a compass: its curve, and the observations that
@@ -16,6 +18,12 @@ type Diagram struct {
 	Details                    // what is left out is not drawn
 	Source       Source        // the curve; nil is refused. WriteCurve draws its uncertainty as a band where it is stated
 	Observations []Observation // drawn as circles; may be empty
+
+	// Rejected are observations that the curve was not found from, as [Fit.Rejected]
+	// tells them; may be empty. They are drawn as crosses, and count neither in the
+	// root mean square nor in any scale. Those beyond the curve's scale stand at its
+	// edge with their figure; of those beyond that of Napier's diagram the number is told.
+	Rejected []Observation
 }
 
 // A DiagramError reports what can't be drawn.
@@ -23,13 +31,13 @@ type DiagramError struct {
 	Heading     angle.Compass // where the curve or the observation is at fault
 	Observation int           // index of the observation at fault, or on whose heading the curve is; else −1
 	Reason      string        // what is wrong; empty if Err says it
-	Err         error         // what the source returned, or nil
+	Err         error         // what the source returned, a [*MissingSourceError] if there is none, or nil
 }
 
 // Error says what is wrong, and on which heading.
 func (e *DiagramError) Error() string {
 	text := e.Reason
-	if e.Err != nil {
+	if e.Reason == "" && e.Err != nil {
 		text = fmt.Sprintf("on %v: %v", e.Heading, e.Err)
 	}
 	if e.Observation >= 0 {
@@ -38,7 +46,7 @@ func (e *DiagramError) Error() string {
 	return "deviation: diagram: " + text
 }
 
-// Unwrap returns the source's error.
+// Unwrap returns the source's error, or that there is no source.
 func (e *DiagramError) Unwrap() error { return e.Err }
 
 // A plotPoint is a deviation on its heading, in degrees.
@@ -59,12 +67,15 @@ type plotData struct {
 	curve     []plotPoint // on 000°, 001° … 359°
 	observed  []plotPoint
 	residuals []plotPoint // observation − curve, with the observation's uncertainty
+
+	rejected          []plotPoint
+	rejectedResiduals []plotPoint
 }
 
 // plot asks the source for every degree and for the observations' headings.
 func (d Diagram) plot() (*plotData, error) {
 	if d.Source == nil {
-		return nil, &DiagramError{Observation: -1, Reason: "no source: want a table, a curve or a deviation"}
+		return nil, &DiagramError{Observation: -1, Reason: "no source: want a table, a curve or a deviation", Err: errNoSource}
 	}
 	p := &plotData{}
 	for h := range 360 {
@@ -86,6 +97,16 @@ func (d Diagram) plot() (*plotData, error) {
 		p.observed = append(p.observed, point)
 		point.east = (o.Deviation.Angle() - found.Angle()).Degrees()
 		p.residuals = append(p.residuals, point)
+	}
+	for _, o := range d.Rejected {
+		found, err := d.onCompass(o.Heading, -1)
+		if err != nil {
+			return nil, err
+		}
+		point := newPlotPoint(o.Heading.Degrees(), o.Deviation)
+		p.rejected = append(p.rejected, point)
+		point.east = (o.Deviation.Angle() - found.Angle()).NormalizedSigned().Degrees()
+		p.rejectedResiduals = append(p.rejectedResiduals, point)
 	}
 	return p, nil
 }
@@ -111,6 +132,38 @@ func (p *plotData) at(heading int) plotPoint {
 	point := p.curve[((heading%360)+360)%360]
 	point.heading = float64(heading)
 	return point
+}
+
+// within are the points that a scale has room for.
+func within(points []plotPoint, limit float64) []plotPoint {
+	return slices.DeleteFunc(slices.Clone(points), func(p plotPoint) bool { return math.Abs(p.east) > limit })
+}
+
+// rejectedText says in a legend what the crosses are.
+const rejectedText = "left out of the curve"
+
+// rejectedWithin says so, and how many are not drawn.
+func (p *plotData) rejectedWithin(limit float64) string {
+	if beyond := len(p.rejected) - len(within(p.rejected, limit)); beyond > 0 {
+		return fmt.Sprintf("%s; beyond this scale, and not drawn: %d", rejectedText, beyond)
+	}
+	return rejectedText
+}
+
+// describe counts the observations in a drawing's description.
+func (p *plotData) describe() string {
+	text := fmt.Sprintf("observations: %d", len(p.observed))
+	if len(p.rejected) > 0 {
+		text += fmt.Sprintf("; left out: %d", len(p.rejected))
+	}
+	return text + "."
+}
+
+// cross draws the mark of an observation that was left out.
+func (s svgSheet) cross(at drawing.Spot) {
+	const arm = 0.9
+	x, y := at.X, at.Y
+	s.Put(`<path class="rejected" d="M%.2f %.2fL%.2f %.2fM%.2f %.2fL%.2f %.2f" fill="none" stroke="black" stroke-width="0.3"/>`, x-arm, y-arm, x+arm, y+arm, x-arm, y+arm, x+arm, y-arm)
 }
 
 // mostEast is the largest deviation of some points, whichever way.

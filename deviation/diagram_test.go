@@ -9,6 +9,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"regexp"
 	"strconv"
 	"strings"
@@ -48,6 +49,15 @@ func quillonDiagram(t *testing.T) deviation.Diagram {
 		})
 	}
 	return d
+}
+
+// quillonRejected are observations that a fit left out: one near, one far off, and two
+// reciprocals.
+var quillonRejected = []deviation.Observation{
+	{Heading: angle.MustParseCompass("000"), Deviation: deviation.MustParse("5°W")},
+	{Heading: angle.MustParseCompass("100"), Deviation: deviation.MustParse("14°W ±0°24′")},
+	{Heading: angle.MustParseCompass("200"), Deviation: deviation.MustParse("178.55°E")},
+	{Heading: angle.MustParseCompass("300"), Deviation: deviation.MustParse("176°W")},
 }
 
 // drawings are the two ways of drawing a diagram.
@@ -142,6 +152,7 @@ func TestDrawingsAreWellFormed(t *testing.T) {
 
 func TestDrawingsAreAsInTestdata(t *testing.T) {
 	d := quillonDiagram(t)
+	d.Rejected = quillonRejected
 	for name := range drawings {
 		path := filepath.Join("testdata", name+".svg")
 		got := drawn(t, name, d)
@@ -195,6 +206,49 @@ func TestCurveShowsWhatThereIs(t *testing.T) {
 	svg = drawn(t, "curve", d)
 	if n := circles(svg) + len(polylines(svg, "band")); n != 0 || strings.Contains(svg, "uncertainty") || strings.Contains(svg, "Observation −") {
 		t.Errorf("observations or a band where there are none")
+	}
+}
+
+// What a fit left out is drawn as crosses, and moves nothing of what is drawn beside.
+func TestWhatWasLeftOutIsDrawnAsCrosses(t *testing.T) {
+	d := quillonDiagram(t)
+	without := map[string]string{"curve": drawn(t, "curve", d), "napier": drawn(t, "napier", d)}
+	d.Rejected = quillonRejected
+	for name, c := range map[string]struct {
+		crosses int
+		texts   []string
+	}{
+		// At both ends of the circle, three at the edge, and one in the legend.
+		"curve":  {2 + 3 + 1, []string{"left out of the curve; at the edge: beyond the scale", "14°W", "178.6°E", "176°W", "root mean square of observation − curve: 0.38°", "observations: 16; left out: 4."}},
+		"napier": {2 + 1 + 1, []string{"left out of the curve; beyond this scale, and not drawn: 2", "observations: 16; left out: 4."}},
+	} {
+		svg := drawn(t, name, d)
+		if n := strings.Count(svg, `class="rejected"`); n != c.crosses {
+			t.Errorf("%s: %d crosses, want %d", name, n, c.crosses)
+		}
+		if circles(svg) != circles(without[name]) || !reflect.DeepEqual(polylines(svg, "curve"), polylines(without[name], "curve")) || !reflect.DeepEqual(polylines(svg, "band"), polylines(without[name], "band")) {
+			t.Errorf("%s: what was left out moves the rest", name)
+		}
+		for _, text := range c.texts {
+			if !strings.Contains(svg, text) {
+				t.Errorf("%s: no %s", name, text)
+			}
+		}
+		if strings.Contains(without[name], "left out") {
+			t.Errorf("%s: left out where nothing was", name)
+		}
+	}
+	// Where all are within the scale nothing is said of an edge; without a curve on
+	// their heading there is no drawing.
+	d.Rejected = d.Rejected[:1]
+	if svg := drawn(t, "curve", d) + drawn(t, "napier", d); strings.Contains(svg, "beyond") {
+		t.Error("beyond the scale where nothing is")
+	}
+	d.Source, d.Observations, d.Rejected = onlyEast{}, nil, quillonRejected[2:3]
+	for name, write := range drawings {
+		if err := write(d, io.Discard); !errors.Is(err, errNoAnswer) {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }
 
@@ -279,6 +333,9 @@ func TestDrawingsThatFail(t *testing.T) {
 		for drawing, write := range drawings {
 			var b bytes.Buffer
 			err := write(test.d, &b)
+			if _, missing := errors.AsType[*deviation.MissingSourceError](err); missing != (name == "nil") {
+				t.Errorf("%s, %s: %v", name, drawing, err)
+			}
 			var typed *deviation.DiagramError
 			if !errors.As(err, &typed) || typed.Observation != test.observation || !strings.Contains(err.Error(), test.text) {
 				t.Errorf("%s, %s: error %v", name, drawing, err)

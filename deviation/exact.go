@@ -34,8 +34,8 @@ type ExactCoefficients struct {
 }
 
 // OnMagnetic returns the deviation on a magnetic heading. It errs, with a
-// [*CurveError], where the ship's force equals or outdoes the earth's, so that
-// the compass does not point, or points more than 90° aside.
+// [*CurveError], where on that heading the ship's force equals or outdoes the earth's,
+// so that the compass does not point, or points more than 90° aside.
 func (k ExactCoefficients) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	s, c := m.FromNorth().SinCos()
 	s2, c2 := 2*s*c, (c-s)*(c+s)

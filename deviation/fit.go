@@ -120,13 +120,17 @@ const worstVariance = 4
 // NewFit fits a curve to observations. It refuses, with a [*FitError], fewer
 // different headings than there are coefficients, and headings so badly spread
 // that the curve would be known, on some heading, less than half as well as from
-// a single observation.
+// a single observation; and observations all of which are more than 90°, as where the
+// reciprocal of a transit's direction was given.
 func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	if options.By != ByCompass && options.By != ByMagnetic {
 		return nil, &FitError{Kind: UnknownHeading, Got: int(options.By)}
 	}
 	if options.Order < 0 || options.Order > MostOrder {
 		return nil, &FitError{Kind: OrderOutOfRange, Want: MostOrder, Got: options.Order}
+	}
+	if err := checkReversed(observations, options.By); err != nil {
+		return nil, err
 	}
 	used := make([]bool, len(observations))
 	for i := range used {

@@ -17,13 +17,14 @@ const (
 	BadlySpread     FitErrorKind = "badly-spread"       // a sector has no heading, and the curve is loose there
 	OrderOutOfRange FitErrorKind = "order-out-of-range" // beyond [MostOrder]
 	UnknownHeading  FitErrorKind = "unknown-heading"    // FitOptions.By is neither kind
+	AllReversed     FitErrorKind = "all-reversed"       // every deviation is more than 90°, as if the reciprocal was given
 )
 
 // A FitError reports observations that no curve can be fitted to.
 type FitError struct {
 	Kind   FitErrorKind
 	Want   int         // different headings needed, or the highest order
-	Got    int         // different headings there are, or the order asked for
+	Got    int         // different headings there are, or the order asked for, or observations that are reversed
 	Sector bool        // whether From and To are meant
 	From   angle.Angle // the widest sector without a heading, clockwise
 	To     angle.Angle // where that sector ends
@@ -41,10 +42,27 @@ func (e *FitError) Error() string {
 		return fmt.Sprintf("deviation: fit: by heading of kind %d: want ByCompass or ByMagnetic", e.Got)
 	case OrderOutOfRange:
 		return fmt.Sprintf("deviation: fit: order %d: want 1 to %d", e.Got, e.Want)
+	case AllReversed:
+		return "deviation: fit: all deviations are nearer to 180° than to 0°: was the reciprocal given?"
 	case TooFewHeadings:
 		return fmt.Sprintf("deviation: fit: %d different headings: want at least %d for so many coefficients%s", e.Got, e.Want, sector)
 	}
 	return fmt.Sprintf("deviation: fit: the %d headings are badly spread: the curve would be a guess in part of the circle%s", e.Got, sector)
+}
+
+// checkReversed refuses observations all of which are of the other end of a line, or of
+// the compass: their curve would be refused for its height, or, east and west of 180°
+// taken together, be nonsense.
+func checkReversed(observations []Observation, by By) error {
+	for _, o := range observations {
+		if o.Deviation.Angle().Abs() <= MostDeviation {
+			return nil
+		}
+	}
+	if len(observations) == 0 {
+		return nil
+	}
+	return &FitError{Kind: AllReversed, Got: len(observations), by: by}
 }
 
 // checkHeadings refuses fewer different headings than coefficients, and returns them.

@@ -10,7 +10,8 @@ import (
 
 // Working returns the fit as it stands on the page: its coefficients with their
 // standard uncertainties, how the observations scatter, and as warnings those that
-// were left out and the sectors in which none lies. Of a nil Fit and of the zero
+// were left out, the sectors in which none lies, and that the curve's deviations have no
+// uncertainty where the swing's common one was not stated, see [Swing.Fit]. Of a nil Fit and of the zero
 // value it is empty.
 func (f *Fit) Working() working.Sheet {
 	if f == nil || f.Curve.isNone() {
@@ -48,8 +49,14 @@ func (f *Fit) Working() working.Sheet {
 	for _, s := range f.Curve.gaps {
 		sheet.Warnings = append(sheet.Warnings, s.warning(f.Curve.by).Message)
 	}
+	if f.covariance != nil && !f.Curve.stated {
+		sheet.Warnings = append(sheet.Warnings, commonNotStated)
+	}
 	return sheet
 }
+
+// commonNotStated says why a curve has no uncertainty where its coefficients have.
+const commonNotStated = "the curve and a card of it have no ±: what all readings share, such as the uncertainty of the variation or of the object's direction, is not stated"
 
 // scatterSteps say how well the curve goes through the observations.
 func (f *Fit) scatterSteps() working.Steps {

@@ -44,6 +44,7 @@ func FuzzReadTable(f *testing.F) {
 		f.Add(string(text))
 	}
 	f.Add("magnetic,deviation,uncertainty\n000,0,1\n045,55,1\n090,-55,1\n135,0,1\n180,0,1\n225,0,1\n270,0,1\n315,0,1\n360,0,1\n")
+	f.Add(`{"smooth":true,"rows":[{"compass":0,"deviation":1},{"compass":45,"deviation":1},{"compass":90,"deviation":1},{"compass":135,"deviation":1},{"compass":180,"deviation":1},{"compass":225,"deviation":1},{"compass":270,"deviation":1},{"compass":315,"deviation":1}]}`)
 	f.Add("compass,magnetic,deviation\n000,,2\n,045,2\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		table, err := deviation.ReadTable(strings.NewReader(text))

@@ -60,6 +60,13 @@ func TestHostileFields(t *testing.T) {
 			}
 		}
 	}
+	for _, text := range []string{`{"rows":[`, `{`, `{"smooth":   `, "{\n"} {
+		r := &ceaseless{text: text}
+		_, err := deviation.ReadTable(r)
+		if _, ok := errors.AsType[*record.Error](err); !ok || r.read > record.MostBytes+1<<20 {
+			t.Errorf("%.10q for ever: %d bytes read, %.300v", text, r.read, err)
+		}
+	}
 	for _, text := range []string{strings.Repeat("9", 10<<20), strings.Repeat("\x00", 10<<20), strings.Repeat("±", 5<<20)} {
 		_, err := deviation.Parse(text)
 		if _, ok := errors.AsType[*angle.ParseError](err); !ok || len(err.Error()) > 700 {

@@ -78,9 +78,13 @@ func TestATableReadsBackFromItsJSON(t *testing.T) {
 			if err != nil || !reflect.DeepEqual(read, table) {
 				t.Fatalf("%s: ReadTable makes %v of it: %v", text, read, err)
 			}
-			smooth, _ := json.Marshal(table.Smooth())
-			if string(smooth) != text {
+			smooth := roundTrips(t, table.Smooth())
+			roundTrips(t, struct{ Card deviation.Table }{*table.Smooth()})
+			if smooth != `{"smooth":true,"rows":`+text+`}` {
 				t.Fatalf("smooth %s", smooth)
+			}
+			if read, err = deviation.ReadTable(strings.NewReader(smooth)); err != nil || !reflect.DeepEqual(read, table.Smooth()) {
+				t.Fatalf("%s: ReadTable makes %v of it: %v", smooth, read, err)
 			}
 		}
 	})
@@ -109,11 +113,47 @@ func TestATableAsJSON(t *testing.T) {
 			t.Errorf("%s: %v", text, err)
 		}
 	}
-	for _, text := range []string{`[]`, `{}`, `3`, `[{"deviation":"2°E"}]`, `[{"compass":"000","deviation":"2°61′E"}]`} {
+	for _, text := range []string{`[]`, `{}`, `3`, `"compass"`, `true`, `{"rows":[]}`, `{"smooth":true}`, `{"rows":1}`, `[{"deviation":"2°E"}]`, `[{"compass":"000","deviation":"2°61′E"}]`} {
 		if err := json.Unmarshal([]byte(text), &kept); err == nil || len(kept.Entries()) != 0 {
 			t.Errorf("%s makes %v", text, kept.Entries())
 		} else if _, ok := errors.AsType[*record.Error](err); !ok {
 			t.Errorf("%s: %v", text, err)
+		}
+	}
+}
+
+// A table as an object says whether it is smooth; what is wrong in it, and where.
+func TestATableAsAnObject(t *testing.T) {
+	rows, _ := json.Marshal(mustTable(t, by45(2, 3.5, -1.5, -2.5, 0, -1, 1.5, 1.5)))
+	for text, smooth := range map[string]bool{
+		`{"smooth":true,"rows":` + string(rows) + `}`:                     true,
+		"\ufeff\n{\"rows\":\r\n" + string(rows) + ", \"Smooth\": true}\n": true,
+		`{"smooth":false,"rows":` + string(rows) + `}`:                    false,
+		`{"rows":` + string(rows) + `}`:                                   false,
+	} {
+		table, err := deviation.ReadTable(strings.NewReader(text))
+		if err != nil || table.IsSmooth() != smooth || len(table.Entries()) != 8 {
+			t.Errorf("%s: %v, %v", text, table, err)
+		}
+	}
+	for _, c := range []struct {
+		text string
+		line int
+		says string
+	}{
+		{`{"rows":1}`, 1, "want a JSON array of rows"},
+		{"{\n\"rows\": {\"compass\": \"000\"}}", 2, "want a JSON array of rows"},
+		{`{"smooth":true}`, 1, "want a JSON array of rows"},
+		{`{"smooth":"yes","rows":[]}`, 1, "want true or false"},
+		{"{\"compass\":\n\"000\"}", 1, `unknown key "compass": want a JSON array of rows`},
+		{"{\"rows\":[],\n\"rows\":[]}", 2, `"rows" stands twice`},
+		{`{"rows":[]`, 1, "ends before the object does"},
+		{`{"rows":[]} []`, 1, "nothing after the object"},
+		{"{\"smooth\":true,\n\"rows\":[\n{\"compass\":\"000\",\n\"deviation\":\"x\"}]}", 4, "line 4, deviation: "},
+	} {
+		_, err := deviation.ReadTable(strings.NewReader(c.text))
+		if e, ok := errors.AsType[*record.Error](err); !ok || e.Line != c.line || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v", c.text, err)
 		}
 	}
 }

@@ -17,20 +17,25 @@ type Transit struct {
 	Uncertainty angle.Uncertainty // of the direction; left out it is not stated, nor is [Swing.Common] then
 
 	// Variation tells the variation, once for the whole swing; see
-	// [CheckReading.Variation]. Nil, it is missing, which is refused.
+	// [CheckReading.Variation]. Nil, it is missing, which is refused with a
+	// [*MissingSourceError].
 	Variation variation.Source
 
-	// At and On are where and when the variation is asked for. Left out they are 0° N
-	// 0° E and the year 1, which only a known variation can do without.
+	// At and On are where and when the variation is asked for. A known variation can do
+	// without both, a rose without At; for any other source a zero value counts as left
+	// out, and is refused with a [*MissingSourceError], a zero At unless AtOrigin is set.
 	At angle.Position
 	On time.Time
+
+	// AtOrigin says that a zero At is meant: that she swings at 0° N 0° E.
+	AtOrigin bool
 }
 
 func (t Transit) name() string      { return "a transit of known direction" }
 func (t Transit) columns() []string { return []string{"bearing"} }
 
 func (t Transit) reduce(readings []Reading) (reduction, error) {
-	found, err := explainVariation(t.Variation, t.At, t.On)
+	found, err := explainVariation(t.Variation, t.At, t.AtOrigin, t.On)
 	if err != nil {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}
@@ -67,20 +72,25 @@ type TrueHeadings struct {
 	Uncertainty angle.Uncertainty // that all the true headings share; left out it is not stated, nor is [Swing.Common] then
 
 	// Variation tells the variation, once for the whole swing; see
-	// [CheckReading.Variation]. Nil, it is missing, which is refused.
+	// [CheckReading.Variation]. Nil, it is missing, which is refused with a
+	// [*MissingSourceError].
 	Variation variation.Source
 
-	// At and On are where and when the variation is asked for. Left out they are 0° N
-	// 0° E and the year 1, which only a known variation can do without.
+	// At and On are where and when the variation is asked for. A known variation can do
+	// without both, a rose without At; for any other source a zero value counts as left
+	// out, and is refused with a [*MissingSourceError], a zero At unless AtOrigin is set.
 	At angle.Position
 	On time.Time
+
+	// AtOrigin says that a zero At is meant: that she swings at 0° N 0° E.
+	AtOrigin bool
 }
 
 func (t TrueHeadings) name() string      { return "another source of true heading" }
 func (t TrueHeadings) columns() []string { return []string{"true"} }
 
 func (t TrueHeadings) reduce(readings []Reading) (reduction, error) {
-	found, err := explainVariation(t.Variation, t.At, t.On)
+	found, err := explainVariation(t.Variation, t.At, t.AtOrigin, t.On)
 	if err != nil {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}
@@ -115,7 +125,7 @@ func (c ShoreCompass) reduce(readings []Reading) (reduction, error) {
 // A SecondCompass compares the compass with another on board whose deviation is
 // known: it uses Other of each [Reading], the heading by that compass.
 type SecondCompass struct {
-	Deviation Source // of the second compass; nil, it is missing, which is refused
+	Deviation Source // of the second compass; nil, it is missing, which is refused with a [*MissingSourceError]
 }
 
 func (c SecondCompass) name() string      { return "a second compass of known deviation" }
@@ -123,7 +133,7 @@ func (c SecondCompass) columns() []string { return []string{"other"} }
 
 func (c SecondCompass) reduce(readings []Reading) (reduction, error) {
 	if c.Deviation == nil {
-		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the second compass's deviation is not given: want its table or curve")}
+		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the second compass: %w", errNoSource)}
 	}
 	var r reduction
 	// The second compass errs anew on each heading, so what is known of its

@@ -1,22 +1,58 @@
 package deviation
 
 import (
-	"errors"
+	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/variation"
 )
 
-// errNoVariation refuses a variation that was forgotten: it is not 0°.
-var errNoVariation = errors.New("no source of variation: want the chart's roses, one rose, a field model or a known variation; where it is 0° say so")
+// A MissingSourceError reports a question that came without a source of variation or
+// of deviation, or without the position or the date on which its answer may depend.
+// It stands alone, or in the [*CheckError] or [*ReadingError] of what was asked.
+type MissingSourceError struct {
+	What string // "variation", "deviation", "position" or "date"
+}
 
-// explainVariation asks a source that may be missing. A source that is no
-// [variation.Explainer] leaves no working, since the figure says all.
-func explainVariation(source variation.Source, at angle.Position, on time.Time) (variation.Explanation, error) {
+// Error says what is missing, and what would do.
+func (e *MissingSourceError) Error() string {
+	switch e.What {
+	case missingVariation:
+		return "deviation: no source of variation: want the chart's roses, one rose, a field model or a known variation; where it is 0° say so"
+	case missingDeviation:
+		return "deviation: no source of deviation: want a table, a curve or a known deviation; for a compass that has none say so, with None"
+	case missingPosition:
+		return "deviation: no position, on which the answer may depend: give it, or set AtOrigin if it is 0° N 0° E"
+	case missingDate:
+		return "deviation: no date, on which this source of variation may depend: give the time"
+	}
+	return "deviation: no source of " + e.What
+}
+
+// The Whats.
+const (
+	missingVariation = "variation"
+	missingDeviation = "deviation"
+	missingPosition  = "position"
+	missingDate      = "date"
+)
+
+// explainVariation asks a source that may be missing, at a place and a time that may
+// be missing too: at 0° N 0° E if that is meant, at no time in the year 1. A source
+// that is no [variation.Explainer] leaves no working, since the figure says all.
+func explainVariation(source variation.Source, at angle.Position, atOrigin bool, on time.Time) (variation.Explanation, error) {
 	if source == nil {
-		return variation.Explanation{}, errNoVariation
+		return variation.Explanation{}, &MissingSourceError{missingVariation}
+	}
+	everywhere, always := dependence(source)
+	if !everywhere && !atOrigin && at == (angle.Position{}) {
+		return variation.Explanation{}, &MissingSourceError{missingPosition}
+	}
+	if !always && on.IsZero() {
+		return variation.Explanation{}, &MissingSourceError{missingDate}
 	}
 	e, err := variation.Explain(source, at, on)
 	if _, explains := source.(variation.Explainer); !explains {
@@ -27,8 +63,22 @@ func explainVariation(source variation.Source, at angle.Position, on time.Time) 
 	return e, err
 }
 
+// dependence tells whether a source is known to say the same everywhere, and always.
+func dependence(s variation.Source) (everywhere, always bool) {
+	switch s.(type) {
+	case variation.Variation, *variation.Variation:
+		return true, true
+	case variation.Rose, *variation.Rose:
+		return true, false
+	}
+	return false, false
+}
+
+// inner prints an error that stands in another of this package, whose name is said.
+func inner(err error) string { return strings.TrimPrefix(fmt.Sprint(err), "deviation: ") }
+
 // errNoSource refuses a source of deviation that is nil.
-var errNoSource = &CurveError{Reason: "no source of deviation given: want a table, a curve or a known deviation"}
+var errNoSource = &MissingSourceError{missingDeviation}
 
 // errNoCurve refuses a curve that is nil or zero.
 var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}

@@ -27,6 +27,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 		if e, ok := errors.AsType[*deviation.CheckError](err); !ok || !strings.Contains(e.Error(), "no source of variation: want ") {
 			t.Errorf("%s: %v", name, err)
 		}
+		missing(t, name, err, "variation")
 	}
 	readings := []deviation.Reading{{Heading: angle.MustParseCompass("090"), Time: missNoon}}
 	for name, method := range map[string]deviation.Method{
@@ -36,6 +37,86 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 		if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(e.Error(), "no source of variation: want ") {
 			t.Errorf("%s: %v", name, err)
 		}
+		missing(t, name, err, "variation")
+	}
+}
+
+// missing reports an error that does not say, to programs too, what was left out.
+func missing(t *testing.T, name string, err error, what string) {
+	t.Helper()
+	if e, ok := errors.AsType[*deviation.MissingSourceError](err); !ok || e.What != what {
+		t.Errorf("%s: %v, want that the %s is missing", name, err, what)
+	}
+	_, check := errors.AsType[*deviation.CheckError](err)
+	_, reading := errors.AsType[*deviation.ReadingError](err)
+	if !check && !reading || strings.Contains(err.Error(), "year 1") || strings.Count(err.Error(), "deviation: ") != 1 {
+		t.Errorf("%s: %v", name, err)
+	}
+}
+
+// A place that was left out is no place at 0° N 0° E, nor a date the year 1: sources
+// that may depend on them are not asked.
+func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
+	somewhere := angle.MustParsePosition("47°N 019°W")
+	known, rose := variation.West(5*deg), variation.MustParseLegend("7°20′W 2015 (12′E)")
+	chart := angle.Must(variation.NewChart("", variation.ChartRose{Position: angle.MustParsePosition("00°10′N 000°00′E"), Rose: rose}))
+	var asked missAsked
+	readings := []deviation.Reading{{Heading: angle.MustParseCompass("090"), Time: missNoon}}
+	for name, ask := range map[string]func(s variation.Source, at angle.Position, atOrigin bool, on time.Time) error{
+		"check": func(s variation.Source, at angle.Position, atOrigin bool, on time.Time) error {
+			_, err := deviation.CheckReading{Variation: s, At: at, AtOrigin: atOrigin, Time: on}.Against("a transit", angle.MustParseTrue("062"), sigma(0))
+			return err
+		},
+		"transit": func(s variation.Source, at angle.Position, atOrigin bool, on time.Time) error {
+			_, err := deviation.Reduce(readings, deviation.Transit{Variation: s, At: at, AtOrigin: atOrigin, On: on})
+			return err
+		},
+		"true headings": func(s variation.Source, at angle.Position, atOrigin bool, on time.Time) error {
+			_, err := deviation.Reduce(readings, deviation.TrueHeadings{Variation: s, At: at, AtOrigin: atOrigin, On: on})
+			return err
+		},
+	} {
+		for _, c := range []struct {
+			source   variation.Source
+			at       angle.Position
+			atOrigin bool
+			on       time.Time
+			missing  string // empty if it answers
+		}{
+			{known, angle.Position{}, false, time.Time{}, ""},
+			{&known, angle.Position{}, false, time.Time{}, ""},
+			{rose, angle.Position{}, false, missNoon, ""},
+			{&rose, angle.Position{}, false, missNoon, ""},
+			{rose, angle.Position{}, true, time.Time{}, "date"},
+			{&rose, somewhere, false, time.Time{}, "date"},
+			{chart, angle.Position{}, false, missNoon, "position"},
+			{chart, angle.Position{}, true, missNoon, ""},
+			{chart, angle.Position{}, true, time.Time{}, "date"},
+			{&asked, angle.Position{}, false, missNoon, "position"},
+			{&asked, angle.Position{}, true, missNoon, ""},
+			{&asked, somewhere, false, missNoon, ""},
+			{&asked, somewhere, false, time.Time{}, "date"},
+		} {
+			switch err := ask(c.source, c.at, c.atOrigin, c.on); {
+			case c.missing != "":
+				missing(t, name, err, c.missing)
+			case err != nil:
+				t.Errorf("%s: %v", name, err)
+			}
+		}
+	}
+	_, err := deviation.Reduce(readings, deviation.SunAzimuths{Variation: known})
+	missing(t, "Sun", err, "position")
+	if _, err = deviation.Reduce(readings, deviation.SunAzimuths{Variation: known, AtOrigin: true}); err != nil {
+		t.Error(err) // the Sun is in the west there
+	}
+	// A check by the Sun is given its place, whichever it is.
+	if _, err = (deviation.CheckReading{Time: missNoon, Variation: &asked}).AgainstSun(angle.Position{}); err != nil || asked.at != (angle.Position{}) {
+		t.Error(err)
+	}
+	_, err = deviation.Reduce([]deviation.Reading{{}}, deviation.SunAzimuths{Variation: known, Position: somewhere})
+	if e, ok := errors.AsType[*sun.DateError](err); !ok || !e.Time.IsZero() || !strings.Contains(err.Error(), "no time given") {
+		t.Error(err)
 	}
 }
 
@@ -71,10 +152,10 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 			_, err := r.AgainstAmplitude(smtPlace, sun.Set, sun.CelestialHorizon, 0)
 			return err
 		}, smtPlace},
-		"transit":        {func() error { return reduce(deviation.Transit{Variation: &source, At: elsewhere, On: missNoon}) }, elsewhere},
-		"true headings":  {func() error { return reduce(deviation.TrueHeadings{Variation: &source, At: elsewhere, On: missNoon}) }, elsewhere},
-		"swing by Sun":   {func() error { return reduce(deviation.SunAzimuths{Variation: &source, Position: smtPlace}) }, smtPlace},
-		"left out place": {func() error { return reduce(deviation.Transit{Variation: &source, On: missNoon}) }, angle.Position{}},
+		"transit":       {func() error { return reduce(deviation.Transit{Variation: &source, At: elsewhere, On: missNoon}) }, elsewhere},
+		"true headings": {func() error { return reduce(deviation.TrueHeadings{Variation: &source, At: elsewhere, On: missNoon}) }, elsewhere},
+		"swing by Sun":  {func() error { return reduce(deviation.SunAzimuths{Variation: &source, Position: smtPlace}) }, smtPlace},
+		"origin":        {func() error { return reduce(deviation.Transit{Variation: &source, AtOrigin: true, On: missNoon}) }, angle.Position{}},
 	} {
 		source = missAsked{}
 		if err := c.ask(); err != nil || source.times != 1 || source.at != c.at || !source.on.Equal(missNoon) {
@@ -106,10 +187,6 @@ func TestARoseShowsItsWorking(t *testing.T) {
 			t.Errorf("the rose is not in the working:\n%s", steps)
 		}
 	}
-	// A rose is of no use without a date.
-	if _, err := deviation.Reduce([]deviation.Reading{{}}, deviation.TrueHeadings{Variation: rose}); err == nil {
-		t.Error("a rose in the year 1 is accepted")
-	}
 }
 
 // What was forgotten is nil or a zero value: it answers with an error, or is empty.
@@ -126,16 +203,20 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 		_, d := deviation.Eight(s)
 		return []error{a, b, c, d}
 	}
-	var curves, tables, fields []error
+	var curves, tables, fields, sources []error
 	for _, s := range []*deviation.Curve{noCurve, new(deviation.Curve)} {
 		curves = append(curves, on(s)...)
 	}
 	_, err := deviation.Explain(nil, heading)
-	curves = append(curves, err)
+	sources = append(sources, err)
 	_, err = deviation.Eight(nil)
-	curves = append(curves, err)
+	sources = append(sources, err)
 	_, err = deviation.NewCard(nil, 15*deg, deviation.Details{})
-	curves = append(curves, err)
+	sources = append(sources, err)
+	_, err = deviation.ReviewChecks(nil, nil)
+	sources = append(sources, err)
+	_, err = deviation.Reduce([]deviation.Reading{{}}, deviation.SecondCompass{})
+	sources = append(sources, err)
 	_, err = deviation.Coefficients{}.Curve(7)
 	curves = append(curves, err)
 	for _, s := range []*deviation.Table{noTable, new(deviation.Table), noTable.Smooth(), new(deviation.Table).Smooth(), noTable.WithUncertainty(sigma(deg))} {
@@ -172,6 +253,11 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	for i, err := range curves {
 		if _, ok := errors.AsType[*deviation.CurveError](err); !ok {
 			t.Errorf("curve %d: %v", i, err)
+		}
+	}
+	for i, err := range sources {
+		if e, ok := errors.AsType[*deviation.MissingSourceError](err); !ok || e.What != "deviation" || !strings.Contains(err.Error(), "no source of deviation: want ") {
+			t.Errorf("source %d: %v", i, err)
 		}
 	}
 	for i, err := range tables {
@@ -215,7 +301,7 @@ func TestWhatIsNilOrZeroIsEmpty(t *testing.T) {
 	}
 	for _, err := range []error{
 		&deviation.AmbiguousHeadingError{}, &deviation.ReadingError{}, &deviation.ReadingError{Index: -1}, &deviation.CheckError{}, &deviation.CurveError{},
-		&deviation.DiagramError{}, &deviation.FieldError{}, &deviation.FitError{}, &deviation.StepError{}, &deviation.TableError{},
+		&deviation.DiagramError{}, &deviation.FieldError{}, &deviation.FitError{}, &deviation.MissingSourceError{}, &deviation.StepError{}, &deviation.TableError{},
 	} {
 		if !strings.HasPrefix(err.Error(), "deviation: ") {
 			t.Errorf("%T: %q", err, err)

@@ -67,14 +67,14 @@ func (d Diagram) WriteNapier(w io.Writer) error {
 		return err
 	}
 	limit := roundLimit(mostEast(p.curve, p.observed), 20, 30, napierWidest, 60, 90)
-	s := newSVGSheet("Napier’s diagram", fmt.Sprintf("Napier’s diagram of the deviation: headings down a vertical axis, crossed each 15 degrees by dotted and plain lines at 60 degrees to it, east to the right, with the curve of the deviation; observations: %d.", len(p.observed)), d.Details)
+	s := newSVGSheet("Napier’s diagram", fmt.Sprintf("Napier’s diagram of the deviation: headings down a vertical axis, crossed each 15 degrees by dotted and plain lines at 60 degrees to it, east to the right, with the curve of the deviation; %s", p.describe()), d.Details)
 	if limit > napierWidest {
 		s.napierColumn(p, "napier-whole", 0, 360, limit, 105)
 	} else {
 		s.napierColumn(p, "napier-east", 0, 180, limit, 58)
 		s.napierColumn(p, "napier-west", 180, 360, limit, 152)
 	}
-	s.napierLegend(len(p.observed) > 0)
+	s.napierLegend(p, limit)
 	s.foot("From compass to magnetic: go out along the dotted line to the curve and back along the plain line.",
 		"From magnetic to compass: out along the plain, back along the dotted. Between lines, go parallel to them.")
 	_, err = s.WriteTo(w)
@@ -192,7 +192,7 @@ func (c *napierColumn) crossed(at, side float64) int {
 	for h := c.firstPoint; h <= c.lastPoint; h++ {
 		count(float64(h), c.data.at(h).east, 1)
 	}
-	for _, o := range c.data.observed {
+	for _, o := range append(within(c.data.rejected, c.limit), c.data.observed...) {
 		for _, turn := range []float64{-360, 0, 360} {
 			count(o.heading+turn, o.east, 2)
 		}
@@ -211,19 +211,30 @@ func (c *napierColumn) curve() {
 		}
 		c.Polyline("curve", curveCurve, line)
 	})
-	for _, o := range c.data.observed {
+	c.each(c.data.observed, c.circle)
+	c.each(within(c.data.rejected, c.limit), c.cross)
+}
+
+// each draws a mark for each point that lies in the column.
+func (c *napierColumn) each(points []plotPoint, mark func(drawing.Spot)) {
+	for _, o := range points {
 		for _, turn := range []float64{-360, 0, 360} {
 			if s := napierPlace(o.heading+turn, o.east, c.perDeg); s.Y >= c.low && s.Y <= c.high {
-				c.circle(s)
+				mark(s)
 			}
 		}
 	}
 }
 
 // napierLegend says what each kind of line is.
-func (s svgSheet) napierLegend(observed bool) {
-	const y = 275.5
+func (s svgSheet) napierLegend(p *plotData, limit float64) {
+	y := 275.5
 	x := drawing.A4Left
+	if len(p.rejected) > 0 { // a line of their own
+		y -= 2.3
+		s.cross(drawing.At(x+4.5, y+2.7))
+		s.Text(drawing.At(x+10.5, y+3.7), "", p.rejectedWithin(limit))
+	}
 	for _, l := range [][2]string{
 		{curveCurve, "deviation curve"},
 		{napierDotted, "dotted: from compass headings"},
@@ -233,7 +244,7 @@ func (s svgSheet) napierLegend(observed bool) {
 		s.Text(drawing.At(x+10.5, y), "", l[1])
 		x += 15 + 1.55*float64(len(l[1]))
 	}
-	if observed {
+	if len(p.observed) > 0 {
 		s.circle(drawing.At(x+2, y-1))
 		s.Text(drawing.At(x+4.5, y), "", "observation")
 	}

@@ -19,10 +19,17 @@ import (
 //	015,3°30′E                …]
 //	030,-1.5
 //
+// A table as an object, {"smooth": true, "rows": […]}, may say that it is to be smooth,
+// as by [Table.Smooth].
+//
 // A figure without a name is in degrees, east positive. A last row on 360 that
 // repeats the row on 000 is allowed. Its errors are [*record.Error], which say
 // on which line the fault is and wrap the [*TableError] or [*angle.ParseError].
 func ReadTable(r io.Reader) (*Table, error) {
+	r, smooth, err := tableRows(r)
+	if err != nil {
+		return nil, err
+	}
 	rows, err := record.Read(r, record.Columns{
 		Required: []string{"deviation"},
 		Optional: []string{"compass", "magnetic", "uncertainty"},
@@ -30,6 +37,15 @@ func ReadTable(r io.Reader) (*Table, error) {
 	if err != nil {
 		return nil, err
 	}
+	t, err := tableOf(rows)
+	if err != nil || !smooth {
+		return t, err
+	}
+	return t.Smooth(), nil
+}
+
+// tableOf makes a table of the rows of a file.
+func tableOf(rows []record.Row) (*Table, error) {
 	switch compass, magnetic := rows[0].Has("compass"), rows[0].Has("magnetic"); {
 	case compass && magnetic:
 		return nil, rows[0].Fault("magnetic", errors.New("a column compass and a column magnetic: want the one the table is kept by"))

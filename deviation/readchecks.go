@@ -15,7 +15,8 @@ import (
 // uncertainty, one standard deviation of all together; and where wanted time (UTC,
 // as in 2026-05-14T17:03:20Z), against, in words, and variation, as applied, with
 // its uncertainty: 5°08′W ±0°15′. Give it: checks share its error, and a review
-// that does not know of it calls a good card wrong more often. Errors are
+// that does not know of it calls a good card wrong more often. A deviation of more than
+// 90° carries a warning, [NotADeviation]. Errors are
 // [*record.Error].
 func ReadChecks(r io.Reader) ([]Check, error) {
 	rows, err := record.Read(r, record.Columns{
@@ -40,6 +41,7 @@ func ReadChecks(r io.Reader) ([]Check, error) {
 			return nil, row.Fault("uncertainty", err)
 		}
 		c.Deviation = c.Deviation.WithUncertainty(u)
+		c.Warnings = notADeviation(c.Deviation)
 		if row.Has("variation") {
 			if c.Variation, err = variation.Parse(row.Text("variation")); err != nil {
 				return nil, row.Fault("variation", err)

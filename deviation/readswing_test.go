@@ -122,7 +122,7 @@ func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 		{"a year without a Sun", "heading,bearing,time\n000,065,2026-05-03T18:00:00Z\n# next\n045,66,1900-05-03T18:00:00Z\n", azimuths, 4, "time", "1900"},
 		{"a Sun that is down", "heading,bearing,time\n000,065,2026-05-03T01:00:00Z\n", azimuths, 2, "time", "below the horizon"},
 		{"a second compass without an answer", "heading,other\n000,003\n045,046\n", deviation.SecondCompass{Deviation: mthErrs{angle.MustParseCompass("046")}}, 3, "other", "torn"},
-		{"a second compass without a card", "heading,other\n000,003\n", deviation.SecondCompass{}, 0, "", "not given"},
+		{"a second compass without a card", "heading,other\n000,003\n", deviation.SecondCompass{}, 0, "", "no source of deviation"},
 		{"too few headings", "heading,bearing\n000,003\n", deviation.DistantObject{}, 0, "", "swing"},
 	} {
 		_, err := deviation.ReadSwing(strings.NewReader(c.text), c.method)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -19,6 +20,7 @@ const (
 	CardHolds  Verdict = "holds"       // the checks agree with it
 	CardDoubts Verdict = "in doubt"    // they agree badly: check more often
 	SwingAgain Verdict = "swing again" // they do not agree with it
+	NotJudged  Verdict = "not judged"  // every check is doubtful
 )
 
 // A Difference is what one check found, less the card.
@@ -27,6 +29,9 @@ type Difference struct {
 	Card        Deviation   `json:"card"`        // what the card has on the check's heading
 	Difference  angle.Angle `json:"difference"`  // the check less the card, east positive
 	Uncertainty angle.Angle `json:"uncertainty"` // standard uncertainty of the difference
+
+	// LeftOut says that the check is doubtful, and the card not judged by it.
+	LeftOut bool `json:"leftOut,omitzero"`
 }
 
 // Ratio is the difference in standard uncertainties. It is not finite in a Difference
@@ -48,7 +53,7 @@ type Review struct {
 
 	// ChiSquare is the sum of the squares of the differences over their
 	// uncertainties, what they share taken into account, with as many degrees of
-	// freedom as there are checks, and ChiSquareProbability how often chance alone
+	// freedom as there are checks that are not left out, and ChiSquareProbability how often chance alone
 	// makes it so large.
 	ChiSquare            float64 `json:"chiSquare"`
 	ChiSquareProbability float64 `json:"chiSquareProbability"`
@@ -75,7 +80,11 @@ const (
 // headings and partly each heading's; of several checks its uncertainty is counted
 // in full as the one and as the other, so that a good card is not called wrong.
 //
-// Every check needs a stated uncertainty, above nought and not less than that of
+// A check that carries a warning of [NotADeviation] or [SunElsewhere] is a doubtful
+// reading, and says nothing of the card: it is left out of both tests, and a reason
+// says so. Where none remains the card is [NotJudged], and the tests are nought.
+//
+// Every other check needs a stated uncertainty, above nought and not less than that of
 // its variation; otherwise, and where the card has no answer on a heading, the
 // error is a [*CheckError]. A card without a stated uncertainty is taken to be
 // exact, and a reason says so.
@@ -86,14 +95,23 @@ func ReviewChecks(card Source, checks []Check) (Review, error) {
 	if len(checks) == 0 {
 		return Review{}, &CheckError{"the card", errors.New("no checks: want at least one")}
 	}
-	n := len(checks)
 	var r Review
-	own, shared, cards := make([]float64, n), make([]float64, n), make([]float64, n)
+	var own, shared, cards []float64
 	exact := false
 	for i, c := range checks {
+		if _, doubtful := doubt(c); doubtful {
+			d, _, err := lessCard(card, c)
+			if err != nil {
+				return Review{}, &CheckError{fmt.Sprintf("the card, check %d on %v", i+1, c.Heading), err}
+			}
+			d.LeftOut = true
+			r.Differences = append(r.Differences, d)
+			continue
+		}
 		d, known, err := difference(card, c)
+		var part float64
 		if err == nil {
-			own[i], err = ownPart(c.Deviation.Uncertainty(), c.Variation.Uncertainty())
+			part, err = ownPart(c.Deviation.Uncertainty(), c.Variation.Uncertainty())
 		}
 		if err != nil {
 			return Review{}, &CheckError{fmt.Sprintf("the card, check %d on %v", i+1, c.Heading), err}
@@ -101,24 +119,40 @@ func ReviewChecks(card Source, checks []Check) (Review, error) {
 		exact = exact || !known
 		v, _ := c.Variation.Uncertainty().Sigma()
 		k, _ := d.Card.Uncertainty().Sigma()
-		shared[i], cards[i] = float64(v), float64(k)
+		own, shared, cards = append(own, part), append(shared, float64(v)), append(cards, float64(k))
 		r.Differences = append(r.Differences, d)
 	}
-	if err := r.test(own, shared, cards); err != nil {
-		return Review{}, &CheckError{"the card", err}
+	if len(own) > 0 {
+		if err := r.test(own, shared, cards); err != nil {
+			return Review{}, &CheckError{"the card", err}
+		}
 	}
 	r.judge(exact)
 	return r, nil
 }
 
-// test makes the two tests, from the parts of each check's uncertainty.
+// doubt returns the warning, if there is one, that makes a check a doubtful reading.
+func doubt(c Check) (Warning, bool) {
+	i := slices.IndexFunc(c.Warnings, func(w Warning) bool { return w.Kind == NotADeviation || w.Kind == SunElsewhere })
+	if i < 0 {
+		return Warning{}, false
+	}
+	return c.Warnings[i], true
+}
+
+// judged are the differences that the card is judged by.
+func (r *Review) judged() []Difference {
+	return slices.DeleteFunc(slices.Clone(r.Differences), func(d Difference) bool { return d.LeftOut })
+}
+
+// test makes the two tests, from the parts of each judged check's uncertainty.
 func (r *Review) test(own, shared, cards []float64) error {
-	n := len(own)
+	n, judged := len(own), r.judged()
 	covariance := mat.NewSymDense(n, nil)
 	d, ones := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
 	unit := float64(angle.Degree)
 	for i := range n {
-		d.SetVec(i, float64(r.Differences[i].Difference)/unit)
+		d.SetVec(i, float64(judged[i].Difference)/unit)
 		ones.SetVec(i, 1)
 		for j := i; j < n; j++ {
 			c := shared[i]*shared[j] + cards[i]*cards[j]
@@ -154,13 +188,19 @@ func difference(card Source, c Check) (d Difference, known bool, err error) {
 	case s <= 0:
 		return Difference{}, false, errors.New("its uncertainty is nought: want more")
 	}
+	return lessCard(card, c)
+}
+
+// lessCard is a check less the card, whatever is known of either.
+func lessCard(card Source, c Check) (d Difference, known bool, err error) {
 	on, err := card.OnCompass(c.Heading)
 	if err != nil {
 		return Difference{}, false, err
 	}
+	s, _ := c.Deviation.Uncertainty().Sigma()
 	own, known := on.Uncertainty().Sigma()
 	u := round(math.Hypot(float64(s), float64(own)))
-	return Difference{c, on, (c.Deviation.Angle() - on.Angle()).NormalizedSigned(), u}, known, nil
+	return Difference{Check: c, Card: on, Difference: (c.Deviation.Angle() - on.Angle()).NormalizedSigned(), Uncertainty: u}, known, nil
 }
 
 // ownPart is what the variation leaves of a deviation's uncertainty, in units; at
@@ -178,7 +218,11 @@ func ownPart(total, variation angle.Uncertainty) (float64, error) {
 // judge gives the verdict and its reasons.
 func (r *Review) judge(exact bool) {
 	least := min(r.MeanProbability, r.ChiSquareProbability)
+	judged := r.judged()
+	n := len(judged)
 	switch {
+	case n == 0:
+		r.Verdict = NotJudged
 	case least < swingLevel/2:
 		r.Verdict = SwingAgain
 	case least < doubtLevel/2:
@@ -187,22 +231,24 @@ func (r *Review) judge(exact bool) {
 		r.Verdict = CardHolds
 	}
 	say := func(format string, args ...any) { r.Reasons = append(r.Reasons, fmt.Sprintf(format, args...)) }
-	n := len(r.Differences)
-	checks := "checks differ"
+	checks, mean := "checks differ", " in the mean"
 	if n == 1 {
-		checks = "check differs"
+		checks, mean = "check differs", ""
 	}
-	mean := " in the mean"
-	if n == 1 {
-		mean = ""
+	if n > 0 {
+		say("%d %s from the card by %s%s, ±%s: chance alone differs as much in %s", n, checks, r.Mean.Round(angle.Minute).EastWest(), mean, string(r.MeanUncertainty.Round(angle.Minute).AppendMinutes(nil, 0)), percent(r.MeanProbability))
 	}
-	say("%d %s from the card by %s%s, ±%s: chance alone differs as much in %s", n, checks, r.Mean.Round(angle.Minute).EastWest(), mean, string(r.MeanUncertainty.Round(angle.Minute).AppendMinutes(nil, 0)), percent(r.MeanProbability))
 	if n > 1 {
 		say("chi-square %.1f for %d checks: chance alone reaches that in %s", r.ChiSquare, n, percent(r.ChiSquareProbability))
 	}
-	for _, d := range r.Differences {
+	for _, d := range judged {
 		if math.Abs(d.Ratio()) > 3 {
 			say("on %v the check found %v where the card has %v", d.Check.Heading, d.Check.Deviation, d.Card)
+		}
+	}
+	for _, d := range r.Differences {
+		if w, doubtful := doubt(d.Check); doubtful {
+			say("on %v the reading is doubtful: take it again; the card is not judged by it: %s", d.Check.Heading, w.Message)
 		}
 	}
 	if exact {

@@ -154,3 +154,64 @@ func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
 		t.Errorf("an unordered card: %v", err)
 	}
 }
+
+// One blunder does not condemn a good card: it is left out, and said to be.
+func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
+	card := mustTable(t, every15(usual)).WithUncertainty(sigma(18 * minute))
+	v := variation.West(5 * deg).WithUncertainty(sigma(15 * minute))
+	log := func(more ...deviation.Check) []deviation.Check {
+		return append([]deviation.Check{rvwStated(45, usual(45*deg)+0.2, 0.5), rvwStated(270, usual(270*deg)-0.3, 0.5)}, more...)
+	}
+	reading := deviation.CheckReading{
+		Heading: angle.MustParseCompass("135"), Bearing: angle.CompassFrom(degrees(100 + 5 - usual(135*deg) + 180)), Uncertainty: sigma(deg / 2), Variation: v,
+	}
+	reciprocal := against(t, reading, "a transit", angle.MustParseTrue("100"), sigma(0))
+	elsewhere := rvwStated(180, usual(180*deg)+20, 0.5)
+	elsewhere.Warnings = []deviation.Warning{{Kind: deviation.SunElsewhere, Message: "the Sun was not rising"}}
+	unstated := reciprocal
+	unstated.Deviation = unstated.Deviation.WithUncertainty(angle.Uncertainty{})
+	read := angle.Must(deviation.ReadChecks(strings.NewReader("heading,deviation,uncertainty\n135,176W,0.5\n")))
+	good := angle.Must(deviation.ReviewChecks(card, log()))
+	for name, c := range map[string]struct {
+		doubtful deviation.Check
+		says     string
+	}{
+		"a reciprocal":            {reciprocal, "on 135°C the reading is doubtful: take it again; the card is not judged by it: a deviation of "},
+		"one of a log":            {read[0], "the reciprocal was read"},
+		"one without uncertainty": {unstated, "the reciprocal was read"},
+		"the Sun was not there":   {elsewhere, "on 180°C the reading is doubtful: take it again; the card is not judged by it: the Sun was not rising"},
+	} {
+		r, err := deviation.ReviewChecks(card, append([]deviation.Check{c.doubtful}, log()...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		reasons := strings.Join(r.Reasons, "\n")
+		if r.Verdict != deviation.CardHolds || r.Mean != good.Mean || r.ChiSquare != good.ChiSquare || r.ChiSquareProbability != good.ChiSquareProbability {
+			t.Errorf("%s: %+v", name, r)
+		}
+		if len(r.Differences) != 3 || !r.Differences[0].LeftOut || r.Differences[1].LeftOut || !strings.HasPrefix(reasons, "2 checks differ") || !strings.Contains(reasons, c.says) {
+			t.Errorf("%s: %+v\n%s", name, r.Differences, reasons)
+		}
+		sheet := r.Working()
+		if s, _ := sheet.Steps.Find("difference 1"); !strings.HasSuffix(s.How, "doubtful, and left out") {
+			t.Errorf("%s: %v", name, s)
+		}
+		if s, _ := sheet.Steps.Find("verdict"); !strings.HasPrefix(s.How, "on ") || !strings.Contains(s.How, "doubtful") {
+			t.Errorf("%s: %v", name, s)
+		}
+		roundTrips(t, r)
+		// Alone it judges nothing.
+		if r, err = deviation.ReviewChecks(card, []deviation.Check{c.doubtful}); err != nil || r.Verdict != deviation.NotJudged || len(r.Reasons) != 1 || r.Mean != 0 {
+			t.Errorf("%s: %+v, %v", name, r, err)
+		}
+		sheet = r.Working()
+		if s, _ := sheet.Steps.Find("verdict"); len(sheet.Steps) != 2 || s.Value != "not judged" || !strings.Contains(s.How, "doubtful") {
+			t.Errorf("%s: %v", name, sheet)
+		}
+	}
+	// A good check that is far off still sends her to be swung.
+	r, err := deviation.ReviewChecks(card, log(rvwStated(180, usual(180*deg)+20, 0.5), reciprocal))
+	if err != nil || r.Verdict != deviation.SwingAgain {
+		t.Errorf("%+v, %v", r, err)
+	}
+}

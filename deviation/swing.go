@@ -12,7 +12,7 @@ import (
 
 // A Reading is what was read on one heading of a swing. Every [Method] uses
 // Heading and Uncertainty; which of the others it uses, it says. A direction left out
-// is north, a time the year 1, which the Sun refuses, and an uncertainty not stated.
+// is north, a time missing, which the Sun refuses, and an uncertainty not stated.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
 	Heading angle.Compass `json:"heading"`
@@ -109,9 +109,9 @@ type ReadingError struct {
 // Error says which reading, and why.
 func (e *ReadingError) Error() string {
 	if e.Index < 0 {
-		return fmt.Sprintf("deviation: swing: %v", e.Err)
+		return fmt.Sprintf("deviation: swing: %s", inner(e.Err))
 	}
-	return fmt.Sprintf("deviation: swing: reading %d, on %v: %v", e.Index+1, e.Heading, e.Err)
+	return fmt.Sprintf("deviation: swing: reading %d, on %v: %s", e.Index+1, e.Heading, inner(e.Err))
 }
 
 // Unwrap returns why.

@@ -123,6 +123,26 @@ func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
 	}
 }
 
+// A transit given by its reciprocal, or nearly, makes every deviation one that no
+// compass has, on either side of 180°.
+func TestATransitGivenByItsReciprocalIsRefused(t *testing.T) {
+	readings, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	for _, off := range []angle.Angle{0, 25 * deg, -25 * deg} {
+		transit := transit
+		transit.Direction = transit.Direction.Reciprocal().Add(off)
+		swing, err := deviation.Reduce(readings, transit)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, options := range []deviation.FitOptions{{}, {Robust: true}, {ChooseOrder: true}} {
+			_, err = swing.Fit(options)
+			if e, ok := errors.AsType[*deviation.FitError](err); !ok || e.Kind != deviation.AllReversed || e.Got != 16 || !strings.Contains(err.Error(), "was the reciprocal given?") {
+				t.Errorf("%v: %v", off, err)
+			}
+		}
+	}
+}
+
 func TestASwingOfNothingIsRefused(t *testing.T) {
 	_, err := deviation.Reduce(nil, deviation.Transit{})
 	e, ok := errors.AsType[*deviation.ReadingError](err)

@@ -5,12 +5,13 @@ import (
 	"encoding/json"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/record"
 )
 
 // MarshalJSON gives the table as the array that [ReadTable] reads, exactly, with the
-// rows' uncertainties where they are stated. The zero value, which has no rows, is
-// null. That the table is smooth is not in the array: use [Table.Smooth] on what was
-// read back.
+// rows' uncertainties where they are stated; or where the table is smooth as an object
+// that says so, {"smooth":true,"rows":[…]}. The zero value, which has no rows, is
+// null.
 func (t Table) MarshalJSON() ([]byte, error) {
 	if len(t.entries) == 0 {
 		return []byte("null"), nil
@@ -30,14 +31,24 @@ func (t Table) MarshalJSON() ([]byte, error) {
 			rows[i].Compass = new(angle.CompassFrom(e.Heading))
 		}
 	}
+	if t.IsSmooth() {
+		return json.Marshal(struct {
+			Smooth bool  `json:"smooth"`
+			Rows   []row `json:"rows"`
+		}{true, rows})
+	}
 	return json.Marshal(rows)
 }
 
 // UnmarshalJSON reads what MarshalJSON gives, and what else [ReadTable] reads in JSON;
-// null changes nothing. Its errors are those of ReadTable.
+// null changes nothing. Its errors are those of ReadTable; JSON that is neither an
+// array nor an object is a [*record.Error].
 func (t *Table) UnmarshalJSON(data []byte) error {
 	if string(data) == "null" {
 		return nil
+	}
+	if first := bytes.TrimLeft(data, " \t\r\n"); len(first) > 0 && first[0] != '[' && first[0] != '{' {
+		return &record.Error{Err: errNotRows} // ReadTable would take it for CSV
 	}
 	read, err := ReadTable(bytes.NewReader(data))
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
+	"lubberline.example/variation"
 )
 
 // The Quillon's swing off Orlesk Head, as it stands on the page. Every figure is
@@ -138,6 +139,15 @@ func TestTheWorkingOfAFitWarns(t *testing.T) {
 	text := strings.Join(sheet.Warnings, "\n")
 	if !strings.Contains(text, "the observation on 120°C, 40°00′E, stands apart and was left out") || !strings.Contains(text, "nothing was observed from 350°C to 090°C") {
 		t.Errorf("%s", text)
+	}
+	// Where what the readings share is not stated, it says why a card has no ±.
+	for _, v := range []variation.Variation{variation.West(5 * deg), variation.West(5 * deg).WithUncertainty(sigma(deg / 4))} {
+		readings, transit := swgTransit(16, sigma(deg/4), sigma(0), v)
+		fit := angle.Must(angle.Must(deviation.Reduce(readings, transit)).Fit(deviation.FitOptions{}))
+		card := angle.Must(deviation.NewCard(fit.Curve, 15*deg, deviation.Details{})).String()
+		if warns := strings.Contains(strings.Join(fit.Working().Warnings, "\n"), "have no ±: what all readings share"); warns == strings.Contains(card, "±") {
+			t.Errorf("%v: %v\n%s", v, fit.Working().Warnings, card)
+		}
 	}
 	// With nothing to spare the uncertainties are not known.
 	sheet = angle.Must(deviation.NewFit(madeSwing(madeEven(5, 0), usual), deviation.FitOptions{})).Working()

@@ -88,7 +88,7 @@ func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting,
 }
 
 // AmplitudeOnVisibleHorizon returns the bearings of the Sun when its centre is seen
-// on the visible horizon from a height of eye in metres, from 0 to 1000. The
+// on the visible horizon from a heightOfEye, in metres, from 0 to 1000. The
 // true altitude of the centre is then
 //
 //	−(dip + refraction − parallax)

@@ -87,7 +87,7 @@ func refractionSeen(altitude angle.Angle) angle.Angle {
 }
 
 // AlmanacDip returns the angle by which the visible horizon lies below the level through
-// the eye, 1.76′ times the root of the height of eye in metres, as nautical almanacs
+// the eye, 1.76′ times the root of heightOfEye, in metres, as nautical almanacs
 // have it (from memory), ordinary refraction included. It is the figure for altitudes
 // and amplitudes of the Sun; for the distance of the horizon and a refraction of one's
 // own see package fix, whose Dip is 1.75′ with the refraction of the horizon table.

@@ -9,11 +9,14 @@ import (
 
 // A DateError reports an instant for which the Sun's place is not given.
 type DateError struct {
-	Time time.Time // the instant, in UTC
+	Time time.Time // the instant, in UTC; zero if it was left out
 }
 
 // Error says what was wrong and what is accepted.
 func (e *DateError) Error() string {
+	if e.Time.IsZero() {
+		return "sun: no time given: want one of the years 1950 to 2100, UTC"
+	}
 	return "sun: " + e.Time.Format(time.RFC3339) + ": want the years 1950 to 2100, UTC"
 }
 

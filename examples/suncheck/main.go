@@ -67,7 +67,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	reading := flags.String("uncertainty", "0.7°", "standard uncertainty of the bearing")
 	legend := flags.String("rose", "7°55′W 2012 (9′E)", "legend of the chart's rose")
 	card := flags.String("card", "", "file of the deviation card (default: the invented one)")
-	log := flags.String("log", "", "file of earlier checks (default: the invented ones; with a card of your own, none)")
+	log := flags.String("log", "", "file of earlier checks, or none (default: the invented ones; with a card of your own, none)")
+	decimal := flags.Bool("decimal", false, "count the rose's change in decimal years, to the day, in place of whole ones")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
@@ -82,7 +83,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	p, fault := angle.ParsePosition(*from)
 	set("position", fault)
-	r.Time, fault = time.Parse(time.RFC3339, *at)
+	if r.Time, fault = time.Parse(time.RFC3339, *at); fault != nil {
+		fault = fmt.Errorf("%.60q: want a time such as 2026-05-14T17:03:20Z", *at)
+	}
 	set("time", fault)
 	r.Heading, fault = angle.ParseCompass(*heading)
 	set("heading", fault)
@@ -102,7 +105,15 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "suncheck: -%s: want it, with a card or a log of your own\n", name)
 		return 2
 	}
-	if err := work(stdout, r, p, rose, *card, *log); err != nil {
+	count := variation.WholeYears
+	if *decimal {
+		count = variation.DecimalYears
+	}
+	projection, err := rose.On(r.Time, count)
+	if err == nil {
+		err = work(stdout, r, p, projection, *card, *log)
+	}
+	if err != nil {
 		fmt.Fprintln(stderr, "suncheck:", err)
 		return 1
 	}
@@ -114,7 +125,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 func missing(flags *flag.FlagSet) string {
 	given := map[string]bool{}
 	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
-	if given["card"] || given["log"] {
+	if given["card"] || given["log"] && flags.Lookup("log").Value.String() != noLog {
 		for _, name := range []string{"time", "position", "heading", "bearing", "rose"} {
 			if !given[name] {
 				return name
@@ -125,12 +136,8 @@ func missing(flags *flag.FlagSet) string {
 }
 
 // work makes the check and reviews the card.
-func work(w io.Writer, r deviation.CheckReading, p angle.Position, rose variation.Rose, cardPath, logPath string) error {
+func work(w io.Writer, r deviation.CheckReading, p angle.Position, projection variation.Projection, cardPath, logPath string) error {
 	table, earlier, invented, err := read(cardPath, logPath)
-	if err != nil {
-		return err
-	}
-	projection, err := rose.On(r.Time, variation.DecimalYears)
 	if err != nil {
 		return err
 	}
@@ -143,7 +150,7 @@ func work(w io.Writer, r deviation.CheckReading, p angle.Position, rose variatio
 	if err != nil {
 		return err
 	}
-	review, err := deviation.ReviewChecks(table, append(earlier, check))
+	review, err := judge(table, append(earlier, check))
 	if err != nil {
 		return err
 	}
@@ -159,7 +166,7 @@ func work(w io.Writer, r deviation.CheckReading, p angle.Position, rose variatio
 		sheet.Warnings = append(sheet.Warnings, w.Message)
 	}
 	fmt.Fprintf(&b, "%s\n", sheet)
-	fmt.Fprintf(&b, "Deviation found       %v (standard uncertainty %v)\n", check.Deviation, check.Deviation.Uncertainty())
+	fmt.Fprintf(&b, "Deviation found       %v (%s)\n", check.Deviation, known(check.Deviation))
 	fmt.Fprintf(&b, "Deviation by the card %v (%s)\n\n", on.Deviation, on.Working[0].How)
 	fmt.Fprintf(&b, "The card: %s\n", review.Verdict)
 	for _, reason := range review.Reasons {
@@ -169,6 +176,31 @@ func work(w io.Writer, r deviation.CheckReading, p angle.Position, rose variatio
 	_, err = w.Write(b.Bytes())
 	return err
 }
+
+// known prints how well a deviation is known.
+func known(d deviation.Deviation) string {
+	if u := d.Uncertainty(); u != (angle.Uncertainty{}) {
+		return "standard uncertainty " + u.String()
+	}
+	return "standard uncertainty not known"
+}
+
+// judge reviews the card by the checks, of which the last is today's. Without its
+// uncertainty the card can't be judged by it; the check stands all the same.
+func judge(table *deviation.Table, checks []deviation.Check) (deviation.Review, error) {
+	today := checks[len(checks)-1]
+	if _, stated := today.Deviation.Uncertainty().Sigma(); stated {
+		return deviation.ReviewChecks(table, checks)
+	}
+	why := "the uncertainty of the bearing is not stated"
+	if _, stated := today.Variation.Uncertainty().Sigma(); !stated {
+		why = "the rose states no annual change, and so not how well the variation is known"
+	}
+	return deviation.Review{Verdict: deviation.NotJudged, Reasons: []string{why}}, nil
+}
+
+// noLog in place of a log's file is none.
+const noLog = "none"
 
 // read reads the card and the log.
 func read(cardPath, logPath string) (*deviation.Table, []deviation.Check, bool, error) {
@@ -180,7 +212,11 @@ func read(cardPath, logPath string) (*deviation.Table, []deviation.Check, bool, 
 			return nil, nil, false, err
 		}
 	}
-	if logPath != "" {
+	switch logPath {
+	case "":
+	case noLog:
+		log = nil
+	default:
 		if log, err = os.ReadFile(logPath); err != nil {
 			return nil, nil, false, err
 		}
@@ -190,7 +226,7 @@ func read(cardPath, logPath string) (*deviation.Table, []deviation.Check, bool, 
 		return nil, nil, false, fmt.Errorf("card %s: %w", cardPath, err)
 	}
 	if log == nil {
-		return table, nil, false, nil
+		return table, nil, cardPath == "", nil
 	}
 	checks, err := deviation.ReadChecks(bytes.NewReader(log))
 	if err != nil {

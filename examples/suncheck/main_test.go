@@ -56,7 +56,9 @@ func TestFaultsAreNamed(t *testing.T) {
 		want   string
 	}{
 		{"at night", []string{"-time", "2026-07-02T01:00:00Z"}, 1, "below the horizon"},
-		{"no time", []string{"-time", "noon"}, 2, "-time"},
+		{"no time", []string{"-time", "noon"}, 2, `-time: "noon": want a time such as 2026-05-14T17:03:20Z`},
+		{"a time of day ashore", []string{"-time", "2026-07-02 18:20 BST"}, 2, "want a time such as 2026-05-14T17:03:20Z"},
+		{"no such log", append([]string{"-log", bad + "x"}, own...), 1, "card.csvx"},
 		{"a bad card", append([]string{"-card", bad}, own...), 1, "line 3, deviation"},
 		{"no such card", append([]string{"-card", bad + "x"}, own...), 1, "card.csvx"},
 		{"a card alone", []string{"-card", bad}, 2, "-time: want it"},
@@ -75,5 +77,28 @@ func TestAnOldRoseWarns(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	if status := run([]string{"-time", "2060-07-02T18:20:00Z"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "Warning: ") {
 		t.Errorf("status %d: %s%s", status, &stderr, &stdout)
+	}
+}
+
+// TestWhatIsPrinted looks for what a check says beside its working.
+func TestWhatIsPrinted(t *testing.T) {
+	for _, test := range []struct {
+		desc      string
+		args      []string
+		says, not string
+	}{
+		{"a reciprocal does not condemn the card", []string{"-bearing", "100.5°C"}, "The card: holds\n  3 checks differ", "swing again\n"},
+		{"a reciprocal is to be taken again", []string{"-bearing", "100.5°C"}, "on 226°C the reading is doubtful: take it again; the card is not judged by it", "The card: swing again"},
+		{"a reciprocal alone", []string{"-bearing", "100.5°C", "-log", "none"}, "The card: not judged", "checks differ"},
+		{"a rose without annual change", []string{"-rose", "5°44'W 2020"}, "The card: not judged\n  the rose states no annual change", "±"},
+		{"no uncertainty of the bearing", []string{"-uncertainty", ""}, "The card: not judged\n  the uncertainty of the bearing is not stated", "no annual change"},
+		{"no log", []string{"-log", "none"}, "  1 check differs", "4 checks"},
+		{"whole years", nil, "14 years", "14.5 years"},
+		{"decimal years", []string{"-decimal"}, "14.5 years", "14 years"},
+	} {
+		var stdout, stderr bytes.Buffer
+		if status := run(test.args, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), test.says) || strings.Contains(stdout.String(), test.not) {
+			t.Errorf("%s: status %d, %s%s", test.desc, status, &stderr, &stdout)
+		}
 	}
 }

@@ -73,7 +73,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.position, "position", "", "where the vessel swung, as 46°44.0′N 019°00.3′W")
 	flags.StringVar(&o.date, "date", "", "when she swung, as 2026-05-09")
 	flags.StringVar(&o.step, "step", "15°", "step of the card: 10°, 15°, 22°30′, 11°15′ …")
-	flags.StringVar(&o.out, "out", "", "directory for the two drawings (default: a new temporary one)")
+	flags.StringVar(&o.out, "out", "", "directory for the two drawings, made if it is not there (default: a new temporary one)")
 	flags.StringVar(&o.details.Vessel, "vessel", "", "name of the vessel, for the card")
 	flags.StringVar(&o.details.Compass, "compass", "", "which compass, for the card")
 	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung her, for the card")
@@ -136,10 +136,14 @@ func (o options) parse() (job, error) {
 	j := job{name: o.path, details: o.details}
 	fault := func(name string, err error) (job, error) { return job{}, fmt.Errorf("-%s: %w", name, err) }
 	given := map[string]string{"direction": o.direction, "variation": o.variation, "position": o.position, "date": o.date}
+	var missing []string
 	for _, name := range append([]string{"position", "date"}, needs[o.method]...) {
 		if given[name] == "" {
-			return job{}, fmt.Errorf("-%s: want it, with a record of your own by the method %s", name, o.method)
+			missing = append(missing, "-"+name)
 		}
+	}
+	if len(missing) > 0 {
+		return job{}, fmt.Errorf("%s: want it, with a record of your own by the method %s", strings.Join(missing, ", "), o.method)
 	}
 	var v variation.Variation
 	var direction angle.True
@@ -246,15 +250,22 @@ func (j job) printLimits(w io.Writer, fit *deviation.Fit) error {
 
 // draw writes the two drawings.
 func (j job) draw(w io.Writer, fit *deviation.Fit, out string) error {
+	var err error
 	if out == "" {
-		var err error
-		if out, err = os.MkdirTemp("", "swing-"); err != nil {
-			return err
-		}
+		out, err = os.MkdirTemp("", "swing-")
+	} else {
+		err = os.MkdirAll(out, 0o755)
+	}
+	if err != nil {
+		return err
 	}
 	diagram := deviation.Diagram{Details: j.details, Source: fit.Curve}
 	for _, r := range fit.Residuals {
-		diagram.Observations = append(diagram.Observations, r.Observation)
+		if r.Rejected {
+			diagram.Rejected = append(diagram.Rejected, r.Observation)
+		} else {
+			diagram.Observations = append(diagram.Observations, r.Observation)
+		}
 	}
 	for name, write := range map[string]func(io.Writer) error{"curve.svg": diagram.WriteCurve, "napier.svg": diagram.WriteNapier} {
 		var b bytes.Buffer

@@ -91,12 +91,49 @@ func TestARecordOfOnesOwnIsNotMixedWithInventedFigures(t *testing.T) {
 		t.Fatal(err)
 	}
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-direction: want it") {
+	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-direction, -variation: want it") {
 		t.Errorf("status %d: %s", status, &stderr)
 	}
 	stderr.Reset()
-	out := t.TempDir()
+	if status := run([]string{"-swing", path}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-position, -date, -direction, -variation: want it") {
+		t.Errorf("status %d: %s", status, &stderr)
+	}
+	if !strings.Contains(oneOf(t, "-variation", "5°08′W"), "Note: the card has no ±") || strings.Contains(oneOf(t), "Note: the card has no ±") {
+		t.Error("nothing says why the card has no ±, or that is said where it has")
+	}
+	stderr.Reset()
+	out := filepath.Join(t.TempDir(), "drawings", "of the swing") // not there yet
 	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09", "-method", "distant", "-out", out}, &stdout, &stderr); status != 0 || strings.Contains(stdout.String(), "Quillon") {
 		t.Errorf("status %d: %s%s", status, &stderr, &stdout)
+	}
+}
+
+// oneOf is what a swing prints, of the invented one but for some flags.
+func oneOf(t *testing.T, args ...string) string {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	if status := run(append(args, "-out", t.TempDir()), &stdout, &stderr); status != 0 {
+		t.Fatalf("status %d: %s", status, &stderr)
+	}
+	return stdout.String()
+}
+
+// TestAReciprocalIsDrawnAsLeftOut reads one bearing of the invented swing the wrong
+// way: all is printed and drawn, the curve without it.
+func TestAReciprocalIsDrawnAsLeftOut(t *testing.T) {
+	record := bytes.Replace(invented, []byte("\n090,353.5,"), []byte("\n090,173.5,"), 1)
+	path, out := filepath.Join(t.TempDir(), "record.csv"), t.TempDir()
+	if err := os.WriteFile(path, record, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var stdout, stderr bytes.Buffer
+	args := []string{"-swing", path, "-direction", "351°48′T", "-variation", "5°08′W ±0°15′", "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09", "-out", out}
+	if status := run(args, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "Look again: ") {
+		t.Fatalf("status %d: %s%s", status, &stderr, &stdout)
+	}
+	for _, name := range []string{"curve.svg", "napier.svg"} {
+		if data, err := os.ReadFile(filepath.Join(out, name)); err != nil || !bytes.Contains(data, []byte("observations: 22; left out: 2.")) {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }

@@ -32,6 +32,9 @@ func printSwing(w io.Writer, swing *deviation.Swing, fit *deviation.Fit) {
 	for _, warning := range swing.Warnings {
 		fmt.Fprintf(w, "Note: %s\n", warning)
 	}
+	if _, stated := swing.Common.Sigma(); !stated {
+		fmt.Fprintln(w, "Note: the card has no ±: what all readings share, such as the variation, has no stated uncertainty (-variation \"5°08′W ±0°15′\" states it)")
+	}
 	fmt.Fprintf(w, "Coefficients          %v\n", fit.Coefficients())
 	if se, known := fit.StandardErrors(); known {
 		line := "Standard uncertainty  "
