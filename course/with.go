@@ -45,9 +45,10 @@ type With struct {
 }
 
 // A MissingSourceError reports a conversion that was given no source of variation or
-// of deviation, or no position or no date for a source that may depend on it.
+// of deviation, or no position or no date for a source that may depend on it; or a
+// crossing that was given a nil pointer for its streams.
 type MissingSourceError struct {
-	What string // "variation", "deviation", "position" or "date"
+	What string // "variation", "deviation", "position", "date" or "streams"
 }
 
 // What may be missing.
@@ -56,6 +57,7 @@ const (
 	missingDeviation = "deviation"
 	missingPosition  = "position"
 	missingDate      = "date"
+	missingStreams   = "streams"
 )
 
 // Error says what is missing, and what to write where there is none.
@@ -70,7 +72,7 @@ func (e *MissingSourceError) Error() string {
 	case missingDeviation:
 		return "course: no source of deviation: give one in With, or deviation.None() if the compass has none"
 	}
-	return "course: no " + e.What + ": give one in With"
+	return "course: no " + e.What + ": a nil pointer; give some, or nil for slack water"
 }
 
 func (w *With) variation() (variation.Variation, error) {
