@@ -221,7 +221,7 @@ func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
 
 // String returns the triangle on one line:
 //
-//	235°T 6.0 kn through the water, stream 045°T 1.5 kn, 232°T 4.6 kn over the ground
+//	235°T 6.0 kn through the water, stream 045°T 1.5 kn, 238.3°T 4.5 kn over the ground
 func (s Steering) String() string {
 	return fmt.Sprintf("%v through the water, stream %v, %v over the ground", s.Water, s.Stream, s.Ground)
 }

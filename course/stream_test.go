@@ -449,7 +449,7 @@ func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
 
 func TestATriangleOnALine(t *testing.T) {
 	s := angle.Must(course.MadeGood(motionOf(235, 6), streamOf(45, 1.5)))
-	if got, want := s.String(), "235°T 6.0 kn through the water, stream 045°T 1.5 kn, 231.7°T 4.5 kn over the ground"; got != want {
+	if got, want := s.String(), "235°T 6.0 kn through the water, stream 045°T 1.5 kn, 238.3°T 4.5 kn over the ground"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 }

@@ -334,9 +334,13 @@ func (c Crossing) steps() working.Steps {
 		working.Direction("track", "Track", c.Run.Course, "by rhumb line, "+c.Run.Distance.String()),
 	}
 	for i, h := range c.Hours {
+		flows := fmt.Sprintf("set %v, rate %v", h.Stream.Set, h.Stream.Rate)
+		if h.Stream.Rate == 0 {
+			flows = "slack water"
+		}
 		steps = append(steps, working.Step{
 			Key: fmt.Sprintf("stream %d", i+1), What: fmt.Sprintf("Stream %s–%s UTC", hour(h.Begins), hour(h.Begins.Add(h.Lasts))),
-			Value: fmt.Sprintf("set %v, rate %v", h.Stream.Set, h.Stream.Rate), Number: h.Stream.Rate.Knots(), Unit: "knots",
+			Value: flows, Number: h.Stream.Rate.Knots(), Unit: "knots",
 			How: fmt.Sprintf("drift %v; made good %v, to %v", h.Stream.Rate.For(h.Lasts), h.Ground, h.Ends),
 		})
 	}

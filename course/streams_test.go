@@ -441,3 +441,10 @@ func TestANilPointerToStreamsIsRefused(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+func TestAnHourOfSlackWaterHasNoSet(t *testing.T) {
+	c := angle.Must(course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, course.HourlyStreams{Start: day, Period: 24 * time.Hour, Streams: []course.Stream{streamOf(90, 0)}}))
+	if step, _ := c.Working().Steps.Find("stream 1"); step.Value != "slack water" || step.What != "Stream 09:00–13:12 UTC" {
+		t.Errorf("%+v", step)
+	}
+}

@@ -45,7 +45,9 @@ type Plan struct {
 
 	// Variation and Deviation are the sources that courses are converted with, as
 	// in [course.With]; nil is refused with a [*course.MissingSourceError]. The
-	// variation is taken in the middle of each leg, at its beginning's date.
+	// variation is that of the date when a leg begins: of a rhumb line in its middle,
+	// since one course is steered all along, of a great circle where it begins, as the
+	// course is.
 	Variation variation.Source
 	Deviation deviation.Source
 
