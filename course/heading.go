@@ -150,7 +150,8 @@ func (h Heading) Warnings() []working.Warning {
 }
 
 // Steer returns the course by compass to the nearest whole degree, from 000° to 359°,
-// as it is given to the helm: the last step of the working. Halves go up.
+// as it is given to the helm: the last step in the working of a course to steer. Halves
+// go up.
 func (h Heading) Steer() angle.Compass { return h.c.Round(angle.Degree) }
 
 // Uncertainty returns the standard uncertainty of the result: those of
