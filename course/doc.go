@@ -13,8 +13,8 @@
 //
 // # Where to begin
 //
-//   - A course from the chart to the helm: [FromTrue]. From the helm to the chart:
-//     [FromCompass]. What they take is [With].
+//   - A course from the chart to the helm: [FromTrue], then [Heading.Steer]. From the
+//     helm to the chart: [FromCompass]. What they take is [With].
 //   - A bearing: make the [Heading] on which it was taken, then
 //     [Heading.BearingFromCompass] or its like.
 //   - Through a stream: [ToSteer] for one, [ToSteerAcross] for one that changes;

@@ -2,6 +2,7 @@ package course
 
 import (
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -130,18 +131,28 @@ func (h Heading) String() string {
 	return h.t.String() + " " + h.m.String() + " " + h.c.String()
 }
 
-// Warnings returns what makes the variation of this heading weak, as its source
-// sees it: an old rose, roses that differ, a rose far away.
-func (h Heading) Warnings() []variation.Warning {
-	if h.with.Variation == nil {
-		return nil
+// Warnings returns what makes the heading weak, as its sources see it: of the
+// variation an old rose, roses that differ, a rose far away; of the deviation a curve
+// that swings out between its rows, or a heading that was never observed.
+func (h Heading) Warnings() []working.Warning {
+	var all []working.Warning
+	if h.with.Variation != nil {
+		if e, err := variation.Explain(h.with.Variation, h.with.At, h.with.On); err == nil {
+			all = append(all, e.Warnings...)
+		}
 	}
-	e, err := variation.Explain(h.with.Variation, h.with.At, h.with.On)
-	if err != nil {
-		return nil // then there would be no heading
+	if h.with.Deviation != nil {
+		if e, err := deviation.Explain(h.with.Deviation, h.c); err == nil {
+			all = append(all, e.Warnings...)
+		}
 	}
-	return e.Warnings
+	return all
 }
+
+// Steer returns the course by compass to the nearest whole degree, from 000° to 359°,
+// as it is given to the helm: the last step in the working of a course to steer. Halves
+// go up.
+func (h Heading) Steer() angle.Compass { return h.c.Round(angle.Degree) }
 
 // Uncertainty returns the standard uncertainty of the result: those of
 // variation and deviation combined as independent, with that of the reading if

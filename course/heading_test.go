@@ -2,8 +2,11 @@ package course_test
 
 import (
 	"errors"
+	"slices"
 	"testing"
 	"time"
+
+	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
 	"lubberline.example/course"
@@ -153,4 +156,59 @@ func TestTheVariationIsThatOfThePlaceAndDate(t *testing.T) {
 	asked("magnetic", err)
 	_, err = course.FromCompass(angle.Compass{}, w)
 	asked("compass", err)
+}
+
+// What is weak about the deviation is said beside what is weak about the variation.
+func TestAHeadingWarnsOfItsDeviationToo(t *testing.T) {
+	rows := []deviation.Row[angle.Compass]{{Heading: angle.CompassFrom(5 * deg), Deviation: deviation.East(8 * deg)}}
+	for h := angle.Angle(0); h < turn; h += 45 * deg {
+		rows = append(rows, deviation.Row[angle.Compass]{Heading: angle.CompassFrom(h), Deviation: deviation.East(2 * deg)})
+	}
+	table := angle.Must(deviation.NewTable(rows))
+	old := variation.MustParseLegend("3°50′W 1990 (9′E)")
+	swings := 0
+	for c := angle.Angle(0); c < turn; c += deg {
+		h, err := course.FromCompass(angle.CompassFrom(c), course.With{Variation: old, Deviation: table.Smooth(), On: day})
+		if err != nil {
+			continue
+		}
+		want := angle.Must(deviation.Explain(table.Smooth(), h.Compass())).Warnings
+		got := h.Warnings()
+		if len(got) == 0 || got[0].Kind != variation.OldRose || !slices.Equal(got[len(got)-len(want):], want) {
+			t.Fatalf("on %v: %v", h.Compass(), got)
+		}
+		var messages []string
+		for _, w := range got {
+			messages = append(messages, w.Message)
+		}
+		if sheet := h.Working(); !slices.Equal(messages, sheet.Warnings) {
+			t.Errorf("on %v: %q, the working has %q", h.Compass(), messages, sheet.Warnings)
+		}
+		if len(want) > 0 && want[0].Kind == deviation.SwingsOut {
+			swings++
+		}
+	}
+	if swings == 0 {
+		t.Error("the curve of this test does not swing out")
+	}
+}
+
+// The helm is given a whole degree, and never 360°.
+func TestTheCourseToSteerIsAWholeDegree(t *testing.T) {
+	for given, want := range map[string]string{"112°": "112", "112°29′": "112", "112°30′": "113", "359°29′": "359", "359°30′": "000", "000°": "000"} {
+		h := angle.Must(course.FromCompass(angle.MustParseCompass(given), known("0°", "0°")))
+		if got := h.Steer(); got != angle.MustParseCompass(want) {
+			t.Errorf("%s: %v, want %s", given, got, want)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		h, err := course.FromTrue(angle.TrueFrom(angle.Angle(rapid.Int64Range(0, int64(turn)-1).Draw(t, "true"))), course.With{Variation: orleskRose(), Deviation: quillon(), On: day})
+		if err != nil {
+			t.Fatal(err)
+		}
+		last, ok := h.Working().Steps.Find("course to steer")
+		if got := h.Steer(); !ok || got.Degrees() != last.Number || got.FromNorth()%deg != 0 || got.Sub(h.Compass()).Abs() > deg/2 {
+			t.Fatalf("%v for %v; the working ends in %+v", got, h.Compass(), last)
+		}
+	})
 }

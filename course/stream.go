@@ -193,7 +193,11 @@ func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 	}
 	n, e := ground.components()
 	sn, se := Motion{stream.Set, stream.Rate}.components()
-	return Steering{motionOf(n-sn, e-se), stream, ground, soughtBoth}, nil
+	water := motionOf(n-sn, e-se)
+	if water.Speed <= 1e-12*(ground.Speed+stream.Rate) {
+		water = Motion{} // what rounding leaves of equal motions has no course
+	}
+	return Steering{water, stream, ground, soughtBoth}, nil
 }
 
 // StreamBetween returns the stream that set a vessel from where she was reckoned to
@@ -215,6 +219,13 @@ func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
 	return distance.At(s.Ground.Speed)
 }
 
+// String returns the triangle on one line:
+//
+//	235°T 6.0 kn through the water, stream 045°T 1.5 kn, 238.3°T 4.5 kn over the ground
+func (s Steering) String() string {
+	return fmt.Sprintf("%v through the water, stream %v, %v over the ground", s.Water, s.Stream, s.Ground)
+}
+
 // Working returns the steps of the triangle.
 func (s Steering) Working() working.Sheet {
 	return working.Sheet{Steps: s.steps(), Caution: working.Caution}
@@ -234,11 +245,24 @@ func (s Steering) steps() working.Steps {
 	if s.Stream.Rate == 0 {
 		stream.Value, stream.How = s.Stream.Rate.String(), "none"
 	}
+	water := working.Direction("water course", "Course through the water", s.Water.Course, how[0])
+	if s.Water.Speed == 0 {
+		water = stoppedStep(water, "stopped in the water")
+	}
+	ground := working.Direction("ground course", "Course over the ground", s.Ground.Course, how[1])
+	if s.Ground.Speed == 0 {
+		ground = stoppedStep(ground, "stopped over the ground")
+	}
 	return working.Steps{
 		stream,
-		working.Direction("water course", "Course through the water", s.Water.Course, how[0]),
+		water,
 		{Key: "water speed", What: "Speed through the water", Value: s.Water.Speed.String(), Number: s.Water.Speed.Knots(), Unit: "knots"},
-		working.Direction("ground course", "Course over the ground", s.Ground.Course, how[1]),
+		ground,
 		{Key: "ground speed", What: "Speed over the ground", Value: s.Ground.Speed.String(), Number: s.Ground.Speed.Knots(), Unit: "knots"},
 	}
+}
+
+// stoppedStep is a step for a course where there is none.
+func stoppedStep(s working.Step, how string) working.Step {
+	return working.Step{Key: s.Key, What: s.What, Value: "none", How: how}
 }

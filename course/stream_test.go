@@ -416,3 +416,40 @@ Speed over the ground           2.2 kn
 		t.Error(got)
 	}
 }
+
+// A vessel that does not move through the water, or over the ground, has no course to name.
+func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
+	drifting := angle.Must(course.ToMakeGood(motionOf(45, 2), streamOf(45, 2)))
+	anchored := angle.Must(course.ToMakeGood(motionOf(0, 0), streamOf(45, 2)))
+	for _, c := range []struct {
+		s          course.Steering
+		key, value string
+		how        string
+	}{
+		{drifting, "water course", "none", "stopped in the water"},
+		{drifting, "ground course", "045°T", "wanted"},
+		{anchored, "water course", "225°T", "the ground motion less the stream"},
+		{anchored, "ground course", "none", "stopped over the ground"},
+		{angle.Must(course.MadeGood(motionOf(112, 0), streamOf(45, 2))), "water course", "none", "stopped in the water"},
+	} {
+		step, ok := c.s.Working().Steps.Find(c.key)
+		if !ok || step.Value != c.value || step.How != c.how || (step.Unit == "") != (c.value == "none") {
+			t.Errorf("%v: %+v", c.s, step)
+		}
+	}
+	// What rounding leaves of two equal motions is no course either.
+	rapid.Check(t, func(t *rapid.T) {
+		m := course.Motion{Course: anyTrue().Draw(t, "set"), Speed: speedBetween(0, 10).Draw(t, "rate")}
+		s := angle.Must(course.ToMakeGood(m, course.Stream{Set: m.Course, Rate: m.Speed}))
+		if s.Water != (course.Motion{}) {
+			t.Fatalf("%v through the water", s.Water)
+		}
+	})
+}
+
+func TestATriangleOnALine(t *testing.T) {
+	s := angle.Must(course.MadeGood(motionOf(235, 6), streamOf(45, 1.5)))
+	if got, want := s.String(), "235°T 6.0 kn through the water, stream 045°T 1.5 kn, 238.3°T 4.5 kn over the ground"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}

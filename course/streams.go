@@ -24,7 +24,7 @@ func (s Stream) StreamAt(angle.Position, time.Time) (Stream, error) { return s, 
 // HourlyStreams are the streams of an atlas or a diamond's table: one for each
 // period of equal length, the first from Start.
 type HourlyStreams struct {
-	Start   time.Time     `json:"start"`   // when the first begins; zero is the year 1
+	Start   time.Time     `json:"start"`   // when the first begins; the zero time is refused
 	Period  time.Duration `json:"period"`  // nought means an hour
 	Streams []Stream      `json:"streams"` // in order, without gaps
 }
@@ -32,17 +32,23 @@ type HourlyStreams struct {
 // A StreamTimeError reports a time for which no stream is given.
 type StreamTimeError struct {
 	Time       time.Time // asked for
-	First, End time.Time // of what is given; End itself is not
+	First, End time.Time // of what is given; End itself is not. A zero First was not set
 }
 
 // Error says for which times there are streams.
 func (e *StreamTimeError) Error() string {
+	if e.First.IsZero() {
+		return fmt.Sprintf("course: no stream for %s UTC: the streams do not say when the first begins: set Start", e.Time.UTC().Format(time.DateTime))
+	}
 	return fmt.Sprintf("course: no stream for %s UTC: want a time from %s to before %s UTC", e.Time.UTC().Format(time.DateTime), e.First.UTC().Format(time.DateTime), e.End.UTC().Format(time.DateTime))
 }
 
 // StreamAt returns the stream of the period in which a time lies, wherever it is.
-// Other times are refused with a [*StreamTimeError].
+// Other times, and streams without a Start, are refused with a [*StreamTimeError].
 func (h HourlyStreams) StreamAt(_ angle.Position, t time.Time) (Stream, error) {
+	if h.Start.IsZero() {
+		return Stream{}, &StreamTimeError{Time: t}
+	}
 	since := t.Sub(h.Start)
 	if i := int64(since / h.period()); since >= 0 && i < int64(len(h.Streams)) {
 		return h.Streams[i], nil
@@ -113,7 +119,7 @@ const longestCrossing = 30 * 24 * time.Hour
 // with the course: the first moment at which the vessel can be there. The sum is
 // taken on a plane, as on a chart, and the aim corrected until the reckoning ends at
 // the goal: it serves for some tens of miles. It looks 30 days ahead. Nil streams are
-// slack water.
+// slack water; a nil pointer to streams is refused with a [*MissingSourceError].
 //
 // The streams are asked for along the straight track, every quarter of an hour
 // except for [HourlyStreams] and a [Stream], which are asked for as they change.
@@ -124,6 +130,9 @@ const longestCrossing = 30 * 24 * time.Hour
 func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams StreamSource) (Crossing, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Crossing{}, err
+	}
+	if isNilPointer(streams) {
+		return Crossing{}, &MissingSourceError{missingStreams}
 	}
 	run := sailing.WGS84().Rhumb(from, to)
 	c := Crossing{From: from, To: to, Depart: depart, Run: run}
@@ -162,6 +171,18 @@ func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Spee
 		goalNorth, goalEast = goalNorth+n, goalEast+e
 	}
 	return c, nil
+}
+
+// isNilPointer reports whether a source is a pointer to streams of this package that
+// points nowhere, which is not the same as nil.
+func isNilPointer(streams StreamSource) bool {
+	switch s := streams.(type) {
+	case *HourlyStreams:
+		return s == nil
+	case *Stream:
+		return s == nil
+	}
+	return false
 }
 
 // aim finds the course and the least time, not before some, to a goal on the plane, in
@@ -313,9 +334,14 @@ func (c Crossing) steps() working.Steps {
 		working.Direction("track", "Track", c.Run.Course, "by rhumb line, "+c.Run.Distance.String()),
 	}
 	for i, h := range c.Hours {
+		flows := fmt.Sprintf("set %v, rate %v", h.Stream.Set, h.Stream.Rate)
+		if h.Stream.Rate == 0 {
+			flows = "slack water"
+		}
 		steps = append(steps, working.Step{
-			Key: fmt.Sprintf("stream %d", i+1), What: "Stream from " + h.Begins.UTC().Round(time.Minute).Format("15:04 UTC"), Value: h.Stream.String(), Number: h.Stream.Rate.Knots(), Unit: "knots",
-			How: fmt.Sprintf("for %s; made good %v, to %v", clock(h.Lasts), h.Ground, h.Ends),
+			Key: fmt.Sprintf("stream %d", i+1), What: fmt.Sprintf("Stream %s–%s UTC", hour(h.Begins), hour(h.Begins.Add(h.Lasts))),
+			Value: flows, Number: h.Stream.Rate.Knots(), Unit: "knots",
+			How: fmt.Sprintf("drift %v; made good %v, to %v", h.Stream.Rate.For(h.Lasts), h.Ground, h.Ends),
 		})
 	}
 	widest := sailing.Distance(math.Abs(float64(c.Widest)))
@@ -326,13 +352,20 @@ func (c Crossing) steps() working.Steps {
 	case c.Widest < 0:
 		where = "to port at most: look for dangers there"
 	}
+	water := working.Direction("water course", "Course through the water", c.Water.Course, "for the whole way")
+	if c.Water.Speed == 0 {
+		water = stoppedStep(water, "stopped in the water")
+	}
 	return append(steps,
-		working.Step{Key: "drift", What: "All the streams", Value: c.Drift.String(), Number: c.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: "the sum of their vectors"},
-		working.Direction("water course", "Course through the water", c.Water.Course, "for the whole way"),
+		working.Step{Key: "drift", What: "All the streams", Value: fmt.Sprintf("set %v, drift %v", c.Drift.Course, c.Drift.Distance), Number: c.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: "the sum of their vectors"},
+		water,
 		working.Step{Key: "time", What: "Time", Value: clock(c.Time), Number: c.Time.Hours(), Unit: "hours", How: "at " + c.Water.Speed.String() + " through the water"},
 		working.Step{Key: "widest", What: "Off the track", Value: widest.String(), Number: c.Widest.NauticalMiles(), Unit: "nautical miles, starboard positive", How: where},
 	)
 }
+
+// hour is the time of day to the nearest minute.
+func hour(t time.Time) string { return t.UTC().Round(time.Minute).Format("15:04") }
 
 // clock prints a time as hours and minutes: 3 h 05 min, 40 min.
 func clock(t time.Duration) string {

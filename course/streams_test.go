@@ -388,16 +388,16 @@ func TestACrossingIsWorkedAsOnTheChart(t *testing.T) {
 		t.Fatal(err)
 	}
 	const want = `
-Track                        029°10.1′T  by rhumb line, 25.2 M
-Stream from 09:20 UTC      120°T 1.0 kn  for 40 min; made good 041.7°T 6.1 kn, to 47°01.0′N 019°04.0′W
-Stream from 10:00 UTC      110°T 2.0 kn  for 1 h 00 min; made good 049.2°T 6.7 kn, to 47°05.4′N 018°56.6′W
-Stream from 11:00 UTC      290°T 1.5 kn  for 1 h 00 min; made good 017.8°T 5.9 kn, to 47°11.0′N 018°54.0′W
-Stream from 12:00 UTC      300°T 2.0 kn  for 1 h 00 min; made good 013.6°T 6.2 kn, to 47°17.1′N 018°51.8′W
-Stream from 13:00 UTC      310°T 1.0 kn  for 31 min; made good 023.1°T 6.2 kn, to 47°20.0′N 018°50.0′W
-All the streams           307.4°T 1.4 M  the sum of their vectors
-Course through the water     032°15.4′T  for the whole way
-Time                         4 h 11 min  at 6.0 kn through the water
-Off the track                     3.2 M  to starboard at most: look for dangers there
+Track                                   029°10.1′T  by rhumb line, 25.2 M
+Stream 09:20–10:00 UTC      set 120°T, rate 1.0 kn  drift 0.67 M; made good 041.7°T 6.1 kn, to 47°01.0′N 019°04.0′W
+Stream 10:00–11:00 UTC      set 110°T, rate 2.0 kn  drift 2.0 M; made good 049.2°T 6.7 kn, to 47°05.4′N 018°56.6′W
+Stream 11:00–12:00 UTC      set 290°T, rate 1.5 kn  drift 1.5 M; made good 017.8°T 5.9 kn, to 47°11.0′N 018°54.0′W
+Stream 12:00–13:00 UTC      set 300°T, rate 2.0 kn  drift 2.0 M; made good 013.6°T 6.2 kn, to 47°17.1′N 018°51.8′W
+Stream 13:00–13:31 UTC      set 310°T, rate 1.0 kn  drift 0.51 M; made good 023.1°T 6.2 kn, to 47°20.0′N 018°50.0′W
+All the streams           set 307.4°T, drift 1.4 M  the sum of their vectors
+Course through the water                032°15.4′T  for the whole way
+Time                                    4 h 11 min  at 6.0 kn through the water
+Off the track                                3.2 M  to starboard at most: look for dangers there
 `
 	if got := c.Working().Steps.String(); got != want[1:] {
 		t.Errorf("%swant\n%s", got, want[1:])
@@ -407,6 +407,44 @@ Off the track                     3.2 M  to starboard at most: look for dangers 
 		t.Fatal(err)
 	}
 	if step, ok := still.Working().Steps.Find("widest"); !ok || step.Value != "0.00 M" || step.How != "the streams do not set her off it" {
+		t.Errorf("%+v", step)
+	}
+}
+
+// Streams as they are read from a table have no start yet, and say so.
+func TestStreamsWithoutAStartSaySo(t *testing.T) {
+	unset := course.HourlyStreams{Streams: tides.Streams}
+	for _, at := range []time.Time{day, {}} {
+		_, err := unset.StreamAt(offOrlesk, at)
+		e, is := errors.AsType[*course.StreamTimeError](err)
+		if !is || !e.First.IsZero() || !e.Time.Equal(at) || !strings.HasSuffix(err.Error(), "the streams do not say when the first begins: set Start") {
+			t.Error(err)
+		}
+	}
+	_, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, unset)
+	if _, is := errors.AsType[*course.StreamTimeError](err); !is || !strings.Contains(err.Error(), "set Start") {
+		t.Error(err)
+	}
+}
+
+// A nil pointer is no slack water: someone forgot to read the streams.
+func TestANilPointerToStreamsIsRefused(t *testing.T) {
+	for _, streams := range []course.StreamSource{(*course.HourlyStreams)(nil), (*course.Stream)(nil)} {
+		for _, to := range []angle.Position{braddle, offOrlesk} {
+			_, err := course.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, streams)
+			if e, is := errors.AsType[*course.MissingSourceError](err); !is || e.What != "streams" || err.Error() != "course: no streams: a nil pointer; give some, or nil for slack water" {
+				t.Errorf("%T: %v", streams, err)
+			}
+		}
+	}
+	if _, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, nil); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestAnHourOfSlackWaterHasNoSet(t *testing.T) {
+	c := angle.Must(course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, course.HourlyStreams{Start: day, Period: 24 * time.Hour, Streams: []course.Stream{streamOf(90, 0)}}))
+	if step, _ := c.Working().Steps.Find("stream 1"); step.Value != "slack water" || step.What != "Stream 09:00–13:12 UTC" {
 		t.Errorf("%+v", step)
 	}
 }

@@ -11,6 +11,8 @@ import (
 // With is what a heading is converted with: the sources of variation and
 // deviation, and where and when. A field left out that the conversion needs is an
 // error, not a guess.
+//
+// It has no JSON, for its sources have none; see [With.MarshalJSON].
 type With struct {
 	// Variation tells the variation: a chart's roses, one rose, a field model,
 	// or a known [variation.Variation]. Nil is refused with a [*MissingSourceError].
@@ -31,8 +33,9 @@ type With struct {
 	// be set.
 	AtOrigin bool
 
-	// On is when. Left out it is the year 1, which roses and models refuse; a known
-	// variation does without it.
+	// On is when. A known variation is the same always and does without it. For any
+	// other source a zero On counts as left out, and is refused with a
+	// [*MissingSourceError].
 	On time.Time
 
 	// Reading is how well a compass is read, the vessel's or a hand-bearing one,
@@ -42,30 +45,56 @@ type With struct {
 }
 
 // A MissingSourceError reports a conversion that was given no source of variation or
-// of deviation, or no position for a source that may depend on it.
+// of deviation, or no position or no date for a source that may depend on it; or a
+// crossing that was given a nil pointer for its streams.
 type MissingSourceError struct {
-	What string // "variation", "deviation" or "position"
+	What string // "variation", "deviation", "position", "date" or "streams"
 }
 
-// missingPosition is the What of a position.
-const missingPosition = "position"
+// What may be missing.
+const (
+	missingVariation = "variation"
+	missingDeviation = "deviation"
+	missingPosition  = "position"
+	missingDate      = "date"
+	missingStreams   = "streams"
+)
 
-// Error says what is missing.
+// Error says what is missing, and what to write where there is none.
 func (e *MissingSourceError) Error() string {
-	if e.What == missingPosition {
+	switch e.What {
+	case missingPosition:
 		return "course: no position, on which this source of variation may depend: give At in With, or set AtOrigin if it is 0° N 0° E"
+	case missingDate:
+		return "course: no date, on which this source of variation may depend: give On in With"
+	case missingVariation:
+		return "course: no source of variation: give one in With, or variation.East(0) if there is none"
+	case missingDeviation:
+		return "course: no source of deviation: give one in With, or deviation.None() if the compass has none"
 	}
-	return "course: no source of " + e.What + ": give one in With, or say that there is none"
+	return "course: no " + e.What + ": a nil pointer; give some, or nil for slack water"
 }
 
 func (w *With) variation() (variation.Variation, error) {
 	if w.Variation == nil {
-		return variation.Variation{}, &MissingSourceError{"variation"}
+		return variation.Variation{}, &MissingSourceError{missingVariation}
 	}
 	if w.At == (angle.Position{}) && !w.AtOrigin && !everywhere(w.Variation) {
 		return variation.Variation{}, &MissingSourceError{missingPosition}
 	}
+	if w.On.IsZero() && !always(w.Variation) {
+		return variation.Variation{}, &MissingSourceError{missingDate}
+	}
 	return w.Variation.VariationAt(w.At, w.On)
+}
+
+// always reports whether a source is known not to depend on the date.
+func always(s variation.Source) bool {
+	switch s.(type) {
+	case variation.Variation, *variation.Variation:
+		return true
+	}
+	return false
 }
 
 // everywhere reports whether a source is known not to depend on the place.
@@ -77,9 +106,26 @@ func everywhere(s variation.Source) bool {
 	return false
 }
 
+// MarshalJSON refuses, always, with a [*NoJSONError]: the sources would be lost without
+// a word. Keep what they were made from, the chart's roses or the table, and At, On and
+// Reading, which have JSON of their own.
+func (w With) MarshalJSON() ([]byte, error) {
+	return nil, &NoJSONError{Type: "course.With", Keep: "what its sources were made from, and At, On and Reading"}
+}
+
+// A NoJSONError reports a value that can't be written as JSON, since it holds sources
+// that would not be read back.
+type NoJSONError struct {
+	Type string // of the value: "course.With"
+	Keep string // what to write in its place, in words
+}
+
+// Error says what to keep instead.
+func (e *NoJSONError) Error() string { return e.Type + " has no JSON: keep " + e.Keep }
+
 func (w *With) deviation() (deviation.Source, error) {
 	if w.Deviation == nil {
-		return nil, &MissingSourceError{"deviation"}
+		return nil, &MissingSourceError{missingDeviation}
 	}
 	return w.Deviation, nil
 }

@@ -1,6 +1,7 @@
 package course_test
 
 import (
+	"encoding/json"
 	"errors"
 	"testing"
 	"time"
@@ -29,9 +30,9 @@ func TestAMissingSourceIsSaid(t *testing.T) {
 		message string
 	}{
 		{"variation", course.With{Deviation: deviation.None()}, []string{"variation"},
-			"course: no source of variation: give one in With, or say that there is none"},
+			"course: no source of variation: give one in With, or variation.East(0) if there is none"},
 		{"deviation", course.With{Variation: variation.East(0)}, []string{"deviation"},
-			"course: no source of deviation: give one in With, or say that there is none"},
+			"course: no source of deviation: give one in With, or deviation.None() if the compass has none"},
 		{"both", course.With{At: offOrlesk, On: day}, []string{"variation", "deviation"}, ""},
 	} {
 		for from, convert := range everyWay(c.with) {
@@ -71,9 +72,9 @@ func (silent) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 
 func TestTheErrorOfASourceIsPassedOn(t *testing.T) {
 	for name, w := range map[string]course.With{
-		"variation": {Variation: silent{}, Deviation: deviation.None(), At: offOrlesk},
+		"variation": {Variation: silent{}, Deviation: deviation.None(), At: offOrlesk, On: day},
 		"deviation": {Variation: variation.East(0), Deviation: silent{}},
-		"both":      {Variation: silent{}, Deviation: silent{}, At: offOrlesk},
+		"both":      {Variation: silent{}, Deviation: silent{}, At: offOrlesk, On: day},
 	} {
 		for from, convert := range everyWay(w) {
 			if h, err := convert(); !errors.Is(err, errSource) || h != (course.Heading{}) {
@@ -84,11 +85,42 @@ func TestTheErrorOfASourceIsPassedOn(t *testing.T) {
 }
 
 func TestAYearNoRoseIsGoodForIsRefused(t *testing.T) {
-	w := course.With{Variation: orleskRose(), Deviation: quillon()} // On forgotten
+	w := course.With{Variation: orleskRose(), Deviation: quillon(), On: time.Date(1200, time.May, 1, 0, 0, 0, 0, time.UTC)}
 	for from, convert := range everyWay(w) {
 		_, err := convert()
-		if y, ok := errors.AsType[*variation.YearError](err); !ok || y.Year != 1 {
-			t.Errorf("no date, from %s: error %v, want a *variation.YearError for year 1", from, err)
+		if y, ok := errors.AsType[*variation.YearError](err); !ok || y.Year != 1200 {
+			t.Errorf("from %s: error %v, want a *variation.YearError for 1200", from, err)
+		}
+	}
+}
+
+// A date left out is not the year 1: it is missing, but where it has no part.
+func TestADateLeftOutIsMissing(t *testing.T) {
+	rose := orleskRose()
+	v := variation.West(4 * deg)
+	for name, c := range map[string]struct {
+		source variation.Source
+		always bool
+	}{
+		"a known variation": {v, true}, "pointer to a variation": {&v, true}, "a rose": {rose, false}, "pointer to a rose": {&rose, false},
+		"a chart": {orleskChart(t), false}, "a source of one's own": {silent{}, false}, "a field model": {wmm.WMM2025(), false},
+	} {
+		for from, convert := range everyWay(course.With{Variation: c.source, Deviation: deviation.None(), At: offOrlesk}) { // On forgotten
+			_, err := convert()
+			missing, is := errors.AsType[*course.MissingSourceError](err)
+			if is == c.always || is && (missing.What != "date" || err.Error() != "course: no date, on which this source of variation may depend: give On in With") {
+				t.Errorf("%s, from %s: %v", name, from, err)
+			}
+		}
+	}
+}
+
+func TestWithHasNoJSON(t *testing.T) {
+	w := course.With{Variation: variation.West(4 * deg), Deviation: quillon(), On: day}
+	for _, value := range []any{w, &w, []course.With{w}} {
+		data, err := json.Marshal(value)
+		if e, ok := errors.AsType[*course.NoJSONError](err); !ok || e.Type != "course.With" || e.Keep == "" {
+			t.Errorf("%s, %v", data, err)
 		}
 	}
 }

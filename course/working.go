@@ -56,8 +56,8 @@ func (h Heading) Working() working.Sheet {
 	s.Steps = append(s.Steps, uncertaintySteps(h.Uncertainty(), h.uncertaintyParts())...)
 	if h.from != givenCompass {
 		s.Steps = append(s.Steps, working.Step{
-			Key: "course to steer", What: "Steer by compass", Value: fmt.Sprintf("%.0f", h.c),
-			Number: h.c.Round(angle.Degree).Degrees(), Unit: working.DegreesFromNorth,
+			Key: "course to steer", What: "Steer by compass", Value: h.Steer().String(),
+			Number: h.Steer().Degrees(), Unit: working.DegreesFromNorth,
 			How: "to the nearest whole degree",
 		})
 	}

@@ -265,7 +265,7 @@ func (bare) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 }
 
 func TestASourceWithoutWorkingIsAsGiven(t *testing.T) {
-	h := given(t, "100T", course.With{Variation: bare{}, Deviation: bare{}, At: offOrlesk})
+	h := given(t, "100T", course.With{Variation: bare{}, Deviation: bare{}, At: offOrlesk, On: day})
 	if h.Compass() != angle.CompassFrom(103*deg) {
 		t.Errorf("got %v, want 103°C", h.Compass())
 	}
@@ -303,7 +303,7 @@ func (f fickle) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 
 func TestASourceThatNoLongerExplainsIsSaidToo(t *testing.T) {
 	once := 1
-	h := given(t, "100C", course.With{Variation: fickle{&once}, Deviation: deviation.None(), At: offOrlesk})
+	h := given(t, "100C", course.With{Variation: fickle{&once}, Deviation: deviation.None(), At: offOrlesk, On: day})
 	if step, _ := h.Working().Steps.Find("variation"); step.How != "its source no longer explains it: not any more" || step.Value != "5°00′W" {
 		t.Errorf("variation: %+v", step)
 	}

@@ -5,8 +5,10 @@
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	for _, p := range document.Routes[0].Points {
-//		fmt.Println(p.Name, p.Position)
+//	for _, route := range document.Routes { // none in a file of tracks only
+//		for _, p := range route.Points {
+//			fmt.Println(p.Name, p.Position)
+//		}
 //	}
 //
 // # Where to begin

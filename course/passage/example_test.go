@@ -37,14 +37,17 @@ func Example() {
 	fmt.Print(p.Legs[0].Working())
 	// Output:
 	// Leg 1: Orlesk Head to Minnow Ledge
+	//   Difference of latitude           4.6′S
+	//   Difference of longitude         10.0′W
 	//   Track                       236°02.3′T  by rhumb line on WGS84
 	//   Distance                         8.2 M
+	//   Departure                      6.8 M W  distance × sin track
 	//   Stream                    215°T 0.8 kn  sets toward 215°T
 	//   Course through the water    239°01.9′T  to steer: the stream's part across the track undone
 	//   Speed through the water         5.5 kn
 	//   Course over the ground      236°02.3′T  the stream and the vessel's part along the track
 	//   Speed over the ground           6.2 kn
-	//   True course                 239°01.9′T  to head
+	//   Course to steer, true       239°01.9′T  the course through the water
 	//   Variation                       5°08′W  as given
 	//   Magnetic course             244°09.9′M  variation is west: magnetic is greater than true
 	//   Deviation                       0°30′W  as given

@@ -51,38 +51,51 @@ func (w *Waypoint) UnmarshalJSON(text []byte) error {
 }
 
 // MarshalJSON gives the leg as data, with its working: distances and speeds exactly,
-// times to the second. It is not read back: the plan's sources are not in it.
+// times to the second. For programs that don't read texts with units it has plain numbers
+// too: trackDegrees from true north, distanceNauticalMiles, timeSeconds, and
+// steerCompassDegrees, the course for the helm in whole degrees. It is not read back: the
+// plan's sources are not in it.
 func (l Leg) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
-		Leg      int              `json:"leg"`
-		From     Waypoint         `json:"from"`
-		To       Waypoint         `json:"to"`
-		Track    angle.True       `json:"track"`
-		Final    angle.True       `json:"final"` // the course where the leg ends
-		Distance sailing.Distance `json:"distance"`
-		Water    course.Motion    `json:"water"`
-		Ground   course.Motion    `json:"ground"`
-		Leeway   course.Leeway    `json:"leeway,omitzero"`
-		Heading  course.Heading   `json:"heading"`
-		Begins   time.Time        `json:"begins"`
-		Ends     time.Time        `json:"ends"`
-		Warnings []Warning        `json:"warnings,omitempty"`
-		Working  working.Steps    `json:"working"`
+		Leg          int              `json:"leg"`
+		From         Waypoint         `json:"from"`
+		To           Waypoint         `json:"to"`
+		Track        angle.True       `json:"track"`
+		TrackDegrees float64          `json:"trackDegrees"`
+		Final        angle.True       `json:"final"` // the course where the leg ends
+		Distance     sailing.Distance `json:"distance"`
+		Miles        float64          `json:"distanceNauticalMiles"`
+		Water        course.Motion    `json:"water"`
+		Ground       course.Motion    `json:"ground"`
+		Leeway       course.Leeway    `json:"leeway,omitzero"`
+		Heading      course.Heading   `json:"heading"`
+		Steer        float64          `json:"steerCompassDegrees"`
+		Begins       time.Time        `json:"begins"`
+		Ends         time.Time        `json:"ends"`
+		Seconds      int64            `json:"timeSeconds"`
+		Warnings     []Warning        `json:"warnings,omitempty"`
+		Working      working.Sheet    `json:"working"`
 	}{
-		l.Number, l.From, l.To, l.Track, l.Final, l.Distance, l.Water, l.Ground, l.Leeway,
-		l.Heading, second(l.Begins), second(l.Ends), l.Warnings(), l.Working().Steps,
+		l.Number, l.From, l.To, l.Track, l.Track.Degrees(), l.Final, l.Distance, l.Distance.NauticalMiles(), l.Water, l.Ground, l.Leeway,
+		l.Heading, l.Heading.Steer().Degrees(), second(l.Begins), second(l.Ends), seconds(l.Begins, l.Ends), l.Warnings(), l.Working(),
 	})
 }
 
-// MarshalJSON gives the passage as data, each leg as by [Leg.MarshalJSON]. It is not read
-// back: keep the waypoints, and work the plan again.
+// seconds are those between two times as they are written.
+func seconds(from, to time.Time) int64 { return second(to).Unix() - second(from).Unix() }
+
+// MarshalJSON gives the passage as data, each leg as by [Leg.MarshalJSON], with the plain
+// numbers distanceNauticalMiles and timeSeconds. It is not read back: keep the waypoints,
+// and work the plan again.
 func (p Passage) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		Name     string           `json:"name,omitempty"`
 		Depart   time.Time        `json:"depart"`
 		Arrive   time.Time        `json:"arrive"`
+		Seconds  int64            `json:"timeSeconds"`
 		Distance sailing.Distance `json:"distance"`
+		Miles    float64          `json:"distanceNauticalMiles"`
 		Legs     []Leg            `json:"legs"`
 		Caution  string           `json:"caution"`
-	}{p.Name, second(p.Depart), second(p.Arrive), p.Distance, append([]Leg{}, p.Legs...), working.Caution})
+	}{p.Name, second(p.Depart), second(p.Arrive), seconds(p.Depart, p.Arrive), p.Distance, p.Distance.NauticalMiles(), append([]Leg{}, p.Legs...), working.Caution})
 }

@@ -71,7 +71,7 @@ func (l *Leg) work() error {
 	}
 	l.Heading, err = course.FromTrue(heading, course.With{
 		Variation: l.plan.Variation, Deviation: l.plan.Deviation,
-		At: l.Middle(), AtOrigin: true, On: l.Begins, Reading: l.plan.Reading,
+		At: l.forVariation(), AtOrigin: true, On: l.Begins, Reading: l.plan.Reading,
 	})
 	return err
 }
@@ -129,9 +129,17 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 	return c.Time, nil
 }
 
-// Middle returns the position half way along the leg, for which the variation is
-// taken.
+// Middle returns the position half way along the leg. That is where the variation of a
+// rhumb line is taken.
 func (l Leg) Middle() angle.Position { return l.at(l.Distance / 2) }
+
+// forVariation is where the variation is taken: with the course that it is applied to.
+func (l Leg) forVariation() angle.Position {
+	if l.To.GreatCircle {
+		return l.From.Position
+	}
+	return l.Middle()
+}
 
 // at returns the position a distance along the leg.
 func (l Leg) at(distance sailing.Distance) angle.Position {

@@ -52,8 +52,9 @@ func plusMinus(u angle.Uncertainty) string {
 // WriteCSV writes a line for each leg: degrees to a tenth, nautical miles and knots to
 // a tenth, times in UTC to the second. The leeway is plus to starboard. Uncertainties
 // that are not stated are empty. It writes all or nothing, and returns the writer's error
-// as it is.
+// as it is. A nil Passage has no legs: it is a line of column names.
 func (p *Passage) WriteCSV(w io.Writer) error {
+	p = p.orNone()
 	var b strings.Builder
 	rows := csv.NewWriter(&b)
 	rows.Write([]string{ // a strings.Builder takes everything
@@ -100,9 +101,10 @@ func onCircle(a angle.Angle) string {
 // longitudes and latitudes.
 const mapStep = 30 * sailing.NauticalMile
 
-// WriteGeoJSON writes the waypoints as points and the legs as lines. Its error is that
-// of [geojson.Write].
+// WriteGeoJSON writes the waypoints as points and the legs as lines; nothing of a nil
+// Passage. Its error is that of [geojson.Write].
 func (p *Passage) WriteGeoJSON(w io.Writer) error {
+	p = p.orNone()
 	var features []geojson.Feature
 	for i, point := range p.plan.Waypoints {
 		features = append(features, geojson.Feature{Point: point.Position, Properties: map[string]any{"waypoint": i + 1, "name": point.Name}})
@@ -114,20 +116,35 @@ func (p *Passage) WriteGeoJSON(w io.Writer) error {
 			line = append(line, l.at(l.Distance*sailing.Distance(i)/sailing.Distance(n)))
 		}
 		line = append(line, l.To.Position)
-		features = append(features, geojson.Feature{Lines: [][]angle.Position{line}, Properties: map[string]any{
-			"leg": l.Number, "trackDegrees": l.Track.Degrees(), "distanceMetres": l.Distance.Metres(), "headingCompassDegrees": l.Heading.Compass().Degrees(),
-			"begins": second(l.Begins), "ends": second(l.Ends), "warnings": l.Warnings(), "caution": working.Caution,
-		}})
+		properties := map[string]any{
+			"leg": l.Number, "trackDegrees": l.Track.Degrees(), "distanceMetres": l.Distance.Metres(), "timeSeconds": seconds(l.Begins, l.Ends),
+			"headingCompassDegrees": l.Heading.Compass().Degrees(), "steerCompassDegrees": l.Heading.Steer().Degrees(),
+			"begins": second(l.Begins), "ends": second(l.Ends), "caution": working.Caution,
+		}
+		if warnings := l.Warnings(); len(warnings) > 0 {
+			properties["warnings"] = warnings
+		}
+		features = append(features, geojson.Feature{Lines: [][]angle.Position{line}, Properties: properties})
 	}
 	return geojson.Write(w, features)
 }
 
-// Route returns the waypoints as a route, with the time of arrival at each.
+// orNone is the passage, or one without legs for nil.
+func (p *Passage) orNone() *Passage {
+	if p == nil {
+		return &Passage{}
+	}
+	return p
+}
+
+// Route returns the waypoints as a route, with the time of arrival at each; a route
+// without points of a nil Passage.
 func (p *Passage) Route() gpx.Route {
+	p = p.orNone()
 	r := gpx.Route{Name: p.Name}
 	for i, w := range p.plan.Waypoints {
 		at := p.Depart
-		if i > 0 {
+		if i > 0 && i <= len(p.Legs) {
 			at = p.Legs[i-1].Ends
 		}
 		r.Points = append(r.Points, gpx.Point{Position: w.Position, Name: w.Name, Time: second(at)})

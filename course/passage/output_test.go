@@ -4,15 +4,18 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/gpx"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
+	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
 
@@ -29,13 +32,21 @@ func TestAPassageAsDataCSVAndRoute(t *testing.T) {
 		Name string
 		Legs []struct {
 			To       struct{ Name, Position string }
-			Working  []struct{ Key, Value string }
+			Working  working.Sheet
 			Warnings []passage.Warning
+
+			TrackDegrees, DistanceNauticalMiles, TimeSeconds, SteerCompassDegrees float64
 		}
 		Caution string
+
+		DistanceNauticalMiles, TimeSeconds float64
 	}
-	if err := json.Unmarshal(data, &back); err != nil || back.Name != p.Name || len(back.Legs) != 1 || len(back.Legs[0].Working) < 5 || back.Caution == "" {
+	if err := json.Unmarshal(data, &back); err != nil || back.Name != p.Name || len(back.Legs) != 1 || !reflect.DeepEqual(back.Legs[0].Working, w.Legs[0].Working()) || back.Caution == "" {
 		t.Errorf("%v: %s", err, data)
+	}
+	if l := back.Legs[0]; l.TrackDegrees != 0 || l.DistanceNauticalMiles != w.Legs[0].Distance.NauticalMiles() || l.TimeSeconds != 2*3600+3 || l.SteerCompassDegrees != 5 ||
+		back.DistanceNauticalMiles != l.DistanceNauticalMiles || back.TimeSeconds != l.TimeSeconds {
+		t.Errorf("plain numbers: %+v", back)
 	}
 	var b bytes.Buffer
 	if err := w.WriteCSV(&b); err != nil {
@@ -108,6 +119,42 @@ func TestAPassageIsTheSameByValue(t *testing.T) {
 	}
 }
 
+// A map of a leg of which nothing is weak has no warnings, and no null for them.
+func TestAMapLeavesOutWhatIsNotThere(t *testing.T) {
+	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
+	for _, c := range []struct {
+		deviation deviation.Source
+		warned    bool
+	}{{deviation.None(), false}, {deviation.East(0).WithUncertainty(angle.Must(angle.StandardUncertainty(2 * deg))), true}} {
+		p.Deviation = c.deviation
+		var b bytes.Buffer
+		if err := worked(t, p).WriteGeoJSON(&b); err != nil || strings.Contains(b.String(), "warnings") != c.warned || strings.Contains(b.String(), "null") || !strings.Contains(b.String(), `"steerCompassDegrees":5,`) {
+			t.Errorf("%v\n%s", err, &b)
+		}
+	}
+}
+
+// A nil Passage is one without legs, as the zero one is, and legs may be dropped.
+func TestANilPassageIsOneWithoutLegs(t *testing.T) {
+	for _, p := range []*passage.Passage{nil, {}} {
+		var table, chart bytes.Buffer
+		if err := p.WriteCSV(&table); err != nil || strings.Count(table.String(), "\n") != 1 {
+			t.Errorf("%v\n%s", err, &table)
+		}
+		if err := p.WriteGeoJSON(&chart); err != nil || !strings.Contains(chart.String(), `"features":[]`) {
+			t.Errorf("%v\n%s", err, &chart)
+		}
+		if r := p.Route(); len(r.Points) != 0 {
+			t.Errorf("%+v", r)
+		}
+	}
+	w := worked(t, plan("47°00′N 019°00′W", "47°12′N 019°00′W"))
+	w.Legs = nil
+	if r := w.Route(); len(r.Points) != 2 {
+		t.Errorf("%+v", r)
+	}
+}
+
 type full struct{}
 
 var errFull = errors.New("full")
@@ -150,5 +197,13 @@ func TestALegsErrorsUnwrap(t *testing.T) {
 	e := &passage.PlanError{Leg: 3, From: passage.Waypoint{Name: "A"}, To: passage.Waypoint{Name: "B"}, Err: errFull}
 	if !errors.Is(e, errFull) || e.Error() != "passage: leg 3, A to B: full" {
 		t.Error(e)
+	}
+}
+
+// What is kept of a plan is its waypoints: sources would be lost without a word.
+func TestAPlanHasNoJSON(t *testing.T) {
+	data, err := json.Marshal(plan("47°00′N 019°00′W", "47°12′N 019°00′W"))
+	if e, ok := errors.AsType[*course.NoJSONError](err); !ok || e.Type != "passage.Plan" || !strings.Contains(err.Error(), "keep its Waypoints") {
+		t.Errorf("%s, %v", data, err)
 	}
 }

@@ -125,7 +125,7 @@ func TestHourlyStreamsAreAllowedForOverTheWholeLeg(t *testing.T) {
 		t.Errorf("%v to the west of north", got)
 	}
 	s := l.Working().String()
-	for _, want := range []string{"Stream from 06:00", "Stream from 08:00", "All the streams", "Course through the water"} {
+	for _, want := range []string{"Stream 06:00–07:00 UTC", "Stream 08:00–09:00 UTC", "set 090°T, rate 2.0 kn", "slack water", "All the streams", "Course through the water"} {
 		if !strings.Contains(s, want) {
 			t.Errorf("no %q in\n%s", want, s)
 		}
@@ -287,5 +287,95 @@ func TestALegAboutTheOrigin(t *testing.T) {
 	w := worked(t, p)
 	if m := w.Legs[0].Middle(); m != (angle.Position{}) {
 		t.Logf("not tried: the middle is %v", m)
+	}
+}
+
+// The course of a great circle is that of its beginning, and so is its variation; a rhumb
+// line is steered by that of its middle.
+func TestTheVariationIsTakenWhereTheCourseIs(t *testing.T) {
+	p := plan("47°N 010°W", "47°N 040°W")
+	p.Variation = wmm.Models()
+	for name, great := range map[string]bool{"rhumb line": false, "great circle": true} {
+		p.Waypoints[1].GreatCircle = great
+		l := worked(t, p).Legs[0]
+		at, how := l.Middle(), "the middle of the leg: one course is steered all along it"
+		if great {
+			at, how = l.From.Position, "where the leg begins, as the course is"
+		}
+		want := angle.Must(p.Variation.VariationAt(at, l.Begins))
+		if l.Heading.Variation() != want {
+			t.Errorf("%s: %v, want %v", name, l.Heading.Variation(), want)
+		}
+		if s, ok := l.Working().Steps.Find("variation place"); !ok || s.Value != at.String() || s.How != how {
+			t.Errorf("%s: %+v", name, s)
+		}
+	}
+	p.Variation = variation.MustParse("5°W") // the same everywhere: no place to name
+	if s, ok := worked(t, p).Legs[0].Working().Steps.Find("variation place"); ok {
+		t.Errorf("%+v", s)
+	}
+}
+
+// Under leeway the head is off the water track, and both are printed.
+func TestTheCourseToSteerIsToldFromTheCourseThroughTheWater(t *testing.T) {
+	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
+	track := "the track: no stream and no leeway"
+	check := func(name string, water, how, steer string) {
+		t.Helper()
+		steps := worked(t, p).Legs[0].Working().Steps
+		w, has := steps.Find("water course")
+		if has != (water != "") || w.Value != water {
+			t.Errorf("%s: through the water %+v", name, w)
+		}
+		if s, _ := steps.Find("true course"); s.What != "Course to steer, true" || s.How != how || s.Value != steer {
+			t.Errorf("%s: %+v", name, s)
+		}
+	}
+	check("nothing", "", track, "000°T")
+	p.Wind, p.Leeway = &course.Wind{From: angle.MustParseTrue("090")}, 5*deg
+	check("leeway", "000°T", "the course through the water, headed up to the wind by the leeway", "005°T")
+	p.Streams = course.Stream{Set: angle.MustParseTrue("180"), Rate: sailing.Knot}
+	check("both", "000°T", "the course through the water, headed up to the wind by the leeway", "005°T")
+	p.Wind, p.Leeway = nil, 0
+	check("a stream", "000°T", "the course through the water", "000°T")
+}
+
+// A learner works the track from the differences.
+func TestTheWorkingHoldsTheDifferences(t *testing.T) {
+	p := plan("47°00′N 179°50′W", "46°50′N 179°50′E")
+	steps := worked(t, p).Legs[0].Working().Steps
+	for key, want := range map[string]string{"d.lat": "10.0′S", "d.long": "20.0′W", "departure": "13.7 M W"} {
+		if s, ok := steps.Find(key); !ok || s.Value != want {
+			t.Errorf("%s: %+v, want %s", key, s, want)
+		}
+	}
+	p.Waypoints[1].GreatCircle = true
+	if s, ok := worked(t, p).Legs[0].Working().Steps.Find("departure"); ok {
+		t.Errorf("a great circle has no departure: %+v", s)
+	}
+}
+
+// What is weak about the deviation is among the warnings of the leg.
+func TestALegWarnsOfItsDeviation(t *testing.T) {
+	rows := []deviation.Row[angle.Compass]{{Heading: angle.CompassFrom(5 * deg), Deviation: deviation.East(8 * deg)}}
+	for h := angle.Angle(0); h < angle.Turn; h += 45 * deg {
+		rows = append(rows, deviation.Row[angle.Compass]{Heading: angle.CompassFrom(h), Deviation: deviation.East(2 * deg)})
+	}
+	p := plan("47°00′N 019°00′W", "47°12′N 018°50′W")
+	p.Deviation = angle.Must(deviation.NewTable(rows)).Smooth()
+	l := worked(t, p).Legs[0]
+	if !strings.Contains(kinds(l), string(deviation.SwingsOut)) || len(l.Working().Warnings) != len(l.Warnings()) {
+		t.Errorf("%v: %v", l.Heading, l.Warnings())
+	}
+}
+
+func TestANilPointerToStreamsIsNoSlackWater(t *testing.T) {
+	for _, streams := range []course.StreamSource{(*course.HourlyStreams)(nil), (*course.Stream)(nil)} {
+		p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
+		p.Streams = streams
+		_, err := passage.New(p)
+		if e, is := errors.AsType[*course.MissingSourceError](err); !is || e.What != "streams" {
+			t.Errorf("%T: %v", streams, err)
+		}
 	}
 }

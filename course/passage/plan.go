@@ -35,8 +35,8 @@ func (w Waypoint) String() string {
 	return w.Position.String()
 }
 
-// A Plan is a passage that is wanted. It has no JSON, for its sources have none: keep
-// its waypoints.
+// A Plan is a passage that is wanted. It has no JSON, for its sources have none; see
+// [Plan.MarshalJSON].
 type Plan struct {
 	Name      string        // may be empty
 	Waypoints []Waypoint    // two or more, or the plan is refused
@@ -45,7 +45,9 @@ type Plan struct {
 
 	// Variation and Deviation are the sources that courses are converted with, as
 	// in [course.With]; nil is refused with a [*course.MissingSourceError]. The
-	// variation is taken in the middle of each leg, at its beginning's date.
+	// variation is that of the date when a leg begins: of a rhumb line in its middle,
+	// since one course is steered all along, of a great circle where it begins, as the
+	// course is.
 	Variation variation.Source
 	Deviation deviation.Source
 
@@ -63,6 +65,13 @@ type Plan struct {
 	// Reading is how well a course is steered, for the uncertainty of headings. Not
 	// stated, it is left out of that.
 	Reading angle.Uncertainty
+}
+
+// MarshalJSON refuses, always, with a [*course.NoJSONError]: the sources would be lost
+// without a word. Keep the waypoints, which have JSON, with the departure and the speed,
+// and what the sources were made from.
+func (p Plan) MarshalJSON() ([]byte, error) {
+	return nil, &course.NoJSONError{Type: "passage.Plan", Keep: "its Waypoints, Depart and Speed, and what its sources were made from"}
 }
 
 // A Passage is a plan, worked.

@@ -70,8 +70,9 @@ func speed(text string) (sailing.Speed, error) {
 // ReadStreams reads streams, one for each hour or other period in order, from CSV
 // or JSON with the columns set, toward which the stream flows by true north, and
 // rate in knots. A rate may have its unit, 1.5 kn, as [sailing.ParseSpeed] reads it,
-// so that the JSON of some [course.Stream] is read back to the same. The caller gives the result its Start, and its Period if that is
-// not an hour. Errors are [*record.Error], with the line.
+// so that the JSON of some [course.Stream] is read back to the same. The caller gives the
+// result its Start, without which it answers nothing, and its Period if that is not an
+// hour. Errors are [*record.Error], with the line.
 func ReadStreams(r io.Reader) (course.HourlyStreams, error) {
 	rows, err := record.Read(r, record.Columns{Required: []string{"set", "rate"}})
 	if err != nil {

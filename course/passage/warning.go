@@ -6,12 +6,11 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
-	"lubberline.example/variation"
 )
 
 // A WarningKind says, in a word that programs can compare, why a leg's answer is
-// weak. Beside these there are the kinds of package [variation], such as that two
-// roses disagree, or a model's zone.
+// weak. Beside these there are those of [course.Heading.Warnings], such as that two
+// roses disagree, a model's zone, or a deviation that swings out.
 type WarningKind = working.WarningKind
 
 // The kinds of this package.
@@ -41,12 +40,9 @@ func (l Leg) Warnings() []Warning {
 	if l.plan == nil {
 		return nil
 	}
-	var out []Warning
+	out := l.Heading.Warnings()
 	add := func(kind WarningKind, format string, args ...any) {
 		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
-	}
-	if e, err := variation.Explain(l.plan.Variation, l.Middle(), l.Begins); err == nil {
-		out = append(out, e.Warnings...)
 	}
 	first, err1 := l.plan.Variation.VariationAt(l.From.Position, l.Begins)
 	last, err2 := l.plan.Variation.VariationAt(l.To.Position, l.Begins)

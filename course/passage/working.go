@@ -2,10 +2,14 @@ package passage
 
 import (
 	"fmt"
+	"math"
+	"strconv"
+	"strings"
 	"time"
 
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
+	"lubberline.example/variation"
 )
 
 // Working returns the leg's steps from the chart to the helm.
@@ -17,18 +21,26 @@ func (l Leg) Working() working.Sheet {
 	if l.To.GreatCircle {
 		line = "of the great circle, where it begins"
 	}
-	steps := working.Steps{
+	steps := append(l.differences(),
 		working.Direction("track", "Track", l.Track, line),
-		{Key: "distance", What: "Distance", Value: l.Distance.String(), Number: l.Distance.NauticalMiles(), Unit: "nautical miles"},
+		working.Step{Key: "distance", What: "Distance", Value: l.Distance.String(), Number: l.Distance.NauticalMiles(), Unit: "nautical miles"},
+	)
+	if !l.To.GreatCircle {
+		east := l.Distance.NauticalMiles() * l.Track.FromNorth().Sin()
+		steps = append(steps, working.Step{Key: "departure", What: "Departure", Value: named(east, " M ", "E", "W"), Number: east, Unit: "nautical miles, east positive", How: "distance × sin track"})
 	}
 	steps = append(steps, l.streamSteps()...)
 	if l.Leeway.Angle != 0 {
+		if l.plan.Streams == nil {
+			steps = append(steps, working.Direction("water course", "Course through the water", l.Water.Course, "the track: no stream"))
+		}
 		steps = append(steps, working.Step{Key: "leeway", What: "Leeway", Value: l.Leeway.String(), Number: l.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive", How: "head up to the wind by as much"})
 	}
-	heading := l.Heading.Working()
-	for _, s := range heading.Steps {
+	for _, s := range l.Heading.Working().Steps {
 		if s.Key == "true course" {
-			s.How = "to head"
+			s.What, s.How = "Course to steer, true", l.headedFrom()
+			steps = append(append(steps, s), l.placeSteps()...)
+			continue
 		}
 		steps = append(steps, s)
 	}
@@ -41,6 +53,53 @@ func (l Leg) Working() working.Sheet {
 		s.Warnings = append(s.Warnings, w.Message)
 	}
 	return s
+}
+
+// headedFrom says of what the course to steer is made.
+func (l Leg) headedFrom() string {
+	switch {
+	case l.Leeway.Angle != 0:
+		return "the course through the water, headed up to the wind by the leeway"
+	case l.plan.Streams != nil:
+		return "the course through the water"
+	}
+	return "the track: no stream and no leeway"
+}
+
+// placeSteps say where the variation is taken, if its source may depend on that.
+func (l Leg) placeSteps() working.Steps {
+	switch l.plan.Variation.(type) {
+	case variation.Variation, *variation.Variation, variation.Rose, *variation.Rose:
+		return nil
+	}
+	how := "the middle of the leg: one course is steered all along it"
+	if l.To.GreatCircle {
+		how = "where the leg begins, as the course is"
+	}
+	return working.Steps{{Key: "variation place", What: "Variation taken at", Value: l.forVariation().String(), How: how}}
+}
+
+// differences are those of latitude and longitude, to check the track and the distance by.
+func (l Leg) differences() working.Steps {
+	from, to := l.From.Position, l.To.Position
+	north := (to.Latitude.Angle() - from.Latitude.Angle()).Minutes()
+	east := to.Longitude.Sub(from.Longitude).Minutes()
+	return working.Steps{
+		{Key: "d.lat", What: "Difference of latitude", Value: named(north, "′", "N", "S"), Number: north, Unit: "minutes of arc, north positive"},
+		{Key: "d.long", What: "Difference of longitude", Value: named(east, "′", "E", "W"), Number: east, Unit: "minutes of arc, east positive"},
+	}
+}
+
+// named is a number to a tenth with its unit and its name.
+func named(x float64, unit, positive, negative string) string {
+	text := strconv.FormatFloat(math.Abs(x), 'f', 1, 64) + unit
+	switch {
+	case math.Abs(x) < 0.05:
+		return strings.TrimSpace(text)
+	case x < 0:
+		return text + negative
+	}
+	return text + positive
 }
 
 // streamSteps are those of the allowance for streams.

@@ -122,6 +122,17 @@ func orNothing(from, to angle.Position, course angle.True) (GreatCircle, error) 
 	return NewGreatCircle(from, to)
 }
 
+// String returns the sailing on one line, with its parts:
+//
+//	47°00.0′N 010°00.0′W to 47°00.0′N 060°00.0′W within 48°00.0′N, 2023.0 M: 613.2 M, 796.6 M along the limit, 613.2 M
+func (c Composite) String() string {
+	text := fmt.Sprintf("%v to %v within %v, %v", c.from, c.to, c.limit, c.distance)
+	if c.parallel.Distance == 0 && c.first == c.last {
+		return text + " by one great circle"
+	}
+	return fmt.Sprintf("%s: %v, %v along the limit, %v", text, c.first.distance, c.parallel.Distance, c.last.distance)
+}
+
 // Working returns the steps of the three parts.
 func (c Composite) Working() working.Sheet { return sheet(c.steps()) }
 

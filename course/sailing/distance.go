@@ -12,12 +12,15 @@ import (
 // 12.5*NauticalMile.
 type Distance float64
 
-// Units of distance. A cable is a tenth of a nautical mile.
+// Units of distance. A cable is a tenth of a nautical mile, a foot the international one
+// (exactly 0.3048 m), a fathom six of them.
 const (
 	Metre        Distance = 1
 	Kilometre    Distance = 1000
 	NauticalMile Distance = 1852
 	Cable        Distance = 185.2
+	Foot         Distance = 0.3048
+	Fathom       Distance = 1.8288
 )
 
 // NauticalMiles returns the distance in nautical miles.

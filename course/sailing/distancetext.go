@@ -28,11 +28,13 @@ type measure struct {
 	units []namedUnit
 }
 
-var distances = measure{"distance", "a unit: M, nm or miles (nautical), cables, km or m", []namedUnit{
+var distances = measure{"distance", "a unit: M, nm or miles (nautical), cables, km, m, ft or fathoms", []namedUnit{
 	{float64(NauticalMile), "M", "nm,nmi,mile,miles,nautical mile,nautical miles"},
 	{float64(Metre), "m", "metre,metres,meter,meters"},
 	{float64(Kilometre), "km", "kilometre,kilometres,kilometer,kilometers"},
 	{float64(Cable), "cable", "cable,cables"},
+	{float64(Foot), "ft", "ft,foot,feet"},
+	{float64(Fathom), "fathom", "fathom,fathoms,fm,fms"},
 }}
 
 var speeds = measure{"speed", "a unit: kn, kt or knots, m/s or km/h", []namedUnit{
@@ -44,9 +46,11 @@ var speeds = measure{"speed", "a unit: kn, kt or knots, m/s or km/h", []namedUni
 // ParseDistance reads a distance with its unit:
 //
 //	12.5 M   12.5nm   3 NM   3 nmi   2 miles   4 cables   1.5 km   1852.3 m   -3 M
+//	6 ft   6 feet   3 fathoms   3 fm
 //
 // M is the nautical mile and m the metre; the words may have capitals. A mile is
-// always a nautical mile. A number without a unit is refused, as are words that are
+// always a nautical mile, a foot the international one. Feet and fathoms are read only:
+// what is written is in miles or metres. A number without a unit is refused, as are words that are
 // no unit, decimal commas, NaN, and what no number holds, with a
 // [*angle.ParseError].
 func ParseDistance(text string) (Distance, error) {

@@ -15,6 +15,7 @@ func TestDistancesAreReadWithTheirUnits(t *testing.T) {
 	for text, want := range map[string]sailing.Distance{
 		"12.5 M": 12.5 * mile, "12.5M": 12.5 * mile, " 12.5 nm ": 12.5 * mile, "3 NM": 3 * mile, "3 nmi": 3 * mile, "1 mile": mile, "2 Miles": 2 * mile, "2 nautical miles": 2 * mile,
 		"4 cables": 4 * sailing.Cable, "1 cable": sailing.Cable, "1.5 km": 1500, "1852.3 m": 1852.3, "7 metres": 7,
+		"1 ft": 0.3048, "6 feet": 6 * sailing.Foot, "1 Foot": sailing.Foot, "15FT": 15 * sailing.Foot, "1 fathom": 1.8288, "3 Fathoms": 3 * sailing.Fathom, "3 fm": 3 * sailing.Fathom, "-2 fms": -2 * sailing.Fathom, "4 CABLES": 4 * sailing.Cable,
 		"0 M": 0, "-0 m": 0, "-3 M": -3 * mile, "−3 M": -3 * mile, "+3 M": 3 * mile, "- 3 M": -3 * mile, ".5 M": mile / 2, "0·5 M": mile / 2,
 		"1e3 m": 1000, "1.5E+3 m": 1500, "1e-3 km": 1, "3\u00a0M": 3 * mile, "3\u202fM\u00a0": 3 * mile,
 	} {
@@ -55,7 +56,7 @@ func TestDistancesWithoutAUnitAreRefused(t *testing.T) {
 		{"", angle.Empty, 0}, {"  ", angle.Empty, 2}, {"M", angle.NoNumber, 0}, {"x 12 M", angle.NoNumber, 0}, {"-M", angle.NoNumber, 1}, {"--1 M", angle.NoNumber, 1},
 		{"NaN M", angle.NoNumber, 0}, {"Inf M", angle.NoNumber, 0}, {"-Inf m", angle.NoNumber, 1}, {"0x1p4 m", angle.UnknownWord, 1},
 		{"12,5 M", angle.BadSeparator, 2}, {"12 5 M", angle.BadSeparator, 3}, {"1.2.3 M", angle.BadSeparator, 3}, {"5. M", angle.BadSeparator, 1},
-		{"12 kn", angle.UnknownWord, 3}, {"12 ft", angle.UnknownWord, 3}, {"12 M x", angle.UnknownWord, 3}, {"12 KM/H", angle.UnknownWord, 3}, {"12 statute miles", angle.UnknownWord, 3}, {"1e M", angle.UnknownWord, 1},
+		{"12 kn", angle.UnknownWord, 3}, {"12 ft/s", angle.UnknownWord, 3}, {"12 f", angle.UnknownWord, 3}, {"12 '", angle.UnknownWord, 3}, {"12 yards", angle.UnknownWord, 3}, {"12 M x", angle.UnknownWord, 3}, {"12 KM/H", angle.UnknownWord, 3}, {"12 statute miles", angle.UnknownWord, 3}, {"1e M", angle.UnknownWord, 1},
 		{"1e999 m", angle.OutOfRange, 0}, {" 1e308 M", angle.OutOfRange, 1},
 	} {
 		d := mile

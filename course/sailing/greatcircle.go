@@ -233,6 +233,13 @@ func (g GreatCircle) onMeridian(longitude angle.Longitude) angle.Position {
 // normal is the pole of the circle: of length 1, positive up when going east.
 func (g GreatCircle) normal() vector { return g.start.cross(g.ahead) }
 
+// String returns the circle on one line:
+//
+//	47°00.0′N 010°00.0′W to 47°00.0′N 060°00.0′W, 2010.2 M, 289°T becoming 251°T
+func (g GreatCircle) String() string {
+	return fmt.Sprintf("%v to %v, %v, %.0f becoming %.0f", g.from, g.to, g.distance, g.initial, g.final)
+}
+
 // Working returns the steps by the formulas of the spherical triangle.
 func (g GreatCircle) Working() working.Sheet { return sheet(g.steps()) }
 

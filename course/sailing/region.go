@@ -134,6 +134,11 @@ type Ellipse struct {
 	Probability float64    `json:"probability"` // that it holds the position, between 0 and 1
 }
 
+// String returns the ellipse as ±1.2 M along 045°T, ±0.40 M across, 95 %.
+func (e Ellipse) String() string {
+	return fmt.Sprintf("±%v along %.0f, ±%v across, %.4g %%", e.SemiMajor, e.MajorAxis, e.SemiMinor, 100*e.Probability)
+}
+
 // Ellipse returns the ellipse that holds the true position with a probability,
 // such as 0.95, if the errors are normal. The probability must be between 0 and 1;
 // otherwise a [*angle.RangeError], as for variances that are none. A covariance that

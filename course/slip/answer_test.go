@@ -1,8 +1,10 @@
 package slip
 
 import (
+	"errors"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -30,6 +32,8 @@ func TestAnswersAreReadAsTheyAreWritten(t *testing.T) {
 		{angle.Must(NewTrueCourse(angle.MustParseCompass("230"), k)), "232 C", math.NaN()},
 		{angle.Must(NewRose(rose, 2026)), "2.5W", -2.5},
 		{angle.Must(NewRose(rose, 2026)), "2°61′W", math.NaN()},
+		{angle.Must(NewRose(rose, 2026)), "5°13′ east", 5 + 13.0/60},
+		{angle.Must(NewRose(rose, 2026)), "w 5 13", -5 - 13.0/60},
 		{angle.Must(NewDLong(angle.Latitude{}, 1852)), "59.0E", 59},
 		{angle.Must(NewDLong(angle.Latitude{}, 1852)), "59.0′ w", -59},
 		{angle.Must(NewDLong(angle.Latitude{}, 1852)), "59", math.NaN()},
@@ -42,6 +46,90 @@ func TestAnswersAreReadAsTheyAreWritten(t *testing.T) {
 		if refused := math.IsNaN(test.want); refused != (err != nil) || !refused && math.Abs(got-test.want) > 1e-9 {
 			t.Errorf("%s: %q is %v, %v; want %v", test.p.Topic, test.text, got, err, test.want)
 		}
+	}
+}
+
+// TestAnAnswerWithoutItsNameIsNotTakenForEither refuses bare figures, and more than there is.
+func TestAnAnswerWithoutItsNameIsNotTakenForEither(t *testing.T) {
+	variations := angle.Must(NewRose(variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026))
+	latitudes := angle.Must(NewLatitude(angle.Must(angle.LatitudeDegrees(51)), sailing.Run{Course: angle.MustParseTrue("300"), Distance: 40 * sailing.NauticalMile}))
+	for _, p := range []Problem{variations, latitudes} {
+		for _, text := range []string{"5.13", " 5.13 ", "-5.13", "+5.13", "5", "0", "5 deg", "-5°13′", "181°E", "400W", "91°S", "90°00.1′N"} {
+			x, err := p.Read(text)
+			a, isAnswer := errors.AsType[*AnswerError](err)
+			b, isParse := errors.AsType[*angle.ParseError](err)
+			if !isAnswer && !isParse || isAnswer && a.Input != strings.TrimSpace(text) || isParse && b.Input != text {
+				t.Errorf("%s: %q is %v, %v", p.Topic, text, x, err)
+			}
+		}
+	}
+	for text, p := range map[string]Problem{"180°W": variations, "0°E": variations, "90°S": latitudes, "south 3": latitudes} {
+		if x, err := p.Read(text); err != nil {
+			t.Errorf("%s: %q is %v, %v", p.Topic, text, x, err)
+		}
+	}
+}
+
+// TestARefusalHoldsTheWholeText quotes what the learner wrote, not a part of it.
+func TestARefusalHoldsTheWholeText(t *testing.T) {
+	k := in2026(variation.MustParseLegend("7°20′W 2015 (12′E)"), deviation.None())
+	for _, p := range []Problem{angle.Must(NewToSteer(angle.MustParseTrue("230"), k)), angle.Must(NewTrueCourse(angle.MustParseCompass("230"), k))} {
+		for _, text := range []string{"abc", " abc", "2x3c", "2x3t", "400", ""} {
+			_, err := p.Read(text)
+			a, isAnswer := errors.AsType[*AnswerError](err)
+			b, isParse := errors.AsType[*angle.ParseError](err)
+			if !isAnswer && !isParse || isAnswer && a.Input != strings.TrimSpace(text) || isParse && b.Input != text {
+				t.Errorf("%s: %q: %v", p.Topic, text, err)
+			}
+		}
+	}
+}
+
+// TestTheRightAnswerIsNotListedAsASlip looks for it on the pages of answers.
+func TestTheRightAnswerIsNotListedAsASlip(t *testing.T) {
+	problems := thousand(t)
+	for i, part := range Answers("", problems).Parts {
+		right := problems[i].Print(problems[i].Answer())
+		for _, line := range part.Text[2:] {
+			if strings.HasPrefix(line, right+":") {
+				t.Errorf("%s: %s", part.Text[1], line)
+			}
+		}
+		for _, c := range problems[i].Slips() {
+			if problems[i].Print(c.Answer) == right {
+				t.Errorf("%s: %s: %s", problems[i].Question, right, c)
+			}
+		}
+	}
+}
+
+// TestExercisesRoundAlikeForTheCareful holds their answers off the edge of the rounding.
+func TestExercisesRoundAlikeForTheCareful(t *testing.T) {
+	for _, p := range thousand(t) {
+		for _, off := range []float64{-0.099, 0.099} {
+			if got := p.Print(p.Answer() + off*p.Rounding); got != p.Print(p.Answer()) {
+				t.Errorf("%s: %v rounds to %s, and a tenth of the last figure off to %s", p.Question, p.Answer(), p.Print(p.Answer()), got)
+			}
+		}
+	}
+}
+
+// TestTheWayOfASlipIsSaid tells too many years from too few, and says neither where both
+// come to the answer.
+func TestTheWayOfASlipIsSaid(t *testing.T) {
+	rose := angle.Must(NewRose(variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026))
+	for answer, want := range map[float64]string{-(4 + 56.0/60): "one year too many", -(5 + 20.0/60): "one year too few", -(3 + 8.0/60): "ten years too many", -(7 + 8.0/60): "ten years too few"} {
+		d := rose.Diagnose(answer)
+		if !d.Certain() || !slices.Equal(d.Causes[0].Ways, []string{want}) || d.String() != "wrong: the years were miscounted, "+want {
+			t.Errorf("%v: %v", answer, d)
+		}
+	}
+	both := Cause{Slips: []Kind{StreamWrongWay, YearsMiscounted}, Ways: []string{"", "one year too many"}}
+	if both.String() != StreamWrongWay.String()+", and the years were miscounted, one year too many" {
+		t.Error(both)
+	}
+	if both.join(Cause{Slips: both.Slips, Ways: []string{"", "ten years too many"}}); both.Ways != nil {
+		t.Error(both)
 	}
 }
 

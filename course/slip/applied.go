@@ -19,7 +19,6 @@ type given struct {
 
 	value  angle.Angle
 	change angle.Angle // since the roses of a chart were printed; 0 of other sources
-	steps  working.Steps
 
 	says string // what a question tells of it
 }
@@ -39,7 +38,7 @@ func variationOf(with course.With) (given, error) {
 	if err != nil {
 		return given{}, err
 	}
-	g.value, g.steps = e.Variation.Angle(), e.Working
+	g.value = e.Variation.Angle()
 	g.says = "the variation is " + g.value.EastWest()
 	changes := false
 	if g.change, changes = changeIn(e.Working); changes {
@@ -72,9 +71,6 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 	if g.byRose {
 		v = updated(c, g.rose, g.year)
 	}
-	for _, step := range g.steps {
-		c.step(step)
-	}
 	if g.change != 0 {
 		switch {
 		case c.does(ChangeLeftOut):
@@ -95,12 +91,7 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 }
 
 // appliedDeviation works a deviation as it is applied, with its slips.
-func appliedDeviation(c *calculation, with course.With, d deviation.Deviation, heading string) angle.Angle {
-	how := "from the card, for the ship's head " + heading
-	if _, known := with.Deviation.(deviation.Deviation); known {
-		how = "as given"
-	}
-	c.step(working.EastWest("deviation", "Deviation", d.Angle(), how))
+func appliedDeviation(c *calculation, d deviation.Deviation) angle.Angle {
 	switch {
 	case c.does(DeviationWrongWay):
 		return -d.Angle()

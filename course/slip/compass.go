@@ -2,6 +2,7 @@ package slip
 
 import (
 	"fmt"
+	"slices"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -27,11 +28,9 @@ func NewToSteer(track angle.True, with course.With) (Problem, error) {
 	}
 	question := fmt.Sprintf("The course is %s; %s%s. What is the course to steer by compass, to the degree?",
 		exact(track), v.says, toldOf(with.Deviation))
-	return conversion("course to steer", question, drawn, 'C', func(c *calculation) (float64, error) {
-		c.step(working.Direction("true", "True course", track, "given"))
+	return conversion("course to steer", question, drawn, "compass course", 'C', func(c *calculation) (float64, error) {
 		applied, way := v.variation(c, 2)
 		magnetic := angle.MagneticFrom(track.FromNorth() - applied)
-		c.step(working.Direction("magnetic", "Magnetic course", magnetic, "less an easterly variation, plus a westerly one"))
 		lookedUp := magnetic
 		if way == 1 { // the deviation was had before the variation went wrong
 			lookedUp = drawn.Magnetic()
@@ -40,12 +39,7 @@ func NewToSteer(track angle.True, with course.With) (Problem, error) {
 		if err != nil {
 			return 0, err
 		}
-		head := magnetic.String()
-		if !byMagnetic(with.Deviation) {
-			head = angle.CompassFrom(magnetic.FromNorth()-d.Angle()).String() + ", found by trial"
-		}
-		compass := angle.CompassFrom(magnetic.FromNorth() - appliedDeviation(c, with, d, head))
-		c.step(working.Direction("compass", "Compass course", compass, "less an easterly deviation, plus a westerly one"))
+		compass := angle.CompassFrom(magnetic.FromNorth() - appliedDeviation(c, d))
 		return reversed(c, compass.Degrees()), nil
 	})
 }
@@ -63,18 +57,14 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 	}
 	question := fmt.Sprintf("She steers %s; %s%s. What is the true course, to the degree?",
 		exact(steered), v.says, toldOf(with.Deviation))
-	return conversion("true course", question, drawn, 'T', func(c *calculation) (float64, error) {
-		c.step(working.Direction("compass", "Compass course", steered, "given"))
+	return conversion("true course", question, drawn, "true course", 'T', func(c *calculation) (float64, error) {
 		d, err := with.Deviation.OnCompass(steered)
 		if err != nil {
 			return 0, err
 		}
-		magnetic := angle.MagneticFrom(steered.FromNorth() + appliedDeviation(c, with, d, steered.String()))
-		c.step(working.Direction("magnetic", "Magnetic course", magnetic, "plus an easterly deviation, less a westerly one"))
+		magnetic := angle.MagneticFrom(steered.FromNorth() + appliedDeviation(c, d))
 		applied, _ := v.variation(c, 1)
-		t := angle.TrueFrom(magnetic.FromNorth() + applied)
-		c.step(working.Direction("true", "True course", t, "plus an easterly variation, less a westerly one"))
-		return reversed(c, t.Degrees()), nil
+		return reversed(c, angle.TrueFrom(magnetic.FromNorth()+applied).Degrees()), nil
 	})
 }
 
@@ -93,8 +83,7 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 	}
 	question := fmt.Sprintf("Heading %s, %s bears %s; %s%s. In what true direction does the position line run from it, to the degree?",
 		exact(head), object, exact(bearing), v.says, toldOf(with.Deviation))
-	return conversion("position line", question, heading.BearingFromCompass(bearing), 'T', func(c *calculation) (float64, error) {
-		c.step(working.Direction("compass", "Compass bearing", bearing, "given"))
+	return conversion("position line", question, heading.BearingFromCompass(bearing), "true bearing", 'T', func(c *calculation) (float64, error) {
 		d, err := with.Deviation.OnCompass(head)
 		if c.does(DeviationOfBearing) {
 			d, err = with.Deviation.OnCompass(bearing)
@@ -102,11 +91,9 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 		if err != nil {
 			return 0, err
 		}
-		magnetic := angle.MagneticFrom(bearing.FromNorth() + appliedDeviation(c, with, d, head.String()))
-		c.step(working.Direction("magnetic", "Magnetic bearing", magnetic, "plus an easterly deviation, less a westerly one"))
+		magnetic := angle.MagneticFrom(bearing.FromNorth() + appliedDeviation(c, d))
 		applied, _ := v.variation(c, 1)
 		t := angle.TrueFrom(magnetic.FromNorth() + applied)
-		c.step(working.Direction("true", "True bearing", t, "plus an easterly variation, less a westerly one"))
 		if c.does(ReciprocalForgotten) {
 			return t.Degrees(), nil
 		}
@@ -115,14 +102,23 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 	})
 }
 
-// conversion makes the problem of a conversion, if it can be worked without slips.
-func conversion(topic, question string, drawn dial, north rune, work func(*calculation) (float64, error)) (Problem, error) {
+// conversion makes the problem of a conversion, if it can be worked without slips. Its
+// working begins with that of the conversion, as far as the step with a key.
+func conversion(topic, question string, drawn dial, last string, north rune, work func(*calculation) (float64, error)) (Problem, error) {
 	if _, err := work(&calculation{}); err != nil {
 		return Problem{}, err
 	}
 	return Problem{
 		Topic: topic, Question: question, Form: Direction, Rounding: 1,
-		work: orNothing(work), drawn: drawn, north: north,
+		work: func(c *calculation) float64 {
+			if c.steps != nil {
+				steps := drawn.Working().Steps
+				at := slices.IndexFunc(steps, func(s working.Step) bool { return s.Key == last })
+				c.step(steps[:at+1]...)
+			}
+			return orNothing(work)(c)
+		},
+		drawn: drawn, north: north,
 		minor: []Kind{YearsMiscounted, MinutesAtHundred, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice},
 	}, nil
 }

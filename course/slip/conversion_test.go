@@ -172,7 +172,7 @@ func TestAConversionWithoutASourceIsRefused(t *testing.T) {
 		}
 		if _, err := make(noDate); err == nil {
 			t.Errorf("%s without a date is accepted", name)
-		} else if _, ok := errors.AsType[*variation.YearError](err); !ok {
+		} else if e, ok := errors.AsType[*course.MissingSourceError](err); !ok || e.What != "date" {
 			t.Errorf("%s without a date: %v", name, err)
 		}
 	}

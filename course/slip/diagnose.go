@@ -10,6 +10,11 @@ import (
 type Cause struct {
 	Slips  []Kind  `json:"slips"`  // the likelier first
 	Answer float64 `json:"answer"` // what they come to, not rounded, in the unit of the problem's [Form]
+
+	// Ways say in words in which way each slip was made, "one year too few", in the
+	// order of Slips; "" where a slip has but one way, or more than one explains the
+	// answer. None if there is nothing to say of any.
+	Ways []string `json:"ways,omitempty"`
 }
 
 // String says the slips in words.
@@ -17,8 +22,50 @@ func (c Cause) String() string {
 	words := make([]string, len(c.Slips))
 	for i, s := range c.Slips {
 		words[i] = s.String()
+		if i < len(c.Ways) && c.Ways[i] != "" {
+			words[i] += ", " + c.Ways[i]
+		}
 	}
 	return strings.Join(words, ", and ")
+}
+
+// causeOf is the cause of some slips that were made, the likelier first.
+func causeOf(made [2]applied, answer float64) Cause {
+	if made[1].kind != "" && made[1].kind.rank() < made[0].kind.rank() {
+		made[0], made[1] = made[1], made[0]
+	}
+	c := Cause{Answer: answer}
+	said := false
+	var in []string
+	for _, s := range made {
+		if s.kind == "" {
+			continue
+		}
+		way := ""
+		if words := ways[s.kind]; s.variant < len(words) {
+			way = words[s.variant]
+		}
+		c.Slips, in, said = append(c.Slips, s.kind), append(in, way), said || way != ""
+	}
+	if said {
+		c.Ways = in
+	}
+	return c
+}
+
+// join makes of two causes with the same slips one that says nothing of ways in which
+// they differ.
+func (c *Cause) join(other Cause) {
+	said := false
+	for i := range c.Ways {
+		if c.Ways[i] != other.Ways[i] {
+			c.Ways[i] = ""
+		}
+		said = said || c.Ways[i] != ""
+	}
+	if !said {
+		c.Ways = nil
+	}
 }
 
 // A Diagnosis says what an answer is: right, wrong by some slip, or wrong and
@@ -126,21 +173,18 @@ func (d *Diagnosis) add(p Problem, c *calculation, answer, right float64) {
 	if math.IsNaN(got) || p.off(got, answer) > p.within() || p.off(got, right) <= p.within() {
 		return
 	}
-	var kinds []Kind
-	for _, s := range c.slips {
-		if s.kind != "" {
-			kinds = append(kinds, s.kind)
-		}
+	found := causeOf(c.slips, got)
+	if i := slices.IndexFunc(d.Causes, func(other Cause) bool { return slices.Equal(other.Slips, found.Slips) }); i >= 0 {
+		d.Causes[i].join(found)
+		return
 	}
-	slices.SortFunc(kinds, func(a, b Kind) int { return a.rank() - b.rank() })
-	if !slices.ContainsFunc(d.Causes, func(other Cause) bool { return slices.Equal(other.Slips, kinds) }) {
-		d.Causes = append(d.Causes, Cause{kinds, got})
-	}
+	d.Causes = append(d.Causes, found)
 }
 
 // Slips returns what each single slip of the problem comes to, in the order of their
 // likelihood: what a teacher may expect. A slip that can be made in several ways is listed
-// with each answer that differs when it is rounded.
+// with each answer that differs when it is rounded. One whose answer prints as the right
+// one is left out: nobody could be told of it.
 func (p Problem) Slips() []Cause {
 	c := &calculation{}
 	right := p.run(c)
@@ -148,12 +192,12 @@ func (p Problem) Slips() []Cause {
 	for _, s := range variants(slices.Clone(c.asked)) {
 		c.slips = [2]applied{s}
 		got := p.run(c)
-		if math.IsNaN(got) || p.off(got, right) <= p.within() {
+		if math.IsNaN(got) || p.off(got, right) <= p.within() || p.Print(got) == p.Print(right) {
 			continue
 		}
 		same := func(o Cause) bool { return o.Slips[0] == s.kind && p.rounded(o.Answer) == p.rounded(got) }
 		if !slices.ContainsFunc(out, same) {
-			out = append(out, Cause{[]Kind{s.kind}, got})
+			out = append(out, causeOf(c.slips, got))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Cause) int { return likelihood(a) - likelihood(b) })

@@ -86,16 +86,16 @@ func ExampleProblem_Slips() {
 		fmt.Println(p.Print(cause.Answer), "-", cause)
 	}
 	// Output:
-	// Variation in 2015    7°20′W  printed at the rose, annual change 0°12′E
-	// Years              11 years  2015 to 2026
-	// Change               2°12′E  11 years × 0°12′E
-	// Variation in 2026    5°08′W  the printed one and the change: of the same name their sum, otherwise their difference, of the name of the greater
+	// Variation in 2015      7°20′W  printed at the rose, annual change 12′E
+	// Years, 2015 to 2026  11 years  counted in whole years
+	// Change                 2°12′E  11 years × 12′E
+	// Variation in 2026      5°08′W  change east, variation west: it decreases
 	// 7°20′W - the variation was not brought up to date
 	// 9°32′W - the annual change was applied the wrong way
-	// 4°56′W - the years were miscounted
-	// 5°20′W - the years were miscounted
-	// 3°08′W - the years were miscounted
-	// 7°08′W - the years were miscounted
+	// 4°56′W - the years were miscounted, one year too many
+	// 5°20′W - the years were miscounted, one year too few
+	// 3°08′W - the years were miscounted, ten years too many
+	// 7°08′W - the years were miscounted, ten years too few
 	// 6°28′W - minutes were carried at a hundred
 	// 5°05′W - minutes were taken for decimals
 	// 5°08′E - east and west were interchanged
@@ -119,7 +119,7 @@ func ExampleProblem_Read() {
 	// minutes-out-of-range
 }
 
-// A sheet of exercises: the same seed always draws the same. Questions and Answers are
+// A sheet of exercises: the same seed draws the same, within a minor version. Questions and Answers are
 // pages; working.WritePage writes them as HTML.
 func ExampleExercises() {
 	problems, err := slip.Exercises("variation", slip.Easy, 2, 7, nil)

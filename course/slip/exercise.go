@@ -2,6 +2,7 @@ package slip
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"time"
@@ -155,8 +156,11 @@ func (d draw) with(compass *deviation.Table) course.With {
 }
 
 // Exercises returns n exercises of a topic, with invented figures and the deviation of a
-// compass. The same seed always draws the same. All have slips that can be told from
-// the right answer and from each other; see [Problem.IsClear]. It returns a
+// compass. The same seed draws the same in all versions of this module with the same
+// minor number (v0.2.0, v0.2.1); a new minor version may draw others. All have slips that
+// can be told from the right answer and from each other, see [Problem.IsClear], and
+// answers at least a tenth of the last figure away from where the rounding turns, so that
+// one worked with a little less care rounds alike. It returns a
 // *[TopicError] for a topic or a difficulty that there is not, and if n is not from 1 to
 // [MostExercises]; and a *[ProblemError] if hardly any figures come to such an exercise: with a
 // compass of no deviation there is none of the topics that take one.
@@ -174,7 +178,7 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 	var out []Problem
 	for range 2000 * n {
 		p, err := makers[i].make(d, compass)
-		if err != nil || !p.IsClear() {
+		if err != nil || p.nearTie() || !p.IsClear() {
 			continue // others will do
 		}
 		if out = append(out, p); len(out) == n {
@@ -182,6 +186,13 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 		}
 	}
 	return nil, &ProblemError{Reason: fmt.Sprintf("%s, %s: found %d of %d exercises whose slips differ enough", topic, difficulty, len(out), n)}
+}
+
+// nearTie reports whether the answer lies within a tenth of the last figure of where its
+// rounding turns.
+func (p Problem) nearTie() bool {
+	_, part := math.Modf(math.Abs(p.Answer()) / p.Rounding)
+	return math.Abs(part-0.5) < 0.1
 }
 
 // Questions returns the questions as a page to hand out, numbered from 1, with the card

@@ -86,6 +86,13 @@ func (k Kind) String() string {
 	return string(k)
 }
 
+// ways say in which of its ways a slip was made, where a person would want to know.
+var ways = map[Kind][]string{
+	YearsMiscounted:    {"one year too many", "one year too few", "ten years too many", "ten years too few"},
+	NorthForSouth:      {"in the difference", "in the answer"},
+	StatuteForNautical: {"multiplied by 0.869", "divided by 0.869"},
+}
+
 // rank is a slip's place in the order of likelihood.
 func (k Kind) rank() int {
 	for i, entry := range kinds {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -53,6 +54,7 @@ type Problem struct {
 type dial interface {
 	WriteDial(io.Writer) error
 	DialText() string
+	Working() working.Sheet
 }
 
 // calculation is one working of a problem, right or with slips.
@@ -97,10 +99,10 @@ func (c *calculation) way(k Kind, variants int) (variant int, does bool) {
 	return 0, false
 }
 
-// step notes a step of the right working.
-func (c *calculation) step(s working.Step) {
+// step notes steps of the right working.
+func (c *calculation) step(s ...working.Step) {
 	if c.steps != nil {
-		*c.steps = append(*c.steps, s)
+		*c.steps = append(*c.steps, s...)
 	}
 }
 
@@ -259,23 +261,27 @@ func (p Problem) Print(answer float64) string {
 }
 
 // Read reads an answer in the problem's form: a direction with its own north's letter or
-// none; east and west, north and south always with their name; a distance with M, nm or
-// miles, or without. Errors are *[AnswerError] and *[angle.ParseError].
+// none; east and west, at most 180°, and north and south, at most 90°, always with their
+// name, so that a bare figure is never taken for the wrong name; a distance with M, nm or
+// miles, or without. Errors are *[AnswerError] and *[angle.ParseError], whose Input is
+// the text as given.
 func (p Problem) Read(text string) (float64, error) {
+	whole := text
 	text = strings.TrimSpace(text)
 	switch p.Form {
 	case Direction:
-		number := strings.TrimSuffix(strings.ToUpper(text), string(p.north))
-		if strings.ContainsAny(number, "TMC") {
-			return 0, &AnswerError{text, fmt.Sprintf("a direction such as 045°, with %c or without a letter", p.north)}
-		}
-		d, err := angle.ParseTrue(number)
-		return d.Degrees(), err
+		return p.readDirection(whole)
 	case EastWest:
-		a, err := angle.ParseEastWest(text)
+		a, err := angle.ParseEastWest(whole)
+		if err == nil && (!isNamed(text, "E", "W", "EAST", "WEST") || a.Abs() > 180*angle.Degree) {
+			return 0, &AnswerError{text, "an angle with its name, E or W, of at most 180°, such as 7°20′W"}
+		}
 		return a.Degrees(), err
 	case NorthSouth:
-		a, err := angle.ParseNorthSouth(text)
+		a, err := angle.ParseNorthSouth(whole)
+		if err == nil && (!isNamed(text, "N", "S", "NORTH", "SOUTH") || a.Abs() > 90*angle.Degree) {
+			return 0, &AnswerError{text, "an angle with its name, N or S, of at most 90°, such as 47°06.5′N"}
+		}
 		return a.Degrees(), err
 	case MinutesEastWest:
 		return readMinutes(text)
@@ -289,6 +295,30 @@ func (p Problem) Read(text string) (float64, error) {
 		return 0, &AnswerError{text, "nautical miles, such as 12.5"}
 	}
 	return x, nil
+}
+
+// readDirection reads a direction by the problem's own north.
+func (p Problem) readDirection(text string) (float64, error) {
+	upper := strings.ToUpper(strings.TrimSpace(text))
+	if strings.ContainsAny(strings.TrimSuffix(upper, string(p.north)), "TMC") {
+		return 0, &AnswerError{strings.TrimSpace(text), fmt.Sprintf("a direction such as 045°, with %c or without a letter", p.north)}
+	}
+	switch p.north {
+	case 'M':
+		d, err := angle.ParseMagnetic(text)
+		return d.Degrees(), err
+	case 'C':
+		d, err := angle.ParseCompass(text)
+		return d.Degrees(), err
+	}
+	d, err := angle.ParseTrue(text)
+	return d.Degrees(), err
+}
+
+// isNamed reports whether an angle that was read stands with one of some names.
+func isNamed(text string, names ...string) bool {
+	words := strings.FieldsFunc(strings.ToUpper(text), func(r rune) bool { return r < 'A' || r > 'Z' })
+	return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(names, w) })
 }
 
 // readDecimal reads a number, but none that only a program in Go would write: 0x1p3, 1_000.

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
@@ -197,6 +198,31 @@ func TestTheRightWorkingIsThatOfTheLibrary(t *testing.T) {
 		b := angle.CompassFrom(d.angle(0, 359))
 		same(t, angle.Must(NewPositionLine("a light", b, steered, k)), g.BearingFromCompass(b).True().Reciprocal().Degrees())
 		same(t, angle.Must(NewRose(rose, 2026)), projected.Variation.Angle().Degrees())
+	}
+}
+
+// TestTheWorkingHasTheWordsOfTheLibrary holds the steps to those that packages course and
+// variation print.
+func TestTheWorkingHasTheWordsOfTheLibrary(t *testing.T) {
+	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
+	table := card(t)
+	k := in2026(rose, table)
+	toSteer := angle.Must(course.FromTrue(angle.MustParseTrue("112"), k))
+	made := angle.Must(course.FromCompass(angle.MustParseCompass("226"), k))
+	for name, c := range map[string]struct {
+		got  working.Steps
+		want working.Steps
+		more int // steps of the problem's own
+	}{
+		"rose":          {angle.Must(NewRose(rose, 2026)).Working(), angle.Must(rose.InYear(2026)).Working(), 0},
+		"to steer":      {angle.Must(NewToSteer(angle.MustParseTrue("112"), k)).Working(), toSteer.Working().Steps, 0},
+		"true course":   {angle.Must(NewTrueCourse(angle.MustParseCompass("226"), k)).Working(), made.Working().Steps, 0},
+		"position line": {angle.Must(NewPositionLine("a light", angle.MustParseCompass("054"), angle.MustParseCompass("226"), k)).Working(), made.BearingFromCompass(angle.MustParseCompass("054")).Working().Steps, 1},
+	} {
+		n := len(c.got) - c.more
+		if n < 4 || n > len(c.want) || !slices.Equal(c.got[:n], c.want[:n]) {
+			t.Errorf("%s: got\n%swant\n%s", name, c.got, c.want)
+		}
 	}
 }
 

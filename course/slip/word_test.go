@@ -59,7 +59,12 @@ func TestFormsAndDifficultiesAsText(t *testing.T) {
 func TestADiagnosisGoesThroughJSON(t *testing.T) {
 	kinds := rapid.SliceOfN(rapid.SampledFrom(slip.Kinds()), 1, 2)
 	causes := rapid.Custom(func(t *rapid.T) slip.Cause {
-		return slip.Cause{Slips: kinds.Draw(t, "slips"), Answer: rapid.Float64().Draw(t, "answer")}
+		c := slip.Cause{Slips: kinds.Draw(t, "slips"), Answer: rapid.Float64().Draw(t, "answer")}
+		if rapid.Bool().Draw(t, "ways are said") {
+			c.Ways = make([]string, len(c.Slips))
+			c.Ways[0] = "one year too few"
+		}
+		return c
 	})
 	rapid.Check(t, func(t *rapid.T) {
 		d := slip.Diagnosis{Right: rapid.Bool().Draw(t, "right")}

@@ -117,11 +117,12 @@ func run(args []string, stdout, stderr io.Writer) int {
 		err = writers[o.form](&w, stdout)
 	}
 	if err == nil && o.own() && len(w.Invented) > 0 {
-		fmt.Fprintf(stderr, "passage: the invented %s of this example were used with your own files\n", strings.Join(w.Invented, ", "))
+		fmt.Fprintf(stderr, "passage: used with your own files, from this invented example: %s\n", strings.Join(w.Invented, ", "))
 	}
 	if err != nil {
 		for line := range strings.Lines(err.Error() + "\n") {
-			if line = strings.TrimSpace(line); line != "" {
+			line = strings.TrimPrefix(strings.TrimSpace(line), "passage: ") // a PlanError begins so
+			if line != "" {
 				fmt.Fprintln(stderr, "passage:", line)
 			}
 		}

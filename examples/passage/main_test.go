@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 )
 
@@ -49,7 +50,9 @@ func TestJSON(t *testing.T) {
 			Legs     []struct {
 				Track   string
 				Heading struct{ True, Compass string }
-				Working []struct{ Key, Value string }
+				Working working.Sheet
+
+				SteerCompassDegrees float64
 			}
 		}
 		Bearings []struct {
@@ -65,7 +68,7 @@ func TestJSON(t *testing.T) {
 	if len(legs) != 4 || len(p.Bearings) != 4 || len(p.Invented) != 5 || p.Caution == "" || p.Passage.Distance < 80*sailing.Kilometre {
 		t.Fatalf("got %d legs, %d bearings, invented %v, caution %q", len(legs), len(p.Bearings), p.Invented, p.Caution)
 	}
-	if !strings.HasPrefix(legs[0].Track, "236°") || len(legs[0].Working) == 0 || !strings.HasSuffix(legs[0].Heading.Compass, "C") {
+	if !strings.HasPrefix(legs[0].Track, "236°") || len(legs[0].Working.Steps) == 0 || legs[0].SteerCompassDegrees != 243 || !strings.HasSuffix(legs[0].Heading.Compass, "C") {
 		t.Errorf("leg 1: %+v", legs[0])
 	}
 }
@@ -126,6 +129,14 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 	}
 }
 
+// TestAPlanThatCannotBeWorkedIsSaidOnce has the program's name before its message once.
+func TestAPlanThatCannotBeWorkedIsSaidOnce(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"-speed", "0.2"}, &stdout, &stderr); status != 1 || !strings.HasPrefix(stderr.String(), "passage: leg 1, Orlesk Head to Minnow Ledge: ") {
+		t.Errorf("status %d: %s", status, &stderr)
+	}
+}
+
 // TestOwnFiles reads files of the reader's own, in JSON and as GPX, with bearings of
 // every kind and leeway.
 func TestOwnFiles(t *testing.T) {
@@ -147,6 +158,9 @@ func TestOwnFiles(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	if status := run(append(args, "-waypoints", waypoints), &stdout, &stderr); status != 0 {
 		t.Fatalf("status %d: %s", status, &stderr)
+	}
+	if want := "passage: used with your own files, from this invented example: roses, deviation\n"; stderr.String() != want {
+		t.Errorf("got %q, want %q", &stderr, want)
 	}
 	for _, want := range []string{
 		"Compass work for 1 January 2027.",

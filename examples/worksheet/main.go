@@ -41,7 +41,7 @@ var (
 const about = `Usage: worksheet [flags]
 
 Prints a sheet of exercises and marks answers to them. The same seed always makes the
-same sheet, so that answers can be marked by another: give it the same seed,
+same sheet in one version, so that answers can be marked by another: give it the same seed,
 difficulty, number and topics.
 
 The answers are CSV, with a line of column names: question,answer
