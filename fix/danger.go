@@ -26,7 +26,7 @@ func (b *Bound) UnmarshalText(text []byte) error {
 		*b = bound
 		return nil
 	}
-	return noWord(text, string(NotLess+" or "+NotMore))
+	return noWord(text, "bound", string(NotLess+" or "+NotMore))
 }
 
 // safely rounds a limit to a unit, to the safe side.

@@ -212,7 +212,7 @@ func (l legend) badFigure(start, end int, err error) error {
 	if !ok { // not reached: the parsers of package angle return no other
 		return err
 	}
-	p = &angle.ParseError{Input: l.text[start:end], Offset: min(p.Offset, end-start), Kind: p.Kind, Want: p.Want}
+	p = &angle.ParseError{What: p.What, Input: l.text[start:end], Offset: min(p.Offset, end-start), Kind: p.Kind, Want: p.Want}
 	if p.Kind == angle.MissingName {
 		return &LegendError{Input: l.text, Offset: start + p.Offset, Kind: NoName, Want: wantName, Err: p}
 	}
