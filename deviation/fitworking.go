@@ -43,10 +43,10 @@ func (f *Fit) Working() working.Sheet {
 	}
 	sheet.Steps = append(sheet.Steps, f.scatterSteps()...)
 	for _, r := range f.Rejected() {
-		sheet.Warnings = append(sheet.Warnings, fmt.Sprintf("the observation on %v, %v, stands apart and was left out", r.Heading, r.Deviation))
+		sheet.Warnings = append(sheet.Warnings, warn(ObservationLeftOut, "the observation on %v, %v, stands apart and was left out", r.Heading, r.Deviation))
 	}
 	for _, s := range f.Curve.gaps {
-		sheet.Warnings = append(sheet.Warnings, s.warning(f.Curve.by).Message)
+		sheet.Warnings = append(sheet.Warnings, s.warning(f.Curve.by))
 	}
 	return sheet
 }

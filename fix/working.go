@@ -40,9 +40,7 @@ func (f Fix) Working() working.Sheet {
 	}
 	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.Position.String(), How: "the most probable"})
 	s.Steps = append(s.Steps, f.trust()...)
-	for _, w := range f.Warnings() {
-		s.Warnings = append(s.Warnings, w.Message)
-	}
+	s.Warnings = append(s.Warnings, f.Warnings()...)
 	return s
 }
 
