@@ -322,7 +322,9 @@ type AnswerError struct {
 }
 
 // Error says what was given, or how it begins, and what is accepted.
-func (e *AnswerError) Error() string { return fmt.Sprintf("slip: answer %.60q: want %s", e.Input, e.Accepted) }
+func (e *AnswerError) Error() string {
+	return fmt.Sprintf("slip: answer %.60q: want %s", e.Input, e.Accepted)
+}
 
 // A ProblemError reports figures that make no problem.
 type ProblemError struct {
