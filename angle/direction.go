@@ -152,6 +152,17 @@ func (d Direction[R]) letter() byte {
 	return 'T'
 }
 
+// directionName is what a direction from the north of a letter is called in messages.
+func directionName(letter byte) string {
+	switch letter {
+	case 'M':
+		return "magnetic direction"
+	case 'C':
+		return "compass direction"
+	}
+	return "true direction"
+}
+
 // northName is the north's name in messages.
 func northName(letter byte) string {
 	switch letter {

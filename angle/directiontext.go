@@ -36,10 +36,11 @@ func MustParseMagnetic(text string) Magnetic { return Must(ParseMagnetic(text)) 
 func MustParseCompass(text string) Compass { return Must(ParseCompass(text)) }
 
 func parseDirection[R North](text string, letterNeeded bool) (Direction[R], error) {
-	s := scanner{input: text}
+	letter := Direction[R]{}.letter()
+	s := scanner{input: text, what: directionName(letter), want: "a direction such as 035° or NNE"}
 	a, err := s.direction()
 	if err == nil {
-		err = s.northLetter(Direction[R]{}.letter(), letterNeeded)
+		err = s.northLetter(letter, letterNeeded)
 	}
 	if err == nil {
 		err = s.end("nothing after the direction")
@@ -104,7 +105,7 @@ func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
 		return nil
 	}
 	if found != letter {
-		return s.fail(WrongNorth, "a "+northName(letter)+" direction")
+		return s.fail(WrongNorth, "a "+directionName(letter))
 	}
 	s.at += len(w)
 	if bracketed {

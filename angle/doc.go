@@ -59,6 +59,18 @@
 // print reads back to the same value. Package fmt's precision chooses the
 // decimals.
 //
+// # Data
+//
+// In JSON a field that is missing leaves the zero value, which is good: a missing
+// course is 000°T, a missing position 0° N 0° E. Where a request must tell what was left
+// out from north, use pointers: after
+//
+//	var request struct {
+//		Course *angle.True `json:"course"`
+//	}
+//
+// a course that was left out is nil.
+//
 // # Sources
 //
 // The names of points follow Lectures in Navigation (Officers' Material School,

@@ -90,7 +90,7 @@ func parseEastWest(text string) (EastWest, error) {
 	figures, after, stated := strings.Cut(text, "±")
 	a, err := ParseEastWest(figures)
 	if err == nil && a.Abs() > Turn/2 {
-		err = &ParseError{Kind: OutOfRange, Want: "an angle from 180° W to 180° E"}
+		err = &ParseError{What: eastWest.what, Kind: OutOfRange, Want: "an angle from 180° W to 180° E"}
 	}
 	if err != nil {
 		return EastWest{}, within(err, text, 0)
@@ -107,7 +107,7 @@ func parseEastWest(text string) (EastWest, error) {
 // within makes a refusal of a part of a text one of the whole text.
 func within(err error, text string, start int) error {
 	if p, ok := errors.AsType[*ParseError](err); ok {
-		return &ParseError{Input: text, Offset: p.Offset + start, Kind: p.Kind, Want: p.Want}
+		return &ParseError{What: p.What, Input: text, Offset: p.Offset + start, Kind: p.Kind, Want: p.Want}
 	}
 	return err
 }

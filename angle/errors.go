@@ -1,6 +1,7 @@
 package angle
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"unicode/utf8"
@@ -46,8 +47,10 @@ const (
 )
 
 // A ParseError reports a text that was refused. It is the only kind of error
-// that the parsers of this package return.
+// that the parsers of this package return, and that of every package of this
+// module for a text that is not what it should be.
 type ParseError struct {
+	What   string    // what the text was to be: "true direction", "speed"
 	Input  string    // the whole text
 	Offset int       // where in Input the trouble is, in bytes
 	Kind   ErrorKind // why it was refused
@@ -57,7 +60,7 @@ type ParseError struct {
 // Error says what was refused, where, why, and what is accepted. Of a text of more
 // than 80 bytes it shows what stands around the offset, with … for the rest.
 func (e *ParseError) Error() string {
-	return fmt.Sprintf("angle: %s: %s at byte %d: want %s", quoted(e.Input, e.Offset), e.Kind, e.Offset, e.Want)
+	return fmt.Sprintf("%s %s: %s at byte %d: want %s", cmp.Or(e.What, "text"), quoted(e.Input, e.Offset), e.Kind, e.Offset, e.Want)
 }
 
 // mostQuoted is how many bytes of a text a message shows: more would bury the rest.

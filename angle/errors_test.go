@@ -1,6 +1,7 @@
 package angle_test
 
 import (
+	"encoding/json"
 	"errors"
 	"go/ast"
 	"go/parser"
@@ -15,7 +16,7 @@ import (
 
 func TestErrorsSayWhatWhereAndWhatWouldDo(t *testing.T) {
 	_, err := angle.ParseTrue("  400°")
-	if got, want := err.Error(), `angle: "  400°": out-of-range at byte 2: want a direction from 0° to 360°`; got != want {
+	if got, want := err.Error(), `true direction "  400°": out-of-range at byte 2: want a direction from 0° to 360°`; got != want {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 	_, err = angle.LatitudeDegrees(91.5)
@@ -30,6 +31,63 @@ func TestErrorsSayWhatWhereAndWhatWouldDo(t *testing.T) {
 	var r *angle.RangeError
 	if !errors.As(err, &r) || r.Value != -200 || r.What != "longitude" {
 		t.Errorf("%#v", err)
+	}
+}
+
+// A refusal says which quantity the text was to be, and an empty text what would do:
+// a file of many quantities does not show it otherwise.
+func TestRefusalsNameTheQuantity(t *testing.T) {
+	var u angle.Uncertainty
+	var e angle.EastWest
+	var side angle.Side
+	text := func(f func([]byte) error) func(string) error { return func(s string) error { return f([]byte(s)) } }
+	for _, c := range []struct {
+		what, example string
+		read          func(string) error
+	}{
+		{"angle", "4°15′", func(s string) error { _, err := angle.Parse(s); return err }},
+		{"angle east or west", "4°15′W", func(s string) error { _, err := angle.ParseEastWest(s); return err }},
+		{"angle east or west", "4°15′W", func(s string) error { _, err := angle.ParsePrinted(s); return err }},
+		{"angle east or west", "4°15′W", text(e.UnmarshalText)},
+		{"angle north or south", "47°12′N", func(s string) error { _, err := angle.ParseNorthSouth(s); return err }},
+		{"latitude", "47°08.4′N", func(s string) error { _, err := angle.ParseLatitude(s); return err }},
+		{"longitude", "019°00.0′W", func(s string) error { _, err := angle.ParseLongitude(s); return err }},
+		{"position", "47°08.4′N 019°00.0′W", func(s string) error { _, err := angle.ParsePosition(s); return err }},
+		{"true direction", "035°", func(s string) error { _, err := angle.ParseTrue(s); return err }},
+		{"magnetic direction", "035°", func(s string) error { _, err := angle.ParseMagnetic(s); return err }},
+		{"compass direction", "035°", func(s string) error { _, err := angle.ParseCompass(s); return err }},
+		{"relative bearing", "35° to port", func(s string) error { _, err := angle.ParseRelative(s); return err }},
+		{"point of the compass", "name of a point", func(s string) error { _, err := angle.ParseQuarterPoint(s); return err }},
+		{"side", "starboard or port", text(side.UnmarshalText)},
+		{"standard uncertainty", "", text(u.UnmarshalText)}, // an empty one is not stated
+	} {
+		for _, s := range []string{"", "x"} {
+			if s == "" && c.example == "" {
+				continue
+			}
+			err := c.read(s)
+			p, ok := errors.AsType[*angle.ParseError](err)
+			if !ok || p.What != c.what || !strings.HasPrefix(p.Error(), c.what+" "+strconv.Quote(s)+": ") {
+				t.Errorf("%q as %s: %v", s, c.what, err)
+			} else if s == "" && !strings.Contains(p.Want, c.example) {
+				t.Errorf("%q as %s: %v, want %s", s, c.what, err, c.example)
+			}
+		}
+	}
+	// Half a position, and data of two quantities.
+	if _, err := angle.ParsePosition("47N x"); err == nil || !strings.Contains(err.Error(), "want a longitude such as") {
+		t.Error(err)
+	}
+	var d struct {
+		Course   angle.True     `json:"course"`
+		Position angle.Position `json:"position"`
+	}
+	err := json.Unmarshal([]byte(`{"course":"035°T","position":"035°T"}`), &d)
+	if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.What != "position" {
+		t.Error(err)
+	}
+	if got := (&angle.ParseError{Input: "x", Kind: angle.NoNumber, Want: "y"}).Error(); got != `text "x": no-number at byte 0: want y` {
+		t.Error(got)
 	}
 }
 

@@ -8,11 +8,11 @@ package angle
 //
 // so that 60′ can't appear.
 type Fields struct {
-	Negative    bool  // west, south, or to port; false for zero
-	Degrees     int64 // whole degrees, 0 and upwards
-	Minutes     int   // whole minutes, 0 to 59
-	Seconds     int   // whole seconds, 0 to 59
-	Nanoseconds int   // billionths of a second of arc, 0 to 999,999,999
+	Negative    bool  `json:"negative"`    // west, south, or to port; false for zero
+	Degrees     int64 `json:"degrees"`     // whole degrees, 0 and upwards
+	Minutes     int   `json:"minutes"`     // whole minutes, 0 to 59
+	Seconds     int   `json:"seconds"`     // whole seconds, 0 to 59
+	Nanoseconds int   `json:"nanoseconds"` // billionths of a second of arc, 0 to 999,999,999
 }
 
 // Fields returns the angle taken apart into whole degrees, minutes, seconds

@@ -200,7 +200,7 @@ func FuzzParseRelative(f *testing.F) {
 	for _, r := range relativeRefusals {
 		f.Add(r.text)
 	}
-	addTexts(f, "325", "325.5 rel", "35° to port", "port 35°", "red 35", "green 110", "ahead", "astern", "12½ to starboard")
+	addTexts(f, "325", "325.5 rel", "35° to port", "port 35°", "red 35", "green 110", "ahead", "astern", "12½ to starboard", "R045", "G 110", "045R", "2 points on the port bow", "1½ points abaft the starboard beam", "20° forward of the port beam", "broad on the port quarter", "abeam to port", "on the starboard beam")
 	f.Fuzz(func(t *testing.T, text string) {
 		r, err := angle.ParseRelative(text)
 		checkParse(t, text, r, err)
@@ -216,7 +216,7 @@ func FuzzParseRelative(f *testing.F) {
 // notations are made of. The same texts every run.
 func TestSentencesOfTheRightWords(t *testing.T) {
 	plain := strings.Split("4|15|60|359|0|007|2562047|.|.5|1.5|-|+|:|°|'|\"| |  |,|4°|15'|30\"", "|")
-	words := append(plain, strings.Split("N|S|E|W|T|M|C|R|NNE|NbE|NE ½ E|north| by |east|west|½|3/4|1/2| points|°W|′N|port|red| to |starboard|ahead|p.s.c.|/|±|−|″|magnetic|deg.|min|;|\xff", "|")...)
+	words := append(plain, strings.Split("N|S|E|W|T|M|C|R|NNE|NbE|NE ½ E|north| by |east|west|½|3/4|1/2| points|°W|′N|port|red| to |starboard|ahead|G| on the | points| abaft | before |bow|beam|quarter|abeam|broad|p.s.c.|/|±|−|″|magnetic|deg.|min|;|\xff", "|")...)
 	random := rand.New(rand.NewPCG(7, 8))
 	agreed := 0
 	for range 25000 {

@@ -7,19 +7,19 @@ import (
 
 // A MeanDirection is the mean of several directions and how they agree.
 type MeanDirection[R North] struct {
-	Direction Direction[R]
+	Direction Direction[R] `json:"direction"`
 
 	// Resultant is the length of the mean vector, from 0 (no direction
 	// preferred) to 1 (all the same).
-	Resultant float64
+	Resultant float64 `json:"resultant"`
 
 	// Spread is the circular standard deviation, √(−2 ln Resultant) radians
 	// (Mardia and Jupp, Directional Statistics, 2000, section 2.3; cited from
 	// memory). For directions close together it is their standard deviation.
-	Spread Angle
+	Spread Angle `json:"spread"`
 
 	// Count is how many directions were averaged.
-	Count int
+	Count int `json:"count"`
 }
 
 // An UndefinedMeanError reports directions that have no mean: none at all, or

@@ -1,6 +1,7 @@
 package angle_test
 
 import (
+	"encoding/json"
 	"errors"
 	"math"
 	"strings"
@@ -124,4 +125,24 @@ func TestTheLawsOfTheMean(t *testing.T) {
 			t.Fatal("the mean of one bearing is another")
 		}
 	})
+}
+
+// Data of a mean and of the fields of an angle have the module's keys, and read back.
+func TestMeansAndFieldsInJSON(t *testing.T) {
+	m := angle.Must(angle.Mean(angle.MustParseTrue("350"), angle.MustParseTrue("010")))
+	data, err := json.Marshal(m)
+	back := m // of the same north
+	back.Count, back.Direction = 0, angle.True{}
+	if err := json.Unmarshal(data, &back); err != nil || back != m {
+		t.Errorf("%+v, %v, want %+v", back, err, m)
+	}
+	if err != nil || !strings.HasPrefix(string(data), `{"direction":"000°T","resultant":0.98`) || !strings.Contains(string(data), `"spread":"`) || !strings.HasSuffix(string(data), `"count":2}`) {
+		t.Errorf("%s, %v", data, err)
+	}
+	f := (-(4*deg + 15*minute + 30*second + 7)).Fields()
+	data, err = json.Marshal(f)
+	var again angle.Fields
+	if want := `{"negative":true,"degrees":4,"minutes":15,"seconds":30,"nanoseconds":7}`; err != nil || string(data) != want || json.Unmarshal(data, &again) != nil || again != f {
+		t.Errorf("%s, %v, want %s", data, err, want)
+	}
 }

@@ -14,7 +14,12 @@ package angle
 //
 //	61′   4°15.5′30″   4°60′   4′15°   4 - 15   4°15′W   4,25   4°15′x   4 .5
 func Parse(text string) (Angle, error) {
-	s := scanner{input: text}
+	s := scanner{input: text, what: "angle", want: "an angle such as 4°15′ or 4.25"}
+	return s.whole()
+}
+
+// whole reads a text that is one angle without a name.
+func (s *scanner) whole() (Angle, error) {
 	a, _, err := s.angle(anyAngle)
 	if err == nil {
 		err = s.end("nothing after the angle")
@@ -51,7 +56,7 @@ type Printed struct {
 // ParsePrinted reads what [ParseEastWest] reads, and says how finely it was
 // written.
 func ParsePrinted(text string) (Printed, error) {
-	s := scanner{input: text}
+	s := scanner{input: text, what: eastWest.what, want: eastWest.example}
 	a, f, err := s.named(eastWest)
 	if err == nil {
 		err = s.end("nothing after the angle")
@@ -63,7 +68,7 @@ func ParsePrinted(text string) (Printed, error) {
 }
 
 func parseNamed(text string, x axis) (Angle, error) {
-	s := scanner{input: text}
+	s := scanner{input: text, what: x.what, want: x.example}
 	a, _, err := s.named(x)
 	if err == nil {
 		err = s.end("nothing after the angle")
@@ -79,11 +84,13 @@ type axis struct {
 	letters string // positive side first
 	words   [2]string
 	want    string
+	what    string // the angle, for messages
+	example string
 }
 
 var (
-	eastWest   = axis{"EW", [2]string{"EAST", "WEST"}, "E or W"}
-	northSouth = axis{"NS", [2]string{"NORTH", "SOUTH"}, "N or S"}
+	eastWest   = axis{"EW", [2]string{"EAST", "WEST"}, "E or W", "angle east or west", "an angle such as 4°15′W or -4.25"}
+	northSouth = axis{"NS", [2]string{"NORTH", "SOUTH"}, "N or S", "angle north or south", "an angle such as 47°12′N or -33.9"}
 )
 
 // name reads one name of any axis if one stands at the scanner. It returns the
@@ -176,7 +183,7 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 		if s.at == 0 || isBlank(s.input) {
 			kind = Empty
 		}
-		return 0, f, s.fail(kind, "an angle such as 4°15′ or 4.25")
+		return 0, f, s.fail(kind, s.want)
 	}
 	if c, width := s.peek(); c == dash || c == '+' {
 		if allow == unsignedOnly {
@@ -188,7 +195,11 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 	}
 	last := -1 // rank of the unit last read
 	for {
-		d, err := s.number("a figure")
+		want := s.want
+		if f.fields > 0 {
+			want = "a figure"
+		}
+		d, err := s.number(want)
 		if err != nil {
 			return 0, f, err
 		}

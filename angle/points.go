@@ -97,7 +97,7 @@ func (q *QuarterPoint) UnmarshalText(text []byte) error {
 // spellings that [ParseTrue] reads. What is no quarter point, an eighth or a
 // direction in degrees that falls between, is refused with a [*ParseError].
 func ParseQuarterPoint(text string) (QuarterPoint, error) {
-	s := scanner{input: text}
+	s := scanner{input: text, what: "point of the compass", want: "a figure"}
 	s.skipBlanks()
 	start := s.at
 	if start == len(text) {

@@ -2,10 +2,16 @@ package angle
 
 import "fmt"
 
+// What does for each half of a position, in messages.
+const (
+	latitudeExample  = "a latitude such as 47°08.4′N or 47.14"
+	longitudeExample = "a longitude such as 019°00.0′W or -19.0"
+)
+
 // ParseLatitude reads a latitude as [ParseNorthSouth] does: 50°12.4′N, 50-12.4N,
 // N50 12.4, 50.2067, -33.9. Beyond 90° it is refused.
 func ParseLatitude(text string) (Latitude, error) {
-	s := scanner{input: text}
+	s := scanner{input: text, what: "latitude", want: latitudeExample}
 	l, _, err := s.latitude()
 	if err == nil {
 		err = s.end("nothing after the latitude")
@@ -19,7 +25,7 @@ func ParseLatitude(text string) (Latitude, error) {
 // ParseLongitude reads a longitude as [ParseEastWest] does: 004°08.1′W, 4-08.1W,
 // W4 8.1, -4.135. Beyond 180° it is refused.
 func ParseLongitude(text string) (Longitude, error) {
-	s := scanner{input: text}
+	s := scanner{input: text, what: "longitude", want: longitudeExample}
 	l, _, err := s.longitude()
 	if err == nil {
 		err = s.end("nothing after the longitude")
@@ -42,7 +48,7 @@ func ParseLongitude(text string) (Longitude, error) {
 // are not part of a [Position]. So is the longitude before the latitude, and a
 // longitude with neither name nor sign after a latitude that has its name.
 func ParsePosition(text string) (Position, error) {
-	s := scanner{input: text}
+	s := scanner{input: text, what: "position", want: "a position such as 47°08.4′N 019°00.0′W"}
 	if looksLikeISO6709(text) {
 		p, err := s.iso6709()
 		if err != nil {
@@ -55,14 +61,14 @@ func ParsePosition(text string) (Position, error) {
 	if err != nil {
 		return Position{}, err
 	}
-	s.pair = false
+	s.pair, s.want = false, longitudeExample
 	s.skipBlanks()
 	if c, width := s.peek(); c == ',' || c == ';' || c == '/' {
 		s.at += width
 	}
 	s.skipBlanks()
 	if s.at == len(text) {
-		return Position{}, s.fail(NoNumber, "a longitude after the latitude")
+		return Position{}, s.fail(NoNumber, "a longitude after the latitude, such as 019°00.0′W")
 	}
 	lon, lonForm, err := s.longitude()
 	if err == nil && latForm.named && !lonForm.named && !lonForm.signed && lon != (Longitude{}) {

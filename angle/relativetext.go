@@ -6,10 +6,17 @@ import "fmt"
 // a side, where red is port and green is starboard:
 //
 //	325   325°   325°R   325.5 rel   35° to port   35 port   port 35°   red 35
-//	green 110   ahead   astern
+//	green 110   R035   G110   ahead   astern   abeam to port
+//	2 points on the port bow   2 points abaft the starboard beam
+//	20° before the port beam   1 point on the port quarter   on the port beam
+//	broad on the starboard bow   on the port quarter
 //
-// Signs, three figures beyond 360° and sides beyond 180° are refused with a
-// [*ParseError].
+// The letter R after the figures is relative, 035°R; R and G before them are red
+// and green, R035. Figures on the bow count from ahead, those on the quarter from
+// astern; bow and quarter without figures are broad, 45° from ahead and from astern.
+//
+// Signs, three figures beyond 360°, sides beyond 180°, and angles beyond 90° on
+// the bow, the quarter or from the beam are refused with a [*ParseError].
 func ParseRelative(text string) (Relative, error) { return parseRelative(text, false) }
 
 // MustParseRelative is [ParseRelative] for texts written in a program; it
@@ -17,7 +24,7 @@ func ParseRelative(text string) (Relative, error) { return parseRelative(text, f
 func MustParseRelative(text string) Relative { return Must(ParseRelative(text)) }
 
 func parseRelative(text string, referenceNeeded bool) (Relative, error) {
-	s := scanner{input: text}
+	s := scanner{input: text, what: "relative bearing", want: "a relative bearing such as 325° or 35° to port"}
 	a, err := s.relative(referenceNeeded)
 	if err == nil {
 		err = s.end("nothing after the relative bearing")
@@ -26,78 +33,6 @@ func parseRelative(text string, referenceNeeded bool) (Relative, error) {
 		return Relative{}, err
 	}
 	return RelativeFrom(a), nil
-}
-
-func (s *scanner) relative(referenceNeeded bool) (Angle, *ParseError) {
-	s.skipBlanks()
-	switch w := s.word(); {
-	case is(w, "AHEAD"):
-		s.at += len(w)
-		return 0, nil
-	case is(w, "ASTERN"):
-		s.at += len(w)
-		return Turn / 2, nil
-	}
-	before, sided := s.side()
-	if sided {
-		if err := s.stop(); err != nil { // "P. 35"
-			return 0, err
-		}
-	}
-	s.skipBlanks()
-	at := s.at
-	a, err := s.threeFigure("a relative bearing from 0° to 360°")
-	if err != nil {
-		return 0, err
-	}
-	s.skipBlanks()
-	afterAt := s.at
-	if w := s.word(); is(w, "TO") {
-		s.at += len(w)
-		s.skipBlanks()
-	}
-	after, sidedAfter := s.side()
-	switch {
-	case sided && sidedAfter:
-		return 0, s.failAt(afterAt, TwoNames, "one side")
-	case sidedAfter:
-		before, sided = after, true
-	case s.at != afterAt:
-		return 0, s.fail(MissingName, "port or starboard")
-	}
-	if sided {
-		if a > Turn/2 {
-			return 0, s.failAt(at, OutOfRange, "0° to 180° on the side named")
-		}
-		if before == Port {
-			a = -a
-		}
-		return a, nil
-	}
-	w := s.word()
-	switch {
-	case is(w, "R", "REL", "RELATIVE"):
-		s.at += len(w)
-	case is(w, "T", "M", "C", "TRUE", "MAGNETIC", "COMPASS"):
-		return 0, s.fail(WrongNorth, "a relative bearing, from the bow")
-	case referenceNeeded && s.at == len(s.input):
-		return 0, s.fail(MissingName, "the letter R for relative, or a side, after the figures")
-	}
-	return a, nil
-}
-
-// side reads the name of a side.
-func (s *scanner) side() (Side, bool) {
-	w := s.word()
-	switch {
-	case is(w, "PORT", "P", "RED"):
-		s.at += len(w)
-		return Port, true
-	case is(w, "STARBOARD", "STBD", "S", "GREEN"):
-		s.at += len(w)
-		return Starboard, true
-	}
-	return Starboard, false
 }
 
 // AppendDegrees appends the relative bearing in three figures from the bow with

@@ -12,8 +12,10 @@ import (
 // one of each, while offsets stay those of the text as given.
 type scanner struct {
 	input string
-	at    int  // offset of the next character
-	pair  bool // reading the first of two quantities
+	what  string // what is read: "latitude"
+	want  string // the same with an example, where nothing of it is there
+	at    int    // offset of the next character
+	pair  bool   // reading the first of two quantities
 }
 
 // The folded characters: letters are upper case, and these stand for their
@@ -114,7 +116,7 @@ func (s *scanner) fail(kind ErrorKind, want string) *ParseError {
 }
 
 func (s *scanner) failAt(at int, kind ErrorKind, want string) *ParseError {
-	return &ParseError{Input: s.input, Offset: at, Kind: kind, Want: want}
+	return &ParseError{What: s.what, Input: s.input, Offset: at, Kind: kind, Want: want}
 }
 
 // end refuses anything but blanks up to the end of the text.

@@ -46,5 +46,5 @@ func (s *Side) UnmarshalText(text []byte) error {
 	if len(text) == 0 {
 		kind = Empty
 	}
-	return &ParseError{Input: string(text), Kind: kind, Want: "starboard or port"}
+	return &ParseError{What: "side", Input: string(text), Kind: kind, Want: "starboard or port"}
 }

@@ -110,12 +110,13 @@ func (u *Uncertainty) UnmarshalText(text []byte) error {
 
 // parseUncertainty reads what stands after the sign ±.
 func parseUncertainty(text string) (Uncertainty, error) {
-	a, err := Parse(text)
+	s := scanner{input: text, what: "standard uncertainty", want: "an uncertainty such as 0°30′"}
+	a, err := s.whole()
 	if p, ok := errors.AsType[*ParseError](err); ok && p.Kind == Empty {
 		p.Kind = NoNumber
 	}
 	if err == nil && a < 0 {
-		err = &ParseError{Input: text, Kind: SignNotAllowed, Want: "an uncertainty of 0° and upwards"}
+		err = &ParseError{What: "standard uncertainty", Input: text, Kind: SignNotAllowed, Want: "an uncertainty of 0° and upwards"}
 	}
 	if err != nil {
 		return Uncertainty{}, err

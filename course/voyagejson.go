@@ -16,7 +16,7 @@ func (s span) MarshalText() ([]byte, error) { return []byte(time.Duration(s).Str
 func (s *span) UnmarshalText(text []byte) error {
 	d, err := time.ParseDuration(string(text))
 	if err != nil {
-		return &angle.ParseError{Input: string(text), Kind: angle.NoNumber, Want: "a time such as 1h30m0s"}
+		return &angle.ParseError{What: "time", Input: string(text), Kind: angle.NoNumber, Want: "a time such as 1h30m0s"}
 	}
 	*s = span(d)
 	return nil
@@ -68,7 +68,7 @@ func (s *Steering) UnmarshalJSON(text []byte) error {
 		return err
 	}
 	if !slices.Contains(soughts, data.Sought) {
-		return &angle.ParseError{Input: data.Sought, Kind: angle.UnknownWord, Want: "sought to be water, ground, both, nearest or leeway"}
+		return &angle.ParseError{What: "sought", Input: data.Sought, Kind: angle.UnknownWord, Want: "water, ground, both, nearest or leeway"}
 	}
 	*s = Steering(data.plainSteering)
 	s.sought = data.Sought

@@ -127,9 +127,7 @@ func (h Heading) explainVariation(s *working.Sheet) working.Steps {
 		last.How = "its source no longer explains it: " + err.Error()
 		return working.Steps{last}
 	}
-	for _, w := range e.Warnings {
-		s.Warnings = append(s.Warnings, w.Message)
-	}
+	s.Warnings = append(s.Warnings, e.Warnings...)
 	return e.Working
 }
 
@@ -144,9 +142,7 @@ func (h Heading) explainDeviation(s *working.Sheet) working.Steps {
 		last.How = "its source no longer explains it: " + err.Error()
 		return working.Steps{last}
 	}
-	for _, w := range e.Warnings {
-		s.Warnings = append(s.Warnings, w.Message)
-	}
+	s.Warnings = append(s.Warnings, e.Warnings...)
 	return e.Working
 }
 

@@ -3,6 +3,7 @@ package deviation
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -65,7 +66,7 @@ func (k Coefficients) most() angle.Angle {
 
 // Working returns the analysis as it stands on the page, under [AdjusterCaution].
 func (a Analysis) Working() working.Sheet {
-	s := working.Sheet{Title: "What the coefficients mean", Warnings: messages(a.Warnings), Caution: AdjusterCaution}
+	s := working.Sheet{Title: "What the coefficients mean", Warnings: slices.Clone(a.Warnings), Caution: AdjusterCaution}
 	for _, f := range a.Findings {
 		s.Steps = append(s.Steps, working.Step{
 			Key: f.Letter, What: "Coefficient " + f.Letter, Value: signed(f.Value), Number: f.Value.Degrees(), Unit: working.DegreesEast,

@@ -62,7 +62,7 @@ func TestAnAnalysisWarns(t *testing.T) {
 			continue
 		}
 		for i, w := range test.want {
-			if a.Warnings[i].Kind != w.Kind || !strings.HasPrefix(a.Warnings[i].Message, w.Message) || a.Working().Warnings[i] != a.Warnings[i].Message {
+			if a.Warnings[i].Kind != w.Kind || !strings.HasPrefix(a.Warnings[i].Message, w.Message) || a.Working().Warnings[i] != a.Warnings[i] {
 				t.Errorf("%v: %q", test.k, a.Warnings)
 			}
 		}

@@ -51,5 +51,5 @@ func (b *By) UnmarshalText(text []byte) error {
 	if len(text) == 0 {
 		kind = angle.Empty
 	}
-	return &angle.ParseError{Input: string(text), Kind: kind, Want: "compass or magnetic"}
+	return &angle.ParseError{What: "kind of compass", Input: string(text), Kind: kind, Want: "compass or magnetic"}
 }

@@ -3,6 +3,7 @@ package deviation
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -39,7 +40,7 @@ func (c Check) Working() working.Sheet {
 	if !c.Time.IsZero() {
 		title += c.Time.UTC().Format(", 2 January 2006 15:04:05 UTC")
 	}
-	return working.Sheet{Title: title, Steps: c.Steps, Warnings: messages(c.Warnings), Caution: working.Caution}
+	return working.Sheet{Title: title, Steps: c.Steps, Warnings: slices.Clone(c.Warnings), Caution: working.Caution}
 }
 
 // A CheckReading is a bearing read to check the compass.

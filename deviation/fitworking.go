@@ -44,19 +44,16 @@ func (f *Fit) Working() working.Sheet {
 	}
 	sheet.Steps = append(sheet.Steps, f.scatterSteps()...)
 	for _, r := range f.Rejected() {
-		sheet.Warnings = append(sheet.Warnings, fmt.Sprintf("the observation on %v, %v, stands apart and was left out", r.Heading, r.Deviation))
+		sheet.Warnings = append(sheet.Warnings, warn(ObservationLeftOut, "the observation on %v, %v, stands apart and was left out", r.Heading, r.Deviation))
 	}
 	for _, s := range f.Curve.gaps {
-		sheet.Warnings = append(sheet.Warnings, s.warning(f.Curve.by).Message)
+		sheet.Warnings = append(sheet.Warnings, s.warning(f.Curve.by))
 	}
 	if f.covariance != nil && !f.Curve.stated {
-		sheet.Warnings = append(sheet.Warnings, commonNotStated)
+		sheet.Warnings = append(sheet.Warnings, warn(SharedNotStated, "the curve and a card of it have no ±: what all readings share, such as the uncertainty of the variation or of the object's direction, is not stated"))
 	}
 	return sheet
 }
-
-// commonNotStated says why a curve has no uncertainty where its coefficients have.
-const commonNotStated = "the curve and a card of it have no ±: what all readings share, such as the uncertainty of the variation or of the object's direction, is not stated"
 
 // scatterSteps say how well the curve goes through the observations.
 func (f *Fit) scatterSteps() working.Steps {

@@ -88,7 +88,7 @@ func (s *Swing) Working() working.Sheet {
 	if s == nil {
 		return working.Sheet{}
 	}
-	sheet := working.Sheet{Title: "Swing by " + s.Method, Steps: slices.Clone(s.Steps), Warnings: messages(s.Warnings), Caution: working.Caution}
+	sheet := working.Sheet{Title: "Swing by " + s.Method, Steps: slices.Clone(s.Steps), Warnings: slices.Clone(s.Warnings), Caution: working.Caution}
 	for i, o := range s.Observations {
 		how := ""
 		if u := o.Deviation.Uncertainty(); u != (angle.Uncertainty{}) {

@@ -32,6 +32,10 @@ const (
 	NotADeviation  WarningKind = "not-a-deviation" // above 90°: something was misread or misnamed
 	ChecksDisagree WarningKind = "checks-disagree" // one of them is wrong
 
+	// Of the working of a [Fit].
+	ObservationLeftOut WarningKind = "observation-left-out" // it stands apart from the others
+	SharedNotStated    WarningKind = "shared-not-stated"    // so the curve and a card of it have no uncertainty
+
 	// Of an [Explanation], and of a Swing by a [SecondCompass].
 	SwingsOut   WarningKind = "swings-out"   // a smooth table goes more than 5° beyond the rows on either side
 	NotObserved WarningKind = "not-observed" // the heading lies in a sector, wider than 60°, that no observation of the fit is in
@@ -39,13 +43,4 @@ const (
 
 func warn(kind WarningKind, format string, args ...any) Warning {
 	return Warning{Kind: kind, Message: fmt.Sprintf(format, args...)}
-}
-
-// messages are the warnings as a sheet prints them.
-func messages(warnings []Warning) []string {
-	var list []string
-	for _, w := range warnings {
-		list = append(list, w.Message)
-	}
-	return list
 }

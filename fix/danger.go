@@ -24,7 +24,7 @@ func (b *Bound) UnmarshalText(text []byte) error {
 		*b = bound
 		return nil
 	}
-	return noWord(text, string(NotLess+" or "+NotMore))
+	return noWord(text, "bound", string(NotLess+" or "+NotMore))
 }
 
 // hand is on which hand of the limit a mark has to be seen.

@@ -36,8 +36,8 @@ type lineData struct {
 // sharedData is what a bearing shares with others.
 type sharedData struct {
 	Heading     *angle.Compass    `json:"heading,omitempty"` // of one by the vessel's compass
-	OfVariation angle.Uncertainty `json:"variationStandardUncertainty"`
-	OfDeviation angle.Uncertainty `json:"deviationStandardUncertainty"`
+	OfVariation angle.Uncertainty `json:"variationStandardUncertainty,omitzero"`
+	OfDeviation angle.Uncertainty `json:"deviationStandardUncertainty,omitzero"`
 }
 
 // transferData is how far a line was carried.

@@ -55,14 +55,14 @@ func (p *Pass) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return noWord(text, "outside or inside")
+	return noWord(text, "pass", "outside or inside")
 }
 
 // noWord is the error of a text that is none of some words.
-func noWord(text []byte, want string) error {
+func noWord(text []byte, what, want string) error {
 	kind := angle.UnknownWord
 	if len(text) == 0 {
 		kind = angle.Empty
 	}
-	return &angle.ParseError{Input: string(text), Kind: kind, Want: want}
+	return &angle.ParseError{What: what, Input: string(text), Kind: kind, Want: want}
 }

@@ -14,12 +14,13 @@ type Warning = working.Warning
 // wrong.
 type WarningKind = working.WarningKind
 
-// The kinds of this package.
+// The kinds of this package: of a [Fix], and the last of a [DangerAngle].
 const (
 	LinesDisagree  WarningKind = "lines-disagree"  // more than chance makes them: do not use the position
 	LineSuspected  WarningKind = "line-suspected"  // without it the others agree
 	MeetsElsewhere WarningKind = "meets-elsewhere" // the lines fit another place as well
 	NarrowCut      WarningKind = "narrow-cut"      // they cross under 30°
+	LowerTide      WarningKind = "lower-tide"      // it takes her to the unsafe side
 )
 
 // narrow is the cut under which a fix is weak along the lines (common practice).

@@ -45,9 +45,7 @@ func (f Fix) Working() working.Sheet {
 	}
 	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.Position.String(), How: how})
 	s.Steps = append(s.Steps, f.trust(names)...)
-	for _, w := range f.Warnings() {
-		s.Warnings = append(s.Warnings, w.Message)
-	}
+	s.Warnings = append(s.Warnings, f.Warnings()...)
 	return s
 }
 

@@ -61,7 +61,7 @@ func TestTheWorkingOfAFix(t *testing.T) {
 			t.Errorf("%s: %q, want %q", name, got, test.text)
 		}
 		sheet := f.Working()
-		if w := f.Warnings(); len(w) > 0 && (len(w) != len(sheet.Warnings) || w[0].Kind != test.kind || w[0].Message != sheet.Warnings[0]) {
+		if w := f.Warnings(); len(w) > 0 && (len(w) != len(sheet.Warnings) || w[0].Kind != test.kind || w[0] != sheet.Warnings[0]) {
 			t.Errorf("%s: %q, want %s", name, w, test.kind)
 		}
 		if sheet.Caution != working.Caution {
@@ -78,7 +78,7 @@ func TestTheWorkingOfAFix(t *testing.T) {
 			continue
 		}
 		for i, want := range test.warned {
-			if !strings.Contains(sheet.Warnings[i], want) {
+			if !strings.Contains(sheet.Warnings[i].Message, want) {
 				t.Errorf("%s: warns %q, want %q", name, sheet.Warnings[i], want)
 			}
 		}

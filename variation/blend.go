@@ -111,8 +111,8 @@ func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Expla
 			return e, err
 		}
 		e.Working = append(e.Working, working.Step{
-			Key: "rose", What: "Rose", Value: fmt.Sprintf("%.3f", p.weight), Number: p.weight, Unit: "share",
-			How: r.label() + ": its share",
+			Key: "rose", What: "Rose", Value: fmt.Sprintf("%.3f", p.weight), Number: p.weight, Unit: "weight",
+			How: r.label() + ": its weight",
 		})
 		e.Working = append(e.Working, projection.Working()...)
 		e.Warnings = append(e.Warnings, projection.Warnings(c.Limits)...)

@@ -362,7 +362,7 @@ func TestSharesSumToOne(t *testing.T) {
 		}
 		sum, shares := 0.0, 0
 		for _, s := range e.Working {
-			if s.Key == "rose" && s.Unit == "share" {
+			if s.Key == "rose" && s.Unit == "weight" {
 				if s.Number < -1e-12 || s.Number > 1+1e-12 { // the rounding of an edge
 					t.Fatalf("a share of %v", s.Number)
 				}

@@ -58,6 +58,7 @@ type Chart struct {
 type ChartError struct {
 	Rose   string // the name of the rose at fault, or ""
 	Reason string // what is wrong, and what is accepted
+	Err    error  // the refusal of a position, of a legend or of a year, if that is the trouble
 }
 
 // Error says what is wrong with which rose.
@@ -67,6 +68,9 @@ func (e *ChartError) Error() string {
 	}
 	return fmt.Sprintf("variation: chart: rose %q: %s", e.Rose, e.Reason)
 }
+
+// Unwrap returns the refusal of a position, a legend or a year, or nil.
+func (e *ChartError) Unwrap() error { return e.Err }
 
 // mostRoses keeps the search for triangles short; no chart comes near it.
 const mostRoses = 100
@@ -80,7 +84,7 @@ func NewChart(name string, roses ...ChartRose) (*Chart, error) {
 	}
 	for i, r := range roses {
 		if err := checkYear(r.Rose.Year, "rose"); err != nil {
-			return nil, &ChartError{Rose: r.Name, Reason: err.Error()}
+			return nil, &ChartError{Rose: r.Name, Reason: err.Error(), Err: err}
 		}
 		for _, q := range roses[:i] {
 			if q.Position.SamePlace(r.Position) {

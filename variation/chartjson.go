@@ -2,10 +2,9 @@ package variation
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
-	"fmt"
-
-	"lubberline.example/angle"
+	"strconv"
 )
 
 // A chartData is a chart as JSON holds it.
@@ -19,10 +18,10 @@ type chartData struct {
 
 // A chartRoseRow is a rose of a chart, as [ReadChart] reads it.
 type chartRoseRow struct {
-	Name     string          `json:"name,omitempty"`
-	Position *angle.Position `json:"position"`
-	Legend   string          `json:"legend"`
-	Rose     *Rose           `json:"rose,omitempty"` // where the legend does not say all
+	Name     string           `json:"name,omitempty"`
+	Position *json.RawMessage `json:"position"`
+	Legend   string           `json:"legend"`
+	Rose     *Rose            `json:"rose,omitempty"` // where the legend does not say all
 }
 
 // MarshalJSON gives the chart as an object: under "roses" the rows that [ReadChart]
@@ -36,7 +35,12 @@ func (c Chart) MarshalJSON() ([]byte, error) {
 	}
 	d := chartData{c.name, c.Method, c.Count, c.Limits, make([]chartRoseRow, len(c.roses))}
 	for i, r := range c.roses {
-		row := chartRoseRow{Name: r.Name, Position: &r.Position, Legend: r.Rose.Legend()}
+		text, err := json.Marshal(r.Position)
+		if err != nil {
+			return nil, err
+		}
+		position := json.RawMessage(text)
+		row := chartRoseRow{Name: r.Name, Position: &position, Legend: r.Rose.Legend()}
 		if said, err := ParseLegend(row.Legend); err != nil || said != r.Rose {
 			row.Rose = &r.Rose
 		}
@@ -46,8 +50,9 @@ func (c Chart) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [Chart.MarshalJSON] writes, exactly, or an array of the
-// rows alone. Faults are a [*ChartError], of a legend a [*LegendError], of the array
-// those of [ReadChart].
+// rows alone. Faults are a [*ChartError] that names the rose, or its number from 1 if
+// it has no name, and wraps that of a position or a legend; of the array those of
+// [ReadChart].
 func (c *Chart) UnmarshalJSON(data []byte) error {
 	if bytes.HasPrefix(bytes.TrimSpace(data), []byte("[")) {
 		read, err := ReadChart("", bytes.NewReader(data))
@@ -62,17 +67,9 @@ func (c *Chart) UnmarshalJSON(data []byte) error {
 	}
 	roses := make([]ChartRose, len(d.Roses))
 	for i, row := range d.Roses {
-		if row.Position == nil {
-			return &ChartError{Rose: row.Name, Reason: "no position"}
-		}
-		roses[i] = ChartRose{Name: row.Name, Position: *row.Position}
-		if row.Rose != nil {
-			roses[i].Rose = *row.Rose
-			continue
-		}
 		var err error
-		if roses[i].Rose, err = ParseLegend(row.Legend); err != nil {
-			return fmt.Errorf("variation: chart: rose %d: %w", i+1, err)
+		if roses[i], err = row.read(i + 1); err != nil {
+			return err
 		}
 	}
 	read, err := NewChart(d.Name, roses...)
@@ -82,4 +79,25 @@ func (c *Chart) UnmarshalJSON(data []byte) error {
 	read.Method, read.Count, read.Limits = d.Method, d.Count, d.Limits
 	*c = *read
 	return nil
+}
+
+// read returns the rose of a row, which is the nth.
+func (row chartRoseRow) read(n int) (ChartRose, error) {
+	r := ChartRose{Name: row.Name}
+	name := cmp.Or(row.Name, strconv.Itoa(n))
+	if row.Position == nil {
+		return r, &ChartError{Rose: name, Reason: "no position"}
+	}
+	if err := json.Unmarshal(*row.Position, &r.Position); err != nil {
+		return r, &ChartError{Rose: name, Reason: err.Error(), Err: err}
+	}
+	if row.Rose != nil {
+		r.Rose = *row.Rose
+		return r, nil
+	}
+	var err error
+	if r.Rose, err = ParseLegend(row.Legend); err != nil {
+		return r, &ChartError{Rose: name, Reason: err.Error(), Err: err}
+	}
+	return r, nil
 }

@@ -107,12 +107,12 @@ func TestWorkingOfABlend(t *testing.T) {
 		t.Fatal(err)
 	}
 	const want = `
-Rose                  0.750  Orlesk Head: its share
+Rose                  0.750  Orlesk Head: its weight
 Variation in 2025    3°00′W  printed at the rose, annual change 8′E
 Years, 2025 to 2026  1 year  counted in whole years
 Change               0°08′E  1 year × 8′E
 Variation in 2026    2°52′W  change east, variation west: it decreases
-Rose                  0.250  Minnow Ledge: its share
+Rose                  0.250  Minnow Ledge: its weight
 Variation in 2025    4°00′W  printed at the rose, annual change 8′E
 Years, 2025 to 2026  1 year  counted in whole years
 Change               0°08′E  1 year × 8′E

@@ -313,3 +313,65 @@ func FuzzJSON(f *testing.F) {
 		}
 	})
 }
+
+// A fault of a chart in JSON names the rose, or its number, and the quantity.
+func TestFaultsOfAChartInJSONNameTheRose(t *testing.T) {
+	const good = `{"position":"47°05′N 019°10′W","legend":"3°50′W 2014 (9′E)"}`
+	for text, want := range map[string]string{
+		`{"roses":[` + good + `,{"name":"Outer rose","position":"47°61′N 019°10′W","legend":"3°50′W 2014"}]}`: `variation: chart: rose "Outer rose": position "47°61′N 019°10′W": minutes-out-of-range`,
+		`{"roses":[` + good + `,{"position":"","legend":"3°50′W 2014"}]}`:                                     `variation: chart: rose "2": position "": empty`,
+		`{"roses":[{"name":"Outer rose","position":7,"legend":"3°50′W 2014"}]}`:                               `variation: chart: rose "Outer rose": json: `,
+		`{"roses":[{"name":"Outer rose","legend":"3°50′W 2014"}]}`:                                            `variation: chart: rose "Outer rose": no position`,
+		`{"roses":[` + good + `,{"position":"47°N 019°W","legend":"3°50′ 2014"}]}`:                            `variation: chart: rose "2": variation: legend "3°50′ 2014": no-name`,
+	} {
+		var c variation.Chart
+		err := json.Unmarshal([]byte(text), &c)
+		if e, ok := errors.AsType[*variation.ChartError](err); !ok || !strings.HasPrefix(e.Error(), want) {
+			t.Errorf("%s: %v, want %s", text, err, want)
+		}
+		if p, ok := errors.AsType[*angle.ParseError](err); ok && p.What != "position" && !strings.Contains(text, "3°50′ 2014") {
+			t.Errorf("%s: a %s", text, p.What)
+		}
+	}
+}
+
+// What is left to the default is left out.
+func TestLimitsInJSONLeaveTheDefaultsOut(t *testing.T) {
+	for want, l := range map[string]variation.Limits{
+		`{}`:                   {},
+		`{"ageYears":10}`:      {Age: 10},
+		`{"change":"1°00′"}`:   {Change: angle.Degree},
+		`{"distance":"2°00′"}`: {Distance: 2 * angle.Degree},
+	} {
+		data, err := json.Marshal(l)
+		if back := again(t, l); err != nil || string(data) != want || back != l {
+			t.Errorf("%s, %v, back %v, want %s", data, err, back, want)
+		}
+	}
+}
+
+// A variation in data says what it was to be.
+func TestARefusedVariationIsNamed(t *testing.T) {
+	var d struct{ Variation variation.Variation }
+	for _, text := range []string{"4°61′W", "", "4°15′W ±x"} {
+		err := json.Unmarshal([]byte(`{"variation":"`+text+`"}`), &d)
+		if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.What != "variation" || d.Variation != (variation.Variation{}) {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
+func TestAMissingSourceSaysOfWhat(t *testing.T) {
+	for what, want := range map[string]string{
+		"": "variation: no source of variation: want a rose", "variation": "variation: no source of variation: want a rose",
+		"deviation": "deviation: no source of deviation: want a table", "stream": "stream: no source of stream",
+	} {
+		if got := (&variation.MissingSourceError{What: what}).Error(); !strings.HasPrefix(got, want) {
+			t.Errorf("%q: %s", what, got)
+		}
+	}
+	_, err := variation.Explain(nil, angle.Position{}, time.Time{})
+	if e, ok := errors.AsType[*variation.MissingSourceError](err); !ok || e.What != "variation" {
+		t.Error(err)
+	}
+}

@@ -69,6 +69,9 @@ func (e *LegendError) Unwrap() error { return e.Err }
 // toward east. In words an increase is of the name that the variation has, and
 // a decrease against it. A legend without any change is read as not stating it.
 //
+// A change has no sign: (-8′) may mean 8′W, or a decrease. Nor is O a name: it is west
+// in some languages and east in others.
+//
 // Degree signs and primes may be look-alikes or words (deg, min). Refused, with
 // a [*LegendError]: a legend without a year or with two; a variation without
 // its name; a change without a name or a direction, or without a unit; an
@@ -160,6 +163,9 @@ func (l legend) value(r *Rose, end int) (name byte, err error) {
 			ambiguous = true
 		}
 	}
+	if err := l.foreign(start, end); err != nil {
+		return 0, err
+	}
 	stop := trimFiller(l.text, start, end)
 	for { // words between the variation and the year: in, for, year
 		i := strings.LastIndexAny(l.text[start:stop], " \t\n(,")
@@ -212,7 +218,7 @@ func (l legend) badFigure(start, end int, err error) error {
 	if !ok { // not reached: the parsers of package angle return no other
 		return err
 	}
-	p = &angle.ParseError{Input: l.text[start:end], Offset: min(p.Offset, end-start), Kind: p.Kind, Want: p.Want}
+	p = &angle.ParseError{What: p.What, Input: l.text[start:end], Offset: min(p.Offset, end-start), Kind: p.Kind, Want: p.Want}
 	if p.Kind == angle.MissingName {
 		return &LegendError{Input: l.text, Offset: start + p.Offset, Kind: NoName, Want: wantName, Err: p}
 	}
@@ -279,6 +285,9 @@ func (l legend) changeMark(c *changeReading, at int) (width int, err error) {
 	switch {
 	case c.figureEnd == 0:
 		if !strings.ContainsRune("0123456789."+fractionMarks, mark) {
+			if strings.ContainsRune(signs, mark) {
+				return 0, l.fail(at, UnknownWord, wantNoSign)
+			}
 			return 0, l.fail(at, UnknownWord, wantChange)
 		}
 		c.figureAt = at
@@ -317,6 +326,9 @@ func (l legend) changeWord(c *changeReading, word string, at int) error {
 	if nothingWords[word] {
 		c.nothing, c.nothingAt = true, at
 		return nil
+	}
+	if word == "o" {
+		return l.fail(at, UnknownWord, wantNoO)
 	}
 	if !plainWords[word] {
 		return l.fail(at, UnknownWord, wantChange)

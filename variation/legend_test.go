@@ -154,8 +154,8 @@ var illegalLegends = []struct {
 
 	{"|2009 4°15′W (8′E)", variation.BadFigure, "the variation before the year"},
 	{"VAR |2009 (8′E)", variation.BadFigure, "the variation before the year"},
-	{"|NaN 2009 (8′E)", variation.BadFigure, "no-number"},
-	{"|Inf W 2009 (8′E)", variation.BadFigure, "no-number"},
+	{"|NaN 2009 (8′E)", variation.UnknownWord, "no words but"},
+	{"|Inf W 2009 (8′E)", variation.UnknownWord, "no words but"},
 	{"4°|61′W 2009 (8′E)", variation.BadFigure, "minutes-out-of-range"},
 	{"4°15′|61″W 2009 (8′E)", variation.BadFigure, "seconds-out-of-range"},
 	{"Var |4.5°15′W 2009 (8′E)", variation.BadFigure, "fraction-not-last"},
@@ -167,7 +167,7 @@ var illegalLegends = []struct {
 	{"E4°15′ |W 2009 (8′E)", variation.BadFigure, "two-names"},
 	{"4°15′W |±0°30′ 2009 (8′E)", variation.BadFigure, "trailing-text"},
 	{"4°15′W |Jan 2009 (8′E)", variation.BadFigure, "trailing-text"},
-	{"|Ship's variation 4°15′W 2009", variation.BadFigure, "no-number"},
+	{"|Ship's variation 4°15′W 2009", variation.UnknownWord, "no words but"},
 	{"20°10′W |in the Year 1850", variation.BadFigure, "trailing-text"},
 
 	{"4°15′|\xff\xfeW 2009 (8′E)", variation.NoName, ""},
@@ -175,6 +175,16 @@ var illegalLegends = []struct {
 	{"4.25°| 2009 (8′E)", variation.NoName, "E or W after the variation"},
 	{"-4.25| 2009 (8′E)", variation.NoName, "E or W after the variation"},
 	{"4°15′| 2009 W (8′E)", variation.NoName, ""},
+
+	// Words of other languages; an O that is west in one and east in the next.
+	{"|Déclinaison 4°15′W 2009 (8′E)", variation.UnknownWord, "such as 4°15′W"},
+	{"|Écart 4°15′W 2009 (8′E)", variation.UnknownWord, ""},
+	{"Var |Est 4°15′ 2009 (8′E)", variation.UnknownWord, ""},
+	{"4°15′|O 2009 (8′E)", variation.UnknownWord, "west in some languages"},
+	{"|O 4°15′ 2009 (8′E)", variation.UnknownWord, "west in some languages"},
+	{"4°15′W 2009 (8′|O)", variation.UnknownWord, "west in some languages"},
+	{"4°15′W 2009 (|O 8′)", variation.UnknownWord, "west in some languages"},
+	{"4°15′W 2009 (|+8′)", variation.UnknownWord, "for the sign"},
 
 	{"4°15′W 2009 (|x)", variation.UnknownWord, "such as (8′E)"},
 	{"4°15′W 2009 (|unchanging)", variation.UnknownWord, ""},
@@ -184,8 +194,8 @@ var illegalLegends = []struct {
 	{"4°15′W 2009 (8′E) |rubbish", variation.UnknownWord, ""},
 	{"4°15′W 2009 (8′E) |VAR", variation.UnknownWord, ""},
 	{"4°15′W 2009 |?", variation.UnknownWord, ""},
-	{"4°15′W 2009 (|-8′)", variation.UnknownWord, ""},
-	{"4°15′W 2009 (|−8′E)", variation.UnknownWord, ""},
+	{"4°15′W 2009 (|-8′)", variation.UnknownWord, "a minus may mean either"},
+	{"4°15′W 2009 (|−8′E)", variation.UnknownWord, "for the sign"},
 	{"4°15′W 2009 (|NaN′E)", variation.UnknownWord, ""},
 	{"4°15′W 2009 (|\xff8′E)", variation.UnknownWord, ""},
 
@@ -259,9 +269,9 @@ func TestIllegalLegends(t *testing.T) {
 // part of the legend that is the figure.
 func TestALegendErrorWrapsTheRefusalOfAFigure(t *testing.T) {
 	for text, want := range map[string]angle.ParseError{
-		"Var 4°61′W 2009":       {Input: "4°61′W", Offset: 3, Kind: angle.MinutesOutOfRange, Want: "less than 60"},
-		"4°15′W 2009 (61′ E)":   {Input: "61′", Offset: 0, Kind: angle.MinutesOutOfRange, Want: "less than 60"},
-		"Var 4°15′ 2009 (8′ E)": {Input: "4°15′", Offset: 8, Kind: angle.MissingName, Want: "E or W"},
+		"Var 4°61′W 2009":       {What: "angle east or west", Input: "4°61′W", Offset: 3, Kind: angle.MinutesOutOfRange, Want: "less than 60"},
+		"4°15′W 2009 (61′ E)":   {What: "angle east or west", Input: "61′", Offset: 0, Kind: angle.MinutesOutOfRange, Want: "less than 60"},
+		"Var 4°15′ 2009 (8′ E)": {What: "angle east or west", Input: "4°15′", Offset: 8, Kind: angle.MissingName, Want: "E or W"},
 	} {
 		_, err := variation.ParseLegend(text)
 		p, ok := errors.AsType[*angle.ParseError](err)

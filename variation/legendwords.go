@@ -2,6 +2,7 @@ package variation
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -36,6 +37,37 @@ var (
 		"approximately", "by", "change", "changing", "rate", "of", "the", "each", "every", "and", "is", "p", "pa", "in",
 		"magnetic", "variation")
 )
+
+// The names that may stand before the figures of a variation; those of north and
+// south are for the angle's own refusal.
+var figureNames = setOf("e", "w", "n", "s", "east", "west", "north", "south")
+
+// signs are those that may stand before a figure, with their look-alikes.
+const signs = "+-−–—‐‑‒﹣－"
+
+const (
+	wantNoSign = "E or W, or increase or decrease, for the sign: a minus may mean either"
+	wantNoO    = "E or W for the O, which is west in some languages and east in others"
+)
+
+// foreign refuses a word in the place of the variation that is of no legend that is
+// read, or that says east in one language and west in another.
+func (l legend) foreign(start, end int) error {
+	word := strings.ToLower(wordAt(l.text[:end], start))
+	first, _ := utf8.DecodeRuneInString(l.text[start+len(word) : end])
+	strange := unicode.IsLetter(first) // goes on in letters that are not English
+	switch {
+	case word == "o" && !strange:
+		return l.fail(start, UnknownWord, wantNoO)
+	case word == "" && strange, word != "" && !figureNames[word]:
+		return l.fail(start, UnknownWord, "the variation before the year, such as 4°15′W, with no words but magnetic variation and the like")
+	}
+	stop := trimFiller(l.text, start, end)
+	if word := lastWord(l.text[start:stop]); strings.EqualFold(word, "o") {
+		return l.fail(stop-len(word), UnknownWord, wantNoO)
+	}
+	return nil
+}
 
 func setOf(words ...string) map[string]bool {
 	set := make(map[string]bool, len(words))

@@ -53,5 +53,5 @@ func (m Method) MarshalText() ([]byte, error) { return m.AppendText(nil) }
 // UnmarshalText reads "nearest" or "blended", and refuses the rest with an
 // [*angle.ParseError].
 func (m *Method) UnmarshalText(text []byte) error {
-	return readWord(m, text, "nearest or blended", Nearest, Blended)
+	return readWord(m, text, "method", "nearest or blended", Nearest, Blended)
 }

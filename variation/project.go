@@ -17,20 +17,20 @@ type Limits struct {
 	// Age is how many years a rose is good for; 20 if zero. A U.S. Army manual
 	// calls declination diagrams older than that unreliable (TC 3-25.26, Map
 	// Reading and Land Navigation, 2013, chapter 6).
-	Age float64 `json:"ageYears"`
+	Age float64 `json:"ageYears,omitzero"`
 
 	// Change is how much the variation may have changed since the rose was
 	// printed; 3° if zero, a figure chosen here.
-	Change angle.Angle `json:"change"`
+	Change angle.Angle `json:"change,omitzero"`
 
 	// Difference is by how much two roses may differ before that is said; 0.5°
 	// if zero, the fineness to which small-craft compass work is done (common
 	// practice).
-	Difference angle.Angle `json:"difference"`
+	Difference angle.Angle `json:"difference,omitzero"`
 
 	// Distance is how far the nearest rose may be, as an arc of a great circle;
 	// 1°, about 60 nautical miles, if zero, a figure chosen here.
-	Distance angle.Angle `json:"distance"`
+	Distance angle.Angle `json:"distance,omitzero"`
 }
 
 func (l Limits) age() float64 {

@@ -1,6 +1,7 @@
 package variation
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 
@@ -30,20 +31,33 @@ type Explanation struct {
 	Warnings  []Warning     `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
-// A MissingSourceError reports a question that came without a source of variation.
-type MissingSourceError struct{}
+// A MissingSourceError reports a question that came without a source, of variation
+// or of what other packages have sources of.
+type MissingSourceError struct {
+	What string // what the source is of: "variation", "deviation"; "" is "variation"
+}
 
 // Error says what would do.
 func (e *MissingSourceError) Error() string {
-	return "variation: no source of variation: want a rose, a chart, a field model or a known variation"
+	switch what := cmp.Or(e.What, missingVariation); what {
+	case missingVariation:
+		return "variation: no source of variation: want a rose, a chart, a field model or a known variation"
+	case "deviation":
+		return "deviation: no source of deviation: want a table, a curve or a known deviation, 0° for a compass without any"
+	default:
+		return what + ": no source of " + what
+	}
 }
+
+// missingVariation is the What of a source of variation.
+const missingVariation = "variation"
 
 // Explain returns what a source says with its working. A source that is no
 // [Explainer] is named in the one step as "as given". Errors are the source's; of
 // a nil source, a [*MissingSourceError].
 func Explain(source Source, position angle.Position, date time.Time) (Explanation, error) {
 	if source == nil {
-		return Explanation{}, &MissingSourceError{}
+		return Explanation{}, &MissingSourceError{missingVariation}
 	}
 	if e, ok := source.(Explainer); ok {
 		return e.ExplainVariation(position, date)

@@ -1,6 +1,7 @@
 package variation
 
 import (
+	"errors"
 	"time"
 
 	"lubberline.example/angle"
@@ -27,6 +28,16 @@ func Parse(text string) (Variation, error) {
 	var v Variation
 	err := v.UnmarshalText([]byte(text))
 	return v, err
+}
+
+// UnmarshalText reads what [Parse] reads, and refuses what it refuses, with a
+// [*angle.ParseError].
+func (v *Variation) UnmarshalText(text []byte) error {
+	err := v.EastWest.UnmarshalText(text)
+	if p, ok := errors.AsType[*angle.ParseError](err); ok {
+		p.What = "variation" // a fault of its uncertainty, too
+	}
+	return err
 }
 
 // MustParse is [Parse] for texts written in a program; it panics on an error.

@@ -68,11 +68,11 @@ func (c YearCount) MarshalText() ([]byte, error) { return c.AppendText(nil) }
 // UnmarshalText reads "whole years" or "decimal years", and refuses the rest with an
 // [*angle.ParseError].
 func (c *YearCount) UnmarshalText(text []byte) error {
-	return readWord(c, text, "whole years or decimal years", WholeYears, DecimalYears)
+	return readWord(c, text, "count of years", "whole years or decimal years", WholeYears, DecimalYears)
 }
 
 // readWord reads the word of one of some values.
-func readWord[T fmt.Stringer](into *T, text []byte, want string, values ...T) error {
+func readWord[T fmt.Stringer](into *T, text []byte, what, want string, values ...T) error {
 	for _, v := range values {
 		if string(text) == v.String() {
 			*into = v
@@ -83,7 +83,7 @@ func readWord[T fmt.Stringer](into *T, text []byte, want string, values ...T) er
 	if len(text) == 0 {
 		kind = angle.Empty
 	}
-	return &angle.ParseError{Input: string(text), Kind: kind, Want: want}
+	return &angle.ParseError{What: what, Input: string(text), Kind: kind, Want: want}
 }
 
 // years counts the years from the beginning of a year to a time.

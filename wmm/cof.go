@@ -23,6 +23,11 @@ const life = 5
 // [MostDegree] is read. A file of more than 32 MiB, or with a line of more than a
 // million bytes, is refused.
 //
+// The layout does not state how well the model fits. Of those whose reports this
+// package knows, WMM-2015 to WMM-2025 and WMMHR-2025, the model has their figures; of
+// any other name its [Model.Uncertainty] is not stated, and so is that of every
+// variation by it: give it those of its report with [Model.WithUncertainty].
+//
 // The layout does not state the reference radius; it is 6371.2 km for every
 // model published in it. If the first line has a fourth field it is taken for
 // the radius, and must be that. Errors are [*FileError], or those of the reader.

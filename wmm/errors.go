@@ -36,22 +36,54 @@ func (e *FileError) Error() string {
 }
 
 // A MissingModelError reports a nil or zero [Model], [Set] or [Evaluator], which
-// knows no field, or a set made of no model.
+// knows no field, or a set made of none or of a nil or zero one.
 type MissingModelError struct {
-	Asked string // what was asked, or was to be made: "evaluator"
+	Asked string // what was asked, or was to be made: "a nil or zero Evaluator"
 	Want  string // what would do, in words
 }
 
 // Error says what was asked and what would do.
 func (e *MissingModelError) Error() string {
-	return "wmm: " + e.Asked + " without a model: want " + e.Want
+	return "wmm: " + e.Asked + ": want " + e.Want
 }
+
+// A DuplicateModelError reports models of one name and one epoch for a [Set], which
+// could not tell which of them to ask.
+type DuplicateModelError struct {
+	Name  string  // of both
+	Epoch float64 // of both
+}
+
+// Error says which model is there twice.
+func (e *DuplicateModelError) Error() string {
+	return fmt.Sprintf("wmm: model %.60q of %s twice in a set: want each once; make a new set with NewSet to put one in the other's place", e.Name, yearText(e.Epoch))
+}
+
+// A NotDataError reports a [Model], [Set] or [Evaluator] that was to be written as data.
+type NotDataError struct {
+	What string // "Model", "Set", "Evaluator"
+}
+
+// Error says what to keep instead.
+func (e *NotDataError) Error() string {
+	return "wmm: a " + e.What + " is not written as data: keep the name of a model that comes with the package, or the file that was read"
+}
+
+// MarshalJSON refuses, with a [*NotDataError]: the coefficients are not data of a
+// program's.
+func (Model) MarshalJSON() ([]byte, error) { return nil, &NotDataError{"Model"} }
+
+// MarshalJSON refuses, as [Model.MarshalJSON] does.
+func (Set) MarshalJSON() ([]byte, error) { return nil, &NotDataError{"Set"} }
+
+// MarshalJSON refuses, as [Model.MarshalJSON] does.
+func (Evaluator) MarshalJSON() ([]byte, error) { return nil, &NotDataError{"Evaluator"} }
 
 // The answers of what holds no model.
 var (
-	errNoModel     = &MissingModelError{"model", "one that comes with the package, as WMM2025, or that ReadCOF or ReadIGRF read"}
-	errNoSet       = &MissingModelError{"set", "Models, or one that NewSet or ReadIGRF made"}
-	errNoEvaluator = &MissingModelError{"evaluator", "one that On or InYear of a model or a set made"}
+	errNoModel     = &MissingModelError{"a nil or zero Model", "one that comes with the package, as WMM2025, or that ReadCOF or ReadIGRF read"}
+	errNoSet       = &MissingModelError{"a nil or zero Set", "Models, or one that NewSet or ReadIGRF made"}
+	errNoEvaluator = &MissingModelError{"a nil or zero Evaluator", "one that On or InYear of a model or a set made"}
 )
 
 // A DateError reports a date at which a model, or every model of a set, has

@@ -20,8 +20,8 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 		_, err5 := m.Extrapolate(0)
 		_, err6 := wmm.NewSet(m)
 		_, err7 := wmm.Models().With(m)
-		wantMissing(t, name+" model", "model", err1, err2, err3, err4, err5)
-		wantMissing(t, "set of a "+name+" model", "set", err6, err7)
+		wantMissing(t, name+" model", "a nil or zero Model", err1, err2, err3, err4, err5)
+		wantMissing(t, "set of a "+name+" model", "a set of no model, or of a nil or zero one", err6, err7)
 	}
 	for name, s := range map[string]*wmm.Set{"nil": nil, "zero": new(wmm.Set)} {
 		_, err1 := s.VariationAt(place, date)
@@ -30,7 +30,8 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 		_, err4 := s.InYear(2026)
 		_, err5 := s.ModelInYear(2026)
 		_, err6 := s.With()
-		wantMissing(t, name+" set", "set", err1, err2, err3, err4, err5, err6)
+		wantMissing(t, name+" set", "a nil or zero Set", err1, err2, err3, err4, err5)
+		wantMissing(t, name+" set with nothing more", "a set of no model, or of a nil or zero one", err6)
 		if len(s.Models()) != 0 {
 			t.Errorf("models of a %s set: %v", name, s.Models())
 		}
@@ -39,14 +40,14 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 		}
 	}
 	_, err := wmm.NewSet()
-	wantMissing(t, "no models", "set", err)
+	wantMissing(t, "no models", "a set of no model, or of a nil or zero one", err)
 	for name, e := range map[string]*wmm.Evaluator{"nil": nil, "zero": new(wmm.Evaluator)} {
 		_, err1 := e.Field(place, 0)
 		_, _, err2 := e.FieldAndRates(place, 0)
 		err3 := e.Rows(world(30*angle.Degree), func(wmm.Row) error { return nil })
 		err4 := e.RowsParallel(world(30*angle.Degree), 2, func(wmm.Row) error { return nil })
 		_, err5 := e.Isogonics(world(30*angle.Degree), 0)
-		wantMissing(t, name+" evaluator", "evaluator", err1, err2, err3, err4, err5)
+		wantMissing(t, name+" evaluator", "a nil or zero Evaluator", err1, err2, err3, err4, err5)
 	}
 	if zero := new(wmm.Evaluator); zero.Extrapolated() || (*wmm.Evaluator)(nil).Extrapolated() || (*wmm.Model)(nil).WithUncertainty(wmm.UncertaintyModel{}) != nil || zero.Model() != nil || new(wmm.Model).Degree() != 0 {
 		t.Error("a zero evaluator or model says something of itself")
@@ -57,7 +58,7 @@ func wantMissing(t *testing.T, name, asked string, errs ...error) {
 	t.Helper()
 	for i, err := range errs {
 		e, ok := errors.AsType[*wmm.MissingModelError](err)
-		if !ok || e.Asked != asked || e.Want == "" || !strings.HasPrefix(err.Error(), "wmm: "+asked+" without a model: want ") {
+		if !ok || e.Asked != asked || e.Want == "" || !strings.HasPrefix(err.Error(), "wmm: "+asked+": want ") {
 			t.Errorf("%s, call %d: %v", name, i+1, err)
 		}
 	}

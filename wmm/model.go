@@ -16,8 +16,9 @@ import (
 // ([ReadCOF], [ReadIGRF]). Of a nil or zero Model there is no field: it answers with
 // a [*MissingModelError].
 //
-// Models, sets and evaluators are not for JSON, nor are models written as files:
-// keep the name of a model that comes with the package, or the file that was read.
+// Models, sets and evaluators are not for JSON, which refuses them with a
+// [*NotDataError], nor are models written as files: keep the name of a model that comes
+// with the package, or the file that was read.
 type Model struct {
 	name         string
 	epoch        float64

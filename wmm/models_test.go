@@ -3,6 +3,7 @@ package wmm_test
 import (
 	"bufio"
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -154,10 +155,23 @@ func TestSets(t *testing.T) {
 	}
 	many := make([]*wmm.Model, 7)
 	for i := range many {
-		many[i] = wmm.WMM2025()
+		many[i] = must(wmm.ReadCOF(strings.NewReader(dipole(fmt.Sprintf("%d.0 M%d", 2000+i, i)))))(t)
 	}
-	if _, err := must(wmm.NewSet(many...))(t).ModelInYear(1); !errors.As(err, &de) || de.Model != strings.Repeat("WMM-2025, ", 5)+"2 more" {
+	if _, err := must(wmm.NewSet(many...))(t).ModelInYear(1); !errors.As(err, &de) || de.Model != "M6, M5, M4, M3, M2, 2 more" {
 		t.Error(err)
+	}
+	// One model twice: the set could not tell which to ask.
+	for name, again := range map[string]func() (*wmm.Set, error){
+		"added": func() (*wmm.Set, error) { return wmm.Models().With(wmm.WMM2020()) },
+		"changed, added": func() (*wmm.Set, error) {
+			return wmm.Models().With(wmm.WMM2020().WithUncertainty(wmm.UncertaintyModel{X: 1}))
+		},
+		"two at once": func() (*wmm.Set, error) { return wmm.NewSet(wmm.WMM2025(), wmm.WMM2020(), wmm.WMM2020()) },
+	} {
+		s, err := again()
+		if e, ok := errors.AsType[*wmm.DuplicateModelError](err); !ok || s != nil || e.Name != "WMM-2020" || e.Epoch != 2020 || !strings.Contains(e.Error(), `"WMM-2020" of 2020.0 twice`) {
+			t.Errorf("%s: %v, %v", name, s, err)
+		}
 	}
 	// Released on one day, or on days unknown: the later epoch.
 	a := must(wmm.ReadCOF(strings.NewReader(dipole("2001.0 A"))))(t)

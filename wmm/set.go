@@ -21,10 +21,16 @@ type Set struct {
 }
 
 // NewSet returns a set of models. It refuses none at all, and nil or zero ones,
-// with a [*MissingModelError].
+// with a [*MissingModelError], and two of the same name and epoch with a
+// [*DuplicateModelError].
 func NewSet(models ...*Model) (*Set, error) {
 	if len(models) == 0 || slices.ContainsFunc(models, (*Model).empty) {
-		return nil, &MissingModelError{"set", "at least one model, and none that is nil or zero"}
+		return nil, &MissingModelError{"a set of no model, or of a nil or zero one", "at least one model, and none that is nil or zero"}
+	}
+	for i, m := range models {
+		if slices.ContainsFunc(models[:i], func(n *Model) bool { return n.name == m.name && n.epoch == m.epoch }) {
+			return nil, &DuplicateModelError{m.name, m.epoch}
+		}
 	}
 	s := &Set{models: slices.Clone(models)}
 	// The preferred first.
@@ -34,8 +40,8 @@ func NewSet(models ...*Model) (*Set, error) {
 	return s, nil
 }
 
-// With returns a set of this set's models and others. It refuses nil and zero
-// models with a [*MissingModelError].
+// With returns a set of this set's models and others. It refuses what [NewSet]
+// refuses, a model that the set has among it.
 func (s *Set) With(models ...*Model) (*Set, error) {
 	return NewSet(append(s.Models(), models...)...)
 }

@@ -55,7 +55,7 @@ func (z *Zone) UnmarshalText(text []byte) error {
 	if len(text) == 0 {
 		kind = angle.Empty
 	}
-	return &angle.ParseError{Input: string(text), Kind: kind, Want: "clear, caution or blackout"}
+	return &angle.ParseError{What: "zone", Input: string(text), Kind: kind, Want: "clear, caution or blackout"}
 }
 
 // Zone returns the zone that the field belongs to; BlackoutZone if it is NaN.

@@ -14,6 +14,8 @@ type jsonReader struct {
 	data    []byte
 	counted int // up to here the lines are counted
 	line    int
+	rowLine int  // the line of the row last begun
+	crowded bool // whether more than one row begins on it
 }
 
 // at is the line on which an offset lies. Offsets mostly go forward: what is before
@@ -29,12 +31,26 @@ func (d *jsonReader) at(offset int64) int {
 }
 
 // next is the line of what comes next, past blanks and punctuation.
-func (d *jsonReader) next() int {
+func (d *jsonReader) next() int { return d.at(d.ahead()) }
+
+// ahead is the offset of what comes next.
+func (d *jsonReader) ahead() int64 {
 	at := d.InputOffset()
 	for at < int64(len(d.data)) && strings.IndexByte(" \t\r\n,:", d.data[at]) >= 0 {
 		at++
 	}
-	return d.at(at)
+	return at
+}
+
+// begin is the line of a row that begins. The first row of a line looks whether
+// others stand on it.
+func (d *jsonReader) begin() int {
+	at := d.ahead()
+	if line := d.at(at); line != d.rowLine {
+		rest, _, _ := bytes.Cut(d.data[at:], []byte("\n"))
+		d.rowLine, d.crowded = line, bytes.Count(rest, []byte("{")) > 1
+	}
+	return d.rowLine
 }
 
 func (d *jsonReader) fault(err error) error {
@@ -56,6 +72,12 @@ func readJSON(data []byte, columns Columns) ([]Row, error) {
 	var rows []Row
 	for d.More() {
 		row, err := d.row(columns)
+		if d.crowded {
+			row.number = len(rows) + 1
+		}
+		if e, ok := errors.AsType[*Error](err); ok {
+			e.Row = row.number
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -74,7 +96,7 @@ func readJSON(data []byte, columns Columns) ([]Row, error) {
 }
 
 func (d *jsonReader) row(columns Columns) (Row, error) {
-	row := Row{Line: d.next()}
+	row := Row{Line: d.begin()}
 	open, err := d.Token()
 	if err != nil {
 		return row, d.fault(err)

@@ -41,6 +41,7 @@ type Columns struct {
 // A Row is one row of a table.
 type Row struct {
 	Line   int // where it begins in the file, from 1
+	number int // from 1, if the line has other rows; otherwise 0
 	fields []field
 }
 
@@ -76,21 +77,26 @@ func (r Row) Fault(column string, err error) *Error {
 	if f, ok := r.field(column); ok {
 		line = f.line
 	}
-	return &Error{Line: line, Column: column, Err: err}
+	return &Error{Line: line, Row: r.number, Column: column, Err: err}
 }
 
 // An Error says where in a file something is wrong, and what.
 type Error struct {
 	Line   int    // from 1; 0 if the fault is the whole file's
+	Row    int    // from 1, where several rows of JSON stand on the line; otherwise 0
 	Column string // the name of the column, if it is one column's fault
 	Err    error  // what is wrong
 }
 
-// Error returns "line 7, deviation: …".
+// Error returns "line 7, deviation: …", or "line 1, row 3, deviation: …" where several
+// rows stand on the line.
 func (e *Error) Error() string {
 	var b strings.Builder
 	if e.Line > 0 {
 		fmt.Fprintf(&b, "line %d", e.Line)
+		if e.Row > 0 {
+			fmt.Fprintf(&b, ", row %d", e.Row)
+		}
 		if e.Column != "" {
 			b.WriteString(", ")
 		}
@@ -215,6 +221,9 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 		name = strings.ToLower(strings.TrimSpace(name))
 		header[i] = name
 		if err := columns.check(name, seen); err != nil {
+			if len(header) == 1 && strings.ContainsAny(name, ";\t|") {
+				err = fmt.Errorf("%w; columns are separated by commas", err)
+			}
 			return nil, &Error{Line: headerLine, Err: err}
 		}
 	}

@@ -75,7 +75,8 @@ func TestReadRefuses(t *testing.T) {
 		{"comments only", "# nothing\n", 0, "", "no line of column names"},
 		{"column names only", "heading,deviation\n", 0, "", "no rows"},
 		{"a column too many", "heading,deviation,swell\n0,1,2\n", 1, "", `unknown column "swell"`},
-		{"semicolons", "heading;deviation\n0;1\n", 1, "", `unknown column "heading;deviation"`},
+		{"semicolons", "heading;deviation\n0;1\n", 1, "", `unknown column "heading;deviation": want heading, deviation (and, where wanted, note, sigma); columns are separated by commas`},
+		{"tabs", "heading\tdeviation\n0\t1\n", 1, "", "columns are separated by commas"},
 		{"a column twice", "heading,deviation,Heading\n0,1,2\n", 1, "", `"heading" twice`},
 		{"a column too few", "# x\nheading,note\n0,1\n", 2, "", `no column "deviation": want heading, deviation (and, where wanted, note, sigma)`},
 		{"a row too long", "heading,deviation\n0,1\n0,1,2\n", 3, "", "3 fields under 2 columns"},
@@ -120,6 +121,35 @@ func TestReadRefuses(t *testing.T) {
 		if e.Line != c.line || e.Column != c.column || !strings.Contains(e.Error(), c.says) {
 			t.Errorf("%s: line %d, column %q: %v; want line %d, column %q: %s", c.name, e.Line, e.Column, e, c.line, c.column, c.says)
 		}
+	}
+}
+
+// Where a line of JSON holds several rows it does not tell which is at fault.
+func TestAFaultOnALineOfSeveralRowsHasTheRow(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		row  int
+		says string
+	}{
+		{`[{"heading":0,"deviation":1},{"heading":45}]`, 2, "line 1, row 2, deviation: nothing here"},
+		{`[{"heading":0},{"heading":45,"deviation":1}]`, 1, "line 1, row 1, deviation: nothing here"},
+		{`[{"heading":0,"deviation":1},{"heading":45,"deviation":1},{"swell":1}]`, 3, "line 1, row 3: unknown column"},
+		{`[{"heading":0,"deviation":true},{"heading":45,"deviation":1}]`, 1, "line 1, row 1, deviation: want a string"},
+		{`[{"heading":0,"deviation":1},{"heading":east}]`, 2, "line 1, row 2: invalid character"},
+		{"[{\"heading\":0,\"deviation\":1},\n{\"heading\":0}]", 0, "line 2, deviation: nothing here"},
+		{"[{\"heading\":0,\"deviation\":1},{\"heading\":0,\"deviation\":1},\n{\"heading\":0},{\"heading\":0}]", 3, "line 2, row 3, deviation: nothing here"},
+		{`[{"heading":0}]`, 0, "line 1, deviation: nothing here"},
+		{"heading,deviation\n0,\n", 0, "line 2, deviation: nothing here"},
+	} {
+		_, err := record.Read(strings.NewReader(c.text), card)
+		e, ok := errors.AsType[*record.Error](err)
+		if !ok || e.Row != c.row || !strings.HasPrefix(e.Error(), c.says) {
+			t.Errorf("%s: %v, want %s", c.text, err, c.says)
+		}
+	}
+	rows, err := record.Read(strings.NewReader(`[{"heading":0,"deviation":1},{"heading":45,"deviation":"x"}]`), card)
+	if err != nil || rows[1].Fault("deviation", io.ErrNoProgress).Row != 2 {
+		t.Errorf("%v, %v", rows, err)
 	}
 }
 

@@ -18,7 +18,7 @@ func Example() {
 			working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "from the rose"),
 			working.Direction("magnetic course", "Magnetic course", angle.MustParseMagnetic("241°08′"), "variation is west: magnetic is greater than true"),
 		},
-		Warnings: []string{"the rose is 11 years old"},
+		Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is 11 years old"}},
 	}
 	fmt.Print(sheet)
 	if step, ok := sheet.Steps.Find("magnetic course"); ok {
@@ -40,7 +40,7 @@ func ExampleSheet_Markdown() {
 			working.Direction("true course", "True course", angle.MustParseTrue("236°"), "from the chart"),
 			working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "rose in Orlesk Bay"),
 		},
-		Warnings: []string{"the rose is 11 years old"},
+		Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is 11 years old"}},
 		Caution:  working.Caution,
 	}
 	fmt.Print(sheet.Markdown())

@@ -100,7 +100,7 @@ func (h *htmlPage) sheet(s Sheet, heading string) {
 	if len(s.Warnings) > 0 {
 		h.line(`<ul class="warnings">`)
 		for _, w := range s.Warnings {
-			h.line(`<li><strong%s>Warning:</strong> %s</li>`, trusted(h.own), w)
+			h.line(`<li><strong%s>Warning:</strong> %s</li>`, trusted(h.own), w.Message)
 		}
 		h.line(`</ul>`)
 	}

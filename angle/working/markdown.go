@@ -39,7 +39,7 @@ func (s Sheet) AppendMarkdown(b []byte, level int) []byte {
 			block()
 			listed = true
 		}
-		line := strings.TrimRight("- **Warning:** "+plainMarkdown(w), " ")
+		line := strings.TrimRight("- **Warning:** "+plainMarkdown(w.Message), " ")
 		b = append(append(b, line...), '\n')
 	}
 	if caution := plainMarkdown(s.Caution); caution != "" {

@@ -12,7 +12,7 @@ func TestMarkdownOfWhatIsLeftOut(t *testing.T) {
 	for want, sheet := range map[string]working.Sheet{
 		"":                                   {},
 		"## A title\n":                       {Title: "A title"},
-		"- **Warning:** a\n- **Warning:**\n": {Warnings: []string{"a", ""}},
+		"- **Warning:** a\n- **Warning:**\n": {Warnings: []working.Warning{{Message: "a"}, {}}},
 		"*C.*\n":                             {Title: " \n", Caution: "C.\n"},
 		"| What | Value | How |\n| :--- | ----: | :-- |\n|      |       |  |\n": {Steps: working.Steps{{}}},
 	} {

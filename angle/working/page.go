@@ -46,9 +46,9 @@ type PageError struct {
 
 // Error says what is wrong, and in which part.
 func (e *PageError) Error() string {
-	text := "page: " + e.Reason
+	text := "working: page: " + e.Reason
 	if e.Part > 0 {
-		text = fmt.Sprintf("page, part %d: %s", e.Part, e.Reason)
+		text = fmt.Sprintf("working: page, part %d: %s", e.Part, e.Reason)
 	}
 	if e.Err != nil {
 		text += fmt.Sprintf(": %.300v", e.Err) // it may name an element as long as the figure

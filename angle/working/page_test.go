@@ -48,13 +48,13 @@ var hostile = []string{
 
 // marked is a sheet with a text in all its places.
 func marked(text string) working.Sheet {
-	return working.Sheet{Title: text, Steps: working.Steps{{What: text, Value: text, How: text}}, Warnings: []string{text}, Caution: text}
+	return working.Sheet{Title: text, Steps: working.Steps{{What: text, Value: text, How: text}}, Warnings: []working.Warning{{Message: text}}, Caution: text}
 }
 
 const drawing = `<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="20mm" viewBox="0 0 40 20"><title>A line</title><line x1="2" y1="10" x2="38" y2="10" stroke="black"/></svg>`
 
 func page() working.Page {
-	sheet := working.Sheet{Title: "Orlesk Head to Minnow Ledge", Steps: append(leg(), working.Step{How: "a remark"}), Warnings: []string{"the rose is old", "no deviation"}, Caution: working.Caution}
+	sheet := working.Sheet{Title: "Orlesk Head to Minnow Ledge", Steps: append(leg(), working.Step{How: "a remark"}), Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is old"}, {Message: "no deviation"}}, Caution: working.Caution}
 	short := working.Sheet{Steps: leg()[:1]}
 	return working.Page{Title: "Worked legs of the Quillon", Parts: []working.Part{
 		{Text: []string{"Two legs off the coast of Orlesk.", "All figures are invented."}},

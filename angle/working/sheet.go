@@ -5,10 +5,10 @@ const Caution = "An aid for checking. It does not replace up-to-date charts and 
 
 // A Sheet is a whole working, as it stands on the page.
 type Sheet struct {
-	Title    string   `json:"title,omitempty"`    // of one line; may be empty
-	Steps    Steps    `json:"steps"`              // in the order in which they were taken
-	Warnings []string `json:"warnings,omitempty"` // why the answer is weak
-	Caution  string   `json:"caution,omitempty"`  // usually [Caution]; empty where nothing is steered by
+	Title    string    `json:"title,omitempty"`    // of one line; may be empty
+	Steps    Steps     `json:"steps"`              // in the order in which they were taken
+	Warnings []Warning `json:"warnings,omitempty"` // why the answer is weak
+	Caution  string    `json:"caution,omitempty"`  // usually [Caution]; empty where nothing is steered by
 }
 
 // String returns the sheet as text: the title, the steps in columns, the
@@ -23,7 +23,7 @@ func (s Sheet) String() string {
 	b = s.Steps.Append(b, indent)
 	for _, w := range s.Warnings {
 		b = append(b, indent...)
-		b = append(append(append(b, "Warning: "...), w...), '\n')
+		b = append(append(append(b, "Warning: "...), w.Message...), '\n')
 	}
 	if s.Caution != "" {
 		b = append(b, indent...)

@@ -2,6 +2,7 @@ package working_test
 
 import (
 	"encoding/json"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -9,7 +10,7 @@ import (
 )
 
 func TestASheetHasTitleStepsWarningsAndCaution(t *testing.T) {
-	s := working.Sheet{Title: "Orlesk Head to Minnow Ledge", Steps: leg()[:2], Warnings: []string{"the rose is old", "no deviation"}, Caution: "Look out."}
+	s := working.Sheet{Title: "Orlesk Head to Minnow Ledge", Steps: leg()[:2], Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is old"}, {Message: "no deviation"}}, Caution: "Look out."}
 	want := `Orlesk Head to Minnow Ledge
   True course  104°15′T  from the chart
   Variation      4°15′W  rose off Orlesk Head
@@ -31,6 +32,19 @@ func TestASheetHasTitleStepsWarningsAndCaution(t *testing.T) {
 	data, err := json.Marshal(working.Sheet{Steps: working.Steps{}})
 	if err != nil || string(data) != `{"steps":[]}` {
 		t.Errorf("%s, %v", data, err)
+	}
+}
+
+// A program finds a warning by its kind, and the sheet reads back.
+func TestASheetGoesThroughJSONUnchanged(t *testing.T) {
+	s := working.Sheet{Title: "Check", Steps: leg(), Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is old"}}, Caution: working.Caution}
+	data, err := json.Marshal(s)
+	if want := `"warnings":[{"kind":"old-rose","message":"the rose is old"}]`; err != nil || !strings.Contains(string(data), want) {
+		t.Errorf("%s, %v, want %s", data, err, want)
+	}
+	var back working.Sheet
+	if err := json.Unmarshal(data, &back); err != nil || !reflect.DeepEqual(back, s) {
+		t.Errorf("%+v, %v, want %+v", back, err, s)
 	}
 }
 

@@ -2,8 +2,9 @@
 // program, asks it the cases over its standard input and output, one JSON object a line,
 // and reports what it answered.
 //
-//	go run ./conformance/run -list -topic fix   # what can be asked
-//	go run ./conformance/run -- PROGRAM ARGS    # ask it
+//	go run ./conformance/run -operations         # what can be asked: what is given, what answered
+//	go run ./conformance/run -list -topic fix    # the cases
+//	go run ./conformance/run -- PROGRAM ARGS     # ask it
 //
 // The protocol, and a first program in fifteen minutes, are in the README of package
 // [lubberline.example/conformance], which also holds a program written in Go to the same
@@ -45,7 +46,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	var o order
 	flags.StringVar(&o.Topic, "topic", "", "only the cases of this topic")
 	flags.StringVar(&o.ID, "id", "", "only the cases whose id matches this pattern or begins with it")
-	list := flags.Bool("list", false, "list the chosen cases, and run nothing")
+	list := flags.Bool("list", false, "list the chosen cases with their operations, and run nothing")
+	outlines := flags.Bool("operations", false, "list the operations of the chosen cases with what is given and answered, and run nothing")
 	report := flags.String("report", "text", "form of the report: text, json or junit")
 	known := flags.String("known", "", "file of known failures: on each line an id, and the reason")
 	flags.DurationVar(&o.timeout, "timeout", 2*time.Second, "how long a case may take")
@@ -68,18 +70,25 @@ func run(args []string, stdout, stderr io.Writer) int {
 			return fail(err)
 		}
 	}
-	var err error
-	if o.operations, err = corpusOperations(o.Options, *list, stdout); err != nil {
+	topics, err := conformance.Load()
+	if err != nil {
 		return fail(err)
 	}
-	if *list {
+	switch {
+	case *list:
+		listCases(stdout, topics, o.Options)
+		return 0
+	case *outlines:
+		if err := listOperations(stdout, topics, o.Options); err != nil {
+			return fail(err)
+		}
 		return 0
 	}
 	if flags.NArg() == 0 {
 		flags.Usage()
 		return 2
 	}
-	o.command = flags.Args()
+	o.command, o.operations = flags.Args(), corpusOperations(topics)
 	good, err := o.carryOut(stdout, stderr)
 	switch {
 	case err != nil:
@@ -120,24 +129,16 @@ func (o order) carryOut(stdout, stderr io.Writer) (good bool, err error) {
 	return answer.Good(), err
 }
 
-// corpusOperations are the operations of the corpus. It lists the chosen cases, if that
-// is asked for.
-func corpusOperations(o conformance.Options, list bool, w io.Writer) ([]string, error) {
-	topics, err := conformance.Load()
-	if err != nil {
-		return nil, err
-	}
+// corpusOperations are the operations of the corpus.
+func corpusOperations(topics []conformance.Topic) []string {
 	var operations []string
 	for _, t := range topics {
 		for _, c := range t.Cases {
 			operations = append(operations, c.Operation)
-			if list && o.Match(t.Topic, c.ID) {
-				fmt.Fprintf(w, "%s  %s, %s\n", c.ID, t.Sources[c.Source.ID].Title, c.Source.At)
-			}
 		}
 	}
 	slices.Sort(operations)
-	return slices.Compact(operations), nil
+	return slices.Compact(operations)
 }
 
 // mostKnown is how many bytes a file of known failures may have: far more than the corpus

@@ -153,7 +153,25 @@ func TestReportsAreOfTheFormAskedFor(t *testing.T) {
 		t.Error(stdout)
 	}
 	status, stdout, _ := against(t, "wrong", "-list")
-	if status != 0 || strings.Count(stdout, "sailings/") < 20 {
+	if status != 0 || strings.Count(stdout, "sailings/") < 20 || !strings.Contains(stdout, "sailings/plane/south-south-west-50-miles  sailing.plane  ") {
+		t.Errorf("status %d: %s", status, stdout)
+	}
+	operations := func(args ...string) (int, string) {
+		var out, errs strings.Builder
+		return run(append([]string{"-operations"}, args...), &out, &errs), out.String()
+	}
+	status, stdout = operations()
+	for _, want := range []string{
+		"fix.horizon  11 cases\n  given    heightFeet\n  answer   horizonMiles\n",
+		"angle.parse  4 cases\n  given    text\n  refused  empty, ",
+		"variation.age  1 case\n",
+		"  given    [magneticDegrees], [trueText], variation\n",
+	} {
+		if status != 0 || !strings.Contains(stdout, want) {
+			t.Errorf("status %d: %s\nwant %s", status, stdout, want)
+		}
+	}
+	if status, stdout = operations("-topic", "fix"); status != 0 || strings.Contains(stdout, "angle.") || !strings.Contains(stdout, "fix.horizon") {
 		t.Errorf("status %d: %s", status, stdout)
 	}
 }

@@ -44,7 +44,7 @@ func (w *Waypoint) UnmarshalJSON(text []byte) error {
 	switch data.Sailing {
 	case "", rhumb, greatCircle:
 	default:
-		return &angle.ParseError{Input: data.Sailing, Kind: angle.UnknownWord, Want: rhumb + " or " + greatCircle}
+		return &angle.ParseError{What: "sailing", Input: data.Sailing, Kind: angle.UnknownWord, Want: rhumb + " or " + greatCircle}
 	}
 	*w = Waypoint{data.Name, data.Position, data.Sailing == greatCircle, data.Speed}
 	return nil

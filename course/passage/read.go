@@ -49,7 +49,7 @@ func ReadWaypoints(r io.Reader) ([]Waypoint, error) {
 		case greatCircle:
 			w.GreatCircle = true
 		default:
-			return nil, row.Fault("sailing", &angle.ParseError{Input: text, Kind: angle.UnknownWord, Want: rhumb + " or " + greatCircle})
+			return nil, row.Fault("sailing", &angle.ParseError{What: "sailing", Input: text, Kind: angle.UnknownWord, Want: rhumb + " or " + greatCircle})
 		}
 	}
 	return points, nil

@@ -49,9 +49,7 @@ func (l Leg) Working() working.Sheet {
 		working.Step{Key: "arrival", What: "Arrival", Value: minute(l.Ends).Format("15:04 UTC"), How: minute(l.Ends).Format("2 January 2006")},
 	)
 	s := working.Sheet{Title: fmt.Sprintf("Leg %d: %v to %v", l.Number, l.From, l.To), Steps: steps, Caution: working.Caution}
-	for _, w := range l.Warnings() {
-		s.Warnings = append(s.Warnings, w.Message)
-	}
+	s.Warnings = append(s.Warnings, l.Warnings()...)
 	return s
 }
 

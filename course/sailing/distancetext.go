@@ -141,7 +141,7 @@ func figures(x float64) string {
 
 func (m *measure) parse(text string) (float64, error) {
 	fail := func(at int, kind angle.ErrorKind, want string) (float64, error) {
-		return 0, &angle.ParseError{Input: text, Offset: at, Kind: kind, Want: want}
+		return 0, &angle.ParseError{What: m.what, Input: text, Offset: at, Kind: kind, Want: want}
 	}
 	at := blanks(text, 0)
 	if at == len(text) {

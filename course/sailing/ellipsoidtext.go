@@ -46,17 +46,17 @@ func ParseEllipsoid(text string) (*Ellipsoid, error) {
 		}
 	}
 	if text == "" {
-		return nil, &angle.ParseError{Input: text, Kind: angle.Empty, Want: "the name of a figure of the earth, such as WGS84"}
+		return nil, &angle.ParseError{What: "figure of the earth", Input: text, Kind: angle.Empty, Want: "the name of a figure of the earth, such as WGS84"}
 	}
 	at := strings.LastIndex(text, ellipsoidRadius)
 	if at < 0 {
-		return nil, &angle.ParseError{Input: text, Kind: angle.UnknownWord, Want: "WGS84, Clarke 1866, sphere, or a name" + ellipsoidRadius + "…" + ellipsoidFlattening + "…)"}
+		return nil, &angle.ParseError{What: "figure of the earth", Input: text, Kind: angle.UnknownWord, Want: "WGS84, Clarke 1866, sphere, or a name" + ellipsoidRadius + "…" + ellipsoidFlattening + "…)"}
 	}
 	radius, flattening, ok := strings.Cut(strings.TrimSuffix(text[at+len(ellipsoidRadius):], ")"), ellipsoidFlattening)
 	a, err1 := strconv.ParseFloat(radius, 64)
 	f, err2 := strconv.ParseFloat(flattening, 64)
 	if !ok || err1 != nil || err2 != nil {
-		return nil, &angle.ParseError{Input: text, Offset: at + len(ellipsoidRadius), Kind: angle.NoNumber, Want: "the radius in metres," + ellipsoidFlattening[2:] + "and the flattening"}
+		return nil, &angle.ParseError{What: "figure of the earth", Input: text, Offset: at + len(ellipsoidRadius), Kind: angle.NoNumber, Want: "the radius in metres," + ellipsoidFlattening[2:] + "and the flattening"}
 	}
 	return NewEllipsoid(text[:at], a, f)
 }

@@ -79,7 +79,7 @@ func (w *Worked) UnmarshalJSON(text []byte) error {
 	case givenRun:
 		read.direct = true
 	default:
-		return &angle.ParseError{Input: data.Given, Kind: angle.UnknownWord, Want: "given to be positions or run"}
+		return &angle.ParseError{What: "given", Input: data.Given, Kind: angle.UnknownWord, Want: "positions or run"}
 	}
 	if data.Figure != nil {
 		var err error

@@ -96,7 +96,7 @@ func (u *Uncertainty[Q]) UnmarshalText(text []byte) error {
 		}
 	}
 	if err == nil && sigma < 0 {
-		err = &angle.ParseError{Input: whole, Offset: len(whole) - len(figures), Kind: angle.SignNotAllowed, Want: "an uncertainty of 0 and upwards"}
+		err = &angle.ParseError{What: u.measure().what + " uncertainty", Input: whole, Offset: len(whole) - len(figures), Kind: angle.SignNotAllowed, Want: "an uncertainty of 0 and upwards"}
 	}
 	if err != nil {
 		return err

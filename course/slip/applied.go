@@ -53,7 +53,7 @@ func changeIn(steps working.Steps) (change angle.Angle, changes bool) {
 	share, sum := 1.0, 0.0
 	for _, step := range steps {
 		switch {
-		case step.Key == "rose" && step.Unit == "share":
+		case step.Key == "rose" && step.Unit == "weight":
 			share = step.Number
 		case step.Key == "change":
 			changes = true

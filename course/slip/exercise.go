@@ -33,7 +33,9 @@ type TopicError struct {
 }
 
 // Error says what was given and what there is.
-func (e *TopicError) Error() string { return fmt.Sprintf("%q: want %s", e.Input, e.Accepted) }
+func (e *TopicError) Error() string {
+	return fmt.Sprintf("slip: topic %q: want %s", e.Input, e.Accepted)
+}
 
 // MostExercises is the greatest number of exercises in one set.
 const MostExercises = 1000

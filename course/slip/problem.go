@@ -352,7 +352,9 @@ type AnswerError struct {
 }
 
 // Error says what was given, or how it begins, and what is accepted.
-func (e *AnswerError) Error() string { return fmt.Sprintf("%.60q: want %s", e.Input, e.Accepted) }
+func (e *AnswerError) Error() string {
+	return fmt.Sprintf("slip: answer %.60q: want %s", e.Input, e.Accepted)
+}
 
 // A ProblemError reports figures that make no problem.
 type ProblemError struct {
@@ -363,9 +365,9 @@ type ProblemError struct {
 // Error says why the figures make no problem.
 func (e *ProblemError) Error() string {
 	if e.Err != nil {
-		return e.Reason + ": " + e.Err.Error()
+		return "slip: " + e.Reason + ": " + e.Err.Error()
 	}
-	return e.Reason
+	return "slip: " + e.Reason
 }
 
 // Unwrap returns the error of the figure.

@@ -41,7 +41,7 @@ func (e enumeration) read(text []byte) (int, error) {
 		kind = angle.Empty
 	}
 	last := len(e.list) - 1
-	return 0, &angle.ParseError{Input: string(text), Kind: kind, Want: strings.Join(e.list[:last], ", ") + " or " + e.list[last]}
+	return 0, &angle.ParseError{What: e.what, Input: string(text), Kind: kind, Want: strings.Join(e.list[:last], ", ") + " or " + e.list[last]}
 }
 
 var (

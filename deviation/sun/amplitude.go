@@ -40,7 +40,7 @@ func (h Horizon) MarshalText() ([]byte, error) { return h.AppendText(nil) }
 
 // UnmarshalText reads what MarshalText writes, and refuses the rest with a
 // [*angle.ParseError].
-func (h *Horizon) UnmarshalText(text []byte) error { return readWord(h, text, horizonWords) }
+func (h *Horizon) UnmarshalText(text []byte) error { return readWord(h, text, "horizon", horizonWords) }
 
 // A RisingSetting is the bearing of the Sun as it rises and as it sets.
 type RisingSetting struct {

@@ -49,7 +49,7 @@ func (l Limb) MarshalText() ([]byte, error) { return l.AppendText(nil) }
 
 // UnmarshalText reads what MarshalText writes, and refuses the rest with a
 // [*angle.ParseError].
-func (l *Limb) UnmarshalText(text []byte) error { return readWord(l, text, limbWords) }
+func (l *Limb) UnmarshalText(text []byte) error { return readWord(l, text, "limb", limbWords) }
 
 // Apparent returns the altitude at which the centre or a limb of the Sun is seen
 // above the level through the observer's eye: with parallax, semi-diameter and

@@ -56,7 +56,9 @@ func (s Standing) MarshalText() ([]byte, error) { return s.AppendText(nil) }
 
 // UnmarshalText reads what MarshalText writes, and refuses the rest with a
 // [*angle.ParseError].
-func (s *Standing) UnmarshalText(text []byte) error { return readWord(s, text, standingWords) }
+func (s *Standing) UnmarshalText(text []byte) error {
+	return readWord(s, text, "standing", standingWords)
+}
 
 // A NoEventError reports that the Sun does not rise, set or cross an altitude,
 // as in the summer and winter of high latitudes.

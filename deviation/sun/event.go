@@ -45,7 +45,7 @@ func (e Event) MarshalText() ([]byte, error) { return e.AppendText(nil) }
 
 // UnmarshalText reads what MarshalText writes, and refuses the rest with a
 // [*angle.ParseError].
-func (e *Event) UnmarshalText(text []byte) error { return readWord(e, text, eventWords) }
+func (e *Event) UnmarshalText(text []byte) error { return readWord(e, text, "event", eventWords) }
 
 const (
 	ordinarySearch = 48 * time.Hour

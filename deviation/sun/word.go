@@ -33,7 +33,7 @@ func appendWord[W word](b []byte, what string, w W, words []string) ([]byte, err
 }
 
 // readWord reads one of the words.
-func readWord[W word](w *W, text []byte, words []string) error {
+func readWord[W word](w *W, text []byte, what string, words []string) error {
 	if i := slices.Index(words, string(text)); i >= 0 {
 		*w = W(i)
 		return nil
@@ -42,5 +42,5 @@ func readWord[W word](w *W, text []byte, words []string) error {
 	if len(text) == 0 {
 		kind = angle.Empty
 	}
-	return &angle.ParseError{Input: string(text), Kind: kind, Want: strings.Join(words, ", ")}
+	return &angle.ParseError{What: what, Input: string(text), Kind: kind, Want: strings.Join(words, ", ")}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"time"
+	"unicode/utf8"
 
 	"lubberline.example/angle"
 	"lubberline.example/wmm"
@@ -18,7 +19,7 @@ type sheet struct {
 
 const (
 	sheetWidth = 1000
-	margin     = 56
+	margin     = 72
 	keyHeight  = 112
 )
 
@@ -157,7 +158,9 @@ func (s *sheet) label(b *bytes.Buffer, name string, line []angle.Position) {
 		if math.IsNaN(turn) {
 			turn = 0
 		}
-		fmt.Fprintf(b, `<text transform="translate(%.1f %.1f) rotate(%.0f)" text-anchor="middle" dy="5" stroke="white" stroke-width="5" paint-order="stroke" fill="black">%s</text>`+"\n", x, y, turn, name)
+		// On a white box: dashes between the figures would read as points or signs.
+		width := 18 + 7.5*float64(utf8.RuneCountInString(name))
+		fmt.Fprintf(b, `<g transform="translate(%.1f %.1f) rotate(%.0f)"><rect x="%.1f" y="-8" width="%.1f" height="16" fill="white"/><text text-anchor="middle" dy="5">%s</text></g>`+"\n", x, y, turn, -width/2, width, name)
 		return
 	}
 }

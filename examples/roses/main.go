@@ -118,9 +118,7 @@ func check(path, igrf string, date time.Time, format string, w io.Writer) error 
 		f := finding{Name: r.Name, Legend: r.Rose.Legend(), Verdict: a.Verdict, Working: a.Working(), audit: a}
 		if e, err := variation.Explain(models, r.Position, date); err == nil {
 			f.warnings = e.Warnings
-			for _, warning := range e.Warnings {
-				f.Working.Warnings = append(f.Working.Warnings, warning.Message)
-			}
+			f.Working.Warnings = append(f.Working.Warnings, e.Warnings...)
 		}
 		f.Working.Title = r.Name + ": " + f.Working.Title
 		findings = append(findings, f)

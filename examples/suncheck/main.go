@@ -162,9 +162,7 @@ func work(w io.Writer, r deviation.CheckReading, p angle.Position, projection va
 		Title: "Compass checked by the Sun, " + r.Time.UTC().Format("2 January 2006 15:04:05 UTC"),
 		Steps: append(projection.Working(), check.Steps...),
 	}
-	for _, w := range append(check.Warnings, projection.Warnings(variation.Limits{})...) {
-		sheet.Warnings = append(sheet.Warnings, w.Message)
-	}
+	sheet.Warnings = append(check.Warnings, projection.Warnings(variation.Limits{})...)
 	fmt.Fprintf(&b, "%s\n", sheet)
 	fmt.Fprintf(&b, "Deviation found       %v (%s)\n", check.Deviation, known(check.Deviation))
 	fmt.Fprintf(&b, "Deviation by the card %v (%s)\n\n", on.Deviation, on.Working[0].How)

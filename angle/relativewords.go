@@ -1,0 +1,195 @@
+package angle
+
+// relative reads a relative bearing; the angle it returns counts clockwise from
+// the bow, and is negative to port.
+func (s *scanner) relative(referenceNeeded bool) (Angle, *ParseError) {
+	s.skipBlanks()
+	switch w := s.word(); {
+	case is(w, "AHEAD"):
+		s.at += len(w)
+		return 0, nil
+	case is(w, "ASTERN"):
+		s.at += len(w)
+		return Turn / 2, nil
+	case is(w, "ABEAM"):
+		s.at += len(w)
+		s.passWord("TO")
+		side, ok := s.side()
+		if !ok {
+			return 0, s.fail(MissingName, "port or starboard")
+		}
+		return onSide(side, Turn/4), nil
+	case is(w, "ON", "BROAD"):
+		return s.onPart(0, false, s.at)
+	}
+	before, sided := s.sideBefore()
+	if sided {
+		if err := s.stop(); err != nil { // "P. 35"
+			return 0, err
+		}
+	}
+	s.skipBlanks()
+	at := s.at
+	a, inPoints := s.wholePoints()
+	if !inPoints {
+		var err *ParseError
+		if a, err = s.threeFigure("a relative bearing from 0° to 360°"); err != nil {
+			return 0, err
+		}
+	}
+	s.skipBlanks()
+	afterAt := s.at
+	if w := s.word(); !sided && is(w, "ON", "ABAFT", "BEFORE", "FORWARD") {
+		return s.onPart(a, true, at)
+	}
+	s.passWord("TO")
+	after, sidedAfter := s.side()
+	switch {
+	case sided && sidedAfter:
+		return 0, s.failAt(afterAt, TwoNames, "one side")
+	case sidedAfter:
+		before, sided = after, true
+	case s.at != afterAt:
+		return 0, s.fail(MissingName, "port or starboard")
+	}
+	switch {
+	case sided && a > Turn/2:
+		return 0, s.failAt(at, OutOfRange, "0° to 180° on the side named")
+	case sided:
+		return onSide(before, a), nil
+	case inPoints:
+		return 0, s.failAt(at, UnitsOutOfOrder, "degrees first, or points on a side, such as 2 points on the port bow")
+	}
+	return a, s.fromBowLetter(referenceNeeded)
+}
+
+// fromBowLetter reads the letter or word that says a bearing is from the bow.
+func (s *scanner) fromBowLetter(needed bool) *ParseError {
+	w := s.word()
+	switch {
+	case is(w, "R", "REL", "RELATIVE"):
+		s.at += len(w)
+	case is(w, "T", "M", "C", "TRUE", "MAGNETIC", "COMPASS"):
+		return s.fail(WrongNorth, "a relative bearing, from the bow")
+	case needed && s.at == len(s.input):
+		return s.fail(MissingName, "the letter R for relative, or a side, after the figures")
+	}
+	return nil
+}
+
+// onPart reads what names a part of the vessel, on the port bow or abaft the
+// starboard beam, and counts an angle, if there was one, from it.
+func (s *scanner) onPart(a Angle, counted bool, at int) (Angle, *ParseError) {
+	if !counted {
+		s.passWord("BROAD")
+	}
+	from := s.word()
+	beam := !is(from, "ON")
+	if beam && (!counted || !is(from, "ABAFT", "BEFORE", "FORWARD")) {
+		return 0, s.fail(UnknownWord, "on the bow, the beam or the quarter")
+	}
+	s.passWord(from)
+	if is(from, "FORWARD") {
+		s.passWord("OF")
+	}
+	s.passWord("THE")
+	side, ok := s.side()
+	if !ok {
+		return 0, s.fail(MissingName, "port or starboard")
+	}
+	s.skipBlanks()
+	part := s.word()
+	s.at += len(part)
+	if a > Turn/4 {
+		return 0, s.failAt(at, OutOfRange, "0° to 90° from the part of the vessel named")
+	}
+	if !counted {
+		a = Turn / 8
+	}
+	switch {
+	case is(part, "BOW") && !beam:
+		return onSide(side, a), nil
+	case is(part, "QUARTER") && !beam:
+		return onSide(side, Turn/2-a), nil
+	case is(part, "BEAM") && is(from, "ABAFT"):
+		return onSide(side, Turn/4+a), nil
+	case is(part, "BEAM") && beam:
+		return onSide(side, Turn/4-a), nil
+	case is(part, "BEAM") && !counted:
+		return onSide(side, Turn/4), nil
+	}
+	want := "bow or quarter" // figures on the beam count from nothing
+	switch {
+	case beam:
+		want = "beam"
+	case !counted:
+		want = "bow, beam or quarter"
+	}
+	return 0, s.failAt(s.at-len(part), UnknownWord, want)
+}
+
+func onSide(side Side, a Angle) Angle {
+	if side == Port {
+		return -a
+	}
+	return a
+}
+
+// wholePoints reads a number of points with the word, which a direction does
+// not have: 2 points, 1½ points. It moves only if they are there.
+func (s *scanner) wholePoints() (Angle, bool) {
+	ahead := *s
+	d, err := ahead.number("a figure")
+	if err == nil {
+		err = ahead.pointFraction(&d)
+	}
+	if err != nil {
+		return 0, false
+	}
+	ahead.skipBlanks()
+	w := ahead.word()
+	a, ok := d.times(Point)
+	if !ok || !is(w, "POINT", "POINTS", "PT", "PTS") {
+		return 0, false
+	}
+	ahead.at += len(w)
+	*s = ahead
+	return a, true
+}
+
+// passWord moves over a word, if it stands here, and the blanks after it.
+func (s *scanner) passWord(word string) {
+	s.skipBlanks()
+	if w := s.word(); is(w, word) || w == word {
+		s.at += len(w)
+		s.skipBlanks()
+	}
+}
+
+// sideBefore reads the name of a side before its figures, where R and G may be
+// red and green: after them R is relative.
+func (s *scanner) sideBefore() (Side, bool) {
+	switch w := s.word(); {
+	case is(w, "R"):
+		s.at += len(w)
+		return Port, true
+	case is(w, "G"):
+		s.at += len(w)
+		return Starboard, true
+	}
+	return s.side()
+}
+
+// side reads the name of a side.
+func (s *scanner) side() (Side, bool) {
+	w := s.word()
+	switch {
+	case is(w, "PORT", "P", "RED"):
+		s.at += len(w)
+		return Port, true
+	case is(w, "STARBOARD", "STBD", "S", "GREEN"):
+		s.at += len(w)
+		return Starboard, true
+	}
+	return Starboard, false
+}
