@@ -59,8 +59,14 @@ func (l *Line) here(f *frame) predicted {
 	case KindLatitude:
 		return predicted{(l.want - math.Atan2(f.sin, f.cos)) * f.meridian, 1, 0}
 	case KindLongitude:
-		longitude := math.Atan2(f.up.y, f.up.x)
-		return predicted{math.Remainder(l.want-longitude, 2*math.Pi) * f.across * f.cos, 0, 1}
+		// How far off the plane of the meridian, which at the pole too has a distance
+		// that changes evenly; from the other side of the earth, what leads to this one.
+		off := math.Remainder(l.want-math.Atan2(f.up.y, f.up.x), 2*math.Pi)
+		if math.Abs(off) >= math.Pi/2 {
+			return predicted{off * f.across * f.cos, 0, 1}
+		}
+		s, c := math.Sincos(off)
+		return predicted{s * f.across * f.cos, s * f.sin, c}
 	}
 	const step = 10 // metres either way
 	at := func(north, east float64) float64 { return l.other(position(f.moved(north, east))) }

@@ -1,6 +1,7 @@
 package fix_test
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -56,6 +57,10 @@ func TestOneLineImprovesAnEstimate(t *testing.T) {
 		minor := rapid.Float64Range(100, 2_500).Draw(t, "across")
 		prior := course.Estimate{Position: reckoned, Covariance: sailing.Oriented(angle.MustParseTrue("030"), sailing.Distance(major), sailing.Distance(minor))}
 		f, err := fix.Solve([]fix.Line{line}, fix.Options{Prior: &prior})
+		off := sailing.WGS84().Rhumb(reckoned, vessel).Distance
+		if _, none := errors.AsType[*fix.SolveError](err); none && off > 15*sailing.Distance(min(major, minor)) {
+			return // so far out that the squares have no one bottom
+		}
 		if err != nil {
 			t.Fatal(err)
 		}

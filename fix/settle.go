@@ -107,12 +107,23 @@ func (s *solver) settle(up vector) state {
 		next := frameAt(nextUp)
 		try := s.normal(&next, &h)
 		if !(try.square <= m.square*(1+rounding)+lost*m.whole+1e-18) && stiff < 1e6 {
-			stiff = max(1e-3, stiff*8)
-			continue
+			// A short step, not stiffened, is taken all the same: of so little the squares
+			// do not tell, since the slopes leave out how a weight changes with the place.
+			plainN, plainE, plain, ok := m.step(0)
+			if !ok || math.Hypot(plainN, plainE) > shortMove {
+				stiff = max(1e-3, stiff*8)
+				continue
+			}
+			if stiff > 0 {
+				stiff, n, e, inverse = 0, plainN, plainE, plain
+				nextUp = f.moved(n, e)
+				next = frameAt(nextUp)
+				try = s.normal(&next, &h)
+			}
 		}
 		// What the step brought, of what the slope there promised: 1 if nothing bends.
 		gain := math.NaN() // not to be told
-		if promised := m.n*n + m.e*e; promised > rounding*m.square+lost*m.whole {
+		if promised := m.n*n + m.e*e; math.Hypot(n, e) > shortMove && promised > rounding*m.square+lost*m.whole {
 			gain = (m.square - try.square) / promised
 		}
 		st.up, st.square, st.inverse = nextUp, max(0, try.square), inverse
@@ -121,15 +132,9 @@ func (s *solver) settle(up vector) state {
 			if stiff == 0 {
 				// The inverse is that of the last place but one, micrometres away.
 				st.ok = true
-				return st
 			}
 			// Stiffness may have kept it from going on.
-			n, e, inverse, ok := m.step(0)
-			if !ok {
-				return st
-			}
-			if math.Hypot(n, e) < settledLoose {
-				st.inverse, st.ok = inverse, true
+			if st.ok || m.settles(&st) {
 				return st
 			}
 		}
@@ -142,5 +147,19 @@ func (s *solver) settle(up vector) state {
 			stiff = 0
 		}
 	}
+	// Where the squares hardly curve, since lines and estimate disagree by tens of their
+	// uncertainties, steps of less than a millimetre may go on for long.
+	if stiff < 1e-6 {
+		m.settles(&st)
+	}
 	return st
+}
+
+// settles reports whether the step from here is short, and if so settles the state.
+func (m *normal) settles(st *state) bool {
+	n, e, inverse, ok := m.step(0)
+	if ok && math.Hypot(n, e) < settledLoose {
+		st.inverse, st.ok = inverse, true
+	}
+	return st.ok
 }

@@ -173,6 +173,7 @@ const (
 	rounding     = 1e-9    // of the squares, and what the slopes leave out
 	mostMove     = 500_000 // metres in a step
 	settledMove  = 1e-5    // metres
+	shortMove    = 0.1     // metres, of the hundreds or more that lines are good to
 	settledLoose = 1e-3    // metres, where a step did not help for the rounding of the squares
 	lost         = 1e-14   // of the squares that shared errors explain, for their rounding
 )
