@@ -75,11 +75,11 @@ func Shortened(text string, width float64) string {
 	if used <= width {
 		return string(runes)
 	}
-	return strings.TrimSpace(string(runes[:fits])) + "…"
+	return strings.TrimRightFunc(string(runes[:fits]), unicode.IsSpace) + "…"
 }
 
-// Wrapped breaks a text of [OneLine] between its words into lines of a width in its sizes. A word that
-// is wider has a line of its own. Of an empty text there is one empty line.
+// Wrapped breaks a text of [OneLine] between its words into lines of a width in its sizes.
+// A word that is wider has a line of its own. Of an empty text there is one empty line.
 func Wrapped(text string, width float64) []string {
 	var lines []string
 	line := ""
