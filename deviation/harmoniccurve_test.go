@@ -83,7 +83,7 @@ func steepScan(k deviation.Coefficients, sign float64, other float64) (found []f
 		a, b := f(low), f(high)
 		slope := math.Abs(b-a) / 0.1
 		near = near || slope < 0.1 && math.Min(math.Abs(a), math.Abs(b)) < 0.2
-		if a == 0 || b == 0 {
+		if math.Min(math.Abs(a), math.Abs(b)) < 1e-11 { // on a place looked at, to some units
 			near = true
 		}
 		if math.Abs(a-b) > 180 || (a > 0) == (b > 0) {
