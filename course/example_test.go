@@ -105,7 +105,7 @@ func ExampleWith() {
 	fmt.Println(err)
 	// Output:
 	// steer 004°C ±0°30′
-	// course: no source of deviation: give one in With, or deviation.None() if the compass has none
+	// no source of deviation: want a table, a curve or a known deviation; deviation.None() for a compass that has none
 }
 
 // A bearing by hand-bearing compass needs the variation alone; the steering compass

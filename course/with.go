@@ -47,9 +47,7 @@ type With struct {
 // A MissingSourceError reports a conversion that was given no source of variation or
 // of deviation, or no position or no date for a source that may depend on it; or a
 // crossing that was given a nil pointer for its streams.
-type MissingSourceError struct {
-	What string // "variation", "deviation", "position", "date" or "streams"
-}
+type MissingSourceError = variation.MissingSourceError
 
 // What may be missing.
 const (
@@ -60,30 +58,15 @@ const (
 	missingStreams   = "streams"
 )
 
-// Error says what is missing, and what to write where there is none.
-func (e *MissingSourceError) Error() string {
-	switch e.What {
-	case missingPosition:
-		return "course: no position, on which this source of variation may depend: give At in With, or set AtOrigin if it is 0° N 0° E"
-	case missingDate:
-		return "course: no date, on which this source of variation may depend: give On in With"
-	case missingVariation:
-		return "course: no source of variation: give one in With, or variation.East(0) if there is none"
-	case missingDeviation:
-		return "course: no source of deviation: give one in With, or deviation.None() if the compass has none"
-	}
-	return "course: no " + e.What + ": a nil pointer; give some, or nil for slack water"
-}
-
 func (w *With) variation() (variation.Variation, error) {
 	if w.Variation == nil {
-		return variation.Variation{}, &MissingSourceError{missingVariation}
+		return variation.Variation{}, &MissingSourceError{What: missingVariation}
 	}
 	if w.At == (angle.Position{}) && !w.AtOrigin && !everywhere(w.Variation) {
-		return variation.Variation{}, &MissingSourceError{missingPosition}
+		return variation.Variation{}, &MissingSourceError{What: missingPosition}
 	}
 	if w.On.IsZero() && !always(w.Variation) {
-		return variation.Variation{}, &MissingSourceError{missingDate}
+		return variation.Variation{}, &MissingSourceError{What: missingDate}
 	}
 	return w.Variation.VariationAt(w.At, w.On)
 }
@@ -106,26 +89,16 @@ func everywhere(s variation.Source) bool {
 	return false
 }
 
-// MarshalJSON refuses, always, with a [*NoJSONError]: the sources would be lost without
+// MarshalJSON refuses, always, with a [*angle.NoJSONError]: the sources would be lost without
 // a word. Keep what they were made from, the chart's roses or the table, and At, On and
 // Reading, which have JSON of their own.
 func (w With) MarshalJSON() ([]byte, error) {
-	return nil, &NoJSONError{Type: "course.With", Keep: "what its sources were made from, and At, On and Reading"}
+	return nil, &angle.NoJSONError{Type: "course.With", Keep: "what its sources were made from, and At, On and Reading"}
 }
-
-// A NoJSONError reports a value that can't be written as JSON, since it holds sources
-// that would not be read back.
-type NoJSONError struct {
-	Type string // of the value: "course.With"
-	Keep string // what to write in its place, in words
-}
-
-// Error says what to keep instead.
-func (e *NoJSONError) Error() string { return e.Type + " has no JSON: keep " + e.Keep }
 
 func (w *With) deviation() (deviation.Source, error) {
 	if w.Deviation == nil {
-		return nil, &MissingSourceError{missingDeviation}
+		return nil, &MissingSourceError{What: missingDeviation}
 	}
 	return w.Deviation, nil
 }

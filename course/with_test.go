@@ -30,9 +30,9 @@ func TestAMissingSourceIsSaid(t *testing.T) {
 		message string
 	}{
 		{"variation", course.With{Deviation: deviation.None()}, []string{"variation"},
-			"course: no source of variation: give one in With, or variation.East(0) if there is none"},
+			"no source of variation: want a rose, a chart, a field model or a known variation; variation.East(0) where there is none"},
 		{"deviation", course.With{Variation: variation.East(0)}, []string{"deviation"},
-			"course: no source of deviation: give one in With, or deviation.None() if the compass has none"},
+			"no source of deviation: want a table, a curve or a known deviation; deviation.None() for a compass that has none"},
 		{"both", course.With{At: offOrlesk, On: day}, []string{"variation", "deviation"}, ""},
 	} {
 		for from, convert := range everyWay(c.with) {
@@ -108,7 +108,7 @@ func TestADateLeftOutIsMissing(t *testing.T) {
 		for from, convert := range everyWay(course.With{Variation: c.source, Deviation: deviation.None(), At: offOrlesk}) { // On forgotten
 			_, err := convert()
 			missing, is := errors.AsType[*course.MissingSourceError](err)
-			if is == c.always || is && (missing.What != "date" || err.Error() != "course: no date, on which this source of variation may depend: give On in With") {
+			if is == c.always || is && (missing.What != "date" || err.Error() != "no date, on which the source of variation may depend: give it") {
 				t.Errorf("%s, from %s: %v", name, from, err)
 			}
 		}
@@ -119,7 +119,7 @@ func TestWithHasNoJSON(t *testing.T) {
 	w := course.With{Variation: variation.West(4 * deg), Deviation: quillon(), On: day}
 	for _, value := range []any{w, &w, []course.With{w}} {
 		data, err := json.Marshal(value)
-		if e, ok := errors.AsType[*course.NoJSONError](err); !ok || e.Type != "course.With" || e.Keep == "" {
+		if e, ok := errors.AsType[*angle.NoJSONError](err); !ok || e.Type != "course.With" || e.Keep == "" {
 			t.Errorf("%s, %v", data, err)
 		}
 	}
@@ -156,7 +156,7 @@ func TestAPlaceLeftOutIsNotGuessed(t *testing.T) {
 		for from, convert := range everyWay(w) {
 			_, err := convert()
 			missing, is := errors.AsType[*course.MissingSourceError](err)
-			if is == c.everywhere || is && (missing.What != "position" || err.Error() != "course: no position, on which this source of variation may depend: give At in With, or set AtOrigin if it is 0° N 0° E") {
+			if is == c.everywhere || is && (missing.What != "position" || err.Error() != "no position, on which the source of variation may depend: give it, or set AtOrigin if it is 0° N 0° E") {
 				t.Errorf("%s, from %s: %v", name, from, err)
 			}
 		}

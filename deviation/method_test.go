@@ -191,7 +191,7 @@ func TestASecondCompassWithoutAnAnswerIsRefused(t *testing.T) {
 		{Heading: angle.MustParseCompass("045"), Other: angle.MustParseCompass("046")},
 	}
 	_, err := deviation.Reduce(readings, deviation.SecondCompass{})
-	if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(err.Error(), "the second compass: deviation: no source of deviation") {
+	if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(err.Error(), "the second compass: no source of deviation") {
 		t.Errorf("no source: %v", err)
 	}
 	_, err = deviation.Reduce(readings, deviation.SecondCompass{Deviation: mthErrs{readings[1].Other}})

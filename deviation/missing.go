@@ -13,24 +13,7 @@ import (
 // A MissingSourceError reports a question that came without a source of variation or
 // of deviation, or without the position or the date on which its answer may depend.
 // It stands alone, or in the [*CheckError] or [*ReadingError] of what was asked.
-type MissingSourceError struct {
-	What string // "variation", "deviation", "position" or "date"
-}
-
-// Error says what is missing, and what would do.
-func (e *MissingSourceError) Error() string {
-	switch e.What {
-	case missingVariation:
-		return "deviation: no source of variation: want the chart's roses, one rose, a field model or a known variation; where it is 0° say so"
-	case missingDeviation:
-		return "deviation: no source of deviation: want a table, a curve or a known deviation; for a compass that has none say so, with None"
-	case missingPosition:
-		return "deviation: no position, on which the answer may depend: give it, or set AtOrigin if it is 0° N 0° E"
-	case missingDate:
-		return "deviation: no date, on which this source of variation may depend: give the time"
-	}
-	return "deviation: no source of " + e.What
-}
+type MissingSourceError = variation.MissingSourceError
 
 // The Whats.
 const (
@@ -45,14 +28,14 @@ const (
 // that is no [variation.Explainer] leaves no working, since the figure says all.
 func explainVariation(source variation.Source, at angle.Position, atOrigin bool, on time.Time) (variation.Explanation, error) {
 	if source == nil {
-		return variation.Explanation{}, &MissingSourceError{missingVariation}
+		return variation.Explanation{}, &MissingSourceError{What: missingVariation}
 	}
 	everywhere, always := dependence(source)
 	if !everywhere && !atOrigin && at == (angle.Position{}) {
-		return variation.Explanation{}, &MissingSourceError{missingPosition}
+		return variation.Explanation{}, &MissingSourceError{What: missingPosition}
 	}
 	if !always && on.IsZero() {
-		return variation.Explanation{}, &MissingSourceError{missingDate}
+		return variation.Explanation{}, &MissingSourceError{What: missingDate}
 	}
 	e, err := variation.Explain(source, at, on)
 	if _, explains := source.(variation.Explainer); !explains {
@@ -78,7 +61,7 @@ func dependence(s variation.Source) (everywhere, always bool) {
 func inner(err error) string { return strings.TrimPrefix(fmt.Sprint(err), "deviation: ") }
 
 // errNoSource refuses a source of deviation that is nil.
-var errNoSource = &MissingSourceError{missingDeviation}
+var errNoSource = &MissingSourceError{What: missingDeviation}
 
 // errNoCurve refuses a curve that is nil or zero.
 var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}

@@ -301,7 +301,7 @@ func TestWhatIsNilOrZeroIsEmpty(t *testing.T) {
 	}
 	for _, err := range []error{
 		&deviation.AmbiguousHeadingError{}, &deviation.ReadingError{}, &deviation.ReadingError{Index: -1}, &deviation.CheckError{}, &deviation.CurveError{},
-		&deviation.DiagramError{}, &deviation.FieldError{}, &deviation.FitError{}, &deviation.MissingSourceError{}, &deviation.StepError{}, &deviation.TableError{},
+		&deviation.DiagramError{}, &deviation.FieldError{}, &deviation.FitError{}, &deviation.StepError{}, &deviation.TableError{},
 	} {
 		if !strings.HasPrefix(err.Error(), "deviation: ") {
 			t.Errorf("%T: %q", err, err)

@@ -108,7 +108,7 @@ func (e *TooUncertainError) Error() string {
 // [*MissingSourceError]; what the source can't answer is in the audit.
 func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Audit, error) {
 	if source == nil {
-		return Audit{}, &MissingSourceError{missingVariation}
+		return Audit{}, &MissingSourceError{"variation"}
 	}
 	projection, err := r.On(date, WholeYears)
 	if err != nil {

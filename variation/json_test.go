@@ -363,8 +363,8 @@ func TestARefusedVariationIsNamed(t *testing.T) {
 
 func TestAMissingSourceSaysOfWhat(t *testing.T) {
 	for what, want := range map[string]string{
-		"": "variation: no source of variation: want a rose", "variation": "variation: no source of variation: want a rose",
-		"deviation": "deviation: no source of deviation: want a table", "stream": "stream: no source of stream",
+		"": "no source", "variation": "no source of variation: want a rose", "deviation": "no source of deviation: want a table",
+		"position": "no position", "date": "no date", "streams": "no streams: a nil pointer",
 	} {
 		if got := (&variation.MissingSourceError{What: what}).Error(); !strings.HasPrefix(got, want) {
 			t.Errorf("%q: %s", what, got)

@@ -1,7 +1,6 @@
 package variation
 
 import (
-	"cmp"
 	"fmt"
 	"time"
 
@@ -31,33 +30,37 @@ type Explanation struct {
 	Warnings  []Warning     `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
-// A MissingSourceError reports a question that came without a source, of variation
-// or of what other packages have sources of.
+// A MissingSourceError reports a question that came without a source of variation or of
+// deviation, without the position or the date on which such a source may depend, or with a
+// nil pointer for streams. It is the error of every package of this module for what was
+// left out.
 type MissingSourceError struct {
-	What string // what the source is of: "variation", "deviation"; "" is "variation"
+	What string // "variation", "deviation", "position", "date" or "streams"
 }
 
-// Error says what would do.
+// Error says what is missing, and what would do.
 func (e *MissingSourceError) Error() string {
-	switch what := cmp.Or(e.What, missingVariation); what {
-	case missingVariation:
-		return "variation: no source of variation: want a rose, a chart, a field model or a known variation"
+	switch e.What {
+	case "variation":
+		return "no source of variation: want a rose, a chart, a field model or a known variation; variation.East(0) where there is none"
 	case "deviation":
-		return "deviation: no source of deviation: want a table, a curve or a known deviation, 0° for a compass without any"
-	default:
-		return what + ": no source of " + what
+		return "no source of deviation: want a table, a curve or a known deviation; deviation.None() for a compass that has none"
+	case "position":
+		return "no position, on which the source of variation may depend: give it, or set AtOrigin if it is 0° N 0° E"
+	case "date":
+		return "no date, on which the source of variation may depend: give it"
+	case "streams":
+		return "no streams: a nil pointer; give some, or nil for slack water"
 	}
+	return "no source" // of what, nobody said
 }
-
-// missingVariation is the What of a source of variation.
-const missingVariation = "variation"
 
 // Explain returns what a source says with its working. A source that is no
 // [Explainer] is named in the one step as "as given". Errors are the source's; of
 // a nil source, a [*MissingSourceError].
 func Explain(source Source, position angle.Position, date time.Time) (Explanation, error) {
 	if source == nil {
-		return Explanation{}, &MissingSourceError{missingVariation}
+		return Explanation{}, &MissingSourceError{"variation"}
 	}
 	if e, ok := source.(Explainer); ok {
 		return e.ExplainVariation(position, date)

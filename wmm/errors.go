@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"lubberline.example/angle"
 )
 
 // A FileErrorKind says, in a word that programs can compare, why a file of
@@ -59,25 +61,20 @@ func (e *DuplicateModelError) Error() string {
 	return fmt.Sprintf("wmm: model %.60q of %s twice in a set: want each once; make a new set with NewSet to put one in the other's place", e.Name, yearText(e.Epoch))
 }
 
-// A NotDataError reports a [Model], [Set] or [Evaluator] that was to be written as data.
-type NotDataError struct {
-	What string // "Model", "Set", "Evaluator"
+// noJSON refuses to write what holds coefficients.
+func noJSON(what string) ([]byte, error) {
+	return nil, &angle.NoJSONError{Type: "wmm." + what, Keep: "the name of a model that comes with the package, or the file that was read"}
 }
 
-// Error says what to keep instead.
-func (e *NotDataError) Error() string {
-	return "wmm: a " + e.What + " is not written as data: keep the name of a model that comes with the package, or the file that was read"
-}
-
-// MarshalJSON refuses, with a [*NotDataError]: the coefficients are not data of a
+// MarshalJSON refuses, with an [*angle.NoJSONError]: the coefficients are not data of a
 // program's.
-func (Model) MarshalJSON() ([]byte, error) { return nil, &NotDataError{"Model"} }
+func (Model) MarshalJSON() ([]byte, error) { return noJSON("Model") }
 
 // MarshalJSON refuses, as [Model.MarshalJSON] does.
-func (Set) MarshalJSON() ([]byte, error) { return nil, &NotDataError{"Set"} }
+func (Set) MarshalJSON() ([]byte, error) { return noJSON("Set") }
 
 // MarshalJSON refuses, as [Model.MarshalJSON] does.
-func (Evaluator) MarshalJSON() ([]byte, error) { return nil, &NotDataError{"Evaluator"} }
+func (Evaluator) MarshalJSON() ([]byte, error) { return noJSON("Evaluator") }
 
 // The answers of what holds no model.
 var (

@@ -86,7 +86,7 @@ func TestModelsRefuseJSON(t *testing.T) {
 	} {
 		for _, v := range []any{value, reflect.ValueOf(value).Elem().Interface(), map[string]any{"source": value}} {
 			data, err := json.Marshal(v)
-			if e, ok := errors.AsType[*wmm.NotDataError](err); !ok || e.What != what || !strings.Contains(err.Error(), "keep the name") {
+			if e, ok := errors.AsType[*angle.NoJSONError](err); !ok || e.Type != "wmm."+what || !strings.Contains(err.Error(), "keep the name") {
 				t.Errorf("%s: %s, %v", what, data, err)
 			}
 		}

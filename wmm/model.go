@@ -17,7 +17,7 @@ import (
 // a [*MissingModelError].
 //
 // Models, sets and evaluators are not for JSON, which refuses them with a
-// [*NotDataError], nor are models written as files: keep the name of a model that comes
+// [*angle.NoJSONError], nor are models written as files: keep the name of a model that comes
 // with the package, or the file that was read.
 type Model struct {
 	name         string

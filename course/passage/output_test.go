@@ -203,7 +203,7 @@ func TestALegsErrorsUnwrap(t *testing.T) {
 // What is kept of a plan is its waypoints: sources would be lost without a word.
 func TestAPlanHasNoJSON(t *testing.T) {
 	data, err := json.Marshal(plan("47°00′N 019°00′W", "47°12′N 019°00′W"))
-	if e, ok := errors.AsType[*course.NoJSONError](err); !ok || e.Type != "passage.Plan" || !strings.Contains(err.Error(), "keep its Waypoints") {
+	if e, ok := errors.AsType[*angle.NoJSONError](err); !ok || e.Type != "passage.Plan" || !strings.Contains(err.Error(), "keep its Waypoints") {
 		t.Errorf("%s, %v", data, err)
 	}
 }

@@ -67,11 +67,11 @@ type Plan struct {
 	Reading angle.Uncertainty
 }
 
-// MarshalJSON refuses, always, with a [*course.NoJSONError]: the sources would be lost
+// MarshalJSON refuses, always, with a [*angle.NoJSONError]: the sources would be lost
 // without a word. Keep the waypoints, which have JSON, with the departure and the speed,
 // and what the sources were made from.
 func (p Plan) MarshalJSON() ([]byte, error) {
-	return nil, &course.NoJSONError{Type: "passage.Plan", Keep: "its Waypoints, Depart and Speed, and what its sources were made from"}
+	return nil, &angle.NoJSONError{Type: "passage.Plan", Keep: "its Waypoints, Depart and Speed, and what its sources were made from"}
 }
 
 // A Passage is a plan, worked.
