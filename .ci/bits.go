@@ -50,7 +50,7 @@ var allowed = []struct {
 	{"sun", 1000, "units of angle"},
 	{"to steer", 1, "units of angle"},
 	{"deviation fit", 1, "units of angle"},
-	{"fix", 1, "units of angle"},
+	{"fix", 30, "units of angle"}, // a micrometre: steps end at ten
 }
 
 func main() {

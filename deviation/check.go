@@ -147,12 +147,12 @@ var exactly = angle.Must(angle.StandardUncertainty(0))
 // AgainstAmplitude checks the compass against the bearing of the rising or setting
 // Sun, as the Sun's centre stands on a horizon: on the celestial one, that is
 // when its lower limb is about two thirds of its diameter above the visible
-// horizon; or on the visible one, from heightOfEye, in metres. The date and the
+// horizon; or on the visible one, from heightOfEyeMetres. The date and the
 // time, to the hour, serve for the declination and the variation alone. The errors
 // are [*CheckError], as those of AgainstSun; an event that is neither rising nor
 // setting, a horizon that is neither, and a height of eye that
 // [sun.AmplitudeOnVisibleHorizon] refuses are refused.
-func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEye float64) (Check, error) {
+func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEyeMetres float64) (Check, error) {
 	s, err := sun.At(r.Time)
 	switch {
 	case err != nil:
@@ -166,7 +166,7 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizo
 	}
 	var both sun.RisingSetting
 	if horizon == sun.VisibleHorizon {
-		both, err = sun.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, heightOfEye)
+		both, err = sun.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, heightOfEyeMetres)
 	} else {
 		both, err = sun.Amplitude(p.Latitude, s.Declination)
 	}

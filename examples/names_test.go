@@ -10,6 +10,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"lubberline.example/conformance"
 )
 
 // TestTheGuidesNameWhatThereIs holds each exported name in the README and in DEVELOPERS.md,
@@ -31,6 +33,23 @@ func TestTheGuidesNameWhatThereIs(t *testing.T) {
 				if !tests[name[1]] {
 					t.Errorf("%s: there is no test %s", guide, name[1])
 				}
+			}
+		}
+	}
+}
+
+// TestStatementsAreHeldByWhatThereIs does the same for what holds to the statements of
+// manuals.
+func TestStatementsAreHeldByWhatThereIs(t *testing.T) {
+	known, _ := exported(t)
+	facts, err := conformance.Facts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range facts {
+		for _, name := range regexp.MustCompile(`\b[A-Za-z]\w*\.[A-Z]\w*`).FindAllString(f.Held, -1) {
+			if !known[name] {
+				t.Errorf("%s: there is no %s", f.ID, name)
 			}
 		}
 	}

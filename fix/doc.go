@@ -48,7 +48,8 @@
 //
 // Everything is on WGS84, and a bearing is the direction of the object at the observer;
 // which curve that makes of its position line, [Line] tells. Expected bearings and
-// distances agree with geodesics to a metre within 60 miles.
+// distances agree with geodesics within 60 miles: distances to a millimetre, bearings to
+// two centimetres sideways.
 //
 // # Trust
 //

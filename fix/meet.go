@@ -95,8 +95,8 @@ type Hat struct {
 
 // A Corner is where two lines meet.
 type Corner struct {
-	A        int            `json:"a"`        // the two lines, by their index in Fix.Lines
-	B        int            `json:"b"`        // the two lines, by their index in Fix.Lines
+	A        int            `json:"a"` // the two lines, by their index in Fix.Lines
+	B        int            `json:"b"`
 	Position angle.Position `json:"position"` // where they meet
 	place    vector
 }

@@ -36,7 +36,7 @@ func (p *plot) closeUp() {
 		c.takes(s, 1)
 	}
 	for i, paths := range traced {
-		p.name(c, i, fmt.Sprintf("%d %s", i+1, drawing.Shortened(p.lines[i].Name, 11)), paths)
+		p.name(c, i, fmt.Sprintf("%d %s", i+1, drawing.Shortened(p.lines[i].Name, 13)), paths)
 	}
 	p.Rectangle(c.Box, frameStyle)
 }

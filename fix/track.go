@@ -33,8 +33,11 @@ type Entry struct {
 // NewTrack returns a track that begins at an estimate.
 func NewTrack(start course.Estimate) *Track { return &Track{start: start} }
 
-// Estimate returns the present estimate.
+// Estimate returns the present estimate; of a nil track the zero one.
 func (t *Track) Estimate() course.Estimate {
+	if t == nil {
+		return course.Estimate{}
+	}
 	if n := len(t.entries); n > 0 {
 		return t.entries[n-1].After
 	}
@@ -43,6 +46,9 @@ func (t *Track) Estimate() course.Estimate {
 
 // Entries returns what was done, in order.
 func (t *Track) Entries() []Entry {
+	if t == nil {
+		return nil
+	}
 	out := append([]Entry(nil), t.entries...)
 	for i := range out {
 		e := &out[i]
@@ -124,7 +130,7 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 // Undo takes back what was done last, such as lines that do not agree. It reports
 // whether there was anything.
 func (t *Track) Undo() bool {
-	if len(t.entries) == 0 {
+	if t == nil || len(t.entries) == 0 {
 		return false
 	}
 	t.entries = t.entries[:len(t.entries)-1]
@@ -168,6 +174,9 @@ func Replay(start course.Estimate, entries []Entry) (*Track, error) {
 // and the region that holds the vessel in 95 cases of 100. From an observation that does
 // not agree on there is no region: take it back with [Track.Undo].
 func (t *Track) String() string {
+	if t == nil {
+		return "no track"
+	}
 	var b strings.Builder
 	doubted := false
 	write := func(what string, e course.Estimate) {

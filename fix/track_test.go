@@ -235,3 +235,10 @@ func TestTheLogOfATrack(t *testing.T) {
 		t.Error("a start without its time")
 	}
 }
+
+func TestNoTrackIsEmpty(t *testing.T) {
+	var track *fix.Track
+	if track.Undo() || track.Entries() != nil || track.Estimate() != (course.Estimate{}) || track.String() != "no track" {
+		t.Errorf("%v", track)
+	}
+}

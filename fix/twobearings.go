@@ -14,9 +14,9 @@ import (
 // first bearing to the second, and to abeam: a stream or leeway that is not in the run
 // spoils it, most if it sets along the bearing.
 type TwoBearings struct {
-	First  angle.Angle      `json:"first"`  // angles on the bow, both on one side
-	Second angle.Angle      `json:"second"` // angles on the bow, both on one side
-	Run    sailing.Distance `json:"run"`    // over the ground, between the bearings
+	First  angle.Angle      `json:"first"` // angles on the bow, both on one side
+	Second angle.Angle      `json:"second"`
+	Run    sailing.Distance `json:"run"` // over the ground, between the bearings
 
 	Distance     sailing.Distance `json:"distance"`     // off at the second bearing
 	Abeam        sailing.Distance `json:"abeam"`        // off when abeam

@@ -27,11 +27,21 @@ func newEvaluator(m *Model, year float64) *Evaluator {
 func mainField(k coefficient) (g, h float64)   { return k.g, k.h }
 func yearlyRates(k coefficient) (g, h float64) { return k.gRate, k.hRate }
 
-// Model returns the model.
-func (e *Evaluator) Model() *Model { return e.model }
+// Model returns the model; nil of a nil or zero evaluator.
+func (e *Evaluator) Model() *Model {
+	if e == nil {
+		return nil
+	}
+	return e.model
+}
 
-// Year returns the date as a decimal year.
-func (e *Evaluator) Year() float64 { return e.year }
+// Year returns the date as a decimal year; 0 of a nil or zero evaluator.
+func (e *Evaluator) Year() float64 {
+	if e == nil {
+		return 0
+	}
+	return e.year
+}
 
 // Extrapolated reports whether the date lies outside the model's years.
 func (e *Evaluator) Extrapolated() bool {

@@ -63,3 +63,16 @@ func wantMissing(t *testing.T, name, asked string, errs ...error) {
 		}
 	}
 }
+
+// What is asked of no model is empty, and nothing falls over.
+func TestNoModelIsEmpty(t *testing.T) {
+	var m *wmm.Model
+	from, until := m.Valid()
+	if m.Name() != "" || m.Epoch() != 0 || from != 0 || until != 0 || !m.Released().IsZero() || m.Degree() > 0 || m.Uncertainty() != (wmm.UncertaintyModel{}) || m.String() != "no model" {
+		t.Errorf("%v, degree %d", m, m.Degree())
+	}
+	var e *wmm.Evaluator
+	if e.Model() != nil || e.Year() != 0 || e.Extrapolated() {
+		t.Errorf("%v", e)
+	}
+}

@@ -40,24 +40,32 @@ func (m *Model) finish() *Model {
 func (m *Model) empty() bool { return m == nil || m.main == nil }
 
 // Name returns the model's name, WMM-2025.
-func (m *Model) Name() string { return m.name }
+func (m *Model) Name() string { return m.orNone().name }
+
+// orNone is the model, or for nil one without anything.
+func (m *Model) orNone() *Model {
+	if m == nil {
+		return &Model{}
+	}
+	return m
+}
 
 // Epoch returns the year for which the coefficients stand, 2025.0.
-func (m *Model) Epoch() float64 { return m.epoch }
+func (m *Model) Epoch() float64 { return m.orNone().epoch }
 
 // Valid returns the years between which the model holds, both included.
-func (m *Model) Valid() (from, until float64) { return m.from, m.until }
+func (m *Model) Valid() (from, until float64) { return m.orNone().from, m.orNone().until }
 
 // Released returns the day on which the model was published, if it is known;
 // otherwise the zero time.
-func (m *Model) Released() time.Time { return m.released }
+func (m *Model) Released() time.Time { return m.orNone().released }
 
 // Degree returns the largest degree of the model.
-func (m *Model) Degree() int { return m.coefficients.degree() }
+func (m *Model) Degree() int { return m.orNone().coefficients.degree() }
 
 // Uncertainty returns how well the model is known to fit the field at the earth's
 // surface within its years.
-func (m *Model) Uncertainty() UncertaintyModel { return m.uncertainty }
+func (m *Model) Uncertainty() UncertaintyModel { return m.orNone().uncertainty }
 
 // WithUncertainty returns the same model, known to fit the field as well as given.
 func (m *Model) WithUncertainty(u UncertaintyModel) *Model {
@@ -72,6 +80,9 @@ func (m *Model) WithUncertainty(u UncertaintyModel) *Model {
 // String returns the model's name, degree and years: WMM-2025, degree 12, 2025.0
 // to 2030.0.
 func (m *Model) String() string {
+	if m == nil {
+		return "no model"
+	}
 	return fmt.Sprintf("%s, degree %d, %s to %s", m.name, m.Degree(), yearText(m.from), yearText(m.until))
 }
 

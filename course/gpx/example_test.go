@@ -79,19 +79,19 @@ func ExampleError() {
 func ExampleRead() {
 	const file = `<gpx version="1.1" creator="by hand" xmlns="http://www.topografix.com/GPX/1/1">
   <rte><name>Out</name>
-    <rtept lat="47.05" lon="-19.1"><name>Orlesk Head</name></rtept>
-    <rtept lat="97" lon="-18.8"><name>Minnow Ledge</name></rtept>
+    <rtept lat="47.14" lon="-19"><name>Orlesk Head</name></rtept>
+    <rtept lat="97" lon="-19.1933"><name>Minnow Ledge</name></rtept>
   </rte>
 </gpx>`
 	_, err := gpx.Read(strings.NewReader(file))
 	fmt.Println(err)
 
-	d, err := gpx.Read(strings.NewReader(strings.Replace(file, "97", "46.95", 1)))
+	d, err := gpx.Read(strings.NewReader(strings.Replace(file, "97", "47.06", 1)))
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Println(d.Routes[0].Name, d.Routes[0].Points[1].Name, d.Routes[0].Points[1].Position)
 	// Output:
 	// gpx: line 4, element rtept: attribute lat: latitude "97": out-of-range at byte 0: want a latitude from 90° S to 90° N
-	// Out Minnow Ledge 46°57.0′N 018°48.0′W
+	// Out Minnow Ledge 47°03.6′N 019°11.6′W
 }

@@ -88,7 +88,7 @@ func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting,
 }
 
 // AmplitudeOnVisibleHorizon returns the bearings of the Sun when its centre is seen
-// on the visible horizon from a heightOfEye, in metres, from 0 to 1000. The
+// on the visible horizon from heightOfEyeMetres, 0 to 1000. The
 // true altitude of the centre is then
 //
 //	−(dip + refraction − parallax)
@@ -98,8 +98,8 @@ func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting,
 // horizon takes −0.7°; from memory.) The bearings follow from the triangle at that
 // altitude, which tables approximate by a correction. The errors are those of
 // [Amplitude] and [AlmanacDip].
-func AmplitudeOnVisibleHorizon(latitude angle.Latitude, declination angle.Angle, heightOfEye float64) (RisingSetting, error) {
-	dip, err := AlmanacDip(heightOfEye)
+func AmplitudeOnVisibleHorizon(latitude angle.Latitude, declination angle.Angle, heightOfEyeMetres float64) (RisingSetting, error) {
+	dip, err := AlmanacDip(heightOfEyeMetres)
 	if err != nil {
 		return RisingSetting{}, err
 	}

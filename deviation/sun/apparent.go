@@ -87,14 +87,14 @@ func refractionSeen(altitude angle.Angle) angle.Angle {
 }
 
 // AlmanacDip returns the angle by which the visible horizon lies below the level through
-// the eye, 1.76′ times the root of heightOfEye, in metres, as nautical almanacs
+// the eye, 1.76′ times the root of heightOfEyeMetres, as nautical almanacs
 // have it (from memory), ordinary refraction included. It is the figure for altitudes
 // and amplitudes of the Sun; for the distance of the horizon and a refraction of one's
 // own see package fix, whose Dip is 1.75′ with the refraction of the horizon table.
 // Heights outside 0 to 1000 metres, and NaN, are refused with a [*angle.RangeError].
-func AlmanacDip(heightOfEye float64) (angle.Angle, error) {
-	if !(heightOfEye >= 0 && heightOfEye <= 1000) {
-		return 0, &angle.RangeError{What: "height of eye", Value: heightOfEye, Accepted: "0 to 1000 metres"}
+func AlmanacDip(heightOfEyeMetres float64) (angle.Angle, error) {
+	if !(heightOfEyeMetres >= 0 && heightOfEyeMetres <= 1000) {
+		return 0, &angle.RangeError{What: "height of eye", Value: heightOfEyeMetres, Accepted: "0 to 1000 metres"}
 	}
-	return angle.Minutes(1.76 * math.Sqrt(heightOfEye))
+	return angle.Minutes(1.76 * math.Sqrt(heightOfEyeMetres))
 }

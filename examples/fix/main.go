@@ -167,8 +167,12 @@ func (j job) work(w io.Writer, plot string) error {
 		}
 		plot = filepath.Join(dir, "fix.svg")
 	}
+	title := "Fix of " + j.day.Format("2 January 2006")
+	if j.lines == "" {
+		title += " (invented)"
+	}
 	var drawing bytes.Buffer
-	if err := f.WritePlot(&drawing, "Fix of "+j.day.Format("2 January 2006")); err != nil {
+	if err := f.WritePlot(&drawing, title); err != nil {
 		return err
 	}
 	if err := os.WriteFile(plot, drawing.Bytes(), 0o644); err != nil {
