@@ -93,9 +93,12 @@ func TestTurningTheTableTurnsTheAnswers(t *testing.T) {
 		for _, tables := range [][2]*deviation.Table{{a, b}, {a.Smooth(), b.Smooth()}} {
 			x, errX := tables[0].OnCompass(c)
 			y, errY := tables[1].OnCompass(c.Add(turn))
+			if errX != nil && errY != nil && tables[0].IsSmooth() {
+				continue // a curve that swings out beyond 90° is refused, turned or not
+			}
 			// The spline's equations are solved in another order.
 			if errX != nil || errY != nil || (x.Angle()-y.Angle()).Abs() > 2 {
-				t.Fatalf("%v on %v, %v after a turn of %v: %d units", x, c, y, turn, int64(x.Angle()-y.Angle()))
+				t.Fatalf("%v on %v, %v after a turn of %v: %d units; %v, %v", x, c, y, turn, int64(x.Angle()-y.Angle()), errX, errY)
 			}
 		}
 	})
