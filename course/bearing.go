@@ -5,7 +5,8 @@ import (
 )
 
 // A Bearing is the direction of an object by true north, by magnetic north, by
-// compass and from the bow, as seen while the vessel heads as its Heading says.
+// compass and from the bow, as seen while the vessel heads as its Heading says. The zero
+// value is no conversion, as of [Heading].
 type Bearing struct {
 	heading Heading
 	t       angle.True

@@ -15,6 +15,9 @@ import (
 // Bearings taken while the vessel heads so are converted by its methods
 // [Heading.BearingFromCompass] and so on, because the deviation in a bearing is
 // that of the vessel's heading, not that of the bearing's own direction.
+//
+// The zero value, as stands beside an error, is no conversion: all its directions are
+// north, and its working says nought of everything.
 type Heading struct {
 	t    angle.True
 	m    angle.Magnetic

@@ -43,7 +43,7 @@ func (r ReckonedRun) Water() Motion {
 // is taken to be the same throughout it, so that its region grows with the time,
 // and to have nothing to do with other runs: where a log or a compass errs alike in
 // all, reckon them as one. Negative times, speeds and uncertainties are refused
-// with a [*angle.RangeError], leeways that are none with a [*LeewayError], and runs
+// with an [*angle.RangeError], leeways that are none with a [*LeewayError], and runs
 // over a pole with a [*sailing.PoleError].
 func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if r.Lasts < 0 {

@@ -82,7 +82,7 @@ func checkSpeed(what string, s sailing.Speed) error {
 
 // MadeGood returns the course and speed made good over the ground of a vessel that
 // makes a course and speed through the water. If she makes none the course is
-// 000°. Speeds below nought are refused with a [*angle.RangeError].
+// 000°. Speeds below nought are refused with an [*angle.RangeError].
 func MadeGood(water Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed through the water", water.Speed); err != nil {
 		return Steering{}, err
@@ -127,7 +127,7 @@ func (e *StreamTooStrongError) Error() string {
 // ToSteer returns the course to steer through the water to make good a track, at a
 // speed through the water. Of two answers, in a stream that outruns the vessel, it
 // is the one that goes faster. Where there is none that gets her ahead, the error
-// is a [*StreamTooStrongError]; speeds below nought are a [*angle.RangeError].
+// is a [*StreamTooStrongError]; speeds below nought are an [*angle.RangeError].
 //
 // The course is through the water. What is to be headed for it also depends on
 // leeway; see [Leeway].
@@ -183,7 +183,7 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 // ToMakeGood returns the course and speed through the water to make good a course
 // and a speed over the ground, as when a time is to be kept. If the stream alone
 // does it there is no course, and Water has no speed. Speeds below nought are refused
-// with a [*angle.RangeError].
+// with an [*angle.RangeError].
 func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed over the ground", ground.Speed); err != nil {
 		return Steering{}, err
@@ -203,7 +203,7 @@ func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 // StreamBetween returns the stream that set a vessel from where she was reckoned to
 // be to where she was found, in a time: its set is from the reckoned position to
 // the fix of the same moment, its rate their distance over the time since the last
-// fix. It refuses times that are not above nought with a [*angle.RangeError].
+// fix. It refuses times that are not above nought with an [*angle.RangeError].
 func StreamBetween(reckoned, fix angle.Position, since time.Duration) (Stream, error) {
 	if since <= 0 {
 		return Stream{}, &angle.RangeError{What: "time since the last fix, in hours,", Value: since.Hours(), Accepted: "more than 0"}
@@ -214,7 +214,7 @@ func StreamBetween(reckoned, fix angle.Position, since time.Duration) (Stream, e
 
 // TimeFor returns how long the ground course takes over a distance. Where nothing is
 // made good over the ground, and for distances below nought and times of more than 100
-// years, it returns a [*angle.RangeError].
+// years, it returns an [*angle.RangeError].
 func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
 	return distance.At(s.Ground.Speed)
 }

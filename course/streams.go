@@ -125,7 +125,7 @@ const longestCrossing = 30 * 24 * time.Hour
 // except for [HourlyStreams] and a [Stream], which are asked for as they change.
 // Errors are a [*CrossingError], which wraps the source's, such as a
 // [*StreamTimeError] where the streams given end before she is there. A speed below
-// nought is refused with a [*angle.RangeError]. From a place to itself there is nothing
+// nought is refused with an [*angle.RangeError]. From a place to itself there is nothing
 // to steer: Water and Time are nought.
 func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams StreamSource) (Crossing, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {

@@ -61,7 +61,7 @@ func (s Steering) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [Steering.MarshalJSON] writes. Errors are those of
-// encoding/json, and a [*angle.ParseError] for a text that is none.
+// encoding/json, and an [*angle.ParseError] for a text that is none.
 func (s *Steering) UnmarshalJSON(text []byte) error {
 	var data steeringData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -81,7 +81,7 @@ func (h CrossingHour) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [CrossingHour.MarshalJSON] writes. Errors are those of
-// encoding/json, and a [*angle.ParseError] for a text that is none.
+// encoding/json, and an [*angle.ParseError] for a text that is none.
 func (h *CrossingHour) UnmarshalJSON(text []byte) error {
 	var data hourData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -98,7 +98,7 @@ func (c Crossing) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [Crossing.MarshalJSON] writes. Errors are those of
-// encoding/json, and a [*angle.ParseError] for a text that is none.
+// encoding/json, and an [*angle.ParseError] for a text that is none.
 func (c *Crossing) UnmarshalJSON(text []byte) error {
 	var data crossingData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -116,7 +116,7 @@ func (r ReckonedRun) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [ReckonedRun.MarshalJSON] writes. Errors are those of
-// encoding/json, and a [*angle.ParseError] for a text that is none.
+// encoding/json, and an [*angle.ParseError] for a text that is none.
 func (r *ReckonedRun) UnmarshalJSON(text []byte) error {
 	var data runData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -133,7 +133,7 @@ func (h HourlyStreams) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [HourlyStreams.MarshalJSON] writes. Errors are those of
-// encoding/json, and a [*angle.ParseError] for a text that is none.
+// encoding/json, and an [*angle.ParseError] for a text that is none.
 func (h *HourlyStreams) UnmarshalJSON(text []byte) error {
 	var data streamsData
 	if err := json.Unmarshal(text, &data); err != nil {

@@ -89,7 +89,7 @@ func everywhere(s variation.Source) bool {
 	return false
 }
 
-// MarshalJSON refuses, always, with a [*angle.NoJSONError]: the sources would be lost without
+// MarshalJSON refuses, always, with an [*angle.NoJSONError]: the sources would be lost without
 // a word. Keep what they were made from, the chart's roses or the table, and At, On and
 // Reading, which have JSON of their own.
 func (w With) MarshalJSON() ([]byte, error) {

@@ -42,7 +42,7 @@ func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 // to the deviation on one compass heading. On headings near east and west the
 // heel adds next to nothing, and those within 30° of them are refused, as are
 // heels of less than 1° or more than 45°, with a [*FieldError]; a side that is neither
-// is refused with a [*angle.RangeError].
+// is refused with an [*angle.RangeError].
 func HeelingFrom(added Deviation, on angle.Compass, heel angle.Angle, high angle.Side) (Heeling, error) {
 	if err := checkSide(high); err != nil {
 		return 0, err
@@ -74,7 +74,7 @@ func toEast(side angle.Side) float64 {
 // Adds returns what a heel adds to the deviation on a compass heading, with the
 // side that is high. A negative heel is one to the other side. A coefficient that is
 // not finite, or so large that the product is no angle, and a side that is neither are
-// refused with a [*angle.RangeError].
+// refused with an [*angle.RangeError].
 func (j Heeling) Adds(on angle.Compass, heel angle.Angle, high angle.Side) (Deviation, error) {
 	if err := checkSide(high); err != nil {
 		return Deviation{}, err

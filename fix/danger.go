@@ -124,7 +124,7 @@ func (d DangerAngle) String() string {
 // VerticalDangerAngle returns the angle that an object of a height subtends at a
 // distance. To keep [Outside] the distance the angle is kept not more than it, to keep
 // [Inside] (passing between the object and a danger) not less. Heights and distances
-// must be above 0; otherwise a [*angle.RangeError], as for a pass that is none.
+// must be above 0; otherwise an [*angle.RangeError], as for a pass that is none.
 //
 // The water line must be seen: the distance may not be beyond the [Horizon] of the eye.
 // Charted heights are above high water. At a lower tide the object stands higher, and the
@@ -158,7 +158,7 @@ func VerticalDangerAngle(height, distance sailing.Distance, pass Pass) (DangerAn
 // The marks must be apart and outside the margin, and to pass outside the margin may
 // not reach the line through both beyond them, to pass inside the line between them,
 // where the angle tells nothing; otherwise a [*DangerError]. A pass that is none is
-// refused with a [*angle.RangeError].
+// refused with an [*angle.RangeError].
 func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin sailing.Distance, pass Pass) (DangerAngle, error) {
 	if err := pass.check(); err != nil {
 		return DangerAngle{}, err

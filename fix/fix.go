@@ -9,7 +9,8 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// A Fix is a position from lines, and how far to trust it.
+// A Fix is a position from lines, and how far to trust it, as [Solve] found it. The zero
+// value, as stands beside an error, is no fix.
 type Fix struct {
 	// Position is the most probable one, on WGS84.
 	Position angle.Position

@@ -45,7 +45,7 @@ func checkHeight(what string, height sailing.Distance) error {
 // Horizon returns the distance of the sea horizon from a height of eye:
 // that of the tangent, cos D = R/(R + h) on the sphere that refraction makes of the
 // earth, which is √(2Rh) for a ship's heights. Heights below 0 or above 10,000 m and
-// coefficients that are none are refused with a [*angle.RangeError].
+// coefficients that are none are refused with an [*angle.RangeError].
 func Horizon(heightOfEye sailing.Distance, k Refraction) (sailing.Distance, error) {
 	if err := checkHeight("height of eye", heightOfEye); err != nil {
 		return 0, err
@@ -115,7 +115,7 @@ func Dip(heightOfEye sailing.Distance, k Refraction) (angle.Angle, error) {
 //	distance = height / tan angle
 //
 // The rule in use, 1.856 times the metres over the minutes of arc, is the same. Angles
-// must be above 0 and below 90°: otherwise a [*angle.RangeError].
+// must be above 0 and below 90°: otherwise an [*angle.RangeError].
 func DistanceByVerticalAngle(height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance) (sailing.Distance, error) {
 	if err := checkHeight("height of the object", height); err != nil {
 		return 0, err
@@ -145,7 +145,7 @@ func DistanceByVerticalAngle(height sailing.Distance, a angle.Angle, heightOfEye
 //
 // (the form of Bowditch's table of distance by vertical angle, where R stands for the
 // constants; cited from memory). Angles above 10°, and those that no distance beyond
-// the horizon has, are refused with a [*angle.RangeError].
+// the horizon has, are refused with an [*angle.RangeError].
 func DistanceByVerticalAngleBeyond(height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance, k Refraction) (sailing.Distance, error) {
 	if err := checkHeight("height of the object", height); err != nil {
 		return 0, err

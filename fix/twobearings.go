@@ -34,7 +34,7 @@ type TwoBearings struct {
 //
 // (the table of distance by two bearings of The American Practical Navigator, Pub. No.
 // 9). The second must be greater than the first, by a minute of arc at least, and
-// both between 0 and 180°: otherwise a [*angle.RangeError].
+// both between 0 and 180°: otherwise an [*angle.RangeError].
 func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings, error) {
 	switch {
 	case first <= 0 || first >= angle.Turn/2:
@@ -104,7 +104,7 @@ func DoublingPartner(first angle.Angle) (angle.Angle, error) {
 
 // AbeamPartner returns the second angle on the bow at which the run will be the
 // distance abeam: cot first − cot second = 1, as with 26½° and 45°. First angles
-// above 0 and below 135° have one; otherwise a [*angle.RangeError].
+// above 0 and below 135° have one; otherwise an [*angle.RangeError].
 func AbeamPartner(first angle.Angle) (angle.Angle, error) {
 	if first <= 0 || first >= 135*angle.Degree {
 		return 0, &angle.RangeError{What: "first angle on the bow", Value: first.Degrees(), Accepted: "degrees above 0, below 135"}

@@ -60,7 +60,7 @@ func (e *Evaluator) empty() bool { return e == nil || e.main == nil }
 //
 // The World Magnetic Model is made for 1 km below the ellipsoid to 850 km above
 // (technical reports). Heights outside −15 km to 2,000 km, and NaN,
-// are refused with a [*angle.RangeError].
+// are refused with an [*angle.RangeError].
 func (e *Evaluator) Field(p angle.Position, heightMetres float64) (Field, error) {
 	if e.empty() {
 		return Field{}, errNoEvaluator

@@ -98,7 +98,8 @@ func (s *Set) dateError(year float64) error {
 	return e
 }
 
-// On prepares the model that answers for a date.
+// On prepares the model that answers for a date. Where none does the error is a
+// [*DateError]; of a nil or empty set, a [*MissingModelError].
 func (s *Set) On(date time.Time) (*Evaluator, error) {
 	return s.InYear(variation.DecimalYear(date))
 }

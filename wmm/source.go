@@ -73,7 +73,7 @@ func (m *Model) variation(p angle.Position, year float64) (variation.Variation, 
 }
 
 // VariationAt makes a set a [variation.Source]: the model that answers for the
-// date does.
+// date does. Errors are those of [Set.On], and of D at a dip pole.
 func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation, error) {
 	m, err := s.ModelInYear(variation.DecimalYear(date))
 	if err != nil {
@@ -82,7 +82,7 @@ func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation
 	return m.VariationAt(p, date)
 }
 
-// ExplainVariation makes a set a [variation.Explainer].
+// ExplainVariation makes a set a [variation.Explainer]; see [Set.VariationAt].
 func (s *Set) ExplainVariation(p angle.Position, date time.Time) (variation.Explanation, error) {
 	m, err := s.ModelInYear(variation.DecimalYear(date))
 	if err != nil {

@@ -67,14 +67,14 @@ type Plan struct {
 	Reading angle.Uncertainty
 }
 
-// MarshalJSON refuses, always, with a [*angle.NoJSONError]: the sources would be lost
+// MarshalJSON refuses, always, with an [*angle.NoJSONError]: the sources would be lost
 // without a word. Keep the waypoints, which have JSON, with the departure and the speed,
 // and what the sources were made from.
 func (p Plan) MarshalJSON() ([]byte, error) {
 	return nil, &angle.NoJSONError{Type: "passage.Plan", Keep: "its Waypoints, Depart and Speed, and what its sources were made from"}
 }
 
-// A Passage is a plan, worked.
+// A Passage is a plan, worked by [New]. The zero value has no legs.
 type Passage struct {
 	Name     string           // the plan's
 	Legs     []Leg            // in order, one fewer than the waypoints
@@ -85,7 +85,8 @@ type Passage struct {
 	plan Plan
 }
 
-// A Leg is the way from one waypoint to the next.
+// A Leg is the way from one waypoint to the next, as [New] worked it; the zero value is
+// none.
 type Leg struct {
 	Number   int // from 1
 	From, To Waypoint

@@ -72,7 +72,7 @@ func ParseSpeed(text string) (Speed, error) {
 // AppendText appends the exact distance, which [ParseDistance] reads back to the
 // same number: in nautical miles, 12.5 M, or in metres, 1852.3 m, where those have
 // far fewer figures or miles would not read back to it. It refuses NaN and
-// infinities with a [*angle.RangeError].
+// infinities with an [*angle.RangeError].
 func (d Distance) AppendText(b []byte) ([]byte, error) { return distances.appendText(b, float64(d)) }
 
 // MarshalText returns the text of [Distance.AppendText].
@@ -90,7 +90,7 @@ func (d *Distance) UnmarshalText(text []byte) error {
 // AppendText appends the exact speed, which [ParseSpeed] reads back to the same
 // number: in knots, 1.5 kn, or in metres a second, 0.7716 m/s, where those have far
 // fewer figures or knots would not read back to it. It refuses NaN and infinities
-// with a [*angle.RangeError].
+// with an [*angle.RangeError].
 func (s Speed) AppendText(b []byte) ([]byte, error) { return speeds.appendText(b, float64(s)) }
 
 // MarshalText returns the text of [Speed.AppendText].

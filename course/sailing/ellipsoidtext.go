@@ -37,7 +37,7 @@ func (e *Ellipsoid) AppendText(b []byte) ([]byte, error) {
 func (e *Ellipsoid) MarshalText() ([]byte, error) { return e.AppendText(nil) }
 
 // ParseEllipsoid reads what [Ellipsoid.AppendText] writes. Names that it does not know,
-// without figures, are refused with a [*angle.ParseError], and figures that
+// without figures, are refused with an [*angle.ParseError], and figures that
 // [NewEllipsoid] refuses with its [*angle.RangeError].
 func ParseEllipsoid(text string) (*Ellipsoid, error) {
 	for _, known := range []*Ellipsoid{wgs84, clarke, mileArc} {

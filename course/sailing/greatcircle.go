@@ -75,7 +75,7 @@ func NewGreatCircle(from, to angle.Position) (GreatCircle, error) {
 
 // FollowGreatCircle returns the great circle that leaves a position on a course,
 // as far as a distance. It refuses distances that are not above nought or more
-// than half way round the earth, with a [*angle.RangeError].
+// than half way round the earth, with an [*angle.RangeError].
 func FollowGreatCircle(from angle.Position, run Run) (GreatCircle, error) {
 	if !(run.Distance > 0 && run.Distance < 180*60*NauticalMile) {
 		return GreatCircle{}, &angle.RangeError{What: "distance", Value: run.Distance.NauticalMiles(), Accepted: "nautical miles above 0, below 10800"}
@@ -175,7 +175,7 @@ func (g GreatCircle) LatitudeAt(longitude angle.Longitude) (angle.Latitude, bool
 
 // Waypoints returns positions along the circle, From and To included, at most a
 // distance apart and equally spaced. It refuses distances that are not above
-// nought, and those that make more than 100,000 waypoints, with a [*angle.RangeError].
+// nought, and those that make more than 100,000 waypoints, with an [*angle.RangeError].
 func (g GreatCircle) Waypoints(apart Distance) ([]angle.Position, error) {
 	n := math.Ceil(float64(g.distance / apart))
 	if !(apart > 0) || !(n <= 100_000) {

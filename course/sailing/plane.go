@@ -20,7 +20,7 @@ type Triangle struct {
 }
 
 // Plane returns the triangle of a run. A distance below nought or beyond 21,600
-// miles, once round the earth, is refused with a [*angle.RangeError].
+// miles, once round the earth, is refused with an [*angle.RangeError].
 func Plane(run Run) (Triangle, error) {
 	if err := checkDistance(run.Distance); err != nil {
 		return Triangle{}, err
@@ -48,7 +48,7 @@ func arcOf(d Distance) angle.Angle {
 
 // PlaneOf returns the triangle of a difference of latitude and a departure. If
 // both are nought there is no course, and a departure may not be beyond 21,600
-// miles: these are a [*angle.RangeError].
+// miles: these are an [*angle.RangeError].
 func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
 	if err := checkDistance(Distance(math.Abs(float64(departure)))); err != nil {
 		return Triangle{}, &angle.RangeError{What: "departure", Value: departure.NauticalMiles(), Accepted: "nautical miles within ±21600"}
@@ -67,7 +67,7 @@ func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
 
 // PlaneAlong returns the triangle of a course and a difference of latitude. The
 // course must lead to that side and not within a minute of arc of east or west,
-// where it leads to no latitude: otherwise a [*angle.RangeError].
+// where it leads to no latitude: otherwise an [*angle.RangeError].
 func PlaneAlong(course angle.True, dlat angle.Angle) (Triangle, error) {
 	_, c := course.FromNorth().SinCos()
 	if math.Abs(c) < angle.Minute.Sin() || dlat == 0 || (c > 0) != (dlat > 0) {

@@ -141,7 +141,7 @@ func (e Ellipse) String() string {
 
 // Ellipse returns the ellipse that holds the true position with a probability,
 // such as 0.95, if the errors are normal. The probability must be between 0 and 1;
-// otherwise a [*angle.RangeError], as for variances that are none. A covariance that
+// otherwise an [*angle.RangeError], as for variances that are none. A covariance that
 // is not stated is a [*NotStatedError].
 func (c Covariance) Ellipse(probability float64) (Ellipse, error) {
 	if !(probability > 0 && probability < 1) {

@@ -78,7 +78,7 @@ func (e *PoleError) Error() string {
 // Follow returns the position that a run along a rhumb line leads to. A distance
 // below nought leads the other way. It refuses, with a [*PoleError], runs that
 // reach a pole (other than along a meridian, just as far as it) or go over it, and
-// with a [*angle.RangeError] distances that are no number.
+// with an [*angle.RangeError] distances that are no number.
 func (e *Ellipsoid) Follow(from angle.Position, run Run) (angle.Position, error) {
 	e = e.or()
 	distance := float64(run.Distance)

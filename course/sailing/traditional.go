@@ -149,7 +149,7 @@ func follow(method Method, from angle.Position, run Run) (Worked, error) {
 }
 
 // FollowParallel works the position that a run due east or west leads to; other
-// courses are refused with a [*MethodError], poles with a [*angle.RangeError].
+// courses are refused with a [*MethodError], poles with an [*angle.RangeError].
 func FollowParallel(from angle.Position, run Run) (Worked, error) {
 	if s, _ := run.Course.FromNorth().SinCos(); math.Abs(s) != 1 {
 		return Worked{}, &MethodError{ParallelSailing, from, from, "the course is not east or west: want mid-latitude or Mercator sailing"}

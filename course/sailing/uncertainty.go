@@ -80,7 +80,7 @@ func (u Uncertainty[Q]) AppendText(b []byte) ([]byte, error) {
 func (u Uncertainty[Q]) MarshalText() ([]byte, error) { return u.AppendText(nil) }
 
 // UnmarshalText reads what [Uncertainty.MarshalText] writes; the sign ± may be absent,
-// and an empty text is "not stated". The rest is refused with a [*angle.ParseError].
+// and an empty text is "not stated". The rest is refused with an [*angle.ParseError].
 func (u *Uncertainty[Q]) UnmarshalText(text []byte) error {
 	if len(text) == 0 {
 		*u = Uncertainty[Q]{}

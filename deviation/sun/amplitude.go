@@ -30,7 +30,7 @@ var horizonWords = []string{"celestial horizon", "visible horizon"}
 func (h Horizon) String() string { return wordOf(h, horizonWords) }
 
 // AppendText appends what [Horizon.String] returns. It refuses what is none of these
-// with a [*angle.RangeError].
+// with an [*angle.RangeError].
 func (h Horizon) AppendText(b []byte) ([]byte, error) {
 	return appendWord(b, "horizon", h, horizonWords)
 }
@@ -82,7 +82,7 @@ func (r RisingSetting) named(from byte) string {
 // Where the Sun does not rise or set the error is a [*NoEventError]; where it only
 // touches the horizon, both bearings are north or both south. Where it is on the
 // horizon all day, at a pole with no declination, the error is an
-// [*UndefinedError]. A declination beyond ±90° is refused with a [*angle.RangeError].
+// [*UndefinedError]. A declination beyond ±90° is refused with an [*angle.RangeError].
 func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting, error) {
 	return crossing(latitude, declination, 0, CelestialHorizon)
 }

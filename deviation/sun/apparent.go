@@ -14,7 +14,7 @@ type Atmosphere struct {
 
 // AtmosphereOf returns the atmosphere of a pressure in hectopascals (millibars), from
 // 0 to 1200, and a temperature in degrees Celsius, from −100 to 100, both at the
-// observer. Others, and NaN, are refused with a [*angle.RangeError].
+// observer. Others, and NaN, are refused with an [*angle.RangeError].
 func AtmosphereOf(pressure, temperature float64) (Atmosphere, error) {
 	if !(pressure >= 0 && pressure <= 1200) {
 		return Atmosphere{}, &angle.RangeError{What: "pressure", Value: pressure, Accepted: "0 to 1200 hectopascals"}
@@ -41,7 +41,7 @@ var limbWords = []string{"centre", "lower limb", "upper limb"}
 func (l Limb) String() string { return wordOf(l, limbWords) }
 
 // AppendText appends what [Limb.String] returns. It refuses what is none of these
-// with a [*angle.RangeError].
+// with an [*angle.RangeError].
 func (l Limb) AppendText(b []byte) ([]byte, error) { return appendWord(b, "limb", l, limbWords) }
 
 // MarshalText returns the text of [Limb.AppendText].
@@ -91,7 +91,7 @@ func refractionSeen(altitude angle.Angle) angle.Angle {
 // have it (from memory), ordinary refraction included. It is the figure for altitudes
 // and amplitudes of the Sun; for the distance of the horizon and a refraction of one's
 // own see package fix, whose Dip is 1.75′ with the refraction of the horizon table.
-// Heights outside 0 to 1000 metres, and NaN, are refused with a [*angle.RangeError].
+// Heights outside 0 to 1000 metres, and NaN, are refused with an [*angle.RangeError].
 func AlmanacDip(heightOfEyeMetres float64) (angle.Angle, error) {
 	if !(heightOfEyeMetres >= 0 && heightOfEyeMetres <= 1000) {
 		return 0, &angle.RangeError{What: "height of eye", Value: heightOfEyeMetres, Accepted: "0 to 1000 metres"}

@@ -46,7 +46,7 @@ var standingWords = []string{"above", "below"}
 func (s Standing) String() string { return wordOf(s, standingWords) }
 
 // AppendText appends what [Standing.String] returns. It refuses what is none of these
-// with a [*angle.RangeError].
+// with an [*angle.RangeError].
 func (s Standing) AppendText(b []byte) ([]byte, error) {
 	return appendWord(b, "standing", s, standingWords)
 }

@@ -37,7 +37,7 @@ var eventWords = []string{"rise", "set", "meridian passage"}
 func (e Event) String() string { return wordOf(e, eventWords) }
 
 // AppendText appends what [Event.String] returns. It refuses what is none of these
-// with a [*angle.RangeError].
+// with an [*angle.RangeError].
 func (e Event) AppendText(b []byte) ([]byte, error) { return appendWord(b, "event", e, eventWords) }
 
 // MarshalText returns the text of [Event.AppendText].
@@ -70,7 +70,7 @@ func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
 //
 // The error is a [*NoEventError] where there is no such event, with the side on
 // which the Sun stands at the end of the time searched; a [*DateError] if the search
-// leaves the years of At; a [*angle.RangeError] for an event that is none of the three and
+// leaves the years of At; an [*angle.RangeError] for an event that is none of the three and
 // for a time to search outside 0 to 400 days.
 func NextWithin(event Event, p angle.Position, after time.Time, within time.Duration) (time.Time, error) {
 	if within < 0 || within > longestSearch {

@@ -54,7 +54,7 @@ func isDefined(altitude angle.Angle) bool {
 // positive) and a local hour angle (westward positive, any number of turns; an hour
 // angle east of the meridian, in the morning, is negative or over 180°).
 //
-// A declination beyond ±90° is refused with a [*angle.RangeError]. In the zenith and the
+// A declination beyond ±90° is refused with an [*angle.RangeError]. In the zenith and the
 // nadir, see [Sight.Defined], the altitude is returned with an [*UndefinedError].
 func Azimuth(latitude angle.Latitude, declination, localHourAngle angle.Angle) (azimuth angle.True, altitude angle.Angle, err error) {
 	if err := checkDeclination(declination); err != nil {
