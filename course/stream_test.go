@@ -236,7 +236,7 @@ func TestATooStrongStreamLeavesNoHeading(t *testing.T) {
 			t.Fatalf("%+v", e)
 		}
 	})
-	if strong == 0 {
+	if strong == 0 && !testing.Short() {
 		t.Error("no stream was too strong")
 	}
 }
