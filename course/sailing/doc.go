@@ -72,7 +72,7 @@
 //
 // # Speed
 //
-// [Ellipsoid.Rhumb] takes 138 ns and [Ellipsoid.Follow] 170 ns on the machine where
+// [Ellipsoid.Rhumb] takes 104 ns and [Ellipsoid.Follow] 159 ns on the machine where
 // they were measured, and neither allocates memory.
 //
 // # Goes with
