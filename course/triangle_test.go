@@ -1,0 +1,148 @@
+package course_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"pgregory.net/rapid"
+)
+
+// A stream is named by where it sets to, and found from the reckoned position to
+// the fix (Lectures in Navigation, 1918, Week VII, Thursday lecture, item 11: the
+// set; its drift there is the distance, not the rate).
+func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		reckoned := angle.Must(angle.PositionDegrees(rapid.Float64Range(-80, 80).Draw(t, "latitude"), rapid.Float64Range(-180, 180).Draw(t, "longitude")))
+		since := time.Duration(rapid.Int64Range(int64(time.Hour), int64(48*time.Hour)).Draw(t, "since"))
+		stream := course.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0.5, 5).Draw(t, "rate")}
+		fix, err := sailing.WGS84().Follow(reckoned, sailing.Run{Course: stream.Set, Distance: stream.Rate.For(since)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := course.StreamBetween(reckoned, fix, since)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "set", got.Set, stream.Set, deg/1_000_000) // positions are kept to 3e-8 m, of half a mile at least
+		if math.Abs(got.Rate.Knots()-stream.Rate.Knots()) > 1e-8 {
+			t.Fatalf("rate %v, want %v", got.Rate.Knots(), stream.Rate.Knots())
+		}
+	})
+	if s, err := course.StreamBetween(offOrlesk, offOrlesk, time.Hour); err != nil || s != (course.Stream{}) {
+		t.Errorf("where she was reckoned: %v, %v", s, err)
+	}
+	for _, since := range []time.Duration{0, -time.Hour} {
+		_, err := course.StreamBetween(offOrlesk, offOrlesk, since)
+		if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "time since the last fix") {
+			t.Errorf("since %v: %v", since, err)
+		}
+	}
+}
+
+func TestTheGroundSpeedTellsTheTime(t *testing.T) {
+	s, err := course.ToSteer(trueOf(112), 6*sailing.Knot, streamOf(292, 2))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if took, err := s.TimeFor(10 * sailing.NauticalMile); err != nil || (took-150*time.Minute).Abs() > time.Microsecond { // rounding of 4 kn
+		t.Errorf("10 M at 4 kn: %v, %v", took, err)
+	}
+	if _, err := (course.Steering{}).TimeFor(sailing.NauticalMile); err == nil {
+		t.Error("a mile at no speed was timed")
+	}
+}
+
+func TestTrianglesSayHowTheyWereFound(t *testing.T) {
+	toSteer, err1 := course.ToSteer(trueOf(112), 6*sailing.Knot, streamOf(20, 2))
+	made, err2 := course.MadeGood(motionOf(112, 6), streamOf(20, 2))
+	toMake, err3 := course.ToMakeGood(motionOf(112, 6), streamOf(20, 2))
+	_, err := course.ToSteer(trueOf(112), 2*sailing.Knot, streamOf(20, 3))
+	strong, _ := errors.AsType[*course.StreamTooStrongError](err)
+	if err := errors.Join(err1, err2, err3); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name string
+		s    course.Steering
+		want string
+	}{
+		{"to steer", toSteer, `
+Stream                    020°T 2.0 kn  sets toward 020°T
+Course through the water    131°27.5′T  to steer: the stream's part across the track undone
+Speed through the water         6.0 kn
+Course over the ground           112°T  the stream and the vessel's part along the track
+Speed over the ground           5.6 kn
+`},
+		{"made good", made, `
+Stream                    020°T 2.0 kn  sets toward 020°T
+Course through the water         112°T  given
+Speed through the water         6.0 kn
+Course over the ground      093°22.4′T  the sum of the two motions
+Speed over the ground           6.3 kn
+`},
+		{"to make good", toMake, `
+Stream                    020°T 2.0 kn  sets toward 020°T
+Course through the water    130°13.6′T  the ground motion less the stream
+Speed through the water         6.4 kn
+Course over the ground           112°T  wanted
+Speed over the ground           6.0 kn
+`},
+		{"nearest", strong.Nearest, `
+Stream                    020°T 3.0 kn  sets toward 020°T
+Course through the water    151°48.6′T  at right angles to the ground course: comes nearest to the track
+Speed through the water         2.0 kn
+Course over the ground      061°48.6′T  the sum of the two motions
+Speed over the ground           2.2 kn
+`},
+	} {
+		if got := c.s.Working().Steps.String(); got != c.want[1:] {
+			t.Errorf("%s:\n%swant\n%s", c.name, got, c.want[1:])
+		}
+	}
+	if got := streamOf(45, 1.5).String() + ", " + motionOf(235, 6.2).String(); got != "045°T 1.5 kn, 235°T 6.2 kn" {
+		t.Error(got)
+	}
+}
+
+// A vessel that does not move through the water, or over the ground, has no course to name.
+func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
+	drifting := angle.Must(course.ToMakeGood(motionOf(45, 2), streamOf(45, 2)))
+	anchored := angle.Must(course.ToMakeGood(motionOf(0, 0), streamOf(45, 2)))
+	for _, c := range []struct {
+		s          course.Steering
+		key, value string
+		how        string
+	}{
+		{drifting, "water course", "none", "stopped in the water"},
+		{drifting, "ground course", "045°T", "wanted"},
+		{anchored, "water course", "225°T", "the ground motion less the stream"},
+		{anchored, "ground course", "none", "stopped over the ground"},
+		{angle.Must(course.MadeGood(motionOf(112, 0), streamOf(45, 2))), "water course", "none", "stopped in the water"},
+	} {
+		step, ok := c.s.Working().Steps.Find(c.key)
+		if !ok || step.Value != c.value || step.How != c.how || (step.Unit == "") != (c.value == "none") {
+			t.Errorf("%v: %+v", c.s, step)
+		}
+	}
+	// What rounding leaves of two equal motions is no course either.
+	rapid.Check(t, func(t *rapid.T) {
+		m := course.Motion{Course: anyTrue().Draw(t, "set"), Speed: speedBetween(0, 10).Draw(t, "rate")}
+		s := angle.Must(course.ToMakeGood(m, course.Stream{Set: m.Course, Rate: m.Speed}))
+		if s.Water != (course.Motion{}) {
+			t.Fatalf("%v through the water", s.Water)
+		}
+	})
+}
+
+func TestATriangleOnALine(t *testing.T) {
+	s := angle.Must(course.MadeGood(motionOf(235, 6), streamOf(45, 1.5)))
+	if got, want := s.String(), "235°T 6.0 kn through the water, stream 045°T 1.5 kn, 238.3°T 4.5 kn over the ground"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
