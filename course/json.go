@@ -19,7 +19,7 @@ func (h Heading) MarshalJSON() ([]byte, error) {
 		Variation    variation.Variation `json:"variation"`
 		Deviation    deviation.Deviation `json:"deviation"`
 		CompassError angle.EastWest      `json:"compassError"`
-		Uncertainty  angle.Uncertainty   `json:"standardUncertainty,omitzero"`
+		Uncertainty  angle.Uncertainty   `json:"uncertainty,omitzero"`
 		Working      working.Sheet       `json:"working"`
 	}{h.t, h.m, h.c, h.v, h.d, h.CompassError(), h.Uncertainty(), h.Working()})
 }
@@ -32,7 +32,7 @@ func (b Bearing) MarshalJSON() ([]byte, error) {
 		Magnetic    angle.Magnetic    `json:"magnetic"`
 		Compass     angle.Compass     `json:"compass"`
 		Relative    angle.Relative    `json:"relative"`
-		Uncertainty angle.Uncertainty `json:"standardUncertainty,omitzero"`
+		Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
 		Working     working.Sheet     `json:"working"`
 	}{b.t, b.m, b.c, b.Relative(), b.Uncertainty(), b.Working()})
 }

@@ -33,18 +33,18 @@ func fields(t *testing.T, v any) (string, map[string]json.RawMessage) {
 func TestJSONOfAHeading(t *testing.T) {
 	w := course.With{Variation: variation.MustParse("4°15.37′W ±0°30′"), Deviation: deviation.MustParse("3°30′E ±0°12′")}
 	names, f := fields(t, given(t, "112.25C", w))
-	if want := "compass compassError deviation magnetic standardUncertainty true variation working"; names != want {
+	if want := "compass compassError deviation magnetic true uncertainty variation working"; names != want {
 		t.Errorf("fields %s, want %s", names, want)
 	}
 	// √(30² + 12²)′ = 32.310988842806…′
 	for key, want := range map[string]string{
-		"true":                `"111°29.63′T"`,
-		"magnetic":            `"115.75°M"`,
-		"compass":             `"112.25°C"`,
-		"variation":           `"4°15.37′W ±0°30′"`,
-		"deviation":           `"3°30′E ±0°12′"`,
-		"compassError":        `"0°45.37′W ±0°32.3109888428′"`,
-		"standardUncertainty": `"±0°32.3109888428′"`,
+		"true":         `"111°29.63′T"`,
+		"magnetic":     `"115.75°M"`,
+		"compass":      `"112.25°C"`,
+		"variation":    `"4°15.37′W ±0°30′"`,
+		"deviation":    `"3°30′E ±0°12′"`,
+		"compassError": `"0°45.37′W ±0°32.3109888428′"`,
+		"uncertainty":  `"±0°32.3109888428′"`,
 	} {
 		if got := string(f[key]); got != want {
 			t.Errorf("%s: %s, want %s", key, got, want)
@@ -59,7 +59,7 @@ func TestJSONOfAHeading(t *testing.T) {
 func TestJSONOfABearing(t *testing.T) {
 	h := given(t, "045C", course.With{Variation: variation.MustParseLegend("2°W 2026"), Deviation: quillon(), On: day})
 	names, f := fields(t, h.BearingFromCompass(angle.CompassFrom(300*deg)))
-	if want := "compass magnetic relative standardUncertainty true working"; names != want {
+	if want := "compass magnetic relative true uncertainty working"; names != want {
 		t.Errorf("fields %s, want %s", names, want)
 	}
 	for key, want := range map[string]string{
@@ -107,14 +107,14 @@ func TestWhatJSONSaysReadsBackExactly(t *testing.T) {
 		h := heading(t, w)
 		b := h.BearingFromCompass(anyCompass().Draw(t, "bearing"))
 		var got struct {
-			True                angle.True
-			Magnetic            angle.Magnetic
-			Compass             angle.Compass
-			Relative            angle.Relative
-			Variation           variation.Variation
-			Deviation           deviation.Deviation
-			CompassError        angle.EastWest
-			StandardUncertainty angle.Uncertainty
+			True         angle.True
+			Magnetic     angle.Magnetic
+			Compass      angle.Compass
+			Relative     angle.Relative
+			Variation    variation.Variation
+			Deviation    deviation.Deviation
+			CompassError angle.EastWest
+			Uncertainty  angle.Uncertainty
 		}
 		read := func(v any) {
 			t.Helper()
@@ -128,11 +128,11 @@ func TestWhatJSONSaysReadsBackExactly(t *testing.T) {
 		}
 		read(h)
 		if got.True != h.True() || got.Magnetic != h.Magnetic() || got.Compass != h.Compass() || got.Variation != h.Variation() ||
-			got.Deviation != h.Deviation() || got.CompassError != h.CompassError() || got.StandardUncertainty != h.Uncertainty() {
+			got.Deviation != h.Deviation() || got.CompassError != h.CompassError() || got.Uncertainty != h.Uncertainty() {
 			t.Fatalf("heading %v came back as %+v", h.Compass(), got)
 		}
 		read(b)
-		if got.True != b.True() || got.Magnetic != b.Magnetic() || got.Compass != b.Compass() || got.Relative != b.Relative() || got.StandardUncertainty != b.Uncertainty() {
+		if got.True != b.True() || got.Magnetic != b.Magnetic() || got.Compass != b.Compass() || got.Relative != b.Relative() || got.Uncertainty != b.Uncertainty() {
 			t.Fatalf("bearing %v came back as %+v", b.Compass(), got)
 		}
 	})

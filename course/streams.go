@@ -132,7 +132,7 @@ func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Spee
 		return Crossing{}, err
 	}
 	if isNilPointer(streams) {
-		return Crossing{}, &MissingSourceError{What: missingStreams}
+		return Crossing{}, &MissingSourceError{What: "streams"}
 	}
 	run := sailing.WGS84().Rhumb(from, to)
 	c := Crossing{From: from, To: to, Depart: depart, Run: run}

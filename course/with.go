@@ -49,44 +49,11 @@ type With struct {
 // crossing that was given a nil pointer for its streams.
 type MissingSourceError = variation.MissingSourceError
 
-// What may be missing.
-const (
-	missingVariation = "variation"
-	missingDeviation = "deviation"
-	missingPosition  = "position"
-	missingDate      = "date"
-	missingStreams   = "streams"
-)
-
 func (w *With) variation() (variation.Variation, error) {
-	if w.Variation == nil {
-		return variation.Variation{}, &MissingSourceError{What: missingVariation}
-	}
-	if w.At == (angle.Position{}) && !w.AtOrigin && !everywhere(w.Variation) {
-		return variation.Variation{}, &MissingSourceError{What: missingPosition}
-	}
-	if w.On.IsZero() && !always(w.Variation) {
-		return variation.Variation{}, &MissingSourceError{What: missingDate}
+	if err := variation.Missing(w.Variation, w.At, w.AtOrigin, w.On); err != nil {
+		return variation.Variation{}, err
 	}
 	return w.Variation.VariationAt(w.At, w.On)
-}
-
-// always reports whether a source is known not to depend on the date.
-func always(s variation.Source) bool {
-	switch s.(type) {
-	case variation.Variation, *variation.Variation:
-		return true
-	}
-	return false
-}
-
-// everywhere reports whether a source is known not to depend on the place.
-func everywhere(s variation.Source) bool {
-	switch s.(type) {
-	case variation.Variation, *variation.Variation, variation.Rose, *variation.Rose:
-		return true
-	}
-	return false
 }
 
 // MarshalJSON refuses, always, with an [*angle.NoJSONError]: the sources would be lost without
@@ -98,7 +65,7 @@ func (w With) MarshalJSON() ([]byte, error) {
 
 func (w *With) deviation() (deviation.Source, error) {
 	if w.Deviation == nil {
-		return nil, &MissingSourceError{What: missingDeviation}
+		return nil, &MissingSourceError{What: "deviation"}
 	}
 	return w.Deviation, nil
 }

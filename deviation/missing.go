@@ -15,27 +15,12 @@ import (
 // It stands alone, or in the [*CheckError] or [*ReadingError] of what was asked.
 type MissingSourceError = variation.MissingSourceError
 
-// The Whats.
-const (
-	missingVariation = "variation"
-	missingDeviation = "deviation"
-	missingPosition  = "position"
-	missingDate      = "date"
-)
-
 // explainVariation asks a source that may be missing, at a place and a time that may
 // be missing too: at 0° N 0° E if that is meant, at no time in the year 1. A source
 // that is no [variation.Explainer] leaves no working, since the figure says all.
 func explainVariation(source variation.Source, at angle.Position, atOrigin bool, on time.Time) (variation.Explanation, error) {
-	if source == nil {
-		return variation.Explanation{}, &MissingSourceError{What: missingVariation}
-	}
-	everywhere, always := dependence(source)
-	if !everywhere && !atOrigin && at == (angle.Position{}) {
-		return variation.Explanation{}, &MissingSourceError{What: missingPosition}
-	}
-	if !always && on.IsZero() {
-		return variation.Explanation{}, &MissingSourceError{What: missingDate}
+	if err := variation.Missing(source, at, atOrigin, on); err != nil {
+		return variation.Explanation{}, err
 	}
 	e, err := variation.Explain(source, at, on)
 	if _, explains := source.(variation.Explainer); !explains {
@@ -46,22 +31,11 @@ func explainVariation(source variation.Source, at angle.Position, atOrigin bool,
 	return e, err
 }
 
-// dependence tells whether a source is known to say the same everywhere, and always.
-func dependence(s variation.Source) (everywhere, always bool) {
-	switch s.(type) {
-	case variation.Variation, *variation.Variation:
-		return true, true
-	case variation.Rose, *variation.Rose:
-		return true, false
-	}
-	return false, false
-}
-
 // inner prints an error that stands in another of this package, whose name is said.
 func inner(err error) string { return strings.TrimPrefix(fmt.Sprint(err), "deviation: ") }
 
 // errNoSource refuses a source of deviation that is nil.
-var errNoSource = &MissingSourceError{What: missingDeviation}
+var errNoSource = &MissingSourceError{What: "deviation"}
 
 // errNoCurve refuses a curve that is nil or zero.
 var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}

@@ -60,7 +60,7 @@ func sunBearing(t time.Time, p angle.Position) (sun.Sight, []Warning, error) {
 
 func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
 	if m.Position == (angle.Position{}) && !m.AtOrigin {
-		return reduction{}, &ReadingError{Index: -1, Err: &MissingSourceError{What: missingPosition}}
+		return reduction{}, &ReadingError{Index: -1, Err: &MissingSourceError{What: "position"}}
 	}
 	var r reduction
 	var v variation.Variation

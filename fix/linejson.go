@@ -24,8 +24,8 @@ type lineData struct {
 	Latitude  *angle.Latitude   `json:"latitude,omitempty"`
 	Longitude *angle.Longitude  `json:"longitude,omitempty"`
 
-	Uncertainty         angle.Uncertainty `json:"standardUncertainty,omitzero"` // of an angle
-	DistanceUncertainty sailing.Distance  `json:"distanceStandardUncertainty,omitzero"`
+	Uncertainty         angle.Uncertainty `json:"uncertainty,omitzero"` // of an angle
+	DistanceUncertainty sailing.Distance  `json:"distanceUncertainty,omitzero"`
 
 	Shared      *sharedData   `json:"shared,omitempty"`
 	Transferred *transferData `json:"transferred,omitempty"`

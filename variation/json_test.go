@@ -375,3 +375,33 @@ func TestAMissingSourceSaysOfWhat(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+func TestWhatAQuestionLacks(t *testing.T) {
+	place, day := at(47, -19), noon(2026, time.July, 2)
+	known, legend := variation.West(5*deg), variation.MustParseLegend("7°20′W 2015 (12′E)")
+	chart := mustChart(t, variation.ChartRose{Rose: legend})
+	for _, c := range []struct {
+		name     string
+		source   variation.Source
+		at       angle.Position
+		atOrigin bool
+		on       time.Time
+		what     string
+	}{
+		{"nothing", nil, place, true, day, "variation"},
+		{"known", known, angle.Position{}, false, time.Time{}, ""},
+		{"a pointer to a known one", &known, angle.Position{}, false, time.Time{}, ""},
+		{"a rose", legend, angle.Position{}, false, day, ""},
+		{"a pointer to a rose, no date", &legend, place, false, time.Time{}, "date"},
+		{"a chart, no place", chart, angle.Position{}, false, day, "position"},
+		{"a chart, at the origin", chart, angle.Position{}, true, day, ""},
+		{"a chart, no date", chart, place, false, time.Time{}, "date"},
+		{"a chart", chart, place, false, day, ""},
+	} {
+		err := variation.Missing(c.source, c.at, c.atOrigin, c.on)
+		e, missing := errors.AsType[*variation.MissingSourceError](err)
+		if missing != (c.what != "") || missing && e.What != c.what || !missing && err != nil {
+			t.Errorf("%s: %v, want %q", c.name, err, c.what)
+		}
+	}
+}

@@ -55,6 +55,29 @@ func (e *MissingSourceError) Error() string {
 	return "no source" // of what, nobody said
 }
 
+// Missing returns a [*MissingSourceError] for what a question lacks, and nil if it can be
+// put to the source: a source at all; a position, since a zero one counts as left out
+// unless atOrigin says that 0° N 0° E is meant; and a date. A known [Variation] needs
+// neither place nor date, a [Rose] no place, and every other source both.
+func Missing(source Source, at angle.Position, atOrigin bool, on time.Time) error {
+	needsPlace := true
+	switch source.(type) {
+	case nil:
+		return &MissingSourceError{"variation"}
+	case Variation, *Variation:
+		return nil
+	case Rose, *Rose:
+		needsPlace = false
+	}
+	if needsPlace && !atOrigin && at == (angle.Position{}) {
+		return &MissingSourceError{"position"}
+	}
+	if on.IsZero() {
+		return &MissingSourceError{"date"}
+	}
+	return nil
+}
+
 // Explain returns what a source says with its working. A source that is no
 // [Explainer] is named in the one step as "as given". Errors are the source's; of
 // a nil source, a [*MissingSourceError].

@@ -29,7 +29,7 @@ type measure struct {
 }
 
 var distances = measure{"distance", "a unit: M, nm or miles (nautical), cables, km, m, ft or fathoms", []namedUnit{
-	{float64(NauticalMile), "M", "nm,nmi,mile,miles,nautical mile,nautical miles"},
+	{float64(NauticalMile), "M", "nm,n.m.,nmi,mile,miles,nautical mile,nautical miles"},
 	{float64(Metre), "m", "metre,metres,meter,meters"},
 	{float64(Kilometre), "km", "kilometre,kilometres,kilometer,kilometers"},
 	{float64(Cable), "cable", "cable,cables"},
