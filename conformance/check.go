@@ -17,19 +17,18 @@ type Status string
 const (
 	Pass        Status = "pass"         // the answer is within the case's tolerances
 	Fail        Status = "fail"         // it is not
-	KnownFail   Status = "known"        // a failure that the subject lists with its reason
+	KnownFail   Status = "known"        // a failure, or a case declined, that the subject lists with its reason
 	KnownPasses Status = "known-passes" // a listed failure that passes: the list is stale
 	NotOffered  Status = "not-offered"  // the subject has no such operation
 	Declined    Status = "declined"     // the subject can't work the case, and says so
 	Broke       Status = "broke"        // it crashed, or returned an error that is no refusal
 	TimedOut    Status = "timed-out"    // no answer in the time allowed
-	BadAnswer   Status = "bad-answer"   // its answer is none by the protocol
+	BadAnswer   Status = "bad-answer"   // its answer breaks the protocol
 )
 
-// Good reports whether a status lets a run succeed.
-func (s Status) Good() bool {
-	return s == Pass || s == KnownFail || s == NotOffered || s == Declined
-}
+// Good reports whether a status lets a run succeed. A declined case does not, unless it
+// is listed as known.
+func (s Status) Good() bool { return s == Pass || s == KnownFail || s == NotOffered }
 
 // A Result is how one case went.
 type Result struct {
@@ -78,18 +77,17 @@ func (r Report) Counts() map[Status]int {
 	return counts
 }
 
-// Good reports whether everything that was offered passed, and something was.
+// Good reports whether at least one case passed and no status stands against it, by
+// [Status.Good]. Nothing offered, or everything listed as known, is not good.
 func (r Report) Good() bool {
-	offered := 0
+	passed := false
 	for _, result := range r.Results {
 		if !result.Status.Good() {
 			return false
 		}
-		if result.Status != NotOffered {
-			offered++
-		}
+		passed = passed || result.Status == Pass
 	}
-	return offered > 0
+	return passed
 }
 
 // Summary is one line: offered 1 of 61 operations; 11 pass, 0 fail, 531 not-offered.
@@ -116,8 +114,8 @@ type Options struct {
 	Topic string // only this topic
 	ID    string // only ids that match this pattern, as in path.Match, or begin with it
 
-	// Known are cases that are known to fail, with the reason. One that passes all the
-	// same, or names no case, makes the run fail: the list is stale.
+	// Known are cases that are known to fail or to be declined, with the reason. A case
+	// that passes all the same, or an id of no case, makes the run fail: the list is stale.
 	Known map[string]string
 }
 
@@ -188,9 +186,10 @@ func Check(s Subject, options Options) (Report, error) {
 	return Hold(s, s.Name, s.Version, options, nil)
 }
 
-// Hold works the chosen cases with a worker and judges its answers. After each the
-// function is called, if there is one.
-func Hold(w Worker, name, version string, options Options, each func(Result)) (Report, error) {
+// Hold works the chosen cases with a worker and judges its answers. Unless each is nil,
+// Hold calls it after each case. If each returns an error, Hold stops and returns that
+// error with the report so far.
+func Hold(w Worker, name, version string, options Options, each func(Result) error) (Report, error) {
 	topics, err := Load()
 	if err != nil {
 		return Report{}, err
@@ -210,7 +209,9 @@ func Hold(w Worker, name, version string, options Options, each func(Result)) (R
 			r.work(w, options.Known)
 			report.Results = append(report.Results, r)
 			if each != nil {
-				each(r)
+				if err := each(r); err != nil {
+					return report, err
+				}
 			}
 		}
 	}
@@ -242,7 +243,7 @@ func (r *Result) work(w Worker, known map[string]string) {
 		switch r.Status {
 		case Pass:
 			r.Status, r.Problems = KnownPasses, []string{"listed as failing (" + why + ") and passes: take it off the list"}
-		case Fail, Broke, TimedOut, BadAnswer:
+		case Fail, Broke, TimedOut, BadAnswer, Declined:
 			r.Status = KnownFail
 		}
 	}

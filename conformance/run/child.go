@@ -25,6 +25,7 @@ type child struct {
 
 	name, version string
 	offers        []string
+	lost          error // why the program could not be started again
 
 	process *exec.Cmd
 	in      io.WriteCloser
@@ -33,14 +34,15 @@ type child struct {
 	errors  *tail
 }
 
-// startTimeout is how long a program may take to greet.
-const startTimeout = 30 * time.Second
+// startTimeout is how long a program may take to greet. Tests shorten it.
+var startTimeout = 30 * time.Second
 
 // start starts the program and greets it.
 func (c *child) start() error {
 	c.process = exec.Command(c.command[0], c.command[1:]...)
 	c.errors = &tail{}
 	c.process.Stderr = c.errors
+	ownGroup(c.process)
 	c.process.WaitDelay = time.Second // what it started may hold its outputs open
 	in, err := c.process.StdinPipe()
 	if err != nil {
@@ -87,7 +89,8 @@ func (c *child) start() error {
 	return nil
 }
 
-// stop ends the program, and does not wait for it to agree.
+// stop ends the program and all that it started. It waits at most a second for a
+// program that has been told to end.
 func (c *child) stop() {
 	if c.process == nil {
 		return
@@ -99,9 +102,10 @@ func (c *child) stop() {
 		}
 	}()
 	// It may go on though it says no more: its end is waited for, not that of its lines.
-	kill := time.AfterFunc(time.Second, func() { process.Kill() })
+	kill := time.AfterFunc(time.Second, func() { endGroup(process) })
 	c.process.Wait() // how it ended was told by its answers
 	kill.Stop()
+	endGroup(process) // what it started may outlive it
 	c.process = nil
 }
 
@@ -162,18 +166,20 @@ func (c *child) Offers(operation string) bool { return slices.Contains(c.offers,
 func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 	if c.process == nil {
 		if err := c.start(); err != nil {
-			return nil, &conformance.StatusError{Status: conformance.Broke, Err: fmt.Errorf("did not start again: %w", err)}
+			c.lost = fmt.Errorf("the program did not start again: %w", err)
+			return nil, &conformance.StatusError{Status: conformance.Broke, Err: c.lost}
 		}
 	}
 	p, err := c.ask(conformance.Request{Case: k.ID, Operation: k.Operation, Given: k.Given}, c.timeout)
 	switch {
 	case errors.Is(err, errTimedOut):
 		said := c.errors.said()
-		c.process.Process.Kill() // it does not answer
+		endGroup(c.process.Process) // it does not answer
 		c.stop()
 		return nil, &conformance.StatusError{Status: conformance.TimedOut, Err: fmt.Errorf("no answer in %v%s", c.timeout, said)}
 	case err != nil:
 		if _, is := errors.AsType[*conformance.StatusError](err); is {
+			c.stop() // its answer may follow the stray line, and would be charged to the next case
 			return nil, err
 		}
 		c.stop()

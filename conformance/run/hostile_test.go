@@ -41,6 +41,32 @@ func TestHostileProgramsAreEnded(t *testing.T) {
 	}
 }
 
+// What a program has started is ended with it.
+func TestGrandchildrenAreEnded(t *testing.T) {
+	if testing.Short() {
+		t.Skip("waits for programs to be ended")
+	}
+	alive := filepath.Join(t.TempDir(), "alive")
+	script := `(while true; do echo x >> "` + alive + `"; sleep 0.1; done) >/dev/null 2>&1 & echo '{"hello":1,"offers":[]}'; exec sleep 60`
+	c := &child{command: []string{"/bin/sh", "-c", script}, timeout: time.Second}
+	if err := c.start(); err != nil {
+		t.Skip("no shell here: ", err)
+	}
+	c.stop()
+	size := func() int64 {
+		info, err := os.Stat(alive)
+		if err != nil {
+			return 0
+		}
+		return info.Size()
+	}
+	before := size()
+	time.Sleep(500 * time.Millisecond)
+	if after := size(); after != before {
+		t.Errorf("a grandchild still writes: %d bytes, then %d", before, after)
+	}
+}
+
 func TestHostileListsOfKnownFailures(t *testing.T) {
 	for name, text := range map[string]string{
 		"a long line": strings.Repeat("x", 100_000),

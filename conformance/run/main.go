@@ -8,8 +8,10 @@
 //
 // The protocol, and a first program in fifteen minutes, are in the README of package
 // [lubberline.example/conformance], which also holds a program written in Go to the same
-// cases without this command. With -h the command tells its flags. The exit status is 0 if everything
-// offered passed, 1 if a case failed, 2 if the protocol or the usage is wrong.
+// cases without this command. With -h the command tells its flags. The exit status is 0 if at
+// least one case passed and every other case of an offered operation passed or is listed
+// as known; 1 if a case failed or was declined; 2 if the protocol or the usage is wrong,
+// or if the program could not be started again.
 package main
 
 import (
@@ -64,6 +66,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if o.write = writers[*report]; o.write == nil {
 		return fail(fmt.Errorf("-report %q: want text, json or junit", *report))
 	}
+	if o.timeout <= 0 {
+		return fail(fmt.Errorf("-timeout %v: use a time above zero, such as 2s", o.timeout))
+	}
 	if *known != "" {
 		var err error
 		if o.Known, err = readKnown(*known); err != nil {
@@ -117,14 +122,28 @@ func (o order) carryOut(stdout, stderr io.Writer) (good bool, err error) {
 		return false, err
 	}
 	defer c.stop()
-	answer, err := conformance.Hold(c, c.name, c.version, o.Options, progress(stderr))
+	shown := progress(stderr)
+	answer, err := conformance.Hold(c, c.name, c.version, o.Options, func(r conformance.Result) error {
+		if shown != nil {
+			shown(r)
+		}
+		return c.lost
+	})
 	if len(answer.Results) > 0 {
 		if err := o.write(stdout, answer, o.all); err != nil {
 			return false, err
 		}
 	}
-	if err == nil && !answer.Good() && len(c.offers) == 0 {
-		fmt.Fprintln(stderr, "run: the program offers none of the operations")
+	if err == nil && !answer.Good() {
+		counts := answer.Counts()
+		switch {
+		case len(c.offers) == 0:
+			fmt.Fprintln(stderr, "run: the program offers none of the operations")
+		case counts[conformance.Pass] == 0:
+			fmt.Fprintln(stderr, "run: no case passed")
+		case counts[conformance.Declined] > 0:
+			fmt.Fprintf(stderr, "run: %d cases were declined; list those that the program cannot work in the file of -known, with the reason\n", counts[conformance.Declined])
+		}
 	}
 	return answer.Good(), err
 }

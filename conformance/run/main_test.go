@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"fmt"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -37,7 +38,7 @@ func play(mode string) {
 			return
 		}
 		switch {
-		case q.Hello == 1 && mode == "mute":
+		case q.Hello == 1 && (mode == "mute" || mode == "starts once" && startedBefore()):
 			time.Sleep(time.Minute)
 		case q.Hello == 1 && mode == "no greeting":
 			say(`{"case":"x"}`)
@@ -47,7 +48,7 @@ func play(mode string) {
 			say(`{"hello":1,"name":"x","offers":[]}`)
 		case q.Hello == 1:
 			say(`{"hello":1,"name":"player","version":"2","offers":["sailing.plane"]}`)
-		case mode == "crash":
+		case mode == "crash", mode == "starts once":
 			fmt.Fprintln(os.Stderr, "out of rum")
 			os.Exit(3)
 		case mode == "slow":
@@ -66,16 +67,35 @@ func play(mode string) {
 			say(`{"case":%q,"broke":"stack trace"}`, q.Case)
 		case mode == "refuses":
 			say(`{"case":%q,"refused":{"kind":"why","message":"not"}}`, q.Case)
+		case mode == "one stray line":
+			if !startedBefore() {
+				say(`a trace, by mistake`)
+			}
+			fallthrough
+		case mode == "right":
+			sin, cos := math.Sincos(q.Given.CourseDegrees * math.Pi / 180)
+			say(`{"case":%q,"answer":{"dLatMinutes":%v,"departureMiles":%v}}`, q.Case, q.Given.DistanceMiles*cos, q.Given.DistanceMiles*sin)
 		case mode == "wrong":
 			say(`{"case":%q,"answer":{"dLatMinutes":0,"departureMiles":"west"}}`, q.Case)
 		}
 	}
 }
 
+// startedBefore reports whether it was asked before, by this process or another of the same test.
+func startedBefore() bool {
+	f, err := os.OpenFile(os.Getenv("PLAY_MARK"), os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return true
+	}
+	f.Close()
+	return false
+}
+
 // against runs the command against this binary in a mode.
 func against(t *testing.T, mode string, flags ...string) (status int, stdout, stderr string) {
 	t.Helper()
 	t.Setenv("PLAY", mode)
+	t.Setenv("PLAY_MARK", filepath.Join(t.TempDir(), "started"))
 	var out, errs bytes.Buffer
 	args := append([]string{"-topic", "sailings", "-timeout", "300ms"}, flags...)
 	status = run(append(args, "--", os.Args[0]), &out, &errs)
@@ -95,7 +115,9 @@ func TestBadProgramsAreReportedAsWhatTheyAre(t *testing.T) {
 		{"two answers", 1, "want one of answer, refused, declined and broke, got 2"},
 		{"no JSON", 1, "bad-answer sailings/plane/"},
 		{"unknown field", 1, `unknown field "anser"`},
-		{"declines", 0, "not today"},
+		{"declines", 1, "not today"},
+		{"declines", 1, "no case passed"},
+		{"right", 0, "1 pass, 0 fail"},
 		{"broke", 1, "stack trace"},
 		{"refuses", 1, "refused, and is a good input"},
 		{"wrong", 1, "departureMiles: want -18.7 M ± 0.05, got west"},
@@ -126,6 +148,33 @@ func TestARunGoesOnAfterACrash(t *testing.T) {
 	}
 }
 
+func TestDecliningEverythingIsNotPassing(t *testing.T) {
+	status, stdout, stderr := against(t, "declines")
+	if status != 1 || !strings.Contains(stdout, "0 pass") || !strings.Contains(stderr, "no case passed") {
+		t.Errorf("status %d: %s%s", status, stdout, stderr)
+	}
+}
+
+func TestStrayLineCostsOneCase(t *testing.T) {
+	status, stdout, stderr := against(t, "one stray line", "-id", "sailings/plane/*")
+	if status != 1 || strings.Count(stdout, "bad-answer sailings/") != 1 || !strings.Contains(stdout, "1 bad-answer") || !strings.Contains(stdout, " 0 fail") {
+		t.Errorf("status %d: %s%s", status, stdout, stderr)
+	}
+}
+
+func TestProgramThatDoesNotStartAgainStopsTheRun(t *testing.T) {
+	defer func(d time.Duration) { startTimeout = d }(startTimeout)
+	startTimeout = 300 * time.Millisecond
+	begun := time.Now()
+	status, stdout, stderr := against(t, "starts once")
+	if status != 2 || strings.Count(stdout, "broke sailings/") != 2 || !strings.Contains(stderr, "did not start again") {
+		t.Errorf("status %d: %s%s", status, stdout, stderr)
+	}
+	if took := time.Since(begun); took > 10*time.Second {
+		t.Errorf("ended after %v", took)
+	}
+}
+
 func TestReportsAreOfTheFormAskedFor(t *testing.T) {
 	_, stdout, _ := against(t, "wrong", "-report", "json")
 	var report struct {
@@ -149,7 +198,7 @@ func TestReportsAreOfTheFormAskedFor(t *testing.T) {
 		t.Errorf("%v: %+v", err, suite)
 	}
 	_, stdout, _ = against(t, "declines", "-report", "junit")
-	if !strings.Contains(stdout, `<skipped message="declined"`) {
+	if !strings.Contains(stdout, `<failure message="declined"`) {
 		t.Error(stdout)
 	}
 	status, stdout, _ := against(t, "wrong", "-list")
@@ -185,7 +234,13 @@ func TestKnownFailuresAreListedWithTheirReason(t *testing.T) {
 	}
 	const id = "sailings/plane/south-south-west-50-miles"
 	write("# comment\n\n" + id + " we are wrong and know it\n")
-	if status, stdout, stderr := against(t, "wrong", "-known", path, "-id", id); status != 0 || !strings.Contains(stdout, "1 known") {
+	for _, mode := range []string{"wrong", "declines"} {
+		// Nothing passed, so the run has shown nothing.
+		if status, stdout, stderr := against(t, mode, "-known", path, "-id", id); status != 1 || !strings.Contains(stdout, "1 known") || !strings.Contains(stderr, "no case passed") {
+			t.Errorf("status %d: %s%s", status, stdout, stderr)
+		}
+	}
+	if status, stdout, stderr := against(t, "right", "-known", path, "-id", id); status != 1 || !strings.Contains(stdout, "take it off the list") {
 		t.Errorf("status %d: %s%s", status, stdout, stderr)
 	}
 	write("sailings/plane/none of this name\n")
@@ -199,7 +254,7 @@ func TestKnownFailuresAreListedWithTheirReason(t *testing.T) {
 }
 
 func TestUsageIsTold(t *testing.T) {
-	for _, args := range [][]string{{}, {"-report", "pdf", "--", "x"}, {"-topic", "none", "--", os.Args[0]}, {"-nonsense"}, {"--", "/nonexistent/program"}, {"-known", "/nonexistent", "--", "x"}} {
+	for _, args := range [][]string{{}, {"-report", "pdf", "--", "x"}, {"-topic", "none", "--", os.Args[0]}, {"-nonsense"}, {"--", "/nonexistent/program"}, {"-known", "/nonexistent", "--", "x"}, {"-timeout", "0", "--", "x"}, {"-timeout", "-1s", "--", "x"}} {
 		t.Setenv("PLAY", "declines")
 		var out, errs bytes.Buffer
 		if status := run(args, &out, &errs); status != 2 || errs.Len() == 0 {

@@ -83,10 +83,10 @@ func writeJUnit(w io.Writer, r conformance.Report, _ bool) error {
 		m := &message{string(k.Status), strings.Join(k.Problems, "\n")}
 		switch k.Status {
 		case conformance.Pass:
-		case conformance.Fail, conformance.KnownPasses:
+		case conformance.Fail, conformance.KnownPasses, conformance.Declined:
 			c.Failure = m
 			suite.Failures++
-		case conformance.NotOffered, conformance.Declined, conformance.KnownFail:
+		case conformance.NotOffered, conformance.KnownFail:
 			c.Skipped = m
 			suite.Skipped++
 		default:
