@@ -205,7 +205,7 @@ func workCompass(r *rand.Rand, add func(string, ...float64), anyAngle func() ang
 			lines = append(lines, fix.Bearing(mark, far.Course, angle.Must(angle.StandardUncertainty(angle.Degree))))
 		}
 		f := angle.Must(fix.Solve(lines, fix.Options{}))
-		add("fix", float64(f.Position.Latitude.Angle()), float64(f.Position.Longitude.Angle()))
+		add("fix", float64(f.Position().Latitude.Angle()), float64(f.Position().Longitude.Angle()))
 	}
 }
 

@@ -25,7 +25,7 @@ func TestTheBestNextBearingCrossesTheLongAxis(t *testing.T) {
 		if a.Gain < 0 {
 			t.Errorf("%v: a bearing does no harm, gain %v", a.Mark, a.Gain)
 		}
-		if off := math.Remainder(a.Bearing.Degrees()-svAzimuth(f.Position, a.Mark.Position), 360); math.Abs(off) > 1e-6 { // normal section for geodesic
+		if off := math.Remainder(a.Bearing.Degrees()-svAzimuth(f.Position(), a.Mark.Position), 360); math.Abs(off) > 1e-6 { // normal section for geodesic
 			t.Errorf("%v bears %v", a.Mark, a.Bearing)
 		}
 	}

@@ -100,10 +100,10 @@ func (s *solver) middle() (vector, bool) {
 	latitude, longitude := math.NaN(), math.NaN()
 	for i := range s.lines {
 		l := &s.lines[i]
-		for _, m := range l.Marks {
+		for _, m := range l.marks {
 			sum = sum.plus(upright(m.Position))
 		}
-		switch l.Kind {
+		switch l.kind {
 		case KindLatitude:
 			latitude = l.want
 		case KindLongitude:

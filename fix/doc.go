@@ -26,7 +26,7 @@
 // A [Line] is what was observed of a charted [Mark]: a bearing, by [CompassBearing] or,
 // given as true, by [Bearing]; a distance off, by [Range]; two marks in line, by
 // [Transit]; a horizontal or a vertical angle, by [HorizontalAngle] and
-// [VerticalAngle]; a dipping light; a latitude; a depth, by [Other]. [Line.TransferredBy]
+// [VerticalAngle]; a dipping light; a latitude; a depth, by [LineFromFunc]. [Line.TransferredBy]
 // carries a line along a run as it is logged, [Line.Transferred] along one that was
 // plotted, for a running fix.
 //

@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"slices"
 	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -12,43 +13,30 @@ import (
 // A Fix is a position from lines, and how far to trust it, as [Solve] found it. The zero
 // value, as stands beside an error, is no fix.
 type Fix struct {
-	// Position is the most probable one, on WGS84.
-	Position angle.Position
-
-	// Lines are those given, and Residuals what is left of each, in their order.
-	Lines     []Line
-	Residuals []Residual
-
-	// ChiSquare is the sum of the squares of the residuals, each in its standard
-	// uncertainties, and DegreesOfFreedom how many lines there were to spare.
-	ChiSquare        float64
-	DegreesOfFreedom int
-
-	// CompassError is what the bearings by the vessel's compass err by over what was
-	// allowed for, variation and deviation together, east positive, if that was asked
-	// for.
-	CompassError angle.EastWest
-
-	// Others are the other places where two lines meet, or that more lines fit about
-	// as well where nothing chose.
-	Others []angle.Position
+	position         angle.Position
+	lines            []Line
+	residuals        []Residual
+	chiSquare        float64
+	degreesOfFreedom int
+	compassError     angle.EastWest
+	alternatives     []angle.Position
 
 	covariance sailing.Covariance
 	known      bool // whether the uncertainties of the lines were stated
 
 	solver solver
 	state  state
-	turn   float64 // CompassError unrounded, in radians
+	turn   float64 // the compass error unrounded, in radians
 }
 
 // A Residual is what is left of a line at the fix.
 type Residual struct {
-	// Left is what was observed less what is expected at the fix: radians for
-	// angles, metres for distances, latitudes and longitudes, and the unit of [Other]
-	// for its lines.
-	Left float64 `json:"left"`
+	// Value is what was observed less what is expected at the fix: radians for
+	// angles, metres for distances, latitudes and longitudes, and the unit of
+	// [LineFromFunc] for its lines.
+	Value float64 `json:"value"`
 
-	// Ratio is Left in the line's standard uncertainties, an error that is shared
+	// Ratio is Value in the line's standard uncertainties, an error that is shared
 	// allowed for; in nominal ones where uncertainties are not stated.
 	Ratio float64 `json:"ratio"`
 
@@ -60,6 +48,32 @@ type Residual struct {
 	leverage float64
 }
 
+// Position returns the most probable position, on WGS84.
+func (f Fix) Position() angle.Position { return f.position }
+
+// Lines returns the lines that the fix was solved from.
+func (f Fix) Lines() []Line { return slices.Clone(f.lines) }
+
+// Residuals returns the residual of each line, in the order of the lines.
+func (f Fix) Residuals() []Residual { return slices.Clone(f.residuals) }
+
+// ChiSquare returns the sum of the squared residuals, each divided by its standard
+// uncertainty first.
+func (f Fix) ChiSquare() float64 { return f.chiSquare }
+
+// DegreesOfFreedom returns how many more lines there are than unknowns. A prior counts as
+// two lines.
+func (f Fix) DegreesOfFreedom() int { return f.degreesOfFreedom }
+
+// CompassError returns the constant error of the bearings by the vessel's compass, over
+// what their conversion allowed for, east positive. It is zero unless
+// [Options.CompassError] asked for it.
+func (f Fix) CompassError() angle.EastWest { return f.compassError }
+
+// Alternatives returns the other places where two lines meet. For more lines, it returns
+// the other places that they fit about as well, if nothing chose between them.
+func (f Fix) Alternatives() []angle.Position { return slices.Clone(f.alternatives) }
+
 // Covariance returns how well the position is known, by the lines' stated uncertainties
 // and how they cut, and by nothing else: judge by [Fix.Probability] whether the lines
 // agree as well as they claim. It is false where the uncertainties of the lines were
@@ -69,8 +83,8 @@ func (f Fix) Covariance() (c sailing.Covariance, known bool) { return f.covarian
 // Time returns when the last of the lines was observed: the time of the fix, if earlier
 // lines were transferred to it. It is zero where no line has its time.
 func (f Fix) Time() (last time.Time) {
-	for i := range f.Lines {
-		if t := f.Lines[i].Time; t.After(last) {
+	for i := range f.lines {
+		if t := f.lines[i].time; t.After(last) {
 			last = t
 		}
 	}
@@ -82,10 +96,10 @@ func (f Fix) Time() (last time.Time) {
 // where no line is to spare, which says nothing, and where uncertainties are not
 // stated.
 func (f Fix) Probability() float64 {
-	if f.DegreesOfFreedom <= 0 || !f.known {
+	if f.degreesOfFreedom <= 0 || !f.known {
 		return 1
 	}
-	return distuv.ChiSquared{K: float64(f.DegreesOfFreedom)}.Survival(f.ChiSquare)
+	return distuv.ChiSquared{K: float64(f.degreesOfFreedom)}.Survival(f.chiSquare)
 }
 
 // disagrees reports whether the lines disagree by more than chance: then the position is
@@ -116,9 +130,9 @@ type Cut struct {
 // for fewer than two lines.
 func (f Fix) BestCut() (Cut, bool) {
 	best, found := Cut{Angle: -1}, false
-	for i := range f.Residuals {
+	for i := range f.residuals {
 		for j := range i {
-			off := f.Residuals[i].Toward.Sub(f.Residuals[j].Toward).Abs()
+			off := f.residuals[i].Toward.Sub(f.residuals[j].Toward).Abs()
 			if off > angle.Turn/4 {
 				off = angle.Turn/2 - off
 			}

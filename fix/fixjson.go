@@ -21,7 +21,7 @@ type fixData struct {
 	DegreesOfFreedom int                 `json:"degreesOfFreedom"`
 	Probability      float64             `json:"probability"`
 	CompassError     *angle.EastWest     `json:"compassError,omitempty"` // if it was asked for
-	Others           []angle.Position    `json:"others,omitempty"`
+	Alternatives     []angle.Position    `json:"alternatives,omitempty"`
 	Suspicions       []Suspicion         `json:"suspicions,omitempty"`
 	Warnings         []Warning           `json:"warnings,omitempty"`
 }
@@ -32,8 +32,8 @@ type fixData struct {
 // can't be written, see [Line.MarshalJSON]. [Fix.UnmarshalJSON] reads it back.
 func (f Fix) MarshalJSON() ([]byte, error) {
 	d := fixData{
-		Lines: f.Lines, Options: f.solver.options, Position: f.Position, Residuals: f.Residuals, ChiSquare: f.ChiSquare,
-		DegreesOfFreedom: f.DegreesOfFreedom, Probability: f.Probability(), Others: f.Others, Suspicions: f.Suspicions(), Warnings: f.Warnings(),
+		Lines: f.lines, Options: f.solver.options, Position: f.position, Residuals: f.residuals, ChiSquare: f.chiSquare,
+		DegreesOfFreedom: f.degreesOfFreedom, Probability: f.Probability(), Alternatives: f.alternatives, Suspicions: f.Suspicions(), Warnings: f.Warnings(),
 	}
 	if f.known {
 		d.Covariance = &f.covariance
@@ -42,7 +42,7 @@ func (f Fix) MarshalJSON() ([]byte, error) {
 		}
 	}
 	if f.solver.options.CompassError {
-		d.CompassError = &f.CompassError
+		d.CompassError = &f.compassError
 	}
 	return json.Marshal(d)
 }

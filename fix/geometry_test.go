@@ -213,7 +213,7 @@ func TestABearingBendsAwayFromTheMercatorLineByHalfTheConvergency(t *testing.T) 
 			t.Fatal(err)
 		}
 		// The Mercator line on the reciprocal is the mark's parallel.
-		away := float64(sailing.WGS84().MeridianArc(f.Position.Latitude) - sailing.WGS84().MeridianArc(mark.Position.Latitude))
+		away := float64(sailing.WGS84().MeridianArc(f.position.Latitude) - sailing.WGS84().MeridianArc(mark.Position.Latitude))
 		if math.Abs(math.Abs(away)-c.metres) > c.within {
 			t.Errorf("%v miles: %.1f m, want %v", c.miles, away, c.metres)
 		}
@@ -238,7 +238,7 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 			"horizontal angle": angle.Must(HorizontalAngle(a, b, angle.Degree, u)),
 			"latitude":         angle.Must(Latitude(p.Latitude, 1)),
 			"longitude":        angle.Must(Longitude(p.Longitude, 1)),
-			"other":            angle.Must(Other("depth", "m", depth, 1, 1)),
+			"other":            angle.Must(LineFromFunc("depth", "m", depth, 1, 1)),
 		}
 		run := sailing.Run{Course: angle.Must(angle.TrueDegrees(60)), Distance: 300}
 		moved := lines["bearing"].Transferred(run, sailing.Exactly())
@@ -252,7 +252,7 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 				return l.expect(&g).left
 			}
 			period := 2 * math.Pi
-			if l.Kind == KindRange || l.Kind == KindLatitude || l.Kind == KindLongitude || l.Kind == KindOther {
+			if l.kind == KindRange || l.kind == KindLatitude || l.kind == KindLongitude || l.kind == KindOther {
 				period = math.Inf(1)
 			}
 			diff := func(x, y float64) float64 {
@@ -324,7 +324,7 @@ func TestLeveragesSumToTheUnknowns(t *testing.T) {
 			t.Skip("marks in a row")
 		}
 		sum := 0.0
-		for _, r := range f.Residuals {
+		for _, r := range f.residuals {
 			sum += r.leverage
 		}
 		if math.Abs(sum-2) > 1e-3 { // the inverse is of the last place but one

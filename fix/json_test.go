@@ -74,10 +74,11 @@ func TestFixesAreReadBackAsTheyWere(t *testing.T) {
 	if keys := jsonKeys(t, angle.Must(json.Marshal(svSolve(t, svBlunder(10), fix.Options{Near: &svVessel})))); slices.Contains(keys, "ellipse") || !slices.Contains(keys, "covariance") || !slices.Contains(keys, "warnings") {
 		t.Errorf("of lines that do not agree: %q", keys)
 	}
-	f := fix.Fix{DegreesOfFreedom: 9}
+	f := svSolve(t, svThree(), fix.Options{Near: &svVessel})
+	before := f.String()
 	err := json.Unmarshal([]byte(`{"lines":[]}`), &f)
 	svRefused[*fix.SolveError](t, "no lines", err)
-	if f.DegreesOfFreedom != 9 {
+	if f.String() != before {
 		t.Error("it has changed")
 	}
 }
@@ -124,10 +125,10 @@ func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
 	jsonBack(t, sailing.Run{Course: svTrue(45.1), Distance: 1234.5}, "course", "distance")
 	cut, _ := f.BestCut()
 	jsonBack(t, cut, "a", "angle", "b")
-	jsonBack(t, f.Suspicions()[0], "left", "line", "position", "probability", "ratio", "slip")
+	jsonBack(t, f.Suspicions()[0], "line", "position", "probability", "ratio", "slip", "value")
 	jsonBack(t, angle.Must(f.Next([]fix.Mark{svChurch}, svSigma(1)))[0], "bearing", "ellipse", "gain", "mark")
 	jsonBack(t, fix.Hat{Longest: 12.5}, "corners", "longest")
-	jsonBack(t, fix.Residual{Left: 0.1, Ratio: -2, Offset: 30, Toward: svTrue(10)}, "left", "offset", "ratio", "toward")
+	jsonBack(t, fix.Residual{Value: 0.1, Ratio: -2, Offset: 30, Toward: svTrue(10)}, "offset", "ratio", "toward", "value")
 	jsonBack(t, fix.Corner{A: 1, B: 2, Position: svVessel}, "a", "b", "position")
 	jsonBack(t, tbWorked(t, tbDegrees(30), tbDegrees(60), 5*plMile), "abeam", "abeamFactor", "distance", "first", "run", "second", "secondFactor", "toAbeam")
 	s := fix.Swinging{Cable: 50, Height: 14, Length: 12, Margin: 10}

@@ -3,6 +3,7 @@ package fix
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -42,7 +43,7 @@ const (
 // A Line is a position line: something observed, and how well, that is so only
 // along a line on the chart. Make one with [Bearing], [CompassBearing],
 // [Range], [Transit], [HorizontalAngle], [DippingLight], [Latitude], [Longitude] or
-// [Other]; [Line.TransferredBy] and [Line.Transferred] bring it to a later time.
+// [LineFromFunc]; [Line.TransferredBy] and [Line.Transferred] bring it to a later time.
 //
 // # Which curve a bearing is
 //
@@ -55,12 +56,12 @@ const (
 // the geodesic differs from that of the normal section by less than 0.0001° in 60
 // miles, 2 cm.
 type Line struct {
-	Kind  Kind      // what was observed
-	Name  string    // what it is of, in words
-	Time  time.Time // when it was observed; zero if it is not known
-	Marks []Mark    // what it is of: one, two, or for latitudes and the like none
+	kind  Kind
+	name  string
+	time  time.Time
+	marks []Mark // never changed once the line is made
 
-	want   float64 // radians, or metres, or Other's own unit
+	want   float64 // radians, or metres, or LineFromFunc's own unit
 	sigma  float64 // the same unit; 0 if it is not stated
 	stated bool
 	a, b   vector
@@ -106,7 +107,7 @@ func place(m Mark) vector {
 // it is known, which it shares with no other line. For one taken by a compass, the
 // vessel's or a hand-bearing one, use [CompassBearing], which keeps what it shares.
 func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
-	l := Line{Kind: KindBearing, Name: mark.String(), Marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
+	l := Line{kind: KindBearing, name: mark.String(), marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
 	l.sigma, l.stated = sigmaOf(known)
 	l.steps = working.Steps{working.Direction("true bearing", "True bearing", bearing, "of "+mark.String())}
 	return l
@@ -182,7 +183,7 @@ func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 		return Line{}, err
 	}
 	return Line{
-		Kind: KindRange, Name: mark.String(), Marks: []Mark{mark}, want: float64(distance), sigma: float64(known), stated: known > 0, a: place(mark),
+		kind: KindRange, name: mark.String(), marks: []Mark{mark}, want: float64(distance), sigma: float64(known), stated: known > 0, a: place(mark),
 		steps: working.Steps{{Key: "distance off", What: "Distance off", Value: distance.String(), Number: distance.NauticalMiles(), Unit: "nautical miles", How: "of " + mark.String()}},
 	}, nil
 }
@@ -203,7 +204,7 @@ func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 	if front.Position.SamePlace(rear.Position) {
 		return Line{}, &LineError{name, "both are at one place"}
 	}
-	l := Line{Kind: KindTransit, Name: name, Marks: []Mark{front, rear}, a: place(front), b: place(rear)}
+	l := Line{kind: KindTransit, name: name, marks: []Mark{front, rear}, a: place(front), b: place(rear)}
 	l.sigma, l.stated = sigmaOf(known)
 	l.steps = working.Steps{{Key: "transit", What: "Transit", Value: "in line", How: name}}
 	return l, nil
@@ -221,7 +222,7 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 	if a <= 0 || a >= angle.Turn/2 {
 		return Line{}, &LineError{name, fmt.Sprintf("angle %v: want above 0, below 180°", a)}
 	}
-	l := Line{Kind: KindHorizontalAngle, Name: name, Marks: []Mark{left, right}, want: a.Radians(), a: place(right), b: place(left)}
+	l := Line{kind: KindHorizontalAngle, name: name, marks: []Mark{left, right}, want: a.Radians(), a: place(right), b: place(left)}
 	l.sigma, l.stated = sigmaOf(known)
 	l.steps = working.Steps{{Key: "horizontal angle", What: "Horizontal angle", Value: a.String(), Number: a.Degrees(), Unit: "degrees", How: name}}
 	return l, nil
@@ -234,7 +235,7 @@ func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 		return Line{}, err
 	}
 	return Line{
-		Kind: KindLatitude, Name: "latitude " + latitude.String(), want: latitude.Angle().Radians(), sigma: float64(known), stated: known > 0,
+		kind: KindLatitude, name: "latitude " + latitude.String(), want: latitude.Angle().Radians(), sigma: float64(known), stated: known > 0,
 		steps: working.Steps{{Key: "latitude", What: "Latitude", Value: latitude.String(), Number: latitude.Degrees(), Unit: "degrees, north positive"}},
 	}, nil
 }
@@ -246,17 +247,17 @@ func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) 
 		return Line{}, err
 	}
 	return Line{
-		Kind: KindLongitude, Name: "longitude " + longitude.String(), want: longitude.Angle().Radians(), sigma: float64(known), stated: known > 0,
+		kind: KindLongitude, name: "longitude " + longitude.String(), want: longitude.Angle().Radians(), sigma: float64(known), stated: known > 0,
 		steps: working.Steps{{Key: "longitude", What: "Longitude", Value: longitude.String(), Number: longitude.Degrees(), Unit: "degrees, east positive"}},
 	}, nil
 }
 
-// Other returns the line on which a quantity that depends on the position has an
+// LineFromFunc returns the line on which a quantity that depends on the position has an
 // observed value: a depth on a charted slope, say. The function tells what would be
 // observed at a position; it must be smooth over some tens of metres and safe for
 // use by several goroutines. The standard uncertainty is in the same unit: 0 is not
 // stated, and below 0 is refused with a [*LineError].
-func Other(name, unit string, value func(angle.Position) float64, observed, known float64) (Line, error) {
+func LineFromFunc(name, unit string, value func(angle.Position) float64, observed, known float64) (Line, error) {
 	if value == nil {
 		return Line{}, &LineError{name, "no function of the position"}
 	}
@@ -267,18 +268,36 @@ func Other(name, unit string, value func(angle.Position) float64, observed, know
 		return Line{}, err
 	}
 	return Line{
-		Kind: KindOther, Name: name, want: observed, sigma: known, stated: known > 0, other: value, unit: unit,
+		kind: KindOther, name: name, want: observed, sigma: known, stated: known > 0, other: value, unit: unit,
 		steps: working.Steps{{Key: "observed", What: name, Value: fmt.Sprintf("%g %s", observed, unit), Number: observed, Unit: unit}},
 	}, nil
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
+// Kind returns what was observed.
+func (l Line) Kind() Kind { return l.kind }
+
+// Name returns what the line is of, in words.
+func (l Line) Name() string { return l.name }
+
+// Time returns when the line was observed. If the time is unknown, it returns the zero time.
+func (l Line) Time() time.Time { return l.time }
+
+// Marks returns the marks that were observed: one, two, or none for a latitude and the like.
+func (l Line) Marks() []Mark { return slices.Clone(l.marks) }
+
 // WithTime returns the line with the time at which it was observed.
 func (l Line) WithTime(t time.Time) Line {
-	l.Time = t
+	l.time = t
+	return l
+}
+
+// WithName returns the line with another name.
+func (l Line) WithName(name string) Line {
+	l.name = name
 	return l
 }
 
 // Working returns how the line was found.
-func (l Line) Working() working.Steps { return l.steps }
+func (l Line) Working() working.Steps { return slices.Clone(l.steps) }

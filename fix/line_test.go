@@ -44,19 +44,19 @@ func TestObservationsThatMakeNoLineAreRefused(t *testing.T) {
 		"angle of 180°":            func() (fix.Line, error) { return fix.HorizontalAngle(svHead, svLedge, 180*angle.Degree, u) },
 		"latitude known below":     func() (fix.Line, error) { return fix.Latitude(svVessel.Latitude, -1) },
 		"longitude known to NaN":   func() (fix.Line, error) { return fix.Longitude(svVessel.Longitude, sailing.Distance(nan)) },
-		"other without a function": func() (fix.Line, error) { return fix.Other("depth", "m", nil, 1, 1) },
-		"other known below nought": func() (fix.Line, error) { return fix.Other("depth", "m", depth, 1, -1) },
-		"other known to NaN":       func() (fix.Line, error) { return fix.Other("depth", "m", depth, 1, nan) },
-		"other known without end":  func() (fix.Line, error) { return fix.Other("depth", "m", depth, 1, inf) },
-		"other that is no number":  func() (fix.Line, error) { return fix.Other("depth", "m", depth, nan, 1) },
-		"other that has no end":    func() (fix.Line, error) { return fix.Other("depth", "m", depth, -inf, 1) },
+		"other without a function": func() (fix.Line, error) { return fix.LineFromFunc("depth", "m", nil, 1, 1) },
+		"other known below nought": func() (fix.Line, error) { return fix.LineFromFunc("depth", "m", depth, 1, -1) },
+		"other known to NaN":       func() (fix.Line, error) { return fix.LineFromFunc("depth", "m", depth, 1, nan) },
+		"other known without end":  func() (fix.Line, error) { return fix.LineFromFunc("depth", "m", depth, 1, inf) },
+		"other that is no number":  func() (fix.Line, error) { return fix.LineFromFunc("depth", "m", depth, nan, 1) },
+		"other that has no end":    func() (fix.Line, error) { return fix.LineFromFunc("depth", "m", depth, -inf, 1) },
 		"two names for a pole apart": func() (fix.Line, error) {
 			return fix.Transit(fix.Mark{Position: svAt(90, 0)}, fix.Mark{Position: svAt(90, 50)}, u)
 		},
 	} {
 		l, err := make()
 		svRefused[*fix.LineError](t, name, err)
-		if l.Kind != "" {
+		if l.Kind() != "" {
 			t.Errorf("%s: a line all the same", name)
 		}
 	}
@@ -82,11 +82,11 @@ func TestALineTellsWhatItIsOf(t *testing.T) {
 		{angle.Must(fix.HorizontalAngle(svHead, svLedge, 40*angle.Degree, u)), fix.KindHorizontalAngle, "Orlesk Head light to Minnow Ledge beacon", 2, "40°00′"},
 		{angle.Must(fix.Latitude(svVessel.Latitude, 0)), fix.KindLatitude, "latitude 46°58.0′N", 0, "46°58.0′N"},
 		{angle.Must(fix.Longitude(svVessel.Longitude, 0)), fix.KindLongitude, "longitude 019°17.8′W", 0, "019°17.8′W"},
-		{angle.Must(fix.Other("depth", "m", func(angle.Position) float64 { return 0 }, 20, 1)), fix.KindOther, "depth", 0, "20 m"},
+		{angle.Must(fix.LineFromFunc("depth", "m", func(angle.Position) float64 { return 0 }, 20, 1)), fix.KindOther, "depth", 0, "20 m"},
 	} {
 		l := c.line.WithTime(when)
-		if l.Kind != c.kind || l.Name != c.name || len(l.Marks) != c.marks || !l.Time.Equal(when) {
-			t.Errorf("%s: %v %q, %d marks at %v", c.name, l.Kind, l.Name, len(l.Marks), l.Time)
+		if l.Kind() != c.kind || l.Name() != c.name || len(l.Marks()) != c.marks || !l.Time().Equal(when) {
+			t.Errorf("%s: %v %q, %d marks at %v", c.name, l.Kind(), l.Name(), len(l.Marks()), l.Time())
 		}
 		steps := l.Working()
 		if len(steps) != 1 || !strings.Contains(steps.String(), c.working) {
@@ -109,7 +109,7 @@ func TestACompassBearingKeepsTheUncertaintyOfTheConversionAndTheReading(t *testi
 	across := func(l fix.Line) float64 {
 		f := svSolve(t, []fix.Line{l}, fix.Options{Prior: &prior})
 		e := angle.Must(f.Ellipse(0.95))
-		return float64(e.SemiMinor) / math.Sqrt(-2*math.Log(0.05)) / svApart(f.Position, svHead.Position) * 180 / math.Pi
+		return float64(e.SemiMinor) / math.Sqrt(-2*math.Log(0.05)) / svApart(f.Position(), svHead.Position) * 180 / math.Pi
 	}
 	got := across(fix.CompassBearing(svHead, b, svSigma(1.2))) // 5-12-13
 	if math.Abs(got-1.3) > 0.002 {                             // the north turns as one moves across, a part of 0.0012
@@ -142,13 +142,13 @@ func TestATransferredLineIsThatOfTheEarlierPlace(t *testing.T) {
 		}
 		before := svSolve(t, here, fix.Options{Near: &p})
 		after := svSolve(t, later, fix.Options{Near: &q})
-		if d := svApart(before.Position, p); d > 0.01 { // normal section for geodesic
+		if d := svApart(before.Position(), p); d > 0.01 { // normal section for geodesic
 			t.Fatalf("before: %v m off", d)
 		}
 		// The run is a straight move on the level at its end, and a rhumb line bends from
 		// it by half the convergency, and by its own length over the earth's.
 		bend := float64(run.Distance) * float64(run.Distance) / 6.3e6 * (1 + math.Abs(p.Latitude.Angle().Tan()))
-		if d := svApart(after.Position, q); d > 0.01+bend {
+		if d := svApart(after.Position(), q); d > 0.01+bend {
 			t.Fatalf("after %v: %v m off, want %v", run, d, bend)
 		}
 	})
@@ -178,7 +178,7 @@ func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
 			return svSolve(t, []fix.Line{l, svBearing(after.Position, svTower, 0, 1)}, fix.Options{Near: &after.Position})
 		}
 		a, b := solved(got), solved(want)
-		if d := svApart(a.Position, b.Position); d > 0.01 { // the rounding of course and distance
+		if d := svApart(a.Position(), b.Position()); d > 0.01 { // the rounding of course and distance
 			t.Fatalf("%v: %v m apart", run, d)
 		}
 		if ca, cb := svKnown(a), svKnown(b); math.Abs(ca.North-cb.North) > 1e-3*cb.North || math.Abs(ca.East-cb.East) > 1e-3*cb.East {
@@ -206,7 +206,7 @@ func TestTwoTransfersAreOne(t *testing.T) {
 	church := svBearing(near, svChurch, 0, 1)
 	a := svSolve(t, []fix.Line{l.Transferred(first, c).Transferred(second, c), church}, fix.Options{Near: &near})
 	b := svSolve(t, []fix.Line{l.Transferred(both, c.Plus(c)), church}, fix.Options{Near: &near})
-	if d := svApart(a.Position, b.Position); d > 1e-4 { // rounding of the course
+	if d := svApart(a.Position(), b.Position()); d > 1e-4 { // rounding of the course
 		t.Errorf("%v m apart", d)
 	}
 	if math.Abs(svKnown(a).North-svKnown(b).North) > 1e-6*svKnown(b).North { // likewise
@@ -215,7 +215,7 @@ func TestTwoTransfersAreOne(t *testing.T) {
 	if n := len(l.Working()); n != 1 {
 		t.Errorf("the first line has %d steps", n)
 	}
-	if steps := a.Lines[0].Working(); len(steps) != 3 || steps[2].Key != "transferred" {
+	if steps := a.Lines()[0].Working(); len(steps) != 3 || steps[2].Key != "transferred" {
 		t.Errorf("worked %v", steps)
 	}
 }

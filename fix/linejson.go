@@ -52,7 +52,7 @@ type transferData struct {
 func (l *Line) exactly(radians float64) (angle.Angle, error) {
 	a, err := angle.Radians(radians)
 	if err != nil || a.Radians() != radians {
-		return 0, &LineError{l.Name, fmt.Sprintf("%v radians is not an angle that can be written exactly", radians)}
+		return 0, &LineError{l.name, fmt.Sprintf("%v radians is not an angle that can be written exactly", radians)}
 	}
 	return a, nil
 }
@@ -67,15 +67,15 @@ func (l *Line) uncertainty(radians float64) (angle.Uncertainty, error) {
 }
 
 // MarshalJSON gives the line as data, exactly, with its working; [Line.UnmarshalJSON]
-// reads it back. A line of [Other] holds a function, which is not data, and one that
+// reads it back. A line of [LineFromFunc] holds a function, which is not data, and one that
 // was not made by this package holds nothing: both are refused with a [*LineError].
 func (l Line) MarshalJSON() ([]byte, error) {
-	d := lineData{Kind: l.Kind, Name: l.Name, Time: l.Time, Marks: l.Marks, Fault: l.fault, Working: l.steps}
+	d := lineData{Kind: l.kind, Name: l.name, Time: l.time, Marks: l.marks, Fault: l.fault, Working: l.steps}
 	switch {
 	case l.steps == nil:
-		return nil, &LineError{l.Name, "it was not made by this package: make it with Bearing, Range and the like"}
-	case l.Kind == KindOther:
-		return nil, &LineError{l.Name, "it holds a function of the position, which JSON can't: want a line of another kind"}
+		return nil, &LineError{l.name, "it was not made by this package: make it with Bearing, Range and the like"}
+	case l.kind == KindOther:
+		return nil, &LineError{l.name, "it holds a function of the position, which JSON can't: want a line of another kind"}
 	}
 	if err := l.observedInto(&d); err != nil {
 		return nil, err
@@ -102,7 +102,7 @@ func (l Line) MarshalJSON() ([]byte, error) {
 
 // observedInto writes what was observed and how well.
 func (l *Line) observedInto(d *lineData) error {
-	if l.Kind == KindRange {
+	if l.kind == KindRange {
 		off := sailing.Distance(l.want)
 		d.Distance, d.DistanceUncertainty = &off, sailing.Distance(l.sigma)
 		return nil
@@ -111,7 +111,7 @@ func (l *Line) observedInto(d *lineData) error {
 	if err != nil {
 		return err
 	}
-	switch l.Kind {
+	switch l.kind {
 	case KindLatitude:
 		latitude, err := angle.LatitudeFrom(a)
 		if err != nil {
@@ -146,12 +146,12 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 	if err != nil {
 		return err
 	}
-	read.Name, read.Time, read.fault = d.Name, d.Time, d.Fault
+	read.name, read.time, read.fault = d.Name, d.Time, d.Fault
 	if d.Working != nil {
 		read.steps = d.Working
 	}
 	if s := d.Shared; s != nil {
-		if read.Kind != KindBearing {
+		if read.kind != KindBearing {
 			return &LineError{d.Name, "it shares the compass's error: want a bearing"}
 		}
 		if s.Heading != nil {

@@ -86,8 +86,8 @@ func TestALineIsReadBackAsItWas(t *testing.T) {
 }
 
 func TestLinesThatJSONCantHoldAreRefused(t *testing.T) {
-	other := angle.Must(Other("depth", "m", func(angle.Position) float64 { return 1 }, 1, 1))
-	for name, l := range map[string]Line{"a function": other, "none": {}, "by hand": {Kind: KindBearing, Name: "x"}} {
+	other := angle.Must(LineFromFunc("depth", "m", func(angle.Position) float64 { return 1 }, 1, 1))
+	for name, l := range map[string]Line{"a function": other, "none": {}, "by hand": {kind: KindBearing, name: "x"}} {
 		if text, err := json.Marshal(l); err == nil || !strings.Contains(err.Error(), "fix: ") {
 			t.Errorf("%s: %s, %v", name, text, err)
 		}
@@ -108,10 +108,10 @@ func TestLinesThatJSONCantHoldAreRefused(t *testing.T) {
 		"a latitude by compass": `{"kind":"latitude","latitude":"47°N","shared":{"heading":"226°C","variationStandardUncertainty":"","deviationStandardUncertainty":""}}`,
 		"a distance below 0":    `{"kind":"distance off","marks":[` + head + `],"distance":-1}`,
 	} {
-		l := Line{Name: "kept"}
+		l := Line{name: "kept"}
 		err := json.Unmarshal([]byte(text), &l)
-		if err == nil || l.Name != "kept" {
-			t.Errorf("%s: %v, %v", name, l.Kind, err)
+		if err == nil || l.name != "kept" {
+			t.Errorf("%s: %v, %v", name, l.kind, err)
 		}
 	}
 }

@@ -19,32 +19,32 @@ func namesOf(lines []Line) names {
 	n := names{lines, map[string]map[Kind]int{}, map[nameAt]int{}}
 	for i := range lines {
 		l := &lines[i]
-		if n.kinds[l.Name] == nil {
-			n.kinds[l.Name] = map[Kind]int{}
+		if n.kinds[l.name] == nil {
+			n.kinds[l.name] = map[Kind]int{}
 		}
-		n.kinds[l.Name][l.Kind]++
+		n.kinds[l.name][l.kind]++
 		n.times[l.at()]++
 	}
 	return n
 }
 
-func (l *Line) at() nameAt { return nameAt{l.Name, l.clock(), l.Kind} }
+func (l *Line) at() nameAt { return nameAt{l.name, l.clock(), l.kind} }
 
 // clock is the time of a line, or empty.
 func (l *Line) clock() string {
-	if l.Time.IsZero() {
+	if l.time.IsZero() {
 		return ""
 	}
-	return l.Time.UTC().Format("15:04 UTC")
+	return l.time.UTC().Format("15:04 UTC")
 }
 
 // of is a line's name; with its kind where lines of other kinds have the name too.
 func (n names) of(i int) string {
 	l := &n.lines[i]
-	if len(n.kinds[l.Name]) > 1 {
+	if len(n.kinds[l.name]) > 1 {
 		return n.titled(i)
 	}
-	return l.Name + n.apart(i)
+	return l.name + n.apart(i)
 }
 
 // titled is what a line is and what it is of.
@@ -54,7 +54,7 @@ func (n names) titled(i int) string { return n.lines[i].titled() + n.apart(i) }
 func (n names) apart(i int) string {
 	l := &n.lines[i]
 	switch clock := l.clock(); {
-	case n.kinds[l.Name][l.Kind] < 2:
+	case n.kinds[l.name][l.kind] < 2:
 		return ""
 	case clock != "" && n.times[l.at()] < 2:
 		return " at " + clock

@@ -12,23 +12,23 @@ import (
 
 // titled is what a line is and what it is of.
 func (l *Line) titled() string {
-	switch l.Kind {
+	switch l.kind {
 	case KindLatitude, KindLongitude, KindOther:
-		return l.Name
+		return l.name
 	case KindTransit, KindHorizontalAngle:
-		return string(l.Kind) + ", " + l.Name
+		return string(l.kind) + ", " + l.name
 	}
-	if l.Kind == KindRange {
-		return "distance off " + l.Name
+	if l.kind == KindRange {
+		return "distance off " + l.name
 	}
-	return string(l.Kind) + " of " + l.Name
+	return string(l.kind) + " of " + l.name
 }
 
 // observed is what was observed, as text and as a number in a unit. It is empty of a
 // latitude and a longitude, which stand in the name.
 func (l *Line) observed() (text string, number float64, unit string) {
 	degrees, _ := angle.Radians(l.want)
-	switch l.Kind {
+	switch l.kind {
 	case KindBearing:
 		t := angle.TrueFrom(degrees)
 		return fmt.Sprintf("%.1f", t), t.Degrees(), working.DegreesFromNorth
@@ -56,7 +56,7 @@ func (l *Line) known() string {
 		return ""
 	}
 	sigma := math.Hypot(l.sigma, math.Hypot(l.ofVariation, l.ofDeviation))
-	switch l.Kind {
+	switch l.kind {
 	case KindBearing, KindTransit, KindHorizontalAngle:
 		return fmt.Sprintf("±%.2g°", sigma*180/math.Pi)
 	case KindOther:

@@ -36,10 +36,10 @@ func (s *solver) isFar(at vector) bool {
 	for i := range s.lines {
 		l := &s.lines[i]
 		reach := float64(farthest)
-		if l.Kind == KindRange {
+		if l.kind == KindRange {
 			reach = max(reach, 1.1*l.want)
 		}
-		for _, m := range l.Marks {
+		for _, m := range l.marks {
 			marks = true
 			if d := place(m).minus(at); d.dot(d) <= reach*reach {
 				return false
@@ -81,7 +81,7 @@ func (s *solver) meet(known bool) (Fix, error) {
 	}
 	f := s.fix(found[0], 0, known)
 	for _, st := range found[1:] {
-		f.Others = append(f.Others, position(st.up))
+		f.alternatives = append(f.alternatives, position(st.up))
 	}
 	return f, nil
 }
@@ -107,9 +107,9 @@ type Corner struct {
 // lies inside the hat of three in one case of four only.
 func (f Fix) Hat() Hat {
 	var h Hat
-	for j := range min(len(f.Lines), 40) {
+	for j := range min(len(f.lines), 40) {
 		for i := range j {
-			pair := []Line{f.Lines[i], f.Lines[j]}
+			pair := []Line{f.lines[i], f.lines[j]}
 			if f.solver.options.CompassError { // as they are with the error found allowed for
 				for k := range pair {
 					if pair[k].byCompass {

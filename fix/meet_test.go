@@ -62,11 +62,11 @@ func TestTwoLinesMeetWhereTheyWereObserved(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					if d := svApart(f.Position, p); d > within {
-						t.Fatalf("%v m off, others %v", d, f.Others)
+					if d := svApart(f.Position(), p); d > within {
+						t.Fatalf("%v m off, others %v", d, f.Alternatives())
 					}
-					if f.ChiSquare > 1e-6 || f.DegreesOfFreedom != 0 || f.Probability() != 1 || f.Suspicions() != nil {
-						t.Fatalf("χ² %v, %d to spare", f.ChiSquare, f.DegreesOfFreedom)
+					if f.ChiSquare() > 1e-6 || f.DegreesOfFreedom() != 0 || f.Probability() != 1 || f.Suspicions() != nil {
+						t.Fatalf("χ² %v, %d to spare", f.ChiSquare(), f.DegreesOfFreedom())
 					}
 				}
 			})
@@ -90,22 +90,22 @@ func TestTwoRangesMeetTwiceAndTheNearOneIsFirst(t *testing.T) {
 		m := svDrawMarks(t, p, 2)
 		lines := []fix.Line{svRange(p, m[0], 0, 50), svRange(p, m[1], 0, 50)}
 		f := svSolve(t, lines, fix.Options{Near: &p})
-		if len(f.Others) != 1 {
-			t.Fatalf("%d others", len(f.Others))
+		if len(f.Alternatives()) != 1 {
+			t.Fatalf("%d others", len(f.Alternatives()))
 		}
-		other := f.Others[0]
+		other := f.Alternatives()[0]
 		for _, mark := range m {
 			if d := svApart(other, mark.Position) - svApart(p, mark.Position); math.Abs(d) > svCentimetre {
 				t.Fatalf("the other is %v m off its circle", d)
 			}
 		}
 		g := svSolve(t, lines, fix.Options{Near: &other})
-		if svApart(g.Position, other) > svCentimetre || len(g.Others) != 1 || svApart(g.Others[0], p) > svCentimetre {
-			t.Fatalf("near the other: %v and %v", g.Position, g.Others)
+		if svApart(g.Position(), other) > svCentimetre || len(g.Alternatives()) != 1 || svApart(g.Alternatives()[0], p) > svCentimetre {
+			t.Fatalf("near the other: %v and %v", g.Position(), g.Alternatives())
 		}
 		h := svSolve(t, lines, fix.Options{})
-		if len(h.Others) != 1 || svApart(h.Position, p) > svCentimetre && svApart(h.Others[0], p) > svCentimetre {
-			t.Fatalf("near nowhere: %v and %v", h.Position, h.Others)
+		if len(h.Alternatives()) != 1 || svApart(h.Position(), p) > svCentimetre && svApart(h.Alternatives()[0], p) > svCentimetre {
+			t.Fatalf("near nowhere: %v and %v", h.Position(), h.Alternatives())
 		}
 	})
 }
@@ -115,8 +115,8 @@ func TestTwoBearingsMeetOnce(t *testing.T) {
 		p := svDraw(t, 80)
 		m := svDrawMarks(t, p, 2)
 		f := svSolve(t, []fix.Line{svBearing(p, m[0], 0, 1), svBearing(p, m[1], 0, 1)}, fix.Options{})
-		if d := svApart(f.Position, p); d > svCentimetre || len(f.Others) != 0 {
-			t.Fatalf("%v m off, others %v", d, f.Others)
+		if d := svApart(f.Position(), p); d > svCentimetre || len(f.Alternatives()) != 0 {
+			t.Fatalf("%v m off, others %v", d, f.Alternatives())
 		}
 	})
 }
@@ -126,8 +126,8 @@ func TestALatitudeAndALongitudeMeetAnywhere(t *testing.T) {
 		p := svDraw(t, 90)
 		lines := []fix.Line{angle.Must(fix.Latitude(p.Latitude, 500)), angle.Must(fix.Longitude(p.Longitude, 500))}
 		f := svSolve(t, lines, fix.Options{})
-		if d := svApart(f.Position, p); d > 1e-4 { // settled to 10 µm
-			t.Fatalf("%v, want %v: %v m", f.Position, p, d)
+		if d := svApart(f.Position(), p); d > 1e-4 { // settled to 10 µm
+			t.Fatalf("%v, want %v: %v m", f.Position(), p, d)
 		}
 		e := angle.Must(f.Ellipse(0.95))
 		if math.Abs(float64(e.SemiMajor-e.SemiMinor)) > 1e-6 { // alike both ways
@@ -138,8 +138,8 @@ func TestALatitudeAndALongitudeMeetAnywhere(t *testing.T) {
 		p := svAt(latitude, 120)
 		lines := []fix.Line{angle.Must(fix.Latitude(p.Latitude, 500)), angle.Must(fix.Longitude(p.Longitude, 500))}
 		f := svSolve(t, lines, fix.Options{})
-		if d := svApart(f.Position, p); d > 1e-4 { // settled to 10 µm
-			t.Errorf("%v, want %v: %v m", f.Position, p, d)
+		if d := svApart(f.Position(), p); d > 1e-4 { // settled to 10 µm
+			t.Errorf("%v, want %v: %v m", f.Position(), p, d)
 		}
 	}
 }
@@ -152,7 +152,7 @@ func TestTwoLinesNearThePoleAndTheDateLine(t *testing.T) {
 			"both":     {svBearing(p, svRing(p, 5000, 20, 100)[0], 0, 1), svRange(p, svRing(p, 5000, 20, 100)[1], 0, 50)},
 		} {
 			f := svSolve(t, lines, fix.Options{Near: &p})
-			if d := svApart(f.Position, p); d > svCentimetre {
+			if d := svApart(f.Position(), p); d > svCentimetre {
 				t.Errorf("%s at %v: %v m off", name, p, d)
 			}
 		}
@@ -176,7 +176,7 @@ func TestTwoLinesThatDoNotMeetAreRefused(t *testing.T) {
 		for _, o := range []fix.Options{{}, {Near: &svVessel}} {
 			f, err := fix.Solve(lines, o)
 			if err == nil {
-				t.Logf("%s: %v, %v m off, χ² %v", name, f.Position, svApart(f.Position, svVessel), f.ChiSquare)
+				t.Logf("%s: %v, %v m off, χ² %v", name, f.Position(), svApart(f.Position(), svVessel), f.ChiSquare())
 			}
 			svRefused[*fix.SolveError](t, name, err)
 		}
@@ -194,8 +194,8 @@ func TestTheReciprocalOfABearingIsNoMeeting(t *testing.T) {
 	svRefused[*fix.SolveError](t, "reciprocal", err)
 	lines[0] = fix.Bearing(head, svTrue(0), svSigma(1))
 	f := svSolve(t, lines, fix.Options{Near: &near})
-	if svApart(f.Position, near) > 1 || len(f.Others) != 1 { // the places were laid off by rhumb lines along a meridian
-		t.Errorf("%v, others %v", f.Position, f.Others)
+	if svApart(f.Position(), near) > 1 || len(f.Alternatives()) != 1 { // the places were laid off by rhumb lines along a meridian
+		t.Errorf("%v, others %v", f.Position(), f.Alternatives())
 	}
 }
 
@@ -213,14 +213,14 @@ func TestAMarkAtTheVesselIsNoTrouble(t *testing.T) {
 				svRefused[*fix.SolveError](t, name, err)
 				continue
 			}
-			if d := svApart(f.Position, svVessel); !(d < 200) || math.IsNaN(f.ChiSquare) { // a standard uncertainty at the other marks
-				t.Errorf("%s with %d: %v m off, χ² %v", name, n, d, f.ChiSquare)
+			if d := svApart(f.Position(), svVessel); !(d < 200) || math.IsNaN(f.ChiSquare()) { // a standard uncertainty at the other marks
+				t.Errorf("%s with %d: %v m off, χ² %v", name, n, d, f.ChiSquare())
 			}
 		}
 	}
 	f := svSolve(t, lines, fix.Options{})
 	// The position is that of the vessel to some nanometres, and exactly its own.
-	advice, err := f.Next([]fix.Mark{{Name: "own", Position: f.Position}, m[2]}, svSigma(1))
+	advice, err := f.Next([]fix.Mark{{Name: "own", Position: f.Position()}, m[2]}, svSigma(1))
 	if err != nil || len(advice) == 0 {
 		t.Fatalf("%v, %v", advice, err)
 	}
@@ -277,7 +277,7 @@ func TestTheHatLeavesOutFarCorners(t *testing.T) {
 	lines := []fix.Line{svBearing(svVessel, m[0], 0, 1), svBearing(svVessel, m[1], 0, 1), svBearing(svVessel, apart, 0.17, 1)}
 	f := svSolve(t, lines, fix.Options{Near: &svVessel})
 	for _, c := range f.Hat().Corners {
-		if d := svApart(c.Position, f.Position); d > 60*1852 {
+		if d := svApart(c.Position, f.Position()); d > 60*1852 {
 			t.Errorf("a corner %v m off", d)
 		}
 	}
@@ -325,15 +325,15 @@ func TestOtherLinesMeetToo(t *testing.T) {
 	depth := func(p angle.Position) float64 {
 		return 20 - p.Longitude.Sub(svVessel.Longitude).Minutes()*20
 	}
-	lines := []fix.Line{angle.Must(fix.Other("depth", "m", depth, 20, 1)), svBearing(svVessel, svLedge, 0, 1)}
+	lines := []fix.Line{angle.Must(fix.LineFromFunc("depth", "m", depth, 20, 1)), svBearing(svVessel, svLedge, 0, 1)}
 	f := svSolve(t, lines, fix.Options{Near: &svVessel})
-	if d := svApart(f.Position, svVessel); d > svCentimetre {
+	if d := svApart(f.Position(), svVessel); d > svCentimetre {
 		t.Errorf("%v m off", d)
 	}
-	if got := sailing.Distance(math.Abs(float64(f.Residuals[0].Offset))); got > 0.01 {
+	if got := sailing.Distance(math.Abs(float64(f.Residuals()[0].Offset))); got > 0.01 {
 		t.Errorf("offset %v", got)
 	}
-	silent := angle.Must(fix.Other("nothing", "m", func(angle.Position) float64 { return math.NaN() }, 20, 1))
+	silent := angle.Must(fix.LineFromFunc("nothing", "m", func(angle.Position) float64 { return math.NaN() }, 20, 1))
 	_, err := fix.Solve([]fix.Line{silent, lines[1]}, fix.Options{Near: &svVessel})
 	svRefused[*fix.SolveError](t, "no number", err)
 	_, err = fix.Solve([]fix.Line{silent, silent, silent}, fix.Options{})

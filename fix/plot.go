@@ -25,7 +25,7 @@ const (
 // It writes all or nothing. It returns a [*SolveError] for a Fix that [Solve] did not
 // return, and the writer's error as it is.
 func (f Fix) WritePlot(w io.Writer, title string) error {
-	if f.state.up.dot(f.state.up) == 0 || len(f.Residuals) != len(f.Lines) || len(f.solver.lines) != len(f.Lines) {
+	if f.state.up.dot(f.state.up) == 0 || len(f.residuals) != len(f.lines) || len(f.solver.lines) != len(f.lines) {
 		return &SolveError{Reason: "there is nothing to draw: want a fix that Solve returned"}
 	}
 	if title = drawing.OneLine(title); title == "" {
@@ -38,10 +38,10 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {
 		p.ellipse = e
 	}
-	what := fmt.Sprintf("Fix at %v from position lines: %d.", f.Position, len(f.Lines))
-	where, style := fmt.Sprintf("%.2v", f.Position), `font-size="4"`
+	what := fmt.Sprintf("Fix at %v from position lines: %d.", f.position, len(f.lines))
+	where, style := fmt.Sprintf("%.2v", f.position), `font-size="4"`
 	if f.disagrees() {
-		what = fmt.Sprintf("No fix: the lines do not agree. Position lines: %d.", len(f.Lines))
+		what = fmt.Sprintf("No fix: the lines do not agree. Position lines: %d.", len(f.lines))
 		where, style = "NO FIX: the lines do not agree", `font-size="5" font-weight="bold"`
 	}
 	if t := f.Time(); !t.IsZero() {
@@ -168,7 +168,7 @@ func (p *plot) overview() {
 		}
 		include(g)
 	}
-	for _, o := range p.fix.Others {
+	for _, o := range p.fix.alternatives {
 		if g, ok := p.at.onPlane(upright(o)); ok && math.Hypot(g.north, g.east) <= plotFar {
 			include(g)
 		}
@@ -213,7 +213,7 @@ func (c *panel) takes(s drawing.Spot, r float64) {
 func (p *plot) marks() []Mark {
 	var out []Mark
 	for i := range p.lines {
-		for _, m := range p.lines[i].Marks {
+		for _, m := range p.lines[i].marks {
 			if !slices.Contains(out, m) {
 				out = append(out, m)
 			}
@@ -242,7 +242,7 @@ func (p *plot) estimate() (ground, bool) {
 
 // places draws the fix, the estimate and the other intersections.
 func (p *plot) places(c *panel) {
-	for _, o := range p.fix.Others {
+	for _, o := range p.fix.alternatives {
 		if g, ok := p.at.onPlane(upright(o)); ok && c.Holds(c.spot(g)) {
 			p.others = true
 			p.circle(c.spot(g), 1.3, "other", hollowStyle)

@@ -78,7 +78,7 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 	}
 	front := fix.Mark{Name: "Front leading light", Position: angle.MustParsePosition("47°08.0′N 019°06.2′W")}
 	rear := fix.Mark{Name: "Rear leading light", Position: angle.MustParsePosition("47°09.0′N 019°06.6′W")}
-	slope := angle.Must(fix.Other("depth on the slope", "m", func(p angle.Position) float64 { return 40 - 4*(p.Latitude.Angle()-plHere.Latitude.Angle()).Minutes() }, 40, 2))
+	slope := angle.Must(fix.LineFromFunc("depth on the slope", "m", func(p angle.Position) float64 { return 40 - 4*(p.Latitude.Angle()-plHere.Latitude.Angle()).Minutes() }, 40, 2))
 	return map[string]fix.Fix{
 		"fix":      plSolve(t, near, hat...),
 		"ranges":   plSolve(t, near, plRange(plOrlesk, plHere, 0.05*plMile), plRange(plMinnow, plHere, 0.05*plMile)),
@@ -173,7 +173,7 @@ func TestPlotsSayWhatTheFixIsWorth(t *testing.T) {
 			t.Errorf("%s: says that the lines do not agree", name)
 		}
 		if f := fixes[name]; name == "disagree" {
-			for _, bad := range []string{"llipse", ">the fix<", fmt.Sprintf("%.2v", f.Position), fmt.Sprintf("%.1v", f.Position)} {
+			for _, bad := range []string{"llipse", ">the fix<", fmt.Sprintf("%.2v", f.Position()), fmt.Sprintf("%.1v", f.Position())} {
 				if strings.Contains(svg, bad) {
 					t.Errorf("%s: %q, of what is no fix", name, bad)
 				}
@@ -213,7 +213,7 @@ func TestTheRangeArcIsACircleAboutTheMark(t *testing.T) {
 		}
 	}
 	for _, p := range plPoints(overview, "line-1") {
-		off := math.Atan2(p[0]-middle[0], middle[1]-p[1])*180/math.Pi - f.Lines[0].Working()[0].Number
+		off := math.Atan2(p[0]-middle[0], middle[1]-p[1])*180/math.Pi - f.Lines()[0].Working()[0].Number
 		if d := math.Hypot(p[0]-middle[0], p[1]-middle[1]); d > 20 && math.Abs(math.Remainder(off-180, 360)) > 0.15 { // convergency over the chart, and roundings
 			t.Fatalf("the bearing's line at %v is %.2f° off", p, off)
 		}
@@ -319,7 +319,7 @@ func TestPlotsFailAsTheyShould(t *testing.T) {
 	}
 	w := &plFails{}
 	var none *fix.SolveError
-	for _, f := range []fix.Fix{{}, {Position: plHere, Lines: f.Lines}, func(f fix.Fix) fix.Fix { f.Residuals = nil; return f }(f), func(f fix.Fix) fix.Fix { f.Lines = nil; f.Residuals = nil; return f }(f)} {
+	for _, f := range []fix.Fix{{}} {
 		if err := f.WritePlot(w, "x"); !errors.As(err, &none) || w.wrote > 0 {
 			t.Errorf("%v, written %d times", err, w.wrote)
 		}

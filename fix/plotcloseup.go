@@ -36,7 +36,7 @@ func (p *plot) closeUp() {
 		c.takes(s, 1)
 	}
 	for i, paths := range traced {
-		p.name(c, i, fmt.Sprintf("%d %s", i+1, drawing.Shortened(p.lines[i].Name, 13)), paths)
+		p.name(c, i, fmt.Sprintf("%d %s", i+1, drawing.Shortened(p.lines[i].name, 13)), paths)
 	}
 	p.Rectangle(c.Box, frameStyle)
 }
@@ -45,7 +45,7 @@ func (p *plot) closeUp() {
 // of the hat in it.
 func (p *plot) surroundings() (reach float64, hull []ground) {
 	reach = 1.3 * float64(p.ellipse.SemiMajor)
-	for _, r := range p.fix.Residuals[:len(p.lines)] {
+	for _, r := range p.fix.residuals[:len(p.lines)] {
 		if o := math.Abs(float64(r.Offset)); o < 60*1852 {
 			reach = max(reach, 1.4*o)
 		}

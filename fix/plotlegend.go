@@ -83,10 +83,10 @@ func (p *plot) legend() {
 		p.Line(drawing.At(left, y-0.9), drawing.At(left+11, y-0.9), lineStyle(i))
 		title := fmt.Sprintf("%d  %s", i+1, strings.TrimPrefix(names.titled(i), "horizontal "))
 		p.Text(drawing.At(from, y), "", drawing.Shortened(title, (right-from)/drawing.A4Letters))
-		p.Text(drawing.At(from, y+3.4), `fill="#444"`, drawing.Shortened(l.legend(p.fix.Residuals[i]), (right-from)/drawing.A4Letters))
+		p.Text(drawing.At(from, y+3.4), `fill="#444"`, drawing.Shortened(l.legend(p.fix.residuals[i]), (right-from)/drawing.A4Letters))
 		y += 7.4
 	}
-	if rest := len(p.fix.Lines) - shown; rest > 0 {
+	if rest := len(p.fix.lines) - shown; rest > 0 {
 		text := fmt.Sprintf("and %d more", rest)
 		if p.more > 0 {
 			text += fmt.Sprintf(", of which %d are not drawn", p.more)
@@ -132,10 +132,10 @@ func (p *plot) foot() {
 			text += fmt.Sprintf(" Without line %d the others agree%s.", s[0].Line+1, s[0].slip())
 		}
 		write(`font-weight="bold"`, text)
-	} else if p.fix.DegreesOfFreedom == 0 {
+	} else if p.fix.degreesOfFreedom == 0 {
 		write("", "No line is to spare: a wrong one would not show.")
 	}
-	if e := p.fix.CompassError; p.fix.solver.options.CompassError {
+	if e := p.fix.compassError; p.fix.solver.options.CompassError {
 		write("", fmt.Sprintf("The compass bearings are drawn with the compass error found, %s, allowed for.", e.Angle().AppendEastWestDegrees(nil, 1)))
 	}
 	if len(p.off) > 0 {

@@ -21,7 +21,7 @@ func (f *frame) onPlane(up vector) (ground, bool) {
 // plotHat is the corners of the hat.
 func (f Fix) plotHat(at *frame) (corners []ground) {
 	g := f
-	g.Lines = g.Lines[:min(len(g.Lines), plotMost)]
+	g.lines = g.lines[:min(len(g.lines), plotMost)]
 	for _, c := range g.Hat().Corners {
 		if q, ok := at.onPlane(upright(c.Position)); ok {
 			corners = append(corners, q)

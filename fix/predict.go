@@ -40,7 +40,7 @@ func (l *Line) before(f *frame) vector {
 }
 
 func (l *Line) here(f *frame) predicted {
-	switch l.Kind {
+	switch l.kind {
 	case KindBearing:
 		s := f.sight(l.a)
 		p := predicted{left: math.Remainder(l.want-s.azimuth, 2*math.Pi)}
@@ -94,7 +94,7 @@ func (l *Line) weight(p predicted) float64 {
 // line for a quantity of another kind.
 func (l *Line) nominal(p predicted) float64 {
 	s := 300.0
-	switch l.Kind {
+	switch l.kind {
 	case KindBearing, KindTransit, KindHorizontalAngle:
 		s = math.Pi / 180
 	case KindRange:

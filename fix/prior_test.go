@@ -64,8 +64,8 @@ func TestOneLineImprovesAnEstimate(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if math.IsNaN(f.ChiSquare) || f.DegreesOfFreedom != 1 || math.Abs(f.Residuals[0].Ratio) > 200 {
-			t.Fatalf("%+v", f.Residuals)
+		if math.IsNaN(f.ChiSquare()) || f.DegreesOfFreedom() != 1 || math.Abs(f.Residuals()[0].Ratio) > 200 {
+			t.Fatalf("%+v", f.Residuals())
 		}
 		// It is not worse known than the estimate in any direction, in its own axes,
 		// which the convergency turns a little.

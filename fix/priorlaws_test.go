@@ -18,7 +18,7 @@ func TestOneBearingImprovesThePriorAcrossAndNotAlong(t *testing.T) {
 		mark := fix.Mark{Name: "mark", Position: svFrom(p, 50, 15_000)}
 		prior := course.Estimate{Position: reckoned, Covariance: sailing.Circular(1000)}
 		f := svSolve(t, []fix.Line{svBearing(p, mark, 0, 0.5)}, fix.Options{Prior: &prior})
-		azimuth := svAzimuth(f.Position, mark.Position)
+		azimuth := svAzimuth(f.Position(), mark.Position)
 		if got := float64(svAlong(svKnown(f), azimuth)); math.Abs(got-1000) > 1 { // the line bends a little
 			t.Errorf("%v: along %v, want 1000", p, got)
 		}
@@ -28,15 +28,15 @@ func TestOneBearingImprovesThePriorAcrossAndNotAlong(t *testing.T) {
 			t.Errorf("%v: across %v, want %v", p, got, want)
 		}
 		// It moves square to the line.
-		off := math.Remainder(svAzimuth(reckoned, f.Position)-azimuth, 180)
+		off := math.Remainder(svAzimuth(reckoned, f.Position())-azimuth, 180)
 		if math.Abs(math.Abs(off)-90) > 1 { // the bearing turns a little on the way
 			t.Errorf("%v: moves at %v° to the line", p, off)
 		}
-		if before, after := svApart(reckoned, p), svApart(f.Position, p); after > before {
+		if before, after := svApart(reckoned, p), svApart(f.Position(), p); after > before {
 			t.Errorf("%v: %v m off before and %v after", p, before, after)
 		}
-		if f.DegreesOfFreedom != 1 || f.Probability() > 0.9 || f.Probability() < 0.1 { // 750 m across, of 1000
-			t.Errorf("%v: %d to spare, probability %v", p, f.DegreesOfFreedom, f.Probability())
+		if f.DegreesOfFreedom() != 1 || f.Probability() > 0.9 || f.Probability() < 0.1 { // 750 m across, of 1000
+			t.Errorf("%v: %d to spare, probability %v", p, f.DegreesOfFreedom(), f.Probability())
 		}
 	}
 }
@@ -63,7 +63,7 @@ func TestALineWithAPriorIsAKalmanUpdate(t *testing.T) {
 		innovation := -at(0, 0)
 		n, e := pn/s*innovation, pe/s*innovation
 		want := angle.Must(sailing.WGS84().Follow(prior.Position, sailing.Run{Course: svTrue(math.Atan2(e, n) * 180 / math.Pi), Distance: sailing.Distance(math.Hypot(n, e))}))
-		if d := svApart(f.Position, want); d > 10 { // the line bends and turns: 100 m of 3000, squared
+		if d := svApart(f.Position(), want); d > 10 { // the line bends and turns: 100 m of 3000, squared
 			t.Fatalf("%v m from the linear update", d)
 		}
 		for _, v := range [][2]float64{{svKnown(f).North, c.North - pn*pn/s}, {svKnown(f).East, c.East - pe*pe/s}, {svKnown(f).Both, c.Both - pn*pe/s}} {
@@ -77,7 +77,7 @@ func TestALineWithAPriorIsAKalmanUpdate(t *testing.T) {
 func TestAPriorAloneIsTheFix(t *testing.T) {
 	prior := course.Estimate{Position: svVessel, Covariance: sailing.Oriented(svTrue(30), 500, 200)}
 	f := svSolve(t, nil, fix.Options{Prior: &prior})
-	if d := svApart(f.Position, svVessel); d > 1e-6 { // there and back through a vector
+	if d := svApart(f.Position(), svVessel); d > 1e-6 { // there and back through a vector
 		t.Errorf("%v m off", d)
 	}
 	for _, v := range [][2]float64{{svKnown(f).North, prior.Covariance.North}, {svKnown(f).East, prior.Covariance.East}, {svKnown(f).Both, prior.Covariance.Both}} {
@@ -85,8 +85,8 @@ func TestAPriorAloneIsTheFix(t *testing.T) {
 			t.Errorf("covariance %v, want %v", v[0], v[1])
 		}
 	}
-	if f.DegreesOfFreedom != 0 || f.Probability() != 1 {
-		t.Errorf("%d to spare", f.DegreesOfFreedom)
+	if f.DegreesOfFreedom() != 0 || f.Probability() != 1 {
+		t.Errorf("%d to spare", f.DegreesOfFreedom())
 	}
 	if _, ok := f.BestCut(); ok {
 		t.Error("no lines cross")
@@ -112,15 +112,15 @@ func TestAFarPriorIsRefusedOrRight(t *testing.T) {
 				svRefused[*fix.SolveError](t, name, err)
 				continue
 			}
-			if math.IsNaN(f.ChiSquare) || math.IsNaN(svKnown(f).North+svKnown(f).East) {
-				t.Errorf("%s: χ² %v, covariance %v", name, f.ChiSquare, svKnown(f))
+			if math.IsNaN(f.ChiSquare()) || math.IsNaN(svKnown(f).North+svKnown(f).East) {
+				t.Errorf("%s: χ² %v, covariance %v", name, f.ChiSquare(), svKnown(f))
 			}
 			// It may not claim to agree with a prior from which it is far.
-			if apart := svApart(f.Position, far); f.ChiSquare < 0.9*(apart/1000)*(apart/1000) && apart < 1.9e7 || f.ChiSquare < 300e6 && apart > 1.9e7 {
-				t.Errorf("%s, %d lines: χ² %v, %v m from the prior", name, n, f.ChiSquare, apart)
+			if apart := svApart(f.Position(), far); f.ChiSquare() < 0.9*(apart/1000)*(apart/1000) && apart < 1.9e7 || f.ChiSquare() < 300e6 && apart > 1.9e7 {
+				t.Errorf("%s, %d lines: χ² %v, %v m from the prior", name, n, f.ChiSquare(), apart)
 			}
 			if n >= 2 && f.Probability() > 0.01 {
-				t.Errorf("%s, %d lines: probability %v, %v m from the vessel, %v m from the prior", name, n, f.Probability(), svApart(f.Position, svVessel), svApart(f.Position, far))
+				t.Errorf("%s, %d lines: probability %v, %v m from the vessel, %v m from the prior", name, n, f.Probability(), svApart(f.Position(), svVessel), svApart(f.Position(), far))
 			}
 		}
 	}
@@ -132,7 +132,7 @@ func TestAPoorNearDoesNotSpoilTheFix(t *testing.T) {
 		lines := svLines(svDrawObserved(t, p, 5))
 		near := svFrom(p, rapid.Float64Range(0, 359).Draw(t, "course"), 2000)
 		a, b := svSolve(t, lines, fix.Options{Near: &p}), svSolve(t, lines, fix.Options{Near: &near})
-		if d := svApart(a.Position, b.Position); d > 0.001 { // both settle to 10 µm
+		if d := svApart(a.Position(), b.Position()); d > 0.001 { // both settle to 10 µm
 			t.Fatalf("%v m apart", d)
 		}
 	})
@@ -148,16 +148,16 @@ func TestACompassThatReadsTooSmallHasAnErrorToTheEast(t *testing.T) {
 		}
 		for n := 3; n <= 4; n++ {
 			f := svSolve(t, lines[:n], fix.Options{CompassError: true, Near: &svVessel})
-			if got := f.CompassError.Degrees(); math.Abs(got-e) > 1e-5 { // normal section for geodesic, and units of Angle
+			if got := f.CompassError().Degrees(); math.Abs(got-e) > 1e-5 { // normal section for geodesic, and units of Angle
 				t.Errorf("%d lines: error %v, want %v", n, got, e)
 			}
-			if d := svApart(f.Position, svVessel); d > 0.01 { // likewise
+			if d := svApart(f.Position(), svVessel); d > 0.01 { // likewise
 				t.Errorf("%d lines: %v m off", n, d)
 			}
-			if f.ChiSquare > 1e-6 || f.DegreesOfFreedom != n-3 { // likewise
-				t.Errorf("%d lines: χ² %v, %d to spare", n, f.ChiSquare, f.DegreesOfFreedom)
+			if f.ChiSquare() > 1e-6 || f.DegreesOfFreedom() != n-3 { // likewise
+				t.Errorf("%d lines: χ² %v, %d to spare", n, f.ChiSquare(), f.DegreesOfFreedom())
 			}
-			if u, stated := f.CompassError.Uncertainty().Sigma(); !stated || u.Degrees() < 0.2 || u.Degrees() > 1 { // 0.5° over the root of four, or more
+			if u, stated := f.CompassError().Uncertainty().Sigma(); !stated || u.Degrees() < 0.2 || u.Degrees() > 1 { // 0.5° over the root of four, or more
 				t.Errorf("%d lines: known to %v", n, u)
 			}
 		}
@@ -168,22 +168,22 @@ func TestTheCompassErrorIsFoundWithOtherLinesToo(t *testing.T) {
 	marks := svRing(svVessel, 8000, 10, 60, 190)
 	lines := []fix.Line{svRange(svVessel, marks[0], 0, 50), svRange(svVessel, marks[1], 0, 50), svCompass(svVessel, marks[2], 3, 0, 0.5)}
 	f := svSolve(t, lines, fix.Options{CompassError: true, Near: &svVessel})
-	if math.Abs(f.CompassError.Degrees()-3) > 1e-5 { // normal section for geodesic
-		t.Errorf("error %v", f.CompassError)
+	if math.Abs(f.CompassError().Degrees()-3) > 1e-5 { // normal section for geodesic
+		t.Errorf("error %v", f.CompassError())
 	}
 	// True bearings don't share it.
 	lines[1] = svBearing(svVessel, marks[1], 0, 0.5)
 	f = svSolve(t, lines, fix.Options{CompassError: true, Near: &svVessel})
-	if math.Abs(f.CompassError.Degrees()-3) > 1e-5 { // likewise
-		t.Errorf("error %v", f.CompassError.Degrees())
+	if math.Abs(f.CompassError().Degrees()-3) > 1e-5 { // likewise
+		t.Errorf("error %v", f.CompassError().Degrees())
 	}
 	prior := course.Estimate{Position: svVessel, Covariance: sailing.Circular(10)}
 	f = svSolve(t, lines[2:], fix.Options{CompassError: true, Prior: &prior})
-	if math.Abs(f.CompassError.Degrees()-3) > 1e-5 { // likewise
-		t.Errorf("by the prior: error %v", f.CompassError)
+	if math.Abs(f.CompassError().Degrees()-3) > 1e-5 { // likewise
+		t.Errorf("by the prior: error %v", f.CompassError())
 	}
-	if f := svSolve(t, lines, fix.Options{Near: &svVessel}); f.CompassError != (angle.EastWest{}) {
-		t.Errorf("not asked for: %v", f.CompassError)
+	if f := svSolve(t, lines, fix.Options{Near: &svVessel}); f.CompassError() != (angle.EastWest{}) {
+		t.Errorf("not asked for: %v", f.CompassError())
 	}
 	// Two marks in one direction and nothing else tell no error from a move.
 	row := []fix.Mark{{Name: "a", Position: svFrom(svVessel, 0, 8000)}, {Name: "b", Position: svFrom(svVessel, 0, 9000)}, {Name: "c", Position: svFrom(svVessel, 0, 10_000)}}
@@ -200,7 +200,7 @@ func TestACompassErrorNotKnownHasNoUncertainty(t *testing.T) {
 		lines = append(lines, fix.CompassBearing(m, h.BearingFromCompass(c), angle.Uncertainty{}))
 	}
 	f := svSolve(t, lines, fix.Options{CompassError: true, Near: &svVessel})
-	if _, stated := f.CompassError.Uncertainty().Sigma(); stated || math.Abs(f.CompassError.Degrees()-2) > 1e-5 { // normal section for geodesic
-		t.Errorf("%v, stated %v", f.CompassError, stated)
+	if _, stated := f.CompassError().Uncertainty().Sigma(); stated || math.Abs(f.CompassError().Degrees()-2) > 1e-5 { // normal section for geodesic
+		t.Errorf("%v, stated %v", f.CompassError(), stated)
 	}
 }

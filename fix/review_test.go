@@ -22,11 +22,11 @@ func TestLinesThatFitTwoPlacesSaySo(t *testing.T) {
 		lines = append(lines, svRange(vessel, fix.Mark{Position: svAt(47+minutes/60, -19)}, 0, 50))
 	}
 	f := svSolve(t, lines, fix.Options{})
-	if len(f.Others) != 1 || min(svApart(f.Position, vessel), svApart(f.Others[0], vessel)) > 1 { // metres
-		t.Errorf("%v and %v, vessel at %v", f.Position, f.Others, vessel)
+	if len(f.Alternatives()) != 1 || min(svApart(f.Position(), vessel), svApart(f.Alternatives()[0], vessel)) > 1 { // metres
+		t.Errorf("%v and %v, vessel at %v", f.Position(), f.Alternatives(), vessel)
 	}
-	if f := svSolve(t, lines, fix.Options{Near: &vessel}); len(f.Others) != 0 || svApart(f.Position, vessel) > 1 {
-		t.Errorf("chosen: %v and %v", f.Position, f.Others)
+	if f := svSolve(t, lines, fix.Options{Near: &vessel}); len(f.Alternatives()) != 0 || svApart(f.Position(), vessel) > 1 {
+		t.Errorf("chosen: %v and %v", f.Position(), f.Alternatives())
 	}
 }
 
@@ -38,11 +38,11 @@ func TestAFixKeepsItsOwnLines(t *testing.T) {
 			lines = append(lines, svBearing(vessel, m, 0.3*float64(i%3-1), 1))
 		}
 		f := svSolve(t, lines, fix.Options{Near: &vessel})
-		want := f.Lines[0].Name
+		want := f.Lines()[0].Name()
 		for i := range lines {
 			lines[i] = fix.Line{}
 		}
-		if f.Hat(); f.Lines[0].Name != want || f.Lines[0].Kind != fix.KindBearing {
+		if f.Hat(); f.Lines()[0].Name() != want || f.Lines()[0].Kind() != fix.KindBearing {
 			t.Errorf("%d lines: the caller's lines are the fix's", n)
 		}
 	}
@@ -56,7 +56,7 @@ func TestTheHatAllowsForACompassErrorThatWasFound(t *testing.T) {
 	}
 	f := svSolve(t, lines, fix.Options{Near: &vessel, CompassError: true})
 	if h := f.Hat(); len(h.Corners) != 6 || h.Longest > 0.1 { // metres, of lines without chance in them
-		t.Errorf("compass error %v: %d corners, longest side %.1f m", f.CompassError, len(h.Corners), h.Longest.Metres())
+		t.Errorf("compass error %v: %d corners, longest side %.1f m", f.CompassError(), len(h.Corners), h.Longest.Metres())
 	}
 }
 
@@ -70,7 +70,7 @@ func TestATransferFollowsTheRhumbLine(t *testing.T) {
 			first := svRange(start, svRing(start, 9000, 0)[0], 0, 50).Transferred(run, sailing.Exactly())
 			second := svBearing(end, svRing(end, 9000, 85)[0], 0, 1)
 			f := svSolve(t, []fix.Line{first, second}, fix.Options{Near: &end})
-			if off := svApart(f.Position, end); off > 1 { // metres
+			if off := svApart(f.Position(), end); off > 1 { // metres
 				t.Errorf("%v° north, %v miles: %.1f m off", latitude, miles, off)
 			}
 		}
@@ -96,7 +96,7 @@ func TestASharedErrorTurnsTheEllipse(t *testing.T) {
 				lines = append(lines, svConverted(vessel, m, shared+0.5*r.NormFloat64(), 0.5))
 			}
 			f := svSolve(t, lines, fix.Options{Near: &vessel})
-			run := sailing.WGS84().Rhumb(f.Position, vessel)
+			run := sailing.WGS84().Rhumb(f.Position(), vessel)
 			s, c := run.Course.FromNorth().SinCos()
 			north, east := float64(run.Distance)*c, float64(run.Distance)*s
 			k := svKnown(f)
@@ -128,9 +128,8 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 	m := svRing(vessel, 9000, 0, 80)
 	good := svBearing(vessel, m[0], 0, 1)
 	for name, bad := range map[string]fix.Line{
-		"by hand":                       {Kind: fix.KindOther},
-		"of an unknown kind":            {Kind: "guess"},
-		"with its marks only":           {Kind: fix.KindBearing, Marks: m[:1]},
+		"empty":                         {},
+		"empty, with a name":            fix.Line{}.WithName("Minnow Ledge"),
 		"more in common than there is":  good.Transferred(sailing.Run{}, sailing.Covariance{North: 1, East: 1, Both: 2}),
 		"transferred by NaN":            good.Transferred(sailing.Run{Distance: sailing.Distance(math.NaN())}, sailing.Exactly()),
 		"transferred, variance below 0": good.Transferred(sailing.Run{Distance: 1000}, sailing.Covariance{North: -1e9, East: -1e9}),
@@ -140,7 +139,7 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	depth := angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, 47, 0.001))
+	depth := angle.Must(fix.LineFromFunc("depth", "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, 47, 0.001))
 	parallel := angle.Must(fix.Latitude(vessel.Latitude, 100))
 	if _, err := fix.Solve([]fix.Line{depth, parallel, depth}, fix.Options{}); err == nil || err.Error() != "fix: there is no mark to begin from: want Options.Near, about where the vessel is" {
 		t.Error(err)
@@ -161,7 +160,7 @@ func TestAVerticalAngleMakesALine(t *testing.T) {
 	// A minute of arc more is 155 m nearer: 4813 m by 1/30, and a little less.
 	vessel := svFrom(m.Position, 180, float64(d))
 	f := svSolve(t, []fix.Line{l, svBearing(vessel, m, 0, 0.01)}, fix.Options{Near: &vessel})
-	if off := svApart(f.Position, vessel); off > 0.1 || math.Abs(math.Sqrt(svKnown(f).North)-160.4) > 1 { // metres
+	if off := svApart(f.Position(), vessel); off > 0.1 || math.Abs(math.Sqrt(svKnown(f).North)-160.4) > 1 { // metres
 		t.Errorf("%v m off, known to %.1f m north", off, math.Sqrt(svKnown(f).North))
 	}
 	for _, bad := range []angle.Uncertainty{svSigma(0)} {
@@ -217,10 +216,10 @@ func TestChiSquareIsTheSumOfTheResiduals(t *testing.T) {
 	}
 	f := svSolve(t, lines, fix.Options{Near: &vessel, CompassError: true})
 	sum := 0.0
-	for _, r := range f.Residuals {
+	for _, r := range f.Residuals() {
 		sum += r.Ratio * r.Ratio
 	}
-	if math.Abs(sum-f.ChiSquare) > 1e-6 || f.ChiSquare < 0.1 { // the last step of the solution
-		t.Errorf("residuals sum to %v, chi-square %v", sum, f.ChiSquare)
+	if math.Abs(sum-f.ChiSquare()) > 1e-6 || f.ChiSquare() < 0.1 { // the last step of the solution
+		t.Errorf("residuals sum to %v, chi-square %v", sum, f.ChiSquare())
 	}
 }

@@ -170,8 +170,8 @@ func TestTheCompassErrorOfMixedBearings(t *testing.T) {
 			}
 		}
 		f := svSolve(t, lines, fix.Options{Near: &p, CompassError: true})
-		known, _ := f.CompassError.Uncertainty().Sigma()
-		z := (f.CompassError.Degrees() - wrong) / known.Degrees()
+		known, _ := f.CompassError().Uncertainty().Sigma()
+		z := (f.CompassError().Degrees() - wrong) / known.Degrees()
 		squares += z * z
 		if svWithin(t, f, p) {
 			within++
@@ -226,13 +226,13 @@ func TestSharedErrorsAreThoseOfTheWholeCovariance(t *testing.T) {
 		f := svSolve(t, lines, fix.Options{Near: &p})
 		slopes := mat.NewDense(n, 2, nil)
 		for i, m := range marks {
-			expected := svAzimuth(f.Position, m.Position)
+			expected := svAzimuth(f.Position(), m.Position)
 			off.SetVec(i, math.Remainder(lines[i].Working()[0].Number-expected, 360))
 			if step, ok := lines[i].Working().Find("true bearing"); ok {
 				off.SetVec(i, math.Remainder(step.Number-expected, 360))
 			}
 			for j, degrees := range []float64{0, 90} {
-				slopes.Set(i, j, math.Remainder(svAzimuth(svFrom(f.Position, degrees, 1), m.Position)-svAzimuth(svFrom(f.Position, degrees+180, 1), m.Position), 360)/2)
+				slopes.Set(i, j, math.Remainder(svAzimuth(svFrom(f.Position(), degrees, 1), m.Position)-svAzimuth(svFrom(f.Position(), degrees+180, 1), m.Position), 360)/2)
 			}
 		}
 		var inverse, weighed, normal, covariance mat.Dense
@@ -250,15 +250,15 @@ func TestSharedErrorsAreThoseOfTheWholeCovariance(t *testing.T) {
 				t.Fatalf("%v, want %v", c, mat.Formatted(&covariance))
 			}
 		}
-		if want := mat.Inner(off, &inverse, off); math.Abs(f.ChiSquare-want) > 1e-4*(1+want) { // normal section for geodesic
-			t.Fatalf("χ² %v, want %v", f.ChiSquare, want)
+		if want := mat.Inner(off, &inverse, off); math.Abs(f.ChiSquare()-want) > 1e-4*(1+want) { // normal section for geodesic
+			t.Fatalf("χ² %v, want %v", f.ChiSquare(), want)
 		}
 		sum := 0.0
-		for _, q := range f.Residuals {
+		for _, q := range f.Residuals() {
 			sum += q.Ratio * q.Ratio
 		}
-		if sum > f.ChiSquare*(1+1e-9) {
-			t.Fatalf("ratios sum to %v, more than χ² %v", sum, f.ChiSquare)
+		if sum > f.ChiSquare()*(1+1e-9) {
+			t.Fatalf("ratios sum to %v, more than χ² %v", sum, f.ChiSquare())
 		}
 	}
 }

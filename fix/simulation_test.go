@@ -39,7 +39,7 @@ func svSomewhere(r *rand.Rand) angle.Position {
 func svWithin(t *testing.T, f fix.Fix, p angle.Position) bool {
 	t.Helper()
 	e := angle.Must(f.Ellipse(0.95))
-	azimuth, d := fix.GeodesicForTest(f.Position, p)
+	azimuth, d := fix.GeodesicForTest(f.Position(), p)
 	sin, cos := math.Sincos(azimuth - e.MajorAxis.FromNorth().Radians())
 	along, across := d*cos/float64(e.SemiMajor), d*sin/float64(e.SemiMinor)
 	return along*along+across*across <= 1
@@ -133,13 +133,13 @@ func TestTheCompassErrorIsFoundAsWellAsItClaims(t *testing.T) {
 			lines[i] = svCompass(p, m, wrong, sigma*r.NormFloat64(), sigma)
 		}
 		f := svSolve(t, lines, fix.Options{Near: &p, CompassError: true})
-		known, stated := f.CompassError.Uncertainty().Sigma()
+		known, stated := f.CompassError().Uncertainty().Sigma()
 		if !stated {
 			t.Fatal("not stated")
 		}
-		z := (f.CompassError.Degrees() - wrong) / known.Degrees()
+		z := (f.CompassError().Degrees() - wrong) / known.Degrees()
 		if math.Abs(z) > 4 { // once in 16,000
-			t.Errorf("%v ± %v", f.CompassError, known)
+			t.Errorf("%v ± %v", f.CompassError(), known)
 		}
 		sum += z
 		squares += z * z

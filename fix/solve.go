@@ -49,7 +49,7 @@ const most = 10_000
 // what is left of each, in its standard uncertainties, sum to the least (weighted
 // least squares by Gauss–Newton steps on the ellipsoid).
 //
-// Two lines without a prior meet exactly, and Others holds the other places where
+// Two lines without a prior meet exactly, and [Fix.Alternatives] returns the other places where
 // they do; so it does of more lines that fit two places about as well, where neither
 // Near nor a prior chooses. Uncertainties must be stated of all lines or of none; if of none the lines
 // are weighed by what such observations are usually good for, see [Fix.Covariance]. A
@@ -62,10 +62,9 @@ func Solve(lines []Line, options Options) (Fix, error) {
 	if err != nil {
 		return Fix{}, err
 	}
-	// The caller's lines may change later; those of the fix do not.
-	own, residuals := room(len(lines))
-	copy(own, lines)
-	s := solver{lines: own, residuals: residuals, options: options}
+	// The caller's lines and options may change later; those of the fix do not.
+	own := roomFor(lines, options)
+	s := solver{lines: own.lines, residuals: own.residuals, options: own.options}
 	s.group(known)
 	unknowns := 2
 	if options.CompassError {
@@ -89,7 +88,7 @@ func Solve(lines []Line, options Options) (Fix, error) {
 		return Fix{}, s.explained(err, free, known)
 	}
 	f := s.fix(state, free, known)
-	f.Others = others
+	f.alternatives = others
 	return f, nil
 }
 
@@ -111,16 +110,13 @@ func check(lines []Line, options Options) (known bool, err error) {
 	for i := range lines {
 		l := &lines[i]
 		if l.fault != "" {
-			return false, &LineError{l.Name, l.fault}
+			return false, &LineError{l.name, l.fault}
 		}
-		if l.Kind == KindOther && l.other == nil || len(l.Marks) == 0 && (l.Kind == KindBearing || l.Kind == KindRange || l.Kind == KindTransit || l.Kind == KindHorizontalAngle) || l.steps == nil {
-			return false, &LineError{fmt.Sprintf("line %d", i+1), "it was not made by this package: make it with Bearing, Range and the like"}
-		}
-		if l.Kind == "" {
+		if l.kind == "" || l.steps == nil {
 			return false, &LineError{fmt.Sprintf("line %d", i+1), "it is empty: make it with Bearing, Range and the like"}
 		}
 		if l.stated && !(l.sigma > 0) {
-			return false, &LineError{l.Name, "its standard uncertainty is nought: want more, or none stated of any line"}
+			return false, &LineError{l.name, "its standard uncertainty is nought: want more, or none stated of any line"}
 		}
 		if l.stated {
 			stated++
@@ -178,24 +174,50 @@ const (
 	lost         = 1e-14   // of the squares that shared errors explain, for their rounding
 )
 
-// room is space for lines and what is left of them, in one piece if they are few.
-func room(n int) ([]Line, []Residual) {
-	const few = 6
-	if n > few {
-		return make([]Line, n), make([]Residual, n)
+// room is what a fix keeps: copies of the lines and options, and space for residuals.
+type room struct {
+	lines     []Line
+	residuals []Residual
+	options   Options
+}
+
+// roomFor copies lines and options, in one piece if the lines are few.
+func roomFor(lines []Line, options Options) room {
+	type given struct {
+		near  angle.Position
+		prior course.Estimate
 	}
-	r := new(struct {
-		lines     [few]Line
-		residuals [few]Residual
-	})
-	return r.lines[:n:n], r.residuals[:n:n]
+	const few = 6
+	n := len(lines)
+	r := room{options: options}
+	var own *given
+	if n > few {
+		r.lines, r.residuals, own = make([]Line, n), make([]Residual, n), new(given)
+	} else {
+		all := new(struct {
+			lines     [few]Line
+			residuals [few]Residual
+			given     given
+		})
+		r.lines, r.residuals, own = all.lines[:n:n], all.residuals[:n:n], &all.given
+	}
+	copy(r.lines, lines)
+	if options.Near != nil {
+		own.near = *options.Near
+		r.options.Near = &own.near
+	}
+	if options.Prior != nil {
+		own.prior = *options.Prior
+		r.options.Prior = &own.prior
+	}
+	return r
 }
 
 // fix is the answer at a state.
 func (s *solver) fix(st state, free int, known bool) Fix {
 	f := Fix{
-		Position: position(st.up), Lines: s.lines, DegreesOfFreedom: free, ChiSquare: st.square,
-		Residuals: s.residuals, known: known, solver: *s, state: st,
+		position: position(st.up), lines: s.lines, degreesOfFreedom: free, chiSquare: st.square,
+		residuals: s.residuals, known: known, solver: *s, state: st,
 	}
 	if known {
 		f.covariance = sailing.Covariance{North: st.inverse[0], East: st.inverse[2], Both: st.inverse[1]}
@@ -209,16 +231,16 @@ func (s *solver) fix(st state, free int, known bool) Fix {
 		turn, variance := h.compassError(s, st.inverse)
 		f.turn = turn
 		if a, err := angle.Radians(turn); err == nil {
-			f.CompassError = angle.EastWestFrom(a)
+			f.compassError = angle.EastWestFrom(a)
 		}
 		if known {
 			if u, err := angle.Radians(math.Sqrt(max(0, variance))); err == nil {
-				f.CompassError = f.CompassError.WithUncertainty(angle.Must(angle.StandardUncertainty(u.Abs())))
+				f.compassError = f.compassError.WithUncertainty(angle.Must(angle.StandardUncertainty(u.Abs())))
 			}
 		}
 	}
 	for i := range s.lines {
-		f.Residuals[i] = s.residual(&at, &h, i, st)
+		f.residuals[i] = s.residual(&at, &h, i, st)
 	}
 	return f
 }
@@ -236,7 +258,7 @@ func (s *solver) residual(f *frame, h *shared, i int, st state) Residual {
 	}
 	w := l.weight(p)
 	leverage := w * h.variance(s, st.inverse, l, p.north, p.east)
-	r := Residual{Left: p.left, Ratio: p.left * math.Sqrt(w), leverage: min(1, leverage)}
+	r := Residual{Value: p.left, Ratio: p.left * math.Sqrt(w), leverage: min(1, leverage)}
 	if slope := math.Hypot(p.north, p.east); slope > 0 {
 		r.Offset = sailing.Distance(asDrawn / slope)
 		if toward, err := angle.Atan2(p.east, p.north); err == nil {

@@ -99,16 +99,16 @@ func TestTheFixIsThatOfAnIndependentLeastSquares(t *testing.T) {
 		observed := svDrawObserved(t, p, rapid.IntRange(3, 6).Draw(t, "lines"))
 		f := svSolve(t, svLines(observed), fix.Options{Near: &p})
 		want, square := svSlowly(observed, p)
-		if d := svApart(f.Position, want); d > 0.05 { // Gauss–Newton settles where the linear part does, to the step of the derivatives
-			t.Fatalf("%v, want %v: %v m", f.Position, want, d)
+		if d := svApart(f.Position(), want); d > 0.05 { // Gauss–Newton settles where the linear part does, to the step of the derivatives
+			t.Fatalf("%v, want %v: %v m", f.Position(), want, d)
 		}
-		if math.Abs(f.ChiSquare-square) > 1e-4*(1+square) { // bearings in degrees
-			t.Fatalf("χ² %v, want %v", f.ChiSquare, square)
+		if math.Abs(f.ChiSquare()-square) > 1e-4*(1+square) { // bearings in degrees
+			t.Fatalf("χ² %v, want %v", f.ChiSquare(), square)
 		}
-		if _, known := f.Covariance(); f.DegreesOfFreedom != len(observed)-2 || !known {
-			t.Fatalf("%d to spare, known %v", f.DegreesOfFreedom, known)
+		if _, known := f.Covariance(); f.DegreesOfFreedom() != len(observed)-2 || !known {
+			t.Fatalf("%d to spare, known %v", f.DegreesOfFreedom(), known)
 		}
-		if got, want := f.Probability(), (distuv.ChiSquared{K: float64(len(observed) - 2)}).Survival(f.ChiSquare); got != want {
+		if got, want := f.Probability(), (distuv.ChiSquared{K: float64(len(observed) - 2)}).Survival(f.ChiSquare()); got != want {
 			t.Fatalf("probability %v, want %v", got, want)
 		}
 	})
@@ -120,7 +120,7 @@ func TestWithoutNearThreeLinesAreSolvedFromAboutTheMarks(t *testing.T) {
 		marks := svDrawMarks(t, p, 4)
 		lines := []fix.Line{svBearing(p, marks[0], 0.3, 1), svBearing(p, marks[1], -0.2, 1), svBearing(p, marks[2], 0.1, 1), svRange(p, marks[3], 20, 100)}
 		near, alone := svSolve(t, lines, fix.Options{Near: &p}), svSolve(t, lines, fix.Options{})
-		if d := svApart(near.Position, alone.Position); d > 0.001 { // both settle to 10 µm
+		if d := svApart(near.Position(), alone.Position()); d > 0.001 { // both settle to 10 µm
 			t.Fatalf("%v m apart", d)
 		}
 	})
@@ -137,12 +137,12 @@ func TestTheOrderOfTheLinesDoesNotMatter(t *testing.T) {
 			mixed[i] = lines[j]
 		}
 		b := svSolve(t, mixed, fix.Options{Near: &p})
-		if d := svApart(a.Position, b.Position); d > 0.001 { // it settles to 10 µm
+		if d := svApart(a.Position(), b.Position()); d > 0.001 { // it settles to 10 µm
 			t.Fatalf("%v m apart", d)
 		}
 		for i, j := range order {
-			if math.Abs(a.Residuals[j].Ratio-b.Residuals[i].Ratio) > 1e-5 { // of a millimetre
-				t.Fatalf("residuals %v and %v", a.Residuals[j], b.Residuals[i])
+			if math.Abs(a.Residuals()[j].Ratio-b.Residuals()[i].Ratio) > 1e-5 { // of a millimetre
+				t.Fatalf("residuals %v and %v", a.Residuals()[j], b.Residuals()[i])
 			}
 		}
 	})
@@ -177,11 +177,11 @@ func TestFixesTurnAndMirrorWithTheEarth(t *testing.T) {
 			}
 			near := image.place(p)
 			g := svSolve(t, svLines(other), fix.Options{Near: &near})
-			if d := svApart(g.Position, image.place(f.Position)); d > 0.001 { // it settles to 10 µm
+			if d := svApart(g.Position(), image.place(f.Position())); d > 0.001 { // it settles to 10 µm
 				t.Fatalf("%s: %v m apart", name, d)
 			}
-			if math.Abs(g.ChiSquare-f.ChiSquare) > 1e-6*(1+f.ChiSquare) { // likewise
-				t.Fatalf("%s: χ² %v, want %v", name, g.ChiSquare, f.ChiSquare)
+			if math.Abs(g.ChiSquare()-f.ChiSquare()) > 1e-6*(1+f.ChiSquare()) { // likewise
+				t.Fatalf("%s: χ² %v, want %v", name, g.ChiSquare(), f.ChiSquare())
 			}
 		}
 	})
@@ -191,7 +191,7 @@ func TestHeavierLinesPullTheFixToThem(t *testing.T) {
 	marks := svRing(svVessel, 8000, 0, 90, 225)
 	off := func(sigma float64) float64 {
 		lines := []fix.Line{svBearing(svVessel, marks[0], 2, sigma), svBearing(svVessel, marks[1], 0, 1), svBearing(svVessel, marks[2], 0, 1)}
-		return math.Abs(float64(svSolve(t, lines, fix.Options{Near: &svVessel}).Residuals[0].Offset))
+		return math.Abs(float64(svSolve(t, lines, fix.Options{Near: &svVessel}).Residuals()[0].Offset))
 	}
 	if a, b, c := off(0.1), off(1), off(5); !(a < b && b < c) {
 		t.Errorf("offsets %v %v %v: want them to grow", a, b, c)
@@ -204,24 +204,24 @@ func TestResidualsSayWhereTheLineIs(t *testing.T) {
 		observed := svDrawObserved(t, p, 4)
 		f := svSolve(t, svLines(observed), fix.Options{Near: &p})
 		sum := 0.0
-		for i, r := range f.Residuals {
+		for i, r := range f.Residuals() {
 			sum += r.Ratio * r.Ratio
 			sigma := observed[i].sigma
 			if !observed[i].off {
 				sigma *= math.Pi / 180
 			}
-			if math.Abs(r.Ratio*sigma-r.Left) > 1e-9*(1+math.Abs(r.Left)) { // uncertainties are whole units of Angle
-				t.Fatalf("ratio %v of %v, left %v", r.Ratio, sigma, r.Left)
+			if math.Abs(r.Ratio*sigma-r.Value) > 1e-9*(1+math.Abs(r.Value)) { // uncertainties are whole units of Angle
+				t.Fatalf("ratio %v of %v, left %v", r.Ratio, sigma, r.Value)
 			}
 			// Moved by the offset the fix is on the line.
-			on := angle.Must(sailing.WGS84().Follow(f.Position, sailing.Run{Course: r.Toward, Distance: r.Offset}))
+			on := angle.Must(sailing.WGS84().Follow(f.Position(), sailing.Run{Course: r.Toward, Distance: r.Offset}))
 			left := svRatios(observed[i:i+1], on, 0, 0)[0]
 			if math.Abs(left) > 0.05*math.Abs(r.Ratio)+1e-3 { // the line bends, over some hundreds of metres of miles
 				t.Fatalf("%v left of %v at the offset", left, r.Ratio)
 			}
 		}
-		if math.Abs(sum-f.ChiSquare) > 1e-9*(1+sum) { // the same sum
-			t.Fatalf("χ² %v, want %v", f.ChiSquare, sum)
+		if math.Abs(sum-f.ChiSquare()) > 1e-9*(1+sum) { // the same sum
+			t.Fatalf("χ² %v, want %v", f.ChiSquare(), sum)
 		}
 	})
 }
@@ -235,10 +235,10 @@ func TestLinesWithoutUncertaintiesGiveAPositionAndNoRegion(t *testing.T) {
 		angle.Must(fix.Range(marks[2], sailing.Distance(svApart(svVessel, marks[2].Position)), 0)),
 		angle.Must(fix.Latitude(svVessel.Latitude, 0)),
 		angle.Must(fix.Longitude(svVessel.Longitude, 0)),
-		angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return 50 + p.Latitude.Degrees() }, 50+svVessel.Latitude.Degrees(), 0)),
+		angle.Must(fix.LineFromFunc("depth", "m", func(p angle.Position) float64 { return 50 + p.Latitude.Degrees() }, 50+svVessel.Latitude.Degrees(), 0)),
 	}
 	f := svSolve(t, lines, fix.Options{})
-	if d := svApart(f.Position, svVessel); d > 0.01 { // normal section for geodesic, and units of Angle
+	if d := svApart(f.Position(), svVessel); d > 0.01 { // normal section for geodesic, and units of Angle
 		t.Errorf("%v m off", d)
 	}
 	if c, known := f.Covariance(); known || c != (sailing.Covariance{}) || f.Probability() != 1 || f.Suspicions() != nil {
@@ -285,7 +285,7 @@ func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 	} {
 		f, err := fix.Solve(try.lines, try.options)
 		svRefused[*fix.SolveError](t, name, err)
-		if f.Lines != nil {
+		if f.Lines() != nil {
 			t.Errorf("%s: a fix all the same", name)
 		}
 	}
@@ -293,8 +293,8 @@ func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 	svRefused[*fix.LineError](t, "stated nought", err)
 	_, err = fix.Solve([]fix.Line{a, {}, b}, fix.Options{})
 	svRefused[*fix.LineError](t, "empty", err)
-	if f := svSolve(t, slices.Repeat([]fix.Line{a, b}, 5000), fix.Options{Near: &svVessel}); f.DegreesOfFreedom != 9998 {
-		t.Errorf("%d to spare", f.DegreesOfFreedom)
+	if f := svSolve(t, slices.Repeat([]fix.Line{a, b}, 5000), fix.Options{Near: &svVessel}); f.DegreesOfFreedom() != 9998 {
+		t.Errorf("%d to spare", f.DegreesOfFreedom())
 	}
 }
 
@@ -308,13 +308,13 @@ func TestAQuantityNotStatedWeighsByItsSlope(t *testing.T) {
 			angle.Must(fix.Latitude(svVessel.Latitude, 0)),
 			angle.Must(fix.Latitude(svVessel.Latitude, 0)),
 			angle.Must(fix.Longitude(svVessel.Longitude, 0)),
-			angle.Must(fix.Other("northing", "", northing, northing(off), 0)),
+			angle.Must(fix.LineFromFunc("northing", "", northing, northing(off), 0)),
 		}, fix.Options{Near: &svVessel})
-		if d := svApart(f.Position, svVessel); math.Abs(d-300) > 1 { // a third of it; the slope is by 10 m either way
+		if d := svApart(f.Position(), svVessel); math.Abs(d-300) > 1 { // a third of it; the slope is by 10 m either way
 			t.Errorf("%v m off by %v a degree, want 300 m", d, scale)
 		}
 	}
 	level := func(angle.Position) float64 { return 20 }
-	_, err := fix.Solve([]fix.Line{angle.Must(fix.Other("depth", "m", level, 20, 0)), angle.Must(fix.Latitude(svVessel.Latitude, 0))}, fix.Options{Near: &svVessel})
+	_, err := fix.Solve([]fix.Line{angle.Must(fix.LineFromFunc("depth", "m", level, 20, 0)), angle.Must(fix.Latitude(svVessel.Latitude, 0))}, fix.Options{Near: &svVessel})
 	svRefused[*fix.SolveError](t, "a level bottom", err)
 }

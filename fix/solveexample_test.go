@@ -51,10 +51,10 @@ func Example() {
 		log.Fatal(err)
 	}
 	cut, _ := f.BestCut()
-	fmt.Println(f.Position)
+	fmt.Println(f.Position())
 	fmt.Printf("95 %%: %v by %v, the longer axis %v\n", ellipse.SemiMajor, ellipse.SemiMinor, ellipse.MajorAxis)
 	fmt.Printf("probability %.2f\n", f.Probability())
-	fmt.Printf("%s and %s cut at %.0f\n", f.Lines[cut.A].Name, f.Lines[cut.B].Name, cut.Angle)
+	fmt.Printf("%s and %s cut at %.0f\n", f.Lines()[cut.A].Name(), f.Lines()[cut.B].Name(), cut.Angle)
 	// Output:
 	// 46°58.1′N 019°17.7′W
 	// 95 %: 0.84 M by 0.33 M, the longer axis 027°T
@@ -71,7 +71,7 @@ func ExampleSolve() {
 		log.Fatal(err)
 	}
 	cut, _ := f.BestCut()
-	fmt.Printf("%v, cut %.0f\n", f.Position, cut.Angle)
+	fmt.Printf("%v, cut %.0f\n", f.Position(), cut.Angle)
 	// Output:
 	// 46°57.9′N 019°17.8′W, cut 85°
 }
@@ -90,8 +90,8 @@ func ExampleRange() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println(f.Position)
-	fmt.Println("or", f.Others)
+	fmt.Println(f.Position())
+	fmt.Println("or", f.Alternatives())
 	// Output:
 	// 46°58.0′N 019°17.8′W
 	// or [47°07.2′N 019°02.8′W]
@@ -109,7 +109,7 @@ func ExampleLine_Transferred() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println(f.Position)
+	fmt.Println(f.Position())
 	fmt.Print(first.Working())
 	// Output:
 	// 46°54.1′N 019°17.9′W
@@ -158,9 +158,9 @@ func ExampleFix_Suspicions() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("%v, probability %.0e\n", f.Position, f.Probability())
+	fmt.Printf("%v, probability %.0e\n", f.Position(), f.Probability())
 	for _, s := range f.Suspicions() {
-		fmt.Printf("without %s: %v, probability %.2f, off by %.1f standard uncertainties\n", f.Lines[s.Line].Name, s.Position, s.Probability, s.Ratio)
+		fmt.Printf("without %s: %v, probability %.2f, off by %.1f standard uncertainties\n", f.Lines()[s.Line].Name(), s.Position, s.Probability, s.Ratio)
 	}
 	// Output:
 	// 46°58.2′N 019°18.3′W, probability 2e-18
@@ -200,7 +200,7 @@ func ExampleFix_Hat() {
 	}
 	hat := f.Hat()
 	for _, c := range hat.Corners {
-		fmt.Printf("%v with %v: %v\n", f.Lines[c.A].Name, f.Lines[c.B].Name, c.Position)
+		fmt.Printf("%v with %v: %v\n", f.Lines()[c.A].Name(), f.Lines()[c.B].Name(), c.Position)
 	}
 	fmt.Printf("the longest side is %.1f miles\n", hat.Longest/1852)
 	// Output:
@@ -229,7 +229,7 @@ func ExampleHorizontalAngle() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("%v, to within %v 95 times in 100\n", f.Position, ellipse.SemiMajor)
+	fmt.Printf("%v, to within %v 95 times in 100\n", f.Position(), ellipse.SemiMajor)
 	// Output:
 	// 46°58.1′N 019°17.7′W, to within 0.02 M 95 times in 100
 }
@@ -244,7 +244,7 @@ func ExampleSolveError() {
 	f, err := fix.Solve([]fix.Line{line}, fix.Options{Prior: &course.Estimate{
 		Position: quillonReckoned, Covariance: sailing.Circular(1 * sailing.NauticalMile),
 	}})
-	fmt.Println(f.Position, err)
+	fmt.Println(f.Position(), err)
 	// Output:
 	// one line for 2 unknowns: want more lines, or an estimated position as a prior
 	// 46°58.0′N 019°17.8′W <nil>
@@ -270,7 +270,7 @@ func ExampleOptions() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("%v, a further compass error of %.1f %v\n", f.Position, f.CompassError, f.CompassError.Uncertainty())
+	fmt.Printf("%v, a further compass error of %.1f %v\n", f.Position(), f.CompassError(), f.CompassError().Uncertainty())
 	// Output:
 	// 46°57.9′N 019°17.8′W, a further compass error of 2.6°W ±1°39′
 }

@@ -18,9 +18,9 @@ type Suspicion struct {
 	// it has, when it is left out of the fix.
 	Ratio float64 `json:"ratio"`
 
-	// Left is what was observed less what is expected at the fix without it, in the
+	// Value is what was observed less what is expected at the fix without it, in the
 	// units of [Residual].
-	Left float64 `json:"left"`
+	Value float64 `json:"value"`
 
 	// Slip is what may have happened, in a word that programs can compare; empty if
 	// nothing known fits, as of all lines but bearings.
@@ -39,25 +39,25 @@ const suspicionLevel = 0.01
 // disagree: without it the others agree. There are none if the lines agree, or if
 // fewer than two lines are to spare: then no one line can be told.
 func (f Fix) Suspicions() []Suspicion {
-	if f.DegreesOfFreedom < 2 || !f.disagrees() {
+	if f.degreesOfFreedom < 2 || !f.disagrees() {
 		return nil
 	}
 	var out []Suspicion
-	for i, r := range f.Residuals {
+	for i, r := range f.residuals {
 		s := f.solver
 		s.skip = i + 1
 		st := s.settle(f.state.up)
 		if !st.ok {
 			continue
 		}
-		p := distuv.ChiSquared{K: float64(f.DegreesOfFreedom - 1)}.Survival(st.square)
+		p := distuv.ChiSquared{K: float64(f.degreesOfFreedom - 1)}.Survival(st.square)
 		if p < suspicionLevel {
 			continue
 		}
 		left, spread := s.leftOut(i, st)
 		out = append(out, Suspicion{
 			Line: i, Ratio: r.Ratio / math.Sqrt(max(1e-9, 1-r.leverage)), Position: position(st.up), Probability: p,
-			Left: left, Slip: slipOf(f.Lines[i].Kind, left, spread),
+			Value: left, Slip: slipOf(f.lines[i].kind, left, spread),
 		})
 	}
 	sortBy(out, func(a, b Suspicion) bool { return a.Probability > b.Probability })
@@ -90,7 +90,7 @@ func (s *solver) explained(err error, free int, known bool) error {
 		left, spread := rest.leftOut(i, st)
 		e.Suspicions = append(e.Suspicions, Suspicion{
 			Line: i, Ratio: left / spread, Position: position(st.up), Probability: p,
-			Left: left, Slip: slipOf(s.lines[i].Kind, left, spread),
+			Value: left, Slip: slipOf(s.lines[i].kind, left, spread),
 		})
 	}
 	sortBy(e.Suspicions, func(a, b Suspicion) bool { return a.Probability > b.Probability })
@@ -127,7 +127,7 @@ func (s *solver) leftOut(i int, st state) (left, spread float64) {
 	if s.sharing {
 		p.left += h.errs(s, l)
 	}
-	if l.Kind == KindBearing {
+	if l.kind == KindBearing {
 		p.left = math.Remainder(p.left, 2*math.Pi)
 	}
 	return p.left, math.Sqrt(1/l.weight(p) + max(0, h.variance(s, st.inverse, l, p.north, p.east)))
@@ -162,7 +162,7 @@ func (s Suspicion) slip() string {
 	case ReciprocalTaken:
 		return " (the bearing may be the reciprocal, 180° off)"
 	case TensMisread:
-		return fmt.Sprintf(" (the bearing may be misread by %.0f°)", 10*math.Round(math.Abs(s.Left)*18/math.Pi))
+		return fmt.Sprintf(" (the bearing may be misread by %.0f°)", 10*math.Round(math.Abs(s.Value)*18/math.Pi))
 	}
 	return ""
 }

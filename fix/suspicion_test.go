@@ -37,14 +37,14 @@ func TestAMisreadBearingIsSuspected(t *testing.T) {
 		t.Fatalf("%v", s)
 	}
 	without := svSolve(t, append(lines[:2:2], lines[3:]...), fix.Options{Near: &svVessel})
-	if d := svApart(s[0].Position, without.Position); d > 0.001 { // it settles to 10 µm
+	if d := svApart(s[0].Position, without.Position()); d > 0.001 { // it settles to 10 µm
 		t.Errorf("%v m from the fix without it", d)
 	}
 	if math.Abs(s[0].Probability-without.Probability()) > 1e-6 { // likewise
 		t.Errorf("probability %v, want %v", s[0].Probability, without.Probability())
 	}
 	// The square of the ratio is what the sum of squares falls by, if nothing bends.
-	if fall := f.ChiSquare - without.ChiSquare; math.Abs(s[0].Ratio*s[0].Ratio-fall) > 0.1*fall { // ten degrees bend
+	if fall := f.ChiSquare() - without.ChiSquare(); math.Abs(s[0].Ratio*s[0].Ratio-fall) > 0.1*fall { // ten degrees bend
 		t.Errorf("ratio %v, squares fall by %v", s[0].Ratio, fall)
 	}
 	if s[0].Ratio < 0 {
@@ -65,7 +65,7 @@ func TestTheSlipOfASuspectedBearingIsNamed(t *testing.T) {
 	} {
 		f := svSolve(t, svBlunder(c.degrees), fix.Options{Near: &svVessel})
 		s := f.Suspicions()
-		if len(s) == 0 || s[0].Line != 2 || s[0].Slip != c.want || math.Abs(s[0].Left*180/math.Pi-c.degrees) > 1.5 {
+		if len(s) == 0 || s[0].Line != 2 || s[0].Slip != c.want || math.Abs(s[0].Value*180/math.Pi-c.degrees) > 1.5 {
 			t.Errorf("%v°: %+v, want %v", c.degrees, s, c.want)
 			continue
 		}
@@ -92,7 +92,7 @@ func TestTheSlipOfASuspectedBearingIsNamed(t *testing.T) {
 	}
 	// Other lines have no tens.
 	lines := append(svBlunder(0)[:4:4], svRange(svVessel, svRing(svVessel, 8000, 0, 205)[0], 3000, 50))
-	if s := svSolve(t, lines, fix.Options{Near: &svVessel}).Suspicions(); len(s) == 0 || s[0].Slip != "" || math.Abs(s[0].Left-3000) > 300 {
+	if s := svSolve(t, lines, fix.Options{Near: &svVessel}).Suspicions(); len(s) == 0 || s[0].Slip != "" || math.Abs(s[0].Value-3000) > 300 {
 		t.Errorf("a distance off: %+v", s)
 	}
 }

@@ -109,10 +109,10 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 	for i := range lines {
 		l := &lines[i]
 		if l.moved {
-			return Fix{}, &LineError{l.Name, "it is transferred by a run that the track has reckoned too: " + inTimeOrder + ", the line not transferred"}
+			return Fix{}, &LineError{l.name, "it is transferred by a run that the track has reckoned too: " + inTimeOrder + ", the line not transferred"}
 		}
-		if off := l.Time.Sub(now.Time); !l.Time.IsZero() && !now.Time.IsZero() && (off > sameTime || off < -sameTime) {
-			return Fix{}, &TimeError{l.Name, l.Time, now.Time}
+		if off := l.time.Sub(now.Time); !l.time.IsZero() && !now.Time.IsZero() && (off > sameTime || off < -sameTime) {
+			return Fix{}, &TimeError{l.name, l.time, now.Time}
 		}
 	}
 	lines = append([]Line(nil), lines...)
@@ -123,7 +123,7 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 	if !f.known {
 		return Fix{}, &SolveError{Reason: "the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
 	}
-	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.Position, Time: now.Time, Covariance: f.covariance}})
+	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.position, Time: now.Time, Covariance: f.covariance}})
 	return f, nil
 }
 

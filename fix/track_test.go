@@ -64,7 +64,7 @@ func TestATrackIsReckonedAndImproved(t *testing.T) {
 	for i := 1; i < 4; i += 2 {
 		before, e := entries[i-1].After, entries[i]
 		f, err := fix.Solve(e.Lines, fix.Options{Prior: &before})
-		if err != nil || f.Position != e.Fix.Position || svKnown(f) != svKnown(e.Fix) || e.After != (course.Estimate{Position: f.Position, Time: before.Time, Covariance: svKnown(f)}) {
+		if err != nil || f.Position() != e.Fix.Position() || svKnown(f) != svKnown(e.Fix) || e.After != (course.Estimate{Position: f.Position(), Time: before.Time, Covariance: svKnown(f)}) {
 			t.Errorf("entry %d is not the fix with the estimate as prior: %v", i, err)
 		}
 		for w := 0.0; w < 180; w += 15 {
@@ -204,7 +204,7 @@ func TestEntriesAreCopies(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f.Lines[0].Name = "changed"
+	f.Lines()[0] = f.Lines()[0].WithName("changed")
 	after := k.String()
 	if !strings.HasPrefix(after, before) || strings.Contains(after, "changed") {
 		t.Errorf("changed from outside:\n%s", after)

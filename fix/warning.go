@@ -27,7 +27,7 @@ const (
 const narrow = 30 * angle.Degree
 
 // Warnings returns what makes the fix weak or wrong: lines that disagree and those that
-// may be to blame ([Fix.Suspicions]), other places that they fit ([Fix].Others), and a
+// may be to blame ([Fix.Suspicions]), other places that they fit ([Fix.Alternatives]), and a
 // narrow cut. That no line is to spare, so that a wrong one would not show, is none.
 func (f Fix) Warnings() []Warning {
 	var out []Warning
@@ -36,7 +36,7 @@ func (f Fix) Warnings() []Warning {
 	}
 	if f.disagrees() {
 		add(LinesDisagree, "the lines do not agree: one of them at least is wrong; do not use this position")
-		names := namesOf(f.Lines)
+		names := namesOf(f.lines)
 		for _, s := range f.Suspicions() {
 			add(LineSuspected, "look again at %s%s", names.of(s.Line), s.without())
 		}
@@ -45,7 +45,7 @@ func (f Fix) Warnings() []Warning {
 	if f.solver.options.Near != nil || f.solver.options.Prior != nil {
 		why = "and the reckoned position chose between them, if it was right"
 	}
-	for _, other := range f.Others {
+	for _, other := range f.alternatives {
 		add(MeetsElsewhere, "the lines also meet at %v, %s", other, why)
 	}
 	if cut, ok := f.BestCut(); ok && cut.Angle < narrow {

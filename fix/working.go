@@ -16,14 +16,14 @@ import (
 // 95 %: 0.64 M along 050°T, 0.43 M across.
 func (f Fix) String() string {
 	if f.disagrees() {
-		return f.Position.String() + ", the lines do not agree: do not use"
+		return f.position.String() + ", the lines do not agree: do not use"
 	}
 	e, err := f.Ellipse(0.95)
 	if err != nil {
-		return f.Position.String() + ", uncertainty not stated"
+		return f.position.String() + ", uncertainty not stated"
 	}
 	major, minor := axes(e)
-	return fmt.Sprintf("%v, 95 %%: %s along %s, %s across", f.Position, major, e.MajorAxis.AppendDegrees(nil, 0), minor)
+	return fmt.Sprintf("%v, 95 %%: %s along %s, %s across", f.position, major, e.MajorAxis.AppendDegrees(nil, 0), minor)
 }
 
 // Working returns the lines, what was observed, how well, and how far each passes from
@@ -31,19 +31,19 @@ func (f Fix) String() string {
 // the fix weak or wrong, and the lines that may be so, are warnings. How each line was
 // converted its own [Line.Working] tells.
 func (f Fix) Working() working.Sheet {
-	s := working.Sheet{Title: "Fix by " + counted(len(f.Lines)), Caution: working.Caution}
+	s := working.Sheet{Title: "Fix by " + counted(len(f.lines)), Caution: working.Caution}
 	if p := f.solver.options.Prior; p != nil {
 		s.Steps = append(s.Steps, working.Step{Key: "prior", What: "Estimated position", Value: p.Position.String(), How: "takes part by how well it is known"})
 	}
-	names := namesOf(f.Lines)
-	for i := range f.Lines {
+	names := namesOf(f.lines)
+	for i := range f.lines {
 		s.Steps = append(s.Steps, f.lineStep(i, names.titled(i)))
 	}
 	how := "the most probable"
 	if f.disagrees() {
 		how = "do not use: the lines do not agree"
 	}
-	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.Position.String(), How: how})
+	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.position.String(), How: how})
 	s.Steps = append(s.Steps, f.trust(names)...)
 	s.Warnings = append(s.Warnings, f.Warnings()...)
 	return s
@@ -51,7 +51,7 @@ func (f Fix) Working() working.Sheet {
 
 // lineStep is what was observed of a line and what is left of it.
 func (f Fix) lineStep(i int, title string) working.Step {
-	l, r := &f.Lines[i], f.Residuals[i]
+	l, r := &f.lines[i], f.residuals[i]
 	s := working.Step{Key: fmt.Sprintf("line %d", i+1), What: capital(title)}
 	s.Value, s.Number, s.Unit = l.observed()
 	if k := l.known(); k != "" {
@@ -96,15 +96,15 @@ func (f Fix) trust(names names) working.Steps {
 	}
 	if f.solver.options.CompassError {
 		how := "beyond what was allowed for, solved for"
-		if u := f.CompassError.Uncertainty(); f.known {
+		if u := f.compassError.Uncertainty(); f.known {
 			how += ", " + u.String()
 		}
-		steps = append(steps, working.EastWest("compass error", "Compass error", f.CompassError.Angle(), how))
+		steps = append(steps, working.EastWest("compass error", "Compass error", f.compassError.Angle(), how))
 	}
 	if f.known {
-		c := working.Step{Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.ChiSquare), Number: f.ChiSquare, How: "no line is to spare: a wrong one would not show"}
-		if f.DegreesOfFreedom > 0 {
-			c.How = fmt.Sprintf("with %d to spare: chance alone reaches that in %s", f.DegreesOfFreedom, inHundred(f.Probability()))
+		c := working.Step{Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.chiSquare), Number: f.chiSquare, How: "no line is to spare: a wrong one would not show"}
+		if f.degreesOfFreedom > 0 {
+			c.How = fmt.Sprintf("with %d to spare: chance alone reaches that in %s", f.degreesOfFreedom, inHundred(f.Probability()))
 		}
 		steps = append(steps, c)
 	}

@@ -42,7 +42,7 @@ func TestTheWorkingOfAFix(t *testing.T) {
 		"not stated": {[]fix.Line{fix.Bearing(svHead, svTrue(49.6), unstated), fix.Bearing(svLedge, svTrue(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty not stated", []string{
 			"Known to not stated", "Bearing of Orlesk Head light 049.6°T passes through the fix",
 		}, []string{"the lines cut at 13° only: the fix is weak along them"}, fix.NarrowCut},
-		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, svSolve(t, svBlunder(10), fix.Options{Near: &svVessel}).Position.String() + ", the lines do not agree: do not use", []string{"Known to not to be told since the lines do not agree"}, []string{
+		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, svSolve(t, svBlunder(10), fix.Options{Near: &svVessel}).Position().String() + ", the lines do not agree: do not use", []string{"Known to not to be told since the lines do not agree"}, []string{
 			"the lines do not agree: one of them at least is wrong; do not use this position", " (the bearing may be misread by 10°)",
 		}, fix.LinesDisagree},
 		"two places":        {ranges, fix.Options{Near: &west}, "", nil, []string{"the lines also meet at 47°03.0′N 018°52.4′W, and the reckoned position chose between them"}, fix.MeetsElsewhere},
@@ -53,7 +53,7 @@ func TestTheWorkingOfAFix(t *testing.T) {
 		"transferred, a latitude and a depth": {[]fix.Line{
 			svBearing(svVessel, svHead, 0, 1).Transferred(run, sailing.Circular(100)),
 			angle.Must(fix.Latitude(svVessel.Latitude, 100)),
-			angle.Must(fix.Other("depth", "m", func(p angle.Position) float64 { return 50 + 100*(p.Latitude.Degrees()-47) }, 46.7, 2)),
+			angle.Must(fix.LineFromFunc("depth", "m", func(p angle.Position) float64 { return 50 + 100*(p.Latitude.Degrees()-47) }, 46.7, 2)),
 		}, fix.Options{Near: &svVessel}, "", []string{"±1°, transferred, passes ", "Latitude 46°58.0′N ±100 m, passes", "Depth 46.7 m ±2 m, passes"}, nil, ""},
 	} {
 		f := svSolve(t, test.lines, test.options)
@@ -178,7 +178,7 @@ func TestWhatALineIsKnownToIsANumber(t *testing.T) {
 // Lines may be named otherwise, or not at all.
 func TestTheWorkingOfLinesNamedAnyhow(t *testing.T) {
 	for name, want := range map[string]string{"": "", "été": "Été", "\xff": "\xff", "depth": "Depth"} {
-		l := angle.Must(fix.Other(name, "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, svVessel.Latitude.Degrees(), 1))
+		l := angle.Must(fix.LineFromFunc(name, "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, svVessel.Latitude.Degrees(), 1))
 		f := svSolve(t, []fix.Line{l, svBearing(svVessel, svHead, 0, 1)}, fix.Options{Near: &svVessel})
 		if step, ok := f.Working().Steps.Find("line 1"); !ok || step.What != want {
 			t.Errorf("%q: %q, want %q", name, step.What, want)

@@ -102,15 +102,15 @@ func bearing(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty) 
 
 // title is what a line is.
 func title(l fix.Line) string {
-	if l.Kind == fix.KindRange {
-		return "Line: distance off " + l.Name
+	if l.Kind() == fix.KindRange {
+		return "Line: distance off " + l.Name()
 	}
-	return fmt.Sprintf("Line: %s of %s", l.Kind, l.Name)
+	return fmt.Sprintf("Line: %s of %s", l.Kind(), l.Name())
 }
 
 // print prints the working of each line, then that of the fix.
 func print(w io.Writer, f fix.Fix) {
-	for _, l := range f.Lines {
+	for _, l := range f.Lines() {
 		fmt.Fprintf(w, "\n%s", working.Sheet{Title: title(l), Steps: l.Working()})
 	}
 	fmt.Fprintf(w, "\n%s", f.Working())
