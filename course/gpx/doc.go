@@ -1,11 +1,12 @@
-// Package gpx reads and writes waypoints and routes in the GPX Exchange Format,
-// version 1.1 (the open schema http://www.topografix.com/GPX/1/1).
+// Package gpx reads waypoints, routes and tracks in the GPX Exchange Format and writes
+// them. It reads versions 1.1 and 1.0, in their namespaces or in none, and writes 1.1
+// (the open schema http://www.topografix.com/GPX/1/1).
 //
 //	document, err := gpx.Read(file)
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	for _, route := range document.Routes { // none in a file of tracks only
+//	for _, route := range document.Routes { // empty for a file of tracks only
 //		for _, p := range route.Points {
 //			fmt.Println(p.Name, p.Position)
 //		}
@@ -13,12 +14,15 @@
 //
 // # Where to begin
 //
-// [Read] gives a [Document] with its waypoints and routes, [Write] writes one. To work a
-// route as a passage use [lubberline.example/course/passage.WaypointsOf], and
+// [Read] returns a [Document] with waypoints and routes, and [ReadWithTracks] one with
+// tracks too: positions with times. [Write] writes one. To work a route as a passage use
+// [lubberline.example/course/passage.WaypointsOf], and
 // [lubberline.example/course/passage.Passage.Route] for the way back.
 //
-// Positions are read to the last unit of [angle.Angle] and written so that they
-// read back to the same. Tracks, extensions and what else a file may contain are
-// passed over and not kept: read a file to get its waypoints and routes, do not
-// write it back in place of the original.
+// # What is kept
+//
+// Positions are read to the last unit of [angle.Angle] and written so that they read back
+// to the same. Heights, links, extensions and other elements are not kept.
+// [Document.PassedOver] counts them. So do not write a file back in place of the
+// original.
 package gpx

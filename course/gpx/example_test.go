@@ -95,3 +95,28 @@ func ExampleRead() {
 	// gpx: line 4, element rtept: attribute lat: latitude "97": out-of-range at byte 0: want a latitude from 90° S to 90° N
 	// Out Minnow Ledge 47°03.6′N 019°11.6′W
 }
+
+// A file of tracks has no routes; what was passed over is counted.
+func ExampleReadWithTracks() {
+	const file = `<gpx version="1.0" creator="by hand" xmlns="http://www.topografix.com/GPX/1/0">
+  <trk><name>Back</name><trkseg>
+    <trkpt lat="47.06" lon="-19.1933"><time>2026-07-02T09:00:00Z</time></trkpt>
+    <trkpt lat="47.14" lon="-19"><time>2026-07-02T10:40:00Z</time></trkpt>
+  </trkseg></trk>
+</gpx>`
+	d, err := gpx.Read(strings.NewReader(file))
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(len(d.Routes), "routes; passed over:", d.PassedOver)
+	if d, err = gpx.ReadWithTracks(strings.NewReader(file)); err != nil {
+		log.Fatal(err)
+	}
+	for _, p := range d.Tracks[0].Segments[0] {
+		fmt.Println(p.Position, p.Time.Format("15:04 UTC"))
+	}
+	// Output:
+	// 0 routes; passed over: map[trk:1 trkpt:2]
+	// 47°03.6′N 019°11.6′W 09:00 UTC
+	// 47°08.4′N 019°00.0′W 10:40 UTC
+}

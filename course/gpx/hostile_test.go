@@ -41,17 +41,17 @@ func TestEndlessFiles(t *testing.T) {
 		most              int
 		want              string
 	}{
-		{"no XML", "", "x", gpx.MostToken, "256 KiB"},
-		{"NULs", "", "\x00", gpx.MostToken, "illegal character"},
-		{"a comment", "<!--", "x", gpx.MostToken, "256 KiB"},
-		{"a declaration", "<!DOCTYPE gpx [", "<!ENTITY a 'aa'>", gpx.MostToken, "256 KiB"},
-		{"a tag", "<", "g", gpx.MostToken, "256 KiB"},
-		{"attributes", "<gpx ", "a='' ", gpx.MostToken, "256 KiB"},
-		{"an attribute", "<gpx a='", "x", gpx.MostToken, "256 KiB"},
-		{"a name", head + `<wpt lat="1" lon="1"><name>`, "x", gpx.MostToken, "256 KiB"},
-		{"CDATA", head + `<wpt lat="1" lon="1"><name><![CDATA[`, "x", gpx.MostToken, "256 KiB"},
-		{"depth", head + "<extensions>", "<a>", 3*gpx.MostDepth + 1000, "elements within each other"},
-		{"depth in a name", head + `<wpt lat="1" lon="1"><name>`, "<a>", 3*gpx.MostDepth + 1000, "elements within each other"},
+		{"no XML", "", "x", gpx.MaxToken, "no element gpx"},
+		{"NULs", "", "\x00", gpx.MaxToken, "illegal character"},
+		{"a comment", "<!--", "x", gpx.MaxToken, "256 KiB"},
+		{"a declaration", "<!DOCTYPE gpx [", "<!ENTITY a 'aa'>", gpx.MaxToken, "256 KiB"},
+		{"a tag", "<", "g", gpx.MaxToken, "256 KiB"},
+		{"attributes", "<gpx ", "a='' ", gpx.MaxToken, "256 KiB"},
+		{"an attribute", "<gpx a='", "x", gpx.MaxToken, "256 KiB"},
+		{"a name", head + `<wpt lat="1" lon="1"><name>`, "x", gpx.MaxToken, "256 KiB"},
+		{"CDATA", head + `<wpt lat="1" lon="1"><name><![CDATA[`, "x", gpx.MaxToken, "256 KiB"},
+		{"depth", head + "<extensions>", "<a>", 3*gpx.MaxDepth + 1000, "elements within each other"},
+		{"depth in a name", head + `<wpt lat="1" lon="1"><name>`, "<a>", 3*gpx.MaxDepth + 1000, "elements within each other"},
 	} {
 		r := &endless{text: c.text}
 		_, err := gpx.Read(io.MultiReader(strings.NewReader(c.first), r))
@@ -69,7 +69,7 @@ func TestAnEndlessFileOfShortTokens(t *testing.T) {
 	r := &endless{text: " <x>" + strings.Repeat("x", 200_000) + "</x>"}
 	_, err := gpx.Read(io.MultiReader(strings.NewReader(head), r))
 	refusedBriefly(t, "elements", err, "64 MiB")
-	if r.read > gpx.MostBytes+1<<16 {
+	if r.read > gpx.MaxBytes+1<<16 {
 		t.Errorf("%d bytes read", r.read)
 	}
 }
@@ -77,7 +77,7 @@ func TestAnEndlessFileOfShortTokens(t *testing.T) {
 func TestHostileFiles(t *testing.T) {
 	point := func(lat string) string { return head + `<wpt lat="` + lat + `" lon="1"/></gpx>` }
 	laughs := `<!DOCTYPE gpx [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;&a;">]>`
-	long := strings.Repeat("x", gpx.MostToken/2)
+	long := strings.Repeat("x", gpx.MaxToken/2)
 	for name, text := range map[string]string{
 		"empty": "", "one NUL": "\x00", "a mark only": "\ufeff", "UTF-16": "\xff\xfe<\x00g\x00", "not UTF-8": head + "<wpt lat='1' lon='1'><name>\xff</name></wpt></gpx>",
 		"a NUL within": head + "<metadata><name>a\x00</name></metadata></gpx>",

@@ -23,6 +23,7 @@ type (
 		Metadata *metadataElement `xml:"metadata"`
 		Points   []pointElement   `xml:"wpt"`
 		Routes   []routeElement   `xml:"rte"`
+		Tracks   []trackElement   `xml:"trk"`
 	}
 	metadataElement struct {
 		Name string `xml:"name,omitempty"`
@@ -32,6 +33,13 @@ type (
 		Name        string         `xml:"name,omitempty"`
 		Description string         `xml:"desc,omitempty"`
 		Points      []pointElement `xml:"rtept"`
+	}
+	trackElement struct {
+		Name     string           `xml:"name,omitempty"`
+		Segments []segmentElement `xml:"trkseg"`
+	}
+	segmentElement struct {
+		Points []pointElement `xml:"trkpt"`
 	}
 	pointElement struct {
 		Latitude    string `xml:"lat,attr"`
@@ -45,20 +53,25 @@ type (
 	}
 )
 
-// Write writes a document. An empty Creator is written as "lubberline", since the
-// schema wants one. Longitude 180° is written as −180, its place in the
-// schema, and characters that XML has no place for, such as most control
-// characters, as U+FFFD. Times in years beyond 0 to 9999 have no text in the schema:
-// they are refused with an [*Error], as is a nil document, and nothing is written.
-// Otherwise the error is the writer's, as it is.
+// Write writes a document as GPX 1.1. PassedOver and Warnings are not written.
+//
+// An empty Creator is written as "lubberline", since the schema wants one. Longitude 180° is
+// written as −180, its place in the schema. Characters that XML can't hold, such as most
+// control characters, are written as U+FFFD.
+//
+// If a time is in a year beyond 0 to 9999, which the schema can't write, or the document is
+// nil, Write returns an [*Error] and writes nothing. Other errors are the writer's own.
 func Write(w io.Writer, d *Document) error {
 	if d == nil {
 		return &Error{Err: errors.New("no document: want one, with no points if there are none")}
 	}
+	if w == nil {
+		return &Error{Err: errors.New("no writer: give an open file")}
+	}
 	if err := checkTimes(d); err != nil {
 		return err
 	}
-	file := fileElement{Version: "1.1", Creator: d.Creator, Space: Namespace}
+	file := fileElement{Version: "1.1", Creator: d.Creator, Space: namespace11}
 	if file.Creator == "" {
 		file.Creator = "lubberline"
 	}
@@ -68,6 +81,13 @@ func Write(w io.Writer, d *Document) error {
 	file.Points = elements(d.Waypoints)
 	for _, r := range d.Routes {
 		file.Routes = append(file.Routes, routeElement{r.Name, r.Description, elements(r.Points)})
+	}
+	for _, t := range d.Tracks {
+		track := trackElement{Name: t.Name}
+		for _, segment := range t.Segments {
+			track.Segments = append(track.Segments, segmentElement{elements(segment)})
+		}
+		file.Tracks = append(file.Tracks, track)
 	}
 	var b bytes.Buffer
 	b.WriteString(xml.Header)
@@ -107,6 +127,9 @@ func checkTimes(d *Document) error {
 	all := [][]Point{d.Waypoints}
 	for _, r := range d.Routes {
 		all = append(all, r.Points)
+	}
+	for _, t := range d.Tracks {
+		all = append(all, t.Segments...)
 	}
 	for _, p := range slices.Concat(all...) {
 		if !writable(p.Time) {

@@ -16,6 +16,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course/gpx"
 )
 
@@ -26,7 +27,7 @@ func written(t rapid.TB, d *gpx.Document) *gpx.Document {
 	if err := gpx.Write(&b, d); err != nil {
 		t.Fatal(err)
 	}
-	again, err := gpx.Read(&b)
+	again, err := gpx.ReadWithTracks(&b)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -70,6 +71,13 @@ func TestWhatIsWrittenReadsBackTheSame(t *testing.T) {
 		d := &gpx.Document{Creator: anyText().Draw(t, "creator"), Name: anyText().Draw(t, "name"), Time: anyTime().Draw(t, "time"), Waypoints: points.Draw(t, "waypoints")}
 		for range rapid.IntRange(0, 3).Draw(t, "routes") {
 			d.Routes = append(d.Routes, gpx.Route{Name: anyText().Draw(t, "route"), Description: anyText().Draw(t, "description"), Points: points.Draw(t, "points")})
+		}
+		for range rapid.IntRange(0, 2).Draw(t, "tracks") {
+			track := gpx.Track{Name: anyText().Draw(t, "track")}
+			for range rapid.IntRange(0, 2).Draw(t, "segments") {
+				track.Segments = append(track.Segments, points.Draw(t, "segment"))
+			}
+			d.Tracks = append(d.Tracks, track)
 		}
 		got := written(t, d)
 		if d.Creator == "" {
@@ -127,7 +135,10 @@ func TestCharactersThatXMLCanNotHoldAreReplaced(t *testing.T) {
 
 // order is that of the schema, for the elements that are written.
 var order = map[string][]string{
-	"gpx":      {"metadata", "wpt", "rte"},
+	"gpx":      {"metadata", "wpt", "rte", "trk"},
+	"trk":      {"name", "trkseg"},
+	"trkseg":   {"trkpt"},
+	"trkpt":    {"time", "name", "cmt", "desc", "sym", "type"},
 	"metadata": {"name", "time"},
 	"wpt":      {"time", "name", "cmt", "desc", "sym", "type"},
 	"rtept":    {"time", "name", "cmt", "desc", "sym", "type"},
@@ -136,7 +147,7 @@ var order = map[string][]string{
 
 func TestElementsAreWrittenInTheOrderOfTheSchema(t *testing.T) {
 	point := gpx.Point{Position: at("47", "-19"), Name: "a", Comment: "b", Description: "c", Symbol: "d", Type: "e", Time: time.Date(2026, time.July, 2, 8, 0, 0, 0, time.FixedZone("", 7200))}
-	d := &gpx.Document{Creator: `by "hand"`, Name: "f", Time: point.Time, Waypoints: []gpx.Point{point, point}, Routes: []gpx.Route{{Name: "g", Description: "h", Points: []gpx.Point{point, point}}}}
+	d := &gpx.Document{Creator: `by "hand"`, Name: "f", Time: point.Time, Waypoints: []gpx.Point{point, point}, Routes: []gpx.Route{{Name: "g", Description: "h", Points: []gpx.Point{point, point}}}, Tracks: []gpx.Track{{Name: "i", Segments: [][]gpx.Point{{point}}}}}
 	var b bytes.Buffer
 	if err := gpx.Write(&b, d); err != nil {
 		t.Fatal(err)
@@ -144,7 +155,7 @@ func TestElementsAreWrittenInTheOrderOfTheSchema(t *testing.T) {
 	if !strings.HasPrefix(b.String(), xml.Header+"<gpx version=\"1.1\" creator=\"by &#34;hand&#34;\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n") || !strings.HasSuffix(b.String(), "</gpx>\n") {
 		t.Error(b.String())
 	}
-	if strings.Count(b.String(), "<time>2026-07-02T06:00:00Z</time>") != 5 {
+	if strings.Count(b.String(), "<time>2026-07-02T06:00:00Z</time>") != 6 {
 		t.Errorf("times are not in UTC:\n%s", b.String())
 	}
 	type open struct {
@@ -206,6 +217,7 @@ func TestTimesOutsideTheSchemaAreNotWritten(t *testing.T) {
 			"of the document":    {Time: bad},
 			`of point "Orlesk"`:  {Waypoints: []gpx.Point{{}, {Name: "Orlesk", Time: bad}}},
 			`of point "Braddle"`: {Waypoints: []gpx.Point{{}}, Routes: []gpx.Route{{}, {Points: []gpx.Point{{Name: "Braddle", Time: bad}}}}},
+			`of point "Quay"`:    {Tracks: []gpx.Track{{Segments: [][]gpx.Point{{}, {{Name: "Quay", Time: bad}}}}}},
 		} {
 			var b bytes.Buffer
 			err := gpx.Write(&b, d)
@@ -242,6 +254,8 @@ func TestDocumentsAsJSONLoseNothing(t *testing.T) {
 		Creator: "by hand", Name: "Orlesk", Time: time1,
 		Waypoints: []gpx.Point{{Position: at("47.05", "-19.1"), Name: "Orlesk Head", Comment: "light", Description: "white", Symbol: "Light", Type: "mark", Time: time1}, {}},
 		Routes:    []gpx.Route{{Name: "Out", Description: "a day", Points: []gpx.Point{{Position: at("47", "180")}}}, {}},
+		Tracks:    []gpx.Track{{Name: "Back", Segments: [][]gpx.Point{{{Position: at("47", "1"), Time: time1}}}}}, PassedOver: map[string]int{"ele": 2},
+		Warnings: []working.Warning{{Kind: gpx.TimeWithoutZone, Message: "a time has no zone"}},
 	}
 	for _, d := range []gpx.Document{d, {}} {
 		data, err := json.Marshal(d)

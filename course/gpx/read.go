@@ -1,0 +1,276 @@
+package gpx
+
+import (
+	"bufio"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"lubberline.example/angle/working"
+)
+
+// Limits of what is read, far beyond any file of waypoints and routes.
+const (
+	maxPoints = 1_000_000 // in a file, and as many routes, tracks and segments
+	maxBytes  = 64 << 20  // of a file
+	maxToken  = 256 << 10 // bytes of a tag, a text between tags or a comment
+	maxDepth  = 250_000   // of elements within elements
+)
+
+// Read reads the waypoints and routes of a file of GPX 1.1 or 1.0. The elements may be in
+// the namespace of either version or in none. Tracks are counted in
+// [Document.PassedOver]; to read them use [ReadWithTracks].
+//
+// If the file is not well-formed XML, or not GPX, or has a position or a time that does not exist,
+// Read returns an [*Error]. So it does for a file with two documents, for entities that a
+// file declares, for more than 64 MiB, a million points, routes or tracks, 256 KiB in one tag or text, or
+// 250,000 elements within each other.
+func Read(r io.Reader) (*Document, error) { return read(r, false) }
+
+// ReadWithTracks reads a file as [Read] does, and its tracks too: positions with their
+// times. Their points count among the million.
+func ReadWithTracks(r io.Reader) (*Document, error) { return read(r, true) }
+
+func read(r io.Reader, tracks bool) (*Document, error) {
+	if r == nil {
+		return nil, &Error{Err: errors.New("no reader: give an open file")}
+	}
+	bounded := &boundedReader{Reader: bufio.NewReader(r)}
+	d := &reader{xml: xml.NewDecoder(bounded), bounded: bounded, tracks: tracks, doc: &Document{}}
+	d.xml.CharsetReader = func(charset string, _ io.Reader) (io.Reader, error) {
+		return nil, fmt.Errorf("encoding %.60q: want UTF-8", charset)
+	}
+	start, err := d.outside()
+	if errors.Is(err, io.EOF) {
+		err = errNotGPX
+	}
+	if err != nil {
+		return nil, d.fault("", err)
+	}
+	if err := d.document(start); err != nil {
+		return nil, err
+	}
+	next, err := d.outside()
+	switch {
+	case errors.Is(err, io.EOF):
+		d.warn()
+		return d.doc, nil
+	case err == nil:
+		err = errors.New("a second document follows the first: want one in a file")
+	}
+	return nil, d.fault(next.Name.Local, err)
+}
+
+var (
+	errNotGPX = errors.New("no element gpx: this is not a GPX file")
+	errText   = errors.New("text outside the element gpx: the file is damaged, or not a GPX file")
+)
+
+// outside returns the next element outside the document. Only blanks, comments and
+// declarations may stand before it, and a byte-order mark.
+func (d *reader) outside() (xml.StartElement, error) {
+	for {
+		token, err := d.token()
+		if err != nil {
+			return xml.StartElement{}, err
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			return token, nil
+		case xml.CharData:
+			if strings.TrimSpace(strings.TrimPrefix(string(token), "\ufeff")) != "" {
+				if d.space == nil {
+					return xml.StartElement{}, errNotGPX
+				}
+				return xml.StartElement{}, errText
+			}
+		}
+	}
+}
+
+// reader keeps the place in the file.
+type reader struct {
+	xml     *xml.Decoder
+	bounded *boundedReader
+	doc     *Document
+	space   *string // the namespace of the document, once known
+	tracks  bool    // whether they are wanted
+	depth   int
+	points  int
+	groups  int // routes, tracks and segments
+
+	withoutZone, repeated occurrences
+}
+
+// occurrences are how often something was found, and where first.
+type occurrences struct {
+	count, line int
+	element     string
+}
+
+func (d *reader) note(o *occurrences, element string) {
+	if o.count++; o.count == 1 {
+		o.line, _ = d.xml.InputPos()
+		o.element = element
+	}
+}
+
+// warn adds one warning of each kind to the document.
+func (d *reader) warn() {
+	for _, w := range []struct {
+		found     occurrences
+		kind      working.WarningKind
+		one, many string
+	}{
+		{d.withoutZone, TimeWithoutZone, "a time has no zone (line %d, element %s): it was read as UTC", "%d times have no zone (the first on line %d, element %s): they were read as UTC"},
+		{d.repeated, RepeatedElement, "an element is given twice (line %d, %s): the first was kept", "%d elements are given twice (the first on line %d, %s): of each, the first was kept"},
+	} {
+		switch w.found.count {
+		case 0:
+		case 1:
+			d.doc.Warnings = append(d.doc.Warnings, working.Warning{Kind: w.kind, Message: fmt.Sprintf(w.one, w.found.line, w.found.element)})
+		default:
+			d.doc.Warnings = append(d.doc.Warnings, working.Warning{Kind: w.kind, Message: fmt.Sprintf(w.many, w.found.count, w.found.line, w.found.element)})
+		}
+	}
+}
+
+// token reads what comes next in the file.
+func (d *reader) token() (xml.Token, error) {
+	d.bounded.token = 0
+	token, err := d.xml.Token()
+	switch token := token.(type) {
+	case xml.StartElement:
+		if d.depth++; d.depth > maxDepth {
+			return nil, fmt.Errorf("more than %d elements within each other", maxDepth)
+		}
+		if name := doubled(token.Attr); name != "" {
+			return nil, fmt.Errorf("element %.60s has the attribute %.60s twice", token.Name.Local, name)
+		}
+	case xml.EndElement:
+		d.depth--
+	}
+	return token, err
+}
+
+// doubled is the name of an attribute that is given twice, or empty. XML allows none; the
+// decoder does not check.
+func doubled(attributes []xml.Attr) string {
+	if len(attributes) <= 8 {
+		for i, a := range attributes {
+			for _, b := range attributes[:i] {
+				if a.Name == b.Name {
+					return a.Name.Local
+				}
+			}
+		}
+		return ""
+	}
+	seen := make(map[xml.Name]bool, len(attributes))
+	for _, a := range attributes {
+		if seen[a.Name] {
+			return a.Name.Local
+		}
+		seen[a.Name] = true
+	}
+	return ""
+}
+
+// skip passes over the rest of the present element and calls a function for each
+// element within it; the function may be nil.
+func (d *reader) skip(each func(xml.StartElement)) error {
+	for outside := d.depth - 1; d.depth > outside; {
+		token, err := d.token()
+		if err != nil {
+			return err
+		}
+		if start, is := token.(xml.StartElement); is && each != nil {
+			each(start)
+		}
+	}
+	return nil
+}
+
+// A boundedReader counts what the decoder reads. The decoder reads a ByteReader byte
+// by byte, and no further than the token at hand.
+type boundedReader struct {
+	*bufio.Reader
+	all, token int
+}
+
+// ReadByte reads a byte, unless there are too many.
+func (b *boundedReader) ReadByte() (byte, error) {
+	if b.all++; b.all > maxBytes {
+		return 0, fmt.Errorf("more than %d MiB: want a smaller file", maxBytes>>20)
+	}
+	if b.token++; b.token > maxToken {
+		return 0, fmt.Errorf("more than %d KiB in one tag, text or comment", maxToken>>10)
+	}
+	return b.Reader.ReadByte()
+}
+
+func (d *reader) fault(element string, err error) error {
+	line, column := d.xml.InputPos()
+	return &Error{line, column, element, err}
+}
+
+func attribute(start xml.StartElement, name string) (string, bool) {
+	for _, a := range start.Attr {
+		if a.Name.Local == name && a.Name.Space == "" {
+			return a.Value, true
+		}
+	}
+	return "", false
+}
+
+// text reads an element that holds text only; elements within it are passed over. If
+// there is a text already, it stays.
+func (d *reader) text(element string, to *string) error {
+	var b strings.Builder
+	for outside := d.depth - 1; d.depth > outside; {
+		inside := d.depth == outside+1
+		token, err := d.token()
+		if err != nil {
+			return err
+		}
+		if text, is := token.(xml.CharData); is && inside {
+			b.Write(text)
+		}
+	}
+	text := strings.TrimSpace(b.String())
+	switch {
+	case *to == "":
+		*to = text
+	case text != "":
+		d.note(&d.repeated, element)
+	}
+	return nil
+}
+
+func (d *reader) time(to *time.Time) error {
+	var text string
+	if err := d.text("time", &text); err != nil {
+		return err
+	}
+	if text == "" {
+		return nil
+	}
+	t, err := time.Parse(time.RFC3339, text)
+	if err != nil { // the schema's times are UTC
+		if t, err = time.Parse("2006-01-02T15:04:05", text); err == nil {
+			d.note(&d.withoutZone, "time")
+		}
+	}
+	if err != nil || !writable(t) {
+		return fmt.Errorf("%.60q: want a date and time such as 2026-07-02T06:00:00Z", text)
+	}
+	if !to.IsZero() {
+		d.note(&d.repeated, "time")
+		return nil
+	}
+	*to = t.UTC()
+	return nil
+}
