@@ -32,7 +32,7 @@ var (
 type napierColumn struct {
 	svgSheet
 	data       *plotData
-	id         string
+	class      string
 	from, to   int     // headings at the ends
 	limit      float64 // deviation at the sides
 	axis       float64 // x of the axis on the sheet
@@ -82,11 +82,11 @@ func (d Diagram) WriteNapier(w io.Writer) error {
 }
 
 // napierColumn draws one column.
-func (s svgSheet) napierColumn(p *plotData, id string, from, to int, limit, axis float64) {
+func (s svgSheet) napierColumn(p *plotData, class string, from, to int, limit, axis float64) {
 	k := napierHeight / float64(to-from+2*napierOver)
 	beyond := int(limit/2) + 1
 	c := &napierColumn{
-		svgSheet: s, data: p, id: id, from: from, to: to, limit: limit, axis: axis, perDeg: k,
+		svgSheet: s, data: p, class: class, from: from, to: to, limit: limit, axis: axis, perDeg: k,
 		low: k * float64(from-napierOver), high: k * float64(to+napierOver), half: k * limit * sin60,
 		firstPoint: from - napierOver - beyond, lastPoint: to + napierOver + beyond,
 	}
@@ -100,7 +100,7 @@ func (s svgSheet) napierColumn(p *plotData, id string, from, to int, limit, axis
 
 // lines draws both families and the frame.
 func (c *napierColumn) lines() {
-	c.Clip(c.id, c.box(), func() {
+	c.Clip(c.class, c.box(), func() {
 		rise := c.half * tan30
 		first := c.firstPoint - c.firstPoint%napierEvery
 		for h := first; h <= c.lastPoint; h += napierEvery {
@@ -204,7 +204,7 @@ func (c *napierColumn) crossed(at, side float64) int {
 func (c *napierColumn) curve() {
 	roomy := c.box()
 	roomy.Left, roomy.Right = roomy.Left-0.3, roomy.Right+0.3
-	c.Clip(c.id+"-curve", roomy, func() {
+	c.Clip(c.class+"-curve", roomy, func() {
 		var line []drawing.Spot
 		for h := c.firstPoint; h <= c.lastPoint; h++ {
 			line = append(line, napierPlace(float64(h), c.data.at(h).east, c.perDeg))

@@ -201,7 +201,7 @@ func TestTheRangeArcIsACircleAboutTheMark(t *testing.T) {
 		middle[0] += p[0] / 4
 		middle[1] += p[1] / 4
 	}
-	overview := svg[:strings.Index(svg, `id="close"`)]
+	overview := svg[:strings.Index(svg, `class="close"`)]
 	arc := plPoints(overview, "line-2")
 	if len(arc) < 30 {
 		t.Fatalf("an arc of %d points", len(arc))

@@ -18,7 +18,7 @@
 //
 // Lengths are millimetres, x to the right and y down from the upper left corner, and are
 // written rounded to a hundredth of one, so that the last digits of a machine's arithmetic
-// do not show. Texts are taken as plain text: nothing in one can leave its element. Styles,
-// fonts, classes and ids are written as they are, and are to come from the program alone.
+// do not show. A drawing has no ids, so that several may stand on one HTML page. Texts are taken as plain text: nothing in one can leave its element. Styles,
+// fonts and classes are written as they are, and are to come from the program alone.
 // A figure that is not finite is written as it is too, and no viewer draws it.
 package drawing

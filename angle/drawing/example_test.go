@@ -23,6 +23,7 @@ func Example() {
 	// <svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" viewBox="0 0 210 297" font-family="sans-serif" font-size="2.7">
 	// <title>Orlesk Bay</title>
 	// <desc>A beacon and its name.</desc>
+	// <style>@page{size:210mm 297mm;margin:0}@media print{svg:root{height:296.5mm}}</style>
 	// <rect width="210" height="297" fill="white"/>
 	// <polygon class="mark" fill="black" points="60.00,78.80 61.20,80.00 60.00,81.20 58.80,80.00"/>
 	// <text x="62.20" y="80.80" font-style="italic">Minnow Ledge beacon</text>

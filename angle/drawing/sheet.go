@@ -24,11 +24,19 @@ const (
 // A4 is a sheet of A4 upright.
 func A4() Format { return Format{Width: 210, Height: 297, Letters: A4Letters} }
 
+// fullPage is from where on a sheet does not fit between the margins of a page, mm.
+const fullPage = 250.0
+
 // A Sheet is a drawing that is being made. Make one with [New].
 type Sheet struct{ drawn bytes.Buffer }
 
 // New begins a white sheet. The title is its name, which a viewer may show on a tab; the
 // description says in words what it shows. Neither is drawn.
+//
+// A sheet with a side of 250 mm or more is a full page. It sets the page it is printed
+// on, its own size without margins, so that a browser prints the file on one sheet of
+// paper. That is a style element. A style holds for a whole HTML page: take it out of a
+// drawing that you write into one by hand. WritePage of package working does so itself.
 func New(f Format, title, description string) *Sheet {
 	if f.Font == "" {
 		f.Font = "sans-serif"
@@ -38,6 +46,10 @@ func New(f Format, title, description string) *Sheet {
 	s.Put(`<svg xmlns="http://www.w3.org/2000/svg" width="%gmm" height="%gmm" viewBox="0 0 %g %g" font-family="%s" font-size="%.1f">`, width, height, width, height, f.Font, f.Letters)
 	s.Put(`<title>%s</title>`, escaped(title))
 	s.Put(`<desc>%s</desc>`, escaped(description))
+	if max(width, height) >= fullPage {
+		// A hair less than the page: viewers round, and would begin a second, empty sheet.
+		s.Put(`<style>@page{size:%gmm %gmm;margin:0}@media print{svg:root{height:%gmm}}</style>`, width, height, height-0.5)
+	}
 	s.Put(`<rect width="%g" height="%g" fill="white"/>`, width, height)
 	return s
 }
@@ -106,11 +118,14 @@ func (s *Sheet) Rectangle(b Box, style string) {
 	s.Put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" %s/>`, b.Left, b.Top, b.Right-b.Left, b.Bottom-b.Top, style)
 }
 
-// Clip draws what inside draws, of which only what lies in the box is seen. An id stands
-// once on a sheet.
-func (s *Sheet) Clip(id string, b Box, inside func()) {
-	s.Put(`<clipPath id="%s"><rect x="%.2f" y="%.2f" width="%.2f" height="%.2f"/></clipPath>`, id, b.Left, b.Top, b.Right-b.Left, b.Bottom-b.Top)
-	s.Put(`<g clip-path="url(#%s)">`, id)
+// Clip draws what inside draws, of which only the part in the box is seen. The class
+// names it. It is an svg element within the drawing, which has no id: any number of
+// drawings may stand on one page. Its size is a style too, so that no rule of the page
+// for svg elements changes it.
+func (s *Sheet) Clip(class string, b Box, inside func()) {
+	width, height := b.Right-b.Left, b.Bottom-b.Top
+	s.Put(`<svg class="%s" x="%.2f" y="%.2f" width="%.2f" height="%.2f" viewBox="%.2f %.2f %.2f %.2f" style="width:%.2fpx;height:%.2fpx;overflow:hidden">`,
+		class, b.Left, b.Top, width, height, b.Left, b.Top, width, height, width, height)
 	inside()
-	s.Put(`</g>`)
+	s.Put(`</svg>`)
 }

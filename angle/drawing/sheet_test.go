@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"math"
 	"strings"
@@ -53,10 +54,9 @@ func TestElements(t *testing.T) {
 		"text":      {func(s *drawing.Sheet) { s.Text(a, "", "a b") }, `<text x="1.00" y="2.35">a b</text>`},
 		"styled":    {func(s *drawing.Sheet) { s.Text(a, `font-weight="bold"`, "a") }, `<text x="1.00" y="2.35" font-weight="bold">a</text>`},
 		"put":       {func(s *drawing.Sheet) { s.Put(`<circle r="%.2f" id="%s-%d"/>`, -0.004, "c", 3) }, `<circle r="0.00" id="c-3"/>`},
-		"clip": {func(s *drawing.Sheet) { s.Clip("panel", box, func() { s.Line(a, a, `stroke="black"`) }) }, `<clipPath id="panel"><rect x="10.00" y="20.00" width="30.50" height="40.00"/></clipPath>
-<g clip-path="url(#panel)">
+		"clip": {func(s *drawing.Sheet) { s.Clip("panel", box, func() { s.Line(a, a, `stroke="black"`) }) }, `<svg class="panel" x="10.00" y="20.00" width="30.50" height="40.00" viewBox="10.00 20.00 30.50 40.00" style="width:30.50px;height:40.00px;overflow:hidden">
 <line x1="1.00" y1="2.35" x2="1.00" y2="2.35" stroke="black"/>
-</g>`},
+</svg>`},
 	} {
 		s := blank()
 		test.draw(s)
@@ -79,6 +79,31 @@ func TestASheetBeginsWithItsFormat(t *testing.T) {
 `
 	if b.String() != want {
 		t.Errorf("%s\nwant\n%s", b.String(), want)
+	}
+}
+
+// A full page sets its page, so that it prints on one sheet and its foot, where the
+// caution stands, not on a second.
+func TestFullPageSetsItsPage(t *testing.T) {
+	for _, f := range []drawing.Format{drawing.A4(), {Width: 297, Height: 210, Letters: 3}} {
+		var b bytes.Buffer
+		if _, err := drawing.New(f, "", "").WriteTo(&b); err != nil {
+			t.Fatal(err)
+		}
+		want := fmt.Sprintf("<style>@page{size:%gmm %gmm;margin:0}@media print{svg:root{height:%gmm}}</style>", f.Width, f.Height, f.Height-0.5)
+		if strings.Count(b.String(), want) != 1 {
+			t.Errorf("no %s in\n%s", want, &b)
+		}
+	}
+}
+
+// Two drawings on one page must not share an id: the second would be cut off by the
+// first one's box.
+func TestDrawingHasNoIDs(t *testing.T) {
+	s := blank()
+	s.Clip("panel", drawing.Box{Left: 10, Top: 20, Right: 30, Bottom: 40}, func() { s.Text(drawing.At(1, 1), "", "a") })
+	if got := written(t, s); strings.Contains(got, " id=") || strings.Contains(got, "url(") {
+		t.Error(got)
 	}
 }
 
@@ -136,7 +161,7 @@ func TestTextsStayInTheirElements(t *testing.T) {
 		if read.Title != want || read.Desc != want || len(read.Texts) != 1 || read.Texts[0] != want {
 			t.Fatalf("%q: read back as %+v", text, read)
 		}
-		if n, want := strings.Count(b.String(), "<"), strings.Count(`<svg><title></title><desc></desc><rect/><text></text></svg>`, "<"); n != want {
+		if n, want := strings.Count(b.String(), "<"), strings.Count(`<svg><title></title><desc></desc><style></style><rect/><text></text></svg>`, "<"); n != want {
 			t.Fatalf("%q: %d tags, want %d", text, n, want)
 		}
 	}

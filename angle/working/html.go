@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"html"
 	"io"
+	"regexp"
 	"strings"
 
 	"lubberline.example/angle/drawing"
@@ -65,11 +66,11 @@ func (h *htmlPage) part(n int, p Part) error {
 	if drawing.OneLine(p.FigureText) == "" {
 		return &PageError{Part: n, Reason: "the figure has no text that says what it shows"}
 	}
-	figure, err := svgElement(p.Figure)
+	h.figures++
+	figure, err := svgElement(p.Figure, fmt.Sprintf("figure-%d-", h.figures))
 	if err != nil {
 		return &PageError{Part: n, Reason: "the figure can't be shown", Err: err}
 	}
-	h.figures++
 	h.line(`<figure>`)
 	h.line(`<div role="img" aria-label="%s">`, p.FigureText)
 	h.line(`%s`, trusted(figure))
@@ -142,18 +143,22 @@ const (
 
 // svgElement is the svg element of a drawing, without what stands before and after
 // it. It must be well-formed, or the rest of the page would be read as a part of
-// it, and need nothing from elsewhere.
-func svgElement(figure string) (string, error) {
+// it, and need nothing from elsewhere. The prefix is set before its ids.
+func svgElement(figure, prefix string) (string, error) {
 	if len(figure) > mostFigure {
 		return "", fmt.Errorf("%d bytes: want at most %d MiB", len(figure), mostFigure>>20)
 	}
+	figure = sheetStyle.ReplaceAllLiteralString(figure, "")
 	d := xml.NewDecoder(strings.NewReader(figure))
 	var first, last int64
+	var element strings.Builder
+	written := int64(0) // up to where the figure stands in element
 	for depth := 0; ; {
 		at := d.InputOffset()
 		token, err := d.Token()
 		if errors.Is(err, io.EOF) && last > 0 {
-			return figure[first:last], nil
+			element.WriteString(figure[written:last])
+			return element.String(), nil
 		}
 		if err != nil {
 			return "", err
@@ -165,6 +170,12 @@ func svgElement(figure string) (string, error) {
 			}
 			if depth == 0 {
 				first = at
+				written = first
+			}
+			if hasID(t) {
+				element.WriteString(figure[written:at])
+				element.WriteString(withPrefix(figure[at:d.InputOffset()], prefix))
+				written = d.InputOffset()
 			}
 			if err := selfContained(t); err != nil {
 				return "", err
@@ -186,6 +197,46 @@ func svgElement(figure string) (string, error) {
 			}
 		}
 	}
+}
+
+// sheetStyle is the style by which a drawing of package drawing sets the page it is
+// printed on. On a page of HTML it would set that page's.
+var sheetStyle = regexp.MustCompile(`<style>@page\{size:[0-9.]+mm [0-9.]+mm;margin:0\}@media print\{svg:root\{height:[0-9.]+mm\}\}</style>\n?`)
+
+// What in a tag names ids: an id, a reference to one, and lists of them.
+var (
+	ownID       = regexp.MustCompile(`(?i)(\s(?:xml:)?id\s*=\s*["']\s*)`)
+	reference   = regexp.MustCompile(`(?i)(\shref\s*=\s*["']\s*#|:href\s*=\s*["']\s*#|url\(\s*(?:"|'|&quot;|&#34;|&apos;|&#39;)?#)`)
+	listOfIDs   = regexp.MustCompile(`(?i)\saria-[a-z]+\s*=\s*(?:"[^"]*"|'[^']*')`)
+	idListNames = regexp.MustCompile(`(?i)^\saria-(activedescendant|controls|describedby|details|errormessage|flowto|labelledby|owns)\s*=\s*`)
+)
+
+// hasID reports whether an attribute may be an id or name one.
+func hasID(e xml.StartElement) bool {
+	for _, a := range e.Attr {
+		if name := strings.ToLower(a.Name.Local); name == "id" || strings.HasPrefix(name, "aria-") || strings.Contains(a.Value, "#") {
+			return true
+		}
+	}
+	return false
+}
+
+// withPrefix sets a prefix before each id that a tag has or names.
+func withPrefix(tag, prefix string) string {
+	tag = ownID.ReplaceAllString(tag, "${1}"+prefix)
+	tag = reference.ReplaceAllString(tag, "${1}"+prefix)
+	return listOfIDs.ReplaceAllStringFunc(tag, func(attribute string) string {
+		name := idListNames.FindString(attribute)
+		if name == "" {
+			return attribute
+		}
+		quote := attribute[len(name):][:1]
+		ids := strings.Fields(strings.Trim(attribute[len(name):], quote))
+		for i := range ids {
+			ids[i] = prefix + ids[i]
+		}
+		return name + quote + strings.Join(ids, " ") + quote
+	})
 }
 
 // selfContained refuses an element that runs a script or refers to other files.

@@ -27,9 +27,10 @@ type Part struct {
 	Text    []string // paragraphs, plain text
 	Sheet   *Sheet   // the working; nil for none
 
-	// Figure is a drawing as SVG. It is written into the page as it is, so it must
-	// come from a source that is trusted, and its ids must not occur in another
-	// figure of the page.
+	// Figure is a drawing as SVG. It is written into the page nearly as it is, so it
+	// must come from a source that is trusted. Its ids get the figure's number before
+	// them, so that they are unique on the page, and the page style by which a drawing
+	// of package drawing prints on one sheet is taken out.
 	Figure string
 
 	// FigureText says in words what the figure shows, for those who can't see it.
@@ -147,7 +148,7 @@ th:last-child, td:last-child { padding-right: 0; }
 .name { font-weight: bold; }
 .warnings { padding-left: 0.8rem; border-left: 4px solid #111; list-style: none; }
 .caution { font-style: italic; color: #333; }
-figure svg { display: block; max-width: 100%; height: auto; margin: 0 auto; }
+figure div > svg { display: block; max-width: 100%; height: auto; margin: 0 auto; }
 figcaption { margin-top: 0.4rem; text-align: center; color: #333; }
 @media (max-width: 30rem) {
 main { padding: 0.8rem; }
@@ -168,6 +169,6 @@ thead { display: table-header-group; }
 .scroll { overflow: visible; }
 th, td { overflow-wrap: anywhere; }
 thead th, .value { overflow-wrap: break-word; }
-figure svg { max-height: 235mm; }
+figure div > svg { max-height: 235mm; }
 }
 `

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
 )
 
@@ -51,14 +52,14 @@ func marked(text string) working.Sheet {
 	return working.Sheet{Title: text, Steps: working.Steps{{What: text, Value: text, How: text}}, Warnings: []working.Warning{{Message: text}}, Caution: text}
 }
 
-const drawing = `<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="20mm" viewBox="0 0 40 20"><title>A line</title><line x1="2" y1="10" x2="38" y2="10" stroke="black"/></svg>`
+const aLine = `<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="20mm" viewBox="0 0 40 20"><title>A line</title><line x1="2" y1="10" x2="38" y2="10" stroke="black"/></svg>`
 
 func page() working.Page {
 	sheet := working.Sheet{Title: "Orlesk Head to Minnow Ledge", Steps: append(leg(), working.Step{How: "a remark"}), Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is old"}, {Message: "no deviation"}}, Caution: working.Caution}
 	short := working.Sheet{Steps: leg()[:1]}
 	return working.Page{Title: "Worked legs of the Quillon", Parts: []working.Part{
 		{Text: []string{"Two legs off the coast of Orlesk.", "All figures are invented."}},
-		{Heading: "The first leg", Text: []string{"From the chart to the compass."}, Sheet: &sheet, Figure: drawing + "\n", FigureText: "A line from west to east."},
+		{Heading: "The first leg", Text: []string{"From the chart to the compass."}, Sheet: &sheet, Figure: aLine + "\n", FigureText: "A line from west to east."},
 		{Heading: "The second leg", Sheet: &short},
 		{Sheet: &working.Sheet{Title: "No steps"}},
 		{},
@@ -182,7 +183,7 @@ func TestAPageNeedsNothingElse(t *testing.T) {
 func TestNoTextLeavesItsPlaceOnAPage(t *testing.T) {
 	build := func(text string) []*element {
 		sheet := marked(text)
-		return elements(t, written(t, working.Page{Title: text, Parts: []working.Part{{Heading: text, Text: []string{text}, Sheet: &sheet, Figure: drawing, FigureText: text + "."}}}))
+		return elements(t, written(t, working.Page{Title: text, Parts: []working.Part{{Heading: text, Text: []string{text}, Sheet: &sheet, Figure: aLine, FigureText: text + "."}}}))
 	}
 	plain := build("plain")
 	for _, text := range hostile {
@@ -229,12 +230,12 @@ func TestPagesThatAreRefused(t *testing.T) {
 		"language":      {working.Page{Language: `en" x="`}, 0, "no tag"},
 		"one letter":    {working.Page{Language: "e"}, 0, "no tag"},
 		"ends in -":     {working.Page{Language: "en-"}, 0, "no tag"},
-		"no text":       {with(drawing, " \n"), 2, "no text"},
+		"no text":       {with(aLine, " \n"), 2, "no text"},
 		"no svg":        {with("<p>x</p>", "text"), 2, "want one svg element, got <p>"},
 		"only text":     {with("x", "text"), 2, "can't be shown"},
 		"only comment":  {with("<!-- x -->", "text"), 2, "can't be shown"},
-		"two":           {with(drawing+drawing, "text"), 2, "want one svg element"},
-		"text after":    {with(drawing+"x", "text"), 2, "outside"},
+		"two":           {with(aLine+aLine, "text"), 2, "want one svg element"},
+		"text after":    {with(aLine+"x", "text"), 2, "outside"},
 		"not closed":    {with("<svg><g></svg>", "text"), 2, "can't be shown"},
 		"cut":           {with("<svg><g>", "text"), 2, "can't be shown"},
 		"script":        {svg("<script>x</script>"), 2, "<script>"},
@@ -264,7 +265,7 @@ func TestPagesThatAreRefused(t *testing.T) {
 		}
 	}
 	// What stands before the drawing in a file of its own is no part of it.
-	if text := written(t, with("<?xml version=\"1.0\"?>\n<!DOCTYPE svg>\n"+drawing, "text")); strings.Contains(text, "<?xml") || strings.Count(text, "<!DOCTYPE") != 1 {
+	if text := written(t, with("<?xml version=\"1.0\"?>\n<!DOCTYPE svg>\n"+aLine, "text")); strings.Contains(text, "<?xml") || strings.Count(text, "<!DOCTYPE") != 1 {
 		t.Error("the head of the drawing's file is on the page")
 	}
 }
@@ -280,5 +281,49 @@ func TestAWritersErrorComesBack(t *testing.T) {
 	f := &failing{}
 	if err := working.WritePage(f, page()); err != errFull || f.calls != 1 {
 		t.Errorf("%v after %d calls", err, f.calls)
+	}
+}
+
+// Figures keep to their own ids, whatever other figures and the page itself have: the
+// second of two drawings was cut off by the box of the first.
+func TestFiguresKeepTheirIDsApart(t *testing.T) {
+	figure := `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" aria-labelledby="part-1 table-1">` +
+		`<title id='part-1'>id="x" url(#x)</title><clipPath id = "table-1"><rect width="1" height="1"/></clipPath>` +
+		`<g clip-path="url(#table-1)" style="mask:url(#table-1)"><use xlink:href="#part-1"/><use href='#part-1'/></g></svg>`
+	var b bytes.Buffer
+	part := working.Part{Heading: "A", Sheet: &working.Sheet{Steps: working.Steps{{What: "a"}}}, Figure: figure, FigureText: "A square."}
+	if err := working.WritePage(&b, working.Page{Parts: []working.Part{part, part}}); err != nil {
+		t.Fatal(err)
+	}
+	ids := map[string]bool{}
+	for _, e := range elements(t, b.String()) {
+		if id, has := e.attr["id"]; has {
+			if ids[id] {
+				t.Errorf("id %s stands twice", id)
+			}
+			ids[id] = true
+		}
+	}
+	for _, want := range []string{
+		`<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" aria-labelledby="figure-2-part-1 figure-2-table-1"><title id='figure-2-part-1'>id="x" url(#x)</title><clipPath id = "figure-2-table-1"><rect width="1" height="1"/></clipPath>`,
+		`<g clip-path="url(#figure-2-table-1)" style="mask:url(#figure-2-table-1)"><use xlink:href="#figure-2-part-1"/><use href='#figure-2-part-1'/></g></svg>`,
+	} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("no %s in\n%s", want, &b)
+		}
+	}
+}
+
+// The style by which a drawing sets its own page would set that of the whole document.
+func TestAPageTakesNoPageStyleFromAFigure(t *testing.T) {
+	var drawn, b bytes.Buffer
+	if _, err := drawing.New(drawing.A4(), "Orlesk Bay", "Nothing.").WriteTo(&drawn); err != nil {
+		t.Fatal(err)
+	}
+	if err := working.WritePage(&b, working.Page{Parts: []working.Part{{Figure: drawn.String(), FigureText: "Nothing."}}}); err != nil {
+		t.Fatal(err)
+	}
+	if strings.Count(b.String(), "@page") != 1 || strings.Contains(b.String(), ":root") || !strings.Contains(b.String(), `<rect width="210"`) {
+		t.Errorf("%s", &b)
 	}
 }

@@ -34,9 +34,12 @@ func (s *sheet) draw(b *bytes.Buffer, e *wmm.Evaluator, date time.Time, lines []
 	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %.0f %.0f" width="%.0f" height="%.0f" font-family="serif" font-size="14">`+"\n", width, height, width, height)
 	fmt.Fprintf(b, `<title>Lines of equal variation, %s</title>`+"\n", date.Format("2 January 2006"))
 	fmt.Fprintf(b, `<rect width="%.0f" height="%.0f" fill="white"/>`+"\n", width, height)
-	fmt.Fprintf(b, `<clipPath id="frame"><rect x="%.1f" y="%.1f" width="%.1f" height="%.1f"/></clipPath>`+"\n", s.left, s.top, s.width, s.height)
 	s.graticule(b)
-	fmt.Fprintln(b, `<g clip-path="url(#frame)" fill="none" stroke="black" stroke-linejoin="round">`)
+	// An svg element of its own cuts the lines off at the frame without an id, which
+	// another drawing on the same HTML page might have too.
+	fmt.Fprintf(b, `<svg x="%.1f" y="%.1f" width="%.1f" height="%.1f" viewBox="%.1f %.1f %.1f %.1f" style="width:%.1fpx;height:%.1fpx;overflow:hidden">`+"\n",
+		s.left, s.top, s.width, s.height, s.left, s.top, s.width, s.height, s.width, s.height)
+	fmt.Fprintln(b, `<g fill="none" stroke="black" stroke-linejoin="round">`)
 	for _, i := range lines {
 		style := `stroke-width="1.3"`
 		switch {
@@ -49,7 +52,7 @@ func (s *sheet) draw(b *bytes.Buffer, e *wmm.Evaluator, date time.Time, lines []
 			fmt.Fprintf(b, `<path %s d="%s"/>`+"\n", style, s.path(line))
 		}
 	}
-	fmt.Fprintln(b, `</g>`)
+	fmt.Fprintln(b, `</g></svg>`)
 	for _, i := range lines {
 		for _, line := range i.Lines {
 			s.label(b, i.Name(), line)
