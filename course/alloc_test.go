@@ -20,8 +20,8 @@ var (
 // variation known or from a rose.
 func onBoard() (known, byRose course.With) {
 	card := quillon()
-	known = course.With{Variation: variation.MustParse("2°02′W ±0°15′"), Deviation: card, At: offOrlesk, On: day}
-	byRose = course.With{Variation: orleskRose(), Deviation: card, At: offOrlesk, On: day}
+	known = course.With{Variation: variation.MustParse("2°02′W ±0°15′"), Deviation: card, At: &offOrlesk, On: day}
+	byRose = course.With{Variation: orleskRose(), Deviation: card, At: &offOrlesk, On: day}
 	return known, byRose
 }
 

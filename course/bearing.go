@@ -78,8 +78,8 @@ func (b Bearing) Uncertainty() angle.Uncertainty {
 		return b.heading.Uncertainty()
 	}
 	u := b.heading.v.Uncertainty()
-	if _, stated := b.heading.with.Reading.Sigma(); stated {
-		u = u.Combined(b.heading.with.Reading)
+	if _, stated := b.heading.with.reading.Sigma(); stated {
+		u = u.Combined(b.heading.with.reading)
 	}
 	return u
 }
@@ -106,7 +106,7 @@ func (b Bearing) Conversion() (ofVariation, ofDeviation angle.Uncertainty) {
 		return b.heading.v.Uncertainty(), none
 	}
 	ofDeviation = b.heading.d.Uncertainty()
-	if reading := b.heading.with.Reading; b.from == givenRelative {
+	if reading := b.heading.with.reading; b.from == givenRelative {
 		if _, stated := reading.Sigma(); stated {
 			ofDeviation = ofDeviation.Combined(reading)
 		}

@@ -24,7 +24,7 @@ type Heading struct {
 	c    angle.Compass
 	v    variation.Variation
 	d    deviation.Deviation
-	with With
+	with sources
 	from given
 }
 
@@ -44,9 +44,9 @@ const (
 // them that of a compass heading which other magnetic headings share, and which
 // can't be steered.
 func FromTrue(t angle.True, w With) (Heading, error) {
-	h := Heading{t: t, with: w, from: givenTrue}
+	h := Heading{t: t, from: givenTrue}
 	var err error
-	if h.v, err = w.variation(); err != nil {
+	if h.with, h.v, err = w.look(); err != nil {
 		return Heading{}, err
 	}
 	h.m = h.v.Magnetic(t)
@@ -56,9 +56,9 @@ func FromTrue(t angle.True, w With) (Heading, error) {
 // FromMagnetic converts a magnetic course or heading to true and compass; see
 // [FromTrue].
 func FromMagnetic(m angle.Magnetic, w With) (Heading, error) {
-	h := Heading{m: m, with: w, from: givenMagnetic}
+	h := Heading{m: m, from: givenMagnetic}
 	var err error
-	if h.v, err = w.variation(); err != nil {
+	if h.with, h.v, err = w.look(); err != nil {
 		return Heading{}, err
 	}
 	h.t = h.v.True(m)
@@ -67,7 +67,7 @@ func FromMagnetic(m angle.Magnetic, w With) (Heading, error) {
 
 // steer finds the compass heading of the magnetic one.
 func (h Heading) steer() (Heading, error) {
-	source, err := h.with.deviation()
+	source, err := h.with.compass()
 	if err != nil {
 		return Heading{}, err
 	}
@@ -87,15 +87,16 @@ func (h Heading) steer() (Heading, error) {
 // FromCompass converts a compass course or heading to magnetic and true; see
 // [FromTrue].
 func FromCompass(c angle.Compass, w With) (Heading, error) {
-	h := Heading{c: c, with: w, from: givenCompass}
-	source, err := w.deviation()
+	h := Heading{c: c, from: givenCompass}
+	var err error
+	if h.with, h.v, err = w.look(); err != nil {
+		return Heading{}, err
+	}
+	source, err := h.with.compass()
 	if err != nil {
 		return Heading{}, err
 	}
 	if h.d, err = source.OnCompass(c); err != nil {
-		return Heading{}, err
-	}
-	if h.v, err = w.variation(); err != nil {
 		return Heading{}, err
 	}
 	h.m = h.d.Magnetic(c)
@@ -139,13 +140,13 @@ func (h Heading) String() string {
 // that swings out between its rows, or a heading that was never observed.
 func (h Heading) Warnings() []working.Warning {
 	var all []working.Warning
-	if h.with.Variation != nil {
-		if e, err := variation.Explain(h.with.Variation, h.with.At, h.with.On); err == nil {
+	if h.with.variation != nil {
+		if e, err := variation.Explain(h.with.variation, h.with.at, h.with.on); err == nil {
 			all = append(all, e.Warnings...)
 		}
 	}
-	if h.with.Deviation != nil {
-		if e, err := deviation.Explain(h.with.Deviation, h.c); err == nil {
+	if h.with.deviation != nil {
+		if e, err := deviation.Explain(h.with.deviation, h.c); err == nil {
 			all = append(all, e.Warnings...)
 		}
 	}
@@ -168,8 +169,8 @@ func (h Heading) Steer() angle.Compass { return h.c.Round(angle.Degree) }
 // or less.
 func (h Heading) Uncertainty() angle.Uncertainty {
 	u := h.CompassError().Uncertainty()
-	if _, stated := h.with.Reading.Sigma(); stated {
-		u = u.Combined(h.with.Reading)
+	if _, stated := h.with.reading.Sigma(); stated {
+		u = u.Combined(h.with.reading)
 	}
 	return u
 }

@@ -143,7 +143,7 @@ func (p placed) VariationAt(at angle.Position, on time.Time) (variation.Variatio
 func TestTheVariationIsThatOfThePlaceAndDate(t *testing.T) {
 	var at angle.Position
 	var on time.Time
-	w := course.With{Variation: placed{&at, &on}, Deviation: deviation.None(), At: offOrlesk, On: day}
+	w := course.With{Variation: placed{&at, &on}, Deviation: deviation.None(), At: &offOrlesk, On: day}
 	asked := func(name string, err error) {
 		if err != nil || at != offOrlesk || !on.Equal(day) {
 			t.Errorf("%s: asked for %v on %v: %v", name, at, on, err)

@@ -63,7 +63,7 @@ func (f changeable) VariationAt(angle.Position, time.Time) (variation.Variation,
 
 func TestASheetSaysThatItsSourceHasComeToSomethingElse(t *testing.T) {
 	w := known("4°W", "2°E")
-	w.Variation, w.At, w.On = changeable{new(int)}, offOrlesk, day
+	w.Variation, w.At, w.On = changeable{new(int)}, &offOrlesk, day
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), w))
 	step, _ := h.Working().Steps.Find("variation")
 	if step.Value != "1°00′E" || step.How != "its source no longer explains it: it has since come to 2°00′E" {

@@ -23,19 +23,13 @@ type With struct {
 	// compass taken to have none say so, with [deviation.None].
 	Deviation deviation.Source
 
-	// At is where the vessel is. A known variation and a single rose are the same
-	// everywhere and do without it. For any other source a zero At counts as left out,
-	// and is refused with a [*MissingSourceError], unless AtOrigin is set.
-	At angle.Position
+	// At is the vessel's position. A known variation and a single rose do not need it;
+	// see [variation.Source]. If nil, a source that needs it is refused with a
+	// [*MissingSourceError]. The position is copied: a later change has no effect.
+	At *angle.Position
 
-	// AtOrigin says that a zero At is meant: that the vessel is at 0° N 0° E. Where At
-	// is another place, or comes from somewhere that can't leave it out, it may always
-	// be set.
-	AtOrigin bool
-
-	// On is when. A known variation is the same always and does without it. For any
-	// other source a zero On counts as left out, and is refused with a
-	// [*MissingSourceError].
+	// On is the date. A known variation does not need it. If zero, a source that needs
+	// it is refused with a [*MissingSourceError].
 	On time.Time
 
 	// Reading is how well a compass is read, the vessel's or a hand-bearing one,
@@ -49,11 +43,26 @@ type With struct {
 // crossing that was given a nil pointer for its streams.
 type MissingSourceError = variation.MissingSourceError
 
-func (w *With) variation() (variation.Variation, error) {
-	if err := variation.Missing(w.Variation, w.At, w.AtOrigin, w.On); err != nil {
-		return variation.Variation{}, err
+// sources are what a heading keeps of a [With]: all but a pointer that others can write to.
+type sources struct {
+	variation variation.Source
+	deviation deviation.Source
+	at        angle.Position
+	on        time.Time
+	reading   angle.Uncertainty
+}
+
+// look returns what to keep, and the variation.
+func (w *With) look() (sources, variation.Variation, error) {
+	if err := variation.Missing(w.Variation, w.At, w.On); err != nil {
+		return sources{}, variation.Variation{}, err
 	}
-	return w.Variation.VariationAt(w.At, w.On)
+	kept := sources{variation: w.Variation, deviation: w.Deviation, on: w.On, reading: w.Reading}
+	if w.At != nil {
+		kept.at = *w.At
+	}
+	v, err := w.Variation.VariationAt(kept.at, w.On)
+	return kept, v, err
 }
 
 // MarshalJSON refuses, always, with an [*angle.NoJSONError]: the sources would be lost without
@@ -63,9 +72,9 @@ func (w With) MarshalJSON() ([]byte, error) {
 	return nil, &angle.NoJSONError{Type: "course.With", Keep: "what its sources were made from, and At, On and Reading"}
 }
 
-func (w *With) deviation() (deviation.Source, error) {
-	if w.Deviation == nil {
+func (s *sources) compass() (deviation.Source, error) {
+	if d, ok := s.deviation.(*deviation.Deviation); s.deviation == nil || ok && d == nil {
 		return nil, &MissingSourceError{What: "deviation"}
 	}
-	return w.Deviation, nil
+	return s.deviation, nil
 }

@@ -33,7 +33,7 @@ func TestAMissingSourceIsSaid(t *testing.T) {
 			"no source of variation: want a rose, a chart, a field model or a known variation; variation.East(0) where there is none"},
 		{"deviation", course.With{Variation: variation.East(0)}, []string{"deviation"},
 			"no source of deviation: want a table, a curve or a known deviation; deviation.None() for a compass that has none"},
-		{"both", course.With{At: offOrlesk, On: day}, []string{"variation", "deviation"}, ""},
+		{"both", course.With{At: &offOrlesk, On: day}, []string{"variation", "deviation"}, ""},
 	} {
 		for from, convert := range everyWay(c.with) {
 			h, err := convert()
@@ -72,9 +72,9 @@ func (silent) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 
 func TestTheErrorOfASourceIsPassedOn(t *testing.T) {
 	for name, w := range map[string]course.With{
-		"variation": {Variation: silent{}, Deviation: deviation.None(), At: offOrlesk, On: day},
+		"variation": {Variation: silent{}, Deviation: deviation.None(), At: &offOrlesk, On: day},
 		"deviation": {Variation: variation.East(0), Deviation: silent{}},
-		"both":      {Variation: silent{}, Deviation: silent{}, At: offOrlesk, On: day},
+		"both":      {Variation: silent{}, Deviation: silent{}, At: &offOrlesk, On: day},
 	} {
 		for from, convert := range everyWay(w) {
 			if h, err := convert(); !errors.Is(err, errSource) || h != (course.Heading{}) {
@@ -105,10 +105,10 @@ func TestADateLeftOutIsMissing(t *testing.T) {
 		"a known variation": {v, true}, "pointer to a variation": {&v, true}, "a rose": {rose, false}, "pointer to a rose": {&rose, false},
 		"a chart": {orleskChart(t), false}, "a source of one's own": {silent{}, false}, "a field model": {wmm.WMM2025(), false},
 	} {
-		for from, convert := range everyWay(course.With{Variation: c.source, Deviation: deviation.None(), At: offOrlesk}) { // On forgotten
+		for from, convert := range everyWay(course.With{Variation: c.source, Deviation: deviation.None(), At: &offOrlesk}) { // On forgotten
 			_, err := convert()
 			missing, is := errors.AsType[*course.MissingSourceError](err)
-			if is == c.always || is && (missing.What != "date" || err.Error() != "no date, on which the source of variation may depend: give it") {
+			if is == c.always || is && (missing.What != "date" || err.Error() != "no date: the variation depends on it; give the day of the passage") {
 				t.Errorf("%s, from %s: %v", name, from, err)
 			}
 		}
@@ -128,7 +128,7 @@ func TestWithHasNoJSON(t *testing.T) {
 func TestOutsideTheRosesOfAChartIsRefused(t *testing.T) {
 	chart := orleskChart(t)
 	chart.Method = variation.Blended
-	w := course.With{Variation: chart, Deviation: quillon(), On: day, At: angle.MustParsePosition("0°N 000°01′E")}
+	w := course.With{Variation: chart, Deviation: quillon(), On: day, At: new(angle.MustParsePosition("0°N 000°01′E"))}
 	for from, convert := range everyWay(w) {
 		_, err := convert()
 		if e, ok := errors.AsType[*variation.OutsideError](err); !ok || e.Nearest.Name != "Braddle rose" {
@@ -137,7 +137,51 @@ func TestOutsideTheRosesOfAChartIsRefused(t *testing.T) {
 	}
 }
 
-// A place left out is not taken for the one at 0° N 0° E, unless that is said.
+// constant is a caller's own source, the same everywhere and always.
+type constant struct{}
+
+func (constant) VariationAt(angle.Position, time.Time) (variation.Variation, error) {
+	return variation.West(4 * deg), nil
+}
+func (constant) VariationNeeds() (position, date bool) { return false, false }
+
+func TestOwnConstantNeedsNoPosition(t *testing.T) {
+	for _, source := range []variation.Source{constant{}, new(constant)} {
+		for from, convert := range everyWay(course.With{Variation: source, Deviation: deviation.None()}) {
+			if h, err := convert(); err != nil || h.Variation() != variation.West(4*deg) {
+				t.Errorf("from %s: %v, %v", from, h, err)
+			}
+		}
+	}
+}
+
+func TestNilPointerIsNoSource(t *testing.T) {
+	for what, w := range map[string]course.With{
+		"variation": {Variation: (*variation.Rose)(nil), Deviation: deviation.None(), On: day},
+		"deviation": {Variation: variation.East(0), Deviation: (*deviation.Deviation)(nil)},
+	} {
+		for from, convert := range everyWay(w) {
+			_, err := convert()
+			if e, ok := errors.AsType[*course.MissingSourceError](err); !ok || e.What != what {
+				t.Errorf("%s, from %s: %v", what, from, err)
+			}
+		}
+	}
+}
+
+// A caller who changes the position afterwards does not change the working.
+func TestHeadingKeepsItsPosition(t *testing.T) {
+	at, asked := offOrlesk, angle.Position{}
+	var on time.Time
+	h := given(t, "112T", course.With{Variation: placed{&asked, &on}, Deviation: deviation.None(), At: &at, On: day})
+	before := h.Working().String()
+	at = angle.Position{}
+	if after := h.Working().String(); after != before || asked != offOrlesk {
+		t.Errorf("asked at %v:\n%s", asked, after)
+	}
+}
+
+// A position left out is not taken for the one at 0° N 0° E.
 func TestAPlaceLeftOutIsNotGuessed(t *testing.T) {
 	var at angle.Position
 	var on time.Time
@@ -152,11 +196,11 @@ func TestAPlaceLeftOutIsNotGuessed(t *testing.T) {
 	} {
 		w := course.With{Variation: c.source, Deviation: deviation.None(), On: day} // At forgotten
 		said := w
-		said.AtOrigin = true
+		said.At = new(angle.Position)
 		for from, convert := range everyWay(w) {
 			_, err := convert()
 			missing, is := errors.AsType[*course.MissingSourceError](err)
-			if is == c.everywhere || is && (missing.What != "position" || err.Error() != "no position, on which the source of variation may depend: give it, or set AtOrigin if it is 0° N 0° E") {
+			if is == c.everywhere || is && (missing.What != "position" || err.Error() != "no position: the variation depends on it; give the vessel's position") {
 				t.Errorf("%s, from %s: %v", name, from, err)
 			}
 		}

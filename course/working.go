@@ -20,7 +20,7 @@ func (h Heading) Working() working.Sheet {
 	s := working.Sheet{Caution: working.Caution}
 	explained := h.explainVariation(&s)
 	dev := h.explainDeviation(&s)
-	table, ok := h.with.Deviation.(*deviation.Table)
+	table, ok := h.with.deviation.(*deviation.Table)
 	if ok && table.By() == deviation.ByCompass && h.from != givenCompass {
 		// The compass course on which it is looked up only comes of it.
 		dev = slices.Clone(dev) // the source may keep its own
@@ -104,7 +104,7 @@ func (b Bearing) Working() working.Sheet {
 	u, parts := b.Uncertainty(), h.uncertaintyParts()
 	if b.from == givenMagnetic {
 		parts = []string{"variation", "reading"}
-		if _, stated := h.with.Reading.Sigma(); !stated {
+		if _, stated := h.with.reading.Sigma(); !stated {
 			parts = parts[:1]
 		}
 	}
@@ -116,10 +116,10 @@ func (b Bearing) Working() working.Sheet {
 // the sheet.
 func (h Heading) explainVariation(s *working.Sheet) working.Steps {
 	last := working.EastWest("variation", "Variation", h.v.Angle(), "")
-	if h.with.Variation == nil { // the zero Heading
+	if h.with.variation == nil { // the zero Heading
 		return working.Steps{last}
 	}
-	e, err := variation.Explain(h.with.Variation, h.with.At, h.with.On)
+	e, err := variation.Explain(h.with.variation, h.with.at, h.with.on)
 	if err == nil && e.Variation != h.v {
 		err = fmt.Errorf("it has since come to %s", e.Variation)
 	}
@@ -134,10 +134,10 @@ func (h Heading) explainVariation(s *working.Sheet) working.Steps {
 // explainDeviation returns the deviation's own steps.
 func (h Heading) explainDeviation(s *working.Sheet) working.Steps {
 	last := working.EastWest("deviation", "Deviation", h.d.Angle(), "")
-	if h.with.Deviation == nil {
+	if h.with.deviation == nil {
 		return working.Steps{last}
 	}
-	e, err := deviation.Explain(h.with.Deviation, h.c)
+	e, err := deviation.Explain(h.with.deviation, h.c)
 	if err != nil {
 		last.How = "its source no longer explains it: " + err.Error()
 		return working.Steps{last}
@@ -216,7 +216,7 @@ func (h Heading) errorStep() working.Step {
 
 func (h Heading) uncertaintyParts() []string {
 	parts := []string{"variation", "deviation"}
-	if _, stated := h.with.Reading.Sigma(); stated {
+	if _, stated := h.with.reading.Sigma(); stated {
 		parts = append(parts, "reading")
 	}
 	return parts

@@ -75,12 +75,12 @@ func taken(h course.Heading, text string) course.Bearing {
 // sheetsOfHeadings are the sheets of headings that are kept, by their names.
 func sheetsOfHeadings(t *testing.T) map[string]working.Sheet {
 	with := func(v variation.Source) course.With {
-		return course.With{Variation: v, Deviation: unsure(), At: offOrlesk, On: day}
+		return course.With{Variation: v, Deviation: unsure(), At: &offOrlesk, On: day}
 	}
 	chart, blended := orleskChart(t), orleskChart(t)
 	blended.Method = variation.Blended
 	far := with(chart)
-	far.At = angle.MustParsePosition("47°N 022°W")
+	far.At = new(angle.MustParsePosition("47°N 022°W"))
 	sure := with(variation.MustParse("3°30′W ±0°30′"))
 	sure.Deviation = quillon()
 	read := sure
@@ -133,7 +133,7 @@ func sheetsOfHeadings(t *testing.T) map[string]working.Sheet {
 
 // sheetsOfBearings are the sheets of bearings that are kept, by their names.
 func sheetsOfBearings(t *testing.T) map[string]working.Sheet {
-	w := course.With{Variation: orleskRose(), Deviation: unsure(), At: offOrlesk, On: day}
+	w := course.With{Variation: orleskRose(), Deviation: unsure(), At: &offOrlesk, On: day}
 	plain := course.With{Variation: variation.MustParse("2°W"), Deviation: unsure()}
 	sure := course.With{Variation: variation.MustParse("3°30′W ±0°30′"), Deviation: quillon(), Reading: sigma(deg)}
 	unread := sure
@@ -265,7 +265,7 @@ func (bare) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 }
 
 func TestASourceWithoutWorkingIsAsGiven(t *testing.T) {
-	h := given(t, "100T", course.With{Variation: bare{}, Deviation: bare{}, At: offOrlesk, On: day})
+	h := given(t, "100T", course.With{Variation: bare{}, Deviation: bare{}, At: &offOrlesk, On: day})
 	if h.Compass() != angle.CompassFrom(103*deg) {
 		t.Errorf("got %v, want 103°C", h.Compass())
 	}
@@ -303,7 +303,7 @@ func (f fickle) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 
 func TestASourceThatNoLongerExplainsIsSaidToo(t *testing.T) {
 	once := 1
-	h := given(t, "100C", course.With{Variation: fickle{&once}, Deviation: deviation.None(), At: offOrlesk, On: day})
+	h := given(t, "100C", course.With{Variation: fickle{&once}, Deviation: deviation.None(), At: &offOrlesk, On: day})
 	if step, _ := h.Working().Steps.Find("variation"); step.How != "its source no longer explains it: not any more" || step.Value != "5°00′W" {
 		t.Errorf("variation: %+v", step)
 	}

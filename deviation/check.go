@@ -58,21 +58,18 @@ type CheckReading struct {
 	// it. It is asked for the time of the reading.
 	Variation variation.Source
 
-	// At is where [CheckReading.Against] asks for the variation. A rose or a known
-	// variation alone can do without it; for any other source a zero At counts as left
-	// out, and is refused with a [*MissingSourceError], unless AtOrigin is set. A check
-	// by the Sun is given its position, and asks for the variation there.
-	At angle.Position
-
-	// AtOrigin says that a zero At is meant: that the vessel is at 0° N 0° E.
-	AtOrigin bool
+	// At is the position for which [CheckReading.Against] asks for the variation. A rose
+	// and a known variation do not need it; see [variation.Source]. If nil, a source that
+	// needs it is refused with a [*MissingSourceError]. A check by the Sun has a position
+	// of its own, and asks for the variation there.
+	At *angle.Position
 }
 
 // Against checks the compass against an object whose true direction is known, as
 // two charted marks in line are, and how well. A missing variation, place or time
 // ([*MissingSourceError]), and what its source errs with, is a [*CheckError].
 func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
-	found, err := explainVariation(r.Variation, r.At, r.AtOrigin, r.Time)
+	found, err := explainVariation(r.Variation, r.At, r.Time)
 	if err != nil {
 		return Check{}, &CheckError{what, err}
 	}
@@ -132,7 +129,7 @@ func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 	if err != nil {
 		return Check{}, &CheckError{"the Sun", err}
 	}
-	found, err := explainVariation(r.Variation, p, true, r.Time)
+	found, err := explainVariation(r.Variation, &p, r.Time)
 	if err != nil {
 		return Check{}, &CheckError{"the Sun", err}
 	}
@@ -177,7 +174,7 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizo
 	if event == sun.Set {
 		direction, named = both.Setting, both.AmplitudeSetting()
 	}
-	found, err := explainVariation(r.Variation, p, true, r.Time)
+	found, err := explainVariation(r.Variation, &p, r.Time)
 	if err != nil {
 		return Check{}, &CheckError{"the Sun's amplitude", err}
 	}

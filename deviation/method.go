@@ -21,21 +21,18 @@ type Transit struct {
 	// [*MissingSourceError].
 	Variation variation.Source
 
-	// At and On are where and when the variation is asked for. A known variation can do
-	// without both, a rose without At; for any other source a zero value counts as left
-	// out, and is refused with a [*MissingSourceError], a zero At unless AtOrigin is set.
-	At angle.Position
+	// At and On are the position and the date for the variation. A known variation
+	// needs neither, a rose no position; see [variation.Source]. If At is nil or On
+	// zero, a source that needs it is refused with a [*MissingSourceError].
+	At *angle.Position
 	On time.Time
-
-	// AtOrigin says that a zero At is meant: that she swings at 0° N 0° E.
-	AtOrigin bool
 }
 
 func (t Transit) name() string      { return "a transit of known direction" }
 func (t Transit) columns() []string { return []string{"bearing"} }
 
 func (t Transit) reduce(readings []Reading) (reduction, error) {
-	found, err := explainVariation(t.Variation, t.At, t.AtOrigin, t.On)
+	found, err := explainVariation(t.Variation, t.At, t.On)
 	if err != nil {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}
@@ -76,21 +73,18 @@ type TrueHeadings struct {
 	// [*MissingSourceError].
 	Variation variation.Source
 
-	// At and On are where and when the variation is asked for. A known variation can do
-	// without both, a rose without At; for any other source a zero value counts as left
-	// out, and is refused with a [*MissingSourceError], a zero At unless AtOrigin is set.
-	At angle.Position
+	// At and On are the position and the date for the variation. A known variation
+	// needs neither, a rose no position; see [variation.Source]. If At is nil or On
+	// zero, a source that needs it is refused with a [*MissingSourceError].
+	At *angle.Position
 	On time.Time
-
-	// AtOrigin says that a zero At is meant: that she swings at 0° N 0° E.
-	AtOrigin bool
 }
 
 func (t TrueHeadings) name() string      { return "another source of true heading" }
 func (t TrueHeadings) columns() []string { return []string{"true"} }
 
 func (t TrueHeadings) reduce(readings []Reading) (reduction, error) {
-	found, err := explainVariation(t.Variation, t.At, t.AtOrigin, t.On)
+	found, err := explainVariation(t.Variation, t.At, t.On)
 	if err != nil {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}

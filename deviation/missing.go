@@ -15,14 +15,17 @@ import (
 // It stands alone, or in the [*CheckError] or [*ReadingError] of what was asked.
 type MissingSourceError = variation.MissingSourceError
 
-// explainVariation asks a source that may be missing, at a place and a time that may
-// be missing too: at 0° N 0° E if that is meant, at no time in the year 1. A source
-// that is no [variation.Explainer] leaves no working, since the figure says all.
-func explainVariation(source variation.Source, at angle.Position, atOrigin bool, on time.Time) (variation.Explanation, error) {
-	if err := variation.Missing(source, at, atOrigin, on); err != nil {
+// explainVariation asks a source for the variation. A source that is not a
+// [variation.Explainer] leaves no working, because the figure says all.
+func explainVariation(source variation.Source, at *angle.Position, on time.Time) (variation.Explanation, error) {
+	if err := variation.Missing(source, at, on); err != nil {
 		return variation.Explanation{}, err
 	}
-	e, err := variation.Explain(source, at, on)
+	var position angle.Position
+	if at != nil {
+		position = *at
+	}
+	e, err := variation.Explain(source, position, on)
 	if _, explains := source.(variation.Explainer); !explains {
 		e.Working = nil
 	}

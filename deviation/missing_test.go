@@ -31,7 +31,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 	}
 	readings := []deviation.Reading{{Heading: angle.MustParseCompass("090"), Time: missNoon}}
 	for name, method := range map[string]deviation.Method{
-		"transit": deviation.Transit{}, "Sun": deviation.SunAzimuths{Position: smtPlace}, "true": deviation.TrueHeadings{},
+		"transit": deviation.Transit{}, "Sun": deviation.SunAzimuths{Position: &smtPlace}, "true": deviation.TrueHeadings{},
 	} {
 		_, err := deviation.Reduce(readings, method)
 		if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(e.Error(), "no source of variation: want ") {
@@ -62,42 +62,41 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 	chart := angle.Must(variation.NewChart("", variation.ChartRose{Position: angle.MustParsePosition("00°10′N 000°00′E"), Rose: rose}))
 	var asked missAsked
 	readings := []deviation.Reading{{Heading: angle.MustParseCompass("090"), Time: missNoon}}
-	for name, ask := range map[string]func(s variation.Source, at angle.Position, atOrigin bool, on time.Time) error{
-		"check": func(s variation.Source, at angle.Position, atOrigin bool, on time.Time) error {
-			_, err := deviation.CheckReading{Variation: s, At: at, AtOrigin: atOrigin, Time: on}.Against("a transit", angle.MustParseTrue("062"), sigma(0))
+	for name, ask := range map[string]func(s variation.Source, at *angle.Position, on time.Time) error{
+		"check": func(s variation.Source, at *angle.Position, on time.Time) error {
+			_, err := deviation.CheckReading{Variation: s, At: at, Time: on}.Against("a transit", angle.MustParseTrue("062"), sigma(0))
 			return err
 		},
-		"transit": func(s variation.Source, at angle.Position, atOrigin bool, on time.Time) error {
-			_, err := deviation.Reduce(readings, deviation.Transit{Variation: s, At: at, AtOrigin: atOrigin, On: on})
+		"transit": func(s variation.Source, at *angle.Position, on time.Time) error {
+			_, err := deviation.Reduce(readings, deviation.Transit{Variation: s, At: at, On: on})
 			return err
 		},
-		"true headings": func(s variation.Source, at angle.Position, atOrigin bool, on time.Time) error {
-			_, err := deviation.Reduce(readings, deviation.TrueHeadings{Variation: s, At: at, AtOrigin: atOrigin, On: on})
+		"true headings": func(s variation.Source, at *angle.Position, on time.Time) error {
+			_, err := deviation.Reduce(readings, deviation.TrueHeadings{Variation: s, At: at, On: on})
 			return err
 		},
 	} {
 		for _, c := range []struct {
-			source   variation.Source
-			at       angle.Position
-			atOrigin bool
-			on       time.Time
-			missing  string // empty if it answers
+			source  variation.Source
+			at      *angle.Position
+			on      time.Time
+			missing string // empty if it answers
 		}{
-			{known, angle.Position{}, false, time.Time{}, ""},
-			{&known, angle.Position{}, false, time.Time{}, ""},
-			{rose, angle.Position{}, false, missNoon, ""},
-			{&rose, angle.Position{}, false, missNoon, ""},
-			{rose, angle.Position{}, true, time.Time{}, "date"},
-			{&rose, somewhere, false, time.Time{}, "date"},
-			{chart, angle.Position{}, false, missNoon, "position"},
-			{chart, angle.Position{}, true, missNoon, ""},
-			{chart, angle.Position{}, true, time.Time{}, "date"},
-			{&asked, angle.Position{}, false, missNoon, "position"},
-			{&asked, angle.Position{}, true, missNoon, ""},
-			{&asked, somewhere, false, missNoon, ""},
-			{&asked, somewhere, false, time.Time{}, "date"},
+			{known, nil, time.Time{}, ""},
+			{&known, nil, time.Time{}, ""},
+			{rose, nil, missNoon, ""},
+			{&rose, nil, missNoon, ""},
+			{rose, new(angle.Position), time.Time{}, "date"},
+			{&rose, &somewhere, time.Time{}, "date"},
+			{chart, nil, missNoon, "position"},
+			{chart, new(angle.Position), missNoon, ""},
+			{chart, new(angle.Position), time.Time{}, "date"},
+			{&asked, nil, missNoon, "position"},
+			{&asked, new(angle.Position), missNoon, ""},
+			{&asked, &somewhere, missNoon, ""},
+			{&asked, &somewhere, time.Time{}, "date"},
 		} {
-			switch err := ask(c.source, c.at, c.atOrigin, c.on); {
+			switch err := ask(c.source, c.at, c.on); {
 			case c.missing != "":
 				missing(t, name, err, c.missing)
 			case err != nil:
@@ -107,14 +106,14 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 	}
 	_, err := deviation.Reduce(readings, deviation.SunAzimuths{Variation: known})
 	missing(t, "Sun", err, "position")
-	if _, err = deviation.Reduce(readings, deviation.SunAzimuths{Variation: known, AtOrigin: true}); err != nil {
+	if _, err = deviation.Reduce(readings, deviation.SunAzimuths{Variation: known, Position: new(angle.Position)}); err != nil {
 		t.Error(err) // the Sun is in the west there
 	}
 	// A check by the Sun is given its place, whichever it is.
 	if _, err = (deviation.CheckReading{Time: missNoon, Variation: &asked}).AgainstSun(angle.Position{}); err != nil || asked.at != (angle.Position{}) {
 		t.Error(err)
 	}
-	_, err = deviation.Reduce([]deviation.Reading{{}}, deviation.SunAzimuths{Variation: known, Position: somewhere})
+	_, err = deviation.Reduce([]deviation.Reading{{}}, deviation.SunAzimuths{Variation: known, Position: &somewhere})
 	if e, ok := errors.AsType[*sun.DateError](err); !ok || !e.Time.IsZero() || !strings.Contains(err.Error(), "no time given") {
 		t.Error(err)
 	}
@@ -136,7 +135,7 @@ func (s *missAsked) VariationAt(at angle.Position, on time.Time) (variation.Vari
 func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 	var source missAsked
 	elsewhere := angle.MustParsePosition("47°N 019°W")
-	r := deviation.CheckReading{Time: missNoon, Variation: &source, At: elsewhere}
+	r := deviation.CheckReading{Time: missNoon, Variation: &source, At: &elsewhere}
 	readings := []deviation.Reading{{Time: missNoon}, {Heading: angle.MustParseCompass("090"), Time: missNoon.Add(time.Minute)}}
 	reduce := func(m deviation.Method) error {
 		_, err := deviation.Reduce(readings, m)
@@ -152,10 +151,12 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 			_, err := r.AgainstAmplitude(smtPlace, sun.Set, sun.CelestialHorizon, 0)
 			return err
 		}, smtPlace},
-		"transit":       {func() error { return reduce(deviation.Transit{Variation: &source, At: elsewhere, On: missNoon}) }, elsewhere},
-		"true headings": {func() error { return reduce(deviation.TrueHeadings{Variation: &source, At: elsewhere, On: missNoon}) }, elsewhere},
-		"swing by Sun":  {func() error { return reduce(deviation.SunAzimuths{Variation: &source, Position: smtPlace}) }, smtPlace},
-		"origin":        {func() error { return reduce(deviation.Transit{Variation: &source, AtOrigin: true, On: missNoon}) }, angle.Position{}},
+		"transit":       {func() error { return reduce(deviation.Transit{Variation: &source, At: &elsewhere, On: missNoon}) }, elsewhere},
+		"true headings": {func() error { return reduce(deviation.TrueHeadings{Variation: &source, At: &elsewhere, On: missNoon}) }, elsewhere},
+		"swing by Sun":  {func() error { return reduce(deviation.SunAzimuths{Variation: &source, Position: &smtPlace}) }, smtPlace},
+		"origin": {func() error {
+			return reduce(deviation.Transit{Variation: &source, At: new(angle.Position), On: missNoon})
+		}, angle.Position{}},
 	} {
 		source = missAsked{}
 		if err := c.ask(); err != nil || source.times != 1 || source.at != c.at || !source.on.Equal(missNoon) {

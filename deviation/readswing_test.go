@@ -79,7 +79,7 @@ func TestASwingOfTheSunIsRead(t *testing.T) {
 	for _, r := range smtReadings(t, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), smtPlace, rdsVariation) {
 		fmt.Fprintf(&b, "%s,%.6f,%.6f\n", r.Time.Format(time.RFC3339), r.Heading.Degrees(), r.Bearing.Degrees())
 	}
-	m := deviation.SunAzimuths{Position: smtPlace, Variation: rdsVariation}
+	m := deviation.SunAzimuths{Position: &smtPlace, Variation: rdsVariation}
 	swing, err := deviation.ReadSwing(strings.NewReader(b.String()), m)
 	if err != nil {
 		t.Fatal(err)
@@ -93,7 +93,7 @@ func TestASwingOfTheSunIsRead(t *testing.T) {
 
 func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 	transit := rdsMethods[0].method
-	azimuths := deviation.SunAzimuths{Position: smtPlace, Variation: rdsVariation}
+	azimuths := deviation.SunAzimuths{Position: &smtPlace, Variation: rdsVariation}
 	for _, c := range []struct {
 		name, text string
 		method     deviation.Method
@@ -142,7 +142,7 @@ func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 }
 
 func FuzzReadSwing(f *testing.F) {
-	methods := []deviation.Method{deviation.DistantObject{}, deviation.SunAzimuths{Position: smtPlace, Variation: rdsVariation}}
+	methods := []deviation.Method{deviation.DistantObject{}, deviation.SunAzimuths{Position: &smtPlace, Variation: rdsVariation}}
 	for i, m := range rdsMethods {
 		methods = append(methods, m.method)
 		f.Add(uint(i+2), m.csv)

@@ -13,12 +13,9 @@ import (
 // SunAzimuths compares the compass with the Sun: it uses Bearing and Time of each
 // [Reading]. The lower the Sun, the better; see package [sun].
 type SunAzimuths struct {
-	// Position is the vessel's, for the whole swing. A zero Position counts as left out,
-	// and is refused with a [*MissingSourceError], unless AtOrigin is set.
-	Position angle.Position
-
-	// AtOrigin says that a zero Position is meant: that she swings at 0° N 0° E.
-	AtOrigin bool
+	// Position is the vessel's, for the whole swing. If nil, it is refused with a
+	// [*MissingSourceError].
+	Position *angle.Position
 
 	// Variation tells the variation; see [CheckReading.Variation]. It is asked once for
 	// the whole swing, at Position and the time of the first reading. Nil, it is
@@ -59,18 +56,18 @@ func sunBearing(t time.Time, p angle.Position) (sun.Sight, []Warning, error) {
 }
 
 func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
-	if m.Position == (angle.Position{}) && !m.AtOrigin {
+	if m.Position == nil {
 		return reduction{}, &ReadingError{Index: -1, Err: &MissingSourceError{What: "position"}}
 	}
 	var r reduction
 	var v variation.Variation
 	for i, s := range readings {
-		sight, warnings, err := sunBearing(s.Time, m.Position)
+		sight, warnings, err := sunBearing(s.Time, *m.Position)
 		if err != nil {
 			return reduction{}, &ReadingError{i, s.Heading, err}
 		}
 		if i == 0 { // a time that is none was refused as such
-			found, err := explainVariation(m.Variation, m.Position, true, s.Time)
+			found, err := explainVariation(m.Variation, m.Position, s.Time)
 			if err != nil {
 				return reduction{}, &ReadingError{Index: -1, Err: err}
 			}

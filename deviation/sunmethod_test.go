@@ -44,7 +44,7 @@ func TestAzimuthsOfTheSunGiveTheDeviationsBack(t *testing.T) {
 		{"across north, south", angle.MustParsePosition("45°S 000°E"), time.Date(2026, 6, 21, 11, 45, 0, 0, time.UTC), variation.West(24 * deg)},
 	} {
 		v := c.v.WithUncertainty(sigma(6 * minute))
-		swing, err := deviation.Reduce(smtReadings(t, c.at, c.place, v), deviation.SunAzimuths{Position: c.place, Variation: v})
+		swing, err := deviation.Reduce(smtReadings(t, c.at, c.place, v), deviation.SunAzimuths{Position: &c.place, Variation: v})
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -66,7 +66,7 @@ func TestAzimuthsOfTheSunGiveTheDeviationsBack(t *testing.T) {
 
 func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
 	v := variation.West(5 * deg)
-	m := deviation.SunAzimuths{Position: smtPlace, Variation: v}
+	m := deviation.SunAzimuths{Position: &smtPlace, Variation: v}
 	for _, c := range []struct {
 		name string
 		at   time.Time
@@ -90,7 +90,7 @@ func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
 	}
 	// In the zenith it has no bearing.
 	at := time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC)
-	m.Position = angle.Must(sun.At(at)).GeographicalPosition()
+	m.Position = new(angle.Must(sun.At(at)).GeographicalPosition())
 	_, err := deviation.Reduce([]deviation.Reading{{Time: at}}, m)
 	if err == nil || !strings.Contains(err.Error(), "overhead") {
 		t.Errorf("zenith: %v", err)
@@ -100,7 +100,7 @@ func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
 func TestAHighSunWarns(t *testing.T) {
 	v := variation.West(5 * deg)
 	at := time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC)
-	swing, err := deviation.Reduce(smtReadings(t, at, smtPlace, v), deviation.SunAzimuths{Position: smtPlace, Variation: v})
+	swing, err := deviation.Reduce(smtReadings(t, at, smtPlace, v), deviation.SunAzimuths{Position: &smtPlace, Variation: v})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -90,7 +90,7 @@ func TestChecksAndSwingsHandOnTheWarningsOfTheVariation(t *testing.T) {
 	reading := []deviation.Reading{{Time: missNoon}}
 	for name, m := range map[string]deviation.Method{
 		"transit": deviation.Transit{Variation: rose, On: missNoon}, "true": deviation.TrueHeadings{Variation: rose, On: missNoon},
-		"Sun": deviation.SunAzimuths{Variation: rose, Position: smtPlace},
+		"Sun": deviation.SunAzimuths{Variation: rose, Position: &smtPlace},
 	} {
 		swing, err := deviation.Reduce(reading, m)
 		if err != nil || !warned(swing.Warnings, variation.OldRose) {

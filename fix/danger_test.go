@@ -20,7 +20,7 @@ import (
 
 // plWith is an invented variation and deviation.
 func plWith() course.With {
-	return course.With{Variation: variation.MustParse("5°00′W").WithUncertainty(plSigma(0.25)), Deviation: deviation.MustParse("3°E").WithUncertainty(plSigma(0.5)), At: angle.MustParsePosition("47°N 019°W")}
+	return course.With{Variation: variation.MustParse("5°00′W").WithUncertainty(plSigma(0.25)), Deviation: deviation.MustParse("3°E").WithUncertainty(plSigma(0.5)), At: new(angle.MustParsePosition("47°N 019°W"))}
 }
 
 // dgRefused checks that an error is a DangerError.

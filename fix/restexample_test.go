@@ -71,7 +71,7 @@ func ExampleClearingBearing() {
 	}
 	fmt.Printf("%v bears %s %v\n", clearing.Mark, clearing.Bound, clearing.Limit)
 	heading, err := course.FromTrue(angle.MustParseTrue("245°T"), course.With{
-		Variation: variation.MustParse("5°00′W"), Deviation: deviation.MustParse("2°E"), At: rock, On: time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC),
+		Variation: variation.MustParse("5°00′W"), Deviation: deviation.MustParse("2°E"), At: &rock, On: time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC),
 	})
 	if err != nil {
 		log.Fatal(err)

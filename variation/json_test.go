@@ -381,24 +381,29 @@ func TestWhatAQuestionLacks(t *testing.T) {
 	known, legend := variation.West(5*deg), variation.MustParseLegend("7°20′W 2015 (12′E)")
 	chart := mustChart(t, variation.ChartRose{Rose: legend})
 	for _, c := range []struct {
-		name     string
-		source   variation.Source
-		at       angle.Position
-		atOrigin bool
-		on       time.Time
-		what     string
+		name   string
+		source variation.Source
+		at     *angle.Position
+		on     time.Time
+		what   string
 	}{
-		{"nothing", nil, place, true, day, "variation"},
-		{"known", known, angle.Position{}, false, time.Time{}, ""},
-		{"a pointer to a known one", &known, angle.Position{}, false, time.Time{}, ""},
-		{"a rose", legend, angle.Position{}, false, day, ""},
-		{"a pointer to a rose, no date", &legend, place, false, time.Time{}, "date"},
-		{"a chart, no place", chart, angle.Position{}, false, day, "position"},
-		{"a chart, at the origin", chart, angle.Position{}, true, day, ""},
-		{"a chart, no date", chart, place, false, time.Time{}, "date"},
-		{"a chart", chart, place, false, day, ""},
+		{"nothing", nil, &place, day, "variation"},
+		{"known", known, nil, time.Time{}, ""},
+		{"a pointer to a known one", &known, nil, time.Time{}, ""},
+		{"a nil pointer to a known one", (*variation.Variation)(nil), &place, day, "variation"},
+		{"a rose", legend, nil, day, ""},
+		{"a pointer to a rose, no date", &legend, &place, time.Time{}, "date"},
+		{"a nil pointer to a rose", (*variation.Rose)(nil), &place, day, "variation"},
+		{"a chart, no position", chart, nil, day, "position"},
+		{"a chart, at the origin", chart, new(angle.Position), day, ""},
+		{"a chart, no date", chart, &place, time.Time{}, "date"},
+		{"a chart", chart, &place, day, ""},
+		{"a nil pointer to a chart", (*variation.Chart)(nil), &place, day, "variation"},
+		{"a constant of the caller's", constant{}, nil, time.Time{}, ""},
+		{"a pointer to it", new(constant), nil, time.Time{}, ""},
+		{"a model of the caller's", model{}, nil, day, "position"},
 	} {
-		err := variation.Missing(c.source, c.at, c.atOrigin, c.on)
+		err := variation.Missing(c.source, c.at, c.on)
 		e, missing := errors.AsType[*variation.MissingSourceError](err)
 		if missing != (c.what != "") || missing && e.What != c.what || !missing && err != nil {
 			t.Errorf("%s: %v, want %q", c.name, err, c.what)

@@ -15,8 +15,7 @@ func TestAChartThatIsNilAnswersWithAnError(t *testing.T) {
 	_, err1 := c.VariationAt(angle.Position{}, time.Time{})
 	_, err2 := c.ExplainVariation(angle.Position{}, time.Time{})
 	_, err3 := c.Candidates(angle.Position{}, time.Time{})
-	_, err4 := variation.Explain(c, angle.Position{}, time.Time{})
-	for _, err := range []error{err1, err2, err3, err4} {
+	for _, err := range []error{err1, err2, err3} {
 		if _, ok := errors.AsType[*variation.ChartError](err); !ok {
 			t.Errorf("got %v", err)
 		}

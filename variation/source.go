@@ -2,19 +2,52 @@ package variation
 
 import (
 	"fmt"
+	"reflect"
 	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 )
 
-// A Source tells the variation at a place and a time. A [Rose], a [Chart] of
+// A Source returns the variation at a position on a date. A [Rose], a [Chart] of
 // several, a field model and a known [Variation] are sources.
 //
-// VariationAt returns an error if there is no answer that the source can stand
-// for; never a guess. It must be safe for use by several goroutines.
+// VariationAt returns an error if the source has no sound answer; it never guesses.
+// It must be safe for use by several goroutines.
+//
+// A source may also have the method
+//
+//	VariationNeeds() (position, date bool)
+//
+// which reports whether its answer depends on the position and on the date. A question
+// may leave out what the source does not need. A source without the method needs both.
 type Source interface {
 	VariationAt(position angle.Position, date time.Time) (Variation, error)
+}
+
+// VariationNeeds reports that a known variation needs neither position nor date.
+func (v Variation) VariationNeeds() (position, date bool) { return false, false }
+
+// VariationNeeds reports that a rose needs a date but no position.
+func (r Rose) VariationNeeds() (position, date bool) { return false, true }
+
+// needs returns what a source needs that is not a nil pointer.
+func needs(source Source) (position, date bool) {
+	if s, ok := source.(interface {
+		VariationNeeds() (position, date bool)
+	}); ok {
+		return s.VariationNeeds()
+	}
+	return true, true
+}
+
+// isNil reports whether a source is nil, or an interface that holds a nil pointer.
+func isNil(source Source) bool {
+	if source == nil {
+		return true
+	}
+	v := reflect.ValueOf(source)
+	return v.Kind() == reflect.Pointer && v.IsNil()
 }
 
 // An Explainer is a [Source] that can also show how it reached its answer.
@@ -46,33 +79,27 @@ func (e *MissingSourceError) Error() string {
 	case "deviation":
 		return "no source of deviation: want a table, a curve or a known deviation; deviation.None() for a compass that has none"
 	case "position":
-		return "no position, on which the source of variation may depend: give it, or set AtOrigin if it is 0° N 0° E"
+		return "no position: the variation depends on it; give the vessel's position"
 	case "date":
-		return "no date, on which the source of variation may depend: give it"
+		return "no date: the variation depends on it; give the day of the passage"
 	case "streams":
 		return "no streams: a nil pointer; give some, or nil for slack water"
 	}
-	return "no source" // of what, nobody said
+	return "no source"
 }
 
-// Missing returns a [*MissingSourceError] for what a question lacks, and nil if it can be
-// put to the source: a source at all; a position, since a zero one counts as left out
-// unless atOrigin says that 0° N 0° E is meant; and a date. A known [Variation] needs
-// neither place nor date, a [Rose] no place, and every other source both.
-func Missing(source Source, at angle.Position, atOrigin bool, on time.Time) error {
-	needsPlace := true
-	switch source.(type) {
-	case nil:
+// Missing returns a [*MissingSourceError] if a question to a source lacks something: the
+// source itself, or a position or a date that the source needs. A nil position and a zero
+// date are left out, and a source that is a nil pointer is no source.
+func Missing(source Source, at *angle.Position, on time.Time) error {
+	if isNil(source) {
 		return &MissingSourceError{"variation"}
-	case Variation, *Variation:
-		return nil
-	case Rose, *Rose:
-		needsPlace = false
 	}
-	if needsPlace && !atOrigin && at == (angle.Position{}) {
+	position, date := needs(source)
+	if position && at == nil {
 		return &MissingSourceError{"position"}
 	}
-	if on.IsZero() {
+	if date && on.IsZero() {
 		return &MissingSourceError{"date"}
 	}
 	return nil
@@ -80,9 +107,9 @@ func Missing(source Source, at angle.Position, atOrigin bool, on time.Time) erro
 
 // Explain returns what a source says with its working. A source that is no
 // [Explainer] is named in the one step as "as given". Errors are the source's; of
-// a nil source, a [*MissingSourceError].
+// a nil source, or one that is a nil pointer, a [*MissingSourceError].
 func Explain(source Source, position angle.Position, date time.Time) (Explanation, error) {
-	if source == nil {
+	if isNil(source) {
 		return Explanation{}, &MissingSourceError{"variation"}
 	}
 	if e, ok := source.(Explainer); ok {

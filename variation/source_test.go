@@ -25,6 +25,23 @@ func (m model) VariationAt(p angle.Position, _ time.Time) (variation.Variation, 
 	return variation.East(p.Latitude.Angle()), m.err
 }
 
+// constant is a caller's own source, the same everywhere and always.
+type constant struct{}
+
+func (constant) VariationAt(angle.Position, time.Time) (variation.Variation, error) {
+	return variation.West(4 * deg), nil
+}
+func (constant) VariationNeeds() (position, date bool) { return false, false }
+
+func TestNilPointerIsNoSource(t *testing.T) {
+	for _, source := range []variation.Source{(*variation.Rose)(nil), (*variation.Variation)(nil), (*variation.Chart)(nil), (*constant)(nil)} {
+		_, err := variation.Explain(source, at(47, -19), on2020)
+		if e, ok := errors.AsType[*variation.MissingSourceError](err); !ok || e.What != "variation" {
+			t.Errorf("%T: %v", source, err)
+		}
+	}
+}
+
 func TestASourceThatDoesNotExplainIsAsGiven(t *testing.T) {
 	for _, source := range []variation.Source{model{}, variation.East(47 * deg)} {
 		e, err := variation.Explain(source, at(47, -19), on2020)

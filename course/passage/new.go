@@ -71,7 +71,7 @@ func (l *Leg) work() error {
 	}
 	l.Heading, err = course.FromTrue(heading, course.With{
 		Variation: l.plan.Variation, Deviation: l.plan.Deviation,
-		At: l.forVariation(), AtOrigin: true, On: l.Begins, Reading: l.plan.Reading,
+		At: new(l.forVariation()), On: l.Begins, Reading: l.plan.Reading,
 	})
 	return err
 }
@@ -109,7 +109,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 		l.Water = course.Motion{Course: l.Track, Speed: speed}
 		return l.Distance.At(speed)
 	}
-	if steady, ok := l.plan.Streams.(course.Stream); ok {
+	if steady, ok := l.steady(); ok {
 		s, err := course.ToSteer(l.Track, speed, steady)
 		if err != nil {
 			return 0, err
@@ -127,6 +127,19 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 	l.crossing = &c
 	l.Water = c.Water
 	return c.Time, nil
+}
+
+// steady returns the one stream of the plan, given as a value or as a pointer.
+func (l *Leg) steady() (course.Stream, bool) {
+	switch s := l.plan.Streams.(type) {
+	case course.Stream:
+		return s, true
+	case *course.Stream:
+		if s != nil {
+			return *s, true
+		}
+	}
+	return course.Stream{}, false
 }
 
 // Middle returns the position half way along the leg. That is where the variation of a

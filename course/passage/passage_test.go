@@ -379,3 +379,39 @@ func TestANilPointerToStreamsIsNoSlackWater(t *testing.T) {
 		}
 	}
 }
+
+// A pointer to a stream is the stream, on a rhumb line and on a great circle.
+func TestPointerToStreamIsTheStream(t *testing.T) {
+	stream := course.Stream{Set: angle.MustParseTrue("045"), Rate: 1.5 * sailing.Knot}
+	for _, greatCircle := range []bool{false, true} {
+		p := plan("47°00′N 019°00′W", "47°12′N 019°30′W")
+		p.Waypoints[1].GreatCircle = greatCircle
+		p.Streams = stream
+		want := worked(t, p)
+		p.Streams = &stream
+		if got := worked(t, p); got.Legs[0].Working().String() != want.Legs[0].Working().String() {
+			t.Errorf("great circle %v:\n%v\nwant\n%v", greatCircle, got.Legs[0].Working(), want.Legs[0].Working())
+		}
+	}
+}
+
+// A constant of the caller's is the same everywhere: the working says no place for it.
+func TestConstantVariationHasNoPlace(t *testing.T) {
+	p := plan("47°00′N 019°00′W", "47°12′N 019°30′W")
+	for _, c := range []struct {
+		source variation.Source
+		place  bool
+	}{{p.Variation, false}, {constant{}, false}, {new(constant), false}, {wmm.WMM2025(), true}} {
+		p.Variation = c.source
+		if _, place := worked(t, p).Legs[0].Working().Steps.Find("variation place"); place != c.place {
+			t.Errorf("%T: place %v", c.source, place)
+		}
+	}
+}
+
+type constant struct{}
+
+func (constant) VariationAt(angle.Position, time.Time) (variation.Variation, error) {
+	return variation.West(5 * deg), nil
+}
+func (constant) VariationNeeds() (position, date bool) { return false, false }

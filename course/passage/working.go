@@ -9,7 +9,6 @@ import (
 
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
-	"lubberline.example/variation"
 )
 
 // Working returns the leg's steps from the chart to the helm.
@@ -66,9 +65,12 @@ func (l Leg) headedFrom() string {
 
 // placeSteps say where the variation is taken, if its source may depend on that.
 func (l Leg) placeSteps() working.Steps {
-	switch l.plan.Variation.(type) {
-	case variation.Variation, *variation.Variation, variation.Rose, *variation.Rose:
-		return nil
+	if s, ok := l.plan.Variation.(interface {
+		VariationNeeds() (position, date bool)
+	}); ok {
+		if position, _ := s.VariationNeeds(); !position {
+			return nil
+		}
 	}
 	how := "the middle of the leg: one course is steered all along it"
 	if l.To.GreatCircle {
@@ -111,7 +113,7 @@ func (l Leg) streamSteps() working.Steps {
 		}
 		return steps
 	}
-	stream, ok := l.plan.Streams.(course.Stream)
+	stream, ok := l.steady()
 	if !ok {
 		return nil
 	}

@@ -25,8 +25,11 @@ type given struct {
 
 // variationOf looks up the variation of a conversion.
 func variationOf(with course.With) (given, error) {
+	if err := variation.Missing(with.Variation, with.At, with.On); err != nil {
+		return given{}, err
+	}
 	g := given{year: with.On.UTC().Year()}
-	if rose, ok := with.Variation.(variation.Rose); ok {
+	if rose, ok := roseOf(with.Variation); ok {
 		// A rose that does not state its change leaves nothing to work.
 		if _, stated := rose.Change.PerYear(); stated {
 			g.rose, g.byRose = rose, true
@@ -34,7 +37,11 @@ func variationOf(with course.With) (given, error) {
 			return g, nil
 		}
 	}
-	e, err := variation.Explain(with.Variation, with.At, with.On)
+	var at angle.Position
+	if with.At != nil {
+		at = *with.At
+	}
+	e, err := variation.Explain(with.Variation, at, with.On)
 	if err != nil {
 		return given{}, err
 	}
@@ -42,9 +49,22 @@ func variationOf(with course.With) (given, error) {
 	g.says = "the variation is " + g.value.EastWest()
 	changes := false
 	if g.change, changes = changeIn(e.Working); changes {
-		g.says = fmt.Sprintf("the variation is that of the chart in %s on %s", with.At, with.On.UTC().Format("2 January 2006"))
+		g.says = fmt.Sprintf("the variation is that of the chart in %s on %s", at, with.On.UTC().Format("2 January 2006"))
 	}
 	return g, nil
+}
+
+// roseOf returns the rose that a source is or points to.
+func roseOf(source variation.Source) (variation.Rose, bool) {
+	switch rose := source.(type) {
+	case variation.Rose:
+		return rose, true
+	case *variation.Rose:
+		if rose != nil {
+			return *rose, true
+		}
+	}
+	return variation.Rose{}, false
 }
 
 // changeIn returns by how much the roses of a working were brought up to date, and
@@ -105,10 +125,19 @@ func appliedDeviation(c *calculation, d deviation.Deviation) angle.Angle {
 
 // toldOf is what a question tells of a deviation: that of a card is on the card.
 func toldOf(source deviation.Source) string {
-	if d, known := source.(deviation.Deviation); known && d.Angle() != 0 {
-		return "; the deviation is " + d.Angle().EastWest()
+	var d deviation.Deviation
+	switch known := source.(type) {
+	case deviation.Deviation:
+		d = known
+	case *deviation.Deviation:
+		if known != nil {
+			d = *known
+		}
 	}
-	return ""
+	if d.Angle() == 0 {
+		return ""
+	}
+	return "; the deviation is " + d.Angle().EastWest()
 }
 
 // byMagnetic reports whether a source is a card kept by magnetic headings.

@@ -19,7 +19,7 @@ func in2026(t testing.TB, legend string) course.With {
 	t.Helper()
 	return course.With{
 		Variation: variation.MustParseLegend(legend), Deviation: deviation.East(9 * deg),
-		At: angle.MustParsePosition("46°58′N 019°08′W"), On: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
+		At: new(angle.MustParsePosition("46°58′N 019°08′W")), On: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
 	}
 }
 
@@ -186,5 +186,35 @@ func TestTheSlipsOfASwingHaveTheSameWords(t *testing.T) {
 		if string(ofSwing) != string(kind) {
 			t.Errorf("%q and %q", string(ofSwing), string(kind))
 		}
+	}
+}
+
+// A pointer to a rose or to a deviation asks the same question, with the same slips.
+func TestPointersAskTheSame(t *testing.T) {
+	with := in2026(t, "7°20′W 2015 (12′E)")
+	with.At = nil // a rose needs no position
+	rose, d := with.Variation.(variation.Rose), with.Deviation.(deviation.Deviation)
+	pointers := with
+	pointers.Variation, pointers.Deviation = &rose, &d
+	for name, of := range map[string]func(course.With) (slip.Problem, error){
+		"to steer":    func(w course.With) (slip.Problem, error) { return slip.NewToSteer(angle.MustParseTrue("210"), w) },
+		"true course": func(w course.With) (slip.Problem, error) { return slip.NewTrueCourse(angle.MustParseCompass("210"), w) },
+		"position line": func(w course.With) (slip.Problem, error) {
+			return slip.NewPositionLine("Orlesk Head light", angle.MustParseCompass("210"), angle.MustParseCompass("100"), w)
+		},
+	} {
+		want, got := angle.Must(of(with)), angle.Must(of(pointers))
+		if got.Question != want.Question || len(got.Slips()) != len(want.Slips()) {
+			t.Errorf("%s: %q, %d slips; want %q, %d", name, got.Question, len(got.Slips()), want.Question, len(want.Slips()))
+		}
+	}
+}
+
+func TestConversionWithoutDateIsRefused(t *testing.T) {
+	with := in2026(t, "7°20′W 2015 (12′E)")
+	with.On = time.Time{}
+	_, err := slip.NewToSteer(angle.MustParseTrue("210"), with)
+	if e, ok := errors.AsType[*course.MissingSourceError](err); !ok || e.What != "date" {
+		t.Errorf("%v", err)
 	}
 }

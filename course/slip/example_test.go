@@ -38,7 +38,7 @@ var cardOfQuillon = angle.Must(deviation.ReadTable(strings.NewReader(`compass,de
 var offOrleskHead = course.With{
 	Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"),
 	Deviation: cardOfQuillon,
-	At:        angle.MustParsePosition("47°02′N 019°06′W"),
+	At:        new(angle.MustParsePosition("47°02′N 019°06′W")),
 	On:        time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
 }
 

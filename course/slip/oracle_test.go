@@ -195,7 +195,7 @@ func enrol(t *rapid.T) student {
 		given:   direction.Draw(t, "given"), head: direction.Draw(t, "head"),
 		printed: angle.Angle(rapid.IntRange(-40*60, 40*60).Draw(t, "variation")) * angle.Minute,
 	}
-	s.with = course.With{Deviation: drawCard(t, s.byCard), AtOrigin: true, On: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)}
+	s.with = course.With{Deviation: drawCard(t, s.byCard), At: new(angle.Position), On: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)}
 	v := variation.East(s.printed)
 	switch by := rapid.SampledFrom([]string{"known", "rose", "chart"}).Draw(t, "variation by"); by {
 	case "known":

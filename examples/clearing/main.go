@@ -181,7 +181,7 @@ func (j job) work(w io.Writer) error {
 	if j.head != nil {
 		head = *j.head
 	}
-	h, err := course.FromTrue(head, course.With{Variation: j.rose, Deviation: table, At: j.mark.Position, On: j.day})
+	h, err := course.FromTrue(head, course.With{Variation: j.rose, Deviation: table, At: &j.mark.Position, On: j.day})
 	if err != nil {
 		return err
 	}

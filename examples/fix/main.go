@@ -139,7 +139,7 @@ func (j job) work(w io.Writer, plot string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", name(j.card, "deviation.csv"), err)
 	}
-	heading, err := course.FromCompass(j.head, course.With{Variation: j.rose, Deviation: table, At: j.near, On: j.day})
+	heading, err := course.FromCompass(j.head, course.With{Variation: j.rose, Deviation: table, At: &j.near, On: j.day})
 	if err != nil {
 		return err
 	}

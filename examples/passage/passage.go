@@ -81,7 +81,7 @@ func (w *work) readBearings(r io.Reader) error {
 		if s.Head, err = angle.ParseCompass(row.Text("head")); err != nil {
 			return row.Fault("head", err)
 		}
-		h, err := course.FromCompass(s.Head, course.With{Variation: w.plan.Variation, Deviation: w.plan.Deviation, At: s.At, On: w.plan.Depart})
+		h, err := course.FromCompass(s.Head, course.With{Variation: w.plan.Variation, Deviation: w.plan.Deviation, At: &s.At, On: w.plan.Depart})
 		if err != nil {
 			return row.Fault("head", err)
 		}

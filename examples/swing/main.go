@@ -171,7 +171,7 @@ func (o options) parse() (job, error) {
 	methods := map[string]deviation.Method{
 		"transit": deviation.Transit{Direction: direction, Uncertainty: known, Variation: v},
 		"distant": deviation.DistantObject{},
-		"sun":     deviation.SunAzimuths{Position: j.position, Variation: v},
+		"sun":     deviation.SunAzimuths{Position: &j.position, Variation: v},
 		"true":    deviation.TrueHeadings{Uncertainty: known, Variation: v},
 		"stated":  deviation.StatedDeviations{},
 	}
