@@ -48,9 +48,13 @@
 //
 // # Models that come with the package
 //
-// [WMM2025], [WMM2020] and [WMM2015v2], for 2015.0 to 2030.0; see
-// coefficients/README.md. Others are read from the files in which they are
-// published, with [ReadCOF] and [ReadIGRF].
+// [WMM2025], [WMM2020] and [WMM2015v2], for 2015.0 to 2030.0, and [IGRF14], for 1900.0
+// to 2030.0; see coefficients/README.md. [Models] answers by the first three where they
+// hold, by the last before. Others are read from the files in which they are published,
+// with [ReadCOF] and [ReadIGRF].
+//
+// The table of IGRF14 is read when it is first needed. A program that uses neither
+// IGRF14 nor Models is linked without it.
 //
 // # Safe for use by several goroutines
 //

@@ -20,21 +20,29 @@ func WMM2020() *Model { return wmm2020() }
 // version, released out of turn in September 2018.
 func WMM2015v2() *Model { return wmm2015v2() }
 
-// Models returns the models that come with the package as a set, for 2015.0 to
-// 2030.0.
-func Models() *Set { return models() }
+// Models returns the models that come with the package as a set, for 1900.0 to 2030.0:
+// the World Magnetic Models from 2015.0, and [IGRF14] before. The table of the latter is
+// read when a date before 2015.0 is first asked for.
+func Models() *Set {
+	modelsOnce.Do(func() {
+		s, err := NewSet(WMM2025(), WMM2020(), WMM2015v2())
+		if err != nil {
+			panic(err)
+		}
+		s.last = &lastResort{name: igrfName, from: 1900, until: 2030, set: IGRF14}
+		models = s
+	})
+	return models
+}
 
 var (
 	wmm2025   = once("WMM2025")
 	wmm2020   = once("WMM2020")
 	wmm2015v2 = once("WMM2015v2")
-	models    = sync.OnceValue(func() *Set {
-		s, err := NewSet(WMM2025(), WMM2020(), WMM2015v2())
-		if err != nil {
-			panic(err)
-		}
-		return s
-	})
+
+	// Not made when the package starts: see igrf14Table.
+	modelsOnce sync.Once
+	models     *Set
 )
 
 // once reads an embedded model when it is first asked for.

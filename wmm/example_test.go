@@ -33,21 +33,22 @@ func Example() {
 
 // A set picks the model of the date.
 func ExampleSet_ModelInYear() {
-	for _, year := range []float64{2016, 2019, 2022, 2026.5} {
+	for _, year := range []float64{1987, 2016, 2019, 2022, 2026.5} {
 		m, err := wmm.Models().ModelInYear(year)
 		if err != nil {
 			log.Fatal(err)
 		}
 		fmt.Println(year, m)
 	}
-	_, err := wmm.Models().ModelInYear(1987)
+	_, err := wmm.Models().ModelInYear(1887)
 	fmt.Println(err)
 	// Output:
+	// 1987 IGRF-14 1985.0, degree 10, 1985.0 to 1990.0
 	// 2016 WMM-2015v2, degree 12, 2015.0 to 2020.0
 	// 2019 WMM-2015v2, degree 12, 2015.0 to 2020.0
 	// 2022 WMM-2020, degree 12, 2020.0 to 2025.0
 	// 2026.5 WMM-2025, degree 12, 2025.0 to 2030.0
-	// wmm: the year 1987.0 is outside those of WMM-2025, WMM-2020, WMM-2015v2: 2015.0 to 2030.0
+	// wmm: the year 1887.0 is outside those of WMM-2025, WMM-2020, WMM-2015v2, IGRF-14: 1900.0 to 2030.0
 }
 
 // Other models join those of the package, each for its years. This one is a dipole

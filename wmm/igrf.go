@@ -15,12 +15,16 @@ import (
 //
 // The result is a set of models, one from each epoch to the next, between which
 // the coefficients go linearly, and one for five years after the last. Each
-// model has the degree that its coefficients reach. Errors are [*FileError], or
+// model has the degree that its coefficients reach. A table is refused as truncated if it
+// ends before the degree that its comments name, as "n=1,13". Errors are [*FileError], or
 // those of the reader. A file of more than 32 MiB, with a line of more than a million
 // bytes, more than 200 epochs, or more than two million numbers is refused.
+//
+// The models of the 14th generation have the uncertainty of those of [IGRF14]. That of
+// other generations is unknown: see [Model.WithUncertainty].
 func ReadIGRF(r io.Reader) (*Set, error) {
 	s := newLines(r)
-	generation := "IGRF"
+	generation, named := "IGRF", 0
 	for {
 		if !s.next() {
 			return nil, s.ended("no line of epochs")
@@ -29,6 +33,7 @@ func ReadIGRF(r io.Reader) (*Set, error) {
 			if g, ok := strings.CutSuffix(strings.Fields(s.text + " #")[1], "th"); ok && len(g) <= 3 {
 				generation = "IGRF-" + g
 			}
+			named = max(named, namedDegree(s.text))
 			continue
 		}
 		if strings.HasPrefix(s.text, "g/h") {
@@ -46,11 +51,17 @@ func ReadIGRF(r io.Reader) (*Set, error) {
 	if err != nil {
 		return nil, err
 	}
+	if degree < named {
+		return nil, s.ended(fmt.Sprintf("the rows end after degree %d, and the comments name degree %d", degree, named))
+	}
 	models := make([]*Model, len(epochs))
 	for e, epoch := range epochs {
 		m := &Model{name: fmt.Sprintf("%s %.1f", generation, epoch), epoch: epoch, from: epoch, until: epoch + life}
 		if e+1 < len(epochs) {
 			m.until = epochs[e+1]
+		}
+		if generation == igrfName {
+			m.uncertainty = igrfUncertainty(epoch)
 		}
 		c := newCoefficients(degree)
 		for i, v := range values {
@@ -66,6 +77,21 @@ func ReadIGRF(r io.Reader) (*Set, error) {
 		models[e] = m.finish()
 	}
 	return NewSet(models...)
+}
+
+// namedDegree returns the largest degree that a comment names, as 13 in "degree n=1,13";
+// 0 if it names none.
+func namedDegree(comment string) int {
+	degree := 0
+	for {
+		_, after, found := strings.Cut(comment, "n=1,")
+		if !found {
+			return degree
+		}
+		figures := len(after) - len(strings.TrimLeft(after, "0123456789"))
+		n, _ := strconv.Atoi(after[:figures]) // without figures 0, of too many the largest int
+		degree, comment = max(degree, n), after
+	}
 }
 
 // Bounds of a table. Every epoch is a model, which takes far more memory than the

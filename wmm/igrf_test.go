@@ -160,7 +160,7 @@ func TestDegreesThatGrow(t *testing.T) {
 
 // The published table: 26 epochs, of degree 10 until 1995 and 13 from 2000.
 func TestIGRFAsPublished(t *testing.T) {
-	s := must(wmm.ReadIGRF(openShared(t, "igrf14coeffs.txt")))(t)
+	s := wmm.IGRF14()
 	models := s.Models()
 	if len(models) != 26 {
 		t.Fatalf("%d models", len(models))

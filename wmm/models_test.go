@@ -97,7 +97,7 @@ func TestModelsPickByDate(t *testing.T) {
 		year float64
 		want string
 	}{
-		{2014.9, ""}, {math.Nextafter(2015, 0), ""}, {2015, "WMM-2015v2"}, {2019.99, "WMM-2015v2"}, {2020, "WMM-2020"}, {2024.99, "WMM-2020"},
+		{1899.9, ""}, {1900, "IGRF-14 1900.0"}, {2014.9, "IGRF-14 2010.0"}, {math.Nextafter(2015, 0), "IGRF-14 2010.0"}, {2015, "WMM-2015v2"}, {2019.99, "WMM-2015v2"}, {2020, "WMM-2020"}, {2024.99, "WMM-2020"},
 		{2025, "WMM-2025"}, {2030, "WMM-2025"}, {math.Nextafter(2030, 3000), ""}, {2030.01, ""}, {math.NaN(), ""}, {math.Inf(1), ""}, {math.Inf(-1), ""},
 	} {
 		m, err := s.ModelInYear(tt.year)
@@ -105,7 +105,7 @@ func TestModelsPickByDate(t *testing.T) {
 		if tt.want == "" {
 			for _, err := range []error{err, err2} {
 				var de *wmm.DateError
-				if !errors.As(err, &de) || de.From != 2015 || de.Until != 2030 || de.Model != "WMM-2025, WMM-2020, WMM-2015v2" {
+				if !errors.As(err, &de) || de.From != 1900 || de.Until != 2030 || de.Model != "WMM-2025, WMM-2020, WMM-2015v2, IGRF-14" {
 					t.Errorf("%v: %v, %v", tt.year, m, err)
 				}
 			}

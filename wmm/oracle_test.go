@@ -28,8 +28,7 @@ func TestOracle(t *testing.T) {
 			return one(func(testing.TB) *wmm.Model { return wmm.WMM2020() })
 		}, 1e-5, 1e-6},
 		{"igrf14", 1000, func(t testing.TB) func(testing.TB, float64) *wmm.Evaluator {
-			s := must(wmm.ReadIGRF(openShared(t, "igrf14coeffs.txt")))(t)
-			return func(t testing.TB, year float64) *wmm.Evaluator { return must(s.InYear(year))(t) }
+			return func(t testing.TB, year float64) *wmm.Evaluator { return must(wmm.IGRF14().InYear(year))(t) }
 		}, 1e-5, 1e-6},
 		{"wmmhr2025", 500, func(t testing.TB) func(testing.TB, float64) *wmm.Evaluator {
 			m := sharedCOF(t, "WMMHR2025.COF")

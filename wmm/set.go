@@ -14,10 +14,20 @@ import (
 // A Set is several models, of which each date is answered by the right one: of
 // those that hold at the date the one released last; of those released together the
 // one with the later epoch, then the one of higher degree, then the one given first.
-// It does not change, and is safe for use by several goroutines. A nil or zero Set
+// [Models], and sets made from it by [Set.With], ask [IGRF14] where no other model holds.
+// A Set does not change, and is safe for use by several goroutines. A nil or zero Set
 // answers with a [*MissingModelError].
 type Set struct {
 	models []*Model
+	last   *lastResort // or nil
+}
+
+// A lastResort is a set that is asked where no model of another holds. It is made only
+// then.
+type lastResort struct {
+	name        string
+	from, until float64 // the years for which it has models, without a gap
+	set         func() *Set
 }
 
 // NewSet returns a set of models. It refuses none at all, and nil or zero ones,
@@ -42,8 +52,18 @@ func NewSet(models ...*Model) (*Set, error) {
 
 // With returns a set of this set's models and others. It refuses what [NewSet]
 // refuses, a model that the set has among it.
+//
+// The others are preferred to [IGRF14], whenever they were released.
 func (s *Set) With(models ...*Model) (*Set, error) {
-	return NewSet(append(s.Models(), models...)...)
+	if s == nil {
+		return NewSet(models...)
+	}
+	n, err := NewSet(append(slices.Clone(s.models), models...)...)
+	if err != nil {
+		return nil, err
+	}
+	n.last = s.last
+	return n, nil
 }
 
 // Models returns the set's models, the preferred first.
@@ -51,7 +71,11 @@ func (s *Set) Models() []*Model {
 	if s == nil {
 		return nil
 	}
-	return slices.Clone(s.models)
+	models := slices.Clone(s.models)
+	if s.last != nil {
+		models = append(models, s.last.set().models...)
+	}
+	return models
 }
 
 // ModelInYear returns the model that answers for a date as a decimal year. If none
@@ -64,6 +88,9 @@ func (s *Set) ModelInYear(year float64) (*Model, error) {
 		if year >= m.from && year <= m.until {
 			return m, nil
 		}
+	}
+	if l := s.last; l != nil && year >= l.from && year <= l.until {
+		return l.set().ModelInYear(year)
 	}
 	return nil, s.dateError(year)
 }
@@ -78,15 +105,21 @@ func (s *Set) dateError(year float64) error {
 	e := &DateError{Year: year, From: first.from, Until: first.until}
 	before, after := math.Inf(-1), math.Inf(1) // the end of the models before the year, the beginning of those after
 	var names []string
+	holds := func(name string, from, until float64) {
+		e.From, e.Until = min(e.From, from), max(e.Until, until)
+		if until < year {
+			before = max(before, until)
+		}
+		if from > year {
+			after = min(after, from)
+		}
+		names = append(names, name)
+	}
 	for _, m := range s.models {
-		e.From, e.Until = min(e.From, m.from), max(e.Until, m.until)
-		if m.until < year {
-			before = max(before, m.until)
-		}
-		if m.from > year {
-			after = min(after, m.from)
-		}
-		names = append(names, m.name)
+		holds(m.name, m.from, m.until)
+	}
+	if s.last != nil {
+		holds(s.last.name, s.last.from, s.last.until)
 	}
 	if year > e.From && year < e.Until {
 		e.GapFrom, e.GapUntil = before, after

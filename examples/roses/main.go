@@ -37,8 +37,8 @@ line of column names, or a JSON array of objects:
 
   name, position, legend       Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
 
-The World Magnetic Models of 2015 to 2030 are built in; for older roses give the
-table of the International Geomagnetic Reference Field with -igrf.
+The models built in answer for 1900 to 2030: the World Magnetic Models from 2015, the
+International Geomagnetic Reference Field before.
 
 `
 
@@ -54,7 +54,6 @@ func run(args []string, stdout, stderr io.Writer) int {
 		flags.PrintDefaults()
 	}
 	path := flags.String("roses", "", "file of the roses (default: the invented one)")
-	igrf := flags.String("igrf", "", "file of the International Geomagnetic Reference Field, for roses before 2015")
 	dateText := flags.String("date", "", "date to check at, as 2026-07-02 (default: that day; with a file of your own, today)")
 	format := flags.String("format", "text", "output: text or json")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
@@ -73,7 +72,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "roses: want -date as 2026-07-02, -format text or json, and no other words; -h explains")
 		return 2
 	}
-	if err := check(*path, *igrf, date, *format, stdout); err != nil {
+	if err := check(*path, date, *format, stdout); err != nil {
 		fmt.Fprintln(stderr, "roses:", err)
 		return 1
 	}
@@ -90,7 +89,7 @@ type finding struct {
 	warnings []variation.Warning
 }
 
-func check(path, igrf string, date time.Time, format string, w io.Writer) error {
+func check(path string, date time.Time, format string, w io.Writer) error {
 	text, source := invented, "roses.csv"
 	if path != "" {
 		data, err := os.ReadFile(path)
@@ -104,11 +103,6 @@ func check(path, igrf string, date time.Time, format string, w io.Writer) error 
 		return fmt.Errorf("%s: %w", source, err)
 	}
 	models := wmm.Models()
-	if igrf != "" {
-		if models, err = withIGRF(models, igrf); err != nil {
-			return fmt.Errorf("%s: %w", igrf, err)
-		}
-	}
 	var findings []finding
 	for _, r := range chart.Roses() {
 		a, err := r.Rose.Audit(models, r.Position, date)
@@ -130,22 +124,6 @@ func check(path, igrf string, date time.Time, format string, w io.Writer) error 
 		return e.Encode(findings)
 	}
 	return printText(w, path == "", date, findings)
-}
-
-// withIGRF adds the models of an IGRF table, for the years that the built-in ones
-// do not cover.
-func withIGRF(models *wmm.Set, path string) (*wmm.Set, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	older, err := wmm.ReadIGRF(f)
-	if err != nil {
-		return nil, err
-	}
-	// The built-in models have their day of release and so are preferred.
-	return models.With(older.Models()...)
 }
 
 func printText(w io.Writer, isInvented bool, date time.Time, findings []finding) error {

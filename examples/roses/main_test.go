@@ -76,7 +76,6 @@ func TestFaults(t *testing.T) {
 	}{
 		{[]string{"-roses", write("bad.csv", "position,legend\n47°N 19°W,7°20′W (12′E)\n")}, 1, "line 2, legend"},
 		{[]string{"-roses", filepath.Join(dir, "missing")}, 1, "missing"},
-		{[]string{"-igrf", write("igrf.txt", "nothing\n")}, 1, "line 1"},
 		{[]string{"-date", "July"}, 2, "-date"},
 		{[]string{"-format", "xml"}, 2, "-format"},
 		{[]string{"file.csv"}, 2, "no other words"},

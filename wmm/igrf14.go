@@ -1,0 +1,75 @@
+package wmm
+
+import (
+	_ "embed"
+	"math"
+	"strings"
+	"sync"
+)
+
+// The table as published; see coefficients/README.md. Only [IGRF14] refers to it, in its
+// body and not when the package starts: a program that never asks for it is linked
+// without it.
+//
+//go:embed coefficients/igrf14coeffs.txt
+var igrf14Table string
+
+var (
+	igrf14Once sync.Once
+	igrf14     *Set
+)
+
+// IGRF14 returns the International Geomagnetic Reference Field, 14th generation: 26
+// models for 1900.0 to 2030.0. The table is read on the first call.
+//
+// [Models] answers by it where no World Magnetic Model holds.
+func IGRF14() *Set {
+	igrf14Once.Do(func() {
+		s, err := ReadIGRF(strings.NewReader(igrf14Table))
+		if err != nil {
+			panic(err) // the table is part of the program
+		}
+		igrf14 = s
+	})
+	return igrf14
+}
+
+// igrfName is the name of the generation that comes with the package.
+const igrfName = "IGRF-14"
+
+// igrfUncertainty returns the uncertainty of the model of IGRF-14 that begins at an
+// epoch.
+//
+// What every main-field model leaves out, the field of the crust and disturbances, is
+// taken from the error model of WMM2025. The main field of the epoch adds its own error,
+// as the root mean square of a horizontal component over the earth's surface. No
+// published figure was at hand. These figures are what the table itself shows: the rest
+// at an epoch from a cubic through its neighbours, and what linear interpolation leaves
+// out, rounded up. Before 1940 the table is too smooth to show its error, so the figure
+// of 1940 to 1950 stands there. TestStatedErrorsOfEarlyEpochs computes them again.
+func igrfUncertainty(epoch float64) UncertaintyModel {
+	horizontal := 100.0 // nT
+	switch {
+	case epoch >= 2000:
+		horizontal = 15
+	case epoch >= 1965:
+		horizontal = 35 // degrees 11 to 13, some 17 nT, are not in the table before 2000
+	case epoch >= 1960:
+		horizontal = 45
+	case epoch >= 1955:
+		horizontal = 60
+	}
+	// Down, the error of a field of sources inside the earth is √2 times as large.
+	vertical := math.Sqrt2 * horizontal
+	u := publishedUncertainty("WMM-2025")
+	u.X, u.Y, u.H = math.Hypot(u.X, horizontal), math.Hypot(u.Y, horizontal), math.Hypot(u.H, horizontal)
+	u.Z, u.F = math.Hypot(u.Z, vertical), math.Hypot(u.F, vertical)
+	u.I = math.Hypot(u.I, degreesOf(vertical/weakestF))
+	u.DSlope = math.Hypot(u.DSlope, degreesOf(horizontal))
+	return u
+}
+
+// weakestF is a total intensity, in nT, about the least on the earth's surface.
+const weakestF = 23_000
+
+func degreesOf(radians float64) float64 { return radians * (180 / math.Pi) }
