@@ -7,12 +7,12 @@ import (
 
 // ParseTrue reads a direction from true north in any notation in use:
 //
-//	035   035°   035.5°T   35 T   035°(T)   104°15′T   104 15.3   360
+//	035   035°   035.5°T   327½   35 T   035°(T)   104°15′T   104 15.3   360
 //	N35E   N 35° E   N 35°30′ E   S 2 points E   E 14° N   (quadrantal)
 //	NNE   N by E   NbE   north-east by north   NE ¾ E   NW 3/4 W   (points)
 //
 // The letter T may be left out; another north's letter is refused. So are
-// signs, anything beyond 360°, quadrantal angles beyond 90°, and all that
+// signs, two lines of figures, anything beyond 360°, quadrantal angles beyond 90°, and all that
 // [Parse] refuses, with a [*ParseError].
 func ParseTrue(text string) (True, error) { return parseDirection[trueNorth](text, false) }
 
@@ -64,7 +64,7 @@ func (s *scanner) direction() (Angle, *ParseError) {
 func (s *scanner) threeFigure(want string) (Angle, *ParseError) {
 	s.skipBlanks()
 	at := s.at
-	a, _, err := s.angle(unsignedOnly)
+	a, _, err := s.angle(threeFigures)
 	if err != nil {
 		return 0, err
 	}

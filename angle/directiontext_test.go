@@ -12,7 +12,7 @@ var directionReadings = []reading{
 	{"N35E", 35 * deg}, {"N 35° E", 35 * deg}, {"N 35°30′ E", 35*deg + 30*minute}, {"S 2 points E", 157*deg + 30*minute}, {"E 14° N", 76 * deg},
 	{"NNE", 2 * angle.Point}, {"N by E", angle.Point}, {"NbE", angle.Point}, {"north-east by north", 3 * angle.Point}, {"NE ¾ E", 4*angle.Point + 3*angle.Point/4}, {"NW 3/4 W", 28*angle.Point - 3*angle.Point/4},
 
-	{"0", 0}, {"000", 0}, {"5", 5 * deg}, {"0.5", 30 * minute}, {"360°00′00″", 0}, {"359°59′59.9999999999″", 0}, {"359.99999999999", turn - 36}, {" 035 ", 35 * deg}, {"35-30", 35*deg + 30*minute}, {"104:15:30", 104*deg + 15*minute + 30*second}, {"35½°", 35*deg + 30*minute},
+	{"0", 0}, {"000", 0}, {"5", 5 * deg}, {"0.5", 30 * minute}, {"360°00′00″", 0}, {"359°59′59.9999999999″", 0}, {"359.99999999999", turn - 36}, {" 035 ", 35 * deg}, {"35-30", 35*deg + 30*minute}, {"104:15:30", 104*deg + 15*minute + 30*second}, {"35½°", 35*deg + 30*minute}, {"327½", 327*deg + 30*minute}, {"327 1/2", 327*deg + 30*minute}, {"004½", 4*deg + 30*minute}, {"33½", 33*deg + 30*minute},
 	{"N", 0}, {"e", 90 * deg}, {"South", 180 * deg}, {"WEST", 270 * deg}, {"n.n.e.", 2 * angle.Point}, {"N.E. by N.", 3 * angle.Point}, {"N E", 4 * angle.Point}, {"NxE", angle.Point}, {"nbye", angle.Point}, {"southwest", 20 * angle.Point}, {"south-south-west", 18 * angle.Point}, {"South west by west", 21 * angle.Point}, {"WNW ", 26 * angle.Point},
 	{"N 0 E", 0}, {"S 0 W", 180 * deg}, {"N 90° E", 90 * deg}, {"N 90 W", 270 * deg}, {"S45W", 225 * deg}, {"S 12.5 W", 192*deg + 30*minute}, {"N. 35° E.", 35 * deg}, {"W 20 S", 250 * deg}, {"N ½° E", 30 * minute}, {"N .5 E", 30 * minute}, {"north 35 east", 35 * deg},
 	{"N ½ E", angle.Point / 2}, {"N½E", angle.Point / 2}, {"N 1/2 E", angle.Point / 2}, {"N 1½ points E", 3 * angle.Point / 2}, {"N 1 1/2 E", 3 * angle.Point / 2}, {"N 1 pt W", 31 * angle.Point}, {"N 2.5 points E", 5 * angle.Point / 2}, {"NE 2 points N", 2 * angle.Point}, {"NE by E ½ E", 5*angle.Point + angle.Point/2}, {"WNW 1⁄2 W", 26*angle.Point - angle.Point/2}, {"E by S ¼ S", 9*angle.Point + angle.Point/4}, {"N ⅛ E", angle.Point / 8}, {"S 7/8 W", 16*angle.Point + 7*angle.Point/8}, {"north by east ½ east", 3 * angle.Point / 2},
@@ -31,7 +31,7 @@ var directionRefusals = []refusal{
 	{"N.35E", angle.BadSeparator, 1}, {"N.5E", angle.BadSeparator, 1}, {"N 35 E.5", angle.BadSeparator, 6},
 	{"15′", angle.UnitsOutOfOrder, 0}, {"30″", angle.UnitsOutOfOrder, 0}, {"2 points", angle.UnitsOutOfOrder, 0}, {"N 15′ E", angle.UnitsOutOfOrder, 2}, {"35° 2 points", angle.UnitsOutOfOrder, 5},
 	{"035 61", angle.MinutesOutOfRange, 4}, {"N 35 61 E", angle.MinutesOutOfRange, 5}, {"035 15 60", angle.SecondsOutOfRange, 7}, {"35.5 30", angle.FractionNotLast, 0}, {"35,5", angle.BadSeparator, 2},
-	{"\xff", angle.NoNumber, 0}, {"½", angle.NoNumber, 2}, {"N 3/5 E", angle.NoNumber, 3}, {"°", angle.NoNumber, 0},
+	{"\xff", angle.NoNumber, 0}, {"½", angle.NoNumber, 2}, {"4½", angle.NoNumber, 3}, {"32½", angle.NoNumber, 4}, {"35\n35", angle.BadSeparator, 2}, {"35\r\n 35", angle.BadSeparator, 2}, {"35\n½", angle.BadSeparator, 2}, {"N 3/5 E", angle.NoNumber, 3}, {"°", angle.NoNumber, 0},
 	{"035x", angle.TrailingText, 3}, {"35 N", angle.TrailingText, 3}, {"035°035°", angle.UnitsOutOfOrder, 5}, {"N 35 E 5", angle.TrailingText, 7}, {"1e2", angle.TrailingText, 1}, {"035 p.s.d.", angle.TrailingText, 4},
 }
 

@@ -1,5 +1,7 @@
 package angle
 
+import "strings"
+
 // vulgar returns the eighths in a fraction that is one character.
 func vulgar(c rune) (eighths uint64, ok bool) {
 	switch c {
@@ -77,7 +79,7 @@ func (s *scanner) pointFraction(d *decimal) *ParseError {
 	}
 	s.skipBlanks()
 	eighths, ok := s.fraction()
-	if !ok {
+	if !ok || strings.ContainsAny(s.input[start:s.at], "\r\n") {
 		s.at = start
 		return nil
 	}

@@ -1,5 +1,7 @@
 package angle
 
+import "strings"
+
 // Parse reads an angle without a name: a sign may stand before it. These are
 // read, with any of the look-alikes of the degree sign, the primes, the dash
 // and the space:
@@ -51,6 +53,7 @@ type Printed struct {
 	Angle Angle // east is positive
 	Step  Angle // one unit of the last figure: 1′ for 4°15′W, 6′ for 4.3°W, 15′ for 2¾°W
 	West  bool  // named west, or negative: it tells 0° W from 0° E
+	Named bool  // written with a name, E or W; false for a sign alone and for neither
 }
 
 // ParsePrinted reads what [ParseEastWest] reads, and says how finely it was
@@ -64,7 +67,7 @@ func ParsePrinted(text string) (Printed, error) {
 	if err != nil {
 		return Printed{}, err
 	}
-	return Printed{a, f.step, f.negative}, nil
+	return Printed{a, f.step, f.negative, f.named}, nil
 }
 
 func parseNamed(text string, x axis) (Angle, error) {
@@ -170,6 +173,7 @@ type allowance int
 const (
 	anyAngle     allowance = iota
 	unsignedOnly           // a direction: no sign, no angle of points or of minutes alone
+	threeFigures           // the same, and a fraction needs no degree sign where points can't be meant: 327½
 )
 
 // The units by rank, and those a figure may follow.
@@ -186,7 +190,7 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 		return 0, f, s.fail(kind, s.want)
 	}
 	if c, width := s.peek(); c == dash || c == '+' {
-		if allow == unsignedOnly {
+		if allow != anyAngle {
 			return 0, f, s.fail(SignNotAllowed, "a direction from 0° to 360°")
 		}
 		f.signed, f.negative = true, c == dash
@@ -203,7 +207,7 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 		if err != nil {
 			return 0, f, err
 		}
-		unit, rank, err := s.unit(&d, last+1)
+		unit, rank, err := s.unit(&d, last+1, allow)
 		if err != nil {
 			return 0, f, err
 		}
@@ -243,7 +247,7 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 func (s *scanner) misplaced(d *decimal, rank, last int, allow allowance) *ParseError {
 	first := last < 0
 	switch {
-	case rank > 2 && !first, rank > 0 && first && allow == unsignedOnly:
+	case rank > 2 && !first, rank > 0 && first && allow != anyAngle:
 		return s.failAt(d.at, UnitsOutOfOrder, "degrees first")
 	case rank <= last:
 		return s.failAt(d.at, UnitsOutOfOrder, "degrees, then minutes, then seconds, each once")
@@ -264,7 +268,7 @@ func isBlank(text string) bool {
 // unit reads the mark after a figure; without one the figure has the rank that
 // follows the last. Ranks: degrees 0, minutes 1, seconds 2, points 3. The
 // fractions in which points are written are read into d.
-func (s *scanner) unit(d *decimal, next int) (unit Angle, rank int, err *ParseError) {
+func (s *scanner) unit(d *decimal, next int, allow allowance) (unit Angle, rank int, err *ParseError) {
 	if unit, rank, ok := s.mark(); ok {
 		s.decimalsAfterMark(d)
 		return unit, rank, nil
@@ -294,11 +298,21 @@ func (s *scanner) unit(d *decimal, next int) (unit Angle, rank int, err *ParseEr
 		s.at += len(w)
 		s.dot()
 		return Second, 2, nil
-	case d.vulgar:
+	case d.vulgar && !(allow == threeFigures && next == 0 && s.degreesPlainly(d)):
 		return 0, 0, s.fail(NoNumber, "a unit after a fraction: the word points, or a degree sign")
 	}
 	s.at = after
 	return fieldUnits[min(next, 2)], min(next, 2), nil
+}
+
+// degreesPlainly reports whether a figure with a fraction and no unit can only be degrees:
+// it has three figures, or it is more than the 32 points of the circle.
+func (s *scanner) degreesPlainly(d *decimal) bool {
+	figures := 0
+	for i := d.at; i < len(s.input) && isDigit(rune(s.input[i])); i++ {
+		figures++
+	}
+	return figures >= 3 || d.whole > 32
 }
 
 // mark reads the sign of a unit.
@@ -335,6 +349,14 @@ func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
 	touching := s.at == start
 	c, width := s.peek()
 	if c == endOfText {
+		s.at = start
+		return false, nil
+	}
+	if !touching && strings.ContainsAny(s.input[start:s.at], "\r\n") {
+		// Two lines are two quantities: 35 above 35 is not 35°35′.
+		if _, fraction := vulgar(c); !s.pair && (fraction || isDigit(c) || c == decimalMark) {
+			return false, s.failAt(start, BadSeparator, "one angle on one line")
+		}
 		s.at = start
 		return false, nil
 	}

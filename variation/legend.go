@@ -74,8 +74,8 @@ func (e *LegendError) Unwrap() error { return e.Err }
 //
 // Degree signs and primes may be look-alikes or words (deg, min). Refused, with
 // a [*LegendError]: a legend without a year or with two; a variation without
-// its name; a change without a name or a direction, or without a unit; an
-// increase or decrease of a nought that has no name; a change whose name
+// its name; a change without a name or a direction, or without a unit; a change in
+// whole degrees or in seconds alone, as 12° or 12″ for 12′; an increase or decrease of a nought that has no name; a change whose name
 // contradicts its words, or that has two names or senses; words that legends do
 // not use; and a full stop close before a figure that might as well be a decimal
 // point, as in Var.9°W.
@@ -144,7 +144,10 @@ func (l legend) year(from int) int {
 
 // unitMarks are the signs of degrees, minutes and seconds and their look-alikes,
 // those that package angle reads.
-const unitMarks = "°º˚∘⁰ᵒ゜" + "'`′’‘‛ʹʼ´＇" + "\"″”“‟ʺ˝＂〃"
+const (
+	unitMarks   = "°º˚∘⁰ᵒ゜" + "'`′’‘‛ʹʼ´＇" + secondMarks
+	secondMarks = "\"″”“‟ʺ˝＂〃"
+)
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
@@ -196,13 +199,12 @@ func (l legend) value(r *Rose, end int) (name byte, err error) {
 		return 0, l.fail(start, BadFigure, "a variation from 180° W to 180° E")
 	}
 	// Programs may leave the name out; a rose never does.
-	named := strings.ContainsAny(figure, "EWew")
-	if p.Angle != 0 && !named {
+	if p.Angle != 0 && !p.Named {
 		return 0, l.fail(stop, NoName, wantName)
 	}
 	r.Variation, r.Step = East(p.Angle), p.Step
 	switch {
-	case !named:
+	case !p.Named:
 		return 0, nil
 	case p.West:
 		return 'W', nil
@@ -344,9 +346,6 @@ func (l legend) setChange(r *Rose, c changeReading, of byte) error {
 	if err != nil {
 		return l.badFigure(c.figureAt, c.figureEnd, err)
 	}
-	if p.Angle >= angle.Turn/2 {
-		return l.fail(c.figureAt, BadFigure, "an annual change of less than 180°")
-	}
 	if p.Angle == 0 {
 		if r.Change = NoChange(); c.united {
 			r.ChangeStep = p.Step
@@ -355,6 +354,15 @@ func (l legend) setChange(r *Rose, c changeReading, of byte) error {
 	}
 	if !c.united {
 		return l.fail(c.figureAt, ChangeWithoutUnit, "a mark or word for minutes or degrees after the annual change")
+	}
+	if p.Angle >= maxChange {
+		return l.fail(c.figureAt, BadFigure, "an annual change of less than 5°; charts print it in minutes, such as 12′")
+	}
+	switch figure, unit := soleFigure(text); {
+	case p.Step == angle.Degree:
+		return l.fail(c.figureAt, BadFigure, fmt.Sprintf("minutes for degrees, probably %s′; if degrees are meant, write %s°00′", figure, figure))
+	case unit == seconds:
+		return l.fail(c.figureAt, BadFigure, fmt.Sprintf("minutes for seconds, probably %s′; if seconds are meant, write 0′%s″", figure, figure))
 	}
 	west := c.side == 'W'
 	switch {
@@ -373,4 +381,27 @@ func (l legend) setChange(r *Rose, c changeReading, of byte) error {
 		r.Change = Westward(p.Angle)
 	}
 	return nil
+}
+
+// maxChange is the annual change that no chart reaches. Between 1900 and 2030, where the
+// horizontal intensity is more than 6,000 nT and a compass is of use, the variation changes
+// by less than 2° a year (IGRF-14).
+const maxChange = 5 * angle.Degree
+
+const seconds = '″'
+
+// soleFigure returns the figure and the unit of an annual change that has only one figure,
+// such as 12 and ″, or else "" and 0. Units other than seconds are 0.
+func soleFigure(text string) (figure string, unit rune) {
+	isFigure := func(r rune) bool { return strings.ContainsRune("0123456789."+fractionMarks, r) }
+	end := strings.IndexFunc(text, func(r rune) bool { return !isFigure(r) })
+	if end < 0 || strings.ContainsFunc(text[end:], isFigure) {
+		return "", 0
+	}
+	mark := strings.ToLower(strings.Trim(text[end:], filler))
+	switch {
+	case strings.HasPrefix(mark, "sec"), strings.ContainsAny(mark, secondMarks), utf8.RuneCountInString(mark) == 2 && !isLetter(mark[0]):
+		unit = seconds
+	}
+	return text[:end], unit
 }

@@ -42,7 +42,7 @@ var legalLegends = []struct {
 	{"4°15′W 2009 ()", -(4*deg + 15*minute), 2009, notStated, minute, 0, "4°15′W 2009", "4°15′W (2009)"},
 	{"0°12′W 2009 (0°08′E)", -12 * minute, 2009, east8, minute, minute, "0°12′W 2009 (8′E)", "0°12′W (2009), annual decrease 8′"},
 	{"179°50′E 2009 (1°02′E)", 179*deg + 50*minute, 2009, variation.Eastward(62 * minute), minute, minute, "179°50′E 2009 (1°02′E)", "179°50′E (2009), annual increase 1°02′"},
-	{"180°W 1500 (179°E)", 180 * deg, 1500, variation.Eastward(179 * deg), deg, deg, "180°E 1500 (179°E)", "180°E (1500), annual increase 179°"},
+	{"180°W 1500 (4°59′E)", 180 * deg, 1500, variation.Eastward(5*deg - minute), deg, minute, "180°E 1500 (4°59′E)", "180°E (1500), annual increase 4°59′"},
 	{"4°15′W 2500 (8′E)", -(4*deg + 15*minute), 2500, east8, minute, minute, "4°15′W 2500 (8′E)", "4°15′W (2500), annual decrease 8′"},
 
 	// Other brackets, blanks, dashes and stops, and none.
@@ -57,7 +57,7 @@ var legalLegends = []struct {
 	{"4º15’W 2009 (8’E)", -(4*deg + 15*minute), 2009, east8, minute, minute, "4°15′W 2009 (8′E)", "4°15′W (2009), annual decrease 8′"},
 	{"4˚15´W 2009 (8´E)", -(4*deg + 15*minute), 2009, east8, minute, minute, "4°15′W 2009 (8′E)", "4°15′W (2009), annual decrease 8′"},
 	{"4∘15ʹW 2009 (8`E)", -(4*deg + 15*minute), 2009, east8, minute, minute, "4°15′W 2009 (8′E)", "4°15′W (2009), annual decrease 8′"},
-	{"4°15′30”W 2009 (30''E)", -(4*deg + 15*minute + 30*second), 2009, variation.Eastward(30 * second), second, second, "4°15′30″W 2009 (30″E)", "4°15′30″W (2009), annual decrease 30″"},
+	{"4°15′30”W 2009 (0'30''E)", -(4*deg + 15*minute + 30*second), 2009, variation.Eastward(30 * second), second, second, "4°15′30″W 2009 (0′30″E)", "4°15′30″W (2009), annual decrease 0′30″"},
 
 	// Words.
 	{"VAR 14°45'W (1985) ANNUAL INCREASE 8'", -(14*deg + 45*minute), 1985, west8, minute, minute, "14°45′W 1985 (8′W)", "14°45′W (1985), annual increase 8′"},
@@ -203,7 +203,16 @@ var illegalLegends = []struct {
 	{"4°15′W 2009 (8′E|°)", variation.BadFigure, "one annual change"},
 	{"4°15′W 2009 (|61′E)", variation.BadFigure, "minutes-out-of-range"},
 	{"4°15′W 2009 (1°|60′E)", variation.BadFigure, "minutes-out-of-range"},
-	{"4°15′W 2009 (|180°E)", variation.BadFigure, "less than 180°"},
+	{"4°15′W 2009 (|180°E)", variation.BadFigure, "less than 5°"},
+	{"4°15′W 2009 (|5°00′E)", variation.BadFigure, "less than 5°"},
+	{"4°15′W 2009 (|12°E)", variation.BadFigure, "12′"},
+	{"4°15′W 2009 (|2°E)", variation.BadFigure, "probably 2′; if degrees are meant, write 2°00′"},
+	{"4°15′W 2009 increasing |1 deg annually", variation.BadFigure, "probably 1′"},
+	{"4°15′W 2009 (|12″E)", variation.BadFigure, "probably 12′; if seconds are meant, write 0′12″"},
+	{"4°15′W 2009 (|12''E)", variation.BadFigure, "probably 12′"},
+	{"4°15′W 2009 (|12 sec E)", variation.BadFigure, "probably 12′"},
+	{"4°15′W 2009 decreasing |1½″ annually", variation.BadFigure, "probably 1½′"},
+	{"4°|\n15′W 2009 (8′E)", variation.BadFigure, "one angle on one line"},
 	{"4°15′W 2009 (½|)", variation.BadFigure, "no-number"},
 	{"4°15′W 2009 (|E)", variation.BadFigure, "how much it changes"},
 	{"4°15′W 2009 (|w)", variation.BadFigure, "how much it changes"},

@@ -107,14 +107,15 @@ var figureUnits = [...]struct {
 	}},
 }
 
-// appendBrief prints the size of an annual change, less than a degree in minutes
-// and less than a minute in seconds if it is given in seconds: 8′, 8′30″, 30″.
+// appendBrief prints the size of an annual change. Less than a degree is printed in
+// minutes, with seconds if it is given in seconds: 8′, 8′30″, 0′30″.
 func appendBrief(b []byte, size, step angle.Angle) []byte {
+	if step > 0 && step%angle.Degree == 0 && size != 0 {
+		step = angle.Minute // 1°00′: a change of 1° alone is refused
+	}
 	text := string(appendFigure(nil, size, step))
-	for _, nought := range []string{"0°", "00′"} {
-		if rest, ok := strings.CutPrefix(text, nought); ok && rest != "" {
-			text = rest
-		}
+	if rest, ok := strings.CutPrefix(text, "0°"); ok && rest != "" {
+		text = rest
 	}
 	for text[0] == '0' { // 08′ is 8′, and 0½′ is ½′
 		if next, _ := utf8.DecodeRuneInString(text[1:]); !strings.ContainsRune("0123456789"+fractionMarks, next) {

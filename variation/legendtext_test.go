@@ -44,6 +44,9 @@ func drawPrintedRose(t *rapid.T) variation.Rose {
 		r.Change = variation.NoChange()
 	default:
 		size, step := drawPrinted(t, 3*deg, "change")
+		if step == deg && size != 0 {
+			step = minute // 3°00′: a change of 3° alone is refused
+		}
 		r.Change, r.ChangeStep = variation.Eastward(size), step
 		if rapid.Bool().Draw(t, "westward") {
 			r.Change = variation.Westward(size)
@@ -122,7 +125,7 @@ func TestFiguresArePrintedAsFinelyAsTheRoseGivesThem(t *testing.T) {
 		{4*deg + 50*minute, deg / 2, 59*minute + 58*second, minute, "5°E 2020 (1°00′E)"},
 		// A step that no print has leaves the figure exact.
 		{4*deg + 15*minute, 7 * minute, 8 * minute, 7 * minute, "4°15′E 2020 (8′E)"},
-		{4*deg + 15*minute, 0, 20 * second, 0, "4°15′E 2020 (20″E)"},
+		{4*deg + 15*minute, 0, 20 * second, 0, "4°15′E 2020 (0′20″E)"},
 		{4*deg + 15*minute, -minute, 90 * second, 0, "4°15′E 2020 (1.5′E)"},
 		{2 * angle.Point, angle.Point / 2, 8 * minute, minute, "2 points E 2020 (8′E)"},
 		{2*angle.Point + angle.Point/2, angle.Point / 10, 8 * minute, minute, "2.5 points E 2020 (8′E)"},

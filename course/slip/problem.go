@@ -286,11 +286,7 @@ func (p Problem) Read(text string) (float64, error) {
 	case MinutesEastWest:
 		return readMinutes(text)
 	}
-	number := text
-	for _, unit := range []string{"miles", "nm", "M"} {
-		number = strings.TrimSuffix(number, unit)
-	}
-	x, err := readDecimal(strings.TrimSpace(number))
+	x, err := readDecimal(withoutMiles(text))
 	if err != nil || !(x >= 0) || math.IsInf(x, 0) {
 		return 0, &AnswerError{text, "nautical miles, such as 12.5"}
 	}
@@ -329,20 +325,44 @@ func readDecimal(text string) (float64, error) {
 	return strconv.ParseFloat(text, 64)
 }
 
-// readMinutes reads minutes of arc with their name.
+// withoutMiles returns the text without the name or sign of nautical miles that ends it.
+func withoutMiles(text string) string {
+	if number, ok := strings.CutSuffix(text, "M"); ok && !strings.HasSuffix(strings.ToUpper(number), "N") {
+		return strings.TrimSpace(number) // m is metres
+	}
+	for _, unit := range []string{"nautical miles", "miles", "n.m.", "nm"} {
+		if at := len(text) - len(unit); at > 0 && strings.EqualFold(text[at:], unit) {
+			return strings.TrimSpace(text[:at])
+		}
+	}
+	return text
+}
+
+// readMinutes reads minutes of longitude with their name, in minutes alone, 61.0′W, or
+// with degrees, 1°01.0′W. A bare figure with a name is minutes.
 func readMinutes(text string) (float64, error) {
+	refused := &AnswerError{text, "minutes of longitude with their name, such as 61.0′W or 1°01.0′W"}
 	upper := strings.ToUpper(text)
-	sign := 1.0
-	number, ok := strings.CutSuffix(upper, "E")
-	if !ok {
-		number, ok = strings.CutSuffix(upper, "W")
-		sign = -1
+	for _, side := range []struct {
+		name string
+		sign float64
+	}{{"EAST", 1}, {"E", 1}, {"WEST", -1}, {"W", -1}} {
+		number, ok := strings.CutSuffix(upper, side.name)
+		if !ok {
+			continue
+		}
+		x, err := readDecimal(strings.TrimRight(number, " ′'"))
+		if err != nil { // with degrees
+			var a angle.Angle
+			a, err = angle.Parse(number)
+			x = a.Minutes()
+		}
+		if err != nil || !(x >= 0) || math.IsInf(x, 0) {
+			return 0, refused
+		}
+		return side.sign * x, nil
 	}
-	x, err := readDecimal(strings.TrimRight(number, " ′'"))
-	if !ok || err != nil || !(x >= 0) || math.IsInf(x, 0) {
-		return 0, &AnswerError{text, "minutes of longitude with their name, such as 12.5′W"}
-	}
-	return sign * x, nil
+	return 0, refused
 }
 
 // An AnswerError reports an answer that can't be read.
