@@ -190,7 +190,7 @@ func TestParsePrinted(t *testing.T) {
 		"0°W":             {Step: deg, West: true},
 		"0°E":             {Step: deg},
 		"-0.0":            {Step: deg / 10, West: true},
-		"4 deg":          {Angle: 4 * deg, Step: deg}, // the e of deg is no name
+		"4 deg":           {Angle: 4 * deg, Step: deg}, // the e of deg is no name
 		"4°15′.5W":        {Angle: -4*deg - 15*minute - 30*second, Step: minute / 10, West: true},
 		"E 0.0000000001″": {Step: 1}, // finer than the unit
 		"E 1 point":       {Angle: angle.Point, Step: angle.Point},
