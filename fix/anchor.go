@@ -77,7 +77,7 @@ func (w AnchorWatch) Bearings(mark Mark) (least, greatest angle.True, err error)
 
 // String returns the circle: within 84 m of 46°58.0′N 019°17.8′W.
 func (w AnchorWatch) String() string {
-	return fmt.Sprintf("within %s of %v", metres(w.Radius), w.Anchor)
+	return fmt.Sprintf("within %.0f m of %v", w.Radius.Metres(), w.Anchor)
 }
 
 // Working returns what the radius is made of, if [NewAnchorWatch] made it, with the

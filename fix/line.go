@@ -32,9 +32,9 @@ type Kind string
 // The kinds of position line.
 const (
 	KindBearing         Kind = "bearing"
-	KindRange           Kind = "distance off"
+	KindRange           Kind = "distance-off"
 	KindTransit         Kind = "transit"
-	KindHorizontalAngle Kind = "horizontal angle"
+	KindHorizontalAngle Kind = "horizontal-angle"
 	KindLatitude        Kind = "latitude"
 	KindLongitude       Kind = "longitude"
 	KindOther           Kind = "other"
@@ -79,6 +79,7 @@ type Line struct {
 	moved       bool
 	north, east float64 // of the transfer, in metres
 	transfer    sailing.Covariance
+	carried     time.Duration // how long the transfer lasted; below 0 if that is unknown
 	steps       working.Steps
 }
 
@@ -164,11 +165,15 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 		return Line{}, &LineError{mark.String(), "the angle's standard uncertainty is nought: want more, or none stated"}
 	}
 	s := a.Sin()
-	l, err := Range(mark, d, height*sailing.Distance(sigma/(s*s)))
+	of := height * sailing.Distance(sigma/(s*s))
+	l, err := Range(mark, d, of)
 	if err != nil {
 		return Line{}, err
 	}
 	l.steps[0].How = fmt.Sprintf("of %v, %.1f m high: height / tan %v", mark, height.Metres(), a)
+	if stated {
+		l.steps[0].How += fmt.Sprintf("; the angle's %s makes ±%s", uncertaintyText(sigma), milesFor(of).of(of))
+	}
 	return l, nil
 }
 
@@ -184,7 +189,7 @@ func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 	}
 	return Line{
 		kind: KindRange, name: mark.String(), marks: []Mark{mark}, want: float64(distance), sigma: float64(known), stated: known > 0, a: place(mark),
-		steps: working.Steps{{Key: "distance off", What: "Distance off", Value: distance.String(), Number: distance.NauticalMiles(), Unit: "nautical miles", How: "of " + mark.String()}},
+		steps: working.Steps{{Key: "distance off", What: "Distance off", Value: fmt.Sprintf("%.2f M", distance.NauticalMiles()), Number: distance.NauticalMiles(), Unit: "nautical miles", How: "of " + mark.String()}},
 	}, nil
 }
 
@@ -206,7 +211,8 @@ func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 	}
 	l := Line{kind: KindTransit, name: name, marks: []Mark{front, rear}, a: place(front), b: place(rear)}
 	l.sigma, l.stated = sigmaOf(known)
-	l.steps = working.Steps{{Key: "transit", What: "Transit", Value: "in line", How: name}}
+	text, number, unit := l.observed()
+	l.steps = working.Steps{{Key: "transit", What: "Transit", Value: text, Number: number, Unit: unit, How: name + " in line, from the front mark to the rear one"}}
 	return l, nil
 }
 

@@ -77,7 +77,7 @@ func TestALineTellsWhatItIsOf(t *testing.T) {
 		working string
 	}{
 		{fix.Bearing(svHead, svTrue(49), u), fix.KindBearing, "Orlesk Head light", 1, "049°T"},
-		{angle.Must(fix.Range(svHead, 5*svMile, 100)), fix.KindRange, "Orlesk Head light", 1, "5.0 M"},
+		{angle.Must(fix.Range(svHead, 5*svMile, 100)), fix.KindRange, "Orlesk Head light", 1, "5.00 M"},
 		{angle.Must(fix.Transit(svHead, svLedge, u)), fix.KindTransit, "Orlesk Head light and Minnow Ledge beacon", 2, "in line"},
 		{angle.Must(fix.HorizontalAngle(svHead, svLedge, 40*angle.Degree, u)), fix.KindHorizontalAngle, "Orlesk Head light to Minnow Ledge beacon", 2, "40°00′"},
 		{angle.Must(fix.Latitude(svVessel.Latitude, 0)), fix.KindLatitude, "latitude 46°58.0′N", 0, "46°58.0′N"},

@@ -45,6 +45,7 @@ type transferData struct {
 	North      float64            `json:"northMetres"`
 	East       float64            `json:"eastMetres"`
 	Covariance sailing.Covariance `json:"covariance"`
+	Lasts      *time.Duration     `json:"lasts,omitempty"` // absent if unknown
 }
 
 // exactly is the angle of some radians; it refuses those that no angle has to the last
@@ -81,7 +82,10 @@ func (l Line) MarshalJSON() ([]byte, error) {
 		return nil, err
 	}
 	if l.moved {
-		d.Transferred = &transferData{l.north, l.east, l.transfer}
+		d.Transferred = &transferData{North: l.north, East: l.east, Covariance: l.transfer}
+		if l.carried >= 0 {
+			d.Transferred.Lasts = &l.carried
+		}
 	}
 	if l.byCompass || l.ofVariation != 0 || l.ofDeviation != 0 {
 		var s sharedData
@@ -162,6 +166,10 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 	}
 	if t := d.Transferred; t != nil {
 		read.moved, read.north, read.east, read.transfer = true, t.North, t.East, t.Covariance
+		read.carried = -1
+		if t.Lasts != nil {
+			read.carried = max(-1, *t.Lasts)
+		}
 		if fault := faultOf(t.Covariance); fault != "" && d.Fault == "" {
 			return &LineError{d.Name, fault}
 		}
@@ -188,7 +196,7 @@ func (d *lineData) line() (Line, error) {
 	case KindLongitude:
 		missing = d.Longitude == nil
 	default:
-		return Line{}, &LineError{d.Name, fmt.Sprintf("kind %q: want bearing, distance off, transit, horizontal angle, latitude or longitude", d.Kind)}
+		return Line{}, &LineError{d.Name, fmt.Sprintf("kind %q: want bearing, distance-off, transit, horizontal-angle, latitude or longitude", d.Kind)}
 	}
 	if len(d.Marks) != marks || missing {
 		return Line{}, &LineError{d.Name, fmt.Sprintf("%s with %d marks: want %d, and what was observed", d.Kind, len(d.Marks), marks)}

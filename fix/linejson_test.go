@@ -99,14 +99,14 @@ func TestLinesThatJSONCantHoldAreRefused(t *testing.T) {
 		"a function":            `{"kind":"other","name":"depth"}`,
 		"no mark":               `{"kind":"bearing","bearing":"045°T"}`,
 		"no bearing":            `{"kind":"bearing","marks":[` + head + `]}`,
-		"no distance":           `{"kind":"distance off","marks":[` + head + `]}`,
+		"no distance":           `{"kind":"distance-off","marks":[` + head + `]}`,
 		"one mark of a transit": `{"kind":"transit","marks":[` + head + `]}`,
 		"one mark twice":        `{"kind":"transit","marks":[` + head + `,` + head + `]}`,
 		"no latitude":           `{"kind":"latitude"}`,
 		"no longitude":          `{"kind":"longitude"}`,
-		"no angle":              `{"kind":"horizontal angle","marks":[` + head + `,` + head + `]}`,
+		"no angle":              `{"kind":"horizontal-angle","marks":[` + head + `,` + head + `]}`,
 		"a latitude by compass": `{"kind":"latitude","latitude":"47°N","shared":{"heading":"226°C","variationStandardUncertainty":"","deviationStandardUncertainty":""}}`,
-		"a distance below 0":    `{"kind":"distance off","marks":[` + head + `],"distance":-1}`,
+		"a distance below 0":    `{"kind":"distance-off","marks":[` + head + `],"distance":-1}`,
 	} {
 		l := Line{name: "kept"}
 		err := json.Unmarshal([]byte(text), &l)

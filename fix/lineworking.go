@@ -10,18 +10,20 @@ import (
 	"lubberline.example/course/sailing"
 )
 
+// words is a kind as it is written in a text.
+func (k Kind) words() string { return strings.ReplaceAll(string(k), "-", " ") }
+
 // titled is what a line is and what it is of.
 func (l *Line) titled() string {
 	switch l.kind {
 	case KindLatitude, KindLongitude, KindOther:
 		return l.name
 	case KindTransit, KindHorizontalAngle:
-		return string(l.kind) + ", " + l.name
+		return l.kind.words() + ", " + l.name
+	case KindRange:
+		return l.kind.words() + " " + l.name
 	}
-	if l.kind == KindRange {
-		return "distance off " + l.name
-	}
-	return string(l.kind) + " of " + l.name
+	return l.kind.words() + " of " + l.name
 }
 
 // observed is what was observed, as text and as a number in a unit. It is empty of a
@@ -36,11 +38,12 @@ func (l *Line) observed() (text string, number float64, unit string) {
 		return string(degrees.AppendMinutes(nil, 1)), degrees.Degrees(), "degrees"
 	case KindRange:
 		d := sailing.Distance(l.want)
-		return d.String(), d.NauticalMiles(), "nautical miles"
+		return fmt.Sprintf("%.2f M", d.NauticalMiles()), d.NauticalMiles(), "nautical miles"
 	case KindOther:
 		return strings.TrimSpace(fmt.Sprintf("%g %s", l.want, l.unit)), l.want, l.unit
 	case KindTransit:
-		return "in line", 0, ""
+		t := bearingFrom(l.marks[0].Position, l.marks[1].Position)
+		return fmt.Sprintf("%.1f", t), t.Degrees(), working.DegreesFromNorth
 	case KindLatitude:
 		return "", degrees.Degrees(), "degrees, north positive"
 	case KindLongitude:
@@ -49,38 +52,58 @@ func (l *Line) observed() (text string, number float64, unit string) {
 	return "", 0, ""
 }
 
-// known is how well a line is known altogether, what it shares included and the
-// transfer not, or empty.
-func (l *Line) known() string {
+// known is the standard uncertainty of a line, what it shares included and the transfer
+// not, or empty.
+func (l *Line) known(m miles) string {
 	if !l.stated {
 		return ""
 	}
 	sigma := math.Hypot(l.sigma, math.Hypot(l.ofVariation, l.ofDeviation))
-	switch l.kind {
-	case KindBearing, KindTransit, KindHorizontalAngle:
-		return fmt.Sprintf("±%.2g°", sigma*180/math.Pi)
-	case KindOther:
+	switch {
+	case l.isAngle():
+		return uncertaintyText(sigma)
+	case l.kind == KindOther:
 		return strings.TrimSpace(fmt.Sprintf("±%g %s", sigma, l.unit))
 	}
-	return "±" + metres(sailing.Distance(sigma))
+	d := sailing.Distance(sigma)
+	if m.small(d) {
+		m = milesFor(d)
+	}
+	return "±" + m.of(d)
+}
+
+// run is the run by which a line was transferred, in words.
+func (l *Line) run() string {
+	course, err := angle.Atan2(l.east, l.north)
+	if err != nil {
+		return "transferred"
+	}
+	d := sailing.Distance(math.Hypot(l.north, l.east))
+	return fmt.Sprintf("transferred %s along %.1f", milesFor(d).of(d), angle.TrueFrom(course))
 }
 
 // passes is how far from the fix a line passes, and on which side.
-func (r Residual) passes() string {
+func (r Residual) passes(m miles) string {
 	off, toward := r.Offset, r.Toward
 	if off < 0 {
 		off, toward = -off, toward.Reciprocal()
 	}
-	if off < 1 {
+	if m.small(off) {
 		return "through the fix"
 	}
-	return fmt.Sprintf("%s off toward %s", metres(off), toward.AppendDegrees(nil, 0))
+	return fmt.Sprintf("%s off toward %s", m.of(off), bearingText(toward))
 }
 
-// metres is a short distance in metres, a longer one in miles.
-func metres(d sailing.Distance) string {
-	if d < 1852/2 {
-		return fmt.Sprintf("%.0f m", d.Metres())
+// slope is how a quantity changes about the fix, in words; empty of other lines.
+func (l *Line) slope(f *frame) string {
+	if l.kind != KindOther {
+		return ""
 	}
-	return d.String()
+	p := l.expect(f)
+	steep := math.Hypot(p.north, p.east) * 1852
+	toward, err := angle.Atan2(p.east, p.north)
+	if err != nil || !finite(steep) {
+		return "does not change with the position here"
+	}
+	return strings.TrimSpace(fmt.Sprintf("increases by %.3g %s", steep, l.unit)) + fmt.Sprintf(" in 1 M toward %s", bearingText(angle.TrueFrom(toward)))
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 )
 
@@ -135,3 +136,27 @@ func (f Fix) Hat() Hat {
 	}
 	return h
 }
+
+// hatStep is the size of the cocked hat, of three lines or more.
+func (f Fix) hatStep() (working.Step, bool) {
+	if len(f.lines) < 3 {
+		return working.Step{}, false
+	}
+	h := f.Hat()
+	if len(h.Corners) < 3 {
+		return working.Step{}, false
+	}
+	s := working.Step{Key: "cocked hat", What: "Cocked hat", Number: h.Longest.NauticalMiles(), Unit: "nautical miles"}
+	s.Value = milesFor(max(h.Longest, sailing.Cable)).of(h.Longest)
+	s.How = "longest side"
+	if len(f.lines) > 3 {
+		s.How = "between the crossings of lines that are farthest apart"
+	}
+	if !milesFor(sailing.Cable).small(h.Longest) {
+		s.How += "; " + nearestDanger
+	}
+	return s, true
+}
+
+// nearestDanger is the rule for lines that do not meet in a point (common practice).
+const nearestDanger = "with a danger near, take the corner nearest to it as the position"

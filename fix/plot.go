@@ -30,6 +30,9 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	}
 	if title = drawing.OneLine(title); title == "" {
 		title = "Fix"
+		if f.estimated() {
+			title = "Estimated position"
+		}
 	}
 	p := &plot{fix: f, at: frameAt(f.state.up), lines: f.solver.lines}
 	p.more = max(0, len(p.lines)-plotMost)
@@ -38,8 +41,12 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {
 		p.ellipse = e
 	}
-	what := fmt.Sprintf("Fix at %v from position lines: %d.", f.position, len(f.lines))
-	where, style := fmt.Sprintf("%.2v", f.position), `font-size="4"`
+	name := "Fix"
+	if f.estimated() {
+		name = "Estimated position"
+	}
+	what := fmt.Sprintf("%s at %s from position lines: %d.", name, f.positionText(), len(f.lines))
+	where, style := f.positionText(), `font-size="4"`
 	if f.disagrees() {
 		what = fmt.Sprintf("No fix: the lines do not agree. Position lines: %d.", len(f.lines))
 		where, style = "NO FIX: the lines do not agree", `font-size="5" font-weight="bold"`
@@ -250,10 +257,14 @@ func (p *plot) places(c *panel) {
 		}
 	}
 	if g, ok := p.estimate(); ok && c.Holds(c.spot(g)) {
-		p.triangle(c.spot(g))
+		p.reckoned(c.spot(g))
 		c.takes(c.spot(g), 1.8)
 	}
-	p.dot(c.spot(ground{}))
+	// Lines that do not agree make no fix, so that there is no sign of one.
+	if p.fix.disagrees() {
+		return
+	}
+	p.position(c.spot(ground{}))
 	c.takes(c.spot(ground{}), 2)
 }
 
@@ -267,8 +278,30 @@ func (p *plot) dot(s drawing.Spot) {
 	p.circle(s, 0.5, "dot", `fill="black"`)
 }
 
-func (p *plot) triangle(s drawing.Spot) {
-	p.Polygon("estimate", hollowStyle, []drawing.Spot{s.Moved(0, -1.7), s.Moved(1.5, 0.9), s.Moved(-1.5, 0.9)})
+// position draws the sign of what the lines gave: a fix, or an estimated position.
+func (p *plot) position(s drawing.Spot) {
+	if p.fix.estimated() {
+		p.triangle("estimated", s)
+		p.circle(s, 0.4, "dot", `fill="black"`)
+		return
+	}
+	p.dot(s)
+}
+
+func (p *plot) triangle(class string, s drawing.Spot) {
+	p.Polygon(class, hollowStyle, []drawing.Spot{s.Moved(0, -1.7), s.Moved(1.5, 0.9), s.Moved(-1.5, 0.9)})
+}
+
+// reckoned draws the sign of the position reckoned before the lines: a triangle, or a cross
+// where the triangle is what the lines made of it.
+func (p *plot) reckoned(s drawing.Spot) {
+	if !p.fix.estimated() {
+		p.triangle("estimate", s)
+		return
+	}
+	for _, d := range []float64{-1.4, 1.4} {
+		p.Line(s.Moved(-1.4, d), s.Moved(1.4, -d), `class="estimate" stroke="black" stroke-width="0.4"`)
+	}
 }
 
 func (p *plot) mark(s drawing.Spot) {

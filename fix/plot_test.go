@@ -152,11 +152,11 @@ func plCheck(t *testing.T, svg string) {
 
 func TestPlotsSayWhatTheFixIsWorth(t *testing.T) {
 	fixes := plFixes(t)
-	agree := "95 in 100 lie in the ellipse if the lines are as good as stated."
+	agree := "It holds the vessel in 95 of 100 fixes if the lines are as good as stated."
 	for name, want := range map[string][]string{
 		"fix":      {"47°05.", "cocked hat: where each two lines meet", "3  bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
-		"ranges":   {"another place where the lines meet", "No line is to spare", "The lines cut at 28° only: the fix is weak", `class="other"`},
-		"disagree": {"THE LINES DO NOT AGREE", "fewer than 1 of 10,000 cases", "Without line 4 the others agree", "NO FIX: the lines do not agree", "figure of the lines (cocked hat)", "the most probable place: do not use it"},
+		"ranges":   {"another place where the lines meet", "No degree of freedom", "The lines cut at 28° only: the fix is weak", `class="other"`},
+		"disagree": {"THE LINES DO NOT AGREE", "fewer than 1 of 10,000 cases", "Without line 4 the others agree", "NO FIX: the lines do not agree", "figure of the lines (cocked hat)"},
 		"reckoned": {"estimated position", `class="estimate"`, "40 m ±2"},
 		"angles":   {"1  angle, Minnow Ledge beacon to Chapel spire"},
 		"transit":  {"1  transit, Front leading light and Rear"},
@@ -277,7 +277,7 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 	run := sailing.Run{Course: angle.MustParseTrue("090°T"), Distance: 3 * plMile}
 	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, angle.Must(fix.Latitude(plHere.Latitude, plMile)).Transferred(run, sailing.Circular(300)), angle.Must(fix.Longitude(plHere.Longitude, 30))), "Sun")
 	plCheck(t, svg)
-	if !strings.Contains(svg, "transferred") || !strings.Contains(svg, "±30 m") {
+	if !strings.Contains(svg, "transferred") || !strings.Contains(svg, "±0.02 M") {
 		t.Error("does not tell the transfer")
 	}
 	// Compass bearings with the compass error solved for.

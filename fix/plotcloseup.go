@@ -15,10 +15,8 @@ func (p *plot) closeUp() {
 	switch {
 	case c.scale > 50:
 		p.caption(c, "About the fix", 1852, "M")
-	case c.scale > 8:
-		p.caption(c, "About the fix", 185.2, "cables")
 	default:
-		p.caption(c, "About the fix", 1, "m")
+		p.caption(c, "About the fix", 185.2, "cables")
 	}
 	var traced [][][]drawing.Spot
 	p.Clip("close", c.Box, func() {

@@ -45,17 +45,23 @@ func (p *plot) legend() {
 		p.Text(drawing.At(from, y), "", text)
 		y += 4.2
 	}
-	dot := "the fix"
-	if p.fix.disagrees() {
-		dot = "the most probable place: do not use it"
+	switch {
+	case p.fix.disagrees():
+	case p.fix.estimated():
+		symbol("estimated position", p.position)
+	default:
+		symbol("the fix", p.position)
 	}
-	symbol(dot, p.dot)
 	symbol("charted mark", p.mark)
 	if p.others {
 		symbol("another place where the lines meet", func(s drawing.Spot) { p.circle(s, 1.3, "key", hollowStyle) })
 	}
 	if p.fix.solver.prior.used {
-		symbol("estimated position", p.triangle)
+		what := "estimated position before the lines"
+		if p.fix.estimated() {
+			what = "reckoned position before the line"
+		}
+		symbol(what, p.reckoned)
 	}
 	if len(p.hull) > 2 {
 		what := "cocked hat: where each two lines meet"
@@ -67,7 +73,7 @@ func (p *plot) legend() {
 		})
 	}
 	if p.ellipse.SemiMajor > 0 {
-		symbol("ellipse of 95 in 100", func(s drawing.Spot) {
+		symbol("95 % ellipse", func(s drawing.Spot) {
 			p.Put(`<ellipse class="key" cx="%.2f" cy="%.2f" rx="4" ry="1.4" fill="none" stroke="#666" stroke-width="0.6"/>`, s.X, s.Y)
 		})
 	}
@@ -77,13 +83,13 @@ func (p *plot) legend() {
 	if shown > room || p.more > 0 {
 		shown = min(shown, room-1)
 	}
-	names := namesOf(p.lines)
+	names, m := namesOf(p.lines), p.fix.miles()
 	for i := range shown {
 		l := &p.lines[i]
 		p.Line(drawing.At(left, y-0.9), drawing.At(left+11, y-0.9), lineStyle(i))
 		title := fmt.Sprintf("%d  %s", i+1, strings.TrimPrefix(names.titled(i), "horizontal "))
 		p.Text(drawing.At(from, y), "", drawing.Shortened(title, (right-from)/drawing.A4Letters))
-		p.Text(drawing.At(from, y+3.4), `fill="#444"`, drawing.Shortened(l.legend(p.fix.residuals[i]), (right-from)/drawing.A4Letters))
+		p.Text(drawing.At(from, y+3.4), `fill="#444"`, drawing.Shortened(l.legend(p.fix.residuals[i], m), (right-from)/drawing.A4Letters))
 		y += 7.4
 	}
 	if rest := len(p.fix.lines) - shown; rest > 0 {
@@ -96,13 +102,13 @@ func (p *plot) legend() {
 }
 
 // legend is what was observed of a line, how well, and how far from the fix it passes.
-func (l *Line) legend(r Residual) string {
+func (l *Line) legend(r Residual, m miles) string {
 	text, _, _ := l.observed()
-	text = strings.TrimSpace(text + " " + l.known())
+	text = strings.TrimSpace(text + " " + l.known(m))
 	if l.moved {
 		text += ", transferred"
 	}
-	return text + ", " + r.passes()
+	return text + ", " + r.passes(m)
 }
 
 // foot says in words what the fix is worth.
@@ -117,11 +123,11 @@ func (p *plot) foot() {
 	switch {
 	case p.fix.disagrees(): // there is no ellipse
 	case p.fix.known:
-		major, minor := axes(p.ellipse)
-		write("", fmt.Sprintf("The ellipse reaches %s either way along %s, and %s across. 95 in 100 lie in the ellipse if the lines are as good as stated.",
-			major, p.ellipse.MajorAxis.AppendDegrees(nil, 0), minor))
+		m := milesFor(p.ellipse.SemiMajor)
+		write("", fmt.Sprintf("95 %% ellipse: %s each way along %s, %s across. It holds the vessel in 95 of 100 fixes if the lines are as good as stated.",
+			m.of(p.ellipse.SemiMajor), bearingText(p.ellipse.MajorAxis), m.of(p.ellipse.SemiMinor)))
 	default:
-		write("", "The uncertainties of the lines are not stated: how good the fix is can't be told.")
+		write("", "The uncertainties of the lines are not stated: the accuracy of the fix is unknown.")
 	}
 	if cut, ok := p.fix.BestCut(); ok && cut.Angle < narrow {
 		write("", fmt.Sprintf("The lines cut at %s only: the fix is weak along them.", cut.Angle.AppendDegrees(nil, 0)))
@@ -133,7 +139,7 @@ func (p *plot) foot() {
 		}
 		write(`font-weight="bold"`, text)
 	} else if p.fix.degreesOfFreedom == 0 {
-		write("", "No line is to spare: a wrong one would not show.")
+		write("", "No degree of freedom: a wrong line would not show.")
 	}
 	if e := p.fix.compassError; p.fix.solver.options.CompassError {
 		write("", fmt.Sprintf("The compass bearings are drawn with the compass error found, %s, allowed for.", e.Angle().AppendEastWestDegrees(nil, 1)))

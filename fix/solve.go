@@ -16,6 +16,16 @@ type Options struct {
 	// Prior, the places near the marks are looked through.
 	Near *angle.Position `json:"near,omitempty"`
 
+	// NearUncertainty is the standard uncertainty of Near, alike in all directions. It
+	// decides when a fix is warned of as [FarFromReckoned]. If zero, it is unknown, and
+	// fixes are warned of from about 10 M on.
+	NearUncertainty sailing.Distance `json:"nearUncertainty,omitzero"`
+
+	// Speed is the vessel's speed over the ground while the lines were observed. It
+	// decides when lines are warned of as [TimesDiffer]. If zero, it is unknown, and
+	// lines more than 5 minutes apart are warned of.
+	Speed sailing.Speed `json:"speed,omitzero"`
+
 	// Prior is an estimated position that takes part in the solution by its
 	// covariance, so that even one line improves it. Left out (nil) there is none.
 	Prior *course.Estimate `json:"prior,omitempty"`
@@ -45,6 +55,17 @@ func (e *SolveError) Error() string { return "fix: " + e.Reason }
 // most is how many lines a fix may have.
 const most = 10_000
 
+// checkNumbers refuses options that are no numbers or below zero.
+func (o *Options) checkNumbers() error {
+	if !(o.NearUncertainty >= 0) || math.IsInf(float64(o.NearUncertainty), 0) {
+		return &angle.RangeError{What: "uncertainty of the reckoned position, in metres", Value: float64(o.NearUncertainty), Accepted: "0 or more; 0 is unknown"}
+	}
+	if !(o.Speed >= 0) || math.IsInf(float64(o.Speed), 0) {
+		return &angle.RangeError{What: "speed over the ground, in knots", Value: o.Speed.Knots(), Accepted: "0 or more; 0 is unknown"}
+	}
+	return nil
+}
+
 // Solve returns the most probable position from some lines: where the squares of
 // what is left of each, in its standard uncertainties, sum to the least (weighted
 // least squares by Gauss–Newton steps on the ellipsoid).
@@ -56,8 +77,12 @@ const most = 10_000
 // stated uncertainty of nought would outweigh all others and is refused.
 //
 // Errors are [*LineError] and [*SolveError]: too few lines, lines that coincide or
-// run parallel, or that meet nowhere.
+// run parallel, or that meet nowhere. Numbers of the options out of range are an
+// [*angle.RangeError].
 func Solve(lines []Line, options Options) (Fix, error) {
+	if err := options.checkNumbers(); err != nil {
+		return Fix{}, err
+	}
 	known, err := check(lines, options)
 	if err != nil {
 		return Fix{}, err

@@ -113,8 +113,8 @@ func ExampleLine_Transferred() {
 	fmt.Print(first.Working())
 	// Output:
 	// 46°54.1′N 019°17.9′W
-	// True bearing        096°T  of St Osk church
-	// Transferred   180°T 4.0 M  the run since, over the ground
+	// True bearing            096°T  of St Osk church
+	// Transferred   180.0°T, 4.00 M  the run since, over the ground
 }
 
 // A running fix by what is logged: St Osk church bears 096° at ten, and 074° after 40
@@ -141,10 +141,10 @@ func ExampleLine_TransferredBy() {
 	fmt.Println(cut.What, cut.Value, cut.How)
 	fmt.Print(first.Working())
 	// Output:
-	// 10:40 46°54.1′N 019°17.8′W, 95 %: 2.3 M along 080°T, 0.39 M across
+	// 10:40 46°54.1′N 019°17.8′W, 95 %: 2.25 M along 080°T, 0.39 M across
 	// Best cut 22° of St Osk church at 10:00 UTC and St Osk church at 10:40 UTC
-	// True bearing          096°T  of St Osk church
-	// Transferred   175.2°T 4.0 M  made good over the ground in 40 min on heading 180°T at 6.0 kn
+	// True bearing            096°T  of St Osk church
+	// Transferred   175.2°T, 4.01 M  over the ground in 40 min, heading 180°T at 6.0 kn, stream sets 090°T at 0.5 kn
 }
 
 // The bearing of Orlesk Head was read ten degrees too large.

@@ -2,6 +2,7 @@ package fix
 
 import (
 	"fmt"
+	"time"
 
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
@@ -15,7 +16,7 @@ import (
 // line; several are taken together as the one from first to last. For a run as it is
 // logged, by heading and time, use [Line.TransferredBy].
 func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
-	return l.transferred(run, known, "the run since, over the ground")
+	return l.transferred(run, known, -1, "the run since, over the ground")
 }
 
 // TransferredBy returns the line carried along a run as it is logged: by what the heading,
@@ -34,11 +35,19 @@ func (l Line) TransferredBy(run course.ReckonedRun) (Line, error) {
 		return Line{}, err
 	}
 	ground := sailing.Run{Course: made.Ground.Course, Distance: made.Ground.Speed.For(run.Lasts)}
-	how := fmt.Sprintf("made good over the ground in %s on heading %v at %v", inHours(run.Lasts), run.Heading, run.Speed)
-	return l.transferred(ground, after.Covariance, how), nil
+	how := fmt.Sprintf("over the ground in %s, heading %v at %v", inHours(run.Lasts), run.Heading, run.Speed)
+	if run.Leeway.Angle != 0 {
+		how += fmt.Sprintf(", wind on the %v side, leeway %s", run.Leeway.WindOn, run.Leeway.Angle)
+	}
+	if run.Stream.Rate != 0 {
+		how += fmt.Sprintf(", stream sets %v at %v", run.Stream.Set, run.Stream.Rate)
+	} else {
+		how += ", no stream"
+	}
+	return l.transferred(ground, after.Covariance, run.Lasts, how), nil
 }
 
-func (l Line) transferred(run sailing.Run, known sailing.Covariance, how string) Line {
+func (l Line) transferred(run sailing.Run, known sailing.Covariance, lasts time.Duration, how string) Line {
 	s, c := run.Course.FromNorth().SinCos()
 	if fault := faultOf(known); fault != "" {
 		l.fault = fault
@@ -49,6 +58,11 @@ func (l Line) transferred(run sailing.Run, known sailing.Covariance, how string)
 	if l.moved {
 		known = l.transfer.Plus(known)
 	}
+	if lasts < 0 || l.carried < 0 {
+		l.carried = -1
+	} else {
+		l.carried += lasts
+	}
 	l.moved, l.transfer = true, known
 	l.north += float64(run.Distance) * c
 	l.east += float64(run.Distance) * s
@@ -56,7 +70,7 @@ func (l Line) transferred(run sailing.Run, known sailing.Covariance, how string)
 		l.stated, l.sigma, l.ofVariation, l.ofDeviation = false, 0, 0, 0
 	}
 	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
-		Key: "transferred", What: "Transferred", Value: run.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: how,
+		Key: "transferred", What: "Transferred", Value: fmt.Sprintf("%.1f, %s", run.Course, milesFor(run.Distance).of(run.Distance)), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: how,
 	})
 	return l
 }

@@ -16,19 +16,25 @@ type WarningKind = working.WarningKind
 
 // The kinds of this package: of a [Fix], and the last of a [DangerAngle].
 const (
-	LinesDisagree  WarningKind = "lines-disagree"  // more than chance makes them: do not use the position
-	LineSuspected  WarningKind = "line-suspected"  // without it the others agree
-	MeetsElsewhere WarningKind = "meets-elsewhere" // the lines fit another place as well
-	NarrowCut      WarningKind = "narrow-cut"      // they cross under 30°
-	LowerTide      WarningKind = "lower-tide"      // it takes her to the unsafe side
+	LinesDisagree   WarningKind = "lines-disagree"    // more than chance makes them: do not use the position
+	LineSuspected   WarningKind = "line-suspected"    // without it the others agree
+	MeetsElsewhere  WarningKind = "meets-elsewhere"   // the lines fit another place as well
+	NarrowCut       WarningKind = "narrow-cut"        // they cross under 30°
+	FarFromReckoned WarningKind = "far-from-reckoned" // farther from the reckoned position than the uncertainties allow
+	LargeCockedHat  WarningKind = "large-cocked-hat"  // lines of unstated uncertainty miss each other by much
+	TimesDiffer     WarningKind = "times-differ"      // lines of different times were not transferred
+	TransitReversed WarningKind = "transit-reversed"  // the front mark is farther off than the rear one
+	LowerTide       WarningKind = "lower-tide"        // it takes her to the unsafe side
 )
 
 // narrow is the cut under which a fix is weak along the lines (common practice).
 const narrow = 30 * angle.Degree
 
 // Warnings returns what makes the fix weak or wrong: lines that disagree and those that
-// may be to blame ([Fix.Suspicions]), other places that they fit ([Fix.Alternatives]), and a
-// narrow cut. That no line is to spare, so that a wrong one would not show, is none.
+// may be to blame ([Fix.Suspicions]), other places that they fit ([Fix.Alternatives]), a
+// narrow cut, a fix far from the reckoned position, a large cocked hat, lines of different
+// times, and a transit whose marks were exchanged. It does not warn of zero degrees of
+// freedom, with which a wrong line would not show.
 func (f Fix) Warnings() []Warning {
 	var out []Warning
 	add := func(kind WarningKind, format string, args ...any) {
@@ -51,5 +57,5 @@ func (f Fix) Warnings() []Warning {
 	if cut, ok := f.BestCut(); ok && cut.Angle < narrow {
 		add(NarrowCut, "the lines cut at %s only: the fix is weak along them", cut.Angle.AppendDegrees(nil, 0))
 	}
-	return out
+	return append(out, f.doubts()...)
 }

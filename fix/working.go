@@ -3,67 +3,116 @@ package fix
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course/sailing"
 )
 
-// String returns the position and the ellipse that holds it in 95 cases of 100, or that
-// the lines do not agree or their uncertainties are not stated: 46°58.0′N 019°17.8′W,
-// 95 %: 0.64 M along 050°T, 0.43 M across.
+// String returns the position and its 95 % ellipse: 46°58.0′N 019°17.8′W, 95 %: 0.64 M
+// along 050°T, 0.43 M across. Where the lines do not agree, or their uncertainties are not
+// stated, it says that instead.
 func (f Fix) String() string {
 	if f.disagrees() {
-		return f.position.String() + ", the lines do not agree: do not use"
+		return f.positionText() + ", the lines do not agree: do not use"
 	}
 	e, err := f.Ellipse(0.95)
 	if err != nil {
-		return f.position.String() + ", uncertainty not stated"
+		return f.positionText() + ", uncertainty not stated"
 	}
-	major, minor := axes(e)
-	return fmt.Sprintf("%v, 95 %%: %s along %s, %s across", f.position, major, e.MajorAxis.AppendDegrees(nil, 0), minor)
+	m := milesFor(e.SemiMajor)
+	return fmt.Sprintf("%s, 95 %%: %s along %s, %s across", f.positionText(), m.of(e.SemiMajor), bearingText(e.MajorAxis), m.of(e.SemiMinor))
 }
 
-// Working returns the lines, what was observed, how well, and how far each passes from
-// the fix; the position, its ellipse and what the lines say of each other. What makes
-// the fix weak or wrong, and the lines that may be so, are warnings. How each line was
-// converted its own [Line.Working] tells.
+// estimated reports whether the lines alone give no position, so that what comes of them
+// and the prior is an estimated position, not a fix.
+func (f Fix) estimated() bool {
+	return f.solver.prior.used && f.degreesOfFreedom < 2
+}
+
+// Working returns what a second watchkeeper needs to check the fix: the marks and where
+// they are charted, what was observed, how far each line passes from the position, the
+// position, its 95 % ellipse, and the cocked hat. What makes the fix weak or wrong stands
+// in its warnings. [Line.Working] shows how a line was converted.
 func (f Fix) Working() working.Sheet {
 	s := working.Sheet{Title: "Fix by " + counted(len(f.lines)), Caution: working.Caution}
+	if f.estimated() {
+		s.Title = "Estimated position by " + counted(len(f.lines)) + " and the reckoning"
+	}
+	m := f.miles()
+	for i, mark := range f.marks() {
+		what := mark.Name
+		if what == "" {
+			what = "mark"
+		}
+		s.Steps = append(s.Steps, working.Step{Key: fmt.Sprintf("mark %d", i+1), What: capital(what), Value: mark.Position.String(), How: "charted position used"})
+	}
 	if p := f.solver.options.Prior; p != nil {
-		s.Steps = append(s.Steps, working.Step{Key: "prior", What: "Estimated position", Value: p.Position.String(), How: "takes part by how well it is known"})
+		s.Steps = append(s.Steps, working.Step{Key: "prior", What: "Reckoned position", Value: p.Position.String(), How: "takes part; standard uncertainty " + p.Covariance.String()})
+	} else if p := f.solver.options.Near; p != nil {
+		s.Steps = append(s.Steps, working.Step{Key: "near", What: "Reckoned position", Value: p.String(), How: "only chooses between places, takes no other part"})
 	}
 	names := namesOf(f.lines)
 	for i := range f.lines {
-		s.Steps = append(s.Steps, f.lineStep(i, names.titled(i)))
+		s.Steps = append(s.Steps, f.lineStep(i, names.titled(i), m))
 	}
-	how := "the most probable"
-	if f.disagrees() {
+	what, how := "Position", "the most probable"
+	switch {
+	case f.disagrees():
 		how = "do not use: the lines do not agree"
+	case f.estimated():
+		what = "Estimated position"
+	case len(f.lines) == 2 && f.degreesOfFreedom == 0:
+		how = "where the lines cross"
 	}
-	s.Steps = append(s.Steps, working.Step{Key: "position", What: "Position", Value: f.position.String(), How: how})
-	s.Steps = append(s.Steps, f.trust(names)...)
+	s.Steps = append(s.Steps, working.Step{Key: "position", What: what, Value: f.positionText(), How: how})
+	s.Steps = append(s.Steps, f.trust(names, m)...)
 	s.Warnings = append(s.Warnings, f.Warnings()...)
 	return s
 }
 
-// lineStep is what was observed of a line and what is left of it.
-func (f Fix) lineStep(i int, title string) working.Step {
+// marks are those of the lines, each once.
+func (f Fix) marks() []Mark {
+	var out []Mark
+	for i := range f.lines {
+		for _, m := range f.lines[i].marks {
+			if !slices.Contains(out, m) {
+				out = append(out, m)
+			}
+		}
+	}
+	return out
+}
+
+// lineStep is what was observed of a line and its residual.
+func (f Fix) lineStep(i int, title string, m miles) working.Step {
 	l, r := &f.lines[i], f.residuals[i]
 	s := working.Step{Key: fmt.Sprintf("line %d", i+1), What: capital(title)}
 	s.Value, s.Number, s.Unit = l.observed()
-	if k := l.known(); k != "" {
-		s.How = k + ", "
+	var how []string
+	add := func(text string) {
+		if text != "" {
+			how = append(how, text)
+		}
+	}
+	add(l.clock())
+	add(l.known(m))
+	if l.kind == KindTransit {
+		add("from the front mark to the rear one")
 	}
 	if l.moved {
-		s.How += "transferred, "
+		add(l.run())
 	}
-	s.How += "passes " + r.passes()
+	at := frameAt(f.state.up)
+	add(l.slope(&at))
+	add("passes " + r.passes(m))
 	if f.known {
-		s.How += fmt.Sprintf(", %.1f standard uncertainties", math.Abs(r.Ratio))
+		add(fmt.Sprintf("%.1f standard uncertainties", math.Abs(r.Ratio)))
 	}
+	s.How = strings.Join(how, ", ")
 	return s
 }
 
@@ -77,47 +126,54 @@ func capital(title string) string {
 }
 
 // trust is how far to trust the position.
-func (f Fix) trust(names names) working.Steps {
+func (f Fix) trust(names names, m miles) working.Steps {
 	var steps working.Steps
-	region := working.Step{Key: "ellipse", What: "Known to", Value: "not stated", How: "nor is the uncertainty of the lines"}
+	if step, ok := f.fromReckoned(); ok {
+		steps = append(steps, step)
+	}
+	region := working.Step{Key: "ellipse", What: "95 % ellipse", Value: "unknown", How: "the uncertainties of the lines are not stated"}
 	if f.disagrees() {
-		region.Value, region.How = "not to be told", "since the lines do not agree"
+		region.How = "the lines do not agree, so accuracy cannot be stated"
 	} else if e, err := f.Ellipse(0.95); err == nil {
-		major, minor := axes(e)
-		region.Value, region.Number, region.Unit = major, e.SemiMajor.Metres(), "metres"
-		region.How = fmt.Sprintf("each way along %s and %s across it: 95 times in 100 she is within that ellipse, if the lines are as good as stated", e.MajorAxis.AppendDegrees(nil, 0), minor)
+		region.Value, region.Number, region.Unit = m.of(e.SemiMajor), e.SemiMajor.NauticalMiles(), "nautical miles"
+		region.How = fmt.Sprintf("each way along %s, %s across, if the lines are as good as stated", bearingText(e.MajorAxis), m.of(e.SemiMinor))
 	}
 	steps = append(steps, region)
+	if step, ok := f.hatStep(); ok {
+		steps = append(steps, step)
+	}
 	if cut, ok := f.BestCut(); ok {
 		steps = append(steps, working.Step{
-			Key: "cut", What: "Best cut", Value: string(cut.Angle.AppendDegrees(nil, 0)), Number: cut.Angle.Degrees(), Unit: "degrees",
+			Key: "cut", What: "Best cut", Value: wholeDegrees(cut.Angle), Number: cut.Angle.Degrees(), Unit: "degrees",
 			How: fmt.Sprintf("of %s and %s", names.of(cut.A), names.of(cut.B)),
 		})
 	}
 	if f.solver.options.CompassError {
-		how := "beyond what was allowed for, solved for"
+		how := "in addition to what was allowed for, solved for"
 		if u := f.compassError.Uncertainty(); f.known {
 			how += ", " + u.String()
 		}
 		steps = append(steps, working.EastWest("compass error", "Compass error", f.compassError.Angle(), how))
 	}
 	if f.known {
-		c := working.Step{Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.chiSquare), Number: f.chiSquare, How: "no line is to spare: a wrong one would not show"}
+		c := working.Step{Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.chiSquare), Number: f.chiSquare, How: "no degree of freedom: a wrong line would not show"}
 		if f.degreesOfFreedom > 0 {
-			c.How = fmt.Sprintf("with %d to spare: chance alone reaches that in %s", f.degreesOfFreedom, inHundred(f.Probability()))
+			c.How = fmt.Sprintf("%s of freedom; sound lines reach it in %s", degrees(f.degreesOfFreedom), inHundred(f.Probability()))
 		}
 		steps = append(steps, c)
 	}
 	return steps
 }
 
-// axes are those of an ellipse, in one unit.
-func axes(e sailing.Ellipse) (major, minor string) {
-	major, minor = metres(e.SemiMajor), metres(e.SemiMinor)
-	if strings.HasSuffix(major, "M") {
-		minor = e.SemiMinor.String()
+// wholeDegrees is an angle to the whole degree.
+func wholeDegrees(a angle.Angle) string { return string(a.AppendDegrees(nil, 0)) }
+
+// degrees is a count of degrees of freedom.
+func degrees(n int) string {
+	if n == 1 {
+		return "1 degree"
 	}
-	return major, minor
+	return fmt.Sprintf("%d degrees", n)
 }
 
 // inHundred is a probability in words.

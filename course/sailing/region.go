@@ -71,13 +71,27 @@ func (c Covariance) Along(direction angle.True) Uncertainty[Distance] {
 	return Uncertainty[Distance]{Distance(math.Sqrt(max(0, c.North*k*k+c.East*s*s+2*c.Both*s*k))), true}
 }
 
-// String returns the standard uncertainties to the north and to the east and the
-// covariance, as ±20 m north, ±30 m east, covariance 0 m²; or "not stated".
+// String returns the standard uncertainties to the north and to the east in nautical
+// miles, and how the two errors are correlated: ±0.25 M north, ±0.40 M east, correlation
+// +0.30. Both stand in tenths from 10 M on, and in thousandths below a cable. It returns
+// "not stated" for the zero value.
 func (c Covariance) String() string {
 	if !c.Stated() {
 		return "not stated"
 	}
-	return fmt.Sprintf("±%.3g m north, ±%.3g m east, covariance %.3g m²", math.Sqrt(c.North), math.Sqrt(c.East), c.Both)
+	north, east := Distance(math.Sqrt(c.North)).NauticalMiles(), Distance(math.Sqrt(c.East)).NauticalMiles()
+	decimals := 2
+	switch larger := max(north, east); {
+	case larger >= 9.995:
+		decimals = 1
+	case larger < 0.0995:
+		decimals = 3
+	}
+	text := fmt.Sprintf("±%.*f M north, ±%.*f M east", decimals, north, decimals, east)
+	if r := c.Both / math.Sqrt(c.North*c.East); math.Abs(r) >= 0.005 {
+		text += fmt.Sprintf(", correlation %+.2f", r)
+	}
+	return text
 }
 
 // covarianceData is a covariance as it is written.

@@ -141,7 +141,7 @@ func TestACovarianceOfNoughtIsAClaim(t *testing.T) {
 	}
 	_, err := none.Ellipse(0.95)
 	refused[*sailing.NotStatedError](t, "ellipse", err)
-	if got := none.String() + "; " + sailing.Oriented(course(0), 20, 30).String(); got != "not stated; ±20 m north, ±30 m east, covariance 0 m²" {
+	if got := none.String() + "; " + sailing.Oriented(course(0), 20, 30).String(); got != "not stated; ±0.011 M north, ±0.016 M east" {
 		t.Error(got)
 	}
 }

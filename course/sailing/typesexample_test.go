@@ -77,6 +77,6 @@ func ExampleCovariance() {
 	fmt.Println(sailing.Circular(20 * sailing.Metre).Plus(unknown))
 	// Output:
 	// ±0.2 kn
-	// ±20 m north, ±20 m east, covariance 0 m²
+	// ±0.011 M north, ±0.011 M east
 	// not stated
 }

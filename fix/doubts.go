@@ -1,0 +1,134 @@
+package fix
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/course/sailing"
+)
+
+// doubts are the warnings of what lies outside the lines' own uncertainties: the
+// reckoning, times, the marks' order, and uncertainties that nobody stated.
+func (f Fix) doubts() []Warning {
+	var out []Warning
+	add := func(kind WarningKind, format string, args ...any) {
+		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
+	}
+	names := namesOf(f.lines)
+	if p, ok := f.reckoned(); ok && f.isFarFromReckoned() {
+		run := sailing.WGS84().Rhumb(p, f.position)
+		add(FarFromReckoned, "the position is %s from the reckoned position, toward %s, more than the uncertainties allow: check the marks, the bearings and the reckoning",
+			milesFor(run.Distance).of(run.Distance), bearingText(run.Course))
+	}
+	if !f.known && f.degreesOfFreedom > 0 && nominalProbability(f) < suspicionLevel {
+		size := "the lines miss each other"
+		if s, ok := f.hatStep(); ok {
+			size = "the lines miss each other by up to " + s.Value
+		}
+		add(LargeCockedHat, "%s: more than usual errors explain; one line may be wrong, so observe again; %s", size, nearestDanger)
+	}
+	if early, late, apart := f.timesDiffer(); early >= 0 {
+		moved := ""
+		if speed := f.solver.options.Speed; speed > 0 {
+			d := speed.For(apart)
+			moved = fmt.Sprintf(", and at %v the vessel moved %s meanwhile", speed, milesFor(d).of(d))
+		}
+		const transfer = "transfer the earlier line by the run between (a running fix), or observe both at one time"
+		if early == len(f.lines) {
+			add(TimesDiffer, "%s was observed %s after the reckoned position%s: reckon a run to that time first", names.titled(late), inHours(apart), moved)
+		} else if late == len(f.lines) {
+			add(TimesDiffer, "%s was observed %s before the reckoned position%s: transfer the line by the run between", names.titled(early), inHours(apart), moved)
+		} else {
+			add(TimesDiffer, "%s was observed %s before %s%s: %s", names.titled(early), inHours(apart), names.titled(late), moved, transfer)
+		}
+	}
+	for i := range f.lines {
+		l := &f.lines[i]
+		if l.kind != KindTransit {
+			continue
+		}
+		at := frameAt(f.state.up)
+		if l.moved {
+			at = frameAt(l.before(&at))
+		}
+		front, _, _ := at.surface(l.a)
+		rear, _, _ := at.surface(l.b)
+		if front > rear {
+			add(TransitReversed, "%s: the front mark, %v, is farther off than the rear mark, %v; the marks may be exchanged, or the position is on the wrong side of them",
+				names.titled(i), l.marks[0], l.marks[1])
+		}
+	}
+	return out
+}
+
+// nominalProbability is how often lines as good as usual would disagree as much, where
+// their uncertainties are not stated.
+func nominalProbability(f Fix) float64 {
+	return distuv.ChiSquared{K: float64(f.degreesOfFreedom)}.Survival(f.chiSquare)
+}
+
+// mostApart is how far apart lines of one round may be observed, where the speed is
+// unknown.
+const mostApart = 5 * time.Minute
+
+// timesDiffer finds the two lines whose times are farthest apart, of those that were not
+// transferred by a run of unknown time, and how far that is. An index of len(f.lines) is
+// the prior. early is below 0 where the vessel cannot have moved by more than the lines'
+// own uncertainty, or their times are unknown.
+func (f Fix) timesDiffer() (early, late int, apart time.Duration) {
+	early, late = -1, -1
+	var first, last time.Time
+	take := func(i int, t time.Time) {
+		if t.IsZero() {
+			return
+		}
+		if early < 0 || t.Before(first) {
+			early, first = i, t
+		}
+		if late < 0 || t.After(last) {
+			late, last = i, t
+		}
+	}
+	for i := range f.lines {
+		if l := &f.lines[i]; !l.time.IsZero() && l.carried >= 0 {
+			take(i, l.time.Add(l.carried))
+		}
+	}
+	if p := f.solver.options.Prior; p != nil {
+		take(len(f.lines), p.Time)
+	}
+	apart = last.Sub(first)
+	limit := mostApart
+	if speed := f.solver.options.Speed; speed > 0 {
+		limit = f.stillness(speed, early, late)
+	}
+	if early < 0 || apart <= limit {
+		return -1, -1, 0
+	}
+	return early, late, apart
+}
+
+// stillness is how long the vessel may run before one of two lines is out by its own
+// standard uncertainty, but at least a minute.
+func (f Fix) stillness(speed sailing.Speed, lines ...int) time.Duration {
+	at := frameAt(f.state.up)
+	across := math.Inf(1)
+	for _, i := range lines {
+		if i < 0 || i >= len(f.lines) {
+			continue
+		}
+		l := &f.lines[i]
+		p := l.expect(&at)
+		if slope := math.Hypot(p.north, p.east); slope > 0 {
+			across = min(across, 1/(slope*math.Sqrt(l.weight(p))))
+		}
+	}
+	seconds := across / float64(speed)
+	if !(seconds < mostApart.Seconds()*100) {
+		return mostApart * 100
+	}
+	return max(time.Minute, time.Duration(seconds*float64(time.Second)))
+}

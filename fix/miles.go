@@ -1,0 +1,94 @@
+package fix
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+)
+
+// miles prints distances that stand together: all in nautical miles with the same decimals.
+type miles int
+
+// milesFor is how distances that stand together are printed: to a hundredth of a mile, to
+// a thousandth if all are below a cable, to a tenth if one is 10 miles or more.
+func milesFor(distances ...sailing.Distance) miles {
+	var largest sailing.Distance
+	for _, d := range distances {
+		if d := sailing.Distance(math.Abs(float64(d))); d > largest {
+			largest = d
+		}
+	}
+	switch {
+	case largest >= 9.995*sailing.NauticalMile:
+		return 1
+	case largest >= 0.0995*sailing.NauticalMile:
+		return 2
+	}
+	return 3
+}
+
+// of is a distance in that form.
+func (m miles) of(d sailing.Distance) string {
+	return fmt.Sprintf("%.*f M", int(m), math.Abs(d.NauticalMiles()))
+}
+
+// small reports whether a distance would print as zero.
+func (m miles) small(d sailing.Distance) bool {
+	return math.Abs(d.NauticalMiles()) < math.Pow10(-int(m))/2
+}
+
+// miles is how the distances of a fix are printed: how far the lines pass, their
+// uncertainties, the ellipse and the cocked hat.
+func (f Fix) miles() miles {
+	var all []sailing.Distance
+	for i := range f.lines {
+		if off := f.residuals[i].Offset; off > -60*sailing.NauticalMile && off < 60*sailing.NauticalMile {
+			all = append(all, off)
+		}
+		if l := &f.lines[i]; l.stated && !l.isAngle() && l.kind != KindOther {
+			all = append(all, sailing.Distance(l.sigma))
+		}
+	}
+	if e, err := f.Ellipse(0.95); err == nil {
+		all = append(all, e.SemiMajor)
+	}
+	return milesFor(all...)
+}
+
+// isAngle reports whether an angle was observed.
+func (l *Line) isAngle() bool {
+	return l.kind == KindBearing || l.kind == KindTransit || l.kind == KindHorizontalAngle
+}
+
+// positionText is the position with as many decimals of a minute as its 95 % ellipse
+// allows: none where it reaches 2 M each way, two within half a cable, otherwise one.
+func (f Fix) positionText() string {
+	decimals := 1
+	if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {
+		switch {
+		case e.SemiMinor >= 2*sailing.NauticalMile:
+			decimals = 0
+		case e.SemiMajor <= sailing.Cable/2:
+			decimals = 2
+		}
+	}
+	return string(f.position.AppendMinutes(nil, decimals))
+}
+
+// uncertaintyText is a standard uncertainty of an angle: in degrees, or below a quarter of
+// a degree in minutes, as a sextant is read.
+func uncertaintyText(radians float64) string {
+	switch minutes := radians * 180 * 60 / math.Pi; {
+	case minutes >= 15:
+		return fmt.Sprintf("±%.2g°", minutes/60)
+	case minutes >= 9.95:
+		return fmt.Sprintf("±%.0f′", minutes)
+	default:
+		return fmt.Sprintf("±%.1f′", minutes)
+	}
+}
+
+// bearingText is a direction to the whole degree.
+func bearingText(t angle.True) string { return string(t.AppendDegrees(nil, 0)) }

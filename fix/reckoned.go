@@ -1,0 +1,75 @@
+package fix
+
+import (
+	"fmt"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/sailing"
+)
+
+// usualReckoning is the standard uncertainty taken for a reckoned position whose own is
+// not stated: a fix is then called far from it beyond about 10 M.
+const usualReckoning = 3.3 * sailing.NauticalMile
+
+// farReckoned is the square of how many standard uncertainties a fix may lie from the
+// reckoned position: one sound fix in 100 lies farther (chi-square of two degrees of
+// freedom).
+const farReckoned = 9.21
+
+// reckoned is the position that the fix is compared with, and whether there is one.
+func (f Fix) reckoned() (p angle.Position, ok bool) {
+	switch o := f.solver.options; {
+	case o.Prior != nil:
+		return o.Prior.Position, true
+	case o.Near != nil:
+		return *o.Near, true
+	}
+	return p, false
+}
+
+// fromReckoned is how the fix bears from the reckoned position and how far it is.
+func (f Fix) fromReckoned() (working.Step, bool) {
+	p, ok := f.reckoned()
+	if !ok {
+		return working.Step{}, false
+	}
+	run := sailing.WGS84().Rhumb(p, f.position)
+	s := working.Step{Key: "from reckoned", What: "From the reckoned position", Value: milesFor(max(run.Distance, sailing.Cable)).of(run.Distance), Number: run.Distance.NauticalMiles(), Unit: "nautical miles"}
+	if run.Distance > 0 {
+		s.How = fmt.Sprintf("toward %s", bearingText(run.Course))
+	}
+	return s, true
+}
+
+// isFarFromReckoned reports whether the fix lies farther from the reckoned position than
+// the uncertainties of both allow.
+func (f Fix) isFarFromReckoned() bool {
+	o := f.solver.options
+	// Without stated uncertainties the lines are weighed by nominal ones.
+	c := sailing.Covariance{North: f.state.inverse[0], East: f.state.inverse[2], Both: f.state.inverse[1]}
+	var from frame
+	switch {
+	case o.Prior != nil:
+		// What takes part pulls the fix to it, so that its own uncertainty alone counts.
+		c, from = o.Prior.Covariance, f.solver.prior.frame
+	case o.Near != nil:
+		sigma := float64(usualReckoning)
+		if o.NearUncertainty > 0 {
+			sigma = float64(o.NearUncertainty)
+		}
+		c.North += sigma * sigma
+		c.East += sigma * sigma
+		from = frameAt(upright(*o.Near))
+	default:
+		return false
+	}
+	at := frameAt(f.state.up)
+	d, n, e := at.surface(from.at)
+	n, e = d*n, d*e
+	det := c.North*c.East - c.Both*c.Both
+	if !(det > 0) {
+		return false
+	}
+	return (n*n*c.East-2*n*e*c.Both+e*e*c.North)/det > farReckoned
+}
