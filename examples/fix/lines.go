@@ -1,11 +1,10 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
+	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
@@ -15,9 +14,9 @@ import (
 	"lubberline.example/fix"
 )
 
-// readLines reads position lines taken on a heading.
-func readLines(r io.Reader, heading course.Heading) ([]fix.Line, error) {
-	rows, err := record.Read(r, record.Columns{Required: []string{"object", "position", "observed"}, Optional: []string{"uncertainty"}})
+// readLines reads position lines taken on a heading, on a day.
+func readLines(r io.Reader, heading course.Heading, day time.Time) ([]fix.Line, error) {
+	rows, err := record.Read(r, record.Columns{Required: []string{"kind", "object", "position", "observed"}, Optional: []string{"uncertainty", "time"}})
 	if err != nil {
 		return nil, err
 	}
@@ -27,53 +26,61 @@ func readLines(r io.Reader, heading course.Heading) ([]fix.Line, error) {
 		if mark.Position, err = angle.ParsePosition(row.Text("position")); err != nil {
 			return nil, row.Fault("position", fmt.Errorf("%q: want a position such as 47°08.4′N 019°00.0′W", row.Text("position")))
 		}
-		text, uncertainty := row.Text("observed"), row.Text("uncertainty")
-		if miles, ok := strings.CutSuffix(text, " M"); ok {
-			line, column, err := distanceOff(mark, miles, strings.TrimSuffix(uncertainty, " M"))
-			if err != nil {
-				return nil, row.Fault(column, err)
-			}
-			lines = append(lines, line)
-			continue
+		// The kind decides: 045 M is a magnetic bearing or a distance of 45 miles.
+		var read func(mark fix.Mark, observed, uncertainty string, h course.Heading) (line fix.Line, column string, err error)
+		switch kind := row.Text("kind"); kind {
+		case "bearing":
+			read = bearing
+		case "distance":
+			read = distance
+		default:
+			return nil, row.Fault("kind", fmt.Errorf("%q: want bearing or distance", kind))
 		}
-		var u angle.Uncertainty
-		if err := u.UnmarshalText([]byte(uncertainty)); err != nil {
-			return nil, row.Fault("uncertainty", fmt.Errorf("%q: want degrees such as 1.5°, or nothing", uncertainty))
-		}
-		line, err := bearing(mark, text, heading, u)
+		line, column, err := read(mark, row.Text("observed"), row.Text("uncertainty"), heading)
 		if err != nil {
-			return nil, row.Fault("observed", err)
+			return nil, row.Fault(column, err)
+		}
+		if text := row.Text("time"); text != "" {
+			t, err := time.Parse("15:04", text)
+			if err != nil {
+				return nil, row.Fault("time", fmt.Errorf("%q: want hours and minutes in UTC, such as 10:40", text))
+			}
+			line = line.WithTime(day.Add(t.Sub(t.Truncate(24 * time.Hour))))
 		}
 		lines = append(lines, line)
 	}
 	return lines, nil
 }
 
-// distanceOff reads a distance off in miles; it returns the column at fault with an
-// error.
-func distanceOff(mark fix.Mark, miles, uncertainty string) (fix.Line, string, error) {
-	read := func(text string) (sailing.Distance, error) {
-		if text == "" {
-			return 0, nil
+// distance reads a distance off; it returns the column at fault with an error.
+func distance(mark fix.Mark, observed, uncertainty string, _ course.Heading) (fix.Line, string, error) {
+	d, err := sailing.ParseDistance(observed)
+	if err != nil {
+		return fix.Line{}, "observed", fmt.Errorf("%q: want a distance such as 12.3 M or 4 cables", observed)
+	}
+	var known sailing.Distance
+	if uncertainty != "" {
+		if known, err = sailing.ParseDistance(strings.TrimPrefix(uncertainty, "±")); err != nil {
+			return fix.Line{}, "uncertainty", fmt.Errorf("%q: want a distance such as 0.1 M, or nothing", uncertainty)
 		}
-		x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
-		return sailing.Distance(x) * sailing.NauticalMile, err
-	}
-	d, err := read(miles)
-	if err != nil {
-		return fix.Line{}, "observed", errors.New("want miles, such as 12.3 M")
-	}
-	known, err := read(uncertainty)
-	if err != nil {
-		return fix.Line{}, "uncertainty", errors.New("want miles, such as 0.1 M")
 	}
 	line, err := fix.Range(mark, d, known)
 	return line, "observed", err
 }
 
-// bearing reads a bearing by the north it names, or from the bow.
-func bearing(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty) (fix.Line, error) {
-	none := fmt.Errorf("%q: want a bearing from 000 to 360 that ends in C, M, T or R, or in a side: 35° to port; or miles off: 12.3 M", text)
+// bearing reads a bearing and its uncertainty.
+func bearing(mark fix.Mark, observed, uncertainty string, h course.Heading) (fix.Line, string, error) {
+	var u angle.Uncertainty
+	if err := u.UnmarshalText([]byte(uncertainty)); err != nil {
+		return fix.Line{}, "uncertainty", fmt.Errorf("%q: want degrees such as 1.5°, or nothing", uncertainty)
+	}
+	line, err := direction(mark, observed, h, u)
+	return line, "observed", err
+}
+
+// direction reads a bearing by the north it names, or from the bow.
+func direction(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty) (fix.Line, error) {
+	none := fmt.Errorf("%q: want a bearing from 000 to 360 that ends in C, M, T or R, or in a side: 35° to port", text)
 	if text != "" {
 		switch text[len(text)-1] {
 		case 'C':
@@ -105,7 +112,7 @@ func title(l fix.Line) string {
 	if l.Kind() == fix.KindRange {
 		return "Line: distance off " + l.Name()
 	}
-	return fmt.Sprintf("Line: %s of %s", l.Kind(), l.Name())
+	return "Line: bearing of " + l.Name()
 }
 
 // print prints the working of each line, then that of the fix.

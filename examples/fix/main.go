@@ -44,11 +44,15 @@ const about = `Usage: fix [flags]
 Finds a position from bearings and distances off. The file is CSV, with a line of
 column names, or a JSON array of objects:
 
-  object, position, observed, uncertainty     Head light,47°08.4′N 019°00.0′W,054.5°C,1.5°
+  kind, object, position, observed, uncertainty, time
+  bearing,Head light,47°08.4′N 019°00.0′W,054.5°C,1.5°,10:40
+  distance,St Osk church,46°57.0′N 019°03.0′W,10.1 M,0.1 M,10:41
 
-Bearings end in C (the steering compass, on the heading given), M (a hand-bearing
-compass clear of iron), T, or R (from the bow; also: 35° to port). A distance off ends
-in M after a blank: 12.3 M; its uncertainty is in the same form.
+The kind is bearing or distance. A bearing ends in C (the steering compass, on the
+heading given), M (a hand-bearing compass clear of iron), T, or R (from the bow; also:
+35° to port). A distance has its unit: 12.3 M (nautical miles), 4 cables. Uncertainties
+are standard uncertainties, in degrees or as distances. The columns of uncertainties and
+times (UTC) may be left out.
 
 `
 
@@ -147,7 +151,7 @@ func (j job) work(w io.Writer, plot string) error {
 	if err != nil {
 		return err
 	}
-	lines, err := readLines(bytes.NewReader(data), heading)
+	lines, err := readLines(bytes.NewReader(data), heading, j.day)
 	if err != nil {
 		return fmt.Errorf("%s: %w", name(j.lines, "lines.csv"), err)
 	}

@@ -48,8 +48,8 @@ func TestOwnLines(t *testing.T) {
 		}
 		return path
 	}
-	const header = "object,position,observed,uncertainty\n"
-	const good = header + "Head,47°08.4′N 019°00.0′W,049.6°T,1°\nLedge,47°03.6′N 019°11.6′W,037.1T,1°\nPoint,46°47.5′N 019°01.0′W,132.7T,1°\nChurch,46°57.0′N 019°03.0′W,10.15 M,0.1 M\n"
+	const header = "kind,object,position,observed,uncertainty\n"
+	const good = header + "bearing,Head,47°08.4′N 019°00.0′W,049.6°T,1°\nbearing,Ledge,47°03.6′N 019°11.6′W,037.1T,1°\nbearing,Point,46°47.5′N 019°01.0′W,132.7T,1°\ndistance,Church,46°57.0′N 019°03.0′W,10.15 M,0.1 M\n"
 	for name, test := range map[string]struct {
 		text string
 		args []string
@@ -58,9 +58,9 @@ func TestOwnLines(t *testing.T) {
 		"good":          {good, nil, []string{"Position 46°58.1′N 019°17.", "Chi-square"}},
 		"one is wrong":  {strings.Replace(good, "132.7T", "147.7T", 1), nil, []string{"look again at Point"}},
 		"unstated":      {strings.NewReplacer(",1°", ",", ",0.1 M", ",").Replace(good), nil, []string{"Position 46°58.1′N 019°17."}},
-		"two distances": {header + "A,47°00′N 019°00′W,6 M,0.1 M\nB,47°06′N 019°00′W,6 M,0.1 M\n", []string{"-near", "47°03′N 019°08′W"}, []string{"the lines also meet at"}},
-		"a distance":    {good, nil, []string{"Line: distance off Church", "Distance off Church 10.2 M"}},
-		"compass error": {strings.NewReplacer("049.6°T", "051.5°C", "037.1T", "039.0C", "132.7T", "134.6C", "10.15 M,0.1 M", "097.5C,1°").Replace(good), []string{"-compass-error"}, []string{"Compass error 2°22", "Position 46°57."}},
+		"two distances": {header + "distance,A,47°00′N 019°00′W,6 M,0.1 M\ndistance,B,47°06′N 019°00′W,6 M,0.1 M\n", []string{"-near", "47°03′N 019°08′W"}, []string{"the lines also meet at"}},
+		"a distance":    {good, nil, []string{"Line: distance off Church", "Distance off Church 10.15 M"}},
+		"compass error": {strings.NewReplacer("049.6°T", "051.5°C", "037.1T", "039.0C", "132.7T", "134.6C", "10.15 M,0.1 M", "097.5C,1°", "distance", "bearing").Replace(good), []string{"-compass-error"}, []string{"Compass error 2°22", "Position 46°57."}},
 	} {
 		var stdout, stderr bytes.Buffer
 		args := append([]string{"-lines", write(name+".csv", test.text), "-plot", filepath.Join(dir, "fix.svg")}, test.args...)
@@ -75,22 +75,51 @@ func TestOwnLines(t *testing.T) {
 	}
 }
 
+// TestMagneticBearingIsNoDistance reads 045 M by its kind, however it is spaced.
+func TestMagneticBearingIsNoDistance(t *testing.T) {
+	for text, want := range map[string]string{
+		"bearing,Ledge,47°03.6′N 019°11.6′W,045 M,1°":   "Bearing of Ledge",
+		"bearing,Ledge,47°03.6′N 019°11.6′W,045M,1°":    "Bearing of Ledge",
+		"distance,Ledge,47°03.6′N 019°11.6′W,045 M,1 M": "Distance off Ledge 45.00 M",
+	} {
+		path := filepath.Join(t.TempDir(), "lines.csv")
+		data := "kind,object,position,observed,uncertainty\n" + text + "\nbearing,Point,46°47.5′N 019°01.0′W,132.7T,1°\n"
+		if strings.Contains(text, "1 M") {
+			data = strings.Replace(data, "46°47.5′N 019°01.0′W,132.7T", "47°03.6′N 019°11.6′W,220T", 1)
+		}
+		if err := os.WriteFile(path, []byte(data), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var stdout, stderr bytes.Buffer
+		if status := run([]string{"-lines", path, "-plot", filepath.Join(t.TempDir(), "fix.svg")}, &stdout, &stderr); status != 0 {
+			t.Errorf("%s: %s", text, &stderr)
+		}
+		if got := strings.Join(strings.Fields(stdout.String()), " "); !strings.Contains(got, want) {
+			t.Errorf("%s: no %q in\n%s", text, want, &stdout)
+		}
+	}
+}
+
 // TestFaultsAreNamed gives the program bad files and flags.
 func TestFaultsAreNamed(t *testing.T) {
-	const header = "object,position,observed,uncertainty\n"
+	const header = "kind,object,position,observed,uncertainty\n"
 	for _, test := range []struct {
 		desc, text string
 		args       []string
 		status     int
 		want       string
 	}{
-		{"a bearing without its north", header + "A,47N 19W,112,1\n", nil, 1, "line 2, observed"},
-		{"a distance that is none", header + "A,47N 19W,far M,1 M\n", nil, 1, "line 2, observed"},
-		{"a distance below nought", header + "A,47N 19W,-3 M,1 M\n", nil, 1, "line 2, observed: A: distance"},
-		{"a position that is none", header + "A,97N 19W,112T,1\n", nil, 1, "line 2, position"},
-		{"an uncertainty that is none", header + "A,47N 19W,112T,some\n", nil, 1, "line 2, uncertainty"},
-		{"a reciprocal", header + "Head,47°08.4′N 019°00.0′W,049.6°T,1°\nLedge,47°03.6′N 019°11.6′W,037.1T,1°\nPoint,46°47.5′N 019°01.0′W,312.7T,1°\nChurch,46°57.0′N 019°03.0′W,10.15 M,0.1 M\n", nil, 1, "look again at Point: without it the others agree, at 46°58.1′N 019°17.7′W (the bearing may be the reciprocal, 180° off)"},
-		{"one line", header + "A,47N 19W,112T,1\n", nil, 1, "fix: one line for 2 unknowns: want more lines"},
+		{"a bearing without its north", header + "bearing,A,47N 19W,112,1\n", nil, 1, "line 2, observed"},
+		{"no kind", "object,position,observed\nA,47N 19W,045 M\n", nil, 1, "kind"},
+		{"an unknown kind", header + "range,A,47N 19W,3 M,1 M\n", nil, 1, "line 2, kind: \"range\": want bearing or distance"},
+		{"an impossible time", "kind,object,position,observed,time\nbearing,A,47N 19W,112T,25:00\n", nil, 1, "line 2, time"},
+		{"a distance without its unit", header + "distance,A,47N 19W,3,\n", nil, 1, "line 2, observed"},
+		{"a distance that is none", header + "distance,A,47N 19W,far M,1 M\n", nil, 1, "line 2, observed"},
+		{"a distance below nought", header + "distance,A,47N 19W,-3 M,1 M\n", nil, 1, "line 2, observed: A: distance"},
+		{"a position that is none", header + "bearing,A,97N 19W,112T,1\n", nil, 1, "line 2, position"},
+		{"an uncertainty that is none", header + "bearing,A,47N 19W,112T,some\n", nil, 1, "line 2, uncertainty"},
+		{"a reciprocal", header + "bearing,Head,47°08.4′N 019°00.0′W,049.6°T,1°\nbearing,Ledge,47°03.6′N 019°11.6′W,037.1T,1°\nbearing,Point,46°47.5′N 019°01.0′W,312.7T,1°\ndistance,Church,46°57.0′N 019°03.0′W,10.15 M,0.1 M\n", nil, 1, "look again at Point: without it the others agree, at 46°58.1′N 019°17.7′W (the bearing may be the reciprocal, 180° off)"},
+		{"one line", header + "bearing,A,47N 19W,112T,1\n", nil, 1, "fix: one line for 2 unknowns: want more lines"},
 		{"a stray word", "", []string{"lines.csv"}, 2, "flags"},
 		{"a heading that is none", "", []string{"-head", "400"}, 2, "-head"},
 		{"a day that is none", "", []string{"-date", "02/07/2026"}, 2, "fix: -date: \"02/07/2026\": want a date such as 2026-07-02\n"},
