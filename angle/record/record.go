@@ -121,9 +121,10 @@ const (
 
 // Read reads a table. If it begins with [ it is JSON: an array of objects whose
 // values are strings or numbers. Otherwise it is CSV, whose first line names the
-// columns; lines that begin with # are comments. Columns may come in any order,
-// but those not asked for are refused, since something unread may matter. The
-// text is UTF-8, with or without a byte order mark.
+// columns and whose fields are separated by commas. Lines that begin with # are comments.
+// Blank lines and rows of empty fields are passed over. Columns may come in any order.
+// A column that is not asked for is refused, since something unread may matter. The
+// text is UTF-8, with or without a byte order mark; lines end in LF or CRLF.
 //
 // Files beyond [MostBytes], [MostRows] or [MostRowBytes] are refused, and no more
 // is read of them. Every error is an [*Error]; that of the reader is wrapped.
@@ -141,9 +142,12 @@ func Read(r io.Reader, columns Columns) ([]Row, error) {
 		return nil, &Error{Err: errors.New("the file is empty: want CSV with a line of column names, or a JSON array of objects")}
 	}
 	var rows []Row
-	if first[0] == '[' {
+	switch first[0] {
+	case '[':
 		rows, err = readJSON(data, columns)
-	} else {
+	case '{':
+		err = &Error{Line: lineAt(data, len(data)-len(first)), Err: errors.New("this is a JSON object: want a JSON array of objects, or CSV")}
+	default:
 		rows, err = readCSV(data, columns)
 	}
 	if err != nil {
@@ -221,8 +225,8 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 		name = strings.ToLower(strings.TrimSpace(name))
 		header[i] = name
 		if err := columns.check(name, seen); err != nil {
-			if len(header) == 1 && strings.ContainsAny(name, ";\t|") {
-				err = fmt.Errorf("%w; columns are separated by commas", err)
+			if separator := otherSeparator(header); separator != "" {
+				err = fmt.Errorf("the columns are separated by %s: separate them by commas", separator)
 			}
 			return nil, &Error{Line: headerLine, Err: err}
 		}
@@ -242,8 +246,11 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 			return nil, csvError(err)
 		}
 		line, _ := c.FieldPos(0)
+		if blank(record) {
+			continue // as a spreadsheet writes an empty row
+		}
 		if len(record) != len(header) {
-			return nil, &Error{Line: line, Err: fmt.Errorf("%d fields under %d columns", len(record), len(header))}
+			return nil, &Error{Line: line, Err: fmt.Errorf("%d fields under %d columns%s", len(record), len(header), hint(record, len(header)))}
 		}
 		if len(rows) == MostRows {
 			return nil, &Error{Line: line, Err: errTooManyRows}
@@ -256,6 +263,42 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 		rows = append(rows, row)
 	}
 }
+
+// otherSeparator names what separates the columns of a header that is one field, unless
+// nothing does.
+func otherSeparator(header []string) string {
+	if len(header) != 1 {
+		return ""
+	}
+	for _, s := range []struct{ mark, name string }{{";", "semicolons"}, {"\t", "tabs"}, {"|", "bars"}} {
+		if strings.Contains(header[0], s.mark) {
+			return s.name
+		}
+	}
+	return ""
+}
+
+// blank reports whether a row holds nothing.
+func blank(record []string) bool {
+	return !slices.ContainsFunc(record, func(text string) bool { return strings.TrimSpace(text) != "" })
+}
+
+// hint says what makes a row of another number of fields than the header: another
+// separator, or decimal commas.
+func hint(record []string, columns int) string {
+	if separator := otherSeparator(record); separator != "" {
+		return fmt.Sprintf("; the row is separated by %s: separate the fields by commas", separator)
+	}
+	for i := 1; i < len(record) && len(record) > columns; i++ {
+		whole, part := strings.TrimSpace(record[i-1]), record[i]
+		if whole != "" && isDigit(whole[len(whole)-1]) && part != "" && isDigit(part[0]) {
+			return "; if a figure has a decimal comma, use a point: 7.5, not 7,5"
+		}
+	}
+	return ""
+}
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 // A lineReader gives a file out line by line, so that what is read for a row of CSV
 // is counted: a line of commas alone takes forty times its size as fields.

@@ -36,6 +36,26 @@ func TestReadCSV(t *testing.T) {
 	}
 }
 
+// What a spreadsheet or an editor leaves behind is no fault: a byte order mark, CRLF,
+// blank lines, and rows of empty fields.
+func TestReadTolerates(t *testing.T) {
+	for name, text := range map[string]string{
+		"a byte order mark":         "\ufeffheading,deviation\n000,1\n045,2\n",
+		"CRLF":                      "heading,deviation\r\n000,1\r\n045,2\r\n",
+		"trailing blank lines":      "heading,deviation\n000,1\n045,2\n\n\n",
+		"trailing lines of blanks":  "heading,deviation\n000,1\n045,2\n  \n\t\n",
+		"trailing rows of nothing":  "heading,deviation\n000,1\n045,2\n,\n , \n,,,,\n",
+		"no line feed at the end":   "heading,deviation\n000,1\n045,2",
+		"all of them":               "\ufeff\r\nheading,deviation\r\n000,1\r\n,\r\n045,2\r\n \r\n\r\n",
+		"JSON of a Windows program": "\ufeff[\r\n{\"heading\":\"000\",\"deviation\":1},\r\n{\"heading\":\"045\",\"deviation\":2}]\r\n\r\n",
+	} {
+		rows, err := record.Read(strings.NewReader(text), card)
+		if err != nil || len(rows) != 2 || rows[0].Text("heading") != "000" || rows[1].Text("heading") != "045" || rows[1].Text("deviation") != "2" {
+			t.Errorf("%s: %+v, %v", name, rows, err)
+		}
+	}
+}
+
 func TestReadJSON(t *testing.T) {
 	rows, err := record.Read(strings.NewReader("\ufeff \n[\n  {\"Heading\": 0, \"deviation\": \" 2°W \"},\n\n  {\"deviation\": -1.50,\n   \"heading\": \"045\", \"note\": null}\n]\n"), card)
 	if err != nil {
@@ -75,8 +95,10 @@ func TestReadRefuses(t *testing.T) {
 		{"comments only", "# nothing\n", 0, "", "no line of column names"},
 		{"column names only", "heading,deviation\n", 0, "", "no rows"},
 		{"a column too many", "heading,deviation,swell\n0,1,2\n", 1, "", `unknown column "swell"`},
-		{"semicolons", "heading;deviation\n0;1\n", 1, "", `unknown column "heading;deviation": want heading, deviation (and, where wanted, note, sigma); columns are separated by commas`},
-		{"tabs", "heading\tdeviation\n0\t1\n", 1, "", "columns are separated by commas"},
+		{"semicolons", "heading;deviation\n0;1\n", 1, "", "the columns are separated by semicolons: separate them by commas"},
+		{"tabs", "heading\tdeviation\n0\t1\n", 1, "", "the columns are separated by tabs: separate them by commas"},
+		{"a row with semicolons", "heading,deviation\n000;1\n", 2, "", "the row is separated by semicolons"},
+		{"a decimal comma", "heading,deviation\n000,1,5\n", 2, "", "if a figure has a decimal comma, use a point: 7.5, not 7,5"},
 		{"a column twice", "heading,deviation,Heading\n0,1,2\n", 1, "", `"heading" twice`},
 		{"a column too few", "# x\nheading,note\n0,1\n", 2, "", `no column "deviation": want heading, deviation (and, where wanted, note, sigma)`},
 		{"a row too long", "heading,deviation\n0,1\n0,1,2\n", 3, "", "3 fields under 2 columns"},
@@ -84,7 +106,7 @@ func TestReadRefuses(t *testing.T) {
 		{"nothing in a row", "heading,deviation\n000,1\n045, \n", 3, "deviation", "nothing here"},
 		{"a quote left open", "heading,deviation\n0,\"1\n", 2, "", "quote"},
 		{"a quote within", "heading,deviation\n0,1\"W\n", 2, "", "quote"},
-		{"an object", "{\"heading\": 1}", 1, "", "quote"},
+		{"an object", "{\"heading\": 1}", 1, "", "a JSON object: want a JSON array of objects"},
 		{"a page of blanks", strings.Repeat(" ", 5000) + "x", 1, "", `unknown column "x"`},
 
 		{"an empty array", "[]", 0, "", "no rows"},
