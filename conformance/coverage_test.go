@@ -6,50 +6,50 @@ import (
 	"go/token"
 	"os"
 	"path"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"lubberline.example/conformance/lubberline"
 )
 
-// packages are those whose exported operations are accounted for.
-var packages = []string{"angle", "variation", "deviation", "deviation/sun", "course", "course/sailing", "course/passage", "course/gpx", "fix", "wmm"}
-
-// TestEveryOperationIsAccountedFor wants, in operations.txt, each exported function and
-// method of the module with the operation of the corpus that works it, or the reason why
-// none does.
-func TestEveryOperationIsAccountedFor(t *testing.T) {
+// TestOperationsNameFunctions holds operations.txt to the code: each function in it exists,
+// each operation is in the corpus, and each operation that this module offers is named by a
+// function. With -v it lists the functions that no operation works: laws, references or
+// simulations in their own packages hold those.
+func TestOperationsNameFunctions(t *testing.T) {
 	data, err := os.ReadFile("operations.txt")
 	if err != nil {
 		t.Fatal(err)
 	}
 	offered := lubberline.Subject().Operations
-	listed := map[string]bool{}
+	listed, worked := map[string]bool{}, map[string]bool{}
 	for line := range strings.Lines(string(data)) {
 		if line = strings.TrimSpace(line); line == "" || line[0] == '#' {
 			continue
 		}
-		name, how, _ := strings.Cut(line, " ")
-		how = strings.TrimSpace(how)
-		reason, none := strings.CutPrefix(how, "none: ")
-		switch {
-		case listed[name]:
-			t.Errorf("%s: twice", name)
-		case none && reason == "":
-			t.Errorf("%s: no reason", name)
-		case !none:
-			for operation := range strings.FieldsSeq(how) {
-				if offered[operation] == nil {
-					t.Errorf("%s: no operation %q in the corpus", name, operation)
-				}
-			}
+		name, operations, _ := strings.Cut(line, " ")
+		if listed[name] || operations == "" {
+			t.Errorf("%s: twice, or without an operation", name)
 		}
 		listed[name] = true
+		for operation := range strings.FieldsSeq(operations) {
+			if offered[operation] == nil {
+				t.Errorf("%s: no operation %q in the corpus", name, operation)
+			}
+			worked[operation] = true
+		}
 	}
-	for _, p := range packages {
-		for _, name := range exported(t, p) {
+	for operation := range offered {
+		if !worked[operation] {
+			t.Errorf("%s: no function in operations.txt", operation)
+		}
+	}
+	var others []string
+	for _, directory := range packages(t) {
+		for _, name := range exported(t, directory) {
 			if !listed[name] {
-				t.Errorf("%s: not in operations.txt", name)
+				others = append(others, name)
 			}
 			delete(listed, name)
 		}
@@ -57,13 +57,39 @@ func TestEveryOperationIsAccountedFor(t *testing.T) {
 	for name := range listed {
 		t.Errorf("operations.txt: there is no %s", name)
 	}
+	t.Logf("%d functions that no operation works: %s", len(others), strings.Join(others, " "))
+}
+
+// packages are the directories of the module's own computing packages.
+func packages(t *testing.T) []string {
+	t.Helper()
+	var found []string
+	err := filepath.WalkDir("..", func(at string, entry os.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		name := entry.Name()
+		if !entry.IsDir() {
+			return nil
+		}
+		if at != ".." && (name[0] == '.' || name == "testdata" || name == "internal" || name == "conformance" || name == "examples") {
+			return filepath.SkipDir
+		}
+		directory, err := filepath.Rel("..", at)
+		found = append(found, directory)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return found
 }
 
 // exported are the exported functions of a package, and the exported methods of its
 // exported types.
 func exported(t *testing.T, directory string) []string {
 	t.Helper()
-	entries, err := os.ReadDir("../" + directory)
+	entries, err := os.ReadDir(filepath.Join("..", directory))
 	if err != nil {
 		t.Fatal(err)
 	}

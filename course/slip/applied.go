@@ -97,8 +97,11 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 			v -= g.change
 		case c.does(ChangeWrongWay):
 			v -= 2 * g.change
+		case c.does(ChangeForVariation):
+			v = g.change
 		}
 	}
+	v = rounded(c, v)
 	for _, slip := range []struct {
 		kind  Kind
 		times angle.Angle
@@ -112,15 +115,28 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 
 // appliedDeviation works a deviation as it is applied, with its slips.
 func appliedDeviation(c *calculation, d deviation.Deviation) angle.Angle {
+	a := rounded(c, d.Angle())
 	switch {
 	case c.does(DeviationWrongWay):
-		return -d.Angle()
+		return -a
 	case c.does(DeviationLeftOut):
 		return 0
 	case c.does(DeviationTwice):
-		return 2 * d.Angle()
+		return 2 * a
 	}
-	return d.Angle()
+	return a
+}
+
+// rounded is a variation or a deviation as it is applied: exact, or rounded first to the
+// whole or the half degree.
+func rounded(c *calculation, a angle.Angle) angle.Angle {
+	switch way, does := c.way(RoundedOnTheWay, 4); {
+	case does && way == 2:
+		return a.Round(angle.Degree)
+	case does && way == 3:
+		return a.Round(angle.Degree / 2)
+	}
+	return a
 }
 
 // toldOf is what a question tells of a deviation: that of a card is on the card.

@@ -119,7 +119,7 @@ func conversion(topic, question string, drawn dial, last string, north rune, wor
 			return orNothing(work)(c)
 		},
 		drawn: drawn, north: north,
-		minor: []Kind{YearsMiscounted, MinutesAtHundred, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice},
+		minor: []Kind{YearsMiscounted, MinutesAtHundred, ChangeForVariation, NameKept, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice},
 	}, nil
 }
 

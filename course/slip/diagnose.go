@@ -29,6 +29,11 @@ func (c Cause) String() string {
 	return strings.Join(words, ", and ")
 }
 
+// rounds reports whether one of two slips is mere rounding.
+func (c Cause) rounds() bool {
+	return slices.Contains(c.Slips, RoundedOnTheWay) || slices.Contains(c.Slips, RoundedTooFar)
+}
+
 // causeOf is the cause of some slips that were made, the likelier first.
 func causeOf(made [2]applied, answer float64) Cause {
 	if made[1].kind != "" && made[1].kind.rank() < made[0].kind.rank() {
@@ -74,8 +79,9 @@ type Diagnosis struct {
 	// Right is whether it is right, to within its rounding. Then there are no causes.
 	Right bool `json:"right"`
 
-	// Causes are the slips that come to it, the likelier first: single ones, or if no
-	// single one does, pairs. None means that it is unexplained.
+	// Causes are the slips that come to it, the likelier first. They are single slips, and
+	// likelier ones that come to it with rounding. If no single slip does, pairs follow. If
+	// Causes is empty the answer is unexplained.
 	Causes []Cause `json:"causes,omitempty"`
 }
 
@@ -90,14 +96,14 @@ func (d Diagnosis) String() string {
 	case d.Right:
 		return "right"
 	case len(d.Causes) == 0:
-		return "wrong; no usual slip, and no two of them, come to it"
+		return "wrong: no common slip, or pair of slips, explains it"
 	}
 	words := make([]string, len(d.Causes))
 	for i, c := range d.Causes {
 		words[i] = c.String()
 	}
 	says := "wrong: "
-	if len(d.Causes[0].Slips) > 1 {
+	if len(d.Causes[0].Slips) > 1 && !d.Causes[0].rounds() {
 		says = "wrong: perhaps two slips, "
 	}
 	says += strings.Join(words, "; or ")
@@ -131,7 +137,9 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 			}
 		}
 	}
-	if len(d.Causes) == 0 {
+	alone := len(d.Causes) > 0
+	d.addRounded(p, c, answer, right, single)
+	if !alone {
 		all := variants(asked)
 		for i, s := range all {
 			for _, t := range all[:i] {
@@ -147,6 +155,27 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 	return d
 }
 
+// addRounded adds slips that come to the answer with figures rounded on the way or in the
+// end, where each is likelier than those that come to it alone.
+func (d *Diagnosis) addRounded(p Problem, c *calculation, answer, right float64, single []applied) {
+	best := len(kinds)
+	for _, cause := range d.Causes {
+		best = min(best, likelihood(cause))
+	}
+	for _, s := range single {
+		if s.kind.ofFigures() || s.kind.rank() >= best {
+			continue
+		}
+		for _, r := range single {
+			// One degree more or less is a sum one out as well: that makes a pair.
+			if r.kind == RoundedTooFar || r.kind == RoundedOnTheWay && r.variant >= 2 {
+				c.slips = [2]applied{s, r}
+				d.add(p, c, answer, right)
+			}
+		}
+	}
+}
+
 // variants are the slips asked for, in each of their ways.
 func variants(asked []ask) []applied {
 	var out []applied
@@ -158,11 +187,14 @@ func variants(asked []ask) []applied {
 	return out
 }
 
-// likelihood orders causes: less is likelier.
+// likelihood orders causes: less is likelier. Rounding is no more than a habit, and
+// leaves the place of the slip that it goes with.
 func likelihood(c Cause) int {
 	sum := 0
 	for _, k := range c.Slips {
-		sum += k.rank()
+		if len(c.Slips) == 1 || k != RoundedOnTheWay && k != RoundedTooFar {
+			sum += k.rank()
+		}
 	}
 	return sum
 }
@@ -190,6 +222,9 @@ func (p Problem) Slips() []Cause {
 	right := p.run(c)
 	var out []Cause
 	for _, s := range variants(slices.Clone(c.asked)) {
+		if s.kind == RoundedTooFar {
+			continue // of any answer, by anyone
+		}
 		c.slips = [2]applied{s}
 		got := p.run(c)
 		if math.IsNaN(got) || p.off(got, right) <= p.within() || p.Print(got) == p.Print(right) {

@@ -14,11 +14,15 @@ const (
 	DeviationOnTrue     Kind = "deviation-on-the-true-heading"
 	ChangeLeftOut       Kind = "change-left-out"
 	ChangeWrongWay      Kind = "change-wrong-way"
+	ChangeForVariation  Kind = "change-for-variation"
+	NameKept            Kind = "name-kept-through-zero"
 	StreamWrongWay      Kind = "stream-from"
+	SpeedAlongTrack     Kind = "speed-along-the-track"
 	LeewayWrongSide     Kind = "leeway-wrong-side"
 	ReciprocalForgotten Kind = "reciprocal-forgotten"
 	ReciprocalTaken     Kind = "reciprocal-taken"
 	RoundedOnTheWay     Kind = "rounded-on-the-way"
+	RoundedTooFar       Kind = "rounded-too-far"
 	VariationLeftOut    Kind = "variation-left-out"
 	DeviationLeftOut    Kind = "deviation-left-out"
 	VariationTwice      Kind = "variation-twice"
@@ -51,11 +55,15 @@ var kinds = []struct {
 	{DeviationOnTrue, "the deviation card was entered with the true heading"},
 	{ChangeLeftOut, "the variation was not brought up to date"},
 	{ChangeWrongWay, "the annual change was applied the wrong way"},
+	{ChangeForVariation, "the change was given in place of the variation"},
+	{NameKept, "the old name was kept though the variation passed through zero"},
 	{StreamWrongWay, "the stream was laid off from its direction, not toward it"},
+	{SpeedAlongTrack, "the speed was laid along the track, not along the course to steer"},
 	{LeewayWrongSide, "the leeway was applied to the wrong side"},
 	{ReciprocalForgotten, "the reciprocal was forgotten"},
 	{ReciprocalTaken, "the reciprocal was taken"},
-	{RoundedOnTheWay, "it is one degree off, by figures rounded on the way or a sum one out"},
+	{RoundedOnTheWay, "figures were rounded on the way"},
+	{RoundedTooFar, "the answer was rounded further than asked"},
 	{VariationLeftOut, "the variation was left out"},
 	{DeviationLeftOut, "the deviation was left out"},
 	{VariationTwice, "the variation was applied twice"},
@@ -88,6 +96,7 @@ func (k Kind) String() string {
 
 // ways say in which of its ways a slip was made, where a person would want to know.
 var ways = map[Kind][]string{
+	RoundedOnTheWay:    {"one degree more", "one degree less", "to the whole degree", "to the half degree"},
 	YearsMiscounted:    {"one year too many", "one year too few", "ten years too many", "ten years too few"},
 	NorthForSouth:      {"in the difference", "in the answer"},
 	StatuteForNautical: {"multiplied by 0.869", "divided by 0.869"},
@@ -114,5 +123,5 @@ func Kinds() []Kind {
 
 // ofFigures reports whether the slip is one of mere figures, that can be made anywhere.
 func (k Kind) ofFigures() bool {
-	return k == RoundedOnTheWay || k == TensMisread || k == FiguresTransposed
+	return k == RoundedOnTheWay || k == RoundedTooFar || k == TensMisread || k == FiguresTransposed
 }

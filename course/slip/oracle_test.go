@@ -54,10 +54,30 @@ func (s student) variation(m mistakes) angle.Angle {
 	case m.has(slip.ChangeLeftOut):
 	case m.has(slip.ChangeWrongWay):
 		v -= years * s.perYear
+	case m.has(slip.ChangeForVariation):
+		v = years * s.perYear
 	default:
 		v += years * s.perYear
 	}
+	if m.has(slip.NameKept) {
+		v = -v
+	}
+	v = roundedFirst(m, v)
 	return times(m, v, slip.VariationWrongWay, slip.VariationLeftOut, slip.VariationTwice)
+}
+
+// changesName reports whether the name of the variation changes by 2026.
+func (s student) changesName() bool { return float64(s.printed)*float64(s.printed+12*s.perYear) < 0 }
+
+// roundedFirst is an angle that is rounded before it is applied, if that slip is made.
+func roundedFirst(m mistakes, a angle.Angle) angle.Angle {
+	switch m[slip.RoundedOnTheWay] {
+	case 2:
+		return a.Round(deg)
+	case 3:
+		return a.Round(30 * angle.Minute)
+	}
+	return a
 }
 
 // times is an angle the wrong way, left out or twice.
@@ -74,7 +94,7 @@ func times(m mistakes, a angle.Angle, wrongWay, leftOut, twice slip.Kind) angle.
 }
 
 func deviationBy(m mistakes, d deviation.Deviation) angle.Angle {
-	return times(m, d.Angle(), slip.DeviationWrongWay, slip.DeviationLeftOut, slip.DeviationTwice)
+	return times(m, roundedFirst(m, d.Angle()), slip.DeviationWrongWay, slip.DeviationLeftOut, slip.DeviationTwice)
 }
 
 // work returns what the student comes to, before the slips of mere figures.
@@ -120,7 +140,7 @@ func (s student) work(m mistakes) (answer angle.Angle, ok bool) {
 		answer += []angle.Angle{10 * deg, -10 * deg}[way]
 	}
 	if way, does := m[slip.RoundedOnTheWay]; does {
-		answer += []angle.Angle{deg, -deg}[way]
+		answer += []angle.Angle{deg, -deg, 0, 0}[way]
 	}
 	return answer, ok
 }
@@ -131,13 +151,16 @@ func (s student) ways() map[slip.Kind]int {
 	ways := map[slip.Kind]int{
 		slip.VariationWrongWay: 1, slip.VariationLeftOut: 1, slip.VariationTwice: 1,
 		slip.DeviationWrongWay: 1, slip.DeviationLeftOut: 1, slip.DeviationTwice: 1,
-		slip.TensMisread: 2, slip.RoundedOnTheWay: 2,
+		slip.TensMisread: 2, slip.RoundedOnTheWay: 4,
 	}
 	if s.perYear != 0 {
-		ways[slip.ChangeLeftOut], ways[slip.ChangeWrongWay] = 1, 1
+		ways[slip.ChangeLeftOut], ways[slip.ChangeWrongWay], ways[slip.ChangeForVariation] = 1, 1, 1
 	}
 	if s.byRose {
 		ways[slip.YearsMiscounted] = 4
+		if s.changesName() {
+			ways[slip.NameKept] = 1
+		}
 	}
 	switch s.problem {
 	case "to steer":
@@ -290,7 +313,7 @@ func TestTheSameSlipInVariationAndDeviationIsFound(t *testing.T) {
 			return
 		}
 		d := s.original.Diagnose(answer.Degrees())
-		single := len(d.Causes) > 0 && len(d.Causes[0].Slips) == 1
+		single := slices.ContainsFunc(d.Causes, func(c slip.Cause) bool { return len(c.Slips) == 1 })
 		listed := slices.ContainsFunc(d.Causes, func(c slip.Cause) bool { return slices.Equal(c.Slips, pair[:]) })
 		if apart(answer.Degrees(), s.original.Answer()) > 0.75 && !single && !listed {
 			t.Fatalf("%v: %v is %v, want %v", s.original.Answer(), answer, d, pair)

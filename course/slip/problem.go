@@ -114,18 +114,38 @@ func (p Problem) run(c *calculation) float64 {
 	}
 	answer := p.work(c)
 	if p.Form == Direction {
-		if v, does := c.way(RoundedOnTheWay, 2); does {
+		// The working may ask for it too, of figures on the way.
+		if v, does := c.way(RoundedOnTheWay, 2); does && v < 2 {
 			answer += []float64{1, -1}[v]
 		}
 		if v, does := c.way(TensMisread, 2); does {
 			answer += []float64{10, -10}[v]
 		}
 	}
+	steps := p.coarser()
+	if v, does := c.way(RoundedTooFar, len(steps)); does && v < len(steps) {
+		answer = math.Round(answer/steps[v]) * steps[v]
+	}
 	figures := p.figures(answer)
 	if v, does := c.way(FiguresTransposed, 4); does {
 		answer = p.transposed(answer, figures, v)
 	}
 	return p.normal(answer)
+}
+
+// coarser are the steps beyond [Problem.Rounding] to which an answer is sometimes rounded,
+// in the unit of the form. A direction to the degree has none: to the nearest five degrees
+// it would excuse too much.
+func (p Problem) coarser() []float64 {
+	switch p.Form {
+	case EastWest:
+		return []float64{5.0 / 60, 0.1, 0.25, 0.5, 1}
+	case NorthSouth:
+		return []float64{0.5 / 60, 1.0 / 60, 1}
+	case Miles, MinutesEastWest:
+		return []float64{0.5, 1}
+	}
+	return nil
 }
 
 // normal brings an answer into its range.
@@ -262,8 +282,9 @@ func (p Problem) Print(answer float64) string {
 
 // Read reads an answer in the problem's form: a direction with its own north's letter or
 // none; east and west, at most 180°, and north and south, at most 90°, always with their
-// name, so that a bare figure is never taken for the wrong name; a distance with M, nm or
-// miles, or without. Errors are *[AnswerError] and *[angle.ParseError], whose Input is
+// name, so that a bare figure is never taken for the wrong name; a difference of longitude
+// in minutes, 59.0′E, or in degrees and minutes, 1°01.0′W, with its name; a distance as
+// [sailing.ParseDistance] reads it, or a bare number of nautical miles. Errors are *[AnswerError] and *[angle.ParseError], whose Input is
 // the text as given.
 func (p Problem) Read(text string) (float64, error) {
 	whole := text
@@ -288,7 +309,7 @@ func (p Problem) Read(text string) (float64, error) {
 	}
 	x, err := readDecimal(withoutMiles(text))
 	if err != nil || !(x >= 0) || math.IsInf(x, 0) {
-		return 0, &AnswerError{text, "nautical miles, such as 12.5"}
+		return 0, &AnswerError{text, "nautical miles, such as 12.5 or 12.5 M"}
 	}
 	return x, nil
 }
@@ -357,7 +378,7 @@ func readMinutes(text string) (float64, error) {
 			a, err = angle.Parse(number)
 			x = a.Minutes()
 		}
-		if err != nil || !(x >= 0) || math.IsInf(x, 0) {
+		if err != nil || !(x >= 0 && x <= 180*60) {
 			return 0, refused
 		}
 		return side.sign * x, nil

@@ -27,7 +27,8 @@ func NewRose(rose variation.Rose, year int) (Problem, error) {
 				c.step(projected.Working()...)
 			}
 			v := updated(c, rose, year)
-			if c.does(EastForWest) {
+			// Where the name changes, keeping it is the same as interchanging the names.
+			if !changesName(rose, projected.Variation.Angle()) && c.does(EastForWest) {
 				v = -v
 			}
 			if c.does(MinutesAsDecimals) {
@@ -54,10 +55,21 @@ func updated(c *calculation, rose variation.Rose, year int) angle.Angle {
 	if c.does(ChangeWrongWay) {
 		change = -change
 	}
+	if change != 0 && c.does(ChangeForVariation) {
+		return change
+	}
 	if c.does(MinutesAtHundred) {
 		return carriedAtHundred(printed, change)
 	}
+	if changesName(rose, printed+change) && c.does(NameKept) {
+		return -(printed + change)
+	}
 	return printed + change
+}
+
+// changesName reports whether the variation of a rose has passed through zero.
+func changesName(rose variation.Rose, now angle.Angle) bool {
+	return now != 0 && rose.Variation.Angle() != 0 && (now < 0) != (rose.Variation.Angle() < 0)
 }
 
 // carriedAtHundred sums two angles as if a degree had a hundred minutes.

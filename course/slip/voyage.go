@@ -47,6 +47,12 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, stream cours
 		for _, step := range steering.Working().Steps {
 			c.step(step)
 		}
+		water := steering.Water.Course
+		if c.does(SpeedAlongTrack) {
+			if water, err = besideTheTrack(track, speed, s); err != nil {
+				return 0, err
+			}
+		}
 		by := leeway.Deflection()
 		switch {
 		case c.does(LeewayWrongSide):
@@ -54,7 +60,7 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, stream cours
 		case c.does(LeewayLeftOut):
 			by = 0
 		}
-		head := steering.Water.Course.Add(-by)
+		head := water.Add(-by)
 		c.step(working.Direction("heading", "Course to steer", head, "turned toward the wind by the leeway, "+leeway.String()))
 		return reversed(c, head.Degrees()), nil
 	}
@@ -67,6 +73,15 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, stream cours
 			exact(track), knots(speed), exact(stream.Set), knots(stream.Rate), leeway),
 		Form: Direction, Rounding: 1, north: 'T', work: orNothing(work),
 	}, nil
+}
+
+// besideTheTrack is the course that comes of a stream triangle in which the speed through
+// the water is laid off along the track, where the speed made good belongs.
+func besideTheTrack(track angle.True, speed sailing.Speed, stream course.Stream) (angle.True, error) {
+	along := stream.Set.Sub(track)
+	rate := stream.Rate.Knots()
+	turn, err := angle.Radians(math.Atan2(-rate*along.Sin(), speed.Knots()-rate*along.Cos()))
+	return track.Add(turn), err
 }
 
 // statute is a statute mile in nautical ones (1609.344 m and 1852 m).

@@ -41,7 +41,7 @@ func TestHostileAnswers(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out, errs bytes.Buffer
-	if status := run([]string{"-answers", path}, &out, &errs); status != 0 || !strings.Contains(out.String(), "can't be read") || out.Len() > 20_000 {
+	if status := run([]string{"-answers", path}, &out, &errs); status != 0 || !strings.Contains(out.String(), "cannot be read") || out.Len() > 20_000 {
 		t.Errorf("status %d, %d bytes, %.300s", status, out.Len(), errs.String())
 	}
 }

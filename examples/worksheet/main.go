@@ -44,8 +44,9 @@ Prints a sheet of exercises and marks answers to them. The same seed always make
 same sheet in one version, so that answers can be marked by another: give it the same seed,
 difficulty, number and topics.
 
-The answers are CSV, with a line of column names: question,answer
+The answers are CSV, with a first line that names the columns: question,answer
   1,4°05′W      2,232       6,13.4       7,47°12.3′N      8,51.3′E
+For several learners add a column "name". Semicolons may stand in place of commas.
 
 All figures are invented, and so is the deviation card; the coast does not exist.
 
@@ -67,7 +68,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.TextVar(&difficulty, "difficulty", slip.Medium, "easy, medium or hard")
 	each := flags.Int("each", 1, "exercises of each topic")
 	topics := flags.String("topics", strings.Join(slip.Topics(), ","), "topics, with commas between them")
-	out := flags.String("out", "", "write questions and answers, as HTML and as Markdown, into this directory")
+	out := flags.String("out", "", "write questions and answers, as HTML and as Markdown, into this directory, which is made if it is missing")
 	answers := flags.String("answers", "", "file of answers to mark (default: the invented ones, for the sheet without flags)")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
@@ -145,6 +146,9 @@ func write(directory, name string, page working.Page) error {
 	if err := working.WritePage(&html, page); err != nil {
 		return err
 	}
+	if err := os.MkdirAll(directory, 0o755); err != nil {
+		return err
+	}
 	path := filepath.Join(directory, name)
 	if err := os.WriteFile(path+".html", html.Bytes(), 0o644); err != nil {
 		return err
@@ -169,40 +173,120 @@ func readAnswers(path string) ([]byte, error) {
 	return text, err
 }
 
-// mark prints what each answer is.
-func mark(b *bytes.Buffer, problems []slip.Problem, text []byte) error {
+// answer is one line of a file of answers.
+type answer struct {
+	name     string // of the learner; "" without a column of names
+	question int
+	text     string
+}
+
+// readAnswerLines reads the lines of a file of answers: columns question and answer, and
+// name if several learners answer, in any order, separated by commas or by semicolons.
+// Each learner answers a question once.
+func readAnswerLines(text []byte, questions int) ([]answer, error) {
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // as some spreadsheets begin a file
 	r := csv.NewReader(bytes.NewReader(text))
-	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', 2, true
-	records, err := r.ReadAll()
-	if err != nil {
-		return fmt.Errorf("answers: %w", err)
-	}
-	if len(records) == 0 || !slices.Equal(records[0], []string{"question", "answer"}) {
-		return errors.New("answers: want a first line of column names: question,answer")
-	}
-	right := 0
-	fmt.Fprintf(b, "\nMarked\n")
-	seen := map[int]bool{}
-	for _, record := range records[1:] {
-		n, err := strconv.Atoi(strings.TrimSpace(record[0]))
-		if err != nil || n < 1 || n > len(problems) || seen[n] {
-			return fmt.Errorf("answers: question %.60q: want a number from 1 to %d, each once", record[0], len(problems))
+	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', -1, true
+	for line := range bytes.Lines(text) {
+		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
+			if bytes.Contains(line, []byte(";")) {
+				r.Comma = ';'
+			}
+			break
 		}
-		seen[n] = true
-		p := problems[n-1]
-		given, err := p.Read(record[1])
+	}
+	header, err := r.Read()
+	if err != nil && err != io.EOF {
+		return nil, fmt.Errorf("answers: %w", err)
+	}
+	column := map[string]int{}
+	for i, name := range header {
+		column[strings.ToLower(strings.TrimSpace(name))] = i
+	}
+	question, hasQuestion := column["question"]
+	given, hasAnswer := column["answer"]
+	name, named := column["name"]
+	if !hasQuestion || !hasAnswer || len(column) != len(header) || len(header) > 3 || len(header) == 3 && !named {
+		return nil, errors.New("answers: the first line must name the columns: question,answer or name,question,answer")
+	}
+	type one struct {
+		name     string
+		question int
+	}
+	seen := map[one]bool{}
+	var out []answer
+	for {
+		record, err := r.Read()
+		if err == io.EOF {
+			return out, nil
+		}
 		if err != nil {
-			fmt.Fprintf(b, "%2d. can't be read: %v\n", n, err)
+			return nil, fmt.Errorf("answers: %w", err)
+		}
+		line, _ := r.FieldPos(0)
+		if !slices.ContainsFunc(record, func(field string) bool { return strings.TrimSpace(field) != "" }) {
 			continue
 		}
-		d := p.Diagnose(given)
-		if d.Right {
-			right++
-			fmt.Fprintf(b, "%2d. %s: right\n", n, p.Print(given))
-			continue
+		if len(record) != len(header) {
+			return nil, fmt.Errorf("answers: line %d: %d fields under %d columns", line, len(record), len(header))
 		}
-		fmt.Fprintf(b, "%2d. %s: %s; want %s\n", n, p.Print(given), d, p.Print(p.Answer()))
+		a := answer{text: strings.TrimSpace(record[given])}
+		if named {
+			a.name = strings.TrimSpace(record[name])
+		}
+		a.question, err = strconv.Atoi(strings.TrimSpace(record[question]))
+		if key := (one{a.name, a.question}); err != nil || a.question < 1 || a.question > questions || seen[key] {
+			return nil, fmt.Errorf("answers: line %d: question %.60q: use a number from 1 to %d, each once for each name", line, record[question], questions)
+		} else {
+			seen[key] = true
+		}
+		out = append(out, a)
 	}
-	fmt.Fprintf(b, "%d right of %d answered, of %d exercises\n", right, len(records)-1, len(problems))
+}
+
+// mark prints what each answer is. A blank one is not answered.
+func mark(b *bytes.Buffer, problems []slip.Problem, text []byte) error {
+	answers, err := readAnswerLines(text, len(problems))
+	if err != nil {
+		return err
+	}
+	names, of := []string{}, map[string][]answer{} // names in the order of the file
+	for _, a := range answers {
+		if of[a.name] == nil {
+			names = append(names, a.name)
+		}
+		of[a.name] = append(of[a.name], a)
+	}
+	if len(names) == 0 {
+		names = []string{""}
+	}
+	fmt.Fprintf(b, "\nMarked\n")
+	for _, name := range names {
+		if name != "" {
+			fmt.Fprintf(b, "%s\n", strings.Trim(strconv.Quote(name), `"`))
+		}
+		right, answered := 0, 0
+		for _, a := range of[name] {
+			p := problems[a.question-1]
+			if a.text == "" {
+				fmt.Fprintf(b, "%2d. not answered; the answer is %s\n", a.question, p.Print(p.Answer()))
+				continue
+			}
+			answered++
+			given, err := p.Read(a.text)
+			if err != nil {
+				fmt.Fprintf(b, "%2d. cannot be read: %v\n", a.question, err)
+				continue
+			}
+			d := p.Diagnose(given)
+			if d.Right {
+				right++
+				fmt.Fprintf(b, "%2d. %s: right\n", a.question, p.Print(given))
+				continue
+			}
+			fmt.Fprintf(b, "%2d. %s: %s; the answer is %s\n", a.question, p.Print(given), d, p.Print(p.Answer()))
+		}
+		fmt.Fprintf(b, "%d right of %d answered, of %d exercises\n", right, answered, len(problems))
+	}
 	return nil
 }

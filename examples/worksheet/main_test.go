@@ -34,7 +34,7 @@ func TestInventedSheet(t *testing.T) {
 
 // TestPagesKeepAnswersApart writes the pages, and looks for answers among the questions.
 func TestPagesKeepAnswersApart(t *testing.T) {
-	out := t.TempDir()
+	out := filepath.Join(t.TempDir(), "made", "if missing")
 	var stdout, stderr bytes.Buffer
 	if status := run([]string{"-out", out, "-difficulty", "hard", "-each", "2"}, &stdout, &stderr); status != 0 {
 		t.Fatalf("status %d: %s", status, &stderr)
@@ -70,8 +70,12 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"three columns", "question,answer\n1,2,3\n", nil, 1, "line 2"},
 		{"question 9", "question,answer\n9,2\n", nil, 1, "from 1 to 8"},
 		{"twice", "question,answer\n2,2\n2,2\n", nil, 1, "each once"},
-		{"unreadable", "question,answer\n2,x\n", nil, 0, "can't be read"},
-		{"unexplained", "question,answer\n6,999\n", nil, 0, "no usual slip"},
+		{"unreadable", "question,answer\n2,x\n", nil, 0, "cannot be read"},
+		{"blank", "question,answer\n2,\n6,\n", nil, 0, "0 right of 0 answered, of 8 exercises"},
+		{"semicolons", "\ufeffquestion;answer\r\n6;999\r\n", nil, 0, "of 1 answered"},
+		{"names", "# a class; invented\nname,question,answer\nAda,6,999\nBo,6,999\n,,\n", nil, 0, "Bo\n 6. 999.0 M"},
+		{"twice by one name", "name,question,answer\nAda,6,999\nAda,6,999\n", nil, 1, "each once for each name"},
+		{"unexplained", "question,answer\n6,999\n", nil, 0, "no common slip"},
 	} {
 		args := test.args
 		if test.answers != "" {
