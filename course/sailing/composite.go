@@ -149,6 +149,6 @@ func (c Composite) steps() working.Steps {
 		distanceStep("last", "From the limit", c.last.distance, "great circle away from it"),
 		working.Direction("final course", "Final course", c.last.final, ""),
 		{Key: "to", What: "To", Value: c.to.String(), How: "given"},
-		distanceStep("distance", "Distance", c.distance, "the three together"),
+		distanceStep("distance", "Distance", c.distance, "the three together, on the sphere"),
 	}
 }

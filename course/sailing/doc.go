@@ -9,15 +9,17 @@
 // # Where to begin
 //
 // For the course and distance between two charted places use [Ellipsoid.Rhumb] of
-// [WGS84], and [Ellipsoid.Follow] for the way back from a run to a position. Use the
-// others to check or to teach what a book does, or to cross an ocean.
+// [WGS84], and [Ellipsoid.Follow] for the way back from a run to a position. To cross an
+// ocean use [Ellipsoid.Geodesic], the great circle in true metres. Use the others to
+// check or to teach what a book does.
 //
-// It has three ways of doing so, on three earths:
+// There are two earths:
 //
-//   - [Ellipsoid.Rhumb] and [Ellipsoid.Follow] are the rhumb line, the line of
-//     constant course, on the ellipsoid: true metres.
-//   - [NewGreatCircle] and [NewComposite], a great circle with a limiting latitude,
-//     are on the sphere whose minute of arc is a nautical mile.
+//   - On the ellipsoid, in true metres: [Ellipsoid.Rhumb] and [Ellipsoid.Follow], the
+//     line of constant course; [Ellipsoid.Geodesic] and [Ellipsoid.FollowGeodesic], the
+//     shortest line. Their distances may be compared.
+//   - On the sphere whose minute of arc is a nautical mile, as in the books:
+//     [NewGreatCircle], and [NewComposite], a great circle with a limiting latitude.
 //   - [Plane], [NewTraverse], [Parallel], [MidLatitude] and [Mercator] are the
 //     sailings of the books, with their working step by step; those whose names
 //     begin with Follow lead from a run to a position.
@@ -41,7 +43,8 @@
 // WGS84 is 1843 m at the equator and 1862 m at the poles, so that such a distance
 // differs from the true one by up to about 0.5 %. [Ellipsoid.Rhumb] gives
 // true metres. Great circles on the sphere differ from the shortest lines on the
-// ellipsoid by as much.
+// ellipsoid by as much. So never compare the distance of [NewGreatCircle] with that of
+// [Ellipsoid.Rhumb]: a great circle may then seem longer than the rhumb line.
 //
 // # Formulas
 //
@@ -55,7 +58,10 @@
 //	tan course = Δλ / Δψ    distance = Δm / cos course
 //
 // where both differences are taken in a form that loses no digits near east and
-// west. The sailings of the books are the formulas of The American Practical
+// west. Geodesics are solved on the auxiliary sphere of the reduced latitude, as in
+// C. F. F. Karney, Algorithms for geodesics (Journal of Geodesy 87, 2013; from memory),
+// with Bessel's integrals as Fourier series found by our own computation. Antipodes and
+// poles are no exception. The sailings of the books are the formulas of The American Practical
 // Navigator (Bowditch, Pub. No. 9).
 //
 // # Accuracy
@@ -67,13 +73,18 @@
 // 0.0000001 m. On a figure as flat as [NewEllipsoid] takes, 1/50, what the series
 // leave out comes to 0.00002 m on lines half round the earth.
 //
+// Against 500 geodesics computed with GeographicLib, antipodal ones among them, distances are
+// good to 0.00000004 m and courses to 0.000015 m sideways at the other end. Following
+// a geodesic leads to its other end within 0.00000003 m.
+//
 // A position at sea is good to metres at best; so many digits are there so that
 // sums and round trips hold.
 //
 // # Speed
 //
 // [Ellipsoid.Rhumb] takes 104 ns and [Ellipsoid.Follow] 159 ns on the machine where
-// they were measured, and neither allocates memory.
+// they were measured. [Ellipsoid.Geodesic] takes about 13 times as long as a rhumb line. None
+// of them allocates memory.
 //
 // # Goes with
 //

@@ -69,7 +69,7 @@ func ExampleNewGreatCircle() {
 	// To                       41°00.0′N 070°00.0′W  given
 	// Difference of latitude                360.0′S  to, less from
 	// Difference of longitude              3060.0′W  to, less from, the shorter way round
-	// Distance                             2190.7 M  cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long; a minute of arc is a mile
+	// Distance                             2190.7 M  on the sphere, where a minute of arc is a mile: cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long
 	// Initial course                       279°41′T  tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); N 80.3° W
 	// Final course                       242°58.3′T  the same from the other end, reversed
 	// Vertex                   47°45.4′N 032°07.9′W  cos lat = sin C cos lat₁; on the leg, after 534.8 M
@@ -117,7 +117,7 @@ func ExampleNewComposite() {
 	// From the limit                  967.8 M  great circle away from it
 	// Final course                 104°02.7′T
 	// To                 40°00.0′N 125°00.0′W  given
-	// Distance                       4378.5 M  the three together
+	// Distance                       4378.5 M  the three together, on the sphere
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 

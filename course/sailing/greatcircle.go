@@ -9,9 +9,12 @@ import (
 )
 
 // A GreatCircle is the shortest line between two positions on the sphere, on which
-// a minute of arc is a nautical mile. Make one with [NewGreatCircle] or
-// [FollowGreatCircle]; it does not change. The zero value is of no length, at
+// a minute of arc is a nautical mile, as the books work it. Make one with [NewGreatCircle] or
+// [FollowGreatCircle]; it does not change. The zero value has no length, at
 // 0° N 0° E.
+//
+// For a passage use [Ellipsoid.Geodesic], the same line in true metres: only that may be
+// compared with [Ellipsoid.Rhumb].
 //
 // At a pole, directions count as they do along the position's own meridian as it
 // comes to the pole.
@@ -246,7 +249,7 @@ func (g GreatCircle) Working() working.Sheet { return sheet(g.steps()) }
 func (g GreatCircle) steps() working.Steps {
 	steps := positionSteps(g.from, g.to)
 	steps = append(steps,
-		distanceStep("distance", "Distance", g.distance, "cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long; a minute of arc is a mile"),
+		distanceStep("distance", "Distance", g.distance, "on the sphere, where a minute of arc is a mile: cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long"),
 		working.Direction("initial course", "Initial course", g.initial, "tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); "+quadrantal(g.initial)),
 		working.Direction("final course", "Final course", g.final, "the same from the other end, reversed"),
 	)

@@ -353,7 +353,7 @@ From                     10°00.0′N 020°00.0′E  given
 To                       15°00.0′S 060°00.0′E  given
 Difference of latitude               1500.0′S  to, less from
 Difference of longitude              2400.0′E  to, less from, the shorter way round
-Distance                             2811.7 M  cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long; a minute of arc is a mile
+Distance                             2811.7 M  on the sphere, where a minute of arc is a mile: cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long
 Initial course                     121°41.6′T  tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); S 58.3° E
 Final course                       119°49.8′T  the same from the other end, reversed
 Vertex                   33°04.6′N 054°17.6′W  cos lat = sin C cos lat₁; outside the leg
