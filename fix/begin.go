@@ -10,12 +10,22 @@ import (
 // and takes the best.
 func (s *solver) begin() (state, []angle.Position, error) {
 	var found []state
-	chosen := s.options.Near != nil || s.prior.used
-	began := false
+	astray := state{square: math.Inf(1)}
+	chosen := s.chosen()
+	began := 0
+	search := *s
 	for up := range s.beginnings {
-		began = true
-		st := s.settle(up)
+		if began++; began > fewBeginnings {
+			search.steps = fewSteps
+		}
+		st := search.settle(up)
 		if !st.ok || !finite(st.square) {
+			continue
+		}
+		if s.isAstray(st) {
+			if st.square < astray.square {
+				astray = st
+			}
 			continue
 		}
 		if chosen {
@@ -24,10 +34,12 @@ func (s *solver) begin() (state, []angle.Position, error) {
 		found = append(found, st)
 	}
 	switch {
-	case !began:
+	case began == 0:
 		return state{}, nil, &SolveError{Reason: "there is no mark to begin from: want Options.Near, about where the vessel is"}
+	case len(found) == 0 && astray.ok:
+		return astray, nil, &SolveError{Reason: s.astray(astray), search: true}
 	case len(found) == 0:
-		return state{}, nil, &SolveError{Reason: noPosition}
+		return state{}, nil, &SolveError{Reason: noPosition, search: true}
 	case len(found) == 1:
 		return found[0], nil, nil
 	}
@@ -35,7 +47,7 @@ func (s *solver) begin() (state, []angle.Position, error) {
 	best := found[0]
 	others := []state{best}
 	for _, st := range found[1:] {
-		if st.square > best.square+asGood || s.isFar(frameAt(st.up).at) {
+		if st.square > best.square+asGood {
 			continue
 		}
 		if !anyNear(others, st) {
@@ -48,6 +60,12 @@ func (s *solver) begin() (state, []angle.Position, error) {
 	}
 	return best, places, nil
 }
+
+// chosen reports whether the options say where the vessel is.
+func (s *solver) chosen() bool { return s.options.Near != nil || s.prior.used }
+
+// fewBeginnings are those that are tried at length.
+const fewBeginnings = 3
 
 // noPosition is why nothing settles.
 const noPosition = "the lines give no position: they run parallel, coincide, or meet nowhere near"

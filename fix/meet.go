@@ -26,52 +26,32 @@ func sortBy[T any](items []T, first func(a, b T) bool) {
 // uncertainties, for them to meet.
 const exact = 1e-6
 
-// farthest is how far from the nearest mark two lines may meet, in metres: some curves
-// meet again on the other side of the earth.
-const farthest = 1_500_000
-
-// isFar reports whether a place is too far from all marks for the lines to be meant
-// to meet there.
-func (s *solver) isFar(at vector) bool {
-	marks := false
-	for i := range s.lines {
-		l := &s.lines[i]
-		reach := float64(farthest)
-		if l.kind == KindRange {
-			reach = max(reach, 1.1*l.want)
-		}
-		for _, m := range l.marks {
-			marks = true
-			if d := place(m).minus(at); d.dot(d) <= reach*reach {
-				return false
-			}
-		}
-	}
-	return marks
-}
-
 // samePlace is how near two places may be to count as one, in metres.
 const samePlace = 1
+
+// meets reports whether two lines meet at a state, not too far from the marks.
+func (s *solver) meets(st state) bool {
+	return st.ok && st.square <= exact && !s.isFar(frameAt(st.up).at)
+}
 
 // meet finds the places where two lines meet, and takes that nearest to where the
 // vessel is reckoned to be.
 func (s *solver) meet(known bool) (Fix, error) {
+	if up, ok := crossing(&s.lines[0], &s.lines[1]); ok {
+		if st := s.settle(up); s.meets(st) {
+			return s.fix(st, 0, known), nil
+		}
+	}
 	var found []state
+	search := *s
+	search.steps = fewSteps
 	for up := range s.beginnings {
-		st := s.settle(up)
-		if !st.ok || st.square > exact {
-			continue
-		}
-		at := frameAt(st.up).at
-		if s.isFar(at) {
-			continue
-		}
-		if !anyNear(found, st) {
+		if st := search.settle(up); s.meets(st) && !anyNear(found, st) {
 			found = append(found, st)
 		}
 	}
 	if len(found) == 0 {
-		return Fix{}, &SolveError{Reason: "the two lines do not meet near the marks, or run along each other"}
+		return Fix{}, s.explained(&SolveError{Reason: "the two lines do not meet near the marks, or run along each other", search: true}, state{}, 0)
 	}
 	if near := s.options.Near; near != nil {
 		at := frameAt(upright(*near)).at

@@ -91,7 +91,11 @@ func (s *solver) settle(up vector) state {
 	var h shared
 	m := s.normal(&f, &h)
 	stiff := 0.0
-	for range mostSteps {
+	steps := mostSteps
+	if s.steps != 0 {
+		steps = s.steps
+	}
+	for range steps {
 		n, e, inverse, ok := m.step(stiff)
 		if !ok {
 			if stiff > 1 {

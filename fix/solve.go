@@ -3,6 +3,7 @@ package fix
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"lubberline.example/angle"
 	"lubberline.example/course"
@@ -30,6 +31,11 @@ type Options struct {
 	// covariance, so that even one line improves it. Left out (nil) there is none.
 	Prior *course.Estimate `json:"prior,omitempty"`
 
+	// Marks are the charted marks in sight. If the lines do not agree, each line is tried
+	// with its mark's neighbours among them, since one mark may have been taken for
+	// another. If nil, no other mark is tried.
+	Marks []Mark `json:"marks,omitempty"`
+
 	// CompassError solves for a constant error that all bearings by the vessel's
 	// compass share, over what their conversion allowed for, in the place of what that
 	// is known to; bearings by a hand-bearing compass keep the variation's. It takes
@@ -44,9 +50,11 @@ type Options struct {
 type SolveError struct {
 	Reason string // why, and what would do
 
-	// Suspicions are the lines, the likeliest first, without which the others give a
-	// position and agree. They are looked for as by [Fix.Suspicions], of up to 24 lines.
+	// Suspicions are the lines that may be to blame, the likeliest first, as
+	// [Fix.Suspicions] finds them. Lines are left out in turn of up to 24 lines.
 	Suspicions []Suspicion
+
+	search bool // whether a line may be to blame
 }
 
 // Error says why, and what would do.
@@ -77,8 +85,11 @@ func (o *Options) checkNumbers() error {
 // stated uncertainty of nought would outweigh all others and is refused.
 //
 // Errors are [*LineError] and [*SolveError]: too few lines, lines that coincide or
-// run parallel, or that meet nowhere. Numbers of the options out of range are an
-// [*angle.RangeError].
+// run parallel, or that meet nowhere. A position is refused if a bearing points away from
+// it, or if it is more than 60 miles from every mark. If Near or the prior is farther off,
+// the limit is half as far again as that. The error names what would make the lines agree:
+// a bearing reversed, another of [Options.Marks], or one line left out. Numbers of the options out of
+// range are an [*angle.RangeError].
 func Solve(lines []Line, options Options) (Fix, error) {
 	if err := options.checkNumbers(); err != nil {
 		return Fix{}, err
@@ -110,7 +121,7 @@ func Solve(lines []Line, options Options) (Fix, error) {
 	}
 	state, others, err := s.begin()
 	if err != nil {
-		return Fix{}, s.explained(err, free, known)
+		return Fix{}, s.explained(err, state, free)
 	}
 	f := s.fix(state, free, known)
 	f.alternatives = others
@@ -183,6 +194,7 @@ type solver struct {
 	options   Options
 	prior     prior
 	skip      int // one over the line left out; 0 for none
+	steps     int // at most, to settle; 0 for mostSteps
 
 	stated  bool // whether the lines' uncertainties are
 	sharing bool // whether lines share errors
@@ -191,6 +203,7 @@ type solver struct {
 
 const (
 	mostSteps    = 100
+	fewSteps     = 30      // where many beginnings are tried
 	rounding     = 1e-9    // of the squares, and what the slopes leave out
 	mostMove     = 500_000 // metres in a step
 	settledMove  = 1e-5    // metres
@@ -235,6 +248,7 @@ func roomFor(lines []Line, options Options) room {
 		own.prior = *options.Prior
 		r.options.Prior = &own.prior
 	}
+	r.options.Marks = slices.Clone(options.Marks)
 	return r
 }
 

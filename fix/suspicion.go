@@ -4,8 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/stat/distuv"
+	"slices"
 
 	"lubberline.example/angle"
 )
@@ -26,9 +25,15 @@ type Suspicion struct {
 	// nothing known fits, as of all lines but bearings.
 	Slip ReadingSlip `json:"slip,omitempty"`
 
-	// Position is that of the fix without it, and Probability that of the others.
+	// Mark is the mark that the line may really be of, if Slip is [NeighbourTaken].
+	Mark *Mark `json:"mark,omitempty"`
+
+	// Position and Probability are those of the fix by the other lines. If those have no
+	// degree of freedom, they are those of the fix with the line corrected as Slip says.
 	Position    angle.Position `json:"position"`
 	Probability float64        `json:"probability"`
+
+	corrected bool
 }
 
 // suspicionLevel is the probability of the fix under which lines are suspected, and
@@ -36,21 +41,34 @@ type Suspicion struct {
 const suspicionLevel = 0.01
 
 // Suspicions returns the lines, the likeliest first, that alone explain why the lines
-// disagree: without it the others agree. There are none if the lines agree, or if
-// fewer than two lines are to spare: then no one line can be told.
+// disagree. First come bearings that agree with the others once they are reversed, then
+// lines that do as of another of [Options.Marks], then lines without which the others
+// agree. The last need two degrees of freedom; with one, no such line can be named. If the
+// lines agree, the result is nil. Where no uncertainties are stated, only bearings
+// reversed and other marks are looked for, and a bearing is taken to be good to 3°.
+//
+// Of more than 24 lines, those that fit worst are examined.
 func (f Fix) Suspicions() []Suspicion {
-	if f.degreesOfFreedom < 2 || !f.disagrees() {
+	s := f.solver
+	if f.degreesOfFreedom < 1 || s.chance(f.chiSquare, f.degreesOfFreedom) >= suspicionLevel {
 		return nil
 	}
-	var out []Suspicion
-	for i, r := range f.residuals {
-		s := f.solver
+	out := s.corrections(f.degreesOfFreedom, f.state)
+	if f.degreesOfFreedom < 2 || !f.known {
+		return out
+	}
+	corrected := len(out)
+	for _, i := range f.worst() {
+		r := f.residuals[i]
+		if named(out[:corrected], i) {
+			continue
+		}
 		s.skip = i + 1
 		st := s.settle(f.state.up)
 		if !st.ok {
 			continue
 		}
-		p := distuv.ChiSquared{K: float64(f.degreesOfFreedom - 1)}.Survival(st.square)
+		p := s.chance(st.square, f.degreesOfFreedom-1)
 		if p < suspicionLevel {
 			continue
 		}
@@ -60,40 +78,65 @@ func (f Fix) Suspicions() []Suspicion {
 			Value: left, Slip: slipOf(f.lines[i].kind, left, spread),
 		})
 	}
-	sortBy(out, func(a, b Suspicion) bool { return a.Probability > b.Probability })
+	sortBy(out[corrected:], func(a, b Suspicion) bool { return a.Probability > b.Probability })
 	return out
 }
 
-// mostExplained is how many lines may give no position for the wrong one to be sought:
-// each is left out in turn.
-const mostExplained = 24
+// worst returns all lines if they are few. Of many it returns those with the largest
+// residuals, each in the standard uncertainty that its residual has.
+func (f Fix) worst() []int {
+	out := make([]int, len(f.residuals))
+	ratios := make([]float64, len(out))
+	for i, r := range f.residuals {
+		out[i], ratios[i] = i, math.Abs(r.Ratio)/math.Sqrt(max(1e-9, 1-r.leverage))
+	}
+	if len(out) > maxTried {
+		sortBy(out, func(a, b int) bool { return ratios[a] > ratios[b] })
+		out = out[:maxTried]
+		slices.Sort(out)
+	}
+	return out
+}
+
+// named reports whether a line is among some suspicions.
+func named(suspicions []Suspicion, line int) bool {
+	return slices.ContainsFunc(suspicions, func(s Suspicion) bool { return s.Line == line })
+}
 
 // explained adds to the error of lines that give no position the lines that may be to
-// blame. A reciprocal leads nowhere: what is left of it is least at the mark itself.
-func (s *solver) explained(err error, free int, known bool) error {
+// blame, as [Fix.Suspicions] does. A reversed bearing leads to no position: what is left
+// of it is least at the mark itself.
+func (s *solver) explained(err error, from state, free int) error {
 	e, ok := errors.AsType[*SolveError](err)
-	if !ok || e.Reason != noPosition || !known || free < 2 || len(s.lines) > mostExplained {
+	if !ok || !e.search {
 		return err
 	}
-	names := namesOf(s.lines)
-	for i := range s.lines {
-		rest := *s
-		rest.skip = i + 1
-		st, _, err := rest.begin()
-		if err != nil {
-			continue
+	e.Suspicions = s.corrections(free, from)
+	corrected := len(e.Suspicions)
+	if s.stated && free >= 2 && len(s.lines) <= maxTried {
+		for i := range s.lines {
+			if named(e.Suspicions[:corrected], i) {
+				continue
+			}
+			rest := *s
+			rest.skip = i + 1
+			st, _, err := rest.begin()
+			if err != nil {
+				continue
+			}
+			p := s.chance(st.square, free-1)
+			if p < suspicionLevel {
+				continue
+			}
+			left, spread := rest.leftOut(i, st)
+			e.Suspicions = append(e.Suspicions, Suspicion{
+				Line: i, Ratio: left / spread, Position: position(st.up), Probability: p,
+				Value: left, Slip: slipOf(s.lines[i].kind, left, spread),
+			})
 		}
-		p := distuv.ChiSquared{K: float64(free - 1)}.Survival(st.square)
-		if p < suspicionLevel {
-			continue
-		}
-		left, spread := rest.leftOut(i, st)
-		e.Suspicions = append(e.Suspicions, Suspicion{
-			Line: i, Ratio: left / spread, Position: position(st.up), Probability: p,
-			Value: left, Slip: slipOf(s.lines[i].kind, left, spread),
-		})
+		sortBy(e.Suspicions[corrected:], func(a, b Suspicion) bool { return a.Probability > b.Probability })
 	}
-	sortBy(e.Suspicions, func(a, b Suspicion) bool { return a.Probability > b.Probability })
+	names := namesOf(s.lines)
 	for _, suspicion := range e.Suspicions {
 		e.Reason += "; look again at " + names.of(suspicion.Line) + suspicion.without()
 	}
@@ -112,6 +155,10 @@ const (
 	// TensMisread: the bearing is 10° off, or 20°, up to 50°: the wrong figure of the
 	// card was read, or the wrong one written down.
 	TensMisread ReadingSlip = "tens-misread"
+
+	// NeighbourTaken: the line is of another mark than the one it is said to be of. It
+	// is looked for among [Options.Marks].
+	NeighbourTaken ReadingSlip = "neighbour-taken"
 )
 
 // leftOut is what is left of a line at the fix without it, and the standard uncertainty
@@ -151,8 +198,14 @@ func slipOf(kind Kind, left, spread float64) ReadingSlip {
 	return ""
 }
 
-// without says what there is without the line, and what may have happened to it.
+// without says what makes the lines agree, and what may have happened to the line.
 func (s Suspicion) without() string {
+	switch {
+	case s.Mark != nil:
+		return fmt.Sprintf(": as of %v it agrees with the others, at %v", s.Mark, s.Position)
+	case s.corrected:
+		return fmt.Sprintf(": reversed, it agrees with the others, at %v%s", s.Position, s.slip())
+	}
 	return fmt.Sprintf(": without it the others agree, at %v%s", s.Position, s.slip())
 }
 

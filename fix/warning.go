@@ -42,8 +42,10 @@ func (f Fix) Warnings() []Warning {
 	}
 	if f.disagrees() {
 		add(LinesDisagree, "the lines do not agree: one of them at least is wrong; do not use this position")
+	}
+	if suspicions := f.Suspicions(); suspicions != nil {
 		names := namesOf(f.lines)
-		for _, s := range f.Suspicions() {
+		for _, s := range suspicions {
 			add(LineSuspected, "look again at %s%s", names.of(s.Line), s.without())
 		}
 	}

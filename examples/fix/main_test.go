@@ -118,7 +118,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"a distance below nought", header + "distance,A,47N 19W,-3 M,1 M\n", nil, 1, "line 2, observed: A: distance"},
 		{"a position that is none", header + "bearing,A,97N 19W,112T,1\n", nil, 1, "line 2, position"},
 		{"an uncertainty that is none", header + "bearing,A,47N 19W,112T,some\n", nil, 1, "line 2, uncertainty"},
-		{"a reciprocal", header + "bearing,Head,47°08.4′N 019°00.0′W,049.6°T,1°\nbearing,Ledge,47°03.6′N 019°11.6′W,037.1T,1°\nbearing,Point,46°47.5′N 019°01.0′W,312.7T,1°\ndistance,Church,46°57.0′N 019°03.0′W,10.15 M,0.1 M\n", nil, 1, "look again at Point: without it the others agree, at 46°58.1′N 019°17.7′W (the bearing may be the reciprocal, 180° off)"},
+		{"a reciprocal", header + "bearing,Head,47°08.4′N 019°00.0′W,049.6°T,1°\nbearing,Ledge,47°03.6′N 019°11.6′W,037.1T,1°\nbearing,Point,46°47.5′N 019°01.0′W,312.7T,1°\ndistance,Church,46°57.0′N 019°03.0′W,10.15 M,0.1 M\n", nil, 1, "look again at Point: reversed, it agrees with the others, at 46°58.1′N 019°17.7′W (the bearing may be the reciprocal, 180° off)"},
 		{"one line", header + "bearing,A,47N 19W,112T,1\n", nil, 1, "fix: one line for 2 unknowns: want more lines"},
 		{"a stray word", "", []string{"lines.csv"}, 2, "flags"},
 		{"a heading that is none", "", []string{"-head", "400"}, 2, "-head"},

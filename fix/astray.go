@@ -1,0 +1,105 @@
+package fix
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/course/sailing"
+)
+
+// farthest is how far from every mark a position may be, in metres: no bearing is taken of
+// a mark more than 60 miles off, unless the caller says that the vessel is so far off.
+const farthest = 60 * 1852
+
+// beyond is how much farther than [Options.Near] from a mark the position may be.
+const beyond = 1.5
+
+// isFar reports whether a place is too far from all marks to be that of the vessel.
+func (s *solver) isFar(at vector) bool {
+	_, far := s.farFrom(at)
+	return far
+}
+
+// farFrom returns how far a place is from the nearest mark, and whether that is too far
+// for all marks.
+func (s *solver) farFrom(at vector) (nearest float64, far bool) {
+	nearest = math.Inf(1)
+	var room [2]vector
+	stated := room[:0] // where the vessel is said to be
+	if s.options.Near != nil {
+		stated = append(stated, frameAt(upright(*s.options.Near)).at)
+	}
+	if s.prior.used {
+		stated = append(stated, s.prior.frame.at)
+	}
+	far = true
+	for i := range s.lines {
+		l := &s.lines[i]
+		reach := float64(farthest)
+		if l.kind == KindRange {
+			reach = max(reach, 1.1*l.want)
+		}
+		marks := [2]vector{l.a, l.b}
+		for _, mark := range marks[:len(l.marks)] {
+			d := mark.minus(at)
+			off, most := math.Sqrt(d.dot(d)), reach
+			for _, near := range stated {
+				d := near.minus(mark)
+				most = max(most, beyond*math.Sqrt(d.dot(d)))
+			}
+			nearest = min(nearest, off)
+			if off <= most+math.Hypot(l.north, l.east) { // a transferred line's mark is left behind
+				far = false
+			}
+		}
+	}
+	return nearest, far && !math.IsInf(nearest, 1)
+}
+
+// behind returns the first line whose bearing points away from the place of a state: the
+// object would bear within 90° of the opposite direction.
+func (s *solver) behind(st state) (line int, found bool) {
+	at := frameAt(st.up)
+	var h shared
+	for i := range s.lines {
+		l := &s.lines[i]
+		if i+1 == s.skip || l.kind != KindBearing {
+			continue
+		}
+		p := l.expect(&at)
+		if math.Abs(p.left) <= math.Pi/4 { // no shared error turns it so far
+			continue
+		}
+		if s.sharing && !found {
+			s.normal(&at, &h)
+		}
+		if s.sharing {
+			p.left = math.Remainder(p.left+h.errs(s, l), 2*math.Pi)
+		}
+		if math.Abs(p.left) > math.Pi/2 {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// isAstray reports whether the place of a state can't be that of the vessel: it is too far
+// from all marks, or a bearing points away from it.
+func (s *solver) isAstray(st state) bool {
+	if s.isFar(frameAt(st.up).at) {
+		return true
+	}
+	_, behind := s.behind(st)
+	return behind
+}
+
+// astray says why the place of a state can't be that of the vessel.
+func (s *solver) astray(st state) string {
+	if off, far := s.farFrom(frameAt(st.up).at); far {
+		return fmt.Sprintf("the lines meet at %v only, %v from the nearest mark: check each bearing and its mark, or give Options.Near if the vessel is so far off", position(st.up), sailing.Distance(off))
+	}
+	if i, found := s.behind(st); found {
+		return fmt.Sprintf("the lines come together near %v only, and the bearing of %s points away from there", position(st.up), namesOf(s.lines).of(i))
+	}
+	return noPosition
+}

@@ -1,0 +1,259 @@
+package fix
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// A correction is a change of one line with which all lines agree.
+type correction struct {
+	suspicion Suspicion
+	up        vector  // the vertical of the place
+	score     float64 // the less the likelier
+}
+
+const (
+	maxTried      = 24 // lines that are corrected in turn
+	maxSpreads    = 10 // standard uncertainties by which a corrected line may be off the others
+	minSpread     = math.Pi / 90
+	maxPairs      = 6      // of bearings, where they cross
+	maxNeighbours = 8      // of a mark, that are tried in its place
+	unstatedScale = 3      // nominal uncertainties, to judge lines whose own are not stated
+	nearScale     = 9260.0 // metres; Near is taken to be good to 5 miles in choosing between corrections
+)
+
+// chance returns how often chance makes lines disagree so much. Where uncertainties are
+// not stated it takes three times the nominal ones.
+func (s *solver) chance(square float64, free int) float64 {
+	if free <= 0 {
+		if square > exact {
+			return 0
+		}
+		return 1
+	}
+	if !s.stated {
+		square /= unstatedScale * unstatedScale
+	}
+	return distuv.ChiSquared{K: float64(free)}.Survival(square)
+}
+
+// corrections tries each bearing reversed, and each line with a neighbour of its mark. It
+// returns those with which all lines agree: bearings reversed first, then the likeliest
+// first. Of many lines it tries those that point away from a place.
+func (s *solver) corrections(free int, from state) []Suspicion {
+	trial := *s
+	trial.lines, trial.skip, trial.steps = slices.Clone(s.lines), 0, fewSteps
+	var reversed, exchanged []correction
+	for _, i := range s.suspects(from) {
+		l := s.lines[i]
+		if l.kind != KindBearing && (l.kind != KindRange || len(s.options.Marks) == 0) {
+			continue
+		}
+		seeds := s.seeds(i, from, free)
+		try := func(changed Line, to *[]correction, as Suspicion) {
+			trial.lines[i] = changed
+			if c, ok := trial.agrees(seeds, free, i); ok {
+				as.Line, as.Position, as.Probability, as.corrected = i, c.suspicion.Position, c.suspicion.Probability, true
+				at := frameAt(c.up)
+				p := l.expect(&at)
+				as.Value, as.Ratio = p.left, p.left*math.Sqrt(l.weight(p))
+				rest := *s
+				rest.skip = i + 1
+				if free >= 2 {
+					if st := rest.settle(c.up); st.ok {
+						as.Position, as.Probability = position(st.up), s.chance(st.square, free-1)
+						as.Value, _ = rest.leftOut(i, st)
+					}
+				}
+				c.suspicion = as
+				*to = append(*to, c)
+			}
+			trial.lines[i] = l
+		}
+		if l.kind == KindBearing {
+			changed := l
+			changed.want += math.Pi
+			try(changed, &reversed, Suspicion{Slip: ReciprocalTaken})
+		}
+		for _, m := range neighbours(s.options.Marks, l.marks[0]) {
+			changed := l
+			changed.a = place(m)
+			changed.marks = []Mark{m}
+			try(changed, &exchanged, Suspicion{Slip: NeighbourTaken, Mark: &m})
+		}
+	}
+	var out []Suspicion
+	for _, list := range [][]correction{reversed, exchanged} {
+		sortBy(list, func(a, b correction) bool { return a.score < b.score })
+		for _, c := range list {
+			out = append(out, c.suspicion)
+		}
+	}
+	return out
+}
+
+// suspects returns the lines to correct in turn: all of few, and of many the bearings that
+// point away from the place of a state.
+func (s *solver) suspects(from state) []int {
+	var out []int
+	at := frameAt(from.up)
+	for i := range s.lines {
+		l := &s.lines[i]
+		if len(s.lines) > maxTried {
+			if !from.ok || l.kind != KindBearing || math.Abs(l.expect(&at).left) <= math.Pi/2 || len(out) == maxTried {
+				continue
+			}
+		}
+		out = append(out, i)
+	}
+	return out
+}
+
+// A seed is a place to settle from.
+type seed struct {
+	up    vector
+	rules func(l *Line) bool // whether a line is ruled out there; nil if it can't be told
+}
+
+// rulesOut returns what rules a line out that is far from a state of the others, by more
+// than the uncertainty of line and place allow.
+func (s *solver) rulesOut(st state) func(*Line) bool {
+	at := frameAt(st.up)
+	return func(l *Line) bool {
+		p := l.expect(&at)
+		place := p.north*p.north*st.inverse[0] + 2*p.north*p.east*st.inverse[1] + p.east*p.east*st.inverse[2]
+		spread := math.Sqrt(1/l.weight(p) + l.ofVariation*l.ofVariation + l.ofDeviation*l.ofDeviation + place)
+		if l.kind == KindBearing {
+			spread = max(spread, minSpread)
+		}
+		return math.Abs(p.left) > maxSpreads*spread
+	}
+}
+
+// seeds returns places to settle from with one line corrected: where the other lines
+// put the vessel, or, where they don't, all beginnings.
+func (s *solver) seeds(i int, from state, free int) []seed {
+	rest := *s
+	rest.skip, rest.steps = i+1, fewSteps
+	if from.ok {
+		st := rest.settle(from.up)
+		if st.ok && s.chance(st.square, free-1) >= suspicionLevel && !rest.isAstray(st) {
+			return []seed{{st.up, rest.rulesOut(st)}}
+		}
+		if len(s.lines) > maxTried {
+			return []seed{{up: from.up}}
+		}
+	}
+	var found []state
+	none := true
+	for up := range rest.starts {
+		st := rest.settle(up)
+		if !st.ok || !finite(st.square) {
+			continue
+		}
+		none = false
+		if !rest.isAstray(st) && !anyNear(found, st) {
+			found = append(found, st)
+			if len(found) == 1 && s.chosen() {
+				break
+			}
+		}
+	}
+	var out []seed
+	for _, st := range found {
+		out = append(out, seed{st.up, rest.rulesOut(st)})
+	}
+	if none {
+		for up := range s.beginnings {
+			out = append(out, seed{up: up})
+		}
+	}
+	return out
+}
+
+// starts yields a few good places to begin from: where the vessel is said to be, and where
+// two of the bearings cross. If there are none it yields all beginnings.
+func (s *solver) starts(yield func(vector) bool) {
+	any := false
+	if near := s.options.Near; near != nil {
+		if any = true; !yield(upright(*near)) {
+			return
+		}
+	}
+	if s.prior.used {
+		if any = true; !yield(s.prior.frame.up) {
+			return
+		}
+	}
+	pairs := 0
+	for j := range s.lines {
+		for i := range j {
+			if i+1 == s.skip || j+1 == s.skip || pairs == maxPairs {
+				continue
+			}
+			if up, ok := crossing(&s.lines[i], &s.lines[j]); ok {
+				pairs++
+				if any = true; !yield(up) {
+					return
+				}
+			}
+		}
+	}
+	if !any {
+		s.beginnings(yield)
+	}
+}
+
+// agrees settles from some places, and returns the likeliest at which the lines agree.
+func (s *solver) agrees(seeds []seed, free, changed int) (best correction, found bool) {
+	best.score = math.Inf(1)
+	if len(s.lines) == 2 && !s.prior.used {
+		if up, ok := crossing(&s.lines[0], &s.lines[1]); ok {
+			seeds = []seed{{up: up}}
+		}
+	}
+	for _, seed := range seeds {
+		if seed.rules != nil && seed.rules(&s.lines[changed]) {
+			continue
+		}
+		st := s.settle(seed.up)
+		if !st.ok || s.isAstray(st) {
+			continue
+		}
+		p := s.chance(st.square, free)
+		if p < suspicionLevel {
+			continue
+		}
+		score := st.square
+		if !s.stated {
+			score /= unstatedScale * unstatedScale
+		}
+		if near := s.options.Near; near != nil {
+			d := frameAt(upright(*near)).at.minus(frameAt(st.up).at)
+			score += d.dot(d) / (nearScale * nearScale)
+		}
+		if score < best.score {
+			best, found = correction{Suspicion{Position: position(st.up), Probability: p}, st.up, score}, true
+		}
+	}
+	return best, found
+}
+
+// neighbours returns the marks nearest to one, without itself.
+func neighbours(marks []Mark, of Mark) []Mark {
+	at := place(of)
+	var out []Mark
+	for _, m := range marks {
+		if !m.Position.SamePlace(of.Position) {
+			out = append(out, m)
+		}
+	}
+	off := func(m Mark) float64 {
+		d := place(m).minus(at)
+		return d.dot(d)
+	}
+	sortBy(out, func(a, b Mark) bool { return off(a) < off(b) })
+	return out[:min(len(out), maxNeighbours)]
+}

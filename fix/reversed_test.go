@@ -1,0 +1,211 @@
+package fix_test
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+)
+
+// svFull reports whether simulations run whole: set FULL=1.
+func svFull() bool { return os.Getenv("FULL") == "1" }
+
+// svNamed returns what is suspected first, by a fix or by the error of a solution.
+func svNamed(f fix.Fix, err error) (first fix.Suspicion, found bool) {
+	all := f.Suspicions()
+	if e, ok := errors.AsType[*fix.SolveError](err); ok {
+		all = e.Suspicions
+	}
+	if len(all) == 0 {
+		return fix.Suspicion{}, false
+	}
+	return all[0], true
+}
+
+// svNearest is how far a place is from the nearest mark, in metres.
+func svNearest(p angle.Position, marks []fix.Mark) float64 {
+	nearest := math.Inf(1)
+	for _, m := range marks {
+		nearest = min(nearest, svApart(p, m.Position))
+	}
+	return nearest
+}
+
+// One of three bearings was written down as its reciprocal; the round was found by a
+// review, and gave a position 2,000 miles off. The marks are invented.
+func TestReversedBearingIsNamed(t *testing.T) {
+	near := angle.MustParsePosition("46°01.0′N 020°00.0′W")
+	marks := []fix.Mark{
+		{Name: "north", Position: angle.MustParsePosition("46°05.2′N 019°57.0′W")},
+		{Name: "east", Position: angle.MustParsePosition("46°02.0′N 019°54.5′W")},
+		{Name: "south", Position: angle.MustParsePosition("45°58.6′N 019°56.2′W")},
+	}
+	for _, u := range []angle.Uncertainty{svSigma(2), {}} {
+		lines := []fix.Line{fix.Bearing(marks[0], svTrue(25), u), fix.Bearing(marks[1], svTrue(257), u), fix.Bearing(marks[2], svTrue(134), u)}
+		for _, o := range []fix.Options{{Near: &near}, {}} {
+			f, err := fix.Solve(lines, o)
+			s, found := svNamed(f, err)
+			if !found || s.Line != 1 || s.Slip != fix.ReciprocalTaken || svApart(s.Position, near) > 2*1852 {
+				t.Errorf("%v: %v, %v, %+v", u, f, err, s)
+			}
+			if err == nil && svNearest(f.Position(), marks) > 60*1852 {
+				t.Errorf("%v: a fix at %v", u, f.Position())
+			}
+		}
+		_, err := fix.Solve(lines[:2], fix.Options{Near: &near})
+		if err == nil || !strings.Contains(err.Error(), "look again at east: reversed") {
+			t.Errorf("two bearings: %v", err)
+		}
+	}
+	prior := course.Estimate{Position: near, Covariance: sailing.Circular(1000)}
+	_, err := fix.Solve([]fix.Line{fix.Bearing(marks[1], svTrue(257), svSigma(2))}, fix.Options{Prior: &prior})
+	if err == nil || !strings.Contains(err.Error(), "look again at east: reversed") {
+		t.Errorf("one bearing and an estimated position: %v", err)
+	}
+}
+
+// svRounds is how many rounds a simulation of reversed bearings makes.
+func svRounds() int {
+	if svFull() {
+		return 3000
+	}
+	return 100
+}
+
+// Rounds of bearings known to 2° of marks from 2 to 12 miles off, 25° and more apart,
+// with and without the reckoned position, which is good to 2 miles each way. Measured over
+// 3,000 rounds each (FULL=1): named first in 100 % of two, 99.2 % and more of three and four.
+func TestReversedBearingIsNamedFirst(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 2026))
+	for _, count := range []int{2, 3, 4} {
+		for _, with := range []bool{true, false} {
+			named, far, fixes := 0, 0, 0
+			for range svRounds() {
+				p := svSomewhere(r)
+				marks, bearings := svRound(r, p, count)
+				wrong := r.IntN(count)
+				lines := make([]fix.Line, count)
+				for i, m := range marks {
+					degrees := bearings[i] + 2*r.NormFloat64()
+					if i == wrong {
+						degrees += 180
+					}
+					lines[i] = fix.Bearing(m, svTrue(degrees), svSigma(2))
+				}
+				o := fix.Options{}
+				if with {
+					at := svFrom(svFrom(p, 0, 2*1852*r.NormFloat64()), 90, 2*1852*r.NormFloat64())
+					o.Near = &at
+				}
+				f, err := fix.Solve(lines, o)
+				if s, found := svNamed(f, err); found && s.Line == wrong && s.Slip == fix.ReciprocalTaken {
+					named++
+				}
+				if err == nil {
+					fixes++
+					if svNearest(f.Position(), marks) > 60*1852 {
+						far++
+					}
+				}
+			}
+			n := float64(svRounds())
+			t.Logf("%d bearings, near %v: named first %.4f; %.4f solved, %d of them beyond 60 miles", count, with, float64(named)/n, float64(fixes)/n, far)
+			if far > 0 {
+				t.Errorf("%d bearings: %d fixes beyond 60 miles", count, far)
+			}
+			if float64(named) < 0.95*n {
+				t.Errorf("%d bearings, near %v: named first %.4f", count, with, float64(named)/n)
+			}
+		}
+	}
+}
+
+// svRound is some marks about a place, 25° apart and more, and their bearings.
+func svRound(r *rand.Rand, p angle.Position, count int) (marks []fix.Mark, bearings []float64) {
+	for len(marks) < count {
+		m := fix.Mark{Name: string(rune('A' + len(marks))), Position: svFrom(p, 360*r.Float64(), 1852*(2+10*r.Float64()))}
+		b := svAzimuth(p, m.Position)
+		apart := true
+		for _, other := range bearings {
+			off := math.Abs(math.Remainder(b-other, 180)) // a cut, whichever way
+			apart = apart && off >= 25
+		}
+		if apart {
+			marks, bearings = append(marks, m), append(bearings, b)
+		}
+	}
+	return marks, bearings
+}
+
+// The same rounds without a blunder are solved, and nothing is suspected of them.
+func TestSoundBearingsAreSolved(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 2026))
+	for _, count := range []int{2, 3, 4} {
+		refused, accused := 0, 0
+		for range svRounds() {
+			p := svSomewhere(r)
+			marks, bearings := svRound(r, p, count)
+			lines := make([]fix.Line, count)
+			for i, m := range marks {
+				lines[i] = fix.Bearing(m, svTrue(bearings[i]+2*r.NormFloat64()), svSigma(2))
+			}
+			f, err := fix.Solve(lines, fix.Options{Near: &p})
+			if err != nil {
+				refused++
+			} else if len(f.Suspicions()) > 0 {
+				accused++
+			}
+		}
+		n := float64(svRounds())
+		t.Logf("%d bearings: refused %.4f, accused %.4f", count, float64(refused)/n, float64(accused)/n)
+		if float64(refused) > 0.01*n || float64(accused) > 0.02*n+2 {
+			t.Errorf("%d bearings: refused %d, accused %d", count, refused, accused)
+		}
+	}
+}
+
+// One mark of three is taken for another of the marks in sight, a mile or more away from it.
+func TestNeighbouringMarkIsNamed(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 2026))
+	named, first, disagree := 0, 0, 0
+	for range svRounds() {
+		p := svSomewhere(r)
+		marks, bearings := svRound(r, p, 4)
+		other := fix.Mark{Name: "other", Position: svFrom(marks[1].Position, 360*r.Float64(), 1852*(1+2*r.Float64()))}
+		lines := make([]fix.Line, 4)
+		for i, m := range marks {
+			if i == 1 {
+				m = other
+			}
+			lines[i] = fix.Bearing(m, svTrue(bearings[i]+r.NormFloat64()), svSigma(1))
+		}
+		f, err := fix.Solve(lines, fix.Options{Near: &p, Marks: append(marks, other)})
+		if err == nil && f.Probability() >= 0.01 {
+			continue
+		}
+		disagree++
+		all := f.Suspicions()
+		if e, ok := errors.AsType[*fix.SolveError](err); ok {
+			all = e.Suspicions
+		}
+		for i, s := range all {
+			if s.Line == 1 && s.Slip == fix.NeighbourTaken && *s.Mark == marks[1] {
+				named++
+				if i == 0 {
+					first++
+				}
+			}
+		}
+	}
+	t.Logf("%d rounds disagree: named in %.4f, first in %.4f", disagree, float64(named)/float64(disagree), float64(first)/float64(disagree))
+	if float64(named) < 0.95*float64(disagree) || float64(first) < 0.85*float64(disagree) {
+		t.Errorf("of %d named %d, first %d", disagree, named, first)
+	}
+}
