@@ -91,7 +91,7 @@ func TestFaults(t *testing.T) {
 		{[]string{"-every", "NaN"}, 2},
 		{[]string{"-date", "July"}, 2},
 		{[]string{"map.svg"}, 2},
-		{[]string{"-date", "1980-01-01"}, 1},
+		{[]string{"-date", "1880-01-01"}, 1},
 		{[]string{"-svg", filepath.Join("missing", "map.svg")}, 1},
 	} {
 		var stdout, stderr bytes.Buffer
