@@ -63,8 +63,19 @@ func (a Angle) SinCos() (sin, cos float64) {
 
 // sinCosOctant returns the sine and cosine of x within ±π/4, each to within one
 // unit in the last place. The reduction that makes the library function slow is
-// already done, exactly. The polynomials are those of FDLIBM's __kernel_sin and
-// __kernel_cos (Sun Microsystems, 1993).
+// already done, exactly.
+//
+// The polynomials are those of __kernel_sin and __kernel_cos of FDLIBM, files k_sin.c and
+// k_cos.c, whose notice follows and stands in NOTICE too:
+//
+//	====================================================
+//	Copyright (C) 1993 by Sun Microsystems, Inc. All rights reserved.
+//
+//	Developed at SunSoft, a Sun Microsystems, Inc. business.
+//	Permission to use, copy, modify, and distribute this
+//	software is freely granted, provided that this notice
+//	is preserved.
+//	====================================================
 func sinCosOctant(x float64) (sin, cos float64) {
 	z := x * x
 	sin = x + x*z*(-1.66666666666666324348e-01+z*(8.33333333332248946124e-03+z*(-1.98412698298579493134e-04+

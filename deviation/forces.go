@@ -3,13 +3,14 @@ package deviation
 import (
 	"fmt"
 	"math"
+	"reflect"
 
 	"lubberline.example/angle"
 )
 
 // An EarthField is the earth's magnetic field at a place. A
 // [lubberline.example/wmm.Field] is one. Functions refuse, with a [*FieldError],
-// none at all (nil), one whose horizontal intensity is under 1 nT or not finite, and
+// nil and a nil pointer, one whose horizontal intensity is under 1 nT or not finite, and
 // one that has no inclination.
 type EarthField interface {
 	H() float64              // horizontal intensity, in nanotesla
@@ -54,7 +55,7 @@ func (e *FieldError) Unwrap() error { return e.Err }
 
 // components returns H and Z.
 func components(field EarthField) (h, z float64, err error) {
-	if field == nil {
+	if v := reflect.ValueOf(field); field == nil || v.Kind() == reflect.Pointer && v.IsNil() {
 		return 0, 0, &FieldError{Reason: "none given: want that of the place, such as a field model's"}
 	}
 	h = field.H()

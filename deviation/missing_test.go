@@ -8,6 +8,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
+	"lubberline.example/wmm"
 	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
 )
@@ -306,6 +307,21 @@ func TestWhatIsNilOrZeroIsEmpty(t *testing.T) {
 	} {
 		if !strings.HasPrefix(err.Error(), "deviation: ") {
 			t.Errorf("%T: %q", err, err)
+		}
+	}
+}
+
+// A nil pointer to a field is a field left out.
+func TestNilPointerToAFieldIsRefused(t *testing.T) {
+	var none *wmm.Field
+	sound := wmm.Field{X: 20000, Z: 40000}
+	_, err1 := deviation.AllPermanent(deviation.ExactCoefficients{}, none)
+	_, err2 := deviation.AllInduced(deviation.ExactCoefficients{}, none)
+	_, err3 := deviation.Separate(deviation.ExactCoefficients{}, sound, deviation.ExactCoefficients{}, none)
+	_, err4 := deviation.Forces{}.At(none)
+	for i, err := range []error{err1, err2, err3, err4} {
+		if _, ok := errors.AsType[*deviation.FieldError](err); !ok {
+			t.Errorf("call %d: %v", i+1, err)
 		}
 	}
 }

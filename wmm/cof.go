@@ -32,6 +32,9 @@ const life = 5
 // model published in it. If the first line has a fourth field it is taken for
 // the radius, and must be that. Errors are [*FileError], or those of the reader.
 func ReadCOF(r io.Reader) (*Model, error) {
+	if r == nil {
+		return nil, errNoReader
+	}
 	s := newLines(r)
 	if !s.next() {
 		return nil, s.ended("nothing in the file")
@@ -160,6 +163,8 @@ const (
 	mostFile = 32 << 20
 	mostLine = 1 << 20
 )
+
+var errNoReader = &FileError{Kind: Truncated, Reason: "no file: the reader is nil"}
 
 func newLines(r io.Reader) *lines {
 	file := &io.LimitedReader{R: r, N: mostFile + 1}

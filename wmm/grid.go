@@ -31,6 +31,8 @@ type GridError struct{ Reason string }
 // Error says what is wrong with the grid.
 func (e *GridError) Error() string { return "wmm: grid: " + e.Reason }
 
+var errNoFunction = &GridError{"a nil function: want one that takes the rows"}
+
 // mostMeridians bounds the length of a row, for each of whose meridians and
 // orders a sine and a cosine are kept.
 const mostMeridians = 100_000
@@ -78,12 +80,15 @@ type Row struct {
 // over by the next call, so a function that keeps them copies them. If it
 // returns an error, Rows stops and returns that.
 //
-// What is no grid is refused with a [*GridError], its height with an
-// [*angle.RangeError] as by [Evaluator.Field].
+// An invalid grid, or a nil function, is refused with a [*GridError]. An invalid height
+// is refused with an [*angle.RangeError], as by [Evaluator.Field].
 func (e *Evaluator) Rows(g Grid, row func(Row) error) error {
 	w, rows, err := e.newRowWorker(g)
 	if err != nil {
 		return err
+	}
+	if row == nil {
+		return errNoFunction
 	}
 	fields := make([]Field, len(w.longitudes))
 	for i := range rows {
@@ -104,6 +109,9 @@ func (e *Evaluator) RowsParallel(g Grid, goroutines int, row func(Row) error) er
 	w, rows, err := e.newRowWorker(g)
 	if err != nil {
 		return err
+	}
+	if row == nil {
+		return errNoFunction
 	}
 	goroutines = max(1, min(goroutines, rows))
 	type result struct {

@@ -23,6 +23,9 @@ import (
 // The models of the 14th generation have the uncertainty of those of [IGRF14]. That of
 // other generations is unknown: see [Model.WithUncertainty].
 func ReadIGRF(r io.Reader) (*Set, error) {
+	if r == nil {
+		return nil, errNoReader
+	}
 	s := newLines(r)
 	generation, named := "IGRF", 0
 	for {

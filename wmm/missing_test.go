@@ -76,3 +76,19 @@ func TestNoModelIsEmpty(t *testing.T) {
 		t.Errorf("%v", e)
 	}
 }
+
+func TestNilReaderOrFunctionIsAnError(t *testing.T) {
+	_, err1 := wmm.ReadCOF(nil)
+	_, err2 := wmm.ReadIGRF(nil)
+	for _, err := range []error{err1, err2} {
+		if e, ok := errors.AsType[*wmm.FileError](err); !ok || !strings.Contains(e.Reason, "nil") {
+			t.Errorf("%v", err)
+		}
+	}
+	e := inYear(t, wmm.WMM2025(), 2026)
+	for _, err := range []error{e.Rows(world(30*angle.Degree), nil), e.RowsParallel(world(30*angle.Degree), 2, nil)} {
+		if e, ok := errors.AsType[*wmm.GridError](err); !ok || !strings.Contains(e.Reason, "nil") {
+			t.Errorf("%v", err)
+		}
+	}
+}
