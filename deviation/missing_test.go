@@ -8,9 +8,9 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
-	"lubberline.example/wmm"
 	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
+	"lubberline.example/wmm"
 )
 
 // missNoon is a time at which the Sun stood over the horizon of smtPlace.
