@@ -8,29 +8,50 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// An Estimate is an estimated position: where the vessel is reckoned to be, when,
-// and how well that is known. The zero Covariance does not state that; see
-// [sailing.Exactly].
+// An Estimate is an estimated position: where the vessel is reckoned to be, when, and
+// how well that is known. The zero Covariance is not stated; see [sailing.Exactly].
+//
+// An estimate that [Estimate.Run] returns also keeps what the runs so far share: the
+// error of one log, one compass and one guess of the leeway. The next run adds to it.
+// A fix begins anew: make an Estimate of its position and covariance.
 type Estimate struct {
 	Position   angle.Position     `json:"position"`
 	Time       time.Time          `json:"time"`
 	Covariance sailing.Covariance `json:"covariance"` // how well the position is known; zero is not stated
+
+	common commonErrors
 }
 
 // A ReckonedRun is a time on one heading, as it is logged: the course and speed
 // through the water, the stream and the leeway, and how well each is known, as a
-// standard uncertainty. Uncertainties left out are not stated, and then neither is that
-// of the estimate that the run leads to; one of nought claims that the figure is exact.
+// standard uncertainty.
+//
+// The errors of the log, the compass and the leeway are common to all runs of a
+// reckoning: a log that reads high does so in every hour. They add up, however many
+// runs there are. What differs from run to run, such as the helmsman's course, is the
+// scatter. Streams are independent from run to run.
+//
+// An uncertainty of zero claims that the figure is exact. If neither the uncertainty
+// nor the scatter of the heading or of the speed is stated, or that of the stream is
+// not, then the covariance that the run leads to is not stated either. If one of the
+// two is stated, the other counts as zero.
 type ReckonedRun struct {
 	Heading angle.True    `json:"heading"`
 	Speed   sailing.Speed `json:"speed"`  // through the water
-	Lasts   time.Duration `json:"lasts"`  // not below nought
+	Lasts   time.Duration `json:"lasts"`  // zero or more
 	Stream  Stream        `json:"stream"` // zero is slack water
 	Leeway  Leeway        `json:"leeway"` // zero is none
 
-	HeadingUncertainty angle.Uncertainty                  `json:"headingUncertainty,omitzero"` // of compass, helmsman and leeway together
-	SpeedUncertainty   sailing.Uncertainty[sailing.Speed] `json:"speedUncertainty,omitzero"`   // of the log
-	StreamUncertainty  sailing.Uncertainty[sailing.Speed] `json:"streamUncertainty,omitzero"`  // in each direction
+	HeadingUncertainty angle.Uncertainty                  `json:"headingUncertainty,omitzero"` // of the compass, the same in every run
+	SpeedUncertainty   sailing.Uncertainty[sailing.Speed] `json:"speedUncertainty,omitzero"`   // of the log, the same in every run
+	StreamUncertainty  sailing.Uncertainty[sailing.Speed] `json:"streamUncertainty,omitzero"`  // in each direction, of this run alone
+
+	// LeewayUncertainty is how well the leeway is known, the same in every run: away
+	// from the wind in all. If unset, HeadingUncertainty or HeadingScatter includes it.
+	LeewayUncertainty angle.Uncertainty `json:"leewayUncertainty,omitzero"`
+
+	HeadingScatter angle.Uncertainty                  `json:"headingScatter,omitzero"` // of the course steered, of this run alone
+	SpeedScatter   sailing.Uncertainty[sailing.Speed] `json:"speedScatter,omitzero"`   // of the speed, of this run alone
 }
 
 // Water returns the course and speed through the water: the heading and the
@@ -39,17 +60,16 @@ func (r ReckonedRun) Water() Motion {
 	return Motion{r.Heading.Add(r.Leeway.Deflection()), r.Speed}
 }
 
-// Run returns the estimate at the end of a run. What the figures of one run err by
-// is taken to be the same throughout it, so that its region grows with the time,
-// and to have nothing to do with other runs: where a log or a compass errs alike in
-// all, reckon them as one. Negative times, speeds and uncertainties are refused
-// with an [*angle.RangeError], leeways that are none with a [*LeewayError], and runs
-// over a pole with a [*sailing.PoleError].
+// Run returns the estimate at the end of a run. Every error is taken to be constant
+// throughout one run. Those of the log, the compass and the leeway are the same in all
+// runs that lead to an estimate; see [ReckonedRun]. Negative times, speeds and
+// uncertainties are refused with an [*angle.RangeError], invalid leeways with a
+// [*LeewayError], and runs over a pole with a [*sailing.PoleError].
 func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if r.Lasts < 0 {
 		return Estimate{}, &angle.RangeError{What: "time of a run, in hours,", Value: r.Lasts.Hours(), Accepted: "0 or more"}
 	}
-	grown, err := r.errors()
+	alone, common, err := r.errors()
 	if err != nil {
 		return Estimate{}, err
 	}
@@ -64,29 +84,10 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if err != nil {
 		return Estimate{}, err
 	}
-	return Estimate{place, e.Time.Add(r.Lasts), e.Covariance.Plus(grown)}, nil
-}
-
-// errors is how well what the run adds to the position is known: along the way by the
-// log, across it by the compass, and all round by the stream.
-func (r ReckonedRun) errors() (sailing.Covariance, error) {
-	speed, s1 := r.SpeedUncertainty.Sigma()
-	stream, s2 := r.StreamUncertainty.Sigma()
-	heading, s3 := r.HeadingUncertainty.Sigma()
-	if err := checkSpeed("uncertainty of the speed", speed); err != nil {
-		return sailing.Covariance{}, err
-	}
-	if err := checkSpeed("uncertainty of the stream", stream); err != nil {
-		return sailing.Covariance{}, err
-	}
-	if heading > 90*angle.Degree {
-		return sailing.Covariance{}, &angle.RangeError{What: "uncertainty of the heading", Value: heading.Degrees(), Accepted: "degrees from 0 to 90"}
-	}
-	if !s1 || !s2 || !s3 {
-		return sailing.Covariance{}, nil
-	}
-	across := r.Speed.For(r.Lasts) * sailing.Distance(heading.Radians())
-	return sailing.Oriented(r.Water().Course, speed.For(r.Lasts), across).Plus(sailing.Circular(stream.For(r.Lasts))), nil
+	to := Estimate{Position: place, Time: e.Time.Add(r.Lasts), common: e.commonSoFar().plus(alone, common)}
+	to.common.of = to.common.total()
+	to.Covariance = to.common.of
+	return to, nil
 }
 
 // Working returns the steps of a run that begins at an estimate. Its errors are those of
@@ -120,15 +121,15 @@ func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + clock(r.Lasts)},
 		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + to.Time.UTC().Round(time.Minute).Format("15:04 UTC")})
 	if !to.Covariance.Stated() {
-		return append(steps, working.Step{Key: "ellipse", What: "Known to", Value: "not stated", How: "want the uncertainties of the run and of the position it begins at"}), nil
+		return append(steps, working.Step{Key: "ellipse", What: "95 % ellipse", Value: "not stated", How: "state the uncertainties of the run and of the position it begins at"}), nil
 	}
 	ellipse, err := to.Covariance.Ellipse(0.95)
 	if err != nil {
 		return nil, err
 	}
 	if ellipse.SemiMajor > 0 {
-		steps = append(steps, working.Step{Key: "ellipse", What: "Known to", Value: ellipse.SemiMajor.String(), Number: ellipse.SemiMajor.NauticalMiles(), Unit: "nautical miles",
-			How: "each way along " + string(ellipse.MajorAxis.AppendDegrees(nil, 0)) + " and " + ellipse.SemiMinor.String() + " across it: 95 times in 100 she is within that ellipse"})
+		steps = append(steps, working.Step{Key: "ellipse", What: "95 % ellipse", Value: "±" + ellipse.SemiMajor.String(), Number: ellipse.SemiMajor.NauticalMiles(), Unit: "nautical miles",
+			How: "along " + string(ellipse.MajorAxis.AppendDegrees(nil, 0)) + ", and ±" + ellipse.SemiMinor.String() + " across" + from.commonRule()})
 	}
 	return steps, nil
 }

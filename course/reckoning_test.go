@@ -26,6 +26,9 @@ func anyRun() *rapid.Generator[course.ReckonedRun] {
 			HeadingUncertainty: turnsKnownTo(between(0, 10*deg).Draw(t, "of the heading")),
 			SpeedUncertainty:   knownTo(speedBetween(0, 2).Draw(t, "of the speed")),
 			StreamUncertainty:  knownTo(speedBetween(0, 2).Draw(t, "of the stream")),
+			LeewayUncertainty:  turnsKnownTo(between(0, 10*deg).Draw(t, "of the leeway")),
+			HeadingScatter:     turnsKnownTo(between(0, 10*deg).Draw(t, "scatter of the heading")),
+			SpeedScatter:       knownTo(speedBetween(0, 2).Draw(t, "scatter of the speed")),
 		}
 	})
 }
@@ -91,8 +94,11 @@ func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
 		speed, _ := r.SpeedUncertainty.Sigma()
 		heading, _ := r.HeadingUncertainty.Sigma()
 		stream, _ := r.StreamUncertainty.Sigma()
-		along := speed.Knots() * hours * 1852
-		across := r.Speed.Knots() * hours * 1852 * heading.Radians()
+		leeway, _ := r.LeewayUncertainty.Sigma()
+		headingScatter, _ := r.HeadingScatter.Sigma()
+		speedScatter, _ := r.SpeedScatter.Sigma()
+		along := math.Hypot(speed.Knots(), speedScatter.Knots()) * hours * 1852
+		across := r.Speed.Knots() * hours * 1852 * math.Hypot(math.Hypot(heading.Radians(), leeway.Radians()), headingScatter.Radians())
 		round := stream.Knots() * hours * 1852
 		want := from.Covariance.Plus(sailing.Oriented(way, sailing.Distance(along), sailing.Distance(across))).Plus(sailing.Circular(sailing.Distance(round)))
 		if !sameCovariance(want, to.Covariance) {
@@ -152,9 +158,9 @@ func TestWhatIsNotStatedSpreads(t *testing.T) {
 		case 1:
 			from.Covariance = sailing.Covariance{}
 		case 2:
-			r.HeadingUncertainty = angle.Uncertainty{}
+			r.HeadingUncertainty, r.HeadingScatter = angle.Uncertainty{}, angle.Uncertainty{}
 		case 3:
-			r.SpeedUncertainty = sailing.Uncertainty[sailing.Speed]{}
+			r.SpeedUncertainty, r.SpeedScatter = sailing.Uncertainty[sailing.Speed]{}, sailing.Uncertainty[sailing.Speed]{}
 		case 4:
 			r.StreamUncertainty = sailing.Uncertainty[sailing.Speed]{}
 		}
@@ -165,11 +171,17 @@ func TestWhatIsNotStatedSpreads(t *testing.T) {
 	})
 }
 
-// What one run errs by has nothing to do with the next, and is the same throughout
-// itself: two hours at once err more than hour by hour.
+// alone is a run whose errors are its own.
+func alone(r course.ReckonedRun) course.ReckonedRun {
+	r.HeadingUncertainty, r.SpeedUncertainty, r.LeewayUncertainty = angle.Uncertainty{}, sailing.Uncertainty[sailing.Speed]{}, angle.Uncertainty{}
+	return r
+}
+
+// Errors of one run alone are independent of the next, and constant throughout the
+// run: two hours at once have a larger error than two runs of an hour.
 func TestIndependentRunsAddTheirVariances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		from, one, two := anyEstimate().Draw(t, "from"), anyRun().Draw(t, "one"), anyRun().Draw(t, "two")
+		from, one, two := anyEstimate().Draw(t, "from"), alone(anyRun().Draw(t, "one")), alone(anyRun().Draw(t, "two"))
 		exact := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}
 		a, err1 := exact.Run(one)
 		b, err2 := exact.Run(two)
@@ -303,7 +315,7 @@ Course over the ground              102°38.7′T  the sum of the two motions
 Speed over the ground                   6.0 kn
 Run                                      9.0 M  over the ground in 1 h 30 min
 Estimated position        46°56.0′N 018°55.2′W  at 10:30 UTC
-Known to                                 2.1 M  each way along 117°T and 1.5 M across it: 95 times in 100 she is within that ellipse
+95 % ellipse                            ±2.1 M  along 117°T, and ±1.5 M across
 `},
 		{"plain and exact", course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}, plain, `
 From                      46°58.0′N 019°08.0′W  at 09:00 UTC
@@ -326,7 +338,7 @@ Course over the ground                   000°T  the sum of the two motions
 Speed over the ground                   6.0 kn
 Run                                      2.0 M  over the ground in 20 min
 Estimated position        47°00.0′N 019°08.0′W  at 09:20 UTC
-Known to                            not stated  want the uncertainties of the run and of the position it begins at
+95 % ellipse                        not stated  state the uncertainties of the run and of the position it begins at
 `},
 	} {
 		sheet, err := c.run.Working(c.from)

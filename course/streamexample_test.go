@@ -132,7 +132,7 @@ func ExampleEstimate_Run() {
 	// Speed over the ground                   6.0 kn
 	// Run                                      9.0 M  over the ground in 1 h 30 min
 	// Estimated position        47°00.0′N 018°53.2′W  at 10:30 UTC
-	// Known to                                 2.1 M  each way along 117°T and 1.5 M across it: 95 times in 100 she is within that ellipse
+	// 95 % ellipse                            ±2.1 M  along 117°T, and ±1.5 M across
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
