@@ -84,9 +84,13 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if err != nil {
 		return Estimate{}, err
 	}
-	to := Estimate{Position: place, Time: e.Time.Add(r.Lasts), common: e.commonSoFar().plus(alone, common)}
-	to.common.of = to.common.total()
-	to.Covariance = to.common.of
+	to := Estimate{Position: place, Time: e.Time.Add(r.Lasts)}
+	errors := e.commonSoFar().plus(alone, common)
+	to.Covariance = errors.total()
+	if errors.sums != ([3]offset{}) {
+		errors.of = to.Covariance
+		to.common = errors
+	}
 	return to, nil
 }
 

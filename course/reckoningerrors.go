@@ -35,7 +35,7 @@ func (o offset) covariance() sailing.Covariance {
 // commonSoFar returns the errors of an estimate. One that was not reckoned, or whose
 // covariance was changed, shares nothing with the runs to come.
 func (e Estimate) commonSoFar() commonErrors {
-	if e.common.of != e.Covariance || e.common == (commonErrors{}) {
+	if e.common.of != e.Covariance {
 		return commonErrors{alone: e.Covariance}
 	}
 	return e.common
