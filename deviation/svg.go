@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"lubberline.example/angle/drawing"
+	"lubberline.example/angle/working"
 )
 
 // An svgSheet is a drawing of a compass on A4 upright.
@@ -24,7 +25,7 @@ func newSVGSheet(title, description string, d Details) svgSheet {
 	const size, half = 3.2, (drawing.A4Right - drawing.A4Left) / 2
 	at := drawing.At(drawing.A4Left, 25)
 	for _, f := range fields {
-		if drawing.OneLine(f[1]) == "" {
+		if working.OneLine(f[1]) == "" {
 			continue
 		}
 		s.field(at, half-3, size, f)
@@ -35,7 +36,7 @@ func newSVGSheet(title, description string, d Details) svgSheet {
 	if at.X > drawing.A4Left {
 		at.X, at.Y = drawing.A4Left, at.Y+4.8
 	}
-	if drawing.OneLine(d.Remarks) != "" {
+	if working.OneLine(d.Remarks) != "" {
 		s.field(at, 2*half, size, [2]string{"Remarks", d.Remarks})
 	}
 	return s

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle/drawing"
+	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 )
 
@@ -28,7 +29,7 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	if f.state.up.dot(f.state.up) == 0 || len(f.residuals) != len(f.lines) || len(f.solver.lines) != len(f.lines) {
 		return &SolveError{Reason: "there is nothing to draw: want a fix that Solve returned"}
 	}
-	if title = drawing.OneLine(title); title == "" {
+	if title = working.OneLine(title); title == "" {
 		title = "Fix"
 		if f.estimated() {
 			title = "Estimated position"

@@ -9,24 +9,8 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle/drawing"
+	"lubberline.example/angle/internal/oneline"
 )
-
-func TestOneLine(t *testing.T) {
-	for text, want := range map[string]string{
-		"":                        "",
-		" \t\n":                   "",
-		"two\r\nlines\tand a tab": "two lines and a tab",
-		"  at  both  ends ":       "at both ends",
-		"12\u00a0M at 5\u202fkn":  "12\u00a0M at 5\u202fkn", // figures keep to their units
-		"a\x00b\x7fc\u0085d":      "a b c d",
-		"\xff\ufffe\uffff":        "\ufffd\ufffd\ufffd",
-		"羅針 4°15′":                "羅針 4°15′",
-	} {
-		if got := drawing.OneLine(text); got != want {
-			t.Errorf("%q: %q, want %q", text, got, want)
-		}
-	}
-}
 
 func TestTextWidth(t *testing.T) {
 	for text, want := range map[string]float64{
@@ -80,7 +64,7 @@ func TestShortened(t *testing.T) {
 func TestAShortenedTextFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text, width := rapid.String().Draw(t, "text"), rapid.Float64Range(1, 40).Draw(t, "width")
-		got, whole := drawing.Shortened(text, width), drawing.OneLine(text)
+		got, whole := drawing.Shortened(text, width), oneline.Of(text)
 		if w := drawing.TextWidth(got); w > width+1e-9 { // sums of binary fractions
 			t.Fatalf("%q is %v wide", got, w)
 		}
@@ -113,7 +97,7 @@ func TestWrappedTextsFit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text, width := rapid.String().Draw(t, "text"), rapid.Float64Range(0, 20).Draw(t, "width")
 		lines := drawing.Wrapped(text, width)
-		if got := strings.Join(lines, " "); got != drawing.OneLine(text) {
+		if got := strings.Join(lines, " "); got != oneline.Of(text) {
 			t.Fatalf("%q became %q", text, got)
 		}
 		for _, l := range lines {

@@ -78,7 +78,7 @@ func (s *Sheet) Put(format string, args ...any) {
 // hundredth rounds to what is printed, and leaves no nought with a minus.
 func hundredth(mm float64) float64 { return math.Round(mm*100)/100 + 0 }
 
-// Text writes a text as one line of [OneLine], from a spot on its base line, with
+// Text writes a text on one line, from a spot on its base line, with
 // attributes beside its place: text-anchor="middle".
 func (s *Sheet) Text(at Spot, attributes, text string) {
 	if attributes != "" {

@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle/drawing"
+	"lubberline.example/angle/internal/oneline"
 )
 
 type fails interface {
@@ -157,7 +158,7 @@ func TestTextsStayInTheirElements(t *testing.T) {
 		if err := xml.Unmarshal(b.Bytes(), &read); err != nil {
 			t.Fatalf("%q: %v", text, err)
 		}
-		want := drawing.OneLine(text)
+		want := oneline.Of(text)
 		if read.Title != want || read.Desc != want || len(read.Texts) != 1 || read.Texts[0] != want {
 			t.Fatalf("%q: read back as %+v", text, read)
 		}

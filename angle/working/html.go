@@ -9,8 +9,6 @@ import (
 	"io"
 	"regexp"
 	"strings"
-
-	"lubberline.example/angle/drawing"
 )
 
 // An htmlPage is a page as it is written. Its elements are all closed, and its
@@ -30,7 +28,7 @@ type trusted string
 func (h *htmlPage) line(format string, args ...any) {
 	for i, a := range args {
 		if text, ok := a.(string); ok {
-			args[i] = html.EscapeString(drawing.OneLine(text))
+			args[i] = html.EscapeString(OneLine(text))
 		}
 	}
 	fmt.Fprintf(h, format, args...)
@@ -47,13 +45,13 @@ func ownWords(language string) string {
 
 // part writes a part of the page.
 func (h *htmlPage) part(n int, p Part) error {
-	if heading := drawing.OneLine(p.Heading); heading != "" {
+	if heading := OneLine(p.Heading); heading != "" {
 		h.line(`<section aria-labelledby="part-%d">`, n)
 		h.line(`<h2 id="part-%d">%s</h2>`, n, heading)
 		defer h.line(`</section>`)
 	}
 	for _, text := range p.Text {
-		if drawing.OneLine(text) != "" {
+		if OneLine(text) != "" {
 			h.line(`<p>%s</p>`, text)
 		}
 	}
@@ -63,7 +61,7 @@ func (h *htmlPage) part(n int, p Part) error {
 	if strings.TrimSpace(p.Figure) == "" {
 		return nil
 	}
-	if drawing.OneLine(p.FigureText) == "" {
+	if OneLine(p.FigureText) == "" {
 		return &PageError{Part: n, Reason: "the figure has no text that says what it shows"}
 	}
 	h.figures++
@@ -83,7 +81,7 @@ func (h *htmlPage) part(n int, p Part) error {
 // named is the first of some names that there is, or the title of the page.
 func (h *htmlPage) named(names ...string) string {
 	for _, n := range names {
-		if n = drawing.OneLine(n); n != "" {
+		if n = OneLine(n); n != "" {
 			return n
 		}
 	}
@@ -95,7 +93,7 @@ func (h *htmlPage) sheet(s Sheet, heading string) {
 	switch {
 	case len(s.Steps) > 0:
 		h.table(s.Steps, h.named(s.Title, heading))
-	case drawing.OneLine(s.Title) != "":
+	case OneLine(s.Title) != "":
 		h.line(`<p class="name">%s</p>`, s.Title)
 	}
 	if len(s.Warnings) > 0 {
@@ -105,7 +103,7 @@ func (h *htmlPage) sheet(s Sheet, heading string) {
 		}
 		h.line(`</ul>`)
 	}
-	if caution := drawing.OneLine(s.Caution); caution != "" {
+	if caution := OneLine(s.Caution); caution != "" {
 		own := trusted("")
 		if s.Caution == Caution {
 			own = trusted(h.own)
@@ -124,8 +122,8 @@ func (h *htmlPage) table(steps Steps, caption string) {
 	h.line(`<thead><tr%s><th scope="col">What</th><th scope="col" class="value">Value</th><th scope="col">How</th></tr></thead>`, trusted(h.own))
 	h.line(`<tbody>`)
 	for _, step := range steps {
-		what := fmt.Sprintf(`<th scope="row">%s</th>`, html.EscapeString(drawing.OneLine(step.What)))
-		if drawing.OneLine(step.What) == "" {
+		what := fmt.Sprintf(`<th scope="row">%s</th>`, html.EscapeString(OneLine(step.What)))
+		if OneLine(step.What) == "" {
 			what = `<td></td>` // no heading for the row
 		}
 		h.line(`<tr>%s<td class="value">%s</td><td>%s</td></tr>`, trusted(what), step.Value, step.How)
@@ -177,7 +175,7 @@ func svgElement(figure, prefix string) (string, error) {
 				element.WriteString(withPrefix(figure[at:d.InputOffset()], prefix))
 				written = d.InputOffset()
 			}
-			if err := selfContained(t); err != nil {
+			if err := allowed(t); err != nil {
 				return "", err
 			}
 			if depth++; depth > mostDepth {
@@ -187,13 +185,22 @@ func svgElement(figure, prefix string) (string, error) {
 			if depth--; depth == 0 {
 				last = d.InputOffset()
 			}
-		case xml.Directive:
-			if depth > 0 { // a <!DOCTYPE> in the midst of the page
-				return "", errors.New("a directive within the svg element")
+		case xml.Directive, xml.ProcInst:
+			if depth > 0 { // a <!DOCTYPE> in the midst of the page, say
+				return "", errors.New("a directive or a processing instruction within the svg element")
+			}
+		case xml.Comment:
+			// A browser may end a comment of HTML before XML does: <!--> is a whole one.
+			if depth > 0 {
+				element.WriteString(figure[written:at])
+				written = d.InputOffset()
 			}
 		case xml.CharData:
 			if depth == 0 && len(bytes.TrimSpace(t)) > 0 {
 				return "", errors.New("text outside of the svg element")
+			}
+			if strings.HasPrefix(figure[at:], "<![CDATA[") {
+				return "", errors.New("a CDATA section: want its text escaped")
 			}
 		}
 	}
@@ -237,24 +244,4 @@ func withPrefix(tag, prefix string) string {
 		}
 		return name + quote + strings.Join(ids, " ") + quote
 	})
-}
-
-// selfContained refuses an element that runs a script or refers to other files.
-func selfContained(e xml.StartElement) error {
-	switch strings.ToLower(e.Name.Local) {
-	case "script", "foreignobject", "iframe", "style":
-		// A style would hold for the whole page.
-		return fmt.Errorf("a <%s> in the figure", e.Name.Local)
-	}
-	for _, a := range e.Attr {
-		name, value := strings.ToLower(a.Name.Local), strings.TrimSpace(a.Value)
-		reference := name == "href" || name == "src"
-		switch {
-		case strings.HasPrefix(name, "on"),
-			reference && !strings.HasPrefix(value, "#"),
-			strings.Count(value, "url(") > strings.Count(value, "url(#"):
-			return fmt.Errorf("a script or another file in the figure: %.60s=%.60q", a.Name.Local, value)
-		}
-	}
-	return nil
 }

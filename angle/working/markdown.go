@@ -3,8 +3,6 @@ package working
 import (
 	"strings"
 	"unicode/utf8"
-
-	"lubberline.example/angle/drawing"
 )
 
 // Markdown returns the sheet as CommonMark with one table: the title as a heading
@@ -86,4 +84,4 @@ var markdownMarks = strings.NewReplacer(
 )
 
 // plainMarkdown is a text for a place within a line.
-func plainMarkdown(text string) string { return markdownMarks.Replace(drawing.OneLine(text)) }
+func plainMarkdown(text string) string { return markdownMarks.Replace(OneLine(text)) }

@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-
-	"lubberline.example/angle/drawing"
 )
 
 // A Page is a document of worked problems, to be read on a screen or printed.
@@ -27,8 +25,9 @@ type Part struct {
 	Text    []string // paragraphs, plain text
 	Sheet   *Sheet   // the working; nil for none
 
-	// Figure is a drawing as SVG. It is written into the page nearly as it is, so it
-	// must come from a source that is trusted. Its ids get the figure's number before
+	// Figure is a drawing as SVG. It may hold shapes, text, what they are painted with,
+	// and references within itself. Any other element or attribute is refused: scripts,
+	// style sheets, animation, links, images, HTML. Comments are left out. Its ids get the figure's number before
 	// them, so that they are unique on the page, and the page style by which a drawing
 	// of package drawing prints on one sheet is taken out.
 	Figure string
@@ -68,11 +67,11 @@ func (e *PageError) Unwrap() error { return e.Err }
 //
 // It writes all or nothing, in one call. It returns a [*PageError] for a language
 // that is no tag, a figure without FigureText, and a figure that is not one
-// well-formed svg element, that has scripts or needs other files, or that has more
+// well-formed svg element, that holds more than shapes and text, or that has more
 // than 16 MiB or more than 1000 elements within each other; and the writer's error as
 // it is.
 func WritePage(w io.Writer, p Page) error {
-	if p.Title = drawing.OneLine(p.Title); p.Title == "" {
+	if p.Title = OneLine(p.Title); p.Title == "" {
 		p.Title = "Working"
 	}
 	if p.Language == "" {

@@ -17,17 +17,17 @@ func (s Sheet) String() string {
 	var b []byte
 	indent := ""
 	if s.Title != "" {
-		b = append(append(b, s.Title...), '\n')
+		b = append(append(b, OneLine(s.Title)...), '\n')
 		indent = "  "
 	}
 	b = s.Steps.Append(b, indent)
 	for _, w := range s.Warnings {
 		b = append(b, indent...)
-		b = append(append(append(b, "Warning: "...), w.Message...), '\n')
+		b = append(append(append(b, "Warning: "...), OneLine(w.Message)...), '\n')
 	}
 	if s.Caution != "" {
 		b = append(b, indent...)
-		b = append(append(b, s.Caution...), '\n')
+		b = append(append(b, OneLine(s.Caution)...), '\n')
 	}
 	return string(b)
 }

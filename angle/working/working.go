@@ -30,6 +30,7 @@ import (
 	"unicode/utf8"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/internal/oneline"
 )
 
 // A Step is one line of a working.
@@ -99,14 +100,18 @@ func (s Steps) Find(key string) (Step, bool) {
 func (s Steps) String() string { return string(s.Append(nil, "")) }
 
 // Append appends the steps as [Steps.String] prints them, each line after an
-// indent.
+// indent. Each column is on one line, as by [OneLine].
 func (s Steps) Append(b []byte, indent string) []byte {
 	what, value := 0, 0
-	for _, step := range s {
+	lines := make(Steps, len(s)) // names from outside may hold anything
+	for i, step := range s {
+		lines[i] = Step{What: OneLine(step.What), Value: OneLine(step.Value), How: OneLine(step.How)}
+	}
+	for _, step := range lines {
 		what = max(what, utf8.RuneCountInString(step.What))
 		value = max(value, utf8.RuneCountInString(step.Value))
 	}
-	for _, step := range s {
+	for _, step := range lines {
 		start := len(b)
 		b = append(b, indent...)
 		b = append(b, step.What...)
@@ -123,3 +128,9 @@ func (s Steps) Append(b []byte, indent string) []byte {
 	}
 	return b
 }
+
+// OneLine returns a text on one line, as workings, pages and drawings print it. Spaces of
+// all kinds become one space, but those that do not break stay. Control characters and
+// those that change the direction of writing are shown escaped, as \x1b and \u202e. Use
+// it to print names that come from outside the program.
+func OneLine(text string) string { return oneline.Of(text) }
