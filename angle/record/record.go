@@ -258,10 +258,38 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 		row := Row{Line: line, fields: make([]field, len(record))}
 		for i, text := range record {
 			at, _ := c.FieldPos(i)
-			row.fields[i] = field{header[i], strings.TrimSpace(text), at}
+			row.fields[i] = field{header[i], fromCell(strings.TrimSpace(text)), at}
 		}
 		rows = append(rows, row)
 	}
+}
+
+// formula are the characters with which a cell begins that a spreadsheet may take for a
+// formula (OWASP, CSV Injection).
+const formula = "=+-@\t\r"
+
+// Cell returns a text from outside, a name, as a cell of CSV that no spreadsheet takes for
+// a formula: with an apostrophe before it if it begins with = + - @, a tab or a carriage
+// return. [Read] takes the apostrophe off again. Figures of the program's own need no Cell.
+func Cell(text string) string {
+	if text = strings.TrimSpace(text); text != "" && strings.ContainsRune(formula, rune(text[0])) || isCell(text) {
+		return "'" + text
+	}
+	return text
+}
+
+// isCell reports whether a text is what [Cell] makes of a formula, or of a text like that.
+func isCell(text string) bool {
+	rest := strings.TrimLeft(text, "'")
+	return rest != text && rest != "" && strings.ContainsRune(formula, rune(rest[0]))
+}
+
+// fromCell takes off the apostrophe of [Cell].
+func fromCell(text string) string {
+	if isCell(text) {
+		return text[1:]
+	}
+	return text
 }
 
 // otherSeparator names what separates the columns of a header that is one field, unless

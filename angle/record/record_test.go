@@ -1,11 +1,14 @@
 package record_test
 
 import (
+	"encoding/csv"
 	"errors"
 	"io"
 	"strings"
 	"testing"
 	"testing/iotest"
+
+	"pgregory.net/rapid"
 
 	"lubberline.example/angle/record"
 )
@@ -246,6 +249,37 @@ func FuzzRecord(f *testing.F) {
 					t.Fatalf("%q: %s on line %d", text, column, at)
 				}
 			}
+		}
+	})
+}
+
+// A name that a spreadsheet would run as a formula is written so that it does not, and
+// reads back as it was.
+func TestCellIsNoFormula(t *testing.T) {
+	for text, want := range map[string]string{
+		"Orlesk Head": "Orlesk Head", "": "", "'t Hooft": "'t Hooft",
+		"=HYPERLINK(\"x\")": "'=HYPERLINK(\"x\")", "+1": "'+1", "-1+2": "'-1+2", "@SUM(A1)": "'@SUM(A1)",
+		"'=1": "''=1", "\t=1": "'=1",
+	} {
+		if got := record.Cell(text); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		text := strings.TrimSpace(rapid.StringMatching(`['=+@ a-]{0,6}`).Draw(t, "name"))
+		if text == "" {
+			return
+		}
+		cell := record.Cell(text)
+		if strings.ContainsAny(cell[:1], "=+-@\t\r") {
+			t.Fatalf("%q is written as %q", text, cell)
+		}
+		var b strings.Builder
+		w := csv.NewWriter(&b)
+		w.WriteAll([][]string{{"heading", "deviation", "note"}, {"000", "1", cell}})
+		rows, err := record.Read(strings.NewReader(b.String()), card)
+		if err != nil || rows[0].Text("note") != text {
+			t.Fatalf("%q comes back as %v, %v", text, rows, err)
 		}
 	})
 }
