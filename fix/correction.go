@@ -15,8 +15,9 @@ type correction struct {
 }
 
 const (
-	maxTried      = 24 // lines that are corrected in turn
-	maxSpreads    = 10 // standard uncertainties by which a corrected line may be off the others
+	maxTried      = 24     // lines that are corrected in turn
+	maxWork       = 20_000 // lines times lines that are examined in turn
+	maxSpreads    = 10     // standard uncertainties by which a corrected line may be off the others
 	minSpread     = math.Pi / 90
 	maxPairs      = 6      // of bearings, where they cross
 	maxNeighbours = 8      // of a mark, that are tried in its place
@@ -102,7 +103,7 @@ func (s *solver) suspects(from state) []int {
 	for i := range s.lines {
 		l := &s.lines[i]
 		if len(s.lines) > maxTried {
-			if !from.ok || l.kind != KindBearing || math.Abs(l.expect(&at).left) <= math.Pi/2 || len(out) == maxTried {
+			if !from.ok || l.kind != KindBearing || math.Abs(l.expect(&at).left) <= math.Pi/2 || len(out) == tried(len(s.lines)) {
 				continue
 			}
 		}

@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -130,14 +131,36 @@ type Cut struct {
 // for fewer than two lines.
 func (f Fix) BestCut() (Cut, bool) {
 	best, found := Cut{Angle: -1}, false
-	for i := range f.residuals {
-		for j := range i {
-			off := f.residuals[i].Toward.Sub(f.residuals[j].Toward).Abs()
-			if off > angle.Turn/4 {
-				off = angle.Turn/2 - off
+	try := func(j, i int) {
+		off := f.residuals[i].Toward.Sub(f.residuals[j].Toward).Abs()
+		if off > angle.Turn/4 {
+			off = angle.Turn/2 - off
+		}
+		if off > best.Angle {
+			best, found = Cut{min(i, j), max(i, j), off}, true
+		}
+	}
+	if len(f.residuals) <= 100 {
+		for i := range f.residuals {
+			for j := range i {
+				try(j, i)
 			}
-			if off > best.Angle {
-				best, found = Cut{j, i, off}, true
+		}
+		return best, found
+	}
+	// Of many, each with the two whose directions stand on either side of its perpendicular.
+	way := func(i int) angle.Angle { return f.residuals[i].Toward.FromNorth() % (angle.Turn / 2) }
+	order := make([]int, len(f.residuals))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(way(i), way(j)) })
+	for i := range order {
+		across := (way(i) + angle.Turn/4) % (angle.Turn / 2)
+		at, _ := slices.BinarySearchFunc(order, across, func(j int, to angle.Angle) int { return cmp.Compare(way(j), to) })
+		for _, k := range [2]int{at % len(order), (at + len(order) - 1) % len(order)} {
+			if order[k] != i {
+				try(order[k], i)
 			}
 		}
 	}

@@ -47,7 +47,7 @@ const suspicionLevel = 0.01
 // lines agree, the result is nil. Where no uncertainties are stated, only bearings
 // reversed and other marks are looked for, and a bearing is taken to be good to 3°.
 //
-// Of more than 24 lines, those that fit worst are examined.
+// Of more than 24 lines, the 24 that fit worst are examined, and of thousands the worst 5.
 func (f Fix) Suspicions() []Suspicion {
 	s := f.solver
 	if f.degreesOfFreedom < 1 || s.chance(f.chiSquare, f.degreesOfFreedom) >= suspicionLevel {
@@ -83,20 +83,28 @@ func (f Fix) Suspicions() []Suspicion {
 }
 
 // worst returns all lines if they are few. Of many it returns those with the largest
-// residuals, each in the standard uncertainty that its residual has.
+// residuals, each in the standard uncertainty that its residual has, if without the line
+// the others might agree.
 func (f Fix) worst() []int {
 	out := make([]int, len(f.residuals))
 	ratios := make([]float64, len(out))
 	for i, r := range f.residuals {
 		out[i], ratios[i] = i, math.Abs(r.Ratio)/math.Sqrt(max(1e-9, 1-r.leverage))
 	}
-	if len(out) > maxTried {
-		sortBy(out, func(a, b int) bool { return ratios[a] > ratios[b] })
-		out = out[:maxTried]
-		slices.Sort(out)
+	if len(out) <= maxTried {
+		return out
 	}
-	return out
+	sortBy(out, func(a, b int) bool { return ratios[a] > ratios[b] })
+	out = out[:tried(len(out))]
+	const hopeless = suspicionLevel / 1e4 // of many lines one hardly moves the fix, and what is left is foreseen
+	return slices.DeleteFunc(out, func(i int) bool {
+		return f.solver.chance(max(0, f.chiSquare-ratios[i]*ratios[i]), f.degreesOfFreedom-1) < hopeless
+	})
 }
+
+// tried returns how many of some lines are examined in turn: fewer of many, so that it
+// takes no longer.
+func tried(lines int) int { return min(maxTried, max(5, maxWork/max(1, lines))) }
 
 // named reports whether a line is among some suspicions.
 func named(suspicions []Suspicion, line int) bool {
