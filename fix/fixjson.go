@@ -73,12 +73,20 @@ type trackData struct {
 }
 
 // MarshalJSON gives the track as data: where it began, and its entries. It refuses
-// lines that can't be written, see [Line.MarshalJSON].
-func (t *Track) MarshalJSON() ([]byte, error) { return json.Marshal(trackData{t.start, t.entries}) }
+// lines that can't be written, see [Line.MarshalJSON]. A nil track is null.
+func (t *Track) MarshalJSON() ([]byte, error) {
+	if t == nil {
+		return []byte("null"), nil
+	}
+	return json.Marshal(trackData{t.start, t.entries})
+}
 
 // UnmarshalJSON reads what [Track.MarshalJSON] writes by [Replay], whose errors it
 // returns.
 func (t *Track) UnmarshalJSON(data []byte) error {
+	if t == nil {
+		return errNoTrack()
+	}
 	var d trackData
 	if err := json.Unmarshal(data, &d); err != nil {
 		return err

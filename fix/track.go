@@ -62,8 +62,11 @@ func (t *Track) Entries() []Entry {
 }
 
 // Run reckons a run from the present estimate. Its errors are those of
-// [course.Estimate.Run].
+// [course.Estimate.Run]; a nil track is refused with a [*SolveError].
 func (t *Track) Run(r course.ReckonedRun) (course.Estimate, error) {
+	if t == nil {
+		return course.Estimate{}, errNoTrack()
+	}
 	after, err := t.Estimate().Run(r)
 	if err != nil {
 		return course.Estimate{}, err
@@ -71,6 +74,9 @@ func (t *Track) Run(r course.ReckonedRun) (course.Estimate, error) {
 	t.entries = append(t.entries, Entry{Run: &r, After: after})
 	return after, nil
 }
+
+// errNoTrack refuses a nil track.
+func errNoTrack() error { return &SolveError{Reason: "the track is nil: make one with NewTrack"} }
 
 // A TimeError reports lines that were not observed at the time of the estimate.
 type TimeError struct {
@@ -102,6 +108,9 @@ const sameTime = time.Minute
 // as two errors that have nothing to do with each other. Other errors are those of
 // [Solve], which takes a transferred line with a prior that the run has no part in.
 func (t *Track) Observe(lines ...Line) (Fix, error) {
+	if t == nil {
+		return Fix{}, errNoTrack()
+	}
 	if len(lines) == 0 {
 		return Fix{}, &SolveError{Reason: "no lines were observed: want at least one"}
 	}

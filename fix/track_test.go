@@ -242,3 +242,15 @@ func TestNoTrackIsEmpty(t *testing.T) {
 		t.Errorf("%v", track)
 	}
 }
+
+func TestNilTrackIsRefused(t *testing.T) {
+	var track *fix.Track
+	_, err := track.Run(course.ReckonedRun{})
+	svRefused[*fix.SolveError](t, "run", err)
+	_, err = track.Observe(svThree()...)
+	svRefused[*fix.SolveError](t, "observe", err)
+	svRefused[*fix.SolveError](t, "read", track.UnmarshalJSON([]byte(`{}`)))
+	if text, err := track.MarshalJSON(); string(text) != "null" || err != nil {
+		t.Errorf("written: %s, %v", text, err)
+	}
+}

@@ -62,13 +62,18 @@ func (c Covariance) Plus(d Covariance) Covariance {
 	return stated(c.North+d.North, c.East+d.East, c.Both+d.Both)
 }
 
-// Along returns the standard uncertainty in a direction, stated if the covariance is.
+// Along returns the standard uncertainty in a direction, stated if the covariance is. If
+// a variance is below 0, NaN or infinite, it is not stated.
 func (c Covariance) Along(direction angle.True) Uncertainty[Distance] {
 	if !c.Stated() {
 		return Uncertainty[Distance]{}
 	}
 	s, k := direction.FromNorth().SinCos()
-	return Uncertainty[Distance]{Distance(math.Sqrt(max(0, c.North*k*k+c.East*s*s+2*c.Both*s*k))), true}
+	variance := c.North*k*k + c.East*s*s + 2*c.Both*s*k
+	if !(c.North >= 0 && c.East >= 0) || math.IsNaN(variance) || math.IsInf(variance, 0) {
+		return Uncertainty[Distance]{}
+	}
+	return Uncertainty[Distance]{Distance(math.Sqrt(max(0, variance))), true} // rounding takes it below 0
 }
 
 // String returns the standard uncertainties to the north and to the east in nautical

@@ -146,6 +146,19 @@ func TestACovarianceOfNoughtIsAClaim(t *testing.T) {
 	}
 }
 
+func TestUncertaintyAlongIsANumber(t *testing.T) {
+	for _, c := range []sailing.Covariance{
+		{North: math.NaN(), East: 1}, {North: 1, East: math.Inf(1)}, {North: 1, East: 1, Both: math.NaN()},
+		{North: 1, East: 1, Both: math.Inf(-1)}, {North: -1, East: 4}, {North: math.MaxFloat64, East: math.MaxFloat64, Both: math.MaxFloat64},
+	} {
+		for _, degrees := range []float64{0, 45, 90, 200} {
+			if sigma, stated := c.Along(course(degrees)).Sigma(); stated && !(sigma >= 0 && sigma <= math.MaxFloat64) || stated && c.North < 0 {
+				t.Errorf("%+v along %v°: %v", c, degrees, sigma)
+			}
+		}
+	}
+}
+
 func TestCovariancesAsJSONLoseNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := rapid.OneOf(rapid.Just(sailing.Covariance{}), rapid.Just(sailing.Exactly()), rapid.Custom(func(t *rapid.T) sailing.Covariance {
