@@ -29,6 +29,26 @@ func (h Heading) BearingFromMagnetic(m angle.Magnetic) Bearing {
 	return Bearing{h, h.v.True(m), m, h.d.Compass(m), givenMagnetic}
 }
 
+// HandBearing converts a magnetic bearing by a hand-bearing compass to true. No deviation is
+// applied, whatever w.Deviation is: hold the compass where the vessel's iron and wiring do
+// not reach it. It needs no heading: Heading of the result returns the zero Heading, and
+// Relative has no meaning. Errors are those of the variation's source, or a
+// [*MissingSourceError].
+func HandBearing(m angle.Magnetic, w With) (Bearing, error) {
+	kept, v, err := w.look()
+	if err != nil {
+		return Bearing{}, err
+	}
+	kept.deviation = nil
+	h := Heading{v: v, with: kept}
+	return Bearing{h, v.True(m), m, h.d.Compass(m), givenMagnetic}, nil
+}
+
+// byHand reports whether the bearing is of [HandBearing], which has no heading.
+func (b Bearing) byHand() bool {
+	return b.from == givenMagnetic && b.heading.with.deviation == nil && b.heading.with.variation != nil
+}
+
 // BearingFromTrue converts a true bearing, as taken from the chart, to what the
 // vessel's compass will read while she heads so.
 func (h Heading) BearingFromTrue(t angle.True) Bearing {
@@ -59,8 +79,12 @@ func (b Bearing) Equal(a Bearing) bool {
 	return b.t == a.t && b.m == a.m && b.c == a.c && b.heading.Equal(a.heading)
 }
 
-// String returns the bearing by the three norths, to a tenth of a degree.
+// String returns the bearing by the three norths, to a tenth of a degree; without that by
+// the vessel's compass for one of [HandBearing].
 func (b Bearing) String() string {
+	if b.byHand() {
+		return b.t.String() + " " + b.m.String()
+	}
 	return b.t.String() + " " + b.m.String() + " " + b.c.String()
 }
 

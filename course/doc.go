@@ -17,6 +17,7 @@
 //     helm to the chart: [FromCompass]. What they take is [With].
 //   - A bearing: make the [Heading] on which it was taken, then
 //     [Heading.BearingFromCompass] or its like.
+//   - A bearing by a hand-bearing compass: [HandBearing]. It needs the variation only.
 //   - Through a stream: [ToSteer] for one, [ToSteerAcross] for one that changes;
 //     [LeewayOn] for the wind.
 //   - A reckoning: [Estimate.Run].
@@ -28,7 +29,7 @@
 //
 // A [Heading] is a course to steer, or the direction of the vessel's head, by
 // all three norths. It keeps the variation of the place and date, and the
-// deviation of that heading. A [Bearing] can only be had from a Heading, since
+// deviation of that heading. Any other [Bearing] can only be had from a Heading, since
 // the deviation in a bearing is that of the ship's head when it was taken; the
 // bearing's own direction has no part in it.
 //

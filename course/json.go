@@ -25,14 +25,20 @@ func (h Heading) MarshalJSON() ([]byte, error) {
 }
 
 // MarshalJSON gives the bearing as data, exactly, with its working. It is not read back:
-// the sources of its heading are not in it.
+// the sources of its heading are not in it. A bearing of [HandBearing] has no heading, so
+// that those by the vessel's compass and from the bow are left out.
 func (b Bearing) MarshalJSON() ([]byte, error) {
-	return json.Marshal(struct {
+	d := struct {
 		True        angle.True        `json:"true"`
 		Magnetic    angle.Magnetic    `json:"magnetic"`
-		Compass     angle.Compass     `json:"compass"`
-		Relative    angle.Relative    `json:"relative"`
+		Compass     *angle.Compass    `json:"compass,omitempty"`
+		Relative    *angle.Relative   `json:"relative,omitempty"`
 		Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
 		Working     working.Sheet     `json:"working"`
-	}{b.t, b.m, b.c, b.Relative(), b.Uncertainty(), b.Working()})
+	}{True: b.t, Magnetic: b.m, Uncertainty: b.Uncertainty(), Working: b.Working()}
+	if !b.byHand() {
+		relative := b.Relative()
+		d.Compass, d.Relative = &b.c, &relative
+	}
+	return json.Marshal(d)
 }

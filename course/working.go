@@ -88,6 +88,9 @@ func (b Bearing) Working() working.Sheet {
 		s.Steps = append(append(s.Steps, explained...), t)
 	case givenMagnetic:
 		m.How, t.How = "given", toTrueRule(h.v, b.m)
+		if b.byHand() {
+			m.How = "given, by a hand-bearing compass held clear of iron: no deviation"
+		}
 		s.Steps = append(append(working.Steps{m}, explained...), t)
 	case givenTrue:
 		t.How, m.How, c.How = "given", toMagneticRule(h.v, b.t), toCompassRule(h.d, b.m)
