@@ -106,7 +106,8 @@ func TestWhatMustNotCompile(t *testing.T) {
 	}
 }
 
-// No function of the package gives a bearing: a heading does, by its methods.
+// No function of the package gives a bearing, except that of a hand-bearing compass, which
+// has no deviation: a heading does, by its methods.
 func TestNoFunctionMakesABearing(t *testing.T) {
 	c := newChecker(t)
 	pkg, err := c.importer.Import("lubberline.example/course")
@@ -116,7 +117,7 @@ func TestNoFunctionMakesABearing(t *testing.T) {
 	bearing := pkg.Scope().Lookup("Bearing").Type()
 	for _, name := range pkg.Scope().Names() {
 		f, ok := pkg.Scope().Lookup(name).(*types.Func)
-		if !ok || !f.Exported() {
+		if !ok || !f.Exported() || name == "HandBearing" {
 			continue
 		}
 		for v := range f.Signature().Results().Variables() {

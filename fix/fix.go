@@ -53,7 +53,13 @@ type Residual struct {
 func (f Fix) Position() angle.Position { return f.position }
 
 // Lines returns the lines that the fix was solved from.
-func (f Fix) Lines() []Line { return slices.Clone(f.lines) }
+func (f Fix) Lines() []Line {
+	lines := slices.Clone(f.lines)
+	for i := range lines {
+		lines[i] = lines[i].given()
+	}
+	return lines
+}
 
 // Residuals returns the residual of each line, in the order of the lines.
 func (f Fix) Residuals() []Residual { return slices.Clone(f.residuals) }

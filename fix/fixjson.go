@@ -32,7 +32,7 @@ type fixData struct {
 // can't be written, see [Line.MarshalJSON]. [Fix.UnmarshalJSON] reads it back.
 func (f Fix) MarshalJSON() ([]byte, error) {
 	d := fixData{
-		Lines: f.lines, Options: f.solver.options, Position: f.position, Residuals: f.residuals, ChiSquare: f.chiSquare,
+		Lines: f.Lines(), Options: f.solver.options, Position: f.position, Residuals: f.residuals, ChiSquare: f.chiSquare,
 		DegreesOfFreedom: f.degreesOfFreedom, Probability: f.Probability(), Alternatives: f.alternatives, Suspicions: f.Suspicions(), Warnings: f.Warnings(),
 	}
 	if f.known {

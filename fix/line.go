@@ -64,7 +64,10 @@ type Line struct {
 	want   float64 // radians, or metres, or LineFromFunc's own unit
 	sigma  float64 // the same unit; 0 if it is not stated
 	stated bool
+	lacks  lacks // what is not stated, of a line that is not
 	a, b   vector
+
+	assumed lacks // in a solution, what usual uncertainties were taken for
 
 	byCompass   bool          // the vessel's
 	heading     angle.Compass // on which it was taken, then
@@ -98,6 +101,13 @@ func sigmaOf(u angle.Uncertainty) (sigma float64, stated bool) {
 	return s.Radians(), stated
 }
 
+// know takes the uncertainty of an observed angle.
+func (l *Line) know(known angle.Uncertainty) {
+	if l.sigma, l.stated = sigmaOf(known); !l.stated {
+		l.lacks = lacksReading
+	}
+}
+
 // place is where a mark stands.
 func place(m Mark) vector {
 	f := frameAt(upright(m.Position))
@@ -109,7 +119,7 @@ func place(m Mark) vector {
 // vessel's or a hand-bearing one, use [CompassBearing], which keeps what it shares.
 func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	l := Line{kind: KindBearing, name: mark.String(), marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
-	l.sigma, l.stated = sigmaOf(known)
+	l.know(known)
 	l.steps = working.Steps{working.Direction("true bearing", "True bearing", bearing, "of "+mark.String())}
 	return l
 }
@@ -124,32 +134,25 @@ func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 //     within 10° of each other; on others it has nothing to do with it;
 //   - in one given as true there is neither.
 //
-// If a part that was applied, or the reading, is not stated the line's uncertainty is
-// not. The reading is stated here only: what [course.With] says of it counts in
+// If the uncertainty of the variation, the deviation or the reading is not stated, that of
+// the line is unknown, and the working names the part. The reading is stated here only: what [course.With] says of it counts in
 // bearings from the bow alone, as that of the heading.
 func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
-	variation, deviation := bearing.Conversion()
-	known := variation.Combined(deviation, reading)
-	if _, stated := known.Sigma(); !stated {
-		variation, deviation, reading = known, known, known
-	}
 	l := Bearing(mark, bearing.True(), reading)
 	if bearing.ByCompass() {
 		l.byCompass, l.heading = true, bearing.Heading().Compass()
 	}
-	l.ofVariation, _ = sigmaOf(variation)
-	l.ofDeviation, _ = sigmaOf(deviation)
-	l.steps = append(bearing.Working().Steps, lineStep(known))
-	return l
-}
-
-// lineStep is how well a line is known altogether.
-func lineStep(u angle.Uncertainty) working.Step {
-	s := working.Step{Key: "line", What: "The line is known to", Value: u.String(), How: "the reading and what it was converted with"}
-	if sigma, stated := u.Sigma(); stated {
-		s.Number, s.Unit = sigma.Degrees(), "degrees"
+	variation, deviation := bearing.Conversion()
+	var stated bool
+	if l.ofVariation, stated = sigmaOf(variation); !stated {
+		l.lacks |= lacksVariation
 	}
-	return s
+	if l.ofDeviation, stated = sigmaOf(deviation); !stated {
+		l.lacks |= lacksDeviation
+	}
+	l.stated = l.lacks == 0
+	l.steps = append(bearing.Working().Steps, l.uncertaintyStep())
+	return l
 }
 
 // VerticalAngle returns the line of the distance off an object whose top and water
@@ -210,7 +213,7 @@ func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 		return Line{}, &LineError{name, "both are at one place"}
 	}
 	l := Line{kind: KindTransit, name: name, marks: []Mark{front, rear}, a: place(front), b: place(rear)}
-	l.sigma, l.stated = sigmaOf(known)
+	l.know(known)
 	text, number, unit := l.observed()
 	l.steps = working.Steps{{Key: "transit", What: "Transit", Value: text, Number: number, Unit: unit, How: name + " in line, from the front mark to the rear one"}}
 	return l, nil
@@ -229,7 +232,7 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 		return Line{}, &LineError{name, fmt.Sprintf("angle %v: want above 0, below 180°", a)}
 	}
 	l := Line{kind: KindHorizontalAngle, name: name, marks: []Mark{left, right}, want: a.Radians(), a: place(right), b: place(left)}
-	l.sigma, l.stated = sigmaOf(known)
+	l.know(known)
 	l.steps = working.Steps{{Key: "horizontal angle", What: "Horizontal angle", Value: a.String(), Number: a.Degrees(), Unit: "degrees", How: name}}
 	return l, nil
 }

@@ -87,17 +87,21 @@ func (l Line) MarshalJSON() ([]byte, error) {
 			d.Transferred.Lasts = &l.carried
 		}
 	}
-	if l.byCompass || l.ofVariation != 0 || l.ofDeviation != 0 {
+	if l.byCompass || l.ofVariation != 0 || l.ofDeviation != 0 || l.lacks&(lacksVariation|lacksDeviation) != 0 {
 		var s sharedData
 		if l.byCompass {
 			s.Heading = &l.heading
 		}
 		var err error
-		if s.OfVariation, err = l.uncertainty(l.ofVariation); err != nil {
-			return nil, err
+		if l.lacks&lacksVariation == 0 {
+			if s.OfVariation, err = l.uncertainty(l.ofVariation); err != nil {
+				return nil, err
+			}
 		}
-		if s.OfDeviation, err = l.uncertainty(l.ofDeviation); err != nil {
-			return nil, err
+		if l.lacks&lacksDeviation == 0 {
+			if s.OfDeviation, err = l.uncertainty(l.ofDeviation); err != nil {
+				return nil, err
+			}
 		}
 		d.Shared = &s
 	}
@@ -133,7 +137,7 @@ func (l *Line) observedInto(d *lineData) error {
 	case KindHorizontalAngle:
 		d.Angle = &a
 	}
-	if l.stated {
+	if l.lacks&lacksReading == 0 {
 		d.Uncertainty, err = l.uncertainty(l.sigma)
 	}
 	return err
@@ -161,14 +165,23 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 		if s.Heading != nil {
 			read.byCompass, read.heading = true, *s.Heading
 		}
-		read.ofVariation, _ = sigmaOf(s.OfVariation)
-		read.ofDeviation, _ = sigmaOf(s.OfDeviation)
+		var stated bool
+		if read.ofVariation, stated = sigmaOf(s.OfVariation); !stated {
+			read.lacks |= lacksVariation
+		}
+		if read.ofDeviation, stated = sigmaOf(s.OfDeviation); !stated {
+			read.lacks |= lacksDeviation
+		}
+		read.stated = read.lacks == 0
 	}
 	if t := d.Transferred; t != nil {
 		read.moved, read.north, read.east, read.transfer = true, t.North, t.East, t.Covariance
 		read.carried = -1
 		if t.Lasts != nil {
 			read.carried = max(-1, *t.Lasts)
+		}
+		if !t.Covariance.Stated() {
+			read.stated, read.lacks = false, read.lacks|lacksRun
 		}
 		if fault := faultOf(t.Covariance); fault != "" && d.Fault == "" {
 			return &LineError{d.Name, fault}

@@ -63,7 +63,7 @@ func jsonLine(t *rapid.T) Line {
 		l = l.WithTime(time.Date(2026, time.July, 2, 9, 30, 0, 123, time.UTC))
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "transfers") {
-		l = l.Transferred(sailing.Run{Course: angle.TrueFrom(around), Distance: sailing.Distance(rapid.Float64Range(-10, 9e4).Draw(t, "run"))}, sailing.Oriented(angle.TrueFrom(around), 100, 30))
+		l = l.Transferred(sailing.Run{Course: angle.TrueFrom(around), Distance: sailing.Distance(rapid.Float64Range(-10, 9e4).Draw(t, "run"))}, rapid.SampledFrom([]sailing.Covariance{sailing.Oriented(angle.TrueFrom(around), 100, 30), {}}).Draw(t, "known how"))
 	}
 	return l
 }

@@ -61,7 +61,7 @@ func (l *Line) known(m miles) string {
 	sigma := math.Hypot(l.sigma, math.Hypot(l.ofVariation, l.ofDeviation))
 	switch {
 	case l.isAngle():
-		return uncertaintyText(sigma)
+		return uncertaintyText(sigma) + l.assumption()
 	case l.kind == KindOther:
 		return strings.TrimSpace(fmt.Sprintf("±%g %s", sigma, l.unit))
 	}
@@ -69,7 +69,15 @@ func (l *Line) known(m miles) string {
 	if m.small(d) {
 		m = milesFor(d)
 	}
-	return "±" + m.of(d)
+	return "±" + m.of(d) + l.assumption()
+}
+
+// assumption says for which parts a usual uncertainty was taken, or nothing.
+func (l *Line) assumption() string {
+	if l.assumed == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (%v assumed)", l.assumed)
 }
 
 // run is the run by which a line was transferred, in words.

@@ -270,7 +270,7 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 	// Uncertainties not stated.
 	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, fix.Bearing(plOrlesk, plBears(plOrlesk, plHere).Course, angle.Uncertainty{}), fix.Bearing(plTower, plBears(plTower, plHere).Course, angle.Uncertainty{})), "")
 	plCheck(t, svg)
-	if !strings.Contains(svg, "are not stated") {
+	if !strings.Contains(svg, "The accuracy is unknown: the uncertainty of the reading is not stated") {
 		t.Error("does not tell that uncertainties are not stated")
 	}
 	// A latitude and a longitude without marks, transferred.

@@ -124,10 +124,10 @@ func (p *plot) foot() {
 	case p.fix.disagrees(): // there is no ellipse
 	case p.fix.known:
 		m := milesFor(p.ellipse.SemiMajor)
-		write("", fmt.Sprintf("95 %% ellipse: %s each way along %s, %s across. It holds the vessel in 95 of 100 fixes if the lines are as good as stated.",
-			m.of(p.ellipse.SemiMajor), bearingText(p.ellipse.MajorAxis), m.of(p.ellipse.SemiMinor)))
+		write("", fmt.Sprintf("95 %% ellipse: %s each way along %s, %s across. It holds the vessel in 95 of 100 fixes if the lines are as good as %s.",
+			m.of(p.ellipse.SemiMajor), bearingText(p.ellipse.MajorAxis), m.of(p.ellipse.SemiMinor), p.fix.asGoodAs()))
 	default:
-		write("", "The uncertainties of the lines are not stated: the accuracy of the fix is unknown.")
+		write("", "The accuracy is unknown: "+p.fix.unknown(namesOf(p.fix.lines))+".")
 	}
 	if cut, ok := p.fix.BestCut(); ok && cut.Angle < narrow {
 		write("", fmt.Sprintf("The lines cut at %s only: the fix is weak along them.", cut.Angle.AppendDegrees(nil, 0)))

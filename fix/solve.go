@@ -36,6 +36,13 @@ type Options struct {
 	// another. If nil, no other mark is tried.
 	Marks []Mark `json:"marks,omitempty"`
 
+	// UsualUncertainties takes usual standard uncertainties for what is not stated: 0.5° for
+	// a variation, 1° for a deviation, 2° for a bearing, 0.1° for a transit or a horizontal
+	// angle, 5 % and at least 50 m for a distance off, 1 M for a latitude or a longitude. The
+	// fix is then warned of as [UncertaintyAssumed]. There are none for [LineFromFunc] and
+	// for the run of a transfer.
+	UsualUncertainties bool `json:"usualUncertainties,omitempty"`
+
 	// CompassError solves for a constant error that all bearings by the vessel's
 	// compass share, over what their conversion allowed for, in the place of what that
 	// is known to; bearings by a hand-bearing compass keep the variation's. It takes
@@ -94,12 +101,20 @@ func Solve(lines []Line, options Options) (Fix, error) {
 	if err := options.checkNumbers(); err != nil {
 		return Fix{}, err
 	}
-	known, err := check(lines, options)
-	if err != nil {
-		return Fix{}, err
+	if len(lines) > most {
+		return Fix{}, &SolveError{Reason: fmt.Sprintf("%d lines: want at most %d", len(lines), most)}
 	}
 	// The caller's lines and options may change later; those of the fix do not.
 	own := roomFor(lines, options)
+	if options.UsualUncertainties {
+		for i := range own.lines {
+			own.lines[i].assume()
+		}
+	}
+	known, err := check(own.lines, options)
+	if err != nil {
+		return Fix{}, err
+	}
 	s := solver{lines: own.lines, residuals: own.residuals, options: own.options}
 	s.group(known)
 	unknowns := 2
@@ -139,9 +154,6 @@ func counted(lines int) string {
 // check refuses lines that can't be solved with, and says whether all
 // uncertainties are known.
 func check(lines []Line, options Options) (known bool, err error) {
-	if len(lines) > most {
-		return false, &SolveError{Reason: fmt.Sprintf("%d lines: want at most %d", len(lines), most)}
-	}
 	stated, byCompass := 0, 0
 	for i := range lines {
 		l := &lines[i]
@@ -162,7 +174,7 @@ func check(lines []Line, options Options) (known bool, err error) {
 		}
 	}
 	if stated != 0 && stated != len(lines) {
-		return false, &SolveError{Reason: "an uncertainty is stated of some lines only: want it of all or of none"}
+		return false, mixed(lines)
 	}
 	if options.CompassError && byCompass == 0 {
 		return false, &SolveError{Reason: "the compass error is asked for, and no line is a bearing by the vessel's compass"}

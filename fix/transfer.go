@@ -67,7 +67,7 @@ func (l Line) transferred(run sailing.Run, known sailing.Covariance, lasts time.
 	l.north += float64(run.Distance) * c
 	l.east += float64(run.Distance) * s
 	if !known.Stated() { // which spreads
-		l.stated, l.sigma, l.ofVariation, l.ofDeviation = false, 0, 0, 0
+		l.stated, l.lacks = false, l.lacks|lacksRun
 	}
 	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
 		Key: "transferred", What: "Transferred", Value: fmt.Sprintf("%.1f, %s", run.Course, milesFor(run.Distance).of(run.Distance)), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: how,

@@ -16,15 +16,17 @@ type WarningKind = working.WarningKind
 
 // The kinds of this package: of a [Fix], and the last of a [DangerAngle].
 const (
-	LinesDisagree   WarningKind = "lines-disagree"    // more than chance makes them: do not use the position
-	LineSuspected   WarningKind = "line-suspected"    // without it the others agree
-	MeetsElsewhere  WarningKind = "meets-elsewhere"   // the lines fit another place as well
-	NarrowCut       WarningKind = "narrow-cut"        // they cross under 30°
-	FarFromReckoned WarningKind = "far-from-reckoned" // farther from the reckoned position than the uncertainties allow
-	LargeCockedHat  WarningKind = "large-cocked-hat"  // lines of unstated uncertainty miss each other by much
-	TimesDiffer     WarningKind = "times-differ"      // lines of different times were not transferred
-	TransitReversed WarningKind = "transit-reversed"  // the front mark is farther off than the rear one
-	LowerTide       WarningKind = "lower-tide"        // it takes her to the unsafe side
+	LinesDisagree      WarningKind = "lines-disagree"      // more than chance makes them: do not use the position
+	LineSuspected      WarningKind = "line-suspected"      // without it the others agree
+	MeetsElsewhere     WarningKind = "meets-elsewhere"     // the lines fit another place as well
+	NarrowCut          WarningKind = "narrow-cut"          // they cross under 30°
+	FarFromReckoned    WarningKind = "far-from-reckoned"   // farther from the reckoned position than the uncertainties allow
+	LargeCockedHat     WarningKind = "large-cocked-hat"    // lines of unstated uncertainty miss each other by much
+	TimesDiffer        WarningKind = "times-differ"        // lines of different times were not transferred
+	TransitReversed    WarningKind = "transit-reversed"    // the front mark is farther off than the rear one
+	UncertaintyUnknown WarningKind = "uncertainty-unknown" // a part was not stated, so that the accuracy is unknown
+	UncertaintyAssumed WarningKind = "uncertainty-assumed" // usual uncertainties were taken for parts that were not stated
+	LowerTide          WarningKind = "lower-tide"          // it takes her to the unsafe side
 )
 
 // narrow is the cut under which a fix is weak along the lines (common practice).

@@ -21,10 +21,14 @@ func (f Fix) String() string {
 	}
 	e, err := f.Ellipse(0.95)
 	if err != nil {
-		return f.positionText() + ", uncertainty not stated"
+		return f.positionText() + ", uncertainty unknown"
 	}
 	m := milesFor(e.SemiMajor)
-	return fmt.Sprintf("%s, 95 %%: %s along %s, %s across", f.positionText(), m.of(e.SemiMajor), bearingText(e.MajorAxis), m.of(e.SemiMinor))
+	by := "95 %"
+	if f.assumed() != 0 {
+		by = "95 % by usual uncertainties"
+	}
+	return fmt.Sprintf("%s, %s: %s along %s, %s across", f.positionText(), by, m.of(e.SemiMajor), bearingText(e.MajorAxis), m.of(e.SemiMinor))
 }
 
 // estimated reports whether the lines alone give no position, so that what comes of them
@@ -131,12 +135,12 @@ func (f Fix) trust(names names, m miles) working.Steps {
 	if step, ok := f.fromReckoned(); ok {
 		steps = append(steps, step)
 	}
-	region := working.Step{Key: "ellipse", What: "95 % ellipse", Value: "unknown", How: "the uncertainties of the lines are not stated"}
+	region := working.Step{Key: "ellipse", What: "95 % ellipse", Value: "unknown", How: f.unknown(names)}
 	if f.disagrees() {
 		region.How = "the lines do not agree, so accuracy cannot be stated"
 	} else if e, err := f.Ellipse(0.95); err == nil {
 		region.Value, region.Number, region.Unit = m.of(e.SemiMajor), e.SemiMajor.NauticalMiles(), "nautical miles"
-		region.How = fmt.Sprintf("each way along %s, %s across, if the lines are as good as stated", bearingText(e.MajorAxis), m.of(e.SemiMinor))
+		region.How = fmt.Sprintf("each way along %s, %s across, if the lines are as good as %s", bearingText(e.MajorAxis), m.of(e.SemiMinor), f.asGoodAs())
 	}
 	steps = append(steps, region)
 	if step, ok := f.hatStep(); ok {

@@ -39,8 +39,8 @@ func TestTheWorkingOfAFix(t *testing.T) {
 		"one line with a prior": {svThree()[:1], fix.Options{Prior: &prior}, "", []string{
 			"Estimated position by one line and the reckoning", "Reckoned position 46°57.6′N 019°16.8′W takes part; standard uncertainty ±0.54 M north, ±0.54 M east",
 		}, nil, ""},
-		"not stated": {[]fix.Line{fix.Bearing(svHead, svTrue(49.6), unstated), fix.Bearing(svLedge, svTrue(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty not stated", []string{
-			"95 % ellipse unknown the uncertainties of the lines are not stated", "Bearing of Orlesk Head light 049.6°T passes through the fix",
+		"not stated": {[]fix.Line{fix.Bearing(svHead, svTrue(49.6), unstated), fix.Bearing(svLedge, svTrue(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty unknown", []string{
+			"95 % ellipse unknown the uncertainty of the reading is not stated in 2 lines: state it, or take usual uncertainties", "Bearing of Orlesk Head light 049.6°T passes through the fix",
 		}, []string{"the lines cut at 13° only: the fix is weak along them"}, fix.NarrowCut},
 		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, svSolve(t, svBlunder(10), fix.Options{Near: &svVessel}).Position().String() + ", the lines do not agree: do not use", []string{"95 % ellipse unknown the lines do not agree, so accuracy cannot be stated"}, []string{
 			"the lines do not agree: one of them at least is wrong; do not use this position", " (the bearing may be misread by 10°)",

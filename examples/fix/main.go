@@ -61,7 +61,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 // options are the flags.
 type options struct {
 	lines, card, rose, date, head, near, plot string
-	compassError                              bool
+	compassError, usual                       bool
 }
 
 // run does the program's work and returns its exit status: 1 for a fault in the
@@ -82,6 +82,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.near, "near", "46°58.0′N 019°17.8′W", "reckoned position: where the variation is taken, and which of two answers is meant")
 	flags.StringVar(&o.plot, "plot", "", "file for the plot, SVG (default: a new temporary one)")
 	flags.BoolVar(&o.compassError, "compass-error", false, "solve for a constant error of the compass too")
+	flags.BoolVar(&o.usual, "usual", false, "take usual uncertainties for what the file and the flags do not state")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
@@ -155,7 +156,7 @@ func (j job) work(w io.Writer, plot string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", name(j.lines, "lines.csv"), err)
 	}
-	f, err := fix.Solve(lines, fix.Options{Near: &j.near, CompassError: j.compassError})
+	f, err := fix.Solve(lines, fix.Options{Near: &j.near, CompassError: j.compassError, UsualUncertainties: j.usual})
 	if err != nil {
 		return err
 	}
