@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 )
 
 // A Wind is named by the direction from which it blows. (A stream is named the
@@ -32,23 +33,53 @@ type LeewayError struct {
 // Error says why and what is accepted.
 func (e *LeewayError) Error() string { return fmt.Sprintf("course: leeway %v: %s", e.Leeway, e.Reason) }
 
-// LeewayOn returns the leeway of a vessel that heads so, on the side that the wind
-// blows from. A wind right ahead or astern is on no side: it is refused with a
-// [*LeewayError] unless the leeway is nought, as are leeways below 0 or over 45°.
-func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, error) {
+// What weakens an allowance for leeway.
+const (
+	BeforeTheWind  working.WarningKind = "before-the-wind"   // no leeway was allowed for
+	CloseToTheWind working.WarningKind = "close-to-the-wind" // closer than a sailing vessel lies
+	LeewayTiny     working.WarningKind = "leeway-tiny"       // perhaps a number without its unit
+)
+
+// closestToTheWind is about how close to the true wind sailing vessels lie (common
+// practice: between 35 and 50°).
+const closestToTheWind = 40 * angle.Degree
+
+// LeewayOn returns the leeway of a vessel on a heading, on the side that the wind
+// blows from. With the wind astern, or as near to it as the leeway is wide, a small
+// shift would change the side: LeewayOn then returns no leeway, and warns. It also warns
+// of a heading within 40° of the wind, and of a leeway below a minute. Leeways below 0
+// or over 45°, and one with the wind right ahead, are refused with a [*LeewayError].
+func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []working.Warning, error) {
 	relative := wind.From.Relative(heading)
 	if leeway < 0 || leeway > MostLeeway {
-		return Leeway{}, &LeewayError{leeway, relative, "want 0 to 45°; the side follows from the wind"}
+		return Leeway{}, nil, &LeewayError{leeway, relative, "want 0 to 45°; the side follows from the wind"}
 	}
 	off := wind.From.Sub(heading)
-	if leeway != 0 && (off == 0 || off == angle.Turn/2) {
-		return Leeway{}, &LeewayError{leeway, relative, "the wind is right ahead or astern and sets to neither side"}
+	if leeway != 0 && off == 0 {
+		return Leeway{}, nil, &LeewayError{leeway, relative, "the wind is right ahead and sets to neither side"}
 	}
-	side := angle.Starboard
+	l := Leeway{leeway, angle.Starboard}
 	if off < 0 {
-		side = angle.Port
+		l.WindOn = angle.Port
 	}
-	return Leeway{leeway, side}, nil
+	if leeway == 0 {
+		return l, nil, nil
+	}
+	var warnings []working.Warning
+	warn := func(kind working.WarningKind, format string, args ...any) {
+		warnings = append(warnings, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
+	}
+	if leeway < angle.Minute {
+		warn(LeewayTiny, "the leeway is only %v″: a number without its unit? Write 5*angle.Degree", leeway.Seconds())
+	}
+	switch astern := angle.Turn/2 - off.Abs(); {
+	case astern <= leeway:
+		l.Angle = 0
+		warn(BeforeTheWind, "the wind is %.0f° from right astern: no leeway was allowed for; watch which way the vessel is set", astern.Degrees())
+	case off.Abs() < closestToTheWind:
+		warn(CloseToTheWind, "the wind is %.0f° from the bow: sailing vessels lie about %.0f° from it; tack, or go under engine", off.Abs().Degrees(), closestToTheWind.Degrees())
+	}
+	return l, warnings, nil
 }
 
 // Deflection is what the leeway turns the vessel's way by: clockwise, positive,
@@ -62,8 +93,12 @@ func (l Leeway) Deflection() angle.Angle {
 	return -l.Angle
 }
 
-// String returns the leeway as 5°00′ to port: the side toward which she is set.
+// String returns the leeway as 5°00′ to port, the side toward which the wind sets the
+// vessel, or as none.
 func (l Leeway) String() string {
+	if l.Angle == 0 {
+		return "none"
+	}
 	to := "port"
 	if l.WindOn == angle.Port {
 		to = "starboard"

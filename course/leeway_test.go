@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 )
 
@@ -27,7 +28,7 @@ func TestCorrectedCoursesAsPublished(t *testing.T) {
 		{"WbN", "NW", 1.5, "1°E", "15°E", 280},
 	} {
 		h := given(t, angle.MustParseCompass(c.compass).String(), known(c.variation, c.deviation))
-		l, err := course.LeewayOn(h.True(), angle.Must(angle.Points(c.points)), course.Wind{From: angle.MustParseTrue(c.wind)})
+		l, _, err := course.LeewayOn(h.True(), angle.Must(angle.Points(c.points)), course.Wind{From: angle.MustParseTrue(c.wind)})
 		if err != nil {
 			t.Errorf("%s%s: %v", source, c.compass, err)
 			continue
@@ -62,7 +63,7 @@ func TestHeadingsOfExaminationQuestions(t *testing.T) {
 		{220, 337.5, 1, 1, angle.Starboard, 220},
 		{312, 258.75, 4, -3, angle.Port, 311},
 	} {
-		l, err := course.LeewayOn(trueOf(c.track), angle.Must(angle.Degrees(c.leeway)), course.Wind{From: trueOf(c.wind)})
+		l, _, err := course.LeewayOn(trueOf(c.track), angle.Must(angle.Degrees(c.leeway)), course.Wind{From: trueOf(c.wind)})
 		if err != nil || l.WindOn != c.side {
 			t.Errorf("track %v, wind %v: %v, %v", c.track, c.wind, l, err)
 			continue
@@ -92,12 +93,12 @@ func TestTheWindTellsTheSideOfTheLeeway(t *testing.T) {
 		{270, 0, angle.Starboard, "5°00′ to port"},
 		{180, 270, angle.Starboard, "5°00′ to port"},
 		{180, 90, angle.Port, "5°00′ to starboard"},
-		{200, 21, angle.Port, "5°00′ to starboard"},
-		{200, 19, angle.Starboard, "5°00′ to port"},
+		{200, 26, angle.Port, "5°00′ to starboard"},
+		{200, 14, angle.Starboard, "5°00′ to port"},
 		{112, 112.001, angle.Starboard, "5°00′ to port"},
 		{112, 111.999, angle.Port, "5°00′ to starboard"},
 	} {
-		l, err := course.LeewayOn(trueOf(c.heading), 5*deg, course.Wind{From: trueOf(c.wind)})
+		l, _, err := course.LeewayOn(trueOf(c.heading), 5*deg, course.Wind{From: trueOf(c.wind)})
 		if err != nil || l != (course.Leeway{Angle: 5 * deg, WindOn: c.side}) || l.String() != c.text {
 			t.Errorf("heading %v, wind %v: %v, %v; want %s", c.heading, c.wind, l, err, c.text)
 		}
@@ -117,8 +118,8 @@ func TestLeewayIsAwayFromTheWindAndComesBack(t *testing.T) {
 		heading, wind := anyTrue().Draw(t, "heading"), anyTrue().Draw(t, "wind")
 		leeway := between(0, course.MostLeeway).Draw(t, "leeway")
 		off := wind.Sub(heading)
-		l, err := course.LeewayOn(heading, leeway, course.Wind{From: wind})
-		if leeway != 0 && (off == 0 || off == turn/2) {
+		l, warnings, err := course.LeewayOn(heading, leeway, course.Wind{From: wind})
+		if leeway != 0 && off == 0 {
 			if err == nil {
 				t.Fatal("a side from a wind on neither")
 			}
@@ -126,6 +127,12 @@ func TestLeewayIsAwayFromTheWindAndComesBack(t *testing.T) {
 		}
 		if err != nil {
 			t.Fatal(err)
+		}
+		if leeway != 0 && turn/2-off.Abs() <= leeway {
+			if l.Angle != 0 || len(warnings) == 0 {
+				t.Fatalf("heading %v, wind %v astern: %v, %v", heading, wind, l, warnings)
+			}
+			return
 		}
 		way := heading.Add(l.Deflection())
 		if off > 0 && way.Sub(heading) != -leeway || off < 0 && way.Sub(heading) != leeway {
@@ -144,26 +151,60 @@ func TestLeewaysThatCanNotBeAreRefused(t *testing.T) {
 		leeway        angle.Angle
 		want          string
 	}{
-		{112, 112, 5 * deg, neither}, {112, 292, 5 * deg, neither}, {0, 180, 1, neither}, {180, 0, 1, neither},
+		{112, 112, 5 * deg, neither}, {0, 0, 1, neither},
 		{112, 200, -1, most}, {112, 200, 45*deg + 1, most}, {112, 112, -5 * deg, most},
 	} {
-		_, err := course.LeewayOn(trueOf(c.heading), c.leeway, course.Wind{From: trueOf(c.wind)})
+		_, _, err := course.LeewayOn(trueOf(c.heading), c.leeway, course.Wind{From: trueOf(c.wind)})
 		e, is := errors.AsType[*course.LeewayError](err)
 		if !is || e.Leeway != c.leeway || e.Wind != trueOf(c.wind).Relative(trueOf(c.heading)) || !strings.Contains(e.Error(), c.want) {
 			t.Errorf("heading %v, wind %v, leeway %v: %v", c.heading, c.wind, c.leeway, err)
 		}
 	}
-	_, err := course.LeewayOn(trueOf(112), 50*deg, course.Wind{From: trueOf(200)})
+	_, _, err := course.LeewayOn(trueOf(112), 50*deg, course.Wind{From: trueOf(200)})
 	if err == nil || err.Error() != "course: leeway 50°00′: want 0 to 45°; the side follows from the wind" {
 		t.Error(err)
 	}
 	// None is none, whatever the wind.
 	for _, wind := range []float64{112, 292, 200, 20} {
-		if l, err := course.LeewayOn(trueOf(112), 0, course.Wind{From: trueOf(wind)}); err != nil || l.Deflection() != 0 {
+		if l, _, err := course.LeewayOn(trueOf(112), 0, course.Wind{From: trueOf(wind)}); err != nil || l.Deflection() != 0 {
 			t.Errorf("no leeway, wind %v: %v, %v", wind, l, err)
 		}
 	}
-	if l, err := course.LeewayOn(trueOf(112), course.MostLeeway, course.Wind{From: trueOf(200)}); err != nil || l.Deflection() != -45*deg {
+	if l, _, err := course.LeewayOn(trueOf(112), course.MostLeeway, course.Wind{From: trueOf(200)}); err != nil || l.Deflection() != -45*deg {
 		t.Errorf("the most: %v, %v", l, err)
+	}
+}
+
+// A wind that shifts a little near the stern does not turn the helm by twice the leeway:
+// within the leeway of right astern there is none, and that is said.
+func TestWindAsternDoesNotTurnTheHelm(t *testing.T) {
+	track := angle.Must(angle.TrueDegrees(236.0388))
+	for _, c := range []struct {
+		leeway, wind float64
+		want         float64 // deflection
+		kind         working.WarningKind
+	}{
+		{5, 56, 0, course.BeforeTheWind}, {5, 56.0388, 0, course.BeforeTheWind}, {5, 56.08, 0, course.BeforeTheWind},
+		{5, 51.04, 0, course.BeforeTheWind}, {5, 51.03, -5, ""}, {5, 61.03, 0, course.BeforeTheWind}, {5, 61.04, 5, ""},
+		{12, 45, 0, course.BeforeTheWind}, {12, 43, -12, ""},
+		{5, 270, -5, course.CloseToTheWind}, {5, 197, 5, course.CloseToTheWind}, {5, 277, -5, ""}, {5, 195, 5, ""},
+		{0, 56.0388, 0, ""}, {0, 240, 0, ""},
+	} {
+		l, warnings, err := course.LeewayOn(track, angle.Must(angle.Degrees(c.leeway)), course.Wind{From: trueOf(c.wind)})
+		kind := working.WarningKind("")
+		if len(warnings) > 0 {
+			kind = warnings[0].Kind
+		}
+		if err != nil || l.Deflection() != angle.Must(angle.Degrees(c.want)) || kind != c.kind || len(warnings) > 1 {
+			t.Errorf("leeway %v°, wind %v: %v, %v, %v; want %v, %s", c.leeway, c.wind, l.Deflection(), warnings, err, c.want, c.kind)
+		}
+	}
+}
+
+// A leeway of a few billionths of a second is a number without its unit.
+func TestLeewayWithoutUnitIsSaid(t *testing.T) {
+	_, warnings, err := course.LeewayOn(trueOf(112), 5, course.Wind{From: trueOf(200)})
+	if err != nil || len(warnings) != 1 || warnings[0].Kind != course.LeewayTiny || !strings.Contains(warnings[0].Message, "5*angle.Degree") {
+		t.Errorf("%v, %v", warnings, err)
 	}
 }

@@ -84,13 +84,13 @@ func ExampleStreamBetween() {
 // Close-hauled on 112° the Quillon has the wind from 160° and makes 5° of leeway.
 func ExampleLeewayOn() {
 	heading := angle.MustParseTrue("112")
-	l, err := course.LeewayOn(heading, 5*angle.Degree, course.Wind{From: angle.MustParseTrue("160")})
+	l, warnings, err := course.LeewayOn(heading, 5*angle.Degree, course.Wind{From: angle.MustParseTrue("160")})
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("leeway %v: heading %v she goes %v through the water\n", l, heading, heading.Add(l.Deflection()))
+	fmt.Printf("leeway %v: heading %v the vessel goes %v through the water, %d warnings\n", l, heading, heading.Add(l.Deflection()), len(warnings))
 	// Output:
-	// leeway 5°00′ to port: heading 112°T she goes 107°T through the water
+	// leeway 5°00′ to port: heading 112°T the vessel goes 107°T through the water, 0 warnings
 }
 
 // An hour and a half by log and compass, from a fix good to 200 metres.

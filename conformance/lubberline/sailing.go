@@ -209,7 +209,7 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		l, err := course.LeewayOn(track, leeway, course.Wind{From: wind})
+		l, _, err := course.LeewayOn(track, leeway, course.Wind{From: wind})
 		if err != nil {
 			return nil, err
 		}

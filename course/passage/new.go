@@ -83,13 +83,14 @@ func (l *Leg) headUp() (angle.True, error) {
 		return water, nil
 	}
 	var err error
-	if l.Leeway, err = course.LeewayOn(water, l.plan.Leeway, *l.plan.Wind); err != nil {
+	if l.Leeway, _, err = course.LeewayOn(water, l.plan.Leeway, *l.plan.Wind); err != nil {
 		return water, err
 	}
 	heading := water.Add(-l.Leeway.Deflection())
 	// The wind sets her by the side it is on when she heads so, which nearer to its
 	// eye than the leeway is the other.
-	on, err := course.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
+	on, warnings, err := course.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
+	l.ofLeeway = warnings
 	if err == nil && on.WindOn != l.Leeway.WindOn {
 		err = &course.LeewayError{Leeway: l.plan.Leeway, Wind: l.plan.Wind.From.Relative(heading), Reason: fmt.Sprintf("no heading makes %v good through the water: it is nearer to the wind's eye than the leeway", water)}
 	}

@@ -115,6 +115,7 @@ type Leg struct {
 	Begins, Ends time.Time // in UTC; each leg begins where the one before ends
 
 	crossing *course.Crossing
+	ofLeeway []Warning // of course.LeewayOn
 	plan     *Plan
 }
 
