@@ -27,7 +27,6 @@ type Fix struct {
 
 	solver solver
 	state  state
-	turn   float64 // the compass error unrounded, in radians
 }
 
 // A Residual is what is left of a line at the fix.

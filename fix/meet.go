@@ -88,15 +88,13 @@ type Corner struct {
 // lies inside the hat of three in one case of four only.
 func (f Fix) Hat() Hat {
 	var h Hat
+	turns := f.turns()
 	for j := range min(len(f.lines), 40) {
 		for i := range j {
 			pair := []Line{f.lines[i], f.lines[j]}
-			if f.solver.options.CompassError { // as they are with the error found allowed for
-				for k := range pair {
-					if pair[k].byCompass {
-						pair[k].want += f.turn
-					}
-				}
+			if turns != nil { // as they are with the error found allowed for
+				pair[0].want += turns[i]
+				pair[1].want += turns[j]
 			}
 			s := solver{lines: pair}
 			st := s.settle(f.state.up)

@@ -81,12 +81,13 @@ func (p *plot) trace(c *panel) [][][]drawing.Spot {
 	}
 	out := make([][][]drawing.Spot, len(p.lines))
 	left := make([]float64, len(frames))
+	turns := p.fix.turns()
 	for n := range p.lines {
 		l := &p.lines[n]
 		of := func(f *frame) float64 {
 			v := l.expect(f).left
-			if l.byCompass {
-				v = math.Remainder(v+p.fix.turn, 2*math.Pi)
+			if turns != nil && l.byCompass {
+				v = math.Remainder(v+turns[n], 2*math.Pi)
 			}
 			return v
 		}

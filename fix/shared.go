@@ -10,15 +10,15 @@ import (
 // of a deviation card.
 const alike = 10 * angle.Degree
 
-// mostGroups is how many headings there are round the circle more than alike apart.
-const mostGroups = 36
+// maxGroups is how many headings there are round the circle more than alike apart.
+const maxGroups = 36
 
 // part is what the normal equations hold of one error that lines share: its column
 // times the others, weighed.
 type part struct {
 	north, east, left float64
-	variation         float64 // times the column of the variation's
-	pivot             float64 // times itself, and what it is known to
+	common            float64 // times the column of the error that all have in common
+	pivot             float64 // times itself, and what is known of it
 }
 
 // shared is that of the errors that lines share. Each is an unknown of its own. Since
@@ -26,71 +26,83 @@ type part struct {
 // only the place is sought.
 type shared struct {
 	variation part
-	groups    [mostGroups]part // the deviation's on headings that are alike, or the free compass error
+	compass   part            // the free compass error, in the place of the variation's
+	groups    [maxGroups]part // the deviation's on headings that are alike
 }
 
 // group tells which lines share an error of the deviation: those by the vessel's
-// compass on headings that are alike. It reports what there is to share.
+// compass on headings that are alike. It reports what there is to share. With a free
+// compass error there is none on a single heading, of which the free error takes all.
 func (s *solver) group(known bool) {
-	var heads [mostGroups]angle.Compass
+	var heads [maxGroups]angle.Compass
 	s.stated = known
+	single := true
 	for i := range s.lines {
 		l := &s.lines[i]
 		l.group = 0
-		ofVariation, ofDeviation := s.scales(l)
-		s.sharing = s.sharing || ofVariation != 0 || ofDeviation != 0
+		ofCommon, ofDeviation := s.scales(l)
+		s.sharing = s.sharing || ofCommon != 0 || ofDeviation != 0
 		if ofDeviation == 0 {
+			single = single && !l.byCompass
 			continue
 		}
-		if !s.options.CompassError {
-			for l.group < s.groups && l.heading.Sub(heads[l.group]).Abs() > alike {
-				l.group++
-			}
+		for l.group < s.groups && l.heading.Sub(heads[l.group]).Abs() > alike {
+			l.group++
 		}
 		if l.group == s.groups {
 			heads[s.groups] = l.heading
 			s.groups++
 		}
 	}
+	if s.options.CompassError && s.groups == 1 && single {
+		s.groups, s.oneHeading = 0, true
+	}
 }
 
 // scales are how much a line errs by the shared errors, each in its own unit: standard
-// uncertainties, or radians of the compass error if that is solved for. It takes the
-// place of the variation's there too.
-func (s *solver) scales(l *Line) (ofVariation, ofDeviation float64) {
+// uncertainties of the error that all have in common and of the deviation's. If the
+// compass error is solved for, it is in radians, and takes the place of the variation's.
+func (s *solver) scales(l *Line) (ofCommon, ofDeviation float64) {
+	free := s.options.CompassError && l.byCompass
 	switch {
-	case s.options.CompassError && l.byCompass:
-		return 0, 1
+	case free && (s.oneHeading || !s.stated):
+		return 1, 0
+	case free:
+		return 1, l.ofDeviation
 	case !s.stated:
 		return 0, 0
 	}
 	return l.ofVariation, l.ofDeviation
 }
 
+// common is the part of the error that a line has in common with all of its kind.
+func (h *shared) common(s *solver, l *Line) *part {
+	if s.options.CompassError && l.byCompass {
+		return &h.compass
+	}
+	return &h.variation
+}
+
 // begin empties the parts. What an error is known to counts as a line; nothing is
 // known of the free one.
 func (h *shared) begin(s *solver) {
-	h.variation = part{pivot: 1}
-	known := 1.0
-	if s.options.CompassError {
-		known = 0
-	}
+	h.variation, h.compass = part{pivot: 1}, part{}
 	for i := range s.groups {
-		h.groups[i] = part{pivot: known}
+		h.groups[i] = part{pivot: 1}
 	}
 }
 
 // add counts a line in.
 func (h *shared) add(s *solver, l *Line, p predicted, w float64) {
-	ofVariation, ofDeviation := s.scales(l)
+	ofCommon, ofDeviation := s.scales(l)
 	// An error to the east makes the converted bearing too small.
-	v, d := -w*ofVariation, -w*ofDeviation
+	v, d := -w*ofCommon, -w*ofDeviation
 	if v != 0 {
-		q := &h.variation
+		q := h.common(s, l)
 		q.north += v * p.north
 		q.east += v * p.east
 		q.left += v * p.left
-		q.pivot -= v * ofVariation
+		q.pivot -= v * ofCommon
 	}
 	if d != 0 {
 		q := &h.groups[l.group]
@@ -98,28 +110,34 @@ func (h *shared) add(s *solver, l *Line, p predicted, w float64) {
 		q.east += d * p.east
 		q.left += d * p.left
 		q.pivot -= d * ofDeviation
-		q.variation -= d * ofVariation
+		q.common -= d * ofCommon
 	}
 }
 
 // eliminate takes the shared errors out of the normal equations, with what they
 // explain of the squares.
 func (h *shared) eliminate(s *solver, m *normal) {
-	v := &h.variation
+	c := &h.variation
+	if s.options.CompassError {
+		c = &h.compass // of the lines with a deviation
+	}
 	for i := range s.groups {
 		g := &h.groups[i]
-		if !(g.pivot > 0) { // the free error without a line
+		m.take(g)
+		r := g.common / g.pivot
+		c.north -= g.north * r
+		c.east -= g.east * r
+		c.left -= g.left * r
+		c.pivot -= g.common * r
+	}
+	if s.options.CompassError {
+		if !(h.compass.pivot > 0) { // no line tells it
 			m.none = true
 			return
 		}
-		m.take(g)
-		r := g.variation / g.pivot
-		v.north -= g.north * r
-		v.east -= g.east * r
-		v.left -= g.left * r
-		v.pivot -= g.variation * r
+		m.take(&h.compass)
 	}
-	m.take(v)
+	m.take(&h.variation)
 }
 
 // take eliminates one error.
@@ -136,12 +154,16 @@ func (m *normal) take(q *part) {
 // errs is what the shared errors turn a line's direction by, in radians, at the place
 // of the solution.
 func (h *shared) errs(s *solver, l *Line) float64 {
-	ofVariation, ofDeviation := s.scales(l)
-	v := h.variation.left / h.variation.pivot
-	turn := ofVariation * v
+	ofCommon, ofDeviation := s.scales(l)
+	if ofCommon == 0 && ofDeviation == 0 {
+		return 0
+	}
+	q := h.common(s, l)
+	c := q.left / q.pivot
+	turn := ofCommon * c
 	if ofDeviation != 0 {
 		g := &h.groups[l.group]
-		turn += ofDeviation * (g.left - g.variation*v) / g.pivot
+		turn += ofDeviation * (g.left - g.common*c) / g.pivot
 	}
 	return turn
 }
@@ -149,28 +171,48 @@ func (h *shared) errs(s *solver, l *Line) float64 {
 // variance is that of a sum of the unknowns: the place's parts by their slopes and the
 // shared errors by what one line errs by them.
 func (h *shared) variance(s *solver, inverse [3]float64, l *Line, north, east float64) float64 {
-	ofVariation, ofDeviation := s.scales(l)
-	of, sum := -ofVariation, 0.0
+	ofCommon, ofDeviation := s.scales(l)
+	of, sum := -ofCommon, 0.0
 	if ofDeviation != 0 {
 		g := &h.groups[l.group]
 		r := -ofDeviation / g.pivot
 		sum += -ofDeviation * r
-		of -= g.variation * r
+		of -= g.common * r
 		north -= g.north * r
 		east -= g.east * r
 	}
-	if s.sharing {
-		r := of / h.variation.pivot
+	if of != 0 {
+		q := h.common(s, l)
+		r := of / q.pivot
 		sum += of * r
-		north -= h.variation.north * r
-		east -= h.variation.east * r
+		north -= q.north * r
+		east -= q.east * r
 	}
 	return sum + north*north*inverse[0] + 2*north*east*inverse[1] + east*east*inverse[2]
 }
 
-// compassError is the free error and its variance.
+// compassError is the free error and its variance: its constant part, if the bearings
+// were taken on several headings.
 func (h *shared) compassError(s *solver, inverse [3]float64) (turn, variance float64) {
 	l := Line{byCompass: true}
 	turn = h.errs(s, &l)
 	return math.Remainder(turn, 2*math.Pi), h.variance(s, inverse, &l, 0, 0)
+}
+
+// turns returns what the compass error that was solved for turns each line by, in radians:
+// its constant part, and that of the line's heading. It is nil if none was solved for.
+func (f *Fix) turns() []float64 {
+	if !f.solver.options.CompassError {
+		return nil
+	}
+	var h shared
+	at := frameAt(f.state.up)
+	f.solver.normal(&at, &h)
+	out := make([]float64, len(f.lines))
+	for i := range f.lines {
+		if l := &f.lines[i]; l.byCompass {
+			out[i] = h.errs(&f.solver, l)
+		}
+	}
+	return out
 }

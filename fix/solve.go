@@ -43,13 +43,16 @@ type Options struct {
 	// for the run of a transfer.
 	UsualUncertainties bool `json:"usualUncertainties,omitempty"`
 
-	// CompassError solves for a constant error that all bearings by the vessel's
-	// compass share, over what their conversion allowed for, in the place of what that
-	// is known to; bearings by a hand-bearing compass keep the variation's. It takes
-	// one line more. With one line more than that to spare it is tested too.
+	// CompassError solves for a constant error of the vessel's compass, over what the
+	// conversion of its bearings allowed for. It takes the place of the uncertainty of the
+	// variation, and needs one line more. With one more again it is tested too. Bearings by
+	// a hand-bearing compass keep the variation's.
 	//
-	// Left out (false) what the conversion of bearings is known to counts, see
-	// [CompassBearing], and turns the region as it should.
+	// Bearings on one heading can't tell the error of the deviation from a constant one,
+	// and the constant error takes its place too. On several headings, more than 10° apart,
+	// each keeps an error of its own, as large as the deviation's uncertainty.
+	//
+	// If false, the uncertainty of each conversion counts, see [CompassBearing].
 	CompassError bool `json:"compassError,omitempty"`
 }
 
@@ -210,7 +213,9 @@ type solver struct {
 
 	stated  bool // whether the lines' uncertainties are
 	sharing bool // whether lines share errors
-	groups  int  // how many errors of the deviation, or 1 for the free compass error
+	groups  int  // how many errors of the deviation
+
+	oneHeading bool // whether the free compass error takes the deviation's too
 }
 
 const (
@@ -280,7 +285,6 @@ func (s *solver) fix(st state, free int, known bool) Fix {
 	}
 	if s.options.CompassError {
 		turn, variance := h.compassError(s, st.inverse)
-		f.turn = turn
 		if a, err := angle.Radians(turn); err == nil {
 			f.compassError = angle.EastWestFrom(a)
 		}
