@@ -114,7 +114,7 @@ func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 		return nil, err
 	}
 	steps := working.Steps{
-		{Key: "from", What: "From", Value: from.Position.String(), How: "at " + from.Time.UTC().Round(time.Minute).Format("15:04 UTC")},
+		{Key: "from", What: "From", Value: from.Position.String(), How: "at " + toMinute(from.Time).Format("15:04 UTC")},
 		working.Direction("heading", "Heading", r.Heading, "true"),
 	}
 	if r.Leeway.Angle != 0 {
@@ -122,8 +122,8 @@ func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 		steps = append(steps, working.Step{Key: "leeway", What: "Leeway", Value: r.Leeway.String(), Number: r.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive", How: "away from the wind"})
 	}
 	steps = append(steps, made.steps()...)
-	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + clock(r.Lasts)},
-		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + to.Time.UTC().Round(time.Minute).Format("15:04 UTC")})
+	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + between(from.Time, r.Lasts)},
+		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + toMinute(to.Time).Format("15:04 UTC")})
 	if !to.Covariance.Stated() {
 		return append(steps, working.Step{Key: "ellipse", What: "95 % ellipse", Value: "not stated", How: "state the uncertainties of the run and of the position it begins at"}), nil
 	}

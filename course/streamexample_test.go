@@ -56,15 +56,16 @@ func ExampleToSteerAcross() {
 	}
 	fmt.Print(c.Working())
 	// Output:
-	// Track                                   016°51.4′T  by rhumb line, 18.8 M
-	// Stream 09:00–10:00 UTC      set 110°T, rate 1.5 kn  drift 1.5 M; made good 023.4°T 5.9 kn, to 47°07.4′N 019°02.6′W
-	// Stream 10:00–11:00 UTC      set 115°T, rate 2.0 kn  drift 2.0 M; made good 028.4°T 5.8 kn, to 47°12.5′N 018°58.5′W
-	// Stream 11:00–12:00 UTC      set 290°T, rate 0.5 kn  drift 0.50 M; made good 004.4°T 6.1 kn, to 47°18.6′N 018°57.9′W
-	// Stream 12:00–12:13 UTC      set 295°T, rate 1.5 kn  drift 0.32 M; made good 356.3°T 6.6 kn, to 47°20.0′N 018°58.0′W
-	// All the streams           set 113.1°T, drift 2.7 M  the sum of their vectors
-	// Course through the water                008°57.2′T  for the whole way
-	// Time                                    3 h 13 min  at 6.0 kn through the water
-	// Off the track                                1.8 M  to starboard at most: look for dangers there
+	// Track                                     016°51.4′T  by rhumb line, 18.8 M: 18.01 M N, 5.46 M E
+	// Stream 09:00–10:00 UTC        set 110°T, rate 1.5 kn  drift 1.5 M: 0.51 M S, 1.41 M E; made good 023.4°T 5.9 kn, to 47°07.4′N 019°02.6′W
+	// Stream 10:00–11:00 UTC        set 115°T, rate 2.0 kn  drift 2.0 M: 0.85 M S, 1.81 M E; made good 028.4°T 5.8 kn, to 47°12.5′N 018°58.5′W
+	// Stream 11:00–12:00 UTC        set 290°T, rate 0.5 kn  drift 0.50 M: 0.17 M N, 0.47 M W; made good 004.4°T 6.1 kn, to 47°18.6′N 018°57.9′W
+	// Stream 12:00–12:13 UTC        set 295°T, rate 1.5 kn  drift 0.32 M: 0.14 M N, 0.29 M W; made good 356.3°T 6.6 kn, to 47°20.0′N 018°58.0′W
+	// All the streams             set 113.1°T, drift 2.7 M  the sum of the drifts: 1.05 M S, 2.46 M E
+	// Course through the water                  008°57.2′T  the track less all the streams: 19.06 M N, 3.00 M E
+	// Distance through the water                    19.3 M  on that course
+	// Time                                      3 h 13 min  at 6.0 kn through the water
+	// Off the track                                  1.8 M  to starboard at most: look for dangers there
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 )
 
@@ -108,7 +107,7 @@ func (e *CrossingError) Error() string {
 // Unwrap returns why.
 func (e *CrossingError) Unwrap() error { return e.Err }
 
-var errNotThere = errors.New("she is not there by then: the streams are too strong for her, or the way is longer than one crossing")
+var errNotThere = errors.New("the vessel is not there by then: the streams are too strong, or the way is longer than one crossing")
 
 // longestCrossing is how far ahead a crossing is looked for.
 const longestCrossing = 30 * 24 * time.Hour
@@ -318,60 +317,4 @@ func (c *Crossing) plot() error {
 		}
 	}
 	return nil
-}
-
-// Working returns the steps: the track, the streams hour by hour and together, and
-// the course to steer.
-func (c Crossing) Working() working.Sheet {
-	return working.Sheet{Steps: c.steps(), Caution: working.Caution}
-}
-
-func (c Crossing) steps() working.Steps {
-	if c.Run.Distance == 0 {
-		return working.Steps{{Key: "track", What: "Track", Value: c.Run.Distance.String(), Unit: "nautical miles", How: "the same place: nothing to steer"}}
-	}
-	steps := working.Steps{
-		working.Direction("track", "Track", c.Run.Course, "by rhumb line, "+c.Run.Distance.String()),
-	}
-	for i, h := range c.Hours {
-		flows := fmt.Sprintf("set %v, rate %v", h.Stream.Set, h.Stream.Rate)
-		if h.Stream.Rate == 0 {
-			flows = "slack water"
-		}
-		steps = append(steps, working.Step{
-			Key: fmt.Sprintf("stream %d", i+1), What: fmt.Sprintf("Stream %s–%s UTC", hour(h.Begins), hour(h.Begins.Add(h.Lasts))),
-			Value: flows, Number: h.Stream.Rate.Knots(), Unit: "knots",
-			How: fmt.Sprintf("drift %v; made good %v, to %v", h.Stream.Rate.For(h.Lasts), h.Ground, h.Ends),
-		})
-	}
-	widest := sailing.Distance(math.Abs(float64(c.Widest)))
-	where := "to starboard at most: look for dangers there"
-	switch {
-	case widest < sailing.NauticalMile/200:
-		where = "the streams do not set her off it"
-	case c.Widest < 0:
-		where = "to port at most: look for dangers there"
-	}
-	water := working.Direction("water course", "Course through the water", c.Water.Course, "for the whole way")
-	if c.Water.Speed == 0 {
-		water = stoppedStep(water, "stopped in the water")
-	}
-	return append(steps,
-		working.Step{Key: "drift", What: "All the streams", Value: fmt.Sprintf("set %v, drift %v", c.Drift.Course, c.Drift.Distance), Number: c.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: "the sum of their vectors"},
-		water,
-		working.Step{Key: "time", What: "Time", Value: clock(c.Time), Number: c.Time.Hours(), Unit: "hours", How: "at " + c.Water.Speed.String() + " through the water"},
-		working.Step{Key: "widest", What: "Off the track", Value: widest.String(), Number: c.Widest.NauticalMiles(), Unit: "nautical miles, starboard positive", How: where},
-	)
-}
-
-// hour is the time of day to the nearest minute.
-func hour(t time.Time) string { return t.UTC().Round(time.Minute).Format("15:04") }
-
-// clock prints a time as hours and minutes: 3 h 05 min, 40 min.
-func clock(t time.Duration) string {
-	minutes := int(t.Round(time.Minute) / time.Minute)
-	if minutes < 60 {
-		return fmt.Sprintf("%d min", minutes)
-	}
-	return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60)
 }

@@ -299,9 +299,9 @@ func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 		reached time.Duration
 		want    string
 	}{
-		{"too strong for ever", day, 1, streamOf(210, 3), 720 * time.Hour, crossing + "720 h 00 min: she is not there by then: the streams are too strong for her"},
-		{"too strong for ever, of a program's own", day, 1, streamFunc(streamOf(210, 3).StreamAt), 720 * time.Hour, crossing + "720 h 00 min: she is not there by then: the streams are too strong for her"},
-		{"no speed", day, 0, streamOf(210, 0), 720 * time.Hour, "she is not there by then"},
+		{"too strong for ever", day, 1, streamOf(210, 3), 720 * time.Hour, crossing + "720 h 00 min: the vessel is not there by then: the streams are too strong"},
+		{"too strong for ever, of a program's own", day, 1, streamFunc(streamOf(210, 3).StreamAt), 720 * time.Hour, crossing + "720 h 00 min: the vessel is not there by then: the streams are too strong"},
+		{"no speed", day, 0, streamOf(210, 0), 720 * time.Hour, "the vessel is not there by then"},
 		{"data end too soon", day, 2, tides, 6 * time.Hour, crossing + "6 h 00 min: course: no stream for 2026-07-02 15:00:00 UTC: want a time from 2026-07-02 09:00:00 to before 2026-07-02 15:00:00 UTC"},
 		{"departure before the data", day.Add(-1), 5, tides, 0, crossing + "0 min: course: no stream for 2026-07-02 08:59:59 UTC"},
 		{"source error", day, 5, after, 30 * time.Minute, crossing + "30 min: the atlas is wet"},
@@ -388,16 +388,17 @@ func TestACrossingIsWorkedAsOnTheChart(t *testing.T) {
 		t.Fatal(err)
 	}
 	const want = `
-Track                                   029°10.1′T  by rhumb line, 25.2 M
-Stream 09:20–10:00 UTC      set 120°T, rate 1.0 kn  drift 0.67 M; made good 041.7°T 6.1 kn, to 47°01.0′N 019°04.0′W
-Stream 10:00–11:00 UTC      set 110°T, rate 2.0 kn  drift 2.0 M; made good 049.2°T 6.7 kn, to 47°05.4′N 018°56.6′W
-Stream 11:00–12:00 UTC      set 290°T, rate 1.5 kn  drift 1.5 M; made good 017.8°T 5.9 kn, to 47°11.0′N 018°54.0′W
-Stream 12:00–13:00 UTC      set 300°T, rate 2.0 kn  drift 2.0 M; made good 013.6°T 6.2 kn, to 47°17.1′N 018°51.8′W
-Stream 13:00–13:31 UTC      set 310°T, rate 1.0 kn  drift 0.51 M; made good 023.1°T 6.2 kn, to 47°20.0′N 018°50.0′W
-All the streams           set 307.4°T, drift 1.4 M  the sum of their vectors
-Course through the water                032°15.4′T  for the whole way
-Time                                    4 h 11 min  at 6.0 kn through the water
-Off the track                                3.2 M  to starboard at most: look for dangers there
+Track                                     029°10.1′T  by rhumb line, 25.2 M: 22.01 M N, 12.29 M E
+Stream 09:20–10:00 UTC        set 120°T, rate 1.0 kn  drift 0.67 M: 0.33 M S, 0.58 M E; made good 041.7°T 6.1 kn, to 47°01.0′N 019°04.0′W
+Stream 10:00–11:00 UTC        set 110°T, rate 2.0 kn  drift 2.0 M: 0.68 M S, 1.88 M E; made good 049.2°T 6.7 kn, to 47°05.4′N 018°56.6′W
+Stream 11:00–12:00 UTC        set 290°T, rate 1.5 kn  drift 1.5 M: 0.51 M N, 1.41 M W; made good 017.8°T 5.9 kn, to 47°11.0′N 018°54.0′W
+Stream 12:00–13:00 UTC        set 300°T, rate 2.0 kn  drift 2.0 M: 1.00 M N, 1.73 M W; made good 013.6°T 6.2 kn, to 47°17.1′N 018°51.8′W
+Stream 13:00–13:31 UTC        set 310°T, rate 1.0 kn  drift 0.51 M: 0.33 M N, 0.39 M W; made good 023.1°T 6.2 kn, to 47°20.0′N 018°50.0′W
+All the streams             set 307.4°T, drift 1.4 M  the sum of the drifts: 0.82 M N, 1.07 M W
+Course through the water                  032°15.4′T  the track less all the streams: 21.19 M N, 13.37 M E
+Distance through the water                    25.1 M  on that course
+Time                                      4 h 11 min  at 6.0 kn through the water
+Off the track                                  3.2 M  to starboard at most: look for dangers there
 `
 	if got := c.Working().Steps.String(); got != want[1:] {
 		t.Errorf("%swant\n%s", got, want[1:])
@@ -406,7 +407,7 @@ Off the track                                3.2 M  to starboard at most: look f
 	if err != nil {
 		t.Fatal(err)
 	}
-	if step, ok := still.Working().Steps.Find("widest"); !ok || step.Value != "0.00 M" || step.How != "the streams do not set her off it" {
+	if step, ok := still.Working().Steps.Find("widest"); !ok || step.Value != "0.00 M" || step.How != "the streams do not set the vessel off it" {
 		t.Errorf("%+v", step)
 	}
 }

@@ -55,6 +55,10 @@ type Plan struct {
 	// [course.Stream] is taken: split it into rhumb lines for others.
 	Streams course.StreamSource
 
+	// MaxOffTrack is how far the vessel may be set off the straight track by streams that
+	// change. Legs that go farther have a warning. Zero sets no limit.
+	MaxOffTrack sailing.Distance
+
 	// Wind and Leeway are the same for all legs. A nil Wind means no leeway, and a
 	// Leeway without a Wind is refused. Right before the wind the leeway is left out,
 	// with a warning; a course that the wind lets no heading make, nearer to its eye

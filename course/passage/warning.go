@@ -64,6 +64,9 @@ func (l Leg) Warnings() []Warning {
 		add(BeforeTheWind, "the wind is right astern and sets to neither side: no leeway was allowed for, watch which side it takes")
 	}
 	out = append(out, l.ofLeeway...)
+	if l.crossing != nil {
+		out = append(out, l.crossing.Warnings(l.plan.MaxOffTrack)...)
+	}
 	if l.Ground.Speed < l.Water.Speed/4 {
 		add(StreamNearlyStops, "only %v is made good: a little more stream, or less speed, and she stands still", l.Ground.Speed)
 	}
