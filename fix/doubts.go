@@ -18,12 +18,6 @@ func (f Fix) doubts() []Warning {
 		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
 	}
 	names := namesOf(f.lines)
-	if k := f.assumed(); k != 0 {
-		add(UncertaintyAssumed, "the uncertainty of the %v was not stated: usual ones are assumed, and the accuracy is only as good as they are", k)
-	}
-	if !f.known && f.partlyStated() {
-		add(UncertaintyUnknown, "the accuracy is unknown: %s", f.unknown(names))
-	}
 	if p, ok := f.reckoned(); ok && f.isFarFromReckoned() {
 		run := sailing.WGS84().Rhumb(p, f.position)
 		add(FarFromReckoned, "the position is %s from the reckoned position, toward %s, more than the uncertainties allow: check the marks, the bearings and the reckoning",
@@ -66,6 +60,12 @@ func (f Fix) doubts() []Warning {
 			add(TransitReversed, "%s: the front mark, %v, is farther off than the rear mark, %v; the marks may be exchanged, or the position is on the wrong side of them",
 				names.titled(i), l.marks[0], l.marks[1])
 		}
+	}
+	if k := f.assumed(); k != 0 {
+		add(UncertaintyAssumed, "the uncertainty of the %v was not stated: usual ones are assumed, and the accuracy is only as good as they are", k)
+	}
+	if !f.known && f.partlyStated() {
+		add(UncertaintyUnknown, "the accuracy is unknown: %s", f.unknown(names))
 	}
 	return out
 }

@@ -246,3 +246,18 @@ func TestDigitsFollowTrust(t *testing.T) {
 		}
 	}
 }
+
+// TestPlotShowsWarnings draws a fix of many doubts: on one sheet, none of them over another.
+func TestPlotShowsWarnings(t *testing.T) {
+	at := time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
+	near := svFrom(svVessel, 250, 60*1852)
+	lines := []fix.Line{svThree()[0].WithTime(at), svThree()[1].WithTime(at.Add(time.Hour)), usUnstated()[0]}
+	f := svSolve(t, lines, fix.Options{Near: &near, UsualUncertainties: true})
+	text := plDrawn(t, f, "Many doubts")
+	plCheck(t, text)
+	for _, want := range []string{"from the reckoned position", "was observed 1 h 00 min before", "usual ones are assumed", "@page"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in %s", want, text)
+		}
+	}
+}

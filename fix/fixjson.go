@@ -51,6 +51,9 @@ func (f Fix) MarshalJSON() ([]byte, error) {
 // options again, which gives the same fix; the rest of the data is not looked at.
 // Errors are those of [Line.UnmarshalJSON] and [Solve].
 func (f *Fix) UnmarshalJSON(data []byte) error {
+	if f == nil {
+		return &SolveError{Reason: "the pointer to read into is nil"}
+	}
 	var d struct {
 		Lines   []Line  `json:"lines"`
 		Options Options `json:"options"`

@@ -146,6 +146,9 @@ func (l *Line) observedInto(d *lineData) error {
 // UnmarshalJSON reads what [Line.MarshalJSON] writes. It refuses what the makers of
 // lines refuse, and data of another kind, with a [*LineError].
 func (l *Line) UnmarshalJSON(data []byte) error {
+	if l == nil {
+		return &LineError{"line", "the pointer to read into is nil"}
+	}
 	var d lineData
 	if err := json.Unmarshal(data, &d); err != nil {
 		return err

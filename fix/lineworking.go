@@ -97,7 +97,7 @@ func (r Residual) passes(m miles) string {
 		off, toward = -off, toward.Reciprocal()
 	}
 	if m.small(off) {
-		return "through the fix"
+		return "through the position"
 	}
 	return fmt.Sprintf("%s off toward %s", m.of(off), bearingText(toward))
 }

@@ -23,9 +23,12 @@ const (
 // no ellipse, and the heading says so in the place of the position. It is drawn on the plane that
 // touches the earth at the fix. The first 24 lines are drawn.
 //
-// It writes all or nothing. It returns a [*SolveError] for a Fix that [Solve] did not
-// return, and the writer's error as it is.
+// It writes all or nothing. It returns a [*SolveError] for a nil writer and for a Fix that
+// [Solve] did not return, and the writer's error as it is.
 func (f Fix) WritePlot(w io.Writer, title string) error {
+	if w == nil {
+		return &SolveError{Reason: "the writer of the plot is nil: want one such as a file"}
+	}
 	if f.state.up.dot(f.state.up) == 0 || len(f.residuals) != len(f.lines) || len(f.solver.lines) != len(f.lines) {
 		return &SolveError{Reason: "there is nothing to draw: want a fix that Solve returned"}
 	}

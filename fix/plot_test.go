@@ -138,7 +138,7 @@ func plCheck(t *testing.T, svg string) {
 		}
 	}
 	text := strings.Join(strings.Fields(all.String()), " ")
-	for _, want := range []string{"Overview", "About the fix", working.Caution, " N "} {
+	for _, want := range []string{"Overview", "Close-up", working.Caution, " N "} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q", want)
 		}
@@ -152,7 +152,7 @@ func plCheck(t *testing.T, svg string) {
 
 func TestPlotsSayWhatTheFixIsWorth(t *testing.T) {
 	fixes := plFixes(t)
-	agree := "It holds the vessel in 95 of 100 fixes if the lines are as good as stated."
+	agree := "if the lines are as good as stated."
 	for name, want := range map[string][]string{
 		"fix":      {"47°05.", "cocked hat: where each two lines meet", "3  bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
 		"ranges":   {"another place where the lines meet", "No degree of freedom", "The lines cut at 28° only: the fix is weak", `class="other"`},

@@ -14,9 +14,9 @@ func (p *plot) closeUp() {
 	p.hull, c.scale = hull, 2*reach/(c.Bottom-c.Top)
 	switch {
 	case c.scale > 50:
-		p.caption(c, "About the fix", 1852, "M")
+		p.caption(c, "Close-up", 1852, "M")
 	default:
-		p.caption(c, "About the fix", 185.2, "cables")
+		p.caption(c, "Close-up", 185.2, "cables")
 	}
 	var traced [][][]drawing.Spot
 	p.Clip("close", c.Box, func() {

@@ -113,18 +113,27 @@ func (l *Line) legend(r Residual, m miles) string {
 
 // foot says in words what the fix is worth.
 func (p *plot) foot() {
+	const width = (drawing.A4Right - drawing.A4Left) / drawing.A4Letters
 	y := 263.5
 	write := func(attributes, text string) {
-		for _, line := range drawing.Wrapped(text, (drawing.A4Right-drawing.A4Left)/drawing.A4Letters) {
+		for _, line := range drawing.Wrapped(text, width) {
+			if y > 285.5 { // the caution follows
+				return
+			}
 			p.Text(drawing.At(drawing.A4Left, y), attributes, line)
 			y += 3.6
+		}
+	}
+	for _, w := range p.fix.doubts() {
+		if w.Kind != UncertaintyUnknown { // said below
+			write(`font-weight="bold"`, drawing.Shortened(capital(w.Message)+".", 0.95*width))
 		}
 	}
 	switch {
 	case p.fix.disagrees(): // there is no ellipse
 	case p.fix.known:
 		m := milesFor(p.ellipse.SemiMajor)
-		write("", fmt.Sprintf("95 %% ellipse: %s each way along %s, %s across. It holds the vessel in 95 of 100 fixes if the lines are as good as %s.",
+		write("", fmt.Sprintf("95 %% ellipse: %s each way along %s, %s across, if the lines are as good as %s.",
 			m.of(p.ellipse.SemiMajor), bearingText(p.ellipse.MajorAxis), m.of(p.ellipse.SemiMinor), p.fix.asGoodAs()))
 	default:
 		write("", "The accuracy is unknown: "+p.fix.unknown(namesOf(p.fix.lines))+".")
@@ -147,8 +156,9 @@ func (p *plot) foot() {
 	if len(p.off) > 0 {
 		write("", "Off the drawing: "+drawing.Shortened(strings.Join(p.off, ", "), 50)+".")
 	}
-	y = 288
-	write(`font-weight="bold"`, working.Caution)
+	for i, line := range drawing.Wrapped(working.Caution, width) {
+		p.Text(drawing.At(drawing.A4Left, 288+3.6*float64(i)), `font-weight="bold"`, line)
+	}
 }
 
 // scarce is a small probability in words.

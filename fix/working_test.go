@@ -35,12 +35,12 @@ func TestTheWorkingOfAFix(t *testing.T) {
 			"Bearing of Orlesk Head light 049.8°T ±1°, passes ", "95 % ellipse 0.65 M each way along 038°T, 0.27 M across, if the lines are as good as stated", "Best cut 84° of Minnow Ledge beacon and Braddle Point tower",
 			"1 degree of freedom; sound lines reach it in ", "Position 46°58.1′N 019°17.6′W",
 		}, nil, ""},
-		"none to spare": {svThree()[1:], fix.Options{Near: &svVessel}, "", []string{"Fix by 2 lines", "no degree of freedom: a wrong line would not show", "passes through the fix"}, nil, ""},
+		"none to spare": {svThree()[1:], fix.Options{Near: &svVessel}, "", []string{"Fix by 2 lines", "no degree of freedom: a wrong line would not show", "passes through the position"}, nil, ""},
 		"one line with a prior": {svThree()[:1], fix.Options{Prior: &prior}, "", []string{
 			"Estimated position by one line and the reckoning", "Reckoned position 46°57.6′N 019°16.8′W takes part; standard uncertainty ±0.54 M north, ±0.54 M east",
 		}, nil, ""},
 		"not stated": {[]fix.Line{fix.Bearing(svHead, svTrue(49.6), unstated), fix.Bearing(svLedge, svTrue(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty unknown", []string{
-			"95 % ellipse unknown the uncertainty of the reading is not stated in 2 lines: state it, or take usual uncertainties", "Bearing of Orlesk Head light 049.6°T passes through the fix",
+			"95 % ellipse unknown the uncertainty of the reading is not stated in 2 lines: state it, or take usual uncertainties", "Bearing of Orlesk Head light 049.6°T passes through the position",
 		}, []string{"the lines cut at 13° only: the fix is weak along them"}, fix.NarrowCut},
 		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, svSolve(t, svBlunder(10), fix.Options{Near: &svVessel}).Position().String() + ", the lines do not agree: do not use", []string{"95 % ellipse unknown the lines do not agree, so accuracy cannot be stated"}, []string{
 			"the lines do not agree: one of them at least is wrong; do not use this position", " (the bearing may be misread by 10°)",

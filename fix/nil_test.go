@@ -1,0 +1,48 @@
+package fix_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/fix"
+)
+
+// TestNilIsAnError gives nil wherever a pointer, a writer or a function is taken.
+func TestNilIsAnError(t *testing.T) {
+	f := svSolve(t, svThree(), fix.Options{Near: &svVessel})
+	var track *fix.Track
+	_, noFunction := fix.LineFromFunc("depth", "m", nil, 10, 1)
+	_, noRun := track.Run(course.ReckonedRun{})
+	_, noObservation := track.Observe(svThree()...)
+	for name, err := range map[string]error{
+		"a writer": f.WritePlot(nil, "x"), "a function": noFunction, "a track to run": noRun, "a track to observe": noObservation,
+		"a track to read": track.UnmarshalJSON([]byte("{}")),
+		"a line to read":  (*fix.Line)(nil).UnmarshalJSON([]byte("{}")), "a fix to read": (*fix.Fix)(nil).UnmarshalJSON([]byte("{}")),
+	} {
+		if err == nil || !strings.HasPrefix(err.Error(), "fix: ") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	if data, err := track.MarshalJSON(); string(data) != "null" || err != nil {
+		t.Errorf("a track to write: %s, %v", data, err)
+	}
+	if track.Undo() || len(track.Entries()) > 0 || track.String() == "" || track.Estimate() != (course.Estimate{}) {
+		t.Error("a nil track holds something")
+	}
+}
+
+// TestFunctionWithoutAnAnswerGivesNoFix uses functions that return no number.
+func TestFunctionWithoutAnAnswerGivesNoFix(t *testing.T) {
+	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		l := angle.Must(fix.LineFromFunc("depth", "m", func(angle.Position) float64 { return bad }, 10, 1))
+		_, err := fix.Solve([]fix.Line{l, svThree()[0]}, fix.Options{Near: &svVessel})
+		_, err3 := fix.Solve(append(svThree(), l), fix.Options{Near: &svVessel})
+		if !errors.As(err, new(*fix.SolveError)) || !errors.As(err3, new(*fix.SolveError)) {
+			t.Errorf("%v: %v, %v", bad, err, err3)
+		}
+	}
+}
