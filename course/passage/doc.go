@@ -27,7 +27,7 @@
 // [deviation]; single courses are the business of package [course]. The command in
 // examples/passage of this module is this package on files.
 //
-// Legs are rhumb lines on WGS84, or great circles on the sphere where asked.
+// Legs are rhumb lines on WGS84, or great circles on WGS84 where asked.
 //
 // # Cautions
 //

@@ -87,7 +87,7 @@ Fairway,47°07.8′N 019°01.0′W,5
 	// Output:
 	// Departure 2 July 2026, 06:00 UTC
 	//
-	// leg  to       track    distance  to head  variation  magnetic  deviation  compass  ±     ground speed  time        arrival
+	// leg  to       track    distance  heading  variation  magnetic  deviation  compass  ±     ground speed  time        arrival
 	// 1    Ledge    236.0°T  8.2 M     238.8°T  5°08′W     244.0°M   0°30′W     244°C    0.6°  6.2 kn        1 h 20 min  2 Jul 07:20
 	// 2    Fairway  056.0°T  8.2 M     055.6°T  5°08′W     060.7°M   0°30′W     061°C    0.6°  4.9 kn        1 h 41 min  2 Jul 09:01
 	//

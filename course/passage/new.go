@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/variation"
 )
 
 // New works a plan. Errors are a [*PlanError], with the leg, and wrap those of the
@@ -23,9 +24,9 @@ func New(plan Plan) (*Passage, error) {
 	if plan.Wind == nil && plan.Leeway != 0 {
 		return nil, &PlanError{Err: fmt.Errorf("leeway %v without a wind: want the direction it blows from", plan.Leeway)}
 	}
-	plan.Depart = plan.Depart.UTC()
 	plan.Waypoints = slices.Clone(plan.Waypoints)
-	p := &Passage{Name: plan.Name, Depart: plan.Depart, Arrive: plan.Depart, plan: plan, Legs: make([]Leg, len(plan.Waypoints)-1)}
+	depart := plan.Depart.UTC()
+	p := &Passage{Name: plan.Name, Depart: depart, Arrive: depart, plan: plan, Legs: make([]Leg, len(plan.Waypoints)-1)}
 	for i := range p.Legs {
 		l := &p.Legs[i]
 		*l = Leg{Number: i + 1, From: plan.Waypoints[i], To: plan.Waypoints[i+1], Begins: p.Arrive, plan: &p.plan}
@@ -35,10 +36,11 @@ func New(plan Plan) (*Passage, error) {
 		p.Arrive = l.Ends
 		p.Distance += l.Distance
 	}
+	p.suspect()
 	return p, nil
 }
 
-var errSamePlace = errors.New("both ends are the same place")
+var errSamePlace = errors.New("both waypoints are the same place: leave one of them out")
 
 // work fills in a leg.
 func (l *Leg) work() error {
@@ -50,11 +52,11 @@ func (l *Leg) work() error {
 		speed = l.plan.Speed
 	}
 	if l.To.GreatCircle {
-		g, err := sailing.NewGreatCircle(l.From.Position, l.To.Position)
-		if err != nil {
+		var err error
+		if l.circle, err = sailing.WGS84().Geodesic(l.From.Position, l.To.Position); err != nil {
 			return err
 		}
-		l.Track, l.Final, l.Distance = g.Initial(), g.Final(), g.Distance()
+		l.Track, l.Final, l.Distance = l.circle.Initial(), l.circle.Final(), l.circle.Distance()
 	} else {
 		run := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
 		l.Track, l.Final, l.Distance = run.Course, run.Course, run.Distance
@@ -73,22 +75,55 @@ func (l *Leg) work() error {
 		Variation: l.plan.Variation, Deviation: l.plan.Deviation,
 		At: new(l.forVariation()), On: l.Begins, Reading: l.plan.Reading,
 	})
-	return err
+	if err != nil {
+		return err
+	}
+	l.compareVariations()
+	return nil
+}
+
+// compareVariations finds the least and the greatest variation at the ends of the leg, in the
+// middle and half way between. Places for which the source has no answer are left out.
+func (l *Leg) compareVariations() {
+	used := l.Heading.Variation()
+	l.lowest, l.highest = used, used
+	off := func(v variation.Variation) angle.Angle { return (v.Angle() - used.Angle()).NormalizedSigned() }
+	const parts = 4
+	for i := range parts + 1 {
+		at := l.From.Position
+		switch i {
+		case 0:
+		case parts:
+			at = l.To.Position
+		default:
+			at = l.at(l.Distance * sailing.Distance(i) / parts)
+		}
+		v, err := l.plan.Variation.VariationAt(at, l.Begins)
+		if err != nil {
+			continue
+		}
+		if off(v) < off(l.lowest) {
+			l.lowest = v
+		}
+		if off(v) > off(l.highest) {
+			l.highest = v
+		}
+	}
+	l.spread = off(l.highest) - off(l.lowest)
 }
 
 // headUp allows for the leeway and returns the heading.
 func (l *Leg) headUp() (angle.True, error) {
 	water := l.Water.Course
-	if l.plan.Wind == nil || l.plan.Leeway == 0 || l.beforeTheWind() {
+	if l.plan.Wind == nil || l.plan.Leeway == 0 {
 		return water, nil
 	}
 	var err error
-	if l.Leeway, _, err = course.LeewayOn(water, l.plan.Leeway, *l.plan.Wind); err != nil {
+	if l.Leeway, l.ofLeeway, err = course.LeewayOn(water, l.plan.Leeway, *l.plan.Wind); err != nil || l.Leeway.Angle == 0 {
 		return water, err
 	}
 	heading := water.Add(-l.Leeway.Deflection())
-	// The wind sets her by the side it is on when she heads so, which nearer to its
-	// eye than the leeway is the other.
+	// Nearer to the wind's eye than the leeway, the wind is on the other side of that heading.
 	on, warnings, err := course.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
 	l.ofLeeway = warnings
 	if err == nil && on.WindOn != l.Leeway.WindOn {
@@ -97,12 +132,7 @@ func (l *Leg) headUp() (angle.True, error) {
 	return heading, err
 }
 
-// beforeTheWind reports whether the wind is right astern.
-func (l *Leg) beforeTheWind() bool {
-	return l.plan.Wind != nil && l.plan.Wind.From == l.Water.Course.Reciprocal()
-}
-
-var errStreamsOnGreatCircle = errors.New("a great circle takes no streams that change: split it into rhumb lines, by its waypoints (package sailing)")
+var errStreamsOnGreatCircle = errors.New("a great circle takes no streams that change: split it into rhumb lines between points of the circle (sailing.Geodesic.Waypoints)")
 
 // steer finds the course through the water and the time.
 func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
@@ -158,9 +188,8 @@ func (l Leg) forVariation() angle.Position {
 // at returns the position a distance along the leg.
 func (l Leg) at(distance sailing.Distance) angle.Position {
 	if l.To.GreatCircle {
-		if g, err := sailing.NewGreatCircle(l.From.Position, l.To.Position); err == nil {
-			return g.At(distance)
-		}
+		p, _ := l.circle.At(distance)
+		return p
 	}
 	p, err := sailing.WGS84().Follow(l.From.Position, sailing.Run{Course: l.Track, Distance: distance})
 	if err != nil { // a leg that ends at a pole, beyond it by rounding

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -11,8 +12,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/geojson"
+	"lubberline.example/angle/record"
 	"lubberline.example/angle/working"
-	"lubberline.example/course/gpx"
 	"lubberline.example/course/sailing"
 )
 
@@ -23,15 +24,15 @@ func (p Passage) String() string {
 	if p.Name != "" {
 		fmt.Fprintf(&b, "%s\n", p.Name)
 	}
-	fmt.Fprintf(&b, "Departure %s\n\n", minute(p.Depart).Format("2 January 2006, 15:04 UTC"))
+	fmt.Fprintf(&b, "Departure %s\n\n", p.plan.local(p.Depart, "2 January 2006, "))
 	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "leg\tto\ttrack\tdistance\tto head\tvariation\tmagnetic\tdeviation\tcompass\t±\tground speed\ttime\tarrival")
+	fmt.Fprintln(t, "leg\tto\ttrack\tdistance\theading\tvariation\tmagnetic\tdeviation\tcompass\t±\tground speed\ttime\tarrival")
 	for _, l := range p.Legs {
 		h := l.Heading
-		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, l.To, l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, clock(minute(l.Ends).Sub(minute(l.Begins))), minute(l.Ends).Format("2 Jan 15:04"))
+		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, l.To, l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, clock(l.shown()), p.plan.short(l.Ends))
 	}
 	t.Flush() // a strings.Builder takes everything
-	fmt.Fprintf(&b, "\nTogether %v, %s; arrival %s\n", p.Distance, clock(minute(p.Arrive).Sub(minute(p.Depart))), minute(p.Arrive).Format("2 January 2006, 15:04 UTC"))
+	fmt.Fprintf(&b, "\nTogether %v, %s; arrival %s\n", p.Distance, clock(minute(p.Arrive).Sub(minute(p.Depart))), p.plan.local(p.Arrive, "2 January 2006, "))
 	for _, l := range p.Legs {
 		for _, w := range l.Warnings() {
 			fmt.Fprintf(&b, "Leg %d: %s\n", l.Number, w.Message)
@@ -49,43 +50,82 @@ func plusMinus(u angle.Uncertainty) string {
 	return string(sigma.AppendDegrees(nil, 1))
 }
 
-// WriteCSV writes a line for each leg: degrees to a tenth, nautical miles and knots to
-// a tenth, times in UTC to the second. The leeway is plus to starboard. Uncertainties
-// that are not stated are empty. It writes all or nothing, and returns the writer's error
-// as it is. A nil Passage has no legs: it is a line of column names.
+// worked are the columns of [Passage.WriteCSV] that [ReadWaypoints] passes over: what follows from
+// the plan is worked anew.
+var worked = []string{
+	"leg", "track_true", "distance_nautical_miles", "water_course_true", "water_speed_knots", "leeway_starboard", "heading_true", "variation_east", "heading_magnetic",
+	"deviation_east", "heading_compass", "uncertainty", "ground_speed_knots", "begins", "ends", "warnings",
+}
+
+// WriteCSV writes a line for each waypoint, with the leg that ends there. [ReadWaypoints] reads the
+// waypoints back.
+//
+// Positions are exact. Directions are in degrees to a tenth, distances in nautical miles and speeds in
+// knots to a tenth; times are in UTC to the second. The leeway is plus to starboard. The speed is
+// the waypoint's own, if it has one. Uncertainties that are not stated are empty.
+//
+// It writes all or nothing, and returns the writer's error as it is. A nil Passage has no waypoints:
+// it is a line of column names.
 func (p *Passage) WriteCSV(w io.Writer) error {
 	p = p.orNone()
 	var b strings.Builder
 	rows := csv.NewWriter(&b)
-	rows.Write([]string{ // a strings.Builder takes everything
-		"leg", "from", "to", "line", "track_true", "distance_nautical_miles", "water_course_true", "water_speed_knots", "leeway_starboard",
-		"heading_true", "variation_east", "heading_magnetic", "deviation_east", "heading_compass", "uncertainty", "ground_speed_knots", "begins", "ends",
-	})
+	rows.Write(slices.Concat(worked[:1], []string{"name", "position", "sailing", "speed"}, worked[1:])) // a strings.Builder takes everything
+	for i, point := range p.plan.Waypoints {
+		position, err := point.Position.MarshalText()
+		if err != nil {
+			return err
+		}
+		row := make([]string, 5, 4+len(worked))
+		row[1], row[2] = record.Cell(strings.Join(strings.Fields(point.Name), " ")), string(position)
+		if point.Speed != 0 {
+			speed, err := point.Speed.MarshalText()
+			if err != nil {
+				return err
+			}
+			row[4] = string(speed)
+		}
+		if i > 0 && i <= len(p.Legs) {
+			l := p.Legs[i-1]
+			row[0], row[3] = strconv.Itoa(l.Number), rhumb
+			if point.GreatCircle {
+				row[3] = greatCircle
+			}
+			row = append(row, l.figures()...)
+		} else {
+			row = row[:cap(row)]
+			if i == 0 {
+				row[len(row)-2] = second(p.Depart).Format(time.RFC3339)
+			}
+		}
+		rows.Write(row)
+	}
+	rows.Flush()
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// figures are those of a leg, in the order of [worked].
+func (l Leg) figures() []string {
 	number := func(x float64) string {
 		if text := strconv.FormatFloat(x, 'f', 1, 64); text != "-0.0" {
 			return text
 		}
 		return "0.0"
 	}
-	for _, l := range p.Legs {
-		h := l.Heading
-		u, line := "", rhumb
-		if s, stated := h.Uncertainty().Sigma(); stated {
-			u = number(s.Degrees())
-		}
-		if l.To.GreatCircle {
-			line = greatCircle
-		}
-		rows.Write([]string{
-			strconv.Itoa(l.Number), l.From.String(), l.To.String(), line, onCircle(l.Track.FromNorth()), number(l.Distance.NauticalMiles()),
-			onCircle(l.Water.Course.FromNorth()), number(l.Water.Speed.Knots()), number(l.Leeway.Deflection().Degrees()),
-			onCircle(h.True().FromNorth()), number(h.Variation().Degrees()), onCircle(h.Magnetic().FromNorth()), number(h.Deviation().Degrees()), onCircle(h.Compass().FromNorth()), u,
-			number(l.Ground.Speed.Knots()), second(l.Begins).Format(time.RFC3339), second(l.Ends).Format(time.RFC3339),
-		})
+	h, u := l.Heading, ""
+	if s, stated := h.Uncertainty().Sigma(); stated {
+		u = number(s.Degrees())
 	}
-	rows.Flush()
-	_, err := io.WriteString(w, b.String())
-	return err
+	var warnings []string
+	for _, w := range l.Warnings() {
+		warnings = append(warnings, w.Message)
+	}
+	return []string{
+		onCircle(l.Track.FromNorth()), number(l.Distance.NauticalMiles()), onCircle(l.Water.Course.FromNorth()), number(l.Water.Speed.Knots()), number(l.Leeway.Deflection().Degrees()),
+		onCircle(h.True().FromNorth()), number(h.Variation().Degrees()), onCircle(h.Magnetic().FromNorth()), number(h.Deviation().Degrees()), onCircle(h.Compass().FromNorth()), u,
+		number(l.Ground.Speed.Knots()), second(l.Begins).Format(time.RFC3339), second(l.Ends).Format(time.RFC3339), record.Cell(strings.Join(warnings, "; ")),
+	}
 }
 
 // second is a time to the nearest second.
@@ -135,19 +175,4 @@ func (p *Passage) orNone() *Passage {
 		return &Passage{}
 	}
 	return p
-}
-
-// Route returns the waypoints as a route, with the time of arrival at each; a route
-// without points of a nil Passage.
-func (p *Passage) Route() gpx.Route {
-	p = p.orNone()
-	r := gpx.Route{Name: p.Name}
-	for i, w := range p.plan.Waypoints {
-		at := p.Depart
-		if i > 0 && i <= len(p.Legs) {
-			at = p.Legs[i-1].Ends
-		}
-		r.Points = append(r.Points, gpx.Point{Position: w.Position, Name: w.Name, Time: second(at)})
-	}
-	return r
 }

@@ -52,14 +52,15 @@ func TestAPassageAsDataCSVAndRoute(t *testing.T) {
 	if err := w.WriteCSV(&b); err != nil {
 		t.Fatal(err)
 	}
-	const csv = `leg,from,to,line,track_true,distance_nautical_miles,water_course_true,water_speed_knots,leeway_starboard,heading_true,variation_east,heading_magnetic,deviation_east,heading_compass,uncertainty,ground_speed_knots,begins,ends
-1,W0,"The Ledge, outer",rhumb,000.0,12.0,000.0,6.0,0.0,000.0,-5.0,005.0,0.0,005.0,0.5,6.0,2026-07-02T06:00:00Z,2026-07-02T08:00:03Z
+	const csv = `leg,name,position,sailing,speed,track_true,distance_nautical_miles,water_course_true,water_speed_knots,leeway_starboard,heading_true,variation_east,heading_magnetic,deviation_east,heading_compass,uncertainty,ground_speed_knots,begins,ends,warnings
+,W0,47°00′N 019°00′W,,,,,,,,,,,,,,,,2026-07-02T06:00:00Z,
+1,"The Ledge, outer",47°12′N 019°00′W,rhumb,,000.0,12.0,000.0,6.0,0.0,000.0,-5.0,005.0,0.0,005.0,0.5,6.0,2026-07-02T06:00:00Z,2026-07-02T08:00:03Z,
 `
 	if b.String() != csv {
 		t.Errorf("got\n%s", &b)
 	}
-	r := w.Route()
-	if r.Name != p.Name || len(r.Points) != 2 || !r.Points[1].Time.Equal(w.Arrive.Round(time.Second)) || r.Points[0].Time != departure {
+	r, lost := w.Route(0)
+	if len(lost) != 0 || r.Description != "" || r.Name != p.Name || len(r.Points) != 2 || !r.Points[1].Time.Equal(w.Arrive.Round(time.Second)) || r.Points[0].Time != departure {
 		t.Errorf("%+v", r)
 	}
 	b.Reset()
@@ -144,13 +145,13 @@ func TestANilPassageIsOneWithoutLegs(t *testing.T) {
 		if err := p.WriteGeoJSON(&chart); err != nil || !strings.Contains(chart.String(), `"features":[]`) {
 			t.Errorf("%v\n%s", err, &chart)
 		}
-		if r := p.Route(); len(r.Points) != 0 {
+		if r, lost := p.Route(0); lost != nil || len(r.Points) != 0 {
 			t.Errorf("%+v", r)
 		}
 	}
 	w := worked(t, plan("47°00′N 019°00′W", "47°12′N 019°00′W"))
 	w.Legs = nil
-	if r := w.Route(); len(r.Points) != 2 {
+	if r, _ := w.Route(0); len(r.Points) != 2 {
 		t.Errorf("%+v", r)
 	}
 }

@@ -40,7 +40,7 @@ func (w Waypoint) String() string {
 type Plan struct {
 	Name      string        // may be empty
 	Waypoints []Waypoint    // two or more, or the plan is refused
-	Depart    time.Time     // the zero time is refused
+	Depart    time.Time     // the zero time is refused; text shows times in its zone too
 	Speed     sailing.Speed // through the water; nought is refused, but where a stream takes her along the track
 
 	// Variation and Deviation are the sources that courses are converted with, as
@@ -60,9 +60,9 @@ type Plan struct {
 	MaxOffTrack sailing.Distance
 
 	// Wind and Leeway are the same for all legs. A nil Wind means no leeway, and a
-	// Leeway without a Wind is refused. Right before the wind the leeway is left out,
-	// with a warning; a course that the wind lets no heading make, nearer to its eye
-	// than the leeway, is refused.
+	// Leeway without a Wind is refused. If the wind is within the leeway of right astern, it may
+	// set the vessel to either side: then no leeway is allowed for, with a warning. A course nearer to
+	// the wind's eye than the leeway, which no heading makes good, is refused.
 	Wind   *course.Wind
 	Leeway angle.Angle
 
@@ -118,9 +118,13 @@ type Leg struct {
 
 	Begins, Ends time.Time // in UTC; each leg begins where the one before ends
 
-	crossing *course.Crossing
-	ofLeeway []Warning // of course.LeewayOn
-	plan     *Plan
+	crossing        *course.Crossing
+	circle          sailing.Geodesic    // of a great circle
+	lowest, highest variation.Variation // along the leg
+	spread          angle.Angle         // between them
+	doubts          []Warning           // about what the plan says
+	ofLeeway        []Warning           // of course.LeewayOn
+	plan            *Plan
 }
 
 // Time returns how long the leg takes.

@@ -2,8 +2,10 @@ package passage
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
@@ -22,10 +24,11 @@ import (
 //	Fairway,47°08′N 019°01′W,,
 //	Ledge,47°03.2′N 019°11.0′W,5.5,rhumb
 //
-// The JSON of some [Waypoint] is read back to the same, but for blanks about names.
+// The JSON of some [Waypoint] is read back to the same, but for blanks about names. So is
+// what [Passage.WriteCSV] writes: its columns of worked figures are passed over.
 // Errors are [*record.Error], with the line.
 func ReadWaypoints(r io.Reader) ([]Waypoint, error) {
-	rows, err := record.Read(r, record.Columns{Required: []string{"position"}, Optional: []string{"name", "speed", "sailing"}})
+	rows, err := record.Read(r, record.Columns{Required: []string{"position"}, Optional: append([]string{"name", "speed", "sailing"}, worked...)})
 	if err != nil {
 		return nil, err
 	}
@@ -68,18 +71,25 @@ func speed(text string) (sailing.Speed, error) {
 }
 
 // ReadStreams reads streams, one for each hour or other period in order, from CSV
-// or JSON with the columns set, toward which the stream flows by true north, and
-// rate in knots. A rate may have its unit, 1.5 kn, as [sailing.ParseSpeed] reads it,
-// so that the JSON of some [course.Stream] is read back to the same. The caller gives the
-// result its Start, without which it answers nothing, and its Period if that is not an
-// hour. Errors are [*record.Error], with the line.
+// or JSON with the columns set, toward which the stream flows by true north, rate in
+// knots, and begins, the time from which the stream flows, with its zone:
+//
+//	begins,set,rate
+//	2026-07-02T06:00Z,215,0.8
+//	2026-07-02T07:00Z,210,1.1
+//
+// The times must be equally far apart. Without that column the caller gives the result its
+// Start, without which it answers nothing, and its Period if that is not an hour.
+//
+// A rate may have its unit, 1.5 kn, as [sailing.ParseSpeed] reads it, so that the JSON of
+// some [course.Stream] is read back to the same. Errors are [*record.Error], with the line.
 func ReadStreams(r io.Reader) (course.HourlyStreams, error) {
-	rows, err := record.Read(r, record.Columns{Required: []string{"set", "rate"}})
+	rows, err := record.Read(r, record.Columns{Required: []string{"set", "rate"}, Optional: []string{"begins"}})
 	if err != nil {
 		return course.HourlyStreams{}, err
 	}
 	var h course.HourlyStreams
-	for _, row := range rows {
+	for i, row := range rows {
 		var s course.Stream
 		if s.Set, err = angle.ParseTrue(row.Text("set")); err != nil {
 			return course.HourlyStreams{}, row.Fault("set", err)
@@ -88,11 +98,44 @@ func ReadStreams(r io.Reader) (course.HourlyStreams, error) {
 			return course.HourlyStreams{}, row.Fault("rate", err)
 		}
 		h.Streams = append(h.Streams, s)
+		if err := begins(&h, i, row.Text("begins")); err != nil {
+			return course.HourlyStreams{}, row.Fault("begins", err)
+		}
 	}
 	return h, nil
 }
 
-// WaypointsOf returns the waypoints of a route.
+// begins takes the time from which stream i flows, which must follow from those before.
+func begins(h *course.HourlyStreams, i int, text string) error {
+	if text == "" {
+		if i > 0 && !h.Start.IsZero() {
+			return errors.New("no time: want one in each row, or in none")
+		}
+		return nil
+	}
+	t, err := time.Parse(time.RFC3339, text)
+	if err != nil {
+		t, err = time.Parse("2006-01-02T15:04Z07:00", text)
+	}
+	switch {
+	case err != nil || t.IsZero():
+		return fmt.Errorf("%.60q: want a date and time with its zone, such as 2026-07-02T06:00Z", text)
+	case i == 0:
+		h.Start = t
+	case h.Start.IsZero():
+		return errors.New("a time, but none in the rows before: want one in each row, or in none")
+	case i == 1:
+		if h.Period = t.Sub(h.Start); h.Period <= 0 {
+			return fmt.Errorf("%s does not follow the time before it", text)
+		}
+	case !t.Equal(h.Start.Add(time.Duration(i) * h.Period)):
+		return fmt.Errorf("%s: want %s, %v after the one before: the times must be equally far apart", text, h.Start.Add(time.Duration(i)*h.Period).Format("2006-01-02T15:04Z07:00"), h.Period)
+	}
+	return nil
+}
+
+// WaypointsOf returns the waypoints of a route, to be joined by rhumb lines: a GPX route says
+// nothing of great circles and speeds. See [Passage.Route].
 func WaypointsOf(route gpx.Route) []Waypoint {
 	points := make([]Waypoint, len(route.Points))
 	for i, p := range route.Points {

@@ -2,6 +2,7 @@ package passage
 
 import (
 	"fmt"
+	"slices"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -10,17 +11,21 @@ import (
 
 // A WarningKind says, in a word that programs can compare, why a leg's answer is
 // weak. Beside these there are those of [course.Heading.Warnings], such as that two
-// roses disagree, a model's zone, or a deviation that swings out.
+// roses disagree, a model's zone, or a deviation that swings out, and those of
+// [course.LeewayOn].
 type WarningKind = working.WarningKind
 
 // The kinds of this package.
 const (
 	VariationChanges  WarningKind = "variation-changes"   // by more than a degree along the leg
 	CourseChanges     WarningKind = "course-changes"      // on a great circle
-	DeviationUnsure   WarningKind = "deviation-unsure"    // known to no better than a degree
+	DeviationUnsure   WarningKind = "deviation-unsure"    // uncertain by more than a degree
 	LongForStreams    WarningKind = "long-for-streams"    // too long for a plane triangle
 	StreamNearlyStops WarningKind = "stream-nearly-stops" // little is made good
-	BeforeTheWind     WarningKind = "before-the-wind"     // the leeway was left out
+	ShortLeg          WarningKind = "short-leg"           // its ends are nearly the same place
+	UnitForgotten     WarningKind = "unit-forgotten"      // of a speed, as it seems
+	PositionDoubtful  WarningKind = "position-doubtful"   // a slip in a waypoint would explain a very long leg
+	LostInRoute       WarningKind = "lost-in-route"       // a GPX route has no place for it
 )
 
 // A Warning says why a leg's answer is weak. The answer still stands.
@@ -32,6 +37,7 @@ const (
 	mostCourseChange    = 2 * angle.Degree
 	mostDeviationSigma  = angle.Degree
 	mostForStreams      = 60 * sailing.NauticalMile
+	shortLeg            = 20 * sailing.Metre
 )
 
 // Warnings returns what is weak about the leg: what its sources say, and what shows
@@ -40,35 +46,31 @@ func (l Leg) Warnings() []Warning {
 	if l.plan == nil {
 		return nil
 	}
-	out := l.Heading.Warnings()
+	out := slices.Concat(l.doubts, l.Heading.Warnings())
 	add := func(kind WarningKind, format string, args ...any) {
 		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
 	}
-	first, err1 := l.plan.Variation.VariationAt(l.From.Position, l.Begins)
-	last, err2 := l.plan.Variation.VariationAt(l.To.Position, l.Begins)
-	if err1 == nil && err2 == nil {
-		if change := (last.Angle() - first.Angle()).NormalizedSigned(); change.Abs() > mostVariationChange {
-			add(VariationChanges, "the variation goes from %v to %v along the leg: split it", first, last)
-		}
+	if l.spread > mostVariationChange {
+		add(VariationChanges, "the variation along the leg is between %v and %v, and %v was applied: split the leg", l.lowest, l.highest, l.Heading.Variation())
 	}
 	if turn := l.Final.Sub(l.Track); turn.Abs() > mostCourseChange {
 		add(CourseChanges, "the great circle's course goes from %v to %v: split the leg and steer rhumb lines", l.Track, l.Final)
 	}
 	if s, stated := l.Heading.Deviation().Uncertainty().Sigma(); stated && s > mostDeviationSigma {
-		add(DeviationUnsure, "the deviation on %v is known to ±%.1f° only: swing the compass there", l.Heading.Compass(), s.Degrees())
+		add(DeviationUnsure, "the deviation on %v is uncertain by ±%.1f°: swing the compass there", l.Heading.Compass(), s.Degrees())
 	}
 	if l.plan.Streams != nil && l.Distance > mostForStreams {
 		add(LongForStreams, "%v is long for one allowance: work the streams in shorter legs", l.Distance)
-	}
-	if l.plan.Leeway != 0 && l.beforeTheWind() {
-		add(BeforeTheWind, "the wind is right astern and sets to neither side: no leeway was allowed for, watch which side it takes")
 	}
 	out = append(out, l.ofLeeway...)
 	if l.crossing != nil {
 		out = append(out, l.crossing.Warnings(l.plan.MaxOffTrack)...)
 	}
 	if l.Ground.Speed < l.Water.Speed/4 {
-		add(StreamNearlyStops, "only %v is made good: a little more stream, or less speed, and she stands still", l.Ground.Speed)
+		add(StreamNearlyStops, "only %v is made good: a little more stream, or less speed, stops the vessel", l.Ground.Speed)
+	}
+	if l.Distance < shortLeg {
+		add(ShortLeg, "the leg is %.1f m long: its waypoints are nearly the same place; leave one of them out", l.Distance.Metres())
 	}
 	return out
 }

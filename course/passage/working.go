@@ -18,7 +18,7 @@ func (l Leg) Working() working.Sheet {
 	}
 	line := "by rhumb line on WGS84"
 	if l.To.GreatCircle {
-		line = "of the great circle, where it begins"
+		line = "of the great circle on WGS84, where it begins"
 	}
 	steps := append(l.differences(),
 		working.Direction("track", "Track", l.Track, line),
@@ -44,8 +44,8 @@ func (l Leg) Working() working.Sheet {
 		steps = append(steps, s)
 	}
 	steps = append(steps,
-		working.Step{Key: "time", What: "Time", Value: clock(l.Time()), Number: l.Time().Hours(), Unit: "hours", How: fmt.Sprintf("%v at %v over the ground", l.Distance, l.Ground.Speed)},
-		working.Step{Key: "arrival", What: "Arrival", Value: minute(l.Ends).Format("15:04 UTC"), How: minute(l.Ends).Format("2 January 2006")},
+		working.Step{Key: "time", What: "Time", Value: clock(l.shown()), Number: l.Time().Hours(), Unit: "hours", How: fmt.Sprintf("%v at %v over the ground", l.Distance, l.Ground.Speed)},
+		working.Step{Key: "arrival", What: "Arrival", Value: l.plan.local(l.Ends, ""), How: l.plan.zoned(l.Ends).Format("2 January 2006")},
 	)
 	s := working.Sheet{Title: fmt.Sprintf("Leg %d: %v to %v", l.Number, l.From, l.To), Steps: steps, Caution: working.Caution}
 	s.Warnings = append(s.Warnings, l.Warnings()...)
@@ -122,6 +122,32 @@ func (l Leg) streamSteps() working.Steps {
 		return nil // not reached: the leg was worked with it
 	}
 	return s.Working().Steps
+}
+
+// shown is the leg's time as it is printed: between its times to the minute, so that the
+// times of all legs add up to that of the passage.
+func (l Leg) shown() time.Duration { return minute(l.Ends).Sub(minute(l.Begins)) }
+
+// zoned is a time to the nearest minute in the zone of the departure.
+func (p *Plan) zoned(t time.Time) time.Time { return minute(t).In(p.Depart.Location()) }
+
+// local prints a time in the zone of the departure, after a date in a layout, and in UTC if that
+// is another: 08:00 +02:00 (06:00 UTC).
+func (p *Plan) local(t time.Time, date string) string {
+	local := p.zoned(t)
+	if _, offset := local.Zone(); offset == 0 {
+		return minute(t).Format(date + "15:04 UTC")
+	}
+	return local.Format(date+"15:04 -07:00") + minute(t).Format(" (15:04 UTC)")
+}
+
+// short is local for a table: 2 Jul 08:00, or 2 Jul 08:00 (06:00 UTC).
+func (p *Plan) short(t time.Time) string {
+	local := p.zoned(t)
+	if _, offset := local.Zone(); offset == 0 {
+		return minute(t).Format("2 Jan 15:04")
+	}
+	return local.Format("2 Jan 15:04") + minute(t).Format(" (15:04 UTC)")
 }
 
 // minute is a time to the nearest minute, so that times and durations on the page

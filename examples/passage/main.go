@@ -14,12 +14,12 @@
 package main
 
 import (
-	"bytes"
 	"embed"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strings"
 	"time"
@@ -38,20 +38,23 @@ var invented embed.FS
 const about = `Usage: passage [flags]
 
 Works a passage leg by leg from the chart to the helm, and turns bearings taken
-under way into true bearings. Without flags it works an invented passage.
+under way into true bearings. Without flags it works an invented passage. With
+waypoints of your own give your roses and deviation too; streams and bearings are
+then left out unless you give them.
 
 The files are CSV, with a line of column names, or JSON arrays of objects:
 
   roses      name, position, legend       Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
   deviation  compass (or magnetic), deviation[, uncertainty]       015,2°30′E,0.5°
   waypoints  position[, name, speed, sailing]       47°03.2′N 019°11.0′W,Ledge
-  streams    set, rate: one line an hour from departure            225,1.2
+  streams    begins, set, rate: one line an hour    2026-07-02T06:00Z,225,1.2
   bearings   object, bearing, head, at    Head light,054.5°C,226°C,46°58′N 019°18′W
 
 A stream sets toward its direction; a wind blows from its own. In place of the
-waypoints, -gpx reads the first route of a GPX 1.1 file. Bearings end in C (the
-steering compass), M (a hand-bearing compass clear of iron), T, or R (from the bow;
-also: 35° to port). A cell with a comma in it stands in double quotes.
+waypoints, -gpx reads the first route of a GPX file. The output of -format csv can be
+given as -waypoints again. Bearings end in C (the steering compass), M (a hand-bearing
+compass clear of iron), T, or R (from the bow; also: 35° to port). A cell with a comma
+in it stands in double quotes.
 
 `
 
@@ -64,7 +67,10 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 type options struct {
 	files                                          map[string]*string
 	gpx, depart, wind, leeway, method, years, form string
-	speed                                          float64
+	speed, apart, streamsStart                     string
+
+	begin time.Time // streamsStart, read
+	along sailing.Distance
 }
 
 // run does the program's work and returns its exit status: 1 for a fault in the
@@ -80,15 +86,17 @@ func run(args []string, stdout, stderr io.Writer) int {
 	for _, name := range tables {
 		leave := ""
 		if name == "streams" || name == "bearings" {
-			leave = "; none to leave them out"
+			leave = ", or none with waypoints of your own; none leaves them out"
 		}
-		o.files[name] = flags.String(name, "", "file of the "+name+" (default: the invented one"+leave+")")
+		o.files[name] = flags.String(name, "", "`file` of the "+name+" (default: the invented one"+leave+")")
 	}
-	flags.StringVar(&o.gpx, "gpx", "", "GPX 1.1 file whose first route gives the waypoints")
-	flags.StringVar(&o.depart, "depart", "", "departure, UTC, as 2026-07-02T06:00:00Z (default: that one; with files of your own, the next full hour)")
-	flags.Float64Var(&o.speed, "speed", 5.5, "speed through the water, in knots")
-	flags.StringVar(&o.wind, "wind", "", "direction that the wind blows from, for leeway")
-	flags.StringVar(&o.leeway, "leeway", "", "leeway, with -wind (default: 5° with a wind)")
+	flags.StringVar(&o.gpx, "gpx", "", "GPX `file` whose first route gives the waypoints")
+	flags.StringVar(&o.depart, "depart", "", "`time` of departure with its zone, as 2026-07-02T08:00+02:00 (default: 2026-07-02T06:00Z; with waypoints of your own, the next full hour)")
+	flags.StringVar(&o.streamsStart, "streams-start", "", "`time` when the first stream begins, if the file of the streams has no column begins")
+	flags.StringVar(&o.speed, "speed", "5.5 kn", "speed through the water; a bare number is in knots")
+	flags.StringVar(&o.apart, "apart", "", "with -format gpx, greatest `distance` between points along a great circle, as \"60 M\" (default: none between)")
+	flags.StringVar(&o.wind, "wind", "", "`direction` that the wind blows from, for leeway, as 225 or SW")
+	flags.StringVar(&o.leeway, "leeway", "", "`angle` of leeway, with -wind (default: 5° with a wind)")
 	flags.StringVar(&o.method, "method", "nearest", "which rose: nearest, or blended between roses")
 	flags.StringVar(&o.years, "years", "whole", "how to count the years since a rose: whole, or decimal")
 	flags.StringVar(&o.form, "format", "text", "output: text, json, csv, geojson or gpx")
@@ -109,7 +117,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "passage:", err)
 		return 2
 	}
-	w := work{plan: plan}
+	w := work{plan: plan, along: o.along, stderr: stderr}
 	if err = o.read(&w, chart); err == nil {
 		err = w.do()
 	}
@@ -131,8 +139,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return 0
 }
 
-// own reports whether any file is the reader's own.
-func (o options) own() bool {
+// own reports whether any file is the user's own.
+func (o *options) own() bool {
 	for _, path := range o.files {
 		if *path != "" && *path != "none" {
 			return true
@@ -141,24 +149,88 @@ func (o options) own() bool {
 	return o.gpx != ""
 }
 
+// ownWaypoints reports whether the waypoints are the user's own. Then nothing invented is
+// mixed with them.
+func (o *options) ownWaypoints() bool { return *o.files["waypoints"] != "" || o.gpx != "" }
+
+// check refuses what is missing for waypoints of the user's own, and leaves the rest out.
+func (o *options) check() error {
+	if o.gpx != "" && *o.files["waypoints"] != "" {
+		return errors.New("-gpx and -waypoints: want one of them")
+	}
+	if !o.ownWaypoints() {
+		return nil
+	}
+	for _, name := range tables {
+		switch path := o.files[name]; {
+		case *path != "" || name == "waypoints":
+		case name == "streams" || name == "bearings":
+			*path = "none"
+		default:
+			return fmt.Errorf("no -%s: with waypoints of your own give your %[1]s too; the invented ones are of another coast", name)
+		}
+	}
+	return nil
+}
+
+// moment reads a date and time with its zone.
+func moment(flag, text string) (time.Time, error) {
+	t, err := time.Parse(time.RFC3339, text)
+	if err != nil {
+		t, err = time.Parse("2006-01-02T15:04Z07:00", text)
+	}
+	if err != nil {
+		return t, fmt.Errorf("-%s %q: want a date and time with its zone, such as 2026-07-02T06:00Z or 2026-07-02T08:00+02:00", flag, text)
+	}
+	return t, nil
+}
+
+// withUnit reads a quantity; a bare number has the unit given.
+func withUnit[Q any](flag, text, unit string, parse func(string) (Q, error)) (Q, error) {
+	q, err := parse(text)
+	if p, ok := errors.AsType[*angle.ParseError](err); ok && p.Kind == sailing.MissingUnit {
+		q, err = parse(text + " " + unit)
+	}
+	if err != nil {
+		err = fmt.Errorf("-%s: %w", flag, err)
+	}
+	return q, err
+}
+
 // plan reads the flags that are no files.
-func (o options) plan() (passage.Plan, func(*variation.Chart), error) {
-	p := passage.Plan{Speed: sailing.Speed(o.speed) * sailing.Knot}
+func (o *options) plan() (passage.Plan, func(*variation.Chart), error) {
+	var p passage.Plan
+	err := o.check()
+	if err != nil {
+		return p, nil, err
+	}
 	if o.depart == "" {
 		o.depart = "2026-07-02T06:00:00Z"
-		if o.own() {
+		if o.ownWaypoints() {
 			o.depart = time.Now().UTC().Truncate(time.Hour).Add(time.Hour).Format(time.RFC3339)
 		}
 	}
-	var err error
-	if p.Depart, err = time.Parse(time.RFC3339, o.depart); err != nil {
-		return p, nil, fmt.Errorf("-depart %q: want a date and time such as 2026-07-02T06:00:00Z", o.depart)
+	if p.Depart, err = moment("depart", o.depart); err != nil {
+		return p, nil, err
 	}
-	if !(o.speed > 0 && o.speed < 100) {
-		return p, nil, fmt.Errorf("-speed %v: want knots above 0, below 100", o.speed)
+	if o.streamsStart != "" {
+		if o.begin, err = moment("streams-start", o.streamsStart); err != nil {
+			return p, nil, err
+		}
 	}
-	if o.gpx != "" && *o.files["waypoints"] != "" {
-		return p, nil, errors.New("-gpx and -waypoints: want one of them")
+	if p.Speed, err = withUnit("speed", o.speed, "kn", sailing.ParseSpeed); err != nil {
+		return p, nil, err
+	}
+	if !(p.Speed > 0 && p.Speed < 100*sailing.Knot) {
+		return p, nil, fmt.Errorf("-speed %s: want a speed above 0, below 100 kn", o.speed)
+	}
+	if o.apart != "" {
+		if o.along, err = withUnit("apart", o.apart, "M", sailing.ParseDistance); err != nil {
+			return p, nil, err
+		}
+		if !(o.along >= sailing.NauticalMile) {
+			return p, nil, fmt.Errorf("-apart %s: want 1 M or more", o.apart)
+		}
 	}
 	if o.wind == "" && o.leeway != "" {
 		return p, nil, errors.New("-leeway needs -wind, the direction that the wind blows from")
@@ -188,18 +260,19 @@ func (o options) plan() (passage.Plan, func(*variation.Chart), error) {
 }
 
 // read reads the files.
-func (o options) read(w *work, chart func(*variation.Chart)) error {
+func (o *options) read(w *work, chart func(*variation.Chart)) error {
 	for _, name := range tables {
 		if *o.files[name] == "" && (name != "waypoints" || o.gpx == "") {
 			w.Invented = append(w.Invented, name)
 		}
 	}
 	file := func(name string, reader func(io.Reader) error) error {
-		data, err := open(name, *o.files[name])
+		f, err := open(name, *o.files[name])
 		if err != nil {
 			return err
 		}
-		if err := reader(bytes.NewReader(data)); err != nil {
+		defer f.Close()
+		if err := reader(f); err != nil {
 			path := *o.files[name]
 			if path == "" {
 				path = name + ".csv"
@@ -226,7 +299,15 @@ func (o options) read(w *work, chart func(*variation.Chart)) error {
 	if *o.files["streams"] != "none" {
 		err = errors.Join(err, file("streams", func(r io.Reader) error {
 			s, err := passage.ReadStreams(r)
-			s.Start = w.plan.Depart
+			switch {
+			case err != nil:
+			case s.Start.IsZero() && o.begin.IsZero():
+				err = errors.New("the streams have no times: add the column begins, or give -streams-start")
+			case !s.Start.IsZero() && !o.begin.IsZero():
+				err = errors.New("the streams have times of their own: leave -streams-start out")
+			case s.Start.IsZero():
+				s.Start = o.begin
+			}
 			w.plan.Streams = s
 			return err
 		}))
@@ -237,10 +318,10 @@ func (o options) read(w *work, chart func(*variation.Chart)) error {
 	return err
 }
 
-// open reads the reader's own file, or the invented one.
-func open(name, path string) ([]byte, error) {
+// open opens the user's own file, or the invented one.
+func open(name, path string) (fs.File, error) {
 	if path == "" {
-		return invented.ReadFile(name + ".csv")
+		return invented.Open(name + ".csv")
 	}
-	return os.ReadFile(path)
+	return os.Open(path)
 }

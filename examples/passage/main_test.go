@@ -73,6 +73,9 @@ func TestJSON(t *testing.T) {
 	}
 }
 
+// ownChart are the files that waypoints of one's own need.
+var ownChart = []string{"-roses", "roses.csv", "-deviation", "deviation.csv"}
+
 // TestFaultsAreNamedByLine gives the program bad files and bad flags.
 func TestFaultsAreNamedByLine(t *testing.T) {
 	for _, test := range []struct {
@@ -93,6 +96,12 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		{"a bearing without its north", "-bearings", "object,bearing,head,at\nOne,112,225,47°N 19°W\n", 1, []string{"line 2, bearing"}},
 		{"a heading beyond 360°", "-bearings", "object,bearing,head,at\nOne,112C,400,47°N 19°W\n", 1, []string{"line 2, head"}},
 		{"broken JSON", "-waypoints", "[{\"name\": \"One\",\n \"position\" 1}]", 1, []string{"line 2"}},
+		{"JSON that is no list", "-waypoints", "{\"passage\": {}}", 1, []string{"line 1", "this is a JSON object"}},
+		{"a spreadsheet's semicolons", "-waypoints", "name;position\nOne;47°N 19°W\n", 1, []string{"line 1", "semicolon"}},
+		{"streams without times", "-streams", "set,rate\n045,1\n", 1, []string{"add the column begins, or give -streams-start"}},
+		{"a stream without a zone", "-streams", "begins,set,rate\n2026-07-02T06:00,045,1\n", 1, []string{"line 2, begins", "with its zone"}},
+		{"a file of tracks only", "-gpx", "<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"me\"><trk/><trk/></gpx>", 1, []string{"no route in it; it has 0 waypoints outside routes and 2 tracks"}},
+		{"the same place twice", "-waypoints", "name,position\nOne,47°N 19°W\nTwo,47°N 19°W\n", 1, []string{"leg 1, One to Two", "leave one of them out"}},
 		{"an empty file", "-waypoints", "", 1, []string{"empty"}},
 		{"a route that is none", "-gpx", "<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"me\">\n</gpx>", 1, []string{"no route"}},
 	} {
@@ -102,10 +111,17 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 				t.Fatal(err)
 			}
 			var stdout, stderr bytes.Buffer
-			if status := run([]string{test.flag, path}, &stdout, &stderr); status != test.status {
+			args := []string{test.flag, path}
+			if test.flag == "-waypoints" || test.flag == "-gpx" {
+				args = append(args, ownChart...)
+			}
+			if status := run(args, &stdout, &stderr); status != test.status {
 				t.Errorf("status %d, want %d", status, test.status)
 			}
-			for _, want := range append(test.want, path) {
+			if test.desc != "the same place twice" { // a fault of the plan, not of a file
+				test.want = append(test.want, path)
+			}
+			for _, want := range test.want {
 				if !strings.Contains(stderr.String(), want) {
 					t.Errorf("want %q in: %s", want, &stderr)
 				}
@@ -116,7 +132,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		})
 	}
 	for _, args := range [][]string{
-		{"-depart", "2 July"}, {"-speed", "0"}, {"-speed", "NaN"}, {"-wind", "up"}, {"-leeway", "7°"}, {"-gpx", "a", "-waypoints", "b"}, {"-method", "guess"}, {"-years", "some"}, {"-format", "xml"}, {"file.csv"}, {"-nonsense"},
+		{"-depart", "2 July"}, {"-depart", "2026-07-02T06:00"}, {"-speed", "0"}, {"-speed", "5 M"}, {"-speed", "100 kn"}, {"-apart", "0"}, {"-apart", "5 kn"}, {"-streams-start", "six"}, {"-waypoints", "waypoints.csv"}, {"-waypoints", "waypoints.csv", "-roses", "roses.csv"}, {"-speed", "NaN"}, {"-wind", "up"}, {"-leeway", "7°"}, {"-gpx", "a", "-waypoints", "b"}, {"-method", "guess"}, {"-years", "some"}, {"-format", "xml"}, {"file.csv"}, {"-nonsense"},
 	} {
 		var stdout, stderr bytes.Buffer
 		if status := run(args, &stdout, &stderr); status != 2 || stderr.Len() == 0 {
@@ -124,7 +140,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		}
 	}
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-waypoints", filepath.Join(t.TempDir(), "missing")}, &stdout, &stderr); status != 1 {
+	if status := run(append([]string{"-waypoints", filepath.Join(t.TempDir(), "missing")}, ownChart...), &stdout, &stderr); status != 1 {
 		t.Errorf("a missing file: status %d", status)
 	}
 }
@@ -137,7 +153,7 @@ func TestAPlanThatCannotBeWorkedIsSaidOnce(t *testing.T) {
 	}
 }
 
-// TestOwnFiles reads files of the reader's own, in JSON and as GPX, with bearings of
+// TestOwnFiles reads files of the user's own, in JSON and as GPX, with bearings of
 // every kind and leeway.
 func TestOwnFiles(t *testing.T) {
 	dir := t.TempDir()
@@ -148,44 +164,86 @@ func TestOwnFiles(t *testing.T) {
 		}
 		return path
 	}
+	// works runs the program and returns what it prints.
+	works := func(said string, args ...string) string {
+		t.Helper()
+		var stdout, stderr bytes.Buffer
+		if status := run(append(args, ownChart...), &stdout, &stderr); status != 0 || stderr.String() != said {
+			t.Fatalf("%q: status %d: %swant %s", args, status, &stderr, said)
+		}
+		return stdout.String()
+	}
+	holds := func(got string, wants ...string) {
+		t.Helper()
+		for _, want := range wants {
+			if !strings.Contains(got, want) {
+				t.Errorf("no %q in:\n%s", want, got)
+			}
+		}
+	}
 	waypoints := write("waypoints.json", `[
 		{"name": "One", "position": "47°N 19°W"},
 		{"name": "Two", "position": "47.1, -19.2", "speed": 4},
 		{"name": "Three", "position": "47°06′N 019°40′W", "sailing": "great circle"}
 	]`)
 	bearings := write("bearings.csv", "object,bearing,head,at\nOne,112T,225,47N 19W\nTwo,35° to starboard,225,47N 19W\nThree,325R,SW,47N 19W\nFour,ahead,225°C,47N 19W\n")
-	args := []string{"-bearings", bearings, "-streams", "none", "-depart", "2027-01-01T00:00:00Z", "-years", "decimal", "-wind", "NW", "-leeway", "4°"}
-	var stdout, stderr bytes.Buffer
-	if status := run(append(args, "-waypoints", waypoints), &stdout, &stderr); status != 0 {
-		t.Fatalf("status %d: %s", status, &stderr)
+	with := func(more ...string) []string {
+		return append([]string{"-depart", "2027-01-01T01:00+01:00", "-years", "decimal", "-wind", "NW", "-leeway", "4°"}, more...)
 	}
-	if want := "passage: used with your own files, from this invented example: roses, deviation\n"; stderr.String() != want {
-		t.Errorf("got %q, want %q", &stderr, want)
-	}
-	for _, want := range []string{
-		"Compass work for 1 January 2027.",
-		"Invented places and figures: roses, deviation.",
-		"Years, 2015 to 1 January 2027",
-		"12 years  counted in decimal years",
-		"Leg 2: Two to Three",
-		"4°00′ to port  head up to the wind by as much",
-	} {
-		if !strings.Contains(stdout.String(), want) {
-			t.Errorf("want %q in:\n%s", want, &stdout)
+	text := works("", with("-bearings", bearings, "-waypoints", waypoints)...)
+	holds(text, "Compass work for 1 January 2027.", "Years, 2015 to 1 January 2027", "12 years  counted in decimal years", "Leg 2: Two to Three", "4°00′ to port  head up to the wind by as much",
+		"Departure 1 January 2027, 01:00 +01:00 (00:00 UTC)", "To plot")
+	// Nothing invented is mixed with the user's own.
+	text = works("", with("-waypoints", waypoints)...)
+	for _, invented := range []string{"To plot", "Stream", "Orlesk Head light", "Invented"} {
+		if strings.Contains(text, invented) {
+			t.Errorf("%q is none of the user's:\n%s", invented, text)
 		}
 	}
-	// The route that it writes is the route that it reads.
-	var route, again bytes.Buffer
-	if status := run(append(args, "-waypoints", waypoints, "-format", "gpx"), &route, &stderr); status != 0 {
-		t.Fatalf("status %d: %s", status, &stderr)
+
+	// The route that it writes is the route that it reads, and what it can't hold is said.
+	lost := "passage: the speed of leg 1, 4.0 kn, is not in the route\n"
+	route := works(lost+"passage: leg 2 is a great circle of 19.1 M; in the route it is a rhumb line of 19.1 M: give -apart for points along it\n", with("-waypoints", waypoints, "-format", "gpx")...)
+	again := works("", with("-gpx", write("route.gpx", route), "-format", "gpx")...)
+	holds(again, "<name>Three</name>")
+	route = works(lost, with("-waypoints", waypoints, "-format", "gpx", "-apart", "5")...)
+	if got := strings.Count(route, "<rtept"); got != 6 {
+		t.Errorf("%d points with 5 M between:\n%s", got, route)
 	}
-	if status := run(append(args, "-gpx", write("route.gpx", route.String()), "-format", "gpx"), &again, &stderr); status != 0 || !strings.Contains(again.String(), "<name>Three</name>") {
-		t.Errorf("status %d: %s\n%s", status, &stderr, &again)
+
+	// So is the CSV.
+	table := works("", with("-waypoints", waypoints, "-format", "csv")...)
+	if again := works("", with("-waypoints", write("again.csv", table), "-format", "csv")...); again != table {
+		t.Errorf("got\n%s\nwant\n%s", again, table)
 	}
-	for _, format := range []string{"csv", "geojson"} {
-		stdout.Reset()
-		if status := run(append(args, "-waypoints", waypoints, "-format", format), &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "Three") {
-			t.Errorf("%s: status %d: %s\n%s", format, status, &stderr, &stdout)
+	holds(table, "47°06′N 019°40′W,great circle,,")
+	holds(works("", with("-waypoints", waypoints, "-format", "geojson")...), "Three")
+
+	// Streams have times of their own, and speeds have units.
+	streams := write("streams.csv", "set,rate\n090,1\n090,1\n090,1\n270,2\n270,2\n270,2\n270,2\n270,2\n270,2\n270,2\n270,2\n")
+	rhumbs := write("rhumbs.csv", "position\n47°N 19°W\n47°06′N 19°12′W\n")
+	departs := func(at string) string {
+		return works("", "-waypoints", rhumbs, "-streams", streams, "-streams-start", "2027-01-01T00:00Z", "-depart", at, "-speed", "2.5 m/s")
+	}
+	holds(departs("2027-01-01T00:00Z"), "set 090°T, rate 1.0 kn")
+	if late := departs("2027-01-01T03:00Z"); strings.Contains(late, "set 090°T, rate 1.0 kn") {
+		t.Error("a later departure meets the same streams")
+	}
+}
+
+// TestEndlessFileIsRefused ends a file that does not end at a limit.
+func TestEndlessFileIsRefused(t *testing.T) {
+	if _, err := os.Stat("/dev/zero"); err != nil {
+		t.Skip("no /dev/zero")
+	}
+	for _, flag := range []string{"-waypoints", "-streams", "-roses", "-deviation", "-bearings", "-gpx"} {
+		args := []string{flag, "/dev/zero"}
+		if flag == "-waypoints" || flag == "-gpx" {
+			args = append(args, ownChart...)
+		}
+		var stdout, stderr bytes.Buffer
+		if status := run(args, &stdout, &stderr); status != 1 || !strings.Contains(stderr.String(), "/dev/zero") {
+			t.Errorf("%s: status %d: %s", flag, status, &stderr)
 		}
 	}
 }

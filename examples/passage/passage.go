@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -15,6 +14,7 @@ import (
 	"lubberline.example/course"
 	"lubberline.example/course/gpx"
 	"lubberline.example/course/passage"
+	"lubberline.example/course/sailing"
 )
 
 // work is what is to be done, and done.
@@ -23,7 +23,9 @@ type work struct {
 	Passage  *passage.Passage // worked
 	Bearings []sight
 
-	plan passage.Plan
+	plan   passage.Plan
+	along  sailing.Distance // between points along a great circle, in a route
+	stderr io.Writer
 }
 
 // A sight is an object's bearing.
@@ -41,7 +43,7 @@ func (w *work) do() (err error) {
 }
 
 // readWaypoints reads the waypoints from their table or from a GPX file.
-func (o options) readWaypoints(w *work, file func(string, func(io.Reader) error) error) error {
+func (o *options) readWaypoints(w *work, file func(string, func(io.Reader) error) error) error {
 	w.plan.Name = "Passage"
 	if o.gpx == "" {
 		return file("waypoints", func(r io.Reader) (err error) {
@@ -59,7 +61,13 @@ func (o options) readWaypoints(w *work, file func(string, func(io.Reader) error)
 		return fmt.Errorf("%s: %w", o.gpx, err)
 	}
 	if len(document.Routes) == 0 {
-		return fmt.Errorf("%s: %w", o.gpx, errors.New("no route in it"))
+		return fmt.Errorf("%s: no route in it; it has %d waypoints outside routes and %d tracks", o.gpx, len(document.Waypoints), document.PassedOver["trk"])
+	}
+	if len(document.Routes) > 1 {
+		fmt.Fprintf(w.stderr, "passage: %s: the first of %d routes is worked\n", o.gpx, len(document.Routes))
+	}
+	for _, warning := range document.Warnings {
+		fmt.Fprintf(w.stderr, "passage: %s: %v\n", o.gpx, warning)
 	}
 	w.plan.Waypoints = passage.WaypointsOf(document.Routes[0])
 	if name := document.Routes[0].Name; name != "" {
@@ -132,9 +140,20 @@ var writers = map[string]func(*work, io.Writer) error{
 	"json":    (*work).writeJSON,
 	"csv":     func(w *work, out io.Writer) error { return w.Passage.WriteCSV(out) },
 	"geojson": func(w *work, out io.Writer) error { return w.Passage.WriteGeoJSON(out) },
-	"gpx": func(w *work, out io.Writer) error {
-		return gpx.Write(out, &gpx.Document{Routes: []gpx.Route{w.Passage.Route()}})
-	},
+	"gpx":     (*work).writeGPX,
+}
+
+// writeGPX writes the route, and says what it can't hold.
+func (w *work) writeGPX(out io.Writer) error {
+	route, lost := w.Passage.Route(w.along)
+	for _, warning := range lost {
+		message := warning.Message
+		if w.along == 0 {
+			message = strings.Replace(message, "ask for points along it", "give -apart for points along it", 1)
+		}
+		fmt.Fprintln(w.stderr, "passage:", message)
+	}
+	return gpx.Write(out, &gpx.Document{Routes: []gpx.Route{route}})
 }
 
 func (w *work) writeJSON(out io.Writer) error {

@@ -1,0 +1,58 @@
+package passage
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"lubberline.example/course/gpx"
+	"lubberline.example/course/sailing"
+)
+
+// Route returns the waypoints as a GPX route, with the time of arrival at each, and warns of
+// what such a route can't hold: great circles, and the speeds of waypoints. The warnings
+// stand in the route's description too.
+//
+// If apart is above zero, points along each great circle are added, equally spaced and at most so far
+// apart; they have no names. Then the great circle is kept, as rhumb lines between them. A nil
+// Passage gives a route without points.
+func (p *Passage) Route(apart sailing.Distance) (gpx.Route, []Warning) {
+	p = p.orNone()
+	r := gpx.Route{Name: p.Name}
+	var lost []Warning
+	lose := func(format string, args ...any) {
+		lost = append(lost, Warning{Kind: LostInRoute, Message: fmt.Sprintf(format, args...)})
+	}
+	for i, w := range p.plan.Waypoints {
+		at := p.Depart
+		if i > 0 && i <= len(p.Legs) {
+			l := p.Legs[i-1]
+			at = l.Ends
+			if l.To.GreatCircle {
+				if along, err := l.circle.Waypoints(apart); err == nil {
+					for k := 1; k < len(along)-1; k++ {
+						at := l.Begins.Add(time.Duration(float64(l.Time()) * float64(k) / float64(len(along)-1)))
+						r.Points = append(r.Points, gpx.Point{Position: along[k], Time: second(at)})
+					}
+				} else {
+					what := "ask for points along it"
+					if apart > 0 {
+						what = "points so close are too many"
+					}
+					rhumb := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
+					lose("leg %d is a great circle of %v; in the route it is a rhumb line of %v: %s", l.Number, l.Distance, rhumb.Distance, what)
+				}
+			}
+			if w.Speed != 0 {
+				lose("the speed of leg %d, %v, is not in the route", l.Number, w.Speed)
+			}
+		}
+		r.Points = append(r.Points, gpx.Point{Position: w.Position, Name: w.Name, Time: second(at)})
+	}
+	var messages []string
+	for _, w := range lost {
+		messages = append(messages, w.Message)
+	}
+	r.Description = strings.Join(messages, "; ")
+	return r, lost
+}
