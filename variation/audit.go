@@ -1,7 +1,6 @@
 package variation
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -10,44 +9,19 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Verdict says what an audit found of a rose.
-type Verdict string
-
-// The verdicts on a rose, the gravest first.
-const (
-	// LikelyWrongName: the variation disagrees in the rose's own year, and would
-	// agree with E for W, or W for E, which takes away half of the difference or
-	// more: near nought another name makes little of one.
-	LikelyWrongName Verdict = "likely wrong name"
-
-	// LikelyMisplaced: it disagrees in the rose's own year, and another name
-	// does not mend it. The rose belongs elsewhere, or a figure is misread, or
-	// there is a local anomaly.
-	LikelyMisplaced Verdict = "likely misplaced or misread"
-
-	// Stale: brought to the date, the rose disagrees.
-	Stale Verdict = "stale"
-
-	// ChangeNoLongerHolds: the rose still agrees, but its annual change is not
-	// that of the date.
-	ChangeNoLongerHolds Verdict = "annual change no longer holds"
-
-	// Agrees: value and annual change agree within what is known of them.
-	Agrees Verdict = "agrees"
-
-	// NotChecked: the source could not be asked for the date, or knows too little
-	// there to judge by.
-	NotChecked Verdict = "not checked"
-)
-
 // A Comparison is a rose and a source side by side in one year.
 type Comparison struct {
 	Date       time.Time   `json:"date"`       // for which both were asked
 	Rose       Variation   `json:"rose"`       // by the rose, brought to the date
 	Source     Variation   `json:"source"`     // by the source
 	Difference angle.Angle `json:"difference"` // the rose less the source, in (−180°, 180°]
-	Allowed    angle.Angle `json:"allowed"`    // how far they may differ: twice the combined uncertainty
 	Err        error       `json:"-"`          // why the source has no answer, and then there is no comparison
+
+	// Allowed is how far they may differ: twice the uncertainty of the source, combined
+	// with the rounding of the printed value and the day of the year, which a rose does
+	// not name. How the rose may have drifted is not in it: an old rose must be seen to
+	// be old.
+	Allowed angle.Angle `json:"allowed"`
 }
 
 // Agrees reports whether rose and source differ by no more than is allowed.
@@ -71,36 +45,30 @@ type Audit struct {
 	RoseChange      angle.Angle `json:"roseChange"`
 	SourceChange    angle.Angle `json:"sourceChange"`
 	SourceChangeErr error       `json:"-"`
-	changeStated    bool
+
+	// FirstChange is the source's annual change about the rose's own year: the mean of that
+	// year's and that of three years before, since a chart prints a forecast of some years.
+	// It is nil if the source has none.
+	FirstChange *angle.Angle `json:"firstChange,omitempty"`
+
+	// FitsAt is, for a rose that disagrees in its own year, the nearest place where its
+	// figure would fit in that year as printed; nil if there is none within 600 M.
+	FitsAt *angle.Position `json:"fitsAt,omitempty"`
+
+	// FitsIn is, for a rose whose year is likely wrong, a year in which it would agree: of
+	// those that a misread figure makes of the year printed. It is 0 if there is none.
+	FitsIn int `json:"fitsIn,omitzero"`
+
+	// MaxDrift is the most that a sound rose can be out at the date, since the field does
+	// not change evenly.
+	MaxDrift angle.Angle `json:"maxDrift"`
+
+	changeStated bool
 }
 
-// Limits of an audit.
-const (
-	// assumedUncertainty is the standard uncertainty of a source that states
-	// none: half a degree, to which small-craft compass work is done (common
-	// practice).
-	assumedUncertainty = angle.Degree / 2
-
-	// allowedChange is how far the annual changes may differ: 3′ a year is half
-	// a degree in ten years. A figure chosen here.
-	allowedChange = 3 * angle.Minute
-
-	// mostAllowed is how far apart rose and source may be for a comparison to
-	// say anything: near the dip poles a model's own uncertainty lets all pass.
-	// A figure chosen here.
-	mostAllowed = 10 * angle.Degree
-)
-
-// A TooUncertainError reports a comparison that is worth nothing, since rose and
-// source are known too badly to differ.
-type TooUncertainError struct {
-	Allowed angle.Angle // how far they might differ and still agree
-}
-
-// Error says how far they might differ.
-func (e *TooUncertainError) Error() string {
-	return fmt.Sprintf("variation: rose and source might differ by %v and still agree: too much to judge by", e.Allowed)
-}
+// assumedUncertainty is the standard uncertainty of a source that states none: half a
+// degree, to which small-craft compass work is done (common practice).
+const assumedUncertainty = angle.Degree / 2
 
 // Audit compares the rose, which stands at a position, with a source in the
 // rose's own year and at a date. It returns an error only if the rose itself
@@ -115,19 +83,32 @@ func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Aud
 		return Audit{}, err
 	}
 	a := Audit{Rose: r, Position: position}
-	printed := r.Variation.WithUncertainty(r.uncertainty(0, WholeYears))
-	brought := projection.Variation
-	if _, stated := brought.Uncertainty().Sigma(); !stated { // no change is stated: it is at least as uncertain as it was
-		brought = brought.WithUncertainty(printed.Uncertainty())
-	}
-	middle := time.Date(r.Year, time.July, 2, 0, 0, 0, 0, time.UTC)
-	a.Then = compare(source, position, middle, printed)
-	a.Now = compare(source, position, date, brought)
+	printed := r.rounding(0, WholeYears)
+	a.Then = compare(source, position, middleOf(r.Year), r.Variation.WithUncertainty(printed))
+	a.Now = compare(source, position, date, projection.Variation.WithUncertainty(printed))
 	a.RoseChange, a.changeStated = r.Change.PerYear()
 	a.SourceChange, a.SourceChangeErr = annualChange(source, position, date)
-	a.Verdict = a.verdict()
+	a.FirstChange = firstChange(source, position, r.Year)
+	a.judge(source)
 	return a, nil
 }
+
+// judge finds the verdict and what goes with it.
+func (a *Audit) judge(source Source) {
+	a.MaxDrift = a.Rose.aging(a.Now.Date, a.Position, source)
+	a.Verdict = a.verdict()
+	switch a.Verdict {
+	case LikelyMisplaced, LikelyWrongName:
+		if a.Then.far() {
+			a.FitsAt = fitsAt(a.Rose.Variation.Angle(), source, a.Position, a.Then.Date)
+		}
+	case LikelyWrongYear:
+		a.FitsIn = a.fitsIn(source)
+	}
+}
+
+// middleOf is the middle of a year: a legend names no day of it.
+func middleOf(year int) time.Time { return time.Date(year, time.July, 2, 0, 0, 0, 0, time.UTC) }
 
 func compare(source Source, position angle.Position, date time.Time, rose Variation) Comparison {
 	c := Comparison{Date: date, Rose: rose}
@@ -141,11 +122,25 @@ func compare(source Source, position angle.Position, date time.Time, rose Variat
 		ofSource = assumedUncertainty
 	}
 	c.Allowed = angle.Angle(math.Round(2 * math.Hypot(float64(ofRose), float64(ofSource))))
-	if c.Allowed > mostAllowed {
-		c.Err = &TooUncertainError{Allowed: c.Allowed}
-	}
 	return c
 }
+
+// firstChange is the annual change of a source about the year of a rose; see
+// [Audit.FirstChange].
+func firstChange(source Source, position angle.Position, year int) *angle.Angle {
+	c, err := annualChange(source, position, middleOf(year))
+	if err != nil {
+		return nil
+	}
+	if before, err := annualChange(source, position, middleOf(year-forecast)); err == nil {
+		c = (c + before) / 2
+	}
+	return &c
+}
+
+// forecast is for how many years ahead a chart of its day forecasts, about. A figure chosen
+// here, between the release of a field model and the end of its five years.
+const forecast = 3
 
 // annualChange is how much the source changes in the year about a date, or in
 // the year before or after it where the source reaches no further.
@@ -181,25 +176,6 @@ func annualChange(source Source, position angle.Position, date time.Time) (angle
 	return about, nil
 }
 
-func (a Audit) verdict() Verdict {
-	if a.Then.Err == nil && !a.Then.Agrees() {
-		renamed := (-a.Rose.Variation.Angle() - a.Then.Source.Angle()).NormalizedSigned()
-		if renamed.Abs() <= a.Then.Allowed && 2*renamed.Abs() <= a.Then.Difference.Abs() {
-			return LikelyWrongName
-		}
-		return LikelyMisplaced
-	}
-	switch {
-	case a.Now.Err != nil:
-		return NotChecked
-	case !a.Now.Agrees():
-		return Stale
-	case a.changeStated && a.SourceChangeErr == nil && (a.RoseChange-a.SourceChange).Abs() > allowedChange:
-		return ChangeNoLongerHolds
-	}
-	return Agrees
-}
-
 // Working returns the comparison step by step.
 func (a Audit) Working() working.Sheet {
 	s := working.Sheet{Title: "Rose " + a.Rose.Legend() + " at " + a.Position.String()}
@@ -208,10 +184,13 @@ func (a Audit) Working() working.Sheet {
 	if a.changeStated {
 		s.Steps = append(s.Steps, working.EastWest("rose change", "Annual change, rose", a.RoseChange, "as printed"))
 	}
+	if a.FirstChange != nil {
+		s.Steps = append(s.Steps, working.EastWest("first change", "Annual change, source", *a.FirstChange, fmt.Sprintf("about %d", a.Rose.Year)))
+	}
 	if a.SourceChangeErr == nil {
 		s.Steps = append(s.Steps, working.EastWest("source change", "Annual change, source", a.SourceChange, "in the year about the date"))
 	}
-	s.Steps = append(s.Steps, working.Step{Key: "verdict", What: "Verdict", How: string(a.Verdict) + a.reason()})
+	s.Steps = append(s.Steps, working.Step{Key: "verdict", What: "Verdict", How: a.Verdict.words() + ": " + a.reason()})
 	return s
 }
 
@@ -232,37 +211,6 @@ func (c Comparison) steps(key, when, how string) working.Steps {
 	return working.Steps{
 		rose,
 		working.EastWest(key+" source", "Source "+when, c.Source.Angle(), "standard uncertainty "+uncertainty),
-		working.EastWest(key+" difference", "Rose less source", c.Difference, fmt.Sprintf("%s the %v allowed: twice the uncertainty of both", judged, c.Allowed)),
+		working.EastWest(key+" difference", "Rose less source", c.Difference, fmt.Sprintf("%s the %v allowed: twice the uncertainty", judged, c.Allowed)),
 	}
-}
-
-// reason says in words what led to the verdict.
-func (a Audit) reason() string {
-	switch a.Verdict {
-	case LikelyWrongName:
-		return ": in its own year it would agree with its name changed"
-	case LikelyMisplaced:
-		return ": it disagrees in its own year; check its place and its figures, and look for a local anomaly"
-	case Stale:
-		if a.Then.Err != nil {
-			reason := ": it disagrees now, and could not be checked in its own year"
-			renamed := (a.Now.Difference - 2*a.Rose.Variation.Angle()).NormalizedSigned().Abs()
-			if renamed <= a.Now.Allowed && 2*renamed <= a.Now.Difference.Abs() {
-				reason += "; with its name changed it would agree"
-			}
-			return reason
-		}
-		return ": it agreed in its own year, and does not now; use a newer chart"
-	case ChangeNoLongerHolds:
-		return fmt.Sprintf(": it agrees, but the annual changes differ by %v", (a.RoseChange - a.SourceChange).Abs())
-	case NotChecked:
-		if _, ok := errors.AsType[*TooUncertainError](a.Now.Err); ok {
-			return ": too little is known there to judge by"
-		}
-		return ": the source has no answer for the date"
-	}
-	if a.Then.Err != nil {
-		return ": it agrees now; it could not be checked in its own year"
-	}
-	return ": it agrees in its own year and now"
 }

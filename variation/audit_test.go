@@ -95,15 +95,15 @@ func TestVerdicts(t *testing.T) {
 		{"E for W, and the model ends", "3°50′E 2014 (9′E)", func(s *steady) { s.beyond = 2020 }, variation.LikelyWrongName,
 			"likely wrong name: in its own year it would agree with its name changed"},
 		{"5 for 3", "5°50′W 2014 (9′E)", func(s *steady) {}, variation.LikelyMisplaced,
-			"likely misplaced or misread: it disagrees in its own year; check its place and its figures, and look for a local anomaly"},
+			"likely misplaced or misread: it disagrees in its own year; check its place and its figures, and look for a local anomaly; its figure fits nowhere within 600 M"},
 		// With the name changed 43′ of difference become 39′, just within what is
 		// allowed: the name is not what is wrong.
 		{"near nought", "0°02′W 2014 (9′E)", func(s *steady) { s.east = 41 * minute }, variation.LikelyMisplaced,
-			"likely misplaced or misread: it disagrees in its own year; check its place and its figures, and look for a local anomaly"},
+			"likely misplaced or misread: it disagrees in its own year; check its place and its figures, and look for a local anomaly; its figure fits nowhere within 600 M"},
 		{"near nought, by its name", "0°25′W 2014 (9′E)", func(s *steady) { s.east = 30 * minute }, variation.LikelyWrongName,
 			"likely wrong name: in its own year it would agree with its name changed"},
-		{"the model ends before the date", orleskRose, func(s *steady) { s.beyond = 2020 }, variation.NotChecked,
-			"not checked: the source has no answer for the date"},
+		{"the model ends before the date", orleskRose, func(s *steady) { s.beyond = 2020 }, variation.CannotBeJudged,
+			"cannot be judged: the source has no answer for the date"},
 	} {
 		s := likeOrlesk()
 		k.source(&s)
@@ -134,11 +134,12 @@ func TestAnAuditComparesThenAndNow(t *testing.T) {
 		t.Errorf("the rose: %v, %v", a.Then.Rose, a.Now.Rose)
 	}
 	for _, k := range []struct {
-		name  string
-		c     variation.Comparison
-		years float64
-	}{{"then", a.Then, 0}, {"now", a.Now, 12}} {
-		ofRose2 := 1/12.0 + (k.years*k.years+1/6.0)/12 + 9*9/6.0
+		name string
+		c    variation.Comparison
+	}{{"then", a.Then}, {"now", a.Now}} {
+		// The rounding and the day of the year, at the date as in the rose's own year: how
+		// an old rose may have drifted must not hide that it is old.
+		ofRose2 := 1/12.0 + (1/6.0)/12 + 9*9/6.0
 		if want := 2 * math.Sqrt(20*20+ofRose2); !near(k.c.Allowed.Minutes(), want, 1e-6) {
 			t.Errorf("%s: allowed %v; want %v′", k.name, k.c.Allowed, want)
 		}
@@ -169,7 +170,7 @@ func TestDifferencesGoTheShortWayRound(t *testing.T) {
 	}
 	// So does the source's annual change, here 9′ eastward through 180°.
 	s := steady{east: 180 * deg, middleOf: 2026, perYear: 9 * minute}
-	if a := mustAudit(t, "179°50′E 2025 (9′E)", s); !near(a.SourceChange.Minutes(), 9, 1e-6) || a.Verdict != variation.Agrees {
+	if a := mustAudit(t, "179°50′E 2025 (9′E)", s); !near(a.SourceChange.Minutes(), 9, 1e-6) || a.Verdict != variation.CannotBeJudged {
 		t.Errorf("%v\n%s", a.SourceChange, a.Working())
 	}
 }
@@ -206,7 +207,7 @@ func TestWithoutAnAnswerNothingAgrees(t *testing.T) {
 			t.Errorf("%+v", c)
 		}
 	}
-	if a.Verdict != variation.NotChecked || !errors.Is(a.SourceChangeErr, errNoField) || a.SourceChange != 0 {
+	if a.Verdict != variation.CannotBeJudged || !errors.Is(a.SourceChangeErr, errNoField) || a.SourceChange != 0 {
 		t.Errorf("%+v", a)
 	}
 }
@@ -305,11 +306,12 @@ func TestTheWorkingOfAnAudit(t *testing.T) {
 		{"3°50′E 2014 (9′E)", likeOrlesk(), `Rose 3°50′E 2014 (9′E) at 47°00.0′N 019°00.0′W
   Rose in 2014           3°50′E  as printed
   Source in 2014         3°50′W  standard uncertainty ±0°20′
-  Rose less source       7°40′E  more than the 0°40.7′ allowed: twice the uncertainty of both
+  Rose less source       7°40′E  more than the 0°40.7′ allowed: twice the uncertainty
   Rose on 2 July 2026    5°38′E  the rose brought to the year
   Source on 2 July 2026  2°02′W  standard uncertainty ±0°20′
-  Rose less source       7°40′E  more than the 0°41.3′ allowed: twice the uncertainty of both
+  Rose less source       7°40′E  more than the 0°40.7′ allowed: twice the uncertainty
   Annual change, rose    0°09′E  as printed
+  Annual change, source  0°09′E  about 2014
   Annual change, source  0°09′E  in the year about the date
   Verdict                        likely wrong name: in its own year it would agree with its name changed
 `},
@@ -318,7 +320,7 @@ func TestTheWorkingOfAnAudit(t *testing.T) {
   Source in 2014                 no answer: no field for that year
   Rose on 2 July 2026    2°02′W  the rose brought to the year
   Source on 2 July 2026  3°14′W  standard uncertainty not stated, taken as ±0°30′
-  Rose less source       1°12′E  more than the 1°00.8′ allowed: twice the uncertainty of both
+  Rose less source       1°12′E  more than the 1°00.5′ allowed: twice the uncertainty
   Annual change, rose    0°09′E  as printed
   Annual change, source  0°03′E  in the year about the date
   Verdict                        stale: it disagrees now, and could not be checked in its own year
@@ -352,6 +354,11 @@ func TestRosesMadeFromTheFieldModel(t *testing.T) {
 				Variation: variation.East(east(2025, 7).Round(minute)), Year: 2025, Step: minute,
 				Change: variation.Eastward((east(2026, 1) - east(2025, 1)).Round(minute)), ChangeStep: minute,
 			}
+			sound := variation.Agrees
+			v, err := source.VariationAt(k.here, noon(2025, time.July, 2))
+			if known, _ := v.Uncertainty().Sigma(); err != nil || known > 24*minute {
+				sound = variation.CannotBeJudged // off South Africa, where the field is weak
+			}
 			renamed := r
 			renamed.Variation = variation.East(-r.Variation.Angle())
 			for _, c := range []struct {
@@ -359,7 +366,7 @@ func TestRosesMadeFromTheFieldModel(t *testing.T) {
 				at   angle.Position
 				want variation.Verdict
 			}{
-				{r, k.here, variation.Agrees},
+				{r, k.here, sound},
 				{renamed, k.here, variation.LikelyWrongName},
 				{r, k.away, variation.LikelyMisplaced},
 			} {
@@ -397,7 +404,9 @@ func TestARoseMadeFromASteadySourceAgrees(t *testing.T) {
 		// A source that knows exactly does not stand for a rose made to the unit.
 		r.Step = minute
 		a, err := r.Audit(s, orlesk, drawAudited(t, r))
-		if err != nil || a.Verdict != variation.Agrees {
+		known, _ := s.known.Sigma()
+		told := s.east.Abs() > 5*deg && s.east.Abs() < 175*deg && known <= 24*minute
+		if err != nil || a.Verdict != variation.Agrees && (told || a.Verdict != variation.CannotBeJudged) {
 			t.Fatalf("%v\n%s", err, a.Working())
 		}
 	})

@@ -27,7 +27,7 @@ func (c Comparison) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [Comparison.MarshalJSON] writes. Of an error its text
-// reads back and its type is lost, but for a [*TooUncertainError].
+// reads back and its type is lost.
 func (c *Comparison) UnmarshalJSON(data []byte) error {
 	type fields Comparison
 	var d struct {
@@ -39,9 +39,6 @@ func (c *Comparison) UnmarshalJSON(data []byte) error {
 	}
 	*c = Comparison(d.fields)
 	c.Err = errorOf(d.Error)
-	if e := (&TooUncertainError{Allowed: c.Allowed}); e.Error() == d.Error {
-		c.Err = e
-	}
 	return nil
 }
 

@@ -223,11 +223,12 @@ func ExampleRose_Audit() {
 	// Rose 7°20′W 2015 (12′E) at 47°06.0′N 019°02.0′W
 	//   Rose in 2015           7°20′W  as printed
 	//   Source in 2015         7°21′W  standard uncertainty ±0°04.4′
-	//   Rose less source       0°01′E  within the 0°13.1′ allowed: twice the uncertainty of both
+	//   Rose less source       0°01′E  within the 0°13.1′ allowed: twice the uncertainty
 	//   Rose on 2 July 2026    5°08′W  the rose brought to the year
 	//   Source on 2 July 2026  5°53′W  standard uncertainty ±0°03.3′
-	//   Rose less source       0°45′E  more than the 0°13.4′ allowed: twice the uncertainty of both
+	//   Rose less source       0°45′E  more than the 0°11.8′ allowed: twice the uncertainty
 	//   Annual change, rose    0°12′E  as printed
+	//   Annual change, source  0°08′E  about 2015
 	//   Annual change, source  0°08′E  in the year about the date
 	//   Verdict                        stale: it agreed in its own year, and does not now; use a newer chart
 }

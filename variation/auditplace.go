@@ -1,0 +1,128 @@
+package variation
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"lubberline.example/angle"
+)
+
+// How far around, in which steps and to how many sides the place of a figure is looked for.
+const (
+	fitSearch = 10 * angle.Degree // 600 M
+	fitStep   = angle.Degree / 2
+	fitSides  = 16
+)
+
+// fitsAt returns the nearest place about a position where a source gives a figure on a date,
+// or nil if there is none within 600 M. The place is between two steps of half a degree, to
+// one of 16 sides.
+func fitsAt(figure angle.Angle, source Source, position angle.Position, date time.Time) *angle.Position {
+	off := func(side int, distance angle.Angle) (angle.Angle, bool) {
+		v, err := source.VariationAt(away(position, side, distance), date)
+		return (figure - v.Angle()).NormalizedSigned(), err == nil
+	}
+	was, known := off(0, 0)
+	if !known {
+		return nil
+	}
+	var offs [fitSides]angle.Angle
+	for i := range offs {
+		offs[i] = was
+	}
+	for distance := fitStep; distance <= fitSearch; distance += fitStep {
+		var found *angle.Position
+		nearest := distance
+		for side := range fitSides {
+			is, known := off(side, distance)
+			was := offs[side]
+			offs[side] = is
+			// Opposite signs, and no jump through 180° between them.
+			if !known || (was < 0) == (is < 0) || (was-is).Abs() > angle.Turn/4 {
+				continue
+			}
+			part := float64(was) / float64(was-is)
+			at := distance - fitStep + angle.Angle(math.Round(part*float64(fitStep)))
+			if found == nil || at < nearest {
+				place := away(position, side, at)
+				found, nearest = &place, at
+			}
+		}
+		if found != nil {
+			return found
+		}
+	}
+	return nil
+}
+
+// away is the place at a distance on the sphere, to one of the sides counted from north by
+// east.
+func away(from angle.Position, side int, distance angle.Angle) angle.Position {
+	bearing := angle.Turn / fitSides * angle.Angle(side)
+	sinLat, cosLat := from.Latitude.Angle().SinCos()
+	sinArc, cosArc := distance.SinCos()
+	sinB, cosB := bearing.SinCos()
+	up := sinLat*cosArc + cosLat*sinArc*cosB
+	east, north := sinB*sinArc*cosLat, cosArc-sinLat*up
+	lat := angle.Must(angle.Atan2(up, math.Hypot(sinArc*sinB, cosLat*cosArc-sinLat*sinArc*cosB)))
+	lon, err := angle.Atan2(east, north)
+	if err != nil { // from a pole
+		lon = bearing
+	}
+	return angle.Position{Latitude: angle.Must(angle.LatitudeFrom(lat)), Longitude: from.Longitude.Add(lon)}
+}
+
+// fitsText says where the rose's figure would fit.
+func (a Audit) fitsText() string {
+	if a.FitsAt == nil {
+		return " fits nowhere within 600 M"
+	}
+	return fmt.Sprintf(" would fit %.0f M away, at %v", a.Position.ArcTo(*a.FitsAt).Minutes(), *a.FitsAt)
+}
+
+// fitsIn returns a year up to the date in which the rose would agree: of those that exchange
+// two figures of its year or change one, the latest; 0 if there is none.
+func (a Audit) fitsIn(source Source) int {
+	best := 0
+	for _, year := range misreadYears(a.Rose.Year) {
+		if year <= best || year > a.Now.Date.UTC().Year() {
+			continue
+		}
+		b := Audit{Rose: a.Rose, Position: a.Position, changeStated: a.changeStated, RoseChange: a.RoseChange}
+		b.Then = compare(source, a.Position, middleOf(year), a.Then.Rose)
+		b.FirstChange = firstChange(source, a.Position, year)
+		c := b.FirstChange
+		if b.Then.Agrees() && b.Then.judges() && (!a.changeStated || c == nil || (a.RoseChange-*c).Abs() <= allowedChange) {
+			best = year
+		}
+	}
+	return best
+}
+
+// misreadYears are the years that differ from one by two neighbouring figures exchanged, or
+// by one figure.
+func misreadYears(year int) (years []int) {
+	figures := []byte(fmt.Sprintf("%04d", year))
+	read := func(f []byte) int {
+		n := 0
+		for _, c := range f {
+			n = 10*n + int(c-'0')
+		}
+		return n
+	}
+	for i := range figures {
+		for c := byte('0'); c <= '9'; c++ {
+			other := append([]byte(nil), figures...)
+			if other[i] = c; c != figures[i] {
+				years = append(years, read(other))
+			}
+		}
+		if i > 0 && figures[i] != figures[i-1] {
+			other := append([]byte(nil), figures...)
+			other[i], other[i-1] = other[i-1], other[i]
+			years = append(years, read(other))
+		}
+	}
+	return years
+}
