@@ -56,8 +56,8 @@ func TestRoseOfAFutureYearIsSuspected(t *testing.T) {
 		"7°20′W 2045 (12′E)": {variation.LikelyWrongYear, 2015}, // one figure misread
 		"7°20′E 2045 (12′E)": {variation.LikelyWrongYear, 0},
 		"3°20′W 2035 (8′E)":  {variation.LikelyWrongYear, 0},
-		"7°20′W 2029 (12′E)": {variation.LikelyWrongYear, 0},    // the source answers for 2029, and the rose disagrees
-		"4°32′W 2029 (12′E)": {variation.Agrees, 0},             // a date before the rose's year
+		"7°20′W 2029 (12′E)": {variation.LikelyWrongYear, 0}, // the source answers for 2029, and the rose disagrees
+		"4°32′W 2029 (12′E)": {variation.Agrees, 0},          // a date before the rose's year
 	} {
 		a, err := variation.MustParseLegend(legend).Audit(wmm.Models(), bay, day)
 		if err != nil || a.Verdict != want.verdict || a.FitsIn != want.year {
