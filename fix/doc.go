@@ -1,5 +1,5 @@
-// Package fix finds where the vessel is from position lines, and says how far to
-// trust it.
+// Package fix finds the vessel's position from position lines, and says how far to trust
+// it.
 //
 //	known, err := angle.StandardUncertainty(1 * angle.Degree) // of each bearing
 //	if err != nil {
@@ -12,60 +12,65 @@
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	fmt.Println(f.Position) // 46°57.9′N 019°17.8′W
+//	fmt.Println(f)           // 46°57.9′N 019°17.8′W, 95 %: 0.67 M along 036°T, 0.30 M across
+//	fmt.Print(f.Working())   // what a second watchkeeper needs to check it
+//	fmt.Println(f.Warnings()) // why it may be weak or wrong
 //
 // # Where to begin
 //
-// Convert what the compass read with package [course], make a [Line] of each bearing with
-// [CompassBearing], and [Solve] them with [Options.Near] where the
-// vessel is reckoned to be. Then look at [Fix.Probability] before the position, and at
-// [Fix.Ellipse] before the chart. [Fix.WritePlot] draws it all.
+//   - A fix from a round of bearings: convert each with package [course], by
+//     [course.Heading.BearingFromCompass] or, for a hand-bearing compass,
+//     [course.HandBearing]. Make a [Line] of it with [CompassBearing], and [Solve] them.
+//   - A running fix: carry the earlier line along with [Line.TransferredBy].
+//   - One bearing and a reckoning, for an estimated position: [Options.Prior].
+//   - The cocked hat: [Fix.Hat].
+//   - A clearing bearing or a danger angle: [ClearingBearing], [HorizontalDangerAngle],
+//     [VerticalDangerAngle].
+//   - Doubling the angle on the bow and its like: [ByTwoBearings].
+//
+// Read [Fix.Warnings] before the position. A fix whose lines do not agree is no fix.
 //
 // # What there is
 //
-// A [Line] is what was observed of a charted [Mark]: a bearing, by [CompassBearing] or,
-// given as true, by [Bearing]; a distance off, by [Range]; two marks in line, by
-// [Transit]; a horizontal or a vertical angle, by [HorizontalAngle] and
-// [VerticalAngle]; a dipping light; a latitude; a depth, by [LineFromFunc]. [Line.TransferredBy]
-// carries a line along a run as it is logged, [Line.Transferred] along one that was
-// plotted, for a running fix.
+// A [Line] is what was observed of a charted [Mark]: a bearing ([CompassBearing],
+// [Bearing]), a distance off ([Range]), a transit ([Transit]), a horizontal or vertical
+// angle ([HorizontalAngle], [VerticalAngle]), a light that has just dipped or risen
+// ([DippingLight]), a latitude or longitude, or any function of the position, such as a
+// depth ([LineFromFunc]).
 //
-// [Solve] finds the most probable position. The [Fix] holds it with its covariance,
-// what is left of each line, and the probability that chance makes them disagree so
-// much. [Fix.Ellipse] is the region that holds the true position; [Fix.BestCut] the
-// angle at which the lines cross; [Fix.Hat] the cocked hat; [Fix.Suspicions] the lines
-// that may be wrong; [Fix.Next] what one more bearing would do. [Fix.Working] shows the
-// most of it, and [Fix.WritePlot] draws it. An estimated position may take part as a
-// prior, so that a single line improves it; [Track] keeps such a reckoning in time
-// order.
+// [Solve] returns the most probable position as a [Fix]. It holds the covariance, the
+// residual of each line, and the probability that sound lines disagree as much.
+// [Fix.Ellipse] is the 95 % ellipse, [Fix.BestCut] the best angle of cut, [Fix.Suspicions]
+// the lines that may be wrong, [Fix.Next] what one more bearing would do. [Fix.WritePlot]
+// draws the fix. A [Track] keeps a reckoning and its fixes in order of time.
 //
-// [ByTwoBearings] and its like are the rules for one object and a run. [ClearingBearing],
-// [HorizontalDangerAngle], [VerticalDangerAngle] and [AnchorWatch] keep clear of
-// dangers. [Horizon], [GeographicRange] and [Dip] tell how far is seen, and
-// [DistanceByVerticalAngle] how far off an object is.
+// [AnchorWatch] is the circle of a vessel at anchor. [Horizon], [GeographicRange] and [Dip]
+// are the distance and dip of the horizon; [DistanceByVerticalAngle] is the distance off an
+// object.
 //
 // # Geometry
 //
-// Everything is on WGS84, and a bearing is the direction of the object at the observer;
-// which curve that makes of its position line, [Line] tells. Expected bearings and
-// distances agree with geodesics within 60 miles: distances to a millimetre, bearings to
-// two centimetres sideways.
+// Everything is on the WGS84 ellipsoid. A bearing is the direction of the object at the
+// observer; [Line] describes the position line that follows from it. Within 60 miles,
+// distances agree with geodesics to a millimetre, and bearings to two centimetres sideways.
 //
 // # Trust
 //
-// Uncertainties are standard uncertainties. A fix can only be as good as what is said
-// of its lines: a bearing by a small vessel's compass in a seaway is good to 2° or 3°,
-// not to what the card is divided in. Three lines that meet in a point may all be
-// wrong by the same error of the variation or the deviation, which [CompassBearing]
-// keeps; [Options] can solve for one of the compass.
+// All uncertainties are standard uncertainties. State them of all lines, or of none. If none
+// is stated, the fix has a position but no ellipse, and its working says which part is
+// missing. [Options.UsualUncertainties] takes usual values instead. Where an uncertainty is
+// a length or a number, 0 means that it is unknown.
 //
-// Where an uncertainty is a length or a bare number, 0 is not stated. Uncertainties are
-// stated of all lines of a fix or of none; of none there is a position, and no region.
+// A bearing by a small vessel's compass in a seaway is good to 2° or 3°, whatever its card
+// is divided in. Three lines through one point may share an error of the variation or the
+// deviation. [CompassBearing] keeps such shared errors, and [Options.CompassError] solves
+// for a constant one.
 //
 // # Cautions
 //
-// A fix tells where the vessel was, if the marks were the ones they were taken for. The
-// ellipse does not know of a misread bearing, a wrong mark, a buoy off its station or a
-// chart's datum. The standing caution of package [working] comes with each printed
-// working; do not rely on one means of fixing alone.
+// A fix says where the vessel was, if each mark was the one it was taken for. The ellipse
+// does not cover a misread bearing, a wrong mark, a buoy off its station, or the chart's
+// datum. Where lines miss each other and a danger is near, take the corner of the cocked
+// hat nearest to the danger as the position (common practice). Do not rely on one means of
+// fixing alone. Each printed working ends with the caution of package [working].
 package fix

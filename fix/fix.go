@@ -11,8 +11,8 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// A Fix is a position from lines, and how far to trust it, as [Solve] found it. The zero
-// value, as stands beside an error, is no fix.
+// A Fix is a position from lines, as [Solve] found it, and how far to trust it. It does not
+// change once it is made. The zero value, which [Solve] returns with an error, is no fix.
 type Fix struct {
 	position         angle.Position
 	lines            []Line
@@ -29,19 +29,19 @@ type Fix struct {
 	state  state
 }
 
-// A Residual is what is left of a line at the fix.
+// A Residual is the difference between what was observed and what the fix lets expect.
 type Residual struct {
 	// Value is what was observed less what is expected at the fix: radians for
 	// angles, metres for distances, latitudes and longitudes, and the unit of
 	// [LineFromFunc] for its lines.
 	Value float64 `json:"value"`
 
-	// Ratio is Value in the line's standard uncertainties, an error that is shared
-	// allowed for; in nominal ones where uncertainties are not stated.
+	// Ratio is Value divided by the line's standard uncertainty, after shared errors are
+	// allowed for. If uncertainties are not stated, usual ones stand in.
 	Ratio float64 `json:"ratio"`
 
 	// Offset is how far the line, as it is drawn, passes from the fix, and Toward the
-	// direction in which it does (with a negative offset, the other way).
+	// direction. If Offset is negative, it passes on the other side.
 	Offset sailing.Distance `json:"offset"`
 	Toward angle.True       `json:"toward"`
 
@@ -80,14 +80,13 @@ func (f Fix) CompassError() angle.EastWest { return f.compassError }
 // the other places that they fit about as well, if nothing chose between them.
 func (f Fix) Alternatives() []angle.Position { return slices.Clone(f.alternatives) }
 
-// Covariance returns how well the position is known, by the lines' stated uncertainties
-// and how they cut, and by nothing else: judge by [Fix.Probability] whether the lines
-// agree as well as they claim. It is false where the uncertainties of the lines were
-// not stated: then nothing can be told, and what is returned is no covariance.
+// Covariance returns the covariance of the position that follows from the stated
+// uncertainties of the lines and how they cut. It does not depend on whether the lines
+// agree: see [Fix.Probability]. If the uncertainties were not stated, known is false.
 func (f Fix) Covariance() (c sailing.Covariance, known bool) { return f.covariance, f.known }
 
-// Time returns when the last of the lines was observed: the time of the fix, if earlier
-// lines were transferred to it. It is zero where no line has its time.
+// Time returns when the last line was observed: the time of the fix, if earlier lines were
+// transferred to it. If no line has a time, it returns the zero time.
 func (f Fix) Time() (last time.Time) {
 	for i := range f.lines {
 		if t := f.lines[i].time; t.After(last) {
@@ -97,10 +96,9 @@ func (f Fix) Time() (last time.Time) {
 	return last
 }
 
-// Probability returns how often lines of the stated uncertainties disagree by chance
-// as much as these, or more; below 0.01 one of them is likely to be wrong. It is 1
-// where no line is to spare, which says nothing, and where uncertainties are not
-// stated.
+// Probability returns how often sound lines of the stated uncertainties disagree as much as
+// these, or more. Below 0.01 one of them is likely to be wrong. With no degree of freedom,
+// or uncertainties that are not stated, it returns 1, which says nothing.
 func (f Fix) Probability() float64 {
 	if f.degreesOfFreedom <= 0 || !f.known {
 		return 1
@@ -112,14 +110,14 @@ func (f Fix) Probability() float64 {
 // not to be used, and nothing tells how far off it is.
 func (f Fix) disagrees() bool { return f.Probability() < suspicionLevel }
 
-// Ellipse returns the region that holds the true position with a probability, such
-// as 0.95, if the lines are as good as stated. Where they do not agree
-// ([Fix.Probability] under 0.01) they are not, and it holds nothing: the text, the working
-// and the JSON of a fix leave it out then. It errs for probabilities that are none with a
-// [*angle.RangeError], and where uncertainties are not stated with a [*SolveError].
+// Ellipse returns the ellipse that holds the true position with a probability, such as
+// 0.95, if the lines are as good as stated. Lines that do not agree ([Fix.Probability] below
+// 0.01) are not, so that the working and the JSON of such a fix leave the ellipse out. A
+// probability that is not between 0 and 1 is an [*angle.RangeError]; uncertainties that were
+// not stated are a [*SolveError].
 func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
 	if !f.known {
-		return sailing.Ellipse{}, &SolveError{Reason: "the uncertainties of the lines are not stated, so that no region can be told"}
+		return sailing.Ellipse{}, &SolveError{Reason: "the uncertainties of the lines are not stated, so that there is no ellipse"}
 	}
 	return f.covariance.Ellipse(probability)
 }
@@ -131,10 +129,10 @@ type Cut struct {
 	Angle angle.Angle `json:"angle"` // between them, from 0 to 90°
 }
 
-// BestCut returns the two lines that cross nearest to a right angle, and the angle,
-// up to 90°. Under 30° the fix is weak along the lines (common practice). It is false
-// for fewer than two lines.
-func (f Fix) BestCut() (Cut, bool) {
+// BestCut returns the two lines that cross nearest to a right angle, and the angle, up to
+// 90°. Below 30° the fix is weak along the lines (common practice). With fewer than two
+// lines, ok is false.
+func (f Fix) BestCut() (cut Cut, ok bool) {
 	best, found := Cut{Angle: -1}, false
 	try := func(j, i int) {
 		off := f.residuals[i].Toward.Sub(f.residuals[j].Toward).Abs()

@@ -40,21 +40,20 @@ const (
 	KindOther           Kind = "other"
 )
 
-// A Line is a position line: something observed, and how well, that is so only
-// along a line on the chart. Make one with [Bearing], [CompassBearing],
-// [Range], [Transit], [HorizontalAngle], [DippingLight], [Latitude], [Longitude] or
-// [LineFromFunc]; [Line.TransferredBy] and [Line.Transferred] bring it to a later time.
+// A Line is a position line: something observed that holds only along a line on the chart,
+// and its uncertainty. Make one with [Bearing], [CompassBearing], [Range], [Transit],
+// [HorizontalAngle], [VerticalAngle], [DippingLight], [Latitude], [Longitude] or
+// [LineFromFunc]. [Line.TransferredBy] and [Line.Transferred] carry it to a later time. A
+// Line does not change once it is made. [Solve] refuses the zero value.
 //
 // # Which curve a bearing is
 //
-// The eye sees an object in the vertical plane that holds both, so that a bearing is
-// the direction, at the observer, of the normal section from observer to object. The
-// line of position is where the object has that bearing. It is not the straight line
-// drawn on a Mercator chart from the object on the reciprocal, from which it bends
-// away by half the convergency: 32 m in ten miles, 1150 m in 60 (at 50° north, on an
-// east bearing). It is that curve which is solved for. The azimuth of
-// the geodesic differs from that of the normal section by less than 0.0001° in 60
-// miles, 2 cm.
+// The position line of a bearing holds all places from which the object has that bearing.
+// The bearing is the direction of the normal section from the observer to the object. The
+// line is not the straight line drawn on a Mercator chart from the object on the
+// reciprocal: it bends away from that by half the convergency, 32 m in 10 miles and 1150 m
+// in 60 (at 50° north, on an east bearing). [Solve] uses the curve. Within 60 miles the
+// azimuth of the geodesic differs from it by less than 0.0001°, or 2 cm.
 type Line struct {
 	kind  Kind
 	name  string
@@ -62,7 +61,7 @@ type Line struct {
 	marks []Mark // never changed once the line is made
 
 	want   float64 // radians, or metres, or LineFromFunc's own unit
-	sigma  float64 // the same unit; 0 if it is not stated
+	sigma  float64 // the same unit; 0 if unknown
 	stated bool
 	lacks  lacks // what is not stated, of a line that is not
 	a, b   vector
@@ -71,14 +70,14 @@ type Line struct {
 
 	byCompass   bool          // the vessel's
 	heading     angle.Compass // on which it was taken, then
-	ofVariation float64       // standard uncertainties of what others share, in radians; 0 if there is none
+	ofVariation float64       // standard uncertainties of what others share, in radians; 0 if they share none
 	ofDeviation float64
 	group       int // of the lines whose deviation's error it shares, in a solution
 
 	other func(angle.Position) float64
 	unit  string
 
-	fault       string // why it is none, found after it was made
+	fault       string // why it is invalid, found after it was made
 	moved       bool
 	north, east float64 // of the transfer, in metres
 	transfer    sailing.Covariance
@@ -114,9 +113,9 @@ func place(m Mark) vector {
 	return f.at
 }
 
-// Bearing returns the line of a true bearing of a mark from the vessel, and how well
-// it is known, which it shares with no other line. For one taken by a compass, the
-// vessel's or a hand-bearing one, use [CompassBearing], which keeps what it shares.
+// Bearing returns the line of a true bearing of a mark from the vessel. Its uncertainty is
+// shared with no other line. For a bearing by a compass use [CompassBearing], which keeps
+// what bearings share.
 func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	l := Line{kind: KindBearing, name: mark.String(), marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
 	l.know(known)
@@ -124,19 +123,19 @@ func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	return l
 }
 
-// CompassBearing returns the line of a bearing by the way in which it was taken, and
-// how well it was read. What it was converted with turns other bearings too, and does
-// not average out (see [course.Bearing.Conversion]):
+// CompassBearing returns the line of a bearing, converted as package course does, and the
+// standard uncertainty of its reading. The errors of the conversion are shared with other
+// bearings, and do not average out (see [course.Bearing.Conversion]):
 //
-//   - an error of the variation is in all bearings by the vessel's compass, from the bow
-//     and by a hand-bearing compass;
-//   - one of the deviation in all by the vessel's compass and from the bow on headings
-//     within 10° of each other; on others it has nothing to do with it;
-//   - in one given as true there is neither.
+//   - All bearings by the vessel's compass, from the bow and by a hand-bearing compass
+//     share the error of the variation.
+//   - Bearings by the vessel's compass and from the bow share the error of the deviation
+//     on headings within 10° of each other.
+//   - A bearing given as true has neither.
 //
 // If the uncertainty of the variation, the deviation or the reading is not stated, that of
-// the line is unknown, and the working names the part. The reading is stated here only: what [course.With] says of it counts in
-// bearings from the bow alone, as that of the heading.
+// the line is unknown, and the working names the part. The uncertainty in [course.With]
+// counts only as that of the heading, for bearings from the bow.
 func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
 	l := Bearing(mark, bearing.True(), reading)
 	if bearing.ByCompass() {
@@ -155,9 +154,9 @@ func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty
 	return l
 }
 
-// VerticalAngle returns the line of the distance off an object whose top and water
-// line subtend an angle, as by sextant; see [DistanceByVerticalAngle]. The angle's standard
-// uncertainty becomes that of the distance, d²/h times it.
+// VerticalAngle returns the line of the distance off an object whose top and water line
+// subtend an angle, as by sextant; see [DistanceByVerticalAngle]. The standard uncertainty
+// of the distance is d²/h times that of the angle.
 func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance, known angle.Uncertainty) (Line, error) {
 	d, err := DistanceByVerticalAngle(height, a, heightOfEye)
 	if err != nil {
@@ -165,7 +164,7 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 	}
 	sigma, stated := sigmaOf(known)
 	if stated && sigma == 0 {
-		return Line{}, &LineError{mark.String(), "the angle's standard uncertainty is nought: want more, or none stated"}
+		return Line{}, &LineError{mark.String(), "the angle's standard uncertainty is zero: state one above zero, or none"}
 	}
 	s := a.Sin()
 	of := height * sailing.Distance(sigma/(s*s))
@@ -181,8 +180,9 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 }
 
 // Range returns the line of a distance off a mark, along the surface, and its standard
-// uncertainty: 0 is not stated. It is good to 2 m at 600 miles, and refuses distances
-// that are not above 0, or beyond that, and uncertainties below 0 with a [*LineError].
+// uncertainty. If that is zero, it is unknown. The line is good to 2 m at 600 miles. A
+// distance that is not above 0 and at most 600 miles, or an uncertainty below 0, is a
+// [*LineError].
 func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 	if !(distance > 0 && distance <= 600*sailing.NauticalMile) {
 		return Line{}, &LineError{mark.String(), fmt.Sprintf("distance %v: want above 0, at most 600 M", distance)}
@@ -196,17 +196,18 @@ func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 	}, nil
 }
 
-// checkKnown refuses uncertainties that are none.
+// checkKnown refuses invalid uncertainties.
 func checkKnown(line string, sigma float64) error {
 	if !(sigma >= 0) || math.IsInf(sigma, 0) {
-		return &LineError{line, fmt.Sprintf("standard uncertainty %v: want 0, for not stated, or more", sigma)}
+		return &LineError{line, fmt.Sprintf("standard uncertainty %v: want 0 (unknown) or more", sigma)}
 	}
 	return nil
 }
 
-// Transit returns the line on which two marks are in line, the rear one behind the
-// front one, with the standard uncertainty of the angle between them: a twentieth of
-// a degree for a sharp one. Marks at one place are refused with a [*LineError].
+// Transit returns the line on which two marks are in line, the rear mark behind the front
+// one, and the standard uncertainty of the angle between them. A sharp transit is good to a
+// twentieth of a degree. Two marks at one place are a [*LineError]. A fix from which the
+// front mark is the farther one is warned of as [TransitReversed].
 func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 	name := front.String() + " and " + rear.String()
 	if front.Position.SamePlace(rear.Position) {
@@ -219,10 +220,9 @@ func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 	return l, nil
 }
 
-// HorizontalAngle returns the line on which two marks subtend an angle, as by
-// sextant held level: an arc of a circle through both. The left mark is the one to
-// the left as seen. Angles must be above 0 and below 180°, and the marks apart;
-// otherwise a [*LineError].
+// HorizontalAngle returns the line on which two marks subtend an angle, as by a sextant
+// held level: an arc of a circle through both. The left mark is on the left as seen. An
+// angle that is not above 0 and below 180°, or two marks at one place, are a [*LineError].
 func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (Line, error) {
 	name := left.String() + " to " + right.String()
 	if left.Position.SamePlace(right.Position) {
@@ -237,8 +237,8 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 	return l, nil
 }
 
-// Latitude returns the line of a latitude, as by a meridian altitude, and its
-// standard uncertainty: 0 is not stated, and below 0 is refused with a [*LineError].
+// Latitude returns the line of a latitude, as by a meridian altitude, and its standard
+// uncertainty. If that is zero, it is unknown; if below zero, it is a [*LineError].
 func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("latitude", float64(known)); err != nil {
 		return Line{}, err
@@ -250,7 +250,7 @@ func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 }
 
 // Longitude returns the line of a longitude, and its standard uncertainty along the
-// parallel: 0 is not stated, and below 0 is refused with a [*LineError].
+// parallel. If that is zero, it is unknown; if below zero, it is a [*LineError].
 func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("longitude", float64(known)); err != nil {
 		return Line{}, err
@@ -261,11 +261,11 @@ func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) 
 	}, nil
 }
 
-// LineFromFunc returns the line on which a quantity that depends on the position has an
-// observed value: a depth on a charted slope, say. The function tells what would be
-// observed at a position; it must be smooth over some tens of metres and safe for
-// use by several goroutines. The standard uncertainty is in the same unit: 0 is not
-// stated, and below 0 is refused with a [*LineError].
+// LineFromFunc returns the line on which a function of the position has an observed value,
+// such as a depth on a charted slope. The function returns what would be observed at a
+// position. It must be smooth over some tens of metres, and safe for use by several
+// goroutines. The standard uncertainty is in the same unit. If it is zero, it is unknown; if
+// below zero, it is a [*LineError], as are a nil function and a value that is not finite.
 func LineFromFunc(name, unit string, value func(angle.Position) float64, observed, known float64) (Line, error) {
 	if value == nil {
 		return Line{}, &LineError{name, "no function of the position"}
