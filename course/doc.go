@@ -20,7 +20,8 @@
 //   - A bearing by a hand-bearing compass: [HandBearing]. It needs the variation only.
 //   - Through a stream: [ToSteer] for one, [ToSteerAcross] for one that changes;
 //     [LeewayOn] for the wind.
-//   - A reckoning: [Estimate.Run].
+//   - Dead reckoning and the estimated position: [Estimate.Run].
+//   - Set and drift, from a dead reckoning position and a fix: [StreamBetween].
 //
 // The variation comes from package [lubberline.example/variation] or
 // [lubberline.example/wmm], the deviation from package [lubberline.example/deviation].

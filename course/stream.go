@@ -200,18 +200,6 @@ func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 	return Steering{water, stream, ground, soughtBoth}, nil
 }
 
-// StreamBetween returns the stream that set a vessel from where she was reckoned to
-// be to where she was found, in a time: its set is from the reckoned position to
-// the fix of the same moment, its rate their distance over the time since the last
-// fix. It refuses times that are not above nought with an [*angle.RangeError].
-func StreamBetween(reckoned, fix angle.Position, since time.Duration) (Stream, error) {
-	if since <= 0 {
-		return Stream{}, &angle.RangeError{What: "time since the last fix, in hours,", Value: since.Hours(), Accepted: "more than 0"}
-	}
-	run := sailing.WGS84().Rhumb(reckoned, fix)
-	return Stream{run.Course, sailing.Speed(float64(run.Distance) / since.Seconds())}, nil
-}
-
 // TimeFor returns how long the ground course takes over a distance. Where nothing is
 // made good over the ground, and for distances below nought and times of more than 100
 // years, it returns an [*angle.RangeError].

@@ -72,14 +72,26 @@ func ExampleToSteerAcross() {
 // Since the last fix, three hours ago, the Quillon was reckoned to be in one place
 // and is found in another.
 func ExampleStreamBetween() {
-	reckoned, fix := angle.MustParsePosition("47°02′N 019°06′W"), angle.MustParsePosition("47°04.5′N 019°03′W")
+	now := time.Date(2026, time.July, 2, 12, 0, 0, 0, time.UTC)
+	reckoned := course.Estimate{Position: angle.MustParsePosition("47°02′N 019°06′W"), Time: now, Covariance: sailing.Circular(700 * sailing.Metre)}
+	fix := course.Estimate{Position: angle.MustParsePosition("47°04.5′N 019°03′W"), Time: now, Covariance: sailing.Circular(200 * sailing.Metre)}
 	s, err := course.StreamBetween(reckoned, fix, 3*time.Hour)
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println(s)
+	fmt.Println(s.Stream)
+	fmt.Print(s.Working())
 	// Output:
 	// 039.4°T 1.1 kn
+	// Dead reckoning position  47°02.0′N 019°06.0′W  at 12:00 UTC
+	// Fix                      47°04.5′N 019°03.0′W  at 12:00 UTC
+	// Set                                039°21.4′T  toward the fix
+	// Drift                                   3.2 M  2.50 M N, 2.05 M E
+	// Time since the last fix            3 h 00 min
+	// Rate                                   1.1 kn  drift over time; in the US this is called the drift
+	// Uncertainty of the set                    ±7°  standard, by both positions
+	// Uncertainty of the rate               ±0.1 kn  standard, by both positions
+	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 // Close-hauled on 112° the Quillon has the wind from 160° and makes 5° of leeway.

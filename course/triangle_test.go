@@ -25,20 +25,22 @@ func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := course.StreamBetween(reckoned, fix, since)
+		s, err := course.StreamBetween(course.Estimate{Position: reckoned}, course.Estimate{Position: fix}, since)
 		if err != nil {
 			t.Fatal(err)
 		}
+		got := s.Stream
 		near(t, "set", got.Set, stream.Set, deg/1_000_000) // positions are kept to 3e-8 m, of half a mile at least
 		if math.Abs(got.Rate.Knots()-stream.Rate.Knots()) > 1e-8 {
 			t.Fatalf("rate %v, want %v", got.Rate.Knots(), stream.Rate.Knots())
 		}
 	})
-	if s, err := course.StreamBetween(offOrlesk, offOrlesk, time.Hour); err != nil || s != (course.Stream{}) {
+	here := course.Estimate{Position: offOrlesk}
+	if s, err := course.StreamBetween(here, here, time.Hour); err != nil || s.Stream != (course.Stream{}) {
 		t.Errorf("where she was reckoned: %v, %v", s, err)
 	}
 	for _, since := range []time.Duration{0, -time.Hour} {
-		_, err := course.StreamBetween(offOrlesk, offOrlesk, since)
+		_, err := course.StreamBetween(here, here, since)
 		if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "time since the last fix") {
 			t.Errorf("since %v: %v", since, err)
 		}

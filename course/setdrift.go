@@ -1,0 +1,191 @@
+package course
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/sailing"
+)
+
+// A SetAndDrift is the stream that set a vessel from its dead reckoning position to a
+// fix. The dead reckoning position is that of heading and log alone, without a stream.
+//
+// The drift is a distance; in the US the word means the rate.
+type SetAndDrift struct {
+	Stream Stream      // its set, and its rate on the average
+	Drift  sailing.Run // from the dead reckoning position to the fix
+
+	// How well the stream is known, by both positions. The set is not stated where the
+	// drift is less than three times its uncertainty.
+	SetUncertainty  angle.Uncertainty
+	RateUncertainty sailing.Uncertainty[sailing.Speed]
+
+	Warnings []working.Warning // nil if nothing weakens the answer
+
+	reckoned, fix Estimate
+	since         time.Duration
+}
+
+// What weakens a set and drift.
+const (
+	RateDoubtful       working.WarningKind = "rate-doubtful"       // no stream runs so fast
+	PositionsExchanged working.WarningKind = "positions-exchanged" // perhaps: the fix is the less well known
+	WithinError        working.WarningKind = "within-error"        // the drift may be the error of the positions
+)
+
+// fastestStream is a rate that very few tidal streams pass (common practice).
+const fastestStream = 10 * sailing.Knot
+
+// StreamBetween returns the set and drift between a dead reckoning position and a fix at
+// the same moment, and the rate by the time since the last fix. The uncertainties of the
+// two positions are taken to be independent, and constant errors of log and compass to
+// be in the first. Exchanged positions give the reciprocal set: only a fix known less
+// well than the reckoning lets that be seen.
+//
+// A time that is not above zero, and positions whose times are more than a minute
+// apart, are refused with an [*angle.RangeError].
+func StreamBetween(reckoned, fix Estimate, since time.Duration) (SetAndDrift, error) {
+	if since <= 0 {
+		return SetAndDrift{}, &angle.RangeError{What: "time since the last fix, in hours,", Value: since.Hours(), Accepted: "more than 0"}
+	}
+	if apart := fix.Time.Sub(reckoned.Time); !fix.Time.IsZero() && !reckoned.Time.IsZero() && apart.Abs() > time.Minute {
+		return SetAndDrift{}, &angle.RangeError{What: "time from the dead reckoning position to the fix, in minutes,", Value: apart.Minutes(), Accepted: "at most 1 either way: reckon to the time of the fix"}
+	}
+	run := sailing.WGS84().Rhumb(reckoned.Position, fix.Position)
+	s := SetAndDrift{
+		Stream: Stream{run.Course, sailing.Speed(float64(run.Distance) / since.Seconds())}, Drift: run,
+		reckoned: reckoned, fix: fix, since: since,
+	}
+	s.trust()
+	s.doubt()
+	return s, nil
+}
+
+func (s *SetAndDrift) warn(kind working.WarningKind, format string, args ...any) {
+	s.Warnings = append(s.Warnings, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
+}
+
+// trust fills in the uncertainties.
+func (s *SetAndDrift) trust() {
+	both := s.reckoned.Covariance.Plus(s.fix.Covariance)
+	along, stated := both.Along(s.Drift.Course).Sigma()
+	if !stated {
+		return
+	}
+	across, _ := both.Along(s.Drift.Course.Add(90 * angle.Degree)).Sigma()
+	if u, err := sailing.StandardUncertainty(sailing.Speed(float64(along) / s.since.Seconds())); err == nil {
+		s.RateUncertainty = u
+	}
+	if s.Drift.Distance >= 3*across && s.Drift.Distance > 0 {
+		if a, err := angle.Radians(float64(across / s.Drift.Distance)); err == nil {
+			s.SetUncertainty, _ = angle.StandardUncertainty(a)
+		}
+	}
+	// The drift against the ellipse of both, which has a probability of 95 %.
+	north, east := Motion{s.Drift.Course, sailing.Speed(s.Drift.Distance)}.components()
+	det := both.North*both.East - both.Both*both.Both
+	if squares := both.East*north*north - 2*both.Both*north*east + both.North*east*east; det > 0 && squares <= -2*math.Log(0.05)*det {
+		s.warn(WithinError, "a drift of %v lies within the 95 %% ellipse of the two positions: it may be their error, and no stream", s.Drift.Distance)
+	}
+	before, err1 := s.reckoned.Covariance.Ellipse(0.95)
+	after, err2 := s.fix.Covariance.Ellipse(0.95)
+	if err1 == nil && err2 == nil && after.SemiMajor > 2*before.SemiMajor {
+		s.warn(PositionsExchanged, "the fix is known to ±%v, the dead reckoning position to ±%v: if they were exchanged, the set is %v", after.SemiMajor, before.SemiMajor, s.Drift.Course.Reciprocal())
+	}
+}
+
+// doubt warns of a rate that no stream has, with the likely cause.
+func (s *SetAndDrift) doubt() {
+	if s.Stream.Rate <= fastestStream {
+		return
+	}
+	cause := "check the time since the last fix and both positions"
+	nearest, means := fastestStream.For(s.since), ""
+	for _, p := range []struct {
+		name        string
+		this, other angle.Position
+	}{{"the dead reckoning position", s.reckoned.Position, s.fix.Position}, {"the fix", s.fix.Position, s.reckoned.Position}} {
+		for _, slip := range slipsOf(p.this) {
+			d := sailing.WGS84().Rhumb(slip.right, p.other).Distance
+			switch {
+			case slip.means == means && math.Abs(float64(d-nearest)) < 0.01*float64(nearest)+1: // the other position, as well
+				cause = fmt.Sprintf("with %s in one of the positions the drift would be %v", means, d)
+			case d < nearest:
+				nearest, means = d, slip.means
+				cause = fmt.Sprintf("with %s in %s it would be %v, and the drift %v", means, p.name, slip.right, d)
+			}
+		}
+	}
+	s.warn(RateDoubtful, "a rate of %.0f kn: hardly any stream runs above %.0f kn; %s", s.Stream.Rate.Knots(), fastestStream.Knots(), cause)
+}
+
+// A positionSlip is a usual slip in a position, with the position without it.
+type positionSlip struct {
+	means string
+	right angle.Position
+}
+
+// slipsOf are the usual slips in a position.
+func slipsOf(p angle.Position) []positionSlip {
+	latitude, longitude := p.Latitude.Angle(), p.Longitude.Angle()
+	var out []positionSlip
+	add := func(means string, latitude, longitude angle.Angle) {
+		if right, err := angle.PositionDegrees(latitude.Degrees(), longitude.Degrees()); err == nil {
+			out = append(out, positionSlip{means, right})
+		}
+	}
+	const exchanged = "latitude and longitude exchanged"
+	add(exchanged, longitude, latitude)
+	north, east := latitude.Abs(), longitude.Abs() // the figures only, under the names as they stand
+	if latitude < 0 {
+		east = -east
+	}
+	if longitude < 0 {
+		north = -north
+	}
+	add(exchanged, east, north)
+	add("the other name of the latitude", -latitude, longitude)
+	add("the other name of the longitude", latitude, -longitude)
+	return out
+}
+
+// Working returns the steps: both positions, the set and drift between them, the time
+// and the rate, and how well the stream is known.
+func (s SetAndDrift) Working() working.Sheet {
+	at := func(e Estimate) string {
+		if e.Time.IsZero() {
+			return ""
+		}
+		return "at " + toMinute(e.Time).Format("15:04 UTC")
+	}
+	set := working.Direction("set", "Set", s.Stream.Set, "toward the fix")
+	if s.Drift.Distance == 0 {
+		set = stoppedStep(set, "the same place")
+	}
+	trusted := func(key, what, value, unit string, number float64, stated bool, how string) working.Step {
+		if !stated {
+			return working.Step{Key: key, What: what, Value: "not stated", Unit: unit, How: how}
+		}
+		return working.Step{Key: key, What: what, Value: value, Number: number, Unit: unit, How: "standard, by both positions"}
+	}
+	ofSet, setStated := s.SetUncertainty.Sigma()
+	ofRate, rateStated := s.RateUncertainty.Sigma()
+	why := "state how well both positions are known"
+	whySet := why
+	if rateStated {
+		whySet = "the drift is less than three times its uncertainty"
+	}
+	return working.Sheet{Caution: working.Caution, Warnings: s.Warnings, Steps: working.Steps{
+		{Key: "from", What: "Dead reckoning position", Value: s.reckoned.Position.String(), How: at(s.reckoned)},
+		{Key: "to", What: "Fix", Value: s.fix.Position.String(), How: at(s.fix)},
+		set,
+		{Key: "drift", What: "Drift", Value: s.Drift.Distance.String(), Number: s.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: vectorOf(s.Drift).String()},
+		{Key: "time", What: "Time since the last fix", Value: clock(s.since), Number: s.since.Hours(), Unit: "hours"},
+		{Key: "rate", What: "Rate", Value: s.Stream.Rate.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "drift over time; in the US this is called the drift"},
+		trusted("set uncertainty", "Uncertainty of the set", "±"+string(ofSet.AppendDegrees(nil, 0)), "degrees", ofSet.Degrees(), setStated, whySet),
+		trusted("rate uncertainty", "Uncertainty of the rate", fmt.Sprint("±", ofRate), "knots", ofRate.Knots(), rateStated, why),
+	}}
+}
