@@ -82,7 +82,11 @@ type Line struct {
 	north, east float64 // of the transfer, in metres
 	transfer    sailing.Covariance
 	carried     time.Duration // how long the transfer lasted; below 0 if that is unknown
-	steps       working.Steps
+	legs        []leg         // of the transfer, in order; never changed once the line is made
+
+	sharedLegs []sharedLeg        // in a solution, those by which other lines were transferred too
+	without    sailing.Covariance // of the transfer without them
+	steps      working.Steps
 }
 
 // A LineError reports an observation that makes no position line.

@@ -46,6 +46,25 @@ type transferData struct {
 	East       float64            `json:"eastMetres"`
 	Covariance sailing.Covariance `json:"covariance"`
 	Lasts      *time.Duration     `json:"lasts,omitempty"` // absent if unknown
+	Runs       []transferData     `json:"runs,omitempty"`  // of several, each, the first one first
+}
+
+// data is a leg as data.
+func (r leg) data() *transferData {
+	t := &transferData{North: r.north, East: r.east, Covariance: r.known}
+	if r.lasts >= 0 {
+		t.Lasts = &r.lasts
+	}
+	return t
+}
+
+// leg is the leg of data.
+func (t *transferData) leg() leg {
+	r := leg{t.North, t.East, t.Covariance, -1}
+	if t.Lasts != nil {
+		r.lasts = max(-1, *t.Lasts)
+	}
+	return r
 }
 
 // exactly is the angle of some radians; it refuses those that no angle has to the last
@@ -82,9 +101,11 @@ func (l Line) MarshalJSON() ([]byte, error) {
 		return nil, err
 	}
 	if l.moved {
-		d.Transferred = &transferData{North: l.north, East: l.east, Covariance: l.transfer}
-		if l.carried >= 0 {
-			d.Transferred.Lasts = &l.carried
+		d.Transferred = leg{l.north, l.east, l.transfer, l.carried}.data()
+		if len(l.legs) > 1 {
+			for _, leg := range l.legs {
+				d.Transferred.Runs = append(d.Transferred.Runs, *leg.data())
+			}
 		}
 	}
 	if l.byCompass || l.ofVariation != 0 || l.ofDeviation != 0 || l.lacks&(lacksVariation|lacksDeviation) != 0 {
@@ -178,16 +199,19 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 		read.stated = read.lacks == 0
 	}
 	if t := d.Transferred; t != nil {
-		read.moved, read.north, read.east, read.transfer = true, t.North, t.East, t.Covariance
-		read.carried = -1
-		if t.Lasts != nil {
-			read.carried = max(-1, *t.Lasts)
+		runs := t.Runs
+		if len(runs) == 0 {
+			runs = []transferData{*t}
 		}
-		if !t.Covariance.Stated() {
+		for _, run := range runs {
+			leg := run.leg()
+			if fault := faultOf(leg.known); fault != "" && d.Fault == "" {
+				return &LineError{d.Name, fault}
+			}
+			read.carry(leg)
+		}
+		if !read.transfer.Stated() {
 			read.stated, read.lacks = false, read.lacks|lacksRun
-		}
-		if fault := faultOf(t.Covariance); fault != "" && d.Fault == "" {
-			return &LineError{d.Name, fault}
 		}
 	}
 	*l = read

@@ -83,6 +83,9 @@ func (l *Line) weight(p predicted) float64 {
 	}
 	if l.moved {
 		t := l.transfer
+		if l.sharedLegs != nil {
+			t = l.without
+		}
 		v += p.north*p.north*t.North + p.east*p.east*t.East + 2*p.north*p.east*t.Both
 	}
 	return 1 / v

@@ -28,6 +28,8 @@ type shared struct {
 	variation part
 	compass   part            // the free compass error, in the place of the variation's
 	groups    [maxGroups]part // the deviation's on headings that are alike
+
+	joint *joint // of all, if runs are shared too; nil otherwise
 }
 
 // group tells which lines share an error of the deviation: those by the vessel's
@@ -57,6 +59,8 @@ func (s *solver) group(known bool) {
 	if s.options.CompassError && s.groups == 1 && single {
 		s.groups, s.oneHeading = 0, true
 	}
+	s.shareRuns()
+	s.sharing = s.sharing || s.runs > 0
 }
 
 // scales are how much a line errs by the shared errors, each in its own unit: standard
@@ -86,6 +90,13 @@ func (h *shared) common(s *solver, l *Line) *part {
 // begin empties the parts. What an error is known to counts as a line; nothing is
 // known of the free one.
 func (h *shared) begin(s *solver) {
+	if s.runs > 0 {
+		if h.joint == nil {
+			h.joint = new(joint)
+		}
+		h.joint.begin(s)
+		return
+	}
 	h.variation, h.compass = part{pivot: 1}, part{}
 	for i := range s.groups {
 		h.groups[i] = part{pivot: 1}
@@ -94,6 +105,10 @@ func (h *shared) begin(s *solver) {
 
 // add counts a line in.
 func (h *shared) add(s *solver, l *Line, p predicted, w float64) {
+	if h.joint != nil {
+		h.joint.add(s, l, p, w)
+		return
+	}
 	ofCommon, ofDeviation := s.scales(l)
 	// An error to the east makes the converted bearing too small.
 	v, d := -w*ofCommon, -w*ofDeviation
@@ -117,6 +132,10 @@ func (h *shared) add(s *solver, l *Line, p predicted, w float64) {
 // eliminate takes the shared errors out of the normal equations, with what they
 // explain of the squares.
 func (h *shared) eliminate(s *solver, m *normal) {
+	if h.joint != nil {
+		h.joint.eliminate(s, m)
+		return
+	}
 	c := &h.variation
 	if s.options.CompassError {
 		c = &h.compass // of the lines with a deviation
@@ -152,8 +171,11 @@ func (m *normal) take(q *part) {
 }
 
 // errs is what the shared errors turn a line's direction by, in radians, at the place
-// of the solution.
-func (h *shared) errs(s *solver, l *Line) float64 {
+// of the solution. Of a run that is shared it is in the unit of the line.
+func (h *shared) errs(s *solver, l *Line, p predicted) float64 {
+	if h.joint != nil {
+		return h.joint.errs(s, l, p)
+	}
 	ofCommon, ofDeviation := s.scales(l)
 	if ofCommon == 0 && ofDeviation == 0 {
 		return 0
@@ -170,7 +192,11 @@ func (h *shared) errs(s *solver, l *Line) float64 {
 
 // variance is that of a sum of the unknowns: the place's parts by their slopes and the
 // shared errors by what one line errs by them.
-func (h *shared) variance(s *solver, inverse [3]float64, l *Line, north, east float64) float64 {
+func (h *shared) variance(s *solver, inverse [3]float64, l *Line, p predicted) float64 {
+	if h.joint != nil {
+		return h.joint.variance(s, inverse, l, p)
+	}
+	north, east := p.north, p.east
 	ofCommon, ofDeviation := s.scales(l)
 	of, sum := -ofCommon, 0.0
 	if ofDeviation != 0 {
@@ -195,8 +221,8 @@ func (h *shared) variance(s *solver, inverse [3]float64, l *Line, north, east fl
 // were taken on several headings.
 func (h *shared) compassError(s *solver, inverse [3]float64) (turn, variance float64) {
 	l := Line{byCompass: true}
-	turn = h.errs(s, &l)
-	return math.Remainder(turn, 2*math.Pi), h.variance(s, inverse, &l, 0, 0)
+	turn = h.errs(s, &l, predicted{})
+	return math.Remainder(turn, 2*math.Pi), h.variance(s, inverse, &l, predicted{})
 }
 
 // turns returns what the compass error that was solved for turns each line by, in radians:
@@ -211,7 +237,7 @@ func (f *Fix) turns() []float64 {
 	out := make([]float64, len(f.lines))
 	for i := range f.lines {
 		if l := &f.lines[i]; l.byCompass {
-			out[i] = h.errs(&f.solver, l)
+			out[i] = h.errs(&f.solver, l, l.expect(&at))
 		}
 	}
 	return out

@@ -214,6 +214,7 @@ type solver struct {
 	stated  bool // whether the lines' uncertainties are
 	sharing bool // whether lines share errors
 	groups  int  // how many errors of the deviation
+	runs    int  // how many runs lines share
 
 	oneHeading bool // whether the free compass error takes the deviation's too
 }
@@ -306,13 +307,13 @@ func (s *solver) residual(f *frame, h *shared, i int, st state) Residual {
 	p := l.expect(f)
 	asDrawn := p.left // of the line on the chart
 	if s.sharing {
-		p.left += h.errs(s, l)
+		p.left += h.errs(s, l, p)
 	}
 	if s.options.CompassError && l.byCompass {
 		asDrawn = p.left
 	}
 	w := l.weight(p)
-	leverage := w * h.variance(s, st.inverse, l, p.north, p.east)
+	leverage := w * h.variance(s, st.inverse, l, p)
 	r := Residual{Value: p.left, Ratio: p.left * math.Sqrt(w), leverage: min(1, leverage)}
 	if slope := math.Hypot(p.north, p.east); slope > 0 {
 		r.Offset = sailing.Distance(asDrawn / slope)

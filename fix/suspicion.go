@@ -180,12 +180,12 @@ func (s *solver) leftOut(i int, st state) (left, spread float64) {
 	l := &s.lines[i]
 	p := l.expect(&at)
 	if s.sharing {
-		p.left += h.errs(s, l)
+		p.left += h.errs(s, l, p)
 	}
 	if l.kind == KindBearing {
 		p.left = math.Remainder(p.left, 2*math.Pi)
 	}
-	return p.left, math.Sqrt(1/l.weight(p) + max(0, h.variance(s, st.inverse, l, p.north, p.east)))
+	return p.left, math.Sqrt(1/l.weight(p) + max(0, h.variance(s, st.inverse, l, p)))
 }
 
 // slipOf is the slip that brings a bearing to within three standard uncertainties, but at

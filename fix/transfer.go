@@ -2,6 +2,7 @@ package fix
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"lubberline.example/angle/working"
@@ -12,7 +13,8 @@ import (
 // Transferred returns the line carried along a run over the ground, for a running
 // fix: the line of an object observed before the run, as if it had been observed at
 // its end. What the run is known to counts into the line's uncertainty, across it. A
-// run or a covariance that is none makes [Solve] refuse the line. The run is a rhumb
+// run or a covariance that is none makes [Solve] refuse the line. Lines transferred by the
+// same run and covariance share its error. The run is a rhumb
 // line; several are taken together as the one from first to last. For a run as it is
 // logged, by heading and time, use [Line.TransferredBy].
 func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
@@ -22,8 +24,10 @@ func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
 // TransferredBy returns the line carried along a run as it is logged: by what the heading,
 // the leeway, the speed and the stream make good over the ground in its time, known as
 // well as they are. If what one of them is known to is not stated, neither is the line's
-// uncertainty. Lines of one fix that are carried along the same run count as if the run
-// erred in each by itself. Errors are those of [course.Estimate.Run].
+// uncertainty. Errors are those of [course.Estimate.Run].
+//
+// Lines of one fix whose last runs are the same share the error of those runs: their
+// position lines are all off by the same amount.
 func (l Line) TransferredBy(run course.ReckonedRun) (Line, error) {
 	// On the equator the course and the distance over the ground are the same as here.
 	after, err := course.Estimate{Covariance: sailing.Exactly()}.Run(run)
@@ -55,18 +59,8 @@ func (l Line) transferred(run sailing.Run, known sailing.Covariance, lasts time.
 	if !finite(float64(run.Distance)) {
 		l.fault = fmt.Sprintf("transferred by %v: want a number", run)
 	}
-	if l.moved {
-		known = l.transfer.Plus(known)
-	}
-	if lasts < 0 || l.carried < 0 {
-		l.carried = -1
-	} else {
-		l.carried += lasts
-	}
-	l.moved, l.transfer = true, known
-	l.north += float64(run.Distance) * c
-	l.east += float64(run.Distance) * s
-	if !known.Stated() { // which spreads
+	l.carry(leg{float64(run.Distance) * c, float64(run.Distance) * s, known, lasts})
+	if !l.transfer.Stated() { // which spreads
 		l.stated, l.lacks = false, l.lacks|lacksRun
 	}
 	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
@@ -81,4 +75,21 @@ func faultOf(c sailing.Covariance) string {
 		return fmt.Sprintf("transferred with variances %v, %v: want numbers, and no variance below 0", c.North, c.East)
 	}
 	return ""
+}
+
+// carry adds a leg to the transfer of a line.
+func (l *Line) carry(next leg) {
+	known := next.known
+	if l.moved {
+		known = l.transfer.Plus(known)
+	}
+	if next.lasts < 0 || l.carried < 0 {
+		l.carried = -1
+	} else {
+		l.carried += next.lasts
+	}
+	l.moved, l.transfer = true, known
+	l.north += next.north
+	l.east += next.east
+	l.legs = append(slices.Clone(l.legs), next)
 }
