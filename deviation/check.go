@@ -8,7 +8,6 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
 )
 
@@ -18,6 +17,11 @@ type Check struct {
 	Time    time.Time     `json:"time,omitzero"`     // nought if it is not known
 	Heading angle.Compass `json:"heading"`           // of the vessel
 	Against string        `json:"against,omitempty"` // what the compass was compared with
+
+	// Bearing is what the compass read, and Position where the Sun was observed from. By
+	// them a review finds what went wrong with a check. They are nil if not known.
+	Bearing  *angle.Compass  `json:"bearing,omitempty"`
+	Position *angle.Position `json:"position,omitempty"`
 
 	// Error is the compass error, the true direction less the compass's: east
 	// positive, variation and deviation together.
@@ -45,17 +49,32 @@ func (c Check) Working() working.Sheet {
 
 // A CheckReading is a bearing read to check the compass.
 type CheckReading struct {
-	Time    time.Time     // of the reading; left out it is missing, which only a known variation can do without
-	Heading angle.Compass // of the vessel; left out it is 000°
-	Bearing angle.Compass // of the object, by the same compass; left out it is 000°
+	// Time is that of the reading. If zero, only a source of variation that needs no date
+	// answers, and no check by the Sun is possible.
+	Time time.Time
 
-	// Uncertainty is how well the bearing was read, one standard deviation. Not
-	// stated, the check's deviation has none stated either.
+	// Heading is the vessel's, and Bearing the object's, by the same compass. Both are
+	// needed: a nil pointer is refused with a [*MissingSourceError], so that a forgotten
+	// heading is not taken for 000°.
+	Heading *angle.Compass
+	Bearing *angle.Compass
+
+	// Uncertainty is that of the bearing as read, one standard deviation. If it is not
+	// stated, that of the check's deviation is unknown too.
 	Uncertainty angle.Uncertainty
 
-	// Variation tells the variation: a chart's roses, one rose, a field model, or a
-	// known [variation.Variation]. Nil, it is missing, and no check is worked without
-	// it. It is asked for the time of the reading.
+	// TimeUncertainty is that of Time, one standard deviation. It counts in a bearing of
+	// the Sun. If zero, 5 seconds are assumed, and the working says so.
+	TimeUncertainty time.Duration
+
+	// PositionUncertainty is that of the position, in nautical miles each way, one
+	// standard deviation. It counts in a bearing of the Sun. If zero, 1 nautical mile is
+	// assumed, and the working says so.
+	PositionUncertainty float64
+
+	// Variation is the source of the variation: a chart's roses, one rose, a field model,
+	// or a known [variation.Variation]. It is asked for the time of the reading. If nil,
+	// it is refused with a [*MissingSourceError].
 	Variation variation.Source
 
 	// At is the position for which [CheckReading.Against] asks for the variation. A rose
@@ -65,41 +84,52 @@ type CheckReading struct {
 	At *angle.Position
 }
 
-// Against checks the compass against an object whose true direction is known, as
-// two charted marks in line are, and how well. A missing variation, place or time
-// ([*MissingSourceError]), and what its source errs with, is a [*CheckError].
+// Against checks the compass against an object whose true direction is known, with its
+// uncertainty, such as two charted marks in line. If the heading, the bearing, the
+// variation, or a place or time that it needs is missing ([*MissingSourceError]), or the
+// source of variation fails, it returns a [*CheckError].
 func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
-	found, err := explainVariation(r.Variation, r.At, r.Time)
+	found, err := r.variation(r.At)
 	if err != nil {
 		return Check{}, &CheckError{what, err}
 	}
-	return r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")}), nil
+	c := r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")})
+	c.Warnings = append(c.Warnings, c.tooLarge()...)
+	return c, nil
 }
 
+// variation asks for the variation, and refuses a reading from which something is missing.
+func (r CheckReading) variation(at *angle.Position) (variation.Explanation, error) {
+	found, err := explainVariation(r.Variation, at, r.Time)
+	switch {
+	case err != nil:
+		return variation.Explanation{}, err
+	case r.Heading == nil:
+		return variation.Explanation{}, &MissingSourceError{What: "heading"}
+	case r.Bearing == nil:
+		return variation.Explanation{}, &MissingSourceError{What: "bearing"}
+	}
+	return found, nil
+}
+
+// against works the check of a reading that has all it needs.
 func (r CheckReading) against(what string, direction angle.True, known angle.Uncertainty, found variation.Explanation, steps working.Steps) Check {
-	v := found.Variation
-	e := angle.EastWestFrom(direction.FromNorth() - r.Bearing.FromNorth())
+	v, heading, bearing := found.Variation, *r.Heading, *r.Bearing
+	e := angle.EastWestFrom(direction.FromNorth() - bearing.FromNorth())
 	u := r.Uncertainty.Combined(known)
-	d := Between(v.Magnetic(direction), r.Bearing).WithUncertainty(u.Combined(v.Uncertainty()))
+	d := Between(v.Magnetic(direction), bearing).WithUncertainty(u.Combined(v.Uncertainty()))
 	steps = append(steps,
-		working.Direction("compass", capital(what)+" by compass", r.Bearing, "read on heading "+r.Heading.String()),
+		working.Direction("compass", capital(what)+" by compass", bearing, "read on heading "+heading.String()),
 		working.EastWest("compass error", "Compass error", e.Angle(), errorRule(e.Angle())),
 	)
 	steps = append(append(steps, found.Working...),
 		working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
-		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+r.Heading.String()),
+		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+heading.String()),
 	)
-	c := Check{Time: r.Time, Heading: r.Heading, Against: what, Error: e.WithUncertainty(u), Variation: v, Deviation: d, Steps: steps, Warnings: found.Warnings}
-	c.Warnings = append(c.Warnings, notADeviation(d)...)
-	return c
-}
-
-// notADeviation warns of a deviation that no compass has.
-func notADeviation(d Deviation) []Warning {
-	if d.Angle().Abs() <= MostDeviation {
-		return nil
+	return Check{
+		Time: r.Time, Heading: heading, Bearing: &bearing, Against: what,
+		Error: e.WithUncertainty(u), Variation: v, Deviation: d, Steps: steps, Warnings: found.Warnings,
 	}
-	return []Warning{warn(NotADeviation, "a deviation of %v is none: the reciprocal was read, another object observed, or the variation misnamed", d)}
 }
 
 // errorRule says why a compass error has its name.
@@ -118,89 +148,6 @@ func capital(s string) string {
 		return string(s[0]-'a'+'A') + s[1:]
 	}
 	return s
-}
-
-// AgainstSun checks the compass against the Sun's true bearing at the time of the
-// reading, from a position, where it asks for the variation too. It errs, with a
-// [*CheckError], where package [sun] does, where the Sun was below the horizon or
-// overhead, and where the variation is missing or its source errs.
-func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
-	sight, warnings, err := sunBearing(r.Time, p)
-	if err != nil {
-		return Check{}, &CheckError{"the Sun", err}
-	}
-	found, err := explainVariation(r.Variation, &p, r.Time)
-	if err != nil {
-		return Check{}, &CheckError{"the Sun", err}
-	}
-	c := r.against("the Sun", sight.Azimuth, exactly, found, sight.Working())
-	c.Warnings = append(c.Warnings, warnings...)
-	return c, nil
-}
-
-// exactly is the uncertainty of what is known far better than a compass reads.
-var exactly = angle.Must(angle.StandardUncertainty(0))
-
-// AgainstAmplitude checks the compass against the bearing of the rising or setting
-// Sun, as the Sun's centre stands on a horizon: on the celestial one, that is
-// when its lower limb is about two thirds of its diameter above the visible
-// horizon; or on the visible one, from heightOfEyeMetres. The date and the
-// time, to the hour, serve for the declination and the variation alone. The errors
-// are [*CheckError], as those of AgainstSun; an event that is neither rising nor
-// setting, a horizon that is neither, and a height of eye that
-// [sun.AmplitudeOnVisibleHorizon] refuses are refused.
-func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEyeMetres float64) (Check, error) {
-	s, err := sun.At(r.Time)
-	switch {
-	case err != nil:
-	case event != sun.Rise && event != sun.Set:
-		err = fmt.Errorf("event %d: want sun.Rise or sun.Set", event)
-	case horizon != sun.CelestialHorizon && horizon != sun.VisibleHorizon:
-		err = fmt.Errorf("horizon %d: want CelestialHorizon or VisibleHorizon", horizon)
-	}
-	if err != nil {
-		return Check{}, &CheckError{"the Sun's amplitude", err}
-	}
-	var both sun.RisingSetting
-	if horizon == sun.VisibleHorizon {
-		both, err = sun.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, heightOfEyeMetres)
-	} else {
-		both, err = sun.Amplitude(p.Latitude, s.Declination)
-	}
-	if err != nil {
-		return Check{}, &CheckError{"the Sun's amplitude", err}
-	}
-	direction, named := both.Rising, both.AmplitudeRising()
-	if event == sun.Set {
-		direction, named = both.Setting, both.AmplitudeSetting()
-	}
-	found, err := explainVariation(r.Variation, &p, r.Time)
-	if err != nil {
-		return Check{}, &CheckError{"the Sun's amplitude", err}
-	}
-	c := r.against("the Sun", direction, exactly, found, working.Steps{
-		{Key: "declination", What: "Declination", Value: northSouth(s.Declination), Number: s.Declination.Degrees(), Unit: "degrees, north positive", How: "of the Sun at the time"},
-		{Key: "latitude", What: "Latitude", Value: p.Latitude.String(), Number: p.Latitude.Angle().Degrees(), Unit: "degrees, north positive", How: "of the position"},
-		{Key: "amplitude", What: "Amplitude", Value: named, Number: both.Amplitude().Degrees(), Unit: "degrees, north positive", How: "with the centre on the " + horizon.String()},
-		working.Direction("true", "The Sun by true", direction, "amplitude from east at rising, from west at setting"),
-	})
-	c.Against = "the Sun's amplitude"
-	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == sun.Rise) {
-		c.Warnings = append(c.Warnings, warn(SunElsewhere, "at that time and place the Sun was not %s: check the time (UTC), the position and which of the two it was", map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]))
-	}
-	if p.Latitude.Angle().Abs() > 60*angle.Degree {
-		c.Warnings = append(c.Warnings, warn(HighLatitude, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead"))
-	}
-	return c, nil
-}
-
-// northSouth prints an angle north or south to a minute.
-func northSouth(a angle.Angle) string {
-	name := "N"
-	if a < 0 {
-		name = "S"
-	}
-	return string(a.Abs().AppendMinutes(nil, 0)) + name
 }
 
 // A CheckError reports a check that could not be worked.

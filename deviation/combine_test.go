@@ -16,7 +16,7 @@ import (
 func cmbCheck(t fails, heading, east float64, u angle.Uncertainty, what string) deviation.Check {
 	t.Helper()
 	return against(t, deviation.CheckReading{
-		Heading: angle.CompassFrom(degrees(heading)), Bearing: angle.MustParseCompass("120"),
+		Heading: new(angle.CompassFrom(degrees(heading))), Bearing: new(angle.MustParseCompass("120")),
 		Uncertainty: u, Variation: variation.West(5 * deg).WithUncertainty(sigma(12 * minute)),
 	}, what, angle.TrueFrom(degrees(120+east)), sigma(0))
 }

@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
-
 	"lubberline.example/angle"
 )
 
@@ -125,8 +123,7 @@ func round(x float64) angle.Angle { return angle.Angle(math.Round(x)) }
 // Guide to Splines, 1978, chapter IV; cited from memory).
 func (c interpolant) smoothed() interpolant {
 	n := len(c.knots)
-	a := mat.NewDense(n, n, nil)
-	b := mat.NewVecDense(n, nil)
+	low, high, right := make([]float64, n), make([]float64, n), make([]float64, n)
 	slope := func(i int) float64 {
 		return float64(c.deviations[c.next(i)]-c.deviations[i]) / float64(c.width(i))
 	}
@@ -135,18 +132,12 @@ func (c interpolant) smoothed() interpolant {
 		h, k := c.width(before).Degrees(), c.width(i).Degrees()
 		// Each row is divided by its diagonal; the rest of it then sums to ½,
 		// so that the matrix is well conditioned whatever the spacing.
-		a.Set(i, before, h/(2*(h+k)))
-		a.Set(i, i, 1)
-		a.Set(i, c.next(i), k/(2*(h+k)))
-		b.SetVec(i, 3*(slope(i)-slope(before))/(h+k))
+		low[i], high[i] = h/(2*(h+k)), k/(2*(h+k))
+		right[i] = 3 * (slope(i) - slope(before)) / (h + k)
 	}
-	var m mat.VecDense
-	if err := m.SolveVec(a, b); err != nil {
-		panic("deviation: a diagonally dominant matrix was called singular: " + err.Error())
-	}
-	c.second = make([]float64, n)
+	c.second = cyclic(low, high, right)
 	for i := range n {
-		c.second[i] = m.AtVec(i) / float64(angle.Degree)
+		c.second[i] /= float64(angle.Degree)
 	}
 	c.ordered = c.isOrdered()
 	return c

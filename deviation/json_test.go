@@ -321,7 +321,7 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 		for _, m := range []deviation.Method{deviation.Transit{Direction: reading.True, Variation: v}, deviation.TrueHeadings{Variation: v}} {
 			roundTrips(t, angle.Must(deviation.Reduce([]deviation.Reading{reading}, m)))
 		}
-		one := against(t, deviation.CheckReading{Time: missNoon, Heading: reading.Heading, Bearing: compass, Uncertainty: sigma(30 * minute), Variation: v}, "the beacons", reading.True, sigma(0))
+		one := against(t, deviation.CheckReading{Time: missNoon, Heading: new(reading.Heading), Bearing: new(compass), Uncertainty: sigma(30 * minute), Variation: v}, "the beacons", reading.True, sigma(0))
 		roundTrips(t, one)
 		roundTrips(t, angle.Must(deviation.CombineChecks(one, one)))
 		roundTrips(t, angle.Must(deviation.ReviewChecks(deviation.None(), []deviation.Check{one, one})))
@@ -349,10 +349,10 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 
 // A check as data, in the style of the module.
 func TestACheckAsJSON(t *testing.T) {
-	c := against(t, deviation.CheckReading{Time: missNoon, Heading: angle.MustParseCompass("090"), Bearing: angle.MustParseCompass("250"), Variation: variation.MustParse("5°W ±0°15′")}, "a transit", angle.MustParseTrue("062"), sigma(0))
+	c := against(t, deviation.CheckReading{Time: missNoon, Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("250")), Variation: variation.MustParse("5°W ±0°15′")}, "a transit", angle.MustParseTrue("062"), sigma(0))
 	c.Steps = nil
-	const want = `{"time":"2026-05-03T18:00:00Z","heading":"090°C","against":"a transit","compassError":"172°00′E","variation":"5°00′W ±0°15′","deviation":"177°00′E",` +
-		`"warnings":[{"kind":"not-a-deviation","message":"a deviation of 177°00′E is none: the reciprocal was read, another object observed, or the variation misnamed"}]}`
+	const want = `{"time":"2026-05-03T18:00:00Z","heading":"090°C","against":"a transit","bearing":"250°C","compassError":"172°00′E","variation":"5°00′W ±0°15′","deviation":"177°00′E",` +
+		`"warnings":[{"kind":"not-a-deviation","message":"177°00′E cannot be a deviation; perhaps the reciprocal was read, 180° off"}]}`
 	if text := roundTrips(t, c); text != want {
 		t.Errorf("%s\nwant %s", text, want)
 	}

@@ -2,6 +2,7 @@ package deviation
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"time"
@@ -36,6 +37,15 @@ func explainVariation(source variation.Source, at *angle.Position, on time.Time)
 
 // inner prints an error that stands in another of this package, whose name is said.
 func inner(err error) string { return strings.TrimPrefix(fmt.Sprint(err), "deviation: ") }
+
+// isNil reports whether there is no source: nil, or a pointer that is nil.
+func isNil(source Source) bool {
+	if source == nil {
+		return true
+	}
+	v := reflect.ValueOf(source)
+	return v.Kind() == reflect.Pointer && v.IsNil()
+}
 
 // errNoSource refuses a source of deviation that is nil.
 var errNoSource = &MissingSourceError{What: "deviation"}

@@ -18,7 +18,7 @@ var missNoon = time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC)
 
 // A forgotten variation would be 0° everywhere: it is refused.
 func TestAMissingVariationIsRefused(t *testing.T) {
-	r := deviation.CheckReading{Time: missNoon}
+	r := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: missNoon}
 	for name, check := range map[string]func() (deviation.Check, error){
 		"object":    func() (deviation.Check, error) { return r.Against("a transit", angle.MustParseTrue("062"), sigma(0)) },
 		"Sun":       func() (deviation.Check, error) { return r.AgainstSun(smtPlace) },
@@ -65,7 +65,7 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 	readings := []deviation.Reading{{Heading: angle.MustParseCompass("090"), Time: missNoon}}
 	for name, ask := range map[string]func(s variation.Source, at *angle.Position, on time.Time) error{
 		"check": func(s variation.Source, at *angle.Position, on time.Time) error {
-			_, err := deviation.CheckReading{Variation: s, At: at, Time: on}.Against("a transit", angle.MustParseTrue("062"), sigma(0))
+			_, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Variation: s, At: at, Time: on}.Against("a transit", angle.MustParseTrue("062"), sigma(0))
 			return err
 		},
 		"transit": func(s variation.Source, at *angle.Position, on time.Time) error {
@@ -111,7 +111,7 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 		t.Error(err) // the Sun is in the west there
 	}
 	// A check by the Sun is given its place, whichever it is.
-	if _, err = (deviation.CheckReading{Time: missNoon, Variation: &asked}).AgainstSun(angle.Position{}); err != nil || asked.at != (angle.Position{}) {
+	if _, err = (deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: missNoon, Variation: &asked}).AgainstSun(angle.Position{}); err != nil || asked.at != (angle.Position{}) {
 		t.Error(err)
 	}
 	_, err = deviation.Reduce([]deviation.Reading{{}}, deviation.SunAzimuths{Variation: known, Position: &somewhere})
@@ -136,7 +136,7 @@ func (s *missAsked) VariationAt(at angle.Position, on time.Time) (variation.Vari
 func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 	var source missAsked
 	elsewhere := angle.MustParsePosition("47°N 019°W")
-	r := deviation.CheckReading{Time: missNoon, Variation: &source, At: &elsewhere}
+	r := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: missNoon, Variation: &source, At: &elsewhere}
 	readings := []deviation.Reading{{Time: missNoon}, {Heading: angle.MustParseCompass("090"), Time: missNoon.Add(time.Minute)}}
 	reduce := func(m deviation.Method) error {
 		_, err := deviation.Reduce(readings, m)
@@ -176,7 +176,7 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 // An old rose shows how it was brought to the day, on a check and on a swing.
 func TestARoseShowsItsWorking(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
-	c := against(t, deviation.CheckReading{Time: missNoon, Bearing: angle.MustParseCompass("066"), Variation: rose}, "a transit", angle.MustParseTrue("062"), sigma(0))
+	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: missNoon, Bearing: new(angle.MustParseCompass("066")), Variation: rose}, "a transit", angle.MustParseTrue("062"), sigma(0))
 	if c.Variation.Angle() != -(5*deg+8*minute) || c.Deviation.Angle() != deg+8*minute { // 11 years of 12′
 		t.Errorf("variation %v, deviation %v", c.Variation, c.Deviation)
 	}

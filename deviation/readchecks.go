@@ -15,13 +15,14 @@ import (
 // uncertainty, one standard deviation of all together; and where wanted time (UTC,
 // as in 2026-05-14T17:03:20Z), against, in words, and variation, as applied, with
 // its uncertainty: 5°08′W ±0°15′. Give it: checks share its error, and a review
-// that does not know of it calls a good card wrong more often. A deviation of more than
-// 90° carries a warning, [NotADeviation]. Errors are
-// [*record.Error].
+// that does not know of it calls a good card wrong more often. With bearing, by compass,
+// and for a bearing of the Sun position and time, a review can say what may be wrong with
+// a check that stands apart. A deviation of more than 90° carries a warning,
+// [NotADeviation], one of more than 30° [LargeDeviations]. Errors are [*record.Error].
 func ReadChecks(r io.Reader) ([]Check, error) {
 	rows, err := record.Read(r, record.Columns{
 		Required: []string{"heading", "deviation", "uncertainty"},
-		Optional: []string{"time", "against", "variation"},
+		Optional: []string{"time", "against", "variation", "bearing", "position"},
 	})
 	if err != nil {
 		return nil, err
@@ -41,7 +42,6 @@ func ReadChecks(r io.Reader) ([]Check, error) {
 			return nil, row.Fault("uncertainty", err)
 		}
 		c.Deviation = c.Deviation.WithUncertainty(u)
-		c.Warnings = notADeviation(c.Deviation)
 		if row.Has("variation") {
 			if c.Variation, err = variation.Parse(row.Text("variation")); err != nil {
 				return nil, row.Fault("variation", err)
@@ -57,6 +57,21 @@ func ReadChecks(r io.Reader) ([]Check, error) {
 				return nil, row.Fault("time", err)
 			}
 		}
+		if row.Has("bearing") {
+			bearing, err := angle.ParseCompass(row.Text("bearing"))
+			if err != nil {
+				return nil, row.Fault("bearing", err)
+			}
+			c.Bearing = &bearing
+		}
+		if row.Has("position") {
+			position, err := angle.ParsePosition(row.Text("position"))
+			if err != nil {
+				return nil, row.Fault("position", err)
+			}
+			c.Position = &position
+		}
+		c.Warnings = c.tooLarge()
 	}
 	return checks, nil
 }

@@ -2,27 +2,96 @@ package deviation
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 )
 
+// reason says what led to the verdict.
+func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSlip) {
+	say := func(format string, args ...any) { r.Reasons = append(r.Reasons, fmt.Sprintf(format, args...)) }
+	judged := r.judged()
+	n := len(judged)
+	checks, mean := "checks differ", " in the mean"
+	if n == 1 {
+		checks, mean = "check differs", ""
+	}
+	if n > 0 {
+		say("%d %s from the card by %s%s, ±%s: chance alone differs as much in %s", n, checks, r.Mean.Round(angle.Minute).EastWest(), mean, minutes(r.MeanUncertainty), percent(r.MeanProbability))
+	}
+	if n > 1 {
+		say("chi-square %.1f for %d checks: chance alone reaches that in %s", r.ChiSquare, n, percent(r.ChiSquareProbability))
+	}
+	if r.Change != (Coefficients{}) {
+		say("%s", c.text(r.Since))
+	}
+	for _, d := range judged {
+		if math.Abs(d.Ratio()) > 3 {
+			say("on %v the check found %v where the card has %v", d.Check.Heading, d.Check.Deviation, d.Card)
+		}
+	}
+	for _, d := range r.Differences {
+		if !d.LeftOut {
+			continue
+		}
+		may := perhaps(slips[0])
+		slips = slips[1:]
+		if w, doubtful := doubt(d.Check); doubtful {
+			if strings.Contains(w.Message, "; perhaps ") {
+				may = "" // the warning says it
+			}
+			say("on %v the reading is doubtful: take it again; the card is not judged by it: %s%s", d.Check.Heading, w.Message, may)
+			continue
+		}
+		say("on %v the check found %v where the card has %v, and the other checks do not show it: take it again; the card is not judged by it%s", d.Check.Heading, d.Check.Deviation, d.Card, may)
+	}
+	if r.Verdict == CardDoubts && len(c.apart) > 0 && slices.Contains(c.apart, len(m.rows)-1) {
+		say("the latest check is the one that stands apart: if a second one agrees with it, the compass has changed; swing it again then")
+	}
+	switch rest := len(m.rows) - len(c.apart); {
+	case r.Verdict != CardDoubts:
+	case len(m.rows) == 1:
+		say("one check does not condemn a card: take it again, and check on other headings")
+	case len(c.apart) > 0 && rest < fewJudged:
+		say("too few checks remain to be sure: want %d", fewJudged)
+	}
+	if exact {
+		say("the card states no uncertainty and was taken to be exact")
+	}
+}
+
+// minutes prints an uncertainty to a minute.
+func minutes(a angle.Angle) string { return string(a.Round(angle.Minute).AppendMinutes(nil, 0)) }
+
+// percent prints a probability as a navigator would say it.
+func percent(p float64) string {
+	switch {
+	case p < 0.001:
+		return "less than 1 case in 1000"
+	case p < 0.095:
+		return fmt.Sprintf("%.1f cases in 100", 100*p)
+	}
+	return fmt.Sprintf("%.0f cases in 100", 100*p)
+}
+
 // Working returns the review as it stands on the page: each check's difference from
 // the card, the two tests, and the verdict with what else led to it.
 func (r Review) Working() working.Sheet {
 	sheet := working.Sheet{Title: "The card by the checks made since", Caution: working.Caution}
 	for i, d := range r.Differences {
-		known := "known to ±" + string(d.Uncertainty.Round(angle.Minute).AppendMinutes(nil, 0))
+		trust := "uncertainty ±" + minutes(d.Uncertainty)
 		if d.LeftOut {
-			known = "doubtful, and left out"
+			trust = "left out: take it again"
 		}
 		sheet.Steps = append(sheet.Steps, working.EastWest(fmt.Sprintf("difference %d", i+1), "Check on "+d.Check.Heading.String(), d.Difference,
-			fmt.Sprintf("the check %v less the card %v; %s", d.Check.Deviation, d.Card, known)))
+			fmt.Sprintf("check %v minus card %v; %s", d.Check.Deviation, d.Card, trust)))
 	}
 	n := len(r.judged())
 	if n > 0 {
-		sheet.Steps = append(sheet.Steps, working.EastWest("mean", "Mean difference", r.Mean.Round(angle.Minute), "weighted, known to ±"+string(r.MeanUncertainty.Round(angle.Minute).AppendMinutes(nil, 0))+"; chance alone differs as much in "+percent(r.MeanProbability)))
+		sheet.Steps = append(sheet.Steps, working.EastWest("mean", "Mean difference", r.Mean.Round(angle.Minute), "weighted, uncertainty ±"+minutes(r.MeanUncertainty)+"; chance alone differs as much in "+percent(r.MeanProbability)))
 		sheet.Steps[len(sheet.Steps)-1].Number = r.Mean.Degrees()
 	}
 	if n > 1 {

@@ -84,8 +84,8 @@ func ExampleSwing_Fit() {
 func ExampleCheckReading_AgainstSun() {
 	reading := deviation.CheckReading{
 		Time:        time.Date(2026, 5, 14, 19, 40, 0, 0, time.UTC),
-		Heading:     angle.MustParseCompass("090°C"),
-		Bearing:     angle.MustParseCompass("296°C"),
+		Heading:     new(angle.MustParseCompass("090°C")),
+		Bearing:     new(angle.MustParseCompass("296°C")),
 		Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
 		Variation:   swxVariation,
 	}
@@ -104,7 +104,7 @@ func ExampleCheckReading_AgainstSun() {
 	// Compass error: 8°09.5′W
 	// Variation: 5°00′W
 	// Deviation: 3°09.5′W
-	// known to ±0°33.5′
+	// known to ±0°33.9′
 }
 
 // The coefficients of the Quillon by hand.

@@ -181,8 +181,8 @@ func ExampleNewFit() {
 // Two checks on one heading, by the Sun and by a transit, taken together.
 func ExampleCombineChecks() {
 	reading := deviation.CheckReading{
-		Heading:     angle.MustParseCompass("090°C"),
-		Bearing:     angle.MustParseCompass("296°C"),
+		Heading:     new(angle.MustParseCompass("090°C")),
+		Bearing:     new(angle.MustParseCompass("296°C")),
 		Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
 		Variation:   variation.MustParse("5°00′W ±0°15′"),
 		Time:        time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC),
@@ -191,7 +191,7 @@ func ExampleCombineChecks() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	reading.Bearing = angle.MustParseCompass("071°C")
+	reading.Bearing = new(angle.MustParseCompass("071°C"))
 	byTransit, err := reading.Against("the leading marks", angle.MustParseTrue("062°T"), angle.Must(angle.StandardUncertainty(0)))
 	if err != nil {
 		log.Fatal(err)
@@ -203,8 +203,8 @@ func ExampleCombineChecks() {
 	fmt.Printf("%.0v and %.0v: %.0v, known to %v\n", bySun.Deviation, byTransit.Deviation, both.Deviation, both.Deviation.Uncertainty())
 	fmt.Printf("chance alone makes them differ so much in %.0f of 100 cases\n", 100*both.Probability)
 	// Output:
-	// 3°09′W and 4°00′W: 3°35′W, known to ±0°26′
-	// chance alone makes them differ so much in 23 of 100 cases
+	// 3°09′W and 4°00′W: 3°35′W, known to ±0°26.1′
+	// chance alone makes them differ so much in 24 of 100 cases
 }
 
 // The curve as a drawing, to be kept beside the card.

@@ -17,7 +17,7 @@ type WarningKind = working.WarningKind
 // What weakens an answer.
 const (
 	// Of an [Analysis].
-	LargeDeviations WarningKind = "large-deviations" // above 20°: the approximate coefficients no longer hold
+	LargeDeviations WarningKind = "large-deviations" // above 20°: the approximate coefficients no longer hold; of a Check above 30°
 	LargeConstant   WarningKind = "large-constant"   // A above 3°: the lubber line or the variation rather than iron
 
 	// Of a [Swing].
@@ -28,6 +28,7 @@ const (
 	// Of a [Check]; HighSun of a Swing too, and ChecksDisagree of a [CombinedCheck].
 	HighSun        WarningKind = "high-sun"        // above 45°: any tilt spoils the bearing
 	SunElsewhere   WarningKind = "sun-elsewhere"   // not rising or setting at the time given
+	OtherHorizon   WarningKind = "other-horizon"   // by the time the Sun stood on the other horizon
 	HighLatitude   WarningKind = "high-latitude"   // above 60°: amplitudes are poor
 	NotADeviation  WarningKind = "not-a-deviation" // above 90°: something was misread or misnamed
 	ChecksDisagree WarningKind = "checks-disagree" // one of them is wrong

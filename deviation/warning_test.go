@@ -83,7 +83,7 @@ func TestACurveWarnsWhereNothingWasObserved(t *testing.T) {
 // What weakens the variation weakens what was found with it.
 func TestChecksAndSwingsHandOnTheWarningsOfTheVariation(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 1985 (2′E)")
-	c := against(t, deviation.CheckReading{Time: missNoon, Variation: rose}, "a transit", angle.MustParseTrue("352"), sigma(0))
+	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: missNoon, Variation: rose}, "a transit", angle.MustParseTrue("352"), sigma(0))
 	if !warned(c.Warnings, variation.OldRose) {
 		t.Errorf("check: %q", c.Warnings)
 	}

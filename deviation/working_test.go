@@ -80,9 +80,9 @@ func ExampleReview_Working() {
 	fmt.Print(review.Working())
 	// Output:
 	// The card by the checks made since
-	//   Check on 090°C   0°20′E  the check 3°10′W less the card 3°30′W; known to ±0°36′
-	//   Check on 180°C   0°30′E  the check 1°00′W less the card 1°30′W; known to ±0°36′
-	//   Mean difference  0°25′E  weighted, known to ±0°32′; chance alone differs as much in 44 cases in 100
+	//   Check on 090°C   0°20′E  check 3°10′W minus card 3°30′W; uncertainty ±0°36′
+	//   Check on 180°C   0°30′E  check 1°00′W minus card 1°30′W; uncertainty ±0°36′
+	//   Mean difference  0°25′E  weighted, uncertainty ±0°32′; chance alone differs as much in 44 cases in 100
 	//   Chi-square          0.6  for 2 checks; chance alone reaches that in 73 cases in 100
 	//   The card          holds
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.

@@ -68,7 +68,7 @@ type Explanation struct {
 // nil pointer for streams. It is the error of every package of this module for what was
 // left out.
 type MissingSourceError struct {
-	What string // "variation", "deviation", "position", "date" or "streams"
+	What string // "variation", "deviation", "position", "date", "heading", "bearing" or "streams"
 }
 
 // Error says what is missing, and what would do.
@@ -82,6 +82,10 @@ func (e *MissingSourceError) Error() string {
 		return "no position: the variation depends on it; give the vessel's position"
 	case "date":
 		return "no date: the variation depends on it; give the day of the passage"
+	case "heading":
+		return "no heading: give the vessel's heading by compass, 000° for north"
+	case "bearing":
+		return "no bearing: give the object's bearing by compass, 000° for north"
 	case "streams":
 		return "no streams: a nil pointer; give some, or nil for slack water"
 	}

@@ -183,7 +183,7 @@ func check(g checkGiven) (conformance.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	k, err := deviation.CheckReading{Bearing: c, Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
+	k, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(c), Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
 	return conformance.Answer{"errorDegrees": k.Error.Degrees(), "deviationDegrees": k.Deviation.Degrees()}, err
 }
 

@@ -1,6 +1,7 @@
-// Command suncheck checks the compass by one bearing of the Sun: the Sun's true
-// bearing, the compass error, the deviation in it, and whether the deviation
-// card still holds by this and the earlier checks.
+// Command suncheck checks the compass by one bearing: of the Sun, of the rising or setting
+// Sun (its amplitude), or of two marks in line. It prints the true bearing, the compass
+// error, the deviation in it, and whether the deviation card still holds by this and the
+// earlier checks.
 //
 // Without flags it works an invented check, with the invented card and log whose
 // files lie beside it.
@@ -25,7 +26,6 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
-	"lubberline.example/variation"
 )
 
 // The invented card and log.
@@ -38,12 +38,17 @@ var (
 
 const about = `Usage: suncheck [flags]
 
-Checks the compass by one bearing of the Sun, and the card by all checks.
-Without flags it works an invented check. The files are CSV, with a line of column
-names, or JSON arrays of objects:
+Checks the compass by one bearing of the Sun, by its amplitude or by a transit, and the
+card by all checks. Without flags it works an invented check by the Sun:
+
+  -by azimuth      a bearing of the Sun (this is the default)
+  -by amplitude    a bearing of the rising or setting Sun: -event, -horizon, -height
+  -by transit      two charted marks in line: -direction
+
+The files are CSV, with a line of column names, or JSON arrays of objects:
 
   card    compass (or magnetic), deviation[, uncertainty]
-  log     heading, deviation, uncertainty[, variation, time, against]
+  log     heading, deviation, uncertainty[, variation, time, against, bearing, position]
 
 Never look at the Sun without a proper shade.
 
@@ -60,12 +65,18 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprint(stderr, about)
 		flags.PrintDefaults()
 	}
+	by := flags.String("by", "azimuth", "what the compass is checked against: azimuth, amplitude or transit")
 	at := flags.String("time", "2026-07-02T18:20:00Z", "time of the bearing, UTC")
-	from := flags.String("position", "46°52.8′N 019°24.5′W", "where the vessel was")
-	heading := flags.String("heading", "226°C", "her heading by compass")
-	bearing := flags.String("bearing", "280.5°C", "bearing of the Sun's centre by compass")
+	from := flags.String("position", "46°52.8′N 019°24.5′W", "position of the vessel; not for a transit")
+	heading := flags.String("heading", "226°C", "the vessel's heading by compass")
+	bearing := flags.String("bearing", "280.5°C", "bearing of the Sun's centre, or of the transit, by compass")
 	reading := flags.String("uncertainty", "0.7°", "standard uncertainty of the bearing")
-	legend := flags.String("rose", "7°55′W 2012 (9′E)", "legend of the chart's rose")
+	legend := flags.String("rose", "7°55′W 2012 (9′E)", "legend of the chart's rose, or the variation now: 5°49′W ±0°15′")
+	event := flags.String("event", "", "of an amplitude: rise or set")
+	horizon := flags.String("horizon", "celestial", "of an amplitude: celestial (lower limb two thirds of a diameter above the visible one) or visible")
+	height := flags.Float64("height", 0, "of an amplitude on the visible horizon: height of eye in metres")
+	direction := flags.String("direction", "", "of a transit: its true direction by the chart, as it is seen, 062°T")
+	chart := flags.String("direction-uncertainty", "0.2°", "of a transit: standard uncertainty of its direction")
 	card := flags.String("card", "", "file of the deviation card (default: the invented one)")
 	log := flags.String("log", "", "file of earlier checks, or none (default: the invented ones; with a card of your own, none)")
 	decimal := flags.Bool("decimal", false, "count the rose's change in decimal years, to the day, in place of whole ones")
@@ -81,19 +92,28 @@ func run(args []string, stdout, stderr io.Writer) int {
 			err = fmt.Errorf("-%s: %w", name, fault)
 		}
 	}
-	p, fault := angle.ParsePosition(*from)
+	c := checkWith{by: *by, height: *height}
+	set("by", c.refuse(flags))
+	var fault error
+	c.position, fault = angle.ParsePosition(*from)
 	set("position", fault)
 	if r.Time, fault = time.Parse(time.RFC3339, *at); fault != nil {
 		fault = fmt.Errorf("%.60q: want a time such as 2026-05-14T17:03:20Z", *at)
 	}
 	set("time", fault)
-	r.Heading, fault = angle.ParseCompass(*heading)
+	steered, fault := angle.ParseCompass(*heading)
 	set("heading", fault)
-	r.Bearing, fault = angle.ParseCompass(*bearing)
+	read, fault := angle.ParseCompass(*bearing)
 	set("bearing", fault)
+	r.Heading, r.Bearing = &steered, &read
 	set("uncertainty", r.Uncertainty.UnmarshalText([]byte(*reading)))
-	rose, fault := variation.ParseLegend(*legend)
-	set("rose", fault)
+	set("event", c.readEvent(*event))
+	set("horizon", c.readHorizon(*horizon))
+	if c.by == "transit" {
+		c.direction, fault = angle.ParseTrue(*direction)
+		set("direction", fault)
+		set("direction-uncertainty", c.directionKnown.UnmarshalText([]byte(*chart)))
+	}
 	if flags.NArg() > 0 {
 		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
 	}
@@ -102,17 +122,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	if name := missing(flags); name != "" {
-		fmt.Fprintf(stderr, "suncheck: -%s: want it, with a card or a log of your own\n", name)
+		fmt.Fprintf(stderr, "suncheck: -%s: want it, with a card, a log or a method other than the invented one\n", name)
 		return 2
 	}
-	count := variation.WholeYears
-	if *decimal {
-		count = variation.DecimalYears
+	if r.Variation, fault = variationOf(*legend, r.Time, *decimal); fault != nil {
+		fmt.Fprintf(stderr, "suncheck: -rose: %v\n", fault)
+		return 2
 	}
-	projection, err := rose.On(r.Time, count)
-	if err == nil {
-		err = work(stdout, r, p, projection, *card, *log)
-	}
+	err = work(stdout, r, c, *card, *log)
 	if err != nil {
 		fmt.Fprintln(stderr, "suncheck:", err)
 		return 1
@@ -123,30 +140,30 @@ func run(args []string, stdout, stderr io.Writer) int {
 // missing is a flag that was not given, and must be with a card or a log of one's own:
 // the invented reading was not taken with them.
 func missing(flags *flag.FlagSet) string {
-	given := map[string]bool{}
-	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
+	given := givenFlags(flags)
+	switch flags.Lookup("by").Value.String() {
+	case "amplitude":
+		return firstMissing(given, "time", "position", "heading", "bearing", "rose", "event")
+	case "transit":
+		return firstMissing(given, "time", "heading", "bearing", "rose", "direction")
+	}
 	if given["card"] || given["log"] && flags.Lookup("log").Value.String() != noLog {
-		for _, name := range []string{"time", "position", "heading", "bearing", "rose"} {
-			if !given[name] {
-				return name
-			}
-		}
+		return firstMissing(given, "time", "position", "heading", "bearing", "rose")
 	}
 	return ""
 }
 
 // work makes the check and reviews the card.
-func work(w io.Writer, r deviation.CheckReading, p angle.Position, projection variation.Projection, cardPath, logPath string) error {
+func work(w io.Writer, r deviation.CheckReading, c checkWith, cardPath, logPath string) error {
 	table, earlier, invented, err := read(cardPath, logPath)
 	if err != nil {
 		return err
 	}
-	r.Variation = projection.Variation
-	check, err := r.AgainstSun(p)
+	check, err := c.check(r)
 	if err != nil {
 		return err
 	}
-	on, err := deviation.Explain(table, r.Heading)
+	on, err := deviation.Explain(table, *r.Heading)
 	if err != nil {
 		return err
 	}
@@ -158,11 +175,8 @@ func work(w io.Writer, r deviation.CheckReading, p angle.Position, projection va
 	if invented {
 		fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
 	}
-	sheet := working.Sheet{
-		Title: "Compass checked by the Sun, " + r.Time.UTC().Format("2 January 2006 15:04:05 UTC"),
-		Steps: append(projection.Working(), check.Steps...),
-	}
-	sheet.Warnings = append(check.Warnings, projection.Warnings(variation.Limits{})...)
+	sheet := check.Working()
+	sheet.Caution = "" // it stands at the end
 	fmt.Fprintf(&b, "%s\n", sheet)
 	fmt.Fprintf(&b, "Deviation found       %v (%s)\n", check.Deviation, known(check.Deviation))
 	fmt.Fprintf(&b, "Deviation by the card %v (%s)\n\n", on.Deviation, on.Working[0].How)
@@ -192,7 +206,7 @@ func judge(table *deviation.Table, checks []deviation.Check) (deviation.Review, 
 	}
 	why := "the uncertainty of the bearing is not stated"
 	if _, stated := today.Variation.Uncertainty().Sigma(); !stated {
-		why = "the rose states no annual change, and so not how well the variation is known"
+		why = "the uncertainty of the variation is not known: the rose states no annual change, or the figure no ±"
 	}
 	return deviation.Review{Verdict: deviation.NotJudged, Reasons: []string{why}}, nil
 }
@@ -202,31 +216,36 @@ const noLog = "none"
 
 // read reads the card and the log.
 func read(cardPath, logPath string) (*deviation.Table, []deviation.Check, bool, error) {
-	card, log := inventedCard, inventedLog
-	var err error
+	card, log := io.Reader(bytes.NewReader(inventedCard)), io.Reader(bytes.NewReader(inventedLog))
 	if cardPath != "" {
-		log = nil
-		if card, err = os.ReadFile(cardPath); err != nil {
+		file, err := os.Open(cardPath)
+		if err != nil {
 			return nil, nil, false, err
 		}
+		defer file.Close()
+		card, log = file, nil
 	}
 	switch logPath {
 	case "":
 	case noLog:
 		log = nil
 	default:
-		if log, err = os.ReadFile(logPath); err != nil {
+		file, err := os.Open(logPath)
+		if err != nil {
 			return nil, nil, false, err
 		}
+		defer file.Close()
+		log = file
 	}
-	table, err := deviation.ReadTable(bytes.NewReader(card))
+	// The readers take no more of a file than package record does.
+	table, err := deviation.ReadTable(card)
 	if err != nil {
 		return nil, nil, false, fmt.Errorf("card %s: %w", cardPath, err)
 	}
 	if log == nil {
 		return table, nil, cardPath == "", nil
 	}
-	checks, err := deviation.ReadChecks(bytes.NewReader(log))
+	checks, err := deviation.ReadChecks(log)
 	if err != nil {
 		return nil, nil, false, fmt.Errorf("log %s: %w", logPath, err)
 	}

@@ -33,13 +33,27 @@ func TestInventedCheck(t *testing.T) {
 	}
 }
 
-// TestAMovedCompassIsFound reads the bearing as a compass would that iron was
-// brought near to.
-func TestAMovedCompassIsFound(t *testing.T) {
+// TestMovedCompassIsFound reads the bearing as a compass would that iron was brought near
+// to. One check alone may be a misreading; two that agree are not.
+func TestMovedCompassIsFound(t *testing.T) {
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-bearing", "285°C"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "The card: swing again") {
+	if status := run([]string{"-bearing", "285°C"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "The card: in doubt") || !strings.Contains(stdout.String(), "take it again") {
 		t.Errorf("status %d: %s%s", status, &stdout, &stderr)
 	}
+	log := filepath.Join(t.TempDir(), "log.csv")
+	more := append(bytes.Clone(inventedLog), "2026-07-02T17:50:00Z,226,3.4°W,0.8°,5°49′W ±0°15′,the Sun\n"...)
+	if err := os.WriteFile(log, more, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	stdout.Reset()
+	if status := run(append(ownCheck("285°C"), "-log", log), &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "The card: swing again") {
+		t.Errorf("status %d: %s%s", status, &stdout, &stderr)
+	}
+}
+
+// ownCheck are the flags of the invented check, with a bearing.
+func ownCheck(bearing string) []string {
+	return []string{"-time", "2026-07-02T18:20:00Z", "-position", "46°52.8′N 019°24.5′W", "-heading", "226°C", "-bearing", bearing, "-rose", "7°55′W 2012 (9′E)"}
 }
 
 // TestFaultsAreNamed gives the program bad flags and files.
@@ -48,7 +62,7 @@ func TestFaultsAreNamed(t *testing.T) {
 	if err := os.WriteFile(bad, []byte("compass,deviation\n000,1\n045,x\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	own := []string{"-time", "2026-07-02T18:20:00Z", "-position", "46°52.8′N 019°24.5′W", "-heading", "226°C", "-bearing", "280.5°C", "-rose", "7°55′W 2012 (9′E)"}
+	own := ownCheck("280.5°C")
 	for _, test := range []struct {
 		desc   string
 		args   []string
@@ -64,6 +78,15 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"a card alone", []string{"-card", bad}, 2, "-time: want it"},
 		{"a true bearing", []string{"-bearing", "284.5T"}, 2, "-bearing"},
 		{"a stray word", []string{"now"}, 2, "flags"},
+		{"an unknown method", []string{"-by", "moon"}, 2, "want azimuth, amplitude or transit"},
+		{"a flag of another method", []string{"-direction", "062"}, 2, "azimuth does not use -direction: leave it out, or give -by transit"},
+		{"a height on the celestial horizon", []string{"-by", "amplitude", "-height", "3"}, 2, "does not use -height"},
+		{"a position for a transit", []string{"-by", "transit", "-position", "46°N 19°W"}, 2, "transit does not use -position"},
+		{"an amplitude of the invented bearing", []string{"-by", "amplitude", "-event", "set"}, 2, "-time: want it"},
+		{"no rise or set", []string{"-by", "amplitude"}, 2, "want rise or set"},
+		{"a figure counted in years", []string{"-rose", "5°49′W", "-decimal"}, 2, "-decimal counts the years of a rose"},
+		{"neither figure nor legend", []string{"-rose", "north"}, 2, "-rose"},
+		{"an endless card", append([]string{"-card", "/dev/zero"}, own...), 1, "card /dev/zero"},
 	} {
 		var stdout, stderr bytes.Buffer
 		if status := run(test.args, &stdout, &stderr); status != test.status || !strings.Contains(stderr.String(), test.want) {
@@ -90,7 +113,11 @@ func TestWhatIsPrinted(t *testing.T) {
 		{"a reciprocal does not condemn the card", []string{"-bearing", "100.5°C"}, "The card: holds\n  3 checks differ", "swing again\n"},
 		{"a reciprocal is to be taken again", []string{"-bearing", "100.5°C"}, "on 226°C the reading is doubtful: take it again; the card is not judged by it", "The card: swing again"},
 		{"a reciprocal alone", []string{"-bearing", "100.5°C", "-log", "none"}, "The card: not judged", "checks differ"},
-		{"a rose without annual change", []string{"-rose", "5°44'W 2020"}, "The card: not judged\n  the rose states no annual change", "±"},
+		{"a rose without annual change", []string{"-rose", "5°44'W 2020"}, "The card: not judged\n  the uncertainty of the variation is not known", "standard uncertainty ±"},
+		{"a figure in place of a legend", []string{"-rose", "5°49′W ±0°15′"}, "Variation                      5°49′W", "14 years"},
+		{"a time an hour slow", []string{"-time", "2026-07-02T17:20:00Z"}, "the time is 1 hour slow", "The card: swing again"},
+		{"an amplitude", []string{"-by", "amplitude", "-time", "2026-07-02T20:20:00Z", "-position", "46°52.8′N 019°24.5′W", "-event", "set", "-heading", "226", "-bearing", "308", "-rose", "5°49′W ±0°15′"}, "Amplitude            W 34.8° N", "on the visible"},
+		{"a transit", []string{"-by", "transit", "-time", "2026-07-02T20:20:00Z", "-direction", "062", "-heading", "045", "-bearing", "065", "-rose", "5°49′W ±0°15′"}, "Deviation             2°49′E", "the Sun"},
 		{"no uncertainty of the bearing", []string{"-uncertainty", ""}, "The card: not judged\n  the uncertainty of the bearing is not stated", "no annual change"},
 		{"no log", []string{"-log", "none"}, "  1 check differs", "4 checks"},
 		{"whole years", nil, "14 years", "14.5 years"},

@@ -1,0 +1,142 @@
+package deviation
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"lubberline.example/angle"
+)
+
+// A namedSlip is a slip in a check, in words.
+type namedSlip struct {
+	slip ReadingSlip
+	text string
+}
+
+// slipTolerance is within how much of what is expected a slip must bring a deviation.
+type slipTolerance struct {
+	reading angle.Angle // for slips of the reading
+	tens    angle.Angle // for a bearing misread by tens
+	sun     angle.Angle // for slips of the time and place of a bearing of the Sun
+}
+
+// slips finds what may have happened in a check whose deviation is not as expected on its
+// heading, the likeliest first. The source tells what is expected on another heading; nil
+// means no deviation.
+func (c Check) slips(expected Source, within slipTolerance) []namedSlip {
+	var found []namedSlip
+	add := func(slip ReadingSlip, format string, args ...any) {
+		found = append(found, namedSlip{slip, fmt.Sprintf(format, args...)})
+	}
+	on := func(heading angle.Compass) (angle.Angle, bool) {
+		if expected == nil {
+			return 0, true
+		}
+		d, err := expected.OnCompass(heading)
+		return d.Angle(), err == nil
+	}
+	d := c.Deviation.Angle()
+	here, ok := on(c.Heading)
+	if !ok {
+		return nil
+	}
+	agrees := func(deviation, want angle.Angle) bool {
+		return (deviation - want).NormalizedSigned().Abs() <= within.reading
+	}
+	if agrees(d, here) {
+		return nil // nothing to explain
+	}
+	if agrees(d+angle.Turn/2, here) {
+		add(ReciprocalTaken, "the reciprocal was read, 180° off")
+	}
+	off := (d - here).NormalizedSigned()
+	if tens := off.Round(10 * angle.Degree); tens != 0 && tens.Abs() <= 50*angle.Degree && (off-tens).Abs() <= within.tens {
+		add(TensMisread, "the bearing was misread by %d°", int(tens.Abs()/angle.Degree))
+	}
+	v := c.Variation.Angle()
+	if (2*v).Abs() > within.reading && agrees(d+2*v, here) {
+		add(VariationMisnamed, "the variation was named the wrong way, %v", angle.EastWestFrom(-v))
+	}
+	if expected != nil && (2*here).Abs() > within.reading && agrees(-d, here) {
+		add(EastForWest, "the deviation was named the wrong way")
+	}
+	if c.Bearing != nil {
+		b, h := *c.Bearing, c.Heading
+		if there, ok := on(b); ok && agrees(d+b.Sub(h), there) && b.Sub(h).Abs() > within.reading {
+			add(ColumnsExchanged, "heading and bearing are exchanged")
+		}
+		if agrees(d-h.FromNorth(), here) && h.FromNorth().NormalizedSigned().Abs() > within.reading {
+			add(RelativeTaken, "the bearing was counted from the bow, not from north")
+		}
+	}
+	return append(found, c.sunSlips(d, here, within.sun)...)
+}
+
+// sunSlips are those of the time and the place of a bearing of the Sun.
+func (c Check) sunSlips(d, expected, within angle.Angle) []namedSlip {
+	if c.Position == nil || c.Bearing == nil || c.Time.IsZero() {
+		return nil
+	}
+	given, up := sunUp(c.Time, *c.Position)
+	if !up {
+		return nil
+	}
+	var found []namedSlip
+	for _, cause := range sunCauses(c.Position.Longitude) {
+		if right, up := cause.bearing(c.Time, *c.Position); up && (d+right.Sub(given)-expected).NormalizedSigned().Abs() <= within {
+			found = append(found, namedSlip{cause.slip, cause.text})
+		}
+	}
+	// So that the deviation is as expected, the Sun should have borne by so much less.
+	if slow, ok := watchError(c.Time, *c.Position, given.Add(expected-d)); ok && slow != 0 {
+		found = append(found, namedSlip{WatchOff, watchText(slow)})
+	}
+	return found
+}
+
+// kinds are the slips as words.
+func kinds(slips []namedSlip) []ReadingSlip {
+	var list []ReadingSlip
+	for _, s := range slips {
+		if !slices.Contains(list, s.slip) {
+			list = append(list, s.slip)
+		}
+	}
+	return list
+}
+
+// perhaps lists up to three slips in words, after a semicolon.
+func perhaps(slips []namedSlip) string {
+	if len(slips) == 0 {
+		return ""
+	}
+	var texts []string
+	for _, s := range slips[:min(3, len(slips))] {
+		texts = append(texts, s.text)
+	}
+	return "; perhaps " + strings.Join(texts, ", or ")
+}
+
+// Without a card a deviation is expected to be small, and only a large one is explained.
+var withoutCard = slipTolerance{reading: 20 * angle.Degree, tens: -1, sun: 10 * angle.Degree}
+
+// unusualDeviation is from where on a check's deviation is warned of: few compasses
+// that are looked after have as much.
+const unusualDeviation = 30 * angle.Degree
+
+// tooLarge warns of a deviation that no compass has, or that few have, and says what may
+// have happened.
+func (c Check) tooLarge() []Warning {
+	switch d := c.Deviation.Angle().Abs(); {
+	case d > MostDeviation:
+		slips := perhaps(c.slips(nil, withoutCard))
+		if slips == "" {
+			slips = "; perhaps the reciprocal was read, another object observed, or the variation misnamed"
+		}
+		return []Warning{warn(NotADeviation, "%v cannot be a deviation%s", c.Deviation, slips)}
+	case d > unusualDeviation:
+		return []Warning{warn(LargeDeviations, "a deviation of %v is unusually large%s", c.Deviation, perhaps(c.slips(nil, withoutCard)))}
+	}
+	return nil
+}
