@@ -29,7 +29,7 @@ func mostApart(n int) int {
 	if n < 2 {
 		return 0
 	}
-	return min(1+n/10, 50)
+	return min(1+n/10, 20)
 }
 
 // apartSquare is the square of how many standard deviations a check must be off to stand

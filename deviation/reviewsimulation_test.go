@@ -266,7 +266,7 @@ func TestVastLogIsReviewed(t *testing.T) {
 		r := angle.Must(deviation.ReviewChecks(card, checks))
 		took := time.Since(start)
 		t.Logf("%d checks: %v, %v", n, took, r.Verdict)
-		if took > 5*time.Second { // of a busy machine
+		if took > 30*time.Second { // of a busy machine
 			t.Errorf("%d checks took %v", n, took)
 		}
 	}
