@@ -2,22 +2,39 @@ package deviation
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
+
+	"lubberline.example/angle"
 )
 
-// leftOver is how many observations more than coefficients a higher order needs
-// to be tried.
+// leftOver is how many degrees of freedom a higher order needs to be tried.
 const leftOver = 6
 
+// A rival is a way in which the observations may have come about: an order, and how
+// far neighbours err alike.
+type rival struct {
+	order      int
+	rho        float64
+	weight     float64 // by likelihood and number of coefficients; all together 1
+	freedom    float64
+	b          []float64
+	covariance func(i, j int) float64
+}
+
 // choose fits every order that the observations support and returns the one of
-// least AICc.
-func choose(observations []Observation, used []bool, first, last int, options FitOptions) (*Fit, error) {
+// least AICc. The others, and those of correlated errors, widen its uncertainties.
+func choose(q *problem, first, last int) (*Fit, error) {
+	if first < last {
+		q.takeExact()
+	}
 	var fits []*Fit
 	var candidates []Candidate
+	var criteria []float64 // with half the correction for few observations
 	best := 0
 	for order := first; order <= last; order++ {
-		fit, squares, err := fitOrder(observations, used, order, options)
+		fit, squares, err := q.fitOrder(order)
 		if err != nil {
 			if len(fits) > 0 {
 				break // what the observations do not support is not tried
@@ -26,48 +43,162 @@ func choose(observations []Observation, used []bool, first, last int, options Fi
 		}
 		k := float64(2*order + 2) // the variance is a parameter too
 		n := float64(fit.DegreesOfFreedom + 2*order + 1)
-		if n-k-1 <= 0 || len(fits) > 0 && fit.DegreesOfFreedom < leftOver {
-			if len(fits) == 0 {
-				return fit, nil // there is nothing to choose by
-			}
+		if len(fits) > 0 && (n-k-1 <= 0 || fit.DegreesOfFreedom < leftOver) {
 			break
 		}
-		// No residual is known better than to the last unit of an Angle.
-		aicc := n*math.Log(max(squares, n)/n) + 2*k + correction(n, k)
+		aic := n*math.Log(q.spread(squares, n)) + 2*k
+		aicc := aic
+		if n-k-1 > 0 {
+			aicc += correction(n, k)
+		}
 		fits = append(fits, fit)
+		criteria = append(criteria, (aic+aicc)/2)
 		candidates = append(candidates, Candidate{Order: order, AICc: aicc})
 		if aicc < candidates[best].AICc {
 			best = len(fits) - 1
 		}
 	}
-	weigh(candidates, fits)
 	chosen := fits[best]
-	chosen.Candidates = candidates
-	chosen.widen(fits)
+	if chosen.covariance == nil || chosen.DegreesOfFreedom <= 0 {
+		q.look(chosen, first < last)
+		return chosen, nil
+	}
+	weights, _ := fitWeights(q.observations, q.used)
+	c := q.chainOf(weights, 2*MaxOrder+1)
+	rivals := q.rivals(fits, criteria, c)
+	sum := 0.0
+	for i := range candidates {
+		sum += rivals[i].weight
+	}
+	for i := range candidates {
+		candidates[i].Weight = rivals[i].weight / sum
+	}
+	if first < last && chosen.DegreesOfFreedom > 2 {
+		chosen.Candidates = candidates
+	}
+	chosen.Serial = serialTest(rivals, len(c.y))
+	if !chosen.Serial.Found {
+		rivals = rivals[:len(fits)]
+	}
+	chosen.widen(rivals)
+	q.look(chosen, first < last)
 	return chosen, nil
 }
 
-// widen takes into the covariance of the chosen fit how far the others differ.
-func (f *Fit) widen(fits []*Fit) {
-	p, wide := 2*f.Order+1, 2*fits[len(fits)-1].Order+1
-	covariance := mat.NewSymDense(wide, nil)
-	own := f.Curve.function.list(wide)
-	for i, other := range fits {
-		weight := f.Candidates[i].Weight
-		difference := other.Curve.function.list(wide)
-		for j := range difference {
-			difference[j] -= own[j]
+// spread is the mean square that a fit leaves: at least what the readings allow, and no
+// less than the last unit of an Angle.
+func (q *problem) spread(squares, n float64) float64 {
+	return max(squares/n, q.meanRounding(), 1)
+}
+
+// correction is what AICc adds to AIC for n observations and k parameters.
+func correction(n, k float64) float64 { return 2 * k * (k + 1) / (n - k - 1) }
+
+// coarse is from where on rounding, as a part of the variance of a reading, makes
+// neighbours err alike by itself: the test of correlated errors then says nothing.
+const coarse = 0.25
+
+// unread is the variance that no reading is better than, in units squared: a hundredth
+// of a degree.
+const unread = float64(angle.Degree/100) * float64(angle.Degree/100)
+
+// rivals are the fits and, where enough readings are left over, the same orders with
+// neighbours that err alike, each weighted by its likelihood and order. The weights have
+// half of the correction for few observations: the whole of it serves the choice, but
+// leaves out the higher orders' say in how wrong the choice may be. Simulated, with
+// harmonics 3 and 4 of 0.2° to 1° and without, twice the standard uncertainty then held
+// the deviation in 95 % to 97 %.
+func (q *problem) rivals(fits []*Fit, criteria []float64, c chain) []rival {
+	var rivals []rival
+	for i, f := range fits {
+		p := 2*f.Order + 1
+		rivals = append(rivals, rival{order: f.Order, weight: criteria[i], freedom: float64(f.DegreesOfFreedom),
+			b: f.Curve.function.list(p), covariance: f.covariance.At})
+		for j, v := range q.bend.list(p) {
+			rivals[i].b[j] -= v
 		}
+	}
+	n := float64(len(c.y))
+	var ways []whitened
+	if fits[0].DegreesOfFreedom > leftOver && max(q.meanRounding(), unread) < coarse*fits[0].unit {
+		for k := range serialMost + 1 {
+			ways = append(ways, c.whiten(serialStep*float64(k)))
+		}
+	}
+	// Correlated errors are together as likely beforehand as independent ones.
+	prior := 2 * math.Log(serialMost)
+	rounded := q.meanRounding()
+	for w := 1; w < len(ways); w++ {
+		for i, f := range fits {
+			p := 2*f.Order + 1
+			if p > min(ways[0].rank, ways[w].rank) {
+				break
+			}
+			more := ways[w].criterion(p, n, rounded) - ways[0].criterion(p, n, rounded)
+			rivals = append(rivals, rival{order: f.Order, rho: ways[w].rho, weight: criteria[i] + more + prior, freedom: n - float64(p)})
+		}
+	}
+	least := rivals[0].weight
+	for _, r := range rivals {
+		least = min(least, r.weight)
+	}
+	sum := 0.0
+	for i := range rivals {
+		rivals[i].weight = math.Exp((least - rivals[i].weight) / 2)
+		sum += rivals[i].weight
+	}
+	for i := range rivals {
+		r := &rivals[i]
+		r.weight /= sum
+		if r.b != nil || r.weight < 0.001 {
+			continue
+		}
+		p := 2*r.order + 1
+		way := ways[slices.IndexFunc(ways, func(w whitened) bool { return w.rho == r.rho })]
+		b, inverse := way.solve(p)
+		innovation := max(way.squares(p)/r.freedom, q.meanRounding()*(1-r.rho*r.rho))
+		r.b, r.covariance = b, func(i, j int) float64 { return innovation * inverse[i][j] }
+		r.freedom *= (1 - r.rho*r.rho) / (1 + r.rho*r.rho)
+	}
+	return rivals
+}
+
+// widen takes into the covariance of the chosen fit how far the others differ.
+func (f *Fit) widen(rivals []rival) {
+	widest := f.Order
+	for _, r := range rivals {
+		if r.b != nil {
+			widest = max(widest, r.order)
+		}
+	}
+	p, wide := 2*f.Order+1, 2*widest+1
+	var own []float64
+	for _, r := range rivals {
+		if r.order == f.Order && r.rho == 0 {
+			own = append(slices.Clone(r.b), make([]float64, wide-p)...)
+		}
+	}
+	covariance := mat.NewSymDense(wide, nil)
+	freedom, sum := 0.0, 0.0
+	for _, r := range rivals {
+		if r.b == nil {
+			continue
+		}
+		freedom += r.weight * r.freedom
+		sum += r.weight
 		for j := range wide {
 			for k := j; k < wide; k++ {
-				v := difference[j] * difference[k]
-				if k <= 2*other.Order {
-					v += other.covariance.At(j, k)
+				v := 0.0
+				if k < len(r.b) {
+					v = r.covariance(j, k)
 				}
-				covariance.SetSym(j, k, covariance.At(j, k)+weight*v)
+				v += (at(r.b, j) - own[j]) * (at(r.b, k) - own[k])
+				covariance.SetSym(j, k, covariance.At(j, k)+r.weight*v)
 			}
 		}
 	}
+	covariance.ScaleSym(1/sum, covariance)
+	f.EffectiveDegreesOfFreedom = freedom / sum
 	f.Curve.variance = quadratic(wide, covariance.At)
 	f.covariance = mat.NewSymDense(p, nil)
 	for j := range p {
@@ -77,28 +208,64 @@ func (f *Fit) widen(fits []*Fit) {
 	}
 }
 
-// correction is what AICc adds to AIC for n observations and k parameters.
-func correction(n, k float64) float64 { return 2 * k * (k + 1) / (n - k - 1) }
+// at is a figure of a list, zero beyond its end.
+func at(list []float64, i int) float64 {
+	if i < len(list) {
+		return list[i]
+	}
+	return 0
+}
 
-// weigh fills in the candidates' weights: Akaike's, without the correction for
-// few observations. That correction serves the choice, but it would leave out
-// the higher orders' say in how wrong the choice may be: with it, 95 % intervals
-// from 16 headings held the truth in 92 % of simulated swings, without it in
-// 96 %.
-func weigh(candidates []Candidate, fits []*Fit) {
-	aic := make([]float64, len(candidates))
-	least := math.Inf(1)
-	for i, c := range candidates {
-		p := 2*c.Order + 1
-		aic[i] = c.AICc - correction(float64(fits[i].DegreesOfFreedom+p), float64(p+1))
-		least = min(least, aic[i])
+// Correlated errors are found where the lowest order says so by a factor of serialFactor,
+// which a sound swing has in at most 5 % of cases, and where no higher order explains
+// the readings much better.
+const (
+	serialFactor   = 3.3
+	serialEvidence = 0.4
+)
+
+// serialTest weighs the rivals of correlated errors against the others.
+func serialTest(rivals []rival, n int) SerialTest {
+	var t SerialTest
+	var plain, alike, most float64 // of the lowest order
+	any := false
+	for _, r := range rivals {
+		if r.rho == 0 {
+			if r.order == rivals[0].order {
+				plain += r.weight
+			}
+			continue
+		}
+		any = true
+		t.Probability += r.weight
+		if r.order == rivals[0].order {
+			alike += r.weight
+			if r.weight > most {
+				most, t.Correlation = r.weight, r.rho
+			}
+		}
 	}
-	sum := 0.0
-	for i := range candidates {
-		candidates[i].Weight = math.Exp((least - aic[i]) / 2)
-		sum += candidates[i].Weight
+	if !any {
+		return SerialTest{}
 	}
-	for i := range candidates {
-		candidates[i].Weight /= sum
+	t.Found = alike > serialFactor*plain && t.Probability > serialEvidence
+	t.Power = serialPower(n)
+	return t
+}
+
+// serialPowers are how often a correlation of 0.7 was found in 1,000 simulated swings of
+// so many headings.
+var serialPowers = []struct{ n, power float64 }{{11, 0.05}, {12, 0.08}, {16, 0.20}, {24, 0.54}, {36, 0.80}}
+
+// serialPower is how often a correlation of 0.7 is found by n readings, linearly between
+// the numbers that were simulated.
+func serialPower(n int) float64 {
+	last := serialPowers[0]
+	for _, next := range serialPowers[1:] {
+		if float64(n) <= next.n {
+			return last.power + (next.power-last.power)*(float64(n)-last.n)/(next.n-last.n)
+		}
+		last = next
 	}
+	return last.power
 }

@@ -16,13 +16,13 @@ func TestTheOrderChosenIsThatOfTheData(t *testing.T) {
 	for range swings {
 		swing := madeSwing(madeEven(24, 0), usual)
 		madeNoise(random, swing, 0.3)
-		fit := madeFit(t, swing, deviation.FitOptions{ChooseOrder: true})
+		fit := madeFit(t, swing, deviation.FitOptions{Order: 0})
 		if fit.Order == 2 {
 			two++
 		}
 		swing = madeSwing(madeEven(24, 0), func(z angle.Angle) float64 { return usual(z) + (4 * z).Sin() })
 		madeNoise(random, swing, 0.3)
-		fit = madeFit(t, swing, deviation.FitOptions{ChooseOrder: true})
+		fit = madeFit(t, swing, deviation.FitOptions{Order: 0})
 		if fit.Order >= 4 {
 			four++
 		}
@@ -55,13 +55,13 @@ func TestNoOrderIsTriedThatTheObservationsDoNotSupport(t *testing.T) {
 		orders  int
 		highest int
 	}{
-		{36, 0, 5, 6}, {36, 3, 2, 3}, {36, 1, 1, 1}, {36, 2, 1, 2},
+		{36, 0, 5, 6}, {36, 3, 0, 3}, {36, 1, 0, 1}, {36, 2, 0, 2}, // one that is given is not chosen
 		{12, 0, 1, 2}, {13, 0, 2, 3}, {14, 0, 2, 3}, {15, 0, 3, 4}, {8, 0, 1, 2},
 		{7, 0, 0, 2}, {5, 0, 0, 2}, // too few to have a criterion
 	} {
 		swing := madeSwing(madeEven(test.n, 0), usual)
 		madeNoise(rand.New(rand.NewPCG(23, 24)), swing, 0.3)
-		fit := madeFit(t, swing, deviation.FitOptions{ChooseOrder: true, Order: test.most})
+		fit := madeFit(t, swing, deviation.FitOptions{Order: test.most})
 		if len(fit.Candidates) != test.orders || fit.Order > test.highest {
 			t.Errorf("%d headings, at most %d: %v, chosen %d", test.n, test.most, fit.Candidates, fit.Order)
 		}
@@ -71,7 +71,7 @@ func TestNoOrderIsTriedThatTheObservationsDoNotSupport(t *testing.T) {
 // Where headings are missing, a higher order stops at what they support.
 func TestAHigherOrderThanTheSpreadSupportsIsNotTried(t *testing.T) {
 	headings := madeEven(24, 0)[:20] // a gap of 75°
-	fit := madeFit(t, madeSwing(headings, usual), deviation.FitOptions{ChooseOrder: true})
+	fit := madeFit(t, madeSwing(headings, usual), deviation.FitOptions{Order: 0})
 	if n := len(fit.Candidates); n == 0 || n > 3 {
 		t.Errorf("%v", fit.Candidates)
 	}
@@ -80,7 +80,7 @@ func TestAHigherOrderThanTheSpreadSupportsIsNotTried(t *testing.T) {
 func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
 	swing := madeSwing(madeEven(24, 0), usual)
 	madeNoise(rand.New(rand.NewPCG(25, 26)), swing, 0.3)
-	chosen := madeFit(t, swing, deviation.FitOptions{ChooseOrder: true, Common: sigma(deg)})
+	chosen := madeFit(t, swing, deviation.FitOptions{Order: 0, Common: sigma(deg)})
 	given := madeFit(t, swing, deviation.FitOptions{Order: chosen.Order, Common: sigma(deg)})
 	if chosen.Coefficients() != given.Coefficients() {
 		t.Errorf("%v, given %v", chosen.Coefficients(), given.Coefficients())
@@ -106,13 +106,13 @@ func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
 
 // TestTheCriterionIsThatOfHurvichAndTsai works AICc anew from the scatter of each order's
 // own fit, n ln(RSS/n) + 2K + 2K(K+1)/(n−K−1), with K the coefficients and the variance,
-// and the weights from AIC (both from memory, as the options say). AICc has a constant of
+// (from memory, as the options say), and the weights from it with half its correction. AICc has a constant of
 // the unit of the residuals in it, so differences are compared.
 func TestTheCriterionIsThatOfHurvichAndTsai(t *testing.T) {
 	const n = 24.0
 	swing := madeSwing(madeEven(n, 0), func(z angle.Angle) float64 { return usual(z) + 0.2*(3*z).Sin() })
 	madeNoise(rand.New(rand.NewPCG(5, 6)), swing, 0.3)
-	candidates := madeFit(t, swing, deviation.FitOptions{ChooseOrder: true}).Candidates
+	candidates := madeFit(t, swing, deviation.FitOptions{Order: 0}).Candidates
 	if len(candidates) < 3 {
 		t.Fatalf("%v", candidates)
 	}
@@ -125,13 +125,13 @@ func TestTheCriterionIsThatOfHurvichAndTsai(t *testing.T) {
 		s := fit.StandardDeviation.Degrees()
 		aic[i] = n*math.Log(s*s*float64(fit.DegreesOfFreedom)/n) + 2*k
 		aicc[i] = aic[i] + 2*k*(k+1)/(n-k-1)
-		sum += math.Exp((aic[0] - aic[i]) / 2)
+		sum += math.Exp((aic[0] + aicc[0] - aic[i] - aicc[i]) / 4)
 	}
 	for i, c := range candidates {
 		if got, want := c.AICc-candidates[0].AICc, aicc[i]-aicc[0]; !near(got, want, 1e-6) {
 			t.Errorf("order %d: AICc %v above the first, want %v", c.Order, got, want)
 		}
-		if want := math.Exp((aic[0]-aic[i])/2) / sum; !near(c.Weight, want, 1e-6) {
+		if want := math.Exp((aic[0]+aicc[0]-aic[i]-aicc[i])/4) / sum; !near(c.Weight, want, 1e-6) {
 			t.Errorf("order %d: weight %v, want %v", c.Order, c.Weight, want)
 		}
 	}

@@ -24,10 +24,11 @@ type sectorData struct {
 	To   angle.Angle `json:"to"`
 }
 
-// The most figures in a curve's data: MostOrder's, and of the variance twice the order.
+// The most figures in a curve's data: those of an exact form, and of the variance twice
+// the order of a fit.
 const (
-	mostCoefficients = 2*MostOrder + 1
-	mostVariance     = 4*MostOrder + 1
+	mostCoefficients = 2*exactOrder + 1
+	mostVariance     = 4*MaxOrder + 1
 )
 
 // MarshalJSON gives the curve as data, exactly: it reads back to a curve with the same
@@ -52,7 +53,7 @@ func (c Curve) MarshalJSON() ([]byte, error) {
 
 // UnmarshalJSON reads what MarshalJSON gives; null changes nothing. It refuses what
 // is no curve with a [*CurveError]: no coefficients or an even number of them, more
-// than of [MostOrder], no kind of heading, and a deviation of more than 90°.
+// than of [MaxOrder], no kind of heading, and a deviation of more than 90°.
 func (c *Curve) UnmarshalJSON(text []byte) error {
 	if string(text) == "null" {
 		return nil

@@ -61,18 +61,26 @@ func (o DistantObject) reduce(readings []Reading) (reduction, error) {
 	parallax := make([]angle.Angle, len(readings))
 	// The parallax depends on the vessel's magnetic heading, and that on the
 	// parallax: each round brings it nearer, by half at three radii.
-	var fit *Fit
+	var observations []Observation
+	var used []bool
 	settled := false
+	looks := 0 // how often suspect bearings were looked for: at first, and when the parallax is known
 	for round := 0; !settled && round < 60; round++ {
-		observations := make([]Observation, len(readings))
+		observations = make([]Observation, len(readings))
 		for i, s := range readings {
 			d := Between(magnetic.Add(parallax[i]), s.Bearing).WithUncertainty(s.Uncertainty)
 			observations[i] = Observation{Heading: s.Heading, Deviation: d}
 		}
-		if fit, err = NewFit(observations, FitOptions{Robust: true}); err != nil {
-			return reduction{}, &ReadingError{Index: -1, Err: err}
+		if used == nil {
+			used = unsuspected(observations, true)
+			looks++
 		}
-		magnetic = magnetic.Add(-fit.Coefficients().A)
+		q := &problem{observations: observations, used: used, steps: make([]angle.Angle, len(observations))}
+		f, _, err := q.fitOrder(2)
+		if err != nil {
+			return reduction{}, &ReadingError{Index: -1, Err: suspectFirst(err, observations)}
+		}
+		magnetic = magnetic.Add(-f.Coefficients().A)
 		settled = true
 		if o.Radius == 0 {
 			break
@@ -83,9 +91,16 @@ func (o DistantObject) reduce(readings []Reading) (reduction, error) {
 			settled = settled && (p-parallax[i]).Abs() < angle.Second
 			parallax[i] = p
 		}
+		if settled && looks == 1 {
+			used, settled = nil, false
+		}
 	}
 	if !settled {
 		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the parallax does not settle: check distance %v, radius %v and the side turned to", o.Distance, o.Radius)}
+	}
+	fit, err := fitUsed(observations, used, FitOptions{Order: 2})
+	if err != nil {
+		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}
 	return o.reduction(readings, magnetic, parallax, fit), nil
 }

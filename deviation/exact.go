@@ -145,7 +145,7 @@ func (k Coefficients) Exact() (ExactCoefficients, error) {
 // FitExact finds the exact coefficients of a swing by least squares, every
 // observation of equal weight. It refuses, with a [*FitError], what [NewFit] refuses.
 func FitExact(observations []Observation) (ExactCoefficients, error) {
-	if _, err := NewFit(observations, FitOptions{}); err != nil {
+	if _, err := NewFit(observations, FitOptions{Order: 2}); err != nil {
 		return ExactCoefficients{}, err
 	}
 	x := mat.NewDense(len(observations), 5, nil)

@@ -9,26 +9,24 @@ import (
 	"lubberline.example/angle"
 )
 
-// FitOptions say how a curve is fitted. The zero value fits the coefficients A
-// to E by compass heading to all observations.
+// FitOptions say how a curve is fitted. The zero value fits to all observations, by
+// compass heading, and chooses the order.
 type FitOptions struct {
 	// By is the heading that the curve is a function of; the zero value is ByCompass.
 	By By `json:"by"`
 
 	// Order is the highest multiple of the heading: 1 for A, B and C alone, 2
-	// for A to E; 0 means 2. At most [MostOrder].
-	Order int `json:"order,omitzero"`
-
-	// ChooseOrder tries every order from 2 up (or 1, if Order is 1) to what the
-	// observations support, with at least six more observations than coefficients,
-	// at most Order if that is given, and takes the one of least AICc
+	// for A to E. At most [MaxOrder].
+	//
+	// If zero, the fit chooses. It tries every order from 2 up to what the observations
+	// support, with at least six degrees of freedom, and takes the one of least AICc
 	// (the Akaike information criterion with the correction for few
 	// observations; Hurvich and Tsai, Biometrika 76, 1989). As the choice may be
-	// wrong, the uncertainties take in how far the others differ, each weighted
+	// wrong, the uncertainties include how far the others differ, each weighted
 	// by its likelihood and order (Burnham and Anderson, Model Selection and Multimodel
-	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory. If false,
-	// the order is Order.
-	ChooseOrder bool `json:"chooseOrder,omitzero"`
+	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory. Where the
+	// deviations are large, the curve is the one that forces make; see [Fit.Exact].
+	Order int `json:"order,omitzero"`
 
 	// Robust leaves out the observations that stand apart, as [Suspicions]
 	// finds them, and lists them as rejected in [Fit.Residuals]. If false, all are
@@ -36,19 +34,25 @@ type FitOptions struct {
 	Robust bool `json:"robust,omitzero"`
 
 	// Common is an uncertainty that all observations share, such as that of the
-	// variation. It can't be seen in the residuals; it is added to that of A. Not
-	// stated, nothing is added, as if it were nought; [Swing.Fit] knows better.
+	// variation. The residuals do not show it; it is added to that of A. If unknown,
+	// nothing is added; see [Swing.Fit].
 	Common angle.Uncertainty `json:"common,omitzero"`
 }
 
-// MostOrder is the highest multiple of the heading that a fit may have.
-const MostOrder = 6
+// MaxOrder is the highest multiple of the heading that a fit may have.
+const MaxOrder = 6
 
 // A Fit is a deviation curve found by least squares, and how well it is known.
 // If every observation has a stated uncertainty other than nought, they are
 // weighted by it; otherwise they weigh alike. The uncertainties of the answer
 // come from how the observations scatter about the curve, not from what was
-// stated of them: a swing may have been worse than the observer thought.
+// stated of them: a swing may have been worse than the observer thought. The scatter
+// is never taken to be less than the step of the readings allows, and readings that are
+// rounded alike count as such.
+//
+// What is handed on as a standard uncertainty is such that twice it holds the deviation
+// in 95 % of cases, however few the headings: it is Student's 95 % interval divided by
+// that of the normal distribution. [Fit.Within] gives other intervals.
 //
 // As JSON it gives its fields, the curve with its uncertainty among them, exactly. What
 // is read back answers with the curve, but no longer knows the covariance of the
@@ -56,6 +60,11 @@ const MostOrder = 6
 type Fit struct {
 	Curve *Curve `json:"curve"` // a Source, by the heading of FitOptions.By; nil in the zero value
 	Order int    `json:"order"` // highest multiple of the heading
+
+	// Exact is what the curve is made of where the deviations are large: the coefficients
+	// of the forces that make it, with whatever harmonics beyond the second the order
+	// adds. It is nil where A to E do, and where the order was given.
+	Exact *ExactCoefficients `json:"exact,omitempty"`
 
 	// Residuals are the observations, in the order given, less the curve.
 	Residuals []Residual `json:"residuals,omitempty"`
@@ -68,6 +77,11 @@ type Fit struct {
 	// DegreesOfFreedom is the number of observations used less that of the
 	// coefficients.
 	DegreesOfFreedom int `json:"degreesOfFreedom"`
+
+	// EffectiveDegreesOfFreedom is how many independent readings would tell the
+	// scatter as well: fewer where neighbouring readings err alike. It is zero
+	// if DegreesOfFreedom is.
+	EffectiveDegreesOfFreedom float64 `json:"effectiveDegreesOfFreedom"`
 
 	// Condition is the condition number of the equations solved, in the 2-norm:
 	// 1.4 for headings at equal steps round the circle, and larger the worse
@@ -85,8 +99,15 @@ type Fit struct {
 	// Candidates are the orders that were tried, if the order was chosen.
 	Candidates []Candidate `json:"candidates,omitempty"`
 
+	// Serial is the test of whether neighbouring readings err alike.
+	Serial SerialTest `json:"serial,omitzero"`
+
 	covariance *mat.SymDense // of the coefficients, in units squared; nil if not known
 	common     float64       // units
+	lack       float64       // units squared: what a given order leaves out
+	lacking    float64       // units: what it leaves out, if that is to be warned of
+	shown      int           // the highest harmonic that the headings can show
+	unit       float64       // variance of an observation of unit weight, in units squared
 }
 
 // A Residual is what a fit leaves of one observation.
@@ -126,36 +147,41 @@ func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	if options.By != ByCompass && options.By != ByMagnetic {
 		return nil, &FitError{Kind: UnknownHeading, Got: int(options.By)}
 	}
-	if options.Order < 0 || options.Order > MostOrder {
-		return nil, &FitError{Kind: OrderOutOfRange, Want: MostOrder, Got: options.Order}
+	if options.Order < 0 || options.Order > MaxOrder {
+		return nil, &FitError{Kind: OrderOutOfRange, Want: MaxOrder, Got: options.Order}
 	}
 	if err := checkReversed(observations, options.By); err != nil {
 		return nil, err
 	}
+	return fitUsed(observations, unsuspected(observations, options.Robust), options)
+}
+
+// unsuspected are the observations to use: all, or those that are not suspected.
+func unsuspected(observations []Observation, robust bool) []bool {
 	used := make([]bool, len(observations))
 	for i := range used {
 		used[i] = true
 	}
-	if options.Robust {
+	if robust {
 		for _, s := range Suspicions(observations) {
 			used[s.Index] = false
 		}
 	}
-	first, last := options.Order, options.Order
-	if first == 0 {
-		first, last = 2, 2
+	return used
+}
+
+// fitUsed is NewFit of the observations to use.
+func fitUsed(observations []Observation, used []bool, options FitOptions) (*Fit, error) {
+	first, last := 2, MaxOrder
+	if options.Order != 0 {
+		first, last = options.Order, options.Order
 	}
-	if options.ChooseOrder {
-		first = min(2, first)
-		if options.Order == 0 {
-			last = MostOrder
-		}
+	f, err := choose(&problem{observations: observations, used: used, by: options.By, steps: readSteps(observations)}, first, last)
+	if err != nil {
+		return nil, suspectFirst(err, observations)
 	}
-	if !options.ChooseOrder {
-		fit, _, err := fitOrder(observations, used, last, options)
-		return fit, err
-	}
-	return choose(observations, used, first, last, options)
+	f.settle(options.Common)
+	return f, nil
 }
 
 // Coefficients returns A to E. Of a nil Fit and of the zero value, which no
@@ -198,15 +224,17 @@ func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, boo
 	if f == nil || f.covariance == nil || !(probability > 0 && probability < 1) {
 		return 0, false
 	}
-	t := distuv.UnitNormal.Quantile((1 + probability) / 2)
-	if f.DegreesOfFreedom > 0 {
-		t = distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(f.DegreesOfFreedom)}.Quantile((1 + probability) / 2)
+	z := distuv.UnitNormal.Quantile((1 + probability) / 2)
+	t := z
+	if f.EffectiveDegreesOfFreedom > 0 {
+		t = studentQuantile(probability, f.EffectiveDegreesOfFreedom) / studentFactor(f.EffectiveDegreesOfFreedom)
 	}
-	se := math.Sqrt(max(0, f.Curve.variance.at(heading.SinCos())))
-	if !(t*se < float64(angle.Turn)) {
+	own := max(0, f.Curve.variance.at(heading.SinCos())-f.common*f.common)
+	within := math.Sqrt(t*t*own + z*z*f.common*f.common)
+	if !(within < float64(angle.Turn)) {
 		return 0, false
 	}
-	return round(t * se), true
+	return round(within), true
 }
 
 // Rejected returns the observations that were left out.

@@ -1,8 +1,10 @@
 package deviation
 
 import (
+	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"lubberline.example/angle"
 )
@@ -15,8 +17,9 @@ type FitErrorKind string
 const (
 	TooFewHeadings  FitErrorKind = "too-few-headings"   // fewer than coefficients
 	BadlySpread     FitErrorKind = "badly-spread"       // a sector has no heading, and the curve is loose there
-	OrderOutOfRange FitErrorKind = "order-out-of-range" // beyond [MostOrder]
+	OrderOutOfRange FitErrorKind = "order-out-of-range" // beyond [MaxOrder]
 	UnknownHeading  FitErrorKind = "unknown-heading"    // FitOptions.By is neither kind
+	TooLarge        FitErrorKind = "too-large"          // the curve goes beyond 90°, and readings are suspected
 	AllReversed     FitErrorKind = "all-reversed"       // every deviation is more than 90°, as if the reciprocal was given
 )
 
@@ -28,16 +31,34 @@ type FitError struct {
 	Sector bool        // whether From and To are meant
 	From   angle.Angle // the widest sector without a heading, clockwise
 	To     angle.Angle // where that sector ends
-	by     By
+
+	// Suspicions are the readings to look at first, whether they were left out or not.
+	Suspicions []Suspicion
+
+	Err error // the curve's own error, if it has one
+	by  By
 }
 
-// Error says what is missing.
+// Unwrap returns the curve's own error.
+func (e *FitError) Unwrap() error { return e.Err }
+
+// Error says which readings to look at first, and what is missing.
 func (e *FitError) Error() string {
+	if len(e.Suspicions) > 0 {
+		return "deviation: fit: " + suspects(e.Suspicions) + "; " + strings.TrimPrefix(e.reason(), "deviation: fit: ")
+	}
+	return e.reason()
+}
+
+// reason says what is missing.
+func (e *FitError) reason() string {
 	sector := ""
 	if e.Sector {
 		sector = fmt.Sprintf("; nothing was observed from %s to %s", headingText(e.by, e.From), headingText(e.by, e.To))
 	}
 	switch e.Kind {
+	case TooLarge:
+		return "deviation: fit: " + inner(e.Err)
 	case UnknownHeading:
 		return fmt.Sprintf("deviation: fit: by heading of kind %d: want ByCompass or ByMagnetic", e.Got)
 	case OrderOutOfRange:
@@ -48,6 +69,41 @@ func (e *FitError) Error() string {
 		return fmt.Sprintf("deviation: fit: %d different headings: want at least %d for so many coefficients%s", e.Got, e.Want, sector)
 	}
 	return fmt.Sprintf("deviation: fit: the %d headings are badly spread: the curve would be a guess in part of the circle%s", e.Got, sector)
+}
+
+// suspectFirst puts what is suspected of the readings before what can't be fitted.
+func suspectFirst(err error, observations []Observation) error {
+	list := Suspicions(observations)
+	if len(list) == 0 {
+		return err
+	}
+	e, ok := errors.AsType[*FitError](err)
+	if !ok {
+		e = &FitError{Kind: TooLarge, Got: len(observations), Err: err}
+	}
+	e.Suspicions = list
+	return e
+}
+
+// suspects names the readings to look at, those of one likely slip together.
+func suspects(list []Suspicion) string {
+	headings := map[ReadingSlip][]string{}
+	var slips []ReadingSlip
+	for _, s := range list {
+		var slip ReadingSlip
+		if len(s.Slips) > 0 {
+			slip = s.Slips[0]
+		}
+		if headings[slip] == nil {
+			slips = append(slips, slip)
+		}
+		headings[slip] = append(headings[slip], s.Observation.Heading.String())
+	}
+	var parts []string
+	for _, slip := range slips {
+		parts = append(parts, fmt.Sprintf("look again at the readings on %s: %s", strings.Join(headings[slip], ", "), slip.meaning()))
+	}
+	return strings.Join(parts, "; ")
 }
 
 // checkReversed refuses observations all of which are of the other end of a line, or of

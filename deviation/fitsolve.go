@@ -9,59 +9,96 @@ import (
 	"lubberline.example/angle"
 )
 
+// A problem is what is fitted to.
+type problem struct {
+	observations []Observation
+	used         []bool
+	by           By
+	steps        []angle.Angle // to which they were read
+	exact        *ExactCoefficients
+	bend         harmonics // what the exact form adds to A to E; of no order if nothing
+}
+
+// deviation is that of an observation, less what the exact form adds to A to E, in
+// units.
+func (q *problem) deviation(i int) float64 {
+	o := q.observations[i]
+	d := float64(o.Deviation.Angle().NormalizedSigned())
+	if q.exact != nil {
+		d -= q.bend.at(o.heading(q.by).SinCos())
+	}
+	return d
+}
+
+// flat reports whether all observations used are the same.
+func (q *problem) flat() bool {
+	first := -1
+	for i, o := range q.observations {
+		if !q.used[i] {
+			continue
+		}
+		if first < 0 {
+			first = i
+		}
+		if o.Deviation.Angle() != q.observations[first].Deviation.Angle() {
+			return false
+		}
+	}
+	return true
+}
+
 // fitOrder fits one order to the observations used. It also returns the weighted
 // sum of squares that is left.
-func fitOrder(observations []Observation, used []bool, order int, options FitOptions) (*Fit, float64, error) {
+func (q *problem) fitOrder(order int) (*Fit, float64, error) {
 	p := 2*order + 1
-	weights, stated := fitWeights(observations, used)
-	headings, err := checkHeadings(observations, used, p, options.By)
+	weights, stated := fitWeights(q.observations, q.used)
+	headings, err := checkHeadings(q.observations, q.used, p, q.by)
 	if err != nil {
 		return nil, 0, err
 	}
-	s, ok := leastSquares(weightedRows(observations, used, weights, p, options.By))
+	s, ok := leastSquares(q.weightedRows(weights, p))
 	if !ok {
-		return nil, 0, spreadError(observations, used, options.By)
+		return nil, 0, spreadError(q.observations, q.used, q.by)
 	}
-	spread := quadratic(p, s.inverse.At)
-	even := spread // of readings that weigh alike: a very good one spoils no swing
+	even := quadratic(p, s.inverse.At) // of readings that weigh alike: a very good one spoils no swing
 	if stated != nil {
-		plain, ok := unweighted(observations, used, p, options.By)
+		plain, ok := unweighted(q.observations, q.used, p, q.by)
 		if !ok {
-			return nil, 0, spreadError(observations, used, options.By)
+			return nil, 0, spreadError(q.observations, q.used, q.by)
 		}
 		even = quadratic(p, plain.At)
 	}
 	if !known(even) {
-		return nil, 0, spreadError(observations, used, options.By)
+		return nil, 0, spreadError(q.observations, q.used, q.by)
 	}
-	curve, err := newCurve(options.By, fromCoefficients(s.coefficients))
+	curve, err := newCurve(q.by, fromCoefficients(s.coefficients).plus(q.bend))
 	if err != nil {
 		return nil, 0, err
 	}
 	curve.gaps = wideSectors(headings)
-	f := &Fit{Curve: curve, Order: order, DegreesOfFreedom: len(weights) - p, Condition: s.condition}
-	squares := f.leave(observations, used, weights, s.inverse)
-	f.judge(squares, weights, stated, s.inverse, spread, options)
+	f := &Fit{Curve: curve, Order: order, Exact: q.exact, DegreesOfFreedom: len(weights) - p, Condition: s.condition}
+	squares := f.leave(q.observations, q.used, weights, s.inverse)
+	f.judge(q, squares, weights, stated, s.inverse)
 	return f, squares, nil
 }
 
 // weightedRows are the equations of the observations used: the harmonics on their
 // headings, and their deviations.
-func weightedRows(observations []Observation, used []bool, weights []float64, p int, by By) (*mat.Dense, *mat.VecDense) {
+func (q *problem) weightedRows(weights []float64, p int) (*mat.Dense, *mat.VecDense) {
 	x, y := mat.NewDense(len(weights), p, nil), mat.NewVecDense(len(weights), nil)
 	row := 0
-	for i, o := range observations {
-		if !used[i] {
+	for i, o := range q.observations {
+		if !q.used[i] {
 			continue
 		}
 		line := x.RawRowView(row)
-		s, c := o.heading(by).SinCos()
+		s, c := o.heading(q.by).SinCos()
 		basis(line, s, c)
 		w := math.Sqrt(weights[row])
 		for j := range line {
 			line[j] *= w
 		}
-		y.SetVec(row, w*float64(o.Deviation.Angle().NormalizedSigned()))
+		y.SetVec(row, w*q.deviation(i))
 		row++
 	}
 	return x, y
@@ -204,12 +241,14 @@ func form(x []float64, m *mat.SymDense) float64 {
 	return sum
 }
 
-// judge fills in how well the curve is known.
-func (f *Fit) judge(squares float64, weights, stated []float64, inverse *mat.SymDense, spread harmonics, options FitOptions) {
+// judge fills in how well the curve is known by the scatter of its readings.
+func (f *Fit) judge(q *problem, squares float64, weights, stated []float64, inverse *mat.SymDense) {
 	variance := math.NaN() // of one observation of unit weight
 	if f.DegreesOfFreedom > 0 {
 		variance = squares / float64(f.DegreesOfFreedom)
 		f.StandardDeviation = round(math.Sqrt(variance))
+		variance = max(variance, q.meanRounding())
+		f.EffectiveDegreesOfFreedom = float64(f.DegreesOfFreedom)
 	}
 	if stated != nil {
 		unit := weights[0] * stated[0] // the same for all
@@ -223,17 +262,51 @@ func (f *Fit) judge(squares float64, weights, stated []float64, inverse *mat.Sym
 	if math.IsNaN(variance) {
 		return
 	}
-	if s, ok := options.Common.Sigma(); ok {
+	if variance == 0 && q.flat() {
+		return // they were rounded, and to what is not known
+	}
+	f.unit = variance
+	f.covariance = mat.NewSymDense(2*f.Order+1, nil)
+	f.covariance.ScaleSym(variance, inverse)
+	q.addRounding(f, weights, inverse)
+}
+
+// settle turns the covariance that the scatter gives into what is handed on: it allows
+// for the few readings that tell the scatter, and adds what all readings share.
+func (f *Fit) settle(common angle.Uncertainty) {
+	if f.covariance == nil {
+		return
+	}
+	if s, ok := common.Sigma(); ok {
 		f.common = float64(s)
 	}
-	p := 2*f.Order + 1
-	f.covariance = mat.NewSymDense(p, nil)
-	f.covariance.ScaleSym(variance, inverse)
-	f.covariance.SetSym(0, 0, f.covariance.At(0, 0)+f.common*f.common)
-	scaled := harmonics{constant: spread.constant*variance + f.common*f.common}
-	for i := range spread.sin {
-		scaled.sin = append(scaled.sin, spread.sin[i]*variance)
-		scaled.cos = append(scaled.cos, spread.cos[i]*variance)
+	wide := studentFactor(f.EffectiveDegreesOfFreedom)
+	wide *= wide
+	f.covariance.ScaleSym(wide, f.covariance)
+	v := f.Curve.variance
+	if len(v.sin) == 0 { // no other fits came in
+		v = quadratic(2*f.Order+1, f.covariance.At)
+	} else {
+		v = v.times(wide)
 	}
-	f.Curve.variance, f.Curve.stated = scaled, true
+	v.constant += f.common*f.common + f.lack
+	f.covariance.SetSym(0, 0, f.covariance.At(0, 0)+f.common*f.common+f.lack)
+	f.Curve.variance, f.Curve.stated = v, true
+}
+
+// normal95 is how many standard deviations of a normal distribution hold 95 %.
+const normal95 = 1.959963984540054
+
+// studentFactor is by how much more Student's 95 % interval holds than the normal one;
+// 1 without degrees of freedom, where the scatter was stated.
+func studentFactor(freedom float64) float64 {
+	if !(freedom > 0) {
+		return 1
+	}
+	return studentQuantile(0.95, freedom) / normal95
+}
+
+// studentQuantile is how many standard errors on either side hold a probability.
+func studentQuantile(probability, freedom float64) float64 {
+	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Quantile((1 + probability) / 2)
 }

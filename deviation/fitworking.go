@@ -43,6 +43,7 @@ func (f *Fit) Working() working.Sheet {
 		}
 	}
 	sheet.Steps = append(sheet.Steps, f.scatterSteps()...)
+	sheet.Warnings = append(sheet.Warnings, f.doubts()...)
 	for _, r := range f.Rejected() {
 		sheet.Warnings = append(sheet.Warnings, warn(ObservationLeftOut, "the observation on %v, %v, stands apart and was left out", r.Heading, r.Deviation))
 	}
@@ -58,18 +59,50 @@ func (f *Fit) Working() working.Sheet {
 // scatterSteps say how well the curve goes through the observations.
 func (f *Fit) scatterSteps() working.Steps {
 	steps := working.Steps{{
-		Key: "degrees of freedom", What: "Observations to spare", Value: fmt.Sprint(f.DegreesOfFreedom), Number: float64(f.DegreesOfFreedom), How: "more than coefficients",
+		Key: "degrees of freedom", What: "Degrees of freedom", Value: fmt.Sprint(f.DegreesOfFreedom), Number: float64(f.DegreesOfFreedom), How: "observations more than coefficients",
 	}}
+	if f.Exact != nil {
+		steps = append(steps, working.Step{Key: "form", What: "Form", Value: "exact", How: fmt.Sprintf("the deviations are large: the curve is the one that forces make, %v", *f.Exact)})
+	}
+	if f.shown > 0 && f.shown < MaxOrder {
+		steps = append(steps, working.Step{Key: "harmonics", What: "Harmonics", Value: fmt.Sprintf("to %d", f.shown), Number: float64(f.shown), How: fmt.Sprintf("these headings cannot show those of %d and more times the heading", f.shown+1)})
+	}
 	if f.DegreesOfFreedom == 0 {
 		return steps
 	}
 	steps = append(steps, working.Step{
 		Key: "scatter", What: "Scatter", Value: fmt.Sprintf("%.2f°", f.StandardDeviation.Degrees()), Number: f.StandardDeviation.Degrees(), Unit: "degrees", How: "standard deviation of one observation about the curve",
 	})
+	steps = append(steps, f.serialStep())
 	if f.ChiSquareProbability > 0 {
 		steps = append(steps, working.Step{
 			Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.ChiSquare), Number: f.ChiSquare, How: "against the stated uncertainties; chance alone reaches that in " + percent(f.ChiSquareProbability),
 		})
 	}
 	return steps
+}
+
+// serialStep says what the test of correlated errors found, and how often it finds them.
+func (f *Fit) serialStep() working.Step {
+	step := working.Step{Key: "serial correlation", What: "Neighbours err alike", Value: "not tested", How: "too few readings, or too coarse ones"}
+	if t := f.Serial; t.Power > 0 {
+		step.Value, step.Number = "not found", t.Correlation
+		if t.Found {
+			step.Value = fmt.Sprintf("by %.1f", t.Correlation)
+		}
+		step.How = fmt.Sprintf("so many readings show a correlation of 0.7 in %.0f %% of swings", 100*t.Power)
+	}
+	return step
+}
+
+// doubts are what the tests of the fit warn of.
+func (f *Fit) doubts() []Warning {
+	var list []Warning
+	if f.Serial.Found {
+		list = append(list, warn(SerialCorrelation, "readings on neighbouring headings err alike: the swing was made too fast, a mark drifted, or the curve has more in it than these headings can show; the uncertainties allow for it"))
+	}
+	if f.lacking > 0 && !f.Serial.Found {
+		list = append(list, warn(LackOfFit, "the readings show %.1f° more than a curve of order %d can follow: leave the order to be chosen, or look for a reading that is wrong", f.lacking/float64(angle.Degree), f.Order))
+	}
+	return list
 }

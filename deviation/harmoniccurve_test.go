@@ -31,7 +31,7 @@ func madeCurve(t fails, b madeSeries, by deviation.By) *deviation.Curve {
 
 func TestAnOrderedCurveAgreesBothWays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		order := rapid.IntRange(1, deviation.MostOrder).Draw(t, "order")
+		order := rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order")
 		// A slope of Σ k·√2·most is less than one radian to the radian.
 		b := drawSeries(t, order, 50/math.Sqrt2/float64(order*(order+1)/2))
 		by := deviation.By(rapid.IntRange(0, 1).Draw(t, "by"))
@@ -295,7 +295,7 @@ func TestLookingUpACurveAllocatesNothing(t *testing.T) {
 func TestTheUncertaintyOnTheOtherHeading(t *testing.T) {
 	swing := madeSwing(madeEven(16, 0), func(z angle.Angle) float64 { return 20 * z.Sin() })
 	madeNoise(rand.New(rand.NewPCG(53, 54)), swing, 0.5)
-	fit := madeFit(t, swing, deviation.FitOptions{})
+	fit := madeFit(t, swing, deviation.FitOptions{Order: 2})
 	k := fit.Coefficients()
 	for a := angle.Angle(0); a < angle.Turn; a += 15 * deg {
 		c := angle.CompassFrom(a)

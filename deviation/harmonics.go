@@ -61,12 +61,38 @@ func fromCoefficients(b []float64) harmonics {
 	return h
 }
 
-// list is the coefficients in the order of basis, p of them.
+// plus is the sum of two functions.
+func (h harmonics) plus(other harmonics) harmonics {
+	if len(other.sin) == 0 && other.constant == 0 {
+		return h
+	}
+	order := max(len(h.sin), len(other.sin))
+	sum := harmonics{constant: h.constant + other.constant, sin: make([]float64, order), cos: make([]float64, order)}
+	for _, part := range []harmonics{h, other} {
+		for i := range part.sin {
+			sum.sin[i] += part.sin[i]
+			sum.cos[i] += part.cos[i]
+		}
+	}
+	return sum
+}
+
+// times is the function, each value multiplied.
+func (h harmonics) times(factor float64) harmonics {
+	out := harmonics{constant: h.constant * factor}
+	for i := range h.sin {
+		out.sin = append(out.sin, h.sin[i]*factor)
+		out.cos = append(out.cos, h.cos[i]*factor)
+	}
+	return out
+}
+
+// list is the first p coefficients in the order of basis.
 func (h *harmonics) list(p int) []float64 {
 	list := make([]float64, p)
 	list[0] = h.constant
-	for i, b := range h.sin {
-		list[2*i+1], list[2*i+2] = b, h.cos[i]
+	for i := range min(len(h.sin), p/2) {
+		list[2*i+1], list[2*i+2] = h.sin[i], h.cos[i]
 	}
 	return list
 }

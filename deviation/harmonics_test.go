@@ -13,7 +13,7 @@ import (
 // recurrence; here each is computed by itself.
 func TestHarmonicsAreSummedAsDefined(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		order := rapid.IntRange(1, deviation.MostOrder).Draw(t, "order")
+		order := rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order")
 		curve := madeCurve(t, drawSeries(t, order, 5), deviation.ByCompass)
 		b := madeSeries(madeCoefficients(curve)) // as they were found
 		z := drawHeading(t, "heading")
@@ -32,7 +32,7 @@ func TestHarmonicsAreSummedAsDefined(t *testing.T) {
 // sines and cosines.
 func TestTheUncertaintyRoundTheCircleIsThatOfTheCoefficients(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		order := rapid.IntRange(1, deviation.MostOrder).Draw(t, "order")
+		order := rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order")
 		swing := madeSwing(drawSpread(t, 2*order+1+6), madeSeries{1, 3, -2, 1, 0, 0.5, 0, 0, 0.3, 0, 0, 0, 0, 0.2, 0.1}.at)
 		fit := madeFit(t, swing, deviation.FitOptions{Order: order})
 		want, _ := fit.Covariance(0, 0)

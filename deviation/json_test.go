@@ -166,7 +166,7 @@ func jsnCurve(t *rapid.T) *deviation.Fit {
 		swing[i].Deviation = deviation.East(swing[i].Deviation.Angle() + off)
 	}
 	fit, err := deviation.NewFit(swing, deviation.FitOptions{
-		By: deviation.By(rapid.IntRange(0, 1).Draw(t, "by")), Order: rapid.IntRange(1, deviation.MostOrder).Draw(t, "order"), Common: drawUncertainty(t, "common"),
+		By: deviation.By(rapid.IntRange(0, 1).Draw(t, "by")), Order: rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order"), Common: drawUncertainty(t, "common"),
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -241,14 +241,14 @@ func TestACurveAsJSON(t *testing.T) {
 	}
 	for text, says := range map[string]string{
 		`{"coefficientsArcseconds":[1]}`: "nothing says by which heading it is kept",
-		`{}`:                             "0 figures of its coefficients: want an odd number up to 13",
+		`{}`:                             "0 figures of its coefficients: want an odd number up to 21",
 		`{"by":"compass","coefficientsArcseconds":[1,2]}`:                                "2 figures of its coefficients",
 		`{"by":"compass","coefficientsArcseconds":[324001]}`:                             "at most 90°",
 		`{"by":"compass","coefficientsArcseconds":[1e99999999999999999999]}`:             "coefficients of 1e99999999999999999999″",
 		`{"by":"compass","coefficientsArcseconds":[1,1e308,-1e308]}`:                     "coefficients of 1e308″",
 		`{"by":"compass","coefficientsArcseconds":[1,1e290,-1e290]}`:                     "at most 90°",
 		`{"by":"compass","coefficientsArcseconds":[1],"varianceSquareArcseconds":[1,2]}`: "2 figures of its variance: want an odd number up to 25",
-		`{"by":"compass","coefficientsArcseconds":[1` + strings.Repeat(",0", 14) + `]}`:  "15 figures",
+		`{"by":"compass","coefficientsArcseconds":[1` + strings.Repeat(",0", 22) + `]}`:  "23 figures",
 	} {
 		var c deviation.Curve
 		err := json.Unmarshal([]byte(text), &c)

@@ -172,8 +172,8 @@ func (StatedDeviations) reduce(readings []Reading) (reduction, error) {
 		if _, stated := s.Uncertainty.Sigma(); stated {
 			d = d.WithUncertainty(s.Uncertainty)
 		}
-		r.observations = append(r.observations, Observation{s.Heading, d,
-			working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "as recorded on heading "+s.Heading.String())}})
+		r.observations = append(r.observations, Observation{Heading: s.Heading, Deviation: d,
+			Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "as recorded on heading "+s.Heading.String())}})
 	}
 	return r, nil
 }

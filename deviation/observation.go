@@ -15,6 +15,11 @@ type Observation struct {
 	// uncertainty of the variation, stands in [Swing.Common].
 	Deviation Deviation `json:"deviation"`
 
+	// Step is the step to which the direction was read by the compass, such as 5°. If
+	// zero, fits look for it in the deviations: those read to a step differ by
+	// multiples of it. [Reduce] finds it in the readings.
+	Step angle.Angle `json:"step,omitzero"`
+
 	// Working says how it was found, where that is known.
 	Working working.Steps `json:"working,omitempty"`
 }

@@ -44,9 +44,9 @@ func TestIntervalsHoldTheTruthAsOftenAsTheySay(t *testing.T) {
 		headings int
 		options  deviation.FitOptions
 	}{
-		{16, deviation.FitOptions{ChooseOrder: true}},
-		{24, deviation.FitOptions{ChooseOrder: true}},
-		{36, deviation.FitOptions{ChooseOrder: true}},
+		{16, deviation.FitOptions{Order: 0}},
+		{24, deviation.FitOptions{Order: 0}},
+		{36, deviation.FitOptions{Order: 0}},
 		{24, deviation.FitOptions{Order: 4}},
 	} {
 		random := rand.New(rand.NewPCG(1880, uint64(test.headings)))

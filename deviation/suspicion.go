@@ -1,13 +1,10 @@
 package deviation
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-	"math/rand/v2"
 	"slices"
-
-	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat/distuv"
 
 	"lubberline.example/angle"
 )
@@ -43,6 +40,19 @@ const (
 	EastForWest ReadingSlip = "east-for-west"
 )
 
+// meaning says what may have happened, of several readings.
+func (s ReadingSlip) meaning() string {
+	switch s {
+	case ReciprocalTaken:
+		return "they are reversed, 180° off"
+	case TensMisread:
+		return "they may be misread by tens of degrees"
+	case EastForWest:
+		return "they may be named the wrong way"
+	}
+	return "they do not go with the others"
+}
+
 // String says what is odd, and what may have happened.
 func (s Suspicion) String() string {
 	text := fmt.Sprintf("on %v: deviation %v, where the other headings lead one to expect %v", s.Observation.Heading, s.Observation.Deviation, East(s.Expected.Angle().Round(angle.Degree/10)))
@@ -61,56 +71,76 @@ func (s Suspicion) String() string {
 	return text
 }
 
-// leastBlunder is the least that is suspected, in degrees: less is poor reading,
-// not a blunder.
-const leastBlunder = 2.5
-
-// suspicionLevel is how often a swing without a blunder may have one suspected.
-const suspicionLevel = 0.01
-
 // Suspicions returns the observations that do not go with the others, in their
-// order. With fewer than eight different headings it finds none: too few are
-// left to judge by.
+// order. With fewer than eight different headings too few are left to judge by.
+//
+// A deviation of more than 90° can't be: the other end of the line or of the compass
+// was read. It is suspected on any number of headings, and judged by what it would be
+// the right way round.
 //
 // The coefficients A to E are fitted to the half of the observations that agree
 // best (least trimmed squares; Rousseeuw and Van Driessen, Data Mining and
 // Knowledge Discovery 12, 2006). Then the others are taken in again, the one that
 // agrees best first, until one is too far off for chance, by Student's
-// distribution with Bonferroni's allowance for their number, at 1 %, and by
-// more than 2½° (the
+// distribution with Bonferroni's allowance for their number, at 2 %, and by
+// more than 2½° and half the step of the readings (the
 // procedure of Hadi and Simonoff, Journal of the American Statistical
-// Association 88, 1993). Both are cited from memory.
+// Association 88, 1993). Both are cited from memory. The scatter is never taken to
+// be less than the stated uncertainties and the step of the readings allow; see
+// [Observation.Step].
 func Suspicions(observations []Observation) []Suspicion {
-	const p = 5
-	n := len(observations)
-	if len(usedHeadings(observations, nil, ByCompass)) < p+3 {
-		return nil
-	}
-	d := newDesign(observations)
-	order, clean := d.forward(d.trimmed())
-	if clean == n {
-		return nil
-	}
-	b, inverse, ok := d.fit(order[:clean])
-	if !ok {
-		return nil
-	}
-	s := d.scatter(order[:clean], b)
+	folded, reversed := foldReversed(observations)
 	var out []Suspicion
-	for _, i := range order[clean:] {
-		expected := 0.0
-		for j, x := range d.x[i] {
-			expected += x * b[j]
-		}
-		se := s * math.Sqrt(1+form(d.x[i], inverse))
+	suspect := func(i int, expected, se float64) {
+		observed := observations[i].Deviation.Angle().NormalizedSigned().Degrees()
 		out = append(out, Suspicion{
 			Index: i, Observation: observations[i],
 			Expected: East(round(expected * float64(angle.Degree))).WithUncertainty(sigma(se * float64(angle.Degree))),
-			Slips:    slips(d.y[i], expected, se),
+			Slips:    slips(observed, expected, se),
 		})
+	}
+	judged := false
+	if len(usedHeadings(observations, nil, ByCompass)) >= five+3 {
+		d := newDesign(observations, folded)
+		order, clean, f, s := d.agree(d.trimmed())
+		judged = order != nil
+		for at, i := range order {
+			row := d.rows[i]
+			if at < clean && !reversed[row] {
+				continue
+			}
+			spread := 1 + f.leverage(d.x[i])
+			suspect(row, f.at(&d.x[i]), max(s, d.floor[i])*math.Sqrt(spread))
+		}
+	}
+	if !judged {
+		for i, r := range reversed {
+			if r {
+				out = append(out, Suspicion{Index: i, Observation: observations[i], Expected: East(folded[i]), Slips: []ReadingSlip{ReciprocalTaken}})
+			}
+		}
 	}
 	slices.SortFunc(out, func(a, b Suspicion) int { return a.Index - b.Index })
 	return out
+}
+
+// foldReversed returns the deviations with those of more than 90° turned round, and
+// which these are. Where all are, none is: then the direction compared with is wrong,
+// not a reading.
+func foldReversed(observations []Observation) (folded []angle.Angle, reversed []bool) {
+	folded, reversed = make([]angle.Angle, len(observations)), make([]bool, len(observations))
+	all := true
+	for i, o := range observations {
+		folded[i] = o.Deviation.Angle().NormalizedSigned()
+		reversed[i] = folded[i].Abs() > MostDeviation
+		all = all && reversed[i]
+	}
+	for i := range folded {
+		if reversed[i] = reversed[i] && !all; reversed[i] {
+			folded[i] = (folded[i] - angle.Turn/2).NormalizedSigned()
+		}
+	}
+	return folded, reversed
 }
 
 // slips are those that bring an observed deviation to within three standard
@@ -132,174 +162,10 @@ func slips(observed, expected, se float64) []ReadingSlip {
 		try(TensMisread, off-tens)
 	}
 	try(EastForWest, observed+expected)
-	slices.SortStableFunc(found, func(a, b candidate) int { return compare(a.left, b.left) })
+	slices.SortStableFunc(found, func(a, b candidate) int { return cmp.Compare(a.left, b.left) })
 	var out []ReadingSlip
 	for _, c := range found {
 		out = append(out, c.slip)
 	}
 	return out
-}
-
-// design is the equations of A to E, in degrees.
-type design struct {
-	x [][]float64
-	y []float64
-}
-
-func newDesign(observations []Observation) design {
-	var d design
-	for _, o := range observations {
-		line := make([]float64, 5)
-		s, c := o.Heading.FromNorth().SinCos()
-		basis(line, s, c)
-		d.x = append(d.x, line)
-		d.y = append(d.y, o.Deviation.Angle().NormalizedSigned().Degrees())
-	}
-	return d
-}
-
-// fit solves the equations of some rows.
-func (d design) fit(rows []int) (b []float64, inverse *mat.SymDense, ok bool) {
-	p := len(d.x[0])
-	normal, right := mat.NewSymDense(p, nil), mat.NewVecDense(p, nil)
-	for _, i := range rows {
-		for j, xj := range d.x[i] {
-			for k := j; k < p; k++ {
-				normal.SetSym(j, k, normal.At(j, k)+xj*d.x[i][k])
-			}
-			right.SetVec(j, right.AtVec(j)+xj*d.y[i])
-		}
-	}
-	var cholesky mat.Cholesky
-	if !cholesky.Factorize(normal) || cholesky.Cond() > 1e8 {
-		return nil, nil, false
-	}
-	var solution mat.VecDense
-	inverse = mat.NewSymDense(p, nil)
-	if cholesky.SolveVecTo(&solution, right) != nil || cholesky.InverseTo(inverse) != nil {
-		return nil, nil, false
-	}
-	return solution.RawVector().Data, inverse, true
-}
-
-// residual is what the coefficients leave of a row; a reading 180° off leaves
-// 180°, not 180° and then again.
-func (d design) residual(i int, b []float64) float64 {
-	r := d.y[i]
-	for j, x := range d.x[i] {
-		r -= x * b[j]
-	}
-	return math.Remainder(r, 360)
-}
-
-// scatter is the standard deviation of some rows about the curve, not less than
-// the hundredth of a degree to which no compass is read.
-func (d design) scatter(rows []int, b []float64) float64 {
-	sum := 0.0
-	for _, i := range rows {
-		r := d.residual(i, b)
-		sum += r * r
-	}
-	return max(0.01, math.Sqrt(sum/float64(max(1, len(rows)-len(b)))))
-}
-
-// closest sorts all rows by the size of their residuals and returns the first h,
-// with the sum of their squares.
-func (d design) closest(b []float64, h int) (rows []int, squares float64) {
-	sizes := make([]float64, len(d.y))
-	rows = make([]int, len(d.y))
-	for i := range rows {
-		rows[i] = i
-		sizes[i] = math.Abs(d.residual(i, b))
-	}
-	slices.SortStableFunc(rows, func(a, b int) int { return compare(sizes[a], sizes[b]) })
-	for _, i := range rows[:h] {
-		squares += sizes[i] * sizes[i]
-	}
-	return rows[:h], squares
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
-
-// trimmed returns the rows, half of all, whose least squares are least, as far
-// as some hundred beginnings find them. The beginnings are the same every time.
-func (d design) trimmed() []int {
-	n, p := len(d.y), len(d.x[0])
-	h := (n + p + 1) / 2
-	random := rand.New(rand.NewPCG(1870, 1918))
-	var best []int
-	least := math.Inf(1)
-	for range 150 {
-		b, _, ok := d.fit(random.Perm(n)[:p+1])
-		if !ok {
-			continue
-		}
-		rows, squares := d.closest(b, h)
-		for {
-			b, _, ok := d.fit(rows)
-			if !ok {
-				break
-			}
-			next, fewer := d.closest(b, h)
-			if !(fewer < squares*(1-1e-9)) {
-				break
-			}
-			rows, squares = next, fewer
-		}
-		if squares < least {
-			best, least = rows, squares
-		}
-	}
-	return best
-}
-
-// forward takes rows in as long as they agree with those that are in. It
-// returns all rows, and how many of them are in.
-func (d design) forward(in []int) (order []int, clean int) {
-	n, p := len(d.y), len(d.x[0])
-	size := len(in)
-	if size == 0 {
-		return nil, n // no beginning could be solved
-	}
-	for {
-		b, inverse, ok := d.fit(in)
-		if !ok {
-			return nil, n
-		}
-		s := d.scatter(in, b)
-		inside := make([]bool, n)
-		for _, i := range in {
-			inside[i] = true
-		}
-		score := make([]float64, n)
-		order = make([]int, n)
-		for i := range n {
-			order[i] = i
-			leverage := form(d.x[i], inverse)
-			spread := 1 + leverage
-			if inside[i] {
-				spread = max(1e-9, 1-leverage)
-			}
-			score[i] = math.Abs(d.residual(i, b)) / (s * math.Sqrt(spread))
-		}
-		slices.SortStableFunc(order, func(a, b int) int { return compare(score[a], score[b]) })
-		if size == n {
-			return order, n
-		}
-		level := suspicionLevel / (2 * float64(size+1))
-		limit := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(size - p)}.Quantile(1 - level)
-		if score[order[size]] >= limit && math.Abs(d.residual(order[size], b)) > leastBlunder {
-			return order, size
-		}
-		size++
-		in = slices.Clone(order[:size])
-	}
 }

@@ -130,6 +130,11 @@ func Reduce(readings []Reading, method Method) (*Swing, error) {
 	if err != nil {
 		return nil, err
 	}
+	if step := stepAsRead(readings, method.columns()); step != 0 {
+		for i := range r.observations {
+			r.observations[i].Step = step
+		}
+	}
 	return &Swing{
 		Method: method.name(), Observations: r.observations,
 		Common: r.common, Steps: r.steps, Warnings: r.warnings,

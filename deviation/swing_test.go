@@ -134,7 +134,7 @@ func TestATransitGivenByItsReciprocalIsRefused(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, options := range []deviation.FitOptions{{}, {Robust: true}, {ChooseOrder: true}} {
+		for _, options := range []deviation.FitOptions{{}, {Robust: true}, {Order: 0}} {
 			_, err = swing.Fit(options)
 			if e, ok := errors.AsType[*deviation.FitError](err); !ok || e.Kind != deviation.AllReversed || e.Got != 16 || !strings.Contains(err.Error(), "was the reciprocal given?") {
 				t.Errorf("%v: %v", off, err)

@@ -175,7 +175,7 @@ func ExampleNewFit() {
 	fmt.Printf("on 112.5°C: %.0v, 95 times in 100 within %.1f of it (%t)\n", d, within, known)
 	// Output:
 	// A +1.00°  B −3.94°  C +3.09°  D +2.00°  E +0.50°
-	// on 112.5°C: 5°36′W, 95 times in 100 within 0.3° of it (true)
+	// on 112.5°C: 5°36′W, 95 times in 100 within 0.6° of it (true)
 }
 
 // Two checks on one heading, by the Sun and by a transit, taken together.

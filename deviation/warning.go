@@ -34,6 +34,8 @@ const (
 	ChecksDisagree WarningKind = "checks-disagree" // one of them is wrong
 
 	// Of the working of a [Fit].
+	LackOfFit          WarningKind = "lack-of-fit"          // the readings show more than a curve of its order can follow
+	SerialCorrelation  WarningKind = "serial-correlation"   // readings on neighbouring headings err alike
 	ObservationLeftOut WarningKind = "observation-left-out" // it stands apart from the others
 	SharedNotStated    WarningKind = "shared-not-stated"    // so the curve and a card of it have no uncertainty
 

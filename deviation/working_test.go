@@ -51,14 +51,16 @@ func ExampleFit_Working() {
 	fmt.Print(fit.Working())
 	// Output:
 	// Deviation curve by compass heading, fitted to 8 observations
-	//   Coefficient A          +1.00°  ±0.25°
-	//   Coefficient B          −3.94°  ±0.06°
-	//   Coefficient C          +3.09°  ±0.06°
-	//   Coefficient D          +2.00°  ±0.06°
-	//   Coefficient E          +0.50°  ±0.06°
-	//   Observations to spare       3  more than coefficients
-	//   Scatter                 0.12°  standard deviation of one observation about the curve
-	//   Chi-square                0.2  against the stated uncertainties; chance alone reaches that in 98 cases in 100
+	//   Coefficient A             +1.00°  ±0.29°
+	//   Coefficient B             −3.94°  ±0.15°
+	//   Coefficient C             +3.09°  ±0.12°
+	//   Coefficient D             +2.00°  ±0.16°
+	//   Coefficient E             +0.50°  ±0.13°
+	//   Degrees of freedom             3  observations more than coefficients
+	//   Harmonics                   to 3  these headings cannot show those of 4 and more times the heading
+	//   Scatter                    0.12°  standard deviation of one observation about the curve
+	//   Neighbours err alike  not tested  too few readings, or too coarse ones
+	//   Chi-square                   0.2  against the stated uncertainties; chance alone reaches that in 98 cases in 100
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 

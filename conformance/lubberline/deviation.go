@@ -67,7 +67,7 @@ func fit(g fitGiven) (conformance.Answer, error) {
 		}
 		observations = append(observations, deviation.Observation{Heading: heading, Deviation: e.Deviation})
 	}
-	f, err := deviation.NewFit(observations, deviation.FitOptions{By: t.By()})
+	f, err := deviation.NewFit(observations, deviation.FitOptions{By: t.By(), Order: 2})
 	if err != nil {
 		return nil, err
 	}

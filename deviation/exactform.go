@@ -1,0 +1,104 @@
+package deviation
+
+import (
+	"math"
+
+	"lubberline.example/angle"
+)
+
+// exactFrom is the largest deviation from which on a fit that chooses takes the form
+// that forces make: with B of 8° and D of 3°, A to E leave 0.2°.
+const exactFrom = 8 * angle.Degree
+
+// exactOrder is the highest harmonic of an exact form that is kept. At B 30° and D 10°
+// the next is less than a thousandth of a degree.
+const exactOrder = 10
+
+// takeExact makes the problem one of the exact form, if the deviations are large: what
+// that form has beyond A to E is found from them, and taken from the observations, until
+// A to E no longer change.
+func (q *problem) takeExact() {
+	for range 8 {
+		f, _, err := q.fitOrder(2)
+		if err != nil {
+			return
+		}
+		k := f.Coefficients()
+		if k.most() < exactFrom {
+			return
+		}
+		exact, bend, ok := exactOf(k, q.by)
+		if !ok {
+			q.exact, q.bend = nil, harmonics{}
+			return
+		}
+		var was float64
+		if q.exact == nil {
+			was = math.Inf(1)
+		} else {
+			was = math.Abs(exact.B-q.exact.B) + math.Abs(exact.C-q.exact.C) + math.Abs(exact.D-q.exact.D)
+		}
+		q.exact, q.bend = &exact, bend
+		if was < 1e-9 {
+			return
+		}
+	}
+}
+
+// exactOf finds the exact coefficients whose curve A to E follow best, and what that
+// curve has beyond them. It is false where their compass does not point on some heading.
+func exactOf(k Coefficients, by By) (exact ExactCoefficients, bend harmonics, ok bool) {
+	want := k.list()
+	guess := make([]float64, five)
+	for i, v := range want {
+		guess[i] = math.Sin(v / radian)
+	}
+	for range 40 {
+		exact = ExactCoefficients{guess[0], guess[1], guess[2], guess[3], guess[4]}
+		if bend, ok = exact.series(by); !ok {
+			return exact, bend, false
+		}
+		most := 0.0
+		for i, v := range bend.list(five) {
+			off := (want[i] - v) / radian
+			guess[i] += off
+			most = max(most, math.Abs(off))
+		}
+		if most < 1e-11 {
+			break
+		}
+	}
+	bend.constant = 0
+	for i := range 2 {
+		bend.sin[i], bend.cos[i] = 0, 0
+	}
+	return exact, bend, true
+}
+
+// series is the curve as harmonics, in units.
+func (k ExactCoefficients) series(by By) (harmonics, bool) {
+	p := 2*exactOrder + 1
+	sum, line := make([]float64, p), make([]float64, p)
+	for i := range exactSteps {
+		h := angle.Turn / exactSteps * angle.Angle(i)
+		var d Deviation
+		var err error
+		if by == ByMagnetic {
+			d, err = k.OnMagnetic(angle.MagneticFrom(h))
+		} else {
+			d, err = k.OnCompass(angle.CompassFrom(h))
+		}
+		if err != nil {
+			return harmonics{}, false
+		}
+		s, c := h.SinCos()
+		basis(line, s, c)
+		for j, x := range line {
+			if j > 0 {
+				x *= 2
+			}
+			sum[j] += x * float64(d.Angle()) / exactSteps
+		}
+	}
+	return fromCoefficients(sum), true
+}
