@@ -112,7 +112,7 @@ func TestFilesThatAreNoneAreRefused(t *testing.T) {
 		{"a time of half an hour", head + `<wpt lat="1" lon="1">` + "\n\n<time>2026-07-02T06</time></wpt></gpx>", 4, "time", "want a date and time"},
 		{"another encoding", `<?xml version="1.0" encoding="ISO-8859-1"?><gpx/>`, 1, "", "want UTF-8"},
 		{"the 31st of June", head + `<wpt lat="1" lon="1"><time>2026-06-31T06:00:00Z</time></wpt></gpx>`, 2, "time", "want a date and time"},
-		{"a time before year nought", head + `<wpt lat="1" lon="1"><time>0000-01-01T00:00:00+01:00</time></wpt></gpx>`, 2, "time", "want a date and time"},
+		{"a time before year zero", head + `<wpt lat="1" lon="1"><time>0000-01-01T00:00:00+01:00</time></wpt></gpx>`, 2, "time", "want a date and time"},
 		{"ends in the root", head, 2, "gpx", "unexpected EOF"},
 		{"ends in a track", head + "<trk>\n", 3, "trk", "unexpected EOF"},
 		{"ends in a foreign element", head + "<x xmlns=\"urn:x\">\n\n", 4, "x", "unexpected EOF"},
@@ -148,7 +148,7 @@ func TestFilesThatAreNoneAreRefused(t *testing.T) {
 	}
 }
 
-// A reader that fails is told of as such.
+// The reader's own error is not lost.
 func TestTheErrorOfAReaderIsWrapped(t *testing.T) {
 	wet := errors.New("the disk is wet")
 	for _, before := range []string{"", head, head + "<trk>", head + "<metadata><name>Orl"} {

@@ -63,7 +63,7 @@ type (
 // nil, Write returns an [*Error] and writes nothing. Other errors are the writer's own.
 func Write(w io.Writer, d *Document) error {
 	if d == nil {
-		return &Error{Err: errors.New("no document: want one, with no points if there are none")}
+		return &Error{Err: errors.New("no document: give one, even without points")}
 	}
 	if w == nil {
 		return &Error{Err: errors.New("no writer: give an open file")}

@@ -243,7 +243,7 @@ func TestTheErrorOfAWriterComesBack(t *testing.T) {
 		t.Error(err)
 	}
 	err := gpx.Write(wetPaper{wet}, nil)
-	if e, is := errors.AsType[*gpx.Error](err); !is || e.Line != 0 || err.Error() != "gpx: no document: want one, with no points if there are none" {
+	if e, is := errors.AsType[*gpx.Error](err); !is || e.Line != 0 || err.Error() != "gpx: no document: give one, even without points" {
 		t.Error(err)
 	}
 }

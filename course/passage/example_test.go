@@ -96,7 +96,7 @@ Fairway,47°07.8′N 019°01.0′W,5
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
-// Which leg can't be worked, and why: here the stream runs faster than she goes.
+// Which leg can't be worked, and why: here the stream is faster than the vessel.
 func ExamplePlanError() {
 	_, err := passage.New(passage.Plan{
 		Waypoints: []passage.Waypoint{

@@ -35,7 +35,7 @@ func (w Waypoint) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [Waypoint.MarshalJSON] writes, and "rhumb" for the sailing.
-// Errors are those of encoding/json, and an [*angle.ParseError] for a text that is none.
+// Errors are those of encoding/json, and an [*angle.ParseError] for an invalid text.
 func (w *Waypoint) UnmarshalJSON(text []byte) error {
 	var data waypointData
 	if err := json.Unmarshal(text, &data); err != nil {

@@ -119,7 +119,7 @@ func TestHourlyStreamsAreAllowedForOverTheWholeLeg(t *testing.T) {
 	}
 	p.Streams = streams
 	l := worked(t, p).Legs[0]
-	// Three hours carry her 1 + 2 + 0 miles east: sin = 3/18, and a little more for
+	// Three hours carry the vessel 1 + 2 + 0 miles east: sin = 3/18, and a little more for
 	// the time beyond three hours.
 	if got := -l.Water.Course.Sub(l.Track).Degrees(); got < 9.5 || got > 11 {
 		t.Errorf("%v to the west of north", got)
@@ -141,7 +141,7 @@ func TestLeewayIsHeadedUpFor(t *testing.T) {
 			t.Errorf("wind %s: heads %v", wind, l.Heading)
 		}
 	}
-	// Right before the wind there is none, and that is said.
+	// Right before the wind no leeway is allowed for, with a warning.
 	p.Wind = &course.Wind{From: angle.MustParseTrue("180")}
 	if l := worked(t, p).Legs[0]; l.Heading.True() != (angle.True{}) || kinds(l) != "before-the-wind" {
 		t.Errorf("wind right astern: heads %v, %s", l.Heading, kinds(l))
@@ -233,7 +233,7 @@ func TestPlansThatCannotBeWorkedNameTheLeg(t *testing.T) {
 		{"too few streams", short, 2, "no stream for"},
 		{"no variation", none, 1, "variation"},
 		{"no speed", still, 1, "speed"},
-		{"a speed that is none", nan, 1, "speed"},
+		{"an invalid speed", nan, 1, "speed"},
 		{"no departure", undated, 0, "no departure"},
 		{"changing streams on a great circle", circle, 1, "split it"},
 	} {

@@ -22,7 +22,7 @@ type Waypoint struct {
 	// rhumb line.
 	GreatCircle bool
 
-	// Speed is through the water on the leg that ends here; nought means the
+	// Speed is through the water on the leg that ends here. If zero, it is the
 	// plan's.
 	Speed sailing.Speed
 }
@@ -41,7 +41,7 @@ type Plan struct {
 	Name      string        // may be empty
 	Waypoints []Waypoint    // two or more, or the plan is refused
 	Depart    time.Time     // the zero time is refused; text shows times in its zone too
-	Speed     sailing.Speed // through the water; nought is refused, but where a stream takes her along the track
+	Speed     sailing.Speed // through the water; zero is refused, unless a stream takes the vessel along the track
 
 	// Variation and Deviation are the sources that courses are converted with, as
 	// in [course.With]; nil is refused with a [*course.MissingSourceError]. The

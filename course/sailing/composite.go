@@ -39,7 +39,7 @@ func (c Composite) First() GreatCircle { return c.first }
 func (c Composite) Last() GreatCircle { return c.last }
 
 // Parallel returns the run along the limit, from where the first great circle ends to
-// where the last one begins; its distance is nought if there is none.
+// where the last one begins; if there is no such run, its distance is zero.
 func (c Composite) Parallel() Run { return c.parallel }
 
 // A LimitError reports a limiting latitude beyond which a position lies, or one on

@@ -43,7 +43,7 @@ func (d Distance) String() string {
 }
 
 // At returns how long a distance takes at a speed. It refuses a speed that is
-// not above nought, a distance below nought, and times of more than 100 years,
+// not above zero, a distance below zero, and times of more than 100 years,
 // with an [*angle.RangeError].
 func (d Distance) At(speed Speed) (time.Duration, error) {
 	seconds := float64(d) / float64(speed)

@@ -45,7 +45,7 @@ func Sphere() *Ellipsoid { return mileArc }
 
 // NewEllipsoid returns a figure of the earth with its equatorial radius in metres
 // and its flattening, the difference of the semi-axes over the equatorial one. It
-// refuses radii that are not above nought and finite, and flattenings below nought
+// refuses radii that are not above zero and finite, and flattenings below zero
 // or above 1/50, for which the series in use are not good enough, with a
 // [*angle.RangeError].
 func NewEllipsoid(name string, equatorialRadius, flattening float64) (*Ellipsoid, error) {

@@ -53,7 +53,7 @@ func (e *UndefinedError) Error() string {
 	return fmt.Sprintf("sailing: great circle from %v to %v: %s", e.From, e.To, e.Reason)
 }
 
-// sameArc is how near positions may be to the same place, or to antipodes: a
+// sameArc is the arc within which positions count as the same place, or as antipodes: a
 // millionth of a second of arc, 31 micrometres.
 const sameArc = angle.Second / 1_000_000
 
@@ -77,7 +77,7 @@ func NewGreatCircle(from, to angle.Position) (GreatCircle, error) {
 }
 
 // FollowGreatCircle returns the great circle that leaves a position on a course,
-// as far as a distance. It refuses distances that are not above nought or more
+// as far as a distance. It refuses distances that are not above zero or more
 // than half way round the earth, with an [*angle.RangeError].
 func FollowGreatCircle(from angle.Position, run Run) (GreatCircle, error) {
 	if !(run.Distance > 0 && run.Distance < 180*60*NauticalMile) {
@@ -98,7 +98,7 @@ const arcRadius = 180 * 60 * 1852 / math.Pi
 func arcLength(a angle.Angle) Distance { return Distance(a.Minutes()) * NauticalMile }
 
 // At returns the position at a distance along the circle, which goes on before
-// From (a distance below nought) and beyond To, round and round. The distance must be
+// From (a distance below zero) and beyond To, round and round. The distance must be
 // a finite number.
 func (g GreatCircle) At(distance Distance) angle.Position {
 	s, c := math.Sincos(float64(distance) / arcRadius)
@@ -124,7 +124,7 @@ func (g GreatCircle) courseAt(arc float64, p angle.Position) angle.True {
 // A Vertex is the place where a great circle is farthest north or south.
 type Vertex struct {
 	Position angle.Position `json:"position"`
-	Distance Distance       `json:"distance"` // along the circle from its beginning, forward or, below nought, back: the nearer way
+	Distance Distance       `json:"distance"` // along the circle from its beginning, forward or, below zero, back: the nearer way
 	OnLeg    bool           `json:"onLeg"`    // whether it lies between the beginning and the end
 }
 
@@ -178,7 +178,7 @@ func (g GreatCircle) LatitudeAt(longitude angle.Longitude) (angle.Latitude, bool
 
 // Waypoints returns positions along the circle, From and To included, at most a
 // distance apart and equally spaced. It refuses distances that are not above
-// nought, and those that make more than 100,000 waypoints, with an [*angle.RangeError].
+// zero, and those that make more than 100,000 waypoints, with an [*angle.RangeError].
 func (g GreatCircle) Waypoints(apart Distance) ([]angle.Position, error) {
 	n := math.Ceil(float64(g.distance / apart))
 	if !(apart > 0) || !(n <= 100_000) {

@@ -67,7 +67,7 @@ func (w Worked) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [Worked.MarshalJSON] writes. Errors are those of
-// encoding/json, and an [*angle.ParseError] for a text that is none.
+// encoding/json, and an [*angle.ParseError] for an invalid text.
 func (w *Worked) UnmarshalJSON(text []byte) error {
 	var data workedData
 	if err := json.Unmarshal(text, &data); err != nil {

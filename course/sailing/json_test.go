@@ -108,7 +108,7 @@ func TestEllipsoidsAsText(t *testing.T) {
 		checkQuantity(t, r, err)
 	}
 	_, err := sailing.ParseEllipsoid("x (equatorial radius -1 m, flattening 0)")
-	refused[*angle.RangeError](t, "a radius below nought", err)
+	refused[*angle.RangeError](t, "a radius below zero", err)
 }
 
 func FuzzParseEllipsoid(f *testing.F) {

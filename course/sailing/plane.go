@@ -19,7 +19,7 @@ type Triangle struct {
 	Departure Distance    `json:"departure"` // east positive
 }
 
-// Plane returns the triangle of a run. A distance below nought or beyond 21,600
+// Plane returns the triangle of a run. A distance below zero or beyond 21,600
 // miles, once round the earth, is refused with an [*angle.RangeError].
 func Plane(run Run) (Triangle, error) {
 	if err := checkDistance(run.Distance); err != nil {
@@ -29,7 +29,7 @@ func Plane(run Run) (Triangle, error) {
 	return Triangle{run, arcOf(run.Distance * Distance(c)), run.Distance * Distance(s)}, nil
 }
 
-// checkDistance refuses distances that are none, or no sailing's.
+// checkDistance refuses distances that no sailing can have.
 func checkDistance(d Distance) error {
 	if !(d >= 0 && d <= 360*60*NauticalMile) {
 		return &angle.RangeError{What: "distance", Value: d.NauticalMiles(), Accepted: "nautical miles from 0 to 21600"}
@@ -47,8 +47,8 @@ func arcOf(d Distance) angle.Angle {
 }
 
 // PlaneOf returns the triangle of a difference of latitude and a departure. If
-// both are nought there is no course, and a departure may not be beyond 21,600
-// miles: these are an [*angle.RangeError].
+// both are zero there is no course, and a departure may be 21,600 miles at most: otherwise it
+// returns an [*angle.RangeError].
 func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
 	if err := checkDistance(Distance(math.Abs(float64(departure)))); err != nil {
 		return Triangle{}, &angle.RangeError{What: "departure", Value: departure.NauticalMiles(), Accepted: "nautical miles within ±21600"}
@@ -109,7 +109,7 @@ func (e *TraverseError) Unwrap() error { return e.Err }
 
 // NewTraverse sums the differences of latitude and the departures of some runs.
 // Runs that lead back to where they began have no course: then Course is 000° and
-// Distance nought. A run that makes no triangle is a [*TraverseError], which wraps the
+// Distance zero. A run that makes no triangle is a [*TraverseError], which wraps the
 // [*angle.RangeError] of [Plane].
 func NewTraverse(runs ...Run) (Traverse, error) {
 	var t Traverse
@@ -128,7 +128,7 @@ func NewTraverse(runs ...Run) (Traverse, error) {
 	}
 	course, err := angle.Atan2(t.Departure.NauticalMiles(), t.DLat.Minutes())
 	if err != nil {
-		return t, nil // not reached: she is not where she began
+		return t, nil // not reached: the runs do not end where they began
 	}
 	t.Run = Run{angle.TrueFrom(course), distance}
 	return t, nil
@@ -145,7 +145,7 @@ func (t Traverse) Working() working.Sheet {
 	}
 	course := courseStep(t.Course, "made good: tan course = departure / d.lat")
 	if t.Distance == 0 {
-		course.How = "none: back where she began"
+		course.How = "none: back at the start"
 	}
 	return sheet(append(steps,
 		dlatStep(t.DLat, "north less south"),

@@ -12,20 +12,20 @@ import (
 // the north and to the east, and what they have in common, in square metres.
 //
 // The zero value is not stated, and nothing is known of a sum with it. Any figure
-// other than nought is a statement; that a position is known exactly is said with
+// other than zero is a statement. For a position that is known exactly use
 // [Exactly].
 type Covariance struct {
 	North float64 // variance of the error to the north, m²
 	East  float64 // variance of the error to the east, m²
 	Both  float64 // covariance of the two
 
-	exact bool // stated, though all figures are nought
+	exact bool // stated, though all figures are zero
 }
 
 // Exactly returns the covariance of a position without errors.
 func Exactly() Covariance { return Covariance{exact: true} }
 
-// stated is a covariance that says something, of noughts too.
+// stated is a covariance that says something, even if all figures are zero.
 func stated(north, east, both float64) Covariance {
 	return Covariance{north, east, both + 0, north == 0 && east == 0 && both == 0}
 }
@@ -39,14 +39,14 @@ func (c Covariance) Equal(d Covariance) bool {
 }
 
 // Circular returns the covariance of errors that are alike in all directions, with a
-// standard uncertainty in each. One of nought says that there are none.
+// standard uncertainty in each. Zero means no errors.
 func Circular(sigma Distance) Covariance {
 	v := float64(sigma) * float64(sigma)
 	return stated(v, v, 0)
 }
 
 // Oriented returns the covariance of independent errors along a direction and
-// across it, by their standard uncertainties. Those of nought say that there are none.
+// across it, by their standard uncertainties. Zero means no errors.
 func Oriented(direction angle.True, along, across Distance) Covariance {
 	s, c := direction.FromNorth().SinCos()
 	a, b := float64(along)*float64(along), float64(across)*float64(across)
@@ -160,8 +160,8 @@ func (e Ellipse) String() string {
 
 // Ellipse returns the ellipse that holds the true position with a probability,
 // such as 0.95, if the errors are normal. The probability must be between 0 and 1;
-// otherwise an [*angle.RangeError], as for variances that are none. A covariance that
-// is not stated is a [*NotStatedError].
+// otherwise, and for invalid variances, it returns an [*angle.RangeError]. If the covariance is
+// not stated, it returns a [*NotStatedError].
 func (c Covariance) Ellipse(probability float64) (Ellipse, error) {
 	if !(probability > 0 && probability < 1) {
 		return Ellipse{}, &angle.RangeError{What: "probability", Value: probability, Accepted: "between 0 and 1, such as 0.95"}

@@ -10,7 +10,7 @@ import (
 // A Run is a course and the distance along it.
 type Run struct {
 	Course   angle.True `json:"course"`   // clockwise from true north
-	Distance Distance   `json:"distance"` // below nought leads the other way, where that is taken
+	Distance Distance   `json:"distance"` // below zero leads the other way, where that is taken
 }
 
 // String returns the run as 235°T 12.5 M.
@@ -65,7 +65,7 @@ type PoleError struct {
 	From   angle.Position // where the run begins
 	Course angle.True     // of the run
 
-	// ToPole is how far along the course the pole is, below nought if the run was
+	// ToPole is how far along the course the pole is, below zero if the run was
 	// the other way.
 	ToPole Distance
 }
@@ -76,7 +76,7 @@ func (e *PoleError) Error() string {
 }
 
 // Follow returns the position that a run along a rhumb line leads to. A distance
-// below nought leads the other way. It refuses, with a [*PoleError], runs that
+// below zero leads the other way. It refuses, with a [*PoleError], runs that
 // reach a pole (other than along a meridian, just as far as it) or go over it, and
 // with an [*angle.RangeError] distances that are no number.
 func (e *Ellipsoid) Follow(from angle.Position, run Run) (angle.Position, error) {

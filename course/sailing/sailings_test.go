@@ -87,7 +87,7 @@ func TestATraverseIsTheSumOfItsLegs(t *testing.T) {
 			t.Fatal(err)
 		}
 		s, c := got.Course.FromNorth().SinCos()
-		if d := math.Hypot(got.Distance.Metres()*c-north, got.Distance.Metres()*s-east); d > 4e-5 { // a run of less than 31 µm is none
+		if d := math.Hypot(got.Distance.Metres()*c-north, got.Distance.Metres()*s-east); d > 4e-5 { // a run of less than 31 µm has no course
 			t.Fatalf("%g m off", d)
 		}
 		// There and back.
@@ -362,7 +362,7 @@ Vertex                   33°04.6′N 054°17.6′W  cos lat = sin C cos lat₁;
 Leg 2                   190°T 1.0 M  S 10.0° W: d.lat 1.0′S, departure 0.2 M W
 Difference of latitude         0.0′  north less south
 Departure                     0.0 M  east less west
-Course                        000°T  none: back where she began
+Course                        000°T  none: back at the start
 Distance                     0.00 M  made good
 `: angle.Must(sailing.NewTraverse(run(10, mile), run(190, mile))).Working().Steps,
 	} {

@@ -42,7 +42,7 @@ func LatitudeOf(departure Distance, dlong angle.Angle) (angle.Latitude, error) {
 	return angle.LatitudeFrom(a)
 }
 
-// root is the square root of what is not below nought but by rounding.
+// root is the square root of what only rounding puts below zero.
 func root(x float64) float64 { return math.Sqrt(max(0, x)) }
 
 // Parallel works the course and distance between two positions in the same
@@ -169,7 +169,7 @@ func FollowParallel(from angle.Position, run Run) (Worked, error) {
 // the earth; nil is WGS84. Near east and west it does not lose its digits, as the
 // tables do. Poles are refused with a [*MethodError]. Positions in one latitude are
 // worked by parallel sailing, which knows no figure: its departure is up to 0.7 %
-// shorter than the one that a difference of latitude near nought makes on WGS84.
+// shorter than the one that a difference of latitude near zero makes on WGS84.
 func Mercator(from, to angle.Position, figure *Ellipsoid) (Worked, error) {
 	w := between(MercatorSailing, from, to)
 	w.Figure = figure.or()

@@ -21,7 +21,7 @@ type Uncertainty[Q Quantity] struct {
 }
 
 // StandardUncertainty returns a stated standard uncertainty, such as
-// StandardUncertainty(0.2*Knot). What is below nought or not finite is refused with a
+// StandardUncertainty(0.2*Knot). What is below zero or not finite is refused with a
 // [*angle.RangeError].
 func StandardUncertainty[Q Quantity](sigma Q) (Uncertainty[Q], error) {
 	if !(sigma >= 0) || math.IsInf(float64(sigma), 0) {

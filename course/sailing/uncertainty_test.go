@@ -25,7 +25,7 @@ func TestAnUncertaintyNotStatedIsNotNought(t *testing.T) {
 		t.Errorf("known exactly: %v, %v", s, stated)
 	}
 	if none.Equal(exact) || !none.Equal(sailing.Uncertainty[sailing.Speed]{}) || known(sailing.Speed(math.Copysign(0, -1))) != exact {
-		t.Error("not stated and nought are two things")
+		t.Error("not stated and zero are two things")
 	}
 	for _, x := range []float64{-1, math.NaN(), math.Inf(1)} {
 		_, err := sailing.StandardUncertainty(sailing.Distance(x))
@@ -35,7 +35,7 @@ func TestAnUncertaintyNotStatedIsNotNought(t *testing.T) {
 		t.Errorf("3 M and 4 M: %v", got)
 	}
 	if known(mile).Combined(sailing.Uncertainty[sailing.Distance]{}, known(mile)).String() != "not stated" || exact.Combined(none) != none || none.Combined(exact) != none {
-		t.Error("something not stated was taken for nought")
+		t.Error("something not stated was taken for zero")
 	}
 	if got := known(sailing.Distance(math.MaxFloat64)).Combined(known(sailing.Distance(math.MaxFloat64))); got != known(sailing.Distance(math.MaxFloat64)) {
 		t.Errorf("beyond the range: %v", got)

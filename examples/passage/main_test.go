@@ -85,7 +85,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 	}{
 		{"a latitude of 61 minutes", "-waypoints", "name,position\n# a comment\nOne,47°61′N 19°W\n", 1, []string{"line 3, position", "minutes-out-of-range"}},
 		{"a sailing of its own", "-waypoints", "position,sailing\n47°N 19°W,zigzag\n", 1, []string{"line 2, sailing", "zigzag"}},
-		{"a speed of nought", "-waypoints", "position,speed\n47°N 19°W,0\n", 1, []string{"line 2, speed"}},
+		{"a speed of zero", "-waypoints", "position,speed\n47°N 19°W,0\n", 1, []string{"line 2, speed"}},
 		{"a missing column", "-waypoints", "name\nOne\n", 1, []string{"line 1", `"position"`}},
 		{"a stream that sets nowhere", "-streams", "set,rate\n45,1\nout,1\n", 1, []string{"line 3, set"}},
 		{"a stream of no rate", "-streams", "set,rate\n45,fast\n", 1, []string{"line 2, rate", "knots"}},
@@ -103,7 +103,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		{"a file of tracks only", "-gpx", "<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"me\"><trk/><trk/></gpx>", 1, []string{"no route in it; it has 0 waypoints outside routes and 2 tracks"}},
 		{"the same place twice", "-waypoints", "name,position\nOne,47°N 19°W\nTwo,47°N 19°W\n", 1, []string{"leg 1, One to Two", "leave one of them out"}},
 		{"an empty file", "-waypoints", "", 1, []string{"empty"}},
-		{"a route that is none", "-gpx", "<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"me\">\n</gpx>", 1, []string{"no route"}},
+		{"a file without a route", "-gpx", "<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"me\">\n</gpx>", 1, []string{"no route"}},
 	} {
 		t.Run(test.desc, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "file")
@@ -197,7 +197,7 @@ func TestOwnFiles(t *testing.T) {
 	text = works("", with("-waypoints", waypoints)...)
 	for _, invented := range []string{"To plot", "Stream", "Orlesk Head light", "Invented"} {
 		if strings.Contains(text, invented) {
-			t.Errorf("%q is none of the user's:\n%s", invented, text)
+			t.Errorf("%q is not the user's:\n%s", invented, text)
 		}
 	}
 
