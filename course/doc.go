@@ -48,7 +48,7 @@
 // says so.
 //
 // Which slip explains a wrong answer is told by package
-// [lubberline.example/course/slip].
+// [lubberline.example/conformance/slip].
 //
 // # Cautions
 //

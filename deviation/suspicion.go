@@ -24,7 +24,7 @@ type Suspicion struct {
 }
 
 // A ReadingSlip is a mistake in reading or writing down a swing, in a word that programs
-// can compare: the same as that of package [lubberline.example/course/slip].
+// can compare: the same as that of package [lubberline.example/conformance/slip].
 type ReadingSlip string
 
 // The slips that are recognised.

@@ -7,7 +7,7 @@
 //	go run ./examples/worksheet
 //	go run ./examples/worksheet -h # how to give it your own
 //
-// It shows packages [lubberline.example/course/slip] and
+// It shows packages [lubberline.example/conformance/slip] and
 // [lubberline.example/angle/working].
 package main
 
@@ -26,7 +26,7 @@ import (
 	"strings"
 
 	"lubberline.example/angle/working"
-	"lubberline.example/course/slip"
+	"lubberline.example/conformance/slip"
 	"lubberline.example/deviation"
 )
 

@@ -11,8 +11,8 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/conformance/slip"
 	"lubberline.example/course"
-	"lubberline.example/course/slip"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"lubberline.example/angle"
-	"lubberline.example/course/slip"
+	"lubberline.example/conformance/slip"
 )
 
 // An answer that is no figure of the problem's form is refused with a typed error of few

@@ -9,8 +9,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/conformance/slip"
 	"lubberline.example/course"
-	"lubberline.example/course/slip"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )

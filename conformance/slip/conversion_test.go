@@ -8,8 +8,8 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/conformance/slip"
 	"lubberline.example/course"
-	"lubberline.example/course/slip"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )

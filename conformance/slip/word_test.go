@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course/slip"
+	"lubberline.example/conformance/slip"
 )
 
 // TestFormsAndDifficultiesAsText writes every word and reads it back, and refuses the rest.
