@@ -15,11 +15,10 @@ type Advice struct {
 	Gain    sailing.Distance `json:"gain"`    // by which the longer axis shrinks
 }
 
-// Next returns what a bearing of each of some marks, known to an uncertainty, would do
-// for the fix, the best first. The bearing is taken to be free of an error that it
-// shares with others, as by another compass; if it shares one it does less. It errs
-// where the uncertainties of the lines or that of
-// the bearing are not known, with a [*SolveError].
+// Next returns what a bearing of each mark would do for the fix, the best mark first. The
+// bearing has a standard uncertainty, and is taken to share no error with the lines; a
+// bearing by the same compass does less. If the uncertainty of the lines or of the bearing
+// is unknown, Next returns a [*SolveError].
 func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 	sigma, stated := sigmaOf(known)
 	if !f.known || !stated || sigma <= 0 {

@@ -9,8 +9,8 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// An AnchorWatch is the circle in which a vessel at anchor swings: outside it she
-// drags, or the position is wrong.
+// An AnchorWatch is the circle in which a vessel at anchor swings. Outside it the
+// anchor drags, or the position is wrong.
 type AnchorWatch struct {
 	Anchor angle.Position   `json:"anchor"` // the middle
 	Radius sailing.Distance `json:"radius"` // to where positions are taken aboard
@@ -24,7 +24,7 @@ type Swinging struct {
 	// than Height; 0 is refused.
 	Cable sailing.Distance `json:"cable"`
 
-	// Height is that of the bow roller above the bottom, the least while she lies
+	// Height is that of the bow roller above the bottom, the least while the vessel lies
 	// there: at low water. Left out (0) the whole cable lies along the bottom, which
 	// gives the widest circle.
 	Height sailing.Distance `json:"height"`
@@ -41,7 +41,7 @@ type Swinging struct {
 
 // NewAnchorWatch returns the circle about an anchor: the reach of the cable stretched
 // straight, √(cable² − height²), with the length and the margin. It refuses a cable
-// not longer than the height, and parts below nought, with a [*DangerError].
+// not longer than the height, and parts below zero, with a [*DangerError].
 func NewAnchorWatch(anchor angle.Position, s Swinging) (AnchorWatch, error) {
 	if !(s.Cable > s.Height) || !(s.Height >= 0) || !(s.Length >= 0) || !(s.Margin >= 0) || float64(s.Cable+s.Length+s.Margin) > 1e5 {
 		return AnchorWatch{}, &DangerError{fmt.Sprintf("cable %.0f m, height %.0f m, length %.0f m, margin %.0f m: want a cable longer than the height, nothing below 0, and no more than 100 km", s.Cable.Metres(), s.Height.Metres(), s.Length.Metres(), s.Margin.Metres())}
@@ -96,7 +96,7 @@ func (w AnchorWatch) Working() working.Sheet {
 			length("length", "Length", p.Length, "from the bow roller to where positions are taken"),
 			length("margin", "Margin", p.Margin, "for how well the anchor and the vessel are known"))
 	}
-	s.Steps = append(s.Steps, length("radius", "Radius", w.Radius, "outside it she drags, or the position is wrong"))
+	s.Steps = append(s.Steps, length("radius", "Radius", w.Radius, "outside it the anchor drags, or the position is wrong"))
 	return s
 }
 

@@ -28,7 +28,7 @@ type Clearing struct {
 // distance, a margin that the caller chooses, on one side: the side on which the
 // danger is left by a vessel that heads for the mark. With the danger to starboard
 // the mark must bear not less than the limit, to port not more. The mark may not lie
-// within the margin, which is above nought: otherwise a [*DangerError].
+// within the margin, which must be above zero: otherwise a [*DangerError].
 func ClearingBearing(mark Mark, danger angle.Position, margin sailing.Distance, leaveTo angle.Side) (Clearing, error) {
 	if err := checkMargin(margin); err != nil {
 		return Clearing{}, err
@@ -84,8 +84,8 @@ func (c Clearing) On(heading course.Heading) course.Bearing { return heading.Bea
 
 // Working returns the steps for a heading: how the limit was found, if [ClearingBearing]
 // found it, how it is converted, and the rule in words, to a tenth and to the whole degree
-// that a steering compass is read to. How well variation and deviation are known is told,
-// and is not in the limit.
+// that a steering compass is read to. The uncertainty of variation and deviation is
+// printed, and is not in the limit.
 func (c Clearing) Working(heading course.Heading) working.Sheet {
 	b := c.On(heading)
 	s := b.Working()
@@ -97,14 +97,14 @@ func (c Clearing) Working(heading course.Heading) working.Sheet {
 		case "true bearing":
 			step.How = "the limit"
 		case "uncertainty":
-			step.How += "; not in the limit, keep so much more off"
+			step.How += "; not in the limit, keep that much farther off"
 		}
 	}
 	if c.Margin > 0 {
 		s.Steps = c.found(s.Steps)
 	}
 	rule := working.Step{Key: "rule", What: "Safe while it bears", Value: fmt.Sprintf("%s %v", c.Bound, limit), Number: limit.Degrees(), Unit: working.DegreesFromNorth}
-	rule.How = fmt.Sprintf("that is, to the %s of it, by compass on this heading, rounded to the safe side; on another heading the deviation is another", c.Bound.hand())
+	rule.How = fmt.Sprintf("that is, to the %s of it, by compass on this heading, rounded to the safe side; the deviation differs on another heading", c.Bound.hand())
 	s.Steps = append(s.Steps, rule, working.Step{
 		Key: "whole degree", What: "To the whole degree", Value: fmt.Sprintf("%s %.0f", c.Bound, whole), Number: whole.Degrees(), Unit: working.DegreesFromNorth,
 		How: "as a steering compass is read, rounded to the safe side",

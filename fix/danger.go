@@ -124,11 +124,11 @@ func (d DangerAngle) String() string {
 // VerticalDangerAngle returns the angle that an object of a height subtends at a
 // distance. To keep [Outside] the distance the angle is kept not more than it, to keep
 // [Inside] (passing between the object and a danger) not less. Heights and distances
-// must be above 0; otherwise an [*angle.RangeError], as for a pass that is none.
+// must be above 0; otherwise an [*angle.RangeError], as for an invalid pass.
 //
 // The water line must be seen: the distance may not be beyond the [Horizon] of the eye.
 // Charted heights are above high water. At a lower tide the object stands higher, and the
-// vessel is farther off than the angle tells: outside that is on the safe side, inside it
+// vessel is farther off than the angle says: outside that is on the safe side, inside it
 // is not.
 func VerticalDangerAngle(height, distance sailing.Distance, pass Pass) (DangerAngle, error) {
 	if err := pass.check(); err != nil {
@@ -157,7 +157,7 @@ func VerticalDangerAngle(height, distance sailing.Distance, pass Pass) (DangerAn
 // the margin; to pass [Inside], between marks and danger, not less than the greatest.
 // The marks must be apart and outside the margin, and to pass outside the margin may
 // not reach the line through both beyond them, to pass inside the line between them,
-// where the angle tells nothing; otherwise a [*DangerError]. A pass that is none is
+// where the angle says nothing; otherwise a [*DangerError]. An invalid pass is
 // refused with an [*angle.RangeError].
 func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin sailing.Distance, pass Pass) (DangerAngle, error) {
 	if err := pass.check(); err != nil {

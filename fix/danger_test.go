@@ -206,7 +206,7 @@ func TestDangerAnglesTellHowTheyWereFound(t *testing.T) {
 	if want := base.Number / (2 * horizontal.Round(angle.Degree).Limit.Sin()); !hzNear(radius.Number, want, 1e-9) || radius.Unit != "nautical miles" || sheet.Title != "Horizontal danger angle" || len(sheet.Warnings) != 0 {
 		t.Errorf("radius %v, want %v\n%v", radius.Number, want, sheet)
 	}
-	for pass, want := range map[fix.Pass]string{fix.Outside: "tells, on the safe side", fix.Inside: "inside is NOT on the safe side"} {
+	for pass, want := range map[fix.Pass]string{fix.Outside: "says, on the safe side", fix.Inside: "inside is NOT on the safe side"} {
 		sheet := angle.Must(fix.VerticalDangerAngle(42, 3*plMile, pass)).Working()
 		height, _ := sheet.Steps.Find("height")
 		distance, _ := sheet.Steps.Find("distance")

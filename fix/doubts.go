@@ -23,12 +23,8 @@ func (f Fix) doubts() []Warning {
 		add(FarFromReckoned, "the position is %s from the reckoned position, toward %s, more than the uncertainties allow: check the marks, the bearings and the reckoning",
 			milesFor(run.Distance).of(run.Distance), bearingText(run.Course))
 	}
-	if !f.known && f.degreesOfFreedom > 0 && nominalProbability(f) < suspicionLevel {
-		size := "the lines miss each other"
-		if s, ok := f.hatStep(); ok {
-			size = "the lines miss each other by up to " + s.Value
-		}
-		add(LargeCockedHat, "%s: more than usual errors explain; one line may be wrong, so observe again; %s", size, nearestDanger)
+	if !f.known && f.degreesOfFreedom > 0 {
+		f.warnOfHat(add)
 	}
 	if early, late, apart := f.timesDiffer(); early >= 0 {
 		moved := ""
@@ -70,10 +66,37 @@ func (f Fix) doubts() []Warning {
 	return out
 }
 
-// nominalProbability is how often lines as good as usual would disagree as much, where
-// their uncertainties are not stated.
-func nominalProbability(f Fix) float64 {
-	return distuv.ChiSquared{K: float64(f.degreesOfFreedom)}.Survival(f.chiSquare)
+// largeHat is the size from which a cocked hat of unstated uncertainties is warned of.
+const largeHat = sailing.NauticalMile / 2
+
+// warnOfHat warns of lines of unstated uncertainty that miss each other by much, or by more
+// than lines of usual uncertainties do in 99 of 100 cases.
+func (f Fix) warnOfHat(add func(kind WarningKind, format string, args ...any)) {
+	step, ok := f.hatStep()
+	size := "the lines miss each other"
+	if ok {
+		size += " by up to " + step.Value
+	}
+	switch {
+	case f.usualProbability() < suspicionLevel:
+		add(LargeCockedHat, "%s, more than usual errors explain: one line may be wrong, so observe again; %s", size, nearestDanger)
+	case ok && step.Number >= largeHat.NauticalMiles():
+		add(LargeCockedHat, "%s, and how good they are was not stated: %s", size, nearestDanger)
+	}
+}
+
+// usualProbability is how often lines of usual uncertainties would disagree as much.
+func (f Fix) usualProbability() float64 {
+	sum := 0.0
+	for i := range f.lines {
+		l := f.lines[i].given()
+		if l.assume(); !l.stated {
+			continue
+		}
+		sigma := math.Hypot(l.sigma, math.Hypot(l.ofVariation, l.ofDeviation))
+		sum += f.residuals[i].Value * f.residuals[i].Value / (sigma * sigma)
+	}
+	return distuv.ChiSquared{K: float64(f.degreesOfFreedom)}.Survival(sum)
 }
 
 // mostApart is how far apart lines of one round may be observed, where the speed is

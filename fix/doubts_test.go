@@ -98,7 +98,7 @@ func TestSoundFixesAreNotWarnedOf(t *testing.T) {
 func TestLargeCockedHatIsWarnedOf(t *testing.T) {
 	var unstated angle.Uncertainty
 	marks := svRing(svVessel, 8000, 20, 80, 150)
-	for off, want := range map[float64]bool{0: false, 1: false, 8: true} {
+	for off, want := range map[float64]bool{0: false, 1: false, 3: true, 12: true} { // a hat of 0.35 M at 1°, 1.0 M at 3°
 		var lines []fix.Line
 		for i, m := range marks {
 			lines = append(lines, fix.Bearing(m, svTrue(svAzimuth(svVessel, m.Position)+off*[]float64{1, -1, 1}[i]), unstated))

@@ -45,7 +45,7 @@ func checkHeight(what string, height sailing.Distance) error {
 // Horizon returns the distance of the sea horizon from a height of eye:
 // that of the tangent, cos D = R/(R + h) on the sphere that refraction makes of the
 // earth, which is √(2Rh) for a ship's heights. Heights below 0 or above 10,000 m and
-// coefficients that are none are refused with an [*angle.RangeError].
+// invalid coefficients are refused with an [*angle.RangeError].
 func Horizon(heightOfEye sailing.Distance, k Refraction) (sailing.Distance, error) {
 	if err := checkHeight("height of eye", heightOfEye); err != nil {
 		return 0, err

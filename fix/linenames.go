@@ -2,7 +2,7 @@ package fix
 
 import "fmt"
 
-// names tells the lines of a fix apart in words, where some are of one name.
+// names are the names of lines, told apart where several lines have one name.
 type names struct {
 	lines []Line
 	kinds map[string]map[Kind]int // how many lines have a name, of each kind

@@ -11,7 +11,7 @@ type Pass int8
 
 // The two ways.
 const (
-	Outside Pass = iota // farther off than the danger, which lies between her and the marks
+	Outside Pass = iota // farther off than the danger, which lies between the vessel and the marks
 	Inside              // between the marks and the danger
 )
 
@@ -58,7 +58,7 @@ func (p *Pass) UnmarshalText(text []byte) error {
 	return noWord(text, "pass", "outside or inside")
 }
 
-// noWord is the error of a text that is none of some words.
+// noWord is the error of a text that is not one of some words.
 func noWord(text []byte, what, want string) error {
 	kind := angle.UnknownWord
 	if len(text) == 0 {

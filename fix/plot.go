@@ -78,7 +78,7 @@ type plot struct {
 	more    int    // not drawn
 	hat     []ground
 	hull    []ground        // what of the hat is drawn
-	ellipse sailing.Ellipse // of nought if it is not known
+	ellipse sailing.Ellipse // zero if unknown
 	off     []string        // marks off the chart
 	others  bool            // whether other places are drawn
 }

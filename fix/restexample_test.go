@@ -91,7 +91,7 @@ func ExampleClearingBearing() {
 	//   Ship's head                          248°C  by compass: the deviation is that of the heading, not of the bearing
 	//   Deviation                           2°00′E  as given
 	//   Compass bearing                   252°06′C  deviation is east: compass is less than magnetic
-	//   Safe while it bears  not less than 252.1°C  that is, to the right of it, by compass on this heading, rounded to the safe side; on another heading the deviation is another
+	//   Safe while it bears  not less than 252.1°C  that is, to the right of it, by compass on this heading, rounded to the safe side; the deviation differs on another heading
 	//   To the whole degree    not less than 253°C  as a steering compass is read, rounded to the safe side
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 	// false true

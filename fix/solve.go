@@ -92,7 +92,7 @@ func (o *Options) checkNumbers() error {
 // they do; so it does of more lines that fit two places about as well, where neither
 // Near nor a prior chooses. Uncertainties must be stated of all lines or of none; if of none the lines
 // are weighed by what such observations are usually good for, see [Fix.Covariance]. A
-// stated uncertainty of nought would outweigh all others and is refused.
+// stated uncertainty of zero would outweigh all others and is refused.
 //
 // Errors are [*LineError] and [*SolveError]: too few lines, lines that coincide or
 // run parallel, or that meet nowhere. A position is refused if a bearing points away from
@@ -167,7 +167,7 @@ func check(lines []Line, options Options) (known bool, err error) {
 			return false, &LineError{fmt.Sprintf("line %d", i+1), "it is empty: make it with Bearing, Range and the like"}
 		}
 		if l.stated && !(l.sigma > 0) {
-			return false, &LineError{l.name, "its standard uncertainty is nought: want more, or none stated of any line"}
+			return false, &LineError{l.name, "its standard uncertainty is zero: state one above zero, or none of any line"}
 		}
 		if l.stated {
 			stated++

@@ -20,7 +20,7 @@ type TwoBearings struct {
 
 	Distance     sailing.Distance `json:"distance"`     // off at the second bearing
 	Abeam        sailing.Distance `json:"abeam"`        // off when abeam
-	ToAbeam      sailing.Distance `json:"toAbeam"`      // run from the second bearing; below nought if it is past
+	ToAbeam      sailing.Distance `json:"toAbeam"`      // run from the second bearing; below zero if it is past
 	SecondFactor float64          `json:"secondFactor"` // Distance over Run, as tables give it
 	AbeamFactor  float64          `json:"abeamFactor"`  // Abeam over Run
 }

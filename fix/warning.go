@@ -26,7 +26,7 @@ const (
 	TransitReversed    WarningKind = "transit-reversed"    // the front mark is farther off than the rear one
 	UncertaintyUnknown WarningKind = "uncertainty-unknown" // a part was not stated, so that the accuracy is unknown
 	UncertaintyAssumed WarningKind = "uncertainty-assumed" // usual uncertainties were taken for parts that were not stated
-	LowerTide          WarningKind = "lower-tide"          // it takes her to the unsafe side
+	LowerTide          WarningKind = "lower-tide"          // it takes the vessel to the unsafe side
 )
 
 // narrow is the cut under which a fix is weak along the lines (common practice).

@@ -194,7 +194,7 @@ func (j job) work(w io.Writer) error {
 	bearing.Caution = ""
 	fmt.Fprint(&b, bearing)
 	if j.height > 0 || j.second != nil {
-		fmt.Fprintln(&b, "\nInstead, for a vessel that does not make for the mark and passes with the danger between her and the shore:")
+		fmt.Fprintln(&b, "\nInstead, for a vessel that does not make for the mark and passes with the danger between it and the shore:")
 	}
 	if err := j.angles(&b); err != nil {
 		return err
@@ -205,7 +205,7 @@ func (j job) work(w io.Writer) error {
 }
 
 // along is how far the heading may be from the clearing bearing, or from its reciprocal:
-// beyond 45° she goes across the line sooner than along it, and the bearing changes too
+// beyond 45° it goes across the line sooner than along it, and the bearing changes too
 // fast to be watched.
 const along = 45 * angle.Degree
 
