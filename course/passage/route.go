@@ -10,8 +10,8 @@ import (
 )
 
 // Route returns the waypoints as a GPX route, with the time of arrival at each, and warns of
-// what such a route can't hold: great circles, and the speeds of waypoints. The warnings
-// stand in the route's description too.
+// what such a route can't hold: great circles, and the speeds of waypoints. The route's
+// description says so too.
 //
 // If apart is above zero, points along each great circle are added, equally spaced and at most so far
 // apart; they have no names. Then the great circle is kept, as rhumb lines between them. A nil
@@ -20,8 +20,10 @@ func (p *Passage) Route(apart sailing.Distance) (gpx.Route, []Warning) {
 	p = p.orNone()
 	r := gpx.Route{Name: p.Name}
 	var lost []Warning
-	lose := func(format string, args ...any) {
-		lost = append(lost, Warning{Kind: LostInRoute, Message: fmt.Sprintf(format, args...)})
+	var said []string
+	lose := func(message, advice string) {
+		said = append(said, message)
+		lost = append(lost, Warning{Kind: LostInRoute, Message: message + advice})
 	}
 	for i, w := range p.plan.Waypoints {
 		at := p.Depart
@@ -35,24 +37,20 @@ func (p *Passage) Route(apart sailing.Distance) (gpx.Route, []Warning) {
 						r.Points = append(r.Points, gpx.Point{Position: along[k], Time: second(at)})
 					}
 				} else {
-					what := "ask for points along it"
+					advice := ": ask for points along it"
 					if apart > 0 {
-						what = "points so close are too many"
+						advice = ": points so close are too many"
 					}
 					rhumb := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
-					lose("leg %d is a great circle of %v; in the route it is a rhumb line of %v: %s", l.Number, l.Distance, rhumb.Distance, what)
+					lose(fmt.Sprintf("leg %d is a great circle of %v; in the route it is a rhumb line of %v", l.Number, l.Distance, rhumb.Distance), advice)
 				}
 			}
 			if w.Speed != 0 {
-				lose("the speed of leg %d, %v, is not in the route", l.Number, w.Speed)
+				lose(fmt.Sprintf("the speed of leg %d, %v, is not in the route", l.Number, w.Speed), "")
 			}
 		}
 		r.Points = append(r.Points, gpx.Point{Position: w.Position, Name: w.Name, Time: second(at)})
 	}
-	var messages []string
-	for _, w := range lost {
-		messages = append(messages, w.Message)
-	}
-	r.Description = strings.Join(messages, "; ")
+	r.Description = strings.Join(said, "; ")
 	return r, lost
 }
