@@ -20,6 +20,7 @@ const (
 	LineSuspected      WarningKind = "line-suspected"      // without it the others agree
 	MeetsElsewhere     WarningKind = "meets-elsewhere"     // the lines fit another place as well
 	NarrowCut          WarningKind = "narrow-cut"          // they cross under 30°
+	EllipseTooSmall    WarningKind = "ellipse-too-small"   // nearly parallel lines: the position may be farther off than the ellipse says
 	FarFromReckoned    WarningKind = "far-from-reckoned"   // farther from the reckoned position than the uncertainties allow
 	LargeCockedHat     WarningKind = "large-cocked-hat"    // lines of unstated uncertainty miss each other by much
 	TimesDiffer        WarningKind = "times-differ"        // lines of different times were not transferred
@@ -34,7 +35,7 @@ const narrow = 30 * angle.Degree
 
 // Warnings returns what makes the fix weak or wrong: lines that disagree and those that
 // may be to blame ([Fix.Suspicions]), other places that they fit ([Fix.Alternatives]), a
-// narrow cut, a fix far from the reckoned position, a large cocked hat, lines of different
+// narrow cut, an ellipse that is too small, a fix far from the reckoned position, a large cocked hat, lines of different
 // times, and a transit whose marks were exchanged. It does not warn of zero degrees of
 // freedom, with which a wrong line would not show.
 func (f Fix) Warnings() []Warning {
@@ -60,6 +61,13 @@ func (f Fix) Warnings() []Warning {
 	}
 	if cut, ok := f.BestCut(); ok && cut.Angle < narrow {
 		add(NarrowCut, "the lines cut at %s only: the fix is weak along them", cut.Angle.AppendDegrees(nil, 0))
+	}
+	if r, bent := f.bent(); bent {
+		farther := ""
+		if r.farther {
+			farther = "more than "
+		}
+		add(EllipseTooSmall, "the lines are nearly parallel for their uncertainty, so that the ellipse is too small: toward %s the position may be off by %s%v", r.toward.AppendDegrees(nil, 0), farther, r.distance)
 	}
 	return append(out, f.doubts()...)
 }

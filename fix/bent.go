@@ -1,0 +1,71 @@
+package fix
+
+import (
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+)
+
+// enoughRise is the part of the rise foreseen, from the fix to an end of the ellipse, under
+// which the ellipse is too small. By simulation ellipses then hold less than 93 % of the
+// true positions instead of 95 %.
+const enoughRise = 0.65
+
+// farReach is how far a reach is sought, in metres.
+const farReach = 60 * 1852
+
+// A reach is how far the region about a fix extends where its ellipse is too small.
+type reach struct {
+	distance sailing.Distance
+	toward   angle.True
+	farther  bool // than the distance, which is the farthest sought
+}
+
+// bent reports whether the 95 % ellipse is too small, since lines that are nearly parallel
+// leave a region that widens and bends away from it: the squares then rise less toward an
+// end of the longer axis than straight lines would make them. The reach is where they
+// rise as far as at the edge of the ellipse.
+func (f *Fix) bent() (reach, bool) {
+	e, err := f.Ellipse(0.95)
+	if err != nil || f.disagrees() || len(f.lines) == 0 || !(e.SemiMajor > 0) {
+		return reach{}, false
+	}
+	at := frameAt(f.state.up)
+	sin, cos := e.MajorAxis.FromNorth().SinCos()
+	var h shared
+	foreseen := -2 * math.Log1p(-e.Probability)
+	rise := func(metres float64) float64 {
+		end := frameAt(at.moved(metres*cos, metres*sin))
+		return (f.solver.normal(&end, &h).square - f.state.square) / foreseen
+	}
+	way := float64(e.SemiMajor)
+	least := rise(way)
+	if other := rise(-way); other < least {
+		way, least = -way, other
+	}
+	if !(least < enoughRise) {
+		return reach{}, false
+	}
+	r := reach{toward: e.MajorAxis}
+	if way < 0 {
+		r.toward = r.toward.Reciprocal()
+	}
+	inner, outer := way, way
+	for rise(outer) < 1 {
+		if math.Abs(outer) >= farReach {
+			r.distance, r.farther = farReach, true
+			return r, true
+		}
+		inner, outer = outer, outer*1.25
+	}
+	for range 20 {
+		if middle := (inner + outer) / 2; rise(middle) < 1 {
+			inner = middle
+		} else {
+			outer = middle
+		}
+	}
+	r.distance = sailing.Distance(math.Abs(outer))
+	return r, true
+}
