@@ -1,5 +1,6 @@
 // Command isogonic draws a map of variation: the isogonic lines of an area on a
-// date, with a graticule and a legend, as SVG; and writes the lines as GeoJSON.
+// date, with a graticule, the annual change and a legend, as SVG; and writes the lines as
+// GeoJSON.
 //
 //	go run ./examples/isogonic
 //	go run ./examples/isogonic -h # how to give it your own
@@ -15,6 +16,7 @@ import (
 	"io"
 	"os"
 	"time"
+	"unicode/utf8"
 
 	"lubberline.example/angle"
 	"lubberline.example/wmm"
@@ -22,9 +24,10 @@ import (
 
 const about = `Usage: isogonic [flags]
 
-Draws the lines of equal variation of an area by the World Magnetic Model. The
-area goes from west to east, across the date line where it comes to that; for
-the whole earth give -west 180W -east 180E. A file named - is standard output.
+Draws the lines of equal variation of an area by the field models built in, for 1900
+to 2030. The area goes from west to east, across the date line where it comes to that;
+for the whole earth give -west 180W -east 180E. An area beyond 70° of one hemisphere is
+drawn about its pole. A file named - is standard output.
 
 `
 
@@ -44,7 +47,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.TextVar(&a.north, "north", latitude("60°N"), "northern edge")
 	flags.TextVar(&a.west, "west", longitude("40°W"), "western edge")
 	flags.TextVar(&a.east, "east", longitude("000°E"), "eastern edge")
-	every := flags.Float64("every", 1, "degrees of variation between lines")
+	every := flags.Float64("every", 0, "degrees of variation between lines; 0 chooses, from 1′ to 10°")
+	title := flags.String("title", "", "title of the map (default: what it shows, and the date)")
 	dateText := flags.String("date", "2026-07-02", "date")
 	svg := flags.String("svg", "isogonic.svg", "file for the map; empty for none")
 	geojson := flags.String("geojson", "isogonic.geojson", "file for the lines; empty for none")
@@ -59,9 +63,13 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	if err == nil {
 		a.every, err = angle.Degrees(*every)
+		a.every = a.every.Round(angle.Second)
 	}
-	if err == nil && (a.every < angle.Degree/10 || a.every > 90*angle.Degree) {
-		err = fmt.Errorf("-every %v: want 0.1 to 90", *every)
+	if err == nil && a.every != 0 && (a.every < angle.Minute || a.every > 90*angle.Degree || a.every%angle.Minute != 0) {
+		err = fmt.Errorf("-every %v: want whole minutes from 1′ (0.0166667) to 90°, or 0 to choose", *every)
+	}
+	if err == nil && utf8.RuneCountInString(*title) > mostTitle {
+		err = fmt.Errorf("-title: want at most %d characters", mostTitle)
 	}
 	if err == nil {
 		err = a.check()
@@ -70,12 +78,15 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "isogonic:", err)
 		return 2
 	}
-	if err := draw(a, date, *svg, *geojson, stdout, stderr); err != nil {
+	if err := draw(a, *title, date, *svg, *geojson, stdout, stderr); err != nil {
 		fmt.Fprintln(stderr, "isogonic:", err)
 		return 1
 	}
 	return 0
 }
+
+// mostTitle is how many characters of a title fit on the narrowest sheet.
+const mostTitle = 60
 
 // latitude and longitude read the defaults of flags.
 func latitude(text string) *angle.Latitude {
@@ -88,27 +99,43 @@ func longitude(text string) *angle.Longitude {
 	return &l
 }
 
-func draw(a area, date time.Time, svg, geojson string, stdout, stderr io.Writer) error {
+func draw(a area, title string, date time.Time, svg, geojson string, stdout, stderr io.Writer) error {
 	e, err := wmm.Models().On(date)
 	if err != nil {
 		return err
 	}
-	levels := wmm.Levels((-180 * angle.Degree).Truncate(a.every), 180*angle.Degree, a.every)
-	lines, err := e.Isogonics(a.grid(), levels...)
+	look, err := a.look(e)
 	if err != nil {
 		return err
+	}
+	if a.every == 0 {
+		a.every = look.spacing()
+	}
+	lines, err := e.Isogonics(a.grid(), look.levels(a.every)...)
+	if err != nil {
+		return err
+	}
+	lines = withLines(lines)
+	if len(lines) == 0 {
+		fmt.Fprintf(stderr, "isogonic: no line: no multiple of %s occurs in the area; give -every 0 to choose\n", short(a.every))
 	}
 	var b bytes.Buffer
 	if svg != "" {
 		m := newSheet(a)
-		m.draw(&b, e, date, lines)
+		m.date, m.model, m.survey = date.Format("2 January 2006"), e.Model(), look
+		if m.title = title; title == "" {
+			m.title = "Magnetic variation, " + m.date
+		}
+		if err := m.draw(&b, e, lines); err != nil {
+			return err
+		}
 		if err := save(svg, b.Bytes(), stdout, stderr); err != nil {
 			return err
 		}
 	}
 	if geojson != "" {
 		b.Reset()
-		if err := wmm.WriteGeoJSON(&b, withLines(lines)); err != nil {
+		if err := wmm.WriteGeoJSON(&b, lines); err != nil {
 			return err
 		}
 		return save(geojson, b.Bytes(), stdout, stderr)

@@ -87,7 +87,10 @@ func TestFaults(t *testing.T) {
 	}{
 		{[]string{"-south", "61N"}, 2},
 		{[]string{"-south", "95N"}, 2},
-		{[]string{"-every", "0"}, 2},
+		{[]string{"-every", "0.01"}, 2},
+		{[]string{"-every", "-1"}, 2},
+		{[]string{"-title", strings.Repeat("x", 61)}, 2},
+		{[]string{"-south", "10S", "-north", "60N", "-west", "20W", "-east", "19W"}, 2}, // too narrow
 		{[]string{"-every", "NaN"}, 2},
 		{[]string{"-date", "July"}, 2},
 		{[]string{"map.svg"}, 2},

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/wmm"
+)
+
+// changes writes the annual change in italics at the places that lie so many hundredths of
+// the way up the map and across it.
+func (s *sheet) changes(b *bytes.Buffer, e *wmm.Evaluator, hundredths ...angle.Angle) error {
+	for _, up := range hundredths {
+		for _, across := range hundredths {
+			at := angle.Position{
+				Latitude:  angle.Must(angle.LatitudeFrom(s.area.south.Angle() + s.area.height()/100*up)),
+				Longitude: s.area.west.Add(s.area.width() / 100 * across),
+			}
+			f, rates, err := e.FieldAndRates(at, 0)
+			if err != nil {
+				return err
+			}
+			text := "(" + minutes(60*rates.D(f)) + ")"
+			if f.Zone() == wmm.BlackoutZone || s.room(at) < textLength(text)/2+4 {
+				continue
+			}
+			x, y := s.point(at, s.left)
+			s.onMap(b, spot{x, y}, 0, text, ` font-style="italic"`)
+		}
+	}
+	return nil
+}
+
+// minutes names an annual change: 12′E, 0′.
+func minutes(east float64) string {
+	figure := math.Round(math.Abs(east))
+	switch {
+	case figure == 0:
+		return "0′"
+	case east > 0:
+		return fmt.Sprintf("%.0f′E", figure)
+	}
+	return fmt.Sprintf("%.0f′W", figure)
+}
+
+// key writes what the lines mean, under the map.
+func (s *sheet) key(b *bytes.Buffer, lines bool) {
+	left, y := (s.page.x-textWidth)/2, s.top+s.height+48
+	fmt.Fprintf(b, `<g fill="none" stroke="black"><path stroke-width="1.3" d="M%.0f %.0fh46"/><path stroke-width="1.3" stroke-dasharray="9 4" d="M%.0f %.0fh46"/><path stroke-width="3.2" d="M%.0f %.0fh46"/></g>`+"\n",
+		left, y, left+190, y, left+380, y)
+	for k, text := range []string{"easterly variation", "westerly variation", "no variation (agonic line)"} {
+		fmt.Fprintf(b, `<text x="%.0f" y="%.0f">%s</text>`, left+54+190*float64(k), y+5, text)
+	}
+	sigma := ""
+	if h := s.model.Uncertainty().DOffset; h != 0 {
+		sigma = fmt.Sprintf(", standard uncertainty %.1f° and more near the dip poles", h)
+	}
+	every := fmt.Sprintf("Variation every %s by %s, %s%s.", short(s.area.every), s.model.Name(), s.date, sigma)
+	if !lines {
+		every = fmt.Sprintf("No line: no multiple of %s between %s and %s, by %s, %s.", short(s.area.every), figure(s.survey.from.NormalizedSigned(), "E", "W"), figure(s.survey.to.NormalizedSigned(), "E", "W"), s.model.Name(), s.date)
+	}
+	change := "Annual change: none where a compass is of use."
+	if s.survey.changeKnown {
+		change = fmt.Sprintf("Annual change in brackets: %s to %s over the map.", minutes(s.survey.least), minutes(s.survey.most))
+		if a, c := minutes(s.survey.least), minutes(s.survey.most); a == c {
+			change = fmt.Sprintf("Annual change in brackets: %s all over the map.", a)
+		}
+	}
+	for k, text := range []string{
+		every, change,
+		"No coast is drawn, and no local anomaly; " + s.kind + ".",
+		"Not for navigation: use the roses of the chart in force.",
+	} {
+		fmt.Fprintf(b, "\n"+`<text x="%.0f" y="%.0f">%s</text>`, left, y+30+22*float64(k), escaped(text))
+	}
+	fmt.Fprintln(b)
+}
