@@ -148,3 +148,25 @@ func TestATriangleOnALine(t *testing.T) {
 		t.Errorf("%s, want %s", got, want)
 	}
 }
+
+// A speed that no vessel has is refused, and leads to no time of zero and no infinite
+// speed over the ground.
+func TestAbsurdSpeedIsRefused(t *testing.T) {
+	for _, speed := range []sailing.Speed{1e18, 1000 * sailing.Knot, sailing.Speed(math.Inf(1)), sailing.Speed(math.NaN()), -1} {
+		water := course.Motion{Course: trueOf(30), Speed: speed}
+		stream := course.Stream{Set: trueOf(30), Rate: speed}
+		_, made := course.MadeGood(water, course.Stream{})
+		_, drifted := course.MadeGood(course.Motion{}, stream)
+		_, steered := course.ToSteer(trueOf(30), speed, course.Stream{})
+		_, good := course.ToMakeGood(water, course.Stream{})
+		_, across := course.ToSteerAcross(offOrlesk, braddle, day, speed, nil)
+		_, through := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, stream)
+		_, reckoned := course.Estimate{Position: offOrlesk}.Run(course.ReckonedRun{Speed: speed, Lasts: time.Hour})
+		_, took := course.Steering{Ground: water}.TimeFor(sailing.NauticalMile)
+		for name, err := range map[string]error{"made good": made, "drifted": drifted, "to steer": steered, "to make good": good, "across": across, "through a stream": through, "reckoned": reckoned, "time": took} {
+			if _, is := errors.AsType[*angle.RangeError](err); !is {
+				t.Errorf("%s at %v: %v", name, float64(speed), err)
+			}
+		}
+	}
+}

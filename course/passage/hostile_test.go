@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/record"
 	"lubberline.example/course/passage"
 )
@@ -54,6 +55,18 @@ func TestHostileRecords(t *testing.T) {
 			if _, ok := errors.AsType[*record.Error](err); !ok || r.read > record.MostBytes+1<<20 {
 				t.Errorf("%s, %.10q for ever: %d bytes read, %.300v", name, text, r.read, err)
 			}
+		}
+	}
+}
+
+// At a speed of 1e18 a leg would take no time, and the speed over the ground be infinite.
+func TestAbsurdSpeedOfAPlanIsRefused(t *testing.T) {
+	p := plan("47°00′N 019°00′W", "47°12′N 019°30′W")
+	for _, greatCircle := range []bool{false, true} {
+		p.Speed, p.Waypoints[1].GreatCircle = 1e18, greatCircle
+		_, err := passage.New(p)
+		if _, is := errors.AsType[*angle.RangeError](err); !is {
+			t.Errorf("great circle %v: %v", greatCircle, err)
 		}
 	}
 }

@@ -42,19 +42,22 @@ func (d Distance) String() string {
 	}
 }
 
-// At returns how long a distance takes at a speed. It refuses a speed that is
-// not above zero, a distance below zero, and times of more than 100 years,
+// At returns how long a distance takes at a speed. Speeds that are not above zero and
+// below 1000 knots, distances below zero, and times of more than 100 years are refused
 // with an [*angle.RangeError].
 func (d Distance) At(speed Speed) (time.Duration, error) {
 	seconds := float64(d) / float64(speed)
 	switch {
-	case !(speed > 0) || math.IsInf(float64(speed), 0):
-		return 0, &angle.RangeError{What: "speed", Value: speed.Knots(), Accepted: "knots above 0"}
+	case !(speed > 0 && speed < fastest):
+		return 0, &angle.RangeError{What: "speed", Value: speed.Knots(), Accepted: "knots above 0, below 1000"}
 	case !(d >= 0) || !(seconds <= longest.Seconds()):
 		return 0, &angle.RangeError{What: "distance", Value: d.NauticalMiles(), Accepted: "nautical miles from 0, covered within 100 years"}
 	}
 	return time.Duration(math.Round(seconds * float64(time.Second))), nil
 }
+
+// fastest is a speed that no vessel reaches.
+const fastest = 1000 * Knot
 
 // longest is the longest time that a distance may take.
 const longest = 100 * 365 * 24 * time.Hour
