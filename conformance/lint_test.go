@@ -116,8 +116,17 @@ func TestSchemaKnowsTheOperations(t *testing.T) {
 			t.Errorf("the schema does not list %s", name)
 		}
 	}
-	if len(listed) != len(operations) {
-		t.Errorf("the schema lists %d operations, the subject offers %d", len(listed), len(operations))
+	// An operation may stay whose cases are all withdrawn: they are kept.
+	active := map[string]bool{}
+	for _, topic := range load(t) {
+		for _, c := range topic.Cases {
+			active[c.Operation] = active[c.Operation] || c.Status == "active"
+		}
+	}
+	for _, name := range listed {
+		if _, offered := operations[name]; !offered && active[name] {
+			t.Errorf("the subject does not offer %s", name)
+		}
 	}
 }
 

@@ -8,7 +8,6 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
-	"lubberline.example/wmm"
 )
 
 func TestAnAnalysisSaysWhatEachCoefficientMeans(t *testing.T) {
@@ -69,49 +68,42 @@ func TestAnAnalysisWarns(t *testing.T) {
 	}
 }
 
-// 720° over 18 µT is 40°; from memory, as the limits say themselves.
-func TestTheLimitsBeforeCorrection(t *testing.T) {
-	k := deviation.Coefficients{A: -3 * deg, B: 40 * deg, C: -40*deg - minute, D: 7 * deg, E: 3*deg + 1}
-	limits, err := deviation.UncorrectedLimits(k, wmm.Field{X: 18000, Z: 45000})
-	if err != nil || len(limits) != 5 {
-		t.Fatal(limits, err)
-	}
-	for i, want := range []struct {
-		what  string
-		value angle.Angle
-		most  angle.Angle
-		holds bool
-		text  string
+// The largest deviation is remarked on, with the authority that sets the limit: 5° on any
+// heading (Republic of the Marshall Islands, Marine Notice 2-011-32, June 2009, 2.1).
+func TestLimitNamesItsAuthority(t *testing.T) {
+	for _, c := range []struct {
+		b    angle.Angle
+		says string
 	}{
-		{"A", k.A, 3 * deg, true, "A −3.00°: within 3.0°"},
-		{"B", k.B, 40 * deg, true, "B +40.00°: within 40.0°"},
-		{"C", k.C, 40 * deg, false, "C −40.02°: OUTSIDE 40.0°"},
-		{"D", k.D, 7 * deg, true, "D +7.00°: within 7.0°"},
-		{"E", k.E, 3 * deg, false, "E +3.00°: OUTSIDE 3.0°"},
+		{-5 * deg, "on 090°C; within the 5° allowed on any heading (Republic of the Marshall Islands, Marine Notice 2-011-32 (June 2009), 2.1"},
+		{5*deg + minute, "on 090°C; MORE than the 5° allowed on any heading"},
+		{0, "on 000°C; within the 5°"},
 	} {
-		l := limits[i]
-		if l.What != want.what || l.Value != want.value || l.Most != want.most || l.Holds != want.holds || l.Clause == "" || l.Purpose == "" {
-			t.Errorf("%+v", l)
+		curve := angle.Must(deviation.Coefficients{B: c.b}.Curve(deviation.ByCompass))
+		s, err := deviation.FlagStateLimit().Remark(curve)
+		if err != nil || s.Key != "largest deviation" || !near(s.Number, c.b.Degrees(), 1e-9) || !strings.Contains(s.How, c.says) { // the rounding of an angle
+			t.Errorf("%v: %+v, %v", c.b, s, err)
 		}
-		if text := l.String(); !strings.HasPrefix(text, want.text) || !strings.Contains(text, l.Clause) || !strings.HasSuffix(text, "; "+l.Doubt) {
-			t.Error(text)
-		}
-	}
-	sure := limits[0]
-	sure.Doubt = ""
-	if text := sure.String(); !strings.HasSuffix(text, sure.Clause+")") {
-		t.Error(text)
 	}
 }
 
-func TestNoLimitWhereThereIsHardlyAField(t *testing.T) {
-	limits, err := deviation.UncorrectedLimits(deviation.Coefficients{}, wmm.Field{X: 1, Z: 1})
-	if err == nil && limits[1].Most < 360*deg {
-		t.Errorf("%v", limits)
+func TestLimitWithoutAuthorityIsRefused(t *testing.T) {
+	for name, l := range map[string]deviation.Limit{"nobody's": {Max: 5 * deg, Authority: " \n"}} {
+		_, err := l.Remark(deviation.None())
+		if _, ok := errors.AsType[*angle.ParseError](err); !ok {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
-	if _, err := deviation.UncorrectedLimits(deviation.Coefficients{}, wmm.Field{Z: 60000}); err == nil {
-		t.Error("a limit at the pole")
-	} else if _, ok := errors.AsType[*deviation.FieldError](err); !ok {
-		t.Error(err)
+	for _, most := range []angle.Angle{0, -deg, 91 * deg} {
+		_, err := deviation.Limit{Max: most, Authority: "invented"}.Remark(deviation.None())
+		if _, ok := errors.AsType[*angle.RangeError](err); !ok {
+			t.Errorf("%v: %v", most, err)
+		}
+	}
+	for _, source := range []deviation.Source{nil, (*deviation.Table)(nil), (*deviation.Deviation)(nil)} {
+		_, err := deviation.FlagStateLimit().Remark(source)
+		if _, ok := errors.AsType[*deviation.MissingSourceError](err); !ok {
+			t.Errorf("%T: %v", source, err)
+		}
 	}
 }

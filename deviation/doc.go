@@ -48,7 +48,7 @@
 // over the heading z, or more of its kind, and says how well it is known on every
 // heading; [EightHeadings] does it by hand, as examiners ask. [Analyse] says what
 // the [Coefficients] mean, [Separate] how they will change with the magnetic
-// latitude, and [UncorrectedLimits] what the standards allow.
+// latitude, and a [Limit] remarks on the largest deviation.
 //
 // A [Card] is what is posted beside the compass; a [Diagram] draws the curve and
 // Napier's diagram.

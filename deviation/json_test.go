@@ -338,7 +338,7 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 		exact := angle.Must(fit.Coefficients().Exact())
 		roundTrips(t, exact)
 		roundTrips(t, angle.Must(deviation.AllPermanent(exact, swxField{20_000, 60 * deg})))
-		roundTrips(t, angle.Must(deviation.UncorrectedLimits(fit.Coefficients(), swxField{20_000, 60 * deg})))
+		roundTrips(t, deviation.FlagStateLimit())
 		roundTrips(t, angle.Must(deviation.NewCard(fit.Curve, 45*deg, deviation.Details{Vessel: "Quillon", Date: missNoon})))
 		roundTrips(t, deviation.FitOptions{By: fit.Curve.By(), Order: 3, Robust: true, Common: drawUncertainty(t, "common")})
 		roundTrips(t, deviation.Row[angle.Magnetic]{Heading: reading.Shore, Deviation: reading.Deviation})

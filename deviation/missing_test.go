@@ -245,8 +245,6 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	fields = append(fields, err)
 	_, err = deviation.Forces{}.At(nil)
 	fields = append(fields, err)
-	_, err = deviation.UncorrectedLimits(deviation.Coefficients{}, nil)
-	fields = append(fields, err)
 	_, err = deviation.Separate(k, nil, k, field)
 	fields = append(fields, err)
 	_, err = deviation.Separate(k, field, k, nil)

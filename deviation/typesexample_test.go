@@ -62,20 +62,21 @@ func ExampleAnalyse() {
 	// corrector: fore-and-aft magnets for the permanent part; a vertical soft-iron bar (Flinders bar) for the induced part
 }
 
-// The limits for placing a compass, where the earth directs it with 22.2 microtesla.
-func ExampleUncorrectedLimits() {
-	orlesk := exField{22_200, 62 * angle.Degree}
-	limits, err := deviation.UncorrectedLimits(deviation.Coefficients{B: -4 * angle.Degree, D: 8 * angle.Degree}, orlesk)
+// The largest deviation of a compass, and what a flag state allows.
+func ExampleLimit_Remark() {
+	curve, err := deviation.Coefficients{B: -4 * angle.Degree, D: 3 * angle.Degree}.Curve(deviation.ByCompass)
 	if err != nil {
 		log.Fatal(err)
 	}
-	for _, l := range limits {
-		if !l.Holds {
-			fmt.Println(l)
-		}
+	remark, err := deviation.FlagStateLimit().Remark(curve)
+	if err != nil {
+		log.Fatal(err)
 	}
+	fmt.Println(remark.What, remark.Value)
+	fmt.Println(remark.How)
 	// Output:
-	// D +8.00°: OUTSIDE 7.0° (place of the compass, before correction; IMO resolution A.382(X), Annex II; ISO 25862, annex on installation); the figure is from memory: to be checked against the standard
+	// Largest deviation 6.1°W
+	// on 124°C; MORE than the 5° allowed on any heading (Republic of the Marshall Islands, Marine Notice 2-011-32 (June 2009), 2.1; other flag states may differ)
 }
 
 // exField is the earth's field at a place; a Field of package wmm is one too.

@@ -107,25 +107,6 @@ func curve(g curveGiven) (conformance.Answer, error) {
 	return conformance.Answer{"deviationsDegrees": deviations}, nil
 }
 
-// level is a field of the earth without dip.
-type level float64
-
-func (l level) H() float64              { return float64(l) }
-func (l level) I() (angle.Angle, error) { return 0, nil }
-
-// limits are those of the coefficients before correction.
-func limits(g struct{ HorizontalNanotesla float64 }) (conformance.Answer, error) {
-	limits, err := deviation.UncorrectedLimits(deviation.Coefficients{}, level(g.HorizontalNanotesla))
-	if err != nil {
-		return nil, err
-	}
-	a := conformance.Answer{}
-	for _, l := range limits {
-		a[string(l.What[0]-'A'+'a')+"Degrees"] = l.Most.Degrees()
-	}
-	return a, nil
-}
-
 type azimuthGiven struct {
 	LatitudeDegrees, DeclinationDegrees, HourAngleDegrees float64
 }

@@ -16,7 +16,6 @@ var deviations = map[string]conformance.Operation{
 	"deviation.byHand":       conformance.On(byHand),
 	"deviation.fit":          conformance.On(fit),
 	"deviation.curve":        conformance.On(curve),
-	"deviation.limits":       conformance.On(limits),
 	"sun.azimuth":            conformance.On(azimuth),
 	"sun.amplitude":          conformance.On(amplitude),
 	"check.bearing":          conformance.On(check),

@@ -26,7 +26,6 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
-	"lubberline.example/wmm"
 )
 
 //go:embed swing.csv
@@ -207,7 +206,7 @@ func (j job) work(w io.Writer, out string) error {
 	printSwing(&b, swing, fit)
 	analysis := deviation.Analyse(fit.Coefficients())
 	fmt.Fprintf(&b, "\n%s", analysis.Working())
-	if err := j.printLimits(&b, fit); err != nil {
+	if err := j.printLimit(&b, fit); err != nil {
 		return err
 	}
 	card, err := deviation.NewCard(fit.Curve, j.step, j.details)
@@ -222,29 +221,14 @@ func (j job) work(w io.Writer, out string) error {
 	return err
 }
 
-// printLimits compares the coefficients with the standards' limits, by the field
-// of the place.
-func (j job) printLimits(w io.Writer, fit *deviation.Fit) error {
-	at, err := wmm.Models().On(j.details.Date)
+// printLimit remarks on the largest deviation, with the limit that several flag states
+// print.
+func (j job) printLimit(w io.Writer, fit *deviation.Fit) error {
+	remark, err := deviation.FlagStateLimit().Remark(fit.Curve)
 	if err != nil {
 		return err
 	}
-	field, err := at.Field(j.position, 0)
-	if err != nil {
-		return err
-	}
-	limits, err := deviation.UncorrectedLimits(fit.Coefficients(), field)
-	if err != nil {
-		return err
-	}
-	fmt.Fprintf(w, "\nLimits for the %s (%s),\nwith a horizontal intensity of %.1f µT; %s\n", limits[0].Purpose, limits[0].Clause, field.H()/1000, limits[0].Doubt)
-	for _, l := range limits {
-		holds := "within"
-		if !l.Holds {
-			holds = "OUTSIDE"
-		}
-		fmt.Fprintf(w, "  %s %s  %s ±%.1f°\n", l.What, strings.Replace(fmt.Sprintf("%+6.2f°", l.Value.Degrees()), "-", "−", 1), holds, l.Most.Degrees())
-	}
+	fmt.Fprintf(w, "\n%s %s %s\n", remark.What, remark.Value, remark.How)
 	return nil
 }
 
