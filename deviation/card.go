@@ -52,7 +52,7 @@ func NewCard(source Source, step angle.Angle, details Details) (*Card, error) {
 	if step < angle.Degree || step > MostGap || angle.Turn%step != 0 {
 		return nil, &StepError{step}
 	}
-	if source == nil {
+	if isNil(source) {
 		return nil, errNoSource
 	}
 	card := &Card{Details: details, Step: step}

@@ -2,6 +2,7 @@ package deviation
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -118,6 +119,9 @@ func tenths(d Deviation) string {
 func (c *Card) WriteCSV(w io.Writer) error {
 	if c == nil || len(c.ByCompass) == 0 {
 		return errNoRows(ByCompass)
+	}
+	if w == nil {
+		return errors.New("deviation: card: no writer: nil")
 	}
 	var b strings.Builder
 	for _, line := range c.lines() {

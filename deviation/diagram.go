@@ -74,7 +74,7 @@ type plotData struct {
 
 // plot asks the source for every degree and for the observations' headings.
 func (d Diagram) plot() (*plotData, error) {
-	if d.Source == nil {
+	if isNil(d.Source) {
 		return nil, &DiagramError{Observation: -1, Reason: "no source: want a table, a curve or a deviation", Err: errNoSource}
 	}
 	p := &plotData{}

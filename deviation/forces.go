@@ -1,6 +1,7 @@
 package deviation
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"reflect"
@@ -70,7 +71,25 @@ func components(field EarthField) (h, z float64, err error) {
 	if c <= 0 {
 		return 0, 0, &FieldError{Reason: fmt.Sprintf("inclination %v: want between 90° up and 90° down", dip)}
 	}
-	return h, h * s / c, nil
+	// No field of the earth is stronger than some 70,000 nT; this is far beyond it.
+	if z = h * s / c; !(math.Hypot(h, z) <= 1e9) {
+		return 0, 0, &FieldError{Reason: fmt.Sprintf("horizontal intensity %v nT at inclination %v: want a field of at most 1e9 nT", h, dip)}
+	}
+	return h, z, nil
+}
+
+// mostCoefficient is the largest exact coefficient or force, as a part of the earth's, that
+// is worked with: a compass stops pointing at about 1.
+const mostCoefficient = 1000
+
+// check refuses coefficients that are not finite, or beyond all compasses.
+func (k ExactCoefficients) check() error {
+	for i, x := range []float64{k.A, k.B, k.C, k.D, k.E} {
+		if !(math.Abs(x) <= mostCoefficient) {
+			return &angle.RangeError{What: "exact coefficient " + "ABCDE"[i:i+1], Value: x, Accepted: fmt.Sprintf("−%d to %d", mostCoefficient, mostCoefficient)}
+		}
+	}
+	return nil
 }
 
 // leastDifference is by how much Z must differ between two places, as a part of
@@ -92,6 +111,9 @@ func Separate(first ExactCoefficients, at EarthField, second ExactCoefficients, 
 	if err != nil {
 		return Forces{}, err
 	}
+	if err := errors.Join(first.check(), second.check()); err != nil {
+		return Forces{}, err
+	}
 	if least := leastDifference * max(h1, h2); !(math.Abs(z1-z2) >= least) {
 		return Forces{}, &FieldError{Reason: fmt.Sprintf("Z is %.0f nT and %.0f nT: want two places where it differs by %.0f nT or more", z1, z2, least)}
 	}
@@ -110,9 +132,13 @@ func separate(force1, z1, force2, z2 float64) (permanent, induced float64) {
 // AllPermanent takes B and C to be permanent magnetism altogether, for a compass
 // that was swung at one place only. With [AllInduced] it brackets what the two
 // parts may do elsewhere where they pull the same way. It refuses the fields that no
-// [EarthField] may be, with a [*FieldError].
+// [EarthField] may be, with a [*FieldError], and
+// coefficients that are not finite, with an [*angle.RangeError].
 func AllPermanent(k ExactCoefficients, at EarthField) (Forces, error) {
 	h, _, err := components(at)
+	if err == nil {
+		err = k.check()
+	}
 	if err != nil {
 		return Forces{}, err
 	}
@@ -121,9 +147,13 @@ func AllPermanent(k ExactCoefficients, at EarthField) (Forces, error) {
 
 // AllInduced takes B and C to be induced in vertical soft iron altogether. It
 // refuses a place with less than 1 nT of vertical field, where there is nothing
-// to induce it, and the fields that no [EarthField] may be, with a [*FieldError].
+// to induce it, and the fields that no [EarthField] may be, with a [*FieldError], and
+// coefficients that are not finite, with an [*angle.RangeError].
 func AllInduced(k ExactCoefficients, at EarthField) (Forces, error) {
 	h, z, err := components(at)
+	if err == nil {
+		err = k.check()
+	}
 	if err != nil {
 		return Forces{}, err
 	}
@@ -134,16 +164,20 @@ func AllInduced(k ExactCoefficients, at EarthField) (Forces, error) {
 }
 
 // At returns the exact coefficients that the forces have at a place. It refuses the
-// fields that no [EarthField] may be, with a [*FieldError]. The coefficients may be
-// such that the compass does not point there; asked for a deviation they say so.
+// fields that no [EarthField] may be, with a [*FieldError]; coefficients
+// beyond 1000 or not finite are an [*angle.RangeError]. The coefficients may be such that the compass does not point there; asked for a deviation they say so.
 func (f Forces) At(place EarthField) (ExactCoefficients, error) {
 	h, z, err := components(place)
 	if err != nil {
 		return ExactCoefficients{}, err
 	}
-	return ExactCoefficients{
+	k := ExactCoefficients{
 		A: f.A, D: f.D, E: f.E,
 		B: (f.PermanentAhead + f.InducedAhead*z) / h,
 		C: (f.PermanentStarboard + f.InducedStarboard*z) / h,
-	}, nil
+	}
+	if err := k.check(); err != nil {
+		return ExactCoefficients{}, err
+	}
+	return k, nil
 }

@@ -62,7 +62,7 @@ func (h HandAnalysis) Working() working.Sheet {
 // headings. It errs where the source has no answer on one of them, and where there
 // is no source, with a [*MissingSourceError].
 func Eight(source Source) (EightHeadings, error) {
-	if source == nil {
+	if isNil(source) {
 		return EightHeadings{}, errNoSource
 	}
 	var e EightHeadings

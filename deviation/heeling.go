@@ -35,8 +35,16 @@ func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 	case dip.Abs() >= 90*angle.Degree || c < 1e-6:
 		return 0, &FieldError{Reason: fmt.Sprintf("dip %v: want less than 90°", dip)}
 	}
-	return Heeling((d + mu/lambda - 1) * s / c), nil
+	j := (d + mu/lambda - 1) * s / c
+	if !(math.Abs(j) <= mostHeeling) {
+		return 0, &FieldError{Reason: fmt.Sprintf("heeling coefficient %v of D %v, μ %v, λ %v and dip %v: want at most %v degrees for each degree of heel", j, d, mu, lambda, dip, mostHeeling)}
+	}
+	return Heeling(j), nil
 }
+
+// mostHeeling is the largest heeling coefficient that is worked with: with 90° for each
+// degree no compass points.
+const mostHeeling = 90
 
 // HeelingFrom returns the heeling coefficient from what a heel was seen to add
 // to the deviation on one compass heading. On headings near east and west the

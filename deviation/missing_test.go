@@ -206,9 +206,10 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 		return []error{a, b, c, d}
 	}
 	var curves, tables, fields, sources []error
-	for _, s := range []*deviation.Curve{noCurve, new(deviation.Curve)} {
-		curves = append(curves, on(s)...)
-	}
+	// Asked for themselves they say what they are; a function takes a nil pointer for no
+	// source.
+	curves, sources = append(curves, on(noCurve)[:2]...), append(sources, on(noCurve)[2:]...)
+	curves = append(curves, on(new(deviation.Curve))...)
 	_, err := deviation.Explain(nil, heading)
 	sources = append(sources, err)
 	_, err = deviation.Eight(nil)
@@ -222,7 +223,13 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	_, err = deviation.Coefficients{}.Curve(7)
 	curves = append(curves, err)
 	for _, s := range []*deviation.Table{noTable, new(deviation.Table), noTable.Smooth(), new(deviation.Table).Smooth(), noTable.WithUncertainty(sigma(deg))} {
-		tables = append(tables, on(s)...)
+		answers := on(s)
+		tables = append(tables, answers[:2]...)
+		if s == nil {
+			sources = append(sources, answers[2:]...)
+		} else {
+			tables = append(tables, answers[2:]...)
+		}
 		_, err := s.NearestEntry(0)
 		tables = append(tables, err)
 	}

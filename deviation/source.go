@@ -7,7 +7,8 @@ import (
 
 // A Source tells the deviation on a heading of the vessel. A [Table], a [Curve],
 // [ExactCoefficients] and a known [Deviation] are sources, and so may be one of the
-// caller's own. A function that is given none, nil, refuses it with a [*MissingSourceError].
+// caller's own. A function that is given nil, or a pointer that is nil, refuses it with a
+// [*MissingSourceError].
 //
 // Both methods answer for the same compass: if c is the compass heading on
 // which OnMagnetic(m) holds, OnCompass(c) is the same deviation. Where more than
@@ -40,7 +41,7 @@ type Explanation struct {
 // source that is no [Explainer] is named in the one step as "as given". It errs as
 // the source's OnCompass does, and where there is no source, with a [*MissingSourceError].
 func Explain(source Source, c angle.Compass) (Explanation, error) {
-	if source == nil {
+	if isNil(source) {
 		return Explanation{}, errNoSource
 	}
 	if e, ok := source.(Explainer); ok {

@@ -25,6 +25,9 @@ const (
 // smooth. What else the reader has is passed on as it is. So that the rows' faults are
 // found by their lines, blanks stand for what was about them.
 func tableRows(r io.Reader) (io.Reader, bool, error) {
+	if r == nil {
+		return nil, false, &record.Error{Err: errors.New("no reader: nil")}
+	}
 	const enough = 512 // for a byte order mark and blanks before the brace
 	buffered := bufio.NewReaderSize(r, enough)
 	head, _ := buffered.Peek(enough) // an error comes again

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -56,8 +57,11 @@ func New(f Format, title, description string) *Sheet {
 
 // WriteTo ends the drawing and writes it in one piece, so that no half of one is left
 // where drawing fails. The sheet stays as it was. It returns how many bytes were
-// written, and the writer's error as it is.
+// written, and the writer's error as it is. A nil writer is an error.
 func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
+	if w == nil {
+		return 0, errors.New("drawing: no writer: nil")
+	}
 	n, err := w.Write(slices.Concat(s.drawn.Bytes(), []byte("</svg>\n")))
 	return int64(n), err
 }

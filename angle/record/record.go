@@ -127,8 +127,12 @@ const (
 // text is UTF-8, with or without a byte order mark; lines end in LF or CRLF.
 //
 // Files beyond [MostBytes], [MostRows] or [MostRowBytes] are refused, and no more
-// is read of them. Every error is an [*Error]; that of the reader is wrapped.
+// is read of them. Every error is an [*Error]; that of the reader is wrapped. A nil reader
+// is refused too.
 func Read(r io.Reader, columns Columns) ([]Row, error) {
+	if r == nil {
+		return nil, &Error{Err: errors.New("no reader: nil")}
+	}
 	data, err := readAll(r)
 	if err != nil {
 		return nil, err
