@@ -26,7 +26,7 @@ func simLogs() int {
 	if simFull {
 		return 20_000
 	}
-	return 1000
+	return 400
 }
 
 // A simLog draws logs of checks of a compass, whose truth is a function of the heading.
@@ -174,7 +174,11 @@ func TestOneMisreadCheckDoesNotCondemnACard(t *testing.T) {
 		condemned, before := simVerdicts(t, l, blunder, reviewed, deviation.SwingAgain), simVerdicts(t, l, blunder, denseVerdict, deviation.SwingAgain)
 		sound := simVerdicts(t, l, nil, reviewed, deviation.SwingAgain)
 		t.Logf("%d checks ±%v°: condemned %.2f %% (by all checks %.1f %%); sound logs %.2f %%", l.n, l.own, 100*condemned, 100*before, 100*sound)
-		if condemned > 0.02 || sound > 0.015 {
+		limit := 0.02
+		if !simFull {
+			limit = 0.03 // 0.02 and one and a half standard deviations of 400 logs
+		}
+		if condemned > limit || sound > limit/2 {
 			t.Errorf("%d checks: condemned %.2f %%, sound logs %.2f %%", l.n, 100*condemned, 100*sound)
 		}
 	}

@@ -25,6 +25,9 @@ const (
 	BearingLeftOut        WarningKind = "bearing-left-out"         // it stands apart from the others
 	NoParallax            WarningKind = "no-parallax"              // none was allowed for
 
+	// Of a card carried to another magnetic latitude: see [AnotherLatitude].
+	CarriedFar WarningKind = "carried-far" // the dip differs by more than 10°
+
 	// Of a [Check]; HighSun of a Swing too, and ChecksDisagree of a [CombinedCheck].
 	HighSun        WarningKind = "high-sun"        // above 45°: any tilt spoils the bearing
 	SunElsewhere   WarningKind = "sun-elsewhere"   // not rising or setting at the time given

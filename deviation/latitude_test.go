@@ -1,0 +1,40 @@
+package deviation_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+// Flinders found B of about −3.2° near 35°S and −1.5° near 10°S (A Voyage to Terra Australis,
+// 1814; the B values are worked from his pairs of bearings): less where H is greater and the
+// dip is less. The fields are round figures of such places. Permanent magnetism alone would
+// leave −2.3°, soft iron alone −1.3°: the truth lies between.
+func TestCardCarriedToAnotherLatitudeIsWarnedOf(t *testing.T) {
+	k := deviation.ExactCoefficients{B: degrees(-3.2).Radians()}
+	south, north := swxField{27_000, -62 * deg}, swxField{37_000, -38 * deg}
+	warnings, err := deviation.AnotherLatitude(k, south, north)
+	if err != nil || len(warnings) != 1 || warnings[0].Kind != deviation.CarriedFar {
+		t.Fatal(warnings, err)
+	}
+	for _, want := range []string{"the dip was −62° where", "from −3.2° to −2.3°", "soft iron alone B goes to −1.3°"} {
+		if !strings.Contains(strings.ReplaceAll(warnings[0].Message, "-", "−"), want) {
+			t.Errorf("no %q in %s", want, warnings[0].Message)
+		}
+	}
+	if warnings, err := deviation.AnotherLatitude(k, south, swxField{27_000, -53 * deg}); err != nil || len(warnings) != 0 {
+		t.Errorf("%q, %v", warnings, err)
+	}
+	// On the magnetic equator nothing is induced.
+	if warnings, err := deviation.AnotherLatitude(k, swxField{38_000, 0}, south); err != nil || len(warnings) != 1 || strings.Contains(warnings[0].Message, "soft iron alone") {
+		t.Errorf("%q, %v", warnings, err)
+	}
+	_, err = deviation.AnotherLatitude(k, nil, south)
+	_, ok := errors.AsType[*deviation.FieldError](err)
+	if _, err = deviation.AnotherLatitude(k, south, swxField{0, angle.Degree}); !ok || err == nil {
+		t.Error(err)
+	}
+}
