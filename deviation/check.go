@@ -94,7 +94,7 @@ func (r CheckReading) Against(what string, direction angle.True, known angle.Unc
 		return Check{}, &CheckError{what, err}
 	}
 	c := r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")})
-	c.Warnings = append(c.Warnings, c.tooLarge()...)
+	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
 	return c, nil
 }
 

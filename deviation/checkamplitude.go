@@ -75,7 +75,7 @@ func (r CheckReading) againstAmplitude(p angle.Position, event sun.Event, horizo
 	if p.Latitude.Angle().Abs() > 60*angle.Degree {
 		c.Warnings = append(c.Warnings, warn(HighLatitude, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead"))
 	}
-	c.Warnings = append(c.Warnings, c.tooLarge()...)
+	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
 	return c, nil
 }
 

@@ -125,18 +125,26 @@ var withoutCard = slipTolerance{reading: 20 * angle.Degree, tens: -1, sun: 10 * 
 // that are looked after have as much.
 const unusualDeviation = 30 * angle.Degree
 
+// mostExplained is of how many checks of a log it is said what may have happened: more are
+// another kind of trouble, and each takes some 30 µs.
+const mostExplained = 100
+
 // tooLarge warns of a deviation that no compass has, or that few have, and says what may
-// have happened.
-func (c Check) tooLarge() []Warning {
-	switch d := c.Deviation.Angle().Abs(); {
+// have happened if that is asked for.
+func (c Check) tooLarge(explain bool) []Warning {
+	d := c.Deviation.Angle().Abs()
+	slips := ""
+	if explain && d > unusualDeviation {
+		slips = perhaps(c.slips(nil, withoutCard))
+	}
+	switch {
 	case d > MostDeviation:
-		slips := perhaps(c.slips(nil, withoutCard))
 		if slips == "" {
 			slips = "; perhaps the reciprocal was read, another object observed, or the variation misnamed"
 		}
 		return []Warning{warn(NotADeviation, "%v cannot be a deviation%s", c.Deviation, slips)}
 	case d > unusualDeviation:
-		return []Warning{warn(LargeDeviations, "a deviation of %v is unusually large%s", c.Deviation, perhaps(c.slips(nil, withoutCard)))}
+		return []Warning{warn(LargeDeviations, "a deviation of %v is unusually large%s", c.Deviation, slips)}
 	}
 	return nil
 }

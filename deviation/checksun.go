@@ -37,7 +37,7 @@ func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 	c := r.against("the Sun", sight.Azimuth, known, found, steps)
 	c.Position = &p
 	c.Warnings = append(c.Warnings, warnings...)
-	c.Warnings = append(c.Warnings, c.tooLarge()...)
+	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
 	return c, nil
 }
 

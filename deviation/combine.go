@@ -37,17 +37,28 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 		return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("%d checks: want two or more", len(checks))}
 	}
 	first := checks[0]
+	lowest, highest := first.Heading, first.Heading
 	var steps working.Steps
 	var weights, weighted, headings float64
 	sigmas := make([]float64, len(checks))
 	var warnings []Warning
 	for i, c := range checks {
-		for _, other := range checks[:i] {
-			if c.Heading.Sub(other.Heading).Abs() > sameHeadingChecks {
-				return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("headings %v and %v: want one heading, within 5°; the deviation is not the same on both", other.Heading, c.Heading)}
-			}
-		}
 		off := c.Heading.Sub(first.Heading)
+		if off < lowest.Sub(first.Heading) {
+			lowest = c.Heading
+		}
+		if off > highest.Sub(first.Heading) {
+			highest = c.Heading
+		}
+		if off.Abs() > sameHeadingChecks || highest.Sub(lowest) > sameHeadingChecks {
+			other := first.Heading
+			if off.Abs() <= sameHeadingChecks { // too far from the one at the other end
+				if other = lowest; c.Heading == lowest {
+					other = highest
+				}
+			}
+			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("headings %v and %v: want one heading, within 5°; the deviation is not the same on both", other, c.Heading)}
+		}
 		warnings = append(warnings, c.Warnings...)
 		if c.Variation.Angle() != first.Variation.Angle() {
 			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("variations %v and %v: want the same for all", first.Variation, c.Variation)}

@@ -3,6 +3,7 @@ package deviation_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -82,6 +83,25 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 		_, err := deviation.CombineChecks(c.checks...)
 		if _, ok := errors.AsType[*deviation.CheckError](err); !ok || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+}
+
+// The headings of very many checks were compared each with each.
+func TestVastNumberOfChecksIsCombined(t *testing.T) {
+	one := against(t, deviation.CheckReading{
+		Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("100")), Uncertainty: sigma(deg), Variation: variation.West(5 * deg),
+	}, "a transit", angle.MustParseTrue("096"), sigma(0))
+	checks := slices.Repeat([]deviation.Check{one}, 200_000)
+	if _, err := deviation.CombineChecks(checks...); err != nil {
+		t.Error(err)
+	}
+	// Ends that lie too far apart are refused, though both are near the first.
+	low, high := one, one
+	low.Heading, high.Heading = one.Heading.Add(-3*deg), one.Heading.Add(3*deg)
+	for _, ends := range [][]deviation.Check{{one, low, high}, {one, high, low}} {
+		if _, err := deviation.CombineChecks(ends...); err == nil || !strings.Contains(err.Error(), "087°C") || !strings.Contains(err.Error(), "093°C") {
+			t.Error(err)
 		}
 	}
 }

@@ -27,7 +27,7 @@ func ReadChecks(r io.Reader) ([]Check, error) {
 	if err != nil {
 		return nil, err
 	}
-	checks := make([]Check, len(rows))
+	checks, explained := make([]Check, len(rows)), 0
 	for i, row := range rows {
 		c := &checks[i]
 		c.Against = row.Text("against")
@@ -71,7 +71,9 @@ func ReadChecks(r io.Reader) ([]Check, error) {
 			}
 			c.Position = &position
 		}
-		c.Warnings = c.tooLarge()
+		if c.Warnings = c.tooLarge(explained < mostExplained); len(c.Warnings) > 0 {
+			explained++
+		}
 	}
 	return checks, nil
 }

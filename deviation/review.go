@@ -158,8 +158,12 @@ func ReviewChecks(card Source, checks []Check) (Review, error) {
 	var slips [][]namedSlip // of each check that is left out
 	for i := range r.Differences {
 		if d := &r.Differences[i]; d.LeftOut {
-			slips = append(slips, d.slips(card))
-			d.Slips = kinds(slips[len(slips)-1])
+			var found []namedSlip
+			if len(slips) < mostExplained {
+				found = d.slips(card)
+			}
+			slips = append(slips, found)
+			d.Slips = kinds(found)
 		}
 	}
 	r.reason(exact, found, &m, slips)
