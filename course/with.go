@@ -1,6 +1,7 @@
 package course
 
 import (
+	"reflect"
 	"time"
 
 	"lubberline.example/angle"
@@ -73,7 +74,7 @@ func (w With) MarshalJSON() ([]byte, error) {
 }
 
 func (s *sources) compass() (deviation.Source, error) {
-	if d, ok := s.deviation.(*deviation.Deviation); s.deviation == nil || ok && d == nil {
+	if v := reflect.ValueOf(s.deviation); !v.IsValid() || v.Kind() == reflect.Pointer && v.IsNil() {
 		return nil, &MissingSourceError{What: "deviation"}
 	}
 	return s.deviation, nil

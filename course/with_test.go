@@ -278,3 +278,13 @@ func TestNoDeviationIsSaid(t *testing.T) {
 		t.Errorf("got %v, %v; want 094°C, ±0°30′", h.Compass(), h.Uncertainty())
 	}
 }
+
+// A pointer that is nil is no source of deviation, whatever it points to.
+func TestNilPointerIsNoDeviation(t *testing.T) {
+	for _, source := range []deviation.Source{(*deviation.Deviation)(nil), (*deviation.ExactCoefficients)(nil), (*deviation.Table)(nil), (*deviation.Curve)(nil)} {
+		_, err := course.FromCompass(angle.MustParseCompass("090"), course.With{Variation: variation.West(0), Deviation: source})
+		if e, ok := errors.AsType[*course.MissingSourceError](err); !ok || e.What != "deviation" {
+			t.Errorf("%T: %v", source, err)
+		}
+	}
+}
