@@ -16,7 +16,7 @@ type Bearing struct {
 }
 
 // BearingFromCompass converts a bearing taken with the vessel's own compass
-// while she heads so. The deviation applied is that of the heading.
+// while the vessel heads so. The deviation applied is that of the heading.
 func (h Heading) BearingFromCompass(c angle.Compass) Bearing {
 	m := h.d.Magnetic(c)
 	return Bearing{h, h.v.True(m), m, c, givenCompass}
@@ -50,7 +50,7 @@ func (b Bearing) byHand() bool {
 }
 
 // BearingFromTrue converts a true bearing, as taken from the chart, to what the
-// vessel's compass will read while she heads so.
+// vessel's compass will read on that heading.
 func (h Heading) BearingFromTrue(t angle.True) Bearing {
 	m := h.v.Magnetic(t)
 	return Bearing{h, t, m, h.d.Compass(m), givenTrue}
@@ -116,7 +116,7 @@ func (b Bearing) ByCompass() bool { return b.from == givenCompass || b.from == g
 // Conversion returns the standard uncertainties that the true bearing has from what it
 // was converted with, apart, since other bearings share them: that of the variation is
 // in every bearing by magnetic or by compass, that of the deviation in those by the
-// vessel's compass while she heads alike. A part that was not applied is a stated 0:
+// vessel's compass on the same heading. A part that was not applied is a stated 0:
 // both for a bearing given as true, the deviation's for one given as magnetic.
 //
 // The reading of the bearing is in neither; that of the heading is, where stated, in

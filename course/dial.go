@@ -192,7 +192,7 @@ func (d *dial) arrow(degrees, tip, length, half float64) {
 
 // arc draws the angle from one north to the next, with an arrowhead at the end.
 // Where there is no room for one the arc is shown as engineers show a short length,
-// between two arrowheads from outside. Of an angle of nought there is none. It
+// between two arrowheads from outside. An angle of zero has none. It
 // returns the spot that a name belongs to; of two ends the one clockwise (+1) or
 // anticlockwise (-1).
 func (d *dial) arc(class string, from, to, radius, end float64) drawing.Spot {
@@ -216,7 +216,7 @@ func (d *dial) arc(class string, from, to, radius, end float64) drawing.Spot {
 		d.Put(`<polygon points="%.2f,%.2f %.2f,%.2f %.2f,%.2f" fill="black"/>`, a.X, a.Y, b.X, b.Y, c.X, c.Y)
 	}
 	switch {
-	case math.Abs(to-from) < 1.0/120: // nought, to the minute that is printed
+	case math.Abs(to-from) < 1.0/120: // zero, to the minute that is printed
 	case math.Abs(to-from) < 1.3*size:
 		piece(from, to)
 		piece(from-side*2*size, from)

@@ -47,7 +47,7 @@
 // rounding is that of the course to steer, to a whole degree, and the working
 // says so.
 //
-// Which slip explains a wrong answer is told by package
+// To find the slip that explains a wrong answer, use package
 // [lubberline.example/conformance/slip].
 //
 // # Cautions

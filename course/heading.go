@@ -17,7 +17,7 @@ import (
 // that of the vessel's heading, not that of the bearing's own direction.
 //
 // The zero value, as stands beside an error, is no conversion: all its directions are
-// north, and its working says nought of everything.
+// north, and its working says zero of everything.
 type Heading struct {
 	t    angle.True
 	m    angle.Magnetic

@@ -17,7 +17,7 @@ type Wind struct {
 // with the side that the wind is on. The zero value is none.
 type Leeway struct {
 	Angle  angle.Angle `json:"angle"`  // from 0 to 45°
-	WindOn angle.Side  `json:"windOn"` // the weather side: she is set to the other
+	WindOn angle.Side  `json:"windOn"` // the weather side: the vessel is set to the other
 }
 
 // MostLeeway is the largest leeway that is taken for one.

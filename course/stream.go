@@ -15,7 +15,7 @@ import (
 // other way; see [Wind].)
 type Stream struct {
 	Set  angle.True    `json:"set"`  // toward which it flows
-	Rate sailing.Speed `json:"rate"` // not below nought; nought is slack water
+	Rate sailing.Speed `json:"rate"` // zero or more; zero is slack water
 }
 
 // String returns the stream as 045°T 1.5 kn.
@@ -81,8 +81,8 @@ func checkSpeed(what string, s sailing.Speed) error {
 }
 
 // MadeGood returns the course and speed made good over the ground of a vessel that
-// makes a course and speed through the water. If she makes none the course is
-// 000°. Speeds below nought are refused with an [*angle.RangeError].
+// makes a course and speed through the water. If it makes none, the course is
+// 000°. Speeds below zero are refused with an [*angle.RangeError].
 func MadeGood(water Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed through the water", water.Speed); err != nil {
 		return Steering{}, err
@@ -94,7 +94,7 @@ func MadeGood(water Motion, stream Stream) (Steering, error) {
 }
 
 // A StreamTooStrongError reports a track that can't be made good: the stream sets
-// the vessel off it, or back along it, faster than she goes. It tells the heading
+// the vessel off it, or back along it, faster than it goes. It gives the heading
 // that comes nearest.
 type StreamTooStrongError struct {
 	Track  angle.True    // to be made good
@@ -127,7 +127,7 @@ func (e *StreamTooStrongError) Error() string {
 // ToSteer returns the course to steer through the water to make good a track, at a
 // speed through the water. Of two answers, in a stream that outruns the vessel, it
 // is the one that goes faster. Where there is none that gets her ahead, the error
-// is a [*StreamTooStrongError]; speeds below nought are an [*angle.RangeError].
+// is a [*StreamTooStrongError]; speeds below zero are an [*angle.RangeError].
 //
 // The course is through the water. What is to be headed for it also depends on
 // leeway; see [Leeway].
@@ -159,7 +159,7 @@ func ToSteer(track angle.True, speed sailing.Speed, stream Stream) (Steering, er
 
 // tooStrong is the error with the heading that comes nearest. Over the ground a
 // vessel slower than the stream can only go within an angle of its set, whose sine
-// is speed over rate; on its edge she heads at right angles to her ground course.
+// is speed over rate; on its edge the vessel heads at right angles to her ground course.
 func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 	ratio := min(1, float64(speed)/float64(stream.Rate))
 	if math.IsNaN(ratio) {
@@ -182,7 +182,7 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 
 // ToMakeGood returns the course and speed through the water to make good a course
 // and a speed over the ground, as when a time is to be kept. If the stream alone
-// does it there is no course, and Water has no speed. Speeds below nought are refused
+// does it there is no course, and Water has no speed. Speeds below zero are refused
 // with an [*angle.RangeError].
 func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed over the ground", ground.Speed); err != nil {
@@ -201,7 +201,7 @@ func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 }
 
 // TimeFor returns how long the ground course takes over a distance. Where nothing is
-// made good over the ground, and for distances below nought and times of more than 100
+// made good over the ground, and for distances below zero and times of more than 100
 // years, it returns an [*angle.RangeError].
 func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
 	return distance.At(s.Ground.Speed)

@@ -10,7 +10,7 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// A StreamSource tells the stream at a place and a time. A [Stream] is one, the
+// A StreamSource returns the stream at a position and a time. A [Stream] is one, the
 // same everywhere and always; [HourlyStreams] is another. It must be safe for use
 // by several goroutines.
 type StreamSource interface {
@@ -24,7 +24,7 @@ func (s Stream) StreamAt(angle.Position, time.Time) (Stream, error) { return s, 
 // period of equal length, the first from Start.
 type HourlyStreams struct {
 	Start   time.Time     `json:"start"`   // when the first begins; the zero time is refused
-	Period  time.Duration `json:"period"`  // nought means an hour
+	Period  time.Duration `json:"period"`  // zero means an hour
 	Streams []Stream      `json:"streams"` // in order, without gaps
 }
 
@@ -123,9 +123,9 @@ const longestCrossing = 30 * 24 * time.Hour
 // The streams are asked for along the straight track, every quarter of an hour
 // except for [HourlyStreams] and a [Stream], which are asked for as they change.
 // Errors are a [*CrossingError], which wraps the source's, such as a
-// [*StreamTimeError] where the streams given end before she is there. A speed below
-// nought is refused with an [*angle.RangeError]. From a place to itself there is nothing
-// to steer: Water and Time are nought.
+// [*StreamTimeError] where the streams given end before the vessel is there. A speed below
+// zero is refused with an [*angle.RangeError]. From a place to itself there is nothing
+// to steer: Water and Time are zero.
 func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams StreamSource) (Crossing, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Crossing{}, err
@@ -146,7 +146,7 @@ func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Spee
 	}
 	goalNorth, goalEast := Motion{run.Course, sailing.Speed(run.Distance)}.components() // of one second's motion: metres
 	// The vectors are summed on a plane. Where that leads a little past, as far from
-	// the equator, the aim is changed by as much, and again. A moment at which she only
+	// the equator, the aim is changed by as much, and again. A moment at which the vessel only
 	// just could be there may be lost by that: then it is passed over for good, or the
 	// aim would change to and fro between it and the next.
 	asked := asker{source: streams, crossing: &c}
@@ -270,9 +270,9 @@ func meets(north, east, sn, se, v, before, lasts float64) (t float64, ok bool) {
 	b := -2*(north*sn+east*se) - 2*v*v*before
 	c := north*north + east*east - v*v*before*before
 	if c <= 0 {
-		return 0, true // she could have been there by now
+		return 0, true // the vessel could have been there by now
 	}
-	// The least root above nought of at² + bt + c, positive at 0.
+	// The least root above zero of at² + bt + c, positive at 0.
 	var roots []float64
 	if math.Abs(a) < 1e-12*(sn*sn+se*se+v*v) {
 		if b != 0 {

@@ -127,7 +127,7 @@ func (r *ReckonedRun) UnmarshalJSON(text []byte) error {
 	return nil
 }
 
-// MarshalJSON gives the streams exactly, a period of other than nought as 1h0m0s.
+// MarshalJSON gives the streams exactly, a period other than zero as 1h0m0s.
 func (h HourlyStreams) MarshalJSON() ([]byte, error) {
 	return json.Marshal(streamsData{plainStreams(h), span(h.Period)})
 }

@@ -15,11 +15,11 @@ import (
 //
 // It has no JSON, for its sources have none; see [With.MarshalJSON].
 type With struct {
-	// Variation tells the variation: a chart's roses, one rose, a field model,
+	// Variation is the source of variation: a chart's roses, one rose, a field model,
 	// or a known [variation.Variation]. Nil is refused with a [*MissingSourceError].
 	Variation variation.Source
 
-	// Deviation tells the deviation of the compass steered by: its table, or a
+	// Deviation is the source of deviation of the compass steered by: its table, or a
 	// known [deviation.Deviation]. Nil is refused with a [*MissingSourceError]: for a
 	// compass taken to have none say so, with [deviation.None].
 	Deviation deviation.Source

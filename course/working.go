@@ -241,7 +241,7 @@ func uncertaintySteps(u angle.Uncertainty, parts []string) working.Steps {
 }
 
 // uncertaintyText prints an uncertainty to the minute, which is more than it is
-// worth, or to a tenth where a minute would make it nought.
+// worth, or to a tenth where a minute would make it zero.
 func uncertaintyText(sigma angle.Angle) string {
 	decimals := 0
 	if sigma < angle.Minute {
