@@ -38,7 +38,7 @@ func (d DangerAngle) Working() working.Sheet {
 
 func (v VerticalDanger) steps() working.Steps {
 	return working.Steps{
-		{Key: "height", What: "Height", Value: fmt.Sprintf("%.1f m", v.Height.Metres()), Number: v.Height.Metres(), Unit: "metres", How: "of the object"},
+		{Key: "height", What: "Height", Value: fmt.Sprintf("%.1f metres", v.Height.Metres()), Number: v.Height.Metres(), Unit: "metres", How: "of the object"},
 		{Key: "distance", What: "Distance", Value: fmt.Sprintf("%.2f M", v.Distance.NauticalMiles()), Number: v.Distance.NauticalMiles(), Unit: "nautical miles", How: "from the object; its water line must be seen"},
 	}
 }

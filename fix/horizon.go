@@ -86,7 +86,7 @@ func DippingLight(mark Mark, heightOfLight, heightOfEye sailing.Distance, k Refr
 	if err != nil {
 		return Line{}, err
 	}
-	l.steps[0].How = fmt.Sprintf("of %v, dipping: the horizons of %.1f m and %.1f m", mark, heightOfLight.Metres(), heightOfEye.Metres())
+	l.steps[0].How = fmt.Sprintf("of %v, dipping: the horizons of %.1f and %.1f metres", mark, heightOfLight.Metres(), heightOfEye.Metres())
 	return l, nil
 }
 

@@ -115,7 +115,7 @@ func TestADippingLightIsARange(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if step := l.Working()[0]; l.Kind() != fix.KindRange || step.Number != d.NauticalMiles() || step.How != "of Orlesk Head light, dipping: the horizons of 62.0 m and 4.0 m" {
+	if step := l.Working()[0]; l.Kind() != fix.KindRange || step.Number != d.NauticalMiles() || step.How != "of Orlesk Head light, dipping: the horizons of 62.0 and 4.0 metres" {
 		t.Errorf("%v %+v, want %v", l.Kind(), step, d)
 	}
 	_, err = fix.DippingLight(plOrlesk, 62, -4, fix.HorizonTable, 0)

@@ -176,7 +176,7 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 	if err != nil {
 		return Line{}, err
 	}
-	l.steps[0].How = fmt.Sprintf("of %v, %.1f m high: height / tan %v", mark, height.Metres(), a)
+	l.steps[0].How = fmt.Sprintf("of %v, %.1f metres high: height / tan %v", mark, height.Metres(), a)
 	if stated {
 		l.steps[0].How += fmt.Sprintf("; the angle's %s makes ±%s", uncertaintyText(sigma), milesFor(of).of(of))
 	}

@@ -67,7 +67,7 @@ func TestACourseAcross(t *testing.T) {
 func TestTheWaterLineIsSeen(t *testing.T) {
 	for eye, want := range map[string]bool{"2": true, "5": false} {
 		var stdout, stderr bytes.Buffer
-		if status := run([]string{"-eye", eye}, &stdout, &stderr); status != 0 || strings.Contains(stdout.String(), "an eye at "+eye+" m sees no water line beyond") != want {
+		if status := run([]string{"-eye", eye}, &stdout, &stderr); status != 0 || strings.Contains(stdout.String(), "an eye at "+eye+" metres sees no water line beyond") != want {
 			t.Errorf("%s m: status %d: %s%s", eye, status, &stdout, &stderr)
 		}
 	}
