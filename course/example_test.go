@@ -51,12 +51,16 @@ func Example() {
 	// Variation in 2015        7°20′W  printed at the rose, annual change 12′E
 	// Years, 2015 to 2026    11 years  counted in whole years
 	// Change                   2°12′E  11 years × 12′E
+	// Drift                    ±0°30′  the annual change is not steady, over 11 years, by the latitude
+	// Source                   ±0°25′  the chart prints a forecast, by the latitude; local anomalies are not in it
+	// Uncertainty              ±0°39′  standard: drift, source and rounding (±0°05′) together
 	// Variation in 2026        5°08′W  change east, variation west: it decreases
 	// Magnetic course        117°08′M  variation is west: magnetic is greater than true
 	// Deviation              3°12.1′E  on the compass course that results: table, linearly between 4°00′E on 090°C and 3°00′E on 120°C
 	// Compass course       113°55.9′C  deviation is east: compass is less than magnetic
 	// Total compass error    1°55.9′W  variation and deviation of contrary names: their difference, named as the greater
 	// Steer by compass          114°C  to the nearest whole degree
+	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
@@ -124,9 +128,13 @@ func ExampleBearing() {
 	// Variation in 2015       7°20′W  printed at the rose, annual change 12′E
 	// Years, 2015 to 2026   11 years  counted in whole years
 	// Change                  2°12′E  11 years × 12′E
+	// Drift                   ±0°30′  the annual change is not steady, over 11 years, by the latitude
+	// Source                  ±0°25′  the chart prints a forecast, by the latitude; local anomalies are not in it
+	// Uncertainty             ±0°39′  standard: drift, source and rounding (±0°05′) together
 	// Variation in 2026       5°08′W  change east, variation west: it decreases
 	// True bearing          296°52′T  variation is west: true is less than magnetic
-	// Standard uncertainty    ±0°06′  of variation
+	// Standard uncertainty    ±0°39′  of variation
+	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 

@@ -75,7 +75,7 @@ const assumedUncertainty = angle.Degree / 2
 // can't be brought to the date, a [*YearError], or if the source is nil, a
 // [*MissingSourceError]; what the source can't answer is in the audit.
 func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Audit, error) {
-	if source == nil {
+	if isNil(source) {
 		return Audit{}, &MissingSourceError{"variation"}
 	}
 	projection, err := r.On(date, WholeYears)

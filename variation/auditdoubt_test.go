@@ -95,7 +95,7 @@ func TestReversedChangeIsNamed(t *testing.T) {
 	for legend, want := range map[string]variation.Verdict{
 		"7°20′W 2015 (12′W)": variation.ChangeReversed,
 		"7°20′W 2015 (12′E)": variation.Agrees,
-		"7°20′W 2015 (1′W)":  variation.Stale, // too small to be called reversed
+		"7°20′W 2015 (1′W)":  variation.LikelyMisplaced, // too small to be called reversed; beyond what a rose can drift
 		"6°14′W 2020 (12′W)": variation.ChangeReversed,
 	} {
 		a, err := variation.MustParseLegend(legend).Audit(wmm.Models(), bay, day)

@@ -14,7 +14,7 @@ const agingSigmas = 4
 // change evenly.
 func (r Rose) aging(date time.Time, position angle.Position, source Source) angle.Angle {
 	years := math.Abs(DecimalYear(date) - float64(r.Year) - 0.5)
-	drift := float64(provisionalDrift(years)) * agingSigmas
+	drift := float64(driftSigma(years, intensityAt(position, source, date).nanotesla)) * agingSigmas
 	if _, stated := r.Change.PerYear(); !stated {
 		drift += float64(unstatedChange) * years
 	}
@@ -24,13 +24,3 @@ func (r Rose) aging(date time.Time, position angle.Position, source Source) angl
 // unstatedChange is the most that the variation changes in a year where the compass is of
 // use, for a rose that does not state its change. A figure chosen here.
 const unstatedChange = 20 * angle.Minute
-
-// provisionalDrift stands for the law of the drift until that is there.
-func provisionalDrift(years float64) angle.Angle {
-	return angle.Angle(math.Round(0.019 * math.Pow(years, 1.32) * float64(angle.Degree)))
-}
-
-// rounding is the uncertainty of what is printed.
-func (r Rose) rounding(years float64, count YearCount) angle.Uncertainty {
-	return r.uncertainty(years, count)
-}

@@ -47,27 +47,18 @@ func (c *Chart) blend(position angle.Position) ([]part, error) {
 		return nil, outside(c.plane.reason)
 	}
 	p := c.plane.point(position)
-	if len(c.roses) == 2 {
-		a, b := c.plane.points[0], c.plane.points[1]
-		ab, ap := b.minus(a), p.minus(a)
-		length2 := ab.dot(ab)
-		t := ap.dot(ab) / length2
-		if t < 0 || t > 1 {
-			return nil, outside("beyond the two roses")
+	if c.line != nil {
+		parts, reason := c.plane.alongLine(c.line, p)
+		if reason != "" {
+			return nil, outside(reason)
 		}
-		if off := ab.cross(ap); off*off > length2*length2 {
-			return nil, outside("too far to one side of the two roses")
-		}
-		return []part{{0, 1 - t}, {1, t}}, nil
+		return parts, nil
 	}
 	for _, t := range c.triangles {
 		u, v, w := c.plane.barycentric(t, p)
 		if u >= -onEdge && v >= -onEdge && w >= -onEdge {
-			return []part{{t[0], u}, {t[1], v}, {t[2], w}}, nil
+			return c.plane.shares(t, u, v, w), nil
 		}
-	}
-	if len(c.triangles) == 0 {
-		return nil, outside("the roses stand in one line")
 	}
 	return nil, outside("outside the triangles of the roses")
 }
@@ -81,7 +72,7 @@ func (c *Chart) mix(parts []part, date time.Time) (Variation, error) {
 	var sum, sigmas float64
 	allStated := true
 	for i, p := range parts {
-		projection, err := c.roses[p.rose].Rose.On(date, c.Count)
+		projection, err := c.project(p.rose, date)
 		if err != nil {
 			return Variation{}, err
 		}
@@ -106,7 +97,7 @@ func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Expla
 	var first, least, most angle.Angle // variations, the last two from the first
 	for i, p := range parts {
 		r := c.roses[p.rose]
-		projection, err := r.Rose.On(date, c.Count)
+		projection, err := c.project(p.rose, date)
 		if err != nil {
 			return e, err
 		}

@@ -3,6 +3,7 @@ package variation
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -30,12 +31,15 @@ type ChartRose struct {
 //   - One rose answers alone.
 //   - Between two, the variation goes linearly along the line that joins them.
 //     A position is between them if its foot on that line is, and if it lies no
-//     further off the line than they lie apart.
-//   - Among three or more, it goes linearly over the triangle that the position
+//     further off the line than they lie apart. The same holds between neighbours
+//     if more roses stand on one line, to within 0.4 % of its length.
+//   - Among other three or more, it goes linearly over the triangle that the position
 //     lies in. The triangles are those of Delaunay, whose circumscribed circles
 //     hold no other rose, in latitude and in longitude scaled by the cosine of
 //     the middle latitude. Of four or more roses on one circle, as at the corners
-//     of a rectangle, the triangles are those that come first as listed.
+//     of a rectangle, the triangles are those that come first as listed. In a very
+//     flat triangle, of a height below 0.4 % of its longest side, the variation goes
+//     along the two shorter sides, and partly so up to 1.5 %.
 //
 // The uncertainty of a blend is that of its roses in proportion, as if they
 // erred together: they count the years to the same day, and are of one survey.
@@ -48,10 +52,18 @@ type Chart struct {
 	Count  YearCount // how years are counted; zero is WholeYears; others are refused likewise
 	Limits Limits    // from where on an answer is weak; zero fields are the defaults
 
+	// Model is a field model to set beside the roses, such as those of package
+	// [lubberline.example/wmm], or nil. The roses answer all the same. The working then
+	// says what the model gives and which is known better. If the model is an
+	// [IntensitySource], the uncertainty of a rose is found by the intensity at the rose.
+	// JSON leaves it out.
+	Model Source
+
 	name      string
 	roses     []ChartRose
 	plane     plane
 	triangles [][3]int
+	line      []int // the roses in their order, if they stand on one line
 }
 
 // A ChartError reports roses that make no chart.
@@ -88,13 +100,13 @@ func NewChart(name string, roses ...ChartRose) (*Chart, error) {
 		}
 		for _, q := range roses[:i] {
 			if q.Position.SamePlace(r.Position) {
-				return nil, &ChartError{Rose: r.Name, Reason: fmt.Sprintf("at the same place as %q", q.Name)}
+				return nil, &ChartError{Rose: r.Name, Reason: fmt.Sprintf("%s stands at the same place as %q, %s: of two editions keep the newer", r.Rose, q.Name, q.Rose)}
 			}
 		}
 	}
 	c := &Chart{name: name, roses: slices.Clone(roses)}
 	c.plane = newPlane(c.roses)
-	c.triangles = c.plane.delaunay()
+	c.triangles, c.line = c.plane.delaunay(), c.plane.line()
 	return c, nil
 }
 
@@ -138,7 +150,7 @@ func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate
 	}
 	all := make([]Candidate, len(c.roses))
 	for i, r := range c.roses {
-		p, err := r.Rose.On(date, c.Count)
+		p, err := c.project(i, date)
 		if err != nil {
 			return nil, err
 		}
@@ -149,6 +161,12 @@ func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate
 		all[i].Difference = (all[i].Projection.Variation.Angle() - all[0].Projection.Variation.Angle()).NormalizedSigned()
 	}
 	return all, nil
+}
+
+// project brings a rose to a date, with the uncertainty of the place where it stands.
+func (c *Chart) project(rose int, date time.Time) (Projection, error) {
+	r := c.roses[rose]
+	return r.Rose.on(date, c.Count, intensityAt(r.Position, c.Model, date))
 }
 
 // nearest returns the index of the nearest rose and its distance.
@@ -172,7 +190,7 @@ func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation,
 	}
 	if c.Method == Nearest {
 		i, _ := c.nearest(position)
-		p, err := c.roses[i].Rose.On(date, c.Count)
+		p, err := c.project(i, date)
 		return p.Variation, err
 	}
 	parts, err := c.blend(position)
@@ -215,9 +233,37 @@ func (c *Chart) ExplainVariation(position angle.Position, date time.Time) (Expla
 	}
 	if c.Method == Nearest && len(all) > 1 && all[1].Difference.Abs() >= c.Limits.difference() {
 		next := all[1]
-		e.Warnings = append(e.Warnings, warn(RosesDiffer, "the next rose, %s, %.0f nautical miles away, gives %s: the choice matters", next.label(), next.Distance.Minutes(), next.Projection.Variation))
+		e.Warnings = append(e.Warnings, warn(RosesDiffer, "the two nearest roses differ by %v (the next, %s, %.0f nautical miles away, gives %s): check which applies", next.Difference.Abs(), next.label(), next.Distance.Minutes(), next.Projection.Variation))
 	}
-	return e, nil
+	return c.beside(e, position, date), nil
+}
+
+// beside sets what the model gives beside the roses' answer.
+func (c *Chart) beside(e Explanation, position angle.Position, date time.Time) Explanation {
+	if isNil(c.Model) {
+		return e
+	}
+	v, err := c.Model.VariationAt(position, date)
+	if err != nil {
+		e.Working = append(e.Working, working.Step{Key: "model variation", What: "By the model", How: "no answer: " + err.Error()})
+		return e
+	}
+	ofModel, modelStated := v.Uncertainty().Sigma()
+	ofRose, roseStated := e.Variation.Uncertainty().Sigma()
+	how := "for comparison, uncertainty " + brief(v.Uncertainty())
+	switch {
+	case !modelStated || !roseStated:
+	case ofModel < ofRose:
+		how += ": known better than the rose"
+	default:
+		how += ": the rose is known better"
+	}
+	e.Working = append(e.Working, working.EastWest("model variation", "By the model", v.Angle(), how))
+	apart := (e.Variation.Angle() - v.Angle()).NormalizedSigned().Abs()
+	if modelStated && roseStated && float64(apart) > 2*math.Hypot(float64(ofModel), float64(ofRose)) {
+		e.Warnings = append(e.Warnings, warn(ModelDiffers, "the field model gives %s, %v from the rose: more than both uncertainties allow; check the rose's name, figures and place", v, apart.Round(angle.Minute)))
+	}
+	return e
 }
 
 // label is what to call a rose.

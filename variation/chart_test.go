@@ -201,7 +201,7 @@ func TestCandidatesAreSortedAndSayHowTheyDiffer(t *testing.T) {
 			if k.Distance != here.ArcTo(k.Position) {
 				t.Fatalf("distance %v, the arc is %v", k.Distance, here.ArcTo(k.Position))
 			}
-			if own, err := k.Rose.On(on2020, c.Count); err != nil || k.Projection != own {
+			if own, err := variation.ProjectAt(k.Rose, k.Position, nil, on2020); err != nil || k.Projection != own {
 				t.Fatalf("%+v, %v; want %+v", k.Projection, err, own)
 			}
 			if k.Difference != (k.Projection.Variation.Angle() - nearest).NormalizedSigned() {
@@ -252,6 +252,7 @@ func TestRosesThatMakeNoChart(t *testing.T) {
 		{slices.Repeat([]variation.ChartRose{good}, 101), "", "101 roses: want 1 to 100"},
 		{[]variation.ChartRose{good, good}, "Orlesk Head", `at the same place as "Orlesk Head"`},
 		{[]variation.ChartRose{atPole("a", 10), atPole("b", 20)}, "b", `at the same place as "a"`},
+		{[]variation.ChartRose{good, {Name: "new edition", Position: good.Position, Rose: variation.MustParseLegend("2°00′E 2025 (8′E)")}}, "new edition", `2°00′E 2025 (8′E) stands at the same place as "Orlesk Head", 1°00′E 2020 (no annual change): of two editions keep the newer`},
 		{[]variation.ChartRose{old}, "Orlesk Head", "1500 to 2500"},
 		{[]variation.ChartRose{{Name: "blank"}}, "blank", "year 0"},
 	} {

@@ -58,7 +58,7 @@ func TestValuesCompareWithoutOptions(t *testing.T) {
 		{r.Change, s.Change},
 		{r, s},
 		{p, q},
-		{variation.Limits{Age: 1}, variation.Limits{Age: 2}},
+		{variation.Limits{Uncertainty: 1}, variation.Limits{Uncertainty: 2}},
 		{variation.WholeYears, variation.DecimalYears},
 		{variation.Nearest, variation.Blended},
 		{c.Roses()[0], c.Roses()[1]},

@@ -28,11 +28,11 @@ func Example() {
 	}
 	course := angle.MustParseTrue("035°T")
 	fmt.Println("variation in 2026:", now.Variation)
-	fmt.Println("as well as the print allows:", now.Variation.Uncertainty())
+	fmt.Println("standard uncertainty:", now.Variation.Uncertainty())
 	fmt.Printf("steer %v magnetic: %.0v\n", course, now.Variation.Magnetic(course))
 	// Output:
 	// variation in 2026: 5°08′W
-	// as well as the print allows: ±0°05.8′
+	// standard uncertainty: ±0°33.7′
 	// steer 035°T magnetic: 040°08′M
 }
 
@@ -80,15 +80,18 @@ func ExampleRose_InYear() {
 		log.Fatal(err)
 	}
 	fmt.Print(p.Working())
-	for _, w := range p.Warnings(variation.Limits{Age: 10}) {
+	for _, w := range p.Warnings(variation.Limits{}) {
 		fmt.Println("Warning:", w)
 	}
 	// Output:
 	// Variation in 2014      0°40′W  printed at the rose, annual change 8′E
 	// Years, 2014 to 2026  12 years  counted in whole years
 	// Change                 1°36′E  12 years × 8′E
+	// Drift                  ±0°27′  the annual change is not steady, over 12 years
+	// Source                 ±0°23′  the chart prints a forecast; local anomalies are not in it
+	// Uncertainty            ±0°36′  standard: drift, source and rounding (±0°04′) together
 	// Variation in 2026      0°56′E  change east, variation west: it decreases through nought and becomes east
-	// Warning: the rose of 2014 is 12 years from 2026: over the limit of 10 years
+	// Warning: the rose of 2014 gives 0°56′E ±0°36′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
 }
 
 // The Quillon is between the two roses of her chart, which differ. The nearest is the
@@ -129,7 +132,8 @@ func ExampleChart() {
 	fmt.Println("blended:", v)
 	// Output:
 	// nearest: 5°08′W
-	// Warning: the next rose, Offing, 14 nautical miles away, gives 5°49′W: the choice matters
+	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
+	// Warning: the two nearest roses differ by 0°41′ (the next, Offing, 14 nautical miles away, gives 5°49′W): check which applies
 	// blended: 5°25.2′W
 }
 
@@ -204,8 +208,7 @@ func ExampleExplain() {
 	}
 	// Output:
 	// 5°10′W
-	// old-rose - the rose of 1914 is 112 years from 2026: over the limit of 20 years
-	// large-change - the change since 1914, 9°20′E, is over the limit of 3°00′: the rose is no longer a basis; get a newer chart or ask a field model
+	// old-rose - the rose of 1914 gives 5°10′W ±10°11′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
 }
 
 // Is the rose of the Quillon's chart still good? It is held against a newer one; a
@@ -213,6 +216,7 @@ func ExampleExplain() {
 func ExampleRose_Audit() {
 	ours := variation.MustParseLegend("7°20′W 2015 (12′E)")
 	newer := variation.MustParseLegend("6°01′W 2025 (8′E)")
+	newer.Variation = newer.Variation.WithUncertainty(angle.Must(angle.StandardUncertainty(10 * angle.Minute))) // by a survey
 	day := time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
 	audit, err := ours.Audit(newer, angle.MustParsePosition("47°06′N 019°02′W"), day)
 	if err != nil {
@@ -222,11 +226,11 @@ func ExampleRose_Audit() {
 	// Output:
 	// Rose 7°20′W 2015 (12′E) at 47°06.0′N 019°02.0′W
 	//   Rose in 2015           7°20′W  as printed
-	//   Source in 2015         7°21′W  standard uncertainty ±0°04.4′
-	//   Rose less source       0°01′E  within the 0°13.1′ allowed: twice the uncertainty
+	//   Source in 2015         7°21′W  standard uncertainty ±0°28.5′
+	//   Rose less source       0°01′E  within the 0°57.8′ allowed: twice the uncertainty
 	//   Rose on 2 July 2026    5°08′W  the rose brought to the year
-	//   Source on 2 July 2026  5°53′W  standard uncertainty ±0°03.3′
-	//   Rose less source       0°45′E  more than the 0°11.8′ allowed: twice the uncertainty
+	//   Source on 2 July 2026  5°53′W  standard uncertainty ±0°10.6′
+	//   Rose less source       0°45′E  more than the 0°23.2′ allowed: twice the uncertainty
 	//   Annual change, rose    0°12′E  as printed
 	//   Annual change, source  0°08′E  about 2015
 	//   Annual change, source  0°08′E  in the year about the date

@@ -96,7 +96,7 @@ func drawChart(t *rapid.T) *variation.Chart {
 	c.Count = drawCount(t)
 	c.Method = rapid.SampledFrom([]variation.Method{variation.Nearest, variation.Blended}).Draw(t, "method")
 	if rapid.Bool().Draw(t, "limits") {
-		c.Limits = variation.Limits{Age: rapid.Float64Range(0, 100).Draw(t, "age"), Change: drawAngle(t, angle.Turn, "change"), Difference: 1, Distance: drawAngle(t, angle.Degree, "distance")}
+		c.Limits = variation.Limits{Uncertainty: drawAngle(t, angle.Turn, "uncertainty"), Difference: 1, Distance: drawAngle(t, angle.Degree, "distance")}
 	}
 	return c
 }
@@ -226,7 +226,7 @@ func TestAnAuditGoesThroughJSON(t *testing.T) {
 		}
 	}
 	data, err := json.Marshal(mustAudit(t, "3°50′W 2014 (9′E)", never).Now)
-	const want = `{"date":"2026-07-02T12:00:00Z","rose":"2°02′W ±0°03.6874411483′","error":"no field for that year"}`
+	const want = `{"date":"2026-07-02T12:00:00Z","rose":"2°02′W ±0°03′41.240192185″","error":"no field for that year"}`
 	if err != nil || string(data) != want {
 		t.Errorf("%s, %v\nwant\n%s", data, err, want)
 	}
@@ -336,10 +336,9 @@ func TestFaultsOfAChartInJSONNameTheRose(t *testing.T) {
 // What is left to the default is left out.
 func TestLimitsInJSONLeaveTheDefaultsOut(t *testing.T) {
 	for want, l := range map[string]variation.Limits{
-		`{}`:                   {},
-		`{"ageYears":10}`:      {Age: 10},
-		`{"change":"1°00′"}`:   {Change: angle.Degree},
-		`{"distance":"2°00′"}`: {Distance: 2 * angle.Degree},
+		`{}`:                      {},
+		`{"uncertainty":"1°00′"}`: {Uncertainty: angle.Degree},
+		`{"distance":"2°00′"}`:    {Distance: 2 * angle.Degree},
 	} {
 		data, err := json.Marshal(l)
 		if back := again(t, l); err != nil || string(data) != want || back != l {

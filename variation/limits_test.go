@@ -6,7 +6,6 @@ import (
 	"testing"
 	"time"
 
-	"lubberline.example/angle"
 	"lubberline.example/variation"
 )
 
@@ -18,38 +17,44 @@ func kindsOf(warnings []variation.Warning) []variation.WarningKind {
 	return kinds
 }
 
-// Flags at every limit and beyond it. A limit itself is still good.
-func TestWarningsAtAndBeyondTheLimits(t *testing.T) {
-	own := variation.Limits{Age: 5, Change: angle.Degree}
+// The limit is one of the uncertainty, not of the years: a rose whose uncertainty is at the
+// limit is good, and one beyond it is not.
+func TestWarningsFollowFromTheUncertainty(t *testing.T) {
 	for _, c := range []struct {
 		legend string
 		year   int
 		limits variation.Limits
 		want   []variation.WarningKind
 	}{
-		{"3°50′W 2000 (9′E)", 2020, variation.Limits{}, nil}, // 20 years, 3°
-		{"3°50′W 2000 (8′E)", 2021, variation.Limits{}, []variation.WarningKind{variation.OldRose}},
-		{"3°50′W 2000 (9.1′E)", 2020, variation.Limits{}, []variation.WarningKind{variation.LargeChange}},
-		{"3°50′W 2000 (9.1′W)", 2020, variation.Limits{}, []variation.WarningKind{variation.LargeChange}},
-		{"3°50′W 2000 (9′E)", 2021, variation.Limits{}, []variation.WarningKind{variation.OldRose, variation.LargeChange}},
+		{"3°50′W 2000 (9′E)", 2008, variation.Limits{}, nil},
+		{"3°50′W 2000 (9′E)", 2010, variation.Limits{}, []variation.WarningKind{variation.OldRose}},
+		{"3°50′W 2000 (9′E)", 2010, variation.Limits{Uncertainty: deg}, nil},
+		{"3°50′W 2000 (9′E)", 2030, variation.Limits{Uncertainty: deg}, []variation.WarningKind{variation.OldRose}},
 		{"3°50′W 2000 (9′E)", 1999, variation.Limits{}, []variation.WarningKind{variation.BeforeRose}},
-		{"3°50′W 2000 (9′E)", 1980, variation.Limits{}, []variation.WarningKind{variation.BeforeRose}},
 		{"3°50′W 2000 (8′E)", 1979, variation.Limits{}, []variation.WarningKind{variation.BeforeRose, variation.OldRose}},
-		{"3°50′W 2000 (no annual change)", 2020, variation.Limits{}, nil},
 		{"3°50′W 2000", 2000, variation.Limits{}, nil},
 		{"3°50′W 2000", 2001, variation.Limits{}, []variation.WarningKind{variation.NoChangeStated}},
 		{"3°50′W 2000", 1999, variation.Limits{}, []variation.WarningKind{variation.BeforeRose, variation.NoChangeStated}},
-		{"3°50′W 2000 (12′E)", 2005, own, nil},
-		{"3°50′W 2000 (9′E)", 2006, own, []variation.WarningKind{variation.OldRose}},
-		{"3°50′W 2000 (12.1′E)", 2005, own, []variation.WarningKind{variation.LargeChange}},
+		{"3°50′W 2000 (9′E)", 2000, variation.Limits{Uncertainty: 20 * minute}, []variation.WarningKind{variation.UncertainRose}},
+		{"4°W 2000 (9′E)", 2000, variation.Limits{Uncertainty: 20 * minute}, []variation.WarningKind{variation.UncertainRose}},
 	} {
 		p, err := variation.MustParseLegend(c.legend).InYear(c.year)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if got := kindsOf(p.Warnings(c.limits)); !slices.Equal(got, c.want) {
-			t.Errorf("%s in %d: %v, want %v", c.legend, c.year, got, c.want)
+			t.Errorf("%s in %d: %v, want %v; %v", c.legend, c.year, got, c.want, p.Variation.Uncertainty())
 		}
+		if s, stated := p.Variation.Uncertainty().Sigma(); stated {
+			if w := kindsOf(p.Warnings(variation.Limits{Uncertainty: s})); slices.Contains(w, variation.OldRose) || slices.Contains(w, variation.UncertainRose) {
+				t.Errorf("%s in %d: warned at the limit itself", c.legend, c.year)
+			}
+		}
+	}
+	// In a weak field even a new rose is uncertain, and not old.
+	e, err := variation.MustParseLegend("3°50′W 2026 (9′E)").ExplainVariation(at(72, -100), noon(2026, time.July, 2))
+	if got := kindsOf(e.Warnings); err != nil || !slices.Equal(got, []variation.WarningKind{variation.UncertainRose}) {
+		t.Errorf("a new rose at 72° N: %v, %v", e.Warnings, err)
 	}
 }
 
@@ -80,8 +85,7 @@ func TestWarningsSayTheFigures(t *testing.T) {
 		want   []string
 	}{
 		{"3°50′W 1985 (9′E)", 2026, []string{
-			"the rose of 1985 is 41 years from 2026: over the limit of 20 years",
-			"the change since 1985, 6°09′E, is over the limit of 3°00′: the rose is no longer a basis; get a newer chart or ask a field model",
+			"the rose of 1985 gives 2°19′E ±2°17′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model",
 		}},
 		{"3°50′W 2014", 2013, []string{
 			"2013 is before the rose's year, 2014",

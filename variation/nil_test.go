@@ -34,3 +34,26 @@ func TestNoSourceIsAnError(t *testing.T) {
 		}
 	}
 }
+
+// A nil pointer in an interface is no source, whatever it points to.
+func TestNilPointersAreNoSources(t *testing.T) {
+	rose := variation.MustParseLegend("3°50′W 2014 (9′E)")
+	for name, source := range map[string]variation.Source{
+		"rose": (*variation.Rose)(nil), "variation": (*variation.Variation)(nil), "chart": (*variation.Chart)(nil),
+	} {
+		_, err1 := variation.Explain(source, at(47, -19), noon(2026, 7, 2))
+		_, err2 := rose.Audit(source, at(47, -19), noon(2026, 7, 2))
+		here := at(47, -19)
+		err3 := variation.Missing(source, &here, noon(2026, 7, 2))
+		for _, err := range []error{err1, err2, err3} {
+			if e, ok := errors.AsType[*variation.MissingSourceError](err); !ok || e.What != "variation" {
+				t.Errorf("nil %s: %v", name, err)
+			}
+		}
+		chart := mustChart(t, variation.ChartRose{Position: at(47, -19), Rose: rose})
+		chart.Model = source
+		if _, err := chart.ExplainVariation(at(47, -19), noon(2026, 7, 2)); err != nil {
+			t.Errorf("a nil %s as the model: %v", name, err)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package variation
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -61,6 +62,111 @@ func (pl plane) barycentric(t [3]int, p point) (u, v, w float64) {
 	u = b.minus(p).cross(c.minus(p)) / whole
 	v = c.minus(p).cross(a.minus(p)) / whole
 	return u, v, 1 - u - v
+}
+
+// Triangles flatter than sliver, the height over the longest side, are blended along their
+// two shorter sides, since the height of a print's corner says nothing there. Between sliver
+// and full both ways are mixed, so that no rose can be moved to make the answer jump.
+const (
+	sliver = 0.004
+	full   = 0.015
+)
+
+// shares returns the shares of a triangle's corners in a point within it, of which u, v and
+// w are the barycentric ones.
+func (pl plane) shares(t [3]int, u, v, w float64) []part {
+	weights := [3]float64{u, v, w}
+	long := 0 // the corner opposite the longest side
+	side2 := func(k int) float64 {
+		d := pl.points[t[(k+1)%3]].minus(pl.points[t[(k+2)%3]])
+		return d.dot(d)
+	}
+	for k := 1; k < 3; k++ {
+		if side2(k) > side2(long) {
+			long = k
+		}
+	}
+	m, a, b := pl.points[t[long]], pl.points[t[(long+1)%3]], pl.points[t[(long+2)%3]]
+	ab := b.minus(a)
+	flat := math.Abs(ab.cross(m.minus(a))) / side2(long)
+	if mix := (flat - sliver) / (full - sliver); mix < 1 {
+		mix = max(mix, 0)
+		foot := ab.dot(m.minus(a)) / side2(long) // of the middle corner, from 0 at a to 1 at b
+		here := weights[long]*foot + weights[(long+2)%3]
+		var along [3]float64
+		if here <= foot {
+			along[long], along[(long+1)%3] = here/foot, 1-here/foot
+		} else {
+			share := (1 - here) / (1 - foot)
+			along[long], along[(long+2)%3] = share, 1-share
+		}
+		for k := range weights {
+			weights[k] = mix*weights[k] + (1-mix)*along[k]
+		}
+	}
+	return []part{{t[0], weights[0]}, {t[1], weights[1]}, {t[2], weights[2]}}
+}
+
+// line returns the roses in their order along a line if all stand on one: two do, and more
+// if none is further off the line through the two furthest apart than a sliver's height.
+func (pl plane) line() []int {
+	if len(pl.points) < 2 || pl.reason != "" {
+		return nil
+	}
+	first, last, length2 := 0, 1, -1.0
+	for i, a := range pl.points {
+		for j := i + 1; j < len(pl.points); j++ {
+			if d := pl.points[j].minus(a); d.dot(d) > length2 {
+				first, last, length2 = i, j, d.dot(d)
+			}
+		}
+	}
+	a := pl.points[first]
+	ab := pl.points[last].minus(a)
+	order := make([]int, len(pl.points))
+	for i, p := range pl.points {
+		order[i] = i
+		if math.Abs(ab.cross(p.minus(a))) > sliver*length2 {
+			return nil
+		}
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		return cmp.Compare(ab.dot(pl.points[i].minus(a)), ab.dot(pl.points[j].minus(a)))
+	})
+	return order
+}
+
+// alongLine returns the shares of the two roses between which a point's foot on their line
+// is, or why there are none.
+func (pl plane) alongLine(order []int, p point) (parts []part, reason string) {
+	a, b := pl.points[order[0]], pl.points[order[len(order)-1]]
+	ab := b.minus(a)
+	length2 := ab.dot(ab)
+	along := func(q point) float64 { return ab.dot(q.minus(a)) / length2 }
+	t := along(p)
+	if t < 0 || t > 1 {
+		if len(order) == 2 {
+			return nil, "beyond the two roses"
+		}
+		return nil, "beyond the ends of the line of the roses"
+	}
+	k := 1
+	for k < len(order)-1 && along(pl.points[order[k]]) < t {
+		k++
+	}
+	from, to := along(pl.points[order[k-1]]), along(pl.points[order[k]])
+	off := math.Abs(ab.cross(p.minus(a)) / length2)
+	switch {
+	case len(order) == 2 && off > 1:
+		return nil, "too far to one side of the two roses"
+	case off > 1 || off > to-from && off > sliver:
+		return nil, "too far to one side of the line of the roses"
+	}
+	share := 1.0
+	if to > from {
+		share = (t - from) / (to - from)
+	}
+	return []part{{order[k-1], 1 - share}, {order[k], share}}, ""
 }
 
 // delaunay returns the triangles whose circumscribed circles hold no other

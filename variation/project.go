@@ -1,6 +1,7 @@
 package variation
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -10,55 +11,52 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// Limits are the points from which a rose is called weak. The zero value of a
-// field stands for the default, so that no limit can be set to nought; a figure
-// too small to matter, as one [angle.Second], does that.
+// Limits are the points from which an answer is called weak. If a field is zero, its
+// default applies. To warn of everything set a tiny limit, such as one [angle.Second].
 type Limits struct {
-	// Age is how many years a rose is good for; 20 if zero. A U.S. Army manual
-	// calls declination diagrams older than that unreliable (TC 3-25.26, Map
-	// Reading and Land Navigation, 2013, chapter 6).
-	Age float64 `json:"ageYears,omitzero"`
-
-	// Change is how much the variation may have changed since the rose was
-	// printed; 3° if zero, a figure chosen here.
-	Change angle.Angle `json:"change,omitzero"`
-
-	// Difference is by how much two roses may differ before that is said; 0.5°
-	// if zero, the fineness to which small-craft compass work is done (common
+	// Uncertainty is the standard uncertainty of the variation above which a rose is
+	// weak. The default is 0.5°, the fineness of small-craft compass work (common
 	// practice).
+	Uncertainty angle.Angle `json:"uncertainty,omitzero"`
+
+	// Difference is by how much two roses may differ. The default is 0.5°.
 	Difference angle.Angle `json:"difference,omitzero"`
 
-	// Distance is how far the nearest rose may be, as an arc of a great circle;
-	// 1°, about 60 nautical miles, if zero, a figure chosen here.
+	// Distance is how far the nearest rose may be, as an arc of a great circle. The
+	// default is 1°, about 60 nautical miles, a figure chosen here.
 	Distance angle.Angle `json:"distance,omitzero"`
 }
 
-func (l Limits) age() float64 {
-	if l.Age == 0 {
-		return 20
-	}
-	return l.Age
-}
-
-func orDefault(a, otherwise angle.Angle) angle.Angle {
-	if a == 0 {
-		return otherwise
-	}
-	return a
-}
-
-func (l Limits) change() angle.Angle     { return orDefault(l.Change, 3*angle.Degree) }
-func (l Limits) difference() angle.Angle { return orDefault(l.Difference, angle.Degree/2) }
-func (l Limits) distance() angle.Angle   { return orDefault(l.Distance, angle.Degree) }
+func (l Limits) uncertainty() angle.Angle { return cmp.Or(l.Uncertainty, angle.Degree/2) }
+func (l Limits) difference() angle.Angle  { return cmp.Or(l.Difference, angle.Degree/2) }
+func (l Limits) distance() angle.Angle    { return cmp.Or(l.Distance, angle.Degree) }
 
 // A Projection is a rose brought to a date. The zero value is that of no rose.
+//
+// The uncertainty of its Variation is Rounding, Drift and Source combined, as of
+// independent parts. The package comment tells what each holds. A local anomaly is in none
+// of them.
 type Projection struct {
 	Rose      Rose        // as printed
 	Count     YearCount   // how the years were counted
 	Years     float64     // from the rose to the date; negative backwards
 	Change    angle.Angle // in those years, east positive
 	Variation Variation   // at the date, with its uncertainty
-	date      time.Time   // where decimal years were counted
+
+	// Rounding is from the print: of the variation, of the annual change, and of the
+	// date, since a legend names no day. It is not stated if the annual change is not,
+	// except in the rose's own year. Nor is Drift.
+	Rounding angle.Uncertainty
+
+	// Drift is from the annual change itself, which is not steady.
+	Drift angle.Uncertainty
+
+	// Source is from the forecast that the chart printed. If the uncertainty of
+	// Rose.Variation is stated, it is that.
+	Source angle.Uncertainty
+
+	date  time.Time // where decimal years were counted
+	where intensity // by which Drift and Source were found
 }
 
 // Equal reports whether two projections are the same; it is the same as ==.
@@ -91,19 +89,21 @@ func checkYear(year int, what string) error {
 	return nil
 }
 
-// InYear brings the rose to a year, counting whole years as the trade does.
-// Backwards is as good as forwards. It refuses years outside 1500 to 2500 with
-// a [*YearError].
+// InYear brings the rose to a year, forward or back, counting whole years as the trade
+// does. Since it knows no place, the uncertainty is that of a place between 60° S and
+// 60° N; beyond, it is more. It refuses years outside 1500 to 2500 with a [*YearError].
 func (r Rose) InYear(year int) (Projection, error) {
-	return r.project(year, float64(year-r.Year), WholeYears, time.Time{})
+	return r.project(year, float64(year-r.Year), WholeYears, time.Time{}, nowhere)
 }
 
-// On brings the rose to a date, counting the years as told: with [WholeYears] any
-// day of a year gives what [Rose.InYear] gives, and what the rose says as a
-// [Source]; with [DecimalYears] they are counted from the beginning of the rose's
-// year. See [Rose.InYear] for what is refused; another count is refused with an
-// [*angle.RangeError].
+// On brings the rose to a date, as [Rose.InYear] does to a year. With [WholeYears] any day
+// of a year gives the same; with [DecimalYears] years are counted from the beginning of the
+// rose's year. Another count is refused with an [*angle.RangeError].
 func (r Rose) On(date time.Time, count YearCount) (Projection, error) {
+	return r.on(date, count, nowhere)
+}
+
+func (r Rose) on(date time.Time, count YearCount, where intensity) (Projection, error) {
 	if err := count.check(); err != nil {
 		return Projection{}, err
 	}
@@ -112,55 +112,31 @@ func (r Rose) On(date time.Time, count YearCount) (Projection, error) {
 	if count != DecimalYears {
 		date = time.Time{}
 	}
-	return r.project(year, years, count, date)
+	return r.project(year, years, count, date, where)
 }
 
-func (r Rose) project(year int, years float64, count YearCount, date time.Time) (Projection, error) {
+func (r Rose) project(year int, years float64, count YearCount, date time.Time, where intensity) (Projection, error) {
 	if err := checkYear(r.Year, "rose"); err != nil {
 		return Projection{}, err
 	}
 	if err := checkYear(year, "date"); err != nil {
 		return Projection{}, err
 	}
-	perYear, _ := r.Change.PerYear()
+	perYear, stated := r.Change.PerYear()
 	change, err := perYear.Scale(years)
 	if err != nil { // not reached: half a turn a year for a thousand years is less
 		return Projection{}, err
 	}
-	p := Projection{Rose: r, Count: count, Years: years, Change: change, date: date}
-	p.Variation = East(r.Variation.Angle() + change).WithUncertainty(r.uncertainty(years, count))
+	p := Projection{Rose: r, Count: count, Years: years, Change: change, date: date, where: where}
+	if p.Source = r.Variation.Uncertainty(); p.Source == (angle.Uncertainty{}) {
+		p.Source = sigma(sourceSigma(where.nanotesla))
+	}
+	if stated || math.Floor(years) == 0 {
+		p.Rounding = r.rounding(years, count)
+		p.Drift = sigma(driftSigma(years, where.nanotesla))
+	}
+	p.Variation = East(r.Variation.Angle() + change).WithUncertainty(p.Rounding.Combined(p.Drift, p.Source))
 	return p, nil
-}
-
-// uncertainty is the standard uncertainty of the rose after some years:
-//
-//	u² = u₀² + q²/12 + m² (u′² + q′²/12) + τ² c²
-//
-// with the symbols of the package comment. A change that is not stated leaves
-// it unknown, except in the rose's own year.
-func (r Rose) uncertainty(years float64, count YearCount) angle.Uncertainty {
-	perYear, stated := r.Change.PerYear()
-	if !stated && math.Floor(years) != 0 {
-		return angle.Uncertainty{}
-	}
-	epoch, err := perYear.Scale(count.ageError())
-	if err != nil {
-		return angle.Uncertainty{}
-	}
-	m := math.Sqrt(count.meanSquare(years))
-	parts := []angle.Uncertainty{
-		angle.Rectangular(r.ChangeStep).Scaled(m),
-		sigma(epoch.Abs()),
-	}
-	for _, own := range []angle.Uncertainty{
-		r.Variation.Uncertainty(),
-		r.Change.Uncertainty().Scaled(m),
-	} {
-		if _, stated := own.Sigma(); stated {
-			parts = append(parts, own)
-		}
-	}
-	return angle.Rectangular(r.Step).Combined(parts...)
 }
 
 // sigma makes an uncertainty of a size that is not negative.
@@ -174,11 +150,14 @@ func (p Projection) Warnings(l Limits) []Warning {
 	if p.Years < 0 {
 		w = append(w, warn(BeforeRose, "%s is before the rose's year, %d", p.target(), p.Rose.Year))
 	}
-	if math.Abs(p.Years) > l.age() {
-		w = append(w, warn(OldRose, "the rose of %d is %s from %s: over the limit of %s", p.Rose.Year, yearsText(math.Abs(p.Years)), p.target(), yearsText(l.age())))
-	}
-	if limit := l.change(); p.Change.Abs() > limit {
-		w = append(w, warn(LargeChange, "the change since %d, %s, is over the limit of %v: the rose is no longer a basis; get a newer chart or ask a field model", p.Rose.Year, p.Change.EastWest(), limit))
+	if u, stated := p.Variation.Uncertainty().Sigma(); stated && u > l.uncertainty() {
+		young, _ := p.Rose.rounding(0, p.Count).Combined(p.Source).Sigma()
+		says := fmt.Sprintf("the rose of %d gives %s %s in %s, beyond the limit of ±%v", p.Rose.Year, p.Variation, brief(p.Variation.Uncertainty()), p.target(), l.uncertainty())
+		if young <= l.uncertainty() { // its age makes it so
+			w = append(w, warn(OldRose, "%s: get a newer chart, or ask a field model", says))
+		} else {
+			w = append(w, warn(UncertainRose, "%s: it would be so even when new, since the field is weak there or the print coarse", says))
+		}
 	}
 	if _, stated := p.Rose.Change.PerYear(); !stated && math.Floor(p.Years) != 0 {
 		w = append(w, warn(NoChangeStated, "the rose of %d does not state an annual change: its figure is used as it stands", p.Rose.Year))
@@ -219,6 +198,9 @@ func (p Projection) Working() working.Steps {
 			how = "there is no annual change"
 		}
 		steps = append(steps, working.EastWest("change", "Change", p.Change, how))
+	}
+	if trust := p.trust(); trust != nil {
+		steps = append(steps, trust...)
 	}
 	return append(steps, working.EastWest("variation", "Variation "+p.preposition()+" "+p.target(), p.Variation.Angle(), p.rule()))
 }
@@ -261,16 +243,25 @@ func sideOf(east angle.Angle) string {
 
 func nameOf(east angle.Angle) string { return angle.EastWestFrom(east).Name() }
 
-// VariationAt makes a rose a [Source], wherever it is asked: the rose brought
-// to the year of the date, counting whole years.
-func (r Rose) VariationAt(_ angle.Position, date time.Time) (Variation, error) {
-	p, err := r.On(date, WholeYears)
+// intensity is by the latitude, unless the position is zero and so not known.
+func (r Rose) intensity(position angle.Position) intensity {
+	if position == (angle.Position{}) {
+		return nowhere
+	}
+	return intensityAt(position, nil, time.Time{})
+}
+
+// VariationAt makes a rose a [Source], wherever it is asked: the rose brought to the year
+// of the date, counting whole years. The position only says how uncertain it is. A zero
+// position counts as not known.
+func (r Rose) VariationAt(position angle.Position, date time.Time) (Variation, error) {
+	p, err := r.on(date, WholeYears, r.intensity(position))
 	return p.Variation, err
 }
 
 // ExplainVariation makes a rose an [Explainer], with the default [Limits].
-func (r Rose) ExplainVariation(_ angle.Position, date time.Time) (Explanation, error) {
-	p, err := r.On(date, WholeYears)
+func (r Rose) ExplainVariation(position angle.Position, date time.Time) (Explanation, error) {
+	p, err := r.on(date, WholeYears, r.intensity(position))
 	if err != nil {
 		return Explanation{}, err
 	}

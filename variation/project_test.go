@@ -219,24 +219,36 @@ func TestWorkingOfAProjection(t *testing.T) {
 Variation in 2014      0°40′W  printed at the rose, annual change 8′E
 Years, 2014 to 2026  12 years  counted in whole years
 Change                 1°36′E  12 years × 8′E
+Drift                  ±0°27′  the annual change is not steady, over 12 years
+Source                 ±0°23′  the chart prints a forecast; local anomalies are not in it
+Uncertainty            ±0°36′  standard: drift, source and rounding (±0°04′) together
 Variation in 2026      0°56′E  change east, variation west: it decreases through nought and becomes east
 `},
 		{"3°50′W 2014 (8′E)", noon(2026, time.July, 2), variation.DecimalYears, `
-Variation in 2014             3°50′W  printed at the rose, annual change 8′E
+Variation in 2014               3°50′W  printed at the rose, annual change 8′E
 Years, 2014 to 2 July 2026  12.5 years  counted in decimal years
-Change                        1°40′E  12.5 years × 8′E
-Variation on 2 July 2026      2°10′W  change east, variation west: it decreases
+Change                          1°40′E  12.5 years × 8′E
+Drift                           ±0°29′  the annual change is not steady, over 12.5 years
+Source                          ±0°23′  the chart prints a forecast; local anomalies are not in it
+Uncertainty                     ±0°37′  standard: drift, source and rounding (±0°05′) together
+Variation on 2 July 2026        2°10′W  change east, variation west: it decreases
 `},
 		{"3°50′W 2014 (8′E)", noon(2013, time.July, 2), variation.WholeYears, `
-Variation in 2014        3°50′W  printed at the rose, annual change 8′E
+Variation in 2014         3°50′W  printed at the rose, annual change 8′E
 Years, 2014 to 2013  1 year back  counted in whole years
-Change                   0°08′W  1 year back × 8′E
-Variation in 2013        3°58′W  change and variation both west: it increases
+Change                    0°08′W  1 year back × 8′E
+Drift                   ±0°01.1′  the annual change is not steady, over 1 year
+Source                    ±0°23′  the chart prints a forecast; local anomalies are not in it
+Uncertainty               ±0°23′  standard: drift, source and rounding (±0°03′) together
+Variation in 2013         3°58′W  change and variation both west: it increases
 `},
 		{"3°50′W 2014 (no annual change)", noon(2026, time.July, 2), variation.WholeYears, `
 Variation in 2014      3°50′W  printed at the rose, no annual change
 Years, 2014 to 2026  12 years  counted in whole years
 Change                 0°00′E  there is no annual change
+Drift                  ±0°27′  the annual change is not steady, over 12 years
+Source                 ±0°23′  the chart prints a forecast; local anomalies are not in it
+Uncertainty            ±0°35′  standard: drift, source and rounding (±0°01.2′) together
 Variation in 2026      3°50′W  unchanged
 `},
 		{"3°50′W 2014", noon(2026, time.July, 2), variation.WholeYears, `
@@ -287,10 +299,10 @@ func TestAProjectionAsData(t *testing.T) {
 	for _, s := range got.Working {
 		keys = append(keys, s.Key)
 	}
-	if strings.Join(keys, ", ") != "rose variation, years, change, variation" {
+	if strings.Join(keys, ", ") != "rose variation, years, change, rose drift, rose source, rose uncertainty, variation" {
 		t.Errorf("steps %q", keys)
 	}
-	if last := got.Working[3]; last.Number != p.Variation.Degrees() || last.Unit != "degrees, east positive" {
+	if last := got.Working[6]; last.Number != p.Variation.Degrees() || last.Unit != "degrees, east positive" {
 		t.Errorf("%+v", last)
 	}
 }

@@ -10,20 +10,30 @@ import (
 
 // A projectionData is a projection as JSON holds it.
 type projectionData struct {
-	Rose      Rose          `json:"rose"`
-	Count     YearCount     `json:"count"`
-	Date      time.Time     `json:"date,omitzero"`
-	Years     float64       `json:"years"`
-	Change    angle.Angle   `json:"change"`
-	Variation Variation     `json:"variation"`
-	Working   working.Steps `json:"working,omitempty"`
+	Rose      Rose        `json:"rose"`
+	Count     YearCount   `json:"count"`
+	Date      time.Time   `json:"date,omitzero"`
+	Years     float64     `json:"years"`
+	Change    angle.Angle `json:"change"`
+	Variation Variation   `json:"variation"`
+
+	Rounding  angle.Uncertainty `json:"rounding"`
+	Drift     angle.Uncertainty `json:"drift"`
+	Source    angle.Uncertainty `json:"source"`
+	Intensity float64           `json:"intensityNanotesla"`
+	By        string            `json:"intensityBy,omitempty"` // "model", "latitude", or neither
+
+	Working working.Steps `json:"working,omitempty"`
 }
 
 // MarshalJSON gives the projection as data: the rose, how and to when the years
-// were counted, the change (east positive), the variation with its uncertainty, and
-// the steps. All but the steps, which can be made again, reads back exactly.
+// were counted, the change (east positive), the variation with its uncertainty and the
+// parts of that, and the steps. All but the steps, which can be made again, reads back exactly.
 func (p Projection) MarshalJSON() ([]byte, error) {
-	return json.Marshal(projectionData{p.Rose, p.Count, p.date, p.Years, p.Change, p.Variation, p.Working()})
+	return json.Marshal(projectionData{
+		p.Rose, p.Count, p.date, p.Years, p.Change, p.Variation,
+		p.Rounding, p.Drift, p.Source, p.where.nanotesla, p.where.by, p.Working(),
+	})
 }
 
 // UnmarshalJSON reads what [Projection.MarshalJSON] writes, as it stands; it does
@@ -39,6 +49,9 @@ func (p *Projection) UnmarshalJSON(data []byte) error {
 			return err
 		}
 	}
-	*p = Projection{d.Rose, d.Count, d.Years, d.Change, d.Variation, d.Date.UTC()}
+	*p = Projection{
+		d.Rose, d.Count, d.Years, d.Change, d.Variation,
+		d.Rounding, d.Drift, d.Source, d.Date.UTC(), intensity{d.Intensity, d.By},
+	}
 	return nil
 }

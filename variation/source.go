@@ -138,8 +138,9 @@ type WarningKind = working.WarningKind
 
 // What weakens an answer.
 const (
-	OldRose        WarningKind = "old-rose"          // older than [Limits.Age]
-	LargeChange    WarningKind = "large-change"      // the change exceeds [Limits.Change]
+	OldRose        WarningKind = "old-rose"          // uncertain beyond [Limits.Uncertainty], by its age
+	UncertainRose  WarningKind = "uncertain-rose"    // the same, by a weak field or a coarse print
+	ModelDiffers   WarningKind = "model-differs"     // rose and field model differ beyond their uncertainties
 	BeforeRose     WarningKind = "before-rose"       // the date lies before the rose's year
 	NoChangeStated WarningKind = "no-change-stated"  // the rose does not say how it changes
 	RosesDiffer    WarningKind = "roses-differ"      // another rose says something else

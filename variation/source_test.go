@@ -85,7 +85,7 @@ func TestARoseExplainsItself(t *testing.T) {
 	if err != nil || e.Variation != p.Variation || e.Working.String() != p.Working().String() {
 		t.Errorf("%+v, %v; want %+v", e, err, p)
 	}
-	if got := kindsOf(e.Warnings); !reflect.DeepEqual(got, []variation.WarningKind{variation.OldRose, variation.LargeChange}) {
+	if got := kindsOf(e.Warnings); !reflect.DeepEqual(got, []variation.WarningKind{variation.OldRose}) {
 		t.Errorf("%v", got)
 	}
 }

@@ -22,7 +22,9 @@ func East(a angle.Angle) Variation { return Variation{angle.EastWestFrom(a)} }
 func West(a angle.Angle) Variation { return Variation{angle.EastWestFrom(-a)} }
 
 // Parse reads a variation: 4°15′W, 4 15.0 W, W4°15', 2¾°E, -4.25, with or
-// without a standard uncertainty after it, 4°15′W ±0°30′. A figure with minutes
+// without a standard uncertainty after it, 4°15′W ±0°30′. Without one the uncertainty is
+// not stated, and so is that of all that follows from it: 0°30′ is usual for a chart's rose
+// of recent years in small-craft work (common practice). A figure with minutes
 // needs its name; see [angle.ParseEastWest] for what is read and refused.
 func Parse(text string) (Variation, error) {
 	var v Variation

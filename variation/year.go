@@ -94,26 +94,25 @@ func (c YearCount) years(from int, date time.Time) float64 {
 	return float64(date.UTC().Year() - from)
 }
 
-// ageError is the standard error, in years, of the count itself, since a legend
-// does not say for which day of its year it holds. Let that day be anywhere in
-// the year. Then a count from the year's beginning is too long by 0 to 1 year,
-// which is √(1/3) year from nought in the mean square. A count of whole years
-// is off by the difference of two such days, √(1/6).
+// ageError is half of the 95 % point of the error of the count itself, in years, since a
+// legend does not say for which day of its year it holds. Let that day be anywhere in the
+// year. Then a count from the year's beginning is too long by 0 to 1 year, at most 0.95
+// in 95 %. A count of whole years is off by the difference of two such days, at most
+// 1 − √0.05 in 95 %.
 func (c YearCount) ageError() float64 {
 	if c == DecimalYears {
-		return math.Sqrt(1.0 / 3)
+		return 0.95 / 2
 	}
-	return math.Sqrt(1.0 / 6)
+	return (1 - math.Sqrt(0.05)) / 2
 }
 
 // meanSquare is the mean square of the years that have passed from the unknown
 // day of the legend to the date, when n are counted. With the count's error e
-// they are n − e, and e is ½ in the mean if it is counted from the beginning of
-// the year, and 0 in whole years.
+// they are n − e. Counted from the beginning of the year e is ½ in the mean, and e² is ⅓;
+// in whole years e is 0 in the mean, and e² is ⅙.
 func (c YearCount) meanSquare(n float64) float64 {
-	e2 := c.ageError() * c.ageError()
 	if c == DecimalYears {
-		return n*n - n + e2
+		return n*n - n + 1.0/3
 	}
-	return n*n + e2
+	return n*n + 1.0/6
 }

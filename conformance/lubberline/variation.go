@@ -59,19 +59,6 @@ var variations = map[string]conformance.Operation{
 		to, err := variation.Parse(g.To)
 		return conformance.Answer{"changeDegrees": (to.Angle() - from.Angle()).Degrees()}, err
 	}),
-	"variation.age": conformance.On(func(struct{}) (conformance.Answer, error) {
-		// The age from which a rose is flagged, found by asking.
-		r := variation.MustParseLegend("1°00′W 2000 (1′E)")
-		for year := 2000; ; year++ {
-			p, err := r.InYear(year)
-			if err != nil {
-				return nil, err
-			}
-			if len(p.Warnings(variation.Limits{})) > 0 {
-				return conformance.Answer{"years": float64(year - 1 - 2000)}, nil
-			}
-		}
-	}),
 	"variation.nearestRose": conformance.On(func(g struct {
 		Roses []struct {
 			Position angle.Position

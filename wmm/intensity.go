@@ -1,0 +1,28 @@
+package wmm
+
+import (
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/variation"
+)
+
+// HorizontalIntensity makes a model a [variation.IntensitySource]: the horizontal intensity
+// at the earth's surface, in nT. Its errors are those of [Model.VariationAt].
+func (m *Model) HorizontalIntensity(p angle.Position, date time.Time) (float64, error) {
+	_, f, err := m.variation(p, variation.DecimalYear(date))
+	if err != nil {
+		return 0, err
+	}
+	return f.H(), nil
+}
+
+// HorizontalIntensity makes a set a [variation.IntensitySource]: the model that answers for
+// the date does.
+func (s *Set) HorizontalIntensity(p angle.Position, date time.Time) (float64, error) {
+	m, err := s.ModelInYear(variation.DecimalYear(date))
+	if err != nil {
+		return 0, err
+	}
+	return m.HorizontalIntensity(p, date)
+}
