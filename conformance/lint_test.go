@@ -116,25 +116,16 @@ func TestSchemaKnowsTheOperations(t *testing.T) {
 			t.Errorf("the schema does not list %s", name)
 		}
 	}
-<<<<<<< HEAD
 	// An operation may stay whose cases are all withdrawn: they are kept.
 	active := map[string]bool{}
-=======
-	active := map[string]bool{} // an operation whose cases are all withdrawn is not offered
->>>>>>> 8a740b5 (State how far an old rose can be trusted)
 	for _, topic := range load(t) {
 		for _, c := range topic.Cases {
 			active[c.Operation] = active[c.Operation] || c.Status == "active"
 		}
 	}
 	for _, name := range listed {
-<<<<<<< HEAD
 		if _, offered := operations[name]; !offered && active[name] {
 			t.Errorf("the subject does not offer %s", name)
-=======
-		if _, offered := operations[name]; offered != active[name] {
-			t.Errorf("%s: offered %v, with an active case %v", name, offered, active[name])
->>>>>>> 8a740b5 (State how far an old rose can be trusted)
 		}
 	}
 }
