@@ -41,6 +41,9 @@ func (b By) MarshalText() ([]byte, error) { return b.AppendText(nil) }
 // UnmarshalText reads "compass" or "magnetic", and refuses the rest with a
 // [*angle.ParseError].
 func (b *By) UnmarshalText(text []byte) error {
+	if b == nil {
+		return &angle.ParseError{What: "kind of compass", Input: string(text), Kind: angle.UnknownWord, Want: "a pointer that is not nil"}
+	}
 	for _, by := range []By{ByCompass, ByMagnetic} {
 		if string(text) == by.String() {
 			*b = by

@@ -3,6 +3,7 @@ package deviation
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
@@ -44,6 +45,9 @@ func (t Table) MarshalJSON() ([]byte, error) {
 // null changes nothing. Its errors are those of ReadTable; JSON that is neither an
 // array nor an object is a [*record.Error].
 func (t *Table) UnmarshalJSON(data []byte) error {
+	if t == nil {
+		return &record.Error{Err: errNilTarget}
+	}
 	if string(data) == "null" {
 		return nil
 	}
@@ -57,3 +61,6 @@ func (t *Table) UnmarshalJSON(data []byte) error {
 	*t = *read
 	return nil
 }
+
+// errNilTarget refuses a nil pointer to read into.
+var errNilTarget = errors.New("the pointer to read into is nil")

@@ -34,6 +34,9 @@ func appendWord[W word](b []byte, what string, w W, words []string) ([]byte, err
 
 // readWord reads one of the words.
 func readWord[W word](w *W, text []byte, what string, words []string) error {
+	if w == nil {
+		return &angle.ParseError{What: what, Input: string(text), Kind: angle.UnknownWord, Want: "a pointer that is not nil"}
+	}
 	if i := slices.Index(words, string(text)); i >= 0 {
 		*w = W(i)
 		return nil
