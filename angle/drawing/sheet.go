@@ -37,7 +37,7 @@ type Sheet struct{ drawn bytes.Buffer }
 // A sheet with a side of 250 mm or more is a full page. It sets the page it is printed
 // on, its own size without margins, so that a browser prints the file on one sheet of
 // paper. That is a style element. A style holds for a whole HTML page: take it out of a
-// drawing that you write into one by hand. WritePage of package working does so itself.
+// drawing that you write into one by hand. Write of package page does so itself.
 func New(f Format, title, description string) *Sheet {
 	if f.Font == "" {
 		f.Font = "sans-serif"

@@ -77,27 +77,3 @@ func ExampleStep() {
 	//   "how": "from the rose"
 	// }
 }
-
-// A page for the learner, with a section for each problem. WritePage writes the same
-// page as one HTML file.
-func ExamplePage() {
-	page := working.Page{
-		Title: "Out of Orlesk Bay (invented)",
-		Parts: []working.Part{{
-			Heading: "The variation",
-			Text:    []string{"Taken from the rose in Orlesk Bay."},
-			Sheet:   &working.Sheet{Steps: working.Steps{working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "in 2026")}},
-		}},
-	}
-	fmt.Print(page.Markdown())
-	// Output:
-	// # Out of Orlesk Bay (invented)
-	//
-	// ## The variation
-	//
-	// Taken from the rose in Orlesk Bay.
-	//
-	// | What      |  Value | How |
-	// | :-------- | -----: | :-- |
-	// | Variation | 5°08′W | in 2026 |
-}

@@ -3,6 +3,8 @@ package working
 import (
 	"strings"
 	"unicode/utf8"
+
+	"lubberline.example/angle/internal/oneline"
 )
 
 // Markdown returns the sheet as CommonMark with one table: the title as a heading
@@ -23,7 +25,7 @@ func (s Sheet) AppendMarkdown(b []byte, level int) []byte {
 			b = append(b, '\n')
 		}
 	}
-	if title := plainMarkdown(s.Title); title != "" {
+	if title := oneline.Markdown(s.Title); title != "" {
 		b = append(b, strings.Repeat("#", min(max(level, 1), 6))...)
 		b = append(append(append(b, ' '), title...), '\n')
 	}
@@ -37,10 +39,10 @@ func (s Sheet) AppendMarkdown(b []byte, level int) []byte {
 			block()
 			listed = true
 		}
-		line := strings.TrimRight("- **Warning:** "+plainMarkdown(w.Message), " ")
+		line := strings.TrimRight("- **Warning:** "+oneline.Markdown(w.Message), " ")
 		b = append(append(b, line...), '\n')
 	}
-	if caution := plainMarkdown(s.Caution); caution != "" {
+	if caution := oneline.Markdown(s.Caution); caution != "" {
 		block()
 		b = append(append(append(b, '*'), caution...), "*\n"...)
 	}
@@ -52,7 +54,7 @@ func (s Sheet) AppendMarkdown(b []byte, level int) []byte {
 func (s Steps) appendMarkdown(b []byte) []byte {
 	rows := [][3]string{{"What", "Value", "How"}}
 	for _, step := range s {
-		rows = append(rows, [3]string{plainMarkdown(step.What), plainMarkdown(step.Value), plainMarkdown(step.How)})
+		rows = append(rows, [3]string{oneline.Markdown(step.What), oneline.Markdown(step.Value), oneline.Markdown(step.How)})
 	}
 	what, value := 0, 0
 	for _, r := range rows {
@@ -75,13 +77,3 @@ func (s Steps) appendMarkdown(b []byte) []byte {
 	}
 	return b
 }
-
-// markdownMarks escapes what means something within a line, in CommonMark and in
-// the usual additions to it: strikethrough (~) and formulas ($).
-var markdownMarks = strings.NewReplacer(
-	`\`, `\\`, "`", "\\`", `*`, `\*`, `_`, `\_`, `[`, `\[`, `]`, `\]`, `<`, `\<`, `>`, `\>`,
-	`&`, `\&`, `#`, `\#`, `|`, `\|`, `~`, `\~`, `$`, `\$`,
-)
-
-// plainMarkdown is a text for a place within a line.
-func plainMarkdown(text string) string { return markdownMarks.Replace(OneLine(text)) }

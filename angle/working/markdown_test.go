@@ -8,6 +8,18 @@ import (
 	"lubberline.example/angle/working"
 )
 
+// hostile are texts that try to leave their place.
+var hostile = []string{
+	`<script>alert(1)</script>`, `</title></style><img src=x onerror=alert(1)>`, `"' onmouseover="x`, `a & b &amp; &#60;`,
+	"one\ntwo\r\n\r\n# three\t|four|", `*bold* _it_ [a](javascript:x) ![i](x) <b> | \| \\ ` + "`code` ~~no~~ $x$", "\x00\x1b\xff\ufffe", "]]>",
+	strings.Repeat("Sankt-Orlesk-im-Nebel", 40), strings.Repeat("very long ", 300), "-->", "{{.}}", "## head ##",
+}
+
+// marked is a sheet with a text in all its places.
+func marked(text string) working.Sheet {
+	return working.Sheet{Title: text, Steps: working.Steps{{What: text, Value: text, How: text}}, Warnings: []working.Warning{{Message: text}}, Caution: text}
+}
+
 func TestMarkdownOfWhatIsLeftOut(t *testing.T) {
 	for want, sheet := range map[string]working.Sheet{
 		"":                                   {},

@@ -17,9 +17,9 @@
 //
 // Most programs only receive a [Sheet] or [Steps], from a method named Working of
 // package [lubberline.example/course] or another. Print it, or call [Sheet.Markdown];
-// look a figure up with [Steps.Find]; or encode it as JSON. To show several on one page
-// to read or print, put each into a [Part] of a [Page] and call [WritePage] or
-// [Page.Markdown]. [Direction] and [EastWest] make steps of one's own.
+// look a figure up with [Steps.Find]; or encode it as JSON. Package
+// [lubberline.example/angle/page] puts several on one page to read or print. [Direction]
+// and [EastWest] make steps of your own.
 //
 // [Caution] stands under every working that ends in something to steer by; a program
 // that prints steps alone should print it too.

@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/working"
+	"lubberline.example/angle/page"
 	"lubberline.example/conformance/slip"
 	"lubberline.example/course"
 	"lubberline.example/deviation"
@@ -124,15 +124,15 @@ func ExampleProblem_Read() {
 }
 
 // A sheet of exercises: the same seed draws the same, within a minor version. Questions and Answers are
-// pages; working.WritePage writes them as HTML.
+// pages; working.Write writes them as HTML.
 func ExampleExercises() {
 	problems, err := slip.Exercises("variation", slip.Easy, 2, 7, nil)
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Print(slip.Questions("Orlesk, sheet 7 (invented)", problems, nil).Markdown())
-	var page strings.Builder // or a file
-	if err := working.WritePage(&page, slip.Answers("Orlesk, sheet 7: answers", problems)); err != nil {
+	var out strings.Builder // or a file
+	if err := page.Write(&out, slip.Answers("Orlesk, sheet 7: answers", problems)); err != nil {
 		log.Fatal(err)
 	}
 	// Output:

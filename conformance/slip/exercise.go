@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/page"
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
@@ -199,19 +200,19 @@ func (p Problem) nearTie() bool {
 
 // Questions returns the questions as a page to hand out, numbered from 1, with the card
 // that they are worked with; nil leaves it out. [Answers] go with them.
-func Questions(title string, problems []Problem, compass *deviation.Table) working.Page {
-	page := working.Page{Title: title}
+func Questions(title string, problems []Problem, compass *deviation.Table) page.Page {
+	doc := page.Page{Title: title}
 	for i, p := range problems {
-		page.Parts = append(page.Parts, working.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: []string{p.Question, "Answer:"}})
+		doc.Parts = append(doc.Parts, page.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: []string{p.Question, "Answer:"}})
 	}
 	if compass == nil {
-		return page
+		return doc
 	}
-	return withCard(page, compass)
+	return withCard(doc, compass)
 }
 
 // withCard adds a deviation card to a page.
-func withCard(page working.Page, compass *deviation.Table) working.Page {
+func withCard(doc page.Page, compass *deviation.Table) page.Page {
 	sheet := working.Sheet{}
 	for _, row := range compass.Entries() {
 		head := angle.CompassFrom(row.Heading).String()
@@ -220,13 +221,13 @@ func withCard(page working.Page, compass *deviation.Table) working.Page {
 		}
 		sheet.Steps = append(sheet.Steps, working.EastWest("deviation", "Ship's head "+head, row.Deviation.Angle(), ""))
 	}
-	page.Parts = append(page.Parts, working.Part{Heading: "Deviation card", Text: []string{"Interpolate between two rows."}, Sheet: &sheet})
-	return page
+	doc.Parts = append(doc.Parts, page.Part{Heading: "Deviation card", Text: []string{"Interpolate between two rows."}, Sheet: &sheet})
+	return doc
 }
 
 // Answers returns the answers with their working, and what the slips come to.
-func Answers(title string, problems []Problem) working.Page {
-	page := working.Page{Title: title}
+func Answers(title string, problems []Problem) page.Page {
+	doc := page.Page{Title: title}
 	for i, p := range problems {
 		text := []string{p.Question, "Answer: " + p.Print(p.Answer()) + "."}
 		for _, c := range p.Slips() {
@@ -236,7 +237,7 @@ func Answers(title string, problems []Problem) working.Page {
 		}
 		sheet := working.Sheet{Title: "Working", Steps: p.Working(), Caution: working.Caution}
 		svg, words := p.Dial()
-		page.Parts = append(page.Parts, working.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: text, Sheet: &sheet, Figure: svg, FigureText: words})
+		doc.Parts = append(doc.Parts, page.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: text, Sheet: &sheet, Figure: svg, FigureText: words})
 	}
-	return page
+	return doc
 }

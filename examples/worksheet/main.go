@@ -25,6 +25,7 @@ import (
 	"strconv"
 	"strings"
 
+	"lubberline.example/angle/page"
 	"lubberline.example/angle/working"
 	"lubberline.example/conformance/slip"
 	"lubberline.example/deviation"
@@ -141,9 +142,9 @@ func work(w io.Writer, problems []slip.Problem, card *deviation.Table, out, path
 }
 
 // write writes a page into a directory, as HTML and as Markdown.
-func write(directory, name string, page working.Page) error {
+func write(directory, name string, doc page.Page) error {
 	var html bytes.Buffer
-	if err := working.WritePage(&html, page); err != nil {
+	if err := page.Write(&html, doc); err != nil {
 		return err
 	}
 	if err := os.MkdirAll(directory, 0o755); err != nil {
@@ -153,7 +154,7 @@ func write(directory, name string, page working.Page) error {
 	if err := os.WriteFile(path+".html", html.Bytes(), 0o644); err != nil {
 		return err
 	}
-	return os.WriteFile(path+".md", []byte(page.Markdown()), 0o644)
+	return os.WriteFile(path+".md", []byte(doc.Markdown()), 0o644)
 }
 
 // mostAnswers is how many bytes a file of answers may have.

@@ -52,3 +52,14 @@ func isPlain(text string) bool {
 	}
 	return text == "" || before != ' '
 }
+
+// marks are what means something within a line of CommonMark, and of the usual additions
+// to it: strikethrough (~) and formulas ($).
+var marks = strings.NewReplacer(
+	`\`, `\\`, "`", "\\`", `*`, `\*`, `_`, `\_`, `[`, `\[`, `]`, `\]`, `<`, `\<`, `>`, `\>`,
+	`&`, `\&`, `#`, `\#`, `|`, `\|`, `~`, `\~`, `$`, `\$`,
+)
+
+// Markdown returns a text on one line for a place within a line of Markdown, with all marks
+// escaped.
+func Markdown(text string) string { return marks.Replace(Of(text)) }

@@ -1,17 +1,18 @@
-package working_test
+package page_test
 
 import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
+	"lubberline.example/angle/page"
 	"lubberline.example/angle/working"
 )
 
 // TestPageMarkdown holds a page to its text, with paragraphs that look like other blocks.
 func TestPageMarkdown(t *testing.T) {
 	sheet := working.Sheet{Steps: working.Steps{{What: "Years", Value: "12 years", How: "2014 to 2026"}}}
-	page := working.Page{Title: "One *sheet*", Parts: []working.Part{
+	doc := page.Page{Title: "One *sheet*", Parts: []page.Part{
 		{Heading: "1. variation", Text: []string{"1. not a list", "- nor this", "2014: no list", "", "=== no heading"}, Sheet: &sheet},
 		{Heading: "2. dial", Figure: "<svg/>", FigureText: "A dial."},
 		{},
@@ -36,10 +37,10 @@ func TestPageMarkdown(t *testing.T) {
 
 *Figure: A dial.*
 `
-	if diff := cmp.Diff(want, page.Markdown()); diff != "" {
+	if diff := cmp.Diff(want, doc.Markdown()); diff != "" {
 		t.Error(diff)
 	}
-	if got := (working.Page{}).Markdown(); got != "# Working\n" {
+	if got := (page.Page{}).Markdown(); got != "# Working\n" {
 		t.Errorf("an empty page is %q", got)
 	}
 }

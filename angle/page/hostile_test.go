@@ -1,4 +1,4 @@
-package working_test
+package page_test
 
 import (
 	"bytes"
@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"lubberline.example/angle/working"
+	"lubberline.example/angle/page"
 )
 
 // A figure that is no drawing is refused with a typed error of few words, and nothing is
@@ -26,17 +26,17 @@ func TestHostileFigures(t *testing.T) {
 		"more than a page can be": "<svg>" + strings.Repeat(" ", 16<<20) + "</svg>",
 	} {
 		var b bytes.Buffer
-		err := working.WritePage(&b, working.Page{Parts: []working.Part{{Figure: figure, FigureText: "a drawing"}}})
-		if e, ok := errors.AsType[*working.PageError](err); !ok || e.Part != 1 || len(err.Error()) > 1000 || b.Len() > 0 {
+		err := page.Write(&b, page.Page{Parts: []page.Part{{Figure: figure, FigureText: "a drawing"}}})
+		if e, ok := errors.AsType[*page.Error](err); !ok || e.Part != 1 || len(err.Error()) > 1000 || b.Len() > 0 {
 			t.Errorf("%s: %.300v, %d bytes written", name, err, b.Len())
 		}
 	}
 	var b bytes.Buffer
-	err := working.WritePage(&b, working.Page{Language: long, Parts: nil})
-	if _, ok := errors.AsType[*working.PageError](err); !ok || len(err.Error()) > 500 {
+	err := page.Write(&b, page.Page{Language: long, Parts: nil})
+	if _, ok := errors.AsType[*page.Error](err); !ok || len(err.Error()) > 500 {
 		t.Errorf("a long language: %.300v", err)
 	}
-	if err := working.WritePage(&b, working.Page{Parts: []working.Part{{Figure: "<svg>" + long + strings.Repeat("<g>", 900) + strings.Repeat("</g>", 900) + "</svg>", FigureText: "a drawing"}}}); err != nil {
+	if err := page.Write(&b, page.Page{Parts: []page.Part{{Figure: "<svg>" + long + strings.Repeat("<g>", 900) + strings.Repeat("</g>", 900) + "</svg>", FigureText: "a drawing"}}}); err != nil {
 		t.Errorf("a large drawing: %.300v", err)
 	}
 }

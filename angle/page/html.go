@@ -1,4 +1,4 @@
-package working
+package page
 
 import (
 	"bytes"
@@ -9,6 +9,9 @@ import (
 	"io"
 	"regexp"
 	"strings"
+
+	"lubberline.example/angle/internal/oneline"
+	"lubberline.example/angle/working"
 )
 
 // An htmlPage is a page as it is written. Its elements are all closed, and its
@@ -28,7 +31,7 @@ type trusted string
 func (h *htmlPage) line(format string, args ...any) {
 	for i, a := range args {
 		if text, ok := a.(string); ok {
-			args[i] = html.EscapeString(OneLine(text))
+			args[i] = html.EscapeString(oneline.Of(text))
 		}
 	}
 	fmt.Fprintf(h, format, args...)
@@ -45,13 +48,13 @@ func ownWords(language string) string {
 
 // part writes a part of the page.
 func (h *htmlPage) part(n int, p Part) error {
-	if heading := OneLine(p.Heading); heading != "" {
+	if heading := oneline.Of(p.Heading); heading != "" {
 		h.line(`<section aria-labelledby="part-%d">`, n)
 		h.line(`<h2 id="part-%d">%s</h2>`, n, heading)
 		defer h.line(`</section>`)
 	}
 	for _, text := range p.Text {
-		if OneLine(text) != "" {
+		if oneline.Of(text) != "" {
 			h.line(`<p>%s</p>`, text)
 		}
 	}
@@ -61,13 +64,13 @@ func (h *htmlPage) part(n int, p Part) error {
 	if strings.TrimSpace(p.Figure) == "" {
 		return nil
 	}
-	if OneLine(p.FigureText) == "" {
-		return &PageError{Part: n, Reason: "the figure has no text that says what it shows"}
+	if oneline.Of(p.FigureText) == "" {
+		return &Error{Part: n, Reason: "the figure has no text that says what it shows"}
 	}
 	h.figures++
 	figure, err := svgElement(p.Figure, fmt.Sprintf("figure-%d-", h.figures))
 	if err != nil {
-		return &PageError{Part: n, Reason: "the figure can't be shown", Err: err}
+		return &Error{Part: n, Reason: "the figure can't be shown", Err: err}
 	}
 	h.line(`<figure>`)
 	h.line(`<div role="img" aria-label="%s">`, p.FigureText)
@@ -81,7 +84,7 @@ func (h *htmlPage) part(n int, p Part) error {
 // named is the first of some names that there is, or the title of the page.
 func (h *htmlPage) named(names ...string) string {
 	for _, n := range names {
-		if n = OneLine(n); n != "" {
+		if n = oneline.Of(n); n != "" {
 			return n
 		}
 	}
@@ -89,11 +92,11 @@ func (h *htmlPage) named(names ...string) string {
 }
 
 // sheet writes a working. The title becomes the caption of the table.
-func (h *htmlPage) sheet(s Sheet, heading string) {
+func (h *htmlPage) sheet(s working.Sheet, heading string) {
 	switch {
 	case len(s.Steps) > 0:
 		h.table(s.Steps, h.named(s.Title, heading))
-	case OneLine(s.Title) != "":
+	case oneline.Of(s.Title) != "":
 		h.line(`<p class="name">%s</p>`, s.Title)
 	}
 	if len(s.Warnings) > 0 {
@@ -103,9 +106,9 @@ func (h *htmlPage) sheet(s Sheet, heading string) {
 		}
 		h.line(`</ul>`)
 	}
-	if caution := OneLine(s.Caution); caution != "" {
+	if caution := oneline.Of(s.Caution); caution != "" {
 		own := trusted("")
-		if s.Caution == Caution {
+		if s.Caution == working.Caution {
 			own = trusted(h.own)
 		}
 		h.line(`<p class="caution"%s>%s</p>`, own, caution)
@@ -114,7 +117,7 @@ func (h *htmlPage) sheet(s Sheet, heading string) {
 
 // table writes the steps. Words that are too long for a narrow screen are reached
 // by scrolling the table alone, with the keyboard too.
-func (h *htmlPage) table(steps Steps, caption string) {
+func (h *htmlPage) table(steps working.Steps, caption string) {
 	h.tables++
 	h.line(`<div class="scroll" role="group" aria-labelledby="table-%d" tabindex="0">`, h.tables)
 	h.line(`<table>`)
@@ -122,8 +125,8 @@ func (h *htmlPage) table(steps Steps, caption string) {
 	h.line(`<thead><tr%s><th scope="col">What</th><th scope="col" class="value">Value</th><th scope="col">How</th></tr></thead>`, trusted(h.own))
 	h.line(`<tbody>`)
 	for _, step := range steps {
-		what := fmt.Sprintf(`<th scope="row">%s</th>`, html.EscapeString(OneLine(step.What)))
-		if OneLine(step.What) == "" {
+		what := fmt.Sprintf(`<th scope="row">%s</th>`, html.EscapeString(oneline.Of(step.What)))
+		if oneline.Of(step.What) == "" {
 			what = `<td></td>` // no heading for the row
 		}
 		h.line(`<tr>%s<td class="value">%s</td><td>%s</td></tr>`, trusted(what), step.Value, step.How)

@@ -1,4 +1,4 @@
-package working_test
+package page_test
 
 import (
 	"bytes"
@@ -8,12 +8,12 @@ import (
 	"strings"
 	"testing"
 
-	"lubberline.example/angle/working"
+	"lubberline.example/angle/page"
 )
 
 // A page that is written is well-formed, runs nothing and needs no other file, whatever
 // its figure and its texts are.
-func FuzzWritePage(f *testing.F) {
+func FuzzWrite(f *testing.F) {
 	for _, figure := range []string{
 		`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"><path d="M0 0"/></svg>`,
 		`<?xml version="1.0"?><!-- a dial --><svg><a href="#x"><text>045°T</text></a></svg>`,
@@ -24,18 +24,18 @@ func FuzzWritePage(f *testing.F) {
 		f.Add(figure, "045°T & <b>")
 	}
 	f.Fuzz(func(t *testing.T, figure, text string) {
-		var page bytes.Buffer
-		err := working.WritePage(&page, working.Page{
+		var out bytes.Buffer
+		err := page.Write(&out, page.Page{
 			Title: text,
-			Parts: []working.Part{{Heading: text, Text: []string{text}, Figure: figure, FigureText: "a figure " + text}},
+			Parts: []page.Part{{Heading: text, Text: []string{text}, Figure: figure, FigureText: "a figure " + text}},
 		})
 		if err != nil {
-			if e, ok := errors.AsType[*working.PageError](err); !ok || e.Part != 1 || page.Len() > 0 {
-				t.Fatalf("%#v, %d bytes written", err, page.Len())
+			if e, ok := errors.AsType[*page.Error](err); !ok || e.Part != 1 || out.Len() > 0 {
+				t.Fatalf("%#v, %d bytes written", err, out.Len())
 			}
 			return
 		}
-		d := xml.NewDecoder(&page)
+		d := xml.NewDecoder(&out)
 		for {
 			token, err := d.Token()
 			if errors.Is(err, io.EOF) {

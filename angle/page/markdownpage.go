@@ -1,8 +1,10 @@
-package working
+package page
 
 import (
 	"regexp"
 	"strings"
+
+	"lubberline.example/angle/internal/oneline"
 )
 
 // beginsBlock matches what at the beginning of a paragraph would make another block of
@@ -11,23 +13,23 @@ var beginsBlock = regexp.MustCompile(`^(?:[-+=]|[0-9]+[.)])`)
 
 // Markdown returns the page as CommonMark: its title, and its parts under headings of the
 // second level. Of a figure it has what FigureText says of it. Texts are taken as plain
-// text; see [Sheet.Markdown].
+// text; see [lubberline.example/angle/working.Sheet.Markdown].
 func (p Page) Markdown() string {
 	var blocks []string
 	add := func(before, text, after string) {
-		if text = plainMarkdown(text); text != "" {
+		if text = oneline.Markdown(text); text != "" {
 			blocks = append(blocks, before+text+after+"\n")
 		}
 	}
 	title := p.Title
-	if plainMarkdown(title) == "" {
+	if oneline.Markdown(title) == "" {
 		title = "Working"
 	}
 	add("# ", title, "")
 	for _, part := range p.Parts {
 		add("## ", part.Heading, "")
 		for _, text := range part.Text {
-			if text = plainMarkdown(text); text == "" {
+			if text = oneline.Markdown(text); text == "" {
 				continue
 			}
 			if at := beginsBlock.FindStringIndex(text); at != nil {

@@ -1,9 +1,12 @@
-package working
+package page
 
 import (
 	"bytes"
 	"fmt"
 	"io"
+
+	"lubberline.example/angle/internal/oneline"
+	"lubberline.example/angle/working"
 )
 
 // A Page is a document of worked problems, to be read on a screen or printed.
@@ -21,9 +24,9 @@ type Page struct {
 
 // A Part is a section of a page. What is left out of it does not show.
 type Part struct {
-	Heading string   // plain text, of the second level
-	Text    []string // paragraphs, plain text
-	Sheet   *Sheet   // the working; nil for none
+	Heading string         // plain text, of the second level
+	Text    []string       // paragraphs, plain text
+	Sheet   *working.Sheet // the working; nil for none
 
 	// Figure is a drawing as SVG. It may hold shapes, text, what they are painted with,
 	// and references within itself. Any other element or attribute is refused: scripts,
@@ -37,15 +40,15 @@ type Part struct {
 	FigureText string
 }
 
-// A PageError reports a page that can't be written.
-type PageError struct {
+// A Error reports a page that can't be written.
+type Error struct {
 	Part   int    // counted from 1; 0 for the page itself
 	Reason string // what is wrong, and what would do
 	Err    error  // of the XML of a figure, or nil
 }
 
 // Error says what is wrong, and in which part.
-func (e *PageError) Error() string {
+func (e *Error) Error() string {
 	text := "working: page: " + e.Reason
 	if e.Part > 0 {
 		text = fmt.Sprintf("working: page, part %d: %s", e.Part, e.Reason)
@@ -57,28 +60,28 @@ func (e *PageError) Error() string {
 }
 
 // Unwrap returns what is wrong with the XML of a figure.
-func (e *PageError) Unwrap() error { return e.Err }
+func (e *Error) Unwrap() error { return e.Err }
 
-// WritePage writes a page as one HTML file that needs no other: no scripts, no
+// Write writes a page as one HTML file that needs no other: no scripts, no
 // fonts or pictures from elsewhere. It can be read from 320 pixels of width on,
 // printed on A4, and followed with a screen reader. The file is well-formed XML
 // too. Texts are plain text, whatever they hold. The same page is always the same
 // bytes.
 //
-// It writes all or nothing, in one call. It returns a [*PageError] for a language
+// It writes all or nothing, in one call. It returns a [*Error] for a language
 // that is no tag, a figure without FigureText, and a figure that is not one
 // well-formed svg element, that holds more than shapes and text, or that has more
 // than 16 MiB or more than 1000 elements within each other; and the writer's error as
 // it is.
-func WritePage(w io.Writer, p Page) error {
-	if p.Title = OneLine(p.Title); p.Title == "" {
+func Write(w io.Writer, p Page) error {
+	if p.Title = oneline.Of(p.Title); p.Title == "" {
 		p.Title = "Working"
 	}
 	if p.Language == "" {
 		p.Language = "en"
 	}
 	if !isLanguage(p.Language) {
-		return &PageError{Reason: fmt.Sprintf("language %.40q is no tag such as en or pt-BR", p.Language)}
+		return &Error{Reason: fmt.Sprintf("language %.40q is no tag such as en or pt-BR", p.Language)}
 	}
 	h := &htmlPage{title: p.Title, own: ownWords(p.Language)}
 	h.line(`<!DOCTYPE html>`)

@@ -1,4 +1,4 @@
-package working_test
+package page_test
 
 import (
 	"bytes"
@@ -13,7 +13,9 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
+	"lubberline.example/angle/page"
 	"lubberline.example/angle/working"
 )
 
@@ -52,12 +54,21 @@ func marked(text string) working.Sheet {
 	return working.Sheet{Title: text, Steps: working.Steps{{What: text, Value: text, How: text}}, Warnings: []working.Warning{{Message: text}}, Caution: text}
 }
 
+// leg is the working of an invented leg.
+func leg() working.Steps {
+	return working.Steps{
+		working.Direction("true course", "True course", angle.TrueFrom(104*angle.Degree+15*angle.Minute), "from the chart"),
+		working.EastWest("variation", "Variation", -(4*angle.Degree + 15*angle.Minute), "rose off Orlesk Head"),
+		working.Direction("magnetic course", "Magnetic course", angle.MagneticFrom(108*angle.Degree+30*angle.Minute), "variation is west: magnetic is greater than true"),
+	}
+}
+
 const aLine = `<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="20mm" viewBox="0 0 40 20"><title>A line</title><line x1="2" y1="10" x2="38" y2="10" stroke="black"/></svg>`
 
-func page() working.Page {
+func legs() page.Page {
 	sheet := working.Sheet{Title: "Orlesk Head to Minnow Ledge", Steps: append(leg(), working.Step{How: "a remark"}), Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is old"}, {Message: "no deviation"}}, Caution: working.Caution}
 	short := working.Sheet{Steps: leg()[:1]}
-	return working.Page{Title: "Worked legs of the Quillon", Parts: []working.Part{
+	return page.Page{Title: "Worked legs of the Quillon", Parts: []page.Part{
 		{Text: []string{"Two legs off the coast of Orlesk.", "All figures are invented."}},
 		{Heading: "The first leg", Text: []string{"From the chart to the compass."}, Sheet: &sheet, Figure: aLine + "\n", FigureText: "A line from west to east."},
 		{Heading: "The second leg", Sheet: &short},
@@ -66,10 +77,10 @@ func page() working.Page {
 	}}
 }
 
-func written(t *testing.T, p working.Page) string {
+func written(t *testing.T, p page.Page) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := working.WritePage(&b, p); err != nil {
+	if err := page.Write(&b, p); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -83,17 +94,17 @@ type element struct {
 }
 
 // elements reads a page as XML, which it is too, in document order.
-func elements(t *testing.T, page string) []*element {
+func elements(t *testing.T, text string) []*element {
 	t.Helper()
 	var all, open []*element
-	d := xml.NewDecoder(strings.NewReader(page))
+	d := xml.NewDecoder(strings.NewReader(text))
 	for {
 		token, err := d.Token()
 		if errors.Is(err, io.EOF) {
 			return all
 		}
 		if err != nil {
-			t.Fatalf("%v in\n%s", err, page)
+			t.Fatalf("%v in\n%s", err, text)
 		}
 		switch token := token.(type) {
 		case xml.StartElement:
@@ -117,16 +128,16 @@ func named(all []*element, name string) []*element {
 }
 
 func TestPagesAreAsKept(t *testing.T) {
-	golden(t, "page.html", written(t, page()))
-	golden(t, "page-empty.html", written(t, working.Page{}))
-	first := written(t, page())
-	if again := written(t, page()); again != first {
+	golden(t, "page.html", written(t, legs()))
+	golden(t, "page-empty.html", written(t, page.Page{}))
+	first := written(t, legs())
+	if again := written(t, legs()); again != first {
 		t.Error("the same page twice is not the same")
 	}
 }
 
 func TestAPageIsAccessible(t *testing.T) {
-	all := elements(t, written(t, page()))
+	all := elements(t, written(t, legs()))
 	if html := named(all, "html"); len(html) != 1 || html[0].attr["lang"] != "en" {
 		t.Error("no language")
 	}
@@ -166,7 +177,7 @@ func TestAPageIsAccessible(t *testing.T) {
 }
 
 func TestAPageNeedsNothingElse(t *testing.T) {
-	text := written(t, page())
+	text := written(t, legs())
 	for _, e := range elements(t, text) {
 		for name := range e.attr {
 			if name == "src" || name == "href" || strings.HasPrefix(name, "on") || e.name == "script" || e.name == "link" {
@@ -183,7 +194,7 @@ func TestAPageNeedsNothingElse(t *testing.T) {
 func TestNoTextLeavesItsPlaceOnAPage(t *testing.T) {
 	build := func(text string) []*element {
 		sheet := marked(text)
-		return elements(t, written(t, working.Page{Title: text, Parts: []working.Part{{Heading: text, Text: []string{text}, Sheet: &sheet, Figure: aLine, FigureText: text + "."}}}))
+		return elements(t, written(t, page.Page{Title: text, Parts: []page.Part{{Heading: text, Text: []string{text}, Sheet: &sheet, Figure: aLine, FigureText: text + "."}}}))
 	}
 	plain := build("plain")
 	for _, text := range hostile {
@@ -203,7 +214,7 @@ func TestNoTextLeavesItsPlaceOnAPage(t *testing.T) {
 }
 
 func TestWordsOfThePageAreEnglishOnAnyPage(t *testing.T) {
-	p := page()
+	p := legs()
 	p.Language = "pt-BR"
 	text := written(t, p)
 	for _, want := range []string{`<html lang="pt-BR">`, `<strong lang="en">Warning:</strong>`, `<tr lang="en"><th`, `<span lang="en">Figure</span>`, `<p class="caution" lang="en">`} {
@@ -218,18 +229,18 @@ func TestWordsOfThePageAreEnglishOnAnyPage(t *testing.T) {
 }
 
 func TestPagesThatAreRefused(t *testing.T) {
-	with := func(figure, text string) working.Page {
-		return working.Page{Parts: []working.Part{{Heading: "fine"}, {Figure: figure, FigureText: text}}}
+	with := func(figure, text string) page.Page {
+		return page.Page{Parts: []page.Part{{Heading: "fine"}, {Figure: figure, FigureText: text}}}
 	}
-	svg := func(inside string) working.Page { return with("<svg>"+inside+"</svg>", "text") }
+	svg := func(inside string) page.Page { return with("<svg>"+inside+"</svg>", "text") }
 	for name, c := range map[string]struct {
-		page working.Page
+		doc  page.Page
 		part int
 		want string
 	}{
-		"language":      {working.Page{Language: `en" x="`}, 0, "no tag"},
-		"one letter":    {working.Page{Language: "e"}, 0, "no tag"},
-		"ends in -":     {working.Page{Language: "en-"}, 0, "no tag"},
+		"language":      {page.Page{Language: `en" x="`}, 0, "no tag"},
+		"one letter":    {page.Page{Language: "e"}, 0, "no tag"},
+		"ends in -":     {page.Page{Language: "en-"}, 0, "no tag"},
 		"no text":       {with(aLine, " \n"), 2, "no text"},
 		"no svg":        {with("<p>x</p>", "text"), 2, "want one svg element, got <p>"},
 		"only text":     {with("x", "text"), 2, "can't be shown"},
@@ -263,8 +274,8 @@ func TestPagesThatAreRefused(t *testing.T) {
 		"style's file":  {svg(`<g style="fill:url(x.svg#a)"/>`), 2, "style"},
 	} {
 		var b bytes.Buffer
-		err := working.WritePage(&b, c.page)
-		var refused *working.PageError
+		err := page.Write(&b, c.doc)
+		var refused *page.Error
 		if !errors.As(err, &refused) || refused.Part != c.part || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", name, err)
 		}
@@ -276,7 +287,7 @@ func TestPagesThatAreRefused(t *testing.T) {
 		}
 	}
 	for _, inside := range []string{`<use href="#a"/>`, `<g fill="url(#a)"/>`, `<!-- x -->`} {
-		if err := working.WritePage(io.Discard, svg(inside)); err != nil {
+		if err := page.Write(io.Discard, svg(inside)); err != nil {
 			t.Errorf("%s: %v", inside, err)
 		}
 	}
@@ -299,7 +310,7 @@ func (f *failing) Write([]byte) (int, error) { f.calls++; return 0, errFull }
 
 func TestAWritersErrorComesBack(t *testing.T) {
 	f := &failing{}
-	if err := working.WritePage(f, page()); err != errFull || f.calls != 1 {
+	if err := page.Write(f, legs()); err != errFull || f.calls != 1 {
 		t.Errorf("%v after %d calls", err, f.calls)
 	}
 }
@@ -311,8 +322,8 @@ func TestFiguresKeepTheirIDsApart(t *testing.T) {
 		`<title id='part-1'>id="x" url(#x)</title><clipPath id = "table-1"><rect width="1" height="1"/></clipPath>` +
 		`<g clip-path="url(#table-1)" style="mask:url(#table-1)"><use xlink:href="#part-1"/><use href='#part-1'/></g></svg>`
 	var b bytes.Buffer
-	part := working.Part{Heading: "A", Sheet: &working.Sheet{Steps: working.Steps{{What: "a"}}}, Figure: figure, FigureText: "A square."}
-	if err := working.WritePage(&b, working.Page{Parts: []working.Part{part, part}}); err != nil {
+	part := page.Part{Heading: "A", Sheet: &working.Sheet{Steps: working.Steps{{What: "a"}}}, Figure: figure, FigureText: "A square."}
+	if err := page.Write(&b, page.Page{Parts: []page.Part{part, part}}); err != nil {
 		t.Fatal(err)
 	}
 	ids := map[string]bool{}
@@ -340,7 +351,7 @@ func TestAPageTakesNoPageStyleFromAFigure(t *testing.T) {
 	if _, err := drawing.New(drawing.A4(), "Orlesk Bay", "Nothing.").WriteTo(&drawn); err != nil {
 		t.Fatal(err)
 	}
-	if err := working.WritePage(&b, working.Page{Parts: []working.Part{{Figure: drawn.String(), FigureText: "Nothing."}}}); err != nil {
+	if err := page.Write(&b, page.Page{Parts: []page.Part{{Figure: drawn.String(), FigureText: "Nothing."}}}); err != nil {
 		t.Fatal(err)
 	}
 	if strings.Count(b.String(), "@page") != 1 || strings.Contains(b.String(), ":root") || !strings.Contains(b.String(), `<rect width="210"`) {

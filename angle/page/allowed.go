@@ -1,4 +1,4 @@
-package working
+package page
 
 import (
 	"encoding/xml"

@@ -1,4 +1,4 @@
-package working_test
+package page_test
 
 import (
 	"bytes"
@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"lubberline.example/angle/working"
+	"lubberline.example/angle/page"
 )
 
 // A browser reads a figure as HTML and this package as XML. Where they might differ, the
@@ -21,7 +21,7 @@ func TestFigureInBrowser(t *testing.T) {
 	if err != nil || testing.Short() {
 		t.Skip("needs Chromium, and is left out of the short tests")
 	}
-	var page working.Page
+	var doc page.Page
 	for _, inside := range []string{
 		`<title>a &lt;img src=x onerror=alert(1)&gt;</title>`,
 		`<desc>&lt;/svg&gt;&lt;script&gt;alert(1)&lt;/script&gt;</desc>`,
@@ -32,10 +32,10 @@ func TestFigureInBrowser(t *testing.T) {
 		`<text>&#60;img src=x&#62;</text>`,
 		`<use href="#part-1"/>`,
 	} {
-		page.Parts = append(page.Parts, working.Part{Figure: `<svg xmlns="http://www.w3.org/2000/svg">` + inside + `</svg>`, FigureText: "tried in a browser"})
+		doc.Parts = append(doc.Parts, page.Part{Figure: `<svg xmlns="http://www.w3.org/2000/svg">` + inside + `</svg>`, FigureText: "tried in a browser"})
 	}
 	var b bytes.Buffer
-	if err := working.WritePage(&b, page); err != nil {
+	if err := page.Write(&b, doc); err != nil {
 		t.Fatal(err)
 	}
 	path := filepath.Join(t.TempDir(), "page.html")
@@ -51,8 +51,8 @@ func TestFigureInBrowser(t *testing.T) {
 	if err != nil || !bytes.Contains(dom, []byte("<svg")) {
 		t.Skipf("the browser does not run here: %v", err)
 	}
-	if n := bytes.Count(dom, []byte("<svg")); n != len(page.Parts) {
-		t.Errorf("%d figures, want %d", n, len(page.Parts))
+	if n := bytes.Count(dom, []byte("<svg")); n != len(doc.Parts) {
+		t.Errorf("%d figures, want %d", n, len(doc.Parts))
 	}
 	for _, tag := range regexp.MustCompile(`<[a-zA-Z][^<>]*>`).FindAllString(string(dom), -1) {
 		name := strings.ToLower(strings.Trim(strings.Fields(tag)[0], "<>/"))
