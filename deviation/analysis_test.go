@@ -102,7 +102,7 @@ func TestLimitWithoutAuthorityIsRefused(t *testing.T) {
 	}
 	for _, source := range []deviation.Source{nil, (*deviation.Table)(nil), (*deviation.Deviation)(nil)} {
 		_, err := deviation.FlagStateLimit().Remark(source)
-		if _, ok := errors.AsType[*deviation.MissingSourceError](err); !ok {
+		if _, ok := errors.AsType[*deviation.MissingInputError](err); !ok {
 			t.Errorf("%T: %v", source, err)
 		}
 	}

@@ -333,7 +333,7 @@ func TestDrawingsThatFail(t *testing.T) {
 		for drawing, write := range drawings {
 			var b bytes.Buffer
 			err := write(test.d, &b)
-			if _, missing := errors.AsType[*deviation.MissingSourceError](err); missing != strings.HasPrefix(name, "nil") {
+			if _, missing := errors.AsType[*deviation.MissingInputError](err); missing != strings.HasPrefix(name, "nil") {
 				t.Errorf("%s, %s: %v", name, drawing, err)
 			}
 			var typed *deviation.DiagramError

@@ -18,12 +18,12 @@ type Transit struct {
 
 	// Variation tells the variation, once for the whole swing; see
 	// [CheckReading.Variation]. Nil, it is missing, which is refused with a
-	// [*MissingSourceError].
+	// [*MissingInputError].
 	Variation variation.Source
 
 	// At and On are the position and the date for the variation. A known variation
 	// needs neither, a rose no position; see [variation.Source]. If At is nil or On
-	// zero, a source that needs it is refused with a [*MissingSourceError].
+	// zero, a source that needs it is refused with a [*MissingInputError].
 	At *angle.Position
 	On time.Time
 }
@@ -70,12 +70,12 @@ type TrueHeadings struct {
 
 	// Variation tells the variation, once for the whole swing; see
 	// [CheckReading.Variation]. Nil, it is missing, which is refused with a
-	// [*MissingSourceError].
+	// [*MissingInputError].
 	Variation variation.Source
 
 	// At and On are the position and the date for the variation. A known variation
 	// needs neither, a rose no position; see [variation.Source]. If At is nil or On
-	// zero, a source that needs it is refused with a [*MissingSourceError].
+	// zero, a source that needs it is refused with a [*MissingInputError].
 	At *angle.Position
 	On time.Time
 }
@@ -119,7 +119,7 @@ func (c ShoreCompass) reduce(readings []Reading) (reduction, error) {
 // A SecondCompass compares the compass with another on board whose deviation is
 // known: it uses Other of each [Reading], the heading by that compass.
 type SecondCompass struct {
-	Deviation Source // of the second compass; nil, it is missing, which is refused with a [*MissingSourceError]
+	Deviation Source // of the second compass; nil, it is missing, which is refused with a [*MissingInputError]
 }
 
 func (c SecondCompass) name() string      { return "a second compass of known deviation" }

@@ -11,10 +11,10 @@ import (
 	"lubberline.example/variation"
 )
 
-// A MissingSourceError reports a question that came without a source of variation or
+// A MissingInputError reports a question that came without a source of variation or
 // of deviation, or without the position or the date on which its answer may depend.
 // It stands alone, or in the [*CheckError] or [*ReadingError] of what was asked.
-type MissingSourceError = variation.MissingSourceError
+type MissingInputError = variation.MissingInputError
 
 // explainVariation asks a source for the variation. A source that is not a
 // [variation.Explainer] leaves no working, because the figure says all.
@@ -48,7 +48,7 @@ func isNil(source Source) bool {
 }
 
 // errNoSource refuses a source of deviation that is nil.
-var errNoSource = &MissingSourceError{What: "deviation"}
+var errNoSource = &MissingInputError{What: "deviation"}
 
 // errNoCurve refuses a curve that is nil or zero.
 var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}

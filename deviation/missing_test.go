@@ -45,7 +45,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 // missing reports an error that does not say, to programs too, what was left out.
 func missing(t *testing.T, name string, err error, what string) {
 	t.Helper()
-	if e, ok := errors.AsType[*deviation.MissingSourceError](err); !ok || e.What != what {
+	if e, ok := errors.AsType[*deviation.MissingInputError](err); !ok || e.What != what {
 		t.Errorf("%s: %v, want that the %s is missing", name, err, what)
 	}
 	_, check := errors.AsType[*deviation.CheckError](err)
@@ -263,7 +263,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 		}
 	}
 	for i, err := range sources {
-		if e, ok := errors.AsType[*deviation.MissingSourceError](err); !ok || e.What != "deviation" || !strings.Contains(err.Error(), "no source of deviation: want ") {
+		if e, ok := errors.AsType[*deviation.MissingInputError](err); !ok || e.What != "deviation" || !strings.Contains(err.Error(), "no source of deviation: want ") {
 			t.Errorf("source %d: %v", i, err)
 		}
 	}

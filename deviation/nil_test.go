@@ -21,7 +21,7 @@ func TestNilPointerIsNoSource(t *testing.T) {
 		_, review := deviation.ReviewChecks(s, []deviation.Check{rvwStated(0, 1, 1)})
 		curve := deviation.Diagram{Source: s}.WriteCurve(&strings.Builder{})
 		for i, err := range []error{explain, eight, card, review, curve} {
-			if e, ok := errors.AsType[*deviation.MissingSourceError](err); !ok || e.What != "deviation" {
+			if e, ok := errors.AsType[*deviation.MissingInputError](err); !ok || e.What != "deviation" {
 				t.Errorf("%T, %d: %v", s, i, err)
 			}
 		}

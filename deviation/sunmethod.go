@@ -14,12 +14,12 @@ import (
 // [Reading]. The lower the Sun, the better; see package [sun].
 type SunAzimuths struct {
 	// Position is the vessel's, for the whole swing. If nil, it is refused with a
-	// [*MissingSourceError].
+	// [*MissingInputError].
 	Position *angle.Position
 
 	// Variation tells the variation; see [CheckReading.Variation]. It is asked once for
 	// the whole swing, at Position and the time of the first reading. Nil, it is
-	// missing, which is refused with a [*MissingSourceError].
+	// missing, which is refused with a [*MissingInputError].
 	Variation variation.Source
 }
 
@@ -57,7 +57,7 @@ func sunBearing(t time.Time, p angle.Position) (sun.Sight, []Warning, error) {
 
 func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
 	if m.Position == nil {
-		return reduction{}, &ReadingError{Index: -1, Err: &MissingSourceError{What: "position"}}
+		return reduction{}, &ReadingError{Index: -1, Err: &MissingInputError{What: "position"}}
 	}
 	var r reduction
 	var v variation.Variation

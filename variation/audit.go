@@ -73,10 +73,10 @@ const assumedUncertainty = angle.Degree / 2
 // Audit compares the rose, which stands at a position, with a source in the
 // rose's own year and at a date. It returns an error only if the rose itself
 // can't be brought to the date, a [*YearError], or if the source is nil, a
-// [*MissingSourceError]; what the source can't answer is in the audit.
+// [*MissingInputError]; what the source can't answer is in the audit.
 func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Audit, error) {
 	if isNil(source) {
-		return Audit{}, &MissingSourceError{"variation"}
+		return Audit{}, &MissingInputError{"variation"}
 	}
 	projection, err := r.On(date, WholeYears)
 	if err != nil {

@@ -363,12 +363,12 @@ func TestAMissingSourceSaysOfWhat(t *testing.T) {
 		"": "no source", "variation": "no source of variation: want a rose", "deviation": "no source of deviation: want a table",
 		"position": "no position", "date": "no date", "streams": "no streams: a nil pointer",
 	} {
-		if got := (&variation.MissingSourceError{What: what}).Error(); !strings.HasPrefix(got, want) {
+		if got := (&variation.MissingInputError{What: what}).Error(); !strings.HasPrefix(got, want) {
 			t.Errorf("%q: %s", what, got)
 		}
 	}
 	_, err := variation.Explain(nil, angle.Position{}, time.Time{})
-	if e, ok := errors.AsType[*variation.MissingSourceError](err); !ok || e.What != "variation" {
+	if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "variation" {
 		t.Error(err)
 	}
 }
@@ -401,7 +401,7 @@ func TestWhatAQuestionLacks(t *testing.T) {
 		{"a model of the caller's", model{}, nil, day, "position"},
 	} {
 		err := variation.Missing(c.source, c.at, c.on)
-		e, missing := errors.AsType[*variation.MissingSourceError](err)
+		e, missing := errors.AsType[*variation.MissingInputError](err)
 		if missing != (c.what != "") || missing && e.What != c.what || !missing && err != nil {
 			t.Errorf("%s: %v, want %q", c.name, err, c.what)
 		}

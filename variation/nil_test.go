@@ -29,7 +29,7 @@ func TestNoSourceIsAnError(t *testing.T) {
 	_, err1 := variation.Explain(nil, angle.Position{}, noon(2026, 7, 2))
 	_, err2 := variation.MustParseLegend("3°50′W 2014 (9′E)").Audit(nil, angle.Position{}, noon(2026, 7, 2))
 	for _, err := range []error{err1, err2} {
-		if _, ok := errors.AsType[*variation.MissingSourceError](err); !ok || !strings.Contains(err.Error(), "want a rose") {
+		if _, ok := errors.AsType[*variation.MissingInputError](err); !ok || !strings.Contains(err.Error(), "want a rose") {
 			t.Errorf("got %v", err)
 		}
 	}
@@ -46,7 +46,7 @@ func TestNilPointersAreNoSources(t *testing.T) {
 		here := at(47, -19)
 		err3 := variation.Missing(source, &here, noon(2026, 7, 2))
 		for _, err := range []error{err1, err2, err3} {
-			if e, ok := errors.AsType[*variation.MissingSourceError](err); !ok || e.What != "variation" {
+			if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "variation" {
 				t.Errorf("nil %s: %v", name, err)
 			}
 		}

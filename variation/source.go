@@ -63,16 +63,16 @@ type Explanation struct {
 	Warnings  []Warning     `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
-// A MissingSourceError reports a question that came without a source of variation or of
+// A MissingInputError reports a question that came without a source of variation or of
 // deviation, without the position or the date on which such a source may depend, or with a
 // nil pointer for streams. It is the error of every package of this module for what was
 // left out.
-type MissingSourceError struct {
+type MissingInputError struct {
 	What string // "variation", "deviation", "position", "date", "heading", "bearing" or "streams"
 }
 
 // Error says what is missing, and what would do.
-func (e *MissingSourceError) Error() string {
+func (e *MissingInputError) Error() string {
 	switch e.What {
 	case "variation":
 		return "no source of variation: want a rose, a chart, a field model or a known variation; variation.East(0) where there is none"
@@ -92,29 +92,29 @@ func (e *MissingSourceError) Error() string {
 	return "no source"
 }
 
-// Missing returns a [*MissingSourceError] if a question to a source lacks something: the
+// Missing returns a [*MissingInputError] if a question to a source lacks something: the
 // source itself, or a position or a date that the source needs. A nil position and a zero
 // date are left out, and a source that is a nil pointer is no source.
 func Missing(source Source, at *angle.Position, on time.Time) error {
 	if isNil(source) {
-		return &MissingSourceError{"variation"}
+		return &MissingInputError{"variation"}
 	}
 	position, date := needs(source)
 	if position && at == nil {
-		return &MissingSourceError{"position"}
+		return &MissingInputError{"position"}
 	}
 	if date && on.IsZero() {
-		return &MissingSourceError{"date"}
+		return &MissingInputError{"date"}
 	}
 	return nil
 }
 
 // Explain returns what a source says with its working. A source that is no
 // [Explainer] is named in the one step as "as given". Errors are the source's; of
-// a nil source, or one that is a nil pointer, a [*MissingSourceError].
+// a nil source, or one that is a nil pointer, a [*MissingInputError].
 func Explain(source Source, position angle.Position, date time.Time) (Explanation, error) {
 	if isNil(source) {
-		return Explanation{}, &MissingSourceError{"variation"}
+		return Explanation{}, &MissingInputError{"variation"}
 	}
 	if e, ok := source.(Explainer); ok {
 		return e.ExplainVariation(position, date)

@@ -36,7 +36,7 @@ func (constant) VariationNeeds() (position, date bool) { return false, false }
 func TestNilPointerIsNoSource(t *testing.T) {
 	for _, source := range []variation.Source{(*variation.Rose)(nil), (*variation.Variation)(nil), (*variation.Chart)(nil), (*constant)(nil)} {
 		_, err := variation.Explain(source, at(47, -19), on2020)
-		if e, ok := errors.AsType[*variation.MissingSourceError](err); !ok || e.What != "variation" {
+		if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "variation" {
 			t.Errorf("%T: %v", source, err)
 		}
 	}
