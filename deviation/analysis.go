@@ -20,10 +20,10 @@ type Finding struct {
 
 // An Analysis says what the coefficients of a compass mean.
 type Analysis struct {
-	Coefficients Coefficients `json:"coefficients"`       // those given
-	Findings     []Finding    `json:"findings"`           // A to E
-	Warnings     []Warning    `json:"warnings,omitempty"` // coefficients larger than is usual
-	Caution      string       `json:"caution"`            // [AdjusterCaution]
+	Coefficients Coefficients      `json:"coefficients"`       // those given
+	Findings     []Finding         `json:"findings"`           // A to E
+	Warnings     []working.Warning `json:"warnings,omitempty"` // coefficients larger than is usual
+	Caution      string            `json:"caution"`            // [AdjusterCaution]
 }
 
 // AdjusterCaution stands under every analysis.

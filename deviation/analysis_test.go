@@ -47,13 +47,13 @@ func TestAnAnalysisSaysWhatEachCoefficientMeans(t *testing.T) {
 func TestAnAnalysisWarns(t *testing.T) {
 	for _, test := range []struct {
 		k    deviation.Coefficients
-		want []deviation.Warning
+		want []working.Warning
 	}{
 		{deviation.Coefficients{A: 3 * deg, B: 17 * deg}, nil}, // 20° just
-		{deviation.Coefficients{B: 20*deg + minute}, []deviation.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 20°"}}},
-		{deviation.Coefficients{B: 20 * deg, C: 15 * deg}, []deviation.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 25°"}}},
-		{deviation.Coefficients{A: -3*deg - 1}, []deviation.Warning{{Kind: deviation.LargeConstant, Message: "A is large"}}},
-		{deviation.Coefficients{A: -4 * deg, B: -18 * deg}, []deviation.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 22°"}, {Kind: deviation.LargeConstant, Message: "A is large"}}},
+		{deviation.Coefficients{B: 20*deg + minute}, []working.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 20°"}}},
+		{deviation.Coefficients{B: 20 * deg, C: 15 * deg}, []working.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 25°"}}},
+		{deviation.Coefficients{A: -3*deg - 1}, []working.Warning{{Kind: deviation.LargeConstant, Message: "A is large"}}},
+		{deviation.Coefficients{A: -4 * deg, B: -18 * deg}, []working.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 22°"}, {Kind: deviation.LargeConstant, Message: "A is large"}}},
 	} {
 		a := deviation.Analyse(test.k)
 		if len(a.Warnings) != len(test.want) {

@@ -34,8 +34,8 @@ type Check struct {
 	// and of the reading.
 	Deviation Deviation `json:"deviation"`
 
-	Steps    working.Steps `json:"steps,omitempty"`    // how the deviation was found
-	Warnings []Warning     `json:"warnings,omitempty"` // what makes the check weak, such as a high Sun or an old rose
+	Steps    working.Steps     `json:"steps,omitempty"`    // how the deviation was found
+	Warnings []working.Warning `json:"warnings,omitempty"` // what makes the check weak, such as a high Sun or an old rose
 }
 
 // Working returns the check as it stands on the page.

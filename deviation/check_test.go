@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
@@ -182,7 +183,7 @@ func TestACheckByAmplitude(t *testing.T) {
 				t.Errorf("%s: %+v", c.name, s)
 			}
 			// The time, the same for both, is not that of either.
-			check.Warnings = slices.DeleteFunc(check.Warnings, func(w deviation.Warning) bool {
+			check.Warnings = slices.DeleteFunc(check.Warnings, func(w working.Warning) bool {
 				return w.Kind == deviation.SunElsewhere && strings.HasPrefix(w.Message, "at that time and place the Sun was not ")
 			})
 			if check.Against != "the Sun's amplitude" || warned(check.Warnings, deviation.HighLatitude) != c.warning || len(check.Warnings) > 1 {

@@ -92,7 +92,7 @@ func amplitudeOn(horizon sun.Horizon, p angle.Position, s sun.Sun, heightOfEyeMe
 const onHorizon = angle.Degree / 5
 
 // otherHorizon warns where the time shows that the Sun stood on the other horizon.
-func (r CheckReading) otherHorizon(p angle.Position, s sun.Sun, event sun.Event, horizon sun.Horizon, given sun.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []Warning {
+func (r CheckReading) otherHorizon(p angle.Position, s sun.Sun, event sun.Event, horizon sun.Horizon, given sun.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []working.Warning {
 	if (altitude - given.Altitude).Abs() <= onHorizon {
 		return nil
 	}
@@ -109,7 +109,7 @@ func (r CheckReading) otherHorizon(p angle.Position, s sun.Sun, event sun.Event,
 	if event == sun.Set {
 		off = on.Setting.Sub(given.Setting)
 	}
-	return []Warning{warn(OtherHorizon, "at the time given the Sun's centre stood at %.1f°, on the %v and not on the %v: check which it was; by the %v the deviation is %.1f° more %s",
+	return []working.Warning{warn(OtherHorizon, "at the time given the Sun's centre stood at %.1f°, on the %v and not on the %v: check which it was; by the %v the deviation is %.1f° more %s",
 		altitude.Degrees(), other, horizon, other, off.Abs().Degrees(), map[bool]string{true: "westerly", false: "easterly"}[off < 0])}
 }
 

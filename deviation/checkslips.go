@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 )
 
 // A namedSlip is a slip in a check, in words.
@@ -131,7 +132,7 @@ const mostExplained = 100
 
 // tooLarge warns of a deviation that no compass has, or that few have, and says what may
 // have happened if that is asked for.
-func (c Check) tooLarge(explain bool) []Warning {
+func (c Check) tooLarge(explain bool) []working.Warning {
 	d := c.Deviation.Angle().Abs()
 	slips := ""
 	if explain && d > unusualDeviation {
@@ -142,9 +143,9 @@ func (c Check) tooLarge(explain bool) []Warning {
 		if slips == "" {
 			slips = "; perhaps the reciprocal was read, another object observed, or the variation misnamed"
 		}
-		return []Warning{warn(NotADeviation, "%v cannot be a deviation%s", c.Deviation, slips)}
+		return []working.Warning{warn(NotADeviation, "%v cannot be a deviation%s", c.Deviation, slips)}
 	case d > unusualDeviation:
-		return []Warning{warn(LargeDeviations, "a deviation of %v is unusually large%s", c.Deviation, slips)}
+		return []working.Warning{warn(LargeDeviations, "a deviation of %v is unusually large%s", c.Deviation, slips)}
 	}
 	return nil
 }

@@ -41,7 +41,7 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	var steps working.Steps
 	var weights, weighted, headings float64
 	sigmas := make([]float64, len(checks))
-	var warnings []Warning
+	var warnings []working.Warning
 	for i, c := range checks {
 		off := c.Heading.Sub(first.Heading)
 		if off < lowest.Sub(first.Heading) {

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 )
 
@@ -45,8 +46,8 @@ func against(t fails, r deviation.CheckReading, what string, direction angle.Tru
 }
 
 // warned reports whether there is a warning of a kind, with something to say.
-func warned(warnings []deviation.Warning, kind deviation.WarningKind) bool {
-	return slices.ContainsFunc(warnings, func(w deviation.Warning) bool { return w.Kind == kind && w.Message != "" })
+func warned(warnings []working.Warning, kind working.WarningKind) bool {
+	return slices.ContainsFunc(warnings, func(w working.Warning) bool { return w.Kind == kind && w.Message != "" })
 }
 
 // mustTable makes a table of rows known to be fit for one.

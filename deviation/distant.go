@@ -113,7 +113,7 @@ func (o DistantObject) reduction(readings []Reading, magnetic angle.Magnetic, pa
 	}
 	r := reduction{
 		steps:    working.Steps{working.Direction("magnetic", "Object by magnetic", magnetic, how)},
-		warnings: []Warning{warn(ConstantTakenAsNought, "A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing")},
+		warnings: []working.Warning{warn(ConstantTakenAsNought, "A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing")},
 	}
 	if e, known := fit.StandardErrors(); known {
 		r.common = o.A.Combined(sigma(float64(e.A)))

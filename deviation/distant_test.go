@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 )
 
@@ -222,7 +223,7 @@ func TestABearingFarOffIsLeftOutOfTheMean(t *testing.T) {
 	if got := swgNumber(t, swing.Steps, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
 		t.Errorf("%v, want 62", got)
 	}
-	if !slices.Contains(swing.Warnings, deviation.Warning{Kind: deviation.BearingLeftOut, Message: "the bearing on 112.5°C stands apart and was left out of the mean"}) {
+	if !slices.Contains(swing.Warnings, working.Warning{Kind: deviation.BearingLeftOut, Message: "the bearing on 112.5°C stands apart and was left out of the mean"}) {
 		t.Errorf("warnings %q", swing.Warnings)
 	}
 	if step, _ := swing.Steps.Find("magnetic"); !strings.HasPrefix(step.How, "of a curve A to E through 15 bearings") {

@@ -65,7 +65,7 @@
 //
 // [Swing.Working], [Fit.Working], [Check.Working], [Review.Working] and the others are
 // the answer as it stands on the page, under its caution. What weakens an answer is a
-// [Warning], whose kind programs can compare; an error says that there is none. What
+// [lubberline.example/angle/working.Warning], whose kind programs can compare; an error says that there is none. What
 // is nil or forgotten, a variation or a table, is an error, never 0°.
 //
 // # Signs

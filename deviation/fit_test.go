@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 )
 
@@ -200,7 +201,7 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 		if err := inverse.Inverse(&normal); err != nil {
 			t.Fatal(err)
 		}
-		if slices.ContainsFunc(fit.Working().Warnings, func(w deviation.Warning) bool {
+		if slices.ContainsFunc(fit.Working().Warnings, func(w working.Warning) bool {
 			return w.Kind == deviation.LackOfFit || w.Kind == deviation.SerialCorrelation
 		}) {
 			return // they are allowed for

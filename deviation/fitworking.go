@@ -96,8 +96,8 @@ func (f *Fit) serialStep() working.Step {
 }
 
 // doubts are what the tests of the fit warn of.
-func (f *Fit) doubts() []Warning {
-	var list []Warning
+func (f *Fit) doubts() []working.Warning {
+	var list []working.Warning
 	if f.Serial.Found {
 		list = append(list, warn(SerialCorrelation, "readings on neighbouring headings err alike: the swing was made too fast, a mark drifted, or the curve has more in it than these headings can show; the uncertainties allow for it"))
 	}

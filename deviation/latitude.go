@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 )
 
 // changedDip is by how much the dip changes before a card is doubted for it. A judgement of
@@ -21,7 +22,7 @@ const changedDip = 10 * angle.Degree
 //
 // It returns no warning where the dip is about the same. The errors are those of
 // [AllPermanent] and [Forces.At].
-func AnotherLatitude(k ExactCoefficients, swung, there EarthField) ([]Warning, error) {
+func AnotherLatitude(k ExactCoefficients, swung, there EarthField) ([]working.Warning, error) {
 	permanent, err := AllPermanent(k, swung)
 	if err != nil {
 		return nil, err
@@ -48,7 +49,7 @@ func AnotherLatitude(k ExactCoefficients, swung, there EarthField) ([]Warning, e
 			text += fmt.Sprintf("; by vertical soft iron alone B goes to %s and C to %s", arc(i.B), arc(i.C))
 		}
 	}
-	return []Warning{warn(CarriedFar, "%s: check on east and west and on north and south, and swing the compass when you can", text)}, nil
+	return []working.Warning{warn(CarriedFar, "%s: check on east and west and on north and south, and swing the compass when you can", text)}, nil
 }
 
 // arc prints an exact coefficient, the sine of a deviation, as degrees.

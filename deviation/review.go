@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 )
 
 // A Verdict says whether a card still holds, by the checks made since.
@@ -171,10 +172,10 @@ func ReviewChecks(card Source, checks []Check) (Review, error) {
 }
 
 // doubt returns the warning, if there is one, that makes a check a doubtful reading.
-func doubt(c Check) (Warning, bool) {
-	i := slices.IndexFunc(c.Warnings, func(w Warning) bool { return w.Kind == NotADeviation || w.Kind == SunElsewhere })
+func doubt(c Check) (working.Warning, bool) {
+	i := slices.IndexFunc(c.Warnings, func(w working.Warning) bool { return w.Kind == NotADeviation || w.Kind == SunElsewhere })
 	if i < 0 {
-		return Warning{}, false
+		return working.Warning{}, false
 	}
 	return c.Warnings[i], true
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -167,7 +168,7 @@ func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
 	}
 	reciprocal := against(t, reading, "a transit", angle.MustParseTrue("100"), sigma(0))
 	elsewhere := rvwStated(180, usual(180*deg)+20, 0.5)
-	elsewhere.Warnings = []deviation.Warning{{Kind: deviation.SunElsewhere, Message: "the Sun was not rising"}}
+	elsewhere.Warnings = []working.Warning{{Kind: deviation.SunElsewhere, Message: "the Sun was not rising"}}
 	unstated := reciprocal
 	unstated.Deviation = unstated.Deviation.WithUncertainty(angle.Uncertainty{})
 	read := angle.Must(deviation.ReadChecks(strings.NewReader("heading,deviation,uncertainty\n135,176W,0.5\n")))

@@ -1,6 +1,9 @@
 package deviation
 
-import "lubberline.example/angle"
+import (
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
 
 // A sector is the part of the circle from one heading clockwise to another.
 type sector struct{ from, to angle.Angle }
@@ -28,6 +31,6 @@ func (s sector) has(z angle.Angle) bool {
 }
 
 // warning says that nothing was observed in the sector.
-func (s sector) warning(by By) Warning {
+func (s sector) warning(by By) working.Warning {
 	return warn(NotObserved, "nothing was observed from %s to %s: the curve goes there by the other headings alone", headingText(by, s.from), headingText(by, s.to))
 }

@@ -32,9 +32,9 @@ type Explainer interface {
 
 // An Explanation is a deviation with how it was reached and what weakens it.
 type Explanation struct {
-	Deviation Deviation     `json:"deviation"`          // on the heading
-	Working   working.Steps `json:"working"`            // how it was reached
-	Warnings  []Warning     `json:"warnings,omitempty"` // none if nothing weakens it
+	Deviation Deviation         `json:"deviation"`          // on the heading
+	Working   working.Steps     `json:"working"`            // how it was reached
+	Warnings  []working.Warning `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
 // Explain returns what a source says on a compass heading, with its working. A

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
 )
@@ -38,7 +39,7 @@ const (
 )
 
 // sunBearing is the Sun's true bearing with what warns of it.
-func sunBearing(t time.Time, p angle.Position) (sun.Sight, []Warning, error) {
+func sunBearing(t time.Time, p angle.Position) (sun.Sight, []working.Warning, error) {
 	s, err := sun.At(t)
 	if err != nil {
 		return sun.Sight{}, nil, err
@@ -50,7 +51,7 @@ func sunBearing(t time.Time, p angle.Position) (sun.Sight, []Warning, error) {
 	case !sight.Defined():
 		return sun.Sight{}, nil, errSunOverhead
 	case sight.Altitude > sunHigh:
-		return sight, []Warning{warn(HighSun, "the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
+		return sight, []working.Warning{warn(HighSun, "the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
 	}
 	return sight, nil, nil
 }
@@ -85,6 +86,6 @@ func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
 }
 
 // onHeading is a warning of one reading, as one of the swing.
-func onHeading(w Warning, heading angle.Compass) Warning {
+func onHeading(w working.Warning, heading angle.Compass) working.Warning {
 	return warn(w.Kind, "on %v %s", heading, w.Message)
 }

@@ -59,7 +59,7 @@ type reduction struct {
 	observations []Observation
 	common       angle.Uncertainty
 	steps        working.Steps
-	warnings     []Warning
+	warnings     []working.Warning
 }
 
 // A Swing is a swing reduced to deviations.
@@ -79,7 +79,7 @@ type Swing struct {
 	Steps working.Steps `json:"steps,omitempty"`
 
 	// Warnings say what the method takes for granted, and what is odd.
-	Warnings []Warning `json:"warnings,omitempty"`
+	Warnings []working.Warning `json:"warnings,omitempty"`
 }
 
 // Working returns the swing as it stands on the page: its steps, and the deviation

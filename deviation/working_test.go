@@ -139,7 +139,7 @@ func TestTheWorkingOfAFitWarns(t *testing.T) {
 	swing := madeSwing(headings, usual)
 	swing[3].Deviation = deviation.East(40 * deg)
 	sheet := angle.Must(deviation.NewFit(swing, deviation.FitOptions{Robust: true})).Working()
-	if w := sheet.Warnings; len(w) != 2 || w[0] != (deviation.Warning{Kind: deviation.ObservationLeftOut, Message: "the observation on 120°C, 40°00′E, stands apart and was left out"}) || w[1].Kind != deviation.NotObserved || !strings.Contains(w[1].Message, "nothing was observed from 350°C to 090°C") {
+	if w := sheet.Warnings; len(w) != 2 || w[0] != (working.Warning{Kind: deviation.ObservationLeftOut, Message: "the observation on 120°C, 40°00′E, stands apart and was left out"}) || w[1].Kind != deviation.NotObserved || !strings.Contains(w[1].Message, "nothing was observed from 350°C to 090°C") {
 		t.Errorf("%v", w)
 	}
 	// Where what the readings share is not stated, it says why a card has no ±.
@@ -147,7 +147,7 @@ func TestTheWorkingOfAFitWarns(t *testing.T) {
 		readings, transit := swgTransit(16, sigma(deg/4), sigma(0), v)
 		fit := angle.Must(angle.Must(deviation.Reduce(readings, transit)).Fit(deviation.FitOptions{}))
 		card := angle.Must(deviation.NewCard(fit.Curve, 15*deg, deviation.Details{})).String()
-		warns := slices.ContainsFunc(fit.Working().Warnings, func(w deviation.Warning) bool { return w.Kind == deviation.SharedNotStated })
+		warns := slices.ContainsFunc(fit.Working().Warnings, func(w working.Warning) bool { return w.Kind == deviation.SharedNotStated })
 		if warns == strings.Contains(card, "±") {
 			t.Errorf("%v: %v\n%s", v, fit.Working().Warnings, card)
 		}

@@ -21,7 +21,7 @@ func (d DangerAngle) Working() working.Sheet {
 		if d.Bound == NotMore {
 			s.Steps[0].How += ", charted above high water: at a lower tide the vessel is farther off than the angle says, on the safe side"
 		} else {
-			s.Warnings = []Warning{{Kind: LowerTide, Message: "heights are charted above high water: at a lower tide the vessel is farther off than the angle says, which inside is NOT on the safe side; allow for the tide"}}
+			s.Warnings = []working.Warning{{Kind: LowerTide, Message: "heights are charted above high water: at a lower tide the vessel is farther off than the angle says, which inside is NOT on the safe side; allow for the tide"}}
 		}
 	case d.Horizontal.Margin > 0:
 		s.Title = "Horizontal danger angle"

@@ -7,15 +7,16 @@ import (
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 )
 
 // doubts are the warnings of what lies outside the lines' own uncertainties: the
 // reckoning, times, the marks' order, and uncertainties that nobody stated.
-func (f Fix) doubts() []Warning {
-	var out []Warning
-	add := func(kind WarningKind, format string, args ...any) {
-		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
+func (f Fix) doubts() []working.Warning {
+	var out []working.Warning
+	add := func(kind working.WarningKind, format string, args ...any) {
+		out = append(out, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
 	}
 	names := namesOf(f.lines)
 	if p, ok := f.reckoned(); ok && f.isFarFromReckoned() {
@@ -71,7 +72,7 @@ const largeHat = sailing.NauticalMile / 2
 
 // warnOfHat warns of lines of unstated uncertainty that miss each other by much, or by more
 // than lines of usual uncertainties do in 99 of 100 cases.
-func (f Fix) warnOfHat(add func(kind WarningKind, format string, args ...any)) {
+func (f Fix) warnOfHat(add func(kind working.WarningKind, format string, args ...any)) {
 	step, ok := f.hatStep()
 	size := "the lines miss each other"
 	if ok {

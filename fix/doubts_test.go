@@ -11,14 +11,15 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
 )
 
 // dbWarned are the kinds of a fix's warnings.
-func dbWarned(f fix.Fix) []fix.WarningKind {
-	var out []fix.WarningKind
+func dbWarned(f fix.Fix) []working.WarningKind {
+	var out []working.WarningKind
 	for _, w := range f.Warnings() {
 		out = append(out, w.Kind)
 	}
@@ -29,7 +30,7 @@ func dbWarned(f fix.Fix) []fix.WarningKind {
 func dbText(f fix.Fix) string { return strings.Join(strings.Fields(f.Working().String()), " ") }
 
 // dbWant reports that a fix is warned of as a kind, or not.
-func dbWant(t *testing.T, name string, f fix.Fix, kind fix.WarningKind, want bool) {
+func dbWant(t *testing.T, name string, f fix.Fix, kind working.WarningKind, want bool) {
 	t.Helper()
 	if got := slices.Contains(dbWarned(f), kind); got != want {
 		t.Errorf("%s: warned of %q: %v, want %v\n%s", name, kind, got, want, f.Working())

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 )
@@ -23,7 +24,7 @@ type fixData struct {
 	CompassError     *angle.EastWest     `json:"compassError,omitempty"` // if it was asked for
 	Alternatives     []angle.Position    `json:"alternatives,omitempty"`
 	Suspicions       []Suspicion         `json:"suspicions,omitempty"`
-	Warnings         []Warning           `json:"warnings,omitempty"`
+	Warnings         []working.Warning   `json:"warnings,omitempty"`
 }
 
 // MarshalJSON gives the fix as data, exactly: what it was solved from and what came of

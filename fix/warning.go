@@ -7,27 +7,20 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Warning says why a fix is weak or wrong.
-type Warning = working.Warning
-
-// A WarningKind says, in a word that programs can compare, what makes a fix weak or
-// wrong.
-type WarningKind = working.WarningKind
-
-// The kinds of this package: of a [Fix], and the last of a [DangerAngle].
+// The kinds of [working.Warning] of this package: of a [Fix], and the last of a [DangerAngle].
 const (
-	LinesDisagree      WarningKind = "lines-disagree"      // more than chance makes them: do not use the position
-	LineSuspected      WarningKind = "line-suspected"      // without it the others agree
-	MeetsElsewhere     WarningKind = "meets-elsewhere"     // the lines fit another place as well
-	NarrowCut          WarningKind = "narrow-cut"          // they cross under 30°
-	EllipseTooSmall    WarningKind = "ellipse-too-small"   // nearly parallel lines: the position may be farther off than the ellipse says
-	FarFromReckoned    WarningKind = "far-from-reckoned"   // farther from the reckoned position than the uncertainties allow
-	LargeCockedHat     WarningKind = "large-cocked-hat"    // lines of unstated uncertainty miss each other by much
-	TimesDiffer        WarningKind = "times-differ"        // lines of different times were not transferred
-	TransitReversed    WarningKind = "transit-reversed"    // the front mark is farther off than the rear one
-	UncertaintyUnknown WarningKind = "uncertainty-unknown" // a part was not stated, so that the accuracy is unknown
-	UncertaintyAssumed WarningKind = "uncertainty-assumed" // usual uncertainties were taken for parts that were not stated
-	LowerTide          WarningKind = "lower-tide"          // it takes the vessel to the unsafe side
+	LinesDisagree      working.WarningKind = "lines-disagree"      // more than chance makes them: do not use the position
+	LineSuspected      working.WarningKind = "line-suspected"      // without it the others agree
+	MeetsElsewhere     working.WarningKind = "meets-elsewhere"     // the lines fit another place as well
+	NarrowCut          working.WarningKind = "narrow-cut"          // they cross under 30°
+	EllipseTooSmall    working.WarningKind = "ellipse-too-small"   // nearly parallel lines: the position may be farther off than the ellipse says
+	FarFromReckoned    working.WarningKind = "far-from-reckoned"   // farther from the reckoned position than the uncertainties allow
+	LargeCockedHat     working.WarningKind = "large-cocked-hat"    // lines of unstated uncertainty miss each other by much
+	TimesDiffer        working.WarningKind = "times-differ"        // lines of different times were not transferred
+	TransitReversed    working.WarningKind = "transit-reversed"    // the front mark is farther off than the rear one
+	UncertaintyUnknown working.WarningKind = "uncertainty-unknown" // a part was not stated, so that the accuracy is unknown
+	UncertaintyAssumed working.WarningKind = "uncertainty-assumed" // usual uncertainties were taken for parts that were not stated
+	LowerTide          working.WarningKind = "lower-tide"          // it takes the vessel to the unsafe side
 )
 
 // narrow is the cut under which a fix is weak along the lines (common practice).
@@ -38,10 +31,10 @@ const narrow = 30 * angle.Degree
 // narrow cut, an ellipse that is too small, a fix far from the reckoned position, a large cocked hat, lines of different
 // times, and a transit whose marks were exchanged. It does not warn of zero degrees of
 // freedom, with which a wrong line would not show.
-func (f Fix) Warnings() []Warning {
-	var out []Warning
-	add := func(kind WarningKind, format string, args ...any) {
-		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
+func (f Fix) Warnings() []working.Warning {
+	var out []working.Warning
+	add := func(kind working.WarningKind, format string, args ...any) {
+		out = append(out, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
 	}
 	if f.disagrees() {
 		add(LinesDisagree, "the lines do not agree: one of them at least is wrong; do not use this position")

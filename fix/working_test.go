@@ -29,7 +29,7 @@ func TestTheWorkingOfAFix(t *testing.T) {
 		text    string
 		want    []string
 		warned  []string
-		kind    fix.WarningKind // of the first
+		kind    working.WarningKind // of the first
 	}{
 		"three bearings": {svThree(), fix.Options{Near: &svVessel}, "46°58.1′N 019°17.6′W, 95 %: 0.65 M along 038°T, 0.27 M across", []string{
 			"Bearing of Orlesk Head light 049.8°T ±1°, passes ", "95 % ellipse 0.65 M each way along 038°T, 0.27 M across, if the lines are as good as stated", "Best cut 84° of Minnow Ledge beacon and Braddle Point tower",

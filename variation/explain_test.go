@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/variation"
 )
 
@@ -20,22 +21,22 @@ func TestChartWarnings(t *testing.T) {
 		limits variation.Limits
 		lat    float64
 		year   int
-		want   []variation.WarningKind
+		want   []working.WarningKind
 	}{
 		{"alone", []variation.ChartRose{one(deg, 47, -19)}, variation.Nearest, variation.Limits{}, 47, 2020, nil},
 		{"just 1° away", []variation.ChartRose{one(deg, 47, -19)}, variation.Nearest, variation.Limits{}, 48, 2020, nil},
-		{"more than 1° away", []variation.ChartRose{one(deg, 47, -19)}, variation.Nearest, variation.Limits{}, 48.001, 2020, []variation.WarningKind{variation.FarFromRose}},
+		{"more than 1° away", []variation.ChartRose{one(deg, 47, -19)}, variation.Nearest, variation.Limits{}, 48.001, 2020, []working.WarningKind{variation.FarFromRose}},
 		{"its own limit", []variation.ChartRose{one(deg, 47, -19)}, variation.Nearest, variation.Limits{Distance: 2 * deg}, 48.001, 2020, nil},
-		{"alone, blended, far", []variation.ChartRose{one(deg, 47, -19)}, variation.Blended, variation.Limits{}, 48.001, 2020, []variation.WarningKind{variation.FarFromRose}},
-		{"old", []variation.ChartRose{one(deg, 47, -19)}, variation.Nearest, variation.Limits{}, 47, 2041, []variation.WarningKind{variation.OldRose}},
-		{"old, blended", []variation.ChartRose{one(deg, 47, -19)}, variation.Blended, variation.Limits{}, 47, 2041, []variation.WarningKind{variation.OldRose}},
-		{"old and far", []variation.ChartRose{one(deg, 47, -19)}, variation.Nearest, variation.Limits{}, 49, 2041, []variation.WarningKind{variation.OldRose, variation.FarFromRose}},
+		{"alone, blended, far", []variation.ChartRose{one(deg, 47, -19)}, variation.Blended, variation.Limits{}, 48.001, 2020, []working.WarningKind{variation.FarFromRose}},
+		{"old", []variation.ChartRose{one(deg, 47, -19)}, variation.Nearest, variation.Limits{}, 47, 2041, []working.WarningKind{variation.OldRose}},
+		{"old, blended", []variation.ChartRose{one(deg, 47, -19)}, variation.Blended, variation.Limits{}, 47, 2041, []working.WarningKind{variation.OldRose}},
+		{"old and far", []variation.ChartRose{one(deg, 47, -19)}, variation.Nearest, variation.Limits{}, 49, 2041, []working.WarningKind{variation.OldRose, variation.FarFromRose}},
 		{"29′ apart", []variation.ChartRose{one(0, 47, -19), one(29*minute, 48, -19)}, variation.Nearest, variation.Limits{}, 47, 2020, nil},
-		{"30′ apart", []variation.ChartRose{one(0, 47, -19), one(30*minute, 48, -19)}, variation.Nearest, variation.Limits{}, 47, 2020, []variation.WarningKind{variation.RosesDiffer}},
-		{"30′ apart the other way", []variation.ChartRose{one(0, 47, -19), one(-30*minute, 48, -19)}, variation.Nearest, variation.Limits{}, 47, 2020, []variation.WarningKind{variation.RosesDiffer}},
+		{"30′ apart", []variation.ChartRose{one(0, 47, -19), one(30*minute, 48, -19)}, variation.Nearest, variation.Limits{}, 47, 2020, []working.WarningKind{variation.RosesDiffer}},
+		{"30′ apart the other way", []variation.ChartRose{one(0, 47, -19), one(-30*minute, 48, -19)}, variation.Nearest, variation.Limits{}, 47, 2020, []working.WarningKind{variation.RosesDiffer}},
 		{"30′ apart by its own limit", []variation.ChartRose{one(0, 47, -19), one(30*minute, 48, -19)}, variation.Nearest, variation.Limits{Difference: deg}, 47, 2020, nil},
 		{"29′ apart, blended", []variation.ChartRose{one(0, 47, -19), one(29*minute, 48, -19)}, variation.Blended, variation.Limits{}, 47.5, 2020, nil},
-		{"30′ apart, blended", []variation.ChartRose{one(0, 47, -19), one(30*minute, 48, -19)}, variation.Blended, variation.Limits{}, 47.5, 2020, []variation.WarningKind{variation.RosesDiffer}},
+		{"30′ apart, blended", []variation.ChartRose{one(0, 47, -19), one(30*minute, 48, -19)}, variation.Blended, variation.Limits{}, 47.5, 2020, []working.WarningKind{variation.RosesDiffer}},
 		{"2′ apart across 180°, blended", []variation.ChartRose{one(180*deg-minute, 47, -19), one(-180*deg+minute, 48, -19)}, variation.Blended, variation.Limits{}, 47.5, 2020, nil},
 	} {
 		chart := mustChart(t, c.roses...)

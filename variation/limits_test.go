@@ -6,11 +6,12 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/angle/working"
 	"lubberline.example/variation"
 )
 
-func kindsOf(warnings []variation.Warning) []variation.WarningKind {
-	var kinds []variation.WarningKind
+func kindsOf(warnings []working.Warning) []working.WarningKind {
+	var kinds []working.WarningKind
 	for _, w := range warnings {
 		kinds = append(kinds, w.Kind)
 	}
@@ -24,19 +25,19 @@ func TestWarningsFollowFromTheUncertainty(t *testing.T) {
 		legend string
 		year   int
 		limits variation.Limits
-		want   []variation.WarningKind
+		want   []working.WarningKind
 	}{
 		{"3°50′W 2000 (9′E)", 2008, variation.Limits{}, nil},
-		{"3°50′W 2000 (9′E)", 2010, variation.Limits{}, []variation.WarningKind{variation.OldRose}},
+		{"3°50′W 2000 (9′E)", 2010, variation.Limits{}, []working.WarningKind{variation.OldRose}},
 		{"3°50′W 2000 (9′E)", 2010, variation.Limits{Uncertainty: deg}, nil},
-		{"3°50′W 2000 (9′E)", 2030, variation.Limits{Uncertainty: deg}, []variation.WarningKind{variation.OldRose}},
-		{"3°50′W 2000 (9′E)", 1999, variation.Limits{}, []variation.WarningKind{variation.BeforeRose}},
-		{"3°50′W 2000 (8′E)", 1979, variation.Limits{}, []variation.WarningKind{variation.BeforeRose, variation.OldRose}},
+		{"3°50′W 2000 (9′E)", 2030, variation.Limits{Uncertainty: deg}, []working.WarningKind{variation.OldRose}},
+		{"3°50′W 2000 (9′E)", 1999, variation.Limits{}, []working.WarningKind{variation.BeforeRose}},
+		{"3°50′W 2000 (8′E)", 1979, variation.Limits{}, []working.WarningKind{variation.BeforeRose, variation.OldRose}},
 		{"3°50′W 2000", 2000, variation.Limits{}, nil},
-		{"3°50′W 2000", 2001, variation.Limits{}, []variation.WarningKind{variation.NoChangeStated}},
-		{"3°50′W 2000", 1999, variation.Limits{}, []variation.WarningKind{variation.BeforeRose, variation.NoChangeStated}},
-		{"3°50′W 2000 (9′E)", 2000, variation.Limits{Uncertainty: 20 * minute}, []variation.WarningKind{variation.UncertainRose}},
-		{"4°W 2000 (9′E)", 2000, variation.Limits{Uncertainty: 20 * minute}, []variation.WarningKind{variation.UncertainRose}},
+		{"3°50′W 2000", 2001, variation.Limits{}, []working.WarningKind{variation.NoChangeStated}},
+		{"3°50′W 2000", 1999, variation.Limits{}, []working.WarningKind{variation.BeforeRose, variation.NoChangeStated}},
+		{"3°50′W 2000 (9′E)", 2000, variation.Limits{Uncertainty: 20 * minute}, []working.WarningKind{variation.UncertainRose}},
+		{"4°W 2000 (9′E)", 2000, variation.Limits{Uncertainty: 20 * minute}, []working.WarningKind{variation.UncertainRose}},
 	} {
 		p, err := variation.MustParseLegend(c.legend).InYear(c.year)
 		if err != nil {
@@ -53,7 +54,7 @@ func TestWarningsFollowFromTheUncertainty(t *testing.T) {
 	}
 	// In a weak field even a new rose is uncertain, and not old.
 	e, err := variation.MustParseLegend("3°50′W 2026 (9′E)").ExplainVariation(at(72, -100), noon(2026, time.July, 2))
-	if got := kindsOf(e.Warnings); err != nil || !slices.Equal(got, []variation.WarningKind{variation.UncertainRose}) {
+	if got := kindsOf(e.Warnings); err != nil || !slices.Equal(got, []working.WarningKind{variation.UncertainRose}) {
 		t.Errorf("a new rose at 72° N: %v, %v", e.Warnings, err)
 	}
 }

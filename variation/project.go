@@ -145,8 +145,8 @@ func sigma(size angle.Angle) angle.Uncertainty {
 }
 
 // Warnings says what makes the projection weak by some limits.
-func (p Projection) Warnings(l Limits) []Warning {
-	var w []Warning
+func (p Projection) Warnings(l Limits) []working.Warning {
+	var w []working.Warning
 	if p.Years < 0 {
 		w = append(w, warn(BeforeRose, "%s is before the rose's year, %d", p.target(), p.Rose.Year))
 	}

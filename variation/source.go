@@ -58,9 +58,9 @@ type Explainer interface {
 
 // An Explanation is a variation with how it was reached and what weakens it.
 type Explanation struct {
-	Variation Variation     `json:"variation"`          // at the place and the date
-	Working   working.Steps `json:"working"`            // how it was reached
-	Warnings  []Warning     `json:"warnings,omitempty"` // none if nothing weakens it
+	Variation Variation         `json:"variation"`          // at the place and the date
+	Working   working.Steps     `json:"working"`            // how it was reached
+	Warnings  []working.Warning `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
 // A MissingInputError reports a question that came without a source of variation or of
@@ -129,24 +129,17 @@ func Explain(source Source, position angle.Position, date time.Time) (Explanatio
 	}, nil
 }
 
-// A Warning says why an answer is weak. The answer still stands.
-type Warning = working.Warning
-
-// A WarningKind says, in a word that programs can compare, what weakens an
-// answer.
-type WarningKind = working.WarningKind
-
-// What weakens an answer.
+// The kinds of [working.Warning] of this package: what weakens an answer.
 const (
-	OldRose        WarningKind = "old-rose"          // uncertain beyond [Limits.Uncertainty], by its age
-	UncertainRose  WarningKind = "uncertain-rose"    // the same, by a weak field or a coarse print
-	ModelDiffers   WarningKind = "model-differs"     // rose and field model differ beyond their uncertainties
-	BeforeRose     WarningKind = "before-rose"       // the date lies before the rose's year
-	NoChangeStated WarningKind = "no-change-stated"  // the rose does not say how it changes
-	RosesDiffer    WarningKind = "roses-differ"      // another rose says something else
-	FarFromRose    WarningKind = "far-from-the-rose" // the nearest rose is far away
+	OldRose        working.WarningKind = "old-rose"          // uncertain beyond [Limits.Uncertainty], by its age
+	UncertainRose  working.WarningKind = "uncertain-rose"    // the same, by a weak field or a coarse print
+	ModelDiffers   working.WarningKind = "model-differs"     // rose and field model differ beyond their uncertainties
+	BeforeRose     working.WarningKind = "before-rose"       // the date lies before the rose's year
+	NoChangeStated working.WarningKind = "no-change-stated"  // the rose does not say how it changes
+	RosesDiffer    working.WarningKind = "roses-differ"      // another rose says something else
+	FarFromRose    working.WarningKind = "far-from-the-rose" // the nearest rose is far away
 )
 
-func warn(kind WarningKind, format string, args ...any) Warning {
-	return Warning{Kind: kind, Message: fmt.Sprintf(format, args...)}
+func warn(kind working.WarningKind, format string, args ...any) working.Warning {
+	return working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)}
 }

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/variation"
 )
 
@@ -85,7 +86,7 @@ func TestARoseExplainsItself(t *testing.T) {
 	if err != nil || e.Variation != p.Variation || e.Working.String() != p.Working().String() {
 		t.Errorf("%+v, %v; want %+v", e, err, p)
 	}
-	if got := kindsOf(e.Warnings); !reflect.DeepEqual(got, []variation.WarningKind{variation.OldRose}) {
+	if got := kindsOf(e.Warnings); !reflect.DeepEqual(got, []working.WarningKind{variation.OldRose}) {
 		t.Errorf("%v", got)
 	}
 }

@@ -11,8 +11,8 @@ import (
 
 // Kinds of warning that a model gives as a source of variation.
 const (
-	InCautionZone  variation.WarningKind = "caution-zone"  // see [CautionZone]
-	InBlackoutZone variation.WarningKind = "blackout-zone" // see [BlackoutZone]
+	InCautionZone  working.WarningKind = "caution-zone"  // see [CautionZone]
+	InBlackoutZone working.WarningKind = "blackout-zone" // see [BlackoutZone]
 )
 
 // VariationAt makes a model a [variation.Source], at the earth's surface: the
@@ -41,9 +41,9 @@ func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Ex
 	}
 	switch f.Zone() {
 	case CautionZone:
-		e.Warnings = append(e.Warnings, variation.Warning{Kind: InCautionZone, Message: fmt.Sprintf("caution zone: the horizontal field is weak, %.0f nT; the compass may be sluggish and wrong", f.H())})
+		e.Warnings = append(e.Warnings, working.Warning{Kind: InCautionZone, Message: fmt.Sprintf("caution zone: the horizontal field is weak, %.0f nT; the compass may be sluggish and wrong", f.H())})
 	case BlackoutZone:
-		e.Warnings = append(e.Warnings, variation.Warning{Kind: InBlackoutZone, Message: fmt.Sprintf("blackout zone: the horizontal field is %.0f nT; the compass is not to be relied upon", f.H())})
+		e.Warnings = append(e.Warnings, working.Warning{Kind: InBlackoutZone, Message: fmt.Sprintf("blackout zone: the horizontal field is %.0f nT; the compass is not to be relied upon", f.H())})
 	}
 	return e, nil
 }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/variation"
 	"lubberline.example/wmm"
 )
@@ -150,7 +151,7 @@ func TestExplanations(t *testing.T) {
 	for _, tt := range []struct {
 		name     string
 		lat, lon float64
-		kind     variation.WarningKind
+		kind     working.WarningKind
 		message  string
 	}{
 		{"off Orlesk", 47, -19, "", ""},

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 )
 
@@ -31,8 +32,8 @@ func unitForgotten(s sailing.Speed) bool {
 	return s > 0 && round(s.MetresPerSecond()) && !round(s.Knots())
 }
 
-func speedDoubt(what string, s sailing.Speed) Warning {
-	return Warning{Kind: UnitForgotten, Message: fmt.Sprintf("%s is %v, which is %g m/s: if %[3]g kn are meant, write %[3]g*sailing.Knot", what, s, math.Round(s.MetresPerSecond()*1000)/1000)}
+func speedDoubt(what string, s sailing.Speed) working.Warning {
+	return working.Warning{Kind: UnitForgotten, Message: fmt.Sprintf("%s is %v, which is %g m/s: if %[3]g kn are meant, write %[3]g*sailing.Knot", what, s, math.Round(s.MetresPerSecond()*1000)/1000)}
 }
 
 // Bounds of what a slip in a waypoint must explain.
@@ -81,7 +82,7 @@ func (p *Passage) suspectPositions() {
 			message = fmt.Sprintf("check the position of %s, %v: the leg to it is %v long; with %s it would be %v, and the leg %v", w, w.Position, s.given, s.means, s.right, s.short)
 		}
 		l := &p.Legs[max(s.waypoint-1, 0)]
-		l.doubts = append(l.doubts, Warning{Kind: PositionDoubtful, Message: message})
+		l.doubts = append(l.doubts, working.Warning{Kind: PositionDoubtful, Message: message})
 	}
 }
 

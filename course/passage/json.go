@@ -57,24 +57,24 @@ func (w *Waypoint) UnmarshalJSON(text []byte) error {
 // plan's sources are not in it.
 func (l Leg) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
-		Leg          int              `json:"leg"`
-		From         Waypoint         `json:"from"`
-		To           Waypoint         `json:"to"`
-		Track        angle.True       `json:"track"`
-		TrackDegrees float64          `json:"trackDegrees"`
-		Final        angle.True       `json:"final"` // the course where the leg ends
-		Distance     sailing.Distance `json:"distance"`
-		Miles        float64          `json:"distanceNauticalMiles"`
-		Water        course.Motion    `json:"water"`
-		Ground       course.Motion    `json:"ground"`
-		Leeway       course.Leeway    `json:"leeway,omitzero"`
-		Heading      course.Heading   `json:"heading"`
-		Steer        float64          `json:"steerCompassDegrees"`
-		Begins       time.Time        `json:"begins"`
-		Ends         time.Time        `json:"ends"`
-		Seconds      int64            `json:"timeSeconds"`
-		Warnings     []Warning        `json:"warnings,omitempty"`
-		Working      working.Sheet    `json:"working"`
+		Leg          int               `json:"leg"`
+		From         Waypoint          `json:"from"`
+		To           Waypoint          `json:"to"`
+		Track        angle.True        `json:"track"`
+		TrackDegrees float64           `json:"trackDegrees"`
+		Final        angle.True        `json:"final"` // the course where the leg ends
+		Distance     sailing.Distance  `json:"distance"`
+		Miles        float64           `json:"distanceNauticalMiles"`
+		Water        course.Motion     `json:"water"`
+		Ground       course.Motion     `json:"ground"`
+		Leeway       course.Leeway     `json:"leeway,omitzero"`
+		Heading      course.Heading    `json:"heading"`
+		Steer        float64           `json:"steerCompassDegrees"`
+		Begins       time.Time         `json:"begins"`
+		Ends         time.Time         `json:"ends"`
+		Seconds      int64             `json:"timeSeconds"`
+		Warnings     []working.Warning `json:"warnings,omitempty"`
+		Working      working.Sheet     `json:"working"`
 	}{
 		l.Number, l.From, l.To, l.Track, l.Track.Degrees(), l.Final, l.Distance, l.Distance.NauticalMiles(), l.Water, l.Ground, l.Leeway,
 		l.Heading, l.Heading.Steer().Degrees(), second(l.Begins), second(l.Ends), seconds(l.Begins, l.Ends), l.Warnings(), l.Working(),

@@ -33,7 +33,7 @@ func TestAPassageAsDataCSVAndRoute(t *testing.T) {
 		Legs []struct {
 			To       struct{ Name, Position string }
 			Working  working.Sheet
-			Warnings []passage.Warning
+			Warnings []working.Warning
 
 			TrackDegrees, DistanceNauticalMiles, TimeSeconds, SteerCompassDegrees float64
 		}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
@@ -122,8 +123,8 @@ type Leg struct {
 	circle          sailing.Geodesic    // of a great circle
 	lowest, highest variation.Variation // along the leg
 	spread          angle.Angle         // between them
-	doubts          []Warning           // about what the plan says
-	ofLeeway        []Warning           // of course.LeewayOn
+	doubts          []working.Warning   // about what the plan says
+	ofLeeway        []working.Warning   // of course.LeewayOn
 	plan            *Plan
 }
 

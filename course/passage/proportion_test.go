@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
@@ -14,7 +15,7 @@ import (
 )
 
 // warning is the message of the first warning of a kind, or empty.
-func warning(l passage.Leg, kind passage.WarningKind) string {
+func warning(l passage.Leg, kind working.WarningKind) string {
 	for _, w := range l.Warnings() {
 		if w.Kind == kind {
 			return w.Message

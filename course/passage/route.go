@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"lubberline.example/angle/working"
 	"lubberline.example/course/gpx"
 	"lubberline.example/course/sailing"
 )
@@ -16,14 +17,14 @@ import (
 // If apart is above zero, points along each great circle are added, equally spaced and at most so far
 // apart; they have no names. Then the great circle is kept, as rhumb lines between them. A nil
 // Passage gives a route without points.
-func (p *Passage) Route(apart sailing.Distance) (gpx.Route, []Warning) {
+func (p *Passage) Route(apart sailing.Distance) (gpx.Route, []working.Warning) {
 	p = p.orNone()
 	r := gpx.Route{Name: p.Name}
-	var lost []Warning
+	var lost []working.Warning
 	var said []string
 	lose := func(message, advice string) {
 		said = append(said, message)
-		lost = append(lost, Warning{Kind: LostInRoute, Message: message + advice})
+		lost = append(lost, working.Warning{Kind: LostInRoute, Message: message + advice})
 	}
 	for i, w := range p.plan.Waypoints {
 		at := p.Depart

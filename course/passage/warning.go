@@ -9,27 +9,19 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// A WarningKind says, in a word that programs can compare, why a leg's answer is
-// weak. Beside these there are those of [course.Heading.Warnings], such as that two
-// roses disagree, a model's zone, or a deviation that swings out, and those of
-// [course.LeewayOn].
-type WarningKind = working.WarningKind
-
-// The kinds of this package.
+// The kinds of [working.Warning] of this package. A leg also passes on those of
+// [course.Heading.Warnings] and of [course.LeewayOn].
 const (
-	VariationChanges  WarningKind = "variation-changes"   // by more than a degree along the leg
-	CourseChanges     WarningKind = "course-changes"      // on a great circle
-	DeviationUnsure   WarningKind = "deviation-unsure"    // uncertain by more than a degree
-	LongForStreams    WarningKind = "long-for-streams"    // too long for a plane triangle
-	StreamNearlyStops WarningKind = "stream-nearly-stops" // little is made good
-	ShortLeg          WarningKind = "short-leg"           // its ends are nearly the same place
-	UnitForgotten     WarningKind = "unit-forgotten"      // of a speed, as it seems
-	PositionDoubtful  WarningKind = "position-doubtful"   // a slip in a waypoint would explain a very long leg
-	LostInRoute       WarningKind = "lost-in-route"       // a GPX route has no place for it
+	VariationChanges  working.WarningKind = "variation-changes"   // by more than a degree along the leg
+	CourseChanges     working.WarningKind = "course-changes"      // on a great circle
+	DeviationUnsure   working.WarningKind = "deviation-unsure"    // uncertain by more than a degree
+	LongForStreams    working.WarningKind = "long-for-streams"    // too long for a plane triangle
+	StreamNearlyStops working.WarningKind = "stream-nearly-stops" // little is made good
+	ShortLeg          working.WarningKind = "short-leg"           // its ends are nearly the same place
+	UnitForgotten     working.WarningKind = "unit-forgotten"      // of a speed, as it seems
+	PositionDoubtful  working.WarningKind = "position-doubtful"   // a slip in a waypoint would explain a very long leg
+	LostInRoute       working.WarningKind = "lost-in-route"       // a GPX route has no place for it
 )
-
-// A Warning says why a leg's answer is weak. The answer still stands.
-type Warning = working.Warning
 
 // Levels of the warnings.
 const (
@@ -42,13 +34,13 @@ const (
 
 // Warnings returns what is weak about the leg: what its sources say, and what shows
 // only over the whole leg.
-func (l Leg) Warnings() []Warning {
+func (l Leg) Warnings() []working.Warning {
 	if l.plan == nil {
 		return nil
 	}
 	out := slices.Concat(l.doubts, l.Heading.Warnings())
-	add := func(kind WarningKind, format string, args ...any) {
-		out = append(out, Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
+	add := func(kind working.WarningKind, format string, args ...any) {
+		out = append(out, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
 	}
 	if l.spread > mostVariationChange {
 		add(VariationChanges, "the variation along the leg is between %v and %v, and %v was applied: split the leg", l.lowest, l.highest, l.Heading.Variation())

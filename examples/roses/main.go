@@ -86,7 +86,7 @@ type finding struct {
 	Verdict  variation.Verdict `json:"verdict"`
 	Working  working.Sheet     `json:"working"`
 	audit    variation.Audit
-	warnings []variation.Warning
+	warnings []working.Warning
 }
 
 func check(path string, date time.Time, format string, w io.Writer) error {
