@@ -40,7 +40,7 @@ type DistantObject struct {
 func (o DistantObject) name() string      { return "a distant object of unknown direction" }
 func (o DistantObject) columns() []string { return []string{"bearing"} }
 
-func (o DistantObject) reduce(readings []Reading) (reduction, error) {
+func (o DistantObject) reduce(readings []reading) (reduction, error) {
 	if o.Distance != 0 || o.Radius != 0 {
 		if !(o.Radius > 0) || !(o.Distance >= 3*o.Radius) || math.IsInf(o.Distance, 0) {
 			return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("distance %v and radius %v: want the object at least three radii off, or neither given", o.Distance, o.Radius)}
@@ -105,7 +105,7 @@ func (o DistantObject) reduce(readings []Reading) (reduction, error) {
 	return o.reduction(readings, magnetic, parallax, fit), nil
 }
 
-func (o DistantObject) reduction(readings []Reading, magnetic angle.Magnetic, parallax []angle.Angle, fit *Fit) reduction {
+func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, parallax []angle.Angle, fit *Fit) reduction {
 	n := len(readings) - len(fit.Rejected())
 	how := fmt.Sprintf("of a curve A to E through %d bearings, A taken as nought", n)
 	if n == len(readings) && isEven(readings) {
@@ -150,7 +150,7 @@ func parallaxStep(p angle.Angle) working.Step {
 
 // isEven reports whether the headings are at equal steps round the circle, to a
 // degree.
-func isEven(readings []Reading) bool {
+func isEven(readings []reading) bool {
 	headings := make([]angle.Angle, len(readings))
 	for i, r := range readings {
 		headings[i] = r.Heading.FromNorth()

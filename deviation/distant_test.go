@@ -21,7 +21,7 @@ func dstReadings(object float64, headings ...float64) []deviation.Reading {
 	var readings []deviation.Reading
 	for _, h := range headings {
 		c := angle.CompassFrom(degrees(h))
-		readings = append(readings, deviation.Reading{Heading: c, Bearing: angle.CompassFrom(degrees(object - dstDeviation(c))), Uncertainty: sigma(deg / 4)})
+		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(degrees(object - dstDeviation(c)))), Uncertainty: sigma(deg / 4)})
 	}
 	return readings
 }
@@ -39,7 +39,7 @@ func dstEven(n int) []float64 {
 func dstMean(readings []deviation.Reading) float64 {
 	sum := angle.Angle(0)
 	for _, r := range readings {
-		sum += r.Bearing.Sub(readings[0].Bearing)
+		sum += r.Bearing.Sub(*readings[0].Bearing)
 	}
 	return (readings[0].Bearing.FromNorth() + sum/angle.Angle(len(readings))).Normalized().Degrees()
 }
@@ -100,7 +100,7 @@ func TestACrowdedSectorDoesNotDrawTheObjectAside(t *testing.T) {
 func TestADistantObjectDoesNotShowAConstantDeviation(t *testing.T) {
 	readings := dstReadings(62, dstEven(16)...)
 	for i := range readings {
-		readings[i].Bearing = readings[i].Bearing.Add(-3 * deg) // A of 3°E
+		readings[i].Bearing = new(readings[i].Bearing.Add(-3 * deg)) // A of 3°E
 	}
 	swing, err := deviation.Reduce(readings, deviation.DistantObject{})
 	if err != nil {
@@ -132,7 +132,7 @@ func dstCircle(object, distance float64, turning angle.Side, n int) []deviation.
 		}
 		x, y := math.Sin(p*rad), math.Cos(p*rad)
 		bearing := math.Atan2(ox-x, oy-y) / rad
-		readings = append(readings, deviation.Reading{Heading: c, Bearing: angle.CompassFrom(degrees(bearing - dstDeviation(c))), Uncertainty: sigma(deg / 4)})
+		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(degrees(bearing - dstDeviation(c)))), Uncertainty: sigma(deg / 4)})
 	}
 	return readings
 }
@@ -206,7 +206,7 @@ func TestBearingsThatNoCurveFitsAreRefused(t *testing.T) {
 	if _, ok := errors.AsType[*deviation.FitError](err); !ok {
 		t.Errorf("three headings: %v", err)
 	}
-	opposite := []deviation.Reading{{Bearing: angle.MustParseCompass("000")}, {Bearing: angle.MustParseCompass("180")}}
+	opposite := []deviation.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("000"))}, {Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("180"))}}
 	_, err = deviation.Reduce(opposite, deviation.DistantObject{})
 	if _, ok := errors.AsType[*angle.UndefinedMeanError](err); !ok {
 		t.Errorf("opposite bearings: %v", err)
@@ -215,7 +215,7 @@ func TestBearingsThatNoCurveFitsAreRefused(t *testing.T) {
 
 func TestABearingFarOffIsLeftOutOfTheMean(t *testing.T) {
 	readings := dstReadings(62, dstEven(16)...)
-	readings[5].Bearing = readings[5].Bearing.Add(40 * deg)
+	readings[5].Bearing = new(readings[5].Bearing.Add(40 * deg))
 	swing, err := deviation.Reduce(readings, deviation.DistantObject{})
 	if err != nil {
 		t.Fatal(err)

@@ -195,9 +195,11 @@ func (f *Fit) Coefficients() Coefficients {
 
 // StandardErrors returns the standard uncertainty of each of A to E, and whether
 // they are known: with as many coefficients as observations and no stated
-// uncertainties they are not, nor in the zero value.
+// uncertainties they are not, nor in the zero value. Nor are they where what all
+// readings of a swing share is unknown, since all of that belongs to A;
+// [Fit.Covariance] then knows the others.
 func (f *Fit) StandardErrors() (Coefficients, bool) {
-	if f == nil || f.covariance == nil {
+	if f == nil || f.covariance == nil || !f.Curve.stated {
 		return Coefficients{}, false
 	}
 	var list []float64
@@ -209,9 +211,10 @@ func (f *Fit) StandardErrors() (Coefficients, bool) {
 
 // Covariance returns the covariance of two coefficients in degrees squared,
 // counted in the order A, B, C, D, E and then the sine and cosine of each
-// further multiple; and whether it is known.
+// further multiple; and whether it is known. That of A is not where what all readings of
+// a swing share is unknown.
 func (f *Fit) Covariance(i, j int) (float64, bool) {
-	if f == nil || f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order {
+	if f == nil || f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order || i+j == 0 && !f.Curve.stated {
 		return 0, false
 	}
 	return f.covariance.At(i, j) / float64(angle.Degree) / float64(angle.Degree), true
@@ -219,9 +222,10 @@ func (f *Fit) Covariance(i, j int) (float64, bool) {
 
 // Within returns how far on either side of the curve the deviation on a heading
 // of the curve's kind lies with a probability, such as 0.95, by Student's
-// distribution; and whether that is known. The probability is between 0 and 1.
+// distribution; and whether that is known, as the uncertainty of the curve is. The
+// probability is between 0 and 1.
 func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, bool) {
-	if f == nil || f.covariance == nil || !(probability > 0 && probability < 1) {
+	if f == nil || f.covariance == nil || !f.Curve.stated || !(probability > 0 && probability < 1) {
 		return 0, false
 	}
 	z := distuv.UnitNormal.Quantile((1 + probability) / 2)

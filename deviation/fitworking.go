@@ -23,6 +23,9 @@ func (f *Fit) Working() working.Sheet {
 	}
 	add := func(i int, key, what string, value angle.Angle) {
 		how := "its uncertainty is not known"
+		if i == 0 && f.covariance != nil {
+			how += ": what all readings share is not stated"
+		}
 		if v, known := f.Covariance(i, i); known {
 			how = fmt.Sprintf("±%.2f°", math.Sqrt(v))
 		}

@@ -313,15 +313,15 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 		v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(sigma(12 * minute))
 		compass := angle.CompassFrom(drawHeading(t, "compass"))
 		reading := deviation.Reading{
-			Heading: angle.CompassFrom(drawHeading(t, "heading")), Bearing: compass, Time: missNoon, True: angle.TrueFrom(drawHeading(t, "true")),
-			Shore: angle.MagneticFrom(drawHeading(t, "shore")), Other: compass, Deviation: swing[0].Deviation, Uncertainty: drawUncertainty(t, "own"),
+			Heading: new(angle.CompassFrom(drawHeading(t, "heading"))), Bearing: &compass, Time: missNoon, True: new(angle.TrueFrom(drawHeading(t, "true"))),
+			Shore: new(angle.MagneticFrom(drawHeading(t, "shore"))), Other: &compass, Deviation: &swing[0].Deviation, Uncertainty: drawUncertainty(t, "own"),
 		}
 		roundTrips(t, reading)
 		roundTrips(t, deviation.Reading{})
-		for _, m := range []deviation.Method{deviation.Transit{Direction: reading.True, Variation: v}, deviation.TrueHeadings{Variation: v}} {
+		for _, m := range []deviation.Method{deviation.Transit{Direction: *reading.True, Variation: v}, deviation.TrueHeadings{Variation: v}} {
 			roundTrips(t, angle.Must(deviation.Reduce([]deviation.Reading{reading}, m)))
 		}
-		one := against(t, deviation.CheckReading{Time: missNoon, Heading: new(reading.Heading), Bearing: new(compass), Uncertainty: sigma(30 * minute), Variation: v}, "the beacons", reading.True, sigma(0))
+		one := against(t, deviation.CheckReading{Time: missNoon, Heading: reading.Heading, Bearing: new(compass), Uncertainty: sigma(30 * minute), Variation: v}, "the beacons", *reading.True, sigma(0))
 		roundTrips(t, one)
 		roundTrips(t, angle.Must(deviation.CombineChecks(one, one)))
 		roundTrips(t, angle.Must(deviation.ReviewChecks(deviation.None(), []deviation.Check{one, one})))
@@ -341,8 +341,8 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 		roundTrips(t, deviation.FlagStateLimit())
 		roundTrips(t, angle.Must(deviation.NewCard(fit.Curve, 45*deg, deviation.Details{Vessel: "Quillon", Date: missNoon})))
 		roundTrips(t, deviation.FitOptions{By: fit.Curve.By(), Order: 3, Robust: true, Common: drawUncertainty(t, "common")})
-		roundTrips(t, deviation.Row[angle.Magnetic]{Heading: reading.Shore, Deviation: reading.Deviation})
-		roundTrips(t, deviation.Entry{Heading: hand.N, Deviation: reading.Deviation})
+		roundTrips(t, deviation.Row[angle.Magnetic]{Heading: *reading.Shore, Deviation: *reading.Deviation})
+		roundTrips(t, deviation.Entry{Heading: hand.N, Deviation: *reading.Deviation})
 		roundTrips(t, deviation.Candidate{Order: 2, AICc: rapid.Float64Range(-1e3, 1e3).Draw(t, "aicc"), Weight: 1 / math.Pi})
 	})
 }

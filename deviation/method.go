@@ -31,7 +31,7 @@ type Transit struct {
 func (t Transit) name() string      { return "a transit of known direction" }
 func (t Transit) columns() []string { return []string{"bearing"} }
 
-func (t Transit) reduce(readings []Reading) (reduction, error) {
+func (t Transit) reduce(readings []reading) (reduction, error) {
 	found, err := explainVariation(t.Variation, t.At, t.On)
 	if err != nil {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
@@ -47,6 +47,7 @@ func (t Transit) reduce(readings []Reading) (reduction, error) {
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Transit", should, s.Bearing, s.Uncertainty, nil))
 	}
+	r.warnings = append(r.warnings, likelyCauses(r.observations, []cause{otherName(r.observations, v)})...)
 	return r, nil
 }
 
@@ -83,7 +84,7 @@ type TrueHeadings struct {
 func (t TrueHeadings) name() string      { return "another source of true heading" }
 func (t TrueHeadings) columns() []string { return []string{"true"} }
 
-func (t TrueHeadings) reduce(readings []Reading) (reduction, error) {
+func (t TrueHeadings) reduce(readings []reading) (reduction, error) {
 	found, err := explainVariation(t.Variation, t.At, t.On)
 	if err != nil {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
@@ -94,6 +95,7 @@ func (t TrueHeadings) reduce(readings []Reading) (reduction, error) {
 		r.observations = append(r.observations, compared(s, "Heading", v.Magnetic(s.True), s.Heading, s.Uncertainty,
 			working.Steps{working.Direction("true", "Heading by true", s.True, "given"), variationStep(v)}))
 	}
+	r.warnings = append(r.warnings, likelyCauses(r.observations, []cause{otherName(r.observations, v)})...)
 	return r, nil
 }
 
@@ -107,7 +109,7 @@ type ShoreCompass struct {
 func (c ShoreCompass) name() string      { return "reciprocal bearings with a compass ashore" }
 func (c ShoreCompass) columns() []string { return []string{"bearing", "shore"} }
 
-func (c ShoreCompass) reduce(readings []Reading) (reduction, error) {
+func (c ShoreCompass) reduce(readings []reading) (reduction, error) {
 	r := reduction{common: c.Uncertainty}
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Shore compass", s.Shore.Reciprocal(), s.Bearing, s.Uncertainty,
@@ -125,7 +127,7 @@ type SecondCompass struct {
 func (c SecondCompass) name() string      { return "a second compass of known deviation" }
 func (c SecondCompass) columns() []string { return []string{"other"} }
 
-func (c SecondCompass) reduce(readings []Reading) (reduction, error) {
+func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 	if c.Deviation == nil {
 		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the second compass: %w", errNoSource)}
 	}
@@ -165,7 +167,7 @@ type StatedDeviations struct{}
 func (StatedDeviations) name() string      { return "a record of deviations" }
 func (StatedDeviations) columns() []string { return []string{"deviation"} }
 
-func (StatedDeviations) reduce(readings []Reading) (reduction, error) {
+func (StatedDeviations) reduce(readings []reading) (reduction, error) {
 	r := reduction{common: angle.Must(angle.StandardUncertainty(0))}
 	for _, s := range readings {
 		d := s.Deviation

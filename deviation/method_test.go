@@ -60,7 +60,7 @@ func TestATransitGivesTheDeviationsBack(t *testing.T) {
 		m := deviation.Transit{Direction: angle.TrueFrom(drawHeading(t, "transit")), Uncertainty: sigma(4 * minute), Variation: v}
 		var readings []deviation.Reading
 		for _, c := range headings {
-			readings = append(readings, deviation.Reading{Heading: c, Bearing: swgUsual(c).Compass(v.Magnetic(m.Direction)), Uncertainty: sigma(4 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(swgUsual(c).Compass(v.Magnetic(m.Direction))), Uncertainty: sigma(4 * minute)})
 		}
 		swing, err := deviation.Reduce(readings, m)
 		if err != nil {
@@ -84,7 +84,7 @@ func TestTrueHeadingsGiveTheDeviationsBack(t *testing.T) {
 		v, headings := mthDraw(t)
 		var readings []deviation.Reading
 		for _, c := range headings {
-			readings = append(readings, deviation.Reading{Heading: c, True: v.True(swgUsual(c).Magnetic(c)), Uncertainty: sigma(4 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), True: new(v.True(swgUsual(c).Magnetic(c))), Uncertainty: sigma(4 * minute)})
 		}
 		swing, err := deviation.Reduce(readings, deviation.TrueHeadings{Uncertainty: sigma(4 * minute), Variation: v})
 		if err != nil {
@@ -108,7 +108,7 @@ func TestACompassAshoreGivesTheDeviationsBack(t *testing.T) {
 		var readings []deviation.Reading
 		for _, c := range headings {
 			shore := angle.MagneticFrom(drawHeading(t, "from ashore"))
-			readings = append(readings, deviation.Reading{Heading: c, Shore: shore, Bearing: swgUsual(c).Compass(shore.Reciprocal()), Uncertainty: sigma(4 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), Shore: new(shore), Bearing: new(swgUsual(c).Compass(shore.Reciprocal())), Uncertainty: sigma(4 * minute)})
 		}
 		swing, err := deviation.Reduce(readings, deviation.ShoreCompass{Uncertainty: sigma(7 * minute)})
 		if err != nil {
@@ -139,7 +139,7 @@ func TestASecondCompassGivesTheDeviationsBack(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			readings = append(readings, deviation.Reading{Heading: c, Other: d.Compass(m), Uncertainty: sigma(3 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), Other: new(d.Compass(m)), Uncertainty: sigma(3 * minute)})
 		}
 		swing, err := deviation.Reduce(readings, deviation.SecondCompass{Deviation: table})
 		if err != nil {
@@ -187,15 +187,15 @@ func (s mthErrs) OnMagnetic(m angle.Magnetic) (deviation.Deviation, error) {
 
 func TestASecondCompassWithoutAnAnswerIsRefused(t *testing.T) {
 	readings := []deviation.Reading{
-		{Heading: angle.MustParseCompass("000"), Other: angle.MustParseCompass("003")},
-		{Heading: angle.MustParseCompass("045"), Other: angle.MustParseCompass("046")},
+		{Heading: new(angle.MustParseCompass("000")), Other: new(angle.MustParseCompass("003"))},
+		{Heading: new(angle.MustParseCompass("045")), Other: new(angle.MustParseCompass("046"))},
 	}
 	_, err := deviation.Reduce(readings, deviation.SecondCompass{})
 	if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(err.Error(), "the second compass: no source of deviation") {
 		t.Errorf("no source: %v", err)
 	}
-	_, err = deviation.Reduce(readings, deviation.SecondCompass{Deviation: mthErrs{readings[1].Other}})
-	if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != 1 || e.Heading != readings[1].Heading || !errors.Is(err, errMth) ||
+	_, err = deviation.Reduce(readings, deviation.SecondCompass{Deviation: mthErrs{*readings[1].Other}})
+	if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != 1 || e.Heading != *readings[1].Heading || !errors.Is(err, errMth) ||
 		err.Error() != "deviation: swing: reading 2, on 045°C: the card is torn there" {
 		t.Errorf("%v", err)
 	}
@@ -212,8 +212,8 @@ func TestASecondCompassWithoutAnAnswerIsRefused(t *testing.T) {
 func TestStatedDeviationsStayAsTheyAre(t *testing.T) {
 	d := deviation.West(2 * deg).WithUncertainty(sigma(deg))
 	swing, err := deviation.Reduce([]deviation.Reading{
-		{Heading: angle.MustParseCompass("000"), Deviation: d},
-		{Heading: angle.MustParseCompass("090"), Deviation: d, Uncertainty: sigma(minute)},
+		{Heading: new(angle.MustParseCompass("000")), Deviation: new(d)},
+		{Heading: new(angle.MustParseCompass("090")), Deviation: new(d), Uncertainty: sigma(minute)},
 	}, deviation.StatedDeviations{})
 	if err != nil {
 		t.Fatal(err)
@@ -248,7 +248,7 @@ func TestTheVariationIsAppliedByItsName(t *testing.T) {
 		}
 	}
 	// No deviation has no rule for its name.
-	swing, err := deviation.Reduce([]deviation.Reading{{Bearing: angle.MustParseCompass("100")}}, deviation.Transit{Direction: angle.MustParseTrue("100"), Variation: variation.East(0)})
+	swing, err := deviation.Reduce([]deviation.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("100"))}}, deviation.Transit{Direction: angle.MustParseTrue("100"), Variation: variation.East(0)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -30,7 +30,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 		}
 		missing(t, name, err, "variation")
 	}
-	readings := []deviation.Reading{{Heading: angle.MustParseCompass("090"), Time: missNoon}}
+	readings := []deviation.Reading{{Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.Compass{}), True: new(angle.True{}), Time: missNoon}}
 	for name, method := range map[string]deviation.Method{
 		"transit": deviation.Transit{}, "Sun": deviation.SunAzimuths{Position: &smtPlace}, "true": deviation.TrueHeadings{},
 	} {
@@ -62,7 +62,7 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 	known, rose := variation.West(5*deg), variation.MustParseLegend("7°20′W 2015 (12′E)")
 	chart := angle.Must(variation.NewChart("", variation.ChartRose{Position: angle.MustParsePosition("00°10′N 000°00′E"), Rose: rose}))
 	var asked missAsked
-	readings := []deviation.Reading{{Heading: angle.MustParseCompass("090"), Time: missNoon}}
+	readings := []deviation.Reading{{Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.Compass{}), True: new(angle.True{}), Time: missNoon}}
 	for name, ask := range map[string]func(s variation.Source, at *angle.Position, on time.Time) error{
 		"check": func(s variation.Source, at *angle.Position, on time.Time) error {
 			_, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Variation: s, At: at, Time: on}.Against("a transit", angle.MustParseTrue("062"), sigma(0))
@@ -114,7 +114,7 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 	if _, err = (deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: missNoon, Variation: &asked}).AgainstSun(angle.Position{}); err != nil || asked.at != (angle.Position{}) {
 		t.Error(err)
 	}
-	_, err = deviation.Reduce([]deviation.Reading{{}}, deviation.SunAzimuths{Variation: known, Position: &somewhere})
+	_, err = deviation.Reduce([]deviation.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.Compass{})}}, deviation.SunAzimuths{Variation: known, Position: &somewhere})
 	if e, ok := errors.AsType[*sun.DateError](err); !ok || !e.Time.IsZero() || !strings.Contains(err.Error(), "no time given") {
 		t.Error(err)
 	}
@@ -137,7 +137,7 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 	var source missAsked
 	elsewhere := angle.MustParsePosition("47°N 019°W")
 	r := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: missNoon, Variation: &source, At: &elsewhere}
-	readings := []deviation.Reading{{Time: missNoon}, {Heading: angle.MustParseCompass("090"), Time: missNoon.Add(time.Minute)}}
+	readings := []deviation.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.Compass{}), True: new(angle.True{}), Time: missNoon}, {Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.Compass{}), True: new(angle.True{}), Time: missNoon.Add(time.Minute)}}
 	reduce := func(m deviation.Method) error {
 		_, err := deviation.Reduce(readings, m)
 		return err
@@ -180,7 +180,7 @@ func TestARoseShowsItsWorking(t *testing.T) {
 	if c.Variation.Angle() != -(5*deg+8*minute) || c.Deviation.Angle() != deg+8*minute { // 11 years of 12′
 		t.Errorf("variation %v, deviation %v", c.Variation, c.Deviation)
 	}
-	swing, err := deviation.Reduce([]deviation.Reading{{Bearing: angle.MustParseCompass("066")}}, deviation.Transit{Direction: angle.MustParseTrue("062"), Variation: rose, On: missNoon})
+	swing, err := deviation.Reduce([]deviation.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("066"))}}, deviation.Transit{Direction: angle.MustParseTrue("062"), Variation: rose, On: missNoon})
 	if err != nil || swing.Observations[0].Deviation.Angle() != deg+8*minute {
 		t.Errorf("%v, %v", swing, err)
 	}
@@ -218,7 +218,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	sources = append(sources, err)
 	_, err = deviation.ReviewChecks(nil, nil)
 	sources = append(sources, err)
-	_, err = deviation.Reduce([]deviation.Reading{{}}, deviation.SecondCompass{})
+	_, err = deviation.Reduce([]deviation.Reading{{Heading: new(angle.Compass{}), Other: new(angle.Compass{})}}, deviation.SecondCompass{})
 	sources = append(sources, err)
 	_, err = deviation.Coefficients{}.Curve(7)
 	curves = append(curves, err)

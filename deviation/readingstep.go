@@ -104,7 +104,7 @@ func rounding(step angle.Angle) float64 { return float64(step) / math.Sqrt(12) }
 
 // stepAsRead is the step of what was read beside the headings, the coarsest of the
 // columns that a method uses; zero if none shows.
-func stepAsRead(readings []Reading, columns []string) angle.Angle {
+func stepAsRead(readings []reading, columns []string) angle.Angle {
 	var coarsest angle.Angle
 	for _, column := range columns {
 		if column == "time" || column == "deviation" {

@@ -38,13 +38,13 @@ func ReadSwing(r io.Reader, method Method) (*Swing, error) {
 	if err != nil {
 		return nil, err
 	}
-	readings := make([]Reading, len(rows))
+	readings := make([]reading, len(rows))
 	for i, row := range rows {
 		if readings[i], err = readReading(row, method.columns()); err != nil {
 			return nil, err
 		}
 	}
-	swing, err := Reduce(readings, method)
+	swing, err := reduceAll(readings, method)
 	if e, ok := errors.AsType[*ReadingError](err); ok && e.Index >= 0 {
 		column := method.columns()[len(method.columns())-1]
 		return nil, rows[e.Index].Fault(column, e.Err)
@@ -55,8 +55,8 @@ func ReadSwing(r io.Reader, method Method) (*Swing, error) {
 }
 
 // readReading reads the columns of one row.
-func readReading(row record.Row, columns []string) (Reading, error) {
-	var r Reading
+func readReading(row record.Row, columns []string) (reading, error) {
+	var r reading
 	var err error
 	if r.Heading, err = angle.ParseCompass(row.Text("heading")); err != nil {
 		return r, row.Fault("heading", err)
@@ -93,7 +93,7 @@ func readReading(row record.Row, columns []string) (Reading, error) {
 
 // readBearing reads the bearing by compass or from the bow; it returns the
 // column at fault with an error.
-func readBearing(r *Reading, row record.Row) (column string, err error) {
+func readBearing(r *reading, row record.Row) (column string, err error) {
 	switch compass, relative := row.Has("bearing"), row.Has("relative"); {
 	case compass && relative:
 		return "relative", errors.New("a bearing by compass and one from the bow: want one of them")

@@ -56,7 +56,7 @@ func sunBearing(t time.Time, p angle.Position) (sun.Sight, []working.Warning, er
 	return sight, nil, nil
 }
 
-func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
+func (m SunAzimuths) reduce(readings []reading) (reduction, error) {
 	if m.Position == nil {
 		return reduction{}, &ReadingError{Index: -1, Err: &MissingInputError{What: "position"}}
 	}
@@ -76,16 +76,28 @@ func (m SunAzimuths) reduce(readings []Reading) (reduction, error) {
 			r.common, r.warnings = v.Uncertainty(), found.Warnings
 			r.steps = append(found.Working, variationStep(v))
 		}
-		for _, w := range warnings {
-			r.warnings = append(r.warnings, onHeading(w, s.Heading))
-		}
+		r.warnings = append(r.warnings, warnings...)
 		steps := append(sight.Working(), variationStep(v))
 		r.observations = append(r.observations, compared(s, "Sun", v.Magnetic(sight.Azimuth), s.Bearing, s.Uncertainty, steps))
 	}
+	r.warnings = append(counted(r.warnings), likelyCauses(r.observations, m.causes(readings, r.observations, v))...)
 	return r, nil
 }
 
-// onHeading is a warning of one reading, as one of the swing.
-func onHeading(w working.Warning, heading angle.Compass) working.Warning {
-	return warn(w.Kind, "on %v %s", heading, w.Message)
+// counted are the warnings, those of one kind that differ in figures only as one with their
+// number.
+func counted(warnings []Warning) []Warning {
+	var out []Warning
+	number := map[WarningKind]int{}
+	for _, w := range warnings {
+		if number[w.Kind]++; number[w.Kind] == 1 {
+			out = append(out, w)
+		}
+	}
+	for i, w := range out {
+		if n := number[w.Kind]; n > 1 {
+			out[i] = warn(w.Kind, "%s (so on %d headings)", w.Message, n)
+		}
+	}
+	return out
 }

@@ -10,34 +10,88 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Reading is what was read on one heading of a swing. Every [Method] uses
-// Heading and Uncertainty; which of the others it uses, it says. A direction left out
-// is north, a time missing, which the Sun refuses, and an uncertainty not stated.
+// A Reading is what was read on one heading of a swing. Every [Method] needs
+// Heading; which of the others it needs, it says. What a method needs and is nil or
+// zero, is refused with a [*MissingSourceError] in a [*ReadingError], so that nothing
+// forgotten is taken for 000°.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
-	Heading angle.Compass `json:"heading"`
+	Heading *angle.Compass `json:"heading,omitempty"`
 
-	// Bearing is the direction of the object, by the same compass.
-	Bearing angle.Compass `json:"bearing"`
+	// Bearing is the direction of the object, by the same compass. A bearing by another
+	// compass aboard has that compass's deviation and not this one's: it makes a wrong
+	// card without a sign of it.
+	Bearing *angle.Compass `json:"bearing,omitempty"`
 
 	// Time is when a moving object was observed.
 	Time time.Time `json:"time,omitzero"`
 
 	// True is the vessel's true heading from another source at the same moment.
-	True angle.True `json:"true"`
+	True *angle.True `json:"true,omitempty"`
 
 	// Shore is the bearing of the vessel from the compass ashore at the same
 	// moment. Ashore there is no deviation.
-	Shore angle.Magnetic `json:"shore"`
+	Shore *angle.Magnetic `json:"shore,omitempty"`
 
 	// Other is the vessel's heading by a second compass at the same moment.
-	Other angle.Compass `json:"other"`
+	Other *angle.Compass `json:"other,omitempty"`
 
 	// Deviation is what a record states that was reduced already.
-	Deviation Deviation `json:"deviation"`
+	Deviation *Deviation `json:"deviation,omitempty"`
 
-	// Uncertainty is that of this reading, bearing and heading together.
+	// Uncertainty is that of this reading, bearing and heading together. If zero, it is
+	// unknown.
 	Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
+}
+
+// A reading is a Reading of which all is there that its method needs.
+type reading struct {
+	Heading, Bearing, Other angle.Compass
+	Time                    time.Time
+	True                    angle.True
+	Shore                   angle.Magnetic
+	Deviation               Deviation
+	Uncertainty             angle.Uncertainty
+}
+
+// complete takes what a method needs out of the readings.
+func complete(readings []Reading, columns []string) ([]reading, error) {
+	out := make([]reading, len(readings))
+	for i, r := range readings {
+		to := &out[i]
+		to.Time, to.Uncertainty = r.Time, r.Uncertainty
+		if !take(&to.Heading, r.Heading) {
+			return nil, &ReadingError{Index: i, Err: &MissingSourceError{What: "heading"}}
+		}
+		for _, column := range columns {
+			there := true
+			switch column {
+			case "bearing":
+				there = take(&to.Bearing, r.Bearing)
+			case "true":
+				there = take(&to.True, r.True)
+			case "shore":
+				there = take(&to.Shore, r.Shore)
+			case "other":
+				there = take(&to.Other, r.Other)
+			case "deviation":
+				there = take(&to.Deviation, r.Deviation)
+			}
+			if !there {
+				return nil, &ReadingError{Index: i, Heading: to.Heading, Err: &MissingSourceError{What: column}}
+			}
+		}
+	}
+	return out, nil
+}
+
+// take copies what is there.
+func take[T any](to, from *T) bool {
+	if from == nil {
+		return false
+	}
+	*to = *from
+	return true
 }
 
 // A Method is a way to swing: what the compass is compared with. The methods
@@ -51,7 +105,7 @@ type Method interface {
 	columns() []string
 
 	// reduce finds the deviation on each heading.
-	reduce(readings []Reading) (reduction, error)
+	reduce(readings []reading) (reduction, error)
 }
 
 // A reduction is what a method makes of a swing.
@@ -123,8 +177,20 @@ func Reduce(readings []Reading, method Method) (*Swing, error) {
 	if method == nil {
 		return nil, &ReadingError{Index: -1, Err: errors.New("no method: want what the compass was compared with, such as a Transit")}
 	}
+	complete, err := complete(readings, method.columns())
+	if err != nil {
+		return nil, err
+	}
+	return reduceAll(complete, method)
+}
+
+// reduceAll is Reduce of readings that are complete.
+func reduceAll(readings []reading, method Method) (*Swing, error) {
 	if len(readings) == 0 {
 		return nil, &ReadingError{Index: -1, Err: errors.New("no readings")}
+	}
+	if err := checkColumns(readings, method.columns()); err != nil {
+		return nil, err
 	}
 	r, err := method.reduce(readings)
 	if err != nil {
@@ -152,8 +218,8 @@ func (s *Swing) Suspicions() []Suspicion {
 
 // Fit fits a curve to the swing, with its common uncertainty, combined with one that
 // the options state; see [NewFit]. Where the swing's is not stated, as with a
-// variation of unknown uncertainty, the curve's deviations have none stated either:
-// what the scatter tells, by [Fit.StandardErrors] and [Fit.Within], is only a part.
+// variation of unknown uncertainty, the uncertainties of A and of the curve's deviations
+// are unknown too: what the scatter tells is only a part.
 // It refuses what NewFit refuses, and a nil Swing as one without observations.
 func (s *Swing) Fit(options FitOptions) (*Fit, error) {
 	if s == nil {
@@ -190,7 +256,7 @@ func (s *Swing) Table() (*Table, error) {
 
 // compared is the observation that a direction, which should read as magnetic,
 // reads as compass.
-func compared(s Reading, what string, should angle.Magnetic, reads angle.Compass, own angle.Uncertainty, steps working.Steps) Observation {
+func compared(s reading, what string, should angle.Magnetic, reads angle.Compass, own angle.Uncertainty, steps working.Steps) Observation {
 	d := Between(should, reads).WithUncertainty(own)
 	return Observation{Heading: s.Heading, Deviation: d, Working: append(steps,
 		working.Direction("magnetic", what+" by magnetic", should, ""),

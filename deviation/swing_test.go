@@ -24,7 +24,7 @@ func swgTransit(n int, own, direction angle.Uncertainty, v variation.Variation) 
 	var readings []deviation.Reading
 	for i := range n {
 		c := angle.CompassFrom(angle.Turn / angle.Angle(n) * angle.Angle(i))
-		readings = append(readings, deviation.Reading{Heading: c, Bearing: swgUsual(c).Compass(v.Magnetic(transit.Direction)), Uncertainty: own})
+		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(swgUsual(c).Compass(v.Magnetic(transit.Direction))), Uncertainty: own})
 	}
 	return readings, transit
 }
@@ -105,7 +105,7 @@ func TestAFitOfASwingTakesInWhatTheReadingsHaveInCommon(t *testing.T) {
 
 func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
 	readings, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
-	readings[3].Bearing = readings[3].Bearing.Reciprocal()
+	readings[3].Bearing = new(readings[3].Bearing.Reciprocal())
 	swing, err := deviation.Reduce(readings, transit)
 	if err != nil {
 		t.Fatal(err)
@@ -118,7 +118,7 @@ func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r := fit.Rejected(); len(r) != 1 || r[0].Heading != readings[3].Heading {
+	if r := fit.Rejected(); len(r) != 1 || r[0].Heading != *readings[3].Heading {
 		t.Errorf("rejected %v", r)
 	}
 }
@@ -159,5 +159,55 @@ func TestAReadingErrorSaysWhichReadingAsNavigatorsCount(t *testing.T) {
 	}
 	if !errors.Is(err, why) {
 		t.Error("does not wrap why")
+	}
+}
+
+// TestForgottenReadingsAreRefused leaves out the heading and each thing that a method needs: none
+// of them may count as 000°.
+func TestForgottenReadingsAreRefused(t *testing.T) {
+	heading, bearing := angle.MustParseCompass("090"), angle.MustParseCompass("065")
+	transit := deviation.Transit{Direction: angle.MustParseTrue("062"), Variation: variation.West(5 * deg)}
+	for _, c := range []struct {
+		what    string
+		reading deviation.Reading
+		method  deviation.Method
+	}{
+		{"heading", deviation.Reading{Bearing: &bearing}, transit},
+		{"bearing", deviation.Reading{Heading: &heading}, transit},
+		{"bearing", deviation.Reading{Heading: &heading}, deviation.DistantObject{}},
+		{"true", deviation.Reading{Heading: &heading}, deviation.TrueHeadings{Variation: variation.West(5 * deg)}},
+		{"shore", deviation.Reading{Heading: &heading, Bearing: &bearing}, deviation.ShoreCompass{}},
+		{"other", deviation.Reading{Heading: &heading}, deviation.SecondCompass{Deviation: deviation.None()}},
+		{"deviation", deviation.Reading{Heading: &heading}, deviation.StatedDeviations{}},
+	} {
+		_, err := deviation.Reduce([]deviation.Reading{c.reading}, c.method)
+		e, ok := errors.AsType[*deviation.MissingSourceError](err)
+		if at, isReading := errors.AsType[*deviation.ReadingError](err); !ok || e.What != c.what || !isReading || at.Index != 0 {
+			t.Errorf("%s forgotten: %v", c.what, err)
+		}
+	}
+}
+
+// TestAssumedConstantHasNoUncertainty fits swings whose readings share something unknown: A
+// is then not known to ±0.01°, and no card has a ±.
+func TestAssumedConstantHasNoUncertainty(t *testing.T) {
+	readings, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	for name, method := range map[string]deviation.Method{"distant object": deviation.DistantObject{}, "variation without ±": transit} {
+		fit := angle.Must(angle.Must(deviation.Reduce(readings, method)).Fit(deviation.FitOptions{}))
+		if v, known := fit.Covariance(0, 0); known {
+			t.Errorf("%s: A is known to a variance of %v", name, v)
+		}
+		if _, known := fit.StandardErrors(); known {
+			t.Errorf("%s: the uncertainty of A is known", name)
+		}
+		if _, known := fit.Within(0, 0.95); known {
+			t.Errorf("%s: the interval is known", name)
+		}
+		if _, known := fit.Covariance(1, 1); !known {
+			t.Errorf("%s: the uncertainty of B is unknown", name)
+		}
+		if step, _ := fit.Working().Steps.Find("A"); !strings.Contains(step.How, "not known: what all readings share is not stated") {
+			t.Errorf("%s: A %s", name, step.How)
+		}
 	}
 }

@@ -152,7 +152,7 @@ func TestUncertaintyOfRoundedReadingsHolds(t *testing.T) {
 func TestFlatSwingReadToFiveDegreesKeepsItsReadings(t *testing.T) {
 	var readings []deviation.Reading
 	for i, b := range []int{60, 60, 55, 55, 60, 55, 55, 60, 60, 55, 60, 55, 60, 55, 60, 60, 60, 60, 60, 60, 60, 60, 60, 60} {
-		readings = append(readings, deviation.Reading{Heading: angle.CompassFrom(angle.Angle(i) * 15 * deg), Bearing: angle.CompassFrom(angle.Angle(b) * deg)})
+		readings = append(readings, deviation.Reading{Heading: new(angle.CompassFrom(angle.Angle(i) * 15 * deg)), Bearing: new(angle.CompassFrom(angle.Angle(b) * deg))})
 	}
 	known := sigma(0)
 	swing, err := deviation.Reduce(readings, deviation.Transit{Direction: angle.MustParseTrue("058.8"), Uncertainty: known, Variation: varZero})
@@ -281,7 +281,7 @@ func TestThreeThousandReadingsAreJudgedInTime(t *testing.T) {
 		if i%7 == 0 {
 			swing[i].Deviation = deviation.East(60 * deg)
 		}
-		readings[i] = deviation.Reading{Heading: swing[i].Heading, Bearing: angle.CompassFrom(100*deg - swing[i].Deviation.Angle())}
+		readings[i] = deviation.Reading{Heading: new(swing[i].Heading), Bearing: new(angle.CompassFrom(100*deg - swing[i].Deviation.Angle()))}
 	}
 	for name, work := range map[string]func() error{
 		"suspicions": func() error { deviation.Suspicions(swing); return nil },

@@ -129,8 +129,8 @@ func ExampleReduce() {
 	var readings []deviation.Reading
 	for _, r := range [][2]string{{"000", "359.5"}, {"072", "066"}, {"144", "132.5"}, {"216", "212.5"}, {"288", "288"}} {
 		readings = append(readings, deviation.Reading{
-			Heading:     angle.MustParseCompass(r[0]),
-			True:        angle.MustParseTrue(r[1]),
+			Heading:     new(angle.MustParseCompass(r[0])),
+			True:        new(angle.MustParseTrue(r[1])),
 			Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
 		})
 	}

@@ -87,7 +87,7 @@ func TestChecksAndSwingsHandOnTheWarningsOfTheVariation(t *testing.T) {
 	if !warned(c.Warnings, variation.OldRose) {
 		t.Errorf("check: %q", c.Warnings)
 	}
-	reading := []deviation.Reading{{Time: missNoon}}
+	reading := []deviation.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.Compass{}), True: new(angle.True{}), Time: missNoon}}
 	for name, m := range map[string]deviation.Method{
 		"transit": deviation.Transit{Variation: rose, On: missNoon}, "true": deviation.TrueHeadings{Variation: rose, On: missNoon},
 		"Sun": deviation.SunAzimuths{Variation: rose, Position: &smtPlace},
@@ -106,7 +106,7 @@ func TestASwingWarnsOfTheSecondCompass(t *testing.T) {
 		rows = append(rows, row(h, 2))
 	}
 	smooth := mustTable(t, append(rows, row(5, 8))).Smooth()
-	swing, err := deviation.Reduce([]deviation.Reading{{Heading: angle.MustParseCompass("024"), Other: angle.MustParseCompass("020")}}, deviation.SecondCompass{Deviation: smooth})
+	swing, err := deviation.Reduce([]deviation.Reading{{Heading: new(angle.MustParseCompass("024")), Other: new(angle.MustParseCompass("020"))}}, deviation.SecondCompass{Deviation: smooth})
 	if err != nil || !warned(swing.Warnings, deviation.SwingsOut) || !strings.HasPrefix(swing.Warnings[0].Message, "the second compass, on 024°C: the smooth curve swings to ") {
 		t.Errorf("%+v, %v", swing, err)
 	}

@@ -1,6 +1,7 @@
 package variation
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
 	"time"
@@ -89,7 +90,7 @@ func (e *MissingInputError) Error() string {
 	case "streams":
 		return "no streams: a nil pointer; give some, or nil for slack water"
 	}
-	return "no source"
+	return "no " + cmp.Or(e.What, "source")
 }
 
 // Missing returns a [*MissingInputError] if a question to a source lacks something: the

@@ -1,0 +1,85 @@
+package deviation_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// likelyCause is what a swing says that would bring A to nothing.
+func likelyCause(swing *deviation.Swing) string {
+	for _, w := range swing.Warnings {
+		if w.Kind == deviation.LikelyCause {
+			return w.Message
+		}
+	}
+	return ""
+}
+
+// TestWrongNameOfVariationIsNamed works a sound swing with the variation named the wrong way.
+func TestWrongNameOfVariationIsNamed(t *testing.T) {
+	readings, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	if said := likelyCause(angle.Must(deviation.Reduce(readings, transit))); said != "" {
+		t.Errorf("a sound swing: %s", said)
+	}
+	transit.Variation = variation.East(5 * deg)
+	if said := likelyCause(angle.Must(deviation.Reduce(readings, transit))); !strings.Contains(said, "with the variation 5°00′W") {
+		t.Errorf("%q", said)
+	}
+}
+
+// TestWrongTimesOfTheSunAreNamed works sound swings by the Sun with times and positions that
+// are wrong.
+func TestWrongTimesOfTheSunAreNamed(t *testing.T) {
+	v := variation.West(5 * deg)
+	for _, c := range []struct {
+		name  string
+		by    time.Duration
+		place angle.Position
+		says  string
+	}{
+		{"nothing wrong", 0, smtPlace, ""},
+		{"summer time", time.Hour, smtPlace, "times 1 h earlier"},
+		{"two hours of zone", -2 * time.Hour, smtPlace, "times 2 h later"},
+		{"a slow watch", -20 * time.Minute, smtPlace, "times 20 min later"},
+		{"east for west", 0, angle.MustParsePosition("47°08.4′N 019°00.0′E"), "the longitude named the other way"},
+	} {
+		readings := smtReadings(t, time.Date(2026, 5, 3, 17, 0, 0, 0, time.UTC), smtPlace, v)
+		for i := range readings {
+			readings[i].Time = readings[i].Time.Add(c.by)
+		}
+		swing, err := deviation.Reduce(readings, deviation.SunAzimuths{Position: &c.place, Variation: v})
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if said := likelyCause(swing); !strings.Contains(said, c.says) || (said == "") != (c.says == "") {
+			t.Errorf("%s: %q, want %q", c.name, said, c.says)
+		}
+	}
+}
+
+// TestBearingsFromTheBowAndExchangedColumnsAreNamed gives columns that are not what they are called.
+func TestBearingsFromTheBowAndExchangedColumnsAreNamed(t *testing.T) {
+	sound, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	var fromBow, exchanged []deviation.Reading
+	for _, r := range sound {
+		fromBow = append(fromBow, deviation.Reading{Heading: r.Heading, Bearing: new(angle.CompassFrom(r.Bearing.FromNorth() - r.Heading.FromNorth()))})
+		exchanged = append(exchanged, deviation.Reading{Heading: r.Bearing, Bearing: r.Heading})
+	}
+	for _, method := range []deviation.Method{transit, deviation.DistantObject{}} {
+		if _, err := deviation.Reduce(sound, method); err != nil {
+			t.Errorf("a sound swing: %v", err)
+		}
+		if _, err := deviation.Reduce(fromBow, method); err == nil || !strings.Contains(err.Error(), "from the bow") {
+			t.Errorf("from the bow: %v", err)
+		}
+		if _, err := deviation.Reduce(exchanged, method); err == nil || !strings.Contains(err.Error(), "exchanged") {
+			t.Errorf("exchanged: %v", err)
+		}
+	}
+}
