@@ -20,6 +20,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -43,7 +44,8 @@ is CSV, with a line of column names, or a JSON array of objects. Its columns:
   stated    heading, deviation       a record that was reduced already
 
 and where wanted uncertainty, one standard deviation of a reading. Bearings may
-stand in a column relative instead, from the bow.
+stand in a column relative instead, from the bow. They are by the compass that is
+swung: by a hand-bearing compass they say nothing of it.
 
 `
 
@@ -53,6 +55,8 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 type options struct {
 	path, method, direction, variation, position, date, step, out string
 	details                                                       deviation.Details
+	all                                                           bool
+	given                                                         []string // names of the flags that were given
 }
 
 // run does the program's work and returns its exit status: 1 for a fault in the
@@ -68,7 +72,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.path, "swing", "", "file of the record (default: the invented one)")
 	flags.StringVar(&o.method, "method", "transit", "what the compass was compared with: transit, distant, sun, true or stated")
 	flags.StringVar(&o.direction, "direction", "", "true direction of the transit, as 351°48′T")
-	flags.StringVar(&o.variation, "variation", "", "variation, with its standard uncertainty where known, as 5°08′W ±0°15′")
+	flags.StringVar(&o.variation, "variation", "", "variation, with its standard uncertainty where known, as 5°08′W ±0°15′, or the legend of a rose, as 7°55′W 2012 (9′E)")
+	flags.BoolVar(&o.all, "all", false, "use all readings: leave none out, whatever they look like")
 	flags.StringVar(&o.position, "position", "", "where the vessel swung, as 46°44.0′N 019°00.3′W")
 	flags.StringVar(&o.date, "date", "", "when she swung, as 2026-05-09")
 	flags.StringVar(&o.step, "step", "15°", "step of the card: 10°, 15°, 22°30′, 11°15′ …")
@@ -85,6 +90,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "swing: %q: everything is given with flags; -h explains\n", flags.Arg(0))
 		return 2
 	}
+	flags.Visit(func(f *flag.Flag) { o.given = append(o.given, f.Name) })
 	o.invent()
 	job, err := o.parse()
 	if err != nil {
@@ -114,7 +120,8 @@ func (o *options) invent() {
 	}
 }
 
-// needs names the flags that a method can't do without, with a record of one's own.
+// needs names the flags that a method can't do without, with a record of one's own. The
+// others of direction and variation it does not use, and they are refused.
 var needs = map[string][]string{
 	"transit": {"direction", "variation"}, "distant": nil, "sun": {"variation"}, "true": {"variation"}, "stated": nil,
 }
@@ -128,11 +135,13 @@ type job struct {
 	details  deviation.Details
 	position angle.Position
 	step     angle.Angle
+	all      bool
+	given    variation.Source // nil where the method uses none
 }
 
 // parse reads the flags.
 func (o options) parse() (job, error) {
-	j := job{name: o.path, details: o.details}
+	j := job{name: o.path, details: o.details, all: o.all}
 	fault := func(name string, err error) (job, error) { return job{}, fmt.Errorf("-%s: %w", name, err) }
 	given := map[string]string{"direction": o.direction, "variation": o.variation, "position": o.position, "date": o.date}
 	var missing []string
@@ -144,12 +153,22 @@ func (o options) parse() (job, error) {
 	if len(missing) > 0 {
 		return job{}, fmt.Errorf("%s: want it, with a record of your own by the method %s", strings.Join(missing, ", "), o.method)
 	}
-	var v variation.Variation
+	if used, known := needs[o.method]; known {
+		for _, name := range o.given {
+			if (name == "direction" || name == "variation") && !slices.Contains(used, name) {
+				return job{}, fmt.Errorf("-%s: the method %s does not use it: leave it out", name, o.method)
+			}
+		}
+	}
+	var v variation.Source
 	var direction angle.True
 	var err error
 	if o.variation != "" {
-		if v, err = variation.Parse(o.variation); err != nil {
+		if v, err = parseVariation(o.variation); err != nil {
 			return fault("variation", err)
+		}
+		if slices.Contains(needs[o.method], "variation") {
+			j.given = v
 		}
 	}
 	if o.direction != "" {
@@ -168,10 +187,10 @@ func (o options) parse() (job, error) {
 	}
 	known := angle.Must(angle.StandardUncertainty(0)) // a charted line is known far better than a compass reads
 	methods := map[string]deviation.Method{
-		"transit": deviation.Transit{Direction: direction, Uncertainty: known, Variation: v},
+		"transit": deviation.Transit{Direction: direction, Uncertainty: known, Variation: v, At: &j.position, On: j.details.Date},
 		"distant": deviation.DistantObject{},
 		"sun":     deviation.SunAzimuths{Position: &j.position, Variation: v},
-		"true":    deviation.TrueHeadings{Uncertainty: known, Variation: v},
+		"true":    deviation.TrueHeadings{Uncertainty: known, Variation: v, At: &j.position, On: j.details.Date},
 		"stated":  deviation.StatedDeviations{},
 	}
 	var ok bool
@@ -189,6 +208,42 @@ func (o options) parse() (job, error) {
 	return j, nil
 }
 
+// parseVariation reads a known variation, or the legend of a rose.
+func parseVariation(text string) (variation.Source, error) {
+	v, err := variation.Parse(text)
+	if err == nil {
+		return v, nil
+	}
+	rose, legend := variation.ParseLegend(text)
+	if legend != nil {
+		return nil, fmt.Errorf("%w; nor the legend of a rose: %w", err, legend)
+	}
+	return rose, nil
+}
+
+// compareVariation says by how much the variation given differs from a field model's.
+func (j job) compareVariation(w io.Writer) error {
+	if j.given == nil {
+		return nil
+	}
+	asked, err := variation.Explain(j.given, j.position, j.details.Date)
+	if err != nil {
+		return err
+	}
+	answer, err := variation.Explain(wmm.Models(), j.position, j.details.Date)
+	given, model := asked.Variation, answer.Variation
+	if err != nil {
+		fmt.Fprintf(w, "The variation given is not compared with a field model's: %v\n", err)
+		return nil
+	}
+	off := (given.Angle() - model.Angle()).NormalizedSigned()
+	fmt.Fprintf(w, "The variation given is %v, by a field model %v: they differ by %s.\n", given.Angle().Round(angle.Minute).EastWest(), model.Angle().Round(angle.Minute).EastWest(), off.Abs().Round(angle.Minute).String())
+	if s, stated := model.Uncertainty().Sigma(); stated && off.Abs() > 2*s+angle.Degree/2 {
+		fmt.Fprintf(w, "Note: that is more than the model's uncertainty, ±%.1f°, explains: check the variation, its name and its year\n", s.Degrees())
+	}
+	return nil
+}
+
 // work reduces, fits, prints and draws.
 func (j job) work(w io.Writer, out string) error {
 	if j.readErr != nil {
@@ -198,12 +253,15 @@ func (j job) work(w io.Writer, out string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", j.name, err)
 	}
-	fit, err := swing.Fit(deviation.FitOptions{Robust: true})
+	fit, err := swing.Fit(deviation.FitOptions{Robust: !j.all})
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
 	printSwing(&b, swing, fit)
+	if err := j.compareVariation(&b); err != nil {
+		return err
+	}
 	analysis := deviation.Analyse(fit.Coefficients())
 	fmt.Fprintf(&b, "\n%s", analysis.Working())
 	if err := j.printLimit(&b, fit); err != nil {

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -66,6 +67,8 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"an unknown method", "", []string{"-method", "guess"}, 2, "want transit"},
 		{"a bad date", "", []string{"-date", "9 May"}, 2, "want a date"},
 		{"a bad step", "heading,deviation\n000,1\n072,2\n144,0\n216,0\n288,0\n", []string{"-method", "stated", "-step", "7°"}, 1, "step"},
+		{"a direction that the method ignores", "heading,bearing,time\n000,1,2026-05-09T00:00:00Z\n", []string{"-method", "sun", "-direction", "351°48′T"}, 2, "-direction: the method sun does not use it"},
+		{"a variation that the method ignores", "heading,deviation\n000,1\n", []string{"-method", "stated", "-variation", "5°W"}, 2, "-variation: the method stated does not use it"},
 		{"a stray word", "", []string{"swing.csv"}, 2, "flags"},
 	} {
 		args := test.args
@@ -74,7 +77,14 @@ func TestFaultsAreNamed(t *testing.T) {
 			if err := os.WriteFile(path, []byte(test.record), 0o644); err != nil {
 				t.Fatal(err)
 			}
-			args = append([]string{"-swing", path, "-direction", "351°48′T", "-variation", "5°08′W", "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}, args...)
+			own := []string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}
+			switch { // only what the method uses
+			case slices.Contains(args, "sun"):
+				own = append(own, "-variation", "5°08′W")
+			case !slices.Contains(args, "stated"):
+				own = append(own, "-direction", "351°48′T", "-variation", "5°08′W")
+			}
+			args = append(own, args...)
 		}
 		var stdout, stderr bytes.Buffer
 		if status := run(args, &stdout, &stderr); status != test.status || !strings.Contains(stderr.String(), test.want) || stdout.Len() > 0 {
@@ -98,7 +108,7 @@ func TestARecordOfOnesOwnIsNotMixedWithInventedFigures(t *testing.T) {
 	if status := run([]string{"-swing", path}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-position, -date, -direction, -variation: want it") {
 		t.Errorf("status %d: %s", status, &stderr)
 	}
-	if !strings.Contains(oneOf(t, "-variation", "5°08′W"), "Note: the card has no ±") || strings.Contains(oneOf(t), "Note: the card has no ±") {
+	if !strings.Contains(oneOf(t, "-variation", "5°08′W"), "Note: the curve and a card of it have no ±") || strings.Contains(oneOf(t), "have no ±") {
 		t.Error("nothing says why the card has no ±, or that is said where it has")
 	}
 	stderr.Reset()
@@ -135,5 +145,25 @@ func TestAReciprocalIsDrawnAsLeftOut(t *testing.T) {
 		if data, err := os.ReadFile(filepath.Join(out, name)); err != nil || !bytes.Contains(data, []byte("observations: 22; left out: 2.")) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// TestWarningsOfTheFitArePrinted works five headings, 72° apart: the card may not stand bare.
+func TestWarningsOfTheFitArePrinted(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "record.csv")
+	if err := os.WriteFile(path, []byte("heading,bearing\n000,358\n072,353\n144,354.5\n216,355.5\n288,359.5\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	got := oneOf(t, "-swing", path, "-direction", "351°48′T", "-variation", "5°08′W ±0°15′", "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09")
+	if !strings.Contains(got, "Note: nothing was observed from 000°C to 072°C") || strings.Contains(got, "0.00°, standard deviation") {
+		t.Error(got)
+	}
+}
+
+// TestVariationByALegendAndAllReadings gives the variation as a rose's legend, and uses every reading.
+func TestVariationByALegendAndAllReadings(t *testing.T) {
+	got := oneOf(t, "-variation", "7°20′W 2015 (12′E)", "-all")
+	if strings.Contains(got, "left out") || !strings.Contains(got, "The variation given is 5°08′W, by a field model ") || !strings.Contains(got, "Look again: on 210°C") {
+		t.Error(got)
 	}
 }

@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -14,37 +16,45 @@ import (
 func printSwing(w io.Writer, swing *deviation.Swing, fit *deviation.Fit) {
 	fmt.Fprintf(w, "Swing by %s\n", swing.Method)
 	w.Write(swing.Steps.Append(nil, "  ")) // into a buffer
+	for _, s := range swing.Suspicions() {
+		fmt.Fprintf(w, "Look again: %s\n", s)
+	}
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprint(table, "\nheading\tdeviation\tcurve\tleft over\t\n")
+	fmt.Fprint(table, "\nheading\ttrue\tmagnetic\tcompass\tdeviation\tcurve\tresidual\t\n")
 	for _, r := range fit.Residuals {
 		note := ""
 		if r.Rejected {
 			note = "  left out"
 		}
 		on, _ := fit.Curve.OnCompass(r.Heading) // a curve by compass answers on all
-		fmt.Fprintf(table, "%v\t%v\t%s\t%s\t%s\n", r.Heading, r.Deviation, on.Angle().Round(angle.Minute).EastWest(), r.Residual.Round(angle.Minute).EastWest(), note)
+		read := func(key string) string {       // as it stands in the working of the observation, or of the swing
+			step, ok := r.Working.Find(key)
+			if !ok {
+				step, _ = swing.Steps.Find(key)
+			}
+			return step.Value
+		}
+		fmt.Fprintf(table, "%v\t%s\t%s\t%s\t%v\t%s\t%s\t%s\n", r.Heading, read("true"), read("magnetic"), read("compass"), r.Deviation, on.Angle().Round(angle.Minute).EastWest(), r.Residual.Round(angle.Minute).EastWest(), note)
 	}
 	table.Flush()
 	fmt.Fprintln(w)
-	for _, s := range swing.Suspicions() {
-		fmt.Fprintf(w, "Look again: %s\n", s)
-	}
-	for _, warning := range swing.Warnings {
+	for _, warning := range slices.Concat(swing.Warnings, fit.Working().Warnings) {
 		fmt.Fprintf(w, "Note: %s\n", warning)
 	}
-	if _, stated := swing.Common.Sigma(); !stated {
-		fmt.Fprintln(w, "Note: the card has no ±: what all readings share, such as the variation, has no stated uncertainty (-variation \"5°08′W ±0°15′\" states it)")
-	}
 	fmt.Fprintf(w, "Coefficients          %v\n", fit.Coefficients())
-	if se, known := fit.StandardErrors(); known {
-		line := "Standard uncertainty  "
-		for _, u := range []angle.Angle{se.A, se.B, se.C, se.D, se.E} {
-			line += fmt.Sprintf("  ±%.2f°  ", u.Degrees())
+	line := "Standard uncertainty  "
+	for i := range 5 {
+		u := "unknown"
+		if v, known := fit.Covariance(i, i); known {
+			u = fmt.Sprintf("±%.2f°", math.Sqrt(v))
 		}
-		fmt.Fprintln(w, strings.TrimRight(line, " "))
+		line += fmt.Sprintf("  %-7s ", u)
 	}
-	fmt.Fprintf(w, "One observation scatters about the curve by %.2f°, %d more observations than coefficients.\n", fit.StandardDeviation.Degrees(), fit.DegreesOfFreedom)
-	if fit.ChiSquareProbability > 0 {
-		fmt.Fprintf(w, "Chi-square against the stated uncertainties %.1f: chance exceeds it in %.0f cases in 100.\n", fit.ChiSquare, 100*fit.ChiSquareProbability)
+	fmt.Fprintln(w, strings.TrimRight(line, " "))
+	for _, step := range fit.Working().Steps {
+		switch step.Key {
+		case "form", "scatter", "degrees of freedom", "harmonics", "serial correlation", "chi-square":
+			fmt.Fprintf(w, "%-22s  %s, %s\n", step.What, step.Value, step.How)
+		}
 	}
 }
