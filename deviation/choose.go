@@ -31,7 +31,7 @@ func choose(q *problem, first, last int) (*Fit, error) {
 	}
 	var fits []*Fit
 	var candidates []Candidate
-	var criteria []float64 // with half the correction for few observations
+	var criteria []float64 // with three quarters of the correction for few observations
 	best := 0
 	for order := first; order <= last; order++ {
 		fit, squares, err := q.fitOrder(order)
@@ -52,7 +52,7 @@ func choose(q *problem, first, last int) (*Fit, error) {
 			aicc += correction(n, k)
 		}
 		fits = append(fits, fit)
-		criteria = append(criteria, (aic+aicc)/2)
+		criteria = append(criteria, (aic+3*aicc)/4)
 		candidates = append(candidates, Candidate{Order: order, AICc: aicc})
 		if aicc < candidates[best].AICc {
 			best = len(fits) - 1
@@ -104,7 +104,7 @@ const unread = float64(angle.Degree/100) * float64(angle.Degree/100)
 
 // rivals are the fits and, where enough readings are left over, the same orders with
 // neighbours that err alike, each weighted by its likelihood and order. The weights have
-// half of the correction for few observations: the whole of it serves the choice, but
+// three quarters of the correction for few observations: all of it serves the choice, but
 // leaves out the higher orders' say in how wrong the choice may be. Simulated, with
 // harmonics 3 and 4 of 0.2° to 1° and without, twice the standard uncertainty then held
 // the deviation in 95 % to 97 %.
@@ -220,8 +220,8 @@ func at(list []float64, i int) float64 {
 // which a sound swing has in at most 5 % of cases, and where no higher order explains
 // the readings much better.
 const (
-	serialFactor   = 3.3
-	serialEvidence = 0.4
+	serialFactor   = 3.0
+	serialEvidence = 0.3
 )
 
 // serialTest weighs the rivals of correlated errors against the others.

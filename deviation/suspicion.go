@@ -47,6 +47,8 @@ func (s ReadingSlip) meaning() string {
 		return "they are reversed, 180° off"
 	case TensMisread:
 		return "they may be misread by tens of degrees"
+	case HeadingTransposed:
+		return "two figures of the heading are exchanged"
 	case EastForWest:
 		return "they may be named the wrong way"
 	}
@@ -64,6 +66,8 @@ func (s Suspicion) String() string {
 			text += "the bearing may be the reciprocal, 180° off"
 		case TensMisread:
 			text += fmt.Sprintf("the bearing may be misread by %d°", int(off.Abs().Round(10*angle.Degree)/angle.Degree))
+		case HeadingTransposed:
+			text += "two figures of the heading are exchanged: put right it fills the gap between the others"
 		case EastForWest:
 			text += "it may be named the wrong way"
 		}
@@ -119,6 +123,14 @@ func Suspicions(observations []Observation) []Suspicion {
 				out = append(out, Suspicion{Index: i, Observation: observations[i], Expected: East(folded[i]), Slips: []ReadingSlip{ReciprocalTaken}})
 			}
 		}
+	}
+	if i, _, found := transposed(observations); found {
+		at := slices.IndexFunc(out, func(s Suspicion) bool { return s.Index == i })
+		if at < 0 {
+			at = len(out)
+			out = append(out, Suspicion{Index: i, Observation: observations[i], Expected: observations[i].Deviation})
+		}
+		out[at].Slips = append([]ReadingSlip{HeadingTransposed}, out[at].Slips...)
 	}
 	slices.SortFunc(out, func(a, b Suspicion) int { return a.Index - b.Index })
 	return out
