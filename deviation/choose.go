@@ -18,6 +18,7 @@ type rival struct {
 	order      int
 	rho        float64
 	weight     float64 // by likelihood and number of coefficients; all together 1
+	correction float64 // what AICc has more than AIC
 	freedom    float64
 	b          []float64
 	covariance func(i, j int) float64
@@ -31,7 +32,7 @@ func choose(q *problem, first, last int) (*Fit, error) {
 	}
 	var fits []*Fit
 	var candidates []Candidate
-	var criteria []float64 // with three quarters of the correction for few observations
+	var criteria []float64 // with half the correction for few observations
 	best := 0
 	for order := first; order <= last; order++ {
 		fit, squares, err := q.fitOrder(order)
@@ -52,7 +53,7 @@ func choose(q *problem, first, last int) (*Fit, error) {
 			aicc += correction(n, k)
 		}
 		fits = append(fits, fit)
-		criteria = append(criteria, (aic+3*aicc)/4)
+		criteria = append(criteria, (aic+aicc)/2)
 		candidates = append(candidates, Candidate{Order: order, AICc: aicc})
 		if aicc < candidates[best].AICc {
 			best = len(fits) - 1
@@ -77,7 +78,7 @@ func choose(q *problem, first, last int) (*Fit, error) {
 		chosen.Candidates = candidates
 	}
 	chosen.Serial = serialTest(rivals, len(c.y))
-	if !chosen.Serial.Found {
+	if !chosen.Serial.Found || correlated(rivals) < serialAllowed {
 		rivals = rivals[:len(fits)]
 	}
 	chosen.widen(rivals)
@@ -104,7 +105,7 @@ const unread = float64(angle.Degree/100) * float64(angle.Degree/100)
 
 // rivals are the fits and, where enough readings are left over, the same orders with
 // neighbours that err alike, each weighted by its likelihood and order. The weights have
-// three quarters of the correction for few observations: all of it serves the choice, but
+// half of the correction for few observations: all of it serves the choice, but
 // leaves out the higher orders' say in how wrong the choice may be. Simulated, with
 // harmonics 3 and 4 of 0.2° to 1° and without, twice the standard uncertainty then held
 // the deviation in 95 % to 97 %.
@@ -112,7 +113,7 @@ func (q *problem) rivals(fits []*Fit, criteria []float64, c chain) []rival {
 	var rivals []rival
 	for i, f := range fits {
 		p := 2*f.Order + 1
-		rivals = append(rivals, rival{order: f.Order, weight: criteria[i], freedom: float64(f.DegreesOfFreedom),
+		rivals = append(rivals, rival{order: f.Order, weight: criteria[i], correction: correction(float64(len(c.y)), float64(p+1)), freedom: float64(f.DegreesOfFreedom),
 			b: f.Curve.function.list(p), covariance: f.covariance.At})
 		for j, v := range q.bend.list(p) {
 			rivals[i].b[j] -= v
@@ -135,7 +136,7 @@ func (q *problem) rivals(fits []*Fit, criteria []float64, c chain) []rival {
 				break
 			}
 			more := ways[w].criterion(p, n, rounded) - ways[0].criterion(p, n, rounded)
-			rivals = append(rivals, rival{order: f.Order, rho: ways[w].rho, weight: criteria[i] + more + prior, freedom: n - float64(p)})
+			rivals = append(rivals, rival{order: f.Order, rho: ways[w].rho, correction: rivals[i].correction, weight: criteria[i] + more + prior, freedom: n - float64(p)})
 		}
 	}
 	least := rivals[0].weight
@@ -222,14 +223,28 @@ func at(list []float64, i int) float64 {
 const (
 	serialFactor   = 3.0
 	serialEvidence = 0.3
+	serialAllowed  = 0.5 // how likely they must be to be allowed for
 )
+
+// correlated is how likely correlated errors are.
+func correlated(rivals []rival) float64 {
+	sum := 0.0
+	for _, r := range rivals {
+		if r.rho > 0 {
+			sum += r.weight
+		}
+	}
+	return sum
+}
 
 // serialTest weighs the rivals of correlated errors against the others.
 func serialTest(rivals []rival, n int) SerialTest {
 	var t SerialTest
 	var plain, alike, most float64 // of the lowest order
-	any := false
+	any, sum := false, 0.0
 	for _, r := range rivals {
+		r.weight *= math.Exp(-r.correction / 8) // three quarters of the correction
+		sum += r.weight
 		if r.rho == 0 {
 			if r.order == rivals[0].order {
 				plain += r.weight
@@ -248,6 +263,7 @@ func serialTest(rivals []rival, n int) SerialTest {
 	if !any {
 		return SerialTest{}
 	}
+	t.Probability /= sum
 	t.Found = alike > serialFactor*plain && t.Probability > serialEvidence
 	t.Power = serialPower(n)
 	return t

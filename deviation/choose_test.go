@@ -106,7 +106,7 @@ func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
 
 // TestTheCriterionIsThatOfHurvichAndTsai works AICc anew from the scatter of each order's
 // own fit, n ln(RSS/n) + 2K + 2K(K+1)/(n−K−1), with K the coefficients and the variance,
-// (from memory, as the options say), and the weights from it with three quarters of its correction. AICc has a constant of
+// (from memory, as the options say), and the weights from it with half its correction. AICc has a constant of
 // the unit of the residuals in it, so differences are compared.
 func TestTheCriterionIsThatOfHurvichAndTsai(t *testing.T) {
 	const n = 24.0
@@ -125,13 +125,13 @@ func TestTheCriterionIsThatOfHurvichAndTsai(t *testing.T) {
 		s := fit.StandardDeviation.Degrees()
 		aic[i] = n*math.Log(s*s*float64(fit.DegreesOfFreedom)/n) + 2*k
 		aicc[i] = aic[i] + 2*k*(k+1)/(n-k-1)
-		sum += math.Exp((aic[0] + 3*aicc[0] - aic[i] - 3*aicc[i]) / 8)
+		sum += math.Exp((aic[0] + aicc[0] - aic[i] - aicc[i]) / 4)
 	}
 	for i, c := range candidates {
 		if got, want := c.AICc-candidates[0].AICc, aicc[i]-aicc[0]; !near(got, want, 1e-6) {
 			t.Errorf("order %d: AICc %v above the first, want %v", c.Order, got, want)
 		}
-		if want := math.Exp((aic[0]+3*aicc[0]-aic[i]-3*aicc[i])/8) / sum; !near(c.Weight, want, 1e-6) {
+		if want := math.Exp((aic[0]+aicc[0]-aic[i]-aicc[i])/4) / sum; !near(c.Weight, want, 1e-6) {
 			t.Errorf("order %d: weight %v, want %v", c.Order, c.Weight, want)
 		}
 	}
