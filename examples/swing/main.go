@@ -27,6 +27,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
+	"lubberline.example/wmm"
 )
 
 //go:embed swing.csv
