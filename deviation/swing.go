@@ -12,7 +12,7 @@ import (
 
 // A Reading is what was read on one heading of a swing. Every [Method] needs
 // Heading; which of the others it needs, it says. What a method needs and is nil or
-// zero, is refused with a [*MissingSourceError] in a [*ReadingError], so that nothing
+// zero, is refused with a [*MissingInputError] in a [*ReadingError], so that nothing
 // forgotten is taken for 000°.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
@@ -61,7 +61,7 @@ func complete(readings []Reading, columns []string) ([]reading, error) {
 		to := &out[i]
 		to.Time, to.Uncertainty = r.Time, r.Uncertainty
 		if !take(&to.Heading, r.Heading) {
-			return nil, &ReadingError{Index: i, Err: &MissingSourceError{What: "heading"}}
+			return nil, &ReadingError{Index: i, Err: &MissingInputError{What: "heading"}}
 		}
 		for _, column := range columns {
 			there := true
@@ -78,7 +78,7 @@ func complete(readings []Reading, columns []string) ([]reading, error) {
 				there = take(&to.Deviation, r.Deviation)
 			}
 			if !there {
-				return nil, &ReadingError{Index: i, Heading: to.Heading, Err: &MissingSourceError{What: column}}
+				return nil, &ReadingError{Index: i, Heading: to.Heading, Err: &MissingInputError{What: column}}
 			}
 		}
 	}

@@ -181,7 +181,7 @@ func TestForgottenReadingsAreRefused(t *testing.T) {
 		{"deviation", deviation.Reading{Heading: &heading}, deviation.StatedDeviations{}},
 	} {
 		_, err := deviation.Reduce([]deviation.Reading{c.reading}, c.method)
-		e, ok := errors.AsType[*deviation.MissingSourceError](err)
+		e, ok := errors.AsType[*variation.MissingInputError](err)
 		if at, isReading := errors.AsType[*deviation.ReadingError](err); !ok || e.What != c.what || !isReading || at.Index != 0 {
 			t.Errorf("%s forgotten: %v", c.what, err)
 		}

@@ -132,7 +132,9 @@ func TestRoundedReadingsAreNotLost(t *testing.T) {
 	}
 }
 
-// TestUncertaintyOfRoundedReadingsHolds holds the ± of robust fits to bearings read to 1°, 2° and 5°.
+// TestUncertaintyOfRoundedReadingsHolds holds the ± of robust fits to bearings read to 1°, 2°
+// and 5°. Measured over 1,000 swings each: 96.3, 96.2, 98.1, and for the flat ships 96.8 %
+// on 24 headings and 93.6 % on 16.
 func TestUncertaintyOfRoundedReadingsHolds(t *testing.T) {
 	n, whole := swings(40, 1000)
 	for _, s := range []simulated{
@@ -171,7 +173,9 @@ func TestFlatSwingReadToFiveDegreesKeepsItsReadings(t *testing.T) {
 }
 
 // TestUncertaintyOfFitsHolds holds the ± of fits whose order is chosen. Measured over
-// 1,000 swings of each kind; see the log.
+// 1,000 swings of each kind: sound ones of 6, 8, 12, 16, 24 and 36 headings 95.5, 95.1,
+// 95.7, 95.6, 96.5 and 96.4 %; with harmonics 3 and 4 on 16, 24 and 36 headings 95.7, 95.9
+// and 96.2 %; with B 12° and D 4° as forces make them on 16 and 24, 95.6 and 96.7 %.
 func TestUncertaintyOfFitsHolds(t *testing.T) {
 	n, whole := swings(40, 1000)
 	for _, s := range []simulated{
@@ -191,7 +195,7 @@ func TestUncertaintyOfFitsHolds(t *testing.T) {
 // power that it states. Measured over 1,000 swings each: found in 1.3 %, 3.4 %, 5.0 % and
 // 4.7 % of sound swings of 12, 16, 24 and 36 headings, and in 11.5 %, 27.6 %, 60 % and 81.5 %
 // of those with a correlation of 0.7, whose deviations twice the uncertainty then holds
-// in 66 %, 67 %, 76 % and 82 %.
+// in 66 %, 67 %, 74 % and 79 %.
 func TestCorrelatedReadingsAreWarnedOf(t *testing.T) {
 	n, whole := swings(60, 1000)
 	for _, h := range []int{12, 16, 24, 36} {
