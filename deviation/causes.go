@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/variation"
 )
 
@@ -92,7 +93,7 @@ type cause struct {
 }
 
 // likelyCauses warns of what would bring a large A to nothing, the likeliest first.
-func likelyCauses(observations []Observation, causes []cause) []Warning {
+func likelyCauses(observations []Observation, causes []cause) []working.Warning {
 	a, scatter, ok := constant(observations)
 	if !ok || math.Abs(a) < largeA {
 		return nil
@@ -124,7 +125,7 @@ func likelyCauses(observations []Observation, causes []cause) []Warning {
 	for _, l := range likely[:min(3, len(likely))] {
 		words = append(words, l.what)
 	}
-	return []Warning{warn(LikelyCause, "A is %s; it would be near zero with %s", signed(round(a*float64(angle.Degree))), strings.Join(words, ", or with "))}
+	return []working.Warning{warn(LikelyCause, "A is %s; it would be near zero with %s", signed(round(a*float64(angle.Degree))), strings.Join(words, ", or with "))}
 }
 
 // turned are the observations with all deviations changed by as much.

@@ -30,12 +30,9 @@ func simulatedSwing(random *rand.Rand, ship madeSeries, n int) []deviation.Obser
 	return swing
 }
 
-// ships is how many are simulated; the figures are asserted of all of them only.
+// ships is how many are simulated, all with FULL=1; the figures are asserted of all of them only.
 func ships() (n int, all bool) {
-	if testing.Short() {
-		return 150, false
-	}
-	return 1000, true
+	return swings(150, 1000)
 }
 
 func TestIntervalsHoldTheTruthAsOftenAsTheySay(t *testing.T) {

@@ -86,9 +86,9 @@ func (m SunAzimuths) reduce(readings []reading) (reduction, error) {
 
 // counted are the warnings, those of one kind that differ in figures only as one with their
 // number.
-func counted(warnings []Warning) []Warning {
-	var out []Warning
-	number := map[WarningKind]int{}
+func counted(warnings []working.Warning) []working.Warning {
+	var out []working.Warning
+	number := map[working.WarningKind]int{}
 	for _, w := range warnings {
 		if number[w.Kind]++; number[w.Kind] == 1 {
 			out = append(out, w)
