@@ -64,7 +64,7 @@ func (r ReckonedRun) Water() Motion {
 // throughout one run. Those of the log, the compass and the leeway are the same in all
 // runs that lead to an estimate; see [ReckonedRun]. Negative times, speeds and
 // uncertainties are refused with an [*angle.RangeError], invalid leeways with a
-// [*LeewayError], and runs over a pole with a [*sailing.PoleError].
+// [*LeewayError], and runs over a pole with a [*sailing.Error].
 func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if r.Lasts < 0 {
 		return Estimate{}, &angle.RangeError{What: "time of a run, in hours,", Value: r.Lasts.Hours(), Accepted: "0 or more"}

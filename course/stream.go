@@ -204,7 +204,7 @@ func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
 // made good over the ground, and for distances below zero and times of more than 100
 // years, it returns an [*angle.RangeError].
 func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
-	return distance.At(s.Ground.Speed)
+	return distance.TimeAt(s.Ground.Speed)
 }
 
 // String returns the triangle on one line:

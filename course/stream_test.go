@@ -35,7 +35,7 @@ func trueOf(degrees float64) angle.True { return angle.TrueFrom(angle.Must(angle
 // velocity is the motion in north and east components, in metres a second.
 func velocity(m course.Motion) (north, east float64) {
 	r := m.Course.Degrees() * math.Pi / 180
-	return m.Speed.MetresPerSecond() * math.Cos(r), m.Speed.MetresPerSecond() * math.Sin(r)
+	return float64(m.Speed) * math.Cos(r), float64(m.Speed) * math.Sin(r)
 }
 
 func flow(s course.Stream) course.Motion { return course.Motion{Course: s.Set, Speed: s.Rate} }

@@ -63,7 +63,7 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		t, err := sailing.PlaneOf(d, miles(g.DepartureMiles))
+		t, err := sailing.PlaneFromSides(d, miles(g.DepartureMiles))
 		return triangle(t), err
 	}),
 	"sailing.planeAlong": conformance.On(func(g struct{ CourseDegrees, DLatMinutes float64 }) (conformance.Answer, error) {
@@ -75,7 +75,7 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		t, err := sailing.PlaneAlong(c, d)
+		t, err := sailing.PlaneFromCourse(c, d)
 		return triangle(t), err
 	}),
 	"sailing.traverse": conformance.On(func(g struct{ CourseDegrees, DistanceMiles []float64 }) (conformance.Answer, error) {
@@ -95,14 +95,14 @@ var sailings = map[string]conformance.Operation{
 	}),
 	"sailing.departure": conformance.On(func(g struct{ LatitudeDegrees, DLongMinutes float64 }) (conformance.Answer, error) {
 		l, d, err := place(g.LatitudeDegrees, g.DLongMinutes/60)
-		return conformance.Answer{"departureMiles": sailing.DepartureOn(l, d).NauticalMiles()}, err
+		return conformance.Answer{"departureMiles": sailing.Departure(l, d).NauticalMiles()}, err
 	}),
 	"sailing.dLong": conformance.On(func(g struct{ LatitudeDegrees, DepartureMiles float64 }) (conformance.Answer, error) {
 		l, err := angle.LatitudeDegrees(g.LatitudeDegrees)
 		if err != nil {
 			return nil, err
 		}
-		d, err := sailing.DLongOn(l, miles(g.DepartureMiles))
+		d, err := sailing.DLong(l, miles(g.DepartureMiles))
 		return conformance.Answer{"dLongMinutes": d.Minutes()}, err
 	}),
 	"sailing.latitudeOf": conformance.On(func(g struct{ DepartureMiles, DLongMinutes float64 }) (conformance.Answer, error) {
@@ -110,17 +110,17 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		l, err := sailing.LatitudeOf(miles(g.DepartureMiles), d)
+		l, err := sailing.LatitudeFromDLong(miles(g.DepartureMiles), d)
 		return conformance.Answer{"latitudeDegrees": l.Degrees()}, err
 	}),
-	"sailing.midLatitude": between(func(from, to angle.Position, _ *sailing.Ellipsoid) (sailing.Worked, error) {
+	"sailing.midLatitude": between(func(from, to angle.Position, _ *sailing.Ellipsoid) (sailing.Solution, error) {
 		return sailing.MidLatitude(from, to)
 	}),
 	"sailing.mercator": between(sailing.Mercator),
-	"sailing.followMidLatitude": follow(func(from angle.Position, run sailing.Run, _ *sailing.Ellipsoid) (sailing.Worked, error) {
+	"sailing.followMidLatitude": follow(func(from angle.Position, run sailing.Run, _ *sailing.Ellipsoid) (sailing.Solution, error) {
 		return sailing.FollowMidLatitude(from, run)
 	}),
-	"sailing.followParallel": follow(func(from angle.Position, run sailing.Run, _ *sailing.Ellipsoid) (sailing.Worked, error) {
+	"sailing.followParallel": follow(func(from angle.Position, run sailing.Run, _ *sailing.Ellipsoid) (sailing.Solution, error) {
 		return sailing.FollowParallel(from, run)
 	}),
 	"sailing.followMercator": follow(sailing.FollowMercator),
@@ -135,7 +135,7 @@ var sailings = map[string]conformance.Operation{
 		}
 		north, _, _ := c.Vertices()
 		return conformance.Answer{
-			"courseDegrees": c.Initial().Degrees(), "distanceMiles": c.Distance().NauticalMiles(),
+			"courseDegrees": c.Initial.Degrees(), "distanceMiles": c.Distance.NauticalMiles(),
 			"vertexLatitudeDegrees": north.Position.Latitude.Degrees(),
 		}, nil
 	}),
@@ -270,7 +270,7 @@ func both(a, b positionGiven) (from, to angle.Position, err error) {
 	return from, to, err
 }
 
-func between(f func(from, to angle.Position, e *sailing.Ellipsoid) (sailing.Worked, error)) conformance.Operation {
+func between(f func(from, to angle.Position, e *sailing.Ellipsoid) (sailing.Solution, error)) conformance.Operation {
 	return conformance.On(func(g struct {
 		From, To positionGiven
 		Figure   string
@@ -288,7 +288,7 @@ func between(f func(from, to angle.Position, e *sailing.Ellipsoid) (sailing.Work
 	})
 }
 
-func follow(f func(from angle.Position, run sailing.Run, e *sailing.Ellipsoid) (sailing.Worked, error)) conformance.Operation {
+func follow(f func(from angle.Position, run sailing.Run, e *sailing.Ellipsoid) (sailing.Solution, error)) conformance.Operation {
 	return conformance.On(func(g struct {
 		From                         positionGiven
 		CourseDegrees, DistanceMiles float64

@@ -129,9 +129,9 @@ func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 
 // NewDLong returns the problem of the difference of longitude of a departure, east
 // positive, on a latitude, to a tenth of a minute. Its error is that of
-// [sailing.DLongOn].
+// [sailing.DLong].
 func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, error) {
-	if _, err := sailing.DLongOn(latitude, departure); err != nil {
+	if _, err := sailing.DLong(latitude, departure); err != nil {
 		return Problem{}, err
 	}
 	name := "east"

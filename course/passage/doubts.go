@@ -29,11 +29,11 @@ func (p *Passage) suspect() {
 // number of knots: 5.5, where 5.5*sailing.Knot is meant.
 func unitForgotten(s sailing.Speed) bool {
 	round := func(x float64) bool { return math.Abs(x*20-math.Round(x*20)) < 1e-6 }
-	return s > 0 && round(s.MetresPerSecond()) && !round(s.Knots())
+	return s > 0 && round(float64(s)) && !round(s.Knots())
 }
 
 func speedDoubt(what string, s sailing.Speed) working.Warning {
-	return working.Warning{Kind: UnitForgotten, Message: fmt.Sprintf("%s is %v, which is %g m/s: if %[3]g kn are meant, write %[3]g*sailing.Knot", what, s, math.Round(s.MetresPerSecond()*1000)/1000)}
+	return working.Warning{Kind: UnitForgotten, Message: fmt.Sprintf("%s is %v, which is %g m/s: if %[3]g kn are meant, write %[3]g*sailing.Knot", what, s, math.Round(float64(s)*1000)/1000)}
 }
 
 // Bounds of what a slip in a waypoint must explain.

@@ -56,7 +56,7 @@ func (l *Leg) work() error {
 		if l.circle, err = sailing.WGS84().Geodesic(l.From.Position, l.To.Position); err != nil {
 			return err
 		}
-		l.Track, l.Final, l.Distance = l.circle.Initial(), l.circle.Final(), l.circle.Distance()
+		l.Track, l.Final, l.Distance = l.circle.Initial, l.circle.Final, l.circle.Distance
 	} else {
 		run := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
 		l.Track, l.Final, l.Distance = run.Course, run.Course, run.Distance
@@ -138,7 +138,7 @@ var errStreamsOnGreatCircle = errors.New("a great circle takes no streams that c
 func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 	if l.plan.Streams == nil {
 		l.Water = course.Motion{Course: l.Track, Speed: speed}
-		return l.Distance.At(speed)
+		return l.Distance.TimeAt(speed)
 	}
 	if steady, ok := l.steady(); ok {
 		s, err := course.ToSteer(l.Track, speed, steady)

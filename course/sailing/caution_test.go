@@ -25,11 +25,10 @@ func TestEveryAnswerHasItsCaution(t *testing.T) {
 	}
 }
 
-func TestATraverseTellsWhichRunIsNone(t *testing.T) {
+func TestTraverseNamesTheInvalidRun(t *testing.T) {
 	_, err := sailing.NewTraverse(run(10, mile), run(20, -mile))
-	e, is := errors.AsType[*sailing.TraverseError](err)
-	if !is || e.Run != 2 || err.Error() != "sailing: traverse, run 2: distance -1: want nautical miles from 0 to 21600" {
+	e, is := errors.AsType[*angle.RangeError](err)
+	if !is || e.What != "distance of run 2" || e.Value != -1 {
 		t.Fatal(err)
 	}
-	refused[*angle.RangeError](t, "why", err)
 }

@@ -8,55 +8,21 @@ import (
 )
 
 // A Composite is the shortest line between two positions that does not go beyond a
-// limiting latitude: a great circle that touches the limit, the parallel along it,
-// and a great circle away from it. Where the great circle keeps within the limit
-// it is that alone. Make one with [NewComposite]; it does not change.
+// limiting latitude. It has three parts: a great circle that touches the limit, a run along
+// that parallel, and a great circle away from it. If the great circle between the positions
+// keeps within the limit, it is the only part, and First and Last are the same. Make one with
+// [NewComposite].
 type Composite struct {
-	from, to    angle.Position
-	limit       angle.Latitude
-	distance    Distance
-	first, last GreatCircle
-	parallel    Run
-}
-
-// From returns where it begins.
-func (c Composite) From() angle.Position { return c.from }
-
-// To returns where it ends.
-func (c Composite) To() angle.Position { return c.to }
-
-// Limit returns the limiting latitude.
-func (c Composite) Limit() angle.Latitude { return c.limit }
-
-// Distance returns how long the parts are together.
-func (c Composite) Distance() Distance { return c.distance }
-
-// First returns the great circle that begins it.
-func (c Composite) First() GreatCircle { return c.first }
-
-// Last returns the great circle that ends it. Without a parallel between them it is the
-// same as [Composite.First].
-func (c Composite) Last() GreatCircle { return c.last }
-
-// Parallel returns the run along the limit, from where the first great circle ends to
-// where the last one begins; if there is no such run, its distance is zero.
-func (c Composite) Parallel() Run { return c.parallel }
-
-// A LimitError reports a limiting latitude beyond which a position lies, or one on
-// which nothing can touch.
-type LimitError struct {
-	Limit    angle.Latitude
-	Position angle.Position // the one beyond it
-}
-
-// Error says which position lies beyond the limit.
-func (e *LimitError) Error() string {
-	return fmt.Sprintf("sailing: limit %v: %v lies beyond it", e.Limit, e.Position)
+	Line
+	Limit    angle.Latitude `json:"limit"`
+	First    GreatCircle    `json:"first"`
+	Parallel Run            `json:"parallel"` // of distance zero if there is no such run
+	Last     GreatCircle    `json:"last"`
 }
 
 // NewComposite returns the composite sailing between two positions with a limiting
-// latitude, north or south as its sign says. It returns a [*LimitError] if either
-// position is beyond the limit, and an [*UndefinedError] as [NewGreatCircle] does.
+// latitude, north if above zero and south if below. If either position is beyond the limit, it
+// returns an [*angle.RangeError]. Other errors are those of [NewGreatCircle].
 func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, error) {
 	sign := angle.Angle(1)
 	if limit.Angle() < 0 {
@@ -64,14 +30,14 @@ func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, err
 	}
 	for _, p := range []angle.Position{from, to} {
 		if p.Latitude.Angle()*sign > limit.Angle()*sign {
-			return Composite{}, &LimitError{limit, p}
+			return Composite{}, &angle.RangeError{What: "latitude of the end " + p.String(), Value: p.Latitude.Degrees(), Accepted: "degrees within the limiting latitude of " + limit.String()}
 		}
 	}
 	direct, err := NewGreatCircle(from, to)
 	if err != nil {
 		return Composite{}, err
 	}
-	c := Composite{from: from, to: to, limit: limit, distance: direct.distance, first: direct, last: direct}
+	c := Composite{Line: direct.Line, Limit: limit, First: direct, Last: direct}
 	north, south, ok := direct.Vertices()
 	v := north
 	if sign < 0 {
@@ -102,14 +68,15 @@ func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, err
 	if err != nil {
 		return Composite{}, err
 	}
-	if c.first, err = orNothing(from, on, eastOrWest(d)); err != nil {
+	if c.First, err = orNothing(from, on, eastOrWest(d)); err != nil {
 		return Composite{}, err
 	}
-	if c.last, err = orNothing(off, to, eastOrWest(d)); err != nil {
+	if c.Last, err = orNothing(off, to, eastOrWest(d)); err != nil {
 		return Composite{}, err
 	}
-	c.parallel = Sphere().Rhumb(on, off)
-	c.distance = c.first.distance + c.parallel.Distance + c.last.distance
+	c.Parallel = Sphere().Rhumb(on, off)
+	c.Initial, c.Final = c.First.Initial, c.Last.Final
+	c.Distance = c.First.Distance + c.Parallel.Distance + c.Last.Distance
 	return c, nil
 }
 
@@ -117,38 +84,38 @@ func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, err
 func orNothing(from, to angle.Position, course angle.True) (GreatCircle, error) {
 	if from.Latitude == to.Latitude && from.Longitude.Sub(to.Longitude).Abs() < sameArc {
 		_, east := axes(from)
-		return GreatCircle{from: from, to: to, initial: course, final: course, start: unit(from), ahead: east.scaled(course.FromNorth().Sin())}, nil
+		return GreatCircle{Line{From: from, To: to, Initial: course, Final: course}, unit(from), east.scaled(course.FromNorth().Sin())}, nil
 	}
 	return NewGreatCircle(from, to)
 }
 
-// String returns the sailing on one line, with its parts:
+// String returns the sailing on one line of text, with its parts:
 //
 //	47°00.0′N 010°00.0′W to 47°00.0′N 060°00.0′W within 48°00.0′N, 2023.0 M: 613.2 M, 796.6 M along the limit, 613.2 M
 func (c Composite) String() string {
-	text := fmt.Sprintf("%v to %v within %v, %v", c.from, c.to, c.limit, c.distance)
-	if c.parallel.Distance == 0 && c.first == c.last {
+	text := fmt.Sprintf("%v to %v within %v, %v", c.From, c.To, c.Limit, c.Distance)
+	if c.Parallel.Distance == 0 && c.First == c.Last {
 		return text + " by one great circle"
 	}
-	return fmt.Sprintf("%s: %v, %v along the limit, %v", text, c.first.distance, c.parallel.Distance, c.last.distance)
+	return fmt.Sprintf("%s: %v, %v along the limit, %v", text, c.First.Distance, c.Parallel.Distance, c.Last.Distance)
 }
 
 // Working returns the steps of the three parts.
 func (c Composite) Working() working.Sheet { return sheet(c.steps()) }
 
 func (c Composite) steps() working.Steps {
-	if c.parallel.Distance == 0 && c.first == c.last {
-		return append(working.Steps{{Key: "limit", What: "Limiting latitude", Value: c.limit.String(), Number: c.limit.Degrees(), Unit: degreesNorth, How: "the great circle keeps within it"}}, c.first.steps()...)
+	if c.Parallel.Distance == 0 && c.First == c.Last {
+		return append(working.Steps{{Key: "limit", What: "Limiting latitude", Value: c.Limit.String(), Number: c.Limit.Degrees(), Unit: degreesNorth, How: "the great circle keeps within it"}}, c.First.steps()...)
 	}
 	return working.Steps{
-		{Key: "limit", What: "Limiting latitude", Value: c.limit.String(), Number: c.limit.Degrees(), Unit: degreesNorth, How: "given"},
-		{Key: "from", What: "From", Value: c.from.String(), How: "given"},
-		working.Direction("initial course", "Initial course", c.first.initial, "great circle that touches the limit: sin C = cos limit / cos lat₁"),
-		distanceStep("first", "To the limit", c.first.distance, "cos d.long = tan lat₁ cot limit; the limit is reached in "+c.first.to.Longitude.String()),
-		distanceStep("parallel", "Along the limit", c.parallel.Distance, c.parallel.Course.String()+" to "+c.last.from.Longitude.String()),
-		distanceStep("last", "From the limit", c.last.distance, "great circle away from it"),
-		working.Direction("final course", "Final course", c.last.final, ""),
-		{Key: "to", What: "To", Value: c.to.String(), How: "given"},
-		distanceStep("distance", "Distance", c.distance, "the three together, on the sphere"),
+		{Key: "limit", What: "Limiting latitude", Value: c.Limit.String(), Number: c.Limit.Degrees(), Unit: degreesNorth, How: "given"},
+		{Key: "from", What: "From", Value: c.From.String(), How: "given"},
+		working.Direction("initial course", "Initial course", c.First.Initial, "great circle that touches the limit: sin C = cos limit / cos lat₁"),
+		distanceStep("first", "To the limit", c.First.Distance, "cos d.long = tan lat₁ cot limit; the limit is reached in "+c.First.To.Longitude.String()),
+		distanceStep("parallel", "Along the limit", c.Parallel.Distance, c.Parallel.Course.String()+" to "+c.Last.From.Longitude.String()),
+		distanceStep("last", "From the limit", c.Last.Distance, "great circle away from it"),
+		working.Direction("final course", "Final course", c.Last.Final, ""),
+		{Key: "to", What: "To", Value: c.To.String(), How: "given"},
+		distanceStep("distance", "Distance", c.Distance, "the three together, on the sphere"),
 	}
 }

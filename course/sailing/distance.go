@@ -8,19 +8,16 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Distance is a length in metres, never a bare number of miles: write
-// 12.5*NauticalMile.
+// A Distance is a length in metres. Multiply a number by a unit: 12.5*NauticalMile.
 type Distance float64
 
-// Units of distance. A cable is a tenth of a nautical mile, a foot the international one
-// (exactly 0.3048 m), a fathom six of them.
+// Units of distance. A cable is a tenth of a nautical mile. The foot is the international one.
 const (
 	Metre        Distance = 1
 	Kilometre    Distance = 1000
 	NauticalMile Distance = 1852
 	Cable        Distance = 185.2
 	Foot         Distance = 0.3048
-	Fathom       Distance = 1.8288
 )
 
 // NauticalMiles returns the distance in nautical miles.
@@ -29,8 +26,8 @@ func (d Distance) NauticalMiles() float64 { return float64(d / NauticalMile) }
 // Metres returns the distance in metres.
 func (d Distance) Metres() float64 { return float64(d) }
 
-// String returns the distance in nautical miles to a tenth, 12.5 M, or below a
-// mile to a hundredth, 0.42 M. M is the symbol of charts (INT 1).
+// String returns the distance in nautical miles: to a tenth, 12.5 M, or below a mile to a
+// hundredth, 0.42 M. M is the symbol of charts (INT 1).
 func (d Distance) String() string {
 	switch miles := d.NauticalMiles(); {
 	case math.Abs(miles) < 0.005:
@@ -42,10 +39,10 @@ func (d Distance) String() string {
 	}
 }
 
-// At returns how long a distance takes at a speed. Speeds that are not above zero and
-// below 1000 knots, distances below zero, and times of more than 100 years are refused
-// with an [*angle.RangeError].
-func (d Distance) At(speed Speed) (time.Duration, error) {
+// TimeAt returns the time that the distance takes at a speed. The speed must be above zero and
+// below 1000 knots, the distance not below zero, and the time at most 100 years. Otherwise it
+// returns an [*angle.RangeError].
+func (d Distance) TimeAt(speed Speed) (time.Duration, error) {
 	seconds := float64(d) / float64(speed)
 	switch {
 	case !(speed > 0 && speed < fastest):
@@ -59,10 +56,10 @@ func (d Distance) At(speed Speed) (time.Duration, error) {
 // fastest is a speed that no vessel reaches.
 const fastest = 1000 * Knot
 
-// longest is the longest time that a distance may take.
+// longest is the longest time of a distance.
 const longest = 100 * 365 * 24 * time.Hour
 
-// A Speed is in metres a second: write 6*Knot.
+// A Speed is in metres per second. Multiply a number by a unit: 6*Knot.
 type Speed float64
 
 // Units of speed.
@@ -74,10 +71,7 @@ const (
 // Knots returns the speed in knots.
 func (s Speed) Knots() float64 { return float64(s / Knot) }
 
-// MetresPerSecond returns the speed in metres a second.
-func (s Speed) MetresPerSecond() float64 { return float64(s) }
-
-// String returns the speed in knots to a tenth, 6.0 kn.
+// String returns the speed in knots to a tenth: 6.0 kn.
 func (s Speed) String() string {
 	if math.Abs(s.Knots()) < 0.05 {
 		return "0.0 kn" // never -0.0
@@ -85,5 +79,5 @@ func (s Speed) String() string {
 	return fmt.Sprintf("%.1f kn", s.Knots())
 }
 
-// For returns the distance covered in a time.
+// For returns the distance covered in a time: 6 knots for 20 minutes is 2 miles.
 func (s Speed) For(t time.Duration) Distance { return Distance(float64(s) * t.Seconds()) }

@@ -39,8 +39,8 @@ func TestDistancesAndSpeedsPrintInMilesAndKnots(t *testing.T) {
 	if m, n := (2 * mile).Metres(), (3704 * sailing.Metre).NauticalMiles(); m != 3704 || n != 2 {
 		t.Error(m, n)
 	}
-	if s := 36 * sailing.Knot; math.Abs(s.MetresPerSecond()-18.52) > 1e-14 || math.Abs(s.Knots()-36) > 1e-14 { // units of float64
-		t.Error(s.MetresPerSecond(), s.Knots())
+	if s := 36 * sailing.Knot; math.Abs(float64(s)-18.52) > 1e-14 || math.Abs(s.Knots()-36) > 1e-14 { // units of float64
+		t.Error(float64(s), s.Knots())
 	}
 }
 
@@ -48,12 +48,12 @@ func TestATimeAtASpeedCoversTheDistance(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := sailing.Distance(rapid.Float64Range(0, 20000).Draw(t, "miles")) * mile
 		s := sailing.Speed(rapid.Float64Range(0.1, 60).Draw(t, "knots")) * sailing.Knot
-		took, err := d.At(s)
+		took, err := d.TimeAt(s)
 		if err != nil || !near(s.For(took), d, 2e-7) { // times are whole nanoseconds, and units of float64
 			t.Fatalf("%v at %v: %v, %v", d, s, took, err)
 		}
 	})
-	if took, err := (12.5 * mile).At(5 * sailing.Knot); err != nil || took != 150*time.Minute {
+	if took, err := (12.5 * mile).TimeAt(5 * sailing.Knot); err != nil || took != 150*time.Minute {
 		t.Error(took, err)
 	}
 	if d := (-5 * sailing.Knot).For(time.Hour); !near(d, -5*mile, 1e-9) { // units of float64
@@ -64,7 +64,7 @@ func TestATimeAtASpeedCoversTheDistance(t *testing.T) {
 func TestTimesThatAreNoneAreRefused(t *testing.T) {
 	inf, nan := math.Inf(1), math.NaN()
 	for _, c := range [][2]float64{{1, 0}, {1, -1}, {1, nan}, {1, inf}, {-1, 1}, {nan, 1}, {inf, 1}, {3.2e9, 1}, {1, 1e18}} {
-		_, err := sailing.Distance(c[0]).At(sailing.Speed(c[1]))
+		_, err := sailing.Distance(c[0]).TimeAt(sailing.Speed(c[1]))
 		refused[*angle.RangeError](t, "time", err)
 	}
 }

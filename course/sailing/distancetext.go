@@ -9,19 +9,19 @@ import (
 	"lubberline.example/angle"
 )
 
-// MissingUnit is the kind of the error about a distance or a speed that is a number
-// only: 12.5 could be miles, kilometres or metres.
+// MissingUnit is the kind of the error about a number without a unit: 12.5 could be miles,
+// kilometres or metres.
 const MissingUnit angle.ErrorKind = "missing-unit"
 
-// A namedUnit is one in which a quantity is written.
+// A namedUnit is a unit of distance or speed.
 type namedUnit struct {
-	size  float64 // in metres, or metres a second
+	size  float64 // in metres, or metres per second
 	exact string  // its symbol, in which capitals matter: M is a mile and m a metre
-	words string  // other names, in small letters, parted by commas
+	words string  // other names, in small letters, separated by commas
 }
 
-// A measure is a quantity with the units that it is written in. The first of them is
-// the navigator's, the second the one that it is kept in.
+// A measure is a kind of quantity with its units. The first unit is the navigator's, the
+// second the SI unit of the stored number.
 type measure struct {
 	what  string
 	want  string
@@ -34,7 +34,7 @@ var distances = measure{"distance", "a unit: M, nm or miles (nautical), cables, 
 	{float64(Kilometre), "km", "kilometre,kilometres,kilometer,kilometers"},
 	{float64(Cable), "cable", "cable,cables"},
 	{float64(Foot), "ft", "ft,foot,feet"},
-	{float64(Fathom), "fathom", "fathom,fathoms,fm,fms"},
+	{1.8288, "fathom", "fathom,fathoms,fm,fms"},
 }}
 
 var speeds = measure{"speed", "a unit: kn, kt or knots, m/s or km/h", []namedUnit{
@@ -48,11 +48,10 @@ var speeds = measure{"speed", "a unit: kn, kt or knots, m/s or km/h", []namedUni
 //	12.5 M   12.5nm   3 NM   3 nmi   2 miles   4 cables   1.5 km   1852.3 m   -3 M
 //	6 ft   6 feet   3 fathoms   3 fm
 //
-// M is the nautical mile and m the metre; the words may have capitals. A mile is
-// always a nautical mile, a foot the international one. Feet and fathoms are read only:
-// what is written is in miles or metres. A number without a unit is refused, as are words that are
-// no unit, decimal commas, NaN, and what no number holds, with a
-// [*angle.ParseError].
+// M is the nautical mile and m the metre. Words may have capitals. A mile is always a
+// nautical mile, a foot the international one. Text is written in miles or metres only. For a
+// number without a unit, an unknown unit, a decimal comma, NaN, or a number too large to hold,
+// it returns an [*angle.ParseError].
 func ParseDistance(text string) (Distance, error) {
 	x, err := distances.parse(text)
 	return Distance(x), err
@@ -62,23 +61,22 @@ func ParseDistance(text string) (Distance, error) {
 //
 //	1.5 kn   6kt   6 kts   5.5 knots   0.7716 m/s   10 km/h
 //
-// A number without a unit is refused, as [ParseDistance] does, with a
-// [*angle.ParseError].
+// Its errors are those of [ParseDistance].
 func ParseSpeed(text string) (Speed, error) {
 	x, err := speeds.parse(text)
 	return Speed(x), err
 }
 
-// AppendText appends the exact distance, which [ParseDistance] reads back to the
-// same number: in nautical miles, 12.5 M, or in metres, 1852.3 m, where those have
-// far fewer figures or miles would not read back to it. It refuses NaN and
-// infinities with an [*angle.RangeError].
+// AppendText appends the exact distance, which [ParseDistance] reads back to the same number.
+// It is in nautical miles, 12.5 M, or in metres, 1852.3 m, if those have far fewer figures or
+// if miles would not read back exactly. For NaN and infinities it returns an
+// [*angle.RangeError].
 func (d Distance) AppendText(b []byte) ([]byte, error) { return distances.appendText(b, float64(d)) }
 
 // MarshalText returns the text of [Distance.AppendText].
 func (d Distance) MarshalText() ([]byte, error) { return d.AppendText(nil) }
 
-// UnmarshalText reads what [ParseDistance] reads, and refuses what it refuses.
+// UnmarshalText reads what [ParseDistance] reads, with the same errors.
 func (d *Distance) UnmarshalText(text []byte) error {
 	read, err := ParseDistance(string(text))
 	if err == nil {
@@ -87,16 +85,15 @@ func (d *Distance) UnmarshalText(text []byte) error {
 	return err
 }
 
-// AppendText appends the exact speed, which [ParseSpeed] reads back to the same
-// number: in knots, 1.5 kn, or in metres a second, 0.7716 m/s, where those have far
-// fewer figures or knots would not read back to it. It refuses NaN and infinities
-// with an [*angle.RangeError].
+// AppendText appends the exact speed, which [ParseSpeed] reads back to the same number. It is
+// in knots, 1.5 kn, or in metres per second, 0.7716 m/s, if those have far fewer figures or if
+// knots would not read back exactly. For NaN and infinities it returns an [*angle.RangeError].
 func (s Speed) AppendText(b []byte) ([]byte, error) { return speeds.appendText(b, float64(s)) }
 
 // MarshalText returns the text of [Speed.AppendText].
 func (s Speed) MarshalText() ([]byte, error) { return s.AppendText(nil) }
 
-// UnmarshalText reads what [ParseSpeed] reads, and refuses what it refuses.
+// UnmarshalText reads what [ParseSpeed] reads, with the same errors.
 func (s *Speed) UnmarshalText(text []byte) error {
 	read, err := ParseSpeed(string(text))
 	if err == nil {
@@ -105,7 +102,7 @@ func (s *Speed) UnmarshalText(text []byte) error {
 	return err
 }
 
-// farFewer is by how many figures metres have to be shorter than miles to be written.
+// farFewer is the number of figures by which metres must be shorter than miles.
 const farFewer = 3
 
 func (m *measure) appendText(b []byte, x float64) ([]byte, error) {
@@ -127,8 +124,8 @@ func (m *measure) appendText(b []byte, x float64) ([]byte, error) {
 	return append(append(append(b, plain...), ' '), m.units[1].exact...), nil
 }
 
-// figures are the fewest that read back to a number; without an exponent within the
-// sizes of distances.
+// figures is the shortest text that reads back to a number, without an exponent for the
+// usual sizes of distances.
 func figures(x float64) string {
 	if x == 0 {
 		return "0" // never -0
@@ -154,7 +151,7 @@ func (m *measure) parse(text string) (float64, error) {
 	}
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil {
-		return fail(begin, angle.OutOfRange, "a number that can be held")
+		return fail(begin, angle.OutOfRange, "a smaller number")
 	}
 	at = blanks(text, at)
 	name := strings.TrimRight(text[at:], "\t\n\r \u00a0\u2002\u2003\u2007\u2008\u2009\u200a\u202f\u3000")
@@ -169,7 +166,7 @@ func (m *measure) parse(text string) (float64, error) {
 			continue
 		}
 		if x *= u.size; math.IsInf(x, 0) {
-			return fail(begin, angle.OutOfRange, "a number that can be held")
+			return fail(begin, angle.OutOfRange, "a smaller number")
 		}
 		return x, nil
 	}
@@ -189,7 +186,7 @@ func (u namedUnit) named(name string) bool {
 	return false
 }
 
-// blanks is where the next character stands that is not blank.
+// blanks is the place of the next character that is not blank.
 func blanks(text string, at int) int {
 	for at < len(text) {
 		r, width := utf8.DecodeRuneInString(text[at:])

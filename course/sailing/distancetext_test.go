@@ -15,7 +15,7 @@ func TestDistancesAreReadWithTheirUnits(t *testing.T) {
 	for text, want := range map[string]sailing.Distance{
 		"12.5 M": 12.5 * mile, "12.5M": 12.5 * mile, " 12.5 nm ": 12.5 * mile, "3 NM": 3 * mile, "3 nmi": 3 * mile, "6 n.m.": 6 * mile, "1 mile": mile, "2 Miles": 2 * mile, "2 nautical miles": 2 * mile,
 		"4 cables": 4 * sailing.Cable, "1 cable": sailing.Cable, "1.5 km": 1500, "1852.3 m": 1852.3, "7 metres": 7,
-		"1 ft": 0.3048, "6 feet": 6 * sailing.Foot, "1 Foot": sailing.Foot, "15FT": 15 * sailing.Foot, "1 fathom": 1.8288, "3 Fathoms": 3 * sailing.Fathom, "3 fm": 3 * sailing.Fathom, "-2 fms": -2 * sailing.Fathom, "4 CABLES": 4 * sailing.Cable,
+		"1 ft": 0.3048, "6 feet": 6 * sailing.Foot, "1 Foot": sailing.Foot, "15FT": 15 * sailing.Foot, "1 fathom": 1.8288, "3 Fathoms": 3 * fathom, "3 fm": 3 * fathom, "-2 fms": -2 * fathom, "4 CABLES": 4 * sailing.Cable,
 		"0 M": 0, "-0 m": 0, "-3 M": -3 * mile, "−3 M": -3 * mile, "+3 M": 3 * mile, "- 3 M": -3 * mile, ".5 M": mile / 2, "0·5 M": mile / 2,
 		"1e3 m": 1000, "1.5E+3 m": 1500, "1e-3 km": 1, "3\u00a0M": 3 * mile, "3\u202fM\u00a0": 3 * mile,
 	} {

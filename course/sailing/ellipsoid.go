@@ -7,8 +7,8 @@ import (
 )
 
 // An Ellipsoid is a figure of the earth: an ellipse turned about the axis of the
-// poles, or a sphere. Make one with [WGS84], [Clarke1866], [Sphere] or
-// [NewEllipsoid]; it does not change. A nil Ellipsoid is WGS84, and so is the zero one.
+// poles, or a sphere. Make one with [WGS84], [Clarke1866], [Sphere] or [NewEllipsoid]. It does
+// not change. Both nil and the zero value are WGS84.
 type Ellipsoid struct {
 	name      string
 	a         float64    // equatorial radius, metres
@@ -32,7 +32,7 @@ func must(e *Ellipsoid, err error) *Ellipsoid {
 	return e
 }
 
-// WGS84 returns the figure that satellite positions and modern charts are on.
+// WGS84 returns the figure of satellite positions and modern charts.
 func WGS84() *Ellipsoid { return wgs84 }
 
 // Clarke1866 returns the figure of the tables of Bowditch before the satellite
@@ -44,10 +44,9 @@ func Clarke1866() *Ellipsoid { return clarke }
 func Sphere() *Ellipsoid { return mileArc }
 
 // NewEllipsoid returns a figure of the earth with its equatorial radius in metres
-// and its flattening, the difference of the semi-axes over the equatorial one. It
-// refuses radii that are not above zero and finite, and flattenings below zero
-// or above 1/50, for which the series in use are not good enough, with a
-// [*angle.RangeError].
+// and its flattening, the difference of the semi-axes divided by the equatorial one. If the
+// radius is not above zero and finite, it returns an [*angle.RangeError]. So it does if the
+// flattening is below zero, or above 1/50, where the series in use are not accurate enough.
 func NewEllipsoid(name string, equatorialRadius, flattening float64) (*Ellipsoid, error) {
 	if !(equatorialRadius > 0) || math.IsInf(equatorialRadius, 0) {
 		return nil, &angle.RangeError{What: "equatorial radius", Value: equatorialRadius, Accepted: "metres above 0"}
@@ -83,7 +82,7 @@ func NewEllipsoid(name string, equatorialRadius, flattening float64) (*Ellipsoid
 	return e, nil
 }
 
-// or returns WGS84 in place of nil, or of a figure that was not made.
+// or returns WGS84 in place of nil or the zero value.
 func (e *Ellipsoid) or() *Ellipsoid {
 	if e == nil || e.a == 0 {
 		return wgs84
@@ -94,13 +93,7 @@ func (e *Ellipsoid) or() *Ellipsoid {
 // String returns the figure's name.
 func (e *Ellipsoid) String() string { return e.or().name }
 
-// EquatorialRadius returns the radius of the equator.
-func (e *Ellipsoid) EquatorialRadius() Distance { return Distance(e.or().a) }
-
-// Flattening returns the difference of the semi-axes over the equatorial one.
-func (e *Ellipsoid) Flattening() float64 { return e.or().f }
-
-// MeridianArc returns the distance along a meridian from the equator, north
+// MeridianArc returns the distance along a meridian from the equator to a latitude, north
 // positive.
 func (e *Ellipsoid) MeridianArc(latitude angle.Latitude) Distance {
 	e = e.or()
@@ -108,8 +101,8 @@ func (e *Ellipsoid) MeridianArc(latitude angle.Latitude) Distance {
 	return Distance(e.radius * (latitude.Angle().Radians() + series(&e.rectify, 2*s*c, (c-s)*(c+s))))
 }
 
-// MeridionalParts returns the length of the meridian from the equator on a
-// Mercator chart, in minutes of longitude, north positive: the tables of
+// MeridionalParts returns the length of the meridian from the equator to a latitude on a
+// Mercator chart, in minutes of longitude, north positive. It is the figure of the tables of
 // meridional parts. At the poles it is infinite.
 func (e *Ellipsoid) MeridionalParts(latitude angle.Latitude) float64 {
 	e = e.or()
@@ -123,13 +116,12 @@ func (e *Ellipsoid) MeridionalParts(latitude angle.Latitude) float64 {
 	return e.isometric(a, 0) * (180 * 60 / math.Pi)
 }
 
-// DegreeOfLatitude returns the length of a degree of latitude about a latitude:
-// the meridian from half a degree south of it to half a degree north, within the
-// poles.
+// DegreeOfLatitude returns the length of the degree of latitude that has the given latitude in
+// its middle. Within half a degree of a pole it is the last degree.
 func (e *Ellipsoid) DegreeOfLatitude(latitude angle.Latitude) Distance {
 	middle := latitude.Angle()
 	middle = min(max(middle, -90*angle.Degree+30*angle.Minute), 90*angle.Degree-30*angle.Minute)
-	north, _ := angle.LatitudeFrom(middle + 30*angle.Minute) // within the poles by now
+	north, _ := angle.LatitudeFrom(middle + 30*angle.Minute) // within the poles
 	south, _ := angle.LatitudeFrom(middle - 30*angle.Minute)
 	return e.MeridianArc(north) - e.MeridianArc(south)
 }
@@ -157,7 +149,7 @@ func series(k *[6]float64, s, c float64) float64 {
 
 // differences is Σ k[i] (sin 2(i+1)y − sin 2(i+1)x), which is the sum of
 // 2 k[i] cos(i+1)(x+y) sin(i+1)(y−x), from the sines and cosines of the sum and
-// the difference: it loses nothing where x and y are close.
+// the difference. It loses no digits where x and y are close.
 func differences(k *[6]float64, sinSum, cosSum, sinDifference, cosDifference float64) float64 {
 	total := 0.0
 	s, c := sinSum, cosSum

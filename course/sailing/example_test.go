@@ -17,7 +17,7 @@ func Example() {
 	ledge := angle.MustParsePosition("47°03.6′N 019°11.6′W")
 	run := sailing.WGS84().Rhumb(head, ledge)
 	fmt.Println(run)
-	took, err := run.Distance.At(5.5 * sailing.Knot)
+	took, err := run.Distance.TimeAt(5.5 * sailing.Knot)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -61,7 +61,7 @@ func ExampleNewGreatCircle() {
 		return
 	}
 	north, _, _ := g.Vertices()
-	fmt.Printf("%v, %v; vertex in %v\n", g.Initial(), g.Distance(), north.Position)
+	fmt.Printf("%v, %v; vertex in %v\n", g.Initial, g.Distance, north.Position)
 	fmt.Print(g.Working())
 	// Output:
 	// 279.7°T, 2190.7 M; vertex in 47°45.4′N 032°07.9′W
@@ -199,8 +199,8 @@ func ExampleCovariance_Ellipse() {
 	// 0.53 M by 0.21 M, lying 060°T
 }
 
-func ExampleDistance_At() {
-	took, err := (12.5 * sailing.NauticalMile).At(5 * sailing.Knot)
+func ExampleDistance_TimeAt() {
+	took, err := (12.5 * sailing.NauticalMile).TimeAt(5 * sailing.Knot)
 	fmt.Println(took, err)
 	// Output:
 	// 2h30m0s <nil>
@@ -214,7 +214,7 @@ func ExamplePlane() {
 		return
 	}
 	fmt.Print(t.Working())
-	dlong, err := sailing.DLongOn(angle.Must(angle.ParseLatitude("47°06′N")), t.Departure)
+	dlong, err := sailing.DLong(angle.Must(angle.ParseLatitude("47°06′N")), t.Departure)
 	fmt.Println(dlong.EastWest(), err)
 	// Output:
 	// Course                    236°T  S 56.0° W
@@ -247,14 +247,14 @@ func ExampleFollowMidLatitude() {
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
-// A sailing that does not serve says so, and which does.
-func ExampleMethodError() {
+// The error says which sailing to use.
+func ExampleError() {
 	_, err := sailing.Parallel(angle.MustParsePosition("47°00′N 019°10′W"), angle.MustParsePosition("48°12′N 021°40′W"))
-	if e, ok := errors.AsType[*sailing.MethodError](err); ok {
-		fmt.Println(e.Method, "does not serve")
+	if e, ok := errors.AsType[*sailing.Error](err); ok {
+		fmt.Println(e.Kind)
 	}
 	fmt.Println(err)
 	// Output:
-	// parallel sailing does not serve
-	// sailing: parallel sailing from 47°00.0′N 019°10.0′W to 48°12.0′N 021°40.0′W: the latitudes differ: want mid-latitude or Mercator sailing
+	// unsuitable
+	// sailing: parallel sailing from 47°00.0′N 019°10.0′W to 48°12.0′N 021°40.0′W: the latitudes differ; use mid-latitude or Mercator sailing
 }

@@ -14,6 +14,7 @@ const (
 	deg    = angle.Degree
 	minute = angle.Minute
 	mile   = sailing.NauticalMile
+	fathom = sailing.Distance(1.8288)
 )
 
 func lat(north angle.Angle) angle.Latitude { return angle.Must(angle.LatitudeFrom(north)) }
@@ -94,5 +95,28 @@ func refused[E error](t *testing.T, name string, err error) {
 	}
 	if err.Error() == "" {
 		t.Errorf("%s: an error without words", name)
+	}
+}
+
+// A curve is a great circle or a geodesic.
+type curve interface {
+	At(sailing.Distance) (angle.Position, angle.True)
+}
+
+func placeAt(c curve, d sailing.Distance) angle.Position {
+	p, _ := c.At(d)
+	return p
+}
+
+func courseAt(c curve, d sailing.Distance) angle.True {
+	_, course := c.At(d)
+	return course
+}
+
+// refusedAs fails unless an error is an Error of a kind.
+func refusedAs(t *testing.T, name string, kind angle.ErrorKind, err error) {
+	t.Helper()
+	if e, is := errors.AsType[*sailing.Error](err); !is || e.Kind != kind || e.Reason == "" {
+		t.Errorf("%s: %v (%T), want the kind %s", name, err, err, kind)
 	}
 }

@@ -8,9 +8,9 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Triangle is the right-angled triangle of plane sailing, in which a small part
-// of the earth is flat: a course and a distance, and the difference of latitude
-// and the departure that they make. A minute of latitude is a nautical mile.
+// A Triangle is the right-angled triangle of plane sailing, for which a small part of the
+// earth is flat. Its sides are the distance, the difference of latitude and the departure, the
+// distance made good to the east. A minute of latitude is a nautical mile.
 //
 //	d.lat = distance cos course    departure = distance sin course
 type Triangle struct {
@@ -19,8 +19,8 @@ type Triangle struct {
 	Departure Distance    `json:"departure"` // east positive
 }
 
-// Plane returns the triangle of a run. A distance below zero or beyond 21,600
-// miles, once round the earth, is refused with an [*angle.RangeError].
+// Plane returns the triangle of a run. If the distance is below zero or more than 21,600
+// miles, once round the earth, it returns an [*angle.RangeError].
 func Plane(run Run) (Triangle, error) {
 	if err := checkDistance(run.Distance); err != nil {
 		return Triangle{}, err
@@ -29,13 +29,15 @@ func Plane(run Run) (Triangle, error) {
 	return Triangle{run, arcOf(run.Distance * Distance(c)), run.Distance * Distance(s)}, nil
 }
 
-// checkDistance refuses distances that no sailing can have.
+// checkDistance refuses distances below zero or more than once round the earth.
 func checkDistance(d Distance) error {
 	if !(d >= 0 && d <= 360*60*NauticalMile) {
-		return &angle.RangeError{What: "distance", Value: d.NauticalMiles(), Accepted: "nautical miles from 0 to 21600"}
+		return &angle.RangeError{What: "distance", Value: d.NauticalMiles(), Accepted: acceptedMiles}
 	}
 	return nil
 }
+
+const acceptedMiles = "nautical miles from 0 to 21600"
 
 // arcOf is the arc of latitude as long as a distance within the circle.
 func arcOf(d Distance) angle.Angle {
@@ -46,10 +48,9 @@ func arcOf(d Distance) angle.Angle {
 	return a
 }
 
-// PlaneOf returns the triangle of a difference of latitude and a departure. If
-// both are zero there is no course, and a departure may be 21,600 miles at most: otherwise it
-// returns an [*angle.RangeError].
-func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
+// PlaneFromSides returns the triangle of a difference of latitude and a departure. If both are
+// zero, or the departure is more than 21,600 miles, it returns an [*angle.RangeError].
+func PlaneFromSides(dlat angle.Angle, departure Distance) (Triangle, error) {
 	if err := checkDistance(Distance(math.Abs(float64(departure)))); err != nil {
 		return Triangle{}, &angle.RangeError{What: "departure", Value: departure.NauticalMiles(), Accepted: "nautical miles within ±21600"}
 	}
@@ -65,10 +66,10 @@ func PlaneOf(dlat angle.Angle, departure Distance) (Triangle, error) {
 	return Triangle{Run{angle.TrueFrom(course), distance}, dlat, departure}, nil
 }
 
-// PlaneAlong returns the triangle of a course and a difference of latitude. The
-// course must lead to that side and not within a minute of arc of east or west,
-// where it leads to no latitude: otherwise an [*angle.RangeError].
-func PlaneAlong(course angle.True, dlat angle.Angle) (Triangle, error) {
+// PlaneFromCourse returns the triangle of a course and a difference of latitude. If the course
+// does not lead to that side, north or south, or is within a minute of arc of east or west, it
+// returns an [*angle.RangeError].
+func PlaneFromCourse(course angle.True, dlat angle.Angle) (Triangle, error) {
 	_, c := course.FromNorth().SinCos()
 	if math.Abs(c) < angle.Minute.Sin() || dlat == 0 || (c > 0) != (dlat > 0) {
 		return Triangle{}, &angle.RangeError{What: "course " + course.String() + " for a difference of latitude in minutes of", Value: dlat.Minutes(), Accepted: "a course to its side, not east or west"}
@@ -86,37 +87,22 @@ func (t Triangle) Working() working.Sheet {
 	})
 }
 
-// A Traverse is several runs, one after the other, and the one run that leads to
-// the same place by plane sailing.
+// A Traverse is several runs, one after the other. Its embedded Triangle is the single run
+// that leads to the same place by plane sailing: the course and distance made good.
 type Traverse struct {
 	Legs []Triangle `json:"legs"` // in order
 	Triangle
 }
 
-// A TraverseError reports a run of a traverse that can't be worked.
-type TraverseError struct {
-	Run int // from 1
-	Err error
-}
-
-// Error says which run, and why.
-func (e *TraverseError) Error() string {
-	return fmt.Sprintf("sailing: traverse, run %d: %v", e.Run, e.Err)
-}
-
-// Unwrap returns why.
-func (e *TraverseError) Unwrap() error { return e.Err }
-
-// NewTraverse sums the differences of latitude and the departures of some runs.
-// Runs that lead back to where they began have no course: then Course is 000° and
-// Distance zero. A run that makes no triangle is a [*TraverseError], which wraps the
-// [*angle.RangeError] of [Plane].
+// NewTraverse sums the differences of latitude and the departures of some runs. If the runs
+// lead back to where they began, Distance is zero and Course 000°. If a distance is out of range,
+// as for [Plane], it returns an [*angle.RangeError] that names the run.
 func NewTraverse(runs ...Run) (Traverse, error) {
 	var t Traverse
 	for i, run := range runs {
 		leg, err := Plane(run)
 		if err != nil {
-			return Traverse{}, &TraverseError{i + 1, err}
+			return Traverse{}, &angle.RangeError{What: fmt.Sprintf("distance of run %d", i+1), Value: run.Distance.NauticalMiles(), Accepted: acceptedMiles}
 		}
 		t.Legs = append(t.Legs, leg)
 		t.DLat += leg.DLat
@@ -145,7 +131,7 @@ func (t Traverse) Working() working.Sheet {
 	}
 	course := courseStep(t.Course, "made good: tan course = departure / d.lat")
 	if t.Distance == 0 {
-		course.How = "none: back at the start"
+		course.How = "no course: back at the start"
 	}
 	return sheet(append(steps,
 		dlatStep(t.DLat, "north less south"),

@@ -87,7 +87,7 @@ func TestTraversePublished(t *testing.T) {
 
 func TestParallelSailingPublished(t *testing.T) {
 	source := bowditch + "1995/2002, ch. 24, parallel sailing, example 1, from memory"
-	printed(t, source, "departure", sailing.DepartureOn(lat(49*deg+30*minute), 210*minute).NauticalMiles(), 136.4, 0.05) // half the last figure
+	printed(t, source, "departure", sailing.Departure(lat(49*deg+30*minute), 210*minute).NauticalMiles(), 136.4, 0.05) // half the last figure
 	from := place(-38*deg-12*minute, -12*deg-6*minute)
 	w, err := sailing.FollowParallel(from, run(270, 1543*mile))
 	if err != nil {
@@ -117,7 +117,7 @@ func TestMidLatitudeSailingPublished(t *testing.T) {
 		printed(t, c.source, "course", w.Course.Degrees(), c.course, 0.05) // half the last figure
 		got := w.Distance.NauticalMiles()
 		if c.rounded {
-			p, err := sailing.PlaneAlong(w.Course.Round(deg/10), w.DLat)
+			p, err := sailing.PlaneFromCourse(w.Course.Round(deg/10), w.DLat)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -139,7 +139,7 @@ func TestMidLatitudeSailingPublished(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	dlong, err := sailing.DLongOn(lat(40*deg), p.Departure)
+	dlong, err := sailing.DLong(lat(40*deg), p.Departure)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -182,8 +182,8 @@ func TestGreatCirclePublished(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	printed(t, source, "distance", g.Distance().NauticalMiles(), 4330, 0.5) // half the last figure
-	printed(t, source, "course", g.Initial().Degrees(), 300.9, 0.05)        // half the last figure
+	printed(t, source, "distance", g.Distance.NauticalMiles(), 4330, 0.5) // half the last figure
+	printed(t, source, "course", g.Initial.Degrees(), 300.9, 0.05)        // half the last figure
 	north, _, _ := g.Vertices()
 	printed(t, source, "vertex", north.Position.Latitude.Degrees(), 47.675, 0.05) // half the last figure
 	if !north.OnLeg {
@@ -195,7 +195,7 @@ func TestGreatCirclePublished(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	printed(t, exams+"615", "distance recomputed, printed 4245", g.Distance().NauticalMiles(), 4163.38671, 6e-6) // half its last figure
+	printed(t, exams+"615", "distance recomputed, printed 4245", g.Distance.NauticalMiles(), 4163.38671, 6e-6) // half its last figure
 }
 
 func TestLengthsOfDegreesPublished(t *testing.T) {

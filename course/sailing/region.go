@@ -8,12 +8,11 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Covariance says how well a position is known: the variances of its errors to
-// the north and to the east, and what they have in common, in square metres.
+// A Covariance says how well a position is known. It holds the variances of the position's
+// errors to the north and to the east, and their covariance, in square metres.
 //
-// The zero value is not stated, and nothing is known of a sum with it. Any figure
-// other than zero is a statement. For a position that is known exactly use
-// [Exactly].
+// The zero value means unknown, and so is the sum of an unknown covariance and any other. For a
+// position that is known exactly use [Exactly].
 type Covariance struct {
 	North float64 // variance of the error to the north, m²
 	East  float64 // variance of the error to the east, m²
@@ -30,31 +29,31 @@ func stated(north, east, both float64) Covariance {
 	return Covariance{north, east, both + 0, north == 0 && east == 0 && both == 0}
 }
 
-// Stated reports whether it is said how well the position is known.
+// Stated reports whether the covariance is known.
 func (c Covariance) Stated() bool { return c.exact || c.North != 0 || c.East != 0 || c.Both != 0 }
 
-// Equal reports whether two covariances say the same.
+// Equal reports whether two covariances are the same.
 func (c Covariance) Equal(d Covariance) bool {
 	return c.North == d.North && c.East == d.East && c.Both == d.Both && c.Stated() == d.Stated()
 }
 
-// Circular returns the covariance of errors that are alike in all directions, with a
-// standard uncertainty in each. Zero means no errors.
+// Circular returns the covariance of errors that are alike in all directions. Sigma is the
+// standard uncertainty in each direction. Zero means no errors.
 func Circular(sigma Distance) Covariance {
 	v := float64(sigma) * float64(sigma)
 	return stated(v, v, 0)
 }
 
-// Oriented returns the covariance of independent errors along a direction and
-// across it, by their standard uncertainties. Zero means no errors.
+// Oriented returns the covariance of independent errors along a direction and across it.
+// Along and across are standard uncertainties. Zero means no errors.
 func Oriented(direction angle.True, along, across Distance) Covariance {
 	s, c := direction.FromNorth().SinCos()
 	a, b := float64(along)*float64(along), float64(across)*float64(across)
 	return stated(a*c*c+b*s*s, a*s*s+b*c*c, (a-b)*s*c)
 }
 
-// Plus returns the covariance of the sum of independent errors. If one of them is not
-// stated neither is that of the sum.
+// Plus returns the covariance of the sum of independent errors. If either is not stated, the
+// sum is not stated.
 func (c Covariance) Plus(d Covariance) Covariance {
 	if !c.Stated() || !d.Stated() {
 		return Covariance{}
@@ -62,8 +61,8 @@ func (c Covariance) Plus(d Covariance) Covariance {
 	return stated(c.North+d.North, c.East+d.East, c.Both+d.Both)
 }
 
-// Along returns the standard uncertainty in a direction, stated if the covariance is. If
-// a variance is below 0, NaN or infinite, it is not stated.
+// Along returns the standard uncertainty in a direction. It is not stated if the covariance
+// is not stated, or if a variance is below zero, NaN or infinite.
 func (c Covariance) Along(direction angle.True) Uncertainty[Distance] {
 	if !c.Stated() {
 		return Uncertainty[Distance]{}
@@ -77,9 +76,9 @@ func (c Covariance) Along(direction angle.True) Uncertainty[Distance] {
 }
 
 // String returns the standard uncertainties to the north and to the east in nautical
-// miles, and how the two errors are correlated: ±0.25 M north, ±0.40 M east, correlation
-// +0.30. Both stand in tenths from 10 M on, and in thousandths below a cable. It returns
-// "not stated" for the zero value.
+// miles, and the correlation of the two errors: ±0.25 M north, ±0.40 M east, correlation
+// +0.30. It prints tenths from 10 M, and thousandths below a cable. It returns "not stated" for
+// the zero value.
 func (c Covariance) String() string {
 	if !c.Stated() {
 		return "not stated"
@@ -106,8 +105,7 @@ type covarianceData struct {
 	Both  *float64 `json:"bothSquareMetres"`
 }
 
-// MarshalJSON gives the covariance exactly, in square metres, or null if it is not
-// stated.
+// MarshalJSON returns the exact covariance in square metres, or null if it is not stated.
 func (c Covariance) MarshalJSON() ([]byte, error) {
 	if !c.Stated() {
 		return []byte("null"), nil
@@ -115,8 +113,8 @@ func (c Covariance) MarshalJSON() ([]byte, error) {
 	return json.Marshal(covarianceData{&c.North, &c.East, &c.Both})
 }
 
-// UnmarshalJSON reads what [Covariance.MarshalJSON] writes. All three figures have to
-// be there: what is missing is refused with a [*NotStatedError].
+// UnmarshalJSON reads what [Covariance.MarshalJSON] writes. If one of the three figures is
+// missing, it returns an [*angle.ParseError].
 func (c *Covariance) UnmarshalJSON(text []byte) error {
 	var data *covarianceData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -127,47 +125,36 @@ func (c *Covariance) UnmarshalJSON(text []byte) error {
 		return nil
 	}
 	if data.North == nil || data.East == nil || data.Both == nil {
-		return &NotStatedError{"one of northSquareMetres, eastSquareMetres and bothSquareMetres"}
+		return &angle.ParseError{What: "covariance", Input: string(text), Kind: angle.Empty, Want: "northSquareMetres, eastSquareMetres and bothSquareMetres"}
 	}
 	*c = stated(*data.North, *data.East, *data.Both)
 	return nil
 }
 
-// A NotStatedError reports that something was asked for which follows only from a
-// statement that was not made.
-type NotStatedError struct {
-	What string // what is not stated
-}
-
-// Error says what is not stated.
-func (e *NotStatedError) Error() string {
-	return "sailing: " + e.What + " is not stated: want it stated, exactly known or not"
-}
-
-// An Ellipse is the region about a position that holds the true one with a
+// An Ellipse is the region about a position that holds the true position with a given
 // probability.
 type Ellipse struct {
 	SemiMajor   Distance   `json:"semiMajor"`   // half the longer axis
 	SemiMinor   Distance   `json:"semiMinor"`   // half the shorter axis
 	MajorAxis   angle.True `json:"majorAxis"`   // in [000°, 180°)
-	Probability float64    `json:"probability"` // that it holds the position, between 0 and 1
+	Probability float64    `json:"probability"` // between 0 and 1
 }
 
-// String returns the ellipse as ±1.2 M along 045°T, ±0.40 M across, 95 %.
+// String returns the ellipse in the form ±1.2 M along 045°T, ±0.40 M across, 95 %.
 func (e Ellipse) String() string {
 	return fmt.Sprintf("±%v along %.0f, ±%v across, %.4g %%", e.SemiMajor, e.MajorAxis, e.SemiMinor, 100*e.Probability)
 }
 
 // Ellipse returns the ellipse that holds the true position with a probability,
-// such as 0.95, if the errors are normal. The probability must be between 0 and 1;
-// otherwise, and for invalid variances, it returns an [*angle.RangeError]. If the covariance is
-// not stated, it returns a [*NotStatedError].
+// such as 0.95, if the errors are normal. If the probability is not between 0 and 1, or a
+// variance is invalid, it returns an [*angle.RangeError]. If the covariance is
+// not stated, it returns an [*Error] of the kind [NotStated].
 func (c Covariance) Ellipse(probability float64) (Ellipse, error) {
 	if !(probability > 0 && probability < 1) {
 		return Ellipse{}, &angle.RangeError{What: "probability", Value: probability, Accepted: "between 0 and 1, such as 0.95"}
 	}
 	if !c.Stated() {
-		return Ellipse{}, &NotStatedError{"how well the position is known"}
+		return Ellipse{}, errorOf(NotStated, "the covariance of the position is not stated: state it, with Exactly if it is known exactly")
 	}
 	if !(c.North >= 0 && c.East >= 0) || math.IsInf(c.North+c.East, 0) || math.IsNaN(c.Both) || math.IsInf(c.Both, 0) {
 		return Ellipse{}, &angle.RangeError{What: "variance", Value: min(c.North, c.East), Accepted: "square metres, 0 or more"}

@@ -1,7 +1,6 @@
 package sailing
 
 import (
-	"fmt"
 	"math"
 
 	"lubberline.example/angle"
@@ -10,22 +9,22 @@ import (
 // A Run is a course and the distance along it.
 type Run struct {
 	Course   angle.True `json:"course"`   // clockwise from true north
-	Distance Distance   `json:"distance"` // below zero leads the other way, where that is taken
+	Distance Distance   `json:"distance"` // below zero leads the other way, for [Ellipsoid.Follow]
 }
 
 // String returns the run as 235°T 12.5 M.
 func (r Run) String() string { return r.Course.String() + " " + r.Distance.String() }
 
 // Rhumb returns the rhumb line from one position to another, the line of constant
-// course, the shorter way round in longitude; east if both are equally long. On
-// WGS84 it is good to a few nanometres of each thousand kilometres.
+// course. It takes the shorter way round in longitude, or east if both are equally long. On
+// WGS84 it is good to a few nanometres in a thousand kilometres.
 //
-// Between a pole and anywhere else it is the meridian, course 000° or 180°. From a
-// position to itself it is of no length and has the course 000°.
+// Between a pole and any other place it is the meridian, with the course 000° or 180°. From a
+// position to itself the distance is zero and the course 000°.
 //
-// It is found from the difference Δψ of the isometric latitudes (meridional parts)
-// and that of the meridian arcs, both taken in a form that loses no digits where
-// the latitudes are close: course = atan(Δλ/Δψ), distance = Δm sec course.
+// With the difference of longitude Δλ, of isometric latitude (meridional parts) Δψ and of
+// meridian arc Δm, course = atan(Δλ/Δψ) and distance = Δm sec course. The differences lose no
+// digits where the latitudes are close.
 func (e *Ellipsoid) Rhumb(from, to angle.Position) Run {
 	e = e.or()
 	lat1, lat2 := from.Latitude.Angle(), to.Latitude.Angle()
@@ -59,26 +58,10 @@ func (e *Ellipsoid) Rhumb(from, to angle.Position) Run {
 // hypotenuse is √(1 + x²) for x within ±1, where nothing overflows.
 func hypotenuse(x float64) float64 { return math.Sqrt(1 + x*x) }
 
-// A PoleError reports a run that goes over a pole, or along one: a rhumb line
-// other than a meridian winds round the pole and ends there.
-type PoleError struct {
-	From   angle.Position // where the run begins
-	Course angle.True     // of the run
-
-	// ToPole is how far along the course the pole is, below zero if the run was
-	// the other way.
-	ToPole Distance
-}
-
-// Error says how far it is to the pole.
-func (e *PoleError) Error() string {
-	return fmt.Sprintf("sailing: from %v on %v the pole is reached after %v: want a shorter distance", e.From, e.Course, e.ToPole)
-}
-
 // Follow returns the position that a run along a rhumb line leads to. A distance
-// below zero leads the other way. It refuses, with a [*PoleError], runs that
-// reach a pole (other than along a meridian, just as far as it) or go over it, and
-// with an [*angle.RangeError] distances that are no number.
+// below zero leads the other way. A run along a meridian may end at the pole. If any other
+// run reaches a pole or goes over it, Follow returns an [*Error] of the kind [OverPole]. If the
+// distance is NaN or infinite, it returns an [*angle.RangeError].
 func (e *Ellipsoid) Follow(from angle.Position, run Run) (angle.Position, error) {
 	e = e.or()
 	distance := float64(run.Distance)
@@ -91,7 +74,7 @@ func (e *Ellipsoid) Follow(from angle.Position, run Run) (angle.Position, error)
 		return from, nil
 	}
 	if lat1.Abs() == 90*angle.Degree && sin != 0 {
-		return angle.Position{}, &PoleError{from, run.Course, 0}
+		return angle.Position{}, poleError(from, run.Course, 0)
 	}
 	s1, c1 := lat1.SinCos()
 	mu1 := lat1.Radians() + series(&e.rectify, 2*s1*c1, (c1-s1)*(c1+s1))
@@ -151,7 +134,7 @@ func along(from angle.Position, phi, lambda float64) (angle.Position, error) {
 // pole is the error of a run that reaches a pole.
 func (e *Ellipsoid) pole(from angle.Position, course angle.True, mu1, cos, distance float64) error {
 	to := math.Copysign(math.Pi/2, cos*distance) - mu1
-	return &PoleError{from, course, Distance(to * e.radius / cos)}
+	return poleError(from, course, Distance(to*e.radius/cos))
 }
 
 // unrectified is the difference of geographic latitude, in radians, for one of

@@ -3,6 +3,7 @@ package sailing_test
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"lubberline.example/angle"
@@ -244,8 +245,8 @@ func TestRunsOverAPoleAreRefusedWithTheDistanceToIt(t *testing.T) {
 		}
 		sign := sailing.Distance(rapid.SampledFrom([]float64{1, -1}).Draw(t, "sign"))
 		_, err := e.Follow(p, sailing.Run{Course: c, Distance: sign * 3e9})
-		var pole *sailing.PoleError
-		if !errors.As(err, &pole) || pole.From != p || pole.Course != c || pole.Error() == "" {
+		var pole *sailing.Error
+		if !errors.As(err, &pole) || pole.Kind != sailing.OverPole || !strings.Contains(pole.Error(), p.String()) || !strings.Contains(pole.Error(), c.String()) {
 			t.Fatalf("%v", err)
 		}
 		if _, err := e.Follow(p, sailing.Run{Course: c, Distance: pole.ToPole + sign}); !errors.As(err, &pole) {
@@ -268,7 +269,7 @@ func TestFromAPoleOnlyMeridiansLead(t *testing.T) {
 	for _, p := range []angle.Position{north, south} {
 		for _, c := range []float64{45, 90, 135, 270} {
 			_, err := e.Follow(p, run(c, 1000))
-			var pole *sailing.PoleError
+			var pole *sailing.Error
 			if !errors.As(err, &pole) || pole.ToPole != 0 {
 				t.Errorf("%v on %v: %v", p, c, err)
 			}
@@ -278,7 +279,7 @@ func TestFromAPoleOnlyMeridiansLead(t *testing.T) {
 		}
 	}
 	_, err := e.Follow(north, run(0, 1000))
-	refused[*sailing.PoleError](t, "north from the north pole", err)
+	refusedAs(t, "north from the north pole", sailing.OverPole, err)
 	got, err := e.Follow(north, run(180, e.MeridianArc(lat(90*deg))))
 	if err != nil || apart(got, place(0, 20*deg)) > 1e-7 { // three units of position
 		t.Errorf("a quarter of the meridian from the pole: %v, %v", got, err)
@@ -303,7 +304,7 @@ func TestNearAPoleALineWindsAndStaysFinite(t *testing.T) {
 	for _, c := range []float64{1, 45, 89, 89.999, 271} {
 		from := place(89*deg, 0)
 		_, err := e.Follow(from, run(c, 1e12))
-		var pole *sailing.PoleError
+		var pole *sailing.Error
 		if !errors.As(err, &pole) {
 			t.Fatal(err)
 		}

@@ -16,10 +16,11 @@ func ExampleGreatCircle() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	for d := sailing.Distance(0); d < g.Distance(); d += 600 * sailing.NauticalMile {
-		fmt.Println(d, g.At(d), g.CourseAt(d))
+	for d := sailing.Distance(0); d < g.Distance; d += 600 * sailing.NauticalMile {
+		p, c := g.At(d)
+		fmt.Println(d, p, c)
 	}
-	fmt.Println(g.Distance(), g.To(), g.Final())
+	fmt.Println(g.Distance, g.To, g.Final)
 	// Output:
 	// 0.00 M 47°00.0′N 019°00.0′W 279.7°T
 	// 600.0 M 47°44.7′N 033°44.9′W 268.8°T
@@ -35,10 +36,10 @@ func ExampleComposite() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println(c.First().Initial(), c.First().Distance(), "to", c.First().To())
-	fmt.Println(c.Parallel(), "to", c.Last().From())
-	fmt.Println(c.Last().Initial(), c.Last().Distance(), "to", c.To())
-	fmt.Println("together", c.Distance())
+	fmt.Println(c.First.Initial, c.First.Distance, "to", c.First.To)
+	fmt.Println(c.Parallel, "to", c.Last.From)
+	fmt.Println(c.Last.Initial, c.Last.Distance, "to", c.To)
+	fmt.Println("together", c.Distance)
 	// Output:
 	// 277.9°T 436.1 M to 47°30.0′N 029°41.4′W
 	// 270°T 126.2 M to 47°30.0′N 032°48.1′W

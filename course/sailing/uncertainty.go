@@ -9,21 +9,18 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Quantity is what an [Uncertainty] is of.
-type Quantity interface{ Distance | Speed }
-
 // An Uncertainty is the standard uncertainty (one standard deviation) of a distance or
-// a speed, or the fact that none was stated, as an [angle.Uncertainty] is of an angle.
-// The zero value is not stated: what is known exactly has a stated uncertainty of 0.
-type Uncertainty[Q Quantity] struct {
+// a speed, as an [angle.Uncertainty] is that of an angle. The zero value is not stated. A
+// quantity that is known exactly has a stated uncertainty of 0.
+type Uncertainty[Q Distance | Speed] struct {
 	sigma  Q
 	stated bool
 }
 
 // StandardUncertainty returns a stated standard uncertainty, such as
-// StandardUncertainty(0.2*Knot). What is below zero or not finite is refused with a
+// StandardUncertainty(0.2*Knot). If sigma is below zero or not finite, it returns an
 // [*angle.RangeError].
-func StandardUncertainty[Q Quantity](sigma Q) (Uncertainty[Q], error) {
+func StandardUncertainty[Q Distance | Speed](sigma Q) (Uncertainty[Q], error) {
 	if !(sigma >= 0) || math.IsInf(float64(sigma), 0) {
 		return Uncertainty[Q]{}, &angle.RangeError{What: "standard uncertainty", Value: float64(sigma), Accepted: "metres or metres a second, 0 or more"}
 	}
@@ -34,7 +31,7 @@ func StandardUncertainty[Q Quantity](sigma Q) (Uncertainty[Q], error) {
 func (u Uncertainty[Q]) Sigma() (sigma Q, stated bool) { return u.sigma, u.stated }
 
 // Combined returns the uncertainty of a sum or difference of independent quantities:
-// the root of the sum of squares. If any part is not stated the whole is not stated.
+// the root of the sum of squares. If any of them is not stated, the result is not stated.
 func (u Uncertainty[Q]) Combined(others ...Uncertainty[Q]) Uncertainty[Q] {
 	total, stated := float64(u.sigma), u.stated
 	for _, o := range others {
@@ -50,8 +47,7 @@ func (u Uncertainty[Q]) Combined(others ...Uncertainty[Q]) Uncertainty[Q] {
 // Equal reports whether two uncertainties are the same; it is the same as ==.
 func (u Uncertainty[Q]) Equal(v Uncertainty[Q]) bool { return u == v }
 
-// String returns the uncertainty as ±0.2 kn or ±0.42 M, as the quantity prints, or
-// "not stated".
+// String returns the uncertainty in the form ±0.2 kn or ±0.42 M, or "not stated".
 func (u Uncertainty[Q]) String() string {
 	if !u.stated {
 		return "not stated"
@@ -59,7 +55,7 @@ func (u Uncertainty[Q]) String() string {
 	return fmt.Sprint("±", u.sigma)
 }
 
-// measure is that of the quantity.
+// measure is the measure of the quantity.
 func (u Uncertainty[Q]) measure() *measure {
 	if _, is := any(u.sigma).(Speed); is {
 		return &speeds
@@ -67,8 +63,8 @@ func (u Uncertainty[Q]) measure() *measure {
 	return &distances
 }
 
-// AppendText appends the exact uncertainty, with a sign ± and its unit, or nothing if
-// it is not stated.
+// AppendText appends the exact uncertainty with a sign ± and its unit. If it is not stated, it
+// appends nothing.
 func (u Uncertainty[Q]) AppendText(b []byte) ([]byte, error) {
 	if !u.stated {
 		return b, nil
@@ -79,8 +75,8 @@ func (u Uncertainty[Q]) AppendText(b []byte) ([]byte, error) {
 // MarshalText returns the text of [Uncertainty.AppendText].
 func (u Uncertainty[Q]) MarshalText() ([]byte, error) { return u.AppendText(nil) }
 
-// UnmarshalText reads what [Uncertainty.MarshalText] writes; the sign ± may be absent,
-// and an empty text is "not stated". The rest is refused with an [*angle.ParseError].
+// UnmarshalText reads what [Uncertainty.MarshalText] writes. The sign ± may be absent, and an
+// empty text is "not stated". For other texts it returns an [*angle.ParseError].
 func (u *Uncertainty[Q]) UnmarshalText(text []byte) error {
 	if len(text) == 0 {
 		*u = Uncertainty[Q]{}
@@ -96,7 +92,7 @@ func (u *Uncertainty[Q]) UnmarshalText(text []byte) error {
 		}
 	}
 	if err == nil && sigma < 0 {
-		err = &angle.ParseError{What: u.measure().what + " uncertainty", Input: whole, Offset: len(whole) - len(figures), Kind: angle.SignNotAllowed, Want: "an uncertainty of 0 and upwards"}
+		err = &angle.ParseError{What: u.measure().what + " uncertainty", Input: whole, Offset: len(whole) - len(figures), Kind: angle.SignNotAllowed, Want: "an uncertainty of 0 or more"}
 	}
 	if err != nil {
 		return err

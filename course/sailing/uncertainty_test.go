@@ -11,7 +11,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func known[Q sailing.Quantity](sigma Q) sailing.Uncertainty[Q] {
+func known[Q sailing.Distance | sailing.Speed](sigma Q) sailing.Uncertainty[Q] {
 	return angle.Must(sailing.StandardUncertainty(sigma))
 }
 

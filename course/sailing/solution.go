@@ -1,8 +1,6 @@
 package sailing
 
 import (
-	"fmt"
-
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 )
@@ -10,17 +8,16 @@ import (
 // A Method is one of the sailings of the books.
 type Method string
 
-// The sailings in which a [Worked] stands.
+// Methods of a [Solution].
 const (
-	ParallelSailing    Method = "parallel sailing"
-	MidLatitudeSailing Method = "mid-latitude sailing"
-	MercatorSailing    Method = "Mercator sailing"
+	ParallelSailing    Method = "parallel"
+	MidLatitudeSailing Method = "mid-latitude"
+	MercatorSailing    Method = "mercator"
 )
 
-// A Worked is a sailing worked as the books do, in which a minute of latitude is a
-// nautical mile whatever the figure of the earth. For the true distance on the
-// ellipsoid see [Ellipsoid.Rhumb].
-type Worked struct {
+// A Solution is a sailing worked as in the books. A minute of latitude is a nautical mile on
+// any figure of the earth. For the true distance on the ellipsoid use [Ellipsoid.Rhumb].
+type Solution struct {
 	Method Method         `json:"method"`
 	From   angle.Position `json:"from"`
 	To     angle.Position `json:"to"`
@@ -29,33 +26,30 @@ type Worked struct {
 	DLong     angle.Angle `json:"dLong"`     // difference of longitude, east positive
 	Departure Distance    `json:"departure"` // east positive
 
-	// Middle is the latitude between the two, of mid-latitude sailing.
+	// Middle is the middle latitude, for mid-latitude sailing only.
 	Middle angle.Latitude `json:"middle,omitzero"`
 
-	// Parts is the difference of meridional parts, in minutes of longitude, north
-	// positive, of Mercator sailing on Figure.
+	// Parts is the difference of meridional parts on Figure, for Mercator sailing only. It is in
+	// minutes of longitude, north positive.
 	Parts  float64    `json:"partsMinutes,omitzero"`
 	Figure *Ellipsoid `json:"figure,omitempty"` // nil for the other sailings
 
 	direct bool // whether course and distance were given
 }
 
-// A MethodError reports a sailing that does not serve.
-type MethodError struct {
-	Method   Method
-	From, To angle.Position
-	Reason   string // and what does serve
-}
-
-// Error says why, and what does.
-func (e *MethodError) Error() string {
-	return fmt.Sprintf("sailing: %s from %v to %v: %s", e.Method, e.From, e.To, e.Reason)
+// unsuitable is the error of a sailing between two positions that it does not serve.
+func unsuitable(method Method, from, to angle.Position, reason string) error {
+	name := string(method)
+	if method == MercatorSailing {
+		name = "Mercator"
+	}
+	return errorOf(Unsuitable, "%s sailing from %v to %v: %s", name, from, to, reason)
 }
 
 // Working returns the steps, in the order in which they are worked.
-func (w Worked) Working() working.Sheet { return sheet(w.steps()) }
+func (w Solution) Working() working.Sheet { return sheet(w.steps()) }
 
-func (w Worked) steps() working.Steps {
+func (w Solution) steps() working.Steps {
 	var rule working.Steps
 	switch w.Method {
 	case MidLatitudeSailing:
@@ -80,7 +74,7 @@ func (w Worked) steps() working.Steps {
 	return append(steps, distanceStep("distance", "Distance", w.Distance, "d.lat / cos course"))
 }
 
-func (w Worked) stepsDirect(rule working.Steps) working.Steps {
+func (w Solution) stepsDirect(rule working.Steps) working.Steps {
 	steps := working.Steps{
 		{Key: "from", What: "From", Value: w.From.String(), How: "given"},
 		courseStep(w.Course, ""),
