@@ -75,12 +75,17 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 			used = unsuspected(observations, true)
 			looks++
 		}
-		q := &problem{observations: observations, used: used, steps: make([]angle.Angle, len(observations))}
-		f, _, err := q.fitOrder(2)
-		if err != nil {
-			return reduction{}, &ReadingError{Index: -1, Err: suspectFirst(err, observations)}
+		if round == 0 || o.Radius == 0 { // later only the parallax changes
+			q := &problem{observations: observations, used: used, steps: make([]angle.Angle, len(observations))}
+			if _, _, err := q.fitOrder(2); err != nil {
+				return reduction{}, &ReadingError{Index: -1, Err: suspectFirst(err, observations)}
+			}
 		}
-		magnetic = magnetic.Add(-f.Coefficients().A)
+		a, ok := constantOf(observations, used)
+		if !ok {
+			return reduction{}, &ReadingError{Index: -1, Err: spreadError(observations, used, ByCompass)}
+		}
+		magnetic = magnetic.Add(-a)
 		settled = true
 		if o.Radius == 0 {
 			break
@@ -103,6 +108,29 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}
 	return o.reduction(readings, magnetic, parallax, fit), nil
+}
+
+// constantOf is A of the observations used, weighted as a fit weighs them.
+func constantOf(observations []Observation, used []bool) (angle.Angle, bool) {
+	weights, _ := fitWeights(observations, used)
+	d := &design{}
+	var rows []int
+	for i, o := range observations {
+		if !used[i] {
+			continue
+		}
+		w := math.Sqrt(weights[len(rows)])
+		var line [five]float64
+		s, c := o.Heading.FromNorth().SinCos()
+		basis(line[:], s, c)
+		for j := range line {
+			line[j] *= w
+		}
+		d.x, d.y = append(d.x, line), append(d.y, w*o.Deviation.Angle().NormalizedSigned().Degrees())
+		rows = append(rows, len(rows))
+	}
+	f, ok := d.fit(rows)
+	return round(f.b[0] * float64(angle.Degree)), ok
 }
 
 func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, parallax []angle.Angle, fit *Fit) reduction {

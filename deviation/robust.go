@@ -334,7 +334,7 @@ func (d *design) agree(in []int) (order []int, clean int, f normal, s float64) {
 	score := make([]float64, n)
 	inside := make([]bool, n)
 	order = make([]int, n)
-	block := max(1, n/60)
+	block := max(1, n/30)
 	for {
 		var ok bool
 		if f, ok = d.fit(in); !ok {
