@@ -69,9 +69,6 @@ func TestNothingIsAllocated(t *testing.T) {
 		"Relative text":    func() { keep(r.AppendText(buf[:0])) },
 		"Position text":    func() { keep(p.AppendText(buf[:0])) },
 		"EastWest text":    func() { keep(v.AppendText(buf[:0])) },
-		"AppendDegrees":    func() { text = d.AppendDegrees(buf[:0], 1) },
-		"AppendMinutes":    func() { text = a.AppendMinutes(buf[:0], 1) },
-		"AppendISO6709":    func() { text = p.AppendISO6709(buf[:0], 4) },
 	} {
 		if n := testing.AllocsPerRun(100, f); n != 0 {
 			t.Errorf("%s: %v allocations", name, n)

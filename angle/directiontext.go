@@ -118,19 +118,11 @@ func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
 	return nil
 }
 
-// AppendDegrees appends the direction in three figures with decimals and its
-// north's letter: 035°T, 104.3°T. It is rounded once; 359.96° to one decimal is
-// 000.0°.
-func (d Direction[R]) AppendDegrees(b []byte, decimals int) []byte {
-	u := roundedDirection(d.fromNorth, unitOf(Degree, decimals, mostDegreeDecimals))
-	return append(appendDegrees(b, u, 3, decimals), d.letter())
-}
-
-// AppendMinutes appends the direction in degrees and decimal minutes with its
-// north's letter: 104°15′T.
-func (d Direction[R]) AppendMinutes(b []byte, decimals int) []byte {
-	u := roundedDirection(d.fromNorth, unitOf(Minute, decimals, mostMinuteDecimals))
-	return append(appendMinutes(b, u, 3, decimals), d.letter())
+// appendIn appends the direction in three figures with its north's letter: 104.3°T,
+// 104°15′T. It is rounded once; 359.96° to one decimal is 000.0°.
+func (d Direction[R]) appendIn(b []byte, unit Angle, decimals int) []byte {
+	u := roundedDirection(d.fromNorth, unitOf(unit, decimals))
+	return append(appendSize(b, u, unit, 3, decimals), d.letter())
 }
 
 func roundedDirection(a, unit Angle) uint64 {
@@ -143,7 +135,7 @@ func roundedDirection(a, unit Angle) uint64 {
 func (d Direction[R]) String() string { return string(d.appendTenths(nil)) }
 
 func (d Direction[R]) appendTenths(b []byte) []byte {
-	return d.AppendDegrees(b, tenthsNeeded(d.fromNorth, Degree))
+	return d.appendIn(b, Degree, tenthsNeeded(d.fromNorth, Degree))
 }
 
 // AppendText appends the exact direction with its north's letter: in decimal
@@ -166,14 +158,13 @@ func (d *Direction[R]) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Format honours the verbs of package fmt: %v and %s print as String does, or
-// in degrees and minutes with the precision given (%.0v: 104°15′T); %f prints
-// decimal degrees (%.0f: 104°T, one decimal if no precision is given). Width
-// and the flag - are honoured.
+// Format prints the direction by the verbs of package fmt, as [Angle.Format] does:
+// %v 104.3°T, %.0v 104°15′T, %.0f 104°T, %d 104°15′00″T. The verb %q prints the
+// quadrantal form, with no decimals unless given: S 76° E. It does not show the north.
 func (d Direction[R]) Format(f fmt.State, verb rune) {
 	formatTo(f, verb, make([]byte, 0, 32), "angle.Direction", textForms{
-		brief:   d.appendTenths,
-		minutes: d.AppendMinutes,
-		degrees: d.AppendDegrees,
+		brief:      d.appendTenths,
+		in:         d.appendIn,
+		quadrantal: d.appendQuadrantal,
 	})
 }

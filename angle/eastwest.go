@@ -112,13 +112,13 @@ func within(err error, text string, start int) error {
 	return err
 }
 
-// Format honours the verbs of package fmt: %v and %s print as String does, or
-// with the precision given for the minutes (%.0v: 4°15′W); %f prints decimal
-// degrees (%.1f: 4.3°W). Width and the flag - are honoured.
+// Format prints the angle with its name by the verbs of package fmt, as [Angle.Format]
+// does: %v 4°15.5′W, %.0v 4°16′W, %.1f 4.3°W, %d 4°15′30″W.
 func (e EastWest) Format(f fmt.State, verb rune) {
 	formatTo(f, verb, make([]byte, 0, 32), "angle.EastWest", textForms{
-		brief:   func(b []byte) []byte { return append(b, e.String()...) },
-		minutes: e.east.AppendEastWest,
-		degrees: e.east.AppendEastWestDegrees,
+		brief: func(b []byte) []byte { return append(b, e.String()...) },
+		in: func(b []byte, unit Angle, decimals int) []byte {
+			return e.east.appendNamed(b, eastWest, unit, 1, decimals)
+		},
 	})
 }

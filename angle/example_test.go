@@ -166,7 +166,7 @@ func ExamplePosition() {
 	p := angle.MustParsePosition("46-58.0N, 19-17.8W") // where the Quillon is reckoned to be
 	fmt.Println(p)
 	fmt.Printf("%.3v   %.5f\n", p, p)
-	fmt.Printf("%s\n", p.AppendISO6709(nil, 5))
+	fmt.Println(p.ISO6709(5))
 	fmt.Println(p == angle.MustParsePosition("+4658.0-01917.8/"))
 	ledge := angle.MustParsePosition("47°03.6′N 019°11.6′W")
 	fmt.Printf("Minnow Ledge beacon lies some %.1f miles off\n", p.ArcTo(ledge).Minutes())

@@ -3,6 +3,7 @@ package angle_test
 import (
 	"encoding"
 	"errors"
+	"fmt"
 	"math/big"
 	"math/rand/v2"
 	"reflect"
@@ -183,8 +184,8 @@ func FuzzParsePosition(f *testing.F) {
 		if lat := p.Latitude.Angle(); lat.Abs() > 90*deg || p.Longitude.Angle() <= -180*deg || p.Longitude.Angle() > 180*deg {
 			t.Fatalf("%q: off the earth at %v", text, p)
 		}
-		for _, printed := range [][]byte{p.AppendISO6709(nil, 11), p.AppendDegrees(nil, 11)} {
-			again, err := angle.ParsePosition(string(printed))
+		for _, printed := range []string{p.ISO6709(11), fmt.Sprintf("%.11f", p)} {
+			again, err := angle.ParsePosition(printed)
 			if err != nil || again.Latitude.Angle() != p.Latitude.Angle().Round(36) || again.Longitude != angle.LongitudeFrom(p.Longitude.Angle().Round(36)) {
 				t.Fatalf("%q, printed %q, read back as %v, %v", text, printed, again, err)
 			}
@@ -205,7 +206,7 @@ func FuzzParseRelative(f *testing.F) {
 		r, err := angle.ParseRelative(text)
 		checkParse(t, text, r, err)
 		side, a := r.OnSide()
-		again, err := angle.ParseRelative(string(a.AppendSeconds(nil, 9)) + " to " + side.String())
+		again, err := angle.ParseRelative(fmt.Sprintf("%.9d", a) + " to " + side.String())
 		if err != nil || again != r {
 			t.Fatalf("%q: %v, on its side %v, %v", text, r, again, err)
 		}

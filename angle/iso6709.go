@@ -101,20 +101,20 @@ func (s *scanner) isoCoordinate(degreeFigures int, most Angle, want string) (Ang
 	return a, nil
 }
 
-// AppendISO6709 appends the position by ISO 6709 (annex H) in decimal degrees,
-// +50.2067-004.1350/, with the decimals asked for, rounded once.
-func (p Position) AppendISO6709(b []byte, decimals int) []byte {
-	b = appendISO(b, p.Latitude.north, 2, decimals)
+// ISO6709 returns the position by ISO 6709 (annex H) in decimal degrees,
+// +50.2067-004.1350/, with the decimals given, rounded once.
+func (p Position) ISO6709(decimals int) string {
+	b := appendISO(nil, p.Latitude.north, 2, decimals)
 	b = appendISO(b, p.Longitude.east, 3, decimals)
-	return append(b, '/')
+	return string(append(b, '/'))
 }
 
 func appendISO(b []byte, a Angle, width, decimals int) []byte {
-	u := roundedSize(magnitude(a), unitOf(Degree, decimals, mostDegreeDecimals))
+	u := roundedSize(magnitude(a), unitOf(Degree, decimals))
 	sign := byte('+')
 	if a < 0 && u != 0 {
 		sign = '-'
 	}
 	b = appendPadded(append(b, sign), u/uint64(Degree), width)
-	return appendFraction(b, u%uint64(Degree), Degree, min(decimals, mostDegreeDecimals))
+	return appendFraction(b, u%uint64(Degree), Degree, min(decimals, mostDecimals(Degree)))
 }

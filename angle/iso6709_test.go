@@ -50,7 +50,7 @@ func TestAppendISO6709(t *testing.T) {
 		{place(47, -19), -3, "+47-019/"},
 		{orlesk, 99, "+47.20666666667-019.55166666667/"},
 	} {
-		if got := string(c.p.AppendISO6709([]byte("at "), c.decimals)); got != "at "+c.want {
+		if got := c.p.ISO6709(c.decimals); got != c.want {
 			t.Errorf("%v to %d decimals: %s, want %s", c.p, c.decimals, got, c.want)
 		}
 	}
@@ -68,7 +68,7 @@ func TestISO6709ReadsBackToItsLastFigure(t *testing.T) {
 			Latitude:  angle.Must(angle.LatitudeFrom(p.Latitude.Angle().Round(unit))),
 			Longitude: angle.LongitudeFrom(p.Longitude.Angle().Round(unit)),
 		}
-		text := string(p.AppendISO6709(nil, n))
+		text := p.ISO6709(n)
 		if got, err := angle.ParsePosition(text); err != nil || got != want {
 			t.Fatalf("%s: %v, %v; want %v", text, got, err, want)
 		}

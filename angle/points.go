@@ -128,30 +128,17 @@ func (d Direction[R]) nearest(unit Angle) QuarterPoint {
 	return QuarterPoint(d.fromNorth.Round(unit) % Turn / unit)
 }
 
-// AppendQuadrantal appends the direction in the old form, counted from north or
-// south toward east or west: N 35° E, with the decimals of a degree asked for.
-// The cardinal points are their letters alone: N, E, S, W. The form does not
-// show which north is meant.
-func (d Direction[R]) AppendQuadrantal(b []byte, decimals int) []byte {
-	u := roundedDirection(d.fromNorth, unitOf(Degree, decimals, mostDegreeDecimals))
-	return appendQuadrantal(b, u, func(b []byte, u uint64) []byte { return appendDegrees(b, u, 1, decimals) })
-}
-
-// AppendQuadrantalMinutes is [Direction.AppendQuadrantal] in degrees and
-// decimal minutes: N 35°30′ E.
-func (d Direction[R]) AppendQuadrantalMinutes(b []byte, decimals int) []byte {
-	u := roundedDirection(d.fromNorth, unitOf(Minute, decimals, mostMinuteDecimals))
-	return appendQuadrantal(b, u, func(b []byte, u uint64) []byte { return appendMinutes(b, u, 1, decimals) })
-}
-
-// Quadrantal returns the direction in the old form to a tenth of a degree, the
-// tenth left out when it is nought: N 35° E, S 12.5° W.
+// Quadrantal returns the direction in quadrantal form, counted from north or south toward
+// east or west, to a tenth of a degree: N 35° E, S 12.5° W. The cardinal points are
+// their letters alone: N, E, S, W. The form does not show which north is meant. For
+// other decimals use the verb %q of package fmt.
 func (d Direction[R]) Quadrantal() string {
-	return string(d.AppendQuadrantal(nil, tenthsNeeded(d.fromNorth, Degree)))
+	return string(d.appendQuadrantal(nil, tenthsNeeded(d.fromNorth, Degree)))
 }
 
-func appendQuadrantal(b []byte, u uint64, appendAngle func([]byte, uint64) []byte) []byte {
+func (d Direction[R]) appendQuadrantal(b []byte, decimals int) []byte {
 	const quarter = uint64(Turn / 4)
+	u := roundedDirection(d.fromNorth, unitOf(Degree, decimals))
 	if u%quarter == 0 {
 		return append(b, "NESW"[u/quarter%4])
 	}
@@ -162,7 +149,7 @@ func appendQuadrantal(b []byte, u uint64, appendAngle func([]byte, uint64) []byt
 	if u > quarter {
 		u, pole = 2*quarter-u, 'S'
 	}
-	b = appendAngle(append(b, pole, ' '), u)
+	b = appendSize(append(b, pole, ' '), u, Degree, 1, decimals)
 	return append(b, ' ', side)
 }
 

@@ -113,53 +113,44 @@ func (s *scanner) longitude() (Longitude, form, *ParseError) {
 	return LongitudeFrom(a), f, nil
 }
 
-// AppendMinutes appends the latitude in degrees, two figures, and decimal
-// minutes with its name: 50°12.4′N.
-func (l Latitude) AppendMinutes(b []byte, decimals int) []byte {
-	return l.north.appendNamed(b, northSouth, 2, decimals)
+// appendIn appends the latitude with its name, 50°12.4′N; in degrees it is signed, as
+// programs exchange it: -33.9°.
+func (l Latitude) appendIn(b []byte, unit Angle, decimals int) []byte {
+	if unit == Degree {
+		return l.north.appendIn(b, unit, decimals)
+	}
+	return l.north.appendNamed(b, northSouth, unit, 2, decimals)
 }
 
-// AppendMinutes appends the longitude in degrees, three figures, and decimal
-// minutes with its name: 004°08.1′W.
-func (l Longitude) AppendMinutes(b []byte, decimals int) []byte {
-	return l.east.appendNamed(b, eastWest, 3, decimals)
+// appendIn appends the longitude as the latitude's does: 004°08.1′W, -4.135°.
+func (l Longitude) appendIn(b []byte, unit Angle, decimals int) []byte {
+	if unit == Degree {
+		return l.east.appendIn(b, unit, decimals)
+	}
+	return l.east.appendNamed(b, eastWest, unit, 3, decimals)
 }
 
-// AppendMinutes appends the position in degrees and decimal minutes:
-// 50°12.4′N 004°08.1′W.
-func (p Position) AppendMinutes(b []byte, decimals int) []byte {
-	return p.Longitude.AppendMinutes(append(p.Latitude.AppendMinutes(b, decimals), ' '), decimals)
-}
-
-// AppendDegrees appends the latitude as signed decimal degrees, as programs
-// exchange it: -33.9°. North is positive.
-func (l Latitude) AppendDegrees(b []byte, decimals int) []byte {
-	return l.north.AppendDegrees(b, decimals)
-}
-
-// AppendDegrees appends the longitude as signed decimal degrees, as programs
-// exchange it: -4.135°. East is positive.
-func (l Longitude) AppendDegrees(b []byte, decimals int) []byte {
-	return l.east.AppendDegrees(b, decimals)
-}
-
-// AppendDegrees appends the position as a pair of signed decimal degrees,
-// latitude first: 50.2067°, -4.1350°.
-func (p Position) AppendDegrees(b []byte, decimals int) []byte {
-	return p.Longitude.AppendDegrees(append(p.Latitude.AppendDegrees(b, decimals), ", "...), decimals)
+// appendIn appends the latitude and the longitude: 50°12.4′N 004°08.1′W, or
+// 50.2067°, -4.1350°.
+func (p Position) appendIn(b []byte, unit Angle, decimals int) []byte {
+	b = p.Latitude.appendIn(b, unit, decimals)
+	if unit == Degree {
+		b = append(b, ',')
+	}
+	return p.Longitude.appendIn(append(b, ' '), unit, decimals)
 }
 
 // String returns the latitude to a tenth of a minute: 50°12.4′N. It is rounded;
 // for the exact latitude see [Latitude.AppendText].
-func (l Latitude) String() string { return string(l.AppendMinutes(nil, 1)) }
+func (l Latitude) String() string { return string(l.appendIn(nil, Minute, 1)) }
 
 // String returns the longitude to a tenth of a minute: 004°08.1′W. It is
 // rounded; for the exact longitude see [Longitude.AppendText].
-func (l Longitude) String() string { return string(l.AppendMinutes(nil, 1)) }
+func (l Longitude) String() string { return string(l.appendIn(nil, Minute, 1)) }
 
 // String returns the position to a tenth of a minute: 50°12.4′N 004°08.1′W. It
 // is rounded; for the exact position see [Position.AppendText].
-func (p Position) String() string { return string(p.AppendMinutes(nil, 1)) }
+func (p Position) String() string { return string(p.appendIn(nil, Minute, 1)) }
 
 // AppendText appends the exact latitude, in minutes with as many decimals as it
 // takes, or with seconds where minutes have no end.
@@ -219,31 +210,22 @@ func (p *Position) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Format honours the verbs of package fmt: %v and %s print as String does, or
-// with the precision given for the minutes (%.2v); %f prints signed decimal
-// degrees (%.5f). Width and the flag - are honoured.
-func (l Latitude) Format(f fmt.State, verb rune) {
-	formatTo(f, verb, make([]byte, 0, 32), "angle.Latitude", textForms{
-		brief:   func(b []byte) []byte { return l.AppendMinutes(b, 1) },
-		minutes: l.AppendMinutes,
-		degrees: l.AppendDegrees,
-	})
-}
+// Format prints the latitude by the verbs of package fmt, as [Angle.Format] does:
+// %v 50°12.4′N, %.2v 50°12.40′N, %d 50°12′24″N. The verb %f prints signed decimal
+// degrees: %.4f -33.9000°.
+func (l Latitude) Format(f fmt.State, verb rune) { formatPlace(f, verb, "angle.Latitude", l.appendIn) }
 
-// Format honours the verbs of package fmt as [Latitude.Format] does.
+// Format prints the longitude by the verbs of package fmt as [Latitude.Format] does.
 func (l Longitude) Format(f fmt.State, verb rune) {
-	formatTo(f, verb, make([]byte, 0, 32), "angle.Longitude", textForms{
-		brief:   func(b []byte) []byte { return l.AppendMinutes(b, 1) },
-		minutes: l.AppendMinutes,
-		degrees: l.AppendDegrees,
-	})
+	formatPlace(f, verb, "angle.Longitude", l.appendIn)
 }
 
-// Format honours the verbs of package fmt as [Latitude.Format] does.
-func (p Position) Format(f fmt.State, verb rune) {
-	formatTo(f, verb, make([]byte, 0, 64), "angle.Position", textForms{
-		brief:   func(b []byte) []byte { return p.AppendMinutes(b, 1) },
-		minutes: p.AppendMinutes,
-		degrees: p.AppendDegrees,
+// Format prints the position by the verbs of package fmt as [Latitude.Format] does.
+func (p Position) Format(f fmt.State, verb rune) { formatPlace(f, verb, "angle.Position", p.appendIn) }
+
+func formatPlace(f fmt.State, verb rune, typeName string, in func([]byte, Angle, int) []byte) {
+	formatTo(f, verb, make([]byte, 0, 64), typeName, textForms{
+		brief: func(b []byte) []byte { return in(b, Minute, 1) },
+		in:    in,
 	})
 }

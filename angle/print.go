@@ -8,35 +8,15 @@ import (
 	"unicode/utf8"
 )
 
-// The most decimals at which every printed figure is a whole number of units.
-const (
-	mostDegreeDecimals = 11
-	mostMinuteDecimals = 10
-	mostSecondDecimals = 9
-)
-
-// AppendDegrees appends the angle in decimal degrees, 4.25°, with a minus sign
-// if it is negative. It is rounded once, to the decimals asked for; more than
-// 11 decimals print as 11, the most that an [Angle] holds.
-func (a Angle) AppendDegrees(b []byte, decimals int) []byte {
-	b, u := appendSign(b, a, unitOf(Degree, decimals, mostDegreeDecimals))
-	return appendDegrees(b, u, 1, decimals)
-}
-
-// AppendMinutes appends the angle in degrees and decimal minutes, 4°15.5′, with
-// a minus sign if it is negative. It is rounded once, before it is split, so
-// that 60′ can't appear; more than 10 decimals print as 10.
-func (a Angle) AppendMinutes(b []byte, decimals int) []byte {
-	b, u := appendSign(b, a, unitOf(Minute, decimals, mostMinuteDecimals))
-	return appendMinutes(b, u, 1, decimals)
-}
-
-// AppendSeconds appends the angle in degrees, minutes and decimal seconds,
-// 4°15′30″, in the manner of [Angle.AppendMinutes]; more than 9 decimals print
-// as 9.
-func (a Angle) AppendSeconds(b []byte, decimals int) []byte {
-	b, u := appendSign(b, a, unitOf(Second, decimals, mostSecondDecimals))
-	return appendSeconds(b, u, 1, decimals)
+// mostDecimals is how many decimals of a unit an [Angle] holds exactly.
+func mostDecimals(unit Angle) int {
+	switch unit {
+	case Degree:
+		return 11
+	case Minute:
+		return 10
+	}
+	return 9
 }
 
 // String returns the angle in degrees and minutes to a tenth of a minute, the
@@ -45,7 +25,14 @@ func (a Angle) AppendSeconds(b []byte, decimals int) []byte {
 func (a Angle) String() string { return string(a.appendTenths(nil)) }
 
 func (a Angle) appendTenths(b []byte) []byte {
-	return a.AppendMinutes(b, tenthsNeeded(a, Minute))
+	return a.appendIn(b, Minute, tenthsNeeded(a, Minute))
+}
+
+// appendIn appends the angle with its last figure in degrees, minutes or seconds. It is
+// rounded once, before it is split, so that 60′ can't appear.
+func (a Angle) appendIn(b []byte, unit Angle, decimals int) []byte {
+	b, u := appendSign(b, a, unitOf(unit, decimals))
+	return appendSize(b, u, unit, 1, decimals)
 }
 
 // AppendText appends the exact angle: in degrees and minutes with as many
@@ -69,43 +56,49 @@ func (a *Angle) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Format honours the verbs of package fmt: %v and %s print as String does, or
-// in degrees and minutes with the precision given (%.0v: 4°15′); %f prints
-// decimal degrees (%.2f: 4.25°, one decimal if no precision is given). Width
-// and the flags - (left) and + (always a sign) are honoured.
+// Format prints the angle by the verbs of package fmt:
+//
+//	%v  %s    as String does: 4°15.5′
+//	%.0v      degrees and minutes, with the decimals given: 4°16′
+//	%f  %.2f  decimal degrees, with one decimal unless given: 4.26°
+//	%d  %.1d  degrees, minutes and seconds, with no decimals unless given: 4°15′30″
+//
+// Width and the flags - (left) and + (always a sign) have their usual meaning. The
+// angle is rounded once. More decimals than an [Angle] holds are not printed: 11 of a
+// degree, 10 of a minute, 9 of a second.
 func (a Angle) Format(f fmt.State, verb rune) {
 	var buf [64]byte
-	formatTo(f, verb, buf[:0], "angle.Angle", textForms{
-		signed:  true,
-		brief:   a.appendTenths,
-		minutes: a.AppendMinutes,
-		degrees: a.AppendDegrees,
-	})
+	formatTo(f, verb, buf[:0], "angle.Angle", textForms{signed: true, brief: a.appendTenths, in: a.appendIn})
 }
 
 // textForms are the forms that the verbs of package fmt choose from.
 type textForms struct {
-	signed           bool // the flag + asks for a sign
-	brief            func([]byte) []byte
-	minutes, degrees func([]byte, int) []byte
+	signed     bool // the flag + asks for a sign
+	brief      func([]byte) []byte
+	in         func(b []byte, unit Angle, decimals int) []byte
+	quadrantal func(b []byte, decimals int) []byte // nil if it has no such form
 }
 
 // formatTo implements fmt.Formatter for every type of this package.
 func formatTo(f fmt.State, verb rune, b []byte, typeName string, forms textForms) {
 	precision, given := f.Precision()
 	known := true
-	switch verb {
-	case 'v', 's':
+	switch {
+	case verb == 'v' || verb == 's':
 		if given {
-			b = forms.minutes(b, precision)
+			b = forms.in(b, Minute, precision)
 		} else {
 			b = forms.brief(b)
 		}
-	case 'f', 'F':
+	case verb == 'f' || verb == 'F':
 		if !given {
 			precision = 1
 		}
-		b = forms.degrees(b, precision)
+		b = forms.in(b, Degree, precision)
+	case verb == 'd':
+		b = forms.in(b, Second, precision)
+	case verb == 'q' && forms.quadrantal != nil:
+		b = forms.quadrantal(b, precision)
 	default:
 		known = false
 		b = append(b, "%!"...)
@@ -134,8 +127,8 @@ func formatTo(f fmt.State, verb rune, b []byte, typeName string, forms textForms
 }
 
 // unitOf is the unit of the last of some decimals.
-func unitOf(unit Angle, decimals, most int) Angle {
-	return unit / Angle(powersOfTen[min(max(decimals, 0), most)])
+func unitOf(unit Angle, decimals int) Angle {
+	return unit / Angle(powersOfTen[min(max(decimals, 0), mostDecimals(unit))])
 }
 
 // appendSign appends a minus sign if what is left after rounding is negative,
@@ -167,52 +160,45 @@ func tenthsNeeded(a, unit Angle) int {
 	return 0
 }
 
-// The following print a size that is already rounded. width is the least number
-// of figures for the degrees.
-
-func appendDegrees(b []byte, u uint64, width, decimals int) []byte {
+// appendSize prints a size that is already rounded, with its last figure in degrees,
+// minutes or seconds. width is the least number of figures for the degrees.
+func appendSize(b []byte, u uint64, unit Angle, width, decimals int) []byte {
+	decimals = min(decimals, mostDecimals(unit))
 	b = appendPadded(b, u/uint64(Degree), width)
-	b = appendFraction(b, u%uint64(Degree), Degree, min(decimals, mostDegreeDecimals))
-	return append(b, "°"...)
-}
-
-func appendMinutes(b []byte, u uint64, width, decimals int) []byte {
-	b = append(appendPadded(b, u/uint64(Degree), width), "°"...)
 	u %= uint64(Degree)
-	b = appendPadded(b, u/uint64(Minute), 2)
-	b = appendFraction(b, u%uint64(Minute), Minute, min(decimals, mostMinuteDecimals))
-	return append(b, "′"...)
-}
-
-func appendSeconds(b []byte, u uint64, width, decimals int) []byte {
-	b = append(appendPadded(b, u/uint64(Degree), width), "°"...)
-	u %= uint64(Degree)
-	b = append(appendPadded(b, u/uint64(Minute), 2), "′"...)
+	if unit == Degree {
+		return append(appendFraction(b, u, Degree, decimals), "°"...)
+	}
+	b = appendPadded(append(b, "°"...), u/uint64(Minute), 2)
 	u %= uint64(Minute)
-	b = appendPadded(b, u/uint64(Second), 2)
-	b = appendFraction(b, u%uint64(Second), Second, min(decimals, mostSecondDecimals))
-	return append(b, "″"...)
+	if unit == Minute {
+		return append(appendFraction(b, u, Minute, decimals), "′"...)
+	}
+	b = appendPadded(append(b, "′"...), u/uint64(Second), 2)
+	return append(appendFraction(b, u%uint64(Second), Second, decimals), "″"...)
 }
 
 // appendExact prints a size exactly, in minutes or else in seconds.
 func appendExact(b []byte, u uint64, width int) []byte {
-	if u%uint64(Minute/Angle(powersOfTen[mostMinuteDecimals])) == 0 {
-		return appendMinutes(b, u, width, decimalsOf(u%uint64(Minute), Minute, mostMinuteDecimals))
+	unit := Second
+	if u%uint64(Minute/Angle(powersOfTen[mostDecimals(Minute)])) == 0 {
+		unit = Minute
 	}
-	return appendSeconds(b, u, width, decimalsOf(u%uint64(Second), Second, mostSecondDecimals))
+	return appendSize(b, u, unit, width, decimalsOf(u%uint64(unit), unit))
 }
 
 // appendExactDegrees prints a size exactly, in decimal degrees where they have
 // an end.
 func appendExactDegrees(b []byte, u uint64, width int) []byte {
-	if u%uint64(Degree/Angle(powersOfTen[mostDegreeDecimals])) == 0 {
-		return appendDegrees(b, u, width, decimalsOf(u%uint64(Degree), Degree, mostDegreeDecimals))
+	if u%uint64(Degree/Angle(powersOfTen[mostDecimals(Degree)])) == 0 {
+		return appendSize(b, u, Degree, width, decimalsOf(u%uint64(Degree), Degree))
 	}
 	return appendExact(b, u, width)
 }
 
 // decimalsOf is how many decimals of unit a fraction of it needs.
-func decimalsOf(fraction uint64, unit Angle, most int) int {
+func decimalsOf(fraction uint64, unit Angle) int {
+	most := mostDecimals(unit)
 	for n := range most {
 		if fraction%(uint64(unit)/powersOfTen[n]) == 0 {
 			return n

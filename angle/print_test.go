@@ -52,33 +52,34 @@ func TestDecimalsAskedFor(t *testing.T) {
 	r := angle.RelativeFrom(4*deg + 15*minute + 30*second + 123_456_789)
 	for _, c := range []struct {
 		name   string
-		append func([]byte, int) []byte
-		want   []string // from −1 decimals on
+		format string
+		value  any
+		want   []string // from 0 decimals on
 	}{
-		{"degrees", a.AppendDegrees, []string{"-4°", "-4°", "-4.3°", "-4.26°", "-4.258°", "-4.2584°", "-4.25837°", "-4.258368°", "-4.2583676°", "-4.25836763°", "-4.258367627°", "-4.2583676269°", "-4.25836762689°", "-4.25836762689°"}},
-		{"minutes", a.AppendMinutes, []string{"-4°16′", "-4°16′", "-4°15.5′", "-4°15.50′", "-4°15.502′", "-4°15.5021′", "-4°15.50206′", "-4°15.502058′", "-4°15.5020576′", "-4°15.50205761′", "-4°15.502057613′", "-4°15.5020576132′", "-4°15.5020576132′"}},
-		{"seconds", a.AppendSeconds, []string{"-4°15′30″", "-4°15′30″", "-4°15′30.1″", "-4°15′30.12″", "-4°15′30.123″", "-4°15′30.1235″", "-4°15′30.12346″", "-4°15′30.123457″", "-4°15′30.1234568″", "-4°15′30.12345679″", "-4°15′30.123456789″", "-4°15′30.123456789″"}},
-		{"east or west", a.AppendEastWest, []string{"4°16′W", "4°16′W", "4°15.5′W"}},
-		{"degrees east or west", a.AppendEastWestDegrees, []string{"4°W", "4°W", "4.3°W"}},
-		{"direction", d.AppendDegrees, []string{"004°T", "004°T", "004.3°T"}},
-		{"direction in minutes", d.AppendMinutes, []string{"004°16′T", "004°16′T", "004°15.5′T"}},
-		{"relative", r.AppendDegrees, []string{"004°R", "004°R", "004.3°R"}},
-		{"relative in minutes", r.AppendMinutes, []string{"004°16′R", "004°16′R", "004°15.5′R"}},
-		{"latitude", orlesk.Latitude.AppendMinutes, []string{"47°12′N", "47°12′N", "47°12.4′N", "47°12.40′N"}},
-		{"longitude", orlesk.Longitude.AppendMinutes, []string{"019°33′W", "019°33′W", "019°33.1′W", "019°33.10′W"}},
-		{"position", orlesk.AppendMinutes, []string{"47°12′N 019°33′W", "47°12′N 019°33′W", "47°12.4′N 019°33.1′W"}},
-		{"latitude in degrees", orlesk.Latitude.AppendDegrees, []string{"47°", "47°", "47.2°"}},
-		{"longitude in degrees", orlesk.Longitude.AppendDegrees, []string{"-20°", "-20°", "-19.6°"}},
-		{"position in degrees", orlesk.AppendDegrees, []string{"47°, -20°", "47°, -20°", "47.2°, -19.6°", "47.21°, -19.55°"}},
+		{"degrees", "%.*f", a, []string{"-4°", "-4.3°", "-4.26°", "-4.258°", "-4.2584°", "-4.25837°", "-4.258368°", "-4.2583676°", "-4.25836763°", "-4.258367627°", "-4.2583676269°", "-4.25836762689°"}},
+		{"minutes", "%.*v", a, []string{"-4°16′", "-4°15.5′", "-4°15.50′", "-4°15.502′", "-4°15.5021′", "-4°15.50206′", "-4°15.502058′", "-4°15.5020576′", "-4°15.50205761′", "-4°15.502057613′", "-4°15.5020576132′"}},
+		{"seconds", "%.*d", a, []string{"-4°15′30″", "-4°15′30.1″", "-4°15′30.12″", "-4°15′30.123″", "-4°15′30.1235″", "-4°15′30.12346″", "-4°15′30.123457″", "-4°15′30.1234568″", "-4°15′30.12345679″", "-4°15′30.123456789″"}},
+		{"east or west", "%.*v", angle.EastWestFrom(a), []string{"4°16′W", "4°15.5′W"}},
+		{"degrees east or west", "%.*f", angle.EastWestFrom(a), []string{"4°W", "4.3°W"}},
+		{"direction", "%.*f", d, []string{"004°T", "004.3°T"}},
+		{"direction in minutes", "%.*v", d, []string{"004°16′T", "004°15.5′T"}},
+		{"relative", "%.*f", r, []string{"004°R", "004.3°R"}},
+		{"relative in minutes", "%.*v", r, []string{"004°16′R", "004°15.5′R"}},
+		{"latitude", "%.*v", orlesk.Latitude, []string{"47°12′N", "47°12.4′N", "47°12.40′N"}},
+		{"longitude", "%.*v", orlesk.Longitude, []string{"019°33′W", "019°33.1′W", "019°33.10′W"}},
+		{"position", "%.*v", orlesk, []string{"47°12′N 019°33′W", "47°12.4′N 019°33.1′W"}},
+		{"latitude in degrees", "%.*f", orlesk.Latitude, []string{"47°", "47.2°"}},
+		{"longitude in degrees", "%.*f", orlesk.Longitude, []string{"-20°", "-19.6°"}},
+		{"position in degrees", "%.*f", orlesk, []string{"47°, -20°", "47.2°, -19.6°", "47.21°, -19.55°"}},
 	} {
 		for i, want := range c.want {
-			if got := string(c.append([]byte("at "), i-1)); got != "at "+want {
-				t.Errorf("%s to %d decimals: %q, want %q", c.name, i-1, got, want)
+			if got := fmt.Sprintf(c.format, i, c.value); got != want {
+				t.Errorf("%s to %d decimals: %q, want %q", c.name, i, got, want)
 			}
 		}
 		// The most that an Angle holds, however many are asked for.
-		if most := len(c.want) - 2; most > 8 && string(c.append(nil, most)) != string(c.append(nil, 1000)) {
-			t.Errorf("%s: more than %d decimals print", c.name, most-1)
+		if most := len(c.want) - 1; most > 8 && fmt.Sprintf(c.format, 1000, c.value) != c.want[most] {
+			t.Errorf("%s: more than %d decimals print", c.name, most)
 		}
 	}
 }
@@ -97,17 +98,17 @@ func TestNothingPrintsSixtyMinutes(t *testing.T) {
 			a := half*minute/2 + off
 			d, r := angle.TrueFrom(a), angle.RelativeFrom(a)
 			for n := range 2 {
-				check("AppendMinutes", a.AppendMinutes(buf[:0], n), false)
-				check("AppendSeconds", a.AppendSeconds(buf[:0], n), false)
-				check("AppendDegrees", d.AppendDegrees(buf[:0], n), true)
-				check("AppendMinutes", d.AppendMinutes(buf[:0], n), true)
-				check("AppendMinutes", r.AppendMinutes(buf[:0], n), true)
-				check("AppendQuadrantalMinutes", d.AppendQuadrantalMinutes(buf[:0], n), false)
+				check("minutes", fmt.Appendf(buf[:0], "%.*v", n, a), false)
+				check("seconds", fmt.Appendf(buf[:0], "%.*d", n, a), false)
+				check("direction in degrees", fmt.Appendf(buf[:0], "%.*f", n, d), true)
+				check("direction in minutes", fmt.Appendf(buf[:0], "%.*v", n, d), true)
+				check("relative in minutes", fmt.Appendf(buf[:0], "%.*v", n, r), true)
+				check("quadrantal", fmt.Appendf(buf[:0], "%.*q", n, d), false)
 			}
 			exact, _ := d.AppendText(buf[:0])
 			check("AppendText", exact, true)
 			minutes := int64((a + minute/2) / minute)
-			if whole := a.AppendMinutes(buf[:0], 0); a > 0 && string(whole) != fmt.Sprintf("%d°%02d′", minutes/60, minutes%60) {
+			if whole := fmt.Appendf(buf[:0], "%.0v", a); a > 0 && string(whole) != fmt.Sprintf("%d°%02d′", minutes/60, minutes%60) {
 				t.Errorf("%d units print %s", int64(a), whole)
 			}
 		}
@@ -125,14 +126,14 @@ func TestFormat(t *testing.T) {
 		{"%8v|", a, "   4°15′|"}, {"%-8v|", a, "4°15′   |"}, {"%2v|", a, "4°15′|"}, {"%8.2f|", a, "   4.25°|"}, {"%-8.2f|", a, "4.25°   |"}, // columns, not bytes
 		{"%+v", a, "+4°15′"}, {"%+v", -a, "-4°15′"}, {"%+.1f", a, "+4.3°"}, {"%+8v|", a, "  +4°15′|"}, {"%+v", angle.Angle(0), "+0°00′"},
 		{"%+v", angle.Angle(-1), "+0°00′"}, {"%+.0f", -20 * minute, "+0°"}, {"%v", angle.Angle(-1), "0°00′"}, // always a sign, of what is printed
-		{"%d", a, "%!d(angle.Angle=4°15′)"}, {"%+x", a, "%!x(angle.Angle=4°15′)"}, {"%24d|", a, "  %!d(angle.Angle=4°15′)|"},
+		{"%d", a, "4°15′00″"}, {"%.1d", -a - 30*second, "-4°15′30.0″"}, {"%+x", a, "%!x(angle.Angle=4°15′)"}, {"%24o|", a, "  %!o(angle.Angle=4°15′)|"}, {"%q", a, "%!q(angle.Angle=4°15′)"},
 		{"%v", angle.TrueFrom(104*deg + 15*minute), "104.3°T"}, {"%.0v", angle.TrueFrom(104*deg + 15*minute), "104°15′T"}, {"%.0f", angle.MagneticFrom(104*deg + 15*minute), "104°M"}, {"%f", angle.CompassFrom(104 * deg), "104.0°C"},
-		{"%8s|", angle.TrueFrom(35 * deg), "   035°T|"}, {"%-8s|", angle.TrueFrom(35 * deg), "035°T   |"}, {"%d", angle.TrueFrom(35 * deg), "%!d(angle.Direction=035°T)"},
+		{"%8s|", angle.TrueFrom(35 * deg), "   035°T|"}, {"%-8s|", angle.TrueFrom(35 * deg), "035°T   |"}, {"%d", angle.TrueFrom(35 * deg), "035°00′00″T"}, {"%q", angle.TrueFrom(145 * deg), "S 35° E"}, {"%.1q", angle.TrueFrom(325 * deg), "N 35.0° W"}, {"%x", angle.TrueFrom(35 * deg), "%!x(angle.Direction=035°T)"},
 		{"%v", angle.RelativeFrom(325 * deg), "325°R"}, {"%.1s", angle.RelativeFrom(325 * deg), "325°00.0′R"}, {"%.1f", angle.RelativeFrom(325 * deg), "325.0°R"}, {"%q", angle.RelativeFrom(0), "%!q(angle.Relative=000°R)"},
-		{"%v", orlesk, "47°12.4′N 019°33.1′W"}, {"%.2v", orlesk, "47°12.40′N 019°33.10′W"}, {"%.5f", orlesk, "47.20667°, -19.55167°"}, {"%22v|", orlesk, "  47°12.4′N 019°33.1′W|"}, {"%t", orlesk, "%!t(angle.Position=47°12.4′N 019°33.1′W)"},
-		{"%v", orlesk.Latitude, "47°12.4′N"}, {"%.0s", orlesk.Latitude, "47°12′N"}, {"%.2f", orlesk.Latitude, "47.21°"}, {"%d", orlesk.Latitude, "%!d(angle.Latitude=47°12.4′N)"},
-		{"%v", orlesk.Longitude, "019°33.1′W"}, {"%.0s", orlesk.Longitude, "019°33′W"}, {"%.2f", orlesk.Longitude, "-19.55°"}, {"%-12v|", orlesk.Longitude, "019°33.1′W  |"}, {"%d", orlesk.Longitude, "%!d(angle.Longitude=019°33.1′W)"},
-		{"%v", angle.EastWestFrom(-a), "4°15′W"}, {"%.1s", angle.EastWestFrom(-a), "4°15.0′W"}, {"%.1f", angle.EastWestFrom(-a), "4.3°W"}, {"%8v|", angle.EastWestFrom(-a), "  4°15′W|"}, {"%d", angle.EastWestFrom(a), "%!d(angle.EastWest=4°15′E)"},
+		{"%v", orlesk, "47°12.4′N 019°33.1′W"}, {"%.2v", orlesk, "47°12.40′N 019°33.10′W"}, {"%.5f", orlesk, "47.20667°, -19.55167°"}, {"%22v|", orlesk, "  47°12.4′N 019°33.1′W|"}, {"%.1d", orlesk, "47°12′24.0″N 019°33′06.0″W"}, {"%t", orlesk, "%!t(angle.Position=47°12.4′N 019°33.1′W)"},
+		{"%v", orlesk.Latitude, "47°12.4′N"}, {"%.0s", orlesk.Latitude, "47°12′N"}, {"%.2f", orlesk.Latitude, "47.21°"}, {"%d", orlesk.Latitude, "47°12′24″N"},
+		{"%v", orlesk.Longitude, "019°33.1′W"}, {"%.0s", orlesk.Longitude, "019°33′W"}, {"%.2f", orlesk.Longitude, "-19.55°"}, {"%-12v|", orlesk.Longitude, "019°33.1′W  |"}, {"%d", orlesk.Longitude, "019°33′06″W"},
+		{"%v", angle.EastWestFrom(-a), "4°15′W"}, {"%.1s", angle.EastWestFrom(-a), "4°15.0′W"}, {"%.1f", angle.EastWestFrom(-a), "4.3°W"}, {"%8v|", angle.EastWestFrom(-a), "  4°15′W|"}, {"%d", angle.EastWestFrom(a), "4°15′00″E"},
 		{"%v", struct{ A angle.Angle }{a}, "{4°15′}"}, {"%v", []angle.True{{}}, "[000°T]"},
 	} {
 		if got := fmt.Sprintf(c.format, c.value); got != c.want {

@@ -35,18 +35,10 @@ func parseRelative(text string, referenceNeeded bool) (Relative, error) {
 	return RelativeFrom(a), nil
 }
 
-// AppendDegrees appends the relative bearing in three figures from the bow with
-// decimals and the letter R: 325.0°R.
-func (r Relative) AppendDegrees(b []byte, decimals int) []byte {
-	u := roundedDirection(r.fromBow, unitOf(Degree, decimals, mostDegreeDecimals))
-	return append(appendDegrees(b, u, 3, decimals), 'R')
-}
-
-// AppendMinutes appends the relative bearing in degrees and decimal minutes
-// from the bow with the letter R: 325°15′R.
-func (r Relative) AppendMinutes(b []byte, decimals int) []byte {
-	u := roundedDirection(r.fromBow, unitOf(Minute, decimals, mostMinuteDecimals))
-	return append(appendMinutes(b, u, 3, decimals), 'R')
+// appendIn appends the relative bearing in three figures with the letter R: 325.0°R.
+func (r Relative) appendIn(b []byte, unit Angle, decimals int) []byte {
+	u := roundedDirection(r.fromBow, unitOf(unit, decimals))
+	return append(appendSize(b, u, unit, 3, decimals), 'R')
 }
 
 // String returns the relative bearing in three figures with the letter R, to a
@@ -54,7 +46,7 @@ func (r Relative) AppendMinutes(b []byte, decimals int) []byte {
 func (r Relative) String() string { return string(r.appendTenths(nil)) }
 
 func (r Relative) appendTenths(b []byte) []byte {
-	return r.AppendDegrees(b, tenthsNeeded(r.fromBow, Degree))
+	return r.appendIn(b, Degree, tenthsNeeded(r.fromBow, Degree))
 }
 
 // SideString returns the relative bearing on its side of the bow, to a tenth of
@@ -68,7 +60,7 @@ func (r Relative) SideString() string {
 	case uint64(Turn / 2):
 		return "astern"
 	default:
-		return string(appendDegrees(nil, u, 1, decimals)) + " to " + side.String()
+		return string(appendSize(nil, u, Degree, 1, decimals)) + " to " + side.String()
 	}
 }
 
@@ -90,11 +82,8 @@ func (r *Relative) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Format honours the verbs of package fmt as [Direction.Format] does.
+// Format prints the relative bearing by the verbs of package fmt, as [Angle.Format] does:
+// %v 325°R, %.0v 325°00′R, %.1f 325.0°R, %d 325°00′00″R.
 func (r Relative) Format(f fmt.State, verb rune) {
-	formatTo(f, verb, make([]byte, 0, 32), "angle.Relative", textForms{
-		brief:   r.appendTenths,
-		minutes: r.AppendMinutes,
-		degrees: r.AppendDegrees,
-	})
+	formatTo(f, verb, make([]byte, 0, 32), "angle.Relative", textForms{brief: r.appendTenths, in: r.appendIn})
 }

@@ -3,6 +3,7 @@ package angle_test
 import (
 	"encoding"
 	"encoding/json"
+	"fmt"
 	"reflect"
 	"testing"
 
@@ -27,41 +28,42 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 		a := anyAngle().Draw(t, "a") % (7116 * turn)
 		d, r := anyTrue().Draw(t, "d"), anyRelative().Draw(t, "r")
 		n := rapid.IntRange(0, 11).Draw(t, "decimals")
-		same := func(text []byte, want any, got any, err error) {
+		same := func(text string, want any, got any, err error) {
 			t.Helper()
 			if err != nil || got != want {
 				t.Fatalf("%s: %v, %v; want %v", text, got, err, want)
 			}
 		}
-		text := a.AppendDegrees(nil, n)
-		got, err := angle.Parse(string(text))
+		text := fmt.Sprintf("%.*f", n, a)
+		got, err := angle.Parse(text)
 		same(text, a.Round(deg/power(n)), got, err)
-		text = a.AppendEastWestDegrees(nil, n)
-		got, err = angle.ParseEastWest(string(text))
-		same(text, a.Round(deg/power(n)), got, err)
-		text = d.AppendDegrees(nil, n)
-		direction, err := angle.ParseTrue(string(text))
+		east := angle.EastWestFrom(a)
+		text = fmt.Sprintf("%.*f", n, east)
+		got, err = angle.ParseEastWest(text)
+		same(text, east.Angle().Round(deg/power(n)), got, err)
+		text = fmt.Sprintf("%.*f", n, d)
+		direction, err := angle.ParseTrue(text)
 		same(text, d.Round(deg/power(n)), direction, err)
-		text = r.AppendDegrees(nil, n)
-		relative, err := angle.ParseRelative(string(text))
+		text = fmt.Sprintf("%.*f", n, r)
+		relative, err := angle.ParseRelative(text)
 		same(text, r.Round(deg/power(n)), relative, err)
 
 		n = min(n, 10)
-		text = a.AppendMinutes(nil, n)
-		got, err = angle.Parse(string(text))
+		text = fmt.Sprintf("%.*v", n, a)
+		got, err = angle.Parse(text)
 		same(text, a.Round(minute/power(n)), got, err)
-		text = a.AppendEastWest(nil, n)
-		got, err = angle.ParseEastWest(string(text))
-		same(text, a.Round(minute/power(n)), got, err)
-		text = d.AppendMinutes(nil, n)
-		direction, err = angle.ParseTrue(string(text))
+		text = fmt.Sprintf("%.*v", n, east)
+		got, err = angle.ParseEastWest(text)
+		same(text, east.Angle().Round(minute/power(n)), got, err)
+		text = fmt.Sprintf("%.*v", n, d)
+		direction, err = angle.ParseTrue(text)
 		same(text, d.Round(minute/power(n)), direction, err)
-		text = r.AppendMinutes(nil, n)
+		text = fmt.Sprintf("%.*v", n, r)
 		relative, err = angle.ParseRelative(string(text))
 		same(text, r.Round(minute/power(n)), relative, err)
 
 		n = min(n, 9)
-		text = a.AppendSeconds(nil, n)
+		text = fmt.Sprintf("%.*d", n, a)
 		got, err = angle.Parse(string(text))
 		same(text, a.Round(second/power(n)), got, err)
 
@@ -72,10 +74,10 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 		}
 		quadrantal := d.Quadrantal()
 		direction, err = angle.ParseTrue(quadrantal)
-		same([]byte(quadrantal), d.Round(deg/10), direction, err)
-		same([]byte(d.String()), d.Round(deg/10), angle.MustParseTrue(d.String()), nil)
-		same([]byte(a.String()), a.Round(minute/10), angle.MustParse(a.String()), nil)
-		same([]byte(a.EastWest()), a.Round(minute/10), angle.Must(angle.ParseEastWest(a.EastWest())), nil)
+		same(quadrantal, d.Round(deg/10), direction, err)
+		same(d.String(), d.Round(deg/10), angle.MustParseTrue(d.String()), nil)
+		same(a.String(), a.Round(minute/10), angle.MustParse(a.String()), nil)
+		same(a.EastWest(), a.Round(minute/10), angle.Must(angle.ParseEastWest(a.EastWest())), nil)
 	})
 }
 
@@ -88,18 +90,18 @@ func TestAPositionPrintedReadsBack(t *testing.T) {
 				Longitude: angle.LongitudeFrom(p.Longitude.Angle().Round(unit)),
 			}
 		}
-		text := string(p.AppendDegrees(nil, n))
+		text := fmt.Sprintf("%.*f", n, p)
 		if got, err := angle.ParsePosition(text); err != nil || got != rounded(deg/power(n)) {
 			t.Fatalf("%s: %v, %v", text, got, err)
 		}
 		n = min(n, 10)
-		text = string(p.AppendMinutes(nil, n))
+		text = fmt.Sprintf("%.*v", n, p)
 		want := rounded(minute / power(n))
 		if got, err := angle.ParsePosition(text); err != nil || got != want {
 			t.Fatalf("%s: %v, %v", text, got, err)
 		}
-		lat, err := angle.ParseLatitude(string(p.Latitude.AppendMinutes(nil, n)))
-		lon, err2 := angle.ParseLongitude(string(p.Longitude.AppendMinutes(nil, n)))
+		lat, err := angle.ParseLatitude(fmt.Sprintf("%.*v", n, p.Latitude))
+		lon, err2 := angle.ParseLongitude(fmt.Sprintf("%.*v", n, p.Longitude))
 		if err != nil || err2 != nil || (angle.Position{Latitude: lat, Longitude: lon}) != want {
 			t.Fatalf("%s: %v %v, %v, %v", text, lat, lon, err, err2)
 		}

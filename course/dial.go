@@ -42,7 +42,7 @@ func (b Bearing) DialText() string {
 // readings are the three of a direction, to a tenth of a degree, so that they are
 // all as long.
 func readings(t angle.True, m angle.Magnetic, c angle.Compass) [3]string {
-	return [3]string{string(t.AppendDegrees(nil, 1)), string(m.AppendDegrees(nil, 1)), string(c.AppendDegrees(nil, 1))}
+	return [3]string{fmt.Sprintf("%.1f", t), fmt.Sprintf("%.1f", m), fmt.Sprintf("%.1f", c)}
 }
 
 func listed(r [3]string) string { return r[0] + ", " + r[1] + " and " + r[2] }
@@ -50,7 +50,7 @@ func listed(r [3]string) string { return r[0] + ", " + r[1] + " and " + r[2] }
 // northsText says where the norths are.
 func (h Heading) northsText() string {
 	from := func(east angle.Angle) string {
-		switch amount := string(east.Abs().AppendMinutes(nil, 0)); {
+		switch amount := fmt.Sprintf("%.0v", east.Abs()); {
 		case east.Round(angle.Minute) == 0:
 			return "in line with"
 		case east < 0:

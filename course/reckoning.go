@@ -1,6 +1,7 @@
 package course
 
 import (
+	"fmt"
 	"time"
 
 	"lubberline.example/angle"
@@ -133,7 +134,7 @@ func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 	}
 	if ellipse.SemiMajor > 0 {
 		steps = append(steps, working.Step{Key: "ellipse", What: "95 % ellipse", Value: "±" + ellipse.SemiMajor.String(), Number: ellipse.SemiMajor.NauticalMiles(), Unit: "nautical miles",
-			How: "along " + string(ellipse.MajorAxis.AppendDegrees(nil, 0)) + ", and ±" + ellipse.SemiMinor.String() + " across" + from.commonRule()})
+			How: fmt.Sprintf("along %.0f", ellipse.MajorAxis) + ", and ±" + ellipse.SemiMinor.String() + " across" + from.commonRule()})
 	}
 	return steps, nil
 }

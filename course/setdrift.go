@@ -185,7 +185,7 @@ func (s SetAndDrift) Working() working.Sheet {
 		{Key: "drift", What: "Drift", Value: s.Drift.Distance.String(), Number: s.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: vectorOf(s.Drift).String()},
 		{Key: "time", What: "Time since the last fix", Value: clock(s.since), Number: s.since.Hours(), Unit: "hours"},
 		{Key: "rate", What: "Rate", Value: s.Stream.Rate.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "drift over time; in the US this is called the drift"},
-		trusted("set uncertainty", "Uncertainty of the set", "±"+string(ofSet.AppendDegrees(nil, 0)), "degrees", ofSet.Degrees(), setStated, whySet),
+		trusted("set uncertainty", "Uncertainty of the set", fmt.Sprintf("±%.0f", ofSet), "degrees", ofSet.Degrees(), setStated, whySet),
 		trusted("rate uncertainty", "Uncertainty of the rate", fmt.Sprint("±", ofRate), "knots", ofRate.Knots(), rateStated, why),
 	}}
 }

@@ -247,5 +247,5 @@ func uncertaintyText(sigma angle.Angle) string {
 	if sigma < angle.Minute {
 		decimals = 1
 	}
-	return "±" + string(sigma.AppendMinutes(nil, decimals))
+	return fmt.Sprintf("±%.*v", decimals, sigma)
 }

@@ -81,7 +81,7 @@ func (c *Card) heading(h angle.Angle, letter string) string {
 	if h%angle.Minute != 0 {
 		decimals = 1
 	}
-	return strings.TrimSuffix(string(angle.CompassFrom(h).AppendMinutes(nil, decimals)), "C") + letter
+	return strings.TrimSuffix(fmt.Sprintf("%.*v", decimals, angle.CompassFrom(h)), "C") + letter
 }
 
 // onPage is a deviation as the card prints it.

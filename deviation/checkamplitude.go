@@ -148,5 +148,5 @@ func northSouth(a angle.Angle) string {
 	if a < 0 {
 		name = "S"
 	}
-	return string(a.Abs().AppendMinutes(nil, 0)) + name
+	return fmt.Sprintf("%.0v%s", a.Abs(), name)
 }

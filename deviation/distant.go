@@ -172,7 +172,7 @@ func parallaxStep(p angle.Angle) working.Step {
 	if p < 0 {
 		which = "less"
 	}
-	return working.Step{Key: "parallax", What: "Parallax", Value: string(p.Abs().AppendMinutes(nil, 1)), Number: p.Degrees(), Unit: "degrees, clockwise positive",
+	return working.Step{Key: "parallax", What: "Parallax", Value: fmt.Sprintf("%.1v", p.Abs()), Number: p.Degrees(), Unit: "degrees, clockwise positive",
 		How: "the bearing from the vessel's place on the circle is " + which}
 }
 

@@ -64,7 +64,7 @@ func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSli
 }
 
 // minutes prints an uncertainty to a minute.
-func minutes(a angle.Angle) string { return string(a.Round(angle.Minute).AppendMinutes(nil, 0)) }
+func minutes(a angle.Angle) string { return fmt.Sprintf("%.0v", a.Round(angle.Minute)) }
 
 // percent prints a probability as a navigator would say it.
 func percent(p float64) string {

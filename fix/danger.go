@@ -118,7 +118,7 @@ func (d DangerAngle) Clear(a angle.Angle) bool {
 // than 0°32.4′.
 func (d DangerAngle) String() string {
 	r := d.Round(angle.Minute / 10)
-	return fmt.Sprintf("%s %s", r.Bound, r.Limit.AppendMinutes(nil, 1))
+	return fmt.Sprintf("%s %.1v", r.Bound, r.Limit)
 }
 
 // VerticalDangerAngle returns the angle that an object of a height subtends at a

@@ -12,7 +12,7 @@ import (
 // [HorizontalDangerAngle] found it, and the rule in words.
 func (d DangerAngle) Working() working.Sheet {
 	s := working.Sheet{Title: "Danger angle", Caution: working.Caution}
-	limit := working.Step{Key: "limit", What: "Limit", Value: string(d.Limit.AppendMinutes(nil, 1)), Number: d.Limit.Degrees(), Unit: "degrees"}
+	limit := working.Step{Key: "limit", What: "Limit", Value: fmt.Sprintf("%.1v", d.Limit), Number: d.Limit.Degrees(), Unit: "degrees"}
 	switch {
 	case d.Vertical.Distance > 0:
 		s.Title = "Vertical danger angle"

@@ -35,7 +35,7 @@ func (l *Line) observed() (text string, number float64, unit string) {
 		t := angle.TrueFrom(degrees)
 		return fmt.Sprintf("%.1f", t), t.Degrees(), working.DegreesFromNorth
 	case KindHorizontalAngle:
-		return string(degrees.AppendMinutes(nil, 1)), degrees.Degrees(), "degrees"
+		return fmt.Sprintf("%.1v", degrees), degrees.Degrees(), "degrees"
 	case KindRange:
 		d := sailing.Distance(l.want)
 		return fmt.Sprintf("%.2f M", d.NauticalMiles()), d.NauticalMiles(), "nautical miles"

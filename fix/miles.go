@@ -74,7 +74,7 @@ func (f Fix) positionText() string {
 			decimals = 2
 		}
 	}
-	return string(f.position.AppendMinutes(nil, decimals))
+	return fmt.Sprintf("%.*v", decimals, f.position)
 }
 
 // uncertaintyText is a standard uncertainty of an angle: in degrees, or below a quarter of
@@ -91,4 +91,4 @@ func uncertaintyText(radians float64) string {
 }
 
 // bearingText is a direction to the whole degree.
-func bearingText(t angle.True) string { return string(t.AppendDegrees(nil, 0)) }
+func bearingText(t angle.True) string { return fmt.Sprintf("%.0f", t) }

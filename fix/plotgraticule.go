@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"fmt"
 	"iter"
 	"math"
 
@@ -26,7 +27,7 @@ func (p *plot) graticule(c *panel) {
 	for at, m := range left.ticks() {
 		p.Line(at, at.Moved(1.8, 0), style)
 		if l, err := angle.LatitudeFrom(minutes(m)); err == nil && math.Abs(figured-at.Y) >= 4 {
-			p.Text(at.Moved(-1, 0.9), `text-anchor="end"`, string(l.AppendMinutes(nil, left.decimals)))
+			p.Text(at.Moved(-1, 0.9), `text-anchor="end"`, fmt.Sprintf("%.*v", left.decimals, l))
 			figured = at.Y
 		}
 	}
@@ -39,7 +40,7 @@ func (p *plot) graticule(c *panel) {
 		p.Line(at, at.Moved(0, -1.8), style)
 		if at.X-figured >= 21 {
 			l := angle.LongitudeFrom(minutes(math.Remainder(m, 360*60)))
-			p.Text(at.Moved(0, 3.4), `text-anchor="middle"`, string(l.AppendMinutes(nil, bottom.decimals)))
+			p.Text(at.Moved(0, 3.4), `text-anchor="middle"`, fmt.Sprintf("%.*v", bottom.decimals, l))
 			figured = at.X
 		}
 	}

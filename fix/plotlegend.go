@@ -139,7 +139,7 @@ func (p *plot) foot() {
 		write("", "The accuracy is unknown: "+p.fix.unknown(namesOf(p.fix.lines))+".")
 	}
 	if cut, ok := p.fix.BestCut(); ok && cut.Angle < narrow {
-		write("", fmt.Sprintf("The lines cut at %s only: the fix is weak along them.", cut.Angle.AppendDegrees(nil, 0)))
+		write("", fmt.Sprintf("The lines cut at %.0f only: the fix is weak along them.", cut.Angle))
 	}
 	if pr := p.fix.Probability(); pr < suspicionLevel {
 		text := fmt.Sprintf("THE LINES DO NOT AGREE: good ones would be so far apart in %s cases.", scarce(pr))
@@ -151,7 +151,7 @@ func (p *plot) foot() {
 		write("", "No degree of freedom: a wrong line would not show.")
 	}
 	if e := p.fix.compassError; p.fix.solver.options.CompassError {
-		write("", fmt.Sprintf("The compass bearings are drawn with the compass error found, %s, allowed for.", e.Angle().AppendEastWestDegrees(nil, 1)))
+		write("", fmt.Sprintf("The compass bearings are drawn with the compass error found, %.1f, allowed for.", e))
 	}
 	if len(p.off) > 0 {
 		write("", "Off the drawing: "+drawing.Shortened(strings.Join(p.off, ", "), 50)+".")

@@ -196,7 +196,7 @@ func (t *Track) String() string {
 		}
 		region := "±" + ellipse.SemiMajor.String()
 		if ellipse.SemiMinor.String() != ellipse.SemiMajor.String() {
-			region += fmt.Sprintf(" by %v, longer toward %s", ellipse.SemiMinor, ellipse.MajorAxis.AppendDegrees(nil, 0))
+			region += fmt.Sprintf(" by %v, longer toward %.0f", ellipse.SemiMinor, ellipse.MajorAxis)
 		}
 		if err != nil { // 0.95 is a probability
 			region = "not stated how well"

@@ -53,14 +53,14 @@ func (f Fix) Warnings() []working.Warning {
 		add(MeetsElsewhere, "the lines also meet at %v, %s", other, why)
 	}
 	if cut, ok := f.BestCut(); ok && cut.Angle < narrow {
-		add(NarrowCut, "the lines cut at %s only: the fix is weak along them", cut.Angle.AppendDegrees(nil, 0))
+		add(NarrowCut, "the lines cut at %.0f only: the fix is weak along them", cut.Angle)
 	}
 	if r, bent := f.bent(); bent {
 		farther := ""
 		if r.farther {
 			farther = "more than "
 		}
-		add(EllipseTooSmall, "the lines are nearly parallel for their uncertainty, so that the ellipse is too small: toward %s the position may be off by %s%v", r.toward.AppendDegrees(nil, 0), farther, r.distance)
+		add(EllipseTooSmall, "the lines are nearly parallel for their uncertainty, so that the ellipse is too small: toward %.0f the position may be off by %s%v", r.toward, farther, r.distance)
 	}
 	return append(out, f.doubts()...)
 }

@@ -170,7 +170,7 @@ func (f Fix) trust(names names, m miles) working.Steps {
 }
 
 // wholeDegrees is an angle to the whole degree.
-func wholeDegrees(a angle.Angle) string { return string(a.AppendDegrees(nil, 0)) }
+func wholeDegrees(a angle.Angle) string { return fmt.Sprintf("%.0f", a) }
 
 // degrees is a count of degrees of freedom.
 func degrees(n int) string {

@@ -1,6 +1,7 @@
 package variation
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -99,9 +100,9 @@ var figureUnits = [...]struct {
 	mark   string
 	append func(b []byte, size angle.Angle, decimals int) []byte
 }{
-	{angle.Degree, "°", func(b []byte, size angle.Angle, n int) []byte { return size.AppendDegrees(b, n) }},
-	{angle.Minute, "′", func(b []byte, size angle.Angle, n int) []byte { return size.AppendMinutes(b, n) }},
-	{angle.Second, "″", func(b []byte, size angle.Angle, n int) []byte { return size.AppendSeconds(b, n) }},
+	{angle.Degree, "°", func(b []byte, size angle.Angle, n int) []byte { return fmt.Appendf(b, "%.*f", n, size) }},
+	{angle.Minute, "′", func(b []byte, size angle.Angle, n int) []byte { return fmt.Appendf(b, "%.*v", n, size) }},
+	{angle.Second, "″", func(b []byte, size angle.Angle, n int) []byte { return fmt.Appendf(b, "%.*d", n, size) }},
 	{angle.Point, " points ", func(b []byte, size angle.Angle, n int) []byte {
 		return append(strconv.AppendFloat(b, size.Points(), 'f', n, 64), " points "...)
 	}},

@@ -1,6 +1,7 @@
 package wmm
 
 import (
+	"fmt"
 	"io"
 
 	"lubberline.example/angle"
@@ -39,7 +40,7 @@ func (i Isogonic) Name() string {
 		name = "W"
 	}
 	if size%angle.Degree == 0 {
-		return string(size.AppendDegrees(nil, 0)) + name
+		return fmt.Sprintf("%.0f%s", size, name)
 	}
 	return size.String() + name
 }

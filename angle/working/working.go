@@ -26,6 +26,7 @@
 package working
 
 import (
+	"fmt"
 	"strings"
 	"unicode/utf8"
 
@@ -77,7 +78,7 @@ func Direction[R angle.North](key, what string, d angle.Direction[R], how string
 		if minutes%angle.Minute != 0 {
 			decimals = 1
 		}
-		value = string(d.AppendMinutes(nil, decimals))
+		value = fmt.Sprintf("%.*v", decimals, d)
 	}
 	return Step{Key: key, What: what, Value: value, Number: d.Degrees(), Unit: DegreesFromNorth, How: how}
 }

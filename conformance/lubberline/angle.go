@@ -1,6 +1,7 @@
 package lubberline
 
 import (
+	"fmt"
 	"lubberline.example/angle"
 	"lubberline.example/conformance"
 )
@@ -49,7 +50,7 @@ var angles = map[string]conformance.Operation{
 	}),
 	"angle.arcFromPoints": conformance.On(func(g struct{ Points string }) (conformance.Answer, error) {
 		a, err := angle.Parse(g.Points)
-		return conformance.Answer{"arcDegrees": a.Degrees(), "text": string(a.AppendSeconds(nil, 0))}, err
+		return conformance.Answer{"arcDegrees": a.Degrees(), "text": fmt.Sprintf("%.0d", a)}, err
 	}),
 	"angle.compassCard": conformance.On(func(g struct{ Names []string }) (conformance.Answer, error) {
 		var all []float64
@@ -66,7 +67,7 @@ var angles = map[string]conformance.Operation{
 		d, err := angle.ParseTrue(g.Text)
 		return conformance.Answer{
 			"directionDegrees": d.Degrees(),
-			"quadrantal":       string(d.AppendQuadrantal(nil, 0)),
+			"quadrantal":       fmt.Sprintf("%.0q", d),
 			"point":            d.NearestPoint().String(),
 		}, err
 	}),

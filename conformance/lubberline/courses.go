@@ -1,6 +1,7 @@
 package lubberline
 
 import (
+	"fmt"
 	"lubberline.example/angle"
 	"lubberline.example/conformance"
 	"lubberline.example/course"
@@ -86,7 +87,7 @@ func convert(g convertGiven) (conformance.Answer, error) {
 		"trueDegrees":       h.True().Degrees(),
 		"magneticDegrees":   h.Magnetic().Degrees(),
 		"compassDegrees":    h.Compass().Degrees(),
-		"compassQuadrantal": string(h.Compass().AppendQuadrantal(nil, 0)),
+		"compassQuadrantal": fmt.Sprintf("%.0q", h.Compass()),
 		"compassPoint":      h.Compass().NearestPoint().String(),
 		"errorDegrees":      h.CompassError().Degrees(),
 	}, err

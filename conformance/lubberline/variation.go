@@ -1,6 +1,7 @@
 package lubberline
 
 import (
+	"fmt"
 	"time"
 
 	"lubberline.example/angle"
@@ -32,7 +33,7 @@ var variations = map[string]conformance.Operation{
 			"years":            p.Years,
 			"changeMinutes":    p.Change.Minutes(),
 			"variationDegrees": p.Variation.Degrees(),
-			"text":             string(p.Variation.Angle().AppendEastWest(nil, 0)),
+			"text":             fmt.Sprintf("%.0v", p.Variation),
 		}, err
 	}),
 	"variation.apply": conformance.On(func(g struct {

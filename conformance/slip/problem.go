@@ -269,7 +269,7 @@ func (p Problem) Print(answer float64) string {
 		if a < 0 {
 			name = "S"
 		}
-		return string(a.Abs().Round(angle.Minute/10).AppendMinutes(nil, 1)) + name
+		return fmt.Sprintf("%.1v%s", a.Abs().Round(angle.Minute/10), name)
 	case MinutesEastWest:
 		name := "E"
 		if answer < 0 {

@@ -47,7 +47,7 @@ func plusMinus(u angle.Uncertainty) string {
 	if !stated {
 		return "not stated"
 	}
-	return string(sigma.AppendDegrees(nil, 1))
+	return fmt.Sprintf("%.1f", sigma)
 }
 
 // worked are the columns of [Passage.WriteCSV] that [ReadWaypoints] passes over: what follows from

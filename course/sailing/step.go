@@ -68,7 +68,7 @@ func named(x float64, unit, positive, negative string) string {
 }
 
 // quadrantal is a course in the quadrantal form, as tables give it.
-func quadrantal(c angle.True) string { return string(c.AppendQuadrantal(nil, 1)) }
+func quadrantal(c angle.True) string { return fmt.Sprintf("%.1q", c) }
 
 // courseStep is a course, in three figures and quadrantal.
 func courseStep(c angle.True, how string) working.Step {

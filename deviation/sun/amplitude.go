@@ -67,7 +67,7 @@ func (r RisingSetting) named(from byte) string {
 	if amplitude < 0 {
 		toward = 'S'
 	}
-	b := append(amplitude.Abs().AppendDegrees([]byte{from, ' '}, 1), ' ', toward)
+	b := fmt.Appendf(nil, "%c %.1f %c", from, amplitude.Abs(), toward)
 	return string(b)
 }
 

@@ -150,7 +150,7 @@ func figure(a angle.Angle, positive, negative string) string {
 // short prints whole degrees, or degrees and whole minutes.
 func short(a angle.Angle) string {
 	if a%angle.Degree == 0 {
-		return string(a.AppendDegrees(nil, 0))
+		return fmt.Sprintf("%.0f", a)
 	}
-	return string(a.AppendMinutes(nil, 0))
+	return fmt.Sprintf("%.0v", a)
 }

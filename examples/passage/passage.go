@@ -206,5 +206,5 @@ func plusMinus(u angle.Uncertainty) string {
 	if !stated {
 		return "not stated"
 	}
-	return string(sigma.AppendDegrees(nil, 1))
+	return fmt.Sprintf("%.1f", sigma)
 }

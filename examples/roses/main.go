@@ -22,6 +22,7 @@ import (
 	"text/tabwriter"
 	"time"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/variation"
 	"lubberline.example/wmm"
@@ -139,7 +140,7 @@ func printText(w io.Writer, isInvented bool, date time.Time, findings []finding)
 		model, difference := "-", "-"
 		if f.audit.Now.Err == nil {
 			model = fmt.Sprintf("%.0v", f.audit.Now.Source)
-			difference = string(f.audit.Now.Difference.AppendEastWest(nil, 0))
+			difference = fmt.Sprintf("%.0v", angle.EastWestFrom(f.audit.Now.Difference))
 		}
 		fmt.Fprintf(t, "  %s\t%s\t%.0v\t%s\t%s\t%s\n", f.Name, f.Legend, f.audit.Now.Rose, model, difference, strings.ReplaceAll(string(f.Verdict), "-", " "))
 	}
