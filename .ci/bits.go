@@ -184,7 +184,7 @@ func workCompass(r *rand.Rand, add func(string, ...float64), anyAngle func() ang
 	}
 	table := angle.Must(deviation.NewTable(rows))
 	smooth := table.Smooth()
-	fit := angle.Must(deviation.NewFit(observations, deviation.FitOptions{}))
+	fit := angle.Must(deviation.NewFit(observations, deviation.FitOptions{Order: 2}))
 	for year := 1990; year < 2050; year++ {
 		add("rose", float64(angle.Must(rose.InYear(year)).Variation.Angle()))
 	}
