@@ -14,15 +14,14 @@
 //
 // # Where to begin
 //
-// [Read] returns a [Document] with waypoints and routes, and [ReadWithTracks] one with
-// tracks too: positions with times. [Write] writes one. To work a route as a passage use
-// [lubberline.example/course/passage.WaypointsOf], and
-// [lubberline.example/course/passage.Passage.Route] for the way back.
+// [Read] returns a [Document] with waypoints and routes. [ReadWithTracks] reads tracks too:
+// positions with times. [Write] writes a document. To work a route as a passage use
+// [lubberline.example/course/passage.WaypointsOf]. To write a passage as a route use
+// [lubberline.example/course/passage.Passage.Route].
 //
 // # What is kept
 //
-// Positions are read to the last unit of [angle.Angle] and written so that they read back
-// to the same. Heights, links, extensions and other elements are not kept.
-// [Document.PassedOver] counts them. So do not write a file back in place of the
-// original.
+// Do not write a file back in place of the original. Heights, links, extensions and other
+// elements are not kept; [Document.PassedOver] counts them. Positions are read to the last
+// unit of [angle.Angle], and read back to the same when they are written.
 package gpx

@@ -19,7 +19,7 @@ func known(name string) bool {
 	return false
 }
 
-// passOver passes over the present element and counts it.
+// passOver skips the present element and counts it.
 func (d *reader) passOver(start xml.StartElement) error {
 	if d.doc.PassedOver == nil {
 		d.doc.PassedOver = map[string]int{}
@@ -42,12 +42,12 @@ func (d *reader) passOver(start xml.StartElement) error {
 func (d *reader) document(start xml.StartElement) error {
 	space := start.Name.Space
 	if start.Name.Local != "gpx" || space != namespace11 && space != namespace10 && space != "" {
-		return d.fault(start.Name.Local, fmt.Errorf("namespace %.60q: want gpx of %s, or of %s", space, namespace11, namespace10))
+		return d.fault(start.Name.Local, fmt.Errorf("namespace %.60q: this is not a GPX file; its root is gpx of %s or %s", space, namespace11, namespace10))
 	}
 	d.space = &space
 	d.doc.Creator, _ = attribute(start, "creator")
 	if version, _ := attribute(start, "version"); version != "1.1" && version != "1.0" {
-		return d.fault("gpx", fmt.Errorf("version %.60q: want 1.1 or 1.0", version))
+		return d.fault("gpx", fmt.Errorf("version %.60q is not supported; use 1.1 or 1.0", version))
 	}
 	return d.children("gpx", func(child xml.StartElement) error {
 		switch child.Name.Local {
@@ -78,8 +78,8 @@ func (d *reader) metadata(child xml.StartElement) error {
 	return d.passOver(child)
 }
 
-// children calls a function for each element of the schema within the present one;
-// others are passed over.
+// children calls a function for each element of the schema within the present one. It passes
+// over other elements.
 func (d *reader) children(element string, each func(xml.StartElement) error) error {
 	for {
 		token, err := d.token()
@@ -107,8 +107,8 @@ func (d *reader) children(element string, each func(xml.StartElement) error) err
 
 // group counts a route, a track or a segment.
 func (d *reader) group() error {
-	if d.groups++; d.groups > maxPoints {
-		return fmt.Errorf("more than %d routes, tracks and segments", maxPoints)
+	if d.groups++; d.groups > d.most {
+		return fmt.Errorf("more than %d routes, tracks and segments: split the file", d.most)
 	}
 	return nil
 }
@@ -164,8 +164,8 @@ func (d *reader) track() error {
 
 func (d *reader) point(start xml.StartElement, to *[]Point) error {
 	element := start.Name.Local
-	if d.points++; d.points > maxPoints {
-		return d.fault(element, fmt.Errorf("more than %d points", maxPoints))
+	if d.points++; d.points > d.most {
+		return d.fault(element, fmt.Errorf("more than %d points: split the file", d.most))
 	}
 	var p Point
 	var err error
@@ -199,10 +199,10 @@ func position(start xml.StartElement) (angle.Position, error) {
 	for _, name := range []string{"lat", "lon"} {
 		text, ok := attribute(start, name)
 		if !ok {
-			return p, fmt.Errorf("no attribute %s", name)
+			return p, fmt.Errorf("no attribute %s: a point has lat and lon", name)
 		}
 		if text = strings.TrimSpace(text); strings.Trim(text, "+-.0123456789") != "" {
-			return p, fmt.Errorf("attribute %s %.60q: want decimal degrees", name, text)
+			return p, fmt.Errorf("attribute %s %.60q is not in decimal degrees; write it as 47.14", name, text)
 		}
 		var err error
 		if name == "lat" {

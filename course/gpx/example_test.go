@@ -62,7 +62,7 @@ func ExampleWrite() {
 	// </gpx>
 }
 
-// Where in the file the trouble is.
+// The error says where the fault is.
 func ExampleError() {
 	const file = `<gpx version="1.1" creator="by hand" xmlns="http://www.topografix.com/GPX/1/1">
   <wpt lat="97.14" lon="-19"><name>Orlesk Head</name></wpt>
@@ -75,7 +75,7 @@ func ExampleError() {
 	// line 2 element wpt
 }
 
-// What is no GPX file is refused, with the line.
+// The error names the line.
 func ExampleRead() {
 	const file = `<gpx version="1.1" creator="by hand" xmlns="http://www.topografix.com/GPX/1/1">
   <rte><name>Out</name>
@@ -96,7 +96,7 @@ func ExampleRead() {
 	// Out Minnow Ledge 47°03.6′N 019°11.6′W
 }
 
-// A file of tracks has no routes; what was passed over is counted.
+// Read counts tracks; ReadWithTracks reads them.
 func ExampleReadWithTracks() {
 	const file = `<gpx version="1.0" creator="by hand" xmlns="http://www.topografix.com/GPX/1/0">
   <trk><name>Back</name><trkseg>

@@ -25,13 +25,13 @@ type Document struct {
 	// Tracks is filled by [ReadWithTracks] only.
 	Tracks []Track `json:"tracks,omitempty"`
 
-	// PassedOver counts the elements of the file that are not in the Document, by the
-	// schema's names: "trk" and "trkpt" for tracks and their points, "ele", "extensions".
-	// Elements that the schema does not know are counted as "other". What stands inside
-	// an element that was passed over is not counted, except the points of tracks.
+	// PassedOver counts the elements of the file that are not in the Document, by their names
+	// in the schema: "trk" and "trkpt" for tracks and their points, "ele", "extensions". All
+	// elements that are not in the schema count as "other". Elements inside one that was passed
+	// over are not counted, except the points of tracks.
 	PassedOver map[string]int `json:"passedOver,omitempty"`
 
-	// Warnings says what in the file is doubtful: [TimeWithoutZone], [RepeatedElement].
+	// Warnings lists what is doubtful in the file: [TimeWithoutZone], [RepeatedElement].
 	Warnings []working.Warning `json:"warnings,omitempty"`
 }
 
@@ -52,7 +52,7 @@ type Route struct {
 type Track struct {
 	Name string `json:"name,omitempty"` // may be empty
 
-	// Segments are the parts between which recording was broken off.
+	// Segments are the parts of the track. Recording stopped between them.
 	Segments [][]Point `json:"segments"`
 }
 
@@ -67,15 +67,14 @@ type Point struct {
 	Time        time.Time      `json:"time,omitzero"`  // zero if unknown
 }
 
-// An Error reports what is wrong with a file, or with a document that is to be
-// written, and where.
+// An Error reports what is wrong with a file or a document, and where.
 type Error struct {
-	Line, Column int    // from 1, of the end of the element at fault; 0 in writing
-	Element      string // at fault, such as time; empty if it is the whole
-	Err          error  // what is wrong
+	Line    int    // from 1, where the element at fault ends; 0 in writing
+	Element string // at fault, such as time; empty if it is the whole document
+	Err     error  // what is wrong
 }
 
-// Error says where and what, and cuts very long names.
+// Error returns the place and the fault, with very long names shortened.
 func (e *Error) Error() string {
 	switch {
 	case e.Line == 0 && e.Element == "":
@@ -88,5 +87,5 @@ func (e *Error) Error() string {
 	return fmt.Sprintf("gpx: line %d, element %.60s: %.300v", e.Line, e.Element, e.Err)
 }
 
-// Unwrap returns what is wrong.
+// Unwrap returns the fault.
 func (e *Error) Unwrap() error { return e.Err }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 	"testing"
 	"testing/iotest"
@@ -11,7 +12,7 @@ import (
 	"lubberline.example/course/gpx"
 )
 
-// endless gives a text over and over, for ever.
+// endless repeats a text without end.
 type endless struct {
 	text string
 	read int
@@ -33,8 +34,7 @@ func refusedBriefly(t *testing.T, name string, err error, want string) {
 	}
 }
 
-// A file that does not end is given up at a limit, and no more is read than a buffer
-// beyond it.
+// Reading a file without end stops at a limit, at most one buffer beyond it.
 func TestEndlessFiles(t *testing.T) {
 	for _, c := range []struct {
 		name, first, text string
@@ -62,15 +62,22 @@ func TestEndlessFiles(t *testing.T) {
 	}
 }
 
-func TestAnEndlessFileOfShortTokens(t *testing.T) {
-	if testing.Short() {
-		t.Skip("reads 64 MiB")
+// The limit is 64 MiB. By default a lower limit is tested, with FULL=1 the limit itself.
+func TestEndlessShortTokens(t *testing.T) {
+	if gpx.MaxBytes != 64<<20 {
+		t.Error("the documented limit is 64 MiB")
 	}
-	r := &endless{text: " <x>" + strings.Repeat("x", 200_000) + "</x>"}
-	_, err := gpx.Read(io.MultiReader(strings.NewReader(head), r))
-	refusedBriefly(t, "elements", err, "64 MiB")
-	if r.read > gpx.MaxBytes+1<<16 {
-		t.Errorf("%d bytes read", r.read)
+	limits := []int{4 << 20}
+	if os.Getenv("FULL") == "1" {
+		limits = append(limits, gpx.MaxBytes)
+	}
+	for _, most := range limits {
+		r := &endless{text: " <x>" + strings.Repeat("x", 200_000) + "</x>"}
+		_, err := gpx.ReadBounded(io.MultiReader(strings.NewReader(head), r), gpx.MaxPoints, most)
+		refusedBriefly(t, "elements", err, fmt.Sprintf("%d MiB", most>>20))
+		if r.read > most+1<<16 {
+			t.Errorf("%d bytes read", r.read)
+		}
 	}
 }
 

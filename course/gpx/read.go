@@ -12,7 +12,7 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// Limits of what is read, far beyond any file of waypoints and routes.
+// Limits, far beyond any file of waypoints and routes.
 const (
 	maxPoints = 1_000_000 // in a file, and as many routes, tracks and segments
 	maxBytes  = 64 << 20  // of a file
@@ -24,24 +24,24 @@ const (
 // the namespace of either version or in none. Tracks are counted in
 // [Document.PassedOver]; to read them use [ReadWithTracks].
 //
-// If the file is not well-formed XML, or not GPX, or has a position or a time that does not exist,
-// Read returns an [*Error]. So it does for a file with two documents, for entities that a
-// file declares, for more than 64 MiB, a million points, routes or tracks, 256 KiB in one tag or text, or
-// 250,000 elements within each other.
-func Read(r io.Reader) (*Document, error) { return read(r, false) }
+// If the file is not well-formed XML or not GPX, or has an invalid position or time, Read
+// returns an [*Error]. It does so too for two documents in one file, and for entities that a file
+// declares. A file may have at most 64 MiB, a million points, and a million routes, tracks and
+// segments. One tag or text may have at most 256 KiB, and elements may be 250,000 deep.
+func Read(r io.Reader) (*Document, error) { return read(r, false, maxPoints, maxBytes) }
 
-// ReadWithTracks reads a file as [Read] does, and its tracks too: positions with their
-// times. Their points count among the million.
-func ReadWithTracks(r io.Reader) (*Document, error) { return read(r, true) }
+// ReadWithTracks reads a file as [Read] does, and its tracks too: positions with times. The
+// million points include those of tracks.
+func ReadWithTracks(r io.Reader) (*Document, error) { return read(r, true, maxPoints, maxBytes) }
 
-func read(r io.Reader, tracks bool) (*Document, error) {
+func read(r io.Reader, tracks bool, points, bytes int) (*Document, error) {
 	if r == nil {
 		return nil, &Error{Err: errors.New("no reader: give an open file")}
 	}
-	bounded := &boundedReader{Reader: bufio.NewReader(r)}
-	d := &reader{xml: xml.NewDecoder(bounded), bounded: bounded, tracks: tracks, doc: &Document{}}
+	bounded := &boundedReader{Reader: bufio.NewReader(r), most: bytes}
+	d := &reader{xml: xml.NewDecoder(bounded), bounded: bounded, tracks: tracks, most: points, doc: &Document{}}
 	d.xml.CharsetReader = func(charset string, _ io.Reader) (io.Reader, error) {
-		return nil, fmt.Errorf("encoding %.60q: want UTF-8", charset)
+		return nil, fmt.Errorf("encoding %.60q: save the file as UTF-8", charset)
 	}
 	start, err := d.outside()
 	if errors.Is(err, io.EOF) {
@@ -59,7 +59,7 @@ func read(r io.Reader, tracks bool) (*Document, error) {
 		d.warn()
 		return d.doc, nil
 	case err == nil:
-		err = errors.New("a second document follows the first: want one in a file")
+		err = errors.New("a second document follows the first: split the file")
 	}
 	return nil, d.fault(next.Name.Local, err)
 }
@@ -97,7 +97,8 @@ type reader struct {
 	bounded *boundedReader
 	doc     *Document
 	space   *string // the namespace of the document, once known
-	tracks  bool    // whether they are wanted
+	tracks  bool    // whether to read them
+	most    int     // points, and as many routes, tracks and segments
 	depth   int
 	points  int
 	groups  int // routes, tracks and segments
@@ -156,8 +157,8 @@ func (d *reader) token() (xml.Token, error) {
 	return token, err
 }
 
-// doubled is the name of an attribute that is given twice, or empty. XML allows none; the
-// decoder does not check.
+// doubled is the name of an attribute that is given twice, or empty. XML does not allow that, and
+// the decoder does not check it.
 func doubled(attributes []xml.Attr) string {
 	if len(attributes) <= 8 {
 		for i, a := range attributes {
@@ -198,13 +199,14 @@ func (d *reader) skip(each func(xml.StartElement)) error {
 // by byte, and no further than the token at hand.
 type boundedReader struct {
 	*bufio.Reader
+	most       int // bytes in all
 	all, token int
 }
 
 // ReadByte reads a byte, unless there are too many.
 func (b *boundedReader) ReadByte() (byte, error) {
-	if b.all++; b.all > maxBytes {
-		return 0, fmt.Errorf("more than %d MiB: want a smaller file", maxBytes>>20)
+	if b.all++; b.all > b.most {
+		return 0, fmt.Errorf("more than %d MiB: split the file", b.most>>20)
 	}
 	if b.token++; b.token > maxToken {
 		return 0, fmt.Errorf("more than %d KiB in one tag, text or comment", maxToken>>10)
@@ -213,8 +215,8 @@ func (b *boundedReader) ReadByte() (byte, error) {
 }
 
 func (d *reader) fault(element string, err error) error {
-	line, column := d.xml.InputPos()
-	return &Error{line, column, element, err}
+	line, _ := d.xml.InputPos()
+	return &Error{line, element, err}
 }
 
 func attribute(start xml.StartElement, name string) (string, bool) {
@@ -226,8 +228,8 @@ func attribute(start xml.StartElement, name string) (string, bool) {
 	return "", false
 }
 
-// text reads an element that holds text only; elements within it are passed over. If
-// there is a text already, it stays.
+// text reads an element that holds text only. Elements within it are passed over. A text that was
+// read before stays.
 func (d *reader) text(element string, to *string) error {
 	var b strings.Builder
 	for outside := d.depth - 1; d.depth > outside; {
@@ -265,7 +267,7 @@ func (d *reader) time(to *time.Time) error {
 		}
 	}
 	if err != nil || !writable(t) {
-		return fmt.Errorf("%.60q: want a date and time such as 2026-07-02T06:00:00Z", text)
+		return fmt.Errorf("%.60q is not a date and time; write it as 2026-07-02T06:00:00Z", text)
 	}
 	if !to.IsZero() {
 		d.note(&d.repeated, "time")

@@ -37,7 +37,7 @@ func readFile(t *testing.T, name string) *gpx.Document {
 	return d
 }
 
-func TestAFileIsReadForItsWaypointsAndRoutes(t *testing.T) {
+func TestRead(t *testing.T) {
 	head := at("47.0333333333333", "-19.1")
 	want := &gpx.Document{
 		Creator: "a hand & a pencil", Name: "Orlesk Head to Minnow Ledge", Time: time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC),
@@ -59,7 +59,7 @@ func TestAFileIsReadForItsWaypointsAndRoutes(t *testing.T) {
 	}
 }
 
-func TestPrefixesOfTheNamespaceAreRead(t *testing.T) {
+func TestNamespacePrefixes(t *testing.T) {
 	want := &gpx.Document{Creator: "by hand", Waypoints: []gpx.Point{{Position: at("47", "-19"), Name: "Orlesk Head"}}, PassedOver: map[string]int{"other": 1}}
 	if diff := cmp.Diff(want, readFile(t, "prefixed.gpx")); diff != "" {
 		t.Error(diff)
@@ -68,7 +68,7 @@ func TestPrefixesOfTheNamespaceAreRead(t *testing.T) {
 
 const head = `<gpx version="1.1" creator="by hand" xmlns="http://www.topografix.com/GPX/1/1">` + "\n"
 
-func TestFilesThatAreNoneAreRefused(t *testing.T) {
+func TestInvalidFilesAreRefused(t *testing.T) {
 	wpt := func(lat, lon string) string {
 		return head + fmt.Sprintf("\n<wpt lat=%q lon=%q>\n<name>Orlesk</name></wpt></gpx>", lat, lon)
 	}
@@ -81,25 +81,25 @@ func TestFilesThatAreNoneAreRefused(t *testing.T) {
 		{"empty", "", 1, "", "no element gpx"},
 		{"text only", "\n\nOrlesk", 3, "", "no element gpx"},
 		{"a comment only", "<!-- gpx -->", 1, "", "no element gpx"},
-		{"another document", "\n<html></html>", 2, "html", "want gpx of"},
+		{"another document", "\n<html></html>", 2, "html", "this is not a GPX file"},
 		{"wrong namespace", "<gpx version=\"1.1\" xmlns=\"http://www.topografix.com/GPX/2/0\"/>", 1, "gpx", "GPX/2/0"},
-		{"version 2.0", strings.Replace(head, "1.1", "2.0", 1) + "</gpx>", 1, "gpx", `version "2.0": want 1.1 or 1.0`},
-		{"no version in no namespace", `<gpx/>`, 1, "gpx", `version "": want 1.1 or 1.0`},
-		{"another element of no namespace", `<kml version="1.1"/>`, 1, "kml", "want gpx of"},
+		{"version 2.0", strings.Replace(head, "1.1", "2.0", 1) + "</gpx>", 1, "gpx", `version "2.0" is not supported; use 1.1 or 1.0`},
+		{"no version in no namespace", `<gpx/>`, 1, "gpx", `version "" is not supported; use 1.1 or 1.0`},
+		{"another element of no namespace", `<kml version="1.1"/>`, 1, "kml", "this is not a GPX file"},
 		{"text before the document", "Orlesk\n" + head + "</gpx>", 2, "", "no element gpx"},
-		{"no version", `<gpx xmlns="http://www.topografix.com/GPX/1/1"/>`, 1, "gpx", `version "": want 1.1 or 1.0`},
+		{"no version", `<gpx xmlns="http://www.topografix.com/GPX/1/1"/>`, 1, "gpx", `version "" is not supported; use 1.1 or 1.0`},
 		{"version of another namespace", `<gpx xmlns="http://www.topografix.com/GPX/1/1" xmlns:x="urn:x" x:version="1.1"/>`, 1, "gpx", `version ""`},
 		{"latitude 91", wpt("91", "0"), 3, "wpt", "want a latitude from 90° S to 90° N"},
 		{"latitude -90.0000000000003", wpt("-90.0000000000003", "0"), 3, "wpt", "want a latitude"},
 		{"longitude 181", wpt("0", "181"), 3, "wpt", "want a longitude from 180° W to 180° E"},
 		{"longitude -180.1", wpt("0", "-180.1"), 3, "wpt", "want a longitude"},
-		{"latitude NaN", wpt("NaN", "0"), 3, "wpt", `attribute lat "NaN": want decimal degrees`},
-		{"latitude Inf", wpt("0", "-Inf"), 3, "wpt", `attribute lon "-Inf": want decimal degrees`},
-		{"latitude 4e1", wpt("4e1", "0"), 3, "wpt", `attribute lat "4e1": want decimal degrees`},
-		{"latitude with a name", wpt("47N", "0"), 3, "wpt", `want decimal degrees`},
-		{"latitude of a decimal comma", wpt("47,5", "0"), 3, "wpt", `want decimal degrees`},
+		{"latitude NaN", wpt("NaN", "0"), 3, "wpt", `attribute lat "NaN" is not in decimal degrees; write it as 47.14`},
+		{"latitude Inf", wpt("0", "-Inf"), 3, "wpt", `attribute lon "-Inf" is not in decimal degrees`},
+		{"latitude 4e1", wpt("4e1", "0"), 3, "wpt", `attribute lat "4e1" is not in decimal degrees`},
+		{"latitude with a name", wpt("47N", "0"), 3, "wpt", `is not in decimal degrees`},
+		{"latitude of a decimal comma", wpt("47,5", "0"), 3, "wpt", `is not in decimal degrees`},
 		{"latitude in degrees and minutes", wpt("47-30", "0"), 3, "wpt", "attribute lat"},
-		{"latitude with minutes apart", wpt("47 30", "0"), 3, "wpt", `attribute lat "47 30": want decimal degrees`},
+		{"latitude with minutes apart", wpt("47 30", "0"), 3, "wpt", `attribute lat "47 30" is not in decimal degrees`},
 		{"latitude as of ISO 6709", wpt("+4730", "0"), 3, "wpt", "attribute lat"},
 		{"two signs", wpt("--47", "0"), 3, "wpt", "attribute lat"},
 		{"two points", wpt("4.7.0", "0"), 3, "wpt", "attribute lat"},
@@ -108,11 +108,11 @@ func TestFilesThatAreNoneAreRefused(t *testing.T) {
 		{"no latitude", head + `<wpt lon="1"/></gpx>`, 2, "wpt", "no attribute lat"},
 		{"no longitude", head + `<rte>` + "\n" + `<rtept lat="1"/></rte></gpx>`, 3, "rtept", "no attribute lon"},
 		{"latitude of another namespace", head + `<wpt xmlns:x="urn:x" x:lat="1" lon="1"/></gpx>`, 2, "wpt", "no attribute lat"},
-		{"a time of words", head + "<metadata>\n<time>noon</time></metadata></gpx>", 3, "time", `"noon": want a date and time such as 2026-07-02T06:00:00Z`},
-		{"a time of half an hour", head + `<wpt lat="1" lon="1">` + "\n\n<time>2026-07-02T06</time></wpt></gpx>", 4, "time", "want a date and time"},
-		{"another encoding", `<?xml version="1.0" encoding="ISO-8859-1"?><gpx/>`, 1, "", "want UTF-8"},
-		{"the 31st of June", head + `<wpt lat="1" lon="1"><time>2026-06-31T06:00:00Z</time></wpt></gpx>`, 2, "time", "want a date and time"},
-		{"a time before year zero", head + `<wpt lat="1" lon="1"><time>0000-01-01T00:00:00+01:00</time></wpt></gpx>`, 2, "time", "want a date and time"},
+		{"a time of words", head + "<metadata>\n<time>noon</time></metadata></gpx>", 3, "time", `"noon" is not a date and time; write it as 2026-07-02T06:00:00Z`},
+		{"a time of half an hour", head + `<wpt lat="1" lon="1">` + "\n\n<time>2026-07-02T06</time></wpt></gpx>", 4, "time", "is not a date and time"},
+		{"another encoding", `<?xml version="1.0" encoding="ISO-8859-1"?><gpx/>`, 1, "", "save the file as UTF-8"},
+		{"the 31st of June", head + `<wpt lat="1" lon="1"><time>2026-06-31T06:00:00Z</time></wpt></gpx>`, 2, "time", "is not a date and time"},
+		{"a time before year zero", head + `<wpt lat="1" lon="1"><time>0000-01-01T00:00:00+01:00</time></wpt></gpx>`, 2, "time", "is not a date and time"},
 		{"ends in the root", head, 2, "gpx", "unexpected EOF"},
 		{"ends in a track", head + "<trk>\n", 3, "trk", "unexpected EOF"},
 		{"ends in a foreign element", head + "<x xmlns=\"urn:x\">\n\n", 4, "x", "unexpected EOF"},
@@ -131,7 +131,7 @@ func TestFilesThatAreNoneAreRefused(t *testing.T) {
 			t.Errorf("%s: %v, %v", c.name, d, err)
 			continue
 		}
-		if e.Line != c.line || e.Element != c.element || e.Column < 1 || !strings.Contains(e.Error(), c.want) {
+		if e.Line != c.line || e.Element != c.element || !strings.Contains(e.Error(), c.want) {
 			t.Errorf("%s: line %d, element %q: %v\nwant line %d, element %q: %s", c.name, e.Line, e.Element, e, c.line, c.element, c.want)
 		}
 		where := fmt.Sprintf("gpx: line %d", c.line)
@@ -149,7 +149,7 @@ func TestFilesThatAreNoneAreRefused(t *testing.T) {
 }
 
 // The reader's own error is not lost.
-func TestTheErrorOfAReaderIsWrapped(t *testing.T) {
+func TestReaderErrorIsWrapped(t *testing.T) {
 	wet := errors.New("the disk is wet")
 	for _, before := range []string{"", head, head + "<trk>", head + "<metadata><name>Orl"} {
 		_, err := gpx.Read(io.MultiReader(strings.NewReader(before), iotest.ErrReader(wet)))
@@ -179,14 +179,37 @@ func (r *repeated) Read(b []byte) (int, error) {
 	return n, nil
 }
 
-func TestMorePointsThanTheMostAreRefused(t *testing.T) {
-	if testing.Short() {
-		t.Skip("reads a million points")
+// The limit is a million points. By default a reader with a lower limit is tested, with
+// FULL=1 the limit itself.
+func TestTooManyPointsAreRefused(t *testing.T) {
+	type limited struct {
+		most int
+		read func(io.Reader) (*gpx.Document, error)
 	}
-	_, err := gpx.Read(io.MultiReader(strings.NewReader(head+"<rte>"), &repeated{text: `<rtept lat="1" lon="1"/>`, times: gpx.MaxPoints + 1}))
-	e, is := errors.AsType[*gpx.Error](err)
-	if !is || e.Element != "rtept" || !strings.Contains(e.Error(), "more than 1000000 points") {
-		t.Error(err)
+	few := limited{20_000, func(r io.Reader) (*gpx.Document, error) { return gpx.ReadBounded(r, 20_000, gpx.MaxBytes) }}
+	cases := []limited{few}
+	if os.Getenv("FULL") == "1" {
+		cases = append(cases, limited{gpx.MaxPoints, gpx.Read})
+	}
+	if gpx.MaxPoints != 1_000_000 {
+		t.Error("the documented limit is a million")
+	}
+	for _, c := range cases {
+		points := func(n int) io.Reader {
+			return io.MultiReader(strings.NewReader(head+"<rte>"), &repeated{text: `<rtept lat="1" lon="1"/>`, times: n}, strings.NewReader("</rte></gpx>"))
+		}
+		if _, err := c.read(points(c.most)); err != nil {
+			t.Error(err)
+		}
+		_, err := c.read(points(c.most + 1))
+		e, is := errors.AsType[*gpx.Error](err)
+		if !is || e.Element != "rtept" || !strings.Contains(e.Error(), fmt.Sprintf("more than %d points", c.most)) {
+			t.Error(err)
+		}
+		_, err = c.read(io.MultiReader(strings.NewReader(head), &repeated{text: `<rte/>`, times: c.most + 1}))
+		if err == nil || !strings.Contains(err.Error(), fmt.Sprintf("more than %d routes", c.most)) {
+			t.Error(err)
+		}
 	}
 }
 

@@ -25,8 +25,8 @@ const (
 <trk><name>Back</name><trkseg><trkpt lat="47.06" lon="-19.2"><time>2026-07-02T09:00:00Z</time></trkpt><trkpt lat="47.07" lon="-19.1"/></trkseg><trkseg/></trk>`
 )
 
-// GPX 1.0 is what many programs still write, and some leave the namespace out.
-func TestBothVersionsWithAndWithoutNamespace(t *testing.T) {
+// Many programs still write GPX 1.0, and some leave the namespace out.
+func TestVersionsAndNamespaces(t *testing.T) {
 	when := time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC)
 	want := gpx.Document{
 		Creator: "by hand", Name: "Orlesk Bay", Time: when,
@@ -77,9 +77,9 @@ func TestTracksPassedOverAreCounted(t *testing.T) {
 	}
 }
 
-// Two documents in a file, and an attribute given twice, are no XML: either could be
-// the one that is meant.
-func TestTwoDocumentsOrDoubledAttributesAreRefused(t *testing.T) {
+// Two documents in a file, and an attribute given twice, are not XML: either could be the
+// right one.
+func TestTwoDocumentsOrDoubledAttributes(t *testing.T) {
 	many := ""
 	for c := 'a'; c < 'z'; c++ {
 		many += " " + string(c) + `=""`
@@ -107,7 +107,7 @@ func TestTwoDocumentsOrDoubledAttributesAreRefused(t *testing.T) {
 	}
 }
 
-func TestTimeWithoutZoneIsWarnedOf(t *testing.T) {
+func TestTimeWithoutZone(t *testing.T) {
 	point := func(time string) string { return "\n" + `<wpt lat="1" lon="1"><time>` + time + `</time></wpt>` }
 	want := time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC)
 	for name, c := range map[string]struct {
@@ -130,7 +130,7 @@ func TestTimeWithoutZoneIsWarnedOf(t *testing.T) {
 	}
 }
 
-func TestRepeatedElementsAreWarnedOf(t *testing.T) {
+func TestRepeatedElements(t *testing.T) {
 	for name, c := range map[string]struct{ file, warning string }{
 		"once":            {`<wpt lat="1" lon="1"><name>Orlesk</name></wpt>`, ""},
 		"an empty first":  {`<wpt lat="1" lon="1"><name/><name>Orlesk</name></wpt>`, ""},

@@ -55,12 +55,12 @@ type (
 
 // Write writes a document as GPX 1.1. PassedOver and Warnings are not written.
 //
-// An empty Creator is written as "lubberline", since the schema wants one. Longitude 180° is
-// written as −180, its place in the schema. Characters that XML can't hold, such as most
-// control characters, are written as U+FFFD.
+// An empty Creator is written as "lubberline", since the schema requires one. Longitude 180° is
+// written as −180, as the schema requires. Characters that XML can't hold, such as most control
+// characters, are written as U+FFFD.
 //
-// If a time is in a year beyond 0 to 9999, which the schema can't write, or the document is
-// nil, Write returns an [*Error] and writes nothing. Other errors are the writer's own.
+// If the document is nil, or the year of a time is not from 0 to 9999, Write returns an
+// [*Error] and writes nothing. Other errors are those of the writer.
 func Write(w io.Writer, d *Document) error {
 	if d == nil {
 		return &Error{Err: errors.New("no document: give one, even without points")}
@@ -119,10 +119,10 @@ func elements(points []Point) []pointElement {
 // decimal is the shortest text that reads back to the same angle.
 func decimal(a angle.Angle) string { return strconv.FormatFloat(a.Degrees(), 'f', -1, 64) }
 
-// checkTimes refuses times that have no text in the schema.
+// checkTimes refuses times that the schema can't write.
 func checkTimes(d *Document) error {
 	if !writable(d.Time) {
-		return &Error{Element: "time", Err: fmt.Errorf("of the document %v: want one in the years 0 to 9999 UTC", d.Time)}
+		return &Error{Element: "time", Err: fmt.Errorf("of the document %v: the year must be from 0 to 9999 UTC", d.Time)}
 	}
 	all := [][]Point{d.Waypoints}
 	for _, r := range d.Routes {
@@ -133,13 +133,13 @@ func checkTimes(d *Document) error {
 	}
 	for _, p := range slices.Concat(all...) {
 		if !writable(p.Time) {
-			return &Error{Element: "time", Err: fmt.Errorf("of point %q %v: want one in the years 0 to 9999 UTC", p.Name, p.Time)}
+			return &Error{Element: "time", Err: fmt.Errorf("of point %q %v: the year must be from 0 to 9999 UTC", p.Name, p.Time)}
 		}
 	}
 	return nil
 }
 
-// writable reports whether a time has a text in the schema.
+// writable reports whether the schema can write a time.
 func writable(t time.Time) bool {
 	year := t.UTC().Year()
 	return year >= 0 && year <= 9999

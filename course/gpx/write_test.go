@@ -65,7 +65,7 @@ func anyPoint() *rapid.Generator[gpx.Point] {
 	})
 }
 
-func TestWhatIsWrittenReadsBackTheSame(t *testing.T) {
+func TestWriteReadRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		points := rapid.SliceOfN(anyPoint(), 0, 4)
 		d := &gpx.Document{Creator: anyText().Draw(t, "creator"), Name: anyText().Draw(t, "name"), Time: anyTime().Draw(t, "time"), Waypoints: points.Draw(t, "waypoints")}
@@ -89,7 +89,7 @@ func TestWhatIsWrittenReadsBackTheSame(t *testing.T) {
 	})
 }
 
-func TestPositionsReadBackToTheUnit(t *testing.T) {
+func TestPositionsRoundTripExactly(t *testing.T) {
 	d := &gpx.Document{}
 	for _, near := range []angle.Angle{0, angle.Degree, -angle.Degree, 90*angle.Degree - 3, 90 * angle.Degree / 7, -90*angle.Degree + 3} {
 		for off := angle.Angle(-3); off <= 3; off++ {
@@ -120,7 +120,7 @@ func TestLongitude180IsWrittenAsMinus180(t *testing.T) {
 }
 
 // XML has no place for most control characters: U+FFFD stands for them.
-func TestCharactersThatXMLCanNotHoldAreReplaced(t *testing.T) {
+func TestInvalidCharactersAreReplaced(t *testing.T) {
 	for text, want := range map[string]string{
 		"a\x00b": "a\uFFFDb", "a\x1bb": "a\uFFFDb", "a\uFFFEb": "a\uFFFDb", "a\xffb": "a\uFFFDb",
 		"a\tb\nc\rd": "a\tb\nc\rd", // these it holds
@@ -145,7 +145,7 @@ var order = map[string][]string{
 	"rte":      {"name", "desc", "rtept"},
 }
 
-func TestElementsAreWrittenInTheOrderOfTheSchema(t *testing.T) {
+func TestElementOrderOfTheSchema(t *testing.T) {
 	point := gpx.Point{Position: at("47", "-19"), Name: "a", Comment: "b", Description: "c", Symbol: "d", Type: "e", Time: time.Date(2026, time.July, 2, 8, 0, 0, 0, time.FixedZone("", 7200))}
 	d := &gpx.Document{Creator: `by "hand"`, Name: "f", Time: point.Time, Waypoints: []gpx.Point{point, point}, Routes: []gpx.Route{{Name: "g", Description: "h", Points: []gpx.Point{point, point}}}, Tracks: []gpx.Track{{Name: "i", Segments: [][]gpx.Point{{point}}}}}
 	var b bytes.Buffer
@@ -203,14 +203,14 @@ func TestElementsAreWrittenInTheOrderOfTheSchema(t *testing.T) {
 	}
 }
 
-func TestAnEmptyDocumentIsAFile(t *testing.T) {
+func TestEmptyDocument(t *testing.T) {
 	got := written(t, &gpx.Document{})
 	if diff := cmp.Diff(&gpx.Document{Creator: "lubberline"}, got); diff != "" {
 		t.Error(diff)
 	}
 }
 
-func TestTimesOutsideTheSchemaAreNotWritten(t *testing.T) {
+func TestTimesOutsideTheSchema(t *testing.T) {
 	for _, year := range []int{-1, 10_000, 60_000} {
 		bad := time.Date(year, time.July, 2, 0, 0, 0, 0, time.UTC)
 		for where, d := range map[string]*gpx.Document{
@@ -221,7 +221,7 @@ func TestTimesOutsideTheSchemaAreNotWritten(t *testing.T) {
 		} {
 			var b bytes.Buffer
 			err := gpx.Write(&b, d)
-			if e, is := errors.AsType[*gpx.Error](err); !is || e.Line != 0 || e.Element != "time" || b.Len() > 0 || !strings.Contains(err.Error(), "gpx: element time: "+where) || !strings.Contains(err.Error(), "want one in the years 0 to 9999") {
+			if e, is := errors.AsType[*gpx.Error](err); !is || e.Line != 0 || e.Element != "time" || b.Len() > 0 || !strings.Contains(err.Error(), "gpx: element time: "+where) || !strings.Contains(err.Error(), "the year must be from 0 to 9999") {
 				t.Errorf("year %d, %s: %v, %q", year, where, err, b.String())
 			}
 		}
@@ -237,7 +237,7 @@ type wetPaper struct{ err error }
 
 func (w wetPaper) Write([]byte) (int, error) { return 0, w.err }
 
-func TestTheErrorOfAWriterComesBack(t *testing.T) {
+func TestWriterErrorIsReturned(t *testing.T) {
 	wet := errors.New("the paper is wet")
 	if err := gpx.Write(wetPaper{wet}, &gpx.Document{}); err != wet {
 		t.Error(err)
@@ -248,7 +248,7 @@ func TestTheErrorOfAWriterComesBack(t *testing.T) {
 	}
 }
 
-func TestDocumentsAsJSONLoseNothing(t *testing.T) {
+func TestDocumentJSONRoundTrip(t *testing.T) {
 	time1 := time.Date(2026, time.July, 2, 6, 0, 0, 1, time.UTC)
 	d := gpx.Document{
 		Creator: "by hand", Name: "Orlesk", Time: time1,
