@@ -33,7 +33,7 @@ func (h Heading) BearingFromMagnetic(m angle.Magnetic) Bearing {
 // applied, whatever w.Deviation is: hold the compass where the vessel's iron and wiring do
 // not reach it. It needs no heading: Heading of the result returns the zero Heading, and
 // Relative has no meaning. Errors are those of the variation's source, or a
-// [*MissingInputError].
+// [*variation.MissingInputError].
 func HandBearing(m angle.Magnetic, w With) (Bearing, error) {
 	kept, v, err := w.look()
 	if err != nil {

@@ -40,7 +40,7 @@ func TestHandBearingNeedsNoHeading(t *testing.T) {
 	if with, err := course.HandBearing(m, course.With{Variation: v, Deviation: deviation.East(3 * deg)}); err != nil || !with.Equal(b) {
 		t.Errorf("with a deviation: %v, %v", with, err)
 	}
-	if _, err := course.HandBearing(m, course.With{}); !errors.As(err, new(*course.MissingInputError)) {
+	if _, err := course.HandBearing(m, course.With{}); !errors.As(err, new(*variation.MissingInputError)) {
 		t.Errorf("without a variation: %v", err)
 	}
 }

@@ -40,7 +40,7 @@ const (
 
 // FromTrue converts a true course or heading to magnetic and compass. The
 // deviation is that of the compass heading that results, solved for by its
-// source. Errors are those of the sources, or a [*MissingInputError]; among
+// source. Errors are those of the sources, or a [*variation.MissingInputError]; among
 // them that of a compass heading which other magnetic headings share, and which
 // can't be steered.
 func FromTrue(t angle.True, w With) (Heading, error) {

@@ -8,6 +8,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
+	"lubberline.example/variation"
 )
 
 // A StreamSource returns the stream at a position and a time. A [Stream] is one, the
@@ -118,7 +119,7 @@ const longestCrossing = 30 * 24 * time.Hour
 // with the course: the first moment at which the vessel can be there. The sum is
 // taken on a plane, as on a chart, and the aim corrected until the reckoning ends at
 // the goal: it serves for some tens of miles. It looks 30 days ahead. Nil streams are
-// slack water; a nil pointer to streams is refused with a [*MissingInputError].
+// slack water; a nil pointer to streams is refused with a [*variation.MissingInputError].
 //
 // The streams are asked for along the straight track, every quarter of an hour
 // except for [HourlyStreams] and a [Stream], which are asked for as they change.
@@ -131,7 +132,7 @@ func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Spee
 		return Crossing{}, err
 	}
 	if isNilPointer(streams) {
-		return Crossing{}, &MissingInputError{What: "streams"}
+		return Crossing{}, &variation.MissingInputError{What: "streams"}
 	}
 	run := sailing.WGS84().Rhumb(from, to)
 	c := Crossing{From: from, To: to, Depart: depart, Run: run}

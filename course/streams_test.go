@@ -12,6 +12,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/variation"
 )
 
 var (
@@ -433,7 +434,7 @@ func TestANilPointerToStreamsIsRefused(t *testing.T) {
 	for _, streams := range []course.StreamSource{(*course.HourlyStreams)(nil), (*course.Stream)(nil)} {
 		for _, to := range []angle.Position{braddle, offOrlesk} {
 			_, err := course.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, streams)
-			if e, is := errors.AsType[*course.MissingInputError](err); !is || e.What != "streams" || err.Error() != "no streams: a nil pointer; give some, or nil for slack water" {
+			if e, is := errors.AsType[*variation.MissingInputError](err); !is || e.What != "streams" || err.Error() != "no streams: a nil pointer; give some, or nil for slack water" {
 				t.Errorf("%T: %v", streams, err)
 			}
 		}

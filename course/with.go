@@ -16,21 +16,21 @@ import (
 // It has no JSON, for its sources have none; see [With.MarshalJSON].
 type With struct {
 	// Variation is the source of variation: a chart's roses, one rose, a field model,
-	// or a known [variation.Variation]. Nil is refused with a [*MissingInputError].
+	// or a known [variation.Variation]. Nil is refused with a [*variation.MissingInputError].
 	Variation variation.Source
 
 	// Deviation is the source of deviation of the compass steered by: its table, or a
-	// known [deviation.Deviation]. Nil is refused with a [*MissingInputError]: for a
+	// known [deviation.Deviation]. Nil is refused with a [*variation.MissingInputError]: for a
 	// compass taken to have none say so, with [deviation.None].
 	Deviation deviation.Source
 
 	// At is the vessel's position. A known variation and a single rose do not need it;
 	// see [variation.Source]. If nil, a source that needs it is refused with a
-	// [*MissingInputError]. The position is copied: a later change has no effect.
+	// [*variation.MissingInputError]. The position is copied: a later change has no effect.
 	At *angle.Position
 
 	// On is the date. A known variation does not need it. If zero, a source that needs
-	// it is refused with a [*MissingInputError].
+	// it is refused with a [*variation.MissingInputError].
 	On time.Time
 
 	// Reading is how well a compass is read, the vessel's or a hand-bearing one,
@@ -38,11 +38,6 @@ type With struct {
 	// uncertainty.
 	Reading angle.Uncertainty
 }
-
-// A MissingInputError reports a conversion that was given no source of variation or
-// of deviation, or no position or no date for a source that may depend on it; or a
-// crossing that was given a nil pointer for its streams.
-type MissingInputError = variation.MissingInputError
 
 // sources are what a heading keeps of a [With]: all but a pointer that others can write to.
 type sources struct {
@@ -75,7 +70,7 @@ func (w With) MarshalJSON() ([]byte, error) {
 
 func (s *sources) compass() (deviation.Source, error) {
 	if v := reflect.ValueOf(s.deviation); !v.IsValid() || v.Kind() == reflect.Pointer && v.IsNil() {
-		return nil, &MissingInputError{What: "deviation"}
+		return nil, &variation.MissingInputError{What: "deviation"}
 	}
 	return s.deviation, nil
 }

@@ -37,7 +37,7 @@ func TestAMissingSourceIsSaid(t *testing.T) {
 	} {
 		for from, convert := range everyWay(c.with) {
 			h, err := convert()
-			var missing *course.MissingInputError
+			var missing *variation.MissingInputError
 			if !errors.As(err, &missing) {
 				t.Errorf("no %s, from %s: error %v, want a *MissingInputError", c.name, from, err)
 				continue
@@ -107,7 +107,7 @@ func TestADateLeftOutIsMissing(t *testing.T) {
 	} {
 		for from, convert := range everyWay(course.With{Variation: c.source, Deviation: deviation.None(), At: &offOrlesk}) { // On forgotten
 			_, err := convert()
-			missing, is := errors.AsType[*course.MissingInputError](err)
+			missing, is := errors.AsType[*variation.MissingInputError](err)
 			if is == c.always || is && (missing.What != "date" || err.Error() != "no date: the variation depends on it; give the day of the passage") {
 				t.Errorf("%s, from %s: %v", name, from, err)
 			}
@@ -162,7 +162,7 @@ func TestNilPointerIsNoSource(t *testing.T) {
 	} {
 		for from, convert := range everyWay(w) {
 			_, err := convert()
-			if e, ok := errors.AsType[*course.MissingInputError](err); !ok || e.What != what {
+			if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != what {
 				t.Errorf("%s, from %s: %v", what, from, err)
 			}
 		}
@@ -199,7 +199,7 @@ func TestAPlaceLeftOutIsNotGuessed(t *testing.T) {
 		said.At = new(angle.Position)
 		for from, convert := range everyWay(w) {
 			_, err := convert()
-			missing, is := errors.AsType[*course.MissingInputError](err)
+			missing, is := errors.AsType[*variation.MissingInputError](err)
 			if is == c.everywhere || is && (missing.What != "position" || err.Error() != "no position: the variation depends on it; give the vessel's position") {
 				t.Errorf("%s, from %s: %v", name, from, err)
 			}
@@ -283,7 +283,7 @@ func TestNoDeviationIsSaid(t *testing.T) {
 func TestNilPointerIsNoDeviation(t *testing.T) {
 	for _, source := range []deviation.Source{(*deviation.Deviation)(nil), (*deviation.ExactCoefficients)(nil), (*deviation.Table)(nil), (*deviation.Curve)(nil)} {
 		_, err := course.FromCompass(angle.MustParseCompass("090"), course.With{Variation: variation.West(0), Deviation: source})
-		if e, ok := errors.AsType[*course.MissingInputError](err); !ok || e.What != "deviation" {
+		if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "deviation" {
 			t.Errorf("%T: %v", source, err)
 		}
 	}

@@ -166,13 +166,13 @@ func TestAConversionWithoutASourceIsRefused(t *testing.T) {
 	} {
 		for quantity, with := range map[string]course.With{"variation": noVariation, "deviation": noDeviation} {
 			_, err := make(with)
-			if e, ok := errors.AsType[*course.MissingInputError](err); !ok || e.What != quantity {
+			if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != quantity {
 				t.Errorf("%s without %s: %v", name, quantity, err)
 			}
 		}
 		if _, err := make(noDate); err == nil {
 			t.Errorf("%s without a date is accepted", name)
-		} else if e, ok := errors.AsType[*course.MissingInputError](err); !ok || e.What != "date" {
+		} else if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "date" {
 			t.Errorf("%s without a date: %v", name, err)
 		}
 	}
@@ -214,7 +214,7 @@ func TestConversionWithoutDateIsRefused(t *testing.T) {
 	with := in2026(t, "7°20′W 2015 (12′E)")
 	with.On = time.Time{}
 	_, err := slip.NewToSteer(angle.MustParseTrue("210"), with)
-	if e, ok := errors.AsType[*course.MissingInputError](err); !ok || e.What != "date" {
+	if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "date" {
 		t.Errorf("%v", err)
 	}
 }

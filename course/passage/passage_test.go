@@ -371,7 +371,7 @@ func TestANilPointerToStreamsIsNoSlackWater(t *testing.T) {
 		p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 		p.Streams = streams
 		_, err := passage.New(p)
-		if e, is := errors.AsType[*course.MissingInputError](err); !is || e.What != "streams" {
+		if e, is := errors.AsType[*variation.MissingInputError](err); !is || e.What != "streams" {
 			t.Errorf("%T: %v", streams, err)
 		}
 	}

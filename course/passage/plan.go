@@ -45,7 +45,7 @@ type Plan struct {
 	Speed     sailing.Speed // through the water; zero is refused, unless a stream takes the vessel along the track
 
 	// Variation and Deviation are the sources that courses are converted with, as
-	// in [course.With]; nil is refused with a [*course.MissingInputError]. The
+	// in [course.With]; nil is refused with a [*variation.MissingInputError]. The
 	// variation is that of the date when a leg begins: of a rhumb line in its middle,
 	// since one course is steered all along, of a great circle where it begins, as the
 	// course is.
