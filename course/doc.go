@@ -18,10 +18,9 @@
 //   - A bearing: make the [Heading] on which it was taken, then
 //     [Heading.BearingFromCompass] or its like.
 //   - A bearing by a hand-bearing compass: [HandBearing]. It needs the variation only.
-//   - Through a stream: [ToSteer] for one, [ToSteerAcross] for one that changes;
-//     [LeewayOn] for the wind.
-//   - Dead reckoning and the estimated position: [Estimate.Run].
-//   - Set and drift, from a dead reckoning position and a fix: [StreamBetween].
+//   - Through a tidal stream or a current, and with leeway: package
+//     [lubberline.example/course/stream]. It also has dead reckoning, the course made
+//     good, and set and drift.
 //
 // The variation comes from package [lubberline.example/variation] or
 // [lubberline.example/wmm], the deviation from package [lubberline.example/deviation].

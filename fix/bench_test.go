@@ -3,8 +3,8 @@ package fix_test
 import (
 	"testing"
 
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -57,7 +57,7 @@ func BenchmarkSolveTwoBearingsNear(b *testing.B) {
 }
 
 func BenchmarkSolveFiveWithPrior(b *testing.B) {
-	prior := course.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
+	prior := stream.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
 	benchmarkSolve(b, svFive(), fix.Options{Prior: &prior})
 }
 

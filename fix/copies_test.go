@@ -7,8 +7,8 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -23,7 +23,7 @@ func TestLineAndFixCannotBeChanged(t *testing.T) {
 		}
 	}
 	near := svVessel
-	prior := course.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: 1e6, East: 1e6}}
+	prior := stream.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: 1e6, East: 1e6}}
 	lines := append(svThree(), angle.Must(fix.Transit(fix.Mark{Name: "front", Position: svAt(47.1, -19)}, fix.Mark{Name: "rear", Position: svAt(47.2, -19)}, svSigma(1))))
 	f := svSolve(t, lines, fix.Options{Near: &near, Prior: &prior})
 	text := func(of any) string { return string(angle.Must(json.Marshal(of))) }

@@ -12,8 +12,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -46,7 +46,7 @@ func TestFixFarFromReckonedPositionIsWarnedOf(t *testing.T) {
 		near := svFrom(svVessel, 250, c.off*1852)
 		f := svSolve(t, svThree(), fix.Options{Near: &near, NearUncertainty: sailing.Distance(c.known) * svMile})
 		dbWant(t, fmt.Sprint(c), f, fix.FarFromReckoned, c.want)
-		prior := course.Estimate{Position: near, Covariance: sailing.Circular(sailing.Distance(max(c.known, 3)) * svMile)}
+		prior := stream.Estimate{Position: near, Covariance: sailing.Circular(sailing.Distance(max(c.known, 3)) * svMile)}
 		f = svSolve(t, svThree(), fix.Options{Prior: &prior})
 		dbWant(t, fmt.Sprint(c, " as a prior"), f, fix.FarFromReckoned, c.off >= 12 && c.known < 10)
 	}
@@ -84,7 +84,7 @@ func TestSoundFixesAreNotWarnedOf(t *testing.T) {
 		if slices.Contains(dbWarned(svSolve(t, lines, fix.Options{Near: &near, NearUncertainty: sigma})), fix.FarFromReckoned) {
 			warned++
 		}
-		if slices.Contains(dbWarned(svSolve(t, lines, fix.Options{Prior: &course.Estimate{Position: near, Covariance: sailing.Circular(sigma)}})), fix.FarFromReckoned) {
+		if slices.Contains(dbWarned(svSolve(t, lines, fix.Options{Prior: &stream.Estimate{Position: near, Covariance: sailing.Circular(sigma)}})), fix.FarFromReckoned) {
 			prior++
 		}
 	}
@@ -121,7 +121,7 @@ func TestLinesOfDifferentTimesAreWarnedOf(t *testing.T) {
 	at := time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
 	two := svThree()[1:]
 	exactly := sailing.Exactly()
-	run := course.ReckonedRun{Heading: svTrue(90), Speed: 6 * sailing.Knot, Lasts: 40 * time.Minute,
+	run := stream.ReckonedRun{Heading: svTrue(90), Speed: 6 * sailing.Knot, Lasts: 40 * time.Minute,
 		HeadingUncertainty: svSigma(2), SpeedUncertainty: angle.Must(sailing.StandardUncertainty(0.2 * sailing.Knot)), StreamUncertainty: angle.Must(sailing.StandardUncertainty(0.2 * sailing.Knot))}
 	for _, c := range []struct {
 		name  string
@@ -147,7 +147,7 @@ func TestLinesOfDifferentTimesAreWarnedOf(t *testing.T) {
 			t.Errorf("%s: no %q in\n%s", c.name, c.want, f.Working())
 		}
 	}
-	prior := course.Estimate{Position: svVessel, Time: at, Covariance: sailing.Circular(1000)}
+	prior := stream.Estimate{Position: svVessel, Time: at, Covariance: sailing.Circular(1000)}
 	f := svSolve(t, []fix.Line{two[0].WithTime(at.Add(2 * time.Hour))}, fix.Options{Prior: &prior})
 	if dbWant(t, "two hours after the reckoning", f, fix.TimesDiffer, true); !strings.Contains(dbText(f), "2 h 00 min after the reckoned position") {
 		t.Errorf("%v", f.Warnings())
@@ -171,8 +171,8 @@ func TestExchangedTransitMarksAreWarnedOf(t *testing.T) {
 
 // TestWorkingCanBeCheckedByHand looks for what a second watchkeeper needs.
 func TestWorkingCanBeCheckedByHand(t *testing.T) {
-	stream := course.Stream{Set: svTrue(90), Rate: 1.5 * sailing.Knot}
-	run := course.ReckonedRun{Heading: svTrue(180), Speed: 6 * sailing.Knot, Lasts: 30 * time.Minute, Stream: stream, Leeway: course.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port}}
+	flow := stream.Stream{Set: svTrue(90), Rate: 1.5 * sailing.Knot}
+	run := stream.ReckonedRun{Heading: svTrue(180), Speed: 6 * sailing.Knot, Lasts: 30 * time.Minute, Stream: flow, Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port}}
 	moved := angle.Must(svBearing(svVessel, svHead, 0, 1).TransferredBy(run))
 	if got := moved.Working().String(); !strings.Contains(got, "heading 180°T at 6.0 kn, wind on the port side, leeway 5°00′, stream sets 090°T at 1.5 kn") {
 		t.Errorf("the run: %s", got)
@@ -204,7 +204,7 @@ func TestWorkingCanBeCheckedByHand(t *testing.T) {
 
 // TestOneBearingGivesAnEstimatedPosition and not a fix; from two on it is one.
 func TestOneBearingGivesAnEstimatedPosition(t *testing.T) {
-	prior := course.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
+	prior := stream.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
 	for n := 1; n <= 3; n++ {
 		f := svSolve(t, svThree()[:n], fix.Options{Prior: &prior})
 		var plot strings.Builder

@@ -5,8 +5,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // fixData is a fix as data: what it was solved from, and what came of it.
@@ -72,7 +72,7 @@ func (f *Fix) UnmarshalJSON(data []byte) error {
 
 // trackData is a track as data.
 type trackData struct {
-	Start   course.Estimate `json:"start"`
+	Start   stream.Estimate `json:"start"`
 	Entries []Entry         `json:"entries"`
 }
 

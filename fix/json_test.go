@@ -9,8 +9,8 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -30,7 +30,7 @@ func jsonKeys(t *testing.T, text []byte) []string {
 }
 
 func TestFixesAreReadBackAsTheyWere(t *testing.T) {
-	prior := course.Estimate{Position: svFrom(svVessel, 120, 1500), Time: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(1000)}
+	prior := stream.Estimate{Position: svFrom(svVessel, 120, 1500), Time: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(1000)}
 	h := svOn(226, 1, 1)
 	var unstated angle.Uncertainty
 	mixed := []fix.Line{svByHand(svVessel, svHead, h, 0.5, 0.5), svByShip(svVessel, svTower, h, -0.5, 0.5), svByShip(svVessel, svChurch, h, 0.2, 0.5), svRange(svVessel, svHead, 100, 200)}

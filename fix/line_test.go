@@ -11,6 +11,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
 	"lubberline.example/variation"
@@ -105,7 +106,7 @@ func TestACompassBearingKeepsTheUncertaintyOfTheConversionAndTheReading(t *testi
 	if !stated || math.Abs(sigma.Degrees()-0.5) > 1e-9 { // 3-4-5
 		t.Fatalf("the conversion's is %v", b.Uncertainty())
 	}
-	prior := course.Estimate{Position: svFrom(svHead.Position, 226, 10_000), Covariance: sailing.Circular(30_000)}
+	prior := stream.Estimate{Position: svFrom(svHead.Position, 226, 10_000), Covariance: sailing.Circular(30_000)}
 	across := func(l fix.Line) float64 {
 		f := svSolve(t, []fix.Line{l}, fix.Options{Prior: &prior})
 		e := angle.Must(f.Ellipse(0.95))
@@ -161,15 +162,15 @@ func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
 		knots := func(low, high float64, what string) sailing.Speed {
 			return sailing.Speed(between(low, high, what)) * sailing.Knot
 		}
-		run := course.ReckonedRun{
+		run := stream.ReckonedRun{
 			Heading: svTrue(between(0, 359, "heading")), Speed: knots(0, 10, "speed"), Lasts: time.Duration(between(0, 90, "minutes") * float64(time.Minute)),
-			Stream:             course.Stream{Set: svTrue(between(0, 359, "set")), Rate: knots(0, 3, "rate")},
-			Leeway:             course.Leeway{Angle: angle.Angle(between(0, 15, "leeway")) * angle.Degree, WindOn: angle.Starboard},
+			Stream:             stream.Stream{Set: svTrue(between(0, 359, "set")), Rate: knots(0, 3, "rate")},
+			Leeway:             stream.Leeway{Angle: angle.Angle(between(0, 15, "leeway")) * angle.Degree, WindOn: angle.Starboard},
 			HeadingUncertainty: svSigma(between(0, 3, "of the heading")),
 			SpeedUncertainty:   angle.Must(sailing.StandardUncertainty(knots(0, 0.5, "of the speed"))),
 			StreamUncertainty:  angle.Must(sailing.StandardUncertainty(knots(0.01, 0.5, "of the stream"))),
 		}
-		start := course.Estimate{Position: svVessel, Covariance: sailing.Exactly()}
+		start := stream.Estimate{Position: svVessel, Covariance: sailing.Exactly()}
 		after := angle.Must(start.Run(run))
 		l := svBearing(svVessel, svHead, 0, 1)
 		got := angle.Must(l.TransferredBy(run))
@@ -186,12 +187,12 @@ func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
 		}
 	})
 	l := svBearing(svVessel, svHead, 0, 1)
-	unstated := angle.Must(l.TransferredBy(course.ReckonedRun{Heading: svTrue(10), Speed: 5 * sailing.Knot, Lasts: time.Hour}))
+	unstated := angle.Must(l.TransferredBy(stream.ReckonedRun{Heading: svTrue(10), Speed: 5 * sailing.Knot, Lasts: time.Hour}))
 	church := fix.Bearing(svChurch, svTrue(95), angle.Uncertainty{})
 	if _, known := svSolve(t, []fix.Line{unstated, church}, fix.Options{Near: &svVessel}).Covariance(); known {
 		t.Error("known by a run that is not")
 	}
-	for name, run := range map[string]course.ReckonedRun{"back in time": {Lasts: -time.Hour}, "too fast": {Speed: 5000 * sailing.Knot, Lasts: time.Hour}} {
+	for name, run := range map[string]stream.ReckonedRun{"back in time": {Lasts: -time.Hour}, "too fast": {Speed: 5000 * sailing.Knot, Lasts: time.Hour}} {
 		_, err := l.TransferredBy(run)
 		svRefused[*angle.RangeError](t, name, err)
 	}
@@ -222,7 +223,7 @@ func TestTwoTransfersAreOne(t *testing.T) {
 
 func TestWhatTheRunIsKnownToCountsAcrossTheLine(t *testing.T) {
 	vessel := svFrom(svHead.Position, 180, 10_000) // the mark bears north
-	wide := course.Estimate{Position: vessel, Covariance: sailing.Circular(1e6)}
+	wide := stream.Estimate{Position: vessel, Covariance: sailing.Circular(1e6)}
 	east := func(l fix.Line) float64 {
 		return svKnown(svSolve(t, []fix.Line{l}, fix.Options{Prior: &wide})).East
 	}

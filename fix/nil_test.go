@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -16,7 +16,7 @@ func TestNilIsAnError(t *testing.T) {
 	f := svSolve(t, svThree(), fix.Options{Near: &svVessel})
 	var track *fix.Track
 	_, noFunction := fix.LineFromFunc("depth", "m", nil, 10, 1)
-	_, noRun := track.Run(course.ReckonedRun{})
+	_, noRun := track.Run(stream.ReckonedRun{})
 	_, noObservation := track.Observe(svThree()...)
 	for name, err := range map[string]error{
 		"a writer": f.WritePlot(nil, "x"), "a function": noFunction, "a track to run": noRun, "a track to observe": noObservation,
@@ -30,7 +30,7 @@ func TestNilIsAnError(t *testing.T) {
 	if data, err := track.MarshalJSON(); string(data) != "null" || err != nil {
 		t.Errorf("a track to write: %s, %v", data, err)
 	}
-	if track.Undo() || len(track.Entries()) > 0 || track.String() == "" || track.Estimate() != (course.Estimate{}) {
+	if track.Undo() || len(track.Entries()) > 0 || track.String() == "" || track.Estimate() != (stream.Estimate{}) {
 		t.Error("a nil track holds something")
 	}
 }

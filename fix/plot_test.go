@@ -20,6 +20,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -86,7 +87,7 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 		"angles":   plSolve(t, near, plAngle(plMinnow, plChapel, plHere, 0.05), plAngle(plChapel, plOrlesk, plHere, 0.05)),
 		"transit":  plSolve(t, near, angle.Must(fix.Transit(front, rear, plSigma(0.05))), plBearing(plOrlesk, plHere, 0, 1)),
 		"disagree": plSolve(t, near, append(hat[:2:2], plBearing(plChapel, plHere, -1.1, 1), plBearing(plTower, plHere, 10, 1))...),
-		"reckoned": plSolve(t, fix.Options{Prior: &course.Estimate{Position: angle.MustParsePosition("47°05.6′N 019°04.2′W"), Covariance: sailing.Circular(0.6 * plMile)}},
+		"reckoned": plSolve(t, fix.Options{Prior: &stream.Estimate{Position: angle.MustParsePosition("47°05.6′N 019°04.2′W"), Covariance: sailing.Circular(0.6 * plMile)}},
 			plBearing(plMinnow, plHere, 0, 1), slope),
 	}
 }

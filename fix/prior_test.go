@@ -8,8 +8,8 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -55,7 +55,7 @@ func TestOneLineImprovesAnEstimate(t *testing.T) {
 		}
 		major := rapid.Float64Range(100, 2_500).Draw(t, "along")
 		minor := rapid.Float64Range(100, 2_500).Draw(t, "across")
-		prior := course.Estimate{Position: reckoned, Covariance: sailing.Oriented(angle.MustParseTrue("030"), sailing.Distance(major), sailing.Distance(minor))}
+		prior := stream.Estimate{Position: reckoned, Covariance: sailing.Oriented(angle.MustParseTrue("030"), sailing.Distance(major), sailing.Distance(minor))}
 		f, err := fix.Solve([]fix.Line{line}, fix.Options{Prior: &prior})
 		off := sailing.WGS84().Rhumb(reckoned, vessel).Distance
 		if _, none := errors.AsType[*fix.SolveError](err); none && off > 15*sailing.Distance(min(major, minor)) {

@@ -7,8 +7,8 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -16,7 +16,7 @@ func TestOneBearingImprovesThePriorAcrossAndNotAlong(t *testing.T) {
 	for _, p := range []angle.Position{svVessel, svAt(0, 179.999), svAt(-60, -180), svAt(75, 10)} {
 		reckoned := svFrom(p, 120, 800)
 		mark := fix.Mark{Name: "mark", Position: svFrom(p, 50, 15_000)}
-		prior := course.Estimate{Position: reckoned, Covariance: sailing.Circular(1000)}
+		prior := stream.Estimate{Position: reckoned, Covariance: sailing.Circular(1000)}
 		f := svSolve(t, []fix.Line{svBearing(p, mark, 0, 0.5)}, fix.Options{Prior: &prior})
 		azimuth := svAzimuth(f.Position(), mark.Position)
 		if got := float64(svAlong(svKnown(f), azimuth)); math.Abs(got-1000) > 1 { // the line bends a little
@@ -45,7 +45,7 @@ func TestALineWithAPriorIsAKalmanUpdate(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		m := svDrawMarks(t, p, 1)[0]
-		prior := course.Estimate{Position: svFrom(p, rapid.Float64Range(0, 359).Draw(t, "course"), 100), Covariance: sailing.Oriented(svTrue(rapid.Float64Range(0, 359).Draw(t, "axis")), 120, 60)}
+		prior := stream.Estimate{Position: svFrom(p, rapid.Float64Range(0, 359).Draw(t, "course"), 100), Covariance: sailing.Oriented(svTrue(rapid.Float64Range(0, 359).Draw(t, "axis")), 120, 60)}
 		o := svObserved{m, rapid.Bool().Draw(t, "distance off"), 0, 50}
 		o.value = svApart(p, m.Position)
 		if !o.off {
@@ -75,7 +75,7 @@ func TestALineWithAPriorIsAKalmanUpdate(t *testing.T) {
 }
 
 func TestAPriorAloneIsTheFix(t *testing.T) {
-	prior := course.Estimate{Position: svVessel, Covariance: sailing.Oriented(svTrue(30), 500, 200)}
+	prior := stream.Estimate{Position: svVessel, Covariance: sailing.Oriented(svTrue(30), 500, 200)}
 	f := svSolve(t, nil, fix.Options{Prior: &prior})
 	if d := svApart(f.Position(), svVessel); d > 1e-6 { // there and back through a vector
 		t.Errorf("%v m off", d)
@@ -106,7 +106,7 @@ func TestAFarPriorIsRefusedOrRight(t *testing.T) {
 		"sixty miles":      svFrom(svVessel, 290, 111_120),
 	} {
 		for n := range 4 {
-			prior := course.Estimate{Position: far, Covariance: sailing.Circular(1000)}
+			prior := stream.Estimate{Position: far, Covariance: sailing.Circular(1000)}
 			f, err := fix.Solve(lines[:n], fix.Options{Prior: &prior})
 			if err != nil {
 				svRefused[*fix.SolveError](t, name, err)
@@ -177,7 +177,7 @@ func TestTheCompassErrorIsFoundWithOtherLinesToo(t *testing.T) {
 	if math.Abs(f.CompassError().Degrees()-3) > 1e-5 { // likewise
 		t.Errorf("error %v", f.CompassError().Degrees())
 	}
-	prior := course.Estimate{Position: svVessel, Covariance: sailing.Circular(10)}
+	prior := stream.Estimate{Position: svVessel, Covariance: sailing.Circular(10)}
 	f = svSolve(t, lines[2:], fix.Options{CompassError: true, Prior: &prior})
 	if math.Abs(f.CompassError().Degrees()-3) > 1e-5 { // likewise
 		t.Errorf("by the prior: error %v", f.CompassError())

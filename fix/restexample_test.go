@@ -11,6 +11,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
 	"lubberline.example/variation"
@@ -120,8 +121,8 @@ func ExampleNewAnchorWatch() {
 // The Quillon keeps a reckoning: an hour on 285°, then bearings of both marks.
 func ExampleTrack() {
 	start := time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC)
-	track := fix.NewTrack(course.Estimate{Position: angle.MustParsePosition("47°02.0′N 018°54.5′W"), Time: start, Covariance: sailing.Circular(200)})
-	_, err := track.Run(course.ReckonedRun{
+	track := fix.NewTrack(stream.Estimate{Position: angle.MustParsePosition("47°02.0′N 018°54.5′W"), Time: start, Covariance: sailing.Circular(200)})
+	_, err := track.Run(stream.ReckonedRun{
 		Heading: angle.MustParseTrue("285°T"), Speed: 6 * sailing.Knot, Lasts: time.Hour,
 		HeadingUncertainty: angle.Must(angle.StandardUncertainty(2 * angle.Degree)), SpeedUncertainty: angle.Must(sailing.StandardUncertainty(0.3 * sailing.Knot)), StreamUncertainty: angle.Must(sailing.StandardUncertainty(0.3 * sailing.Knot)),
 	})

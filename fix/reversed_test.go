@@ -9,8 +9,8 @@ import (
 	"testing"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -64,7 +64,7 @@ func TestReversedBearingIsNamed(t *testing.T) {
 			t.Errorf("two bearings: %v", err)
 		}
 	}
-	prior := course.Estimate{Position: near, Covariance: sailing.Circular(1000)}
+	prior := stream.Estimate{Position: near, Covariance: sailing.Circular(1000)}
 	_, err := fix.Solve([]fix.Line{fix.Bearing(marks[1], svTrue(257), svSigma(2))}, fix.Options{Prior: &prior})
 	if err == nil || !strings.Contains(err.Error(), "look again at east: reversed") {
 		t.Errorf("one bearing and an estimated position: %v", err)

@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
 	"lubberline.example/variation"
@@ -174,12 +175,12 @@ func TestAVerticalAngleMakesALine(t *testing.T) {
 }
 
 func TestATrackCanBeTakenBack(t *testing.T) {
-	start := course.Estimate{Position: svAt(47, -19), Covariance: sailing.Oriented(angle.True{}, 1000, 1000)}
+	start := stream.Estimate{Position: svAt(47, -19), Covariance: sailing.Oriented(angle.True{}, 1000, 1000)}
 	k := fix.NewTrack(start)
 	if k.Undo() {
 		t.Error("there is something to take back")
 	}
-	if _, err := k.Run(course.ReckonedRun{Speed: 6 * sailing.Knot, Lasts: 3600e9}); err != nil {
+	if _, err := k.Run(stream.ReckonedRun{Speed: 6 * sailing.Knot, Lasts: 3600e9}); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := k.Observe(); err == nil {

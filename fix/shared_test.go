@@ -10,6 +10,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
 	"lubberline.example/variation"
@@ -71,7 +72,7 @@ func TestHandBearingsShareTheVariation(t *testing.T) {
 func TestBearingsHaveInCommonWhatTheyWereConvertedWith(t *testing.T) {
 	const v, d, reading = 2.0, 1.5, 0.5
 	vessel := svFrom(svHead.Position, 180, 10_000) // the mark bears north
-	wide := course.Estimate{Position: vessel, Covariance: sailing.Circular(1e6)}
+	wide := stream.Estimate{Position: vessel, Covariance: sailing.Circular(1e6)}
 	here, near, away := svOn(226, v, d), svOn(232, v, d), svOn(46, v, d)
 	relative := func(h course.Heading) fix.Line {
 		b := h.BearingFromTrue(svTrue(svAzimuth(vessel, svHead.Position)))

@@ -6,8 +6,8 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // Options say how a fix is solved. The zero value asks for nothing but the lines.
@@ -29,7 +29,7 @@ type Options struct {
 
 	// Prior is an estimated position that takes part in the solution by its
 	// covariance, so that even one line improves it. Left out (nil) there is none.
-	Prior *course.Estimate `json:"prior,omitempty"`
+	Prior *stream.Estimate `json:"prior,omitempty"`
 
 	// Marks are the charted marks in sight. If the lines do not agree, each line is tried
 	// with its mark's neighbours among them, since one mark may have been taken for
@@ -193,7 +193,7 @@ type prior struct {
 	used              bool
 }
 
-func newPrior(e *course.Estimate) (prior, error) {
+func newPrior(e *stream.Estimate) (prior, error) {
 	c := e.Covariance
 	det := c.North*c.East - c.Both*c.Both
 	if !(c.North > 0 && c.East > 0 && det > 1e-12*c.North*c.East) || math.IsInf(det, 0) {
@@ -241,7 +241,7 @@ type room struct {
 func roomFor(lines []Line, options Options) room {
 	type given struct {
 		near  angle.Position
-		prior course.Estimate
+		prior stream.Estimate
 	}
 	const few = 6
 	n := len(lines)

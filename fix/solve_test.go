@@ -10,8 +10,8 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -262,10 +262,10 @@ func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 	a, b, c := svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1), svBearing(svVessel, marks[2], 0, 1)
 	exact := fix.Bearing(marks[2], svTrue(10), svSigma(0))
 	loose := fix.Bearing(marks[2], svTrue(10), angle.Uncertainty{})
-	flat := &course.Estimate{Position: svVessel}
-	lined := &course.Estimate{Position: svVessel, Covariance: sailing.Oriented(svTrue(45), 100, 0)}
-	nan := &course.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: math.NaN(), East: 1}}
-	endless := &course.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: math.Inf(1), East: 1}}
+	flat := &stream.Estimate{Position: svVessel}
+	lined := &stream.Estimate{Position: svVessel, Covariance: sailing.Oriented(svTrue(45), 100, 0)}
+	nan := &stream.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: math.NaN(), East: 1}}
+	endless := &stream.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: math.Inf(1), East: 1}}
 	for name, try := range map[string]struct {
 		lines   []fix.Line
 		options fix.Options

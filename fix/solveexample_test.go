@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
 	"lubberline.example/variation"
@@ -122,9 +123,9 @@ func ExampleLine_Transferred() {
 func ExampleLine_TransferredBy() {
 	ten := time.Date(2026, time.July, 2, 10, 0, 0, 0, time.UTC)
 	quarter := angle.Must(sailing.StandardUncertainty(0.25 * sailing.Knot))
-	run := course.ReckonedRun{
+	run := stream.ReckonedRun{
 		Heading: angle.MustParseTrue("180°T"), Speed: 6 * sailing.Knot, Lasts: 40 * time.Minute,
-		Stream:             course.Stream{Set: angle.MustParseTrue("090°T"), Rate: 0.5 * sailing.Knot},
+		Stream:             stream.Stream{Set: angle.MustParseTrue("090°T"), Rate: 0.5 * sailing.Knot},
 		HeadingUncertainty: oneDegree, SpeedUncertainty: quarter, StreamUncertainty: quarter,
 	}
 	first, err := fix.Bearing(stOsk, angle.MustParseTrue("096°T"), oneDegree).WithTime(ten).TransferredBy(run)
@@ -241,7 +242,7 @@ func ExampleSolveError() {
 	if e, ok := errors.AsType[*fix.SolveError](err); ok {
 		fmt.Println(e.Reason)
 	}
-	f, err := fix.Solve([]fix.Line{line}, fix.Options{Prior: &course.Estimate{
+	f, err := fix.Solve([]fix.Line{line}, fix.Options{Prior: &stream.Estimate{
 		Position: quillonReckoned, Covariance: sailing.Circular(1 * sailing.NauticalMile),
 	}})
 	fmt.Println(f.Position(), err)

@@ -8,8 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -74,7 +74,7 @@ func TestTheSlipOfASuspectedBearingIsNamed(t *testing.T) {
 		}
 	}
 	// A reciprocal leads to no position, with an estimated one either.
-	prior := course.Estimate{Position: svVessel, Covariance: sailing.Circular(500)}
+	prior := stream.Estimate{Position: svVessel, Covariance: sailing.Circular(500)}
 	for degrees, options := range map[float64]fix.Options{180: {Near: &svVessel}, -179: {Prior: &prior}, 178: {}} {
 		const text = " (the bearing may be the reciprocal, 180° off)"
 		_, err := fix.Solve(svBlunder(degrees), options)

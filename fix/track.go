@@ -5,7 +5,7 @@ import (
 	"strings"
 	"time"
 
-	"lubberline.example/course"
+	"lubberline.example/course/stream"
 )
 
 // A Track is a reckoning kept in time order: runs that are reckoned, and lines that
@@ -13,30 +13,30 @@ import (
 // a fix with the estimate as prior, the same model as [Solve]. Make one with
 // [NewTrack]; it is not for use by several goroutines at once.
 type Track struct {
-	start   course.Estimate
+	start   stream.Estimate
 	entries []Entry
 }
 
 // An Entry is one thing that was done to a track, with what came of it. Where Run is
 // nil the Lines are meant.
 type Entry struct {
-	Run   *course.ReckonedRun `json:"run,omitempty"`   // what was reckoned; nil if lines were observed
+	Run   *stream.ReckonedRun `json:"run,omitempty"`   // what was reckoned; nil if lines were observed
 	Lines []Line              `json:"lines,omitempty"` // what was observed
 
 	// Fix is that of the lines with the estimate; its Probability tells whether they
 	// agree with the estimate and with each other. Of a run it is the zero Fix.
 	Fix Fix `json:"fix,omitzero"`
 
-	After course.Estimate `json:"after"`
+	After stream.Estimate `json:"after"`
 }
 
 // NewTrack returns a track that begins at an estimate.
-func NewTrack(start course.Estimate) *Track { return &Track{start: start} }
+func NewTrack(start stream.Estimate) *Track { return &Track{start: start} }
 
 // Estimate returns the present estimate; of a nil track the zero one.
-func (t *Track) Estimate() course.Estimate {
+func (t *Track) Estimate() stream.Estimate {
 	if t == nil {
-		return course.Estimate{}
+		return stream.Estimate{}
 	}
 	if n := len(t.entries); n > 0 {
 		return t.entries[n-1].After
@@ -62,14 +62,14 @@ func (t *Track) Entries() []Entry {
 }
 
 // Run reckons a run from the present estimate. Its errors are those of
-// [course.Estimate.Run]; a nil track is refused with a [*SolveError].
-func (t *Track) Run(r course.ReckonedRun) (course.Estimate, error) {
+// [lubberline.example/course/stream.Estimate.Run]; a nil track is refused with a [*SolveError].
+func (t *Track) Run(r stream.ReckonedRun) (stream.Estimate, error) {
 	if t == nil {
-		return course.Estimate{}, errNoTrack()
+		return stream.Estimate{}, errNoTrack()
 	}
 	after, err := t.Estimate().Run(r)
 	if err != nil {
-		return course.Estimate{}, err
+		return stream.Estimate{}, err
 	}
 	t.entries = append(t.entries, Entry{Run: &r, After: after})
 	return after, nil
@@ -132,7 +132,7 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 	if !f.known {
 		return Fix{}, &SolveError{Reason: "the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
 	}
-	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: course.Estimate{Position: f.position, Time: now.Time, Covariance: f.covariance}})
+	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: stream.Estimate{Position: f.position, Time: now.Time, Covariance: f.covariance}})
 	return f, nil
 }
 
@@ -163,7 +163,7 @@ func (e *EntryError) Unwrap() error { return e.Err }
 // Replay works some entries anew from a start, and so gives the same track to the last
 // bit; only Run and Lines of the entries count. The error is an [*EntryError], which holds
 // that of [Track.Run] or [Track.Observe].
-func Replay(start course.Estimate, entries []Entry) (*Track, error) {
+func Replay(start stream.Estimate, entries []Entry) (*Track, error) {
 	t := NewTrack(start)
 	for i, e := range entries {
 		var err error
@@ -188,7 +188,7 @@ func (t *Track) String() string {
 	}
 	var b strings.Builder
 	doubted := false
-	write := func(what string, e course.Estimate) {
+	write := func(what string, e stream.Estimate) {
 		ellipse, err := e.Covariance.Ellipse(0.95)
 		clock := "            "
 		if !e.Time.IsZero() {

@@ -9,16 +9,16 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
-var tkStart = course.Estimate{Position: plHere, Time: time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(400)}
+var tkStart = stream.Estimate{Position: plHere, Time: time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(400)}
 
 // tkRun is an hour or part of it toward north-west.
-func tkRun(lasts time.Duration) course.ReckonedRun {
-	return course.ReckonedRun{
+func tkRun(lasts time.Duration) stream.ReckonedRun {
+	return stream.ReckonedRun{
 		Heading: angle.MustParseTrue("300°T"), Speed: 6 * sailing.Knot, Lasts: lasts,
 		HeadingUncertainty: angle.Must(angle.StandardUncertainty(2 * angle.Degree)), SpeedUncertainty: angle.Must(sailing.StandardUncertainty(0.3 * sailing.Knot)), StreamUncertainty: angle.Must(sailing.StandardUncertainty(0.3 * sailing.Knot)),
 	}
@@ -64,7 +64,7 @@ func TestATrackIsReckonedAndImproved(t *testing.T) {
 	for i := 1; i < 4; i += 2 {
 		before, e := entries[i-1].After, entries[i]
 		f, err := fix.Solve(e.Lines, fix.Options{Prior: &before})
-		if err != nil || f.Position() != e.Fix.Position() || svKnown(f) != svKnown(e.Fix) || e.After != (course.Estimate{Position: f.Position(), Time: before.Time, Covariance: svKnown(f)}) {
+		if err != nil || f.Position() != e.Fix.Position() || svKnown(f) != svKnown(e.Fix) || e.After != (stream.Estimate{Position: f.Position(), Time: before.Time, Covariance: svKnown(f)}) {
 			t.Errorf("entry %d is not the fix with the estimate as prior: %v", i, err)
 		}
 		for w := 0.0; w < 180; w += 15 {
@@ -80,7 +80,7 @@ func TestATrackIsReckonedAndImproved(t *testing.T) {
 
 func TestTheRegionShrinksByWhatIsObserved(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k := fix.NewTrack(course.Estimate{Position: plHere, Covariance: sailing.Oriented(svTrue(rapid.Float64Range(0, 180).Draw(t, "axis")), 700, 200)})
+		k := fix.NewTrack(stream.Estimate{Position: plHere, Covariance: sailing.Oriented(svTrue(rapid.Float64Range(0, 180).Draw(t, "axis")), 700, 200)})
 		f, err := k.Observe(fix.Bearing(plOrlesk, svTrue(svAzimuth(plHere, plOrlesk.Position)+rapid.Float64Range(-2, 2).Draw(t, "off")), plSigma(1)))
 		if err != nil {
 			t.Fatal(err)
@@ -115,7 +115,7 @@ func TestLinesOfAnotherTimeAreRefused(t *testing.T) {
 		}
 	}
 	// An estimate without its time takes lines of any.
-	if _, err := fix.NewTrack(course.Estimate{Position: plHere, Covariance: sailing.Circular(400)}).Observe(plBearing(plOrlesk, plHere, 0, 1).WithTime(tkStart.Time)); err != nil {
+	if _, err := fix.NewTrack(stream.Estimate{Position: plHere, Covariance: sailing.Circular(400)}).Observe(plBearing(plOrlesk, plHere, 0, 1).WithTime(tkStart.Time)); err != nil {
 		t.Error(err)
 	}
 }
@@ -231,21 +231,21 @@ func TestTheLogOfATrack(t *testing.T) {
 	if got := k.String(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
-	if !strings.HasPrefix(fix.NewTrack(course.Estimate{Position: plHere}).String(), "              47°05.0′N 019°05.0′W") {
+	if !strings.HasPrefix(fix.NewTrack(stream.Estimate{Position: plHere}).String(), "              47°05.0′N 019°05.0′W") {
 		t.Error("a start without its time")
 	}
 }
 
 func TestNoTrackIsEmpty(t *testing.T) {
 	var track *fix.Track
-	if track.Undo() || track.Entries() != nil || track.Estimate() != (course.Estimate{}) || track.String() != "no track" {
+	if track.Undo() || track.Entries() != nil || track.Estimate() != (stream.Estimate{}) || track.String() != "no track" {
 		t.Errorf("%v", track)
 	}
 }
 
 func TestNilTrackIsRefused(t *testing.T) {
 	var track *fix.Track
-	_, err := track.Run(course.ReckonedRun{})
+	_, err := track.Run(stream.ReckonedRun{})
 	svRefused[*fix.SolveError](t, "run", err)
 	_, err = track.Observe(svThree()...)
 	svRefused[*fix.SolveError](t, "observe", err)

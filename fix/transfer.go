@@ -6,8 +6,8 @@ import (
 	"time"
 
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // Transferred returns the line carried along a run over the ground, for a running
@@ -24,17 +24,17 @@ func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
 // TransferredBy returns the line carried along a run as it is logged: by what the heading,
 // the leeway, the speed and the stream make good over the ground in its time, known as
 // well as they are. If what one of them is known to is not stated, neither is the line's
-// uncertainty. Errors are those of [course.Estimate.Run].
+// uncertainty. Errors are those of [lubberline.example/course/stream.Estimate.Run].
 //
 // Lines of one fix whose last runs are the same share the error of those runs: their
 // position lines are all off by the same amount.
-func (l Line) TransferredBy(run course.ReckonedRun) (Line, error) {
+func (l Line) TransferredBy(run stream.ReckonedRun) (Line, error) {
 	// On the equator the course and the distance over the ground are the same as here.
-	after, err := course.Estimate{Covariance: sailing.Exactly()}.Run(run)
+	after, err := stream.Estimate{Covariance: sailing.Exactly()}.Run(run)
 	if err != nil {
 		return Line{}, err
 	}
-	made, err := course.MadeGood(run.Water(), run.Stream)
+	made, err := stream.MadeGood(run.Water(), run.Stream)
 	if err != nil {
 		return Line{}, err
 	}

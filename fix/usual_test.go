@@ -11,6 +11,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
 	"lubberline.example/variation"
@@ -45,7 +46,7 @@ func TestForgottenUncertaintyIsNamed(t *testing.T) {
 	if !ok || !strings.Contains(e.Reason, why+" in bearing of Orlesk Head light, and distance off Minnow Ledge beacon has one") {
 		t.Errorf("with a distance: %v", err)
 	}
-	run := course.ReckonedRun{Heading: svTrue(90), Speed: 6 * sailing.Knot}
+	run := stream.ReckonedRun{Heading: svTrue(90), Speed: 6 * sailing.Knot}
 	f = svSolve(t, []fix.Line{angle.Must(svThree()[0].TransferredBy(run)), angle.Must(svThree()[1].TransferredBy(run))}, fix.Options{Near: &svVessel, UsualUncertainties: true})
 	if !strings.Contains(dbText(f), "run of the transfer is not stated") {
 		t.Errorf("a run: %v", f.Working())

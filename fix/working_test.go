@@ -8,8 +8,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix"
 )
 
@@ -17,7 +17,7 @@ import (
 func TestTheWorkingOfAFix(t *testing.T) {
 	var unstated angle.Uncertainty
 	run := sailing.Run{Course: svTrue(90), Distance: 2 * svMile}
-	prior := course.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
+	prior := stream.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
 	ranges := []fix.Line{
 		angle.Must(fix.Range(fix.Mark{Name: "A", Position: svAt(47, -19)}, 6*svMile, 100)),
 		angle.Must(fix.Range(fix.Mark{Name: "B", Position: svAt(47.1, -19)}, 6*svMile, 100)),
@@ -132,7 +132,7 @@ func TestLinesOfOneNameAreToldApart(t *testing.T) {
 		"two kinds":    {[]fix.Line{head(0), svRange(svVessel, svHead, 0, 100)}, []string{"Bearing of Orlesk Head light", "Distance off Orlesk Head light", "of bearing of Orlesk Head light and distance off Orlesk Head light"}},
 		"two marks":    {[]fix.Line{head(0).WithTime(ten), svBearing(svVessel, svTower, 0, 1).WithTime(ten)}, []string{"Bearing of Orlesk Head light", "Bearing of Braddle Point tower", "of Orlesk Head light and Braddle Point tower"}},
 	} {
-		f, err := fix.Solve(test.lines, fix.Options{Prior: &course.Estimate{Position: svVessel, Covariance: sailing.Circular(500)}})
+		f, err := fix.Solve(test.lines, fix.Options{Prior: &stream.Estimate{Position: svVessel, Covariance: sailing.Circular(500)}})
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue

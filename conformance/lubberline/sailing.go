@@ -8,6 +8,7 @@ import (
 	"lubberline.example/conformance"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/variation"
 )
 
@@ -141,27 +142,27 @@ var sailings = map[string]conformance.Operation{
 	}),
 
 	"current.madeGood": conformance.On(func(g struct{ CourseDegrees, SpeedKnots, SetDegrees, DriftKnots float64 }) (conformance.Answer, error) {
-		water, stream, err := motions(g.CourseDegrees, g.SpeedKnots, g.SetDegrees, g.DriftKnots)
+		water, flow, err := motions(g.CourseDegrees, g.SpeedKnots, g.SetDegrees, g.DriftKnots)
 		if err != nil {
 			return nil, err
 		}
-		s, err := course.MadeGood(water, stream)
+		s, err := stream.MadeGood(water, flow)
 		return conformance.Answer{"courseMadeGoodDegrees": s.Ground.Course.Degrees(), "speedMadeGoodKnots": s.Ground.Speed.Knots()}, err
 	}),
 	"current.toSteer": conformance.On(func(g struct{ TrackDegrees, SpeedKnots, SetDegrees, DriftKnots float64 }) (conformance.Answer, error) {
-		track, stream, err := motions(g.TrackDegrees, g.SpeedKnots, g.SetDegrees, g.DriftKnots)
+		track, flow, err := motions(g.TrackDegrees, g.SpeedKnots, g.SetDegrees, g.DriftKnots)
 		if err != nil {
 			return nil, err
 		}
-		s, err := course.ToSteer(track.Course, track.Speed, stream)
+		s, err := stream.ToSteer(track.Course, track.Speed, flow)
 		return conformance.Answer{"courseDegrees": s.Water.Course.Degrees(), "speedMadeGoodKnots": s.Ground.Speed.Knots()}, err
 	}),
 	"current.toMakeGood": conformance.On(func(g struct{ TrackDegrees, SpeedMadeGoodKnots, SetDegrees, DriftKnots float64 }) (conformance.Answer, error) {
-		ground, stream, err := motions(g.TrackDegrees, g.SpeedMadeGoodKnots, g.SetDegrees, g.DriftKnots)
+		ground, flow, err := motions(g.TrackDegrees, g.SpeedMadeGoodKnots, g.SetDegrees, g.DriftKnots)
 		if err != nil {
 			return nil, err
 		}
-		s, err := course.ToMakeGood(ground, stream)
+		s, err := stream.ToMakeGood(ground, flow)
 		return conformance.Answer{"courseDegrees": s.Water.Course.Degrees(), "speedKnots": s.Water.Speed.Knots()}, err
 	}),
 	"current.setByVariation": conformance.On(func(g struct{ SetMagneticDegrees, VariationDegrees, DriftKnots, Hours float64 }) (conformance.Answer, error) {
@@ -173,7 +174,7 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		s := course.Stream{Set: variation.East(v).True(m), Rate: sailing.Speed(g.DriftKnots) * sailing.Knot}
+		s := stream.Stream{Set: variation.East(v).True(m), Rate: sailing.Speed(g.DriftKnots) * sailing.Knot}
 		return conformance.Answer{"setDegrees": s.Set.Degrees(), "distanceMiles": s.Rate.For(time.Duration(g.Hours * float64(time.Hour))).NauticalMiles()}, nil
 	}),
 	"leeway.correct": conformance.On(func(g struct {
@@ -193,7 +194,7 @@ var sailings = map[string]conformance.Operation{
 			return nil, err
 		}
 		leeway, err := angle.Degrees(g.LeewayDegrees)
-		l := course.Leeway{Angle: leeway, WindOn: map[string]angle.Side{"port": angle.Port, "starboard": angle.Starboard}[g.WindOn]}
+		l := stream.Leeway{Angle: leeway, WindOn: map[string]angle.Side{"port": angle.Port, "starboard": angle.Starboard}[g.WindOn]}
 		return conformance.Answer{"trueDegrees": h.True().Add(l.Deflection()).Degrees()}, err
 	}),
 	"leeway.toHead": conformance.On(func(g struct{ TrackDegrees, WindFromDegrees, LeewayDegrees, ErrorDegrees float64 }) (conformance.Answer, error) {
@@ -209,7 +210,7 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		l, _, err := course.LeewayOn(track, leeway, course.Wind{From: wind})
+		l, _, err := stream.LeewayOn(track, leeway, stream.Wind{From: wind})
 		if err != nil {
 			return nil, err
 		}
@@ -311,11 +312,11 @@ func follow(f func(from angle.Position, run sailing.Run, e *sailing.Ellipsoid) (
 	})
 }
 
-func motions(courseDegrees, knots, set, drift float64) (course.Motion, course.Stream, error) {
+func motions(courseDegrees, knots, set, drift float64) (stream.Motion, stream.Stream, error) {
 	c, err := angle.TrueDegrees(courseDegrees)
 	if err != nil {
-		return course.Motion{}, course.Stream{}, err
+		return stream.Motion{}, stream.Stream{}, err
 	}
 	s, err := angle.TrueDegrees(set)
-	return course.Motion{Course: c, Speed: sailing.Speed(knots) * sailing.Knot}, course.Stream{Set: s, Rate: sailing.Speed(drift) * sailing.Knot}, err
+	return stream.Motion{Course: c, Speed: sailing.Speed(knots) * sailing.Knot}, stream.Stream{Set: s, Rate: sailing.Speed(drift) * sailing.Knot}, err
 }

@@ -9,8 +9,8 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -169,7 +169,7 @@ func TestTheQuestionHoldsTheFiguresThatAreWorkedWith(t *testing.T) {
 		t.Errorf("%s", p.Question)
 	}
 	for _, leeway := range []angle.Angle{-8 * angle.Degree, 120 * angle.Degree} {
-		if p, err := NewToSteerThroughStream(angle.True{}, 3, course.Stream{}, course.Leeway{Angle: leeway}); err == nil {
+		if p, err := NewToSteerThroughStream(angle.True{}, 3, stream.Stream{}, stream.Leeway{Angle: leeway}); err == nil {
 			t.Errorf("leeway %v: %s", leeway, p.Question)
 		}
 	}

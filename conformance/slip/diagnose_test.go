@@ -7,8 +7,8 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -35,7 +35,7 @@ func firstSlips(d Diagnosis) []Kind {
 // who lays the 5 knots along the track gets 220°, and was once told of the stream and of
 // an answer ten off.
 func TestSpeedAlongTheTrackIsNamed(t *testing.T) {
-	p := angle.Must(NewToSteerThroughStream(angle.MustParseTrue("210"), 5*sailing.Knot, course.Stream{Set: angle.MustParseTrue("070"), Rate: 1.8 * sailing.Knot}, course.Leeway{}))
+	p := angle.Must(NewToSteerThroughStream(angle.MustParseTrue("210"), 5*sailing.Knot, stream.Stream{Set: angle.MustParseTrue("070"), Rate: 1.8 * sailing.Knot}, stream.Leeway{}))
 	if d := told(t, p, "220"); !slices.Equal(firstSlips(d), []Kind{SpeedAlongTrack}) || !d.Certain() {
 		t.Error(d)
 	}

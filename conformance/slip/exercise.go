@@ -12,6 +12,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -66,8 +67,8 @@ var makers = []struct {
 	}},
 	{"stream", func(d draw, _ *deviation.Table) (Problem, error) {
 		rate := d.tenths(1, 2+d.hard)
-		leeway := course.Leeway{Angle: angle.Angle(3+d.IntN(8)) * angle.Degree, WindOn: []angle.Side{angle.Port, angle.Starboard}[d.IntN(2)]}
-		stream := course.Stream{Set: angle.TrueFrom(d.direction()), Rate: sailing.Speed(rate) * sailing.Knot}
+		leeway := stream.Leeway{Angle: angle.Angle(3+d.IntN(8)) * angle.Degree, WindOn: []angle.Side{angle.Port, angle.Starboard}[d.IntN(2)]}
+		stream := stream.Stream{Set: angle.TrueFrom(d.direction()), Rate: sailing.Speed(rate) * sailing.Knot}
 		return NewToSteerThroughStream(angle.TrueFrom(d.direction()), sailing.Speed(d.tenths(5, 3))*sailing.Knot, stream, leeway)
 	}},
 	{"distance run", func(d draw, _ *deviation.Table) (Problem, error) {

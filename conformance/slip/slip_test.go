@@ -12,6 +12,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -259,7 +260,7 @@ func TestBadProblems(t *testing.T) {
 		"endless speed": func() (Problem, error) { return NewRun(sailing.Speed(math.Inf(1)), time.Hour) },
 		"time below 0":  func() (Problem, error) { return NewRun(1, -time.Hour) },
 		"a strong stream": func() (Problem, error) {
-			return NewToSteerThroughStream(angle.True{}, 1, course.Stream{Set: angle.MustParseTrue("180"), Rate: 3}, course.Leeway{})
+			return NewToSteerThroughStream(angle.True{}, 1, stream.Stream{Set: angle.MustParseTrue("180"), Rate: 3}, stream.Leeway{})
 		},
 		"at the pole": func() (Problem, error) { return NewDLong(angle.Must(angle.LatitudeDegrees(90)), 1000) },
 	} {

@@ -8,8 +8,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // orNothing makes a working of one that can fail: a slip that leads to where there is no
@@ -26,21 +26,21 @@ func orNothing(work func(*calculation) (float64, error)) func(*calculation) floa
 
 // NewToSteerThroughStream returns the problem of the true course to steer to make good a
 // track through a stream and against leeway, to the whole degree. Its error is that of
-// [course.ToSteer], or a *[ProblemError] for a leeway that is not from 0 to
-// [course.MostLeeway].
-func NewToSteerThroughStream(track angle.True, speed sailing.Speed, stream course.Stream, leeway course.Leeway) (Problem, error) {
-	if leeway.Angle < 0 || leeway.Angle > course.MostLeeway {
-		return Problem{}, &ProblemError{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, course.MostLeeway)}
+// [lubberline.example/course/stream.ToSteer], or a *[ProblemError] for a leeway that is not from 0 to
+// [lubberline.example/course/stream.MostLeeway].
+func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.Stream, leeway stream.Leeway) (Problem, error) {
+	if leeway.Angle < 0 || leeway.Angle > stream.MostLeeway {
+		return Problem{}, &ProblemError{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, stream.MostLeeway)}
 	}
 	work := func(c *calculation) (float64, error) {
-		s := stream
+		s := flow
 		switch {
 		case c.does(StreamWrongWay):
 			s.Set = s.Set.Reciprocal()
 		case c.does(StreamLeftOut):
 			s.Rate = 0
 		}
-		steering, err := course.ToSteer(track, speed, s)
+		steering, err := stream.ToSteer(track, speed, s)
 		if err != nil {
 			return 0, err
 		}
@@ -70,16 +70,16 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, stream cours
 	return Problem{
 		Topic: "stream",
 		Question: fmt.Sprintf("The track is %s, the speed through the water %s, the stream sets %s at %s, the leeway is %s of her head. What is the true course to steer, to the degree?",
-			exact(track), knots(speed), exact(stream.Set), knots(stream.Rate), leeway),
+			exact(track), knots(speed), exact(flow.Set), knots(flow.Rate), leeway),
 		Form: Direction, Rounding: 1, north: 'T', work: orNothing(work),
 	}, nil
 }
 
 // besideTheTrack is the course that comes of a stream triangle in which the speed through
 // the water is laid off along the track, where the speed made good belongs.
-func besideTheTrack(track angle.True, speed sailing.Speed, stream course.Stream) (angle.True, error) {
-	along := stream.Set.Sub(track)
-	rate := stream.Rate.Knots()
+func besideTheTrack(track angle.True, speed sailing.Speed, flow stream.Stream) (angle.True, error) {
+	along := flow.Set.Sub(track)
+	rate := flow.Rate.Knots()
 	turn, err := angle.Radians(math.Atan2(-rate*along.Sin(), speed.Knots()-rate*along.Cos()))
 	return track.Add(turn), err
 }

@@ -6,9 +6,9 @@ import (
 	"testing"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -31,7 +31,7 @@ func legs(b testing.TB, n int) passage.Plan {
 	}
 	p := plan()
 	p.Variation, p.Deviation = chart, angle.Must(deviation.NewTable(rows))
-	p.Streams = course.Stream{Set: angle.MustParseTrue("045"), Rate: sailing.Knot}
+	p.Streams = stream.Stream{Set: angle.MustParseTrue("045"), Rate: sailing.Knot}
 	for i := range n + 1 {
 		p.Waypoints = append(p.Waypoints, passage.Waypoint{Position: angle.Must(angle.PositionDegrees(47+0.1*math.Sin(float64(i)), -19+0.2*math.Cos(float64(2*i))))})
 	}

@@ -10,9 +10,9 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -29,7 +29,7 @@ func Example() {
 		Speed:     5.5 * sailing.Knot,
 		Variation: variation.MustParse("5°08′W"),
 		Deviation: deviation.MustParse("0°30′W"),
-		Streams:   course.Stream{Set: angle.MustParseTrue("215"), Rate: 0.8 * sailing.Knot},
+		Streams:   stream.Stream{Set: angle.MustParseTrue("215"), Rate: 0.8 * sailing.Knot},
 	})
 	if err != nil {
 		log.Fatal(err)
@@ -104,13 +104,13 @@ func ExamplePlanError() {
 			{Name: "Fairway", Position: angle.MustParsePosition("47°07.8′N 019°01.0′W")},
 		},
 		Depart: time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC), Speed: 2 * sailing.Knot,
-		Streams:   course.Stream{Set: angle.MustParseTrue("235"), Rate: 2.5 * sailing.Knot},
+		Streams:   stream.Stream{Set: angle.MustParseTrue("235"), Rate: 2.5 * sailing.Knot},
 		Variation: variation.MustParse("5°08′W"), Deviation: deviation.None(),
 	})
 	if e, ok := errors.AsType[*passage.PlanError](err); ok {
 		fmt.Println("leg", e.Leg, "from", e.From, "to", e.To)
 	}
-	if e, ok := errors.AsType[*course.StreamTooStrongError](err); ok {
+	if e, ok := errors.AsType[*stream.StreamTooStrongError](err); ok {
 		fmt.Println("nearest over the ground:", e.Nearest.Ground)
 	}
 	// Output:

@@ -8,6 +8,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // The words for the two kinds of line.
@@ -65,9 +66,9 @@ func (l Leg) MarshalJSON() ([]byte, error) {
 		Final        angle.True        `json:"final"` // the course where the leg ends
 		Distance     sailing.Distance  `json:"distance"`
 		Miles        float64           `json:"distanceNauticalMiles"`
-		Water        course.Motion     `json:"water"`
-		Ground       course.Motion     `json:"ground"`
-		Leeway       course.Leeway     `json:"leeway,omitzero"`
+		Water        stream.Motion     `json:"water"`
+		Ground       stream.Motion     `json:"ground"`
+		Leeway       stream.Leeway     `json:"leeway,omitzero"`
 		Heading      course.Heading    `json:"heading"`
 		Steer        float64           `json:"steerCompassDegrees"`
 		Begins       time.Time         `json:"begins"`

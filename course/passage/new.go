@@ -9,11 +9,12 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/variation"
 )
 
 // New works a plan. Errors are a [*PlanError], with the leg, and wrap those of the
-// sources, [*course.StreamTooStrongError] and [*course.CrossingError] among them.
+// sources, [*lubberline.example/course/stream.StreamTooStrongError] and [*lubberline.example/course/stream.CrossingError] among them.
 func New(plan Plan) (*Passage, error) {
 	if len(plan.Waypoints) < 2 {
 		return nil, &PlanError{Err: fmt.Errorf("%d waypoints: want two or more", len(plan.Waypoints))}
@@ -66,7 +67,7 @@ func (l *Leg) work() error {
 		return err
 	}
 	l.Ends = l.Begins.Add(time)
-	l.Ground = course.Motion{Course: l.Track, Speed: sailing.Speed(float64(l.Distance) / time.Seconds())}
+	l.Ground = stream.Motion{Course: l.Track, Speed: sailing.Speed(float64(l.Distance) / time.Seconds())}
 	heading, err := l.headUp()
 	if err != nil {
 		return err
@@ -119,15 +120,15 @@ func (l *Leg) headUp() (angle.True, error) {
 		return water, nil
 	}
 	var err error
-	if l.Leeway, l.ofLeeway, err = course.LeewayOn(water, l.plan.Leeway, *l.plan.Wind); err != nil || l.Leeway.Angle == 0 {
+	if l.Leeway, l.ofLeeway, err = stream.LeewayOn(water, l.plan.Leeway, *l.plan.Wind); err != nil || l.Leeway.Angle == 0 {
 		return water, err
 	}
 	heading := water.Add(-l.Leeway.Deflection())
 	// Nearer to the wind's eye than the leeway, the wind is on the other side of that heading.
-	on, warnings, err := course.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
+	on, warnings, err := stream.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
 	l.ofLeeway = warnings
 	if err == nil && on.WindOn != l.Leeway.WindOn {
-		err = &course.LeewayError{Leeway: l.plan.Leeway, Wind: l.plan.Wind.From.Relative(heading), Reason: fmt.Sprintf("no heading makes %v good through the water: it is nearer to the wind's eye than the leeway", water)}
+		err = &stream.LeewayError{Leeway: l.plan.Leeway, Wind: l.plan.Wind.From.Relative(heading), Reason: fmt.Sprintf("no heading makes %v good through the water: it is nearer to the wind's eye than the leeway", water)}
 	}
 	return heading, err
 }
@@ -137,11 +138,11 @@ var errStreamsOnGreatCircle = errors.New("a great circle takes no streams that c
 // steer finds the course through the water and the time.
 func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 	if l.plan.Streams == nil {
-		l.Water = course.Motion{Course: l.Track, Speed: speed}
+		l.Water = stream.Motion{Course: l.Track, Speed: speed}
 		return l.Distance.TimeAt(speed)
 	}
 	if steady, ok := l.steady(); ok {
-		s, err := course.ToSteer(l.Track, speed, steady)
+		s, err := stream.ToSteer(l.Track, speed, steady)
 		if err != nil {
 			return 0, err
 		}
@@ -151,7 +152,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 	if l.To.GreatCircle {
 		return 0, errStreamsOnGreatCircle
 	}
-	c, err := course.ToSteerAcross(l.From.Position, l.To.Position, l.Begins, speed, l.plan.Streams)
+	c, err := stream.ToSteerAcross(l.From.Position, l.To.Position, l.Begins, speed, l.plan.Streams)
 	if err != nil {
 		return 0, err
 	}
@@ -161,16 +162,16 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 }
 
 // steady returns the one stream of the plan, given as a value or as a pointer.
-func (l *Leg) steady() (course.Stream, bool) {
+func (l *Leg) steady() (stream.Stream, bool) {
 	switch s := l.plan.Streams.(type) {
-	case course.Stream:
+	case stream.Stream:
 		return s, true
-	case *course.Stream:
+	case *stream.Stream:
 		if s != nil {
 			return *s, true
 		}
 	}
-	return course.Stream{}, false
+	return stream.Stream{}, false
 }
 
 // Middle returns the position half way along the leg. That is where the variation of a

@@ -11,10 +11,10 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/gpx"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -76,7 +76,7 @@ func TestAPassageAsDataCSVAndRoute(t *testing.T) {
 // A Passage encodes alike by value and by pointer, and a leg as in it.
 func TestAPassageIsTheSameByValue(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 018°00′W")
-	p.Wind, p.Leeway = &course.Wind{From: angle.MustParseTrue("300")}, 5*deg
+	p.Wind, p.Leeway = &stream.Wind{From: angle.MustParseTrue("300")}, 5*deg
 	p.Waypoints[1].Speed = 5.5 * sailing.Knot
 	w := worked(t, p)
 	w.Name = "Out"
@@ -99,8 +99,8 @@ func TestAPassageIsTheSameByValue(t *testing.T) {
 		Distance sailing.Distance
 		Legs     []struct {
 			Distance      sailing.Distance
-			Water, Ground course.Motion
-			Leeway        course.Leeway
+			Water, Ground stream.Motion
+			Leeway        stream.Leeway
 			To            passage.Waypoint
 		}
 	}

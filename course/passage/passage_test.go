@@ -12,9 +12,9 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 	"lubberline.example/wmm"
@@ -82,12 +82,12 @@ func TestASteadyStreamIsAllowedFor(t *testing.T) {
 			}
 			return p
 		}
-		stream := course.Stream{
+		flow := stream.Stream{
 			Set:  angle.TrueFrom(angle.Angle(rapid.Int64Range(0, int64(angle.Turn)-1).Draw(t, "set"))),
 			Rate: sailing.Speed(rapid.Float64Range(0, 5).Draw(t, "rate")) * sailing.Knot,
 		}
 		p := plan()
-		p.Streams = stream
+		p.Streams = flow
 		p.Waypoints = []passage.Waypoint{{Position: at("from")}, {Position: at("to")}}
 		if p.Waypoints[0].Position.SamePlace(p.Waypoints[1].Position) {
 			return
@@ -97,7 +97,7 @@ func TestASteadyStreamIsAllowedFor(t *testing.T) {
 			t.Fatal(err)
 		}
 		l := w.Legs[0]
-		made, err := course.MadeGood(l.Water, stream)
+		made, err := stream.MadeGood(l.Water, flow)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -113,9 +113,9 @@ func TestASteadyStreamIsAllowedFor(t *testing.T) {
 
 func TestHourlyStreamsAreAllowedForOverTheWholeLeg(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°18′N 019°00′W")
-	streams := course.HourlyStreams{Start: departure}
+	streams := stream.HourlyStreams{Start: departure}
 	for _, rate := range []float64{1, 2, 0, 2, 1} {
-		streams.Streams = append(streams.Streams, course.Stream{Set: angle.MustParseTrue("090"), Rate: sailing.Speed(rate) * sailing.Knot})
+		streams.Streams = append(streams.Streams, stream.Stream{Set: angle.MustParseTrue("090"), Rate: sailing.Speed(rate) * sailing.Knot})
 	}
 	p.Streams = streams
 	l := worked(t, p).Legs[0]
@@ -136,21 +136,21 @@ func TestLeewayIsHeadedUpFor(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 	p.Leeway = 5 * deg
 	for wind, want := range map[string]string{"270": "355", "090": "005"} {
-		p.Wind = &course.Wind{From: angle.MustParseTrue(wind)}
+		p.Wind = &stream.Wind{From: angle.MustParseTrue(wind)}
 		if l := worked(t, p).Legs[0]; l.Heading.True() != angle.MustParseTrue(want) || l.Water.Course != l.Track {
 			t.Errorf("wind %s: heads %v", wind, l.Heading)
 		}
 	}
 	// Right before the wind no leeway is allowed for, with a warning.
-	p.Wind = &course.Wind{From: angle.MustParseTrue("180")}
+	p.Wind = &stream.Wind{From: angle.MustParseTrue("180")}
 	if l := worked(t, p).Legs[0]; l.Heading.True() != (angle.True{}) || kinds(l) != "before-the-wind" {
 		t.Errorf("wind right astern: heads %v, %s", l.Heading, kinds(l))
 	}
 	// Within 5° of the wind's eye no heading makes the course good.
 	for _, wind := range []string{"000", "003", "357"} {
-		p.Wind = &course.Wind{From: angle.MustParseTrue(wind)}
+		p.Wind = &stream.Wind{From: angle.MustParseTrue(wind)}
 		_, err := passage.New(p)
-		if _, ok := errors.AsType[*course.LeewayError](err); !ok {
+		if _, ok := errors.AsType[*stream.LeewayError](err); !ok {
 			t.Errorf("wind %s: %v", wind, err)
 		}
 	}
@@ -177,13 +177,13 @@ func TestWhatIsWeakIsSaid(t *testing.T) {
 	field := wmm.Models()
 	long := plan("47°N 010°W", "47°N 030°W")
 	long.Variation = field
-	long.Streams = course.Stream{}
+	long.Streams = stream.Stream{}
 	if got := kinds(worked(t, long).Legs[0]); got != "variation-changes long-for-streams" {
 		t.Errorf("a long leg: %s", got)
 	}
 	weak := plan("47°N 019°W", "47°10′N 019°W")
 	weak.Deviation = deviation.East(0).WithUncertainty(angle.Must(angle.StandardUncertainty(2 * deg)))
-	weak.Streams = course.Stream{Set: angle.MustParseTrue("180"), Rate: 5 * sailing.Knot}
+	weak.Streams = stream.Stream{Set: angle.MustParseTrue("180"), Rate: 5 * sailing.Knot}
 	if got := kinds(worked(t, weak).Legs[0]); got != "deviation-unsure stream-nearly-stops" {
 		t.Errorf("a weak leg: %s", got)
 	}
@@ -206,9 +206,9 @@ func TestWhatIsWeakIsSaid(t *testing.T) {
 
 func TestPlansThatCannotBeWorkedNameTheLeg(t *testing.T) {
 	against := plan("47°N 019°W", "47°10′N 019°W", "47°20′N 019°W")
-	against.Streams = course.Stream{Set: angle.MustParseTrue("180"), Rate: 7 * sailing.Knot}
+	against.Streams = stream.Stream{Set: angle.MustParseTrue("180"), Rate: 7 * sailing.Knot}
 	short := plan("47°N 019°W", "47°10′N 019°W", "47°20′N 019°W")
-	short.Streams = course.HourlyStreams{Start: departure, Streams: make([]course.Stream, 2)}
+	short.Streams = stream.HourlyStreams{Start: departure, Streams: make([]stream.Stream, 2)}
 	none := plan("47°N 019°W", "47°10′N 019°W")
 	none.Variation = nil
 	still := plan("47°N 019°W", "47°10′N 019°W")
@@ -219,7 +219,7 @@ func TestPlansThatCannotBeWorkedNameTheLeg(t *testing.T) {
 	undated.Depart = time.Time{}
 	circle := plan("47°N 019°W", "47°10′N 040°W")
 	circle.Waypoints[1].GreatCircle = true
-	circle.Streams = course.HourlyStreams{Start: departure, Streams: make([]course.Stream, 400)}
+	circle.Streams = stream.HourlyStreams{Start: departure, Streams: make([]stream.Stream, 400)}
 	for _, c := range []struct {
 		name string
 		plan passage.Plan
@@ -329,9 +329,9 @@ func TestTheCourseToSteerIsToldFromTheCourseThroughTheWater(t *testing.T) {
 		}
 	}
 	check("nothing", "", track, "000°T")
-	p.Wind, p.Leeway = &course.Wind{From: angle.MustParseTrue("090")}, 5*deg
+	p.Wind, p.Leeway = &stream.Wind{From: angle.MustParseTrue("090")}, 5*deg
 	check("leeway", "000°T", "the course through the water, headed up to the wind by the leeway", "005°T")
-	p.Streams = course.Stream{Set: angle.MustParseTrue("180"), Rate: sailing.Knot}
+	p.Streams = stream.Stream{Set: angle.MustParseTrue("180"), Rate: sailing.Knot}
 	check("both", "000°T", "the course through the water, headed up to the wind by the leeway", "005°T")
 	p.Wind, p.Leeway = nil, 0
 	check("a stream", "000°T", "the course through the water", "000°T")
@@ -367,7 +367,7 @@ func TestALegWarnsOfItsDeviation(t *testing.T) {
 }
 
 func TestANilPointerToStreamsIsNoSlackWater(t *testing.T) {
-	for _, streams := range []course.StreamSource{(*course.HourlyStreams)(nil), (*course.Stream)(nil)} {
+	for _, streams := range []stream.StreamSource{(*stream.HourlyStreams)(nil), (*stream.Stream)(nil)} {
 		p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 		p.Streams = streams
 		_, err := passage.New(p)
@@ -379,13 +379,13 @@ func TestANilPointerToStreamsIsNoSlackWater(t *testing.T) {
 
 // A pointer to a stream is the stream, on a rhumb line and on a great circle.
 func TestPointerToStreamIsTheStream(t *testing.T) {
-	stream := course.Stream{Set: angle.MustParseTrue("045"), Rate: 1.5 * sailing.Knot}
+	flow := stream.Stream{Set: angle.MustParseTrue("045"), Rate: 1.5 * sailing.Knot}
 	for _, greatCircle := range []bool{false, true} {
 		p := plan("47°00′N 019°00′W", "47°12′N 019°30′W")
 		p.Waypoints[1].GreatCircle = greatCircle
-		p.Streams = stream
+		p.Streams = flow
 		want := worked(t, p)
-		p.Streams = &stream
+		p.Streams = &flow
 		if got := worked(t, p); got.Legs[0].Working().String() != want.Legs[0].Working().String() {
 			t.Errorf("great circle %v:\n%v\nwant\n%v", greatCircle, got.Legs[0].Working(), want.Legs[0].Working())
 		}

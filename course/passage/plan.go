@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -53,8 +54,8 @@ type Plan struct {
 	Deviation deviation.Source
 
 	// Streams may be nil, for slack water. On a great circle only a steady
-	// [course.Stream] is taken: split it into rhumb lines for others.
-	Streams course.StreamSource
+	// [lubberline.example/course/stream.Stream] is taken: split it into rhumb lines for others.
+	Streams stream.StreamSource
 
 	// MaxOffTrack is how far the vessel may be set off the straight track by streams that
 	// change. Legs that go farther have a warning. Zero sets no limit.
@@ -64,7 +65,7 @@ type Plan struct {
 	// Leeway without a Wind is refused. If the wind is within the leeway of right astern, it may
 	// set the vessel to either side: then no leeway is allowed for, with a warning. A course nearer to
 	// the wind's eye than the leeway, which no heading makes good, is refused.
-	Wind   *course.Wind
+	Wind   *stream.Wind
 	Leeway angle.Angle
 
 	// Reading is how well a course is steered, for the uncertainty of headings. Not
@@ -108,18 +109,18 @@ type Leg struct {
 
 	// Water is the course and speed through the water, and Ground what is made
 	// good on the average: Track, and the speed.
-	Water  course.Motion
-	Ground course.Motion
+	Water  stream.Motion
+	Ground stream.Motion
 
 	// Leeway is what the wind sets the vessel by.
-	Leeway course.Leeway
+	Leeway stream.Leeway
 
 	// Heading is the course to steer by all three norths.
 	Heading course.Heading
 
 	Begins, Ends time.Time // in UTC; each leg begins where the one before ends
 
-	crossing        *course.Crossing
+	crossing        *stream.Crossing
 	circle          sailing.Geodesic    // of a great circle
 	lowest, highest variation.Variation // along the leg
 	spread          angle.Angle         // between them

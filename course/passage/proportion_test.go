@@ -8,9 +8,9 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/variation"
 )
 
@@ -27,14 +27,14 @@ func warning(l passage.Leg, kind working.WarningKind) string {
 // Plan{Speed: 5.5, Leeway: 5} means 5.5 m/s and 5 units of angle.
 func TestForgottenUnitsAreWarnedOf(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 019°20′W")
-	p.Speed, p.Leeway, p.Wind = 5.5, 5, &course.Wind{From: angle.MustParseTrue("130")}
+	p.Speed, p.Leeway, p.Wind = 5.5, 5, &stream.Wind{From: angle.MustParseTrue("130")}
 	l := worked(t, p).Legs[0]
 	if got, want := warning(l, passage.UnitForgotten), "the speed is 10.7 kn, which is 5.5 m/s: if 5.5 kn are meant, write 5.5*sailing.Knot"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	p.Speed = 5.5 * sailing.Knot
 	l = worked(t, p).Legs[0]
-	if got := warning(l, course.LeewayTiny); !strings.Contains(got, "Write 5*angle.Degree") || warning(l, passage.UnitForgotten) != "" {
+	if got := warning(l, stream.LeewayTiny); !strings.Contains(got, "Write 5*angle.Degree") || warning(l, passage.UnitForgotten) != "" {
 		t.Errorf("%q", got)
 	}
 	p.Leeway, p.Waypoints[2].Speed = 5*deg, 4

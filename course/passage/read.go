@@ -9,9 +9,9 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
-	"lubberline.example/course"
 	"lubberline.example/course/gpx"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // ReadWaypoints reads waypoints from CSV or JSON (see package record), in the order
@@ -82,31 +82,31 @@ func speed(text string) (sailing.Speed, error) {
 // Start, without which it answers nothing, and its Period if that is not an hour.
 //
 // A rate may have its unit, 1.5 kn, as [sailing.ParseSpeed] reads it, so that the JSON of
-// some [course.Stream] is read back to the same. Errors are [*record.Error], with the line.
-func ReadStreams(r io.Reader) (course.HourlyStreams, error) {
+// some [lubberline.example/course/stream.Stream] is read back to the same. Errors are [*record.Error], with the line.
+func ReadStreams(r io.Reader) (stream.HourlyStreams, error) {
 	rows, err := record.Read(r, record.Columns{Required: []string{"set", "rate"}, Optional: []string{"begins"}})
 	if err != nil {
-		return course.HourlyStreams{}, err
+		return stream.HourlyStreams{}, err
 	}
-	var h course.HourlyStreams
+	var h stream.HourlyStreams
 	for i, row := range rows {
-		var s course.Stream
+		var s stream.Stream
 		if s.Set, err = angle.ParseTrue(row.Text("set")); err != nil {
-			return course.HourlyStreams{}, row.Fault("set", err)
+			return stream.HourlyStreams{}, row.Fault("set", err)
 		}
 		if s.Rate, err = speed(row.Text("rate")); err != nil {
-			return course.HourlyStreams{}, row.Fault("rate", err)
+			return stream.HourlyStreams{}, row.Fault("rate", err)
 		}
 		h.Streams = append(h.Streams, s)
 		if err := begins(&h, i, row.Text("begins")); err != nil {
-			return course.HourlyStreams{}, row.Fault("begins", err)
+			return stream.HourlyStreams{}, row.Fault("begins", err)
 		}
 	}
 	return h, nil
 }
 
 // begins takes the time from which stream i flows, which must follow from those before.
-func begins(h *course.HourlyStreams, i int, text string) error {
+func begins(h *stream.HourlyStreams, i int, text string) error {
 	if text == "" {
 		if i > 0 && !h.Start.IsZero() {
 			return errors.New("no time: want one in each row, or in none")

@@ -12,9 +12,9 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
-	"lubberline.example/course"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 func TestWaypointsAndStreamsAreReadWithTheirLines(t *testing.T) {
@@ -48,9 +48,9 @@ func TestWaypointsAndStreamsAreReadWithTheirLines(t *testing.T) {
 // What Marshal writes says its unit, and is read back to the same.
 func TestStreamsAsJSONAreReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		streams := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) course.Stream {
+		streams := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) stream.Stream {
 			set := angle.TrueFrom(angle.Angle(rapid.Int64Range(0, int64(angle.Turn)-1).Draw(t, "set")))
-			return course.Stream{Set: set, Rate: sailing.Speed(rapid.Float64Range(0, 500).Draw(t, "rate"))}
+			return stream.Stream{Set: set, Rate: sailing.Speed(rapid.Float64Range(0, 500).Draw(t, "rate"))}
 		}), 1, 5).Draw(t, "streams")
 		data, err := json.Marshal(streams)
 		if err != nil {
@@ -61,7 +61,7 @@ func TestStreamsAsJSONAreReadBack(t *testing.T) {
 			t.Fatalf("%s: %v, %v", data, back, err)
 		}
 	})
-	data, err := json.Marshal(course.Stream{Set: angle.MustParseTrue("045"), Rate: 1.5 * sailing.Knot})
+	data, err := json.Marshal(stream.Stream{Set: angle.MustParseTrue("045"), Rate: 1.5 * sailing.Knot})
 	if err != nil || string(data) != `{"set":"045°T","rate":"1.5 kn"}` {
 		t.Errorf("%s, %v", data, err)
 	}

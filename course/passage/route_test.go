@@ -12,10 +12,10 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
-	"lubberline.example/course"
 	"lubberline.example/course/gpx"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // readBack writes a route as GPX and reads it back as waypoints.
@@ -107,7 +107,7 @@ func TestCSVIsReadBack(t *testing.T) {
 		p.Waypoints[i].Name = name
 	}
 	p.Waypoints[2].GreatCircle, p.Waypoints[2].Speed = true, 5.2*sailing.Knot
-	p.Streams = course.Stream{Set: angle.MustParseTrue("180"), Rate: 4.6 * sailing.Knot}
+	p.Streams = stream.Stream{Set: angle.MustParseTrue("180"), Rate: 4.6 * sailing.Knot}
 	var b bytes.Buffer
 	if err := worked(t, p).WriteCSV(&b); err != nil {
 		t.Fatal(err)
@@ -205,7 +205,7 @@ func TestWindNearlyAsternMovesTheHelmByTheLeewayAtMost(t *testing.T) {
 	p := plan("47°07.8′N 019°01.0′W", "47°03.2′N 019°11.0′W") // track 236°
 	p.Leeway = 5 * deg
 	heading := func(wind angle.True) (angle.True, passage.Leg) {
-		p.Wind = &course.Wind{From: wind}
+		p.Wind = &stream.Wind{From: wind}
 		l := worked(t, p).Legs[0]
 		return l.Heading.True(), l
 	}
@@ -216,7 +216,7 @@ func TestWindNearlyAsternMovesTheHelmByTheLeewayAtMost(t *testing.T) {
 		if turn := got.Sub(before).Abs(); turn > 5*deg {
 			t.Fatalf("wind %v off right astern: the heading turns by %v", off, turn)
 		}
-		if within := off.Abs() <= 5*deg; within != (got == track) || within != (warning(l, course.BeforeTheWind) != "") {
+		if within := off.Abs() <= 5*deg; within != (got == track) || within != (warning(l, stream.BeforeTheWind) != "") {
 			t.Fatalf("wind %v off right astern: heads %v, %v", off, got, l.Warnings())
 		}
 		before = got
@@ -224,7 +224,7 @@ func TestWindNearlyAsternMovesTheHelmByTheLeewayAtMost(t *testing.T) {
 	// Near the other edge, closer to the wind than a vessel can sail, it is said.
 	for off, want := range map[angle.Angle]bool{6 * deg: true, -6 * deg: true, 44 * deg: true, 46 * deg: false, -90 * deg: false} {
 		_, l := heading(track.Add(off))
-		if got := warning(l, course.CloseToTheWind); (got != "") != want {
+		if got := warning(l, stream.CloseToTheWind); (got != "") != want {
 			t.Errorf("wind %v off the bow: %q", off, got)
 		}
 	}

@@ -10,7 +10,7 @@ import (
 )
 
 // The kinds of [working.Warning] of this package. A leg also passes on those of
-// [course.Heading.Warnings] and of [course.LeewayOn].
+// [course.Heading.Warnings] and of [lubberline.example/course/stream.LeewayOn].
 const (
 	VariationChanges  working.WarningKind = "variation-changes"   // by more than a degree along the leg
 	CourseChanges     working.WarningKind = "course-changes"      // on a great circle

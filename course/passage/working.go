@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
+	"lubberline.example/course/stream"
 )
 
 // Working returns the leg's steps from the chart to the helm.
@@ -113,11 +113,11 @@ func (l Leg) streamSteps() working.Steps {
 		}
 		return steps
 	}
-	stream, ok := l.steady()
+	flow, ok := l.steady()
 	if !ok {
 		return nil
 	}
-	s, err := course.ToSteer(l.Track, l.Water.Speed, stream)
+	s, err := stream.ToSteer(l.Track, l.Water.Speed, flow)
 	if err != nil {
 		return nil // not reached: the leg was worked with it
 	}

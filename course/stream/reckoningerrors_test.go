@@ -1,4 +1,4 @@
-package course_test
+package stream_test
 
 import (
 	"encoding/json"
@@ -11,15 +11,15 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // reckoned is the estimate after some runs.
 func reckoned(t interface {
 	Helper()
 	Fatal(...any)
-}, e course.Estimate, runs ...course.ReckonedRun) course.Estimate {
+}, e stream.Estimate, runs ...stream.ReckonedRun) stream.Estimate {
 	t.Helper()
 	for _, r := range runs {
 		var err error
@@ -31,7 +31,7 @@ func reckoned(t interface {
 }
 
 // shared is a run without errors of its own.
-func shared(r course.ReckonedRun) course.ReckonedRun {
+func shared(r stream.ReckonedRun) stream.ReckonedRun {
 	r.HeadingScatter, r.SpeedScatter, r.StreamUncertainty = angle.Uncertainty{}, sailing.Uncertainty[sailing.Speed]{}, knownTo(0)
 	return r
 }
@@ -59,13 +59,13 @@ func TestHourlyRunsHoldAsMuchAsOne(t *testing.T) {
 // compass. A leeway guessed wrong does so only where the wind comes from the same side
 // of the vessel on both ways.
 func TestCommonErrorsCancelOutAndHome(t *testing.T) {
-	out := course.ReckonedRun{
-		Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: 2 * time.Hour, Leeway: course.Leeway{WindOn: angle.Port},
+	out := stream.ReckonedRun{
+		Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: 2 * time.Hour, Leeway: stream.Leeway{WindOn: angle.Port},
 		HeadingUncertainty: turnsKnownTo(2 * deg), SpeedUncertainty: knownTo(0.3 * sailing.Knot), StreamUncertainty: knownTo(0), LeewayUncertainty: turnsKnownTo(3 * deg),
 	}
 	home := out
 	home.Heading = out.Heading.Reciprocal()
-	start := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Circular(100)}
+	start := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Circular(100)}
 	at := reckoned(t, start, out, home)
 	if !sameCovariance(at.Covariance, start.Covariance) {
 		t.Errorf("the same tack: %v, want %v", at.Covariance, start.Covariance)
@@ -81,12 +81,12 @@ func TestCommonErrorsCancelOutAndHome(t *testing.T) {
 
 // A position that was found anew shares nothing with the runs before it.
 func TestFixBeginsAnew(t *testing.T) {
-	r := course.ReckonedRun{Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: time.Hour, HeadingUncertainty: turnsKnownTo(2 * deg), SpeedUncertainty: knownTo(0.2 * sailing.Knot), StreamUncertainty: knownTo(0)}
-	at := reckoned(t, course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}, r, r)
+	r := stream.ReckonedRun{Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: time.Hour, HeadingUncertainty: turnsKnownTo(2 * deg), SpeedUncertainty: knownTo(0.2 * sailing.Knot), StreamUncertainty: knownTo(0)}
+	at := reckoned(t, stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}, r, r)
 	fixed := sailing.Circular(50)
 	changed := at
 	changed.Covariance = fixed
-	anew := reckoned(t, course.Estimate{Position: at.Position, Time: at.Time, Covariance: fixed}, r)
+	anew := reckoned(t, stream.Estimate{Position: at.Position, Time: at.Time, Covariance: fixed}, r)
 	if got := reckoned(t, changed, r); got != anew {
 		t.Errorf("%v, want %v", got.Covariance, anew.Covariance)
 	}
@@ -101,7 +101,7 @@ func TestEstimateKeepsWhatItsRunsShare(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		var back course.Estimate
+		var back stream.Estimate
 		if err := json.Unmarshal(text, &back); err != nil {
 			t.Fatal(err)
 		}
@@ -110,8 +110,8 @@ func TestEstimateKeepsWhatItsRunsShare(t *testing.T) {
 			t.Fatalf("%v, read back %v\n%s", a.Covariance, b.Covariance, text)
 		}
 	})
-	var e course.Estimate
-	if json.Unmarshal([]byte(`{"common":7}`), &e) == nil || e != (course.Estimate{}) {
+	var e stream.Estimate
+	if json.Unmarshal([]byte(`{"common":7}`), &e) == nil || e != (stream.Estimate{}) {
 		t.Errorf("read as %+v", e)
 	}
 }
@@ -161,12 +161,12 @@ func TestReckoningCoverage(t *testing.T) {
 		for along, course12 := range courses {
 			random := rand.New(rand.NewPCG(14, 11))
 			gauss := random.NormFloat64
-			at := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Circular(200)}
+			at := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Circular(200)}
 			for i := range 12 {
 				heading, wind := course12(i)
-				at = reckoned(t, at, course.ReckonedRun{
+				at = reckoned(t, at, stream.ReckonedRun{
 					Heading: trueOf(heading), Speed: 6 * sailing.Knot, Lasts: time.Hour, Stream: streamOf(float64(30*i), 1.2),
-					Leeway:             course.Leeway{Angle: 6 * deg, WindOn: wind},
+					Leeway:             stream.Leeway{Angle: 6 * deg, WindOn: wind},
 					SpeedUncertainty:   knownTo(sailing.Speed(e.log) * sailing.Knot),
 					HeadingUncertainty: turnsKnownTo(angle.Must(angle.Degrees(e.compass))),
 					LeewayUncertainty:  turnsKnownTo(angle.Must(angle.Degrees(e.leeway))),
@@ -191,9 +191,9 @@ func TestReckoningCoverage(t *testing.T) {
 					}
 					way := (heading + compass + e.helm*gauss() + set) * math.Pi / 180
 					speed := (6 + log + e.speed*gauss()) * kn
-					stream := float64(30*i) * math.Pi / 180
-					north := speed*math.Cos(way) + kn*(1.2*math.Cos(stream)+0.3*gauss())
-					east := speed*math.Sin(way) + kn*(1.2*math.Sin(stream)+0.3*gauss())
+					flow := float64(30*i) * math.Pi / 180
+					north := speed*math.Cos(way) + kn*(1.2*math.Cos(flow)+0.3*gauss())
+					east := speed*math.Sin(way) + kn*(1.2*math.Sin(flow)+0.3*gauss())
 					for range 12 {
 						s.step(math.Atan2(east, north), math.Hypot(north, east)*300)
 					}

@@ -1,4 +1,4 @@
-package course_test
+package stream_test
 
 import (
 	"errors"
@@ -10,8 +10,8 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/variation"
 )
 
@@ -22,28 +22,28 @@ const (
 	bowditch = "The American Practical Navigator, Pub. No. 9, 1995/2002, ch. 7, "
 )
 
-func streamOf(set, rate float64) course.Stream {
-	return course.Stream{Set: trueOf(set), Rate: sailing.Speed(rate) * sailing.Knot}
+func streamOf(set, rate float64) stream.Stream {
+	return stream.Stream{Set: trueOf(set), Rate: sailing.Speed(rate) * sailing.Knot}
 }
 
-func motionOf(direction, speed float64) course.Motion {
-	return course.Motion{Course: trueOf(direction), Speed: sailing.Speed(speed) * sailing.Knot}
+func motionOf(direction, speed float64) stream.Motion {
+	return stream.Motion{Course: trueOf(direction), Speed: sailing.Speed(speed) * sailing.Knot}
 }
 
 func trueOf(degrees float64) angle.True { return angle.TrueFrom(angle.Must(angle.Degrees(degrees))) }
 
 // velocity is the motion in north and east components, in metres a second.
-func velocity(m course.Motion) (north, east float64) {
+func velocity(m stream.Motion) (north, east float64) {
 	r := m.Course.Degrees() * math.Pi / 180
 	return float64(m.Speed) * math.Cos(r), float64(m.Speed) * math.Sin(r)
 }
 
-func flow(s course.Stream) course.Motion { return course.Motion{Course: s.Set, Speed: s.Rate} }
+func motionOfStream(s stream.Stream) stream.Motion { return stream.Motion{Course: s.Set, Speed: s.Rate} }
 
 // checkCloses checks that the water's motion and the stream's make the ground's.
-func checkCloses(t interface{ Errorf(string, ...any) }, s course.Steering) {
+func checkCloses(t interface{ Errorf(string, ...any) }, s stream.Steering) {
 	wn, we := velocity(s.Water)
-	sn, se := velocity(flow(s.Stream))
+	sn, se := velocity(motionOfStream(s.Stream))
 	gn, ge := velocity(s.Ground)
 	// Metres a second: float64 keeps sixteen figures of speeds under a hundred.
 	if off := math.Hypot(wn+sn-gn, we+se-ge); !(off <= 1e-9) {
@@ -55,8 +55,8 @@ func TestMadeGoodAsPublished(t *testing.T) {
 	points := func(p string) float64 { return angle.Must(angle.ParseQuarterPoint(p)).Angle().Degrees() }
 	for _, c := range []struct {
 		source string
-		water  course.Motion
-		stream course.Stream
+		water  stream.Motion
+		stream stream.Stream
 		time   time.Duration
 		miles  float64
 		within float64 // half a unit of the last figure printed
@@ -64,7 +64,7 @@ func TestMadeGoodAsPublished(t *testing.T) {
 		{draper + "Week I, Wednesday lecture", motionOf(0, 10), streamOf(0, 2), time.Hour, 12, 0.01},
 		{draper + "Week I, Wednesday lecture", motionOf(points("SbW"), 8), streamOf(points("NbE"), 2), 4 * time.Hour, 24, 0.01},
 	} {
-		s, err := course.MadeGood(c.water, c.stream)
+		s, err := stream.MadeGood(c.water, c.stream)
 		if err != nil {
 			t.Errorf("%s: %v", c.source, err)
 			continue
@@ -80,11 +80,11 @@ func TestCoursesToSteerAsPublished(t *testing.T) {
 	// From memory: two examples solved there graphically, to half a degree and to a
 	// degree, and recomputed here.
 	const source = bowditch + "set and drift, from memory: "
-	s, err := course.ToSteer(trueOf(95), 12*sailing.Knot, streamOf(170, 2.5))
+	s, err := stream.ToSteer(trueOf(95), 12*sailing.Knot, streamOf(170, 2.5))
 	if err != nil || math.Abs(s.Water.Course.Degrees()-83.5) > 0.25 || math.Abs(s.Ground.Speed.Knots()-12.4) > 0.05 { // half of what the plot was read to
 		t.Errorf("%sexample 2: %v, %v; want 083.5°, 12.4 kn", source, s, err)
 	}
-	s, err = course.ToMakeGood(motionOf(265, 15), streamOf(185, 3))
+	s, err = stream.ToMakeGood(motionOf(265, 15), streamOf(185, 3))
 	if err != nil || math.Abs(s.Water.Course.Degrees()-276) > 0.6 || math.Abs(s.Water.Speed.Knots()-14.8) > 0.05 { // half of what the plot was read to, and a tenth
 		t.Errorf("%sexample 3: %v, %v; want 276°, 14.8 kn", source, s, err)
 	}
@@ -94,7 +94,7 @@ func TestCoursesToSteerAsPublished(t *testing.T) {
 func TestAMagneticSetTakesVariationOnly(t *testing.T) {
 	const source = draper + "Week II, Wednesday lecture: NE magnetic, variation 8° W, half a knot for 24 hours"
 	set := variation.MustParse("8°W").True(angle.MustParseMagnetic("NE"))
-	s, err := course.MadeGood(course.Motion{}, course.Stream{Set: set, Rate: sailing.Knot / 2})
+	s, err := stream.MadeGood(stream.Motion{}, stream.Stream{Set: set, Rate: sailing.Knot / 2})
 	if err != nil || math.Abs(s.Ground.Course.Degrees()-37) > 0.1 || math.Abs(s.Ground.Speed.For(24*time.Hour).NauticalMiles()-12) > 0.01 { // half a unit of the last figure printed
 		t.Errorf("%s: %v, %v; want 037°, 12 miles", source, s.Ground, err)
 	}
@@ -104,26 +104,26 @@ func speedBetween(low, high float64) *rapid.Generator[sailing.Speed] {
 	return rapid.Map(rapid.Float64Range(low, high), func(kn float64) sailing.Speed { return sailing.Speed(kn) * sailing.Knot })
 }
 
-func anyStream(most float64) *rapid.Generator[course.Stream] {
-	return rapid.Custom(func(t *rapid.T) course.Stream {
-		return course.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0, most).Draw(t, "rate")}
+func anyStream(most float64) *rapid.Generator[stream.Stream] {
+	return rapid.Custom(func(t *rapid.T) stream.Stream {
+		return stream.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0, most).Draw(t, "rate")}
 	})
 }
 
 // The triangle closes, and the ground course is the track.
 func TestToSteerMakesGoodTheTrack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		track, speed, stream := anyTrue().Draw(t, "track"), speedBetween(0, 30).Draw(t, "speed"), anyStream(30).Draw(t, "stream")
-		s, err := course.ToSteer(track, speed, stream)
+		track, speed, flow := anyTrue().Draw(t, "track"), speedBetween(0, 30).Draw(t, "speed"), anyStream(30).Draw(t, "stream")
+		s, err := stream.ToSteer(track, speed, flow)
 		if err != nil {
-			if _, is := errors.AsType[*course.StreamTooStrongError](err); !is {
+			if _, is := errors.AsType[*stream.StreamTooStrongError](err); !is {
 				t.Fatal(err)
 			}
 			return
 		}
 		checkCloses(t, s)
-		if s.Ground.Course != track || s.Ground.Speed <= 0 || s.Water.Speed != speed || s.Stream != stream {
-			t.Fatalf("track %v at %v in %v: %v", track, speed, stream, s)
+		if s.Ground.Course != track || s.Ground.Speed <= 0 || s.Water.Speed != speed || s.Stream != flow {
+			t.Fatalf("track %v at %v in %v: %v", track, speed, flow, s)
 		}
 		// Of two answers the faster: she does not head back along the track.
 		if s.Water.Course.Sub(track).Abs() > 90*deg {
@@ -136,19 +136,19 @@ func TestToSteerMakesGoodTheTrack(t *testing.T) {
 // turned one.
 func TestToSteerMirrorsAndTurns(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		track, speed, stream := anyTrue().Draw(t, "track"), speedBetween(0.1, 30).Draw(t, "speed"), anyStream(40).Draw(t, "stream")
+		track, speed, flow := anyTrue().Draw(t, "track"), speedBetween(0.1, 30).Draw(t, "speed"), anyStream(40).Draw(t, "stream")
 		by := between(0, turn-1).Draw(t, "turned by")
 		mirror := func(d angle.True) angle.True { return angle.TrueFrom(-d.FromNorth()) }
-		s, err := course.ToSteer(track, speed, stream)
-		m, errM := course.ToSteer(mirror(track), speed, course.Stream{Set: mirror(stream.Set), Rate: stream.Rate})
-		r, errR := course.ToSteer(track.Add(by), speed, course.Stream{Set: stream.Set.Add(by), Rate: stream.Rate})
+		s, err := stream.ToSteer(track, speed, flow)
+		m, errM := stream.ToSteer(mirror(track), speed, stream.Stream{Set: mirror(flow.Set), Rate: flow.Rate})
+		r, errR := stream.ToSteer(track.Add(by), speed, stream.Stream{Set: flow.Set.Add(by), Rate: flow.Rate})
 		if (err == nil) != (errM == nil) || (err == nil) != (errR == nil) {
 			t.Fatalf("%v, mirrored %v, turned %v", err, errM, errR)
 		}
-		if strong, is := errors.AsType[*course.StreamTooStrongError](err); is {
-			mirrored, _ := errors.AsType[*course.StreamTooStrongError](errM)
-			turned, _ := errors.AsType[*course.StreamTooStrongError](errR)
-			if track.Sub(stream.Set).Abs() < turn/2 && strong.Off+mirrored.Off != 0 || strong.Off != turned.Off {
+		if strong, is := errors.AsType[*stream.StreamTooStrongError](err); is {
+			mirrored, _ := errors.AsType[*stream.StreamTooStrongError](errM)
+			turned, _ := errors.AsType[*stream.StreamTooStrongError](errR)
+			if track.Sub(flow.Set).Abs() < turn/2 && strong.Off+mirrored.Off != 0 || strong.Off != turned.Off {
 				t.Fatalf("off %v, mirrored %v, turned %v", strong.Off, mirrored.Off, turned.Off)
 			}
 			return
@@ -165,7 +165,7 @@ func TestToSteerInPlainCases(t *testing.T) {
 	for _, c := range []struct {
 		name                 string
 		track, speed         float64
-		stream               course.Stream
+		stream               stream.Stream
 		steer, overTheGround float64
 	}{
 		{"no stream", 112, 6, streamOf(45, 0), 112, 6},
@@ -180,7 +180,7 @@ func TestToSteerInPlainCases(t *testing.T) {
 		{"no speed, track on the set", 90, 0, streamOf(90, 2), 90, 2},
 		{"across north", 358, 6, streamOf(88, 1), 348.405932, 5.916080},
 	} {
-		s, err := course.ToSteer(trueOf(c.track), sailing.Speed(c.speed)*sailing.Knot, c.stream)
+		s, err := stream.ToSteer(trueOf(c.track), sailing.Speed(c.speed)*sailing.Knot, c.stream)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -197,16 +197,16 @@ func TestToSteerInPlainCases(t *testing.T) {
 func TestATooStrongStreamLeavesNoHeading(t *testing.T) {
 	strong := 0
 	rapid.Check(t, func(t *rapid.T) {
-		track, stream := anyTrue().Draw(t, "track"), course.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0.5, 12).Draw(t, "rate")}
+		track, flow := anyTrue().Draw(t, "track"), stream.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0.5, 12).Draw(t, "rate")}
 		// Up to a little below the rate: at it the speed left at the edge is nought.
-		speed := stream.Rate * sailing.Speed(rapid.Float64Range(0.02, 0.98).Draw(t, "speed over rate"))
-		_, err := course.ToSteer(track, speed, stream)
-		e, is := errors.AsType[*course.StreamTooStrongError](err)
+		speed := flow.Rate * sailing.Speed(rapid.Float64Range(0.02, 0.98).Draw(t, "speed over rate"))
+		_, err := stream.ToSteer(track, speed, flow)
+		e, is := errors.AsType[*stream.StreamTooStrongError](err)
 		if !is {
 			return
 		}
 		strong++
-		sn, se := velocity(flow(stream))
+		sn, se := velocity(motionOfStream(flow))
 		s, c := track.FromNorth().SinCos()
 		least, off := math.Inf(1), 0.0
 		lastAcross, lastAhead := 0.0, 0.0
@@ -215,7 +215,7 @@ func TestATooStrongStreamLeavesNoHeading(t *testing.T) {
 			n, e := float64(speed)*math.Cos(h)+sn, float64(speed)*math.Sin(h)+se
 			across, ahead := e*c-n*s, n*c+e*s
 			if i > 0 && across*lastAcross <= 0 && ahead > 0 && lastAhead > 0 {
-				t.Fatalf("heading %.2f° makes good %v in %v at %v", float64(i)*0.05, track, stream, speed)
+				t.Fatalf("heading %.2f° makes good %v in %v at %v", float64(i)*0.05, track, flow, speed)
 			}
 			lastAcross, lastAhead = across, ahead
 			if a := math.Atan2(across, ahead) * 180 / math.Pi; math.Abs(a) < least {
@@ -225,14 +225,14 @@ func TestATooStrongStreamLeavesNoHeading(t *testing.T) {
 		// A twentieth of a degree of heading is a thousandth near the edge, where
 		// the ground course turns round.
 		if math.Abs(least-e.Off.Abs().Degrees()) > 0.001 {
-			t.Fatalf("track %v, %v in %v: %v off, the least is %v", track, speed, stream, e.Off.Degrees(), least)
+			t.Fatalf("track %v, %v in %v: %v off, the least is %v", track, speed, flow, e.Off.Degrees(), least)
 		}
-		if least < 179.9 && track.Sub(stream.Set).Abs() < 179*deg && math.Signbit(off) != (e.Off < 0) {
-			t.Fatalf("track %v, %v in %v: %v off, want %v", track, speed, stream, e.Off.Degrees(), off)
+		if least < 179.9 && track.Sub(flow.Set).Abs() < 179*deg && math.Signbit(off) != (e.Off < 0) {
+			t.Fatalf("track %v, %v in %v: %v off, want %v", track, speed, flow, e.Off.Degrees(), off)
 		}
 		checkCloses(t, e.Nearest)
 		near(t, "off the track", e.Nearest.Ground.Course, track.Add(e.Off), 0)
-		if e.Track != track || e.Speed != speed || e.Stream != stream || e.Nearest.Water.Speed != speed {
+		if e.Track != track || e.Speed != speed || e.Stream != flow || e.Nearest.Water.Speed != speed {
 			t.Fatalf("%+v", e)
 		}
 	})
@@ -244,7 +244,7 @@ func TestATooStrongStreamLeavesNoHeading(t *testing.T) {
 func TestTooStrongErrorsReadWell(t *testing.T) {
 	for _, c := range []struct {
 		track, speed float64
-		stream       course.Stream
+		stream       stream.Stream
 		off          float64
 		want         string
 	}{
@@ -254,8 +254,8 @@ func TestTooStrongErrorsReadWell(t *testing.T) {
 		{200, 0, streamOf(20, 2), 180, "course: track 200°T can't be made good: no speed through the water, the stream sets 020°T 2.0 kn"},
 		{200, 0, streamOf(200, 0), 0, "course: track 200°T can't be made good: no speed through the water and no stream"},
 	} {
-		_, err := course.ToSteer(trueOf(c.track), sailing.Speed(c.speed)*sailing.Knot, c.stream)
-		e, is := errors.AsType[*course.StreamTooStrongError](err)
+		_, err := stream.ToSteer(trueOf(c.track), sailing.Speed(c.speed)*sailing.Knot, c.stream)
+		e, is := errors.AsType[*stream.StreamTooStrongError](err)
 		if !is {
 			t.Errorf("track %v: %v", c.track, err)
 			continue
@@ -274,14 +274,14 @@ func TestTooStrongErrorsReadWell(t *testing.T) {
 
 func TestSpeedsThatAreNoneAreRefused(t *testing.T) {
 	for _, bad := range []sailing.Speed{-1, -1e-300, sailing.Speed(math.NaN()), sailing.Speed(math.Inf(1)), sailing.Speed(math.Inf(-1)), 1000 * sailing.Knot} {
-		still, badStream := course.Stream{}, course.Stream{Rate: bad}
-		good := course.Motion{Speed: 5}
-		_, err1 := course.ToSteer(angle.True{}, bad, still)
-		_, err2 := course.ToSteer(angle.True{}, 5, badStream)
-		_, err3 := course.MadeGood(course.Motion{Speed: bad}, still)
-		_, err4 := course.MadeGood(good, badStream)
-		_, err5 := course.ToMakeGood(course.Motion{Speed: bad}, still)
-		_, err6 := course.ToMakeGood(good, badStream)
+		still, badStream := stream.Stream{}, stream.Stream{Rate: bad}
+		good := stream.Motion{Speed: 5}
+		_, err1 := stream.ToSteer(angle.True{}, bad, still)
+		_, err2 := stream.ToSteer(angle.True{}, 5, badStream)
+		_, err3 := stream.MadeGood(stream.Motion{Speed: bad}, still)
+		_, err4 := stream.MadeGood(good, badStream)
+		_, err5 := stream.ToMakeGood(stream.Motion{Speed: bad}, still)
+		_, err6 := stream.ToMakeGood(good, badStream)
 		for i, err := range []error{err1, err2, err3, err4, err5, err6} {
 			if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "want knots from 0") {
 				t.Errorf("%v, case %d: %v", bad, i+1, err)
@@ -292,12 +292,12 @@ func TestSpeedsThatAreNoneAreRefused(t *testing.T) {
 
 func TestToMakeGoodIsTheInverseOfMadeGood(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		water := course.Motion{Course: anyTrue().Draw(t, "course"), Speed: speedBetween(0.1, 30).Draw(t, "speed")}
-		made, err := course.MadeGood(water, anyStream(30).Draw(t, "stream"))
+		water := stream.Motion{Course: anyTrue().Draw(t, "course"), Speed: speedBetween(0.1, 30).Draw(t, "speed")}
+		made, err := stream.MadeGood(water, anyStream(30).Draw(t, "stream"))
 		if err != nil {
 			t.Fatal(err)
 		}
-		back, err := course.ToMakeGood(made.Ground, made.Stream)
+		back, err := stream.ToMakeGood(made.Ground, made.Stream)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -311,11 +311,11 @@ func TestToMakeGoodIsTheInverseOfMadeGood(t *testing.T) {
 		}
 	})
 	// The stream alone: no speed, and no course.
-	s, err := course.ToMakeGood(motionOf(45, 2), streamOf(45, 2))
-	if err != nil || s.Water != (course.Motion{}) {
+	s, err := stream.ToMakeGood(motionOf(45, 2), streamOf(45, 2))
+	if err != nil || s.Water != (stream.Motion{}) {
 		t.Errorf("the stream alone: %v, %v", s.Water, err)
 	}
-	if s, err := course.MadeGood(motionOf(45, 2), streamOf(225, 2)); err != nil || s.Ground.Speed > 1e-12 { // m/s: the reciprocal's sine is no exact nought
+	if s, err := stream.MadeGood(motionOf(45, 2), streamOf(225, 2)); err != nil || s.Ground.Speed > 1e-12 { // m/s: the reciprocal's sine is no exact nought
 		t.Errorf("stemming the stream: %v, %v", s.Ground, err)
 	}
 }

@@ -1,4 +1,4 @@
-package course_test
+package stream_test
 
 import (
 	"encoding/json"
@@ -8,8 +8,8 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // The vessel Quillon, the Orlesk coast, its streams and every figure here are
@@ -18,15 +18,15 @@ import (
 // At 6 knots the Quillon wants to make good 112° through a stream that sets 020°
 // at 2 knots.
 func ExampleToSteer() {
-	stream := course.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
-	s, err := course.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, stream)
+	flow := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
+	s, err := stream.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, flow)
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Print(s.Working())
 
 	// Her tender is rowed at 1.5 knots.
-	_, err = course.ToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, stream)
+	_, err = stream.ToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)
 	fmt.Println(err)
 	// Output:
 	// Stream                    020°T 2.0 kn  sets toward 020°T
@@ -40,9 +40,9 @@ func ExampleToSteer() {
 
 // Across Orlesk Bay the stream turns on the way: one course allows for it all.
 func ExampleToSteerAcross() {
-	streams := course.HourlyStreams{
+	streams := stream.HourlyStreams{
 		Start: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
-		Streams: []course.Stream{
+		Streams: []stream.Stream{
 			{Set: angle.MustParseTrue("110"), Rate: 1.5 * sailing.Knot},
 			{Set: angle.MustParseTrue("115"), Rate: 2 * sailing.Knot},
 			{Set: angle.MustParseTrue("290"), Rate: 0.5 * sailing.Knot},
@@ -50,7 +50,7 @@ func ExampleToSteerAcross() {
 		},
 	}
 	from, to := angle.MustParsePosition("47°02′N 019°06′W"), angle.MustParsePosition("47°20′N 018°58′W")
-	c, err := course.ToSteerAcross(from, to, streams.Start, 6*sailing.Knot, streams)
+	c, err := stream.ToSteerAcross(from, to, streams.Start, 6*sailing.Knot, streams)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -73,9 +73,9 @@ func ExampleToSteerAcross() {
 // and is found in another.
 func ExampleStreamBetween() {
 	now := time.Date(2026, time.July, 2, 12, 0, 0, 0, time.UTC)
-	reckoned := course.Estimate{Position: angle.MustParsePosition("47°02′N 019°06′W"), Time: now, Covariance: sailing.Circular(700 * sailing.Metre)}
-	fix := course.Estimate{Position: angle.MustParsePosition("47°04.5′N 019°03′W"), Time: now, Covariance: sailing.Circular(200 * sailing.Metre)}
-	s, err := course.StreamBetween(reckoned, fix, 3*time.Hour)
+	reckoned := stream.Estimate{Position: angle.MustParsePosition("47°02′N 019°06′W"), Time: now, Covariance: sailing.Circular(700 * sailing.Metre)}
+	fix := stream.Estimate{Position: angle.MustParsePosition("47°04.5′N 019°03′W"), Time: now, Covariance: sailing.Circular(200 * sailing.Metre)}
+	s, err := stream.StreamBetween(reckoned, fix, 3*time.Hour)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -97,7 +97,7 @@ func ExampleStreamBetween() {
 // Close-hauled on 112° the Quillon has the wind from 160° and makes 5° of leeway.
 func ExampleLeewayOn() {
 	heading := angle.MustParseTrue("112")
-	l, warnings, err := course.LeewayOn(heading, 5*angle.Degree, course.Wind{From: angle.MustParseTrue("160")})
+	l, warnings, err := stream.LeewayOn(heading, 5*angle.Degree, stream.Wind{From: angle.MustParseTrue("160")})
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -108,15 +108,15 @@ func ExampleLeewayOn() {
 
 // An hour and a half by log and compass, from a fix good to 200 metres.
 func ExampleEstimate_Run() {
-	fix := course.Estimate{
+	fix := stream.Estimate{
 		Position:   angle.MustParsePosition("47°02′N 019°06′W"),
 		Time:       time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
 		Covariance: sailing.Circular(200 * sailing.Metre),
 	}
-	run := course.ReckonedRun{
+	run := stream.ReckonedRun{
 		Heading: angle.MustParseTrue("112"), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute,
-		Stream: course.Stream{Set: angle.MustParseTrue("020"), Rate: 1.5 * sailing.Knot},
-		Leeway: course.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port},
+		Stream: stream.Stream{Set: angle.MustParseTrue("020"), Rate: 1.5 * sailing.Knot},
+		Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port},
 
 		HeadingUncertainty: angle.Must(angle.StandardUncertainty(3 * angle.Degree)),
 		SpeedUncertainty:   angle.Must(sailing.StandardUncertainty(0.5 * sailing.Knot)),
@@ -151,7 +151,7 @@ func ExampleEstimate_Run() {
 
 // How long the Quillon takes over 12 miles of her track, and the triangle as data.
 func ExampleSteering() {
-	s, err := course.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, course.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot})
+	s, err := stream.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot})
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -172,9 +172,9 @@ func ExampleSteering() {
 
 // What is made good when the stream is left to do what it does.
 func ExampleMadeGood() {
-	s, err := course.MadeGood(
-		course.Motion{Course: angle.MustParseTrue("112"), Speed: 6 * sailing.Knot},
-		course.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot},
+	s, err := stream.MadeGood(
+		stream.Motion{Course: angle.MustParseTrue("112"), Speed: 6 * sailing.Knot},
+		stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot},
 	)
 	if err != nil {
 		log.Fatal(err)
@@ -189,9 +189,9 @@ func ExampleMadeGood() {
 
 // A track that the stream does not let her make good: the error has what comes nearest.
 func ExampleStreamTooStrongError() {
-	stream := course.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
-	_, err := course.ToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, stream)
-	if e, ok := errors.AsType[*course.StreamTooStrongError](err); ok {
+	flow := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
+	_, err := stream.ToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)
+	if e, ok := errors.AsType[*stream.StreamTooStrongError](err); ok {
 		fmt.Printf("head %.0f to make good %v: %.0f off the track\n", e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs())
 	}
 	// Output:
@@ -200,9 +200,9 @@ func ExampleStreamTooStrongError() {
 
 // The streams of an atlas, hour by hour.
 func ExampleHourlyStreams() {
-	streams := course.HourlyStreams{
+	streams := stream.HourlyStreams{
 		Start:   time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
-		Streams: []course.Stream{{Set: angle.MustParseTrue("110"), Rate: 1.5 * sailing.Knot}, {Set: angle.MustParseTrue("115"), Rate: 2 * sailing.Knot}},
+		Streams: []stream.Stream{{Set: angle.MustParseTrue("110"), Rate: 1.5 * sailing.Knot}, {Set: angle.MustParseTrue("115"), Rate: 2 * sailing.Knot}},
 	}
 	bay := angle.MustParsePosition("47°06′N 019°02′W")
 	fmt.Println(streams.StreamAt(bay, streams.Start.Add(90*time.Minute)))

@@ -1,4 +1,4 @@
-package course_test
+package stream_test
 
 import (
 	"errors"
@@ -10,27 +10,27 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/variation"
 )
 
 var (
 	braddle = angle.MustParsePosition("47°20′N 018°50′W") // 25 miles from offOrlesk
-	tides   = course.HourlyStreams{Start: day, Streams: []course.Stream{streamOf(120, 1), streamOf(110, 2), streamOf(290, 1.5), streamOf(300, 2), streamOf(310, 1), streamOf(320, 0.5)}}
+	tides   = stream.HourlyStreams{Start: day, Streams: []stream.Stream{streamOf(120, 1), streamOf(110, 2), streamOf(290, 1.5), streamOf(300, 2), streamOf(310, 1), streamOf(320, 0.5)}}
 )
 
 // A streamFunc is a source of streams as a program may have its own.
-type streamFunc func(p angle.Position, t time.Time) (course.Stream, error)
+type streamFunc func(p angle.Position, t time.Time) (stream.Stream, error)
 
-func (f streamFunc) StreamAt(p angle.Position, t time.Time) (course.Stream, error) { return f(p, t) }
+func (f streamFunc) StreamAt(p angle.Position, t time.Time) (stream.Stream, error) { return f(p, t) }
 
 func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
-	halfHours := course.HourlyStreams{Start: day, Period: 30 * time.Minute, Streams: tides.Streams[:2]}
-	never := course.HourlyStreams{Start: day, Period: -1, Streams: tides.Streams[:2]} // as nought: an hour
+	halfHours := stream.HourlyStreams{Start: day, Period: 30 * time.Minute, Streams: tides.Streams[:2]}
+	never := stream.HourlyStreams{Start: day, Period: -1, Streams: tides.Streams[:2]} // as nought: an hour
 	for _, c := range []struct {
 		name string
-		from course.HourlyStreams
+		from stream.HourlyStreams
 		at   time.Duration
 		want int // which stream; none below nought
 	}{
@@ -46,7 +46,7 @@ func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
 		{"second half hour", halfHours, 30 * time.Minute, 1},
 		{"end of the half hours", halfHours, time.Hour, -1},
 		{"a period below nought is an hour", never, time.Hour, 1},
-		{"no streams", course.HourlyStreams{Start: day}, 0, -1},
+		{"no streams", stream.HourlyStreams{Start: day}, 0, -1},
 	} {
 		got, err := c.from.StreamAt(angle.Position{}, day.Add(c.at))
 		if c.want >= 0 {
@@ -55,7 +55,7 @@ func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
 			}
 			continue
 		}
-		e, is := errors.AsType[*course.StreamTimeError](err)
+		e, is := errors.AsType[*stream.StreamTimeError](err)
 		if !is || !e.Time.Equal(day.Add(c.at)) || !e.First.Equal(day) {
 			t.Errorf("%s: %v, %v", c.name, got, err)
 		}
@@ -76,18 +76,18 @@ func TestAKnownStreamIsTheSameEverywhere(t *testing.T) {
 func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, to, speed := anyCrossing(t)
-		stream := anyStream(8).Draw(t, "stream")
-		hours := course.HourlyStreams{Start: day.Add(-time.Hour), Period: 7 * 24 * time.Hour, Streams: []course.Stream{stream, stream, stream, stream, stream}}
+		flow := anyStream(8).Draw(t, "stream")
+		hours := stream.HourlyStreams{Start: day.Add(-time.Hour), Period: 7 * 24 * time.Hour, Streams: []stream.Stream{flow, flow, flow, flow, flow}}
 		run := sailing.WGS84().Rhumb(from, to)
-		want, errWant := course.ToSteer(run.Course, speed, stream)
+		want, errWant := stream.ToSteer(run.Course, speed, flow)
 		took, err := want.TimeFor(run.Distance)
 		if errWant == nil && (err != nil || took > 29*24*time.Hour) {
 			return // hardly any headway
 		}
-		for _, source := range []course.StreamSource{stream, &stream, hours, &hours} {
-			c, err := course.ToSteerAcross(from, to, day, speed, source)
+		for _, source := range []stream.StreamSource{flow, &flow, hours, &hours} {
+			c, err := stream.ToSteerAcross(from, to, day, speed, source)
 			if errWant != nil {
-				if _, is := errors.AsType[*course.CrossingError](err); !is {
+				if _, is := errors.AsType[*stream.CrossingError](err); !is {
 					t.Fatalf("too strong for a triangle, %v; but %v, %v", errWant, c.Water, err)
 				}
 				continue
@@ -97,7 +97,7 @@ func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
 			}
 			// The equation of second degree loses half of the figures where the stream
 			// is nearly as fast as she is, and hardly any where there is headway.
-			if want.Ground.Speed < sailing.Knot/2 || math.Abs(float64(speed-stream.Rate)) < 1e-3 {
+			if want.Ground.Speed < sailing.Knot/2 || math.Abs(float64(speed-flow.Rate)) < 1e-3 {
 				return
 			}
 			near(t, "course", c.Water.Course, want.Water.Course, deg/1_000_000)
@@ -116,12 +116,12 @@ func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
 func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 	north := angle.MustParsePosition("47°18′N 019°08′W")
 	for _, set := range []float64{0, 45, 60, 300, 89} {
-		want, err := course.ToSteer(trueOf(0), 5*sailing.Knot, streamOf(set, 5))
+		want, err := stream.ToSteer(trueOf(0), 5*sailing.Knot, streamOf(set, 5))
 		if err != nil {
 			t.Errorf("set %v: %v", set, err)
 			continue
 		}
-		c, err := course.ToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
+		c, err := stream.ToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
 		if err != nil {
 			t.Errorf("set %v: %v", set, err)
 			continue
@@ -133,8 +133,8 @@ func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 	}
 	// Setting away from the goal, or right across, it leaves her where she is.
 	for _, set := range []float64{90, 120, 180, 270} {
-		_, err := course.ToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
-		if _, is := errors.AsType[*course.CrossingError](err); !is {
+		_, err := stream.ToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
+		if _, is := errors.AsType[*stream.CrossingError](err); !is {
 			t.Errorf("set %v: %v", set, err)
 		}
 	}
@@ -144,7 +144,7 @@ func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 func TestACrossingMayTakeAsLongAsTheStreamsLast(t *testing.T) {
 	for hours := 1; hours <= 6; hours++ {
 		for track := 0.0; track < 360; track += 17 {
-			h := course.HourlyStreams{Start: day, Streams: make([]course.Stream, hours)}
+			h := stream.HourlyStreams{Start: day, Streams: make([]stream.Stream, hours)}
 			for i := range h.Streams {
 				h.Streams[i] = streamOf(track, 1)
 			}
@@ -152,7 +152,7 @@ func TestACrossingMayTakeAsLongAsTheStreamsLast(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c, err := course.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, h)
+			c, err := stream.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, h)
 			if err != nil || (c.Time-time.Duration(hours)*time.Hour).Abs() > time.Microsecond || len(c.Hours) != hours { // positions are kept to 3e-8 m
 				t.Errorf("%d hours on %v: %v, %d hours, %v", hours, track, c.Time, len(c.Hours), err)
 			}
@@ -172,14 +172,14 @@ func anyCrossing(t *rapid.T) (from, to angle.Position, speed sailing.Speed) {
 
 // drifted is what the streams do in a time, north and east in metres, in steps of
 // seconds: apart from how the package sums them.
-func drifted(h course.HourlyStreams, depart time.Time, took time.Duration, step time.Duration, each func(at time.Duration, north, east float64)) (north, east float64) {
+func drifted(h stream.HourlyStreams, depart time.Time, took time.Duration, step time.Duration, each func(at time.Duration, north, east float64)) (north, east float64) {
 	for at := time.Duration(0); at < took; {
 		lasts := min(step, took-at)
 		s, err := h.StreamAt(angle.Position{}, depart.Add(at))
 		if err != nil {
 			panic(err)
 		}
-		n, e := velocity(flow(s))
+		n, e := velocity(motionOfStream(s))
 		north, east = north+n*lasts.Seconds(), east+e*lasts.Seconds()
 		at += lasts
 		each(at, north, east)
@@ -194,18 +194,18 @@ func TestACrossingEndsAtTheGoalAtTheFirstMoment(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, to, speed := anyCrossing(t)
 		depart := day.Add(time.Duration(rapid.IntRange(0, 90).Draw(t, "minutes after the start")) * time.Minute)
-		h := course.HourlyStreams{Start: day, Period: time.Duration(rapid.SampledFrom([]int{0, 20, 60, 90}).Draw(t, "period")) * time.Minute,
+		h := stream.HourlyStreams{Start: day, Period: time.Duration(rapid.SampledFrom([]int{0, 20, 60, 90}).Draw(t, "period")) * time.Minute,
 			Streams: rapid.SliceOfN(anyStream(9), 1, 14).Draw(t, "streams")}
-		c, err := course.ToSteerAcross(from, to, depart, speed, h)
+		c, err := stream.ToSteerAcross(from, to, depart, speed, h)
 		if err != nil {
-			if _, is := errors.AsType[*course.StreamTimeError](err); !is {
+			if _, is := errors.AsType[*stream.StreamTimeError](err); !is {
 				t.Fatal(err)
 			}
 			return
 		}
 		found++
 		run := sailing.WGS84().Rhumb(from, to)
-		goalNorth, goalEast := velocity(course.Motion{Course: run.Course, Speed: sailing.Speed(run.Distance)})
+		goalNorth, goalEast := velocity(stream.Motion{Course: run.Course, Speed: sailing.Speed(run.Distance)})
 		// Not before: what is left of the way, less the streams, is longer than she
 		// goes, as far as a plane of tens of miles tells.
 		plane := float64(run.Distance)/100 + 300 // metres by which it may differ
@@ -221,7 +221,7 @@ func TestACrossingEndsAtTheGoalAtTheFirstMoment(t *testing.T) {
 		if c.Water.Speed != speed || c.Run != run || c.From != from || c.To != to || c.Depart != depart {
 			t.Fatalf("%+v", c)
 		}
-		dn, de := velocity(course.Motion{Course: c.Drift.Course, Speed: sailing.Speed(c.Drift.Distance)})
+		dn, de := velocity(stream.Motion{Course: c.Drift.Course, Speed: sailing.Speed(c.Drift.Distance)})
 		if math.Hypot(dn-n, de-e) > 0.01 { // metres
 			t.Fatalf("drift %v, want %v north %v east", c.Drift, n, e)
 		}
@@ -265,8 +265,8 @@ func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
 		{"east, then west", 90, 270, 1, "to starboard at most: look for dangers there"},
 		{"west, then east", 270, 90, -1, "to port at most: look for dangers there"},
 	} {
-		h := course.HourlyStreams{Start: day, Period: 2 * time.Hour, Streams: []course.Stream{streamOf(c.first, 2), streamOf(c.then, 2), streamOf(0, 0)}}
-		got, err := course.ToSteerAcross(offOrlesk, north, day, 6*sailing.Knot, h)
+		h := stream.HourlyStreams{Start: day, Period: 2 * time.Hour, Streams: []stream.Stream{streamOf(c.first, 2), streamOf(c.then, 2), streamOf(0, 0)}}
+		got, err := stream.ToSteerAcross(offOrlesk, north, day, 6*sailing.Knot, h)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -284,19 +284,19 @@ func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
 
 func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 	broken := errors.New("the atlas is wet")
-	after := streamFunc(func(_ angle.Position, t time.Time) (course.Stream, error) {
+	after := streamFunc(func(_ angle.Position, t time.Time) (stream.Stream, error) {
 		if t.Sub(day) >= 30*time.Minute {
-			return course.Stream{}, broken
+			return stream.Stream{}, broken
 		}
 		return streamOf(120, 1), nil
 	})
-	negative := streamFunc(func(angle.Position, time.Time) (course.Stream, error) { return course.Stream{Rate: -1}, nil })
+	negative := streamFunc(func(angle.Position, time.Time) (stream.Stream, error) { return stream.Stream{Rate: -1}, nil })
 	const crossing = "course: crossing from 46°58.0′N 019°08.0′W to 47°20.0′N 018°50.0′W, after "
 	for _, c := range []struct {
 		name    string
 		depart  time.Time
 		speed   sailing.Speed
-		source  course.StreamSource
+		source  stream.StreamSource
 		reached time.Duration
 		want    string
 	}{
@@ -308,25 +308,25 @@ func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 		{"source error", day, 5, after, 30 * time.Minute, crossing + "30 min: the atlas is wet"},
 		{"rate below nought", day, 5, negative, 0, crossing + "0 min: rate of the stream"},
 	} {
-		_, err := course.ToSteerAcross(offOrlesk, braddle, c.depart, c.speed, c.source)
-		e, is := errors.AsType[*course.CrossingError](err)
+		_, err := stream.ToSteerAcross(offOrlesk, braddle, c.depart, c.speed, c.source)
+		e, is := errors.AsType[*stream.CrossingError](err)
 		if !is || e.Reached != c.reached || e.From != offOrlesk || e.To != braddle || !strings.Contains(e.Error(), c.want) {
 			t.Errorf("%s: %v\nwant %s", c.name, err, c.want)
 		}
-		if _, wraps := errors.AsType[*course.StreamTimeError](err); wraps != (c.source != nil && strings.Contains(c.want, "no stream")) {
+		if _, wraps := errors.AsType[*stream.StreamTimeError](err); wraps != (c.source != nil && strings.Contains(c.want, "no stream")) {
 			t.Errorf("%s: wraps a StreamTimeError: %t", c.name, wraps)
 		}
 		if c.name == "source error" && !errors.Is(err, broken) {
 			t.Errorf("%v is not %v", err, broken)
 		}
 	}
-	_, err := course.ToSteerAcross(offOrlesk, braddle, day, -1, tides)
+	_, err := stream.ToSteerAcross(offOrlesk, braddle, day, -1, tides)
 	if _, is := errors.AsType[*angle.RangeError](err); !is {
 		t.Errorf("a speed below nought: %v", err)
 	}
 	// Near the pole the streams lead over it.
 	pole, short := angle.MustParsePosition("89°59.9′N 000°E"), angle.MustParsePosition("89°59.9′N 010°E")
-	_, err = course.ToSteerAcross(pole, short, day, 5, course.HourlyStreams{Start: day, Period: time.Minute, Streams: []course.Stream{streamOf(0, 60), streamOf(180, 60), streamOf(0, 0)}})
+	_, err = stream.ToSteerAcross(pole, short, day, 5, stream.HourlyStreams{Start: day, Period: time.Minute, Streams: []stream.Stream{streamOf(0, 60), streamOf(180, 60), streamOf(0, 0)}})
 	if _, is := errors.AsType[*sailing.Error](err); !is {
 		t.Errorf("over the pole: %v", err)
 	}
@@ -336,15 +336,15 @@ func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 func TestAnySourceIsAskedAlongTheTrack(t *testing.T) {
 	var asked []time.Duration
 	var places []angle.Position
-	source := streamFunc(func(p angle.Position, at time.Time) (course.Stream, error) {
+	source := streamFunc(func(p angle.Position, at time.Time) (stream.Stream, error) {
 		asked, places = append(asked, at.Sub(day)), append(places, p)
 		return tides.StreamAt(p, at)
 	})
-	got, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, source)
+	got, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, source)
 	if err != nil {
 		t.Fatal(err)
 	}
-	want, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, tides)
+	want, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, tides)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -366,16 +366,16 @@ func TestAnySourceIsAskedAlongTheTrack(t *testing.T) {
 	}
 	// A pointer to the streams of an atlas serves like the streams.
 	late := day.Add(20 * time.Minute)
-	byPointer, err1 := course.ToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, &tides)
-	byValue, err2 := course.ToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, tides)
+	byPointer, err1 := stream.ToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, &tides)
+	byValue, err2 := stream.ToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, tides)
 	if err := errors.Join(err1, err2); err != nil || byPointer.Water != byValue.Water || byPointer.Time != byValue.Time || len(byPointer.Hours) != len(byValue.Hours) {
 		t.Errorf("%v, by pointer %v (%v)", byValue.Water, byPointer.Water, err)
 	}
 }
 
 func TestACrossingToTheSamePlaceIsNone(t *testing.T) {
-	c, err := course.ToSteerAcross(offOrlesk, offOrlesk, day, 6*sailing.Knot, tides)
-	if err != nil || c.Time != 0 || c.Water != (course.Motion{}) || len(c.Hours) != 0 {
+	c, err := stream.ToSteerAcross(offOrlesk, offOrlesk, day, 6*sailing.Knot, tides)
+	if err != nil || c.Time != 0 || c.Water != (stream.Motion{}) || len(c.Hours) != 0 {
 		t.Errorf("%+v, %v", c, err)
 	}
 	if got := c.Working().Steps.String(); got != "Track  0.00 M  the same place: nothing to steer\n" {
@@ -384,7 +384,7 @@ func TestACrossingToTheSamePlaceIsNone(t *testing.T) {
 }
 
 func TestACrossingIsWorkedAsOnTheChart(t *testing.T) {
-	c, err := course.ToSteerAcross(offOrlesk, braddle, day.Add(20*time.Minute), 6*sailing.Knot, tides)
+	c, err := stream.ToSteerAcross(offOrlesk, braddle, day.Add(20*time.Minute), 6*sailing.Knot, tides)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -404,7 +404,7 @@ Off the track                                  3.2 M  to starboard at most: look
 	if got := c.Working().Steps.String(); got != want[1:] {
 		t.Errorf("%swant\n%s", got, want[1:])
 	}
-	still, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, course.Stream{})
+	still, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, stream.Stream{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -415,37 +415,37 @@ Off the track                                  3.2 M  to starboard at most: look
 
 // Streams as they are read from a table have no start yet, and say so.
 func TestStreamsWithoutAStartSaySo(t *testing.T) {
-	unset := course.HourlyStreams{Streams: tides.Streams}
+	unset := stream.HourlyStreams{Streams: tides.Streams}
 	for _, at := range []time.Time{day, {}} {
 		_, err := unset.StreamAt(offOrlesk, at)
-		e, is := errors.AsType[*course.StreamTimeError](err)
+		e, is := errors.AsType[*stream.StreamTimeError](err)
 		if !is || !e.First.IsZero() || !e.Time.Equal(at) || !strings.HasSuffix(err.Error(), "the streams do not say when the first begins: set Start") {
 			t.Error(err)
 		}
 	}
-	_, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, unset)
-	if _, is := errors.AsType[*course.StreamTimeError](err); !is || !strings.Contains(err.Error(), "set Start") {
+	_, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, unset)
+	if _, is := errors.AsType[*stream.StreamTimeError](err); !is || !strings.Contains(err.Error(), "set Start") {
 		t.Error(err)
 	}
 }
 
 // A nil pointer is no slack water: someone forgot to read the streams.
 func TestANilPointerToStreamsIsRefused(t *testing.T) {
-	for _, streams := range []course.StreamSource{(*course.HourlyStreams)(nil), (*course.Stream)(nil)} {
+	for _, streams := range []stream.StreamSource{(*stream.HourlyStreams)(nil), (*stream.Stream)(nil)} {
 		for _, to := range []angle.Position{braddle, offOrlesk} {
-			_, err := course.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, streams)
+			_, err := stream.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, streams)
 			if e, is := errors.AsType[*variation.MissingInputError](err); !is || e.What != "streams" || err.Error() != "no streams: a nil pointer; give some, or nil for slack water" {
 				t.Errorf("%T: %v", streams, err)
 			}
 		}
 	}
-	if _, err := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, nil); err != nil {
+	if _, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, nil); err != nil {
 		t.Error(err)
 	}
 }
 
 func TestAnHourOfSlackWaterHasNoSet(t *testing.T) {
-	c := angle.Must(course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, course.HourlyStreams{Start: day, Period: 24 * time.Hour, Streams: []course.Stream{streamOf(90, 0)}}))
+	c := angle.Must(stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, stream.HourlyStreams{Start: day, Period: 24 * time.Hour, Streams: []stream.Stream{streamOf(90, 0)}}))
 	if step, _ := c.Working().Steps.Find("stream 1"); step.Value != "slack water" || step.What != "Stream 09:00–13:12 UTC" {
 		t.Errorf("%+v", step)
 	}

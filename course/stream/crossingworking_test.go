@@ -1,4 +1,4 @@
-package course_test
+package stream_test
 
 import (
 	"fmt"
@@ -10,16 +10,16 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 // The average of a crossing may go well while one hour does not: at 3 knots a stream of 4
 // against the vessel carries it back, and one of 2.5 across sets it off the track.
 func TestHoursThatSetBackOrOffAreSaid(t *testing.T) {
 	north := angle.MustParsePosition("47°08′N 019°08′W") // 10 miles
-	streams := course.HourlyStreams{Start: day, Streams: []course.Stream{streamOf(0, 2), streamOf(180, 4), streamOf(90, 2.5), streamOf(270, 2.5), streamOf(0, 3), streamOf(0, 3)}}
-	c := angle.Must(course.ToSteerAcross(offOrlesk, north, day, 3*sailing.Knot, streams))
+	streams := stream.HourlyStreams{Start: day, Streams: []stream.Stream{streamOf(0, 2), streamOf(180, 4), streamOf(90, 2.5), streamOf(270, 2.5), streamOf(0, 3), streamOf(0, 3)}}
+	c := angle.Must(stream.ToSteerAcross(offOrlesk, north, day, 3*sailing.Knot, streams))
 	for _, x := range []struct {
 		maxOff sailing.Distance
 		kinds  string
@@ -38,10 +38,10 @@ func TestHoursThatSetBackOrOffAreSaid(t *testing.T) {
 			t.Errorf("limit %v: %s\n%s", x.maxOff, got, strings.Join(messages, "\n"))
 		}
 	}
-	if w := c.Working().Warnings; len(w) != 1 || w[0].Kind != course.SetBack {
+	if w := c.Working().Warnings; len(w) != 1 || w[0].Kind != stream.SetBack {
 		t.Errorf("in the working: %v", w)
 	}
-	if w := (course.Crossing{}).Warnings(1); w != nil {
+	if w := (stream.Crossing{}).Warnings(1); w != nil {
 		t.Errorf("of no crossing: %v", w)
 	}
 }
@@ -54,8 +54,8 @@ func TestCrossingCanBeCheckedByHand(t *testing.T) {
 		run := sailing.Run{Course: anyTrue().Draw(t, "track"), Distance: sailing.Distance(rapid.Float64Range(2, 40).Draw(t, "distance")) * sailing.NauticalMile}
 		to := angle.Must(sailing.WGS84().Follow(offOrlesk, run))
 		depart := day.Add(time.Duration(rapid.Int64Range(0, int64(time.Hour)).Draw(t, "depart")))
-		streams := course.HourlyStreams{Start: day, Streams: rapid.SliceOfN(anyStream(3), 24, 24).Draw(t, "streams")}
-		c, err := course.ToSteerAcross(offOrlesk, to, depart, 6*sailing.Knot, streams)
+		streams := stream.HourlyStreams{Start: day, Streams: rapid.SliceOfN(anyStream(3), 24, 24).Draw(t, "streams")}
+		c, err := stream.ToSteerAcross(offOrlesk, to, depart, 6*sailing.Knot, streams)
 		if err != nil {
 			return // too strong
 		}

@@ -1,4 +1,4 @@
-package course
+package stream
 
 import (
 	"fmt"

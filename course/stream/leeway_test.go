@@ -1,4 +1,4 @@
-package course_test
+package stream_test
 
 import (
 	"errors"
@@ -11,6 +11,9 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
+	"lubberline.example/course/stream"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
 )
 
 func TestCorrectedCoursesAsPublished(t *testing.T) {
@@ -27,8 +30,8 @@ func TestCorrectedCoursesAsPublished(t *testing.T) {
 		{"S67°E", "S", 1, "3°W", "5°E", 104},
 		{"WbN", "NW", 1.5, "1°E", "15°E", 280},
 	} {
-		h := given(t, angle.MustParseCompass(c.compass).String(), known(c.variation, c.deviation))
-		l, _, err := course.LeewayOn(h.True(), angle.Must(angle.Points(c.points)), course.Wind{From: angle.MustParseTrue(c.wind)})
+		h := angle.Must(course.FromCompass(angle.MustParseCompass(c.compass), course.With{Variation: variation.MustParse(c.variation), Deviation: deviation.MustParse(c.deviation)}))
+		l, _, err := stream.LeewayOn(h.True(), angle.Must(angle.Points(c.points)), stream.Wind{From: angle.MustParseTrue(c.wind)})
 		if err != nil {
 			t.Errorf("%s%s: %v", source, c.compass, err)
 			continue
@@ -42,7 +45,7 @@ func TestCorrectedCoursesAsPublished(t *testing.T) {
 func TestLeewayToTheLeftAsPublished(t *testing.T) {
 	const source = "Proceedings of the Marine Safety and Security Council, Winter 2015-2016, nautical queries, deck answer 3: "
 	heading := trueOf(125 - 1) // by gyro, error 1° W
-	got := heading.Add(course.Leeway{Angle: 3 * deg, WindOn: angle.Starboard}.Deflection())
+	got := heading.Add(stream.Leeway{Angle: 3 * deg, WindOn: angle.Starboard}.Deflection())
 	if math.Abs(got.Degrees()-121) > 0.01 { // whole degrees, exactly
 		t.Errorf("%s%v, want 121°", source, got)
 	}
@@ -63,7 +66,7 @@ func TestHeadingsOfExaminationQuestions(t *testing.T) {
 		{220, 337.5, 1, 1, angle.Starboard, 220},
 		{312, 258.75, 4, -3, angle.Port, 311},
 	} {
-		l, _, err := course.LeewayOn(trueOf(c.track), angle.Must(angle.Degrees(c.leeway)), course.Wind{From: trueOf(c.wind)})
+		l, _, err := stream.LeewayOn(trueOf(c.track), angle.Must(angle.Degrees(c.leeway)), stream.Wind{From: trueOf(c.wind)})
 		if err != nil || l.WindOn != c.side {
 			t.Errorf("track %v, wind %v: %v, %v", c.track, c.wind, l, err)
 			continue
@@ -98,8 +101,8 @@ func TestTheWindTellsTheSideOfTheLeeway(t *testing.T) {
 		{112, 112.001, angle.Starboard, "5°00′ to port"},
 		{112, 111.999, angle.Port, "5°00′ to starboard"},
 	} {
-		l, _, err := course.LeewayOn(trueOf(c.heading), 5*deg, course.Wind{From: trueOf(c.wind)})
-		if err != nil || l != (course.Leeway{Angle: 5 * deg, WindOn: c.side}) || l.String() != c.text {
+		l, _, err := stream.LeewayOn(trueOf(c.heading), 5*deg, stream.Wind{From: trueOf(c.wind)})
+		if err != nil || l != (stream.Leeway{Angle: 5 * deg, WindOn: c.side}) || l.String() != c.text {
 			t.Errorf("heading %v, wind %v: %v, %v; want %s", c.heading, c.wind, l, err, c.text)
 		}
 		want := -5 * deg
@@ -116,9 +119,9 @@ func TestTheWindTellsTheSideOfTheLeeway(t *testing.T) {
 func TestLeewayIsAwayFromTheWindAndComesBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		heading, wind := anyTrue().Draw(t, "heading"), anyTrue().Draw(t, "wind")
-		leeway := between(0, course.MostLeeway).Draw(t, "leeway")
+		leeway := between(0, stream.MostLeeway).Draw(t, "leeway")
 		off := wind.Sub(heading)
-		l, warnings, err := course.LeewayOn(heading, leeway, course.Wind{From: wind})
+		l, warnings, err := stream.LeewayOn(heading, leeway, stream.Wind{From: wind})
 		if leeway != 0 && off == 0 {
 			if err == nil {
 				t.Fatal("a side from a wind on neither")
@@ -154,23 +157,23 @@ func TestLeewaysThatCanNotBeAreRefused(t *testing.T) {
 		{112, 112, 5 * deg, neither}, {0, 0, 1, neither},
 		{112, 200, -1, most}, {112, 200, 45*deg + 1, most}, {112, 112, -5 * deg, most},
 	} {
-		_, _, err := course.LeewayOn(trueOf(c.heading), c.leeway, course.Wind{From: trueOf(c.wind)})
-		e, is := errors.AsType[*course.LeewayError](err)
+		_, _, err := stream.LeewayOn(trueOf(c.heading), c.leeway, stream.Wind{From: trueOf(c.wind)})
+		e, is := errors.AsType[*stream.LeewayError](err)
 		if !is || e.Leeway != c.leeway || e.Wind != trueOf(c.wind).Relative(trueOf(c.heading)) || !strings.Contains(e.Error(), c.want) {
 			t.Errorf("heading %v, wind %v, leeway %v: %v", c.heading, c.wind, c.leeway, err)
 		}
 	}
-	_, _, err := course.LeewayOn(trueOf(112), 50*deg, course.Wind{From: trueOf(200)})
+	_, _, err := stream.LeewayOn(trueOf(112), 50*deg, stream.Wind{From: trueOf(200)})
 	if err == nil || err.Error() != "course: leeway 50°00′: want 0 to 45°; the side follows from the wind" {
 		t.Error(err)
 	}
 	// None is none, whatever the wind.
 	for _, wind := range []float64{112, 292, 200, 20} {
-		if l, _, err := course.LeewayOn(trueOf(112), 0, course.Wind{From: trueOf(wind)}); err != nil || l.Deflection() != 0 {
+		if l, _, err := stream.LeewayOn(trueOf(112), 0, stream.Wind{From: trueOf(wind)}); err != nil || l.Deflection() != 0 {
 			t.Errorf("no leeway, wind %v: %v, %v", wind, l, err)
 		}
 	}
-	if l, _, err := course.LeewayOn(trueOf(112), course.MostLeeway, course.Wind{From: trueOf(200)}); err != nil || l.Deflection() != -45*deg {
+	if l, _, err := stream.LeewayOn(trueOf(112), stream.MostLeeway, stream.Wind{From: trueOf(200)}); err != nil || l.Deflection() != -45*deg {
 		t.Errorf("the most: %v, %v", l, err)
 	}
 }
@@ -184,13 +187,13 @@ func TestWindAsternDoesNotTurnTheHelm(t *testing.T) {
 		want         float64 // deflection
 		kind         working.WarningKind
 	}{
-		{5, 56, 0, course.BeforeTheWind}, {5, 56.0388, 0, course.BeforeTheWind}, {5, 56.08, 0, course.BeforeTheWind},
-		{5, 51.04, 0, course.BeforeTheWind}, {5, 51.03, -5, ""}, {5, 61.03, 0, course.BeforeTheWind}, {5, 61.04, 5, ""},
-		{12, 45, 0, course.BeforeTheWind}, {12, 43, -12, ""},
-		{5, 270, -5, course.CloseToTheWind}, {5, 197, 5, course.CloseToTheWind}, {5, 277, -5, ""}, {5, 195, 5, ""},
+		{5, 56, 0, stream.BeforeTheWind}, {5, 56.0388, 0, stream.BeforeTheWind}, {5, 56.08, 0, stream.BeforeTheWind},
+		{5, 51.04, 0, stream.BeforeTheWind}, {5, 51.03, -5, ""}, {5, 61.03, 0, stream.BeforeTheWind}, {5, 61.04, 5, ""},
+		{12, 45, 0, stream.BeforeTheWind}, {12, 43, -12, ""},
+		{5, 270, -5, stream.CloseToTheWind}, {5, 197, 5, stream.CloseToTheWind}, {5, 277, -5, ""}, {5, 195, 5, ""},
 		{0, 56.0388, 0, ""}, {0, 240, 0, ""},
 	} {
-		l, warnings, err := course.LeewayOn(track, angle.Must(angle.Degrees(c.leeway)), course.Wind{From: trueOf(c.wind)})
+		l, warnings, err := stream.LeewayOn(track, angle.Must(angle.Degrees(c.leeway)), stream.Wind{From: trueOf(c.wind)})
 		kind := working.WarningKind("")
 		if len(warnings) > 0 {
 			kind = warnings[0].Kind
@@ -203,8 +206,8 @@ func TestWindAsternDoesNotTurnTheHelm(t *testing.T) {
 
 // A leeway of a few billionths of a second is a number without its unit.
 func TestLeewayWithoutUnitIsSaid(t *testing.T) {
-	_, warnings, err := course.LeewayOn(trueOf(112), 5, course.Wind{From: trueOf(200)})
-	if err != nil || len(warnings) != 1 || warnings[0].Kind != course.LeewayTiny || !strings.Contains(warnings[0].Message, "5*angle.Degree") {
+	_, warnings, err := stream.LeewayOn(trueOf(112), 5, stream.Wind{From: trueOf(200)})
+	if err != nil || len(warnings) != 1 || warnings[0].Kind != stream.LeewayTiny || !strings.Contains(warnings[0].Message, "5*angle.Degree") {
 		t.Errorf("%v, %v", warnings, err)
 	}
 }

@@ -1,4 +1,4 @@
-package course_test
+package stream_test
 
 import (
 	"errors"
@@ -8,8 +8,8 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"pgregory.net/rapid"
 )
 
@@ -20,27 +20,27 @@ func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		reckoned := angle.Must(angle.PositionDegrees(rapid.Float64Range(-80, 80).Draw(t, "latitude"), rapid.Float64Range(-180, 180).Draw(t, "longitude")))
 		since := time.Duration(rapid.Int64Range(int64(time.Hour), int64(48*time.Hour)).Draw(t, "since"))
-		stream := course.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0.5, 5).Draw(t, "rate")}
-		fix, err := sailing.WGS84().Follow(reckoned, sailing.Run{Course: stream.Set, Distance: stream.Rate.For(since)})
+		flow := stream.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0.5, 5).Draw(t, "rate")}
+		fix, err := sailing.WGS84().Follow(reckoned, sailing.Run{Course: flow.Set, Distance: flow.Rate.For(since)})
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := course.StreamBetween(course.Estimate{Position: reckoned}, course.Estimate{Position: fix}, since)
+		s, err := stream.StreamBetween(stream.Estimate{Position: reckoned}, stream.Estimate{Position: fix}, since)
 		if err != nil {
 			t.Fatal(err)
 		}
 		got := s.Stream
-		near(t, "set", got.Set, stream.Set, deg/1_000_000) // positions are kept to 3e-8 m, of half a mile at least
-		if math.Abs(got.Rate.Knots()-stream.Rate.Knots()) > 1e-8 {
-			t.Fatalf("rate %v, want %v", got.Rate.Knots(), stream.Rate.Knots())
+		near(t, "set", got.Set, flow.Set, deg/1_000_000) // positions are kept to 3e-8 m, of half a mile at least
+		if math.Abs(got.Rate.Knots()-flow.Rate.Knots()) > 1e-8 {
+			t.Fatalf("rate %v, want %v", got.Rate.Knots(), flow.Rate.Knots())
 		}
 	})
-	here := course.Estimate{Position: offOrlesk}
-	if s, err := course.StreamBetween(here, here, time.Hour); err != nil || s.Stream != (course.Stream{}) {
+	here := stream.Estimate{Position: offOrlesk}
+	if s, err := stream.StreamBetween(here, here, time.Hour); err != nil || s.Stream != (stream.Stream{}) {
 		t.Errorf("where she was reckoned: %v, %v", s, err)
 	}
 	for _, since := range []time.Duration{0, -time.Hour} {
-		_, err := course.StreamBetween(here, here, since)
+		_, err := stream.StreamBetween(here, here, since)
 		if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "time since the last fix") {
 			t.Errorf("since %v: %v", since, err)
 		}
@@ -48,30 +48,30 @@ func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
 }
 
 func TestTheGroundSpeedTellsTheTime(t *testing.T) {
-	s, err := course.ToSteer(trueOf(112), 6*sailing.Knot, streamOf(292, 2))
+	s, err := stream.ToSteer(trueOf(112), 6*sailing.Knot, streamOf(292, 2))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if took, err := s.TimeFor(10 * sailing.NauticalMile); err != nil || (took-150*time.Minute).Abs() > time.Microsecond { // rounding of 4 kn
 		t.Errorf("10 M at 4 kn: %v, %v", took, err)
 	}
-	if _, err := (course.Steering{}).TimeFor(sailing.NauticalMile); err == nil {
+	if _, err := (stream.Steering{}).TimeFor(sailing.NauticalMile); err == nil {
 		t.Error("a mile at no speed was timed")
 	}
 }
 
 func TestTrianglesSayHowTheyWereFound(t *testing.T) {
-	toSteer, err1 := course.ToSteer(trueOf(112), 6*sailing.Knot, streamOf(20, 2))
-	made, err2 := course.MadeGood(motionOf(112, 6), streamOf(20, 2))
-	toMake, err3 := course.ToMakeGood(motionOf(112, 6), streamOf(20, 2))
-	_, err := course.ToSteer(trueOf(112), 2*sailing.Knot, streamOf(20, 3))
-	strong, _ := errors.AsType[*course.StreamTooStrongError](err)
+	toSteer, err1 := stream.ToSteer(trueOf(112), 6*sailing.Knot, streamOf(20, 2))
+	made, err2 := stream.MadeGood(motionOf(112, 6), streamOf(20, 2))
+	toMake, err3 := stream.ToMakeGood(motionOf(112, 6), streamOf(20, 2))
+	_, err := stream.ToSteer(trueOf(112), 2*sailing.Knot, streamOf(20, 3))
+	strong, _ := errors.AsType[*stream.StreamTooStrongError](err)
 	if err := errors.Join(err1, err2, err3); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct {
 		name string
-		s    course.Steering
+		s    stream.Steering
 		want string
 	}{
 		{"to steer", toSteer, `
@@ -114,10 +114,10 @@ Speed over the ground           2.2 kn
 
 // A vessel that does not move through the water, or over the ground, has no course to name.
 func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
-	drifting := angle.Must(course.ToMakeGood(motionOf(45, 2), streamOf(45, 2)))
-	anchored := angle.Must(course.ToMakeGood(motionOf(0, 0), streamOf(45, 2)))
+	drifting := angle.Must(stream.ToMakeGood(motionOf(45, 2), streamOf(45, 2)))
+	anchored := angle.Must(stream.ToMakeGood(motionOf(0, 0), streamOf(45, 2)))
 	for _, c := range []struct {
-		s          course.Steering
+		s          stream.Steering
 		key, value string
 		how        string
 	}{
@@ -125,7 +125,7 @@ func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
 		{drifting, "ground course", "045°T", "wanted"},
 		{anchored, "water course", "225°T", "the ground motion less the stream"},
 		{anchored, "ground course", "none", "stopped over the ground"},
-		{angle.Must(course.MadeGood(motionOf(112, 0), streamOf(45, 2))), "water course", "none", "stopped in the water"},
+		{angle.Must(stream.MadeGood(motionOf(112, 0), streamOf(45, 2))), "water course", "none", "stopped in the water"},
 	} {
 		step, ok := c.s.Working().Steps.Find(c.key)
 		if !ok || step.Value != c.value || step.How != c.how || (step.Unit == "") != (c.value == "none") {
@@ -134,16 +134,16 @@ func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
 	}
 	// What rounding leaves of two equal motions is no course either.
 	rapid.Check(t, func(t *rapid.T) {
-		m := course.Motion{Course: anyTrue().Draw(t, "set"), Speed: speedBetween(0, 10).Draw(t, "rate")}
-		s := angle.Must(course.ToMakeGood(m, course.Stream{Set: m.Course, Rate: m.Speed}))
-		if s.Water != (course.Motion{}) {
+		m := stream.Motion{Course: anyTrue().Draw(t, "set"), Speed: speedBetween(0, 10).Draw(t, "rate")}
+		s := angle.Must(stream.ToMakeGood(m, stream.Stream{Set: m.Course, Rate: m.Speed}))
+		if s.Water != (stream.Motion{}) {
 			t.Fatalf("%v through the water", s.Water)
 		}
 	})
 }
 
 func TestATriangleOnALine(t *testing.T) {
-	s := angle.Must(course.MadeGood(motionOf(235, 6), streamOf(45, 1.5)))
+	s := angle.Must(stream.MadeGood(motionOf(235, 6), streamOf(45, 1.5)))
 	if got, want := s.String(), "235°T 6.0 kn through the water, stream 045°T 1.5 kn, 238.3°T 4.5 kn over the ground"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
@@ -153,16 +153,16 @@ func TestATriangleOnALine(t *testing.T) {
 // speed over the ground.
 func TestAbsurdSpeedIsRefused(t *testing.T) {
 	for _, speed := range []sailing.Speed{1e18, 1000 * sailing.Knot, sailing.Speed(math.Inf(1)), sailing.Speed(math.NaN()), -1} {
-		water := course.Motion{Course: trueOf(30), Speed: speed}
-		stream := course.Stream{Set: trueOf(30), Rate: speed}
-		_, made := course.MadeGood(water, course.Stream{})
-		_, drifted := course.MadeGood(course.Motion{}, stream)
-		_, steered := course.ToSteer(trueOf(30), speed, course.Stream{})
-		_, good := course.ToMakeGood(water, course.Stream{})
-		_, across := course.ToSteerAcross(offOrlesk, braddle, day, speed, nil)
-		_, through := course.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, stream)
-		_, reckoned := course.Estimate{Position: offOrlesk}.Run(course.ReckonedRun{Speed: speed, Lasts: time.Hour})
-		_, took := course.Steering{Ground: water}.TimeFor(sailing.NauticalMile)
+		water := stream.Motion{Course: trueOf(30), Speed: speed}
+		flow := stream.Stream{Set: trueOf(30), Rate: speed}
+		_, made := stream.MadeGood(water, stream.Stream{})
+		_, drifted := stream.MadeGood(stream.Motion{}, flow)
+		_, steered := stream.ToSteer(trueOf(30), speed, stream.Stream{})
+		_, good := stream.ToMakeGood(water, stream.Stream{})
+		_, across := stream.ToSteerAcross(offOrlesk, braddle, day, speed, nil)
+		_, through := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, flow)
+		_, reckoned := stream.Estimate{Position: offOrlesk}.Run(stream.ReckonedRun{Speed: speed, Lasts: time.Hour})
+		_, took := stream.Steering{Ground: water}.TimeFor(sailing.NauticalMile)
 		for name, err := range map[string]error{"made good": made, "drifted": drifted, "to steer": steered, "to make good": good, "across": across, "through a stream": through, "reckoned": reckoned, "time": took} {
 			if _, is := errors.AsType[*angle.RangeError](err); !is {
 				t.Errorf("%s at %v: %v", name, float64(speed), err)

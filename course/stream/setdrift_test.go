@@ -1,4 +1,4 @@
-package course_test
+package stream_test
 
 import (
 	"errors"
@@ -11,12 +11,12 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
-func estimateAt(position string, sigma sailing.Distance) course.Estimate {
-	e := course.Estimate{Position: angle.MustParsePosition(position), Time: day}
+func estimateAt(position string, sigma sailing.Distance) stream.Estimate {
+	e := stream.Estimate{Position: angle.MustParsePosition(position), Time: day}
 	if sigma > 0 {
 		e.Covariance = sailing.Circular(sigma)
 	}
@@ -28,22 +28,22 @@ func TestStreamOutOfProportionIsSaid(t *testing.T) {
 	const here = "47°02′N 019°06′W"
 	for _, c := range []struct {
 		name          string
-		reckoned, fix course.Estimate
+		reckoned, fix stream.Estimate
 		since         time.Duration
 		kind          working.WarningKind
 		says          string
 	}{
 		{"sound", estimateAt(here, 300), estimateAt("47°04.5′N 019°03′W", 100), 3 * time.Hour, "", ""},
 		{"nothing stated", estimateAt(here, 0), estimateAt("47°04.5′N 019°03′W", 0), 3 * time.Hour, "", ""},
-		{"exchanged latitude and longitude", estimateAt(here, 0), estimateAt("19°03′S 047°04.5′E", 0), 3 * time.Hour, course.RateDoubtful, "with latitude and longitude exchanged in the fix it would be 47°04.5′N 019°03.0′W, and the drift 3.2 M"},
-		{"their figures exchanged", estimateAt("19°06′N 047°02′W", 0), estimateAt("47°04.5′N 019°03′W", 0), 3 * time.Hour, course.RateDoubtful, "with latitude and longitude exchanged in the dead reckoning position it would be 47°02.0′N 019°06.0′W"},
-		{"wrong name", estimateAt(here, 0), estimateAt("47°04.5′N 019°03′E", 0), 3 * time.Hour, course.RateDoubtful, "with the other name of the longitude in one of the positions the drift would be 3.2 M"},
-		{"wrong name of the reckoning", estimateAt("47°02′S 019°06′W", 0), estimateAt("47°04.5′N 019°03′W", 0), 3 * time.Hour, course.RateDoubtful, "with the other name of the latitude in one of the positions"},
-		{"minutes for hours", estimateAt(here, 0), estimateAt("47°04.5′N 019°03′W", 0), 3 * time.Minute, course.RateDoubtful, "a rate of 65 kn: hardly any stream runs above 10 kn; check the time"},
-		{"positions exchanged", estimateAt("47°04.5′N 019°03′W", 100), estimateAt(here, 700), 3 * time.Hour, course.PositionsExchanged, "if they were exchanged, the set is 039"},
-		{"drift within the errors", estimateAt(here, 700), estimateAt("47°02.4′N 019°06′W", 100), 3 * time.Hour, course.WithinError, "it may be their error"},
+		{"exchanged latitude and longitude", estimateAt(here, 0), estimateAt("19°03′S 047°04.5′E", 0), 3 * time.Hour, stream.RateDoubtful, "with latitude and longitude exchanged in the fix it would be 47°04.5′N 019°03.0′W, and the drift 3.2 M"},
+		{"their figures exchanged", estimateAt("19°06′N 047°02′W", 0), estimateAt("47°04.5′N 019°03′W", 0), 3 * time.Hour, stream.RateDoubtful, "with latitude and longitude exchanged in the dead reckoning position it would be 47°02.0′N 019°06.0′W"},
+		{"wrong name", estimateAt(here, 0), estimateAt("47°04.5′N 019°03′E", 0), 3 * time.Hour, stream.RateDoubtful, "with the other name of the longitude in one of the positions the drift would be 3.2 M"},
+		{"wrong name of the reckoning", estimateAt("47°02′S 019°06′W", 0), estimateAt("47°04.5′N 019°03′W", 0), 3 * time.Hour, stream.RateDoubtful, "with the other name of the latitude in one of the positions"},
+		{"minutes for hours", estimateAt(here, 0), estimateAt("47°04.5′N 019°03′W", 0), 3 * time.Minute, stream.RateDoubtful, "a rate of 65 kn: hardly any stream runs above 10 kn; check the time"},
+		{"positions exchanged", estimateAt("47°04.5′N 019°03′W", 100), estimateAt(here, 700), 3 * time.Hour, stream.PositionsExchanged, "if they were exchanged, the set is 039"},
+		{"drift within the errors", estimateAt(here, 700), estimateAt("47°02.4′N 019°06′W", 100), 3 * time.Hour, stream.WithinError, "it may be their error"},
 	} {
-		s, err := course.StreamBetween(c.reckoned, c.fix, c.since)
+		s, err := stream.StreamBetween(c.reckoned, c.fix, c.since)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -60,12 +60,12 @@ func TestStreamOutOfProportionIsSaid(t *testing.T) {
 func TestPositionsOfTwoMomentsAreRefused(t *testing.T) {
 	a, b := estimateAt("47°02′N 019°06′W", 0), estimateAt("47°04′N 019°06′W", 0)
 	b.Time = day.Add(20 * time.Minute)
-	_, err := course.StreamBetween(a, b, time.Hour)
+	_, err := stream.StreamBetween(a, b, time.Hour)
 	if e, ok := errors.AsType[*angle.RangeError](err); !ok || !strings.Contains(e.Error(), "reckon to the time of the fix") {
 		t.Errorf("%v", err)
 	}
 	b.Time = time.Time{}
-	if _, err := course.StreamBetween(a, b, time.Hour); err != nil {
+	if _, err := stream.StreamBetween(a, b, time.Hour); err != nil {
 		t.Errorf("a time left out: %v", err)
 	}
 }
@@ -99,9 +99,9 @@ func TestSetAndDriftCoverage(t *testing.T) {
 				to.step(math.Atan2(east, north), math.Hypot(north, east)/4)
 			}
 			const degrees = 180 / math.Pi
-			got, err := course.StreamBetween(
-				course.Estimate{Position: offOrlesk, Covariance: before},
-				course.Estimate{Position: angle.Must(angle.PositionDegrees(to.latitude*degrees, to.longitude*degrees)), Covariance: after}, 2*time.Hour)
+			got, err := stream.StreamBetween(
+				stream.Estimate{Position: offOrlesk, Covariance: before},
+				stream.Estimate{Position: angle.Must(angle.PositionDegrees(to.latitude*degrees, to.longitude*degrees)), Covariance: after}, 2*time.Hour)
 			if err != nil {
 				t.Fatal(err)
 			}

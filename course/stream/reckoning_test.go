@@ -1,4 +1,4 @@
-package course_test
+package stream_test
 
 import (
 	"errors"
@@ -11,17 +11,17 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
-func anyRun() *rapid.Generator[course.ReckonedRun] {
-	return rapid.Custom(func(t *rapid.T) course.ReckonedRun {
-		return course.ReckonedRun{
+func anyRun() *rapid.Generator[stream.ReckonedRun] {
+	return rapid.Custom(func(t *rapid.T) stream.ReckonedRun {
+		return stream.ReckonedRun{
 			Heading: anyTrue().Draw(t, "heading"), Speed: speedBetween(0, 20).Draw(t, "speed"),
 			Lasts:  time.Duration(rapid.Int64Range(0, int64(12*time.Hour)).Draw(t, "lasts")),
 			Stream: anyStream(5).Draw(t, "stream"),
-			Leeway: course.Leeway{Angle: between(0, 20*deg).Draw(t, "leeway"), WindOn: rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "wind on")},
+			Leeway: stream.Leeway{Angle: between(0, 20*deg).Draw(t, "leeway"), WindOn: rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "wind on")},
 
 			HeadingUncertainty: turnsKnownTo(between(0, 10*deg).Draw(t, "of the heading")),
 			SpeedUncertainty:   knownTo(speedBetween(0, 2).Draw(t, "of the speed")),
@@ -49,12 +49,12 @@ func statedSigma[Q sailing.Distance | sailing.Speed](t testing.TB, u sailing.Unc
 	return s
 }
 
-func anyEstimate() *rapid.Generator[course.Estimate] {
-	return rapid.Custom(func(t *rapid.T) course.Estimate {
+func anyEstimate() *rapid.Generator[stream.Estimate] {
+	return rapid.Custom(func(t *rapid.T) stream.Estimate {
 		length := func(what string) sailing.Distance {
 			return sailing.Distance(rapid.Float64Range(0, 5000).Draw(t, what))
 		}
-		return course.Estimate{
+		return stream.Estimate{
 			Position:   angle.Must(angle.PositionDegrees(rapid.Float64Range(-60, 60).Draw(t, "latitude"), rapid.Float64Range(-180, 180).Draw(t, "longitude"))),
 			Time:       day,
 			Covariance: sailing.Oriented(anyTrue().Draw(t, "direction"), length("along"), length("across")),
@@ -76,11 +76,11 @@ func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
 			t.Fatal(err)
 		}
 		way := r.Heading.Add(r.Leeway.Deflection())
-		if r.Water() != (course.Motion{Course: way, Speed: r.Speed}) {
+		if r.Water() != (stream.Motion{Course: way, Speed: r.Speed}) {
 			t.Fatalf("through the water %v", r.Water())
 		}
 		wn, we := velocity(r.Water())
-		sn, se := velocity(flow(r.Stream))
+		sn, se := velocity(motionOfStream(r.Stream))
 		run := sailing.Run{Course: angle.TrueFrom(angle.Must(angle.Radians(math.Atan2(we+se, wn+sn)))), Distance: sailing.Distance(math.Hypot(wn+sn, we+se) * r.Lasts.Seconds())}
 		place, err := sailing.WGS84().Follow(from.Position, run)
 		if err != nil {
@@ -93,13 +93,13 @@ func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
 		hours := r.Lasts.Hours()
 		speed, _ := r.SpeedUncertainty.Sigma()
 		heading, _ := r.HeadingUncertainty.Sigma()
-		stream, _ := r.StreamUncertainty.Sigma()
+		flow, _ := r.StreamUncertainty.Sigma()
 		leeway, _ := r.LeewayUncertainty.Sigma()
 		headingScatter, _ := r.HeadingScatter.Sigma()
 		speedScatter, _ := r.SpeedScatter.Sigma()
 		along := math.Hypot(speed.Knots(), speedScatter.Knots()) * hours * 1852
 		across := r.Speed.Knots() * hours * 1852 * math.Hypot(math.Hypot(heading.Radians(), leeway.Radians()), headingScatter.Radians())
-		round := stream.Knots() * hours * 1852
+		round := flow.Knots() * hours * 1852
 		want := from.Covariance.Plus(sailing.Oriented(way, sailing.Distance(along), sailing.Distance(across))).Plus(sailing.Circular(sailing.Distance(round)))
 		if !sameCovariance(want, to.Covariance) {
 			t.Fatalf("%+v, want %+v", to.Covariance, want)
@@ -108,25 +108,25 @@ func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
 }
 
 func TestARegionLiesAsItsUncertaintiesDo(t *testing.T) {
-	exact := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}
-	run := course.ReckonedRun{
+	exact := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}
+	run := stream.ReckonedRun{
 		Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: 2 * time.Hour,
 		HeadingUncertainty: turnsKnownTo(0), SpeedUncertainty: knownTo(0), StreamUncertainty: knownTo(0),
 	}
-	log, compass, stream := run, run, run
+	log, compass, flow := run, run, run
 	log.SpeedUncertainty = knownTo(sailing.Knot / 2)
 	compass.HeadingUncertainty = turnsKnownTo(angle.Must(angle.Radians(0.05)))
-	stream.StreamUncertainty = knownTo(sailing.Knot / 4)
+	flow.StreamUncertainty = knownTo(sailing.Knot / 4)
 	const mile = sailing.NauticalMile
 	for _, c := range []struct {
 		name          string
-		run           course.ReckonedRun
+		run           stream.ReckonedRun
 		along, across sailing.Distance // of the way, standard
 	}{
 		{"all exact", run, 0, 0},
 		{"the log: along", log, mile, 0},
 		{"the compass: across", compass, 0, 0.6 * mile},
-		{"the stream: round", stream, mile / 2, mile / 2},
+		{"the stream: round", flow, mile / 2, mile / 2},
 	} {
 		to, err := exact.Run(c.run)
 		if err != nil {
@@ -139,7 +139,7 @@ func TestARegionLiesAsItsUncertaintiesDo(t *testing.T) {
 		}
 	}
 	// The way is that through the water, with the leeway in it.
-	log.Leeway = course.Leeway{Angle: 10 * deg, WindOn: angle.Port}
+	log.Leeway = stream.Leeway{Angle: 10 * deg, WindOn: angle.Port}
 	to, err := exact.Run(log)
 	if err != nil {
 		t.Fatal(err)
@@ -172,7 +172,7 @@ func TestWhatIsNotStatedSpreads(t *testing.T) {
 }
 
 // alone is a run whose errors are its own.
-func alone(r course.ReckonedRun) course.ReckonedRun {
+func alone(r stream.ReckonedRun) stream.ReckonedRun {
 	r.HeadingUncertainty, r.SpeedUncertainty, r.LeewayUncertainty = angle.Uncertainty{}, sailing.Uncertainty[sailing.Speed]{}, angle.Uncertainty{}
 	return r
 }
@@ -182,7 +182,7 @@ func alone(r course.ReckonedRun) course.ReckonedRun {
 func TestIndependentRunsAddTheirVariances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, one, two := anyEstimate().Draw(t, "from"), alone(anyRun().Draw(t, "one")), alone(anyRun().Draw(t, "two"))
-		exact := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}
+		exact := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}
 		a, err1 := exact.Run(one)
 		b, err2 := exact.Run(two)
 		both, err3 := from.Run(one)
@@ -213,12 +213,12 @@ func TestIndependentRunsAddTheirVariances(t *testing.T) {
 
 // Of runs made up with normal errors, 95 in 100 end within the ellipse.
 func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
-	r := course.ReckonedRun{
+	r := stream.ReckonedRun{
 		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 4 * time.Hour, Stream: streamOf(20, 1.5),
-		Leeway:             course.Leeway{Angle: 5 * deg, WindOn: angle.Port},
+		Leeway:             stream.Leeway{Angle: 5 * deg, WindOn: angle.Port},
 		HeadingUncertainty: turnsKnownTo(2 * deg), SpeedUncertainty: knownTo(0.4 * sailing.Knot), StreamUncertainty: knownTo(0.1 * sailing.Knot),
 	}
-	from := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Oriented(trueOf(60), 700, 200)}
+	from := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Oriented(trueOf(60), 700, 200)}
 	to, err := from.Run(r)
 	if err != nil {
 		t.Fatal(err)
@@ -228,7 +228,7 @@ func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
 		t.Fatal(err)
 	}
 	gauss := rand.New(rand.NewPCG(2026, 7)).NormFloat64
-	north := func(m course.Motion) (float64, float64) {
+	north := func(m stream.Motion) (float64, float64) {
 		n, e := velocity(m)
 		return n * r.Lasts.Seconds(), e * r.Lasts.Seconds()
 	}
@@ -236,7 +236,7 @@ func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
 	const runs = 20_000
 	within := 0
 	for range runs {
-		n, e := north(course.Motion{Course: r.Water().Course.Add(angle.Must((2 * deg).Scale(gauss()))), Speed: r.Speed + 0.4*sailing.Knot*sailing.Speed(gauss())})
+		n, e := north(stream.Motion{Course: r.Water().Course.Add(angle.Must((2 * deg).Scale(gauss()))), Speed: r.Speed + 0.4*sailing.Knot*sailing.Speed(gauss())})
 		n, e = n-rn, e-re
 		drift := (0.1 * sailing.Knot).For(r.Lasts).Metres()
 		n, e = n+drift*gauss(), e+drift*gauss()
@@ -255,21 +255,21 @@ func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
 }
 
 func TestRunsThatAreNoneAreRefused(t *testing.T) {
-	good := course.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: time.Hour}
-	from := course.Estimate{Position: offOrlesk, Time: day}
+	good := stream.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: time.Hour}
+	from := stream.Estimate{Position: offOrlesk, Time: day}
 	nan := sailing.Speed(math.NaN())
 	for _, c := range []struct {
 		name  string
-		spoil func(*course.ReckonedRun)
+		spoil func(*stream.ReckonedRun)
 		want  string
 	}{
-		{"time", func(r *course.ReckonedRun) { r.Lasts = -time.Hour }, "time of a run, in hours, -1: want 0 or more"},
-		{"speed", func(r *course.ReckonedRun) { r.Speed = -sailing.Knot }, "speed through the water -1: want knots from 0, below 1000"},
-		{"no speed at all", func(r *course.ReckonedRun) { r.Speed = nan }, "speed through the water NaN: want knots from 0, below 1000"},
-		{"rate", func(r *course.ReckonedRun) { r.Stream.Rate = -sailing.Knot }, "rate of the stream -1: want knots from 0, below 1000"},
-		{"uncertainty of speed", func(r *course.ReckonedRun) { r.SpeedUncertainty = knownTo(1000 * sailing.Knot) }, "uncertainty of the speed 1000: want knots from 0, below 1000"},
-		{"uncertainty of stream", func(r *course.ReckonedRun) { r.StreamUncertainty = knownTo(2000 * sailing.Knot) }, "uncertainty of the stream 2000: want knots from 0, below 1000"},
-		{"heading not known at all", func(r *course.ReckonedRun) { r.HeadingUncertainty = turnsKnownTo(91 * deg) }, "uncertainty of the heading 91: want degrees from 0 to 90"},
+		{"time", func(r *stream.ReckonedRun) { r.Lasts = -time.Hour }, "time of a run, in hours, -1: want 0 or more"},
+		{"speed", func(r *stream.ReckonedRun) { r.Speed = -sailing.Knot }, "speed through the water -1: want knots from 0, below 1000"},
+		{"no speed at all", func(r *stream.ReckonedRun) { r.Speed = nan }, "speed through the water NaN: want knots from 0, below 1000"},
+		{"rate", func(r *stream.ReckonedRun) { r.Stream.Rate = -sailing.Knot }, "rate of the stream -1: want knots from 0, below 1000"},
+		{"uncertainty of speed", func(r *stream.ReckonedRun) { r.SpeedUncertainty = knownTo(1000 * sailing.Knot) }, "uncertainty of the speed 1000: want knots from 0, below 1000"},
+		{"uncertainty of stream", func(r *stream.ReckonedRun) { r.StreamUncertainty = knownTo(2000 * sailing.Knot) }, "uncertainty of the stream 2000: want knots from 0, below 1000"},
+		{"heading not known at all", func(r *stream.ReckonedRun) { r.HeadingUncertainty = turnsKnownTo(91 * deg) }, "uncertainty of the heading 91: want degrees from 0 to 90"},
 	} {
 		r := good
 		c.spoil(&r)
@@ -281,7 +281,7 @@ func TestRunsThatAreNoneAreRefused(t *testing.T) {
 			t.Errorf("%s, worked: %v", c.name, err2)
 		}
 	}
-	polar := course.Estimate{Position: angle.MustParsePosition("89°58′N 010°W")}
+	polar := stream.Estimate{Position: angle.MustParsePosition("89°58′N 010°W")}
 	_, err := polar.Run(good)
 	if _, is := errors.AsType[*sailing.Error](err); !is {
 		t.Errorf("over the pole: %v", err)
@@ -289,19 +289,19 @@ func TestRunsThatAreNoneAreRefused(t *testing.T) {
 }
 
 func TestARunIsWorkedAsInTheLog(t *testing.T) {
-	from := course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Circular(200)}
-	r := course.ReckonedRun{
+	from := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Circular(200)}
+	r := stream.ReckonedRun{
 		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute, Stream: streamOf(20, 1.5),
-		Leeway:             course.Leeway{Angle: 5 * deg, WindOn: angle.Port},
+		Leeway:             stream.Leeway{Angle: 5 * deg, WindOn: angle.Port},
 		HeadingUncertainty: turnsKnownTo(3 * deg), SpeedUncertainty: knownTo(sailing.Knot / 2), StreamUncertainty: knownTo(sailing.Knot / 4),
 	}
-	unknown := course.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: 20 * time.Minute}
+	unknown := stream.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: 20 * time.Minute}
 	plain := unknown
 	plain.HeadingUncertainty, plain.SpeedUncertainty, plain.StreamUncertainty = turnsKnownTo(0), knownTo(0), knownTo(0)
 	for _, c := range []struct {
 		name string
-		from course.Estimate
-		run  course.ReckonedRun
+		from stream.Estimate
+		run  stream.ReckonedRun
 		want string
 	}{
 		{"with all", from, r, `
@@ -317,7 +317,7 @@ Run                                      9.0 M  over the ground in 1 h 30 min
 Estimated position        46°56.0′N 018°55.2′W  at 10:30 UTC
 95 % ellipse                            ±2.1 M  along 117°T, and ±1.5 M across
 `},
-		{"plain and exact", course.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}, plain, `
+		{"plain and exact", stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}, plain, `
 From                      46°58.0′N 019°08.0′W  at 09:00 UTC
 Heading                                  000°T  true
 Stream                                  0.0 kn  none
@@ -328,7 +328,7 @@ Speed over the ground                   6.0 kn
 Run                                      2.0 M  over the ground in 20 min
 Estimated position        47°00.0′N 019°08.0′W  at 09:20 UTC
 `},
-		{"nothing stated", course.Estimate{Position: offOrlesk, Time: day}, unknown, `
+		{"nothing stated", stream.Estimate{Position: offOrlesk, Time: day}, unknown, `
 From                      46°58.0′N 019°08.0′W  at 09:00 UTC
 Heading                                  000°T  true
 Stream                                  0.0 kn  none
