@@ -38,7 +38,9 @@ func velocity(m stream.Motion) (north, east float64) {
 	return float64(m.Speed) * math.Cos(r), float64(m.Speed) * math.Sin(r)
 }
 
-func motionOfStream(s stream.Stream) stream.Motion { return stream.Motion{Course: s.Set, Speed: s.Rate} }
+func motionOfStream(s stream.Stream) stream.Motion {
+	return stream.Motion{Course: s.Set, Speed: s.Rate}
+}
 
 // checkCloses checks that the water's motion and the stream's make the ground's.
 func checkCloses(t interface{ Errorf(string, ...any) }, s stream.Steering) {
