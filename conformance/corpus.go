@@ -97,7 +97,7 @@ type Expected struct {
 
 // Version is the version of the corpus: the first number changes with the schema, the
 // second as cases are added.
-const Version = "1.1"
+const Version = "2.0"
 
 // Load reads the corpus. It refuses fields that it does not know, so that none
 // is passed over.

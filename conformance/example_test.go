@@ -64,7 +64,7 @@ func ExampleLoad() {
 
 // The protocol, for a program in Go that the command in conformance/run drives.
 func ExampleServe() {
-	lines := strings.NewReader(`{"hello":1,"corpus":"1.1","operations":["fix.horizon"]}
+	lines := strings.NewReader(`{"hello":1,"corpus":"2.0","operations":["fix.horizon"]}
 {"case":"mine","operation":"fix.horizon","given":{"heightFeet":100}}
 {"bye":true}
 `)

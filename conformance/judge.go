@@ -42,8 +42,13 @@ func judge(c Case, answer Answer, err error) (Status, []string) {
 	}
 	slices.Sort(keys)
 	for _, key := range keys {
-		if problem := compare(key, answer[key], c.Expect[key]); problem != "" {
-			problems = append(problems, key+": "+problem+slipOf(c, key, answer[key]))
+		q, ok := quantityOf(c.Operation, key)
+		if !ok {
+			problems = append(problems, key+": the schema states no quantity for it")
+			continue
+		}
+		if problem := compare(q, answer[key], c.Expect[key]); problem != "" {
+			problems = append(problems, key+": "+problem+slipOf(q, c, key, answer[key]))
 		}
 	}
 	if problems != nil {
@@ -61,27 +66,27 @@ func text(answer Answer) string {
 	return string(data)
 }
 
-// compare says what is wrong with a value, or "". Degrees are compared on the circle.
-func compare(key string, got any, want Expected) string {
+// compare says what is wrong with a value, or "". A number must lie in the range of its
+// quantity. Directions and longitudes are compared on the circle, and nothing else is.
+func compare(q quantity, got any, want Expected) string {
 	switch w := want.Value.(type) {
 	case float64:
 		g, ok := number(got)
-		off := g - w
-		unit := unitOf(key)
-		if unit == "°" {
-			off = onCircle(off)
-		}
-		if ok && math.Abs(off) <= want.Within+1e-12 {
-			return ""
-		}
 		printed := ""
 		if want.Printed != "" {
 			printed = " (printed " + want.Printed + ")"
 		}
 		if !ok {
-			return fmt.Sprintf("want %v%s ± %v%s, got %v", w, unit, want.Within, printed, show(got))
+			return fmt.Sprintf("want %v%s ± %v%s, got %v", w, q.Unit, want.Within, printed, show(got))
 		}
-		return fmt.Sprintf("want %v%s ± %v%s, got %v: off by %+.6g%s", w, unit, want.Within, printed, g, off, unit)
+		if problem := q.outside(g); problem != "" {
+			return fmt.Sprintf("want %v%s ± %v%s, got %v", w, q.Unit, want.Within, printed, problem)
+		}
+		off := q.difference(g, w)
+		if math.Abs(off) <= want.Within+1e-12 {
+			return ""
+		}
+		return fmt.Sprintf("want %v%s ± %v%s, got %v: off by %+.6g%s", w, q.Unit, want.Within, printed, g, off, q.Unit)
 	case string:
 		if got != w {
 			return fmt.Sprintf("want %q, got %v", w, show(got))
@@ -92,23 +97,12 @@ func compare(key string, got any, want Expected) string {
 			return fmt.Sprintf("want %v, got %v", w, show(got))
 		}
 		for i := range w {
-			if problem := compare(key, list[i], Expected{Value: w[i], Within: want.Within}); problem != "" {
+			if problem := compare(q, list[i], Expected{Value: w[i], Within: want.Within}); problem != "" {
 				return fmt.Sprintf("[%d]: %s", i, problem)
 			}
 		}
 	default:
 		return fmt.Sprintf("a case can't expect a %T", w)
-	}
-	return ""
-}
-
-// unitOf is the unit that a key ends in.
-func unitOf(key string) string {
-	lower := strings.ToLower(key)
-	for suffix, unit := range map[string]string{"degrees": "°", "minutes": "′", "miles": " M", "metres": " m", "knots": " kn", "nanotesla": " nT"} {
-		if strings.HasSuffix(lower, suffix) {
-			return unit
-		}
 	}
 	return ""
 }
@@ -142,17 +136,14 @@ func show(v any) string {
 }
 
 // slipOf names the slip that a wrong answer contains, if the case lists it.
-func slipOf(c Case, key string, got any) string {
+func slipOf(q quantity, c Case, key string, got any) string {
 	g, isNumber := number(got)
 	for _, slip := range c.Slips {
 		wrong, ok := slip[key].(float64)
 		name, named := slip["name"].(string)
-		if ok && named && isNumber && math.Abs(onCircle(g-wrong)) <= c.Expect[key].Within {
+		if ok && named && isNumber && math.Abs(q.difference(g, wrong)) <= c.Expect[key].Within {
 			return fmt.Sprintf(" (%s)", strings.ReplaceAll(name, "-", " "))
 		}
 	}
 	return ""
 }
-
-// onCircle is a difference of degrees the shorter way round.
-func onCircle(degrees float64) float64 { return math.Remainder(degrees, 360) }

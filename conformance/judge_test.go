@@ -100,7 +100,7 @@ func TestNothingOfferedIsNoSuccess(t *testing.T) {
 }
 
 func TestServeAnswersLineByLine(t *testing.T) {
-	in := strings.NewReader(`{"hello":1,"corpus":"1.1"}
+	in := strings.NewReader(`{"hello":1,"corpus":"2.0"}
 {"case":"a","operation":"sailing.plane","given":{"courseDegrees":90,"distanceMiles":10}}
 {"case":"b","operation":"sailing.plane","given":{"courseDegrees":90,"distanceKilometres":10}}
 {"case":"c","operation":"sailing.teleport","given":{}}
@@ -124,4 +124,66 @@ func TestServeAnswersLineByLine(t *testing.T) {
 	if err := conformance.Serve(lubberline.Subject(), strings.NewReader("noise\n"), &out); err == nil {
 		t.Error("noise is served")
 	}
+}
+
+// A whole turn more is another angle. Only directions and longitudes are on the circle, and
+// each has its range.
+func TestWholeTurnsAreCaught(t *testing.T) {
+	topics, err := conformance.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, turns := range []float64{360, 720, -360, -720} {
+		turned := answers{}
+		for _, topic := range topics {
+			for _, c := range topic.Cases {
+				turned[c.ID] = conformance.Answer{}
+				for key, want := range c.Expect {
+					turned[c.ID][key] = turn(want.Value, turns)
+				}
+			}
+		}
+		report, err := conformance.Hold(turned, "turned", "", conformance.Options{}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range report.Results {
+			numbers := false
+			for _, want := range r.Case.Expect {
+				_, text := want.Value.(string)
+				numbers = numbers || !text
+			}
+			if r.Status == conformance.Pass && numbers && !northFor(r.Case, turns) {
+				t.Errorf("%g° more passes %s", turns, r.Case.ID)
+			}
+		}
+	}
+}
+
+// turn adds degrees to a number or to each of a list.
+func turn(v any, degrees float64) any {
+	switch v := v.(type) {
+	case float64:
+		return v + degrees
+	case []any:
+		turned := make([]any, len(v))
+		for i := range v {
+			turned[i] = turn(v[i], degrees)
+		}
+		return turned
+	}
+	return v
+}
+
+// northFor reports whether a case expects north alone, which is both 0° and 360°, or a
+// relative direction, which is written both ways.
+func northFor(c conformance.Case, turns float64) bool {
+	for key, want := range c.Expect {
+		v, ok := want.Value.(float64)
+		both := key == "relativeDegrees" && v+turns >= -180 && v+turns <= 360
+		if ok && v != 0 && v != 360 && !both {
+			return false
+		}
+	}
+	return math.Abs(turns) == 360
 }

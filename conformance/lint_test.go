@@ -188,3 +188,33 @@ func TestFactsAreSound(t *testing.T) {
 		t.Errorf("only %d facts", len(facts))
 	}
 }
+
+// TestAnswersAreInRange checks that the schema states a quantity for each key that a case
+// expects, and that each value expected lies in the quantity's range.
+func TestAnswersAreInRange(t *testing.T) {
+	known := answers{}
+	for _, topic := range load(t) {
+		for _, c := range topic.Cases {
+			known[c.ID] = conformance.Answer{}
+			for key, want := range c.Expect {
+				known[c.ID][key] = want.Value
+			}
+		}
+	}
+	report, err := conformance.Hold(known, "the corpus itself", "", conformance.Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range report.Results {
+		if r.Status != conformance.Pass && r.Case.Refused == nil {
+			t.Error(r)
+		}
+	}
+}
+
+// answers is a worker that knows the answers by id.
+type answers map[string]conformance.Answer
+
+func (answers) Offers(string) bool { return true }
+
+func (a answers) Work(c conformance.Case) (conformance.Answer, error) { return a[c.ID], nil }

@@ -9,8 +9,8 @@ import (
 )
 
 // An Answer is what an operation comes to: numbers (float64), texts and lists of
-// numbers, by the keys of the schema. A key that ends in Degrees is a direction or an
-// angle in degrees and is compared on the circle. Keys that a case does not ask for do
+// numbers, by the keys of the schema of operations. The schema states the range of each.
+// Directions and longitudes are compared on the circle. Keys that a case does not ask for do
 // no harm.
 type Answer = map[string]any
 
