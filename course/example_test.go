@@ -137,14 +137,3 @@ func ExampleBearing() {
 	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
-
-// What the dial of a conversion shows, for those who can't see it. WriteDial draws it.
-func ExampleHeading_DialText() {
-	h, err := course.FromTrue(angle.MustParseTrue("112"), inOrleskBay)
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Println(h.DialText())
-	// Output:
-	// A compass dial graduated from true north. Magnetic north is 5°08′ west of true north (the variation); compass north is 3°12′ east of magnetic north (the deviation) and 1°56′ west of true north (the compass error). The heading is 112.0°T, 117.1°M and 113.9°C.
-}

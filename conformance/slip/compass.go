@@ -104,7 +104,7 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 
 // conversion makes the problem of a conversion, if it can be worked without slips. Its
 // working begins with that of the conversion, as far as the step with a key.
-func conversion(topic, question string, drawn dial, last string, north rune, work func(*calculation) (float64, error)) (Problem, error) {
+func conversion(topic, question string, drawn converted, last string, north rune, work func(*calculation) (float64, error)) (Problem, error) {
 	if _, err := work(&calculation{}); err != nil {
 		return Problem{}, err
 	}

@@ -2,7 +2,6 @@ package slip
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"slices"
 	"strconv"
@@ -10,6 +9,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/plot"
 )
 
 // A Form is what kind of figure an answer is, and the unit of its number. As text and as
@@ -46,16 +47,12 @@ type Problem struct {
 	// less than the rounding, or are rare and would leave few figures to choose from.
 	minor []Kind
 
-	north rune // of a direction: T, M or C
-	drawn dial // nil if there is nothing to draw
+	north rune      // of a direction: T, M or C
+	drawn converted // nil if there is nothing to draw
 }
 
-// A dial is a conversion that can be drawn: a [course.Heading] or a [course.Bearing].
-type dial interface {
-	WriteDial(io.Writer) error
-	DialText() string
-	Working() working.Sheet
-}
+// A converted is a conversion that can be drawn: a [course.Heading] or a [course.Bearing].
+type converted interface{ Working() working.Sheet }
 
 // calculation is one working of a problem, right or with slips.
 type calculation struct {
@@ -237,14 +234,18 @@ func (p Problem) Working() working.Steps {
 // Dial returns the drawing of a conversion as SVG, with what it shows in words; both are
 // empty for problems of another kind.
 func (p Problem) Dial() (svg, text string) {
-	if p.drawn == nil {
+	var b strings.Builder
+	var err error // none: a builder takes everything
+	switch d := p.drawn.(type) {
+	case course.Heading:
+		text, err = plot.HeadingDialText(d), plot.WriteHeadingDial(&b, d)
+	case course.Bearing:
+		text, err = plot.BearingDialText(d), plot.WriteBearingDial(&b, d)
+	}
+	if err != nil {
 		return "", ""
 	}
-	var b strings.Builder
-	if err := p.drawn.WriteDial(&b); err != nil {
-		return "", "" // a builder takes all
-	}
-	return b.String(), p.drawn.DialText()
+	return b.String(), text
 }
 
 // Print prints an answer in the problem's form, rounded as the trade does it: 045°,

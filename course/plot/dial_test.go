@@ -1,9 +1,10 @@
-package course_test
+package plot_test
 
 import (
 	"bytes"
 	"encoding/xml"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"maps"
@@ -16,49 +17,107 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/angle"
 	"lubberline.example/course"
+	"lubberline.example/course/plot"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
 )
 
-// A drawer is what is drawn: a heading or a bearing.
-type drawer interface {
-	WriteDial(io.Writer) error
-	DialText() string
+const deg = angle.Degree
+
+var update = flag.Bool("update", false, "write the drawings to testdata as they are now; then look at them")
+
+// A drawer is what is drawn: a [course.Heading] or a [course.Bearing].
+type drawer any
+
+// write draws it.
+func write(w io.Writer, d drawer) error {
+	if h, ok := d.(course.Heading); ok {
+		return plot.WriteHeadingDial(w, h)
+	}
+	return plot.WriteBearingDial(w, d.(course.Bearing))
+}
+
+// inWords is its text alternative.
+func inWords(d drawer) string {
+	if h, ok := d.(course.Heading); ok {
+		return plot.HeadingDialText(h)
+	}
+	return plot.BearingDialText(d.(course.Bearing))
+}
+
+// known is a known variation and a known deviation.
+func known(v, d string) course.With {
+	return course.With{Variation: variation.MustParse(v), Deviation: deviation.MustParse(d)}
+}
+
+// given converts a direction, whose letter says by which north it is given.
+func given(t testing.TB, text string, w course.With) course.Heading {
+	t.Helper()
+	var h course.Heading
+	var err error
+	switch text[len(text)-1] {
+	case 'T':
+		h, err = course.FromTrue(angle.MustParseTrue(text), w)
+	case 'M':
+		h, err = course.FromMagnetic(angle.MustParseMagnetic(text), w)
+	default:
+		h, err = course.FromCompass(angle.MustParseCompass(text), w)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return h
+}
+
+// taken converts a bearing in the same way; R is from the bow.
+func taken(h course.Heading, text string) course.Bearing {
+	switch text[len(text)-1] {
+	case 'T':
+		return h.BearingFromTrue(angle.MustParseTrue(text))
+	case 'M':
+		return h.BearingFromMagnetic(angle.MustParseMagnetic(text))
+	case 'R':
+		return h.BearingFromRelative(angle.MustParseRelative(text))
+	}
+	return h.BearingFromCompass(angle.MustParseCompass(text))
 }
 
 // dials are the drawings that are kept, by their names.
 func dials(t testing.TB) map[string]drawer {
 	return map[string]drawer{
-		"west-west":      given(t, "236T", known("4°15′W", "3°30′W")),
-		"east-west":      given(t, "112C", known("12°30′E", "9°W")),
-		"small":          given(t, "236T", known("5°06′W", "0°06′W")),
-		"small-east":     given(t, "045M", known("0°30′E", "2°E")),
-		"nought":         given(t, "090T", known("0", "0")),
-		"nought-north":   given(t, "000T", known("0", "0")),
-		"no-deviation":   given(t, "180T", known("7°W", "0")),
-		"large":          given(t, "300T", known("60°W", "25°E")),
-		"large-east":     given(t, "030T", known("60°E", "40°E")),
-		"near-north":     given(t, "358T", known("2°E", "1°W")),
-		"near-south":     given(t, "181T", known("11°20′W", "4°E")),
-		"half-a-turn":    given(t, "358T", known("150E", "35E")),
-		"zero":           course.Heading{},
-		"bearing":        taken(given(t, "045C", known("4°15′W", "2°30′E")), "300C"),
-		"bearing-abeam":  taken(given(t, "090C", known("18°E", "6°E")), "180C"),
-		"bearing-ahead":  taken(given(t, "270T", known("3°W", "0")), "271T"),
-		"bearing-north":  taken(given(t, "352T", known("1°W", "3°W")), "003T"),
-		"bearing-astern": taken(given(t, "000T", known("35°W", "1°E")), "180R"),
+		"west-west":         given(t, "236T", known("4°15′W", "3°30′W")),
+		"east-west":         given(t, "112C", known("12°30′E", "9°W")),
+		"small":             given(t, "236T", known("5°06′W", "0°06′W")),
+		"small-east":        given(t, "045M", known("0°30′E", "2°E")),
+		"zero-angles":       given(t, "090T", known("0", "0")),
+		"zero-angles-north": given(t, "000T", known("0", "0")),
+		"no-deviation":      given(t, "180T", known("7°W", "0")),
+		"large":             given(t, "300T", known("60°W", "25°E")),
+		"large-east":        given(t, "030T", known("60°E", "40°E")),
+		"near-north":        given(t, "358T", known("2°E", "1°W")),
+		"near-south":        given(t, "181T", known("11°20′W", "4°E")),
+		"half-a-turn":       given(t, "358T", known("150E", "35E")),
+		"zero":              course.Heading{},
+		"bearing":           taken(given(t, "045C", known("4°15′W", "2°30′E")), "300C"),
+		"bearing-abeam":     taken(given(t, "090C", known("18°E", "6°E")), "180C"),
+		"bearing-ahead":     taken(given(t, "270T", known("3°W", "0")), "271T"),
+		"bearing-north":     taken(given(t, "352T", known("1°W", "3°W")), "003T"),
+		"bearing-astern":    taken(given(t, "000T", known("35°W", "1°E")), "180R"),
 	}
 }
 
 func dialOf(t testing.TB, d drawer) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := d.WriteDial(&b); err != nil {
+	if err := write(&b, d); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
 }
 
-func TestDialsAreAsKept(t *testing.T) {
+func TestDialsMatchTestdata(t *testing.T) {
 	kept := dials(t)
 	for _, name := range slices.Sorted(maps.Keys(kept)) {
 		path := filepath.Join("testdata", "dial-"+name+".svg")
@@ -136,11 +195,11 @@ func uncovered(t *testing.T, name string, lines []dialText) {
 	}
 }
 
-func TestDialsHaveTheirTextsApart(t *testing.T) {
+func TestDialTextsDoNotOverlap(t *testing.T) {
 	for name, d := range dials(t) {
 		title, desc, lines := dialTexts(t, dialOf(t, d))
 		uncovered(t, name, lines)
-		if desc != d.DialText() || title == "" {
+		if desc != inWords(d) || title == "" {
 			t.Errorf("%s: title %q, description %q", name, title, desc)
 		}
 	}
@@ -159,7 +218,7 @@ func TestDialsHaveTheirTextsApart(t *testing.T) {
 }
 
 // What the dial says is what was worked out.
-func TestADialHasTheFiguresOfTheWorking(t *testing.T) {
+func TestDialShowsTheFigures(t *testing.T) {
 	texts := func(d drawer) string {
 		_, _, lines := dialTexts(t, dialOf(t, d))
 		var all []string
@@ -185,7 +244,7 @@ func TestADialHasTheFiguresOfTheWorking(t *testing.T) {
 }
 
 // Arcs are to scale: from one north to the next.
-func TestArcsOfADialAreToScale(t *testing.T) {
+func TestArcsAreToScale(t *testing.T) {
 	arc := regexp.MustCompile(`class="(variation|deviation)" d="M(\S+) (\S+)A\S+ \S+ 0 0 \d (\S+) (\S+)"`)
 	from := func(x, y string) float64 { // true north
 		a, _ := strconv.ParseFloat(x, 64)
@@ -206,12 +265,12 @@ func TestArcsOfADialAreToScale(t *testing.T) {
 		t.Errorf("deviation from %v to %v", d[0], d[1])
 	}
 	if strings.Contains(dialOf(t, course.Heading{}), `class="variation"`) {
-		t.Error("an arc of nought")
+		t.Error("an arc of zero")
 	}
 }
 
 // Black, white and greys alone.
-func TestADialNeedsNoColours(t *testing.T) {
+func TestDialHasNoColours(t *testing.T) {
 	paint := regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`)
 	for name, d := range dials(t) {
 		for _, m := range paint.FindAllStringSubmatch(dialOf(t, d), -1) {
@@ -225,14 +284,14 @@ func TestADialNeedsNoColours(t *testing.T) {
 func TestDialText(t *testing.T) {
 	h := given(t, "236T", known("5°06′W", "0°06′E"))
 	norths := "A compass dial graduated from true north. Magnetic north is 5°06′ west of true north (the variation); compass north is 0°06′ east of magnetic north (the deviation) and 5°00′ west of true north (the compass error)."
-	if got, want := h.DialText(), norths+" The heading is 236.0°T, 241.1°M and 241.0°C."; got != want {
+	if got, want := inWords(h), norths+" The heading is 236.0°T, 241.1°M and 241.0°C."; got != want {
 		t.Errorf("%s\nwant\n%s", got, want)
 	}
-	if got, want := taken(h, "100T").DialText(), norths+" The bearing is 100.0°T, 105.1°M and 105.0°C; the ship's head is 236.0°T, 241.1°M and 241.0°C."; got != want {
+	if got, want := inWords(taken(h, "100T")), norths+" The bearing is 100.0°T, 105.1°M and 105.0°C; the ship's head is 236.0°T, 241.1°M and 241.0°C."; got != want {
 		t.Errorf("%s\nwant\n%s", got, want)
 	}
-	if got := (course.Heading{}).DialText(); strings.Count(got, "is in line with") != 2 || !strings.Contains(got, "and in line with true north") {
-		t.Errorf("nought: %s", got)
+	if got := inWords(course.Heading{}); strings.Count(got, "is in line with") != 2 || !strings.Contains(got, "and in line with true north") {
+		t.Errorf("zero: %s", got)
 	}
 }
 
@@ -243,10 +302,10 @@ var errFull = errors.New("disk full")
 
 func (f *full) Write([]byte) (int, error) { f.calls++; return 0, errFull }
 
-func TestADialsWritersErrorComesBack(t *testing.T) {
+func TestWriterErrorIsReturned(t *testing.T) {
 	for name, d := range map[string]drawer{"heading": course.Heading{}, "bearing": course.Bearing{}} {
 		f := &full{}
-		if err := d.WriteDial(f); err != errFull || f.calls != 1 {
+		if err := write(f, d); err != errFull || f.calls != 1 {
 			t.Errorf("%s: %v after %d calls", name, err, f.calls)
 		}
 	}

@@ -1,4 +1,4 @@
-package course
+package plot
 
 import (
 	"math"

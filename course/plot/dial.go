@@ -1,4 +1,4 @@
-package course
+package plot
 
 import (
 	"fmt"
@@ -8,47 +8,52 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
+	"lubberline.example/course"
 )
 
-// WriteDial draws the conversion of a heading as SVG, 120 mm square: a dial
-// graduated from true north with rays to the three norths, the heading as a broad
-// ray with its three readings, and the variation and the deviation as arcs to
-// scale. It needs no colours. Its text alternative is that of [Heading.DialText].
+// WriteHeadingDial draws the conversion of a heading as SVG, 120 mm square: a dial
+// graduated from true north, with a ray to each of the three norths. The heading is a
+// broad ray with its three readings. The variation and the deviation are arcs to scale.
+// It needs no colours. [HeadingDialText] is its text alternative.
 //
-// It writes all or nothing, and returns the writer's error as it is.
-func (h Heading) WriteDial(w io.Writer) error {
-	return writeDial(w, &dial{heading: h, name: "Heading", t: h.t, readings: readings(h.t, h.m, h.c), text: h.DialText()})
+// It writes everything or nothing, and returns the writer's error as it is.
+func WriteHeadingDial(w io.Writer, h course.Heading) error {
+	return writeDial(w, &dial{heading: h, name: "Heading", t: h.True(), readings: readings(h), text: HeadingDialText(h)})
 }
 
-// DialText says in words what the dial of the heading shows.
-func (h Heading) DialText() string {
-	return h.northsText() + " The heading is " + listed(readings(h.t, h.m, h.c)) + "."
+// HeadingDialText says in words what the dial of a heading shows.
+func HeadingDialText(h course.Heading) string {
+	return northsText(h) + " The heading is " + listed(readings(h)) + "."
 }
 
-// WriteDial draws the conversion of a bearing as [Heading.WriteDial] does that of
-// a heading, with the ship's head as a thinner ray: the deviation is that of the
-// ship's head. Its text alternative is that of [Bearing.DialText].
-func (b Bearing) WriteDial(w io.Writer) error {
-	return writeDial(w, &dial{heading: b.heading, name: "Bearing", t: b.t, readings: readings(b.t, b.m, b.c), text: b.DialText(), head: true})
+// WriteBearingDial draws the conversion of a bearing as [WriteHeadingDial] draws a
+// heading. The ship's head is a thinner ray, because the deviation is that of the ship's
+// head. [BearingDialText] is its text alternative.
+func WriteBearingDial(w io.Writer, b course.Bearing) error {
+	return writeDial(w, &dial{heading: b.Heading(), name: "Bearing", t: b.True(), readings: readings(b), text: BearingDialText(b), head: true})
 }
 
-// DialText says in words what the dial of the bearing shows.
-func (b Bearing) DialText() string {
-	h := b.heading
-	return h.northsText() + " The bearing is " + listed(readings(b.t, b.m, b.c)) +
-		"; the ship's head is " + listed(readings(h.t, h.m, h.c)) + "."
+// BearingDialText says in words what the dial of a bearing shows.
+func BearingDialText(b course.Bearing) string {
+	h := b.Heading()
+	return northsText(h) + " The bearing is " + listed(readings(b)) +
+		"; the ship's head is " + listed(readings(h)) + "."
 }
 
-// readings are the three of a direction, to a tenth of a degree, so that they are
-// all as long.
-func readings(t angle.True, m angle.Magnetic, c angle.Compass) [3]string {
-	return [3]string{fmt.Sprintf("%.1f", t), fmt.Sprintf("%.1f", m), fmt.Sprintf("%.1f", c)}
+// readings are the three readings of a heading or a bearing, to a tenth of a degree, so
+// that all have the same length.
+func readings(d interface {
+	True() angle.True
+	Magnetic() angle.Magnetic
+	Compass() angle.Compass
+}) [3]string {
+	return [3]string{fmt.Sprintf("%.1f", d.True()), fmt.Sprintf("%.1f", d.Magnetic()), fmt.Sprintf("%.1f", d.Compass())}
 }
 
 func listed(r [3]string) string { return r[0] + ", " + r[1] + " and " + r[2] }
 
 // northsText says where the norths are.
-func (h Heading) northsText() string {
+func northsText(h course.Heading) string {
 	from := func(east angle.Angle) string {
 		switch amount := fmt.Sprintf("%.0v", east.Abs()); {
 		case east.Round(angle.Minute) == 0:
@@ -60,13 +65,13 @@ func (h Heading) northsText() string {
 		}
 	}
 	return fmt.Sprintf("A compass dial graduated from true north. Magnetic north is %s true north (the variation); compass north is %s magnetic north (the deviation) and %s true north (the compass error).",
-		from(h.v.Angle()), from(h.d.Angle()), from(h.CompassError().Angle()))
+		from(h.Variation().Angle()), from(h.Deviation().Angle()), from(h.CompassError().Angle()))
 }
 
 // A dial is a drawing of one conversion. Its unit is the millimetre.
 type dial struct {
 	*drawing.Sheet
-	heading  Heading
+	heading  course.Heading
 	name     string     // of the direction
 	t        angle.True // the direction
 	readings [3]string
@@ -104,9 +109,9 @@ func writeDial(w io.Writer, d *dial) error {
 		d.name+" "+strings.Join(d.readings[:], " "), d.text)
 	d.ring()
 
-	variation, deviation := d.heading.v.Angle(), d.heading.d.Angle()
+	variation, deviation := d.heading.Variation().Angle(), d.heading.Deviation().Angle()
 	norths := [3]float64{0, variation.Degrees(), d.heading.CompassError().Angle().Degrees()}
-	direction, head := d.t.Degrees(), d.heading.t.Degrees()
+	direction, head := d.t.Degrees(), d.heading.True().Degrees()
 	if d.head {
 		d.ray(head, dialReach, dialHeadStyle)
 		d.arrow(head, dialReach+0.5, 3, 1)
@@ -124,7 +129,7 @@ func writeDial(w io.Writer, d *dial) error {
 
 	d.label(dialAt(direction, dialReach+2), true, 0, append([]string{d.name}, d.readings[:]...))
 	if d.head {
-		d.label(dialAt(head, dialReach+1), true, 0, []string{"Ship's head", readings(d.heading.t, d.heading.m, d.heading.c)[0]})
+		d.label(dialAt(head, dialReach+1), true, 0, []string{"Ship's head", readings(d.heading)[0]})
 	}
 	d.label(dialAt(0, dialNorth), true, 0, []string{"T"})
 	order := []int{1, 2}
