@@ -28,20 +28,20 @@ func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 	if err != nil {
 		return nil, err
 	}
-	at := frameAt(f.state.up)
+	at := FrameAt(f.state.up)
 	var out []Advice
 	for _, m := range marks {
-		s := at.sight(place(m))
-		if s.across == 0 {
+		s := at.Sight(place(m))
+		if s.Across == 0 {
 			continue // the vessel is there
 		}
-		north, east := at.slope(s)
+		north, east := at.Slope(s)
 		c := updated(f.covariance, north/sigma, east/sigma)
 		e, err := c.Ellipse(0.95)
 		if err != nil {
 			return nil, err
 		}
-		bearing, err := angle.Atan2(s.east, s.north)
+		bearing, err := angle.Atan2(s.East, s.North)
 		if err != nil {
 			continue
 		}

@@ -52,9 +52,9 @@ func NewAnchorWatch(anchor angle.Position, s Swinging) (AnchorWatch, error) {
 // Inside reports whether a position is within the circle, and how far it is from the
 // anchor.
 func (w AnchorWatch) Inside(p angle.Position) (inside bool, off sailing.Distance) {
-	f := frameAt(upright(w.Anchor))
-	g := frameAt(upright(p))
-	d, _, _ := f.surface(g.at)
+	f := FrameAt(Upright(w.Anchor))
+	g := FrameAt(Upright(p))
+	d, _, _ := f.Surface(g.At)
 	return sailing.Distance(d) <= w.Radius, sailing.Distance(d)
 }
 
@@ -62,8 +62,8 @@ func (w AnchorWatch) Inside(p angle.Position) (inside bool, off sailing.Distance
 // least and the greatest clockwise, as seen from anywhere within it. A mark within
 // the circle is refused with a [*DangerError].
 func (w AnchorWatch) Bearings(mark Mark) (least, greatest angle.True, err error) {
-	f := frameAt(upright(w.Anchor))
-	d, _, _ := f.surface(place(mark))
+	f := FrameAt(Upright(w.Anchor))
+	d, _, _ := f.Surface(place(mark))
 	if d <= float64(w.Radius) {
 		return angle.True{}, angle.True{}, &DangerError{fmt.Sprintf("%v lies within the circle: want a mark outside it", mark)}
 	}
@@ -71,7 +71,7 @@ func (w AnchorWatch) Bearings(mark Mark) (least, greatest angle.True, err error)
 	if err != nil {
 		return angle.True{}, angle.True{}, &DangerError{err.Error()}
 	}
-	middle := bearingFrom(w.Anchor, mark.Position)
+	middle := BearingBetween(w.Anchor, mark.Position)
 	return middle.Add(-half), middle.Add(half), nil
 }
 

@@ -15,22 +15,22 @@ const farthest = 60 * 1852
 const beyond = 1.5
 
 // isFar reports whether a place is too far from all marks to be that of the vessel.
-func (s *solver) isFar(at vector) bool {
+func (s *solver) isFar(at Vector) bool {
 	_, far := s.farFrom(at)
 	return far
 }
 
 // farFrom returns how far a place is from the nearest mark, and whether that is too far
 // for all marks.
-func (s *solver) farFrom(at vector) (nearest float64, far bool) {
+func (s *solver) farFrom(at Vector) (nearest float64, far bool) {
 	nearest = math.Inf(1)
-	var room [2]vector
+	var room [2]Vector
 	stated := room[:0] // where the vessel is said to be
 	if s.options.Near != nil {
-		stated = append(stated, frameAt(upright(*s.options.Near)).at)
+		stated = append(stated, FrameAt(Upright(*s.options.Near)).At)
 	}
 	if s.prior.used {
-		stated = append(stated, s.prior.frame.at)
+		stated = append(stated, s.prior.frame.At)
 	}
 	far = true
 	for i := range s.lines {
@@ -39,13 +39,13 @@ func (s *solver) farFrom(at vector) (nearest float64, far bool) {
 		if l.kind == KindRange {
 			reach = max(reach, 1.1*l.want)
 		}
-		marks := [2]vector{l.a, l.b}
+		marks := [2]Vector{l.a, l.b}
 		for _, mark := range marks[:len(l.marks)] {
-			d := mark.minus(at)
-			off, most := math.Sqrt(d.dot(d)), reach
+			d := mark.Minus(at)
+			off, most := math.Sqrt(d.Dot(d)), reach
 			for _, near := range stated {
-				d := near.minus(mark)
-				most = max(most, beyond*math.Sqrt(d.dot(d)))
+				d := near.Minus(mark)
+				most = max(most, beyond*math.Sqrt(d.Dot(d)))
 			}
 			nearest = min(nearest, off)
 			if off <= most+math.Hypot(l.north, l.east) { // a transferred line's mark is left behind
@@ -59,7 +59,7 @@ func (s *solver) farFrom(at vector) (nearest float64, far bool) {
 // behind returns the first line whose bearing points away from the place of a state: the
 // object would bear within 90° of the opposite direction.
 func (s *solver) behind(st state) (line int, found bool) {
-	at := frameAt(st.up)
+	at := FrameAt(st.up)
 	var h shared
 	for i := range s.lines {
 		l := &s.lines[i]
@@ -86,7 +86,7 @@ func (s *solver) behind(st state) (line int, found bool) {
 // isAstray reports whether the place of a state can't be that of the vessel: it is too far
 // from all marks, or a bearing points away from it.
 func (s *solver) isAstray(st state) bool {
-	if s.isFar(frameAt(st.up).at) {
+	if s.isFar(FrameAt(st.up).At) {
 		return true
 	}
 	_, behind := s.behind(st)
@@ -95,11 +95,11 @@ func (s *solver) isAstray(st state) bool {
 
 // astray says why the place of a state can't be that of the vessel.
 func (s *solver) astray(st state) string {
-	if off, far := s.farFrom(frameAt(st.up).at); far {
-		return fmt.Sprintf("the lines meet at %v only, %v from the nearest mark: check each bearing and its mark, or give Options.Near if the vessel is so far off", position(st.up), sailing.Distance(off))
+	if off, far := s.farFrom(FrameAt(st.up).At); far {
+		return fmt.Sprintf("the lines meet at %v only, %v from the nearest mark: check each bearing and its mark, or give Options.Near if the vessel is so far off", Position(st.up), sailing.Distance(off))
 	}
 	if i, found := s.behind(st); found {
-		return fmt.Sprintf("the lines come together near %v only, and the bearing of %s points away from there", position(st.up), namesOf(s.lines).of(i))
+		return fmt.Sprintf("the lines come together near %v only, and the bearing of %s points away from there", Position(st.up), namesOf(s.lines).of(i))
 	}
 	return noPosition
 }

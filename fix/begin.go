@@ -56,7 +56,7 @@ func (s *solver) begin() (state, []angle.Position, error) {
 	}
 	var places []angle.Position
 	for _, st := range others[1:] {
-		places = append(places, position(st.up))
+		places = append(places, Position(st.up))
 	}
 	return best, places, nil
 }
@@ -76,9 +76,9 @@ const asGood = 4
 
 // anyNear reports whether a place is one of some.
 func anyNear(places []state, st state) bool {
-	at := frameAt(st.up).at
+	at := FrameAt(st.up).At
 	for _, other := range places {
-		if d := frameAt(other.up).at.minus(at); d.dot(d) < samePlace*samePlace {
+		if d := FrameAt(other.up).At.Minus(at); d.Dot(d) < samePlace*samePlace {
 			return true
 		}
 	}
@@ -87,25 +87,25 @@ func anyNear(places []state, st state) bool {
 
 // beginnings yields the places to begin from: where the vessel is reckoned to be,
 // then rings about the middle of the marks.
-func (s *solver) beginnings(yield func(vector) bool) {
-	if s.options.Near != nil && !yield(upright(*s.options.Near)) {
+func (s *solver) beginnings(yield func(Vector) bool) {
+	if s.options.Near != nil && !yield(Upright(*s.options.Near)) {
 		return
 	}
-	if s.prior.used && !yield(s.prior.frame.up) {
+	if s.prior.used && !yield(s.prior.frame.Up) {
 		return
 	}
 	middle, ok := s.middle()
 	if !ok {
 		return
 	}
-	f := frameAt(middle)
+	f := FrameAt(middle)
 	if !yield(middle) {
 		return
 	}
 	for _, radius := range []float64{2_000, 10_000, 40_000} {
 		for i := range 8 {
 			sin, cos := math.Sincos(float64(i) * math.Pi / 4)
-			if !yield(f.moved(radius*cos, radius*sin)) {
+			if !yield(f.Moved(radius*cos, radius*sin)) {
 				return
 			}
 		}
@@ -113,13 +113,13 @@ func (s *solver) beginnings(yield func(vector) bool) {
 }
 
 // middle is the vertical amid the marks, or where a latitude and a longitude meet.
-func (s *solver) middle() (vector, bool) {
-	var sum vector
+func (s *solver) middle() (Vector, bool) {
+	var sum Vector
 	latitude, longitude := math.NaN(), math.NaN()
 	for i := range s.lines {
 		l := &s.lines[i]
 		for _, m := range l.marks {
-			sum = sum.plus(upright(m.Position))
+			sum = sum.Plus(Upright(m.Position))
 		}
 		switch l.kind {
 		case KindLatitude:
@@ -128,13 +128,13 @@ func (s *solver) middle() (vector, bool) {
 			longitude = l.want
 		}
 	}
-	if length := math.Sqrt(sum.dot(sum)); length > 1e-9 {
-		return sum.times(1 / length), true
+	if length := math.Sqrt(sum.Dot(sum)); length > 1e-9 {
+		return sum.Times(1 / length), true
 	}
 	if !math.IsNaN(latitude) && !math.IsNaN(longitude) {
 		s, c := math.Sincos(latitude)
 		sl, cl := math.Sincos(longitude)
-		return vector{c * cl, c * sl, s}, true
+		return Vector{c * cl, c * sl, s}, true
 	}
-	return vector{}, false
+	return Vector{}, false
 }

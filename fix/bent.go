@@ -31,12 +31,12 @@ func (f *Fix) bent() (reach, bool) {
 	if err != nil || f.disagrees() || len(f.lines) == 0 || !(e.SemiMajor > 0) {
 		return reach{}, false
 	}
-	at := frameAt(f.state.up)
+	at := FrameAt(f.state.up)
 	sin, cos := e.MajorAxis.FromNorth().SinCos()
 	var h shared
 	foreseen := -2 * math.Log1p(-e.Probability)
 	rise := func(metres float64) float64 {
-		end := frameAt(at.moved(metres*cos, metres*sin))
+		end := FrameAt(at.Moved(metres*cos, metres*sin))
 		return (f.solver.normal(&end, &h).square - f.state.square) / foreseen
 	}
 	way := float64(e.SemiMajor)

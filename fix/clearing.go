@@ -54,7 +54,7 @@ func ClearingBearing(mark Mark, danger angle.Position, margin sailing.Distance, 
 	if err != nil {
 		return Clearing{}, &DangerError{err.Error()}
 	}
-	c.Limit = bearingFrom(touch, mark.Position)
+	c.Limit = BearingBetween(touch, mark.Position)
 	return c, nil
 }
 

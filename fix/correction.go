@@ -10,7 +10,7 @@ import (
 // A correction is a change of one line with which all lines agree.
 type correction struct {
 	suspicion Suspicion
-	up        vector  // the vertical of the place
+	up        Vector  // the vertical of the place
 	score     float64 // the less the likelier
 }
 
@@ -57,14 +57,14 @@ func (s *solver) corrections(free int, from state) []Suspicion {
 			trial.lines[i] = changed
 			if c, ok := trial.agrees(seeds, free, i); ok {
 				as.Line, as.Position, as.Probability, as.corrected = i, c.suspicion.Position, c.suspicion.Probability, true
-				at := frameAt(c.up)
+				at := FrameAt(c.up)
 				p := l.expect(&at)
 				as.Value, as.Ratio = p.left, p.left*math.Sqrt(l.weight(p))
 				rest := *s
 				rest.skip = i + 1
 				if free >= 2 {
 					if st := rest.settle(c.up); st.ok {
-						as.Position, as.Probability = position(st.up), s.chance(st.square, free-1)
+						as.Position, as.Probability = Position(st.up), s.chance(st.square, free-1)
 						as.Value, _ = rest.leftOut(i, st)
 					}
 				}
@@ -99,7 +99,7 @@ func (s *solver) corrections(free int, from state) []Suspicion {
 // point away from the place of a state.
 func (s *solver) suspects(from state) []int {
 	var out []int
-	at := frameAt(from.up)
+	at := FrameAt(from.up)
 	for i := range s.lines {
 		l := &s.lines[i]
 		if len(s.lines) > maxTried {
@@ -114,14 +114,14 @@ func (s *solver) suspects(from state) []int {
 
 // A seed is a place to settle from.
 type seed struct {
-	up    vector
+	up    Vector
 	rules func(l *Line) bool // whether a line is ruled out there; nil if it can't be told
 }
 
 // rulesOut returns what rules a line out that is far from a state of the others, by more
 // than the uncertainty of line and place allow.
 func (s *solver) rulesOut(st state) func(*Line) bool {
-	at := frameAt(st.up)
+	at := FrameAt(st.up)
 	return func(l *Line) bool {
 		p := l.expect(&at)
 		place := p.north*p.north*st.inverse[0] + 2*p.north*p.east*st.inverse[1] + p.east*p.east*st.inverse[2]
@@ -176,15 +176,15 @@ func (s *solver) seeds(i int, from state, free int) []seed {
 
 // starts yields a few good places to begin from: where the vessel is said to be, and where
 // two of the bearings cross. If there are none it yields all beginnings.
-func (s *solver) starts(yield func(vector) bool) {
+func (s *solver) starts(yield func(Vector) bool) {
 	any := false
 	if near := s.options.Near; near != nil {
-		if any = true; !yield(upright(*near)) {
+		if any = true; !yield(Upright(*near)) {
 			return
 		}
 	}
 	if s.prior.used {
-		if any = true; !yield(s.prior.frame.up) {
+		if any = true; !yield(s.prior.frame.Up) {
 			return
 		}
 	}
@@ -232,11 +232,11 @@ func (s *solver) agrees(seeds []seed, free, changed int) (best correction, found
 			score /= unstatedScale * unstatedScale
 		}
 		if near := s.options.Near; near != nil {
-			d := frameAt(upright(*near)).at.minus(frameAt(st.up).at)
-			score += d.dot(d) / (nearScale * nearScale)
+			d := FrameAt(Upright(*near)).At.Minus(FrameAt(st.up).At)
+			score += d.Dot(d) / (nearScale * nearScale)
 		}
 		if score < best.score {
-			best, found = correction{Suspicion{Position: position(st.up), Probability: p}, st.up, score}, true
+			best, found = correction{Suspicion{Position: Position(st.up), Probability: p}, st.up, score}, true
 		}
 	}
 	return best, found
@@ -252,8 +252,8 @@ func neighbours(marks []Mark, of Mark) []Mark {
 		}
 	}
 	off := func(m Mark) float64 {
-		d := place(m).minus(at)
-		return d.dot(d)
+		d := place(m).Minus(at)
+		return d.Dot(d)
 	}
 	sortBy(out, func(a, b Mark) bool { return off(a) < off(b) })
 	return out[:min(len(out), maxNeighbours)]

@@ -5,38 +5,38 @@ import "math"
 // crossing returns about where two bearings cross, in closed form on the plane through
 // the middle of their marks. It reports false for other lines, near the poles, and
 // where the bearings run parallel or their lines meet behind a mark.
-func crossing(a, b *Line) (vector, bool) {
+func crossing(a, b *Line) (Vector, bool) {
 	const nearPole = 0.98 // sine of the latitude, 78.5°
 	if a.kind != KindBearing || b.kind != KindBearing || a.moved || b.moved {
-		return vector{}, false
+		return Vector{}, false
 	}
-	middle := upright(a.marks[0].Position).plus(upright(b.marks[0].Position))
-	length := math.Sqrt(middle.dot(middle))
+	middle := Upright(a.marks[0].Position).Plus(Upright(b.marks[0].Position))
+	length := math.Sqrt(middle.Dot(middle))
 	if !(length > 1) { // on opposite sides of the earth
-		return vector{}, false
+		return Vector{}, false
 	}
-	middle = middle.times(1 / length)
-	if math.Abs(middle.z) > nearPole {
-		return vector{}, false
+	middle = middle.Times(1 / length)
+	if math.Abs(middle.Z) > nearPole {
+		return Vector{}, false
 	}
-	f := frameAt(middle)
-	to, from := f.sight(a.a), f.sight(b.a)
+	f := FrameAt(middle)
+	to, from := f.Sight(a.a), f.Sight(b.a)
 	north, east := 0.0, 0.0
 	for range 3 {
 		// The observer's north turns from that of the middle as the meridians converge.
-		turn := east * f.sin / f.cos / f.across
+		turn := east * f.Sin / f.Cos / f.Across
 		sinA, cosA := math.Sincos(a.want - turn)
 		sinB, cosB := math.Sincos(b.want - turn)
 		cut := sinA*cosB - cosA*sinB
 		if math.Abs(cut) < 1e-9 {
-			return vector{}, false
+			return Vector{}, false
 		}
-		offA := ((to.east-from.east)*cosB - (to.north-from.north)*sinB) / cut
-		offB := ((to.east-from.east)*cosA - (to.north-from.north)*sinA) / cut
-		if !(offA > 0 && offB > 0 && offA < f.across/4) {
-			return vector{}, false
+		offA := ((to.East-from.East)*cosB - (to.North-from.North)*sinB) / cut
+		offB := ((to.East-from.East)*cosA - (to.North-from.North)*sinA) / cut
+		if !(offA > 0 && offB > 0 && offA < f.Across/4) {
+			return Vector{}, false
 		}
-		north, east = to.north-offA*cosA, to.east-offA*sinA
+		north, east = to.North-offA*cosA, to.East-offA*sinA
 	}
-	return f.moved(north, east), true
+	return f.Moved(north, east), true
 }

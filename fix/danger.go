@@ -62,18 +62,6 @@ func checkMargin(margin sailing.Distance) error {
 	return nil
 }
 
-// bearingFrom is how a place bears from another.
-func bearingFrom(from, to angle.Position) angle.True {
-	f := frameAt(upright(from))
-	g := frameAt(upright(to))
-	s := f.sight(g.at)
-	a, err := angle.Atan2(s.east, s.north)
-	if err != nil {
-		return angle.True{} // the same place
-	}
-	return angle.TrueFrom(a)
-}
-
 // A DangerAngle is a horizontal or vertical danger angle: as long as the angle is not
 // less, or not more, than the limit, the vessel is clear.
 type DangerAngle struct {
@@ -170,16 +158,16 @@ func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin saili
 		return DangerAngle{}, &DangerError{"both marks are at one place"}
 	}
 	a, b := place(left), place(right)
-	f := frameAt(upright(danger))
+	f := FrameAt(Upright(danger))
 	for _, m := range []Mark{left, right} {
-		if d, _, _ := f.surface(place(m)); d <= float64(margin) {
+		if d, _, _ := f.Surface(place(m)); d <= float64(margin) {
 			return DangerAngle{}, &DangerError{fmt.Sprintf("%v lies within the margin", m)}
 		}
 	}
 	subtends := func(direction float64) float64 {
 		s, c := math.Sincos(direction)
-		at := frameAt(f.moved(float64(margin)*c, float64(margin)*s))
-		return math.Abs(math.Remainder(at.sight(b).azimuth-at.sight(a).azimuth, 2*math.Pi))
+		at := FrameAt(f.Moved(float64(margin)*c, float64(margin)*s))
+		return math.Abs(math.Remainder(at.Sight(b).Azimuth-at.Sight(a).Azimuth, 2*math.Pi))
 	}
 	sign := -1.0 // looking for the greatest
 	d := DangerAngle{Bound: NotLess, Horizontal: HorizontalDanger{left, right, danger, margin}}

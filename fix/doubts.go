@@ -47,12 +47,12 @@ func (f Fix) doubts() []working.Warning {
 		if l.kind != KindTransit {
 			continue
 		}
-		at := frameAt(f.state.up)
+		at := FrameAt(f.state.up)
 		if l.moved {
-			at = frameAt(l.before(&at))
+			at = FrameAt(l.before(&at))
 		}
-		front, _, _ := at.surface(l.a)
-		rear, _, _ := at.surface(l.b)
+		front, _, _ := at.Surface(l.a)
+		rear, _, _ := at.Surface(l.b)
 		if front > rear {
 			add(TransitReversed, "%s: the front mark, %v, is farther off than the rear mark, %v; the marks may be exchanged, or the position is on the wrong side of them",
 				names.titled(i), l.marks[0], l.marks[1])
@@ -144,7 +144,7 @@ func (f Fix) timesDiffer() (early, late int, apart time.Duration) {
 // stillness is how long the vessel may run before one of two lines is out by its own
 // standard uncertainty, but at least a minute.
 func (f Fix) stillness(speed sailing.Speed, lines ...int) time.Duration {
-	at := frameAt(f.state.up)
+	at := FrameAt(f.state.up)
 	across := math.Inf(1)
 	for _, i := range lines {
 		if i < 0 || i >= len(f.lines) {

@@ -118,12 +118,12 @@ func TestExpectedBearingsAndDistancesAgreeWithGeodesicsOfTheReference(t *testing
 		}
 		count++
 		p, q := geoAt(r[0], r[1]), geoAt(r[2], r[3])
-		f := frameAt(upright(p))
+		f := FrameAt(Upright(p))
 		object := place(Mark{Position: q})
-		d, _, _ := f.surface(object)
+		d, _, _ := f.Surface(object)
 		farthest = max(farthest, math.Abs(d-r[6]))
 		// Sideways, as azimuths of short lines are.
-		azimuth := f.sight(object).azimuth
+		azimuth := f.Sight(object).Azimuth
 		widest = max(widest, math.Abs(math.Remainder(azimuth-r[4]*math.Pi/180, 2*math.Pi)*r[6]))
 	}
 	t.Logf("%d lines: distance within %.3g m, azimuth within %.3g m sideways", count, farthest, widest)
@@ -165,11 +165,11 @@ func TestAtSixtyMilesExpectationsAgreeWithGeodesicsEverywhere(t *testing.T) {
 				t.Fatal(err)
 			}
 			azimuth, want := GeodesicForTest(p, q)
-			f := frameAt(upright(p))
+			f := FrameAt(Upright(p))
 			object := place(Mark{Position: q})
-			d, _, _ := f.surface(object)
+			d, _, _ := f.Surface(object)
 			farthest = max(farthest, math.Abs(d-want))
-			widest = max(widest, math.Abs(math.Remainder(f.sight(object).azimuth-azimuth, 2*math.Pi)))
+			widest = max(widest, math.Abs(math.Remainder(f.Sight(object).Azimuth-azimuth, 2*math.Pi)))
 		}
 	}
 	t.Logf("distance within %.3g m, azimuth within %.3g°", farthest, widest*180/math.Pi)
@@ -186,13 +186,13 @@ func TestWithinSixtyMilesExpectationsAgreeWithGeodesics(t *testing.T) {
 		p := geoDraw(t, 88.9)
 		q := geoNear(t, p, 1, mileOf60)
 		azimuth, want := GeodesicForTest(p, q)
-		f := frameAt(upright(p))
+		f := FrameAt(Upright(p))
 		object := place(Mark{Position: q})
-		d, _, _ := f.surface(object)
+		d, _, _ := f.Surface(object)
 		if math.Abs(d-want) > 0.001 { // the arc of curvature for the geodesic
 			t.Fatalf("distance %v, want %v", d, want)
 		}
-		if off := math.Abs(math.Remainder(f.sight(object).azimuth-azimuth, 2*math.Pi)) * want; off > 0.02 { // normal section for geodesic
+		if off := math.Abs(math.Remainder(f.Sight(object).Azimuth-azimuth, 2*math.Pi)) * want; off > 0.02 { // normal section for geodesic
 			t.Fatalf("azimuth off by %g m", off)
 		}
 	})
@@ -243,12 +243,12 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 		run := sailing.Run{Course: angle.Must(angle.TrueDegrees(60)), Distance: 300}
 		moved := lines["bearing"].Transferred(run, sailing.Exactly())
 		lines["transferred"] = moved
-		f := frameAt(upright(p))
+		f := FrameAt(Upright(p))
 		for name, l := range lines {
 			got := l.expect(&f)
 			const step = 2 // metres
 			at := func(north, east float64) float64 {
-				g := frameAt(f.moved(north, east))
+				g := FrameAt(f.Moved(north, east))
 				return l.expect(&g).left
 			}
 			period := 2 * math.Pi
@@ -267,14 +267,14 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 			switch name {
 			case "transit", "horizontal angle":
 				// A difference of two slopes, each so good.
-				a, b := f.sight(l.a), f.sight(l.b)
-				tolerance += 1e-4 / math.Sqrt(min(a.across, b.across))
+				a, b := f.Sight(l.a), f.Sight(l.b)
+				tolerance += 1e-4 / math.Sqrt(min(a.Across, b.Across))
 			case "transferred":
 				// The frame there is turned against the frame here, near a pole by much.
 				if math.Abs(p.Latitude.Degrees()) > 85 {
 					continue
 				}
-				tolerance += 300 * math.Abs(p.Latitude.Angle().Tan()) / equatorialRadius * scale
+				tolerance += 300 * math.Abs(p.Latitude.Angle().Tan()) / EquatorialRadius * scale
 			}
 			if math.Hypot(got.north-north, got.east-east) > tolerance {
 				t.Fatalf("%s: slope %g %g, want %g %g", name, got.north, got.east, north, east)
@@ -286,7 +286,7 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 func TestPositionsAndVerticalsAreOneTheOther(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := geoDraw(t, 90)
-		if q := position(upright(p)); !q.SamePlace(p) {
+		if q := Position(Upright(p)); !q.SamePlace(p) {
 			if _, d := GeodesicForTest(p, q); d > 1e-6 { // an angle is 31 nm, and digits near the pole
 				t.Fatalf("%v, want %v", q, p)
 			}
@@ -296,15 +296,15 @@ func TestPositionsAndVerticalsAreOneTheOther(t *testing.T) {
 
 func TestTheAxesAreSquareAtThePolesToo(t *testing.T) {
 	for _, latitude := range []float64{-90, -89.9999999, 0, 45, 90} {
-		f := frameAt(upright(geoAt(latitude, 33)))
-		for _, dot := range []float64{f.up.dot(f.north), f.up.dot(f.east), f.north.dot(f.east), f.north.dot(f.north) - 1, f.east.dot(f.east) - 1} {
+		f := FrameAt(Upright(geoAt(latitude, 33)))
+		for _, dot := range []float64{f.Up.Dot(f.North), f.Up.Dot(f.East), f.North.Dot(f.East), f.North.Dot(f.North) - 1, f.East.Dot(f.East) - 1} {
 			if math.Abs(dot) > 1e-14 { // some units of float64
 				t.Errorf("%v: %g", latitude, dot)
 			}
 		}
 	}
-	f := frameAt(upright(geoAt(10, 20)))
-	if d, n, e := f.surface(f.at); d != 0 || n != 0 || e != 0 {
+	f := FrameAt(Upright(geoAt(10, 20)))
+	if d, n, e := f.Surface(f.At); d != 0 || n != 0 || e != 0 {
 		t.Errorf("to itself: %v %v %v", d, n, e)
 	}
 }

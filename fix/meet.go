@@ -31,7 +31,7 @@ const samePlace = 1
 
 // meets reports whether two lines meet at a state, not too far from the marks.
 func (s *solver) meets(st state) bool {
-	return st.ok && st.square <= exact && !s.isFar(frameAt(st.up).at)
+	return st.ok && st.square <= exact && !s.isFar(FrameAt(st.up).At)
 }
 
 // meet finds the places where two lines meet, and takes that nearest to where the
@@ -54,15 +54,15 @@ func (s *solver) meet(known bool) (Fix, error) {
 		return Fix{}, s.explained(&SolveError{Reason: "the two lines do not meet near the marks, or run along each other", search: true}, state{}, 0)
 	}
 	if near := s.options.Near; near != nil {
-		at := frameAt(upright(*near)).at
+		at := FrameAt(Upright(*near)).At
 		sortBy(found, func(a, b state) bool {
-			x, y := frameAt(a.up).at.minus(at), frameAt(b.up).at.minus(at)
-			return x.dot(x) < y.dot(y)
+			x, y := FrameAt(a.up).At.Minus(at), FrameAt(b.up).At.Minus(at)
+			return x.Dot(x) < y.Dot(y)
 		})
 	}
 	f := s.fix(found[0], 0, known)
 	for _, st := range found[1:] {
-		f.alternatives = append(f.alternatives, position(st.up))
+		f.alternatives = append(f.alternatives, Position(st.up))
 	}
 	return f, nil
 }
@@ -79,7 +79,7 @@ type Corner struct {
 	A        int            `json:"a"` // the two lines, by their index in Fix.Lines
 	B        int            `json:"b"`
 	Position angle.Position `json:"position"` // where they meet
-	place    vector
+	place    Vector
 }
 
 // Hat returns the corners that the lines make, each two of them, where they meet
@@ -98,18 +98,18 @@ func (f Fix) Hat() Hat {
 			}
 			s := solver{lines: pair}
 			st := s.settle(f.state.up)
-			at := frameAt(st.up).at
-			d := at.minus(frameAt(f.state.up).at)
-			if !st.ok || st.square > exact || d.dot(d) > (60*1852)*(60*1852) {
+			at := FrameAt(st.up).At
+			d := at.Minus(FrameAt(f.state.up).At)
+			if !st.ok || st.square > exact || d.Dot(d) > (60*1852)*(60*1852) {
 				continue
 			}
-			h.Corners = append(h.Corners, Corner{i, j, position(st.up), at})
+			h.Corners = append(h.Corners, Corner{i, j, Position(st.up), at})
 		}
 	}
 	for j, c := range h.Corners {
 		for _, o := range h.Corners[:j] {
-			d := c.place.minus(o.place)
-			h.Longest = max(h.Longest, sailing.Distance(math.Sqrt(d.dot(d))))
+			d := c.place.Minus(o.place)
+			h.Longest = max(h.Longest, sailing.Distance(math.Sqrt(d.Dot(d))))
 		}
 	}
 	return h

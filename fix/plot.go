@@ -29,7 +29,7 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 	if w == nil {
 		return &SolveError{Reason: "the writer of the plot is nil: want one such as a file"}
 	}
-	if f.state.up.dot(f.state.up) == 0 || len(f.residuals) != len(f.lines) || len(f.solver.lines) != len(f.lines) {
+	if f.state.up.Dot(f.state.up) == 0 || len(f.residuals) != len(f.lines) || len(f.solver.lines) != len(f.lines) {
 		return &SolveError{Reason: "there is nothing to draw: want a fix that Solve returned"}
 	}
 	if title = working.OneLine(title); title == "" {
@@ -38,10 +38,10 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 			title = "Estimated position"
 		}
 	}
-	p := &plot{fix: f, at: frameAt(f.state.up), lines: f.solver.lines}
+	p := &plot{fix: f, at: FrameAt(f.state.up), lines: f.solver.lines}
 	p.more = max(0, len(p.lines)-plotMost)
 	p.lines = p.lines[:len(p.lines)-p.more]
-	p.hat = f.plotHat(&p.at)
+	p.hat = f.plotHat(p)
 	if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {
 		p.ellipse = e
 	}
@@ -73,7 +73,7 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 type plot struct {
 	*drawing.Sheet
 	fix     Fix
-	at      frame  // at the fix
+	at      Frame  // at the fix
 	lines   []Line // drawn
 	more    int    // not drawn
 	hat     []ground
@@ -172,7 +172,7 @@ func (p *plot) overview() {
 	}
 	marks := p.marks()
 	for _, m := range marks {
-		g, ok := p.at.onPlane(upright(m.Position))
+		g, ok := p.onPlane(Upright(m.Position))
 		if !ok || math.Hypot(g.north, g.east) > plotFar {
 			p.off = append(p.off, m.String())
 			continue
@@ -180,7 +180,7 @@ func (p *plot) overview() {
 		include(g)
 	}
 	for _, o := range p.fix.alternatives {
-		if g, ok := p.at.onPlane(upright(o)); ok && math.Hypot(g.north, g.east) <= plotFar {
+		if g, ok := p.onPlane(Upright(o)); ok && math.Hypot(g.north, g.east) <= plotFar {
 			include(g)
 		}
 	}
@@ -203,7 +203,7 @@ func (p *plot) overview() {
 	p.charted(c)
 	p.places(c)
 	for _, m := range marks {
-		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.Holds(c.spot(g)) {
+		if g, ok := p.onPlane(Upright(m.Position)); ok && c.Holds(c.spot(g)) {
 			name := drawing.Shortened(m.String(), 24)
 			at, b := c.beside(c.spot(g), name, drawing.A4Letters)
 			p.tag(b, at, name, `font-style="italic"`)
@@ -236,7 +236,7 @@ func (p *plot) marks() []Mark {
 // charted draws the marks that lie in a panel.
 func (p *plot) charted(c *panel) {
 	for _, m := range p.marks() {
-		if g, ok := p.at.onPlane(upright(m.Position)); ok && c.Holds(c.spot(g)) {
+		if g, ok := p.onPlane(Upright(m.Position)); ok && c.Holds(c.spot(g)) {
 			p.mark(c.spot(g))
 			c.takes(c.spot(g), 1.3)
 		}
@@ -248,13 +248,13 @@ func (p *plot) estimate() (ground, bool) {
 	if !p.fix.solver.prior.used {
 		return ground{}, false
 	}
-	return p.at.onPlane(p.fix.solver.prior.frame.up)
+	return p.onPlane(p.fix.solver.prior.frame.Up)
 }
 
 // places draws the fix, the estimate and the other intersections.
 func (p *plot) places(c *panel) {
 	for _, o := range p.fix.alternatives {
-		if g, ok := p.at.onPlane(upright(o)); ok && c.Holds(c.spot(g)) {
+		if g, ok := p.onPlane(Upright(o)); ok && c.Holds(c.spot(g)) {
 			p.others = true
 			p.circle(c.spot(g), 1.3, "other", hollowStyle)
 			c.takes(c.spot(g), 1.6)

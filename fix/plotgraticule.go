@@ -14,7 +14,7 @@ import (
 func (p *plot) graticule(c *panel) {
 	position := func(s drawing.Spot) angle.Position {
 		g := c.ground(s)
-		return position(p.at.moved(g.north, g.east))
+		return Position(p.at.Moved(g.north, g.east))
 	}
 	latitude := func(s drawing.Spot) float64 { return position(s).Latitude.Angle().Minutes() }
 	longitude := func(s drawing.Spot) float64 { return position(s).Longitude.Angle().Minutes() }

@@ -8,22 +8,19 @@ import (
 	"lubberline.example/angle/drawing"
 )
 
-// onPlane is where the vertical of a place meets the plane, the converse of moved. It
-// is false for the half of the earth that is turned away.
-func (f *frame) onPlane(up vector) (ground, bool) {
-	h := up.dot(f.up)
-	if h < 0.01 {
-		return ground{}, false
-	}
-	return ground{up.dot(f.north) / h * f.meridian, up.dot(f.east) / h * f.across}, true
+// onPlane returns where the vertical of a position meets the plane that touches the earth
+// at the fix. It is false for the half of the earth that is turned away.
+func (p *plot) onPlane(up Vector) (ground, bool) {
+	north, east, ok := p.at.OnPlane(up)
+	return ground{north, east}, ok
 }
 
 // plotHat is the corners of the hat.
-func (f Fix) plotHat(at *frame) (corners []ground) {
+func (f Fix) plotHat(p *plot) (corners []ground) {
 	g := f
 	g.lines = g.lines[:min(len(g.lines), plotMost)]
 	for _, c := range g.Hat().Corners {
-		if q, ok := at.onPlane(upright(c.Position)); ok {
+		if q, ok := p.onPlane(Upright(c.Position)); ok {
 			corners = append(corners, q)
 		}
 	}
@@ -69,11 +66,11 @@ func hullOf(places []ground) []ground {
 func (p *plot) trace(c *panel) [][][]drawing.Spot {
 	columns, rows := int((c.Right-c.Left)/plotCell)+1, int((c.Bottom-c.Top)/plotCell)+1
 	at := func(i, j float64) drawing.Spot { return drawing.At(c.Left+i*plotCell, c.Top+j*plotCell) }
-	frameOn := func(s drawing.Spot) frame {
+	frameOn := func(s drawing.Spot) Frame {
 		g := c.ground(s)
-		return frameAt(p.at.moved(g.north, g.east))
+		return FrameAt(p.at.Moved(g.north, g.east))
 	}
-	frames := make([]frame, (columns+1)*(rows+1))
+	frames := make([]Frame, (columns+1)*(rows+1))
 	for j := range rows + 1 {
 		for i := range columns + 1 {
 			frames[j*(columns+1)+i] = frameOn(at(float64(i), float64(j)))
@@ -84,7 +81,7 @@ func (p *plot) trace(c *panel) [][][]drawing.Spot {
 	turns := p.fix.turns()
 	for n := range p.lines {
 		l := &p.lines[n]
-		of := func(f *frame) float64 {
+		of := func(f *Frame) float64 {
 			v := l.expect(f).left
 			if turns != nil && l.byCompass {
 				v = math.Remainder(v+turns[n], 2*math.Pi)

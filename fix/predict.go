@@ -17,9 +17,9 @@ type predicted struct {
 
 // expect predicts a line at a frame. Of a transferred line the place is where the
 // vessel was when it was observed.
-func (l *Line) expect(f *frame) predicted {
+func (l *Line) expect(f *Frame) predicted {
 	if l.moved {
-		back := frameAt(l.before(f))
+		back := FrameAt(l.before(f))
 		return l.here(&back)
 	}
 	return l.here(f)
@@ -27,49 +27,49 @@ func (l *Line) expect(f *frame) predicted {
 
 // before is the vertical of where the vessel was before the run: back along its rhumb
 // line, or near a pole along the level.
-func (l *Line) before(f *frame) vector {
+func (l *Line) before(f *Frame) Vector {
 	direction, err := angle.Atan2(-l.east, -l.north)
 	if err != nil {
-		return f.up // no run
+		return f.Up // no run
 	}
-	p, err := sailing.WGS84().Follow(position(f.up), sailing.Run{Course: angle.TrueFrom(direction), Distance: sailing.Distance(math.Hypot(l.north, l.east))})
+	p, err := sailing.WGS84().Follow(Position(f.Up), sailing.Run{Course: angle.TrueFrom(direction), Distance: sailing.Distance(math.Hypot(l.north, l.east))})
 	if err != nil {
-		return f.moved(-l.north, -l.east)
+		return f.Moved(-l.north, -l.east)
 	}
-	return upright(p)
+	return Upright(p)
 }
 
-func (l *Line) here(f *frame) predicted {
+func (l *Line) here(f *Frame) predicted {
 	switch l.kind {
 	case KindBearing:
-		s := f.sight(l.a)
-		p := predicted{left: math.Remainder(l.want-s.azimuth, 2*math.Pi)}
-		p.north, p.east = f.slope(s)
+		s := f.Sight(l.a)
+		p := predicted{left: math.Remainder(l.want-s.Azimuth, 2*math.Pi)}
+		p.north, p.east = f.Slope(s)
 		return p
 	case KindTransit, KindHorizontalAngle:
-		a, b := f.sight(l.a), f.sight(l.b)
-		p := predicted{left: math.Remainder(l.want-(a.azimuth-b.azimuth), 2*math.Pi)}
-		an, ae := f.slope(a)
-		bn, be := f.slope(b)
+		a, b := f.Sight(l.a), f.Sight(l.b)
+		p := predicted{left: math.Remainder(l.want-(a.Azimuth-b.Azimuth), 2*math.Pi)}
+		an, ae := f.Slope(a)
+		bn, be := f.Slope(b)
 		p.north, p.east = an-bn, ae-be
 		return p
 	case KindRange:
-		d, n, e := f.surface(l.a)
+		d, n, e := f.Surface(l.a)
 		return predicted{l.want - d, n, e}
 	case KindLatitude:
-		return predicted{(l.want - math.Atan2(f.sin, f.cos)) * f.meridian, 1, 0}
+		return predicted{(l.want - math.Atan2(f.Sin, f.Cos)) * f.Meridian, 1, 0}
 	case KindLongitude:
 		// How far off the plane of the meridian, which at the pole too has a distance
 		// that changes evenly; from the other side of the earth, what leads to this one.
-		off := math.Remainder(l.want-math.Atan2(f.up.y, f.up.x), 2*math.Pi)
+		off := math.Remainder(l.want-math.Atan2(f.Up.Y, f.Up.X), 2*math.Pi)
 		if math.Abs(off) >= math.Pi/2 {
-			return predicted{off * f.across * f.cos, 0, 1}
+			return predicted{off * f.Across * f.Cos, 0, 1}
 		}
 		s, c := math.Sincos(off)
-		return predicted{s * f.across * f.cos, s * f.sin, c}
+		return predicted{s * f.Across * f.Cos, s * f.Sin, c}
 	}
 	const step = 10 // metres either way
-	at := func(north, east float64) float64 { return l.other(position(f.moved(north, east))) }
+	at := func(north, east float64) float64 { return l.other(Position(f.Moved(north, east))) }
 	return predicted{l.want - at(0, 0), (at(step, 0) - at(-step, 0)) / (2 * step), (at(0, step) - at(0, -step)) / (2 * step)}
 }
 

@@ -48,7 +48,7 @@ func (f Fix) isFarFromReckoned() bool {
 	o := f.solver.options
 	// Without stated uncertainties the lines are weighed by nominal ones.
 	c := sailing.Covariance{North: f.state.inverse[0], East: f.state.inverse[2], Both: f.state.inverse[1]}
-	var from frame
+	var from Frame
 	switch {
 	case o.Prior != nil:
 		// What takes part pulls the fix to it, so that its own uncertainty alone counts.
@@ -60,12 +60,12 @@ func (f Fix) isFarFromReckoned() bool {
 		}
 		c.North += sigma * sigma
 		c.East += sigma * sigma
-		from = frameAt(upright(*o.Near))
+		from = FrameAt(Upright(*o.Near))
 	default:
 		return false
 	}
-	at := frameAt(f.state.up)
-	d, n, e := at.surface(from.at)
+	at := FrameAt(f.state.up)
+	d, n, e := at.Surface(from.At)
 	n, e = d*n, d*e
 	det := c.North*c.East - c.Both*c.Both
 	if !(det > 0) {

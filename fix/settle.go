@@ -6,7 +6,7 @@ import (
 
 // state is where a solution stands.
 type state struct {
-	up     vector  // the vertical of the place
+	up     Vector  // the vertical of the place
 	square float64 // the sum of squares
 	ok     bool    // whether it has settled
 
@@ -24,7 +24,7 @@ type normal struct {
 	none  bool    // whether the shared errors can't be told
 }
 
-func (s *solver) normal(f *frame, h *shared) normal {
+func (s *solver) normal(f *Frame, h *shared) normal {
 	var m normal
 	if s.sharing {
 		h.begin(s)
@@ -51,10 +51,10 @@ func (s *solver) normal(f *frame, h *shared) normal {
 		// Where the prior is from here, along the surface: far from it too it has to
 		// weigh. It is taken in the prior's own axes, which do not turn as the place
 		// moves, with the slopes of the move in them.
-		d, n, e := q.frame.surface(f.at)
+		d, n, e := q.frame.Surface(f.At)
 		n, e = d*n, d*e
-		nn, ne := f.north.dot(q.frame.north), f.east.dot(q.frame.north)
-		en, ee := f.north.dot(q.frame.east), f.east.dot(q.frame.east)
+		nn, ne := f.North.Dot(q.frame.North), f.East.Dot(q.frame.North)
+		en, ee := f.North.Dot(q.frame.East), f.East.Dot(q.frame.East)
 		wn, we := q.north*n+q.both*e, q.both*n+q.east*e
 		m.nn += q.north*nn*nn + 2*q.both*nn*en + q.east*en*en
 		m.ne += q.north*nn*ne + q.both*(nn*ee+ne*en) + q.east*en*ee
@@ -85,9 +85,9 @@ func (m *normal) step(stiff float64) (n, e float64, inverse [3]float64, ok bool)
 
 // settle goes from a place to where the squares are least, by Gauss–Newton steps that
 // are stiffened (Levenberg) when they do not help.
-func (s *solver) settle(up vector) state {
+func (s *solver) settle(up Vector) state {
 	st := state{up: up}
-	f := frameAt(up)
+	f := FrameAt(up)
 	var h shared
 	m := s.normal(&f, &h)
 	stiff := 0.0
@@ -107,8 +107,8 @@ func (s *solver) settle(up vector) state {
 		if move := math.Hypot(n, e); move > mostMove {
 			n, e = n*mostMove/move, e*mostMove/move
 		}
-		nextUp := f.moved(n, e)
-		next := frameAt(nextUp)
+		nextUp := f.Moved(n, e)
+		next := FrameAt(nextUp)
 		try := s.normal(&next, &h)
 		if !(try.square <= m.square*(1+rounding)+lost*m.whole+1e-18) && stiff < 1e6 {
 			// A short step, not stiffened, is taken all the same: of so little the squares
@@ -120,8 +120,8 @@ func (s *solver) settle(up vector) state {
 			}
 			if stiff > 0 {
 				stiff, n, e, inverse = 0, plainN, plainE, plain
-				nextUp = f.moved(n, e)
-				next = frameAt(nextUp)
+				nextUp = f.Moved(n, e)
+				next = FrameAt(nextUp)
 				try = s.normal(&next, &h)
 			}
 		}

@@ -232,7 +232,7 @@ func (f *Fix) turns() []float64 {
 		return nil
 	}
 	var h shared
-	at := frameAt(f.state.up)
+	at := FrameAt(f.state.up)
 	f.solver.normal(&at, &h)
 	out := make([]float64, len(f.lines))
 	for i := range f.lines {

@@ -110,7 +110,7 @@ func (f Fix) lineStep(i int, title string, m miles) working.Step {
 	if l.moved {
 		add(l.run())
 	}
-	at := frameAt(f.state.up)
+	at := FrameAt(f.state.up)
 	add(l.slope(&at))
 	add("passes " + r.passes(m))
 	if f.known {
