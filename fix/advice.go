@@ -5,6 +5,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // An Advice is what one more bearing would do for a fix.
@@ -28,7 +29,7 @@ func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 	if err != nil {
 		return nil, err
 	}
-	at := FrameAt(f.state.up)
+	at := earth.FrameAt(f.state.up)
 	var out []Advice
 	for _, m := range marks {
 		s := at.Sight(place(m))

@@ -7,6 +7,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // An AnchorWatch is the circle in which a vessel at anchor swings. Outside it the
@@ -52,8 +53,8 @@ func NewAnchorWatch(anchor angle.Position, s Swinging) (AnchorWatch, error) {
 // Inside reports whether a position is within the circle, and how far it is from the
 // anchor.
 func (w AnchorWatch) Inside(p angle.Position) (inside bool, off sailing.Distance) {
-	f := FrameAt(Upright(w.Anchor))
-	g := FrameAt(Upright(p))
+	f := earth.FrameAt(earth.Upright(w.Anchor))
+	g := earth.FrameAt(earth.Upright(p))
 	d, _, _ := f.Surface(g.At)
 	return sailing.Distance(d) <= w.Radius, sailing.Distance(d)
 }
@@ -62,7 +63,7 @@ func (w AnchorWatch) Inside(p angle.Position) (inside bool, off sailing.Distance
 // least and the greatest clockwise, as seen from anywhere within it. A mark within
 // the circle is refused with a [*DangerError].
 func (w AnchorWatch) Bearings(mark Mark) (least, greatest angle.True, err error) {
-	f := FrameAt(Upright(w.Anchor))
+	f := earth.FrameAt(earth.Upright(w.Anchor))
 	d, _, _ := f.Surface(place(mark))
 	if d <= float64(w.Radius) {
 		return angle.True{}, angle.True{}, &DangerError{fmt.Sprintf("%v lies within the circle: want a mark outside it", mark)}
@@ -71,7 +72,7 @@ func (w AnchorWatch) Bearings(mark Mark) (least, greatest angle.True, err error)
 	if err != nil {
 		return angle.True{}, angle.True{}, &DangerError{err.Error()}
 	}
-	middle := BearingBetween(w.Anchor, mark.Position)
+	middle := earth.BearingBetween(w.Anchor, mark.Position)
 	return middle.Add(-half), middle.Add(half), nil
 }
 

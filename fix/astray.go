@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // farthest is how far from every mark a position may be, in metres: no bearing is taken of
@@ -15,19 +16,19 @@ const farthest = 60 * 1852
 const beyond = 1.5
 
 // isFar reports whether a place is too far from all marks to be that of the vessel.
-func (s *solver) isFar(at Vector) bool {
+func (s *solver) isFar(at earth.Vector) bool {
 	_, far := s.farFrom(at)
 	return far
 }
 
 // farFrom returns how far a place is from the nearest mark, and whether that is too far
 // for all marks.
-func (s *solver) farFrom(at Vector) (nearest float64, far bool) {
+func (s *solver) farFrom(at earth.Vector) (nearest float64, far bool) {
 	nearest = math.Inf(1)
-	var room [2]Vector
+	var room [2]earth.Vector
 	stated := room[:0] // where the vessel is said to be
 	if s.options.Near != nil {
-		stated = append(stated, FrameAt(Upright(*s.options.Near)).At)
+		stated = append(stated, earth.FrameAt(earth.Upright(*s.options.Near)).At)
 	}
 	if s.prior.used {
 		stated = append(stated, s.prior.frame.At)
@@ -39,7 +40,7 @@ func (s *solver) farFrom(at Vector) (nearest float64, far bool) {
 		if l.kind == KindRange {
 			reach = max(reach, 1.1*l.want)
 		}
-		marks := [2]Vector{l.a, l.b}
+		marks := [2]earth.Vector{l.a, l.b}
 		for _, mark := range marks[:len(l.marks)] {
 			d := mark.Minus(at)
 			off, most := math.Sqrt(d.Dot(d)), reach
@@ -59,7 +60,7 @@ func (s *solver) farFrom(at Vector) (nearest float64, far bool) {
 // behind returns the first line whose bearing points away from the place of a state: the
 // object would bear within 90° of the opposite direction.
 func (s *solver) behind(st state) (line int, found bool) {
-	at := FrameAt(st.up)
+	at := earth.FrameAt(st.up)
 	var h shared
 	for i := range s.lines {
 		l := &s.lines[i]
@@ -86,7 +87,7 @@ func (s *solver) behind(st state) (line int, found bool) {
 // isAstray reports whether the place of a state can't be that of the vessel: it is too far
 // from all marks, or a bearing points away from it.
 func (s *solver) isAstray(st state) bool {
-	if s.isFar(FrameAt(st.up).At) {
+	if s.isFar(earth.FrameAt(st.up).At) {
 		return true
 	}
 	_, behind := s.behind(st)
@@ -95,11 +96,11 @@ func (s *solver) isAstray(st state) bool {
 
 // astray says why the place of a state can't be that of the vessel.
 func (s *solver) astray(st state) string {
-	if off, far := s.farFrom(FrameAt(st.up).At); far {
-		return fmt.Sprintf("the lines meet at %v only, %v from the nearest mark: check each bearing and its mark, or give Options.Near if the vessel is so far off", Position(st.up), sailing.Distance(off))
+	if off, far := s.farFrom(earth.FrameAt(st.up).At); far {
+		return fmt.Sprintf("the lines meet at %v only, %v from the nearest mark: check each bearing and its mark, or give Options.Near if the vessel is so far off", earth.Position(st.up), sailing.Distance(off))
 	}
 	if i, found := s.behind(st); found {
-		return fmt.Sprintf("the lines come together near %v only, and the bearing of %s points away from there", Position(st.up), namesOf(s.lines).of(i))
+		return fmt.Sprintf("the lines come together near %v only, and the bearing of %s points away from there", earth.Position(st.up), namesOf(s.lines).of(i))
 	}
 	return noPosition
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"lubberline.example/angle"
+	"lubberline.example/fix/internal/earth"
 )
 
 // begin settles from the places that the options tell of, or from about the marks,
@@ -56,7 +57,7 @@ func (s *solver) begin() (state, []angle.Position, error) {
 	}
 	var places []angle.Position
 	for _, st := range others[1:] {
-		places = append(places, Position(st.up))
+		places = append(places, earth.Position(st.up))
 	}
 	return best, places, nil
 }
@@ -76,9 +77,9 @@ const asGood = 4
 
 // anyNear reports whether a place is one of some.
 func anyNear(places []state, st state) bool {
-	at := FrameAt(st.up).At
+	at := earth.FrameAt(st.up).At
 	for _, other := range places {
-		if d := FrameAt(other.up).At.Minus(at); d.Dot(d) < samePlace*samePlace {
+		if d := earth.FrameAt(other.up).At.Minus(at); d.Dot(d) < samePlace*samePlace {
 			return true
 		}
 	}
@@ -87,8 +88,8 @@ func anyNear(places []state, st state) bool {
 
 // beginnings yields the places to begin from: where the vessel is reckoned to be,
 // then rings about the middle of the marks.
-func (s *solver) beginnings(yield func(Vector) bool) {
-	if s.options.Near != nil && !yield(Upright(*s.options.Near)) {
+func (s *solver) beginnings(yield func(earth.Vector) bool) {
+	if s.options.Near != nil && !yield(earth.Upright(*s.options.Near)) {
 		return
 	}
 	if s.prior.used && !yield(s.prior.frame.Up) {
@@ -98,7 +99,7 @@ func (s *solver) beginnings(yield func(Vector) bool) {
 	if !ok {
 		return
 	}
-	f := FrameAt(middle)
+	f := earth.FrameAt(middle)
 	if !yield(middle) {
 		return
 	}
@@ -113,13 +114,13 @@ func (s *solver) beginnings(yield func(Vector) bool) {
 }
 
 // middle is the vertical amid the marks, or where a latitude and a longitude meet.
-func (s *solver) middle() (Vector, bool) {
-	var sum Vector
+func (s *solver) middle() (earth.Vector, bool) {
+	var sum earth.Vector
 	latitude, longitude := math.NaN(), math.NaN()
 	for i := range s.lines {
 		l := &s.lines[i]
 		for _, m := range l.marks {
-			sum = sum.Plus(Upright(m.Position))
+			sum = sum.Plus(earth.Upright(m.Position))
 		}
 		switch l.kind {
 		case KindLatitude:
@@ -134,7 +135,7 @@ func (s *solver) middle() (Vector, bool) {
 	if !math.IsNaN(latitude) && !math.IsNaN(longitude) {
 		s, c := math.Sincos(latitude)
 		sl, cl := math.Sincos(longitude)
-		return Vector{c * cl, c * sl, s}, true
+		return earth.Vector{X: c * cl, Y: c * sl, Z: s}, true
 	}
-	return Vector{}, false
+	return earth.Vector{}, false
 }

@@ -5,6 +5,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // enoughRise is the part of the rise foreseen, from the fix to an end of the ellipse, under
@@ -31,12 +32,12 @@ func (f *Fix) bent() (reach, bool) {
 	if err != nil || f.disagrees() || len(f.lines) == 0 || !(e.SemiMajor > 0) {
 		return reach{}, false
 	}
-	at := FrameAt(f.state.up)
+	at := earth.FrameAt(f.state.up)
 	sin, cos := e.MajorAxis.FromNorth().SinCos()
 	var h shared
 	foreseen := -2 * math.Log1p(-e.Probability)
 	rise := func(metres float64) float64 {
-		end := FrameAt(at.Moved(metres*cos, metres*sin))
+		end := earth.FrameAt(at.Moved(metres*cos, metres*sin))
 		return (f.solver.normal(&end, &h).square - f.state.square) / foreseen
 	}
 	way := float64(e.SemiMajor)

@@ -8,6 +8,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // A Clearing is a clearing (danger) bearing: as long as the mark bears not less, or
@@ -54,7 +55,7 @@ func ClearingBearing(mark Mark, danger angle.Position, margin sailing.Distance, 
 	if err != nil {
 		return Clearing{}, &DangerError{err.Error()}
 	}
-	c.Limit = BearingBetween(touch, mark.Position)
+	c.Limit = earth.BearingBetween(touch, mark.Position)
 	return c, nil
 }
 

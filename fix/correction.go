@@ -5,13 +5,15 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/fix/internal/earth"
 )
 
 // A correction is a change of one line with which all lines agree.
 type correction struct {
 	suspicion Suspicion
-	up        Vector  // the vertical of the place
-	score     float64 // the less the likelier
+	up        earth.Vector // the vertical of the place
+	score     float64      // the less the likelier
 }
 
 const (
@@ -57,14 +59,14 @@ func (s *solver) corrections(free int, from state) []Suspicion {
 			trial.lines[i] = changed
 			if c, ok := trial.agrees(seeds, free, i); ok {
 				as.Line, as.Position, as.Probability, as.corrected = i, c.suspicion.Position, c.suspicion.Probability, true
-				at := FrameAt(c.up)
+				at := earth.FrameAt(c.up)
 				p := l.expect(&at)
 				as.Value, as.Ratio = p.left, p.left*math.Sqrt(l.weight(p))
 				rest := *s
 				rest.skip = i + 1
 				if free >= 2 {
 					if st := rest.settle(c.up); st.ok {
-						as.Position, as.Probability = Position(st.up), s.chance(st.square, free-1)
+						as.Position, as.Probability = earth.Position(st.up), s.chance(st.square, free-1)
 						as.Value, _ = rest.leftOut(i, st)
 					}
 				}
@@ -99,7 +101,7 @@ func (s *solver) corrections(free int, from state) []Suspicion {
 // point away from the place of a state.
 func (s *solver) suspects(from state) []int {
 	var out []int
-	at := FrameAt(from.up)
+	at := earth.FrameAt(from.up)
 	for i := range s.lines {
 		l := &s.lines[i]
 		if len(s.lines) > maxTried {
@@ -114,14 +116,14 @@ func (s *solver) suspects(from state) []int {
 
 // A seed is a place to settle from.
 type seed struct {
-	up    Vector
+	up    earth.Vector
 	rules func(l *Line) bool // whether a line is ruled out there; nil if it can't be told
 }
 
 // rulesOut returns what rules a line out that is far from a state of the others, by more
 // than the uncertainty of line and place allow.
 func (s *solver) rulesOut(st state) func(*Line) bool {
-	at := FrameAt(st.up)
+	at := earth.FrameAt(st.up)
 	return func(l *Line) bool {
 		p := l.expect(&at)
 		place := p.north*p.north*st.inverse[0] + 2*p.north*p.east*st.inverse[1] + p.east*p.east*st.inverse[2]
@@ -176,10 +178,10 @@ func (s *solver) seeds(i int, from state, free int) []seed {
 
 // starts yields a few good places to begin from: where the vessel is said to be, and where
 // two of the bearings cross. If there are none it yields all beginnings.
-func (s *solver) starts(yield func(Vector) bool) {
+func (s *solver) starts(yield func(earth.Vector) bool) {
 	any := false
 	if near := s.options.Near; near != nil {
-		if any = true; !yield(Upright(*near)) {
+		if any = true; !yield(earth.Upright(*near)) {
 			return
 		}
 	}
@@ -232,11 +234,11 @@ func (s *solver) agrees(seeds []seed, free, changed int) (best correction, found
 			score /= unstatedScale * unstatedScale
 		}
 		if near := s.options.Near; near != nil {
-			d := FrameAt(Upright(*near)).At.Minus(FrameAt(st.up).At)
+			d := earth.FrameAt(earth.Upright(*near)).At.Minus(earth.FrameAt(st.up).At)
 			score += d.Dot(d) / (nearScale * nearScale)
 		}
 		if score < best.score {
-			best, found = correction{Suspicion{Position: Position(st.up), Probability: p}, st.up, score}, true
+			best, found = correction{Suspicion{Position: earth.Position(st.up), Probability: p}, st.up, score}, true
 		}
 	}
 	return best, found

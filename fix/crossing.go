@@ -1,25 +1,29 @@
 package fix
 
-import "math"
+import (
+	"math"
+
+	"lubberline.example/fix/internal/earth"
+)
 
 // crossing returns about where two bearings cross, in closed form on the plane through
 // the middle of their marks. It reports false for other lines, near the poles, and
 // where the bearings run parallel or their lines meet behind a mark.
-func crossing(a, b *Line) (Vector, bool) {
+func crossing(a, b *Line) (earth.Vector, bool) {
 	const nearPole = 0.98 // sine of the latitude, 78.5°
 	if a.kind != KindBearing || b.kind != KindBearing || a.moved || b.moved {
-		return Vector{}, false
+		return earth.Vector{}, false
 	}
-	middle := Upright(a.marks[0].Position).Plus(Upright(b.marks[0].Position))
+	middle := earth.Upright(a.marks[0].Position).Plus(earth.Upright(b.marks[0].Position))
 	length := math.Sqrt(middle.Dot(middle))
 	if !(length > 1) { // on opposite sides of the earth
-		return Vector{}, false
+		return earth.Vector{}, false
 	}
 	middle = middle.Times(1 / length)
 	if math.Abs(middle.Z) > nearPole {
-		return Vector{}, false
+		return earth.Vector{}, false
 	}
-	f := FrameAt(middle)
+	f := earth.FrameAt(middle)
 	to, from := f.Sight(a.a), f.Sight(b.a)
 	north, east := 0.0, 0.0
 	for range 3 {
@@ -29,12 +33,12 @@ func crossing(a, b *Line) (Vector, bool) {
 		sinB, cosB := math.Sincos(b.want - turn)
 		cut := sinA*cosB - cosA*sinB
 		if math.Abs(cut) < 1e-9 {
-			return Vector{}, false
+			return earth.Vector{}, false
 		}
 		offA := ((to.East-from.East)*cosB - (to.North-from.North)*sinB) / cut
 		offB := ((to.East-from.East)*cosA - (to.North-from.North)*sinA) / cut
 		if !(offA > 0 && offB > 0 && offA < f.Across/4) {
-			return Vector{}, false
+			return earth.Vector{}, false
 		}
 		north, east = to.North-offA*cosA, to.East-offA*sinA
 	}

@@ -6,6 +6,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // A Bound says on which side of a limit it is safe.
@@ -158,7 +159,7 @@ func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin saili
 		return DangerAngle{}, &DangerError{"both marks are at one place"}
 	}
 	a, b := place(left), place(right)
-	f := FrameAt(Upright(danger))
+	f := earth.FrameAt(earth.Upright(danger))
 	for _, m := range []Mark{left, right} {
 		if d, _, _ := f.Surface(place(m)); d <= float64(margin) {
 			return DangerAngle{}, &DangerError{fmt.Sprintf("%v lies within the margin", m)}
@@ -166,7 +167,7 @@ func HorizontalDangerAngle(left, right Mark, danger angle.Position, margin saili
 	}
 	subtends := func(direction float64) float64 {
 		s, c := math.Sincos(direction)
-		at := FrameAt(f.Moved(float64(margin)*c, float64(margin)*s))
+		at := earth.FrameAt(f.Moved(float64(margin)*c, float64(margin)*s))
 		return math.Abs(math.Remainder(at.Sight(b).Azimuth-at.Sight(a).Azimuth, 2*math.Pi))
 	}
 	sign := -1.0 // looking for the greatest

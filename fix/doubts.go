@@ -9,6 +9,7 @@ import (
 
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // doubts are the warnings of what lies outside the lines' own uncertainties: the
@@ -47,9 +48,9 @@ func (f Fix) doubts() []working.Warning {
 		if l.kind != KindTransit {
 			continue
 		}
-		at := FrameAt(f.state.up)
+		at := earth.FrameAt(f.state.up)
 		if l.moved {
-			at = FrameAt(l.before(&at))
+			at = earth.FrameAt(l.before(&at))
 		}
 		front, _, _ := at.Surface(l.a)
 		rear, _, _ := at.Surface(l.b)
@@ -144,7 +145,7 @@ func (f Fix) timesDiffer() (early, late int, apart time.Duration) {
 // stillness is how long the vessel may run before one of two lines is out by its own
 // standard uncertainty, but at least a minute.
 func (f Fix) stillness(speed sailing.Speed, lines ...int) time.Duration {
-	at := FrameAt(f.state.up)
+	at := earth.FrameAt(f.state.up)
 	across := math.Inf(1)
 	for _, i := range lines {
 		if i < 0 || i >= len(f.lines) {

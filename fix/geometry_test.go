@@ -11,6 +11,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // GeodesicForTest is the inverse of T. Vincenty, Direct and Inverse Solutions of
@@ -118,7 +119,7 @@ func TestExpectedBearingsAndDistancesAgreeWithGeodesicsOfTheReference(t *testing
 		}
 		count++
 		p, q := geoAt(r[0], r[1]), geoAt(r[2], r[3])
-		f := FrameAt(Upright(p))
+		f := earth.FrameAt(earth.Upright(p))
 		object := place(Mark{Position: q})
 		d, _, _ := f.Surface(object)
 		farthest = max(farthest, math.Abs(d-r[6]))
@@ -165,7 +166,7 @@ func TestAtSixtyMilesExpectationsAgreeWithGeodesicsEverywhere(t *testing.T) {
 				t.Fatal(err)
 			}
 			azimuth, want := GeodesicForTest(p, q)
-			f := FrameAt(Upright(p))
+			f := earth.FrameAt(earth.Upright(p))
 			object := place(Mark{Position: q})
 			d, _, _ := f.Surface(object)
 			farthest = max(farthest, math.Abs(d-want))
@@ -186,7 +187,7 @@ func TestWithinSixtyMilesExpectationsAgreeWithGeodesics(t *testing.T) {
 		p := geoDraw(t, 88.9)
 		q := geoNear(t, p, 1, mileOf60)
 		azimuth, want := GeodesicForTest(p, q)
-		f := FrameAt(Upright(p))
+		f := earth.FrameAt(earth.Upright(p))
 		object := place(Mark{Position: q})
 		d, _, _ := f.Surface(object)
 		if math.Abs(d-want) > 0.001 { // the arc of curvature for the geodesic
@@ -243,12 +244,12 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 		run := sailing.Run{Course: angle.Must(angle.TrueDegrees(60)), Distance: 300}
 		moved := lines["bearing"].Transferred(run, sailing.Exactly())
 		lines["transferred"] = moved
-		f := FrameAt(Upright(p))
+		f := earth.FrameAt(earth.Upright(p))
 		for name, l := range lines {
 			got := l.expect(&f)
 			const step = 2 // metres
 			at := func(north, east float64) float64 {
-				g := FrameAt(f.Moved(north, east))
+				g := earth.FrameAt(f.Moved(north, east))
 				return l.expect(&g).left
 			}
 			period := 2 * math.Pi
@@ -274,7 +275,7 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 				if math.Abs(p.Latitude.Degrees()) > 85 {
 					continue
 				}
-				tolerance += 300 * math.Abs(p.Latitude.Angle().Tan()) / EquatorialRadius * scale
+				tolerance += 300 * math.Abs(p.Latitude.Angle().Tan()) / earth.EquatorialRadius * scale
 			}
 			if math.Hypot(got.north-north, got.east-east) > tolerance {
 				t.Fatalf("%s: slope %g %g, want %g %g", name, got.north, got.east, north, east)
@@ -286,7 +287,7 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 func TestPositionsAndVerticalsAreOneTheOther(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := geoDraw(t, 90)
-		if q := Position(Upright(p)); !q.SamePlace(p) {
+		if q := earth.Position(earth.Upright(p)); !q.SamePlace(p) {
 			if _, d := GeodesicForTest(p, q); d > 1e-6 { // an angle is 31 nm, and digits near the pole
 				t.Fatalf("%v, want %v", q, p)
 			}
@@ -296,14 +297,14 @@ func TestPositionsAndVerticalsAreOneTheOther(t *testing.T) {
 
 func TestTheAxesAreSquareAtThePolesToo(t *testing.T) {
 	for _, latitude := range []float64{-90, -89.9999999, 0, 45, 90} {
-		f := FrameAt(Upright(geoAt(latitude, 33)))
+		f := earth.FrameAt(earth.Upright(geoAt(latitude, 33)))
 		for _, dot := range []float64{f.Up.Dot(f.North), f.Up.Dot(f.East), f.North.Dot(f.East), f.North.Dot(f.North) - 1, f.East.Dot(f.East) - 1} {
 			if math.Abs(dot) > 1e-14 { // some units of float64
 				t.Errorf("%v: %g", latitude, dot)
 			}
 		}
 	}
-	f := FrameAt(Upright(geoAt(10, 20)))
+	f := earth.FrameAt(earth.Upright(geoAt(10, 20)))
 	if d, n, e := f.Surface(f.At); d != 0 || n != 0 || e != 0 {
 		t.Errorf("to itself: %v %v %v", d, n, e)
 	}

@@ -10,6 +10,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // A Mark is a charted object.
@@ -64,7 +65,7 @@ type Line struct {
 	sigma  float64 // the same unit; 0 if unknown
 	stated bool
 	lacks  lacks // what is not stated, of a line that is not
-	a, b   Vector
+	a, b   earth.Vector
 
 	assumed lacks // in a solution, what usual uncertainties were taken for
 
@@ -112,7 +113,7 @@ func (l *Line) know(known angle.Uncertainty) {
 }
 
 // place is where a mark stands.
-func place(m Mark) Vector { return PlaceOf(m.Position) }
+func place(m Mark) earth.Vector { return earth.PlaceOf(m.Position) }
 
 // Bearing returns the line of a true bearing of a mark from the vessel. Its uncertainty is
 // shared with no other line. For a bearing by a compass use [CompassBearing], which keeps

@@ -8,6 +8,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // words is a kind as it is written in a text.
@@ -42,7 +43,7 @@ func (l *Line) observed() (text string, number float64, unit string) {
 	case KindOther:
 		return strings.TrimSpace(fmt.Sprintf("%g %s", l.want, l.unit)), l.want, l.unit
 	case KindTransit:
-		t := BearingBetween(l.marks[0].Position, l.marks[1].Position)
+		t := earth.BearingBetween(l.marks[0].Position, l.marks[1].Position)
 		return fmt.Sprintf("%.1f", t), t.Degrees(), working.DegreesFromNorth
 	case KindLatitude:
 		return "", degrees.Degrees(), "degrees, north positive"
@@ -103,7 +104,7 @@ func (r Residual) passes(m miles) string {
 }
 
 // slope is how a quantity changes about the fix, in words; empty of other lines.
-func (l *Line) slope(f *Frame) string {
+func (l *Line) slope(f *earth.Frame) string {
 	if l.kind != KindOther {
 		return ""
 	}

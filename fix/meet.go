@@ -7,6 +7,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // sortBy sorts by what comes first.
@@ -31,7 +32,7 @@ const samePlace = 1
 
 // meets reports whether two lines meet at a state, not too far from the marks.
 func (s *solver) meets(st state) bool {
-	return st.ok && st.square <= exact && !s.isFar(FrameAt(st.up).At)
+	return st.ok && st.square <= exact && !s.isFar(earth.FrameAt(st.up).At)
 }
 
 // meet finds the places where two lines meet, and takes that nearest to where the
@@ -54,15 +55,15 @@ func (s *solver) meet(known bool) (Fix, error) {
 		return Fix{}, s.explained(&SolveError{Reason: "the two lines do not meet near the marks, or run along each other", search: true}, state{}, 0)
 	}
 	if near := s.options.Near; near != nil {
-		at := FrameAt(Upright(*near)).At
+		at := earth.FrameAt(earth.Upright(*near)).At
 		sortBy(found, func(a, b state) bool {
-			x, y := FrameAt(a.up).At.Minus(at), FrameAt(b.up).At.Minus(at)
+			x, y := earth.FrameAt(a.up).At.Minus(at), earth.FrameAt(b.up).At.Minus(at)
 			return x.Dot(x) < y.Dot(y)
 		})
 	}
 	f := s.fix(found[0], 0, known)
 	for _, st := range found[1:] {
-		f.alternatives = append(f.alternatives, Position(st.up))
+		f.alternatives = append(f.alternatives, earth.Position(st.up))
 	}
 	return f, nil
 }
@@ -79,7 +80,7 @@ type Corner struct {
 	A        int            `json:"a"` // the two lines, by their index in Fix.Lines
 	B        int            `json:"b"`
 	Position angle.Position `json:"position"` // where they meet
-	place    Vector
+	place    earth.Vector
 }
 
 // Hat returns the corners that the lines make, each two of them, where they meet
@@ -98,12 +99,12 @@ func (f Fix) Hat() Hat {
 			}
 			s := solver{lines: pair}
 			st := s.settle(f.state.up)
-			at := FrameAt(st.up).At
-			d := at.Minus(FrameAt(f.state.up).At)
+			at := earth.FrameAt(st.up).At
+			d := at.Minus(earth.FrameAt(f.state.up).At)
 			if !st.ok || st.square > exact || d.Dot(d) > (60*1852)*(60*1852) {
 				continue
 			}
-			h.Corners = append(h.Corners, Corner{i, j, Position(st.up), at})
+			h.Corners = append(h.Corners, Corner{i, j, earth.Position(st.up), at})
 		}
 	}
 	for j, c := range h.Corners {

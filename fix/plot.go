@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 const (
@@ -38,7 +39,7 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 			title = "Estimated position"
 		}
 	}
-	p := &plot{fix: f, at: FrameAt(f.state.up), lines: f.solver.lines}
+	p := &plot{fix: f, at: earth.FrameAt(f.state.up), lines: f.solver.lines}
 	p.more = max(0, len(p.lines)-plotMost)
 	p.lines = p.lines[:len(p.lines)-p.more]
 	p.hat = f.plotHat(p)
@@ -73,9 +74,9 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 type plot struct {
 	*drawing.Sheet
 	fix     Fix
-	at      Frame  // at the fix
-	lines   []Line // drawn
-	more    int    // not drawn
+	at      earth.Frame // at the fix
+	lines   []Line      // drawn
+	more    int         // not drawn
 	hat     []ground
 	hull    []ground        // what of the hat is drawn
 	ellipse sailing.Ellipse // zero if unknown
@@ -172,7 +173,7 @@ func (p *plot) overview() {
 	}
 	marks := p.marks()
 	for _, m := range marks {
-		g, ok := p.onPlane(Upright(m.Position))
+		g, ok := p.onPlane(earth.Upright(m.Position))
 		if !ok || math.Hypot(g.north, g.east) > plotFar {
 			p.off = append(p.off, m.String())
 			continue
@@ -180,7 +181,7 @@ func (p *plot) overview() {
 		include(g)
 	}
 	for _, o := range p.fix.alternatives {
-		if g, ok := p.onPlane(Upright(o)); ok && math.Hypot(g.north, g.east) <= plotFar {
+		if g, ok := p.onPlane(earth.Upright(o)); ok && math.Hypot(g.north, g.east) <= plotFar {
 			include(g)
 		}
 	}
@@ -203,7 +204,7 @@ func (p *plot) overview() {
 	p.charted(c)
 	p.places(c)
 	for _, m := range marks {
-		if g, ok := p.onPlane(Upright(m.Position)); ok && c.Holds(c.spot(g)) {
+		if g, ok := p.onPlane(earth.Upright(m.Position)); ok && c.Holds(c.spot(g)) {
 			name := drawing.Shortened(m.String(), 24)
 			at, b := c.beside(c.spot(g), name, drawing.A4Letters)
 			p.tag(b, at, name, `font-style="italic"`)
@@ -236,7 +237,7 @@ func (p *plot) marks() []Mark {
 // charted draws the marks that lie in a panel.
 func (p *plot) charted(c *panel) {
 	for _, m := range p.marks() {
-		if g, ok := p.onPlane(Upright(m.Position)); ok && c.Holds(c.spot(g)) {
+		if g, ok := p.onPlane(earth.Upright(m.Position)); ok && c.Holds(c.spot(g)) {
 			p.mark(c.spot(g))
 			c.takes(c.spot(g), 1.3)
 		}
@@ -254,7 +255,7 @@ func (p *plot) estimate() (ground, bool) {
 // places draws the fix, the estimate and the other intersections.
 func (p *plot) places(c *panel) {
 	for _, o := range p.fix.alternatives {
-		if g, ok := p.onPlane(Upright(o)); ok && c.Holds(c.spot(g)) {
+		if g, ok := p.onPlane(earth.Upright(o)); ok && c.Holds(c.spot(g)) {
 			p.others = true
 			p.circle(c.spot(g), 1.3, "other", hollowStyle)
 			c.takes(c.spot(g), 1.6)

@@ -7,6 +7,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // graticule draws the ticks of latitude and longitude on the frame, with figures at
@@ -14,7 +15,7 @@ import (
 func (p *plot) graticule(c *panel) {
 	position := func(s drawing.Spot) angle.Position {
 		g := c.ground(s)
-		return Position(p.at.Moved(g.north, g.east))
+		return earth.Position(p.at.Moved(g.north, g.east))
 	}
 	latitude := func(s drawing.Spot) float64 { return position(s).Latitude.Angle().Minutes() }
 	longitude := func(s drawing.Spot) float64 { return position(s).Longitude.Angle().Minutes() }

@@ -6,11 +6,12 @@ import (
 	"slices"
 
 	"lubberline.example/angle/drawing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // onPlane returns where the vertical of a position meets the plane that touches the earth
 // at the fix. It is false for the half of the earth that is turned away.
-func (p *plot) onPlane(up Vector) (ground, bool) {
+func (p *plot) onPlane(up earth.Vector) (ground, bool) {
 	north, east, ok := p.at.OnPlane(up)
 	return ground{north, east}, ok
 }
@@ -20,7 +21,7 @@ func (f Fix) plotHat(p *plot) (corners []ground) {
 	g := f
 	g.lines = g.lines[:min(len(g.lines), plotMost)]
 	for _, c := range g.Hat().Corners {
-		if q, ok := p.onPlane(Upright(c.Position)); ok {
+		if q, ok := p.onPlane(earth.Upright(c.Position)); ok {
 			corners = append(corners, q)
 		}
 	}
@@ -66,11 +67,11 @@ func hullOf(places []ground) []ground {
 func (p *plot) trace(c *panel) [][][]drawing.Spot {
 	columns, rows := int((c.Right-c.Left)/plotCell)+1, int((c.Bottom-c.Top)/plotCell)+1
 	at := func(i, j float64) drawing.Spot { return drawing.At(c.Left+i*plotCell, c.Top+j*plotCell) }
-	frameOn := func(s drawing.Spot) Frame {
+	frameOn := func(s drawing.Spot) earth.Frame {
 		g := c.ground(s)
-		return FrameAt(p.at.Moved(g.north, g.east))
+		return earth.FrameAt(p.at.Moved(g.north, g.east))
 	}
-	frames := make([]Frame, (columns+1)*(rows+1))
+	frames := make([]earth.Frame, (columns+1)*(rows+1))
 	for j := range rows + 1 {
 		for i := range columns + 1 {
 			frames[j*(columns+1)+i] = frameOn(at(float64(i), float64(j)))
@@ -81,7 +82,7 @@ func (p *plot) trace(c *panel) [][][]drawing.Spot {
 	turns := p.fix.turns()
 	for n := range p.lines {
 		l := &p.lines[n]
-		of := func(f *Frame) float64 {
+		of := func(f *earth.Frame) float64 {
 			v := l.expect(f).left
 			if turns != nil && l.byCompass {
 				v = math.Remainder(v+turns[n], 2*math.Pi)

@@ -5,6 +5,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // predicted is what a line leads one to expect at a place: how far the observed
@@ -17,9 +18,9 @@ type predicted struct {
 
 // expect predicts a line at a frame. Of a transferred line the place is where the
 // vessel was when it was observed.
-func (l *Line) expect(f *Frame) predicted {
+func (l *Line) expect(f *earth.Frame) predicted {
 	if l.moved {
-		back := FrameAt(l.before(f))
+		back := earth.FrameAt(l.before(f))
 		return l.here(&back)
 	}
 	return l.here(f)
@@ -27,19 +28,19 @@ func (l *Line) expect(f *Frame) predicted {
 
 // before is the vertical of where the vessel was before the run: back along its rhumb
 // line, or near a pole along the level.
-func (l *Line) before(f *Frame) Vector {
+func (l *Line) before(f *earth.Frame) earth.Vector {
 	direction, err := angle.Atan2(-l.east, -l.north)
 	if err != nil {
 		return f.Up // no run
 	}
-	p, err := sailing.WGS84().Follow(Position(f.Up), sailing.Run{Course: angle.TrueFrom(direction), Distance: sailing.Distance(math.Hypot(l.north, l.east))})
+	p, err := sailing.WGS84().Follow(earth.Position(f.Up), sailing.Run{Course: angle.TrueFrom(direction), Distance: sailing.Distance(math.Hypot(l.north, l.east))})
 	if err != nil {
 		return f.Moved(-l.north, -l.east)
 	}
-	return Upright(p)
+	return earth.Upright(p)
 }
 
-func (l *Line) here(f *Frame) predicted {
+func (l *Line) here(f *earth.Frame) predicted {
 	switch l.kind {
 	case KindBearing:
 		s := f.Sight(l.a)
@@ -69,7 +70,7 @@ func (l *Line) here(f *Frame) predicted {
 		return predicted{s * f.Across * f.Cos, s * f.Sin, c}
 	}
 	const step = 10 // metres either way
-	at := func(north, east float64) float64 { return l.other(Position(f.Moved(north, east))) }
+	at := func(north, east float64) float64 { return l.other(earth.Position(f.Moved(north, east))) }
 	return predicted{l.want - at(0, 0), (at(step, 0) - at(-step, 0)) / (2 * step), (at(0, step) - at(0, -step)) / (2 * step)}
 }
 

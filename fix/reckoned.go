@@ -6,6 +6,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix/internal/earth"
 )
 
 // usualReckoning is the standard uncertainty taken for a reckoned position whose own is
@@ -48,7 +49,7 @@ func (f Fix) isFarFromReckoned() bool {
 	o := f.solver.options
 	// Without stated uncertainties the lines are weighed by nominal ones.
 	c := sailing.Covariance{North: f.state.inverse[0], East: f.state.inverse[2], Both: f.state.inverse[1]}
-	var from Frame
+	var from earth.Frame
 	switch {
 	case o.Prior != nil:
 		// What takes part pulls the fix to it, so that its own uncertainty alone counts.
@@ -60,11 +61,11 @@ func (f Fix) isFarFromReckoned() bool {
 		}
 		c.North += sigma * sigma
 		c.East += sigma * sigma
-		from = FrameAt(Upright(*o.Near))
+		from = earth.FrameAt(earth.Upright(*o.Near))
 	default:
 		return false
 	}
-	at := FrameAt(f.state.up)
+	at := earth.FrameAt(f.state.up)
 	d, n, e := at.Surface(from.At)
 	n, e = d*n, d*e
 	det := c.North*c.East - c.Both*c.Both

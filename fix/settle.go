@@ -2,13 +2,15 @@ package fix
 
 import (
 	"math"
+
+	"lubberline.example/fix/internal/earth"
 )
 
 // state is where a solution stands.
 type state struct {
-	up     Vector  // the vertical of the place
-	square float64 // the sum of squares
-	ok     bool    // whether it has settled
+	up     earth.Vector // the vertical of the place
+	square float64      // the sum of squares
+	ok     bool         // whether it has settled
 
 	inverse [3]float64 // of the normal equations: NN, NE, EE
 }
@@ -24,7 +26,7 @@ type normal struct {
 	none  bool    // whether the shared errors can't be told
 }
 
-func (s *solver) normal(f *Frame, h *shared) normal {
+func (s *solver) normal(f *earth.Frame, h *shared) normal {
 	var m normal
 	if s.sharing {
 		h.begin(s)
@@ -85,9 +87,9 @@ func (m *normal) step(stiff float64) (n, e float64, inverse [3]float64, ok bool)
 
 // settle goes from a place to where the squares are least, by Gauss–Newton steps that
 // are stiffened (Levenberg) when they do not help.
-func (s *solver) settle(up Vector) state {
+func (s *solver) settle(up earth.Vector) state {
 	st := state{up: up}
-	f := FrameAt(up)
+	f := earth.FrameAt(up)
 	var h shared
 	m := s.normal(&f, &h)
 	stiff := 0.0
@@ -108,7 +110,7 @@ func (s *solver) settle(up Vector) state {
 			n, e = n*mostMove/move, e*mostMove/move
 		}
 		nextUp := f.Moved(n, e)
-		next := FrameAt(nextUp)
+		next := earth.FrameAt(nextUp)
 		try := s.normal(&next, &h)
 		if !(try.square <= m.square*(1+rounding)+lost*m.whole+1e-18) && stiff < 1e6 {
 			// A short step, not stiffened, is taken all the same: of so little the squares
@@ -121,7 +123,7 @@ func (s *solver) settle(up Vector) state {
 			if stiff > 0 {
 				stiff, n, e, inverse = 0, plainN, plainE, plain
 				nextUp = f.Moved(n, e)
-				next = FrameAt(nextUp)
+				next = earth.FrameAt(nextUp)
 				try = s.normal(&next, &h)
 			}
 		}

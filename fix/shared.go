@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"lubberline.example/angle"
+	"lubberline.example/fix/internal/earth"
 )
 
 // alike is how far apart headings may be whose deviations err alike: less than the step
@@ -232,7 +233,7 @@ func (f *Fix) turns() []float64 {
 		return nil
 	}
 	var h shared
-	at := FrameAt(f.state.up)
+	at := earth.FrameAt(f.state.up)
 	f.solver.normal(&at, &h)
 	out := make([]float64, len(f.lines))
 	for i := range f.lines {

@@ -8,6 +8,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
+	"lubberline.example/fix/internal/earth"
 )
 
 // Options say how a fix is solved. The zero value asks for nothing but the lines.
@@ -188,7 +189,7 @@ func check(lines []Line, options Options) (known bool, err error) {
 // prior is an estimate ready to take part: its place and the inverse of its
 // covariance.
 type prior struct {
-	frame             Frame
+	frame             earth.Frame
 	north, east, both float64 // of the inverse
 	used              bool
 }
@@ -199,7 +200,7 @@ func newPrior(e *stream.Estimate) (prior, error) {
 	if !(c.North > 0 && c.East > 0 && det > 1e-12*c.North*c.East) || math.IsInf(det, 0) {
 		return prior{}, &SolveError{Reason: "the prior's covariance has no area: want an estimated position known to some metres each way"}
 	}
-	return prior{FrameAt(Upright(e.Position)), c.East / det, c.North / det, -c.Both / det, true}, nil
+	return prior{earth.FrameAt(earth.Upright(e.Position)), c.East / det, c.North / det, -c.Both / det, true}, nil
 }
 
 // solver solves one set of lines.
@@ -273,13 +274,13 @@ func roomFor(lines []Line, options Options) room {
 // fix is the answer at a state.
 func (s *solver) fix(st state, free int, known bool) Fix {
 	f := Fix{
-		position: Position(st.up), lines: s.lines, degreesOfFreedom: free, chiSquare: st.square,
+		position: earth.Position(st.up), lines: s.lines, degreesOfFreedom: free, chiSquare: st.square,
 		residuals: s.residuals, known: known, solver: *s, state: st,
 	}
 	if known {
 		f.covariance = sailing.Covariance{North: st.inverse[0], East: st.inverse[2], Both: st.inverse[1]}
 	}
-	at := FrameAt(st.up)
+	at := earth.FrameAt(st.up)
 	var h shared
 	if s.sharing {
 		s.normal(&at, &h)
@@ -302,7 +303,7 @@ func (s *solver) fix(st state, free int, known bool) Fix {
 }
 
 // residual is what is left of a line at a state.
-func (s *solver) residual(f *Frame, h *shared, i int, st state) Residual {
+func (s *solver) residual(f *earth.Frame, h *shared, i int, st state) Residual {
 	l := &s.lines[i]
 	p := l.expect(f)
 	asDrawn := p.left // of the line on the chart

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/fix/internal/earth"
 )
 
 // A Suspicion is a line that may be wrong.
@@ -74,7 +75,7 @@ func (f Fix) Suspicions() []Suspicion {
 		}
 		left, spread := s.leftOut(i, st)
 		out = append(out, Suspicion{
-			Line: i, Ratio: r.Ratio / math.Sqrt(max(1e-9, 1-r.leverage)), Position: Position(st.up), Probability: p,
+			Line: i, Ratio: r.Ratio / math.Sqrt(max(1e-9, 1-r.leverage)), Position: earth.Position(st.up), Probability: p,
 			Value: left, Slip: slipOf(f.lines[i].kind, left, spread),
 		})
 	}
@@ -138,7 +139,7 @@ func (s *solver) explained(err error, from state, free int) error {
 			}
 			left, spread := rest.leftOut(i, st)
 			e.Suspicions = append(e.Suspicions, Suspicion{
-				Line: i, Ratio: left / spread, Position: Position(st.up), Probability: p,
+				Line: i, Ratio: left / spread, Position: earth.Position(st.up), Probability: p,
 				Value: left, Slip: slipOf(s.lines[i].kind, left, spread),
 			})
 		}
@@ -172,7 +173,7 @@ const (
 // leftOut is what is left of a line at the fix without it, and the standard uncertainty
 // of that.
 func (s *solver) leftOut(i int, st state) (left, spread float64) {
-	at := FrameAt(st.up)
+	at := earth.FrameAt(st.up)
 	var h shared
 	if s.sharing {
 		s.normal(&at, &h)

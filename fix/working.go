@@ -10,6 +10,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/fix/internal/earth"
 )
 
 // String returns the position and its 95 % ellipse: 46°58.0′N 019°17.8′W, 95 %: 0.64 M
@@ -110,7 +111,7 @@ func (f Fix) lineStep(i int, title string, m miles) working.Step {
 	if l.moved {
 		add(l.run())
 	}
-	at := FrameAt(f.state.up)
+	at := earth.FrameAt(f.state.up)
 	add(l.slope(&at))
 	add("passes " + r.passes(m))
 	if f.known {

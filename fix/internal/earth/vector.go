@@ -1,4 +1,7 @@
-package fix
+// Package earth is the geometry of the WGS84 ellipsoid about a place that packages fix,
+// fix/danger and fix/plot share: where an object lies from an observer, and how that changes
+// as the observer moves.
+package earth
 
 import (
 	"math"
@@ -6,7 +9,7 @@ import (
 	"lubberline.example/angle"
 )
 
-// Vector is in the frame of the earth: x toward 0° N 0° E, y toward 90° E, z
+// A Vector is in the frame of the earth: x toward 0° N 0° E, y toward 90° E, z
 // toward the north pole. Places are in metres from the middle.
 type Vector struct{ X, Y, Z float64 }
 
@@ -15,14 +18,14 @@ func (v Vector) Minus(w Vector) Vector  { return Vector{v.X - w.X, v.Y - w.Y, v.
 func (v Vector) Plus(w Vector) Vector   { return Vector{v.X + w.X, v.Y + w.Y, v.Z + w.Z} }
 func (v Vector) Times(k float64) Vector { return Vector{k * v.X, k * v.Y, k * v.Z} }
 
-// WGS84.
+// The ellipsoid of WGS84.
 const (
 	EquatorialRadius = 6378137.0
 	flattening       = 1 / 298.257223563
 	e2               = flattening * (2 - flattening)
 )
 
-// Upright is the direction of the vertical at a position.
+// Upright returns the direction of the vertical at a position.
 func Upright(p angle.Position) Vector {
 	s, c := p.Latitude.Angle().SinCos()
 	sl, cl := p.Longitude.Angle().SinCos()
@@ -39,7 +42,7 @@ type Frame struct {
 	Sin, Cos        float64 // of the latitude
 }
 
-// FrameAt is the frame of a vertical. At a pole east is that of the longitude 0.
+// FrameAt returns the frame of a vertical. At a pole east is that of the longitude 0.
 func FrameAt(up Vector) Frame {
 	f := Frame{Up: up, Sin: up.Z, Cos: math.Hypot(up.X, up.Y)}
 	if f.Cos > 1e-15 {
@@ -55,13 +58,13 @@ func FrameAt(up Vector) Frame {
 	return f
 }
 
-// Moved is the vertical after a small move, in metres.
+// Moved returns the vertical after a small move, in metres.
 func (f *Frame) Moved(north, east float64) Vector {
 	v := f.Up.Plus(f.North.Times(north / f.Meridian)).Plus(f.East.Times(east / f.Across))
 	return v.Times(1 / math.Sqrt(v.Dot(v)))
 }
 
-// Position is the position of a vertical; at a pole its longitude is 0.
+// Position returns the position of a vertical; at a pole its longitude is 0.
 func Position(up Vector) angle.Position {
 	var p angle.Position
 	if a, err := angle.Atan2(up.Z, math.Hypot(up.X, up.Y)); err == nil {
@@ -75,7 +78,7 @@ func Position(up Vector) angle.Position {
 	return p
 }
 
-// Sight is where an object lies from a frame.
+// A Sight is where an object lies from a frame.
 type Sight struct {
 	North, East, Up float64 // metres along the axes
 	Across          float64 // squared distance on the level
@@ -90,7 +93,7 @@ func (f *Frame) Sight(object Vector) Sight {
 	return s
 }
 
-// Slope is how the azimuth changes as the observer moves a metre north or east: the
+// Slope returns how the azimuth changes as the observer moves a metre north or east: the
 // object falls back, and the observer's own north turns.
 func (f *Frame) Slope(s Sight) (north, east float64) {
 	// Moved north by dn the axes tip by dn/M; moved east by de they turn by de/N,
@@ -106,7 +109,7 @@ func (f *Frame) Slope(s Sight) (north, east float64) {
 	return north, east
 }
 
-// Surface is the distance to an object along the surface, and how it changes as the
+// Surface returns the distance to an object along the surface, and how it changes as the
 // observer moves a metre north or east. From the chord it is the arc of the circle of
 // curvature in the object's direction: within a millimetre of the geodesic over 60
 // miles.
@@ -154,4 +157,3 @@ func BearingBetween(from, to angle.Position) angle.True {
 	}
 	return angle.TrueFrom(a)
 }
-
