@@ -8,13 +8,14 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 func TestTheBestNextBearingCrossesTheLongAxis(t *testing.T) {
 	m := svRing(svVessel, 9000, 0, 20) // a poor cut: weak to the north and south
 	f := svSolve(t, []fix.Line{svBearing(svVessel, m[0], 0, 1), svBearing(svVessel, m[1], 0, 1)}, fix.Options{Near: &svVessel})
 	marks := svRing(svVessel, 9000, 10, 100, 55)
-	advice, err := f.Next(marks, svSigma(1))
+	advice, err := f.Next(marks, fixtest.Sigma(1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -25,15 +26,15 @@ func TestTheBestNextBearingCrossesTheLongAxis(t *testing.T) {
 		if a.Gain < 0 {
 			t.Errorf("%v: a bearing does no harm, gain %v", a.Mark, a.Gain)
 		}
-		if off := math.Remainder(a.Bearing.Degrees()-svAzimuth(f.Position(), a.Mark.Position), 360); math.Abs(off) > 1e-6 { // normal section for geodesic
+		if off := math.Remainder(a.Bearing.Degrees()-fixtest.Azimuth(f.Position(), a.Mark.Position), 360); math.Abs(off) > 1e-6 { // normal section for geodesic
 			t.Errorf("%v bears %v", a.Mark, a.Bearing)
 		}
 	}
-	if none, err := f.Next(nil, svSigma(1)); err != nil || none != nil {
+	if none, err := f.Next(nil, fixtest.Sigma(1)); err != nil || none != nil {
 		t.Errorf("of no marks: %v, %v", none, err)
 	}
-	_, err = f.Next(marks, svSigma(0))
-	svRefused[*fix.SolveError](t, "known exactly", err)
+	_, err = f.Next(marks, fixtest.Sigma(0))
+	fixtest.Refused[*fix.SolveError](t, "known exactly", err)
 }
 
 func TestAdviceIsWhatTheBearingDoes(t *testing.T) {
@@ -42,7 +43,7 @@ func TestAdviceIsWhatTheBearingDoes(t *testing.T) {
 		m := svDrawMarks(t, p, 4)
 		lines := []fix.Line{svBearing(p, m[0], 0, 1), svBearing(p, m[1], 0, 1), svRange(p, m[2], 0, 50)}
 		before := svSolve(t, lines, fix.Options{Near: &p})
-		advice, err := before.Next(m[3:], svSigma(0.7))
+		advice, err := before.Next(m[3:], fixtest.Sigma(0.7))
 		if err != nil || len(advice) != 1 {
 			t.Fatalf("%v, %v", advice, err)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 func TestTheRadiusOfAnAnchorWatch(t *testing.T) {
@@ -30,9 +31,9 @@ func TestInsideIsWithinTheRadius(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w := fix.AnchorWatch{Anchor: dgPlace(t), Radius: sailing.Distance(rapid.Float64Range(30, 400).Draw(t, "radius"))}
 		off := float64(w.Radius) * rapid.SampledFrom([]float64{0, 0.5, 0.999, 1.001, 3}).Draw(t, "times")
-		p := svFrom(w.Anchor, rapid.Float64Range(0, 360).Draw(t, "way"), off)
+		p := fixtest.From(w.Anchor, rapid.Float64Range(0, 360).Draw(t, "way"), off)
 		inside, got := w.Inside(p)
-		if inside != (off <= float64(w.Radius)) || !hzNear(float64(got), svApart(w.Anchor, p), 0.01) { // to a centimetre, as promised
+		if inside != (off <= float64(w.Radius)) || !fixtest.Near(float64(got), fixtest.Apart(w.Anchor, p), 0.01) { // to a centimetre, as promised
 			t.Fatalf("%v at %v of %v m, put at %v", inside, got.Metres(), w.Radius.Metres(), off)
 		}
 	})
@@ -41,7 +42,7 @@ func TestInsideIsWithinTheRadius(t *testing.T) {
 func TestTheBearingsOfAnAnchorWatchHoldAllOfTheCircle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w := fix.AnchorWatch{Anchor: dgPlace(t), Radius: sailing.Distance(rapid.Float64Range(30, 400).Draw(t, "radius"))}
-		m := fix.Mark{Position: svFrom(w.Anchor, rapid.Float64Range(0, 360).Draw(t, "mark"), float64(w.Radius)*rapid.Float64Range(1.2, 30).Draw(t, "off"))}
+		m := fix.Mark{Position: fixtest.From(w.Anchor, rapid.Float64Range(0, 360).Draw(t, "mark"), float64(w.Radius)*rapid.Float64Range(1.2, 30).Draw(t, "off"))}
 		least, greatest, err := w.Bearings(m)
 		if err != nil {
 			t.Fatal(err)
@@ -50,7 +51,7 @@ func TestTheBearingsOfAnAnchorWatchHoldAllOfTheCircle(t *testing.T) {
 		width := greatest.Sub(least).Degrees()
 		most := 0.0
 		for i := range 72 {
-			p := svFrom(w.Anchor, float64(i)*5, float64(w.Radius))
+			p := fixtest.From(w.Anchor, float64(i)*5, float64(w.Radius))
 			from := dgTrue(p, m.Position).Sub(least).Degrees()
 			if from < -slack || from > width+slack {
 				t.Fatalf("%v is not between %v and %v", dgTrue(p, m.Position), least, greatest)
@@ -63,7 +64,7 @@ func TestTheBearingsOfAnAnchorWatchHoldAllOfTheCircle(t *testing.T) {
 	})
 	w := fix.AnchorWatch{Anchor: plHere, Radius: 100}
 	for _, off := range []float64{0, 50, 99.9} {
-		_, _, err := w.Bearings(fix.Mark{Name: "buoy", Position: svFrom(plHere, 45, off)})
+		_, _, err := w.Bearings(fix.Mark{Name: "buoy", Position: fixtest.From(plHere, 45, off)})
 		dgRefused(t, "mark within", err)
 	}
 	_, _, err := fix.AnchorWatch{Anchor: plHere, Radius: sailing.Distance(math.NaN())}.Bearings(plOrlesk)

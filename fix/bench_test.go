@@ -6,6 +6,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // Results are kept here so that the compiler can't drop the work.
@@ -24,7 +25,7 @@ func svFive() []fix.Line {
 
 func TestSolvingAllocatesTheResidualsOnly(t *testing.T) {
 	lines := svThree()
-	near := svFrom(svVessel, 120, 1500)
+	near := fixtest.From(svVessel, 120, 1500)
 	options := fix.Options{Near: &near}
 	if n := testing.AllocsPerRun(100, func() { keptFix, keptErr = fix.Solve(lines, options) }); n > 1 {
 		t.Errorf("%v allocations", n)
@@ -45,19 +46,19 @@ func benchmarkSolve(b *testing.B, lines []fix.Line, options fix.Options) {
 }
 
 func BenchmarkSolveThreeBearingsNear(b *testing.B) {
-	near := svFrom(svVessel, 120, 1500)
+	near := fixtest.From(svVessel, 120, 1500)
 	benchmarkSolve(b, svThree(), fix.Options{Near: &near})
 }
 
 func BenchmarkSolveThreeBearings(b *testing.B) { benchmarkSolve(b, svThree(), fix.Options{}) }
 
 func BenchmarkSolveTwoBearingsNear(b *testing.B) {
-	near := svFrom(svVessel, 120, 1500)
+	near := fixtest.From(svVessel, 120, 1500)
 	benchmarkSolve(b, svThree()[:2], fix.Options{Near: &near})
 }
 
 func BenchmarkSolveFiveWithPrior(b *testing.B) {
-	prior := stream.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
+	prior := stream.Estimate{Position: fixtest.From(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
 	benchmarkSolve(b, svFive(), fix.Options{Prior: &prior})
 }
 

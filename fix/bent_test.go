@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // Bearings that cut at a small angle for their uncertainty: their ellipses hold fewer true
@@ -30,7 +31,7 @@ func TestNearlyParallelLinesAreWarnedOf(t *testing.T) {
 				lines := make([]fix.Line, count)
 				for i := range lines {
 					degrees := base + c.cut*float64(i)/float64(count-1)
-					m := fix.Mark{Name: string(rune('A' + i)), Position: svFrom(p, degrees, 3000+9000*r.Float64())}
+					m := fix.Mark{Name: string(rune('A' + i)), Position: fixtest.From(p, degrees, 3000+9000*r.Float64())}
 					lines[i] = svBearing(p, m, c.sigma*r.NormFloat64(), c.sigma)
 				}
 				f, err := fix.Solve(lines, fix.Options{Near: &p})

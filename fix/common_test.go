@@ -1,9 +1,7 @@
 package fix_test
 
 import (
-	"errors"
 	"math"
-	"testing"
 
 	"pgregory.net/rapid"
 
@@ -12,6 +10,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 	"lubberline.example/variation"
 )
 
@@ -19,73 +18,44 @@ import (
 
 const svMile = sailing.NauticalMile
 
-func svAt(latitude, longitude float64) angle.Position {
-	return angle.Must(angle.PositionDegrees(latitude, math.Remainder(longitude, 360)))
-}
-
-func svSigma(degrees float64) angle.Uncertainty {
-	return angle.Must(angle.StandardUncertainty(angle.Must(angle.Degrees(degrees))))
-}
-
-func svTrue(degrees float64) angle.True {
-	return angle.TrueFrom(angle.Must(angle.Degrees(degrees)))
-}
-
-// svFrom is the place on a bearing from another, by a rhumb line.
-func svFrom(p angle.Position, degrees, metres float64) angle.Position {
-	return angle.Must(sailing.WGS84().Follow(p, sailing.Run{Course: svTrue(degrees), Distance: sailing.Distance(metres)}))
-}
-
-// svApart is the geodesic between two positions in metres.
-func svApart(p, q angle.Position) float64 {
-	_, d := fix.GeodesicForTest(p, q)
-	return d
-}
-
-// svAzimuth is the geodesic's azimuth in degrees.
-func svAzimuth(p, q angle.Position) float64 {
-	a, _ := fix.GeodesicForTest(p, q)
-	return a * 180 / math.Pi
-}
-
 // svBearing is the bearing of a mark as it is seen from a place, off by some degrees.
 func svBearing(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
-	return fix.Bearing(m, svTrue(svAzimuth(from, m.Position)+off), svSigma(sigma))
+	return fix.Bearing(m, fixtest.True(fixtest.Azimuth(from, m.Position)+off), fixtest.Sigma(sigma))
 }
 
 // svRange is the distance off of a mark from a place, off by some metres.
 func svRange(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
-	return angle.Must(fix.Range(m, sailing.Distance(svApart(from, m.Position)+off), sailing.Distance(sigma)))
+	return angle.Must(fix.Range(m, sailing.Distance(fixtest.Apart(from, m.Position)+off), sailing.Distance(sigma)))
 }
 
 // svAngle is the horizontal angle between two marks; a is to the left.
 func svAngle(from angle.Position, a, b fix.Mark, sigma float64) fix.Line {
-	d := math.Remainder(svAzimuth(from, b.Position)-svAzimuth(from, a.Position), 360)
-	return angle.Must(fix.HorizontalAngle(a, b, angle.Must(angle.Degrees(d)), svSigma(sigma)))
+	d := math.Remainder(fixtest.Azimuth(from, b.Position)-fixtest.Azimuth(from, a.Position), 360)
+	return angle.Must(fix.HorizontalAngle(a, b, angle.Must(angle.Degrees(d)), fixtest.Sigma(sigma)))
 }
 
 // svHeading is the Quillon's, with a variation known exactly.
 func svHeading() course.Heading {
 	return angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), course.With{
-		Variation: variation.West(5*angle.Degree + 8*angle.Minute).WithUncertainty(svSigma(0)),
-		Deviation: deviation.East(angle.Degree).WithUncertainty(svSigma(0)),
+		Variation: variation.West(5*angle.Degree + 8*angle.Minute).WithUncertainty(fixtest.Sigma(0)),
+		Deviation: deviation.East(angle.Degree).WithUncertainty(fixtest.Sigma(0)),
 	}))
 }
 
 // svCompass is a bearing by a compass whose error is more than was allowed for.
 func svCompass(from angle.Position, m fix.Mark, compassError, off, sigma float64) fix.Line {
 	h := svHeading()
-	c := h.BearingFromTrue(svTrue(svAzimuth(from, m.Position) + off)).Compass()
+	c := h.BearingFromTrue(fixtest.True(fixtest.Azimuth(from, m.Position) + off)).Compass()
 	// An error to the east makes the compass read less.
 	c = c.Add(-angle.Must(angle.Degrees(compassError)))
-	return fix.CompassBearing(m, h.BearingFromCompass(c), svSigma(sigma))
+	return fix.CompassBearing(m, h.BearingFromCompass(c), fixtest.Sigma(sigma))
 }
 
 // svRing is some marks about a place.
 func svRing(p angle.Position, metres float64, degrees ...float64) []fix.Mark {
 	marks := make([]fix.Mark, len(degrees))
 	for i, d := range degrees {
-		marks[i] = fix.Mark{Name: string(rune('A' + i)), Position: svFrom(p, d, metres*(1+0.1*float64(i)))}
+		marks[i] = fix.Mark{Name: string(rune('A' + i)), Position: fixtest.From(p, d, metres*(1+0.1*float64(i)))}
 	}
 	return marks
 }
@@ -93,7 +63,7 @@ func svRing(p angle.Position, metres float64, degrees ...float64) []fix.Mark {
 func svDraw(t *rapid.T, within float64) angle.Position {
 	latitude := rapid.Float64Range(-within, within).Draw(t, "latitude")
 	longitude := rapid.OneOf(rapid.Float64Range(-180, 180), rapid.Float64Range(179.9, 180)).Draw(t, "longitude")
-	return svAt(latitude, longitude)
+	return fixtest.At(latitude, longitude)
 }
 
 // svDrawMarks draws marks spread about a place.
@@ -102,7 +72,7 @@ func svDrawMarks(t *rapid.T, p angle.Position, count int) []fix.Mark {
 	marks := make([]fix.Mark, count)
 	for i := range marks {
 		d := base + float64(i)*150/float64(count) + rapid.Float64Range(-8, 8).Draw(t, "off")
-		marks[i] = fix.Mark{Name: string(rune('A' + i)), Position: svFrom(p, d, rapid.Float64Range(3000, 15_000).Draw(t, "metres"))}
+		marks[i] = fix.Mark{Name: string(rune('A' + i)), Position: fixtest.From(p, d, rapid.Float64Range(3000, 15_000).Draw(t, "metres"))}
 	}
 	return marks
 }
@@ -126,16 +96,4 @@ func svKnown(f fix.Fix) sailing.Covariance {
 		panic("the covariance is not known")
 	}
 	return c
-}
-
-func svRefused[E error](t *testing.T, name string, err error) {
-	t.Helper()
-	var want E
-	if !errors.As(err, &want) {
-		t.Errorf("%s: %v (%T), want a %T", name, err, err, want)
-		return
-	}
-	if err.Error() == "" {
-		t.Errorf("%s: an error without words", name)
-	}
 }

@@ -10,6 +10,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // TestLineAndFixCannotBeChanged changes everything that a caller can reach of a line, of
@@ -24,12 +25,12 @@ func TestLineAndFixCannotBeChanged(t *testing.T) {
 	}
 	near := svVessel
 	prior := stream.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: 1e6, East: 1e6}}
-	lines := append(svThree(), angle.Must(fix.Transit(fix.Mark{Name: "front", Position: svAt(47.1, -19)}, fix.Mark{Name: "rear", Position: svAt(47.2, -19)}, svSigma(1))))
+	lines := append(svThree(), angle.Must(fix.Transit(fix.Mark{Name: "front", Position: fixtest.At(47.1, -19)}, fix.Mark{Name: "rear", Position: fixtest.At(47.2, -19)}, fixtest.Sigma(1))))
 	f := svSolve(t, lines, fix.Options{Near: &near, Prior: &prior})
 	text := func(of any) string { return string(angle.Must(json.Marshal(of))) }
 	line, whole, working := text(lines[0]), text(f), f.Working().String()
 
-	near, prior.Position, prior.Covariance.North = svAt(-10, 100), svAt(-10, 100), 1
+	near, prior.Position, prior.Covariance.North = fixtest.At(-10, 100), fixtest.At(-10, 100), 1
 	for i := range lines {
 		for j := range lines[i].Marks() {
 			lines[i].Marks()[j] = fix.Mark{Name: "changed"}

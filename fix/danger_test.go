@@ -15,12 +15,13 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 	"lubberline.example/variation"
 )
 
 // plWith is an invented variation and deviation.
 func plWith() course.With {
-	return course.With{Variation: variation.MustParse("5°00′W").WithUncertainty(plSigma(0.25)), Deviation: deviation.MustParse("3°E").WithUncertainty(plSigma(0.5)), At: new(angle.MustParsePosition("47°N 019°W"))}
+	return course.With{Variation: variation.MustParse("5°00′W").WithUncertainty(fixtest.Sigma(0.25)), Deviation: deviation.MustParse("3°E").WithUncertainty(fixtest.Sigma(0.5)), At: new(angle.MustParsePosition("47°N 019°W"))}
 }
 
 // dgRefused checks that an error is a DangerError.
@@ -33,19 +34,19 @@ func dgRefused(t *testing.T, name string, err error) {
 }
 
 // dgTrue is the azimuth of the geodesic as a direction.
-func dgTrue(from, to angle.Position) angle.True { return svTrue(svAzimuth(from, to)) }
+func dgTrue(from, to angle.Position) angle.True { return fixtest.True(fixtest.Azimuth(from, to)) }
 
 // dgPlace draws a place, the date line among them.
 func dgPlace(t *rapid.T) angle.Position {
-	return svAt(rapid.Float64Range(-70, 70).Draw(t, "latitude"), rapid.SampledFrom([]float64{-19, 0, 179.999, -179.99}).Draw(t, "longitude"))
+	return fixtest.At(rapid.Float64Range(-70, 70).Draw(t, "latitude"), rapid.SampledFrom([]float64{-19, 0, 179.999, -179.99}).Draw(t, "longitude"))
 }
 
 func TestAClearingBearingKeepsTheMargin(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		danger := dgPlace(t)
 		margin := rapid.Float64Range(100, 1500).Draw(t, "margin")
-		mark := fix.Mark{Name: "mark", Position: svFrom(danger, rapid.Float64Range(0, 360).Draw(t, "direction"), rapid.Float64Range(margin*1.2, margin*1.2+15_000).Draw(t, "distance"))}
-		off := svApart(mark.Position, danger)
+		mark := fix.Mark{Name: "mark", Position: fixtest.From(danger, rapid.Float64Range(0, 360).Draw(t, "direction"), rapid.Float64Range(margin*1.2, margin*1.2+15_000).Draw(t, "distance"))}
+		off := fixtest.Apart(mark.Position, danger)
 		side := rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "side")
 		c, err := fix.ClearingBearing(mark, danger, sailing.Distance(margin), side)
 		if err != nil {
@@ -59,20 +60,20 @@ func TestAClearingBearingKeepsTheMargin(t *testing.T) {
 			turn = -1
 		}
 		// Anywhere from which the mark has a safe bearing, within 90° of the limit.
-		p := svFrom(mark.Position, c.Limit.Reciprocal().Degrees()+turn*rapid.Float64Range(-5, 88).Draw(t, "bearing"), off*rapid.Float64Range(0.05, 2.5).Draw(t, "off"))
+		p := fixtest.From(mark.Position, c.Limit.Reciprocal().Degrees()+turn*rapid.Float64Range(-5, 88).Draw(t, "bearing"), off*rapid.Float64Range(0.05, 2.5).Draw(t, "off"))
 		bearing := dgTrue(p, mark.Position)
-		if d := svApart(p, danger); c.Clear(bearing) && d < margin*0.99 { // the position line bends
+		if d := fixtest.Apart(p, danger); c.Clear(bearing) && d < margin*0.99 { // the position line bends
 			t.Fatalf("%v is %v: the mark bears %v, the limit is %v; %.0f m off the danger, want %.0f", p, c.Bound, bearing, c.Limit, d, margin)
 		}
 		// And from where it bears the limit just the margin is touched.
 		least, touch := math.Inf(1), math.Sqrt(off*off-margin*margin)
 		for i := range 41 {
 			way := c.Limit.Reciprocal().Degrees()
-			p := svFrom(mark.Position, way, touch+margin*float64(i-20)/100)
-			p = svFrom(mark.Position, way+c.Limit.Sub(dgTrue(p, mark.Position)).Degrees(), touch+margin*float64(i-20)/100)
-			least = min(least, svApart(p, danger))
+			p := fixtest.From(mark.Position, way, touch+margin*float64(i-20)/100)
+			p = fixtest.From(mark.Position, way+c.Limit.Sub(dgTrue(p, mark.Position)).Degrees(), touch+margin*float64(i-20)/100)
+			least = min(least, fixtest.Apart(p, danger))
 		}
-		if !hzNear(least, margin, 0.01*margin) { // the place from which the mark bears the limit, found in one step
+		if !fixtest.Near(least, margin, 0.01*margin) { // the place from which the mark bears the limit, found in one step
 			t.Fatalf("the line passes at %.1f m, want %.1f", least, margin)
 		}
 		// On the other side of the danger nothing is clear.
@@ -99,7 +100,7 @@ func TestClearIsSoAcrossNorth(t *testing.T) {
 }
 
 func TestAMarkWithinTheMarginIsRefused(t *testing.T) {
-	near := fix.Mark{Name: "near", Position: svFrom(plHere, 90, 150)}
+	near := fix.Mark{Name: "near", Position: fixtest.From(plHere, 90, 150)}
 	_, err := fix.ClearingBearing(near, plHere, 200, angle.Port)
 	dgRefused(t, "within", err)
 	_, err = fix.ClearingBearing(fix.Mark{Position: plHere}, plHere, 200, angle.Port)
@@ -114,13 +115,13 @@ func TestAMarkWithinTheMarginIsRefused(t *testing.T) {
 	dgRefused(t, "one mark", err)
 	_, err = fix.HorizontalDangerAngle(plOrlesk, near, plHere, 200, fix.Outside)
 	dgRefused(t, "mark within", err)
-	west, east := fix.Mark{Name: "west", Position: svFrom(plHere, 270, 2000)}, fix.Mark{Name: "east", Position: svFrom(plHere, 90, 2000)}
+	west, east := fix.Mark{Name: "west", Position: fixtest.From(plHere, 270, 2000)}, fix.Mark{Name: "east", Position: fixtest.From(plHere, 90, 2000)}
 	_, err = fix.HorizontalDangerAngle(west, east, plHere, 200, fix.Inside)
 	dgRefused(t, "between the marks", err)
-	_, err = fix.HorizontalDangerAngle(west, east, svFrom(plHere, 90, 5000), 200, fix.Outside)
+	_, err = fix.HorizontalDangerAngle(west, east, fixtest.From(plHere, 90, 5000), 200, fix.Outside)
 	dgRefused(t, "in line with the marks", err)
-	pole := svAt(90, 0)
-	if _, err = fix.ClearingBearing(fix.Mark{Name: "camp", Position: pole}, svAt(89.99, 0), 200, angle.Port); err != nil {
+	pole := fixtest.At(90, 0)
+	if _, err = fix.ClearingBearing(fix.Mark{Name: "camp", Position: pole}, fixtest.At(89.99, 0), 200, angle.Port); err != nil {
 		dgRefused(t, "at the pole", err)
 	}
 }
@@ -128,7 +129,7 @@ func TestAMarkWithinTheMarginIsRefused(t *testing.T) {
 // A clearing bearing is watched by the compass of the heading: magnetic is true less
 // the variation east, compass magnetic less the deviation east.
 func TestAClearingBearingByTheCompassOfTheHeading(t *testing.T) {
-	c, err := fix.ClearingBearing(plMinnow, svFrom(plMinnow.Position, 90, 6000), 500, angle.Starboard)
+	c, err := fix.ClearingBearing(plMinnow, fixtest.From(plMinnow.Position, 90, 6000), 500, angle.Starboard)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -150,7 +151,7 @@ func TestAClearingBearingTellsHowItWasFound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		side := rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "side")
 		way, margin := rapid.Float64Range(0, 359.9).Draw(t, "way"), rapid.Float64Range(100, 1000).Draw(t, "margin")
-		c := angle.Must(fix.ClearingBearing(plMinnow, svFrom(plMinnow.Position, way, 5000), sailing.Distance(margin), side))
+		c := angle.Must(fix.ClearingBearing(plMinnow, fixtest.From(plMinnow.Position, way, 5000), sailing.Distance(margin), side))
 		sheet := c.Working(angle.Must(course.FromTrue(angle.MustParseTrue("270°T"), plWith())))
 		number := func(key string) float64 {
 			step, ok := sheet.Steps.Find(key)
@@ -159,7 +160,7 @@ func TestAClearingBearingTellsHowItWasFound(t *testing.T) {
 			}
 			return step.Number
 		}
-		if sheet.Steps[0].Key != "danger bears" || !hzNear(number("danger off"), 5000/1852., 1e-6) || !hzNear(number("margin"), margin/1852, 1e-9) { // nanometres, and the micrometre of a rhumb line
+		if sheet.Steps[0].Key != "danger bears" || !fixtest.Near(number("danger off"), 5000/1852., 1e-6) || !fixtest.Near(number("margin"), margin/1852, 1e-9) { // nanometres, and the micrometre of a rhumb line
 			t.Fatalf("\n%v", sheet)
 		}
 		turn := number("margin angle")
@@ -183,7 +184,7 @@ func TestAClearingBearingTellsHowItWasFound(t *testing.T) {
 // About north less and more tell nothing, left and right do.
 func TestTheSafeHandIsTold(t *testing.T) {
 	for bound, want := range map[fix.Bound]string{fix.NotMore: "not more than 000.2°T, that is, to the left of it", fix.NotLess: "not less than 000.3°T, that is, to the right of it"} {
-		c := fix.Clearing{Mark: svHead, Limit: svTrue(0.25), Bound: bound}
+		c := fix.Clearing{Mark: svHead, Limit: fixtest.True(0.25), Bound: bound}
 		if got := c.String(); got != "Orlesk Head light bears "+want {
 			t.Errorf("%q, want %q", got, want)
 		}
@@ -198,12 +199,12 @@ func TestTheSafeHandIsTold(t *testing.T) {
 }
 
 func TestDangerAnglesTellHowTheyWereFound(t *testing.T) {
-	rock := svFrom(plMinnow.Position, 100, 3000)
+	rock := fixtest.From(plMinnow.Position, 100, 3000)
 	horizontal := angle.Must(fix.HorizontalDangerAngle(plMinnow, plOrlesk, rock, 500, fix.Outside))
 	sheet := horizontal.Round(angle.Degree).Working()
 	radius, _ := sheet.Steps.Find("radius")
 	base, _ := sheet.Steps.Find("base")
-	if want := base.Number / (2 * horizontal.Round(angle.Degree).Limit.Sin()); !hzNear(radius.Number, want, 1e-9) || radius.Unit != "nautical miles" || sheet.Title != "Horizontal danger angle" || len(sheet.Warnings) != 0 {
+	if want := base.Number / (2 * horizontal.Round(angle.Degree).Limit.Sin()); !fixtest.Near(radius.Number, want, 1e-9) || radius.Unit != "nautical miles" || sheet.Title != "Horizontal danger angle" || len(sheet.Warnings) != 0 {
 		t.Errorf("radius %v, want %v\n%v", radius.Number, want, sheet)
 	}
 	for pass, want := range map[fix.Pass]string{fix.Outside: "says, on the safe side", fix.Inside: "inside is NOT on the safe side"} {
@@ -211,7 +212,7 @@ func TestDangerAnglesTellHowTheyWereFound(t *testing.T) {
 		height, _ := sheet.Steps.Find("height")
 		distance, _ := sheet.Steps.Find("distance")
 		limit, _ := sheet.Steps.Find("limit")
-		if !hzNear(math.Tan(limit.Number*math.Pi/180), height.Number/(distance.Number*1852), 1e-9) || (len(sheet.Warnings) == 0) != (pass == fix.Outside) || !strings.Contains(sheet.String(), want) { // the unit of angle
+		if !fixtest.Near(math.Tan(limit.Number*math.Pi/180), height.Number/(distance.Number*1852), 1e-9) || (len(sheet.Warnings) == 0) != (pass == fix.Outside) || !strings.Contains(sheet.String(), want) { // the unit of angle
 			t.Errorf("\n%v", sheet)
 		}
 	}
@@ -235,7 +236,7 @@ func TestAHorizontalDangerAngleKeepsTheMargin(t *testing.T) {
 		mark := func(name string, side float64) fix.Mark {
 			bearing, off := way+side*rapid.Float64Range(20, 70).Draw(t, name), rapid.Float64Range(1500, 6000).Draw(t, "off "+name)
 			flat[int(1+side)/2] = cmplx.Rect(off, bearing*math.Pi/180)
-			return fix.Mark{Name: name, Position: svFrom(danger, bearing, off)}
+			return fix.Mark{Name: name, Position: fixtest.From(danger, bearing, off)}
 		}
 		left, right := mark("left", -1), mark("right", 1)
 		along := flat[1] - flat[0]
@@ -251,17 +252,17 @@ func TestAHorizontalDangerAngleKeepsTheMargin(t *testing.T) {
 		if want := map[fix.Pass]fix.Bound{fix.Outside: fix.NotMore, fix.Inside: fix.NotLess}[pass]; d.Bound != want {
 			t.Fatalf("%v", d.Bound)
 		}
-		p := svFrom(danger, rapid.Float64Range(0, 360).Draw(t, "to"), margin*rapid.Float64Range(0, 3).Draw(t, "times"))
+		p := fixtest.From(danger, rapid.Float64Range(0, 360).Draw(t, "to"), margin*rapid.Float64Range(0, 3).Draw(t, "times"))
 		if a := dgSubtends(p, left.Position, right.Position); d.Clear(a) {
 			clear++
-			if off := svApart(p, danger); off < margin*0.99 { // the plane in which the margin is drawn
+			if off := fixtest.Apart(p, danger); off < margin*0.99 { // the plane in which the margin is drawn
 				t.Fatalf("%v is %v %v, and %.0f m off the danger: want %.0f", a, d.Bound, d.Limit, off, margin)
 			}
 		}
 		// The limit is met on the margin itself.
 		best := math.Inf(1)
 		for i := range 180 {
-			a := dgSubtends(svFrom(danger, float64(i)*2, margin), left.Position, right.Position)
+			a := dgSubtends(fixtest.From(danger, float64(i)*2, margin), left.Position, right.Position)
 			best = min(best, (a - d.Limit).Abs().Degrees())
 		}
 		if best > 0.3 { // 2° between the samples

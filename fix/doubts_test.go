@@ -15,6 +15,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // dbWarned are the kinds of a fix's warnings.
@@ -43,14 +44,14 @@ func TestFixFarFromReckonedPositionIsWarnedOf(t *testing.T) {
 		off, known float64 // M
 		want       bool
 	}{{0, 0, false}, {5, 0, false}, {15, 0, true}, {300, 0, true}, {5, 1, true}, {1, 1, false}, {15, 10, false}} {
-		near := svFrom(svVessel, 250, c.off*1852)
+		near := fixtest.From(svVessel, 250, c.off*1852)
 		f := svSolve(t, svThree(), fix.Options{Near: &near, NearUncertainty: sailing.Distance(c.known) * svMile})
 		dbWant(t, fmt.Sprint(c), f, fix.FarFromReckoned, c.want)
 		prior := stream.Estimate{Position: near, Covariance: sailing.Circular(sailing.Distance(max(c.known, 3)) * svMile)}
 		f = svSolve(t, svThree(), fix.Options{Prior: &prior})
 		dbWant(t, fmt.Sprint(c, " as a prior"), f, fix.FarFromReckoned, c.off >= 12 && c.known < 10)
 	}
-	near := svFrom(svVessel, 250, 300*1852)
+	near := fixtest.From(svVessel, 250, 300*1852)
 	f := svSolve(t, svThree(), fix.Options{Near: &near})
 	step, ok := f.Working().Steps.Find("from reckoned")
 	run := sailing.WGS84().Rhumb(near, f.Position())
@@ -59,7 +60,7 @@ func TestFixFarFromReckonedPositionIsWarnedOf(t *testing.T) {
 	}
 	for _, bad := range []fix.Options{{NearUncertainty: -1}, {NearUncertainty: sailing.Distance(math.NaN())}, {Speed: -1}, {Speed: sailing.Speed(math.Inf(1))}} {
 		_, err := fix.Solve(svThree(), bad)
-		svRefused[*angle.RangeError](t, fmt.Sprint(bad), err)
+		fixtest.Refused[*angle.RangeError](t, fmt.Sprint(bad), err)
 	}
 }
 
@@ -76,7 +77,7 @@ func TestSoundFixesAreNotWarnedOf(t *testing.T) {
 	const sigma = 1500.0 // metres, of the reckoning each way
 	warned, prior := 0, 0
 	for range n {
-		near := svFrom(svFrom(svVessel, 0, random.NormFloat64()*sigma), 90, random.NormFloat64()*sigma)
+		near := fixtest.From(fixtest.From(svVessel, 0, random.NormFloat64()*sigma), 90, random.NormFloat64()*sigma)
 		lines := make([]fix.Line, len(marks))
 		for i, m := range marks {
 			lines[i] = svBearing(svVessel, m, 2*random.NormFloat64(), 2)
@@ -102,7 +103,7 @@ func TestLargeCockedHatIsWarnedOf(t *testing.T) {
 	for off, want := range map[float64]bool{0: false, 1: false, 3: true, 12: true} { // a hat of 0.35 M at 1°, 1.0 M at 3°
 		var lines []fix.Line
 		for i, m := range marks {
-			lines = append(lines, fix.Bearing(m, svTrue(svAzimuth(svVessel, m.Position)+off*[]float64{1, -1, 1}[i]), unstated))
+			lines = append(lines, fix.Bearing(m, fixtest.True(fixtest.Azimuth(svVessel, m.Position)+off*[]float64{1, -1, 1}[i]), unstated))
 		}
 		f := svSolve(t, lines, fix.Options{Near: &svVessel})
 		dbWant(t, fmt.Sprint(off), f, fix.LargeCockedHat, want)
@@ -121,8 +122,8 @@ func TestLinesOfDifferentTimesAreWarnedOf(t *testing.T) {
 	at := time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
 	two := svThree()[1:]
 	exactly := sailing.Exactly()
-	run := stream.ReckonedRun{Heading: svTrue(90), Speed: 6 * sailing.Knot, Lasts: 40 * time.Minute,
-		HeadingUncertainty: svSigma(2), SpeedUncertainty: angle.Must(sailing.StandardUncertainty(0.2 * sailing.Knot)), StreamUncertainty: angle.Must(sailing.StandardUncertainty(0.2 * sailing.Knot))}
+	run := stream.ReckonedRun{Heading: fixtest.True(90), Speed: 6 * sailing.Knot, Lasts: 40 * time.Minute,
+		HeadingUncertainty: fixtest.Sigma(2), SpeedUncertainty: angle.Must(sailing.StandardUncertainty(0.2 * sailing.Knot)), StreamUncertainty: angle.Must(sailing.StandardUncertainty(0.2 * sailing.Knot))}
 	for _, c := range []struct {
 		name  string
 		lines []fix.Line
@@ -136,7 +137,7 @@ func TestLinesOfDifferentTimesAreWarnedOf(t *testing.T) {
 		{"in any order", []fix.Line{two[0].WithTime(at.Add(40 * time.Minute)), two[1].WithTime(at)}, fix.Options{}, "was observed 40 min before bearing of"},
 		{"transferred by the run", []fix.Line{angle.Must(two[0].WithTime(at).TransferredBy(run)), two[1].WithTime(at.Add(40 * time.Minute))}, fix.Options{}, ""},
 		{"transferred by too short a run", []fix.Line{angle.Must(two[0].WithTime(at).TransferredBy(run)), two[1].WithTime(at.Add(70 * time.Minute))}, fix.Options{}, "30 min"},
-		{"transferred by a run without its time", []fix.Line{two[0].WithTime(at).Transferred(sailing.Run{Course: svTrue(90), Distance: 4 * svMile}, exactly), two[1].WithTime(at.Add(70 * time.Minute))}, fix.Options{}, ""},
+		{"transferred by a run without its time", []fix.Line{two[0].WithTime(at).Transferred(sailing.Run{Course: fixtest.True(90), Distance: 4 * svMile}, exactly), two[1].WithTime(at.Add(70 * time.Minute))}, fix.Options{}, ""},
 		{"fast", []fix.Line{two[0].WithTime(at), two[1].WithTime(at.Add(3 * time.Minute))}, fix.Options{Speed: 20 * sailing.Knot}, "at 20.0 kn the vessel moved 1.00 M meanwhile"},
 		{"at anchor", []fix.Line{two[0].WithTime(at), two[1].WithTime(at.Add(40 * time.Minute))}, fix.Options{Speed: 0.01 * sailing.Knot}, ""},
 	} {
@@ -158,27 +159,27 @@ func TestLinesOfDifferentTimesAreWarnedOf(t *testing.T) {
 
 // TestExchangedTransitMarksAreWarnedOf looks along a transit from its front.
 func TestExchangedTransitMarksAreWarnedOf(t *testing.T) {
-	front := fix.Mark{Name: "front", Position: svFrom(svVessel, 0, 3000)}
-	rear := fix.Mark{Name: "rear", Position: svFrom(svVessel, 0, 5000)}
+	front := fix.Mark{Name: "front", Position: fixtest.From(svVessel, 0, 3000)}
+	rear := fix.Mark{Name: "rear", Position: fixtest.From(svVessel, 0, 5000)}
 	for name, c := range map[string]struct {
 		a, b fix.Mark
 		want bool
 	}{"as they are": {front, rear, false}, "exchanged": {rear, front, true}} {
-		f := svSolve(t, []fix.Line{angle.Must(fix.Transit(c.a, c.b, svSigma(0.1))), svBearing(svVessel, svTower, 0, 1)}, fix.Options{Near: &svVessel})
+		f := svSolve(t, []fix.Line{angle.Must(fix.Transit(c.a, c.b, fixtest.Sigma(0.1))), svBearing(svVessel, svTower, 0, 1)}, fix.Options{Near: &svVessel})
 		dbWant(t, name, f, fix.TransitReversed, c.want)
 	}
 }
 
 // TestWorkingCanBeCheckedByHand looks for what a second watchkeeper needs.
 func TestWorkingCanBeCheckedByHand(t *testing.T) {
-	flow := stream.Stream{Set: svTrue(90), Rate: 1.5 * sailing.Knot}
-	run := stream.ReckonedRun{Heading: svTrue(180), Speed: 6 * sailing.Knot, Lasts: 30 * time.Minute, Stream: flow, Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port}}
+	flow := stream.Stream{Set: fixtest.True(90), Rate: 1.5 * sailing.Knot}
+	run := stream.ReckonedRun{Heading: fixtest.True(180), Speed: 6 * sailing.Knot, Lasts: 30 * time.Minute, Stream: flow, Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port}}
 	moved := angle.Must(svBearing(svVessel, svHead, 0, 1).TransferredBy(run))
 	if got := moved.Working().String(); !strings.Contains(got, "heading 180°T at 6.0 kn, wind on the port side, leeway 5°00′, stream sets 090°T at 1.5 kn") {
 		t.Errorf("the run: %s", got)
 	}
-	front, rear := fix.Mark{Name: "front", Position: svFrom(svVessel, 30, 3000)}, fix.Mark{Name: "rear", Position: svFrom(svVessel, 30, 5000)}
-	transit := angle.Must(fix.Transit(front, rear, svSigma(0.1)))
+	front, rear := fix.Mark{Name: "front", Position: fixtest.From(svVessel, 30, 3000)}, fix.Mark{Name: "rear", Position: fixtest.From(svVessel, 30, 5000)}
+	transit := angle.Must(fix.Transit(front, rear, fixtest.Sigma(0.1)))
 	tower := svHead
 	vertical := angle.Must(fix.VerticalAngle(tower, 42, 26*angle.Minute, 3, angle.Must(angle.StandardUncertainty(angle.Minute))))
 	if got := vertical.Working().String(); !strings.Contains(got, "the angle's ±1.0′ makes ±0.12 M") || !strings.Contains(got, "3.00 M") {
@@ -204,7 +205,7 @@ func TestWorkingCanBeCheckedByHand(t *testing.T) {
 
 // TestOneBearingGivesAnEstimatedPosition and not a fix; from two on it is one.
 func TestOneBearingGivesAnEstimatedPosition(t *testing.T) {
-	prior := stream.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
+	prior := stream.Estimate{Position: fixtest.From(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
 	for n := 1; n <= 3; n++ {
 		f := svSolve(t, svThree()[:n], fix.Options{Prior: &prior})
 		var plot strings.Builder
@@ -251,7 +252,7 @@ func TestDigitsFollowTrust(t *testing.T) {
 // TestPlotShowsWarnings draws a fix of many doubts: on one sheet, none of them over another.
 func TestPlotShowsWarnings(t *testing.T) {
 	at := time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
-	near := svFrom(svVessel, 250, 60*1852)
+	near := fixtest.From(svVessel, 250, 60*1852)
 	lines := []fix.Line{svThree()[0].WithTime(at), svThree()[1].WithTime(at.Add(time.Hour)), usUnstated()[0]}
 	f := svSolve(t, lines, fix.Options{Near: &near, UsualUncertainties: true})
 	text := plDrawn(t, f, "Many doubts")

@@ -12,64 +12,16 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix/internal/earth"
+	"lubberline.example/fix/internal/fixtest"
 )
 
-// GeodesicForTest is the inverse of T. Vincenty, Direct and Inverse Solutions of
-// Geodesics on the Ellipsoid with Application of Nested Equations, Survey Review
-// XXIII, 1975, on WGS84 (from memory): azimuth in radians, distance in metres. It
-// shares nothing with the package but the figure of the earth.
-func GeodesicForTest(p, q angle.Position) (azimuth, distance float64) {
-	const a, f = 6378137.0, 1 / 298.257223563
-	const b = a * (1 - f)
-	reduced := func(latitude angle.Latitude) (sin, cos float64) {
-		s, c := latitude.Angle().SinCos()
-		return math.Sincos(math.Atan2((1-f)*s, c))
-	}
-	su1, cu1 := reduced(p.Latitude)
-	su2, cu2 := reduced(q.Latitude)
-	dlong := q.Longitude.Sub(p.Longitude).Radians()
-	lambda := dlong
-	var sinS, cosS, sigma, cosSqAlpha, cos2M, sl, cl float64
-	for range 200 {
-		sl, cl = math.Sincos(lambda)
-		sinS = math.Hypot(cu2*sl, cu1*su2-su1*cu2*cl)
-		if sinS == 0 {
-			return 0, 0
-		}
-		cosS = su1*su2 + cu1*cu2*cl
-		sigma = math.Atan2(sinS, cosS)
-		sinAlpha := cu1 * cu2 * sl / sinS
-		cosSqAlpha = 1 - sinAlpha*sinAlpha
-		cos2M = 0
-		if cosSqAlpha > 1e-14 {
-			cos2M = cosS - 2*su1*su2/cosSqAlpha
-		}
-		c := f / 16 * cosSqAlpha * (4 + f*(4-3*cosSqAlpha))
-		next := dlong + (1-c)*f*sinAlpha*(sigma+c*sinS*(cos2M+c*cosS*(2*cos2M*cos2M-1)))
-		done := math.Abs(next-lambda) < 1e-15
-		lambda = next
-		if done {
-			break
-		}
-	}
-	u2 := cosSqAlpha * (a*a - b*b) / (b * b)
-	ka := 1 + u2/16384*(4096+u2*(-768+u2*(320-175*u2)))
-	kb := u2 / 1024 * (256 + u2*(-128+u2*(74-47*u2)))
-	ds := kb * sinS * (cos2M + kb/4*(cosS*(2*cos2M*cos2M-1)-kb/6*cos2M*(4*sinS*sinS-3)*(4*cos2M*cos2M-3)))
-	return math.Atan2(cu2*sl, cu1*su2-su1*cu2*cl), b * ka * (sigma - ds)
-}
-
 const mileOf60 = 60 * 1852.0
-
-func geoAt(latitude, longitude float64) angle.Position {
-	return angle.Must(angle.PositionDegrees(latitude, longitude))
-}
 
 // geoDraw draws a position, near the poles and the date line often.
 func geoDraw(t *rapid.T, within float64) angle.Position {
 	latitude := rapid.OneOf(rapid.Float64Range(-within, within), rapid.SampledFrom([]float64{-within, 0, within})).Draw(t, "latitude")
 	longitude := rapid.OneOf(rapid.Float64Range(-180, 180), rapid.Float64Range(179.9, 180)).Draw(t, "longitude")
-	return geoAt(latitude, longitude)
+	return fixtest.At(latitude, longitude)
 }
 
 // geoNear draws a place at some metres from another.
@@ -118,7 +70,7 @@ func TestExpectedBearingsAndDistancesAgreeWithGeodesicsOfTheReference(t *testing
 			continue
 		}
 		count++
-		p, q := geoAt(r[0], r[1]), geoAt(r[2], r[3])
+		p, q := fixtest.At(r[0], r[1]), fixtest.At(r[2], r[3])
 		f := earth.FrameAt(earth.Upright(p))
 		object := place(Mark{Position: q})
 		d, _, _ := f.Surface(object)
@@ -144,7 +96,7 @@ func TestTheGeodesicOfTheTestsIsThatOfTheReference(t *testing.T) {
 		if r[6] > 15_000_000 {
 			continue // Vincenty's iteration is slow near antipodes
 		}
-		azimuth, d := GeodesicForTest(geoAt(r[0], r[1]), geoAt(r[2], r[3]))
+		azimuth, d := fixtest.Geodesic(fixtest.At(r[0], r[1]), fixtest.At(r[2], r[3]))
 		if math.Abs(d-r[6]) > 1e-3 { // Vincenty's series, half a millimetre
 			t.Errorf("%v: distance %v", r, d)
 		}
@@ -159,13 +111,13 @@ func TestAtSixtyMilesExpectationsAgreeWithGeodesicsEverywhere(t *testing.T) {
 	farthest, widest := 0.0, 0.0
 	for latitude := -88.5; latitude <= 88.5; latitude += 1.5 {
 		for degrees := 0.0; degrees < 360; degrees += 7.5 {
-			p := geoAt(latitude, 179.5)
+			p := fixtest.At(latitude, 179.5)
 			run := sailing.Run{Course: angle.Must(angle.TrueDegrees(degrees)), Distance: mileOf60}
 			q, err := sailing.WGS84().Follow(p, run)
 			if err != nil {
 				t.Fatal(err)
 			}
-			azimuth, want := GeodesicForTest(p, q)
+			azimuth, want := fixtest.Geodesic(p, q)
 			f := earth.FrameAt(earth.Upright(p))
 			object := place(Mark{Position: q})
 			d, _, _ := f.Surface(object)
@@ -186,7 +138,7 @@ func TestWithinSixtyMilesExpectationsAgreeWithGeodesics(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := geoDraw(t, 88.9)
 		q := geoNear(t, p, 1, mileOf60)
-		azimuth, want := GeodesicForTest(p, q)
+		azimuth, want := fixtest.Geodesic(p, q)
 		f := earth.FrameAt(earth.Upright(p))
 		object := place(Mark{Position: q})
 		d, _, _ := f.Surface(object)
@@ -201,14 +153,14 @@ func TestWithinSixtyMilesExpectationsAgreeWithGeodesics(t *testing.T) {
 
 // The doc comment of Line has these figures.
 func TestABearingBendsAwayFromTheMercatorLineByHalfTheConvergency(t *testing.T) {
-	mark := Mark{"mark", geoAt(50, -10)}
+	mark := Mark{"mark", fixtest.At(50, -10)}
 	for _, c := range []struct{ miles, metres, within float64 }{
 		{10, 32, 0.5}, // the tolerance: printed in whole metres
 		{60, 1150, 5}, // printed in tens
 	} {
 		bearing := Bearing(mark, angle.Must(angle.TrueDegrees(90)), angle.Uncertainty{})
 		off := angle.Must(Range(mark, sailing.Distance(c.miles)*sailing.NauticalMile, 0))
-		west := geoAt(50, -10-c.miles/38.6)
+		west := fixtest.At(50, -10-c.miles/38.6)
 		f, err := Solve([]Line{bearing, off}, Options{Near: &west})
 		if err != nil {
 			t.Fatal(err)
@@ -225,7 +177,7 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := geoDraw(t, 89.9)
 		a, b := Mark{"a", geoNear(t, p, 1000, 50_000)}, Mark{"b", geoNear(t, p, 1000, 50_000)}
-		if _, d := GeodesicForTest(a.Position, b.Position); d < 500 {
+		if _, d := fixtest.Geodesic(a.Position, b.Position); d < 500 {
 			t.Skip("marks at one place")
 		}
 		depth := func(q angle.Position) float64 {
@@ -288,7 +240,7 @@ func TestPositionsAndVerticalsAreOneTheOther(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := geoDraw(t, 90)
 		if q := earth.Position(earth.Upright(p)); !q.SamePlace(p) {
-			if _, d := GeodesicForTest(p, q); d > 1e-6 { // an angle is 31 nm, and digits near the pole
+			if _, d := fixtest.Geodesic(p, q); d > 1e-6 { // an angle is 31 nm, and digits near the pole
 				t.Fatalf("%v, want %v", q, p)
 			}
 		}
@@ -297,14 +249,14 @@ func TestPositionsAndVerticalsAreOneTheOther(t *testing.T) {
 
 func TestTheAxesAreSquareAtThePolesToo(t *testing.T) {
 	for _, latitude := range []float64{-90, -89.9999999, 0, 45, 90} {
-		f := earth.FrameAt(earth.Upright(geoAt(latitude, 33)))
+		f := earth.FrameAt(earth.Upright(fixtest.At(latitude, 33)))
 		for _, dot := range []float64{f.Up.Dot(f.North), f.Up.Dot(f.East), f.North.Dot(f.East), f.North.Dot(f.North) - 1, f.East.Dot(f.East) - 1} {
 			if math.Abs(dot) > 1e-14 { // some units of float64
 				t.Errorf("%v: %g", latitude, dot)
 			}
 		}
 	}
-	f := earth.FrameAt(earth.Upright(geoAt(10, 20)))
+	f := earth.FrameAt(earth.Upright(fixtest.At(10, 20)))
 	if d, n, e := f.Surface(f.At); d != 0 || n != 0 || e != 0 {
 		t.Errorf("to itself: %v %v %v", d, n, e)
 	}
@@ -317,7 +269,7 @@ func TestLeveragesSumToTheUnknowns(t *testing.T) {
 		var lines []Line
 		for range rapid.IntRange(3, 6).Draw(t, "lines") {
 			m := Mark{"", geoNear(t, p, 4000, 20_000)}
-			azimuth, _ := GeodesicForTest(p, m.Position)
+			azimuth, _ := fixtest.Geodesic(p, m.Position)
 			lines = append(lines, Bearing(m, angle.TrueFrom(angle.Must(angle.Radians(azimuth))), sigma))
 		}
 		f, err := Solve(lines, Options{Near: &p})

@@ -11,15 +11,13 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 const hzFoot = 0.3048 // metres
 
 // hzRadius is the mean radius of the earth, of a sphere of its volume.
 const hzRadius = 6371008.8
-
-// hzNear reports whether two figures are as near as that.
-func hzNear(got, want, within float64) bool { return math.Abs(got-want) <= within }
 
 func hzHorizon(t interface{ Fatal(...any) }, height float64, k fix.Refraction) sailing.Distance {
 	d, err := fix.Horizon(sailing.Distance(height), k)
@@ -44,7 +42,7 @@ func hzRefused(t *testing.T, name string, err error) {
 func TestTheTableOfTheDistanceOfTheHorizon(t *testing.T) {
 	for _, cell := range [][2]float64{{1, 1.2}, {5, 2.6}, {15, 4.5}, {20, 5.2}, {40, 7.4}, {50, 8.3}, {80, 10.5}, {100, 11.7}, {300, 20.3}, {500, 26.2}, {1000, 37.0}} {
 		d := hzHorizon(t, cell[0]*hzFoot, fix.HorizonTable).NauticalMiles()
-		if !hzNear(d, cell[1], 0.051) { // half a unit of the last printed figure
+		if !fixtest.Near(d, cell[1], 0.051) { // half a unit of the last printed figure
 			t.Errorf("%v ft: %.3f M, want %v", cell[0], d, cell[1])
 		}
 	}
@@ -53,17 +51,17 @@ func TestTheTableOfTheDistanceOfTheHorizon(t *testing.T) {
 func TestTheHorizonIsTheRuleForShipsHeights(t *testing.T) {
 	for feet := 1.0; feet <= 1000; feet++ {
 		d := hzHorizon(t, feet*hzFoot, fix.HorizonTable).NauticalMiles()
-		if rule := 1.17 * math.Sqrt(feet); !hzNear(d, rule, 0.05) { // the table's rounding
+		if rule := 1.17 * math.Sqrt(feet); !fixtest.Near(d, rule, 0.05) { // the table's rounding
 			t.Errorf("%v ft: %.3f M, by the rule %.3f", feet, d, rule)
 		}
-		if rule := 2.12 * math.Sqrt(feet*hzFoot); !hzNear(d, rule, 0.003*rule) { // the constant's rounding, 2.12
+		if rule := 2.12 * math.Sqrt(feet*hzFoot); !fixtest.Near(d, rule, 0.003*rule) { // the constant's rounding, 2.12
 			t.Errorf("%v ft: %.3f M, by the metric rule %.3f", feet, d, rule)
 		}
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		h, k := rapid.Float64Range(0.5, 304.8).Draw(t, "height"), rapid.Float64Range(-0.5, 0.8).Draw(t, "k")
 		want := math.Sqrt(2 * hzRadius / (1 - k) * h)
-		if d := float64(hzHorizon(t, h, fix.Refraction(k))); !hzNear(d, want, 1e-4*want) { // the root leaves out h/R
+		if d := float64(hzHorizon(t, h, fix.Refraction(k))); !fixtest.Near(d, want, 1e-4*want) { // the root leaves out h/R
 			t.Fatalf("%v m, k %v: %v, want %v", h, k, d, want)
 		}
 	})
@@ -73,7 +71,7 @@ func TestMoreRefractionSeesFarther(t *testing.T) {
 	without := hzHorizon(t, 25, 0)
 	for _, k := range []fix.Refraction{-0.2, 0.1, fix.Surveying, fix.HorizonTable, 0.3} {
 		want := 1 / math.Sqrt(1-float64(k))
-		if got := float64(hzHorizon(t, 25, k) / without); !hzNear(got, want, 1e-5) { // what h/R makes of it
+		if got := float64(hzHorizon(t, 25, k) / without); !fixtest.Near(got, want, 1e-5) { // what h/R makes of it
 			t.Errorf("k %v: %v times as far, want %v", k, got, want)
 		}
 	}
@@ -87,7 +85,7 @@ func TestMoreRefractionSeesFarther(t *testing.T) {
 func TestTheDipIsTheRule(t *testing.T) {
 	for feet := 1.0; feet <= 1000; feet += 3 {
 		d, err := fix.Dip(sailing.Distance(feet*hzFoot), fix.HorizonTable)
-		if want := 0.97 * math.Sqrt(feet); err != nil || !hzNear(d.Minutes(), want, 0.01*want) { // the rule has two figures
+		if want := 0.97 * math.Sqrt(feet); err != nil || !fixtest.Near(d.Minutes(), want, 0.01*want) { // the rule has two figures
 			t.Errorf("%v ft: %v (%v), want %.2f′", feet, d, err, want)
 		}
 	}

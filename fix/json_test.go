@@ -12,6 +12,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // jsonKeys are the keys of an object.
@@ -30,7 +31,7 @@ func jsonKeys(t *testing.T, text []byte) []string {
 }
 
 func TestFixesAreReadBackAsTheyWere(t *testing.T) {
-	prior := stream.Estimate{Position: svFrom(svVessel, 120, 1500), Time: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(1000)}
+	prior := stream.Estimate{Position: fixtest.From(svVessel, 120, 1500), Time: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(1000)}
 	h := svOn(226, 1, 1)
 	var unstated angle.Uncertainty
 	mixed := []fix.Line{svByHand(svVessel, svHead, h, 0.5, 0.5), svByShip(svVessel, svTower, h, -0.5, 0.5), svByShip(svVessel, svChurch, h, 0.2, 0.5), svRange(svVessel, svHead, 100, 200)}
@@ -45,7 +46,7 @@ func TestFixesAreReadBackAsTheyWere(t *testing.T) {
 		"two places":       {[]fix.Line{svRange(svVessel, svHead, 0, 50), svRange(svVessel, svTower, 0, 50)}, fix.Options{}},
 		"mixed":            {mixed, fix.Options{Near: &svVessel}},
 		"compass error":    {mixed, fix.Options{Near: &svVessel, CompassError: true}},
-		"not stated":       {[]fix.Line{fix.Bearing(svHead, svTrue(49.6), unstated), fix.Bearing(svTower, svTrue(132.5), unstated)}, fix.Options{}},
+		"not stated":       {[]fix.Line{fix.Bearing(svHead, fixtest.True(49.6), unstated), fix.Bearing(svTower, fixtest.True(132.5), unstated)}, fix.Options{}},
 	} {
 		f := svSolve(t, c.lines, c.options)
 		text, err := json.Marshal(f)
@@ -77,7 +78,7 @@ func TestFixesAreReadBackAsTheyWere(t *testing.T) {
 	f := svSolve(t, svThree(), fix.Options{Near: &svVessel})
 	before := f.String()
 	err := json.Unmarshal([]byte(`{"lines":[]}`), &f)
-	svRefused[*fix.SolveError](t, "no lines", err)
+	fixtest.Refused[*fix.SolveError](t, "no lines", err)
 	if f.String() != before {
 		t.Error("it has changed")
 	}
@@ -122,13 +123,13 @@ func jsonBack[T any](t *testing.T, v T, keys ...string) {
 func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
 	f := svSolve(t, svBlunder(10), fix.Options{Near: &svVessel})
 	jsonBack(t, angle.Must(f.Ellipse(0.95)), "majorAxis", "probability", "semiMajor", "semiMinor")
-	jsonBack(t, sailing.Run{Course: svTrue(45.1), Distance: 1234.5}, "course", "distance")
+	jsonBack(t, sailing.Run{Course: fixtest.True(45.1), Distance: 1234.5}, "course", "distance")
 	cut, _ := f.BestCut()
 	jsonBack(t, cut, "a", "angle", "b")
 	jsonBack(t, f.Suspicions()[0], "line", "position", "probability", "ratio", "slip", "value")
-	jsonBack(t, angle.Must(f.Next([]fix.Mark{svChurch}, svSigma(1)))[0], "bearing", "ellipse", "gain", "mark")
+	jsonBack(t, angle.Must(f.Next([]fix.Mark{svChurch}, fixtest.Sigma(1)))[0], "bearing", "ellipse", "gain", "mark")
 	jsonBack(t, fix.Hat{Longest: 12.5}, "corners", "longest")
-	jsonBack(t, fix.Residual{Value: 0.1, Ratio: -2, Offset: 30, Toward: svTrue(10)}, "offset", "ratio", "toward", "value")
+	jsonBack(t, fix.Residual{Value: 0.1, Ratio: -2, Offset: 30, Toward: fixtest.True(10)}, "offset", "ratio", "toward", "value")
 	jsonBack(t, fix.Corner{A: 1, B: 2, Position: svVessel}, "a", "b", "position")
 	jsonBack(t, tbWorked(t, tbDegrees(30), tbDegrees(60), 5*plMile), "abeam", "abeamFactor", "distance", "first", "run", "second", "secondFactor", "toAbeam")
 	s := fix.Swinging{Cable: 50, Height: 14, Length: 12, Margin: 10}
@@ -139,6 +140,6 @@ func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
 	jsonBack(t, angle.Must(fix.VerticalDangerAngle(42, 3*svMile, fix.Inside)), "bound", "limit", "vertical")
 	jsonBack(t, angle.Must(fix.HorizontalDangerAngle(svHead, svLedge, svVessel, 500, fix.Outside)), "bound", "horizontal", "limit")
 	jsonBack(t, angle.Must(fix.ClearingBearing(svHead, svVessel, 500, angle.Port)), "bound", "danger", "limit", "margin", "mark")
-	jsonBack(t, fix.Clearing{Mark: svHead, Limit: svTrue(12), Bound: fix.NotLess}, "bound", "limit", "mark")
+	jsonBack(t, fix.Clearing{Mark: svHead, Limit: fixtest.True(12), Bound: fix.NotLess}, "bound", "limit", "mark")
 	jsonBack(t, fix.Options{Near: &svVessel, CompassError: true}, "compassError", "near")
 }

@@ -14,6 +14,7 @@ import (
 	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 	"lubberline.example/variation"
 )
 
@@ -27,7 +28,7 @@ var (
 
 func TestObservationsThatMakeNoLineAreRefused(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
-	u := svSigma(1)
+	u := fixtest.Sigma(1)
 	depth := func(angle.Position) float64 { return 1 }
 	for name, make := range map[string]func() (fix.Line, error){
 		"range of nought":          func() (fix.Line, error) { return fix.Range(svHead, 0, 1) },
@@ -52,11 +53,11 @@ func TestObservationsThatMakeNoLineAreRefused(t *testing.T) {
 		"other that is no number":  func() (fix.Line, error) { return fix.LineFromFunc("depth", "m", depth, nan, 1) },
 		"other that has no end":    func() (fix.Line, error) { return fix.LineFromFunc("depth", "m", depth, -inf, 1) },
 		"two names for a pole apart": func() (fix.Line, error) {
-			return fix.Transit(fix.Mark{Position: svAt(90, 0)}, fix.Mark{Position: svAt(90, 50)}, u)
+			return fix.Transit(fix.Mark{Position: fixtest.At(90, 0)}, fix.Mark{Position: fixtest.At(90, 50)}, u)
 		},
 	} {
 		l, err := make()
-		svRefused[*fix.LineError](t, name, err)
+		fixtest.Refused[*fix.LineError](t, name, err)
 		if l.Kind() != "" {
 			t.Errorf("%s: a line all the same", name)
 		}
@@ -64,7 +65,7 @@ func TestObservationsThatMakeNoLineAreRefused(t *testing.T) {
 }
 
 func TestALineTellsWhatItIsOf(t *testing.T) {
-	u := svSigma(1)
+	u := fixtest.Sigma(1)
 	when := time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
 	unnamed := fix.Mark{Position: svVessel}
 	if got := unnamed.String(); got != "46°58.0′N 019°17.8′W" {
@@ -77,7 +78,7 @@ func TestALineTellsWhatItIsOf(t *testing.T) {
 		marks   int
 		working string
 	}{
-		{fix.Bearing(svHead, svTrue(49), u), fix.KindBearing, "Orlesk Head light", 1, "049°T"},
+		{fix.Bearing(svHead, fixtest.True(49), u), fix.KindBearing, "Orlesk Head light", 1, "049°T"},
 		{angle.Must(fix.Range(svHead, 5*svMile, 100)), fix.KindRange, "Orlesk Head light", 1, "5.00 M"},
 		{angle.Must(fix.Transit(svHead, svLedge, u)), fix.KindTransit, "Orlesk Head light and Minnow Ledge beacon", 2, "in line"},
 		{angle.Must(fix.HorizontalAngle(svHead, svLedge, 40*angle.Degree, u)), fix.KindHorizontalAngle, "Orlesk Head light to Minnow Ledge beacon", 2, "40°00′"},
@@ -98,31 +99,31 @@ func TestALineTellsWhatItIsOf(t *testing.T) {
 
 func TestACompassBearingKeepsTheUncertaintyOfTheConversionAndTheReading(t *testing.T) {
 	h := angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), course.With{
-		Variation: variation.West(5 * angle.Degree).WithUncertainty(svSigma(0.3)),
-		Deviation: deviation.East(angle.Degree).WithUncertainty(svSigma(0.4)),
+		Variation: variation.West(5 * angle.Degree).WithUncertainty(fixtest.Sigma(0.3)),
+		Deviation: deviation.East(angle.Degree).WithUncertainty(fixtest.Sigma(0.4)),
 	}))
 	b := h.BearingFromCompass(angle.MustParseCompass("050°C"))
 	sigma, stated := b.Uncertainty().Sigma()
 	if !stated || math.Abs(sigma.Degrees()-0.5) > 1e-9 { // 3-4-5
 		t.Fatalf("the conversion's is %v", b.Uncertainty())
 	}
-	prior := stream.Estimate{Position: svFrom(svHead.Position, 226, 10_000), Covariance: sailing.Circular(30_000)}
+	prior := stream.Estimate{Position: fixtest.From(svHead.Position, 226, 10_000), Covariance: sailing.Circular(30_000)}
 	across := func(l fix.Line) float64 {
 		f := svSolve(t, []fix.Line{l}, fix.Options{Prior: &prior})
 		e := angle.Must(f.Ellipse(0.95))
-		return float64(e.SemiMinor) / math.Sqrt(-2*math.Log(0.05)) / svApart(f.Position(), svHead.Position) * 180 / math.Pi
+		return float64(e.SemiMinor) / math.Sqrt(-2*math.Log(0.05)) / fixtest.Apart(f.Position(), svHead.Position) * 180 / math.Pi
 	}
-	got := across(fix.CompassBearing(svHead, b, svSigma(1.2))) // 5-12-13
-	if math.Abs(got-1.3) > 0.002 {                             // the north turns as one moves across, a part of 0.0012
+	got := across(fix.CompassBearing(svHead, b, fixtest.Sigma(1.2))) // 5-12-13
+	if math.Abs(got-1.3) > 0.002 {                                   // the north turns as one moves across, a part of 0.0012
 		t.Errorf("the line is known to %v°, want 1.3°", got)
 	}
-	if !strings.Contains(fix.CompassBearing(svHead, b, svSigma(1)).Working().String(), "050°C") {
+	if !strings.Contains(fix.CompassBearing(svHead, b, fixtest.Sigma(1)).Working().String(), "050°C") {
 		t.Error("the working does not begin with the compass bearing")
 	}
 	known := func(f fix.Fix) bool { _, known := f.Covariance(); return known }
 	for name, l := range map[string]fix.Line{
 		"reading":    fix.CompassBearing(svHead, b, angle.Uncertainty{}),
-		"conversion": fix.CompassBearing(svHead, angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), course.With{Variation: variation.West(angle.Degree), Deviation: deviation.None()})).BearingFromCompass(angle.MustParseCompass("050°C")), svSigma(1)),
+		"conversion": fix.CompassBearing(svHead, angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), course.With{Variation: variation.West(angle.Degree), Deviation: deviation.None()})).BearingFromCompass(angle.MustParseCompass("050°C")), fixtest.Sigma(1)),
 	} {
 		if f := svSolve(t, []fix.Line{l}, fix.Options{Prior: &prior}); known(f) {
 			t.Errorf("%s not stated: known all the same", name)
@@ -134,7 +135,7 @@ func TestATransferredLineIsThatOfTheEarlierPlace(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		marks := svDrawMarks(t, p, 2)
-		run := sailing.Run{Course: svTrue(rapid.Float64Range(0, 359).Draw(t, "course")), Distance: sailing.Distance(rapid.Float64Range(10, 5000).Draw(t, "run"))}
+		run := sailing.Run{Course: fixtest.True(rapid.Float64Range(0, 359).Draw(t, "course")), Distance: sailing.Distance(rapid.Float64Range(10, 5000).Draw(t, "run"))}
 		q := angle.Must(sailing.WGS84().Follow(p, run))
 		var here, later []fix.Line
 		for _, m := range marks {
@@ -143,13 +144,13 @@ func TestATransferredLineIsThatOfTheEarlierPlace(t *testing.T) {
 		}
 		before := svSolve(t, here, fix.Options{Near: &p})
 		after := svSolve(t, later, fix.Options{Near: &q})
-		if d := svApart(before.Position(), p); d > 0.01 { // normal section for geodesic
+		if d := fixtest.Apart(before.Position(), p); d > 0.01 { // normal section for geodesic
 			t.Fatalf("before: %v m off", d)
 		}
 		// The run is a straight move on the level at its end, and a rhumb line bends from
 		// it by half the convergency, and by its own length over the earth's.
 		bend := float64(run.Distance) * float64(run.Distance) / 6.3e6 * (1 + math.Abs(p.Latitude.Angle().Tan()))
-		if d := svApart(after.Position(), q); d > 0.01+bend {
+		if d := fixtest.Apart(after.Position(), q); d > 0.01+bend {
 			t.Fatalf("after %v: %v m off, want %v", run, d, bend)
 		}
 	})
@@ -163,10 +164,10 @@ func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
 			return sailing.Speed(between(low, high, what)) * sailing.Knot
 		}
 		run := stream.ReckonedRun{
-			Heading: svTrue(between(0, 359, "heading")), Speed: knots(0, 10, "speed"), Lasts: time.Duration(between(0, 90, "minutes") * float64(time.Minute)),
-			Stream:             stream.Stream{Set: svTrue(between(0, 359, "set")), Rate: knots(0, 3, "rate")},
+			Heading: fixtest.True(between(0, 359, "heading")), Speed: knots(0, 10, "speed"), Lasts: time.Duration(between(0, 90, "minutes") * float64(time.Minute)),
+			Stream:             stream.Stream{Set: fixtest.True(between(0, 359, "set")), Rate: knots(0, 3, "rate")},
 			Leeway:             stream.Leeway{Angle: angle.Angle(between(0, 15, "leeway")) * angle.Degree, WindOn: angle.Starboard},
-			HeadingUncertainty: svSigma(between(0, 3, "of the heading")),
+			HeadingUncertainty: fixtest.Sigma(between(0, 3, "of the heading")),
 			SpeedUncertainty:   angle.Must(sailing.StandardUncertainty(knots(0, 0.5, "of the speed"))),
 			StreamUncertainty:  angle.Must(sailing.StandardUncertainty(knots(0.01, 0.5, "of the stream"))),
 		}
@@ -179,7 +180,7 @@ func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
 			return svSolve(t, []fix.Line{l, svBearing(after.Position, svTower, 0, 1)}, fix.Options{Near: &after.Position})
 		}
 		a, b := solved(got), solved(want)
-		if d := svApart(a.Position(), b.Position()); d > 0.01 { // the rounding of course and distance
+		if d := fixtest.Apart(a.Position(), b.Position()); d > 0.01 { // the rounding of course and distance
 			t.Fatalf("%v: %v m apart", run, d)
 		}
 		if ca, cb := svKnown(a), svKnown(b); math.Abs(ca.North-cb.North) > 1e-3*cb.North || math.Abs(ca.East-cb.East) > 1e-3*cb.East {
@@ -187,27 +188,27 @@ func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
 		}
 	})
 	l := svBearing(svVessel, svHead, 0, 1)
-	unstated := angle.Must(l.TransferredBy(stream.ReckonedRun{Heading: svTrue(10), Speed: 5 * sailing.Knot, Lasts: time.Hour}))
-	church := fix.Bearing(svChurch, svTrue(95), angle.Uncertainty{})
+	unstated := angle.Must(l.TransferredBy(stream.ReckonedRun{Heading: fixtest.True(10), Speed: 5 * sailing.Knot, Lasts: time.Hour}))
+	church := fix.Bearing(svChurch, fixtest.True(95), angle.Uncertainty{})
 	if _, known := svSolve(t, []fix.Line{unstated, church}, fix.Options{Near: &svVessel}).Covariance(); known {
 		t.Error("known by a run that is not")
 	}
 	for name, run := range map[string]stream.ReckonedRun{"back in time": {Lasts: -time.Hour}, "too fast": {Speed: 5000 * sailing.Knot, Lasts: time.Hour}} {
 		_, err := l.TransferredBy(run)
-		svRefused[*angle.RangeError](t, name, err)
+		fixtest.Refused[*angle.RangeError](t, name, err)
 	}
 }
 
 func TestTwoTransfersAreOne(t *testing.T) {
 	l := svBearing(svVessel, svHead, 0, 1)
 	c := sailing.Covariance{North: 100, East: 400, Both: 30}
-	first, second := sailing.Run{Course: svTrue(0), Distance: 3000}, sailing.Run{Course: svTrue(90), Distance: 4000}
-	both := sailing.Run{Course: svTrue(math.Atan2(4, 3) * 180 / math.Pi), Distance: 5000}
-	near := svFrom(svVessel, 53, 5000)
+	first, second := sailing.Run{Course: fixtest.True(0), Distance: 3000}, sailing.Run{Course: fixtest.True(90), Distance: 4000}
+	both := sailing.Run{Course: fixtest.True(math.Atan2(4, 3) * 180 / math.Pi), Distance: 5000}
+	near := fixtest.From(svVessel, 53, 5000)
 	church := svBearing(near, svChurch, 0, 1)
 	a := svSolve(t, []fix.Line{l.Transferred(first, c).Transferred(second, c), church}, fix.Options{Near: &near})
 	b := svSolve(t, []fix.Line{l.Transferred(both, c.Plus(c)), church}, fix.Options{Near: &near})
-	if d := svApart(a.Position(), b.Position()); d > 1e-4 { // rounding of the course
+	if d := fixtest.Apart(a.Position(), b.Position()); d > 1e-4 { // rounding of the course
 		t.Errorf("%v m apart", d)
 	}
 	if math.Abs(svKnown(a).North-svKnown(b).North) > 1e-6*svKnown(b).North { // likewise
@@ -222,7 +223,7 @@ func TestTwoTransfersAreOne(t *testing.T) {
 }
 
 func TestWhatTheRunIsKnownToCountsAcrossTheLine(t *testing.T) {
-	vessel := svFrom(svHead.Position, 180, 10_000) // the mark bears north
+	vessel := fixtest.From(svHead.Position, 180, 10_000) // the mark bears north
 	wide := stream.Estimate{Position: vessel, Covariance: sailing.Circular(1e6)}
 	east := func(l fix.Line) float64 {
 		return svKnown(svSolve(t, []fix.Line{l}, fix.Options{Prior: &wide})).East

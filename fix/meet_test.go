@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 const svCentimetre = 0.01 // the normal section for the geodesic, and units of Angle
@@ -32,13 +33,13 @@ func TestTwoLinesMeetWhereTheyWereObserved(t *testing.T) {
 		},
 		"a transit and a bearing": func(p angle.Position, m []fix.Mark) (a, b fix.Line) {
 			rear := fix.Mark{Name: "rear"}
-			ahead := svAzimuth(p, m[0].Position)
+			ahead := fixtest.Azimuth(p, m[0].Position)
 			course := ahead
 			for range 6 {
-				rear.Position = svFrom(m[0].Position, course, 3000)
-				course -= math.Remainder(svAzimuth(p, rear.Position)-ahead, 360) * (svApart(p, m[0].Position) + 3000) / 3000
+				rear.Position = fixtest.From(m[0].Position, course, 3000)
+				course -= math.Remainder(fixtest.Azimuth(p, rear.Position)-ahead, 360) * (fixtest.Apart(p, m[0].Position) + 3000) / 3000
 			}
-			return angle.Must(fix.Transit(m[0], rear, svSigma(0.05))), svBearing(p, m[2], 0, 1)
+			return angle.Must(fix.Transit(m[0], rear, fixtest.Sigma(0.05))), svBearing(p, m[2], 0, 1)
 		},
 	}
 	for name, pair := range pairs {
@@ -62,7 +63,7 @@ func TestTwoLinesMeetWhereTheyWereObserved(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					if d := svApart(f.Position(), p); d > within {
+					if d := fixtest.Apart(f.Position(), p); d > within {
 						t.Fatalf("%v m off, others %v", d, f.Alternatives())
 					}
 					if f.ChiSquare() > 1e-6 || f.DegreesOfFreedom() != 0 || f.Probability() != 1 || f.Suspicions() != nil {
@@ -78,7 +79,7 @@ func TestTwoLinesMeetWhereTheyWereObserved(t *testing.T) {
 // touch, to half a degree: the angles at the outer marks make two right angles.
 func onOneCircle(p angle.Position, m []fix.Mark) bool {
 	at := func(corner, from, to angle.Position) float64 {
-		return math.Abs(math.Remainder(svAzimuth(corner, from)-svAzimuth(corner, to), 360))
+		return math.Abs(math.Remainder(fixtest.Azimuth(corner, from)-fixtest.Azimuth(corner, to), 360))
 	}
 	sum := at(m[0].Position, p, m[1].Position) + at(m[2].Position, p, m[1].Position)
 	return math.Abs(sum-180) < 0.5
@@ -95,16 +96,16 @@ func TestTwoRangesMeetTwiceAndTheNearOneIsFirst(t *testing.T) {
 		}
 		other := f.Alternatives()[0]
 		for _, mark := range m {
-			if d := svApart(other, mark.Position) - svApart(p, mark.Position); math.Abs(d) > svCentimetre {
+			if d := fixtest.Apart(other, mark.Position) - fixtest.Apart(p, mark.Position); math.Abs(d) > svCentimetre {
 				t.Fatalf("the other is %v m off its circle", d)
 			}
 		}
 		g := svSolve(t, lines, fix.Options{Near: &other})
-		if svApart(g.Position(), other) > svCentimetre || len(g.Alternatives()) != 1 || svApart(g.Alternatives()[0], p) > svCentimetre {
+		if fixtest.Apart(g.Position(), other) > svCentimetre || len(g.Alternatives()) != 1 || fixtest.Apart(g.Alternatives()[0], p) > svCentimetre {
 			t.Fatalf("near the other: %v and %v", g.Position(), g.Alternatives())
 		}
 		h := svSolve(t, lines, fix.Options{})
-		if len(h.Alternatives()) != 1 || svApart(h.Position(), p) > svCentimetre && svApart(h.Alternatives()[0], p) > svCentimetre {
+		if len(h.Alternatives()) != 1 || fixtest.Apart(h.Position(), p) > svCentimetre && fixtest.Apart(h.Alternatives()[0], p) > svCentimetre {
 			t.Fatalf("near nowhere: %v and %v", h.Position(), h.Alternatives())
 		}
 	})
@@ -115,7 +116,7 @@ func TestTwoBearingsMeetOnce(t *testing.T) {
 		p := svDraw(t, 80)
 		m := svDrawMarks(t, p, 2)
 		f := svSolve(t, []fix.Line{svBearing(p, m[0], 0, 1), svBearing(p, m[1], 0, 1)}, fix.Options{})
-		if d := svApart(f.Position(), p); d > svCentimetre || len(f.Alternatives()) != 0 {
+		if d := fixtest.Apart(f.Position(), p); d > svCentimetre || len(f.Alternatives()) != 0 {
 			t.Fatalf("%v m off, others %v", d, f.Alternatives())
 		}
 	})
@@ -126,7 +127,7 @@ func TestALatitudeAndALongitudeMeetAnywhere(t *testing.T) {
 		p := svDraw(t, 90)
 		lines := []fix.Line{angle.Must(fix.Latitude(p.Latitude, 500)), angle.Must(fix.Longitude(p.Longitude, 500))}
 		f := svSolve(t, lines, fix.Options{})
-		if d := svApart(f.Position(), p); d > 1e-4 { // settled to 10 µm
+		if d := fixtest.Apart(f.Position(), p); d > 1e-4 { // settled to 10 µm
 			t.Fatalf("%v, want %v: %v m", f.Position(), p, d)
 		}
 		e := angle.Must(f.Ellipse(0.95))
@@ -135,24 +136,24 @@ func TestALatitudeAndALongitudeMeetAnywhere(t *testing.T) {
 		}
 	})
 	for _, latitude := range []float64{90, -90, 89.9999999, 0} {
-		p := svAt(latitude, 120)
+		p := fixtest.At(latitude, 120)
 		lines := []fix.Line{angle.Must(fix.Latitude(p.Latitude, 500)), angle.Must(fix.Longitude(p.Longitude, 500))}
 		f := svSolve(t, lines, fix.Options{})
-		if d := svApart(f.Position(), p); d > 1e-4 { // settled to 10 µm
+		if d := fixtest.Apart(f.Position(), p); d > 1e-4 { // settled to 10 µm
 			t.Errorf("%v, want %v: %v m", f.Position(), p, d)
 		}
 	}
 }
 
 func TestTwoLinesNearThePoleAndTheDateLine(t *testing.T) {
-	for _, p := range []angle.Position{svAt(89.9, 30), svAt(-89.9, -170), svAt(10, 180), svAt(-10, -179.9999), svAt(0, 0)} {
+	for _, p := range []angle.Position{fixtest.At(89.9, 30), fixtest.At(-89.9, -170), fixtest.At(10, 180), fixtest.At(-10, -179.9999), fixtest.At(0, 0)} {
 		for name, lines := range map[string][]fix.Line{
 			"bearings": {svBearing(p, svRing(p, 5000, 20, 100)[0], 0, 1), svBearing(p, svRing(p, 5000, 20, 100)[1], 0, 1)},
 			"ranges":   {svRange(p, svRing(p, 5000, 20, 100)[0], 0, 50), svRange(p, svRing(p, 5000, 20, 100)[1], 0, 50)},
 			"both":     {svBearing(p, svRing(p, 5000, 20, 100)[0], 0, 1), svRange(p, svRing(p, 5000, 20, 100)[1], 0, 50)},
 		} {
 			f := svSolve(t, lines, fix.Options{Near: &p})
-			if d := svApart(f.Position(), p); d > svCentimetre {
+			if d := fixtest.Apart(f.Position(), p); d > svCentimetre {
 				t.Errorf("%s at %v: %v m off", name, p, d)
 			}
 		}
@@ -160,41 +161,41 @@ func TestTwoLinesNearThePoleAndTheDateLine(t *testing.T) {
 }
 
 func TestTwoLinesThatDoNotMeetAreRefused(t *testing.T) {
-	a, b := svRing(svVessel, 8000, 90)[0], fix.Mark{Name: "b", Position: svFrom(svVessel, 90, 30_000)}
+	a, b := svRing(svVessel, 8000, 90)[0], fix.Mark{Name: "b", Position: fixtest.From(svVessel, 90, 30_000)}
 	bearing := svBearing(svVessel, a, 0, 1)
-	north, south := svFrom(svVessel, 0, 500), svFrom(svVessel, 180, 500)
+	north, south := fixtest.From(svVessel, 0, 500), fixtest.From(svVessel, 180, 500)
 	for name, lines := range map[string][]fix.Line{
 		"one line twice":             {bearing, bearing},
 		"circles apart":              {angle.Must(fix.Range(a, 5000, 50)), angle.Must(fix.Range(b, 5000, 50))},
 		"circles apart, known badly": {angle.Must(fix.Range(a, 10_000, 100_000)), angle.Must(fix.Range(b, 10_000, 100_000))},
 		"circle within circle":       {angle.Must(fix.Range(a, 5000, 50)), angle.Must(fix.Range(b, 60_000, 50))},
 		"one circle twice":           {angle.Must(fix.Range(a, 5000, 50)), angle.Must(fix.Range(a, 5000, 50))},
-		"two bearings of one mark":   {bearing, fix.Bearing(a, svTrue(svAzimuth(svVessel, a.Position)+20), svSigma(1))},
+		"two bearings of one mark":   {bearing, fix.Bearing(a, fixtest.True(fixtest.Azimuth(svVessel, a.Position)+20), fixtest.Sigma(1))},
 		"two latitudes":              {angle.Must(fix.Latitude(svVessel.Latitude, 5)), angle.Must(fix.Latitude(svHead.Position.Latitude, 5))},
-		"bearings that part":         {fix.Bearing(fix.Mark{Position: north}, svTrue(100), svSigma(1)), fix.Bearing(fix.Mark{Position: south}, svTrue(80), svSigma(1))},
+		"bearings that part":         {fix.Bearing(fix.Mark{Position: north}, fixtest.True(100), fixtest.Sigma(1)), fix.Bearing(fix.Mark{Position: south}, fixtest.True(80), fixtest.Sigma(1))},
 	} {
 		for _, o := range []fix.Options{{}, {Near: &svVessel}} {
 			f, err := fix.Solve(lines, o)
 			if err == nil {
-				t.Logf("%s: %v, %v m off, χ² %v", name, f.Position(), svApart(f.Position(), svVessel), f.ChiSquare())
+				t.Logf("%s: %v, %v m off, χ² %v", name, f.Position(), fixtest.Apart(f.Position(), svVessel), f.ChiSquare())
 			}
-			svRefused[*fix.SolveError](t, name, err)
+			fixtest.Refused[*fix.SolveError](t, name, err)
 		}
 	}
 }
 
 // An object bears the other way from the far side of it: that is no meeting.
 func TestTheReciprocalOfABearingIsNoMeeting(t *testing.T) {
-	head := fix.Mark{Name: "head", Position: svAt(47, -19)}
+	head := fix.Mark{Name: "head", Position: fixtest.At(47, -19)}
 	// The circle lies wholly to the south of the mark, which bears south.
-	far := fix.Mark{Name: "far", Position: svFrom(head.Position, 180, 20_000)}
-	lines := []fix.Line{fix.Bearing(head, svTrue(180), svSigma(1)), angle.Must(fix.Range(far, 5000, 50))}
-	near := svFrom(head.Position, 180, 15_000)
+	far := fix.Mark{Name: "far", Position: fixtest.From(head.Position, 180, 20_000)}
+	lines := []fix.Line{fix.Bearing(head, fixtest.True(180), fixtest.Sigma(1)), angle.Must(fix.Range(far, 5000, 50))}
+	near := fixtest.From(head.Position, 180, 15_000)
 	_, err := fix.Solve(lines, fix.Options{Near: &near})
-	svRefused[*fix.SolveError](t, "reciprocal", err)
-	lines[0] = fix.Bearing(head, svTrue(0), svSigma(1))
+	fixtest.Refused[*fix.SolveError](t, "reciprocal", err)
+	lines[0] = fix.Bearing(head, fixtest.True(0), fixtest.Sigma(1))
 	f := svSolve(t, lines, fix.Options{Near: &near})
-	if svApart(f.Position(), near) > 1 || len(f.Alternatives()) != 1 { // the places were laid off by rhumb lines along a meridian
+	if fixtest.Apart(f.Position(), near) > 1 || len(f.Alternatives()) != 1 { // the places were laid off by rhumb lines along a meridian
 		t.Errorf("%v, others %v", f.Position(), f.Alternatives())
 	}
 }
@@ -204,23 +205,23 @@ func TestAMarkAtTheVesselIsNoTrouble(t *testing.T) {
 	own := fix.Mark{Name: "own", Position: svVessel}
 	lines := []fix.Line{svBearing(svVessel, m[0], 0, 1), svBearing(svVessel, m[1], 0, 1)}
 	for name, l := range map[string]fix.Line{
-		"bearing": fix.Bearing(own, svTrue(50), svSigma(1)),
+		"bearing": fix.Bearing(own, fixtest.True(50), fixtest.Sigma(1)),
 		"range":   angle.Must(fix.Range(own, 1, 50)),
 	} {
 		for n := 1; n <= 2; n++ {
 			f, err := fix.Solve(append(lines[:n:n], l), fix.Options{Near: &svVessel})
 			if err != nil {
-				svRefused[*fix.SolveError](t, name, err)
+				fixtest.Refused[*fix.SolveError](t, name, err)
 				continue
 			}
-			if d := svApart(f.Position(), svVessel); !(d < 200) || math.IsNaN(f.ChiSquare()) { // a standard uncertainty at the other marks
+			if d := fixtest.Apart(f.Position(), svVessel); !(d < 200) || math.IsNaN(f.ChiSquare()) { // a standard uncertainty at the other marks
 				t.Errorf("%s with %d: %v m off, χ² %v", name, n, d, f.ChiSquare())
 			}
 		}
 	}
 	f := svSolve(t, lines, fix.Options{})
 	// The position is that of the vessel to some nanometres, and exactly its own.
-	advice, err := f.Next([]fix.Mark{{Name: "own", Position: f.Position()}, m[2]}, svSigma(1))
+	advice, err := f.Next([]fix.Mark{{Name: "own", Position: f.Position()}, m[2]}, fixtest.Sigma(1))
 	if err != nil || len(advice) == 0 {
 		t.Fatalf("%v, %v", advice, err)
 	}
@@ -233,7 +234,7 @@ func TestAMarkAtTheVesselIsNoTrouble(t *testing.T) {
 
 func TestTheHatOfThreeBearingsIsThatOfPlaneGeometry(t *testing.T) {
 	const far = 4000.0
-	p := svAt(0, 0) // where the plane is best
+	p := fixtest.At(0, 0) // where the plane is best
 	m := svRing(p, far, 0, 120, 240)
 	off := []float64{0.5, -0.4, 0.7}
 	var lines []fix.Line
@@ -242,7 +243,7 @@ func TestTheHatOfThreeBearingsIsThatOfPlaneGeometry(t *testing.T) {
 	var plane []planeLine
 	for i, mark := range m {
 		lines = append(lines, svBearing(p, mark, off[i], 1))
-		d, a := svApart(p, mark.Position), svAzimuth(p, mark.Position)*math.Pi/180
+		d, a := fixtest.Apart(p, mark.Position), fixtest.Azimuth(p, mark.Position)*math.Pi/180
 		sin, cos := math.Sincos(a + off[i]*math.Pi/180)
 		plane = append(plane, planeLine{d * math.Cos(a), d * math.Sin(a), sin, cos})
 	}
@@ -256,8 +257,8 @@ func TestTheHatOfThreeBearingsIsThatOfPlaneGeometry(t *testing.T) {
 		a, b := plane[c.A], plane[c.B]
 		k := ((b.n-a.n)*b.sin - (b.e-a.e)*b.cos) / (a.cos*b.sin - a.sin*b.cos)
 		n, e := a.n+k*a.cos, a.e+k*a.sin
-		want := svAt(n/110_574.3, e/111_319.5)        // degrees on the equator
-		if d := svApart(c.Position, want); d > 0.05 { // the plane, over four kilometres
+		want := fixtest.At(n/110_574.3, e/111_319.5)        // degrees on the equator
+		if d := fixtest.Apart(c.Position, want); d > 0.05 { // the plane, over four kilometres
 			t.Errorf("corner of %d and %d: %v m off", c.A, c.B, d)
 		}
 		for _, o := range at {
@@ -272,12 +273,12 @@ func TestTheHatOfThreeBearingsIsThatOfPlaneGeometry(t *testing.T) {
 
 func TestTheHatLeavesOutFarCorners(t *testing.T) {
 	m := svRing(svVessel, 9000, 0, 90)
-	apart := fix.Mark{Name: "apart", Position: svFrom(m[0].Position, 90, 30)}
+	apart := fix.Mark{Name: "apart", Position: fixtest.From(m[0].Position, 90, 30)}
 	// Two bearings that are all but parallel.
 	lines := []fix.Line{svBearing(svVessel, m[0], 0, 1), svBearing(svVessel, m[1], 0, 1), svBearing(svVessel, apart, 0.17, 1)}
 	f := svSolve(t, lines, fix.Options{Near: &svVessel})
 	for _, c := range f.Hat().Corners {
-		if d := svApart(c.Position, f.Position()); d > 60*1852 {
+		if d := fixtest.Apart(c.Position, f.Position()); d > 60*1852 {
 			t.Errorf("a corner %v m off", d)
 		}
 	}
@@ -327,7 +328,7 @@ func TestOtherLinesMeetToo(t *testing.T) {
 	}
 	lines := []fix.Line{angle.Must(fix.LineFromFunc("depth", "m", depth, 20, 1)), svBearing(svVessel, svLedge, 0, 1)}
 	f := svSolve(t, lines, fix.Options{Near: &svVessel})
-	if d := svApart(f.Position(), svVessel); d > svCentimetre {
+	if d := fixtest.Apart(f.Position(), svVessel); d > svCentimetre {
 		t.Errorf("%v m off", d)
 	}
 	if got := sailing.Distance(math.Abs(float64(f.Residuals()[0].Offset))); got > 0.01 {
@@ -335,7 +336,7 @@ func TestOtherLinesMeetToo(t *testing.T) {
 	}
 	silent := angle.Must(fix.LineFromFunc("nothing", "m", func(angle.Position) float64 { return math.NaN() }, 20, 1))
 	_, err := fix.Solve([]fix.Line{silent, lines[1]}, fix.Options{Near: &svVessel})
-	svRefused[*fix.SolveError](t, "no number", err)
+	fixtest.Refused[*fix.SolveError](t, "no number", err)
 	_, err = fix.Solve([]fix.Line{silent, silent, silent}, fix.Options{})
-	svRefused[*fix.SolveError](t, "no mark and nowhere near", err)
+	fixtest.Refused[*fix.SolveError](t, "no mark and nowhere near", err)
 }

@@ -10,6 +10,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 	"lubberline.example/variation"
 	"lubberline.example/wmm"
 )
@@ -32,7 +33,7 @@ func TestFixesByOldRosesHoldTheTruth(t *testing.T) {
 		random := rand.New(rand.NewPCG(uint64(ages[0]), uint64(ages[1])))
 		held := 0
 		for range trials {
-			p := svAt(math.Asin(1.7*random.Float64()-0.85)*180/math.Pi, 360*random.Float64())
+			p := fixtest.At(math.Asin(1.7*random.Float64()-0.85)*180/math.Pi, 360*random.Float64())
 			years := ages[0] + random.IntN(ages[1]-ages[0]+1)
 			year := 1905 + random.IntN(2029-years-1905)
 			rose := orPrint(t, random, p, year)
@@ -43,9 +44,9 @@ func TestFixesByOldRosesHoldTheTruth(t *testing.T) {
 			marks := svSpread(random, p, 4, 35, 8)
 			lines := make([]fix.Line, len(marks))
 			for i, m := range marks {
-				read := svAzimuth(p, m.Position) - truth + 0.7*random.NormFloat64()
+				read := fixtest.Azimuth(p, m.Position) - truth + 0.7*random.NormFloat64()
 				b := angle.Must(course.HandBearing(angle.MagneticFrom(angle.Must(angle.Degrees(read))), w))
-				lines[i] = fix.CompassBearing(m, b, svSigma(0.7))
+				lines[i] = fix.CompassBearing(m, b, fixtest.Sigma(0.7))
 			}
 			if svWithin(t, svSolve(t, lines, fix.Options{Near: &p}), p) {
 				held++

@@ -7,6 +7,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 func TestPassesAsText(t *testing.T) {
@@ -32,9 +33,9 @@ func TestPassesAsText(t *testing.T) {
 
 func TestAPassThatIsNoneIsRefused(t *testing.T) {
 	_, err := fix.VerticalDangerAngle(50, plMile, fix.Pass(2))
-	svRefused[*angle.RangeError](t, "vertical", err)
+	fixtest.Refused[*angle.RangeError](t, "vertical", err)
 	_, err = fix.HorizontalDangerAngle(plOrlesk, plMinnow, plHere, 200, fix.Pass(-1))
-	svRefused[*angle.RangeError](t, "horizontal", err)
+	fixtest.Refused[*angle.RangeError](t, "horizontal", err)
 }
 
 func TestBoundsAsText(t *testing.T) {

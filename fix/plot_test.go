@@ -22,6 +22,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 var update = flag.Bool("update", false, "write the drawings to testdata as they are now; then look at them")
@@ -37,11 +38,6 @@ var (
 
 const plMile = sailing.NauticalMile
 
-// plSigma is a stated standard uncertainty in degrees.
-func plSigma(d float64) angle.Uncertainty {
-	return angle.Must(angle.StandardUncertainty(angle.Must(angle.Degrees(d))))
-}
-
 // plBears is how a mark bears from a place, and how far off it is, by rhumb line.
 func plBears(m fix.Mark, from angle.Position) sailing.Run {
 	return sailing.WGS84().Rhumb(from, m.Position)
@@ -49,7 +45,7 @@ func plBears(m fix.Mark, from angle.Position) sailing.Run {
 
 // plBearing is a bearing of a mark from a place that errs by some degrees.
 func plBearing(m fix.Mark, from angle.Position, off, sigma float64) fix.Line {
-	return fix.Bearing(m, plBears(m, from).Course.Add(angle.Must(angle.Degrees(off))), plSigma(sigma))
+	return fix.Bearing(m, plBears(m, from).Course.Add(angle.Must(angle.Degrees(off))), fixtest.Sigma(sigma))
 }
 
 func plSolve(t *testing.T, o fix.Options, lines ...fix.Line) fix.Fix {
@@ -66,7 +62,7 @@ func plRange(m fix.Mark, from angle.Position, known sailing.Distance) fix.Line {
 }
 
 func plAngle(left, right fix.Mark, from angle.Position, sigma float64) fix.Line {
-	return angle.Must(fix.HorizontalAngle(left, right, plBears(right, from).Course.Sub(plBears(left, from).Course), plSigma(sigma)))
+	return angle.Must(fix.HorizontalAngle(left, right, plBears(right, from).Course.Sub(plBears(left, from).Course), fixtest.Sigma(sigma)))
 }
 
 // plFixes are the fixes of testdata.
@@ -85,7 +81,7 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 		"ranges":   plSolve(t, near, plRange(plOrlesk, plHere, 0.05*plMile), plRange(plMinnow, plHere, 0.05*plMile)),
 		"range":    plSolve(t, near, plBearing(plOrlesk, plHere, 0, 1), plRange(plOrlesk, plHere, 0.1*plMile)),
 		"angles":   plSolve(t, near, plAngle(plMinnow, plChapel, plHere, 0.05), plAngle(plChapel, plOrlesk, plHere, 0.05)),
-		"transit":  plSolve(t, near, angle.Must(fix.Transit(front, rear, plSigma(0.05))), plBearing(plOrlesk, plHere, 0, 1)),
+		"transit":  plSolve(t, near, angle.Must(fix.Transit(front, rear, fixtest.Sigma(0.05))), plBearing(plOrlesk, plHere, 0, 1)),
 		"disagree": plSolve(t, near, append(hat[:2:2], plBearing(plChapel, plHere, -1.1, 1), plBearing(plTower, plHere, 10, 1))...),
 		"reckoned": plSolve(t, fix.Options{Prior: &stream.Estimate{Position: angle.MustParsePosition("47°05.6′N 019°04.2′W"), Covariance: sailing.Circular(0.6 * plMile)}},
 			plBearing(plMinnow, plHere, 0, 1), slope),
@@ -285,7 +281,7 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("090°T"), plWith()))
 	lines = nil
 	for _, m := range []fix.Mark{plOrlesk, plMinnow, plChapel, plTower} {
-		lines = append(lines, fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(plBears(m, plHere).Course.Add(-3*angle.Degree)).Compass()), plSigma(0.3)))
+		lines = append(lines, fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(plBears(m, plHere).Course.Add(-3*angle.Degree)).Compass()), fixtest.Sigma(0.3)))
 	}
 	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere, CompassError: true}, lines...), "Compass")
 	plCheck(t, svg)

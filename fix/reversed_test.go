@@ -12,6 +12,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // svFull reports whether simulations run whole: set FULL=1.
@@ -33,7 +34,7 @@ func svNamed(f fix.Fix, err error) (first fix.Suspicion, found bool) {
 func svNearest(p angle.Position, marks []fix.Mark) float64 {
 	nearest := math.Inf(1)
 	for _, m := range marks {
-		nearest = min(nearest, svApart(p, m.Position))
+		nearest = min(nearest, fixtest.Apart(p, m.Position))
 	}
 	return nearest
 }
@@ -47,12 +48,12 @@ func TestReversedBearingIsNamed(t *testing.T) {
 		{Name: "east", Position: angle.MustParsePosition("46°02.0′N 019°54.5′W")},
 		{Name: "south", Position: angle.MustParsePosition("45°58.6′N 019°56.2′W")},
 	}
-	for _, u := range []angle.Uncertainty{svSigma(2), {}} {
-		lines := []fix.Line{fix.Bearing(marks[0], svTrue(25), u), fix.Bearing(marks[1], svTrue(257), u), fix.Bearing(marks[2], svTrue(134), u)}
+	for _, u := range []angle.Uncertainty{fixtest.Sigma(2), {}} {
+		lines := []fix.Line{fix.Bearing(marks[0], fixtest.True(25), u), fix.Bearing(marks[1], fixtest.True(257), u), fix.Bearing(marks[2], fixtest.True(134), u)}
 		for _, o := range []fix.Options{{Near: &near}, {}} {
 			f, err := fix.Solve(lines, o)
 			s, found := svNamed(f, err)
-			if !found || s.Line != 1 || s.Slip != fix.ReciprocalTaken || svApart(s.Position, near) > 2*1852 {
+			if !found || s.Line != 1 || s.Slip != fix.ReciprocalTaken || fixtest.Apart(s.Position, near) > 2*1852 {
 				t.Errorf("%v: %v, %v, %+v", u, f, err, s)
 			}
 			if err == nil && svNearest(f.Position(), marks) > 60*1852 {
@@ -65,7 +66,7 @@ func TestReversedBearingIsNamed(t *testing.T) {
 		}
 	}
 	prior := stream.Estimate{Position: near, Covariance: sailing.Circular(1000)}
-	_, err := fix.Solve([]fix.Line{fix.Bearing(marks[1], svTrue(257), svSigma(2))}, fix.Options{Prior: &prior})
+	_, err := fix.Solve([]fix.Line{fix.Bearing(marks[1], fixtest.True(257), fixtest.Sigma(2))}, fix.Options{Prior: &prior})
 	if err == nil || !strings.Contains(err.Error(), "look again at east: reversed") {
 		t.Errorf("one bearing and an estimated position: %v", err)
 	}
@@ -97,11 +98,11 @@ func TestReversedBearingIsNamedFirst(t *testing.T) {
 					if i == wrong {
 						degrees += 180
 					}
-					lines[i] = fix.Bearing(m, svTrue(degrees), svSigma(2))
+					lines[i] = fix.Bearing(m, fixtest.True(degrees), fixtest.Sigma(2))
 				}
 				o := fix.Options{}
 				if with {
-					at := svFrom(svFrom(p, 0, 2*1852*r.NormFloat64()), 90, 2*1852*r.NormFloat64())
+					at := fixtest.From(fixtest.From(p, 0, 2*1852*r.NormFloat64()), 90, 2*1852*r.NormFloat64())
 					o.Near = &at
 				}
 				f, err := fix.Solve(lines, o)
@@ -130,8 +131,8 @@ func TestReversedBearingIsNamedFirst(t *testing.T) {
 // svRound is some marks about a place, 25° apart and more, and their bearings.
 func svRound(r *rand.Rand, p angle.Position, count int) (marks []fix.Mark, bearings []float64) {
 	for len(marks) < count {
-		m := fix.Mark{Name: string(rune('A' + len(marks))), Position: svFrom(p, 360*r.Float64(), 1852*(2+10*r.Float64()))}
-		b := svAzimuth(p, m.Position)
+		m := fix.Mark{Name: string(rune('A' + len(marks))), Position: fixtest.From(p, 360*r.Float64(), 1852*(2+10*r.Float64()))}
+		b := fixtest.Azimuth(p, m.Position)
 		apart := true
 		for _, other := range bearings {
 			off := math.Abs(math.Remainder(b-other, 180)) // a cut, whichever way
@@ -154,7 +155,7 @@ func TestSoundBearingsAreSolved(t *testing.T) {
 			marks, bearings := svRound(r, p, count)
 			lines := make([]fix.Line, count)
 			for i, m := range marks {
-				lines[i] = fix.Bearing(m, svTrue(bearings[i]+2*r.NormFloat64()), svSigma(2))
+				lines[i] = fix.Bearing(m, fixtest.True(bearings[i]+2*r.NormFloat64()), fixtest.Sigma(2))
 			}
 			f, err := fix.Solve(lines, fix.Options{Near: &p})
 			if err != nil {
@@ -178,13 +179,13 @@ func TestNeighbouringMarkIsNamed(t *testing.T) {
 	for range svRounds() {
 		p := svSomewhere(r)
 		marks, bearings := svRound(r, p, 4)
-		other := fix.Mark{Name: "other", Position: svFrom(marks[1].Position, 360*r.Float64(), 1852*(1+2*r.Float64()))}
+		other := fix.Mark{Name: "other", Position: fixtest.From(marks[1].Position, 360*r.Float64(), 1852*(1+2*r.Float64()))}
 		lines := make([]fix.Line, 4)
 		for i, m := range marks {
 			if i == 1 {
 				m = other
 			}
-			lines[i] = fix.Bearing(m, svTrue(bearings[i]+r.NormFloat64()), svSigma(1))
+			lines[i] = fix.Bearing(m, fixtest.True(bearings[i]+r.NormFloat64()), fixtest.Sigma(1))
 		}
 		f, err := fix.Solve(lines, fix.Options{Near: &p, Marks: append(marks, other)})
 		if err == nil && f.Probability() >= 0.01 {

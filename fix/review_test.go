@@ -12,28 +12,29 @@ import (
 	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 	"lubberline.example/variation"
 )
 
 // Three distances off marks in one line fit both sides of it.
 func TestLinesThatFitTwoPlacesSaySo(t *testing.T) {
-	vessel := svAt(47+4.0/60, -18-52.0/60)
+	vessel := fixtest.At(47+4.0/60, -18-52.0/60)
 	var lines []fix.Line
 	for _, minutes := range []float64{0, 5, 10} {
-		lines = append(lines, svRange(vessel, fix.Mark{Position: svAt(47+minutes/60, -19)}, 0, 50))
+		lines = append(lines, svRange(vessel, fix.Mark{Position: fixtest.At(47+minutes/60, -19)}, 0, 50))
 	}
 	f := svSolve(t, lines, fix.Options{})
-	if len(f.Alternatives()) != 1 || min(svApart(f.Position(), vessel), svApart(f.Alternatives()[0], vessel)) > 1 { // metres
+	if len(f.Alternatives()) != 1 || min(fixtest.Apart(f.Position(), vessel), fixtest.Apart(f.Alternatives()[0], vessel)) > 1 { // metres
 		t.Errorf("%v and %v, vessel at %v", f.Position(), f.Alternatives(), vessel)
 	}
-	if f := svSolve(t, lines, fix.Options{Near: &vessel}); len(f.Alternatives()) != 0 || svApart(f.Position(), vessel) > 1 {
+	if f := svSolve(t, lines, fix.Options{Near: &vessel}); len(f.Alternatives()) != 0 || fixtest.Apart(f.Position(), vessel) > 1 {
 		t.Errorf("chosen: %v and %v", f.Position(), f.Alternatives())
 	}
 }
 
 func TestAFixKeepsItsOwnLines(t *testing.T) {
 	for _, n := range []int{2, 3, 5, 9} {
-		vessel := svAt(47, -19)
+		vessel := fixtest.At(47, -19)
 		var lines []fix.Line
 		for i, m := range svRing(vessel, 8000, 10, 50, 95, 140, 185, 230, 250, 300, 350)[:n] {
 			lines = append(lines, svBearing(vessel, m, 0.3*float64(i%3-1), 1))
@@ -50,7 +51,7 @@ func TestAFixKeepsItsOwnLines(t *testing.T) {
 }
 
 func TestTheHatAllowsForACompassErrorThatWasFound(t *testing.T) {
-	vessel := svAt(47, -19)
+	vessel := fixtest.At(47, -19)
 	var lines []fix.Line
 	for _, m := range svRing(vessel, 9000, 0, 60, 130, 220) {
 		lines = append(lines, svCompass(vessel, m, 3, 0, 1))
@@ -65,13 +66,13 @@ func TestTheHatAllowsForACompassErrorThatWasFound(t *testing.T) {
 func TestATransferFollowsTheRhumbLine(t *testing.T) {
 	for _, latitude := range []float64{-60, 0, 50, 70} {
 		for _, miles := range []float64{6, 24, 60} {
-			start := svAt(latitude, -19)
+			start := fixtest.At(latitude, -19)
 			run := sailing.Run{Course: angle.MustParseTrue("090"), Distance: sailing.Distance(miles) * sailing.NauticalMile}
 			end := angle.Must(sailing.WGS84().Follow(start, run))
 			first := svRange(start, svRing(start, 9000, 0)[0], 0, 50).Transferred(run, sailing.Exactly())
 			second := svBearing(end, svRing(end, 9000, 85)[0], 0, 1)
 			f := svSolve(t, []fix.Line{first, second}, fix.Options{Near: &end})
-			if off := svApart(f.Position(), end); off > 1 { // metres
+			if off := fixtest.Apart(f.Position(), end); off > 1 { // metres
 				t.Errorf("%v° north, %v miles: %.1f m off", latitude, miles, off)
 			}
 		}
@@ -86,7 +87,7 @@ func TestASharedErrorTurnsTheEllipse(t *testing.T) {
 		n = 800
 	}
 	r := rand.New(rand.NewPCG(3, 7))
-	vessel := svAt(47, -19)
+	vessel := fixtest.At(47, -19)
 	for name, degrees := range map[string][]float64{"on one side": {0, 30, 60}, "all round": {0, 120, 240}} {
 		marks := svRing(vessel, 9000, degrees...)
 		inside := 0
@@ -118,14 +119,14 @@ const svShared = 1.5
 // degrees.
 func svConverted(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("270"), course.With{
-		Variation: variation.West(5 * angle.Degree).WithUncertainty(svSigma(svShared)),
+		Variation: variation.West(5 * angle.Degree).WithUncertainty(fixtest.Sigma(svShared)),
 		Deviation: deviation.None(),
 	}))
-	return fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(svTrue(svAzimuth(from, m.Position)+off)).Compass()), svSigma(sigma))
+	return fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(fixtest.True(fixtest.Azimuth(from, m.Position)+off)).Compass()), fixtest.Sigma(sigma))
 }
 
 func TestALineThatIsNoneIsRefused(t *testing.T) {
-	vessel := svAt(47, -19)
+	vessel := fixtest.At(47, -19)
 	m := svRing(vessel, 9000, 0, 80)
 	good := svBearing(vessel, m[0], 0, 1)
 	for name, bad := range map[string]fix.Line{
@@ -148,9 +149,9 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 }
 
 func TestAVerticalAngleMakesALine(t *testing.T) {
-	m := fix.Mark{Name: "light", Position: svAt(47, -19)}
+	m := fix.Mark{Name: "light", Position: fixtest.At(47, -19)}
 	a := angle.Must(angle.Minutes(30))
-	l, err := fix.VerticalAngle(m, 42, a, 20, svSigma(1.0/60))
+	l, err := fix.VerticalAngle(m, 42, a, 20, fixtest.Sigma(1.0/60))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -159,23 +160,23 @@ func TestAVerticalAngleMakesALine(t *testing.T) {
 		t.Fatal(err)
 	}
 	// A minute of arc more is 155 m nearer: 4813 m by 1/30, and a little less.
-	vessel := svFrom(m.Position, 180, float64(d))
+	vessel := fixtest.From(m.Position, 180, float64(d))
 	f := svSolve(t, []fix.Line{l, svBearing(vessel, m, 0, 0.01)}, fix.Options{Near: &vessel})
-	if off := svApart(f.Position(), vessel); off > 0.1 || math.Abs(math.Sqrt(svKnown(f).North)-160.4) > 1 { // metres
+	if off := fixtest.Apart(f.Position(), vessel); off > 0.1 || math.Abs(math.Sqrt(svKnown(f).North)-160.4) > 1 { // metres
 		t.Errorf("%v m off, known to %.1f m north", off, math.Sqrt(svKnown(f).North))
 	}
-	for _, bad := range []angle.Uncertainty{svSigma(0)} {
+	for _, bad := range []angle.Uncertainty{fixtest.Sigma(0)} {
 		if _, err := fix.VerticalAngle(m, 42, a, 20, bad); err == nil {
 			t.Error("an angle known exactly is accepted")
 		}
 	}
-	if _, err := fix.VerticalAngle(m, 0, a, 20, svSigma(1)); err == nil {
+	if _, err := fix.VerticalAngle(m, 0, a, 20, fixtest.Sigma(1)); err == nil {
 		t.Error("an object of no height is accepted")
 	}
 }
 
 func TestATrackCanBeTakenBack(t *testing.T) {
-	start := stream.Estimate{Position: svAt(47, -19), Covariance: sailing.Oriented(angle.True{}, 1000, 1000)}
+	start := stream.Estimate{Position: fixtest.At(47, -19), Covariance: sailing.Oriented(angle.True{}, 1000, 1000)}
 	k := fix.NewTrack(start)
 	if k.Undo() {
 		t.Error("there is something to take back")
@@ -210,7 +211,7 @@ func TestLimitsAreRoundedToTheSafeSide(t *testing.T) {
 // The squares of the ratios sum to chi-square, a compass error that was found allowed
 // for.
 func TestChiSquareIsTheSumOfTheResiduals(t *testing.T) {
-	vessel := svAt(47, -19)
+	vessel := fixtest.At(47, -19)
 	var lines []fix.Line
 	for i, m := range svRing(vessel, 9000, 0, 60, 130, 220, 300) {
 		lines = append(lines, svCompass(vessel, m, 3, 0.8*float64(i%3-1), 1))

@@ -13,6 +13,7 @@ import (
 	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 	"lubberline.example/variation"
 )
 
@@ -20,21 +21,21 @@ import (
 // some degrees.
 func svOn(head, ofVariation, ofDeviation float64) course.Heading {
 	return angle.Must(course.FromCompass(angle.CompassFrom(angle.Must(angle.Degrees(head))), course.With{
-		Variation: variation.West(5 * angle.Degree).WithUncertainty(svSigma(ofVariation)),
-		Deviation: deviation.East(angle.Degree).WithUncertainty(svSigma(ofDeviation)),
+		Variation: variation.West(5 * angle.Degree).WithUncertainty(fixtest.Sigma(ofVariation)),
+		Deviation: deviation.East(angle.Degree).WithUncertainty(fixtest.Sigma(ofDeviation)),
 	}))
 }
 
 // svByHand is a bearing by a hand-bearing compass, off by some degrees.
 func svByHand(from angle.Position, m fix.Mark, h course.Heading, off, sigma float64) fix.Line {
-	b := h.BearingFromTrue(svTrue(svAzimuth(from, m.Position) + off))
-	return fix.CompassBearing(m, h.BearingFromMagnetic(b.Magnetic()), svSigma(sigma))
+	b := h.BearingFromTrue(fixtest.True(fixtest.Azimuth(from, m.Position) + off))
+	return fix.CompassBearing(m, h.BearingFromMagnetic(b.Magnetic()), fixtest.Sigma(sigma))
 }
 
 // svByShip is one by the vessel's compass.
 func svByShip(from angle.Position, m fix.Mark, h course.Heading, off, sigma float64) fix.Line {
-	b := h.BearingFromTrue(svTrue(svAzimuth(from, m.Position) + off))
-	return fix.CompassBearing(m, h.BearingFromCompass(b.Compass()), svSigma(sigma))
+	b := h.BearingFromTrue(fixtest.True(fixtest.Azimuth(from, m.Position) + off))
+	return fix.CompassBearing(m, h.BearingFromCompass(b.Compass()), fixtest.Sigma(sigma))
 }
 
 // Three bearings each of two objects 5 miles off, with a variation known to 2° and
@@ -58,7 +59,7 @@ func TestHandBearingsShareTheVariation(t *testing.T) {
 		}
 		for range 3 {
 			for _, degrees := range []float64{0, test.cut} {
-				lines = append(lines, svByHand(svVessel, fix.Mark{Name: "object", Position: svFrom(svVessel, degrees, 5*1852)}, h, 0, 0.5))
+				lines = append(lines, svByHand(svVessel, fix.Mark{Name: "object", Position: fixtest.From(svVessel, degrees, 5*1852)}, h, 0, 0.5))
 			}
 		}
 		c := svKnown(svSolve(t, lines, fix.Options{Near: &svVessel}))
@@ -71,14 +72,14 @@ func TestHandBearingsShareTheVariation(t *testing.T) {
 // Two bearings of one mark: what they have in common is by how each was taken.
 func TestBearingsHaveInCommonWhatTheyWereConvertedWith(t *testing.T) {
 	const v, d, reading = 2.0, 1.5, 0.5
-	vessel := svFrom(svHead.Position, 180, 10_000) // the mark bears north
+	vessel := fixtest.From(svHead.Position, 180, 10_000) // the mark bears north
 	wide := stream.Estimate{Position: vessel, Covariance: sailing.Circular(1e6)}
 	here, near, away := svOn(226, v, d), svOn(232, v, d), svOn(46, v, d)
 	relative := func(h course.Heading) fix.Line {
-		b := h.BearingFromTrue(svTrue(svAzimuth(vessel, svHead.Position)))
-		return fix.CompassBearing(svHead, h.BearingFromRelative(b.Relative()), svSigma(reading))
+		b := h.BearingFromTrue(fixtest.True(fixtest.Azimuth(vessel, svHead.Position)))
+		return fix.CompassBearing(svHead, h.BearingFromRelative(b.Relative()), fixtest.Sigma(reading))
 	}
-	asTrue := fix.CompassBearing(svHead, here.BearingFromTrue(svTrue(svAzimuth(vessel, svHead.Position))), svSigma(reading))
+	asTrue := fix.CompassBearing(svHead, here.BearingFromTrue(fixtest.True(fixtest.Azimuth(vessel, svHead.Position))), fixtest.Sigma(reading))
 	hand, ship := func(h course.Heading) fix.Line { return svByHand(vessel, svHead, h, 0, reading) }, func(h course.Heading) fix.Line { return svByShip(vessel, svHead, h, 0, reading) }
 	const r, h, s = reading * reading, v*v + reading*reading, v*v + d*d + reading*reading
 	for name, test := range map[string]struct {
@@ -200,7 +201,7 @@ func TestSharedErrorsAreThoseOfTheWholeCovariance(t *testing.T) {
 			k := r.IntN(len(heads))
 			g[i], v[i], d[i] = group[k], 0.5+r.Float64(), 0.5+r.Float64()
 			h, reading, by := svOn(heads[k], v[i], d[i]), 0.3+r.Float64(), 1.5*r.NormFloat64()
-			b := h.BearingFromTrue(svTrue(svAzimuth(p, m.Position) + by))
+			b := h.BearingFromTrue(fixtest.True(fixtest.Azimuth(p, m.Position) + by))
 			switch r.IntN(4) {
 			case 0:
 				b = h.BearingFromMagnetic(b.Magnetic())
@@ -212,7 +213,7 @@ func TestSharedErrorsAreThoseOfTheWholeCovariance(t *testing.T) {
 			default:
 				v[i], d[i] = 0, 0
 			}
-			lines[i] = fix.CompassBearing(m, b, svSigma(reading))
+			lines[i] = fix.CompassBearing(m, b, fixtest.Sigma(reading))
 			sigma.SetSym(i, i, reading*reading)
 		}
 		for i := range n {
@@ -227,13 +228,13 @@ func TestSharedErrorsAreThoseOfTheWholeCovariance(t *testing.T) {
 		f := svSolve(t, lines, fix.Options{Near: &p})
 		slopes := mat.NewDense(n, 2, nil)
 		for i, m := range marks {
-			expected := svAzimuth(f.Position(), m.Position)
+			expected := fixtest.Azimuth(f.Position(), m.Position)
 			off.SetVec(i, math.Remainder(lines[i].Working()[0].Number-expected, 360))
 			if step, ok := lines[i].Working().Find("true bearing"); ok {
 				off.SetVec(i, math.Remainder(step.Number-expected, 360))
 			}
 			for j, degrees := range []float64{0, 90} {
-				slopes.Set(i, j, math.Remainder(svAzimuth(svFrom(f.Position(), degrees, 1), m.Position)-svAzimuth(svFrom(f.Position(), degrees+180, 1), m.Position), 360)/2)
+				slopes.Set(i, j, math.Remainder(fixtest.Azimuth(fixtest.From(f.Position(), degrees, 1), m.Position)-fixtest.Azimuth(fixtest.From(f.Position(), degrees+180, 1), m.Position), 360)/2)
 			}
 		}
 		var inverse, weighed, normal, covariance mat.Dense

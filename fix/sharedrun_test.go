@@ -11,6 +11,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // svLeg is a run over the ground, and how well it is known along and across.
@@ -26,8 +27,8 @@ func (l svLeg) known() sailing.Covariance {
 // back is where a run began that ended at a place, its error included.
 func (l svLeg) back(r *rand.Rand, p angle.Position) angle.Position {
 	along, across := l.along*r.NormFloat64(), l.across*r.NormFloat64()
-	begun := svFrom(p, l.run.Course.Degrees()+180, float64(l.run.Distance)+along)
-	return svFrom(begun, l.run.Course.Degrees()+90, across)
+	begun := fixtest.From(p, l.run.Course.Degrees()+180, float64(l.run.Distance)+along)
+	return fixtest.From(begun, l.run.Course.Degrees()+90, across)
 }
 
 // Running fixes: two bearings before a run and one or two after it; and bearings before
@@ -37,8 +38,8 @@ func (l svLeg) back(r *rand.Rand, p angle.Position) angle.Position {
 func TestTransferredLinesShareTheirRun(t *testing.T) {
 	r := rand.New(rand.NewPCG(13, 2026))
 	trials := svCoverage() / 5
-	first := svLeg{sailing.Run{Course: svTrue(40), Distance: 1.5 * svMile}, 300, 250}
-	second := svLeg{sailing.Run{Course: svTrue(120), Distance: 1 * svMile}, 200, 250}
+	first := svLeg{sailing.Run{Course: fixtest.True(40), Distance: 1.5 * svMile}, 300, 250}
+	second := svLeg{sailing.Run{Course: fixtest.True(120), Distance: 1 * svMile}, 200, 250}
 	for _, c := range []struct {
 		name                  string
 		early, between, after int
@@ -50,7 +51,7 @@ func TestTransferredLinesShareTheirRun(t *testing.T) {
 			marks := make([]fix.Mark, count) // farther off than the runs are long
 			base := 360 * r.Float64()
 			for i := range marks {
-				marks[i] = fix.Mark{Name: string(rune('A' + i)), Position: svFrom(p, base+float64(i)*360/float64(count), 9000+6000*r.Float64())}
+				marks[i] = fix.Mark{Name: string(rune('A' + i)), Position: fixtest.From(p, base+float64(i)*360/float64(count), 9000+6000*r.Float64())}
 			}
 			between := second.back(r, p)
 			early := first.back(r, between)
@@ -83,8 +84,8 @@ func TestTransferredLinesShareTheirRun(t *testing.T) {
 
 // The covariance of lines that share runs is that of all their errors written out.
 func TestSharedRunIsThatOfTheWholeCovariance(t *testing.T) {
-	first := svLeg{sailing.Run{Course: svTrue(40), Distance: 2 * svMile}, 600, 0}
-	second := svLeg{sailing.Run{Course: svTrue(120), Distance: 3 * svMile}, 400, 500}
+	first := svLeg{sailing.Run{Course: fixtest.True(40), Distance: 2 * svMile}, 600, 0}
+	second := svLeg{sailing.Run{Course: fixtest.True(120), Distance: 3 * svMile}, 400, 500}
 	r := rand.New(rand.NewPCG(14, 2026))
 	still := rand.New(rand.NewPCG(0, 0))
 	for range 50 {
@@ -109,7 +110,7 @@ func TestSharedRunIsThatOfTheWholeCovariance(t *testing.T) {
 		at := []angle.Position{early, early, between, between, p}
 		for i, m := range marks {
 			for j, degrees := range []float64{0, 90} {
-				a, b := svAzimuth(svFrom(at[i], degrees, 1), m.Position), svAzimuth(svFrom(at[i], degrees+180, 1), m.Position)
+				a, b := fixtest.Azimuth(fixtest.From(at[i], degrees, 1), m.Position), fixtest.Azimuth(fixtest.From(at[i], degrees+180, 1), m.Position)
 				slopes.Set(i, j, math.Remainder(a-b, 360)/2)
 			}
 			sigma.SetSym(i, i, 0.25)

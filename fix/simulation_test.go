@@ -9,6 +9,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // svTrials is how many fixes a simulation makes.
@@ -26,20 +27,20 @@ func svSpread(r *rand.Rand, p angle.Position, count int, step, off float64) []fi
 	base := r.Float64() * 360
 	for i := range marks {
 		d := base + float64(i)*step + (2*r.Float64()-1)*off
-		marks[i] = fix.Mark{Name: fmt.Sprint("mark ", i), Position: svFrom(p, d, 3000+9000*r.Float64())}
+		marks[i] = fix.Mark{Name: fmt.Sprint("mark ", i), Position: fixtest.From(p, d, 3000+9000*r.Float64())}
 	}
 	return marks
 }
 
 func svSomewhere(r *rand.Rand) angle.Position {
-	return svAt(-70+140*r.Float64(), -180+360*r.Float64())
+	return fixtest.At(-70+140*r.Float64(), -180+360*r.Float64())
 }
 
 // svWithin is whether a place is in the region of 95 % of a fix.
 func svWithin(t *testing.T, f fix.Fix, p angle.Position) bool {
 	t.Helper()
 	e := angle.Must(f.Ellipse(0.95))
-	azimuth, d := fix.GeodesicForTest(f.Position(), p)
+	azimuth, d := fixtest.Geodesic(f.Position(), p)
 	sin, cos := math.Sincos(azimuth - e.MajorAxis.FromNorth().Radians())
 	along, across := d*cos/float64(e.SemiMajor), d*sin/float64(e.SemiMinor)
 	return along*along+across*across <= 1

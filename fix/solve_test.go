@@ -13,6 +13,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // svObserved is an observation for the independent solution.
@@ -27,7 +28,7 @@ func (o svObserved) line() fix.Line {
 	if o.off {
 		return angle.Must(fix.Range(o.mark, sailing.Distance(o.value), sailing.Distance(o.sigma)))
 	}
-	return fix.Bearing(o.mark, svTrue(o.value), svSigma(o.sigma))
+	return fix.Bearing(o.mark, fixtest.True(o.value), fixtest.Sigma(o.sigma))
 }
 
 func svLines(observed []svObserved) []fix.Line {
@@ -42,13 +43,13 @@ func svLines(observed []svObserved) []fix.Line {
 // and east of another on a local plane of degrees.
 func svRatios(observed []svObserved, about angle.Position, north, east float64) []float64 {
 	latitude, longitude := about.Degrees()
-	p := svAt(latitude+north/111_000, longitude+east/111_000/about.Latitude.Angle().Cos())
+	p := fixtest.At(latitude+north/111_000, longitude+east/111_000/about.Latitude.Angle().Cos())
 	out := make([]float64, len(observed))
 	for i, o := range observed {
 		if o.off {
-			out[i] = (o.value - svApart(p, o.mark.Position)) / o.sigma
+			out[i] = (o.value - fixtest.Apart(p, o.mark.Position)) / o.sigma
 		} else {
-			out[i] = math.Remainder(o.value-svAzimuth(p, o.mark.Position), 360) / o.sigma
+			out[i] = math.Remainder(o.value-fixtest.Azimuth(p, o.mark.Position), 360) / o.sigma
 		}
 	}
 	return out
@@ -76,7 +77,7 @@ func svSlowly(observed []svObserved, about angle.Position) (p angle.Position, sq
 		e += (nn*ge - ne*gn) / det
 	}
 	latitude, longitude := about.Degrees()
-	return svAt(latitude+n/111_000, longitude+e/111_000/about.Latitude.Angle().Cos()), square
+	return fixtest.At(latitude+n/111_000, longitude+e/111_000/about.Latitude.Angle().Cos()), square
 }
 
 func svDrawObserved(t *rapid.T, p angle.Position, count int) []svObserved {
@@ -84,10 +85,10 @@ func svDrawObserved(t *rapid.T, p angle.Position, count int) []svObserved {
 	for i, m := range svDrawMarks(t, p, count) {
 		by := rapid.Float64Range(-1.5, 1.5).Draw(t, "error")
 		if rapid.Bool().Draw(t, "distance off") {
-			observed[i] = svObserved{m, true, svApart(p, m.Position) + by*100, 100}
+			observed[i] = svObserved{m, true, fixtest.Apart(p, m.Position) + by*100, 100}
 		} else {
 			sigma := rapid.Float64Range(0.2, 1).Draw(t, "sigma")
-			observed[i] = svObserved{m, false, svAzimuth(p, m.Position) + by*sigma, sigma}
+			observed[i] = svObserved{m, false, fixtest.Azimuth(p, m.Position) + by*sigma, sigma}
 		}
 	}
 	return observed
@@ -99,7 +100,7 @@ func TestTheFixIsThatOfAnIndependentLeastSquares(t *testing.T) {
 		observed := svDrawObserved(t, p, rapid.IntRange(3, 6).Draw(t, "lines"))
 		f := svSolve(t, svLines(observed), fix.Options{Near: &p})
 		want, square := svSlowly(observed, p)
-		if d := svApart(f.Position(), want); d > 0.05 { // Gauss–Newton settles where the linear part does, to the step of the derivatives
+		if d := fixtest.Apart(f.Position(), want); d > 0.05 { // Gauss–Newton settles where the linear part does, to the step of the derivatives
 			t.Fatalf("%v, want %v: %v m", f.Position(), want, d)
 		}
 		if math.Abs(f.ChiSquare()-square) > 1e-4*(1+square) { // bearings in degrees
@@ -120,7 +121,7 @@ func TestWithoutNearThreeLinesAreSolvedFromAboutTheMarks(t *testing.T) {
 		marks := svDrawMarks(t, p, 4)
 		lines := []fix.Line{svBearing(p, marks[0], 0.3, 1), svBearing(p, marks[1], -0.2, 1), svBearing(p, marks[2], 0.1, 1), svRange(p, marks[3], 20, 100)}
 		near, alone := svSolve(t, lines, fix.Options{Near: &p}), svSolve(t, lines, fix.Options{})
-		if d := svApart(near.Position(), alone.Position()); d > 0.001 { // both settle to 10 µm
+		if d := fixtest.Apart(near.Position(), alone.Position()); d > 0.001 { // both settle to 10 µm
 			t.Fatalf("%v m apart", d)
 		}
 	})
@@ -137,7 +138,7 @@ func TestTheOrderOfTheLinesDoesNotMatter(t *testing.T) {
 			mixed[i] = lines[j]
 		}
 		b := svSolve(t, mixed, fix.Options{Near: &p})
-		if d := svApart(a.Position(), b.Position()); d > 0.001 { // it settles to 10 µm
+		if d := fixtest.Apart(a.Position(), b.Position()); d > 0.001 { // it settles to 10 µm
 			t.Fatalf("%v m apart", d)
 		}
 		for i, j := range order {
@@ -177,7 +178,7 @@ func TestFixesTurnAndMirrorWithTheEarth(t *testing.T) {
 			}
 			near := image.place(p)
 			g := svSolve(t, svLines(other), fix.Options{Near: &near})
-			if d := svApart(g.Position(), image.place(f.Position())); d > 0.001 { // it settles to 10 µm
+			if d := fixtest.Apart(g.Position(), image.place(f.Position())); d > 0.001 { // it settles to 10 µm
 				t.Fatalf("%s: %v m apart", name, d)
 			}
 			if math.Abs(g.ChiSquare()-f.ChiSquare()) > 1e-6*(1+f.ChiSquare()) { // likewise
@@ -230,40 +231,40 @@ func TestLinesWithoutUncertaintiesGiveAPositionAndNoRegion(t *testing.T) {
 	marks := svRing(svVessel, 8000, 0, 90, 225)
 	var u angle.Uncertainty
 	lines := []fix.Line{
-		fix.Bearing(marks[0], svTrue(svAzimuth(svVessel, marks[0].Position)), u),
-		fix.Bearing(marks[1], svTrue(svAzimuth(svVessel, marks[1].Position)), u),
-		angle.Must(fix.Range(marks[2], sailing.Distance(svApart(svVessel, marks[2].Position)), 0)),
+		fix.Bearing(marks[0], fixtest.True(fixtest.Azimuth(svVessel, marks[0].Position)), u),
+		fix.Bearing(marks[1], fixtest.True(fixtest.Azimuth(svVessel, marks[1].Position)), u),
+		angle.Must(fix.Range(marks[2], sailing.Distance(fixtest.Apart(svVessel, marks[2].Position)), 0)),
 		angle.Must(fix.Latitude(svVessel.Latitude, 0)),
 		angle.Must(fix.Longitude(svVessel.Longitude, 0)),
 		angle.Must(fix.LineFromFunc("depth", "m", func(p angle.Position) float64 { return 50 + p.Latitude.Degrees() }, 50+svVessel.Latitude.Degrees(), 0)),
 	}
 	f := svSolve(t, lines, fix.Options{})
-	if d := svApart(f.Position(), svVessel); d > 0.01 { // normal section for geodesic, and units of Angle
+	if d := fixtest.Apart(f.Position(), svVessel); d > 0.01 { // normal section for geodesic, and units of Angle
 		t.Errorf("%v m off", d)
 	}
 	if c, known := f.Covariance(); known || c != (sailing.Covariance{}) || f.Probability() != 1 || f.Suspicions() != nil {
 		t.Errorf("known %v, covariance %v, probability %v", known, c, f.Probability())
 	}
 	_, err := f.Ellipse(0.95)
-	svRefused[*fix.SolveError](t, "ellipse", err)
-	_, err = f.Next(marks, svSigma(1))
-	svRefused[*fix.SolveError](t, "next", err)
+	fixtest.Refused[*fix.SolveError](t, "ellipse", err)
+	_, err = f.Next(marks, fixtest.Sigma(1))
+	fixtest.Refused[*fix.SolveError](t, "next", err)
 	known := svSolve(t, []fix.Line{svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1)}, fix.Options{})
 	for _, p := range []float64{0, 1, -1, math.NaN()} {
 		_, err = known.Ellipse(p)
-		svRefused[*angle.RangeError](t, "probability", err)
+		fixtest.Refused[*angle.RangeError](t, "probability", err)
 	}
 	_, err = known.Next(marks, u)
-	svRefused[*fix.SolveError](t, "next by a bearing not known", err)
+	fixtest.Refused[*fix.SolveError](t, "next by a bearing not known", err)
 }
 
 func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 	marks := svRing(svVessel, 8000, 0, 90, 225)
 	a, b, c := svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1), svBearing(svVessel, marks[2], 0, 1)
-	exact := fix.Bearing(marks[2], svTrue(10), svSigma(0))
-	loose := fix.Bearing(marks[2], svTrue(10), angle.Uncertainty{})
+	exact := fix.Bearing(marks[2], fixtest.True(10), fixtest.Sigma(0))
+	loose := fix.Bearing(marks[2], fixtest.True(10), angle.Uncertainty{})
 	flat := &stream.Estimate{Position: svVessel}
-	lined := &stream.Estimate{Position: svVessel, Covariance: sailing.Oriented(svTrue(45), 100, 0)}
+	lined := &stream.Estimate{Position: svVessel, Covariance: sailing.Oriented(fixtest.True(45), 100, 0)}
 	nan := &stream.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: math.NaN(), East: 1}}
 	endless := &stream.Estimate{Position: svVessel, Covariance: sailing.Covariance{North: math.Inf(1), East: 1}}
 	for name, try := range map[string]struct {
@@ -284,15 +285,15 @@ func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 		"a prior without end":             {[]fix.Line{a}, fix.Options{Prior: endless}},
 	} {
 		f, err := fix.Solve(try.lines, try.options)
-		svRefused[*fix.SolveError](t, name, err)
+		fixtest.Refused[*fix.SolveError](t, name, err)
 		if f.Lines() != nil {
 			t.Errorf("%s: a fix all the same", name)
 		}
 	}
 	_, err := fix.Solve([]fix.Line{a, b, exact}, fix.Options{})
-	svRefused[*fix.LineError](t, "stated nought", err)
+	fixtest.Refused[*fix.LineError](t, "stated nought", err)
 	_, err = fix.Solve([]fix.Line{a, {}, b}, fix.Options{})
-	svRefused[*fix.LineError](t, "empty", err)
+	fixtest.Refused[*fix.LineError](t, "empty", err)
 	if f := svSolve(t, slices.Repeat([]fix.Line{a, b}, 5000), fix.Options{Near: &svVessel}); f.DegreesOfFreedom() != 9998 {
 		t.Errorf("%d to spare", f.DegreesOfFreedom())
 	}
@@ -301,7 +302,7 @@ func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 // A quantity of another kind whose uncertainty is not stated weighs as much as a
 // latitude, whatever its unit and its slope.
 func TestAQuantityNotStatedWeighsByItsSlope(t *testing.T) {
-	off := svFrom(svVessel, 0, 900)
+	off := fixtest.From(svVessel, 0, 900)
 	for _, scale := range []float64{1e-6, 1, 1e6} {
 		northing := func(p angle.Position) float64 { return scale * p.Latitude.Degrees() }
 		f := svSolve(t, []fix.Line{
@@ -310,11 +311,11 @@ func TestAQuantityNotStatedWeighsByItsSlope(t *testing.T) {
 			angle.Must(fix.Longitude(svVessel.Longitude, 0)),
 			angle.Must(fix.LineFromFunc("northing", "", northing, northing(off), 0)),
 		}, fix.Options{Near: &svVessel})
-		if d := svApart(f.Position(), svVessel); math.Abs(d-300) > 1 { // a third of it; the slope is by 10 m either way
+		if d := fixtest.Apart(f.Position(), svVessel); math.Abs(d-300) > 1 { // a third of it; the slope is by 10 m either way
 			t.Errorf("%v m off by %v a degree, want 300 m", d, scale)
 		}
 	}
 	level := func(angle.Position) float64 { return 20 }
 	_, err := fix.Solve([]fix.Line{angle.Must(fix.LineFromFunc("depth", "m", level, 20, 0)), angle.Must(fix.Latitude(svVessel.Latitude, 0))}, fix.Options{Near: &svVessel})
-	svRefused[*fix.SolveError](t, "a level bottom", err)
+	fixtest.Refused[*fix.SolveError](t, "a level bottom", err)
 }

@@ -11,6 +11,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // svBlunder is five bearings of which the third is wrong by some degrees.
@@ -37,7 +38,7 @@ func TestAMisreadBearingIsSuspected(t *testing.T) {
 		t.Fatalf("%v", s)
 	}
 	without := svSolve(t, append(lines[:2:2], lines[3:]...), fix.Options{Near: &svVessel})
-	if d := svApart(s[0].Position, without.Position()); d > 0.001 { // it settles to 10 µm
+	if d := fixtest.Apart(s[0].Position, without.Position()); d > 0.001 { // it settles to 10 µm
 		t.Errorf("%v m from the fix without it", d)
 	}
 	if math.Abs(s[0].Probability-without.Probability()) > 1e-6 { // likewise
@@ -79,7 +80,7 @@ func TestTheSlipOfASuspectedBearingIsNamed(t *testing.T) {
 		const text = " (the bearing may be the reciprocal, 180° off)"
 		_, err := fix.Solve(svBlunder(degrees), options)
 		if e, ok := errors.AsType[*fix.SolveError](err); !ok || len(e.Suspicions) != 1 || e.Suspicions[0].Line != 2 || e.Suspicions[0].Slip != fix.ReciprocalTaken ||
-			svApart(e.Suspicions[0].Position, svVessel) > 150 || !strings.HasSuffix(err.Error(), text) {
+			fixtest.Apart(e.Suspicions[0].Position, svVessel) > 150 || !strings.HasSuffix(err.Error(), text) {
 			t.Errorf("%v°: %v", degrees, err)
 		}
 	}

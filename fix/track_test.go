@@ -12,6 +12,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 var tkStart = stream.Estimate{Position: plHere, Time: time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(400)}
@@ -26,7 +27,7 @@ func tkRun(lasts time.Duration) stream.ReckonedRun {
 
 // svAlong is the standard uncertainty in a direction.
 func svAlong(c sailing.Covariance, degrees float64) sailing.Distance {
-	d, _ := c.Along(svTrue(degrees)).Sigma()
+	d, _ := c.Along(fixtest.True(degrees)).Sigma()
 	return d
 }
 
@@ -80,8 +81,8 @@ func TestATrackIsReckonedAndImproved(t *testing.T) {
 
 func TestTheRegionShrinksByWhatIsObserved(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k := fix.NewTrack(stream.Estimate{Position: plHere, Covariance: sailing.Oriented(svTrue(rapid.Float64Range(0, 180).Draw(t, "axis")), 700, 200)})
-		f, err := k.Observe(fix.Bearing(plOrlesk, svTrue(svAzimuth(plHere, plOrlesk.Position)+rapid.Float64Range(-2, 2).Draw(t, "off")), plSigma(1)))
+		k := fix.NewTrack(stream.Estimate{Position: plHere, Covariance: sailing.Oriented(fixtest.True(rapid.Float64Range(0, 180).Draw(t, "axis")), 700, 200)})
+		f, err := k.Observe(fix.Bearing(plOrlesk, fixtest.True(fixtest.Azimuth(plHere, plOrlesk.Position)+rapid.Float64Range(-2, 2).Draw(t, "off")), fixtest.Sigma(1)))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -246,10 +247,10 @@ func TestNoTrackIsEmpty(t *testing.T) {
 func TestNilTrackIsRefused(t *testing.T) {
 	var track *fix.Track
 	_, err := track.Run(stream.ReckonedRun{})
-	svRefused[*fix.SolveError](t, "run", err)
+	fixtest.Refused[*fix.SolveError](t, "run", err)
 	_, err = track.Observe(svThree()...)
-	svRefused[*fix.SolveError](t, "observe", err)
-	svRefused[*fix.SolveError](t, "read", track.UnmarshalJSON([]byte(`{}`)))
+	fixtest.Refused[*fix.SolveError](t, "observe", err)
+	fixtest.Refused[*fix.SolveError](t, "read", track.UnmarshalJSON([]byte(`{}`)))
 	if text, err := track.MarshalJSON(); string(text) != "null" || err != nil {
 		t.Errorf("written: %s, %v", text, err)
 	}

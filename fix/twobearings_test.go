@@ -10,6 +10,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // tbDegrees is an angle of some degrees.
@@ -29,7 +30,7 @@ func tbWorked(t interface{ Fatal(...any) }, first, second angle.Angle, run saili
 func TestTheTableOfDistanceByTwoBearings(t *testing.T) {
 	for _, c := range [][4]float64{{30, 60, 1.0, 0.87}, {45, 90, 1.0, 1.0}, {60, 120, 1.0, 0.87}, {26, 51, 1.04, 0.81}} {
 		b := tbWorked(t, tbDegrees(c[0]), tbDegrees(c[1]), plMile)
-		if !hzNear(b.SecondFactor, c[2], 0.005) || !hzNear(b.AbeamFactor, c[3], 0.005) { // half a unit of the last printed figure
+		if !fixtest.Near(b.SecondFactor, c[2], 0.005) || !fixtest.Near(b.AbeamFactor, c[3], 0.005) { // half a unit of the last printed figure
 			t.Errorf("%v and %v: %.4f and %.4f, want %v and %v", c[0], c[1], b.SecondFactor, b.AbeamFactor, c[2], c[3])
 		}
 	}
@@ -43,7 +44,7 @@ func TestTheExampleOfThatTable(t *testing.T) {
 	if b.First != 26*angle.Degree || b.Second != 51*angle.Degree {
 		t.Errorf("on the bow %v and %v, want 26° and 51°", b.First, b.Second)
 	}
-	if !hzNear(b.Distance.NauticalMiles(), 2.6, 0.05) || !hzNear(b.Abeam.NauticalMiles(), 2.0, 0.06) { // half a unit; the abeam one is worked there by the factor 0.81
+	if !fixtest.Near(b.Distance.NauticalMiles(), 2.6, 0.05) || !fixtest.Near(b.Abeam.NauticalMiles(), 2.0, 0.06) { // half a unit; the abeam one is worked there by the factor 0.81
 		t.Errorf("%v off and %v abeam, want 2.6 and 2.0 M", b.Distance, b.Abeam)
 	}
 }
@@ -54,12 +55,12 @@ func TestTheExampleOfThatTable(t *testing.T) {
 func TestTheLecturesOnDoublingTheAngleOnTheBow(t *testing.T) {
 	north := angle.MustParseTrue("000°T")
 	b := tbWorked(t, fix.OnBow(north, angle.MustParseTrue("337.5°T")), fix.OnBow(north, angle.MustParseTrue("315°T")), 9*plMile)
-	if b.First != 2*angle.Point || b.Second != 4*angle.Point || !hzNear(b.Distance.NauticalMiles(), 9, 0.01) { // half a unit of the last printed figure
+	if b.First != 2*angle.Point || b.Second != 4*angle.Point || !fixtest.Near(b.Distance.NauticalMiles(), 9, 0.01) { // half a unit of the last printed figure
 		t.Errorf("%v, %v: %v off, want 2 points, 4 points, 9 M", b.First, b.Second, b.Distance)
 	}
 	for _, pair := range [][2]angle.Angle{{2, 4}, {3, 6}, {4, 8}} {
 		b := tbWorked(t, pair[0]*angle.Point, pair[1]*angle.Point, 5*plMile)
-		if !hzNear(b.SecondFactor, 1, 1e-12) { // the machine's rounding
+		if !fixtest.Near(b.SecondFactor, 1, 1e-12) { // the machine's rounding
 			t.Errorf("%d and %d points: %v of the run", pair[0], pair[1], b.SecondFactor)
 		}
 	}
@@ -71,11 +72,11 @@ func TestTheLecturesOnDoublingTheAngleOnTheBow(t *testing.T) {
 func TestThePairsForWhichTheRunIsTheDistanceAbeam(t *testing.T) {
 	for _, pair := range [][2]float64{{20, 29.75}, {22, 34}, {25, 41}, {27, 46}, {32, 59}, {35, 66.75}, {40, 79}, {44, 88}} {
 		b := tbWorked(t, tbDegrees(pair[0]), tbDegrees(pair[1]), plMile)
-		if !hzNear(b.AbeamFactor, 1, 0.03) { // a quarter of a degree
+		if !fixtest.Near(b.AbeamFactor, 1, 0.03) { // a quarter of a degree
 			t.Errorf("%v: %v of the run", pair, b.AbeamFactor)
 		}
 		second, err := fix.AbeamPartner(tbDegrees(pair[0]))
-		if err != nil || !hzNear(second.Degrees(), pair[1], 0.3) { // a quarter of a degree, and its rounding
+		if err != nil || !fixtest.Near(second.Degrees(), pair[1], 0.3) { // a quarter of a degree, and its rounding
 			t.Errorf("%v: the partner is %v (%v)", pair, second, err)
 		}
 	}
@@ -84,16 +85,16 @@ func TestThePairsForWhichTheRunIsTheDistanceAbeam(t *testing.T) {
 func TestTheRulesOfSevens(t *testing.T) {
 	// Seven tenths, common practice: 22½° and 45°, abeam 0.7 of the run, after 0.7 of the run.
 	b := tbWorked(t, tbDegrees(22.5), tbDegrees(45), plMile)
-	if !hzNear(b.AbeamFactor, 0.7, 0.01) || !hzNear(b.ToAbeam.NauticalMiles(), 0.7, 0.01) { // a rule of thumb
+	if !fixtest.Near(b.AbeamFactor, 0.7, 0.01) || !fixtest.Near(b.ToAbeam.NauticalMiles(), 0.7, 0.01) { // a rule of thumb
 		t.Errorf("%v abeam, after %v", b.AbeamFactor, b.ToAbeam)
 	}
 	// 26½° and 45°, common practice.
-	if b = tbWorked(t, tbDegrees(26.5), tbDegrees(45), plMile); !hzNear(b.AbeamFactor, 1, 0.01) { // a rule of thumb; exactly it is 26.565°
+	if b = tbWorked(t, tbDegrees(26.5), tbDegrees(45), plMile); !fixtest.Near(b.AbeamFactor, 1, 0.01) { // a rule of thumb; exactly it is 26.565°
 		t.Errorf("%v abeam", b.AbeamFactor)
 	}
 	// Seven eighths: The American Practical Navigator, editions 1977 to 2002, special
 	// cases of two bearings, from memory.
-	if b = tbWorked(t, tbDegrees(30), tbDegrees(60), plMile); !hzNear(b.AbeamFactor, 0.875, 0.01) { // a rule of thumb; exactly it is 0.866
+	if b = tbWorked(t, tbDegrees(30), tbDegrees(60), plMile); !fixtest.Near(b.AbeamFactor, 0.875, 0.01) { // a rule of thumb; exactly it is 0.866
 		t.Errorf("%v abeam", b.AbeamFactor)
 	}
 }
@@ -108,7 +109,7 @@ func TestTwoBearingsAgreeWithThePlane(t *testing.T) {
 		}
 		b := tbWorked(t, first, second, sailing.Distance(run))
 		for _, pair := range [][2]float64{{float64(b.Abeam), abeam}, {float64(b.Distance), math.Hypot(abeam, ahead-run)}, {float64(b.ToAbeam), ahead - run}} {
-			if !hzNear(pair[0], pair[1], 0.001) { // the nanosecond of arc, over the sine of half a degree
+			if !fixtest.Near(pair[0], pair[1], 0.001) { // the nanosecond of arc, over the sine of half a degree
 				t.Fatalf("%v, want %v", pair[0], pair[1])
 			}
 		}
@@ -117,7 +118,7 @@ func TestTwoBearingsAgreeWithThePlane(t *testing.T) {
 
 func TestPartnersKeepTheirRules(t *testing.T) {
 	for _, pair := range [][2]float64{{26.565051177, 45}, {45, 90}, {90, 135}} {
-		if second, err := fix.AbeamPartner(tbDegrees(pair[0])); err != nil || !hzNear(second.Degrees(), pair[1], 1e-6) { // the digits of the first
+		if second, err := fix.AbeamPartner(tbDegrees(pair[0])); err != nil || !fixtest.Near(second.Degrees(), pair[1], 1e-6) { // the digits of the first
 			t.Errorf("%v: %v (%v), want %v", pair[0], second, err, pair[1])
 		}
 	}
@@ -127,7 +128,7 @@ func TestPartnersKeepTheirRules(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if b := tbWorked(t, first, second, plMile); !hzNear(b.AbeamFactor, 1, 1e-6) { // the nanosecond of arc, over small angles
+		if b := tbWorked(t, first, second, plMile); !fixtest.Near(b.AbeamFactor, 1, 1e-6) { // the nanosecond of arc, over small angles
 			t.Fatalf("%v and %v: %v abeam", first, second, b.AbeamFactor)
 		}
 		if first < 90*angle.Degree {
@@ -135,7 +136,7 @@ func TestPartnersKeepTheirRules(t *testing.T) {
 			if err != nil || double != 2*first {
 				t.Fatalf("%v (%v)", double, err)
 			}
-			if b := tbWorked(t, first, double, plMile); !hzNear(b.SecondFactor, 1, 1e-9) { // the machine's rounding
+			if b := tbWorked(t, first, double, plMile); !fixtest.Near(b.SecondFactor, 1, 1e-9) { // the machine's rounding
 				t.Fatalf("%v of the run", b.SecondFactor)
 			}
 		}

@@ -14,6 +14,7 @@ import (
 	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 	"lubberline.example/variation"
 )
 
@@ -23,8 +24,8 @@ func usUnstated() []fix.Line {
 	with := course.With{Variation: variation.MustParse("6°W")}
 	var lines []fix.Line
 	for _, m := range []fix.Mark{svHead, svTower} {
-		b := angle.Must(course.HandBearing(variation.MustParse("6°W").Magnetic(svTrue(svAzimuth(svVessel, m.Position))), with))
-		lines = append(lines, fix.CompassBearing(m, b, svSigma(2)))
+		b := angle.Must(course.HandBearing(variation.MustParse("6°W").Magnetic(fixtest.True(fixtest.Azimuth(svVessel, m.Position))), with))
+		lines = append(lines, fix.CompassBearing(m, b, fixtest.Sigma(2)))
 	}
 	return lines
 }
@@ -46,7 +47,7 @@ func TestForgottenUncertaintyIsNamed(t *testing.T) {
 	if !ok || !strings.Contains(e.Reason, why+" in bearing of Orlesk Head light, and distance off Minnow Ledge beacon has one") {
 		t.Errorf("with a distance: %v", err)
 	}
-	run := stream.ReckonedRun{Heading: svTrue(90), Speed: 6 * sailing.Knot}
+	run := stream.ReckonedRun{Heading: fixtest.True(90), Speed: 6 * sailing.Knot}
 	f = svSolve(t, []fix.Line{angle.Must(svThree()[0].TransferredBy(run)), angle.Must(svThree()[1].TransferredBy(run))}, fix.Options{Near: &svVessel, UsualUncertainties: true})
 	if !strings.Contains(dbText(f), "run of the transfer is not stated") {
 		t.Errorf("a run: %v", f.Working())
@@ -69,12 +70,12 @@ func TestUsualUncertaintiesSayThatTheyAreAssumed(t *testing.T) {
 	with := course.With{Variation: variation.MustParse("6°W ±0°30′"), Deviation: deviation.MustParse("2°E ±1°")}
 	without := course.With{Variation: variation.MustParse("6°W"), Deviation: deviation.MustParse("2°E")}
 	h, g := angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), with)), angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), without))
-	stated := []fix.Line{fix.CompassBearing(svHead, h.BearingFromTrue(svTrue(50)), svSigma(2)), fix.CompassBearing(svTower, h.BearingFromCompass(angle.MustParseCompass("137°C")), svSigma(2)),
-		fix.CompassBearing(svLedge, h.BearingFromMagnetic(angle.MustParseMagnetic("043°M")), svSigma(2)), svRange(svVessel, svHead, 0, 0.05*svApart(svVessel, svHead.Position)),
-		angle.Must(fix.Latitude(svVessel.Latitude, svMile)), angle.Must(fix.HorizontalAngle(svHead, svTower, svTrue(83).FromNorth(), svSigma(0.1)))}
-	lacking := []fix.Line{fix.CompassBearing(svHead, g.BearingFromTrue(svTrue(50)), unstated), fix.CompassBearing(svTower, g.BearingFromCompass(angle.MustParseCompass("137°C")), unstated),
-		fix.CompassBearing(svLedge, g.BearingFromMagnetic(angle.MustParseMagnetic("043°M")), svSigma(2)), svRange(svVessel, svHead, 0, 0),
-		angle.Must(fix.Latitude(svVessel.Latitude, 0)), angle.Must(fix.HorizontalAngle(svHead, svTower, svTrue(83).FromNorth(), unstated))}
+	stated := []fix.Line{fix.CompassBearing(svHead, h.BearingFromTrue(fixtest.True(50)), fixtest.Sigma(2)), fix.CompassBearing(svTower, h.BearingFromCompass(angle.MustParseCompass("137°C")), fixtest.Sigma(2)),
+		fix.CompassBearing(svLedge, h.BearingFromMagnetic(angle.MustParseMagnetic("043°M")), fixtest.Sigma(2)), svRange(svVessel, svHead, 0, 0.05*fixtest.Apart(svVessel, svHead.Position)),
+		angle.Must(fix.Latitude(svVessel.Latitude, svMile)), angle.Must(fix.HorizontalAngle(svHead, svTower, fixtest.True(83).FromNorth(), fixtest.Sigma(0.1)))}
+	lacking := []fix.Line{fix.CompassBearing(svHead, g.BearingFromTrue(fixtest.True(50)), unstated), fix.CompassBearing(svTower, g.BearingFromCompass(angle.MustParseCompass("137°C")), unstated),
+		fix.CompassBearing(svLedge, g.BearingFromMagnetic(angle.MustParseMagnetic("043°M")), fixtest.Sigma(2)), svRange(svVessel, svHead, 0, 0),
+		angle.Must(fix.Latitude(svVessel.Latitude, 0)), angle.Must(fix.HorizontalAngle(svHead, svTower, fixtest.True(83).FromNorth(), unstated))}
 	a, b := svKnown(svSolve(t, stated, usual)), svKnown(svSolve(t, lacking, usual))
 	for name, pair := range map[string][2]float64{"north": {a.North, b.North}, "east": {a.East, b.East}, "both": {a.Both, b.Both}} {
 		if math.Abs(pair[0]-pair[1]) > 1e-6*math.Abs(pair[0]) {

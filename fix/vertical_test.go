@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // vtMinutes is an angle of some minutes of arc.
@@ -20,12 +21,12 @@ func TestTheVerticalAngleIsTheRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h, m := rapid.Float64Range(5, 300).Draw(t, "height"), rapid.Float64Range(10, 200).Draw(t, "minutes")
 		d, err := fix.DistanceByVerticalAngle(sailing.Distance(h), vtMinutes(m), 0)
-		if want := 1.856 * h / m; err != nil || !hzNear(d.NauticalMiles(), want, 0.0015*want) { // tan of 200′ is 0.11 % over the arc; the constant is rounded
+		if want := 1.856 * h / m; err != nil || !fixtest.Near(d.NauticalMiles(), want, 0.0015*want) { // tan of 200′ is 0.11 % over the arc; the constant is rounded
 			t.Fatalf("%v (%v), want %v", d, err, want)
 		}
 	})
 	d, err := fix.DistanceByVerticalAngle(50, 45*angle.Degree, 3)
-	if err != nil || !hzNear(d.Metres(), 50, 1e-6) { // the nanosecond of arc
+	if err != nil || !fixtest.Near(d.Metres(), 50, 1e-6) { // the nanosecond of arc
 		t.Errorf("under 45° %v m (%v), want 50", d.Metres(), err)
 	}
 }
@@ -55,7 +56,7 @@ func TestTheAngleAboveTheHorizonGivesTheDistanceBack(t *testing.T) {
 			t.Skip("steeper than is taken")
 		}
 		d, err := fix.DistanceByVerticalAngleBeyond(sailing.Distance(height), angle.Must(angle.Radians(above)), sailing.Distance(eye), k)
-		if err != nil || !hzNear(float64(d), distance, 0.001*distance) { // the formula leaves out what is of the order of d²/R²
+		if err != nil || !fixtest.Near(float64(d), distance, 0.001*distance) { // the formula leaves out what is of the order of d²/R²
 			t.Fatalf("%v (%v), want %v", d.Metres(), err, distance)
 		}
 	})
@@ -74,12 +75,12 @@ func TestBothVerticalAnglesMeetAtTheHorizon(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if !hzNear(float64(beyond/within), 1, 0.002) { // 0.0002 between the places, and the plane of the one
+			if !fixtest.Near(float64(beyond/within), 1, 0.002) { // 0.0002 between the places, and the plane of the one
 				t.Errorf("%v m from %v m: %v and %v m", height, eye, within.Metres(), beyond.Metres())
 			}
 			// The same angle on both sides of the horizon means one place.
 			same, err := fix.DistanceByVerticalAngleBeyond(sailing.Distance(height), angle.Must(angle.Radians(math.Atan(height/(1.002*at)))), sailing.Distance(eye), fix.HorizonTable)
-			if err != nil || !hzNear(float64(same), 1.002*at, 0.002*at) { // the plane
+			if err != nil || !fixtest.Near(float64(same), 1.002*at, 0.002*at) { // the plane
 				t.Errorf("%v m from %v m: %v m (%v), want %v", height, eye, same.Metres(), err, at)
 			}
 		}

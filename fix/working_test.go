@@ -11,18 +11,19 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/fix"
+	"lubberline.example/fix/internal/fixtest"
 )
 
 // One line of the working, whatever its columns, and the warnings.
 func TestTheWorkingOfAFix(t *testing.T) {
 	var unstated angle.Uncertainty
-	run := sailing.Run{Course: svTrue(90), Distance: 2 * svMile}
-	prior := stream.Estimate{Position: svFrom(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
+	run := sailing.Run{Course: fixtest.True(90), Distance: 2 * svMile}
+	prior := stream.Estimate{Position: fixtest.From(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
 	ranges := []fix.Line{
-		angle.Must(fix.Range(fix.Mark{Name: "A", Position: svAt(47, -19)}, 6*svMile, 100)),
-		angle.Must(fix.Range(fix.Mark{Name: "B", Position: svAt(47.1, -19)}, 6*svMile, 100)),
+		angle.Must(fix.Range(fix.Mark{Name: "A", Position: fixtest.At(47, -19)}, 6*svMile, 100)),
+		angle.Must(fix.Range(fix.Mark{Name: "B", Position: fixtest.At(47.1, -19)}, 6*svMile, 100)),
 	}
-	west := svAt(47.05, -19.1)
+	west := fixtest.At(47.05, -19.1)
 	for name, test := range map[string]struct {
 		lines   []fix.Line
 		options fix.Options
@@ -39,7 +40,7 @@ func TestTheWorkingOfAFix(t *testing.T) {
 		"one line with a prior": {svThree()[:1], fix.Options{Prior: &prior}, "", []string{
 			"Estimated position by one line and the reckoning", "Reckoned position 46°57.6′N 019°16.8′W takes part; standard uncertainty ±0.54 M north, ±0.54 M east",
 		}, nil, ""},
-		"not stated": {[]fix.Line{fix.Bearing(svHead, svTrue(49.6), unstated), fix.Bearing(svLedge, svTrue(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty unknown", []string{
+		"not stated": {[]fix.Line{fix.Bearing(svHead, fixtest.True(49.6), unstated), fix.Bearing(svLedge, fixtest.True(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty unknown", []string{
 			"95 % ellipse unknown the uncertainty of the reading is not stated in 2 lines: state it, or take usual uncertainties", "Bearing of Orlesk Head light 049.6°T passes through the position",
 		}, []string{"the lines cut at 13° only: the fix is weak along them"}, fix.NarrowCut},
 		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, svSolve(t, svBlunder(10), fix.Options{Near: &svVessel}).Position().String() + ", the lines do not agree: do not use", []string{"95 % ellipse unknown the lines do not agree, so accuracy cannot be stated"}, []string{
@@ -109,7 +110,7 @@ func TestTheWorkingOfLimits(t *testing.T) {
 	if step, ok := d.Working().Steps.Find("rule"); !ok || step.Value != d.String() || d.Working().Caution != working.Caution {
 		t.Errorf("%v", d.Working())
 	}
-	c := fix.Clearing{Mark: svHead, Limit: svTrue(45.26), Bound: fix.NotLess}
+	c := fix.Clearing{Mark: svHead, Limit: fixtest.True(45.26), Bound: fix.NotLess}
 	if got := c.String(); got != "Orlesk Head light bears not less than 045.3°T, that is, to the right of it" {
 		t.Errorf("%q", got)
 	}
@@ -169,7 +170,7 @@ func TestWhatALineIsKnownToIsANumber(t *testing.T) {
 	if math.Abs(step.Number-1.3) > 1e-9 || step.Unit != "degrees" {
 		t.Errorf("%+v, want 1.3 degrees", step)
 	}
-	step, _ = fix.CompassBearing(svHead, svHeading().BearingFromTrue(svTrue(50)), angle.Uncertainty{}).Working().Find("line")
+	step, _ = fix.CompassBearing(svHead, svHeading().BearingFromTrue(fixtest.True(50)), angle.Uncertainty{}).Working().Find("line")
 	if step.Number != 0 || step.Unit != "" || step.Value == "" {
 		t.Errorf("not stated: %+v", step)
 	}
