@@ -24,8 +24,8 @@
 //   - A running fix: carry the earlier line along with [Line.TransferredBy].
 //   - One bearing and a reckoning, for an estimated position: [Options.Prior].
 //   - The cocked hat: [Fix.Hat].
-//   - A clearing bearing or a danger angle: [ClearingBearing], [HorizontalDangerAngle],
-//     [VerticalDangerAngle].
+//   - A clearing bearing or a danger angle: [lubberline.example/fix/danger.NewClearingBearing], [lubberline.example/fix/danger.HorizontalAngle],
+//     [lubberline.example/fix/danger.VerticalAngle].
 //   - Doubling the angle on the bow and its like: [ByTwoBearings].
 //
 // Read [Fix.Warnings] before the position. A fix whose lines do not agree is no fix.
@@ -44,7 +44,7 @@
 // the lines that may be wrong, [Fix.Next] what one more bearing would do. [Fix.WritePlot]
 // draws the fix. A [Track] keeps a reckoning and its fixes in order of time.
 //
-// [AnchorWatch] is the circle of a vessel at anchor. [Horizon], [GeographicRange] and [Dip]
+// [lubberline.example/fix/danger.AnchorWatch] is the circle of a vessel at anchor. [Horizon], [GeographicRange] and [Dip]
 // are the distance and dip of the horizon; [DistanceByVerticalAngle] is the distance off an
 // object.
 //

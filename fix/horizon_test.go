@@ -142,8 +142,6 @@ func TestHeightsThatAreNoneAreRefused(t *testing.T) {
 		hzRefused(t, "object beyond", err)
 		_, err = fix.DistanceByVerticalAngleBeyond(50, angle.Degree/10, bad, fix.HorizonTable)
 		hzRefused(t, "eye, object beyond", err)
-		_, err = fix.VerticalDangerAngle(bad, plMile, fix.Outside)
-		hzRefused(t, "danger angle", err)
 	}
 	for _, bad := range []fix.Refraction{-1, 0.9, fix.Refraction(math.NaN()), fix.Refraction(math.Inf(1))} {
 		_, err := fix.Horizon(5, bad)

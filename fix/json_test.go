@@ -132,14 +132,5 @@ func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
 	jsonBack(t, fix.Residual{Value: 0.1, Ratio: -2, Offset: 30, Toward: fixtest.True(10)}, "offset", "ratio", "toward", "value")
 	jsonBack(t, fix.Corner{A: 1, B: 2, Position: svVessel}, "a", "b", "position")
 	jsonBack(t, tbWorked(t, tbDegrees(30), tbDegrees(60), 5*plMile), "abeam", "abeamFactor", "distance", "first", "run", "second", "secondFactor", "toAbeam")
-	s := fix.Swinging{Cable: 50, Height: 14, Length: 12, Margin: 10}
-	jsonBack(t, s, "cable", "height", "length", "margin")
-	jsonBack(t, angle.Must(fix.NewAnchorWatch(svVessel, s)), "anchor", "radius", "swinging")
-	jsonBack(t, fix.AnchorWatch{Anchor: svVessel, Radius: 90}, "anchor", "radius")
-	jsonBack(t, fix.DangerAngle{Limit: 40 * angle.Minute, Bound: fix.NotMore}, "bound", "limit")
-	jsonBack(t, angle.Must(fix.VerticalDangerAngle(42, 3*svMile, fix.Inside)), "bound", "limit", "vertical")
-	jsonBack(t, angle.Must(fix.HorizontalDangerAngle(svHead, svLedge, svVessel, 500, fix.Outside)), "bound", "horizontal", "limit")
-	jsonBack(t, angle.Must(fix.ClearingBearing(svHead, svVessel, 500, angle.Port)), "bound", "danger", "limit", "margin", "mark")
-	jsonBack(t, fix.Clearing{Mark: svHead, Limit: fixtest.True(12), Bound: fix.NotLess}, "bound", "limit", "mark")
 	jsonBack(t, fix.Options{Near: &svVessel, CompassError: true}, "compassError", "near")
 }

@@ -21,8 +21,10 @@ import (
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
+	"lubberline.example/deviation"
 	"lubberline.example/fix"
 	"lubberline.example/fix/internal/fixtest"
+	"lubberline.example/variation"
 )
 
 var update = flag.Bool("update", false, "write the drawings to testdata as they are now; then look at them")
@@ -278,7 +280,7 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 		t.Error("does not tell the transfer")
 	}
 	// Compass bearings with the compass error solved for.
-	h := angle.Must(course.FromTrue(angle.MustParseTrue("090°T"), plWith()))
+	h := angle.Must(course.FromTrue(angle.MustParseTrue("090°T"), course.With{Variation: variation.MustParse("5°00′W").WithUncertainty(fixtest.Sigma(0.25)), Deviation: deviation.MustParse("3°E").WithUncertainty(fixtest.Sigma(0.5)), At: &plHere}))
 	lines = nil
 	for _, m := range []fix.Mark{plOrlesk, plMinnow, plChapel, plTower} {
 		lines = append(lines, fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(plBears(m, plHere).Course.Add(-3*angle.Degree)).Compass()), fixtest.Sigma(0.3)))

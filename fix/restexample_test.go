@@ -9,12 +9,9 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
-	"lubberline.example/deviation"
 	"lubberline.example/fix"
-	"lubberline.example/variation"
 )
 
 var (
@@ -60,62 +57,6 @@ func ExampleHorizon() {
 	fmt.Printf("horizon %v, dip %.1f′; light raised at %v\n", eye, dip.Minutes(), light)
 	// Output:
 	// horizon 3.4 M, dip 2.8′; light raised at 20.0 M
-}
-
-// Heading for Minnow Ledge beacon the Quillon leaves a rock to starboard, by three
-// cables.
-func ExampleClearingBearing() {
-	rock := angle.MustParsePosition("47°04.6′N 019°09.0′W")
-	clearing, err := fix.ClearingBearing(rxMinnow, rock, 3*sailing.Cable, angle.Starboard)
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Printf("%v bears %s %v\n", clearing.Mark, clearing.Bound, clearing.Limit)
-	heading, err := course.FromTrue(angle.MustParseTrue("245°T"), course.With{
-		Variation: variation.MustParse("5°00′W"), Deviation: deviation.MustParse("2°E"), At: &rock, On: time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC),
-	})
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Print(clearing.Working(heading))
-	fmt.Println(clearing.Clear(angle.MustParseTrue("235°T")), clearing.Clear(angle.MustParseTrue("250°T")))
-	// Output:
-	// Minnow Ledge beacon bears not less than 249.1°T
-	// Clearing bearing of Minnow Ledge beacon: not less than 253°C
-	//   Danger bears                      060°37′T  from the mark
-	//   Danger off the mark                 2.04 M
-	//   Margin                              0.30 M  to keep from the danger
-	//   Angle at the mark                    8°28′  between the danger and the line that passes it at the margin: sine = margin / distance
-	//   True bearing                      249°06′T  the limit: the reciprocal of 060°37′T + 8°28′, the line from the mark on the safe side; half the convergency allowed for
-	//   Variation                           5°00′W  as given
-	//   Magnetic bearing                  254°06′M  variation is west: magnetic is greater than true
-	//   Ship's head                          248°C  by compass: the deviation is that of the heading, not of the bearing
-	//   Deviation                           2°00′E  as given
-	//   Compass bearing                   252°06′C  deviation is east: compass is less than magnetic
-	//   Safe while it bears  not less than 252.1°C  that is, to the right of it, by compass on this heading, rounded to the safe side; the deviation differs on another heading
-	//   To the whole degree    not less than 253°C  as a steering compass is read, rounded to the safe side
-	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
-	// false true
-}
-
-// The Quillon lies to 45 m of chain; from the bow roller to the bottom there are 9 m at
-// low water.
-func ExampleNewAnchorWatch() {
-	anchor := angle.MustParsePosition("47°07.60′N 019°01.20′W")
-	watch, err := fix.NewAnchorWatch(anchor, fix.Swinging{Cable: 45, Height: 9, Length: 11, Margin: 15})
-	if err != nil {
-		log.Fatal(err)
-	}
-	inside, off := watch.Inside(angle.MustParsePosition("47°07.62′N 019°01.22′W"))
-	fmt.Printf("radius %.0f m; %.0f m from the anchor, inside: %t\n", watch.Radius.Metres(), off.Metres(), inside)
-	least, greatest, err := watch.Bearings(rxOrlesk)
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Printf("%v bears between %.1f and %.1f\n", rxOrlesk, least, greatest)
-	// Output:
-	// radius 70 m; 45 m from the anchor, inside: true
-	// Orlesk Head light bears between 043.8°T and 047.6°T
 }
 
 // The Quillon keeps a reckoning: an hour on 285°, then bearings of both marks.
@@ -164,20 +105,4 @@ func ExampleDistanceByVerticalAngle() {
 	// 2.7 M
 	// distance of the object in metres 17762: want one within the horizon of the eye, 3.4 M, where its base is seen; beyond it use DistanceByVerticalAngleBeyond
 	// 8.6 M
-}
-
-// To pass outside a rock off Orlesk Head the angle between the light and the beacon is
-// kept not more than the limit, by sextant held level.
-func ExampleHorizontalDangerAngle() {
-	rock := angle.MustParsePosition("47°04.0′N 019°03.5′W")
-	limit, err := fix.HorizontalDangerAngle(rxMinnow, rxOrlesk, rock, 5*sailing.Cable, fix.Outside)
-	if err != nil {
-		log.Fatal(err)
-	}
-	limit = limit.Round(angle.Degree)
-	fmt.Printf("keep the angle %s %.0f\n", limit.Bound, limit.Limit)
-	fmt.Println(limit.Clear(80*angle.Degree), limit.Clear(130*angle.Degree))
-	// Output:
-	// keep the angle not more than 113°
-	// true false
 }

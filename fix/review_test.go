@@ -192,22 +192,6 @@ func TestATrackCanBeTakenBack(t *testing.T) {
 	}
 }
 
-func TestLimitsAreRoundedToTheSafeSide(t *testing.T) {
-	for _, c := range []struct {
-		bound fix.Bound
-		want  angle.Angle
-	}{{fix.NotMore, 25 * angle.Minute}, {fix.NotLess, 26 * angle.Minute}} {
-		d := fix.DangerAngle{Limit: 25*angle.Minute + 40*angle.Second, Bound: c.bound}
-		if got := d.Round(angle.Minute); got.Limit != c.want || !d.Clear(got.Limit) {
-			t.Errorf("%s %v: %v", c.bound, d.Limit, got.Limit)
-		}
-		exact := fix.DangerAngle{Limit: 25 * angle.Minute, Bound: c.bound}
-		if exact.Round(angle.Minute) != exact {
-			t.Errorf("%s: a round limit is changed", c.bound)
-		}
-	}
-}
-
 // The squares of the ratios sum to chi-square, a compass error that was found allowed
 // for.
 func TestChiSquareIsTheSumOfTheResiduals(t *testing.T) {

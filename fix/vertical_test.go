@@ -111,26 +111,3 @@ func TestVerticalAnglesThatServeForNothingAreRefused(t *testing.T) {
 	_, err = fix.DistanceByVerticalAngleBeyond(50, 2*angle.Degree, 3, fix.HorizonTable)
 	hzRefused(t, "within the horizon", err)
 }
-
-func TestTheVerticalDangerAngle(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		h := rapid.Float64Range(5, 300).Draw(t, "height")
-		d := sailing.Distance(rapid.Float64Range(500, 6000).Draw(t, "distance"))
-		pass := rapid.SampledFrom([]fix.Pass{fix.Outside, fix.Inside}).Draw(t, "pass")
-		limit, err := fix.VerticalDangerAngle(sailing.Distance(h), d, pass)
-		if err != nil {
-			t.Fatal(err)
-		}
-		at := angle.Must(angle.Atan2(h, float64(d)*rapid.SampledFrom([]float64{0.5, 0.99, 1.01, 2}).Draw(t, "times")))
-		farther := at < limit.Limit
-		if limit.Clear(at) != (farther == (pass == fix.Outside)) || !limit.Clear(limit.Limit) {
-			t.Fatalf("%v with the limit %v", at, limit)
-		}
-	})
-	for _, bad := range []float64{0, -1, math.NaN(), math.Inf(1)} {
-		_, err := fix.VerticalDangerAngle(50, sailing.Distance(bad), fix.Outside)
-		hzRefused(t, "distance", err)
-	}
-	_, err := fix.VerticalDangerAngle(0, plMile, fix.Outside)
-	hzRefused(t, "no height", err)
-}

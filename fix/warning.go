@@ -7,7 +7,7 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// The kinds of [working.Warning] of this package: of a [Fix], and the last of a [DangerAngle].
+// The kinds of [working.Warning] of a [Fix].
 const (
 	LinesDisagree      working.WarningKind = "lines-disagree"      // more than chance makes them: do not use the position
 	LineSuspected      working.WarningKind = "line-suspected"      // without it the others agree
@@ -20,7 +20,6 @@ const (
 	TransitReversed    working.WarningKind = "transit-reversed"    // the front mark is farther off than the rear one
 	UncertaintyUnknown working.WarningKind = "uncertainty-unknown" // a part was not stated, so that the accuracy is unknown
 	UncertaintyAssumed working.WarningKind = "uncertainty-assumed" // usual uncertainties were taken for parts that were not stated
-	LowerTide          working.WarningKind = "lower-tide"          // it takes the vessel to the unsafe side
 )
 
 // narrow is the cut under which a fix is weak along the lines (common practice).

@@ -89,31 +89,7 @@ func TestTheWorkingOfAFix(t *testing.T) {
 	}
 }
 
-func TestTheWorkingOfLimits(t *testing.T) {
-	w := angle.Must(fix.NewAnchorWatch(svVessel, fix.Swinging{Cable: 50, Height: 14, Length: 12, Margin: 10}))
-	if got := w.String(); got != "within 70 m of 46°58.0′N 019°17.8′W" {
-		t.Errorf("%q", got)
-	}
-	sheet := w.Working()
-	for key, want := range map[string]float64{"cable": 50, "height": 14, "reach": 48, "length": 12, "margin": 10, "radius": 70} {
-		if step, ok := sheet.Steps.Find(key); !ok || step.Number != want || step.Unit != "metres" {
-			t.Errorf("%s: %v, want %v", key, step, want)
-		}
-	}
-	if plain := (fix.AnchorWatch{Anchor: svVessel, Radius: 100}).Working(); len(plain.Steps) != 2 || plain.Caution != working.Caution || sheet.Caution != working.Caution {
-		t.Errorf("%v", plain)
-	}
-	d := fix.DangerAngle{Limit: 32*angle.Minute + 29*angle.Second, Bound: fix.NotMore}
-	if got := d.String(); got != "not more than 0°32.4′" {
-		t.Errorf("%q", got)
-	}
-	if step, ok := d.Working().Steps.Find("rule"); !ok || step.Value != d.String() || d.Working().Caution != working.Caution {
-		t.Errorf("%v", d.Working())
-	}
-	c := fix.Clearing{Mark: svHead, Limit: fixtest.True(45.26), Bound: fix.NotLess}
-	if got := c.String(); got != "Orlesk Head light bears not less than 045.3°T, that is, to the right of it" {
-		t.Errorf("%q", got)
-	}
+func TestTwoBearingsAsText(t *testing.T) {
 	if got := tbWorked(t, tbDegrees(30), tbDegrees(60), 5*plMile); got.String() != "5.0 M off, 4.3 M abeam" || got.Working().Caution != working.Caution {
 		t.Errorf("%q", got)
 	}

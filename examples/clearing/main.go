@@ -6,7 +6,7 @@
 //	go run ./examples/clearing
 //	go run ./examples/clearing -h # how to give it your own
 //
-// It shows package [lubberline.example/fix].
+// It shows package [lubberline.example/fix/danger].
 package main
 
 import (
@@ -26,6 +26,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
+	"lubberline.example/fix/danger"
 	"lubberline.example/variation"
 )
 
@@ -42,11 +43,11 @@ danger.
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// errFlag is the fault of a flag that is read, and is not what is wanted.
-var errFlag = errors.New("not what is wanted")
+// errFlag is the fault of a flag whose value is out of range.
+var errFlag = errors.New("out of range")
 
-// run does the program's work and returns its exit status: 1 if there is no answer, 2
-// for a fault in the flags.
+// run does the program's work and returns its exit status: 1 if there is no answer, 2 for
+// invalid flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("clearing", flag.ContinueOnError)
 	flags.SetOutput(stderr)
@@ -63,7 +64,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	j, err := g.job()
 	if flags.NArg() > 0 {
-		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
+		err = fmt.Errorf("%q is not a flag; -h lists the flags", flags.Arg(0))
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, "clearing:", err)
@@ -71,7 +72,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	j.invented = len(args) == 0
 	if err := j.work(stdout); err != nil {
-		fmt.Fprintln(stderr, "clearing:", strings.TrimPrefix(err.Error(), "fix: danger: "))
+		fmt.Fprintln(stderr, "clearing:", strings.TrimPrefix(err.Error(), "danger: "))
 		return 1
 	}
 	return 0
@@ -85,20 +86,20 @@ type given struct {
 
 // define makes the flags.
 func (g *given) define(flags *flag.FlagSet) {
-	flags.StringVar(&g.mark, "mark", "46°47.5′N 019°01.0′W", "position of the mark that is headed for")
-	flags.StringVar(&g.second, "second", "46°57.0′N 019°03.0′W", "position of a second mark, for the horizontal danger angle; empty for none")
+	flags.StringVar(&g.mark, "mark", "46°47.5′N 019°01.0′W", "position of the mark to head for")
+	flags.StringVar(&g.second, "second", "46°57.0′N 019°03.0′W", "position of a second mark, for the horizontal danger angle; empty to leave it out")
 	flags.StringVar(&g.danger, "danger", "46°49.3′N 019°03.7′W", "position of the danger")
 	flags.Float64Var(&g.margin, "margin", 0.5, "distance to keep from it, in miles")
 	flags.StringVar(&g.leave, "leave", "port", "side on which the danger is left: port or starboard")
-	flags.Float64Var(&g.height, "height", 42, "height of the mark above the water, in metres, for the vertical danger angle; 0 for none")
-	flags.Float64Var(&g.eye, "eye", 2, "height of eye, in metres: how far off a water line is seen")
+	flags.Float64Var(&g.height, "height", 42, "height of the mark above the water, in metres, for the vertical danger angle; 0 to leave it out")
+	flags.Float64Var(&g.eye, "eye", 2, "height of eye, in metres; it decides how far off a water line is seen")
 	flags.StringVar(&g.head, "head", "", "vessel's true heading (default: the clearing bearing)")
 	flags.StringVar(&g.legend, "rose", "7°20′W 2015 (12′E)", "legend of the chart's rose")
 	flags.StringVar(&g.date, "date", "2026-07-02", "date, for the rose")
 	flags.StringVar(&g.card, "card", "", "file of the deviation card (default: the invented one)")
 }
 
-// job reads what was given. Its error is of the first flag that can't be read.
+// job reads the flags. Its error names the first that is invalid.
 func (g given) job() (job, error) {
 	var err, fault error
 	set := func(name, text string, fault error, want string) {
@@ -125,7 +126,7 @@ func (g given) job() (job, error) {
 		j.head = &t
 	}
 	j.rose, fault = variation.ParseLegend(g.legend)
-	set("rose", g.legend, fault, "what is printed in the rose, such as 7°20′W 2015 (12′E)")
+	set("rose", g.legend, fault, "the words printed in the rose, such as 7°20′W 2015 (12′E)")
 	j.day, fault = time.Parse(time.DateOnly, g.date)
 	set("date", g.date, fault, "a date such as 2026-07-02")
 	fault = j.leave.UnmarshalText([]byte(strings.ToLower(g.leave)))
@@ -143,7 +144,7 @@ func (g given) job() (job, error) {
 	return j, err
 }
 
-// job is what there is to do.
+// job is the work to do.
 type job struct {
 	mark     fix.Mark
 	second   *fix.Mark
@@ -173,7 +174,7 @@ func (j job) work(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	c, err := fix.ClearingBearing(j.mark, j.danger, j.margin, j.leave)
+	c, err := danger.NewClearingBearing(j.mark, j.danger, j.margin, j.leave)
 	if err != nil {
 		return err
 	}
@@ -194,7 +195,7 @@ func (j job) work(w io.Writer) error {
 	bearing.Caution = ""
 	fmt.Fprint(&b, bearing)
 	if j.height > 0 || j.second != nil {
-		fmt.Fprintln(&b, "\nInstead, for a vessel that does not make for the mark and passes with the danger between it and the shore:")
+		fmt.Fprintln(&b, "\nFor a vessel that does not head for the mark, but passes with the danger between it and the shore:")
 	}
 	if err := j.angles(&b); err != nil {
 		return err
@@ -204,12 +205,12 @@ func (j job) work(w io.Writer) error {
 	return err
 }
 
-// along is how far the heading may be from the clearing bearing, or from its reciprocal:
-// beyond 45° it goes across the line sooner than along it, and the bearing changes too
-// fast to be watched.
+// along is the largest angle between the heading and the clearing bearing, or its
+// reciprocal. Beyond 45° the vessel crosses the line rather than follows it, and the bearing
+// changes too fast to be watched.
 const along = 45 * angle.Degree
 
-// course says what the clearing bearing is to a vessel on a heading.
+// course says how the clearing bearing serves a vessel on a heading.
 func (j job) course(head, limit angle.True) string {
 	side, way := j.leave, "heads for the mark"
 	off := limit.Sub(head)
@@ -221,7 +222,7 @@ func (j job) course(head, limit angle.True) string {
 		if off < 0 {
 			bow = angle.Port
 		}
-		return fmt.Sprintf("On %.0f the mark is %.0f on the %v bow: not a course for this clearing bearing, which serves a vessel that heads within %.0f of it, or of its reciprocal.", head, off.Abs(), bow, along)
+		return fmt.Sprintf("On %.0f the mark is %.0f on the %v bow: this clearing bearing serves only courses within %.0f of it, or of its reciprocal.", head, off.Abs(), bow, along)
 	}
 	return fmt.Sprintf("A vessel that %s leaves the danger at %v to %v, %v off.", way, j.danger, side, j.margin)
 }
@@ -230,7 +231,7 @@ func (j job) course(head, limit angle.True) string {
 func (j job) angles(w io.Writer) error {
 	if j.height > 0 {
 		off := sailing.WGS84().Rhumb(j.mark.Position, j.danger).Distance + j.margin
-		d, err := fix.VerticalDangerAngle(j.height, off, fix.Outside)
+		d, err := danger.VerticalAngle(j.height, off, danger.Outside)
 		if err != nil {
 			return err
 		}
@@ -247,7 +248,7 @@ func (j job) angles(w io.Writer) error {
 		fmt.Fprintf(w, "\n%s", s)
 	}
 	if j.second != nil {
-		d, err := fix.HorizontalDangerAngle(j.mark, *j.second, j.danger, j.margin, fix.Outside)
+		d, err := danger.HorizontalAngle(j.mark, *j.second, j.danger, j.margin, danger.Outside)
 		if err != nil {
 			return err
 		}

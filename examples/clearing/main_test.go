@@ -11,8 +11,7 @@ import (
 
 var update = flag.Bool("update", false, "write the golden file anew; read it before committing")
 
-// TestInventedDanger holds the whole printed working to a file that was read by a
-// person.
+// TestInventedDanger compares the whole printed working with a golden file.
 func TestInventedDanger(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	if status := run(nil, &stdout, &stderr); status != 0 || stderr.Len() > 0 {
@@ -33,7 +32,7 @@ func TestInventedDanger(t *testing.T) {
 	}
 }
 
-// TestTheOtherSide leaves the danger to starboard, on a heading of one's own.
+// TestTheOtherSide leaves the danger to starboard, on a given heading.
 func TestTheOtherSide(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	if status := run([]string{"-leave", "starboard", "-head", "150°T", "-second", "", "-height", "0"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "not less than") || strings.Contains(stdout.String(), "danger angle") {
@@ -52,8 +51,8 @@ func TestAwayFromTheMark(t *testing.T) {
 // TestACourseAcross says that the bearing is of no use on it.
 func TestACourseAcross(t *testing.T) {
 	for head, want := range map[string]string{
-		"040°T": "the mark is 83° on the starboard bow: not a course for this clearing bearing",
-		"200°T": "the mark is 77° on the port bow: not a course for this clearing bearing",
+		"040°T": "the mark is 83° on the starboard bow: this clearing bearing serves only courses within 45°",
+		"200°T": "the mark is 77° on the port bow: this clearing bearing serves only courses within 45°",
 		"100°T": "A vessel that heads for the mark", "310°T": "A vessel that heads away from the mark",
 	} {
 		var stdout, stderr bytes.Buffer

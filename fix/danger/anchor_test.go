@@ -1,4 +1,4 @@
-package fix_test
+package danger_test
 
 import (
 	"math"
@@ -6,30 +6,32 @@ import (
 
 	"pgregory.net/rapid"
 
+	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
+	"lubberline.example/fix/danger"
 	"lubberline.example/fix/internal/fixtest"
 )
 
-func TestTheRadiusOfAnAnchorWatch(t *testing.T) {
-	w, err := fix.NewAnchorWatch(plHere, fix.Swinging{Cable: 50, Height: 14, Length: 12, Margin: 10})
-	if err != nil || w.Radius != 48+12+10 || w.Anchor != plHere { // 14, 48, 50 is a right-angled triangle
+func TestAnchorWatchRadius(t *testing.T) {
+	w, err := danger.NewAnchorWatch(here, danger.SwingingCircle{Cable: 50, Height: 14, Length: 12, Margin: 10})
+	if err != nil || w.Radius != 48+12+10 || w.Anchor != here { // 14, 48, 50 is a right-angled triangle
 		t.Errorf("%v (%v), want 70 m", w.Radius.Metres(), err)
 	}
 	nan, inf := sailing.Distance(math.NaN()), sailing.Distance(math.Inf(1))
-	for name, s := range map[string]fix.Swinging{
+	for name, s := range map[string]danger.SwingingCircle{
 		"cable as long as the height": {Cable: 14, Height: 14}, "short cable": {Cable: 10, Height: 14}, "nothing": {}, "height below 0": {Cable: 50, Height: -1},
 		"length below 0": {Cable: 50, Length: -1}, "margin below 0": {Cable: 50, Margin: -1}, "cable NaN": {Cable: nan}, "height NaN": {Cable: 50, Height: nan},
 		"length NaN": {Cable: 50, Length: nan}, "margin NaN": {Cable: 50, Margin: nan}, "cable without end": {Cable: inf}, "margin without end": {Cable: 50, Margin: inf},
 	} {
-		_, err := fix.NewAnchorWatch(plHere, s)
-		dgRefused(t, name, err)
+		_, err := danger.NewAnchorWatch(here, s)
+		fixtest.Refused[*angle.RangeError](t, name, err)
 	}
 }
 
-func TestInsideIsWithinTheRadius(t *testing.T) {
+func TestInsideIsWithinRadius(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		w := fix.AnchorWatch{Anchor: dgPlace(t), Radius: sailing.Distance(rapid.Float64Range(30, 400).Draw(t, "radius"))}
+		w := danger.AnchorWatch{Anchor: dgPlace(t), Radius: sailing.Distance(rapid.Float64Range(30, 400).Draw(t, "radius"))}
 		off := float64(w.Radius) * rapid.SampledFrom([]float64{0, 0.5, 0.999, 1.001, 3}).Draw(t, "times")
 		p := fixtest.From(w.Anchor, rapid.Float64Range(0, 360).Draw(t, "way"), off)
 		inside, got := w.Inside(p)
@@ -39,9 +41,9 @@ func TestInsideIsWithinTheRadius(t *testing.T) {
 	})
 }
 
-func TestTheBearingsOfAnAnchorWatchHoldAllOfTheCircle(t *testing.T) {
+func TestAnchorBearingsHoldCircle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		w := fix.AnchorWatch{Anchor: dgPlace(t), Radius: sailing.Distance(rapid.Float64Range(30, 400).Draw(t, "radius"))}
+		w := danger.AnchorWatch{Anchor: dgPlace(t), Radius: sailing.Distance(rapid.Float64Range(30, 400).Draw(t, "radius"))}
 		m := fix.Mark{Position: fixtest.From(w.Anchor, rapid.Float64Range(0, 360).Draw(t, "mark"), float64(w.Radius)*rapid.Float64Range(1.2, 30).Draw(t, "off"))}
 		least, greatest, err := w.Bearings(m)
 		if err != nil {
@@ -58,15 +60,15 @@ func TestTheBearingsOfAnAnchorWatchHoldAllOfTheCircle(t *testing.T) {
 			}
 			most = max(most, from)
 		}
-		if most < 0.9*width { // no wider than it has to be; 5° between the samples
+		if most < 0.9*width { // not wider than needed; 5° between the samples
 			t.Fatalf("%v of %v is used", most, width)
 		}
 	})
-	w := fix.AnchorWatch{Anchor: plHere, Radius: 100}
+	w := danger.AnchorWatch{Anchor: here, Radius: 100}
 	for _, off := range []float64{0, 50, 99.9} {
-		_, _, err := w.Bearings(fix.Mark{Name: "buoy", Position: fixtest.From(plHere, 45, off)})
-		dgRefused(t, "mark within", err)
+		_, _, err := w.Bearings(fix.Mark{Name: "buoy", Position: fixtest.From(here, 45, off)})
+		fixtest.Refused[*danger.Error](t, "mark within", err)
 	}
-	_, _, err := fix.AnchorWatch{Anchor: plHere, Radius: sailing.Distance(math.NaN())}.Bearings(plOrlesk)
-	dgRefused(t, "no radius", err)
+	_, _, err := danger.AnchorWatch{Anchor: here, Radius: sailing.Distance(math.NaN())}.Bearings(orlesk)
+	fixtest.Refused[*danger.Error](t, "no radius", err)
 }

@@ -1,0 +1,151 @@
+package danger
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
+	"lubberline.example/fix/internal/earth"
+)
+
+// An Angle is a horizontal or vertical danger angle. While the angle by sextant is not less,
+// or not more, than the limit, the vessel is clear of the danger.
+type Angle struct {
+	Limit angle.Angle `json:"limit"` // by sextant, corrected for index error
+	Bound Bound       `json:"bound"` // on which side of the limit the vessel is safe
+
+	// Vertical or Horizontal is what the limit was found from, for the working. If both are
+	// zero, the limit was given otherwise.
+	Vertical   Vertical   `json:"vertical,omitzero"`
+	Horizontal Horizontal `json:"horizontal,omitzero"`
+}
+
+// Vertical is what a vertical danger angle was found from.
+type Vertical struct {
+	Height   sailing.Distance `json:"height"`   // of the object above the water
+	Distance sailing.Distance `json:"distance"` // to keep from the object
+}
+
+// Horizontal is what a horizontal danger angle was found from.
+type Horizontal struct {
+	Left   fix.Mark         `json:"left"`
+	Right  fix.Mark         `json:"right"`
+	Danger angle.Position   `json:"danger"`
+	Margin sailing.Distance `json:"margin"` // to keep from the danger
+}
+
+// Clear reports whether an angle is on the safe side of the limit, or on it. If the bound is
+// invalid, no angle is clear.
+func (d Angle) Clear(a angle.Angle) bool { return d.Bound.clear(a - d.Limit) }
+
+// Round returns the same with its limit rounded to a unit, to the safe side.
+func (d Angle) Round(unit angle.Angle) Angle {
+	d.Limit = d.Bound.safely(d.Limit, unit)
+	return d
+}
+
+// String returns the limit to a tenth of a minute, rounded to the safe side: not more than
+// 0°32.4′.
+func (d Angle) String() string {
+	r := d.Round(angle.Minute / 10)
+	return fmt.Sprintf("%s %s", r.Bound.words(), r.Limit.AppendMinutes(nil, 1))
+}
+
+// VerticalAngle returns the vertical danger angle: what an object of a height subtends at a
+// distance. To pass [Outside] the distance, keep the angle not more than the limit. To pass
+// [Inside] it, between the object and a danger, keep the angle not less.
+//
+// The water line must be seen: the distance must not be beyond the [fix.Horizon] of the eye.
+// Charted heights are above high water. At a lower tide the object stands higher, and the
+// vessel is farther off than the angle says. That is safe outside, and unsafe inside.
+//
+// A height or a distance that is not above zero is an [*angle.RangeError]. A pass that is
+// neither is an [*angle.ParseError].
+func VerticalAngle(height, distance sailing.Distance, pass Pass) (Angle, error) {
+	bound, err := pass.bound()
+	if err != nil {
+		return Angle{}, err
+	}
+	if !(height > 0 && height <= 10_000) {
+		return Angle{}, &angle.RangeError{What: "height of the object", Value: height.Metres(), Accepted: "metres above 0, at most 10000"}
+	}
+	if !(distance > 0) || math.IsInf(float64(distance), 0) {
+		return Angle{}, &angle.RangeError{What: "distance in metres", Value: float64(distance), Accepted: "above 0"}
+	}
+	a, err := angle.Atan2(float64(height), float64(distance))
+	if err != nil {
+		return Angle{}, err
+	}
+	return Angle{Limit: a, Bound: bound, Vertical: Vertical{height, distance}}, nil
+}
+
+// HorizontalAngle returns the horizontal danger angle between two marks that keeps the vessel
+// a margin away from a danger. To pass [Outside], with the danger between the vessel and the
+// marks, keep the angle not more than the limit: the least that the marks subtend from
+// anywhere within the margin. To pass [Inside], between the marks and the danger, keep it
+// not less than the greatest.
+//
+// It returns an [*Error] if the marks are at one place, or if a mark lies within the margin.
+// It also does if the line through the marks passes within the margin: between them to pass
+// inside, beyond them to pass outside. A margin that is not above zero is an
+// [*angle.RangeError], and a pass that is neither an [*angle.ParseError].
+func HorizontalAngle(left, right fix.Mark, danger angle.Position, margin sailing.Distance, pass Pass) (Angle, error) {
+	bound, err := pass.bound()
+	if err != nil {
+		return Angle{}, err
+	}
+	if err := checkMargin(margin); err != nil {
+		return Angle{}, err
+	}
+	if left.Position.SamePlace(right.Position) {
+		return Angle{}, &Error{fmt.Sprintf("%v and %v are at one place: choose two marks apart", left, right)}
+	}
+	a, b := earth.PlaceOf(left.Position), earth.PlaceOf(right.Position)
+	f := earth.FrameAt(earth.Upright(danger))
+	for _, m := range []fix.Mark{left, right} {
+		if d, _, _ := f.Surface(earth.PlaceOf(m.Position)); d <= float64(margin) {
+			return Angle{}, &Error{fmt.Sprintf("%v lies within the margin of %v: choose another mark", m, margin)}
+		}
+	}
+	subtends := func(direction float64) float64 {
+		s, c := math.Sincos(direction)
+		at := earth.FrameAt(f.Moved(float64(margin)*c, float64(margin)*s))
+		return math.Abs(math.Remainder(at.Sight(b).Azimuth-at.Sight(a).Azimuth, 2*math.Pi))
+	}
+	sign := 1.0 // to find the least
+	if pass == Inside {
+		sign = -1 // to find the greatest
+	}
+	d := Angle{Bound: bound, Horizontal: Horizontal{left, right, danger, margin}}
+	if d.Limit, err = angle.Radians(subtends(leastRound(func(direction float64) float64 { return sign * subtends(direction) }))); err != nil {
+		return Angle{}, &Error{err.Error()}
+	}
+	if pass == Outside && d.Limit < angle.Minute || pass == Inside && d.Limit > angle.Turn/2-angle.Minute {
+		return Angle{}, &Error{fmt.Sprintf("the line through %v and %v passes within the margin, so that no angle keeps clear of it: choose other marks", left, right)}
+	}
+	return d, nil
+}
+
+// leastRound returns the direction in radians in which a value is least. It looks all round
+// in steps of 2°, then closes in on the best by thirds.
+func leastRound(value func(direction float64) float64) float64 {
+	best, at := math.Inf(1), 0.0
+	const step = math.Pi / 90
+	for i := range 180 {
+		if v := value(float64(i) * step); v < best {
+			best, at = v, float64(i)*step
+		}
+	}
+	low, high := at-step, at+step
+	for range 60 {
+		p, q := low+(high-low)/3, high-(high-low)/3
+		if value(p) < value(q) {
+			high = q
+		} else {
+			low = p
+		}
+	}
+	return (low + high) / 2
+}
