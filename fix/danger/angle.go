@@ -50,7 +50,7 @@ func (d Angle) Round(unit angle.Angle) Angle {
 // 0°32.4′.
 func (d Angle) String() string {
 	r := d.Round(angle.Minute / 10)
-	return fmt.Sprintf("%s %s", r.Bound.words(), r.Limit.AppendMinutes(nil, 1))
+	return fmt.Sprintf("%s %.1v", r.Bound.words(), r.Limit)
 }
 
 // VerticalAngle returns the vertical danger angle: what an object of a height subtends at a
