@@ -1,6 +1,6 @@
-// Package passage works a passage plan leg by leg: the track and the distance, the
-// stream and the leeway allowed for, the course to steer by true, by magnetic and
-// by compass, the time of arrival, and what is weak about the answer.
+// Package passage works a passage plan leg by leg. For each leg it gives the track and
+// distance, the allowance for tidal stream or current and for leeway, the course to steer
+// (true, magnetic and compass), the time of arrival, and warnings.
 //
 //	p, err := passage.New(passage.Plan{
 //		Waypoints: waypoints,          // from passage.ReadWaypoints, or written out
@@ -17,21 +17,22 @@
 //
 // # Where to begin
 //
-// A [Plan] is what is wanted: waypoints, a departure and a speed, and sources of
-// variation, deviation and streams. [New] works it into a [Passage], which is
-// printed, written as JSON or CSV, put on a map as GeoJSON, or made into a route
-// of package [gpx]. [ReadWaypoints] reads waypoints from CSV or JSON, [ReadStreams]
-// an atlas's streams hour by hour, and [WaypointsOf] takes them from a route.
+// Fill in a [Plan]: waypoints, a departure and a speed, and sources of variation, deviation
+// and streams. [New] works it into a [Passage]. Print it, write it as JSON, CSV or GeoJSON, or
+// turn it into a route of package [gpx]. [ReadWaypoints] reads waypoints from CSV or JSON,
+// [WaypointsOf] takes them from a route, and [ReadStreams] reads an atlas's tidal streams hour by
+// hour.
 //
-// The sources come from packages [variation], [lubberline.example/wmm] and
-// [deviation]; single courses are the business of package [course]. The command in
-// examples/passage of this module is this package on files.
+// The sources come from packages [variation], [lubberline.example/wmm] and [deviation]. For
+// single courses use package [course]. For one stream triangle, the set and drift from a fix, a
+// dead reckoning (DR) position or an estimated position use package [stream]. The command
+// examples/passage of this module works a passage from files.
 //
-// Legs are rhumb lines on WGS84, or great circles on WGS84 where asked.
+// Legs are rhumb lines on WGS84, or great circles on WGS84 where [Waypoint].GreatCircle is set.
 //
 // # Cautions
 //
-// A plan is arithmetic. It knows no depths, dangers, traffic, weather or limits of
-// the vessel, and streams and variation are forecasts. The standing caution of
-// package [working] comes with each.
+// A plan is arithmetic. It does not know depths, dangers, traffic, weather or the limits of the
+// vessel. Streams and variation are forecasts. The standing caution of package [working] is
+// printed with each plan.
 package passage

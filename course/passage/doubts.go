@@ -11,7 +11,7 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// suspect adds to the legs what is out of proportion, with the likely cause.
+// suspect adds warnings of speeds and positions that are probably slips.
 func (p *Passage) suspect() {
 	for i := range p.Legs {
 		l := &p.Legs[i]
@@ -33,7 +33,7 @@ func unitForgotten(s sailing.Speed) bool {
 }
 
 func speedDoubt(what string, s sailing.Speed) working.Warning {
-	return working.Warning{Kind: UnitForgotten, Message: fmt.Sprintf("%s is %v, which is %g m/s: if %[3]g kn are meant, write %[3]g*sailing.Knot", what, s, math.Round(float64(s)*1000)/1000)}
+	return working.Warning{Kind: UnitForgotten, Message: fmt.Sprintf("%s is %v, which is %g m/s: for %[3]g kn write %[3]g*sailing.Knot", what, s, math.Round(float64(s)*1000)/1000)}
 }
 
 // Bounds of what a slip in a waypoint must explain.
@@ -43,7 +43,7 @@ const (
 	slipShorter = 20                         // times shorter without the slip
 )
 
-// A slip is a usual one in a waypoint, that would explain why the legs at it are very long.
+// A slip in a waypoint would explain why the legs at it are very long.
 type slip struct {
 	waypoint     int
 	means        string
@@ -51,8 +51,8 @@ type slip struct {
 	given, short sailing.Distance // of the legs at the waypoint, as given and without the slip
 }
 
-// suspectPositions adds the slips in waypoints to the legs, those that explain most first: what they
-// explain is not laid to their neighbours.
+// suspectPositions adds the slips in waypoints to the legs. It begins with the slip that explains
+// most, so that the neighbours of a wrong waypoint are not suspected.
 func (p *Passage) suspectPositions() {
 	points := make([]angle.Position, len(p.plan.Waypoints))
 	for i, w := range p.plan.Waypoints {
@@ -86,8 +86,8 @@ func (p *Passage) suspectPositions() {
 	}
 }
 
-// slipAt is a slip in a waypoint: latitude and longitude exchanged, or a wrong name of one of
-// them.
+// slipAt is a slip in a waypoint: latitude and longitude exchanged, or a wrong name, E for W or N
+// for S.
 func slipAt(points []angle.Position, i int) (slip, bool) {
 	length := func(at angle.Position) (total sailing.Distance) {
 		if i > 0 {

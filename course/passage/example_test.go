@@ -39,7 +39,7 @@ func Example() {
 	// Leg 1: Orlesk Head to Minnow Ledge
 	//   Difference of latitude           4.6′S
 	//   Difference of longitude         10.0′W
-	//   Track                       236°02.3′T  by rhumb line on WGS84
+	//   Track                       236°02.3′T  rhumb line on WGS84
 	//   Distance                         8.2 M
 	//   Departure                      6.8 M W  distance × sin track
 	//   Stream                    215°T 0.8 kn  sets toward 215°T
@@ -91,13 +91,13 @@ Fairway,47°07.8′N 019°01.0′W,5
 	// 1    Ledge    236.0°T  8.2 M     238.8°T  5°08′W     244.0°M   0°30′W     244°C    0.6°  6.2 kn        1 h 20 min  2 Jul 07:20
 	// 2    Fairway  056.0°T  8.2 M     055.6°T  5°08′W     060.7°M   0°30′W     061°C    0.6°  4.9 kn        1 h 41 min  2 Jul 09:01
 	//
-	// Together 16.5 M, 3 h 01 min; arrival 2 July 2026, 09:01 UTC
+	// Total 16.5 M, 3 h 01 min; arrival 2 July 2026, 09:01 UTC
 	// ± is one standard uncertainty of the conversion.
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 // Which leg can't be worked, and why: here the stream is faster than the vessel.
-func ExamplePlanError() {
+func ExampleError() {
 	_, err := passage.New(passage.Plan{
 		Waypoints: []passage.Waypoint{
 			{Name: "Ledge", Position: angle.MustParsePosition("47°03.2′N 019°11.0′W")},
@@ -107,7 +107,7 @@ func ExamplePlanError() {
 		Streams:   stream.Stream{Set: angle.MustParseTrue("235"), Rate: 2.5 * sailing.Knot},
 		Variation: variation.MustParse("5°08′W"), Deviation: deviation.None(),
 	})
-	if e, ok := errors.AsType[*passage.PlanError](err); ok {
+	if e, ok := errors.AsType[*passage.Error](err); ok {
 		fmt.Println("leg", e.Leg, "from", e.From, "to", e.To)
 	}
 	if e, ok := errors.AsType[*stream.StreamTooStrongError](err); ok {

@@ -25,8 +25,8 @@ type waypointData struct {
 	Sailing  string         `json:"sailing,omitempty"`
 }
 
-// MarshalJSON gives the waypoint exactly: name, position, speed as 5.5 kn, and sailing,
-// "great circle", each but the position where there is something to say.
+// MarshalJSON returns the exact position, and the name, the speed (5.5 kn) and the sailing ("great
+// circle") if they are set.
 func (w Waypoint) MarshalJSON() ([]byte, error) {
 	data := waypointData{w.Name, w.Position, w.Speed, ""}
 	if w.GreatCircle {
@@ -51,11 +51,10 @@ func (w *Waypoint) UnmarshalJSON(text []byte) error {
 	return nil
 }
 
-// MarshalJSON gives the leg as data, with its working: distances and speeds exactly,
-// times to the second. For programs that don't read texts with units it has plain numbers
-// too: trackDegrees from true north, distanceNauticalMiles, timeSeconds, and
-// steerCompassDegrees, the course for the helm in whole degrees. It is not read back: the
-// plan's sources are not in it.
+// MarshalJSON returns the leg as data, with its working. Distances and speeds are exact, times to
+// the second. It has plain numbers too: trackDegrees from true north, distanceNauticalMiles,
+// timeSeconds, and steerCompassDegrees, the course for the helm in whole degrees. It is not
+// read back.
 func (l Leg) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		Leg          int               `json:"leg"`
@@ -82,12 +81,12 @@ func (l Leg) MarshalJSON() ([]byte, error) {
 	})
 }
 
-// seconds are those between two times as they are written.
+// seconds are the seconds between two times as they are written.
 func seconds(from, to time.Time) int64 { return second(to).Unix() - second(from).Unix() }
 
-// MarshalJSON gives the passage as data, each leg as by [Leg.MarshalJSON], with the plain
-// numbers distanceNauticalMiles and timeSeconds. It is not read back: keep the waypoints,
-// and work the plan again.
+// MarshalJSON returns the passage as data, with each leg as by [Leg.MarshalJSON], and the plain
+// numbers distanceNauticalMiles and timeSeconds. It is not read back: keep the waypoints, and
+// work the plan again.
 func (p Passage) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		Name     string           `json:"name,omitempty"`

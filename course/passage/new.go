@@ -13,17 +13,17 @@ import (
 	"lubberline.example/variation"
 )
 
-// New works a plan. Errors are a [*PlanError], with the leg, and wrap those of the
-// sources, [*lubberline.example/course/stream.StreamTooStrongError] and [*lubberline.example/course/stream.CrossingError] among them.
+// New works a plan. If a leg has no answer, it returns an [*Error] with the leg. The error wraps
+// the error of the source, such as a [*stream.StreamTooStrongError] or a [*stream.CrossingError].
 func New(plan Plan) (*Passage, error) {
 	if len(plan.Waypoints) < 2 {
-		return nil, &PlanError{Err: fmt.Errorf("%d waypoints: want two or more", len(plan.Waypoints))}
+		return nil, &Error{Err: fmt.Errorf("%d waypoints: give two or more", len(plan.Waypoints))}
 	}
 	if plan.Depart.IsZero() {
-		return nil, &PlanError{Err: errors.New("no departure: want its date and time")}
+		return nil, &Error{Err: errors.New("no departure: give its date and time")}
 	}
 	if plan.Wind == nil && plan.Leeway != 0 {
-		return nil, &PlanError{Err: fmt.Errorf("leeway %v without a wind: want the direction it blows from", plan.Leeway)}
+		return nil, &Error{Err: fmt.Errorf("leeway %v without a wind: give the direction that the wind blows from", plan.Leeway)}
 	}
 	plan.Waypoints = slices.Clone(plan.Waypoints)
 	depart := plan.Depart.UTC()
@@ -32,7 +32,7 @@ func New(plan Plan) (*Passage, error) {
 		l := &p.Legs[i]
 		*l = Leg{Number: i + 1, From: plan.Waypoints[i], To: plan.Waypoints[i+1], Begins: p.Arrive, plan: &p.plan}
 		if err := l.work(); err != nil {
-			return nil, &PlanError{l.Number, l.From, l.To, err}
+			return nil, &Error{l.Number, l.From, l.To, err}
 		}
 		p.Arrive = l.Ends
 		p.Distance += l.Distance
@@ -83,8 +83,8 @@ func (l *Leg) work() error {
 	return nil
 }
 
-// compareVariations finds the least and the greatest variation at the ends of the leg, in the
-// middle and half way between. Places for which the source has no answer are left out.
+// compareVariations finds the least and the greatest variation at five places along the leg. It
+// leaves out places for which the source has no answer.
 func (l *Leg) compareVariations() {
 	used := l.Heading.Variation()
 	l.lowest, l.highest = used, used
@@ -113,7 +113,7 @@ func (l *Leg) compareVariations() {
 	l.spread = off(l.highest) - off(l.lowest)
 }
 
-// headUp allows for the leeway and returns the heading.
+// headUp returns the heading that allows for the leeway.
 func (l *Leg) headUp() (angle.True, error) {
 	water := l.Water.Course
 	if l.plan.Wind == nil || l.plan.Leeway == 0 {
@@ -124,16 +124,16 @@ func (l *Leg) headUp() (angle.True, error) {
 		return water, err
 	}
 	heading := water.Add(-l.Leeway.Deflection())
-	// Nearer to the wind's eye than the leeway, the wind is on the other side of that heading.
+	// If the wind is ahead within the leeway, it is on the other side of that heading.
 	on, warnings, err := stream.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
 	l.ofLeeway = warnings
 	if err == nil && on.WindOn != l.Leeway.WindOn {
-		err = &stream.LeewayError{Leeway: l.plan.Leeway, Wind: l.plan.Wind.From.Relative(heading), Reason: fmt.Sprintf("no heading makes %v good through the water: it is nearer to the wind's eye than the leeway", water)}
+		err = &stream.LeewayError{Leeway: l.plan.Leeway, Wind: l.plan.Wind.From.Relative(heading), Reason: fmt.Sprintf("no heading gives the course %v through the water: the wind is ahead, within the leeway of it", water)}
 	}
 	return heading, err
 }
 
-var errStreamsOnGreatCircle = errors.New("a great circle takes no streams that change: split it into rhumb lines between points of the circle (sailing.Geodesic.Waypoints)")
+var errStreamsOnGreatCircle = errors.New("streams that change can't be allowed for on a great circle: split it into rhumb lines between points of it (sailing.Geodesic.Waypoints)")
 
 // steer finds the course through the water and the time.
 func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
@@ -146,7 +146,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 		if err != nil {
 			return 0, err
 		}
-		l.Water = s.Water
+		l.steering, l.Water = &s, s.Water
 		return s.TimeFor(l.Distance)
 	}
 	if l.To.GreatCircle {
@@ -161,7 +161,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 	return c.Time, nil
 }
 
-// steady returns the one stream of the plan, given as a value or as a pointer.
+// steady returns the plan's stream if it is a single one, a value or a pointer.
 func (l *Leg) steady() (stream.Stream, bool) {
 	switch s := l.plan.Streams.(type) {
 	case stream.Stream:
@@ -174,16 +174,15 @@ func (l *Leg) steady() (stream.Stream, bool) {
 	return stream.Stream{}, false
 }
 
-// Middle returns the position half way along the leg. That is where the variation of a
-// rhumb line is taken.
-func (l Leg) Middle() angle.Position { return l.at(l.Distance / 2) }
+// middle is the position half way along the leg.
+func (l Leg) middle() angle.Position { return l.at(l.Distance / 2) }
 
-// forVariation is where the variation is taken: with the course that it is applied to.
+// forVariation is the position where the variation is taken.
 func (l Leg) forVariation() angle.Position {
 	if l.To.GreatCircle {
 		return l.From.Position
 	}
-	return l.Middle()
+	return l.middle()
 }
 
 // at returns the position a distance along the leg.

@@ -14,11 +14,12 @@ import (
 	"lubberline.example/angle/geojson"
 	"lubberline.example/angle/record"
 	"lubberline.example/angle/working"
+	"lubberline.example/course/internal/printed"
 	"lubberline.example/course/sailing"
 )
 
-// String returns the plan as text: a line for each leg, the sums, the warnings and
-// the caution.
+// String returns the passage as text: a line for each leg, the sums, the warnings and the
+// caution.
 func (p Passage) String() string {
 	var b strings.Builder
 	if p.Name != "" {
@@ -29,10 +30,10 @@ func (p Passage) String() string {
 	fmt.Fprintln(t, "leg\tto\ttrack\tdistance\theading\tvariation\tmagnetic\tdeviation\tcompass\t±\tground speed\ttime\tarrival")
 	for _, l := range p.Legs {
 		h := l.Heading
-		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, l.To, l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, clock(l.shown()), p.plan.short(l.Ends))
+		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, l.To, l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, printed.Clock(l.shown()), p.plan.short(l.Ends))
 	}
 	t.Flush() // a strings.Builder takes everything
-	fmt.Fprintf(&b, "\nTogether %v, %s; arrival %s\n", p.Distance, clock(minute(p.Arrive).Sub(minute(p.Depart))), p.plan.local(p.Arrive, "2 January 2006, "))
+	fmt.Fprintf(&b, "\nTotal %v, %s; arrival %s\n", p.Distance, printed.Clock(minute(p.Arrive).Sub(minute(p.Depart))), p.plan.local(p.Arrive, "2 January 2006, "))
 	for _, l := range p.Legs {
 		for _, w := range l.Warnings() {
 			fmt.Fprintf(&b, "Leg %d: %s\n", l.Number, w.Message)
@@ -50,8 +51,8 @@ func plusMinus(u angle.Uncertainty) string {
 	return fmt.Sprintf("%.1f", sigma)
 }
 
-// worked are the columns of [Passage.WriteCSV] that [ReadWaypoints] passes over: what follows from
-// the plan is worked anew.
+// worked are the columns of [Passage.WriteCSV] that [ReadWaypoints] passes over, since [New]
+// works them anew.
 var worked = []string{
 	"leg", "track_true", "distance_nautical_miles", "water_course_true", "water_speed_knots", "leeway_starboard", "heading_true", "variation_east", "heading_magnetic",
 	"deviation_east", "heading_compass", "uncertainty", "ground_speed_knots", "begins", "ends", "warnings",
@@ -105,7 +106,7 @@ func (p *Passage) WriteCSV(w io.Writer) error {
 	return err
 }
 
-// figures are those of a leg, in the order of [worked].
+// figures are the cells of a leg, in the order of [worked].
 func (l Leg) figures() []string {
 	number := func(x float64) string {
 		if text := strconv.FormatFloat(x, 'f', 1, 64); text != "-0.0" {
@@ -137,12 +138,12 @@ func onCircle(a angle.Angle) string {
 	return fmt.Sprintf("%03d.%d", tenths/10, tenths%10)
 }
 
-// mapStep is how closely a leg is drawn: a rhumb line is no straight line between
-// longitudes and latitudes.
+// mapStep is the distance between points of a leg on the map. A rhumb line is not a straight line
+// between longitudes and latitudes.
 const mapStep = 30 * sailing.NauticalMile
 
-// WriteGeoJSON writes the waypoints as points and the legs as lines; nothing of a nil
-// Passage. Its error is that of [geojson.Write].
+// WriteGeoJSON writes the waypoints as points and the legs as lines. A nil Passage has none. Its
+// errors are those of [geojson.Write].
 func (p *Passage) WriteGeoJSON(w io.Writer) error {
 	p = p.orNone()
 	var features []geojson.Feature
@@ -169,7 +170,7 @@ func (p *Passage) WriteGeoJSON(w io.Writer) error {
 	return geojson.Write(w, features)
 }
 
-// orNone is the passage, or one without legs for nil.
+// orNone is the passage, or one without legs if it is nil.
 func (p *Passage) orNone() *Passage {
 	if p == nil {
 		return &Passage{}

@@ -184,7 +184,7 @@ func TestAPassageAsText(t *testing.T) {
 		"1    W1 ",
 		"000.0°T  12.0 M", "not stated", "2 Jul 08:00",
 		"2    47°12.0′N 010°00.0′E",
-		"Together 1", "; arrival 1",
+		"Total 1", "; arrival 1",
 		"Leg 2: the great circle's course goes from 079.",
 		"± is one standard uncertainty", "An aid for checking.",
 	} {
@@ -195,16 +195,8 @@ func TestAPassageAsText(t *testing.T) {
 }
 
 func TestALegsErrorsUnwrap(t *testing.T) {
-	e := &passage.PlanError{Leg: 3, From: passage.Waypoint{Name: "A"}, To: passage.Waypoint{Name: "B"}, Err: errFull}
+	e := &passage.Error{Leg: 3, From: passage.Waypoint{Name: "A"}, To: passage.Waypoint{Name: "B"}, Err: errFull}
 	if !errors.Is(e, errFull) || e.Error() != "passage: leg 3, A to B: full" {
 		t.Error(e)
-	}
-}
-
-// What is kept of a plan is its waypoints: sources would be lost without a word.
-func TestAPlanHasNoJSON(t *testing.T) {
-	data, err := json.Marshal(plan("47°00′N 019°00′W", "47°12′N 019°00′W"))
-	if e, ok := errors.AsType[*angle.NoJSONError](err); !ok || e.Type != "passage.Plan" || !strings.Contains(err.Error(), "keep its Waypoints") {
-		t.Errorf("%s, %v", data, err)
 	}
 }

@@ -168,7 +168,7 @@ func TestAGreatCircleIsAskedForLegByLeg(t *testing.T) {
 	if l.Distance >= rhumb.Distance || l.Track.Sub(l.Final) < 30*deg || !strings.Contains(kinds(l), "course-changes") || kinds(rhumb) != "" {
 		t.Errorf("%v %v to %v, rhumb %v; warnings %s", l.Distance, l.Track, l.Final, rhumb.Distance, kinds(l))
 	}
-	if m := l.Middle(); m.Latitude.Degrees() < 49 || math.Abs(m.Longitude.Degrees()+35) > 1e-9 { // the middle, by symmetry
+	if m := l.MiddleForTest(); m.Latitude.Degrees() < 49 || math.Abs(m.Longitude.Degrees()+35) > 1e-9 { // the middle, by symmetry
 		t.Errorf("middle %v", m)
 	}
 }
@@ -204,7 +204,7 @@ func TestWhatIsWeakIsSaid(t *testing.T) {
 	}
 }
 
-func TestPlansThatCannotBeWorkedNameTheLeg(t *testing.T) {
+func TestErrorsNameTheLeg(t *testing.T) {
 	against := plan("47°N 019°W", "47°10′N 019°W", "47°20′N 019°W")
 	against.Streams = stream.Stream{Set: angle.MustParseTrue("180"), Rate: 7 * sailing.Knot}
 	short := plan("47°N 019°W", "47°10′N 019°W", "47°20′N 019°W")
@@ -226,7 +226,7 @@ func TestPlansThatCannotBeWorkedNameTheLeg(t *testing.T) {
 		leg  int
 		says string
 	}{
-		{"no waypoints", plan(), 0, "0 waypoints: want two or more"},
+		{"no waypoints", plan(), 0, "0 waypoints: give two or more"},
 		{"one waypoint", plan("47°N 019°W"), 0, "1 waypoints"},
 		{"twice the same", plan("47°N 019°W", "47°10′N 019°W", "47°10′N 019°W"), 2, "same place: leave one of them out"},
 		{"a stream too strong", against, 1, "can't be made good"},
@@ -238,7 +238,7 @@ func TestPlansThatCannotBeWorkedNameTheLeg(t *testing.T) {
 		{"changing streams on a great circle", circle, 1, "split it"},
 	} {
 		_, err := passage.New(c.plan)
-		e, ok := errors.AsType[*passage.PlanError](err)
+		e, ok := errors.AsType[*passage.Error](err)
 		if !ok || e.Leg != c.leg || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", c.name, err)
 		}
@@ -282,7 +282,7 @@ func TestALegAboutTheOrigin(t *testing.T) {
 	p.Depart = time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC)
 	p.Variation = wmm.WMM2025()
 	w := worked(t, p)
-	if m := w.Legs[0].Middle(); m != (angle.Position{}) {
+	if m := w.Legs[0].MiddleForTest(); m != (angle.Position{}) {
 		t.Logf("not tried: the middle is %v", m)
 	}
 }
@@ -295,7 +295,7 @@ func TestTheVariationIsTakenWhereTheCourseIs(t *testing.T) {
 	for name, great := range map[string]bool{"rhumb line": false, "great circle": true} {
 		p.Waypoints[1].GreatCircle = great
 		l := worked(t, p).Legs[0]
-		at, how := l.Middle(), "the middle of the leg: one course is steered all along it"
+		at, how := l.MiddleForTest(), "the middle of the leg: one course is steered all along it"
 		if great {
 			at, how = l.From.Position, "where the leg begins, as the course is"
 		}
@@ -314,7 +314,7 @@ func TestTheVariationIsTakenWhereTheCourseIs(t *testing.T) {
 }
 
 // Under leeway the head is off the water track, and both are printed.
-func TestTheCourseToSteerIsToldFromTheCourseThroughTheWater(t *testing.T) {
+func TestCourseToSteerReasons(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 	track := "the track: no stream and no leeway"
 	check := func(name string, water, how, steer string) {
@@ -330,9 +330,9 @@ func TestTheCourseToSteerIsToldFromTheCourseThroughTheWater(t *testing.T) {
 	}
 	check("nothing", "", track, "000°T")
 	p.Wind, p.Leeway = &stream.Wind{From: angle.MustParseTrue("090")}, 5*deg
-	check("leeway", "000°T", "the course through the water, headed up to the wind by the leeway", "005°T")
+	check("leeway", "000°T", "the course through the water, turned into the wind by the leeway", "005°T")
 	p.Streams = stream.Stream{Set: angle.MustParseTrue("180"), Rate: sailing.Knot}
-	check("both", "000°T", "the course through the water, headed up to the wind by the leeway", "005°T")
+	check("both", "000°T", "the course through the water, turned into the wind by the leeway", "005°T")
 	p.Wind, p.Leeway = nil, 0
 	check("a stream", "000°T", "the course through the water", "000°T")
 }

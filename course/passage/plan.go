@@ -29,7 +29,7 @@ type Waypoint struct {
 	Speed sailing.Speed
 }
 
-// String returns the waypoint's name on one line, or its position if it has none.
+// String returns the waypoint's name on one line, or its position if it has no name.
 func (w Waypoint) String() string {
 	if name := strings.Join(strings.Fields(w.Name), " "); name != "" {
 		return name
@@ -37,50 +37,43 @@ func (w Waypoint) String() string {
 	return w.Position.String()
 }
 
-// A Plan is a passage that is wanted. It has no JSON, for its sources have none; see
-// [Plan.MarshalJSON].
+// A Plan is the input of [New]. To keep a plan in a file, keep its waypoints, which have JSON,
+// and the inputs of its sources. The sources have no JSON.
 type Plan struct {
 	Name      string        // may be empty
-	Waypoints []Waypoint    // two or more, or the plan is refused
-	Depart    time.Time     // the zero time is refused; text shows times in its zone too
-	Speed     sailing.Speed // through the water; zero is refused, unless a stream takes the vessel along the track
+	Waypoints []Waypoint    // at least two
+	Depart    time.Time     // required; times are also printed in its zone
+	Speed     sailing.Speed // through the water; zero only if a stream takes the vessel along the track
 
-	// Variation and Deviation are the sources that courses are converted with, as
-	// in [course.With]; nil is refused with a [*variation.MissingInputError]. The
+	// Variation and Deviation are the sources for conversions, as in [course.With].
+	// Both are required; nil gives a [*variation.MissingInputError]. The
 	// variation is that of the date when a leg begins: of a rhumb line in its middle,
 	// since one course is steered all along, of a great circle where it begins, as the
 	// course is.
 	Variation variation.Source
 	Deviation deviation.Source
 
-	// Streams may be nil, for slack water. On a great circle only a steady
-	// [lubberline.example/course/stream.Stream] is taken: split it into rhumb lines for others.
+	// Streams are the tidal streams or currents; nil is slack water. A leg on a great circle
+	// allows only for a steady [stream.Stream]. For other streams split it into rhumb lines.
 	Streams stream.StreamSource
 
-	// MaxOffTrack is how far the vessel may be set off the straight track by streams that
-	// change. Legs that go farther have a warning. Zero sets no limit.
+	// MaxOffTrack is the maximum distance off the straight track to which changing streams may
+	// set the vessel without a warning. Zero sets no limit.
 	MaxOffTrack sailing.Distance
 
-	// Wind and Leeway are the same for all legs. A nil Wind means no leeway, and a
-	// Leeway without a Wind is refused. If the wind is within the leeway of right astern, it may
-	// set the vessel to either side: then no leeway is allowed for, with a warning. A course nearer to
-	// the wind's eye than the leeway, which no heading makes good, is refused.
+	// Wind and Leeway are the same for all legs. A nil Wind means no leeway. A Leeway without a
+	// Wind is an error. If the wind is astern, within the leeway, it may set the vessel to either
+	// side. Then no leeway is allowed for, and the leg has a warning. If the wind is ahead, within the
+	// leeway, no heading gives the track, and the leg is an error.
 	Wind   *stream.Wind
 	Leeway angle.Angle
 
-	// Reading is how well a course is steered, for the uncertainty of headings. Not
-	// stated, it is left out of that.
+	// Reading is the uncertainty of the course steered. If it is not stated, the uncertainty of
+	// headings leaves it out.
 	Reading angle.Uncertainty
 }
 
-// MarshalJSON refuses, always, with an [*angle.NoJSONError]: the sources would be lost
-// without a word. Keep the waypoints, which have JSON, with the departure and the speed,
-// and what the sources were made from.
-func (p Plan) MarshalJSON() ([]byte, error) {
-	return nil, &angle.NoJSONError{Type: "passage.Plan", Keep: "its Waypoints, Depart and Speed, and what its sources were made from"}
-}
-
-// A Passage is a plan, worked by [New]. The zero value has no legs.
+// A Passage is a plan that [New] has worked. The zero value has no legs.
 type Passage struct {
 	Name     string           // the plan's
 	Legs     []Leg            // in order, one fewer than the waypoints
@@ -91,28 +84,26 @@ type Passage struct {
 	plan Plan
 }
 
-// A Leg is the way from one waypoint to the next, as [New] worked it; the zero value is
-// none.
+// A Leg is the way from one waypoint to the next, as worked by [New].
 type Leg struct {
 	Number   int // from 1
 	From, To Waypoint
 
-	// Track is the course over the ground, of a great circle where it begins.
+	// Track is the course over the ground where the leg begins.
 	Track angle.True
 
-	// Final is the course where the leg ends: other than Track only on a great
-	// circle.
+	// Final is the course where the leg ends. It differs from Track on a great circle only.
 	Final angle.True
 
-	// Distance is over the ground, along the leg.
+	// Distance is the length of the leg over the ground.
 	Distance sailing.Distance
 
-	// Water is the course and speed through the water, and Ground what is made
-	// good on the average: Track, and the speed.
+	// Water is the course and speed through the water. Ground is the course made good, which
+	// is Track, and the speed made good, on average.
 	Water  stream.Motion
 	Ground stream.Motion
 
-	// Leeway is what the wind sets the vessel by.
+	// Leeway is the leeway allowed for; zero without wind.
 	Leeway stream.Leeway
 
 	// Heading is the course to steer by all three norths.
@@ -120,32 +111,33 @@ type Leg struct {
 
 	Begins, Ends time.Time // in UTC; each leg begins where the one before ends
 
-	crossing        *stream.Crossing
+	steering        *stream.Steering    // with a steady stream
+	crossing        *stream.Crossing    // with streams that change
 	circle          sailing.Geodesic    // of a great circle
 	lowest, highest variation.Variation // along the leg
 	spread          angle.Angle         // between them
 	doubts          []working.Warning   // about what the plan says
-	ofLeeway        []working.Warning   // of course.LeewayOn
+	ofLeeway        []working.Warning   // of stream.LeewayOn
 	plan            *Plan
 }
 
 // Time returns how long the leg takes.
 func (l Leg) Time() time.Duration { return l.Ends.Sub(l.Begins) }
 
-// A PlanError reports a plan that can't be worked.
-type PlanError struct {
-	Leg      int // from 1; 0 if it is no leg's fault
+// An Error reports a plan that has no answer.
+type Error struct {
+	Leg      int // from 1; 0 if the fault is not in a leg
 	From, To Waypoint
-	Err      error // why
+	Err      error // the reason
 }
 
-// Error says which leg, and why.
-func (e *PlanError) Error() string {
+// Error returns the leg and the reason.
+func (e *Error) Error() string {
 	if e.Leg == 0 {
 		return fmt.Sprintf("passage: %v", e.Err)
 	}
 	return fmt.Sprintf("passage: leg %d, %v to %v: %v", e.Leg, e.From, e.To, e.Err)
 }
 
-// Unwrap returns why.
-func (e *PlanError) Unwrap() error { return e.Err }
+// Unwrap returns the reason.
+func (e *Error) Unwrap() error { return e.Err }

@@ -29,7 +29,7 @@ func TestForgottenUnitsAreWarnedOf(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 019°20′W")
 	p.Speed, p.Leeway, p.Wind = 5.5, 5, &stream.Wind{From: angle.MustParseTrue("130")}
 	l := worked(t, p).Legs[0]
-	if got, want := warning(l, passage.UnitForgotten), "the speed is 10.7 kn, which is 5.5 m/s: if 5.5 kn are meant, write 5.5*sailing.Knot"; got != want {
+	if got, want := warning(l, passage.UnitForgotten), "the speed is 10.7 kn, which is 5.5 m/s: for 5.5 kn write 5.5*sailing.Knot"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	p.Speed = 5.5 * sailing.Knot

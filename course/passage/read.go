@@ -14,19 +14,17 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// ReadWaypoints reads waypoints from CSV or JSON (see package record), in the order
-// of the passage. Their columns are position and, where wanted, name, speed
-// through the water on the leg that ends there, and sailing, which is "rhumb" or
-// "great circle". A speed is in knots, or has its unit, 5.5 kn, as
-// [sailing.ParseSpeed] reads it:
+// ReadWaypoints reads waypoints from CSV or JSON (see package record), in the order of the
+// passage. The column position is required. Optional columns are name, the speed through the
+// water on the leg that ends there, and sailing, which is "rhumb" or "great circle". A speed is
+// in knots, or has a unit, 5.5 kn, as [sailing.ParseSpeed] reads it:
 //
 //	name,position,speed,sailing
 //	Fairway,47°08′N 019°01′W,,
 //	Ledge,47°03.2′N 019°11.0′W,5.5,rhumb
 //
-// The JSON of some [Waypoint] is read back to the same, but for blanks about names. So is
-// what [Passage.WriteCSV] writes: its columns of worked figures are passed over.
-// Errors are [*record.Error], with the line.
+// It reads back the JSON of waypoints, and the CSV of [Passage.WriteCSV], from which it ignores
+// the columns of worked figures. Errors are a [*record.Error] with the line.
 func ReadWaypoints(r io.Reader) ([]Waypoint, error) {
 	rows, err := record.Read(r, record.Columns{Required: []string{"position"}, Optional: append([]string{"name", "speed", "sailing"}, worked...)})
 	if err != nil {
@@ -41,7 +39,7 @@ func ReadWaypoints(r io.Reader) ([]Waypoint, error) {
 		}
 		if row.Has("speed") {
 			if w.Speed, err = speed(row.Text("speed")); err == nil && w.Speed == 0 {
-				err = errors.New("0 knots: want more, or nothing for the plan's speed")
+				err = errors.New("the speed is 0 knots: give more, or leave it empty for the plan's speed")
 			}
 			if err != nil {
 				return nil, row.Fault("speed", err)
@@ -70,19 +68,19 @@ func speed(text string) (sailing.Speed, error) {
 	return s, err
 }
 
-// ReadStreams reads streams, one for each hour or other period in order, from CSV
-// or JSON with the columns set, toward which the stream flows by true north, rate in
-// knots, and begins, the time from which the stream flows, with its zone:
+// ReadStreams reads tidal streams from CSV or JSON, one for each hour or other period, in order.
+// The columns are set, the true direction toward which the stream flows, and rate, in knots.
+// The optional column begins is the time, with its zone, from which the stream flows:
 //
 //	begins,set,rate
 //	2026-07-02T06:00Z,215,0.8
 //	2026-07-02T07:00Z,210,1.1
 //
-// The times must be equally far apart. Without that column the caller gives the result its
-// Start, without which it answers nothing, and its Period if that is not an hour.
+// The times must be equally far apart. Without that column, set Start of the result, and Period
+// if it is not an hour. Without Start the result has no answers.
 //
-// A rate may have its unit, 1.5 kn, as [sailing.ParseSpeed] reads it, so that the JSON of
-// some [lubberline.example/course/stream.Stream] is read back to the same. Errors are [*record.Error], with the line.
+// A rate may have a unit, 1.5 kn, as [sailing.ParseSpeed] reads it. So the JSON of several
+// [stream.Stream] is read back. Errors are a [*record.Error] with the line.
 func ReadStreams(r io.Reader) (stream.HourlyStreams, error) {
 	rows, err := record.Read(r, record.Columns{Required: []string{"set", "rate"}, Optional: []string{"begins"}})
 	if err != nil {
@@ -105,11 +103,11 @@ func ReadStreams(r io.Reader) (stream.HourlyStreams, error) {
 	return h, nil
 }
 
-// begins takes the time from which stream i flows, which must follow from those before.
+// begins takes the time from which stream i flows. It must follow from those before.
 func begins(h *stream.HourlyStreams, i int, text string) error {
 	if text == "" {
 		if i > 0 && !h.Start.IsZero() {
-			return errors.New("no time: want one in each row, or in none")
+			return errors.New("no time: give one in each row, or in none")
 		}
 		return nil
 	}
@@ -119,23 +117,23 @@ func begins(h *stream.HourlyStreams, i int, text string) error {
 	}
 	switch {
 	case err != nil || t.IsZero():
-		return fmt.Errorf("%.60q: want a date and time with its zone, such as 2026-07-02T06:00Z", text)
+		return fmt.Errorf("%.60q is not a date and time with a zone; write it as 2026-07-02T06:00Z", text)
 	case i == 0:
 		h.Start = t
 	case h.Start.IsZero():
-		return errors.New("a time, but none in the rows before: want one in each row, or in none")
+		return errors.New("a time, but the rows before have none: give one in each row, or in none")
 	case i == 1:
 		if h.Period = t.Sub(h.Start); h.Period <= 0 {
 			return fmt.Errorf("%s does not follow the time before it", text)
 		}
 	case !t.Equal(h.Start.Add(time.Duration(i) * h.Period)):
-		return fmt.Errorf("%s: want %s, %v after the one before: the times must be equally far apart", text, h.Start.Add(time.Duration(i)*h.Period).Format("2006-01-02T15:04Z07:00"), h.Period)
+		return fmt.Errorf("%s should be %s, %v after the time before: the times must be equally far apart", text, h.Start.Add(time.Duration(i)*h.Period).Format("2006-01-02T15:04Z07:00"), h.Period)
 	}
 	return nil
 }
 
-// WaypointsOf returns the waypoints of a route, to be joined by rhumb lines: a GPX route says
-// nothing of great circles and speeds. See [Passage.Route].
+// WaypointsOf returns the waypoints of a route. Rhumb lines join them, since a GPX route holds
+// neither great circles nor speeds. See [Passage.Route].
 func WaypointsOf(route gpx.Route) []Waypoint {
 	points := make([]Waypoint, len(route.Points))
 	for i, p := range route.Points {

@@ -116,7 +116,7 @@ func FuzzReadWaypoints(f *testing.F) {
 		p.Waypoints = points
 		if w, err := passage.New(p); err == nil {
 			_ = w.String()
-		} else if _, ok := errors.AsType[*passage.PlanError](err); !ok {
+		} else if _, ok := errors.AsType[*passage.Error](err); !ok {
 			t.Fatalf("%#v", err)
 		}
 	})

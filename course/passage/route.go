@@ -10,13 +10,13 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// Route returns the waypoints as a GPX route, with the time of arrival at each, and warns of
-// what such a route can't hold: great circles, and the speeds of waypoints. The route's
-// description says so too.
+// Route returns the waypoints as a GPX route with the time of arrival at each. A GPX route can't
+// hold great circles and the speeds of legs. Warnings and the route's description list what is
+// lost.
 //
-// If apart is above zero, points along each great circle are added, equally spaced and at most so far
-// apart; they have no names. Then the great circle is kept, as rhumb lines between them. A nil
-// Passage gives a route without points.
+// If apart is above zero, Route adds points along each great circle, equally spaced and at most that
+// distance apart, without names. Rhumb lines between them then keep to the great circle. A nil Passage
+// gives a route without points.
 func (p *Passage) Route(apart sailing.Distance) (gpx.Route, []working.Warning) {
 	p = p.orNone()
 	r := gpx.Route{Name: p.Name}
@@ -38,9 +38,9 @@ func (p *Passage) Route(apart sailing.Distance) (gpx.Route, []working.Warning) {
 						r.Points = append(r.Points, gpx.Point{Position: along[k], Time: second(at)})
 					}
 				} else {
-					advice := ": ask for points along it"
+					advice := ": add points along it"
 					if apart > 0 {
-						advice = ": points so close are too many"
+						advice = ": points so close together are too many"
 					}
 					rhumb := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
 					lose(fmt.Sprintf("leg %d is a great circle of %v; in the route it is a rhumb line of %v", l.Number, l.Distance, rhumb.Distance), advice)

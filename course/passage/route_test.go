@@ -39,7 +39,7 @@ func TestWhatARouteLosesIsSaid(t *testing.T) {
 	p.Waypoints[2].Speed = 4.2 * sailing.Knot
 	w := worked(t, p)
 	r, lost := w.Route(0)
-	if len(r.Points) != 3 || len(lost) != 2 || lost[0].Kind != passage.LostInRoute || r.Description != strings.TrimSuffix(lost[0].Message, ": ask for points along it")+"; "+lost[1].Message {
+	if len(r.Points) != 3 || len(lost) != 2 || lost[0].Kind != passage.LostInRoute || r.Description != strings.TrimSuffix(lost[0].Message, ": add points along it")+"; "+lost[1].Message {
 		t.Fatalf("%+v\n%+v", r, lost)
 	}
 	rhumb := sailing.WGS84().Rhumb(p.Waypoints[0].Position, p.Waypoints[1].Position).Distance
@@ -89,14 +89,14 @@ func TestGreatCircleOfALegIsNotLongerThanItsRhumbLine(t *testing.T) {
 	if circle.Distance > rhumb || rhumb-circle.Distance > sailing.NauticalMile {
 		t.Errorf("great circle %v, rhumb line %v", circle.Distance, rhumb)
 	}
-	if s, _ := circle.Legs[0].Working().Steps.Find("track"); s.How != "of the great circle on WGS84, where it begins" {
+	if s, _ := circle.Legs[0].Working().Steps.Find("track"); s.How != "great circle on WGS84, where it begins" {
 		t.Errorf("%+v", s)
 	}
 	// Between antipodes it goes over a pole.
 	p = plan("10°N 019°W", "10°S 161°E")
 	p.Waypoints[1].GreatCircle = true
-	if l := worked(t, p).Legs[0]; l.Track != (angle.True{}) || l.Middle().Latitude.Degrees() < 80-1 {
-		t.Errorf("antipodes: %v, middle %v", l.Track, l.Middle())
+	if l := worked(t, p).Legs[0]; l.Track != (angle.True{}) || l.MiddleForTest().Latitude.Degrees() < 80-1 {
+		t.Errorf("antipodes: %v, middle %v", l.Track, l.MiddleForTest())
 	}
 }
 
@@ -113,7 +113,7 @@ func TestCSVIsReadBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := b.String()
-	for _, want := range []string{",'=1+1,", ",''@home,", ",'-3,", ",5.2 kn,", "great circle", "is made good"} {
+	for _, want := range []string{",'=1+1,", ",''@home,", ",'-3,", ",5.2 kn,", "great circle", "the speed made good is only"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
@@ -124,7 +124,7 @@ func TestCSVIsReadBack(t *testing.T) {
 	}
 }
 
-// One leg is never 0 h 00 min in the working and 0 h 01 min in the table, and the times add up.
+// One leg is never 0 min in the working and 1 min in the table, and the times add up.
 func TestLegTimesAreRoundedOnce(t *testing.T) {
 	p := plan("47°00′N 019°00′W")
 	p.Depart = departure.Add(20 * time.Second)
@@ -143,7 +143,10 @@ func TestLegTimesAreRoundedOnce(t *testing.T) {
 		}
 		var hours, minutes int
 		if _, err := fmt.Sscanf(s.Value, "%d h %d min", &hours, &minutes); err != nil {
-			t.Fatal(err)
+			hours = 0
+			if _, err := fmt.Sscanf(s.Value, "%d min", &minutes); err != nil {
+				t.Fatal(err)
+			}
 		}
 		total += 60*hours + minutes
 	}

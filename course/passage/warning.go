@@ -9,8 +9,8 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// The kinds of [working.Warning] of this package. A leg also passes on those of
-// [course.Heading.Warnings] and of [lubberline.example/course/stream.LeewayOn].
+// The kinds of [working.Warning] of this package. A leg also has the warnings of its
+// [course.Heading] and of [stream.LeewayOn].
 const (
 	VariationChanges  working.WarningKind = "variation-changes"   // by more than a degree along the leg
 	CourseChanges     working.WarningKind = "course-changes"      // on a great circle
@@ -18,22 +18,22 @@ const (
 	LongForStreams    working.WarningKind = "long-for-streams"    // too long for a plane triangle
 	StreamNearlyStops working.WarningKind = "stream-nearly-stops" // little is made good
 	ShortLeg          working.WarningKind = "short-leg"           // its ends are nearly the same place
-	UnitForgotten     working.WarningKind = "unit-forgotten"      // of a speed, as it seems
-	PositionDoubtful  working.WarningKind = "position-doubtful"   // a slip in a waypoint would explain a very long leg
-	LostInRoute       working.WarningKind = "lost-in-route"       // a GPX route has no place for it
+	UnitForgotten     working.WarningKind = "unit-forgotten"      // a speed may be in metres per second
+	PositionDoubtful  working.WarningKind = "position-doubtful"   // a slip in a waypoint may explain a very long leg
+	LostInRoute       working.WarningKind = "lost-in-route"       // a GPX route can't hold it
 )
 
 // Levels of the warnings.
 const (
-	mostVariationChange = angle.Degree
-	mostCourseChange    = 2 * angle.Degree
-	mostDeviationSigma  = angle.Degree
-	mostForStreams      = 60 * sailing.NauticalMile
-	shortLeg            = 20 * sailing.Metre
+	maxVariationChange = angle.Degree
+	maxCourseChange    = 2 * angle.Degree
+	maxDeviationSigma  = angle.Degree
+	maxForStreams      = 60 * sailing.NauticalMile
+	shortLeg           = 20 * sailing.Metre
 )
 
-// Warnings returns what is weak about the leg: what its sources say, and what shows
-// only over the whole leg.
+// Warnings returns the warnings about the leg: those of its sources, and those that follow
+// from the whole leg.
 func (l Leg) Warnings() []working.Warning {
 	if l.plan == nil {
 		return nil
@@ -42,24 +42,24 @@ func (l Leg) Warnings() []working.Warning {
 	add := func(kind working.WarningKind, format string, args ...any) {
 		out = append(out, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
 	}
-	if l.spread > mostVariationChange {
+	if l.spread > maxVariationChange {
 		add(VariationChanges, "the variation along the leg is between %v and %v, and %v was applied: split the leg", l.lowest, l.highest, l.Heading.Variation())
 	}
-	if turn := l.Final.Sub(l.Track); turn.Abs() > mostCourseChange {
+	if turn := l.Final.Sub(l.Track); turn.Abs() > maxCourseChange {
 		add(CourseChanges, "the great circle's course goes from %v to %v: split the leg and steer rhumb lines", l.Track, l.Final)
 	}
-	if s, stated := l.Heading.Deviation().Uncertainty().Sigma(); stated && s > mostDeviationSigma {
+	if s, stated := l.Heading.Deviation().Uncertainty().Sigma(); stated && s > maxDeviationSigma {
 		add(DeviationUnsure, "the deviation on %v is uncertain by ±%.1f°: swing the compass there", l.Heading.Compass(), s.Degrees())
 	}
-	if l.plan.Streams != nil && l.Distance > mostForStreams {
-		add(LongForStreams, "%v is long for one allowance: work the streams in shorter legs", l.Distance)
+	if l.plan.Streams != nil && l.Distance > maxForStreams {
+		add(LongForStreams, "%v is too long for one allowance for the streams: split the leg", l.Distance)
 	}
 	out = append(out, l.ofLeeway...)
 	if l.crossing != nil {
 		out = append(out, l.crossing.Warnings(l.plan.MaxOffTrack)...)
 	}
 	if l.Ground.Speed < l.Water.Speed/4 {
-		add(StreamNearlyStops, "only %v is made good: a little more stream, or less speed, stops the vessel", l.Ground.Speed)
+		add(StreamNearlyStops, "the speed made good is only %v: a little more stream, or less speed, stops the vessel", l.Ground.Speed)
 	}
 	if l.Distance < shortLeg {
 		add(ShortLeg, "the leg is %.1f m long: its waypoints are nearly the same place; leave one of them out", l.Distance.Metres())

@@ -6,6 +6,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/course/internal/printed"
 )
 
 // A Triangle is the right-angled triangle of plane sailing, for which a small part of the
@@ -126,7 +127,7 @@ func (t Traverse) Working() working.Sheet {
 	for i, leg := range t.Legs {
 		steps = append(steps, working.Step{
 			Key: fmt.Sprintf("leg %d", i+1), What: fmt.Sprintf("Leg %d", i+1), Value: leg.Run.String(), Number: leg.Distance.NauticalMiles(), Unit: nauticalMiles,
-			How: fmt.Sprintf("%s: d.lat %s, departure %s", quadrantal(leg.Course), named(leg.DLat.Minutes(), "′", "N", "S"), named(leg.Departure.NauticalMiles(), " M ", "E", "W")),
+			How: fmt.Sprintf("%s: d.lat %s, departure %s", quadrantal(leg.Course), printed.Named(leg.DLat.Minutes(), "′", "N", "S"), printed.Named(leg.Departure.NauticalMiles(), " M ", "E", "W")),
 		})
 	}
 	course := courseStep(t.Course, "made good: tan course = departure / d.lat")

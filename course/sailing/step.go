@@ -2,10 +2,10 @@ package sailing
 
 import (
 	"fmt"
-	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/course/internal/printed"
 )
 
 // Units of steps.
@@ -33,17 +33,17 @@ func positionSteps(from, to angle.Position) working.Steps {
 
 // dlatStep is a difference of latitude in minutes, which are miles.
 func dlatStep(d angle.Angle, how string) working.Step {
-	return working.Step{Key: "d.lat", What: "Difference of latitude", Value: named(d.Minutes(), "′", "N", "S"), Number: d.Minutes(), Unit: minutesNorth, How: how}
+	return working.Step{Key: "d.lat", What: "Difference of latitude", Value: printed.Named(d.Minutes(), "′", "N", "S"), Number: d.Minutes(), Unit: minutesNorth, How: how}
 }
 
 // dlongStep is a difference of longitude in minutes.
 func dlongStep(d angle.Angle, how string) working.Step {
-	return working.Step{Key: "d.long", What: "Difference of longitude", Value: named(d.Minutes(), "′", "E", "W"), Number: d.Minutes(), Unit: minutesEast, How: how}
+	return working.Step{Key: "d.long", What: "Difference of longitude", Value: printed.Named(d.Minutes(), "′", "E", "W"), Number: d.Minutes(), Unit: minutesEast, How: how}
 }
 
 // departureStep is a distance east or west.
 func departureStep(d Distance, how string) working.Step {
-	return working.Step{Key: "departure", What: "Departure", Value: named(d.NauticalMiles(), " M ", "E", "W"), Number: d.NauticalMiles(), Unit: "nautical miles, east positive", How: how}
+	return working.Step{Key: "departure", What: "Departure", Value: printed.Named(d.NauticalMiles(), " M ", "E", "W"), Number: d.NauticalMiles(), Unit: "nautical miles, east positive", How: how}
 }
 
 func distanceStep(key, what string, d Distance, how string) working.Step {
@@ -51,20 +51,7 @@ func distanceStep(key, what string, d Distance, how string) working.Step {
 }
 
 func partsStep(key, what string, parts float64, how string) working.Step {
-	return working.Step{Key: key, What: what, Value: named(parts, " ", "N", "S"), Number: parts, Unit: "minutes of longitude, north positive", How: how}
-}
-
-// named prints a number to a tenth with its name.
-func named(x float64, unit, positive, negative string) string {
-	text := fmt.Sprintf("%.1f", x)
-	name := positive
-	switch {
-	case text == "-0.0" || text == "0.0":
-		return "0.0" + strings.TrimRight(unit, " ")
-	case x < 0:
-		text, name = text[1:], negative
-	}
-	return text + unit + name
+	return working.Step{Key: key, What: what, Value: printed.Named(parts, " ", "N", "S"), Number: parts, Unit: "minutes of longitude, north positive", How: how}
 }
 
 // quadrantal is a course in the quadrantal form, as tables give it.

@@ -99,7 +99,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		{"JSON that is no list", "-waypoints", "{\"passage\": {}}", 1, []string{"line 1", "this is a JSON object"}},
 		{"a spreadsheet's semicolons", "-waypoints", "name;position\nOne;47°N 19°W\n", 1, []string{"line 1", "semicolon"}},
 		{"streams without times", "-streams", "set,rate\n045,1\n", 1, []string{"add the column begins, or give -streams-start"}},
-		{"a stream without a zone", "-streams", "begins,set,rate\n2026-07-02T06:00,045,1\n", 1, []string{"line 2, begins", "with its zone"}},
+		{"a stream without a zone", "-streams", "begins,set,rate\n2026-07-02T06:00,045,1\n", 1, []string{"line 2, begins", "with a zone"}},
 		{"a file of tracks only", "-gpx", "<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"me\"><trk/><trk/></gpx>", 1, []string{"no route in it; it has 0 waypoints outside routes and 2 tracks"}},
 		{"the same place twice", "-waypoints", "name,position\nOne,47°N 19°W\nTwo,47°N 19°W\n", 1, []string{"leg 1, One to Two", "leave one of them out"}},
 		{"an empty file", "-waypoints", "", 1, []string{"empty"}},
@@ -191,7 +191,7 @@ func TestOwnFiles(t *testing.T) {
 		return append([]string{"-depart", "2027-01-01T01:00+01:00", "-years", "decimal", "-wind", "NW", "-leeway", "4°"}, more...)
 	}
 	text := works("", with("-bearings", bearings, "-waypoints", waypoints)...)
-	holds(text, "Compass work for 1 January 2027.", "Years, 2015 to 1 January 2027", "12 years  counted in decimal years", "Leg 2: Two to Three", "4°00′ to port  head up to the wind by as much",
+	holds(text, "Compass work for 1 January 2027.", "Years, 2015 to 1 January 2027", "12 years  counted in decimal years", "Leg 2: Two to Three", "4°00′ to port  turn into the wind by this angle",
 		"Departure 1 January 2027, 01:00 +01:00 (00:00 UTC)", "To plot")
 	// Nothing invented is mixed with the user's own.
 	text = works("", with("-waypoints", waypoints)...)

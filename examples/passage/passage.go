@@ -149,7 +149,7 @@ func (w *work) writeGPX(out io.Writer) error {
 	for _, warning := range lost {
 		message := warning.Message
 		if w.along == 0 {
-			message = strings.Replace(message, "ask for points along it", "give -apart for points along it", 1)
+			message = strings.Replace(message, "add points along it", "give -apart for points along it", 1)
 		}
 		fmt.Fprintln(w.stderr, "passage:", message)
 	}
