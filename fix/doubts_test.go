@@ -173,7 +173,7 @@ func TestExchangedTransitMarksAreWarnedOf(t *testing.T) {
 // TestWorkingCanBeCheckedByHand looks for what a second watchkeeper needs.
 func TestWorkingCanBeCheckedByHand(t *testing.T) {
 	flow := stream.Stream{Set: fixtest.True(90), Rate: 1.5 * sailing.Knot}
-	run := stream.ReckonedRun{Heading: fixtest.True(180), Speed: 6 * sailing.Knot, Lasts: 30 * time.Minute, Stream: flow, Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port}}
+	run := stream.ReckonedRun{Heading: fixtest.True(180), Speed: 6 * sailing.Knot, Lasts: 30 * time.Minute, Stream: flow, Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindSide: angle.Port}}
 	moved := angle.Must(svBearing(svVessel, svHead, 0, 1).TransferredBy(run))
 	if got := moved.Working().String(); !strings.Contains(got, "heading 180°T at 6.0 kn, wind on the port side, leeway 5°00′, stream sets 090°T at 1.5 kn") {
 		t.Errorf("the run: %s", got)

@@ -166,7 +166,7 @@ func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
 		run := stream.ReckonedRun{
 			Heading: fixtest.True(between(0, 359, "heading")), Speed: knots(0, 10, "speed"), Lasts: time.Duration(between(0, 90, "minutes") * float64(time.Minute)),
 			Stream:             stream.Stream{Set: fixtest.True(between(0, 359, "set")), Rate: knots(0, 3, "rate")},
-			Leeway:             stream.Leeway{Angle: angle.Angle(between(0, 15, "leeway")) * angle.Degree, WindOn: angle.Starboard},
+			Leeway:             stream.Leeway{Angle: angle.Angle(between(0, 15, "leeway")) * angle.Degree, WindSide: angle.Starboard},
 			HeadingUncertainty: fixtest.Sigma(between(0, 3, "of the heading")),
 			SpeedUncertainty:   angle.Must(sailing.StandardUncertainty(knots(0, 0.5, "of the speed"))),
 			StreamUncertainty:  angle.Must(sailing.StandardUncertainty(knots(0.01, 0.5, "of the stream"))),

@@ -41,7 +41,7 @@ func (l Line) TransferredBy(run stream.ReckonedRun) (Line, error) {
 	ground := sailing.Run{Course: made.Ground.Course, Distance: made.Ground.Speed.For(run.Lasts)}
 	how := fmt.Sprintf("over the ground in %s, heading %v at %v", inHours(run.Lasts), run.Heading, run.Speed)
 	if run.Leeway.Angle != 0 {
-		how += fmt.Sprintf(", wind on the %v side, leeway %s", run.Leeway.WindOn, run.Leeway.Angle)
+		how += fmt.Sprintf(", wind on the %v side, leeway %s", run.Leeway.WindSide, run.Leeway.Angle)
 	}
 	if run.Stream.Rate != 0 {
 		how += fmt.Sprintf(", stream sets %v at %v", run.Stream.Set, run.Stream.Rate)

@@ -154,7 +154,7 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		s, err := stream.ToSteer(track.Course, track.Speed, flow)
+		s, err := stream.CourseToSteer(track.Course, track.Speed, flow)
 		return conformance.Answer{"courseDegrees": s.Water.Course.Degrees(), "speedMadeGoodKnots": s.Ground.Speed.Knots()}, err
 	}),
 	"current.toMakeGood": conformance.On(func(g struct{ TrackDegrees, SpeedMadeGoodKnots, SetDegrees, DriftKnots float64 }) (conformance.Answer, error) {
@@ -162,7 +162,7 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		s, err := stream.ToMakeGood(ground, flow)
+		s, err := stream.CourseAndSpeedToSteer(ground, flow)
 		return conformance.Answer{"courseDegrees": s.Water.Course.Degrees(), "speedKnots": s.Water.Speed.Knots()}, err
 	}),
 	"current.setByVariation": conformance.On(func(g struct{ SetMagneticDegrees, VariationDegrees, DriftKnots, Hours float64 }) (conformance.Answer, error) {
@@ -194,7 +194,7 @@ var sailings = map[string]conformance.Operation{
 			return nil, err
 		}
 		leeway, err := angle.Degrees(g.LeewayDegrees)
-		l := stream.Leeway{Angle: leeway, WindOn: map[string]angle.Side{"port": angle.Port, "starboard": angle.Starboard}[g.WindOn]}
+		l := stream.Leeway{Angle: leeway, WindSide: map[string]angle.Side{"port": angle.Port, "starboard": angle.Starboard}[g.WindOn]}
 		return conformance.Answer{"trueDegrees": h.True().Add(l.Deflection()).Degrees()}, err
 	}),
 	"leeway.toHead": conformance.On(func(g struct{ TrackDegrees, WindFromDegrees, LeewayDegrees, ErrorDegrees float64 }) (conformance.Answer, error) {
@@ -220,7 +220,7 @@ var sailings = map[string]conformance.Operation{
 		}
 		h, err := course.FromTrue(track.Add(-l.Deflection()), w)
 		side := "starboard"
-		if l.WindOn == angle.Port {
+		if l.WindSide == angle.Port {
 			side = "port"
 		}
 		return conformance.Answer{"windOn": side, "headingDegrees": h.Compass().Degrees()}, err

@@ -67,7 +67,7 @@ var makers = []struct {
 	}},
 	{"stream", func(d draw, _ *deviation.Table) (Problem, error) {
 		rate := d.tenths(1, 2+d.hard)
-		leeway := stream.Leeway{Angle: angle.Angle(3+d.IntN(8)) * angle.Degree, WindOn: []angle.Side{angle.Port, angle.Starboard}[d.IntN(2)]}
+		leeway := stream.Leeway{Angle: angle.Angle(3+d.IntN(8)) * angle.Degree, WindSide: []angle.Side{angle.Port, angle.Starboard}[d.IntN(2)]}
 		flow := stream.Stream{Set: angle.TrueFrom(d.direction()), Rate: sailing.Speed(rate) * sailing.Knot}
 		return NewToSteerThroughStream(angle.TrueFrom(d.direction()), sailing.Speed(d.tenths(5, 3))*sailing.Knot, flow, leeway)
 	}},

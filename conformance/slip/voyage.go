@@ -26,11 +26,11 @@ func orNothing(work func(*calculation) (float64, error)) func(*calculation) floa
 
 // NewToSteerThroughStream returns the problem of the true course to steer to make good a
 // track through a stream and against leeway, to the whole degree. Its error is that of
-// [lubberline.example/course/stream.ToSteer], or a *[ProblemError] for a leeway that is not from 0 to
-// [lubberline.example/course/stream.MostLeeway].
+// [lubberline.example/course/stream.CourseToSteer], or a *[ProblemError] for a leeway that is not from 0 to
+// [lubberline.example/course/stream.MaxLeeway].
 func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.Stream, leeway stream.Leeway) (Problem, error) {
-	if leeway.Angle < 0 || leeway.Angle > stream.MostLeeway {
-		return Problem{}, &ProblemError{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, stream.MostLeeway)}
+	if leeway.Angle < 0 || leeway.Angle > stream.MaxLeeway {
+		return Problem{}, &ProblemError{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, stream.MaxLeeway)}
 	}
 	work := func(c *calculation) (float64, error) {
 		s := flow
@@ -40,7 +40,7 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 		case c.does(StreamLeftOut):
 			s.Rate = 0
 		}
-		steering, err := stream.ToSteer(track, speed, s)
+		steering, err := stream.CourseToSteer(track, speed, s)
 		if err != nil {
 			return 0, err
 		}

@@ -127,7 +127,7 @@ func (l *Leg) headUp() (angle.True, error) {
 	// If the wind is ahead within the leeway, it is on the other side of that heading.
 	on, warnings, err := stream.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
 	l.ofLeeway = warnings
-	if err == nil && on.WindOn != l.Leeway.WindOn {
+	if err == nil && on.WindSide != l.Leeway.WindSide {
 		err = &stream.LeewayError{Leeway: l.plan.Leeway, Wind: l.plan.Wind.From.Relative(heading), Reason: fmt.Sprintf("no heading gives the course %v through the water: the wind is ahead, within the leeway of it", water)}
 	}
 	return heading, err
@@ -142,7 +142,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 		return l.Distance.TimeAt(speed)
 	}
 	if steady, ok := l.steady(); ok {
-		s, err := stream.ToSteer(l.Track, speed, steady)
+		s, err := stream.CourseToSteer(l.Track, speed, steady)
 		if err != nil {
 			return 0, err
 		}
@@ -152,7 +152,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 	if l.To.GreatCircle {
 		return 0, errStreamsOnGreatCircle
 	}
-	c, err := stream.ToSteerAcross(l.From.Position, l.To.Position, l.Begins, speed, l.plan.Streams)
+	c, err := stream.CourseToSteerAcross(l.From.Position, l.To.Position, l.Begins, speed, l.plan.Streams)
 	if err != nil {
 		return 0, err
 	}

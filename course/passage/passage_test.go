@@ -113,7 +113,7 @@ func TestASteadyStreamIsAllowedFor(t *testing.T) {
 
 func TestHourlyStreamsAreAllowedForOverTheWholeLeg(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°18′N 019°00′W")
-	streams := stream.HourlyStreams{Start: departure}
+	streams := stream.Hourly{Start: departure}
 	for _, rate := range []float64{1, 2, 0, 2, 1} {
 		streams.Streams = append(streams.Streams, stream.Stream{Set: angle.MustParseTrue("090"), Rate: sailing.Speed(rate) * sailing.Knot})
 	}
@@ -208,7 +208,7 @@ func TestErrorsNameTheLeg(t *testing.T) {
 	against := plan("47°N 019°W", "47°10′N 019°W", "47°20′N 019°W")
 	against.Streams = stream.Stream{Set: angle.MustParseTrue("180"), Rate: 7 * sailing.Knot}
 	short := plan("47°N 019°W", "47°10′N 019°W", "47°20′N 019°W")
-	short.Streams = stream.HourlyStreams{Start: departure, Streams: make([]stream.Stream, 2)}
+	short.Streams = stream.Hourly{Start: departure, Streams: make([]stream.Stream, 2)}
 	none := plan("47°N 019°W", "47°10′N 019°W")
 	none.Variation = nil
 	still := plan("47°N 019°W", "47°10′N 019°W")
@@ -219,7 +219,7 @@ func TestErrorsNameTheLeg(t *testing.T) {
 	undated.Depart = time.Time{}
 	circle := plan("47°N 019°W", "47°10′N 040°W")
 	circle.Waypoints[1].GreatCircle = true
-	circle.Streams = stream.HourlyStreams{Start: departure, Streams: make([]stream.Stream, 400)}
+	circle.Streams = stream.Hourly{Start: departure, Streams: make([]stream.Stream, 400)}
 	for _, c := range []struct {
 		name string
 		plan passage.Plan
@@ -367,7 +367,7 @@ func TestALegWarnsOfItsDeviation(t *testing.T) {
 }
 
 func TestANilPointerToStreamsIsNoSlackWater(t *testing.T) {
-	for _, streams := range []stream.StreamSource{(*stream.HourlyStreams)(nil), (*stream.Stream)(nil)} {
+	for _, streams := range []stream.Source{(*stream.Hourly)(nil), (*stream.Stream)(nil)} {
 		p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 		p.Streams = streams
 		_, err := passage.New(p)

@@ -55,7 +55,7 @@ type Plan struct {
 
 	// Streams are the tidal streams or currents; nil is slack water. A leg on a great circle
 	// allows only for a steady [stream.Stream]. For other streams split it into rhumb lines.
-	Streams stream.StreamSource
+	Streams stream.Source
 
 	// MaxOffTrack is the maximum distance off the straight track to which changing streams may
 	// set the vessel without a warning. Zero sets no limit.

@@ -81,30 +81,30 @@ func speed(text string) (sailing.Speed, error) {
 //
 // A rate may have a unit, 1.5 kn, as [sailing.ParseSpeed] reads it. So the JSON of several
 // [stream.Stream] is read back. Errors are a [*record.Error] with the line.
-func ReadStreams(r io.Reader) (stream.HourlyStreams, error) {
+func ReadStreams(r io.Reader) (stream.Hourly, error) {
 	rows, err := record.Read(r, record.Columns{Required: []string{"set", "rate"}, Optional: []string{"begins"}})
 	if err != nil {
-		return stream.HourlyStreams{}, err
+		return stream.Hourly{}, err
 	}
-	var h stream.HourlyStreams
+	var h stream.Hourly
 	for i, row := range rows {
 		var s stream.Stream
 		if s.Set, err = angle.ParseTrue(row.Text("set")); err != nil {
-			return stream.HourlyStreams{}, row.Fault("set", err)
+			return stream.Hourly{}, row.Fault("set", err)
 		}
 		if s.Rate, err = speed(row.Text("rate")); err != nil {
-			return stream.HourlyStreams{}, row.Fault("rate", err)
+			return stream.Hourly{}, row.Fault("rate", err)
 		}
 		h.Streams = append(h.Streams, s)
 		if err := begins(&h, i, row.Text("begins")); err != nil {
-			return stream.HourlyStreams{}, row.Fault("begins", err)
+			return stream.Hourly{}, row.Fault("begins", err)
 		}
 	}
 	return h, nil
 }
 
 // begins takes the time from which stream i flows. It must follow from those before.
-func begins(h *stream.HourlyStreams, i int, text string) error {
+func begins(h *stream.Hourly, i int, text string) error {
 	if text == "" {
 		if i > 0 && !h.Start.IsZero() {
 			return errors.New("no time: give one in each row, or in none")

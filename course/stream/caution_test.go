@@ -10,8 +10,8 @@ import (
 )
 
 func TestWhatIsSteeredByHasItsCaution(t *testing.T) {
-	s := angle.Must(stream.ToSteer(trueOf(30), 6*sailing.Knot, streamOf(90, 1)))
-	c := angle.Must(stream.ToSteerAcross(offOrlesk, angle.MustParsePosition("47°10′N 019°08′W"), day, 6*sailing.Knot, streamOf(90, 1)))
+	s := angle.Must(stream.CourseToSteer(trueOf(30), 6*sailing.Knot, streamOf(90, 1)))
+	c := angle.Must(stream.CourseToSteerAcross(offOrlesk, angle.MustParsePosition("47°10′N 019°08′W"), day, 6*sailing.Knot, streamOf(90, 1)))
 	for name, sheet := range map[string]working.Sheet{"steering": s.Working(), "crossing": c.Working()} {
 		if sheet.Caution != working.Caution || len(sheet.Steps) < 5 {
 			t.Errorf("%s: %+v", name, sheet)

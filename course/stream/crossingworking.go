@@ -69,12 +69,12 @@ func (c Crossing) steps() working.Steps {
 			How: fmt.Sprintf("%s; made good %v, to %v", how, h.Ground, h.Ends),
 		})
 	}
-	widest := sailing.Distance(math.Abs(float64(c.Widest)))
+	widest := sailing.Distance(math.Abs(float64(c.MaxOffTrack)))
 	where := "to starboard at most: look for dangers there"
 	switch {
 	case widest < sailing.NauticalMile/200:
 		where = "the streams do not set the vessel off it"
-	case c.Widest < 0:
+	case c.MaxOffTrack < 0:
 		where = "to port at most: look for dangers there"
 	}
 	run := sailing.Run{Course: c.Water.Course, Distance: c.Water.Speed.For(c.Time)}
@@ -93,7 +93,7 @@ func (c Crossing) steps() working.Steps {
 		water,
 		working.Step{Key: "water run", What: "Distance through the water", Value: run.Distance.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: "on that course"},
 		working.Step{Key: "time", What: "Time", Value: between(c.Depart, c.Time), Number: c.Time.Hours(), Unit: "hours", How: "at " + c.Water.Speed.String() + " through the water"},
-		working.Step{Key: "widest", What: "Off the track", Value: widest.String(), Number: c.Widest.NauticalMiles(), Unit: "nautical miles, starboard positive", How: where},
+		working.Step{Key: "widest", What: "Off the track", Value: widest.String(), Number: c.MaxOffTrack.NauticalMiles(), Unit: "nautical miles, starboard positive", How: where},
 	)
 }
 

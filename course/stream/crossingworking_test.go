@@ -18,8 +18,8 @@ import (
 // against the vessel carries it back, and one of 2.5 across sets it off the track.
 func TestHoursThatSetBackOrOffAreSaid(t *testing.T) {
 	north := angle.MustParsePosition("47°08′N 019°08′W") // 10 miles
-	streams := stream.HourlyStreams{Start: day, Streams: []stream.Stream{streamOf(0, 2), streamOf(180, 4), streamOf(90, 2.5), streamOf(270, 2.5), streamOf(0, 3), streamOf(0, 3)}}
-	c := angle.Must(stream.ToSteerAcross(offOrlesk, north, day, 3*sailing.Knot, streams))
+	streams := stream.Hourly{Start: day, Streams: []stream.Stream{streamOf(0, 2), streamOf(180, 4), streamOf(90, 2.5), streamOf(270, 2.5), streamOf(0, 3), streamOf(0, 3)}}
+	c := angle.Must(stream.CourseToSteerAcross(offOrlesk, north, day, 3*sailing.Knot, streams))
 	for _, x := range []struct {
 		maxOff sailing.Distance
 		kinds  string
@@ -54,8 +54,8 @@ func TestCrossingCanBeCheckedByHand(t *testing.T) {
 		run := sailing.Run{Course: anyTrue().Draw(t, "track"), Distance: sailing.Distance(rapid.Float64Range(2, 40).Draw(t, "distance")) * sailing.NauticalMile}
 		to := angle.Must(sailing.WGS84().Follow(offOrlesk, run))
 		depart := day.Add(time.Duration(rapid.Int64Range(0, int64(time.Hour)).Draw(t, "depart")))
-		streams := stream.HourlyStreams{Start: day, Streams: rapid.SliceOfN(anyStream(3), 24, 24).Draw(t, "streams")}
-		c, err := stream.ToSteerAcross(offOrlesk, to, depart, 6*sailing.Knot, streams)
+		streams := stream.Hourly{Start: day, Streams: rapid.SliceOfN(anyStream(3), 24, 24).Draw(t, "streams")}
+		c, err := stream.CourseToSteerAcross(offOrlesk, to, depart, 6*sailing.Knot, streams)
 		if err != nil {
 			return // too strong
 		}

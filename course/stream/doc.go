@@ -2,7 +2,7 @@
 // the course made good, dead reckoning, the estimated position, and set and drift.
 //
 //	tide := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
-//	s, err := stream.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, tide)
+//	s, err := stream.CourseToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, tide)
 //	if err != nil {
 //		log.Fatal(err) // the stream is too strong
 //	}
@@ -15,13 +15,13 @@
 //
 // # Where to begin
 //
-//   - The course to steer through one stream: [ToSteer]. To make good a course and a
-//     speed: [ToMakeGood].
-//   - The course to steer across streams that change every hour: [ToSteerAcross].
+//   - The course to steer through one stream: [CourseToSteer]. To make good a course and a
+//     speed: [CourseAndSpeedToSteer].
+//   - The course to steer across streams that change every hour: [CourseToSteerAcross].
 //   - The course made good and the speed made good: [MadeGood].
 //   - The leeway, from the wind: [LeewayOn].
 //   - Dead reckoning and the estimated position: [Estimate.Run], with its 95 % ellipse.
-//   - Set and drift, from a dead reckoning position and a fix: [StreamBetween].
+//   - Set and drift, from a dead reckoning position and a fix: [SetAndDriftBetween].
 //
 // A true heading becomes a course by compass with [lubberline.example/course.FromTrue].
 // Package [lubberline.example/course/passage] works a whole passage, and

@@ -16,12 +16,12 @@ type Wind struct {
 // A Leeway is the angle by which the wind sets a vessel to leeward of her heading,
 // with the side that the wind is on. The zero value is none.
 type Leeway struct {
-	Angle  angle.Angle `json:"angle"`  // from 0 to 45°
-	WindOn angle.Side  `json:"windOn"` // the weather side: the vessel is set to the other
+	Angle    angle.Angle `json:"angle"`    // from 0 to 45°
+	WindSide angle.Side  `json:"windSide"` // the weather side: the vessel is set to the other
 }
 
-// MostLeeway is the largest leeway that is taken for one.
-const MostLeeway = 45 * angle.Degree
+// MaxLeeway is the largest leeway that is taken for one.
+const MaxLeeway = 45 * angle.Degree
 
 // A LeewayError reports a leeway that can't be applied.
 type LeewayError struct {
@@ -51,7 +51,7 @@ const closestToTheWind = 40 * angle.Degree
 // or over 45°, and one with the wind right ahead, are refused with a [*LeewayError].
 func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []working.Warning, error) {
 	relative := wind.From.Relative(heading)
-	if leeway < 0 || leeway > MostLeeway {
+	if leeway < 0 || leeway > MaxLeeway {
 		return Leeway{}, nil, &LeewayError{leeway, relative, "want 0 to 45°; the side follows from the wind"}
 	}
 	off := wind.From.Sub(heading)
@@ -60,7 +60,7 @@ func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []work
 	}
 	l := Leeway{leeway, angle.Starboard}
 	if off < 0 {
-		l.WindOn = angle.Port
+		l.WindSide = angle.Port
 	}
 	if leeway == 0 {
 		return l, nil, nil
@@ -87,7 +87,7 @@ func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []work
 // a heading, of whichever north, it gives the course through the water; taken from
 // a course through the water, the heading that makes it.
 func (l Leeway) Deflection() angle.Angle {
-	if l.WindOn == angle.Port {
+	if l.WindSide == angle.Port {
 		return l.Angle
 	}
 	return -l.Angle
@@ -100,7 +100,7 @@ func (l Leeway) String() string {
 		return "none"
 	}
 	to := "port"
-	if l.WindOn == angle.Port {
+	if l.WindSide == angle.Port {
 		to = "starboard"
 	}
 	return l.Angle.String() + " to " + to

@@ -45,7 +45,7 @@ func TestCorrectedCoursesAsPublished(t *testing.T) {
 func TestLeewayToTheLeftAsPublished(t *testing.T) {
 	const source = "Proceedings of the Marine Safety and Security Council, Winter 2015-2016, nautical queries, deck answer 3: "
 	heading := trueOf(125 - 1) // by gyro, error 1° W
-	got := heading.Add(stream.Leeway{Angle: 3 * deg, WindOn: angle.Starboard}.Deflection())
+	got := heading.Add(stream.Leeway{Angle: 3 * deg, WindSide: angle.Starboard}.Deflection())
 	if math.Abs(got.Degrees()-121) > 0.01 { // whole degrees, exactly
 		t.Errorf("%s%v, want 121°", source, got)
 	}
@@ -67,7 +67,7 @@ func TestHeadingsOfExaminationQuestions(t *testing.T) {
 		{312, 258.75, 4, -3, angle.Port, 311},
 	} {
 		l, _, err := stream.LeewayOn(trueOf(c.track), angle.Must(angle.Degrees(c.leeway)), stream.Wind{From: trueOf(c.wind)})
-		if err != nil || l.WindOn != c.side {
+		if err != nil || l.WindSide != c.side {
 			t.Errorf("track %v, wind %v: %v, %v", c.track, c.wind, l, err)
 			continue
 		}
@@ -102,7 +102,7 @@ func TestTheWindTellsTheSideOfTheLeeway(t *testing.T) {
 		{112, 111.999, angle.Port, "5°00′ to starboard"},
 	} {
 		l, _, err := stream.LeewayOn(trueOf(c.heading), 5*deg, stream.Wind{From: trueOf(c.wind)})
-		if err != nil || l != (stream.Leeway{Angle: 5 * deg, WindOn: c.side}) || l.String() != c.text {
+		if err != nil || l != (stream.Leeway{Angle: 5 * deg, WindSide: c.side}) || l.String() != c.text {
 			t.Errorf("heading %v, wind %v: %v, %v; want %s", c.heading, c.wind, l, err, c.text)
 		}
 		want := -5 * deg
@@ -119,7 +119,7 @@ func TestTheWindTellsTheSideOfTheLeeway(t *testing.T) {
 func TestLeewayIsAwayFromTheWindAndComesBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		heading, wind := anyTrue().Draw(t, "heading"), anyTrue().Draw(t, "wind")
-		leeway := between(0, stream.MostLeeway).Draw(t, "leeway")
+		leeway := between(0, stream.MaxLeeway).Draw(t, "leeway")
 		off := wind.Sub(heading)
 		l, warnings, err := stream.LeewayOn(heading, leeway, stream.Wind{From: wind})
 		if leeway != 0 && off == 0 {
@@ -173,7 +173,7 @@ func TestLeewaysThatCanNotBeAreRefused(t *testing.T) {
 			t.Errorf("no leeway, wind %v: %v, %v", wind, l, err)
 		}
 	}
-	if l, _, err := stream.LeewayOn(trueOf(112), stream.MostLeeway, stream.Wind{From: trueOf(200)}); err != nil || l.Deflection() != -45*deg {
+	if l, _, err := stream.LeewayOn(trueOf(112), stream.MaxLeeway, stream.Wind{From: trueOf(200)}); err != nil || l.Deflection() != -45*deg {
 		t.Errorf("the most: %v, %v", l, err)
 	}
 }

@@ -74,7 +74,7 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if err != nil {
 		return Estimate{}, err
 	}
-	if l := r.Leeway; l.Angle < 0 || l.Angle > MostLeeway || l.WindOn != angle.Starboard && l.WindOn != angle.Port {
+	if l := r.Leeway; l.Angle < 0 || l.Angle > MaxLeeway || l.WindSide != angle.Starboard && l.WindSide != angle.Port {
 		return Estimate{}, &LeewayError{Leeway: l.Angle, Reason: "want 0 to 45°, with the wind on the starboard or the port side"}
 	}
 	made, err := MadeGood(r.Water(), r.Stream)

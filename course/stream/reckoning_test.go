@@ -21,7 +21,7 @@ func anyRun() *rapid.Generator[stream.ReckonedRun] {
 			Heading: anyTrue().Draw(t, "heading"), Speed: speedBetween(0, 20).Draw(t, "speed"),
 			Lasts:  time.Duration(rapid.Int64Range(0, int64(12*time.Hour)).Draw(t, "lasts")),
 			Stream: anyStream(5).Draw(t, "stream"),
-			Leeway: stream.Leeway{Angle: between(0, 20*deg).Draw(t, "leeway"), WindOn: rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "wind on")},
+			Leeway: stream.Leeway{Angle: between(0, 20*deg).Draw(t, "leeway"), WindSide: rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "wind on")},
 
 			HeadingUncertainty: turnsKnownTo(between(0, 10*deg).Draw(t, "of the heading")),
 			SpeedUncertainty:   knownTo(speedBetween(0, 2).Draw(t, "of the speed")),
@@ -139,7 +139,7 @@ func TestARegionLiesAsItsUncertaintiesDo(t *testing.T) {
 		}
 	}
 	// The way is that through the water, with the leeway in it.
-	log.Leeway = stream.Leeway{Angle: 10 * deg, WindOn: angle.Port}
+	log.Leeway = stream.Leeway{Angle: 10 * deg, WindSide: angle.Port}
 	to, err := exact.Run(log)
 	if err != nil {
 		t.Fatal(err)
@@ -215,7 +215,7 @@ func TestIndependentRunsAddTheirVariances(t *testing.T) {
 func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
 	r := stream.ReckonedRun{
 		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 4 * time.Hour, Stream: streamOf(20, 1.5),
-		Leeway:             stream.Leeway{Angle: 5 * deg, WindOn: angle.Port},
+		Leeway:             stream.Leeway{Angle: 5 * deg, WindSide: angle.Port},
 		HeadingUncertainty: turnsKnownTo(2 * deg), SpeedUncertainty: knownTo(0.4 * sailing.Knot), StreamUncertainty: knownTo(0.1 * sailing.Knot),
 	}
 	from := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Oriented(trueOf(60), 700, 200)}
@@ -292,7 +292,7 @@ func TestARunIsWorkedAsInTheLog(t *testing.T) {
 	from := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Circular(200)}
 	r := stream.ReckonedRun{
 		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute, Stream: streamOf(20, 1.5),
-		Leeway:             stream.Leeway{Angle: 5 * deg, WindOn: angle.Port},
+		Leeway:             stream.Leeway{Angle: 5 * deg, WindSide: angle.Port},
 		HeadingUncertainty: turnsKnownTo(3 * deg), SpeedUncertainty: knownTo(sailing.Knot / 2), StreamUncertainty: knownTo(sailing.Knot / 4),
 	}
 	unknown := stream.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: 20 * time.Minute}

@@ -97,7 +97,7 @@ func (r ReckonedRun) errors() (alone sailing.Covariance, common [3]offset, err e
 	sin, cos := way.FromNorth().SinCos()
 	along := float64(speed.For(r.Lasts))
 	turned, set := float64(across(heading)), float64(across(leeway))
-	set = math.Copysign(set, float64(Leeway{1, r.Leeway.WindOn}.Deflection()))
+	set = math.Copysign(set, float64(Leeway{1, r.Leeway.WindSide}.Deflection()))
 	common = [3]offset{{along * cos, along * sin}, {-turned * sin, turned * cos}, {-set * sin, set * cos}}
 	alone = sailing.Oriented(way, speedAlone.For(r.Lasts), across(headingAlone)).Plus(sailing.Circular(stream.For(r.Lasts)))
 	return alone, common, nil

@@ -60,7 +60,7 @@ func TestHourlyRunsHoldAsMuchAsOne(t *testing.T) {
 // of the vessel on both ways.
 func TestCommonErrorsCancelOutAndHome(t *testing.T) {
 	out := stream.ReckonedRun{
-		Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: 2 * time.Hour, Leeway: stream.Leeway{WindOn: angle.Port},
+		Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: 2 * time.Hour, Leeway: stream.Leeway{WindSide: angle.Port},
 		HeadingUncertainty: turnsKnownTo(2 * deg), SpeedUncertainty: knownTo(0.3 * sailing.Knot), StreamUncertainty: knownTo(0), LeewayUncertainty: turnsKnownTo(3 * deg),
 	}
 	home := out
@@ -70,7 +70,7 @@ func TestCommonErrorsCancelOutAndHome(t *testing.T) {
 	if !sameCovariance(at.Covariance, start.Covariance) {
 		t.Errorf("the same tack: %v, want %v", at.Covariance, start.Covariance)
 	}
-	home.Leeway.WindOn = angle.Starboard
+	home.Leeway.WindSide = angle.Starboard
 	at = reckoned(t, start, out, home)
 	across := statedSigma(t, at.Covariance.Along(trueOf(120)))
 	want := math.Hypot(100, 2*12*1852*(3*deg).Radians()) // both ways to leeward
@@ -166,7 +166,7 @@ func TestReckoningCoverage(t *testing.T) {
 				heading, wind := course12(i)
 				at = reckoned(t, at, stream.ReckonedRun{
 					Heading: trueOf(heading), Speed: 6 * sailing.Knot, Lasts: time.Hour, Stream: streamOf(float64(30*i), 1.2),
-					Leeway:             stream.Leeway{Angle: 6 * deg, WindOn: wind},
+					Leeway:             stream.Leeway{Angle: 6 * deg, WindSide: wind},
 					SpeedUncertainty:   knownTo(sailing.Speed(e.log) * sailing.Knot),
 					HeadingUncertainty: turnsKnownTo(angle.Must(angle.Degrees(e.compass))),
 					LeewayUncertainty:  turnsKnownTo(angle.Must(angle.Degrees(e.leeway))),

@@ -39,7 +39,7 @@ const (
 // fastestStream is a rate that very few tidal streams pass (common practice).
 const fastestStream = 10 * sailing.Knot
 
-// StreamBetween returns the set and drift between a dead reckoning position and a fix at
+// SetAndDriftBetween returns the set and drift between a dead reckoning position and a fix at
 // the same moment, and the rate by the time since the last fix. The uncertainties of the
 // two positions are taken to be independent, and constant errors of log and compass to
 // be in the first. Exchanged positions give the reciprocal set: only a fix known less
@@ -47,7 +47,7 @@ const fastestStream = 10 * sailing.Knot
 //
 // A time that is not above zero, and positions whose times are more than a minute
 // apart, are refused with an [*angle.RangeError].
-func StreamBetween(reckoned, fix Estimate, since time.Duration) (SetAndDrift, error) {
+func SetAndDriftBetween(reckoned, fix Estimate, since time.Duration) (SetAndDrift, error) {
 	if since <= 0 {
 		return SetAndDrift{}, &angle.RangeError{What: "time since the last fix, in hours,", Value: since.Hours(), Accepted: "more than 0"}
 	}

@@ -43,7 +43,7 @@ func TestStreamOutOfProportionIsSaid(t *testing.T) {
 		{"positions exchanged", estimateAt("47°04.5′N 019°03′W", 100), estimateAt(here, 700), 3 * time.Hour, stream.PositionsExchanged, "if they were exchanged, the set is 039"},
 		{"drift within the errors", estimateAt(here, 700), estimateAt("47°02.4′N 019°06′W", 100), 3 * time.Hour, stream.WithinError, "it may be their error"},
 	} {
-		s, err := stream.StreamBetween(c.reckoned, c.fix, c.since)
+		s, err := stream.SetAndDriftBetween(c.reckoned, c.fix, c.since)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -60,12 +60,12 @@ func TestStreamOutOfProportionIsSaid(t *testing.T) {
 func TestPositionsOfTwoMomentsAreRefused(t *testing.T) {
 	a, b := estimateAt("47°02′N 019°06′W", 0), estimateAt("47°04′N 019°06′W", 0)
 	b.Time = day.Add(20 * time.Minute)
-	_, err := stream.StreamBetween(a, b, time.Hour)
+	_, err := stream.SetAndDriftBetween(a, b, time.Hour)
 	if e, ok := errors.AsType[*angle.RangeError](err); !ok || !strings.Contains(e.Error(), "reckon to the time of the fix") {
 		t.Errorf("%v", err)
 	}
 	b.Time = time.Time{}
-	if _, err := stream.StreamBetween(a, b, time.Hour); err != nil {
+	if _, err := stream.SetAndDriftBetween(a, b, time.Hour); err != nil {
 		t.Errorf("a time left out: %v", err)
 	}
 }
@@ -99,7 +99,7 @@ func TestSetAndDriftCoverage(t *testing.T) {
 				to.step(math.Atan2(east, north), math.Hypot(north, east)/4)
 			}
 			const degrees = 180 / math.Pi
-			got, err := stream.StreamBetween(
+			got, err := stream.SetAndDriftBetween(
 				stream.Estimate{Position: offOrlesk, Covariance: before},
 				stream.Estimate{Position: angle.Must(angle.PositionDegrees(to.latitude*degrees, to.longitude*degrees)), Covariance: after}, 2*time.Hour)
 			if err != nil {

@@ -124,14 +124,14 @@ func (e *StreamTooStrongError) Error() string {
 		e.Track, e.Speed, e.Stream, e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs().Degrees(), side)
 }
 
-// ToSteer returns the course to steer through the water to make good a track, at a
+// CourseToSteer returns the course to steer through the water to make good a track, at a
 // speed through the water. Of two answers, in a stream that outruns the vessel, it
 // is the one that goes faster. Where there is none that gets her ahead, the error
 // is a [*StreamTooStrongError]; speeds below zero are an [*angle.RangeError].
 //
 // The course is through the water. What is to be headed for it also depends on
 // leeway; see [Leeway].
-func ToSteer(track angle.True, speed sailing.Speed, stream Stream) (Steering, error) {
+func CourseToSteer(track angle.True, speed sailing.Speed, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Steering{}, err
 	}
@@ -180,11 +180,11 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 	return &StreamTooStrongError{track, speed, stream, nearest, ground.Sub(track)}
 }
 
-// ToMakeGood returns the course and speed through the water to make good a course
+// CourseAndSpeedToSteer returns the course and speed through the water to make good a course
 // and a speed over the ground, as when a time is to be kept. If the stream alone
 // does it there is no course, and Water has no speed. Speeds below zero are refused
 // with an [*angle.RangeError].
-func ToMakeGood(ground Motion, stream Stream) (Steering, error) {
+func CourseAndSpeedToSteer(ground Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed over the ground", ground.Speed); err != nil {
 		return Steering{}, err
 	}

@@ -82,11 +82,11 @@ func TestCoursesToSteerAsPublished(t *testing.T) {
 	// From memory: two examples solved there graphically, to half a degree and to a
 	// degree, and recomputed here.
 	const source = bowditch + "set and drift, from memory: "
-	s, err := stream.ToSteer(trueOf(95), 12*sailing.Knot, streamOf(170, 2.5))
+	s, err := stream.CourseToSteer(trueOf(95), 12*sailing.Knot, streamOf(170, 2.5))
 	if err != nil || math.Abs(s.Water.Course.Degrees()-83.5) > 0.25 || math.Abs(s.Ground.Speed.Knots()-12.4) > 0.05 { // half of what the plot was read to
 		t.Errorf("%sexample 2: %v, %v; want 083.5°, 12.4 kn", source, s, err)
 	}
-	s, err = stream.ToMakeGood(motionOf(265, 15), streamOf(185, 3))
+	s, err = stream.CourseAndSpeedToSteer(motionOf(265, 15), streamOf(185, 3))
 	if err != nil || math.Abs(s.Water.Course.Degrees()-276) > 0.6 || math.Abs(s.Water.Speed.Knots()-14.8) > 0.05 { // half of what the plot was read to, and a tenth
 		t.Errorf("%sexample 3: %v, %v; want 276°, 14.8 kn", source, s, err)
 	}
@@ -116,7 +116,7 @@ func anyStream(most float64) *rapid.Generator[stream.Stream] {
 func TestToSteerMakesGoodTheTrack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		track, speed, flow := anyTrue().Draw(t, "track"), speedBetween(0, 30).Draw(t, "speed"), anyStream(30).Draw(t, "stream")
-		s, err := stream.ToSteer(track, speed, flow)
+		s, err := stream.CourseToSteer(track, speed, flow)
 		if err != nil {
 			if _, is := errors.AsType[*stream.StreamTooStrongError](err); !is {
 				t.Fatal(err)
@@ -141,9 +141,9 @@ func TestToSteerMirrorsAndTurns(t *testing.T) {
 		track, speed, flow := anyTrue().Draw(t, "track"), speedBetween(0.1, 30).Draw(t, "speed"), anyStream(40).Draw(t, "stream")
 		by := between(0, turn-1).Draw(t, "turned by")
 		mirror := func(d angle.True) angle.True { return angle.TrueFrom(-d.FromNorth()) }
-		s, err := stream.ToSteer(track, speed, flow)
-		m, errM := stream.ToSteer(mirror(track), speed, stream.Stream{Set: mirror(flow.Set), Rate: flow.Rate})
-		r, errR := stream.ToSteer(track.Add(by), speed, stream.Stream{Set: flow.Set.Add(by), Rate: flow.Rate})
+		s, err := stream.CourseToSteer(track, speed, flow)
+		m, errM := stream.CourseToSteer(mirror(track), speed, stream.Stream{Set: mirror(flow.Set), Rate: flow.Rate})
+		r, errR := stream.CourseToSteer(track.Add(by), speed, stream.Stream{Set: flow.Set.Add(by), Rate: flow.Rate})
 		if (err == nil) != (errM == nil) || (err == nil) != (errR == nil) {
 			t.Fatalf("%v, mirrored %v, turned %v", err, errM, errR)
 		}
@@ -182,7 +182,7 @@ func TestToSteerInPlainCases(t *testing.T) {
 		{"no speed, track on the set", 90, 0, streamOf(90, 2), 90, 2},
 		{"across north", 358, 6, streamOf(88, 1), 348.405932, 5.916080},
 	} {
-		s, err := stream.ToSteer(trueOf(c.track), sailing.Speed(c.speed)*sailing.Knot, c.stream)
+		s, err := stream.CourseToSteer(trueOf(c.track), sailing.Speed(c.speed)*sailing.Knot, c.stream)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -202,7 +202,7 @@ func TestATooStrongStreamLeavesNoHeading(t *testing.T) {
 		track, flow := anyTrue().Draw(t, "track"), stream.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0.5, 12).Draw(t, "rate")}
 		// Up to a little below the rate: at it the speed left at the edge is nought.
 		speed := flow.Rate * sailing.Speed(rapid.Float64Range(0.02, 0.98).Draw(t, "speed over rate"))
-		_, err := stream.ToSteer(track, speed, flow)
+		_, err := stream.CourseToSteer(track, speed, flow)
 		e, is := errors.AsType[*stream.StreamTooStrongError](err)
 		if !is {
 			return
@@ -256,7 +256,7 @@ func TestTooStrongErrorsReadWell(t *testing.T) {
 		{200, 0, streamOf(20, 2), 180, "course: track 200°T can't be made good: no speed through the water, the stream sets 020°T 2.0 kn"},
 		{200, 0, streamOf(200, 0), 0, "course: track 200°T can't be made good: no speed through the water and no stream"},
 	} {
-		_, err := stream.ToSteer(trueOf(c.track), sailing.Speed(c.speed)*sailing.Knot, c.stream)
+		_, err := stream.CourseToSteer(trueOf(c.track), sailing.Speed(c.speed)*sailing.Knot, c.stream)
 		e, is := errors.AsType[*stream.StreamTooStrongError](err)
 		if !is {
 			t.Errorf("track %v: %v", c.track, err)
@@ -278,12 +278,12 @@ func TestSpeedsThatAreNoneAreRefused(t *testing.T) {
 	for _, bad := range []sailing.Speed{-1, -1e-300, sailing.Speed(math.NaN()), sailing.Speed(math.Inf(1)), sailing.Speed(math.Inf(-1)), 1000 * sailing.Knot} {
 		still, badStream := stream.Stream{}, stream.Stream{Rate: bad}
 		good := stream.Motion{Speed: 5}
-		_, err1 := stream.ToSteer(angle.True{}, bad, still)
-		_, err2 := stream.ToSteer(angle.True{}, 5, badStream)
+		_, err1 := stream.CourseToSteer(angle.True{}, bad, still)
+		_, err2 := stream.CourseToSteer(angle.True{}, 5, badStream)
 		_, err3 := stream.MadeGood(stream.Motion{Speed: bad}, still)
 		_, err4 := stream.MadeGood(good, badStream)
-		_, err5 := stream.ToMakeGood(stream.Motion{Speed: bad}, still)
-		_, err6 := stream.ToMakeGood(good, badStream)
+		_, err5 := stream.CourseAndSpeedToSteer(stream.Motion{Speed: bad}, still)
+		_, err6 := stream.CourseAndSpeedToSteer(good, badStream)
 		for i, err := range []error{err1, err2, err3, err4, err5, err6} {
 			if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "want knots from 0") {
 				t.Errorf("%v, case %d: %v", bad, i+1, err)
@@ -299,7 +299,7 @@ func TestToMakeGoodIsTheInverseOfMadeGood(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		back, err := stream.ToMakeGood(made.Ground, made.Stream)
+		back, err := stream.CourseAndSpeedToSteer(made.Ground, made.Stream)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -313,7 +313,7 @@ func TestToMakeGoodIsTheInverseOfMadeGood(t *testing.T) {
 		}
 	})
 	// The stream alone: no speed, and no course.
-	s, err := stream.ToMakeGood(motionOf(45, 2), streamOf(45, 2))
+	s, err := stream.CourseAndSpeedToSteer(motionOf(45, 2), streamOf(45, 2))
 	if err != nil || s.Water != (stream.Motion{}) {
 		t.Errorf("the stream alone: %v, %v", s.Water, err)
 	}

@@ -17,16 +17,16 @@ import (
 
 // At 6 knots the Quillon wants to make good 112° through a stream that sets 020°
 // at 2 knots.
-func ExampleToSteer() {
+func ExampleCourseToSteer() {
 	flow := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
-	s, err := stream.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, flow)
+	s, err := stream.CourseToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, flow)
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Print(s.Working())
 
 	// Her tender is rowed at 1.5 knots.
-	_, err = stream.ToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)
+	_, err = stream.CourseToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)
 	fmt.Println(err)
 	// Output:
 	// Stream                    020°T 2.0 kn  sets toward 020°T
@@ -39,8 +39,8 @@ func ExampleToSteer() {
 }
 
 // Across Orlesk Bay the stream turns on the way: one course allows for it all.
-func ExampleToSteerAcross() {
-	streams := stream.HourlyStreams{
+func ExampleCourseToSteerAcross() {
+	streams := stream.Hourly{
 		Start: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
 		Streams: []stream.Stream{
 			{Set: angle.MustParseTrue("110"), Rate: 1.5 * sailing.Knot},
@@ -50,7 +50,7 @@ func ExampleToSteerAcross() {
 		},
 	}
 	from, to := angle.MustParsePosition("47°02′N 019°06′W"), angle.MustParsePosition("47°20′N 018°58′W")
-	c, err := stream.ToSteerAcross(from, to, streams.Start, 6*sailing.Knot, streams)
+	c, err := stream.CourseToSteerAcross(from, to, streams.Start, 6*sailing.Knot, streams)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -71,11 +71,11 @@ func ExampleToSteerAcross() {
 
 // Since the last fix, three hours ago, the Quillon was reckoned to be in one place
 // and is found in another.
-func ExampleStreamBetween() {
+func ExampleSetAndDriftBetween() {
 	now := time.Date(2026, time.July, 2, 12, 0, 0, 0, time.UTC)
 	reckoned := stream.Estimate{Position: angle.MustParsePosition("47°02′N 019°06′W"), Time: now, Covariance: sailing.Circular(700 * sailing.Metre)}
 	fix := stream.Estimate{Position: angle.MustParsePosition("47°04.5′N 019°03′W"), Time: now, Covariance: sailing.Circular(200 * sailing.Metre)}
-	s, err := stream.StreamBetween(reckoned, fix, 3*time.Hour)
+	s, err := stream.SetAndDriftBetween(reckoned, fix, 3*time.Hour)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -116,7 +116,7 @@ func ExampleEstimate_Run() {
 	run := stream.ReckonedRun{
 		Heading: angle.MustParseTrue("112"), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute,
 		Stream: stream.Stream{Set: angle.MustParseTrue("020"), Rate: 1.5 * sailing.Knot},
-		Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindOn: angle.Port},
+		Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindSide: angle.Port},
 
 		HeadingUncertainty: angle.Must(angle.StandardUncertainty(3 * angle.Degree)),
 		SpeedUncertainty:   angle.Must(sailing.StandardUncertainty(0.5 * sailing.Knot)),
@@ -151,7 +151,7 @@ func ExampleEstimate_Run() {
 
 // How long the Quillon takes over 12 miles of her track, and the triangle as data.
 func ExampleSteering() {
-	s, err := stream.ToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot})
+	s, err := stream.CourseToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot})
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -190,7 +190,7 @@ func ExampleMadeGood() {
 // A track that the stream does not let her make good: the error has what comes nearest.
 func ExampleStreamTooStrongError() {
 	flow := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
-	_, err := stream.ToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)
+	_, err := stream.CourseToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)
 	if e, ok := errors.AsType[*stream.StreamTooStrongError](err); ok {
 		fmt.Printf("head %.0f to make good %v: %.0f off the track\n", e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs())
 	}
@@ -199,8 +199,8 @@ func ExampleStreamTooStrongError() {
 }
 
 // The streams of an atlas, hour by hour.
-func ExampleHourlyStreams() {
-	streams := stream.HourlyStreams{
+func ExampleHourly() {
+	streams := stream.Hourly{
 		Start:   time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC),
 		Streams: []stream.Stream{{Set: angle.MustParseTrue("110"), Rate: 1.5 * sailing.Knot}, {Set: angle.MustParseTrue("115"), Rate: 2 * sailing.Knot}},
 	}

@@ -11,19 +11,19 @@ import (
 	"lubberline.example/variation"
 )
 
-// A StreamSource returns the stream at a position and a time. A [Stream] is one, the
-// same everywhere and always; [HourlyStreams] is another. It must be safe for use
+// A Source returns the stream at a position and a time. A [Stream] is one, the
+// same everywhere and always; [Hourly] is another. It must be safe for use
 // by several goroutines.
-type StreamSource interface {
+type Source interface {
 	StreamAt(p angle.Position, t time.Time) (Stream, error)
 }
 
-// StreamAt makes a known stream a [StreamSource].
+// StreamAt makes a known stream a [Source].
 func (s Stream) StreamAt(angle.Position, time.Time) (Stream, error) { return s, nil }
 
-// HourlyStreams are the streams of an atlas or a diamond's table: one for each
+// Hourly are the streams of an atlas or a diamond's table: one for each
 // period of equal length, the first from Start.
-type HourlyStreams struct {
+type Hourly struct {
 	Start   time.Time     `json:"start"`   // when the first begins; the zero time is refused
 	Period  time.Duration `json:"period"`  // zero means an hour
 	Streams []Stream      `json:"streams"` // in order, without gaps
@@ -45,7 +45,7 @@ func (e *StreamTimeError) Error() string {
 
 // StreamAt returns the stream of the period in which a time lies, wherever it is.
 // Other times, and streams without a Start, are refused with a [*StreamTimeError].
-func (h HourlyStreams) StreamAt(_ angle.Position, t time.Time) (Stream, error) {
+func (h Hourly) StreamAt(_ angle.Position, t time.Time) (Stream, error) {
 	if h.Start.IsZero() {
 		return Stream{}, &StreamTimeError{Time: t}
 	}
@@ -56,7 +56,7 @@ func (h HourlyStreams) StreamAt(_ angle.Position, t time.Time) (Stream, error) {
 	return Stream{}, &StreamTimeError{t, h.Start, h.Start.Add(time.Duration(len(h.Streams)) * h.period())}
 }
 
-func (h HourlyStreams) period() time.Duration {
+func (h Hourly) period() time.Duration {
 	if h.Period <= 0 {
 		return time.Hour
 	}
@@ -79,9 +79,9 @@ type Crossing struct {
 	// the position at the end of each.
 	Hours []CrossingHour `json:"hours"`
 
-	// Widest is how far the vessel is from the straight track at most, to
+	// MaxOffTrack is how far the vessel is from the straight track at most, to
 	// starboard positive, at the end of an hour.
-	Widest sailing.Distance `json:"widest"`
+	MaxOffTrack sailing.Distance `json:"maxOffTrack"`
 }
 
 // A CrossingHour is a part of a crossing.
@@ -113,7 +113,7 @@ var errNotThere = errors.New("the vessel is not there by then: the streams are t
 // longestCrossing is how far ahead a crossing is looked for.
 const longestCrossing = 30 * 24 * time.Hour
 
-// ToSteerAcross returns the one course through the water that leads from one
+// CourseToSteerAcross returns the one course through the water that leads from one
 // position to another through streams that change, at a speed through the water.
 // The vectors of the streams are summed for the time that it takes, which is found
 // with the course: the first moment at which the vessel can be there. The sum is
@@ -122,12 +122,12 @@ const longestCrossing = 30 * 24 * time.Hour
 // slack water; a nil pointer to streams is refused with a [*variation.MissingInputError].
 //
 // The streams are asked for along the straight track, every quarter of an hour
-// except for [HourlyStreams] and a [Stream], which are asked for as they change.
+// except for [Hourly] and a [Stream], which are asked for as they change.
 // Errors are a [*CrossingError], which wraps the source's, such as a
 // [*StreamTimeError] where the streams given end before the vessel is there. A speed below
 // zero is refused with an [*angle.RangeError]. From a place to itself there is nothing
 // to steer: Water and Time are zero.
-func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams StreamSource) (Crossing, error) {
+func CourseToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams Source) (Crossing, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Crossing{}, err
 	}
@@ -175,9 +175,9 @@ func ToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Spee
 
 // isNilPointer reports whether a source is a pointer to streams of this package that
 // points nowhere, which is not the same as nil.
-func isNilPointer(streams StreamSource) bool {
+func isNilPointer(streams Source) bool {
 	switch s := streams.(type) {
-	case *HourlyStreams:
+	case *Hourly:
 		return s == nil
 	case *Stream:
 		return s == nil
@@ -224,7 +224,7 @@ func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, notBefo
 
 // asker asks a source for the streams of a crossing, each once.
 type asker struct {
-	source   StreamSource
+	source   Source
 	crossing *Crossing
 	known    []Stream
 }
@@ -252,11 +252,11 @@ func (a *asker) after(i int, at time.Duration, speed sailing.Speed) (Stream, err
 }
 
 // untilChange is how long a stream is taken to hold.
-func untilChange(streams StreamSource, t time.Time) time.Duration {
+func untilChange(streams Source, t time.Time) time.Duration {
 	switch s := streams.(type) {
-	case HourlyStreams:
+	case Hourly:
 		return s.period() - t.Sub(s.Start)%s.period()
-	case *HourlyStreams:
+	case *Hourly:
 		return untilChange(*s, t)
 	case Stream, *Stream:
 		return longestCrossing
@@ -299,7 +299,7 @@ func meets(north, east, sn, se, v, before, lasts float64) (t float64, ok bool) {
 // plot fills in the ground motions, the positions and the widest offset.
 func (c *Crossing) plot() error {
 	place := c.From
-	c.Widest = 0
+	c.MaxOffTrack = 0
 	var north, east float64
 	for i := range c.Hours {
 		h := &c.Hours[i]
@@ -313,8 +313,8 @@ func (c *Crossing) plot() error {
 		n, e := h.Ground.components()
 		north, east = north+n*h.Lasts.Seconds(), east+e*h.Lasts.Seconds()
 		s, k := c.Run.Course.FromNorth().SinCos()
-		if off := sailing.Distance(east*k - north*s); math.Abs(float64(off)) > math.Abs(float64(c.Widest)) {
-			c.Widest = off
+		if off := sailing.Distance(east*k - north*s); math.Abs(float64(off)) > math.Abs(float64(c.MaxOffTrack)) {
+			c.MaxOffTrack = off
 		}
 	}
 	return nil

@@ -17,7 +17,7 @@ import (
 
 var (
 	braddle = angle.MustParsePosition("47°20′N 018°50′W") // 25 miles from offOrlesk
-	tides   = stream.HourlyStreams{Start: day, Streams: []stream.Stream{streamOf(120, 1), streamOf(110, 2), streamOf(290, 1.5), streamOf(300, 2), streamOf(310, 1), streamOf(320, 0.5)}}
+	tides   = stream.Hourly{Start: day, Streams: []stream.Stream{streamOf(120, 1), streamOf(110, 2), streamOf(290, 1.5), streamOf(300, 2), streamOf(310, 1), streamOf(320, 0.5)}}
 )
 
 // A streamFunc is a source of streams as a program may have its own.
@@ -26,11 +26,11 @@ type streamFunc func(p angle.Position, t time.Time) (stream.Stream, error)
 func (f streamFunc) StreamAt(p angle.Position, t time.Time) (stream.Stream, error) { return f(p, t) }
 
 func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
-	halfHours := stream.HourlyStreams{Start: day, Period: 30 * time.Minute, Streams: tides.Streams[:2]}
-	never := stream.HourlyStreams{Start: day, Period: -1, Streams: tides.Streams[:2]} // as nought: an hour
+	halfHours := stream.Hourly{Start: day, Period: 30 * time.Minute, Streams: tides.Streams[:2]}
+	never := stream.Hourly{Start: day, Period: -1, Streams: tides.Streams[:2]} // as nought: an hour
 	for _, c := range []struct {
 		name string
-		from stream.HourlyStreams
+		from stream.Hourly
 		at   time.Duration
 		want int // which stream; none below nought
 	}{
@@ -46,7 +46,7 @@ func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
 		{"second half hour", halfHours, 30 * time.Minute, 1},
 		{"end of the half hours", halfHours, time.Hour, -1},
 		{"a period below nought is an hour", never, time.Hour, 1},
-		{"no streams", stream.HourlyStreams{Start: day}, 0, -1},
+		{"no streams", stream.Hourly{Start: day}, 0, -1},
 	} {
 		got, err := c.from.StreamAt(angle.Position{}, day.Add(c.at))
 		if c.want >= 0 {
@@ -77,15 +77,15 @@ func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, to, speed := anyCrossing(t)
 		flow := anyStream(8).Draw(t, "stream")
-		hours := stream.HourlyStreams{Start: day.Add(-time.Hour), Period: 7 * 24 * time.Hour, Streams: []stream.Stream{flow, flow, flow, flow, flow}}
+		hours := stream.Hourly{Start: day.Add(-time.Hour), Period: 7 * 24 * time.Hour, Streams: []stream.Stream{flow, flow, flow, flow, flow}}
 		run := sailing.WGS84().Rhumb(from, to)
-		want, errWant := stream.ToSteer(run.Course, speed, flow)
+		want, errWant := stream.CourseToSteer(run.Course, speed, flow)
 		took, err := want.TimeFor(run.Distance)
 		if errWant == nil && (err != nil || took > 29*24*time.Hour) {
 			return // hardly any headway
 		}
-		for _, source := range []stream.StreamSource{flow, &flow, hours, &hours} {
-			c, err := stream.ToSteerAcross(from, to, day, speed, source)
+		for _, source := range []stream.Source{flow, &flow, hours, &hours} {
+			c, err := stream.CourseToSteerAcross(from, to, day, speed, source)
 			if errWant != nil {
 				if _, is := errors.AsType[*stream.CrossingError](err); !is {
 					t.Fatalf("too strong for a triangle, %v; but %v, %v", errWant, c.Water, err)
@@ -104,8 +104,8 @@ func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
 			if (c.Time - took).Abs() > time.Second {
 				t.Fatalf("took %v, want %v", c.Time, took)
 			}
-			if math.Abs(float64(c.Widest)) > 1 { // a metre: she keeps to the track
-				t.Fatalf("%v off the track", c.Widest.Metres())
+			if math.Abs(float64(c.MaxOffTrack)) > 1 { // a metre: she keeps to the track
+				t.Fatalf("%v off the track", c.MaxOffTrack.Metres())
 			}
 		}
 	})
@@ -116,12 +116,12 @@ func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
 func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 	north := angle.MustParsePosition("47°18′N 019°08′W")
 	for _, set := range []float64{0, 45, 60, 300, 89} {
-		want, err := stream.ToSteer(trueOf(0), 5*sailing.Knot, streamOf(set, 5))
+		want, err := stream.CourseToSteer(trueOf(0), 5*sailing.Knot, streamOf(set, 5))
 		if err != nil {
 			t.Errorf("set %v: %v", set, err)
 			continue
 		}
-		c, err := stream.ToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
+		c, err := stream.CourseToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
 		if err != nil {
 			t.Errorf("set %v: %v", set, err)
 			continue
@@ -133,7 +133,7 @@ func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 	}
 	// Setting away from the goal, or right across, it leaves her where she is.
 	for _, set := range []float64{90, 120, 180, 270} {
-		_, err := stream.ToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
+		_, err := stream.CourseToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
 		if _, is := errors.AsType[*stream.CrossingError](err); !is {
 			t.Errorf("set %v: %v", set, err)
 		}
@@ -144,7 +144,7 @@ func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 func TestACrossingMayTakeAsLongAsTheStreamsLast(t *testing.T) {
 	for hours := 1; hours <= 6; hours++ {
 		for track := 0.0; track < 360; track += 17 {
-			h := stream.HourlyStreams{Start: day, Streams: make([]stream.Stream, hours)}
+			h := stream.Hourly{Start: day, Streams: make([]stream.Stream, hours)}
 			for i := range h.Streams {
 				h.Streams[i] = streamOf(track, 1)
 			}
@@ -152,7 +152,7 @@ func TestACrossingMayTakeAsLongAsTheStreamsLast(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c, err := stream.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, h)
+			c, err := stream.CourseToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, h)
 			if err != nil || (c.Time-time.Duration(hours)*time.Hour).Abs() > time.Microsecond || len(c.Hours) != hours { // positions are kept to 3e-8 m
 				t.Errorf("%d hours on %v: %v, %d hours, %v", hours, track, c.Time, len(c.Hours), err)
 			}
@@ -172,7 +172,7 @@ func anyCrossing(t *rapid.T) (from, to angle.Position, speed sailing.Speed) {
 
 // drifted is what the streams do in a time, north and east in metres, in steps of
 // seconds: apart from how the package sums them.
-func drifted(h stream.HourlyStreams, depart time.Time, took time.Duration, step time.Duration, each func(at time.Duration, north, east float64)) (north, east float64) {
+func drifted(h stream.Hourly, depart time.Time, took time.Duration, step time.Duration, each func(at time.Duration, north, east float64)) (north, east float64) {
 	for at := time.Duration(0); at < took; {
 		lasts := min(step, took-at)
 		s, err := h.StreamAt(angle.Position{}, depart.Add(at))
@@ -194,9 +194,9 @@ func TestACrossingEndsAtTheGoalAtTheFirstMoment(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, to, speed := anyCrossing(t)
 		depart := day.Add(time.Duration(rapid.IntRange(0, 90).Draw(t, "minutes after the start")) * time.Minute)
-		h := stream.HourlyStreams{Start: day, Period: time.Duration(rapid.SampledFrom([]int{0, 20, 60, 90}).Draw(t, "period")) * time.Minute,
+		h := stream.Hourly{Start: day, Period: time.Duration(rapid.SampledFrom([]int{0, 20, 60, 90}).Draw(t, "period")) * time.Minute,
 			Streams: rapid.SliceOfN(anyStream(9), 1, 14).Draw(t, "streams")}
-		c, err := stream.ToSteerAcross(from, to, depart, speed, h)
+		c, err := stream.CourseToSteerAcross(from, to, depart, speed, h)
 		if err != nil {
 			if _, is := errors.AsType[*stream.StreamTimeError](err); !is {
 				t.Fatal(err)
@@ -240,8 +240,8 @@ func TestACrossingEndsAtTheGoalAtTheFirstMoment(t *testing.T) {
 				widest = off
 			}
 		}
-		if at.Sub(depart) != c.Time || math.Abs(widest-float64(c.Widest)) > 0.01 { // metres
-			t.Fatalf("hours end at %v of %v; %v off, want %v", at.Sub(depart), c.Time, c.Widest.Metres(), widest)
+		if at.Sub(depart) != c.Time || math.Abs(widest-float64(c.MaxOffTrack)) > 0.01 { // metres
+			t.Fatalf("hours end at %v of %v; %v off, want %v", at.Sub(depart), c.Time, c.MaxOffTrack.Metres(), widest)
 		}
 		// On the ellipsoid the legs end at the goal.
 		if off := sailing.WGS84().Rhumb(c.Hours[len(c.Hours)-1].Ends, to).Distance; off > 2 { // metres: the aim is mended until within one, the fifth time at most
@@ -265,16 +265,16 @@ func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
 		{"east, then west", 90, 270, 1, "to starboard at most: look for dangers there"},
 		{"west, then east", 270, 90, -1, "to port at most: look for dangers there"},
 	} {
-		h := stream.HourlyStreams{Start: day, Period: 2 * time.Hour, Streams: []stream.Stream{streamOf(c.first, 2), streamOf(c.then, 2), streamOf(0, 0)}}
-		got, err := stream.ToSteerAcross(offOrlesk, north, day, 6*sailing.Knot, h)
+		h := stream.Hourly{Start: day, Period: 2 * time.Hour, Streams: []stream.Stream{streamOf(c.first, 2), streamOf(c.then, 2), streamOf(0, 0)}}
+		got, err := stream.CourseToSteerAcross(offOrlesk, north, day, 6*sailing.Knot, h)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
 		// In four hours at 6 knots the streams cancel: she steers the track and is
 		// four miles off it after two hours.
-		if got.Water.Course.Sub(got.Run.Course).Abs() > deg/10 || (got.Time-4*time.Hour).Abs() > time.Minute || math.Abs(got.Widest.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
-			t.Errorf("%s: %v in %v, %v off", c.name, got.Water, got.Time, got.Widest)
+		if got.Water.Course.Sub(got.Run.Course).Abs() > deg/10 || (got.Time-4*time.Hour).Abs() > time.Minute || math.Abs(got.MaxOffTrack.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
+			t.Errorf("%s: %v in %v, %v off", c.name, got.Water, got.Time, got.MaxOffTrack)
 		}
 		if step, ok := got.Working().Steps.Find("widest"); !ok || step.Value != "4.0 M" || step.How != c.text || step.Number*c.side < 3.9 {
 			t.Errorf("%s: %+v", c.name, step)
@@ -296,7 +296,7 @@ func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 		name    string
 		depart  time.Time
 		speed   sailing.Speed
-		source  stream.StreamSource
+		source  stream.Source
 		reached time.Duration
 		want    string
 	}{
@@ -308,7 +308,7 @@ func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 		{"source error", day, 5, after, 30 * time.Minute, crossing + "30 min: the atlas is wet"},
 		{"rate below nought", day, 5, negative, 0, crossing + "0 min: rate of the stream"},
 	} {
-		_, err := stream.ToSteerAcross(offOrlesk, braddle, c.depart, c.speed, c.source)
+		_, err := stream.CourseToSteerAcross(offOrlesk, braddle, c.depart, c.speed, c.source)
 		e, is := errors.AsType[*stream.CrossingError](err)
 		if !is || e.Reached != c.reached || e.From != offOrlesk || e.To != braddle || !strings.Contains(e.Error(), c.want) {
 			t.Errorf("%s: %v\nwant %s", c.name, err, c.want)
@@ -320,13 +320,13 @@ func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 			t.Errorf("%v is not %v", err, broken)
 		}
 	}
-	_, err := stream.ToSteerAcross(offOrlesk, braddle, day, -1, tides)
+	_, err := stream.CourseToSteerAcross(offOrlesk, braddle, day, -1, tides)
 	if _, is := errors.AsType[*angle.RangeError](err); !is {
 		t.Errorf("a speed below nought: %v", err)
 	}
 	// Near the pole the streams lead over it.
 	pole, short := angle.MustParsePosition("89°59.9′N 000°E"), angle.MustParsePosition("89°59.9′N 010°E")
-	_, err = stream.ToSteerAcross(pole, short, day, 5, stream.HourlyStreams{Start: day, Period: time.Minute, Streams: []stream.Stream{streamOf(0, 60), streamOf(180, 60), streamOf(0, 0)}})
+	_, err = stream.CourseToSteerAcross(pole, short, day, 5, stream.Hourly{Start: day, Period: time.Minute, Streams: []stream.Stream{streamOf(0, 60), streamOf(180, 60), streamOf(0, 0)}})
 	if _, is := errors.AsType[*sailing.Error](err); !is {
 		t.Errorf("over the pole: %v", err)
 	}
@@ -340,11 +340,11 @@ func TestAnySourceIsAskedAlongTheTrack(t *testing.T) {
 		asked, places = append(asked, at.Sub(day)), append(places, p)
 		return tides.StreamAt(p, at)
 	})
-	got, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, source)
+	got, err := stream.CourseToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, source)
 	if err != nil {
 		t.Fatal(err)
 	}
-	want, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, tides)
+	want, err := stream.CourseToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, tides)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -366,15 +366,15 @@ func TestAnySourceIsAskedAlongTheTrack(t *testing.T) {
 	}
 	// A pointer to the streams of an atlas serves like the streams.
 	late := day.Add(20 * time.Minute)
-	byPointer, err1 := stream.ToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, &tides)
-	byValue, err2 := stream.ToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, tides)
+	byPointer, err1 := stream.CourseToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, &tides)
+	byValue, err2 := stream.CourseToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, tides)
 	if err := errors.Join(err1, err2); err != nil || byPointer.Water != byValue.Water || byPointer.Time != byValue.Time || len(byPointer.Hours) != len(byValue.Hours) {
 		t.Errorf("%v, by pointer %v (%v)", byValue.Water, byPointer.Water, err)
 	}
 }
 
 func TestACrossingToTheSamePlaceIsNone(t *testing.T) {
-	c, err := stream.ToSteerAcross(offOrlesk, offOrlesk, day, 6*sailing.Knot, tides)
+	c, err := stream.CourseToSteerAcross(offOrlesk, offOrlesk, day, 6*sailing.Knot, tides)
 	if err != nil || c.Time != 0 || c.Water != (stream.Motion{}) || len(c.Hours) != 0 {
 		t.Errorf("%+v, %v", c, err)
 	}
@@ -384,7 +384,7 @@ func TestACrossingToTheSamePlaceIsNone(t *testing.T) {
 }
 
 func TestACrossingIsWorkedAsOnTheChart(t *testing.T) {
-	c, err := stream.ToSteerAcross(offOrlesk, braddle, day.Add(20*time.Minute), 6*sailing.Knot, tides)
+	c, err := stream.CourseToSteerAcross(offOrlesk, braddle, day.Add(20*time.Minute), 6*sailing.Knot, tides)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -404,7 +404,7 @@ Off the track                                  3.2 M  to starboard at most: look
 	if got := c.Working().Steps.String(); got != want[1:] {
 		t.Errorf("%swant\n%s", got, want[1:])
 	}
-	still, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, stream.Stream{})
+	still, err := stream.CourseToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, stream.Stream{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -415,7 +415,7 @@ Off the track                                  3.2 M  to starboard at most: look
 
 // Streams as they are read from a table have no start yet, and say so.
 func TestStreamsWithoutAStartSaySo(t *testing.T) {
-	unset := stream.HourlyStreams{Streams: tides.Streams}
+	unset := stream.Hourly{Streams: tides.Streams}
 	for _, at := range []time.Time{day, {}} {
 		_, err := unset.StreamAt(offOrlesk, at)
 		e, is := errors.AsType[*stream.StreamTimeError](err)
@@ -423,7 +423,7 @@ func TestStreamsWithoutAStartSaySo(t *testing.T) {
 			t.Error(err)
 		}
 	}
-	_, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, unset)
+	_, err := stream.CourseToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, unset)
 	if _, is := errors.AsType[*stream.StreamTimeError](err); !is || !strings.Contains(err.Error(), "set Start") {
 		t.Error(err)
 	}
@@ -431,21 +431,21 @@ func TestStreamsWithoutAStartSaySo(t *testing.T) {
 
 // A nil pointer is no slack water: someone forgot to read the streams.
 func TestANilPointerToStreamsIsRefused(t *testing.T) {
-	for _, streams := range []stream.StreamSource{(*stream.HourlyStreams)(nil), (*stream.Stream)(nil)} {
+	for _, streams := range []stream.Source{(*stream.Hourly)(nil), (*stream.Stream)(nil)} {
 		for _, to := range []angle.Position{braddle, offOrlesk} {
-			_, err := stream.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, streams)
+			_, err := stream.CourseToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, streams)
 			if e, is := errors.AsType[*variation.MissingInputError](err); !is || e.What != "streams" || err.Error() != "no streams: a nil pointer; give some, or nil for slack water" {
 				t.Errorf("%T: %v", streams, err)
 			}
 		}
 	}
-	if _, err := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, nil); err != nil {
+	if _, err := stream.CourseToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, nil); err != nil {
 		t.Error(err)
 	}
 }
 
 func TestAnHourOfSlackWaterHasNoSet(t *testing.T) {
-	c := angle.Must(stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, stream.HourlyStreams{Start: day, Period: 24 * time.Hour, Streams: []stream.Stream{streamOf(90, 0)}}))
+	c := angle.Must(stream.CourseToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, stream.Hourly{Start: day, Period: 24 * time.Hour, Streams: []stream.Stream{streamOf(90, 0)}}))
 	if step, _ := c.Working().Steps.Find("stream 1"); step.Value != "slack water" || step.What != "Stream 09:00–13:12 UTC" {
 		t.Errorf("%+v", step)
 	}

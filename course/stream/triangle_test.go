@@ -25,7 +25,7 @@ func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := stream.StreamBetween(stream.Estimate{Position: reckoned}, stream.Estimate{Position: fix}, since)
+		s, err := stream.SetAndDriftBetween(stream.Estimate{Position: reckoned}, stream.Estimate{Position: fix}, since)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -36,11 +36,11 @@ func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
 		}
 	})
 	here := stream.Estimate{Position: offOrlesk}
-	if s, err := stream.StreamBetween(here, here, time.Hour); err != nil || s.Stream != (stream.Stream{}) {
+	if s, err := stream.SetAndDriftBetween(here, here, time.Hour); err != nil || s.Stream != (stream.Stream{}) {
 		t.Errorf("where she was reckoned: %v, %v", s, err)
 	}
 	for _, since := range []time.Duration{0, -time.Hour} {
-		_, err := stream.StreamBetween(here, here, since)
+		_, err := stream.SetAndDriftBetween(here, here, since)
 		if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "time since the last fix") {
 			t.Errorf("since %v: %v", since, err)
 		}
@@ -48,7 +48,7 @@ func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
 }
 
 func TestTheGroundSpeedTellsTheTime(t *testing.T) {
-	s, err := stream.ToSteer(trueOf(112), 6*sailing.Knot, streamOf(292, 2))
+	s, err := stream.CourseToSteer(trueOf(112), 6*sailing.Knot, streamOf(292, 2))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,10 +61,10 @@ func TestTheGroundSpeedTellsTheTime(t *testing.T) {
 }
 
 func TestTrianglesSayHowTheyWereFound(t *testing.T) {
-	toSteer, err1 := stream.ToSteer(trueOf(112), 6*sailing.Knot, streamOf(20, 2))
+	toSteer, err1 := stream.CourseToSteer(trueOf(112), 6*sailing.Knot, streamOf(20, 2))
 	made, err2 := stream.MadeGood(motionOf(112, 6), streamOf(20, 2))
-	toMake, err3 := stream.ToMakeGood(motionOf(112, 6), streamOf(20, 2))
-	_, err := stream.ToSteer(trueOf(112), 2*sailing.Knot, streamOf(20, 3))
+	toMake, err3 := stream.CourseAndSpeedToSteer(motionOf(112, 6), streamOf(20, 2))
+	_, err := stream.CourseToSteer(trueOf(112), 2*sailing.Knot, streamOf(20, 3))
 	strong, _ := errors.AsType[*stream.StreamTooStrongError](err)
 	if err := errors.Join(err1, err2, err3); err != nil {
 		t.Fatal(err)
@@ -114,8 +114,8 @@ Speed over the ground           2.2 kn
 
 // A vessel that does not move through the water, or over the ground, has no course to name.
 func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
-	drifting := angle.Must(stream.ToMakeGood(motionOf(45, 2), streamOf(45, 2)))
-	anchored := angle.Must(stream.ToMakeGood(motionOf(0, 0), streamOf(45, 2)))
+	drifting := angle.Must(stream.CourseAndSpeedToSteer(motionOf(45, 2), streamOf(45, 2)))
+	anchored := angle.Must(stream.CourseAndSpeedToSteer(motionOf(0, 0), streamOf(45, 2)))
 	for _, c := range []struct {
 		s          stream.Steering
 		key, value string
@@ -135,7 +135,7 @@ func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
 	// What rounding leaves of two equal motions is no course either.
 	rapid.Check(t, func(t *rapid.T) {
 		m := stream.Motion{Course: anyTrue().Draw(t, "set"), Speed: speedBetween(0, 10).Draw(t, "rate")}
-		s := angle.Must(stream.ToMakeGood(m, stream.Stream{Set: m.Course, Rate: m.Speed}))
+		s := angle.Must(stream.CourseAndSpeedToSteer(m, stream.Stream{Set: m.Course, Rate: m.Speed}))
 		if s.Water != (stream.Motion{}) {
 			t.Fatalf("%v through the water", s.Water)
 		}
@@ -157,10 +157,10 @@ func TestAbsurdSpeedIsRefused(t *testing.T) {
 		flow := stream.Stream{Set: trueOf(30), Rate: speed}
 		_, made := stream.MadeGood(water, stream.Stream{})
 		_, drifted := stream.MadeGood(stream.Motion{}, flow)
-		_, steered := stream.ToSteer(trueOf(30), speed, stream.Stream{})
-		_, good := stream.ToMakeGood(water, stream.Stream{})
-		_, across := stream.ToSteerAcross(offOrlesk, braddle, day, speed, nil)
-		_, through := stream.ToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, flow)
+		_, steered := stream.CourseToSteer(trueOf(30), speed, stream.Stream{})
+		_, good := stream.CourseAndSpeedToSteer(water, stream.Stream{})
+		_, across := stream.CourseToSteerAcross(offOrlesk, braddle, day, speed, nil)
+		_, through := stream.CourseToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, flow)
 		_, reckoned := stream.Estimate{Position: offOrlesk}.Run(stream.ReckonedRun{Speed: speed, Lasts: time.Hour})
 		_, took := stream.Steering{Ground: water}.TimeFor(sailing.NauticalMile)
 		for name, err := range map[string]error{"made good": made, "drifted": drifted, "to steer": steered, "to make good": good, "across": across, "through a stream": through, "reckoned": reckoned, "time": took} {

@@ -28,7 +28,7 @@ type (
 	plainHour     CrossingHour
 	plainCrossing Crossing
 	plainRun      ReckonedRun
-	plainStreams  HourlyStreams
+	plainHourly   Hourly
 
 	steeringData struct {
 		plainSteering
@@ -46,8 +46,8 @@ type (
 		plainRun
 		Lasts span `json:"lasts"`
 	}
-	streamsData struct {
-		plainStreams
+	hourlyData struct {
+		plainHourly
 		Period span `json:"period,omitzero"`
 	}
 )
@@ -128,18 +128,18 @@ func (r *ReckonedRun) UnmarshalJSON(text []byte) error {
 }
 
 // MarshalJSON gives the streams exactly, a period other than zero as 1h0m0s.
-func (h HourlyStreams) MarshalJSON() ([]byte, error) {
-	return json.Marshal(streamsData{plainStreams(h), span(h.Period)})
+func (h Hourly) MarshalJSON() ([]byte, error) {
+	return json.Marshal(hourlyData{plainHourly(h), span(h.Period)})
 }
 
-// UnmarshalJSON reads what [HourlyStreams.MarshalJSON] writes. Errors are those of
+// UnmarshalJSON reads what [Hourly.MarshalJSON] writes. Errors are those of
 // encoding/json, and an [*angle.ParseError] for a text that is none.
-func (h *HourlyStreams) UnmarshalJSON(text []byte) error {
-	var data streamsData
+func (h *Hourly) UnmarshalJSON(text []byte) error {
+	var data hourlyData
 	if err := json.Unmarshal(text, &data); err != nil {
 		return err
 	}
-	*h = HourlyStreams(data.plainStreams)
+	*h = Hourly(data.plainHourly)
 	h.Period = time.Duration(data.Period)
 	return nil
 }

@@ -40,14 +40,14 @@ func TestWhatIsSteeredAndReckonedAsJSONLosesNothing(t *testing.T) {
 		sameAfterJSON(t, r.Leeway)
 		sameAfterJSON(t, r.Water())
 		sameAfterJSON(t, angle.Must(stream.MadeGood(r.Water(), r.Stream)))
-		sameAfterJSON(t, angle.Must(stream.ToMakeGood(r.Water(), r.Stream)))
-		streams := stream.HourlyStreams{Start: day, Period: time.Duration(rapid.Int64Range(0, int64(3*time.Hour)).Draw(t, "period")), Streams: rapid.SliceOfN(anyStream(3), 0, 40).Draw(t, "streams")}
+		sameAfterJSON(t, angle.Must(stream.CourseAndSpeedToSteer(r.Water(), r.Stream)))
+		streams := stream.Hourly{Start: day, Period: time.Duration(rapid.Int64Range(0, int64(3*time.Hour)).Draw(t, "period")), Streams: rapid.SliceOfN(anyStream(3), 0, 40).Draw(t, "streams")}
 		sameAfterJSON(t, streams)
 		to := angle.Must(sailing.WGS84().Follow(offOrlesk, sailing.Run{Course: anyTrue().Draw(t, "track"), Distance: 20 * sailing.NauticalMile}))
-		if c, err := stream.ToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, streams); err == nil {
+		if c, err := stream.CourseToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, streams); err == nil {
 			sameAfterJSON(t, c)
 		}
-		if s, err := stream.ToSteer(anyTrue().Draw(t, "track"), 6*sailing.Knot, r.Stream); err == nil {
+		if s, err := stream.CourseToSteer(anyTrue().Draw(t, "track"), 6*sailing.Knot, r.Stream); err == nil {
 			sameAfterJSON(t, s)
 		}
 	})
@@ -56,11 +56,11 @@ func TestWhatIsSteeredAndReckonedAsJSONLosesNothing(t *testing.T) {
 func TestTheKeysOfWhatIsSteered(t *testing.T) {
 	hour := stream.CrossingHour{Begins: day, Lasts: 90 * time.Minute, Stream: streamOf(45, 1.5), Ground: stream.Motion{Course: trueOf(30), Speed: 6 * sailing.Knot}, Ends: offOrlesk}
 	for want, v := range map[string]any{
-		`{"set":"045°T","rate":"1.5 kn"}`:   streamOf(45, 1.5),
-		`{"angle":"5°00′","windOn":"port"}`: stream.Leeway{Angle: 5 * deg, WindOn: angle.Port},
-		`{"from":"270°T"}`:                  stream.Wind{From: trueOf(270)},
-		`{"begins":"2026-07-02T09:00:00Z","stream":{"set":"045°T","rate":"1.5 kn"},"ground":{"course":"030°T","speed":"6 kn"},"ends":"46°58′N 019°08′W","lasts":"1h30m0s"}`:        hour,
-		`{"heading":"030°T","speed":"6 kn","stream":{"set":"000°T","rate":"0 kn"},"leeway":{"angle":"0°00′","windOn":"starboard"},"headingUncertainty":"±2°00′","lasts":"1h0m0s"}`: stream.ReckonedRun{Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: time.Hour, HeadingUncertainty: turnsKnownTo(2 * deg)},
+		`{"set":"045°T","rate":"1.5 kn"}`:     streamOf(45, 1.5),
+		`{"angle":"5°00′","windSide":"port"}`: stream.Leeway{Angle: 5 * deg, WindSide: angle.Port},
+		`{"from":"270°T"}`:                    stream.Wind{From: trueOf(270)},
+		`{"begins":"2026-07-02T09:00:00Z","stream":{"set":"045°T","rate":"1.5 kn"},"ground":{"course":"030°T","speed":"6 kn"},"ends":"46°58′N 019°08′W","lasts":"1h30m0s"}`:          hour,
+		`{"heading":"030°T","speed":"6 kn","stream":{"set":"000°T","rate":"0 kn"},"leeway":{"angle":"0°00′","windSide":"starboard"},"headingUncertainty":"±2°00′","lasts":"1h0m0s"}`: stream.ReckonedRun{Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: time.Hour, HeadingUncertainty: turnsKnownTo(2 * deg)},
 	} {
 		if data, err := json.Marshal(v); err != nil || string(data) != want {
 			t.Errorf("%s, %v; want %s", data, err, want)
