@@ -133,7 +133,7 @@ func anyRelative() *rapid.Generator[angle.Relative] {
 // A card is what a random table is made from, so that it can be made anew,
 // mirrored or turned.
 type card struct {
-	by         deviation.By
+	by         deviation.HeadingKind
 	smooth     bool
 	headings   []angle.Angle
 	deviations []angle.Angle
@@ -209,7 +209,7 @@ func (c card) steepest() float64 {
 func cardWithin(steepness float64) *rapid.Generator[card] {
 	return rapid.Custom(func(t *rapid.T) card {
 		c := card{
-			by:     rapid.SampledFrom([]deviation.By{deviation.ByCompass, deviation.ByMagnetic}).Draw(t, "by"),
+			by:     rapid.SampledFrom([]deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic}).Draw(t, "by"),
 			smooth: rapid.Bool().Draw(t, "smooth"),
 		}
 		n := rapid.IntRange(8, 36).Draw(t, "rows")

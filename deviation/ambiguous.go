@@ -29,7 +29,7 @@ func (e *AmbiguousHeadingError) Error() string {
 }
 
 // ambiguous reports the headings, of a kind, that have an other heading.
-func ambiguous(by By, found []angle.Angle, other angle.Angle) error {
+func ambiguous(by HeadingKind, found []angle.Angle, other angle.Angle) error {
 	e := &AmbiguousHeadingError{}
 	if by == ByCompass {
 		e.Magnetic = []angle.Magnetic{angle.MagneticFrom(other)}

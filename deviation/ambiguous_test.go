@@ -40,7 +40,7 @@ func scan(own func(angle.Angle) angle.Angle, sign, other angle.Angle) []angle.An
 
 // headings are the headings of a refusal, of the table's own kind, and the one
 // that was asked for.
-func headings(e *deviation.AmbiguousHeadingError, by deviation.By) (own []angle.Angle, asked angle.Angle, ok bool) {
+func headings(e *deviation.AmbiguousHeadingError, by deviation.HeadingKind) (own []angle.Angle, asked angle.Angle, ok bool) {
 	if by == deviation.ByCompass {
 		for _, c := range e.Compass {
 			own = append(own, c.FromNorth())

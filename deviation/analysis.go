@@ -7,6 +7,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 )
 
 // A Finding is what one coefficient says of the compass.
@@ -46,10 +48,10 @@ func Analyse(k Coefficients) Analysis {
 		{"E", k.E, "on the cardinal headings", "horizontal soft iron placed unsymmetrically", "the spheres, slewed; seldom needed"},
 	}}
 	if most := k.most(); most > 20*angle.Degree {
-		a.Warnings = append(a.Warnings, warn(LargeDeviations, "deviations up to %.0f°: the approximate coefficients no longer hold well, use the exact ones", most.Degrees()))
+		a.Warnings = append(a.Warnings, say.Warn(LargeDeviations, "deviations up to %.0f°: the approximate coefficients no longer hold well, use the exact ones", most.Degrees()))
 	}
 	if k.A.Abs() > 3*angle.Degree {
-		a.Warnings = append(a.Warnings, warn(LargeConstant, "A is large: look for a lubber line out of line or a wrong variation before anything else"))
+		a.Warnings = append(a.Warnings, say.Warn(LargeConstant, "A is large: look for a lubber line out of line or a wrong variation before anything else"))
 	}
 	return a
 }
@@ -59,9 +61,9 @@ func (k Coefficients) most() angle.Angle {
 	h := k.harmonics()
 	most := 0.0
 	for z := angle.Angle(0); z < angle.Turn; z += curveStep {
-		most = max(most, math.Abs(h.at(z.SinCos())))
+		most = max(most, math.Abs(h.At(z.SinCos())))
 	}
-	return round(most)
+	return harmonic.Round(most)
 }
 
 // Working returns the analysis as it stands on the page, under [AdjusterCaution].
@@ -69,7 +71,7 @@ func (a Analysis) Working() working.Sheet {
 	s := working.Sheet{Title: "What the coefficients mean", Warnings: slices.Clone(a.Warnings), Caution: AdjusterCaution}
 	for _, f := range a.Findings {
 		s.Steps = append(s.Steps, working.Step{
-			Key: f.Letter, What: "Coefficient " + f.Letter, Value: signed(f.Value), Number: f.Value.Degrees(), Unit: working.DegreesEast,
+			Key: f.Letter, What: "Coefficient " + f.Letter, Value: say.Signed(f.Value), Number: f.Value.Degrees(), Unit: working.DegreesEast,
 			How: fmt.Sprintf("greatest %s; %s. Corrector: %s", f.Greatest, f.Cause, f.Corrector),
 		})
 	}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/ask"
 )
 
 // Details are what a card says beside its figures: free text, empty where it is
@@ -52,8 +53,8 @@ func NewCard(source Source, step angle.Angle, details Details) (*Card, error) {
 	if step < angle.Degree || step > MostGap || angle.Turn%step != 0 {
 		return nil, &StepError{step}
 	}
-	if isNil(source) {
-		return nil, errNoSource
+	if ask.IsNil(source) {
+		return nil, ask.ErrNoSource
 	}
 	card := &Card{Details: details, Step: step}
 	for h := angle.Angle(0); h < angle.Turn; h += step {

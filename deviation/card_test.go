@@ -95,7 +95,7 @@ func TestACardOfASourceWithoutAnAnswerIsRefused(t *testing.T) {
 
 func TestACardGoesThroughJSONUnchanged(t *testing.T) {
 	for _, details := range []deviation.Details{crdDetails, {}} {
-		for _, source := range []deviation.Source{crdQuillon(t), crdQuillon(t).WithUncertainty(sigma(deg / 2)).Smooth()} {
+		for _, source := range []deviation.Source{crdQuillon(t), crdQuillon(t).WithUncertainty(Sigma(deg / 2)).Smooth()} {
 			card, err := deviation.NewCard(source, angle.Point, details)
 			if err != nil {
 				t.Fatal(err)

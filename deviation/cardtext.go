@@ -9,6 +9,7 @@ import (
 	"text/tabwriter"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/say"
 )
 
 // String returns the card as text: what it is of, and two tables side by side, by
@@ -30,8 +31,8 @@ func (c *Card) String() string {
 		other := c.ByMagnetic[i]
 		// The heading found is that of the deviation as printed, so that the figures
 		// on the page can be summed.
-		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t\n", c.heading(row.Compass.FromNorth(), "C"), tenths(row.Deviation), onTenth(onPage(row.Deviation).Magnetic(row.Compass).FromNorth(), "M"),
-			c.heading(other.Magnetic.FromNorth(), "M"), tenths(other.Deviation), onTenth(onPage(other.Deviation).Compass(other.Magnetic).FromNorth(), "C"))
+		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t\n", c.heading(row.Compass.FromNorth(), "C"), say.Tenths(row.Deviation.EastWest), onTenth(onPage(row.Deviation).Magnetic(row.Compass).FromNorth(), "M"),
+			c.heading(other.Magnetic.FromNorth(), "M"), say.Tenths(other.Deviation.EastWest), onTenth(onPage(other.Deviation).Compass(other.Magnetic).FromNorth(), "C"))
 	}
 	w.Flush() // a strings.Builder takes everything
 	b.WriteByte('\n')
@@ -91,25 +92,6 @@ func onPage(d Deviation) Deviation { return East(d.Angle().Round(angle.Degree / 
 func onTenth(h angle.Angle, letter string) string {
 	n := int(h.Round(angle.Degree/10).Normalized() / (angle.Degree / 10))
 	return fmt.Sprintf("%03d.%d°%s", n/10, n%10, letter)
-}
-
-// tenths prints a deviation to a tenth of a degree, with its uncertainty if that
-// is stated and not nought when rounded.
-func tenths(d Deviation) string {
-	n := int(d.Angle().Round(angle.Degree/10) / (angle.Degree / 10))
-	name := "E"
-	switch {
-	case n < 0:
-		name, n = "W", -n
-	case n == 0:
-		name = " "
-	}
-	text := fmt.Sprintf("%d.%d°%s", n/10, n%10, name)
-	if s, stated := d.Uncertainty().Sigma(); stated && s >= angle.Degree/20 {
-		u := int(s.Round(angle.Degree/10) / (angle.Degree / 10))
-		text += fmt.Sprintf(" ±%d.%d°", u/10, u%10)
-	}
-	return text
 }
 
 // WriteCSV writes the card's rows by compass heading, exactly, in the form that

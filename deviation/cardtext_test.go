@@ -27,7 +27,7 @@ func crdCard(t fails, source deviation.Source, step angle.Angle, details deviati
 }
 
 func TestTheCardAsItIsPosted(t *testing.T) {
-	got := crdCard(t, crdQuillon(t).WithUncertainty(sigma(deg/2)), 15*deg, crdDetails).String()
+	got := crdCard(t, crdQuillon(t).WithUncertainty(Sigma(deg/2)), 15*deg, crdDetails).String()
 	path := filepath.Join("testdata", "card-quillon.txt")
 	if *update {
 		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
@@ -47,7 +47,7 @@ func TestACardWrittenIsReadBackExactly(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		table := mustTable(t, drawOrdered(t, 15*deg, 20*deg))
 		if rapid.Bool().Draw(t, "stated") {
-			table = table.WithUncertainty(sigma(drawBetween(t, 0, deg, "uncertainty")))
+			table = table.WithUncertainty(Sigma(drawBetween(t, 0, deg, "uncertainty")))
 		}
 		step := rapid.SampledFrom([]angle.Angle{10 * deg, angle.Point, 45 * deg, angle.Point / 2}).Draw(t, "step")
 		details := deviation.Details{
@@ -130,7 +130,7 @@ func TestDeviationsArePrintedToATenth(t *testing.T) {
 	if strings.Contains(text, "360.0") || !strings.Contains(text, "000.0°M") {
 		t.Errorf("%s", text)
 	}
-	text = crdCard(t, deviation.East(deg).WithUncertainty(sigma(27*minute)), angle.Point, deviation.Details{}).String()
+	text = crdCard(t, deviation.East(deg).WithUncertainty(Sigma(27*minute)), angle.Point, deviation.Details{}).String()
 	for _, want := range []string{"1.0°E ±0.5°", "011°15′C", "348°45′M", "± is one standard uncertainty.\n"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)

@@ -10,6 +10,9 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
+	"lubberline.example/deviation/internal/sunsight"
 	"lubberline.example/variation"
 )
 
@@ -125,7 +128,7 @@ func likelyCauses(observations []Observation, causes []cause) []working.Warning 
 	for _, l := range likely[:min(3, len(likely))] {
 		words = append(words, l.what)
 	}
-	return []working.Warning{warn(LikelyCause, "A is %s; it would be near zero with %s", signed(round(a*float64(angle.Degree))), strings.Join(words, ", or with "))}
+	return []working.Warning{say.Warn(LikelyCause, "A is %s; it would be near zero with %s", say.Signed(harmonic.Round(a*float64(angle.Degree))), strings.Join(words, ", or with "))}
 }
 
 // turned are the observations with all deviations changed by as much.
@@ -148,7 +151,7 @@ func (m SunAzimuths) causes(readings []reading, observations []Observation, v va
 	try := func(what string, at angle.Position, when func(time.Time) time.Time) {
 		changed := slices.Clone(observations)
 		for i, r := range readings {
-			sight, _, err := sunBearing(when(r.Time), at)
+			sight, _, err := sunsight.At(when(r.Time), at)
 			if err != nil {
 				return
 			}

@@ -22,7 +22,7 @@ func likelyCause(swing *deviation.Swing) string {
 
 // TestWrongNameOfVariationIsNamed works a sound swing with the variation named the wrong way.
 func TestWrongNameOfVariationIsNamed(t *testing.T) {
-	readings, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	readings, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
 	if said := likelyCause(angle.Must(deviation.Reduce(readings, transit))); said != "" {
 		t.Errorf("a sound swing: %s", said)
 	}
@@ -65,7 +65,7 @@ func TestWrongTimesOfTheSunAreNamed(t *testing.T) {
 
 // TestBearingsFromTheBowAndExchangedColumnsAreNamed gives columns that are not what they are called.
 func TestBearingsFromTheBowAndExchangedColumnsAreNamed(t *testing.T) {
-	sound, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	sound, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
 	var fromBow, exchanged []deviation.Reading
 	for _, r := range sound {
 		fromBow = append(fromBow, deviation.Reading{Heading: r.Heading, Bearing: new(angle.CompassFrom(r.Bearing.FromNorth() - r.Heading.FromNorth()))})

@@ -8,6 +8,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/ask"
+	"lubberline.example/deviation/internal/say"
 	"lubberline.example/variation"
 )
 
@@ -100,7 +102,7 @@ func (r CheckReading) Against(what string, direction angle.True, known angle.Unc
 
 // variation asks for the variation, and refuses a reading from which something is missing.
 func (r CheckReading) variation(at *angle.Position) (variation.Explanation, error) {
-	found, err := explainVariation(r.Variation, at, r.Time)
+	found, err := ask.Variation(r.Variation, at, r.Time)
 	switch {
 	case err != nil:
 		return variation.Explanation{}, err
@@ -158,7 +160,7 @@ type CheckError struct {
 
 // Error says what could not be used, and why.
 func (e *CheckError) Error() string {
-	return fmt.Sprintf("deviation: check against %s: %s", e.Against, inner(e.Err))
+	return fmt.Sprintf("deviation: check against %s: %s", e.Against, say.Inner(e.Err))
 }
 
 // Unwrap returns why.

@@ -25,7 +25,7 @@ func TestTheExampleOfTheAzimuthTables(t *testing.T) {
 		Heading:   new(angle.CompassFrom(0)),
 		Bearing:   new(angle.CompassFrom(140*deg + 30*minute)),
 		Variation: variation.West(21 * deg),
-	}, "the Sun", angle.TrueFrom(125*deg+34*minute), sigma(0))
+	}, "the Sun", angle.TrueFrom(125*deg+34*minute), Sigma(0))
 	if got := c.Error.String(); got != "14°56′W" {
 		t.Errorf("error %v", got)
 	}
@@ -37,7 +37,7 @@ func TestTheExampleOfTheAzimuthTables(t *testing.T) {
 // The example of an amplitude in NAVEDTRA 14220 (United States Navy, 1990s): true
 // 301.2°, observed 300.0°, error 1.2° E.
 func TestTheExampleOfTheAmplitude(t *testing.T) {
-	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300.0")), Variation: variation.East(0)}, "the Sun's amplitude", angle.MustParseTrue("301.2"), sigma(0))
+	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300.0")), Variation: variation.East(0)}, "the Sun's amplitude", angle.MustParseTrue("301.2"), Sigma(0))
 	if c.Error.Angle() != deg+12*minute || c.Error.Name() != "E" {
 		t.Errorf("error %v", c.Error)
 	}
@@ -46,15 +46,15 @@ func TestTheExampleOfTheAmplitude(t *testing.T) {
 func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		direction := angle.TrueFrom(drawHeading(t, "true"))
-		v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(sigma(12 * minute))
+		v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(Sigma(12 * minute))
 		r := deviation.CheckReading{
 			Heading:     new(angle.CompassFrom(drawHeading(t, "heading"))),
 			Bearing:     new(angle.CompassFrom(drawHeading(t, "bearing"))),
-			Uncertainty: sigma(3 * minute),
+			Uncertainty: Sigma(3 * minute),
 			Variation:   v,
 		}
-		c := against(t, r, "two beacons in line", direction, sigma(4*minute))
-		if c.Error.Uncertainty() != sigma(5*minute) || c.Deviation.Uncertainty() != sigma(13*minute) { // √(3² + 4²), √(5² + 12²)
+		c := against(t, r, "two beacons in line", direction, Sigma(4*minute))
+		if c.Error.Uncertainty() != Sigma(5*minute) || c.Deviation.Uncertainty() != Sigma(13*minute) { // √(3² + 4²), √(5² + 12²)
 			t.Fatalf("%v, %v", c.Error.Uncertainty(), c.Deviation.Uncertainty())
 		}
 		if c.Heading != *r.Heading || c.Against != "two beacons in line" || c.Variation != v {
@@ -76,7 +76,7 @@ func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 
 func TestTheRuleOfTheCompassError(t *testing.T) {
 	for bearing, how := range map[string]string{"099": "compass least: error east", "101": "compass best: error west", "100": "compass and true agree"} {
-		c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass(bearing)), Variation: variation.East(0)}, "", angle.MustParseTrue("100"), sigma(0))
+		c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass(bearing)), Variation: variation.East(0)}, "", angle.MustParseTrue("100"), Sigma(0))
 		if s, _ := c.Steps.Find("compass error"); s.How != how {
 			t.Errorf("%s: %q", bearing, s.How)
 		}
@@ -91,7 +91,7 @@ func TestTheRuleOfTheCompassError(t *testing.T) {
 func TestACheckBySunAgreesWithTheReference(t *testing.T) {
 	r := deviation.CheckReading{
 		Time: time.Date(2004, 10, 15, 17, 26, 31, 0, time.UTC), Heading: new(angle.MustParseCompass("090")),
-		Bearing: new(angle.MustParseCompass("250")), Uncertainty: sigma(deg / 2), Variation: variation.East(deg).WithUncertainty(sigma(0)),
+		Bearing: new(angle.MustParseCompass("250")), Uncertainty: Sigma(deg / 2), Variation: variation.East(deg).WithUncertainty(Sigma(0)),
 	}
 	c, err := r.AgainstSun(angle.Must(angle.PositionDegrees(46.584493, -8.484816)))
 	if err != nil {
@@ -166,7 +166,7 @@ func TestACheckByAmplitude(t *testing.T) {
 			if event == sun.Set {
 				want, names = 270+amplitude, "W "
 			}
-			r := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.CompassFrom(degrees(want))), Uncertainty: sigma(deg), Variation: variation.West(5 * deg)}
+			r := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.CompassFrom(degrees(want))), Uncertainty: Sigma(deg), Variation: variation.West(5 * deg)}
 			check, err := r.AgainstAmplitude(p, event, sun.CelestialHorizon, 0)
 			if err != nil {
 				t.Errorf("%s: %v", c.name, err)
@@ -258,7 +258,7 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 }
 
 func TestAReciprocalBearingWarns(t *testing.T) {
-	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("245")), Variation: variation.East(0)}, "a transit", angle.MustParseTrue("065"), sigma(0))
+	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("245")), Variation: variation.East(0)}, "a transit", angle.MustParseTrue("065"), Sigma(0))
 	if len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.NotADeviation || !strings.Contains(c.Warnings[0].Message, "the reciprocal was read") {
 		t.Errorf("%q", c.Warnings)
 	}

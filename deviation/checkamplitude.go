@@ -6,6 +6,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 	"lubberline.example/deviation/sun"
 )
 
@@ -70,10 +72,10 @@ func (r CheckReading) againstAmplitude(p angle.Position, event sun.Event, horizo
 	c.Against = "the Sun's amplitude"
 	c.Warnings = append(c.Warnings, r.otherHorizon(p, s, event, horizon, both, altitude, heightOfEyeMetres)...)
 	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == sun.Rise) {
-		c.Warnings = append(c.Warnings, warn(SunElsewhere, "at that time and place the Sun was not %s: check the time (UTC), the position and which of the two it was", map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]))
+		c.Warnings = append(c.Warnings, say.Warn(SunElsewhere, "at that time and place the Sun was not %s: check the time (UTC), the position and which of the two it was", map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]))
 	}
 	if p.Latitude.Angle().Abs() > 60*angle.Degree {
-		c.Warnings = append(c.Warnings, warn(HighLatitude, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead"))
+		c.Warnings = append(c.Warnings, say.Warn(HighLatitude, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead"))
 	}
 	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
 	return c, nil
@@ -109,7 +111,7 @@ func (r CheckReading) otherHorizon(p angle.Position, s sun.Sun, event sun.Event,
 	if event == sun.Set {
 		off = on.Setting.Sub(given.Setting)
 	}
-	return []working.Warning{warn(OtherHorizon, "at the time given the Sun's centre stood at %.1f°, on the %v and not on the %v: check which it was; by the %v the deviation is %.1f° more %s",
+	return []working.Warning{say.Warn(OtherHorizon, "at the time given the Sun's centre stood at %.1f°, on the %v and not on the %v: check which it was; by the %v the deviation is %.1f° more %s",
 		altitude.Degrees(), other, horizon, other, off.Abs().Degrees(), map[bool]string{true: "westerly", false: "easterly"}[off < 0])}
 }
 
@@ -139,7 +141,7 @@ func (r CheckReading) amplitudeUncertainty(p angle.Position, direction angle.Tru
 	if r.PositionUncertainty == 0 {
 		how += " (assumed)"
 	}
-	return sigma(min(180, degrees) * float64(angle.Degree)), how, nil
+	return harmonic.Sigma(min(180, degrees) * float64(angle.Degree)), how, nil
 }
 
 // northSouth prints an angle north or south to a minute.

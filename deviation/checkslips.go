@@ -7,6 +7,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/say"
 )
 
 // A namedSlip is a slip in a check, in words.
@@ -79,19 +80,19 @@ func (c Check) sunSlips(d, expected, within angle.Angle) []namedSlip {
 	if c.Position == nil || c.Bearing == nil || c.Time.IsZero() {
 		return nil
 	}
-	given, up := sunUp(c.Time, *c.Position)
+	given, up := Up(c.Time, *c.Position)
 	if !up {
 		return nil
 	}
 	var found []namedSlip
-	for _, cause := range sunCauses(c.Position.Longitude) {
-		if right, up := cause.bearing(c.Time, *c.Position); up && (d+right.Sub(given)-expected).NormalizedSigned().Abs() <= within {
-			found = append(found, namedSlip{cause.slip, cause.text})
+	for _, cause := range Causes(c.Position.Longitude) {
+		if right, up := cause.Bearing(c.Time, *c.Position); up && (d+right.Sub(given)-expected).NormalizedSigned().Abs() <= within {
+			found = append(found, namedSlip{cause.Slip, cause.Text})
 		}
 	}
 	// So that the deviation is as expected, the Sun should have borne by so much less.
-	if slow, ok := watchError(c.Time, *c.Position, given.Add(expected-d)); ok && slow != 0 {
-		found = append(found, namedSlip{WatchOff, watchText(slow)})
+	if slow, ok := WatchError(c.Time, *c.Position, given.Add(expected-d)); ok && slow != 0 {
+		found = append(found, namedSlip{WatchOff, WatchText(slow)})
 	}
 	return found
 }
@@ -143,9 +144,9 @@ func (c Check) tooLarge(explain bool) []working.Warning {
 		if slips == "" {
 			slips = "; perhaps the reciprocal was read, another object observed, or the variation misnamed"
 		}
-		return []working.Warning{warn(NotADeviation, "%v cannot be a deviation%s", c.Deviation, slips)}
+		return []working.Warning{say.Warn(NotADeviation, "%v cannot be a deviation%s", c.Deviation, slips)}
 	case d > unusualDeviation:
-		return []working.Warning{warn(LargeDeviations, "a deviation of %v is unusually large%s", c.Deviation, slips)}
+		return []working.Warning{say.Warn(LargeDeviations, "a deviation of %v is unusually large%s", c.Deviation, slips)}
 	}
 	return nil
 }

@@ -19,7 +19,7 @@ func TestHeadingOrBearingLeftOutIsRefused(t *testing.T) {
 		"bearing": {Heading: new(angle.CompassFrom(0))},
 	} {
 		r.Time, r.Variation = missNoon, variation.West(5*deg)
-		_, err := r.Against("a transit", angle.MustParseTrue("062"), sigma(0))
+		_, err := r.Against("a transit", angle.MustParseTrue("062"), Sigma(0))
 		missing(t, "transit", err, what)
 		_, err = r.AgainstSun(smtPlace)
 		missing(t, "Sun", err, what)
@@ -44,7 +44,7 @@ func slipLog(t *testing.T, last deviation.Check) deviation.Difference {
 func slipReview(t *testing.T, last deviation.Check) deviation.Review {
 	t.Helper()
 	checks := []deviation.Check{rvwStated(0, usual(0), 0.5), rvwStated(90, usual(90*deg)+0.2, 0.5), rvwStated(180, usual(180*deg)-0.2, 0.5), rvwStated(300, usual(300*deg), 0.5), last}
-	r, err := deviation.ReviewChecks(mustTable(t, every15(usual)).WithUncertainty(sigma(18*minute)), checks)
+	r, err := deviation.ReviewChecks(mustTable(t, every15(usual)).WithUncertainty(Sigma(18*minute)), checks)
 	if err != nil || r.Verdict == deviation.SwingAgain || !r.Differences[4].LeftOut {
 		t.Fatalf("%v, %v: %q", r.Verdict, err, r.Reasons)
 	}
@@ -56,13 +56,13 @@ func slipReview(t *testing.T, last deviation.Check) deviation.Review {
 
 // What was done to a bearing, to the columns or to the variation is named.
 func TestSlipOfACheckIsNamed(t *testing.T) {
-	heading, v := angle.MustParseCompass("230"), variation.West(6*deg).WithUncertainty(sigma(15*minute))
+	heading, v := angle.MustParseCompass("230"), variation.West(6*deg).WithUncertainty(Sigma(15*minute))
 	d := deviation.East(degrees(usual(heading.FromNorth())))
 	should := d.Compass(v.Magnetic(angle.MustParseTrue("100")))
 	for slip, r := range map[deviation.ReadingSlip]deviation.CheckReading{
 		deviation.ReciprocalTaken:   {Heading: &heading, Bearing: new(should.Reciprocal()), Variation: v},
 		deviation.TensMisread:       {Heading: &heading, Bearing: new(should.Add(20 * deg)), Variation: v},
-		deviation.VariationMisnamed: {Heading: &heading, Bearing: &should, Variation: variation.East(6 * deg).WithUncertainty(sigma(15 * minute))},
+		deviation.VariationMisnamed: {Heading: &heading, Bearing: &should, Variation: variation.East(6 * deg).WithUncertainty(Sigma(15 * minute))},
 		deviation.ColumnsExchanged:  {Heading: &should, Bearing: &heading, Variation: v},
 		deviation.RelativeTaken:     {Heading: &heading, Bearing: new(should.Add(-heading.FromNorth())), Variation: v},
 	} {
@@ -70,8 +70,8 @@ func TestSlipOfACheckIsNamed(t *testing.T) {
 			other := deviation.East(degrees(usual(heading.FromNorth()))).Compass(v.Magnetic(angle.MustParseTrue("100")))
 			r.Heading = &other
 		}
-		r.Uncertainty = sigma(deg / 2)
-		c := against(t, r, "a transit", angle.MustParseTrue("100"), sigma(0))
+		r.Uncertainty = Sigma(deg / 2)
+		c := against(t, r, "a transit", angle.MustParseTrue("100"), Sigma(0))
 		if got := slipLog(t, c); !slices.Contains(got.Slips, slip) {
 			t.Errorf("%s: found %q, deviation %v, card %v", slip, got.Slips, c.Deviation, got.Card)
 		}
@@ -83,7 +83,7 @@ func TestSlipOfACheckIsNamed(t *testing.T) {
 func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 	place := angle.MustParsePosition("38°N 047°W")
 	at := time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC)
-	heading, v := angle.MustParseCompass("230"), variation.West(12*deg).WithUncertainty(sigma(15*minute))
+	heading, v := angle.MustParseCompass("230"), variation.West(12*deg).WithUncertainty(Sigma(15*minute))
 	truth := angle.Must(sun.At(at)).From(place).Azimuth
 	bearing := deviation.East(degrees(usual(heading.FromNorth()))).Compass(v.Magnetic(truth))
 	for name, c := range map[string]struct {
@@ -103,7 +103,7 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 		"a month before May": {deviation.AnotherDay, time.Date(2026, 4, 3, 18, 0, 0, 0, time.UTC), place, "the date is a month early"},
 	} {
 		// By the almanac the Sun may have been down then: no check is worked, as it should be.
-		check, err := deviation.CheckReading{Time: c.time, Heading: &heading, Bearing: &bearing, Uncertainty: sigma(deg / 2), Variation: v}.AgainstSun(c.place)
+		check, err := deviation.CheckReading{Time: c.time, Heading: &heading, Bearing: &bearing, Uncertainty: Sigma(deg / 2), Variation: v}.AgainstSun(c.place)
 		if err != nil {
 			if !strings.Contains(err.Error(), c.says) {
 				t.Errorf("%s: %v", name, err)
@@ -122,7 +122,7 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 func TestUnusualDeviationIsWarnedOf(t *testing.T) {
 	c := against(t, deviation.CheckReading{
 		Heading: new(angle.MustParseCompass("310")), Bearing: new(angle.MustParseCompass("148")), Variation: variation.West(5 * deg),
-	}, "a transit", angle.MustParseTrue("095"), sigma(0))
+	}, "a transit", angle.MustParseTrue("095"), Sigma(0))
 	if len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.LargeDeviations || !strings.Contains(c.Warnings[0].Message, "counted from the bow") {
 		t.Errorf("%v: %q", c.Deviation, c.Warnings)
 	}
@@ -179,7 +179,7 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 func TestUncertaintyOfASunCheck(t *testing.T) {
 	r := deviation.CheckReading{
 		Time: time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC), Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("160")),
-		Uncertainty: sigma(deg / 2), Variation: variation.West(5 * deg).WithUncertainty(sigma(0)),
+		Uncertainty: Sigma(deg / 2), Variation: variation.West(5 * deg).WithUncertainty(Sigma(0)),
 	}
 	known := func(r deviation.CheckReading) float64 {
 		t.Helper()

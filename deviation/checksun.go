@@ -8,6 +8,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/sunsight"
 )
 
 // AgainstSun checks the compass against the Sun's true bearing at the time of the
@@ -18,8 +20,8 @@ import (
 // It returns a [*CheckError] where package sun returns an error, where the Sun was below
 // the horizon or overhead, and where [CheckReading.Against] returns one.
 func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
-	sight, warnings, err := sunBearing(r.Time, p)
-	if errors.Is(err, errSunDown) {
+	sight, warnings, err := sunsight.At(r.Time, p)
+	if errors.Is(err, sunsight.ErrDown) {
 		err = r.whyDown(p, err)
 	}
 	if err != nil {
@@ -49,9 +51,9 @@ func (r CheckReading) whyDown(p angle.Position, down error) error {
 		return down
 	}
 	var slips []namedSlip
-	for _, cause := range sunCauses(p.Longitude) {
-		if bearing, up := cause.bearing(r.Time, p); up && Between(found.Variation.Magnetic(bearing), *r.Bearing).Angle().Abs() <= withoutCard.sun {
-			slips = append(slips, namedSlip{cause.slip, cause.text})
+	for _, cause := range Causes(p.Longitude) {
+		if bearing, up := cause.Bearing(r.Time, p); up && Between(found.Variation.Magnetic(bearing), *r.Bearing).Angle().Abs() <= withoutCard.sun {
+			slips = append(slips, namedSlip{cause.Slip, cause.Text})
 		}
 	}
 	if len(slips) == 0 {
@@ -104,7 +106,7 @@ func (r CheckReading) sunUncertainty(p angle.Position, azimuth angle.True, altit
 	}
 	var square float64
 	differs := func(t time.Time, p angle.Position) {
-		if bearing, up := sunUp(t, p); up {
+		if bearing, up := Up(t, p); up {
 			d := bearing.Sub(azimuth).Degrees()
 			square += d * d
 		}
@@ -119,12 +121,12 @@ func (r CheckReading) sunUncertainty(p angle.Position, azimuth angle.True, altit
 	}
 	differs(r.Time, north)
 	if cos := p.Latitude.Angle().Cos(); cos > 0.01 { // nearer to a pole the way east is a turn of all bearings
-		east.Longitude = angle.LongitudeFrom(p.Longitude.Angle() + round(float64(along)/cos))
+		east.Longitude = angle.LongitudeFrom(p.Longitude.Angle() + harmonic.Round(float64(along)/cos))
 		differs(r.Time, east)
 	}
 	tilt := assumedTilt.Degrees() * math.Abs(altitude.Sin()/max(altitude.Cos(), 1e-6))
 	square += tilt * tilt
-	return sigma(min(180, math.Sqrt(square)) * float64(angle.Degree)), how + ", card or sight level to ±0.5° (assumed)", nil
+	return harmonic.Sigma(min(180, math.Sqrt(square)) * float64(angle.Degree)), how + ", card or sight level to ±0.5° (assumed)", nil
 }
 
 // uncertaintyStep is the step of how well the Sun's direction is known.

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // leftOver is how many degrees of freedom a higher order needs to be tried.
@@ -114,8 +115,8 @@ func (q *problem) rivals(fits []*Fit, criteria []float64, c chain) []rival {
 	for i, f := range fits {
 		p := 2*f.Order + 1
 		rivals = append(rivals, rival{order: f.Order, weight: criteria[i], correction: correction(float64(len(c.y)), float64(p+1)), freedom: float64(f.DegreesOfFreedom),
-			b: f.Curve.function.list(p), covariance: f.covariance.At})
-		for j, v := range q.bend.list(p) {
+			b: f.function.List(p), covariance: f.covariance.At})
+		for j, v := range q.bend.List(p) {
 			rivals[i].b[j] -= v
 		}
 	}
@@ -200,7 +201,7 @@ func (f *Fit) widen(rivals []rival) {
 	}
 	covariance.ScaleSym(1/sum, covariance)
 	f.EffectiveDegreesOfFreedom = freedom / sum
-	f.Curve.variance = quadratic(wide, covariance.At)
+	f.variance = harmonic.Quadratic(wide, covariance.At)
 	f.covariance = mat.NewSymDense(p, nil)
 	for j := range p {
 		for k := j; k < p; k++ {

@@ -80,8 +80,8 @@ func TestAHigherOrderThanTheSpreadSupportsIsNotTried(t *testing.T) {
 func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
 	swing := madeSwing(madeEven(24, 0), usual)
 	madeNoise(rand.New(rand.NewPCG(25, 26)), swing, 0.3)
-	chosen := madeFit(t, swing, deviation.FitOptions{Order: 0, Common: sigma(deg)})
-	given := madeFit(t, swing, deviation.FitOptions{Order: chosen.Order, Common: sigma(deg)})
+	chosen := madeFit(t, swing, deviation.FitOptions{Order: 0, Common: Sigma(deg)})
+	given := madeFit(t, swing, deviation.FitOptions{Order: chosen.Order, Common: Sigma(deg)})
 	if chosen.Coefficients() != given.Coefficients() {
 		t.Errorf("%v, given %v", chosen.Coefficients(), given.Coefficients())
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 )
 
 // Coefficients are the five approximate coefficients of a compass, as angles,
@@ -30,16 +32,16 @@ type Coefficients struct {
 func (k Coefficients) At(heading angle.Angle) Deviation {
 	h := k.harmonics()
 	s, c := heading.SinCos()
-	return East(round(h.at(s, c)))
+	return East(harmonic.Round(h.At(s, c)))
 }
 
 // Curve returns the curve of the coefficients over compass or magnetic headings,
 // a [Source]. It refuses coefficients that make a deviation of more than 90°, and a
 // heading of neither kind, with a [*CurveError].
-func (k Coefficients) Curve(by By) (*Curve, error) { return newCurve(by, k.harmonics()) }
+func (k Coefficients) Curve(by HeadingKind) (*Curve, error) { return newCurve(by, k.harmonics()) }
 
-func (k Coefficients) harmonics() harmonics {
-	return fromCoefficients(k.list())
+func (k Coefficients) harmonics() harmonic.Series {
+	return harmonic.From(k.list())
 }
 
 // list is the coefficients in the order of basis, in units of Angle.
@@ -51,22 +53,11 @@ func (k Coefficients) list() []float64 {
 func fromList(b []float64) Coefficients {
 	var five [5]float64
 	copy(five[:], b)
-	return Coefficients{round(five[0]), round(five[1]), round(five[2]), round(five[3]), round(five[4])}
+	return Coefficients{harmonic.Round(five[0]), harmonic.Round(five[1]), harmonic.Round(five[2]), harmonic.Round(five[3]), harmonic.Round(five[4])}
 }
 
 // String prints the coefficients in degrees to a hundredth, signed as the trade
 // does: A +0.50° B +3.00° C −2.00° D +1.20° E −0.30°.
 func (k Coefficients) String() string {
-	return fmt.Sprintf("A %s  B %s  C %s  D %s  E %s", signed(k.A), signed(k.B), signed(k.C), signed(k.D), signed(k.E))
-}
-
-// signed prints an angle in degrees to a hundredth with its sign, nought with a
-// plus.
-func signed(a angle.Angle) string {
-	hundredths := int64(a.Round(angle.Degree/100) / (angle.Degree / 100))
-	sign := "+"
-	if hundredths < 0 {
-		sign, hundredths = "−", -hundredths
-	}
-	return fmt.Sprintf("%s%d.%02d°", sign, hundredths/100, hundredths%100)
+	return fmt.Sprintf("A %s  B %s  C %s  D %s  E %s", say.Signed(k.A), say.Signed(k.B), say.Signed(k.C), say.Signed(k.D), say.Signed(k.E))
 }

@@ -30,7 +30,7 @@ func byFormula(k deviation.Coefficients, heading angle.Angle) float64 {
 func TestCoefficientsFollowTheFormula(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := drawCoefficients(t, 17*deg)
-		by := deviation.By(rapid.IntRange(0, 1).Draw(t, "by"))
+		by := kinds[rapid.IntRange(0, 1).Draw(t, "by")]
 		z := drawHeading(t, "heading")
 		want := byFormula(k, z)
 		curve, err := k.Curve(by)
@@ -80,7 +80,7 @@ func TestCoefficientsGoThroughJSON(t *testing.T) {
 
 func TestACurveOfMoreThan90DegreesIsRefused(t *testing.T) {
 	for _, k := range []deviation.Coefficients{{A: 91 * deg}, {B: -90*deg - minute}, {A: 60 * deg, D: 31 * deg}, {C: 180 * deg}, {E: 1000 * deg}} {
-		for _, by := range []deviation.By{deviation.ByCompass, deviation.ByMagnetic} {
+		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 			curve, err := k.Curve(by)
 			e, ok := errors.AsType[*deviation.CurveError](err)
 			if !ok || curve != nil || e.By != by || k.At(e.Heading).Angle().Abs() <= 90*deg && math.Abs(byFormula(k, e.Heading)) <= 90 || !strings.Contains(err.Error(), "at most 90°") {

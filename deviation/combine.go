@@ -10,6 +10,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 )
 
 // A CombinedCheck is the compass error from several checks on one heading, such
@@ -74,8 +76,8 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 		headings += w * float64(off)
 		steps = append(steps, working.EastWest(fmt.Sprintf("error %d", i+1), "Error by "+cmp.Or(c.Against, "an object"), c.Error.Angle(), c.Error.Uncertainty().String()))
 	}
-	mean := first.Error.Angle() + round(weighted/weights)
-	u := sigma(1 / math.Sqrt(weights))
+	mean := first.Error.Angle() + harmonic.Round(weighted/weights)
+	u := harmonic.Sigma(1 / math.Sqrt(weights))
 	out := CombinedCheck{}
 	for i, c := range checks {
 		r := float64((c.Error.Angle() - mean).NormalizedSigned()) / sigmas[i]
@@ -84,7 +86,7 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	out.Probability = distuv.ChiSquared{K: float64(len(checks) - 1)}.Survival(out.ChiSquare)
 	v := first.Variation
 	d := East(mean - v.Angle()).WithUncertainty(u.Combined(v.Uncertainty()))
-	heading := first.Heading.Add(round(headings / weights))
+	heading := first.Heading.Add(harmonic.Round(headings / weights))
 	out.Check = Check{
 		Time: first.Time, Heading: heading, Against: "several objects",
 		Error: angle.EastWestFrom(mean).WithUncertainty(u), Variation: v, Deviation: d,
@@ -95,7 +97,7 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	}
 	out.Warnings = warnings
 	if out.Probability < 0.01 {
-		out.Warnings = append(out.Warnings, warn(ChecksDisagree, "the objects do not agree, chance alone does that in %s: at least one of them is misread or misnamed", percent(out.Probability)))
+		out.Warnings = append(out.Warnings, say.Warn(ChecksDisagree, "the objects do not agree, chance alone does that in %s: at least one of them is misread or misnamed", say.Percent(out.Probability)))
 	}
 	return out, nil
 }

@@ -18,13 +18,13 @@ func cmbCheck(t fails, heading, east float64, u angle.Uncertainty, what string) 
 	t.Helper()
 	return against(t, deviation.CheckReading{
 		Heading: new(angle.CompassFrom(degrees(heading))), Bearing: new(angle.MustParseCompass("120")),
-		Uncertainty: u, Variation: variation.West(5 * deg).WithUncertainty(sigma(12 * minute)),
-	}, what, angle.TrueFrom(degrees(120+east)), sigma(0))
+		Uncertainty: u, Variation: variation.West(5 * deg).WithUncertainty(Sigma(12 * minute)),
+	}, what, angle.TrueFrom(degrees(120+east)), Sigma(0))
 }
 
 func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
 	// The second is read twice as badly and weighs a quarter.
-	c, err := deviation.CombineChecks(cmbCheck(t, 90, -4, sigma(deg/2), "the Sun"), cmbCheck(t, 92.5, -3, sigma(deg), "the beacons"))
+	c, err := deviation.CombineChecks(cmbCheck(t, 90, -4, Sigma(deg/2), "the Sun"), cmbCheck(t, 92.5, -3, Sigma(deg), "the beacons"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +45,7 @@ func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
 }
 
 func TestChecksAcrossNorthAndAcrossSouth(t *testing.T) {
-	c, err := deviation.CombineChecks(cmbCheck(t, 359, 179.5, sigma(deg), "one"), cmbCheck(t, 1, -179.5, sigma(deg), "the other"))
+	c, err := deviation.CombineChecks(cmbCheck(t, 359, 179.5, Sigma(deg), "one"), cmbCheck(t, 1, -179.5, Sigma(deg), "the other"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,7 +55,7 @@ func TestChecksAcrossNorthAndAcrossSouth(t *testing.T) {
 }
 
 func TestChecksThatDisagreeWarn(t *testing.T) {
-	c, err := deviation.CombineChecks(cmbCheck(t, 90, -4, sigma(deg/2), "the Sun"), cmbCheck(t, 90, 1, sigma(deg/2), "Vega"))
+	c, err := deviation.CombineChecks(cmbCheck(t, 90, -4, Sigma(deg/2), "the Sun"), cmbCheck(t, 90, 1, Sigma(deg/2), "Vega"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,7 +65,7 @@ func TestChecksThatDisagreeWarn(t *testing.T) {
 }
 
 func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
-	good := cmbCheck(t, 90, -4, sigma(deg), "the Sun")
+	good := cmbCheck(t, 90, -4, Sigma(deg), "the Sun")
 	other := good
 	other.Variation = variation.West(6 * deg)
 	for _, c := range []struct {
@@ -75,10 +75,10 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 	}{
 		{"none", nil, "0 checks: want two or more"},
 		{"one", []deviation.Check{good}, "1 checks: want two or more"},
-		{"headings", []deviation.Check{good, cmbCheck(t, 100, -4, sigma(deg), "the beacons")}, "headings 090°C and 100°C"},
+		{"headings", []deviation.Check{good, cmbCheck(t, 100, -4, Sigma(deg), "the beacons")}, "headings 090°C and 100°C"},
 		{"variations", []deviation.Check{good, other}, "variations 5°00′W and 6°00′W"},
 		{"unstated", []deviation.Check{good, cmbCheck(t, 90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: the uncertainty of its compass error"},
-		{"nought", []deviation.Check{good, cmbCheck(t, 90, -4, sigma(0), "the beacons")}, "check against the beacons: "},
+		{"nought", []deviation.Check{good, cmbCheck(t, 90, -4, Sigma(0), "the beacons")}, "check against the beacons: "},
 	} {
 		_, err := deviation.CombineChecks(c.checks...)
 		if _, ok := errors.AsType[*deviation.CheckError](err); !ok || !strings.Contains(err.Error(), c.says) {
@@ -90,8 +90,8 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 // The headings of very many checks were compared each with each.
 func TestVastNumberOfChecksIsCombined(t *testing.T) {
 	one := against(t, deviation.CheckReading{
-		Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("100")), Uncertainty: sigma(deg), Variation: variation.West(5 * deg),
-	}, "a transit", angle.MustParseTrue("096"), sigma(0))
+		Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("100")), Uncertainty: Sigma(deg), Variation: variation.West(5 * deg),
+	}, "a transit", angle.MustParseTrue("096"), Sigma(0))
 	checks := slices.Repeat([]deviation.Check{one}, 200_000)
 	if _, err := deviation.CombineChecks(checks...); err != nil {
 		t.Error(err)

@@ -17,6 +17,9 @@ const (
 	minute = angle.Minute
 )
 
+// kinds are both kinds of heading.
+var kinds = [2]deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic}
+
 // fails is what a test and a law have in common.
 type fails interface {
 	Helper()
@@ -32,8 +35,8 @@ func row(heading, east float64) deviation.Row[angle.Compass] {
 // degrees is the angle of a number of degrees known to fit.
 func degrees(d float64) angle.Angle { return angle.Must(angle.Degrees(d)) }
 
-// sigma is a stated standard uncertainty.
-func sigma(a angle.Angle) angle.Uncertainty { return angle.Must(angle.StandardUncertainty(a)) }
+// Sigma is a stated standard uncertainty.
+func Sigma(a angle.Angle) angle.Uncertainty { return angle.Must(angle.StandardUncertainty(a)) }
 
 // against is a check that nothing is wrong with.
 func against(t fails, r deviation.CheckReading, what string, direction angle.True, known angle.Uncertainty) deviation.Check {

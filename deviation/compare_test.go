@@ -33,7 +33,7 @@ func TestValuesCompareWithoutOptions(t *testing.T) {
 		return e
 	}
 	for _, pair := range [][2]any{
-		{deviation.East(deg), deviation.East(deg).WithUncertainty(sigma(deg))},
+		{deviation.East(deg), deviation.East(deg).WithUncertainty(Sigma(deg))},
 		{rows[0], rows[1]},
 		{asMagnetic(rows)[0], asMagnetic(rows)[1]},
 		{table.Entries(), table.Entries()[1:]},
@@ -68,7 +68,7 @@ func TestManyGoroutinesOnOneTable(t *testing.T) {
 						return
 					}
 					table.Entries()[0].Heading++
-					table.Smooth().WithUncertainty(sigma(deg))
+					table.Smooth().WithUncertainty(Sigma(deg))
 					table.OnMagnetic(angle.MagneticFrom(angle.Angle(i*g) * deg))
 				}
 			})

@@ -6,6 +6,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 )
 
 // A Curve is a deviation curve of sines and cosines of the heading, a [Source]
@@ -19,20 +21,20 @@ import (
 // it is of order 0, all its coefficients are nought, and it answers on a heading
 // with a [*CurveError].
 type Curve struct {
-	by       By
-	sign     float64   // +1 by compass, −1 by magnetic heading; 0 if there is no curve
-	function harmonics // in units of Angle
-	slope    harmonics
-	variance harmonics // of the curve, in units squared
-	stated   bool      // whether the variance is known
-	most     float64   // no deviation is larger
-	ordered  bool      // whether the other heading rises with the heading throughout
-	gaps     []sector  // that no observation of the fit is in
+	by       HeadingKind
+	sign     float64         // +1 by compass, −1 by magnetic heading; 0 if there is no curve
+	function harmonic.Series // in units of Angle
+	slope    harmonic.Series
+	variance harmonic.Series   // of the curve, in units squared
+	stated   bool              // whether the variance is known
+	most     float64           // no deviation is larger
+	ordered  bool              // whether the other heading rises with the heading throughout
+	gaps     []harmonic.Sector // that no observation of the fit is in
 }
 
 // A CurveError reports a curve that is none.
 type CurveError struct {
-	By      By          // the heading the curve is kept by
+	By      HeadingKind // the heading the curve is kept by
 	Heading angle.Angle // where the deviation is too large
 	Reason  string      // what is wrong, and what is accepted
 }
@@ -43,21 +45,38 @@ func (e *CurveError) Error() string { return "deviation: curve: " + e.Reason }
 // curveStep is how closely a curve is looked through for its extremes and turns.
 const curveStep = angle.Degree / 4
 
-func newCurve(by By, h harmonics) (*Curve, error) {
-	if by != ByCompass && by != ByMagnetic {
-		return nil, &CurveError{By: by, Reason: fmt.Sprintf("by heading of kind %d: want ByCompass or ByMagnetic", by)}
+// NewCurve makes a curve of its parts: the function of the heading, its variance, nil if
+// it is unknown, and the sectors in which nothing was observed. Those parts are for the
+// packages of this module that fit and read curves. Everyone else has a curve from
+// [Coefficients.Curve], from a fit or from JSON. It returns a [*CurveError] for
+// deviations of more than 90°.
+func NewCurve(kind HeadingKind, function harmonic.Series, variance *harmonic.Series, unobserved []harmonic.Sector) (*Curve, error) {
+	c, err := newCurve(kind, function)
+	if err != nil {
+		return nil, err
 	}
-	c := &Curve{by: by, sign: 1, function: h, slope: h.slope()}
+	if variance != nil {
+		c.variance, c.stated = *variance, true
+	}
+	c.gaps = unobserved
+	return c, nil
+}
+
+func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
+	if by != ByCompass && by != ByMagnetic {
+		return nil, &CurveError{By: by, Reason: fmt.Sprintf("by heading of kind %q: want ByCompass or ByMagnetic", by)}
+	}
+	c := &Curve{by: by, sign: 1, function: h, slope: h.Slope()}
 	if by == ByMagnetic {
 		c.sign = -1
 	}
-	c.most = math.Abs(h.constant) + h.most()
+	c.most = math.Abs(h.Constant) + h.Bound()
 	if !(c.most <= float64(MostDeviation)) {
 		c.most = 0
 		for z := angle.Angle(0); z < angle.Turn; z += curveStep {
-			d := h.at(z.SinCos())
+			d := h.At(z.SinCos())
 			if !(math.Abs(d) <= float64(MostDeviation)) {
-				return nil, &CurveError{by, z, fmt.Sprintf("on %s the deviation is %.1f°: at most 90°", headingText(by, z), d/float64(angle.Degree))}
+				return nil, &CurveError{by, z, fmt.Sprintf("on %s the deviation is %.1f°: at most 90°", say.Heading(by, z), d/float64(angle.Degree))}
 			}
 			c.most = max(c.most, math.Abs(d))
 		}
@@ -65,11 +84,11 @@ func newCurve(by By, h harmonics) (*Curve, error) {
 	}
 	// The other heading rises by 1 ± slope for each unit of the heading. The
 	// slope is in units to the radian.
-	c.ordered = c.slope.most() < float64(radian)
+	c.ordered = c.slope.Bound() < float64(harmonic.Radian)
 	if !c.ordered {
-		bend := c.slope.slope()
-		third := bend.slope()
-		margin := third.most() / float64(radian) * curveStep.Radians() * curveStep.Radians() / 8
+		bend := c.slope.Slope()
+		third := bend.Slope()
+		margin := third.Bound() / float64(harmonic.Radian) * curveStep.Radians() * curveStep.Radians() / 8
 		least := math.Inf(1)
 		for z := angle.Angle(0); z < angle.Turn; z += curveStep {
 			least = min(least, c.rise(z))
@@ -79,20 +98,17 @@ func newCurve(by By, h harmonics) (*Curve, error) {
 	return c, nil
 }
 
-// radian is the units of Angle in a radian.
-const radian = float64(180*angle.Degree) / math.Pi
-
 // rise is how fast the other heading rises with the heading.
 func (c *Curve) rise(z angle.Angle) float64 {
 	s, k := z.SinCos()
-	return 1 + c.sign*c.slope.at(s, k)/radian
+	return 1 + c.sign*c.slope.At(s, k)/harmonic.Radian
 }
 
 // isNone reports whether there is no curve.
 func (c *Curve) isNone() bool { return c == nil || c.sign == 0 }
 
 // By says by which heading the curve is kept.
-func (c *Curve) By() By {
+func (c *Curve) By() HeadingKind {
 	if c.isNone() {
 		return ByCompass
 	}
@@ -110,7 +126,7 @@ func (c *Curve) Order() int {
 	if c.isNone() {
 		return 0
 	}
-	return len(c.function.sin)
+	return len(c.function.Sin)
 }
 
 // Coefficients returns A to E. A curve of higher order has more; see
@@ -120,9 +136,9 @@ func (c *Curve) Coefficients() Coefficients {
 		return Coefficients{}
 	}
 	h := c.function
-	list := []float64{h.constant}
-	for i := range min(2, len(h.sin)) {
-		list = append(list, h.sin[i], h.cos[i])
+	list := []float64{h.Constant}
+	for i := range min(2, len(h.Sin)) {
+		list = append(list, h.Sin[i], h.Cos[i])
 	}
 	return fromList(list)
 }
@@ -134,11 +150,11 @@ func (c *Curve) Harmonic(k int) (sine, cosine angle.Angle) {
 	case c.isNone():
 		return 0, 0
 	case k == 0:
-		return 0, round(c.function.constant)
-	case k < 0 || k > len(c.function.sin):
+		return 0, harmonic.Round(c.function.Constant)
+	case k < 0 || k > len(c.function.Sin):
 		return 0, 0
 	}
-	return round(c.function.sin[k-1]), round(c.function.cos[k-1])
+	return harmonic.Round(c.function.Sin[k-1]), harmonic.Round(c.function.Cos[k-1])
 }
 
 // OnCompass returns the deviation on a compass heading. A curve by compass always has
@@ -176,14 +192,14 @@ func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 	if c.by == ByMagnetic {
 		z = d.Magnetic(heading).FromNorth()
 	}
-	how := fmt.Sprintf("deviation curve, on %s: %s", headingText(c.by, z), c.Coefficients())
+	how := fmt.Sprintf("deviation curve, on %s: %s", say.Heading(c.by, z), c.Coefficients())
 	if c.Order() > 2 {
 		how += fmt.Sprintf(", and harmonics to %d", c.Order())
 	}
 	e := Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}
 	for _, s := range c.gaps {
-		if s.has(z) {
-			e.Warnings = append(e.Warnings, s.warning(c.by))
+		if s.Has(z) {
+			e.Warnings = append(e.Warnings, say.Warn(NotObserved, "%s", say.NotObserved(say.Heading(c.by, s.From), say.Heading(c.by, s.To))))
 		}
 	}
 	return e, nil
@@ -191,21 +207,9 @@ func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 
 func (c *Curve) at(z angle.Angle) Deviation {
 	s, k := z.SinCos()
-	d := East(round(c.function.at(s, k)))
+	d := East(harmonic.Round(c.function.At(s, k)))
 	if c.stated {
-		d = d.WithUncertainty(sigma(math.Sqrt(max(0, c.variance.at(s, k)))))
+		d = d.WithUncertainty(harmonic.Sigma(math.Sqrt(max(0, c.variance.At(s, k)))))
 	}
 	return d
-}
-
-// sigma is a standard uncertainty, not stated where it is beyond all angles.
-func sigma(units float64) angle.Uncertainty {
-	if !(units < math.MaxInt64) {
-		return angle.Uncertainty{}
-	}
-	u, err := angle.StandardUncertainty(round(units))
-	if err != nil {
-		return angle.Uncertainty{}
-	}
-	return u
 }

@@ -8,11 +8,12 @@ import (
 	"strings"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // curveData is a curve as data.
 type curveData struct {
-	By           *By           `json:"by"` // missing in what is read, it is not guessed
+	By           *HeadingKind  `json:"by"` // missing in what is read, it is not guessed
 	Coefficients []json.Number `json:"coefficientsArcseconds"`
 	Variance     []json.Number `json:"varianceSquareArcseconds,omitempty"`
 	Unobserved   []sectorData  `json:"unobserved,omitempty"`
@@ -46,7 +47,7 @@ func (c Curve) MarshalJSON() ([]byte, error) {
 		data.Variance = arcseconds(&c.variance, 2)
 	}
 	for _, s := range c.gaps {
-		data.Unobserved = append(data.Unobserved, sectorData{s.from, s.to})
+		data.Unobserved = append(data.Unobserved, sectorData{s.From, s.To})
 	}
 	return json.Marshal(data)
 }
@@ -80,7 +81,7 @@ func (c *Curve) UnmarshalJSON(text []byte) error {
 		read.stated = true
 	}
 	for _, s := range data.Unobserved {
-		read.gaps = append(read.gaps, sector{s.From.Normalized(), s.To.Normalized()})
+		read.gaps = append(read.gaps, harmonic.Sector{From: s.From.Normalized(), To: s.To.Normalized()})
 	}
 	*c = *read
 	return nil
@@ -91,9 +92,9 @@ const unitExponent = 9
 
 // arcseconds are a function's coefficients in arc-seconds to a power. To move the
 // point of the decimal figure is exact, where a division would round.
-func arcseconds(h *harmonics, power int) []json.Number {
+func arcseconds(h *harmonic.Series, power int) []json.Number {
 	var list []json.Number
-	for _, units := range h.list(2*len(h.sin) + 1) {
+	for _, units := range h.List(2*len(h.Sin) + 1) {
 		exact := shifted(strconv.FormatFloat(units, 'e', -1, 64), -power*unitExponent)
 		short := exact
 		if x, err := strconv.ParseFloat(exact, 64); err == nil {
@@ -109,18 +110,18 @@ func arcseconds(h *harmonics, power int) []json.Number {
 }
 
 // fromArcseconds is the other way about.
-func fromArcseconds(what string, list []json.Number, power, most int) (harmonics, error) {
+func fromArcseconds(what string, list []json.Number, power, most int) (harmonic.Series, error) {
 	if len(list)%2 == 0 || len(list) > most {
-		return harmonics{}, &CurveError{Reason: fmt.Sprintf("%d figures of its %s: want an odd number up to %d", len(list), what, most)}
+		return harmonic.Series{}, &CurveError{Reason: fmt.Sprintf("%d figures of its %s: want an odd number up to %d", len(list), what, most)}
 	}
 	units := make([]float64, len(list))
 	for i, n := range list {
 		var err error
 		if units[i], err = strconv.ParseFloat(shifted(n.String(), power*unitExponent), 64); err != nil {
-			return harmonics{}, &CurveError{Reason: fmt.Sprintf("%s of %s″: want a figure that a compass may have", what, n)}
+			return harmonic.Series{}, &CurveError{Reason: fmt.Sprintf("%s of %s″: want a figure that a compass may have", what, n)}
 		}
 	}
-	return fromCoefficients(units), nil
+	return harmonic.From(units), nil
 }
 
 // hugeExponent is one that no float64 has.

@@ -5,13 +5,14 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // solve finds the deviation on a heading of the other kind.
 func (c *Curve) solve(other angle.Angle) (Deviation, error) {
 	var z angle.Angle
 	if c.ordered {
-		z = c.between(other-round(c.most)-1, other+round(c.most)+1, other)
+		z = c.between(other-harmonic.Round(c.most)-1, other+harmonic.Round(c.most)+1, other)
 	} else {
 		found := c.all(other)
 		if len(found) != 1 {
@@ -24,7 +25,7 @@ func (c *Curve) solve(other angle.Angle) (Deviation, error) {
 		// As the heading itself is not known better than the deviation, the
 		// slope of the curve comes in.
 		s, k := z.SinCos()
-		d = d.WithUncertainty(sigma(math.Sqrt(max(0, c.variance.at(s, k))) / math.Abs(c.rise(z))))
+		d = d.WithUncertainty(harmonic.Sigma(math.Sqrt(max(0, c.variance.At(s, k))) / math.Abs(c.rise(z))))
 	}
 	return d, nil
 }
@@ -32,7 +33,7 @@ func (c *Curve) solve(other angle.Angle) (Deviation, error) {
 // height is the other heading on z, not brought into the circle.
 func (c *Curve) height(z angle.Angle) float64 {
 	s, k := z.SinCos()
-	return float64(z) + c.sign*c.function.at(s, k)
+	return float64(z) + c.sign*c.function.At(s, k)
 }
 
 // between finds the heading between low and high whose other heading is as
@@ -49,7 +50,7 @@ func (c *Curve) between(low, high, other angle.Angle) angle.Angle {
 		} else {
 			low = z
 		}
-		next := z - round(at/c.rise(z))
+		next := z - harmonic.Round(at/c.rise(z))
 		if next == z || high-low <= 1 {
 			break
 		}
@@ -86,7 +87,7 @@ func (c *Curve) all(other angle.Angle) []angle.Angle {
 		low, high := min(y0, y1), max(y0, y1)
 		// A piece may go round more than once, where the one that goes back lies
 		// across north.
-		for target := round(low) + (other - round(low)).Normalized(); float64(target) <= high; target += angle.Turn {
+		for target := harmonic.Round(low) + (other - harmonic.Round(low)).Normalized(); float64(target) <= high; target += angle.Turn {
 			found = append(found, c.between(turns[i], turns[i+1], target).Normalized())
 		}
 	}

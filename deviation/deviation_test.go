@@ -50,7 +50,7 @@ func TestParse(t *testing.T) {
 		{"W2", deviation.West(2 * deg)},
 		{"-2", deviation.West(2 * deg)},
 		{"2½°W", deviation.West(2*deg + 30*minute)},
-		{"3°E ±0°30′", deviation.East(3 * deg).WithUncertainty(sigma(30 * minute))},
+		{"3°E ±0°30′", deviation.East(3 * deg).WithUncertainty(Sigma(30 * minute))},
 		{"0", deviation.East(0)},
 	} {
 		if d, err := deviation.Parse(c.text); err != nil || d != c.want {

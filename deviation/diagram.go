@@ -7,6 +7,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
+	"lubberline.example/deviation/internal/ask"
 )
 
 // A Diagram is what is drawn of a compass: its curve, and the observations that
@@ -74,8 +75,8 @@ type plotData struct {
 
 // plot asks the source for every degree and for the observations' headings.
 func (d Diagram) plot() (*plotData, error) {
-	if isNil(d.Source) {
-		return nil, &DiagramError{Observation: -1, Reason: "no source: want a table, a curve or a deviation", Err: errNoSource}
+	if ask.IsNil(d.Source) {
+		return nil, &DiagramError{Observation: -1, Reason: "no source: want a table, a curve or a deviation", Err: ask.ErrNoSource}
 	}
 	p := &plotData{}
 	for h := range 360 {

@@ -34,7 +34,7 @@ func quillonDiagram(t *testing.T) deviation.Diagram {
 	}
 	table := angle.Must(deviation.ReadTable(bytes.NewReader(file)))
 	d := deviation.Diagram{
-		Source: table.WithUncertainty(sigma(deg / 2)),
+		Source: table.WithUncertainty(Sigma(deg / 2)),
 		Details: deviation.Details{
 			Vessel: "Quillon", Compass: "steering compass", Place: "off the north buoy",
 			Date: time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC), Remarks: "Vessel and figures are invented.",
@@ -45,7 +45,7 @@ func quillonDiagram(t *testing.T) deviation.Diagram {
 		c := angle.CompassFrom(degrees(22.5 * float64(i)))
 		found := angle.Must(table.OnCompass(c))
 		d.Observations = append(d.Observations, deviation.Observation{
-			Heading: c, Deviation: deviation.East(found.Angle() + degrees(by)).WithUncertainty(sigma(deg * 2 / 5)),
+			Heading: c, Deviation: deviation.East(found.Angle() + degrees(by)).WithUncertainty(Sigma(deg * 2 / 5)),
 		})
 	}
 	return d
@@ -113,8 +113,8 @@ func TestDrawingsAreWellFormed(t *testing.T) {
 	quillon := quillonDiagram(t)
 	bare := deviation.Diagram{Source: quillon.Source.(*deviation.Table).WithUncertainty(angle.Uncertainty{})}
 	large := mustTable(t, every15(func(h angle.Angle) float64 { return 60 * h.Sin() }))
-	vast := deviation.Diagram{Source: large.WithUncertainty(sigma(120 * deg)), Observations: []deviation.Observation{
-		{Heading: angle.CompassFrom(0), Deviation: deviation.West(90 * deg).WithUncertainty(sigma(170 * deg))},
+	vast := deviation.Diagram{Source: large.WithUncertainty(Sigma(120 * deg)), Observations: []deviation.Observation{
+		{Heading: angle.CompassFrom(0), Deviation: deviation.West(90 * deg).WithUncertainty(Sigma(170 * deg))},
 	}}
 	hostile := quillon
 	hostile.Details = deviation.Details{

@@ -7,6 +7,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 )
 
 // A DistantObject compares the compass with an object of unknown direction, far
@@ -141,16 +143,16 @@ func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, pa
 	}
 	r := reduction{
 		steps:    working.Steps{working.Direction("magnetic", "Object by magnetic", magnetic, how)},
-		warnings: []working.Warning{warn(ConstantTakenAsNought, "A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing")},
+		warnings: []working.Warning{say.Warn(ConstantTakenAsNought, "A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing")},
 	}
 	if e, known := fit.StandardErrors(); known {
-		r.common = o.A.Combined(sigma(float64(e.A)))
+		r.common = o.A.Combined(harmonic.Sigma(float64(e.A)))
 	}
 	for _, rejected := range fit.Rejected() {
-		r.warnings = append(r.warnings, warn(BearingLeftOut, "the bearing on %v stands apart and was left out of the mean", rejected.Heading))
+		r.warnings = append(r.warnings, say.Warn(BearingLeftOut, "the bearing on %v stands apart and was left out of the mean", rejected.Heading))
 	}
 	if o.Radius == 0 {
-		r.warnings = append(r.warnings, warn(NoParallax, "no parallax was allowed for: lie as far from the object as it can be seen, or swing in a small circle"))
+		r.warnings = append(r.warnings, say.Warn(NoParallax, "no parallax was allowed for: lie as far from the object as it can be seen, or swing in a small circle"))
 	}
 	for i, s := range readings {
 		var steps working.Steps

@@ -21,7 +21,7 @@ func dstReadings(object float64, headings ...float64) []deviation.Reading {
 	var readings []deviation.Reading
 	for _, h := range headings {
 		c := angle.CompassFrom(degrees(h))
-		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(degrees(object - dstDeviation(c)))), Uncertainty: sigma(deg / 4)})
+		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(degrees(object - dstDeviation(c)))), Uncertainty: Sigma(deg / 4)})
 	}
 	return readings
 }
@@ -70,7 +70,7 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 			if _, stated := swing.Common.Sigma(); stated {
 				t.Errorf("common %v, though nothing is said of A", swing.Common)
 			}
-			checked, err := deviation.Reduce(dstReadings(object, dstEven(n)...), deviation.DistantObject{A: sigma(deg / 4)})
+			checked, err := deviation.Reduce(dstReadings(object, dstEven(n)...), deviation.DistantObject{A: Sigma(deg / 4)})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -132,7 +132,7 @@ func dstCircle(object, distance float64, turning angle.Side, n int) []deviation.
 		}
 		x, y := math.Sin(p*rad), math.Cos(p*rad)
 		bearing := math.Atan2(ox-x, oy-y) / rad
-		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(degrees(bearing - dstDeviation(c)))), Uncertainty: sigma(deg / 4)})
+		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(degrees(bearing - dstDeviation(c)))), Uncertainty: Sigma(deg / 4)})
 	}
 	return readings
 }

@@ -7,6 +7,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 )
 
 // ExactCoefficients are the coefficients in terms of forces, without a unit: each
@@ -79,8 +81,8 @@ func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
 	return East(d), nil
 }
 
-func (k ExactCoefficients) pointless(by By, heading angle.Angle) error {
-	return &CurveError{by, heading, fmt.Sprintf("on %s the coefficients leave the compass no steady direction within 90° of magnetic north", headingText(by, heading))}
+func (k ExactCoefficients) pointless(by HeadingKind, heading angle.Angle) error {
+	return &CurveError{by, heading, fmt.Sprintf("on %s the coefficients leave the compass no steady direction within 90° of magnetic north", say.Heading(by, heading))}
 }
 
 // String prints the coefficients to four decimals.
@@ -105,7 +107,7 @@ func (k ExactCoefficients) Approximate() (Coefficients, error) {
 			return Coefficients{}, err
 		}
 		s, c := h.SinCos()
-		basis(line, s, c)
+		harmonic.Basis(line, s, c)
 		for j, x := range line {
 			if j > 0 {
 				x *= 2

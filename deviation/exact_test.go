@@ -84,7 +84,7 @@ func TestACompassThatCannotPointErrs(t *testing.T) {
 					continue
 				}
 				failed[i]++
-				if e, ok := errors.AsType[*deviation.CurveError](err); !ok || e.Heading != a || e.By != deviation.By(i) || !strings.Contains(err.Error(), "no steady direction") {
+				if e, ok := errors.AsType[*deviation.CurveError](err); !ok || e.Heading != a || e.By != kinds[i] || !strings.Contains(err.Error(), "no steady direction") {
 					t.Errorf("%v on %v: %v", k, a, err)
 				}
 			}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // exactFrom is the largest deviation from which on a fit that chooses takes the form
@@ -29,7 +30,7 @@ func (q *problem) takeExact() {
 		}
 		exact, bend, ok := exactOf(k, q.by)
 		if !ok {
-			q.exact, q.bend = nil, harmonics{}
+			q.exact, q.bend = nil, harmonic.Series{}
 			return
 		}
 		var was float64
@@ -47,11 +48,11 @@ func (q *problem) takeExact() {
 
 // exactOf finds the exact coefficients whose curve A to E follow best, and what that
 // curve has beyond them. It is false where their compass does not point on some heading.
-func exactOf(k Coefficients, by By) (exact ExactCoefficients, bend harmonics, ok bool) {
+func exactOf(k Coefficients, by HeadingKind) (exact ExactCoefficients, bend harmonic.Series, ok bool) {
 	want := k.list()
 	guess := make([]float64, five)
 	for i, v := range want {
-		guess[i] = math.Sin(v / radian)
+		guess[i] = math.Sin(v / harmonic.Radian)
 	}
 	for range 40 {
 		exact = ExactCoefficients{guess[0], guess[1], guess[2], guess[3], guess[4]}
@@ -59,8 +60,8 @@ func exactOf(k Coefficients, by By) (exact ExactCoefficients, bend harmonics, ok
 			return exact, bend, false
 		}
 		most := 0.0
-		for i, v := range bend.list(five) {
-			off := (want[i] - v) / radian
+		for i, v := range bend.List(five) {
+			off := (want[i] - v) / harmonic.Radian
 			guess[i] += off
 			most = max(most, math.Abs(off))
 		}
@@ -68,15 +69,15 @@ func exactOf(k Coefficients, by By) (exact ExactCoefficients, bend harmonics, ok
 			break
 		}
 	}
-	bend.constant = 0
+	bend.Constant = 0
 	for i := range 2 {
-		bend.sin[i], bend.cos[i] = 0, 0
+		bend.Sin[i], bend.Cos[i] = 0, 0
 	}
 	return exact, bend, true
 }
 
 // series is the curve as harmonics, in units.
-func (k ExactCoefficients) series(by By) (harmonics, bool) {
+func (k ExactCoefficients) series(by HeadingKind) (harmonic.Series, bool) {
 	p := 2*exactOrder + 1
 	sum, line := make([]float64, p), make([]float64, p)
 	for i := range exactSteps {
@@ -89,10 +90,10 @@ func (k ExactCoefficients) series(by By) (harmonics, bool) {
 			d, err = k.OnCompass(angle.CompassFrom(h))
 		}
 		if err != nil {
-			return harmonics{}, false
+			return harmonic.Series{}, false
 		}
 		s, c := h.SinCos()
-		basis(line, s, c)
+		harmonic.Basis(line, s, c)
 		for j, x := range line {
 			if j > 0 {
 				x *= 2
@@ -100,5 +101,5 @@ func (k ExactCoefficients) series(by By) (harmonics, bool) {
 			sum[j] += x * float64(d.Angle()) / exactSteps
 		}
 	}
-	return fromCoefficients(sum), true
+	return harmonic.From(sum), true
 }

@@ -5,6 +5,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/say"
 )
 
 // farOut is how far a smooth curve may go beyond the rows on either side without a
@@ -27,20 +28,20 @@ func (t *Table) ExplainDeviation(c angle.Compass) (Explanation, error) {
 	var how string
 	switch {
 	case along == 0:
-		how = fmt.Sprintf("table, on %s", headingText(t.by, from.Heading))
+		how = fmt.Sprintf("table, on %s", say.Heading(t.by, from.Heading))
 	default:
 		way := "linearly"
 		if t.IsSmooth() {
 			way = "by a smooth curve"
 		}
 		how = fmt.Sprintf("table, %s between %s on %s and %s on %s", way,
-			from.Deviation, headingText(t.by, from.Heading), to.Deviation, headingText(t.by, to.Heading))
+			from.Deviation, say.Heading(t.by, from.Heading), to.Deviation, say.Heading(t.by, to.Heading))
 	}
 	e := Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}
 	least := min(from.Deviation.Angle(), to.Deviation.Angle()) - farOut
 	most := max(from.Deviation.Angle(), to.Deviation.Angle()) + farOut
 	if t.IsSmooth() && (d.Angle() < least || d.Angle() > most) {
-		e.Warnings = append(e.Warnings, warn(SwingsOut, "the smooth curve swings to %s between %s and %s: without Smooth the table goes straight", d, from.Deviation, to.Deviation))
+		e.Warnings = append(e.Warnings, say.Warn(SwingsOut, "the smooth curve swings to %s between %s and %s: without Smooth the table goes straight", d, from.Deviation, to.Deviation))
 	}
 	return e, nil
 }

@@ -7,13 +7,14 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // FitOptions say how a curve is fitted. The zero value fits to all observations, by
 // compass heading, and chooses the order.
 type FitOptions struct {
-	// By is the heading that the curve is a function of; the zero value is ByCompass.
-	By By `json:"by"`
+	// By is the heading that the curve is a function of; if empty, by compass.
+	By HeadingKind `json:"by"`
 
 	// Order is the highest multiple of the heading: 1 for A, B and C alone, 2
 	// for A to E. At most [MaxOrder].
@@ -102,6 +103,11 @@ type Fit struct {
 	// Serial is the test of whether neighbouring readings err alike.
 	Serial SerialTest `json:"serial,omitzero"`
 
+	by         HeadingKind
+	function   harmonic.Series
+	gaps       []harmonic.Sector // wide ones without an observation
+	variance   harmonic.Series   // of the curve, in units squared, if stated
+	stated     bool
 	covariance *mat.SymDense // of the coefficients, in units squared; nil if not known
 	common     float64       // units
 	lack       float64       // units squared: what a given order leaves out
@@ -144,8 +150,11 @@ const worstVariance = 4
 // a single observation; and observations all of which are more than 90°, as where the
 // reciprocal of a transit's direction was given.
 func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
+	if options.By == "" {
+		options.By = ByCompass
+	}
 	if options.By != ByCompass && options.By != ByMagnetic {
-		return nil, &FitError{Kind: UnknownHeading, Got: int(options.By)}
+		return nil, &FitError{Kind: UnknownHeading, by: options.By}
 	}
 	if options.Order < 0 || options.Order > MaxOrder {
 		return nil, &FitError{Kind: OrderOutOfRange, Want: MaxOrder, Got: options.Order}
@@ -181,7 +190,7 @@ func fitUsed(observations []Observation, used []bool, options FitOptions) (*Fit,
 		return nil, suspectFirst(err, observations)
 	}
 	f.settle(options.Common)
-	return f, nil
+	return f, f.makeCurve()
 }
 
 // Coefficients returns A to E. Of a nil Fit and of the zero value, which no
@@ -199,7 +208,7 @@ func (f *Fit) Coefficients() Coefficients {
 // readings of a swing share is unknown, since all of that belongs to A;
 // [Fit.Covariance] then knows the others.
 func (f *Fit) StandardErrors() (Coefficients, bool) {
-	if f == nil || f.covariance == nil || !f.Curve.stated {
+	if f == nil || f.covariance == nil || !f.stated {
 		return Coefficients{}, false
 	}
 	var list []float64
@@ -214,7 +223,7 @@ func (f *Fit) StandardErrors() (Coefficients, bool) {
 // further multiple; and whether it is known. That of A is not where what all readings of
 // a swing share is unknown.
 func (f *Fit) Covariance(i, j int) (float64, bool) {
-	if f == nil || f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order || i+j == 0 && !f.Curve.stated {
+	if f == nil || f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order || i+j == 0 && !f.stated {
 		return 0, false
 	}
 	return f.covariance.At(i, j) / float64(angle.Degree) / float64(angle.Degree), true
@@ -225,7 +234,7 @@ func (f *Fit) Covariance(i, j int) (float64, bool) {
 // distribution; and whether that is known, as the uncertainty of the curve is. The
 // probability is between 0 and 1.
 func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, bool) {
-	if f == nil || f.covariance == nil || !f.Curve.stated || !(probability > 0 && probability < 1) {
+	if f == nil || f.covariance == nil || !f.stated || !(probability > 0 && probability < 1) {
 		return 0, false
 	}
 	z := distuv.UnitNormal.Quantile((1 + probability) / 2)
@@ -233,12 +242,12 @@ func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, boo
 	if f.EffectiveDegreesOfFreedom > 0 {
 		t = studentQuantile(probability, f.EffectiveDegreesOfFreedom) / studentFactor(f.EffectiveDegreesOfFreedom)
 	}
-	own := max(0, f.Curve.variance.at(heading.SinCos())-f.common*f.common)
+	own := max(0, f.variance.At(heading.SinCos())-f.common*f.common)
 	within := math.Sqrt(t*t*own + z*z*f.common*f.common)
 	if !(within < float64(angle.Turn)) {
 		return 0, false
 	}
-	return round(within), true
+	return harmonic.Round(within), true
 }
 
 // Rejected returns the observations that were left out.

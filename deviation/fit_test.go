@@ -66,7 +66,7 @@ func madeNoise(random *rand.Rand, swing []deviation.Observation, sd float64) {
 // madeState states an uncertainty of each observation.
 func madeState(swing []deviation.Observation, u func(i int) angle.Angle) {
 	for i := range swing {
-		swing[i].Deviation = swing[i].Deviation.WithUncertainty(sigma(u(i)))
+		swing[i].Deviation = swing[i].Deviation.WithUncertainty(Sigma(u(i)))
 	}
 }
 
@@ -144,7 +144,7 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 		common := rapid.Bool().Draw(t, "common uncertainty")
 		options := deviation.FitOptions{Order: order}
 		if common {
-			options.Common = sigma(deg / 2)
+			options.Common = Sigma(deg / 2)
 		}
 		sd := make([]float64, n)
 		for i := range sd {
@@ -267,7 +267,7 @@ func TestRotatingAllHeadingsLeavesTheResiduals(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		order := rapid.IntRange(1, 4).Draw(t, "order")
 		swing := madeSwing(drawSpread(t, 2*order+1+rapid.IntRange(3, 10).Draw(t, "more")), drawSeries(t, 5, 2).at)
-		by := deviation.By(rapid.IntRange(0, 1).Draw(t, "by"))
+		by := kinds[rapid.IntRange(0, 1).Draw(t, "by")]
 		turn := drawHeading(t, "turn")
 		turned := slices.Clone(swing)
 		for i := range turned {

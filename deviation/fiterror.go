@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/say"
 )
 
 // A FitErrorKind says, in a word that programs can compare, why no curve was
@@ -36,7 +37,7 @@ type FitError struct {
 	Suspicions []Suspicion
 
 	Err error // the curve's own error, if it has one
-	by  By
+	by  HeadingKind
 }
 
 // Unwrap returns the curve's own error.
@@ -54,13 +55,13 @@ func (e *FitError) Error() string {
 func (e *FitError) reason() string {
 	sector := ""
 	if e.Sector {
-		sector = fmt.Sprintf("; nothing was observed from %s to %s", headingText(e.by, e.From), headingText(e.by, e.To))
+		sector = fmt.Sprintf("; nothing was observed from %s to %s", say.Heading(e.by, e.From), say.Heading(e.by, e.To))
 	}
 	switch e.Kind {
 	case TooLarge:
-		return "deviation: fit: " + inner(e.Err)
+		return "deviation: fit: " + say.Inner(e.Err)
 	case UnknownHeading:
-		return fmt.Sprintf("deviation: fit: by heading of kind %d: want ByCompass or ByMagnetic", e.Got)
+		return fmt.Sprintf("deviation: fit: by heading of kind %q: want ByCompass or ByMagnetic", e.by)
 	case OrderOutOfRange:
 		return fmt.Sprintf("deviation: fit: order %d: want 1 to %d", e.Got, e.Want)
 	case AllReversed:
@@ -109,7 +110,7 @@ func suspects(list []Suspicion) string {
 // checkReversed refuses observations all of which are of the other end of a line, or of
 // the compass: their curve would be refused for its height, or, east and west of 180°
 // taken together, be nonsense.
-func checkReversed(observations []Observation, by By) error {
+func checkReversed(observations []Observation, by HeadingKind) error {
 	for _, o := range observations {
 		if o.Deviation.Angle().Abs() <= MostDeviation {
 			return nil
@@ -122,7 +123,7 @@ func checkReversed(observations []Observation, by By) error {
 }
 
 // checkHeadings refuses fewer different headings than coefficients, and returns them.
-func checkHeadings(observations []Observation, used []bool, p int, by By) ([]angle.Angle, error) {
+func checkHeadings(observations []Observation, used []bool, p int, by HeadingKind) ([]angle.Angle, error) {
 	headings := usedHeadings(observations, used, by)
 	if len(headings) >= p {
 		return headings, nil
@@ -132,7 +133,7 @@ func checkHeadings(observations []Observation, used []bool, p int, by By) ([]ang
 	return nil, e
 }
 
-func spreadError(observations []Observation, used []bool, by By) error {
+func spreadError(observations []Observation, used []bool, by HeadingKind) error {
 	headings := usedHeadings(observations, used, by)
 	e := &FitError{Kind: BadlySpread, Got: len(headings), by: by}
 	e.From, e.To, e.Sector = widestGap(headings)
@@ -141,7 +142,7 @@ func spreadError(observations []Observation, used []bool, by By) error {
 
 // usedHeadings are the different headings of the observations used, or of all if
 // used is nil, rising.
-func usedHeadings(observations []Observation, used []bool, by By) []angle.Angle {
+func usedHeadings(observations []Observation, used []bool, by HeadingKind) []angle.Angle {
 	var headings []angle.Angle
 	for i, o := range observations {
 		if used == nil || used[i] {

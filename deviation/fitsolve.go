@@ -7,16 +7,17 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // A problem is what is fitted to.
 type problem struct {
 	observations []Observation
 	used         []bool
-	by           By
+	by           HeadingKind
 	steps        []angle.Angle // to which they were read
 	exact        *ExactCoefficients
-	bend         harmonics // what the exact form adds to A to E; of no order if nothing
+	bend         harmonic.Series // what the exact form adds to A to E; of no order if nothing
 }
 
 // deviation is that of an observation, less what the exact form adds to A to E, in
@@ -25,7 +26,7 @@ func (q *problem) deviation(i int) float64 {
 	o := q.observations[i]
 	d := float64(o.Deviation.Angle().NormalizedSigned())
 	if q.exact != nil {
-		d -= q.bend.at(o.heading(q.by).SinCos())
+		d -= q.bend.At(o.heading(q.by).SinCos())
 	}
 	return d
 }
@@ -60,23 +61,21 @@ func (q *problem) fitOrder(order int) (*Fit, float64, error) {
 	if !ok {
 		return nil, 0, spreadError(q.observations, q.used, q.by)
 	}
-	even := quadratic(p, s.inverse.At) // of readings that weigh alike: a very good one spoils no swing
+	even := harmonic.Quadratic(p, s.inverse.At) // of readings that weigh alike: a very good one spoils no swing
 	if stated != nil {
 		plain, ok := unweighted(q.observations, q.used, p, q.by)
 		if !ok {
 			return nil, 0, spreadError(q.observations, q.used, q.by)
 		}
-		even = quadratic(p, plain.At)
+		even = harmonic.Quadratic(p, plain.At)
 	}
 	if !known(even) {
 		return nil, 0, spreadError(q.observations, q.used, q.by)
 	}
-	curve, err := newCurve(q.by, fromCoefficients(s.coefficients).plus(q.bend))
-	if err != nil {
+	f := &Fit{by: q.by, function: harmonic.From(s.coefficients).Plus(q.bend), gaps: harmonic.WideSectors(headings), Order: order, Exact: q.exact, DegreesOfFreedom: len(weights) - p, Condition: s.condition}
+	if err := f.makeCurve(); err != nil {
 		return nil, 0, err
 	}
-	curve.gaps = wideSectors(headings)
-	f := &Fit{Curve: curve, Order: order, Exact: q.exact, DegreesOfFreedom: len(weights) - p, Condition: s.condition}
 	squares := f.leave(q.observations, q.used, weights, s.inverse)
 	f.judge(q, squares, weights, stated, s.inverse)
 	return f, squares, nil
@@ -93,7 +92,7 @@ func (q *problem) weightedRows(weights []float64, p int) (*mat.Dense, *mat.VecDe
 		}
 		line := x.RawRowView(row)
 		s, c := o.heading(q.by).SinCos()
-		basis(line, s, c)
+		harmonic.Basis(line, s, c)
 		w := math.Sqrt(weights[row])
 		for j := range line {
 			line[j] *= w
@@ -128,9 +127,9 @@ func leastSquares(x *mat.Dense, y *mat.VecDense) (solution, bool) {
 
 // known reports whether a curve with this variance, of one in each reading, is known on
 // all headings.
-func known(variance harmonics) bool {
+func known(variance harmonic.Series) bool {
 	for z := angle.Angle(0); z < angle.Turn; z += 5 * angle.Degree {
-		if !(variance.at(z.SinCos()) <= worstVariance) {
+		if !(variance.At(z.SinCos()) <= worstVariance) {
 			return false
 		}
 	}
@@ -161,12 +160,12 @@ func fitWeights(observations []Observation, used []bool) (weights, stated []floa
 }
 
 // unweighted is the inverse of XᵀX of readings that weigh alike.
-func unweighted(observations []Observation, used []bool, p int, by By) (*mat.SymDense, bool) {
+func unweighted(observations []Observation, used []bool, p int, by HeadingKind) (*mat.SymDense, bool) {
 	x := mat.NewDense(len(observations), p, nil) // rows not used are nought
 	for i, o := range observations {
 		if used[i] {
 			s, c := o.heading(by).SinCos()
-			basis(x.RawRowView(i), s, c)
+			harmonic.Basis(x.RawRowView(i), s, c)
 		}
 	}
 	var qr mat.QR
@@ -214,11 +213,11 @@ func (f *Fit) leave(observations []Observation, used []bool, weights []float64, 
 	squares := 0.0
 	row := 0
 	for i, o := range observations {
-		s, c := o.heading(f.Curve.by).SinCos()
-		off := (o.Deviation.Angle() - round(f.Curve.function.at(s, c))).NormalizedSigned()
+		s, c := o.heading(f.by).SinCos()
+		off := (o.Deviation.Angle() - harmonic.Round(f.function.At(s, c))).NormalizedSigned()
 		residual := Residual{Observation: o, Residual: off, Rejected: !used[i]}
 		if used[i] {
-			basis(line, s, c)
+			harmonic.Basis(line, s, c)
 			residual.Leverage = min(1, weights[row]*form(line, inverse))
 			squares += weights[row] * float64(off) * float64(off)
 			row++
@@ -246,7 +245,7 @@ func (f *Fit) judge(q *problem, squares float64, weights, stated []float64, inve
 	variance := math.NaN() // of one observation of unit weight
 	if f.DegreesOfFreedom > 0 {
 		variance = squares / float64(f.DegreesOfFreedom)
-		f.StandardDeviation = round(math.Sqrt(variance))
+		f.StandardDeviation = harmonic.Round(math.Sqrt(variance))
 		variance = max(variance, q.meanRounding())
 		f.EffectiveDegreesOfFreedom = float64(f.DegreesOfFreedom)
 	}
@@ -283,15 +282,15 @@ func (f *Fit) settle(common angle.Uncertainty) {
 	wide := studentFactor(f.EffectiveDegreesOfFreedom)
 	wide *= wide
 	f.covariance.ScaleSym(wide, f.covariance)
-	v := f.Curve.variance
-	if len(v.sin) == 0 { // no other fits came in
-		v = quadratic(2*f.Order+1, f.covariance.At)
+	v := f.variance
+	if len(v.Sin) == 0 { // no other fits came in
+		v = harmonic.Quadratic(2*f.Order+1, f.covariance.At)
 	} else {
-		v = v.times(wide)
+		v = v.Times(wide)
 	}
-	v.constant += f.common*f.common + f.lack
+	v.Constant += f.common*f.common + f.lack
 	f.covariance.SetSym(0, 0, f.covariance.At(0, 0)+f.common*f.common+f.lack)
-	f.Curve.variance, f.Curve.stated = v, true
+	f.variance, f.stated = v, true
 }
 
 // normal95 is how many standard deviations of a normal distribution hold 95 %.
@@ -309,4 +308,14 @@ func studentFactor(freedom float64) float64 {
 // studentQuantile is how many standard errors on either side hold a probability.
 func studentQuantile(probability, freedom float64) float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Quantile((1 + probability) / 2)
+}
+
+// makeCurve makes the curve of what was fitted.
+func (f *Fit) makeCurve() (err error) {
+	var variance *harmonic.Series
+	if f.stated {
+		variance = &f.variance
+	}
+	f.Curve, err = NewCurve(f.by, f.function, variance, f.gaps)
+	return err
 }

@@ -85,7 +85,7 @@ func TestWithNothingLeftOverTheUncertaintyIsThatStatedOrNone(t *testing.T) {
 	}
 
 	madeState(swing, func(int) angle.Angle { return deg })
-	fit = madeFit(t, swing, deviation.FitOptions{Common: sigma(2 * deg)})
+	fit = madeFit(t, swing, deviation.FitOptions{Common: Sigma(2 * deg)})
 	errs, ok := fit.StandardErrors()
 	// A is the mean of five, B is 2/5 Σ d sin z with Σ sin² z = 5/2.
 	if !ok || !near(errs.A.Degrees(), math.Sqrt(1.0/5+4), 1e-9) || !near(errs.B.Degrees(), math.Sqrt(2.0/5), 1e-9) { // floating point

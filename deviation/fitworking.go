@@ -6,6 +6,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/say"
 )
 
 // Working returns the fit as it stands on the page: its coefficients with their
@@ -14,7 +15,7 @@ import (
 // uncertainty where the swing's common one was not stated, see [Swing.Fit]. Of a nil Fit and of the zero
 // value it is empty.
 func (f *Fit) Working() working.Sheet {
-	if f == nil || f.Curve.isNone() {
+	if f == nil || f.Curve.Order() == 0 {
 		return working.Sheet{}
 	}
 	sheet := working.Sheet{
@@ -29,7 +30,7 @@ func (f *Fit) Working() working.Sheet {
 		if v, known := f.Covariance(i, i); known {
 			how = fmt.Sprintf("±%.2f°", math.Sqrt(v))
 		}
-		sheet.Steps = append(sheet.Steps, working.Step{Key: key, What: what, Value: signed(value), Number: value.Degrees(), Unit: working.DegreesEast, How: how})
+		sheet.Steps = append(sheet.Steps, working.Step{Key: key, What: what, Value: say.Signed(value), Number: value.Degrees(), Unit: working.DegreesEast, How: how})
 	}
 	for k := range f.Order + 1 {
 		sine, cosine := f.Curve.Harmonic(k)
@@ -48,13 +49,13 @@ func (f *Fit) Working() working.Sheet {
 	sheet.Steps = append(sheet.Steps, f.scatterSteps()...)
 	sheet.Warnings = append(sheet.Warnings, f.doubts()...)
 	for _, r := range f.Rejected() {
-		sheet.Warnings = append(sheet.Warnings, warn(ObservationLeftOut, "the observation on %v, %v, stands apart and was left out", r.Heading, r.Deviation))
+		sheet.Warnings = append(sheet.Warnings, say.Warn(ObservationLeftOut, "the observation on %v, %v, stands apart and was left out", r.Heading, r.Deviation))
 	}
-	for _, s := range f.Curve.gaps {
-		sheet.Warnings = append(sheet.Warnings, s.warning(f.Curve.by))
+	for _, s := range f.gaps {
+		sheet.Warnings = append(sheet.Warnings, say.Warn(NotObserved, "%s", say.NotObserved(say.Heading(f.by, s.From), say.Heading(f.by, s.To))))
 	}
-	if f.covariance != nil && !f.Curve.stated {
-		sheet.Warnings = append(sheet.Warnings, warn(SharedNotStated, "the curve and a card of it have no ±: what all readings share, such as the uncertainty of the variation or of the object's direction, is not stated"))
+	if f.covariance != nil && !f.stated {
+		sheet.Warnings = append(sheet.Warnings, say.Warn(SharedNotStated, "the curve and a card of it have no ±: what all readings share, such as the uncertainty of the variation or of the object's direction, is not stated"))
 	}
 	return sheet
 }
@@ -79,7 +80,7 @@ func (f *Fit) scatterSteps() working.Steps {
 	steps = append(steps, f.serialStep())
 	if f.ChiSquareProbability > 0 {
 		steps = append(steps, working.Step{
-			Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.ChiSquare), Number: f.ChiSquare, How: "against the stated uncertainties; chance alone reaches that in " + percent(f.ChiSquareProbability),
+			Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.ChiSquare), Number: f.ChiSquare, How: "against the stated uncertainties; chance alone reaches that in " + say.Percent(f.ChiSquareProbability),
 		})
 	}
 	return steps
@@ -102,10 +103,10 @@ func (f *Fit) serialStep() working.Step {
 func (f *Fit) doubts() []working.Warning {
 	var list []working.Warning
 	if f.Serial.Found {
-		list = append(list, warn(SerialCorrelation, "readings on neighbouring headings err alike: the swing was made too fast, a mark drifted, or the curve has more in it than these headings can show; the uncertainties allow for it"))
+		list = append(list, say.Warn(SerialCorrelation, "readings on neighbouring headings err alike: the swing was made too fast, a mark drifted, or the curve has more in it than these headings can show; the uncertainties allow for it"))
 	}
 	if f.lacking > 0 && !f.Serial.Found {
-		list = append(list, warn(LackOfFit, "the readings show %.1f° more than a curve of order %d can follow: leave the order to be chosen, or look for a reading that is wrong", f.lacking/float64(angle.Degree), f.Order))
+		list = append(list, say.Warn(LackOfFit, "the readings show %.1f° more than a curve of order %d can follow: leave the order to be chosen, or look for a reading that is wrong", f.lacking/float64(angle.Degree), f.Order))
 	}
 	return list
 }

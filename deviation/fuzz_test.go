@@ -14,7 +14,7 @@ import (
 // toCSV writes a table as a file that ReadTable reads, exactly.
 func toCSV(t *testing.T, table *deviation.Table) string {
 	var b strings.Builder
-	b.WriteString(table.By().String() + ",deviation\n")
+	b.WriteString(string(table.By()) + ",deviation\n")
 	for _, e := range table.Entries() {
 		heading, err := angle.CompassFrom(e.Heading).MarshalText()
 		if table.By() == deviation.ByMagnetic {

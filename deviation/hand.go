@@ -7,6 +7,9 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/ask"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 )
 
 // EightHeadings are the deviations on the eight principal compass headings, from
@@ -62,8 +65,8 @@ func (h HandAnalysis) Working() working.Sheet {
 // headings. It errs where the source has no answer on one of them, and where there
 // is no source, with a [*MissingInputError].
 func Eight(source Source) (EightHeadings, error) {
-	if isNil(source) {
-		return EightHeadings{}, errNoSource
+	if ask.IsNil(source) {
+		return EightHeadings{}, ask.ErrNoSource
 	}
 	var e EightHeadings
 	for i, to := range []*angle.Angle{&e.N, &e.NE, &e.E, &e.SE, &e.S, &e.SW, &e.W, &e.NW} {
@@ -141,20 +144,20 @@ func (h *hand) add(letter string, divisor float64, rule string, plus, minus []te
 	var terms []string
 	for _, t := range plus {
 		sum += float64(t.deviation)
-		terms = append(terms, t.name+" "+signed(t.deviation))
+		terms = append(terms, t.name+" "+say.Signed(t.deviation))
 	}
 	for _, t := range minus {
 		sum -= float64(t.deviation)
-		terms = append(terms, "less "+t.name+" "+signed(t.deviation))
+		terms = append(terms, "less "+t.name+" "+say.Signed(t.deviation))
 	}
-	value := round(sum / divisor)
+	value := harmonic.Round(sum / divisor)
 	if h.values == nil {
 		h.values = make(map[string]angle.Angle)
 	}
 	h.values[letter] = value
 	h.found.WriteString(letter)
 	h.workings = append(h.workings, working.Step{
-		Key: letter, What: "Coefficient " + letter, Value: signed(value), Number: value.Degrees(), Unit: working.DegreesEast,
+		Key: letter, What: "Coefficient " + letter, Value: say.Signed(value), Number: value.Degrees(), Unit: working.DegreesEast,
 		How: fmt.Sprintf("%s: %s", rule, strings.Join(terms, ", ")),
 	})
 }

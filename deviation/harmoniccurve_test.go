@@ -15,7 +15,7 @@ import (
 )
 
 // madeCurve is the curve of a series, found from exact data on 36 headings.
-func madeCurve(t fails, b madeSeries, by deviation.By) *deviation.Curve {
+func madeCurve(t fails, b madeSeries, by deviation.HeadingKind) *deviation.Curve {
 	t.Helper()
 	var swing []deviation.Observation
 	for _, z := range madeEven(36, 0) {
@@ -34,7 +34,7 @@ func TestAnOrderedCurveAgreesBothWays(t *testing.T) {
 		order := rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order")
 		// A slope of Σ k·√2·most is less than one radian to the radian.
 		b := drawSeries(t, order, 50/math.Sqrt2/float64(order*(order+1)/2))
-		by := deviation.By(rapid.IntRange(0, 1).Draw(t, "by"))
+		by := kinds[rapid.IntRange(0, 1).Draw(t, "by")]
 		curve := madeCurve(t, b, by)
 		if !curve.Ordered() {
 			t.Fatalf("%v is not ordered", b)
@@ -104,7 +104,7 @@ func steepScan(k deviation.Coefficients, sign float64, other float64) (found []f
 
 // steepCheck compares what a curve that is not ordered says of a heading of the
 // other kind with a slow scan.
-func steepCheck(t fails, k deviation.Coefficients, by deviation.By, other angle.Angle) {
+func steepCheck(t fails, k deviation.Coefficients, by deviation.HeadingKind, other angle.Angle) {
 	t.Helper()
 	curve, err := k.Curve(by)
 	if err != nil {
@@ -156,7 +156,7 @@ func steepCheck(t fails, k deviation.Coefficients, by deviation.By, other angle.
 
 func TestEveryHeadingOfACurveThatIsNotOrderedIsFound(t *testing.T) {
 	for _, k := range []deviation.Coefficients{{B: 70 * deg}, {B: -70 * deg}, {C: 80 * deg}, {D: 40 * deg}, {B: 30 * deg, D: -40 * deg}} {
-		for _, by := range []deviation.By{deviation.ByCompass, deviation.ByMagnetic} {
+		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 			curve := angle.Must(k.Curve(by))
 			if curve.Ordered() {
 				t.Errorf("%v is ordered", k)
@@ -171,7 +171,7 @@ func TestEveryHeadingOfACurveThatIsNotOrderedIsFound(t *testing.T) {
 // Here the heading begins and ends within the part where the other one falls.
 func TestEveryHeadingOfACurveThatFallsAcrossNorthIsFound(t *testing.T) {
 	for _, k := range []deviation.Coefficients{{B: 70 * deg}, {B: -70 * deg}, {B: -60 * deg, C: 40 * deg}} {
-		for _, by := range []deviation.By{deviation.ByCompass, deviation.ByMagnetic} {
+		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 			for a := deg / 3; a < angle.Turn; a += deg {
 				steepCheck(t, k, by, a)
 			}
@@ -184,13 +184,13 @@ func TestEveryHeadingOfADrawnSteepCurveIsFound(t *testing.T) {
 		k := deviation.Coefficients{A: drawBetween(t, -5*deg, 5*deg, "A")}
 		size, phase := drawBetween(t, 10*deg, 80*deg, "size"), drawHeading(t, "phase")
 		k.B, k.C = angle.Must(size.Scale(phase.Cos())), angle.Must(size.Scale(phase.Sin()))
-		by, other := deviation.By(rapid.IntRange(0, 1).Draw(t, "by")), drawHeading(t, "other heading")
+		n, other := rapid.IntRange(0, 1).Draw(t, "by"), drawHeading(t, "other heading")
 		if rapid.Bool().Draw(t, "near the fall") {
-			middle := phase + angle.Angle(1-by)*180*deg // where the other heading falls fastest
-			sign := 1.0 - 2*float64(by)
+			middle := phase + angle.Angle(1-n)*180*deg // where the other heading falls fastest
+			sign := 1.0 - 2*float64(n)
 			other = (middle + degrees(sign*byFormula(k, middle)) + other/180).Normalized()
 		}
-		steepCheck(t, k, by, other)
+		steepCheck(t, k, kinds[n], other)
 	})
 }
 
@@ -212,9 +212,9 @@ func TestWhetherACurveIsOrdered(t *testing.T) {
 			least[0], least[1] = min(least[0], 1+slope), min(least[1], 1-slope)
 		}
 		for by, l := range least {
-			curve := angle.Must(k.Curve(deviation.By(by)))
+			curve := angle.Must(k.Curve(kinds[by]))
 			if curve.Ordered() != (l > 0) {
-				t.Errorf("%v by %v: ordered %v, least rise %v", k, deviation.By(by), curve.Ordered(), l)
+				t.Errorf("%v by %v: ordered %v, least rise %v", k, kinds[by], curve.Ordered(), l)
 			}
 			if l > 0 {
 				ordered++
@@ -237,7 +237,7 @@ func TestTurningTheHeadingsTurnsTheCurve(t *testing.T) {
 			turned[2*k-1] = b[2*k-1]*c + b[2*k]*s
 			turned[2*k] = b[2*k]*c - b[2*k-1]*s
 		}
-		by := deviation.By(rapid.IntRange(0, 1).Draw(t, "by"))
+		by := kinds[rapid.IntRange(0, 1).Draw(t, "by")]
 		a, c := madeCurve(t, b, by), madeCurve(t, turned, by)
 		z := drawHeading(t, "heading")
 		for i, f := range []func(*deviation.Curve, angle.Angle) (deviation.Deviation, error){
@@ -275,7 +275,7 @@ func TestANilCurveAnswersWithAnError(t *testing.T) {
 func TestLookingUpACurveAllocatesNothing(t *testing.T) {
 	swing := madeSwing(madeEven(16, 0), usual)
 	madeNoise(rand.New(rand.NewPCG(51, 52)), swing, 0.5)
-	for _, by := range []deviation.By{deviation.ByCompass, deviation.ByMagnetic} {
+	for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 		curve := madeFit(t, swing, deviation.FitOptions{By: by}).Curve
 		if !curve.Ordered() {
 			t.Fatal("not ordered")
@@ -315,7 +315,7 @@ func TestTheUncertaintyOnTheOtherHeading(t *testing.T) {
 
 func TestACurveExplainsItself(t *testing.T) {
 	k := deviation.Coefficients{A: deg, B: -3 * deg}
-	for _, by := range []deviation.By{deviation.ByCompass, deviation.ByMagnetic} {
+	for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 		curve := angle.Must(k.Curve(by))
 		c := angle.CompassFrom(90 * deg)
 		e, err := curve.ExplainDeviation(c)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // An interpolant is a periodic curve of deviation over heading, linear or cubic
@@ -26,7 +27,7 @@ type interpolant struct {
 	ordered bool
 }
 
-func newInterpolant(by By, entries []Entry) interpolant {
+func newInterpolant(by HeadingKind, entries []Entry) interpolant {
 	c := interpolant{sign: 1}
 	if by == ByMagnetic {
 		c.sign = -1
@@ -96,9 +97,9 @@ func (c *interpolant) value(i int, along angle.Angle) angle.Angle {
 	rise := float64(c.deviations[c.next(i)] - start)
 	t := float64(along) / float64(c.width(i))
 	if c.second == nil {
-		return start + round(rise*t)
+		return start + harmonic.Round(rise*t)
 	}
-	return start + round(c.bend(i, rise, t))
+	return start + harmonic.Round(c.bend(i, rise, t))
 }
 
 // bend is the cubic's rise from the beginning of segment i at t in [0, 1]. With
@@ -110,8 +111,6 @@ func (c *interpolant) bend(i int, rise, t float64) float64 {
 	p, q := c.second[i], c.second[c.next(i)]
 	return rise*t - h*h/6*t*(1-t)*((2-t)*p+(1+t)*q)
 }
-
-func round(x float64) angle.Angle { return angle.Angle(math.Round(x)) }
 
 // smoothed returns the periodic cubic spline through the knots: the second
 // derivatives m solve, at each knot, with the widths h and the slopes s of the
@@ -228,7 +227,7 @@ func (c *interpolant) all(other angle.Angle) []angle.Angle {
 				continue
 			}
 			if low == high { // the other heading stands still
-				found = append(found, c.knots[i]+round(t0*float64(c.width(i))), c.knots[i]+round(t1*float64(c.width(i))))
+				found = append(found, c.knots[i]+harmonic.Round(t0*float64(c.width(i))), c.knots[i]+harmonic.Round(t1*float64(c.width(i))))
 				continue
 			}
 			found = append(found, c.knots[i]+c.solve(i, t0, t1, target))
@@ -258,7 +257,7 @@ func (c *interpolant) otherAt(i int, t float64) angle.Angle {
 	case 1:
 		return c.otherEnd(i)
 	}
-	along := round(t * float64(c.width(i)))
+	along := harmonic.Round(t * float64(c.width(i)))
 	return c.knots[i] + along + c.sign*c.value(i, along)
 }
 
@@ -267,7 +266,7 @@ func (c *interpolant) otherAt(i int, t float64) angle.Angle {
 func (c *interpolant) solve(i int, t0, t1 float64, other angle.Angle) angle.Angle {
 	width := float64(c.width(i))
 	if c.second == nil {
-		return round(width * float64(other-c.others[i]) / float64(c.otherEnd(i)-c.others[i]))
+		return harmonic.Round(width * float64(other-c.others[i]) / float64(c.otherEnd(i)-c.others[i]))
 	}
 	rise := float64(c.deviations[c.next(i)] - c.deviations[i])
 	s := float64(c.sign)
@@ -278,9 +277,9 @@ func (c *interpolant) solve(i int, t0, t1 float64, other angle.Angle) angle.Angl
 	f0, f1 := height(t0), height(t1)
 	if f0*f1 >= 0 { // at an end, to within rounding
 		if math.Abs(f0) < math.Abs(f1) {
-			return round(t0 * width)
+			return harmonic.Round(t0 * width)
 		}
-		return round(t1 * width)
+		return harmonic.Round(t1 * width)
 	}
 	for range 100 {
 		if math.Abs(t1-t0)*width < 0.25 {
@@ -289,7 +288,7 @@ func (c *interpolant) solve(i int, t0, t1 float64, other angle.Angle) angle.Angl
 		t := t1 - f1*(t1-t0)/(f1-f0)
 		f := height(t)
 		if f == 0 {
-			return round(t * width)
+			return harmonic.Round(t * width)
 		}
 		if f*f1 < 0 {
 			t0, f0 = t1, f1
@@ -298,5 +297,5 @@ func (c *interpolant) solve(i int, t0, t1 float64, other angle.Angle) angle.Angl
 		}
 		t1, f1 = t, f
 	}
-	return round(t1 * width)
+	return harmonic.Round(t1 * width)
 }

@@ -34,33 +34,12 @@ func roundTrips[T any](t fails, v T) string {
 	return string(data)
 }
 
-func TestKindsOfHeadingAsText(t *testing.T) {
-	for by, want := range map[deviation.By]string{deviation.ByCompass: "compass", deviation.ByMagnetic: "magnetic"} {
-		text, err := by.MarshalText()
-		var back deviation.By
-		if err != nil || string(text) != want || by.String() != want || back.UnmarshalText(text) != nil || back != by {
-			t.Errorf("%v: %q, %v, back %v", by, text, err, back)
-		}
-	}
-	_, err := deviation.By(7).MarshalText()
-	if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != 7 || deviation.By(7).String() != "By(7)" {
-		t.Errorf("%v, %v", deviation.By(7), err)
-	}
-	for text, kind := range map[string]angle.ErrorKind{"": angle.Empty, "true": angle.UnknownWord} {
-		by := deviation.ByMagnetic
-		err := by.UnmarshalText([]byte(text))
-		if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != kind || by != deviation.ByMagnetic {
-			t.Errorf("%q: %v, %v", text, by, err)
-		}
-	}
-}
-
 // drawUncertainty draws an uncertainty, which may be nought or not stated.
 func drawUncertainty(t *rapid.T, label string) angle.Uncertainty {
 	if !rapid.Bool().Draw(t, label+" stated") {
 		return angle.Uncertainty{}
 	}
-	return sigma(drawBetween(t, 0, 5*deg, label))
+	return Sigma(drawBetween(t, 0, 5*deg, label))
 }
 
 func TestATableReadsBackFromItsJSON(t *testing.T) {
@@ -68,7 +47,7 @@ func TestATableReadsBackFromItsJSON(t *testing.T) {
 		rows := drawRows(t, deg, 40*deg)
 		if rapid.Bool().Draw(t, "uncertainties") {
 			for i := range rows {
-				rows[i].Deviation = rows[i].Deviation.WithUncertainty(sigma(drawBetween(t, 0, 2*deg, "uncertainty")))
+				rows[i].Deviation = rows[i].Deviation.WithUncertainty(Sigma(drawBetween(t, 0, 2*deg, "uncertainty")))
 			}
 		}
 		for _, table := range []*deviation.Table{mustTable(t, rows), mustTable(t, asMagnetic(rows))} {
@@ -91,7 +70,7 @@ func TestATableReadsBackFromItsJSON(t *testing.T) {
 }
 
 func TestATableAsJSON(t *testing.T) {
-	table := mustTable(t, by45(2, 3.5, -1.5, -2.5, 0, -1, 1.5, 1.5)).WithUncertainty(sigma(30 * minute))
+	table := mustTable(t, by45(2, 3.5, -1.5, -2.5, 0, -1, 1.5, 1.5)).WithUncertainty(Sigma(30 * minute))
 	const first = `[{"compass":"000°C","deviation":"2°00′E","uncertainty":"±0°30′"},{"compass":"045°C","deviation":"3°30′E","uncertainty":"±0°30′"},`
 	if text := roundTrips(t, table); !strings.HasPrefix(text, first) {
 		t.Errorf("%s", text)
@@ -166,7 +145,7 @@ func jsnCurve(t *rapid.T) *deviation.Fit {
 		swing[i].Deviation = deviation.East(swing[i].Deviation.Angle() + off)
 	}
 	fit, err := deviation.NewFit(swing, deviation.FitOptions{
-		By: deviation.By(rapid.IntRange(0, 1).Draw(t, "by")), Order: rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order"), Common: drawUncertainty(t, "common"),
+		By: kinds[rapid.IntRange(0, 1).Draw(t, "by")], Order: rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order"), Common: drawUncertainty(t, "common"),
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -232,7 +211,7 @@ func TestACurveAsJSON(t *testing.T) {
 	for h := 90 * deg; h <= 350*deg; h += 10 * deg {
 		headings = append(headings, h)
 	}
-	stated := angle.Must(deviation.NewFit(madeSwing(headings, usual), deviation.FitOptions{Order: 1, Common: sigma(deg)})).Curve
+	stated := angle.Must(deviation.NewFit(madeSwing(headings, usual), deviation.FitOptions{Order: 1, Common: Sigma(deg)})).Curve
 	if text := roundTrips(t, stated); !strings.Contains(text, `"varianceSquareArcseconds":[`) || !strings.HasSuffix(text, `"unobserved":[{"from":"350°00′","to":"90°00′"}]}`) {
 		t.Errorf("%s", text)
 	}
@@ -310,7 +289,7 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 		roundTrips(t, swing)
 		roundTrips(t, deviation.Suspicions(swing))
 
-		v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(sigma(12 * minute))
+		v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(Sigma(12 * minute))
 		compass := angle.CompassFrom(drawHeading(t, "compass"))
 		reading := deviation.Reading{
 			Heading: new(angle.CompassFrom(drawHeading(t, "heading"))), Bearing: &compass, Time: missNoon, True: new(angle.TrueFrom(drawHeading(t, "true"))),
@@ -321,7 +300,7 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 		for _, m := range []deviation.Method{deviation.Transit{Direction: *reading.True, Variation: v}, deviation.TrueHeadings{Variation: v}} {
 			roundTrips(t, angle.Must(deviation.Reduce([]deviation.Reading{reading}, m)))
 		}
-		one := against(t, deviation.CheckReading{Time: missNoon, Heading: reading.Heading, Bearing: new(compass), Uncertainty: sigma(30 * minute), Variation: v}, "the beacons", *reading.True, sigma(0))
+		one := against(t, deviation.CheckReading{Time: missNoon, Heading: reading.Heading, Bearing: new(compass), Uncertainty: Sigma(30 * minute), Variation: v}, "the beacons", *reading.True, Sigma(0))
 		roundTrips(t, one)
 		roundTrips(t, angle.Must(deviation.CombineChecks(one, one)))
 		roundTrips(t, angle.Must(deviation.ReviewChecks(deviation.None(), []deviation.Check{one, one})))
@@ -349,7 +328,7 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 
 // A check as data, in the style of the module.
 func TestACheckAsJSON(t *testing.T) {
-	c := against(t, deviation.CheckReading{Time: missNoon, Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("250")), Variation: variation.MustParse("5°W ±0°15′")}, "a transit", angle.MustParseTrue("062"), sigma(0))
+	c := against(t, deviation.CheckReading{Time: missNoon, Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("250")), Variation: variation.MustParse("5°W ±0°15′")}, "a transit", angle.MustParseTrue("062"), Sigma(0))
 	c.Steps = nil
 	const want = `{"time":"2026-05-03T18:00:00Z","heading":"090°C","against":"a transit","bearing":"250°C","compassError":"172°00′E","variation":"5°00′W ±0°15′","deviation":"177°00′E",` +
 		`"warnings":[{"kind":"not-a-deviation","message":"177°00′E cannot be a deviation; perhaps the reciprocal was read, 180° off"}]}`

@@ -6,6 +6,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 )
 
 // changedDip is by how much the dip changes before a card is doubted for it. A judgement of
@@ -49,12 +51,12 @@ func AnotherLatitude(k ExactCoefficients, swung, there EarthField) ([]working.Wa
 			text += fmt.Sprintf("; by vertical soft iron alone B goes to %s and C to %s", arc(i.B), arc(i.C))
 		}
 	}
-	return []working.Warning{warn(CarriedFar, "%s: check on east and west and on north and south, and swing the compass when you can", text)}, nil
+	return []working.Warning{say.Warn(CarriedFar, "%s: check on east and west and on north and south, and swing the compass when you can", text)}, nil
 }
 
 // arc prints an exact coefficient, the sine of a deviation, as degrees.
 func arc(x float64) string {
-	return strings.Replace(fmt.Sprintf("%+.1f°", x*radian/float64(angle.Degree)), "-", "−", 1)
+	return strings.Replace(fmt.Sprintf("%+.1f°", x*harmonic.Radian/float64(angle.Degree)), "-", "−", 1)
 }
 
 // wholeDegrees prints a dip, positive down.

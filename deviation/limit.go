@@ -6,6 +6,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/ask"
+	"lubberline.example/deviation/internal/say"
 )
 
 // A Limit is the residual deviation that an authority allows on any heading after a compass
@@ -41,8 +43,8 @@ func (l Limit) Remark(source Source) (working.Step, error) {
 		return working.Step{}, &angle.RangeError{What: "limit on deviations", Value: l.Max.Degrees(), Accepted: "above 0 to 90 degrees"}
 	case strings.TrimSpace(l.Authority) == "":
 		return working.Step{}, &angle.ParseError{What: "authority of a limit", Input: l.Authority, Kind: angle.Empty, Want: "who sets the limit, and where it is printed"}
-	case isNil(source):
-		return working.Step{}, errNoSource
+	case ask.IsNil(source):
+		return working.Step{}, ask.ErrNoSource
 	}
 	var largest Deviation
 	var on angle.Compass
@@ -61,7 +63,7 @@ func (l Limit) Remark(source Source) (working.Step, error) {
 		verdict = "MORE than"
 	}
 	return working.Step{
-		Key: "largest deviation", What: "Largest deviation", Value: tenths(largest.WithUncertainty(angle.Uncertainty{})), Number: largest.Angle().Degrees(), Unit: working.DegreesEast,
+		Key: "largest deviation", What: "Largest deviation", Value: say.Tenths(largest.WithUncertainty(angle.Uncertainty{}).EastWest), Number: largest.Angle().Degrees(), Unit: working.DegreesEast,
 		How: fmt.Sprintf("on %v; %s the %.3g° allowed on any heading (%s)", on, verdict, l.Max.Degrees(), l.Authority),
 	}, nil
 }

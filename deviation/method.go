@@ -6,6 +6,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/ask"
+	"lubberline.example/deviation/internal/say"
 	"lubberline.example/variation"
 )
 
@@ -32,7 +34,7 @@ func (t Transit) name() string      { return "a transit of known direction" }
 func (t Transit) columns() []string { return []string{"bearing"} }
 
 func (t Transit) reduce(readings []reading) (reduction, error) {
-	found, err := explainVariation(t.Variation, t.At, t.On)
+	found, err := ask.Variation(t.Variation, t.At, t.On)
 	if err != nil {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}
@@ -85,7 +87,7 @@ func (t TrueHeadings) name() string      { return "another source of true headin
 func (t TrueHeadings) columns() []string { return []string{"true"} }
 
 func (t TrueHeadings) reduce(readings []reading) (reduction, error) {
-	found, err := explainVariation(t.Variation, t.At, t.On)
+	found, err := ask.Variation(t.Variation, t.At, t.On)
 	if err != nil {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}
@@ -129,7 +131,7 @@ func (c SecondCompass) columns() []string { return []string{"other"} }
 
 func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 	if c.Deviation == nil {
-		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the second compass: %w", errNoSource)}
+		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the second compass: %w", ask.ErrNoSource)}
 	}
 	var r reduction
 	// The second compass errs anew on each heading, so what is known of its
@@ -145,7 +147,7 @@ func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 			steps[j+1].Key, steps[j+1].What = "other "+steps[j+1].Key, "Its "+lowerFirst(steps[j+1].What)
 		}
 		for _, w := range e.Warnings {
-			r.warnings = append(r.warnings, warn(w.Kind, "the second compass, on %v: %s", s.Heading, w.Message))
+			r.warnings = append(r.warnings, say.Warn(w.Kind, "the second compass, on %v: %s", s.Heading, w.Message))
 		}
 		u := s.Uncertainty.Combined(e.Deviation.Uncertainty())
 		r.observations = append(r.observations, compared(s, "Heading", e.Deviation.Magnetic(s.Other), s.Heading, u, steps))

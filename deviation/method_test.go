@@ -14,7 +14,7 @@ import (
 
 // mthDraw draws a variation of either sign and headings for a swing.
 func mthDraw(t *rapid.T) (variation.Variation, []angle.Compass) {
-	v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(sigma(3 * minute))
+	v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(Sigma(3 * minute))
 	var headings []angle.Compass
 	for range rapid.IntRange(1, 12).Draw(t, "readings") {
 		headings = append(headings, angle.CompassFrom(drawHeading(t, "heading")))
@@ -30,7 +30,7 @@ func mthCheck(t *rapid.T, swing *deviation.Swing, headings []angle.Compass) {
 		t.Fatalf("%d observations of %d readings", len(swing.Observations), len(headings))
 	}
 	for i, o := range swing.Observations {
-		if want := swgUsual(headings[i]).WithUncertainty(sigma(4 * minute)); o.Heading != headings[i] || o.Deviation != want {
+		if want := swgUsual(headings[i]).WithUncertainty(Sigma(4 * minute)); o.Heading != headings[i] || o.Deviation != want {
 			t.Fatalf("on %v: %v %v, want %v", o.Heading, o.Deviation, o.Deviation.Uncertainty(), want)
 		}
 		if o.Magnetic() != o.Deviation.Magnetic(o.Heading) {
@@ -57,17 +57,17 @@ func mthCheck(t *rapid.T, swing *deviation.Swing, headings []angle.Compass) {
 func TestATransitGivesTheDeviationsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v, headings := mthDraw(t)
-		m := deviation.Transit{Direction: angle.TrueFrom(drawHeading(t, "transit")), Uncertainty: sigma(4 * minute), Variation: v}
+		m := deviation.Transit{Direction: angle.TrueFrom(drawHeading(t, "transit")), Uncertainty: Sigma(4 * minute), Variation: v}
 		var readings []deviation.Reading
 		for _, c := range headings {
-			readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(swgUsual(c).Compass(v.Magnetic(m.Direction))), Uncertainty: sigma(4 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(swgUsual(c).Compass(v.Magnetic(m.Direction))), Uncertainty: Sigma(4 * minute)})
 		}
 		swing, err := deviation.Reduce(readings, m)
 		if err != nil {
 			t.Fatal(err)
 		}
 		mthCheck(t, swing, headings)
-		if swing.Common != sigma(5*minute) { // 3 and 4 make 5
+		if swing.Common != Sigma(5*minute) { // 3 and 4 make 5
 			t.Fatalf("common %v", swing.Common)
 		}
 		if !swgSame(swgNumber(t, swing.Steps, "true")-swgNumber(t, swing.Steps, "variation"), swgNumber(t, swing.Steps, "magnetic")) {
@@ -84,14 +84,14 @@ func TestTrueHeadingsGiveTheDeviationsBack(t *testing.T) {
 		v, headings := mthDraw(t)
 		var readings []deviation.Reading
 		for _, c := range headings {
-			readings = append(readings, deviation.Reading{Heading: new(c), True: new(v.True(swgUsual(c).Magnetic(c))), Uncertainty: sigma(4 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), True: new(v.True(swgUsual(c).Magnetic(c))), Uncertainty: Sigma(4 * minute)})
 		}
-		swing, err := deviation.Reduce(readings, deviation.TrueHeadings{Uncertainty: sigma(4 * minute), Variation: v})
+		swing, err := deviation.Reduce(readings, deviation.TrueHeadings{Uncertainty: Sigma(4 * minute), Variation: v})
 		if err != nil {
 			t.Fatal(err)
 		}
 		mthCheck(t, swing, headings)
-		if swing.Common != sigma(5*minute) { // 3 and 4 make 5
+		if swing.Common != Sigma(5*minute) { // 3 and 4 make 5
 			t.Fatalf("common %v", swing.Common)
 		}
 		for _, o := range swing.Observations {
@@ -108,14 +108,14 @@ func TestACompassAshoreGivesTheDeviationsBack(t *testing.T) {
 		var readings []deviation.Reading
 		for _, c := range headings {
 			shore := angle.MagneticFrom(drawHeading(t, "from ashore"))
-			readings = append(readings, deviation.Reading{Heading: new(c), Shore: new(shore), Bearing: new(swgUsual(c).Compass(shore.Reciprocal())), Uncertainty: sigma(4 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), Shore: new(shore), Bearing: new(swgUsual(c).Compass(shore.Reciprocal())), Uncertainty: Sigma(4 * minute)})
 		}
-		swing, err := deviation.Reduce(readings, deviation.ShoreCompass{Uncertainty: sigma(7 * minute)})
+		swing, err := deviation.Reduce(readings, deviation.ShoreCompass{Uncertainty: Sigma(7 * minute)})
 		if err != nil {
 			t.Fatal(err)
 		}
 		mthCheck(t, swing, headings)
-		if swing.Common != sigma(7*minute) {
+		if swing.Common != Sigma(7*minute) {
 			t.Fatalf("common %v", swing.Common)
 		}
 		for i, o := range swing.Observations {
@@ -131,7 +131,7 @@ func TestACompassAshoreGivesTheDeviationsBack(t *testing.T) {
 func TestASecondCompassGivesTheDeviationsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		_, headings := mthDraw(t)
-		table := mustTable(t, drawOrdered(t, 15*deg, 20*deg)).WithUncertainty(sigma(4 * minute))
+		table := mustTable(t, drawOrdered(t, 15*deg, 20*deg)).WithUncertainty(Sigma(4 * minute))
 		var readings []deviation.Reading
 		for _, c := range headings {
 			m := swgUsual(c).Magnetic(c)
@@ -139,13 +139,13 @@ func TestASecondCompassGivesTheDeviationsBack(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			readings = append(readings, deviation.Reading{Heading: new(c), Other: new(d.Compass(m)), Uncertainty: sigma(3 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), Other: new(d.Compass(m)), Uncertainty: Sigma(3 * minute)})
 		}
 		swing, err := deviation.Reduce(readings, deviation.SecondCompass{Deviation: table})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if swing.Common != sigma(0) || swing.Method != "a second compass of known deviation" {
+		if swing.Common != Sigma(0) || swing.Method != "a second compass of known deviation" {
 			t.Fatalf("common %v, %q", swing.Common, swing.Method)
 		}
 		for i, o := range swing.Observations {
@@ -153,7 +153,7 @@ func TestASecondCompassGivesTheDeviationsBack(t *testing.T) {
 			if off := o.Deviation.Angle() - swgUsual(headings[i]).Angle(); off.Abs() > angle.Second/1000 {
 				t.Fatalf("on %v: %v, off by %v", o.Heading, o.Deviation, off)
 			}
-			if o.Deviation.Uncertainty() != sigma(5*minute) { // 3 and 4 make 5
+			if o.Deviation.Uncertainty() != Sigma(5*minute) { // 3 and 4 make 5
 				t.Fatalf("on %v: %v", o.Heading, o.Deviation.Uncertainty())
 			}
 			if !swgSame(swgNumber(t, o.Working, "other")+swgNumber(t, o.Working, "other deviation"), swgNumber(t, o.Working, "magnetic")) {
@@ -175,14 +175,14 @@ func (s mthErrs) OnCompass(c angle.Compass) (deviation.Deviation, error) {
 	if c == s.on {
 		return deviation.Deviation{}, errMth
 	}
-	return deviation.East(deg).WithUncertainty(sigma(deg)), nil
+	return deviation.East(deg).WithUncertainty(Sigma(deg)), nil
 }
 
 func (s mthErrs) OnMagnetic(m angle.Magnetic) (deviation.Deviation, error) {
 	if m.FromNorth() == s.on.FromNorth() {
 		return deviation.Deviation{}, errMth
 	}
-	return deviation.East(deg).WithUncertainty(sigma(deg)), nil
+	return deviation.East(deg).WithUncertainty(Sigma(deg)), nil
 }
 
 func TestASecondCompassWithoutAnAnswerIsRefused(t *testing.T) {
@@ -210,15 +210,15 @@ func TestASecondCompassWithoutAnAnswerIsRefused(t *testing.T) {
 }
 
 func TestStatedDeviationsStayAsTheyAre(t *testing.T) {
-	d := deviation.West(2 * deg).WithUncertainty(sigma(deg))
+	d := deviation.West(2 * deg).WithUncertainty(Sigma(deg))
 	swing, err := deviation.Reduce([]deviation.Reading{
 		{Heading: new(angle.MustParseCompass("000")), Deviation: new(d)},
-		{Heading: new(angle.MustParseCompass("090")), Deviation: new(d), Uncertainty: sigma(minute)},
+		{Heading: new(angle.MustParseCompass("090")), Deviation: new(d), Uncertainty: Sigma(minute)},
 	}, deviation.StatedDeviations{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if a, b := swing.Observations[0], swing.Observations[1]; a.Deviation != d || b.Deviation != d.WithUncertainty(sigma(minute)) || swing.Common != sigma(0) {
+	if a, b := swing.Observations[0], swing.Observations[1]; a.Deviation != d || b.Deviation != d.WithUncertainty(Sigma(minute)) || swing.Common != Sigma(0) {
 		t.Errorf("%v, %v, common %v", a, b, swing.Common)
 	}
 	if s, _ := swing.Observations[1].Working.Find("deviation"); s.Value != "2°00′W" || s.How != "as recorded on heading 090°C" {
@@ -235,7 +235,7 @@ func TestTheVariationIsAppliedByItsName(t *testing.T) {
 		{variation.West(5 * deg), "west: magnetic is greater than true"},
 		{variation.East(0), "nothing to apply"},
 	} {
-		readings, transit := swgTransit(8, sigma(0), sigma(0), c.v)
+		readings, transit := swgTransit(8, Sigma(0), Sigma(0), c.v)
 		swing, err := deviation.Reduce(readings, transit)
 		if err != nil {
 			t.Fatal(err)

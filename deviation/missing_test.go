@@ -20,7 +20,7 @@ var missNoon = time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC)
 func TestAMissingVariationIsRefused(t *testing.T) {
 	r := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: missNoon}
 	for name, check := range map[string]func() (deviation.Check, error){
-		"object":    func() (deviation.Check, error) { return r.Against("a transit", angle.MustParseTrue("062"), sigma(0)) },
+		"object":    func() (deviation.Check, error) { return r.Against("a transit", angle.MustParseTrue("062"), Sigma(0)) },
 		"Sun":       func() (deviation.Check, error) { return r.AgainstSun(smtPlace) },
 		"amplitude": func() (deviation.Check, error) { return r.AgainstAmplitude(smtPlace, sun.Set, sun.CelestialHorizon, 0) },
 	} {
@@ -65,7 +65,7 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 	readings := []deviation.Reading{{Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.Compass{}), True: new(angle.True{}), Time: missNoon}}
 	for name, ask := range map[string]func(s variation.Source, at *angle.Position, on time.Time) error{
 		"check": func(s variation.Source, at *angle.Position, on time.Time) error {
-			_, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Variation: s, At: at, Time: on}.Against("a transit", angle.MustParseTrue("062"), sigma(0))
+			_, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Variation: s, At: at, Time: on}.Against("a transit", angle.MustParseTrue("062"), Sigma(0))
 			return err
 		},
 		"transit": func(s variation.Source, at *angle.Position, on time.Time) error {
@@ -146,7 +146,7 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 		ask func() error
 		at  angle.Position
 	}{
-		"check against an object": {func() error { _, err := r.Against("a transit", angle.MustParseTrue("062"), sigma(0)); return err }, elsewhere},
+		"check against an object": {func() error { _, err := r.Against("a transit", angle.MustParseTrue("062"), Sigma(0)); return err }, elsewhere},
 		"check by the Sun":        {func() error { _, err := r.AgainstSun(smtPlace); return err }, smtPlace},
 		"check by amplitude": {func() error {
 			_, err := r.AgainstAmplitude(smtPlace, sun.Set, sun.CelestialHorizon, 0)
@@ -176,7 +176,7 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 // An old rose shows how it was brought to the day, on a check and on a swing.
 func TestARoseShowsItsWorking(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
-	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: missNoon, Bearing: new(angle.MustParseCompass("066")), Variation: rose}, "a transit", angle.MustParseTrue("062"), sigma(0))
+	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: missNoon, Bearing: new(angle.MustParseCompass("066")), Variation: rose}, "a transit", angle.MustParseTrue("062"), Sigma(0))
 	if c.Variation.Angle() != -(5*deg+8*minute) || c.Deviation.Angle() != deg+8*minute { // 11 years of 12′
 		t.Errorf("variation %v, deviation %v", c.Variation, c.Deviation)
 	}
@@ -220,9 +220,9 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	sources = append(sources, err)
 	_, err = deviation.Reduce([]deviation.Reading{{Heading: new(angle.Compass{}), Other: new(angle.Compass{})}}, deviation.SecondCompass{})
 	sources = append(sources, err)
-	_, err = deviation.Coefficients{}.Curve(7)
+	_, err = deviation.Coefficients{}.Curve("true")
 	curves = append(curves, err)
-	for _, s := range []*deviation.Table{noTable, new(deviation.Table), noTable.Smooth(), new(deviation.Table).Smooth(), noTable.WithUncertainty(sigma(deg))} {
+	for _, s := range []*deviation.Table{noTable, new(deviation.Table), noTable.Smooth(), new(deviation.Table).Smooth(), noTable.WithUncertainty(Sigma(deg))} {
 		answers := on(s)
 		tables = append(tables, answers[:2]...)
 		if s == nil {

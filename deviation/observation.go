@@ -28,7 +28,7 @@ type Observation struct {
 func (o Observation) Magnetic() angle.Magnetic { return o.Deviation.Magnetic(o.Heading) }
 
 // heading returns the heading by which a curve is kept.
-func (o Observation) heading(by By) angle.Angle {
+func (o Observation) heading(by HeadingKind) angle.Angle {
 	if by == ByMagnetic {
 		return o.Magnetic().FromNorth()
 	}

@@ -1,12 +1,12 @@
 package deviation
 
 import (
-	"fmt"
 	"io"
-	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/sunsight"
 	"lubberline.example/variation"
 )
 
@@ -50,10 +50,10 @@ func ReadChecks(r io.Reader) ([]Check, error) {
 			if err != nil {
 				return nil, row.Fault("uncertainty", err)
 			}
-			c.Error = c.Variation.Plus(c.Deviation.EastWest).WithUncertainty(sigma(own))
+			c.Error = c.Variation.Plus(c.Deviation.EastWest).WithUncertainty(harmonic.Sigma(own))
 		}
 		if row.Has("time") {
-			if c.Time, err = readTime(row.Text("time")); err != nil {
+			if c.Time, err = sunsight.ParseTime(row.Text("time")); err != nil {
 				return nil, row.Fault("time", err)
 			}
 		}
@@ -76,13 +76,4 @@ func ReadChecks(r io.Reader) ([]Check, error) {
 		}
 	}
 	return checks, nil
-}
-
-// readTime reads a date and time as records give it.
-func readTime(text string) (time.Time, error) {
-	t, err := time.Parse(time.RFC3339, text)
-	if err != nil {
-		return time.Time{}, fmt.Errorf("%.60q: want a date and time such as 2026-05-14T17:03:20Z", text)
-	}
-	return t, nil
 }

@@ -33,11 +33,11 @@ func TestALogOfChecksIsReadFromEitherForm(t *testing.T) {
 			t.Fatalf("%d checks", len(checks))
 		}
 		a, b := checks[0], checks[1]
-		if a.Heading != angle.MustParseCompass("090") || a.Deviation != deviation.West(3*deg+30*minute).WithUncertainty(sigma(deg/2)) ||
+		if a.Heading != angle.MustParseCompass("090") || a.Deviation != deviation.West(3*deg+30*minute).WithUncertainty(Sigma(deg/2)) ||
 			a.Against != "the Sun" || !a.Time.Equal(time.Date(2026, 5, 14, 17, 3, 20, 0, time.UTC)) {
 			t.Errorf("%+v", a)
 		}
-		if b.Heading != angle.MustParseCompass("180") || b.Deviation != deviation.West(deg+30*minute).WithUncertainty(sigma(deg/2)) || b.Against != "" || !b.Time.IsZero() {
+		if b.Heading != angle.MustParseCompass("180") || b.Deviation != deviation.West(deg+30*minute).WithUncertainty(Sigma(deg/2)) || b.Against != "" || !b.Time.IsZero() {
 			t.Errorf("%+v", b)
 		}
 	}
@@ -51,7 +51,7 @@ func TestTheVariationOfACheckIsRead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := variation.West(5*deg + 8*minute).WithUncertainty(sigma(30 * minute))
+	want := variation.West(5*deg + 8*minute).WithUncertainty(Sigma(30 * minute))
 	if got := checks[0].Variation; got != want {
 		t.Errorf("variation %v, want %v", got, want)
 	}

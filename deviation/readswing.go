@@ -6,6 +6,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
+	"lubberline.example/deviation/internal/sunsight"
 )
 
 // ReadSwing reads the record of a swing from CSV or JSON (see package [record])
@@ -74,7 +75,7 @@ func readReading(row record.Row, columns []string) (reading, error) {
 			}
 			continue
 		case "time":
-			r.Time, err = readTime(row.Text(c))
+			r.Time, err = sunsight.ParseTime(row.Text(c))
 		case "true":
 			r.True, err = angle.ParseTrue(row.Text(c))
 		case "shore":

@@ -33,7 +33,7 @@ var rdsMethods = []struct {
 		"heading,true,uncertainty\n000,357,0.5\n045,043,\n", `[{"heading":"000","true":"357°T","uncertainty":0.5},{"heading":"045","true":"043"}]`},
 	{"shore compass", deviation.ShoreCompass{},
 		"heading,bearing,shore,uncertainty\n000,065,247,0.5\n045,066,248,\n", `[{"heading":"000","bearing":"065","shore":"247°M","uncertainty":0.5},{"heading":"045","bearing":"066","shore":"248"}]`},
-	{"second compass", deviation.SecondCompass{Deviation: deviation.West(deg).WithUncertainty(sigma(0))},
+	{"second compass", deviation.SecondCompass{Deviation: deviation.West(deg).WithUncertainty(Sigma(0))},
 		"heading,other,uncertainty\n000,003,0.5\n045,046,\n", `[{"heading":"000","other":"003","uncertainty":0.5},{"heading":"045","other":"046"}]`},
 	{"deviations", deviation.StatedDeviations{},
 		"heading,deviation,uncertainty\n000,2E,0.5\n045,1W,\n", `[{"heading":"000","deviation":"2°E","uncertainty":0.5},{"heading":"045","deviation":-1}]`},
@@ -48,7 +48,7 @@ func TestASwingIsReadFromEitherForm(t *testing.T) {
 				continue
 			}
 			first := swing.Observations[0]
-			if len(swing.Observations) != 2 || first.Heading != angle.MustParseCompass("000") || first.Deviation != deviation.East(2*deg).WithUncertainty(sigma(deg/2)) {
+			if len(swing.Observations) != 2 || first.Heading != angle.MustParseCompass("000") || first.Deviation != deviation.East(2*deg).WithUncertainty(Sigma(deg/2)) {
 				t.Errorf("%s: %v", m.name, swing.Observations)
 			}
 			if _, stated := swing.Observations[1].Deviation.Uncertainty().Sigma(); stated {

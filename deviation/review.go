@@ -9,6 +9,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/ask"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // A Verdict says whether a card still holds, by the checks made since.
@@ -113,8 +115,8 @@ const fewJudged = 4
 // the error is a [*CheckError]. A card without a stated uncertainty is taken to be
 // exact, and a reason says so.
 func ReviewChecks(card Source, checks []Check) (Review, error) {
-	if isNil(card) {
-		return Review{}, &CheckError{"the card", errNoSource}
+	if ask.IsNil(card) {
+		return Review{}, &CheckError{"the card", ask.ErrNoSource}
 	}
 	if len(checks) == 0 {
 		return Review{}, &CheckError{"the card", errors.New("no checks: want at least one")}
@@ -211,7 +213,7 @@ func lessCard(card Source, c Check) (d Difference, known bool, err error) {
 	}
 	s, _ := c.Deviation.Uncertainty().Sigma()
 	own, known := on.Uncertainty().Sigma()
-	u := round(math.Hypot(float64(s), float64(own)))
+	u := harmonic.Round(math.Hypot(float64(s), float64(own)))
 	return Difference{Check: c, Card: on, Difference: (c.Deviation.Angle() - on.Angle()).NormalizedSigned(), Uncertainty: u}, known, nil
 }
 

@@ -19,14 +19,14 @@ const rvwOwn = 0.5
 // deviation. Each reading errs by chance, and the variation, which the log says
 // is known to ±shared, by err for all of them.
 func rvwLog(t fails, random *rand.Rand, compass func(angle.Angle) float64, shared, err float64) []deviation.Check {
-	v := variation.West(5 * deg).WithUncertainty(sigma(degrees(shared)))
+	v := variation.West(5 * deg).WithUncertainty(Sigma(degrees(shared)))
 	var checks []deviation.Check
 	for i := range angle.Angle(6) {
 		h := i * 60 * deg
 		bearing := 100 + 5 - compass(h) - err - rvwOwn*random.NormFloat64()
 		checks = append(checks, against(t, deviation.CheckReading{
-			Heading: new(angle.CompassFrom(h)), Bearing: new(angle.CompassFrom(degrees(bearing))), Uncertainty: sigma(degrees(rvwOwn)), Variation: v,
-		}, "a transit", angle.MustParseTrue("100"), sigma(0)))
+			Heading: new(angle.CompassFrom(h)), Bearing: new(angle.CompassFrom(degrees(bearing))), Uncertainty: Sigma(degrees(rvwOwn)), Variation: v,
+		}, "a transit", angle.MustParseTrue("100"), Sigma(0)))
 	}
 	return checks
 }
@@ -34,7 +34,7 @@ func rvwLog(t fails, random *rand.Rand, compass func(angle.Angle) float64, share
 // rvwShare is how often of n logs the verdict is to swing again.
 func rvwShare(t *testing.T, n int, compass func(angle.Angle) float64, shared float64) float64 {
 	t.Helper()
-	table := mustTable(t, every15(usual)).WithUncertainty(sigma(deg / 100))
+	table := mustTable(t, every15(usual)).WithUncertainty(Sigma(deg / 100))
 	random := rand.New(rand.NewPCG(1836, 1870))
 	again := 0
 	for range n {
@@ -71,11 +71,11 @@ func TestACardThatDoesNotHoldIsFound(t *testing.T) {
 
 // rvwStated is a check as a log has it.
 func rvwStated(heading float64, east, u float64) deviation.Check {
-	return deviation.Check{Heading: angle.CompassFrom(degrees(heading)), Deviation: deviation.East(degrees(east)).WithUncertainty(sigma(degrees(u)))}
+	return deviation.Check{Heading: angle.CompassFrom(degrees(heading)), Deviation: deviation.East(degrees(east)).WithUncertainty(Sigma(degrees(u)))}
 }
 
 func TestAReviewOfOneCheck(t *testing.T) {
-	card := mustTable(t, every15(usual)).WithUncertainty(sigma(18 * minute))
+	card := mustTable(t, every15(usual)).WithUncertainty(Sigma(18 * minute))
 	for _, c := range []struct {
 		off     float64 // in standard uncertainties of 0.5°: √(0.3² + 0.4²)
 		verdict deviation.Verdict
@@ -158,15 +158,15 @@ func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
 
 // One blunder does not condemn a good card: it is left out, and said to be.
 func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
-	card := mustTable(t, every15(usual)).WithUncertainty(sigma(18 * minute))
-	v := variation.West(5 * deg).WithUncertainty(sigma(15 * minute))
+	card := mustTable(t, every15(usual)).WithUncertainty(Sigma(18 * minute))
+	v := variation.West(5 * deg).WithUncertainty(Sigma(15 * minute))
 	log := func(more ...deviation.Check) []deviation.Check {
 		return append([]deviation.Check{rvwStated(45, usual(45*deg)+0.2, 0.5), rvwStated(270, usual(270*deg)-0.3, 0.5)}, more...)
 	}
 	reading := deviation.CheckReading{
-		Heading: new(angle.MustParseCompass("135")), Bearing: new(angle.CompassFrom(degrees(100 + 5 - usual(135*deg) + 180))), Uncertainty: sigma(deg / 2), Variation: v,
+		Heading: new(angle.MustParseCompass("135")), Bearing: new(angle.CompassFrom(degrees(100 + 5 - usual(135*deg) + 180))), Uncertainty: Sigma(deg / 2), Variation: v,
 	}
-	reciprocal := against(t, reading, "a transit", angle.MustParseTrue("100"), sigma(0))
+	reciprocal := against(t, reading, "a transit", angle.MustParseTrue("100"), Sigma(0))
 	elsewhere := rvwStated(180, usual(180*deg)+20, 0.5)
 	elsewhere.Warnings = []working.Warning{{Kind: deviation.SunElsewhere, Message: "the Sun was not rising"}}
 	unstated := reciprocal

@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // A change explains the differences of a log from a card: a change of the compass, and
@@ -264,7 +265,7 @@ func (m *reviewModel) soften(v Verdict, c change) Verdict {
 // coefficients is the change as A, B and C.
 func (c change) coefficients() Coefficients {
 	unit := float64(angle.Degree)
-	return Coefficients{A: round(c.size[0] * unit), B: round(c.size[1] * unit), C: round(c.size[2] * unit)}
+	return Coefficients{A: harmonic.Round(c.size[0] * unit), B: harmonic.Round(c.size[1] * unit), C: harmonic.Round(c.size[2] * unit)}
 }
 
 // since is the time of the first check that shows a change, if not all do.
@@ -280,7 +281,7 @@ func (c change) text(since time.Time) string {
 	var parts []string
 	add := func(j int, where, why string) {
 		if c.letters>>j&1 == 1 {
-			parts = append(parts, fmt.Sprintf("%s %s (%s)", East(round(c.size[j]*float64(angle.Degree)).Round(angle.Degree/10)), where, why))
+			parts = append(parts, fmt.Sprintf("%s %s (%s)", East(harmonic.Round(c.size[j]*float64(angle.Degree)).Round(angle.Degree/10)), where, why))
 		}
 	}
 	add(0, "on all headings", "lubber line, variation or a wrong time")

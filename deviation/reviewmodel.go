@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // A reviewRow is a check that a card is judged by, in degrees.
@@ -129,7 +130,7 @@ func (r *Review) test(m *reviewModel) Verdict {
 	unit := float64(angle.Degree)
 	s := m.equations(0)
 	mean, precision := s.right[0]/s.normal[0][0], s.normal[0][0]
-	r.Mean, r.MeanUncertainty = round(mean*unit), round(unit/math.Sqrt(precision))
+	r.Mean, r.MeanUncertainty = harmonic.Round(mean*unit), harmonic.Round(unit/math.Sqrt(precision))
 	r.MeanProbability = 2 * distuv.UnitNormal.Survival(math.Abs(mean)*math.Sqrt(precision))
 	r.ChiSquare = m.chiSquare()
 	r.ChiSquareProbability = distuv.ChiSquared{K: float64(len(m.rows))}.Survival(r.ChiSquare)

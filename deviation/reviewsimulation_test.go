@@ -41,9 +41,9 @@ type simLog struct {
 // one check.
 func (l simLog) draw(t fails, random *rand.Rand, blunder float64) (deviation.Source, []deviation.Check) {
 	offset := l.card * random.NormFloat64()
-	table := mustTable(t, every15(func(h angle.Angle) float64 { return usual(h) + offset })).WithUncertainty(sigma(degrees(l.card)))
+	table := mustTable(t, every15(func(h angle.Angle) float64 { return usual(h) + offset })).WithUncertainty(Sigma(degrees(l.card)))
 	err := l.shared * random.NormFloat64()
-	v := variation.West(5 * deg).WithUncertainty(sigma(degrees(l.shared)))
+	v := variation.West(5 * deg).WithUncertainty(Sigma(degrees(l.shared)))
 	at := random.IntN(l.n)
 	var checks []deviation.Check
 	for i := range l.n {
@@ -54,7 +54,7 @@ func (l simLog) draw(t fails, random *rand.Rand, blunder float64) (deviation.Sou
 		}
 		checks = append(checks, deviation.Check{
 			Time: time.Date(2026, 4, 1+3*i, 9, 0, 0, 0, time.UTC), Heading: angle.CompassFrom(h), Variation: v,
-			Deviation: deviation.East(degrees(usual(h) + off)).WithUncertainty(sigma(degrees(math.Hypot(l.own, l.shared)))),
+			Deviation: deviation.East(degrees(usual(h) + off)).WithUncertainty(Sigma(degrees(math.Hypot(l.own, l.shared)))),
 		})
 	}
 	return table, checks

@@ -8,11 +8,12 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/say"
 )
 
 // reason says what led to the verdict.
 func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSlip) {
-	say := func(format string, args ...any) { r.Reasons = append(r.Reasons, fmt.Sprintf(format, args...)) }
+	tell := func(format string, args ...any) { r.Reasons = append(r.Reasons, fmt.Sprintf(format, args...)) }
 	judged := r.judged()
 	n := len(judged)
 	checks, mean := "checks differ", " in the mean"
@@ -20,17 +21,17 @@ func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSli
 		checks, mean = "check differs", ""
 	}
 	if n > 0 {
-		say("%d %s from the card by %s%s, ±%s: chance alone differs as much in %s", n, checks, r.Mean.Round(angle.Minute).EastWest(), mean, minutes(r.MeanUncertainty), percent(r.MeanProbability))
+		tell("%d %s from the card by %s%s, ±%s: chance alone differs as much in %s", n, checks, r.Mean.Round(angle.Minute).EastWest(), mean, say.Minutes(r.MeanUncertainty), say.Percent(r.MeanProbability))
 	}
 	if n > 1 {
-		say("chi-square %.1f for %d checks: chance alone reaches that in %s", r.ChiSquare, n, percent(r.ChiSquareProbability))
+		tell("chi-square %.1f for %d checks: chance alone reaches that in %s", r.ChiSquare, n, say.Percent(r.ChiSquareProbability))
 	}
 	if r.Change != (Coefficients{}) {
-		say("%s", c.text(r.Since))
+		tell("%s", c.text(r.Since))
 	}
 	for _, d := range judged {
 		if math.Abs(d.Ratio()) > 3 {
-			say("on %v the check found %v where the card has %v", d.Check.Heading, d.Check.Deviation, d.Card)
+			tell("on %v the check found %v where the card has %v", d.Check.Heading, d.Check.Deviation, d.Card)
 		}
 	}
 	for _, d := range r.Differences {
@@ -43,38 +44,24 @@ func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSli
 			if strings.Contains(w.Message, "; perhaps ") {
 				may = "" // the warning says it
 			}
-			say("on %v the reading is doubtful: take it again; the card is not judged by it: %s%s", d.Check.Heading, w.Message, may)
+			tell("on %v the reading is doubtful: take it again; the card is not judged by it: %s%s", d.Check.Heading, w.Message, may)
 			continue
 		}
-		say("on %v the check found %v where the card has %v, and the other checks do not show it: take it again; the card is not judged by it%s", d.Check.Heading, d.Check.Deviation, d.Card, may)
+		tell("on %v the check found %v where the card has %v, and the other checks do not show it: take it again; the card is not judged by it%s", d.Check.Heading, d.Check.Deviation, d.Card, may)
 	}
 	if r.Verdict == CardDoubts && len(c.apart) > 0 && slices.Contains(c.apart, len(m.rows)-1) {
-		say("the latest check is the one that stands apart: if a second one agrees with it, the compass has changed; swing it again then")
+		tell("the latest check is the one that stands apart: if a second one agrees with it, the compass has changed; swing it again then")
 	}
 	switch rest := len(m.rows) - len(c.apart); {
 	case r.Verdict != CardDoubts:
 	case len(m.rows) == 1:
-		say("one check does not condemn a card: take it again, and check on other headings")
+		tell("one check does not condemn a card: take it again, and check on other headings")
 	case len(c.apart) > 0 && rest < fewJudged:
-		say("too few checks remain to be sure: want %d", fewJudged)
+		tell("too few checks remain to be sure: want %d", fewJudged)
 	}
 	if exact {
-		say("the card states no uncertainty and was taken to be exact")
+		tell("the card states no uncertainty and was taken to be exact")
 	}
-}
-
-// minutes prints an uncertainty to a minute.
-func minutes(a angle.Angle) string { return fmt.Sprintf("%.0v", a.Round(angle.Minute)) }
-
-// percent prints a probability as a navigator would say it.
-func percent(p float64) string {
-	switch {
-	case p < 0.001:
-		return "less than 1 case in 1000"
-	case p < 0.095:
-		return fmt.Sprintf("%.1f cases in 100", 100*p)
-	}
-	return fmt.Sprintf("%.0f cases in 100", 100*p)
 }
 
 // Working returns the review as it stands on the page: each check's difference from
@@ -82,7 +69,7 @@ func percent(p float64) string {
 func (r Review) Working() working.Sheet {
 	sheet := working.Sheet{Title: "The card by the checks made since", Caution: working.Caution}
 	for i, d := range r.Differences {
-		trust := "uncertainty ±" + minutes(d.Uncertainty)
+		trust := "uncertainty ±" + say.Minutes(d.Uncertainty)
 		if d.LeftOut {
 			trust = "left out: take it again"
 		}
@@ -91,12 +78,12 @@ func (r Review) Working() working.Sheet {
 	}
 	n := len(r.judged())
 	if n > 0 {
-		sheet.Steps = append(sheet.Steps, working.EastWest("mean", "Mean difference", r.Mean.Round(angle.Minute), "weighted, uncertainty ±"+minutes(r.MeanUncertainty)+"; chance alone differs as much in "+percent(r.MeanProbability)))
+		sheet.Steps = append(sheet.Steps, working.EastWest("mean", "Mean difference", r.Mean.Round(angle.Minute), "weighted, uncertainty ±"+say.Minutes(r.MeanUncertainty)+"; chance alone differs as much in "+say.Percent(r.MeanProbability)))
 		sheet.Steps[len(sheet.Steps)-1].Number = r.Mean.Degrees()
 	}
 	if n > 1 {
 		sheet.Steps = append(sheet.Steps, working.Step{Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", r.ChiSquare), Number: r.ChiSquare,
-			How: fmt.Sprintf("for %d checks; chance alone reaches that in %s", n, percent(r.ChiSquareProbability))})
+			How: fmt.Sprintf("for %d checks; chance alone reaches that in %s", n, say.Percent(r.ChiSquareProbability))})
 	}
 	reasons := r.Reasons[min(len(r.Reasons), len(sheet.Steps)-len(r.Differences)):] // the first are of the steps
 	sheet.Steps = append(sheet.Steps, working.Step{Key: "verdict", What: "The card", Value: string(r.Verdict), How: strings.Join(reasons, "; ")})

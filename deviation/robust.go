@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // leastBlunder is the least that is suspected, in degrees, beyond half the step of the
@@ -60,7 +61,7 @@ func newDesign(observations []Observation, folded []angle.Angle) *design {
 	for i, row := range d.rows {
 		o := observations[row]
 		s, c := o.Heading.FromNorth().SinCos()
-		basis(d.x[i][:], s, c)
+		harmonic.Basis(d.x[i][:], s, c)
 		d.y[i] = folded[row].Degrees()
 		stated, _ := o.Deviation.Uncertainty().Sigma()
 		// No compass is read to less than a hundredth of a degree.

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // roundingTerms is how many terms of the rounding error's series are kept: the fifth
@@ -61,8 +63,8 @@ func (q *problem) addRounding(f *Fit, weights []float64, inverse *mat.SymDense) 
 			noise := max(0, f.unit/w-step*step/12)
 			amplitude := step / (math.Pi * k) * math.Exp(-2*math.Pi*math.Pi*k*k*noise/(step*step))
 			largest = max(largest, amplitude)
-			sine, cosine := r.Observation.heading(f.Curve.by).SinCos()
-			basis(line, sine, cosine)
+			sine, cosine := r.Observation.heading(f.by).SinCos()
+			harmonic.Basis(line, sine, cosine)
 			phaseS, phaseC := math.Sincos(2 * math.Pi * k * float64(r.Residual) / step)
 			for j, x := range line {
 				sines.SetVec(j, sines.AtVec(j)+w*amplitude*phaseS*x)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // A SerialTest says whether readings on neighbouring headings err alike, as those of a
@@ -61,7 +62,7 @@ func (q *problem) chainOf(weights []float64, p int) chain {
 	for _, l := range links {
 		line := make([]float64, p)
 		s, k := l.z.SinCos()
-		basis(line, s, k)
+		harmonic.Basis(line, s, k)
 		w := math.Sqrt(weights[l.row])
 		for j := range line {
 			line[j] *= w

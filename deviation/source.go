@@ -3,6 +3,7 @@ package deviation
 import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/ask"
 )
 
 // A Source tells the deviation on a heading of the vessel. A [Table], a [Curve],
@@ -41,8 +42,8 @@ type Explanation struct {
 // source that is no [Explainer] is named in the one step as "as given". It errs as
 // the source's OnCompass does, and where there is no source, with a [*MissingInputError].
 func Explain(source Source, c angle.Compass) (Explanation, error) {
-	if isNil(source) {
-		return Explanation{}, errNoSource
+	if ask.IsNil(source) {
+		return Explanation{}, ask.ErrNoSource
 	}
 	if e, ok := source.(Explainer); ok {
 		return e.ExplainDeviation(c)

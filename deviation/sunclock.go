@@ -5,41 +5,42 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/sunsight"
 	"lubberline.example/deviation/sun"
 )
 
-// A sunCause is a slip about the time or the place of a bearing of the Sun, with what
+// A Cause is a slip about the time or the place of a bearing of the Sun, with what
 // puts it right.
-type sunCause struct {
-	slip  ReadingSlip
-	text  string
-	right func(time.Time, angle.Position) (time.Time, angle.Position)
+type Cause struct {
+	Slip  ReadingSlip
+	Text  string
+	Right func(time.Time, angle.Position) (time.Time, angle.Position)
 }
 
-// bearing returns the Sun's true bearing with the slip put right. It is false where the
+// Bearing returns the Sun's true bearing with the slip put right. It is false where the
 // Sun was not up, or overhead: then the slip was not made.
-func (c sunCause) bearing(t time.Time, p angle.Position) (angle.True, bool) {
-	t, p = c.right(t, p)
-	return sunUp(t, p)
+func (c Cause) Bearing(t time.Time, p angle.Position) (angle.True, bool) {
+	t, p = c.Right(t, p)
+	return Up(t, p)
 }
 
-// sunUp returns the Sun's true bearing, if it was up and had one.
-func sunUp(t time.Time, p angle.Position) (angle.True, bool) {
+// Up returns the Sun's true bearing, if it was up and had one.
+func Up(t time.Time, p angle.Position) (angle.True, bool) {
 	s, err := sun.At(t)
 	if err != nil {
 		return angle.True{}, false
 	}
 	sight := s.From(p)
-	return sight.Azimuth, sight.Defined() && sight.Altitude >= sunDown
+	return sight.Azimuth, sight.Defined() && sight.Altitude >= sunsight.Down
 }
 
-// sunCauses returns what is tried of bearings of the Sun from about a longitude, the
+// Causes returns what is tried of bearings of the Sun from about a longitude, the
 // likeliest first. Only hours that a clock is set by are among them: of all twenty-four
 // one explains nearly any error of a single bearing.
-func sunCauses(longitude angle.Longitude) []sunCause {
-	var causes []sunCause
+func Causes(longitude angle.Longitude) []Cause {
+	var causes []Cause
 	hour := func(h int, text string) {
-		causes = append(causes, sunCause{HourOff, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		causes = append(causes, Cause{HourOff, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			return t.Add(time.Duration(h) * time.Hour), p
 		}})
 	}
@@ -52,17 +53,17 @@ func sunCauses(longitude angle.Longitude) []sunCause {
 	hour(12, "the time is 12 hours slow")
 	hour(-12, "the time is 12 hours fast")
 	causes = append(causes,
-		sunCause{LongitudeMisnamed, "the longitude is on the other side of Greenwich", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		Cause{LongitudeMisnamed, "the longitude is on the other side of Greenwich", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			p.Longitude = angle.LongitudeFrom(-p.Longitude.Angle())
 			return t, p
 		}},
-		sunCause{LatitudeMisnamed, "the latitude is in the other hemisphere", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		Cause{LatitudeMisnamed, "the latitude is in the other hemisphere", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			p.Latitude = angle.Must(angle.LatitudeFrom(-p.Latitude.Angle()))
 			return t, p
 		}},
 	)
 	date := func(text string, change func(time.Time) time.Time) {
-		causes = append(causes, sunCause{AnotherDay, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		causes = append(causes, Cause{AnotherDay, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			return change(t.UTC()), p
 		}})
 	}
@@ -87,12 +88,12 @@ func dated(t time.Time, month time.Month, day int) time.Time {
 // mostWatchError is as far as a watch is thought to be wrong.
 const mostWatchError = 30 * time.Minute
 
-// watchError returns by how much a watch was slow (positive) or fast if the Sun bore as
+// WatchError returns by how much a watch was slow (positive) or fast if the Sun bore as
 // wanted. It is false where no error of up to half an hour makes it so, or where the
 // Sun's bearing turns back within it.
-func watchError(t time.Time, p angle.Position, wanted angle.True) (slow time.Duration, ok bool) {
+func WatchError(t time.Time, p angle.Position, wanted angle.True) (slow time.Duration, ok bool) {
 	off := func(d time.Duration) (angle.Angle, bool) {
-		bearing, up := sunUp(t.Add(d), p)
+		bearing, up := Up(t.Add(d), p)
 		return bearing.Sub(wanted), up
 	}
 	low, high := -mostWatchError, mostWatchError
@@ -113,8 +114,8 @@ func watchError(t time.Time, p angle.Position, wanted angle.True) (slow time.Dur
 	return low.Round(time.Second), true
 }
 
-// watchText says how far a watch was wrong.
-func watchText(slow time.Duration) string {
+// WatchText says how far a watch was wrong.
+func WatchText(slow time.Duration) string {
 	way := "slow"
 	if slow < 0 {
 		slow, way = -slow, "fast"

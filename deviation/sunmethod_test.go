@@ -27,7 +27,7 @@ func smtReadings(t fails, from time.Time, p angle.Position, v variation.Variatio
 			t.Fatal(err)
 		}
 		c := angle.CompassFrom(angle.Angle(i) * 45 * deg)
-		readings = append(readings, deviation.Reading{Heading: new(c), Time: at, Bearing: new(swgUsual(c).Compass(v.Magnetic(s.From(p).Azimuth))), Uncertainty: sigma(4 * minute)})
+		readings = append(readings, deviation.Reading{Heading: new(c), Time: at, Bearing: new(swgUsual(c).Compass(v.Magnetic(s.From(p).Azimuth))), Uncertainty: Sigma(4 * minute)})
 	}
 	return readings
 }
@@ -43,17 +43,17 @@ func TestAzimuthsOfTheSunGiveTheDeviationsBack(t *testing.T) {
 		{"morning, south", angle.MustParsePosition("33°S 151°E"), time.Date(2026, 5, 2, 21, 30, 0, 0, time.UTC), variation.East(13 * deg)},
 		{"across north, south", angle.MustParsePosition("45°S 000°E"), time.Date(2026, 6, 21, 11, 45, 0, 0, time.UTC), variation.West(24 * deg)},
 	} {
-		v := c.v.WithUncertainty(sigma(6 * minute))
+		v := c.v.WithUncertainty(Sigma(6 * minute))
 		swing, err := deviation.Reduce(smtReadings(t, c.at, c.place, v), deviation.SunAzimuths{Position: &c.place, Variation: v})
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		if swing.Common != sigma(6*minute) || len(swing.Warnings) != 0 || swing.Method != "azimuths of the Sun" {
+		if swing.Common != Sigma(6*minute) || len(swing.Warnings) != 0 || swing.Method != "azimuths of the Sun" {
 			t.Errorf("%s: %q, common %v, warnings %q", c.name, swing.Method, swing.Common, swing.Warnings)
 		}
 		for _, o := range swing.Observations {
-			if o.Deviation != swgUsual(o.Heading).WithUncertainty(sigma(4*minute)) {
+			if o.Deviation != swgUsual(o.Heading).WithUncertainty(Sigma(4*minute)) {
 				t.Errorf("%s, on %v: %v", c.name, o.Heading, o.Deviation)
 			}
 			if !swgSame(swgNumber(t, o.Working, "azimuth")-swgNumber(t, o.Working, "variation"), swgNumber(t, o.Working, "magnetic")) ||

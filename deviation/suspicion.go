@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
 )
 
 // A Suspicion is an observation that does not go with the others. It is a
@@ -99,7 +100,7 @@ func Suspicions(observations []Observation) []Suspicion {
 		observed := observations[i].Deviation.Angle().NormalizedSigned().Degrees()
 		out = append(out, Suspicion{
 			Index: i, Observation: observations[i],
-			Expected: East(round(expected * float64(angle.Degree))).WithUncertainty(sigma(se * float64(angle.Degree))),
+			Expected: East(harmonic.Round(expected * float64(angle.Degree))).WithUncertainty(harmonic.Sigma(se * float64(angle.Degree))),
 			Slips:    slips(observed, expected, se),
 		})
 	}

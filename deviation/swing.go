@@ -8,6 +8,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/say"
 )
 
 // A Reading is what was read on one heading of a swing. Every [Method] needs
@@ -163,9 +164,9 @@ type ReadingError struct {
 // Error says which reading, and why.
 func (e *ReadingError) Error() string {
 	if e.Index < 0 {
-		return fmt.Sprintf("deviation: swing: %s", inner(e.Err))
+		return fmt.Sprintf("deviation: swing: %s", say.Inner(e.Err))
 	}
-	return fmt.Sprintf("deviation: swing: reading %d, on %v: %s", e.Index+1, e.Heading, inner(e.Err))
+	return fmt.Sprintf("deviation: swing: reading %d, on %v: %s", e.Index+1, e.Heading, say.Inner(e.Err))
 }
 
 // Unwrap returns why.
@@ -235,7 +236,8 @@ func (s *Swing) Fit(options FitOptions) (*Fit, error) {
 		return nil, err
 	}
 	if _, stated := options.Common.Sigma(); !stated {
-		f.Curve.stated = false
+		f.stated = false
+		return f, f.makeCurve()
 	}
 	return f, nil
 }

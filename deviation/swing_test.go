@@ -44,7 +44,7 @@ func swgNumber(t fails, steps working.Steps, key string) float64 {
 func swgSame(a, b float64) bool { return math.Abs(math.Remainder(a-b, 360)) < 1e-9 }
 
 func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
-	readings, transit := swgTransit(24, sigma(3*minute), sigma(4*minute), variation.West(5*deg).WithUncertainty(sigma(12*minute)))
+	readings, transit := swgTransit(24, Sigma(3*minute), Sigma(4*minute), variation.West(5*deg).WithUncertainty(Sigma(12*minute)))
 	swing, err := deviation.Reduce(readings, transit)
 	if err != nil {
 		t.Fatal(err)
@@ -57,7 +57,7 @@ func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
 		t.Errorf("by %v, %d rows", table.By(), len(table.Entries()))
 	}
 	for _, e := range table.Entries() {
-		if want := swgUsual(angle.CompassFrom(e.Heading)).WithUncertainty(sigma(13 * minute)); e.Deviation != want { // √(3² + 4² + 12²)
+		if want := swgUsual(angle.CompassFrom(e.Heading)).WithUncertainty(Sigma(13 * minute)); e.Deviation != want { // √(3² + 4² + 12²)
 			t.Errorf("on %v: %v %v", e.Heading, e.Deviation, e.Deviation.Uncertainty())
 		}
 	}
@@ -65,7 +65,7 @@ func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
 	if _, err := swing.Table(); err == nil {
 		t.Error("a table with a heading twice")
 	}
-	readings, transit = swgTransit(4, sigma(0), sigma(0), variation.West(0))
+	readings, transit = swgTransit(4, Sigma(0), Sigma(0), variation.West(0))
 	if swing, err = deviation.Reduce(readings, transit); err != nil {
 		t.Fatal(err)
 	}
@@ -78,8 +78,8 @@ func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
 // What all readings have in common can't be seen in how they scatter: it goes to
 // the uncertainty of A, and to no other.
 func TestAFitOfASwingTakesInWhatTheReadingsHaveInCommon(t *testing.T) {
-	common := sigma(12 * minute)
-	readings, transit := swgTransit(24, sigma(3*minute), sigma(0), variation.West(5*deg).WithUncertainty(common))
+	common := Sigma(12 * minute)
+	readings, transit := swgTransit(24, Sigma(3*minute), Sigma(0), variation.West(5*deg).WithUncertainty(common))
 	swing, err := deviation.Reduce(readings, transit)
 	if err != nil {
 		t.Fatal(err)
@@ -104,7 +104,7 @@ func TestAFitOfASwingTakesInWhatTheReadingsHaveInCommon(t *testing.T) {
 }
 
 func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
-	readings, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	readings, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
 	readings[3].Bearing = new(readings[3].Bearing.Reciprocal())
 	swing, err := deviation.Reduce(readings, transit)
 	if err != nil {
@@ -126,7 +126,7 @@ func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
 // A transit given by its reciprocal, or nearly, makes every deviation one that no
 // compass has, on either side of 180°.
 func TestATransitGivenByItsReciprocalIsRefused(t *testing.T) {
-	readings, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	readings, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
 	for _, off := range []angle.Angle{0, 25 * deg, -25 * deg} {
 		transit := transit
 		transit.Direction = transit.Direction.Reciprocal().Add(off)
@@ -191,7 +191,7 @@ func TestForgottenReadingsAreRefused(t *testing.T) {
 // TestAssumedConstantHasNoUncertainty fits swings whose readings share something unknown: A
 // is then not known to ±0.01°, and no card has a ±.
 func TestAssumedConstantHasNoUncertainty(t *testing.T) {
-	readings, transit := swgTransit(16, sigma(deg/4), sigma(0), variation.West(5*deg))
+	readings, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
 	for name, method := range map[string]deviation.Method{"distant object": deviation.DistantObject{}, "variation without ±": transit} {
 		fit := angle.Must(angle.Must(deviation.Reduce(readings, method)).Fit(deviation.FitOptions{}))
 		if v, known := fit.Covariance(0, 0); known {

@@ -156,7 +156,7 @@ func TestFlatSwingReadToFiveDegreesKeepsItsReadings(t *testing.T) {
 	for i, b := range []int{60, 60, 55, 55, 60, 55, 55, 60, 60, 55, 60, 55, 60, 55, 60, 60, 60, 60, 60, 60, 60, 60, 60, 60} {
 		readings = append(readings, deviation.Reading{Heading: new(angle.CompassFrom(angle.Angle(i) * 15 * deg)), Bearing: new(angle.CompassFrom(angle.Angle(b) * deg))})
 	}
-	known := sigma(0)
+	known := Sigma(0)
 	swing, err := deviation.Reduce(readings, deviation.Transit{Direction: angle.MustParseTrue("058.8"), Uncertainty: known, Variation: varZero})
 	if err != nil {
 		t.Fatal(err)
@@ -213,7 +213,7 @@ func TestCorrelatedReadingsAreWarnedOf(t *testing.T) {
 // TestLargeDeviationsTakeTheExactForm swings a steel yacht, B 12° and D 4°, without noise: A to
 // E leave 0.58° there, the exact form must leave less than 0.01°.
 func TestLargeDeviationsTakeTheExactForm(t *testing.T) {
-	for _, by := range []deviation.By{deviation.ByCompass, deviation.ByMagnetic} {
+	for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 		k := deviation.ExactCoefficients{A: 0.01, B: math.Sin(12 * math.Pi / 180), C: -0.05, D: math.Sin(4 * math.Pi / 180), E: 0.01}
 		var swing []deviation.Observation
 		for _, z := range madeEven(24, 0) {
@@ -311,7 +311,7 @@ func TestThreeThousandReadingsAreJudgedInTime(t *testing.T) {
 }
 
 // varZero is a variation known to be zero.
-var varZero = variation.East(0).WithUncertainty(sigma(0))
+var varZero = variation.East(0).WithUncertainty(Sigma(0))
 
 // fitErrorNames reports whether an error says first which readings to look at.
 func fitErrorNames(err error, n int) bool {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/say"
 )
 
 // A TableHeading is the kind of heading a table is kept by.
@@ -40,7 +41,7 @@ type Entry struct {
 // A Table does not change once it is made with [NewTable] or [ReadTable]. The
 // zero value has no rows and answers with an error, as does a nil Table.
 type Table struct {
-	by      By
+	by      HeadingKind
 	curve   interpolant
 	entries []Entry
 }
@@ -70,7 +71,7 @@ const (
 // A TableError reports rows that make no table.
 type TableError struct {
 	Kind    TableErrorKind
-	By      By
+	By      HeadingKind
 	Heading angle.Angle // of the row at fault, or where the gap begins
 	Row     int         // its index in the rows given; −1 if no row is at fault
 	Reason  string      // with the figures
@@ -81,15 +82,7 @@ func (e *TableError) Error() string {
 	if e.Kind == NoRows {
 		return "deviation: table: " + e.Reason
 	}
-	return fmt.Sprintf("deviation: table: on %s: %s", headingText(e.By, e.Heading), e.Reason)
-}
-
-// headingText prints a heading with its letter.
-func headingText(by By, heading angle.Angle) string {
-	if by == ByMagnetic {
-		return angle.MagneticFrom(heading).String()
-	}
-	return angle.CompassFrom(heading).String()
+	return fmt.Sprintf("deviation: table: on %s: %s", say.Heading(e.By, e.Heading), e.Reason)
 }
 
 // NewTable returns a table of some rows, by compass or by magnetic heading as
@@ -155,7 +148,7 @@ func (t *Table) check(order []int) error {
 			gap = angle.Turn
 		}
 		if gap > MostGap {
-			return fail(i, GapTooWide, "nothing from there to %s, %v: rows may be at most 45° apart", headingText(t.by, next), gap)
+			return fail(i, GapTooWide, "nothing from there to %s, %v: rows may be at most 45° apart", say.Heading(t.by, next), gap)
 		}
 	}
 	return nil
@@ -193,7 +186,7 @@ func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
 
 // By says by which heading the table is kept. A nil Table is kept by compass, as the
 // zero value is.
-func (t *Table) By() By {
+func (t *Table) By() HeadingKind {
 	if t == nil {
 		return ByCompass
 	}
@@ -249,7 +242,7 @@ func (t *Table) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 // OnMagnetic ever returns an [*AmbiguousHeadingError].
 func (t *Table) Ordered() bool { return t != nil && t.curve.ordered && len(t.entries) > 0 }
 
-func (t *Table) look(heading angle.Angle, by By) (Deviation, error) {
+func (t *Table) look(heading angle.Angle, by HeadingKind) (Deviation, error) {
 	if t == nil || len(t.entries) == 0 {
 		return Deviation{}, errNoRows(by)
 	}
@@ -283,7 +276,7 @@ func (t *Table) checkSmooth(heading angle.Angle, d Deviation) (Deviation, error)
 	}
 }
 
-func errNoRows(by By) error {
+func errNoRows(by HeadingKind) error {
 	return &TableError{Kind: NoRows, By: by, Reason: "no rows: want at least 8 headings round the circle"}
 }
 

@@ -28,7 +28,7 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 	}
 	stated := func(rows []deviation.Row[angle.Compass], which ...int) []deviation.Row[angle.Compass] {
 		for _, i := range which {
-			rows[i].Deviation = rows[i].Deviation.WithUncertainty(sigma(deg))
+			rows[i].Deviation = rows[i].Deviation.WithUncertainty(Sigma(deg))
 		}
 		return rows
 	}
@@ -144,7 +144,7 @@ func TestATableSaysWhatItIs(t *testing.T) {
 
 func TestTheZeroTableAnswersWithAnError(t *testing.T) {
 	var zero deviation.Table
-	for _, table := range []*deviation.Table{&zero, zero.Smooth(), zero.WithUncertainty(sigma(deg))} {
+	for _, table := range []*deviation.Table{&zero, zero.Smooth(), zero.WithUncertainty(Sigma(deg))} {
 		_, err1 := table.OnCompass(angle.Compass{})
 		_, err2 := table.OnMagnetic(angle.Magnetic{})
 		_, err3 := table.ExplainDeviation(angle.Compass{})
@@ -195,7 +195,7 @@ func TestUncertaintiesGoLinearlyBetweenTheRows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rows := drawOrdered(t, 15*deg, 30*deg)
 		for i := range rows {
-			rows[i].Deviation = rows[i].Deviation.WithUncertainty(sigma(angle.Angle(rapid.Int64Range(0, int64(deg)).Draw(t, "uncertainty"))))
+			rows[i].Deviation = rows[i].Deviation.WithUncertainty(Sigma(angle.Angle(rapid.Int64Range(0, int64(deg)).Draw(t, "uncertainty"))))
 		}
 		table := mustTable(t, rows)
 		if rapid.Bool().Draw(t, "smooth") {
@@ -235,11 +235,11 @@ func TestUncertaintyOnTheRowsAndTheSameOnAll(t *testing.T) {
 	if d, err := table.OnCompass(angle.CompassFrom(7 * deg)); err != nil || d.Uncertainty() != (angle.Uncertainty{}) {
 		t.Errorf("an uncertainty that nobody gave: %v, %v", d.Uncertainty(), err)
 	}
-	known := table.WithUncertainty(sigma(30 * minute))
+	known := table.WithUncertainty(Sigma(30 * minute))
 	for h := angle.Angle(0); h < angle.Turn; h += 7 * deg {
 		a, errA := known.OnCompass(angle.CompassFrom(h))
 		b, errB := known.OnMagnetic(angle.MagneticFrom(h))
-		if errA != nil || errB != nil || a.Uncertainty() != sigma(30*minute) || b.Uncertainty() != sigma(30*minute) {
+		if errA != nil || errB != nil || a.Uncertainty() != Sigma(30*minute) || b.Uncertainty() != Sigma(30*minute) {
 			t.Fatalf("on %v: %v and %v", h, a.Uncertainty(), b.Uncertainty())
 		}
 		plain, err := table.OnCompass(angle.CompassFrom(h))

@@ -1,8 +1,6 @@
 package deviation
 
 import (
-	"fmt"
-
 	"lubberline.example/angle/working"
 )
 
@@ -41,7 +39,3 @@ const (
 	SwingsOut   working.WarningKind = "swings-out"   // a smooth table goes more than 5° beyond the rows on either side
 	NotObserved working.WarningKind = "not-observed" // the heading lies in a sector, wider than 60°, that no observation of the fit is in
 )
-
-func warn(kind working.WarningKind, format string, args ...any) working.Warning {
-	return working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)}
-}

@@ -53,7 +53,7 @@ func TestACurveWarnsWhereNothingWasObserved(t *testing.T) {
 	for h := 90 * deg; h <= 350*deg; h += 10 * deg {
 		headings = append(headings, h)
 	}
-	for _, by := range []deviation.By{deviation.ByCompass, deviation.ByMagnetic} {
+	for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 		fit, err := deviation.NewFit(madeSwing(headings, usual), deviation.FitOptions{By: by})
 		if err != nil {
 			t.Fatal(err)
@@ -83,7 +83,7 @@ func TestACurveWarnsWhereNothingWasObserved(t *testing.T) {
 // What weakens the variation weakens what was found with it.
 func TestChecksAndSwingsHandOnTheWarningsOfTheVariation(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 1985 (2′E)")
-	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: missNoon, Variation: rose}, "a transit", angle.MustParseTrue("352"), sigma(0))
+	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: missNoon, Variation: rose}, "a transit", angle.MustParseTrue("352"), Sigma(0))
 	if !warned(c.Warnings, variation.OldRose) {
 		t.Errorf("check: %q", c.Warnings)
 	}

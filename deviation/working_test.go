@@ -96,9 +96,9 @@ func TestEveryFinalAnswerHasItsWorkingWithItsCaution(t *testing.T) {
 		t.Fatal(err)
 	}
 	fit := angle.Must(swing.Fit(deviation.FitOptions{Order: 3}))
-	one, other := cmbCheck(t, 90, -4, sigma(deg), "the Sun"), cmbCheck(t, 90, 3, sigma(deg), "the beacons")
+	one, other := cmbCheck(t, 90, -4, Sigma(deg), "the Sun"), cmbCheck(t, 90, 3, Sigma(deg), "the beacons")
 	both := angle.Must(deviation.CombineChecks(one, other))
-	review := angle.Must(deviation.ReviewChecks(fit.Curve, []deviation.Check{one, cmbCheck(t, 90, -5, sigma(deg), "the beacons")}))
+	review := angle.Must(deviation.ReviewChecks(fit.Curve, []deviation.Check{one, cmbCheck(t, 90, -5, Sigma(deg), "the beacons")}))
 	for name, c := range map[string]struct {
 		sheet   working.Sheet
 		caution string
@@ -143,8 +143,8 @@ func TestTheWorkingOfAFitWarns(t *testing.T) {
 		t.Errorf("%v", w)
 	}
 	// Where what the readings share is not stated, it says why a card has no ±.
-	for _, v := range []variation.Variation{variation.West(5 * deg), variation.West(5 * deg).WithUncertainty(sigma(deg / 4))} {
-		readings, transit := swgTransit(16, sigma(deg/4), sigma(0), v)
+	for _, v := range []variation.Variation{variation.West(5 * deg), variation.West(5 * deg).WithUncertainty(Sigma(deg / 4))} {
+		readings, transit := swgTransit(16, Sigma(deg/4), Sigma(0), v)
 		fit := angle.Must(angle.Must(deviation.Reduce(readings, transit)).Fit(deviation.FitOptions{}))
 		card := angle.Must(deviation.NewCard(fit.Curve, 15*deg, deviation.Details{})).String()
 		warns := slices.ContainsFunc(fit.Working().Warnings, func(w working.Warning) bool { return w.Kind == deviation.SharedNotStated })

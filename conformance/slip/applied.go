@@ -158,7 +158,7 @@ func toldOf(source deviation.Source) string {
 
 // byMagnetic reports whether a source is a card kept by magnetic headings.
 func byMagnetic(source deviation.Source) bool {
-	card, ok := source.(interface{ By() deviation.By })
+	card, ok := source.(interface{ By() deviation.HeadingKind })
 	return ok && card.By() == deviation.ByMagnetic
 }
 

@@ -1,0 +1,75 @@
+// Package say prints what the packages of deviations print alike.
+package say
+
+import (
+	"fmt"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+)
+
+// Warn returns a warning of a kind.
+func Warn(kind working.WarningKind, format string, args ...any) working.Warning {
+	return working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)}
+}
+
+// Inner prints an error that stands in another of this package, whose name is said.
+func Inner(err error) string { return strings.TrimPrefix(fmt.Sprint(err), "deviation: ") }
+
+// Signed prints an angle in degrees to a hundredth with its sign, nought with a
+// plus.
+func Signed(a angle.Angle) string {
+	hundredths := int64(a.Round(angle.Degree/100) / (angle.Degree / 100))
+	sign := "+"
+	if hundredths < 0 {
+		sign, hundredths = "−", -hundredths
+	}
+	return fmt.Sprintf("%s%d.%02d°", sign, hundredths/100, hundredths%100)
+}
+
+// Tenths prints a deviation to a tenth of a degree, with its uncertainty if that
+// is stated and not nought when rounded.
+func Tenths(d angle.EastWest) string {
+	n := int(d.Angle().Round(angle.Degree/10) / (angle.Degree / 10))
+	name := "E"
+	switch {
+	case n < 0:
+		name, n = "W", -n
+	case n == 0:
+		name = " "
+	}
+	text := fmt.Sprintf("%d.%d°%s", n/10, n%10, name)
+	if s, stated := d.Uncertainty().Sigma(); stated && s >= angle.Degree/20 {
+		u := int(s.Round(angle.Degree/10) / (angle.Degree / 10))
+		text += fmt.Sprintf(" ±%d.%d°", u/10, u%10)
+	}
+	return text
+}
+
+// Minutes prints an uncertainty to a minute.
+func Minutes(a angle.Angle) string { return fmt.Sprintf("%.0v", a.Round(angle.Minute)) }
+
+// Percent prints a probability as a navigator would say it.
+func Percent(p float64) string {
+	switch {
+	case p < 0.001:
+		return "less than 1 case in 1000"
+	case p < 0.095:
+		return fmt.Sprintf("%.1f cases in 100", 100*p)
+	}
+	return fmt.Sprintf("%.0f cases in 100", 100*p)
+}
+
+// Heading prints a heading with the letter of its kind, "compass" or "magnetic".
+func Heading[K ~string](kind K, heading angle.Angle) string {
+	if kind == "magnetic" {
+		return angle.MagneticFrom(heading).String()
+	}
+	return angle.CompassFrom(heading).String()
+}
+
+// NotObserved says that no observation lies in a sector, given by its ends.
+func NotObserved(from, to string) string {
+	return fmt.Sprintf("nothing was observed from %s to %s: the curve goes there by the other headings alone", from, to)
+}
