@@ -2,7 +2,6 @@ package deviation
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"lubberline.example/angle"
@@ -47,23 +46,14 @@ func Analyse(k Coefficients) Analysis {
 		{"D", k.D, "on the intercardinal headings", "horizontal soft iron, symmetrical about the keel", "soft-iron spheres, or plates, either side of the compass"},
 		{"E", k.E, "on the cardinal headings", "horizontal soft iron placed unsymmetrically", "the spheres, slewed; seldom needed"},
 	}}
-	if most := k.most(); most > 20*angle.Degree {
+	deviations := harmonic.FromAngles(k.A, k.B, k.C, k.D, k.E)
+	if most := deviations.Largest(); most > 20*angle.Degree {
 		a.Warnings = append(a.Warnings, say.Warn(LargeDeviations, "deviations up to %.0f°: the approximate coefficients no longer hold well, use the exact ones", most.Degrees()))
 	}
 	if k.A.Abs() > 3*angle.Degree {
 		a.Warnings = append(a.Warnings, say.Warn(LargeConstant, "A is large: look for a lubber line out of line or a wrong variation before anything else"))
 	}
 	return a
-}
-
-// most is the largest deviation, whichever its name.
-func (k Coefficients) most() angle.Angle {
-	h := k.harmonics()
-	most := 0.0
-	for z := angle.Angle(0); z < angle.Turn; z += curveStep {
-		most = max(most, math.Abs(h.At(z.SinCos())))
-	}
-	return harmonic.Round(most)
 }
 
 // Working returns the analysis as it stands on the page, under [AdjusterCaution].

@@ -41,12 +41,7 @@ func (k Coefficients) At(heading angle.Angle) Deviation {
 func (k Coefficients) Curve(by HeadingKind) (*Curve, error) { return newCurve(by, k.harmonics()) }
 
 func (k Coefficients) harmonics() harmonic.Series {
-	return harmonic.From(k.list())
-}
-
-// list is the coefficients in the order of basis, in units of Angle.
-func (k Coefficients) list() []float64 {
-	return []float64{float64(k.A), float64(k.B), float64(k.C), float64(k.D), float64(k.E)}
+	return harmonic.FromAngles(k.A, k.B, k.C, k.D, k.E)
 }
 
 // fromList is the other way about; what it has not is nought.

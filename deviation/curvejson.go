@@ -28,8 +28,8 @@ type sectorData struct {
 // The most figures in a curve's data: those of an exact form, and of the variance twice
 // the order of a fit.
 const (
-	mostCoefficients = 2*exactOrder + 1
-	mostVariance     = 4*MaxOrder + 1
+	mostCoefficients = 2*harmonic.MaxOrder + 1
+	mostVariance     = 2*harmonic.MaxVarianceOrder + 1
 )
 
 // MarshalJSON gives the curve as data, exactly: it reads back to a curve with the same

@@ -78,7 +78,7 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 			looks++
 		}
 		if round == 0 || o.Radius == 0 { // later only the parallax changes
-			q := &problem{observations: observations, used: used, steps: make([]angle.Angle, len(observations))}
+			q := &problem{by: ByCompass, observations: observations, used: used, steps: make([]angle.Angle, len(observations))}
 			if _, _, err := q.fitOrder(2); err != nil {
 				return reduction{}, &ReadingError{Index: -1, Err: suspectFirst(err, observations)}
 			}
@@ -124,7 +124,7 @@ func constantOf(observations []Observation, used []bool) (angle.Angle, bool) {
 		w := math.Sqrt(weights[len(rows)])
 		var line [five]float64
 		s, c := o.Heading.FromNorth().SinCos()
-		basis(line[:], s, c)
+		harmonic.Basis(line[:], s, c)
 		for j := range line {
 			line[j] *= w
 		}
@@ -132,7 +132,7 @@ func constantOf(observations []Observation, used []bool) (angle.Angle, bool) {
 		rows = append(rows, len(rows))
 	}
 	f, ok := d.fit(rows)
-	return round(f.b[0] * float64(angle.Degree)), ok
+	return harmonic.Round(f.b[0] * float64(angle.Degree)), ok
 }
 
 func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, parallax []angle.Angle, fit *Fit) reduction {

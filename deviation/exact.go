@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
 	"lubberline.example/angle"
 	"lubberline.example/deviation/internal/harmonic"
 	"lubberline.example/deviation/internal/say"
@@ -90,18 +88,14 @@ func (k ExactCoefficients) String() string {
 	return fmt.Sprintf("A %+.4f  B %+.4f  C %+.4f  D %+.4f  E %+.4f", k.A, k.B, k.C, k.D, k.E)
 }
 
-// exactSteps is how many headings stand for all when one kind of coefficients is
-// turned into the other: far more than either has terms.
-const exactSteps = 72
-
 // Approximate returns the approximate coefficients, by compass heading: the part
 // of the exact curve that A to E can follow, from headings all round the circle.
 // It errs where the exact curve does, with a [*CurveError].
 func (k ExactCoefficients) Approximate() (Coefficients, error) {
 	sum := make([]float64, 5)
 	line := make([]float64, 5)
-	for i := range exactSteps {
-		h := angle.Turn / exactSteps * angle.Angle(i)
+	for i := range harmonic.ExactSteps {
+		h := angle.Turn / harmonic.ExactSteps * angle.Angle(i)
 		d, err := k.OnCompass(angle.CompassFrom(h))
 		if err != nil {
 			return Coefficients{}, err
@@ -112,7 +106,7 @@ func (k ExactCoefficients) Approximate() (Coefficients, error) {
 			if j > 0 {
 				x *= 2
 			}
-			sum[j] += x * float64(d.Angle()) / exactSteps
+			sum[j] += x * float64(d.Angle()) / harmonic.ExactSteps
 		}
 	}
 	return fromList(sum), nil
@@ -135,36 +129,39 @@ func (k Coefficients) Exact() (ExactCoefficients, error) {
 	if err != nil {
 		return ExactCoefficients{}, err
 	}
-	var even []Observation
-	for i := range exactSteps {
-		h := angle.CompassFrom(angle.Turn / exactSteps * angle.Angle(i))
+	var normal [5][6]float64
+	for i := range harmonic.ExactSteps {
+		h := angle.CompassFrom(angle.Turn / harmonic.ExactSteps * angle.Angle(i))
 		d, _ := curve.OnCompass(h) // a curve by compass answers on all
-		even = append(even, Observation{Heading: h, Deviation: d})
+		row, y := harmonic.ExactRow(h.FromNorth(), d.Angle())
+		for j := range row {
+			for l, x := range row {
+				normal[j][l] += row[j] * x
+			}
+			normal[j][5] += row[j] * y
+		}
 	}
-	return FitExact(even)
+	b := solveNormal(&normal)
+	return ExactCoefficients{b[0], b[1], b[2], b[3], b[4]}, nil
 }
 
-// FitExact finds the exact coefficients of a swing by least squares, every
-// observation of equal weight. It refuses, with a [*FitError], what [NewFit] refuses.
-func FitExact(observations []Observation) (ExactCoefficients, error) {
-	if _, err := NewFit(observations, FitOptions{Order: 2}); err != nil {
-		return ExactCoefficients{}, err
+// solveNormal solves the normal equations of five coefficients, whose right side stands in
+// the last column. Headings all round the circle make them well conditioned.
+func solveNormal(n *[5][6]float64) (b [5]float64) {
+	for i := range n {
+		for j := i + 1; j < len(n); j++ {
+			part := n[j][i] / n[i][i]
+			for l := i; l < len(n[j]); l++ {
+				n[j][l] -= part * n[i][l]
+			}
+		}
 	}
-	x := mat.NewDense(len(observations), 5, nil)
-	y := mat.NewVecDense(len(observations), nil)
-	for i, o := range observations {
-		s, c := o.Heading.FromNorth().SinCos()
-		sd, cd := o.Deviation.Angle().SinCos()
-		// 2ζ′ + δ is the sum of the compass and the magnetic heading.
-		st, ct := (o.Heading.FromNorth() + o.Magnetic().FromNorth()).SinCos()
-		x.SetRow(i, []float64{cd, s, c, st, ct})
-		y.SetVec(i, sd)
+	for i := len(n) - 1; i >= 0; i-- {
+		sum := n[i][5]
+		for l := i + 1; l < len(n); l++ {
+			sum -= n[i][l] * b[l]
+		}
+		b[i] = sum / n[i][i]
 	}
-	var qr mat.QR
-	qr.Factorize(x)
-	var b mat.VecDense
-	if err := qr.SolveVecTo(&b, false, y); err != nil {
-		return ExactCoefficients{}, spreadError(observations, nil, ByCompass)
-	}
-	return ExactCoefficients{b.AtVec(0), b.AtVec(1), b.AtVec(2), b.AtVec(3), b.AtVec(4)}, nil
+	return b
 }

@@ -11,10 +11,6 @@ import (
 // that forces make: with B of 8° and D of 3°, A to E leave 0.2°.
 const exactFrom = 8 * angle.Degree
 
-// exactOrder is the highest harmonic of an exact form that is kept. At B 30° and D 10°
-// the next is less than a thousandth of a degree.
-const exactOrder = 10
-
 // takeExact makes the problem one of the exact form, if the deviations are large: what
 // that form has beyond A to E is found from them, and taken from the observations, until
 // A to E no longer change.
@@ -25,7 +21,7 @@ func (q *problem) takeExact() {
 			return
 		}
 		k := f.Coefficients()
-		if k.most() < exactFrom {
+		if largest(k) < exactFrom {
 			return
 		}
 		exact, bend, ok := exactOf(k, q.by)
@@ -49,14 +45,15 @@ func (q *problem) takeExact() {
 // exactOf finds the exact coefficients whose curve A to E follow best, and what that
 // curve has beyond them. It is false where their compass does not point on some heading.
 func exactOf(k Coefficients, by HeadingKind) (exact ExactCoefficients, bend harmonic.Series, ok bool) {
-	want := k.list()
+	series := listOf(k)
+	want := series.List(five)
 	guess := make([]float64, five)
 	for i, v := range want {
 		guess[i] = math.Sin(v / harmonic.Radian)
 	}
 	for range 40 {
 		exact = ExactCoefficients{guess[0], guess[1], guess[2], guess[3], guess[4]}
-		if bend, ok = exact.series(by); !ok {
+		if bend, ok = seriesOf(exact, by); !ok {
 			return exact, bend, false
 		}
 		most := 0.0
@@ -76,12 +73,12 @@ func exactOf(k Coefficients, by HeadingKind) (exact ExactCoefficients, bend harm
 	return exact, bend, true
 }
 
-// series is the curve as harmonics, in units.
-func (k ExactCoefficients) series(by HeadingKind) (harmonic.Series, bool) {
-	p := 2*exactOrder + 1
+// seriesOf is the curve as harmonics, in units.
+func seriesOf(k ExactCoefficients, by HeadingKind) (harmonic.Series, bool) {
+	p := 2*harmonic.MaxOrder + 1
 	sum, line := make([]float64, p), make([]float64, p)
-	for i := range exactSteps {
-		h := angle.Turn / exactSteps * angle.Angle(i)
+	for i := range harmonic.ExactSteps {
+		h := angle.Turn / harmonic.ExactSteps * angle.Angle(i)
 		var d Deviation
 		var err error
 		if by == ByMagnetic {
@@ -98,8 +95,17 @@ func (k ExactCoefficients) series(by HeadingKind) (harmonic.Series, bool) {
 			if j > 0 {
 				x *= 2
 			}
-			sum[j] += x * float64(d.Angle()) / exactSteps
+			sum[j] += x * float64(d.Angle()) / harmonic.ExactSteps
 		}
 	}
 	return harmonic.From(sum), true
+}
+
+// listOf is the function that A to E make.
+func listOf(k Coefficients) harmonic.Series { return harmonic.FromAngles(k.A, k.B, k.C, k.D, k.E) }
+
+// largest is the largest deviation that A to E make, east or west.
+func largest(k Coefficients) angle.Angle {
+	h := listOf(k)
+	return h.Largest()
 }

@@ -1,6 +1,7 @@
 package deviation
 
 import (
+	"cmp"
 	"math"
 
 	"gonum.org/v1/gonum/mat"
@@ -150,9 +151,7 @@ const worstVariance = 4
 // a single observation; and observations all of which are more than 90°, as where the
 // reciprocal of a transit's direction was given.
 func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
-	if options.By == "" {
-		options.By = ByCompass
-	}
+	options.By = cmp.Or(options.By, ByCompass)
 	if options.By != ByCompass && options.By != ByMagnetic {
 		return nil, &FitError{Kind: UnknownHeading, by: options.By}
 	}
@@ -181,6 +180,7 @@ func unsuspected(observations []Observation, robust bool) []bool {
 
 // fitUsed is NewFit of the observations to use.
 func fitUsed(observations []Observation, used []bool, options FitOptions) (*Fit, error) {
+	options.By = cmp.Or(options.By, ByCompass)
 	first, last := 2, MaxOrder
 	if options.Order != 0 {
 		first, last = options.Order, options.Order
@@ -215,7 +215,8 @@ func (f *Fit) StandardErrors() (Coefficients, bool) {
 	for i := range min(5, 2*f.Order+1) {
 		list = append(list, math.Sqrt(f.covariance.At(i, i)))
 	}
-	return fromList(list), true
+	list = append(list, make([]float64, 5-len(list))...)
+	return Coefficients{harmonic.Round(list[0]), harmonic.Round(list[1]), harmonic.Round(list[2]), harmonic.Round(list[3]), harmonic.Round(list[4])}, true
 }
 
 // Covariance returns the covariance of two coefficients in degrees squared,

@@ -90,7 +90,7 @@ func (e *TableError) Error() string {
 // [*TableError]: a heading given twice, a gap of more than 45°, a deviation of
 // more than 90°, and uncertainties stated on some rows but not on others.
 func NewTable[H TableHeading](rows []Row[H]) (*Table, error) {
-	t := &Table{}
+	t := &Table{by: ByCompass}
 	var h H
 	if _, ok := any(h).(angle.Magnetic); ok {
 		t.by = ByMagnetic
@@ -187,7 +187,7 @@ func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
 // By says by which heading the table is kept. A nil Table is kept by compass, as the
 // zero value is.
 func (t *Table) By() HeadingKind {
-	if t == nil {
+	if t == nil || t.by == "" {
 		return ByCompass
 	}
 	return t.by

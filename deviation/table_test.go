@@ -125,7 +125,7 @@ func TestRowsMayComeInAnyOrder(t *testing.T) {
 func TestATableSaysWhatItIs(t *testing.T) {
 	rows := every15(usual)
 	c, m := mustTable(t, rows), mustTable(t, asMagnetic(rows))
-	if c.By() != deviation.ByCompass || m.By() != deviation.ByMagnetic || c.By().String() != "compass" || m.By().String() != "magnetic" {
+	if c.By() != deviation.ByCompass || m.By() != deviation.ByMagnetic || string(c.By()) != "compass" || string(m.By()) != "magnetic" {
 		t.Errorf("%v, %v", c.By(), m.By())
 	}
 	if c.IsSmooth() || !c.Smooth().IsSmooth() || c.IsSmooth() {

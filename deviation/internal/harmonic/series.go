@@ -1,7 +1,11 @@
 // Package harmonic holds periodic functions of the heading as sums of sines and cosines.
 package harmonic
 
-import "math"
+import (
+	"math"
+
+	"lubberline.example/angle"
+)
 
 // Series is a periodic function of the heading z:
 //
@@ -141,4 +145,22 @@ func Quadratic(p int, m func(i, j int) float64) Series {
 		}
 	}
 	return h
+}
+
+// FromAngles is the function with coefficients that are angles, in the order of Basis.
+func FromAngles(list ...angle.Angle) Series {
+	units := make([]float64, len(list))
+	for i, a := range list {
+		units[i] = float64(a)
+	}
+	return From(units)
+}
+
+// Largest is the largest value, looked for on every quarter degree, without its sign.
+func (h *Series) Largest() angle.Angle {
+	largest := 0.0
+	for z := angle.Angle(0); z < angle.Turn; z += angle.Degree / 4 {
+		largest = max(largest, math.Abs(h.At(z.SinCos())))
+	}
+	return Round(largest)
 }
