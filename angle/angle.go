@@ -45,9 +45,6 @@ func Minutes(minutes float64) (Angle, error) { return fromFloat("minutes of arc"
 // Seconds returns the angle of a number of seconds of arc; see [Degrees].
 func Seconds(seconds float64) (Angle, error) { return fromFloat("seconds of arc", seconds, Second) }
 
-// Points returns the angle of a number of points of 11°15′; see [Degrees].
-func Points(points float64) (Angle, error) { return fromFloat("points", points, Point) }
-
 // One radian is 180°/π. The factor is kept in two parts, the first exact as a
 // float64, so that the product is good to the last unit over several turns.
 const (
@@ -99,10 +96,6 @@ func DegreesMinutesSeconds(degrees, minutes int, seconds float64) (Angle, error)
 	return sum("degrees, minutes and seconds", a, s)
 }
 
-// Sum adds any number of angles and, unlike the operator, reports a sum that
-// leaves the range of [Angle] with a [*RangeError].
-func Sum(angles ...Angle) (Angle, error) { return sum("sum", angles...) }
-
 func sum(what string, angles ...Angle) (Angle, error) {
 	var total Angle
 	for _, a := range angles {
@@ -125,9 +118,6 @@ func (a Angle) Minutes() float64 { return float64(a) / float64(Minute) }
 // Seconds returns the angle as a number of seconds of arc.
 func (a Angle) Seconds() float64 { return float64(a) / float64(Second) }
 
-// Points returns the angle as a number of points of 11°15′.
-func (a Angle) Points() float64 { return float64(a) / float64(Point) }
-
 // Radians returns the angle as a number of radians.
 func (a Angle) Radians() float64 { return float64(a) / unitsPerRadian }
 
@@ -144,16 +134,6 @@ func (a Angle) Abs() Angle {
 	}
 }
 
-// Times returns the angle multiplied by a whole number, exactly, or a
-// [*RangeError] if the product leaves the range of [Angle].
-func (a Angle) Times(n int) (Angle, error) {
-	product := a * Angle(n)
-	if a != 0 && (product/a != Angle(n) || product == math.MinInt64) {
-		return 0, &RangeError{What: "multiple of an angle", Value: a.Degrees() * float64(n), Accepted: "angles within 7,116 turns"}
-	}
-	return product, nil
-}
-
 // Scale returns the angle multiplied by a number, rounded once to the nearest
 // unit of [Angle] (halves away from zero), or a [*RangeError] if the factor or
 // the product is not finite or leaves the range of Angle.
@@ -164,9 +144,6 @@ func (a Angle) Scale(factor float64) (Angle, error) {
 	}
 	return product, nil
 }
-
-// Equal reports whether two angles are the same; it is the same as ==.
-func (a Angle) Equal(b Angle) bool { return a == b }
 
 func fromFloat(what string, value float64, unit Angle) (Angle, error) {
 	a, ok := unit.times(value)

@@ -2,7 +2,6 @@ package angle_test
 
 import (
 	"math"
-	"math/big"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -53,59 +52,6 @@ func TestFieldsMustBeAsTheyAreWritten(t *testing.T) {
 	}
 }
 
-func TestOperatorsWrapButSumReports(t *testing.T) {
-	largest := angle.Angle(math.MaxInt64)
-	if one := angle.Angle(1); largest+one > 0 {
-		t.Error("the operator is said to wrap round")
-	}
-	for _, angles := range [][]angle.Angle{
-		{largest, 1}, {-largest, -1}, {math.MinInt64}, {-largest, -2}, {largest, largest}, {math.MinInt64, 1},
-	} {
-		a, err := angle.Sum(angles...)
-		if a != 0 {
-			t.Errorf("Sum(%d) = %d", angles, int64(a))
-		}
-		wantRange(t, err, "Sum")
-	}
-	if a, err := angle.Sum(); a != 0 || err != nil {
-		t.Errorf("the sum of no angles is %v, %v", a, err)
-	}
-	if a, err := angle.Sum(3*deg+50*minute, 0, 25*minute); a != 4*deg+15*minute || err != nil {
-		t.Errorf("3°50′ + 25′ = %v, %v", a, err)
-	}
-}
-
-func TestSumAgreesWithLongArithmetic(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		a, b := anyAngle().Draw(t, "a"), anyAngle().Draw(t, "b")
-		exact := new(big.Int).Add(big.NewInt(int64(a)), big.NewInt(int64(b)))
-		got, err := angle.Sum(a, b)
-		fits := exact.IsInt64() && exact.Int64() != math.MinInt64
-		if (err == nil) != fits || fits && int64(got) != exact.Int64() {
-			t.Fatalf("%d + %d = %d, %v", int64(a), int64(b), int64(got), err)
-		}
-	})
-}
-
-func TestTimesAgreesWithLongArithmetic(t *testing.T) {
-	check := func(fatalf func(string, ...any), a angle.Angle, n int) {
-		exact := new(big.Int).Mul(big.NewInt(int64(a)), big.NewInt(int64(n)))
-		got, err := a.Times(n)
-		fits := exact.IsInt64() && exact.Int64() != math.MinInt64
-		if (err == nil) != fits || fits && int64(got) != exact.Int64() {
-			fatalf("%d × %d = %d, %v", int64(a), n, int64(got), err)
-		}
-	}
-	for _, a := range []angle.Angle{0, 1, -1, 2, deg, -deg, math.MaxInt64, -math.MaxInt64, math.MinInt64, 1 << 62, -1 << 62} {
-		for _, n := range []int{0, 1, -1, 2, -2, 12, math.MaxInt32, math.MinInt32, math.MaxInt, math.MinInt} {
-			check(t.Errorf, a, n)
-		}
-	}
-	rapid.Check(t, func(t *rapid.T) {
-		check(t.Fatalf, anyAngle().Draw(t, "a"), int(rapid.Int32().Draw(t, "n")))
-	})
-}
-
 func TestScaleIsExactWhereTheProductIs(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := anyAngle().Draw(t, "a")
@@ -145,13 +91,4 @@ func TestAbs(t *testing.T) {
 			t.Errorf("size of %d: %d", int64(a), int64(got))
 		}
 	}
-}
-
-func TestEqualIsTheOperator(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		a, b := smallAngle().Draw(t, "a"), smallAngle().Draw(t, "b")
-		if a.Equal(b) != (a == b) || !a.Equal(a) {
-			t.Fatalf("%v, %v", a, b)
-		}
-	})
 }

@@ -100,15 +100,6 @@ func (d Direction[R]) Sub(from Direction[R]) Angle {
 	return (d.fromNorth - from.fromNorth).NormalizedSigned()
 }
 
-// TurnTo returns how far the vessel turns from this direction to another by the
-// side named, in [0°, 360°): the long way round where need be.
-func (d Direction[R]) TurnTo(to Direction[R], by Side) Angle {
-	if by == Port {
-		return (d.fromNorth - to.fromNorth).Normalized()
-	}
-	return (to.fromNorth - d.fromNorth).Normalized()
-}
-
 // Reciprocal returns the opposite direction.
 func (d Direction[R]) Reciprocal() Direction[R] {
 	return directionFrom[R](d.fromNorth + Turn/2)
@@ -124,7 +115,7 @@ func (d Direction[R]) Round(unit Angle) Direction[R] {
 // from one direction to another, both ends included, across north where it
 // does. From a direction to itself is that direction only.
 func (d Direction[R]) Within(from, to Direction[R]) bool {
-	return from.TurnTo(d, Starboard) <= from.TurnTo(to, Starboard)
+	return d.Sub(from).Normalized() <= to.Sub(from).Normalized()
 }
 
 // Equal reports whether two directions are the same; it is the same as ==.

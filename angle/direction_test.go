@@ -64,21 +64,6 @@ func TestSub(t *testing.T) {
 	}
 }
 
-func TestTurnTo(t *testing.T) {
-	for _, c := range []struct {
-		from, to, starboard float64
-	}{{350, 10, 20}, {10, 350, 340}, {0, 180, 180}, {90, 90, 0}, {0, 359, 359}} {
-		from, to := true3(c.from), true3(c.to)
-		if got := from.TurnTo(to, angle.Starboard).Degrees(); got != c.starboard {
-			t.Errorf("from %v° to %v° by starboard: %v°", c.from, c.to, got)
-		}
-		want := math.Mod(360-c.starboard, 360)
-		if got := from.TurnTo(to, angle.Port).Degrees(); got != want {
-			t.Errorf("from %v° to %v° by port: %v°", c.from, c.to, got)
-		}
-	}
-}
-
 func TestWithinASector(t *testing.T) {
 	for _, c := range []struct {
 		d, from, to float64
@@ -108,9 +93,6 @@ func TestDirectionRound(t *testing.T) {
 		if got := angle.TrueFrom(c.a).Round(c.unit).FromNorth(); got != c.want {
 			t.Errorf("%v to %v: %v", c.a, c.unit, got)
 		}
-		if got := angle.RelativeFrom(c.a).Round(c.unit).FromBow(); got != c.want {
-			t.Errorf("%v from the bow to %v: %v", c.a, c.unit, got)
-		}
 	}
 }
 
@@ -120,9 +102,9 @@ func TestTheLawsOfDirections(t *testing.T) {
 		a := anyAngle().Draw(t, "a")
 		switch {
 		case d.Add(a).Add(-a) != d:
-			t.Fatal("turned to starboard and back to port by the same angle she does not head as before")
+			t.Fatal("turning to starboard and back to port by the same angle gives another heading")
 		case e.Add(d.Sub(e)) != d:
-			t.Fatal("turned by the difference she does not head there")
+			t.Fatal("turning by the difference gives another heading")
 		case d.Reciprocal().Reciprocal() != d:
 			t.Fatal("the reciprocal of the reciprocal is another direction")
 		case d.Reciprocal() == d || d.Reciprocal().Sub(d) != turn/2:
@@ -135,17 +117,6 @@ func TestTheLawsOfDirections(t *testing.T) {
 			t.Fatal("turning both changed the angle between them")
 		case d.Sub(e) <= -turn/2 || d.Sub(e) > turn/2:
 			t.Fatal("not the shortest turn")
-		}
-		port, starboard := d.TurnTo(e, angle.Port), d.TurnTo(e, angle.Starboard)
-		switch {
-		case d == e && (port != 0 || starboard != 0):
-			t.Fatal("no turn is needed to head as she does")
-		case d != e && port+starboard != turn:
-			t.Fatal("the two ways round are not the whole circle")
-		case d.Add(starboard) != e || d.Add(-port) != e:
-			t.Fatal("turned that far by that side she heads elsewhere")
-		case min(port, starboard) != d.Sub(e).Abs():
-			t.Fatal("the shorter way round is the difference")
 		}
 		within, without := d.Within(e, f), d.Within(f, e)
 		switch {

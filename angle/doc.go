@@ -3,8 +3,8 @@
 // the bow, and positions on the earth, with the notations used at sea and by
 // software.
 //
-//	heading := angle.MustParseTrue("350°")
-//	ledge := angle.MustParseRelative("green 30") // 30° on the starboard bow
+//	heading := angle.MustParseTrue("350°T")
+//	ledge := angle.Must(angle.ParseRelative("green 30")) // 30° on the starboard bow
 //	fmt.Println(heading.Bearing(ledge))          // 020°T
 //
 // # Where to begin

@@ -89,16 +89,6 @@ func quoted(text string, at int) string {
 	return shown
 }
 
-// A NoJSONError reports a value that can't be written as JSON, since what it holds would
-// not be read back. It is the error of every package of this module for such a value.
-type NoJSONError struct {
-	Type string // of the value, with its package: "course.With"
-	Keep string // what to write in its place, in words
-}
-
-// Error says what to keep instead.
-func (e *NoJSONError) Error() string { return e.Type + " has no JSON: keep " + e.Keep }
-
 // Must returns v and panics if err is not nil. It is for constants written in a
 // program, as in
 //

@@ -12,7 +12,7 @@ import (
 // here and below are invented.
 func Example() {
 	heading := angle.MustParseTrue("350°")
-	ledge := angle.MustParseRelative("green 30") // Minnow Ledge, 30° on the starboard bow
+	ledge := angle.Must(angle.ParseRelative("green 30")) // Minnow Ledge, 30° on the starboard bow
 	bearing := heading.Bearing(ledge)
 	fmt.Println("Minnow Ledge bears", bearing)
 	fmt.Println("alter", bearing.Sub(heading), "to starboard to head for it")
@@ -32,13 +32,6 @@ func ExampleAngle() {
 	// 4°15′ true
 	// 4.25 4°15′E 4°15′W
 	// 4°30′ 4°00′
-}
-
-// Nine minutes a year for twelve years.
-func ExampleAngle_Times() {
-	change, err := (9 * angle.Minute).Times(12)
-	fmt.Println(change, err)
-	// Output: 1°48′ <nil>
 }
 
 // The forms in which navigators write a direction.
@@ -76,12 +69,12 @@ func ExampleParse() {
 func ExampleDirection() {
 	from, to := angle.TrueFrom(350*angle.Degree), angle.TrueFrom(20*angle.Degree)
 	fmt.Println("the shortest turn:", to.Sub(from))
-	fmt.Println("by port, the long way:", from.TurnTo(to, angle.Port))
+	fmt.Println("to port, the long way:", from.Sub(to).Normalized())
 	fmt.Println("30° further:", from.Add(30*angle.Degree) == to)
 	fmt.Println("000° between them:", angle.True{}.Within(from, to))
 	// Output:
 	// the shortest turn: 30°00′
-	// by port, the long way: 330°00′
+	// to port, the long way: 330°00′
 	// 30° further: true
 	// 000° between them: true
 }
@@ -111,11 +104,10 @@ func ExampleMean() {
 	m, err := angle.Mean(angle.MustParseMagnetic("359"), angle.MustParseMagnetic("001"), angle.MustParseMagnetic("000.5"))
 	fmt.Printf("%v, spread %v, %v\n", m.Direction, m.Spread, err)
 	_, err = angle.Mean(angle.MustParseTrue("000"), angle.MustParseTrue("180"))
-	var undefined *angle.UndefinedMeanError
-	fmt.Println(errors.As(err, &undefined))
+	fmt.Println(err)
 	// Output:
 	// 000.2°M, spread 0°51′, <nil>
-	// true
+	// length of the mean vector 0: want directions that do not cancel, as two opposite ones do
 }
 
 // From one side of the date line to the other it is two degrees, not 358.
@@ -126,16 +118,6 @@ func ExampleLongitude_Sub() {
 	// Output:
 	// difference of longitude: 2°00′E
 	// two degrees on from 179°E: 179°00.0′W
-}
-
-// The whole minutes and seconds of an angle, rounded first so that 60″ can't
-// appear.
-func ExampleFields() {
-	a := angle.MustParse("-7°37′59.7″")
-	f := a.Round(angle.Second).Fields()
-	fmt.Println(f.Negative, f.Degrees, f.Minutes, f.Seconds)
-	// Output:
-	// true 7 38 0
 }
 
 // A variation printed to half a degree, and a deviation known to half a degree, one

@@ -13,7 +13,6 @@ var parsers = map[string]func(string) error{
 	"Parse":             func(s string) error { _, err := angle.Parse(s); return err },
 	"ParsePrinted":      func(s string) error { _, err := angle.ParsePrinted(s); return err },
 	"ParseEastWest":     func(s string) error { _, err := angle.ParseEastWest(s); return err },
-	"ParseNorthSouth":   func(s string) error { _, err := angle.ParseNorthSouth(s); return err },
 	"ParseTrue":         func(s string) error { _, err := angle.ParseTrue(s); return err },
 	"ParseMagnetic":     func(s string) error { _, err := angle.ParseMagnetic(s); return err },
 	"ParseCompass":      func(s string) error { _, err := angle.ParseCompass(s); return err },

@@ -1,7 +1,6 @@
 package angle
 
 import (
-	"fmt"
 	"math"
 )
 
@@ -17,24 +16,6 @@ type MeanDirection[R North] struct {
 	// (Mardia and Jupp, Directional Statistics, 2000, section 2.3; cited from
 	// memory). For directions close together it is their standard deviation.
 	Spread Angle `json:"spread"`
-
-	// Count is how many directions were averaged.
-	Count int `json:"count"`
-}
-
-// An UndefinedMeanError reports directions that have no mean: none at all, or
-// several that cancel, such as two exactly opposite.
-type UndefinedMeanError struct {
-	Count     int     // how many directions there were
-	Resultant float64 // length of their mean vector
-}
-
-// Error says why there is no mean.
-func (e *UndefinedMeanError) Error() string {
-	if e.Count == 0 {
-		return "angle: mean of no directions: give at least one"
-	}
-	return fmt.Sprintf("angle: the %d directions cancel (resultant %.1g): they have no mean direction", e.Count, e.Resultant)
 }
 
 // leastResultant is the mean vector's length under which rounding, at some
@@ -43,13 +24,13 @@ const leastResultant = 1e-12
 
 // Mean returns the mean direction of several, as the direction of the sum of
 // unit vectors, so that 350° and 010° give 000°. Directions that cancel, or
-// none, are an [*UndefinedMeanError].
+// none, are refused with a [*RangeError].
 //
 // The vectors are summed as seen from the first direction: turning all the
 // directions by one angle turns the mean by exactly that angle.
 func Mean[R North](directions ...Direction[R]) (MeanDirection[R], error) {
 	if len(directions) == 0 {
-		return MeanDirection[R]{}, &UndefinedMeanError{}
+		return MeanDirection[R]{}, &RangeError{What: "number of directions to average", Accepted: "at least one direction"}
 	}
 	first := directions[0]
 	var east, north float64
@@ -61,13 +42,13 @@ func Mean[R North](directions ...Direction[R]) (MeanDirection[R], error) {
 	n := len(directions)
 	resultant := math.Hypot(east, north) / float64(n)
 	if resultant < leastResultant {
-		return MeanDirection[R]{}, &UndefinedMeanError{Count: n, Resultant: resultant}
+		return MeanDirection[R]{}, &RangeError{What: "length of the mean vector", Value: resultant, Accepted: "directions that do not cancel, as two opposite ones do"}
 	}
 	turn, err := Atan2(east, north)
 	if err != nil {
 		return MeanDirection[R]{}, err
 	}
-	m := MeanDirection[R]{Direction: first.Add(turn), Resultant: min(resultant, 1), Count: n}
+	m := MeanDirection[R]{Direction: first.Add(turn), Resultant: min(resultant, 1)}
 	m.Spread, err = Radians(math.Sqrt(-2 * math.Log(m.Resultant)))
 	return m, err
 }

@@ -45,9 +45,6 @@ func MustParse(text string) Angle { return Must(Parse(text)) }
 // a sign: -4.25 is west. Figures with minutes need a name or a sign.
 func ParseEastWest(text string) (Angle, error) { return parseNamed(text, eastWest) }
 
-// ParseNorthSouth is [ParseEastWest] for latitudes: north is positive.
-func ParseNorthSouth(text string) (Angle, error) { return parseNamed(text, northSouth) }
-
 // A Printed is an angle east or west as it was written, and how finely.
 type Printed struct {
 	Angle Angle // east is positive

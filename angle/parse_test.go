@@ -158,23 +158,6 @@ func TestParseEastWest(t *testing.T) {
 	}
 }
 
-func TestParseNorthSouth(t *testing.T) {
-	for _, r := range []reading{
-		{"47°12.4′N", 47*deg + 12*minute + 24*second}, {"S 33 54", -33*deg - 54*minute}, {"47 12 north", 47*deg + 12*minute},
-		{"-33.9", -33*deg - 54*minute}, {"South 33.9", -33*deg - 54*minute}, {"95N", 95 * deg},
-	} {
-		if got, err := angle.ParseNorthSouth(r.text); err != nil || got != r.want {
-			t.Errorf("%q: %v, %v; want %v", r.text, got, err, r.want)
-		}
-	}
-	for _, r := range []refusal{
-		{"4°E", angle.WrongName, 3}, {"west 4", angle.WrongName, 0}, {"N4S", angle.TwoNames, 2}, {"47°12′", angle.MissingName, 9}, {"N", angle.NoNumber, 1}, {"-4S", angle.SignAndName, 2},
-	} {
-		_, err := angle.ParseNorthSouth(r.text)
-		checkRefusal(t, r, err)
-	}
-}
-
 // How finely an angle was written, and 0° W told from 0° E.
 func TestParsePrinted(t *testing.T) {
 	for text, want := range map[string]angle.Printed{
@@ -218,7 +201,6 @@ func TestMustPanicsOnlyOnAnError(t *testing.T) {
 		"MustParseTrue":     func() { angle.MustParseTrue("400") },
 		"MustParseMagnetic": func() { angle.MustParseMagnetic("035T") },
 		"MustParseCompass":  func() { angle.MustParseCompass("") },
-		"MustParseRelative": func() { angle.MustParseRelative("-5") },
 		"MustParsePosition": func() { angle.MustParsePosition("91N 0E") },
 	} {
 		func() {

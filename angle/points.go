@@ -39,9 +39,6 @@ var quarterMarks = [4]string{"", "¼", "½", "¾"}
 // Angle returns the angle from north, exactly: a quarter point is 2°48′45″.
 func (q QuarterPoint) Angle() Angle { return Angle(q%quarterPoints) * (Point / 4) }
 
-// IsPoint reports whether q is one of the 32 whole points.
-func (q QuarterPoint) IsPoint() bool { return q%4 == 0 }
-
 // String returns the abbreviation, as in NbE or NE ¾ N.
 func (q QuarterPoint) String() string { return q.name(&pointLetters, "N", "E", "S", "W") }
 
@@ -76,21 +73,6 @@ func (q QuarterPoint) name(names *[9]string, north, east, south, west string) st
 		return text
 	}
 	return strings.NewReplacer(north, pole, east, side).Replace(text)
-}
-
-// AppendText appends the abbreviation; see [QuarterPoint.String].
-func (q QuarterPoint) AppendText(b []byte) ([]byte, error) { return append(b, q.String()...), nil }
-
-// MarshalText returns the abbreviation; see [QuarterPoint.String].
-func (q QuarterPoint) MarshalText() ([]byte, error) { return q.AppendText(nil) }
-
-// UnmarshalText reads what [ParseQuarterPoint] reads.
-func (q *QuarterPoint) UnmarshalText(text []byte) error {
-	r, err := ParseQuarterPoint(string(text))
-	if err == nil {
-		*q = r
-	}
-	return err
 }
 
 // ParseQuarterPoint reads the name of a point or quarter point in any of the

@@ -101,10 +101,6 @@ func (p Position) Degrees() (latitude, longitude float64) {
 	return p.Latitude.Degrees(), p.Longitude.Degrees()
 }
 
-// Equal reports whether two positions have the same latitude and longitude; it
-// is the same as ==.
-func (p Position) Equal(q Position) bool { return p == q }
-
 // SamePlace reports whether two positions are one place: equal, or both at the
 // same pole.
 func (p Position) SamePlace(q Position) bool {

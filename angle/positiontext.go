@@ -8,8 +8,9 @@ const (
 	longitudeExample = "a longitude such as 019°00.0′W or -19.0"
 )
 
-// ParseLatitude reads a latitude as [ParseNorthSouth] does: 50°12.4′N, 50-12.4N,
-// N50 12.4, 50.2067, -33.9. Beyond 90° it is refused.
+// ParseLatitude reads a latitude, with its name or with a sign, as [ParseEastWest] reads an
+// angle east or west: 50°12.4′N, 50-12.4N, N50 12.4, 50.2067, -33.9. If it is beyond 90°,
+// ParseLatitude returns a [*ParseError].
 func ParseLatitude(text string) (Latitude, error) {
 	s := scanner{input: text, what: "latitude", want: latitudeExample}
 	l, _, err := s.latitude()
@@ -23,7 +24,7 @@ func ParseLatitude(text string) (Latitude, error) {
 }
 
 // ParseLongitude reads a longitude as [ParseEastWest] does: 004°08.1′W, 4-08.1W,
-// W4 8.1, -4.135. Beyond 180° it is refused.
+// W4 8.1, -4.135. If it is beyond 180°, ParseLongitude returns a [*ParseError].
 func ParseLongitude(text string) (Longitude, error) {
 	s := scanner{input: text, what: "longitude", want: longitudeExample}
 	l, _, err := s.longitude()

@@ -141,6 +141,14 @@ func appendSign(b []byte, a, unit Angle) ([]byte, uint64) {
 	return b, u
 }
 
+// magnitude is the size of any Angle, the most negative integer included.
+func magnitude(a Angle) uint64 {
+	if a < 0 {
+		return -uint64(a)
+	}
+	return uint64(a)
+}
+
 // roundedSize rounds a size to a multiple of unit, halves upwards. It is
 // unsigned, so that no Angle overflows it.
 func roundedSize(u uint64, unit Angle) uint64 {

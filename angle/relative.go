@@ -51,13 +51,6 @@ func (r Relative) OnSide() (Side, Angle) {
 	return Starboard, r.fromBow
 }
 
-// Reciprocal returns the opposite relative bearing.
-func (r Relative) Reciprocal() Relative { return RelativeFrom(r.fromBow + Turn/2) }
-
-// Round returns the relative bearing rounded to the nearest multiple of unit,
-// halves clockwise.
-func (r Relative) Round(unit Angle) Relative { return RelativeFrom(r.fromBow.Round(unit)) }
-
 // Equal reports whether two relative bearings are the same; it is the same as
 // ==.
 func (r Relative) Equal(s Relative) bool { return r == s }

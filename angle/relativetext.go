@@ -19,10 +19,6 @@ import "fmt"
 // the bow, the quarter or from the beam are refused with a [*ParseError].
 func ParseRelative(text string) (Relative, error) { return parseRelative(text, false) }
 
-// MustParseRelative is [ParseRelative] for texts written in a program; it
-// panics on an error.
-func MustParseRelative(text string) Relative { return Must(ParseRelative(text)) }
-
 func parseRelative(text string, referenceNeeded bool) (Relative, error) {
 	s := scanner{input: text, what: "relative bearing", want: "a relative bearing such as 325° or 35° to port"}
 	a, err := s.relative(referenceNeeded)

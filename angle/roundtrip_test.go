@@ -46,7 +46,7 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 		same(text, d.Round(deg/power(n)), direction, err)
 		text = fmt.Sprintf("%.*f", n, r)
 		relative, err := angle.ParseRelative(text)
-		same(text, r.Round(deg/power(n)), relative, err)
+		same(text, angle.RelativeFrom(r.FromBow().Round(deg/power(n))), relative, err)
 
 		n = min(n, 10)
 		text = fmt.Sprintf("%.*v", n, a)
@@ -60,7 +60,7 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 		same(text, d.Round(minute/power(n)), direction, err)
 		text = fmt.Sprintf("%.*v", n, r)
 		relative, err = angle.ParseRelative(string(text))
-		same(text, r.Round(minute/power(n)), relative, err)
+		same(text, angle.RelativeFrom(r.FromBow().Round(minute/power(n))), relative, err)
 
 		n = min(n, 9)
 		text = fmt.Sprintf("%.*d", n, a)
@@ -134,7 +134,7 @@ func drawAll(t *rapid.T) []any {
 	return []any{
 		anyAngle().Draw(t, "angle"), anyTrue().Draw(t, "true"), angle.MagneticFrom(anyAngle().Draw(t, "magnetic")), angle.CompassFrom(anyAngle().Draw(t, "compass")),
 		anyRelative().Draw(t, "relative"), anyLatitude().Draw(t, "latitude"), anyLongitude().Draw(t, "longitude"), anyPosition().Draw(t, "position"),
-		angle.QuarterPoint(rapid.IntRange(0, 127).Draw(t, "point")), sigma(anyAngle().Draw(t, "sigma").Abs()), angle.EastWestFrom(anyAngle().Draw(t, "offset")),
+		sigma(anyAngle().Draw(t, "sigma").Abs()), angle.EastWestFrom(anyAngle().Draw(t, "offset")),
 	}
 }
 
@@ -148,14 +148,12 @@ type log struct {
 	Latitude  angle.Latitude
 	Longitude angle.Longitude
 	Position  angle.Position
-	Point     angle.QuarterPoint
 	Sigma     angle.Uncertainty
 	Offset    angle.EastWest
 	ByAngle   map[angle.Angle]string
 	ByTrue    map[angle.True]angle.Position
 	ByCompass map[angle.Compass]angle.EastWest
 	ByPlace   map[angle.Position]int
-	ByPoint   map[angle.QuarterPoint]int
 	ByBearing map[angle.Relative]int
 	ByLat     map[angle.Latitude]map[angle.Longitude]int
 }
@@ -166,9 +164,9 @@ func TestJSONReadsBack(t *testing.T) {
 		m := v[2].(angle.Magnetic)
 		in := log{
 			v[0].(angle.Angle), v[1].(angle.True), &m, []angle.Compass{v[3].(angle.Compass), {}}, v[4].(angle.Relative), v[5].(angle.Latitude), v[6].(angle.Longitude), v[7].(angle.Position),
-			v[8].(angle.QuarterPoint), v[9].(angle.Uncertainty), v[10].(angle.EastWest),
-			map[angle.Angle]string{v[0].(angle.Angle): "x"}, map[angle.True]angle.Position{v[1].(angle.True): v[7].(angle.Position), {}: {}}, map[angle.Compass]angle.EastWest{v[3].(angle.Compass): v[10].(angle.EastWest)},
-			map[angle.Position]int{v[7].(angle.Position): 1}, map[angle.QuarterPoint]int{v[8].(angle.QuarterPoint): 2}, map[angle.Relative]int{v[4].(angle.Relative): 3}, map[angle.Latitude]map[angle.Longitude]int{v[5].(angle.Latitude): {v[6].(angle.Longitude): 4}},
+			v[8].(angle.Uncertainty), v[9].(angle.EastWest),
+			map[angle.Angle]string{v[0].(angle.Angle): "x"}, map[angle.True]angle.Position{v[1].(angle.True): v[7].(angle.Position), {}: {}}, map[angle.Compass]angle.EastWest{v[3].(angle.Compass): v[9].(angle.EastWest)},
+			map[angle.Position]int{v[7].(angle.Position): 1}, map[angle.Relative]int{v[4].(angle.Relative): 3}, map[angle.Latitude]map[angle.Longitude]int{v[5].(angle.Latitude): {v[6].(angle.Longitude): 4}},
 		}
 		data, err := json.Marshal(in)
 		if err != nil {

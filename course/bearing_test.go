@@ -33,14 +33,14 @@ func TestBearingsWorkedByHand(t *testing.T) {
 		{"from magnetic", h.BearingFromMagnetic(angle.MagneticFrom(300 * deg)), all{"298T", "300M", "297.5C", "252.5R"}},
 		{"from true", h.BearingFromTrue(angle.TrueFrom(300 * deg)), all{"300T", "302M", "299.5C", "254.5R"}},
 		{"from relative", h.BearingFromRelative(angle.RelativeFrom(300 * deg)), all{"345.5T", "347.5M", "345C", "300R"}},
-		{"to port, through north", h.BearingFromRelative(angle.MustParseRelative("50 port")), all{"355.5T", "357.5M", "355C", "310R"}},
+		{"to port, through north", h.BearingFromRelative(angle.Must(angle.ParseRelative("50 port"))), all{"355.5T", "357.5M", "355C", "310R"}},
 		{"up through north", h.BearingFromCompass(angle.MustParseCompass("359.5")), all{"000T", "002M", "359.5C", "314.5R"}},
 		{"down through north", h.BearingFromTrue(angle.TrueFrom(0)), all{"000T", "002M", "359.5C", "314.5R"}},
 		{"ahead", h.BearingFromRelative(angle.Relative{}), all{"045.5T", "047.5M", "045C", "000R"}},
 		{"astern", h.BearingFromCompass(angle.CompassFrom(225 * deg)), all{"225.5T", "227.5M", "225C", "180R"}},
 	} {
 		if c.b.True() != angle.MustParseTrue(c.want.true) || c.b.Magnetic() != angle.MustParseMagnetic(c.want.magnetic) ||
-			c.b.Compass() != angle.MustParseCompass(c.want.compass) || c.b.Relative() != angle.MustParseRelative(c.want.relative) {
+			c.b.Compass() != angle.MustParseCompass(c.want.compass) || c.b.Relative() != angle.Must(angle.ParseRelative(c.want.relative)) {
 			t.Errorf("%s: %v %v %v %v, want %v", c.name, c.b.True(), c.b.Magnetic(), c.b.Compass(), c.b.Relative(), c.want)
 		}
 		if c.b.Heading() != h {

@@ -61,13 +61,6 @@ func (w *With) look() (sources, variation.Variation, error) {
 	return kept, v, err
 }
 
-// MarshalJSON refuses, always, with an [*angle.NoJSONError]: the sources would be lost without
-// a word. Keep what they were made from, the chart's roses or the table, and At, On and
-// Reading, which have JSON of their own.
-func (w With) MarshalJSON() ([]byte, error) {
-	return nil, &angle.NoJSONError{Type: "course.With", Keep: "what its sources were made from, and At, On and Reading"}
-}
-
 func (s *sources) compass() (deviation.Source, error) {
 	if v := reflect.ValueOf(s.deviation); !v.IsValid() || v.Kind() == reflect.Pointer && v.IsNil() {
 		return nil, &variation.MissingInputError{What: "deviation"}

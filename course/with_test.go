@@ -1,7 +1,6 @@
 package course_test
 
 import (
-	"encoding/json"
 	"errors"
 	"testing"
 	"time"
@@ -111,16 +110,6 @@ func TestADateLeftOutIsMissing(t *testing.T) {
 			if is == c.always || is && (missing.What != "date" || err.Error() != "no date: the variation depends on it; give the day of the passage") {
 				t.Errorf("%s, from %s: %v", name, from, err)
 			}
-		}
-	}
-}
-
-func TestWithHasNoJSON(t *testing.T) {
-	w := course.With{Variation: variation.West(4 * deg), Deviation: quillon(), On: day}
-	for _, value := range []any{w, &w, []course.With{w}} {
-		data, err := json.Marshal(value)
-		if e, ok := errors.AsType[*angle.NoJSONError](err); !ok || e.Type != "course.With" || e.Keep == "" {
-			t.Errorf("%s, %v", data, err)
 		}
 	}
 }

@@ -208,7 +208,7 @@ func TestBearingsThatNoCurveFitsAreRefused(t *testing.T) {
 	}
 	opposite := []deviation.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("000"))}, {Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("180"))}}
 	_, err = deviation.Reduce(opposite, deviation.DistantObject{})
-	if _, ok := errors.AsType[*angle.UndefinedMeanError](err); !ok {
+	if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 		t.Errorf("opposite bearings: %v", err)
 	}
 }

@@ -104,7 +104,7 @@ var figureUnits = [...]struct {
 	{angle.Minute, "′", func(b []byte, size angle.Angle, n int) []byte { return fmt.Appendf(b, "%.*v", n, size) }},
 	{angle.Second, "″", func(b []byte, size angle.Angle, n int) []byte { return fmt.Appendf(b, "%.*d", n, size) }},
 	{angle.Point, " points ", func(b []byte, size angle.Angle, n int) []byte {
-		return append(strconv.AppendFloat(b, size.Points(), 'f', n, 64), " points "...)
+		return append(strconv.AppendFloat(b, float64(size)/float64(angle.Point), 'f', n, 64), " points "...)
 	}},
 }
 

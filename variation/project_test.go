@@ -85,7 +85,7 @@ func TestAWholeYearProjectionIsExactlyLinear(t *testing.T) {
 		}
 		n := year - r.Year
 		perYear, _ := r.Change.PerYear()
-		change, err := perYear.Times(n)
+		change, err := perYear.Scale(float64(n))
 		if err != nil {
 			t.Fatal(err)
 		}

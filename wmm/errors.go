@@ -5,8 +5,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	"lubberline.example/angle"
 )
 
 // A FileErrorKind says, in a word that programs can compare, why a file of
@@ -60,21 +58,6 @@ type DuplicateModelError struct {
 func (e *DuplicateModelError) Error() string {
 	return fmt.Sprintf("wmm: model %.60q of %s twice in a set: want each once; make a new set with NewSet to put one in the other's place", e.Name, yearText(e.Epoch))
 }
-
-// noJSON refuses to write what holds coefficients.
-func noJSON(what string) ([]byte, error) {
-	return nil, &angle.NoJSONError{Type: "wmm." + what, Keep: "the name of a model that comes with the package, or the file that was read"}
-}
-
-// MarshalJSON refuses, with an [*angle.NoJSONError]: the coefficients are not data of a
-// program's.
-func (Model) MarshalJSON() ([]byte, error) { return noJSON("Model") }
-
-// MarshalJSON refuses, as [Model.MarshalJSON] does.
-func (Set) MarshalJSON() ([]byte, error) { return noJSON("Set") }
-
-// MarshalJSON refuses, as [Model.MarshalJSON] does.
-func (Evaluator) MarshalJSON() ([]byte, error) { return noJSON("Evaluator") }
 
 // The answers of what holds no model.
 var (

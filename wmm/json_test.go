@@ -2,9 +2,7 @@ package wmm_test
 
 import (
 	"encoding/json"
-	"errors"
 	"reflect"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -74,21 +72,6 @@ func TestDataInJSONAreReadable(t *testing.T) {
 	} {
 		if data, err := json.Marshal(value); err != nil || string(data) != want {
 			t.Errorf("%s, %v\nwant\n%s", data, err, want)
-		}
-	}
-}
-
-// Models are no data: {} would be written in silence, and the model lost.
-func TestModelsRefuseJSON(t *testing.T) {
-	model := wmm.WMM2025()
-	for what, value := range map[string]any{
-		"Model": model, "Set": wmm.Models(), "Evaluator": must(model.InYear(2026))(t),
-	} {
-		for _, v := range []any{value, reflect.ValueOf(value).Elem().Interface(), map[string]any{"source": value}} {
-			data, err := json.Marshal(v)
-			if e, ok := errors.AsType[*angle.NoJSONError](err); !ok || e.Type != "wmm."+what || !strings.Contains(err.Error(), "keep the name") {
-				t.Errorf("%s: %s, %v", what, data, err)
-			}
 		}
 	}
 }

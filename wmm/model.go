@@ -16,9 +16,8 @@ import (
 // ([ReadCOF], [ReadIGRF]). Of a nil or zero Model there is no field: it answers with
 // a [*MissingModelError].
 //
-// Models, sets and evaluators are not for JSON, which refuses them with a
-// [*angle.NoJSONError], nor are models written as files: keep the name of a model that comes
-// with the package, or the file that was read.
+// Models, sets and evaluators are not written as JSON. Keep the name of a model that
+// comes with the package, or the file that was read.
 type Model struct {
 	name         string
 	epoch        float64

@@ -300,11 +300,11 @@ func (p Problem) Read(text string) (float64, error) {
 		}
 		return a.Degrees(), err
 	case NorthSouth:
-		a, err := angle.ParseNorthSouth(whole)
-		if err == nil && (!isNamed(text, "N", "S", "NORTH", "SOUTH") || a.Abs() > 90*angle.Degree) {
+		l, err := angle.ParseLatitude(whole)
+		if err == nil && !isNamed(text, "N", "S", "NORTH", "SOUTH") {
 			return 0, &AnswerError{text, "an angle with its name, N or S, of at most 90°, such as 47°06.5′N"}
 		}
-		return a.Degrees(), err
+		return l.Degrees(), err
 	case MinutesEastWest:
 		return readMinutes(text)
 	}

@@ -79,7 +79,7 @@ func taken(h course.Heading, text string) course.Bearing {
 	case 'M':
 		return h.BearingFromMagnetic(angle.MustParseMagnetic(text))
 	case 'R':
-		return h.BearingFromRelative(angle.MustParseRelative(text))
+		return h.BearingFromRelative(angle.Must(angle.ParseRelative(text)))
 	}
 	return h.BearingFromCompass(angle.MustParseCompass(text))
 }

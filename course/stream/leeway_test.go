@@ -31,7 +31,7 @@ func TestCorrectedCoursesAsPublished(t *testing.T) {
 		{"WbN", "NW", 1.5, "1°E", "15°E", 280},
 	} {
 		h := angle.Must(course.FromCompass(angle.MustParseCompass(c.compass), course.With{Variation: variation.MustParse(c.variation), Deviation: deviation.MustParse(c.deviation)}))
-		l, _, err := stream.LeewayOn(h.True(), angle.Must(angle.Points(c.points)), stream.Wind{From: angle.MustParseTrue(c.wind)})
+		l, _, err := stream.LeewayOn(h.True(), angle.Must(angle.Point.Scale(c.points)), stream.Wind{From: angle.MustParseTrue(c.wind)})
 		if err != nil {
 			t.Errorf("%s%s: %v", source, c.compass, err)
 			continue
