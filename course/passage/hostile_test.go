@@ -60,7 +60,7 @@ func TestHostileRecords(t *testing.T) {
 }
 
 // At a speed of 1e18 a leg would take no time, and the speed over the ground be infinite.
-func TestAbsurdSpeedOfAPlanIsRefused(t *testing.T) {
+func TestAbsurdSpeedIsRefused(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°30′W")
 	for _, greatCircle := range []bool{false, true} {
 		p.Speed, p.Waypoints[1].GreatCircle = 1e18, greatCircle

@@ -19,7 +19,7 @@ import (
 	"lubberline.example/variation"
 )
 
-func TestAPassageAsDataCSVAndRoute(t *testing.T) {
+func TestOutputs(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 	p.Name = "Out, and \"back\""
 	p.Waypoints[1].Name = "The Ledge, outer"
@@ -74,7 +74,7 @@ func TestAPassageAsDataCSVAndRoute(t *testing.T) {
 }
 
 // A Passage encodes alike by value and by pointer, and a leg as in it.
-func TestAPassageIsTheSameByValue(t *testing.T) {
+func TestJSONByValueAndPointer(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 018°00′W")
 	p.Wind, p.Leeway = &stream.Wind{From: angle.MustParseTrue("300")}, 5*deg
 	p.Waypoints[1].Speed = 5.5 * sailing.Knot
@@ -121,7 +121,7 @@ func TestAPassageIsTheSameByValue(t *testing.T) {
 }
 
 // A map of a leg of which nothing is weak has no warnings, and no null for them.
-func TestAMapLeavesOutWhatIsNotThere(t *testing.T) {
+func TestGeoJSONWarnings(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 	for _, c := range []struct {
 		deviation deviation.Source
@@ -136,7 +136,7 @@ func TestAMapLeavesOutWhatIsNotThere(t *testing.T) {
 }
 
 // A nil Passage is one without legs, as the zero one is, and legs may be dropped.
-func TestANilPassageIsOneWithoutLegs(t *testing.T) {
+func TestNilPassage(t *testing.T) {
 	for _, p := range []*passage.Passage{nil, {}} {
 		var table, chart bytes.Buffer
 		if err := p.WriteCSV(&table); err != nil || strings.Count(table.String(), "\n") != 1 {
@@ -162,7 +162,7 @@ var errFull = errors.New("full")
 
 func (full) Write([]byte) (int, error) { return 0, errFull }
 
-func TestAWritersErrorComesBack(t *testing.T) {
+func TestWriterErrorIsReturned(t *testing.T) {
 	w := worked(t, plan("47°00′N 019°00′W", "47°12′N 019°00′W"))
 	if err := w.WriteCSV(full{}); !errors.Is(err, errFull) {
 		t.Error(err)
@@ -172,7 +172,7 @@ func TestAWritersErrorComesBack(t *testing.T) {
 	}
 }
 
-func TestAPassageAsText(t *testing.T) {
+func TestPassageText(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 010°00′E")
 	p.Name = "Out and about"
 	p.Variation = variation.MustParse("5°W")
@@ -194,7 +194,7 @@ func TestAPassageAsText(t *testing.T) {
 	}
 }
 
-func TestALegsErrorsUnwrap(t *testing.T) {
+func TestErrorUnwraps(t *testing.T) {
 	e := &passage.Error{Leg: 3, From: passage.Waypoint{Name: "A"}, To: passage.Waypoint{Name: "B"}, Err: errFull}
 	if !errors.Is(e, errFull) || e.Error() != "passage: leg 3, A to B: full" {
 		t.Error(e)

@@ -55,7 +55,7 @@ func kinds(l passage.Leg) string {
 	return strings.Join(out, " ")
 }
 
-func TestALegInSlackWaterSteersItsTrack(t *testing.T) {
+func TestSlackWater(t *testing.T) {
 	w := worked(t, plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 019°30′W"))
 	first, second := w.Legs[0], w.Legs[1]
 	if first.Track != (angle.True{}) || first.Heading.Magnetic() != angle.MustParseMagnetic("005") || first.Water.Course != first.Track {
@@ -71,7 +71,7 @@ func TestALegInSlackWaterSteersItsTrack(t *testing.T) {
 }
 
 // A plan and its parts agree: time, distance, and the triangle of velocities.
-func TestASteadyStreamIsAllowedFor(t *testing.T) {
+func TestSteadyStream(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		at := func(label string) angle.Position {
 			lat := rapid.Float64Range(-60, 60).Draw(t, label+" latitude")
@@ -111,7 +111,7 @@ func TestASteadyStreamIsAllowedFor(t *testing.T) {
 	})
 }
 
-func TestHourlyStreamsAreAllowedForOverTheWholeLeg(t *testing.T) {
+func TestHourlyStreams(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°18′N 019°00′W")
 	streams := stream.Hourly{Start: departure}
 	for _, rate := range []float64{1, 2, 0, 2, 1} {
@@ -132,7 +132,7 @@ func TestHourlyStreamsAreAllowedForOverTheWholeLeg(t *testing.T) {
 	}
 }
 
-func TestLeewayIsHeadedUpFor(t *testing.T) {
+func TestLeeway(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 	p.Leeway = 5 * deg
 	for wind, want := range map[string]string{"270": "355", "090": "005"} {
@@ -160,7 +160,7 @@ func TestLeewayIsHeadedUpFor(t *testing.T) {
 	}
 }
 
-func TestAGreatCircleIsAskedForLegByLeg(t *testing.T) {
+func TestGreatCircleLeg(t *testing.T) {
 	p := plan("47°N 010°W", "47°N 060°W")
 	rhumb := worked(t, p).Legs[0]
 	p.Waypoints[1].GreatCircle = true
@@ -173,7 +173,7 @@ func TestAGreatCircleIsAskedForLegByLeg(t *testing.T) {
 	}
 }
 
-func TestWhatIsWeakIsSaid(t *testing.T) {
+func TestWarnings(t *testing.T) {
 	field := wmm.Models()
 	long := plan("47°N 010°W", "47°N 030°W")
 	long.Variation = field
@@ -245,7 +245,7 @@ func TestErrorsNameTheLeg(t *testing.T) {
 	}
 }
 
-func TestLegsOverTheDateLineAndToThePole(t *testing.T) {
+func TestDateLineAndPole(t *testing.T) {
 	w := worked(t, plan("10°N 179°E", "10°N 179°W", "90°N 000°E", "80°N 045°E"))
 	if w.Legs[0].Track != angle.MustParseTrue("090") || w.Legs[0].Distance > 130*sailing.NauticalMile {
 		t.Errorf("%+v", w.Legs[0])
@@ -259,7 +259,7 @@ func TestLegsOverTheDateLineAndToThePole(t *testing.T) {
 	}
 }
 
-func TestAPassageKeepsItsOwnWaypoints(t *testing.T) {
+func TestWaypointsAreCopied(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 	p.Waypoints[1].Name = "A\nLeg 9:\tB"
 	w := worked(t, p)
@@ -277,7 +277,7 @@ func TestAPassageKeepsItsOwnWaypoints(t *testing.T) {
 }
 
 // The middle of a leg may be 0° N 0° E: then it is meant.
-func TestALegAboutTheOrigin(t *testing.T) {
+func TestLegThroughOrigin(t *testing.T) {
 	p := plan("1°S 1°W", "1°N 1°E")
 	p.Depart = time.Date(2026, time.July, 2, 6, 0, 0, 0, time.UTC)
 	p.Variation = wmm.WMM2025()
@@ -289,7 +289,7 @@ func TestALegAboutTheOrigin(t *testing.T) {
 
 // The course of a great circle is that of its beginning, and so is its variation; a rhumb
 // line is steered by that of its middle.
-func TestTheVariationIsTakenWhereTheCourseIs(t *testing.T) {
+func TestPlaceOfVariation(t *testing.T) {
 	p := plan("47°N 010°W", "47°N 040°W")
 	p.Variation = wmm.Models()
 	for name, great := range map[string]bool{"rhumb line": false, "great circle": true} {
@@ -338,7 +338,7 @@ func TestCourseToSteerReasons(t *testing.T) {
 }
 
 // A learner works the track from the differences.
-func TestTheWorkingHoldsTheDifferences(t *testing.T) {
+func TestWorkingDifferences(t *testing.T) {
 	p := plan("47°00′N 179°50′W", "46°50′N 179°50′E")
 	steps := worked(t, p).Legs[0].Working().Steps
 	for key, want := range map[string]string{"d.lat": "10.0′S", "d.long": "20.0′W", "departure": "13.7 M W"} {
@@ -353,7 +353,7 @@ func TestTheWorkingHoldsTheDifferences(t *testing.T) {
 }
 
 // What is weak about the deviation is among the warnings of the leg.
-func TestALegWarnsOfItsDeviation(t *testing.T) {
+func TestDeviationWarning(t *testing.T) {
 	rows := []deviation.Row[angle.Compass]{{Heading: angle.CompassFrom(5 * deg), Deviation: deviation.East(8 * deg)}}
 	for h := angle.Angle(0); h < angle.Turn; h += 45 * deg {
 		rows = append(rows, deviation.Row[angle.Compass]{Heading: angle.CompassFrom(h), Deviation: deviation.East(2 * deg)})
@@ -366,7 +366,7 @@ func TestALegWarnsOfItsDeviation(t *testing.T) {
 	}
 }
 
-func TestANilPointerToStreamsIsNoSlackWater(t *testing.T) {
+func TestNilStreamPointerIsRefused(t *testing.T) {
 	for _, streams := range []stream.Source{(*stream.Hourly)(nil), (*stream.Stream)(nil)} {
 		p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 		p.Streams = streams

@@ -25,7 +25,7 @@ func warning(l passage.Leg, kind working.WarningKind) string {
 }
 
 // Plan{Speed: 5.5, Leeway: 5} means 5.5 m/s and 5 units of angle.
-func TestForgottenUnitsAreWarnedOf(t *testing.T) {
+func TestForgottenUnits(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 019°20′W")
 	p.Speed, p.Leeway, p.Wind = 5.5, 5, &stream.Wind{From: angle.MustParseTrue("130")}
 	l := worked(t, p).Legs[0]
@@ -53,7 +53,7 @@ func TestForgottenUnitsAreWarnedOf(t *testing.T) {
 }
 
 // A waypoint whose latitude and longitude are exchanged makes a leg of 5,365 M.
-func TestExchangedCoordinatesAreNamed(t *testing.T) {
+func TestExchangedCoordinates(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		places []string
@@ -85,7 +85,7 @@ func TestExchangedCoordinatesAreNamed(t *testing.T) {
 }
 
 // A leg of 0.1 m is no leg; the same place twice is refused, saying what to do.
-func TestVeryShortLegIsWarnedOf(t *testing.T) {
+func TestVeryShortLeg(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°00.00005′N 019°00′W", "47°12′N 019°00′W")
 	w := worked(t, p)
 	if got := warning(w.Legs[0], passage.ShortLeg); !strings.HasPrefix(got, "the leg is 0.1 m long") || !strings.Contains(got, "leave one of them out") || warning(w.Legs[1], passage.ShortLeg) != "" {
@@ -103,7 +103,7 @@ func (b bulge) VariationAt(p angle.Position, _ time.Time) (variation.Variation, 
 }
 
 // The variation at the ends may agree, and be another in the middle.
-func TestVariationIsComparedInTheMiddleToo(t *testing.T) {
+func TestVariationAlongLeg(t *testing.T) {
 	p := plan("47°N 010°W", "47°N 050°W")
 	p.Variation = bulge{angle.LongitudeFrom(-30 * deg)}
 	for _, great := range []bool{false, true} {

@@ -17,7 +17,7 @@ import (
 	"lubberline.example/course/stream"
 )
 
-func TestWaypointsAndStreamsAreReadWithTheirLines(t *testing.T) {
+func TestReadErrorsNameTheLine(t *testing.T) {
 	points, err := passage.ReadWaypoints(strings.NewReader("name,position,speed,sailing\nOne,47°N 019°W,,\n,\"47.1, -19.2\",5.5 kn,Great Circle\nThree,48N 20W,4,rhumb\n"))
 	if err != nil || len(points) != 3 || points[0].Name != "One" || points[1].Speed != 5.5*sailing.Knot || !points[1].GreatCircle || points[2].GreatCircle || points[1].String() != "47°06.0′N 019°12.0′W" {
 		t.Errorf("%+v, %v", points, err)
@@ -46,7 +46,7 @@ func TestWaypointsAndStreamsAreReadWithTheirLines(t *testing.T) {
 }
 
 // What Marshal writes says its unit, and is read back to the same.
-func TestStreamsAsJSONAreReadBack(t *testing.T) {
+func TestStreamsJSONRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		streams := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) stream.Stream {
 			set := angle.TrueFrom(angle.Angle(rapid.Int64Range(0, int64(angle.Turn)-1).Draw(t, "set")))
@@ -67,7 +67,7 @@ func TestStreamsAsJSONAreReadBack(t *testing.T) {
 	}
 }
 
-func TestWaypointsAsJSONAreReadBack(t *testing.T) {
+func TestWaypointsJSONRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		points := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) passage.Waypoint {
 			return passage.Waypoint{

@@ -33,7 +33,7 @@ func readBack(t *testing.T, r gpx.Route) []passage.Waypoint {
 }
 
 // A great circle must not become a rhumb line of 13 M more in silence, nor a speed be lost.
-func TestWhatARouteLosesIsSaid(t *testing.T) {
+func TestRouteWarnings(t *testing.T) {
 	p := plan("47°N 010°W", "50°N 032°W", "51°N 033°W")
 	p.Waypoints[1].GreatCircle = true
 	p.Waypoints[2].Speed = 4.2 * sailing.Knot
@@ -56,7 +56,7 @@ func TestWhatARouteLosesIsSaid(t *testing.T) {
 }
 
 // With points along it, the great circle is still one after it was read back, to 0.1 M.
-func TestRouteHoldsPointsAlongAGreatCircle(t *testing.T) {
+func TestRoutePointsAlongGreatCircle(t *testing.T) {
 	p := plan("47°N 010°W", "50°N 032°W", "51°N 033°W")
 	p.Waypoints[1].GreatCircle = true
 	w := worked(t, p)
@@ -81,7 +81,7 @@ func TestRouteHoldsPointsAlongAGreatCircle(t *testing.T) {
 
 // On WGS84 a great circle is not longer than a rhumb line: 10°N 20°W to 40°N 22°W was
 // 1803.2 M and 1797.8 M when the one was on the sphere.
-func TestGreatCircleOfALegIsNotLongerThanItsRhumbLine(t *testing.T) {
+func TestGreatCircleLegIsShorter(t *testing.T) {
 	p := plan("10°N 020°W", "40°N 022°W")
 	rhumb := worked(t, p).Distance
 	p.Waypoints[1].GreatCircle = true
@@ -101,7 +101,7 @@ func TestGreatCircleOfALegIsNotLongerThanItsRhumbLine(t *testing.T) {
 }
 
 // What is written as CSV is read back as the same waypoints; names are data.
-func TestCSVIsReadBack(t *testing.T) {
+func TestCSVRoundTrip(t *testing.T) {
 	p := plan("47°00′N 019°00.123456′W", "47°12′N 019°00′W", "47°20′N 019°10′W", "47°20′N 019°30′W")
 	for i, name := range []string{"=1+1", "", "'@home", "-3"} {
 		p.Waypoints[i].Name = name
@@ -204,7 +204,7 @@ func TestStreamsKeepTheirTimes(t *testing.T) {
 }
 
 // The helm must not turn by twice the leeway because the wind is a second of arc off right astern.
-func TestWindNearlyAsternMovesTheHelmByTheLeewayAtMost(t *testing.T) {
+func TestWindNearlyAstern(t *testing.T) {
 	p := plan("47°07.8′N 019°01.0′W", "47°03.2′N 019°11.0′W") // track 236°
 	p.Leeway = 5 * deg
 	heading := func(wind angle.True) (angle.True, passage.Leg) {

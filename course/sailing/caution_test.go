@@ -9,7 +9,7 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-func TestEveryAnswerHasItsCaution(t *testing.T) {
+func TestEverySheetHasItsCaution(t *testing.T) {
 	from, to := place(47*deg, -19*deg), place(48*deg, -21*deg)
 	for name, s := range map[string]working.Sheet{
 		"great circle": angle.Must(sailing.NewGreatCircle(from, to)).Working(),

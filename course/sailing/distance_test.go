@@ -44,7 +44,7 @@ func TestDistancesAndSpeedsPrintInMilesAndKnots(t *testing.T) {
 	}
 }
 
-func TestATimeAtASpeedCoversTheDistance(t *testing.T) {
+func TestTimeAtCoversTheDistance(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := sailing.Distance(rapid.Float64Range(0, 20000).Draw(t, "miles")) * mile
 		s := sailing.Speed(rapid.Float64Range(0.1, 60).Draw(t, "knots")) * sailing.Knot
@@ -61,7 +61,7 @@ func TestATimeAtASpeedCoversTheDistance(t *testing.T) {
 	}
 }
 
-func TestTimesThatAreNoneAreRefused(t *testing.T) {
+func TestInvalidTimesAreRefused(t *testing.T) {
 	inf, nan := math.Inf(1), math.NaN()
 	for _, c := range [][2]float64{{1, 0}, {1, -1}, {1, nan}, {1, inf}, {-1, 1}, {nan, 1}, {inf, 1}, {3.2e9, 1}, {1, 1e18}} {
 		_, err := sailing.Distance(c[0]).TimeAt(sailing.Speed(c[1]))

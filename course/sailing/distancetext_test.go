@@ -11,7 +11,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestDistancesAreReadWithTheirUnits(t *testing.T) {
+func TestParseDistanceUnits(t *testing.T) {
 	for text, want := range map[string]sailing.Distance{
 		"12.5 M": 12.5 * mile, "12.5M": 12.5 * mile, " 12.5 nm ": 12.5 * mile, "3 NM": 3 * mile, "3 nmi": 3 * mile, "6 n.m.": 6 * mile, "1 mile": mile, "2 Miles": 2 * mile, "2 nautical miles": 2 * mile,
 		"4 cables": 4 * sailing.Cable, "1 cable": sailing.Cable, "1.5 km": 1500, "1852.3 m": 1852.3, "7 metres": 7,
@@ -50,7 +50,7 @@ func checkQuantity(t *testing.T, r quantityRefusal, err error) {
 	}
 }
 
-func TestDistancesWithoutAUnitAreRefused(t *testing.T) {
+func TestMissingUnitIsRefused(t *testing.T) {
 	for _, r := range []quantityRefusal{
 		{"12.5", sailing.MissingUnit, 4}, {"0", sailing.MissingUnit, 1}, {"12 ", sailing.MissingUnit, 3},
 		{"", angle.Empty, 0}, {"  ", angle.Empty, 2}, {"M", angle.NoNumber, 0}, {"x 12 M", angle.NoNumber, 0}, {"-M", angle.NoNumber, 1}, {"--1 M", angle.NoNumber, 1},
@@ -114,7 +114,7 @@ func TestWrittenFiguresAreConstants(t *testing.T) {
 }
 
 // What is written is read back to the last bit.
-func TestDistancesAndSpeedsAsTextLoseNothing(t *testing.T) {
+func TestDistanceTextRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x := rapid.OneOf(
 			rapid.Float64(),

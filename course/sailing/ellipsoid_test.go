@@ -34,7 +34,7 @@ func quadrature(a, f, latitude float64) float64 {
 	return sum * h / 3
 }
 
-func TestMeridianArcIsTheIntegralOfTheRadius(t *testing.T) {
+func TestMeridianArcByQuadrature(t *testing.T) {
 	for _, e := range figures() {
 		for l := -90 * deg; l <= 90*deg; l += 7*deg + 30*minute {
 			want := quadrature(e.EquatorialRadius().Metres(), e.Flattening(), l.Radians())
@@ -49,7 +49,7 @@ func TestMeridianArcIsTheIntegralOfTheRadius(t *testing.T) {
 	}
 }
 
-func TestTheQuarterMeridianIsTheOnePublished(t *testing.T) {
+func TestQuarterMeridianPublished(t *testing.T) {
 	// 10,001,965.7293 m, in tables of WGS84's derived constants; from memory.
 	if got := sailing.WGS84().MeridianArc(lat(90 * deg)).Metres(); math.Abs(got-10001965.7293) > 5e-5 { // half the last figure
 		t.Errorf("%.5f", got)
@@ -59,7 +59,7 @@ func TestTheQuarterMeridianIsTheOnePublished(t *testing.T) {
 	}
 }
 
-func TestMeridionalPartsFollowTheirFormula(t *testing.T) {
+func TestMeridionalPartsFormula(t *testing.T) {
 	for _, e := range figures() {
 		ecc := math.Sqrt(e.Flattening() * (2 - e.Flattening()))
 		for l := -89 * deg; l <= 89*deg; l += 30 * minute {
@@ -75,7 +75,7 @@ func TestMeridionalPartsFollowTheirFormula(t *testing.T) {
 	}
 }
 
-func TestAFigureHasItsNameAndSize(t *testing.T) {
+func TestEllipsoidNamesAndSizes(t *testing.T) {
 	for _, c := range []struct {
 		figure *sailing.Ellipsoid
 		name   string
@@ -93,7 +93,7 @@ func TestAFigureHasItsNameAndSize(t *testing.T) {
 	}
 }
 
-func TestFiguresThatAreNoneAreRefused(t *testing.T) {
+func TestInvalidEllipsoidsAreRefused(t *testing.T) {
 	for _, c := range [][2]float64{
 		{0, 0}, {-1, 0}, {math.NaN(), 0}, {math.Inf(1), 0},
 		{6.4e6, -1e-9}, {6.4e6, 0.0200001}, {6.4e6, math.NaN()}, {6.4e6, math.Inf(1)},
@@ -106,7 +106,7 @@ func TestFiguresThatAreNoneAreRefused(t *testing.T) {
 	}
 }
 
-func TestDegreesHaveTheirLengths(t *testing.T) {
+func TestLengthsOfDegrees(t *testing.T) {
 	e := sailing.WGS84()
 	if got := sailing.Sphere().DegreeOfLatitude(lat(33 * deg)); !near(got, 60*mile, 1e-8) { // units of float64
 		t.Error(got.Metres())

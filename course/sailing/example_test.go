@@ -67,8 +67,8 @@ func ExampleNewGreatCircle() {
 	// 279.7°T, 2190.7 M; vertex in 47°45.4′N 032°07.9′W
 	// From                     47°00.0′N 019°00.0′W  given
 	// To                       41°00.0′N 070°00.0′W  given
-	// Difference of latitude                360.0′S  to, less from
-	// Difference of longitude              3060.0′W  to, less from, the shorter way round
+	// Difference of latitude                360.0′S  to minus from
+	// Difference of longitude              3060.0′W  to minus from, the shorter way round
 	// Distance                             2190.7 M  on the sphere, where a minute of arc is a mile: cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long
 	// Initial course                       279°41′T  tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); N 80.3° W
 	// Final course                       242°58.3′T  the same from the other end, reversed
@@ -133,8 +133,8 @@ func ExampleMidLatitude() {
 	// Output:
 	// From                     47°00.0′N 019°10.0′W  given
 	// To                       48°12.0′N 021°40.0′W  given
-	// Difference of latitude                 72.0′N  to, less from
-	// Difference of longitude               150.0′W  to, less from, the shorter way round
+	// Difference of latitude                 72.0′N  to minus from
+	// Difference of longitude               150.0′W  to minus from, the shorter way round
 	// Middle latitude                     47°36.0′N  half the sum of the latitudes
 	// Departure                           101.1 M W  d.long × cos middle latitude
 	// Course                             305°26.7′T  tan course = departure / d.lat; N 54.6° W
@@ -154,9 +154,9 @@ func ExampleMercator() {
 	// Output:
 	// From                            47°00.0′N 019°10.0′W  given
 	// To                              41°30.0′N 031°00.0′W  given
-	// Difference of latitude                       330.0′S  to, less from
-	// Difference of longitude                      710.0′W  to, less from, the shorter way round
-	// Difference of meridional parts               459.6 S  of both latitudes (WGS84), to less from
+	// Difference of latitude                       330.0′S  to minus from
+	// Difference of longitude                      710.0′W  to minus from, the shorter way round
+	// Difference of meridional parts               459.6 S  of both latitudes (WGS84), to minus from
 	// Course                                      237°05′T  tan course = d.long / difference of meridional parts; S 57.1° W
 	// Distance                                     607.3 M  d.lat / cos course
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
@@ -178,8 +178,8 @@ func ExampleNewTraverse() {
 	// Leg 2                   000°T 6.5 M  N: d.lat 6.5′N, departure 0.0 M
 	// Leg 3                   270°T 4.0 M  W: d.lat 0.0′, departure 4.0 M W
 	// Leg 4                   345°T 7.4 M  N 15.0° W: d.lat 7.1′N, departure 1.9 M W
-	// Difference of latitude       14.4′N  north less south
-	// Departure                  14.1 M W  east less west
+	// Difference of latitude       14.4′N  north minus south
+	// Departure                  14.1 M W  east minus west
 	// Course                   315°33.7′T  made good: tan course = departure / d.lat; N 44.4° W
 	// Distance                     20.1 M  made good
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
@@ -239,11 +239,11 @@ func ExampleFollowMidLatitude() {
 	// Course                                  305°T  N 55.0° W
 	// Distance                              124.0 M  given
 	// Difference of latitude                 71.1′N  distance × cos course
-	// Latitude arrived at                 48°11.1′N  latitude left and d.lat
+	// Latitude of arrival                 48°11.1′N  starting latitude and d.lat
 	// Departure                           101.6 M W  distance × sin course
 	// Middle latitude                     47°35.6′N  half the sum of the latitudes
 	// Difference of longitude               150.6′W  departure / cos middle latitude
-	// Arrived at               48°11.1′N 021°40.6′W  longitude left and d.long
+	// Position of arrival      48°11.1′N 021°40.6′W  starting longitude and d.long
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 

@@ -234,7 +234,7 @@ func TestGeodesicWaypoints(t *testing.T) {
 	}
 }
 
-func TestGeodesicsThatAreRefused(t *testing.T) {
+func TestInvalidGeodesicsAreRefused(t *testing.T) {
 	here := place(47*deg, -10*deg)
 	_, err := sailing.WGS84().Geodesic(here, here)
 	refusedAs(t, "one place", sailing.SamePlace, err)

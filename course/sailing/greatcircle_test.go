@@ -42,7 +42,7 @@ func drawCircle(t *rapid.T, within angle.Angle) sailing.GreatCircle {
 	return g
 }
 
-func TestGreatCirclesFollowTheSphericalTriangle(t *testing.T) {
+func TestGreatCircleSphericalTriangle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawCircle(t, 89*deg)
 		if want := haversine(g.From, g.To); math.Abs(g.Distance.Metres()-want) > 1e-6 { // the haversine loses digits towards 179°
@@ -58,7 +58,7 @@ func TestGreatCirclesFollowTheSphericalTriangle(t *testing.T) {
 	})
 }
 
-func TestGreatCirclesBeginAndEndAtTheirEnds(t *testing.T) {
+func TestGreatCircleEnds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawCircle(t, 90*deg)
 		if off := max(apart(placeAt(g, 0), g.From), apart(placeAt(g, g.Distance), g.To)); off > 2e-6 { // 1e-14 rad and the roundings of positions
@@ -84,7 +84,7 @@ func TestGreatCirclesBeginAndEndAtTheirEnds(t *testing.T) {
 	})
 }
 
-func TestVerticesAreWhereTheSineRulePutsThem(t *testing.T) {
+func TestVerticesBySineRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawCircle(t, 80*deg)
 		cosV := math.Abs(g.Initial.FromNorth().Sin()) * g.From.Latitude.Angle().Cos()
@@ -124,7 +124,7 @@ func TestEquatorHasNoVertices(t *testing.T) {
 	}
 }
 
-func TestLatitudeAtIsOnTheCircle(t *testing.T) {
+func TestLatitudeAt(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawCircle(t, 80*deg)
 		if math.Abs(g.Initial.FromNorth().Sin()) < 0.01 {
@@ -140,7 +140,7 @@ func TestLatitudeAtIsOnTheCircle(t *testing.T) {
 	})
 }
 
-func TestAMeridianHasNoLatitudeAtALongitude(t *testing.T) {
+func TestMeridianHasNoLatitudeAt(t *testing.T) {
 	g, err := sailing.NewGreatCircle(place(10*deg, 20*deg), place(50*deg, 20*deg))
 	if err != nil {
 		t.Fatal(err)
@@ -156,7 +156,7 @@ func TestAMeridianHasNoLatitudeAtALongitude(t *testing.T) {
 	}
 }
 
-func TestWaypointsAreEvenAndTheirEndsExact(t *testing.T) {
+func TestWaypointsAreEvenlySpaced(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawCircle(t, 89*deg)
 		distance := sailing.Distance(rapid.Float64Range(50, 12000).Draw(t, "miles")) * mile
@@ -184,7 +184,7 @@ func TestWaypointsAreEvenAndTheirEndsExact(t *testing.T) {
 	}
 }
 
-func TestWaypointsByLongitudeStandOnTheMeridians(t *testing.T) {
+func TestWaypointsByLongitude(t *testing.T) {
 	for _, c := range []struct {
 		from, to angle.Position
 		step     angle.Angle
@@ -219,7 +219,7 @@ func TestWaypointsByLongitudeStandOnTheMeridians(t *testing.T) {
 	}
 }
 
-func TestNoOneGreatCircleJoinsTheSamePlaceOrAntipodes(t *testing.T) {
+func TestSamePlaceAndAntipodesAreRefused(t *testing.T) {
 	for _, c := range []struct {
 		from, to angle.Position
 		kind     angle.ErrorKind
@@ -238,7 +238,7 @@ func TestNoOneGreatCircleJoinsTheSamePlaceOrAntipodes(t *testing.T) {
 	}
 }
 
-func TestFromAPoleTheGreatCircleIsAMeridian(t *testing.T) {
+func TestGreatCircleFromPole(t *testing.T) {
 	g, err := sailing.NewGreatCircle(place(90*deg, 0), place(30*deg, 40*deg))
 	if err != nil || !near(g.Distance, 3600*mile, 1e-7) || g.Final != course(180) { // units of float64
 		t.Errorf("%+v, %v", g, err)
@@ -270,7 +270,7 @@ func TestGeodesicOnSphereFollowsGreatCircle(t *testing.T) {
 	}
 }
 
-func TestACompositeKeepsWithinItsLimit(t *testing.T) {
+func TestCompositeKeepsWithinLimit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawCircle(t, 60*deg)
 		limit := lat(drawAngle(-75*deg, 75*deg).Draw(t, "limit"))
@@ -334,7 +334,7 @@ func TestACompositeKeepsWithinItsLimit(t *testing.T) {
 	})
 }
 
-func TestACompositeMeetsItsLimitOnEastOrWest(t *testing.T) {
+func TestCompositeMeetsLimitEastOrWest(t *testing.T) {
 	// Across the date line, from 40° N to 35° N, no farther north than 42°.
 	c, err := sailing.NewComposite(place(35*deg, 140*deg), place(40*deg, -125*deg), lat(42*deg))
 	if err != nil || c.Parallel.Course != course(90) {
@@ -352,7 +352,7 @@ func TestACompositeMeetsItsLimitOnEastOrWest(t *testing.T) {
 	}
 }
 
-func TestACompositeMayStartOnItsLimit(t *testing.T) {
+func TestCompositeStartsOnLimit(t *testing.T) {
 	c, err := sailing.NewComposite(place(50*deg, -10*deg), place(50*deg, -60*deg), lat(50*deg))
 	if err != nil || c.First.Distance != 0 || c.Last.Distance != 0 || c.Parallel.Course != course(270) {
 		t.Fatalf("%+v, %v", c, err)
@@ -373,7 +373,7 @@ func TestACompositeMayStartOnItsLimit(t *testing.T) {
 
 // Limits a hair above an end, or a hair below the vertex, where rounding could
 // take the touching points past each other.
-func TestACompositeHoldsAtTheEdgesOfItsLimit(t *testing.T) {
+func TestCompositeAtEdgesOfLimit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawCircle(t, 88*deg)
 		north, _, ok := g.Vertices()

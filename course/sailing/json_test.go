@@ -41,7 +41,7 @@ func TestRunsAndTrianglesSurviveJSON(t *testing.T) {
 	})
 }
 
-func TestTheKeysOfSailingsAsJSON(t *testing.T) {
+func TestJSONKeys(t *testing.T) {
 	for want, v := range map[string]any{
 		`{"course":"235°T","distance":"12.5 M"}`: run(235, 12.5*mile),
 		`{"method":"parallel","from":"50°00′N 010°00′W","to":"50°00′N 012°00′W","course":"270°T","distance":"77.1`: angle.Must(sailing.Parallel(place(50*deg, -10*deg), place(50*deg, -12*deg))),

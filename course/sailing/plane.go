@@ -135,8 +135,8 @@ func (t Traverse) Working() working.Sheet {
 		course.How = "no course: back at the start"
 	}
 	return sheet(append(steps,
-		dlatStep(t.DLat, "north less south"),
-		departureStep(t.Departure, "east less west"),
+		dlatStep(t.DLat, "north minus south"),
+		departureStep(t.Departure, "east minus west"),
 		course,
 		distanceStep("distance", "Distance", t.Distance, "made good"),
 	))

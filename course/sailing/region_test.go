@@ -11,7 +11,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestTheEllipseHoldsItsShareOfPositions(t *testing.T) {
+func TestEllipseCoverage(t *testing.T) {
 	random := rand.New(rand.NewPCG(47, 19))
 	for _, c := range []struct {
 		direction     float64
@@ -59,7 +59,7 @@ func drawCovariance(t *rapid.T) (sailing.Covariance, angle.True, sailing.Distanc
 	return sailing.Oriented(direction, along, across), direction, along, across
 }
 
-func TestOrientedErrorsHaveTheirSizesAlongAndAcross(t *testing.T) {
+func TestOrientedSizes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, direction, along, across := drawCovariance(t)
 		// The root of a difference of 1e6 m² that is good to 1e-10.
@@ -82,7 +82,7 @@ func TestOrientedErrorsHaveTheirSizesAlongAndAcross(t *testing.T) {
 	})
 }
 
-func TestCovariancesTurnWithTheirDirections(t *testing.T) {
+func TestCovarianceTurns(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, direction, along, across := drawCovariance(t)
 		by, look := drawAngle(0, 360*deg).Draw(t, "by"), drawCourse(t)
@@ -96,7 +96,7 @@ func TestCovariancesTurnWithTheirDirections(t *testing.T) {
 	})
 }
 
-func TestVariancesOfIndependentErrorsAdd(t *testing.T) {
+func TestVariancesAdd(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, _, _, _ := drawCovariance(t)
 		b, _, _, _ := drawCovariance(t)
@@ -115,14 +115,14 @@ func TestVariancesOfIndependentErrorsAdd(t *testing.T) {
 	}
 }
 
-func TestProbabilitiesThatAreNoneAreRefused(t *testing.T) {
+func TestInvalidProbabilitiesAreRefused(t *testing.T) {
 	for _, p := range []float64{0, 1, -0.5, 95, math.NaN()} {
 		_, err := sailing.Circular(1).Ellipse(p)
 		refused[*angle.RangeError](t, "probability", err)
 	}
 }
 
-func TestACovarianceOfNoughtIsAClaim(t *testing.T) {
+func TestZeroCovarianceIsStated(t *testing.T) {
 	var none sailing.Covariance
 	for _, c := range []sailing.Covariance{sailing.Exactly(), sailing.Circular(0), sailing.Oriented(course(30), 0, 0), sailing.Circular(0).Plus(sailing.Exactly())} {
 		if !c.Stated() || c != sailing.Exactly() || !c.Equal(sailing.Exactly()) || c.Equal(none) || c.String() == none.String() {
@@ -146,7 +146,7 @@ func TestACovarianceOfNoughtIsAClaim(t *testing.T) {
 	}
 }
 
-func TestUncertaintyAlongIsANumber(t *testing.T) {
+func TestAlongIsNeverNaN(t *testing.T) {
 	for _, c := range []sailing.Covariance{
 		{North: math.NaN(), East: 1}, {North: 1, East: math.Inf(1)}, {North: 1, East: 1, Both: math.NaN()},
 		{North: 1, East: 1, Both: math.Inf(-1)}, {North: -1, East: 4}, {North: math.MaxFloat64, East: math.MaxFloat64, Both: math.MaxFloat64},
@@ -159,7 +159,7 @@ func TestUncertaintyAlongIsANumber(t *testing.T) {
 	}
 }
 
-func TestCovariancesAsJSONLoseNothing(t *testing.T) {
+func TestCovarianceJSONRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := rapid.OneOf(rapid.Just(sailing.Covariance{}), rapid.Just(sailing.Exactly()), rapid.Custom(func(t *rapid.T) sailing.Covariance {
 			c, _, _, _ := drawCovariance(t)

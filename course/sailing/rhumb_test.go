@@ -25,7 +25,7 @@ func slack(e *sailing.Ellipsoid, metres float64) float64 {
 	return metres
 }
 
-func TestARhumbLineReversedHasTheReciprocalCourse(t *testing.T) {
+func TestRhumbReversed(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e, p, q := drawFigure(t), drawPosition(t, 89*deg), drawPosition(t, 89*deg)
 		if p.Longitude.Sub(q.Longitude).Abs() == 180*deg || p == q {
@@ -79,7 +79,7 @@ func textbookRhumb(p, q angle.Position) (course, metres float64) {
 	return math.Atan2(dlong, dpsi) * 180 / math.Pi, radius * math.Hypot(lat2-lat1, ratio*dlong)
 }
 
-func TestOnTheSphereRhumbLinesAreThoseOfTheTextbooks(t *testing.T) {
+func TestRhumbOnSphere(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, q := drawPosition(t, 70*deg), drawPosition(t, 70*deg)
 		if (p.Latitude.Angle()-q.Latitude.Angle()).Abs() < deg || p.Longitude.Sub(q.Longitude).Abs() > 179*deg {
@@ -96,7 +96,7 @@ func TestOnTheSphereRhumbLinesAreThoseOfTheTextbooks(t *testing.T) {
 	})
 }
 
-func TestASphereIsAnEllipsoidThatIsNotFlattened(t *testing.T) {
+func TestSphereIsUnflattenedEllipsoid(t *testing.T) {
 	round, err := sailing.NewEllipsoid("round", sailing.Sphere().EquatorialRadius().Metres(), 0)
 	if err != nil {
 		t.Fatal(err)
@@ -109,7 +109,7 @@ func TestASphereIsAnEllipsoidThatIsNotFlattened(t *testing.T) {
 	})
 }
 
-func TestDistancesAddAlongARhumbLine(t *testing.T) {
+func TestRhumbDistancesAdd(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e, p, q := drawFigure(t), drawPosition(t, 85*deg), drawPosition(t, 85*deg)
 		if p.Longitude.Sub(q.Longitude).Abs() > 179*deg {
@@ -134,7 +134,7 @@ func TestDistancesAddAlongARhumbLine(t *testing.T) {
 	})
 }
 
-func TestNearlyEastAndWestNoDigitsAreLost(t *testing.T) {
+func TestRhumbNearlyEastAndWest(t *testing.T) {
 	for _, e := range []*sailing.Ellipsoid{sailing.WGS84(), sailing.Sphere()} {
 		for north := -80 * deg; north <= 80*deg; north += 5 * deg {
 			level := e.Rhumb(place(north, 0), place(north, 40*deg))
@@ -152,7 +152,7 @@ func TestNearlyEastAndWestNoDigitsAreLost(t *testing.T) {
 	}
 }
 
-func TestRhumbLinesAcrossTheDateLineAndAlongTheEquator(t *testing.T) {
+func TestRhumbAcrossDateLineAndEquator(t *testing.T) {
 	e := sailing.WGS84()
 	degree := sailing.Distance(6378137 * math.Pi / 180)
 	for _, c := range []struct {
@@ -179,7 +179,7 @@ func TestRhumbLinesAcrossTheDateLineAndAlongTheEquator(t *testing.T) {
 	}
 }
 
-func TestTheRhumbLineToAPoleIsTheMeridian(t *testing.T) {
+func TestRhumbToPole(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e, p := drawFigure(t), drawPosition(t, 90*deg-1)
 		north, south := place(90*deg, 0), place(-90*deg, 33*deg)
@@ -211,7 +211,7 @@ func TestTheRhumbLineToAPoleIsTheMeridian(t *testing.T) {
 	})
 }
 
-func TestFollowLeadsWhereTheRhumbLineWasDrawnTo(t *testing.T) {
+func TestFollowInvertsRhumb(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e, p, q := drawFigure(t), drawPosition(t, 89*deg), drawPosition(t, 89*deg)
 		got, err := e.Follow(p, e.Rhumb(p, q))
@@ -225,7 +225,7 @@ func TestFollowLeadsWhereTheRhumbLineWasDrawnTo(t *testing.T) {
 	})
 }
 
-func TestADistanceBelowNoughtLeadsTheOtherWay(t *testing.T) {
+func TestFollowBackwards(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e, p, c := drawFigure(t), drawPosition(t, 60*deg), drawCourse(t)
 		d := sailing.Distance(rapid.Float64Range(0, 3e6).Draw(t, "distance"))
@@ -237,7 +237,7 @@ func TestADistanceBelowNoughtLeadsTheOtherWay(t *testing.T) {
 	})
 }
 
-func TestRunsOverAPoleAreRefusedWithTheDistanceToIt(t *testing.T) {
+func TestRunsOverPoleAreRefused(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e, p, c := drawFigure(t), drawPosition(t, 89*deg), drawCourse(t)
 		if math.Abs(c.FromNorth().Cos()) < 0.01 {
@@ -263,7 +263,7 @@ func TestRunsOverAPoleAreRefusedWithTheDistanceToIt(t *testing.T) {
 	})
 }
 
-func TestFromAPoleOnlyMeridiansLead(t *testing.T) {
+func TestFollowFromPole(t *testing.T) {
 	e := sailing.WGS84()
 	north, south := place(90*deg, 20*deg), place(-90*deg, 20*deg)
 	for _, p := range []angle.Position{north, south} {
@@ -286,7 +286,7 @@ func TestFromAPoleOnlyMeridiansLead(t *testing.T) {
 	}
 }
 
-func TestFollowRefusesWhatIsNoDistance(t *testing.T) {
+func TestFollowInvalidDistance(t *testing.T) {
 	for _, d := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		_, err := sailing.WGS84().Follow(place(0, 0), run(40, sailing.Distance(d)))
 		refused[*angle.RangeError](t, "distance", err)
@@ -299,7 +299,7 @@ func TestFollowRefusesWhatIsNoDistance(t *testing.T) {
 	}
 }
 
-func TestNearAPoleALineWindsAndStaysFinite(t *testing.T) {
+func TestFollowNearPoleStaysFinite(t *testing.T) {
 	e := sailing.WGS84()
 	for _, c := range []float64{1, 45, 89, 89.999, 271} {
 		from := place(89*deg, 0)
@@ -332,7 +332,7 @@ func TestRhumbAndFollowAllocateNothing(t *testing.T) {
 	}
 }
 
-func TestARunPrintsAsCourseAndDistance(t *testing.T) {
+func TestRunString(t *testing.T) {
 	if got := run(235, 12.5*mile).String(); got != "235°T 12.5 M" {
 		t.Error(got)
 	}

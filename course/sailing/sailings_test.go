@@ -72,7 +72,7 @@ func TestPlaneSailingRefusals(t *testing.T) {
 	}
 }
 
-func TestATraverseIsTheSumOfItsLegs(t *testing.T) {
+func TestTraverseSums(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var runs []sailing.Run
 		var north, east float64
@@ -106,7 +106,7 @@ func TestATraverseIsTheSumOfItsLegs(t *testing.T) {
 	}
 }
 
-func TestSailingsInvertTheirFollowing(t *testing.T) {
+func TestFollowInvertsSailings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from := place(drawAngle(5*deg, 60*deg).Draw(t, "latitude"), drawAngle(-180*deg, 180*deg).Draw(t, "longitude"))
 		r := drawRun(t, 290)
@@ -175,7 +175,7 @@ func TestParallelSailingThereAndBack(t *testing.T) {
 	})
 }
 
-func TestMercatorSailingIsTheRhumbLineOnTheSphere(t *testing.T) {
+func TestMercatorIsRhumbOnSphere(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, q := drawPosition(t, 89*deg), drawPosition(t, 89*deg)
 		w, err := sailing.Mercator(p, q, sailing.Sphere())
@@ -189,7 +189,7 @@ func TestMercatorSailingIsTheRhumbLineOnTheSphere(t *testing.T) {
 	})
 }
 
-func TestDueEastEverySailingIsParallelSailing(t *testing.T) {
+func TestDueEastIsParallelSailing(t *testing.T) {
 	from := place(47*deg, -19*deg)
 	want, err := sailing.FollowParallel(from, run(90, 100*mile))
 	if err != nil {
@@ -202,7 +202,7 @@ func TestDueEastEverySailingIsParallelSailing(t *testing.T) {
 	}
 }
 
-func TestSailingsThatDoNotServeAreRefused(t *testing.T) {
+func TestUnsuitableSailingsAreRefused(t *testing.T) {
 	p, north, south, pole := place(10*deg, 0), place(11*deg, 0), place(-deg, 0), place(90*deg, 0)
 	second := func(_ sailing.Solution, err error) error { return err }
 	for name, err := range map[string]error{
@@ -243,7 +243,7 @@ func TestSailingsThatDoNotServeAreRefused(t *testing.T) {
 	refused[*angle.RangeError](t, "winding", second(sailing.FollowMercator(near, sailing.Run{Course: almost, Distance: 1e6}, nil)))
 }
 
-func TestDeparturesThatFitNoLatitudeAreRefused(t *testing.T) {
+func TestImpossibleDeparturesAreRefused(t *testing.T) {
 	for _, c := range []struct {
 		departure sailing.Distance
 		dlong     angle.Angle
@@ -265,7 +265,7 @@ func TestDeparturesThatFitNoLatitudeAreRefused(t *testing.T) {
 	}
 }
 
-func TestStepsHaveTheirKeysAndFiguresAddUp(t *testing.T) {
+func TestStepKeysAndSums(t *testing.T) {
 	from, to := place(47*deg, -19*deg-10*minute), place(48*deg+12*minute, -21*deg-40*minute)
 	number := func(s working.Steps, key string) float64 {
 		step, ok := s.Find(key)
@@ -298,7 +298,7 @@ func TestStepsHaveTheirKeysAndFiguresAddUp(t *testing.T) {
 	}
 }
 
-func TestWorkingsReadAsANavigatorWritesThem(t *testing.T) {
+func TestWorkings(t *testing.T) {
 	from := place(47*deg, -19*deg-10*minute)
 	second := func(w sailing.Solution, err error) working.Steps {
 		if err != nil {
@@ -314,8 +314,8 @@ Departure               10.2 M W  distance × sin course
 `: angle.Must(sailing.Plane(run(235, 12.5*mile))).Working().Steps,
 		`From                     47°00.0′N 019°10.0′W  given
 To                       47°00.0′N 020°10.0′W  given
-Difference of latitude                   0.0′  to, less from
-Difference of longitude                60.0′W  to, less from, the shorter way round
+Difference of latitude                   0.0′  to minus from
+Difference of longitude                60.0′W  to minus from, the shorter way round
 Departure                            40.9 M W  d.long × cos latitude
 Course                                  270°T  along the parallel; W
 Distance                               40.9 M  the departure
@@ -324,35 +324,35 @@ Distance                               40.9 M  the departure
 Course                                  270°T  W
 Distance                               41.0 M  given
 Difference of latitude                   0.0′  distance × cos course
-Latitude arrived at                 47°00.0′N  latitude left and d.lat
+Latitude of arrival                 47°00.0′N  starting latitude and d.lat
 Departure                            41.0 M W  the distance
 Difference of longitude                60.1′W  departure / cos latitude
-Arrived at               47°00.0′N 020°10.1′W  longitude left and d.long
+Position of arrival      47°00.0′N 020°10.1′W  starting longitude and d.long
 `: second(sailing.FollowParallel(from, run(270, 41*mile))),
 		`From                     47°00.0′N 019°10.0′W  given
 Course                                  235°T  S 55.0° W
 Distance                              125.0 M  given
 Difference of latitude                 71.7′S  distance × cos course
-Latitude arrived at                 45°48.3′N  latitude left and d.lat
+Latitude of arrival                 45°48.3′N  starting latitude and d.lat
 Departure                           102.4 M W  distance × sin course
 Middle latitude                     46°24.2′N  half the sum of the latitudes
 Difference of longitude               148.5′W  departure / cos middle latitude
-Arrived at               45°48.3′N 021°38.5′W  longitude left and d.long
+Position of arrival      45°48.3′N 021°38.5′W  starting longitude and d.long
 `: second(sailing.FollowMidLatitude(from, run(235, 125*mile))),
 		`From                            47°00.0′N 019°10.0′W  given
 Course                                         235°T  S 55.0° W
 Distance                                     125.0 M  given
 Difference of latitude                        71.7′S  distance × cos course
-Latitude arrived at                        45°48.3′N  latitude left and d.lat
-Difference of meridional parts               103.6 S  of both latitudes (WGS84), to less from
+Latitude of arrival                        45°48.3′N  starting latitude and d.lat
+Difference of meridional parts               103.6 S  of both latitudes (WGS84), to minus from
 Difference of longitude                      148.0′W  difference of meridional parts × tan course
-Arrived at                      45°48.3′N 021°38.0′W  longitude left and d.long
+Position of arrival             45°48.3′N 021°38.0′W  starting longitude and d.long
 `: second(sailing.FollowMercator(from, run(235, 125*mile), nil)),
 		`Limiting latitude                   42°00.0′N  the great circle keeps within it
 From                     10°00.0′N 020°00.0′E  given
 To                       15°00.0′S 060°00.0′E  given
-Difference of latitude               1500.0′S  to, less from
-Difference of longitude              2400.0′E  to, less from, the shorter way round
+Difference of latitude               1500.0′S  to minus from
+Difference of longitude              2400.0′E  to minus from, the shorter way round
 Distance                             2811.7 M  on the sphere, where a minute of arc is a mile: cos D = sin lat₁ sin lat₂ + cos lat₁ cos lat₂ cos d.long
 Initial course                     121°41.6′T  tan C = sin d.long / (cos lat₁ tan lat₂ − sin lat₁ cos d.long); S 58.3° E
 Final course                       119°49.8′T  the same from the other end, reversed
@@ -360,8 +360,8 @@ Vertex                   33°04.6′N 054°17.6′W  cos lat = sin C cos lat₁;
 `: angle.Must(sailing.NewComposite(place(10*deg, 20*deg), place(-15*deg, 60*deg), lat(42*deg))).Working().Steps,
 		`Leg 1                   010°T 1.0 M  N 10.0° E: d.lat 1.0′N, departure 0.2 M E
 Leg 2                   190°T 1.0 M  S 10.0° W: d.lat 1.0′S, departure 0.2 M W
-Difference of latitude         0.0′  north less south
-Departure                     0.0 M  east less west
+Difference of latitude         0.0′  north minus south
+Departure                     0.0 M  east minus west
 Course                        000°T  no course: back at the start
 Distance                     0.00 M  made good
 `: angle.Must(sailing.NewTraverse(run(10, mile), run(190, mile))).Working().Steps,
@@ -372,7 +372,7 @@ Distance                     0.00 M  made good
 	}
 }
 
-func TestAPoleHasNoMeridionalPartsEitherWay(t *testing.T) {
+func TestMercatorAtPoleIsRefused(t *testing.T) {
 	pole, ashore := angle.MustParsePosition("90°N 019°W"), angle.MustParsePosition("80°N 019°W")
 	for name, err := range map[string]error{
 		"from a pole":           second(sailing.Mercator(pole, ashore, nil)),
@@ -386,8 +386,8 @@ func TestAPoleHasNoMeridionalPartsEitherWay(t *testing.T) {
 
 func second(_ sailing.Solution, err error) error { return err }
 
-// TestMercatorSailingRefusesThePoles runs from each pole, and to it.
-func TestMercatorSailingRefusesThePoles(t *testing.T) {
+// TestFollowMercatorAtPolesIsRefused runs from each pole, and to it.
+func TestFollowMercatorAtPolesIsRefused(t *testing.T) {
 	for _, latitude := range []float64{90, -90} {
 		pole := angle.Must(angle.PositionDegrees(latitude, 10))
 		away := angle.Must(angle.PositionDegrees(latitude*80/90, 10))

@@ -56,7 +56,7 @@ func (w Solution) steps() working.Steps {
 		how := "half the sum of the latitudes"
 		rule = working.Steps{{Key: "middle latitude", What: "Middle latitude", Value: w.Middle.String(), Number: w.Middle.Degrees(), Unit: degreesNorth, How: how}}
 	case MercatorSailing:
-		rule = working.Steps{partsStep("d.m.p.", "Difference of meridional parts", w.Parts, "of both latitudes ("+w.Figure.String()+"), to less from")}
+		rule = working.Steps{partsStep("d.m.p.", "Difference of meridional parts", w.Parts, "of both latitudes ("+w.Figure.String()+"), to minus from")}
 	}
 	if w.direct {
 		return w.stepsDirect(rule)
@@ -80,7 +80,7 @@ func (w Solution) stepsDirect(rule working.Steps) working.Steps {
 		courseStep(w.Course, ""),
 		distanceStep("distance", "Distance", w.Distance, "given"),
 		dlatStep(w.DLat, "distance × cos course"),
-		{Key: "latitude", What: "Latitude arrived at", Value: w.To.Latitude.String(), Number: w.To.Latitude.Degrees(), Unit: degreesNorth, How: "latitude left and d.lat"},
+		{Key: "latitude", What: "Latitude of arrival", Value: w.To.Latitude.String(), Number: w.To.Latitude.Degrees(), Unit: degreesNorth, How: "starting latitude and d.lat"},
 	}
 	switch w.Method {
 	case MercatorSailing:
@@ -93,5 +93,5 @@ func (w Solution) stepsDirect(rule working.Steps) working.Steps {
 	default:
 		steps = append(steps, departureStep(w.Departure, "the distance"), dlongStep(w.DLong, "departure / cos latitude"))
 	}
-	return append(steps, working.Step{Key: "to", What: "Arrived at", Value: w.To.String(), How: "longitude left and d.long"})
+	return append(steps, working.Step{Key: "to", What: "Position of arrival", Value: w.To.String(), How: "starting longitude and d.long"})
 }

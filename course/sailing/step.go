@@ -26,8 +26,8 @@ func positionSteps(from, to angle.Position) working.Steps {
 	return working.Steps{
 		{Key: "from", What: "From", Value: from.String(), How: "given"},
 		{Key: "to", What: "To", Value: to.String(), How: "given"},
-		dlatStep(to.Latitude.Angle()-from.Latitude.Angle(), "to, less from"),
-		dlongStep(to.Longitude.Sub(from.Longitude), "to, less from, the shorter way round"),
+		dlatStep(to.Latitude.Angle()-from.Latitude.Angle(), "to minus from"),
+		dlongStep(to.Longitude.Sub(from.Longitude), "to minus from, the shorter way round"),
 	}
 }
 

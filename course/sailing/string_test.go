@@ -8,7 +8,7 @@ import (
 )
 
 // Sailings print on one line, rounded as the trade does.
-func TestSailingsOnALine(t *testing.T) {
+func TestStrings(t *testing.T) {
 	from, to := angle.MustParsePosition("47°N 010°W"), angle.MustParsePosition("47°N 060°W")
 	limited := func(latitude float64) sailing.Composite {
 		return angle.Must(sailing.NewComposite(from, to, angle.Must(angle.LatitudeDegrees(latitude))))

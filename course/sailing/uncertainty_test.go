@@ -15,7 +15,7 @@ func known[Q sailing.Distance | sailing.Speed](sigma Q) sailing.Uncertainty[Q] {
 	return angle.Must(sailing.StandardUncertainty(sigma))
 }
 
-func TestAnUncertaintyNotStatedIsNotNought(t *testing.T) {
+func TestNotStatedIsNotZero(t *testing.T) {
 	var none sailing.Uncertainty[sailing.Speed]
 	exact := known(0 * sailing.Knot)
 	if s, stated := none.Sigma(); s != 0 || stated {
@@ -63,7 +63,7 @@ func TestUncertaintiesAsText(t *testing.T) {
 	}
 }
 
-func TestUncertaintiesAsJSONLoseNothing(t *testing.T) {
+func TestUncertaintyJSONRoundTrip(t *testing.T) {
 	type both struct {
 		D sailing.Uncertainty[sailing.Distance]
 		S sailing.Uncertainty[sailing.Speed]

@@ -8,7 +8,7 @@ import (
 )
 
 // An ellipsoid that was not made is no earth without a size.
-func TestTheZeroEllipsoidIsWGS84(t *testing.T) {
+func TestZeroEllipsoidIsWGS84(t *testing.T) {
 	from, to := place(47*deg, -19*deg), place(48*deg, -18*deg)
 	zero, wgs84 := new(sailing.Ellipsoid), sailing.WGS84()
 	if got, want := zero.Rhumb(from, to), wgs84.Rhumb(from, to); got != want || got.Distance < 70*mile {
@@ -27,7 +27,7 @@ func TestTheZeroEllipsoidIsWGS84(t *testing.T) {
 }
 
 // A circle that was not solved has no courses to steer: it is of no length.
-func TestTheZeroGreatCircleIsOfNoLength(t *testing.T) {
+func TestZeroGreatCircleHasNoLength(t *testing.T) {
 	var g sailing.GreatCircle
 	var c sailing.Composite
 	if g.Distance != 0 || g.From != g.To || placeAt(g, mile) != g.From || c.Distance != 0 || c.First != g || c.Last != g {

@@ -1,10 +1,9 @@
-// Command passage does a navigator's compass work for a passage: it works the plan
-// leg by leg, from the track through the tidal stream, the leeway, the variation of
-// the chart's rose and the compass's deviation to the course to steer and the time
-// of arrival; then it turns a round of bearings taken under way into true bearings
-// to plot. Every step is shown.
+// Command passage does a navigator's compass work for a passage. It works the plan leg by
+// leg. It starts from the track, and applies the tidal stream, the leeway, the variation of the
+// chart's rose and the deviation of the compass. It prints the course to steer and the time of
+// arrival. Then it turns bearings taken under way into true bearings to plot. It shows every step.
 //
-// Without flags it works the invented passage whose files lie beside it.
+// Without flags it works the invented passage in the files of its folder.
 //
 //	go run ./examples/passage
 //	go run ./examples/passage -h # how to give it your own
@@ -39,7 +38,7 @@ const about = `Usage: passage [flags]
 
 Works a passage leg by leg from the chart to the helm, and turns bearings taken
 under way into true bearings. Without flags it works an invented passage. With
-waypoints of your own give your roses and deviation too; streams and bearings are
+your own waypoints give your roses and deviation too. Streams and bearings are
 then left out unless you give them.
 
 The files are CSV, with a line of column names, or JSON arrays of objects:
@@ -50,11 +49,11 @@ The files are CSV, with a line of column names, or JSON arrays of objects:
   streams    begins, set, rate: one line an hour    2026-07-02T06:00Z,225,1.2
   bearings   object, bearing, head, at    Head light,054.5°C,226°C,46°58′N 019°18′W
 
-A stream sets toward its direction; a wind blows from its own. In place of the
-waypoints, -gpx reads the first route of a GPX file. The output of -format csv can be
-given as -waypoints again. Bearings end in C (the steering compass), M (a hand-bearing
-compass clear of iron), T, or R (from the bow; also: 35° to port). A cell with a comma
-in it stands in double quotes.
+The set of a stream is the direction toward which it flows. The direction of a wind is
+the one from which it blows. In place of the waypoints, -gpx reads the first route of a
+GPX file. The output of -format csv can be read with -waypoints. Bearings end in C (the
+steering compass), M (a hand-bearing compass away from iron), T, or R (from the bow;
+also: 35° to port). Put a cell with a comma in double quotes.
 
 `
 
@@ -86,15 +85,15 @@ func run(args []string, stdout, stderr io.Writer) int {
 	for _, name := range tables {
 		leave := ""
 		if name == "streams" || name == "bearings" {
-			leave = ", or none with waypoints of your own; none leaves them out"
+			leave = ", or none with your own waypoints; none leaves them out"
 		}
 		o.files[name] = flags.String(name, "", "`file` of the "+name+" (default: the invented one"+leave+")")
 	}
 	flags.StringVar(&o.gpx, "gpx", "", "GPX `file` whose first route gives the waypoints")
-	flags.StringVar(&o.depart, "depart", "", "`time` of departure with its zone, as 2026-07-02T08:00+02:00 (default: 2026-07-02T06:00Z; with waypoints of your own, the next full hour)")
+	flags.StringVar(&o.depart, "depart", "", "`time` of departure with its zone, as 2026-07-02T08:00+02:00 (default: 2026-07-02T06:00Z; with your own waypoints, the next full hour)")
 	flags.StringVar(&o.streamsStart, "streams-start", "", "`time` when the first stream begins, if the file of the streams has no column begins")
 	flags.StringVar(&o.speed, "speed", "5.5 kn", "speed through the water; a bare number is in knots")
-	flags.StringVar(&o.apart, "apart", "", "with -format gpx, greatest `distance` between points along a great circle, as \"60 M\" (default: none between)")
+	flags.StringVar(&o.apart, "apart", "", "with -format gpx, maximum `distance` between points along a great circle, as \"60 M\" (default: none between)")
 	flags.StringVar(&o.wind, "wind", "", "`direction` that the wind blows from, for leeway, as 225 or SW")
 	flags.StringVar(&o.leeway, "leeway", "", "`angle` of leeway, with -wind (default: 5° with a wind)")
 	flags.StringVar(&o.method, "method", "nearest", "which rose: nearest, or blended between roses")
@@ -111,7 +110,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	plan, chart, err := o.plan()
 	if err == nil && writers[o.form] == nil {
-		err = fmt.Errorf("-format %q: want text, json, csv, geojson or gpx", o.form)
+		err = fmt.Errorf("-format %q: give text, json, csv, geojson or gpx", o.form)
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, "passage:", err)
@@ -149,14 +148,15 @@ func (o *options) own() bool {
 	return o.gpx != ""
 }
 
-// ownWaypoints reports whether the waypoints are the user's own. Then nothing invented is
-// mixed with them.
+// ownWaypoints reports whether the waypoints are the user's own. Then the program uses no
+// invented streams or bearings with them.
 func (o *options) ownWaypoints() bool { return *o.files["waypoints"] != "" || o.gpx != "" }
 
-// check refuses what is missing for waypoints of the user's own, and leaves the rest out.
+// check refuses the user's own waypoints without roses or deviation. It leaves out streams and
+// bearings that are not given.
 func (o *options) check() error {
 	if o.gpx != "" && *o.files["waypoints"] != "" {
-		return errors.New("-gpx and -waypoints: want one of them")
+		return errors.New("-gpx and -waypoints: give only one of them")
 	}
 	if !o.ownWaypoints() {
 		return nil
@@ -167,7 +167,7 @@ func (o *options) check() error {
 		case name == "streams" || name == "bearings":
 			*path = "none"
 		default:
-			return fmt.Errorf("no -%s: with waypoints of your own give your %[1]s too; the invented ones are of another coast", name)
+			return fmt.Errorf("no -%s: with your own waypoints give your %[1]s too; the invented ones are of another coast", name)
 		}
 	}
 	return nil
@@ -180,12 +180,12 @@ func moment(flag, text string) (time.Time, error) {
 		t, err = time.Parse("2006-01-02T15:04Z07:00", text)
 	}
 	if err != nil {
-		return t, fmt.Errorf("-%s %q: want a date and time with its zone, such as 2026-07-02T06:00Z or 2026-07-02T08:00+02:00", flag, text)
+		return t, fmt.Errorf("-%s %q is not a date and time with its zone; write it as 2026-07-02T06:00Z or 2026-07-02T08:00+02:00", flag, text)
 	}
 	return t, nil
 }
 
-// withUnit reads a quantity; a bare number has the unit given.
+// withUnit reads a quantity. A bare number has the given unit.
 func withUnit[Q any](flag, text, unit string, parse func(string) (Q, error)) (Q, error) {
 	q, err := parse(text)
 	if p, ok := errors.AsType[*angle.ParseError](err); ok && p.Kind == sailing.MissingUnit {
@@ -197,7 +197,7 @@ func withUnit[Q any](flag, text, unit string, parse func(string) (Q, error)) (Q,
 	return q, err
 }
 
-// plan reads the flags that are no files.
+// plan reads the flags that are not files.
 func (o *options) plan() (passage.Plan, func(*variation.Chart), error) {
 	var p passage.Plan
 	err := o.check()
@@ -222,14 +222,14 @@ func (o *options) plan() (passage.Plan, func(*variation.Chart), error) {
 		return p, nil, err
 	}
 	if !(p.Speed > 0 && p.Speed < 100*sailing.Knot) {
-		return p, nil, fmt.Errorf("-speed %s: want a speed above 0, below 100 kn", o.speed)
+		return p, nil, fmt.Errorf("-speed %s: give a speed above 0 and below 100 kn", o.speed)
 	}
 	if o.apart != "" {
 		if o.along, err = withUnit("apart", o.apart, "M", sailing.ParseDistance); err != nil {
 			return p, nil, err
 		}
 		if !(o.along >= sailing.NauticalMile) {
-			return p, nil, fmt.Errorf("-apart %s: want 1 M or more", o.apart)
+			return p, nil, fmt.Errorf("-apart %s: give 1 M or more", o.apart)
 		}
 	}
 	if o.wind == "" && o.leeway != "" {
@@ -250,11 +250,11 @@ func (o *options) plan() (passage.Plan, func(*variation.Chart), error) {
 	}
 	method, ok := map[string]variation.Method{"nearest": variation.Nearest, "blended": variation.Blended}[o.method]
 	if !ok {
-		return p, nil, fmt.Errorf("-method %q: want nearest or blended", o.method)
+		return p, nil, fmt.Errorf("-method %q: give nearest or blended", o.method)
 	}
 	count, ok := map[string]variation.YearCount{"whole": variation.WholeYears, "decimal": variation.DecimalYears}[o.years]
 	if !ok {
-		return p, nil, fmt.Errorf("-years %q: want whole or decimal", o.years)
+		return p, nil, fmt.Errorf("-years %q: give whole or decimal", o.years)
 	}
 	return p, func(c *variation.Chart) { c.Method, c.Count = method, count }, nil
 }

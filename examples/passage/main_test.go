@@ -73,7 +73,7 @@ func TestJSON(t *testing.T) {
 	}
 }
 
-// ownChart are the files that waypoints of one's own need.
+// ownChart are the files that waypoints of your own need.
 var ownChart = []string{"-roses", "roses.csv", "-deviation", "deviation.csv"}
 
 // TestFaultsAreNamedByLine gives the program bad files and bad flags.
@@ -145,8 +145,8 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 	}
 }
 
-// TestAPlanThatCannotBeWorkedIsSaidOnce has the program's name before its message once.
-func TestAPlanThatCannotBeWorkedIsSaidOnce(t *testing.T) {
+// TestPlanErrorIsPrintedOnce has the program's name before its message once.
+func TestPlanErrorIsPrintedOnce(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	if status := run([]string{"-speed", "0.2"}, &stdout, &stderr); status != 1 || !strings.HasPrefix(stderr.String(), "passage: leg 1, Orlesk Head to Minnow Ledge: ") {
 		t.Errorf("status %d: %s", status, &stderr)

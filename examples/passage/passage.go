@@ -17,7 +17,7 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// work is what is to be done, and done.
+// work is the plan and its results.
 type work struct {
 	Invented []string         // the files that are the example's own
 	Passage  *passage.Passage // worked
@@ -119,10 +119,10 @@ func bearing(text string, h course.Heading) (course.Bearing, error) {
 		t, err := angle.ParseTrue(text)
 		return h.BearingFromTrue(t), err
 	}
-	return course.Bearing{}, fmt.Errorf("%q: want a bearing that ends in C, M, T or R, or in a side: 35° to port", text)
+	return course.Bearing{}, fmt.Errorf("%q is not a bearing; end it in C, M, T or R, or in a side: 35° to port", text)
 }
 
-// north is the letter that ends a direction, or 0.
+// north is the letter at the end of a direction, or 0.
 func north(text string) byte {
 	if text == "" {
 		return 0
@@ -143,7 +143,7 @@ var writers = map[string]func(*work, io.Writer) error{
 	"gpx":     (*work).writeGPX,
 }
 
-// writeGPX writes the route, and says what it can't hold.
+// writeGPX writes the route, and prints what the route can't hold.
 func (w *work) writeGPX(out io.Writer) error {
 	route, lost := w.Passage.Route(w.along)
 	for _, warning := range lost {
@@ -168,8 +168,8 @@ func (w *work) writeJSON(out io.Writer) error {
 	}{w.Invented, w.Passage, w.Bearings, working.Caution})
 }
 
-// writeText prints the workings one after the other, then what to steer and what to
-// plot.
+// writeText prints the workings one after the other, then the bearings to plot and the courses
+// to steer.
 func (w *work) writeText(out io.Writer) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Compass work for %s.\n", w.plan.Depart.Format("2 January 2006"))
