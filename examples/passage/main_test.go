@@ -73,7 +73,7 @@ func TestJSON(t *testing.T) {
 	}
 }
 
-// ownChart are the files that waypoints of your own need.
+// ownChart are the files that your own waypoints need.
 var ownChart = []string{"-roses", "roses.csv", "-deviation", "deviation.csv"}
 
 // TestFaultsAreNamedByLine gives the program bad files and bad flags.
