@@ -42,11 +42,11 @@ func Example() {
 	//   Track                       236°02.3′T  rhumb line on WGS84
 	//   Distance                         8.2 M
 	//   Departure                      6.8 M W  distance × sin track
-	//   Stream                    215°T 0.8 kn  sets toward 215°T
-	//   Course through the water    239°01.9′T  to steer: the stream's part across the track undone
+	//   Stream                    215°T 0.8 kn  set (toward) and rate
+	//   Course through the water    239°01.9′T  to steer: cancels the stream across the track
 	//   Speed through the water         5.5 kn
-	//   Course over the ground      236°02.3′T  the stream and the vessel's part along the track
-	//   Speed over the ground           6.2 kn
+	//   Course made good            236°02.3′T  the track; the parts along it are added
+	//   Speed made good                 6.2 kn
 	//   Course to steer, true       239°01.9′T  the course through the water
 	//   Variation                       5°08′W  as given
 	//   Magnetic course             244°09.9′M  variation is west: magnetic is greater than true
@@ -110,7 +110,7 @@ func ExampleError() {
 	if e, ok := errors.AsType[*passage.Error](err); ok {
 		fmt.Println("leg", e.Leg, "from", e.From, "to", e.To)
 	}
-	if e, ok := errors.AsType[*stream.StreamTooStrongError](err); ok {
+	if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
 		fmt.Println("nearest over the ground:", e.Nearest.Ground)
 	}
 	// Output:

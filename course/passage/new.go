@@ -14,7 +14,7 @@ import (
 )
 
 // New works a plan. If a leg has no answer, it returns an [*Error] with the leg. The error wraps
-// the error of the source, such as a [*stream.StreamTooStrongError] or a [*stream.CrossingError].
+// the error of the source, such as a [*stream.Error] of kind [stream.TooStrong].
 func New(plan Plan) (*Passage, error) {
 	if len(plan.Waypoints) < 2 {
 		return nil, &Error{Err: fmt.Errorf("%d waypoints: give two or more", len(plan.Waypoints))}
@@ -128,7 +128,7 @@ func (l *Leg) headUp() (angle.True, error) {
 	on, warnings, err := stream.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
 	l.ofLeeway = warnings
 	if err == nil && on.WindSide != l.Leeway.WindSide {
-		err = &stream.LeewayError{Leeway: l.plan.Leeway, Wind: l.plan.Wind.From.Relative(heading), Reason: fmt.Sprintf("no heading gives the course %v through the water: the wind is ahead, within the leeway of it", water)}
+		err = &stream.Error{Kind: stream.InvalidLeeway, Reason: fmt.Sprintf("no heading gives the course %v through the water: the wind is ahead, within the leeway of it", water)}
 	}
 	return heading, err
 }
@@ -147,7 +147,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 			return 0, err
 		}
 		l.steering, l.Water = &s, s.Water
-		return s.TimeFor(l.Distance)
+		return l.Distance.TimeAt(s.Ground.Speed)
 	}
 	if l.To.GreatCircle {
 		return 0, errStreamsOnGreatCircle

@@ -150,7 +150,7 @@ func TestLeeway(t *testing.T) {
 	for _, wind := range []string{"000", "003", "357"} {
 		p.Wind = &stream.Wind{From: angle.MustParseTrue(wind)}
 		_, err := passage.New(p)
-		if _, ok := errors.AsType[*stream.LeewayError](err); !ok {
+		if e, ok := errors.AsType[*stream.Error](err); !ok || e.Kind != stream.InvalidLeeway {
 			t.Errorf("wind %s: %v", wind, err)
 		}
 	}
@@ -229,7 +229,7 @@ func TestErrorsNameTheLeg(t *testing.T) {
 		{"no waypoints", plan(), 0, "0 waypoints: give two or more"},
 		{"one waypoint", plan("47°N 019°W"), 0, "1 waypoints"},
 		{"twice the same", plan("47°N 019°W", "47°10′N 019°W", "47°10′N 019°W"), 2, "same place: leave one of them out"},
-		{"a stream too strong", against, 1, "can't be made good"},
+		{"a stream too strong", against, 1, "cannot be made good"},
 		{"too few streams", short, 2, "no stream for"},
 		{"no variation", none, 1, "variation"},
 		{"no speed", still, 1, "speed"},

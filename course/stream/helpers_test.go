@@ -1,11 +1,14 @@
 package stream_test
 
 import (
+	"errors"
 	"time"
 
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 )
 
 const (
@@ -38,4 +41,17 @@ func near[R angle.North](t *rapid.T, what string, got, want angle.Direction[R], 
 	if off := got.Sub(want); off.Abs() > within {
 		t.Fatalf("%s: got %v, want %v: off by %d units", what, got, want, int64(off))
 	}
+}
+
+// errorOf returns the error of a kind, or nil.
+func errorOf(err error, kind stream.ErrorKind) *stream.Error {
+	if e, is := errors.AsType[*stream.Error](err); is && e.Kind == kind {
+		return e
+	}
+	return nil
+}
+
+// timeFor is how long the ground course takes over a distance.
+func timeFor(s stream.Steering, d sailing.Distance) (time.Duration, error) {
+	return d.TimeAt(s.Ground.Speed)
 }

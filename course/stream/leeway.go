@@ -23,16 +23,6 @@ type Leeway struct {
 // MaxLeeway is the largest leeway that is taken for one.
 const MaxLeeway = 45 * angle.Degree
 
-// A LeewayError reports a leeway that can't be applied.
-type LeewayError struct {
-	Leeway angle.Angle    // the one given
-	Wind   angle.Relative // from the bow
-	Reason string         // why, and what is accepted
-}
-
-// Error says why and what is accepted.
-func (e *LeewayError) Error() string { return fmt.Sprintf("course: leeway %v: %s", e.Leeway, e.Reason) }
-
 // What weakens an allowance for leeway.
 const (
 	BeforeTheWind  working.WarningKind = "before-the-wind"   // no leeway was allowed for
@@ -48,15 +38,14 @@ const closestToTheWind = 40 * angle.Degree
 // blows from. With the wind astern, or as near to it as the leeway is wide, a small
 // shift would change the side: LeewayOn then returns no leeway, and warns. It also warns
 // of a heading within 40° of the wind, and of a leeway below a minute. Leeways below 0
-// or over 45°, and one with the wind right ahead, are refused with a [*LeewayError].
+// or over 45°, and one with the wind right ahead, are refused with an [*Error] of kind [InvalidLeeway].
 func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []working.Warning, error) {
-	relative := wind.From.Relative(heading)
 	if leeway < 0 || leeway > MaxLeeway {
-		return Leeway{}, nil, &LeewayError{leeway, relative, "want 0 to 45°; the side follows from the wind"}
+		return Leeway{}, nil, &Error{Kind: InvalidLeeway, Reason: fmt.Sprintf("leeway %v: write 0 to 45°; the side follows from the wind", leeway)}
 	}
 	off := wind.From.Sub(heading)
 	if leeway != 0 && off == 0 {
-		return Leeway{}, nil, &LeewayError{leeway, relative, "the wind is right ahead and sets to neither side"}
+		return Leeway{}, nil, &Error{Kind: InvalidLeeway, Reason: fmt.Sprintf("leeway %v: the wind is right ahead and sets the vessel to neither side", leeway)}
 	}
 	l := Leeway{leeway, angle.Starboard}
 	if off < 0 {

@@ -64,8 +64,8 @@ func (r ReckonedRun) Water() Motion {
 // Run returns the estimate at the end of a run. Every error is taken to be constant
 // throughout one run. Those of the log, the compass and the leeway are the same in all
 // runs that lead to an estimate; see [ReckonedRun]. Negative times, speeds and
-// uncertainties are refused with an [*angle.RangeError], invalid leeways with a
-// [*LeewayError], and runs over a pole with a [*sailing.Error].
+// uncertainties are refused with an [*angle.RangeError], invalid leeways with an
+// [*Error], and runs over a pole with a [*sailing.Error].
 func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if r.Lasts < 0 {
 		return Estimate{}, &angle.RangeError{What: "time of a run, in hours,", Value: r.Lasts.Hours(), Accepted: "0 or more"}
@@ -75,7 +75,7 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 		return Estimate{}, err
 	}
 	if l := r.Leeway; l.Angle < 0 || l.Angle > MaxLeeway || l.WindSide != angle.Starboard && l.WindSide != angle.Port {
-		return Estimate{}, &LeewayError{Leeway: l.Angle, Reason: "want 0 to 45°, with the wind on the starboard or the port side"}
+		return Estimate{}, &Error{Kind: InvalidLeeway, Reason: fmt.Sprintf("leeway %v: write 0 to 45°, with the wind on the starboard or the port side", l.Angle)}
 	}
 	made, err := MadeGood(r.Water(), r.Stream)
 	if err != nil {

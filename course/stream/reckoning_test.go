@@ -308,11 +308,11 @@ func TestARunIsWorkedAsInTheLog(t *testing.T) {
 From                      46°58.0′N 019°08.0′W  at 09:00 UTC
 Heading                                  112°T  true
 Leeway                      5°00′ to starboard  away from the wind
-Stream                            020°T 1.5 kn  sets toward 020°T
-Course through the water                 117°T  the heading and the leeway
+Stream                            020°T 1.5 kn  set (toward) and rate
+Course through the water                 117°T  heading and leeway
 Speed through the water                 6.0 kn
-Course over the ground              102°38.7′T  the sum of the two motions
-Speed over the ground                   6.0 kn
+Course made good                    102°38.7′T  vessel and stream added
+Speed made good                         6.0 kn
 Run                                      9.0 M  over the ground in 1 h 30 min
 Estimated position        46°56.0′N 018°55.2′W  at 10:30 UTC
 95 % ellipse                            ±2.1 M  along 117°T, and ±1.5 M across
@@ -320,22 +320,22 @@ Estimated position        46°56.0′N 018°55.2′W  at 10:30 UTC
 		{"plain and exact", stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}, plain, `
 From                      46°58.0′N 019°08.0′W  at 09:00 UTC
 Heading                                  000°T  true
-Stream                                  0.0 kn  none
+Stream                                  0.0 kn  slack water
 Course through the water                 000°T  given
 Speed through the water                 6.0 kn
-Course over the ground                   000°T  the sum of the two motions
-Speed over the ground                   6.0 kn
+Course made good                         000°T  vessel and stream added
+Speed made good                         6.0 kn
 Run                                      2.0 M  over the ground in 20 min
 Estimated position        47°00.0′N 019°08.0′W  at 09:20 UTC
 `},
 		{"nothing stated", stream.Estimate{Position: offOrlesk, Time: day}, unknown, `
 From                      46°58.0′N 019°08.0′W  at 09:00 UTC
 Heading                                  000°T  true
-Stream                                  0.0 kn  none
+Stream                                  0.0 kn  slack water
 Course through the water                 000°T  given
 Speed through the water                 6.0 kn
-Course over the ground                   000°T  the sum of the two motions
-Speed over the ground                   6.0 kn
+Course made good                         000°T  vessel and stream added
+Speed made good                         6.0 kn
 Run                                      2.0 M  over the ground in 20 min
 Estimated position        47°00.0′N 019°08.0′W  at 09:20 UTC
 95 % ellipse                        not stated  state the uncertainties of the run and of the position it begins at

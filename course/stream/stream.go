@@ -3,7 +3,6 @@ package stream
 import (
 	"fmt"
 	"math"
-	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -93,44 +92,14 @@ func MadeGood(water Motion, stream Stream) (Steering, error) {
 	return Steering{water, stream, sum(water, stream), soughtGround}, nil
 }
 
-// A StreamTooStrongError reports a track that can't be made good: the stream sets
-// the vessel off it, or back along it, faster than it goes. It gives the heading
-// that comes nearest.
-type StreamTooStrongError struct {
-	Track  angle.True    // to be made good
-	Speed  sailing.Speed // through the water
-	Stream Stream
-
-	// Nearest is the triangle whose ground course is nearest to the track.
-	Nearest Steering
-
-	// Off is how far that ground course is from the track, clockwise positive.
-	Off angle.Angle
-}
-
-// Error says what can be done.
-func (e *StreamTooStrongError) Error() string {
-	if e.Speed == 0 {
-		if e.Stream.Rate == 0 {
-			return fmt.Sprintf("course: track %v can't be made good: no speed through the water and no stream", e.Track)
-		}
-		return fmt.Sprintf("course: track %v can't be made good: no speed through the water, the stream sets %v", e.Track, e.Stream)
-	}
-	side := "starboard"
-	if e.Off < 0 {
-		side = "port"
-	}
-	return fmt.Sprintf("course: track %v can't be made good at %v in a stream of %v: course %v through the water comes nearest and makes good %v, %.0f° to %s",
-		e.Track, e.Speed, e.Stream, e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs().Degrees(), side)
-}
-
 // CourseToSteer returns the course to steer through the water to make good a track, at a
-// speed through the water. Of two answers, in a stream that outruns the vessel, it
-// is the one that goes faster. Where there is none that gets her ahead, the error
-// is a [*StreamTooStrongError]; speeds below zero are an [*angle.RangeError].
+// speed through the water. In a stream faster than the vessel, two courses may do: it
+// returns the one that makes good the higher speed. If none does, it returns an [*Error]
+// of kind [TooStrong], with the course that comes nearest. Speeds below zero are refused
+// with an [*angle.RangeError].
 //
-// The course is through the water. What is to be headed for it also depends on
-// leeway; see [Leeway].
+// With leeway, the heading differs from the course through the water: subtract
+// [Leeway.Deflection].
 func CourseToSteer(track angle.True, speed sailing.Speed, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Steering{}, err
@@ -157,27 +126,41 @@ func CourseToSteer(track angle.True, speed sailing.Speed, stream Stream) (Steeri
 	return Steering{}, tooStrong(track, speed, stream)
 }
 
-// tooStrong is the error with the heading that comes nearest. Over the ground a
-// vessel slower than the stream can only go within an angle of its set, whose sine
-// is speed over rate; on its edge the vessel heads at right angles to her ground course.
+// tooStrong returns the error with the course that comes nearest. A vessel slower than
+// the stream can make good only courses within some angle of the set. The sine of that
+// angle is speed over rate. At the limit, the vessel heads at right angles to its course
+// over the ground.
 func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 	ratio := min(1, float64(speed)/float64(stream.Rate))
 	if math.IsNaN(ratio) {
 		ratio = 0 // neither moves
 	}
-	edge, err := angle.Atan2(ratio, math.Sqrt(1-ratio*ratio))
+	limit, err := angle.Atan2(ratio, math.Sqrt(1-ratio*ratio))
 	if err != nil {
-		edge = 0
+		limit = 0
 	}
 	side := angle.Angle(1) // of the set on which the track lies
 	if track.Sub(stream.Set) < 0 {
 		side = -1
 	}
-	ground := stream.Set.Add(side * edge)
+	ground := stream.Set.Add(side * limit)
 	water := Motion{ground.Add(side * 90 * angle.Degree), speed}
-	made := Motion{ground, sum(water, stream).Speed} // on the edge, even where no speed is left on it
-	nearest := Steering{water, stream, made, soughtNearest}
-	return &StreamTooStrongError{track, speed, stream, nearest, ground.Sub(track)}
+	made := Motion{ground, sum(water, stream).Speed} // at the limit, even if the vessel stops there
+	e := &Error{Kind: TooStrong, Nearest: Steering{water, stream, made, soughtNearest}, Off: ground.Sub(track)}
+	towards := "starboard"
+	if e.Off < 0 {
+		towards = "port"
+	}
+	switch {
+	case speed == 0 && stream.Rate == 0:
+		e.Reason = fmt.Sprintf("track %v cannot be made good: no speed through the water and no stream", track)
+	case speed == 0:
+		e.Reason = fmt.Sprintf("track %v cannot be made good: no speed through the water, and the stream sets %v", track, stream)
+	default:
+		e.Reason = fmt.Sprintf("track %v cannot be made good at %v in a stream of %v: the nearest is course %v through the water, which makes good %v, %.0f° to %s of the track",
+			track, speed, stream, water.Course, made, e.Off.Abs().Degrees(), towards)
+	}
+	return e
 }
 
 // CourseAndSpeedToSteer returns the course and speed through the water to make good a course
@@ -200,13 +183,6 @@ func CourseAndSpeedToSteer(ground Motion, stream Stream) (Steering, error) {
 	return Steering{water, stream, ground, soughtBoth}, nil
 }
 
-// TimeFor returns how long the ground course takes over a distance. Where nothing is
-// made good over the ground, and for distances below zero and times of more than 100
-// years, it returns an [*angle.RangeError].
-func (s Steering) TimeFor(distance sailing.Distance) (time.Duration, error) {
-	return distance.TimeAt(s.Ground.Speed)
-}
-
 // String returns the triangle on one line:
 //
 //	235°T 6.0 kn through the water, stream 045°T 1.5 kn, 238.3°T 4.5 kn over the ground
@@ -221,23 +197,23 @@ func (s Steering) Working() working.Sheet {
 
 func (s Steering) steps() working.Steps {
 	how := map[string][2]string{
-		soughtWater:  {"to steer: the stream's part across the track undone", "the stream and the vessel's part along the track"},
-		soughtGround: {"given", "the sum of the two motions"},
-		soughtBoth:   {"the ground motion less the stream", "wanted"},
+		soughtWater:  {"to steer: cancels the stream across the track", "the track; the parts along it are added"},
+		soughtGround: {"given", "vessel and stream added"},
+		soughtBoth:   {"to steer: what is to be made good, minus the stream", "asked for"},
 
-		// The triangle of a StreamTooStrongError and that of a ReckonedRun.
-		soughtNearest: {"at right angles to the ground course: comes nearest to the track", "the sum of the two motions"},
-		soughtLeeway:  {"the heading and the leeway", "the sum of the two motions"},
+		// The triangle of an Error, and that of a ReckonedRun.
+		soughtNearest: {"nearest to the track: at right angles to the course made good", "vessel and stream added"},
+		soughtLeeway:  {"heading and leeway", "vessel and stream added"},
 	}[s.sought]
-	stream := working.Step{Key: "stream", What: "Stream", Value: s.Stream.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "sets toward " + s.Stream.Set.String()}
+	stream := working.Step{Key: "stream", What: "Stream", Value: s.Stream.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "set (toward) and rate"}
 	if s.Stream.Rate == 0 {
-		stream.Value, stream.How = s.Stream.Rate.String(), "none"
+		stream.Value, stream.How = s.Stream.Rate.String(), "slack water"
 	}
 	water := working.Direction("water course", "Course through the water", s.Water.Course, how[0])
 	if s.Water.Speed == 0 {
 		water = stoppedStep(water, "stopped in the water")
 	}
-	ground := working.Direction("ground course", "Course over the ground", s.Ground.Course, how[1])
+	ground := working.Direction("ground course", "Course made good", s.Ground.Course, how[1])
 	if s.Ground.Speed == 0 {
 		ground = stoppedStep(ground, "stopped over the ground")
 	}
@@ -246,7 +222,7 @@ func (s Steering) steps() working.Steps {
 		water,
 		{Key: "water speed", What: "Speed through the water", Value: s.Water.Speed.String(), Number: s.Water.Speed.Knots(), Unit: "knots"},
 		ground,
-		{Key: "ground speed", What: "Speed over the ground", Value: s.Ground.Speed.String(), Number: s.Ground.Speed.Knots(), Unit: "knots"},
+		{Key: "ground speed", What: "Speed made good", Value: s.Ground.Speed.String(), Number: s.Ground.Speed.Knots(), Unit: "knots"},
 	}
 }
 

@@ -29,13 +29,13 @@ func ExampleCourseToSteer() {
 	_, err = stream.CourseToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)
 	fmt.Println(err)
 	// Output:
-	// Stream                    020°T 2.0 kn  sets toward 020°T
-	// Course through the water    131°27.5′T  to steer: the stream's part across the track undone
+	// Stream                    020°T 2.0 kn  set (toward) and rate
+	// Course through the water    131°27.5′T  to steer: cancels the stream across the track
 	// Speed through the water         6.0 kn
-	// Course over the ground           112°T  the stream and the vessel's part along the track
-	// Speed over the ground           5.6 kn
+	// Course made good                 112°T  the track; the parts along it are added
+	// Speed made good                 5.6 kn
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
-	// course: track 112°T can't be made good at 1.5 kn in a stream of 020°T 2.0 kn: course 158.6°T through the water comes nearest and makes good 068.6°T 1.3 kn, 43° to port
+	// stream: track 112°T cannot be made good at 1.5 kn in a stream of 020°T 2.0 kn: the nearest is course 158.6°T through the water, which makes good 068.6°T 1.3 kn, 43° to port of the track
 }
 
 // Across Orlesk Bay the stream turns on the way: one course allows for it all.
@@ -138,11 +138,11 @@ func ExampleEstimate_Run() {
 	// From                      47°02.0′N 019°06.0′W  at 09:00 UTC
 	// Heading                                  112°T  true
 	// Leeway                      5°00′ to starboard  away from the wind
-	// Stream                            020°T 1.5 kn  sets toward 020°T
-	// Course through the water                 117°T  the heading and the leeway
+	// Stream                            020°T 1.5 kn  set (toward) and rate
+	// Course through the water                 117°T  heading and leeway
 	// Speed through the water                 6.0 kn
-	// Course over the ground              102°38.7′T  the sum of the two motions
-	// Speed over the ground                   6.0 kn
+	// Course made good                    102°38.7′T  vessel and stream added
+	// Speed made good                         6.0 kn
 	// Run                                      9.0 M  over the ground in 1 h 30 min
 	// Estimated position        47°00.0′N 018°53.2′W  at 10:30 UTC
 	// 95 % ellipse                            ±2.1 M  along 117°T, and ±1.5 M across
@@ -155,7 +155,7 @@ func ExampleSteering() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	t, err := s.TimeFor(12 * sailing.NauticalMile)
+	t, err := (12 * sailing.NauticalMile).TimeAt(s.Ground.Speed)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -180,7 +180,7 @@ func ExampleMadeGood() {
 		log.Fatal(err)
 	}
 	fmt.Println(s.Ground)
-	took, err := s.TimeFor(10 * sailing.NauticalMile)
+	took, err := (10 * sailing.NauticalMile).TimeAt(s.Ground.Speed)
 	fmt.Println(took.Round(time.Minute), err)
 	// Output:
 	// 093.4°T 6.3 kn
@@ -188,10 +188,10 @@ func ExampleMadeGood() {
 }
 
 // A track that the stream does not let her make good: the error has what comes nearest.
-func ExampleStreamTooStrongError() {
+func ExampleError() {
 	flow := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
 	_, err := stream.CourseToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)
-	if e, ok := errors.AsType[*stream.StreamTooStrongError](err); ok {
+	if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
 		fmt.Printf("head %.0f to make good %v: %.0f off the track\n", e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs())
 	}
 	// Output:
@@ -210,5 +210,5 @@ func ExampleHourly() {
 	fmt.Println(err)
 	// Output:
 	// 115°T 2.0 kn <nil>
-	// course: no stream for 2026-07-02 11:00:00 UTC: want a time from 2026-07-02 09:00:00 to before 2026-07-02 11:00:00 UTC
+	// stream: no stream for 2026-07-02 11:00:00 UTC: the streams are for 2026-07-02 09:00:00 to before 2026-07-02 11:00:00 UTC
 }

@@ -1,7 +1,6 @@
 package stream
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -29,31 +28,28 @@ type Hourly struct {
 	Streams []Stream      `json:"streams"` // in order, without gaps
 }
 
-// A StreamTimeError reports a time for which no stream is given.
-type StreamTimeError struct {
-	Time       time.Time // asked for
-	First, End time.Time // of what is given; End itself is not. A zero First was not set
-}
-
-// Error says for which times there are streams.
-func (e *StreamTimeError) Error() string {
-	if e.First.IsZero() {
-		return fmt.Sprintf("course: no stream for %s UTC: the streams do not say when the first begins: set Start", e.Time.UTC().Format(time.DateTime))
+// noStream is the error for a time outside the streams.
+func (h Hourly) noStream(t time.Time) error {
+	const layout = time.DateTime
+	if h.Start.IsZero() {
+		return &Error{Kind: NoStream, Reason: fmt.Sprintf("no stream for %s UTC: the streams have no start; set Start to the time at which the first begins", t.UTC().Format(layout))}
 	}
-	return fmt.Sprintf("course: no stream for %s UTC: want a time from %s to before %s UTC", e.Time.UTC().Format(time.DateTime), e.First.UTC().Format(time.DateTime), e.End.UTC().Format(time.DateTime))
+	end := h.Start.Add(time.Duration(len(h.Streams)) * h.period())
+	return &Error{Kind: NoStream, Reason: fmt.Sprintf("no stream for %s UTC: the streams are for %s to before %s UTC", t.UTC().Format(layout), h.Start.UTC().Format(layout), end.UTC().Format(layout))}
 }
 
 // StreamAt returns the stream of the period in which a time lies, wherever it is.
-// Other times, and streams without a Start, are refused with a [*StreamTimeError].
+// Other times, and streams without a Start, are refused with an [*Error] of kind
+// [NoStream].
 func (h Hourly) StreamAt(_ angle.Position, t time.Time) (Stream, error) {
 	if h.Start.IsZero() {
-		return Stream{}, &StreamTimeError{Time: t}
+		return Stream{}, h.noStream(t)
 	}
 	since := t.Sub(h.Start)
 	if i := int64(since / h.period()); since >= 0 && i < int64(len(h.Streams)) {
 		return h.Streams[i], nil
 	}
-	return Stream{}, &StreamTimeError{t, h.Start, h.Start.Add(time.Duration(len(h.Streams)) * h.period())}
+	return Stream{}, h.noStream(t)
 }
 
 func (h Hourly) period() time.Duration {
@@ -93,22 +89,10 @@ type CrossingHour struct {
 	Ends   angle.Position `json:"ends"`   // reckoned
 }
 
-// A CrossingError reports a passage that can't be shaped.
-type CrossingError struct {
-	From, To angle.Position // of the passage
-	Reached  time.Duration  // how long was looked ahead
-	Err      error          // why it ended there
+// failed says how far a crossing was worked before an error.
+func (c *Crossing) failed(at time.Duration, err error) error {
+	return fmt.Errorf("crossing from %v to %v, after %v: %w", c.From, c.To, clock(at), err)
 }
-
-// Error says why.
-func (e *CrossingError) Error() string {
-	return fmt.Sprintf("course: crossing from %v to %v, after %v: %v", e.From, e.To, clock(e.Reached), e.Err)
-}
-
-// Unwrap returns why.
-func (e *CrossingError) Unwrap() error { return e.Err }
-
-var errNotThere = errors.New("the vessel is not there by then: the streams are too strong, or the way is longer than one crossing")
 
 // longestCrossing is how far ahead a crossing is looked for.
 const longestCrossing = 30 * 24 * time.Hour
@@ -123,10 +107,11 @@ const longestCrossing = 30 * 24 * time.Hour
 //
 // The streams are asked for along the straight track, every quarter of an hour
 // except for [Hourly] and a [Stream], which are asked for as they change.
-// Errors are a [*CrossingError], which wraps the source's, such as a
-// [*StreamTimeError] where the streams given end before the vessel is there. A speed below
-// zero is refused with an [*angle.RangeError]. From a place to itself there is nothing
-// to steer: Water and Time are zero.
+//
+// If the vessel cannot be there, the error is an [*Error] of kind [NotReached], or of
+// kind [NoStream] if the streams end before. Other errors of the source are wrapped. A
+// speed below zero is refused with an [*angle.RangeError]. From a place to itself there
+// is nothing to steer: Water and Time are zero.
 func CourseToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams Source) (Crossing, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Crossing{}, err
@@ -140,7 +125,7 @@ func CourseToSteerAcross(from, to angle.Position, depart time.Time, speed sailin
 		return c, nil
 	}
 	fail := func(at time.Duration, err error) (Crossing, error) {
-		return Crossing{}, &CrossingError{from, to, at, err}
+		return Crossing{}, c.failed(at, err)
 	}
 	if streams == nil {
 		streams = Stream{}
@@ -192,7 +177,7 @@ func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, notBefo
 	var north, east float64 // what the streams have done
 	for at := time.Duration(0); ; {
 		if at >= longestCrossing {
-			return at, errNotThere
+			return at, &Error{Kind: NotReached, Reason: "not reached by then: the streams are too strong, or the distance is too long for one crossing"}
 		}
 		stream, err := streams.after(len(c.Hours), at, speed)
 		if err != nil {
@@ -307,7 +292,7 @@ func (c *Crossing) plot() error {
 		var err error
 		place, err = sailing.WGS84().Follow(place, sailing.Run{Course: h.Ground.Course, Distance: h.Ground.Speed.For(h.Lasts)})
 		if err != nil {
-			return &CrossingError{c.From, c.To, h.Begins.Sub(c.Depart), err}
+			return c.failed(h.Begins.Sub(c.Depart), err)
 		}
 		h.Ends = place
 		n, e := h.Ground.components()

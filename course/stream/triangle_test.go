@@ -52,10 +52,10 @@ func TestTheGroundSpeedTellsTheTime(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if took, err := s.TimeFor(10 * sailing.NauticalMile); err != nil || (took-150*time.Minute).Abs() > time.Microsecond { // rounding of 4 kn
+	if took, err := timeFor(s, 10*sailing.NauticalMile); err != nil || (took-150*time.Minute).Abs() > time.Microsecond { // rounding of 4 kn
 		t.Errorf("10 M at 4 kn: %v, %v", took, err)
 	}
-	if _, err := (stream.Steering{}).TimeFor(sailing.NauticalMile); err == nil {
+	if _, err := timeFor(stream.Steering{}, sailing.NauticalMile); err == nil {
 		t.Error("a mile at no speed was timed")
 	}
 }
@@ -65,7 +65,7 @@ func TestTrianglesSayHowTheyWereFound(t *testing.T) {
 	made, err2 := stream.MadeGood(motionOf(112, 6), streamOf(20, 2))
 	toMake, err3 := stream.CourseAndSpeedToSteer(motionOf(112, 6), streamOf(20, 2))
 	_, err := stream.CourseToSteer(trueOf(112), 2*sailing.Knot, streamOf(20, 3))
-	strong, _ := errors.AsType[*stream.StreamTooStrongError](err)
+	strong := errorOf(err, stream.TooStrong)
 	if err := errors.Join(err1, err2, err3); err != nil {
 		t.Fatal(err)
 	}
@@ -75,32 +75,32 @@ func TestTrianglesSayHowTheyWereFound(t *testing.T) {
 		want string
 	}{
 		{"to steer", toSteer, `
-Stream                    020°T 2.0 kn  sets toward 020°T
-Course through the water    131°27.5′T  to steer: the stream's part across the track undone
+Stream                    020°T 2.0 kn  set (toward) and rate
+Course through the water    131°27.5′T  to steer: cancels the stream across the track
 Speed through the water         6.0 kn
-Course over the ground           112°T  the stream and the vessel's part along the track
-Speed over the ground           5.6 kn
+Course made good                 112°T  the track; the parts along it are added
+Speed made good                 5.6 kn
 `},
 		{"made good", made, `
-Stream                    020°T 2.0 kn  sets toward 020°T
+Stream                    020°T 2.0 kn  set (toward) and rate
 Course through the water         112°T  given
 Speed through the water         6.0 kn
-Course over the ground      093°22.4′T  the sum of the two motions
-Speed over the ground           6.3 kn
+Course made good            093°22.4′T  vessel and stream added
+Speed made good                 6.3 kn
 `},
 		{"to make good", toMake, `
-Stream                    020°T 2.0 kn  sets toward 020°T
-Course through the water    130°13.6′T  the ground motion less the stream
+Stream                    020°T 2.0 kn  set (toward) and rate
+Course through the water    130°13.6′T  to steer: what is to be made good, minus the stream
 Speed through the water         6.4 kn
-Course over the ground           112°T  wanted
-Speed over the ground           6.0 kn
+Course made good                 112°T  asked for
+Speed made good                 6.0 kn
 `},
 		{"nearest", strong.Nearest, `
-Stream                    020°T 3.0 kn  sets toward 020°T
-Course through the water    151°48.6′T  at right angles to the ground course: comes nearest to the track
+Stream                    020°T 3.0 kn  set (toward) and rate
+Course through the water    151°48.6′T  nearest to the track: at right angles to the course made good
 Speed through the water         2.0 kn
-Course over the ground      061°48.6′T  the sum of the two motions
-Speed over the ground           2.2 kn
+Course made good            061°48.6′T  vessel and stream added
+Speed made good                 2.2 kn
 `},
 	} {
 		if got := c.s.Working().Steps.String(); got != c.want[1:] {
@@ -122,8 +122,8 @@ func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
 		how        string
 	}{
 		{drifting, "water course", "none", "stopped in the water"},
-		{drifting, "ground course", "045°T", "wanted"},
-		{anchored, "water course", "225°T", "the ground motion less the stream"},
+		{drifting, "ground course", "045°T", "asked for"},
+		{anchored, "water course", "225°T", "to steer: what is to be made good, minus the stream"},
 		{anchored, "ground course", "none", "stopped over the ground"},
 		{angle.Must(stream.MadeGood(motionOf(112, 0), streamOf(45, 2))), "water course", "none", "stopped in the water"},
 	} {
@@ -162,7 +162,7 @@ func TestAbsurdSpeedIsRefused(t *testing.T) {
 		_, across := stream.CourseToSteerAcross(offOrlesk, braddle, day, speed, nil)
 		_, through := stream.CourseToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, flow)
 		_, reckoned := stream.Estimate{Position: offOrlesk}.Run(stream.ReckonedRun{Speed: speed, Lasts: time.Hour})
-		_, took := stream.Steering{Ground: water}.TimeFor(sailing.NauticalMile)
+		_, took := timeFor(stream.Steering{Ground: water}, sailing.NauticalMile)
 		for name, err := range map[string]error{"made good": made, "drifted": drifted, "to steer": steered, "to make good": good, "across": across, "through a stream": through, "reckoned": reckoned, "time": took} {
 			if _, is := errors.AsType[*angle.RangeError](err); !is {
 				t.Errorf("%s at %v: %v", name, float64(speed), err)

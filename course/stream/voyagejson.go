@@ -2,7 +2,6 @@ package stream
 
 import (
 	"encoding/json"
-	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -24,23 +23,19 @@ func (s *span) UnmarshalText(text []byte) error {
 
 // The structs without their methods, and with the times as text.
 type (
-	plainSteering Steering
 	plainHour     CrossingHour
 	plainCrossing Crossing
 	plainRun      ReckonedRun
 	plainHourly   Hourly
 
-	steeringData struct {
-		plainSteering
-		Sought string `json:"sought,omitempty"`
-	}
 	hourData struct {
 		plainHour
 		Lasts span `json:"lasts"`
 	}
 	crossingData struct {
 		plainCrossing
-		Time span `json:"time"`
+		Time  span       `json:"time"`
+		Hours []hourData `json:"hours"`
 	}
 	runData struct {
 		plainRun
@@ -52,61 +47,13 @@ type (
 	}
 )
 
-// soughts are the sides of a [Steering] that may have been unknown.
-var soughts = []string{"", soughtWater, soughtGround, soughtBoth, soughtNearest, soughtLeeway}
-
-// MarshalJSON gives the triangle exactly, and says which side of it was sought.
-func (s Steering) MarshalJSON() ([]byte, error) {
-	return json.Marshal(steeringData{plainSteering(s), s.sought})
-}
-
-// UnmarshalJSON reads what [Steering.MarshalJSON] writes. Errors are those of
-// encoding/json, and an [*angle.ParseError] for a text that is none.
-func (s *Steering) UnmarshalJSON(text []byte) error {
-	var data steeringData
-	if err := json.Unmarshal(text, &data); err != nil {
-		return err
-	}
-	if !slices.Contains(soughts, data.Sought) {
-		return &angle.ParseError{What: "sought", Input: data.Sought, Kind: angle.UnknownWord, Want: "water, ground, both, nearest or leeway"}
-	}
-	*s = Steering(data.plainSteering)
-	s.sought = data.Sought
-	return nil
-}
-
-// MarshalJSON gives the part of a crossing exactly, how long it lasts as 1h0m0s.
-func (h CrossingHour) MarshalJSON() ([]byte, error) {
-	return json.Marshal(hourData{plainHour(h), span(h.Lasts)})
-}
-
-// UnmarshalJSON reads what [CrossingHour.MarshalJSON] writes. Errors are those of
-// encoding/json, and an [*angle.ParseError] for a text that is none.
-func (h *CrossingHour) UnmarshalJSON(text []byte) error {
-	var data hourData
-	if err := json.Unmarshal(text, &data); err != nil {
-		return err
-	}
-	*h = CrossingHour(data.plainHour)
-	h.Lasts = time.Duration(data.Lasts)
-	return nil
-}
-
-// MarshalJSON gives the crossing exactly, its time as 2h5m0s.
+// MarshalJSON gives the crossing exactly, its times as 2h5m0s.
 func (c Crossing) MarshalJSON() ([]byte, error) {
-	return json.Marshal(crossingData{plainCrossing(c), span(c.Time)})
-}
-
-// UnmarshalJSON reads what [Crossing.MarshalJSON] writes. Errors are those of
-// encoding/json, and an [*angle.ParseError] for a text that is none.
-func (c *Crossing) UnmarshalJSON(text []byte) error {
-	var data crossingData
-	if err := json.Unmarshal(text, &data); err != nil {
-		return err
+	hours := make([]hourData, len(c.Hours))
+	for i, h := range c.Hours {
+		hours[i] = hourData{plainHour(h), span(h.Lasts)}
 	}
-	*c = Crossing(data.plainCrossing)
-	c.Time = time.Duration(data.Time)
-	return nil
+	return json.Marshal(crossingData{plainCrossing(c), span(c.Time), hours})
 }
 
 // MarshalJSON gives the run exactly, how long it lasts as 1h30m0s. Uncertainties that
@@ -116,7 +63,7 @@ func (r ReckonedRun) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [ReckonedRun.MarshalJSON] writes. Errors are those of
-// encoding/json, and an [*angle.ParseError] for a text that is none.
+// encoding/json, and an [*angle.ParseError] for an invalid text.
 func (r *ReckonedRun) UnmarshalJSON(text []byte) error {
 	var data runData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -133,7 +80,7 @@ func (h Hourly) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what [Hourly.MarshalJSON] writes. Errors are those of
-// encoding/json, and an [*angle.ParseError] for a text that is none.
+// encoding/json, and an [*angle.ParseError] for an invalid text.
 func (h *Hourly) UnmarshalJSON(text []byte) error {
 	var data hourlyData
 	if err := json.Unmarshal(text, &data); err != nil {
