@@ -204,7 +204,7 @@ func reduceAll(readings []reading, method Method) (*Swing, error) {
 	}
 	return &Swing{
 		Method: method.name(), Observations: r.observations,
-		Common: r.common, Steps: r.steps, Warnings: r.warnings,
+		Common: r.common, Steps: r.steps, Warnings: append(r.warnings, trend(r.observations)...),
 	}, nil
 }
 

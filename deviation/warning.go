@@ -16,6 +16,7 @@ const (
 	ConstantTakenAsNought working.WarningKind = "constant-taken-as-nought" // by a [DistantObject]
 	BearingLeftOut        working.WarningKind = "bearing-left-out"         // it stands apart from the others
 	LikelyCause           working.WarningKind = "likely-cause"             // what would bring a large A to nothing
+	TrendInTime           working.WarningKind = "trend-in-time"            // the deviations change steadily in the order of the readings
 	NoParallax            working.WarningKind = "no-parallax"              // none was allowed for
 
 	// Of a card carried to another magnetic latitude: see [AnotherLatitude].
