@@ -8,6 +8,8 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
 )
 
 const (
@@ -77,5 +79,5 @@ func trend(observations []Observation) []working.Warning {
 	if !(2*distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Survival(t) < trendLevel) || math.Abs(slope) < smallTrend {
 		return nil
 	}
-	return []working.Warning{warn(TrendInTime, "taken in order, the deviations change steadily by %s from the first reading to the last: the vessel drifted, the object is too near, or what the compass is compared with wandered; swing again, or bring the vessel back to one place for each reading", signed(round(slope*float64(angle.Degree))))}
+	return []working.Warning{say.Warn(TrendInTime, "taken in order, the deviations change steadily by %s from the first reading to the last: the vessel drifted, the object is too near, or what the compass is compared with wandered; swing again, or bring the vessel back to one place for each reading", say.Signed(harmonic.Round(slope*float64(angle.Degree))))}
 }
