@@ -97,3 +97,23 @@ func svKnown(f fix.Fix) sailing.Covariance {
 	}
 	return c
 }
+
+// The coast of Orlesk, its marks and the Quillon's figures are invented.
+var (
+	plOrlesk = fix.Mark{Name: "Orlesk Head light", Position: angle.MustParsePosition("47°08.4′N 019°00.0′W")}
+	plChapel = fix.Mark{Name: "Chapel spire", Position: angle.MustParsePosition("47°10.1′N 019°09.5′W")}
+	plMinnow = fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
+	plHere   = angle.MustParsePosition("47°05.0′N 019°05.0′W")
+)
+
+const plMile = sailing.NauticalMile
+
+// plBears is how a mark bears from a place, and how far off it is, by rhumb line.
+func plBears(m fix.Mark, from angle.Position) sailing.Run {
+	return sailing.WGS84().Rhumb(from, m.Position)
+}
+
+// plBearing is a bearing of a mark from a place that errs by some degrees.
+func plBearing(m fix.Mark, from angle.Position, off, sigma float64) fix.Line {
+	return fix.Bearing(m, plBears(m, from).Course.Add(angle.Must(angle.Degrees(off))), fixtest.Sigma(sigma))
+}

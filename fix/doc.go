@@ -41,7 +41,7 @@
 // [Solve] returns the most probable position as a [Fix]. It holds the covariance, the
 // residual of each line, and the probability that sound lines disagree as much.
 // [Fix.Ellipse] is the 95 % ellipse, [Fix.BestCut] the best angle of cut, [Fix.Suspicions]
-// the lines that may be wrong, [Fix.Next] what one more bearing would do. [Fix.WritePlot]
+// the lines that may be wrong, [Fix.Next] what one more bearing would do. [lubberline.example/fix/plot.Write]
 // draws the fix. A [Track] keeps a reckoning and its fixes in order of time.
 //
 // [lubberline.example/fix/danger.AnchorWatch] is the circle of a vessel at anchor. [Horizon], [GeographicRange] and [Dip]

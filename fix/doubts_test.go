@@ -208,27 +208,9 @@ func TestOneBearingGivesAnEstimatedPosition(t *testing.T) {
 	prior := stream.Estimate{Position: fixtest.From(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
 	for n := 1; n <= 3; n++ {
 		f := svSolve(t, svThree()[:n], fix.Options{Prior: &prior})
-		var plot strings.Builder
-		if err := f.WritePlot(&plot, ""); err != nil {
-			t.Fatal(err)
-		}
 		if got := strings.Contains(f.Working().Title, "Estimated position"); got != (n == 1) {
 			t.Errorf("%d lines: %q", n, f.Working().Title)
 		}
-		if got := strings.Contains(plot.String(), `class="fix"`); got != (n > 1) {
-			t.Errorf("%d lines: a sign of a fix: %v", n, got)
-		}
-	}
-}
-
-// TestNoFixSymbolUnderNoFix draws lines that do not agree.
-func TestNoFixSymbolUnderNoFix(t *testing.T) {
-	var plot strings.Builder
-	if err := svSolve(t, svBlunder(10), fix.Options{Near: &svVessel}).WritePlot(&plot, ""); err != nil {
-		t.Fatal(err)
-	}
-	if text := plot.String(); !strings.Contains(text, "NO FIX") || strings.Contains(text, `class="fix"`) || strings.Contains(text, `class="dot"`) {
-		t.Error("there is a sign of a fix under NO FIX")
 	}
 }
 
@@ -237,29 +219,10 @@ func TestDigitsFollowTrust(t *testing.T) {
 	marks := svRing(svVessel, 12000, 20, 110)
 	for sigma, want := range map[float64]string{20: "46°58′N 019°18′W", 2: "46°58.0′N 019°17.8′W", 0.05: "46°58.00′N 019°17.80′W"} {
 		f := svSolve(t, []fix.Line{svBearing(svVessel, marks[0], 0, sigma), svBearing(svVessel, marks[1], 0, sigma)}, fix.Options{Near: &svVessel})
-		var plot strings.Builder
-		if err := f.WritePlot(&plot, ""); err != nil {
-			t.Fatal(err)
-		}
-		for _, text := range []string{f.String(), dbText(f), plot.String()} {
+		for _, text := range []string{f.String(), dbText(f)} {
 			if !strings.Contains(text, want) {
 				t.Errorf("±%v°: no %q in %s", sigma, want, text)
 			}
-		}
-	}
-}
-
-// TestPlotShowsWarnings draws a fix of many doubts: on one sheet, none of them over another.
-func TestPlotShowsWarnings(t *testing.T) {
-	at := time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
-	near := fixtest.From(svVessel, 250, 60*1852)
-	lines := []fix.Line{svThree()[0].WithTime(at), svThree()[1].WithTime(at.Add(time.Hour)), usUnstated()[0]}
-	f := svSolve(t, lines, fix.Options{Near: &near, UsualUncertainties: true})
-	text := plDrawn(t, f, "Many doubts")
-	plCheck(t, text)
-	for _, want := range []string{"from the reckoned position", "was observed 1 h 00 min before", "usual ones are assumed", "@page"} {
-		if !strings.Contains(text, want) {
-			t.Errorf("no %q in %s", want, text)
 		}
 	}
 }

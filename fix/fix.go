@@ -60,6 +60,19 @@ func (f Fix) Lines() []Line {
 	return lines
 }
 
+// Options returns the options that the fix was solved with. Its pointers are copies.
+func (f Fix) Options() Options {
+	o := f.solver.options
+	if o.Near != nil {
+		o.Near = new(*o.Near)
+	}
+	if o.Prior != nil {
+		o.Prior = new(*o.Prior)
+	}
+	o.Marks = slices.Clone(o.Marks)
+	return o
+}
+
 // Residuals returns the residual of each line, in the order of the lines.
 func (f Fix) Residuals() []Residual { return slices.Clone(f.residuals) }
 

@@ -91,6 +91,53 @@ func (l *Line) run() string {
 	return fmt.Sprintf("transferred %s along %.1f", milesFor(d).of(d), angle.TrueFrom(course))
 }
 
+// String returns what was observed, with its standard uncertainty: bearing of Orlesk Head
+// light 049.8°T ±1°.
+func (l Line) String() string {
+	if l.steps == nil {
+		return "empty line"
+	}
+	text, _, _ := l.observed()
+	if c := l.clock(); c != "" {
+		text += " at " + c
+	}
+	text = strings.Join(strings.Fields(l.titled()+" "+text+" "+l.known(milesFor(max(sailing.Cable, sailing.Distance(l.sigma))))), " ")
+	if l.moved {
+		text += ", " + l.run()
+	}
+	return text
+}
+
+// Residual returns the residual of the line at a position: the difference between what was
+// observed and what is expected there. Offset is how far the position line passes from it.
+// Errors that the line shares with others count as its own.
+func (l Line) Residual(at angle.Position) Residual {
+	if l.steps == nil {
+		return Residual{}
+	}
+	f := earth.FrameAt(earth.Upright(at))
+	p := l.expect(&f)
+	r := Residual{Value: p.left, Ratio: p.left / math.Sqrt(1/l.weight(p)+l.ofVariation*l.ofVariation+l.ofDeviation*l.ofDeviation)}
+	r.Offset, r.Toward = p.passes(p.left)
+	return r
+}
+
+// passes returns how far a line passes whose residual is given, and the direction in which
+// the observed value increases.
+func (p predicted) passes(left float64) (offset sailing.Distance, toward angle.True) {
+	slope := math.Hypot(p.north, p.east)
+	if !(slope > 0) {
+		return 0, angle.True{}
+	}
+	if a, err := angle.Atan2(p.east, p.north); err == nil {
+		toward = angle.TrueFrom(a)
+	}
+	return sailing.Distance(left / slope), toward
+}
+
+// String returns how far the line passes and on which side: 0.12 M off toward 034°T.
+func (r Residual) String() string { return r.passes(milesFor(max(r.Offset, -r.Offset, sailing.Cable))) }
+
 // passes is how far from the fix a line passes, and on which side.
 func (r Residual) passes(m miles) string {
 	off, toward := r.Offset, r.Toward

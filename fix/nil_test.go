@@ -11,15 +11,14 @@ import (
 	"lubberline.example/fix"
 )
 
-// TestNilIsAnError gives nil wherever a pointer, a writer or a function is taken.
+// TestNilIsAnError gives nil for each pointer or function.
 func TestNilIsAnError(t *testing.T) {
-	f := svSolve(t, svThree(), fix.Options{Near: &svVessel})
 	var track *fix.Track
 	_, noFunction := fix.LineFromFunc("depth", "m", nil, 10, 1)
 	_, noRun := track.Run(stream.ReckonedRun{})
 	_, noObservation := track.Observe(svThree()...)
 	for name, err := range map[string]error{
-		"a writer": f.WritePlot(nil, "x"), "a function": noFunction, "a track to run": noRun, "a track to observe": noObservation,
+		"a function": noFunction, "a track to run": noRun, "a track to observe": noObservation,
 		"a track to read": track.UnmarshalJSON([]byte("{}")),
 		"a line to read":  (*fix.Line)(nil).UnmarshalJSON([]byte("{}")), "a fix to read": (*fix.Fix)(nil).UnmarshalJSON([]byte("{}")),
 	} {

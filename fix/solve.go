@@ -316,11 +316,6 @@ func (s *solver) residual(f *earth.Frame, h *shared, i int, st state) Residual {
 	w := l.weight(p)
 	leverage := w * h.variance(s, st.inverse, l, p)
 	r := Residual{Value: p.left, Ratio: p.left * math.Sqrt(w), leverage: min(1, leverage)}
-	if slope := math.Hypot(p.north, p.east); slope > 0 {
-		r.Offset = sailing.Distance(asDrawn / slope)
-		if toward, err := angle.Atan2(p.east, p.north); err == nil {
-			r.Toward = angle.TrueFrom(toward)
-		}
-	}
+	r.Offset, r.Toward = p.passes(asDrawn)
 	return r
 }

@@ -192,3 +192,11 @@ func inHundred(p float64) string {
 	}
 	return fmt.Sprintf("%.0f cases of 100", of100)
 }
+
+// scarce returns a small probability in words.
+func scarce(p float64) string {
+	if p < 1e-4 {
+		return "fewer than 1 of 10,000"
+	}
+	return fmt.Sprintf("1 of %.0f", 1/p)
+}

@@ -7,7 +7,7 @@
 //	go run ./examples/fix
 //	go run ./examples/fix -h # how to give it your own
 //
-// It shows packages [lubberline.example/fix] and [lubberline.example/angle/record].
+// It shows packages [lubberline.example/fix], [lubberline.example/fix/plot] and [lubberline.example/angle/record].
 package main
 
 //go:generate go run . -plot fix.svg
@@ -28,6 +28,7 @@ import (
 	"lubberline.example/course"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
+	"lubberline.example/fix/plot"
 	"lubberline.example/variation"
 )
 
@@ -135,7 +136,7 @@ func (o options) parse(rest []string) (job, error) {
 }
 
 // work reads, solves, prints and plots.
-func (j job) work(w io.Writer, plot string) error {
+func (j job) work(w io.Writer, file string) error {
 	card, err := open(j.card, inventedCard)
 	if err != nil {
 		return err
@@ -165,25 +166,25 @@ func (j job) work(w io.Writer, plot string) error {
 		fmt.Fprintln(&b, "Vessel, marks and figures are invented.")
 	}
 	print(&b, f)
-	if plot == "" {
+	if file == "" {
 		dir, err := os.MkdirTemp("", "fix-")
 		if err != nil {
 			return err
 		}
-		plot = filepath.Join(dir, "fix.svg")
+		file = filepath.Join(dir, "fix.svg")
 	}
 	title := "Fix of " + j.day.Format("2 January 2006")
 	if j.lines == "" {
 		title += " (invented)"
 	}
 	var drawing bytes.Buffer
-	if err := f.WritePlot(&drawing, title); err != nil {
+	if err := plot.Write(&drawing, f, plot.Options{Title: title}); err != nil {
 		return err
 	}
-	if err := os.WriteFile(plot, drawing.Bytes(), 0o644); err != nil {
+	if err := os.WriteFile(file, drawing.Bytes(), 0o644); err != nil {
 		return err
 	}
-	fmt.Fprintf(&b, "Plotted, to print on A4: %s\n", plot)
+	fmt.Fprintf(&b, "Plotted, to print on A4: %s\n", file)
 	_, err = w.Write(b.Bytes())
 	return err
 }

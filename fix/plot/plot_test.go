@@ -1,4 +1,4 @@
-package fix_test
+package plot_test
 
 import (
 	"bytes"
@@ -24,6 +24,7 @@ import (
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
 	"lubberline.example/fix/internal/fixtest"
+	"lubberline.example/fix/plot"
 	"lubberline.example/variation"
 )
 
@@ -67,7 +68,7 @@ func plAngle(left, right fix.Mark, from angle.Position, sigma float64) fix.Line 
 	return angle.Must(fix.HorizontalAngle(left, right, plBears(right, from).Course.Sub(plBears(left, from).Course), fixtest.Sigma(sigma)))
 }
 
-// plFixes are the fixes of testdata.
+// plFixes returns the fixes of testdata.
 func plFixes(t *testing.T) map[string]fix.Fix {
 	t.Helper()
 	near := fix.Options{Near: &plHere}
@@ -93,13 +94,13 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 func plDrawn(t *testing.T, f fix.Fix, title string) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := f.WritePlot(&b, title); err != nil {
+	if err := plot.Write(&b, f, plot.Options{Title: title}); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
 }
 
-func TestPlotsAreAsInTestdata(t *testing.T) {
+func TestPlotGolden(t *testing.T) {
 	for name, f := range plFixes(t) {
 		path := filepath.Join("testdata", name+".svg")
 		got := plDrawn(t, f, "Fix off Orlesk Head")
@@ -119,7 +120,7 @@ func TestPlotsAreAsInTestdata(t *testing.T) {
 	}
 }
 
-// plCheck reads a plot to its end: XML, with what every plot has.
+// plCheck reads a plot as XML and checks what every plot has.
 func plCheck(t *testing.T, svg string) {
 	t.Helper()
 	var all strings.Builder
@@ -149,13 +150,13 @@ func plCheck(t *testing.T, svg string) {
 	}
 }
 
-func TestPlotsSayWhatTheFixIsWorth(t *testing.T) {
+func TestPlotTexts(t *testing.T) {
 	fixes := plFixes(t)
 	agree := "if the lines are as good as stated."
 	for name, want := range map[string][]string{
-		"fix":      {"47°05.", "cocked hat: where each two lines meet", "3  bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
+		"fix":      {"47°05.", "cocked hat: where two lines meet", "3  bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
 		"ranges":   {"another place where the lines meet", "No degree of freedom", "The lines cut at 28° only: the fix is weak", `class="other"`},
-		"disagree": {"THE LINES DO NOT AGREE", "fewer than 1 of 10,000 cases", "Without line 4 the others agree", "NO FIX: the lines do not agree", "figure of the lines (cocked hat)"},
+		"disagree": {"THE LINES DO NOT AGREE: ONE OF THEM AT LEAST IS WRONG; DO NOT USE THIS POSITION.", "Look again at Water tower: without it the others agree", "misread by 10°", "NO FIX: the lines do not agree", "where lines meet (cocked hat)"},
 		"reckoned": {"estimated position", `class="estimate"`, "40 m ±2"},
 		"angles":   {"1  angle, Minnow Ledge beacon to Chapel spire"},
 		"transit":  {"1  transit, Front leading light and Rear"},
@@ -174,14 +175,14 @@ func TestPlotsSayWhatTheFixIsWorth(t *testing.T) {
 		if f := fixes[name]; name == "disagree" {
 			for _, bad := range []string{"llipse", ">the fix<", fmt.Sprintf("%.2v", f.Position()), fmt.Sprintf("%.1v", f.Position())} {
 				if strings.Contains(svg, bad) {
-					t.Errorf("%s: %q, of what is no fix", name, bad)
+					t.Errorf("%s: %q, though there is no fix", name, bad)
 				}
 			}
 		}
 	}
 }
 
-// plPoints are the points of the lines of a class.
+// plPoints returns the points of the lines of a class.
 func plPoints(svg, class string) (out [][2]float64) {
 	for _, found := range regexp.MustCompile(`class="`+class+`"[^>]* points="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
 		for _, pair := range strings.Fields(found[1]) {
@@ -192,7 +193,7 @@ func plPoints(svg, class string) (out [][2]float64) {
 	return out
 }
 
-func TestTheRangeArcIsACircleAboutTheMark(t *testing.T) {
+func TestRangeArcIsCircle(t *testing.T) {
 	f := plFixes(t)["range"]
 	svg := plDrawn(t, f, "")
 	var middle [2]float64
@@ -219,7 +220,7 @@ func TestTheRangeArcIsACircleAboutTheMark(t *testing.T) {
 	}
 }
 
-func TestPlotsAreDrawnAnywhere(t *testing.T) {
+func TestPlotsAnywhere(t *testing.T) {
 	for _, place := range []string{"16°50′S 179°59.9′E", "89°59.9′N 010°E", "90°S 000°E", "00°00′N 180°00′E", "0°N 0°E", "78°N 015°E"} {
 		here := angle.MustParsePosition(place)
 		var marks []fix.Mark
@@ -249,7 +250,7 @@ func TestPlotsAreDrawnAnywhere(t *testing.T) {
 	}
 }
 
-func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
+func TestPlotsOfManyLines(t *testing.T) {
 	var lines []fix.Line
 	for i := range 30 {
 		m := fix.Mark{Name: "mark " + strconv.Itoa(i), Position: angle.Must(angle.PositionDegrees(47.2+0.01*float64(i%6), -19-0.01*float64(i)))}
@@ -270,14 +271,14 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, fix.Bearing(plOrlesk, plBears(plOrlesk, plHere).Course, angle.Uncertainty{}), fix.Bearing(plTower, plBears(plTower, plHere).Course, angle.Uncertainty{})), "")
 	plCheck(t, svg)
 	if !strings.Contains(svg, "The accuracy is unknown: the uncertainty of the reading is not stated") {
-		t.Error("does not tell that uncertainties are not stated")
+		t.Error("does not say that uncertainties are not stated")
 	}
 	// A latitude and a longitude without marks, transferred.
 	run := sailing.Run{Course: angle.MustParseTrue("090°T"), Distance: 3 * plMile}
 	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere}, angle.Must(fix.Latitude(plHere.Latitude, plMile)).Transferred(run, sailing.Circular(300)), angle.Must(fix.Longitude(plHere.Longitude, 30))), "Sun")
 	plCheck(t, svg)
 	if !strings.Contains(svg, "transferred") || !strings.Contains(svg, "±0.02 M") {
-		t.Error("does not tell the transfer")
+		t.Error("does not print the transfer")
 	}
 	// Compass bearings with the compass error solved for.
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("090°T"), course.With{Variation: variation.MustParse("5°00′W").WithUncertainty(fixtest.Sigma(0.25)), Deviation: deviation.MustParse("3°E").WithUncertainty(fixtest.Sigma(0.5)), At: &plHere}))
@@ -287,8 +288,8 @@ func TestPlotsOfManyLinesAndFarMarks(t *testing.T) {
 	}
 	svg = plDrawn(t, plSolve(t, fix.Options{Near: &plHere, CompassError: true}, lines...), "Compass")
 	plCheck(t, svg)
-	if !strings.Contains(svg, "compass error found, 3.0°E") {
-		t.Error("does not tell the compass error", regexp.MustCompile(`compass error found[^<]*`).FindString(svg))
+	if !strings.Contains(svg, "compass error applied: 3.0°E") {
+		t.Error("does not print the compass error", regexp.MustCompile(`compass error applied[^<]*`).FindString(svg))
 	}
 }
 
@@ -311,16 +312,60 @@ func (w *plFails) Write(p []byte) (int, error) {
 	return 0, io.ErrClosedPipe
 }
 
-func TestPlotsFailAsTheyShould(t *testing.T) {
+func TestPlotErrors(t *testing.T) {
 	f := plFixes(t)["fix"]
-	if err := f.WritePlot(&plFails{}, "x"); !errors.Is(err, io.ErrClosedPipe) {
+	if err := plot.Write(&plFails{}, f, plot.Options{Title: "x"}); !errors.Is(err, io.ErrClosedPipe) {
 		t.Errorf("the writer's error comes back as %v", err)
+	}
+	if err := plot.Write(nil, f, plot.Options{}); !errors.As(err, new(*fix.SolveError)) {
+		t.Errorf("a nil writer: %v", err)
 	}
 	w := &plFails{}
 	var none *fix.SolveError
 	for _, f := range []fix.Fix{{}} {
-		if err := f.WritePlot(w, "x"); !errors.As(err, &none) || w.wrote > 0 {
+		if err := plot.Write(w, f, plot.Options{Title: "x"}); !errors.As(err, &none) || w.wrote > 0 {
 			t.Errorf("%v, written %d times", err, w.wrote)
+		}
+	}
+}
+
+func TestFixSymbolNeedsAFix(t *testing.T) {
+	prior := stream.Estimate{Position: plHere, Covariance: sailing.Circular(1000)}
+	lines := []fix.Line{plBearing(plOrlesk, plHere, 0, 1), plBearing(plMinnow, plHere, 0, 1), plBearing(plChapel, plHere, 0, 1)}
+	for n := 1; n <= 3; n++ {
+		svg := plDrawn(t, plSolve(t, fix.Options{Prior: &prior}, lines[:n]...), "")
+		if got := strings.Contains(svg, `class="fix"`); got != (n > 1) {
+			t.Errorf("%d lines: a symbol of a fix: %v", n, got)
+		}
+	}
+	svg := plDrawn(t, plFixes(t)["disagree"], "")
+	if !strings.Contains(svg, "NO FIX") || strings.Contains(svg, `class="fix"`) || strings.Contains(svg, `class="dot"`) {
+		t.Error("there is a symbol of a fix under NO FIX")
+	}
+}
+
+// The position has no more decimals of a minute than the ellipse allows.
+func TestPlotDigitsFollowTrust(t *testing.T) {
+	for sigma, want := range map[float64]string{20: "47°05′N 019°05′W", 2: "47°05.0′N 019°05.0′W", 0.05: "47°05.00′N 019°05.00′W"} {
+		f := plSolve(t, fix.Options{Near: &plHere}, plBearing(plOrlesk, plHere, 0, sigma), plBearing(plMinnow, plHere, 0, sigma), plBearing(plChapel, plHere, 0, sigma))
+		if svg := plDrawn(t, f, ""); !strings.Contains(svg, want) {
+			t.Errorf("±%v°: no %q", sigma, want)
+		}
+	}
+}
+
+func TestPlotShowsWarnings(t *testing.T) {
+	at := time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
+	near := fixtest.From(plHere, 250, 60*1852)
+	lines := []fix.Line{
+		plBearing(plOrlesk, plHere, 0, 1).WithTime(at), plBearing(plMinnow, plHere, 0, 1).WithTime(at.Add(time.Hour)),
+		fix.Bearing(plChapel, plBears(plChapel, plHere).Course, angle.Uncertainty{}),
+	}
+	svg := plDrawn(t, plSolve(t, fix.Options{Near: &near, UsualUncertainties: true}, lines...), "Many doubts")
+	plCheck(t, svg)
+	for _, want := range []string{"from the reckoned position", "was observed 1 h 00 min before", "usual ones are assumed", "@page"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("no %q in %s", want, svg)
 		}
 	}
 }

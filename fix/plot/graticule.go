@@ -1,4 +1,4 @@
-package fix
+package plot
 
 import (
 	"fmt"
@@ -50,7 +50,7 @@ func (p *plot) graticule(c *panel) {
 	}
 }
 
-// minutes is the angle of some minutes of arc known to fit.
+// minutes returns an angle of some minutes of arc, to a thousandth of a second.
 func minutes(m float64) angle.Angle {
 	a, err := angle.Minutes(m)
 	if err != nil {
@@ -91,7 +91,7 @@ func newFrameSide(from, to drawing.Spot, of func(drawing.Spot) float64) frameSid
 	return f
 }
 
-// ticks are the spots where whole steps lie, and their minutes.
+// ticks yields the spots where whole steps lie, and their minutes.
 func (f frameSide) ticks() iter.Seq2[drawing.Spot, float64] {
 	return func(yield func(drawing.Spot, float64) bool) {
 		for i := range len(f.places) - 1 {
@@ -106,7 +106,7 @@ func (f frameSide) ticks() iter.Seq2[drawing.Spot, float64] {
 	}
 }
 
-// between is the spot some part of the way from one to another.
+// between returns the spot some part of the way from one to another.
 func between(a, b drawing.Spot, part float64) drawing.Spot {
 	return drawing.At(a.X+(b.X-a.X)*part, a.Y+(b.Y-a.Y)*part)
 }

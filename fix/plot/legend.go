@@ -1,4 +1,4 @@
-package fix
+package plot
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 
 	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
+	"lubberline.example/fix"
 )
 
 // caption writes the name of a panel and its scale above it.
@@ -36,7 +37,7 @@ func (p *plot) northArrow(at drawing.Spot) {
 	p.Text(at.Moved(0, -5.3), `text-anchor="middle" font-weight="bold"`, "N")
 }
 
-// legend tells what is drawn, beside the close-up.
+// legend explains what is drawn, beside the close-up.
 func (p *plot) legend() {
 	const left, from, right, last = 110.0, 123.0, drawing.A4Right, 258.0
 	y := 175.5
@@ -46,27 +47,27 @@ func (p *plot) legend() {
 		y += 4.2
 	}
 	switch {
-	case p.fix.disagrees():
-	case p.fix.estimated():
+	case p.disagree:
+	case p.estimated:
 		symbol("estimated position", p.position)
 	default:
 		symbol("the fix", p.position)
 	}
 	symbol("charted mark", p.mark)
-	if p.others {
+	if p.elsewhere {
 		symbol("another place where the lines meet", func(s drawing.Spot) { p.circle(s, 1.3, "key", hollowStyle) })
 	}
-	if p.fix.solver.prior.used {
+	if p.options.Prior != nil {
 		what := "estimated position before the lines"
-		if p.fix.estimated() {
+		if p.estimated {
 			what = "reckoned position before the line"
 		}
 		symbol(what, p.reckoned)
 	}
 	if len(p.hull) > 2 {
-		what := "cocked hat: where each two lines meet"
+		what := "cocked hat: where two lines meet"
 		if len(p.lines) > 3 {
-			what = "figure of the lines (cocked hat)"
+			what = "where lines meet (cocked hat)"
 		}
 		symbol(what, func(s drawing.Spot) {
 			p.Polygon("key", `fill="#ddd" stroke="#777" stroke-width="0.5"`, []drawing.Spot{s.Moved(-3, 1.2), s.Moved(3, 1.2), s.Moved(1, -1.5)})
@@ -80,38 +81,30 @@ func (p *plot) legend() {
 	y += 1
 	room := int((last - y) / 7.4)
 	shown := len(p.lines)
-	if shown > room || p.more > 0 {
+	if shown > room || len(p.all) > len(p.lines) {
 		shown = min(shown, room-1)
 	}
-	names, m := namesOf(p.lines), p.fix.miles()
 	for i := range shown {
-		l := &p.lines[i]
 		p.Line(drawing.At(left, y-0.9), drawing.At(left+11, y-0.9), lineStyle(i))
-		title := fmt.Sprintf("%d  %s", i+1, strings.TrimPrefix(names.titled(i), "horizontal "))
-		p.Text(drawing.At(from, y), "", drawing.Shortened(title, (right-from)/drawing.A4Letters))
-		p.Text(drawing.At(from, y+3.4), `fill="#444"`, drawing.Shortened(l.legend(p.fix.residuals[i], m), (right-from)/drawing.A4Letters))
+		const width = (right - from) / drawing.A4Letters
+		text := fmt.Sprintf("%d  %s, %s", i+1, strings.TrimPrefix(p.lines[i].String(), "horizontal "), p.residuals[i])
+		rows := drawing.Wrapped(text, width)
+		p.Text(drawing.At(from, y), "", drawing.Shortened(rows[0], width))
+		if len(rows) > 1 {
+			p.Text(drawing.At(from, y+3.4), `fill="#444"`, drawing.Shortened(strings.Join(rows[1:], " "), width))
+		}
 		y += 7.4
 	}
-	if rest := len(p.fix.lines) - shown; rest > 0 {
+	if rest := len(p.all) - shown; rest > 0 {
 		text := fmt.Sprintf("and %d more", rest)
-		if p.more > 0 {
-			text += fmt.Sprintf(", of which %d are not drawn", p.more)
+		if hidden := len(p.all) - len(p.lines); hidden > 0 {
+			text += fmt.Sprintf(", of which %d are not drawn", hidden)
 		}
 		p.Text(drawing.At(from, y), "", text)
 	}
 }
 
-// legend is what was observed of a line, how well, and how far from the fix it passes.
-func (l *Line) legend(r Residual, m miles) string {
-	text, _, _ := l.observed()
-	text = strings.TrimSpace(text + " " + l.known(m))
-	if l.moved {
-		text += ", transferred"
-	}
-	return text + ", " + r.passes(m)
-}
-
-// foot says in words what the fix is worth.
+// foot says in words how far to trust the fix.
 func (p *plot) foot() {
 	const width = (drawing.A4Right - drawing.A4Left) / drawing.A4Letters
 	y := 263.5
@@ -124,47 +117,40 @@ func (p *plot) foot() {
 			y += 3.6
 		}
 	}
-	for _, w := range p.fix.doubts() {
-		if w.Kind != UncertaintyUnknown { // said below
-			write(`font-weight="bold"`, drawing.Shortened(capital(w.Message)+".", 0.95*width))
+	const bold = `font-weight="bold"`
+	suspected := false
+	for _, w := range p.sheet.Warnings {
+		message := strings.ToUpper(w.Message[:1]) + w.Message[1:] + "."
+		switch w.Kind {
+		case fix.LinesDisagree:
+			write(bold, strings.ToUpper(message))
+		case fix.LineSuspected:
+			if !suspected { // the likeliest comes first
+				write(bold, message)
+			}
+			suspected = true
+		case fix.UncertaintyUnknown, fix.MeetsElsewhere: // written below, and drawn
+		default:
+			write(bold, drawing.Shortened(message, 0.95*width))
 		}
 	}
-	switch {
-	case p.fix.disagrees(): // there is no ellipse
-	case p.fix.known:
-		m := milesFor(p.ellipse.SemiMajor)
-		write("", fmt.Sprintf("95 %% ellipse: %s each way along %s, %s across, if the lines are as good as %s.",
-			m.of(p.ellipse.SemiMajor), bearingText(p.ellipse.MajorAxis), m.of(p.ellipse.SemiMinor), p.fix.asGoodAs()))
-	default:
-		write("", "The accuracy is unknown: "+p.fix.unknown(namesOf(p.fix.lines))+".")
-	}
-	if cut, ok := p.fix.BestCut(); ok && cut.Angle < narrow {
-		write("", fmt.Sprintf("The lines cut at %.0f only: the fix is weak along them.", cut.Angle))
-	}
-	if pr := p.fix.Probability(); pr < suspicionLevel {
-		text := fmt.Sprintf("THE LINES DO NOT AGREE: good ones would be so far apart in %s cases.", scarce(pr))
-		if s := p.fix.Suspicions(); len(s) > 0 {
-			text += fmt.Sprintf(" Without line %d the others agree%s.", s[0].Line+1, s[0].slip())
+	if ellipse, ok := p.sheet.Steps.Find("ellipse"); ok && !p.disagree {
+		if ellipse.Unit != "" {
+			write("", fmt.Sprintf("95 %% ellipse: %s %s.", ellipse.Value, ellipse.How))
+		} else {
+			write("", "The accuracy is unknown: "+ellipse.How+".")
 		}
-		write(`font-weight="bold"`, text)
-	} else if p.fix.degreesOfFreedom == 0 {
+	}
+	if _, known := p.fix.Covariance(); known && p.fix.DegreesOfFreedom() == 0 {
 		write("", "No degree of freedom: a wrong line would not show.")
 	}
-	if e := p.fix.compassError; p.fix.solver.options.CompassError {
-		write("", fmt.Sprintf("The compass bearings are drawn with the compass error found, %.1f, allowed for.", e))
+	if p.options.CompassError {
+		write("", fmt.Sprintf("The compass bearings are drawn with the compass error applied: %.1f.", p.fix.CompassError()))
 	}
 	if len(p.off) > 0 {
 		write("", "Off the drawing: "+drawing.Shortened(strings.Join(p.off, ", "), 50)+".")
 	}
 	for i, line := range drawing.Wrapped(working.Caution, width) {
-		p.Text(drawing.At(drawing.A4Left, 288+3.6*float64(i)), `font-weight="bold"`, line)
+		p.Text(drawing.At(drawing.A4Left, 288+3.6*float64(i)), bold, line)
 	}
-}
-
-// scarce is a small probability in words.
-func scarce(p float64) string {
-	if p < 1e-4 {
-		return "fewer than 1 of 10,000"
-	}
-	return fmt.Sprintf("1 of %.0f", 1/p)
 }

@@ -1,4 +1,4 @@
-package fix
+package plot
 
 import (
 	"fmt"
@@ -34,21 +34,21 @@ func (p *plot) closeUp() {
 		c.takes(s, 1)
 	}
 	for i, paths := range traced {
-		p.name(c, i, fmt.Sprintf("%d %s", i+1, drawing.Shortened(p.lines[i].name, 13)), paths)
+		p.name(c, i, fmt.Sprintf("%d %s", i+1, drawing.Shortened(p.lines[i].Name(), 13)), paths)
 	}
 	p.Rectangle(c.Box, frameStyle)
 }
 
-// surroundings is how far about the fix the close-up reaches, in metres, and the outline
+// surroundings returns how far about the fix the close-up reaches, in metres, and the outline
 // of the hat in it.
 func (p *plot) surroundings() (reach float64, hull []ground) {
 	reach = 1.3 * float64(p.ellipse.SemiMajor)
-	for _, r := range p.fix.residuals[:len(p.lines)] {
+	for _, r := range p.residuals[:len(p.lines)] {
 		if o := math.Abs(float64(r.Offset)); o < 60*1852 {
 			reach = max(reach, 1.4*o)
 		}
 	}
-	if reach < 0.5 { // two lines that meet, of unknown uncertainty
+	if reach < 0.5 { // two lines that meet, with unknown uncertainties
 		reach = 185.2
 	}
 	reach = max(reach, 20)
@@ -59,15 +59,15 @@ func (p *plot) surroundings() (reach float64, hull []ground) {
 			reach, near = max(reach, 1.15*d), append(near, g)
 		}
 	}
-	// A hat of three has one far corner at times; of more lines some two are always
-	// nearly parallel.
+	// A hat of three lines may have one far corner. Of more lines, two are often nearly
+	// parallel.
 	if len(p.lines) > 3 {
 		return reach, hullOf(near)
 	}
 	return reach, hullOf(p.hat)
 }
 
-// round are places along the ellipse.
+// round returns points along the ellipse.
 func (p *plot) round() []ground {
 	var out []ground
 	sin, cos := p.ellipse.MajorAxis.FromNorth().SinCos()
@@ -79,7 +79,7 @@ func (p *plot) round() []ground {
 	return out
 }
 
-// spots are where some places lie in the panel.
+// spots returns where some places lie in the panel.
 func (c *panel) spots(places []ground) []drawing.Spot {
 	out := make([]drawing.Spot, len(places))
 	for i, g := range places {

@@ -1,34 +1,16 @@
-package fix
+package plot
 
 import (
 	"fmt"
 	"math"
 	"slices"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
 	"lubberline.example/fix/internal/earth"
 )
 
-// onPlane returns where the vertical of a position meets the plane that touches the earth
-// at the fix. It is false for the half of the earth that is turned away.
-func (p *plot) onPlane(up earth.Vector) (ground, bool) {
-	north, east, ok := p.at.OnPlane(up)
-	return ground{north, east}, ok
-}
-
-// plotHat is the corners of the hat.
-func (f Fix) plotHat(p *plot) (corners []ground) {
-	g := f
-	g.lines = g.lines[:min(len(g.lines), plotMost)]
-	for _, c := range g.Hat().Corners {
-		if q, ok := p.onPlane(earth.Upright(c.Position)); ok {
-			corners = append(corners, q)
-		}
-	}
-	return corners
-}
-
-// hullOf is the convex hull of some places, by the monotone chain.
+// hullOf returns the convex hull of some places, by the monotone chain.
 func hullOf(places []ground) []ground {
 	sorted := slices.Clone(places)
 	slices.SortFunc(sorted, func(a, b ground) int {
@@ -62,37 +44,35 @@ func hullOf(places []ground) []ground {
 	return append(forth, half(sorted)...)
 }
 
-// trace draws the lines in a panel: the places where nothing is left of each. It
+// trace draws the lines in a panel: the points at which the residual of each is zero. It
 // returns the points of each.
 func (p *plot) trace(c *panel) [][][]drawing.Spot {
-	columns, rows := int((c.Right-c.Left)/plotCell)+1, int((c.Bottom-c.Top)/plotCell)+1
-	at := func(i, j float64) drawing.Spot { return drawing.At(c.Left+i*plotCell, c.Top+j*plotCell) }
-	frameOn := func(s drawing.Spot) earth.Frame {
+	columns, rows := int((c.Right-c.Left)/cell)+1, int((c.Bottom-c.Top)/cell)+1
+	at := func(i, j float64) drawing.Spot { return drawing.At(c.Left+i*cell, c.Top+j*cell) }
+	position := func(s drawing.Spot) angle.Position {
 		g := c.ground(s)
-		return earth.FrameAt(p.at.Moved(g.north, g.east))
+		return earth.Position(p.at.Moved(g.north, g.east))
 	}
-	frames := make([]earth.Frame, (columns+1)*(rows+1))
+	corners := make([]angle.Position, 0, (columns+1)*(rows+1))
 	for j := range rows + 1 {
 		for i := range columns + 1 {
-			frames[j*(columns+1)+i] = frameOn(at(float64(i), float64(j)))
+			corners = append(corners, position(at(float64(i), float64(j))))
 		}
 	}
 	out := make([][][]drawing.Spot, len(p.lines))
-	left := make([]float64, len(frames))
-	turns := p.fix.turns()
-	for n := range p.lines {
-		l := &p.lines[n]
-		of := func(f *earth.Frame) float64 {
-			v := l.expect(f).left
-			if turns != nil && l.byCompass {
-				v = math.Remainder(v+turns[n], 2*math.Pi)
+	left := make([]float64, len(corners))
+	for n, l := range p.lines {
+		of := func(q angle.Position) float64 {
+			v := l.Residual(q).Value
+			if turn := p.turns[n]; turn != 0 {
+				v = math.Remainder(v+turn, 2*math.Pi)
 			}
 			return v
 		}
-		for k := range frames {
-			left[k] = of(&frames[k])
+		for k, q := range corners {
+			left[k] = of(q)
 		}
-		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s drawing.Spot) float64 { f := frameOn(s); return of(&f) }}
+		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s drawing.Spot) float64 { return of(position(s)) }}
 		for _, path := range g.paths() {
 			p.Polyline(fmt.Sprintf("line-%d", n+1), lineStyle(n), path)
 			for _, s := range path {
@@ -106,8 +86,7 @@ func (p *plot) trace(c *panel) [][][]drawing.Spot {
 	return out
 }
 
-// A contour is a grid of cells in which the line is sought where a quantity is
-// nought.
+// A contour is a grid of cells in which the line is sought along which a quantity is zero.
 type contour struct {
 	columns, rows int       // of cells
 	left          []float64 // at the corners of the cells
@@ -115,8 +94,8 @@ type contour struct {
 	of            func(drawing.Spot) float64
 }
 
-// crossing is where the line crosses an edge of the grid: edge 2k goes right from
-// corner k, edge 2k+1 down.
+// crossing returns where the line crosses an edge of the grid. Edge 2k goes right from corner
+// k, and edge 2k+1 goes down from it.
 func (g *contour) crossing(edge int) (drawing.Spot, bool) {
 	k, wide := edge/2, g.columns+1
 	i, j, o := float64(k%wide), float64(k/wide), k+1
@@ -199,8 +178,8 @@ func (g *contour) crossings() crossings {
 	return c
 }
 
-// path is the line from an edge on over those that are not done, and back to the first
-// where it is a ring. It is empty for an edge that is done.
+// path returns the line from an edge on, over edges that are not done, and back to the first
+// if it is a ring. It is empty for an edge that is done.
 func (c *crossings) path(edge int, done map[int]bool) (path []drawing.Spot) {
 	if done[edge] {
 		return nil

@@ -1,4 +1,4 @@
-package fix
+package plot
 
 import (
 	"fmt"
@@ -6,60 +6,59 @@ import (
 	"math"
 	"slices"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
+	"lubberline.example/fix"
 	"lubberline.example/fix/internal/earth"
 )
 
 const (
-	plotMost = 24          // lines drawn
-	plotFar  = 600 * 1852. // metres, beyond which marks do not make the chart smaller
-	plotCell = 1.25        // mm between the places where lines are sought
+	maxLines = 24          // lines drawn
+	maxReach = 600 * 1852. // metres; marks farther off do not make the chart smaller
+	cell     = 1.25        // millimetres between the points where lines are sought
 )
 
-// WritePlot draws the fix as SVG on A4: the marks, the position lines and the other
-// places where they meet, and a close-up of the fix with the cocked hat and the
-// ellipse that holds the vessel in 95 cases of 100. Where the lines do not agree there is
-// no ellipse, and the heading says so in the place of the position. It is drawn on the plane that
-// touches the earth at the fix. The first 24 lines are drawn.
+// Options say how a fix is drawn. The zero value draws it with a title of its own.
+type Options struct {
+	Title string // if empty, "Fix" or "Estimated position"
+}
+
+// Write draws a fix as SVG on A4: an overview with the marks, the position lines and other
+// places where they meet, and a close-up of the fix with the cocked hat and the 95 % ellipse.
+// If the lines do not agree, there is no ellipse and no symbol of a fix, and the heading says
+// so instead of the position. The plane of the drawing touches the earth at the fix. Only the
+// first 24 lines are drawn.
 //
-// It writes all or nothing. It returns a [*SolveError] for a nil writer and for a Fix that
-// [Solve] did not return, and the writer's error as it is.
-func (f Fix) WritePlot(w io.Writer, title string) error {
+// Write writes all or nothing. It returns an [*fix.Error] for a nil writer and for a Fix that
+// [fix.Solve] did not return, and otherwise the writer's error.
+func Write(w io.Writer, f fix.Fix, options Options) error {
 	if w == nil {
-		return &SolveError{Reason: "the writer of the plot is nil: want one such as a file"}
+		return &fix.SolveError{Reason: "the writer of the plot is nil: give one, such as a file"}
 	}
-	if f.state.up.Dot(f.state.up) == 0 || len(f.residuals) != len(f.lines) || len(f.solver.lines) != len(f.lines) {
-		return &SolveError{Reason: "there is nothing to draw: want a fix that Solve returned"}
-	}
-	if title = working.OneLine(title); title == "" {
-		title = "Fix"
-		if f.estimated() {
-			title = "Estimated position"
-		}
-	}
-	p := &plot{fix: f, at: earth.FrameAt(f.state.up), lines: f.solver.lines}
-	p.more = max(0, len(p.lines)-plotMost)
-	p.lines = p.lines[:len(p.lines)-p.more]
-	p.hat = f.plotHat(p)
-	if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {
-		p.ellipse = e
+	p := newPlot(f)
+	if len(p.lines) == 0 && p.options.Prior == nil {
+		return &fix.SolveError{Reason: "there is nothing to draw: give a fix that Solve returned"}
 	}
 	name := "Fix"
-	if f.estimated() {
+	if p.estimated {
 		name = "Estimated position"
 	}
-	what := fmt.Sprintf("%s at %s from position lines: %d.", name, f.positionText(), len(f.lines))
-	where, style := f.positionText(), `font-size="4"`
-	if f.disagrees() {
-		what = fmt.Sprintf("No fix: the lines do not agree. Position lines: %d.", len(f.lines))
+	title := working.OneLine(options.Title)
+	if title == "" {
+		title = name
+	}
+	what := fmt.Sprintf("%s at %s from position lines: %d.", name, p.text("position"), len(p.all))
+	where, style := p.text("position"), `font-size="4"`
+	if p.disagree {
+		what = fmt.Sprintf("No fix: the lines do not agree. Position lines: %d.", len(p.all))
 		where, style = "NO FIX: the lines do not agree", `font-size="5" font-weight="bold"`
 	}
 	if t := f.Time(); !t.IsZero() {
 		where += ", " + t.UTC().Format("2 January 2006 15:04 UTC")
 	}
-	p.Sheet = drawing.New(drawing.A4(), drawing.Shortened(title, 80), what+" Above all of it, north up, below the surroundings of the fix.")
+	p.Sheet = drawing.New(drawing.A4(), drawing.Shortened(title, 80), what+" Above the overview, north up; below the close-up of the fix.")
 	p.Text(drawing.At(drawing.A4Left, 18), `font-size="6" font-weight="bold"`, drawing.Shortened(title, 27))
 	p.Text(drawing.At(drawing.A4Left, 25), style, where)
 	p.overview()
@@ -73,15 +72,61 @@ func (f Fix) WritePlot(w io.Writer, title string) error {
 // A plot is a sheet with what is drawn on it.
 type plot struct {
 	*drawing.Sheet
-	fix     Fix
-	at      earth.Frame // at the fix
-	lines   []Line      // drawn
-	more    int         // not drawn
-	hat     []ground
-	hull    []ground        // what of the hat is drawn
-	ellipse sailing.Ellipse // zero if unknown
-	off     []string        // marks off the chart
-	others  bool            // whether other places are drawn
+	fix       fix.Fix
+	options   fix.Options
+	sheet     working.Sheet // of the fix
+	residuals []fix.Residual
+	disagree  bool // whether the lines do not agree, so that there is no fix
+	estimated bool // whether the lines alone give no position
+
+	at        earth.Frame // at the fix
+	all       []fix.Line
+	lines     []fix.Line // drawn
+	turns     []float64  // radians by which each is drawn turned, for the compass error that was solved for
+	hat       []ground
+	hull      []ground        // the part of the hat that is drawn
+	ellipse   sailing.Ellipse // zero if unknown
+	off       []string        // marks off the chart
+	elsewhere bool            // whether other places are drawn
+}
+
+// newPlot collects what is drawn of a fix.
+func newPlot(f fix.Fix) *plot {
+	p := &plot{fix: f, options: f.Options(), sheet: f.Working(), residuals: f.Residuals(), all: f.Lines(), at: earth.FrameAt(earth.Upright(f.Position()))}
+	p.lines = p.all[:min(len(p.all), maxLines)]
+	p.disagree = slices.ContainsFunc(p.sheet.Warnings, func(w working.Warning) bool { return w.Kind == fix.LinesDisagree })
+	p.estimated = p.options.Prior != nil && f.DegreesOfFreedom() < 2
+	for _, c := range f.Hat().Corners {
+		if g, ok := p.onPlane(c.Position); ok && c.A < maxLines && c.B < maxLines {
+			p.hat = append(p.hat, g)
+		}
+	}
+	if e, err := f.Ellipse(0.95); err == nil && !p.disagree {
+		p.ellipse = e
+	}
+	p.turns = make([]float64, len(p.lines))
+	for i, l := range p.lines {
+		// The offset is that of the line as it is drawn. If it is not the line's own, the
+		// compass error that was solved for turns the line.
+		own := l.Residual(f.Position())
+		if r := p.residuals[i]; p.options.CompassError && math.Abs(float64(r.Offset-own.Offset)) > 0.01 {
+			p.turns[i] = r.Value - own.Value
+		}
+	}
+	return p
+}
+
+// text returns the value of a step of the fix's working.
+func (p *plot) text(key string) string {
+	step, _ := p.sheet.Steps.Find(key)
+	return step.Value
+}
+
+// onPlane returns where a position is drawn. It is false for the half of the earth that is
+// turned away.
+func (p *plot) onPlane(q angle.Position) (ground, bool) {
+	north, east, ok := p.at.OnPlane(earth.Upright(q))
+	return ground{north, east}, ok
 }
 
 // ground is a place in metres north and east of the fix.
@@ -105,7 +150,7 @@ func (c *panel) ground(s drawing.Spot) ground {
 	return ground{c.middle.north - (s.Y-(c.Top+c.Bottom)/2)*c.scale, c.middle.east + (s.X-(c.Left+c.Right)/2)*c.scale}
 }
 
-// cost tells how bad a place for a text is.
+// cost returns how bad a place for a text is.
 func (c *panel) cost(b drawing.Box) int {
 	cost := 0
 	if !b.Within(c.Grown(-0.5)) {
@@ -124,7 +169,7 @@ func (c *panel) cost(b drawing.Box) int {
 	return cost
 }
 
-// beside finds the best place for a text beside a spot: where it begins.
+// beside returns where a text beside a spot begins, and the box that it fills.
 func (c *panel) beside(at drawing.Spot, text string, size float64) (drawing.Spot, drawing.Box) {
 	w, best, least := size*drawing.TextWidth(text), drawing.Spot{}, math.MaxInt
 	for _, d := range []float64{2.2, 4.5, 8} {
@@ -163,7 +208,7 @@ const (
 	hollowStyle = `fill="white" stroke="black" stroke-width="0.4"`
 )
 
-// overview draws all of it.
+// overview draws the marks and lines as a whole.
 func (p *plot) overview() {
 	c := &panel{Box: drawing.Box{Left: 34, Top: 38, Right: 194, Bottom: 158}}
 	low, high := ground{}, ground{}
@@ -173,15 +218,15 @@ func (p *plot) overview() {
 	}
 	marks := p.marks()
 	for _, m := range marks {
-		g, ok := p.onPlane(earth.Upright(m.Position))
-		if !ok || math.Hypot(g.north, g.east) > plotFar {
+		g, ok := p.onPlane(m.Position)
+		if !ok || math.Hypot(g.north, g.east) > maxReach {
 			p.off = append(p.off, m.String())
 			continue
 		}
 		include(g)
 	}
-	for _, o := range p.fix.alternatives {
-		if g, ok := p.onPlane(earth.Upright(o)); ok && math.Hypot(g.north, g.east) <= plotFar {
+	for _, o := range p.fix.Alternatives() {
+		if g, ok := p.onPlane(o); ok && math.Hypot(g.north, g.east) <= maxReach {
 			include(g)
 		}
 	}
@@ -204,7 +249,7 @@ func (p *plot) overview() {
 	p.charted(c)
 	p.places(c)
 	for _, m := range marks {
-		if g, ok := p.onPlane(earth.Upright(m.Position)); ok && c.Holds(c.spot(g)) {
+		if g, ok := p.onPlane(m.Position); ok && c.Holds(c.spot(g)) {
 			name := drawing.Shortened(m.String(), 24)
 			at, b := c.beside(c.spot(g), name, drawing.A4Letters)
 			p.tag(b, at, name, `font-style="italic"`)
@@ -221,11 +266,11 @@ func (c *panel) takes(s drawing.Spot, r float64) {
 	c.taken = append(c.taken, drawing.Around(s, r, r))
 }
 
-// marks are those of the lines, each once.
-func (p *plot) marks() []Mark {
-	var out []Mark
+// marks returns the marks of the lines, each once.
+func (p *plot) marks() []fix.Mark {
+	var out []fix.Mark
 	for i := range p.lines {
-		for _, m := range p.lines[i].marks {
+		for _, m := range p.lines[i].Marks() {
 			if !slices.Contains(out, m) {
 				out = append(out, m)
 			}
@@ -237,26 +282,26 @@ func (p *plot) marks() []Mark {
 // charted draws the marks that lie in a panel.
 func (p *plot) charted(c *panel) {
 	for _, m := range p.marks() {
-		if g, ok := p.onPlane(earth.Upright(m.Position)); ok && c.Holds(c.spot(g)) {
+		if g, ok := p.onPlane(m.Position); ok && c.Holds(c.spot(g)) {
 			p.mark(c.spot(g))
 			c.takes(c.spot(g), 1.3)
 		}
 	}
 }
 
-// estimate is where the estimated position is, if it took part.
+// estimate returns where the reckoned position is drawn, if it took part.
 func (p *plot) estimate() (ground, bool) {
-	if !p.fix.solver.prior.used {
+	if p.options.Prior == nil {
 		return ground{}, false
 	}
-	return p.onPlane(p.fix.solver.prior.frame.Up)
+	return p.onPlane(p.options.Prior.Position)
 }
 
 // places draws the fix, the estimate and the other intersections.
 func (p *plot) places(c *panel) {
-	for _, o := range p.fix.alternatives {
-		if g, ok := p.onPlane(earth.Upright(o)); ok && c.Holds(c.spot(g)) {
-			p.others = true
+	for _, o := range p.fix.Alternatives() {
+		if g, ok := p.onPlane(o); ok && c.Holds(c.spot(g)) {
+			p.elsewhere = true
 			p.circle(c.spot(g), 1.3, "other", hollowStyle)
 			c.takes(c.spot(g), 1.6)
 		}
@@ -265,8 +310,8 @@ func (p *plot) places(c *panel) {
 		p.reckoned(c.spot(g))
 		c.takes(c.spot(g), 1.8)
 	}
-	// Lines that do not agree make no fix, so that there is no sign of one.
-	if p.fix.disagrees() {
+	// Lines that do not agree make no fix, so that no symbol is drawn.
+	if p.disagree {
 		return
 	}
 	p.position(c.spot(ground{}))
@@ -283,9 +328,9 @@ func (p *plot) dot(s drawing.Spot) {
 	p.circle(s, 0.5, "dot", `fill="black"`)
 }
 
-// position draws the sign of what the lines gave: a fix, or an estimated position.
+// position draws the symbol of a fix, or of an estimated position.
 func (p *plot) position(s drawing.Spot) {
-	if p.fix.estimated() {
+	if p.estimated {
 		p.triangle("estimated", s)
 		p.circle(s, 0.4, "dot", `fill="black"`)
 		return
@@ -297,10 +342,10 @@ func (p *plot) triangle(class string, s drawing.Spot) {
 	p.Polygon(class, hollowStyle, []drawing.Spot{s.Moved(0, -1.7), s.Moved(1.5, 0.9), s.Moved(-1.5, 0.9)})
 }
 
-// reckoned draws the sign of the position reckoned before the lines: a triangle, or a cross
-// where the triangle is what the lines made of it.
+// reckoned draws the symbol of the reckoned position: a triangle, or a cross if the triangle
+// is that of the estimated position.
 func (p *plot) reckoned(s drawing.Spot) {
-	if !p.fix.estimated() {
+	if !p.estimated {
 		p.triangle("estimate", s)
 		return
 	}
@@ -320,10 +365,10 @@ func (p *plot) tag(b drawing.Box, at drawing.Spot, text, attributes string) {
 	p.Text(at, attributes, text)
 }
 
-// boldWidth is how much wider bold figures are.
+// boldWidth is the width of bold figures, in that of regular ones.
 const boldWidth = 1.12
 
-// name writes a line's number on it, or its name beside it, where it is best read.
+// name writes a line's number on it, or its name beside it, where it reads best.
 func (p *plot) name(c *panel, line int, text string, paths [][]drawing.Spot) {
 	w, best, least := boldWidth*drawing.A4Letters*drawing.TextWidth(text), drawing.Spot{}, math.MaxInt
 	boxed := func(at drawing.Spot) drawing.Box {
@@ -339,9 +384,9 @@ func (p *plot) name(c *panel, line int, text string, paths [][]drawing.Spot) {
 			for _, o := range places {
 				at := s.Moved(o.X, o.Y)
 				cost := 2 * c.cost(boxed(at).Grown(0.6))
-				// Rather far from the fix, where lines are apart.
+				// Lines are apart far from the fix.
 				cost += max(0, 12-int(math.Hypot(s.X-fixed.X, s.Y-fixed.Y)/3))
-				// It must not seem to be another line's.
+				// It must not seem to belong to another line.
 				wide := boxed(at).Grown(2)
 				for k, q := range c.along {
 					if c.of[k] != line && wide.Holds(q) {
@@ -355,7 +400,7 @@ func (p *plot) name(c *panel, line int, text string, paths [][]drawing.Spot) {
 		}
 	}
 	if least >= 4000 {
-		return // it has no line in the panel, or no room
+		return // the line is not in the panel, or there is no room
 	}
 	c.taken = append(c.taken, boxed(best))
 	p.tag(boxed(best), best, text, `font-weight="bold"`)
