@@ -87,8 +87,8 @@ func TestAYearNoRoseIsGoodForIsRefused(t *testing.T) {
 	w := course.With{Variation: orleskRose(), Deviation: quillon(), On: time.Date(1200, time.May, 1, 0, 0, 0, 0, time.UTC)}
 	for from, convert := range everyWay(w) {
 		_, err := convert()
-		if y, ok := errors.AsType[*variation.YearError](err); !ok || y.Year != 1200 {
-			t.Errorf("from %s: error %v, want a *variation.YearError for 1200", from, err)
+		if y, ok := errors.AsType[*angle.RangeError](err); !ok || y.Value != 1200 {
+			t.Errorf("from %s: error %v, want an *angle.RangeError for 1200", from, err)
 		}
 	}
 }
@@ -120,8 +120,8 @@ func TestOutsideTheRosesOfAChartIsRefused(t *testing.T) {
 	w := course.With{Variation: chart, Deviation: quillon(), On: day, At: new(angle.MustParsePosition("0°N 000°01′E"))}
 	for from, convert := range everyWay(w) {
 		_, err := convert()
-		if e, ok := errors.AsType[*variation.OutsideError](err); !ok || e.Nearest.Name != "Braddle rose" {
-			t.Errorf("far away, from %s: error %v, want a *variation.OutsideError", from, err)
+		if e, ok := errors.AsType[*variation.Error](err); !ok || e.Kind != variation.OutsideRoses || e.Rose != "Braddle rose" {
+			t.Errorf("far away, from %s: error %v, want a *variation.Error", from, err)
 		}
 	}
 }

@@ -9,71 +9,64 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Comparison is a rose and a source side by side in one year.
+// A Comparison compares a rose with a source on one date.
 type Comparison struct {
-	Date       time.Time   `json:"date"`       // for which both were asked
+	Date       time.Time   `json:"date"`       // of both answers
 	Rose       Variation   `json:"rose"`       // by the rose, brought to the date
 	Source     Variation   `json:"source"`     // by the source
-	Difference angle.Angle `json:"difference"` // the rose less the source, in (−180°, 180°]
-	Err        error       `json:"-"`          // why the source has no answer, and then there is no comparison
+	Difference angle.Angle `json:"difference"` // rose minus source, in (−180°, 180°]
+	Err        error       `json:"-"`          // why the source has no answer; if not nil, the comparison is empty
 
-	// Allowed is how far they may differ: twice the uncertainty of the source, combined
-	// with the rounding of the printed value and the day of the year, which a rose does
-	// not name. How the rose may have drifted is not in it: an old rose must be seen to
-	// be old.
+	// Allowed is the largest difference that the uncertainty explains: twice that of the
+	// source, combined with the rounding of the printed value and the unknown day of the
+	// rose's year. It leaves out the drift of the rose, so that an old rose is found.
 	Allowed angle.Angle `json:"allowed"`
 }
 
-// Agrees reports whether rose and source differ by no more than is allowed.
+// Agrees reports whether rose and source differ by at most Allowed.
 func (c Comparison) Agrees() bool { return c.Err == nil && c.Difference.Abs() <= c.Allowed }
 
-// An Audit compares a rose with a source of variation, such as a field model, in
-// the rose's own year and at a date.
+// An Audit compares a rose with a source of variation, such as a field model, in the rose's
+// own year and at a date.
 type Audit struct {
-	Rose     Rose           `json:"rose"`     // the rose compared
-	Position angle.Position `json:"position"` // where it stands
-	Verdict  Verdict        `json:"verdict"`  // what was found, the gravest
+	Rose     Rose           `json:"rose"`
+	Position angle.Position `json:"position"` // of the rose
+	Verdict  Verdict        `json:"verdict"`  // the gravest finding
 
-	// Then compares them in the middle of the rose's own year, since the legend
-	// names no day of it; Now at the date, the rose brought there by whole years.
+	// Then compares them in the middle of the rose's own year, since the legend names no
+	// day. Now compares them at the date, to which the rose is brought in whole years.
 	Then Comparison `json:"then"`
 	Now  Comparison `json:"now"`
 
-	// The annual changes, east positive: the rose's, 0 if it states none, and
-	// the source's in the year about the date. SourceChangeErr says why the
-	// source has none.
-	RoseChange      angle.Angle `json:"roseChange"`
-	SourceChange    angle.Angle `json:"sourceChange"`
-	SourceChangeErr error       `json:"-"`
+	// The annual changes of the source, east positive: around the rose's own year, and
+	// around the date. FirstChange is the mean of that year and of three years before,
+	// since a chart prints a forecast. A change is nil if the source has no answer.
+	FirstChange  *angle.Angle `json:"firstChange,omitempty"`
+	SourceChange *angle.Angle `json:"sourceChange,omitempty"`
 
-	// FirstChange is the source's annual change about the rose's own year: the mean of that
-	// year's and that of three years before, since a chart prints a forecast of some years.
-	// It is nil if the source has none.
-	FirstChange *angle.Angle `json:"firstChange,omitempty"`
-
-	// FitsAt is, for a rose that disagrees in its own year, the nearest place where its
-	// figure would fit in that year as printed; nil if there is none within 600 M.
+	// FitsAt is the nearest place where the printed figure would agree in the rose's own
+	// year, if the rose disagrees then. It is nil if there is no such place within 600 M.
 	FitsAt *angle.Position `json:"fitsAt,omitempty"`
 
-	// FitsIn is, for a rose whose year is likely wrong, a year in which it would agree: of
-	// those that a misread figure makes of the year printed. It is 0 if there is none.
+	// FitsIn is a year in which the rose would agree, if its year is likely wrong. It
+	// differs from the printed year by one misread figure. It is 0 if there is none.
 	FitsIn int `json:"fitsIn,omitzero"`
 
-	// MaxDrift is the most that a sound rose can be out at the date, since the field does
-	// not change evenly.
+	// MaxDrift is the maximum error of a sound rose at the date, since the annual change
+	// of the field is not steady.
 	MaxDrift angle.Angle `json:"maxDrift"`
-
-	changeStated bool
 }
 
+// change returns the annual change of the rose, and whether it is stated.
+func (a Audit) change() (angle.Angle, bool) { return a.Rose.Change.PerYear() }
+
 // assumedUncertainty is the standard uncertainty of a source that states none: half a
-// degree, to which small-craft compass work is done (common practice).
+// degree, the precision of small-craft compass work (common practice).
 const assumedUncertainty = angle.Degree / 2
 
-// Audit compares the rose, which stands at a position, with a source in the
-// rose's own year and at a date. It returns an error only if the rose itself
-// can't be brought to the date, a [*YearError], or if the source is nil, a
-// [*MissingInputError]; what the source can't answer is in the audit.
+// Audit compares the rose at a position with a source, in the rose's own year and at a
+// date. If the rose cannot be brought to the date, it returns an [*angle.RangeError]. If the
+// source is nil, it returns a [*MissingInputError]. Errors of the source are in the audit.
 func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Audit, error) {
 	if isNil(source) {
 		return Audit{}, &MissingInputError{"variation"}
@@ -86,14 +79,15 @@ func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Aud
 	printed := r.rounding(0, WholeYears)
 	a.Then = compare(source, position, middleOf(r.Year), r.Variation.WithUncertainty(printed))
 	a.Now = compare(source, position, date, projection.Variation.WithUncertainty(printed))
-	a.RoseChange, a.changeStated = r.Change.PerYear()
-	a.SourceChange, a.SourceChangeErr = annualChange(source, position, date)
+	if c, err := annualChange(source, position, date); err == nil {
+		a.SourceChange = &c
+	}
 	a.FirstChange = firstChange(source, position, r.Year)
 	a.judge(source)
 	return a, nil
 }
 
-// judge finds the verdict and what goes with it.
+// judge sets the verdict and the fields that depend on it.
 func (a *Audit) judge(source Source) {
 	a.MaxDrift = a.Rose.aging(a.Now.Date, a.Position, source)
 	a.Verdict = a.verdict()
@@ -107,7 +101,7 @@ func (a *Audit) judge(source Source) {
 	}
 }
 
-// middleOf is the middle of a year: a legend names no day of it.
+// middleOf is the middle of a year.
 func middleOf(year int) time.Time { return time.Date(year, time.July, 2, 0, 0, 0, 0, time.UTC) }
 
 func compare(source Source, position angle.Position, date time.Time, rose Variation) Comparison {
@@ -125,7 +119,7 @@ func compare(source Source, position angle.Position, date time.Time, rose Variat
 	return c
 }
 
-// firstChange is the annual change of a source about the year of a rose; see
+// firstChange is the annual change of a source around the year of a rose; see
 // [Audit.FirstChange].
 func firstChange(source Source, position angle.Position, year int) *angle.Angle {
 	c, err := annualChange(source, position, middleOf(year))
@@ -138,17 +132,17 @@ func firstChange(source Source, position angle.Position, year int) *angle.Angle 
 	return &c
 }
 
-// forecast is for how many years ahead a chart of its day forecasts, about. A figure chosen
-// here, between the release of a field model and the end of its five years.
+// forecast is about how many years ahead a chart forecasts. It is a figure chosen here,
+// between the release of a field model and the end of its five years.
 const forecast = 3
 
-// annualChange is how much the source changes in the year about a date, or in
-// the year before or after it where the source reaches no further.
+// annualChange is the change of the source in the year around a date. If the source has no
+// answer for it, annualChange takes the year before or after.
 //
-// Where a set of models goes from one to the next its variation jumps, by more
-// than it changes in a year. Of the year about the date and those before and
-// after that, one at most holds the jump, so that the middle figure of the
-// three is free of it; of a change that is steady it is the year's own.
+// From one model of a set to the next the variation jumps, by more than it changes in a year.
+// At most one of the year around the date, the year before and the year after holds such a
+// jump. So the middle figure of the three is free of it. If the change is steady, that is
+// the figure of the year itself.
 func annualChange(source Source, position angle.Position, date time.Time) (angle.Angle, error) {
 	change := func(from, to int) (angle.Angle, error) {
 		was, err := source.VariationAt(position, date.AddDate(0, from, 0))
@@ -176,25 +170,25 @@ func annualChange(source Source, position angle.Position, date time.Time) (angle
 	return about, nil
 }
 
-// Working returns the comparison step by step.
+// Working returns the steps of the comparison.
 func (a Audit) Working() working.Sheet {
-	s := working.Sheet{Title: "Rose " + a.Rose.Legend() + " at " + a.Position.String()}
+	s := working.Sheet{Title: "Rose " + a.Rose.String() + " at " + a.Position.String()}
 	s.Steps = append(s.Steps, a.Then.steps("then", fmt.Sprintf("in %d", a.Rose.Year), "as printed")...)
-	s.Steps = append(s.Steps, a.Now.steps("now", a.Now.Date.UTC().Format("on 2 January 2006"), "the rose brought to the year")...)
-	if a.changeStated {
-		s.Steps = append(s.Steps, working.EastWest("rose change", "Annual change, rose", a.RoseChange, "as printed"))
+	s.Steps = append(s.Steps, a.Now.steps("now", a.Now.Date.UTC().Format("on 2 January 2006"), "the rose brought to that year")...)
+	if change, stated := a.change(); stated {
+		s.Steps = append(s.Steps, working.EastWest("rose change", "Annual change, rose", change, "as printed"))
 	}
 	if a.FirstChange != nil {
-		s.Steps = append(s.Steps, working.EastWest("first change", "Annual change, source", *a.FirstChange, fmt.Sprintf("about %d", a.Rose.Year)))
+		s.Steps = append(s.Steps, working.EastWest("first change", "Annual change, source", *a.FirstChange, fmt.Sprintf("around %d", a.Rose.Year)))
 	}
-	if a.SourceChangeErr == nil {
-		s.Steps = append(s.Steps, working.EastWest("source change", "Annual change, source", a.SourceChange, "in the year about the date"))
+	if a.SourceChange != nil {
+		s.Steps = append(s.Steps, working.EastWest("source change", "Annual change, source", *a.SourceChange, "in the year around the date"))
 	}
 	s.Steps = append(s.Steps, working.Step{Key: "verdict", What: "Verdict", How: a.Verdict.words() + ": " + a.reason()})
 	return s
 }
 
-// steps lays one comparison out.
+// steps returns the steps of one comparison.
 func (c Comparison) steps(key, when, how string) working.Steps {
 	rose := working.EastWest(key+" rose", "Rose "+when, c.Rose.Angle(), how)
 	if c.Err != nil {
@@ -202,7 +196,7 @@ func (c Comparison) steps(key, when, how string) working.Steps {
 	}
 	judged := "within"
 	if !c.Agrees() {
-		judged = "more than"
+		judged = "beyond"
 	}
 	uncertainty := c.Source.Uncertainty().String()
 	if _, stated := c.Source.Uncertainty().Sigma(); !stated {
@@ -211,6 +205,6 @@ func (c Comparison) steps(key, when, how string) working.Steps {
 	return working.Steps{
 		rose,
 		working.EastWest(key+" source", "Source "+when, c.Source.Angle(), "standard uncertainty "+uncertainty),
-		working.EastWest(key+" difference", "Rose less source", c.Difference, fmt.Sprintf("%s the %v allowed: twice the uncertainty", judged, c.Allowed)),
+		working.EastWest(key+" difference", "Rose minus source", c.Difference, fmt.Sprintf("%s the allowed ±%v, twice the uncertainty", judged, c.Allowed)),
 	}
 }

@@ -7,11 +7,11 @@ import (
 	"lubberline.example/angle"
 )
 
-// agingSigmas is how many standard uncertainties of the drift a sound rose can age by.
+// agingSigmas is the maximum drift of a sound rose, in standard uncertainties of the drift.
 const agingSigmas = 4
 
-// aging is the most that a sound rose can be out on a date because the field did not
-// change evenly.
+// aging is the maximum error of a sound rose on a date, since the annual change of the field
+// is not steady.
 func (r Rose) aging(date time.Time, position angle.Position, source Source) angle.Angle {
 	years := math.Abs(DecimalYear(date) - float64(r.Year) - 0.5)
 	drift := float64(driftSigma(years, intensityAt(position, source, date).nanotesla)) * agingSigmas
@@ -21,6 +21,6 @@ func (r Rose) aging(date time.Time, position angle.Position, source Source) angl
 	return angle.Angle(math.Round(min(drift, float64(angle.Turn/2))))
 }
 
-// unstatedChange is the most that the variation changes in a year where the compass is of
-// use, for a rose that does not state its change. A figure chosen here.
+// unstatedChange is the maximum annual change where a compass is usable, for a rose that
+// does not state its change. It is a figure chosen here.
 const unstatedChange = 20 * angle.Minute

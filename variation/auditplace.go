@@ -8,16 +8,16 @@ import (
 	"lubberline.example/angle"
 )
 
-// How far around, in which steps and to how many sides the place of a figure is looked for.
+// The radius, the step and the number of directions of the search for a place.
 const (
 	fitSearch = 10 * angle.Degree // 600 M
 	fitStep   = angle.Degree / 2
 	fitSides  = 16
 )
 
-// fitsAt returns the nearest place about a position where a source gives a figure on a date,
-// or nil if there is none within 600 M. The place is between two steps of half a degree, to
-// one of 16 sides.
+// fitsAt returns the nearest place around a position where a source gives a figure on a
+// date, or nil if there is none within 600 M. It searches in 16 directions, in steps of half
+// a degree, and interpolates between two steps.
 func fitsAt(figure angle.Angle, source Source, position angle.Position, date time.Time) *angle.Position {
 	off := func(side int, distance angle.Angle) (angle.Angle, bool) {
 		v, err := source.VariationAt(away(position, side, distance), date)
@@ -38,7 +38,7 @@ func fitsAt(figure angle.Angle, source Source, position angle.Position, date tim
 			is, known := off(side, distance)
 			was := offs[side]
 			offs[side] = is
-			// Opposite signs, and no jump through 180° between them.
+			// The signs must be opposite, without a jump through 180°.
 			if !known || (was < 0) == (is < 0) || (was-is).Abs() > angle.Turn/4 {
 				continue
 			}
@@ -56,8 +56,8 @@ func fitsAt(figure angle.Angle, source Source, position angle.Position, date tim
 	return nil
 }
 
-// away is the place at a distance on the sphere, to one of the sides counted from north by
-// east.
+// away is the place at a distance on the sphere, in one of the directions, which count from
+// north through east.
 func away(from angle.Position, side int, distance angle.Angle) angle.Position {
 	bearing := angle.Turn / fitSides * angle.Angle(side)
 	sinLat, cosLat := from.Latitude.Angle().SinCos()
@@ -73,35 +73,36 @@ func away(from angle.Position, side int, distance angle.Angle) angle.Position {
 	return angle.Position{Latitude: angle.Must(angle.LatitudeFrom(lat)), Longitude: from.Longitude.Add(lon)}
 }
 
-// fitsText says where the rose's figure would fit.
+// fitsText says where the rose's figure would agree.
 func (a Audit) fitsText() string {
 	if a.FitsAt == nil {
-		return " fits nowhere within 600 M"
+		return " agrees nowhere within 600 M"
 	}
-	return fmt.Sprintf(" would fit %.0f M away, at %v", a.Position.ArcTo(*a.FitsAt).Minutes(), *a.FitsAt)
+	return fmt.Sprintf(" would agree %.0f M away, at %v", a.Position.ArcTo(*a.FitsAt).Minutes(), *a.FitsAt)
 }
 
-// fitsIn returns a year up to the date in which the rose would agree: of those that exchange
-// two figures of its year or change one, the latest; 0 if there is none.
+// fitsIn returns the latest year up to the date in which the rose would agree, among those
+// that differ by one changed figure or by two exchanged ones. It returns 0 if there is none.
 func (a Audit) fitsIn(source Source) int {
 	best := 0
 	for _, year := range misreadYears(a.Rose.Year) {
 		if year <= best || year > a.Now.Date.UTC().Year() {
 			continue
 		}
-		b := Audit{Rose: a.Rose, Position: a.Position, changeStated: a.changeStated, RoseChange: a.RoseChange}
+		b := Audit{Rose: a.Rose, Position: a.Position}
 		b.Then = compare(source, a.Position, middleOf(year), a.Then.Rose)
 		b.FirstChange = firstChange(source, a.Position, year)
 		c := b.FirstChange
-		if b.Then.Agrees() && b.Then.judges() && (!a.changeStated || c == nil || (a.RoseChange-*c).Abs() <= allowedChange) {
+		change, stated := a.change()
+		if b.Then.Agrees() && b.Then.judges() && (!stated || c == nil || (change-*c).Abs() <= allowedChange) {
 			best = year
 		}
 	}
 	return best
 }
 
-// misreadYears are the years that differ from one by two neighbouring figures exchanged, or
-// by one figure.
+// misreadYears are the years that differ from a year by one figure, or by two neighbouring
+// figures exchanged.
 func misreadYears(year int) (years []int) {
 	figures := []byte(fmt.Sprintf("%04d", year))
 	read := func(f []byte) int {

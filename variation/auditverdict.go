@@ -7,68 +7,68 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Verdict says what an audit found of a rose.
+// A Verdict says what an audit found.
 type Verdict string
 
 // The verdicts on a rose, the gravest first.
 const (
-	// LikelyWrongYear: the rose's year is after the date of the audit, and it can't be
-	// shown to agree in its own year. The year is misread.
+	// LikelyWrongYear: the rose's year is after the date of the audit, and the rose does
+	// not agree in its own year, as far as the source can tell. The year is misread.
 	LikelyWrongYear Verdict = "likely-wrong-year"
 
-	// LikelyWrongName: the variation disagrees, and would agree with E for W, or W for E,
-	// which takes away half of the difference or more.
+	// LikelyWrongName: the variation disagrees. With E for W, or W for E, it would agree,
+	// with at most half the difference.
 	LikelyWrongName Verdict = "likely-wrong-name"
 
-	// LikelyMisplaced: it disagrees in the rose's own year, or by more than the field can
-	// have changed since, and another name does not mend it. The rose belongs elsewhere, or
-	// a figure is misread, or there is a local anomaly.
+	// LikelyMisplaced: the variation disagrees in the rose's own year, or by more than the
+	// field can have changed since, and the other name does not agree. The rose belongs to
+	// another place, or a figure is misread, or there is a local anomaly.
 	LikelyMisplaced Verdict = "likely-misplaced-or-misread"
 
 	// ChangeReversed: the annual change has the wrong name. In the rose's own year the
-	// variation moved the other way.
+	// variation changed the other way.
 	ChangeReversed Verdict = "annual-change-reversed"
 
-	// Stale: brought to the date, the rose disagrees, by no more than the field can have
+	// Stale: brought to the date, the rose disagrees, by at most what the field can have
 	// changed.
 	Stale Verdict = "stale"
 
-	// CannotBeJudged: the source has no answer for the date, or knows too little there, or
+	// CannotBeJudged: the source has no answer for the date, or is too uncertain there, or
 	// the variation is too small to tell its name.
 	CannotBeJudged Verdict = "cannot-be-judged"
 
-	// ChangeNoLongerHolds: the rose still agrees, but its annual change is not
-	// that of the date.
+	// ChangeNoLongerHolds: the rose still agrees, but its annual change differs from that
+	// at the date.
 	ChangeNoLongerHolds Verdict = "annual-change-no-longer-holds"
 
-	// Agrees: value and annual change agree within what is known of them.
+	// Agrees: value and annual change agree within their uncertainties.
 	Agrees Verdict = "agrees"
 )
 
-// words is a verdict as printed.
+// words returns the verdict as printed.
 func (v Verdict) words() string { return strings.ReplaceAll(string(v), "-", " ") }
 
-// Limits of an audit. TestAuditOfSimulatedRoses measures what they do.
+// Limits of an audit. TestAuditOfSimulatedRoses measures their effect.
 const (
-	// allowedChange is how far the annual changes may differ: 3′ a year is half
-	// a degree in ten years. A figure chosen here.
+	// allowedChange is the largest difference of the annual changes that is accepted: 3′ a
+	// year is half a degree in ten years. It is a figure chosen here.
 	allowedChange = 3 * angle.Minute
 
-	// leastReversed is how large both annual changes must be, of opposite names, for one to
-	// be called reversed. Near zero a sound forecast may have either name.
-	leastReversed = 5 * angle.Minute / 2
+	// minReversed is the smallest annual change that can be reversed: both changes, of
+	// opposite names, must be as large. Near zero a sound forecast may have either name.
+	minReversed = 5 * angle.Minute / 2
 
-	// misreadChange is how far the annual change may lie from that of the rose's own year.
-	// Beyond it the figure is misread.
+	// misreadChange is the largest difference of the annual change from that of the rose's
+	// own year. Beyond it the figure is misread.
 	misreadChange = 8 * angle.Minute
 
-	// judgedWithin is the largest uncertainty, twice the standard one, of a source by whose
-	// word a rose is said to agree.
+	// judgedWithin is the largest uncertainty of a source, twice the standard one, with
+	// which a rose can be found to agree.
 	judgedWithin = 48 * angle.Minute
 )
 
-// far reports whether rose and source differ by more than is allowed; or by half as much
-// again if the source knows too little to judge by.
+// far reports whether rose and source differ by more than Allowed, or by more than 1.5 times
+// that if the source is too uncertain to judge.
 func (c Comparison) far() bool {
 	if c.Err != nil {
 		return false
@@ -80,22 +80,22 @@ func (c Comparison) far() bool {
 	return c.Difference.Abs() > allowed
 }
 
-// judges reports whether the source knows enough for its agreement to mean something. One
-// that states no uncertainty does, by what is assumed of it.
+// judges reports whether the source is certain enough for its agreement to mean something. A
+// source that states no uncertainty is, since one is assumed.
 func (c Comparison) judges() bool {
 	known, stated := c.Source.Uncertainty().Sigma()
 	return c.Err == nil && (!stated || 2*known <= judgedWithin)
 }
 
-// renamed reports whether the rose, with the other name, agrees within a limit, and takes
-// away half of the difference or more.
+// renamed reports whether the rose with the other name agrees within a limit, and with at
+// most half the difference.
 func (a Audit) renamed(c Comparison, within angle.Angle) bool {
 	d := (c.Difference - 2*a.Rose.Variation.Angle()).NormalizedSigned().Abs()
 	return d <= within && 2*d <= c.Difference.Abs()
 }
 
-// nameTold reports whether the source tells one name of the variation from the other.
-func (a Audit) nameTold() bool {
+// nameKnown reports whether the source can tell which name of the variation is right.
+func (a Audit) nameKnown() bool {
 	c := a.Then
 	if c.Err != nil {
 		c = a.Now
@@ -107,27 +107,30 @@ func (a Audit) nameTold() bool {
 // future reports whether the rose's year is after the date.
 func (a Audit) future() bool { return a.Rose.Year > a.Now.Date.UTC().Year() }
 
-// changeMisread reports whether the annual change can't have been that of the rose's year.
+// changeMisread reports whether the annual change cannot be that of the rose's year.
 func (a Audit) changeMisread() bool {
-	return a.changeStated && a.FirstChange != nil && (a.RoseChange-*a.FirstChange).Abs() > misreadChange
+	change, stated := a.change()
+	return stated && a.FirstChange != nil && (change-*a.FirstChange).Abs() > misreadChange
 }
 
 // changeReversed reports whether the annual change has the wrong name.
 func (a Audit) changeReversed() bool {
-	if !a.changeStated || a.FirstChange == nil {
+	rose, stated := a.change()
+	if !stated || a.FirstChange == nil {
 		return false
 	}
-	rose, source := a.RoseChange, *a.FirstChange
-	return (rose < 0) != (source < 0) && min(rose.Abs(), source.Abs()) >= leastReversed
+	source := *a.FirstChange
+	return (rose < 0) != (source < 0) && min(rose.Abs(), source.Abs()) >= minReversed
 }
 
-// beyondAging reports whether the rose is out by more than the field can have changed.
+// beyondAging reports whether the rose differs by more than the field can have changed.
 func (a Audit) beyondAging() bool {
 	return a.Now.Err == nil && a.Now.Difference.Abs() > a.MaxDrift+a.Now.Allowed
 }
 
 func (a Audit) verdict() Verdict {
 	then, now := a.Then, a.Now
+	change, stated := a.change()
 	switch {
 	case a.future() && (then.Err != nil || then.far()):
 		return LikelyWrongYear
@@ -147,9 +150,9 @@ func (a Audit) verdict() Verdict {
 		return LikelyMisplaced
 	case now.far():
 		return Stale
-	case now.Err != nil, !now.judges(), then.Err == nil && !then.judges(), !a.nameTold():
+	case now.Err != nil, !now.judges(), then.Err == nil && !then.judges(), !a.nameKnown():
 		return CannotBeJudged
-	case a.changeStated && a.SourceChangeErr == nil && (a.RoseChange-a.SourceChange).Abs() > allowedChange:
+	case stated && a.SourceChange != nil && (change-*a.SourceChange).Abs() > allowedChange:
 		return ChangeNoLongerHolds
 	}
 	return Agrees
@@ -158,59 +161,60 @@ func (a Audit) verdict() Verdict {
 // reason says in words what led to the verdict.
 func (a Audit) reason() string {
 	then, now := a.Then, a.Now
+	change, _ := a.change()
 	switch a.Verdict {
 	case LikelyWrongYear:
 		reason := fmt.Sprintf("the rose's year, %d, is after the date; read it again", a.Rose.Year)
 		if a.FitsIn != 0 {
-			reason += fmt.Sprintf("; as a rose of %d it would agree", a.FitsIn)
+			reason += fmt.Sprintf("; a rose of %d would agree", a.FitsIn)
 		}
 		return reason
 	case LikelyWrongName:
 		if then.Err == nil {
-			reason := "in its own year it would agree with its name changed"
+			reason := "with the other name, the rose would agree in its own year"
 			if a.FitsAt != nil {
-				reason += "; as printed it" + a.fitsText()
+				reason += "; as printed, it" + a.fitsText()
 			}
 			return reason
 		}
-		return fmt.Sprintf("the field can have moved it by %v at most; with its name changed it would agree", a.MaxDrift.Round(angle.Minute))
+		return fmt.Sprintf("the field can have changed by at most %v; with the other name, the rose would agree", a.MaxDrift.Round(angle.Minute))
 	case LikelyMisplaced:
 		switch {
 		case then.Err != nil:
-			return fmt.Sprintf("it is out by %v now, and the field can have moved it by %v at most; check its place and its figures", now.Difference.Abs(), a.MaxDrift.Round(angle.Minute))
+			return fmt.Sprintf("the rose differs by %v now, and the field can have changed by at most %v; check its place and its figures", now.Difference.Abs(), a.MaxDrift.Round(angle.Minute))
 		case !then.far():
-			return fmt.Sprintf("it agrees in its own year, but its annual change differs by %v from that of the time; read it again", (a.RoseChange - *a.FirstChange).Abs())
+			return fmt.Sprintf("the rose agrees in its own year, but its annual change differs by %v from that of the source; read it again", (change - *a.FirstChange).Abs())
 		}
-		return "it disagrees in its own year; check its place and its figures, and look for a local anomaly; its figure" + a.fitsText()
+		return "the rose disagrees in its own year; check its place and its figures, and look for a local anomaly; its variation" + a.fitsText()
 	case ChangeReversed:
-		return fmt.Sprintf("in %d the variation moved %s; read the name of the annual change again", a.Rose.Year, sideOf(*a.FirstChange))
+		return fmt.Sprintf("in %d the variation changed to the %s; read the name of the annual change again", a.Rose.Year, sideOf(*a.FirstChange))
 	case Stale:
-		reason := "it agreed in its own year, and does not now; use a newer chart"
+		reason := "the rose agrees in its own year, but not now; use a newer chart"
 		if then.Err != nil {
-			reason = "it disagrees now, and could not be checked in its own year"
+			reason = "the rose disagrees now, and cannot be checked in its own year"
 			if a.renamed(now, now.Allowed) {
-				reason += "; with its name changed it would agree"
+				reason += "; with the other name, it would agree"
 			}
 		}
 		if a.changeMisread() {
-			reason += fmt.Sprintf("; its annual change differs by %v from that of its own year", (a.RoseChange - *a.FirstChange).Abs())
+			reason += fmt.Sprintf("; its annual change differs by %v from that of its own year", (change - *a.FirstChange).Abs())
 		}
 		return reason
 	case ChangeNoLongerHolds:
-		return fmt.Sprintf("it agrees, but the annual changes differ by %v", (a.RoseChange - a.SourceChange).Abs())
+		return fmt.Sprintf("the rose agrees, but the annual changes differ by %v", (change - *a.SourceChange).Abs())
 	case CannotBeJudged:
 		switch {
 		case now.Err != nil:
 			return "the source has no answer for the date"
 		case !now.judges():
-			return fmt.Sprintf("the source is uncertain by %v there; two different roses would both agree", now.Source.Uncertainty())
+			return fmt.Sprintf("the source is too uncertain here, %v", now.Source.Uncertainty())
 		case then.Err == nil && !then.judges():
-			return fmt.Sprintf("the source is uncertain by %v there in %d", then.Source.Uncertainty(), a.Rose.Year)
+			return fmt.Sprintf("the source is too uncertain here in %[2]d, %[1]v", then.Source.Uncertainty(), a.Rose.Year)
 		}
-		return "the variation is too near zero, or 180°, to tell its name: it agrees east and west"
+		return "the variation is too close to zero or 180° to tell its name: both E and W agree"
 	}
 	if then.Err != nil {
-		return "it agrees now; it could not be checked in its own year"
+		return "the rose agrees now; it cannot be checked in its own year"
 	}
-	return "it agrees in its own year and now"
+	return "the rose agrees in its own year and now"
 }

@@ -33,7 +33,7 @@ func BenchmarkLegend(b *testing.B) {
 	b.ReportAllocs()
 	r := variation.MustParseLegend("3°50′W 2014 (9′E)")
 	for b.Loop() {
-		keptString = r.Legend()
+		keptString = r.String()
 	}
 }
 

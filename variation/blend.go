@@ -9,31 +9,18 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// An OutsideError reports a position that a chart's roses do not surround, for
-// which blending them would be an extrapolation.
-type OutsideError struct {
-	Position angle.Position // where the variation was asked for
-	Nearest  ChartRose      // the nearest rose, whose variation may be used instead
-	Distance angle.Angle    // to it, as an arc of a great circle
-	Reason   string         // why the roses do not surround it
-}
-
-// Error says why the roses can't be blended there, and what can be done.
-func (e *OutsideError) Error() string {
-	return fmt.Sprintf("variation: %s: %s; the nearest rose is %s, %.1f nautical miles away", e.Position, e.Reason, e.Nearest.label(), e.Distance.Minutes())
-}
-
-// A part is a rose's share in a blend.
+// A part is a rose with its weight in a blend.
 type part struct {
 	rose   int
 	weight float64
 }
 
-// blend returns which roses answer for a position, and their shares.
+// blend returns the roses that answer for a position, with their weights.
 func (c *Chart) blend(position angle.Position) ([]part, error) {
 	outside := func(reason string) error {
 		i, distance := c.nearest(position)
-		return &OutsideError{Position: position, Nearest: c.roses[i], Distance: distance, Reason: reason}
+		near := c.roses[i].label()
+		return &Error{Kind: OutsideRoses, Rose: c.roses[i].Name, Reason: fmt.Sprintf("%s: %s; the nearest rose is %s, %.1f M away", position, reason, near, distance.Minutes())}
 	}
 	if len(c.roses) == 1 {
 		return []part{{0, 1}}, nil
@@ -63,10 +50,10 @@ func (c *Chart) blend(position angle.Position) ([]part, error) {
 	return nil, outside("outside the triangles of the roses")
 }
 
-// onEdge lets rounding not push a position off the edge of a triangle.
+// onEdge keeps rounding from moving a position off the edge of a triangle.
 const onEdge = 1e-12
 
-// mix brings the roses of a blend to a date and takes their shares.
+// mix brings the roses of a blend to a date and returns their weighted mean.
 func (c *Chart) mix(parts []part, date time.Time) (Variation, error) {
 	var first angle.Angle
 	var sum, sigmas float64
@@ -94,7 +81,8 @@ func (c *Chart) mix(parts []part, date time.Time) (Variation, error) {
 
 // explainBlend adds the working of a blend.
 func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Explanation, error) {
-	var first, least, most angle.Angle // variations, the last two from the first
+	var first, least, most angle.Angle // variations; least and most are relative to first
+	change := 0.0
 	for i, p := range parts {
 		r := c.roses[p.rose]
 		projection, err := c.project(p.rose, date)
@@ -107,15 +95,17 @@ func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Expla
 		})
 		e.Working = append(e.Working, projection.Working()...)
 		e.Warnings = append(e.Warnings, projection.Warnings(c.Limits)...)
+		change += p.weight * float64(projection.Change)
 		if i == 0 {
 			first = projection.Variation.Angle()
 		}
 		d := (projection.Variation.Angle() - first).NormalizedSigned()
 		least, most = min(least, d), max(most, d)
 	}
+	e.Change = angle.Angle(math.Round(change))
 	if most-least >= c.Limits.difference() {
 		e.Warnings = append(e.Warnings, warn(RosesDiffer, "the roses blended differ by %v", most-least))
 	}
-	e.Working = append(e.Working, working.EastWest("blended variation", "Variation here", e.Variation.Angle(), "the roses in proportion, linear in latitude and longitude"))
+	e.Working = append(e.Working, working.EastWest("blended variation", "Variation here", e.Variation.Angle(), "weighted mean of the roses, linear in latitude and longitude"))
 	return e, nil
 }

@@ -2,6 +2,7 @@ package variation_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -140,7 +141,7 @@ func TestBesideTwoRosesTheFootDecides(t *testing.T) {
 	} {
 		v, err := c.VariationAt(at(k.lat, -19+k.off/scale), on2020)
 		if k.outside != "" {
-			if e, ok := errors.AsType[*variation.OutsideError](err); !ok || e.Reason != k.outside {
+			if e, ok := errors.AsType[*variation.Error](err); !ok || e.Kind != variation.OutsideRoses || !strings.Contains(e.Reason, ": "+k.outside+";") {
 				t.Errorf("%+v: %v, %v", k, v, err)
 			}
 			continue
@@ -301,16 +302,17 @@ func TestOutsideTheRosesABlendIsRefused(t *testing.T) {
 		chart.Method = variation.Blended
 		here := at(c.lat, c.lon)
 		v, err := chart.VariationAt(here, on2020)
-		e, ok := errors.AsType[*variation.OutsideError](err)
-		if !ok || v != (variation.Variation{}) {
+		e, ok := errors.AsType[*variation.Error](err)
+		if !ok || e.Kind != variation.OutsideRoses || v != (variation.Variation{}) {
 			t.Errorf("%s: %v, %v", c.name, v, err)
 			continue
 		}
-		if e.Position != here || !strings.Contains(e.Reason, c.reason) {
-			t.Errorf("%s: %q at %v", c.name, e.Reason, e.Position)
+		if !strings.HasPrefix(e.Reason, here.String()+": ") || !strings.Contains(e.Reason, c.reason) {
+			t.Errorf("%s: %q at %v", c.name, e.Reason, here)
 		}
-		if e.Nearest != chart.Roses()[c.rose] || e.Distance != here.ArcTo(e.Nearest.Position) {
-			t.Errorf("%s: the nearest is %v, %v away", c.name, e.Nearest.Position, e.Distance)
+		nearest := chart.Roses()[c.rose].Position
+		if want := fmt.Sprintf("the nearest rose is at %v, %.1f M away", nearest, here.ArcTo(nearest).Minutes()); !strings.HasSuffix(e.Reason, want) {
+			t.Errorf("%s: %q, want %q", c.name, e.Reason, want)
 		}
 		if _, err := chart.ExplainVariation(here, on2020); err == nil || err.Error() != e.Error() {
 			t.Errorf("%s: explained with %v", c.name, err)
@@ -342,14 +344,14 @@ func TestAtTheLimitsOfLatitudeAndLongitudeRosesAreBlended(t *testing.T) {
 	}
 }
 
-func TestOutsideErrorSaysWhatCanBeDone(t *testing.T) {
+func TestErrorOutsideRosesNamesNearest(t *testing.T) {
 	c := mustChart(t,
 		variation.ChartRose{Name: "Orlesk Head", Position: at(47, -19), Rose: rose(deg)},
 		variation.ChartRose{Name: "Minnow Ledge", Position: at(48, -19), Rose: rose(deg)},
 	)
 	c.Method = variation.Blended
 	_, err := c.VariationAt(at(46.5, -19), on2020)
-	const want = "variation: 46°30.0′N 019°00.0′W: beyond the two roses; the nearest rose is Orlesk Head, 30.0 nautical miles away"
+	const want = "variation: 46°30.0′N 019°00.0′W: beyond the two roses; the nearest rose is Orlesk Head, 30.0 M away"
 	if err == nil || err.Error() != want {
 		t.Errorf("%v\nwant %s", err, want)
 	}

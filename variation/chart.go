@@ -13,94 +13,75 @@ import (
 
 // A ChartRose is one of the roses of a chart.
 type ChartRose struct {
-	Name     string         `json:"name"`     // what to call it in workings; its position does if it is ""
+	Name     string         `json:"name"`     // for workings; if empty, they give the position
 	Position angle.Position `json:"position"` // of its centre
-	Rose     Rose           `json:"rose"`     // what it prints
+	Rose     Rose           `json:"rose"`     // as printed
 }
 
-// A Chart is a chart's roses together, a [Source] for any position on it. Make
-// one with [NewChart], set the fields that say how it is to be used, and leave
-// it alone after that; then it is safe for use by several goroutines. The zero
-// value has no roses and answers with an error.
+// A Chart is the roses of a chart, a [Source] for any position on it. Make one with
+// [NewChart] or [ReadChart], set its fields, and do not change it after that. Then it is safe
+// for use by several goroutines. The zero value has no roses and answers with an error.
 //
-// With [Nearest] the rose at the least distance on the sphere answers, across
-// the date line too. Of roses equally near, the first listed answers.
+// With [Nearest] the nearest rose by great circle answers, across the date line too. Of
+// roses at the same distance, the first one listed answers.
 //
-// With [Blended] each rose is brought to the date, and then:
+// With [Blended] each rose is brought to the date. Then:
 //
 //   - One rose answers alone.
-//   - Between two, the variation goes linearly along the line that joins them.
-//     A position is between them if its foot on that line is, and if it lies no
-//     further off the line than they lie apart. The same holds between neighbours
-//     if more roses stand on one line, to within 0.4 % of its length.
-//   - Among other three or more, it goes linearly over the triangle that the position
-//     lies in. The triangles are those of Delaunay, whose circumscribed circles
-//     hold no other rose, in latitude and in longitude scaled by the cosine of
-//     the middle latitude. Of four or more roses on one circle, as at the corners
-//     of a rectangle, the triangles are those that come first as listed. In a very
-//     flat triangle, of a height below 0.4 % of its longest side, the variation goes
-//     along the two shorter sides, and partly so up to 1.5 %.
+//   - Between two roses the variation is linear along the line that joins them. A position
+//     is between them if its foot on that line is, and if its distance from the line is at
+//     most the distance between the roses.
+//   - If more roses lie on one line, to within 0.4 % of its length, the same holds between
+//     neighbours.
+//   - Among three or more other roses it is linear over the triangle that holds the position.
+//     The triangles are those of Delaunay, whose circumscribed circles hold no other rose.
+//     They are made in latitude, and in longitude scaled by the cosine of the middle latitude.
+//     If four roses lie on one circle, as at the corners of a rectangle, the triangles
+//     depend on the order of the roses.
+//   - In a very flat triangle, with a height below 0.4 % of its longest side, the variation is
+//     linear along the two shorter sides. From there to 1.5 % both ways are mixed.
 //
-// The uncertainty of a blend is that of its roses in proportion, as if they
-// erred together: they count the years to the same day, and are of one survey.
+// The uncertainty of a blend is the weighted mean of those of its roses. Their errors are
+// not independent: the roses count years to the same day and come from one survey.
 //
-// Anywhere else the answer would be an extrapolation, which is refused with an
-// [*OutsideError]. Roses beyond 85° of latitude are not blended, nor are roses
-// more than 90° of longitude apart: latitude and longitude make no plane there.
+// Elsewhere the answer would be an extrapolation, and Chart returns an [*Error] of kind
+// [OutsideRoses]. Roses beyond 85° of latitude are not blended, nor are roses more than 90°
+// of longitude apart: there latitude and longitude make no plane.
 type Chart struct {
-	Method Method    // how the roses answer between them; zero is Nearest; others are refused with an [*angle.RangeError]
-	Count  YearCount // how years are counted; zero is WholeYears; others are refused likewise
-	Limits Limits    // from where on an answer is weak; zero fields are the defaults
+	Method Method    // how the roses answer between them; Nearest if empty
+	Count  YearCount // how years are counted; WholeYears if empty
+	Limits Limits    // when an answer gets a warning; zero fields are the defaults
 
-	// Model is a field model to set beside the roses, such as those of package
-	// [lubberline.example/wmm], or nil. The roses answer all the same. The working then
-	// says what the model gives and which is known better. If the model is an
-	// [IntensitySource], the uncertainty of a rose is found by the intensity at the rose.
-	// JSON leaves it out.
+	// Model is a field model to compare with the roses, such as those of package
+	// [lubberline.example/wmm], or nil. The roses still answer. The working shows the
+	// variation of the model and says which uncertainty is smaller. If the model is an
+	// [IntensitySource], the uncertainty of a rose follows from the intensity at the rose.
+	// JSON leaves out the model.
 	Model Source
 
 	name      string
 	roses     []ChartRose
 	plane     plane
 	triangles [][3]int
-	line      []int // the roses in their order, if they stand on one line
+	line      []int // the roses in order, if they lie on one line
 }
 
-// A ChartError reports roses that make no chart.
-type ChartError struct {
-	Rose   string // the name of the rose at fault, or ""
-	Reason string // what is wrong, and what is accepted
-	Err    error  // the refusal of a position, of a legend or of a year, if that is the trouble
-}
+// maxRoses keeps the search for triangles short. No chart has so many roses.
+const maxRoses = 100
 
-// Error says what is wrong with which rose.
-func (e *ChartError) Error() string {
-	if e.Rose == "" {
-		return "variation: chart: " + e.Reason
-	}
-	return fmt.Sprintf("variation: chart: rose %q: %s", e.Rose, e.Reason)
-}
-
-// Unwrap returns the refusal of a position, a legend or a year, or nil.
-func (e *ChartError) Unwrap() error { return e.Err }
-
-// mostRoses keeps the search for triangles short; no chart comes near it.
-const mostRoses = 100
-
-// NewChart returns a chart of some roses, which are copied. It refuses, with a
-// [*ChartError], no roses or more than 100, two at the same place, and years
-// outside 1500 to 2500.
+// NewChart returns a chart with a copy of the roses. For no roses, more than 100, two at
+// the same place, or a year outside 1500 to 2500, it returns an [*Error] of kind [BadChart].
 func NewChart(name string, roses ...ChartRose) (*Chart, error) {
-	if len(roses) == 0 || len(roses) > mostRoses {
-		return nil, &ChartError{Reason: fmt.Sprintf("%d roses: want 1 to %d", len(roses), mostRoses)}
+	if len(roses) == 0 || len(roses) > maxRoses {
+		return nil, chartError("", nil, "%d roses; give 1 to %d", len(roses), maxRoses)
 	}
 	for i, r := range roses {
 		if err := checkYear(r.Rose.Year, "rose"); err != nil {
-			return nil, &ChartError{Rose: r.Name, Reason: err.Error(), Err: err}
+			return nil, chartError(r.Name, err, "%v", err)
 		}
 		for _, q := range roses[:i] {
 			if q.Position.SamePlace(r.Position) {
-				return nil, &ChartError{Rose: r.Name, Reason: fmt.Sprintf("%s stands at the same place as %q, %s: of two editions keep the newer", r.Rose, q.Name, q.Rose)}
+				return nil, chartError(r.Name, nil, "%s is at the same place as %q, %s; of two editions keep the newer", r.Rose, q.Name, q.Rose)
 			}
 		}
 	}
@@ -110,12 +91,12 @@ func NewChart(name string, roses ...ChartRose) (*Chart, error) {
 	return c, nil
 }
 
-// errNoRoses is the answer of the zero Chart.
+// errNoRoses is the error of the zero Chart.
 func errNoRoses() error {
-	return &ChartError{Reason: "no roses: make a chart with NewChart or ReadChart"}
+	return chartError("", nil, "no roses; make a chart with NewChart or ReadChart")
 }
 
-// Name returns the chart's name; "" of a nil chart.
+// Name returns the name of the chart, or "" for a nil chart.
 func (c *Chart) Name() string {
 	if c == nil {
 		return ""
@@ -123,7 +104,7 @@ func (c *Chart) Name() string {
 	return c.name
 }
 
-// Roses returns the chart's roses, as listed; none of a nil chart.
+// Roses returns the roses in the order given, or none for a nil chart.
 func (c *Chart) Roses() []ChartRose {
 	if c == nil {
 		return nil
@@ -131,19 +112,19 @@ func (c *Chart) Roses() []ChartRose {
 	return slices.Clone(c.roses)
 }
 
-// A Candidate is a rose as seen from a position.
+// A Candidate is a rose of a chart that may answer for a position.
 type Candidate struct {
 	ChartRose
 	Distance   angle.Angle `json:"distance"`   // arc of the great circle from the position
 	Projection Projection  `json:"projection"` // the rose brought to the date
 
-	// Difference is how far this rose's variation lies from the nearest
-	// rose's, east positive, in (−180°, 180°]; 0 for the nearest itself.
+	// Difference is this rose's variation minus that of the nearest rose, east
+	// positive, in (−180°, 180°].
 	Difference angle.Angle `json:"difference"`
 }
 
-// Candidates returns all roses brought to a date, the nearest to a position
-// first, so that it can be seen whether the choice matters.
+// Candidates returns all roses brought to a date, the nearest to a position first. It shows
+// whether the choice of a rose matters.
 func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate, error) {
 	if c == nil || len(c.roses) == 0 {
 		return nil, errNoRoses()
@@ -163,7 +144,7 @@ func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate
 	return all, nil
 }
 
-// project brings a rose to a date, with the uncertainty of the place where it stands.
+// project brings a rose to a date, with the uncertainty at its place.
 func (c *Chart) project(rose int, date time.Time) (Projection, error) {
 	r := c.roses[rose]
 	return r.Rose.on(date, c.Count, intensityAt(r.Position, c.Model, date))
@@ -185,10 +166,11 @@ func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation,
 	if c == nil || len(c.roses) == 0 {
 		return Variation{}, errNoRoses()
 	}
-	if err := c.Method.check(); err != nil {
+	method, err := c.Method.orDefault()
+	if err != nil {
 		return Variation{}, err
 	}
-	if c.Method == Nearest {
+	if method == Nearest {
 		i, _ := c.nearest(position)
 		p, err := c.project(i, date)
 		return p.Variation, err
@@ -200,22 +182,21 @@ func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation,
 	return c.mix(parts, date)
 }
 
-// ExplainVariation returns the variation with its working, and warns if roses
-// differ, if one is old, and if the nearest is far away.
+// ExplainVariation returns the variation with its working. It warns if roses differ, if one
+// is uncertain, and if the nearest is far away.
 func (c *Chart) ExplainVariation(position angle.Position, date time.Time) (Explanation, error) {
 	all, err := c.Candidates(position, date)
 	if err != nil {
 		return Explanation{}, err
 	}
-	if err := c.Method.check(); err != nil {
+	method, err := c.Method.orDefault()
+	if err != nil {
 		return Explanation{}, err
 	}
 	var e Explanation
-	if c.Method == Nearest {
-		near := all[0]
-		e.Variation = near.Projection.Variation
-		e.Working = append(working.Steps{c.chosen(near)}, near.Projection.Working()...)
-		e.Warnings = near.Projection.Warnings(c.Limits)
+	if method == Nearest {
+		e = all[0].Projection.explanation(c.Limits)
+		e.Working = append(working.Steps{c.chosen(all[0])}, e.Working...)
 	} else {
 		parts, err := c.blend(position)
 		if err != nil {
@@ -229,16 +210,16 @@ func (c *Chart) ExplainVariation(position angle.Position, date time.Time) (Expla
 		}
 	}
 	if limit := c.Limits.distance(); all[0].Distance > limit {
-		e.Warnings = append(e.Warnings, warn(FarFromRose, "the nearest rose, %s, is %.0f nautical miles away", all[0].label(), all[0].Distance.Minutes()))
+		e.Warnings = append(e.Warnings, warn(FarFromRose, "the nearest rose, %s, is %.0f M away", all[0].label(), all[0].Distance.Minutes()))
 	}
-	if c.Method == Nearest && len(all) > 1 && all[1].Difference.Abs() >= c.Limits.difference() {
+	if method == Nearest && len(all) > 1 && all[1].Difference.Abs() >= c.Limits.difference() {
 		next := all[1]
-		e.Warnings = append(e.Warnings, warn(RosesDiffer, "the two nearest roses differ by %v (the next, %s, %.0f nautical miles away, gives %s): check which applies", next.Difference.Abs(), next.label(), next.Distance.Minutes(), next.Projection.Variation))
+		e.Warnings = append(e.Warnings, warn(RosesDiffer, "the two nearest roses differ by %v (the second, %s, %.0f M away, gives %s): check which applies", next.Difference.Abs(), next.label(), next.Distance.Minutes(), next.Projection.Variation))
 	}
 	return c.beside(e, position, date), nil
 }
 
-// beside sets what the model gives beside the roses' answer.
+// beside adds the variation of the model for comparison.
 func (c *Chart) beside(e Explanation, position angle.Position, date time.Time) Explanation {
 	if isNil(c.Model) {
 		return e
@@ -254,19 +235,19 @@ func (c *Chart) beside(e Explanation, position angle.Position, date time.Time) E
 	switch {
 	case !modelStated || !roseStated:
 	case ofModel < ofRose:
-		how += ": known better than the rose"
+		how += ", smaller than that of the rose"
 	default:
-		how += ": the rose is known better"
+		how += ", not smaller than that of the rose"
 	}
 	e.Working = append(e.Working, working.EastWest("model variation", "By the model", v.Angle(), how))
 	apart := (e.Variation.Angle() - v.Angle()).NormalizedSigned().Abs()
 	if modelStated && roseStated && float64(apart) > 2*math.Hypot(float64(ofModel), float64(ofRose)) {
-		e.Warnings = append(e.Warnings, warn(ModelDiffers, "the field model gives %s, %v from the rose: more than both uncertainties allow; check the rose's name, figures and place", v, apart.Round(angle.Minute)))
+		e.Warnings = append(e.Warnings, warn(ModelDiffers, "the field model gives %s, which differs by %v from the rose, more than both uncertainties allow: check the name, the figures and the place of the rose", v, apart.Round(angle.Minute)))
 	}
 	return e
 }
 
-// label is what to call a rose.
+// label is the name of a rose in workings.
 func (r ChartRose) label() string {
 	if r.Name != "" {
 		return r.Name
@@ -274,11 +255,11 @@ func (r ChartRose) label() string {
 	return "at " + r.Position.String()
 }
 
-// chosen is the step that says which rose was taken.
+// chosen is the step that says which rose is used.
 func (c *Chart) chosen(near Candidate) working.Step {
 	how := "the only rose"
 	if len(c.roses) > 1 {
-		how = fmt.Sprintf("the nearest of %d roses, %.1f nautical miles away", len(c.roses), near.Distance.Minutes())
+		how = fmt.Sprintf("the nearest of %d roses, %.1f M away", len(c.roses), near.Distance.Minutes())
 	}
 	if c.name != "" {
 		how += ", on " + c.name

@@ -248,16 +248,16 @@ func TestRosesThatMakeNoChart(t *testing.T) {
 		rose  string
 		want  string
 	}{
-		{nil, "", "0 roses: want 1 to 100"},
-		{slices.Repeat([]variation.ChartRose{good}, 101), "", "101 roses: want 1 to 100"},
+		{nil, "", "0 roses; give 1 to 100"},
+		{slices.Repeat([]variation.ChartRose{good}, 101), "", "101 roses; give 1 to 100"},
 		{[]variation.ChartRose{good, good}, "Orlesk Head", `at the same place as "Orlesk Head"`},
 		{[]variation.ChartRose{atPole("a", 10), atPole("b", 20)}, "b", `at the same place as "a"`},
-		{[]variation.ChartRose{good, {Name: "new edition", Position: good.Position, Rose: variation.MustParseLegend("2°00′E 2025 (8′E)")}}, "new edition", `2°00′E 2025 (8′E) stands at the same place as "Orlesk Head", 1°00′E 2020 (no annual change): of two editions keep the newer`},
+		{[]variation.ChartRose{good, {Name: "new edition", Position: good.Position, Rose: variation.MustParseLegend("2°00′E 2025 (8′E)")}}, "new edition", `2°00′E 2025 (8′E) is at the same place as "Orlesk Head", 1°00′E 2020 (no annual change); of two editions keep the newer`},
 		{[]variation.ChartRose{old}, "Orlesk Head", "1500 to 2500"},
-		{[]variation.ChartRose{{Name: "blank"}}, "blank", "year 0"},
+		{[]variation.ChartRose{{Name: "blank"}}, "blank", "year of the rose 0"},
 	} {
 		_, err := variation.NewChart("", c.roses...)
-		e, ok := errors.AsType[*variation.ChartError](err)
+		e, ok := errors.AsType[*variation.Error](err)
 		if !ok || e.Rose != c.rose || !strings.Contains(err.Error(), c.want) || !strings.Contains(err.Error(), c.rose) {
 			t.Errorf("%v; want %q of %q", err, c.want, c.rose)
 		}
@@ -294,7 +294,7 @@ func TestTheZeroChartAnswersWithAnError(t *testing.T) {
 		_, err2 := c.ExplainVariation(at(47, -19), on2020)
 		_, err3 := c.Candidates(at(47, -19), on2020)
 		for _, err := range []error{err1, err2, err3} {
-			if e, ok := errors.AsType[*variation.ChartError](err); !ok || !strings.Contains(e.Reason, "NewChart") {
+			if e, ok := errors.AsType[*variation.Error](err); !ok || !strings.Contains(e.Reason, "NewChart") {
 				t.Errorf("%v: %v", method, err)
 			}
 		}
@@ -308,16 +308,9 @@ func TestDatesThatAChartRefuses(t *testing.T) {
 		_, err1 := c.VariationAt(at(47, -19), noon(2501, 1, 1))
 		_, err2 := c.ExplainVariation(at(47, -19), noon(2501, 1, 1))
 		for _, err := range []error{err1, err2} {
-			if _, ok := errors.AsType[*variation.YearError](err); !ok {
+			if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 				t.Errorf("%v: %v", method, err)
 			}
 		}
-	}
-}
-
-func TestMethodsSayWhatTheyAre(t *testing.T) {
-	var zero variation.Method
-	if zero.String() != "nearest" || variation.Blended.String() != "blended" {
-		t.Errorf("%v, %v", zero, variation.Blended)
 	}
 }

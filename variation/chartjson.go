@@ -7,7 +7,7 @@ import (
 	"strconv"
 )
 
-// A chartData is a chart as JSON holds it.
+// A chartData is a chart as written in JSON.
 type chartData struct {
 	Name   string         `json:"name,omitempty"`
 	Method Method         `json:"method,omitzero"`
@@ -21,17 +21,22 @@ type chartRoseRow struct {
 	Name     string           `json:"name,omitempty"`
 	Position *json.RawMessage `json:"position"`
 	Legend   string           `json:"legend"`
-	Rose     *Rose            `json:"rose,omitempty"` // where the legend does not say all
+	Rose     *Rose            `json:"rose,omitempty"` // if the legend does not say all
 }
 
-// MarshalJSON gives the chart as an object: under "roses" the rows that [ReadChart]
-// reads, with name, position and legend, and, where they are not the defaults, the
-// chart's name, method, count and limits. A rose of which its legend can't say all,
-// such as an uncertainty, has that under "rose" as well; ReadChart does not read
-// this. It refuses a chart without roses with a [*ChartError].
+// MarshalJSON writes the chart as an object. Under "roses" are the rows that [ReadChart]
+// reads, with name, position and legend. The name, method, count and limits of the chart
+// follow unless they are the defaults. If a legend cannot say all of a rose, such as an
+// uncertainty, "rose" has the rest; ReadChart does not read that. For a chart without roses,
+// or with an unknown method or count, it returns an error.
 func (c Chart) MarshalJSON() ([]byte, error) {
 	if len(c.roses) == 0 {
 		return nil, errNoRoses()
+	}
+	_, err := c.Method.orDefault()
+	_, errCount := c.Count.orDefault()
+	if err := cmp.Or(err, errCount); err != nil {
+		return nil, err
 	}
 	d := chartData{c.name, c.Method, c.Count, c.Limits, make([]chartRoseRow, len(c.roses))}
 	for i, r := range c.roses {
@@ -40,7 +45,7 @@ func (c Chart) MarshalJSON() ([]byte, error) {
 			return nil, err
 		}
 		position := json.RawMessage(text)
-		row := chartRoseRow{Name: r.Name, Position: &position, Legend: r.Rose.Legend()}
+		row := chartRoseRow{Name: r.Name, Position: &position, Legend: r.Rose.String()}
 		if said, err := ParseLegend(row.Legend); err != nil || said != r.Rose {
 			row.Rose = &r.Rose
 		}
@@ -49,10 +54,10 @@ func (c Chart) MarshalJSON() ([]byte, error) {
 	return json.Marshal(d)
 }
 
-// UnmarshalJSON reads what [Chart.MarshalJSON] writes, exactly, or an array of the
-// rows alone. Faults are a [*ChartError] that names the rose, or its number from 1 if
-// it has no name, and wraps that of a position or a legend; of the array those of
-// [ReadChart].
+// UnmarshalJSON reads exactly what [Chart.MarshalJSON] writes, or an array of the rows
+// alone. For a bad rose it returns an [*Error] with the name of the rose, or its number
+// from 1, that wraps the error of the position or the legend. For a bad array it returns
+// the errors of [ReadChart].
 func (c *Chart) UnmarshalJSON(data []byte) error {
 	if bytes.HasPrefix(bytes.TrimSpace(data), []byte("[")) {
 		read, err := ReadChart("", bytes.NewReader(data))
@@ -76,6 +81,12 @@ func (c *Chart) UnmarshalJSON(data []byte) error {
 	if err != nil {
 		return err
 	}
+	if _, err := d.Method.orDefault(); err != nil {
+		return err
+	}
+	if _, err := d.Count.orDefault(); err != nil {
+		return err
+	}
 	read.Method, read.Count, read.Limits = d.Method, d.Count, d.Limits
 	*c = *read
 	return nil
@@ -86,10 +97,10 @@ func (row chartRoseRow) read(n int) (ChartRose, error) {
 	r := ChartRose{Name: row.Name}
 	name := cmp.Or(row.Name, strconv.Itoa(n))
 	if row.Position == nil {
-		return r, &ChartError{Rose: name, Reason: "no position"}
+		return r, chartError(name, nil, "no position")
 	}
 	if err := json.Unmarshal(*row.Position, &r.Position); err != nil {
-		return r, &ChartError{Rose: name, Reason: err.Error(), Err: err}
+		return r, chartError(name, err, "%v", err)
 	}
 	if row.Rose != nil {
 		r.Rose = *row.Rose
@@ -97,7 +108,7 @@ func (row chartRoseRow) read(n int) (ChartRose, error) {
 	}
 	var err error
 	if r.Rose, err = ParseLegend(row.Legend); err != nil {
-		return r, &ChartError{Rose: name, Reason: err.Error(), Err: err}
+		return r, chartError(name, err, "%v", err)
 	}
 	return r, nil
 }

@@ -7,35 +7,35 @@ import (
 	"lubberline.example/angle"
 )
 
-// An IntensitySource is a [Source] that also knows the horizontal intensity of the earth's
-// field, in nanotesla. The models of package [lubberline.example/wmm] are. How far a rose
-// may have drifted depends on it: see [Projection].
+// An IntensitySource is a [Source] that also gives the horizontal intensity of the earth's
+// field, such as the models of package [lubberline.example/wmm]. The drift of a rose depends
+// on it; see [Projection].
 type IntensitySource interface {
 	Source
 	HorizontalIntensity(position angle.Position, date time.Time) (nanotesla float64, err error)
 }
 
-// An intensity is the horizontal intensity of the field at a rose, and how it is known.
+// An intensity is the horizontal intensity of the field at a rose, and its origin.
 type intensity struct {
 	nanotesla float64
-	by        string // "model", "latitude" or, where not even the place is known, ""
+	by        string // "model", "latitude", or "" if the place is unknown
 }
 
 const (
-	// nominalIntensity, in nT, stands for that of a place that is not known. It is such
-	// that the law of the drift holds between 60° S and 60° N taken together.
+	// nominalIntensity, in nT, is used for an unknown place. It is chosen so that the law
+	// of the drift holds for all places between 60° S and 60° N together.
 	nominalIntensity = 20_800
 
-	// equatorIntensity × the cosine of the latitude, in nT, stands for that of a place of
-	// which the latitude is known. Many places have more, and drift less.
+	// equatorIntensity × the cosine of the latitude, in nT, is used if only the latitude is
+	// known. Many places have a stronger field and less drift.
 	equatorIntensity = 25_000
 )
 
-// nowhere is the intensity at a place that is not known.
+// nowhere is the intensity at an unknown place.
 var nowhere = intensity{nanotesla: nominalIntensity}
 
-// intensityAt returns the intensity at a position: by the model if it knows it for the
-// date, or else by the latitude.
+// intensityAt returns the intensity at a position, from the model if it has an answer for
+// the date, otherwise from the latitude.
 func intensityAt(position angle.Position, model Source, date time.Time) intensity {
 	if m, ok := model.(IntensitySource); ok && !isNil(model) {
 		if h, err := m.HorizontalIntensity(position, date); err == nil && h > 0 {
@@ -47,16 +47,16 @@ func intensityAt(position angle.Position, model Source, date time.Time) intensit
 
 // The law of the drift. See TestDriftLawOfFieldHistory, which derives it.
 const (
-	driftFactor   = 375    // degrees × nT after one year
-	driftPower    = 1.3    // of the years
-	mostIntensity = 31_000 // nT: where the field is stronger the drift is no less
+	driftFactor  = 375    // degrees × nT after one year
+	driftPower   = 1.3    // of the years
+	maxIntensity = 31_000 // nT: in a stronger field the drift is not smaller
 )
 
-// driftSigma returns the standard uncertainty of a variation brought up or back by some
-// years with a fixed annual change, where the horizontal intensity is h, in nT. Twice the
-// result holds 95 % of the departures of the field between 1900 and 2030.
+// driftSigma returns the standard uncertainty of a variation after some years with a fixed
+// annual change, where the horizontal intensity is h, in nT. Twice the result holds 95 % of
+// the departures of the field between 1900 and 2030.
 func driftSigma(years, h float64) angle.Angle {
-	return sigmaOfDegrees(driftFactor * math.Pow(math.Abs(years), driftPower) / min(h, mostIntensity))
+	return sigmaOfDegrees(driftFactor * math.Pow(math.Abs(years), driftPower) / min(h, maxIntensity))
 }
 
 // The error model of the World Magnetic Model 2020-2025 for the declination, the largest of
@@ -67,14 +67,13 @@ const (
 	sourceSlope  = 5625
 )
 
-// sourceSigma returns the standard uncertainty of the variation that a chart prints, since
-// it is a forecast by a model without the field of the crust and disturbances.
+// sourceSigma returns the standard uncertainty of a variation printed on a chart. It is a
+// forecast by a model, which leaves out the field of the crust and disturbances.
 func sourceSigma(h float64) angle.Angle {
 	return sigmaOfDegrees(math.Hypot(sourceOffset, sourceSlope/h))
 }
 
-// sigmaOfDegrees makes an angle of degrees that are not negative, at most 180°: beyond that
-// nothing is known.
+// sigmaOfDegrees returns an angle of degrees that are not negative, at most 180°.
 func sigmaOfDegrees(degrees float64) angle.Angle {
 	a, err := angle.Degrees(min(degrees, 180))
 	if err != nil { // NaN: zero years where there is no horizontal field

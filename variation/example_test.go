@@ -57,19 +57,19 @@ func ExampleParseLegend() {
 	// 14½°W 1914 (5′E)    14½°W (1914), annual decrease 5′
 }
 
-// A legend that does not say which way the variation goes is refused: half of
-// all guesses would double the error.
-func ExampleLegendError() {
+// A legend that does not say which way the variation changes is refused. Half of all guesses
+// would double the error.
+func ExampleError() {
 	_, err := variation.ParseLegend("7°20′W 2015 (12′)")
-	if e, ok := errors.AsType[*variation.LegendError](err); ok {
+	if e, ok := errors.AsType[*variation.Error](err); ok {
 		fmt.Println(e.Kind)
 		fmt.Println("after:", e.Input[:e.Offset])
-		fmt.Println("want:", e.Want)
+		fmt.Println(e.Reason)
 	}
 	// Output:
 	// change-without-side
 	// after: 7°20′W 2015 (12′
-	// want: E or W, or increase or decrease, with the annual change
+	// the annual change has no name; write it as (8′E), or as increasing 8′ annually
 }
 
 // The working is what a navigator writes down. Here the variation passes through
@@ -87,11 +87,11 @@ func ExampleRose_InYear() {
 	// Variation in 2014      0°40′W  printed at the rose, annual change 8′E
 	// Years, 2014 to 2026  12 years  counted in whole years
 	// Change                 1°36′E  12 years × 8′E
-	// Drift                  ±0°27′  the annual change is not steady, over 12 years
+	// Drift                  ±0°27′  over 12 years the annual change is not steady
 	// Source                 ±0°23′  the chart prints a forecast; local anomalies are not in it
 	// Uncertainty            ±0°36′  standard: drift, source and rounding (±0°04′) together
-	// Variation in 2026      0°56′E  change east, variation west: it decreases through nought and becomes east
-	// Warning: the rose of 2014 gives 0°56′E ±0°36′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
+	// Variation in 2026      0°56′E  change east, variation west: it decreases through zero and becomes east
+	// Warning: the rose of 2014 gives 0°56′E ±0°36′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 }
 
 // The Quillon is between the two roses of her chart, which differ. The nearest is the
@@ -132,8 +132,8 @@ func ExampleChart() {
 	fmt.Println("blended:", v)
 	// Output:
 	// nearest: 5°08′W
-	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
-	// Warning: the two nearest roses differ by 0°41′ (the next, Offing, 14 nautical miles away, gives 5°49′W): check which applies
+	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
+	// Warning: the two nearest roses differ by 0°41′ (the second, Offing, 14 M away, gives 5°49′W): check which applies
 	// blended: 5°25.2′W
 }
 
@@ -174,11 +174,11 @@ Offing,46°52′N 019°31′W,7°55′W 2012 (9′E)
 	// Output:
 	// Orlesk Bay, 2 miles off: 5°08′W
 	// Offing, 22 miles off: 5°49′W
-	// line 2, legend: variation: legend "7°20′W 2015 (12′)": change-without-side at byte 21: want E or W, or increase or decrease, with the annual change
+	// line 2, legend: variation: legend "7°20′W 2015 (12′)": the annual change has no name; write it as (8′E), or as increasing 8′ annually
 }
 
-// Outside its roses a chart does not blend; the error has the nearest rose.
-func ExampleOutsideError() {
+// Outside its roses a chart does not blend. The error names the nearest rose.
+func ExampleError_outside() {
 	chart, err := variation.NewChart("Orlesk approaches",
 		variation.ChartRose{Name: "Orlesk Bay", Position: angle.MustParsePosition("47°06′N 019°02′W"), Rose: variation.MustParseLegend("7°20′W 2015 (12′E)")},
 		variation.ChartRose{Name: "Offing", Position: angle.MustParsePosition("46°52′N 019°31′W"), Rose: variation.MustParseLegend("7°55′W 2012 (9′E)")},
@@ -188,11 +188,13 @@ func ExampleOutsideError() {
 	}
 	chart.Method = variation.Blended
 	_, err = chart.VariationAt(angle.MustParsePosition("47°20′N 018°40′W"), time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC))
-	if e, ok := errors.AsType[*variation.OutsideError](err); ok {
-		fmt.Printf("nearest: %s, %.0f miles off\n", e.Nearest.Name, e.Distance.Minutes())
+	if e, ok := errors.AsType[*variation.Error](err); ok {
+		fmt.Println("nearest:", e.Rose)
 	}
+	fmt.Println(err)
 	// Output:
-	// nearest: Orlesk Bay, 20 miles off
+	// nearest: Orlesk Bay
+	// variation: 47°20.0′N 018°40.0′W: beyond the two roses; the nearest rose is Orlesk Bay, 20.5 M away
 }
 
 // What weakens an answer comes with it.
@@ -208,7 +210,7 @@ func ExampleExplain() {
 	}
 	// Output:
 	// 5°10′W
-	// old-rose - the rose of 1914 gives 5°10′W ±10°11′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
+	// old-rose - the rose of 1914 gives 5°10′W ±10°11′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 }
 
 // Is the rose of the Quillon's chart still good? It is held against a newer one; a
@@ -227,12 +229,12 @@ func ExampleRose_Audit() {
 	// Rose 7°20′W 2015 (12′E) at 47°06.0′N 019°02.0′W
 	//   Rose in 2015           7°20′W  as printed
 	//   Source in 2015         7°21′W  standard uncertainty ±0°28.5′
-	//   Rose less source       0°01′E  within the 0°57.8′ allowed: twice the uncertainty
-	//   Rose on 2 July 2026    5°08′W  the rose brought to the year
+	//   Rose minus source      0°01′E  within the allowed ±0°57.8′, twice the uncertainty
+	//   Rose on 2 July 2026    5°08′W  the rose brought to that year
 	//   Source on 2 July 2026  5°53′W  standard uncertainty ±0°10.6′
-	//   Rose less source       0°45′E  more than the 0°23.2′ allowed: twice the uncertainty
+	//   Rose minus source      0°45′E  beyond the allowed ±0°23.2′, twice the uncertainty
 	//   Annual change, rose    0°12′E  as printed
-	//   Annual change, source  0°08′E  about 2015
-	//   Annual change, source  0°08′E  in the year about the date
-	//   Verdict                        stale: it agreed in its own year, and does not now; use a newer chart
+	//   Annual change, source  0°08′E  around 2015
+	//   Annual change, source  0°08′E  in the year around the date
+	//   Verdict                        stale: the rose agrees in its own year, but not now; use a newer chart
 }

@@ -67,19 +67,19 @@ func TestWorkingOfTheNearestRose(t *testing.T) {
 		t.Fatal(err)
 	}
 	const want = `
-Rose                           Orlesk Head: the nearest of 2 roses, 15.0 nautical miles away, on Orlesk approaches
+Rose                           Orlesk Head: the nearest of 2 roses, 15.0 M away, on Orlesk approaches
 Variation in 2014      3°50′W  printed at the rose, annual change 9′E
 Years, 2014 to 2026  12 years  counted in whole years
 Change                 1°48′E  12 years × 9′E
-Drift                  ±0°33′  the annual change is not steady, over 12 years, by the latitude
-Source                 ±0°25′  the chart prints a forecast, by the latitude; local anomalies are not in it
+Drift                  ±0°33′  over 12 years the annual change is not steady, at this latitude
+Source                 ±0°25′  the chart prints a forecast, at this latitude; local anomalies are not in it
 Uncertainty            ±0°42′  standard: drift, source and rounding (±0°05′) together
 Variation in 2026      2°02′W  change east, variation west: it decreases
 `
 	if got := e.Working.String(); fold(got) != fold(want) {
 		t.Errorf("%s\nwant%s", got, want)
 	}
-	const differ = "the two nearest roses differ by 1°10′ (the next, at 48°00.0′N 019°00.0′W, 45 nautical miles away, gives 3°12′W): check which applies"
+	const differ = "the two nearest roses differ by 1°10′ (the second, at 48°00.0′N 019°00.0′W, 45 M away, gives 3°12′W): check which applies"
 	if len(e.Warnings) != 2 || e.Warnings[0].Kind != variation.OldRose || e.Warnings[1].Message != differ {
 		t.Errorf("%v", e.Warnings)
 	}
@@ -95,7 +95,7 @@ Variation in 2026      2°02′W  change east, variation west: it decreases
 	if s := e.Working[0]; s.How != "at 47°00.0′N 019°00.0′W: the only rose" {
 		t.Errorf("%+v", s)
 	}
-	if len(e.Warnings) != 2 || e.Warnings[1].Message != "the nearest rose, at 47°00.0′N 019°00.0′W, is 90 nautical miles away" {
+	if len(e.Warnings) != 2 || e.Warnings[1].Message != "the nearest rose, at 47°00.0′N 019°00.0′W, is 90 M away" {
 		t.Errorf("%v", e.Warnings)
 	}
 }
@@ -115,19 +115,19 @@ Rose                    0.750  Orlesk Head: its weight
 Variation in 2025      3°00′W  printed at the rose, annual change 8′E
 Years, 2025 to 2026    1 year  counted in whole years
 Change                 0°08′E  1 year × 8′E
-Drift                ±0°01.3′  the annual change is not steady, over 1 year, by the latitude
-Source                 ±0°25′  the chart prints a forecast, by the latitude; local anomalies are not in it
+Drift                ±0°01.3′  over 1 year the annual change is not steady, at this latitude
+Source                 ±0°25′  the chart prints a forecast, at this latitude; local anomalies are not in it
 Uncertainty            ±0°26′  standard: drift, source and rounding (±0°05′) together
 Variation in 2026      2°52′W  change east, variation west: it decreases
 Rose                    0.250  Minnow Ledge: its weight
 Variation in 2025      4°00′W  printed at the rose, annual change 8′E
 Years, 2025 to 2026    1 year  counted in whole years
 Change                 0°08′E  1 year × 8′E
-Drift                ±0°01.3′  the annual change is not steady, over 1 year, by the latitude
-Source                 ±0°26′  the chart prints a forecast, by the latitude; local anomalies are not in it
+Drift                ±0°01.3′  over 1 year the annual change is not steady, at this latitude
+Source                 ±0°26′  the chart prints a forecast, at this latitude; local anomalies are not in it
 Uncertainty            ±0°26′  standard: drift, source and rounding (±0°05′) together
 Variation in 2026      3°52′W  change east, variation west: it decreases
-Variation here         3°07′W  the roses in proportion, linear in latitude and longitude
+Variation here         3°07′W  weighted mean of the roses, linear in latitude and longitude
 `
 	if got := e.Working.String(); fold(got) != fold(want) {
 		t.Errorf("%s\nwant%s", got, want)
@@ -144,9 +144,9 @@ func TestModelBesideAnOldRose(t *testing.T) {
 		legend, model, how string
 		warned             bool
 	}{
-		{"3°50′W 1984 (9′E)", "3°00′E ±0°25′", "for comparison, uncertainty ±0°25′: known better than the rose", false},
-		{"3°50′W 2026 (9′E)", "3°00′W ±0°45′", "for comparison, uncertainty ±0°45′: the rose is known better", false},
-		{"3°50′E 2025 (9′E)", "3°50′W ±0°25′", "for comparison, uncertainty ±0°25′: known better than the rose", true},
+		{"3°50′W 1984 (9′E)", "3°00′E ±0°25′", "for comparison, uncertainty ±0°25′, smaller than that of the rose", false},
+		{"3°50′W 2026 (9′E)", "3°00′W ±0°45′", "for comparison, uncertainty ±0°45′, not smaller than that of the rose", false},
+		{"3°50′E 2025 (9′E)", "3°50′W ±0°25′", "for comparison, uncertainty ±0°25′, smaller than that of the rose", true},
 		{"3°50′W 2026 (9′E)", "3°00′W", "for comparison, uncertainty not stated", false},
 	} {
 		chart := mustChart(t, variation.ChartRose{Position: at(47, -19), Rose: variation.MustParseLegend(c.legend)})

@@ -36,8 +36,8 @@ func FuzzParseLegend(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		r, err := variation.ParseLegend(text)
 		if err != nil {
-			e, ok := errors.AsType[*variation.LegendError](err)
-			if !ok || e.Input != text || e.Offset < 0 || e.Offset > len(text) || e.Kind == "" || e.Want == "" {
+			e, ok := errors.AsType[*variation.Error](err)
+			if !ok || e.Input != text || e.Offset < 0 || e.Offset > len(text) || e.Kind == "" || e.Reason == "" {
 				t.Fatalf("%#v", err)
 			}
 			if p, ok := errors.AsType[*angle.ParseError](err); ok && (p.Offset < 0 || p.Offset > len(p.Input) || !strings.Contains(text, p.Input)) {
@@ -51,7 +51,7 @@ func FuzzParseLegend(f *testing.F) {
 		if r.Year < 1500 || r.Year > 2500 || r.Step < 0 || r.ChangeStep < 0 {
 			t.Fatalf("%+v", r)
 		}
-		for _, print := range []string{r.Legend(), r.LegendInWords()} {
+		for _, print := range []string{r.String(), r.LegendInWords()} {
 			if back, err := variation.ParseLegend(print); err != nil || !sameRose(back, r) {
 				t.Fatalf("%q prints as %q, which reads as %+v, %v; was %+v", text, print, back, err, r)
 			}
@@ -79,7 +79,7 @@ func FuzzReadChart(f *testing.F) {
 				if e.Line < 0 || e.Line > 1+strings.Count(text, "\n")+strings.Count(text, "\r") || e.Err == nil {
 					t.Fatalf("%#v", e)
 				}
-			} else if _, ok := errors.AsType[*variation.ChartError](err); !ok {
+			} else if _, ok := errors.AsType[*variation.Error](err); !ok {
 				t.Fatalf("%#v", err)
 			}
 			return

@@ -25,7 +25,7 @@ func TestHostileTexts(t *testing.T) {
 	}
 	for _, text := range texts {
 		_, err := variation.ParseLegend(text)
-		if e, ok := errors.AsType[*variation.LegendError](err); err != nil && (!ok || e.Input != text || e.Offset < 0 || e.Offset > len(text)) {
+		if e, ok := errors.AsType[*variation.Error](err); err != nil && (!ok || e.Input != text || e.Offset < 0 || e.Offset > len(text)) {
 			t.Errorf("legend %.30q…: %.200v", text, err)
 		}
 		if err != nil && len(err.Error()) > 1500 {
@@ -72,7 +72,7 @@ func TestEndlessCharts(t *testing.T) {
 		}
 	}
 	_, err := variation.ReadChart("", strings.NewReader("position,legend\n"+strings.Repeat("47N 19W,3°50′W 2014\n", 101)))
-	if _, ok := errors.AsType[*variation.ChartError](err); !ok {
+	if _, ok := errors.AsType[*variation.Error](err); !ok {
 		t.Errorf("%.300v", err)
 	}
 }

@@ -1,10 +1,10 @@
 package variation_test
 
 import (
-	"encoding"
 	"encoding/json"
 	"errors"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -37,42 +37,42 @@ func drawCount(t *rapid.T) variation.YearCount {
 	return rapid.SampledFrom([]variation.YearCount{variation.WholeYears, variation.DecimalYears}).Draw(t, "count")
 }
 
-func TestAProjectionGoesThroughJSONUnchanged(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		p, err := drawRose(t).On(drawDate(t), drawCount(t))
-		if err != nil {
-			t.Fatal(err)
-		}
-		back := again(t, p)
-		if back != p || back.Working().String() != p.Working().String() {
-			t.Fatalf("%+v reads back as %+v", p, back)
-		}
-	})
-	if back := again(t, variation.Projection{}); back != (variation.Projection{}) {
-		t.Errorf("the zero value reads back as %+v", back)
+func TestProjectionJSON(t *testing.T) {
+	p, err := variation.MustParseLegend("3°50′W 2014 (9′E)").On(noon(2026, 7, 2), variation.DecimalYears)
+	if err != nil {
+		t.Fatal(err)
 	}
-	// A clock's reading does not hinder ==.
-	p, err := variation.MustParseLegend("3°50′W 2014 (9′E)").On(time.Now(), variation.DecimalYears)
-	if err != nil || again(t, p) != p {
-		t.Errorf("%+v, %v", p, err)
+	data, err := json.Marshal(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Rose            variation.Rose
+		Count           variation.YearCount
+		Date            time.Time
+		Years           float64
+		Change          angle.Angle
+		Variation       variation.Variation
+		Rounding, Drift angle.Uncertainty
+		Source          angle.Uncertainty
+		Working         []struct{ Key string }
+	}
+	if err := json.Unmarshal(data, &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.Rose != p.Rose || got.Count != "decimal-years" || !got.Date.Equal(noon(2026, 7, 2)) || got.Years != p.Years || got.Change != p.Change ||
+		got.Variation != p.Variation || got.Rounding != p.Rounding || got.Drift != p.Drift || got.Source != p.Source || len(got.Working) != len(p.Working()) {
+		t.Errorf("%s", data)
+	}
+	if _, err := json.Marshal(variation.Projection{}); err != nil {
+		t.Error(err)
 	}
 }
 
-func TestAProjectionOfAnUnknownCountIsRefused(t *testing.T) {
-	_, err := variation.MustParseLegend("3°50′W 2014 (9′E)").On(noon(2026, 7, 2), 7)
-	if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != 7 || !strings.Contains(err.Error(), "count of years 7") {
+func TestUnknownCountIsRefused(t *testing.T) {
+	_, err := variation.MustParseLegend("3°50′W 2014 (9′E)").On(noon(2026, 7, 2), "lustra")
+	if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Input != "lustra" || e.What != "count of years" || e.Want != "whole-years or decimal-years" {
 		t.Errorf("%v", err)
-	}
-	if _, err := json.Marshal(variation.Projection{Count: 7}); err == nil {
-		t.Error("written as JSON")
-	}
-	p := variation.Projection{Years: 1}
-	if err := json.Unmarshal([]byte(`{"count": "lustra"}`), &p); err == nil || p.Years != 1 {
-		t.Errorf("%+v, %v", p, err)
-	}
-	err = json.Unmarshal([]byte(`{"date": "0000-01-01T00:00:00+01:00"}`), &p)
-	if e, ok := errors.AsType[*variation.YearError](err); !ok || e.Year != -1 || p.Years != 1 {
-		t.Errorf("%+v, %v", p, err)
 	}
 }
 
@@ -110,13 +110,6 @@ func TestAChartGoesThroughJSONUnchanged(t *testing.T) {
 		}
 		if byValue := again(t, *c); !reflect.DeepEqual(byValue, *c) {
 			t.Fatalf("%+v reads back as %+v", c, byValue)
-		}
-		all, err := c.Candidates(at(47, -19), drawDate(t))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if back := again(t, all); !reflect.DeepEqual(back, all) {
-			t.Fatalf("%+v read back as %+v", all, back)
 		}
 	})
 }
@@ -168,61 +161,69 @@ func TestJSONThatIsNoChart(t *testing.T) {
 	for _, text := range []string{`{}`, `{"roses":[]}`, `{"roses":[{"name":"x","legend":"3°50′W 2014"}]}`,
 		`{"roses":[{"position":"47°N 19°W","legend":"3°50′W 2014"},{"position":"47°N 19°W","legend":"3°50′W 2014"}]}`,
 		`{"roses":[{"position":"47°N 19°W","rose":{"year":1066}}]}`} {
-		if _, ok := errors.AsType[*variation.ChartError](read(text)); !ok {
+		if _, ok := errors.AsType[*variation.Error](read(text)); !ok {
 			t.Errorf("%s: %v", text, read(text))
 		}
 	}
 	for _, text := range []string{`{"roses":[{"position":"47°N 19°W"}]}`, `{"roses":[{"position":"47°N 19°W","legend":"3°50′ 2014"}]}`, `[{"position":"47°N 19°W","legend":"3°50′ 2014"}]`} {
-		if _, ok := errors.AsType[*variation.LegendError](read(text)); !ok {
+		if _, ok := errors.AsType[*variation.Error](read(text)); !ok {
 			t.Errorf("%s: %v", text, read(text))
 		}
 	}
 	if e, ok := errors.AsType[*record.Error](read("[\n{}]")); !ok || e.Line != 2 {
 		t.Errorf("%v", e)
 	}
-	if _, ok := errors.AsType[*angle.ParseError](read(`{"method":"guessed"}`)); !ok {
-		t.Error("a method that there is not")
+	if _, ok := errors.AsType[*angle.ParseError](read(`{"method":"guessed","roses":[{"position":"47°N 19°W","legend":"3°50′W 2014"}]}`)); !ok {
+		t.Error("unknown method was read")
+	}
+	if _, ok := errors.AsType[*angle.ParseError](read(`{"count":"guessed","roses":[{"position":"47°N 19°W","legend":"3°50′W 2014"}]}`)); !ok {
+		t.Error("unknown count was read")
 	}
 	if _, err := json.Marshal(variation.Chart{}); err == nil {
 		t.Error("a chart without roses was written")
 	}
 	c := mustChart(t, variation.ChartRose{Position: at(1, 2), Rose: rose(0)})
-	c.Method = 7
+	c.Method = "guessed"
 	_, err1 := json.Marshal(c)
 	_, err2 := c.VariationAt(at(1, 2), noon(2026, 7, 2))
 	_, err3 := c.ExplainVariation(at(1, 2), noon(2026, 7, 2))
 	for _, err := range []error{err1, err2, err3} {
-		if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != 7 {
-			t.Errorf("method 7: %v", err)
+		if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Input != "guessed" {
+			t.Errorf("unknown method: %v", err)
 		}
 	}
 }
 
-func TestAnAuditGoesThroughJSON(t *testing.T) {
-	unknown := likeOrlesk()
-	unknown.known = sigma(20 * deg)
+func TestAuditJSON(t *testing.T) {
 	never := likeOrlesk()
 	never.first = 3000
-	since := likeOrlesk()
-	since.first = 2020
-	for name, source := range map[string]variation.Source{"agrees": likeOrlesk(), "too uncertain": unknown, "no answer": never, "none in its own year": since} {
-		for _, legend := range []string{"3°50′W 2014 (9′E)", "3°50′W 2014", "3°50′W 2014 (no annual change)", "3°50′E 2014 (9′E)"} {
-			a := mustAudit(t, legend, source)
-			back := again(t, a)
-			if back.Working().String() != a.Working().String() || back.Then.Agrees() != a.Then.Agrees() || back.Now.Agrees() != a.Now.Agrees() {
-				t.Errorf("%s, %s:\n%sreads back as\n%s", name, legend, a.Working(), back.Working())
+	for _, c := range []struct {
+		legend string
+		source variation.Source
+		keys   []string // of the annual changes
+	}{
+		{"3°50′W 2014 (9′E)", likeOrlesk(), []string{"firstChange", "roseChange", "sourceChange"}},
+		{"3°50′W 2014", likeOrlesk(), []string{"firstChange", "sourceChange"}},
+		{"3°50′W 2014 (9′E)", never, []string{"roseChange"}},
+	} {
+		a := mustAudit(t, c.legend, c.source)
+		data, err := json.Marshal(a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got map[string]any
+		if err := json.Unmarshal(data, &got); err != nil {
+			t.Fatal(err)
+		}
+		var keys []string
+		for key := range got {
+			if strings.HasSuffix(key, "Change") {
+				keys = append(keys, key)
 			}
-			// All but the types of errors.
-			for _, x := range []*variation.Audit{&a, &back} {
-				for _, err := range []*error{&x.Then.Err, &x.Now.Err, &x.SourceChangeErr} {
-					if *err != nil {
-						*err = errors.New((*err).Error())
-					}
-				}
-			}
-			if !reflect.DeepEqual(back, a) {
-				t.Errorf("%s, %s: %+v reads back as %+v", name, legend, a, back)
-			}
+		}
+		slices.Sort(keys)
+		if !slices.Equal(keys, c.keys) || got["verdict"] != string(a.Verdict) || got["working"] == nil || got["rose"] == nil || got["position"] == nil {
+			t.Errorf("%s: %s", c.legend, data)
 		}
 	}
 	data, err := json.Marshal(mustAudit(t, "3°50′W 2014 (9′E)", never).Now)
@@ -244,69 +245,22 @@ func TestAnExplanationGoesThroughJSONUnchanged(t *testing.T) {
 	})
 }
 
-func TestMethodsAndCountsAsText(t *testing.T) {
-	for word, value := range map[string]encoding.TextMarshaler{
-		"whole years": variation.WholeYears, "decimal years": variation.DecimalYears, "nearest": variation.Nearest, "blended": variation.Blended,
-	} {
-		text, err := value.MarshalText()
-		back := reflect.New(reflect.TypeOf(value))
-		if err != nil || string(text) != word || back.Interface().(encoding.TextUnmarshaler).UnmarshalText(text) != nil || back.Elem().Interface() != value {
-			t.Errorf("%v: %q, %v, back %v", value, text, err, back.Elem())
-		}
-	}
-	for text, value := range map[string]encoding.TextMarshaler{"YearCount(7)": variation.YearCount(7), "Method(-1)": variation.Method(-1)} {
-		_, err := value.MarshalText()
-		if _, ok := errors.AsType[*angle.RangeError](err); !ok || value.(interface{ String() string }).String() != text {
-			t.Errorf("%v: %v", value, err)
-		}
-	}
-	for text, kind := range map[string]angle.ErrorKind{"": angle.Empty, "guessed": angle.UnknownWord} {
-		count, method := variation.DecimalYears, variation.Blended
-		for _, err := range []error{count.UnmarshalText([]byte(text)), method.UnmarshalText([]byte(text))} {
-			if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != kind || e.Input != text || count != variation.DecimalYears || method != variation.Blended {
-				t.Errorf("%q: %v, %v, %v", text, count, method, err)
-			}
-		}
-	}
-}
-
-// Whatever reads as data works without a panic, and is written as what reads back to
-// the same.
+// A chart that can be read is written as JSON that reads back to the same chart.
 func FuzzJSON(f *testing.F) {
 	c := mustChart(f, variation.ChartRose{Name: "Orlesk Head", Position: at(47, -19), Rose: variation.MustParseLegend("3°50′W 2014 (9′E)")},
 		variation.ChartRose{Position: at(48, -19), Rose: rose(0)})
-	p, err := variation.MustParseLegend("14½°W 1914 (5′E)").On(noon(2026, 7, 2), variation.DecimalYears)
+	data, err := json.Marshal(c)
 	if err != nil {
 		f.Fatal(err)
 	}
-	never := likeOrlesk()
-	never.first = 3000
-	for _, v := range []any{c, p, mustAudit(f, "3°50′W 2014", likeOrlesk()), mustAudit(f, "3°50′W 2014", never)} {
-		data, err := json.Marshal(v)
-		if err != nil {
-			f.Fatal(err)
-		}
-		f.Add(string(data))
-	}
-	f.Add(`{"years":-1e300,"change":"-9000°","rose":{"step":"-1°","changeStep":"2000°"},"verdict":"stale","then":{"error":"x"}}`)
+	f.Add(string(data))
+	f.Add(`{"roses":[{"position":"47N 19W","rose":{"step":"-1°","changeStep":"2000°","year":2000}}]}`)
 	f.Add(`[{"position":"47N 19W","legend":"3°50′W 2014"}]`)
 	f.Fuzz(func(t *testing.T, text string) {
 		var c variation.Chart
 		if json.Unmarshal([]byte(text), &c) == nil {
 			if back := again(t, c); !reflect.DeepEqual(back, c) {
 				t.Fatalf("%+v reads back as %+v", c, back)
-			}
-		}
-		var p variation.Projection
-		if json.Unmarshal([]byte(text), &p) == nil && p.Working() != nil {
-			if back := again(t, p); back != p {
-				t.Fatalf("%+v reads back as %+v", p, back)
-			}
-		}
-		var a variation.Audit
-		if json.Unmarshal([]byte(text), &a) == nil {
-			if back := again(t, a); back.Working().String() != a.Working().String() {
-				t.Fatalf("%+v reads back as %+v", a, back)
 			}
 		}
 	})
@@ -320,11 +274,11 @@ func TestFaultsOfAChartInJSONNameTheRose(t *testing.T) {
 		`{"roses":[` + good + `,{"position":"","legend":"3°50′W 2014"}]}`:                                     `variation: chart: rose "2": position "": empty`,
 		`{"roses":[{"name":"Outer rose","position":7,"legend":"3°50′W 2014"}]}`:                               `variation: chart: rose "Outer rose": json: `,
 		`{"roses":[{"name":"Outer rose","legend":"3°50′W 2014"}]}`:                                            `variation: chart: rose "Outer rose": no position`,
-		`{"roses":[` + good + `,{"position":"47°N 019°W","legend":"3°50′ 2014"}]}`:                            `variation: chart: rose "2": variation: legend "3°50′ 2014": no-name`,
+		`{"roses":[` + good + `,{"position":"47°N 019°W","legend":"3°50′ 2014"}]}`:                            `variation: chart: rose "2": variation: legend "3°50′ 2014": the variation has no name`,
 	} {
 		var c variation.Chart
 		err := json.Unmarshal([]byte(text), &c)
-		if e, ok := errors.AsType[*variation.ChartError](err); !ok || !strings.HasPrefix(e.Error(), want) {
+		if e, ok := errors.AsType[*variation.Error](err); !ok || !strings.HasPrefix(e.Error(), want) {
 			t.Errorf("%s: %v, want %s", text, err, want)
 		}
 		if p, ok := errors.AsType[*angle.ParseError](err); ok && p.What != "position" && !strings.Contains(text, "3°50′ 2014") {
@@ -333,7 +287,7 @@ func TestFaultsOfAChartInJSONNameTheRose(t *testing.T) {
 	}
 }
 
-// What is left to the default is left out.
+// Zero fields are left out.
 func TestLimitsInJSONLeaveTheDefaultsOut(t *testing.T) {
 	for want, l := range map[string]variation.Limits{
 		`{}`:                      {},
@@ -347,7 +301,7 @@ func TestLimitsInJSONLeaveTheDefaultsOut(t *testing.T) {
 	}
 }
 
-// A variation in data says what it was to be.
+// The error names the quantity.
 func TestARefusedVariationIsNamed(t *testing.T) {
 	var d struct{ Variation variation.Variation }
 	for _, text := range []string{"4°61′W", "", "4°15′W ±x"} {
@@ -360,7 +314,7 @@ func TestARefusedVariationIsNamed(t *testing.T) {
 
 func TestAMissingSourceSaysOfWhat(t *testing.T) {
 	for what, want := range map[string]string{
-		"": "no source", "variation": "no source of variation: want a rose", "deviation": "no source of deviation: want a table",
+		"": "no source", "variation": "no source of variation: give a rose", "deviation": "no source of deviation: give a table",
 		"position": "no position", "date": "no date", "streams": "no streams: a nil pointer",
 	} {
 		if got := (&variation.MissingInputError{What: what}).Error(); !strings.HasPrefix(got, want) {

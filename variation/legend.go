@@ -10,54 +10,8 @@ import (
 	"lubberline.example/angle"
 )
 
-// A LegendErrorKind says, in a word that programs can compare, why the legend
-// of a rose was refused.
-type LegendErrorKind string
-
-// The reasons for refusing a legend. Faults of the figures themselves carry
-// [BadFigure] and wrap an [*angle.ParseError].
-const (
-	NoYear            LegendErrorKind = "no-year"
-	TwoYears          LegendErrorKind = "two-years"
-	BadFigure         LegendErrorKind = "bad-figure"
-	NoName            LegendErrorKind = "no-name"             // 4°15′ without E or W
-	UnknownWord       LegendErrorKind = "unknown-word"        // a word that legends do not use
-	ChangeWithoutSide LegendErrorKind = "change-without-side" // (8′): which way?
-	ChangeWithoutUnit LegendErrorKind = "change-without-unit" // (8E): minutes or degrees?
-	Contradiction     LegendErrorKind = "contradiction"       // decreasing 8′W for a westerly variation
-)
-
-// A LegendError reports the legend of a rose that was refused.
-type LegendError struct {
-	Input  string          // the whole legend
-	Offset int             // where in Input the trouble is, in bytes
-	Kind   LegendErrorKind // why it was refused
-	Want   string          // what would do, in words
-	Err    error           // the refusal of a figure, if that is the trouble
-}
-
-// Error says what was refused, where, why, and what is accepted. Of a legend of more
-// than 200 bytes it shows the beginning.
-func (e *LegendError) Error() string {
-	legend, more := e.Input, ""
-	if len(legend) > mostQuoted {
-		legend, more = strings.ToValidUTF8(legend[:mostQuoted], ""), "…" // no character in two
-	}
-	legend = strconv.Quote(legend) + more
-	if e.Err != nil {
-		return fmt.Sprintf("variation: legend %s: %s at byte %d: %v", legend, e.Kind, e.Offset, e.Err)
-	}
-	return fmt.Sprintf("variation: legend %s: %s at byte %d: want %s", legend, e.Kind, e.Offset, e.Want)
-}
-
-// mostQuoted is how many bytes of a legend a message shows; none is so long.
-const mostQuoted = 200
-
-// Unwrap returns the refusal of a figure, or nil.
-func (e *LegendError) Unwrap() error { return e.Err }
-
-// ParseLegend reads what charts print at a compass rose: the variation, the
-// year, and the annual change, in the international form or in words:
+// ParseLegend reads what charts print at a compass rose: the variation, the year and the
+// annual change, in the international form or in words:
 //
 //	4°15′W 2009 (8′E)
 //	VAR 14°45'W (1985) ANNUAL INCREASE 8'
@@ -65,46 +19,61 @@ func (e *LegendError) Unwrap() error { return e.Err }
 //	Variation 9° West in 1914. Increasing 6′ per year
 //	3°50′W 2014 (no annual change)
 //
-// In brackets the change has its own name: (8′E) takes westerly variation
-// toward east. In words an increase is of the name that the variation has, and
-// a decrease against it. A legend without any change is read as not stating it.
+// In brackets the change has its own name: (8′E) moves a westerly variation toward east. In
+// words an increase has the name of the variation, and a decrease the other name. A legend
+// without a change is read as not stating it. Degree signs and primes may be look-alikes
+// or words (deg, min).
 //
-// A change has no sign: (-8′) may mean 8′W, or a decrease. Nor is O a name: it is west
-// in some languages and east in others.
+// For any other legend it returns an [*Error]:
 //
-// Degree signs and primes may be look-alikes or words (deg, min). Refused, with
-// a [*LegendError]: a legend without a year or with two; a variation without
-// its name; a change without a name or a direction, or without a unit; a change in
-// whole degrees or in seconds alone, as 12° or 12″ for 12′; an increase or decrease of a nought that has no name; a change whose name
-// contradicts its words, or that has two names or senses; words that legends do
-// not use; and a full stop close before a figure that might as well be a decimal
-// point, as in Var.9°W.
+//   - A legend needs one year, and a variation with E or W. O does not do: it is west in some
+//     languages and east in others.
+//   - A change needs a unit, and a name or a direction. It has no sign: (-8′) may mean 8′W,
+//     or a decrease.
+//   - A change in whole degrees, or in seconds alone, such as 12° or 12″, is probably 12′.
+//   - The name of a change must agree with its words. If the variation is zero without a
+//     name, the change needs a name.
+//   - Words must be of the kind that legends use.
+//   - A full stop must not touch a figure if it might be a decimal point, as in Var.9°W.
 func ParseLegend(text string) (Rose, error) {
 	l := legend{text: text}
 	return l.parse()
 }
 
-// MustParseLegend is [ParseLegend] for legends written in a program; it panics
-// on an error.
+// MustParseLegend is [ParseLegend] for legends written in a program. It panics on an error.
 func MustParseLegend(text string) Rose { return angle.Must(ParseLegend(text)) }
 
 type legend struct{ text string }
 
-func (l legend) fail(at int, kind LegendErrorKind, want string) error {
-	return &LegendError{Input: l.text, Offset: at, Kind: kind, Want: want}
+func (l legend) fail(at int, kind angle.ErrorKind, reason string) error {
+	return &Error{Kind: kind, Input: l.text, Offset: at, Reason: reason}
+}
+
+// stray returns the error of a word or a sign at an offset that no legend has there.
+func (l legend) stray(at int, what, accepted string) error {
+	return l.fail(at, UnknownWord, fmt.Sprintf("%.40q %s; %s", l.near(at), what, accepted))
+}
+
+// near returns the word at an offset, or the one character there.
+func (l legend) near(at int) string {
+	if word := wordAt(l.text, at); word != "" {
+		return word
+	}
+	_, width := utf8.DecodeRuneInString(l.text[at:])
+	return l.text[at : at+width]
 }
 
 func (l legend) parse() (Rose, error) {
 	yearAt := l.year(0)
 	if yearAt < 0 {
-		return Rose{}, l.fail(len(l.text), NoYear, "the year of the rose, four figures, after the variation")
+		return Rose{}, l.fail(len(l.text), NoYear, "no year; write its four figures after the variation, such as 4°15′W 2009")
 	}
 	if again := l.year(yearAt + 4); again >= 0 {
-		return Rose{}, l.fail(again, TwoYears, "one year")
+		return Rose{}, l.fail(again, TwoYears, "two years; give the year of the rose only")
 	}
 	year, err := strconv.Atoi(l.text[yearAt : yearAt+4])
 	if err != nil || year < firstYear || year > lastYear {
-		return Rose{}, l.fail(yearAt, NoYear, fmt.Sprintf("a year from %d to %d", firstYear, lastYear))
+		return Rose{}, l.fail(yearAt, NoYear, fmt.Sprintf("the year must be from %d to %d", firstYear, lastYear))
 	}
 	r := Rose{Year: year}
 	name, err := l.value(&r, yearAt)
@@ -117,8 +86,8 @@ func (l legend) parse() (Rose, error) {
 	return r, nil
 }
 
-// year finds four figures that stand alone: no figure, point or unit mark next
-// to them.
+// year finds four figures that stand alone, without a figure, a point or a mark of a unit
+// next to them. It returns their offset, or -1.
 func (l legend) year(from int) int {
 	for i := from; i < len(l.text); i++ {
 		if !isDigit(l.text[i]) {
@@ -142,8 +111,8 @@ func (l legend) year(from int) int {
 	return -1
 }
 
-// unitMarks are the signs of degrees, minutes and seconds and their look-alikes,
-// those that package angle reads.
+// unitMarks are the signs of degrees, minutes and seconds and their look-alikes, as package
+// angle reads them.
 const (
 	unitMarks   = "°º˚∘⁰ᵒ゜" + "'`′’‘‛ʹʼ´＇" + secondMarks
 	secondMarks = "\"″”“‟ʺ˝＂〃"
@@ -151,8 +120,8 @@ const (
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
-// value reads the variation before the year, and returns its name, 'E' or 'W', or 0 for a nought
-// without a name.
+// value reads the variation before the year. It returns the name, 'E' or 'W', or 0 for a
+// zero without a name.
 func (l legend) value(r *Rose, end int) (name byte, err error) {
 	start, ambiguous := skipFiller(l.text[:end], 0), false
 	for start < end {
@@ -182,13 +151,13 @@ func (l legend) value(r *Rose, end int) (name byte, err error) {
 	}
 	figure := l.text[start:stop]
 	if figure == "" {
-		return 0, l.fail(start, BadFigure, "the variation before the year")
+		return 0, l.fail(start, BadFigure, "no variation before the year; write it first, such as 4°15′W 2009")
 	}
 	if ambiguous {
-		// The stop of the abbreviation is plain if it can't be a decimal point,
-		// as in VAR.14°45′W.
+		// The full stop of the abbreviation is clear if it cannot be a decimal
+		// point, as in VAR.14°45′W.
 		if _, err := angle.ParsePrinted("." + figure); err == nil {
-			return 0, l.fail(start-1, BadFigure, "a blank after the full stop, or a 0 before the decimal point")
+			return 0, l.fail(start-1, BadFigure, wantBlank)
 		}
 	}
 	p, err := angle.ParsePrinted(figure)
@@ -196,9 +165,9 @@ func (l legend) value(r *Rose, end int) (name byte, err error) {
 		return 0, l.badFigure(start, stop, err)
 	}
 	if p.Angle.Abs() > angle.Turn/2 {
-		return 0, l.fail(start, BadFigure, "a variation from 180° W to 180° E")
+		return 0, l.fail(start, BadFigure, "the variation must be from 180° W to 180° E")
 	}
-	// Programs may leave the name out; a rose never does.
+	// A program may leave out the name; a rose always has it.
 	if p.Angle != 0 && !p.Named {
 		return 0, l.fail(stop, NoName, wantName)
 	}
@@ -212,22 +181,25 @@ func (l legend) value(r *Rose, end int) (name byte, err error) {
 	return 'E', nil
 }
 
-const wantName = "E or W after the variation"
+const (
+	wantName  = "the variation has no name; write E or W after it, such as 4°15′W"
+	wantBlank = "a full stop touches a figure; write a blank after the full stop, or 0 before a decimal point"
+)
 
-// badFigure makes a refusal of the figure from start to end one of the legend.
+// badFigure makes the error of the figure from start to end one of the legend.
 func (l legend) badFigure(start, end int, err error) error {
 	p, ok := errors.AsType[*angle.ParseError](err)
-	if !ok { // not reached: the parsers of package angle return no other
+	if !ok { // unreachable: the parsers of package angle return no other
 		return err
 	}
 	p = &angle.ParseError{What: p.What, Input: l.text[start:end], Offset: min(p.Offset, end-start), Kind: p.Kind, Want: p.Want}
 	if p.Kind == angle.MissingName {
-		return &LegendError{Input: l.text, Offset: start + p.Offset, Kind: NoName, Want: wantName, Err: p}
+		return &Error{Kind: NoName, Input: l.text, Offset: start + p.Offset, Reason: wantName, Err: p}
 	}
-	return &LegendError{Input: l.text, Offset: start + p.Offset, Kind: BadFigure, Want: "an angle", Err: p}
+	return &Error{Kind: BadFigure, Input: l.text, Offset: start + p.Offset, Reason: p.Error(), Err: p}
 }
 
-// A changeReading is what the text of an annual change was found to say.
+// A changeReading is what the text of an annual change says.
 type changeReading struct {
 	figureAt, figureEnd int  // the figure; 0, 0 if there is none
 	complete            bool // a word stands after the figure, which ends it
@@ -239,8 +211,8 @@ type changeReading struct {
 	nothingAt           int  // offset of the word that says no change
 }
 
-// change reads what follows the variation and the year; of is the variation's
-// name.
+// change reads what follows the variation and the year. The argument of is the name of the
+// variation.
 func (l legend) change(r *Rose, start int, of byte) error {
 	var c changeReading
 	for at := skipFiller(l.text, start); at < len(l.text); at = skipFiller(l.text, at) {
@@ -257,7 +229,7 @@ func (l legend) change(r *Rose, start int, of byte) error {
 			return err
 		}
 		if at += len(word); at+1 < len(l.text) && l.text[at] == '.' && isDigit(l.text[at+1]) {
-			return l.fail(at, BadFigure, "a blank after the full stop, or a 0 before the decimal point")
+			return l.fail(at, BadFigure, wantBlank)
 		}
 	}
 	switch {
@@ -265,20 +237,20 @@ func (l legend) change(r *Rose, start int, of byte) error {
 		r.Change = NoChange()
 		return nil
 	case c.figureEnd == 0 && (c.sense != 0 || c.side != 0):
-		return l.fail(c.lastWord, BadFigure, "how much it changes in a year")
+		return l.fail(c.lastWord, BadFigure, "no figure of the annual change; write it, such as (8′E)")
 	case c.figureEnd == 0:
 		if first := skipFiller(l.text, start); first < len(l.text) {
-			return l.fail(first, BadFigure, "how much it changes in a year")
+			return l.fail(first, BadFigure, "no figure of the annual change; write it, such as (8′E)")
 		}
 		return nil
 	case c.nothing:
-		return l.fail(c.nothingAt, Contradiction, "either no change or how much")
+		return l.fail(c.nothingAt, Contradiction, "it says both that there is no change and how much")
 	}
 	return l.setChange(r, c, of)
 }
 
-// changeMark reads one character that is not of a word: of a figure, or the
-// stroke of 8′/year.
+// changeMark reads one character that belongs to no word: one of a figure, or the stroke of
+// 8′/year.
 func (l legend) changeMark(c *changeReading, at int) (width int, err error) {
 	mark, width := utf8.DecodeRuneInString(l.text[at:])
 	if mark == '/' && at+1 < len(l.text) && isLetter(l.text[at+1]) {
@@ -288,20 +260,23 @@ func (l legend) changeMark(c *changeReading, at int) (width int, err error) {
 	case c.figureEnd == 0:
 		if !strings.ContainsRune("0123456789."+fractionMarks, mark) {
 			if strings.ContainsRune(signs, mark) {
-				return 0, l.fail(at, UnknownWord, wantNoSign)
+				return 0, l.stray(at, "may mean W, or a decrease", "write E or W, or increase or decrease")
 			}
-			return 0, l.fail(at, UnknownWord, wantChange)
+			return 0, l.stray(at, notChange, wantChange)
 		}
 		c.figureAt = at
 	case c.complete:
-		return 0, l.fail(at, BadFigure, "one annual change")
+		return 0, l.fail(at, BadFigure, "two annual changes; give one")
 	}
 	c.united = c.united || strings.ContainsRune(unitMarks, mark)
 	c.figureEnd = at + width
 	return width, nil
 }
 
-const wantChange = "the annual change, such as (8′E) or increasing 8′ annually"
+const (
+	notChange  = "is not part of an annual change"
+	wantChange = "write it as (8′E), or as increasing 8′ annually"
+)
 
 // changeWord reads one word.
 func (l legend) changeWord(c *changeReading, word string, at int) error {
@@ -313,14 +288,14 @@ func (l legend) changeWord(c *changeReading, word string, at int) error {
 	c.complete = c.figureEnd != 0
 	if sense, ok := senses[word]; ok {
 		if c.sense == -sense {
-			return l.fail(at, Contradiction, "either increase or decrease")
+			return l.fail(at, Contradiction, "it says both increase and decrease")
 		}
 		c.sense, c.lastWord = sense, at
 		return nil
 	}
 	if side, ok := sides[word]; ok {
 		if c.side != 0 && c.side != side {
-			return l.fail(at, Contradiction, "either E or W")
+			return l.fail(at, Contradiction, "the annual change has both names, E and W")
 		}
 		c.side, c.lastWord = side, at
 		return nil
@@ -330,16 +305,16 @@ func (l legend) changeWord(c *changeReading, word string, at int) error {
 		return nil
 	}
 	if word == "o" {
-		return l.fail(at, UnknownWord, wantNoO)
+		return l.stray(at, isO, wantEW)
 	}
 	if !plainWords[word] {
-		return l.fail(at, UnknownWord, wantChange)
+		return l.stray(at, notChange, wantChange)
 	}
 	return nil
 }
 
-// setChange makes the annual change of its figure, name and sense, and the name
-// of the variation.
+// setChange sets the annual change from its figure, name and sense and from the name of the
+// variation.
 func (l legend) setChange(r *Rose, c changeReading, of byte) error {
 	text := l.text[c.figureAt:c.figureEnd]
 	p, err := angle.ParsePrinted(text + " E")
@@ -353,28 +328,28 @@ func (l legend) setChange(r *Rose, c changeReading, of byte) error {
 		return nil
 	}
 	if !c.united {
-		return l.fail(c.figureAt, ChangeWithoutUnit, "a mark or word for minutes or degrees after the annual change")
+		return l.fail(c.figureAt, ChangeWithoutUnit, "the annual change has no unit; write it as (8′E)")
 	}
 	if p.Angle >= maxChange {
-		return l.fail(c.figureAt, BadFigure, "an annual change of less than 5°; charts print it in minutes, such as 12′")
+		return l.fail(c.figureAt, BadFigure, "an annual change must be less than 5°; charts print it in minutes, such as 12′")
 	}
 	switch figure, unit := soleFigure(text); {
 	case p.Step == angle.Degree:
-		return l.fail(c.figureAt, BadFigure, fmt.Sprintf("minutes for degrees, probably %s′; if degrees are meant, write %s°00′", figure, figure))
+		return l.fail(c.figureAt, BadFigure, fmt.Sprintf("an annual change of %s° is probably %s′; if degrees are meant, write %s°00′", figure, figure, figure))
 	case unit == seconds:
-		return l.fail(c.figureAt, BadFigure, fmt.Sprintf("minutes for seconds, probably %s′; if seconds are meant, write 0′%s″", figure, figure))
+		return l.fail(c.figureAt, BadFigure, fmt.Sprintf("an annual change of %s″ is probably %s′; if seconds are meant, write 0′%s″", figure, figure, figure))
 	}
 	west := c.side == 'W'
 	switch {
 	case c.sense != 0 && of != 0:
 		west = (of == 'W') == (c.sense > 0)
 		if c.side != 0 && (c.side == 'W') != west {
-			return l.fail(c.figureAt, Contradiction, "a name of the change that agrees with increase or decrease")
+			return l.fail(c.figureAt, Contradiction, "the name of the change contradicts increase or decrease")
 		}
 	case c.sense != 0 && c.side == 0:
-		return l.fail(c.figureEnd, ChangeWithoutSide, "E or W: a variation of nought may go to either side")
+		return l.fail(c.figureEnd, ChangeWithoutSide, "a variation of zero may change to either side; write E or W with the annual change")
 	case c.side == 0:
-		return l.fail(c.figureEnd, ChangeWithoutSide, "E or W, or increase or decrease, with the annual change")
+		return l.fail(c.figureEnd, ChangeWithoutSide, "the annual change has no name; write it as (8′E), or as increasing 8′ annually")
 	}
 	r.Change, r.ChangeStep = Eastward(p.Angle), p.Step
 	if west {
@@ -383,15 +358,15 @@ func (l legend) setChange(r *Rose, c changeReading, of byte) error {
 	return nil
 }
 
-// maxChange is the annual change that no chart reaches. Between 1900 and 2030, where the
+// maxChange is more than any annual change of a chart. Between 1900 and 2030, where the
 // horizontal intensity is more than 6,000 nT and a compass is of use, the variation changes
 // by less than 2° a year (IGRF-14).
 const maxChange = 5 * angle.Degree
 
 const seconds = '″'
 
-// soleFigure returns the figure and the unit of an annual change that has only one figure,
-// such as 12 and ″, or else "" and 0. Units other than seconds are 0.
+// soleFigure returns the figure and the unit of an annual change that has one figure, such as
+// 12 and ″. It returns "" and 0 for several figures, and 0 for a unit other than seconds.
 func soleFigure(text string) (figure string, unit rune) {
 	isFigure := func(r rune) bool { return strings.ContainsRune("0123456789."+fractionMarks, r) }
 	end := strings.IndexFunc(text, func(r rune) bool { return !isFigure(r) })

@@ -121,7 +121,7 @@ func TestLegalLegends(t *testing.T) {
 			t.Errorf("%q: %+v, %v\nwant %+v", c.text, r, err, want)
 			continue
 		}
-		if got := r.Legend(); got != c.printed {
+		if got := r.String(); got != c.printed {
 			t.Errorf("%q prints as %q, want %q", c.text, got, c.printed)
 		}
 		if got := r.LegendInWords(); got != c.words {
@@ -130,14 +130,13 @@ func TestLegalLegends(t *testing.T) {
 	}
 }
 
-// illegalLegends are legends that are refused, why, and where: | stands before
-// the place.
+// illegalLegends are legends with an error; | marks its offset.
 var illegalLegends = []struct {
 	text string
-	kind variation.LegendErrorKind
-	want string // part of the message
+	kind angle.ErrorKind
+	want string // part of the message, or the kind of the figure's error
 }{
-	{"|", variation.NoYear, "the year of the rose"},
+	{"|", variation.NoYear, "no year"},
 	{" \t |", variation.NoYear, ""},
 	{"4°15′W (8′E)|", variation.NoYear, "four figures"},
 	{"4°15′W 209 (8′E)|", variation.NoYear, ""},
@@ -148,14 +147,14 @@ var illegalLegends = []struct {
 	{"NaN|", variation.NoYear, ""},
 	{"4°15′W |1499 (8′E)", variation.NoYear, "1500 to 2500"},
 	{"4°15′W |2501 (8′E)", variation.NoYear, "1500 to 2500"},
-	{"4°15′W 2009 |2010 (8′E)", variation.TwoYears, "one year"},
+	{"4°15′W 2009 |2010 (8′E)", variation.TwoYears, "two years"},
 	{"4°15′W 2009 (8′E) |2010", variation.TwoYears, ""},
 	{"4°15′W 2009 (|2010)", variation.TwoYears, ""},
 
-	{"|2009 4°15′W (8′E)", variation.BadFigure, "the variation before the year"},
-	{"VAR |2009 (8′E)", variation.BadFigure, "the variation before the year"},
-	{"|NaN 2009 (8′E)", variation.UnknownWord, "no words but"},
-	{"|Inf W 2009 (8′E)", variation.UnknownWord, "no words but"},
+	{"|2009 4°15′W (8′E)", variation.BadFigure, "no variation before the year"},
+	{"VAR |2009 (8′E)", variation.BadFigure, "no variation before the year"},
+	{"|NaN 2009 (8′E)", variation.UnknownWord, "is not a word of a legend"},
+	{"|Inf W 2009 (8′E)", variation.UnknownWord, "is not a word of a legend"},
 	{"4°|61′W 2009 (8′E)", variation.BadFigure, "minutes-out-of-range"},
 	{"4°15′|61″W 2009 (8′E)", variation.BadFigure, "seconds-out-of-range"},
 	{"Var |4.5°15′W 2009 (8′E)", variation.BadFigure, "fraction-not-last"},
@@ -167,13 +166,13 @@ var illegalLegends = []struct {
 	{"E4°15′ |W 2009 (8′E)", variation.BadFigure, "two-names"},
 	{"4°15′W |±0°30′ 2009 (8′E)", variation.BadFigure, "trailing-text"},
 	{"4°15′W |Jan 2009 (8′E)", variation.BadFigure, "trailing-text"},
-	{"|Ship's variation 4°15′W 2009", variation.UnknownWord, "no words but"},
+	{"|Ship's variation 4°15′W 2009", variation.UnknownWord, "is not a word of a legend"},
 	{"20°10′W |in the Year 1850", variation.BadFigure, "trailing-text"},
 
 	{"4°15′|\xff\xfeW 2009 (8′E)", variation.NoName, ""},
 	{"4°15′| 2009 (8′E)", variation.NoName, "missing-name"},
-	{"4.25°| 2009 (8′E)", variation.NoName, "E or W after the variation"},
-	{"-4.25| 2009 (8′E)", variation.NoName, "E or W after the variation"},
+	{"4.25°| 2009 (8′E)", variation.NoName, "write E or W after it, such as 4°15′W"},
+	{"-4.25| 2009 (8′E)", variation.NoName, "write E or W after it, such as 4°15′W"},
 	{"4°15′| 2009 W (8′E)", variation.NoName, ""},
 
 	// Words of other languages; an O that is west in one and east in the next.
@@ -184,9 +183,9 @@ var illegalLegends = []struct {
 	{"|O 4°15′ 2009 (8′E)", variation.UnknownWord, "west in some languages"},
 	{"4°15′W 2009 (8′|O)", variation.UnknownWord, "west in some languages"},
 	{"4°15′W 2009 (|O 8′)", variation.UnknownWord, "west in some languages"},
-	{"4°15′W 2009 (|+8′)", variation.UnknownWord, "for the sign"},
+	{"4°15′W 2009 (|+8′)", variation.UnknownWord, `"+" may mean W`},
 
-	{"4°15′W 2009 (|x)", variation.UnknownWord, "such as (8′E)"},
+	{"4°15′W 2009 (|x)", variation.UnknownWord, `"x" is not part of an annual change; write it as (8′E)`},
 	{"4°15′W 2009 (|unchanging)", variation.UnknownWord, ""},
 	{"4°15′W 2009 (8′|N)", variation.UnknownWord, ""},
 	{"4°15′W 2009 (8′|EE)", variation.UnknownWord, ""},
@@ -194,13 +193,13 @@ var illegalLegends = []struct {
 	{"4°15′W 2009 (8′E) |rubbish", variation.UnknownWord, ""},
 	{"4°15′W 2009 (8′E) |VAR", variation.UnknownWord, ""},
 	{"4°15′W 2009 |?", variation.UnknownWord, ""},
-	{"4°15′W 2009 (|-8′)", variation.UnknownWord, "a minus may mean either"},
-	{"4°15′W 2009 (|−8′E)", variation.UnknownWord, "for the sign"},
+	{"4°15′W 2009 (|-8′)", variation.UnknownWord, `"-" may mean W, or a decrease`},
+	{"4°15′W 2009 (|−8′E)", variation.UnknownWord, "write E or W"},
 	{"4°15′W 2009 (|NaN′E)", variation.UnknownWord, ""},
 	{"4°15′W 2009 (|\xff8′E)", variation.UnknownWord, ""},
 
-	{"4°15′W 2009 (8′E) (|9′E)", variation.BadFigure, "one annual change"},
-	{"4°15′W 2009 (8′E|°)", variation.BadFigure, "one annual change"},
+	{"4°15′W 2009 (8′E) (|9′E)", variation.BadFigure, "two annual changes"},
+	{"4°15′W 2009 (8′E|°)", variation.BadFigure, "two annual changes"},
 	{"4°15′W 2009 (|61′E)", variation.BadFigure, "minutes-out-of-range"},
 	{"4°15′W 2009 (1°|60′E)", variation.BadFigure, "minutes-out-of-range"},
 	{"4°15′W 2009 (|180°E)", variation.BadFigure, "less than 5°"},
@@ -212,20 +211,20 @@ var illegalLegends = []struct {
 	{"4°15′W 2009 (|12''E)", variation.BadFigure, "probably 12′"},
 	{"4°15′W 2009 (|12 sec E)", variation.BadFigure, "probably 12′"},
 	{"4°15′W 2009 decreasing |1½″ annually", variation.BadFigure, "probably 1½′"},
-	{"4°|\n15′W 2009 (8′E)", variation.BadFigure, "one angle on one line"},
+	{"4°|\n15′W 2009 (8′E)", variation.BadFigure, ""},
 	{"4°15′W 2009 (½|)", variation.BadFigure, "no-number"},
-	{"4°15′W 2009 (|E)", variation.BadFigure, "how much it changes"},
-	{"4°15′W 2009 (|w)", variation.BadFigure, "how much it changes"},
-	{"4°15′W 2009 |increasing", variation.BadFigure, "how much it changes"},
-	{"4°15′W 2009 annual |decrease", variation.BadFigure, "how much it changes"},
-	{"4°15′W 2009 |annual change", variation.BadFigure, "how much it changes"},
+	{"4°15′W 2009 (|E)", variation.BadFigure, "no figure of the annual change"},
+	{"4°15′W 2009 (|w)", variation.BadFigure, "no figure of the annual change"},
+	{"4°15′W 2009 |increasing", variation.BadFigure, "no figure of the annual change"},
+	{"4°15′W 2009 annual |decrease", variation.BadFigure, "no figure of the annual change"},
+	{"4°15′W 2009 |annual change", variation.BadFigure, "no figure of the annual change"},
 
-	{"4°15′W 2009 (8′|)", variation.ChangeWithoutSide, "increase or decrease"},
+	{"4°15′W 2009 (8′|)", variation.ChangeWithoutSide, "no name; write it as (8′E)"},
 	{"4°15′W 2009 annual change 8 min| a year", variation.ChangeWithoutSide, ""},
-	{"0° 2009 increasing 8′|", variation.ChangeWithoutSide, "nought"},
-	{"0°00′ 2009 decreasing 8′| annually", variation.ChangeWithoutSide, "nought"},
+	{"0° 2009 increasing 8′|", variation.ChangeWithoutSide, "a variation of zero"},
+	{"0°00′ 2009 decreasing 8′| annually", variation.ChangeWithoutSide, "a variation of zero"},
 
-	{"4°15′W 2009 (|8)", variation.ChangeWithoutUnit, "minutes or degrees"},
+	{"4°15′W 2009 (|8)", variation.ChangeWithoutUnit, "no unit; write it as (8′E)"},
 	{"4°15′W 2009 (|8E)", variation.ChangeWithoutUnit, ""},
 	{"4°15′W 2009 (|.1E)", variation.ChangeWithoutUnit, ""},
 	{"4°15′W 2009 (|1 02E)", variation.ChangeWithoutUnit, ""},
@@ -234,16 +233,16 @@ var illegalLegends = []struct {
 	{"4°15′W 2009 (|0‐08E)", variation.ChangeWithoutUnit, ""},
 	{"4°15′W 2009 increasing |8 annually", variation.ChangeWithoutUnit, ""},
 
-	{"4°15′W 2009 decreasing |8′W", variation.Contradiction, "agrees with increase or decrease"},
+	{"4°15′W 2009 decreasing |8′W", variation.Contradiction, "contradicts increase or decrease"},
 	{"4°15′W 2009 increasing |8′E", variation.Contradiction, ""},
 	{"4°15′E 2009 increasing |8′ W annually", variation.Contradiction, ""},
 	{"4°15′E 2009 (|8′E decreasing)", variation.Contradiction, ""},
 	{"0°E 2009 increasing |8′W", variation.Contradiction, ""},
-	{"4°15′W 2009 |no change 8′E", variation.Contradiction, "either no change or how much"},
-	{"4°15′W 2009 (8′E |W)", variation.Contradiction, "either E or W"},
-	{"4°15′W 2009 (W 8′ |E)", variation.Contradiction, "either E or W"},
-	{"4°15′W 2009 increasing |decreasing 8′", variation.Contradiction, "either increase or decrease"},
-	{"4°15′W 2009 decreasing 8′, |increasing", variation.Contradiction, "either increase or decrease"},
+	{"4°15′W 2009 |no change 8′E", variation.Contradiction, "both that there is no change"},
+	{"4°15′W 2009 (8′E |W)", variation.Contradiction, "both names, E and W"},
+	{"4°15′W 2009 (W 8′ |E)", variation.Contradiction, "both names, E and W"},
+	{"4°15′W 2009 increasing |decreasing 8′", variation.Contradiction, "both increase and decrease"},
+	{"4°15′W 2009 decreasing 8′, |increasing", variation.Contradiction, "both increase and decrease"},
 
 	// A full stop that might be a decimal point.
 	{"Var|.9°W 1914", variation.BadFigure, "a blank after the full stop"},
@@ -260,7 +259,7 @@ func TestIllegalLegends(t *testing.T) {
 		if r != (variation.Rose{}) {
 			t.Errorf("%q: a rose with the error: %v", text, r)
 		}
-		e, ok := errors.AsType[*variation.LegendError](err)
+		e, ok := errors.AsType[*variation.Error](err)
 		if !ok {
 			t.Errorf("%q: %v, %v; want a refusal", text, r, err)
 			continue
@@ -268,15 +267,16 @@ func TestIllegalLegends(t *testing.T) {
 		if e.Kind != c.kind || e.Offset != len(before) || e.Input != text {
 			t.Errorf("%q: %s at byte %d, want %s at byte %d: %v", text, e.Kind, e.Offset, c.kind, len(before), err)
 		}
-		if !strings.Contains(err.Error(), c.want) || !strings.Contains(err.Error(), string(c.kind)) {
+		figure, is := errors.AsType[*angle.ParseError](err)
+		if !strings.Contains(err.Error(), c.want) && (!is || string(figure.Kind) != c.want) {
 			t.Errorf("%q: message %q lacks %q", text, err, c.want)
 		}
 	}
 }
 
-// Faults of the figures themselves carry the refusal of package angle, of the
-// part of the legend that is the figure.
-func TestALegendErrorWrapsTheRefusalOfAFigure(t *testing.T) {
+// A fault of a figure has the error of package angle, for the part of the legend that is the
+// figure.
+func TestLegendErrorWrapsFigureError(t *testing.T) {
 	for text, want := range map[string]angle.ParseError{
 		"Var 4°61′W 2009":       {What: "angle east or west", Input: "4°61′W", Offset: 3, Kind: angle.MinutesOutOfRange, Want: "less than 60"},
 		"4°15′W 2009 (61′ E)":   {What: "angle east or west", Input: "61′", Offset: 0, Kind: angle.MinutesOutOfRange, Want: "less than 60"},

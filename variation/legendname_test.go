@@ -19,7 +19,7 @@ func TestLegendWithoutNameIsRefused(t *testing.T) {
 		"Compass 4 deg for 2009, yearly decrease 8 minutes W",
 	} {
 		_, err := variation.ParseLegend(text)
-		if e, ok := errors.AsType[*variation.LegendError](err); !ok || e.Kind != variation.NoName {
+		if e, ok := errors.AsType[*variation.Error](err); !ok || e.Kind != variation.NoName {
 			t.Errorf("%q: %v, want a refusal for want of a name", text, err)
 		}
 	}
@@ -42,7 +42,7 @@ func TestLegendNamesTheVariationItself(t *testing.T) {
 
 		text := leading + figure + trailing + change
 		_, err := variation.ParseLegend(text)
-		if e, ok := errors.AsType[*variation.LegendError](err); !ok || e.Kind != variation.NoName {
+		if e, ok := errors.AsType[*variation.Error](err); !ok || e.Kind != variation.NoName {
 			t.Fatalf("%q without a name: %v", text, err)
 		}
 		name := draw("name", " E", " W", " e", " w", " East", " west", " EASTERLY", " westerly", " E.", " W.")

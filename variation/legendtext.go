@@ -9,10 +9,10 @@ import (
 	"lubberline.example/angle"
 )
 
-// Legend returns the rose in the international form: 4°15′W 2009 (8′E). The
-// figures are printed as finely as the rose gives them. A change not stated is
-// left out.
-func (r Rose) Legend() string {
+// String returns the legend of the rose in the international form: 4°15′W 2009 (8′E). It
+// prints the figures with the precision of the rose, and leaves out a change that is not
+// stated. [ParseLegend] reads it back.
+func (r Rose) String() string {
 	b := r.appendValue(nil)
 	b = append(b, ' ')
 	b = strconv.AppendInt(b, int64(r.Year), 10)
@@ -29,9 +29,8 @@ func (r Rose) Legend() string {
 	return string(b)
 }
 
-// LegendInWords returns the rose in the form with words: 4°15′W (2009), annual
-// decrease 8′. An increase is of the name that the variation has; if the
-// variation is nought it is given the name of its change.
+// LegendInWords returns the legend with words: 4°15′W (2009), annual decrease 8′. An increase
+// has the name of the variation. A variation of zero gets the name of its change.
 func (r Rose) LegendInWords() string {
 	b := r.appendValue(nil)
 	b = append(b, " ("...)
@@ -53,7 +52,7 @@ func (r Rose) LegendInWords() string {
 	return string(b)
 }
 
-// appendValue prints the variation as finely as the rose gives it.
+// appendValue prints the variation with the precision of the rose.
 func (r Rose) appendValue(b []byte) []byte {
 	name := r.Variation.Name()
 	if name == "" {
@@ -65,8 +64,8 @@ func (r Rose) appendValue(b []byte) []byte {
 	return append(appendFigure(b, r.Variation.Angle().Abs(), r.Step), name...)
 }
 
-// appendFigure prints a size in the unit of which the step is a decimal, a half,
-// a quarter or an eighth; exactly if it is of none.
+// appendFigure prints a size in the unit of which the step is a decimal, a half, a quarter
+// or an eighth. If there is no such unit, it prints the exact size.
 func appendFigure(b []byte, size, step angle.Angle) []byte {
 	for _, u := range figureUnits {
 		if step <= 0 || u.unit%step != 0 {
@@ -135,6 +134,3 @@ func powerOfTen(x angle.Angle) (n int, ok bool) {
 	}
 	return n, x == 1
 }
-
-// String returns the rose in the international form; see [Rose.Legend].
-func (r Rose) String() string { return r.Legend() }

@@ -58,13 +58,13 @@ func drawPrintedRose(t *rapid.T) variation.Rose {
 func TestAPrintedRoseReadsBackInBothForms(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawPrintedRose(t)
-		for _, text := range []string{r.Legend(), r.LegendInWords(), r.String()} {
+		for _, text := range []string{r.String(), r.LegendInWords(), r.String()} {
 			back, err := variation.ParseLegend(text)
 			if err != nil || back != r {
 				t.Fatalf("%q reads back as %+v, %v\nwas %+v", text, back, err, r)
 			}
-			if again := back.Legend(); again != r.Legend() {
-				t.Fatalf("%q prints again as %q", r.Legend(), again)
+			if again := back.String(); again != r.String() {
+				t.Fatalf("%q prints again as %q", r.String(), again)
 			}
 		}
 	})
@@ -74,7 +74,7 @@ func TestAPrintedRoseReadsBackInBothForms(t *testing.T) {
 func TestALegendReadsTheSameInCapitalsAndWithOtherMarks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawPrintedRose(t)
-		for _, text := range []string{r.Legend(), r.LegendInWords()} {
+		for _, text := range []string{r.String(), r.LegendInWords()} {
 			marks := strings.NewReplacer(
 				"°", rapid.SampledFrom([]string{"º", "˚", "∘", "⁰", " deg ", " degrees "}).Draw(t, "degree sign"),
 				"′", rapid.SampledFrom([]string{"'", "’", "´", "ʹ", " min ", " minutes "}).Draw(t, "prime"),
@@ -97,7 +97,7 @@ func TestWithoutAStepFiguresArePrintedExactly(t *testing.T) {
 			Year:      2020,
 			Change:    variation.Eastward(drawAngle(t, 3*deg, "change")),
 		}
-		for _, text := range []string{r.Legend(), r.LegendInWords()} {
+		for _, text := range []string{r.String(), r.LegendInWords()} {
 			back, err := variation.ParseLegend(text)
 			if err != nil || back.Variation != r.Variation || back.Change != r.Change {
 				t.Fatalf("%q reads back as %+v, %v; was %+v", text, back, err, r)
@@ -134,7 +134,7 @@ func TestFiguresArePrintedAsFinelyAsTheRoseGivesThem(t *testing.T) {
 			Variation: variation.East(c.east), Year: 2020, Change: variation.Eastward(c.change),
 			Step: c.step, ChangeStep: c.changeStep,
 		}
-		if got := r.Legend(); got != c.want {
+		if got := r.String(); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}

@@ -6,7 +6,7 @@ import (
 	"unicode/utf8"
 )
 
-// The words of legends, in lower case, by what they say.
+// The words of legends, in lower case, by their meaning.
 var (
 	// before the variation
 	leadingWords = setOf("magnetic", "mag", "magn", "variation", "varn", "var", "declination", "decl", "dec", "compass", "of", "the")
@@ -26,45 +26,45 @@ var (
 		"w": 'W', "west": 'W', "westerly": 'W', "westward": 'W', "westwards": 'W',
 	}
 
-	// that it does not change
+	// there is no change
 	nothingWords = setOf("no", "nil", "none", "negligible", "zero")
 
 	// units of a figure
 	unitWords = setOf("deg", "degs", "degree", "degrees", "d", "min", "mins", "minute", "minutes", "sec", "secs", "seconds")
 
-	// words that say nothing more
+	// words without further meaning
 	plainWords = setOf("annual", "annually", "annum", "ann", "yearly", "year", "yr", "per", "a", "about", "abt", "approx",
 		"approximately", "by", "change", "changing", "rate", "of", "the", "each", "every", "and", "is", "p", "pa", "in",
 		"magnetic", "variation")
 )
 
-// The names that may stand before the figures of a variation; those of north and
-// south are for the angle's own refusal.
+// The names that may stand before the figures of a variation. North and south are there so
+// that the parser of angles refuses them.
 var figureNames = setOf("e", "w", "n", "s", "east", "west", "north", "south")
 
-// signs are those that may stand before a figure, with their look-alikes.
+// signs may stand before a figure: plus, minus and their look-alikes.
 const signs = "+-−–—‐‑‒﹣－"
 
 const (
-	wantNoSign = "E or W, or increase or decrease, for the sign: a minus may mean either"
-	wantNoO    = "E or W for the O, which is west in some languages and east in others"
+	isO    = "is west in some languages and east in others"
+	wantEW = "write E or W"
 )
 
-// foreign refuses a word in the place of the variation that is of no legend that is
-// read, or that says east in one language and west in another.
+// foreign returns an error for a word in the place of the variation that legends do not use,
+// or that means east in one language and west in another.
 func (l legend) foreign(start, end int) error {
 	word := strings.ToLower(wordAt(l.text[:end], start))
 	first, _ := utf8.DecodeRuneInString(l.text[start+len(word) : end])
-	strange := unicode.IsLetter(first) // goes on in letters that are not English
+	strange := unicode.IsLetter(first) // the word goes on in letters that are not English
 	switch {
 	case word == "o" && !strange:
-		return l.fail(start, UnknownWord, wantNoO)
+		return l.stray(start, isO, wantEW)
 	case word == "" && strange, word != "" && !figureNames[word]:
-		return l.fail(start, UnknownWord, "the variation before the year, such as 4°15′W, with no words but magnetic variation and the like")
+		return l.stray(start, "is not a word of a legend", "write the variation before the year, such as 4°15′W 2009")
 	}
 	stop := trimFiller(l.text, start, end)
 	if word := lastWord(l.text[start:stop]); strings.EqualFold(word, "o") {
-		return l.fail(stop-len(word), UnknownWord, wantNoO)
+		return l.stray(stop-len(word), isO, wantEW)
 	}
 	return nil
 }
@@ -78,7 +78,7 @@ func setOf(words ...string) map[string]bool {
 }
 
 // wordAt returns the run of letters at an offset, which may be empty. It does not look
-// for one further on: asked at every character that would take time as the square.
+// further on: that would take quadratic time if it were called at each character.
 func wordAt(s string, at int) string {
 	end := at
 	for end < len(s) && isLetter(s[end]) {
@@ -98,7 +98,7 @@ func lastWord(s string) string {
 
 func isLetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
 
-// filler is what stands between the parts of a legend and means nothing.
+// filler may stand between the parts of a legend, without a meaning.
 const filler = " \t\r\n\u00a0\u2009\u202f().,;:[]"
 
 // skipFiller moves over filler; a point before a figure is a decimal point.

@@ -86,11 +86,11 @@ func TestWarningsSayTheFigures(t *testing.T) {
 		want   []string
 	}{
 		{"3°50′W 1985 (9′E)", 2026, []string{
-			"the rose of 1985 gives 2°19′E ±2°17′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model",
+			"the rose of 1985 gives 2°19′E ±2°17′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model",
 		}},
 		{"3°50′W 2014", 2013, []string{
 			"2013 is before the rose's year, 2014",
-			"the rose of 2014 does not state an annual change: its figure is used as it stands",
+			"the rose of 2014 does not state an annual change: its variation is used unchanged",
 		}},
 	} {
 		p, err := variation.MustParseLegend(c.legend).InYear(c.year)

@@ -1,57 +1,57 @@
 package variation
 
 import (
-	"strconv"
+	"fmt"
 
 	"lubberline.example/angle"
 )
 
-// A Method is how a chart's roses answer for a position between them. The zero
-// value is Nearest.
-type Method int
+// A Method says how a chart's roses answer for a position between them. The empty method is
+// Nearest.
+type Method string
 
 const (
-	// Nearest takes the rose nearest by great circle, the rule of the trade.
-	Nearest Method = iota
+	// Nearest takes the rose nearest by great circle, as navigators do.
+	Nearest Method = "nearest"
 
-	// Blended takes the roses around the position and goes between them in
-	// proportion, linearly in latitude and longitude; see [Chart].
-	Blended
+	// Blended interpolates between the roses around the position, linearly in latitude
+	// and longitude; see [Chart].
+	Blended Method = "blended"
 )
 
-// String returns "nearest" or "blended".
-func (m Method) String() string {
-	switch m {
-	case Nearest:
-		return "nearest"
-	case Blended:
-		return "blended"
-	}
-	return "Method(" + strconv.Itoa(int(m)) + ")"
+// A YearCount says how the years from a rose to a date are counted. The empty count is
+// WholeYears.
+type YearCount string
+
+const (
+	// WholeYears counts calendar years, as navigators do: any day of 2026 is 12 years
+	// after 2014.
+	WholeYears YearCount = "whole-years"
+
+	// DecimalYears counts from the beginning of the rose's year to the date: the middle
+	// of 2 July 2026 is about 12.5 years after 2014.
+	DecimalYears YearCount = "decimal-years"
+)
+
+// orDefault returns the method, or Nearest if it is empty. It returns an
+// [*angle.ParseError] if the method is unknown.
+func (m Method) orDefault() (Method, error) {
+	return known("method of a chart", m, Nearest, Blended)
 }
 
-// check refuses what is no method.
-func (m Method) check() error {
-	if m != Nearest && m != Blended {
-		return &angle.RangeError{What: "method of a chart", Value: float64(m), Accepted: "Nearest (0) or Blended (1)"}
-	}
-	return nil
+// orDefault returns the count, or WholeYears if it is empty. It returns an
+// [*angle.ParseError] if the count is unknown.
+func (c YearCount) orDefault() (YearCount, error) {
+	return known("count of years", c, WholeYears, DecimalYears)
 }
 
-// AppendText appends what [Method.String] returns. It refuses what is no method
-// with an [*angle.RangeError].
-func (m Method) AppendText(b []byte) ([]byte, error) {
-	if err := m.check(); err != nil {
-		return b, err
+// known returns a value that is one of two, or the first of them if it is empty.
+func known[T ~string](what string, value, first, second T) (T, error) {
+	switch value {
+	case "", first:
+		return first, nil
+	case second:
+		return second, nil
 	}
-	return append(b, m.String()...), nil
-}
-
-// MarshalText returns the text of [Method.AppendText].
-func (m Method) MarshalText() ([]byte, error) { return m.AppendText(nil) }
-
-// UnmarshalText reads "nearest" or "blended", and refuses the rest with an
-// [*angle.ParseError].
-func (m *Method) UnmarshalText(text []byte) error {
-	return readWord(m, text, "method", "nearest or blended", Nearest, Blended)
+	return "", &angle.ParseError{What: what, Input: string(value), Kind: angle.UnknownWord, Want: fmt.Sprintf("%s or %s", first, second)}
 }

@@ -16,7 +16,7 @@ func TestAChartThatIsNilAnswersWithAnError(t *testing.T) {
 	_, err2 := c.ExplainVariation(angle.Position{}, time.Time{})
 	_, err3 := c.Candidates(angle.Position{}, time.Time{})
 	for _, err := range []error{err1, err2, err3} {
-		if _, ok := errors.AsType[*variation.ChartError](err); !ok {
+		if _, ok := errors.AsType[*variation.Error](err); !ok {
 			t.Errorf("got %v", err)
 		}
 	}
@@ -29,7 +29,7 @@ func TestNoSourceIsAnError(t *testing.T) {
 	_, err1 := variation.Explain(nil, angle.Position{}, noon(2026, 7, 2))
 	_, err2 := variation.MustParseLegend("3°50′W 2014 (9′E)").Audit(nil, angle.Position{}, noon(2026, 7, 2))
 	for _, err := range []error{err1, err2} {
-		if _, ok := errors.AsType[*variation.MissingInputError](err); !ok || !strings.Contains(err.Error(), "want a rose") {
+		if _, ok := errors.AsType[*variation.MissingInputError](err); !ok || !strings.Contains(err.Error(), "give a rose") {
 			t.Errorf("got %v", err)
 		}
 	}

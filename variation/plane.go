@@ -8,13 +8,13 @@ import (
 	"lubberline.example/angle"
 )
 
-// A plane lays a chart's roses out flat: north is latitude, east is longitude
+// A plane maps a chart's roses to a plane: north is latitude, east is longitude
 // from the first rose times the cosine of the middle latitude, in degrees.
 type plane struct {
 	origin angle.Longitude
 	scale  float64
 	points []point
-	reason string // why the roses can't be laid out, or ""
+	reason string // why the roses cannot be mapped, or ""
 }
 
 type point struct{ east, north float64 }
@@ -22,8 +22,8 @@ type point struct{ east, north float64 }
 func (a point) minus(b point) point { return point{a.east - b.east, a.north - b.north} }
 func (a point) dot(b point) float64 { return a.east*b.east + a.north*b.north }
 
-// cross is exactly nought for a point and itself, on every machine: the conversions keep
-// a processor from fusing a product with the difference, where only one would be rounded.
+// cross is exactly zero for a point and itself, on every machine. The conversions keep a
+// processor from fusing one product with the difference without rounding it.
 func (a point) cross(b point) float64 {
 	return float64(a.east*b.north) - float64(a.north*b.east)
 }
@@ -55,7 +55,7 @@ func (pl plane) point(p angle.Position) point {
 	return point{p.Longitude.Sub(pl.origin).Degrees() * pl.scale, p.Latitude.Degrees()}
 }
 
-// barycentric returns the shares of a triangle's corners in a point.
+// barycentric returns the weights of a triangle's corners at a point.
 func (pl plane) barycentric(t [3]int, p point) (u, v, w float64) {
 	a, b, c := pl.points[t[0]], pl.points[t[1]], pl.points[t[2]]
 	whole := b.minus(a).cross(c.minus(a))
@@ -65,15 +65,15 @@ func (pl plane) barycentric(t [3]int, p point) (u, v, w float64) {
 }
 
 // Triangles flatter than sliver, the height over the longest side, are blended along their
-// two shorter sides, since the height of a print's corner says nothing there. Between sliver
-// and full both ways are mixed, so that no rose can be moved to make the answer jump.
+// two shorter sides, since the printed position of a corner is too coarse there. Between
+// sliver and full both ways are mixed, so that the answer does not jump if a rose moves.
 const (
 	sliver = 0.004
 	full   = 0.015
 )
 
-// shares returns the shares of a triangle's corners in a point within it, of which u, v and
-// w are the barycentric ones.
+// shares returns the weights of a triangle's corners at a point within it. The arguments u,
+// v and w are the barycentric weights.
 func (pl plane) shares(t [3]int, u, v, w float64) []part {
 	weights := [3]float64{u, v, w}
 	long := 0 // the corner opposite the longest side
@@ -107,8 +107,8 @@ func (pl plane) shares(t [3]int, u, v, w float64) []part {
 	return []part{{t[0], weights[0]}, {t[1], weights[1]}, {t[2], weights[2]}}
 }
 
-// line returns the roses in their order along a line if all stand on one: two do, and more
-// if none is further off the line through the two furthest apart than a sliver's height.
+// line returns the roses in order along a line if all lie on one. Two roses do. More do if
+// each lies within a sliver's height of the line through the two furthest apart.
 func (pl plane) line() []int {
 	if len(pl.points) < 2 || pl.reason != "" {
 		return nil
@@ -136,8 +136,8 @@ func (pl plane) line() []int {
 	return order
 }
 
-// alongLine returns the shares of the two roses between which a point's foot on their line
-// is, or why there are none.
+// alongLine returns the weights of the two roses on either side of a point's foot on their
+// line. If there are none, it returns the reason.
 func (pl plane) alongLine(order []int, p point) (parts []part, reason string) {
 	a, b := pl.points[order[0]], pl.points[order[len(order)-1]]
 	ab := b.minus(a)
@@ -169,10 +169,9 @@ func (pl plane) alongLine(order []int, p point) (parts []part, reason string) {
 	return []part{{order[k-1], 1 - share}, {order[k], share}}, ""
 }
 
-// delaunay returns the triangles whose circumscribed circles hold no other
-// rose, by trying them all: charts have a handful of roses. Of triangles that
-// overlap because four roses lie on one circle, the first stays: with both the
-// answer would jump where they meet others.
+// delaunay returns the triangles whose circumscribed circles hold no other rose. It tries
+// all triangles, since charts have few roses. If triangles overlap because four roses lie on
+// one circle, it keeps the first; with both the answer would jump at their edges.
 func (pl plane) delaunay() [][3]int {
 	var triangles [][3]int
 	n := len(pl.points)
@@ -192,8 +191,7 @@ func (pl plane) delaunay() [][3]int {
 	return triangles
 }
 
-// overlap reports whether two triangles that hold none of each other's corners
-// have more than an edge in common: whether an edge crosses an edge.
+// overlap reports whether an edge of one triangle crosses an edge of the other.
 func (pl plane) overlap(t, u [3]int) bool {
 	for i := range 3 {
 		for j := range 3 {

@@ -5,25 +5,26 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 )
 
-// Limits are the points from which an answer is called weak. If a field is zero, its
-// default applies. To warn of everything set a tiny limit, such as one [angle.Second].
+// Limits say when an answer gets a warning. If a field is zero, its default applies. To
+// warn of everything set a tiny limit, such as one [angle.Second].
 type Limits struct {
-	// Uncertainty is the standard uncertainty of the variation above which a rose is
-	// weak. The default is 0.5°, the fineness of small-craft compass work (common
-	// practice).
+	// Uncertainty is the maximum standard uncertainty of the variation. The default is
+	// 0.5°, the precision of small-craft compass work (common practice).
 	Uncertainty angle.Angle `json:"uncertainty,omitzero"`
 
-	// Difference is by how much two roses may differ. The default is 0.5°.
+	// Difference is the difference from which two roses get a warning. The default is
+	// 0.5°.
 	Difference angle.Angle `json:"difference,omitzero"`
 
-	// Distance is how far the nearest rose may be, as an arc of a great circle. The
-	// default is 1°, about 60 nautical miles, a figure chosen here.
+	// Distance is the maximum distance of the nearest rose, as an arc of a great circle.
+	// The default is 1°, about 60 nautical miles, a figure chosen here.
 	Distance angle.Angle `json:"distance,omitzero"`
 }
 
@@ -31,80 +32,63 @@ func (l Limits) uncertainty() angle.Angle { return cmp.Or(l.Uncertainty, angle.D
 func (l Limits) difference() angle.Angle  { return cmp.Or(l.Difference, angle.Degree/2) }
 func (l Limits) distance() angle.Angle    { return cmp.Or(l.Distance, angle.Degree) }
 
-// A Projection is a rose brought to a date. The zero value is that of no rose.
+// A Projection is a rose brought to a year or a date. Make one with [Rose.InYear] or
+// [Rose.On]. It is a [Source] that gives this variation everywhere and always, and warns if
+// it is used in another year.
 //
-// The uncertainty of its Variation is Rounding, Drift and Source combined, as of
-// independent parts. The package comment tells what each holds. A local anomaly is in none
-// of them.
+// The uncertainty of its Variation combines Rounding, Drift and Source, which are
+// independent; see the package comment. A local anomaly is in none of them.
 type Projection struct {
 	Rose      Rose        // as printed
-	Count     YearCount   // how the years were counted
+	Count     YearCount   // how the years were counted; not empty
 	Years     float64     // from the rose to the date; negative backwards
 	Change    angle.Angle // in those years, east positive
 	Variation Variation   // at the date, with its uncertainty
 
-	// Rounding is from the print: of the variation, of the annual change, and of the
-	// date, since a legend names no day. It is not stated if the annual change is not,
-	// except in the rose's own year. Nor is Drift.
+	// Rounding comes from the printed figures and from the date, since a legend names no
+	// day. If the rose does not state an annual change, Rounding and Drift are unknown,
+	// except in the rose's own year.
 	Rounding angle.Uncertainty
 
-	// Drift is from the annual change itself, which is not steady.
+	// Drift comes from the annual change itself, which is not steady.
 	Drift angle.Uncertainty
 
-	// Source is from the forecast that the chart printed. If the uncertainty of
-	// Rose.Variation is stated, it is that.
+	// Source comes from the forecast that the chart prints. If the uncertainty of
+	// Rose.Variation is stated, Source is that.
 	Source angle.Uncertainty
 
-	date  time.Time // where decimal years were counted
-	where intensity // by which Drift and Source were found
+	date  time.Time // if decimal years are counted
+	where intensity // from which Drift and Source follow
 }
 
-// Equal reports whether two projections are the same; it is the same as ==.
+// Equal reports whether two projections are the same, as == does.
 func (p Projection) Equal(q Projection) bool { return p == q }
 
-// target is the year or the date of the projection, for print.
+// target is the year or the date of the projection, as printed.
 func (p Projection) target() string {
 	if p.Count == DecimalYears {
 		return p.date.Format("2 January 2006")
 	}
-	return strconv.Itoa(p.Rose.Year + int(p.Years))
+	return strconv.Itoa(p.year())
 }
 
-// A YearError reports a year for which a rose can't be had, or can't be
-// projected to.
-type YearError struct {
-	Year int    // accepted are 1500 to 2500
-	What string // whose year it is: "rose" or "date"
-}
-
-// Error says which years are accepted.
-func (e *YearError) Error() string {
-	return fmt.Sprintf("variation: year %d of the %s: want %d to %d", e.Year, e.What, firstYear, lastYear)
-}
-
-func checkYear(year int, what string) error {
-	if year < firstYear || year > lastYear {
-		return &YearError{Year: year, What: what}
-	}
-	return nil
-}
-
-// InYear brings the rose to a year, forward or back, counting whole years as the trade
-// does. Since it knows no place, the uncertainty is that of a place between 60° S and
-// 60° N; beyond, it is more. It refuses years outside 1500 to 2500 with a [*YearError].
+// InYear brings the rose to a year, forward or back, in whole years. It knows no place, so
+// its uncertainty holds between 60° S and 60° N, and is too small beyond. For a year outside
+// 1500 to 2500 it returns an [*angle.RangeError].
 func (r Rose) InYear(year int) (Projection, error) {
 	return r.project(year, float64(year-r.Year), WholeYears, time.Time{}, nowhere)
 }
 
-// On brings the rose to a date, as [Rose.InYear] does to a year. With [WholeYears] any day
-// of a year gives the same; with [DecimalYears] years are counted from the beginning of the
-// rose's year. Another count is refused with an [*angle.RangeError].
+// On brings the rose to a date. With [WholeYears] every day of a year gives the same
+// variation, that of [Rose.InYear]. With [DecimalYears] the years count from the beginning
+// of the rose's year. For an unknown count it returns an [*angle.ParseError].
 func (r Rose) On(date time.Time, count YearCount) (Projection, error) {
 	return r.on(date, count, nowhere)
 }
 
 func (r Rose) on(date time.Time, count YearCount, where intensity) (Projection, error) {
-	if err := count.check(); err != nil {
+	count, err := count.orDefault()
+	if err != nil {
 		return Projection{}, err
 	}
 	date = date.UTC().Round(0) // without a monotonic clock, so that == compares
@@ -124,7 +108,7 @@ func (r Rose) project(year int, years float64, count YearCount, date time.Time, 
 	}
 	perYear, stated := r.Change.PerYear()
 	change, err := perYear.Scale(years)
-	if err != nil { // not reached: half a turn a year for a thousand years is less
+	if err != nil { // unreachable: half a turn a year for a thousand years is less
 		return Projection{}, err
 	}
 	p := Projection{Rose: r, Count: count, Years: years, Change: change, date: date, where: where}
@@ -144,7 +128,7 @@ func sigma(size angle.Angle) angle.Uncertainty {
 	return angle.Must(angle.StandardUncertainty(size))
 }
 
-// Warnings says what makes the projection weak by some limits.
+// Warnings returns what weakens the projection.
 func (p Projection) Warnings(l Limits) []working.Warning {
 	var w []working.Warning
 	if p.Years < 0 {
@@ -153,19 +137,19 @@ func (p Projection) Warnings(l Limits) []working.Warning {
 	if u, stated := p.Variation.Uncertainty().Sigma(); stated && u > l.uncertainty() {
 		young, _ := p.Rose.rounding(0, p.Count).Combined(p.Source).Sigma()
 		says := fmt.Sprintf("the rose of %d gives %s %s in %s, beyond the limit of ±%v", p.Rose.Year, p.Variation, brief(p.Variation.Uncertainty()), p.target(), l.uncertainty())
-		if young <= l.uncertainty() { // its age makes it so
-			w = append(w, warn(OldRose, "%s: get a newer chart, or ask a field model", says))
+		if young <= l.uncertainty() { // because of its age
+			w = append(w, warn(OldRose, "%s: use a newer chart or a field model", says))
 		} else {
-			w = append(w, warn(UncertainRose, "%s: it would be so even when new, since the field is weak there or the print coarse", says))
+			w = append(w, warn(UncertainRose, "%s: even a new rose would be, since the field is weak there or the printed figures are coarse", says))
 		}
 	}
 	if _, stated := p.Rose.Change.PerYear(); !stated && math.Floor(p.Years) != 0 {
-		w = append(w, warn(NoChangeStated, "the rose of %d does not state an annual change: its figure is used as it stands", p.Rose.Year))
+		w = append(w, warn(NoChangeStated, "the rose of %d does not state an annual change: its variation is used unchanged", p.Rose.Year))
 	}
 	return w
 }
 
-// yearsText prints a count of years: 12 years, 1 year, 12.5 years back.
+// yearsText prints a number of years: 12 years, 1 year, 12.5 years back.
 func yearsText(years float64) string {
 	text, unit := strconv.FormatFloat(math.Round(math.Abs(years)*100)/100, 'f', -1, 64), " years"
 	if text == "1" {
@@ -177,7 +161,7 @@ func yearsText(years float64) string {
 	return text + unit
 }
 
-// Working returns the steps a navigator writes down.
+// Working returns the steps that a navigator writes down.
 func (p Projection) Working() working.Steps {
 	r := p.Rose
 	perYear, stated := r.Change.PerYear()
@@ -189,7 +173,7 @@ func (p Projection) Working() working.Steps {
 		working.EastWest("rose variation", fmt.Sprintf("Variation in %d", r.Year), r.Variation.Angle(), how),
 		{
 			Key: "years", What: fmt.Sprintf("Years, %d to %s", r.Year, p.target()),
-			Value: yearsText(p.Years), Number: p.Years, Unit: "years", How: "counted in " + p.Count.String(),
+			Value: yearsText(p.Years), Number: p.Years, Unit: "years", How: "counted in " + strings.ReplaceAll(string(p.Count), "-", " "),
 		},
 	}
 	if stated {
@@ -213,7 +197,7 @@ func (p Projection) preposition() string {
 	return "in"
 }
 
-// rule says in words which way the change went.
+// rule says in words how the change was applied.
 func (p Projection) rule() string {
 	was, now := p.Rose.Variation, p.Variation
 	change := sideOf(p.Change)
@@ -221,17 +205,17 @@ func (p Projection) rule() string {
 	case p.Change == 0:
 		return "unchanged"
 	case was.Angle() == 0:
-		return "from nought it takes the name of the change, " + change
+		return "from zero it takes the name of the change, " + change
 	case sideOf(was.Angle()) == change && now.Name() != was.Name():
 		return "change and variation both " + change + ": it increases beyond 180° and becomes " + sideOf(now.Angle())
 	case sideOf(was.Angle()) == change:
 		return "change and variation both " + change + ": it increases"
 	case now.Angle() == 0:
-		return "change " + change + ", variation " + sideOf(was.Angle()) + ": it decreases to nought"
+		return "change " + change + ", variation " + sideOf(was.Angle()) + ": it decreases to zero"
 	case now.Name() == was.Name():
 		return "change " + change + ", variation " + sideOf(was.Angle()) + ": it decreases"
 	}
-	return "change " + change + ", variation " + sideOf(was.Angle()) + ": it decreases through nought and becomes " + sideOf(now.Angle())
+	return "change " + change + ", variation " + sideOf(was.Angle()) + ": it decreases through zero and becomes " + sideOf(now.Angle())
 }
 
 func sideOf(east angle.Angle) string {
@@ -243,7 +227,7 @@ func sideOf(east angle.Angle) string {
 
 func nameOf(east angle.Angle) string { return angle.EastWestFrom(east).Name() }
 
-// intensity is by the latitude, unless the position is zero and so not known.
+// intensity follows from the latitude, unless the position is zero and so unknown.
 func (r Rose) intensity(position angle.Position) intensity {
 	if position == (angle.Position{}) {
 		return nowhere
@@ -251,9 +235,8 @@ func (r Rose) intensity(position angle.Position) intensity {
 	return intensityAt(position, nil, time.Time{})
 }
 
-// VariationAt makes a rose a [Source], wherever it is asked: the rose brought to the year
-// of the date, counting whole years. The position only says how uncertain it is. A zero
-// position counts as not known.
+// VariationAt makes a rose a [Source]: it brings the rose to the year of the date, in whole
+// years. The position affects the uncertainty only. A zero position is unknown.
 func (r Rose) VariationAt(position angle.Position, date time.Time) (Variation, error) {
 	p, err := r.on(date, WholeYears, r.intensity(position))
 	return p.Variation, err
@@ -265,5 +248,37 @@ func (r Rose) ExplainVariation(position angle.Position, date time.Time) (Explana
 	if err != nil {
 		return Explanation{}, err
 	}
-	return Explanation{p.Variation, p.Working(), p.Warnings(Limits{})}, nil
+	return p.explanation(Limits{}), nil
+}
+
+// explanation returns the variation with its working and warnings.
+func (p Projection) explanation(l Limits) Explanation {
+	return Explanation{Variation: p.Variation, Change: p.Change, Working: p.Working(), Warnings: p.Warnings(l)}
+}
+
+// VariationAt makes a projection a [Source]: its variation, everywhere and always. For the
+// zero Projection it returns an [*angle.RangeError], since it has no rose.
+func (p Projection) VariationAt(angle.Position, time.Time) (Variation, error) {
+	return p.Variation, checkYear(p.Rose.Year, "rose")
+}
+
+// ExplainVariation makes a projection an [Explainer], with the default [Limits]. It warns
+// of a date in another year. A zero date is left out.
+func (p Projection) ExplainVariation(_ angle.Position, date time.Time) (Explanation, error) {
+	if err := checkYear(p.Rose.Year, "rose"); err != nil {
+		return Explanation{}, err
+	}
+	e := p.explanation(Limits{})
+	if !date.IsZero() && date.UTC().Year() != p.year() {
+		e.Warnings = append(e.Warnings, warn(OtherYear, "the variation was brought to %s and is used in %d: bring the rose to that year", p.target(), date.UTC().Year()))
+	}
+	return e, nil
+}
+
+// year is that of the target.
+func (p Projection) year() int {
+	if p.Count == DecimalYears {
+		return p.date.Year()
+	}
+	return p.Rose.Year + int(p.Years)
 }

@@ -28,12 +28,12 @@ func TestProjectionsOfTheTrade(t *testing.T) {
 		{"3°50′W 2014 (9′E)", 2014, "3°50′W", "unchanged"},
 		{"3°50′W 2014 (9′E)", 2004, "5°20′W", "change and variation both west: it increases"}, // backwards
 		{"0°40′W 2014 (8′E)", 2018, "0°08′W", "change east, variation west: it decreases"},
-		{"0°40′W 2014 (8′E)", 2019, "0°00′E", "change east, variation west: it decreases to nought"},
-		{"0°40′W 2014 (8′E)", 2026, "0°56′E", "change east, variation west: it decreases through nought and becomes east"},
-		{"0°40′E 2014 (8′W)", 2026, "0°56′W", "change west, variation east: it decreases through nought and becomes west"},
-		{"0°40′E 2014, annual decrease 8′", 2026, "0°56′W", "change west, variation east: it decreases through nought and becomes west"},
-		{"0°00′E 2014 (8′W)", 2015, "0°08′W", "from nought it takes the name of the change, west"},
-		{"0°00′W 2014 (8′E)", 2015, "0°08′E", "from nought it takes the name of the change, east"},
+		{"0°40′W 2014 (8′E)", 2019, "0°00′E", "change east, variation west: it decreases to zero"},
+		{"0°40′W 2014 (8′E)", 2026, "0°56′E", "change east, variation west: it decreases through zero and becomes east"},
+		{"0°40′E 2014 (8′W)", 2026, "0°56′W", "change west, variation east: it decreases through zero and becomes west"},
+		{"0°40′E 2014, annual decrease 8′", 2026, "0°56′W", "change west, variation east: it decreases through zero and becomes west"},
+		{"0°00′E 2014 (8′W)", 2015, "0°08′W", "from zero it takes the name of the change, west"},
+		{"0°00′W 2014 (8′E)", 2015, "0°08′E", "from zero it takes the name of the change, east"},
 		{"3°50′W 2014 (no annual change)", 2026, "3°50′W", "unchanged"},
 		{"3°50′W 2014", 2026, "3°50′W", "unchanged"},
 		// Across the meridian of 180°, where east and west meet.
@@ -180,14 +180,14 @@ func TestYearsThatARoseIsNotProjectedTo(t *testing.T) {
 	}
 	for _, year := range []int{1499, 2501, 0, -1, math.MinInt, math.MaxInt} {
 		_, err := r.InYear(year)
-		e, ok := errors.AsType[*variation.YearError](err)
-		if !ok || e.Year != year || e.What != "date" || !strings.Contains(err.Error(), "1500 to 2500") {
+		e, ok := errors.AsType[*angle.RangeError](err)
+		if !ok || e.Value != float64(year) || e.What != "year of the date" || !strings.Contains(err.Error(), "1500 to 2500") {
 			t.Errorf("in %d: %v", year, err)
 		}
 		r := r
 		r.Year = year
 		_, err = r.InYear(2026)
-		if e, ok = errors.AsType[*variation.YearError](err); !ok || e.Year != year || e.What != "rose" {
+		if e, ok = errors.AsType[*angle.RangeError](err); !ok || e.Value != float64(year) || e.What != "year of the rose" {
 			t.Errorf("of %d: %v", year, err)
 		}
 		if _, err := r.ExplainVariation(angle.Position{}, noon(2026, 7, 2)); err == nil {
@@ -219,16 +219,16 @@ func TestWorkingOfAProjection(t *testing.T) {
 Variation in 2014      0°40′W  printed at the rose, annual change 8′E
 Years, 2014 to 2026  12 years  counted in whole years
 Change                 1°36′E  12 years × 8′E
-Drift                  ±0°27′  the annual change is not steady, over 12 years
+Drift                  ±0°27′  over 12 years the annual change is not steady
 Source                 ±0°23′  the chart prints a forecast; local anomalies are not in it
 Uncertainty            ±0°36′  standard: drift, source and rounding (±0°04′) together
-Variation in 2026      0°56′E  change east, variation west: it decreases through nought and becomes east
+Variation in 2026      0°56′E  change east, variation west: it decreases through zero and becomes east
 `},
 		{"3°50′W 2014 (8′E)", noon(2026, time.July, 2), variation.DecimalYears, `
 Variation in 2014               3°50′W  printed at the rose, annual change 8′E
 Years, 2014 to 2 July 2026  12.5 years  counted in decimal years
 Change                          1°40′E  12.5 years × 8′E
-Drift                           ±0°29′  the annual change is not steady, over 12.5 years
+Drift                           ±0°29′  over 12.5 years the annual change is not steady
 Source                          ±0°23′  the chart prints a forecast; local anomalies are not in it
 Uncertainty                     ±0°37′  standard: drift, source and rounding (±0°05′) together
 Variation on 2 July 2026        2°10′W  change east, variation west: it decreases
@@ -237,7 +237,7 @@ Variation on 2 July 2026        2°10′W  change east, variation west: it decre
 Variation in 2014         3°50′W  printed at the rose, annual change 8′E
 Years, 2014 to 2013  1 year back  counted in whole years
 Change                    0°08′W  1 year back × 8′E
-Drift                   ±0°01.1′  the annual change is not steady, over 1 year
+Drift                   ±0°01.1′  over 1 year the annual change is not steady
 Source                    ±0°23′  the chart prints a forecast; local anomalies are not in it
 Uncertainty               ±0°23′  standard: drift, source and rounding (±0°03′) together
 Variation in 2013         3°58′W  change and variation both west: it increases
@@ -246,7 +246,7 @@ Variation in 2013         3°58′W  change and variation both west: it increase
 Variation in 2014      3°50′W  printed at the rose, no annual change
 Years, 2014 to 2026  12 years  counted in whole years
 Change                 0°00′E  there is no annual change
-Drift                  ±0°27′  the annual change is not steady, over 12 years
+Drift                  ±0°27′  over 12 years the annual change is not steady
 Source                 ±0°23′  the chart prints a forecast; local anomalies are not in it
 Uncertainty            ±0°35′  standard: drift, source and rounding (±0°01.2′) together
 Variation in 2026      3°50′W  unchanged
@@ -267,7 +267,7 @@ Variation in 2026      3°50′W  unchanged
 	}
 }
 
-// fold leaves one blank of any number, since the columns are another package's.
+// fold replaces blanks by one, since another package makes the columns.
 func fold(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 func TestAProjectionAsData(t *testing.T) {
@@ -292,7 +292,7 @@ func TestAProjectionAsData(t *testing.T) {
 	if err := json.Unmarshal(data, &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Rose != p.Rose || got.Count != "decimal years" || got.Date != "2026-07-02T12:00:00Z" || got.Years != 12.5 || got.Change != "1°40′" || got.Variation != p.Variation {
+	if got.Rose != p.Rose || got.Count != "decimal-years" || got.Date != "2026-07-02T12:00:00Z" || got.Years != 12.5 || got.Change != "1°40′" || got.Variation != p.Variation {
 		t.Errorf("%s", data)
 	}
 	var keys []string

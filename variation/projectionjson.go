@@ -8,7 +8,7 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A projectionData is a projection as JSON holds it.
+// A projectionData is a projection as written in JSON.
 type projectionData struct {
 	Rose      Rose        `json:"rose"`
 	Count     YearCount   `json:"count"`
@@ -26,32 +26,11 @@ type projectionData struct {
 	Working working.Steps `json:"working,omitempty"`
 }
 
-// MarshalJSON gives the projection as data: the rose, how and to when the years
-// were counted, the change (east positive), the variation with its uncertainty and the
-// parts of that, and the steps. All but the steps, which can be made again, reads back exactly.
+// MarshalJSON writes the rose, the count and the date of the years, the change (east
+// positive), the variation, the parts of its uncertainty, and the steps.
 func (p Projection) MarshalJSON() ([]byte, error) {
 	return json.Marshal(projectionData{
 		p.Rose, p.Count, p.date, p.Years, p.Change, p.Variation,
 		p.Rounding, p.Drift, p.Source, p.where.nanotesla, p.where.by, p.Working(),
 	})
-}
-
-// UnmarshalJSON reads what [Projection.MarshalJSON] writes, as it stands; it does
-// not work the projection again. A date outside 1500 to 2500 is refused with a
-// [*YearError].
-func (p *Projection) UnmarshalJSON(data []byte) error {
-	var d projectionData
-	if err := json.Unmarshal(data, &d); err != nil {
-		return err
-	}
-	if !d.Date.IsZero() {
-		if err := checkYear(d.Date.UTC().Year(), "date"); err != nil {
-			return err
-		}
-	}
-	*p = Projection{
-		d.Rose, d.Count, d.Years, d.Change, d.Variation,
-		d.Rounding, d.Drift, d.Source, d.Date.UTC(), intensity{d.Intensity, d.By},
-	}
-	return nil
 }

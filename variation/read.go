@@ -7,14 +7,14 @@ import (
 	"lubberline.example/angle/record"
 )
 
-// ReadChart reads a chart's roses from CSV or JSON (see package [record]): the
-// columns position and legend, and name where wanted.
+// ReadChart reads a chart's roses from CSV or JSON; see package [record]. The columns are
+// position and legend, and optionally name.
 //
 //	name,position,legend
 //	Outer rose,47°05′N 019°10′W,3°50′W 2014 (9′E)
 //
-// Its errors are [*record.Error], which say on which line the fault is, or a
-// [*ChartError].
+// For a bad line it returns a [*record.Error] with the line. For roses that make no chart it
+// returns an [*Error] of kind [BadChart].
 func ReadChart(name string, r io.Reader) (*Chart, error) {
 	rows, err := record.Read(r, record.Columns{Required: []string{"position", "legend"}, Optional: []string{"name"}})
 	if err != nil {

@@ -45,7 +45,7 @@ func TestReadChart(t *testing.T) {
 			{"Orlesk Head", "47°05.0′N 019°10.0′W", "3°50′W 2014 (9′E)"},
 			{"Minnow Ledge", "47°25.0′N 018°40.0′W", "3°30′W 2014 (9′E)"},
 		} {
-			if r := roses[i]; r.Name != want.name || r.Position.String() != want.position || r.Rose.Legend() != want.legend {
+			if r := roses[i]; r.Name != want.name || r.Position.String() != want.position || r.Rose.String() != want.legend {
 				t.Errorf("%s: %+v, want %+v", form, r, want)
 			}
 		}
@@ -94,9 +94,9 @@ func TestFilesThatMakeNoChart(t *testing.T) {
 		{"no position at all in JSON", "[{\"legend\": \"3°50′W 2014\"}]", 1, "position", "nothing here"},
 		{"a bad position", header + "x,47N 19W,3°50′W 2014\n\ny,47N 191W,3°50′W 2014\n", 4, "position", "180° W to 180° E"},
 		{"the longitude first", header + "x,19W 47N,3°50′W 2014\n", 2, "position", "N or S"},
-		{"a bad legend", header + "x,47N 19W,3°50′W\n", 2, "legend", "no-year"},
+		{"a bad legend", header + "x,47N 19W,3°50′W\n", 2, "legend", "no year"},
 		{"a bad legend in JSON", "[\n {\"position\": \"47N 19W\",\n  \"legend\": \"3°61′W 2014\"}]", 3, "legend", "minutes-out-of-range"},
-		{"a number for a legend", "[{\"position\": \"47N 19W\", \"legend\": 3.5}]", 1, "legend", "no-year"},
+		{"a number for a legend", "[{\"position\": \"47N 19W\", \"legend\": 3.5}]", 1, "legend", "no year"},
 		{"a list for a legend", "[{\"position\": \"47N 19W\", \"legend\": [3]}]", 1, "legend", "a string or a number"},
 		{"JSON that ends", "[{\"position\": \"47N 19W\"", 1, "", "ends"},
 		{"JSON and more", "[{\"position\": \"47N 19W\", \"legend\": \"3°50′W 2014\"}]\nx", 2, "", ""},
@@ -122,10 +122,10 @@ func TestReadChartErrorsWrapTheCause(t *testing.T) {
 	if p, ok := errors.AsType[*angle.ParseError](read("47N,3°50′W 2014\n")); !ok || p.Kind != angle.NoNumber {
 		t.Errorf("a position: %v", p)
 	}
-	if e, ok := errors.AsType[*variation.LegendError](read("47N 19W,3°50′ 2014\n")); !ok || e.Kind != variation.NoName {
+	if e, ok := errors.AsType[*variation.Error](read("47N 19W,3°50′ 2014\n")); !ok || e.Kind != variation.NoName {
 		t.Errorf("a legend: %v", e)
 	}
-	e, ok := errors.AsType[*variation.ChartError](read("47N 19W,3°50′W 2014\n47N 19W,3°50′W 2015\n"))
+	e, ok := errors.AsType[*variation.Error](read("47N 19W,3°50′W 2014\n47N 19W,3°50′W 2015\n"))
 	if !ok || !strings.Contains(e.Reason, "at the same place") {
 		t.Errorf("two at one place: %v", e)
 	}

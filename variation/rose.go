@@ -2,52 +2,46 @@ package variation
 
 import "lubberline.example/angle"
 
-// A Rose is what a chart's compass rose says of the variation: how much it was
-// in a year, and how it changes. [ParseLegend] reads one; [Rose.InYear] and
-// [Rose.On] bring it up to date.
+// A Rose is the variation printed at a chart's compass rose: its value in a year, and its
+// annual change. [ParseLegend] reads one; [Rose.InYear] and [Rose.On] bring it up to date.
 //
-// The zero value is no rose: its year, 0, is refused with a [*YearError].
+// The zero value is not a valid rose, since its year is 0.
 type Rose struct {
-	// Variation is the variation in Year, east positive; the zero value is
-	// nought. If its uncertainty is stated, that is how well the figure itself
-	// was known; the rounding of the print comes on top, from Step.
+	// Variation is the variation in Year, east positive. If its uncertainty is stated, it
+	// does not include the rounding of the printed figure, which follows from Step.
 	Variation Variation `json:"variation"`
 
 	// Year is the year printed at the rose, from 1500 to 2500.
 	Year int `json:"year"`
 
-	// Change is the annual change printed at the rose. The zero value is a
-	// change that is not stated, which is not one of nought: the variation is
-	// then used as it stands, its uncertainty not stated in other years. A rose
-	// that says there is no change has [NoChange].
+	// Change is the annual change printed at the rose. The zero value is a change that is
+	// not stated: the variation is then used unchanged, and its uncertainty in other years
+	// is unknown. A rose that says there is no change has [NoChange].
 	Change AnnualChange `json:"change"`
 
-	// Step is one unit of the last figure printed: a minute for 4°15′W. It is
-	// 0 where that is not known, and then counts as exact. Its sign does not
-	// matter.
+	// Step is one unit of the last figure printed: a minute for 4°15′W. If it is 0, the
+	// figure is exact. Its sign has no effect.
 	Step angle.Angle `json:"step"`
 
-	// ChangeStep is the same for the annual change: a minute for 8′E. Where the
-	// change is 0 and ChangeStep is not, the rose printed a figure of nought
-	// (0′E), and is known so well.
+	// ChangeStep is the same for the annual change: a minute for 8′E. If the change is 0
+	// and ChangeStep is not, the rose printed the figure 0, as in (0′E).
 	ChangeStep angle.Angle `json:"changeStep"`
 }
 
-// The years in which a compass rose can have been printed.
+// The first and last year of a compass rose.
 const (
 	firstYear = 1500
 	lastYear  = 2500
 )
 
-// An AnnualChange is how the variation moves in a year, east positive, or the
-// fact that it is not stated, which is the zero value. A change of nought is
-// [NoChange]: the same as Eastward(0), a claim with no error but the print's.
+// An AnnualChange is the change of the variation in a year, east positive. The zero value is
+// a change that is not stated. A change of zero is [NoChange], which equals Eastward(0).
 type AnnualChange struct {
 	change angle.EastWest
 	stated bool
 }
 
-// NoChange returns the annual change of a rose that says there is none.
+// NoChange returns the annual change of a rose that says there is no change.
 func NoChange() AnnualChange { return AnnualChange{stated: true} }
 
 // Eastward returns an annual change to the east: westerly variation decreases.
@@ -61,21 +55,21 @@ func Westward(perYear angle.Angle) AnnualChange { return Eastward(-perYear) }
 // PerYear returns the change in a year, east positive, and whether it is stated.
 func (c AnnualChange) PerYear() (angle.Angle, bool) { return c.change.Angle(), c.stated }
 
-// Uncertainty returns how well the change itself is known, apart from the
-// rounding of the print.
+// Uncertainty returns the uncertainty of the change, without the rounding of the printed
+// figure.
 func (c AnnualChange) Uncertainty() angle.Uncertainty { return c.change.Uncertainty() }
 
-// WithUncertainty returns the same change, known as well as given.
+// WithUncertainty returns the same change with another uncertainty.
 func (c AnnualChange) WithUncertainty(u angle.Uncertainty) AnnualChange {
 	c.change = c.change.WithUncertainty(u)
 	return c
 }
 
-// Equal reports whether two changes are the same; it is the same as ==.
+// Equal reports whether two changes and their uncertainties are the same, as == does.
 func (c AnnualChange) Equal(d AnnualChange) bool { return c == d }
 
-// String returns the change as charts print it, to a tenth of a minute: 8′E, no
-// annual change. A change not stated is "not stated".
+// String returns the change as charts print it, to a tenth of a minute: "8′E", "no annual
+// change" or "not stated".
 func (c AnnualChange) String() string {
 	switch {
 	case !c.stated:
@@ -86,8 +80,8 @@ func (c AnnualChange) String() string {
 	return string(appendBrief(nil, c.change.Angle().Abs().Round(angle.Minute/10), 0)) + c.change.Name()
 }
 
-// AppendText appends the exact change: 0°08′E, with its uncertainty if that is
-// stated, or "no annual change", or nothing if the change is not stated.
+// AppendText appends the exact change: 0°08′E, with its uncertainty if that is stated, or
+// "no annual change". If the change is not stated, it appends nothing.
 func (c AnnualChange) AppendText(b []byte) ([]byte, error) {
 	switch {
 	case !c.stated:

@@ -1,7 +1,6 @@
 package variation
 
 import (
-	"cmp"
 	"fmt"
 	"reflect"
 	"time"
@@ -10,8 +9,8 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Source returns the variation at a position on a date. A [Rose], a [Chart] of
-// several, a field model and a known [Variation] are sources.
+// A Source returns the variation at a position on a date. A [Rose], a [Projection], a
+// [Chart], a field model and a known [Variation] are sources.
 //
 // VariationAt returns an error if the source has no sound answer; it never guesses.
 // It must be safe for use by several goroutines.
@@ -32,7 +31,10 @@ func (v Variation) VariationNeeds() (position, date bool) { return false, false 
 // VariationNeeds reports that a rose needs a date but no position.
 func (r Rose) VariationNeeds() (position, date bool) { return false, true }
 
-// needs returns what a source needs that is not a nil pointer.
+// VariationNeeds reports that a projection needs neither position nor date.
+func (p Projection) VariationNeeds() (position, date bool) { return false, false }
+
+// needs returns what a source needs. The source is not a nil pointer.
 func needs(source Source) (position, date bool) {
 	if s, ok := source.(interface {
 		VariationNeeds() (position, date bool)
@@ -57,62 +59,17 @@ type Explainer interface {
 	ExplainVariation(position angle.Position, date time.Time) (Explanation, error)
 }
 
-// An Explanation is a variation with how it was reached and what weakens it.
+// An Explanation is a variation with its working and with warnings.
 type Explanation struct {
 	Variation Variation         `json:"variation"`          // at the place and the date
+	Change    angle.Angle       `json:"change,omitzero"`    // part of it: the annual change since the roses were printed, east positive
 	Working   working.Steps     `json:"working"`            // how it was reached
-	Warnings  []working.Warning `json:"warnings,omitempty"` // none if nothing weakens it
+	Warnings  []working.Warning `json:"warnings,omitempty"` // what weakens it
 }
 
-// A MissingInputError reports a question that came without a source of variation or of
-// deviation, without the position or the date on which such a source may depend, or with a
-// nil pointer for streams. It is the error of every package of this module for what was
-// left out.
-type MissingInputError struct {
-	What string // "variation", "deviation", "position", "date", "heading", "bearing" or "streams"
-}
-
-// Error says what is missing, and what would do.
-func (e *MissingInputError) Error() string {
-	switch e.What {
-	case "variation":
-		return "no source of variation: want a rose, a chart, a field model or a known variation; variation.East(0) where there is none"
-	case "deviation":
-		return "no source of deviation: want a table, a curve or a known deviation; deviation.None() for a compass that has none"
-	case "position":
-		return "no position: the variation depends on it; give the vessel's position"
-	case "date":
-		return "no date: the variation depends on it; give the day of the passage"
-	case "heading":
-		return "no heading: give the vessel's heading by compass, 000° for north"
-	case "bearing":
-		return "no bearing: give the object's bearing by compass, 000° for north"
-	case "streams":
-		return "no streams: a nil pointer; give some, or nil for slack water"
-	}
-	return "no " + cmp.Or(e.What, "source")
-}
-
-// Missing returns a [*MissingInputError] if a question to a source lacks something: the
-// source itself, or a position or a date that the source needs. A nil position and a zero
-// date are left out, and a source that is a nil pointer is no source.
-func Missing(source Source, at *angle.Position, on time.Time) error {
-	if isNil(source) {
-		return &MissingInputError{"variation"}
-	}
-	position, date := needs(source)
-	if position && at == nil {
-		return &MissingInputError{"position"}
-	}
-	if date && on.IsZero() {
-		return &MissingInputError{"date"}
-	}
-	return nil
-}
-
-// Explain returns what a source says with its working. A source that is no
-// [Explainer] is named in the one step as "as given". Errors are the source's; of
-// a nil source, or one that is a nil pointer, a [*MissingInputError].
+// Explain returns the answer of a source with its working. If the source is not an
+// [Explainer], the working is one step, "as given". The error is that of the source. For a
+// nil source, or one that is a nil pointer, it is a [*MissingInputError].
 func Explain(source Source, position angle.Position, date time.Time) (Explanation, error) {
 	if isNil(source) {
 		return Explanation{}, &MissingInputError{"variation"}
@@ -132,12 +89,13 @@ func Explain(source Source, position angle.Position, date time.Time) (Explanatio
 
 // The kinds of [working.Warning] of this package: what weakens an answer.
 const (
-	OldRose        working.WarningKind = "old-rose"          // uncertain beyond [Limits.Uncertainty], by its age
-	UncertainRose  working.WarningKind = "uncertain-rose"    // the same, by a weak field or a coarse print
+	OldRose        working.WarningKind = "old-rose"          // uncertain beyond [Limits.Uncertainty], because of its age
+	UncertainRose  working.WarningKind = "uncertain-rose"    // the same, because of a weak field or coarse figures
 	ModelDiffers   working.WarningKind = "model-differs"     // rose and field model differ beyond their uncertainties
-	BeforeRose     working.WarningKind = "before-rose"       // the date lies before the rose's year
-	NoChangeStated working.WarningKind = "no-change-stated"  // the rose does not say how it changes
-	RosesDiffer    working.WarningKind = "roses-differ"      // another rose says something else
+	BeforeRose     working.WarningKind = "before-rose"       // the date is before the rose's year
+	OtherYear      working.WarningKind = "other-year"        // a [Projection] is used in a year that it was not made for
+	NoChangeStated working.WarningKind = "no-change-stated"  // the rose does not state an annual change
+	RosesDiffer    working.WarningKind = "roses-differ"      // another rose gives another variation
 	FarFromRose    working.WarningKind = "far-from-the-rose" // the nearest rose is far away
 )
 

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"reflect"
+	"slices"
 	"testing"
 	"time"
 
@@ -12,11 +13,12 @@ import (
 	"lubberline.example/variation"
 )
 
-// A rose, a chart and a known variation are sources; the first two explain.
+// The sources of this package.
 var (
 	_ variation.Source    = variation.Variation{}
 	_ variation.Explainer = variation.Rose{}
 	_ variation.Explainer = (*variation.Chart)(nil)
+	_ variation.Explainer = variation.Projection{}
 )
 
 // model is a field model of another package's.
@@ -110,5 +112,54 @@ func TestAnExplanationAsData(t *testing.T) {
 	}
 	if got.Variation != "3°50′W" || len(got.Working) != 3 || len(got.Warnings) != 1 || got.Warnings[0].Kind != "no-change-stated" {
 		t.Errorf("%s", data)
+	}
+}
+
+func TestProjectionIsASource(t *testing.T) {
+	for _, count := range []variation.YearCount{variation.WholeYears, variation.DecimalYears} {
+		p, err := variation.MustParseLegend("3°50′W 2014 (9′E)").On(noon(2020, time.July, 2), count)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := variation.Missing(p, nil, time.Time{}); err != nil {
+			t.Error(err)
+		}
+		for date, warned := range map[time.Time]bool{{}: false, noon(2020, time.March, 3): false, noon(2021, time.January, 1): true, noon(2019, time.December, 31): true} {
+			v, err := p.VariationAt(at(47, -19), date)
+			e, err2 := variation.Explain(p, at(47, -19), date)
+			if err != nil || err2 != nil || v != p.Variation || e.Variation != v || e.Change != p.Change || e.Working.String() != p.Working().String() {
+				t.Errorf("%s on %v: %v, %v; %+v, %v", count, date, v, err, e, err2)
+			}
+			if slices.Contains(kindsOf(e.Warnings), variation.OtherYear) != warned {
+				t.Errorf("%s on %v: %v", count, date, e.Warnings)
+			}
+		}
+	}
+	_, err1 := variation.Projection{}.VariationAt(at(47, -19), noon(2020, time.July, 2))
+	_, err2 := variation.Explain(variation.Projection{}, at(47, -19), noon(2020, time.July, 2))
+	for _, err := range []error{err1, err2} {
+		if _, ok := errors.AsType[*angle.RangeError](err); !ok {
+			t.Errorf("zero projection: %v", err)
+		}
+	}
+}
+
+func TestExplanationHasTheChange(t *testing.T) {
+	south := variation.ChartRose{Position: at(47, -19), Rose: variation.MustParseLegend("3°50′W 2014 (9′E)")}
+	north := variation.ChartRose{Position: at(48, -19), Rose: variation.MustParseLegend("3°50′W 2016 (6′E)")}
+	blended := mustChart(t, south, north)
+	blended.Method = variation.Blended
+	for _, c := range []struct {
+		source variation.Source
+		want   angle.Angle
+	}{
+		{variation.West(4 * deg), 0}, {south.Rose, 108 * minute}, {mustChart(t, south, north), 108 * minute}, {blended, 96 * minute},
+		{variation.MustParseLegend("3°50′W 2014"), 0},
+	} {
+		// Blended: 1/4 of the way from 12 × 9′ to 10 × 6′.
+		e, err := variation.Explain(c.source, at(47.25, -19), noon(2026, time.July, 2))
+		if err != nil || (e.Change-c.want).Abs() > angle.Second/1000 {
+			t.Errorf("%v: %v, %v", c.source, e.Change, err)
+		}
 	}
 }

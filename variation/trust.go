@@ -8,7 +8,7 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// rounding is the standard uncertainty that the print leaves after some years:
+// rounding is the standard uncertainty from the printed figures after some years:
 //
 //	r² = q² + m² (u′² + q′²) + τ² c²
 //
@@ -23,17 +23,17 @@ func (r Rose) rounding(years float64, count YearCount) angle.Uncertainty {
 	return sigma(r.valueRounding()).Combined(parts...)
 }
 
-// ofStep × the step is half of the 95 % point of a figure rounded to that step, whose error
-// is equally likely anywhere within half a step.
+// ofStep × the step is half of the 95 % point of a figure rounded to that step. The error has
+// the same probability everywhere within half a step.
 const ofStep = 0.95 / 4
 
 // valueRounding is half of the 95 % point of the rounding of the printed variation.
 //
-// Charts print minutes, and to 1′, 5′ or 15′ without saying which. A figure of whole
-// minutes that 15 divides is of a chart that prints to 15′ with the probability
-// 1/(1 + 1/3 + 1/15), if all three are as common. Of one that 5 divides it is
-// 1/(1 + 1/5) that it is to 5′. The 95 % point of such a mixture lies where the widest part
-// alone has 5 % left outside.
+// Charts print minutes to 1′, 5′ or 15′ without saying which. Suppose that all three are
+// equally common. Then a figure of whole minutes that 15 divides is from a chart that prints
+// to 15′ with the probability 1/(1 + 1/3 + 1/15). A figure that 5 divides is to 5′ with the
+// probability 1/(1 + 1/5). The 95 % point of such a mixture is where the widest part alone
+// leaves 5 % outside.
 func (r Rose) valueRounding() angle.Angle {
 	size := r.Variation.Angle().Abs()
 	mixture := func(step angle.Angle, probability float64) angle.Angle {
@@ -50,8 +50,8 @@ func (r Rose) valueRounding() angle.Angle {
 	return scaled(r.Step, ofStep)
 }
 
-// scaled is the size of an angle times a factor that is not negative; half a turn if that
-// is more.
+// scaled is the size of an angle times a factor that is not negative, or half a turn if the
+// product is too large.
 func scaled(a angle.Angle, factor float64) angle.Angle {
 	b, err := a.Abs().Scale(factor)
 	if err != nil {
@@ -60,8 +60,7 @@ func scaled(a angle.Angle, factor float64) angle.Angle {
 	return b
 }
 
-// trust returns the steps that say how uncertain the projection is; nil if that is not
-// stated.
+// trust returns the steps of the uncertainty, or nil if it is unknown.
 func (p Projection) trust() working.Steps {
 	if p.Variation.Uncertainty() == (angle.Uncertainty{}) {
 		return nil
@@ -72,7 +71,7 @@ func (p Projection) trust() working.Steps {
 	}
 	var steps working.Steps
 	if drift, _ := p.Drift.Sigma(); drift != 0 {
-		steps = append(steps, step("rose drift", "Drift", p.Drift, fmt.Sprintf("the annual change is not steady, over %s%s", yearsText(math.Abs(p.Years)), p.where)))
+		steps = append(steps, step("rose drift", "Drift", p.Drift, fmt.Sprintf("over %s the annual change is not steady%s", yearsText(math.Abs(p.Years)), p.where)))
 	}
 	how := "the chart prints a forecast" + p.where.String() + "; local anomalies are not in it"
 	if p.Rose.Variation.Uncertainty() != (angle.Uncertainty{}) {
@@ -83,13 +82,13 @@ func (p Projection) trust() working.Steps {
 		step("rose uncertainty", "Uncertainty", p.Variation.Uncertainty(), "standard: drift, source and rounding ("+brief(p.Rounding)+") together"))
 }
 
-// String says how the intensity is known, as an addition to a sentence.
+// String says how the intensity is known, for the end of a sentence.
 func (i intensity) String() string {
 	switch i.by {
 	case "model":
 		return fmt.Sprintf(", where H is %.0f nT", i.nanotesla)
 	case "latitude":
-		return ", by the latitude"
+		return ", at this latitude"
 	}
 	return ""
 }

@@ -7,12 +7,12 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Variation is the angle by which magnetic north lies east (positive) or west
-// of true north at one place and time, in (−180°, 180°], and how well it is
-// known. The zero value is nought, its uncertainty not stated.
+// A Variation is the angle from true north to magnetic north at one place and time, east
+// positive, in (−180°, 180°], with its uncertainty. The zero value is 0° with an unknown
+// uncertainty.
 //
-// Its methods are those of [angle.EastWest], and the two ways between true and
-// magnetic directions. Values compare with ==.
+// It has the methods of [angle.EastWest], and two that convert between true and magnetic
+// directions. Values compare with ==.
 type Variation struct{ angle.EastWest }
 
 // East returns an easterly variation.
@@ -21,55 +21,52 @@ func East(a angle.Angle) Variation { return Variation{angle.EastWestFrom(a)} }
 // West returns a westerly variation.
 func West(a angle.Angle) Variation { return Variation{angle.EastWestFrom(-a)} }
 
-// Parse reads a variation: 4°15′W, 4 15.0 W, W4°15', 2¾°E, -4.25, with or
-// without a standard uncertainty after it, 4°15′W ±0°30′. Without one the uncertainty is
-// not stated, and so is that of all that follows from it: 0°30′ is usual for a chart's rose
-// of recent years in small-craft work (common practice). A figure with minutes
-// needs its name; see [angle.ParseEastWest] for what is read and refused.
+// Parse reads a variation: 4°15′W, 4 15.0 W, W4°15', 2¾°E or -4.25. A standard uncertainty
+// may follow: 4°15′W ±0°30′. Without one the uncertainty is unknown, and so is that of every
+// result. For a chart's rose of recent years 0°30′ is usual in small-craft work (common
+// practice). A figure with minutes needs its name. [angle.ParseEastWest] has the rules. For
+// other text Parse returns an [*angle.ParseError].
 func Parse(text string) (Variation, error) {
 	var v Variation
 	err := v.UnmarshalText([]byte(text))
 	return v, err
 }
 
-// UnmarshalText reads what [Parse] reads, and refuses what it refuses, with a
-// [*angle.ParseError].
+// UnmarshalText reads a variation as [Parse] does.
 func (v *Variation) UnmarshalText(text []byte) error {
 	err := v.EastWest.UnmarshalText(text)
 	if p, ok := errors.AsType[*angle.ParseError](err); ok {
-		p.What = "variation" // a fault of its uncertainty, too
+		p.What = "variation" // also if the fault is in its uncertainty
 	}
 	return err
 }
 
-// MustParse is [Parse] for texts written in a program; it panics on an error.
+// MustParse is [Parse] for text written in a program. It panics on an error.
 func MustParse(text string) Variation { return angle.Must(Parse(text)) }
 
-// Between returns the variation that makes one direction read as the other.
+// Between returns the variation that converts between a true and a magnetic direction.
 func Between(t angle.True, m angle.Magnetic) Variation {
 	return East(t.FromNorth() - m.FromNorth())
 }
 
-// WithUncertainty returns the same variation, known as well as given.
+// WithUncertainty returns the same variation with another uncertainty.
 func (v Variation) WithUncertainty(u angle.Uncertainty) Variation {
 	return Variation{v.EastWest.WithUncertainty(u)}
 }
 
-// Equal reports whether two variations and their uncertainties are the same; it
-// is the same as ==.
+// Equal reports whether two variations and their uncertainties are the same, as == does.
 func (v Variation) Equal(w Variation) bool { return v == w }
 
-// Magnetic returns the magnetic direction of a true one. East is subtracted:
-// with westerly variation magnetic is greater than true.
+// Magnetic converts a true direction to magnetic. It subtracts easterly variation: with
+// westerly variation, magnetic is greater than true.
 func (v Variation) Magnetic(t angle.True) angle.Magnetic {
 	return angle.MagneticFrom(t.FromNorth() - v.Angle())
 }
 
-// True returns the true direction of a magnetic one. East is added.
+// True converts a magnetic direction to true. It adds easterly variation.
 func (v Variation) True(m angle.Magnetic) angle.True {
 	return angle.TrueFrom(m.FromNorth() + v.Angle())
 }
 
-// VariationAt makes a known variation a [Source]: it is the same everywhere and
-// always.
+// VariationAt makes a known variation a [Source]: it is the same everywhere and always.
 func (v Variation) VariationAt(angle.Position, time.Time) (Variation, error) { return v, nil }

@@ -106,18 +106,11 @@ func TestDecimalYearRunsThroughTheTurnOfTheYear(t *testing.T) {
 	}
 }
 
-func TestYearCountsSayWhatTheyAre(t *testing.T) {
-	if s := variation.WholeYears.String(); s != "whole years" {
-		t.Error(s)
-	}
-	if s := variation.DecimalYears.String(); s != "decimal years" {
-		t.Error(s)
-	}
-	if s := variation.YearCount(7).String(); s != "YearCount(7)" {
-		t.Error(s)
-	}
-	var zero variation.YearCount
-	if zero != variation.WholeYears {
-		t.Error("the zero value is not the way of the trade")
+func TestZeroYearCountIsWholeYears(t *testing.T) {
+	r := variation.MustParseLegend("3°50′W 2014 (9′E)")
+	zero, err := r.On(noon(2026, 7, 2), "")
+	whole, err2 := r.On(noon(2026, 7, 2), variation.WholeYears)
+	if err != nil || err2 != nil || zero != whole || zero.Count != variation.WholeYears {
+		t.Errorf("%+v, %v; %+v, %v", zero, err, whole, err2)
 	}
 }

@@ -33,7 +33,7 @@ func variationOf(with course.With) (given, error) {
 		// A rose that does not state its change leaves nothing to work.
 		if _, stated := rose.Change.PerYear(); stated {
 			g.rose, g.byRose = rose, true
-			g.says = fmt.Sprintf("the rose says %s; the year is %d", rose.Legend(), g.year)
+			g.says = fmt.Sprintf("the rose says %s; the year is %d", rose, g.year)
 			return g, nil
 		}
 	}

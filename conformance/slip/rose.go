@@ -20,7 +20,7 @@ func NewRose(rose variation.Rose, year int) (Problem, error) {
 	}
 	return Problem{
 		Topic:    "variation",
-		Question: fmt.Sprintf("The rose says %s. What is the variation in %d, to the minute?", rose.Legend(), year),
+		Question: fmt.Sprintf("The rose says %s. What is the variation in %d, to the minute?", rose, year),
 		Form:     EastWest, Rounding: 1.0 / 60,
 		work: func(c *calculation) float64 {
 			if c.steps != nil {

@@ -110,7 +110,7 @@ func check(path string, date time.Time, format string, w io.Writer) error {
 		if err != nil {
 			return fmt.Errorf("%s: rose %q: %w", source, r.Name, err)
 		}
-		f := finding{Name: r.Name, Legend: r.Rose.Legend(), Verdict: a.Verdict, Working: a.Working(), audit: a}
+		f := finding{Name: r.Name, Legend: r.Rose.String(), Verdict: a.Verdict, Working: a.Working(), audit: a}
 		if e, err := variation.Explain(models, r.Position, date); err == nil {
 			f.warnings = e.Warnings
 			f.Working.Warnings = append(f.Working.Warnings, e.Warnings...)
@@ -135,7 +135,7 @@ func printText(w io.Writer, isInvented bool, date time.Time, findings []finding)
 	}
 	fmt.Fprintln(&b)
 	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "  rose\tlegend\tbrought here\tmodel\tdifference\tverdict")
+	fmt.Fprintln(t, "  rose\tlegend\tvariation now\tmodel\tdifference\tverdict")
 	for _, f := range findings {
 		model, difference := "-", "-"
 		if f.audit.Now.Err == nil {
