@@ -51,8 +51,8 @@ func Example() {
 	// Variation in 2015        7°20′W  printed at the rose, annual change 12′E
 	// Years, 2015 to 2026    11 years  counted in whole years
 	// Change                   2°12′E  11 years × 12′E
-	// Drift                    ±0°30′  the annual change is not steady, over 11 years, by the latitude
-	// Source                   ±0°25′  the chart prints a forecast, by the latitude; local anomalies are not in it
+	// Drift                    ±0°30′  over 11 years the annual change is not steady, at this latitude
+	// Source                   ±0°25′  the chart prints a forecast, at this latitude; local anomalies are not in it
 	// Uncertainty              ±0°39′  standard: drift, source and rounding (±0°05′) together
 	// Variation in 2026        5°08′W  change east, variation west: it decreases
 	// Magnetic course        117°08′M  variation is west: magnetic is greater than true
@@ -60,7 +60,7 @@ func Example() {
 	// Compass course       113°55.9′C  deviation is east: compass is less than magnetic
 	// Total compass error    1°55.9′W  variation and deviation of contrary names: their difference, named as the greater
 	// Steer by compass          114°C  to the nearest whole degree
-	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
+	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
@@ -109,7 +109,7 @@ func ExampleWith() {
 	fmt.Println(err)
 	// Output:
 	// steer 004°C ±0°30′
-	// no source of deviation: want a table, a curve or a known deviation; deviation.None() for a compass that has none
+	// no source of deviation: give a table, a curve or a known deviation; deviation.None() for a compass without deviation
 }
 
 // A bearing by hand-bearing compass needs the variation alone; the steering compass
@@ -128,12 +128,12 @@ func ExampleBearing() {
 	// Variation in 2015       7°20′W  printed at the rose, annual change 12′E
 	// Years, 2015 to 2026   11 years  counted in whole years
 	// Change                  2°12′E  11 years × 12′E
-	// Drift                   ±0°30′  the annual change is not steady, over 11 years, by the latitude
-	// Source                  ±0°25′  the chart prints a forecast, by the latitude; local anomalies are not in it
+	// Drift                   ±0°30′  over 11 years the annual change is not steady, at this latitude
+	// Source                  ±0°25′  the chart prints a forecast, at this latitude; local anomalies are not in it
 	// Uncertainty             ±0°39′  standard: drift, source and rounding (±0°05′) together
 	// Variation in 2026       5°08′W  change east, variation west: it decreases
 	// True bearing          296°52′T  variation is west: true is less than magnetic
 	// Standard uncertainty    ±0°39′  of variation
-	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
+	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }

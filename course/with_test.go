@@ -29,9 +29,9 @@ func TestAMissingSourceIsSaid(t *testing.T) {
 		message string
 	}{
 		{"variation", course.With{Deviation: deviation.None()}, []string{"variation"},
-			"no source of variation: want a rose, a chart, a field model or a known variation; variation.East(0) where there is none"},
+			"no source of variation: give a rose, a chart, a field model or a known variation; variation.East(0) if it is zero"},
 		{"deviation", course.With{Variation: variation.East(0)}, []string{"deviation"},
-			"no source of deviation: want a table, a curve or a known deviation; deviation.None() for a compass that has none"},
+			"no source of deviation: give a table, a curve or a known deviation; deviation.None() for a compass without deviation"},
 		{"both", course.With{At: &offOrlesk, On: day}, []string{"variation", "deviation"}, ""},
 	} {
 		for from, convert := range everyWay(c.with) {

@@ -25,7 +25,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 		"amplitude": func() (deviation.Check, error) { return r.AgainstAmplitude(smtPlace, sun.Set, sun.CelestialHorizon, 0) },
 	} {
 		_, err := check()
-		if e, ok := errors.AsType[*deviation.CheckError](err); !ok || !strings.Contains(e.Error(), "no source of variation: want ") {
+		if e, ok := errors.AsType[*deviation.CheckError](err); !ok || !strings.Contains(e.Error(), "no source of variation: give ") {
 			t.Errorf("%s: %v", name, err)
 		}
 		missing(t, name, err, "variation")
@@ -35,7 +35,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 		"transit": deviation.Transit{}, "Sun": deviation.SunAzimuths{Position: &smtPlace}, "true": deviation.TrueHeadings{},
 	} {
 		_, err := deviation.Reduce(readings, method)
-		if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(e.Error(), "no source of variation: want ") {
+		if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(e.Error(), "no source of variation: give ") {
 			t.Errorf("%s: %v", name, err)
 		}
 		missing(t, name, err, "variation")
@@ -263,7 +263,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 		}
 	}
 	for i, err := range sources {
-		if e, ok := errors.AsType[*deviation.MissingInputError](err); !ok || e.What != "deviation" || !strings.Contains(err.Error(), "no source of deviation: want ") {
+		if e, ok := errors.AsType[*deviation.MissingInputError](err); !ok || e.What != "deviation" || !strings.Contains(err.Error(), "no source of deviation: give ") {
 			t.Errorf("source %d: %v", i, err)
 		}
 	}

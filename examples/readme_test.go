@@ -32,7 +32,7 @@ func Example() {
 	// Variation in 2015      7°20′W  printed at the rose, annual change 12′E
 	// Years, 2015 to 2026  11 years  counted in whole years
 	// Change                 2°12′E  11 years × 12′E
-	// Drift                  ±0°24′  the annual change is not steady, over 11 years
+	// Drift                  ±0°24′  over 11 years the annual change is not steady
 	// Source                 ±0°23′  the chart prints a forecast; local anomalies are not in it
 	// Uncertainty            ±0°34′  standard: drift, source and rounding (±0°05′) together
 	// Variation in 2026      5°08′W  change east, variation west: it decreases
@@ -41,7 +41,7 @@ func Example() {
 	// Compass course       105°53′C  deviation is east: compass is less than magnetic
 	// Total compass error    1°38′W  variation and deviation of contrary names: their difference, named as the greater
 	// Steer by compass        106°C  to the nearest whole degree
-	// Warning: the rose of 2015 gives 5°08′W ±0°34′ in 2026, beyond the limit of ±0°30′: get a newer chart, or ask a field model
+	// Warning: the rose of 2015 gives 5°08′W ±0°34′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 

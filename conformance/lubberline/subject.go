@@ -39,7 +39,7 @@ func Subject() conformance.Subject {
 func refusing(operation conformance.Operation) conformance.Operation {
 	return func(given []byte) (conformance.Answer, error) {
 		answer, err := operation(given)
-		if e, ok := errors.AsType[*variation.Error](err); ok && e.Input != "" {
+		if e, ok := errors.AsType[*variation.Error](err); ok && e.Kind != variation.BadChart && e.Kind != variation.OutsideRoses {
 			return nil, &conformance.Refusal{Kind: string(e.Kind), Message: err.Error()}
 		}
 		if e, ok := errors.AsType[*angle.ParseError](err); ok {

@@ -89,7 +89,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		{"a missing column", "-waypoints", "name\nOne\n", 1, []string{"line 1", `"position"`}},
 		{"a stream that sets nowhere", "-streams", "set,rate\n45,1\nout,1\n", 1, []string{"line 3, set"}},
 		{"a stream of no rate", "-streams", "set,rate\n45,fast\n", 1, []string{"line 2, rate", "knots"}},
-		{"a rose without a year", "-roses", "position,legend\n47°N 19°W,3°50′W (9′E)\n", 1, []string{"line 2, legend", "no-year"}},
+		{"a rose without a year", "-roses", "position,legend\n47°N 19°W,3°50′W (9′E)\n", 1, []string{"line 2, legend", "no year"}},
 		{"no roses", "-roses", "position,legend\n", 1, []string{"no rows"}},
 		{"a table with a gap", "-deviation", "compass,deviation\n000,1E\n", 1, []string{"line 2, compass", "45° apart"}},
 		{"a deviation that is no angle", "-deviation", "compass,deviation\n000,one\n", 1, []string{"line 2, deviation"}},
