@@ -23,20 +23,20 @@ import (
 func (p Passage) String() string {
 	var b strings.Builder
 	if p.Name != "" {
-		fmt.Fprintf(&b, "%s\n", p.Name)
+		fmt.Fprintf(&b, "%s\n", working.OneLine(p.Name))
 	}
 	fmt.Fprintf(&b, "Departure %s\n\n", p.plan.local(p.Depart, "2 January 2006, "))
 	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "leg\tto\ttrack\tdistance\theading\tvariation\tmagnetic\tdeviation\tcompass\t±\tground speed\ttime\tarrival")
 	for _, l := range p.Legs {
 		h := l.Heading
-		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, l.To, l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, printed.Clock(l.shown()), p.plan.short(l.Ends))
+		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, working.OneLine(l.To.String()), l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, printed.Clock(l.shown()), p.plan.short(l.Ends))
 	}
 	t.Flush() // a strings.Builder takes everything
 	fmt.Fprintf(&b, "\nTotal %v, %s; arrival %s\n", p.Distance, printed.Clock(minute(p.Arrive).Sub(minute(p.Depart))), p.plan.local(p.Arrive, "2 January 2006, "))
 	for _, l := range p.Legs {
 		for _, w := range l.Warnings() {
-			fmt.Fprintf(&b, "Leg %d: %s\n", l.Number, w.Message)
+			fmt.Fprintf(&b, "Leg %d: %s\n", l.Number, working.OneLine(w.Message))
 		}
 	}
 	fmt.Fprintf(&b, "± is one standard uncertainty of the conversion.\n%s\n", working.Caution)

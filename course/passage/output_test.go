@@ -200,3 +200,23 @@ func TestErrorUnwraps(t *testing.T) {
 		t.Error(e)
 	}
 }
+
+// A waypoint's name comes from a file: it cannot steer a terminal, turn the line around or
+// run as a formula of a spreadsheet.
+func TestNamesFromFilesAreHarmless(t *testing.T) {
+	waypoints, err := passage.ReadWaypoints(strings.NewReader("name,position\nOrlesk,47°08.4′N 019°00.0′W\n\"=1+1 \u202edael\x1b[31m\",47°03.6′N 019°11.6′W\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := passage.New(passage.Plan{Waypoints: waypoints, Variation: variation.West(5 * angle.Degree), Deviation: deviation.None(), Speed: 5 * sailing.Knot, Depart: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := p.String(); strings.ContainsAny(text, "\u202e\x1b") || !strings.Contains(text, `=1+1 \u202edael\x1b[31m`) {
+		t.Errorf("%q", text)
+	}
+	var b strings.Builder
+	if err := p.WriteCSV(&b); err != nil || strings.Contains(b.String(), ",=1") || !strings.Contains(b.String(), ",'=1+1") {
+		t.Errorf("%v: %q", err, b.String())
+	}
+}

@@ -142,7 +142,7 @@ func printText(w io.Writer, isInvented bool, date time.Time, findings []finding)
 			model = fmt.Sprintf("%.0v", f.audit.Now.Source)
 			difference = fmt.Sprintf("%.0v", angle.EastWestFrom(f.audit.Now.Difference))
 		}
-		fmt.Fprintf(t, "  %s\t%s\t%.0v\t%s\t%s\t%s\n", f.Name, f.Legend, f.audit.Now.Rose, model, difference, strings.ReplaceAll(string(f.Verdict), "-", " "))
+		fmt.Fprintf(t, "  %s\t%s\t%.0v\t%s\t%s\t%s\n", working.OneLine(f.Name), f.Legend, f.audit.Now.Rose, model, difference, strings.ReplaceAll(string(f.Verdict), "-", " "))
 	}
 	t.Flush()
 	for _, f := range findings {
