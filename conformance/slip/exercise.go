@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
@@ -17,30 +18,18 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Difficulty is how hard the figures of an exercise are. As text and as JSON it is a
-// word; see [Difficulty.String].
-type Difficulty int
+// A Difficulty is how hard the figures of an exercise are.
+type Difficulty string
 
 // The difficulties.
 const (
-	Easy   Difficulty = iota // whole degrees and knots, few years
-	Medium                   // minutes and tenths
-	Hard                     // and large variations, either hemisphere, strong streams
+	Easy   Difficulty = "easy"   // whole degrees and knots, few years
+	Medium Difficulty = "medium" // minutes and tenths
+	Hard   Difficulty = "hard"   // and large variations, both hemispheres, strong streams
 )
 
-// A TopicError reports a topic, a difficulty or a number of exercises that there is not.
-type TopicError struct {
-	Input    string // what was given
-	Accepted string // what there is
-}
-
-// Error says what was given and what there is.
-func (e *TopicError) Error() string {
-	return fmt.Sprintf("slip: topic %q: want %s", e.Input, e.Accepted)
-}
-
-// MostExercises is the greatest number of exercises in one set.
-const MostExercises = 1000
+// MaxExercises is the greatest number of exercises in one set.
+const MaxExercises = 1000
 
 // exerciseYear is the year for which exercises are set: it is part of what a seed draws.
 const exerciseYear = 2026
@@ -160,25 +149,29 @@ func (d draw) with(compass *deviation.Table) course.With {
 }
 
 // Exercises returns n exercises of a topic, with invented figures and the deviation of a
-// compass. The same seed draws the same in all versions of this module with the same
-// minor number (v0.2.0, v0.2.1); a new minor version may draw others. All have slips that
-// can be told from the right answer and from each other, see [Problem.IsClear], and
-// answers at least a tenth of the last figure away from where the rounding turns, so that
-// one worked with a little less care rounds alike. It returns a
-// *[TopicError] for a topic or a difficulty that there is not, and if n is not from 1 to
-// [MostExercises]; and a *[ProblemError] if hardly any figures come to such an exercise: with a
-// compass of no deviation there is none of the topics that take one.
+// compass. The same seed draws the same exercises in all versions of this module with the
+// same minor number (v0.2.0, v0.2.1); a new minor version may draw others.
+//
+// The slips of each exercise can be told from the right answer and from each other; see
+// [Problem.IsClear]. Each answer is at least a tenth of the last figure from where the
+// rounding changes, so that less careful working gives the same answer.
+//
+// An unknown topic or difficulty is refused with an *[angle.ParseError]. If n is not from
+// 1 to [MaxExercises], it returns an *[angle.RangeError]. If hardly any figures make such
+// an exercise, it returns an *[Error]: a compass without deviation gives no exercises in
+// deviation.
 func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass *deviation.Table) ([]Problem, error) {
 	i := slices.Index(Topics(), topic)
+	hard := slices.Index([]Difficulty{Easy, Medium, Hard}, difficulty)
 	switch {
 	case i < 0:
-		return nil, &TopicError{topic, fmt.Sprintf("a topic: one of %q", Topics())}
-	case difficulty < Easy || difficulty > Hard:
-		return nil, &TopicError{difficulty.String(), "a difficulty: Easy, Medium or Hard"}
-	case n < 1 || n > MostExercises:
-		return nil, &TopicError{fmt.Sprint(n), fmt.Sprintf("from 1 to %d exercises", MostExercises)}
+		return nil, &angle.ParseError{What: "topic", Input: topic, Kind: angle.UnknownWord, Want: strings.Join(Topics(), ", ")}
+	case hard < 0:
+		return nil, &angle.ParseError{What: "difficulty", Input: string(difficulty), Kind: angle.UnknownWord, Want: "easy, medium or hard"}
+	case n < 1 || n > MaxExercises:
+		return nil, &angle.RangeError{What: "number of exercises", Value: float64(n), Accepted: fmt.Sprintf("1 to %d", MaxExercises)}
 	}
-	d := draw{rand.New(rand.NewPCG(seed, uint64(i))), int(difficulty)}
+	d := draw{rand.New(rand.NewPCG(seed, uint64(i))), hard}
 	var out []Problem
 	for range 2000 * n {
 		p, err := makers[i].make(d, compass)
@@ -189,7 +182,7 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 			return out, nil
 		}
 	}
-	return nil, &ProblemError{Reason: fmt.Sprintf("%s, %s: found %d of %d exercises whose slips differ enough", topic, difficulty, len(out), n)}
+	return nil, &Error{Reason: fmt.Sprintf("%s, %s: found %d of %d exercises whose slips differ enough", topic, difficulty, len(out), n)}
 }
 
 // nearTie reports whether the answer lies within a tenth of the last figure of where its

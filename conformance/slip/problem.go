@@ -13,17 +13,16 @@ import (
 	"lubberline.example/course/plot"
 )
 
-// A Form is what kind of figure an answer is, and the unit of its number. As text and as
-// JSON it is a word; see [Form.String].
-type Form int
+// A Form is the kind of figure that an answer is, and the unit of its number.
+type Form string
 
 // The forms.
 const (
-	Direction       Form = iota // degrees clockwise from north, compared on the circle
-	EastWest                    // degrees, east positive
-	NorthSouth                  // degrees, north positive
-	Miles                       // nautical miles
-	MinutesEastWest             // minutes of arc, east positive
+	Direction       Form = "direction"         // degrees clockwise from north, compared on the circle
+	EastWest        Form = "east-west"         // degrees, east positive
+	NorthSouth      Form = "north-south"       // degrees, north positive
+	Miles           Form = "miles"             // nautical miles
+	MinutesEastWest Form = "minutes-east-west" // minutes of arc, east positive
 )
 
 // A Problem is a question with its working and one figure for an answer. Make one with
@@ -285,8 +284,8 @@ func (p Problem) Print(answer float64) string {
 // none; east and west, at most 180°, and north and south, at most 90°, always with their
 // name, so that a bare figure is never taken for the wrong name; a difference of longitude
 // in minutes, 59.0′E, or in degrees and minutes, 1°01.0′W, with its name; a distance as
-// [sailing.ParseDistance] reads it, or a bare number of nautical miles. Errors are *[AnswerError] and *[angle.ParseError], whose Input is
-// the text as given.
+// [sailing.ParseDistance] reads it, or a bare number of nautical miles. Other texts are
+// refused with an *[angle.ParseError], whose Input is the text as given.
 func (p Problem) Read(text string) (float64, error) {
 	whole := text
 	text = strings.TrimSpace(text)
@@ -296,21 +295,21 @@ func (p Problem) Read(text string) (float64, error) {
 	case EastWest:
 		a, err := angle.ParseEastWest(whole)
 		if err == nil && (!isNamed(text, "E", "W", "EAST", "WEST") || a.Abs() > 180*angle.Degree) {
-			return 0, &AnswerError{text, "an angle with its name, E or W, of at most 180°, such as 7°20′W"}
+			return 0, refused(whole, "an angle with its name, E or W, of at most 180°, such as 7°20′W")
 		}
 		return a.Degrees(), err
 	case NorthSouth:
 		l, err := angle.ParseLatitude(whole)
 		if err == nil && !isNamed(text, "N", "S", "NORTH", "SOUTH") {
-			return 0, &AnswerError{text, "an angle with its name, N or S, of at most 90°, such as 47°06.5′N"}
+			return 0, refused(whole, "an angle with its name, N or S, of at most 90°, such as 47°06.5′N")
 		}
 		return l.Degrees(), err
 	case MinutesEastWest:
-		return readMinutes(text)
+		return readMinutes(whole)
 	}
 	x, err := readDecimal(withoutMiles(text))
 	if err != nil || !(x >= 0) || math.IsInf(x, 0) {
-		return 0, &AnswerError{text, "nautical miles, such as 12.5 or 12.5 M"}
+		return 0, refused(whole, "nautical miles, such as 12.5 or 12.5 M")
 	}
 	return x, nil
 }
@@ -319,7 +318,7 @@ func (p Problem) Read(text string) (float64, error) {
 func (p Problem) readDirection(text string) (float64, error) {
 	upper := strings.ToUpper(strings.TrimSpace(text))
 	if strings.ContainsAny(strings.TrimSuffix(upper, string(p.north)), "TMC") {
-		return 0, &AnswerError{strings.TrimSpace(text), fmt.Sprintf("a direction such as 045°, with %c or without a letter", p.north)}
+		return 0, refused(text, fmt.Sprintf("a direction such as 045°, with %c or without a letter", p.north))
 	}
 	switch p.north {
 	case 'M':
@@ -363,8 +362,8 @@ func withoutMiles(text string) string {
 // readMinutes reads minutes of longitude with their name, in minutes alone, 61.0′W, or
 // with degrees, 1°01.0′W. A bare figure with a name is minutes.
 func readMinutes(text string) (float64, error) {
-	refused := &AnswerError{text, "minutes of longitude with their name, such as 61.0′W or 1°01.0′W"}
-	upper := strings.ToUpper(text)
+	refused := refused(text, "minutes of longitude with their name, such as 61.0′W or 1°01.0′W")
+	upper := strings.ToUpper(strings.TrimSpace(text))
 	for _, side := range []struct {
 		name string
 		sign float64
@@ -387,25 +386,23 @@ func readMinutes(text string) (float64, error) {
 	return 0, refused
 }
 
-// An AnswerError reports an answer that can't be read.
-type AnswerError struct {
-	Input    string // the whole text, without the space around it
-	Accepted string // what would do, in words
+// refused is the error for an answer that cannot be read.
+func refused(text, want string) error {
+	kind := angle.TrailingText
+	if strings.TrimSpace(text) == "" {
+		kind = angle.Empty
+	}
+	return &angle.ParseError{What: "answer", Input: text, Kind: kind, Want: want}
 }
 
-// Error says what was given, or how it begins, and what is accepted.
-func (e *AnswerError) Error() string {
-	return fmt.Sprintf("slip: answer %.60q: want %s", e.Input, e.Accepted)
-}
-
-// A ProblemError reports figures that make no problem.
-type ProblemError struct {
+// An Error reports figures that make no problem.
+type Error struct {
 	Reason string // what was wrong, and what is accepted
-	Err    error  // that of the figure, or nil
+	Err    error  // the error of the figure, or nil
 }
 
 // Error says why the figures make no problem.
-func (e *ProblemError) Error() string {
+func (e *Error) Error() string {
 	if e.Err != nil {
 		return "slip: " + e.Reason + ": " + e.Err.Error()
 	}
@@ -413,4 +410,4 @@ func (e *ProblemError) Error() string {
 }
 
 // Unwrap returns the error of the figure.
-func (e *ProblemError) Unwrap() error { return e.Err }
+func (e *Error) Unwrap() error { return e.Err }

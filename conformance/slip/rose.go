@@ -9,14 +9,14 @@ import (
 
 // NewRose returns the problem of bringing the variation of a rose up to date, in whole
 // years, to the minute. Its errors are that of [variation.Rose.InYear], and a
-// *[ProblemError] for a rose that states no annual change.
+// *[Error] for a rose that states no annual change.
 func NewRose(rose variation.Rose, year int) (Problem, error) {
 	projected, err := rose.InYear(year)
 	if err != nil {
 		return Problem{}, err
 	}
 	if _, stated := rose.Change.PerYear(); !stated {
-		return Problem{}, &ProblemError{Reason: "the rose states no annual change: want one, or variation.NoChange"}
+		return Problem{}, &Error{Reason: "the rose states no annual change: want one, or variation.NoChange"}
 	}
 	return Problem{
 		Topic:    "variation",

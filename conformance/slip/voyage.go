@@ -26,11 +26,11 @@ func orNothing(work func(*calculation) (float64, error)) func(*calculation) floa
 
 // NewToSteerThroughStream returns the problem of the true course to steer to make good a
 // track through a stream and against leeway, to the whole degree. Its error is that of
-// [lubberline.example/course/stream.CourseToSteer], or a *[ProblemError] for a leeway that is not from 0 to
+// [lubberline.example/course/stream.CourseToSteer], or an *[Error] for a leeway that is not from 0 to
 // [lubberline.example/course/stream.MaxLeeway].
 func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.Stream, leeway stream.Leeway) (Problem, error) {
 	if leeway.Angle < 0 || leeway.Angle > stream.MaxLeeway {
-		return Problem{}, &ProblemError{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, stream.MaxLeeway)}
+		return Problem{}, &Error{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, stream.MaxLeeway)}
 	}
 	work := func(c *calculation) (float64, error) {
 		s := flow
@@ -171,7 +171,7 @@ func named(dlat angle.Angle) string {
 }
 
 // NewLatitude returns the problem of the latitude that a run leads to, by plane sailing,
-// to a tenth of a minute. It returns a *[ProblemError] for a run that
+// to a tenth of a minute. It returns an *[Error] for a run that
 // passes a pole, and the error of [sailing.Plane].
 func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 	triangle, err := sailing.Plane(run)
@@ -179,7 +179,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 		return Problem{}, err
 	}
 	if _, err := angle.LatitudeFrom(from.Angle() + triangle.DLat); err != nil {
-		return Problem{}, &ProblemError{"the run passes the pole", err}
+		return Problem{}, &Error{"the run passes the pole", err}
 	}
 	return Problem{
 		Topic:    "latitude",

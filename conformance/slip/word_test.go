@@ -1,7 +1,6 @@
 package slip_test
 
 import (
-	"encoding"
 	"encoding/json"
 	"errors"
 	"reflect"
@@ -13,43 +12,22 @@ import (
 	"lubberline.example/conformance/slip"
 )
 
-// TestFormsAndDifficultiesAsText writes every word and reads it back, and refuses the rest.
-func TestFormsAndDifficultiesAsText(t *testing.T) {
-	for form, want := range map[slip.Form]string{
-		slip.Direction: "direction", slip.EastWest: "east-west", slip.NorthSouth: "north-south",
-		slip.Miles: "miles", slip.MinutesEastWest: "minutes-east-west",
-	} {
-		text, err := form.MarshalText()
-		var back slip.Form
-		if err != nil || string(text) != want || form.String() != want || back.UnmarshalText(text) != nil || back != form {
-			t.Errorf("%v: %q, %v, back %v", form, text, err, back)
+// TestUnknownDifficultyIsRefused also looks at unknown topics and numbers.
+func TestUnknownDifficultyIsRefused(t *testing.T) {
+	for _, difficulty := range []slip.Difficulty{"", "odd"} {
+		_, err := slip.Exercises("variation", difficulty, 1, 1, nil)
+		if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Input != string(difficulty) {
+			t.Errorf("%q: %v", difficulty, err)
 		}
 	}
-	for difficulty, want := range map[slip.Difficulty]string{slip.Easy: "easy", slip.Medium: "medium", slip.Hard: "hard"} {
-		text, err := difficulty.MarshalText()
-		var back slip.Difficulty
-		if err != nil || string(text) != want || difficulty.String() != want || back.UnmarshalText(text) != nil || back != difficulty {
-			t.Errorf("%v: %q, %v, back %v", difficulty, text, err, back)
-		}
+	_, err := slip.Exercises("knots", slip.Easy, 1, 1, nil)
+	if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.What != "topic" || e.Input != "knots" {
+		t.Error(err)
 	}
-	for name, unknown := range map[string]interface {
-		encoding.TextMarshaler
-		String() string
-	}{"Form(7)": slip.Form(7), "Form(-1)": slip.Form(-1), "Difficulty(7)": slip.Difficulty(7)} {
-		_, err := unknown.MarshalText()
-		if _, ok := errors.AsType[*angle.RangeError](err); !ok || unknown.String() != name {
-			t.Errorf("%s is %v: %v", name, unknown, err)
-		}
-	}
-	for text, kind := range map[string]angle.ErrorKind{"": angle.Empty, "odd": angle.UnknownWord} {
-		form, difficulty := slip.Miles, slip.Hard
-		for _, err := range []error{form.UnmarshalText([]byte(text)), difficulty.UnmarshalText([]byte(text))} {
-			if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != kind || e.Input != text {
-				t.Errorf("%q: %v", text, err)
-			}
-		}
-		if form != slip.Miles || difficulty != slip.Hard {
-			t.Errorf("%q was read as %v and %v", text, form, difficulty)
+	for _, n := range []int{-1, 0, slip.MaxExercises + 1} {
+		_, err := slip.Exercises("variation", slip.Easy, n, 1, nil)
+		if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != float64(n) {
+			t.Errorf("%d: %v", n, err)
 		}
 	}
 }

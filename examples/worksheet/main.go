@@ -65,8 +65,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		flags.PrintDefaults()
 	}
 	seed := flags.Uint64("seed", 1, "seed of the sheet")
-	var difficulty slip.Difficulty
-	flags.TextVar(&difficulty, "difficulty", slip.Medium, "easy, medium or hard")
+	difficulty := flags.String("difficulty", string(slip.Medium), "easy, medium or hard")
 	each := flags.Int("each", 1, "exercises of each topic")
 	topics := flags.String("topics", strings.Join(slip.Topics(), ","), "topics, with commas between them")
 	out := flags.String("out", "", "write questions and answers, as HTML and as Markdown, into this directory, which is made if it is missing")
@@ -87,7 +86,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	var problems []slip.Problem
 	for topic := range strings.SplitSeq(*topics, ",") {
-		set, err := slip.Exercises(strings.TrimSpace(topic), difficulty, *each, *seed, card)
+		set, err := slip.Exercises(strings.TrimSpace(topic), slip.Difficulty(*difficulty), *each, *seed, card)
 		if err != nil {
 			fmt.Fprintln(stderr, "worksheet:", err)
 			return 2
