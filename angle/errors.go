@@ -4,11 +4,12 @@ import (
 	"cmp"
 	"fmt"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 )
 
-// A RangeError reports a number that is not what it should be. It is the error of
-// every package of this module for such a number.
+// A RangeError reports a number outside the range that is accepted. Every package of
+// this module uses it for such a number.
 type RangeError struct {
 	What     string  // what the number was to be: "latitude", "height of eye"
 	Value    float64 // the number given, in the unit of Accepted
@@ -46,9 +47,8 @@ const (
 	TrailingText      ErrorKind = "trailing-text"
 )
 
-// A ParseError reports a text that was refused. It is the only kind of error
-// that the parsers of this package return, and that of every package of this
-// module for a text that is not what it should be.
+// A ParseError reports a text that was refused. The parsers of this package return no
+// other error. The other packages of this module use it too.
 type ParseError struct {
 	What   string    // what the text was to be: "true direction", "speed"
 	Input  string    // the whole text
@@ -57,22 +57,44 @@ type ParseError struct {
 	Want   string    // what would do, in words
 }
 
-// Error says what was refused, where, why, and what is accepted. Of a text of more
-// than 80 bytes it shows what stands around the offset, with … for the rest.
+// Error says what was refused, why, at which word, and what is accepted. Of a text of
+// more than 80 bytes it shows what stands around the offset, with … for the rest.
 func (e *ParseError) Error() string {
-	return fmt.Sprintf("%s %s: %s at byte %d: want %s", cmp.Or(e.What, "text"), quoted(e.Input, e.Offset), e.Kind, e.Offset, e.Want)
+	return fmt.Sprintf("%s %s: %s%s: want %s", cmp.Or(e.What, "text"), quoted(e.Input, e.Offset), e.Kind, e.place(), e.Want)
 }
 
-// mostQuoted is how many bytes of a text a message shows: more would bury the rest.
-const mostQuoted = 80
+// place says at which word of the text the trouble is, unless it is the first.
+func (e *ParseError) place() string {
+	if e.Offset <= 0 || e.Offset > len(e.Input) || isBlank(e.Input[:e.Offset]) {
+		return ""
+	}
+	word, _, _ := strings.Cut(strings.TrimSpace(e.Input[e.Offset:]), " ")
+	switch {
+	case word == "":
+		return " at the end"
+	case len(word) > maxWord:
+		end := maxWord
+		for end > 0 && !utf8.RuneStart(word[end]) {
+			end--
+		}
+		return " at " + strconv.Quote(word[:end]) + "…"
+	}
+	return " at " + strconv.Quote(word)
+}
+
+// maxWord is how many bytes of a word a message repeats.
+const maxWord = 20
+
+// maxQuoted is how many bytes of a text a message shows: more would bury the rest.
+const maxQuoted = 80
 
 // quoted is a text in quotes, or of a long one what stands around an offset.
 func quoted(text string, at int) string {
-	if len(text) <= mostQuoted {
+	if len(text) <= maxQuoted {
 		return strconv.Quote(text)
 	}
-	start := max(min(at, len(text))-mostQuoted/2, 0)
-	end := min(start+mostQuoted, len(text))
+	start := max(min(at, len(text))-maxQuoted/2, 0)
+	end := min(start+maxQuoted, len(text))
 	for start > 0 && start < end && !utf8.RuneStart(text[start]) {
 		start++
 	}

@@ -16,7 +16,7 @@ import (
 
 func TestErrorsSayWhatWhereAndWhatWouldDo(t *testing.T) {
 	_, err := angle.ParseTrue("  400°")
-	if got, want := err.Error(), `true direction "  400°": out-of-range at byte 2: want a direction from 0° to 360°`; got != want {
+	if got, want := err.Error(), `true direction "  400°": out-of-range: want a direction from 0° to 360°`; got != want {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 	_, err = angle.LatitudeDegrees(91.5)
@@ -85,7 +85,7 @@ func TestRefusalsNameTheQuantity(t *testing.T) {
 	if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.What != "position" {
 		t.Error(err)
 	}
-	if got := (&angle.ParseError{Input: "x", Kind: angle.NoNumber, Want: "y"}).Error(); got != `text "x": no-number at byte 0: want y` {
+	if got := (&angle.ParseError{Input: "x", Kind: angle.NoNumber, Want: "y"}).Error(); got != `text "x": no-number: want y` {
 		t.Error(got)
 	}
 }

@@ -371,7 +371,7 @@ func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
 			return false, s.fail(BadSeparator, "a hyphen or colon close between two figures, or a space")
 		}
 	case c == ',' && touching && followed && !afterDecimals:
-		return false, s.fail(BadSeparator, "a decimal point, or a space between figures")
+		return false, s.fail(BadSeparator, s.pointFor())
 	case s.pair && afterDecimals && !touching:
 		// The second of two quantities.
 	case c == decimalMark && followed && !afterDecimals:
@@ -384,4 +384,19 @@ func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
 	}
 	s.at = start
 	return false, nil
+}
+
+// pointFor says how to write a text that has decimal commas: with points.
+func (s *scanner) pointFor() string {
+	const want = "a point before decimals"
+	if len(s.input) > maxQuoted {
+		return want
+	}
+	b := []byte(s.input)
+	for i := 1; i+1 < len(b); i++ {
+		if b[i] == ',' && isDigit(rune(b[i-1])) && isDigit(rune(b[i+1])) {
+			b[i] = '.'
+		}
+	}
+	return want + ", " + strings.TrimSpace(string(b)) + ", or a space between figures"
 }

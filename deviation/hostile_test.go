@@ -55,7 +55,7 @@ func TestHostileFields(t *testing.T) {
 		for _, text := range []string{"x"} { // package record is held to more
 			r := &ceaseless{text: text}
 			err := f.read(r)
-			if _, ok := errors.AsType[*record.Error](err); !ok || r.read > record.MostBytes+1<<20 {
+			if _, ok := errors.AsType[*record.Error](err); !ok || r.read > record.MaxBytes+1<<20 {
 				t.Errorf("%s, %.10q for ever: %d bytes read, %.300v", name, text, r.read, err)
 			}
 		}
@@ -63,7 +63,7 @@ func TestHostileFields(t *testing.T) {
 	for _, text := range []string{`{"rows":[`, `{`, `{"smooth":   `, "{\n"} {
 		r := &ceaseless{text: text}
 		_, err := deviation.ReadTable(r)
-		if _, ok := errors.AsType[*record.Error](err); !ok || r.read > record.MostBytes+1<<20 {
+		if _, ok := errors.AsType[*record.Error](err); !ok || r.read > record.MaxBytes+1<<20 {
 			t.Errorf("%.10q for ever: %d bytes read, %.300v", text, r.read, err)
 		}
 	}

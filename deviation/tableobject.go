@@ -34,11 +34,11 @@ func tableRows(r io.Reader) (io.Reader, bool, error) {
 	if !bytes.HasPrefix(bytes.TrimLeft(bytes.TrimPrefix(head, []byte("\ufeff")), " \t\r\n"), []byte("{")) {
 		return buffered, false, nil
 	}
-	data, err := io.ReadAll(io.LimitReader(buffered, record.MostBytes+1))
+	data, err := io.ReadAll(io.LimitReader(buffered, record.MaxBytes+1))
 	if err != nil {
 		return nil, false, &record.Error{Err: err}
 	}
-	if len(data) > record.MostBytes {
+	if len(data) > record.MaxBytes {
 		return bytes.NewReader(data), false, nil // to be refused
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))

@@ -67,7 +67,7 @@ func TestEndlessCharts(t *testing.T) {
 	for _, text := range []string{"x"} { // package record is held to more
 		r := &repeating{text: text}
 		_, err := variation.ReadChart("", r)
-		if _, ok := errors.AsType[*record.Error](err); !ok || r.read > record.MostBytes+1<<20 || len(err.Error()) > 500 {
+		if _, ok := errors.AsType[*record.Error](err); !ok || r.read > record.MaxBytes+1<<20 || len(err.Error()) > 500 {
 			t.Errorf("%q: %d bytes, %.300v", text, r.read, err)
 		}
 	}

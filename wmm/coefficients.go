@@ -2,9 +2,9 @@ package wmm
 
 import "math"
 
-// MostDegree is the largest degree of a model that is read. The magnetic field
+// MaxDegree is the largest degree of a model that is read. The magnetic field
 // of the crust is modelled to some hundreds.
-const MostDegree = 800
+const MaxDegree = 800
 
 // A coefficient is a pair of Schmidt semi-normalised Gauss coefficients g and h
 // of one degree n and order m, in nT, and their yearly rates.

@@ -20,7 +20,7 @@ const life = 5
 // release; a line for each degree n and order m, by degree and then by order,
 // with n, m, g, h and the yearly rates of g and h, in nT and nT a year; and a line
 // of nines, or two. The model holds for five years from its epoch. Any degree up to
-// [MostDegree] is read. A file of more than 32 MiB, or with a line of more than a
+// [MaxDegree] is read. A file of more than 32 MiB, or with a line of more than a
 // million bytes, is refused.
 //
 // The layout does not state how well the model fits. Of those whose reports this
@@ -55,8 +55,8 @@ func ReadCOF(r io.Reader) (*Model, error) {
 		if len(fields) != 6 {
 			return nil, s.fail(BadNumber, "%d fields: want n, m, g, h and two rates", len(fields))
 		}
-		if n > MostDegree {
-			return nil, s.fail(TooLarge, "a degree beyond %d", MostDegree)
+		if n > MaxDegree {
+			return nil, s.fail(TooLarge, "a degree beyond %d", MaxDegree)
 		}
 		if err := s.expect(fields[0], fields[1], n, order); err != nil {
 			return nil, err
@@ -157,7 +157,7 @@ type lines struct {
 	text    string
 }
 
-// mostFile is how many bytes of a file are read: a model of [MostDegree] has 20
+// mostFile is how many bytes of a file are read: a model of [MaxDegree] has 20
 // million. mostLine is how many of a line.
 const (
 	mostFile = 32 << 20

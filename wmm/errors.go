@@ -20,7 +20,7 @@ const (
 	DuplicateRow FileErrorKind = "duplicate-row" // a row twice
 	Truncated    FileErrorKind = "truncated"     // the file ends before the model does
 	WrongRadius  FileErrorKind = "wrong-radius"  // a reference radius other than 6371.2 km
-	TooLarge     FileErrorKind = "too-large"     // a degree beyond [MostDegree], or a file beyond what is read
+	TooLarge     FileErrorKind = "too-large"     // a degree beyond [MaxDegree], or a file beyond what is read
 )
 
 // A FileError reports a file of coefficients that was refused.

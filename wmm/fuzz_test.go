@@ -34,7 +34,7 @@ func checkModel(t *testing.T, m *wmm.Model) {
 			checkFinite(t, g, err)
 		}
 	}
-	if m.Degree() < 1 || m.Degree() > wmm.MostDegree || m.String() == "" {
+	if m.Degree() < 1 || m.Degree() > wmm.MaxDegree || m.String() == "" {
 		t.Errorf("degree %d", m.Degree())
 	}
 }

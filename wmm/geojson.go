@@ -11,7 +11,7 @@ import (
 // WriteGeoJSON writes isogonics as a GeoJSON feature collection (RFC 7946): each
 // a feature with a MultiLineString and the properties declination, in degrees
 // east, and name, as in 4°W. Lines that cross the date line are cut there, as
-// RFC 7946, section 3.1.9, asks. The error is the writer's.
+// RFC 7946, section 3.1.9, requires. Errors are those of [geojson.Write].
 func WriteGeoJSON(w io.Writer, isogonics []Isogonic) error {
 	type properties struct {
 		Declination float64 `json:"declination"`

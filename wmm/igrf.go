@@ -140,8 +140,8 @@ func (s *lines) igrfRows(columns int) (values [][2][]float64, degree int, err er
 		if len(fields) != 3+columns {
 			return nil, 0, s.fail(BadNumber, "%d fields: want %d, as many as the line of epochs", len(fields), 3+columns)
 		}
-		if n > MostDegree {
-			return nil, 0, s.fail(TooLarge, "a degree beyond %d", MostDegree)
+		if n > MaxDegree {
+			return nil, 0, s.fail(TooLarge, "a degree beyond %d", MaxDegree)
 		}
 		if err := s.expect(fields[1], fields[2], n, m); err != nil {
 			// The rows of g and of h have one degree and order: h after h, or

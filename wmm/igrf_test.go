@@ -65,7 +65,7 @@ func TestReadIGRFRefuses(t *testing.T) {
 	t.Run("degree", func(t *testing.T) {
 		var b strings.Builder
 		b.WriteString("g/h n m 2020.0 2020-25\n")
-		for n := 1; n <= wmm.MostDegree; n++ {
+		for n := 1; n <= wmm.MaxDegree; n++ {
 			for m := 0; m <= n; m++ {
 				fmt.Fprintf(&b, "g %d %d 0 0\n", n, m)
 				if m > 0 {

@@ -156,7 +156,7 @@ func TestReadersPassErrorsOn(t *testing.T) {
 func TestLargestDegree(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("2025.0 FULL\n")
-	for n := 1; n <= wmm.MostDegree; n++ {
+	for n := 1; n <= wmm.MaxDegree; n++ {
 		for m := 0; m <= n; m++ {
 			h := 1
 			if m == 0 {
@@ -166,7 +166,7 @@ func TestLargestDegree(t *testing.T) {
 		}
 	}
 	m := must(wmm.ReadCOF(strings.NewReader(b.String() + nines)))(t)
-	if m.Degree() != wmm.MostDegree {
+	if m.Degree() != wmm.MaxDegree {
 		t.Fatalf("degree %d", m.Degree())
 	}
 	e := inYear(t, m, 2025)
@@ -174,6 +174,6 @@ func TestLargestDegree(t *testing.T) {
 		f, err := e.Field(at(lat, 17), -15_000)
 		checkFinite(t, f, err)
 	}
-	_, err := wmm.ReadCOF(strings.NewReader(b.String() + fmt.Sprintf("%d 0 1 0 0 0\n", wmm.MostDegree+1)))
-	refused{line: 2 + wmm.MostDegree*(wmm.MostDegree+3)/2, kind: wmm.TooLarge, reason: "800"}.check(t, err)
+	_, err := wmm.ReadCOF(strings.NewReader(b.String() + fmt.Sprintf("%d 0 1 0 0 0\n", wmm.MaxDegree+1)))
+	refused{line: 2 + wmm.MaxDegree*(wmm.MaxDegree+3)/2, kind: wmm.TooLarge, reason: "800"}.check(t, err)
 }

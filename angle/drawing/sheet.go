@@ -2,9 +2,9 @@ package drawing
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"slices"
 )
@@ -57,10 +57,11 @@ func New(f Format, title, description string) *Sheet {
 
 // WriteTo ends the drawing and writes it in one piece, so that no half of one is left
 // where drawing fails. The sheet stays as it was. It returns how many bytes were
-// written, and the writer's error as it is. A nil writer is an error.
+// written, and the writer's error unchanged. If w is nil it returns a [*fs.PathError] for
+// [fs.ErrInvalid].
 func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
 	if w == nil {
-		return 0, errors.New("drawing: no writer: nil")
+		return 0, &fs.PathError{Op: "write", Path: "a drawing to a nil writer", Err: fs.ErrInvalid}
 	}
 	n, err := w.Write(slices.Concat(s.drawn.Bytes(), []byte("</svg>\n")))
 	return int64(n), err

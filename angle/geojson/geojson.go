@@ -17,17 +17,18 @@
 // [lubberline.example/wmm.WriteGeoJSON] for lines of equal variation.
 //
 // Coordinates are degrees with the longitude first, north and east positive, as the
-// format wants, exact to the last unit of [angle.Angle].
+// format requires, exact to the last unit of [angle.Angle].
 package geojson
 
 import (
 	"encoding/json"
 	"io"
+	"io/fs"
 
 	"lubberline.example/angle"
 )
 
-// A Feature is a point or some lines, with what is to be said of them. The zero value
+// A Feature is a point or some lines, with their properties. The zero value
 // is a point at 0° N 0° E without properties.
 type Feature struct {
 	// Point is drawn if Lines is nil.
@@ -55,8 +56,12 @@ type feature struct {
 // Write writes a feature collection: points as Point, lines as MultiLineString. A
 // line of fewer than two positions is left out. It returns the error of encoding the
 // properties, a [*json.UnsupportedTypeError], [*json.UnsupportedValueError] or
-// [*json.MarshalerError], and then nothing is written, or that of the writer as it is.
+// [*json.MarshalerError], and then nothing is written, or the writer's error unchanged. If
+// w is nil it returns a [*fs.PathError] for [fs.ErrInvalid].
 func Write(w io.Writer, features []Feature) error {
+	if w == nil {
+		return &fs.PathError{Op: "write", Path: "GeoJSON to a nil writer", Err: fs.ErrInvalid}
+	}
 	collection := struct {
 		Type     string    `json:"type"`
 		Features []feature `json:"features"`

@@ -3,6 +3,7 @@ package geojson_test
 import (
 	"bytes"
 	"errors"
+	"io/fs"
 	"testing"
 
 	"lubberline.example/angle"
@@ -36,6 +37,13 @@ func (failing) Write([]byte) (int, error) { return 0, errFull }
 
 func TestAWritersErrorComesBack(t *testing.T) {
 	if err := geojson.Write(failing{}, nil); !errors.Is(err, errFull) {
+		t.Error(err)
+	}
+}
+
+func TestNilWriterIsRefused(t *testing.T) {
+	err := geojson.Write(nil, nil)
+	if e, ok := errors.AsType[*fs.PathError](err); !ok || !errors.Is(err, fs.ErrInvalid) || e.Op != "write" {
 		t.Error(err)
 	}
 }

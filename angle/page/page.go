@@ -49,9 +49,9 @@ type Error struct {
 
 // Error says what is wrong, and in which part.
 func (e *Error) Error() string {
-	text := "working: page: " + e.Reason
+	text := "page: " + e.Reason
 	if e.Part > 0 {
-		text = fmt.Sprintf("working: page, part %d: %s", e.Part, e.Reason)
+		text = fmt.Sprintf("page: part %d: %s", e.Part, e.Reason)
 	}
 	if e.Err != nil {
 		text += fmt.Sprintf(": %.300v", e.Err) // it may name an element as long as the figure
@@ -68,12 +68,15 @@ func (e *Error) Unwrap() error { return e.Err }
 // too. Texts are plain text, whatever they hold. The same page is always the same
 // bytes.
 //
-// It writes all or nothing, in one call. It returns a [*Error] for a language
-// that is no tag, a figure without FigureText, and a figure that is not one
+// It writes all or nothing, in one call. It returns an [*Error] for a nil writer, a language
+// that is not a tag, a figure without FigureText, and a figure that is not one
 // well-formed svg element, that holds more than shapes and text, or that has more
-// than 16 MiB or more than 1000 elements within each other; and the writer's error as
-// it is.
+// than 16 MiB or more than 1000 elements within each other; and the writer's error
+// unchanged.
 func Write(w io.Writer, p Page) error {
+	if w == nil {
+		return &Error{Reason: "the writer is nil: give one such as a file"}
+	}
 	if p.Title = oneline.Of(p.Title); p.Title == "" {
 		p.Title = "Working"
 	}
@@ -81,7 +84,7 @@ func Write(w io.Writer, p Page) error {
 		p.Language = "en"
 	}
 	if !isLanguage(p.Language) {
-		return &Error{Reason: fmt.Sprintf("language %.40q is no tag such as en or pt-BR", p.Language)}
+		return &Error{Reason: fmt.Sprintf("language %.40q is not a language tag: write one such as en or pt-BR", p.Language)}
 	}
 	h := &htmlPage{title: p.Title, own: ownWords(p.Language)}
 	h.line(`<!DOCTYPE html>`)

@@ -238,9 +238,9 @@ func TestPagesThatAreRefused(t *testing.T) {
 		part int
 		want string
 	}{
-		"language":      {page.Page{Language: `en" x="`}, 0, "no tag"},
-		"one letter":    {page.Page{Language: "e"}, 0, "no tag"},
-		"ends in -":     {page.Page{Language: "en-"}, 0, "no tag"},
+		"language":      {page.Page{Language: `en" x="`}, 0, "language tag"},
+		"one letter":    {page.Page{Language: "e"}, 0, "language tag"},
+		"ends in -":     {page.Page{Language: "en-"}, 0, "language tag"},
 		"no text":       {with(aLine, " \n"), 2, "no text"},
 		"no svg":        {with("<p>x</p>", "text"), 2, "want one svg element, got <p>"},
 		"only text":     {with("x", "text"), 2, "can't be shown"},

@@ -66,7 +66,7 @@ func TestEndlessFiles(t *testing.T) {
 		r := &repeating{first: c.first, text: c.text}
 		rows, err := record.Read(r, card)
 		refused(t, c.name, rows, err, 0, "more than 16 MiB")
-		if r.read > record.MostBytes+1<<20 {
+		if r.read > record.MaxBytes+1<<20 {
 			t.Errorf("%s: %d bytes read", c.name, r.read)
 		}
 	}
@@ -135,7 +135,7 @@ func TestFilesThatAreNoText(t *testing.T) {
 // Files within the limit may still be of the worst form: the memory that reading them
 // takes is bounded too.
 func TestLargeFilesOfTheWorstForm(t *testing.T) {
-	const most = record.MostBytes / 4
+	const most = record.MaxBytes / 4
 	blanks := strings.Repeat(" ", 10_000)
 	for _, c := range []struct {
 		name, before, unit, after string
@@ -148,7 +148,7 @@ func TestLargeFilesOfTheWorstForm(t *testing.T) {
 		{"an open quote", header + "000,\"", "\n", "", 2, "more than 64 KiB in one row"},
 		{"quotes and commas", header, "\"\n\",,,,", "", 2, "more than 64 KiB in one row"},
 		{"comments", "", "#\n", "", 1, "more than 64 KiB in one row"},
-		{"rows", header, "0,1\n", "", record.MostRows + 2, "more than 1000000 rows"},
+		{"rows", header, "0,1\n", "", record.MaxRows + 2, "more than 1000000 rows"},
 		{"rows of JSON", "[", "{},", "", 1, "more than 1000000 rows"},
 		{"deep", "", "[", "", 1, "want an object"},
 		{"deep in a row", `[{"heading":`, "[", "", 1, "want a string or a number"},

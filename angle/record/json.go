@@ -81,7 +81,7 @@ func readJSON(data []byte, columns Columns) ([]Row, error) {
 		if err != nil {
 			return nil, err
 		}
-		if len(rows) == MostRows {
+		if len(rows) == MaxRows {
 			return nil, &Error{Line: row.Line, Err: errTooManyRows}
 		}
 		rows = append(rows, row)

@@ -114,9 +114,9 @@ func (e *Error) Unwrap() error { return e.Err }
 
 // Bounds of what is read, far beyond any table that is kept.
 const (
-	MostBytes    = 16 << 20  // of a file
-	MostRows     = 1_000_000 // of a table
-	MostRowBytes = 64 << 10  // of a row of CSV, with the comments and blank lines before it
+	MaxBytes    = 16 << 20  // of a file
+	MaxRows     = 1_000_000 // of a table
+	MaxRowBytes = 64 << 10  // of a row of CSV, with the comments and blank lines before it
 )
 
 // Read reads a table. If it begins with [ it is JSON: an array of objects whose
@@ -126,7 +126,7 @@ const (
 // A column that is not asked for is refused, since something unread may matter. The
 // text is UTF-8, with or without a byte order mark; lines end in LF or CRLF.
 //
-// Files beyond [MostBytes], [MostRows] or [MostRowBytes] are refused, and no more
+// Files beyond [MaxBytes], [MaxRows] or [MaxRowBytes] are refused, and no more
 // is read of them. Every error is an [*Error]; that of the reader is wrapped. A nil reader
 // is refused too.
 func Read(r io.Reader, columns Columns) ([]Row, error) {
@@ -170,7 +170,7 @@ func Read(r io.Reader, columns Columns) ([]Row, error) {
 	return rows, nil
 }
 
-// readAll reads a file up to [MostBytes]. Unlike io.ReadAll it gives up on a reader
+// readAll reads a file up to [MaxBytes]. Unlike io.ReadAll it gives up on a reader
 // that brings nothing and no error.
 func readAll(r io.Reader) ([]byte, error) {
 	b := bufio.NewReaderSize(r, 32<<10)
@@ -184,8 +184,8 @@ func readAll(r io.Reader) ([]byte, error) {
 			return nil, &Error{Line: lineAt(data, len(data)), Err: err}
 		}
 		ahead, _ := b.Peek(b.Buffered())
-		if len(data)+len(ahead) > MostBytes {
-			return nil, &Error{Err: fmt.Errorf("more than %d MiB: want a table of at most that", MostBytes>>20)}
+		if len(data)+len(ahead) > MaxBytes {
+			return nil, &Error{Err: fmt.Errorf("more than %d MiB: want a table of at most that", MaxBytes>>20)}
 		}
 		data = append(data, ahead...)
 		b.Discard(len(ahead))
@@ -211,7 +211,7 @@ func checkText(data []byte) error {
 // lineAt is the line on which an offset lies.
 func lineAt(data []byte, at int) int { return 1 + bytes.Count(data[:at], []byte("\n")) }
 
-var errTooManyRows = fmt.Errorf("more than %d rows: want a table of at most that", MostRows)
+var errTooManyRows = fmt.Errorf("more than %d rows: want a table of at most that", MaxRows)
 
 func readCSV(data []byte, columns Columns) ([]Row, error) {
 	lines := &lineReader{rest: data}
@@ -256,7 +256,7 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 		if len(record) != len(header) {
 			return nil, &Error{Line: line, Err: fmt.Errorf("%d fields under %d columns%s", len(record), len(header), hint(record, len(header)))}
 		}
-		if len(rows) == MostRows {
+		if len(rows) == MaxRows {
 			return nil, &Error{Line: line, Err: errTooManyRows}
 		}
 		row := Row{Line: line, fields: make([]field, len(record))}
@@ -352,8 +352,8 @@ func (l *lineReader) Read(p []byte) (int, error) {
 	if len(l.rest) == 0 {
 		return 0, io.EOF
 	}
-	if l.bytes > MostRowBytes {
-		return 0, &Error{Line: l.begun, Err: fmt.Errorf("more than %d KiB in one row: want a row of at most that, and its quotes closed", MostRowBytes>>10)}
+	if l.bytes > MaxRowBytes {
+		return 0, &Error{Line: l.begun, Err: fmt.Errorf("more than %d KiB in one row: want a row of at most that, and its quotes closed", MaxRowBytes>>10)}
 	}
 	line := l.rest[:min(len(p), len(l.rest))]
 	if end := bytes.IndexByte(line, '\n'); end >= 0 {
