@@ -161,7 +161,7 @@ func TestFiguresAreThoseWritten(t *testing.T) {
 // TestTheQuestionHoldsTheFiguresThatAreWorkedWith asks with finer figures than are usual.
 func TestTheQuestionHoldsTheFiguresThatAreWorkedWith(t *testing.T) {
 	p := angle.Must(NewRun(5.26*sailing.Knot, 10*time.Hour))
-	if want := "She makes 5.26 kn for 10 h 00 min. What is the distance run, to a tenth of a mile?"; p.Question != want {
+	if want := "A vessel makes 5.26 kn for 10 h 00 min. What is the distance run, to a tenth of a mile?"; p.Question != want {
 		t.Errorf("%s", p.Question)
 	}
 	for _, leeway := range []angle.Angle{-8 * angle.Degree, 120 * angle.Degree} {

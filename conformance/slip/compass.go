@@ -55,7 +55,7 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 	if err != nil {
 		return Problem{}, err
 	}
-	question := fmt.Sprintf("She steers %s; %s%s. What is the true course, to the degree?",
+	question := fmt.Sprintf("The vessel steers %s; %s%s. What is the true course, to the degree?",
 		exact(steered), v.says, toldOf(with.Deviation))
 	return conversion("true course", question, drawn, "true course", 'T', func(c *calculation) (float64, error) {
 		d, err := with.Deviation.OnCompass(steered)
@@ -81,7 +81,7 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 	if err != nil {
 		return Problem{}, err
 	}
-	question := fmt.Sprintf("Heading %s, %s bears %s; %s%s. In what true direction does the position line run from it, to the degree?",
+	question := fmt.Sprintf("Heading %s, %s bears %s; %s%s. What is the true direction of the position line from %[2]s, to the degree?",
 		exact(head), object, exact(bearing), v.says, toldOf(with.Deviation))
 	return conversion("position line", question, heading.BearingFromCompass(bearing), "true bearing", 'T', func(c *calculation) (float64, error) {
 		d, err := with.Deviation.OnCompass(head)

@@ -6,10 +6,10 @@ import (
 	"strings"
 )
 
-// A Cause is one slip, or two together, that come to a wrong answer.
+// A Cause is one slip, or two together, that explain a wrong answer.
 type Cause struct {
 	Slips  []Kind  `json:"slips"`  // the likelier first
-	Answer float64 `json:"answer"` // what they come to, not rounded, in the unit of the problem's [Form]
+	Answer float64 `json:"answer"` // what they give, not rounded, in the unit of the problem's [Form]
 
 	// Ways say in words in which way each slip was made, "one year too few", in the
 	// order of Slips; "" where a slip has but one way, or more than one explains the
@@ -79,8 +79,8 @@ type Diagnosis struct {
 	// Right is whether it is right, to within its rounding. Then there are no causes.
 	Right bool `json:"right"`
 
-	// Causes are the slips that come to it, the likelier first. They are single slips, and
-	// likelier ones that come to it with rounding. If no single slip does, pairs follow. If
+	// Causes are the slips that explain it, the likelier first. They are single slips, and
+	// likelier ones that explain it together with rounding. If no single slip does, pairs follow. If
 	// Causes is empty the answer is unexplained.
 	Causes []Cause `json:"causes,omitempty"`
 }
@@ -114,7 +114,7 @@ func (d Diagnosis) String() string {
 }
 
 // Diagnose says whether an answer, in the unit of the form, is right, and if it is not,
-// which slips come to it. An answer that is not a number, or infinite, is unexplained.
+// which slips explain it. An answer that is not a number, or infinite, is unexplained.
 // The search is exhaustive for one slip and, if none explains the answer, for two.
 func (p Problem) Diagnose(answer float64) Diagnosis {
 	if math.IsNaN(answer) || math.IsInf(answer, 0) {
@@ -155,8 +155,8 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 	return d
 }
 
-// addRounded adds slips that come to the answer with figures rounded on the way or in the
-// end, where each is likelier than those that come to it alone.
+// addRounded adds slips that give the answer together with rounding, where each is
+// likelier than the slips that give it alone.
 func (d *Diagnosis) addRounded(p Problem, c *calculation, answer, right float64, single []applied) {
 	best := len(kinds)
 	for _, cause := range d.Causes {
@@ -199,7 +199,7 @@ func likelihood(c Cause) int {
 	return sum
 }
 
-// add adds the calculation's slips if they come to the answer, and not to the right one.
+// add adds the calculation's slips if they give this answer, and not the right one.
 func (d *Diagnosis) add(p Problem, c *calculation, answer, right float64) {
 	got := p.run(c)
 	if math.IsNaN(got) || p.off(got, answer) > p.within() || p.off(got, right) <= p.within() {
@@ -213,8 +213,8 @@ func (d *Diagnosis) add(p Problem, c *calculation, answer, right float64) {
 	d.Causes = append(d.Causes, found)
 }
 
-// Slips returns what each single slip of the problem comes to, in the order of their
-// likelihood: what a teacher may expect. A slip that can be made in several ways is listed
+// Slips returns the answer that each single slip of the problem gives, the likelier first:
+// what a teacher may expect. A slip that can be made in several ways is listed
 // with each answer that differs when it is rounded. One whose answer prints as the right
 // one is left out: nobody could be told of it.
 func (p Problem) Slips() []Cause {
@@ -266,7 +266,7 @@ func (p Problem) IsClear() bool {
 }
 
 // showsAll reports whether every kind of slip that can be made shows in the answer; those
-// that do not come to the right one.
+// that do not show give the right one.
 func (p Problem) showsAll(kinds []Kind) bool {
 	c := &calculation{}
 	p.run(c)

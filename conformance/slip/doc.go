@@ -25,7 +25,7 @@
 // A [Problem] is worked by a function that asks, at each place where people go wrong,
 // whether they do: the stream laid off the wrong way, the deviation taken on the wrong
 // heading, minutes carried at a hundred. [Problem.Diagnose] works it again with each slip
-// that it asked for, and if none comes to the answer given, to within its rounding, with
+// that it asked for, and if none gives the answer, to within its rounding, with
 // each two of them. It lists those that do, the likelier first. Where several explain the
 // answer equally it says so, and where none does; an answer that is right is accused of
 // nothing.

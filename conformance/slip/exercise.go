@@ -219,7 +219,7 @@ func withCard(doc page.Page, compass *deviation.Table) page.Page {
 	return doc
 }
 
-// Answers returns the answers with their working, and what the slips come to.
+// Answers returns the answers with their working, and what the slips give.
 func Answers(title string, problems []Problem) page.Page {
 	doc := page.Page{Title: title}
 	for i, p := range problems {

@@ -29,8 +29,8 @@ const (
 // [NewToSteer] and its like, or by [Exercises]. The zero value has neither question nor
 // working; its answer is not a number.
 //
-// As JSON it is what a learner is told; read back it has no working, and its answer is not
-// a number.
+// Its JSON is the question without the answer. A Problem read back has no working, and its
+// answer is not a number.
 type Problem struct {
 	Topic    string `json:"topic"`    // one of [Topics]
 	Question string `json:"question"` // with all figures that it takes but those of a card or a chart
@@ -42,8 +42,8 @@ type Problem struct {
 
 	work func(*calculation) float64
 
-	// minor are slips that need not show for the problem to be clear: they often come to
-	// less than the rounding, or are rare and would leave few figures to choose from.
+	// minor are slips that need not show for the problem to be clear: they often change
+	// the answer by less than the rounding, or are rare and would leave few figures to choose from.
 	minor []Kind
 
 	north rune      // of a direction: T, M or C
@@ -179,7 +179,7 @@ func (p Problem) minutes() (per float64, width int) {
 }
 
 // transposed is the answer with two neighbouring figures interchanged, or not a number if
-// that comes to nothing that could be written.
+// that is no answer that could be written.
 func (p Problem) transposed(answer float64, figures []byte, at int) float64 {
 	if at+1 >= len(figures) || figures[at] == figures[at+1] {
 		return math.NaN()

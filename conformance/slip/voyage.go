@@ -12,8 +12,8 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// orNothing makes a working of one that can fail: a slip that leads to where there is no
-// answer comes to none.
+// orNothing turns a working that can fail into one that gives NaN: with some slips there
+// is no answer.
 func orNothing(work func(*calculation) (float64, error)) func(*calculation) float64 {
 	return func(c *calculation) float64 {
 		x, err := work(c)
@@ -26,8 +26,8 @@ func orNothing(work func(*calculation) (float64, error)) func(*calculation) floa
 
 // NewToSteerThroughStream returns the problem of the true course to steer to make good a
 // track through a stream and against leeway, to the whole degree. Its error is that of
-// [lubberline.example/course/stream.CourseToSteer], or an *[Error] for a leeway that is not from 0 to
-// [lubberline.example/course/stream.MaxLeeway].
+// [stream.CourseToSteer], or an *[Error] for a leeway that is not from 0 to
+// [stream.MaxLeeway].
 func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.Stream, leeway stream.Leeway) (Problem, error) {
 	if leeway.Angle < 0 || leeway.Angle > stream.MaxLeeway {
 		return Problem{}, &Error{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, stream.MaxLeeway)}
@@ -61,7 +61,11 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 			by = 0
 		}
 		head := water.Add(-by)
-		c.step(working.Direction("heading", "Course to steer", head, "turned toward the wind by the leeway, "+leeway.String()))
+		turned := "toward the wind by the leeway, " + leewayText(leeway.Angle)
+		if leeway.Angle == 0 {
+			turned = "no leeway"
+		}
+		c.step(working.Direction("heading", "Course to steer", head, turned))
 		return reversed(c, head.Degrees()), nil
 	}
 	if _, err := work(&calculation{}); err != nil {
@@ -69,10 +73,26 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 	}
 	return Problem{
 		Topic: "stream",
-		Question: fmt.Sprintf("The track is %s, the speed through the water %s, the stream sets %s at %s, the leeway is %s of her head. What is the true course to steer, to the degree?",
-			exact(track), knots(speed), exact(flow.Set), knots(flow.Rate), leeway),
+		Question: fmt.Sprintf("The track is %s, the speed through the water %s, the stream sets %s at %s, %s. What is the true course to steer, to the degree?",
+			exact(track), knots(speed), exact(flow.Set), knots(flow.Rate), windAndLeeway(leeway)),
 		Form: Direction, Rounding: 1, north: 'T', work: orNothing(work),
 	}, nil
+}
+
+// windAndLeeway says on which side the wind is, and how large the leeway is.
+func windAndLeeway(l stream.Leeway) string {
+	if l.Angle == 0 {
+		return "there is no leeway"
+	}
+	return fmt.Sprintf("the wind is on the %v side, leeway %s", l.WindSide, leewayText(l.Angle))
+}
+
+// leewayText prints whole degrees without minutes.
+func leewayText(a angle.Angle) string {
+	if a%angle.Degree == 0 {
+		return fmt.Sprintf("%d°", int64(a/angle.Degree))
+	}
+	return a.String()
 }
 
 // besideTheTrack is the course that comes of a stream triangle in which the speed through
@@ -94,8 +114,8 @@ func plain(x float64) string { return strconv.FormatFloat(math.Round(x*1e6)/1e6,
 func knots(s sailing.Speed) string { return plain(s.Knots()) + " kn" }
 
 // NewRun returns the problem of the distance run in a time, to a tenth of a mile. The
-// time is taken to the nearest minute. Speeds and times below nought are a
-// *[angle.RangeError].
+// time is taken to the nearest minute. Speeds and times below zero are refused
+// with an *[angle.RangeError].
 func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	if !(speed >= 0) || math.IsInf(float64(speed), 0) {
 		return Problem{}, &angle.RangeError{What: "speed", Value: speed.Knots(), Accepted: "0 knots or more"}
@@ -106,7 +126,7 @@ func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	minutes := int(lasts.Round(time.Minute) / time.Minute)
 	return Problem{
 		Topic:    "distance run",
-		Question: fmt.Sprintf("She makes %s for %d h %02d min. What is the distance run, to a tenth of a mile?", knots(speed), minutes/60, minutes%60),
+		Question: fmt.Sprintf("A vessel makes %s for %d h %02d min. What is the distance run, to a tenth of a mile?", knots(speed), minutes/60, minutes%60),
 		Form:     Miles, Rounding: 0.1,
 		work: func(c *calculation) float64 {
 			hours := float64(minutes) / 60
@@ -141,7 +161,7 @@ func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, err
 	miles := departure.NauticalMiles()
 	return Problem{
 		Topic:    "difference of longitude",
-		Question: fmt.Sprintf("In %s she makes %s miles of departure to the %s. What is the difference of longitude, to a tenth of a minute?", latitude, plain(math.Abs(miles)), name),
+		Question: fmt.Sprintf("In latitude %s a vessel makes %s miles of departure to the %s. What is the difference of longitude, to a tenth of a minute?", latitude, plain(math.Abs(miles)), name),
 		Form:     MinutesEastWest, Rounding: 0.1,
 		work: func(c *calculation) float64 {
 			cos := latitude.Angle().Cos()
@@ -183,7 +203,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 	}
 	return Problem{
 		Topic:    "latitude",
-		Question: fmt.Sprintf("From latitude %s she makes %s M on %s. What latitude does she come to, to a tenth of a minute?", from, plain(run.Distance.NauticalMiles()), exact(run.Course)),
+		Question: fmt.Sprintf("From latitude %s a vessel makes %s M on %s. What is the latitude of arrival, to a tenth of a minute?", from, plain(run.Distance.NauticalMiles()), exact(run.Course)),
 		Form:     NorthSouth, Rounding: 0.1 / 60,
 		work: func(c *calculation) float64 {
 			c.step(working.Step{Key: "from", What: "Latitude from", Value: from.String(), Number: from.Degrees(), Unit: "degrees, north positive", How: "given"})
@@ -206,7 +226,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 			if does && swapped == 1 {
 				to = -to
 			}
-			c.step(working.Step{Key: "to", What: "Latitude come to", Value: Problem{Form: NorthSouth, Rounding: 0.1 / 60}.Print(to.Degrees()), Number: to.Degrees(), Unit: "degrees, north positive", How: "the sum, with the names' signs"})
+			c.step(working.Step{Key: "to", What: "Latitude of arrival", Value: Problem{Form: NorthSouth, Rounding: 0.1 / 60}.Print(to.Degrees()), Number: to.Degrees(), Unit: "degrees, north positive", How: "the sum, with the names' signs"})
 			return to.Degrees()
 		},
 	}, nil

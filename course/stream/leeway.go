@@ -13,14 +13,14 @@ type Wind struct {
 	From angle.True `json:"from"` // from which it blows
 }
 
-// A Leeway is the angle by which the wind sets a vessel to leeward of her heading,
-// with the side that the wind is on. The zero value is none.
+// A Leeway is the angle by which the wind sets a vessel to leeward of its heading, and the
+// side that the wind is on. The zero value is no leeway.
 type Leeway struct {
 	Angle    angle.Angle `json:"angle"`    // from 0 to 45°
-	WindSide angle.Side  `json:"windSide"` // the weather side: the vessel is set to the other
+	WindSide angle.Side  `json:"windSide"` // the vessel is set to the other side
 }
 
-// MaxLeeway is the largest leeway that is taken for one.
+// MaxLeeway is the largest leeway that is accepted.
 const MaxLeeway = 45 * angle.Degree
 
 // What weakens an allowance for leeway.
@@ -34,10 +34,10 @@ const (
 // practice: between 35 and 50°).
 const closestToTheWind = 40 * angle.Degree
 
-// LeewayOn returns the leeway of a vessel on a heading, on the side that the wind
-// blows from. With the wind astern, or as near to it as the leeway is wide, a small
-// shift would change the side: LeewayOn then returns no leeway, and warns. It also warns
-// of a heading within 40° of the wind, and of a leeway below a minute. Leeways below 0
+// LeewayOn returns the leeway of a vessel on a heading, with the side that the wind is on.
+// If the wind is right astern, or within the leeway of it, a small shift would change the
+// side: LeewayOn then returns no leeway, and a warning. It also warns of a heading within
+// 40° of the wind, and of a leeway below a minute. Leeways below 0
 // or over 45°, and one with the wind right ahead, are refused with an [*Error] of kind [InvalidLeeway].
 func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []working.Warning, error) {
 	if leeway < 0 || leeway > MaxLeeway {
@@ -71,10 +71,10 @@ func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []work
 	return l, warnings, nil
 }
 
-// Deflection is what the leeway turns the vessel's way by: clockwise, positive,
-// with the wind on the port side (port tack), the other way on starboard. Added to
-// a heading, of whichever north, it gives the course through the water; taken from
-// a course through the water, the heading that makes it.
+// Deflection returns the angle from the heading to the course through the water: positive,
+// clockwise, with the wind on the port side, and negative with the wind on the starboard
+// side. Add it to a heading to get the course through the water. Subtract it from a course
+// through the water to get the heading.
 func (l Leeway) Deflection() angle.Angle {
 	if l.WindSide == angle.Port {
 		return l.Angle
@@ -82,8 +82,8 @@ func (l Leeway) Deflection() angle.Angle {
 	return -l.Angle
 }
 
-// String returns the leeway as 5°00′ to port, the side toward which the wind sets the
-// vessel, or as none.
+// String returns the leeway as "5°00′ to port", the side to which the wind sets the
+// vessel, or as "none".
 func (l Leeway) String() string {
 	if l.Angle == 0 {
 		return "none"

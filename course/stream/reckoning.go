@@ -41,7 +41,7 @@ type ReckonedRun struct {
 	Speed   sailing.Speed `json:"speed"`  // through the water
 	Lasts   time.Duration `json:"lasts"`  // zero or more
 	Stream  Stream        `json:"stream"` // zero is slack water
-	Leeway  Leeway        `json:"leeway"` // zero is none
+	Leeway  Leeway        `json:"leeway"` // zero is no leeway
 
 	HeadingUncertainty angle.Uncertainty                  `json:"headingUncertainty,omitzero"` // of the compass, the same in every run
 	SpeedUncertainty   sailing.Uncertainty[sailing.Speed] `json:"speedUncertainty,omitzero"`   // of the log, the same in every run

@@ -51,8 +51,8 @@ func sum(water Motion, stream Stream) Motion {
 	return motionOf(n+sn, e+se)
 }
 
-// A Steering is a triangle of velocities: what is steered and made through the
-// water, the stream, and what is made good over the ground.
+// A Steering is a triangle of velocities: course and speed through the water, the stream,
+// and course and speed made good over the ground.
 type Steering struct {
 	Water  Motion `json:"water"` // course and speed through the water
 	Stream Stream `json:"stream"`
@@ -61,8 +61,8 @@ type Steering struct {
 	sought string // which side was unknown
 }
 
-// What of a triangle was sought: a motion, or the one that comes nearest to a track, or
-// the motion over the ground after the leeway.
+// What was unknown in a triangle. "Nearest" is the triangle of an Error; "leeway" is the
+// motion over the ground after leeway.
 const (
 	soughtWater   = "water"
 	soughtGround  = "ground"
@@ -71,7 +71,7 @@ const (
 	soughtLeeway  = "leeway"
 )
 
-// checkSpeed refuses speeds that are none.
+// checkSpeed refuses invalid speeds.
 func checkSpeed(what string, s sailing.Speed) error {
 	if !(s >= 0 && s < 1000*sailing.Knot) {
 		return &angle.RangeError{What: what, Value: s.Knots(), Accepted: "knots from 0, below 1000"}
@@ -163,10 +163,10 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 	return e
 }
 
-// CourseAndSpeedToSteer returns the course and speed through the water to make good a course
-// and a speed over the ground, as when a time is to be kept. If the stream alone
-// does it there is no course, and Water has no speed. Speeds below zero are refused
-// with an [*angle.RangeError].
+// CourseAndSpeedToSteer returns the course and speed through the water to make good a
+// course and a speed over the ground, for example to arrive at a given time. If the stream
+// alone makes them good, Water has no speed and its course has no meaning. Speeds below
+// zero are refused with an [*angle.RangeError].
 func CourseAndSpeedToSteer(ground Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed over the ground", ground.Speed); err != nil {
 		return Steering{}, err
@@ -226,7 +226,7 @@ func (s Steering) steps() working.Steps {
 	}
 }
 
-// stoppedStep is a step for a course where there is none.
+// stoppedStep is the step for a course if the vessel is stopped.
 func stoppedStep(s working.Step, how string) working.Step {
 	return working.Step{Key: s.Key, What: s.What, Value: "none", How: how}
 }
