@@ -53,7 +53,7 @@ func MagneticFrom(fromNorth Angle) Magnetic { return directionFrom[magneticNorth
 func CompassFrom(fromNorth Angle) Compass { return directionFrom[compassNorth](fromNorth) }
 
 // TrueDegrees returns the direction of a number of degrees from true north. It
-// refuses what is no direction, NaN and numbers outside 0 to 360, with a
+// refuses NaN and numbers outside 0 to 360 with a
 // [*RangeError]; for an angle that may go round the circle use [TrueFrom].
 func TrueDegrees(degrees float64) (True, error) { return directionDegrees[trueNorth](degrees) }
 

@@ -130,7 +130,7 @@ func roundedDirection(a, unit Angle) uint64 {
 }
 
 // String returns the direction in three figures with its north's letter, to a
-// tenth of a degree, the tenth left out when it is nought: 035°T, 035.5°M. It
+// tenth of a degree, without the tenth if that is zero: 035°T, 035.5°M. It
 // is rounded; for the exact direction see [Direction.AppendText].
 func (d Direction[R]) String() string { return string(d.appendTenths(nil)) }
 

@@ -9,7 +9,7 @@ import (
 // An EastWest is the angle by which one north, or one reading, lies east
 // (positive) or west of another, and how well it is known. The variation, the
 // deviation and the total error of a compass are each an EastWest. The zero
-// value is nought, its uncertainty not stated.
+// value is zero, with no uncertainty stated.
 //
 // Values compare with ==, uncertainty included.
 type EastWest struct {
@@ -42,7 +42,7 @@ func (e EastWest) Plus(f EastWest) EastWest {
 	return EastWestFrom(e.east + f.east).WithUncertainty(e.uncertainty.Combined(f.uncertainty))
 }
 
-// Name returns "E", "W", or "" for nought.
+// Name returns "E", "W", or "" for zero.
 func (e EastWest) Name() string {
 	switch {
 	case e.east > 0:
@@ -58,7 +58,7 @@ func (e EastWest) Name() string {
 func (e EastWest) Equal(f EastWest) bool { return e == f }
 
 // String returns the angle in degrees and minutes with its name, to a tenth of
-// a minute, the tenth left out when it is nought: 4°15′W. It is rounded, and
+// a minute, without the tenth if that is zero: 4°15′W. It is rounded, and
 // leaves the uncertainty out; for both exactly see [EastWest.AppendText].
 func (e EastWest) String() string { return e.east.EastWest() }
 

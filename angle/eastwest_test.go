@@ -22,7 +22,7 @@ func TestEastWestGoesRoundTheCircle(t *testing.T) {
 	}
 	var zero angle.EastWest
 	if _, stated := zero.Uncertainty().Sigma(); stated || zero.Angle() != 0 || zero != angle.EastWestFrom(0) {
-		t.Error("the zero value is nought, its uncertainty not stated")
+		t.Error("the zero value is zero, with no uncertainty stated")
 	}
 }
 

@@ -7,7 +7,7 @@ func (a Angle) appendExactEastWest(b []byte) []byte {
 }
 
 // EastWest returns an angle that is east or west in degrees and minutes with
-// its name, to a tenth of a minute, the tenth left out when it is nought:
+// its name, to a tenth of a minute, without the tenth if that is zero:
 // 4°15′W.
 func (a Angle) EastWest() string {
 	return string(a.appendNamed(nil, eastWest, Minute, 1, tenthsNeeded(a, Minute)))

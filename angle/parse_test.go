@@ -34,7 +34,7 @@ var angleReadings = []reading{
 	{"1½ points", 16*deg + 52*minute + 30*second},
 
 	{"0", 0}, {"-0", 0}, {"000°00′00″", 0},
-	{"-0°30′", -30 * minute}, // the sign is not lost on nought
+	{"-0°30′", -30 * minute}, // the sign is not lost on zero
 	{"- 4", -4 * deg}, {"+ 4", 4 * deg}, {"-4-15", -4*deg - 15*minute},
 	{".5", 30 * minute}, {"4.", 4 * deg}, {"-.5°", -30 * minute},
 	{"  4  ", 4 * deg}, {"\t4\r\n", 4 * deg},

@@ -124,7 +124,7 @@ func (p Position) ArcTo(q Position) Angle {
 	along := sinLat + 2*sin1*cos2*sinHalf*sinHalf
 	dot := sin1*sin2 + cos1*cos2*cosD
 	arc, err := Atan2(math.Hypot(across, along), dot)
-	if err != nil { // not reached: the three are not all nought
+	if err != nil { // not reached: the three are not all zero
 		return 0
 	}
 	return arc

@@ -20,7 +20,7 @@ func mostDecimals(unit Angle) int {
 }
 
 // String returns the angle in degrees and minutes to a tenth of a minute, the
-// tenth left out when it is nought: 4°15′, −0°30.5′ (with a hyphen for minus).
+// tenth left out if it is zero: 4°15′, −0°30.5′ (with a hyphen for minus).
 // It is rounded; for the exact angle see [Angle.AppendText].
 func (a Angle) String() string { return string(a.appendTenths(nil)) }
 

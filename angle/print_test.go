@@ -14,7 +14,7 @@ func TestStrings(t *testing.T) {
 		got, want string
 	}{
 		{(4*deg + 15*minute).String(), "4°15′"},
-		{(-30*minute - 30*second).String(), "-0°30.5′"}, // a hyphen for minus, on nought too
+		{(-30*minute - 30*second).String(), "-0°30.5′"}, // a hyphen for minus, on zero too
 		{angle.Angle(0).String(), "0°00′"},
 		{(-2 * second).String(), "0°00′"}, // no minus left after rounding
 		{(-3 * second).String(), "-0°00.1′"},
@@ -36,7 +36,7 @@ func TestStrings(t *testing.T) {
 		{place(-0.0001, -0.0001).String(), "00°00.0′N 000°00.0′E"},
 		{(-4*deg - 15*minute).EastWest(), "4°15′W"},
 		{(4*deg + 15*minute + 30*second).EastWest(), "4°15.5′E"},
-		{angle.Angle(0).EastWest(), "0°00′E"}, // nought is east
+		{angle.Angle(0).EastWest(), "0°00′E"}, // zero is east
 		{angle.Angle(-1).EastWest(), "0°00′E"},
 		{angle.Angle(math.MinInt64).EastWest(), "2562047°47.3′W"},
 	} {

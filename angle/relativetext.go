@@ -38,7 +38,7 @@ func (r Relative) appendIn(b []byte, unit Angle, decimals int) []byte {
 }
 
 // String returns the relative bearing in three figures with the letter R, to a
-// tenth of a degree, the tenth left out when it is nought: 325°R.
+// tenth of a degree, without the tenth if that is zero: 325°R.
 func (r Relative) String() string { return string(r.appendTenths(nil)) }
 
 func (r Relative) appendTenths(b []byte) []byte {

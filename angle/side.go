@@ -2,7 +2,7 @@ package angle
 
 import "strconv"
 
-// A Side is a side of the vessel, or the way she turns.
+// A Side is a side of the vessel, or the way that it turns.
 type Side int8
 
 // The two sides, seen when facing the bow.

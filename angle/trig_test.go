@@ -10,7 +10,7 @@ import (
 )
 
 // exactTrig holds the multiples of 30° and 45° in one turn. 60° has √3/2, the
-// nearest float64; nought is never negative.
+// nearest float64; zero is never negative.
 var exactTrig = map[int][3]float64{ // sine, cosine, tangent
 	0:   {0, 1, 0},
 	30:  {0.5, math.Sqrt(3) / 2, 0},
@@ -39,14 +39,14 @@ func TestTrigonometryIsExactAtTheCardinalAngles(t *testing.T) {
 				t.Errorf("%d°%+d turns: sine %v, cosine %v, want %v", d, turns, s, c, want[:2])
 			}
 			if s == 0 && math.Signbit(s) || c == 0 && math.Signbit(c) {
-				t.Errorf("%d°%+d turns: negative nought in %v, %v", d, turns, s, c)
+				t.Errorf("%d°%+d turns: negative zero in %v, %v", d, turns, s, c)
 			}
 			tan := a.Tan()
 			switch {
 			case d%45 == 0 && tan != want[2]:
 				t.Errorf("%d°%+d turns: tangent %v, want %v", d, turns, tan, want[2])
 			case tan == 0 && math.Signbit(tan):
-				t.Errorf("%d°%+d turns: negative nought", d, turns)
+				t.Errorf("%d°%+d turns: negative zero", d, turns)
 			case d%45 != 0 && math.Abs(tan-s/c) > 4e-16: // two roundings at a tangent under 2
 				t.Errorf("%d°: tangent %v, sine over cosine %v", d, tan, s/c)
 			}
@@ -90,13 +90,13 @@ func TestTheLawsOfTheCircle(t *testing.T) {
 
 func TestAtan2(t *testing.T) {
 	inf := math.Inf(1)
-	nought := math.Copysign(0, -1)
+	zero := math.Copysign(0, -1)
 	for _, c := range []struct {
 		y, x float64
 		want angle.Angle
 	}{
-		{0, 1, 0}, {nought, 1, 0}, {1, 0, 90 * deg}, {1, nought, 90 * deg}, {0, -1, 180 * deg}, {-1, 0, -90 * deg},
-		{nought, -1, 180 * deg}, // never −180°
+		{0, 1, 0}, {zero, 1, 0}, {1, 0, 90 * deg}, {1, zero, 90 * deg}, {0, -1, 180 * deg}, {-1, 0, -90 * deg},
+		{zero, -1, 180 * deg}, // never −180°
 		{-math.SmallestNonzeroFloat64, -1, 180 * deg},
 		{1, 1, 45 * deg}, {1, -1, 135 * deg}, {-1, -1, -135 * deg}, {-1, 1, -45 * deg},
 		{0.3, 0.3, 45 * deg}, {1e300, -1e300, 135 * deg}, {5e-324, 5e-324, 45 * deg},
@@ -107,7 +107,7 @@ func TestAtan2(t *testing.T) {
 			t.Errorf("Atan2(%v, %v) = %v, %v; want %v", c.y, c.x, got, err, c.want)
 		}
 	}
-	for _, c := range [][2]float64{{0, 0}, {nought, nought}, {math.NaN(), 1}, {1, math.NaN()}, {math.NaN(), math.NaN()}, {inf, math.NaN()}} {
+	for _, c := range [][2]float64{{0, 0}, {zero, zero}, {math.NaN(), 1}, {1, math.NaN()}, {math.NaN(), math.NaN()}, {inf, math.NaN()}} {
 		a, err := angle.Atan2(c[0], c[1])
 		if a != 0 {
 			t.Errorf("Atan2(%v) = %v", c, a)

@@ -20,7 +20,7 @@ func TestNotStatedIsNotNought(t *testing.T) {
 		t.Errorf("known exactly: %v, %v", s, stated)
 	}
 	if none == sigma(0) || none.Equal(sigma(0)) || !none.Equal(angle.Uncertainty{}) {
-		t.Error("not stated and nought are two things")
+		t.Error("not stated and zero are two things")
 	}
 	_, err := angle.StandardUncertainty(-1)
 	wantRange(t, err, "StandardUncertainty")
@@ -52,7 +52,7 @@ func TestCombined(t *testing.T) {
 	// If any part is not stated the whole is not.
 	var none angle.Uncertainty
 	if sigma(deg).Combined(none) != none || none.Combined(sigma(deg)) != none || sigma(0).Combined(sigma(0), none) != none {
-		t.Error("something not stated was taken for nought")
+		t.Error("something not stated was taken for zero")
 	}
 	if got, _ := sigma(math.MaxInt64).Combined(sigma(math.MaxInt64)).Sigma(); got != math.MaxInt64 {
 		t.Errorf("beyond the range: %v", got)

@@ -11,7 +11,7 @@ const MaxDegree = 800
 type coefficient struct{ g, h, gRate, hRate float64 }
 
 // coefficients holds all pairs by degree and, within it, by order: degree n and
-// order m at index n(n+1)/2 + m. Degree 0 is there, and is nought.
+// order m at index n(n+1)/2 + m. Degree 0 is there, and is zero.
 type coefficients []coefficient
 
 func newCoefficients(degree int) coefficients {

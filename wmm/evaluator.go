@@ -53,7 +53,7 @@ func (e *Evaluator) empty() bool { return e == nil || e.main == nil }
 
 // Field returns the field at a position and a height above the ellipsoid of
 // WGS84, in metres. For a vessel the height is that of the geoid, within 110 m
-// of nought, which makes no difference to a compass: give 0.
+// of zero, which makes no difference to a compass: give 0.
 //
 // At a geographic pole X points along the meridian of the longitude given, as it
 // does in every neighbourhood of the pole, and D is counted from there.

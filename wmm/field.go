@@ -21,7 +21,7 @@ func (f Field) H() float64 { return math.Hypot(f.X, f.Y) }
 func (f Field) F() float64 { return math.Hypot(f.H(), f.Z) }
 
 // D returns the declination, which navigators call the variation, east positive,
-// in (−180°, 180°]. Where the horizontal intensity is nought there is none, and
+// in (−180°, 180°]. Where the horizontal intensity is zero there is no such angle, and
 // it returns an [*angle.RangeError].
 func (f Field) D() (angle.Angle, error) { return angle.Atan2(f.Y, f.X) }
 
@@ -57,7 +57,7 @@ type Rates struct {
 }
 
 // H returns the yearly change of the horizontal intensity of a field, in nT. It is
-// NaN where the horizontal intensity is nought.
+// NaN where the horizontal intensity is zero.
 func (r Rates) H(f Field) float64 { return (f.X*r.X + f.Y*r.Y) / f.H() }
 
 // F returns the yearly change of the total intensity of a field, in nT; NaN of no
@@ -66,13 +66,13 @@ func (r Rates) F(f Field) float64 { return (f.X*r.X + f.Y*r.Y + f.Z*r.Z) / f.F()
 
 // D returns the yearly change of the declination of a field, in degrees, east
 // positive: westerly variation decreases if it is positive. It is NaN where the
-// horizontal intensity is nought.
+// horizontal intensity is zero.
 func (r Rates) D(f Field) float64 {
 	return (f.X*r.Y - f.Y*r.X) / (f.X*f.X + f.Y*f.Y) * (180 / math.Pi)
 }
 
 // I returns the yearly change of the inclination of a field, in degrees, down
-// positive. It is NaN where the horizontal intensity is nought.
+// positive. It is NaN where the horizontal intensity is zero.
 func (r Rates) I(f Field) float64 {
 	h, total := f.H(), f.F()
 	return (h*r.Z - f.Z*r.H(f)) / (total * total) * (180 / math.Pi)

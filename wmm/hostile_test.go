@@ -107,7 +107,7 @@ func TestTablesOfTooMany(t *testing.T) {
 	}
 }
 
-// noughtRows are the rows of a table of nought.
+// noughtRows are the rows of a table of zero.
 func noughtRows(columns, degree int) io.Reader {
 	var b strings.Builder
 	noughts := strings.Repeat(" 0", columns) + "\n"

@@ -186,7 +186,7 @@ func (s *lines) igrfRows(columns int) (values [][2][]float64, degree int, err er
 	return values, n - 1, nil
 }
 
-// trimmed leaves out the highest degrees if all their coefficients are nought.
+// trimmed leaves out the highest degrees if all their coefficients are zero.
 func (c coefficients) trimmed() coefficients {
 	for n := c.degree(); n > 1; n-- {
 		for _, k := range c[index(n, 0):] {

@@ -132,7 +132,7 @@ func TestIGRFGoesLinearly(t *testing.T) {
 	}
 }
 
-// A degree may be nought at an epoch and grow: the rate counts from the first
+// A degree may be zero at an epoch and grow: the rate counts from the first
 // day, in the field, its rates and the variation alike.
 func TestDegreesThatGrow(t *testing.T) {
 	s := must(wmm.ReadIGRF(strings.NewReader(igrfHead + i10 + i11 + h11 +

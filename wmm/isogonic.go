@@ -117,7 +117,7 @@ func (t *tracer) width(column int) angle.Angle {
 	return (t.grid.longitude((column+1)%t.columns).Angle() - t.grid.longitude(column).Angle()).Normalized()
 }
 
-// A direction of declination: across is nought on its line, ahead is positive
+// A direction of declination: across is zero on its line, ahead is positive
 // on the line and negative on that of the opposite declination.
 type direction struct{ sin, cos float64 }
 
@@ -289,7 +289,7 @@ func (t *tracer) cross(d direction, row, column, toRow, toColumn int) (crossing,
 	return crossing{position: position, ahead: d.ahead(field) > 0}, nil
 }
 
-// dipPole finds the place near two others where the horizontal field is nought,
+// dipPole finds the place near two others where the horizontal field is zero,
 // by Newton's method on X and Y. If it does not come to one close by, it reports
 // false, and the line ends where it was last seen.
 func (t *tracer) dipPole(near, far angle.Position) (angle.Position, bool, error) {

@@ -43,7 +43,7 @@ type prepared struct {
 }
 
 // prepare scales coefficients for summing; pick chooses the main field or the
-// rates. Degrees that are nought at the end are left out.
+// rates. Degrees that are zero at the end are left out.
 func prepare(c coefficients, pick func(coefficient) (g, h float64)) *prepared {
 	degree := c.degree()
 	for degree > 1 && allNought(c[index(degree, 0):index(degree+1, 0)], pick) {
@@ -180,7 +180,7 @@ func (p *prepared) at(l *place) (x, y, z float64) {
 }
 
 // both sums two models at a place. Either may be of the higher degree: a rate may
-// belong to a coefficient that is nought at the epoch.
+// belong to a coefficient that is zero at the epoch.
 func both(p, second *prepared, l *place) (field [3]float64, rates [3]float64) {
 	qc, q2, qs := l.q*l.cos, l.q*l.q, l.q*l.sin
 	var t, u totals

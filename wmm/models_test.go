@@ -80,7 +80,7 @@ func TestEmbeddedCoefficientsAreAsPublished(t *testing.T) {
 				t.Fatalf("%d and %d rows: want 91", len(here), len(there))
 			}
 			for i := range here {
-				// The sign of nought does not count.
+				// The sign of zero does not count.
 				a, b := unsigned(here[i]), unsigned(there[i])
 				if a != b {
 					t.Errorf("row %d: %q, want %q", i, a, b)

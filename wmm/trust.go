@@ -36,7 +36,7 @@ func (u UncertaintyModel) D(h float64) angle.Uncertainty {
 	}
 	degrees := min(math.Hypot(u.DOffset, u.DSlope/math.Abs(h)), 180)
 	sigma, err := angle.Degrees(degrees)
-	if err != nil { // NaN: nought over nought, or a model that says NaN
+	if err != nil { // NaN: zero over zero, or a model that says NaN
 		return angle.Uncertainty{}
 	}
 	return angle.Must(angle.StandardUncertainty(sigma))

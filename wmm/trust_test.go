@@ -2,7 +2,6 @@ package wmm_test
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -106,36 +105,13 @@ func TestZones(t *testing.T) {
 		{5999.9, wmm.CautionZone, "caution"}, {6000, wmm.ClearZone, "clear"}, {40000, wmm.ClearZone, "clear"},
 	} {
 		for _, f := range []wmm.Field{{X: tt.h, Z: 50000}, {Y: -tt.h}} {
-			if got := f.Zone(); got != tt.want || got.String() != tt.text {
+			if got := f.Zone(); got != tt.want || string(got) != tt.text {
 				t.Errorf("H %v: %v, want %s", tt.h, got, tt.text)
 			}
 		}
 	}
 	if z := (wmm.Field{X: math.NaN()}).Zone(); z != wmm.BlackoutZone {
 		t.Errorf("a field that is not known: %v", z)
-	}
-}
-
-func TestZonesAsText(t *testing.T) {
-	for zone, want := range map[wmm.Zone]string{wmm.ClearZone: "clear", wmm.CautionZone: "caution", wmm.BlackoutZone: "blackout"} {
-		text, err := zone.MarshalText()
-		var back wmm.Zone
-		if err != nil || string(text) != want || back.UnmarshalText(text) != nil || back != zone {
-			t.Errorf("%v: %q, %v, back %v", zone, text, err, back)
-		}
-	}
-	for _, zone := range []wmm.Zone{-1, 3, 7} {
-		_, err := zone.MarshalText()
-		if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != float64(zone) || zone.String() != fmt.Sprintf("Zone(%d)", int(zone)) {
-			t.Errorf("%v, %v", zone, err)
-		}
-	}
-	for text, kind := range map[string]angle.ErrorKind{"": angle.Empty, "twilight": angle.UnknownWord} {
-		zone := wmm.CautionZone
-		err := zone.UnmarshalText([]byte(text))
-		if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != kind || zone != wmm.CautionZone {
-			t.Errorf("%q: %v, %v", text, zone, err)
-		}
 	}
 }
 

@@ -80,7 +80,7 @@ func (s *Sheet) Put(format string, args ...any) {
 	s.drawn.WriteByte('\n')
 }
 
-// hundredth rounds to what is printed, and leaves no nought with a minus.
+// hundredth rounds to what is printed, and prints no zero with a minus.
 func hundredth(mm float64) float64 { return math.Round(mm*100)/100 + 0 }
 
 // Text writes a text on one line, from a spot on its base line, with
