@@ -30,7 +30,7 @@ const life = 5
 //
 // The layout does not state the reference radius; it is 6371.2 km for every
 // model published in it. If the first line has a fourth field it is taken for
-// the radius, and must be that. Errors are [*FileError], or those of the reader.
+// the radius, and must be that. Errors are [*Error], or those of the reader.
 func ReadCOF(r io.Reader) (*Model, error) {
 	if r == nil {
 		return nil, errNoReader
@@ -164,7 +164,7 @@ const (
 	mostLine = 1 << 20
 )
 
-var errNoReader = &FileError{Kind: Truncated, Reason: "no file: the reader is nil"}
+var errNoReader = &Error{Kind: Truncated, Reason: "no file: the reader is nil"}
 
 func newLines(r io.Reader) *lines {
 	file := &io.LimitedReader{R: r, N: mostFile + 1}
@@ -190,11 +190,11 @@ func (s *lines) next() bool {
 func (s *lines) err() error {
 	switch err := s.scanner.Err(); {
 	case errors.Is(err, bufio.ErrTooLong):
-		return &FileError{Line: s.at + 1, Kind: BadNumber, Reason: "a line of more than a million bytes"}
+		return &Error{Line: s.at + 1, Kind: BadNumber, Reason: "a line of more than a million bytes"}
 	case err != nil:
 		return err
 	case s.file.N <= 0:
-		return &FileError{Line: s.at + 1, Kind: TooLarge, Reason: fmt.Sprintf("the file has more than %d MiB", mostFile>>20)}
+		return &Error{Line: s.at + 1, Kind: TooLarge, Reason: fmt.Sprintf("the file has more than %d MiB", mostFile>>20)}
 	}
 	return nil
 }
@@ -204,11 +204,11 @@ func (s *lines) ended(reason string) error {
 	if err := s.err(); err != nil {
 		return err
 	}
-	return &FileError{Line: s.at, Kind: Truncated, Reason: reason}
+	return &Error{Line: s.at, Kind: Truncated, Reason: reason}
 }
 
-func (s *lines) fail(kind FileErrorKind, format string, args ...any) error {
-	return &FileError{Line: s.at, Kind: kind, Reason: fmt.Sprintf(format, args...)}
+func (s *lines) fail(kind ErrorKind, format string, args ...any) error {
+	return &Error{Line: s.at, Kind: kind, Reason: fmt.Sprintf(format, args...)}
 }
 
 // mostCoefficient is a bound, in nT, that no coefficient comes near.

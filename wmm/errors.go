@@ -7,63 +7,51 @@ import (
 	"strings"
 )
 
-// A FileErrorKind says, in a word that programs can compare, why a file of
-// coefficients was refused.
-type FileErrorKind string
+// An ErrorKind says why a file, a set or a grid was refused, in a word that programs can
+// compare.
+type ErrorKind string
 
-// The reasons for refusing a file of coefficients.
+// The reasons for an [Error]. All but the last three are about a file of coefficients.
 const (
-	BadHeader    FileErrorKind = "bad-header"    // no epoch, no name, or no column names
-	BadNumber    FileErrorKind = "bad-number"    // not a finite number, or not the right count of them
-	MissingRow   FileErrorKind = "missing-row"   // a degree and order left out
-	WrongOrder   FileErrorKind = "wrong-order"   // rows out of order
-	DuplicateRow FileErrorKind = "duplicate-row" // a row twice
-	Truncated    FileErrorKind = "truncated"     // the file ends before the model does
-	WrongRadius  FileErrorKind = "wrong-radius"  // a reference radius other than 6371.2 km
-	TooLarge     FileErrorKind = "too-large"     // a degree beyond [MaxDegree], or a file beyond what is read
+	BadHeader    ErrorKind = "bad-header"    // no epoch, no name, or no column names
+	BadNumber    ErrorKind = "bad-number"    // not a finite number, or not the right count of them
+	MissingRow   ErrorKind = "missing-row"   // a degree and order left out
+	WrongOrder   ErrorKind = "wrong-order"   // rows out of order
+	DuplicateRow ErrorKind = "duplicate-row" // a row twice
+	Truncated    ErrorKind = "truncated"     // the file ends before the model does
+	WrongRadius  ErrorKind = "wrong-radius"  // a reference radius other than 6371.2 km
+	TooLarge     ErrorKind = "too-large"     // a degree beyond [MaxDegree], or a file beyond what is read
+
+	MissingModel   ErrorKind = "missing-model"   // a nil or zero [Model], [Set] or [Evaluator], or a set of none
+	DuplicateModel ErrorKind = "duplicate-model" // two models of one name and epoch in a set
+	BadGrid        ErrorKind = "bad-grid"        // a grid without places or with too many, or no function for its rows
 )
 
-// A FileError reports a file of coefficients that was refused.
-type FileError struct {
-	Line   int           // from 1; the last line read if the file ended too soon
-	Kind   FileErrorKind // for programs
-	Reason string        // with the figures
+// An Error reports a file of coefficients, a model, a set or a grid that was refused.
+type Error struct {
+	Kind   ErrorKind // for programs
+	Line   int       // of a file, from 1; the last line read if the file ended too soon
+	Reason string    // with the figures, and what would do
 }
 
-// Error says on which line what is wrong.
-func (e *FileError) Error() string {
+// Error says on which line of a file what is wrong, or what is wrong elsewhere.
+func (e *Error) Error() string {
+	switch e.Kind {
+	case MissingModel, DuplicateModel, BadGrid:
+		return "wmm: " + e.Reason
+	}
 	return fmt.Sprintf("wmm: line %d: %s: %s", e.Line, e.Kind, e.Reason)
 }
 
-// A MissingModelError reports a nil or zero [Model], [Set] or [Evaluator], which
-// knows no field, or a set made of none or of a nil or zero one.
-type MissingModelError struct {
-	Asked string // what was asked, or was to be made: "a nil or zero Evaluator"
-	Want  string // what would do, in words
-}
-
-// Error says what was asked and what would do.
-func (e *MissingModelError) Error() string {
-	return "wmm: " + e.Asked + ": want " + e.Want
-}
-
-// A DuplicateModelError reports models of one name and one epoch for a [Set], which
-// could not tell which of them to ask.
-type DuplicateModelError struct {
-	Name  string  // of both
-	Epoch float64 // of both
-}
-
-// Error says which model is there twice.
-func (e *DuplicateModelError) Error() string {
-	return fmt.Sprintf("wmm: model %.60q of %s twice in a set: want each once; make a new set with NewSet to put one in the other's place", e.Name, yearText(e.Epoch))
+func missing(asked, want string) *Error {
+	return &Error{Kind: MissingModel, Reason: asked + ": want " + want}
 }
 
 // The answers of what holds no model.
 var (
-	errNoModel     = &MissingModelError{"a nil or zero Model", "one that comes with the package, as WMM2025, or that ReadCOF or ReadIGRF read"}
-	errNoSet       = &MissingModelError{"a nil or zero Set", "Models, or one that NewSet or ReadIGRF made"}
-	errNoEvaluator = &MissingModelError{"a nil or zero Evaluator", "one that On or InYear of a model or a set made"}
+	errNoModel     = missing("a nil or zero Model", "one that comes with the package, as WMM2025, or that ReadCOF or ReadIGRF read")
+	errNoSet       = missing("a nil or zero Set", "Models, or one that NewSet or ReadIGRF made")
+	errNoEvaluator = missing("a nil or zero Evaluator", "one that On or InYear of a model or a set made")
 )
 
 // A DateError reports a date at which a model, or every model of a set, has

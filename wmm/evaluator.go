@@ -7,7 +7,7 @@ import (
 // An Evaluator is a model at a date, made ready to be asked at places. It does
 // not change, and is safe for use by several goroutines: its coefficients are
 // brought to the date once, when it is made. A nil or zero Evaluator answers with
-// a [*MissingModelError].
+// an [*Error].
 type Evaluator struct {
 	model *Model
 	year  float64

@@ -155,7 +155,7 @@ func ExampleEvaluator_Rows() {
 // A file that is cut short is refused with the line.
 func ExampleReadCOF() {
 	_, err := wmm.ReadCOF(strings.NewReader("2025.0 WMM-2025 11/13/2024\n1 0 -29351.8 0.0 12.0 0.0\n"))
-	if e, ok := errors.AsType[*wmm.FileError](err); ok {
+	if e, ok := errors.AsType[*wmm.Error](err); ok {
 		fmt.Println(e.Line, e.Kind)
 	}
 	// Output:

@@ -40,9 +40,9 @@ func checkModel(t *testing.T, m *wmm.Model) {
 }
 
 func checkFileError(t *testing.T, err error) {
-	var fe *wmm.FileError
+	var fe *wmm.Error
 	if !errors.As(err, &fe) || fe.Line < 0 || fe.Kind == "" || fe.Reason == "" {
-		t.Errorf("%v: want a *FileError in full", err)
+		t.Errorf("%v: want a *Error in full", err)
 	}
 }
 

@@ -18,20 +18,14 @@ type Grid struct {
 	Width angle.Angle     `json:"width"` // from West eastward, 0° to 360°; 0 for one meridian, a turn to go round the earth
 
 	// The spacings, more than 0°. A step of 0, as in the zero Grid, is refused with
-	// a [*GridError], even where there is one parallel or meridian.
+	// an [*Error], even where there is one parallel or meridian.
 	LatitudeStep  angle.Angle `json:"latitudeStep"`
 	LongitudeStep angle.Angle `json:"longitudeStep"`
 
 	HeightMetres float64 `json:"heightMetres"` // above the ellipsoid, −15 km to 2,000 km; the zero value is on it
 }
 
-// A GridError reports a grid that has no places, as one without steps, or too many.
-type GridError struct{ Reason string }
-
-// Error says what is wrong with the grid.
-func (e *GridError) Error() string { return "wmm: grid: " + e.Reason }
-
-var errNoFunction = &GridError{"a nil function: want one that takes the rows"}
+var errNoFunction = &Error{Kind: BadGrid, Reason: "grid: " + "a nil function: want one that takes the rows"}
 
 // mostMeridians bounds the length of a row, for each of whose meridians and
 // orders a sine and a cosine are kept.
@@ -45,15 +39,15 @@ func (g Grid) size() (rows, columns int, err error) {
 	height := g.North.Angle() - g.South.Angle()
 	switch {
 	case height < 0:
-		return 0, 0, &GridError{fmt.Sprintf("from %v to %v: want south before north", g.South, g.North)}
+		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("from %v to %v: want south before north", g.South, g.North)}
 	case g.Width < 0 || g.Width > angle.Turn:
-		return 0, 0, &GridError{fmt.Sprintf("%v wide: want 0° to 360°", g.Width)}
+		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("%v wide: want 0° to 360°", g.Width)}
 	case g.LatitudeStep <= 0 || g.LongitudeStep <= 0:
-		return 0, 0, &GridError{"want steps of more than 0°"}
+		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + "want steps of more than 0°"}
 	case height/g.LatitudeStep >= mostParallels:
-		return 0, 0, &GridError{fmt.Sprintf("more than %d parallels", mostParallels)}
+		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("more than %d parallels", mostParallels)}
 	case g.Width/g.LongitudeStep >= mostMeridians:
-		return 0, 0, &GridError{fmt.Sprintf("more than %d meridians", mostMeridians)}
+		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("more than %d meridians", mostMeridians)}
 	}
 	return int(height/g.LatitudeStep) + 1, int(g.Width/g.LongitudeStep) + 1, nil
 }
@@ -80,7 +74,7 @@ type Row struct {
 // over by the next call, so a function that keeps them copies them. If it
 // returns an error, Rows stops and returns that.
 //
-// An invalid grid, or a nil function, is refused with a [*GridError]. An invalid height
+// An invalid grid, or a nil function, is refused with an [*Error]. An invalid height
 // is refused with an [*angle.RangeError], as by [Evaluator.Field].
 func (e *Evaluator) Rows(g Grid, row func(Row) error) error {
 	w, rows, err := e.newRowWorker(g)

@@ -114,8 +114,8 @@ func TestGridsThatAreNone(t *testing.T) {
 		none := func(wmm.Row) error { return nil }
 		_, err3 := e.Isogonics(g, 0)
 		for _, err := range []error{e.Rows(g, none), e.RowsParallel(g, 2, none), err3} {
-			var ge *wmm.GridError
-			if !errors.As(err, &ge) {
+			var ge *wmm.Error
+			if !errors.As(err, &ge) || ge.Kind != wmm.BadGrid {
 				t.Errorf("%s: %v", name, err)
 			}
 		}
@@ -126,8 +126,8 @@ func TestGridsThatAreNone(t *testing.T) {
 		{South: at(1, 0).Latitude, North: at(1, 0).Latitude, Width: degrees(9), LatitudeStep: degrees(1), LongitudeStep: degrees(1)},
 		world(degrees(0.05)),
 	} {
-		var ge *wmm.GridError
-		if _, err := e.Isogonics(g, 0); !errors.As(err, &ge) {
+		var ge *wmm.Error
+		if _, err := e.Isogonics(g, 0); !errors.As(err, &ge) || ge.Kind != wmm.BadGrid {
 			t.Errorf("%+v: %v", g, err)
 		}
 	}

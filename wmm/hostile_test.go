@@ -51,7 +51,7 @@ func TestEndlessCoefficients(t *testing.T) {
 		for form, read := range coefficientReaders {
 			r := &endless{text: c.text}
 			err := read(io.MultiReader(strings.NewReader(c.first), r))
-			if _, ok := errors.AsType[*wmm.FileError](err); !ok || len(err.Error()) > 400 {
+			if _, ok := errors.AsType[*wmm.Error](err); !ok || len(err.Error()) > 400 {
 				t.Errorf("%s, %s: %.300v", form, c.name, err)
 			}
 			if r.read > c.most+1<<20 {
@@ -80,7 +80,7 @@ func TestHostileCoefficients(t *testing.T) {
 	for _, text := range texts {
 		for form, read := range coefficientReaders {
 			err := read(strings.NewReader(text))
-			if _, ok := errors.AsType[*wmm.FileError](err); !ok || len(err.Error()) > 500 {
+			if _, ok := errors.AsType[*wmm.Error](err); !ok || len(err.Error()) > 500 {
 				t.Errorf("%s: %.60q…: %.300v", form, text, err)
 			}
 		}
@@ -96,13 +96,13 @@ func TestTablesOfTooMany(t *testing.T) {
 		if i == 199 {
 			head200 := head.String() + " 1700-05\n"
 			_, err := wmm.ReadIGRF(io.MultiReader(strings.NewReader(head200), noughtRows(201, 101)))
-			if e, ok := errors.AsType[*wmm.FileError](err); (!ok || e.Kind != wmm.TooLarge) && !testing.Short() {
+			if e, ok := errors.AsType[*wmm.Error](err); (!ok || e.Kind != wmm.TooLarge) && !testing.Short() {
 				t.Errorf("numbers: %.300v", err)
 			}
 		}
 	}
 	_, err := wmm.ReadIGRF(strings.NewReader(head.String() + " 1701-05\n"))
-	if e, ok := errors.AsType[*wmm.FileError](err); !ok || e.Kind != wmm.TooLarge {
+	if e, ok := errors.AsType[*wmm.Error](err); !ok || e.Kind != wmm.TooLarge {
 		t.Errorf("epochs: %.300v", err)
 	}
 }

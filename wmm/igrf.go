@@ -16,7 +16,7 @@ import (
 // The result is a set of models, one from each epoch to the next, between which
 // the coefficients go linearly, and one for five years after the last. Each
 // model has the degree that its coefficients reach. A table is refused as truncated if it
-// ends before the degree that its comments name, as "n=1,13". Errors are [*FileError], or
+// ends before the degree that its comments name, as "n=1,13". Errors are [*Error], or
 // those of the reader. A file of more than 32 MiB, with a line of more than a million
 // bytes, more than 200 epochs, or more than two million numbers is refused.
 //

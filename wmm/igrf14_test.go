@@ -84,7 +84,7 @@ func TestTableThatEndsEarlyIsRefused(t *testing.T) {
 	lines := strings.SplitAfter(string(table), "\n")
 	for degree, rows := range map[int]int{1: 3, 2: 8, 12: 168} {
 		_, err := wmm.ReadIGRF(strings.NewReader(strings.Join(lines[:4+rows], "")))
-		e, ok := errors.AsType[*wmm.FileError](err)
+		e, ok := errors.AsType[*wmm.Error](err)
 		if !ok || e.Kind != wmm.Truncated || e.Line != 4+rows || e.Reason != fmt.Sprintf("the rows end after degree %d, and the comments name degree 13", degree) {
 			t.Errorf("degree %d: %v", degree, err)
 		}

@@ -49,7 +49,7 @@ func Levels(from, to, step angle.Angle) []angle.Angle {
 // the earth.
 //
 // What is no grid, or one of more than ten million places, is refused with a
-// [*GridError].
+// [*Error].
 func (e *Evaluator) Isogonics(g Grid, levels ...angle.Angle) ([]Isogonic, error) {
 	t, err := e.newTracer(g)
 	if err != nil {
@@ -90,7 +90,7 @@ func (e *Evaluator) newTracer(g Grid) (*tracer, error) {
 		}
 	}
 	if rows < 2 || columns < 2 || rows > mostPlaces/columns {
-		return nil, &GridError{fmt.Sprintf("%d parallels and %d meridians: want at least 2 of each, and at most %d places", rows, columns, mostPlaces)}
+		return nil, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("%d parallels and %d meridians: want at least 2 of each, and at most %d places", rows, columns, mostPlaces)}
 	}
 	t := &tracer{evaluator: e, grid: g, rows: rows, columns: columns, closed: g.Width == angle.Turn}
 	t.fields = make([]Field, 0, rows*columns)

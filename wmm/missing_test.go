@@ -57,8 +57,8 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 func wantMissing(t *testing.T, name, asked string, errs ...error) {
 	t.Helper()
 	for i, err := range errs {
-		e, ok := errors.AsType[*wmm.MissingModelError](err)
-		if !ok || e.Asked != asked || e.Want == "" || !strings.HasPrefix(err.Error(), "wmm: "+asked+": want ") {
+		e, ok := errors.AsType[*wmm.Error](err)
+		if !ok || e.Kind != wmm.MissingModel || !strings.HasPrefix(err.Error(), "wmm: "+asked+": want ") {
 			t.Errorf("%s, call %d: %v", name, i+1, err)
 		}
 	}
@@ -81,13 +81,13 @@ func TestNilReaderOrFunctionIsAnError(t *testing.T) {
 	_, err1 := wmm.ReadCOF(nil)
 	_, err2 := wmm.ReadIGRF(nil)
 	for _, err := range []error{err1, err2} {
-		if e, ok := errors.AsType[*wmm.FileError](err); !ok || !strings.Contains(e.Reason, "nil") {
+		if e, ok := errors.AsType[*wmm.Error](err); !ok || !strings.Contains(e.Reason, "nil") {
 			t.Errorf("%v", err)
 		}
 	}
 	e := inYear(t, wmm.WMM2025(), 2026)
 	for _, err := range []error{e.Rows(world(30*angle.Degree), nil), e.RowsParallel(world(30*angle.Degree), 2, nil)} {
-		if e, ok := errors.AsType[*wmm.GridError](err); !ok || !strings.Contains(e.Reason, "nil") {
+		if e, ok := errors.AsType[*wmm.Error](err); !ok || !strings.Contains(e.Reason, "nil") {
 			t.Errorf("%v", err)
 		}
 	}

@@ -14,7 +14,7 @@ import (
 //
 // Get one of those that come with the package ([WMM2025]), or read one
 // ([ReadCOF], [ReadIGRF]). Of a nil or zero Model there is no field: it answers with
-// a [*MissingModelError].
+// an [*Error].
 //
 // Models, sets and evaluators are not written as JSON. Keep the name of a model that
 // comes with the package, or the file that was read.

@@ -169,7 +169,7 @@ func TestSets(t *testing.T) {
 		"two at once": func() (*wmm.Set, error) { return wmm.NewSet(wmm.WMM2025(), wmm.WMM2020(), wmm.WMM2020()) },
 	} {
 		s, err := again()
-		if e, ok := errors.AsType[*wmm.DuplicateModelError](err); !ok || s != nil || e.Name != "WMM-2020" || e.Epoch != 2020 || !strings.Contains(e.Error(), `"WMM-2020" of 2020.0 twice`) {
+		if e, ok := errors.AsType[*wmm.Error](err); !ok || s != nil || e.Kind != wmm.DuplicateModel || !strings.Contains(e.Error(), `"WMM-2020" of 2020.0 twice`) {
 			t.Errorf("%s: %v, %v", name, s, err)
 		}
 	}
@@ -241,8 +241,8 @@ func TestDates(t *testing.T) {
 // The message stands beside the figures.
 func TestErrorsSayWhatIsWrong(t *testing.T) {
 	for want, err := range map[string]error{
-		"wmm: line 7: missing-row: degree 2, order 1 is missing": &wmm.FileError{Line: 7, Kind: wmm.MissingRow, Reason: "degree 2, order 1 is missing"},
-		"wmm: grid: none": &wmm.GridError{Reason: "none"},
+		"wmm: line 7: missing-row: degree 2, order 1 is missing": &wmm.Error{Line: 7, Kind: wmm.MissingRow, Reason: "degree 2, order 1 is missing"},
+		"wmm: grid: none": &wmm.Error{Kind: wmm.BadGrid, Reason: "grid: none"},
 	} {
 		if err.Error() != want {
 			t.Errorf("%q, want %q", err, want)

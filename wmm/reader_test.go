@@ -24,15 +24,15 @@ func dipole(header string) string {
 type refused struct {
 	name, text string
 	line       int
-	kind       wmm.FileErrorKind
+	kind       wmm.ErrorKind
 	reason     string
 }
 
 func (r refused) check(t *testing.T, err error) {
 	t.Helper()
-	var fe *wmm.FileError
+	var fe *wmm.Error
 	if !errors.As(err, &fe) {
-		t.Fatalf("error %v: want a *FileError", err)
+		t.Fatalf("error %v: want a *Error", err)
 	}
 	if fe.Line != r.line || fe.Kind != r.kind || !strings.Contains(fe.Reason, r.reason) {
 		t.Errorf("%v: want line %d, %s, %q", fe, r.line, r.kind, r.reason)

@@ -16,7 +16,7 @@ import (
 // one with the later epoch, then the one of higher degree, then the one given first.
 // [Models], and sets made from it by [Set.With], ask [IGRF14] where no other model holds.
 // A Set does not change, and is safe for use by several goroutines. A nil or zero Set
-// answers with a [*MissingModelError].
+// answers with an [*Error].
 type Set struct {
 	models []*Model
 	last   *lastResort // or nil
@@ -30,16 +30,15 @@ type lastResort struct {
 	set         func() *Set
 }
 
-// NewSet returns a set of models. It refuses none at all, and nil or zero ones,
-// with a [*MissingModelError], and two of the same name and epoch with a
-// [*DuplicateModelError].
+// NewSet returns a set of models. It returns an [*Error] if there is no model, if one is
+// nil or zero, and if two have the same name and epoch.
 func NewSet(models ...*Model) (*Set, error) {
 	if len(models) == 0 || slices.ContainsFunc(models, (*Model).empty) {
-		return nil, &MissingModelError{"a set of no model, or of a nil or zero one", "at least one model, and none that is nil or zero"}
+		return nil, missing("a set of no model, or of a nil or zero one", "at least one model, and none that is nil or zero")
 	}
 	for i, m := range models {
 		if slices.ContainsFunc(models[:i], func(n *Model) bool { return n.name == m.name && n.epoch == m.epoch }) {
-			return nil, &DuplicateModelError{m.name, m.epoch}
+			return nil, &Error{Kind: DuplicateModel, Reason: fmt.Sprintf("model %.60q of %s twice in a set: want each once; make a new set with NewSet to put one in the other's place", m.name, yearText(m.epoch))}
 		}
 	}
 	s := &Set{models: slices.Clone(models)}
@@ -132,7 +131,7 @@ func (s *Set) dateError(year float64) error {
 }
 
 // On prepares the model that answers for a date. Where none does the error is a
-// [*DateError]; of a nil or empty set, a [*MissingModelError].
+// [*DateError]; of a nil or empty set, an [*Error].
 func (s *Set) On(date time.Time) (*Evaluator, error) {
 	return s.InYear(variation.DecimalYear(date))
 }
