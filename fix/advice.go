@@ -19,11 +19,11 @@ type Advice struct {
 // Next returns what a bearing of each mark would do for the fix, the best mark first. The
 // bearing has a standard uncertainty, and is taken to share no error with the lines; a
 // bearing by the same compass does less. If the uncertainty of the lines or of the bearing
-// is unknown, Next returns a [*SolveError].
+// is unknown, Next returns a [*Error].
 func (f Fix) Next(marks []Mark, known angle.Uncertainty) ([]Advice, error) {
 	sigma, stated := sigmaOf(known)
 	if !f.known || !stated || sigma <= 0 {
-		return nil, &SolveError{Reason: "uncertainties are not stated, so that nothing can be compared"}
+		return nil, &Error{Kind: UncertaintyMissing, Reason: "uncertainties are not stated, so that nothing can be compared"}
 	}
 	now, err := f.Ellipse(0.95)
 	if err != nil {

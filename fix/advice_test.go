@@ -34,7 +34,7 @@ func TestTheBestNextBearingCrossesTheLongAxis(t *testing.T) {
 		t.Errorf("of no marks: %v, %v", none, err)
 	}
 	_, err = f.Next(marks, fixtest.Sigma(0))
-	fixtest.Refused[*fix.SolveError](t, "known exactly", err)
+	fixtest.Refused[*fix.Error](t, "known exactly", err)
 }
 
 func TestAdviceIsWhatTheBearingDoes(t *testing.T) {

@@ -36,11 +36,11 @@ func (s *solver) begin() (state, []angle.Position, error) {
 	}
 	switch {
 	case began == 0:
-		return state{}, nil, &SolveError{Reason: "there is no mark to begin from: want Options.Near, about where the vessel is"}
+		return state{}, nil, &Error{Kind: TooFewLines, Reason: "there is no mark to begin from: want Options.Near, about where the vessel is"}
 	case len(found) == 0 && astray.ok:
-		return astray, nil, &SolveError{Reason: s.astray(astray), search: true}
+		return astray, nil, &Error{Kind: NoPosition, Reason: s.astray(astray), search: true}
 	case len(found) == 0:
-		return state{}, nil, &SolveError{Reason: noPosition, search: true}
+		return state{}, nil, &Error{Kind: NoPosition, Reason: noPosition, search: true}
 	case len(found) == 1:
 		return found[0], nil, nil
 	}

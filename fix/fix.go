@@ -127,11 +127,11 @@ func (f Fix) disagrees() bool { return f.Probability() < suspicionLevel }
 // 0.95, if the lines are as good as stated. Lines that do not agree ([Fix.Probability] below
 // 0.01) are not, so that the working and the JSON of such a fix leave the ellipse out. A
 // probability that is not between 0 and 1 is an [*angle.RangeError]; uncertainties that were
-// not stated are a [*SolveError]. The ellipse takes the lines to be straight. Where they are
+// not stated are a [*Error]. The ellipse takes the lines to be straight. Where they are
 // nearly parallel for their uncertainty it is too small, and [Fix.Warnings] says so.
 func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
 	if !f.known {
-		return sailing.Ellipse{}, &SolveError{Reason: "the uncertainties of the lines are not stated, so that there is no ellipse"}
+		return sailing.Ellipse{}, &Error{Kind: UncertaintyMissing, Reason: "the uncertainties of the lines are not stated, so that there is no ellipse"}
 	}
 	return f.covariance.Ellipse(probability)
 }

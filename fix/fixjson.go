@@ -27,10 +27,10 @@ type fixData struct {
 	Warnings         []working.Warning   `json:"warnings,omitempty"`
 }
 
-// MarshalJSON gives the fix as data, exactly: what it was solved from and what came of
-// it, with the ellipse of 95 %, which is left out where the lines do not agree, and the
-// warnings of its working. It refuses lines that
-// can't be written, see [Line.MarshalJSON]. [Fix.UnmarshalJSON] reads it back.
+// MarshalJSON returns the fix as data: the lines and options, the results, the 95 % ellipse and
+// the warnings. If the lines do not agree, there is no ellipse. Lines that cannot be written
+// are refused as in [Line.MarshalJSON]. A fix is not read back: solve its lines and options
+// again, which gives the same fix.
 func (f Fix) MarshalJSON() ([]byte, error) {
 	d := fixData{
 		Lines: f.Lines(), Options: f.solver.options, Position: f.position, Residuals: f.residuals, ChiSquare: f.chiSquare,
@@ -46,28 +46,6 @@ func (f Fix) MarshalJSON() ([]byte, error) {
 		d.CompassError = &f.compassError
 	}
 	return json.Marshal(d)
-}
-
-// UnmarshalJSON reads what [Fix.MarshalJSON] writes, and solves the lines with their
-// options again, which gives the same fix; the rest of the data is not looked at.
-// Errors are those of [Line.UnmarshalJSON] and [Solve].
-func (f *Fix) UnmarshalJSON(data []byte) error {
-	if f == nil {
-		return &SolveError{Reason: "the pointer to read into is nil"}
-	}
-	var d struct {
-		Lines   []Line  `json:"lines"`
-		Options Options `json:"options"`
-	}
-	if err := json.Unmarshal(data, &d); err != nil {
-		return err
-	}
-	solved, err := Solve(d.Lines, d.Options)
-	if err != nil {
-		return err
-	}
-	*f = solved
-	return nil
 }
 
 // trackData is a track as data.

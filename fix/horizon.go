@@ -76,7 +76,7 @@ func GeographicRange(heightOfLight, heightOfEye sailing.Distance, k Refraction) 
 
 // DippingLight returns the line of a light that has just dipped or risen, at its
 // geographic range, and the standard uncertainty of that, mostly the refraction's: a
-// tenth of it at least. 0 is not stated, and below 0 is refused with a [*LineError].
+// tenth of it at least. 0 is not stated, and below 0 is refused with a [*Error].
 func DippingLight(mark Mark, heightOfLight, heightOfEye sailing.Distance, k Refraction, known sailing.Distance) (Line, error) {
 	d, err := GeographicRange(heightOfLight, heightOfEye, k)
 	if err != nil {

@@ -118,7 +118,7 @@ func TestADippingLightIsARange(t *testing.T) {
 	}
 	_, err = fix.DippingLight(plOrlesk, 62, -4, fix.HorizonTable, 0)
 	hzRefused(t, "eye below the water", err)
-	var line *fix.LineError
+	var line *fix.Error
 	if _, err = fix.DippingLight(plOrlesk, 62, 4, fix.HorizonTable, -1); !errors.As(err, &line) {
 		t.Errorf("an uncertainty below nought: %v", err)
 	}

@@ -90,15 +90,6 @@ type Line struct {
 	steps      working.Steps
 }
 
-// A LineError reports an observation that makes no position line.
-type LineError struct {
-	Line   string // what it is of
-	Reason string // why, and what would do
-}
-
-// Error says which and why.
-func (e *LineError) Error() string { return fmt.Sprintf("fix: %s: %s", e.Line, e.Reason) }
-
 // sigmaOf is a standard uncertainty in radians.
 func sigmaOf(u angle.Uncertainty) (sigma float64, stated bool) {
 	s, stated := u.Sigma()
@@ -166,7 +157,7 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 	}
 	sigma, stated := sigmaOf(known)
 	if stated && sigma == 0 {
-		return Line{}, &LineError{mark.String(), "the angle's standard uncertainty is zero: state one above zero, or none"}
+		return Line{}, invalidLine(mark.String(), "the angle's standard uncertainty is zero: state one above zero, or none")
 	}
 	s := a.Sin()
 	of := height * sailing.Distance(sigma/(s*s))
@@ -184,10 +175,10 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 // Range returns the line of a distance off a mark, along the surface, and its standard
 // uncertainty. If that is zero, it is unknown. The line is good to 2 m at 600 miles. A
 // distance that is not above 0 and at most 600 miles, or an uncertainty below 0, is a
-// [*LineError].
+// [*Error].
 func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 	if !(distance > 0 && distance <= 600*sailing.NauticalMile) {
-		return Line{}, &LineError{mark.String(), fmt.Sprintf("distance %v: want above 0, at most 600 M", distance)}
+		return Line{}, invalidLine(mark.String(), fmt.Sprintf("distance %v: want above 0, at most 600 M", distance))
 	}
 	if err := checkKnown(mark.String(), float64(known)); err != nil {
 		return Line{}, err
@@ -201,19 +192,19 @@ func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 // checkKnown refuses invalid uncertainties.
 func checkKnown(line string, sigma float64) error {
 	if !(sigma >= 0) || math.IsInf(sigma, 0) {
-		return &LineError{line, fmt.Sprintf("standard uncertainty %v: want 0 (unknown) or more", sigma)}
+		return invalidLine(line, fmt.Sprintf("standard uncertainty %v: want 0 (unknown) or more", sigma))
 	}
 	return nil
 }
 
 // Transit returns the line on which two marks are in line, the rear mark behind the front
 // one, and the standard uncertainty of the angle between them. A sharp transit is good to a
-// twentieth of a degree. Two marks at one place are a [*LineError]. A fix from which the
+// twentieth of a degree. Two marks at one place are a [*Error]. A fix from which the
 // front mark is the farther one is warned of as [TransitReversed].
 func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 	name := front.String() + " and " + rear.String()
 	if front.Position.SamePlace(rear.Position) {
-		return Line{}, &LineError{name, "both are at one place"}
+		return Line{}, invalidLine(name, "both are at one place")
 	}
 	l := Line{kind: KindTransit, name: name, marks: []Mark{front, rear}, a: place(front), b: place(rear)}
 	l.know(known)
@@ -224,14 +215,14 @@ func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 
 // HorizontalAngle returns the line on which two marks subtend an angle, as by a sextant
 // held level: an arc of a circle through both. The left mark is on the left as seen. An
-// angle that is not above 0 and below 180°, or two marks at one place, are a [*LineError].
+// angle that is not above 0 and below 180°, or two marks at one place, are a [*Error].
 func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (Line, error) {
 	name := left.String() + " to " + right.String()
 	if left.Position.SamePlace(right.Position) {
-		return Line{}, &LineError{name, "both are at one place"}
+		return Line{}, invalidLine(name, "both are at one place")
 	}
 	if a <= 0 || a >= angle.Turn/2 {
-		return Line{}, &LineError{name, fmt.Sprintf("angle %v: want above 0, below 180°", a)}
+		return Line{}, invalidLine(name, fmt.Sprintf("angle %v: want above 0, below 180°", a))
 	}
 	l := Line{kind: KindHorizontalAngle, name: name, marks: []Mark{left, right}, want: a.Radians(), a: place(right), b: place(left)}
 	l.know(known)
@@ -240,7 +231,7 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 }
 
 // Latitude returns the line of a latitude, as by a meridian altitude, and its standard
-// uncertainty. If that is zero, it is unknown; if below zero, it is a [*LineError].
+// uncertainty. If that is zero, it is unknown; if below zero, it is a [*Error].
 func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("latitude", float64(known)); err != nil {
 		return Line{}, err
@@ -252,7 +243,7 @@ func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 }
 
 // Longitude returns the line of a longitude, and its standard uncertainty along the
-// parallel. If that is zero, it is unknown; if below zero, it is a [*LineError].
+// parallel. If that is zero, it is unknown; if below zero, it is a [*Error].
 func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("longitude", float64(known)); err != nil {
 		return Line{}, err
@@ -267,13 +258,13 @@ func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) 
 // such as a depth on a charted slope. The function returns what would be observed at a
 // position. It must be smooth over some tens of metres, and safe for use by several
 // goroutines. The standard uncertainty is in the same unit. If it is zero, it is unknown; if
-// below zero, it is a [*LineError], as are a nil function and a value that is not finite.
+// below zero, it is a [*Error], as are a nil function and a value that is not finite.
 func LineFromFunc(name, unit string, value func(angle.Position) float64, observed, known float64) (Line, error) {
 	if value == nil {
-		return Line{}, &LineError{name, "no function of the position"}
+		return Line{}, invalidLine(name, "no function of the position")
 	}
 	if !finite(observed) {
-		return Line{}, &LineError{name, fmt.Sprintf("observed %v: want a number", observed)}
+		return Line{}, invalidLine(name, fmt.Sprintf("observed %v: want a number", observed))
 	}
 	if err := checkKnown(name, known); err != nil {
 		return Line{}, err

@@ -57,7 +57,7 @@ func TestObservationsThatMakeNoLineAreRefused(t *testing.T) {
 		},
 	} {
 		l, err := make()
-		fixtest.Refused[*fix.LineError](t, name, err)
+		fixtest.Refused[*fix.Error](t, name, err)
 		if l.Kind() != "" {
 			t.Errorf("%s: a line all the same", name)
 		}

@@ -72,7 +72,7 @@ func (t *transferData) leg() leg {
 func (l *Line) exactly(radians float64) (angle.Angle, error) {
 	a, err := angle.Radians(radians)
 	if err != nil || a.Radians() != radians {
-		return 0, &LineError{l.name, fmt.Sprintf("%v radians is not an angle that can be written exactly", radians)}
+		return 0, invalidLine(l.name, fmt.Sprintf("%v radians is not an angle that can be written exactly", radians))
 	}
 	return a, nil
 }
@@ -88,14 +88,14 @@ func (l *Line) uncertainty(radians float64) (angle.Uncertainty, error) {
 
 // MarshalJSON gives the line as data, exactly, with its working; [Line.UnmarshalJSON]
 // reads it back. A line of [LineFromFunc] holds a function, which is not data, and one that
-// was not made by this package holds nothing: both are refused with a [*LineError].
+// was not made by this package holds nothing: both are refused with a [*Error].
 func (l Line) MarshalJSON() ([]byte, error) {
 	d := lineData{Kind: l.kind, Name: l.name, Time: l.time, Marks: l.marks, Fault: l.fault, Working: l.steps}
 	switch {
 	case l.steps == nil:
-		return nil, &LineError{l.name, "it was not made by this package: make it with Bearing, Range and the like"}
+		return nil, invalidLine(l.name, "it was not made by this package: make it with Bearing, Range and the like")
 	case l.kind == KindOther:
-		return nil, &LineError{l.name, "it holds a function of the position, which JSON can't: want a line of another kind"}
+		return nil, invalidLine(l.name, "it holds a function of the position, which JSON can't: want a line of another kind")
 	}
 	if err := l.observedInto(&d); err != nil {
 		return nil, err
@@ -165,10 +165,10 @@ func (l *Line) observedInto(d *lineData) error {
 }
 
 // UnmarshalJSON reads what [Line.MarshalJSON] writes. It refuses what the makers of
-// lines refuse, and data of another kind, with a [*LineError].
+// lines refuse, and data of another kind, with a [*Error].
 func (l *Line) UnmarshalJSON(data []byte) error {
 	if l == nil {
-		return &LineError{"line", "the pointer to read into is nil"}
+		return invalidLine("line", "the pointer to read into is nil")
 	}
 	var d lineData
 	if err := json.Unmarshal(data, &d); err != nil {
@@ -184,7 +184,7 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 	}
 	if s := d.Shared; s != nil {
 		if read.kind != KindBearing {
-			return &LineError{d.Name, "it shares the compass's error: want a bearing"}
+			return invalidLine(d.Name, "it shares the compass's error: want a bearing")
 		}
 		if s.Heading != nil {
 			read.byCompass, read.heading = true, *s.Heading
@@ -206,7 +206,7 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 		for _, run := range runs {
 			leg := run.leg()
 			if fault := faultOf(leg.known); fault != "" && d.Fault == "" {
-				return &LineError{d.Name, fault}
+				return invalidLine(d.Name, fault)
 			}
 			read.carry(leg)
 		}
@@ -236,10 +236,10 @@ func (d *lineData) line() (Line, error) {
 	case KindLongitude:
 		missing = d.Longitude == nil
 	default:
-		return Line{}, &LineError{d.Name, fmt.Sprintf("kind %q: want bearing, distance-off, transit, horizontal-angle, latitude or longitude", d.Kind)}
+		return Line{}, invalidLine(d.Name, fmt.Sprintf("kind %q: want bearing, distance-off, transit, horizontal-angle, latitude or longitude", d.Kind))
 	}
 	if len(d.Marks) != marks || missing {
-		return Line{}, &LineError{d.Name, fmt.Sprintf("%s with %d marks: want %d, and what was observed", d.Kind, len(d.Marks), marks)}
+		return Line{}, invalidLine(d.Name, fmt.Sprintf("%s with %d marks: want %d, and what was observed", d.Kind, len(d.Marks), marks))
 	}
 	switch d.Kind {
 	case KindBearing:

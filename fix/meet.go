@@ -52,7 +52,7 @@ func (s *solver) meet(known bool) (Fix, error) {
 		}
 	}
 	if len(found) == 0 {
-		return Fix{}, s.explained(&SolveError{Reason: "the two lines do not meet near the marks, or run along each other", search: true}, state{}, 0)
+		return Fix{}, s.explained(&Error{Kind: NoPosition, Reason: "the two lines do not meet near the marks, or run along each other", search: true}, state{}, 0)
 	}
 	if near := s.options.Near; near != nil {
 		at := earth.FrameAt(earth.Upright(*near)).At

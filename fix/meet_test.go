@@ -179,7 +179,7 @@ func TestTwoLinesThatDoNotMeetAreRefused(t *testing.T) {
 			if err == nil {
 				t.Logf("%s: %v, %v m off, χ² %v", name, f.Position(), fixtest.Apart(f.Position(), svVessel), f.ChiSquare())
 			}
-			fixtest.Refused[*fix.SolveError](t, name, err)
+			fixtest.Refused[*fix.Error](t, name, err)
 		}
 	}
 }
@@ -192,7 +192,7 @@ func TestTheReciprocalOfABearingIsNoMeeting(t *testing.T) {
 	lines := []fix.Line{fix.Bearing(head, fixtest.True(180), fixtest.Sigma(1)), angle.Must(fix.Range(far, 5000, 50))}
 	near := fixtest.From(head.Position, 180, 15_000)
 	_, err := fix.Solve(lines, fix.Options{Near: &near})
-	fixtest.Refused[*fix.SolveError](t, "reciprocal", err)
+	fixtest.Refused[*fix.Error](t, "reciprocal", err)
 	lines[0] = fix.Bearing(head, fixtest.True(0), fixtest.Sigma(1))
 	f := svSolve(t, lines, fix.Options{Near: &near})
 	if fixtest.Apart(f.Position(), near) > 1 || len(f.Alternatives()) != 1 { // the places were laid off by rhumb lines along a meridian
@@ -211,7 +211,7 @@ func TestAMarkAtTheVesselIsNoTrouble(t *testing.T) {
 		for n := 1; n <= 2; n++ {
 			f, err := fix.Solve(append(lines[:n:n], l), fix.Options{Near: &svVessel})
 			if err != nil {
-				fixtest.Refused[*fix.SolveError](t, name, err)
+				fixtest.Refused[*fix.Error](t, name, err)
 				continue
 			}
 			if d := fixtest.Apart(f.Position(), svVessel); !(d < 200) || math.IsNaN(f.ChiSquare()) { // a standard uncertainty at the other marks
@@ -336,7 +336,7 @@ func TestOtherLinesMeetToo(t *testing.T) {
 	}
 	silent := angle.Must(fix.LineFromFunc("nothing", "m", func(angle.Position) float64 { return math.NaN() }, 20, 1))
 	_, err := fix.Solve([]fix.Line{silent, lines[1]}, fix.Options{Near: &svVessel})
-	fixtest.Refused[*fix.SolveError](t, "no number", err)
+	fixtest.Refused[*fix.Error](t, "no number", err)
 	_, err = fix.Solve([]fix.Line{silent, silent, silent}, fix.Options{})
-	fixtest.Refused[*fix.SolveError](t, "no mark and nowhere near", err)
+	fixtest.Refused[*fix.Error](t, "no mark and nowhere near", err)
 }

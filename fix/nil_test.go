@@ -20,7 +20,7 @@ func TestNilIsAnError(t *testing.T) {
 	for name, err := range map[string]error{
 		"a function": noFunction, "a track to run": noRun, "a track to observe": noObservation,
 		"a track to read": track.UnmarshalJSON([]byte("{}")),
-		"a line to read":  (*fix.Line)(nil).UnmarshalJSON([]byte("{}")), "a fix to read": (*fix.Fix)(nil).UnmarshalJSON([]byte("{}")),
+		"a line to read":  (*fix.Line)(nil).UnmarshalJSON([]byte("{}")),
 	} {
 		if err == nil || !strings.HasPrefix(err.Error(), "fix: ") {
 			t.Errorf("%s: %v", name, err)
@@ -40,7 +40,7 @@ func TestFunctionWithoutAnAnswerGivesNoFix(t *testing.T) {
 		l := angle.Must(fix.LineFromFunc("depth", "m", func(angle.Position) float64 { return bad }, 10, 1))
 		_, err := fix.Solve([]fix.Line{l, svThree()[0]}, fix.Options{Near: &svVessel})
 		_, err3 := fix.Solve(append(svThree(), l), fix.Options{Near: &svVessel})
-		if !errors.As(err, new(*fix.SolveError)) || !errors.As(err3, new(*fix.SolveError)) {
+		if !errors.As(err, new(*fix.Error)) || !errors.As(err3, new(*fix.Error)) {
 			t.Errorf("%v: %v, %v", bad, err, err3)
 		}
 	}

@@ -58,7 +58,7 @@ func TestOneLineImprovesAnEstimate(t *testing.T) {
 		prior := stream.Estimate{Position: reckoned, Covariance: sailing.Oriented(angle.MustParseTrue("030"), sailing.Distance(major), sailing.Distance(minor))}
 		f, err := fix.Solve([]fix.Line{line}, fix.Options{Prior: &prior})
 		off := sailing.WGS84().Rhumb(reckoned, vessel).Distance
-		if _, none := errors.AsType[*fix.SolveError](err); none && off > 15*sailing.Distance(min(major, minor)) {
+		if _, none := errors.AsType[*fix.Error](err); none && off > 15*sailing.Distance(min(major, minor)) {
 			return // so far out that the squares have no one bottom
 		}
 		if err != nil {

@@ -110,7 +110,7 @@ func TestAFarPriorIsRefusedOrRight(t *testing.T) {
 			prior := stream.Estimate{Position: far, Covariance: sailing.Circular(1000)}
 			f, err := fix.Solve(lines[:n], fix.Options{Prior: &prior})
 			if err != nil {
-				fixtest.Refused[*fix.SolveError](t, name, err)
+				fixtest.Refused[*fix.Error](t, name, err)
 				continue
 			}
 			if math.IsNaN(f.ChiSquare()) || math.IsNaN(svKnown(f).North+svKnown(f).East) {
@@ -189,7 +189,7 @@ func TestTheCompassErrorIsFoundWithOtherLinesToo(t *testing.T) {
 	// Two marks in one direction and nothing else tell no error from a move.
 	row := []fix.Mark{{Name: "a", Position: fixtest.From(svVessel, 0, 8000)}, {Name: "b", Position: fixtest.From(svVessel, 0, 9000)}, {Name: "c", Position: fixtest.From(svVessel, 0, 10_000)}}
 	_, err := fix.Solve([]fix.Line{svCompass(svVessel, row[0], 0, 0, 1), svCompass(svVessel, row[0], 0, 0, 1), svCompass(svVessel, row[0], 0, 0, 1)}, fix.Options{CompassError: true, Near: &svVessel})
-	fixtest.Refused[*fix.SolveError](t, "one mark thrice", err)
+	fixtest.Refused[*fix.Error](t, "one mark thrice", err)
 }
 
 func TestACompassErrorNotKnownHasNoUncertainty(t *testing.T) {

@@ -21,7 +21,7 @@ func svFull() bool { return os.Getenv("FULL") == "1" }
 // svNamed returns what is suspected first, by a fix or by the error of a solution.
 func svNamed(f fix.Fix, err error) (first fix.Suspicion, found bool) {
 	all := f.Suspicions()
-	if e, ok := errors.AsType[*fix.SolveError](err); ok {
+	if e, ok := errors.AsType[*fix.Error](err); ok {
 		all = e.Suspicions
 	}
 	if len(all) == 0 {
@@ -193,7 +193,7 @@ func TestNeighbouringMarkIsNamed(t *testing.T) {
 		}
 		disagree++
 		all := f.Suspicions()
-		if e, ok := errors.AsType[*fix.SolveError](err); ok {
+		if e, ok := errors.AsType[*fix.Error](err); ok {
 			all = e.Suspicions
 		}
 		for i, s := range all {

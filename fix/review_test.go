@@ -137,7 +137,7 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 		"transferred, variance below 0": good.Transferred(sailing.Run{Distance: 1000}, sailing.Covariance{North: -1e9, East: -1e9}),
 	} {
 		_, err := fix.Solve([]fix.Line{bad, good}, fix.Options{Near: &vessel})
-		if _, ok := errors.AsType[*fix.LineError](err); !ok {
+		if _, ok := errors.AsType[*fix.Error](err); !ok {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

@@ -57,20 +57,6 @@ type Options struct {
 	CompassError bool `json:"compassError,omitempty"`
 }
 
-// A SolveError reports lines that give no position.
-type SolveError struct {
-	Reason string // why, and what would do
-
-	// Suspicions are the lines that may be to blame, the likeliest first, as
-	// [Fix.Suspicions] finds them. Lines are left out in turn of up to 24 lines.
-	Suspicions []Suspicion
-
-	search bool // whether a line may be to blame
-}
-
-// Error says why, and what would do.
-func (e *SolveError) Error() string { return "fix: " + e.Reason }
-
 // most is how many lines a fix may have.
 const most = 10_000
 
@@ -95,7 +81,7 @@ func (o *Options) checkNumbers() error {
 // are weighed by what such observations are usually good for, see [Fix.Covariance]. A
 // stated uncertainty of zero would outweigh all others and is refused.
 //
-// Errors are [*LineError] and [*SolveError]: too few lines, lines that coincide or
+// Errors are [*Error] and [*Error]: too few lines, lines that coincide or
 // run parallel, or that meet nowhere. A position is refused if a bearing points away from
 // it, or if it is more than 60 miles from every mark. If Near or the prior is farther off,
 // the limit is half as far again as that. The error names what would make the lines agree:
@@ -106,7 +92,7 @@ func Solve(lines []Line, options Options) (Fix, error) {
 		return Fix{}, err
 	}
 	if len(lines) > most {
-		return Fix{}, &SolveError{Reason: fmt.Sprintf("%d lines: want at most %d", len(lines), most)}
+		return Fix{}, &Error{Kind: InvalidInput, Reason: fmt.Sprintf("%d lines: want at most %d", len(lines), most)}
 	}
 	// The caller's lines and options may change later; those of the fix do not.
 	own := roomFor(lines, options)
@@ -133,7 +119,7 @@ func Solve(lines []Line, options Options) (Fix, error) {
 		free += 2
 	}
 	if free < 0 {
-		return Fix{}, &SolveError{Reason: fmt.Sprintf("%s for %d unknowns: want more lines, or an estimated position as a prior", counted(len(lines)), unknowns)}
+		return Fix{}, &Error{Kind: TooFewLines, Reason: fmt.Sprintf("%s for %d unknowns: want more lines, or an estimated position as a prior", counted(len(lines)), unknowns)}
 	}
 	if len(lines) == 2 && options.Prior == nil {
 		return s.meet(known)
@@ -162,13 +148,13 @@ func check(lines []Line, options Options) (known bool, err error) {
 	for i := range lines {
 		l := &lines[i]
 		if l.fault != "" {
-			return false, &LineError{l.name, l.fault}
+			return false, invalidLine(l.name, l.fault)
 		}
 		if l.kind == "" || l.steps == nil {
-			return false, &LineError{fmt.Sprintf("line %d", i+1), "it is empty: make it with Bearing, Range and the like"}
+			return false, invalidLine(fmt.Sprintf("line %d", i+1), "it is empty: make it with Bearing, Range and the like")
 		}
 		if l.stated && !(l.sigma > 0) {
-			return false, &LineError{l.name, "its standard uncertainty is zero: state one above zero, or none of any line"}
+			return false, invalidLine(l.name, "its standard uncertainty is zero: state one above zero, or none of any line")
 		}
 		if l.stated {
 			stated++
@@ -181,7 +167,7 @@ func check(lines []Line, options Options) (known bool, err error) {
 		return false, mixed(lines)
 	}
 	if options.CompassError && byCompass == 0 {
-		return false, &SolveError{Reason: "the compass error is asked for, and no line is a bearing by the vessel's compass"}
+		return false, &Error{Kind: InvalidInput, Reason: "the compass error is asked for, and no line is a bearing by the vessel's compass"}
 	}
 	return stated == len(lines), nil
 }
@@ -198,7 +184,7 @@ func newPrior(e *stream.Estimate) (prior, error) {
 	c := e.Covariance
 	det := c.North*c.East - c.Both*c.Both
 	if !(c.North > 0 && c.East > 0 && det > 1e-12*c.North*c.East) || math.IsInf(det, 0) {
-		return prior{}, &SolveError{Reason: "the prior's covariance has no area: want an estimated position known to some metres each way"}
+		return prior{}, &Error{Kind: InvalidInput, Reason: "the prior's covariance has no area: want an estimated position known to some metres each way"}
 	}
 	return prior{earth.FrameAt(earth.Upright(e.Position)), c.East / det, c.North / det, -c.Both / det, true}, nil
 }

@@ -246,16 +246,16 @@ func TestLinesWithoutUncertaintiesGiveAPositionAndNoRegion(t *testing.T) {
 		t.Errorf("known %v, covariance %v, probability %v", known, c, f.Probability())
 	}
 	_, err := f.Ellipse(0.95)
-	fixtest.Refused[*fix.SolveError](t, "ellipse", err)
+	fixtest.Refused[*fix.Error](t, "ellipse", err)
 	_, err = f.Next(marks, fixtest.Sigma(1))
-	fixtest.Refused[*fix.SolveError](t, "next", err)
+	fixtest.Refused[*fix.Error](t, "next", err)
 	known := svSolve(t, []fix.Line{svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1)}, fix.Options{})
 	for _, p := range []float64{0, 1, -1, math.NaN()} {
 		_, err = known.Ellipse(p)
 		fixtest.Refused[*angle.RangeError](t, "probability", err)
 	}
 	_, err = known.Next(marks, u)
-	fixtest.Refused[*fix.SolveError](t, "next by a bearing not known", err)
+	fixtest.Refused[*fix.Error](t, "next by a bearing not known", err)
 }
 
 func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
@@ -285,15 +285,15 @@ func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 		"a prior without end":             {[]fix.Line{a}, fix.Options{Prior: endless}},
 	} {
 		f, err := fix.Solve(try.lines, try.options)
-		fixtest.Refused[*fix.SolveError](t, name, err)
+		fixtest.Refused[*fix.Error](t, name, err)
 		if f.Lines() != nil {
 			t.Errorf("%s: a fix all the same", name)
 		}
 	}
 	_, err := fix.Solve([]fix.Line{a, b, exact}, fix.Options{})
-	fixtest.Refused[*fix.LineError](t, "stated nought", err)
+	fixtest.Refused[*fix.Error](t, "stated nought", err)
 	_, err = fix.Solve([]fix.Line{a, {}, b}, fix.Options{})
-	fixtest.Refused[*fix.LineError](t, "empty", err)
+	fixtest.Refused[*fix.Error](t, "empty", err)
 	if f := svSolve(t, slices.Repeat([]fix.Line{a, b}, 5000), fix.Options{Near: &svVessel}); f.DegreesOfFreedom() != 9998 {
 		t.Errorf("%d to spare", f.DegreesOfFreedom())
 	}
@@ -317,5 +317,5 @@ func TestAQuantityNotStatedWeighsByItsSlope(t *testing.T) {
 	}
 	level := func(angle.Position) float64 { return 20 }
 	_, err := fix.Solve([]fix.Line{angle.Must(fix.LineFromFunc("depth", "m", level, 20, 0)), angle.Must(fix.Latitude(svVessel.Latitude, 0))}, fix.Options{Near: &svVessel})
-	fixtest.Refused[*fix.SolveError](t, "a level bottom", err)
+	fixtest.Refused[*fix.Error](t, "a level bottom", err)
 }

@@ -236,10 +236,10 @@ func ExampleHorizontalAngle() {
 }
 
 // One line is no fix, but with an estimated position it is better than none.
-func ExampleSolveError() {
+func ExampleError() {
 	line := fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), oneDegree)
 	_, err := fix.Solve([]fix.Line{line}, fix.Options{})
-	if e, ok := errors.AsType[*fix.SolveError](err); ok {
+	if e, ok := errors.AsType[*fix.Error](err); ok {
 		fmt.Println(e.Reason)
 	}
 	f, err := fix.Solve([]fix.Line{line}, fix.Options{Prior: &stream.Estimate{

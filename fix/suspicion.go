@@ -116,7 +116,7 @@ func named(suspicions []Suspicion, line int) bool {
 // blame, as [Fix.Suspicions] does. A reversed bearing leads to no position: what is left
 // of it is least at the mark itself.
 func (s *solver) explained(err error, from state, free int) error {
-	e, ok := errors.AsType[*SolveError](err)
+	e, ok := errors.AsType[*Error](err)
 	if !ok || !e.search {
 		return err
 	}

@@ -79,7 +79,7 @@ func TestTheSlipOfASuspectedBearingIsNamed(t *testing.T) {
 	for degrees, options := range map[float64]fix.Options{180: {Near: &svVessel}, -179: {Prior: &prior}, 178: {}} {
 		const text = " (the bearing may be the reciprocal, 180° off)"
 		_, err := fix.Solve(svBlunder(degrees), options)
-		if e, ok := errors.AsType[*fix.SolveError](err); !ok || len(e.Suspicions) != 1 || e.Suspicions[0].Line != 2 || e.Suspicions[0].Slip != fix.ReciprocalTaken ||
+		if e, ok := errors.AsType[*fix.Error](err); !ok || len(e.Suspicions) != 1 || e.Suspicions[0].Line != 2 || e.Suspicions[0].Slip != fix.ReciprocalTaken ||
 			fixtest.Apart(e.Suspicions[0].Position, svVessel) > 150 || !strings.HasSuffix(err.Error(), text) {
 			t.Errorf("%v°: %v", degrees, err)
 		}
@@ -88,7 +88,7 @@ func TestTheSlipOfASuspectedBearingIsNamed(t *testing.T) {
 	ring := svRing(svVessel, 8000, 0)
 	parallel := []fix.Line{svBearing(svVessel, ring[0], 0, 1), svBearing(svVessel, ring[0], 0, 1), svBearing(svVessel, ring[0], 0, 1), svBearing(svVessel, ring[0], 0, 1)}
 	_, err := fix.Solve(parallel, fix.Options{Near: &svVessel})
-	if e, ok := errors.AsType[*fix.SolveError](err); ok && e.Suspicions != nil {
+	if e, ok := errors.AsType[*fix.Error](err); ok && e.Suspicions != nil {
 		t.Errorf("parallel lines: %v", err)
 	}
 	// Other lines have no tens.

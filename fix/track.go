@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -62,7 +63,7 @@ func (t *Track) Entries() []Entry {
 }
 
 // Run reckons a run from the present estimate. Its errors are those of
-// [lubberline.example/course/stream.Estimate.Run]; a nil track is refused with a [*SolveError].
+// [lubberline.example/course/stream.Estimate.Run]; a nil track is refused with a [*Error].
 func (t *Track) Run(r stream.ReckonedRun) (stream.Estimate, error) {
 	if t == nil {
 		return stream.Estimate{}, errNoTrack()
@@ -76,35 +77,40 @@ func (t *Track) Run(r stream.ReckonedRun) (stream.Estimate, error) {
 }
 
 // errNoTrack refuses a nil track.
-func errNoTrack() error { return &SolveError{Reason: "the track is nil: make one with NewTrack"} }
-
-// A TimeError reports lines that were not observed at the time of the estimate.
-type TimeError struct {
-	Line     string    // what it is of
-	Observed time.Time // when it was observed
-	Estimate time.Time // when the track stands
-}
-
-// Error says how far apart they are, and what would do.
-func (e *TimeError) Error() string {
-	want := "reckon a run to that time first"
-	if e.Observed.Before(e.Estimate) {
-		want = inTimeOrder
-	}
-	return fmt.Sprintf("fix: %s was observed at %s and the track stands at %s: %s", e.Line, e.Observed.UTC().Format(time.DateTime), e.Estimate.UTC().Format(time.DateTime), want)
+func errNoTrack() error {
+	return &Error{Kind: InvalidInput, Reason: "the track is nil: make one with NewTrack"}
 }
 
 // inTimeOrder is what would do for a line observed before.
 const inTimeOrder = "Undo to that time, observe it, and reckon the runs since again; or Replay all in time order"
 
+// wrongTime returns the error of a line that was not observed at the time of the track.
+func wrongTime(l *Line, now time.Time) *Error {
+	want := "reckon a run to that time first"
+	if l.time.Before(now) {
+		want = inTimeOrder
+	}
+	return &Error{Kind: WrongTime, Line: l.name, Reason: fmt.Sprintf("observed at %s, but the track stands at %s: %s", l.time.UTC().Format(time.DateTime), now.UTC().Format(time.DateTime), want)}
+}
+
+// atEntry returns the error of an entry of a track.
+func atEntry(i int, err error) *Error {
+	e := &Error{Kind: InvalidInput, Reason: err.Error(), cause: err}
+	if own, ok := errors.AsType[*Error](err); ok {
+		*e = *own
+	}
+	e.Entry = i + 1
+	return e
+}
+
 // sameTime is how far apart observations may be to count as made at once.
 const sameTime = time.Minute
 
 // Observe improves the present estimate by some lines observed at its time, within a
-// minute, where their time is known; otherwise the error is a [*TimeError]. A line
+// minute, where their time is known; otherwise the error is a [*Error]. A line
 // observed before is observed where the track stood then, by [Track.Undo] or [Replay]:
 // the runs since carry it along with the rest. A transferred line is refused with a
-// [*LineError]: what its run errs by is in the track's reckoning already, and would count
+// [*Error]: what its run errs by is in the track's reckoning already, and would count
 // as two errors that have nothing to do with each other. Other errors are those of
 // [Solve], which takes a transferred line with a prior that the run has no part in.
 func (t *Track) Observe(lines ...Line) (Fix, error) {
@@ -112,16 +118,16 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 		return Fix{}, errNoTrack()
 	}
 	if len(lines) == 0 {
-		return Fix{}, &SolveError{Reason: "no lines were observed: want at least one"}
+		return Fix{}, &Error{Kind: TooFewLines, Reason: "no lines were observed: want at least one"}
 	}
 	now := t.Estimate()
 	for i := range lines {
 		l := &lines[i]
 		if l.moved {
-			return Fix{}, &LineError{l.name, "it is transferred by a run that the track has reckoned too: " + inTimeOrder + ", the line not transferred"}
+			return Fix{}, invalidLine(l.name, "it is transferred by a run that the track has reckoned too: "+inTimeOrder+", the line not transferred")
 		}
 		if off := l.time.Sub(now.Time); !l.time.IsZero() && !now.Time.IsZero() && (off > sameTime || off < -sameTime) {
-			return Fix{}, &TimeError{l.name, l.time, now.Time}
+			return Fix{}, wrongTime(l, now.Time)
 		}
 	}
 	lines = append([]Line(nil), lines...)
@@ -130,7 +136,7 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 		return Fix{}, err
 	}
 	if !f.known {
-		return Fix{}, &SolveError{Reason: "the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
+		return Fix{}, &Error{Kind: UncertaintyMissing, Reason: "the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
 	}
 	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: stream.Estimate{Position: f.position, Time: now.Time, Covariance: f.covariance}})
 	return f, nil
@@ -146,22 +152,8 @@ func (t *Track) Undo() bool {
 	return true
 }
 
-// An EntryError reports an entry of a track that can't be worked.
-type EntryError struct {
-	Entry int // in the entries given, from 0
-	Err   error
-}
-
-// Error says which, counted from 1, and why.
-func (e *EntryError) Error() string {
-	return fmt.Sprintf("fix: entry %d: %s", e.Entry+1, strings.TrimPrefix(e.Err.Error(), "fix: "))
-}
-
-// Unwrap returns why.
-func (e *EntryError) Unwrap() error { return e.Err }
-
 // Replay works some entries anew from a start, and so gives the same track to the last
-// bit; only Run and Lines of the entries count. The error is an [*EntryError], which holds
+// bit; only Run and Lines of the entries count. The error is an [*Error], which holds
 // that of [Track.Run] or [Track.Observe].
 func Replay(start stream.Estimate, entries []Entry) (*Track, error) {
 	t := NewTrack(start)
@@ -173,7 +165,7 @@ func Replay(start stream.Estimate, entries []Entry) (*Track, error) {
 			_, err = t.Observe(e.Lines...)
 		}
 		if err != nil {
-			return nil, &EntryError{i, err}
+			return nil, atEntry(i, err)
 		}
 	}
 	return t, nil

@@ -93,13 +93,13 @@ func TestTheRegionShrinksByWhatIsObserved(t *testing.T) {
 	})
 }
 
-func TestLinesOfAnotherTimeAreRefused(t *testing.T) {
+func TestLineOfAnotherTimeIsRefused(t *testing.T) {
 	k := fix.NewTrack(tkStart)
 	for _, off := range []time.Duration{-61 * time.Second, 61 * time.Second, 24 * time.Hour} {
 		_, err := k.Observe(plBearing(plOrlesk, plHere, 0, 1).WithTime(tkStart.Time.Add(off)))
-		var late *fix.TimeError
-		if !errors.As(err, &late) || !late.Observed.Equal(tkStart.Time.Add(off)) || !late.Estimate.Equal(tkStart.Time) || late.Line != "Orlesk Head light" {
-			t.Errorf("%v: %v, want a TimeError", off, err)
+		var late *fix.Error
+		if !errors.As(err, &late) || late.Kind != fix.WrongTime || late.Line != "Orlesk Head light" || !strings.Contains(late.Reason, tkStart.Time.Format(time.DateTime)) {
+			t.Errorf("%v: %v, want an Error", off, err)
 		}
 		// What is said can be done: nothing runs back in time.
 		want := "reckon a run to that time first"
@@ -136,7 +136,7 @@ func TestATransferredLineIsRefusedOnATrack(t *testing.T) {
 		"by what was plotted": early.Transferred(sailing.Run{Course: run.Heading, Distance: 4 * plMile}, sailing.Circular(500)),
 	} {
 		_, err := k.Observe(l)
-		if e, ok := errors.AsType[*fix.LineError](err); !ok || e.Line != "Orlesk Head light" || !strings.Contains(e.Reason, "Undo to that time") || len(k.Entries()) != 1 {
+		if e, ok := errors.AsType[*fix.Error](err); !ok || e.Line != "Orlesk Head light" || !strings.Contains(e.Reason, "Undo to that time") || len(k.Entries()) != 1 {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -154,14 +154,14 @@ func TestATransferredLineIsRefusedOnATrack(t *testing.T) {
 	}
 }
 
-func TestWhatATrackCantTakeLeavesItAsItWas(t *testing.T) {
+func TestRefusedEntryChangesNothing(t *testing.T) {
 	k := fix.NewTrack(tkStart)
-	var none *fix.SolveError
-	if _, err := k.Observe(fix.Bearing(plOrlesk, angle.MustParseTrue("045°T"), angle.Uncertainty{})); !errors.As(err, &none) {
+	var none *fix.Error
+	if _, err := k.Observe(fix.Bearing(plOrlesk, angle.MustParseTrue("045°T"), angle.Uncertainty{})); !errors.As(err, &none) || none.Kind != fix.UncertaintyMissing {
 		t.Errorf("uncertainty not stated: %v", err)
 	}
-	var line *fix.LineError
-	if _, err := k.Observe(fix.Line{}); !errors.As(err, &line) {
+	var line *fix.Error
+	if _, err := k.Observe(fix.Line{}); !errors.As(err, &line) || line.Kind != fix.InvalidLine {
 		t.Errorf("an empty line: %v", err)
 	}
 	var bad *angle.RangeError
@@ -247,10 +247,10 @@ func TestNoTrackIsEmpty(t *testing.T) {
 func TestNilTrackIsRefused(t *testing.T) {
 	var track *fix.Track
 	_, err := track.Run(stream.ReckonedRun{})
-	fixtest.Refused[*fix.SolveError](t, "run", err)
+	fixtest.Refused[*fix.Error](t, "run", err)
 	_, err = track.Observe(svThree()...)
-	fixtest.Refused[*fix.SolveError](t, "observe", err)
-	fixtest.Refused[*fix.SolveError](t, "read", track.UnmarshalJSON([]byte(`{}`)))
+	fixtest.Refused[*fix.Error](t, "observe", err)
+	fixtest.Refused[*fix.Error](t, "read", track.UnmarshalJSON([]byte(`{}`)))
 	if text, err := track.MarshalJSON(); string(text) != "null" || err != nil {
 		t.Errorf("written: %s, %v", text, err)
 	}

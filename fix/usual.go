@@ -194,7 +194,7 @@ func mixed(lines []Line) error {
 		}
 	}
 	k := lines[without].lacking()
-	return &SolveError{Reason: fmt.Sprintf("the uncertainty of the %v is not stated in %s, and %s has one: %s, or leave out all",
+	return &Error{Kind: UncertaintyMissing, Reason: fmt.Sprintf("the uncertainty of the %v is not stated in %s, and %s has one: %s, or leave out all",
 		k, names.titled(without), names.titled(with), k.remedy())}
 }
 

@@ -35,11 +35,11 @@ type Options struct {
 // [fix.Solve] did not return, and otherwise the writer's error.
 func Write(w io.Writer, f fix.Fix, options Options) error {
 	if w == nil {
-		return &fix.SolveError{Reason: "the writer of the plot is nil: give one, such as a file"}
+		return &fix.Error{Kind: fix.InvalidInput, Reason: "the writer of the plot is nil: give one, such as a file"}
 	}
 	p := newPlot(f)
 	if len(p.lines) == 0 && p.options.Prior == nil {
-		return &fix.SolveError{Reason: "there is nothing to draw: give a fix that Solve returned"}
+		return &fix.Error{Kind: fix.InvalidInput, Reason: "there is nothing to draw: give a fix that Solve returned"}
 	}
 	name := "Fix"
 	if p.estimated {

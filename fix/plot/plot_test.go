@@ -317,11 +317,11 @@ func TestPlotErrors(t *testing.T) {
 	if err := plot.Write(&plFails{}, f, plot.Options{Title: "x"}); !errors.Is(err, io.ErrClosedPipe) {
 		t.Errorf("the writer's error comes back as %v", err)
 	}
-	if err := plot.Write(nil, f, plot.Options{}); !errors.As(err, new(*fix.SolveError)) {
+	if err := plot.Write(nil, f, plot.Options{}); !errors.As(err, new(*fix.Error)) {
 		t.Errorf("a nil writer: %v", err)
 	}
 	w := &plFails{}
-	var none *fix.SolveError
+	var none *fix.Error
 	for _, f := range []fix.Fix{{}} {
 		if err := plot.Write(w, f, plot.Options{Title: "x"}); !errors.As(err, &none) || w.wrote > 0 {
 			t.Errorf("%v, written %d times", err, w.wrote)
