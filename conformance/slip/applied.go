@@ -4,23 +4,22 @@ import (
 	"fmt"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
 
-// given is the variation of a conversion: a rose to be brought up to date, or what
-// another source says, looked up once.
+// given is the variation of a conversion: a rose to be brought up to date, or the answer of
+// another source, looked up once.
 type given struct {
 	rose   variation.Rose
 	byRose bool
 	year   int // of the date, in UTC
 
 	value  angle.Angle
-	change angle.Angle // since the roses of a chart were printed; 0 of other sources
+	change angle.Angle // since the roses of a chart were printed; 0 for other sources
 
-	says string // what a question tells of it
+	says string // for the question
 }
 
 // variationOf looks up the variation of a conversion.
@@ -30,7 +29,7 @@ func variationOf(with course.With) (given, error) {
 	}
 	g := given{year: with.On.UTC().Year()}
 	if rose, ok := roseOf(with.Variation); ok {
-		// A rose that does not state its change leaves nothing to work.
+		// A rose that does not state its change leaves nothing to do.
 		if _, stated := rose.Change.PerYear(); stated {
 			g.rose, g.byRose = rose, true
 			g.says = fmt.Sprintf("the rose says %s; the year is %d", rose, g.year)
@@ -45,10 +44,9 @@ func variationOf(with course.With) (given, error) {
 	if err != nil {
 		return given{}, err
 	}
-	g.value = e.Variation.Angle()
+	g.value, g.change = e.Variation.Angle(), e.Change
 	g.says = "the variation is " + g.value.EastWest()
-	changes := false
-	if g.change, changes = changeIn(e.Working); changes {
+	if g.change != 0 {
 		g.says = fmt.Sprintf("the variation is that of the chart in %s on %s", at, with.On.UTC().Format("2 January 2006"))
 	}
 	return g, nil
@@ -67,25 +65,8 @@ func roseOf(source variation.Source) (variation.Rose, bool) {
 	return variation.Rose{}, false
 }
 
-// changeIn returns by how much the roses of a working were brought up to date, and
-// whether there are any: of roses blended, each by its share.
-func changeIn(steps working.Steps) (change angle.Angle, changes bool) {
-	share, sum := 1.0, 0.0
-	for _, step := range steps {
-		switch {
-		case step.Key == "rose" && step.Unit == "weight":
-			share = step.Number
-		case step.Key == "change":
-			changes = true
-			sum += share * step.Number
-		}
-	}
-	change, err := angle.Degrees(sum)
-	return change, changes && err == nil
-}
-
-// variation works the variation as it is applied, with its slips. Those of applying it can
-// be made in some ways that are the caller's to follow; it returns which.
+// variation returns the variation as applied, with its slips. The slips of applying it have
+// variants that the caller must follow; variation returns which one is made.
 func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 	v = g.value
 	if g.byRose {
@@ -113,7 +94,7 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 	return v, 0
 }
 
-// appliedDeviation works a deviation as it is applied, with its slips.
+// appliedDeviation returns a deviation as applied, with its slips.
 func appliedDeviation(c *calculation, d deviation.Deviation) angle.Angle {
 	a := rounded(c, d.Angle())
 	switch {
@@ -127,8 +108,8 @@ func appliedDeviation(c *calculation, d deviation.Deviation) angle.Angle {
 	return a
 }
 
-// rounded is a variation or a deviation as it is applied: exact, or rounded first to the
-// whole or the half degree.
+// rounded returns a variation or a deviation as applied: exact, or first rounded to the whole
+// or half degree.
 func rounded(c *calculation, a angle.Angle) angle.Angle {
 	switch way, does := c.way(RoundedOnTheWay, 4); {
 	case does && way == 2:
@@ -139,7 +120,7 @@ func rounded(c *calculation, a angle.Angle) angle.Angle {
 	return a
 }
 
-// toldOf is what a question tells of a deviation: that of a card is on the card.
+// toldOf returns the part of a question about the deviation. It is empty for a card.
 func toldOf(source deviation.Source) string {
 	var d deviation.Deviation
 	switch known := source.(type) {
@@ -162,8 +143,8 @@ func byMagnetic(source deviation.Source) bool {
 	return ok && card.By() == deviation.ByMagnetic
 }
 
-// toSteer looks up the deviation on the way from a true course to the one by compass,
-// perhaps on the heading by another north.
+// toSteer looks up the deviation for converting a true course to compass, possibly with the
+// heading by the wrong north.
 func toSteer(c *calculation, source deviation.Source, track angle.True, magnetic angle.Magnetic) (deviation.Deviation, error) {
 	if byMagnetic(source) {
 		if c.does(DeviationOnTrue) {

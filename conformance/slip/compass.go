@@ -12,11 +12,11 @@ import (
 // NewToSteer returns the problem of the course to steer by compass for a true course, to
 // the whole degree.
 //
-// A [variation.Rose] that states its annual change is brought to the year of with.On, in
-// UTC and in whole years, and the slips in that are looked for too. Of a chart the change
-// of its roses may be left out or applied the wrong way; of other sources the variation
-// is taken as it is. What with.Reading says is not used. Errors are those of
-// [course.FromTrue].
+// A [variation.Rose] that states its annual change is brought to the year of with.On, in UTC
+// and in whole years, and the slips of that are found too. For a chart, the slips are to
+// leave out the change of its roses or to apply it the wrong way. For other sources the
+// variation is used unchanged. The field with.Reading has no effect. NewToSteer returns the
+// errors of [course.FromTrue].
 func NewToSteer(track angle.True, with course.With) (Problem, error) {
 	drawn, err := course.FromTrue(track, with)
 	if err != nil {
@@ -28,11 +28,11 @@ func NewToSteer(track angle.True, with course.With) (Problem, error) {
 	}
 	question := fmt.Sprintf("The course is %s; %s%s. What is the course to steer by compass, to the degree?",
 		exact(track), v.says, toldOf(with.Deviation))
-	return conversion("course to steer", question, drawn, "compass course", 'C', func(c *calculation) (float64, error) {
+	return conversion("course to steer", question, drawn, "compass course", nil, 'C', func(c *calculation) (float64, error) {
 		applied, way := v.variation(c, 2)
 		magnetic := angle.MagneticFrom(track.FromNorth() - applied)
 		lookedUp := magnetic
-		if way == 1 { // the deviation was had before the variation went wrong
+		if way == 1 { // the deviation was looked up before the slip in the variation
 			lookedUp = drawn.Magnetic()
 		}
 		d, err := toSteer(c, with.Deviation, track, lookedUp)
@@ -44,8 +44,8 @@ func NewToSteer(track angle.True, with course.With) (Problem, error) {
 	})
 }
 
-// NewTrueCourse returns the problem of the true course of a vessel that steers one by
-// compass, to the whole degree. For the sources and the errors see [NewToSteer].
+// NewTrueCourse returns the problem of the true course of a vessel that steers a compass
+// course, to the whole degree. For the sources and the errors see [NewToSteer].
 func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 	drawn, err := course.FromCompass(steered, with)
 	if err != nil {
@@ -57,7 +57,7 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 	}
 	question := fmt.Sprintf("The vessel steers %s; %s%s. What is the true course, to the degree?",
 		exact(steered), v.says, toldOf(with.Deviation))
-	return conversion("true course", question, drawn, "true course", 'T', func(c *calculation) (float64, error) {
+	return conversion("true course", question, drawn, "true course", nil, 'T', func(c *calculation) (float64, error) {
 		d, err := with.Deviation.OnCompass(steered)
 		if err != nil {
 			return 0, err
@@ -68,9 +68,9 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 	})
 }
 
-// NewPositionLine returns the problem of the line to lay off from an object that bears so
-// by compass while the vessel heads so: the reciprocal of its true bearing, to the whole
-// degree. The object is named in the question. For the sources and the errors see
+// NewPositionLine returns the problem of the position line to draw from an object, given its
+// compass bearing and the vessel's heading. The answer is the reciprocal of the true bearing,
+// to the whole degree. The question names the object. For the sources and the errors see
 // [NewToSteer].
 func NewPositionLine(object string, bearing, head angle.Compass, with course.With) (Problem, error) {
 	heading, err := course.FromCompass(head, with)
@@ -81,9 +81,11 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 	if err != nil {
 		return Problem{}, err
 	}
-	question := fmt.Sprintf("Heading %s, %s bears %s; %s%s. What is the true direction of the position line from %[2]s, to the degree?",
-		exact(head), object, exact(bearing), v.says, toldOf(with.Deviation))
-	return conversion("position line", question, heading.BearingFromCompass(bearing), "true bearing", 'T', func(c *calculation) (float64, error) {
+	question := fmt.Sprintf("Heading %s, %s bears %s; %s%s. What is the true direction of the position line from %s, to the degree?",
+		exact(head), object, exact(bearing), v.says, toldOf(with.Deviation), object)
+	drawn := heading.BearingFromCompass(bearing)
+	back := working.Direction("reciprocal", "From the object", drawn.True().Reciprocal(), "the reciprocal: 180° more or less")
+	return conversion("position line", question, drawn, "true bearing", working.Steps{back}, 'T', func(c *calculation) (float64, error) {
 		d, err := with.Deviation.OnCompass(head)
 		if c.does(DeviationOfBearing) {
 			d, err = with.Deviation.OnCompass(bearing)
@@ -97,33 +99,35 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 		if c.does(ReciprocalForgotten) {
 			return t.Degrees(), nil
 		}
-		c.step(working.Direction("reciprocal", "From the object", t.Reciprocal(), "the other way: 180° more or less"))
 		return t.Reciprocal().Degrees(), nil
 	})
 }
 
-// conversion makes the problem of a conversion, if it can be worked without slips. Its
-// working begins with that of the conversion, as far as the step with a key.
-func conversion(topic, question string, drawn converted, last string, north rune, work func(*calculation) (float64, error)) (Problem, error) {
-	if _, err := work(&calculation{}); err != nil {
+// conversion returns the problem of a conversion, if it can be worked without slips. Its
+// working is that of the conversion up to the step with the key last, then the steps after.
+func conversion(topic, question string, drawn converted, last string, after working.Steps, north rune, work func(*calculation) (float64, error)) (Problem, error) {
+	answer, err := work(&calculation{})
+	if err != nil {
 		return Problem{}, err
 	}
 	return Problem{
 		Topic: topic, Question: question, Form: Direction, Rounding: 1,
 		work: func(c *calculation) float64 {
-			if c.steps != nil {
-				steps := drawn.Working().Steps
-				at := slices.IndexFunc(steps, func(s working.Step) bool { return s.Key == last })
-				c.step(steps[:at+1]...)
+			if c.steps == nil {
+				return orNaN(work)(c)
 			}
-			return orNothing(work)(c)
+			steps := drawn.Working().Steps
+			at := slices.IndexFunc(steps, func(s working.Step) bool { return s.Key == last })
+			c.step(steps[:at+1]...)
+			c.step(after...)
+			return answer
 		},
 		drawn: drawn, north: north,
 		minor: []Kind{YearsMiscounted, MinutesAtHundred, ChangeForVariation, NameKept, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice},
 	}, nil
 }
 
-// reversed is a course, or the other way if that slip is made.
+// reversed returns a course, or its reciprocal if that slip is made.
 func reversed(c *calculation, degrees float64) float64 {
 	if c.does(ReciprocalTaken) {
 		return degrees + 180
@@ -131,7 +135,7 @@ func reversed(c *calculation, degrees float64) float64 {
 	return degrees
 }
 
-// exact is a direction as a question gives it: in degrees and tenths if it is in whole
+// exact returns a direction for a question: in tenths of a degree if it is a whole number of
 // tenths, otherwise in degrees and minutes.
 func exact[R angle.North](d angle.Direction[R]) string {
 	if d.FromNorth()%(6*angle.Minute) == 0 {

@@ -8,16 +8,16 @@ import (
 
 // A Cause is one slip, or two together, that explain a wrong answer.
 type Cause struct {
-	Slips  []Kind  `json:"slips"`  // the likelier first
-	Answer float64 `json:"answer"` // what they give, not rounded, in the unit of the problem's [Form]
+	Slips  []Kind  `json:"slips"`  // the likeliest first
+	Answer float64 `json:"answer"` // their result, not rounded, in the unit of the problem's [Form]
 
-	// Ways say in words in which way each slip was made, "one year too few", in the
-	// order of Slips; "" where a slip has but one way, or more than one explains the
-	// answer. None if there is nothing to say of any.
+	// Ways describe the variant of each slip, such as "one year too few", in the order of
+	// Slips. An entry is empty if a slip has one variant, or if several explain the answer.
+	// Ways is nil if all entries are empty.
 	Ways []string `json:"ways,omitempty"`
 }
 
-// String says the slips in words.
+// String describes the slips in words.
 func (c Cause) String() string {
 	words := make([]string, len(c.Slips))
 	for i, s := range c.Slips {
@@ -29,12 +29,12 @@ func (c Cause) String() string {
 	return strings.Join(words, ", and ")
 }
 
-// rounds reports whether one of two slips is mere rounding.
+// rounds reports whether one of the slips is rounding.
 func (c Cause) rounds() bool {
 	return slices.Contains(c.Slips, RoundedOnTheWay) || slices.Contains(c.Slips, RoundedTooFar)
 }
 
-// causeOf is the cause of some slips that were made, the likelier first.
+// causeOf returns the cause made of some slips, the likeliest first.
 func causeOf(made [2]applied, answer float64) Cause {
 	if made[1].kind != "" && made[1].kind.rank() < made[0].kind.rank() {
 		made[0], made[1] = made[1], made[0]
@@ -58,8 +58,7 @@ func causeOf(made [2]applied, answer float64) Cause {
 	return c
 }
 
-// join makes of two causes with the same slips one that says nothing of ways in which
-// they differ.
+// join combines two causes with the same slips. It removes the ways that differ.
 func (c *Cause) join(other Cause) {
 	said := false
 	for i := range c.Ways {
@@ -73,24 +72,24 @@ func (c *Cause) join(other Cause) {
 	}
 }
 
-// A Diagnosis says what an answer is: right, wrong by some slip, or wrong and
-// unexplained, which is the zero value.
+// A Diagnosis says whether an answer is right, wrong with a cause, or wrong without one. The
+// zero value is wrong without a cause.
 type Diagnosis struct {
-	// Right is whether it is right, to within its rounding. Then there are no causes.
+	// Right is true if the answer is right to within its rounding. Then Causes is empty.
 	Right bool `json:"right"`
 
-	// Causes are the slips that explain it, the likelier first. They are single slips, and
-	// likelier ones that explain it together with rounding. If no single slip does, pairs follow. If
-	// Causes is empty the answer is unexplained.
+	// Causes are the slips that explain the answer, the likeliest first: single slips, and
+	// likelier ones together with rounding. If no single slip explains the answer, they
+	// include pairs.
 	Causes []Cause `json:"causes,omitempty"`
 }
 
-// Certain reports whether one slip alone explains the answer. Where several do they
-// explain it equally, and only the working can tell which it was; and two slips at once
-// are never certain: there are many pairs, and chance meets one easily.
+// Certain reports whether exactly one slip explains the answer. If several do, only the
+// learner's working can tell which it was. A pair of slips is never certain: there are so many
+// pairs that one may match by chance.
 func (d Diagnosis) Certain() bool { return len(d.Causes) == 1 && len(d.Causes[0].Slips) == 1 }
 
-// String says it in words.
+// String returns the diagnosis in words.
 func (d Diagnosis) String() string {
 	switch {
 	case d.Right:
@@ -113,9 +112,9 @@ func (d Diagnosis) String() string {
 	return says
 }
 
-// Diagnose says whether an answer, in the unit of the form, is right, and if it is not,
-// which slips explain it. An answer that is not a number, or infinite, is unexplained.
-// The search is exhaustive for one slip and, if none explains the answer, for two.
+// Diagnose says whether an answer, in the unit of the form, is right, and otherwise which
+// slips explain it. It tries all single slips and, if none explains the answer, all pairs. NaN
+// and infinite answers have no cause.
 func (p Problem) Diagnose(answer float64) Diagnosis {
 	if math.IsNaN(answer) || math.IsInf(answer, 0) {
 		return Diagnosis{}
@@ -131,7 +130,7 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 	for _, s := range single {
 		c.slips = [2]applied{s}
 		d.add(p, c, answer, right)
-		for _, a := range c.asked { // a slip may lead to where others can be made
+		for _, a := range c.asked { // a slip may make other slips possible
 			if !slices.ContainsFunc(asked, func(b ask) bool { return b.kind == a.kind }) {
 				asked = append(asked, a)
 			}
@@ -155,8 +154,8 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 	return d
 }
 
-// addRounded adds slips that give the answer together with rounding, where each is
-// likelier than the slips that give it alone.
+// addRounded adds slips that explain the answer together with rounding, if they are likelier
+// than those that explain it alone.
 func (d *Diagnosis) addRounded(p Problem, c *calculation, answer, right float64, single []applied) {
 	best := len(kinds)
 	for _, cause := range d.Causes {
@@ -167,7 +166,7 @@ func (d *Diagnosis) addRounded(p Problem, c *calculation, answer, right float64,
 			continue
 		}
 		for _, r := range single {
-			// One degree more or less is a sum one out as well: that makes a pair.
+			// One degree more or less may also be an error in a sum, which makes a pair.
 			if r.kind == RoundedTooFar || r.kind == RoundedOnTheWay && r.variant >= 2 {
 				c.slips = [2]applied{s, r}
 				d.add(p, c, answer, right)
@@ -176,7 +175,7 @@ func (d *Diagnosis) addRounded(p Problem, c *calculation, answer, right float64,
 	}
 }
 
-// variants are the slips asked for, in each of their ways.
+// variants returns the slips asked for, with each variant.
 func variants(asked []ask) []applied {
 	var out []applied
 	for _, a := range asked {
@@ -187,8 +186,8 @@ func variants(asked []ask) []applied {
 	return out
 }
 
-// likelihood orders causes: less is likelier. Rounding is no more than a habit, and
-// leaves the place of the slip that it goes with.
+// likelihood orders causes: a smaller value is likelier. Rounding is a habit, so it does not
+// change the place of the slip that it goes with.
 func likelihood(c Cause) int {
 	sum := 0
 	for _, k := range c.Slips {
@@ -199,7 +198,7 @@ func likelihood(c Cause) int {
 	return sum
 }
 
-// add adds the calculation's slips if they give this answer, and not the right one.
+// add adds the slips of the calculation if they give the answer and not the right one.
 func (d *Diagnosis) add(p Problem, c *calculation, answer, right float64) {
 	got := p.run(c)
 	if math.IsNaN(got) || p.off(got, answer) > p.within() || p.off(got, right) <= p.within() {
@@ -213,17 +212,16 @@ func (d *Diagnosis) add(p Problem, c *calculation, answer, right float64) {
 	d.Causes = append(d.Causes, found)
 }
 
-// Slips returns the answer that each single slip of the problem gives, the likelier first:
-// what a teacher may expect. A slip that can be made in several ways is listed
-// with each answer that differs when it is rounded. One whose answer prints as the right
-// one is left out: nobody could be told of it.
+// Slips returns the result of each single slip of the problem, the likeliest first: the wrong
+// answers that a teacher can expect. A slip with several variants is listed with each
+// rounded answer that differs. A slip whose answer prints like the right one is left out.
 func (p Problem) Slips() []Cause {
 	c := &calculation{}
 	right := p.run(c)
 	var out []Cause
 	for _, s := range variants(slices.Clone(c.asked)) {
 		if s.kind == RoundedTooFar {
-			continue // of any answer, by anyone
+			continue // it can happen with any answer
 		}
 		c.slips = [2]applied{s}
 		got := p.run(c)
@@ -239,11 +237,11 @@ func (p Problem) Slips() []Cause {
 	return out
 }
 
-// IsClear reports whether the problem's slips can be told from the right answer and from
-// each other when they are rounded: such problems teach. Slips of mere figures do not
-// count. Nor do, in a conversion to the whole degree, a year miscounted, minutes carried at
-// a hundred, and a good card entered with the heading by another north, which come to less
-// than is seen; and a variation or deviation applied twice, which is rare.
+// IsClear reports whether the slips of the problem give rounded answers that differ from the
+// right one and from each other. Such problems teach best. Slips in figures do not count.
+// In a conversion to the whole degree some others do not count either, since they change the
+// answer too little or are rare: a miscounted year, minutes carried at 100, a card entered with
+// the wrong heading, and a variation or deviation applied twice.
 func (p Problem) IsClear() bool {
 	if p.work == nil {
 		return false
@@ -265,8 +263,7 @@ func (p Problem) IsClear() bool {
 	return p.showsAll(kinds)
 }
 
-// showsAll reports whether every kind of slip that can be made shows in the answer; those
-// that do not show give the right one.
+// showsAll reports whether every possible slip changes the answer.
 func (p Problem) showsAll(kinds []Kind) bool {
 	c := &calculation{}
 	p.run(c)

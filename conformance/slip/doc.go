@@ -1,5 +1,5 @@
-// Package slip tells which slip of the hand or the eye makes a wrong answer to a worked
-// problem of navigation, and sets exercises.
+// Package slip finds the slip behind a wrong answer to a problem of navigation, and makes
+// exercises.
 //
 //	p, err := slip.NewToSteer(track, course.With{Variation: rose, Deviation: card, On: date})
 //	if err != nil {
@@ -13,27 +13,26 @@
 //
 // # Where to begin
 //
-//   - A conversion: [NewToSteer], [NewTrueCourse], [NewPositionLine], with what package
-//     [lubberline.example/course] converts with.
-//   - A rose, a stream, a run: [NewRose], [NewToSteerThroughStream], [NewRun],
+//   - A conversion: [NewToSteer], [NewTrueCourse], [NewPositionLine]. They take the sources of
+//     package [lubberline.example/course].
+//   - A rose, a course to steer through a stream, a run: [NewRose], [NewToSteerThroughStream], [NewRun],
 //     [NewLatitude], [NewDLong].
 //   - A sheet to hand out: [Exercises], then [Questions] and [Answers].
-//   - What a learner answered: [Problem.Read], then [Problem.Diagnose].
+//   - The answer of a learner: [Problem.Read], then [Problem.Diagnose].
 //
 // # How slips are found
 //
-// A [Problem] is worked by a function that asks, at each place where people go wrong,
-// whether they do: the stream laid off the wrong way, the deviation taken on the wrong
-// heading, minutes carried at a hundred. [Problem.Diagnose] works it again with each slip
-// that it asked for, and if none gives the answer, to within its rounding, with
-// each two of them. It lists those that do, the likelier first. Where several explain the
-// answer equally it says so, and where none does; an answer that is right is accused of
-// nothing.
+// A [Problem] is worked by a function. At each place where people make slips, the function asks
+// whether one is made: a stream drawn the wrong way, a deviation for the wrong heading, minutes
+// carried at 100. [Problem.Diagnose] works the problem again with each of these slips. If none
+// gives the answer, to within its rounding, it tries each pair of them. It lists the slips that
+// give the answer, the likeliest first. It says if several explain the answer equally, and if
+// none does. A right answer has no slips.
 //
-// A slip that changes what follows is followed: on the way to the compass, with the
-// variation applied the wrong way, the deviation is the one on the wrong magnetic heading.
-// The answer with that of the right heading is known for the same slip.
+// A slip affects what follows. If the variation is applied the wrong way on the way to the
+// compass, the deviation is that of the wrong magnetic heading. The answer with the deviation of
+// the right heading counts as the same slip.
 //
-// A new slip is one [Kind] with its words, and a question in the function of the problem
-// where it happens.
+// To add a slip, add a [Kind] with its description, and a question in the function of the
+// problem where it can happen.
 package slip

@@ -56,7 +56,7 @@ func Example() {
 	fmt.Println(p.Diagnose(222))
 	// Output:
 	// 232°
-	// wrong: the variation was applied the wrong way; or the answer is ten off: a figure misread; these explain it equally
+	// wrong: the variation was applied the wrong way; or the answer is 10° off: a figure was misread; these explain it equally
 }
 
 // Three have worked the course to Minnow Ledge and come to 103°, 120° and 114°. Who
@@ -100,10 +100,10 @@ func ExampleProblem_Slips() {
 	// 5°20′W - the years were miscounted, one year too few
 	// 3°08′W - the years were miscounted, ten years too many
 	// 7°08′W - the years were miscounted, ten years too few
-	// 6°28′W - minutes were carried at a hundred
-	// 5°05′W - minutes were taken for decimals
-	// 5°08′E - east and west were interchanged
-	// 0°58′W - two figures were transposed
+	// 6°28′W - minutes were carried at 100, not at 60
+	// 5°05′W - minutes were taken as decimals
+	// 5°08′E - east and west were exchanged
+	// 0°58′W - two figures were exchanged
 }
 
 // An answer that can't be read is no wrong answer.

@@ -18,7 +18,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Difficulty is how hard the figures of an exercise are.
+// A Difficulty says how hard the figures of an exercise are.
 type Difficulty string
 
 // The difficulties.
@@ -37,7 +37,7 @@ const exerciseYear = 2026
 // maker draws the figures of one exercise.
 type maker func(draw, *deviation.Table) (Problem, error)
 
-// makers are the topics with what makes their exercises, in the order of teaching.
+// makers are the topics with the functions that make their exercises, in teaching order.
 var makers = []struct {
 	topic string
 	make  maker
@@ -74,8 +74,8 @@ var makers = []struct {
 	}},
 }
 
-// Topics returns the topics of exercises, in the order in which they are taught:
-// "variation", "course to steer" and so on. The slice is the caller's.
+// Topics returns the topics of exercises in teaching order: "variation", "course to steer" and
+// so on. The caller may change the slice.
 func Topics() []string {
 	out := make([]string, len(makers))
 	for i, m := range makers {
@@ -84,13 +84,13 @@ func Topics() []string {
 	return out
 }
 
-// draw draws figures as hard as is wanted.
+// draw draws figures of a difficulty.
 type draw struct {
 	*rand.Rand
 	hard int
 }
 
-// angle draws an angle between two whole degrees, in whole ones if it is to be easy.
+// angle draws an angle between two whole degrees, a whole degree if the exercise is easy.
 func (d draw) angle(from, to int) angle.Angle {
 	a := angle.Angle(from+d.IntN(to-from+1)) * angle.Degree
 	if d.hard > 0 {
@@ -99,8 +99,8 @@ func (d draw) angle(from, to int) angle.Angle {
 	return a
 }
 
-// direction draws a direction as it is read off a card: in tenths of a degree unless it
-// is to be easy.
+// direction draws a direction in tenths of a degree, or in whole degrees if the exercise is
+// easy.
 func (d draw) direction() angle.Angle {
 	a := angle.Angle(d.IntN(360)) * angle.Degree
 	if d.hard > 0 {
@@ -109,7 +109,7 @@ func (d draw) direction() angle.Angle {
 	return a
 }
 
-// tenths draws a number from a least one on, in tenths unless it is to be easy.
+// tenths draws a number from least up, in tenths, or a whole number if the exercise is easy.
 func (d draw) tenths(least, span int) float64 {
 	n := 10 * (least + d.IntN(span+1))
 	if d.hard > 0 {
@@ -118,7 +118,7 @@ func (d draw) tenths(least, span int) float64 {
 	return float64(n) / 10
 }
 
-// latitude draws a latitude, north unless it is to be hard.
+// latitude draws a latitude, always north unless the exercise is hard.
 func (d draw) latitude() angle.Latitude {
 	north := angle.Angle(40+d.IntN(15))*angle.Degree + angle.Angle(d.IntN(60))*angle.Minute
 	if d.hard > 1 && d.IntN(2) == 0 {
@@ -143,7 +143,7 @@ func (d draw) rose() variation.Rose {
 	}
 }
 
-// with draws a rose for a conversion with the deviation of a compass.
+// with draws the rose of a conversion with the deviation of a compass.
 func (d draw) with(compass *deviation.Table) course.With {
 	return course.With{Variation: d.rose(), Deviation: compass, On: time.Date(exerciseYear, time.July, 1, 0, 0, 0, 0, time.UTC)}
 }
@@ -176,7 +176,7 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 	for range 2000 * n {
 		p, err := makers[i].make(d, compass)
 		if err != nil || p.nearTie() || !p.IsClear() {
-			continue // others will do
+			continue // draw again
 		}
 		if out = append(out, p); len(out) == n {
 			return out, nil
@@ -185,15 +185,15 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 	return nil, &Error{Reason: fmt.Sprintf("%s, %s: found %d of %d exercises whose slips differ enough", topic, difficulty, len(out), n)}
 }
 
-// nearTie reports whether the answer lies within a tenth of the last figure of where its
-// rounding turns.
+// nearTie reports whether the answer is within a tenth of the last figure of a tie, where the
+// rounding changes.
 func (p Problem) nearTie() bool {
 	_, part := math.Modf(math.Abs(p.Answer()) / p.Rounding)
 	return math.Abs(part-0.5) < 0.1
 }
 
-// Questions returns the questions as a page to hand out, numbered from 1, with the card
-// that they are worked with; nil leaves it out. [Answers] go with them.
+// Questions returns a page with the questions, numbered from 1, and the deviation card of the
+// compass. If compass is nil, there is no card. [Answers] returns the other page.
 func Questions(title string, problems []Problem, compass *deviation.Table) page.Page {
 	doc := page.Page{Title: title}
 	for i, p := range problems {
@@ -219,7 +219,8 @@ func withCard(doc page.Page, compass *deviation.Table) page.Page {
 	return doc
 }
 
-// Answers returns the answers with their working, and what the slips give.
+// Answers returns a page with the answers, their working, and the wrong answers that the slips
+// give.
 func Answers(title string, problems []Problem) page.Page {
 	doc := page.Page{Title: title}
 	for i, p := range problems {

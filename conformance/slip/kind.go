@@ -1,11 +1,11 @@
 package slip
 
-// A Kind is a slip, in a word that programs can compare. Its String says it in a
-// sentence for a person; as text and as JSON it is the word. The zero value is no slip.
+// A Kind is a slip, in a word that programs can compare. [Kind.String] describes it in a
+// sentence. The empty Kind is no slip.
 type Kind string
 
-// The slips, the likelier first: the order in which causes are listed, by judgement and
-// not by count.
+// The slips, the likeliest first. The order is a judgement, not a count. Causes are listed in
+// it.
 const (
 	VariationWrongWay   Kind = "variation-wrong-way"
 	DeviationWrongWay   Kind = "deviation-wrong-way"
@@ -43,48 +43,48 @@ const (
 	FiguresTransposed   Kind = "figures-transposed"
 )
 
-// kinds are all slips in the order of their likelihood, with their words.
+// kinds are all slips with their descriptions, the likeliest first.
 var kinds = []struct {
 	kind Kind
 	says string
 }{
 	{VariationWrongWay, "the variation was applied the wrong way"},
 	{DeviationWrongWay, "the deviation was applied the wrong way"},
-	{DeviationOfBearing, "the deviation was taken for the bearing in place of the ship's head"},
-	{DeviationOnMagnetic, "the deviation card by compass was entered with the magnetic heading"},
-	{DeviationOnTrue, "the deviation card was entered with the true heading"},
+	{DeviationOfBearing, "the deviation was looked up for the bearing, not for the ship's head"},
+	{DeviationOnMagnetic, "the deviation was looked up with the magnetic heading, not by compass"},
+	{DeviationOnTrue, "the deviation was looked up with the true heading"},
 	{ChangeLeftOut, "the variation was not brought up to date"},
 	{ChangeWrongWay, "the annual change was applied the wrong way"},
 	{ChangeForVariation, "the change was given in place of the variation"},
-	{NameKept, "the old name was kept though the variation passed through zero"},
-	{StreamWrongWay, "the stream was laid off from its direction, not toward it"},
-	{SpeedAlongTrack, "the speed was laid along the track, not along the course to steer"},
+	{NameKept, "the name of the variation was kept, though it passed through zero"},
+	{StreamWrongWay, "the stream was drawn from its direction, not toward it"},
+	{SpeedAlongTrack, "the speed was drawn along the track, not along the course to steer"},
 	{LeewayWrongSide, "the leeway was applied to the wrong side"},
 	{ReciprocalForgotten, "the reciprocal was forgotten"},
 	{ReciprocalTaken, "the reciprocal was taken"},
-	{RoundedOnTheWay, "figures were rounded on the way"},
-	{RoundedTooFar, "the answer was rounded further than asked"},
+	{RoundedOnTheWay, "intermediate figures were rounded"},
+	{RoundedTooFar, "the answer was rounded too far"},
 	{VariationLeftOut, "the variation was left out"},
 	{DeviationLeftOut, "the deviation was left out"},
 	{VariationTwice, "the variation was applied twice"},
 	{DeviationTwice, "the deviation was applied twice"},
 	{YearsMiscounted, "the years were miscounted"},
-	{MinutesAtHundred, "minutes were carried at a hundred"},
-	{MinutesAsDecimals, "minutes were taken for decimals"},
-	{CosineLeftOut, "the cosine of the latitude was left out: a departure is no difference of longitude"},
+	{MinutesAtHundred, "minutes were carried at 100, not at 60"},
+	{MinutesAsDecimals, "minutes were taken as decimals"},
+	{CosineLeftOut, "the cosine of the latitude was left out: departure is not difference of longitude"},
 	{CosineWrongWay, "the cosine of the latitude was applied the wrong way"},
-	{SineForCosine, "the sine was taken for the cosine"},
-	{NorthForSouth, "north and south were interchanged"},
-	{EastForWest, "east and west were interchanged"},
-	{KnotsTimesMinutes, "knots were multiplied by minutes, without dividing by sixty"},
+	{SineForCosine, "the sine was used instead of the cosine"},
+	{NorthForSouth, "north and south were exchanged"},
+	{EastForWest, "east and west were exchanged"},
+	{KnotsTimesMinutes, "knots were multiplied by minutes, without dividing by 60"},
 	{StatuteForNautical, "statute miles were taken for nautical miles"},
 	{StreamLeftOut, "the stream was left out"},
 	{LeewayLeftOut, "the leeway was left out"},
-	{TensMisread, "the answer is ten off: a figure misread"},
-	{FiguresTransposed, "two figures were transposed"},
+	{TensMisread, "the answer is 10° off: a figure was misread"},
+	{FiguresTransposed, "two figures were exchanged"},
 }
 
-// String says the slip in words; a kind that there is not is its own word.
+// String describes the slip in words. For an unknown kind it returns the kind itself.
 func (k Kind) String() string {
 	for _, entry := range kinds {
 		if entry.kind == k {
@@ -94,7 +94,7 @@ func (k Kind) String() string {
 	return string(k)
 }
 
-// ways say in which of its ways a slip was made, where a person would want to know.
+// ways describe the variants of a slip, for the slips where that helps.
 var ways = map[Kind][]string{
 	RoundedOnTheWay:    {"one degree more", "one degree less", "to the whole degree", "to the half degree"},
 	YearsMiscounted:    {"one year too many", "one year too few", "ten years too many", "ten years too few"},
@@ -102,7 +102,7 @@ var ways = map[Kind][]string{
 	StatuteForNautical: {"multiplied by 0.869", "divided by 0.869"},
 }
 
-// rank is a slip's place in the order of likelihood.
+// rank is the place of a slip in the order of likelihood.
 func (k Kind) rank() int {
 	for i, entry := range kinds {
 		if entry.kind == k {
@@ -112,7 +112,7 @@ func (k Kind) rank() int {
 	return len(kinds)
 }
 
-// Kinds returns all slips, the likelier first.
+// Kinds returns all slips, the likeliest first.
 func Kinds() []Kind {
 	out := make([]Kind, len(kinds))
 	for i, entry := range kinds {
@@ -121,7 +121,7 @@ func Kinds() []Kind {
 	return out
 }
 
-// ofFigures reports whether the slip is one of mere figures, that can be made anywhere.
+// ofFigures reports whether the slip concerns figures only and can happen in any problem.
 func (k Kind) ofFigures() bool {
 	return k == RoundedOnTheWay || k == RoundedTooFar || k == TensMisread || k == FiguresTransposed
 }

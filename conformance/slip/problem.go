@@ -13,7 +13,7 @@ import (
 	"lubberline.example/course/plot"
 )
 
-// A Form is the kind of figure that an answer is, and the unit of its number.
+// A Form is the kind of figure of an answer, and the unit of its number.
 type Form string
 
 // The forms.
@@ -25,25 +25,25 @@ const (
 	MinutesEastWest Form = "minutes-east-west" // minutes of arc, east positive
 )
 
-// A Problem is a question with its working and one figure for an answer. Make one with
-// [NewToSteer] and its like, or by [Exercises]. The zero value has neither question nor
-// working; its answer is not a number.
+// A Problem is a question with its working and a figure as the answer. Make one with
+// [NewToSteer] and the like, or with [Exercises]. The zero value has neither question nor
+// working, and its answer is NaN.
 //
-// Its JSON is the question without the answer. A Problem read back has no working, and its
-// answer is not a number.
+// Its JSON is what the learner sees. A Problem read from JSON has no working, and its answer
+// is NaN.
 type Problem struct {
 	Topic    string `json:"topic"`    // one of [Topics]
-	Question string `json:"question"` // with all figures that it takes but those of a card or a chart
+	Question string `json:"question"` // with all its figures, except those of a card or a chart
 	Form     Form   `json:"form"`     // of the answer
 
-	// Rounding is what the trade rounds the answer to, in the unit of its form: 1 for
-	// whole degrees.
+	// Rounding is the usual rounding of the answer, in the unit of its form: 1 for whole
+	// degrees.
 	Rounding float64 `json:"rounding"`
 
 	work func(*calculation) float64
 
-	// minor are slips that need not show for the problem to be clear: they often change
-	// the answer by less than the rounding, or are rare and would leave few figures to choose from.
+	// minor are slips that need not show for the problem to be clear. They often change the
+	// answer by less than the rounding, or are rare.
 	minor []Kind
 
 	north rune      // of a direction: T, M or C
@@ -53,32 +53,32 @@ type Problem struct {
 // A converted is a conversion that can be drawn: a [course.Heading] or a [course.Bearing].
 type converted interface{ Working() working.Sheet }
 
-// calculation is one working of a problem, right or with slips.
+// A calculation works a problem once, right or with slips.
 type calculation struct {
 	slips [2]applied
 	asked []ask
-	steps *working.Steps // nil unless they are wanted
+	steps *working.Steps // nil if not needed
 }
 
-// applied is a slip that is made in this working: kind "" for none.
+// applied is a slip that is made in this calculation. An empty kind is no slip.
 type applied struct {
 	kind    Kind
 	variant int
 }
 
-// ask is a slip that could be made, and in how many ways.
+// ask is a slip that can be made, with the number of its variants.
 type ask struct {
 	kind     Kind
 	variants int
 }
 
-// does reports whether a slip is made here. It is what a problem's working asks.
+// does reports whether a slip is made here. The working of a problem calls it.
 func (c *calculation) does(k Kind) bool {
 	_, does := c.way(k, 1)
 	return does
 }
 
-// way reports in which of some ways a slip is made here.
+// way reports whether a slip is made here, and which of its variants.
 func (c *calculation) way(k Kind, variants int) (variant int, does bool) {
 	known := false
 	for _, a := range c.asked {
@@ -95,14 +95,14 @@ func (c *calculation) way(k Kind, variants int) (variant int, does bool) {
 	return 0, false
 }
 
-// step notes steps of the right working.
+// step records steps of the right working.
 func (c *calculation) step(s ...working.Step) {
 	if c.steps != nil {
 		*c.steps = append(*c.steps, s...)
 	}
 }
 
-// run works the problem with some slips, the general ones among them.
+// run works the problem with slips, including those that any problem can have.
 func (p Problem) run(c *calculation) float64 {
 	c.asked = c.asked[:0]
 	if p.work == nil {
@@ -110,7 +110,7 @@ func (p Problem) run(c *calculation) float64 {
 	}
 	answer := p.work(c)
 	if p.Form == Direction {
-		// The working may ask for it too, of figures on the way.
+		// The working may ask for it too, for intermediate figures.
 		if v, does := c.way(RoundedOnTheWay, 2); does && v < 2 {
 			answer += []float64{1, -1}[v]
 		}
@@ -129,9 +129,9 @@ func (p Problem) run(c *calculation) float64 {
 	return p.normal(answer)
 }
 
-// coarser are the steps beyond [Problem.Rounding] to which an answer is sometimes rounded,
-// in the unit of the form. A direction to the degree has none: to the nearest five degrees
-// it would excuse too much.
+// coarser returns the steps beyond [Problem.Rounding] to which an answer is sometimes rounded,
+// in the unit of the form. A direction has none: rounding to five degrees would explain too
+// many answers.
 func (p Problem) coarser() []float64 {
 	switch p.Form {
 	case EastWest:
@@ -154,7 +154,8 @@ func (p Problem) normal(x float64) float64 {
 	return x
 }
 
-// figures are the digits of an answer as it is written; the last of an angle are minutes.
+// figures returns the digits of an answer as written. The last digits of an angle are
+// minutes.
 func (p Problem) figures(answer float64) []byte {
 	n := math.Round(math.Abs(p.normal(answer)) / p.Rounding)
 	if per, width := p.minutes(); per > 0 {
@@ -166,8 +167,8 @@ func (p Problem) figures(answer float64) []byte {
 	return fmt.Appendf(nil, "%.0f", n)
 }
 
-// minutes are how many roundings a degree has that is written with minutes, and by how
-// many figures; none for other forms.
+// minutes returns the number of roundings in a degree, and the number of figures of the
+// minutes. Both are 0 if the form has no minutes.
 func (p Problem) minutes() (per float64, width int) {
 	switch p.Form {
 	case EastWest:
@@ -178,8 +179,8 @@ func (p Problem) minutes() (per float64, width int) {
 	return 0, 0
 }
 
-// transposed is the answer with two neighbouring figures interchanged, or not a number if
-// that is no answer that could be written.
+// transposed returns the answer with two neighbouring figures exchanged, or NaN if the result
+// is not a valid figure.
 func (p Problem) transposed(answer float64, figures []byte, at int) float64 {
 	if at+1 >= len(figures) || figures[at] == figures[at+1] {
 		return math.NaN()
@@ -202,7 +203,7 @@ func (p Problem) transposed(answer float64, figures []byte, at int) float64 {
 	return math.Copysign(n*p.Rounding, answer)
 }
 
-// off is how far two answers are apart.
+// off returns the difference of two answers.
 func (p Problem) off(a, b float64) float64 {
 	if p.Form == Direction {
 		return math.Abs(math.Remainder(a-b, 360))
@@ -210,13 +211,13 @@ func (p Problem) off(a, b float64) float64 {
 	return math.Abs(a - b)
 }
 
-// within is how far from a figure an answer may lie that was rounded from it.
+// within returns the maximum difference between a figure and its rounded value.
 func (p Problem) within() float64 { return p.Rounding*0.5 + 1e-9 }
 
 // Answer returns the right answer, not rounded, in the unit of the form.
 func (p Problem) Answer() float64 { return p.run(&calculation{}) }
 
-// Rounded returns the right answer as the trade rounds it.
+// Rounded returns the right answer with the usual rounding.
 func (p Problem) Rounded() float64 { return p.rounded(p.Answer()) }
 
 func (p Problem) rounded(x float64) float64 {
@@ -230,8 +231,8 @@ func (p Problem) Working() working.Steps {
 	return steps
 }
 
-// Dial returns the drawing of a conversion as SVG, with what it shows in words; both are
-// empty for problems of another kind.
+// Dial returns the drawing of a conversion as SVG, with its description in words. Both are
+// empty for other problems.
 func (p Problem) Dial() (svg, text string) {
 	var b strings.Builder
 	var err error // none: a builder takes everything
@@ -247,8 +248,8 @@ func (p Problem) Dial() (svg, text string) {
 	return b.String(), text
 }
 
-// Print prints an answer in the problem's form, rounded as the trade does it: 045°,
-// 7°20′W, 47°06.5′N, 12.5 M, 12.5′W.
+// Print prints an answer in the form of the problem, with the usual rounding: 045°, 7°20′W,
+// 47°06.5′N, 12.5 M, 12.5′W.
 func (p Problem) Print(answer float64) string {
 	switch p.Form {
 	case Direction:
@@ -280,12 +281,16 @@ func (p Problem) Print(answer float64) string {
 	return fmt.Sprintf("%.1f M", answer)
 }
 
-// Read reads an answer in the problem's form: a direction with its own north's letter or
-// none; east and west, at most 180°, and north and south, at most 90°, always with their
-// name, so that a bare figure is never taken for the wrong name; a difference of longitude
-// in minutes, 59.0′E, or in degrees and minutes, 1°01.0′W, with its name; a distance as
-// [sailing.ParseDistance] reads it, or a bare number of nautical miles. Other texts are
-// refused with an *[angle.ParseError], whose Input is the text as given.
+// Read reads an answer in the form of the problem:
+//
+//   - A direction has the letter of its own north, or none.
+//   - East and west, at most 180°, and north and south, at most 90°, always have a name, so
+//     that a figure without one is not taken for the wrong name.
+//   - A difference of longitude is in minutes, 59.0′E, or in degrees and minutes, 1°01.0′W,
+//     with its name.
+//   - A distance is in nautical miles, with or without the unit.
+//
+// For other text it returns an [*angle.ParseError] whose Input is the text.
 func (p Problem) Read(text string) (float64, error) {
 	whole := text
 	text = strings.TrimSpace(text)
@@ -314,7 +319,7 @@ func (p Problem) Read(text string) (float64, error) {
 	return x, nil
 }
 
-// readDirection reads a direction by the problem's own north.
+// readDirection reads a direction from the north of the problem.
 func (p Problem) readDirection(text string) (float64, error) {
 	upper := strings.ToUpper(strings.TrimSpace(text))
 	if strings.ContainsAny(strings.TrimSuffix(upper, string(p.north)), "TMC") {
@@ -332,13 +337,13 @@ func (p Problem) readDirection(text string) (float64, error) {
 	return d.Degrees(), err
 }
 
-// isNamed reports whether an angle that was read stands with one of some names.
+// isNamed reports whether the text of an angle contains one of the names.
 func isNamed(text string, names ...string) bool {
 	words := strings.FieldsFunc(strings.ToUpper(text), func(r rune) bool { return r < 'A' || r > 'Z' })
 	return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(names, w) })
 }
 
-// readDecimal reads a number, but none that only a program in Go would write: 0x1p3, 1_000.
+// readDecimal reads a decimal number. It refuses the forms of Go alone: 0x1p3, 1_000.
 func readDecimal(text string) (float64, error) {
 	if strings.ContainsAny(text, "xX_") {
 		return 0, strconv.ErrSyntax
@@ -346,7 +351,7 @@ func readDecimal(text string) (float64, error) {
 	return strconv.ParseFloat(text, 64)
 }
 
-// withoutMiles returns the text without the name or sign of nautical miles that ends it.
+// withoutMiles returns the text without nautical miles at its end.
 func withoutMiles(text string) string {
 	if number, ok := strings.CutSuffix(text, "M"); ok && !strings.HasSuffix(strings.ToUpper(number), "N") {
 		return strings.TrimSpace(number) // m is metres
@@ -359,8 +364,8 @@ func withoutMiles(text string) string {
 	return text
 }
 
-// readMinutes reads minutes of longitude with their name, in minutes alone, 61.0′W, or
-// with degrees, 1°01.0′W. A bare figure with a name is minutes.
+// readMinutes reads minutes of longitude with their name, as minutes, 61.0′W, or with
+// degrees, 1°01.0′W. A figure without a unit is minutes.
 func readMinutes(text string) (float64, error) {
 	refused := refused(text, "minutes of longitude with their name, such as 61.0′W or 1°01.0′W")
 	upper := strings.ToUpper(strings.TrimSpace(text))

@@ -7,9 +7,9 @@ import (
 	"lubberline.example/variation"
 )
 
-// NewRose returns the problem of bringing the variation of a rose up to date, in whole
-// years, to the minute. Its errors are that of [variation.Rose.InYear], and a
-// *[Error] for a rose that states no annual change.
+// NewRose returns the problem of bringing the variation of a rose up to date, in whole years,
+// to the minute. It returns the error of [variation.Rose.InYear], or an [*Error] if the rose
+// states no annual change.
 func NewRose(rose variation.Rose, year int) (Problem, error) {
 	projected, err := rose.InYear(year)
 	if err != nil {
@@ -27,7 +27,7 @@ func NewRose(rose variation.Rose, year int) (Problem, error) {
 				c.step(projected.Working()...)
 			}
 			v := updated(c, rose, year)
-			// Where the name changes, keeping it is the same as interchanging the names.
+			// If the name changes, keeping it is the same as exchanging the names.
 			if !changesName(rose, projected.Variation.Angle()) && c.does(EastForWest) {
 				v = -v
 			}
@@ -72,14 +72,14 @@ func changesName(rose variation.Rose, now angle.Angle) bool {
 	return now != 0 && rose.Variation.Angle() != 0 && (now < 0) != (rose.Variation.Angle() < 0)
 }
 
-// carriedAtHundred sums two angles as if a degree had a hundred minutes.
+// carriedAtHundred adds two angles as if a degree had 100 minutes.
 func carriedAtHundred(a, b angle.Angle) angle.Angle {
 	if a < 0 {
 		return -carriedAtHundred(-a, -b)
 	}
 	degrees := a / angle.Degree
 	hundredths := 100*(degrees*angle.Minute) + (a - degrees*angle.Degree) + b
-	if hundredths < 0 { // it changed its name: no figures to carry
+	if hundredths < 0 { // the name changed: nothing is carried
 		return a + b
 	}
 	whole := hundredths / (100 * angle.Minute)

@@ -12,9 +12,9 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// orNothing turns a working that can fail into one that gives NaN: with some slips there
+// orNaN turns a working that can fail into one that gives NaN: with some slips there
 // is no answer.
-func orNothing(work func(*calculation) (float64, error)) func(*calculation) float64 {
+func orNaN(work func(*calculation) (float64, error)) func(*calculation) float64 {
 	return func(c *calculation) float64 {
 		x, err := work(c)
 		if err != nil {
@@ -25,9 +25,9 @@ func orNothing(work func(*calculation) (float64, error)) func(*calculation) floa
 }
 
 // NewToSteerThroughStream returns the problem of the true course to steer to make good a
-// track through a stream and against leeway, to the whole degree. Its error is that of
-// [stream.CourseToSteer], or an *[Error] for a leeway that is not from 0 to
-// [stream.MaxLeeway].
+// track through a stream, with leeway, to the whole degree. It returns the error of
+// [stream.CourseToSteer]. For a leeway that is not from 0 to [stream.MaxLeeway] it returns an
+// [*Error].
 func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.Stream, leeway stream.Leeway) (Problem, error) {
 	if leeway.Angle < 0 || leeway.Angle > stream.MaxLeeway {
 		return Problem{}, &Error{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, stream.MaxLeeway)}
@@ -75,7 +75,7 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 		Topic: "stream",
 		Question: fmt.Sprintf("The track is %s, the speed through the water %s, the stream sets %s at %s, %s. What is the true course to steer, to the degree?",
 			exact(track), knots(speed), exact(flow.Set), knots(flow.Rate), windAndLeeway(leeway)),
-		Form: Direction, Rounding: 1, north: 'T', work: orNothing(work),
+		Form: Direction, Rounding: 1, north: 'T', work: orNaN(work),
 	}, nil
 }
 
@@ -104,18 +104,17 @@ func besideTheTrack(track angle.True, speed sailing.Speed, flow stream.Stream) (
 	return track.Add(turn), err
 }
 
-// statute is a statute mile in nautical ones (1609.344 m and 1852 m).
+// statute is a statute mile (1609.344 m) in nautical miles (1852 m).
 const statute = 1609.344 / 1852
 
-// plain is a number with as many figures as it has, to a millionth.
+// plain prints a number with as many figures as needed, to a millionth.
 func plain(x float64) string { return strconv.FormatFloat(math.Round(x*1e6)/1e6, 'f', -1, 64) }
 
-// knots is a speed as a question gives it.
+// knots prints a speed for a question.
 func knots(s sailing.Speed) string { return plain(s.Knots()) + " kn" }
 
-// NewRun returns the problem of the distance run in a time, to a tenth of a mile. The
-// time is taken to the nearest minute. Speeds and times below zero are refused
-// with an *[angle.RangeError].
+// NewRun returns the problem of the distance run in a time, to a tenth of a mile. The time is
+// rounded to the minute. For a negative speed or time it returns an [*angle.RangeError].
 func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	if !(speed >= 0) || math.IsInf(float64(speed), 0) {
 		return Problem{}, &angle.RangeError{What: "speed", Value: speed.Knots(), Accepted: "0 knots or more"}
@@ -147,9 +146,8 @@ func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	}, nil
 }
 
-// NewDLong returns the problem of the difference of longitude of a departure, east
-// positive, on a latitude, to a tenth of a minute. Its error is that of
-// [sailing.DLong].
+// NewDLong returns the problem of the difference of longitude for a departure, east positive,
+// on a latitude, to a tenth of a minute. It returns the error of [sailing.DLong].
 func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, error) {
 	if _, err := sailing.DLong(latitude, departure); err != nil {
 		return Problem{}, err
@@ -182,7 +180,7 @@ func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, err
 	}, nil
 }
 
-// named is a difference of latitude in minutes with its name.
+// named prints a difference of latitude in minutes with its name.
 func named(dlat angle.Angle) string {
 	if dlat < 0 {
 		return fmt.Sprintf("%.1f′S", -dlat.Degrees()*60)
@@ -190,9 +188,9 @@ func named(dlat angle.Angle) string {
 	return fmt.Sprintf("%.1f′N", dlat.Degrees()*60)
 }
 
-// NewLatitude returns the problem of the latitude that a run leads to, by plane sailing,
-// to a tenth of a minute. It returns an *[Error] for a run that
-// passes a pole, and the error of [sailing.Plane].
+// NewLatitude returns the problem of the latitude after a run, by plane sailing, to a tenth of
+// a minute. It returns the error of [sailing.Plane]. For a run that passes a pole it returns
+// an [*Error].
 func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 	triangle, err := sailing.Plane(run)
 	if err != nil {
@@ -203,7 +201,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 	}
 	return Problem{
 		Topic:    "latitude",
-		Question: fmt.Sprintf("From latitude %s a vessel makes %s M on %s. What is the latitude of arrival, to a tenth of a minute?", from, plain(run.Distance.NauticalMiles()), exact(run.Course)),
+		Question: fmt.Sprintf("From latitude %s a vessel runs %s M on %s. What is the latitude of arrival, to a tenth of a minute?", from, plain(run.Distance.NauticalMiles()), exact(run.Course)),
 		Form:     NorthSouth, Rounding: 0.1 / 60,
 		work: func(c *calculation) float64 {
 			c.step(working.Step{Key: "from", What: "Latitude from", Value: from.String(), Number: from.Degrees(), Unit: "degrees, north positive", How: "given"})

@@ -32,9 +32,8 @@ func TestUnknownDifficultyIsRefused(t *testing.T) {
 	}
 }
 
-// TestADiagnosisGoesThroughJSON reads back what it wrote, and Problem what a learner is
-// told of it.
-func TestADiagnosisGoesThroughJSON(t *testing.T) {
+// A diagnosis reads back from JSON unchanged. A problem reads back without its working.
+func TestDiagnosisJSON(t *testing.T) {
 	kinds := rapid.SliceOfN(rapid.SampledFrom(slip.Kinds()), 1, 2)
 	causes := rapid.Custom(func(t *rapid.T) slip.Cause {
 		c := slip.Cause{Slips: kinds.Draw(t, "slips"), Answer: rapid.Float64().Draw(t, "answer")}
@@ -74,8 +73,7 @@ func TestADiagnosisGoesThroughJSON(t *testing.T) {
 	}
 }
 
-// TestEverySlipHasItsWordAndItsSentence holds words and sentences to be all different.
-func TestEverySlipHasItsWordAndItsSentence(t *testing.T) {
+func TestKindsAndDescriptionsDiffer(t *testing.T) {
 	words, sentences := map[slip.Kind]bool{}, map[string]bool{}
 	for _, k := range slip.Kinds() {
 		if words[k] || sentences[k.String()] || k.String() == string(k) {
@@ -84,6 +82,6 @@ func TestEverySlipHasItsWordAndItsSentence(t *testing.T) {
 		words[k], sentences[k.String()] = true, true
 	}
 	if got := slip.Kind("new").String(); got != "new" {
-		t.Errorf("a kind that there is not is %q", got)
+		t.Errorf("an unknown kind is %q", got)
 	}
 }

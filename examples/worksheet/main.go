@@ -1,8 +1,7 @@
-// Command worksheet makes a sheet of exercises with their answers on another, and marks
-// the answers that came back: right, or which slip comes to it, or unexplained.
+// Command worksheet makes a sheet of exercises and a sheet with their answers. It marks the
+// answers of learners: right, or wrong with the slip that explains it.
 //
-// Without flags it prints an invented sheet and marks the invented answers that lie
-// beside it.
+// Without flags it prints an invented sheet and marks the invented answers beside it.
 //
 //	go run ./examples/worksheet
 //	go run ./examples/worksheet -h # how to give it your own
@@ -41,13 +40,13 @@ var (
 
 const about = `Usage: worksheet [flags]
 
-Prints a sheet of exercises and marks answers to them. The same seed always makes the
-same sheet in one version, so that answers can be marked by another: give it the same seed,
-difficulty, number and topics.
+Prints a sheet of exercises and marks answers to them. In one version of this program the
+same seed always makes the same sheet. To mark answers later, give the same seed, difficulty,
+number and topics.
 
 The answers are CSV, with a first line that names the columns: question,answer
   1,4°05′W      2,232       6,13.4       7,47°12.3′N      8,51.3′E
-For several learners add a column "name". Semicolons may stand in place of commas.
+For several learners add a column "name". Semicolons may replace commas.
 
 All figures are invented, and so is the deviation card; the coast does not exist.
 
@@ -55,8 +54,8 @@ All figures are invented, and so is the deviation card; the coast does not exist
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run does the program's work and returns its exit status: 1 for a fault in the files,
-// 2 for a fault in the flags.
+// run is the program. It returns the exit status: 1 for a fault in the files, 2 for a fault in
+// the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("worksheet", flag.ContinueOnError)
 	flags.SetOutput(stderr)
@@ -67,8 +66,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	seed := flags.Uint64("seed", 1, "seed of the sheet")
 	difficulty := flags.String("difficulty", string(slip.Medium), "easy, medium or hard")
 	each := flags.Int("each", 1, "exercises of each topic")
-	topics := flags.String("topics", strings.Join(slip.Topics(), ","), "topics, with commas between them")
-	out := flags.String("out", "", "write questions and answers, as HTML and as Markdown, into this directory, which is made if it is missing")
+	topics := flags.String("topics", strings.Join(slip.Topics(), ","), "topics, separated by commas")
+	out := flags.String("out", "", "directory for the questions and answers, as HTML and Markdown; it is created if missing")
 	answers := flags.String("answers", "", "file of answers to mark (default: the invented ones, for the sheet without flags)")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
@@ -76,7 +75,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	if flags.NArg() > 0 {
-		fmt.Fprintf(stderr, "worksheet: %q: want nothing but flags\n", flags.Arg(0))
+		fmt.Fprintf(stderr, "worksheet: %q: give flags only\n", flags.Arg(0))
 		return 2
 	}
 	card, err := deviation.ReadTable(bytes.NewReader(inventedCard))
@@ -93,7 +92,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		}
 		problems = append(problems, set...)
 	}
-	same := true // as the sheet without flags, but for where it goes
+	same := true // as the sheet without flags
 	flags.Visit(func(f *flag.Flag) { same = same && f.Name == "out" })
 	if err := work(stdout, problems, card, *out, *answers, same); err != nil {
 		fmt.Fprintln(stderr, "worksheet:", err)
@@ -102,7 +101,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return 0
 }
 
-// work prints the sheet, writes its pages, and marks the answers if there are some.
+// work prints the sheet, writes its pages and marks the answers, if any.
 func work(w io.Writer, problems []slip.Problem, card *deviation.Table, out, path string, invented bool) error {
 	questions, solved := slip.Questions("Exercises: the figures are invented", problems, card), slip.Answers("Exercises: answers; the figures are invented", problems)
 	var b bytes.Buffer
@@ -156,8 +155,8 @@ func write(directory, name string, doc page.Page) error {
 	return os.WriteFile(path+".md", []byte(doc.Markdown()), 0o644)
 }
 
-// mostAnswers is how many bytes a file of answers may have.
-const mostAnswers = 1 << 20
+// maxAnswers is the maximum size of a file of answers, in bytes.
+const maxAnswers = 1 << 20
 
 // readAnswers reads a file of answers, of at most 1 MiB.
 func readAnswers(path string) ([]byte, error) {
@@ -166,25 +165,25 @@ func readAnswers(path string) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, mostAnswers+1))
-	if err == nil && len(text) > mostAnswers {
-		err = fmt.Errorf("answers: %s has more than %d MiB", path, mostAnswers>>20)
+	text, err := io.ReadAll(io.LimitReader(f, maxAnswers+1))
+	if err == nil && len(text) > maxAnswers {
+		err = fmt.Errorf("answers: %s has more than %d MiB", path, maxAnswers>>20)
 	}
 	return text, err
 }
 
-// answer is one line of a file of answers.
+// An answer is one line of a file of answers.
 type answer struct {
 	name     string // of the learner; "" without a column of names
 	question int
 	text     string
 }
 
-// readAnswerLines reads the lines of a file of answers: columns question and answer, and
-// name if several learners answer, in any order, separated by commas or by semicolons.
-// Each learner answers a question once.
+// readAnswerLines reads the lines of a file of answers. The columns are question and answer,
+// and name for several learners, in any order, separated by commas or semicolons. Each learner
+// answers a question once.
 func readAnswerLines(text []byte, questions int) ([]answer, error) {
-	text = bytes.TrimPrefix(text, []byte("\ufeff")) // as some spreadsheets begin a file
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // the byte order mark of some spreadsheets
 	r := csv.NewReader(bytes.NewReader(text))
 	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', -1, true
 	for line := range bytes.Lines(text) {
@@ -228,7 +227,7 @@ func readAnswerLines(text []byte, questions int) ([]answer, error) {
 			continue
 		}
 		if len(record) != len(header) {
-			return nil, fmt.Errorf("answers: line %d: %d fields under %d columns", line, len(record), len(header))
+			return nil, fmt.Errorf("answers: line %d has %d fields; give %d", line, len(record), len(header))
 		}
 		a := answer{text: strings.TrimSpace(record[given])}
 		if named {
@@ -236,7 +235,7 @@ func readAnswerLines(text []byte, questions int) ([]answer, error) {
 		}
 		a.question, err = strconv.Atoi(strings.TrimSpace(record[question]))
 		if key := (one{a.name, a.question}); err != nil || a.question < 1 || a.question > questions || seen[key] {
-			return nil, fmt.Errorf("answers: line %d: question %.60q: use a number from 1 to %d, each once for each name", line, record[question], questions)
+			return nil, fmt.Errorf("answers: line %d: question %.60q: write a number from 1 to %d, each once for each name", line, record[question], questions)
 		} else {
 			seen[key] = true
 		}
@@ -244,7 +243,7 @@ func readAnswerLines(text []byte, questions int) ([]answer, error) {
 	}
 }
 
-// mark prints what each answer is. A blank one is not answered.
+// mark prints the marks. A blank answer counts as not answered.
 func mark(b *bytes.Buffer, problems []slip.Problem, text []byte) error {
 	answers, err := readAnswerLines(text, len(problems))
 	if err != nil {

@@ -62,7 +62,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		want          string
 	}{
 		{"difficulty", "", []string{"-difficulty", "odd"}, 2, "easy, medium or hard"},
-		{"no flag", "", []string{"knots"}, 2, "nothing but flags"},
+		{"no flag", "", []string{"knots"}, 2, "give flags only"},
 		{"topic", "", []string{"-topics", "knots"}, 2, "course to steer"},
 		{"none", "", []string{"-each", "0"}, 2, "number of exercises 0: want 1 to 1000"},
 		{"no such file", "", []string{"-answers", "nowhere.csv"}, 1, "nowhere.csv"},
