@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -16,13 +18,13 @@ import (
 // the circle in fine steps and halving where it passes. own is the deviation on
 // a heading of the table's kind; sign is +1 by compass, −1 by magnetic.
 func scan(own func(angle.Angle) angle.Angle, sign, other angle.Angle) []angle.Angle {
-	const step = deg / 50
+	const step = devtest.Deg / 50
 	off := func(h angle.Angle) angle.Angle { return (h + sign*own(h) - other).NormalizedSigned() }
 	var found []angle.Angle
 	before := off(0)
 	for h := step; h <= angle.Turn; h += step {
 		after := off(h)
-		if (before < 0) != (after < 0) && before.Abs() < 90*deg && after.Abs() < 90*deg {
+		if (before < 0) != (after < 0) && before.Abs() < 90*devtest.Deg && after.Abs() < 90*devtest.Deg {
 			low, high := h-step, h
 			for high-low > 1 {
 				if middle := (low + high) / 2; (off(middle) < 0) == (before < 0) {
@@ -64,9 +66,9 @@ func headings(e *deviation.AmbiguousHeadingError, by deviation.HeadingKind) (own
 // a refusal instead, as documented, there and where it is solved for.
 func TestEverySolutionIsFound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawRows(t, 15*deg, 60*deg)
-		other := drawHeading(t, "other heading")
-		compass, magnetic := mustTable(t, rows), mustTable(t, asMagnetic(rows))
+		rows := devtest.DrawRows(t, 15*devtest.Deg, 60*devtest.Deg)
+		other := devtest.DrawHeading(t, "other heading")
+		compass, magnetic := devtest.MustTable(t, rows), devtest.MustTable(t, devtest.AsMagnetic(rows))
 		tables := []*deviation.Table{compass, magnetic}
 		if !swingsOut(compass.Smooth()) { // the table by magnetic has the same curve
 			tables = append(tables, compass.Smooth(), magnetic.Smooth())
@@ -131,9 +133,9 @@ func TestEverySolutionIsFound(t *testing.T) {
 
 // swingsOut looks along a table by compass for deviations it refuses.
 func swingsOut(table *deviation.Table) bool {
-	for h := angle.Angle(0); h < angle.Turn; h += 20 * minute {
+	for h := angle.Angle(0); h < angle.Turn; h += 20 * devtest.Minute {
 		d, err := table.OnCompass(angle.CompassFrom(h))
-		if err != nil || d.Angle().Abs() > 89*deg { // between two looks it may turn
+		if err != nil || d.Angle().Abs() > 89*devtest.Deg { // between two looks it may turn
 			return true
 		}
 	}
@@ -146,7 +148,7 @@ var steep = by45(0, 55, -55, 0, 0, 0, 0, 0)
 
 func TestAmbiguousHeadingsAreNamed(t *testing.T) {
 	const message = "deviation: heading 067.5°M is had on 3 compass headings, [030.4°C 067.5°C 104.6°C]: the deviations change too fast for the compass to be used there"
-	table := mustTable(t, steep)
+	table := devtest.MustTable(t, steep)
 	_, err := table.OnMagnetic(angle.MustParseMagnetic("067.5°M"))
 	e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err)
 	if !ok {
@@ -170,7 +172,7 @@ func TestAmbiguousHeadingsAreNamed(t *testing.T) {
 // The same by magnetic heading, the other way about.
 func TestAmbiguousHeadingsAreNamedByMagnetic(t *testing.T) {
 	const message = "deviation: compass heading 067.5°C is read on 3 magnetic headings, [030.4°M 067.5°M 104.6°M]: the deviations change too fast for the compass to be used there"
-	table := mustTable(t, asMagnetic(by45(0, -55, 55, 0, 0, 0, 0, 0)))
+	table := devtest.MustTable(t, devtest.AsMagnetic(by45(0, -55, 55, 0, 0, 0, 0, 0)))
 	_, err := table.OnCompass(angle.MustParseCompass("067.5°C"))
 	e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err)
 	if !ok {
@@ -197,7 +199,7 @@ func TestAmbiguousHeadingsAreNamedByMagnetic(t *testing.T) {
 // Where the deviation falls just as fast as the heading rises the vessel turns
 // and her magnetic heading does not: both ends of that are named.
 func TestWhereTheOtherHeadingStandsStill(t *testing.T) {
-	table := mustTable(t, by45(10, -35, 0, 0, 0, 0, 0, 0))
+	table := devtest.MustTable(t, by45(10, -35, 0, 0, 0, 0, 0, 0))
 	_, err := table.OnMagnetic(angle.MustParseMagnetic("010°M"))
 	e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err)
 	if !ok || !slices.Equal(e.Compass, []angle.Compass{angle.MustParseCompass("000°C"), angle.MustParseCompass("045°C")}) {
@@ -207,11 +209,11 @@ func TestWhereTheOtherHeadingStandsStill(t *testing.T) {
 		{"009.9°M", "10°"}, {"010.1°M", "-35°"},
 	} {
 		d, err := table.OnMagnetic(angle.MustParseMagnetic(k.m))
-		if err != nil || !near(d.Degrees(), angle.MustParse(k.want).Degrees(), 0.2) {
+		if err != nil || !devtest.Near(d.Degrees(), angle.MustParse(k.want).Degrees(), 0.2) {
 			t.Errorf("on %s: %v, %v; want about %s", k.m, d, err, k.want)
 		}
 	}
-	byMagnetic := mustTable(t, asMagnetic(by45(-10, 35, 0, 0, 0, 0, 0, 0)))
+	byMagnetic := devtest.MustTable(t, devtest.AsMagnetic(by45(-10, 35, 0, 0, 0, 0, 0, 0)))
 	_, err = byMagnetic.OnCompass(angle.MustParseCompass("010°C"))
 	if e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); !ok || !slices.Equal(e.Magnetic, []angle.Magnetic{angle.MustParseMagnetic("000°M"), angle.MustParseMagnetic("045°M")}) {
 		t.Errorf("%v", err)
@@ -222,9 +224,9 @@ func TestWhereTheOtherHeadingStandsStill(t *testing.T) {
 func TestAmbiguousAcrossNorth(t *testing.T) {
 	rows := by45(0, 55, -55, 0, 0, 0, 0, 0)
 	for i := range rows {
-		rows[i].Heading = rows[i].Heading.Add(-67*deg - 30*minute)
+		rows[i].Heading = rows[i].Heading.Add(-67*devtest.Deg - 30*devtest.Minute)
 	}
-	_, err := mustTable(t, rows).OnMagnetic(angle.MagneticFrom(0))
+	_, err := devtest.MustTable(t, rows).OnMagnetic(angle.MagneticFrom(0))
 	if e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); !ok || len(e.Compass) != 3 || !strings.Contains(err.Error(), "[000°C 037.1°C 322.9°C]") {
 		t.Errorf("%v", err)
 	}

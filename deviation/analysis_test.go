@@ -5,13 +5,16 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/variation"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 )
 
 func TestAnAnalysisSaysWhatEachCoefficientMeans(t *testing.T) {
-	k := deviation.Coefficients{A: deg, B: -4 * deg, C: 3 * deg, D: 2 * deg, E: deg / 2}
+	k := deviation.Coefficients{A: devtest.Deg, B: -4 * devtest.Deg, C: 3 * devtest.Deg, D: 2 * devtest.Deg, E: devtest.Deg / 2}
 	a := deviation.Analyse(k)
 	if a.Coefficients != k || a.Caution != deviation.AdjusterCaution || len(a.Warnings) != 0 || len(a.Findings) != 5 {
 		t.Fatalf("%+v", a)
@@ -27,11 +30,11 @@ func TestAnAnalysisSaysWhatEachCoefficientMeans(t *testing.T) {
 		greatest string
 		has      string
 	}{
-		{"A", deg, "+1.00°", "the same on all headings", "lubber line"},
-		{"B", -4 * deg, "−4.00°", "on east and west", "fore-and-aft magnets"},
-		{"C", 3 * deg, "+3.00°", "on north and south", "athwartship magnets"},
-		{"D", 2 * deg, "+2.00°", "on the intercardinal headings", "spheres"},
-		{"E", deg / 2, "+0.50°", "on the cardinal headings", "slewed"},
+		{"A", devtest.Deg, "+1.00°", "the same on all headings", "lubber line"},
+		{"B", -4 * devtest.Deg, "−4.00°", "on east and west", "fore-and-aft magnets"},
+		{"C", 3 * devtest.Deg, "+3.00°", "on north and south", "athwartship magnets"},
+		{"D", 2 * devtest.Deg, "+2.00°", "on the intercardinal headings", "spheres"},
+		{"E", devtest.Deg / 2, "+0.50°", "on the cardinal headings", "slewed"},
 	} {
 		f := a.Findings[i]
 		if f.Letter != want.letter || f.Value != want.value || f.Greatest != want.greatest || f.Cause == "" || !strings.Contains(f.Corrector, want.has) {
@@ -49,11 +52,11 @@ func TestAnAnalysisWarns(t *testing.T) {
 		k    deviation.Coefficients
 		want []working.Warning
 	}{
-		{deviation.Coefficients{A: 3 * deg, B: 17 * deg}, nil}, // 20° just
-		{deviation.Coefficients{B: 20*deg + minute}, []working.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 20°"}}},
-		{deviation.Coefficients{B: 20 * deg, C: 15 * deg}, []working.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 25°"}}},
-		{deviation.Coefficients{A: -3*deg - 1}, []working.Warning{{Kind: deviation.LargeConstant, Message: "A is large"}}},
-		{deviation.Coefficients{A: -4 * deg, B: -18 * deg}, []working.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 22°"}, {Kind: deviation.LargeConstant, Message: "A is large"}}},
+		{deviation.Coefficients{A: 3 * devtest.Deg, B: 17 * devtest.Deg}, nil}, // 20° just
+		{deviation.Coefficients{B: 20*devtest.Deg + devtest.Minute}, []working.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 20°"}}},
+		{deviation.Coefficients{B: 20 * devtest.Deg, C: 15 * devtest.Deg}, []working.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 25°"}}},
+		{deviation.Coefficients{A: -3*devtest.Deg - 1}, []working.Warning{{Kind: deviation.LargeConstant, Message: "A is large"}}},
+		{deviation.Coefficients{A: -4 * devtest.Deg, B: -18 * devtest.Deg}, []working.Warning{{Kind: deviation.LargeDeviations, Message: "deviations up to 22°"}, {Kind: deviation.LargeConstant, Message: "A is large"}}},
 	} {
 		a := deviation.Analyse(test.k)
 		if len(a.Warnings) != len(test.want) {
@@ -75,26 +78,26 @@ func TestLimitNamesItsAuthority(t *testing.T) {
 		b    angle.Angle
 		says string
 	}{
-		{-5 * deg, "on 090°C; within the 5° allowed on any heading (Republic of the Marshall Islands, Marine Notice 2-011-32 (June 2009), 2.1"},
-		{5*deg + minute, "on 090°C; MORE than the 5° allowed on any heading"},
+		{-5 * devtest.Deg, "on 090°C; within the 5° allowed on any heading (Republic of the Marshall Islands, Marine Notice 2-011-32 (June 2009), 2.1"},
+		{5*devtest.Deg + devtest.Minute, "on 090°C; MORE than the 5° allowed on any heading"},
 		{0, "on 000°C; within the 5°"},
 	} {
 		curve := angle.Must(deviation.Coefficients{B: c.b}.Curve(deviation.ByCompass))
 		s, err := deviation.FlagStateLimit().Remark(curve)
-		if err != nil || s.Key != "largest deviation" || !near(s.Number, c.b.Degrees(), 1e-9) || !strings.Contains(s.How, c.says) { // the rounding of an angle
+		if err != nil || s.Key != "largest deviation" || !devtest.Near(s.Number, c.b.Degrees(), 1e-9) || !strings.Contains(s.How, c.says) { // the rounding of an angle
 			t.Errorf("%v: %+v, %v", c.b, s, err)
 		}
 	}
 }
 
 func TestLimitWithoutAuthorityIsRefused(t *testing.T) {
-	for name, l := range map[string]deviation.Limit{"nobody's": {Max: 5 * deg, Authority: " \n"}} {
+	for name, l := range map[string]deviation.Limit{"nobody's": {Max: 5 * devtest.Deg, Authority: " \n"}} {
 		_, err := l.Remark(deviation.None())
 		if _, ok := errors.AsType[*angle.ParseError](err); !ok {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	for _, most := range []angle.Angle{0, -deg, 91 * deg} {
+	for _, most := range []angle.Angle{0, -devtest.Deg, 91 * devtest.Deg} {
 		_, err := deviation.Limit{Max: most, Authority: "invented"}.Remark(deviation.None())
 		if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 			t.Errorf("%v: %v", most, err)
@@ -102,7 +105,7 @@ func TestLimitWithoutAuthorityIsRefused(t *testing.T) {
 	}
 	for _, source := range []deviation.Source{nil, (*deviation.Table)(nil), (*deviation.Deviation)(nil)} {
 		_, err := deviation.FlagStateLimit().Remark(source)
-		if _, ok := errors.AsType[*deviation.MissingInputError](err); !ok {
+		if _, ok := errors.AsType[*variation.MissingInputError](err); !ok {
 			t.Errorf("%T: %v", source, err)
 		}
 	}

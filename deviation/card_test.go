@@ -11,6 +11,8 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -18,7 +20,7 @@ import (
 )
 
 // crdQuillon is the table of testdata/quillon.csv.
-func crdQuillon(t fails) *deviation.Table {
+func crdQuillon(t devtest.Fails) *deviation.Table {
 	t.Helper()
 	file, err := os.ReadFile(filepath.Join("testdata", "quillon.csv"))
 	if err != nil {
@@ -39,8 +41,8 @@ var crdDetails = deviation.Details{
 
 func TestACardHasItsRowsAtEqualSteps(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		table := mustTable(t, drawOrdered(t, 15*deg, 20*deg))
-		step := rapid.SampledFrom([]angle.Angle{deg, 10 * deg, angle.Point, 15 * deg, 45 * deg}).Draw(t, "step")
+		table := devtest.MustTable(t, devtest.DrawOrdered(t, 15*devtest.Deg, 20*devtest.Deg))
+		step := rapid.SampledFrom([]angle.Angle{devtest.Deg, 10 * devtest.Deg, angle.Point, 15 * devtest.Deg, 45 * devtest.Deg}).Draw(t, "step")
 		card, err := deviation.NewCard(table, step, crdDetails)
 		if err != nil {
 			t.Fatal(err)
@@ -72,8 +74,8 @@ func TestACardHasItsRowsAtEqualSteps(t *testing.T) {
 }
 
 func TestStepsThatDoNotGoIntoTheCircleAreRefused(t *testing.T) {
-	for _, step := range []angle.Angle{7 * deg, 0, 90 * deg, -15 * deg, deg / 2, deg - 1, 46 * deg, 360 * deg} {
-		_, err := deviation.NewCard(deviation.East(deg), step, deviation.Details{})
+	for _, step := range []angle.Angle{7 * devtest.Deg, 0, 90 * devtest.Deg, -15 * devtest.Deg, devtest.Deg / 2, devtest.Deg - 1, 46 * devtest.Deg, 360 * devtest.Deg} {
+		_, err := deviation.NewCard(deviation.East(devtest.Deg), step, deviation.Details{})
 		if e, ok := errors.AsType[*deviation.StepError](err); !ok || e.Step != step || !strings.Contains(err.Error(), "want 1° to 45°") {
 			t.Errorf("%v: %v", step, err)
 		}
@@ -81,13 +83,13 @@ func TestStepsThatDoNotGoIntoTheCircleAreRefused(t *testing.T) {
 }
 
 func TestACardOfASourceWithoutAnAnswerIsRefused(t *testing.T) {
-	if _, err := deviation.NewCard(mthErrs{angle.MustParseCompass("045")}, 45*deg, deviation.Details{}); !errors.Is(err, errMth) {
+	if _, err := deviation.NewCard(devtest.Torn{On: angle.MustParseCompass("045")}, 45*devtest.Deg, deviation.Details{}); !errors.Is(err, devtest.ErrTorn) {
 		t.Errorf("%v", err)
 	}
 	// One that answers by compass alone: two compass headings have a magnetic one.
-	rows := every15(usual)
-	rows[6].Deviation = deviation.East(80 * deg)
-	_, err := deviation.NewCard(mustTable(t, rows), deg, deviation.Details{})
+	rows := devtest.Every15(devtest.Usual)
+	rows[6].Deviation = deviation.East(80 * devtest.Deg)
+	_, err := deviation.NewCard(devtest.MustTable(t, rows), devtest.Deg, deviation.Details{})
 	if _, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); !ok {
 		t.Errorf("%v", err)
 	}
@@ -95,7 +97,7 @@ func TestACardOfASourceWithoutAnAnswerIsRefused(t *testing.T) {
 
 func TestACardGoesThroughJSONUnchanged(t *testing.T) {
 	for _, details := range []deviation.Details{crdDetails, {}} {
-		for _, source := range []deviation.Source{crdQuillon(t), crdQuillon(t).WithUncertainty(Sigma(deg / 2)).Smooth()} {
+		for _, source := range []deviation.Source{crdQuillon(t), crdQuillon(t).WithUncertainty(devtest.Sigma(devtest.Deg / 2)).Smooth()} {
 			card, err := deviation.NewCard(source, angle.Point, details)
 			if err != nil {
 				t.Fatal(err)

@@ -5,14 +5,16 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
 
 // likelyCause is what a swing says that would bring A to nothing.
-func likelyCause(swing *deviation.Swing) string {
-	for _, w := range swing.Warnings {
+func likelyCause(swung *deviation.Swing) string {
+	for _, w := range swung.Warnings {
 		if w.Kind == deviation.LikelyCause {
 			return w.Message
 		}
@@ -22,11 +24,11 @@ func likelyCause(swing *deviation.Swing) string {
 
 // TestWrongNameOfVariationIsNamed works a sound swing with the variation named the wrong way.
 func TestWrongNameOfVariationIsNamed(t *testing.T) {
-	readings, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
+	readings, transit := devtest.TransitSwing(16, devtest.Sigma(devtest.Deg/4), devtest.Sigma(0), variation.West(5*devtest.Deg))
 	if said := likelyCause(angle.Must(deviation.Reduce(readings, transit))); said != "" {
 		t.Errorf("a sound swing: %s", said)
 	}
-	transit.Variation = variation.East(5 * deg)
+	transit.Variation = variation.East(5 * devtest.Deg)
 	if said := likelyCause(angle.Must(deviation.Reduce(readings, transit))); !strings.Contains(said, "with the variation 5°00′W") {
 		t.Errorf("%q", said)
 	}
@@ -35,29 +37,29 @@ func TestWrongNameOfVariationIsNamed(t *testing.T) {
 // TestWrongTimesOfTheSunAreNamed works sound swings by the Sun with times and positions that
 // are wrong.
 func TestWrongTimesOfTheSunAreNamed(t *testing.T) {
-	v := variation.West(5 * deg)
+	v := variation.West(5 * devtest.Deg)
 	for _, c := range []struct {
 		name  string
 		by    time.Duration
 		place angle.Position
 		says  string
 	}{
-		{"nothing wrong", 0, smtPlace, ""},
-		{"summer time", time.Hour, smtPlace, "times 1 h earlier"},
-		{"two hours of zone", -2 * time.Hour, smtPlace, "times 2 h later"},
-		{"a slow watch", -20 * time.Minute, smtPlace, "times 20 min later"},
+		{"nothing wrong", 0, devtest.Place, ""},
+		{"summer time", time.Hour, devtest.Place, "times 1 h earlier"},
+		{"two hours of zone", -2 * time.Hour, devtest.Place, "times 2 h later"},
+		{"a slow watch", -20 * time.Minute, devtest.Place, "times 20 min later"},
 		{"east for west", 0, angle.MustParsePosition("47°08.4′N 019°00.0′E"), "the longitude named the other way"},
 	} {
-		readings := smtReadings(t, time.Date(2026, 5, 3, 17, 0, 0, 0, time.UTC), smtPlace, v)
+		readings := smtReadings(t, time.Date(2026, 5, 3, 17, 0, 0, 0, time.UTC), devtest.Place, v)
 		for i := range readings {
 			readings[i].Time = readings[i].Time.Add(c.by)
 		}
-		swing, err := deviation.Reduce(readings, deviation.SunAzimuths{Position: &c.place, Variation: v})
+		swung, err := deviation.Reduce(readings, deviation.SunAzimuths{Position: &c.place, Variation: v})
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		if said := likelyCause(swing); !strings.Contains(said, c.says) || (said == "") != (c.says == "") {
+		if said := likelyCause(swung); !strings.Contains(said, c.says) || (said == "") != (c.says == "") {
 			t.Errorf("%s: %q, want %q", c.name, said, c.says)
 		}
 	}
@@ -65,7 +67,7 @@ func TestWrongTimesOfTheSunAreNamed(t *testing.T) {
 
 // TestBearingsFromTheBowAndExchangedColumnsAreNamed gives columns that are not what they are called.
 func TestBearingsFromTheBowAndExchangedColumnsAreNamed(t *testing.T) {
-	sound, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
+	sound, transit := devtest.TransitSwing(16, devtest.Sigma(devtest.Deg/4), devtest.Sigma(0), variation.West(5*devtest.Deg))
 	var fromBow, exchanged []deviation.Reading
 	for _, r := range sound {
 		fromBow = append(fromBow, deviation.Reading{Heading: r.Heading, Bearing: new(angle.CompassFrom(r.Bearing.FromNorth() - r.Heading.FromNorth()))})

@@ -56,7 +56,7 @@ type CheckReading struct {
 	Time time.Time
 
 	// Heading is the vessel's, and Bearing the object's, by the same compass. Both are
-	// needed: a nil pointer is refused with a [*MissingInputError], so that a forgotten
+	// needed: a nil pointer is refused with a [*variation.MissingInputError], so that a forgotten
 	// heading is not taken for 000°.
 	Heading *angle.Compass
 	Bearing *angle.Compass
@@ -76,19 +76,19 @@ type CheckReading struct {
 
 	// Variation is the source of the variation: a chart's roses, one rose, a field model,
 	// or a known [variation.Variation]. It is asked for the time of the reading. If nil,
-	// it is refused with a [*MissingInputError].
+	// it is refused with a [*variation.MissingInputError].
 	Variation variation.Source
 
 	// At is the position for which [CheckReading.Against] asks for the variation. A rose
 	// and a known variation do not need it; see [variation.Source]. If nil, a source that
-	// needs it is refused with a [*MissingInputError]. A check by the Sun has a position
+	// needs it is refused with a [*variation.MissingInputError]. A check by the Sun has a position
 	// of its own, and asks for the variation there.
 	At *angle.Position
 }
 
 // Against checks the compass against an object whose true direction is known, with its
 // uncertainty, such as two charted marks in line. If the heading, the bearing, the
-// variation, or a place or time that it needs is missing ([*MissingInputError]), or the
+// variation, or a place or time that it needs is missing ([*variation.MissingInputError]), or the
 // source of variation fails, it returns a [*CheckError].
 func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
 	found, err := r.variation(r.At)
@@ -107,9 +107,9 @@ func (r CheckReading) variation(at *angle.Position) (variation.Explanation, erro
 	case err != nil:
 		return variation.Explanation{}, err
 	case r.Heading == nil:
-		return variation.Explanation{}, &MissingInputError{What: "heading"}
+		return variation.Explanation{}, &variation.MissingInputError{What: "heading"}
 	case r.Bearing == nil:
-		return variation.Explanation{}, &MissingInputError{What: "bearing"}
+		return variation.Explanation{}, &variation.MissingInputError{What: "bearing"}
 	}
 	return found, nil
 }

@@ -8,6 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -23,9 +25,9 @@ import (
 func TestTheExampleOfTheAzimuthTables(t *testing.T) {
 	c := against(t, deviation.CheckReading{
 		Heading:   new(angle.CompassFrom(0)),
-		Bearing:   new(angle.CompassFrom(140*deg + 30*minute)),
-		Variation: variation.West(21 * deg),
-	}, "the Sun", angle.TrueFrom(125*deg+34*minute), Sigma(0))
+		Bearing:   new(angle.CompassFrom(140*devtest.Deg + 30*devtest.Minute)),
+		Variation: variation.West(21 * devtest.Deg),
+	}, "the Sun", angle.TrueFrom(125*devtest.Deg+34*devtest.Minute), devtest.Sigma(0))
 	if got := c.Error.String(); got != "14°56′W" {
 		t.Errorf("error %v", got)
 	}
@@ -37,24 +39,24 @@ func TestTheExampleOfTheAzimuthTables(t *testing.T) {
 // The example of an amplitude in NAVEDTRA 14220 (United States Navy, 1990s): true
 // 301.2°, observed 300.0°, error 1.2° E.
 func TestTheExampleOfTheAmplitude(t *testing.T) {
-	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300.0")), Variation: variation.East(0)}, "the Sun's amplitude", angle.MustParseTrue("301.2"), Sigma(0))
-	if c.Error.Angle() != deg+12*minute || c.Error.Name() != "E" {
+	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300.0")), Variation: variation.East(0)}, "the Sun's amplitude", angle.MustParseTrue("301.2"), devtest.Sigma(0))
+	if c.Error.Angle() != devtest.Deg+12*devtest.Minute || c.Error.Name() != "E" {
 		t.Errorf("error %v", c.Error)
 	}
 }
 
 func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		direction := angle.TrueFrom(drawHeading(t, "true"))
-		v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(Sigma(12 * minute))
+		direction := angle.TrueFrom(devtest.DrawHeading(t, "true"))
+		v := variation.East(devtest.DrawBetween(t, -60*devtest.Deg, 60*devtest.Deg, "variation")).WithUncertainty(devtest.Sigma(12 * devtest.Minute))
 		r := deviation.CheckReading{
-			Heading:     new(angle.CompassFrom(drawHeading(t, "heading"))),
-			Bearing:     new(angle.CompassFrom(drawHeading(t, "bearing"))),
-			Uncertainty: Sigma(3 * minute),
+			Heading:     new(angle.CompassFrom(devtest.DrawHeading(t, "heading"))),
+			Bearing:     new(angle.CompassFrom(devtest.DrawHeading(t, "bearing"))),
+			Uncertainty: devtest.Sigma(3 * devtest.Minute),
 			Variation:   v,
 		}
-		c := against(t, r, "two beacons in line", direction, Sigma(4*minute))
-		if c.Error.Uncertainty() != Sigma(5*minute) || c.Deviation.Uncertainty() != Sigma(13*minute) { // √(3² + 4²), √(5² + 12²)
+		c := against(t, r, "two beacons in line", direction, devtest.Sigma(4*devtest.Minute))
+		if c.Error.Uncertainty() != devtest.Sigma(5*devtest.Minute) || c.Deviation.Uncertainty() != devtest.Sigma(13*devtest.Minute) { // √(3² + 4²), √(5² + 12²)
 			t.Fatalf("%v, %v", c.Error.Uncertainty(), c.Deviation.Uncertainty())
 		}
 		if c.Heading != *r.Heading || c.Against != "two beacons in line" || c.Variation != v {
@@ -63,9 +65,9 @@ func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 		if direction.FromNorth() != (r.Bearing.FromNorth()+c.Error.Angle()).Normalized() || c.Deviation.Compass(v.Magnetic(direction)) != *r.Bearing {
 			t.Fatalf("error %v, deviation %v do not lead back", c.Error, c.Deviation)
 		}
-		e := swgNumber(t, c.Steps, "compass error")
-		if !swgSame(swgNumber(t, c.Steps, "true")-swgNumber(t, c.Steps, "compass"), e) ||
-			!swgSame(e-swgNumber(t, c.Steps, "variation"), swgNumber(t, c.Steps, "deviation")) {
+		e := devtest.Number(t, c.Steps, "compass error")
+		if !devtest.SameDegrees(devtest.Number(t, c.Steps, "true")-devtest.Number(t, c.Steps, "compass"), e) ||
+			!devtest.SameDegrees(e-devtest.Number(t, c.Steps, "variation"), devtest.Number(t, c.Steps, "deviation")) {
 			t.Fatalf("figures do not add up:\n%v", c.Steps)
 		}
 		if s, _ := c.Steps.Find("true"); s.What != "Two beacons in line by true" {
@@ -76,7 +78,7 @@ func TestACheckAddsUpAndIsNamedByTheRule(t *testing.T) {
 
 func TestTheRuleOfTheCompassError(t *testing.T) {
 	for bearing, how := range map[string]string{"099": "compass least: error east", "101": "compass best: error west", "100": "compass and true agree"} {
-		c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass(bearing)), Variation: variation.East(0)}, "", angle.MustParseTrue("100"), Sigma(0))
+		c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass(bearing)), Variation: variation.East(0)}, "", angle.MustParseTrue("100"), devtest.Sigma(0))
 		if s, _ := c.Steps.Find("compass error"); s.How != how {
 			t.Errorf("%s: %q", bearing, s.How)
 		}
@@ -91,47 +93,47 @@ func TestTheRuleOfTheCompassError(t *testing.T) {
 func TestACheckBySunAgreesWithTheReference(t *testing.T) {
 	r := deviation.CheckReading{
 		Time: time.Date(2004, 10, 15, 17, 26, 31, 0, time.UTC), Heading: new(angle.MustParseCompass("090")),
-		Bearing: new(angle.MustParseCompass("250")), Uncertainty: Sigma(deg / 2), Variation: variation.East(deg).WithUncertainty(Sigma(0)),
+		Bearing: new(angle.MustParseCompass("250")), Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: variation.East(devtest.Deg).WithUncertainty(devtest.Sigma(0)),
 	}
 	c, err := r.AgainstSun(angle.Must(angle.PositionDegrees(46.584493, -8.484816)))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := c.Error.Degrees(); !near(got, 4.3052142, 0.001) { // 254.3052142 − 250; the accuracy package sun states
+	if got := c.Error.Degrees(); !devtest.Near(got, 4.3052142, 0.001) { // 254.3052142 − 250; the accuracy package sun states
 		t.Errorf("error %v", got)
 	}
-	if got := c.Deviation.Degrees(); !near(got, 3.3052142, 0.001) { // the same
+	if got := c.Deviation.Degrees(); !devtest.Near(got, 3.3052142, 0.001) { // the same
 		t.Errorf("deviation %v", got)
 	}
 	if c.Against != "the Sun" || !c.Time.Equal(r.Time) || len(c.Warnings) != 0 || *c.Bearing != *r.Bearing || c.Position == nil {
 		t.Errorf("%+v", c)
 	}
-	if !swgSame(swgNumber(t, c.Steps, "azimuth")-swgNumber(t, c.Steps, "compass"), swgNumber(t, c.Steps, "compass error")) {
+	if !devtest.SameDegrees(devtest.Number(t, c.Steps, "azimuth")-devtest.Number(t, c.Steps, "compass"), devtest.Number(t, c.Steps, "compass error")) {
 		t.Errorf("figures do not add up:\n%v", c.Steps)
 	}
 }
 
 func TestACheckByAHighSunWarns(t *testing.T) {
-	c, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC), Bearing: new(angle.MustParseCompass("172")), Variation: variation.East(0)}.AgainstSun(smtPlace)
+	c, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC), Bearing: new(angle.MustParseCompass("172")), Variation: variation.East(0)}.AgainstSun(devtest.Place)
 	if err != nil || len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.HighSun || !strings.HasPrefix(c.Warnings[0].Message, "the Sun was 66° high: ") {
 		t.Errorf("%q, %v", c.Warnings, err)
 	}
 }
 
 func TestACheckByASunThatCannotBeIsRefused(t *testing.T) {
-	_, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: time.Date(2026, 5, 4, 1, 0, 0, 0, time.UTC)}.AgainstSun(smtPlace)
+	_, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: time.Date(2026, 5, 4, 1, 0, 0, 0, time.UTC)}.AgainstSun(devtest.Place)
 	if e, ok := errors.AsType[*deviation.CheckError](err); !ok || e.Against != "the Sun" ||
 		!strings.HasPrefix(err.Error(), "deviation: check against the Sun: the Sun was below the horizon") {
 		t.Errorf("at night: %v", err)
 	}
-	for name, check := range map[string]func(r deviation.CheckReading) (deviation.Check, error){
-		"azimuth": func(r deviation.CheckReading) (deviation.Check, error) { return r.AgainstSun(smtPlace) },
+	for name, checked := range map[string]func(r deviation.CheckReading) (deviation.Check, error){
+		"azimuth": func(r deviation.CheckReading) (deviation.Check, error) { return r.AgainstSun(devtest.Place) },
 		"amplitude": func(r deviation.CheckReading) (deviation.Check, error) {
-			return r.AgainstAmplitude(smtPlace, sun.Rise, sun.CelestialHorizon, 0)
+			return r.AgainstAmplitude(devtest.Place, sun.Rise, sun.CelestialHorizon, 0)
 		},
 	} {
 		for _, at := range []time.Time{{}, time.Date(1900, 1, 1, 0, 0, 0, 0, time.UTC)} {
-			_, err := check(deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: at})
+			_, err := checked(deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: at})
 			_, checks := errors.AsType[*deviation.CheckError](err)
 			if e, ok := errors.AsType[*sun.DateError](err); !ok || !checks || !e.Time.Equal(at) {
 				t.Errorf("%s at %v: %v", name, at, err)
@@ -166,28 +168,28 @@ func TestACheckByAmplitude(t *testing.T) {
 			if event == sun.Set {
 				want, names = 270+amplitude, "W "
 			}
-			r := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.CompassFrom(degrees(want))), Uncertainty: Sigma(deg), Variation: variation.West(5 * deg)}
-			check, err := r.AgainstAmplitude(p, event, sun.CelestialHorizon, 0)
+			r := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.CompassFrom(devtest.Degrees(want))), Uncertainty: devtest.Sigma(devtest.Deg), Variation: variation.West(5 * devtest.Deg)}
+			checked, err := r.AgainstAmplitude(p, event, sun.CelestialHorizon, 0)
 			if err != nil {
 				t.Errorf("%s: %v", c.name, err)
 				continue
 			}
-			if !near(check.Error.Degrees(), 0, 1e-6) || !near(check.Deviation.Degrees(), 5, 1e-6) { // the same rule in floating point
-				t.Errorf("%s: error %v, deviation %v", c.name, check.Error, check.Deviation)
+			if !devtest.Near(checked.Error.Degrees(), 0, 1e-6) || !devtest.Near(checked.Deviation.Degrees(), 5, 1e-6) { // the same rule in floating point
+				t.Errorf("%s: error %v, deviation %v", c.name, checked.Error, checked.Deviation)
 			}
-			s, _ := check.Steps.Find("amplitude")
+			s, _ := checked.Steps.Find("amplitude")
 			if !strings.HasPrefix(s.Value, names) || strings.HasSuffix(s.Value, "N") != c.north || !strings.HasSuffix(s.How, "celestial horizon") {
 				t.Errorf("%s: %+v", c.name, s)
 			}
-			if s, _ := check.Steps.Find("declination"); strings.HasSuffix(s.Value, "N") != c.north {
+			if s, _ := checked.Steps.Find("declination"); strings.HasSuffix(s.Value, "N") != c.north {
 				t.Errorf("%s: %+v", c.name, s)
 			}
 			// The time, the same for both, is not that of either.
-			check.Warnings = slices.DeleteFunc(check.Warnings, func(w working.Warning) bool {
+			checked.Warnings = slices.DeleteFunc(checked.Warnings, func(w working.Warning) bool {
 				return w.Kind == deviation.SunElsewhere && strings.HasPrefix(w.Message, "at that time and place the Sun was not ")
 			})
-			if check.Against != "the Sun's amplitude" || warned(check.Warnings, deviation.HighLatitude) != c.warning || len(check.Warnings) > 1 {
-				t.Errorf("%s: against %q, warnings %q", c.name, check.Against, check.Warnings)
+			if checked.Against != "the Sun's amplitude" || devtest.Warned(checked.Warnings, deviation.HighLatitude) != c.warning || len(checked.Warnings) > 1 {
+				t.Errorf("%s: against %q, warnings %q", c.name, checked.Against, checked.Warnings)
 			}
 			// Nearer the elevated pole is to the left at rising in the north.
 			visible, err := r.AgainstAmplitude(p, event, sun.VisibleHorizon, 12)
@@ -217,7 +219,7 @@ func TestWhereTheSunDoesNotRiseThereIsNoAmplitude(t *testing.T) {
 			}
 		}
 	}
-	_, err := r.AgainstAmplitude(smtPlace, sun.Rise, sun.VisibleHorizon, math.NaN())
+	_, err := r.AgainstAmplitude(devtest.Place, sun.Rise, sun.VisibleHorizon, math.NaN())
 	if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 		t.Errorf("no height of eye: %v", err)
 	}
@@ -240,12 +242,12 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		check, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.MustParseCompass("070")), Variation: variation.East(0)}.AgainstAmplitude(p, c.event, sun.CelestialHorizon, 0)
+		checked, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.MustParseCompass("070")), Variation: variation.East(0)}.AgainstAmplitude(p, c.event, sun.CelestialHorizon, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if warns := warned(check.Warnings, deviation.SunElsewhere); warns != c.warns {
-			t.Errorf("event %v at %v: warnings %q", c.event, c.after, check.Warnings)
+		if warns := devtest.Warned(checked.Warnings, deviation.SunElsewhere); warns != c.warns {
+			t.Errorf("event %v at %v: warnings %q", c.event, c.after, checked.Warnings)
 		}
 	}
 	r := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: time.Date(2026, 5, 3, 6, 0, 0, 0, time.UTC), Variation: variation.East(0)}
@@ -258,8 +260,18 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 }
 
 func TestAReciprocalBearingWarns(t *testing.T) {
-	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("245")), Variation: variation.East(0)}, "a transit", angle.MustParseTrue("065"), Sigma(0))
+	c := against(t, deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("245")), Variation: variation.East(0)}, "a transit", angle.MustParseTrue("065"), devtest.Sigma(0))
 	if len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.NotADeviation || !strings.Contains(c.Warnings[0].Message, "the reciprocal was read") {
 		t.Errorf("%q", c.Warnings)
 	}
+}
+
+// against is a check that nothing is wrong with.
+func against(t devtest.Fails, r deviation.CheckReading, what string, direction angle.True, known angle.Uncertainty) deviation.Check {
+	t.Helper()
+	c, err := r.Against(what, direction, known)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
 }

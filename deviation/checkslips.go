@@ -146,7 +146,7 @@ func (c Check) tooLarge(explain bool) []working.Warning {
 		}
 		return []working.Warning{say.Warn(NotADeviation, "%v cannot be a deviation%s", c.Deviation, slips)}
 	case d > unusualDeviation:
-		return []working.Warning{say.Warn(LargeDeviations, "a deviation of %v is unusually large%s", c.Deviation, slips)}
+		return []working.Warning{say.Warn(LargeDeviation, "a deviation of %v is unusually large%s", c.Deviation, slips)}
 	}
 	return nil
 }

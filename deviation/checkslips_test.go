@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/sun"
@@ -18,12 +20,12 @@ func TestHeadingOrBearingLeftOutIsRefused(t *testing.T) {
 		"heading": {Bearing: new(angle.CompassFrom(0))},
 		"bearing": {Heading: new(angle.CompassFrom(0))},
 	} {
-		r.Time, r.Variation = missNoon, variation.West(5*deg)
-		_, err := r.Against("a transit", angle.MustParseTrue("062"), Sigma(0))
+		r.Time, r.Variation = devtest.Noon, variation.West(5*devtest.Deg)
+		_, err := r.Against("a transit", angle.MustParseTrue("062"), devtest.Sigma(0))
 		missing(t, "transit", err, what)
-		_, err = r.AgainstSun(smtPlace)
+		_, err = r.AgainstSun(devtest.Place)
 		missing(t, "Sun", err, what)
-		_, err = r.AgainstAmplitude(smtPlace, sun.Set, sun.CelestialHorizon, 0)
+		_, err = r.AgainstAmplitude(devtest.Place, sun.Set, sun.CelestialHorizon, 0)
 		missing(t, "amplitude", err, what)
 	}
 }
@@ -43,8 +45,8 @@ func slipLog(t *testing.T, last deviation.Check) deviation.Difference {
 // slipReview reviews four good checks, of a compass as the card has it, and one more.
 func slipReview(t *testing.T, last deviation.Check) deviation.Review {
 	t.Helper()
-	checks := []deviation.Check{rvwStated(0, usual(0), 0.5), rvwStated(90, usual(90*deg)+0.2, 0.5), rvwStated(180, usual(180*deg)-0.2, 0.5), rvwStated(300, usual(300*deg), 0.5), last}
-	r, err := deviation.ReviewChecks(mustTable(t, every15(usual)).WithUncertainty(Sigma(18*minute)), checks)
+	checks := []deviation.Check{rvwStated(0, devtest.Usual(0), 0.5), rvwStated(90, devtest.Usual(90*devtest.Deg)+0.2, 0.5), rvwStated(180, devtest.Usual(180*devtest.Deg)-0.2, 0.5), rvwStated(300, devtest.Usual(300*devtest.Deg), 0.5), last}
+	r, err := deviation.ReviewChecks(devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(18*devtest.Minute)), checks)
 	if err != nil || r.Verdict == deviation.SwingAgain || !r.Differences[4].LeftOut {
 		t.Fatalf("%v, %v: %q", r.Verdict, err, r.Reasons)
 	}
@@ -56,22 +58,22 @@ func slipReview(t *testing.T, last deviation.Check) deviation.Review {
 
 // What was done to a bearing, to the columns or to the variation is named.
 func TestSlipOfACheckIsNamed(t *testing.T) {
-	heading, v := angle.MustParseCompass("230"), variation.West(6*deg).WithUncertainty(Sigma(15*minute))
-	d := deviation.East(degrees(usual(heading.FromNorth())))
+	heading, v := angle.MustParseCompass("230"), variation.West(6*devtest.Deg).WithUncertainty(devtest.Sigma(15*devtest.Minute))
+	d := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth())))
 	should := d.Compass(v.Magnetic(angle.MustParseTrue("100")))
 	for slip, r := range map[deviation.ReadingSlip]deviation.CheckReading{
 		deviation.ReciprocalTaken:   {Heading: &heading, Bearing: new(should.Reciprocal()), Variation: v},
-		deviation.TensMisread:       {Heading: &heading, Bearing: new(should.Add(20 * deg)), Variation: v},
-		deviation.VariationMisnamed: {Heading: &heading, Bearing: &should, Variation: variation.East(6 * deg).WithUncertainty(Sigma(15 * minute))},
+		deviation.TensMisread:       {Heading: &heading, Bearing: new(should.Add(20 * devtest.Deg)), Variation: v},
+		deviation.VariationMisnamed: {Heading: &heading, Bearing: &should, Variation: variation.East(6 * devtest.Deg).WithUncertainty(devtest.Sigma(15 * devtest.Minute))},
 		deviation.ColumnsExchanged:  {Heading: &should, Bearing: &heading, Variation: v},
 		deviation.RelativeTaken:     {Heading: &heading, Bearing: new(should.Add(-heading.FromNorth())), Variation: v},
 	} {
 		if slip == deviation.ColumnsExchanged { // the deviation is that of the heading
-			other := deviation.East(degrees(usual(heading.FromNorth()))).Compass(v.Magnetic(angle.MustParseTrue("100")))
+			other := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth()))).Compass(v.Magnetic(angle.MustParseTrue("100")))
 			r.Heading = &other
 		}
-		r.Uncertainty = Sigma(deg / 2)
-		c := against(t, r, "a transit", angle.MustParseTrue("100"), Sigma(0))
+		r.Uncertainty = devtest.Sigma(devtest.Deg / 2)
+		c := against(t, r, "a transit", angle.MustParseTrue("100"), devtest.Sigma(0))
 		if got := slipLog(t, c); !slices.Contains(got.Slips, slip) {
 			t.Errorf("%s: found %q, deviation %v, card %v", slip, got.Slips, c.Deviation, got.Card)
 		}
@@ -83,9 +85,9 @@ func TestSlipOfACheckIsNamed(t *testing.T) {
 func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 	place := angle.MustParsePosition("38°N 047°W")
 	at := time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC)
-	heading, v := angle.MustParseCompass("230"), variation.West(12*deg).WithUncertainty(Sigma(15*minute))
+	heading, v := angle.MustParseCompass("230"), variation.West(12*devtest.Deg).WithUncertainty(devtest.Sigma(15*devtest.Minute))
 	truth := angle.Must(sun.At(at)).From(place).Azimuth
-	bearing := deviation.East(degrees(usual(heading.FromNorth()))).Compass(v.Magnetic(truth))
+	bearing := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth()))).Compass(v.Magnetic(truth))
 	for name, c := range map[string]struct {
 		slip  deviation.ReadingSlip
 		time  time.Time
@@ -103,16 +105,16 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 		"a month before May": {deviation.AnotherDay, time.Date(2026, 4, 3, 18, 0, 0, 0, time.UTC), place, "the date is a month early"},
 	} {
 		// By the almanac the Sun may have been down then: no check is worked, as it should be.
-		check, err := deviation.CheckReading{Time: c.time, Heading: &heading, Bearing: &bearing, Uncertainty: Sigma(deg / 2), Variation: v}.AgainstSun(c.place)
+		checked, err := deviation.CheckReading{Time: c.time, Heading: &heading, Bearing: &bearing, Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: v}.AgainstSun(c.place)
 		if err != nil {
 			if !strings.Contains(err.Error(), c.says) {
 				t.Errorf("%s: %v", name, err)
 			}
 			continue
 		}
-		got := slipLog(t, check)
-		if reasons := slipReasons(t, check); !slices.Contains(got.Slips, c.slip) || !strings.Contains(reasons, c.says) {
-			t.Errorf("%s: found %q; deviation %v, card %v", name, got.Slips, check.Deviation, got.Card)
+		got := slipLog(t, checked)
+		if reasons := slipReasons(t, checked); !slices.Contains(got.Slips, c.slip) || !strings.Contains(reasons, c.says) {
+			t.Errorf("%s: found %q; deviation %v, card %v", name, got.Slips, checked.Deviation, got.Card)
 		}
 	}
 }
@@ -121,9 +123,9 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 // named before there is a card to compare with.
 func TestUnusualDeviationIsWarnedOf(t *testing.T) {
 	c := against(t, deviation.CheckReading{
-		Heading: new(angle.MustParseCompass("310")), Bearing: new(angle.MustParseCompass("148")), Variation: variation.West(5 * deg),
-	}, "a transit", angle.MustParseTrue("095"), Sigma(0))
-	if len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.LargeDeviations || !strings.Contains(c.Warnings[0].Message, "counted from the bow") {
+		Heading: new(angle.MustParseCompass("310")), Bearing: new(angle.MustParseCompass("148")), Variation: variation.West(5 * devtest.Deg),
+	}, "a transit", angle.MustParseTrue("095"), devtest.Sigma(0))
+	if len(c.Warnings) != 1 || c.Warnings[0].Kind != deviation.LargeDeviation || !strings.Contains(c.Warnings[0].Message, "counted from the bow") {
 		t.Errorf("%v: %q", c.Deviation, c.Warnings)
 	}
 }
@@ -136,9 +138,9 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	check := func(at time.Time, horizon sun.Horizon) deviation.Check {
+	checked := func(at time.Time, horizon sun.Horizon) deviation.Check {
 		t.Helper()
-		c, err := deviation.CheckReading{Time: at, Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300")), Variation: variation.West(5 * deg)}.AgainstAmplitude(place, sun.Set, horizon, 3)
+		c, err := deviation.CheckReading{Time: at, Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300")), Variation: variation.West(5 * devtest.Deg)}.AgainstAmplitude(place, sun.Set, horizon, 3)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -160,14 +162,14 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 		{"visible, but celestial by the time", celestial, sun.VisibleHorizon, true, false},
 		{"the hour alone", set.Add(-40 * time.Minute), sun.CelestialHorizon, false, false},
 	} {
-		found := check(c.at, c.horizon)
+		found := checked(c.at, c.horizon)
 		step, _ := found.Steps.Find("amplitude")
-		if warned(found.Warnings, deviation.OtherHorizon) != c.warns || strings.Contains(step.How, "the horizon agrees") != c.agrees {
+		if devtest.Warned(found.Warnings, deviation.OtherHorizon) != c.warns || strings.Contains(step.How, "the horizon agrees") != c.agrees {
 			t.Errorf("%s: %q, %q", c.name, step.How, found.Warnings)
 		}
 	}
 	// By the other horizon the deviation is what the warning says.
-	wrong, right := check(visible, sun.CelestialHorizon), check(visible, sun.VisibleHorizon)
+	wrong, right := checked(visible, sun.CelestialHorizon), checked(visible, sun.VisibleHorizon)
 	off := (right.Deviation.Angle() - wrong.Deviation.Angle()).Degrees()
 	if off < 0.5 || off > 1 || !strings.Contains(wrong.Warnings[0].Message, "more easterly") {
 		t.Errorf("%v: %q", off, wrong.Warnings)
@@ -179,11 +181,11 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 func TestUncertaintyOfASunCheck(t *testing.T) {
 	r := deviation.CheckReading{
 		Time: time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC), Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("160")),
-		Uncertainty: Sigma(deg / 2), Variation: variation.West(5 * deg).WithUncertainty(Sigma(0)),
+		Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(0)),
 	}
 	known := func(r deviation.CheckReading) float64 {
 		t.Helper()
-		c, err := r.AgainstSun(smtPlace)
+		c, err := r.AgainstSun(devtest.Place)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -200,7 +202,7 @@ func TestUncertaintyOfASunCheck(t *testing.T) {
 	}
 	for _, bad := range []deviation.CheckReading{{TimeUncertainty: -time.Second}, {PositionUncertainty: -1}} {
 		bad.Time, bad.Heading, bad.Bearing, bad.Variation = r.Time, r.Heading, r.Bearing, r.Variation
-		if _, err := bad.AgainstSun(smtPlace); err == nil {
+		if _, err := bad.AgainstSun(devtest.Place); err == nil {
 			t.Errorf("%+v is accepted", bad)
 		}
 	}

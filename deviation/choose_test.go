@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 )
@@ -14,15 +16,15 @@ func TestTheOrderChosenIsThatOfTheData(t *testing.T) {
 	two, four := 0, 0
 	const swings = 200
 	for range swings {
-		swing := madeSwing(madeEven(24, 0), usual)
-		madeNoise(random, swing, 0.3)
-		fit := madeFit(t, swing, deviation.FitOptions{Order: 0})
+		swung := devtest.Swing(devtest.Even(24, 0), devtest.Usual)
+		devtest.AddNoise(random, swung, 0.3)
+		fit := devtest.Fit(t, swung, deviation.FitOptions{Order: 0})
 		if fit.Order == 2 {
 			two++
 		}
-		swing = madeSwing(madeEven(24, 0), func(z angle.Angle) float64 { return usual(z) + (4 * z).Sin() })
-		madeNoise(random, swing, 0.3)
-		fit = madeFit(t, swing, deviation.FitOptions{Order: 0})
+		swung = devtest.Swing(devtest.Even(24, 0), func(z angle.Angle) float64 { return devtest.Usual(z) + (4 * z).Sin() })
+		devtest.AddNoise(random, swung, 0.3)
+		fit = devtest.Fit(t, swung, deviation.FitOptions{Order: 0})
 		if fit.Order >= 4 {
 			four++
 		}
@@ -36,7 +38,7 @@ func TestTheOrderChosenIsThatOfTheData(t *testing.T) {
 				t.Fatalf("order %d chosen, %v", fit.Order, fit.Candidates)
 			}
 		}
-		if !near(sum, 1, 1e-12) { // floating point
+		if !devtest.Near(sum, 1, 1e-12) { // floating point
 			t.Fatalf("weights sum to %v", sum)
 		}
 	}
@@ -59,9 +61,9 @@ func TestNoOrderIsTriedThatTheObservationsDoNotSupport(t *testing.T) {
 		{12, 0, 1, 2}, {13, 0, 2, 3}, {14, 0, 2, 3}, {15, 0, 3, 4}, {8, 0, 1, 2},
 		{7, 0, 0, 2}, {5, 0, 0, 2}, // too few to have a criterion
 	} {
-		swing := madeSwing(madeEven(test.n, 0), usual)
-		madeNoise(rand.New(rand.NewPCG(23, 24)), swing, 0.3)
-		fit := madeFit(t, swing, deviation.FitOptions{Order: test.most})
+		swung := devtest.Swing(devtest.Even(test.n, 0), devtest.Usual)
+		devtest.AddNoise(rand.New(rand.NewPCG(23, 24)), swung, 0.3)
+		fit := devtest.Fit(t, swung, deviation.FitOptions{Order: test.most})
 		if len(fit.Candidates) != test.orders || fit.Order > test.highest {
 			t.Errorf("%d headings, at most %d: %v, chosen %d", test.n, test.most, fit.Candidates, fit.Order)
 		}
@@ -70,28 +72,28 @@ func TestNoOrderIsTriedThatTheObservationsDoNotSupport(t *testing.T) {
 
 // Where headings are missing, a higher order stops at what they support.
 func TestAHigherOrderThanTheSpreadSupportsIsNotTried(t *testing.T) {
-	headings := madeEven(24, 0)[:20] // a gap of 75°
-	fit := madeFit(t, madeSwing(headings, usual), deviation.FitOptions{Order: 0})
+	headings := devtest.Even(24, 0)[:20] // a gap of 75°
+	fit := devtest.Fit(t, devtest.Swing(headings, devtest.Usual), deviation.FitOptions{Order: 0})
 	if n := len(fit.Candidates); n == 0 || n > 3 {
 		t.Errorf("%v", fit.Candidates)
 	}
 }
 
 func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
-	swing := madeSwing(madeEven(24, 0), usual)
-	madeNoise(rand.New(rand.NewPCG(25, 26)), swing, 0.3)
-	chosen := madeFit(t, swing, deviation.FitOptions{Order: 0, Common: Sigma(deg)})
-	given := madeFit(t, swing, deviation.FitOptions{Order: chosen.Order, Common: Sigma(deg)})
+	swung := devtest.Swing(devtest.Even(24, 0), devtest.Usual)
+	devtest.AddNoise(rand.New(rand.NewPCG(25, 26)), swung, 0.3)
+	chosen := devtest.Fit(t, swung, deviation.FitOptions{Order: 0, Common: devtest.Sigma(devtest.Deg)})
+	given := devtest.Fit(t, swung, deviation.FitOptions{Order: chosen.Order, Common: devtest.Sigma(devtest.Deg)})
 	if chosen.Coefficients() != given.Coefficients() {
 		t.Errorf("%v, given %v", chosen.Coefficients(), given.Coefficients())
 	}
 	a, _ := chosen.StandardErrors()
 	b, _ := given.StandardErrors()
-	if a.A < deg || a.A > 11*deg/10 { // the common uncertainty once, and a little
+	if a.A < devtest.Deg || a.A > 11*devtest.Deg/10 { // the common uncertainty once, and a little
 		t.Errorf("standard error of A %v", a.A)
 	}
 	wide, narrow := angle.Angle(0), angle.Angle(0)
-	for _, z := range madeEven(36, 0) {
+	for _, z := range devtest.Even(36, 0) {
 		w, ok1 := chosen.Within(z, 0.95)
 		n, ok2 := given.Within(z, 0.95)
 		if !ok1 || !ok2 {
@@ -110,9 +112,9 @@ func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
 // the unit of the residuals in it, so differences are compared.
 func TestTheCriterionIsThatOfHurvichAndTsai(t *testing.T) {
 	const n = 24.0
-	swing := madeSwing(madeEven(n, 0), func(z angle.Angle) float64 { return usual(z) + 0.2*(3*z).Sin() })
-	madeNoise(rand.New(rand.NewPCG(5, 6)), swing, 0.3)
-	candidates := madeFit(t, swing, deviation.FitOptions{Order: 0}).Candidates
+	swung := devtest.Swing(devtest.Even(n, 0), func(z angle.Angle) float64 { return devtest.Usual(z) + 0.2*(3*z).Sin() })
+	devtest.AddNoise(rand.New(rand.NewPCG(5, 6)), swung, 0.3)
+	candidates := devtest.Fit(t, swung, deviation.FitOptions{Order: 0}).Candidates
 	if len(candidates) < 3 {
 		t.Fatalf("%v", candidates)
 	}
@@ -120,7 +122,7 @@ func TestTheCriterionIsThatOfHurvichAndTsai(t *testing.T) {
 	aicc := make([]float64, len(candidates))
 	sum := 0.0
 	for i, c := range candidates {
-		fit := madeFit(t, swing, deviation.FitOptions{Order: c.Order})
+		fit := devtest.Fit(t, swung, deviation.FitOptions{Order: c.Order})
 		k := float64(2*c.Order + 2)
 		s := fit.StandardDeviation.Degrees()
 		aic[i] = n*math.Log(s*s*float64(fit.DegreesOfFreedom)/n) + 2*k
@@ -128,10 +130,10 @@ func TestTheCriterionIsThatOfHurvichAndTsai(t *testing.T) {
 		sum += math.Exp((aic[0] + aicc[0] - aic[i] - aicc[i]) / 4)
 	}
 	for i, c := range candidates {
-		if got, want := c.AICc-candidates[0].AICc, aicc[i]-aicc[0]; !near(got, want, 1e-6) {
+		if got, want := c.AICc-candidates[0].AICc, aicc[i]-aicc[0]; !devtest.Near(got, want, 1e-6) {
 			t.Errorf("order %d: AICc %v above the first, want %v", c.Order, got, want)
 		}
-		if want := math.Exp((aic[0]+aicc[0]-aic[i]-aicc[i])/4) / sum; !near(c.Weight, want, 1e-6) {
+		if want := math.Exp((aic[0]+aicc[0]-aic[i]-aicc[i])/4) / sum; !devtest.Near(c.Weight, want, 1e-6) {
 			t.Errorf("order %d: weight %v, want %v", c.Order, c.Weight, want)
 		}
 	}

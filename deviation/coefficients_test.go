@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -16,8 +18,8 @@ import (
 // drawCoefficients draws A to E up to some size each.
 func drawCoefficients(t *rapid.T, most angle.Angle) deviation.Coefficients {
 	return deviation.Coefficients{
-		A: drawBetween(t, -most, most, "A"), B: drawBetween(t, -most, most, "B"), C: drawBetween(t, -most, most, "C"),
-		D: drawBetween(t, -most, most, "D"), E: drawBetween(t, -most, most, "E"),
+		A: devtest.DrawBetween(t, -most, most, "A"), B: devtest.DrawBetween(t, -most, most, "B"), C: devtest.DrawBetween(t, -most, most, "C"),
+		D: devtest.DrawBetween(t, -most, most, "D"), E: devtest.DrawBetween(t, -most, most, "E"),
 	}
 }
 
@@ -29,9 +31,9 @@ func byFormula(k deviation.Coefficients, heading angle.Angle) float64 {
 
 func TestCoefficientsFollowTheFormula(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k := drawCoefficients(t, 17*deg)
-		by := kinds[rapid.IntRange(0, 1).Draw(t, "by")]
-		z := drawHeading(t, "heading")
+		k := drawCoefficients(t, 17*devtest.Deg)
+		by := devtest.Kinds[rapid.IntRange(0, 1).Draw(t, "by")]
+		z := devtest.DrawHeading(t, "heading")
 		want := byFormula(k, z)
 		curve, err := k.Curve(by)
 		if err != nil {
@@ -41,7 +43,7 @@ func TestCoefficientsFollowTheFormula(t *testing.T) {
 		if by == deviation.ByMagnetic {
 			d, err = curve.OnMagnetic(angle.MagneticFrom(z))
 		}
-		if err != nil || !near(d.Degrees(), want, 1e-11) || k.At(z) != d { // the unit of an Angle and floating point
+		if err != nil || !devtest.Near(d.Degrees(), want, 1e-11) || k.At(z) != d { // the unit of an Angle and floating point
 			t.Fatalf("%v, want %v, at %v, %v", d.Degrees(), want, k.At(z), err)
 		}
 		if got := curve.Coefficients(); got != k || curve.Order() != 2 || curve.By() != by {
@@ -54,11 +56,11 @@ func TestCoefficientsFollowTheFormula(t *testing.T) {
 }
 
 func TestCoefficientsPrintAsTheTradeSigns(t *testing.T) {
-	k := deviation.Coefficients{A: deg / 2, B: 3 * deg, C: -2 * deg, D: deg * 12 / 10, E: -deg * 3 / 10}
+	k := deviation.Coefficients{A: devtest.Deg / 2, B: 3 * devtest.Deg, C: -2 * devtest.Deg, D: devtest.Deg * 12 / 10, E: -devtest.Deg * 3 / 10}
 	if got := k.String(); strings.Join(strings.Fields(got), " ") != "A +0.50° B +3.00° C −2.00° D +1.20° E −0.30°" {
 		t.Error(got)
 	}
-	k = deviation.Coefficients{A: -deg / 1000, B: deg / 1000, C: -deg * 996 / 1000}
+	k = deviation.Coefficients{A: -devtest.Deg / 1000, B: devtest.Deg / 1000, C: -devtest.Deg * 996 / 1000}
 	if got := k.String(); strings.Join(strings.Fields(got), " ") != "A +0.00° B +0.00° C −1.00° D +0.00° E +0.00°" {
 		t.Error(got)
 	}
@@ -66,7 +68,7 @@ func TestCoefficientsPrintAsTheTradeSigns(t *testing.T) {
 
 func TestCoefficientsGoThroughJSON(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k := drawCoefficients(t, 90*deg)
+		k := drawCoefficients(t, 90*devtest.Deg)
 		text, err := json.Marshal(k)
 		if err != nil {
 			t.Fatal(err)
@@ -79,17 +81,17 @@ func TestCoefficientsGoThroughJSON(t *testing.T) {
 }
 
 func TestACurveOfMoreThan90DegreesIsRefused(t *testing.T) {
-	for _, k := range []deviation.Coefficients{{A: 91 * deg}, {B: -90*deg - minute}, {A: 60 * deg, D: 31 * deg}, {C: 180 * deg}, {E: 1000 * deg}} {
+	for _, k := range []deviation.Coefficients{{A: 91 * devtest.Deg}, {B: -90*devtest.Deg - devtest.Minute}, {A: 60 * devtest.Deg, D: 31 * devtest.Deg}, {C: 180 * devtest.Deg}, {E: 1000 * devtest.Deg}} {
 		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 			curve, err := k.Curve(by)
 			e, ok := errors.AsType[*deviation.CurveError](err)
-			if !ok || curve != nil || e.By != by || k.At(e.Heading).Angle().Abs() <= 90*deg && math.Abs(byFormula(k, e.Heading)) <= 90 || !strings.Contains(err.Error(), "at most 90°") {
+			if !ok || curve != nil || e.By != by || k.At(e.Heading).Angle().Abs() <= 90*devtest.Deg && math.Abs(byFormula(k, e.Heading)) <= 90 || !strings.Contains(err.Error(), "at most 90°") {
 				t.Errorf("%v: %v, %v", k, curve, err)
 			}
 		}
 	}
 	// The sum of all is more, but not on one heading.
-	for _, k := range []deviation.Coefficients{{B: 90 * deg}, {A: 90 * deg}, {B: 60 * deg, D: 40 * deg}, {A: 10 * deg, C: 79 * deg}} {
+	for _, k := range []deviation.Coefficients{{B: 90 * devtest.Deg}, {A: 90 * devtest.Deg}, {B: 60 * devtest.Deg, D: 40 * devtest.Deg}, {A: 10 * devtest.Deg, C: 79 * devtest.Deg}} {
 		if _, err := k.Curve(deviation.ByCompass); err != nil {
 			t.Errorf("%v: %v", k, err)
 		}

@@ -6,6 +6,8 @@ import (
 	"sync"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"github.com/google/go-cmp/cmp"
 
 	"lubberline.example/angle"
@@ -15,8 +17,8 @@ import (
 // Every exported value compares with package cmp as it is: equal to itself, and
 // not to another.
 func TestValuesCompareWithoutOptions(t *testing.T) {
-	rows := every15(usual)
-	table := mustTable(t, rows)
+	rows := devtest.Every15(devtest.Usual)
+	table := devtest.MustTable(t, rows)
 	explain := func(h angle.Angle) deviation.Explanation {
 		e, err := table.ExplainDeviation(angle.CompassFrom(h))
 		if err != nil {
@@ -25,7 +27,7 @@ func TestValuesCompareWithoutOptions(t *testing.T) {
 		return e
 	}
 	ambiguous := func(m angle.Angle) *deviation.AmbiguousHeadingError {
-		_, err := mustTable(t, steep).OnMagnetic(angle.MagneticFrom(m))
+		_, err := devtest.MustTable(t, steep).OnMagnetic(angle.MagneticFrom(m))
 		e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err)
 		if !ok {
 			t.Fatal(err)
@@ -33,14 +35,14 @@ func TestValuesCompareWithoutOptions(t *testing.T) {
 		return e
 	}
 	for _, pair := range [][2]any{
-		{deviation.East(deg), deviation.East(deg).WithUncertainty(Sigma(deg))},
+		{deviation.East(devtest.Deg), deviation.East(devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Deg))},
 		{rows[0], rows[1]},
-		{asMagnetic(rows)[0], asMagnetic(rows)[1]},
+		{devtest.AsMagnetic(rows)[0], devtest.AsMagnetic(rows)[1]},
 		{table.Entries(), table.Entries()[1:]},
 		{deviation.ByCompass, deviation.ByMagnetic},
-		{explain(0), explain(deg)},
+		{explain(0), explain(devtest.Deg)},
 		{&deviation.TableError{Row: 1}, &deviation.TableError{Row: 2}},
-		{ambiguous(67 * deg), ambiguous(68 * deg)},
+		{ambiguous(67 * devtest.Deg), ambiguous(68 * devtest.Deg)},
 	} {
 		if !cmp.Equal(pair[0], pair[0]) {
 			t.Errorf("%T is not equal to itself", pair[0])
@@ -53,14 +55,14 @@ func TestValuesCompareWithoutOptions(t *testing.T) {
 
 // A table does not change once it is made; any number may use it.
 func TestManyGoroutinesOnOneTable(t *testing.T) {
-	rows := every15(usual)
-	for _, table := range []*deviation.Table{mustTable(t, rows), mustTable(t, asMagnetic(rows)).Smooth(), mustTable(t, steep)} {
+	rows := devtest.Every15(devtest.Usual)
+	for _, table := range []*deviation.Table{devtest.MustTable(t, rows), devtest.MustTable(t, devtest.AsMagnetic(rows)).Smooth(), devtest.MustTable(t, steep)} {
 		errs := make(chan error, 32)
 		var group sync.WaitGroup
 		for g := range cap(errs) {
 			group.Go(func() {
 				for i := range 200 {
-					c := angle.CompassFrom(angle.Angle(i*g) * deg)
+					c := angle.CompassFrom(angle.Angle(i*g) * devtest.Deg)
 					d, err1 := table.OnCompass(c)
 					e, err2 := table.ExplainDeviation(c)
 					if err1 != nil || err2 != nil || d != e.Deviation {
@@ -68,8 +70,8 @@ func TestManyGoroutinesOnOneTable(t *testing.T) {
 						return
 					}
 					table.Entries()[0].Heading++
-					table.Smooth().WithUncertainty(Sigma(deg))
-					table.OnMagnetic(angle.MagneticFrom(angle.Angle(i*g) * deg))
+					table.Smooth().WithUncertainty(devtest.Sigma(devtest.Deg))
+					table.OnMagnetic(angle.MagneticFrom(angle.Angle(i*g) * devtest.Deg))
 				}
 			})
 		}
@@ -82,15 +84,15 @@ func TestManyGoroutinesOnOneTable(t *testing.T) {
 }
 
 func TestLookingUpAllocatesNothing(t *testing.T) {
-	rows := every15(usual)
-	compass, magnetic := mustTable(t, rows), mustTable(t, asMagnetic(rows))
+	rows := devtest.Every15(devtest.Usual)
+	compass, magnetic := devtest.MustTable(t, rows), devtest.MustTable(t, devtest.AsMagnetic(rows))
 	for name, table := range map[string]*deviation.Table{
 		"by compass": compass, "by magnetic": magnetic,
 		"by compass, smooth": compass.Smooth(), "by magnetic, smooth": magnetic.Smooth(),
 	} {
 		h := angle.Angle(0)
 		if n := testing.AllocsPerRun(200, func() {
-			h += 7 * deg
+			h += 7 * devtest.Deg
 			if _, err := table.OnCompass(angle.CompassFrom(h)); err != nil {
 				t.Fatal(err)
 			}

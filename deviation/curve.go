@@ -42,6 +42,9 @@ type CurveError struct {
 // Error says what is wrong and what is accepted.
 func (e *CurveError) Error() string { return "deviation: curve: " + e.Reason }
 
+// errNoCurve refuses a curve that is nil or zero.
+var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}
+
 // curveStep is how closely a curve is looked through for its extremes and turns.
 const curveStep = angle.Degree / 4
 

@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"gonum.org/v1/gonum/mat"
 	"pgregory.net/rapid"
 
@@ -17,8 +19,8 @@ import (
 // The spline's equations solved in the dense way, which took cubes of the number of rows.
 func TestSmoothTableSolvesItsEquations(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawRows(t, deg, 30*deg)
-		smooth := mustTable(t, rows).Smooth()
+		rows := devtest.DrawRows(t, devtest.Deg, 30*devtest.Deg)
+		smooth := devtest.MustTable(t, rows).Smooth()
 		entries := smooth.Entries()
 		n := len(entries)
 		a, b := mat.NewDense(n, n, nil), mat.NewVecDense(n, nil)
@@ -48,8 +50,8 @@ func TestSmoothTableSolvesItsEquations(t *testing.T) {
 		if math.Abs(want) > 90 {
 			return // it is refused there
 		}
-		got, err := smooth.OnCompass(angle.CompassFrom(entries[i].Heading + degrees(h/2)))
-		if err != nil || !near(got.Angle().Degrees(), want, 1e-7) { // rounding of the dense solution
+		got, err := smooth.OnCompass(angle.CompassFrom(entries[i].Heading + devtest.Degrees(h/2)))
+		if err != nil || !devtest.Near(got.Angle().Degrees(), want, 1e-7) { // rounding of the dense solution
 			t.Fatalf("%v, %v: want %v°", got, err, want)
 		}
 	})
@@ -74,7 +76,7 @@ func TestVastSmoothTableIsRead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if d, err := table.OnCompass(angle.MustParseCompass("030.006")); err != nil || !near(d.Angle().Degrees(), 3*math.Sin(30.006*math.Pi/180), 0.001) { // the rows are rounded to 0.0001°
+	if d, err := table.OnCompass(angle.MustParseCompass("030.006")); err != nil || !devtest.Near(d.Angle().Degrees(), 3*math.Sin(30.006*math.Pi/180), 0.001) { // the rows are rounded to 0.0001°
 		t.Errorf("%v, %v", d, err)
 	}
 	if took := time.Since(start); took > 10*time.Second { // of a busy machine

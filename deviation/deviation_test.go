@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -28,14 +30,14 @@ func TestTheZeroDeviationIsNoughtAndNotStated(t *testing.T) {
 }
 
 func TestEastIsPositive(t *testing.T) {
-	if a := deviation.East(4 * deg).Angle(); a != 4*deg {
+	if a := deviation.East(4 * devtest.Deg).Angle(); a != 4*devtest.Deg {
 		t.Errorf("4° E is %v", a)
 	}
-	if a := deviation.West(4 * deg).Angle(); a != -4*deg {
+	if a := deviation.West(4 * devtest.Deg).Angle(); a != -4*devtest.Deg {
 		t.Errorf("4° W is %v", a)
 	}
 	// In (−180°, 180°]: half a turn is east, whichever way it was given.
-	if a := deviation.West(180 * deg).Angle(); a != 180*deg {
+	if a := deviation.West(180 * devtest.Deg).Angle(); a != 180*devtest.Deg {
 		t.Errorf("180° W is %v", a)
 	}
 }
@@ -45,12 +47,12 @@ func TestParse(t *testing.T) {
 		text string
 		want deviation.Deviation
 	}{
-		{"3°30′E", deviation.East(3*deg + 30*minute)},
-		{"3.5E", deviation.East(3*deg + 30*minute)},
-		{"W2", deviation.West(2 * deg)},
-		{"-2", deviation.West(2 * deg)},
-		{"2½°W", deviation.West(2*deg + 30*minute)},
-		{"3°E ±0°30′", deviation.East(3 * deg).WithUncertainty(Sigma(30 * minute))},
+		{"3°30′E", deviation.East(3*devtest.Deg + 30*devtest.Minute)},
+		{"3.5E", deviation.East(3*devtest.Deg + 30*devtest.Minute)},
+		{"W2", deviation.West(2 * devtest.Deg)},
+		{"-2", deviation.West(2 * devtest.Deg)},
+		{"2½°W", deviation.West(2*devtest.Deg + 30*devtest.Minute)},
+		{"3°E ±0°30′", deviation.East(3 * devtest.Deg).WithUncertainty(devtest.Sigma(30 * devtest.Minute))},
 		{"0", deviation.East(0)},
 	} {
 		if d, err := deviation.Parse(c.text); err != nil || d != c.want {
@@ -64,7 +66,7 @@ func TestParse(t *testing.T) {
 }
 
 func TestMustParsePanicsOnAnError(t *testing.T) {
-	if d := deviation.MustParse("2°E"); d != deviation.East(2*deg) {
+	if d := deviation.MustParse("2°E"); d != deviation.East(2*devtest.Deg) {
 		t.Errorf("2°E is %v", d)
 	}
 	defer func() {
@@ -76,7 +78,7 @@ func TestMustParsePanicsOnAnError(t *testing.T) {
 }
 
 func TestDeviationPrintsWithItsName(t *testing.T) {
-	d := deviation.West(3*deg + 30*minute)
+	d := deviation.West(3*devtest.Deg + 30*devtest.Minute)
 	for format, want := range map[string]string{"%v": "3°30′W", "%s": "3°30′W", "%.1f": "3.5°W"} {
 		if got := fmt.Sprintf(format, d); got != want {
 			t.Errorf("%s: %q, want %q", format, got, want)
@@ -100,8 +102,8 @@ func TestDeviationWestCompassBest(t *testing.T) {
 
 func TestMagneticAndCompassUndoEachOther(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d := deviation.East(drawHeading(t, "deviation"))
-		m := angle.MagneticFrom(drawHeading(t, "direction"))
+		d := deviation.East(devtest.DrawHeading(t, "deviation"))
+		m := angle.MagneticFrom(devtest.DrawHeading(t, "direction"))
 		c := d.Compass(m)
 		if back := d.Magnetic(c); back != m {
 			t.Fatalf("%v became %v", m, back)
@@ -115,14 +117,14 @@ func TestMagneticAndCompassUndoEachOther(t *testing.T) {
 func TestAKnownDeviationIsTheSameOnEveryHeading(t *testing.T) {
 	d := deviation.MustParse("3°E ±0°30′")
 	var source deviation.Source = d
-	for h := angle.Angle(0); h < angle.Turn; h += 11 * deg {
+	for h := angle.Angle(0); h < angle.Turn; h += 11 * devtest.Deg {
 		a, errA := source.OnCompass(angle.CompassFrom(h))
 		b, errB := source.OnMagnetic(angle.MagneticFrom(h))
 		if a != d || b != d || errA != nil || errB != nil {
 			t.Fatalf("on %v: %v and %v", h, a, b)
 		}
 	}
-	if d.Equal(deviation.East(3 * deg)) {
+	if d.Equal(deviation.East(3 * devtest.Deg)) {
 		t.Error("a deviation equals one that is known otherwise")
 	}
 }

@@ -32,7 +32,7 @@ type DiagramError struct {
 	Heading     angle.Compass // where the curve or the observation is at fault
 	Observation int           // index of the observation at fault, or on whose heading the curve is; else −1
 	Reason      string        // what is wrong; empty if Err says it
-	Err         error         // what the source returned, a [*MissingInputError] if there is none, or nil
+	Err         error         // what the source returned, a [*variation.MissingInputError] if there is none, or nil
 }
 
 // Error says what is wrong, and on which heading.

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
-	"flag"
 	"io"
 	"math"
 	"os"
@@ -16,25 +15,26 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/variation"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 )
 
-var update = flag.Bool("update", false, "write the drawings to testdata as they are now; then look at them")
-
 // quillonDiagram is the table of testdata with an uncertainty and invented
 // observations.
 func quillonDiagram(t *testing.T) deviation.Diagram {
 	t.Helper()
-	file, err := os.ReadFile(filepath.Join("testdata", "quillon.csv"))
+	file, err := os.ReadFile(filepath.Join("..", "testdata", "quillon.csv"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	table := angle.Must(deviation.ReadTable(bytes.NewReader(file)))
 	d := deviation.Diagram{
-		Source: table.WithUncertainty(Sigma(deg / 2)),
+		Source: table.WithUncertainty(devtest.Sigma(devtest.Deg / 2)),
 		Details: deviation.Details{
 			Vessel: "Quillon", Compass: "steering compass", Place: "off the north buoy",
 			Date: time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC), Remarks: "Vessel and figures are invented.",
@@ -42,10 +42,10 @@ func quillonDiagram(t *testing.T) deviation.Diagram {
 	}
 	off := []float64{0.2, 0.5, -0.4, 0.3, -0.2, 0, -0.6, -0.5, 0.4, -0.3, 0.1, 0.6, -0.3, 0.2, 0.5, -0.4}
 	for i, by := range off {
-		c := angle.CompassFrom(degrees(22.5 * float64(i)))
+		c := angle.CompassFrom(devtest.Degrees(22.5 * float64(i)))
 		found := angle.Must(table.OnCompass(c))
 		d.Observations = append(d.Observations, deviation.Observation{
-			Heading: c, Deviation: deviation.East(found.Angle() + degrees(by)).WithUncertainty(Sigma(deg * 2 / 5)),
+			Heading: c, Deviation: deviation.East(found.Angle() + devtest.Degrees(by)).WithUncertainty(devtest.Sigma(devtest.Deg * 2 / 5)),
 		})
 	}
 	return d
@@ -66,7 +66,7 @@ var drawings = map[string]func(deviation.Diagram, io.Writer) error{
 	"napier": deviation.Diagram.WriteNapier,
 }
 
-func drawn(t fails, name string, d deviation.Diagram) string {
+func drawn(t devtest.Fails, name string, d deviation.Diagram) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := drawings[name](d, &b); err != nil {
@@ -76,7 +76,7 @@ func drawn(t fails, name string, d deviation.Diagram) string {
 }
 
 // texts reads a drawing to its end and returns its texts.
-func texts(t fails, svg string) []string {
+func texts(t devtest.Fails, svg string) []string {
 	t.Helper()
 	var found []string
 	for d := xml.NewDecoder(strings.NewReader(svg)); ; {
@@ -112,9 +112,9 @@ func circles(svg string) int { return strings.Count(svg, `class="observation"`) 
 func TestDrawingsAreWellFormed(t *testing.T) {
 	quillon := quillonDiagram(t)
 	bare := deviation.Diagram{Source: quillon.Source.(*deviation.Table).WithUncertainty(angle.Uncertainty{})}
-	large := mustTable(t, every15(func(h angle.Angle) float64 { return 60 * h.Sin() }))
-	vast := deviation.Diagram{Source: large.WithUncertainty(Sigma(120 * deg)), Observations: []deviation.Observation{
-		{Heading: angle.CompassFrom(0), Deviation: deviation.West(90 * deg).WithUncertainty(Sigma(170 * deg))},
+	large := devtest.MustTable(t, devtest.Every15(func(h angle.Angle) float64 { return 60 * h.Sin() }))
+	vast := deviation.Diagram{Source: large.WithUncertainty(devtest.Sigma(120 * devtest.Deg)), Observations: []deviation.Observation{
+		{Heading: angle.CompassFrom(0), Deviation: deviation.West(90 * devtest.Deg).WithUncertainty(devtest.Sigma(170 * devtest.Deg))},
 	}}
 	hostile := quillon
 	hostile.Details = deviation.Details{
@@ -123,7 +123,7 @@ func TestDrawingsAreWellFormed(t *testing.T) {
 	}
 	for name, d := range map[string]deviation.Diagram{
 		"quillon": quillon, "bare": bare, "large": {Source: large}, "vast uncertainty": vast,
-		"none": {Source: deviation.None()}, "west": {Source: deviation.West(90 * deg)}, "hostile": hostile,
+		"none": {Source: deviation.None()}, "west": {Source: deviation.West(90 * devtest.Deg)}, "hostile": hostile,
 	} {
 		for drawing := range drawings {
 			t.Run(name+"/"+drawing, func(t *testing.T) {
@@ -178,8 +178,8 @@ func TestCurveShowsWhatThereIs(t *testing.T) {
 	// The curve: east right of the middle, the scale of 8° in 48 mm.
 	line := polylines(svg, "curve")[0]
 	for h, p := range line {
-		want := angle.Must(d.Source.OnCompass(angle.CompassFrom(angle.Angle(h) * deg))).Angle().Degrees()
-		if east := (p[0] - 84) / 6; !near(east, want, 0.002) || !near(p[1], 53+0.56*float64(h), 0.006) {
+		want := angle.Must(d.Source.OnCompass(angle.CompassFrom(angle.Angle(h) * devtest.Deg))).Angle().Degrees()
+		if east := (p[0] - 84) / 6; !devtest.Near(east, want, 0.002) || !devtest.Near(p[1], 53+0.56*float64(h), 0.006) {
 			t.Fatalf("on %03d drawn at %v, deviation %.3f: want %.3f", h, p, east, want)
 		}
 	}
@@ -188,7 +188,7 @@ func TestCurveShowsWhatThereIs(t *testing.T) {
 	if len(bands) != 4 {
 		t.Fatalf("%d lines of the band: want two beside the curve and two beside the residuals", len(bands))
 	}
-	if w, e := bands[0][100][0], bands[1][100][0]; !near(w, line[100][0]-3, 0.011) || !near(e, line[100][0]+3, 0.011) {
+	if w, e := bands[0][100][0], bands[1][100][0]; !devtest.Near(w, line[100][0]-3, 0.011) || !devtest.Near(e, line[100][0]+3, 0.011) {
 		t.Errorf("band at %v and %v beside %v", w, e, line[100])
 	}
 	// Each observation twice, that on north at both ends, and one in the legend.
@@ -257,7 +257,7 @@ func TestWhatWasLeftOutIsDrawnAsCrosses(t *testing.T) {
 // plain one to the magnetic.
 func TestNapierLaw(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		table := mustTable(t, drawRows(t, 5*deg, drawBetween(t, deg, 90*deg, "limit")))
+		table := devtest.MustTable(t, devtest.DrawRows(t, 5*devtest.Deg, devtest.DrawBetween(t, devtest.Deg, 90*devtest.Deg, "limit")))
 		lines := polylines(drawn(t, "napier", deviation.Diagram{Source: table}), "curve")
 		// The scale follows from the axis: 220.5 mm for the column and 15° more
 		// at both ends.
@@ -270,10 +270,10 @@ func TestNapierLaw(t *testing.T) {
 			for _, p := range line {
 				compass := (p[1] - p[0]*math.Tan(math.Pi/6)) / perDegree
 				magnetic := (p[1] + p[0]*math.Tan(math.Pi/6)) / perDegree
-				c := angle.CompassFrom(degrees(math.Round(compass)))
+				c := angle.CompassFrom(devtest.Degrees(math.Round(compass)))
 				covered[c] = true
 				want := angle.Must(table.OnCompass(c)).Angle().Degrees()
-				if !near(compass, math.Round(compass), 0.02) || !near(magnetic-compass, want, 0.03) {
+				if !devtest.Near(compass, math.Round(compass), 0.02) || !devtest.Near(magnetic-compass, want, 0.03) {
 					t.Fatalf("from %v back to %.3f compass and %.3f magnetic: want a deviation of %.3f on %v", p, compass, magnetic, want, c)
 				}
 			}
@@ -286,12 +286,12 @@ func TestNapierLaw(t *testing.T) {
 
 func TestNapierHasTheColumnsItNeeds(t *testing.T) {
 	for most, columns := range map[float64]int{0: 2, 20: 2, 45: 2, 46: 1, 90: 1} {
-		if n := len(polylines(drawn(t, "napier", deviation.Diagram{Source: deviation.West(degrees(most))}), "curve")); n != columns {
+		if n := len(polylines(drawn(t, "napier", deviation.Diagram{Source: deviation.West(devtest.Degrees(most))}), "curve")); n != columns {
 			t.Errorf("%v°W: %d columns, want %d", most, n, columns)
 		}
 	}
 	// An observation near the seam of the columns stands in both.
-	d := deviation.Diagram{Source: deviation.East(0), Observations: []deviation.Observation{{Heading: angle.CompassFrom(180 * deg)}}}
+	d := deviation.Diagram{Source: deviation.East(0), Observations: []deviation.Observation{{Heading: angle.CompassFrom(180 * devtest.Deg)}}}
 	if n := circles(drawn(t, "napier", d)); n != 3 {
 		t.Errorf("%d circles: want one in each column and one in the legend", n)
 	}
@@ -303,7 +303,7 @@ type onlyEast struct{ deviation.Deviation }
 var errNoAnswer = errors.New("no answer")
 
 func (o onlyEast) OnCompass(c angle.Compass) (deviation.Deviation, error) {
-	if c.FromNorth() >= 180*deg {
+	if c.FromNorth() >= 180*devtest.Deg {
 		return deviation.Deviation{}, errNoAnswer
 	}
 	return o.Deviation, nil
@@ -317,7 +317,7 @@ var errFull = errors.New("full")
 func (full) Write([]byte) (int, error) { return 0, errFull }
 
 func TestDrawingsThatFail(t *testing.T) {
-	far := deviation.Observation{Heading: angle.CompassFrom(10 * deg), Deviation: deviation.East(91 * deg)}
+	far := deviation.Observation{Heading: angle.CompassFrom(10 * devtest.Deg), Deviation: deviation.East(91 * devtest.Deg)}
 	for name, test := range map[string]struct {
 		d           deviation.Diagram
 		observation int
@@ -327,13 +327,13 @@ func TestDrawingsThatFail(t *testing.T) {
 		"nil":         {deviation.Diagram{}, -1, "no source", nil},
 		"nil table":   {deviation.Diagram{Source: (*deviation.Table)(nil)}, -1, "no source", nil},
 		"no answer":   {deviation.Diagram{Source: onlyEast{}}, -1, "180°", errNoAnswer},
-		"too far":     {deviation.Diagram{Source: deviation.West(91 * deg)}, -1, "at most 90°", nil},
+		"too far":     {deviation.Diagram{Source: deviation.West(91 * devtest.Deg)}, -1, "at most 90°", nil},
 		"observation": {deviation.Diagram{Source: deviation.None(), Observations: []deviation.Observation{{}, far}}, 1, "010°", nil},
 	} {
 		for drawing, write := range drawings {
 			var b bytes.Buffer
 			err := write(test.d, &b)
-			if _, missing := errors.AsType[*deviation.MissingInputError](err); missing != strings.HasPrefix(name, "nil") {
+			if _, missing := errors.AsType[*variation.MissingInputError](err); missing != strings.HasPrefix(name, "nil") {
 				t.Errorf("%s, %s: %v", name, drawing, err)
 			}
 			var typed *deviation.DiagramError

@@ -143,7 +143,7 @@ func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, pa
 	}
 	r := reduction{
 		steps:    working.Steps{working.Direction("magnetic", "Object by magnetic", magnetic, how)},
-		warnings: []working.Warning{say.Warn(ConstantTakenAsNought, "A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing")},
+		warnings: []working.Warning{say.Warn(ConstantTakenAsZero, "A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing")},
 	}
 	if e, known := fit.StandardErrors(); known {
 		r.common = o.A.Combined(harmonic.Sigma(float64(e.A)))

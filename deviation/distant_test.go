@@ -8,20 +8,22 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 )
 
 // dstDeviation is the deviation of an invented compass without A.
-func dstDeviation(c angle.Compass) float64 { return usual(c.FromNorth()) - 1 }
+func dstDeviation(c angle.Compass) float64 { return devtest.Usual(c.FromNorth()) - 1 }
 
 // dstReadings are bearings of an object far off, on some headings.
 func dstReadings(object float64, headings ...float64) []deviation.Reading {
 	var readings []deviation.Reading
 	for _, h := range headings {
-		c := angle.CompassFrom(degrees(h))
-		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(degrees(object - dstDeviation(c)))), Uncertainty: Sigma(deg / 4)})
+		c := angle.CompassFrom(devtest.Degrees(h))
+		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(devtest.Degrees(object - dstDeviation(c)))), Uncertainty: devtest.Sigma(devtest.Deg / 4)})
 	}
 	return readings
 }
@@ -48,33 +50,33 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 	for _, object := range []float64{0.5, 62, 181, 359.5} { // across north both ways
 		for _, n := range []int{8, 16, 24} {
 			readings := dstReadings(object, dstEven(n)...)
-			swing, err := deviation.Reduce(readings, deviation.DistantObject{})
+			swung, err := deviation.Reduce(readings, deviation.DistantObject{})
 			if err != nil {
 				t.Fatal(err)
 			}
-			got := swgNumber(t, swing.Steps, "magnetic")
-			if !swgSame(got, dstMean(readings)) && math.Abs(math.Remainder(got-dstMean(readings), 360)) > 1e-8 { // rounding to a unit of Angle
+			got := devtest.Number(t, swung.Steps, "magnetic")
+			if !devtest.SameDegrees(got, dstMean(readings)) && math.Abs(math.Remainder(got-dstMean(readings), 360)) > 1e-8 { // rounding to a unit of Angle
 				t.Errorf("%v on %d headings: %v, the mean is %v", object, n, got, dstMean(readings))
 			}
-			for _, o := range swing.Observations {
-				if !near(o.Deviation.Degrees(), dstDeviation(o.Heading), 1e-8) { // rounding to a unit of Angle
+			for _, o := range swung.Observations {
+				if !devtest.Near(o.Deviation.Degrees(), dstDeviation(o.Heading), 1e-8) { // rounding to a unit of Angle
 					t.Errorf("%v on %v: %v", object, o.Heading, o.Deviation)
 				}
 			}
-			if step, _ := swing.Steps.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n) {
+			if step, _ := swung.Steps.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n) {
 				t.Errorf("%q", step.How)
 			}
-			if !warned(swing.Warnings, deviation.ConstantTakenAsNought) || !warned(swing.Warnings, deviation.NoParallax) {
-				t.Errorf("warnings %q", swing.Warnings)
+			if !devtest.Warned(swung.Warnings, deviation.ConstantTakenAsZero) || !devtest.Warned(swung.Warnings, deviation.NoParallax) {
+				t.Errorf("warnings %q", swung.Warnings)
 			}
-			if _, stated := swing.Common.Sigma(); stated {
-				t.Errorf("common %v, though nothing is said of A", swing.Common)
+			if _, stated := swung.Common.Sigma(); stated {
+				t.Errorf("common %v, though nothing is said of A", swung.Common)
 			}
-			checked, err := deviation.Reduce(dstReadings(object, dstEven(n)...), deviation.DistantObject{A: Sigma(deg / 4)})
+			checked, err := deviation.Reduce(dstReadings(object, dstEven(n)...), deviation.DistantObject{A: devtest.Sigma(devtest.Deg / 4)})
 			if err != nil {
 				t.Fatal(err)
 			}
-			if s, stated := checked.Common.Sigma(); !stated || s < deg/4 || s > deg {
+			if s, stated := checked.Common.Sigma(); !stated || s < devtest.Deg/4 || s > devtest.Deg {
 				t.Errorf("common %v, A known to ±0.25°", checked.Common)
 			}
 		}
@@ -85,14 +87,14 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 // through the bearings it does not.
 func TestACrowdedSectorDoesNotDrawTheObjectAside(t *testing.T) {
 	readings := dstReadings(62, append(dstEven(8), 80, 85, 95, 100, 105, 110, 115, 120)...)
-	swing, err := deviation.Reduce(readings, deviation.DistantObject{})
+	swung, err := deviation.Reduce(readings, deviation.DistantObject{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if off := dstMean(readings) - 62; math.Abs(off) < 1 {
 		t.Errorf("this test needs a plain mean that is off, not one off by %.2f°", off)
 	}
-	if got := swgNumber(t, swing.Steps, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
+	if got := devtest.Number(t, swung.Steps, "magnetic"); !devtest.Near(got, 62, 1e-8) { // rounding to a unit of Angle
 		t.Errorf("%v, want 62", got)
 	}
 }
@@ -100,14 +102,14 @@ func TestACrowdedSectorDoesNotDrawTheObjectAside(t *testing.T) {
 func TestADistantObjectDoesNotShowAConstantDeviation(t *testing.T) {
 	readings := dstReadings(62, dstEven(16)...)
 	for i := range readings {
-		readings[i].Bearing = new(readings[i].Bearing.Add(-3 * deg)) // A of 3°E
+		readings[i].Bearing = new(readings[i].Bearing.Add(-3 * devtest.Deg)) // A of 3°E
 	}
-	swing, err := deviation.Reduce(readings, deviation.DistantObject{})
+	swung, err := deviation.Reduce(readings, deviation.DistantObject{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, o := range swing.Observations {
-		if !near(o.Deviation.Degrees(), dstDeviation(o.Heading), 1e-8) { // rounding to a unit of Angle
+	for _, o := range swung.Observations {
+		if !devtest.Near(o.Deviation.Degrees(), dstDeviation(o.Heading), 1e-8) { // rounding to a unit of Angle
 			t.Errorf("on %v: %v", o.Heading, o.Deviation)
 		}
 	}
@@ -122,7 +124,7 @@ func dstCircle(object, distance float64, turning angle.Side, n int) []deviation.
 	ox, oy := distance*math.Sin(object*rad), distance*math.Cos(object*rad)
 	var readings []deviation.Reading
 	for i := range n {
-		c := angle.CompassFrom(degrees(360 / float64(n) * float64(i)))
+		c := angle.CompassFrom(devtest.Degrees(360 / float64(n) * float64(i)))
 		magnetic := c.Degrees() + dstDeviation(c)
 		// Place on the circle whose tangent, run clockwise (to starboard), has
 		// this heading: going clockwise at place bearing p one heads p + 90°.
@@ -132,7 +134,7 @@ func dstCircle(object, distance float64, turning angle.Side, n int) []deviation.
 		}
 		x, y := math.Sin(p*rad), math.Cos(p*rad)
 		bearing := math.Atan2(ox-x, oy-y) / rad
-		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(degrees(bearing - dstDeviation(c)))), Uncertainty: Sigma(deg / 4)})
+		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(angle.CompassFrom(devtest.Degrees(bearing - dstDeviation(c)))), Uncertainty: devtest.Sigma(devtest.Deg / 4)})
 	}
 	return readings
 }
@@ -142,22 +144,22 @@ func TestBearingsFromACircleAreBroughtToItsMiddle(t *testing.T) {
 		for _, distance := range []float64{3, 5, 10, 50} {
 			for _, object := range []float64{0, 62, 200, 359} {
 				readings := dstCircle(object, distance, turning, 16)
-				swing, err := deviation.Reduce(readings, deviation.DistantObject{Distance: distance * 350, Radius: 350, Turning: turning})
+				swung, err := deviation.Reduce(readings, deviation.DistantObject{Distance: distance * 350, Radius: 350, Turning: turning})
 				if err != nil {
 					t.Fatal(err)
 				}
 				worst := 0.0
-				for _, o := range swing.Observations {
+				for _, o := range swung.Observations {
 					worst = max(worst, math.Abs(o.Deviation.Degrees()-dstDeviation(o.Heading)))
-					if !swgSame(swgNumber(t, o.Working, "centre")+swgNumber(t, o.Working, "parallax"), swgNumber(t, o.Working, "magnetic")) {
+					if !devtest.SameDegrees(devtest.Number(t, o.Working, "centre")+devtest.Number(t, o.Working, "parallax"), devtest.Number(t, o.Working, "magnetic")) {
 						t.Fatalf("the parallax does not lead to the bearing:\n%v", o.Working)
 					}
 				}
 				if worst > 0.01 { // a twenty-fifth of what a compass reads at best
 					t.Errorf("turning to %v, %v radii off on %v: off by %.4f°", turning, distance, object, worst)
 				}
-				if warned(swing.Warnings, deviation.NoParallax) {
-					t.Errorf("warnings %q", swing.Warnings)
+				if devtest.Warned(swung.Warnings, deviation.NoParallax) {
+					t.Errorf("warnings %q", swung.Warnings)
 				}
 				// Not allowed for it would show.
 				plain, err := deviation.Reduce(readings, deviation.DistantObject{})
@@ -215,21 +217,21 @@ func TestBearingsThatNoCurveFitsAreRefused(t *testing.T) {
 
 func TestABearingFarOffIsLeftOutOfTheMean(t *testing.T) {
 	readings := dstReadings(62, dstEven(16)...)
-	readings[5].Bearing = new(readings[5].Bearing.Add(40 * deg))
-	swing, err := deviation.Reduce(readings, deviation.DistantObject{})
+	readings[5].Bearing = new(readings[5].Bearing.Add(40 * devtest.Deg))
+	swung, err := deviation.Reduce(readings, deviation.DistantObject{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := swgNumber(t, swing.Steps, "magnetic"); !near(got, 62, 1e-8) { // rounding to a unit of Angle
+	if got := devtest.Number(t, swung.Steps, "magnetic"); !devtest.Near(got, 62, 1e-8) { // rounding to a unit of Angle
 		t.Errorf("%v, want 62", got)
 	}
-	if !slices.Contains(swing.Warnings, working.Warning{Kind: deviation.BearingLeftOut, Message: "the bearing on 112.5°C stands apart and was left out of the mean"}) {
-		t.Errorf("warnings %q", swing.Warnings)
+	if !slices.Contains(swung.Warnings, working.Warning{Kind: deviation.BearingLeftOut, Message: "the bearing on 112.5°C stands apart and was left out of the mean"}) {
+		t.Errorf("warnings %q", swung.Warnings)
 	}
-	if step, _ := swing.Steps.Find("magnetic"); !strings.HasPrefix(step.How, "of a curve A to E through 15 bearings") {
+	if step, _ := swung.Steps.Find("magnetic"); !strings.HasPrefix(step.How, "of a curve A to E through 15 bearings") {
 		t.Errorf("%q", step.How)
 	}
-	if len(swing.Observations) != 16 {
-		t.Errorf("%d observations: it is left out of the mean, not of the swing", len(swing.Observations))
+	if len(swung.Observations) != 16 {
+		t.Errorf("%d observations: it is left out of the mean, not of the swing", len(swung.Observations))
 	}
 }

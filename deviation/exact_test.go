@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -25,15 +27,10 @@ func drawForces(t *rapid.T, most float64) deviation.ExactCoefficients {
 	return deviation.ExactCoefficients{A: v[0] * scale, B: v[1] * scale, C: v[2] * scale, D: v[3] * scale, E: v[4] * scale}
 }
 
-// exactApart is how far apart two compasses' coefficients are, the worst of them.
-func exactApart(a, b deviation.ExactCoefficients) float64 {
-	return max(math.Abs(a.A-b.A), math.Abs(a.B-b.B), math.Abs(a.C-b.C), math.Abs(a.D-b.D), math.Abs(a.E-b.E))
-}
-
 func TestExactCoefficientsAgreeBothWays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := drawForces(t, 0.5)
-		z := drawHeading(t, "magnetic heading")
+		z := devtest.DrawHeading(t, "magnetic heading")
 		d, err := k.OnMagnetic(angle.MagneticFrom(z))
 		if err != nil {
 			t.Fatal(err)
@@ -43,7 +40,7 @@ func TestExactCoefficientsAgreeBothWays(t *testing.T) {
 		m := z.Radians()
 		east := k.A + k.B*math.Sin(m) + k.C*math.Cos(m) + k.D*math.Sin(2*m) + k.E*math.Cos(2*m)
 		north := 1 + k.B*math.Cos(m) - k.C*math.Sin(m) + k.D*math.Cos(2*m) - k.E*math.Sin(2*m)
-		if !near(d.Angle().Radians(), math.Atan2(east, north), 1e-13) { // floating point
+		if !devtest.Near(d.Angle().Radians(), math.Atan2(east, north), 1e-13) { // floating point
 			t.Fatalf("%v, want %v", d.Angle().Radians(), math.Atan2(east, north))
 		}
 		again, err := k.OnCompass(d.Compass(angle.MagneticFrom(z)))
@@ -51,14 +48,14 @@ func TestExactCoefficientsAgreeBothWays(t *testing.T) {
 			t.Fatalf("%v by magnetic, %v by compass, %v", d, again, err)
 		}
 
-		c := drawHeading(t, "compass heading")
+		c := devtest.DrawHeading(t, "compass heading")
 		d, err = k.OnCompass(angle.CompassFrom(c))
 		if err != nil {
 			t.Fatal(err)
 		}
 		r, delta := c.Radians(), d.Angle().Radians()
 		right := k.A*math.Cos(delta) + k.B*math.Sin(r) + k.C*math.Cos(r) + k.D*math.Sin(2*r+delta) + k.E*math.Cos(2*r+delta)
-		if !near(math.Sin(delta), right, 1e-13) { // floating point
+		if !devtest.Near(math.Sin(delta), right, 1e-13) { // floating point
 			t.Fatalf("sin δ %v, want %v", math.Sin(delta), right)
 		}
 		again, err = k.OnMagnetic(d.Magnetic(angle.CompassFrom(c)))
@@ -71,20 +68,20 @@ func TestExactCoefficientsAgreeBothWays(t *testing.T) {
 func TestACompassThatCannotPointErrs(t *testing.T) {
 	for _, k := range []deviation.ExactCoefficients{{B: 1.2}, {C: -1.2}, {B: 1}, {A: 0.5, B: 1.5}, {D: 1.4}, {B: math.NaN()}, {A: math.NaN()}, {E: math.NaN()}, {B: math.Inf(1)}} {
 		failed := [2]int{}
-		for a := angle.Angle(0); a < angle.Turn; a += deg {
+		for a := angle.Angle(0); a < angle.Turn; a += devtest.Deg {
 			for i, f := range []func() (deviation.Deviation, error){
 				func() (deviation.Deviation, error) { return k.OnCompass(angle.CompassFrom(a)) },
 				func() (deviation.Deviation, error) { return k.OnMagnetic(angle.MagneticFrom(a)) },
 			} {
 				d, err := f()
 				if err == nil {
-					if d.Angle().Abs() > 90*deg {
+					if d.Angle().Abs() > 90*devtest.Deg {
 						t.Errorf("%v on %v: %v", k, a, d)
 					}
 					continue
 				}
 				failed[i]++
-				if e, ok := errors.AsType[*deviation.CurveError](err); !ok || e.Heading != a || e.By != kinds[i] || !strings.Contains(err.Error(), "no steady direction") {
+				if e, ok := errors.AsType[*deviation.CurveError](err); !ok || e.Heading != a || e.By != devtest.Kinds[i] || !strings.Contains(err.Error(), "no steady direction") {
 					t.Errorf("%v on %v: %v", k, a, err)
 				}
 			}
@@ -102,14 +99,14 @@ func TestACompassThatCannotPointErrs(t *testing.T) {
 // no needle takes: they lie where the force along the needle is against it.
 func TestACompassThatCannotPointErrsBothWays(t *testing.T) {
 	for _, k := range []deviation.ExactCoefficients{{B: 1.2}, {C: -1.2}, {B: 1.05, D: 0.1}} {
-		for a := angle.Angle(0); a < angle.Turn; a += deg {
+		for a := angle.Angle(0); a < angle.Turn; a += devtest.Deg {
 			c := angle.CompassFrom(a)
 			d, err := k.OnCompass(c)
 			if err != nil {
 				continue
 			}
 			again, err := k.OnMagnetic(d.Magnetic(c))
-			if err != nil || (again.Angle()-d.Angle()).Abs() > minute { // the slope is steep there
+			if err != nil || (again.Angle()-d.Angle()).Abs() > devtest.Minute { // the slope is steep there
 				t.Errorf("%v: on %v %v, on %v %v, %v", k, c, d, d.Magnetic(c), again, err)
 			}
 		}
@@ -119,27 +116,27 @@ func TestACompassThatCannotPointErrsBothWays(t *testing.T) {
 func TestAFitOfExactCoefficientsReproducesThem(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := drawForces(t, 0.5)
-		var swing []deviation.Observation
-		for _, z := range drawSpread(t, rapid.IntRange(8, 24).Draw(t, "headings")) {
+		var swung []deviation.Observation
+		for _, z := range devtest.DrawSpread(t, rapid.IntRange(8, 24).Draw(t, "headings")) {
 			c := angle.CompassFrom(z)
-			swing = append(swing, deviation.Observation{Heading: c, Deviation: angle.Must(k.OnCompass(c))})
+			swung = append(swung, deviation.Observation{Heading: c, Deviation: angle.Must(k.OnCompass(c))})
 		}
-		got, err := deviation.FitExact(swing)
+		got, err := deviation.FitExact(swung)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if apart := exactApart(got, k); !(apart < 1e-9) { // deviations are kept to 5e-15 radians; the equations may magnify that
+		if apart := devtest.ExactApart(got, k); !(apart < 1e-9) { // deviations are kept to 5e-15 radians; the equations may magnify that
 			t.Fatalf("%v, want %v, apart %v", got, k, apart)
 		}
 	})
 }
 
 func TestExactCoefficientsAreRefusedWhatAFitIs(t *testing.T) {
-	_, err := deviation.FitExact(madeSwing(madeEven(4, 0), usual))
+	_, err := deviation.FitExact(devtest.Swing(devtest.Even(4, 0), devtest.Usual))
 	if _, ok := errors.AsType[*deviation.FitError](err); !ok {
 		t.Error(err)
 	}
-	_, err = deviation.Coefficients{B: 91 * deg}.Exact()
+	_, err = deviation.Coefficients{B: 91 * devtest.Deg}.Exact()
 	if _, ok := errors.AsType[*deviation.CurveError](err); !ok {
 		t.Error(err)
 	}
@@ -148,9 +145,9 @@ func TestExactCoefficientsAreRefusedWhatAFitIs(t *testing.T) {
 // What the round trip loses grows as the cube of the deviation.
 func TestExactAndApproximateCoefficientsGoBothWays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		b := drawSeries(t, 2, 1)
+		b := devtest.DrawSeries(t, 2, 1)
 		size := rapid.Float64Range(0.1, 3).Draw(t, "size")
-		k := deviation.Coefficients{A: degrees(size * b[0]), B: degrees(size * b[1]), C: degrees(size * b[2]), D: degrees(size * b[3]), E: degrees(size * b[4])}
+		k := deviation.Coefficients{A: devtest.Degrees(size * b[0]), B: devtest.Degrees(size * b[1]), C: devtest.Degrees(size * b[2]), D: devtest.Degrees(size * b[3]), E: devtest.Degrees(size * b[4])}
 		exact, err := k.Exact()
 		if err != nil {
 			t.Fatal(err)
@@ -162,7 +159,7 @@ func TestExactAndApproximateCoefficientsGoBothWays(t *testing.T) {
 		most := size * (math.Abs(b[0]) + math.Abs(b[1]) + math.Abs(b[2]) + math.Abs(b[3]) + math.Abs(b[4])) * math.Pi / 180
 		limit := 2*most*most*most*180/math.Pi + 1e-9 // third order, and the unit of an Angle
 		for i, d := range []angle.Angle{again.A - k.A, again.B - k.B, again.C - k.C, again.D - k.D, again.E - k.E} {
-			if !near(d.Degrees(), 0, limit) {
+			if !devtest.Near(d.Degrees(), 0, limit) {
 				t.Fatalf("%v and back %v: %d by %v°, more than %v°", k, again, i, d.Degrees(), limit)
 			}
 		}
@@ -172,16 +169,16 @@ func TestExactAndApproximateCoefficientsGoBothWays(t *testing.T) {
 // B = sin B (1 + ½ sin D), C = sin C (1 − ½ sin D), D = sin D to the second
 // order, from memory.
 func TestSmithsSecondOrderRelations(t *testing.T) {
-	for _, k := range []deviation.Coefficients{{B: 5 * deg, C: -4 * deg, D: 6 * deg}, {B: -8 * deg, C: 2 * deg, D: 4 * deg}, {D: 5 * deg}} {
+	for _, k := range []deviation.Coefficients{{B: 5 * devtest.Deg, C: -4 * devtest.Deg, D: 6 * devtest.Deg}, {B: -8 * devtest.Deg, C: 2 * devtest.Deg, D: 4 * devtest.Deg}, {D: 5 * devtest.Deg}} {
 		e, err := k.Exact()
 		if err != nil {
 			t.Fatal(err)
 		}
 		want := deviation.ExactCoefficients{B: k.B.Sin() * (1 + k.D.Sin()/2), C: k.C.Sin() * (1 - k.D.Sin()/2), D: k.D.Sin()}
-		if !near(e.B, want.B, 0.002) || !near(e.C, want.C, 0.002) { // the third order: 0.14³ = 0.003, with small factors
+		if !devtest.Near(e.B, want.B, 0.002) || !devtest.Near(e.C, want.C, 0.002) { // the third order: 0.14³ = 0.003, with small factors
 			t.Errorf("%v: %v, want %v", k, e, want)
 		}
-		if k.B == 0 && !near(e.D, want.D, 0.001) { // the third order
+		if k.B == 0 && !devtest.Near(e.D, want.D, 0.001) { // the third order
 			t.Errorf("%v: %v, want %v", k, e, want)
 		}
 	}
@@ -197,7 +194,7 @@ func TestTheErrorOfApproximateCoefficientsGrowsAsTheSquare(t *testing.T) {
 			t.Fatal(err)
 		}
 		off := 0.0
-		for _, z := range madeEven(72, 0) {
+		for _, z := range devtest.Even(72, 0) {
 			d, err := k.OnCompass(angle.CompassFrom(z))
 			if err != nil {
 				t.Fatal(err)

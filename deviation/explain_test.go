@@ -6,6 +6,8 @@ import (
 	"reflect"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 )
@@ -18,7 +20,7 @@ var (
 
 func TestATableSaysFromWhichRowsItsAnswerComes(t *testing.T) {
 	rows := by45(2, 3.5, -1.5, -2.5, 0, -1, 1.5, 1.5)
-	compass, magnetic := mustTable(t, rows), mustTable(t, asMagnetic(rows))
+	compass, magnetic := devtest.MustTable(t, rows), devtest.MustTable(t, devtest.AsMagnetic(rows))
 	for _, c := range []struct {
 		table       *deviation.Table
 		heading     string
@@ -56,17 +58,17 @@ func TestATableSaysFromWhichRowsItsAnswerComes(t *testing.T) {
 type fitted struct{ err error }
 
 func (f fitted) OnCompass(angle.Compass) (deviation.Deviation, error) {
-	return deviation.East(3 * deg), f.err
+	return deviation.East(3 * devtest.Deg), f.err
 }
 
 func (f fitted) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
-	return deviation.East(3 * deg), f.err
+	return deviation.East(3 * devtest.Deg), f.err
 }
 
 func TestASourceThatDoesNotExplainIsAsGiven(t *testing.T) {
-	for _, source := range []deviation.Source{fitted{}, deviation.East(3 * deg)} {
+	for _, source := range []deviation.Source{fitted{}, deviation.East(3 * devtest.Deg)} {
 		e, err := deviation.Explain(source, angle.MustParseCompass("010°C"))
-		if err != nil || e.Deviation != deviation.East(3*deg) || len(e.Working) != 1 {
+		if err != nil || e.Deviation != deviation.East(3*devtest.Deg) || len(e.Working) != 1 {
 			t.Fatalf("%+v, %v", e, err)
 		}
 		if s := e.Working[0]; s.Key != "deviation" || s.Value != "3°00′E" || s.How != "as given" {
@@ -80,7 +82,7 @@ func TestASourceThatDoesNotExplainIsAsGiven(t *testing.T) {
 }
 
 func TestAnExplanationAsData(t *testing.T) {
-	e, err := mustTable(t, by45(2, 3.5, -1.5, -2.5, 0, -1, 1.5, 1.5)).ExplainDeviation(angle.MustParseCompass("090°C"))
+	e, err := devtest.MustTable(t, by45(2, 3.5, -1.5, -2.5, 0, -1, 1.5, 1.5)).ExplainDeviation(angle.MustParseCompass("090°C"))
 	if err != nil {
 		t.Fatal(err)
 	}

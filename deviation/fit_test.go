@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 	"pgregory.net/rapid"
@@ -15,117 +17,22 @@ import (
 	"lubberline.example/deviation"
 )
 
-// madeSeries is an invented deviation in degrees, by its constant and then the
-// sine and cosine of each multiple of the heading.
-type madeSeries []float64
-
-// at is the series on a heading, summed term by term.
-func (b madeSeries) at(z angle.Angle) float64 {
-	sum := 0.0
-	for i, x := range madeBasis(len(b), z) {
-		sum += b[i] * x
-	}
-	return sum
-}
-
-// madeBasis is 1, sin z, cos z, sin 2z, cos 2z and so on, p of them.
-func madeBasis(p int, z angle.Angle) []float64 {
-	x := []float64{1}
-	for k := 1; len(x) < p; k++ {
-		kz := float64(k) * z.Radians()
-		x = append(x, math.Sin(kz), math.Cos(kz))
-	}
-	return x
-}
-
-// madeEven is n headings at equal steps.
-func madeEven(n int, first angle.Angle) []angle.Angle {
-	var headings []angle.Angle
-	for i := range n {
-		headings = append(headings, (first + angle.Turn*angle.Angle(i)/angle.Angle(n)).Normalized())
-	}
-	return headings
-}
-
-// madeSwing is a swing of a deviation in degrees, without noise.
-func madeSwing(headings []angle.Angle, east func(angle.Angle) float64) []deviation.Observation {
-	var swing []deviation.Observation
-	for _, z := range headings {
-		swing = append(swing, deviation.Observation{Heading: angle.CompassFrom(z), Deviation: deviation.East(degrees(east(z)))})
-	}
-	return swing
-}
-
-// madeNoise adds noise of some standard deviation in degrees.
-func madeNoise(random *rand.Rand, swing []deviation.Observation, sd float64) {
-	for i, o := range swing {
-		swing[i].Deviation = deviation.East(o.Deviation.Angle() + degrees(sd*random.NormFloat64())).WithUncertainty(o.Deviation.Uncertainty())
-	}
-}
-
-// madeState states an uncertainty of each observation.
-func madeState(swing []deviation.Observation, u func(i int) angle.Angle) {
-	for i := range swing {
-		swing[i].Deviation = swing[i].Deviation.WithUncertainty(Sigma(u(i)))
-	}
-}
-
-func madeFit(t fails, swing []deviation.Observation, options deviation.FitOptions) *deviation.Fit {
-	t.Helper()
-	fit, err := deviation.NewFit(swing, options)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return fit
-}
-
-// drawSpread draws at least n headings, no two of them near and none far: one in
-// the middle half of each of n equal sectors.
-func drawSpread(t *rapid.T, n int) []angle.Angle {
-	first := drawHeading(t, "first sector")
-	sector := angle.Turn / angle.Angle(n)
-	var headings []angle.Angle
-	for i := range n {
-		headings = append(headings, (first + angle.Angle(i)*sector + drawBetween(t, sector/4, 3*sector/4, "in its sector")).Normalized())
-	}
-	return headings
-}
-
-func drawSeries(t *rapid.T, order int, most float64) madeSeries {
-	b := make(madeSeries, 2*order+1)
-	for i := range b {
-		b[i] = rapid.Float64Range(-most, most).Draw(t, "coefficient")
-	}
-	return b
-}
-
-// madeCoefficients are all coefficients of a curve in degrees.
-func madeCoefficients(c *deviation.Curve) []float64 {
-	_, constant := c.Harmonic(0)
-	b := []float64{constant.Degrees()}
-	for k := 1; k <= c.Order(); k++ {
-		s, c := c.Harmonic(k)
-		b = append(b, s.Degrees(), c.Degrees())
-	}
-	return b
-}
-
 func TestAFitOfExactDataReproducesTheCoefficients(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		order := rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order")
-		b := drawSeries(t, order, 3)
+		b := devtest.DrawSeries(t, order, 3)
 		n := 2*order + 1 + rapid.IntRange(3, 20).Draw(t, "more")
-		fit := madeFit(t, madeSwing(drawSpread(t, n), b.at), deviation.FitOptions{Order: order})
+		fit := devtest.Fit(t, devtest.Swing(devtest.DrawSpread(t, n), b.At), deviation.FitOptions{Order: order})
 		if fit.Order != order || fit.Curve.Order() != order || fit.DegreesOfFreedom != n-2*order-1 {
 			t.Fatalf("order %d, %d degrees of freedom", fit.Order, fit.DegreesOfFreedom)
 		}
-		for i, got := range madeCoefficients(fit.Curve) {
-			if !near(got, b[i], 1e-9) { // headings and deviations are kept to 1e-11° or better; spread may magnify that some
+		for i, got := range devtest.AllCoefficients(fit.Curve) {
+			if !devtest.Near(got, b[i], 1e-9) { // headings and deviations are kept to 1e-11° or better; spread may magnify that some
 				t.Fatalf("coefficient %d: %v, want %v", i, got, b[i])
 			}
 		}
 		for _, r := range fit.Residuals {
-			if !near(r.Residual.Degrees(), 0, 1e-9) { // as above
+			if !devtest.Near(r.Residual.Degrees(), 0, 1e-9) { // as above
 				t.Fatalf("residual %v", r.Residual)
 			}
 		}
@@ -137,31 +44,31 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		order := rapid.IntRange(1, 4).Draw(t, "order")
 		p := 2*order + 1
-		headings := drawSpread(t, p+rapid.IntRange(3, 15).Draw(t, "more"))
-		swing := madeSwing(headings, drawSeries(t, 5, 2).at)
+		headings := devtest.DrawSpread(t, p+rapid.IntRange(3, 15).Draw(t, "more"))
+		swung := devtest.Swing(headings, devtest.DrawSeries(t, 5, 2).At)
 		weighted := rapid.Bool().Draw(t, "weighted")
-		n := len(swing)
+		n := len(swung)
 		common := rapid.Bool().Draw(t, "common uncertainty")
 		options := deviation.FitOptions{Order: order}
 		if common {
-			options.Common = Sigma(deg / 2)
+			options.Common = devtest.Sigma(devtest.Deg / 2)
 		}
 		sd := make([]float64, n)
 		for i := range sd {
 			sd[i] = 1
 		}
 		if weighted {
-			madeState(swing, func(i int) angle.Angle {
-				u := drawBetween(t, deg/2, deg, "uncertainty")
+			devtest.State(swung, func(i int) angle.Angle {
+				u := devtest.DrawBetween(t, devtest.Deg/2, devtest.Deg, "uncertainty")
 				sd[i] = u.Degrees()
 				return u
 			})
 		}
-		fit := madeFit(t, swing, options)
+		fit := devtest.Fit(t, swung, options)
 
 		x, y := mat.NewDense(n, p, nil), mat.NewDense(n, 1, nil)
-		for i, o := range swing {
-			for j, v := range madeBasis(p, o.Heading.FromNorth()) {
+		for i, o := range swung {
+			for j, v := range devtest.Basis(p, o.Heading.FromNorth()) {
 				x.Set(i, j, v/sd[i])
 			}
 			y.Set(i, 0, o.Deviation.Degrees()/sd[i])
@@ -172,8 +79,8 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 		}
 		var beta, left mat.Dense
 		svd.SolveTo(&beta, y, p)
-		for i, got := range madeCoefficients(fit.Curve) {
-			if !near(got, beta.At(i, 0), 1e-9) { // two ways of solving well-conditioned equations in floating point
+		for i, got := range devtest.AllCoefficients(fit.Curve) {
+			if !devtest.Near(got, beta.At(i, 0), 1e-9) { // two ways of solving well-conditioned equations in floating point
 				t.Fatalf("coefficient %d: %v, want %v", i, got, beta.At(i, 0))
 			}
 		}
@@ -182,14 +89,14 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 		squares := 0.0
 		for i := range n {
 			squares += left.At(i, 0) * left.At(i, 0)
-			if got := fit.Residuals[i].Residual.Degrees() / sd[i]; !near(got, left.At(i, 0), 1e-8) { // as above
+			if got := fit.Residuals[i].Residual.Degrees() / sd[i]; !devtest.Near(got, left.At(i, 0), 1e-8) { // as above
 				t.Fatalf("residual %d: %v, want %v", i, got, left.At(i, 0))
 			}
 		}
-		if !near(fit.Condition, svd.Cond(), 1e-6*svd.Cond()) { // scaling all weights leaves it
+		if !devtest.Near(fit.Condition, svd.Cond(), 1e-6*svd.Cond()) { // scaling all weights leaves it
 			t.Fatalf("condition %v, want %v", fit.Condition, svd.Cond())
 		}
-		if weighted && !near(fit.ChiSquare, squares, 1e-6*squares+1e-9) { // squares of small residuals
+		if weighted && !devtest.Near(fit.ChiSquare, squares, 1e-6*squares+1e-9) { // squares of small residuals
 			t.Fatalf("χ² %v, want %v", fit.ChiSquare, squares)
 		}
 		if !weighted && fit.ChiSquare != 0 {
@@ -215,19 +122,19 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 					want += 0.25 // ½° squared, to A only
 				}
 				got, ok := fit.Covariance(i, j)
-				if !ok || !near(got, want, 1e-8) { // squares of small residuals, twice solved
+				if !ok || !devtest.Near(got, want, 1e-8) { // squares of small residuals, twice solved
 					t.Fatalf("covariance %d, %d: %v %v, want %v", i, j, got, ok, want)
 				}
 			}
 		}
 		errs, ok := fit.StandardErrors()
 		v, _ := fit.Covariance(1, 1)
-		if !ok || !near(errs.B.Degrees(), math.Sqrt(v), 1e-9) { // rounding of an Angle
+		if !ok || !devtest.Near(errs.B.Degrees(), math.Sqrt(v), 1e-9) { // rounding of an Angle
 			t.Fatalf("standard error of B %v %v", errs.B, ok)
 		}
 		// On every heading the stated uncertainty is that of xᵀ Cov x.
-		z := drawHeading(t, "heading")
-		row := madeBasis(p, z)
+		z := devtest.DrawHeading(t, "heading")
+		row := devtest.Basis(p, z)
 		variance := 0.0
 		for i := range p {
 			for j := range p {
@@ -237,7 +144,7 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 		}
 		d, err := fit.Curve.OnCompass(angle.CompassFrom(z))
 		u, stated := d.Uncertainty().Sigma()
-		if err != nil || !stated || !near(u.Degrees(), math.Sqrt(variance), 1e-6) { // the root of a sum of differences
+		if err != nil || !stated || !devtest.Near(u.Degrees(), math.Sqrt(variance), 1e-6) { // the root of a sum of differences
 			t.Fatalf("uncertainty %v, want %v", u.Degrees(), math.Sqrt(variance))
 		}
 		// The residuals are orthogonal to the basis, and the leverages sum to p.
@@ -245,7 +152,7 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 		dot := make([]float64, p)
 		for i, r := range fit.Residuals {
 			leverage += r.Leverage
-			for j, v := range madeBasis(p, r.Heading.FromNorth()) {
+			for j, v := range devtest.Basis(p, r.Heading.FromNorth()) {
 				dot[j] += v * r.Residual.Degrees() / sd[i] / sd[i]
 			}
 			if r.Leverage < 0 || r.Leverage > 1 || r.Rejected {
@@ -253,11 +160,11 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 			}
 		}
 		for j, v := range dot {
-			if !near(v, 0, 1e-8) { // a sum of rounded residuals
+			if !devtest.Near(v, 0, 1e-8) { // a sum of rounded residuals
 				t.Fatalf("residuals times basis %d: %v", j, v)
 			}
 		}
-		if !near(leverage, float64(p), 1e-9) { // the trace of a projection
+		if !devtest.Near(leverage, float64(p), 1e-9) { // the trace of a projection
 			t.Fatalf("leverages sum to %v, want %d", leverage, p)
 		}
 	})
@@ -266,14 +173,14 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 func TestRotatingAllHeadingsLeavesTheResiduals(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		order := rapid.IntRange(1, 4).Draw(t, "order")
-		swing := madeSwing(drawSpread(t, 2*order+1+rapid.IntRange(3, 10).Draw(t, "more")), drawSeries(t, 5, 2).at)
-		by := kinds[rapid.IntRange(0, 1).Draw(t, "by")]
-		turn := drawHeading(t, "turn")
-		turned := slices.Clone(swing)
+		swung := devtest.Swing(devtest.DrawSpread(t, 2*order+1+rapid.IntRange(3, 10).Draw(t, "more")), devtest.DrawSeries(t, 5, 2).At)
+		by := devtest.Kinds[rapid.IntRange(0, 1).Draw(t, "by")]
+		turn := devtest.DrawHeading(t, "turn")
+		turned := slices.Clone(swung)
 		for i := range turned {
 			turned[i].Heading = turned[i].Heading.Add(turn)
 		}
-		a, err1 := deviation.NewFit(swing, deviation.FitOptions{Order: order, By: by})
+		a, err1 := deviation.NewFit(swung, deviation.FitOptions{Order: order, By: by})
 		b, err2 := deviation.NewFit(turned, deviation.FitOptions{Order: order, By: by})
 		if (err1 == nil) != (err2 == nil) {
 			t.Skip("at the limit of what is spread well enough, which is looked through at steps of 5°")
@@ -282,12 +189,12 @@ func TestRotatingAllHeadingsLeavesTheResiduals(t *testing.T) {
 			return
 		}
 		for i := range a.Residuals {
-			if !near(a.Residuals[i].Residual.Degrees(), b.Residuals[i].Residual.Degrees(), 1e-8) || // two solutions in floating point
-				!near(a.Residuals[i].Leverage, b.Residuals[i].Leverage, 1e-8) { // as above
+			if !devtest.Near(a.Residuals[i].Residual.Degrees(), b.Residuals[i].Residual.Degrees(), 1e-8) || // two solutions in floating point
+				!devtest.Near(a.Residuals[i].Leverage, b.Residuals[i].Leverage, 1e-8) { // as above
 				t.Fatalf("residual %v, turned %v", a.Residuals[i], b.Residuals[i])
 			}
 		}
-		if !near(a.StandardDeviation.Degrees(), b.StandardDeviation.Degrees(), 1e-8) { // as above
+		if !devtest.Near(a.StandardDeviation.Degrees(), b.StandardDeviation.Degrees(), 1e-8) { // as above
 			t.Fatalf("%v, turned %v", a.StandardDeviation, b.StandardDeviation)
 		}
 	})
@@ -295,19 +202,19 @@ func TestRotatingAllHeadingsLeavesTheResiduals(t *testing.T) {
 
 func TestScalingTheWeightsLeavesTheAnswer(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
-	swing := madeSwing(madeEven(16, 0), usual)
-	madeNoise(random, swing, 0.5)
-	madeState(swing, func(i int) angle.Angle { return deg * angle.Angle(2+i%3) / 4 })
-	a := madeFit(t, swing, deviation.FitOptions{})
-	madeState(swing, func(i int) angle.Angle { return 3 * deg * angle.Angle(2+i%3) / 4 })
-	b := madeFit(t, swing, deviation.FitOptions{})
+	swung := devtest.Swing(devtest.Even(16, 0), devtest.Usual)
+	devtest.AddNoise(random, swung, 0.5)
+	devtest.State(swung, func(i int) angle.Angle { return devtest.Deg * angle.Angle(2+i%3) / 4 })
+	a := devtest.Fit(t, swung, deviation.FitOptions{})
+	devtest.State(swung, func(i int) angle.Angle { return 3 * devtest.Deg * angle.Angle(2+i%3) / 4 })
+	b := devtest.Fit(t, swung, deviation.FitOptions{})
 	ka, kb := a.Coefficients(), b.Coefficients()
 	for i, d := range []angle.Angle{ka.A - kb.A, ka.B - kb.B, ka.C - kb.C, ka.D - kb.D, ka.E - kb.E, a.StandardDeviation - b.StandardDeviation} {
-		if !near(d.Degrees(), 0, 1e-9) { // floating point
+		if !devtest.Near(d.Degrees(), 0, 1e-9) { // floating point
 			t.Errorf("figure %d differs by %v", i, d)
 		}
 	}
-	if !near(a.ChiSquare, 9*b.ChiSquare, 1e-9*a.ChiSquare) { // floating point
+	if !devtest.Near(a.ChiSquare, 9*b.ChiSquare, 1e-9*a.ChiSquare) { // floating point
 		t.Errorf("χ² %v and %v", a.ChiSquare, b.ChiSquare)
 	}
 	if !(a.ChiSquareProbability < b.ChiSquareProbability) {
@@ -318,20 +225,20 @@ func TestScalingTheWeightsLeavesTheAnswer(t *testing.T) {
 // By the closed form of the chi-square distribution for an even number of
 // degrees of freedom: exp(−x/2) Σ (x/2)ⁱ/i!.
 func TestTheProbabilityOfChiSquare(t *testing.T) {
-	swing := madeSwing(madeEven(9, 0), usual)
-	madeNoise(rand.New(rand.NewPCG(3, 4)), swing, 0.5)
-	madeState(swing, func(int) angle.Angle { return deg / 2 })
-	fit := madeFit(t, swing, deviation.FitOptions{})
+	swung := devtest.Swing(devtest.Even(9, 0), devtest.Usual)
+	devtest.AddNoise(rand.New(rand.NewPCG(3, 4)), swung, 0.5)
+	devtest.State(swung, func(int) angle.Angle { return devtest.Deg / 2 })
+	fit := devtest.Fit(t, swung, deviation.FitOptions{})
 	half := fit.ChiSquare / 2
-	if want := math.Exp(-half) * (1 + half); fit.DegreesOfFreedom != 4 || !near(fit.ChiSquareProbability, want, 1e-9) { // the library's incomplete gamma
+	if want := math.Exp(-half) * (1 + half); fit.DegreesOfFreedom != 4 || !devtest.Near(fit.ChiSquareProbability, want, 1e-9) { // the library's incomplete gamma
 		t.Errorf("%d degrees of freedom, χ² %v, probability %v, want %v", fit.DegreesOfFreedom, fit.ChiSquare, fit.ChiSquareProbability, want)
 	}
 }
 
 func TestTheConditionOfEvenHeadingsIsTheRootOfTwo(t *testing.T) {
 	for _, n := range []int{8, 12, 16, 24, 36} {
-		fit := madeFit(t, madeSwing(madeEven(n, 3*deg), usual), deviation.FitOptions{})
-		if !near(fit.Condition, math.Sqrt2, 1e-9) { // floating point
+		fit := devtest.Fit(t, devtest.Swing(devtest.Even(n, 3*devtest.Deg), devtest.Usual), deviation.FitOptions{})
+		if !devtest.Near(fit.Condition, math.Sqrt2, 1e-9) { // floating point
 			t.Errorf("%d headings: condition %v", n, fit.Condition)
 		}
 	}

@@ -23,7 +23,7 @@ func FitExact(observations []Observation) (ExactCoefficients, error) {
 	qr.Factorize(x)
 	var b mat.VecDense
 	if err := qr.SolveVecTo(&b, false, y); err != nil {
-		return ExactCoefficients{}, spreadError(observations, nil, ByCompass)
+		return ExactCoefficients{}, &FitError{Kind: BadlySpread, Got: len(observations)}
 	}
 	return ExactCoefficients{b.AtVec(0), b.AtVec(1), b.AtVec(2), b.AtVec(3), b.AtVec(4)}, nil
 }

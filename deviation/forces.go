@@ -82,8 +82,8 @@ func components(field EarthField) (h, z float64, err error) {
 // is worked with: a compass stops pointing at about 1.
 const mostCoefficient = 1000
 
-// check refuses coefficients that are not finite, or beyond all compasses.
-func (k ExactCoefficients) check() error {
+// checkExact refuses coefficients that are not finite, or beyond all compasses.
+func checkExact(k ExactCoefficients) error {
 	for i, x := range []float64{k.A, k.B, k.C, k.D, k.E} {
 		if !(math.Abs(x) <= mostCoefficient) {
 			return &angle.RangeError{What: "exact coefficient " + "ABCDE"[i:i+1], Value: x, Accepted: fmt.Sprintf("−%d to %d", mostCoefficient, mostCoefficient)}
@@ -111,7 +111,7 @@ func Separate(first ExactCoefficients, at EarthField, second ExactCoefficients, 
 	if err != nil {
 		return Forces{}, err
 	}
-	if err := errors.Join(first.check(), second.check()); err != nil {
+	if err := errors.Join(checkExact(first), checkExact(second)); err != nil {
 		return Forces{}, err
 	}
 	if least := leastDifference * max(h1, h2); !(math.Abs(z1-z2) >= least) {
@@ -137,7 +137,7 @@ func separate(force1, z1, force2, z2 float64) (permanent, induced float64) {
 func AllPermanent(k ExactCoefficients, at EarthField) (Forces, error) {
 	h, _, err := components(at)
 	if err == nil {
-		err = k.check()
+		err = checkExact(k)
 	}
 	if err != nil {
 		return Forces{}, err
@@ -152,7 +152,7 @@ func AllPermanent(k ExactCoefficients, at EarthField) (Forces, error) {
 func AllInduced(k ExactCoefficients, at EarthField) (Forces, error) {
 	h, z, err := components(at)
 	if err == nil {
-		err = k.check()
+		err = checkExact(k)
 	}
 	if err != nil {
 		return Forces{}, err
@@ -176,7 +176,7 @@ func (f Forces) At(place EarthField) (ExactCoefficients, error) {
 		B: (f.PermanentAhead + f.InducedAhead*z) / h,
 		C: (f.PermanentStarboard + f.InducedStarboard*z) / h,
 	}
-	if err := k.check(); err != nil {
+	if err := checkExact(k); err != nil {
 		return ExactCoefficients{}, err
 	}
 	return k, nil

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -38,7 +40,7 @@ func drawShip(t *rapid.T) deviation.Forces {
 }
 
 func drawEarth(t *rapid.T, least, most float64) earth {
-	return earth{h: rapid.Float64Range(10000, 40000).Draw(t, "H"), dip: degrees(rapid.Float64Range(least, most).Draw(t, "dip"))}
+	return earth{h: rapid.Float64Range(10000, 40000).Draw(t, "H"), dip: devtest.Degrees(rapid.Float64Range(least, most).Draw(t, "dip"))}
 }
 
 func TestSeparatedForcesPredictAThirdPlace(t *testing.T) {
@@ -63,7 +65,7 @@ func TestSeparatedForcesPredictAThirdPlace(t *testing.T) {
 				t.Fatal(err)
 			}
 			is, err := got.At(place)
-			if err != nil || exactApart(is, want) > 1e-9 { // floating point, over some powers of ten
+			if err != nil || devtest.ExactApart(is, want) > 1e-9 { // floating point, over some powers of ten
 				t.Fatalf("at %v: %v, want %v, %v", place, is, want, err)
 			}
 		}
@@ -75,41 +77,41 @@ func TestForcesAtAPlace(t *testing.T) {
 	f := deviation.Forces{A: 0.01, D: 0.05, E: -0.01, PermanentAhead: 1800, PermanentStarboard: -900, InducedAhead: 0.1, InducedStarboard: 0.02}
 	k, err := f.At(wmm.Field{X: 18000, Z: 18000 * math.Sqrt(3)})
 	want := deviation.ExactCoefficients{A: 0.01, B: 0.1 + 0.1*math.Sqrt(3), C: -0.05 + 0.02*math.Sqrt(3), D: 0.05, E: -0.01}
-	if err != nil || exactApart(k, want) > 1e-12 { // floating point
+	if err != nil || devtest.ExactApart(k, want) > 1e-12 { // floating point
 		t.Errorf("%v, want %v, %v", k, want, err)
 	}
 }
 
 func TestOnePlaceBracketsWhatTheForcesAre(t *testing.T) {
 	k := deviation.ExactCoefficients{A: 0.01, B: 0.2, C: -0.1, D: 0.05, E: 0.02}
-	here, far := earth{h: 18000, dip: 60 * deg}, earth{h: 36000, dip: -45 * deg}
+	here, far := earth{h: 18000, dip: 60 * devtest.Deg}, earth{h: 36000, dip: -45 * devtest.Deg}
 	permanent, err1 := deviation.AllPermanent(k, here)
 	induced, err2 := deviation.AllInduced(k, here)
 	if err1 != nil || err2 != nil {
 		t.Fatal(err1, err2)
 	}
 	for _, f := range []deviation.Forces{permanent, induced} {
-		if got := angle.Must(f.At(here)); exactApart(got, k) > 1e-12 { // floating point
+		if got := angle.Must(f.At(here)); devtest.ExactApart(got, k) > 1e-12 { // floating point
 			t.Errorf("%v at the place itself: %v", f, got)
 		}
 	}
 	half := deviation.ExactCoefficients{A: 0.01, B: 0.1, C: -0.05, D: 0.05, E: 0.02}
-	if got := angle.Must(permanent.At(far)); exactApart(got, half) > 1e-12 { // floating point
+	if got := angle.Must(permanent.At(far)); devtest.ExactApart(got, half) > 1e-12 { // floating point
 		t.Errorf("permanent: %v, want %v", got, half)
 	}
 	turned := deviation.ExactCoefficients{A: 0.01, B: -0.2 / math.Sqrt(3), C: 0.1 / math.Sqrt(3), D: 0.05, E: 0.02}
-	if got := angle.Must(induced.At(far)); exactApart(got, turned) > 1e-12 { // floating point
+	if got := angle.Must(induced.At(far)); devtest.ExactApart(got, turned) > 1e-12 { // floating point
 		t.Errorf("induced: %v, want %v", got, turned)
 	}
 }
 
 func TestFieldsThatNoForcesAreHadFrom(t *testing.T) {
-	good, other := earth{h: 20000, dip: 60 * deg}, earth{h: 30000, dip: -30 * deg}
+	good, other := earth{h: 20000, dip: 60 * devtest.Deg}, earth{h: 30000, dip: -30 * devtest.Deg}
 	cause := errors.New("no field")
 	var k deviation.ExactCoefficients
 	for _, bad := range []earth{
 		{h: 0}, {h: -20000}, {h: 0.5}, {h: math.NaN()}, {h: math.Inf(1)},
-		{h: 20000, dip: 90 * deg}, {h: 20000, dip: -90 * deg}, {h: 20000, dip: 100 * deg}, {h: 20000, err: cause},
+		{h: 20000, dip: 90 * devtest.Deg}, {h: 20000, dip: -90 * devtest.Deg}, {h: 20000, dip: 100 * devtest.Deg}, {h: 20000, err: cause},
 	} {
 		_, err1 := deviation.Separate(k, bad, k, other)
 		_, err2 := deviation.Separate(k, good, k, bad)
@@ -129,10 +131,10 @@ func TestFieldsThatNoForcesAreHadFrom(t *testing.T) {
 	if _, err := deviation.Separate(k, good, k, good); err == nil || !strings.Contains(err.Error(), "two places") {
 		t.Errorf("twice the same place: %v", err)
 	}
-	if _, err := deviation.Separate(k, earth{h: 20000, dip: 45 * deg}, k, earth{h: 20000, dip: degrees(54)}); err == nil { // tan 54° = 1.38
+	if _, err := deviation.Separate(k, earth{h: 20000, dip: 45 * devtest.Deg}, k, earth{h: 20000, dip: devtest.Degrees(54)}); err == nil { // tan 54° = 1.38
 		t.Error("places that are too alike")
 	}
-	if _, err := deviation.Separate(k, earth{h: 20000, dip: 45 * deg}, k, earth{h: 20000, dip: degrees(57)}); err != nil { // tan 57° = 1.54
+	if _, err := deviation.Separate(k, earth{h: 20000, dip: 45 * devtest.Deg}, k, earth{h: 20000, dip: devtest.Degrees(57)}); err != nil { // tan 57° = 1.54
 		t.Error(err)
 	}
 	if _, err := deviation.AllInduced(k, earth{h: 30000}); err == nil {
@@ -145,7 +147,7 @@ func TestFieldsThatNoForcesAreHadFrom(t *testing.T) {
 
 // B·H = P + c·Z: it is Z that must differ for P and c to be told apart.
 func TestPlacesOfOneVerticalFieldDoNotSeparateForces(t *testing.T) {
-	here, there := earth{h: 10000, dip: angle.Must(angle.Atan2(2, 1))}, earth{h: 20000, dip: 45 * deg}
+	here, there := earth{h: 10000, dip: angle.Must(angle.Atan2(2, 1))}, earth{h: 20000, dip: 45 * devtest.Deg}
 	first, second := deviation.ExactCoefficients{B: 0.1}, deviation.ExactCoefficients{B: 0.2}
 	f, err := deviation.Separate(first, here, second, there)
 	if _, ok := errors.AsType[*deviation.FieldError](err); !ok {

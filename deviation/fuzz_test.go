@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
 	"lubberline.example/deviation"
@@ -78,7 +80,7 @@ func FuzzReadTable(f *testing.F) {
 			return
 		}
 		for _, table := range []*deviation.Table{table, table.Smooth()} {
-			for h := angle.Angle(0); h < angle.Turn; h += 23 * deg {
+			for h := angle.Angle(0); h < angle.Turn; h += 23 * devtest.Deg {
 				_, err1 := table.OnCompass(angle.CompassFrom(h))
 				_, err2 := table.OnMagnetic(angle.MagneticFrom(h))
 				for _, err := range []error{err1, err2} {

@@ -63,7 +63,7 @@ func (h HandAnalysis) Working() working.Sheet {
 
 // Eight returns the deviations that a source has on the eight principal compass
 // headings. It errs where the source has no answer on one of them, and where there
-// is no source, with a [*MissingInputError].
+// is no source, with a [*variation.MissingInputError].
 func Eight(source Source) (EightHeadings, error) {
 	if ask.IsNil(source) {
 		return EightHeadings{}, ask.ErrNoSource

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -16,15 +18,15 @@ import (
 // Adjustment (formerly Pub. No. 226), 1980 text in the web edition of 2004,
 // article 501.
 var handbook = deviation.EightHeadings{
-	N: degrees(10.5), NE: degrees(20), E: degrees(11.5), SE: degrees(-1.2),
-	S: degrees(-5.5), SW: degrees(-8), W: degrees(-12.5), NW: degrees(-6.8),
+	N: devtest.Degrees(10.5), NE: devtest.Degrees(20), E: devtest.Degrees(11.5), SE: devtest.Degrees(-1.2),
+	S: devtest.Degrees(-5.5), SW: devtest.Degrees(-8), W: devtest.Degrees(-12.5), NW: devtest.Degrees(-6.8),
 }
 
 // handNear compares A to E in degrees.
-func handNear(t fails, got deviation.Coefficients, want [5]float64, within float64) {
+func handNear(t devtest.Fails, got deviation.Coefficients, want [5]float64, within float64) {
 	t.Helper()
 	for i, a := range []angle.Angle{got.A, got.B, got.C, got.D, got.E} {
-		if !near(a.Degrees(), want[i], within) {
+		if !devtest.Near(a.Degrees(), want[i], within) {
 			t.Fatalf("%v, want %v within %v", got, want, within)
 		}
 	}
@@ -45,7 +47,7 @@ func TestTheHandbooksCoefficients(t *testing.T) {
 		again.N - handbook.N, again.NE - handbook.NE, again.E - handbook.E, again.SE - handbook.SE,
 		again.S - handbook.S, again.SW - handbook.SW, again.W - handbook.W, again.NW - handbook.NW,
 	} {
-		if !near(off.Degrees(), 0, 0.15) { // the deviations have one decimal, and a third harmonic that A to E can't follow
+		if !devtest.Near(off.Degrees(), 0, 0.15) { // the deviations have one decimal, and a third harmonic that A to E can't follow
 			t.Errorf("heading %d: off by %v", i, off)
 		}
 	}
@@ -55,23 +57,23 @@ func TestTheHandbooksCoefficients(t *testing.T) {
 // and 1875.
 func TestTheManualsCoefficientBFromIntercardinalHeadings(t *testing.T) {
 	h := deviation.IntercardinalHeadings{
-		NE: 24*deg + 10*minute, SE: 6 * deg, SW: -(10*deg + 30*minute), NW: -(19*deg + 30*minute),
+		NE: 24*devtest.Deg + 10*devtest.Minute, SE: 6 * devtest.Deg, SW: -(10*devtest.Deg + 30*devtest.Minute), NW: -(19*devtest.Deg + 30*devtest.Minute),
 	}.Analyse()
-	if want := 21*deg + 16*minute; (h.Coefficients.B - want).Abs() > minute { // worked to the minute there
+	if want := 21*devtest.Deg + 16*devtest.Minute; (h.Coefficients.B - want).Abs() > devtest.Minute { // worked to the minute there
 		t.Errorf("B %v, want %v", h.Coefficients.B, want)
 	}
 }
 
 func TestEightHeadingsByHandAreTheLeastSquaresForAAndDAndE(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		curve := drawSeries(t, 4, 4)
-		swing := madeSwing(madeEven(8, 0), curve.at)
-		d := func(i int) angle.Angle { return swing[i].Deviation.Angle() }
+		curve := devtest.DrawSeries(t, 4, 4)
+		swung := devtest.Swing(devtest.Even(8, 0), curve.At)
+		d := func(i int) angle.Angle { return swung[i].Deviation.Angle() }
 		h := deviation.EightHeadings{N: d(0), NE: d(1), E: d(2), SE: d(3), S: d(4), SW: d(5), W: d(6), NW: d(7)}.Analyse()
-		fit := madeFit(t, swing, deviation.FitOptions{Order: 2}).Coefficients()
+		fit := devtest.Fit(t, swung, deviation.FitOptions{Order: 2}).Coefficients()
 		k := h.Coefficients
 		for _, off := range []angle.Angle{k.A - fit.A, k.D - fit.D, k.E - fit.E} {
-			if !near(off.Degrees(), 0, 1e-10) { // floating point
+			if !devtest.Near(off.Degrees(), 0, 1e-10) { // floating point
 				t.Fatalf("%v, fitted %v", k, fit)
 			}
 		}
@@ -79,7 +81,7 @@ func TestEightHeadingsByHandAreTheLeastSquaresForAAndDAndE(t *testing.T) {
 		// the mean with what the intercardinal ones say is the fit's.
 		x := deviation.IntercardinalHeadings{NE: d(1), SE: d(3), SW: d(5), NW: d(7)}.Analyse().Coefficients
 		for _, off := range []float64{(k.B+x.B).Degrees()/2 - fit.B.Degrees(), (k.C+x.C).Degrees()/2 - fit.C.Degrees()} {
-			if !near(off, 0, 1e-10) { // floating point
+			if !devtest.Near(off, 0, 1e-10) { // floating point
 				t.Fatalf("%v and %v, fitted %v", k, x, fit)
 			}
 		}
@@ -88,9 +90,9 @@ func TestEightHeadingsByHandAreTheLeastSquaresForAAndDAndE(t *testing.T) {
 
 func TestTheHandFindsTheCoefficientsThatActOnTheHeadings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		b := drawSeries(t, 2, 8)
-		swing := madeSwing(madeEven(8, 0), b.at)
-		d := func(i int) angle.Angle { return swing[i].Deviation.Angle() }
+		b := devtest.DrawSeries(t, 2, 8)
+		swung := devtest.Swing(devtest.Even(8, 0), b.At)
+		d := func(i int) angle.Angle { return swung[i].Deviation.Angle() }
 		eight := deviation.EightHeadings{N: d(0), NE: d(1), E: d(2), SE: d(3), S: d(4), SW: d(5), W: d(6), NW: d(7)}.Analyse()
 		four := deviation.CardinalHeadings{N: d(0), E: d(2), S: d(4), W: d(6)}.Analyse()
 		between := deviation.IntercardinalHeadings{NE: d(1), SE: d(3), SW: d(5), NW: d(7)}.Analyse()

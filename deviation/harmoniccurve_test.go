@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -15,31 +17,31 @@ import (
 )
 
 // madeCurve is the curve of a series, found from exact data on 36 headings.
-func madeCurve(t fails, b madeSeries, by deviation.HeadingKind) *deviation.Curve {
+func madeCurve(t devtest.Fails, b devtest.Series, by deviation.HeadingKind) *deviation.Curve {
 	t.Helper()
-	var swing []deviation.Observation
-	for _, z := range madeEven(36, 0) {
-		d := deviation.East(degrees(b.at(z)))
+	var swung []deviation.Observation
+	for _, z := range devtest.Even(36, 0) {
+		d := deviation.East(devtest.Degrees(b.At(z)))
 		c := angle.CompassFrom(z)
 		if by == deviation.ByMagnetic {
 			c = d.Compass(angle.MagneticFrom(z))
 		}
-		swing = append(swing, deviation.Observation{Heading: c, Deviation: d})
+		swung = append(swung, deviation.Observation{Heading: c, Deviation: d})
 	}
-	return madeFit(t, swing, deviation.FitOptions{By: by, Order: len(b) / 2}).Curve
+	return devtest.Fit(t, swung, deviation.FitOptions{By: by, Order: len(b) / 2}).Curve
 }
 
 func TestAnOrderedCurveAgreesBothWays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		order := rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order")
 		// A slope of Σ k·√2·most is less than one radian to the radian.
-		b := drawSeries(t, order, 50/math.Sqrt2/float64(order*(order+1)/2))
-		by := kinds[rapid.IntRange(0, 1).Draw(t, "by")]
+		b := devtest.DrawSeries(t, order, 50/math.Sqrt2/float64(order*(order+1)/2))
+		by := devtest.Kinds[rapid.IntRange(0, 1).Draw(t, "by")]
 		curve := madeCurve(t, b, by)
 		if !curve.Ordered() {
 			t.Fatalf("%v is not ordered", b)
 		}
-		z := drawHeading(t, "heading")
+		z := devtest.DrawHeading(t, "heading")
 		m := angle.MagneticFrom(z)
 		d, err := curve.OnMagnetic(m)
 		if err != nil {
@@ -60,7 +62,7 @@ func TestAnOrderedCurveAgreesBothWays(t *testing.T) {
 		}
 		for k := range order {
 			s, c := curve.Harmonic(k + 1)
-			if !near(s.Degrees(), b[2*k+1], 1e-9) || !near(c.Degrees(), b[2*k+2], 1e-9) { // the fit's rounding
+			if !devtest.Near(s.Degrees(), b[2*k+1], 1e-9) || !devtest.Near(c.Degrees(), b[2*k+2], 1e-9) { // the fit's rounding
 				t.Fatalf("harmonic %d: %v, %v", k+1, s, c)
 			}
 		}
@@ -76,7 +78,7 @@ func TestAnOrderedCurveAgreesBothWays(t *testing.T) {
 // every tenth of a degree and halving; near a turn it may miss two.
 func steepScan(k deviation.Coefficients, sign float64, other float64) (found []float64, near bool) {
 	f := func(z float64) float64 {
-		return math.Remainder(z+sign*byFormula(k, degrees(z))-other, 360)
+		return math.Remainder(z+sign*byFormula(k, devtest.Degrees(z))-other, 360)
 	}
 	for i := range 3600 {
 		low, high := float64(i)/10, float64(i+1)/10
@@ -104,7 +106,7 @@ func steepScan(k deviation.Coefficients, sign float64, other float64) (found []f
 
 // steepCheck compares what a curve that is not ordered says of a heading of the
 // other kind with a slow scan.
-func steepCheck(t fails, k deviation.Coefficients, by deviation.HeadingKind, other angle.Angle) {
+func steepCheck(t devtest.Fails, k deviation.Coefficients, by deviation.HeadingKind, other angle.Angle) {
 	t.Helper()
 	curve, err := k.Curve(by)
 	if err != nil {
@@ -148,20 +150,20 @@ func steepCheck(t fails, k deviation.Coefficients, by deviation.HeadingKind, oth
 		t.Fatalf("%v by %v, other heading %v: %v, want %v", k, by, other.Degrees(), got, want)
 	}
 	for i := range got {
-		if !near(got[i].Degrees(), want[i], 1e-6) { // halving in floating point, by the slope
+		if !devtest.Near(got[i].Degrees(), want[i], 1e-6) { // halving in floating point, by the slope
 			t.Fatalf("%v by %v, other heading %v: %v, want %v", k, by, other.Degrees(), got, want)
 		}
 	}
 }
 
 func TestEveryHeadingOfACurveThatIsNotOrderedIsFound(t *testing.T) {
-	for _, k := range []deviation.Coefficients{{B: 70 * deg}, {B: -70 * deg}, {C: 80 * deg}, {D: 40 * deg}, {B: 30 * deg, D: -40 * deg}} {
+	for _, k := range []deviation.Coefficients{{B: 70 * devtest.Deg}, {B: -70 * devtest.Deg}, {C: 80 * devtest.Deg}, {D: 40 * devtest.Deg}, {B: 30 * devtest.Deg, D: -40 * devtest.Deg}} {
 		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 			curve := angle.Must(k.Curve(by))
 			if curve.Ordered() {
 				t.Errorf("%v is ordered", k)
 			}
-			for a := deg / 3; a < angle.Turn; a += 5 * deg {
+			for a := devtest.Deg / 3; a < angle.Turn; a += 5 * devtest.Deg {
 				steepCheck(t, k, by, a)
 			}
 		}
@@ -170,9 +172,9 @@ func TestEveryHeadingOfACurveThatIsNotOrderedIsFound(t *testing.T) {
 
 // Here the heading begins and ends within the part where the other one falls.
 func TestEveryHeadingOfACurveThatFallsAcrossNorthIsFound(t *testing.T) {
-	for _, k := range []deviation.Coefficients{{B: 70 * deg}, {B: -70 * deg}, {B: -60 * deg, C: 40 * deg}} {
+	for _, k := range []deviation.Coefficients{{B: 70 * devtest.Deg}, {B: -70 * devtest.Deg}, {B: -60 * devtest.Deg, C: 40 * devtest.Deg}} {
 		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
-			for a := deg / 3; a < angle.Turn; a += deg {
+			for a := devtest.Deg / 3; a < angle.Turn; a += devtest.Deg {
 				steepCheck(t, k, by, a)
 			}
 		}
@@ -181,40 +183,40 @@ func TestEveryHeadingOfACurveThatFallsAcrossNorthIsFound(t *testing.T) {
 
 func TestEveryHeadingOfADrawnSteepCurveIsFound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k := deviation.Coefficients{A: drawBetween(t, -5*deg, 5*deg, "A")}
-		size, phase := drawBetween(t, 10*deg, 80*deg, "size"), drawHeading(t, "phase")
+		k := deviation.Coefficients{A: devtest.DrawBetween(t, -5*devtest.Deg, 5*devtest.Deg, "A")}
+		size, phase := devtest.DrawBetween(t, 10*devtest.Deg, 80*devtest.Deg, "size"), devtest.DrawHeading(t, "phase")
 		k.B, k.C = angle.Must(size.Scale(phase.Cos())), angle.Must(size.Scale(phase.Sin()))
-		n, other := rapid.IntRange(0, 1).Draw(t, "by"), drawHeading(t, "other heading")
+		n, other := rapid.IntRange(0, 1).Draw(t, "by"), devtest.DrawHeading(t, "other heading")
 		if rapid.Bool().Draw(t, "near the fall") {
-			middle := phase + angle.Angle(1-n)*180*deg // where the other heading falls fastest
+			middle := phase + angle.Angle(1-n)*180*devtest.Deg // where the other heading falls fastest
 			sign := 1.0 - 2*float64(n)
-			other = (middle + degrees(sign*byFormula(k, middle)) + other/180).Normalized()
+			other = (middle + devtest.Degrees(sign*byFormula(k, middle)) + other/180).Normalized()
 		}
-		steepCheck(t, k, kinds[n], other)
+		steepCheck(t, k, devtest.Kinds[n], other)
 	})
 }
 
 func TestWhetherACurveIsOrdered(t *testing.T) {
-	radian := degrees(180 / math.Pi)
+	radian := devtest.Degrees(180 / math.Pi)
 	ordered := 0
 	for _, k := range []deviation.Coefficients{
-		{}, {A: 80 * deg},
-		{B: radian - minute}, {B: radian + minute},
-		{D: radian/2 - minute}, {D: radian/2 + minute},
+		{}, {A: 80 * devtest.Deg},
+		{B: radian - devtest.Minute}, {B: radian + devtest.Minute},
+		{D: radian/2 - devtest.Minute}, {D: radian/2 + devtest.Minute},
 		// Together the slopes may be more than a radian, but they are not
 		// greatest on one heading, or not against the heading there.
 		{B: radian * 6 / 10, D: radian * 25 / 100}, {B: -radian * 6 / 10, D: radian * 22 / 100},
 		{B: radian * 6 / 10, D: radian * 22 / 100}, {C: radian * 9 / 10, D: radian * 15 / 100},
 	} {
 		least := [2]float64{9, 9} // of how the other heading rises, by differences
-		for a := angle.Angle(0); a < angle.Turn; a += deg / 10 {
-			slope := (byFormula(k, a+minute) - byFormula(k, a-minute)) * 30
+		for a := angle.Angle(0); a < angle.Turn; a += devtest.Deg / 10 {
+			slope := (byFormula(k, a+devtest.Minute) - byFormula(k, a-devtest.Minute)) * 30
 			least[0], least[1] = min(least[0], 1+slope), min(least[1], 1-slope)
 		}
 		for by, l := range least {
-			curve := angle.Must(k.Curve(kinds[by]))
+			curve := angle.Must(k.Curve(devtest.Kinds[by]))
 			if curve.Ordered() != (l > 0) {
-				t.Errorf("%v by %v: ordered %v, least rise %v", k, kinds[by], curve.Ordered(), l)
+				t.Errorf("%v by %v: ordered %v, least rise %v", k, devtest.Kinds[by], curve.Ordered(), l)
 			}
 			if l > 0 {
 				ordered++
@@ -228,18 +230,18 @@ func TestWhetherACurveIsOrdered(t *testing.T) {
 
 func TestTurningTheHeadingsTurnsTheCurve(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		b := drawSeries(t, 3, 4)
-		turn := drawHeading(t, "turn")
-		turned := make(madeSeries, len(b)) // z − turn for z
+		b := devtest.DrawSeries(t, 3, 4)
+		turn := devtest.DrawHeading(t, "turn")
+		turned := make(devtest.Series, len(b)) // z − turn for z
 		turned[0] = b[0]
 		for k := 1; k <= 3; k++ {
 			s, c := math.Sin(float64(k)*turn.Radians()), math.Cos(float64(k)*turn.Radians())
 			turned[2*k-1] = b[2*k-1]*c + b[2*k]*s
 			turned[2*k] = b[2*k]*c - b[2*k-1]*s
 		}
-		by := kinds[rapid.IntRange(0, 1).Draw(t, "by")]
+		by := devtest.Kinds[rapid.IntRange(0, 1).Draw(t, "by")]
 		a, c := madeCurve(t, b, by), madeCurve(t, turned, by)
-		z := drawHeading(t, "heading")
+		z := devtest.DrawHeading(t, "heading")
 		for i, f := range []func(*deviation.Curve, angle.Angle) (deviation.Deviation, error){
 			func(c *deviation.Curve, z angle.Angle) (deviation.Deviation, error) {
 				return c.OnCompass(angle.CompassFrom(z))
@@ -250,7 +252,7 @@ func TestTurningTheHeadingsTurnsTheCurve(t *testing.T) {
 		} {
 			x, err1 := f(a, z)
 			y, err2 := f(c, z+turn)
-			if err1 != nil || err2 != nil || !near(x.Degrees(), y.Degrees(), 1e-8) { // two fits' rounding
+			if err1 != nil || err2 != nil || !devtest.Near(x.Degrees(), y.Degrees(), 1e-8) { // two fits' rounding
 				t.Fatalf("way %d: %v, turned %v, %v, %v", i, x, y, err1, err2)
 			}
 		}
@@ -273,14 +275,14 @@ func TestANilCurveAnswersWithAnError(t *testing.T) {
 }
 
 func TestLookingUpACurveAllocatesNothing(t *testing.T) {
-	swing := madeSwing(madeEven(16, 0), usual)
-	madeNoise(rand.New(rand.NewPCG(51, 52)), swing, 0.5)
+	swung := devtest.Swing(devtest.Even(16, 0), devtest.Usual)
+	devtest.AddNoise(rand.New(rand.NewPCG(51, 52)), swung, 0.5)
 	for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
-		curve := madeFit(t, swing, deviation.FitOptions{By: by}).Curve
+		curve := devtest.Fit(t, swung, deviation.FitOptions{By: by}).Curve
 		if !curve.Ordered() {
 			t.Fatal("not ordered")
 		}
-		c, m := angle.CompassFrom(123*deg), angle.MagneticFrom(321*deg)
+		c, m := angle.CompassFrom(123*devtest.Deg), angle.MagneticFrom(321*devtest.Deg)
 		if n := testing.AllocsPerRun(100, func() { _, _ = curve.OnCompass(c) }); n != 0 {
 			t.Errorf("by %v, OnCompass: %v", by, n)
 		}
@@ -293,11 +295,11 @@ func TestLookingUpACurveAllocatesNothing(t *testing.T) {
 // On the other kind of heading the uncertainty is that of the curve over how fast
 // the other heading rises.
 func TestTheUncertaintyOnTheOtherHeading(t *testing.T) {
-	swing := madeSwing(madeEven(16, 0), func(z angle.Angle) float64 { return 20 * z.Sin() })
-	madeNoise(rand.New(rand.NewPCG(53, 54)), swing, 0.5)
-	fit := madeFit(t, swing, deviation.FitOptions{Order: 2})
+	swung := devtest.Swing(devtest.Even(16, 0), func(z angle.Angle) float64 { return 20 * z.Sin() })
+	devtest.AddNoise(rand.New(rand.NewPCG(53, 54)), swung, 0.5)
+	fit := devtest.Fit(t, swung, deviation.FitOptions{Order: 2})
 	k := fit.Coefficients()
-	for a := angle.Angle(0); a < angle.Turn; a += 15 * deg {
+	for a := angle.Angle(0); a < angle.Turn; a += 15 * devtest.Deg {
 		c := angle.CompassFrom(a)
 		d, _ := fit.Curve.OnCompass(c)
 		other, err := fit.Curve.OnMagnetic(d.Magnetic(c))
@@ -306,18 +308,18 @@ func TestTheUncertaintyOnTheOtherHeading(t *testing.T) {
 		}
 		u, _ := d.Uncertainty().Sigma()
 		v, stated := other.Uncertainty().Sigma()
-		rise := 1 + (byFormula(k, a+minute)-byFormula(k, a-minute))*30
-		if !stated || !near(v.Degrees(), u.Degrees()/rise, 1e-6) { // the slope by differences
+		rise := 1 + (byFormula(k, a+devtest.Minute)-byFormula(k, a-devtest.Minute))*30
+		if !stated || !devtest.Near(v.Degrees(), u.Degrees()/rise, 1e-6) { // the slope by differences
 			t.Errorf("on %v: %v, want %v / %v", c, v, u, rise)
 		}
 	}
 }
 
 func TestACurveExplainsItself(t *testing.T) {
-	k := deviation.Coefficients{A: deg, B: -3 * deg}
+	k := deviation.Coefficients{A: devtest.Deg, B: -3 * devtest.Deg}
 	for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 		curve := angle.Must(k.Curve(by))
-		c := angle.CompassFrom(90 * deg)
+		c := angle.CompassFrom(90 * devtest.Deg)
 		e, err := curve.ExplainDeviation(c)
 		d, _ := curve.OnCompass(c)
 		on := c.String()
@@ -328,7 +330,7 @@ func TestACurveExplainsItself(t *testing.T) {
 			t.Errorf("by %v: %+v, %v", by, e, err)
 		}
 	}
-	e, err := madeCurve(t, madeSeries{1, 2, 0, 0, 0, 0, 0.5}, deviation.ByCompass).ExplainDeviation(angle.Compass{})
+	e, err := madeCurve(t, devtest.Series{1, 2, 0, 0, 0, 0, 0.5}, deviation.ByCompass).ExplainDeviation(angle.Compass{})
 	if err != nil || !strings.HasSuffix(e.Working[0].How, ", and harmonics to 3") {
 		t.Errorf("%+v, %v", e, err)
 	}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -17,14 +19,14 @@ func TestHeelingFromTheForces(t *testing.T) {
 		dip           angle.Angle
 		want          float64
 	}{
-		{0.1, 1, 1, 45 * deg, 0.1},
-		{0, 0.9, 0.9, 70 * deg, 0},
-		{0.05, 1.2, 0.8, 60 * deg, 0.55 * math.Sqrt(3)},
-		{0.05, 1.2, 0.8, -60 * deg, -0.55 * math.Sqrt(3)},
+		{0.1, 1, 1, 45 * devtest.Deg, 0.1},
+		{0, 0.9, 0.9, 70 * devtest.Deg, 0},
+		{0.05, 1.2, 0.8, 60 * devtest.Deg, 0.55 * math.Sqrt(3)},
+		{0.05, 1.2, 0.8, -60 * devtest.Deg, -0.55 * math.Sqrt(3)},
 		{-0.1, 0.9, 1, 0, 0},
 	} {
 		j, err := deviation.NewHeeling(test.d, test.mu, test.lambda, test.dip)
-		if err != nil || !near(float64(j), test.want, 1e-12) { // floating point
+		if err != nil || !devtest.Near(float64(j), test.want, 1e-12) { // floating point
 			t.Errorf("%v: %v, %v", test, j, err)
 		}
 	}
@@ -33,8 +35,8 @@ func TestHeelingFromTheForces(t *testing.T) {
 func TestHeelSeenTellsTheHeelingCoefficient(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		j := deviation.Heeling(rapid.Float64Range(-3, 3).Draw(t, "J"))
-		on := angle.CompassFrom(drawBetween(t, -59*deg, 59*deg, "from north or south") + angle.Angle(rapid.IntRange(0, 1).Draw(t, "south"))*180*deg)
-		heel := drawBetween(t, deg, 45*deg, "heel")
+		on := angle.CompassFrom(devtest.DrawBetween(t, -59*devtest.Deg, 59*devtest.Deg, "from north or south") + angle.Angle(rapid.IntRange(0, 1).Draw(t, "south"))*180*devtest.Deg)
+		heel := devtest.DrawBetween(t, devtest.Deg, 45*devtest.Deg, "heel")
 		high := rapid.SampledFrom([]angle.Side{angle.Port, angle.Starboard}).Draw(t, "high side")
 		added, err := j.Adds(on, heel, high)
 		if err != nil {
@@ -44,11 +46,11 @@ func TestHeelSeenTellsTheHeelingCoefficient(t *testing.T) {
 		if high == angle.Port {
 			sign = -1
 		}
-		if want := float64(j) * heel.Degrees() * math.Cos(on.FromNorth().Radians()) * sign; math.Abs(want) < 179 && !near(added.Degrees(), want, 1e-9) { // rounding
+		if want := float64(j) * heel.Degrees() * math.Cos(on.FromNorth().Radians()) * sign; math.Abs(want) < 179 && !devtest.Near(added.Degrees(), want, 1e-9) { // rounding
 			t.Fatalf("adds %v, want %v", added.Degrees(), want)
 		}
 		got, err := deviation.HeelingFrom(added, on, heel, high)
-		if err != nil || !near(float64(got), float64(j), 1e-9) { // the unit of an Angle over half a degree
+		if err != nil || !devtest.Near(float64(got), float64(j), 1e-9) { // the unit of an Angle over half a degree
 			t.Fatalf("%v, want %v, %v", got, j, err)
 		}
 		// The other side, and a heel the other way, mirror it.
@@ -72,8 +74,8 @@ func TestTheNorthEndIsDrawnToTheHighSide(t *testing.T) {
 		high angle.Side
 		want float64
 	}{{0, angle.Starboard, 10}, {0, angle.Port, -10}, {180, angle.Starboard, -10}, {180, angle.Port, 10}, {90, angle.Port, 0}, {270, angle.Starboard, 0}, {60, angle.Starboard, 5}} {
-		d, err := j.Adds(angle.CompassFrom(degrees(test.on)), 10*deg, test.high)
-		if err != nil || !near(d.Degrees(), test.want, 1e-10) { // rounding
+		d, err := j.Adds(angle.CompassFrom(devtest.Degrees(test.on)), 10*devtest.Deg, test.high)
+		if err != nil || !devtest.Near(d.Degrees(), test.want, 1e-10) { // rounding
 			t.Errorf("%v: %v, %v", test, d, err)
 		}
 	}
@@ -87,7 +89,7 @@ func TestWhatTellsNoHeelingCoefficient(t *testing.T) {
 	}{
 		{0, 0, 1, 0}, {0, 1, 0, 0}, {0, -1, 1, 0}, {0, 1, -1, 0}, {0, nan, 1, 0}, {0, 1, nan, 0}, {0, inf, 1, 0}, {0, 1, inf, 0},
 		{nan, 1, 1, 0}, {1.1, 1, 1, 0}, {-1.1, 1, 1, 0}, {inf, 1, 1, 0},
-		{0, 1, 1, 90 * deg}, {0, 1, 1, -90 * deg}, {0, 1, 1, 120 * deg}, {0, 1, 1, 300 * deg}, {0, 1, 1, 90*deg - 1},
+		{0, 1, 1, 90 * devtest.Deg}, {0, 1, 1, -90 * devtest.Deg}, {0, 1, 1, 120 * devtest.Deg}, {0, 1, 1, 300 * devtest.Deg}, {0, 1, 1, 90*devtest.Deg - 1},
 	} {
 		j, err := deviation.NewHeeling(bad.d, bad.mu, bad.lambda, bad.dip)
 		if _, ok := errors.AsType[*deviation.FieldError](err); !ok || j != 0 {
@@ -97,23 +99,23 @@ func TestWhatTellsNoHeelingCoefficient(t *testing.T) {
 	for _, bad := range []struct {
 		on   float64
 		heel angle.Angle
-	}{{90, 10 * deg}, {270, 10 * deg}, {61, 10 * deg}, {119, 10 * deg}, {241, 10 * deg}, {299, 10 * deg}, {0, 0}, {0, deg - 1}, {0, -10 * deg}, {0, 45*deg + 1}} {
-		j, err := deviation.HeelingFrom(deviation.East(deg), angle.CompassFrom(degrees(bad.on)), bad.heel, angle.Port)
+	}{{90, 10 * devtest.Deg}, {270, 10 * devtest.Deg}, {61, 10 * devtest.Deg}, {119, 10 * devtest.Deg}, {241, 10 * devtest.Deg}, {299, 10 * devtest.Deg}, {0, 0}, {0, devtest.Deg - 1}, {0, -10 * devtest.Deg}, {0, 45*devtest.Deg + 1}} {
+		j, err := deviation.HeelingFrom(deviation.East(devtest.Deg), angle.CompassFrom(devtest.Degrees(bad.on)), bad.heel, angle.Port)
 		if _, ok := errors.AsType[*deviation.FieldError](err); !ok || j != 0 {
 			t.Errorf("%v: %v, %v", bad, j, err)
 		}
 	}
 	for _, j := range []deviation.Heeling{deviation.Heeling(nan), deviation.Heeling(inf), 1e9} {
-		if d, err := j.Adds(angle.CompassFrom(0), 10*deg, angle.Port); err == nil || d != (deviation.Deviation{}) {
+		if d, err := j.Adds(angle.CompassFrom(0), 10*devtest.Deg, angle.Port); err == nil || d != (deviation.Deviation{}) {
 			t.Errorf("J %v adds %v", float64(j), d)
 		}
 	}
 }
 
 func TestHeelToNoSideIsRefused(t *testing.T) {
-	_, adds := deviation.Heeling(0.3).Adds(angle.Compass{}, 10*deg, 7)
-	_, from := deviation.HeelingFrom(deviation.East(deg), angle.Compass{}, 10*deg, 7)
-	_, infinite := deviation.Heeling(math.Inf(1)).Adds(angle.Compass{}, 10*deg, angle.Port)
+	_, adds := deviation.Heeling(0.3).Adds(angle.Compass{}, 10*devtest.Deg, 7)
+	_, from := deviation.HeelingFrom(deviation.East(devtest.Deg), angle.Compass{}, 10*devtest.Deg, 7)
+	_, infinite := deviation.Heeling(math.Inf(1)).Adds(angle.Compass{}, 10*devtest.Deg, angle.Port)
 	for i, err := range []error{adds, from, infinite} {
 		if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 			t.Errorf("%d: %v", i, err)

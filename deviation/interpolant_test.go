@@ -5,6 +5,8 @@ import (
 	"math/big"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -31,13 +33,13 @@ func slowLinear(rows []deviation.Row[angle.Compass], heading angle.Angle) float6
 
 func TestBetweenRowsATableIsLinear(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawRows(t, deg, 90*deg)
-		table := mustTable(t, rows)
-		by := mustTable(t, asMagnetic(rows))
-		heading := drawHeading(t, "heading")
+		rows := devtest.DrawRows(t, devtest.Deg, 90*devtest.Deg)
+		table := devtest.MustTable(t, rows)
+		by := devtest.MustTable(t, devtest.AsMagnetic(rows))
+		heading := devtest.DrawHeading(t, "heading")
 		want := slowLinear(rows, heading)
 		d, err := table.OnCompass(angle.CompassFrom(heading))
-		if err != nil || !near(float64(d.Angle()), want, 0.75) { // half a unit, and what a float64 of 180° is good to
+		if err != nil || !devtest.Near(float64(d.Angle()), want, 0.75) { // half a unit, and what a float64 of 180° is good to
 			t.Fatalf("on %v: %v, %v; the slow way %.2f units", heading, d, err, want)
 		}
 		m, err := by.OnMagnetic(angle.MagneticFrom(heading))
@@ -49,11 +51,11 @@ func TestBetweenRowsATableIsLinear(t *testing.T) {
 
 func TestATableGoesRoundThroughNorth(t *testing.T) {
 	// From 4° E on 345° to 2° W on 015°, with nothing on north itself.
-	rows := every15(func(angle.Angle) float64 { return 0 })
-	rows[23].Deviation, rows[1].Deviation = deviation.East(4*deg), deviation.West(2*deg)
-	table := mustTable(t, rows[1:])
+	rows := devtest.Every15(func(angle.Angle) float64 { return 0 })
+	rows[23].Deviation, rows[1].Deviation = deviation.East(4*devtest.Deg), deviation.West(2*devtest.Deg)
+	table := devtest.MustTable(t, rows[1:])
 	for heading, want := range map[float64]string{345: "4°00′E", 350: "3°00′E", 355: "2°00′E", 0: "1°00′E", 360: "1°00′E", 5: "0°00′E", 10: "1°00′W", 15: "2°00′W"} {
-		if d, err := table.OnCompass(angle.CompassFrom(degrees(heading))); err != nil || d.String() != want {
+		if d, err := table.OnCompass(angle.CompassFrom(devtest.Degrees(heading))); err != nil || d.String() != want {
 			t.Errorf("on %v°: %v, %v; want %s", heading, d, err, want)
 		}
 	}
@@ -62,9 +64,9 @@ func TestATableGoesRoundThroughNorth(t *testing.T) {
 // On its rows a table says what they say, linear or smooth.
 func TestOnItsRowsATableSaysWhatTheySay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawRows(t, deg, 90*deg)
-		table := mustTable(t, rows)
-		by := mustTable(t, asMagnetic(rows))
+		rows := devtest.DrawRows(t, devtest.Deg, 90*devtest.Deg)
+		table := devtest.MustTable(t, rows)
+		by := devtest.MustTable(t, devtest.AsMagnetic(rows))
 		pairs := [][2]*deviation.Table{{table, by}, {table.Smooth(), by.Smooth()}}
 		for _, r := range rows {
 			m := angle.MagneticFrom(r.Heading.FromNorth())
@@ -82,14 +84,14 @@ func TestOnItsRowsATableSaysWhatTheySay(t *testing.T) {
 // Turning the compass card turns the curve with it.
 func TestTurningTheTableTurnsTheAnswers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawRows(t, 5*deg, 40*deg)
-		turn := drawHeading(t, "turn")
+		rows := devtest.DrawRows(t, 5*devtest.Deg, 40*devtest.Deg)
+		turn := devtest.DrawHeading(t, "turn")
 		turned := make([]deviation.Row[angle.Compass], len(rows))
 		for i, r := range rows {
 			turned[i] = deviation.Row[angle.Compass]{Heading: r.Heading.Add(turn), Deviation: r.Deviation}
 		}
-		a, b := mustTable(t, rows), mustTable(t, turned)
-		c := angle.CompassFrom(drawHeading(t, "heading"))
+		a, b := devtest.MustTable(t, rows), devtest.MustTable(t, turned)
+		c := angle.CompassFrom(devtest.DrawHeading(t, "heading"))
 		for _, tables := range [][2]*deviation.Table{{a, b}, {a.Smooth(), b.Smooth()}} {
 			x, errX := tables[0].OnCompass(c)
 			y, errY := tables[1].OnCompass(c.Add(turn))

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 )
@@ -14,8 +16,8 @@ import (
 // dip is less. The fields are round figures of such places. Permanent magnetism alone would
 // leave −2.3°, soft iron alone −1.3°: the truth lies between.
 func TestCardCarriedToAnotherLatitudeIsWarnedOf(t *testing.T) {
-	k := deviation.ExactCoefficients{B: degrees(-3.2).Radians()}
-	south, north := swxField{27_000, -62 * deg}, swxField{37_000, -38 * deg}
+	k := deviation.ExactCoefficients{B: devtest.Degrees(-3.2).Radians()}
+	south, north := devtest.Earth{Horizontal: 27_000, Dip: -62 * devtest.Deg}, devtest.Earth{Horizontal: 37_000, Dip: -38 * devtest.Deg}
 	warnings, err := deviation.AnotherLatitude(k, south, north)
 	if err != nil || len(warnings) != 1 || warnings[0].Kind != deviation.CarriedFar {
 		t.Fatal(warnings, err)
@@ -25,16 +27,16 @@ func TestCardCarriedToAnotherLatitudeIsWarnedOf(t *testing.T) {
 			t.Errorf("no %q in %s", want, warnings[0].Message)
 		}
 	}
-	if warnings, err := deviation.AnotherLatitude(k, south, swxField{27_000, -53 * deg}); err != nil || len(warnings) != 0 {
+	if warnings, err := deviation.AnotherLatitude(k, south, devtest.Earth{Horizontal: 27_000, Dip: -53 * devtest.Deg}); err != nil || len(warnings) != 0 {
 		t.Errorf("%q, %v", warnings, err)
 	}
 	// On the magnetic equator nothing is induced.
-	if warnings, err := deviation.AnotherLatitude(k, swxField{38_000, 0}, south); err != nil || len(warnings) != 1 || strings.Contains(warnings[0].Message, "soft iron alone") {
+	if warnings, err := deviation.AnotherLatitude(k, devtest.Earth{Horizontal: 38_000, Dip: 0}, south); err != nil || len(warnings) != 1 || strings.Contains(warnings[0].Message, "soft iron alone") {
 		t.Errorf("%q, %v", warnings, err)
 	}
 	_, err = deviation.AnotherLatitude(k, nil, south)
 	_, ok := errors.AsType[*deviation.FieldError](err)
-	if _, err = deviation.AnotherLatitude(k, south, swxField{0, angle.Degree}); !ok || err == nil {
+	if _, err = deviation.AnotherLatitude(k, south, devtest.Earth{Horizontal: 0, Dip: angle.Degree}); !ok || err == nil {
 		t.Error(err)
 	}
 }

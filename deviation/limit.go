@@ -36,7 +36,7 @@ func FlagStateLimit() Limit {
 //
 // A limit without an authority, or one that is not above 0° and up to 90°, is refused with
 // an [*angle.RangeError] or an [*angle.ParseError]; a nil source with a
-// [*MissingInputError]. The source's error is returned as it is.
+// [*variation.MissingInputError]. The source's error is returned as it is.
 func (l Limit) Remark(source Source) (working.Step, error) {
 	switch {
 	case l.Max <= 0 || l.Max > MostDeviation:

@@ -20,12 +20,12 @@ type Transit struct {
 
 	// Variation tells the variation, once for the whole swing; see
 	// [CheckReading.Variation]. Nil, it is missing, which is refused with a
-	// [*MissingInputError].
+	// [*variation.MissingInputError].
 	Variation variation.Source
 
 	// At and On are the position and the date for the variation. A known variation
 	// needs neither, a rose no position; see [variation.Source]. If At is nil or On
-	// zero, a source that needs it is refused with a [*MissingInputError].
+	// zero, a source that needs it is refused with a [*variation.MissingInputError].
 	At *angle.Position
 	On time.Time
 }
@@ -73,12 +73,12 @@ type TrueHeadings struct {
 
 	// Variation tells the variation, once for the whole swing; see
 	// [CheckReading.Variation]. Nil, it is missing, which is refused with a
-	// [*MissingInputError].
+	// [*variation.MissingInputError].
 	Variation variation.Source
 
 	// At and On are the position and the date for the variation. A known variation
 	// needs neither, a rose no position; see [variation.Source]. If At is nil or On
-	// zero, a source that needs it is refused with a [*MissingInputError].
+	// zero, a source that needs it is refused with a [*variation.MissingInputError].
 	At *angle.Position
 	On time.Time
 }
@@ -123,7 +123,7 @@ func (c ShoreCompass) reduce(readings []reading) (reduction, error) {
 // A SecondCompass compares the compass with another on board whose deviation is
 // known: it uses Other of each [Reading], the heading by that compass.
 type SecondCompass struct {
-	Deviation Source // of the second compass; nil, it is missing, which is refused with a [*MissingInputError]
+	Deviation Source // of the second compass; nil, it is missing, which is refused with a [*variation.MissingInputError]
 }
 
 func (c SecondCompass) name() string      { return "a second compass of known deviation" }

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -14,30 +16,30 @@ import (
 
 // mthDraw draws a variation of either sign and headings for a swing.
 func mthDraw(t *rapid.T) (variation.Variation, []angle.Compass) {
-	v := variation.East(drawBetween(t, -60*deg, 60*deg, "variation")).WithUncertainty(Sigma(3 * minute))
+	v := variation.East(devtest.DrawBetween(t, -60*devtest.Deg, 60*devtest.Deg, "variation")).WithUncertainty(devtest.Sigma(3 * devtest.Minute))
 	var headings []angle.Compass
 	for range rapid.IntRange(1, 12).Draw(t, "readings") {
-		headings = append(headings, angle.CompassFrom(drawHeading(t, "heading")))
+		headings = append(headings, angle.CompassFrom(devtest.DrawHeading(t, "heading")))
 	}
 	return v, headings
 }
 
 // mthCheck checks that a swing gave the usual compass back, with the readings'
 // own uncertainty of 4′, and that its workings add up and name rightly.
-func mthCheck(t *rapid.T, swing *deviation.Swing, headings []angle.Compass) {
+func mthCheck(t *rapid.T, swung *deviation.Swing, headings []angle.Compass) {
 	t.Helper()
-	if len(swing.Observations) != len(headings) {
-		t.Fatalf("%d observations of %d readings", len(swing.Observations), len(headings))
+	if len(swung.Observations) != len(headings) {
+		t.Fatalf("%d observations of %d readings", len(swung.Observations), len(headings))
 	}
-	for i, o := range swing.Observations {
-		if want := swgUsual(headings[i]).WithUncertainty(Sigma(4 * minute)); o.Heading != headings[i] || o.Deviation != want {
+	for i, o := range swung.Observations {
+		if want := devtest.UsualOn(headings[i]).WithUncertainty(devtest.Sigma(4 * devtest.Minute)); o.Heading != headings[i] || o.Deviation != want {
 			t.Fatalf("on %v: %v %v, want %v", o.Heading, o.Deviation, o.Deviation.Uncertainty(), want)
 		}
 		if o.Magnetic() != o.Deviation.Magnetic(o.Heading) {
 			t.Fatalf("on %v: magnetic %v", o.Heading, o.Magnetic())
 		}
-		d := swgNumber(t, o.Working, "deviation")
-		if !swgSame(swgNumber(t, o.Working, "magnetic")-swgNumber(t, o.Working, "compass"), d) || !swgSame(d, o.Deviation.Degrees()) {
+		d := devtest.Number(t, o.Working, "deviation")
+		if !devtest.SameDegrees(devtest.Number(t, o.Working, "magnetic")-devtest.Number(t, o.Working, "compass"), d) || !devtest.SameDegrees(d, o.Deviation.Degrees()) {
 			t.Fatalf("on %v magnetic less compass is not the deviation:\n%v", o.Heading, o.Working)
 		}
 		step, _ := o.Working.Find("deviation")
@@ -57,24 +59,24 @@ func mthCheck(t *rapid.T, swing *deviation.Swing, headings []angle.Compass) {
 func TestATransitGivesTheDeviationsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v, headings := mthDraw(t)
-		m := deviation.Transit{Direction: angle.TrueFrom(drawHeading(t, "transit")), Uncertainty: Sigma(4 * minute), Variation: v}
+		m := deviation.Transit{Direction: angle.TrueFrom(devtest.DrawHeading(t, "transit")), Uncertainty: devtest.Sigma(4 * devtest.Minute), Variation: v}
 		var readings []deviation.Reading
 		for _, c := range headings {
-			readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(swgUsual(c).Compass(v.Magnetic(m.Direction))), Uncertainty: Sigma(4 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(devtest.UsualOn(c).Compass(v.Magnetic(m.Direction))), Uncertainty: devtest.Sigma(4 * devtest.Minute)})
 		}
-		swing, err := deviation.Reduce(readings, m)
+		swung, err := deviation.Reduce(readings, m)
 		if err != nil {
 			t.Fatal(err)
 		}
-		mthCheck(t, swing, headings)
-		if swing.Common != Sigma(5*minute) { // 3 and 4 make 5
-			t.Fatalf("common %v", swing.Common)
+		mthCheck(t, swung, headings)
+		if swung.Common != devtest.Sigma(5*devtest.Minute) { // 3 and 4 make 5
+			t.Fatalf("common %v", swung.Common)
 		}
-		if !swgSame(swgNumber(t, swing.Steps, "true")-swgNumber(t, swing.Steps, "variation"), swgNumber(t, swing.Steps, "magnetic")) {
-			t.Fatalf("true less variation is not magnetic:\n%v", swing.Steps)
+		if !devtest.SameDegrees(devtest.Number(t, swung.Steps, "true")-devtest.Number(t, swung.Steps, "variation"), devtest.Number(t, swung.Steps, "magnetic")) {
+			t.Fatalf("true less variation is not magnetic:\n%v", swung.Steps)
 		}
-		if swing.Method != "a transit of known direction" || len(swing.Warnings) != 0 {
-			t.Fatalf("%q, %v", swing.Method, swing.Warnings)
+		if swung.Method != "a transit of known direction" || len(swung.Warnings) != 0 {
+			t.Fatalf("%q, %v", swung.Method, swung.Warnings)
 		}
 	})
 }
@@ -84,18 +86,18 @@ func TestTrueHeadingsGiveTheDeviationsBack(t *testing.T) {
 		v, headings := mthDraw(t)
 		var readings []deviation.Reading
 		for _, c := range headings {
-			readings = append(readings, deviation.Reading{Heading: new(c), True: new(v.True(swgUsual(c).Magnetic(c))), Uncertainty: Sigma(4 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), True: new(v.True(devtest.UsualOn(c).Magnetic(c))), Uncertainty: devtest.Sigma(4 * devtest.Minute)})
 		}
-		swing, err := deviation.Reduce(readings, deviation.TrueHeadings{Uncertainty: Sigma(4 * minute), Variation: v})
+		swung, err := deviation.Reduce(readings, deviation.TrueHeadings{Uncertainty: devtest.Sigma(4 * devtest.Minute), Variation: v})
 		if err != nil {
 			t.Fatal(err)
 		}
-		mthCheck(t, swing, headings)
-		if swing.Common != Sigma(5*minute) { // 3 and 4 make 5
-			t.Fatalf("common %v", swing.Common)
+		mthCheck(t, swung, headings)
+		if swung.Common != devtest.Sigma(5*devtest.Minute) { // 3 and 4 make 5
+			t.Fatalf("common %v", swung.Common)
 		}
-		for _, o := range swing.Observations {
-			if !swgSame(swgNumber(t, o.Working, "true")-swgNumber(t, o.Working, "variation"), swgNumber(t, o.Working, "magnetic")) {
+		for _, o := range swung.Observations {
+			if !devtest.SameDegrees(devtest.Number(t, o.Working, "true")-devtest.Number(t, o.Working, "variation"), devtest.Number(t, o.Working, "magnetic")) {
 				t.Fatalf("true less variation is not magnetic:\n%v", o.Working)
 			}
 		}
@@ -107,19 +109,19 @@ func TestACompassAshoreGivesTheDeviationsBack(t *testing.T) {
 		_, headings := mthDraw(t)
 		var readings []deviation.Reading
 		for _, c := range headings {
-			shore := angle.MagneticFrom(drawHeading(t, "from ashore"))
-			readings = append(readings, deviation.Reading{Heading: new(c), Shore: new(shore), Bearing: new(swgUsual(c).Compass(shore.Reciprocal())), Uncertainty: Sigma(4 * minute)})
+			shore := angle.MagneticFrom(devtest.DrawHeading(t, "from ashore"))
+			readings = append(readings, deviation.Reading{Heading: new(c), Shore: new(shore), Bearing: new(devtest.UsualOn(c).Compass(shore.Reciprocal())), Uncertainty: devtest.Sigma(4 * devtest.Minute)})
 		}
-		swing, err := deviation.Reduce(readings, deviation.ShoreCompass{Uncertainty: Sigma(7 * minute)})
+		swung, err := deviation.Reduce(readings, deviation.ShoreCompass{Uncertainty: devtest.Sigma(7 * devtest.Minute)})
 		if err != nil {
 			t.Fatal(err)
 		}
-		mthCheck(t, swing, headings)
-		if swing.Common != Sigma(7*minute) {
-			t.Fatalf("common %v", swing.Common)
+		mthCheck(t, swung, headings)
+		if swung.Common != devtest.Sigma(7*devtest.Minute) {
+			t.Fatalf("common %v", swung.Common)
 		}
-		for i, o := range swing.Observations {
-			if !swgSame(swgNumber(t, o.Working, "shore"), readings[i].Shore.Degrees()) || !swgSame(swgNumber(t, o.Working, "shore")+180, swgNumber(t, o.Working, "magnetic")) {
+		for i, o := range swung.Observations {
+			if !devtest.SameDegrees(devtest.Number(t, o.Working, "shore"), readings[i].Shore.Degrees()) || !devtest.SameDegrees(devtest.Number(t, o.Working, "shore")+180, devtest.Number(t, o.Working, "magnetic")) {
 				t.Fatalf("the reciprocal is not what is compared:\n%v", o.Working)
 			}
 		}
@@ -131,32 +133,32 @@ func TestACompassAshoreGivesTheDeviationsBack(t *testing.T) {
 func TestASecondCompassGivesTheDeviationsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		_, headings := mthDraw(t)
-		table := mustTable(t, drawOrdered(t, 15*deg, 20*deg)).WithUncertainty(Sigma(4 * minute))
+		table := devtest.MustTable(t, devtest.DrawOrdered(t, 15*devtest.Deg, 20*devtest.Deg)).WithUncertainty(devtest.Sigma(4 * devtest.Minute))
 		var readings []deviation.Reading
 		for _, c := range headings {
-			m := swgUsual(c).Magnetic(c)
+			m := devtest.UsualOn(c).Magnetic(c)
 			d, err := table.OnMagnetic(m)
 			if err != nil {
 				t.Fatal(err)
 			}
-			readings = append(readings, deviation.Reading{Heading: new(c), Other: new(d.Compass(m)), Uncertainty: Sigma(3 * minute)})
+			readings = append(readings, deviation.Reading{Heading: new(c), Other: new(d.Compass(m)), Uncertainty: devtest.Sigma(3 * devtest.Minute)})
 		}
-		swing, err := deviation.Reduce(readings, deviation.SecondCompass{Deviation: table})
+		swung, err := deviation.Reduce(readings, deviation.SecondCompass{Deviation: table})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if swing.Common != Sigma(0) || swing.Method != "a second compass of known deviation" {
-			t.Fatalf("common %v, %q", swing.Common, swing.Method)
+		if swung.Common != devtest.Sigma(0) || swung.Method != "a second compass of known deviation" {
+			t.Fatalf("common %v, %q", swung.Common, swung.Method)
 		}
-		for i, o := range swing.Observations {
+		for i, o := range swung.Observations {
 			// The table solves for a heading to a unit of Angle or few.
-			if off := o.Deviation.Angle() - swgUsual(headings[i]).Angle(); off.Abs() > angle.Second/1000 {
+			if off := o.Deviation.Angle() - devtest.UsualOn(headings[i]).Angle(); off.Abs() > angle.Second/1000 {
 				t.Fatalf("on %v: %v, off by %v", o.Heading, o.Deviation, off)
 			}
-			if o.Deviation.Uncertainty() != Sigma(5*minute) { // 3 and 4 make 5
+			if o.Deviation.Uncertainty() != devtest.Sigma(5*devtest.Minute) { // 3 and 4 make 5
 				t.Fatalf("on %v: %v", o.Heading, o.Deviation.Uncertainty())
 			}
-			if !swgSame(swgNumber(t, o.Working, "other")+swgNumber(t, o.Working, "other deviation"), swgNumber(t, o.Working, "magnetic")) {
+			if !devtest.SameDegrees(devtest.Number(t, o.Working, "other")+devtest.Number(t, o.Working, "other deviation"), devtest.Number(t, o.Working, "magnetic")) {
 				t.Fatalf("the other heading and its deviation are not magnetic:\n%v", o.Working)
 			}
 			if step, _ := o.Working.Find("other deviation"); step.What != "Its deviation" {
@@ -164,25 +166,6 @@ func TestASecondCompassGivesTheDeviationsBack(t *testing.T) {
 			}
 		}
 	})
-}
-
-// mthErrs is a source that has no answer on one heading.
-type mthErrs struct{ on angle.Compass }
-
-var errMth = errors.New("the card is torn there")
-
-func (s mthErrs) OnCompass(c angle.Compass) (deviation.Deviation, error) {
-	if c == s.on {
-		return deviation.Deviation{}, errMth
-	}
-	return deviation.East(deg).WithUncertainty(Sigma(deg)), nil
-}
-
-func (s mthErrs) OnMagnetic(m angle.Magnetic) (deviation.Deviation, error) {
-	if m.FromNorth() == s.on.FromNorth() {
-		return deviation.Deviation{}, errMth
-	}
-	return deviation.East(deg).WithUncertainty(Sigma(deg)), nil
 }
 
 func TestASecondCompassWithoutAnAnswerIsRefused(t *testing.T) {
@@ -194,34 +177,34 @@ func TestASecondCompassWithoutAnAnswerIsRefused(t *testing.T) {
 	if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(err.Error(), "the second compass: no source of deviation") {
 		t.Errorf("no source: %v", err)
 	}
-	_, err = deviation.Reduce(readings, deviation.SecondCompass{Deviation: mthErrs{*readings[1].Other}})
-	if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != 1 || e.Heading != *readings[1].Heading || !errors.Is(err, errMth) ||
+	_, err = deviation.Reduce(readings, deviation.SecondCompass{Deviation: devtest.Torn{On: *readings[1].Other}})
+	if e, ok := errors.AsType[*deviation.ReadingError](err); !ok || e.Index != 1 || e.Heading != *readings[1].Heading || !errors.Is(err, devtest.ErrTorn) ||
 		err.Error() != "deviation: swing: reading 2, on 045°C: the card is torn there" {
 		t.Errorf("%v", err)
 	}
 	// A source that explains nothing is named as given.
-	swing, err := deviation.Reduce(readings[:1], deviation.SecondCompass{Deviation: mthErrs{}})
+	swung, err := deviation.Reduce(readings[:1], deviation.SecondCompass{Deviation: devtest.Torn{}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s, _ := swing.Observations[0].Working.Find("other deviation"); s.How != "as given" || swing.Observations[0].Deviation.Angle() != 4*deg {
-		t.Errorf("%v", swing.Observations[0])
+	if s, _ := swung.Observations[0].Working.Find("other deviation"); s.How != "as given" || swung.Observations[0].Deviation.Angle() != 4*devtest.Deg {
+		t.Errorf("%v", swung.Observations[0])
 	}
 }
 
 func TestStatedDeviationsStayAsTheyAre(t *testing.T) {
-	d := deviation.West(2 * deg).WithUncertainty(Sigma(deg))
-	swing, err := deviation.Reduce([]deviation.Reading{
+	d := deviation.West(2 * devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Deg))
+	swung, err := deviation.Reduce([]deviation.Reading{
 		{Heading: new(angle.MustParseCompass("000")), Deviation: new(d)},
-		{Heading: new(angle.MustParseCompass("090")), Deviation: new(d), Uncertainty: Sigma(minute)},
+		{Heading: new(angle.MustParseCompass("090")), Deviation: new(d), Uncertainty: devtest.Sigma(devtest.Minute)},
 	}, deviation.StatedDeviations{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if a, b := swing.Observations[0], swing.Observations[1]; a.Deviation != d || b.Deviation != d.WithUncertainty(Sigma(minute)) || swing.Common != Sigma(0) {
-		t.Errorf("%v, %v, common %v", a, b, swing.Common)
+	if a, b := swung.Observations[0], swung.Observations[1]; a.Deviation != d || b.Deviation != d.WithUncertainty(devtest.Sigma(devtest.Minute)) || swung.Common != devtest.Sigma(0) {
+		t.Errorf("%v, %v, common %v", a, b, swung.Common)
 	}
-	if s, _ := swing.Observations[1].Working.Find("deviation"); s.Value != "2°00′W" || s.How != "as recorded on heading 090°C" {
+	if s, _ := swung.Observations[1].Working.Find("deviation"); s.Value != "2°00′W" || s.How != "as recorded on heading 090°C" {
 		t.Errorf("%+v", s)
 	}
 }
@@ -231,28 +214,28 @@ func TestTheVariationIsAppliedByItsName(t *testing.T) {
 		v   variation.Variation
 		how string
 	}{
-		{variation.East(5 * deg), "east: magnetic is less than true"},
-		{variation.West(5 * deg), "west: magnetic is greater than true"},
+		{variation.East(5 * devtest.Deg), "east: magnetic is less than true"},
+		{variation.West(5 * devtest.Deg), "west: magnetic is greater than true"},
 		{variation.East(0), "nothing to apply"},
 	} {
-		readings, transit := swgTransit(8, Sigma(0), Sigma(0), c.v)
-		swing, err := deviation.Reduce(readings, transit)
+		readings, transit := devtest.TransitSwing(8, devtest.Sigma(0), devtest.Sigma(0), c.v)
+		swung, err := deviation.Reduce(readings, transit)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if s, _ := swing.Steps.Find("variation"); s.How != c.how {
+		if s, _ := swung.Steps.Find("variation"); s.How != c.how {
 			t.Errorf("%v: %q", c.v, s.How)
 		}
-		if _, stated := swing.Common.Sigma(); stated {
-			t.Errorf("%v: %v is stated, and the variation's is not", c.v, swing.Common)
+		if _, stated := swung.Common.Sigma(); stated {
+			t.Errorf("%v: %v is stated, and the variation's is not", c.v, swung.Common)
 		}
 	}
 	// No deviation has no rule for its name.
-	swing, err := deviation.Reduce([]deviation.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("100"))}}, deviation.Transit{Direction: angle.MustParseTrue("100"), Variation: variation.East(0)})
+	swung, err := deviation.Reduce([]deviation.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("100"))}}, deviation.Transit{Direction: angle.MustParseTrue("100"), Variation: variation.East(0)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s, _ := swing.Observations[0].Working.Find("deviation"); !strings.HasPrefix(s.How, "compass and magnetic agree") {
+	if s, _ := swung.Observations[0].Working.Find("deviation"); !strings.HasPrefix(s.How, "compass and magnetic agree") {
 		t.Errorf("%+v", s)
 	}
 }

@@ -32,22 +32,3 @@ func ExampleCurve() {
 	// 112°M: deviation 5°52′W, steer 117°52.4′C
 	// deviation: curve: on 071.5°C the deviation is 90.1°: at most 90°
 }
-
-// Bound for high latitudes, where the horizontal field is weak, the Quillon's
-// permanent magnetism turns her compass further.
-func ExampleForces_At() {
-	here := deviation.ExactCoefficients{B: -0.070, C: 0.052, D: 0.035}
-	forces, err := deviation.AllPermanent(here, swxField{23_000, 62 * angle.Degree})
-	if err != nil {
-		log.Fatal(err)
-	}
-	there, err := forces.At(swxField{12_000, 77 * angle.Degree})
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Println("here ", here)
-	fmt.Println("there", there)
-	// Output:
-	// here  A +0.0000  B -0.0700  C +0.0520  D +0.0350  E +0.0000
-	// there A +0.0000  B -0.1342  C +0.0997  D +0.0350  E +0.0000
-}

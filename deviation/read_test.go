@@ -10,6 +10,8 @@ import (
 	"testing"
 	"testing/iotest"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
 	"lubberline.example/deviation"
@@ -44,7 +46,7 @@ var sameTable = map[string]string{
 }
 
 func TestReadTable(t *testing.T) {
-	want := mustTable(t, by45(2, 3.5, -1.5, -2.5, 0, -1, 1.5, 1.5)).Entries()
+	want := devtest.MustTable(t, by45(2, 3.5, -1.5, -2.5, 0, -1, 1.5, 1.5)).Entries()
 	for form, text := range sameTable {
 		table, err := deviation.ReadTable(strings.NewReader(text))
 		if err != nil {
@@ -69,7 +71,7 @@ func TestReadTableWithUncertainties(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, e := range table.Entries() {
-		want := 30 * minute
+		want := 30 * devtest.Minute
 		if i == 7 {
 			want = 0
 		}

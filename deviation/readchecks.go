@@ -18,7 +18,7 @@ import (
 // that does not know of it calls a good card wrong more often. With bearing, by compass,
 // and for a bearing of the Sun position and time, a review can say what may be wrong with
 // a check that stands apart. A deviation of more than 90° carries a warning,
-// [NotADeviation], one of more than 30° [LargeDeviations]. Errors are [*record.Error].
+// [NotADeviation], one of more than 30° [LargeDeviation]. Errors are [*record.Error].
 func ReadChecks(r io.Reader) ([]Check, error) {
 	rows, err := record.Read(r, record.Columns{
 		Required: []string{"heading", "deviation", "uncertainty"},

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
 	"lubberline.example/deviation"
@@ -33,11 +35,11 @@ func TestALogOfChecksIsReadFromEitherForm(t *testing.T) {
 			t.Fatalf("%d checks", len(checks))
 		}
 		a, b := checks[0], checks[1]
-		if a.Heading != angle.MustParseCompass("090") || a.Deviation != deviation.West(3*deg+30*minute).WithUncertainty(Sigma(deg/2)) ||
+		if a.Heading != angle.MustParseCompass("090") || a.Deviation != deviation.West(3*devtest.Deg+30*devtest.Minute).WithUncertainty(devtest.Sigma(devtest.Deg/2)) ||
 			a.Against != "the Sun" || !a.Time.Equal(time.Date(2026, 5, 14, 17, 3, 20, 0, time.UTC)) {
 			t.Errorf("%+v", a)
 		}
-		if b.Heading != angle.MustParseCompass("180") || b.Deviation != deviation.West(deg+30*minute).WithUncertainty(Sigma(deg/2)) || b.Against != "" || !b.Time.IsZero() {
+		if b.Heading != angle.MustParseCompass("180") || b.Deviation != deviation.West(devtest.Deg+30*devtest.Minute).WithUncertainty(devtest.Sigma(devtest.Deg/2)) || b.Against != "" || !b.Time.IsZero() {
 			t.Errorf("%+v", b)
 		}
 	}
@@ -51,12 +53,12 @@ func TestTheVariationOfACheckIsRead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := variation.West(5*deg + 8*minute).WithUncertainty(Sigma(30 * minute))
+	want := variation.West(5*devtest.Deg + 8*devtest.Minute).WithUncertainty(devtest.Sigma(30 * devtest.Minute))
 	if got := checks[0].Variation; got != want {
 		t.Errorf("variation %v, want %v", got, want)
 	}
 	own, stated := checks[0].Error.Uncertainty().Sigma()
-	if got := checks[0].Error.Angle(); got != -8*deg-8*minute || !stated || (own-40*minute).Abs() > angle.Second {
+	if got := checks[0].Error.Angle(); got != -8*devtest.Deg-8*devtest.Minute || !stated || (own-40*devtest.Minute).Abs() > angle.Second {
 		t.Errorf("compass error %v ± %v", got, own)
 	}
 }
@@ -94,7 +96,7 @@ func FuzzReadChecks(f *testing.F) {
 	f.Add(rdcCSV)
 	f.Add(rdcJSON)
 	f.Add("heading,deviation,uncertainty,time\n090,1,1,noon\n")
-	card := deviation.East(deg)
+	card := deviation.East(devtest.Deg)
 	f.Fuzz(func(t *testing.T, text string) {
 		checks, err := deviation.ReadChecks(strings.NewReader(text))
 		if err != nil {

@@ -45,14 +45,14 @@ func ReadSwing(r io.Reader, method Method) (*Swing, error) {
 			return nil, err
 		}
 	}
-	swing, err := reduceAll(readings, method)
+	swung, err := reduceAll(readings, method)
 	if e, ok := errors.AsType[*ReadingError](err); ok && e.Index >= 0 {
 		column := method.columns()[len(method.columns())-1]
 		return nil, rows[e.Index].Fault(column, e.Err)
 	} else if err != nil {
 		return nil, &record.Error{Err: err}
 	}
-	return swing, nil
+	return swung, nil
 }
 
 // readReading reads the columns of one row.

@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
 	"lubberline.example/deviation"
@@ -15,7 +17,7 @@ import (
 )
 
 // rdsVariation is the variation of these records.
-var rdsVariation = variation.West(5 * deg)
+var rdsVariation = variation.West(5 * devtest.Deg)
 
 // rdsMethods are the methods with a record of each, by CSV and by JSON, whose
 // first reading has a deviation of 2°E on 000°C with an uncertainty of ½°. The
@@ -33,7 +35,7 @@ var rdsMethods = []struct {
 		"heading,true,uncertainty\n000,357,0.5\n045,043,\n", `[{"heading":"000","true":"357°T","uncertainty":0.5},{"heading":"045","true":"043"}]`},
 	{"shore compass", deviation.ShoreCompass{},
 		"heading,bearing,shore,uncertainty\n000,065,247,0.5\n045,066,248,\n", `[{"heading":"000","bearing":"065","shore":"247°M","uncertainty":0.5},{"heading":"045","bearing":"066","shore":"248"}]`},
-	{"second compass", deviation.SecondCompass{Deviation: deviation.West(deg).WithUncertainty(Sigma(0))},
+	{"second compass", deviation.SecondCompass{Deviation: deviation.West(devtest.Deg).WithUncertainty(devtest.Sigma(0))},
 		"heading,other,uncertainty\n000,003,0.5\n045,046,\n", `[{"heading":"000","other":"003","uncertainty":0.5},{"heading":"045","other":"046"}]`},
 	{"deviations", deviation.StatedDeviations{},
 		"heading,deviation,uncertainty\n000,2E,0.5\n045,1W,\n", `[{"heading":"000","deviation":"2°E","uncertainty":0.5},{"heading":"045","deviation":-1}]`},
@@ -42,16 +44,16 @@ var rdsMethods = []struct {
 func TestASwingIsReadFromEitherForm(t *testing.T) {
 	for _, m := range rdsMethods {
 		for _, text := range []string{m.csv, m.json} {
-			swing, err := deviation.ReadSwing(strings.NewReader(text), m.method)
+			swung, err := deviation.ReadSwing(strings.NewReader(text), m.method)
 			if err != nil {
 				t.Errorf("%s: %v", m.name, err)
 				continue
 			}
-			first := swing.Observations[0]
-			if len(swing.Observations) != 2 || first.Heading != angle.MustParseCompass("000") || first.Deviation != deviation.East(2*deg).WithUncertainty(Sigma(deg/2)) {
-				t.Errorf("%s: %v", m.name, swing.Observations)
+			first := swung.Observations[0]
+			if len(swung.Observations) != 2 || first.Heading != angle.MustParseCompass("000") || first.Deviation != deviation.East(2*devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Deg/2)) {
+				t.Errorf("%s: %v", m.name, swung.Observations)
 			}
-			if _, stated := swing.Observations[1].Deviation.Uncertainty().Sigma(); stated {
+			if _, stated := swung.Observations[1].Deviation.Uncertainty().Sigma(); stated {
 				t.Errorf("%s: an uncertainty where there is none", m.name)
 			}
 		}
@@ -64,11 +66,11 @@ func TestASwingOfADistantObjectIsRead(t *testing.T) {
 	for _, r := range dstReadings(62, dstEven(8)...) {
 		fmt.Fprintf(&b, "%.6f,%.6f\n", r.Heading.Degrees(), r.Bearing.Degrees())
 	}
-	swing, err := deviation.ReadSwing(strings.NewReader(b.String()), deviation.DistantObject{})
+	swung, err := deviation.ReadSwing(strings.NewReader(b.String()), deviation.DistantObject{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := swgNumber(t, swing.Steps, "magnetic"); !near(got, 62, 1e-6) { // written to six places
+	if got := devtest.Number(t, swung.Steps, "magnetic"); !devtest.Near(got, 62, 1e-6) { // written to six places
 		t.Errorf("%v", got)
 	}
 }
@@ -76,16 +78,16 @@ func TestASwingOfADistantObjectIsRead(t *testing.T) {
 func TestASwingOfTheSunIsRead(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("time,heading,bearing\n")
-	for _, r := range smtReadings(t, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), smtPlace, rdsVariation) {
+	for _, r := range smtReadings(t, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), devtest.Place, rdsVariation) {
 		fmt.Fprintf(&b, "%s,%.6f,%.6f\n", r.Time.Format(time.RFC3339), r.Heading.Degrees(), r.Bearing.Degrees())
 	}
-	m := deviation.SunAzimuths{Position: &smtPlace, Variation: rdsVariation}
-	swing, err := deviation.ReadSwing(strings.NewReader(b.String()), m)
+	m := deviation.SunAzimuths{Position: &devtest.Place, Variation: rdsVariation}
+	swung, err := deviation.ReadSwing(strings.NewReader(b.String()), m)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, o := range swing.Observations {
-		if !near(o.Deviation.Degrees(), swgUsual(o.Heading).Degrees(), 2e-6) { // written to six places
+	for _, o := range swung.Observations {
+		if !devtest.Near(o.Deviation.Degrees(), devtest.UsualOn(o.Heading).Degrees(), 2e-6) { // written to six places
 			t.Errorf("on %v: %v", o.Heading, o.Deviation)
 		}
 	}
@@ -93,7 +95,7 @@ func TestASwingOfTheSunIsRead(t *testing.T) {
 
 func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 	transit := rdsMethods[0].method
-	azimuths := deviation.SunAzimuths{Position: &smtPlace, Variation: rdsVariation}
+	azimuths := deviation.SunAzimuths{Position: &devtest.Place, Variation: rdsVariation}
 	for _, c := range []struct {
 		name, text string
 		method     deviation.Method
@@ -121,7 +123,7 @@ func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 		{"JSON", "[{\"heading\": 0,\n\"bearing\": 65},\n\n{\"heading\": 45,\n \"bearing\": 400}]", transit, 5, "bearing", "out-of-range"},
 		{"a year without a Sun", "heading,bearing,time\n000,065,2026-05-03T18:00:00Z\n# next\n045,66,1900-05-03T18:00:00Z\n", azimuths, 4, "time", "1900"},
 		{"a Sun that is down", "heading,bearing,time\n000,065,2026-05-03T01:00:00Z\n", azimuths, 2, "time", "below the horizon"},
-		{"a second compass without an answer", "heading,other\n000,003\n045,046\n", deviation.SecondCompass{Deviation: mthErrs{angle.MustParseCompass("046")}}, 3, "other", "torn"},
+		{"a second compass without an answer", "heading,other\n000,003\n045,046\n", deviation.SecondCompass{Deviation: devtest.Torn{On: angle.MustParseCompass("046")}}, 3, "other", "torn"},
 		{"a second compass without a card", "heading,other\n000,003\n", deviation.SecondCompass{}, 0, "", "no source of deviation"},
 		{"too few headings", "heading,bearing\n000,003\n", deviation.DistantObject{}, 0, "", "swing"},
 	} {
@@ -142,7 +144,7 @@ func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 }
 
 func FuzzReadSwing(f *testing.F) {
-	methods := []deviation.Method{deviation.DistantObject{}, deviation.SunAzimuths{Position: &smtPlace, Variation: rdsVariation}}
+	methods := []deviation.Method{deviation.DistantObject{}, deviation.SunAzimuths{Position: &devtest.Place, Variation: rdsVariation}}
 	for i, m := range rdsMethods {
 		methods = append(methods, m.method)
 		f.Add(uint(i+2), m.csv)
@@ -152,18 +154,18 @@ func FuzzReadSwing(f *testing.F) {
 	f.Add(uint(1), "heading,bearing,time\n000,300,2026-05-03T18:00:00Z\n# c\n\n045,301,1900-05-03T18:00:00Z\n")
 	f.Fuzz(func(t *testing.T, which uint, text string) {
 		method := methods[which%uint(len(methods))]
-		swing, err := deviation.ReadSwing(strings.NewReader(text), method)
+		swung, err := deviation.ReadSwing(strings.NewReader(text), method)
 		if err != nil {
 			e, ok := errors.AsType[*record.Error](err)
 			lines := 1 + strings.Count(text, "\n") + strings.Count(text, "\r")
-			if !ok || e.Line < 0 || e.Line > lines+1 || e.Err == nil || swing != nil {
+			if !ok || e.Line < 0 || e.Line > lines+1 || e.Err == nil || swung != nil {
 				t.Fatalf("%#v", err)
 			}
 			return
 		}
-		if len(swing.Observations) == 0 || swing.Method == "" {
-			t.Fatalf("%+v", swing)
+		if len(swung.Observations) == 0 || swung.Method == "" {
+			t.Fatalf("%+v", swung)
 		}
-		swing.Suspicions()
+		swung.Suspicions()
 	})
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
@@ -18,15 +20,15 @@ const rvwOwn = 0.5
 // rvwLog is a log of six checks, at equal steps of heading, of a compass with a
 // deviation. Each reading errs by chance, and the variation, which the log says
 // is known to ±shared, by err for all of them.
-func rvwLog(t fails, random *rand.Rand, compass func(angle.Angle) float64, shared, err float64) []deviation.Check {
-	v := variation.West(5 * deg).WithUncertainty(Sigma(degrees(shared)))
+func rvwLog(t devtest.Fails, random *rand.Rand, compass func(angle.Angle) float64, shared, err float64) []deviation.Check {
+	v := variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Degrees(shared)))
 	var checks []deviation.Check
 	for i := range angle.Angle(6) {
-		h := i * 60 * deg
+		h := i * 60 * devtest.Deg
 		bearing := 100 + 5 - compass(h) - err - rvwOwn*random.NormFloat64()
 		checks = append(checks, against(t, deviation.CheckReading{
-			Heading: new(angle.CompassFrom(h)), Bearing: new(angle.CompassFrom(degrees(bearing))), Uncertainty: Sigma(degrees(rvwOwn)), Variation: v,
-		}, "a transit", angle.MustParseTrue("100"), Sigma(0)))
+			Heading: new(angle.CompassFrom(h)), Bearing: new(angle.CompassFrom(devtest.Degrees(bearing))), Uncertainty: devtest.Sigma(devtest.Degrees(rvwOwn)), Variation: v,
+		}, "a transit", angle.MustParseTrue("100"), devtest.Sigma(0)))
 	}
 	return checks
 }
@@ -34,7 +36,7 @@ func rvwLog(t fails, random *rand.Rand, compass func(angle.Angle) float64, share
 // rvwShare is how often of n logs the verdict is to swing again.
 func rvwShare(t *testing.T, n int, compass func(angle.Angle) float64, shared float64) float64 {
 	t.Helper()
-	table := mustTable(t, every15(usual)).WithUncertainty(Sigma(deg / 100))
+	table := devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(devtest.Deg / 100))
 	random := rand.New(rand.NewPCG(1836, 1870))
 	again := 0
 	for range n {
@@ -52,7 +54,7 @@ func rvwShare(t *testing.T, n int, compass func(angle.Angle) float64, shared flo
 func TestACardThatHoldsIsSeldomSentToBeSwungAgain(t *testing.T) {
 	// One in a hundred is meant; 0.5 % more is two standard deviations of 2,000 logs.
 	for _, shared := range []float64{0, rvwOwn / 2, rvwOwn, 2 * rvwOwn} {
-		if share := rvwShare(t, 2000, usual, shared); share > 0.015 {
+		if share := rvwShare(t, 2000, devtest.Usual, shared); share > 0.015 {
 			t.Errorf("variation ±%v°: %.2f %% of the logs on a true card", shared, 100*share)
 		}
 	}
@@ -60,8 +62,8 @@ func TestACardThatHoldsIsSeldomSentToBeSwungAgain(t *testing.T) {
 
 func TestACardThatDoesNotHoldIsFound(t *testing.T) {
 	for name, compass := range map[string]func(angle.Angle) float64{
-		"a lubber line out by 3 standard deviations": func(h angle.Angle) float64 { return usual(h) + 3*rvwOwn },
-		"B changed by 3°":                            func(h angle.Angle) float64 { return usual(h) + 3*h.Sin() },
+		"a lubber line out by 3 standard deviations": func(h angle.Angle) float64 { return devtest.Usual(h) + 3*rvwOwn },
+		"B changed by 3°":                            func(h angle.Angle) float64 { return devtest.Usual(h) + 3*h.Sin() },
 	} {
 		if share := rvwShare(t, 300, compass, 0); share < 0.9 {
 			t.Errorf("%s: found in %.0f %% of the logs", name, 100*share)
@@ -71,24 +73,24 @@ func TestACardThatDoesNotHoldIsFound(t *testing.T) {
 
 // rvwStated is a check as a log has it.
 func rvwStated(heading float64, east, u float64) deviation.Check {
-	return deviation.Check{Heading: angle.CompassFrom(degrees(heading)), Deviation: deviation.East(degrees(east)).WithUncertainty(Sigma(degrees(u)))}
+	return deviation.Check{Heading: angle.CompassFrom(devtest.Degrees(heading)), Deviation: deviation.East(devtest.Degrees(east)).WithUncertainty(devtest.Sigma(devtest.Degrees(u)))}
 }
 
 func TestAReviewOfOneCheck(t *testing.T) {
-	card := mustTable(t, every15(usual)).WithUncertainty(Sigma(18 * minute))
+	card := devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(18 * devtest.Minute))
 	for _, c := range []struct {
 		off     float64 // in standard uncertainties of 0.5°: √(0.3² + 0.4²)
 		verdict deviation.Verdict
 	}{{0.5, deviation.CardHolds}, {2.5, deviation.CardDoubts}, {-2.5, deviation.CardDoubts}, {4, deviation.CardDoubts}} {
-		r, err := deviation.ReviewChecks(card, []deviation.Check{rvwStated(90, usual(90*deg)+c.off*0.5, 0.4)})
+		r, err := deviation.ReviewChecks(card, []deviation.Check{rvwStated(90, devtest.Usual(90*devtest.Deg)+c.off*0.5, 0.4)})
 		if err != nil {
 			t.Fatal(err)
 		}
 		d := r.Differences[0]
-		if r.Verdict != c.verdict || !near(d.Ratio(), c.off, 1e-6) || !near(r.Mean.Degrees(), c.off*0.5, 1e-6) || !near(r.MeanUncertainty.Degrees(), 0.5, 1e-6) { // rounding
+		if r.Verdict != c.verdict || !devtest.Near(d.Ratio(), c.off, 1e-6) || !devtest.Near(r.Mean.Degrees(), c.off*0.5, 1e-6) || !devtest.Near(r.MeanUncertainty.Degrees(), 0.5, 1e-6) { // rounding
 			t.Errorf("%v: %v, %+v", c.off, r.Verdict, d)
 		}
-		if !near(r.ChiSquare, c.off*c.off, 1e-6) || !near(r.ChiSquareProbability, r.MeanProbability, 1e-6) { // of one check both tests are the same
+		if !devtest.Near(r.ChiSquare, c.off*c.off, 1e-6) || !devtest.Near(r.ChiSquareProbability, r.MeanProbability, 1e-6) { // of one check both tests are the same
 			t.Errorf("%v: chi-square %v, probabilities %v and %v", c.off, r.ChiSquare, r.ChiSquareProbability, r.MeanProbability)
 		}
 		reasons := strings.Join(r.Reasons, "\n")
@@ -99,8 +101,8 @@ func TestAReviewOfOneCheck(t *testing.T) {
 }
 
 func TestAReviewSaysWhatItRestsOn(t *testing.T) {
-	card := mustTable(t, every15(usual)) // which states no uncertainty
-	r, err := deviation.ReviewChecks(card, []deviation.Check{rvwStated(0, usual(0)+4.7, 0.5), rvwStated(90, usual(90*deg)+5.3, 0.5), rvwStated(180, usual(180*deg)+5, 0.5)})
+	card := devtest.MustTable(t, devtest.Every15(devtest.Usual)) // which states no uncertainty
+	r, err := deviation.ReviewChecks(card, []deviation.Check{rvwStated(0, devtest.Usual(0)+4.7, 0.5), rvwStated(90, devtest.Usual(90*devtest.Deg)+5.3, 0.5), rvwStated(180, devtest.Usual(180*devtest.Deg)+5, 0.5)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -110,24 +112,24 @@ func TestAReviewSaysWhatItRestsOn(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, reasons)
 		}
 	}
-	if r.Verdict != deviation.SwingAgain || r.Differences[2].Card.Angle() != degrees(usual(180*deg)) {
+	if r.Verdict != deviation.SwingAgain || r.Differences[2].Card.Angle() != devtest.Degrees(devtest.Usual(180*devtest.Deg)) {
 		t.Errorf("%v, %+v", r.Verdict, r.Differences)
 	}
 	// A difference across 180° is small.
-	if r, err = deviation.ReviewChecks(deviation.East(179*deg), []deviation.Check{rvwStated(0, -180.5, 0.5)}); err != nil || r.Mean != 30*minute {
+	if r, err = deviation.ReviewChecks(deviation.East(179*devtest.Deg), []deviation.Check{rvwStated(0, -180.5, 0.5)}); err != nil || r.Mean != 30*devtest.Minute {
 		t.Errorf("%v, %v", r.Mean, err)
 	}
 }
 
 func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
-	card := mustTable(t, every15(usual))
+	card := devtest.MustTable(t, devtest.Every15(devtest.Usual))
 	// Where the card turns back on itself no compass heading is in doubt, but a
 	// card by magnetic heading has three answers for one by compass.
-	rows := every15(usual)
-	rows[6].Deviation = deviation.East(80 * deg)
-	unordered := mustTable(t, asMagnetic(rows))
-	bad := angle.CompassFrom(60 * deg)
-	for h := angle.Angle(0); h < angle.Turn; h += deg {
+	rows := devtest.Every15(devtest.Usual)
+	rows[6].Deviation = deviation.East(80 * devtest.Deg)
+	unordered := devtest.MustTable(t, devtest.AsMagnetic(rows))
+	bad := angle.CompassFrom(60 * devtest.Deg)
+	for h := angle.Angle(0); h < angle.Turn; h += devtest.Deg {
 		if _, err := unordered.OnCompass(angle.CompassFrom(h)); err != nil {
 			bad = angle.CompassFrom(h)
 			break
@@ -140,9 +142,9 @@ func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
 		says   string
 	}{
 		{"no checks", card, nil, "deviation: check against the card: no checks: want at least one"},
-		{"unstated", card, []deviation.Check{rvwStated(0, 1, 1), {Heading: angle.MustParseCompass("090"), Deviation: deviation.East(deg)}}, "check against the card, check 2 on 090°C: its uncertainty is not stated"},
+		{"unstated", card, []deviation.Check{rvwStated(0, 1, 1), {Heading: angle.MustParseCompass("090"), Deviation: deviation.East(devtest.Deg)}}, "check against the card, check 2 on 090°C: its uncertainty is not stated"},
 		{"nought", card, []deviation.Check{rvwStated(45, 1, 0)}, "check 1 on 045°C: "},
-		{"a card without an answer", mthErrs{angle.MustParseCompass("045")}, []deviation.Check{rvwStated(45, 1, 1)}, "check 1 on 045°C: the card is torn there"},
+		{"a card without an answer", devtest.Torn{On: angle.MustParseCompass("045")}, []deviation.Check{rvwStated(45, 1, 1)}, "check 1 on 045°C: the card is torn there"},
 		{"an unordered card", unordered, []deviation.Check{rvwStated(bad.Degrees(), 1, 1)}, "check 1 on "},
 	} {
 		_, err := deviation.ReviewChecks(c.card, c.checks)
@@ -158,16 +160,16 @@ func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
 
 // One blunder does not condemn a good card: it is left out, and said to be.
 func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
-	card := mustTable(t, every15(usual)).WithUncertainty(Sigma(18 * minute))
-	v := variation.West(5 * deg).WithUncertainty(Sigma(15 * minute))
+	card := devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(18 * devtest.Minute))
+	v := variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(15 * devtest.Minute))
 	log := func(more ...deviation.Check) []deviation.Check {
-		return append([]deviation.Check{rvwStated(45, usual(45*deg)+0.2, 0.5), rvwStated(270, usual(270*deg)-0.3, 0.5)}, more...)
+		return append([]deviation.Check{rvwStated(45, devtest.Usual(45*devtest.Deg)+0.2, 0.5), rvwStated(270, devtest.Usual(270*devtest.Deg)-0.3, 0.5)}, more...)
 	}
 	reading := deviation.CheckReading{
-		Heading: new(angle.MustParseCompass("135")), Bearing: new(angle.CompassFrom(degrees(100 + 5 - usual(135*deg) + 180))), Uncertainty: Sigma(deg / 2), Variation: v,
+		Heading: new(angle.MustParseCompass("135")), Bearing: new(angle.CompassFrom(devtest.Degrees(100 + 5 - devtest.Usual(135*devtest.Deg) + 180))), Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: v,
 	}
-	reciprocal := against(t, reading, "a transit", angle.MustParseTrue("100"), Sigma(0))
-	elsewhere := rvwStated(180, usual(180*deg)+20, 0.5)
+	reciprocal := against(t, reading, "a transit", angle.MustParseTrue("100"), devtest.Sigma(0))
+	elsewhere := rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5)
 	elsewhere.Warnings = []working.Warning{{Kind: deviation.SunElsewhere, Message: "the Sun was not rising"}}
 	unstated := reciprocal
 	unstated.Deviation = unstated.Deviation.WithUncertainty(angle.Uncertainty{})
@@ -200,7 +202,7 @@ func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
 		if s, _ := sheet.Steps.Find("verdict"); !strings.HasPrefix(s.How, "on ") || !strings.Contains(s.How, "doubtful") {
 			t.Errorf("%s: %v", name, s)
 		}
-		roundTrips(t, r)
+		devtest.RoundTrips(t, r)
 		// Alone it judges nothing.
 		if r, err = deviation.ReviewChecks(card, []deviation.Check{c.doubtful}); err != nil || r.Verdict != deviation.NotJudged || len(r.Reasons) != 1 || r.Mean != 0 {
 			t.Errorf("%s: %+v, %v", name, r, err)
@@ -211,12 +213,12 @@ func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
 		}
 	}
 	// Of too few checks the one that is far off can't be told from a changed compass.
-	r, err := deviation.ReviewChecks(card, log(rvwStated(180, usual(180*deg)+20, 0.5), reciprocal))
+	r, err := deviation.ReviewChecks(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), reciprocal))
 	if reasons := strings.Join(r.Reasons, "\n"); err != nil || r.Verdict != deviation.CardDoubts || !strings.Contains(reasons, "take it again") || !strings.Contains(reasons, "too few checks remain") {
 		t.Errorf("%+v, %v", r, err)
 	}
 	// Two that agree with each other condemn it.
-	r, err = deviation.ReviewChecks(card, log(rvwStated(180, usual(180*deg)+20, 0.5), rvwStated(190, usual(190*deg)+19.5, 0.5)))
+	r, err = deviation.ReviewChecks(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), rvwStated(190, devtest.Usual(190*devtest.Deg)+19.5, 0.5)))
 	if err != nil || r.Verdict != deviation.SwingAgain {
 		t.Errorf("%+v, %v", r, err)
 	}

@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 	"pgregory.net/rapid"
@@ -34,27 +36,27 @@ type simLog struct {
 	n           int
 	own, shared float64 // standard uncertainties: of a reading, and of the variation
 	card        float64 // of the card, half shared by all headings
-	compass     func(h angle.Angle, check int) float64
+	compass     func(h angle.Angle, checked int) float64
 }
 
 // draw draws a log and the card's errors with it. A blunder, if it is not zero, falls on
 // one check.
-func (l simLog) draw(t fails, random *rand.Rand, blunder float64) (deviation.Source, []deviation.Check) {
+func (l simLog) draw(t devtest.Fails, random *rand.Rand, blunder float64) (deviation.Source, []deviation.Check) {
 	offset := l.card * random.NormFloat64()
-	table := mustTable(t, every15(func(h angle.Angle) float64 { return usual(h) + offset })).WithUncertainty(Sigma(degrees(l.card)))
+	table := devtest.MustTable(t, devtest.Every15(func(h angle.Angle) float64 { return devtest.Usual(h) + offset })).WithUncertainty(devtest.Sigma(devtest.Degrees(l.card)))
 	err := l.shared * random.NormFloat64()
-	v := variation.West(5 * deg).WithUncertainty(Sigma(degrees(l.shared)))
+	v := variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Degrees(l.shared)))
 	at := random.IntN(l.n)
 	var checks []deviation.Check
 	for i := range l.n {
-		h := degrees(360*float64(i)/float64(l.n)*7 + 3) // in no order
+		h := devtest.Degrees(360*float64(i)/float64(l.n)*7 + 3) // in no order
 		off := l.compass(h, i) + err + l.own*random.NormFloat64()
 		if i == at {
 			off += blunder
 		}
 		checks = append(checks, deviation.Check{
 			Time: time.Date(2026, 4, 1+3*i, 9, 0, 0, 0, time.UTC), Heading: angle.CompassFrom(h), Variation: v,
-			Deviation: deviation.East(degrees(usual(h) + off)).WithUncertainty(Sigma(degrees(math.Hypot(l.own, l.shared)))),
+			Deviation: deviation.East(devtest.Degrees(devtest.Usual(h) + off)).WithUncertainty(devtest.Sigma(devtest.Degrees(math.Hypot(l.own, l.shared)))),
 		})
 	}
 	return table, checks
@@ -89,14 +91,14 @@ func denseReview(card deviation.Source, checks []deviation.Check) (mean, chi, me
 	c := mat.NewSymDense(n, nil)
 	d, ones := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
 	var own, shared, cards []float64
-	for i, check := range checks {
-		on := angle.Must(card.OnCompass(check.Heading))
-		total, _ := check.Deviation.Uncertainty().Sigma()
-		v, _ := check.Variation.Uncertainty().Sigma()
+	for i, checked := range checks {
+		on := angle.Must(card.OnCompass(checked.Heading))
+		total, _ := checked.Deviation.Uncertainty().Sigma()
+		v, _ := checked.Variation.Uncertainty().Sigma()
 		k, _ := on.Uncertainty().Sigma()
 		own = append(own, max(total.Degrees()*total.Degrees()-v.Degrees()*v.Degrees(), total.Degrees()*total.Degrees()/100))
 		shared, cards = append(shared, v.Degrees()), append(cards, k.Degrees())
-		d.SetVec(i, (check.Deviation.Angle() - on.Angle()).NormalizedSigned().Degrees())
+		d.SetVec(i, (checked.Deviation.Angle() - on.Angle()).NormalizedSigned().Degrees())
 		ones.SetVec(i, 1)
 	}
 	for i := range n {
@@ -156,7 +158,7 @@ func TestReviewAgreesWithDenseSolution(t *testing.T) {
 			return // the card's own part counts once more
 		}
 		mean, chi, p, q := denseReview(card, judged)
-		if !near(r.Mean.Degrees(), mean, 1e-6) || !near(r.ChiSquare, chi, 1e-6*(1+chi)) || !near(r.MeanProbability, p, 1e-6) || !near(r.ChiSquareProbability, q, 1e-6) { // rounding of the angles
+		if !devtest.Near(r.Mean.Degrees(), mean, 1e-6) || !devtest.Near(r.ChiSquare, chi, 1e-6*(1+chi)) || !devtest.Near(r.MeanProbability, p, 1e-6) || !devtest.Near(r.ChiSquareProbability, q, 1e-6) { // rounding of the angles
 			t.Fatalf("mean %v want %v, chi-square %v want %v, probabilities %v want %v, %v want %v", r.Mean.Degrees(), mean, r.ChiSquare, chi, r.MeanProbability, p, r.ChiSquareProbability, q)
 		}
 	})
@@ -221,7 +223,7 @@ func TestMisreadCheckIsNamed(t *testing.T) {
 	for range n {
 		card, checks := l.draw(t, random, 0)
 		at := random.IntN(19) // the latest is put in doubt
-		checks[at].Deviation = deviation.East(checks[at].Deviation.Angle() + 20*deg).WithUncertainty(checks[at].Deviation.Uncertainty())
+		checks[at].Deviation = deviation.East(checks[at].Deviation.Angle() + 20*devtest.Deg).WithUncertainty(checks[at].Deviation.Uncertainty())
 		r := angle.Must(deviation.ReviewChecks(card, checks))
 		if d := r.Differences[at]; d.LeftOut && slices.Contains(d.Slips, deviation.TensMisread) && strings.Contains(strings.Join(r.Reasons, "\n"), "take it again") && r.Verdict != deviation.SwingAgain {
 			named++
@@ -243,7 +245,7 @@ func TestShiftIsDescribed(t *testing.T) {
 	}}
 	card, checks := l.draw(t, random, 0)
 	r := angle.Must(deviation.ReviewChecks(card, checks))
-	if r.Verdict != deviation.SwingAgain || !near(r.Change.B.Degrees(), 4, 1) || r.Change.C.Abs() > deg {
+	if r.Verdict != deviation.SwingAgain || !devtest.Near(r.Change.B.Degrees(), 4, 1) || r.Change.C.Abs() > devtest.Deg {
 		t.Errorf("%v, %v: %q", r.Verdict, r.Change, r.Reasons)
 	}
 	if days := r.Since.Sub(checks[8].Time).Hours() / 24; math.Abs(days) > 7 {

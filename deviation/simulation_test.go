@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 )
@@ -15,8 +17,8 @@ const simulatedNoise = 0.5
 // simulatedShip draws the deviation of an invented ship, in degrees: constant
 // and quadrantal parts less than the semicircular, and a little of what A to E
 // can't follow.
-func simulatedShip(random *rand.Rand) madeSeries {
-	var b madeSeries
+func simulatedShip(random *rand.Rand) devtest.Series {
+	var b devtest.Series
 	for _, sd := range []float64{1, 5, 5, 2, 0.7, 0.5, 0.5, 0.4, 0.4} {
 		b = append(b, sd*random.NormFloat64())
 	}
@@ -24,10 +26,10 @@ func simulatedShip(random *rand.Rand) madeSeries {
 }
 
 // simulatedSwing swings a ship from headings at equal steps.
-func simulatedSwing(random *rand.Rand, ship madeSeries, n int) []deviation.Observation {
-	swing := madeSwing(madeEven(n, angle.Angle(random.Int64N(int64(angle.Turn)))), ship.at)
-	madeNoise(random, swing, simulatedNoise)
-	return swing
+func simulatedSwing(random *rand.Rand, ship devtest.Series, n int) []deviation.Observation {
+	swung := devtest.Swing(devtest.Even(n, angle.Angle(random.Int64N(int64(angle.Turn)))), ship.At)
+	devtest.AddNoise(random, swung, simulatedNoise)
+	return swung
 }
 
 // ships is how many are simulated, all with FULL=1; the figures are asserted of all of them only.
@@ -50,15 +52,15 @@ func TestIntervalsHoldTheTruthAsOftenAsTheySay(t *testing.T) {
 		held, asked := 0, 0
 		for range n {
 			ship := simulatedShip(random)
-			fit := madeFit(t, simulatedSwing(random, ship, test.headings), test.options)
-			for z := angle.Angle(0); z < angle.Turn; z += 10 * deg {
+			fit := devtest.Fit(t, simulatedSwing(random, ship, test.headings), test.options)
+			for z := angle.Angle(0); z < angle.Turn; z += 10 * devtest.Deg {
 				within, ok := fit.Within(z, 0.95)
 				d, err := fit.Curve.OnCompass(angle.CompassFrom(z))
 				if !ok || err != nil {
 					t.Fatal(ok, err)
 				}
 				asked++
-				if math.Abs(d.Degrees()-ship.at(z)) <= within.Degrees() {
+				if math.Abs(d.Degrees()-ship.At(z)) <= within.Degrees() {
 					held++
 				}
 			}
@@ -77,13 +79,13 @@ func TestBlundersAreFoundAndGoodSwingsLeftAlone(t *testing.T) {
 	found, flagged := 0, 0
 	for range n {
 		ship := simulatedShip(random)
-		swing := simulatedSwing(random, ship, 16)
-		if len(deviation.Suspicions(swing)) > 0 {
+		swung := simulatedSwing(random, ship, 16)
+		if len(deviation.Suspicions(swung)) > 0 {
 			flagged++
 		}
 		i := random.IntN(16)
-		slipAdd(swing, i, angle.Angle(2*random.IntN(2)-1)*10*deg)
-		for _, s := range deviation.Suspicions(swing) {
+		devtest.AddEast(swung, i, angle.Angle(2*random.IntN(2)-1)*10*devtest.Deg)
+		for _, s := range deviation.Suspicions(swung) {
 			if s.Index == i {
 				found++
 			}

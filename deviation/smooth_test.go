@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -75,10 +77,10 @@ func (s slowSpline) on(x float64) float64 {
 
 func TestTheSmoothCurveIsTheSplineFoundAnotherWay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawRows(t, deg, 40*deg)
-		table := mustTable(t, rows).Smooth()
+		rows := devtest.DrawRows(t, devtest.Deg, 40*devtest.Deg)
+		table := devtest.MustTable(t, rows).Smooth()
 		slow := newSlowSpline(rows)
-		heading := drawHeading(t, "heading")
+		heading := devtest.DrawHeading(t, "heading")
 		want := slow.on((heading - rows[0].Heading.FromNorth()).Normalized().Degrees())
 		d, err := table.OnCompass(angle.CompassFrom(heading))
 		if math.Abs(want) > 89.999999 { // beyond 90° it is refused
@@ -99,7 +101,7 @@ func TestTheSmoothCurveIsTheSplineFoundAnotherWay(t *testing.T) {
 // edge is a smooth table's value, slope and curvature at one end of a segment,
 // the last two times its width and the width's square, from four samples: a
 // cubic is known from four.
-func edge(t fails, table *deviation.Table, from, width angle.Angle, end bool) (value, slope, curvature float64) {
+func edge(t devtest.Fails, table *deviation.Table, from, width angle.Angle, end bool) (value, slope, curvature float64) {
 	var y [4]float64
 	w := float64(width)
 	third := width / 3
@@ -124,14 +126,14 @@ func edge(t fails, table *deviation.Table, from, width angle.Angle, end bool) (v
 // curvature.
 func TestTheSmoothCurveIsSmoothAtItsRows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawRows(t, 10*deg, 30*deg)
+		rows := devtest.DrawRows(t, 10*devtest.Deg, 30*devtest.Deg)
 		if rapid.Bool().Draw(t, "a row on north") {
 			turn := -rows[0].Heading.FromNorth()
 			for i := range rows {
 				rows[i].Heading = rows[i].Heading.Add(turn)
 			}
 		}
-		table := mustTable(t, rows).Smooth()
+		table := devtest.MustTable(t, rows).Smooth()
 		entries := table.Entries()
 		for i, e := range entries {
 			before := entries[(i+len(entries)-1)%len(entries)]
@@ -152,10 +154,10 @@ func TestTheSmoothCurveIsSmoothAtItsRows(t *testing.T) {
 
 // A linear table has corners: the test above would find them.
 func TestTheLinearCurveHasCorners(t *testing.T) {
-	table := mustTable(t, every15(usual))
-	_, s1, _ := edge(t, table, 0, 15*deg, true)
-	_, s2, _ := edge(t, table, 15*deg, 15*deg, false)
-	if math.Abs(s1-s2)*float64(15*deg) < 1000 {
+	table := devtest.MustTable(t, devtest.Every15(devtest.Usual))
+	_, s1, _ := edge(t, table, 0, 15*devtest.Deg, true)
+	_, s2, _ := edge(t, table, 15*devtest.Deg, 15*devtest.Deg, false)
+	if math.Abs(s1-s2)*float64(15*devtest.Deg) < 1000 {
 		t.Errorf("slopes %v and %v", s1, s2)
 	}
 }
@@ -171,12 +173,12 @@ func TestTheSmoothCurveReproducesCoefficients(t *testing.T) {
 		curve := func(z angle.Angle) float64 {
 			return k[0] + k[1]*z.Sin() + k[2]*z.Cos() + k[3]*(2*z).Sin() + k[4]*(2*z).Cos()
 		}
-		rows := every15(curve)
-		compass, magnetic := mustTable(t, rows).Smooth(), mustTable(t, asMagnetic(rows)).Smooth()
-		heading := drawHeading(t, "heading")
+		rows := devtest.Every15(curve)
+		compass, magnetic := devtest.MustTable(t, rows).Smooth(), devtest.MustTable(t, devtest.AsMagnetic(rows)).Smooth()
+		heading := devtest.DrawHeading(t, "heading")
 		c, err1 := compass.OnCompass(angle.CompassFrom(heading))
 		m, err2 := magnetic.OnMagnetic(angle.MagneticFrom(heading))
-		if err1 != nil || !near(c.Degrees(), curve(heading), 0.02) || !isAmbiguous(t, err2) && !near(m.Degrees(), curve(heading), 0.02) {
+		if err1 != nil || !devtest.Near(c.Degrees(), curve(heading), 0.02) || !isAmbiguous(t, err2) && !devtest.Near(m.Degrees(), curve(heading), 0.02) {
 			t.Fatalf("on %v: %.4f, %v and %.4f, %v; the curve %.4f", heading, c.Degrees(), err1, m.Degrees(), err2, curve(heading))
 		}
 	})

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -11,7 +13,7 @@ import (
 )
 
 // isAmbiguous reports the one error that a table of rows may answer with.
-func isAmbiguous(t fails, err error) bool {
+func isAmbiguous(t devtest.Fails, err error) bool {
 	t.Helper()
 	if _, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); !ok && err != nil {
 		t.Fatal(err)
@@ -21,7 +23,7 @@ func isAmbiguous(t fails, err error) bool {
 
 // fromMagnetic is how far the two ways are apart that begin with a magnetic
 // heading: the deviation on it, and that on the compass heading it makes.
-func fromMagnetic(t fails, source deviation.Source, m angle.Magnetic) (apart angle.Angle, ambiguous bool) {
+func fromMagnetic(t devtest.Fails, source deviation.Source, m angle.Magnetic) (apart angle.Angle, ambiguous bool) {
 	t.Helper()
 	d, err := source.OnMagnetic(m)
 	if isAmbiguous(t, err) {
@@ -35,7 +37,7 @@ func fromMagnetic(t fails, source deviation.Source, m angle.Magnetic) (apart ang
 }
 
 // fromCompass is the same of the two ways that begin with a compass heading.
-func fromCompass(t fails, source deviation.Source, c angle.Compass) (apart angle.Angle, ambiguous bool) {
+func fromCompass(t devtest.Fails, source deviation.Source, c angle.Compass) (apart angle.Angle, ambiguous bool) {
 	t.Helper()
 	d, err := source.OnCompass(c)
 	if isAmbiguous(t, err) {
@@ -50,10 +52,10 @@ func fromCompass(t fails, source deviation.Source, c angle.Compass) (apart angle
 
 func TestBothWaysMeetOnEveryHeading(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawOrdered(t, 15*deg, 40*deg)
-		heading := drawHeading(t, "heading")
+		rows := devtest.DrawOrdered(t, 15*devtest.Deg, 40*devtest.Deg)
+		heading := devtest.DrawHeading(t, "heading")
 		m, c := angle.MagneticFrom(heading), angle.CompassFrom(heading)
-		byCompass, byMagnetic := mustTable(t, rows), mustTable(t, asMagnetic(rows))
+		byCompass, byMagnetic := devtest.MustTable(t, rows), devtest.MustTable(t, devtest.AsMagnetic(rows))
 
 		// An answer solved for holds on the table.
 		if apart, ambiguous := fromMagnetic(t, byCompass, m); apart > 4 || ambiguous {
@@ -82,10 +84,10 @@ func TestBothWaysMeetOnEveryHeading(t *testing.T) {
 
 // On usual deviations the smooth curve is never ambiguous.
 func TestBothWaysMeetOnUsualDeviations(t *testing.T) {
-	rows := every15(usual)
-	for _, table := range []*deviation.Table{mustTable(t, rows), mustTable(t, asMagnetic(rows))} {
+	rows := devtest.Every15(devtest.Usual)
+	for _, table := range []*deviation.Table{devtest.MustTable(t, rows), devtest.MustTable(t, devtest.AsMagnetic(rows))} {
 		for _, table := range []*deviation.Table{table, table.Smooth()} {
-			for h := angle.Angle(0); h < angle.Turn; h += 17*minute + 1 {
+			for h := angle.Angle(0); h < angle.Turn; h += 17*devtest.Minute + 1 {
 				if apart, ambiguous := fromMagnetic(t, table, angle.MagneticFrom(h)); apart > 4 || ambiguous {
 					t.Fatalf("by %v, on %v°M: %d units, %v", table.By(), h, int64(apart), ambiguous)
 				}
@@ -101,16 +103,16 @@ func TestBothWaysMeetOnUsualDeviations(t *testing.T) {
 // the same headings of the vessel.
 func TestRowsMayBeReadByTheOtherHeading(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawOrdered(t, 15*deg, 40*deg)
-		byCompass := mustTable(t, rows)
+		rows := devtest.DrawOrdered(t, 15*devtest.Deg, 40*devtest.Deg)
+		byCompass := devtest.MustTable(t, rows)
 		for _, r := range rows {
 			m := r.Deviation.Magnetic(r.Heading)
 			if d, err := byCompass.OnMagnetic(m); err != nil || d != r.Deviation {
 				t.Fatalf("on %v, %v: %v, %v; the row says %v", r.Heading, m, d, err, r.Deviation)
 			}
 		}
-		byMagnetic := mustTable(t, asMagnetic(rows))
-		for _, r := range asMagnetic(rows) {
+		byMagnetic := devtest.MustTable(t, devtest.AsMagnetic(rows))
+		for _, r := range devtest.AsMagnetic(rows) {
 			c := r.Deviation.Compass(r.Heading)
 			if d, err := byMagnetic.OnCompass(c); err != nil || d != r.Deviation {
 				t.Fatalf("on %v, %v: %v, %v; the row says %v", r.Heading, c, d, err, r.Deviation)
@@ -121,7 +123,7 @@ func TestRowsMayBeReadByTheOtherHeading(t *testing.T) {
 
 // Entering a table by compass with a magnetic heading is not the answer.
 func TestTheAnswerIsNotTheTableEnteredWithTheOtherHeading(t *testing.T) {
-	table := mustTable(t, by45(20, 0, -20, 0, 20, 0, -20, 0))
+	table := devtest.MustTable(t, by45(20, 0, -20, 0, 20, 0, -20, 0))
 	m := angle.MustParseMagnetic("020°M")
 	wrong, err := table.OnCompass(angle.CompassFrom(m.FromNorth()))
 	if err != nil {

@@ -9,7 +9,7 @@ import (
 // A Source tells the deviation on a heading of the vessel. A [Table], a [Curve],
 // [ExactCoefficients] and a known [Deviation] are sources, and so may be one of the
 // caller's own. A function that is given nil, or a pointer that is nil, refuses it with a
-// [*MissingInputError].
+// [*variation.MissingInputError].
 //
 // Both methods answer for the same compass: if c is the compass heading on
 // which OnMagnetic(m) holds, OnCompass(c) is the same deviation. Where more than
@@ -40,7 +40,7 @@ type Explanation struct {
 
 // Explain returns what a source says on a compass heading, with its working. A
 // source that is no [Explainer] is named in the one step as "as given". It errs as
-// the source's OnCompass does, and where there is no source, with a [*MissingInputError].
+// the source's OnCompass does, and where there is no source, with a [*variation.MissingInputError].
 func Explain(source Source, c angle.Compass) (Explanation, error) {
 	if ask.IsNil(source) {
 		return Explanation{}, ask.ErrNoSource

@@ -13,12 +13,12 @@ import (
 // [Reading]. The lower the Sun, the better; see package [sun].
 type SunAzimuths struct {
 	// Position is the vessel's, for the whole swing. If nil, it is refused with a
-	// [*MissingInputError].
+	// [*variation.MissingInputError].
 	Position *angle.Position
 
 	// Variation tells the variation; see [CheckReading.Variation]. It is asked once for
 	// the whole swing, at Position and the time of the first reading. Nil, it is
-	// missing, which is refused with a [*MissingInputError].
+	// missing, which is refused with a [*variation.MissingInputError].
 	Variation variation.Source
 }
 
@@ -27,7 +27,7 @@ func (m SunAzimuths) columns() []string { return []string{"bearing", "time"} }
 
 func (m SunAzimuths) reduce(readings []reading) (reduction, error) {
 	if m.Position == nil {
-		return reduction{}, &ReadingError{Index: -1, Err: &MissingInputError{What: "position"}}
+		return reduction{}, &ReadingError{Index: -1, Err: &variation.MissingInputError{What: "position"}}
 	}
 	var r reduction
 	var v variation.Variation

@@ -6,18 +6,17 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
 )
 
-// smtPlace is a place off the invented Orlesk Head.
-var smtPlace = angle.MustParsePosition("47°08.4′N 019°00.0′W")
-
 // smtReadings are bearings of the Sun every few minutes from an instant, by the
 // usual compass, at a place with a variation.
-func smtReadings(t fails, from time.Time, p angle.Position, v variation.Variation) []deviation.Reading {
+func smtReadings(t devtest.Fails, from time.Time, p angle.Position, v variation.Variation) []deviation.Reading {
 	t.Helper()
 	var readings []deviation.Reading
 	for i := range 8 {
@@ -26,8 +25,8 @@ func smtReadings(t fails, from time.Time, p angle.Position, v variation.Variatio
 		if err != nil {
 			t.Fatal(err)
 		}
-		c := angle.CompassFrom(angle.Angle(i) * 45 * deg)
-		readings = append(readings, deviation.Reading{Heading: new(c), Time: at, Bearing: new(swgUsual(c).Compass(v.Magnetic(s.From(p).Azimuth))), Uncertainty: Sigma(4 * minute)})
+		c := angle.CompassFrom(angle.Angle(i) * 45 * devtest.Deg)
+		readings = append(readings, deviation.Reading{Heading: new(c), Time: at, Bearing: new(devtest.UsualOn(c).Compass(v.Magnetic(s.From(p).Azimuth))), Uncertainty: devtest.Sigma(4 * devtest.Minute)})
 	}
 	return readings
 }
@@ -39,25 +38,25 @@ func TestAzimuthsOfTheSunGiveTheDeviationsBack(t *testing.T) {
 		at    time.Time
 		v     variation.Variation
 	}{
-		{"afternoon, north", smtPlace, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), variation.West(5 * deg)},
-		{"morning, south", angle.MustParsePosition("33°S 151°E"), time.Date(2026, 5, 2, 21, 30, 0, 0, time.UTC), variation.East(13 * deg)},
-		{"across north, south", angle.MustParsePosition("45°S 000°E"), time.Date(2026, 6, 21, 11, 45, 0, 0, time.UTC), variation.West(24 * deg)},
+		{"afternoon, north", devtest.Place, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), variation.West(5 * devtest.Deg)},
+		{"morning, south", angle.MustParsePosition("33°S 151°E"), time.Date(2026, 5, 2, 21, 30, 0, 0, time.UTC), variation.East(13 * devtest.Deg)},
+		{"across north, south", angle.MustParsePosition("45°S 000°E"), time.Date(2026, 6, 21, 11, 45, 0, 0, time.UTC), variation.West(24 * devtest.Deg)},
 	} {
-		v := c.v.WithUncertainty(Sigma(6 * minute))
-		swing, err := deviation.Reduce(smtReadings(t, c.at, c.place, v), deviation.SunAzimuths{Position: &c.place, Variation: v})
+		v := c.v.WithUncertainty(devtest.Sigma(6 * devtest.Minute))
+		swung, err := deviation.Reduce(smtReadings(t, c.at, c.place, v), deviation.SunAzimuths{Position: &c.place, Variation: v})
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		if swing.Common != Sigma(6*minute) || len(swing.Warnings) != 0 || swing.Method != "azimuths of the Sun" {
-			t.Errorf("%s: %q, common %v, warnings %q", c.name, swing.Method, swing.Common, swing.Warnings)
+		if swung.Common != devtest.Sigma(6*devtest.Minute) || len(swung.Warnings) != 0 || swung.Method != "azimuths of the Sun" {
+			t.Errorf("%s: %q, common %v, warnings %q", c.name, swung.Method, swung.Common, swung.Warnings)
 		}
-		for _, o := range swing.Observations {
-			if o.Deviation != swgUsual(o.Heading).WithUncertainty(Sigma(4*minute)) {
+		for _, o := range swung.Observations {
+			if o.Deviation != devtest.UsualOn(o.Heading).WithUncertainty(devtest.Sigma(4*devtest.Minute)) {
 				t.Errorf("%s, on %v: %v", c.name, o.Heading, o.Deviation)
 			}
-			if !swgSame(swgNumber(t, o.Working, "azimuth")-swgNumber(t, o.Working, "variation"), swgNumber(t, o.Working, "magnetic")) ||
-				!swgSame(swgNumber(t, o.Working, "magnetic")-swgNumber(t, o.Working, "compass"), swgNumber(t, o.Working, "deviation")) {
+			if !devtest.SameDegrees(devtest.Number(t, o.Working, "azimuth")-devtest.Number(t, o.Working, "variation"), devtest.Number(t, o.Working, "magnetic")) ||
+				!devtest.SameDegrees(devtest.Number(t, o.Working, "magnetic")-devtest.Number(t, o.Working, "compass"), devtest.Number(t, o.Working, "deviation")) {
 				t.Errorf("%s, on %v: figures do not add up\n%v", c.name, o.Heading, o.Working)
 			}
 		}
@@ -65,8 +64,8 @@ func TestAzimuthsOfTheSunGiveTheDeviationsBack(t *testing.T) {
 }
 
 func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
-	v := variation.West(5 * deg)
-	m := deviation.SunAzimuths{Position: &smtPlace, Variation: v}
+	v := variation.West(5 * devtest.Deg)
+	m := deviation.SunAzimuths{Position: &devtest.Place, Variation: v}
 	for _, c := range []struct {
 		name string
 		at   time.Time
@@ -77,7 +76,7 @@ func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
 		{"the year 1900", time.Date(1900, 5, 4, 12, 0, 0, 0, time.UTC), "1900", true},
 		{"no time", time.Time{}, "", true},
 	} {
-		readings := smtReadings(t, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), smtPlace, v)
+		readings := smtReadings(t, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), devtest.Place, v)
 		readings[2].Time = c.at
 		_, err := deviation.Reduce(readings, m)
 		e, ok := errors.AsType[*deviation.ReadingError](err)
@@ -98,14 +97,14 @@ func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
 }
 
 func TestAHighSunWarns(t *testing.T) {
-	v := variation.West(5 * deg)
+	v := variation.West(5 * devtest.Deg)
 	at := time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC)
-	swing, err := deviation.Reduce(smtReadings(t, at, smtPlace, v), deviation.SunAzimuths{Position: &smtPlace, Variation: v})
+	swung, err := deviation.Reduce(smtReadings(t, at, devtest.Place, v), deviation.SunAzimuths{Position: &devtest.Place, Variation: v})
 	if err != nil {
 		t.Fatal(err)
 	}
 	// One warning with a count, not eight.
-	if len(swing.Warnings) != 1 || swing.Warnings[0].Kind != deviation.HighSun || !strings.HasPrefix(swing.Warnings[0].Message, "the Sun was 66° high: ") || !strings.HasSuffix(swing.Warnings[0].Message, "(so on 8 headings)") {
-		t.Errorf("%q", swing.Warnings)
+	if len(swung.Warnings) != 1 || swung.Warnings[0].Kind != deviation.HighSun || !strings.HasPrefix(swung.Warnings[0].Message, "the Sun was 66° high: ") || !strings.HasSuffix(swung.Warnings[0].Message, "(so on 8 headings)") {
+		t.Errorf("%q", swung.Warnings)
 	}
 }

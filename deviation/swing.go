@@ -9,11 +9,12 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation/internal/say"
+	"lubberline.example/variation"
 )
 
 // A Reading is what was read on one heading of a swing. Every [Method] needs
 // Heading; which of the others it needs, it says. What a method needs and is nil or
-// zero, is refused with a [*MissingInputError] in a [*ReadingError], so that nothing
+// zero, is refused with a [*variation.MissingInputError] in a [*ReadingError], so that nothing
 // forgotten is taken for 000°.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
@@ -62,7 +63,7 @@ func complete(readings []Reading, columns []string) ([]reading, error) {
 		to := &out[i]
 		to.Time, to.Uncertainty = r.Time, r.Uncertainty
 		if !take(&to.Heading, r.Heading) {
-			return nil, &ReadingError{Index: i, Err: &MissingInputError{What: "heading"}}
+			return nil, &ReadingError{Index: i, Err: &variation.MissingInputError{What: "heading"}}
 		}
 		for _, column := range columns {
 			there := true
@@ -79,7 +80,7 @@ func complete(readings []Reading, columns []string) ([]reading, error) {
 				there = take(&to.Deviation, r.Deviation)
 			}
 			if !there {
-				return nil, &ReadingError{Index: i, Heading: to.Heading, Err: &MissingInputError{What: column}}
+				return nil, &ReadingError{Index: i, Heading: to.Heading, Err: &variation.MissingInputError{What: column}}
 			}
 		}
 	}

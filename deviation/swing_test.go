@@ -2,54 +2,23 @@ package deviation_test
 
 import (
 	"errors"
-	"math"
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
-	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
 
-// swgUsual is the deviation of the usual compass on a heading.
-func swgUsual(c angle.Compass) deviation.Deviation {
-	return deviation.East(degrees(usual(c.FromNorth())))
-}
-
-// swgTransit is a swing of the usual compass on headings at equal steps past a
-// transit, with the readings' and the transit's uncertainty.
-func swgTransit(n int, own, direction angle.Uncertainty, v variation.Variation) ([]deviation.Reading, deviation.Transit) {
-	transit := deviation.Transit{Direction: angle.MustParseTrue("062°T"), Uncertainty: direction, Variation: v}
-	var readings []deviation.Reading
-	for i := range n {
-		c := angle.CompassFrom(angle.Turn / angle.Angle(n) * angle.Angle(i))
-		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(swgUsual(c).Compass(v.Magnetic(transit.Direction))), Uncertainty: own})
-	}
-	return readings, transit
-}
-
-// swgNumber is the figure of a step, which must be there.
-func swgNumber(t fails, steps working.Steps, key string) float64 {
-	t.Helper()
-	s, ok := steps.Find(key)
-	if !ok {
-		t.Fatalf("no step %q in\n%v", key, steps)
-	}
-	return s.Number
-}
-
-// swgSame reports whether two figures in degrees are the same round the circle,
-// but for the last places of floating point.
-func swgSame(a, b float64) bool { return math.Abs(math.Remainder(a-b, 360)) < 1e-9 }
-
 func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
-	readings, transit := swgTransit(24, Sigma(3*minute), Sigma(4*minute), variation.West(5*deg).WithUncertainty(Sigma(12*minute)))
-	swing, err := deviation.Reduce(readings, transit)
+	readings, transit := devtest.TransitSwing(24, devtest.Sigma(3*devtest.Minute), devtest.Sigma(4*devtest.Minute), variation.West(5*devtest.Deg).WithUncertainty(devtest.Sigma(12*devtest.Minute)))
+	swung, err := deviation.Reduce(readings, transit)
 	if err != nil {
 		t.Fatal(err)
 	}
-	table, err := swing.Table()
+	table, err := swung.Table()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,19 +26,19 @@ func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
 		t.Errorf("by %v, %d rows", table.By(), len(table.Entries()))
 	}
 	for _, e := range table.Entries() {
-		if want := swgUsual(angle.CompassFrom(e.Heading)).WithUncertainty(Sigma(13 * minute)); e.Deviation != want { // √(3² + 4² + 12²)
+		if want := devtest.UsualOn(angle.CompassFrom(e.Heading)).WithUncertainty(devtest.Sigma(13 * devtest.Minute)); e.Deviation != want { // √(3² + 4² + 12²)
 			t.Errorf("on %v: %v %v", e.Heading, e.Deviation, e.Deviation.Uncertainty())
 		}
 	}
-	swing.Observations = append(swing.Observations, swing.Observations[0])
-	if _, err := swing.Table(); err == nil {
+	swung.Observations = append(swung.Observations, swung.Observations[0])
+	if _, err := swung.Table(); err == nil {
 		t.Error("a table with a heading twice")
 	}
-	readings, transit = swgTransit(4, Sigma(0), Sigma(0), variation.West(0))
-	if swing, err = deviation.Reduce(readings, transit); err != nil {
+	readings, transit = devtest.TransitSwing(4, devtest.Sigma(0), devtest.Sigma(0), variation.West(0))
+	if swung, err = deviation.Reduce(readings, transit); err != nil {
 		t.Fatal(err)
 	}
-	_, err = swing.Table()
+	_, err = swung.Table()
 	if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.GapTooWide {
 		t.Errorf("rows 90° apart: %v", err)
 	}
@@ -78,43 +47,43 @@ func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
 // What all readings have in common can't be seen in how they scatter: it goes to
 // the uncertainty of A, and to no other.
 func TestAFitOfASwingTakesInWhatTheReadingsHaveInCommon(t *testing.T) {
-	common := Sigma(12 * minute)
-	readings, transit := swgTransit(24, Sigma(3*minute), Sigma(0), variation.West(5*deg).WithUncertainty(common))
-	swing, err := deviation.Reduce(readings, transit)
+	common := devtest.Sigma(12 * devtest.Minute)
+	readings, transit := devtest.TransitSwing(24, devtest.Sigma(3*devtest.Minute), devtest.Sigma(0), variation.West(5*devtest.Deg).WithUncertainty(common))
+	swung, err := deviation.Reduce(readings, transit)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if swing.Common != common {
-		t.Errorf("common %v, want %v", swing.Common, common)
+	if swung.Common != common {
+		t.Errorf("common %v, want %v", swung.Common, common)
 	}
-	with, err := swing.Fit(deviation.FitOptions{})
+	with, err := swung.Fit(deviation.FitOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	k := with.Coefficients()
-	for i, d := range []angle.Angle{k.A - deg, k.B + 4*deg, k.C - 3*deg, k.D - 2*deg, k.E - deg/2} {
+	for i, d := range []angle.Angle{k.A - devtest.Deg, k.B + 4*devtest.Deg, k.C - 3*devtest.Deg, k.D - 2*devtest.Deg, k.E - devtest.Deg/2} {
 		if d.Abs() > angle.Second { // the deviations are exact to the rounding of a float
 			t.Errorf("coefficient %c is off by %v", 'A'+i, d)
 		}
 	}
 	e, known := with.StandardErrors()
-	if !known || e.A < 12*minute || e.A > 13*minute || e.B > minute { // the readings are perfect: only the common part is left
+	if !known || e.A < 12*devtest.Minute || e.A > 13*devtest.Minute || e.B > devtest.Minute { // the readings are perfect: only the common part is left
 		t.Errorf("standard errors %v, known %v", e, known)
 	}
 }
 
 func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
-	readings, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
+	readings, transit := devtest.TransitSwing(16, devtest.Sigma(devtest.Deg/4), devtest.Sigma(0), variation.West(5*devtest.Deg))
 	readings[3].Bearing = new(readings[3].Bearing.Reciprocal())
-	swing, err := deviation.Reduce(readings, transit)
+	swung, err := deviation.Reduce(readings, transit)
 	if err != nil {
 		t.Fatal(err)
 	}
-	found := swing.Suspicions()
+	found := swung.Suspicions()
 	if len(found) != 1 || found[0].Index != 3 || !strings.Contains(found[0].String(), "reciprocal") {
 		t.Fatalf("%v", found)
 	}
-	fit, err := swing.Fit(deviation.FitOptions{Robust: true})
+	fit, err := swung.Fit(deviation.FitOptions{Robust: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -126,16 +95,16 @@ func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
 // A transit given by its reciprocal, or nearly, makes every deviation one that no
 // compass has, on either side of 180°.
 func TestATransitGivenByItsReciprocalIsRefused(t *testing.T) {
-	readings, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
-	for _, off := range []angle.Angle{0, 25 * deg, -25 * deg} {
+	readings, transit := devtest.TransitSwing(16, devtest.Sigma(devtest.Deg/4), devtest.Sigma(0), variation.West(5*devtest.Deg))
+	for _, off := range []angle.Angle{0, 25 * devtest.Deg, -25 * devtest.Deg} {
 		transit := transit
 		transit.Direction = transit.Direction.Reciprocal().Add(off)
-		swing, err := deviation.Reduce(readings, transit)
+		swung, err := deviation.Reduce(readings, transit)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, options := range []deviation.FitOptions{{}, {Robust: true}, {Order: 0}} {
-			_, err = swing.Fit(options)
+			_, err = swung.Fit(options)
 			if e, ok := errors.AsType[*deviation.FitError](err); !ok || e.Kind != deviation.AllReversed || e.Got != 16 || !strings.Contains(err.Error(), "was the reciprocal given?") {
 				t.Errorf("%v: %v", off, err)
 			}
@@ -166,7 +135,7 @@ func TestAReadingErrorSaysWhichReadingAsNavigatorsCount(t *testing.T) {
 // of them may count as 000°.
 func TestForgottenReadingsAreRefused(t *testing.T) {
 	heading, bearing := angle.MustParseCompass("090"), angle.MustParseCompass("065")
-	transit := deviation.Transit{Direction: angle.MustParseTrue("062"), Variation: variation.West(5 * deg)}
+	transit := deviation.Transit{Direction: angle.MustParseTrue("062"), Variation: variation.West(5 * devtest.Deg)}
 	for _, c := range []struct {
 		what    string
 		reading deviation.Reading
@@ -175,7 +144,7 @@ func TestForgottenReadingsAreRefused(t *testing.T) {
 		{"heading", deviation.Reading{Bearing: &bearing}, transit},
 		{"bearing", deviation.Reading{Heading: &heading}, transit},
 		{"bearing", deviation.Reading{Heading: &heading}, deviation.DistantObject{}},
-		{"true", deviation.Reading{Heading: &heading}, deviation.TrueHeadings{Variation: variation.West(5 * deg)}},
+		{"true", deviation.Reading{Heading: &heading}, deviation.TrueHeadings{Variation: variation.West(5 * devtest.Deg)}},
 		{"shore", deviation.Reading{Heading: &heading, Bearing: &bearing}, deviation.ShoreCompass{}},
 		{"other", deviation.Reading{Heading: &heading}, deviation.SecondCompass{Deviation: deviation.None()}},
 		{"deviation", deviation.Reading{Heading: &heading}, deviation.StatedDeviations{}},
@@ -191,7 +160,7 @@ func TestForgottenReadingsAreRefused(t *testing.T) {
 // TestAssumedConstantHasNoUncertainty fits swings whose readings share something unknown: A
 // is then not known to ±0.01°, and no card has a ±.
 func TestAssumedConstantHasNoUncertainty(t *testing.T) {
-	readings, transit := swgTransit(16, Sigma(deg/4), Sigma(0), variation.West(5*deg))
+	readings, transit := devtest.TransitSwing(16, devtest.Sigma(devtest.Deg/4), devtest.Sigma(0), variation.West(5*devtest.Deg))
 	for name, method := range map[string]deviation.Method{"distant object": deviation.DistantObject{}, "variation without ±": transit} {
 		fit := angle.Must(angle.Must(deviation.Reduce(readings, method)).Fit(deviation.FitOptions{}))
 		if v, known := fit.Covariance(0, 0); known {

@@ -40,12 +40,12 @@ heading,bearing,uncertainty
 // The Quillon crosses the line of Orlesk Head light and the beacon on the eight
 // principal headings.
 func ExampleReadSwing() {
-	swing, err := deviation.ReadSwing(strings.NewReader(swxSwing), swxOrlesk)
+	swung, err := deviation.ReadSwing(strings.NewReader(swxSwing), swxOrlesk)
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Print(swing.Steps)
-	for _, o := range swing.Observations[:3] {
+	fmt.Print(swung.Steps)
+	for _, o := range swung.Observations[:3] {
 		fmt.Println(o.Heading, o.Deviation)
 	}
 	_, err = deviation.ReadSwing(strings.NewReader(strings.Replace(swxSwing, "073", "0737", 1)), swxOrlesk)
@@ -61,11 +61,11 @@ func ExampleReadSwing() {
 }
 
 func ExampleSwing_Fit() {
-	swing, err := deviation.ReadSwing(strings.NewReader(swxSwing), swxOrlesk)
+	swung, err := deviation.ReadSwing(strings.NewReader(swxSwing), swxOrlesk)
 	if err != nil {
 		log.Fatal(err)
 	}
-	fit, err := swing.Fit(deviation.FitOptions{})
+	fit, err := swung.Fit(deviation.FitOptions{})
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -89,15 +89,15 @@ func ExampleCheckReading_AgainstSun() {
 		Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
 		Variation:   swxVariation,
 	}
-	check, err := reading.AgainstSun(angle.MustParsePosition("47°08.4′N 019°00.0′W"))
+	checked, err := reading.AgainstSun(angle.MustParsePosition("47°08.4′N 019°00.0′W"))
 	if err != nil {
 		log.Fatal(err)
 	}
 	for _, key := range []string{"azimuth", "compass", "compass error", "variation", "deviation"} {
-		step, _ := check.Steps.Find(key)
+		step, _ := checked.Steps.Find(key)
 		fmt.Println(step.What+":", step.Value)
 	}
-	fmt.Println("known to", check.Deviation.Uncertainty())
+	fmt.Println("known to", checked.Deviation.Uncertainty())
 	// Output:
 	// True bearing: 287°50.5′T
 	// The Sun by compass: 296°C
@@ -124,33 +124,91 @@ func ExampleEightHeadings_Analyse() {
 	// Coefficient E  +0.50°  quarter of N and S, less E and W: N +4.50°, S −1.50°, less E −3.50°, less W +4.50°
 }
 
-// swxField is the earth's field at a place.
-type swxField struct {
-	horizontal float64 // nanotesla
-	dip        angle.Angle
+// Five headings of a swing against a gyro-compass, read into a program.
+func ExampleReduce() {
+	var readings []deviation.Reading
+	for _, r := range [][2]string{{"000", "359.5"}, {"072", "066"}, {"144", "132.5"}, {"216", "212.5"}, {"288", "288"}} {
+		readings = append(readings, deviation.Reading{
+			Heading:     new(angle.MustParseCompass(r[0])),
+			True:        new(angle.MustParseTrue(r[1])),
+			Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
+		})
+	}
+	swung, err := deviation.Reduce(readings, deviation.TrueHeadings{
+		Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)), // of the gyro-compass
+		Variation:   variation.MustParse("5°00′W ±0°15′"),
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, o := range swung.Observations {
+		fmt.Println(o.Heading, o.Deviation)
+	}
+	fmt.Println("shared by all:", swung.Common)
+	// Output:
+	// 000°C 4°30′E
+	// 072°C 1°00′W
+	// 144°C 6°30′W
+	// 216°C 1°30′E
+	// 288°C 5°00′E
+	// shared by all: ±0°33.5′
 }
 
-func (f swxField) H() float64              { return f.horizontal }
-func (f swxField) I() (angle.Angle, error) { return f.dip, nil }
-
-// Swung off Orlesk Head and again far to the south, the Quillon's coefficient B
-// has a permanent and an induced part.
-func ExampleSeparate() {
-	orlesk := swxField{23_000, 62 * angle.Degree}
-	south := swxField{28_000, -20 * angle.Degree}
-	first := deviation.ExactCoefficients{B: -0.070, C: 0.052, D: 0.035}
-	second := deviation.ExactCoefficients{B: -0.030, C: 0.043, D: 0.035}
-	forces, err := deviation.Separate(first, orlesk, second, south)
+// The curve through observations on eight headings, and how well it is known between.
+func ExampleNewFit() {
+	var observations []deviation.Observation
+	for i, d := range []string{"4½°E", "2½°E", "3½°W", "6°W", "1½°W", "3½°E", "4½°E", "4°E"} {
+		observations = append(observations, deviation.Observation{
+			Heading:   angle.CompassFrom(angle.Angle(i) * 45 * angle.Degree),
+			Deviation: deviation.MustParse(d),
+		})
+	}
+	fit, err := deviation.NewFit(observations, deviation.FitOptions{})
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("permanent ahead %.0f nT, induced ahead %.4f of the vertical field\n", forces.PermanentAhead, forces.InducedAhead)
-	k, err := forces.At(swxField{30_000, 0})
+	fmt.Println(fit.Coefficients())
+	d, err := fit.Curve.OnCompass(angle.MustParseCompass("112.5°C"))
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("where there is no dip: B %.3f\n", k.B)
+	within, known := fit.Within(112*angle.Degree+30*angle.Minute, 0.95)
+	fmt.Printf("on 112.5°C: %.0v, 95 times in 100 within %.1f of it (%t)\n", d, within, known)
 	// Output:
-	// permanent ahead -987 nT, induced ahead -0.0144 of the vertical field
-	// where there is no dip: B -0.033
+	// A +1.00°  B −3.94°  C +3.09°  D +2.00°  E +0.50°
+	// on 112.5°C: 5°36′W, 95 times in 100 within 0.6° of it (true)
+}
+
+// On 120° the deviation was written down with the wrong name.
+func ExampleSuspicions() {
+	curve, err := deviation.ReadTable(strings.NewReader(`compass,deviation
+000,4½°E
+045,2½°E
+090,3½°W
+135,6°W
+180,1½°W
+225,3½°E
+270,4½°E
+315,4°E
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	var observations []deviation.Observation
+	for h := angle.Angle(0); h < angle.Turn; h += 15 * angle.Degree {
+		c := angle.CompassFrom(h)
+		d, err := curve.OnCompass(c)
+		if err != nil {
+			log.Fatal(err)
+		}
+		if h == 120*angle.Degree {
+			d = deviation.East(-d.Angle())
+		}
+		observations = append(observations, deviation.Observation{Heading: c, Deviation: d})
+	}
+	for _, s := range deviation.Suspicions(observations) {
+		fmt.Println(s)
+	}
+	// Output:
+	// on 120°C: deviation 5°10′E, where the other headings lead one to expect 5°24′W: it may be named the wrong way, or the bearing may be misread by 10°
 }

@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
@@ -36,7 +38,7 @@ type simulated struct {
 }
 
 // draw swings one ship, with a blunder in one reading; it returns the truth in degrees.
-func (s simulated) draw(r *rand.Rand, blunder float64) (swing []deviation.Observation, truth func(angle.Angle) float64, wrong int) {
+func (s simulated) draw(r *rand.Rand, blunder float64) (swung []deviation.Observation, truth func(angle.Angle) float64, wrong int) {
 	a, b, c, d, e := r.NormFloat64(), 4*r.NormFloat64(), 4*r.NormFloat64(), 1.5*r.NormFloat64(), 0.5*r.NormFloat64()
 	if s.flat {
 		b, c, d, e = 1.6, 0, 0, 0
@@ -66,9 +68,9 @@ func (s simulated) draw(r *rand.Rand, blunder float64) (swing []deviation.Observ
 		if i == wrong {
 			bearing += blunder
 		}
-		swing = append(swing, deviation.Observation{Heading: angle.CompassFrom(z), Deviation: deviation.East(degrees(object - bearing))})
+		swung = append(swung, deviation.Observation{Heading: angle.CompassFrom(z), Deviation: deviation.East(devtest.Degrees(object - bearing))})
 	}
-	return swing, truth, wrong
+	return swung, truth, wrong
 }
 
 // coverage is the share of headings on which twice the uncertainty holds the truth, and
@@ -78,12 +80,12 @@ func (s simulated) coverage(t *testing.T, n int, options deviation.FitOptions) (
 	r := rand.New(rand.NewPCG(1918, uint64(s.headings)))
 	asked := 0
 	for range n {
-		swing, truth, _ := s.draw(r, 0)
-		fit := madeFit(t, swing, options)
+		swung, truth, _ := s.draw(r, 0)
+		fit := devtest.Fit(t, swung, options)
 		if fit.Serial.Found {
 			found++
 		}
-		for z := angle.Angle(0); z < angle.Turn; z += 10 * deg {
+		for z := angle.Angle(0); z < angle.Turn; z += 10 * devtest.Deg {
 			d := angle.Must(fit.Curve.OnCompass(angle.CompassFrom(z)))
 			u, _ := d.Uncertainty().Sigma()
 			asked++
@@ -112,11 +114,11 @@ func TestRoundedReadingsAreNotLost(t *testing.T) {
 		}
 		lost, found := 0, 0
 		for range n {
-			if swing, _, _ := s.draw(r, 0); len(deviation.Suspicions(swing)) > 0 {
+			if swung, _, _ := s.draw(r, 0); len(deviation.Suspicions(swung)) > 0 {
 				lost++
 			}
-			swing, _, wrong := s.draw(r, blunder)
-			for _, x := range deviation.Suspicions(swing) {
+			swung, _, wrong := s.draw(r, blunder)
+			for _, x := range deviation.Suspicions(swung) {
 				if x.Index == wrong {
 					found++
 				}
@@ -154,18 +156,18 @@ func TestUncertaintyOfRoundedReadingsHolds(t *testing.T) {
 func TestFlatSwingReadToFiveDegreesKeepsItsReadings(t *testing.T) {
 	var readings []deviation.Reading
 	for i, b := range []int{60, 60, 55, 55, 60, 55, 55, 60, 60, 55, 60, 55, 60, 55, 60, 60, 60, 60, 60, 60, 60, 60, 60, 60} {
-		readings = append(readings, deviation.Reading{Heading: new(angle.CompassFrom(angle.Angle(i) * 15 * deg)), Bearing: new(angle.CompassFrom(angle.Angle(b) * deg))})
+		readings = append(readings, deviation.Reading{Heading: new(angle.CompassFrom(angle.Angle(i) * 15 * devtest.Deg)), Bearing: new(angle.CompassFrom(angle.Angle(b) * devtest.Deg))})
 	}
-	known := Sigma(0)
-	swing, err := deviation.Reduce(readings, deviation.Transit{Direction: angle.MustParseTrue("058.8"), Uncertainty: known, Variation: varZero})
+	known := devtest.Sigma(0)
+	swung, err := deviation.Reduce(readings, deviation.Transit{Direction: angle.MustParseTrue("058.8"), Uncertainty: known, Variation: varZero})
 	if err != nil {
 		t.Fatal(err)
 	}
-	fit := angle.Must(swing.Fit(deviation.FitOptions{Robust: true}))
-	if len(fit.Rejected()) != 0 || swing.Observations[0].Step != 5*deg {
-		t.Errorf("%d left out, step %v", len(fit.Rejected()), swing.Observations[0].Step)
+	fit := angle.Must(swung.Fit(deviation.FitOptions{Robust: true}))
+	if len(fit.Rejected()) != 0 || swung.Observations[0].Step != 5*devtest.Deg {
+		t.Errorf("%d left out, step %v", len(fit.Rejected()), swung.Observations[0].Step)
 	}
-	d := angle.Must(fit.Curve.OnCompass(angle.CompassFrom(90 * deg)))
+	d := angle.Must(fit.Curve.OnCompass(angle.CompassFrom(90 * devtest.Deg)))
 	u, stated := d.Uncertainty().Sigma()
 	if off := math.Abs(d.Degrees() - 1.9); !stated || off > 2*u.Degrees() {
 		t.Errorf("on 090°C %v ±%v, the truth is 1.9°E", d, u)
@@ -201,8 +203,8 @@ func TestCorrelatedReadingsAreWarnedOf(t *testing.T) {
 	for _, h := range []int{12, 16, 24, 36} {
 		plain, sound := simulated{headings: h, noise: 0.5}.coverage(t, n, deviation.FitOptions{})
 		held, found := simulated{headings: h, noise: 0.5, rho: 0.7}.coverage(t, n, deviation.FitOptions{})
-		swing, _, _ := simulated{headings: h, noise: 0.5}.draw(rand.New(rand.NewPCG(1, 1)), 0)
-		power := madeFit(t, swing, deviation.FitOptions{}).Serial.Power
+		swung, _, _ := simulated{headings: h, noise: 0.5}.draw(rand.New(rand.NewPCG(1, 1)), 0)
+		power := devtest.Fit(t, swung, deviation.FitOptions{}).Serial.Power
 		t.Logf("%d headings: sound %.3f (held %.3f), correlated %.3f (held %.3f), stated power %.2f", h, sound, plain, found, held, power)
 		if whole && (sound > 0.05 || math.Abs(found-power) > 0.05 || h == 36 && found < 0.75) || h == 36 && found < 0.65 || sound > 0.15 {
 			t.Errorf("%d headings: sound %.3f, correlated %.3f, stated power %.2f", h, sound, found, power)
@@ -215,16 +217,16 @@ func TestCorrelatedReadingsAreWarnedOf(t *testing.T) {
 func TestLargeDeviationsTakeTheExactForm(t *testing.T) {
 	for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 		k := deviation.ExactCoefficients{A: 0.01, B: math.Sin(12 * math.Pi / 180), C: -0.05, D: math.Sin(4 * math.Pi / 180), E: 0.01}
-		var swing []deviation.Observation
-		for _, z := range madeEven(24, 0) {
+		var swung []deviation.Observation
+		for _, z := range devtest.Even(24, 0) {
 			c := angle.CompassFrom(z)
-			swing = append(swing, deviation.Observation{Heading: c, Deviation: angle.Must(k.OnCompass(c))})
+			swung = append(swung, deviation.Observation{Heading: c, Deviation: angle.Must(k.OnCompass(c))})
 		}
-		fit := madeFit(t, swing, deviation.FitOptions{By: by})
+		fit := devtest.Fit(t, swung, deviation.FitOptions{By: by})
 		if fit.Exact == nil || math.Abs(fit.Exact.B-k.B) > 1e-4 || math.Abs(fit.Exact.D-k.D) > 1e-4 {
 			t.Fatalf("by %v: %v, want %v", by, fit.Exact, k)
 		}
-		for z := angle.Angle(0); z < angle.Turn; z += 5 * deg {
+		for z := angle.Angle(0); z < angle.Turn; z += 5 * devtest.Deg {
 			c := angle.CompassFrom(z)
 			d := angle.Must(fit.Curve.OnCompass(c))
 			if off := d.Degrees() - angle.Must(k.OnCompass(c)).Degrees(); math.Abs(off) > 0.01 {
@@ -235,7 +237,7 @@ func TestLargeDeviationsTakeTheExactForm(t *testing.T) {
 			t.Error("the working does not say that the form is exact")
 		}
 	}
-	if fit := madeFit(t, madeSwing(madeEven(24, 0), usual), deviation.FitOptions{}); fit.Exact != nil {
+	if fit := devtest.Fit(t, devtest.Swing(devtest.Even(24, 0), devtest.Usual), deviation.FitOptions{}); fit.Exact != nil {
 		t.Error("the exact form for deviations of 6°")
 	}
 }
@@ -247,17 +249,17 @@ func TestReversedReadingsAreNamedFirst(t *testing.T) {
 		"nine in a row":    func(i int) bool { return i >= 5 && i < 14 },
 		"every second one": func(i int) bool { return i%2 == 1 },
 	} {
-		swing := madeSwing(madeEven(24, 0), usual)
-		madeNoise(rand.New(rand.NewPCG(3, 3)), swing, 0.3)
+		swung := devtest.Swing(devtest.Even(24, 0), devtest.Usual)
+		devtest.AddNoise(rand.New(rand.NewPCG(3, 3)), swung, 0.3)
 		want := 0
-		for i := range swing {
+		for i := range swung {
 			if reversed(i) {
-				swing[i].Deviation = deviation.East(swing[i].Deviation.Angle() + 180*deg)
+				swung[i].Deviation = deviation.East(swung[i].Deviation.Angle() + 180*devtest.Deg)
 				want++
 			}
 		}
 		named := 0
-		for _, s := range deviation.Suspicions(swing) {
+		for _, s := range deviation.Suspicions(swung) {
 			if reversed(s.Index) && len(s.Slips) > 0 && s.Slips[0] == deviation.ReciprocalTaken {
 				named++
 			}
@@ -266,7 +268,7 @@ func TestReversedReadingsAreNamedFirst(t *testing.T) {
 			t.Errorf("%s: %d of %d named", name, named, want)
 		}
 		for _, robust := range []bool{true, false} {
-			_, err := deviation.NewFit(swing, deviation.FitOptions{Robust: robust})
+			_, err := deviation.NewFit(swung, deviation.FitOptions{Robust: robust})
 			if err != nil && !fitErrorNames(err, want) {
 				t.Errorf("%s, robust %v: %v", name, robust, err)
 			}
@@ -281,18 +283,18 @@ func TestReversedReadingsAreNamedFirst(t *testing.T) {
 // on an idle machine, asserted with a margin for a busy one.
 func TestThreeThousandReadingsAreJudgedInTime(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 3))
-	swing := madeSwing(madeEven(3600, 0), usual)
-	madeNoise(r, swing, 1)
-	readings := make([]deviation.Reading, len(swing))
-	for i := range swing {
+	swung := devtest.Swing(devtest.Even(3600, 0), devtest.Usual)
+	devtest.AddNoise(r, swung, 1)
+	readings := make([]deviation.Reading, len(swung))
+	for i := range swung {
 		if i%7 == 0 {
-			swing[i].Deviation = deviation.East(60 * deg)
+			swung[i].Deviation = deviation.East(60 * devtest.Deg)
 		}
-		readings[i] = deviation.Reading{Heading: new(swing[i].Heading), Bearing: new(angle.CompassFrom(100*deg - swing[i].Deviation.Angle()))}
+		readings[i] = deviation.Reading{Heading: new(swung[i].Heading), Bearing: new(angle.CompassFrom(100*devtest.Deg - swung[i].Deviation.Angle()))}
 	}
 	for name, work := range map[string]func() error{
-		"suspicions": func() error { deviation.Suspicions(swing); return nil },
-		"robust fit": func() error { _, err := deviation.NewFit(swing, deviation.FitOptions{Robust: true}); return err },
+		"suspicions": func() error { deviation.Suspicions(swung); return nil },
+		"robust fit": func() error { _, err := deviation.NewFit(swung, deviation.FitOptions{Robust: true}); return err },
 		"distant object": func() error {
 			_, err := deviation.Reduce(readings, deviation.DistantObject{Distance: 4000, Radius: 100})
 			return err
@@ -311,7 +313,7 @@ func TestThreeThousandReadingsAreJudgedInTime(t *testing.T) {
 }
 
 // varZero is a variation known to be zero.
-var varZero = variation.East(0).WithUncertainty(Sigma(0))
+var varZero = variation.East(0).WithUncertainty(devtest.Sigma(0))
 
 // fitErrorNames reports whether an error says first which readings to look at.
 func fitErrorNames(err error, n int) bool {

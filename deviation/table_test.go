@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
@@ -17,18 +19,18 @@ import (
 func by45(east ...float64) []deviation.Row[angle.Compass] {
 	var rows []deviation.Row[angle.Compass]
 	for i, e := range east {
-		rows = append(rows, row(45*float64(i), e))
+		rows = append(rows, devtest.RowOf(45*float64(i), e))
 	}
 	return rows
 }
 
 func TestRowsThatMakeNoTable(t *testing.T) {
 	change := func(f func(rows []deviation.Row[angle.Compass]) []deviation.Row[angle.Compass]) []deviation.Row[angle.Compass] {
-		return f(every15(usual))
+		return f(devtest.Every15(devtest.Usual))
 	}
 	stated := func(rows []deviation.Row[angle.Compass], which ...int) []deviation.Row[angle.Compass] {
 		for _, i := range which {
-			rows[i].Deviation = rows[i].Deviation.WithUncertainty(Sigma(deg))
+			rows[i].Deviation = rows[i].Deviation.WithUncertainty(devtest.Sigma(devtest.Deg))
 		}
 		return rows
 	}
@@ -41,26 +43,26 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 		want    string
 	}{
 		{"none", nil, deviation.NoRows, 0, 0, "at least 8 headings"},
-		{"one", every15(usual)[:1], deviation.GapTooWide, 0, 0, "360°00′"},
-		{"two", every15(usual)[:2], deviation.GapTooWide, 15 * deg, 1, "345°00′"},
-		{"the same twice, alone", []deviation.Row[angle.Compass]{row(10, 1), row(370, 2)}, deviation.DuplicateHeading, 10 * deg, 1, "1°00′E and 2°00′E"},
-		{"given twice", append(every15(usual), row(90, 1)), deviation.DuplicateHeading, 90 * deg, 24, "given twice"},
-		{"given twice, the same", append(every15(usual), row(90, usual(90*deg))), deviation.DuplicateHeading, 90 * deg, 24, "given twice"},
-		{"360 and 000", append(every15(usual), row(360, 1)), deviation.DuplicateHeading, 0, 24, "given twice"},
-		{"a gap", slices.Delete(every15(usual), 7, 10), deviation.GapTooWide, 90 * deg, 6, "nothing from there to 150°C, 60°00′: rows may be at most 45° apart"},
-		{"a gap over north", slices.Delete(every15(usual), 0, 3), deviation.GapTooWide, 345 * deg, 20, "to 045°C, 60°00′"},
-		{"a gap, the rows in no order", []deviation.Row[angle.Compass]{row(350, 1), row(45, 1), row(90, 1), row(135, 1), row(180, 1), row(225, 1), row(270, 1), row(310, 1)}, deviation.GapTooWide, 350 * deg, 0, "to 045°C, 55°00′"},
-		{"a gap just too wide", append(slices.Delete(by45(1, 1, 1, 1, 1, 1, 1, 1), 3, 4), deviation.Row[angle.Compass]{Heading: angle.CompassFrom(135*deg + 1)}), deviation.GapTooWide, 90 * deg, 2, "45°"},
+		{"one", devtest.Every15(devtest.Usual)[:1], deviation.GapTooWide, 0, 0, "360°00′"},
+		{"two", devtest.Every15(devtest.Usual)[:2], deviation.GapTooWide, 15 * devtest.Deg, 1, "345°00′"},
+		{"the same twice, alone", []deviation.Row[angle.Compass]{devtest.RowOf(10, 1), devtest.RowOf(370, 2)}, deviation.DuplicateHeading, 10 * devtest.Deg, 1, "1°00′E and 2°00′E"},
+		{"given twice", append(devtest.Every15(devtest.Usual), devtest.RowOf(90, 1)), deviation.DuplicateHeading, 90 * devtest.Deg, 24, "given twice"},
+		{"given twice, the same", append(devtest.Every15(devtest.Usual), devtest.RowOf(90, devtest.Usual(90*devtest.Deg))), deviation.DuplicateHeading, 90 * devtest.Deg, 24, "given twice"},
+		{"360 and 000", append(devtest.Every15(devtest.Usual), devtest.RowOf(360, 1)), deviation.DuplicateHeading, 0, 24, "given twice"},
+		{"a gap", slices.Delete(devtest.Every15(devtest.Usual), 7, 10), deviation.GapTooWide, 90 * devtest.Deg, 6, "nothing from there to 150°C, 60°00′: rows may be at most 45° apart"},
+		{"a gap over north", slices.Delete(devtest.Every15(devtest.Usual), 0, 3), deviation.GapTooWide, 345 * devtest.Deg, 20, "to 045°C, 60°00′"},
+		{"a gap, the rows in no order", []deviation.Row[angle.Compass]{devtest.RowOf(350, 1), devtest.RowOf(45, 1), devtest.RowOf(90, 1), devtest.RowOf(135, 1), devtest.RowOf(180, 1), devtest.RowOf(225, 1), devtest.RowOf(270, 1), devtest.RowOf(310, 1)}, deviation.GapTooWide, 350 * devtest.Deg, 0, "to 045°C, 55°00′"},
+		{"a gap just too wide", append(slices.Delete(by45(1, 1, 1, 1, 1, 1, 1, 1), 3, 4), deviation.Row[angle.Compass]{Heading: angle.CompassFrom(135*devtest.Deg + 1)}), deviation.GapTooWide, 90 * devtest.Deg, 2, "45°"},
 		{"too large", change(func(r []deviation.Row[angle.Compass]) []deviation.Row[angle.Compass] {
-			r[5].Deviation = deviation.East(90*deg + 1)
+			r[5].Deviation = deviation.East(90*devtest.Deg + 1)
 			return r
-		}), deviation.DeviationTooLarge, 75 * deg, 5, "at most 90°"},
+		}), deviation.DeviationTooLarge, 75 * devtest.Deg, 5, "at most 90°"},
 		{"too large, west", change(func(r []deviation.Row[angle.Compass]) []deviation.Row[angle.Compass] {
-			r[5].Deviation = deviation.West(91 * deg)
+			r[5].Deviation = deviation.West(91 * devtest.Deg)
 			return r
-		}), deviation.DeviationTooLarge, 75 * deg, 5, "91°00′W"},
-		{"stated on one", stated(every15(usual), 3), deviation.UncertaintyPartial, 45 * deg, 3, "all or none"},
-		{"stated on the first", stated(every15(usual), 0), deviation.UncertaintyPartial, 15 * deg, 1, "all or none"},
+		}), deviation.DeviationTooLarge, 75 * devtest.Deg, 5, "91°00′W"},
+		{"stated on one", stated(devtest.Every15(devtest.Usual), 3), deviation.UncertaintyPartial, 45 * devtest.Deg, 3, "all or none"},
+		{"stated on the first", stated(devtest.Every15(devtest.Usual), 0), deviation.UncertaintyPartial, 15 * devtest.Deg, 1, "all or none"},
 	} {
 		table, err := deviation.NewTable(c.rows)
 		e, ok := errors.AsType[*deviation.TableError](err)
@@ -71,7 +73,7 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 		if e.Kind != c.kind || e.Heading != c.heading || e.Row != c.row || e.By != deviation.ByCompass || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %+v: %v; want %s on %v in row %d: %s", c.name, e, err, c.kind, c.heading, c.row, c.want)
 		}
-		_, err = deviation.NewTable(asMagnetic(c.rows))
+		_, err = deviation.NewTable(devtest.AsMagnetic(c.rows))
 		m, ok := errors.AsType[*deviation.TableError](err)
 		if !ok || m.Kind != c.kind || m.Heading != c.heading || m.Row != c.row || m.By != deviation.ByMagnetic || strings.Contains(err.Error(), "°C") {
 			t.Errorf("%s, by magnetic: %+v", c.name, m)
@@ -81,19 +83,19 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 
 func TestAtTheLimitsRowsMakeATable(t *testing.T) {
 	at90 := by45(90, -90, 90, -90, 90, -90, 90, -90)
-	table := mustTable(t, at90)
-	if d, err := table.OnCompass(angle.CompassFrom(45 * deg)); err != nil || d.Angle() != -90*deg {
+	table := devtest.MustTable(t, at90)
+	if d, err := table.OnCompass(angle.CompassFrom(45 * devtest.Deg)); err != nil || d.Angle() != -90*devtest.Deg {
 		t.Errorf("%v, %v", d, err)
 	}
-	if deviation.MostGap != 45*deg || deviation.MostDeviation != 90*deg {
+	if deviation.MostGap != 45*devtest.Deg || deviation.MostDeviation != 90*devtest.Deg {
 		t.Error("the limits are not those documented")
 	}
 }
 
 // The Row of an error is the caller's, whatever the order.
 func TestErrorsNameTheRowAsGiven(t *testing.T) {
-	rows := every15(usual)
-	rows[7].Deviation = deviation.East(100 * deg)
+	rows := devtest.Every15(devtest.Usual)
+	rows[7].Deviation = deviation.East(100 * devtest.Deg)
 	bad := rows[7]
 	rand.New(rand.NewPCG(1, 2)).Shuffle(len(rows), func(i, j int) { rows[i], rows[j] = rows[j], rows[i] })
 	_, err := deviation.NewTable(rows)
@@ -104,16 +106,16 @@ func TestErrorsNameTheRowAsGiven(t *testing.T) {
 
 func TestRowsMayComeInAnyOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawRows(t, 5*deg, 40*deg)
+		rows := devtest.DrawRows(t, 5*devtest.Deg, 40*devtest.Deg)
 		shuffled := rapid.Permutation(rows).Draw(t, "order")
-		a, b := mustTable(t, rows), mustTable(t, shuffled)
+		a, b := devtest.MustTable(t, rows), devtest.MustTable(t, shuffled)
 		if !slices.Equal(a.Entries(), b.Entries()) {
 			t.Fatalf("%v\n%v", a.Entries(), b.Entries())
 		}
-		if !slices.IsSortedFunc(a.Entries(), func(x, y deviation.Entry) int { return int((x.Heading - y.Heading) / deg) }) {
+		if !slices.IsSortedFunc(a.Entries(), func(x, y deviation.Entry) int { return int((x.Heading - y.Heading) / devtest.Deg) }) {
 			t.Fatalf("not in the order of the headings: %v", a.Entries())
 		}
-		c := angle.CompassFrom(drawHeading(t, "heading"))
+		c := angle.CompassFrom(devtest.DrawHeading(t, "heading"))
 		x, err1 := a.OnCompass(c)
 		y, err2 := b.OnCompass(c)
 		if x != y || err1 != nil || err2 != nil {
@@ -123,8 +125,8 @@ func TestRowsMayComeInAnyOrder(t *testing.T) {
 }
 
 func TestATableSaysWhatItIs(t *testing.T) {
-	rows := every15(usual)
-	c, m := mustTable(t, rows), mustTable(t, asMagnetic(rows))
+	rows := devtest.Every15(devtest.Usual)
+	c, m := devtest.MustTable(t, rows), devtest.MustTable(t, devtest.AsMagnetic(rows))
 	if c.By() != deviation.ByCompass || m.By() != deviation.ByMagnetic || string(c.By()) != "compass" || string(m.By()) != "magnetic" {
 		t.Errorf("%v, %v", c.By(), m.By())
 	}
@@ -132,19 +134,19 @@ func TestATableSaysWhatItIs(t *testing.T) {
 		t.Error("smooth is not what it says, or changed the table")
 	}
 	entries := c.Entries()
-	if len(entries) != 24 || entries[3] != (deviation.Entry{Heading: 45 * deg, Deviation: rows[3].Deviation}) {
+	if len(entries) != 24 || entries[3] != (deviation.Entry{Heading: 45 * devtest.Deg, Deviation: rows[3].Deviation}) {
 		t.Errorf("%v", entries)
 	}
-	entries[3].Deviation = deviation.East(77 * deg)
-	rows[3].Deviation = deviation.East(77 * deg)
-	if d, err := c.OnCompass(angle.CompassFrom(45 * deg)); err != nil || d.Angle() == 77*deg {
+	entries[3].Deviation = deviation.East(77 * devtest.Deg)
+	rows[3].Deviation = deviation.East(77 * devtest.Deg)
+	if d, err := c.OnCompass(angle.CompassFrom(45 * devtest.Deg)); err != nil || d.Angle() == 77*devtest.Deg {
 		t.Errorf("someone else's change is in the table: %v, %v", d, err)
 	}
 }
 
 func TestTheZeroTableAnswersWithAnError(t *testing.T) {
 	var zero deviation.Table
-	for _, table := range []*deviation.Table{&zero, zero.Smooth(), zero.WithUncertainty(Sigma(deg))} {
+	for _, table := range []*deviation.Table{&zero, zero.Smooth(), zero.WithUncertainty(devtest.Sigma(devtest.Deg))} {
 		_, err1 := table.OnCompass(angle.Compass{})
 		_, err2 := table.OnMagnetic(angle.Magnetic{})
 		_, err3 := table.ExplainDeviation(angle.Compass{})
@@ -161,8 +163,8 @@ func TestTheZeroTableAnswersWithAnError(t *testing.T) {
 
 func TestNearestEntry(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		table := mustTable(t, drawRows(t, 5*deg, 40*deg))
-		heading := drawHeading(t, "heading")
+		table := devtest.MustTable(t, devtest.DrawRows(t, 5*devtest.Deg, 40*devtest.Deg))
+		heading := devtest.DrawHeading(t, "heading")
 		got, _ := table.NearestEntry(heading + angle.Turn*angle.Angle(rapid.IntRange(-3, 3).Draw(t, "turns")))
 		clockwise := func(e deviation.Entry) angle.Angle { return (e.Heading - heading).Normalized() }
 		away := func(e deviation.Entry) angle.Angle { return min(clockwise(e), angle.Turn-clockwise(e)) }
@@ -175,15 +177,15 @@ func TestNearestEntry(t *testing.T) {
 }
 
 func TestOfTwoEntriesEquallyNearTheNextClockwise(t *testing.T) {
-	table := mustTable(t, by45(0, 1, 2, 3, 4, 5, 6, 7))
+	table := devtest.MustTable(t, by45(0, 1, 2, 3, 4, 5, 6, 7))
 	for heading, want := range map[angle.Angle]angle.Angle{
-		22*deg + 30*minute:      45 * deg,
-		22*deg + 30*minute - 1:  0,
-		337*deg + 30*minute:     0, // across north
-		337*deg + 30*minute - 1: 315 * deg,
-		-(22*deg + 30*minute):   0,
-		180 * deg:               180 * deg,
-		angle.Turn:              0,
+		22*devtest.Deg + 30*devtest.Minute:      45 * devtest.Deg,
+		22*devtest.Deg + 30*devtest.Minute - 1:  0,
+		337*devtest.Deg + 30*devtest.Minute:     0, // across north
+		337*devtest.Deg + 30*devtest.Minute - 1: 315 * devtest.Deg,
+		-(22*devtest.Deg + 30*devtest.Minute):   0,
+		180 * devtest.Deg:                       180 * devtest.Deg,
+		angle.Turn:                              0,
 	} {
 		if e, err := table.NearestEntry(heading); err != nil || e.Heading != want {
 			t.Errorf("nearest to %v: %v, want %v", heading, e.Heading, want)
@@ -193,11 +195,11 @@ func TestOfTwoEntriesEquallyNearTheNextClockwise(t *testing.T) {
 
 func TestUncertaintiesGoLinearlyBetweenTheRows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rows := drawOrdered(t, 15*deg, 30*deg)
+		rows := devtest.DrawOrdered(t, 15*devtest.Deg, 30*devtest.Deg)
 		for i := range rows {
-			rows[i].Deviation = rows[i].Deviation.WithUncertainty(Sigma(angle.Angle(rapid.Int64Range(0, int64(deg)).Draw(t, "uncertainty"))))
+			rows[i].Deviation = rows[i].Deviation.WithUncertainty(devtest.Sigma(angle.Angle(rapid.Int64Range(0, int64(devtest.Deg)).Draw(t, "uncertainty"))))
 		}
-		table := mustTable(t, rows)
+		table := devtest.MustTable(t, rows)
 		if rapid.Bool().Draw(t, "smooth") {
 			table = table.Smooth()
 		}
@@ -212,7 +214,7 @@ func TestUncertaintiesGoLinearlyBetweenTheRows(t *testing.T) {
 
 		d, err := table.OnCompass(c)
 		got, stated := d.Uncertainty().Sigma()
-		if err != nil || !stated || !near(float64(got), want, 2) { // units
+		if err != nil || !stated || !devtest.Near(float64(got), want, 2) { // units
 			t.Fatalf("%v, %v; want %.0f units", got, err, want)
 		}
 		if got < min(sa, sb) {
@@ -224,22 +226,22 @@ func TestUncertaintiesGoLinearlyBetweenTheRows(t *testing.T) {
 			t.Skip("the spline is not ordered")
 		}
 		other, stated := e.Uncertainty().Sigma()
-		if err != nil || !stated || !near(float64(other), want, 2) { // units
+		if err != nil || !stated || !devtest.Near(float64(other), want, 2) { // units
 			t.Fatalf("%v, %v; want %.0f units", other, err, want)
 		}
 	})
 }
 
 func TestUncertaintyOnTheRowsAndTheSameOnAll(t *testing.T) {
-	table := mustTable(t, every15(usual))
-	if d, err := table.OnCompass(angle.CompassFrom(7 * deg)); err != nil || d.Uncertainty() != (angle.Uncertainty{}) {
+	table := devtest.MustTable(t, devtest.Every15(devtest.Usual))
+	if d, err := table.OnCompass(angle.CompassFrom(7 * devtest.Deg)); err != nil || d.Uncertainty() != (angle.Uncertainty{}) {
 		t.Errorf("an uncertainty that nobody gave: %v, %v", d.Uncertainty(), err)
 	}
-	known := table.WithUncertainty(Sigma(30 * minute))
-	for h := angle.Angle(0); h < angle.Turn; h += 7 * deg {
+	known := table.WithUncertainty(devtest.Sigma(30 * devtest.Minute))
+	for h := angle.Angle(0); h < angle.Turn; h += 7 * devtest.Deg {
 		a, errA := known.OnCompass(angle.CompassFrom(h))
 		b, errB := known.OnMagnetic(angle.MagneticFrom(h))
-		if errA != nil || errB != nil || a.Uncertainty() != Sigma(30*minute) || b.Uncertainty() != Sigma(30*minute) {
+		if errA != nil || errB != nil || a.Uncertainty() != devtest.Sigma(30*devtest.Minute) || b.Uncertainty() != devtest.Sigma(30*devtest.Minute) {
 			t.Fatalf("on %v: %v and %v", h, a.Uncertainty(), b.Uncertainty())
 		}
 		plain, err := table.OnCompass(angle.CompassFrom(h))

@@ -4,6 +4,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"lubberline.example/deviation/internal/devtest"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 )
@@ -16,20 +18,20 @@ func TestTransposedHeadingIsRecognised(t *testing.T) {
 		first        angle.Angle
 		meant, wrote angle.Angle
 	}{
-		{36, 0, 50 * deg, 5 * deg}, {24, 0, 135 * deg, 153 * deg}, {24, 12 * deg, 57 * deg, 75 * deg}, {8, 0, 45 * deg, 54 * deg},
+		{36, 0, 50 * devtest.Deg, 5 * devtest.Deg}, {24, 0, 135 * devtest.Deg, 153 * devtest.Deg}, {24, 12 * devtest.Deg, 57 * devtest.Deg, 75 * devtest.Deg}, {8, 0, 45 * devtest.Deg, 54 * devtest.Deg},
 	} {
-		swing := madeSwing(madeEven(c.headings, c.first), func(z angle.Angle) float64 { return 2 * z.Sin() })
-		madeNoise(rand.New(rand.NewPCG(5, 5)), swing, 0.3)
-		if found := deviation.Suspicions(swing); len(found) != 0 {
+		swung := devtest.Swing(devtest.Even(c.headings, c.first), func(z angle.Angle) float64 { return 2 * z.Sin() })
+		devtest.AddNoise(rand.New(rand.NewPCG(5, 5)), swung, 0.3)
+		if found := deviation.Suspicions(swung); len(found) != 0 {
 			t.Errorf("%d headings, sound: %v", c.headings, found)
 		}
 		at := -1
-		for i := range swing {
-			if swing[i].Heading == angle.CompassFrom(c.meant) {
-				swing[i].Heading, at = angle.CompassFrom(c.wrote), i
+		for i := range swung {
+			if swung[i].Heading == angle.CompassFrom(c.meant) {
+				swung[i].Heading, at = angle.CompassFrom(c.wrote), i
 			}
 		}
-		found := deviation.Suspicions(swing)
+		found := deviation.Suspicions(swung)
 		if len(found) != 1 || found[0].Index != at || found[0].Slips[0] != deviation.HeadingTransposed {
 			t.Errorf("%v for %v: %v", c.wrote, c.meant, found)
 		}

@@ -150,8 +150,8 @@ func amplitude(g amplitudeGiven) (conformance.Answer, error) {
 
 type checkGiven struct{ TrueDegrees, CompassDegrees, VariationDegrees float64 }
 
-// check finds the error of a compass, and the deviation in it.
-func check(g checkGiven) (conformance.Answer, error) {
+// checkByObject finds the error of a compass, and the deviation in it.
+func checkByObject(g checkGiven) (conformance.Answer, error) {
 	t, err := angle.TrueDegrees(g.TrueDegrees)
 	if err != nil {
 		return nil, err
@@ -187,7 +187,7 @@ func checkByAmplitude(g amplitudeCheckGiven) (conformance.Answer, error) {
 	if g.Setting {
 		t = r.Setting
 	}
-	a, err := check(checkGiven{t.Degrees(), g.CompassDegrees, g.VariationDegrees})
+	a, err := checkByObject(checkGiven{t.Degrees(), g.CompassDegrees, g.VariationDegrees})
 	if err != nil {
 		return nil, err
 	}

@@ -18,7 +18,7 @@ var deviations = map[string]conformance.Operation{
 	"deviation.curve":        conformance.On(curve),
 	"sun.azimuth":            conformance.On(azimuth),
 	"sun.amplitude":          conformance.On(amplitude),
-	"check.bearing":          conformance.On(check),
+	"check.bearing":          conformance.On(checkByObject),
 	"check.amplitude":        conformance.On(checkByAmplitude),
 	"deviation.between": conformance.On(func(g struct{ CompassDegrees, MagneticDegrees float64 }) (conformance.Answer, error) {
 		c, err := angle.CompassDegrees(g.CompassDegrees)

@@ -250,16 +250,16 @@ func (j job) work(w io.Writer, out string) error {
 	if j.readErr != nil {
 		return j.readErr
 	}
-	swing, err := deviation.ReadSwing(bytes.NewReader(j.record), j.method)
+	swung, err := deviation.ReadSwing(bytes.NewReader(j.record), j.method)
 	if err != nil {
 		return fmt.Errorf("%s: %w", j.name, err)
 	}
-	fit, err := swing.Fit(deviation.FitOptions{Robust: !j.all})
+	fit, err := swung.Fit(deviation.FitOptions{Robust: !j.all})
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
-	printSwing(&b, swing, fit)
+	printSwing(&b, swung, fit)
 	if err := j.compareVariation(&b); err != nil {
 		return err
 	}

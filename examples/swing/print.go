@@ -13,10 +13,10 @@ import (
 )
 
 // printSwing prints what was reduced, what looks like a slip, and the fit.
-func printSwing(w io.Writer, swing *deviation.Swing, fit *deviation.Fit) {
-	fmt.Fprintf(w, "Swing by %s\n", swing.Method)
-	w.Write(swing.Steps.Append(nil, "  ")) // into a buffer
-	for _, s := range swing.Suspicions() {
+func printSwing(w io.Writer, swung *deviation.Swing, fit *deviation.Fit) {
+	fmt.Fprintf(w, "Swing by %s\n", swung.Method)
+	w.Write(swung.Steps.Append(nil, "  ")) // into a buffer
+	for _, s := range swung.Suspicions() {
 		fmt.Fprintf(w, "Look again: %s\n", s)
 	}
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
@@ -30,7 +30,7 @@ func printSwing(w io.Writer, swing *deviation.Swing, fit *deviation.Fit) {
 		read := func(key string) string {       // as it stands in the working of the observation, or of the swing
 			step, ok := r.Working.Find(key)
 			if !ok {
-				step, _ = swing.Steps.Find(key)
+				step, _ = swung.Steps.Find(key)
 			}
 			return step.Value
 		}
@@ -38,7 +38,7 @@ func printSwing(w io.Writer, swing *deviation.Swing, fit *deviation.Fit) {
 	}
 	table.Flush()
 	fmt.Fprintln(w)
-	for _, warning := range slices.Concat(swing.Warnings, fit.Working().Warnings) {
+	for _, warning := range slices.Concat(swung.Warnings, fit.Working().Warnings) {
 		fmt.Fprintf(w, "Note: %s\n", warning)
 	}
 	fmt.Fprintf(w, "Coefficients          %v\n", fit.Coefficients())

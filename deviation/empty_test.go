@@ -1,0 +1,138 @@
+package deviation_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/variation"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+// What was forgotten is nil or a zero value: it answers with an error, or is empty.
+func TestWhatIsNilOrZeroErrs(t *testing.T) {
+	heading, magnetic := angle.MustParseCompass("090"), angle.MustParseMagnetic("090")
+	var noTable *deviation.Table
+	var noCurve *deviation.Curve
+	var noSwing *deviation.Swing
+	var noCard *deviation.Card
+	on := func(s deviation.Source) []error {
+		_, a := s.OnCompass(heading)
+		_, b := s.OnMagnetic(magnetic)
+		_, c := deviation.Explain(s, heading)
+		_, d := deviation.Eight(s)
+		return []error{a, b, c, d}
+	}
+	var curves, tables, fields, sources []error
+	// Asked for themselves they say what they are; a function takes a nil pointer for no
+	// source.
+	curves, sources = append(curves, on(noCurve)[:2]...), append(sources, on(noCurve)[2:]...)
+	curves = append(curves, on(new(deviation.Curve))...)
+	_, err := deviation.Explain(nil, heading)
+	sources = append(sources, err)
+	_, err = deviation.Eight(nil)
+	sources = append(sources, err)
+	_, err = deviation.NewCard(nil, 15*devtest.Deg, deviation.Details{})
+	sources = append(sources, err)
+	_, err = deviation.ReviewChecks(nil, nil)
+	sources = append(sources, err)
+	_, err = deviation.Reduce([]deviation.Reading{{Heading: new(angle.Compass{}), Other: new(angle.Compass{})}}, deviation.SecondCompass{})
+	sources = append(sources, err)
+	_, err = deviation.Coefficients{}.Curve("true")
+	curves = append(curves, err)
+	for _, s := range []*deviation.Table{noTable, new(deviation.Table), noTable.Smooth(), new(deviation.Table).Smooth(), noTable.WithUncertainty(devtest.Sigma(devtest.Deg))} {
+		answers := on(s)
+		tables = append(tables, answers[:2]...)
+		if s == nil {
+			sources = append(sources, answers[2:]...)
+		} else {
+			tables = append(tables, answers[2:]...)
+		}
+		_, err := s.NearestEntry(0)
+		tables = append(tables, err)
+	}
+	for _, s := range []*deviation.Swing{noSwing, {}} {
+		_, err := s.Table()
+		tables = append(tables, err)
+	}
+	for _, c := range []*deviation.Card{noCard, {}} {
+		var b strings.Builder
+		tables = append(tables, c.WriteCSV(&b))
+		if b.Len() > 0 || !strings.HasPrefix(c.String(), "Deviation card\n") {
+			t.Errorf("%q, %q", b.String(), c)
+		}
+	}
+	var k deviation.ExactCoefficients
+	field := devtest.Earth{Horizontal: 20_000, Dip: 60 * devtest.Deg}
+	_, err = deviation.AllPermanent(k, nil)
+	fields = append(fields, err)
+	_, err = deviation.AllInduced(k, nil)
+	fields = append(fields, err)
+	_, err = deviation.Forces{}.At(nil)
+	fields = append(fields, err)
+	_, err = deviation.Separate(k, nil, k, field)
+	fields = append(fields, err)
+	_, err = deviation.Separate(k, field, k, nil)
+	fields = append(fields, err)
+
+	for i, err := range curves {
+		if _, ok := errors.AsType[*deviation.CurveError](err); !ok {
+			t.Errorf("curve %d: %v", i, err)
+		}
+	}
+	for i, err := range sources {
+		if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "deviation" || !strings.Contains(err.Error(), "no source of deviation: give ") {
+			t.Errorf("source %d: %v", i, err)
+		}
+	}
+	for i, err := range tables {
+		if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.NoRows {
+			t.Errorf("table %d: %v", i, err)
+		}
+	}
+	for i, err := range fields {
+		if _, ok := errors.AsType[*deviation.FieldError](err); !ok {
+			t.Errorf("field %d: %v", i, err)
+		}
+	}
+}
+
+func TestWhatIsNilOrZeroIsEmpty(t *testing.T) {
+	var noTable *deviation.Table
+	for _, s := range []*deviation.Table{noTable, {}} {
+		if len(s.Entries()) != 0 || s.By() != deviation.ByCompass || s.IsSmooth() || s.Ordered() {
+			t.Errorf("table %v", s)
+		}
+	}
+	for _, c := range []*deviation.Curve{nil, {}} {
+		sine, cosine := c.Harmonic(1)
+		if c.By() != deviation.ByCompass || c.Ordered() || c.Order() != 0 || c.Coefficients() != (deviation.Coefficients{}) || sine != 0 || cosine != 0 {
+			t.Errorf("curve %v", c)
+		}
+	}
+	for _, f := range []*deviation.Fit{nil, {}} {
+		_, known := f.StandardErrors()
+		_, covariance := f.Covariance(0, 0)
+		_, within := f.Within(0, 0.95)
+		if f.Coefficients() != (deviation.Coefficients{}) || known || covariance || within || f.Rejected() != nil {
+			t.Errorf("fit %v", f)
+		}
+	}
+	for _, s := range []*deviation.Swing{nil, {}} {
+		_, err := s.Fit(deviation.FitOptions{})
+		if e, ok := errors.AsType[*deviation.FitError](err); !ok || e.Kind != deviation.TooFewHeadings || s.Suspicions() != nil {
+			t.Errorf("swing %v: %v", s, err)
+		}
+	}
+	for _, err := range []error{
+		&deviation.AmbiguousHeadingError{}, &deviation.ReadingError{}, &deviation.ReadingError{Index: -1}, &deviation.CheckError{}, &deviation.CurveError{},
+		&deviation.DiagramError{}, &deviation.FieldError{}, &deviation.FitError{}, &deviation.StepError{}, &deviation.TableError{},
+	} {
+		if !strings.HasPrefix(err.Error(), "deviation: ") {
+			t.Errorf("%T: %q", err, err)
+		}
+	}
+}
