@@ -44,11 +44,11 @@ func TestDriftingBoatIsWarnedOf(t *testing.T) {
 	}{{24, 6, 0.97, 1}, {16, 6, 0.75, 1}, {24, 0, 0, 0.02}, {16, 0, 0, 0.02}, {12, 0, 0, 0.02}} {
 		found := 0
 		for range swings {
-			swing, err := deviation.Reduce(drifting(r, c.headings, c.drift, 0.5), deviation.DistantObject{})
+			swung, err := deviation.Reduce(drifting(r, c.headings, c.drift, 0.5), deviation.DistantObject{})
 			if err != nil {
 				t.Fatal(err)
 			}
-			if slices.ContainsFunc(swing.Warnings, func(w working.Warning) bool { return w.Kind == deviation.TrendInTime }) {
+			if slices.ContainsFunc(swung.Warnings, func(w working.Warning) bool { return w.Kind == deviation.TrendInTime }) {
 				found++
 			}
 		}
