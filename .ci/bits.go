@@ -26,6 +26,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/swing"
 	"lubberline.example/fix"
 	"lubberline.example/variation"
 	"lubberline.example/wmm"
@@ -175,16 +176,16 @@ func work() []figure {
 func workCompass(r *rand.Rand, add func(string, ...float64), anyAngle func() angle.Angle) {
 	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
 	var rows []deviation.Row[angle.Compass]
-	var observations []deviation.Observation
+	var observations []swing.Observation
 	for i := range 24 {
 		heading := angle.CompassFrom(angle.Angle(i) * 15 * angle.Degree)
 		d := deviation.East(angle.Must(angle.Degrees(4*heading.FromNorth().Sin() - 2*heading.FromNorth().Cos() + r.Float64() - 0.5)))
 		rows = append(rows, deviation.Row[angle.Compass]{Heading: heading, Deviation: d})
-		observations = append(observations, deviation.Observation{Heading: heading, Deviation: d})
+		observations = append(observations, swing.Observation{Heading: heading, Deviation: d})
 	}
 	table := angle.Must(deviation.NewTable(rows))
 	smooth := table.Smooth()
-	fit := angle.Must(deviation.NewFit(observations, deviation.FitOptions{Order: 2}))
+	fit := angle.Must(swing.NewFit(observations, swing.FitOptions{Order: 2}))
 	for year := 1990; year < 2050; year++ {
 		add("rose", float64(angle.Must(rose.InYear(year)).Variation.Angle()))
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/deviation/swing"
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
@@ -74,9 +75,9 @@ func BenchmarkReadTable(b *testing.B) {
 }
 
 func BenchmarkCurveOnCompass(b *testing.B) {
-	benchmarkOnCompass(b, angle.Must(deviation.NewFit(devtest.Swing36(), deviation.FitOptions{})).Curve)
+	benchmarkOnCompass(b, angle.Must(swing.NewFit(devtest.Swing36(), swing.FitOptions{})).Curve)
 }
 
 func BenchmarkCurveOnMagnetic(b *testing.B) {
-	benchmarkOnMagnetic(b, angle.Must(deviation.NewFit(devtest.Swing36(), deviation.FitOptions{})).Curve)
+	benchmarkOnMagnetic(b, angle.Must(swing.NewFit(devtest.Swing36(), swing.FitOptions{})).Curve)
 }

@@ -36,6 +36,9 @@ type Card struct {
 	ByMagnetic []CardRow   `json:"byMagnetic"` // at equal steps of magnetic heading
 }
 
+// AdjusterCaution stands under every card and under every analysis of coefficients.
+const AdjusterCaution = "This checks a compass. Correcting it is the work of a compass adjuster, certified where the flag state requires it; after any correction the compass is swung again."
+
 // A StepError reports a step at which no card can be kept.
 type StepError struct {
 	Step angle.Angle // accepted are 1° to 45°, a whole number of times in the circle

@@ -11,7 +11,7 @@ import (
 )
 
 // A Curve is a deviation curve of sines and cosines of the heading, a [Source]
-// on every heading. A [Fit] finds one, and [Coefficients.Curve] makes one.
+// on every heading. A [lubberline.example/deviation/swing.Fit] finds one, and [Coefficients.Curve] makes one.
 //
 // It is kept by compass or by magnetic heading and answers for both: for the
 // other kind of heading it solves, to the last unit of [angle.Angle], and where

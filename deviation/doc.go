@@ -15,9 +15,9 @@
 //
 //   - With a deviation card: [ReadTable] or [NewTable]; give the [Table] to package
 //     [lubberline.example/course], which converts courses and bearings with it.
-//   - Without one: swing the vessel, read the record with [ReadSwing], fit it with
-//     [Swing.Fit], print a [Card] with [NewCard].
-//   - To check one: a [CheckReading] against the Sun or a transit, then [ReviewChecks].
+//   - Without one: swing the vessel, read the record with [lubberline.example/deviation/swing.ReadSwing], fit it with
+//     [lubberline.example/deviation/swing.Swing.Fit], print a [Card] with [NewCard].
+//   - To check one: a [lubberline.example/deviation/check.CheckReading] against the Sun or a transit, then [lubberline.example/deviation/check.ReviewChecks].
 //   - For a compass taken to have no deviation: [None].
 //
 // A [Deviation] is east (positive) or west, and is the only way between
@@ -38,32 +38,32 @@
 //
 // # Swing the vessel
 //
-// [ReadSwing] and [Reduce] turn what was read on each heading into deviations, by
-// one of several methods: [Transit], [DistantObject], [SunAzimuths],
-// [TrueHeadings], [ShoreCompass], [SecondCompass]. [Swing.Suspicions] points at
-// readings that look like slips, and changes nothing. [Swing.Fit] fits the curve
+// [lubberline.example/deviation/swing.ReadSwing] and [lubberline.example/deviation/swing.Reduce] turn what was read on each heading into deviations, by
+// one of several methods: [lubberline.example/deviation/swing.Transit], [lubberline.example/deviation/swing.DistantObject], [lubberline.example/deviation/swing.SunAzimuths],
+// [lubberline.example/deviation/swing.TrueHeadings], [lubberline.example/deviation/swing.ShoreCompass], [lubberline.example/deviation/swing.SecondCompass]. [lubberline.example/deviation/swing.Swing.Suspicions] points at
+// readings that look like slips, and changes nothing. [lubberline.example/deviation/swing.Swing.Fit] fits the curve
 //
 //	A + B sin z + C cos z + D sin 2z + E cos 2z
 //
 // over the heading z, or more of its kind, and says how well it is known on every
-// heading; [EightHeadings] does it by hand, as examiners ask. [Analyse] says what
-// the [Coefficients] mean, [Separate] how they will change with the magnetic
-// latitude, and a [Limit] remarks on the largest deviation.
+// heading; [EightHeadings] does it by hand, as examiners ask. [lubberline.example/deviation/adjust.Analyse] says what
+// the [Coefficients] mean, [lubberline.example/deviation/adjust.Separate] how they will change with the magnetic
+// latitude, and a [lubberline.example/deviation/adjust.Limit] remarks on the largest deviation.
 //
-// A [Card] is what is posted beside the compass; a [Diagram] draws the curve and
+// A [Card] is what is posted beside the compass; a [lubberline.example/deviation/diagram.Diagram] draws the curve and
 // Napier's diagram.
 //
 // # Check it
 //
-// A [CheckReading] against a transit, the Sun or its amplitude gives the compass
-// error and the deviation in it, a [Check]; where the Sun stands is found by package
+// A [lubberline.example/deviation/check.CheckReading] against a transit, the Sun or its amplitude gives the compass
+// error and the deviation in it, a [lubberline.example/deviation/check.Check]; where the Sun stands is found by package
 // [sun]. The variation is that of a [variation.Source], asked for the place and the
-// time: a chart's roses, a field model, or one that is known. [ReviewChecks] tells by a
+// time: a chart's roses, a field model, or one that is known. [lubberline.example/deviation/check.ReviewChecks] tells by a
 // log of checks whether the card still holds.
 //
 // # Working and warnings
 //
-// [Swing.Working], [Fit.Working], [Check.Working], [Review.Working] and the others are
+// [lubberline.example/deviation/swing.Swing.Working], [lubberline.example/deviation/swing.Fit.Working], [lubberline.example/deviation/check.Check.Working], [lubberline.example/deviation/check.Review.Working] and the others are
 // the answer as it stands on the page, under its caution. What weakens an answer is a
 // [lubberline.example/angle/working.Warning], whose kind programs can compare; an error says that there is none. What
 // is nil or forgotten, a variation or a table, is an error, never 0°.

@@ -5,7 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/adjust"
+	"lubberline.example/deviation/check"
+	"lubberline.example/deviation/diagram"
 	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 
 	"lubberline.example/angle"
@@ -17,7 +21,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	heading, magnetic := angle.MustParseCompass("090"), angle.MustParseMagnetic("090")
 	var noTable *deviation.Table
 	var noCurve *deviation.Curve
-	var noSwing *deviation.Swing
+	var noSwing *swing.Swing
 	var noCard *deviation.Card
 	on := func(s deviation.Source) []error {
 		_, a := s.OnCompass(heading)
@@ -37,9 +41,9 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	sources = append(sources, err)
 	_, err = deviation.NewCard(nil, 15*devtest.Deg, deviation.Details{})
 	sources = append(sources, err)
-	_, err = deviation.ReviewChecks(nil, nil)
+	_, err = check.ReviewChecks(nil, nil)
 	sources = append(sources, err)
-	_, err = deviation.Reduce([]deviation.Reading{{Heading: new(angle.Compass{}), Other: new(angle.Compass{})}}, deviation.SecondCompass{})
+	_, err = swing.Reduce([]swing.Reading{{Heading: new(angle.Compass{}), Other: new(angle.Compass{})}}, swing.SecondCompass{})
 	sources = append(sources, err)
 	_, err = deviation.Coefficients{}.Curve("true")
 	curves = append(curves, err)
@@ -54,7 +58,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 		_, err := s.NearestEntry(0)
 		tables = append(tables, err)
 	}
-	for _, s := range []*deviation.Swing{noSwing, {}} {
+	for _, s := range []*swing.Swing{noSwing, {}} {
 		_, err := s.Table()
 		tables = append(tables, err)
 	}
@@ -67,15 +71,15 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	}
 	var k deviation.ExactCoefficients
 	field := devtest.Earth{Horizontal: 20_000, Dip: 60 * devtest.Deg}
-	_, err = deviation.AllPermanent(k, nil)
+	_, err = adjust.AllPermanent(k, nil)
 	fields = append(fields, err)
-	_, err = deviation.AllInduced(k, nil)
+	_, err = adjust.AllInduced(k, nil)
 	fields = append(fields, err)
-	_, err = deviation.Forces{}.At(nil)
+	_, err = adjust.Forces{}.At(nil)
 	fields = append(fields, err)
-	_, err = deviation.Separate(k, nil, k, field)
+	_, err = adjust.Separate(k, nil, k, field)
 	fields = append(fields, err)
-	_, err = deviation.Separate(k, field, k, nil)
+	_, err = adjust.Separate(k, field, k, nil)
 	fields = append(fields, err)
 
 	for i, err := range curves {
@@ -94,7 +98,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 		}
 	}
 	for i, err := range fields {
-		if _, ok := errors.AsType[*deviation.FieldError](err); !ok {
+		if _, ok := errors.AsType[*adjust.FieldError](err); !ok {
 			t.Errorf("field %d: %v", i, err)
 		}
 	}
@@ -113,7 +117,7 @@ func TestWhatIsNilOrZeroIsEmpty(t *testing.T) {
 			t.Errorf("curve %v", c)
 		}
 	}
-	for _, f := range []*deviation.Fit{nil, {}} {
+	for _, f := range []*swing.Fit{nil, {}} {
 		_, known := f.StandardErrors()
 		_, covariance := f.Covariance(0, 0)
 		_, within := f.Within(0, 0.95)
@@ -121,15 +125,15 @@ func TestWhatIsNilOrZeroIsEmpty(t *testing.T) {
 			t.Errorf("fit %v", f)
 		}
 	}
-	for _, s := range []*deviation.Swing{nil, {}} {
-		_, err := s.Fit(deviation.FitOptions{})
-		if e, ok := errors.AsType[*deviation.FitError](err); !ok || e.Kind != deviation.TooFewHeadings || s.Suspicions() != nil {
+	for _, s := range []*swing.Swing{nil, {}} {
+		_, err := s.Fit(swing.FitOptions{})
+		if e, ok := errors.AsType[*swing.FitError](err); !ok || e.Kind != swing.TooFewHeadings || s.Suspicions() != nil {
 			t.Errorf("swing %v: %v", s, err)
 		}
 	}
 	for _, err := range []error{
-		&deviation.AmbiguousHeadingError{}, &deviation.ReadingError{}, &deviation.ReadingError{Index: -1}, &deviation.CheckError{}, &deviation.CurveError{},
-		&deviation.DiagramError{}, &deviation.FieldError{}, &deviation.FitError{}, &deviation.StepError{}, &deviation.TableError{},
+		&deviation.AmbiguousHeadingError{}, &swing.ReadingError{}, &swing.ReadingError{Index: -1}, &check.CheckError{}, &deviation.CurveError{},
+		&diagram.DiagramError{}, &adjust.FieldError{}, &swing.FitError{}, &deviation.StepError{}, &deviation.TableError{},
 	} {
 		if !strings.HasPrefix(err.Error(), "deviation: ") {
 			t.Errorf("%T: %q", err, err)

@@ -6,7 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/adjust"
 	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/deviation/swing"
 
 	"pgregory.net/rapid"
 
@@ -116,12 +118,12 @@ func TestACompassThatCannotPointErrsBothWays(t *testing.T) {
 func TestAFitOfExactCoefficientsReproducesThem(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := drawForces(t, 0.5)
-		var swung []deviation.Observation
+		var swung []swing.Observation
 		for _, z := range devtest.DrawSpread(t, rapid.IntRange(8, 24).Draw(t, "headings")) {
 			c := angle.CompassFrom(z)
-			swung = append(swung, deviation.Observation{Heading: c, Deviation: angle.Must(k.OnCompass(c))})
+			swung = append(swung, swing.Observation{Heading: c, Deviation: angle.Must(k.OnCompass(c))})
 		}
-		got, err := deviation.FitExact(swung)
+		got, err := adjust.FitExact(swung)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -132,8 +134,8 @@ func TestAFitOfExactCoefficientsReproducesThem(t *testing.T) {
 }
 
 func TestExactCoefficientsAreRefusedWhatAFitIs(t *testing.T) {
-	_, err := deviation.FitExact(devtest.Swing(devtest.Even(4, 0), devtest.Usual))
-	if _, ok := errors.AsType[*deviation.FitError](err); !ok {
+	_, err := adjust.FitExact(devtest.Swing(devtest.Even(4, 0), devtest.Usual))
+	if _, ok := errors.AsType[*swing.FitError](err); !ok {
 		t.Error(err)
 	}
 	_, err = deviation.Coefficients{B: 91 * devtest.Deg}.Exact()

@@ -56,7 +56,7 @@ type HandAnalysis struct {
 	Steps working.Steps `json:"steps,omitempty"`
 }
 
-// Working returns the analysis as it stands on the page, under [AdjusterCaution].
+// Working returns the analysis as it stands on the page, under [lubberline.example/deviation/AdjusterCaution].
 func (h HandAnalysis) Working() working.Sheet {
 	return working.Sheet{Title: "Coefficients by hand", Steps: h.Steps, Caution: AdjusterCaution}
 }
@@ -88,7 +88,7 @@ func Eight(source Source) (EightHeadings, error) {
 //	E = quarter of (N and S, less E and W)
 //
 // (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226, chapter V,
-// article 501; the rules from memory). A least-squares fit, [NewFit], uses all
+// article 501; the rules from memory). A least-squares fit, [lubberline.example/deviation/swing.NewFit], uses all
 // eight for B and C as well.
 func (e EightHeadings) Analyse() HandAnalysis {
 	var h hand

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/deviation/swing"
 
 	"pgregory.net/rapid"
 
@@ -70,7 +71,7 @@ func TestEightHeadingsByHandAreTheLeastSquaresForAAndDAndE(t *testing.T) {
 		swung := devtest.Swing(devtest.Even(8, 0), curve.At)
 		d := func(i int) angle.Angle { return swung[i].Deviation.Angle() }
 		h := deviation.EightHeadings{N: d(0), NE: d(1), E: d(2), SE: d(3), S: d(4), SW: d(5), W: d(6), NW: d(7)}.Analyse()
-		fit := devtest.Fit(t, swung, deviation.FitOptions{Order: 2}).Coefficients()
+		fit := devtest.Fit(t, swung, swing.FitOptions{Order: 2}).Coefficients()
 		k := h.Coefficients
 		for _, off := range []angle.Angle{k.A - fit.A, k.D - fit.D, k.E - fit.E} {
 			if !devtest.Near(off.Degrees(), 0, 1e-10) { // floating point

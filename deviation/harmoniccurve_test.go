@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/deviation/swing"
 
 	"pgregory.net/rapid"
 
@@ -19,21 +20,21 @@ import (
 // madeCurve is the curve of a series, found from exact data on 36 headings.
 func madeCurve(t devtest.Fails, b devtest.Series, by deviation.HeadingKind) *deviation.Curve {
 	t.Helper()
-	var swung []deviation.Observation
+	var swung []swing.Observation
 	for _, z := range devtest.Even(36, 0) {
 		d := deviation.East(devtest.Degrees(b.At(z)))
 		c := angle.CompassFrom(z)
 		if by == deviation.ByMagnetic {
 			c = d.Compass(angle.MagneticFrom(z))
 		}
-		swung = append(swung, deviation.Observation{Heading: c, Deviation: d})
+		swung = append(swung, swing.Observation{Heading: c, Deviation: d})
 	}
-	return devtest.Fit(t, swung, deviation.FitOptions{By: by, Order: len(b) / 2}).Curve
+	return devtest.Fit(t, swung, swing.FitOptions{By: by, Order: len(b) / 2}).Curve
 }
 
 func TestAnOrderedCurveAgreesBothWays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		order := rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order")
+		order := rapid.IntRange(1, swing.MaxOrder).Draw(t, "order")
 		// A slope of Σ k·√2·most is less than one radian to the radian.
 		b := devtest.DrawSeries(t, order, 50/math.Sqrt2/float64(order*(order+1)/2))
 		by := devtest.Kinds[rapid.IntRange(0, 1).Draw(t, "by")]
@@ -278,7 +279,7 @@ func TestLookingUpACurveAllocatesNothing(t *testing.T) {
 	swung := devtest.Swing(devtest.Even(16, 0), devtest.Usual)
 	devtest.AddNoise(rand.New(rand.NewPCG(51, 52)), swung, 0.5)
 	for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
-		curve := devtest.Fit(t, swung, deviation.FitOptions{By: by}).Curve
+		curve := devtest.Fit(t, swung, swing.FitOptions{By: by}).Curve
 		if !curve.Ordered() {
 			t.Fatal("not ordered")
 		}
@@ -297,7 +298,7 @@ func TestLookingUpACurveAllocatesNothing(t *testing.T) {
 func TestTheUncertaintyOnTheOtherHeading(t *testing.T) {
 	swung := devtest.Swing(devtest.Even(16, 0), func(z angle.Angle) float64 { return 20 * z.Sin() })
 	devtest.AddNoise(rand.New(rand.NewPCG(53, 54)), swung, 0.5)
-	fit := devtest.Fit(t, swung, deviation.FitOptions{Order: 2})
+	fit := devtest.Fit(t, swung, swing.FitOptions{Order: 2})
 	k := fit.Coefficients()
 	for a := angle.Angle(0); a < angle.Turn; a += 15 * devtest.Deg {
 		c := angle.CompassFrom(a)

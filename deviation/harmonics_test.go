@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/deviation/swing"
 
 	"pgregory.net/rapid"
 
@@ -15,7 +16,7 @@ import (
 // recurrence; here each is computed by itself.
 func TestHarmonicsAreSummedAsDefined(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		order := rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order")
+		order := rapid.IntRange(1, swing.MaxOrder).Draw(t, "order")
 		curve := madeCurve(t, devtest.DrawSeries(t, order, 5), deviation.ByCompass)
 		b := devtest.Series(devtest.AllCoefficients(curve)) // as they were found
 		z := devtest.DrawHeading(t, "heading")
@@ -34,9 +35,9 @@ func TestHarmonicsAreSummedAsDefined(t *testing.T) {
 // sines and cosines.
 func TestTheUncertaintyRoundTheCircleIsThatOfTheCoefficients(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		order := rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order")
+		order := rapid.IntRange(1, swing.MaxOrder).Draw(t, "order")
 		swung := devtest.Swing(devtest.DrawSpread(t, 2*order+1+6), devtest.Series{1, 3, -2, 1, 0, 0.5, 0, 0, 0.3, 0, 0, 0, 0, 0.2, 0.1}.At)
-		fit := devtest.Fit(t, swung, deviation.FitOptions{Order: order})
+		fit := devtest.Fit(t, swung, swing.FitOptions{Order: order})
 		want, _ := fit.Covariance(0, 0)
 		for i := 1; i <= 2*order; i++ {
 			v, ok := fit.Covariance(i, i)

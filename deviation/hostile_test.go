@@ -10,6 +10,8 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
 	"lubberline.example/deviation"
+	"lubberline.example/deviation/check"
+	"lubberline.example/deviation/swing"
 )
 
 // ceaseless gives a text over and over, for ever.
@@ -34,8 +36,8 @@ type hostileForm struct {
 
 var hostileForms = map[string]hostileForm{
 	"table":  {[]string{"compass", "deviation", "uncertainty"}, []string{"000", "2", "1"}, func(r io.Reader) error { _, err := deviation.ReadTable(r); return err }},
-	"checks": {[]string{"heading", "deviation", "uncertainty", "time", "variation"}, []string{"000", "2", "1", "2026-05-14T17:03:20Z", "5W"}, func(r io.Reader) error { _, err := deviation.ReadChecks(r); return err }},
-	"swing":  {[]string{"heading", "deviation", "uncertainty"}, []string{"000", "2", "1"}, func(r io.Reader) error { _, err := deviation.ReadSwing(r, deviation.StatedDeviations{}); return err }},
+	"checks": {[]string{"heading", "deviation", "uncertainty", "time", "variation"}, []string{"000", "2", "1", "2026-05-14T17:03:20Z", "5W"}, func(r io.Reader) error { _, err := check.ReadChecks(r); return err }},
+	"swing":  {[]string{"heading", "deviation", "uncertainty"}, []string{"000", "2", "1"}, func(r io.Reader) error { _, err := swing.ReadSwing(r, swing.StatedDeviations{}); return err }},
 }
 
 // In every column what is no figure is refused with its line and column.

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/deviation/swing"
 
 	"pgregory.net/rapid"
 
@@ -146,7 +147,7 @@ func TestACurveReadsBackFromItsJSONToTheSameAnswers(t *testing.T) {
 		}
 		// A fit gives its fields, and reads them back but for what it says.
 		data, err := json.Marshal(fit)
-		var read deviation.Fit
+		var read swing.Fit
 		if err != nil || json.Unmarshal(data, &read) != nil {
 			t.Fatalf("%s, %v", data, err)
 		}
@@ -169,7 +170,7 @@ func TestACurveAsJSON(t *testing.T) {
 	for h := 90 * devtest.Deg; h <= 350*devtest.Deg; h += 10 * devtest.Deg {
 		headings = append(headings, h)
 	}
-	stated := angle.Must(deviation.NewFit(devtest.Swing(headings, devtest.Usual), deviation.FitOptions{Order: 1, Common: devtest.Sigma(devtest.Deg)})).Curve
+	stated := angle.Must(swing.NewFit(devtest.Swing(headings, devtest.Usual), swing.FitOptions{Order: 1, Common: devtest.Sigma(devtest.Deg)})).Curve
 	if text := devtest.RoundTrips(t, stated); !strings.Contains(text, `"varianceSquareArcseconds":[`) || !strings.HasSuffix(text, `"unobserved":[{"from":"350°00′","to":"90°00′"}]}`) {
 		t.Errorf("%s", text)
 	}

@@ -5,7 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/deviation/adjust"
+	"lubberline.example/deviation/check"
+	"lubberline.example/deviation/diagram"
 	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 
 	"lubberline.example/angle"
@@ -20,8 +24,8 @@ func TestNilPointerIsNoSource(t *testing.T) {
 		_, explain := deviation.Explain(s, angle.CompassFrom(0))
 		_, eight := deviation.Eight(s)
 		_, card := deviation.NewCard(s, 15*devtest.Deg, deviation.Details{})
-		_, review := deviation.ReviewChecks(s, []deviation.Check{{Heading: angle.Compass{}, Deviation: deviation.East(devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Deg))}})
-		curve := deviation.Diagram{Source: s}.WriteCurve(&strings.Builder{})
+		_, review := check.ReviewChecks(s, []check.Check{{Heading: angle.Compass{}, Deviation: deviation.East(devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Deg))}})
+		curve := diagram.Diagram{Source: s}.WriteCurve(&strings.Builder{})
 		for i, err := range []error{explain, eight, card, review, curve} {
 			if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "deviation" {
 				t.Errorf("%T, %d: %v", s, i, err)
@@ -29,8 +33,8 @@ func TestNilPointerIsNoSource(t *testing.T) {
 		}
 	}
 	k := deviation.ExactCoefficients{B: 0.1}
-	_, err := deviation.AllPermanent(k, (*wmm.Field)(nil))
-	if _, ok := errors.AsType[*deviation.FieldError](err); !ok {
+	_, err := adjust.AllPermanent(k, (*wmm.Field)(nil))
+	if _, ok := errors.AsType[*adjust.FieldError](err); !ok {
 		t.Error(err)
 	}
 }
@@ -38,15 +42,15 @@ func TestNilPointerIsNoSource(t *testing.T) {
 // A nil reader or writer is an error.
 func TestNilReaderOrWriterIsAnError(t *testing.T) {
 	_, table := deviation.ReadTable(nil)
-	_, checks := deviation.ReadChecks(nil)
-	_, swung := deviation.ReadSwing(nil, deviation.DistantObject{})
+	_, checks := check.ReadChecks(nil)
+	_, swung := swing.ReadSwing(nil, swing.DistantObject{})
 	for i, err := range []error{table, checks, swung} {
 		if _, ok := errors.AsType[*record.Error](err); !ok || !strings.Contains(err.Error(), "no reader") {
 			t.Errorf("reader %d: %v", i, err)
 		}
 	}
 	card := angle.Must(deviation.NewCard(deviation.None(), 15*devtest.Deg, deviation.Details{}))
-	d := deviation.Diagram{Source: deviation.None()}
+	d := diagram.Diagram{Source: deviation.None()}
 	for i, err := range []error{card.WriteCSV(nil), d.WriteCurve(nil), d.WriteNapier(nil)} {
 		if err == nil || !strings.Contains(err.Error(), "writer") {
 			t.Errorf("writer %d: %v", i, err)

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"lubberline.example/deviation/internal/devtest"
+	"lubberline.example/deviation/swing"
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
@@ -55,7 +56,7 @@ func TestACurveWarnsWhereNothingWasObserved(t *testing.T) {
 		headings = append(headings, h)
 	}
 	for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
-		fit, err := deviation.NewFit(devtest.Swing(headings, devtest.Usual), deviation.FitOptions{By: by})
+		fit, err := swing.NewFit(devtest.Swing(headings, devtest.Usual), swing.FitOptions{By: by})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -66,12 +67,12 @@ func TestACurveWarnsWhereNothingWasObserved(t *testing.T) {
 			}
 		}
 	}
-	e, err := angle.Must(deviation.NewFit(devtest.Swing(headings, devtest.Usual), deviation.FitOptions{})).Curve.ExplainDeviation(angle.MustParseCompass("000°C"))
+	e, err := angle.Must(swing.NewFit(devtest.Swing(headings, devtest.Usual), swing.FitOptions{})).Curve.ExplainDeviation(angle.MustParseCompass("000°C"))
 	if err != nil || !strings.HasPrefix(e.Warnings[0].Message, "nothing was observed from 350°C to 090°C: ") {
 		t.Errorf("%q, %v", e.Warnings, err)
 	}
 	// All round in eight headings there is nothing to warn of, nor of coefficients.
-	even := angle.Must(deviation.NewFit(devtest.Swing(devtest.Even(8, 0), devtest.Usual), deviation.FitOptions{By: deviation.ByMagnetic})).Curve
+	even := angle.Must(swing.NewFit(devtest.Swing(devtest.Even(8, 0), devtest.Usual), swing.FitOptions{By: deviation.ByMagnetic})).Curve
 	for _, curve := range []*deviation.Curve{even, angle.Must(deviation.Coefficients{B: 3 * devtest.Deg}.Curve(deviation.ByCompass))} {
 		for h := angle.Angle(0); h < angle.Turn; h += devtest.Deg {
 			if e, err := curve.ExplainDeviation(angle.CompassFrom(h)); err != nil || len(e.Warnings) != 0 {

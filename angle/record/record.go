@@ -14,7 +14,7 @@
 //
 // For a deviation table, a swing, a chart's roses or waypoints there are readers that
 // use this package: [lubberline.example/deviation.ReadTable],
-// [lubberline.example/deviation.ReadSwing], [lubberline.example/variation.ReadChart],
+// [lubberline.example/deviation/swing.ReadSwing], [lubberline.example/variation.ReadChart],
 // [lubberline.example/course/passage.ReadWaypoints]. For a table of your own name its
 // [Columns], call [Read], and give what the figures turn out to be at fault in to
 // [Row.Fault], which adds the line.

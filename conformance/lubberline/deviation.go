@@ -6,7 +6,9 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/conformance"
 	"lubberline.example/deviation"
+	"lubberline.example/deviation/check"
 	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 )
 
@@ -59,15 +61,15 @@ func fit(g fitGiven) (conformance.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	var observations []deviation.Observation
+	var observations []swing.Observation
 	for _, e := range t.Entries() {
 		heading := angle.CompassFrom(e.Heading)
 		if t.By() == deviation.ByMagnetic {
 			heading = e.Deviation.Compass(angle.MagneticFrom(e.Heading))
 		}
-		observations = append(observations, deviation.Observation{Heading: heading, Deviation: e.Deviation})
+		observations = append(observations, swing.Observation{Heading: heading, Deviation: e.Deviation})
 	}
-	f, err := deviation.NewFit(observations, deviation.FitOptions{By: t.By(), Order: 2})
+	f, err := swing.NewFit(observations, swing.FitOptions{By: t.By(), Order: 2})
 	if err != nil {
 		return nil, err
 	}
@@ -164,7 +166,7 @@ func checkByObject(g checkGiven) (conformance.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	k, err := deviation.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(c), Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
+	k, err := check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(c), Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
 	return conformance.Answer{"errorDegrees": k.Error.Degrees(), "deviationDegrees": k.Deviation.Degrees()}, err
 }
 

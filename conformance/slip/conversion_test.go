@@ -11,6 +11,7 @@ import (
 	"lubberline.example/conformance/slip"
 	"lubberline.example/course"
 	"lubberline.example/deviation"
+	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 )
 
@@ -180,8 +181,8 @@ func TestAConversionWithoutASourceIsRefused(t *testing.T) {
 
 // The slips that are made in a swing too have the same words there.
 func TestTheSlipsOfASwingHaveTheSameWords(t *testing.T) {
-	for ofSwing, kind := range map[deviation.ReadingSlip]slip.Kind{
-		deviation.ReciprocalTaken: slip.ReciprocalTaken, deviation.TensMisread: slip.TensMisread, deviation.EastForWest: slip.EastForWest,
+	for ofSwing, kind := range map[swing.ReadingSlip]slip.Kind{
+		swing.ReciprocalTaken: slip.ReciprocalTaken, swing.TensMisread: slip.TensMisread, swing.EastForWest: slip.EastForWest,
 	} {
 		if string(ofSwing) != string(kind) {
 			t.Errorf("%q and %q", string(ofSwing), string(kind))

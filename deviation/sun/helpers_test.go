@@ -4,9 +4,10 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation/sun"
-	"pgregory.net/rapid"
 )
 
 const (

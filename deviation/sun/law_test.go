@@ -6,9 +6,10 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation/sun"
-	"pgregory.net/rapid"
 )
 
 // sideways is a difference of azimuths as it looks on the sky.

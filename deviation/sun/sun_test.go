@@ -6,9 +6,10 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"lubberline.example/angle"
 	"lubberline.example/deviation/sun"
-	"pgregory.net/rapid"
 )
 
 func TestAtRefuses(t *testing.T) {

@@ -26,6 +26,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
+	"lubberline.example/deviation/check"
 )
 
 // The invented card and log.
@@ -85,7 +86,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	} else if err != nil {
 		return 2
 	}
-	var r deviation.CheckReading
+	var r check.CheckReading
 	var err error
 	set := func(name string, fault error) {
 		if err == nil && fault != nil {
@@ -154,7 +155,7 @@ func missing(flags *flag.FlagSet) string {
 }
 
 // work makes the check and reviews the card.
-func work(w io.Writer, r deviation.CheckReading, c checkWith, cardPath, logPath string) error {
+func work(w io.Writer, r check.CheckReading, c checkWith, cardPath, logPath string) error {
 	table, earlier, invented, err := read(cardPath, logPath)
 	if err != nil {
 		return err
@@ -199,23 +200,23 @@ func known(d deviation.Deviation) string {
 
 // judge reviews the card by the checks, of which the last is today's. Without its
 // uncertainty the card can't be judged by it; the check stands all the same.
-func judge(table *deviation.Table, checks []deviation.Check) (deviation.Review, error) {
+func judge(table *deviation.Table, checks []check.Check) (check.Review, error) {
 	today := checks[len(checks)-1]
 	if _, stated := today.Deviation.Uncertainty().Sigma(); stated {
-		return deviation.ReviewChecks(table, checks)
+		return check.ReviewChecks(table, checks)
 	}
 	why := "the uncertainty of the bearing is not stated"
 	if _, stated := today.Variation.Uncertainty().Sigma(); !stated {
 		why = "the uncertainty of the variation is not known: the rose states no annual change, or the figure no ±"
 	}
-	return deviation.Review{Verdict: deviation.NotJudged, Reasons: []string{why}}, nil
+	return check.Review{Verdict: check.NotJudged, Reasons: []string{why}}, nil
 }
 
 // noLog in place of a log's file is none.
 const noLog = "none"
 
 // read reads the card and the log.
-func read(cardPath, logPath string) (*deviation.Table, []deviation.Check, bool, error) {
+func read(cardPath, logPath string) (*deviation.Table, []check.Check, bool, error) {
 	card, log := io.Reader(bytes.NewReader(inventedCard)), io.Reader(bytes.NewReader(inventedLog))
 	if cardPath != "" {
 		file, err := os.Open(cardPath)
@@ -245,7 +246,7 @@ func read(cardPath, logPath string) (*deviation.Table, []deviation.Check, bool, 
 	if log == nil {
 		return table, nil, cardPath == "", nil
 	}
-	checks, err := deviation.ReadChecks(log)
+	checks, err := check.ReadChecks(log)
 	if err != nil {
 		return nil, nil, false, fmt.Errorf("log %s: %w", logPath, err)
 	}

@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation"
+	"lubberline.example/deviation/check"
 	"lubberline.example/deviation/sun"
 	"lubberline.example/variation"
 )
@@ -79,7 +79,7 @@ func (c *checkWith) readHorizon(text string) error {
 }
 
 // check works the check.
-func (c checkWith) check(r deviation.CheckReading) (deviation.Check, error) {
+func (c checkWith) check(r check.CheckReading) (check.Check, error) {
 	switch c.by {
 	case "amplitude":
 		return r.AgainstAmplitude(c.position, c.event, c.horizon, c.height)

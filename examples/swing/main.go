@@ -26,6 +26,9 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
+	"lubberline.example/deviation/adjust"
+	"lubberline.example/deviation/diagram"
+	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 	"lubberline.example/wmm"
 )
@@ -132,7 +135,7 @@ type job struct {
 	name     string
 	record   []byte
 	readErr  error
-	method   deviation.Method
+	method   swing.Method
 	details  deviation.Details
 	position angle.Position
 	step     angle.Angle
@@ -187,12 +190,12 @@ func (o options) parse() (job, error) {
 		return fault("step", err)
 	}
 	known := angle.Must(angle.StandardUncertainty(0)) // a charted line is known far better than a compass reads
-	methods := map[string]deviation.Method{
-		"transit": deviation.Transit{Direction: direction, Uncertainty: known, Variation: v, At: &j.position, On: j.details.Date},
-		"distant": deviation.DistantObject{},
-		"sun":     deviation.SunAzimuths{Position: &j.position, Variation: v},
-		"true":    deviation.TrueHeadings{Uncertainty: known, Variation: v, At: &j.position, On: j.details.Date},
-		"stated":  deviation.StatedDeviations{},
+	methods := map[string]swing.Method{
+		"transit": swing.Transit{Direction: direction, Uncertainty: known, Variation: v, At: &j.position, On: j.details.Date},
+		"distant": swing.DistantObject{},
+		"sun":     swing.SunAzimuths{Position: &j.position, Variation: v},
+		"true":    swing.TrueHeadings{Uncertainty: known, Variation: v, At: &j.position, On: j.details.Date},
+		"stated":  swing.StatedDeviations{},
 	}
 	var ok bool
 	if j.method, ok = methods[o.method]; !ok {
@@ -250,11 +253,11 @@ func (j job) work(w io.Writer, out string) error {
 	if j.readErr != nil {
 		return j.readErr
 	}
-	swung, err := deviation.ReadSwing(bytes.NewReader(j.record), j.method)
+	swung, err := swing.ReadSwing(bytes.NewReader(j.record), j.method)
 	if err != nil {
 		return fmt.Errorf("%s: %w", j.name, err)
 	}
-	fit, err := swung.Fit(deviation.FitOptions{Robust: !j.all})
+	fit, err := swung.Fit(swing.FitOptions{Robust: !j.all})
 	if err != nil {
 		return err
 	}
@@ -263,7 +266,7 @@ func (j job) work(w io.Writer, out string) error {
 	if err := j.compareVariation(&b); err != nil {
 		return err
 	}
-	analysis := deviation.Analyse(fit.Coefficients())
+	analysis := adjust.Analyse(fit.Coefficients())
 	fmt.Fprintf(&b, "\n%s", analysis.Working())
 	if err := j.printLimit(&b, fit); err != nil {
 		return err
@@ -282,8 +285,8 @@ func (j job) work(w io.Writer, out string) error {
 
 // printLimit remarks on the largest deviation, with the limit that several flag states
 // print.
-func (j job) printLimit(w io.Writer, fit *deviation.Fit) error {
-	remark, err := deviation.FlagStateLimit().Remark(fit.Curve)
+func (j job) printLimit(w io.Writer, fit *swing.Fit) error {
+	remark, err := adjust.FlagStateLimit().Remark(fit.Curve)
 	if err != nil {
 		return err
 	}
@@ -292,7 +295,7 @@ func (j job) printLimit(w io.Writer, fit *deviation.Fit) error {
 }
 
 // draw writes the two drawings.
-func (j job) draw(w io.Writer, fit *deviation.Fit, out string) error {
+func (j job) draw(w io.Writer, fit *swing.Fit, out string) error {
 	var err error
 	if out == "" {
 		out, err = os.MkdirTemp("", "swing-")
@@ -302,7 +305,7 @@ func (j job) draw(w io.Writer, fit *deviation.Fit, out string) error {
 	if err != nil {
 		return err
 	}
-	diagram := deviation.Diagram{Details: j.details, Source: fit.Curve}
+	diagram := diagram.Diagram{Details: j.details, Source: fit.Curve}
 	for _, r := range fit.Residuals {
 		if r.Rejected {
 			diagram.Rejected = append(diagram.Rejected, r.Observation)

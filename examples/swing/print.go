@@ -9,11 +9,11 @@ import (
 	"text/tabwriter"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation"
+	"lubberline.example/deviation/swing"
 )
 
 // printSwing prints what was reduced, what looks like a slip, and the fit.
-func printSwing(w io.Writer, swung *deviation.Swing, fit *deviation.Fit) {
+func printSwing(w io.Writer, swung *swing.Swing, fit *swing.Fit) {
 	fmt.Fprintf(w, "Swing by %s\n", swung.Method)
 	w.Write(swung.Steps.Append(nil, "  ")) // into a buffer
 	for _, s := range swung.Suspicions() {

@@ -15,6 +15,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
+	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 )
 
@@ -165,31 +166,31 @@ func Even(n int, first angle.Angle) []angle.Angle {
 }
 
 // Swing is a swing of a deviation in degrees, without noise.
-func Swing(headings []angle.Angle, east func(angle.Angle) float64) []deviation.Observation {
-	var swung []deviation.Observation
+func Swing(headings []angle.Angle, east func(angle.Angle) float64) []swing.Observation {
+	var swung []swing.Observation
 	for _, z := range headings {
-		swung = append(swung, deviation.Observation{Heading: angle.CompassFrom(z), Deviation: deviation.East(Degrees(east(z)))})
+		swung = append(swung, swing.Observation{Heading: angle.CompassFrom(z), Deviation: deviation.East(Degrees(east(z)))})
 	}
 	return swung
 }
 
 // AddNoise adds noise of some standard deviation in degrees.
-func AddNoise(random *rand.Rand, swung []deviation.Observation, sd float64) {
+func AddNoise(random *rand.Rand, swung []swing.Observation, sd float64) {
 	for i, o := range swung {
 		swung[i].Deviation = deviation.East(o.Deviation.Angle() + Degrees(sd*random.NormFloat64())).WithUncertainty(o.Deviation.Uncertainty())
 	}
 }
 
 // State states an uncertainty of each observation.
-func State(swung []deviation.Observation, u func(i int) angle.Angle) {
+func State(swung []swing.Observation, u func(i int) angle.Angle) {
 	for i := range swung {
 		swung[i].Deviation = swung[i].Deviation.WithUncertainty(Sigma(u(i)))
 	}
 }
 
-func Fit(t Fails, swung []deviation.Observation, options deviation.FitOptions) *deviation.Fit {
+func Fit(t Fails, swung []swing.Observation, options swing.FitOptions) *swing.Fit {
 	t.Helper()
-	fit, err := deviation.NewFit(swung, options)
+	fit, err := swing.NewFit(swung, options)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -234,12 +235,12 @@ func UsualOn(c angle.Compass) deviation.Deviation {
 
 // TransitSwing is a swing of the usual compass on headings at equal steps past a
 // transit, with the readings' and the transit's uncertainty.
-func TransitSwing(n int, own, direction angle.Uncertainty, v variation.Variation) ([]deviation.Reading, deviation.Transit) {
-	transit := deviation.Transit{Direction: angle.MustParseTrue("062°T"), Uncertainty: direction, Variation: v}
-	var readings []deviation.Reading
+func TransitSwing(n int, own, direction angle.Uncertainty, v variation.Variation) ([]swing.Reading, swing.Transit) {
+	transit := swing.Transit{Direction: angle.MustParseTrue("062°T"), Uncertainty: direction, Variation: v}
+	var readings []swing.Reading
 	for i := range n {
 		c := angle.CompassFrom(angle.Turn / angle.Angle(n) * angle.Angle(i))
-		readings = append(readings, deviation.Reading{Heading: new(c), Bearing: new(UsualOn(c).Compass(v.Magnetic(transit.Direction))), Uncertainty: own})
+		readings = append(readings, swing.Reading{Heading: new(c), Bearing: new(UsualOn(c).Compass(v.Magnetic(transit.Direction))), Uncertainty: own})
 	}
 	return readings, transit
 }
@@ -310,14 +311,14 @@ func DrawUncertainty(t *rapid.T, label string) angle.Uncertainty {
 }
 
 // DrawFit is a curve of a fit, of any order, by either heading, stated or not.
-func DrawFit(t *rapid.T) *deviation.Fit {
+func DrawFit(t *rapid.T) *swing.Fit {
 	swung := Swing(Even(rapid.IntRange(14, 24).Draw(t, "headings"), DrawBetween(t, 0, 10*Deg, "first")), Usual)
 	for i := range swung {
 		off := DrawBetween(t, -2*Deg, 2*Deg, "error")
 		swung[i].Deviation = deviation.East(swung[i].Deviation.Angle() + off)
 	}
-	fit, err := deviation.NewFit(swung, deviation.FitOptions{
-		By: Kinds[rapid.IntRange(0, 1).Draw(t, "by")], Order: rapid.IntRange(1, deviation.MaxOrder).Draw(t, "order"), Common: DrawUncertainty(t, "common"),
+	fit, err := swing.NewFit(swung, swing.FitOptions{
+		By: Kinds[rapid.IntRange(0, 1).Draw(t, "by")], Order: rapid.IntRange(1, swing.MaxOrder).Draw(t, "order"), Common: DrawUncertainty(t, "common"),
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -325,7 +326,7 @@ func DrawFit(t *rapid.T) *deviation.Fit {
 	return fit
 }
 
-func AddEast(swung []deviation.Observation, i int, east angle.Angle) {
+func AddEast(swung []swing.Observation, i int, east angle.Angle) {
 	swung[i].Deviation = deviation.East(swung[i].Deviation.Angle() + east)
 }
 
@@ -345,7 +346,7 @@ func (f Earth) I() (angle.Angle, error) { return f.Dip, nil }
 var orleskVariation = variation.MustParse("5°00′W").WithUncertainty(angle.Must(angle.StandardUncertainty(15 * angle.Minute)))
 
 // Orlesk is the line of Orlesk Head light and the beacon behind it.
-var Orlesk = deviation.Transit{
+var Orlesk = swing.Transit{
 	Direction:   angle.MustParseTrue("062°T"),
 	Uncertainty: angle.Must(angle.StandardUncertainty(0)),
 	Variation:   orleskVariation,
@@ -370,11 +371,11 @@ func ExactApart(a, b deviation.ExactCoefficients) float64 {
 }
 
 // Swing36 is a swing on 36 headings of the usual compass, read to half a degree.
-func Swing36() []deviation.Observation {
-	var swung []deviation.Observation
+func Swing36() []swing.Observation {
+	var swung []swing.Observation
 	for h := angle.Angle(0); h < angle.Turn; h += 10 * Deg {
 		d := Degrees(Usual(h)).Round(Deg / 2)
-		swung = append(swung, deviation.Observation{Heading: angle.CompassFrom(h), Deviation: deviation.East(d)})
+		swung = append(swung, swing.Observation{Heading: angle.CompassFrom(h), Deviation: deviation.East(d)})
 	}
 	return swung
 }

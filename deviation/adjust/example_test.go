@@ -1,0 +1,119 @@
+package adjust_test
+
+import (
+	"fmt"
+	"log"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/adjust"
+)
+
+// What a large coefficient B comes from, and what acts on it.
+func ExampleAnalyse() {
+	analysis := adjust.Analyse(deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree})
+	b := analysis.Findings[1]
+	fmt.Printf("%s %v: greatest %s\n", b.Letter, b.Value.EastWest(), b.Greatest)
+	fmt.Println("cause:", b.Cause)
+	fmt.Println("corrector:", b.Corrector)
+	// Output:
+	// B 4°00′W: greatest on east and west
+	// cause: permanent magnetism fore and aft, and vertical soft iron before or abaft the compass
+	// corrector: fore-and-aft magnets for the permanent part; a vertical soft-iron bar (Flinders bar) for the induced part
+}
+
+// The largest deviation of a compass, and what a flag state allows.
+func ExampleLimit_Remark() {
+	curve, err := deviation.Coefficients{B: -4 * angle.Degree, D: 3 * angle.Degree}.Curve(deviation.ByCompass)
+	if err != nil {
+		log.Fatal(err)
+	}
+	remark, err := adjust.FlagStateLimit().Remark(curve)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(remark.What, remark.Value)
+	fmt.Println(remark.How)
+	// Output:
+	// Largest deviation 6.1°W
+	// on 124°C; MORE than the 5° allowed on any heading (Republic of the Marshall Islands, Marine Notice 2-011-32 (June 2009), 2.1; other flag states may differ)
+}
+
+// exField is the earth's field at a place; a Field of package wmm is one too.
+type exField struct {
+	horizontal float64 // nanotesla
+	dip        angle.Angle
+}
+
+func (f exField) H() float64 { return f.horizontal }
+
+func (f exField) I() (angle.Angle, error) { return f.dip, nil }
+
+// Heading 010° by compass and heeled 15° to port, so that the starboard side is high,
+// the Quillon's compass deviates 3° more to the east than upright.
+func ExampleHeelingFrom() {
+	j, err := adjust.HeelingFrom(deviation.MustParse("3°E"), angle.MustParseCompass("010°C"), 15*angle.Degree, angle.Starboard)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("J %+.2f\n", float64(j))
+	added, err := j.Adds(angle.MustParseCompass("060°C"), 10*angle.Degree, angle.Starboard)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("on 060°C, heeled 10°: %.0v more\n", added)
+	// Output:
+	// J +0.20
+	// on 060°C, heeled 10°: 1°01′E more
+}
+
+// Bound for high latitudes, where the horizontal field is weak, the Quillon's
+// permanent magnetism turns her compass further.
+func ExampleForces_At() {
+	here := deviation.ExactCoefficients{B: -0.070, C: 0.052, D: 0.035}
+	forces, err := adjust.AllPermanent(here, swxField{23_000, 62 * angle.Degree})
+	if err != nil {
+		log.Fatal(err)
+	}
+	there, err := forces.At(swxField{12_000, 77 * angle.Degree})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("here ", here)
+	fmt.Println("there", there)
+	// Output:
+	// here  A +0.0000  B -0.0700  C +0.0520  D +0.0350  E +0.0000
+	// there A +0.0000  B -0.1342  C +0.0997  D +0.0350  E +0.0000
+}
+
+// swxField is the earth's field at a place.
+type swxField struct {
+	horizontal float64 // nanotesla
+	dip        angle.Angle
+}
+
+func (f swxField) H() float64 { return f.horizontal }
+
+func (f swxField) I() (angle.Angle, error) { return f.dip, nil }
+
+// Swung off Orlesk Head and again far to the south, the Quillon's coefficient B
+// has a permanent and an induced part.
+func ExampleSeparate() {
+	orlesk := swxField{23_000, 62 * angle.Degree}
+	south := swxField{28_000, -20 * angle.Degree}
+	first := deviation.ExactCoefficients{B: -0.070, C: 0.052, D: 0.035}
+	second := deviation.ExactCoefficients{B: -0.030, C: 0.043, D: 0.035}
+	forces, err := adjust.Separate(first, orlesk, second, south)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("permanent ahead %.0f nT, induced ahead %.4f of the vertical field\n", forces.PermanentAhead, forces.InducedAhead)
+	k, err := forces.At(swxField{30_000, 0})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("where there is no dip: B %.3f\n", k.B)
+	// Output:
+	// permanent ahead -987 nT, induced ahead -0.0144 of the vertical field
+	// where there is no dip: B -0.033
+}

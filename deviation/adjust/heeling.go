@@ -1,0 +1,97 @@
+package adjust
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+)
+
+// Heeling is the heeling coefficient J: the deviation that each degree of heel
+// adds on north and south by compass, in degrees, positive if the north end of
+// the needle is drawn to the high side.
+//
+// Through the circle it acts with the cosine of the compass heading: most on
+// north and south, not at all on east and west (Admiralty Manual for the
+// Deviations of the Compass, cited from memory). The zero value is a compass that heel
+// does not act on.
+type Heeling float64
+
+// NewHeeling returns the heeling coefficient
+//
+//	J = (D + μ/λ − 1) tan θ
+//
+// of the exact coefficient D, the mean vertical force at the compass as a part of
+// the earth's, μ, the mean horizontal force λ, and the dip θ (Archibald Smith's
+// formula; cited from memory). It refuses λ and μ that are not above nought, and
+// a dip of 90° or more, with a [*FieldError].
+func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
+	s, c := dip.SinCos()
+	switch {
+	case !(lambda > 0) || !(mu > 0) || math.IsInf(lambda, 0) || math.IsInf(mu, 0):
+		return 0, &FieldError{Reason: fmt.Sprintf("μ %v and λ %v: want both above 0, near 1", mu, lambda)}
+	case math.IsNaN(d) || math.Abs(d) > 1:
+		return 0, &FieldError{Reason: fmt.Sprintf("exact coefficient D %v: want −1 to 1", d)}
+	case dip.Abs() >= 90*angle.Degree || c < 1e-6:
+		return 0, &FieldError{Reason: fmt.Sprintf("dip %v: want less than 90°", dip)}
+	}
+	j := (d + mu/lambda - 1) * s / c
+	if !(math.Abs(j) <= mostHeeling) {
+		return 0, &FieldError{Reason: fmt.Sprintf("heeling coefficient %v of D %v, μ %v, λ %v and dip %v: want at most %v degrees for each degree of heel", j, d, mu, lambda, dip, mostHeeling)}
+	}
+	return Heeling(j), nil
+}
+
+// mostHeeling is the largest heeling coefficient that is worked with: with 90° for each
+// degree no compass points.
+const mostHeeling = 90
+
+// HeelingFrom returns the heeling coefficient from what a heel was seen to add
+// to the deviation on one compass heading. On headings near east and west the
+// heel adds next to nothing, and those within 30° of them are refused, as are
+// heels of less than 1° or more than 45°, with a [*FieldError]; a side that is neither
+// is refused with an [*angle.RangeError].
+func HeelingFrom(added deviation.Deviation, on angle.Compass, heel angle.Angle, high angle.Side) (Heeling, error) {
+	if err := checkSide(high); err != nil {
+		return 0, err
+	}
+	_, c := on.FromNorth().SinCos()
+	if math.Abs(c) < 0.5 {
+		return 0, &FieldError{Reason: fmt.Sprintf("heading %v: want within 60° of north or south, where heel acts", on)}
+	}
+	if heel < angle.Degree || heel > 45*angle.Degree {
+		return 0, &FieldError{Reason: fmt.Sprintf("heel %v: want 1° to 45°", heel)}
+	}
+	return Heeling(added.Angle().Degrees() / (heel.Degrees() * c * toEast(high))), nil
+}
+
+// checkSide refuses what is no side.
+func checkSide(side angle.Side) error {
+	_, err := side.AppendText(nil)
+	return err
+}
+
+// toEast is +1 if a side is the east one when the vessel heads north.
+func toEast(side angle.Side) float64 {
+	if side == angle.Port {
+		return -1
+	}
+	return 1
+}
+
+// Adds returns what a heel adds to the deviation on a compass heading, with the
+// side that is high. A negative heel is one to the other side. A coefficient that is
+// not finite, or so large that the product is no angle, and a side that is neither are
+// refused with an [*angle.RangeError].
+func (j Heeling) Adds(on angle.Compass, heel angle.Angle, high angle.Side) (deviation.Deviation, error) {
+	if err := checkSide(high); err != nil {
+		return deviation.Deviation{}, err
+	}
+	_, c := on.FromNorth().SinCos()
+	a, err := heel.Scale(float64(j) * c * toEast(high))
+	if err != nil {
+		return deviation.Deviation{}, err
+	}
+	return deviation.East(a), nil
+}

@@ -1,0 +1,70 @@
+package adjust
+
+import (
+	"fmt"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/internal/ask"
+	"lubberline.example/deviation/internal/say"
+)
+
+// A Limit is the residual deviation that an authority allows on any heading after a compass
+// was adjusted. The vessel's own authority decides which holds; see [FlagStateLimit] for
+// what several print.
+//
+// It is a limit on deviations, not on coefficients. The figure of 720/H degrees, with H the
+// horizontal field in microtesla, is no limit on the vessel: it is what the correcting
+// device of a binnacle must at least be able to remove from B and from C (ISO/DIS 25862,
+// draft of 2006, 5.1.2 and 5.2.2.2).
+type Limit struct {
+	Max       angle.Angle `json:"max"`       // either way, above 0° and up to 90°
+	Authority string      `json:"authority"` // who sets it, and where it is printed
+}
+
+// FlagStateLimit returns the limit of 5° on any heading. The Republic of the Marshall
+// Islands prints it in Marine Notice 2-011-32 (June 2009), 1.1 and 2.1; Australia is
+// reported to ask for an adjustment above the same figure. Both were read in copies.
+func FlagStateLimit() Limit {
+	return Limit{Max: 5 * angle.Degree, Authority: "Republic of the Marshall Islands, Marine Notice 2-011-32 (June 2009), 2.1; other flag states may differ"}
+}
+
+// Remark finds the largest deviation of a source, looked for on every whole degree by
+// compass, and compares it with the limit. The step has the key "largest deviation"; its
+// number is the deviation in degrees, east positive.
+//
+// A limit without an authority, or one that is not above 0° and up to 90°, is refused with
+// an [*angle.RangeError] or an [*angle.ParseError]; a nil source with a
+// [*variation.MissingInputError]. The source's error is returned as it is.
+func (l Limit) Remark(source deviation.Source) (working.Step, error) {
+	switch {
+	case l.Max <= 0 || l.Max > deviation.MostDeviation:
+		return working.Step{}, &angle.RangeError{What: "limit on deviations", Value: l.Max.Degrees(), Accepted: "above 0 to 90 degrees"}
+	case strings.TrimSpace(l.Authority) == "":
+		return working.Step{}, &angle.ParseError{What: "authority of a limit", Input: l.Authority, Kind: angle.Empty, Want: "who sets the limit, and where it is printed"}
+	case ask.IsNil(source):
+		return working.Step{}, ask.ErrNoSource
+	}
+	var largest deviation.Deviation
+	var on angle.Compass
+	for h := angle.Angle(0); h < angle.Turn; h += angle.Degree {
+		c := angle.CompassFrom(h)
+		d, err := source.OnCompass(c)
+		if err != nil {
+			return working.Step{}, err
+		}
+		if d.Angle().Abs() > largest.Angle().Abs() {
+			largest, on = d, c
+		}
+	}
+	verdict := "within"
+	if largest.Angle().Abs() > l.Max {
+		verdict = "MORE than"
+	}
+	return working.Step{
+		Key: "largest deviation", What: "Largest deviation", Value: say.Tenths(largest.WithUncertainty(angle.Uncertainty{}).EastWest), Number: largest.Angle().Degrees(), Unit: working.DegreesEast,
+		How: fmt.Sprintf("on %v; %s the %.3g° allowed on any heading (%s)", on, verdict, l.Max.Degrees(), l.Authority),
+	}, nil
+}

@@ -1,0 +1,154 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
+	"lubberline.example/deviation/sun"
+)
+
+// AgainstAmplitude checks the compass against the bearing of the rising or setting Sun,
+// as the Sun's centre stands on a horizon. On the celestial horizon it stands when its
+// lower limb is about two thirds of its diameter above the visible one. On the visible
+// horizon it is seen from heightOfEyeMetres.
+//
+// The declination and the variation need the date and the time to the hour only. A time to
+// the minute settles on which horizon the Sun stood: where that is the other one, a warning
+// of [OtherHorizon] says so.
+//
+// The errors are a [*CheckError], as those of AgainstSun; so is an event that is neither
+// rising nor setting, a horizon that is neither, and a height of eye that
+// [sun.AmplitudeOnVisibleHorizon] refuses.
+func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEyeMetres float64) (Check, error) {
+	c, err := r.againstAmplitude(p, event, horizon, heightOfEyeMetres)
+	if err != nil {
+		return Check{}, &CheckError{"the Sun's amplitude", err}
+	}
+	return c, nil
+}
+
+func (r CheckReading) againstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEyeMetres float64) (Check, error) {
+	s, err := sun.At(r.Time)
+	switch {
+	case err != nil:
+		return Check{}, err
+	case event != sun.Rise && event != sun.Set:
+		return Check{}, fmt.Errorf("event %d: want sun.Rise or sun.Set", event)
+	case horizon != sun.CelestialHorizon && horizon != sun.VisibleHorizon:
+		return Check{}, fmt.Errorf("horizon %d: want CelestialHorizon or VisibleHorizon", horizon)
+	}
+	both, err := amplitudeOn(horizon, p, s, heightOfEyeMetres)
+	if err != nil {
+		return Check{}, err
+	}
+	direction, named := both.Rising, both.AmplitudeRising()
+	if event == sun.Set {
+		direction, named = both.Setting, both.AmplitudeSetting()
+	}
+	found, err := r.variation(&p)
+	if err != nil {
+		return Check{}, err
+	}
+	known, how, err := r.amplitudeUncertainty(p, direction, horizon)
+	if err != nil {
+		return Check{}, err
+	}
+	altitude := s.From(p).Altitude
+	on := "with the centre on the " + horizon.String()
+	if (altitude - both.Altitude).Abs() <= onHorizon {
+		on += fmt.Sprintf("; at the time given it stood at %.1f°, and the horizon agrees", altitude.Degrees())
+	}
+	c := r.against("the Sun", direction, known, found, working.Steps{
+		{Key: "declination", What: "Declination", Value: northSouth(s.Declination), Number: s.Declination.Degrees(), Unit: "degrees, north positive", How: "of the Sun at the time"},
+		{Key: "latitude", What: "Latitude", Value: p.Latitude.String(), Number: p.Latitude.Angle().Degrees(), Unit: "degrees, north positive", How: "of the position"},
+		{Key: "amplitude", What: "Amplitude", Value: named, Number: both.Amplitude().Degrees(), Unit: "degrees, north positive", How: on},
+		working.Direction("true", "The Sun by true", direction, "amplitude from east at rising, from west at setting"),
+		uncertaintyStep(known, how),
+	})
+	c.Against = "the Sun's amplitude"
+	c.Warnings = append(c.Warnings, r.otherHorizon(p, s, event, horizon, both, altitude, heightOfEyeMetres)...)
+	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == sun.Rise) {
+		c.Warnings = append(c.Warnings, say.Warn(SunElsewhere, "at that time and place the Sun was not %s: check the time (UTC), the position and which of the two it was", map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]))
+	}
+	if p.Latitude.Angle().Abs() > 60*angle.Degree {
+		c.Warnings = append(c.Warnings, say.Warn(HighLatitude, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead"))
+	}
+	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
+	return c, nil
+}
+
+// amplitudeOn is the amplitude on a horizon.
+func amplitudeOn(horizon sun.Horizon, p angle.Position, s sun.Sun, heightOfEyeMetres float64) (sun.RisingSetting, error) {
+	if horizon == sun.VisibleHorizon {
+		return sun.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, heightOfEyeMetres)
+	}
+	return sun.Amplitude(p.Latitude, s.Declination)
+}
+
+// onHorizon is within how much of a horizon the Sun stood on it by the time: a minute of
+// time is up to a quarter of a degree, and the two horizons lie 0.6° apart or more.
+const onHorizon = angle.Degree / 5
+
+// otherHorizon warns where the time shows that the Sun stood on the other horizon.
+func (r CheckReading) otherHorizon(p angle.Position, s sun.Sun, event sun.Event, horizon sun.Horizon, given sun.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []working.Warning {
+	if (altitude - given.Altitude).Abs() <= onHorizon {
+		return nil
+	}
+	other := sun.VisibleHorizon
+	if horizon == sun.VisibleHorizon {
+		other = sun.CelestialHorizon
+	}
+	on, err := amplitudeOn(other, p, s, heightOfEyeMetres)
+	if err != nil || (altitude-on.Altitude).Abs() > onHorizon {
+		return nil
+	}
+	// The bearing would be so much more or less.
+	off := on.Rising.Sub(given.Rising)
+	if event == sun.Set {
+		off = on.Setting.Sub(given.Setting)
+	}
+	return []working.Warning{say.Warn(OtherHorizon, "at the time given the Sun's centre stood at %.1f°, on the %v and not on the %v: check which it was; by the %v the deviation is %.1f° more %s",
+		altitude.Degrees(), other, horizon, other, off.Abs().Degrees(), map[bool]string{true: "westerly", false: "easterly"}[off < 0])}
+}
+
+// How well the Sun's centre is put on a horizon by eye, and how well refraction there is
+// known, together: judgements of this package, not published figures.
+const (
+	celestialUncertainty = 10 * angle.Minute // a third of the Sun's diameter
+	visibleUncertainty   = 5 * angle.Minute
+)
+
+// amplitudeUncertainty is that of the Sun's bearing on a horizon.
+func (r CheckReading) amplitudeUncertainty(p angle.Position, direction angle.True, horizon sun.Horizon) (angle.Uncertainty, string, error) {
+	_, miles, _, err := r.uncertainties()
+	if err != nil {
+		return angle.Uncertainty{}, "", err
+	}
+	altitude := celestialUncertainty
+	if horizon == sun.VisibleHorizon {
+		altitude = visibleUncertainty
+	}
+	// From cos Z = (sin δ − sin φ sin h) / (cos φ cos h) on the horizon: the bearing Z
+	// moves by tan φ / sin Z with the altitude h, and by cos Z of that with the latitude.
+	sin, cos := direction.FromNorth().SinCos()
+	slope := math.Abs(p.Latitude.Angle().Sin() / max(p.Latitude.Angle().Cos(), 1e-9) / max(math.Abs(sin), 1e-9))
+	degrees := slope * math.Hypot(altitude.Degrees(), cos*miles/60)
+	how := fmt.Sprintf("centre on the horizon to ±%.0f′ (assumed), latitude ±%.3g′", altitude.Degrees()*60, miles)
+	if r.PositionUncertainty == 0 {
+		how += " (assumed)"
+	}
+	return harmonic.Sigma(min(180, degrees) * float64(angle.Degree)), how, nil
+}
+
+// northSouth prints an angle north or south to a minute.
+func northSouth(a angle.Angle) string {
+	name := "N"
+	if a < 0 {
+		name = "S"
+	}
+	return fmt.Sprintf("%.0v%s", a.Abs(), name)
+}

@@ -1,0 +1,168 @@
+package check
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/internal/ask"
+	"lubberline.example/deviation/internal/say"
+	"lubberline.example/variation"
+)
+
+// A Check is the error of the compass found once, on one heading, and the
+// deviation in it.
+type Check struct {
+	Time    time.Time     `json:"time,omitzero"`     // nought if it is not known
+	Heading angle.Compass `json:"heading"`           // of the vessel
+	Against string        `json:"against,omitempty"` // what the compass was compared with
+
+	// Bearing is what the compass read, and Position where the Sun was observed from. By
+	// them a review finds what went wrong with a check. They are nil if not known.
+	Bearing  *angle.Compass  `json:"bearing,omitempty"`
+	Position *angle.Position `json:"position,omitempty"`
+
+	// Error is the compass error, the true direction less the compass's: east
+	// positive, variation and deviation together.
+	Error angle.EastWest `json:"compassError"`
+
+	// Variation is what was taken from the error.
+	Variation variation.Variation `json:"variation"`
+
+	// Deviation is the error less the variation, with the uncertainty of both
+	// and of the reading.
+	Deviation deviation.Deviation `json:"deviation"`
+
+	Steps    working.Steps     `json:"steps,omitempty"`    // how the deviation was found
+	Warnings []working.Warning `json:"warnings,omitempty"` // what makes the check weak, such as a high Sun or an old rose
+}
+
+// Working returns the check as it stands on the page.
+func (c Check) Working() working.Sheet {
+	title := "Compass checked against " + cmp.Or(c.Against, "an object")
+	if !c.Time.IsZero() {
+		title += c.Time.UTC().Format(", 2 January 2006 15:04:05 UTC")
+	}
+	return working.Sheet{Title: title, Steps: c.Steps, Warnings: slices.Clone(c.Warnings), Caution: working.Caution}
+}
+
+// A CheckReading is a bearing read to check the compass.
+type CheckReading struct {
+	// Time is that of the reading. If zero, only a source of variation that needs no date
+	// answers, and no check by the Sun is possible.
+	Time time.Time
+
+	// Heading is the vessel's, and Bearing the object's, by the same compass. Both are
+	// needed: a nil pointer is refused with a [*variation.MissingInputError], so that a forgotten
+	// heading is not taken for 000°.
+	Heading *angle.Compass
+	Bearing *angle.Compass
+
+	// Uncertainty is that of the bearing as read, one standard deviation. If it is not
+	// stated, that of the check's deviation is unknown too.
+	Uncertainty angle.Uncertainty
+
+	// TimeUncertainty is that of Time, one standard deviation. It counts in a bearing of
+	// the Sun. If zero, 5 seconds are assumed, and the working says so.
+	TimeUncertainty time.Duration
+
+	// PositionUncertainty is that of the position, in nautical miles each way, one
+	// standard deviation. It counts in a bearing of the Sun. If zero, 1 nautical mile is
+	// assumed, and the working says so.
+	PositionUncertainty float64
+
+	// Variation is the source of the variation: a chart's roses, one rose, a field model,
+	// or a known [variation.Variation]. It is asked for the time of the reading. If nil,
+	// it is refused with a [*variation.MissingInputError].
+	Variation variation.Source
+
+	// At is the position for which [CheckReading.Against] asks for the variation. A rose
+	// and a known variation do not need it; see [variation.Source]. If nil, a source that
+	// needs it is refused with a [*variation.MissingInputError]. A check by the Sun has a position
+	// of its own, and asks for the variation there.
+	At *angle.Position
+}
+
+// Against checks the compass against an object whose true direction is known, with its
+// uncertainty, such as two charted marks in line. If the heading, the bearing, the
+// variation, or a place or time that it needs is missing ([*variation.MissingInputError]), or the
+// source of variation fails, it returns a [*CheckError].
+func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
+	found, err := r.variation(r.At)
+	if err != nil {
+		return Check{}, &CheckError{what, err}
+	}
+	c := r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")})
+	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
+	return c, nil
+}
+
+// variation asks for the variation, and refuses a reading from which something is missing.
+func (r CheckReading) variation(at *angle.Position) (variation.Explanation, error) {
+	found, err := ask.Variation(r.Variation, at, r.Time)
+	switch {
+	case err != nil:
+		return variation.Explanation{}, err
+	case r.Heading == nil:
+		return variation.Explanation{}, &variation.MissingInputError{What: "heading"}
+	case r.Bearing == nil:
+		return variation.Explanation{}, &variation.MissingInputError{What: "bearing"}
+	}
+	return found, nil
+}
+
+// against works the check of a reading that has all it needs.
+func (r CheckReading) against(what string, direction angle.True, known angle.Uncertainty, found variation.Explanation, steps working.Steps) Check {
+	v, heading, bearing := found.Variation, *r.Heading, *r.Bearing
+	e := angle.EastWestFrom(direction.FromNorth() - bearing.FromNorth())
+	u := r.Uncertainty.Combined(known)
+	d := deviation.Between(v.Magnetic(direction), bearing).WithUncertainty(u.Combined(v.Uncertainty()))
+	steps = append(steps,
+		working.Direction("compass", capital(what)+" by compass", bearing, "read on heading "+heading.String()),
+		working.EastWest("compass error", "Compass error", e.Angle(), errorRule(e.Angle())),
+	)
+	steps = append(append(steps, found.Working...),
+		working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
+		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+heading.String()),
+	)
+	return Check{
+		Time: r.Time, Heading: heading, Bearing: &bearing, Against: what,
+		Error: e.WithUncertainty(u), Variation: v, Deviation: d, Steps: steps, Warnings: found.Warnings,
+	}
+}
+
+// errorRule says why a compass error has its name.
+func errorRule(e angle.Angle) string {
+	switch {
+	case e > 0:
+		return "compass least: error east"
+	case e < 0:
+		return "compass best: error west"
+	}
+	return "compass and true agree"
+}
+
+func capital(s string) string {
+	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
+		return string(s[0]-'a'+'A') + s[1:]
+	}
+	return s
+}
+
+// A CheckError reports a check that could not be worked.
+type CheckError struct {
+	Against string // what the compass was compared with
+	Err     error  // why it could not be
+}
+
+// Error says what could not be used, and why.
+func (e *CheckError) Error() string {
+	return fmt.Sprintf("deviation: check against %s: %s", e.Against, say.Inner(e.Err))
+}
+
+// Unwrap returns why.
+func (e *CheckError) Unwrap() error { return e.Err }

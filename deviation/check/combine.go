@@ -1,0 +1,104 @@
+package check
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
+)
+
+// A CombinedCheck is the compass error from several checks on one heading, such
+// as of two bodies, and whether they agree.
+type CombinedCheck struct {
+	Check // the weighted mean
+
+	// ChiSquare is the sum of the squares of what the checks differ from the mean,
+	// each over its uncertainty but that of the variation, which they share, and
+	// Probability how often chance alone makes it so large. Below 0.01 one of them
+	// is wrong.
+	ChiSquare   float64 `json:"chiSquare"`
+	Probability float64 `json:"probability"`
+}
+
+// sameHeadingChecks is how far apart headings may be to count as one: a
+// helmsman's course.
+const sameHeadingChecks = 5 * angle.Degree
+
+// CombineChecks takes the weighted mean of checks made on one heading, all within
+// 5°, with the same variation. The compass error of each needs a stated uncertainty
+// above nought; the errors are [*CheckError].
+func CombineChecks(checks ...Check) (CombinedCheck, error) {
+	if len(checks) < 2 {
+		return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("%d checks: want two or more", len(checks))}
+	}
+	first := checks[0]
+	lowest, highest := first.Heading, first.Heading
+	var steps working.Steps
+	var weights, weighted, headings float64
+	sigmas := make([]float64, len(checks))
+	var warnings []working.Warning
+	for i, c := range checks {
+		off := c.Heading.Sub(first.Heading)
+		if off < lowest.Sub(first.Heading) {
+			lowest = c.Heading
+		}
+		if off > highest.Sub(first.Heading) {
+			highest = c.Heading
+		}
+		if off.Abs() > sameHeadingChecks || highest.Sub(lowest) > sameHeadingChecks {
+			other := first.Heading
+			if off.Abs() <= sameHeadingChecks { // too far from the one at the other end
+				if other = lowest; c.Heading == lowest {
+					other = highest
+				}
+			}
+			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("headings %v and %v: want one heading, within 5°; the deviation is not the same on both", other, c.Heading)}
+		}
+		warnings = append(warnings, c.Warnings...)
+		if c.Variation.Angle() != first.Variation.Angle() {
+			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("variations %v and %v: want the same for all", first.Variation, c.Variation)}
+		}
+		s, stated := c.Error.Uncertainty().Sigma()
+		if !stated || s <= 0 {
+			return CombinedCheck{}, &CheckError{cmp.Or(c.Against, "an object"), errors.New("the uncertainty of its compass error is not stated, or nought: want that of the reading and the direction")}
+		}
+		sigmas[i] = float64(s)
+		w := 1 / (sigmas[i] * sigmas[i])
+		weights += w
+		weighted += w * float64((c.Error.Angle() - first.Error.Angle()).NormalizedSigned())
+		headings += w * float64(off)
+		steps = append(steps, working.EastWest(fmt.Sprintf("error %d", i+1), "Error by "+cmp.Or(c.Against, "an object"), c.Error.Angle(), c.Error.Uncertainty().String()))
+	}
+	mean := first.Error.Angle() + harmonic.Round(weighted/weights)
+	u := harmonic.Sigma(1 / math.Sqrt(weights))
+	out := CombinedCheck{}
+	for i, c := range checks {
+		r := float64((c.Error.Angle() - mean).NormalizedSigned()) / sigmas[i]
+		out.ChiSquare += r * r
+	}
+	out.Probability = distuv.ChiSquared{K: float64(len(checks) - 1)}.Survival(out.ChiSquare)
+	v := first.Variation
+	d := deviation.East(mean - v.Angle()).WithUncertainty(u.Combined(v.Uncertainty()))
+	heading := first.Heading.Add(harmonic.Round(headings / weights))
+	out.Check = Check{
+		Time: first.Time, Heading: heading, Against: "several objects",
+		Error: angle.EastWestFrom(mean).WithUncertainty(u), Variation: v, Deviation: d,
+		Steps: append(steps,
+			working.EastWest("compass error", "Compass error", mean, "weighted mean"),
+			working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
+			working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+heading.String())),
+	}
+	out.Warnings = warnings
+	if out.Probability < 0.01 {
+		out.Warnings = append(out.Warnings, say.Warn(ChecksDisagree, "the objects do not agree, chance alone does that in %s: at least one of them is misread or misnamed", say.Percent(out.Probability)))
+	}
+	return out, nil
+}

@@ -1,0 +1,81 @@
+package check_test
+
+import (
+	"fmt"
+	"log"
+	"strings"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/check"
+	"lubberline.example/variation"
+)
+
+// Two checks on one heading, by the Sun and by a transit, taken together.
+func ExampleCombineChecks() {
+	reading := check.CheckReading{
+		Heading:     new(angle.MustParseCompass("090°C")),
+		Bearing:     new(angle.MustParseCompass("296°C")),
+		Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
+		Variation:   variation.MustParse("5°00′W ±0°15′"),
+		Time:        time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC),
+	}
+	bySun, err := reading.AgainstSun(angle.MustParsePosition("47°08.4′N 019°00.0′W"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	reading.Bearing = new(angle.MustParseCompass("071°C"))
+	byTransit, err := reading.Against("the leading marks", angle.MustParseTrue("062°T"), angle.Must(angle.StandardUncertainty(0)))
+	if err != nil {
+		log.Fatal(err)
+	}
+	both, err := check.CombineChecks(bySun, byTransit)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.0v and %.0v: %.0v, known to %v\n", bySun.Deviation, byTransit.Deviation, both.Deviation, both.Deviation.Uncertainty())
+	fmt.Printf("chance alone makes them differ so much in %.0f of 100 cases\n", 100*both.Probability)
+	// Output:
+	// 3°09′W and 4°00′W: 3°35′W, known to ±0°26.1′
+	// chance alone makes them differ so much in 24 of 100 cases
+}
+
+// Since an engine was fitted the Quillon's checks differ from her card.
+func ExampleReviewChecks() {
+	card, err := deviation.ReadTable(strings.NewReader(`compass,deviation
+000,4½°E
+045,2½°E
+090,3½°W
+135,6°W
+180,1½°W
+225,3½°E
+270,4½°E
+315,4°E
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	checks, err := check.ReadChecks(strings.NewReader(`heading,deviation,uncertainty,against
+090,2°30′W,0.5,the Sun
+180,1°30′E,0.5,the leading marks
+270,5°30′E,0.5,the Sun
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	review, err := check.ReviewChecks(card.WithUncertainty(angle.Must(angle.StandardUncertainty(20*angle.Minute))), checks)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("the card:", review.Verdict)
+	for _, reason := range review.Reasons {
+		fmt.Println("-", reason)
+	}
+	// Output:
+	// the card: swing again
+	// - 3 checks differ from the card by 1°40′E in the mean, ±0°29′: chance alone differs as much in less than 1 case in 1000
+	// - chi-square 19.4 for 3 checks: chance alone reaches that in less than 1 case in 1000
+	// - the checks differ as if the deviation had changed by 2°36′W on north and the other way on south (iron or a magnet to one side)
+	// - on 180°C the check found 1°30′E where the card has 1°30′W
+}

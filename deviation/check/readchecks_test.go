@@ -1,0 +1,120 @@
+package check_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	"lubberline.example/deviation/check"
+	"lubberline.example/deviation/internal/devtest"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/record"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+const (
+	rdcCSV = `# checks of the Quillon's compass, invented
+heading,deviation,uncertainty,time,against
+090,3½°W,0.5,2026-05-14T17:03:20Z,the Sun
+# in harbour
+180,-1.5,30′,,
+`
+	rdcJSON = `[{"heading": "090", "deviation": "3½°W", "uncertainty": "±0.5°", "time": "2026-05-14T17:03:20Z", "against": "the Sun"},
+{"heading": 180, "deviation": -1.5, "uncertainty": 0.5}]`
+)
+
+func TestALogOfChecksIsReadFromEitherForm(t *testing.T) {
+	for _, text := range []string{rdcCSV, rdcJSON} {
+		checks, err := check.ReadChecks(strings.NewReader(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(checks) != 2 {
+			t.Fatalf("%d checks", len(checks))
+		}
+		a, b := checks[0], checks[1]
+		if a.Heading != angle.MustParseCompass("090") || a.Deviation != deviation.West(3*devtest.Deg+30*devtest.Minute).WithUncertainty(devtest.Sigma(devtest.Deg/2)) ||
+			a.Against != "the Sun" || !a.Time.Equal(time.Date(2026, 5, 14, 17, 3, 20, 0, time.UTC)) {
+			t.Errorf("%+v", a)
+		}
+		if b.Heading != angle.MustParseCompass("180") || b.Deviation != deviation.West(devtest.Deg+30*devtest.Minute).WithUncertainty(devtest.Sigma(devtest.Deg/2)) || b.Against != "" || !b.Time.IsZero() {
+			t.Errorf("%+v", b)
+		}
+	}
+}
+
+// TestTheVariationOfACheckIsRead reads the variation that was applied. The compass error
+// found is the sum of both, and its own uncertainty what is left of the whole without
+// the variation's, by the squares: 40′ with 30′ make 50′.
+func TestTheVariationOfACheckIsRead(t *testing.T) {
+	checks, err := check.ReadChecks(strings.NewReader("heading,deviation,uncertainty,variation\n090,3°W,0°50′,5°08′W ±0°30′\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := variation.West(5*devtest.Deg + 8*devtest.Minute).WithUncertainty(devtest.Sigma(30 * devtest.Minute))
+	if got := checks[0].Variation; got != want {
+		t.Errorf("variation %v, want %v", got, want)
+	}
+	own, stated := checks[0].Error.Uncertainty().Sigma()
+	if got := checks[0].Error.Angle(); got != -8*devtest.Deg-8*devtest.Minute || !stated || (own-40*devtest.Minute).Abs() > angle.Second {
+		t.Errorf("compass error %v ± %v", got, own)
+	}
+}
+
+func TestAFaultInALogOfChecksIsFoundByItsLine(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		line       int
+		column     string
+		says       string
+	}{
+		{"empty", "", 0, "", "empty"},
+		{"no uncertainty", "heading,deviation\n090,1\n", 1, "", `no column "uncertainty"`},
+		{"no uncertainty in a row", "heading,deviation,uncertainty\n090,1,1\n000,1,\n", 3, "uncertainty", "nothing here"},
+		{"a heading that is none", "# c\nheading,deviation,uncertainty\n\n090T,1,1\n", 4, "heading", ""},
+		{"a deviation that is none", "heading,deviation,uncertainty\n090,east,1\n", 2, "deviation", ""},
+		{"an uncertainty that is negative", "heading,deviation,uncertainty\n090,1,-1\n", 2, "uncertainty", "sign"},
+		{"a variation that is none", "heading,deviation,uncertainty,variation\n090,1,1,west\n", 2, "variation", ""},
+		{"a variation less certain than all together", "heading,deviation,uncertainty,variation\n090,1,0.2,5°W ±0°30′\n", 2, "uncertainty", ""},
+		{"a time that is none", "heading,deviation,uncertainty,time\n090,1,1,noon\n", 2, "time", `"noon": want a date and time`},
+	} {
+		_, err := check.ReadChecks(strings.NewReader(c.text))
+		e, ok := errors.AsType[*record.Error](err)
+		if !ok || e.Line != c.line || e.Column != c.column || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+	_, err := check.ReadChecks(strings.NewReader("heading,deviation,uncertainty\n400,1,1\n"))
+	if _, ok := errors.AsType[*angle.ParseError](err); !ok {
+		t.Errorf("no *angle.ParseError in %v", err)
+	}
+}
+
+func FuzzReadChecks(f *testing.F) {
+	f.Add(rdcCSV)
+	f.Add(rdcJSON)
+	f.Add("heading,deviation,uncertainty,time\n090,1,1,noon\n")
+	card := deviation.East(devtest.Deg)
+	f.Fuzz(func(t *testing.T, text string) {
+		checks, err := check.ReadChecks(strings.NewReader(text))
+		if err != nil {
+			e, ok := errors.AsType[*record.Error](err)
+			lines := 1 + strings.Count(text, "\n") + strings.Count(text, "\r")
+			if !ok || e.Line < 0 || e.Line > lines+1 || e.Err == nil || checks != nil {
+				t.Fatalf("%#v", err)
+			}
+			return
+		}
+		review, err := check.ReviewChecks(card, checks)
+		if err != nil {
+			if _, ok := errors.AsType[*check.CheckError](err); !ok {
+				t.Fatalf("%#v", err)
+			}
+		} else if len(review.Differences) != len(checks) || len(review.Reasons) == 0 {
+			t.Fatalf("%+v", review)
+		}
+	})
+}

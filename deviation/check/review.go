@@ -1,0 +1,232 @@
+package check
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/internal/ask"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/swing"
+)
+
+// A Verdict says whether a card still holds, by the checks made since.
+type Verdict string
+
+// The verdicts.
+const (
+	CardHolds  Verdict = "holds"       // the checks agree with it
+	CardDoubts Verdict = "in doubt"    // they agree badly, or a check is to be taken again first
+	SwingAgain Verdict = "swing again" // they do not agree with it
+	NotJudged  Verdict = "not judged"  // every check is doubtful
+)
+
+// A Difference is what one check found, less the card.
+type Difference struct {
+	Check       Check               `json:"check"`
+	Card        deviation.Deviation `json:"card"`        // what the card has on the check's heading
+	Difference  angle.Angle         `json:"difference"`  // the check less the card, east positive
+	Uncertainty angle.Angle         `json:"uncertainty"` // standard uncertainty of the difference
+
+	// LeftOut says that the check is doubtful, or does not agree with the others. The
+	// card is not judged by it.
+	LeftOut bool `json:"leftOut,omitzero"`
+
+	// Slips are what may have happened with a check that is left out, the likeliest
+	// first. It is empty if no known slip explains it.
+	Slips []swing.ReadingSlip `json:"slips,omitempty"`
+}
+
+// Ratio is the difference in standard uncertainties. It is not finite in a Difference
+// made by hand without one.
+func (d Difference) Ratio() float64 { return float64(d.Difference) / float64(d.Uncertainty) }
+
+// A Review compares a log of checks with a card.
+type Review struct {
+	Verdict     Verdict      `json:"verdict"`
+	Differences []Difference `json:"differences,omitempty"` // in the order of the checks
+
+	// Mean is the weighted mean difference of the checks that are not left out, with
+	// its standard uncertainty. MeanProbability is how often chance alone makes it so
+	// large either way. A shifted lubber line, a wrong variation and newly fitted iron
+	// show in it first.
+	Mean            angle.Angle `json:"mean"`
+	MeanUncertainty angle.Angle `json:"meanUncertainty"`
+	MeanProbability float64     `json:"meanProbability"`
+
+	// ChiSquare is the sum of the squares of the differences over their uncertainties,
+	// what they share taken into account. It has as many degrees of freedom as there
+	// are checks that are not left out. ChiSquareProbability is how often chance alone
+	// makes it so large.
+	ChiSquare            float64 `json:"chiSquare"`
+	ChiSquareProbability float64 `json:"chiSquareProbability"`
+
+	// Change is how the compass seems to have changed, where the card does not hold: A
+	// of it on all headings, B as on east and west, C as on north and south. It is zero
+	// where no such change explains the checks.
+	Change deviation.Coefficients `json:"change,omitzero"`
+
+	// Since is the time of the first check that shows the change. It is zero where all
+	// checks show it, and where not all have a time.
+	Since time.Time `json:"since,omitzero"`
+
+	// Reasons say in words what led to the verdict, and what was assumed.
+	Reasons []string `json:"reasons,omitempty"`
+}
+
+// A card that holds is called in doubt by one log in twenty and sent to be swung by one
+// in a hundred: both tests together, each at half. The second level is a little higher than
+// that. Checks that stand apart are taken again first, which makes up for it.
+const (
+	doubtLevel = 0.05
+	swingLevel = 0.011
+)
+
+// fewJudged is how many checks must remain for a verdict without the one left out.
+const fewJudged = 4
+
+// ReviewChecks reports whether a card still holds by the checks made since. It makes
+// two tests of the differences between the checks and the card: a chi-square test of
+// all of them, and a normal test of their mean. Both together say of one good card in a
+// hundred to swing again, and call one in twenty in doubt.
+//
+// What the checks share does not average out: the uncertainty of the variation, and the
+// card's own. A card's errors are partly shared by all its headings and partly each
+// heading's. Of several checks its uncertainty is counted in full as the one and as the
+// other, so that a good card is not called wrong.
+//
+// One misread check does not condemn a card. A check that stands apart from the others
+// is left out, and a reason says to take it again. It stands apart if chance puts it so far
+// from what the others lead one to expect in less than one log of a hundred, or if it alone
+// condemns the card. It does not where a change of the compass explains the log better: a
+// constant one, one as on east and west, or one as on north and south, from the first check
+// on or from a later one. A check that carries a warning of [NotADeviation] or
+// [SunElsewhere] is left out too.
+//
+// If the latest check stands apart, if fewer than four checks remain, or if there is only
+// one, the verdict is [CardDoubts] and not [SwingAgain]: take it again first. If none
+// remains the card is [NotJudged], and the tests are zero.
+//
+// Every check that is not doubtful needs a stated uncertainty, above zero and not less
+// than that of its variation. Otherwise, and where the card has no answer on a heading,
+// the error is a [*CheckError]. A card without a stated uncertainty is taken to be
+// exact, and a reason says so.
+func ReviewChecks(card deviation.Source, checks []Check) (Review, error) {
+	if ask.IsNil(card) {
+		return Review{}, &CheckError{"the card", ask.ErrNoSource}
+	}
+	if len(checks) == 0 {
+		return Review{}, &CheckError{"the card", errors.New("no checks: want at least one")}
+	}
+	var r Review
+	var m reviewModel
+	exact := false
+	for i, c := range checks {
+		_, doubtful := doubt(c)
+		part, err := 0.0, error(nil)
+		if !doubtful {
+			part, err = usable(c)
+		}
+		d, known := Difference{}, false
+		if err == nil {
+			d, known, err = lessCard(card, c)
+		}
+		if err != nil {
+			return Review{}, &CheckError{fmt.Sprintf("the card, check %d on %v", i+1, c.Heading), err}
+		}
+		d.LeftOut = doubtful
+		r.Differences = append(r.Differences, d)
+		if !doubtful {
+			exact = exact || !known
+			m.add(i, d, part)
+		}
+	}
+	verdict := NotJudged
+	var found change
+	if len(m.rows) > 0 {
+		m.separate()
+		found = m.explain()
+		verdict = m.soften(m.judge(&r, &found), found)
+		for _, k := range found.apart {
+			r.Differences[m.rows[k].index].LeftOut = true
+		}
+	}
+	r.Verdict = verdict
+	if verdict == SwingAgain || verdict == CardDoubts {
+		r.Change, r.Since = found.coefficients(), m.since(found)
+	}
+	var slips [][]namedSlip // of each check that is left out
+	for i := range r.Differences {
+		if d := &r.Differences[i]; d.LeftOut {
+			var found []namedSlip
+			if len(slips) < mostExplained {
+				found = d.slips(card)
+			}
+			slips = append(slips, found)
+			d.Slips = kinds(found)
+		}
+	}
+	r.reason(exact, found, &m, slips)
+	return r, nil
+}
+
+// doubt returns the warning, if there is one, that makes a check a doubtful reading.
+func doubt(c Check) (working.Warning, bool) {
+	i := slices.IndexFunc(c.Warnings, func(w working.Warning) bool { return w.Kind == NotADeviation || w.Kind == SunElsewhere })
+	if i < 0 {
+		return working.Warning{}, false
+	}
+	return c.Warnings[i], true
+}
+
+// judged are the differences that the card is judged by.
+func (r *Review) judged() []Difference {
+	return slices.DeleteFunc(slices.Clone(r.Differences), func(d Difference) bool { return d.LeftOut })
+}
+
+// slips are what may have happened with a check that does not agree with the card.
+func (d Difference) slips(card deviation.Source) []namedSlip {
+	within := max(3*d.Uncertainty, 3*angle.Degree/2)
+	return d.Check.slips(card, slipTolerance{reading: within, tens: min(within, 3*angle.Degree), sun: within})
+}
+
+// usable returns a check's own part of its uncertainty, in units, or why the card can't
+// be judged by it.
+func usable(c Check) (float64, error) {
+	switch s, stated := c.Deviation.Uncertainty().Sigma(); {
+	case !stated:
+		return 0, errors.New("its uncertainty is not stated: want that of the reading, the direction and the variation")
+	case s <= 0:
+		return 0, errors.New("its uncertainty is zero: want more")
+	}
+	return ownPart(c.Deviation.Uncertainty(), c.Variation.Uncertainty())
+}
+
+// lessCard is a check less the card, whatever is known of either.
+func lessCard(card deviation.Source, c Check) (d Difference, known bool, err error) {
+	on, err := card.OnCompass(c.Heading)
+	if err != nil {
+		return Difference{}, false, err
+	}
+	s, _ := c.Deviation.Uncertainty().Sigma()
+	own, known := on.Uncertainty().Sigma()
+	u := harmonic.Round(math.Hypot(float64(s), float64(own)))
+	return Difference{Check: c, Card: on, Difference: (c.Deviation.Angle() - on.Angle()).NormalizedSigned(), Uncertainty: u}, known, nil
+}
+
+// ownPart is what the variation leaves of a deviation's uncertainty, in units; at
+// least a tenth of it, for the reading. The variation can't be known less well than
+// the deviation that was found with it.
+func ownPart(total, variation angle.Uncertainty) (float64, error) {
+	t, _ := total.Sigma()
+	v, _ := variation.Sigma()
+	if v > t+t/1000 {
+		return 0, fmt.Errorf("the variation has an uncertainty of %v and the deviation found with it %v: want the latter to hold both", variation, total)
+	}
+	return math.Sqrt(max(float64(t)*float64(t)-float64(v)*float64(v), float64(t)*float64(t)/100)), nil
+}

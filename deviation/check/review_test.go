@@ -1,0 +1,226 @@
+package check_test
+
+import (
+	"errors"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"lubberline.example/deviation/check"
+	"lubberline.example/deviation/internal/devtest"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+// rvwOwn is the standard uncertainty of a reading in these logs, in degrees.
+const rvwOwn = 0.5
+
+// rvwLog is a log of six checks, at equal steps of heading, of a compass with a
+// deviation. Each reading errs by chance, and the variation, which the log says
+// is known to ±shared, by err for all of them.
+func rvwLog(t devtest.Fails, random *rand.Rand, compass func(angle.Angle) float64, shared, err float64) []check.Check {
+	v := variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Degrees(shared)))
+	var checks []check.Check
+	for i := range angle.Angle(6) {
+		h := i * 60 * devtest.Deg
+		bearing := 100 + 5 - compass(h) - err - rvwOwn*random.NormFloat64()
+		checks = append(checks, against(t, check.CheckReading{
+			Heading: new(angle.CompassFrom(h)), Bearing: new(angle.CompassFrom(devtest.Degrees(bearing))), Uncertainty: devtest.Sigma(devtest.Degrees(rvwOwn)), Variation: v,
+		}, "a transit", angle.MustParseTrue("100"), devtest.Sigma(0)))
+	}
+	return checks
+}
+
+// rvwShare is how often of n logs the verdict is to swing again.
+func rvwShare(t *testing.T, n int, compass func(angle.Angle) float64, shared float64) float64 {
+	t.Helper()
+	table := devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(devtest.Deg / 100))
+	random := rand.New(rand.NewPCG(1836, 1870))
+	again := 0
+	for range n {
+		r, err := check.ReviewChecks(table, rvwLog(t, random, compass, shared, shared*random.NormFloat64()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Verdict == check.SwingAgain {
+			again++
+		}
+	}
+	return float64(again) / float64(n)
+}
+
+func TestACardThatHoldsIsSeldomSentToBeSwungAgain(t *testing.T) {
+	// One in a hundred is meant; 0.5 % more is two standard deviations of 2,000 logs.
+	for _, shared := range []float64{0, rvwOwn / 2, rvwOwn, 2 * rvwOwn} {
+		if share := rvwShare(t, 2000, devtest.Usual, shared); share > 0.015 {
+			t.Errorf("variation ±%v°: %.2f %% of the logs on a true card", shared, 100*share)
+		}
+	}
+}
+
+func TestACardThatDoesNotHoldIsFound(t *testing.T) {
+	for name, compass := range map[string]func(angle.Angle) float64{
+		"a lubber line out by 3 standard deviations": func(h angle.Angle) float64 { return devtest.Usual(h) + 3*rvwOwn },
+		"B changed by 3°":                            func(h angle.Angle) float64 { return devtest.Usual(h) + 3*h.Sin() },
+	} {
+		if share := rvwShare(t, 300, compass, 0); share < 0.9 {
+			t.Errorf("%s: found in %.0f %% of the logs", name, 100*share)
+		}
+	}
+}
+
+// rvwStated is a check as a log has it.
+func rvwStated(heading float64, east, u float64) check.Check {
+	return check.Check{Heading: angle.CompassFrom(devtest.Degrees(heading)), Deviation: deviation.East(devtest.Degrees(east)).WithUncertainty(devtest.Sigma(devtest.Degrees(u)))}
+}
+
+func TestAReviewOfOneCheck(t *testing.T) {
+	card := devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(18 * devtest.Minute))
+	for _, c := range []struct {
+		off     float64 // in standard uncertainties of 0.5°: √(0.3² + 0.4²)
+		verdict check.Verdict
+	}{{0.5, check.CardHolds}, {2.5, check.CardDoubts}, {-2.5, check.CardDoubts}, {4, check.CardDoubts}} {
+		r, err := check.ReviewChecks(card, []check.Check{rvwStated(90, devtest.Usual(90*devtest.Deg)+c.off*0.5, 0.4)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := r.Differences[0]
+		if r.Verdict != c.verdict || !devtest.Near(d.Ratio(), c.off, 1e-6) || !devtest.Near(r.Mean.Degrees(), c.off*0.5, 1e-6) || !devtest.Near(r.MeanUncertainty.Degrees(), 0.5, 1e-6) { // rounding
+			t.Errorf("%v: %v, %+v", c.off, r.Verdict, d)
+		}
+		if !devtest.Near(r.ChiSquare, c.off*c.off, 1e-6) || !devtest.Near(r.ChiSquareProbability, r.MeanProbability, 1e-6) { // of one check both tests are the same
+			t.Errorf("%v: chi-square %v, probabilities %v and %v", c.off, r.ChiSquare, r.ChiSquareProbability, r.MeanProbability)
+		}
+		reasons := strings.Join(r.Reasons, "\n")
+		if !strings.HasPrefix(reasons, "1 check differs from the card by ") || strings.Contains(reasons, "exact") || strings.Contains(reasons, "where the card has") != (c.off > 3) || strings.Contains(reasons, "one check does not condemn a card") != (r.Verdict == check.CardDoubts) {
+			t.Errorf("%v: %s", c.off, reasons)
+		}
+	}
+}
+
+func TestAReviewSaysWhatItRestsOn(t *testing.T) {
+	card := devtest.MustTable(t, devtest.Every15(devtest.Usual)) // which states no uncertainty
+	r, err := check.ReviewChecks(card, []check.Check{rvwStated(0, devtest.Usual(0)+4.7, 0.5), rvwStated(90, devtest.Usual(90*devtest.Deg)+5.3, 0.5), rvwStated(180, devtest.Usual(180*devtest.Deg)+5, 0.5)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	reasons := strings.Join(r.Reasons, "\n")
+	for _, want := range []string{"3 checks differ", "chi-square", "less than 1 case in 1000", "as if the deviation had changed by 5°00′E on all headings", "on 180°C the check found", "taken to be exact"} {
+		if !strings.Contains(reasons, want) {
+			t.Errorf("no %q in\n%s", want, reasons)
+		}
+	}
+	if r.Verdict != check.SwingAgain || r.Differences[2].Card.Angle() != devtest.Degrees(devtest.Usual(180*devtest.Deg)) {
+		t.Errorf("%v, %+v", r.Verdict, r.Differences)
+	}
+	// A difference across 180° is small.
+	if r, err = check.ReviewChecks(deviation.East(179*devtest.Deg), []check.Check{rvwStated(0, -180.5, 0.5)}); err != nil || r.Mean != 30*devtest.Minute {
+		t.Errorf("%v, %v", r.Mean, err)
+	}
+}
+
+func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
+	card := devtest.MustTable(t, devtest.Every15(devtest.Usual))
+	// Where the card turns back on itself no compass heading is in doubt, but a
+	// card by magnetic heading has three answers for one by compass.
+	rows := devtest.Every15(devtest.Usual)
+	rows[6].Deviation = deviation.East(80 * devtest.Deg)
+	unordered := devtest.MustTable(t, devtest.AsMagnetic(rows))
+	bad := angle.CompassFrom(60 * devtest.Deg)
+	for h := angle.Angle(0); h < angle.Turn; h += devtest.Deg {
+		if _, err := unordered.OnCompass(angle.CompassFrom(h)); err != nil {
+			bad = angle.CompassFrom(h)
+			break
+		}
+	}
+	for _, c := range []struct {
+		name   string
+		card   deviation.Source
+		checks []check.Check
+		says   string
+	}{
+		{"no checks", card, nil, "deviation: check against the card: no checks: want at least one"},
+		{"unstated", card, []check.Check{rvwStated(0, 1, 1), {Heading: angle.MustParseCompass("090"), Deviation: deviation.East(devtest.Deg)}}, "check against the card, check 2 on 090°C: its uncertainty is not stated"},
+		{"nought", card, []check.Check{rvwStated(45, 1, 0)}, "check 1 on 045°C: "},
+		{"a card without an answer", devtest.Torn{On: angle.MustParseCompass("045")}, []check.Check{rvwStated(45, 1, 1)}, "check 1 on 045°C: the card is torn there"},
+		{"an unordered card", unordered, []check.Check{rvwStated(bad.Degrees(), 1, 1)}, "check 1 on "},
+	} {
+		_, err := check.ReviewChecks(c.card, c.checks)
+		if _, ok := errors.AsType[*check.CheckError](err); !ok || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+	_, err := check.ReviewChecks(unordered, []check.Check{rvwStated(bad.Degrees(), 1, 1)})
+	if _, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); !ok {
+		t.Errorf("an unordered card: %v", err)
+	}
+}
+
+// One blunder does not condemn a good card: it is left out, and said to be.
+func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
+	card := devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(18 * devtest.Minute))
+	v := variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(15 * devtest.Minute))
+	log := func(more ...check.Check) []check.Check {
+		return append([]check.Check{rvwStated(45, devtest.Usual(45*devtest.Deg)+0.2, 0.5), rvwStated(270, devtest.Usual(270*devtest.Deg)-0.3, 0.5)}, more...)
+	}
+	reading := check.CheckReading{
+		Heading: new(angle.MustParseCompass("135")), Bearing: new(angle.CompassFrom(devtest.Degrees(100 + 5 - devtest.Usual(135*devtest.Deg) + 180))), Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: v,
+	}
+	reciprocal := against(t, reading, "a transit", angle.MustParseTrue("100"), devtest.Sigma(0))
+	elsewhere := rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5)
+	elsewhere.Warnings = []working.Warning{{Kind: check.SunElsewhere, Message: "the Sun was not rising"}}
+	unstated := reciprocal
+	unstated.Deviation = unstated.Deviation.WithUncertainty(angle.Uncertainty{})
+	read := angle.Must(check.ReadChecks(strings.NewReader("heading,deviation,uncertainty\n135,176W,0.5\n")))
+	good := angle.Must(check.ReviewChecks(card, log()))
+	for name, c := range map[string]struct {
+		doubtful check.Check
+		says     string
+	}{
+		"a reciprocal":            {reciprocal, "on 135°C the reading is doubtful: take it again; the card is not judged by it: 174°03′E cannot be a deviation; perhaps the reciprocal was read"},
+		"one of a log":            {read[0], "the reciprocal was read"},
+		"one without uncertainty": {unstated, "the reciprocal was read"},
+		"the Sun was not there":   {elsewhere, "on 180°C the reading is doubtful: take it again; the card is not judged by it: the Sun was not rising"},
+	} {
+		r, err := check.ReviewChecks(card, append([]check.Check{c.doubtful}, log()...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		reasons := strings.Join(r.Reasons, "\n")
+		if r.Verdict != check.CardHolds || r.Mean != good.Mean || r.ChiSquare != good.ChiSquare || r.ChiSquareProbability != good.ChiSquareProbability {
+			t.Errorf("%s: %+v", name, r)
+		}
+		if len(r.Differences) != 3 || !r.Differences[0].LeftOut || r.Differences[1].LeftOut || !strings.HasPrefix(reasons, "2 checks differ") || !strings.Contains(reasons, c.says) {
+			t.Errorf("%s: %+v\n%s", name, r.Differences, reasons)
+		}
+		sheet := r.Working()
+		if s, _ := sheet.Steps.Find("difference 1"); !strings.HasSuffix(s.How, "left out: take it again") {
+			t.Errorf("%s: %v", name, s)
+		}
+		if s, _ := sheet.Steps.Find("verdict"); !strings.HasPrefix(s.How, "on ") || !strings.Contains(s.How, "doubtful") {
+			t.Errorf("%s: %v", name, s)
+		}
+		devtest.RoundTrips(t, r)
+		// Alone it judges nothing.
+		if r, err = check.ReviewChecks(card, []check.Check{c.doubtful}); err != nil || r.Verdict != check.NotJudged || len(r.Reasons) != 1 || r.Mean != 0 {
+			t.Errorf("%s: %+v, %v", name, r, err)
+		}
+		sheet = r.Working()
+		if s, _ := sheet.Steps.Find("verdict"); len(sheet.Steps) != 2 || s.Value != "not judged" || !strings.Contains(s.How, "doubtful") {
+			t.Errorf("%s: %v", name, sheet)
+		}
+	}
+	// Of too few checks the one that is far off can't be told from a changed compass.
+	r, err := check.ReviewChecks(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), reciprocal))
+	if reasons := strings.Join(r.Reasons, "\n"); err != nil || r.Verdict != check.CardDoubts || !strings.Contains(reasons, "take it again") || !strings.Contains(reasons, "too few checks remain") {
+		t.Errorf("%+v, %v", r, err)
+	}
+	// Two that agree with each other condemn it.
+	r, err = check.ReviewChecks(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), rvwStated(190, devtest.Usual(190*devtest.Deg)+19.5, 0.5)))
+	if err != nil || r.Verdict != check.SwingAgain {
+		t.Errorf("%+v, %v", r, err)
+	}
+}

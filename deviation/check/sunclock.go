@@ -1,0 +1,128 @@
+package check
+
+import (
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/sunsight"
+	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/swing"
+)
+
+// A Cause is a slip about the time or the place of a bearing of the Sun, with what
+// puts it right.
+type Cause struct {
+	Slip  swing.ReadingSlip
+	Text  string
+	Right func(time.Time, angle.Position) (time.Time, angle.Position)
+}
+
+// Bearing returns the Sun's true bearing with the slip put right. It is false where the
+// Sun was not up, or overhead: then the slip was not made.
+func (c Cause) Bearing(t time.Time, p angle.Position) (angle.True, bool) {
+	t, p = c.Right(t, p)
+	return Up(t, p)
+}
+
+// Up returns the Sun's true bearing, if it was up and had one.
+func Up(t time.Time, p angle.Position) (angle.True, bool) {
+	s, err := sun.At(t)
+	if err != nil {
+		return angle.True{}, false
+	}
+	sight := s.From(p)
+	return sight.Azimuth, sight.Defined() && sight.Altitude >= sunsight.Down
+}
+
+// Causes returns what is tried of bearings of the Sun from about a longitude, the
+// likeliest first. Only hours that a clock is set by are among them: of all twenty-four
+// one explains nearly any error of a single bearing.
+func Causes(longitude angle.Longitude) []Cause {
+	var causes []Cause
+	hour := func(h int, text string) {
+		causes = append(causes, Cause{swing.HourOff, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+			return t.Add(time.Duration(h) * time.Hour), p
+		}})
+	}
+	hour(1, "the time is 1 hour slow")
+	hour(-1, "the time is 1 hour fast, as where summer or zone time is written as UTC")
+	if zone := int(longitude.Angle().Round(15*angle.Degree) / (15 * angle.Degree)); zone < -1 || zone > 1 {
+		hour(-zone, fmt.Sprintf("zone time, UTC%+d, was written as UTC", zone))
+		hour(zone, fmt.Sprintf("the zone, %+d hours, was applied the wrong way", zone))
+	}
+	hour(12, "the time is 12 hours slow")
+	hour(-12, "the time is 12 hours fast")
+	causes = append(causes,
+		Cause{swing.LongitudeMisnamed, "the longitude is on the other side of Greenwich", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+			p.Longitude = angle.LongitudeFrom(-p.Longitude.Angle())
+			return t, p
+		}},
+		Cause{swing.LatitudeMisnamed, "the latitude is in the other hemisphere", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+			p.Latitude = angle.Must(angle.LatitudeFrom(-p.Latitude.Angle()))
+			return t, p
+		}},
+	)
+	date := func(text string, change func(time.Time) time.Time) {
+		causes = append(causes, Cause{swing.AnotherDay, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+			return change(t.UTC()), p
+		}})
+	}
+	date("day and month are exchanged", func(t time.Time) time.Time {
+		if t.Day() > 12 {
+			return t // there is no such month
+		}
+		return dated(t, time.Month(t.Day()), int(t.Month()))
+	})
+	date("the date is a month early", func(t time.Time) time.Time { return dated(t, t.Month()+1, t.Day()) })
+	date("the date is a month late", func(t time.Time) time.Time { return dated(t, t.Month()-1, t.Day()) })
+	date("the date is a day early", func(t time.Time) time.Time { return t.AddDate(0, 0, 1) })
+	date("the date is a day late", func(t time.Time) time.Time { return t.AddDate(0, 0, -1) })
+	return causes
+}
+
+// dated returns the same time of another day of the year.
+func dated(t time.Time, month time.Month, day int) time.Time {
+	return time.Date(t.Year(), month, day, t.Hour(), t.Minute(), t.Second(), t.Nanosecond(), time.UTC)
+}
+
+// mostWatchError is as far as a watch is thought to be wrong.
+const mostWatchError = 30 * time.Minute
+
+// WatchError returns by how much a watch was slow (positive) or fast if the Sun bore as
+// wanted. It is false where no error of up to half an hour makes it so, or where the
+// Sun's bearing turns back within it.
+func WatchError(t time.Time, p angle.Position, wanted angle.True) (slow time.Duration, ok bool) {
+	off := func(d time.Duration) (angle.Angle, bool) {
+		bearing, up := Up(t.Add(d), p)
+		return bearing.Sub(wanted), up
+	}
+	low, high := -mostWatchError, mostWatchError
+	a, upA := off(low)
+	b, upB := off(high)
+	// Bearings that lie the two ways of the wanted one, and not on its reciprocal's side.
+	if !upA || !upB || (a < 0) == (b < 0) || (b-a).Abs() > angle.Turn/2 {
+		return 0, false
+	}
+	for high-low > time.Second {
+		middle := low + (high-low)/2
+		if m, _ := off(middle); (m < 0) == (a < 0) {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low.Round(time.Second), true
+}
+
+// WatchText says how far a watch was wrong.
+func WatchText(slow time.Duration) string {
+	way := "slow"
+	if slow < 0 {
+		slow, way = -slow, "fast"
+	}
+	if slow < time.Minute {
+		return fmt.Sprintf("the watch is %.0f s %s", slow.Seconds(), way)
+	}
+	return fmt.Sprintf("the watch is %.0f min %s", slow.Minutes(), way)
+}

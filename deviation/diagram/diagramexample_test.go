@@ -1,0 +1,27 @@
+package diagram_test
+
+import (
+	"bytes"
+	"fmt"
+	"log"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/diagram"
+)
+
+// The curve as a drawing, to be kept beside the card.
+func ExampleDiagram() {
+	curve, err := deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree, D: 2 * angle.Degree}.Curve(deviation.ByCompass)
+	if err != nil {
+		log.Fatal(err)
+	}
+	drawing := diagram.Diagram{Details: deviation.Details{Vessel: "Quillon (invented)"}, Source: curve}
+	var svg bytes.Buffer // or a file
+	if err := drawing.WriteCurve(&svg); err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(bytes.HasPrefix(svg.Bytes(), []byte("<svg")))
+	// Output:
+	// true
+}

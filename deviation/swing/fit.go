@@ -1,0 +1,267 @@
+package swing
+
+import (
+	"cmp"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/internal/harmonic"
+)
+
+// FitOptions say how a curve is fitted. The zero value fits to all observations, by
+// compass heading, and chooses the order.
+type FitOptions struct {
+	// By is the heading that the curve is a function of; if empty, by compass.
+	By deviation.HeadingKind `json:"by"`
+
+	// Order is the highest multiple of the heading: 1 for A, B and C alone, 2
+	// for A to E. At most [MaxOrder].
+	//
+	// If zero, the fit chooses. It tries every order from 2 up to what the observations
+	// support, with at least six degrees of freedom, and takes the one of least AICc
+	// (the Akaike information criterion with the correction for few
+	// observations; Hurvich and Tsai, Biometrika 76, 1989). As the choice may be
+	// wrong, the uncertainties include how far the others differ, each weighted
+	// by its likelihood and order (Burnham and Anderson, Model Selection and Multimodel
+	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory. Where the
+	// deviations are large, the curve is the one that forces make; see [Fit.Exact].
+	Order int `json:"order,omitzero"`
+
+	// Robust leaves out the observations that stand apart, as [Suspicions]
+	// finds them, and lists them as rejected in [Fit.Residuals]. If false, all are
+	// used.
+	Robust bool `json:"robust,omitzero"`
+
+	// Common is an uncertainty that all observations share, such as that of the
+	// variation. The residuals do not show it; it is added to that of A. If unknown,
+	// nothing is added; see [Swing.Fit].
+	Common angle.Uncertainty `json:"common,omitzero"`
+}
+
+// MaxOrder is the highest multiple of the heading that a fit may have.
+const MaxOrder = 6
+
+// A Fit is a deviation curve found by least squares, and how well it is known.
+// If every observation has a stated uncertainty other than nought, they are
+// weighted by it; otherwise they weigh alike. The uncertainties of the answer
+// come from how the observations scatter about the curve, not from what was
+// stated of them: a swing may have been worse than the observer thought. The scatter
+// is never taken to be less than the step of the readings allows, and readings that are
+// rounded alike count as such.
+//
+// What is handed on as a standard uncertainty is such that twice it holds the deviation
+// in 95 % of cases, however few the headings: it is Student's 95 % interval divided by
+// that of the normal distribution. [Fit.Within] gives other intervals.
+//
+// As JSON it gives its fields, the curve with its uncertainty among them, exactly. What
+// is read back answers with the curve, but no longer knows the covariance of the
+// coefficients, and so neither [Fit.StandardErrors] nor [Fit.Within].
+type Fit struct {
+	Curve *deviation.Curve `json:"curve"` // a Source, by the heading of FitOptions.By; nil in the zero value
+	Order int              `json:"order"` // highest multiple of the heading
+
+	// Exact is what the curve is made of where the deviations are large: the coefficients
+	// of the forces that make it, with whatever harmonics beyond the second the order
+	// adds. It is nil where A to E do, and where the order was given.
+	Exact *deviation.ExactCoefficients `json:"exact,omitempty"`
+
+	// Residuals are the observations, in the order given, less the curve.
+	Residuals []Residual `json:"residuals,omitempty"`
+
+	// StandardDeviation is that of one observation about the curve, of unit
+	// weight if they have weights (then of one with the mean weight). It is
+	// nought if DegreesOfFreedom is: nothing is left over to tell it by.
+	StandardDeviation angle.Angle `json:"standardDeviation"`
+
+	// DegreesOfFreedom is the number of observations used less that of the
+	// coefficients.
+	DegreesOfFreedom int `json:"degreesOfFreedom"`
+
+	// EffectiveDegreesOfFreedom is how many independent readings would tell the
+	// scatter as well: fewer where neighbouring readings err alike. It is zero
+	// if DegreesOfFreedom is.
+	EffectiveDegreesOfFreedom float64 `json:"effectiveDegreesOfFreedom"`
+
+	// Condition is the condition number of the equations solved, in the 2-norm:
+	// 1.4 for headings at equal steps round the circle, and larger the worse
+	// the headings are spread.
+	Condition float64 `json:"condition"`
+
+	// ChiSquare is the sum of the squares of the residuals, each over its stated
+	// uncertainty, and ChiSquareProbability how often chance alone makes it that
+	// large: below 0.01 the stated uncertainties are too good to be true, or
+	// the compass has more than the curve can follow. Both are nought where no
+	// uncertainties are stated or DegreesOfFreedom is nought.
+	ChiSquare            float64 `json:"chiSquare"`
+	ChiSquareProbability float64 `json:"chiSquareProbability"`
+
+	// Candidates are the orders that were tried, if the order was chosen.
+	Candidates []Candidate `json:"candidates,omitempty"`
+
+	// Serial is the test of whether neighbouring readings err alike.
+	Serial SerialTest `json:"serial,omitzero"`
+
+	by         deviation.HeadingKind
+	function   harmonic.Series
+	gaps       []harmonic.Sector // wide ones without an observation
+	variance   harmonic.Series   // of the curve, in units squared, if stated
+	stated     bool
+	covariance *mat.SymDense // of the coefficients, in units squared; nil if not known
+	common     float64       // units
+	lack       float64       // units squared: what a given order leaves out
+	lacking    float64       // units: what it leaves out, if that is to be warned of
+	shown      int           // the highest harmonic that the headings can show
+	unit       float64       // variance of an observation of unit weight, in units squared
+}
+
+// A Residual is what a fit leaves of one observation.
+type Residual struct {
+	Observation
+
+	// Residual is the observed deviation less the curve.
+	Residual angle.Angle `json:"residual"`
+
+	// Leverage is how much of the curve's value on this heading is this
+	// observation's own, from 0 to 1; 1 means nothing else says anything there.
+	// It is nought for a rejected observation.
+	Leverage float64 `json:"leverage"`
+
+	// Rejected says that the observation was left out.
+	Rejected bool `json:"rejected,omitzero"`
+}
+
+// A Candidate is an order that was tried, with its criterion, of which the least
+// is best, and its weight among those tried.
+type Candidate struct {
+	Order  int     `json:"order"`  // highest multiple of the heading
+	AICc   float64 `json:"aicc"`   // the criterion; only differences of it mean anything
+	Weight float64 `json:"weight"` // by likelihood, from 0 to 1; all together 1
+}
+
+// worstVariance is how much larger than that of one observation the variance of
+// the curve may be on any heading: its standard error at most double.
+const worstVariance = 4
+
+// NewFit fits a curve to observations. It refuses, with a [*FitError], fewer
+// different headings than there are coefficients, and headings so badly spread
+// that the curve would be known, on some heading, less than half as well as from
+// a single observation; and observations all of which are more than 90°, as where the
+// reciprocal of a transit's direction was given.
+func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
+	options.By = cmp.Or(options.By, deviation.ByCompass)
+	if options.By != deviation.ByCompass && options.By != deviation.ByMagnetic {
+		return nil, &FitError{Kind: UnknownHeading, by: options.By}
+	}
+	if options.Order < 0 || options.Order > MaxOrder {
+		return nil, &FitError{Kind: OrderOutOfRange, Want: MaxOrder, Got: options.Order}
+	}
+	if err := checkReversed(observations, options.By); err != nil {
+		return nil, err
+	}
+	return fitUsed(observations, unsuspected(observations, options.Robust), options)
+}
+
+// unsuspected are the observations to use: all, or those that are not suspected.
+func unsuspected(observations []Observation, robust bool) []bool {
+	used := make([]bool, len(observations))
+	for i := range used {
+		used[i] = true
+	}
+	if robust {
+		for _, s := range Suspicions(observations) {
+			used[s.Index] = false
+		}
+	}
+	return used
+}
+
+// fitUsed is NewFit of the observations to use.
+func fitUsed(observations []Observation, used []bool, options FitOptions) (*Fit, error) {
+	options.By = cmp.Or(options.By, deviation.ByCompass)
+	first, last := 2, MaxOrder
+	if options.Order != 0 {
+		first, last = options.Order, options.Order
+	}
+	f, err := choose(&problem{observations: observations, used: used, by: options.By, steps: readSteps(observations)}, first, last)
+	if err != nil {
+		return nil, suspectFirst(err, observations)
+	}
+	f.settle(options.Common)
+	return f, f.makeCurve()
+}
+
+// Coefficients returns A to E. Of a nil Fit and of the zero value, which no
+// observations made, all are nought.
+func (f *Fit) Coefficients() deviation.Coefficients {
+	if f == nil {
+		return deviation.Coefficients{}
+	}
+	return f.Curve.Coefficients()
+}
+
+// StandardErrors returns the standard uncertainty of each of A to E, and whether
+// they are known: with as many coefficients as observations and no stated
+// uncertainties they are not, nor in the zero value. Nor are they where what all
+// readings of a swing share is unknown, since all of that belongs to A;
+// [Fit.Covariance] then knows the others.
+func (f *Fit) StandardErrors() (deviation.Coefficients, bool) {
+	if f == nil || f.covariance == nil || !f.stated {
+		return deviation.Coefficients{}, false
+	}
+	var list []float64
+	for i := range min(5, 2*f.Order+1) {
+		list = append(list, math.Sqrt(f.covariance.At(i, i)))
+	}
+	list = append(list, make([]float64, 5-len(list))...)
+	return deviation.Coefficients{A: harmonic.Round(list[0]), B: harmonic.Round(list[1]), C: harmonic.Round(list[2]), D: harmonic.Round(list[3]), E: harmonic.Round(list[4])}, true
+}
+
+// Covariance returns the covariance of two coefficients in degrees squared,
+// counted in the order A, B, C, D, E and then the sine and cosine of each
+// further multiple; and whether it is known. That of A is not where what all readings of
+// a swing share is unknown.
+func (f *Fit) Covariance(i, j int) (float64, bool) {
+	if f == nil || f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order || i+j == 0 && !f.stated {
+		return 0, false
+	}
+	return f.covariance.At(i, j) / float64(angle.Degree) / float64(angle.Degree), true
+}
+
+// Within returns how far on either side of the curve the deviation on a heading
+// of the curve's kind lies with a probability, such as 0.95, by Student's
+// distribution; and whether that is known, as the uncertainty of the curve is. The
+// probability is between 0 and 1.
+func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, bool) {
+	if f == nil || f.covariance == nil || !f.stated || !(probability > 0 && probability < 1) {
+		return 0, false
+	}
+	z := distuv.UnitNormal.Quantile((1 + probability) / 2)
+	t := z
+	if f.EffectiveDegreesOfFreedom > 0 {
+		t = studentQuantile(probability, f.EffectiveDegreesOfFreedom) / studentFactor(f.EffectiveDegreesOfFreedom)
+	}
+	own := max(0, f.variance.At(heading.SinCos())-f.common*f.common)
+	within := math.Sqrt(t*t*own + z*z*f.common*f.common)
+	if !(within < float64(angle.Turn)) {
+		return 0, false
+	}
+	return harmonic.Round(within), true
+}
+
+// Rejected returns the observations that were left out.
+func (f *Fit) Rejected() []Residual {
+	if f == nil {
+		return nil
+	}
+	var out []Residual
+	for _, r := range f.Residuals {
+		if r.Rejected {
+			out = append(out, r)
+		}
+	}
+	return out
+}

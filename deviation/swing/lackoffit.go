@@ -1,0 +1,42 @@
+package swing
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// lackLevel is how likely chance must make what higher harmonics explain, for it not to
+// be warned of and allowed for.
+const lackLevel = 0.01
+
+// look tests whether the order leaves out what the readings show, with the highest order
+// that they support (the F test of nested models), and says which harmonics the
+// headings can show. A chosen order has allowed for the others already.
+func (q *problem) look(f *Fit, chosen bool) {
+	weights, _ := fitWeights(q.observations, q.used)
+	c := q.chainOf(weights, 2*MaxOrder+1)
+	w := c.whiten(0)
+	f.shown = (w.rank - 1) / 2
+	n := float64(len(c.y))
+	p := 2*f.Order + 1
+	full := min(w.rank, 2*int((n-leftOver-1)/2)+1)
+	if full <= p {
+		return
+	}
+	left := w.squares(full) / (n - float64(full))
+	more := w.squares(p) - w.squares(full)
+	if !(left > 0) {
+		return
+	}
+	ratio := more / float64(full-p) / max(left, q.meanRounding())
+	chance := distuv.F{D1: float64(full - p), D2: n - float64(full)}.Survival(ratio)
+	if !(chance < lackLevel) {
+		return
+	}
+	lack := max(0, more-left*float64(full-p)) / n
+	f.lacking = math.Sqrt(lack)
+	if !chosen {
+		f.lack = lack
+	}
+}

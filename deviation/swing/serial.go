@@ -1,0 +1,198 @@
+package swing
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation/internal/harmonic"
+)
+
+// A SerialTest says whether readings on neighbouring headings err alike, as those of a
+// swing made too fast or with a drifting mark do: then they tell less than their number.
+type SerialTest struct {
+	// Correlation is that of a reading's error with its neighbour's which fits best; 0 to 0.9.
+	Correlation float64 `json:"correlation"`
+
+	// Probability is how likely it is that neighbours err alike, as likely
+	// beforehand as not.
+	Probability float64 `json:"probability"`
+
+	// Found says that this is to be taken as so. A sound swing is found so in at most
+	// 5 % of cases.
+	Found bool `json:"found"`
+
+	// Power is how often a correlation of 0.7 is found by so many readings.
+	Power float64 `json:"power"`
+}
+
+// serialStep is how closely correlations are tried, up to serialMost of them.
+const (
+	serialStep = 0.1
+	serialMost = 9
+)
+
+// A chain is the equations of the observations used, in the order of their headings,
+// weighted.
+type chain struct {
+	x [][]float64 // of each row the harmonics
+	y []float64
+}
+
+// chainOf begins at the heading that was observed first.
+func (q *problem) chainOf(weights []float64, p int) chain {
+	type link struct {
+		z       angle.Angle
+		row, in int
+	}
+	var links []link
+	row := 0
+	for i, o := range q.observations {
+		if q.used[i] {
+			links = append(links, link{o.heading(q.by), row, i})
+			row++
+		}
+	}
+	first := links[0].z
+	slices.SortStableFunc(links, func(a, b link) int {
+		return cmp.Compare((a.z - first).Normalized(), (b.z - first).Normalized())
+	})
+	var c chain
+	for _, l := range links {
+		line := make([]float64, p)
+		s, k := l.z.SinCos()
+		harmonic.Basis(line, s, k)
+		w := math.Sqrt(weights[l.row])
+		for j := range line {
+			line[j] *= w
+		}
+		c.x = append(c.x, line)
+		c.y = append(c.y, w*q.deviation(l.in))
+	}
+	return c
+}
+
+// A whitened is a chain's normal equations for a correlation of neighbours, factored:
+// those of fewer coefficients are contained in those of more.
+type whitened struct {
+	rho  float64
+	l    [][]float64 // the lower triangle of Cholesky
+	v    []float64   // what it makes of the right side
+	yy   float64
+	rank int // how many coefficients it determines
+}
+
+// whiten takes the correlation out of the rows (Prais and Winsten, 1954).
+func (c chain) whiten(rho float64) whitened {
+	p := len(c.x[0])
+	w := whitened{rho: rho, l: make([][]float64, p), v: make([]float64, p)}
+	for j := range p {
+		w.l[j] = make([]float64, j+1)
+	}
+	line := make([]float64, p)
+	for i, x := range c.x {
+		var y float64
+		if i == 0 {
+			s := math.Sqrt(1 - rho*rho)
+			for j := range line {
+				line[j] = s * x[j]
+			}
+			y = s * c.y[0]
+		} else {
+			last := c.x[i-1]
+			for j := range line {
+				line[j] = x[j] - rho*last[j]
+			}
+			y = c.y[i] - rho*c.y[i-1]
+		}
+		for j, a := range line {
+			to := w.l[j]
+			for k := range to {
+				to[k] += a * line[k]
+			}
+			w.v[j] += a * y
+		}
+		w.yy += y * y
+	}
+	for j := range p {
+		for k := 0; k <= j; k++ {
+			sum := w.l[j][k]
+			for m := range k {
+				sum -= w.l[j][m] * w.l[k][m]
+			}
+			if k < j {
+				w.l[j][k] = sum / w.l[k][k]
+				continue
+			}
+			if !(sum > 1e-9*float64(len(c.x))) {
+				w.rank = j
+				return w
+			}
+			w.l[j][j] = math.Sqrt(sum)
+		}
+		for k := range j {
+			w.v[j] -= w.l[j][k] * w.v[k]
+		}
+		w.v[j] /= w.l[j][j]
+	}
+	w.rank = p
+	return w
+}
+
+// squares is the sum of squares that p coefficients leave.
+func (w *whitened) squares(p int) float64 {
+	left := w.yy
+	for _, v := range w.v[:p] {
+		left -= v * v
+	}
+	return max(0, left)
+}
+
+// criterion is −2 log of the restricted likelihood of p coefficients, but for what does
+// not depend on the correlation (Patterson and Thompson, Biometrika 58, 1971, cited from
+// memory). The mean square is not less than least.
+func (w *whitened) criterion(p int, n, least float64) float64 {
+	freedom := n - float64(p)
+	value := freedom*math.Log(max(w.squares(p)/freedom, least*(1-w.rho*w.rho), 1)) - math.Log(1-w.rho*w.rho)
+	for j := range p {
+		value += 2 * math.Log(w.l[j][j])
+	}
+	return value
+}
+
+// solve returns the p coefficients and the inverse of their normal equations.
+func (w *whitened) solve(p int) (b []float64, inverse [][]float64) {
+	b = slices.Clone(w.v[:p])
+	for j := p - 1; j >= 0; j-- {
+		for k := j + 1; k < p; k++ {
+			b[j] -= w.l[k][j] * b[k]
+		}
+		b[j] /= w.l[j][j]
+	}
+	// The columns of L⁻¹, and their products.
+	column := make([][]float64, p)
+	for k := range p {
+		column[k] = make([]float64, p)
+		for j := k; j < p; j++ {
+			sum := 0.0
+			if j == k {
+				sum = 1
+			}
+			for m := k; m < j; m++ {
+				sum -= w.l[j][m] * column[k][m]
+			}
+			column[k][j] = sum / w.l[j][j]
+		}
+	}
+	inverse = make([][]float64, p)
+	for i := range p {
+		inverse[i] = make([]float64, p)
+		for j := range p {
+			for m := max(i, j); m < p; m++ {
+				inverse[i][j] += column[i][m] * column[j][m]
+			}
+		}
+	}
+	return b, inverse
+}

@@ -1,0 +1,72 @@
+package swing
+
+import (
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/ask"
+	"lubberline.example/deviation/internal/say"
+	"lubberline.example/deviation/internal/sunsight"
+	"lubberline.example/variation"
+)
+
+// SunAzimuths compares the compass with the Sun: it uses Bearing and Time of each
+// [Reading]. The lower the Sun, the better; see package [sun].
+type SunAzimuths struct {
+	// Position is the vessel's, for the whole swing. If nil, it is refused with a
+	// [*variation.MissingInputError].
+	Position *angle.Position
+
+	// Variation tells the variation; see [lubberline.example/deviation/check.CheckReading.Variation]. It is asked once for
+	// the whole swing, at Position and the time of the first reading. Nil, it is
+	// missing, which is refused with a [*variation.MissingInputError].
+	Variation variation.Source
+}
+
+func (m SunAzimuths) name() string      { return "azimuths of the Sun" }
+func (m SunAzimuths) columns() []string { return []string{"bearing", "time"} }
+
+func (m SunAzimuths) reduce(readings []reading) (reduction, error) {
+	if m.Position == nil {
+		return reduction{}, &ReadingError{Index: -1, Err: &variation.MissingInputError{What: "position"}}
+	}
+	var r reduction
+	var v variation.Variation
+	for i, s := range readings {
+		sight, warnings, err := sunsight.At(s.Time, *m.Position)
+		if err != nil {
+			return reduction{}, &ReadingError{i, s.Heading, err}
+		}
+		if i == 0 { // a time that is none was refused as such
+			found, err := ask.Variation(m.Variation, m.Position, s.Time)
+			if err != nil {
+				return reduction{}, &ReadingError{Index: -1, Err: err}
+			}
+			v = found.Variation
+			r.common, r.warnings = v.Uncertainty(), found.Warnings
+			r.steps = append(found.Working, variationStep(v))
+		}
+		r.warnings = append(r.warnings, warnings...)
+		steps := append(sight.Working(), variationStep(v))
+		r.observations = append(r.observations, compared(s, "Sun", v.Magnetic(sight.Azimuth), s.Bearing, s.Uncertainty, steps))
+	}
+	r.warnings = append(counted(r.warnings), likelyCauses(r.observations, m.causes(readings, r.observations, v))...)
+	return r, nil
+}
+
+// counted are the warnings, those of one kind that differ in figures only as one with their
+// number.
+func counted(warnings []working.Warning) []working.Warning {
+	var out []working.Warning
+	number := map[working.WarningKind]int{}
+	for _, w := range warnings {
+		if number[w.Kind]++; number[w.Kind] == 1 {
+			out = append(out, w)
+		}
+	}
+	for i, w := range out {
+		if n := number[w.Kind]; n > 1 {
+			out[i] = say.Warn(w.Kind, "%s (so on %d headings)", w.Message, n)
+		}
+	}
+	return out
+}

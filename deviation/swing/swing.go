@@ -1,0 +1,281 @@
+package swing
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/internal/say"
+	"lubberline.example/variation"
+)
+
+// A Reading is what was read on one heading of a swing. Every [Method] needs
+// Heading; which of the others it needs, it says. What a method needs and is nil or
+// zero, is refused with a [*variation.MissingInputError] in a [*ReadingError], so that nothing
+// forgotten is taken for 000°.
+type Reading struct {
+	// Heading is the vessel's heading by the compass that is swung.
+	Heading *angle.Compass `json:"heading,omitempty"`
+
+	// Bearing is the direction of the object, by the same compass. A bearing by another
+	// compass aboard has that compass's deviation and not this one's: it makes a wrong
+	// card without a sign of it.
+	Bearing *angle.Compass `json:"bearing,omitempty"`
+
+	// Time is when a moving object was observed.
+	Time time.Time `json:"time,omitzero"`
+
+	// True is the vessel's true heading from another source at the same moment.
+	True *angle.True `json:"true,omitempty"`
+
+	// Shore is the bearing of the vessel from the compass ashore at the same
+	// moment. Ashore there is no deviation.
+	Shore *angle.Magnetic `json:"shore,omitempty"`
+
+	// Other is the vessel's heading by a second compass at the same moment.
+	Other *angle.Compass `json:"other,omitempty"`
+
+	// Deviation is what a record states that was reduced already.
+	Deviation *deviation.Deviation `json:"deviation,omitempty"`
+
+	// Uncertainty is that of this reading, bearing and heading together. If zero, it is
+	// unknown.
+	Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
+}
+
+// A reading is a Reading of which all is there that its method needs.
+type reading struct {
+	Heading, Bearing, Other angle.Compass
+	Time                    time.Time
+	True                    angle.True
+	Shore                   angle.Magnetic
+	Deviation               deviation.Deviation
+	Uncertainty             angle.Uncertainty
+}
+
+// complete takes what a method needs out of the readings.
+func complete(readings []Reading, columns []string) ([]reading, error) {
+	out := make([]reading, len(readings))
+	for i, r := range readings {
+		to := &out[i]
+		to.Time, to.Uncertainty = r.Time, r.Uncertainty
+		if !take(&to.Heading, r.Heading) {
+			return nil, &ReadingError{Index: i, Err: &variation.MissingInputError{What: "heading"}}
+		}
+		for _, column := range columns {
+			there := true
+			switch column {
+			case "bearing":
+				there = take(&to.Bearing, r.Bearing)
+			case "true":
+				there = take(&to.True, r.True)
+			case "shore":
+				there = take(&to.Shore, r.Shore)
+			case "other":
+				there = take(&to.Other, r.Other)
+			case "deviation":
+				there = take(&to.Deviation, r.Deviation)
+			}
+			if !there {
+				return nil, &ReadingError{Index: i, Heading: to.Heading, Err: &variation.MissingInputError{What: column}}
+			}
+		}
+	}
+	return out, nil
+}
+
+// take copies what is there.
+func take[T any](to, from *T) bool {
+	if from == nil {
+		return false
+	}
+	*to = *from
+	return true
+}
+
+// A Method is a way to swing: what the compass is compared with. The methods
+// are [Transit], [DistantObject], [SunAzimuths], [TrueHeadings],
+// [ShoreCompass], [SecondCompass] and [StatedDeviations].
+type Method interface {
+	// name names the method in a sentence.
+	name() string
+
+	// columns are those of a record, beside heading and uncertainty.
+	columns() []string
+
+	// reduce finds the deviation on each heading.
+	reduce(readings []reading) (reduction, error)
+}
+
+// A reduction is what a method makes of a swing.
+type reduction struct {
+	observations []Observation
+	common       angle.Uncertainty
+	steps        working.Steps
+	warnings     []working.Warning
+}
+
+// A Swing is a swing reduced to deviations.
+type Swing struct {
+	// Method says in words what the compass was compared with.
+	Method string `json:"method"`
+
+	// Observations are the deviations found, in the order of the readings.
+	Observations []Observation `json:"observations,omitempty"`
+
+	// Common is the uncertainty that all of them share: that of the variation
+	// and of the object's direction. It is not stated where one of these is not.
+	Common angle.Uncertainty `json:"common,omitzero"`
+
+	// Steps are what holds for the swing as a whole. How each deviation was found
+	// stands in [Observation.Working].
+	Steps working.Steps `json:"steps,omitempty"`
+
+	// Warnings say what the method takes for granted, and what is odd.
+	Warnings []working.Warning `json:"warnings,omitempty"`
+}
+
+// Working returns the swing as it stands on the page: its steps, and the deviation
+// found on each heading. Of a nil Swing it is empty.
+func (s *Swing) Working() working.Sheet {
+	if s == nil {
+		return working.Sheet{}
+	}
+	sheet := working.Sheet{Title: "Swing by " + s.Method, Steps: slices.Clone(s.Steps), Warnings: slices.Clone(s.Warnings), Caution: working.Caution}
+	for i, o := range s.Observations {
+		how := ""
+		if u := o.Deviation.Uncertainty(); u != (angle.Uncertainty{}) {
+			how = "standard uncertainty " + u.String() + " of its own"
+		}
+		sheet.Steps = append(sheet.Steps, working.EastWest(fmt.Sprintf("deviation %d", i+1), "Deviation on "+o.Heading.String(), o.Deviation.Angle(), how))
+	}
+	return sheet
+}
+
+// A ReadingError reports a reading that can't be reduced.
+type ReadingError struct {
+	Index   int // in the readings given; −1 if it is the whole swing's fault
+	Heading angle.Compass
+	Err     error
+}
+
+// Error says which reading, and why.
+func (e *ReadingError) Error() string {
+	if e.Index < 0 {
+		return fmt.Sprintf("deviation: swing: %s", say.Inner(e.Err))
+	}
+	return fmt.Sprintf("deviation: swing: reading %d, on %v: %s", e.Index+1, e.Heading, say.Inner(e.Err))
+}
+
+// Unwrap returns why.
+func (e *ReadingError) Unwrap() error { return e.Err }
+
+// Reduce finds the deviation on each heading of a swing. Errors are
+// [*ReadingError].
+func Reduce(readings []Reading, method Method) (*Swing, error) {
+	if method == nil {
+		return nil, &ReadingError{Index: -1, Err: errors.New("no method: want what the compass was compared with, such as a Transit")}
+	}
+	complete, err := complete(readings, method.columns())
+	if err != nil {
+		return nil, err
+	}
+	return reduceAll(complete, method)
+}
+
+// reduceAll is Reduce of readings that are complete.
+func reduceAll(readings []reading, method Method) (*Swing, error) {
+	if len(readings) == 0 {
+		return nil, &ReadingError{Index: -1, Err: errors.New("no readings")}
+	}
+	if err := checkColumns(readings, method.columns()); err != nil {
+		return nil, err
+	}
+	r, err := method.reduce(readings)
+	if err != nil {
+		return nil, err
+	}
+	if step := stepAsRead(readings, method.columns()); step != 0 {
+		for i := range r.observations {
+			r.observations[i].Step = step
+		}
+	}
+	return &Swing{
+		Method: method.name(), Observations: r.observations,
+		Common: r.common, Steps: r.steps, Warnings: append(r.warnings, trend(r.observations)...),
+	}, nil
+}
+
+// Suspicions returns the observations that do not go with the others; see
+// [Suspicions]. A nil Swing has none.
+func (s *Swing) Suspicions() []Suspicion {
+	if s == nil {
+		return nil
+	}
+	return Suspicions(s.Observations)
+}
+
+// Fit fits a curve to the swing, with its common uncertainty, combined with one that
+// the options state; see [NewFit]. Where the swing's is not stated, as with a
+// variation of unknown uncertainty, the uncertainties of A and of the curve's deviations
+// are unknown too: what the scatter tells is only a part.
+// It refuses what NewFit refuses, and a nil Swing as one without observations.
+func (s *Swing) Fit(options FitOptions) (*Fit, error) {
+	if s == nil {
+		s = &Swing{}
+	}
+	if _, stated := options.Common.Sigma(); stated {
+		options.Common = s.Common.Combined(options.Common)
+	} else {
+		options.Common = s.Common
+	}
+	f, err := NewFit(s.Observations, options)
+	if err != nil {
+		return nil, err
+	}
+	if _, stated := options.Common.Sigma(); !stated {
+		f.stated = false
+		return f, f.makeCurve()
+	}
+	return f, nil
+}
+
+// Table returns the swing as a table by compass, as it was observed, each row
+// with all its uncertainty. A heading observed more than once, a gap of more than
+// 45° and a Swing without observations, or nil, are a [*lubberline.example/deviation.TableError].
+func (s *Swing) Table() (*deviation.Table, error) {
+	if s == nil {
+		s = &Swing{}
+	}
+	rows := make([]deviation.Row[angle.Compass], len(s.Observations))
+	for i, o := range s.Observations {
+		rows[i] = deviation.Row[angle.Compass]{Heading: o.Heading, Deviation: o.Deviation.WithUncertainty(o.Deviation.Uncertainty().Combined(s.Common))}
+	}
+	return deviation.NewTable(rows)
+}
+
+// compared is the observation that a direction, which should read as magnetic,
+// reads as compass.
+func compared(s reading, what string, should angle.Magnetic, reads angle.Compass, own angle.Uncertainty, steps working.Steps) Observation {
+	d := deviation.Between(should, reads).WithUncertainty(own)
+	return Observation{Heading: s.Heading, Deviation: d, Working: append(steps,
+		working.Direction("magnetic", what+" by magnetic", should, ""),
+		working.Direction("compass", what+" by compass", reads, "read"),
+		working.EastWest("deviation", "Deviation", d.Angle(), deviationRule(d)+" on heading "+s.Heading.String()),
+	)}
+}
+
+// deviationRule says why a deviation has its name.
+func deviationRule(d deviation.Deviation) string {
+	switch a := d.Angle(); {
+	case a > 0:
+		return "compass least: deviation is east,"
+	case a < 0:
+		return "compass best: deviation is west,"
+	}
+	return "compass and magnetic agree"
+}

@@ -1,0 +1,83 @@
+package swing
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
+)
+
+const (
+	// fewestForTrend is how many readings it takes to tell a trend from a curve.
+	fewestForTrend = 12
+
+	// trendLevel is how rarely a sound swing shows such a trend.
+	trendLevel = 0.005
+
+	// smallTrend is what is not worth a warning, in degrees from the first reading to the last.
+	smallTrend = 1.5
+)
+
+// trend warns of deviations that change steadily in the order in which the readings were
+// taken, as they do if the vessel drifts while it takes bearings of an object that is not
+// far off, or if a gyro-compass wanders. A curve through such readings is wrong without a
+// sign of it: what changes from the first heading to the last looks like semicircular
+// deviation. The trend is tested beside a curve with harmonics to the third, from 24
+// readings on to the fourth.
+func trend(observations []Observation) []working.Warning {
+	n := len(observations)
+	harmonics := 3
+	if n >= 24 {
+		harmonics = 4
+	}
+	p := 2*harmonics + 1
+	if n < fewestForTrend || n <= p+2 {
+		return nil
+	}
+	x := mat.NewDense(n, p, nil)
+	y, order := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
+	first := observations[0].Deviation.Angle()
+	for i, o := range observations {
+		x.Set(i, 0, 1)
+		for k := 1; k <= harmonics; k++ {
+			s, c := math.Sincos(float64(k) * o.Heading.FromNorth().Radians())
+			x.Set(i, 2*k-1, s)
+			x.Set(i, 2*k, c)
+		}
+		y.SetVec(i, (o.Deviation.Angle() - first).NormalizedSigned().Degrees())
+		order.SetVec(i, float64(i)/float64(n-1))
+	}
+	var qr mat.QR
+	qr.Factorize(x)
+	if !(qr.Cond() < 1e6) {
+		return nil // the headings do not bear so many harmonics
+	}
+	beside := func(v *mat.VecDense) *mat.VecDense {
+		var b, fitted mat.VecDense
+		if err := qr.SolveVecTo(&b, false, v); err != nil {
+			return nil
+		}
+		fitted.MulVec(x, &b)
+		fitted.SubVec(v, &fitted)
+		return &fitted
+	}
+	restY, restOrder := beside(y), beside(order)
+	if restY == nil || restOrder == nil {
+		return nil
+	}
+	tt := mat.Dot(restOrder, restOrder)
+	slope := mat.Dot(restOrder, restY) / tt
+	freedom := float64(n - p - 1)
+	scatter := (mat.Dot(restY, restY) - slope*slope*tt) / freedom
+	// Readings are rounded: their scatter is not less than that of a tenth of a degree.
+	t := math.Abs(slope) / math.Sqrt(max(scatter, 0.03*0.03)/tt)
+	if !(2*distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Survival(t) < trendLevel) || math.Abs(slope) < smallTrend {
+		return nil
+	}
+	return []working.Warning{say.Warn(TrendInTime, "taken in order, the deviations change steadily by %s from the first reading to the last: the vessel drifted, the object is too near, or what the compass is compared with wandered; swing again, or bring the vessel back to one place for each reading", say.Signed(harmonic.Round(slope*float64(angle.Degree))))}
+}

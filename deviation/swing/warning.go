@@ -1,0 +1,25 @@
+package swing
+
+import (
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation/internal/sunsight"
+)
+
+// The kinds of [working.Warning] of a [Swing] and of a [Fit]. A swing also passes on those of
+// its source of variation, such as [lubberline.example/variation.OldRose], and those of a
+// second compass.
+const (
+	// Of a [Swing].
+	ConstantTakenAsZero working.WarningKind = "constant-taken-as-zero" // by a [DistantObject]
+	BearingLeftOut      working.WarningKind = "bearing-left-out"       // it stands apart from the others
+	LikelyCause         working.WarningKind = "likely-cause"           // what would bring a large A to zero
+	TrendInTime         working.WarningKind = "trend-in-time"          // the deviations change steadily in the order of the readings
+	NoParallax          working.WarningKind = "no-parallax"            // none was allowed for
+	HighSun                                 = sunsight.HighSun         // above 45°: any tilt spoils the bearing
+
+	// Of the working of a [Fit].
+	LackOfFit          working.WarningKind = "lack-of-fit"          // the readings show more than a curve of its order can follow
+	SerialCorrelation  working.WarningKind = "serial-correlation"   // readings on neighbouring headings err alike
+	ObservationLeftOut working.WarningKind = "observation-left-out" // it stands apart from the others
+	SharedNotStated    working.WarningKind = "shared-not-stated"    // so the curve and a card of it have no uncertainty
+)
