@@ -58,7 +58,7 @@ func Example() {
 	// Magnetic course        117°08′M  variation is west: magnetic is greater than true
 	// Deviation              3°12.1′E  on the compass course that results: table, linearly between 4°00′E on 090°C and 3°00′E on 120°C
 	// Compass course       113°55.9′C  deviation is east: compass is less than magnetic
-	// Total compass error    1°55.9′W  variation and deviation of contrary names: their difference, named as the greater
+	// Total compass error    1°55.9′W  variation and deviation have opposite names: the difference, named as the greater
 	// Steer by compass          114°C  to the nearest whole degree
 	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.

@@ -22,7 +22,7 @@ func (h Heading) Working() working.Sheet {
 	dev := h.explainDeviation(&s)
 	table, ok := h.with.deviation.(*deviation.Table)
 	if ok && table.By() == deviation.ByCompass && h.from != givenCompass {
-		// The compass course on which it is looked up only comes of it.
+		// The card was looked up on the compass course that results.
 		dev = slices.Clone(dev) // the source may keep its own
 		last := &dev[len(dev)-1]
 		last.How = "on the compass course that results: " + last.How
@@ -78,7 +78,7 @@ func (b Bearing) Working() working.Sheet {
 		Key: "relative bearing", What: "Relative bearing", Value: b.Relative().String(),
 		Number: b.Relative().Degrees(), Unit: "degrees clockwise from the bow",
 	}
-	head := working.Direction("compass heading", "Ship's head", h.c, "by compass: the deviation is that of the heading, not of the bearing")
+	head := working.Direction("compass heading", "Ship's head", h.c, "by compass: take the deviation for the heading, not for the bearing")
 	dev := working.Steps{head}
 	dev = append(dev, h.explainDeviation(&s)...)
 	switch b.from {
@@ -100,7 +100,7 @@ func (b Bearing) Working() working.Sheet {
 		relative.How = "given, " + b.Relative().SideString()
 		dev[0].How = "by compass"
 		head := working.Direction("true heading", "Ship's head, true", h.t, fromCompassErrorRule(h.CompassError(), h.c))
-		t.How = "ship's head and relative bearing added" + through(h.t.FromNorth()+b.Relative().FromBow())
+		t.How = "ship's head plus relative bearing" + through(h.t.FromNorth()+b.Relative().FromBow())
 		s.Steps = append(working.Steps{relative}, dev...)
 		s.Steps = append(append(s.Steps, explained...), head, t)
 	}
@@ -124,10 +124,10 @@ func (h Heading) explainVariation(s *working.Sheet) working.Steps {
 	}
 	e, err := variation.Explain(h.with.variation, h.with.at, h.with.on)
 	if err == nil && e.Variation != h.v {
-		err = fmt.Errorf("it has since come to %s", e.Variation)
+		err = fmt.Errorf("it now says %s", e.Variation)
 	}
 	if err != nil {
-		last.How = "its source no longer explains it: " + err.Error()
+		last.How = "the source no longer explains it: " + err.Error()
 		return working.Steps{last}
 	}
 	s.Warnings = append(s.Warnings, e.Warnings...)
@@ -141,8 +141,8 @@ func (h Heading) explainDeviation(s *working.Sheet) working.Steps {
 		return working.Steps{last}
 	}
 	e, err := deviation.Explain(h.with.deviation, h.c)
-	if err != nil {
-		last.How = "its source no longer explains it: " + err.Error()
+	if err != nil { // the card has changed since
+		last.How = "the source no longer explains it: " + err.Error()
 		return working.Steps{last}
 	}
 	s.Warnings = append(s.Warnings, e.Warnings...)
@@ -205,14 +205,14 @@ func (h Heading) errorStep() working.Step {
 	case v == "" || d == "":
 		how = "variation and deviation together"
 	case v == d:
-		how = "variation and deviation of the same name: their sum"
+		how = "variation and deviation have the same name: added"
 		if (h.v.Angle() + h.d.Angle()).Abs() > angle.Turn/2 {
-			how += ", which is over 180°, so taken from 360° and named the other way"
+			how += "; over 180°, so taken from 360° and named the other way"
 		}
 	case e.Angle() == 0:
-		how = "variation and deviation of contrary names and equal: none"
+		how = "variation and deviation are equal, with opposite names: no error"
 	default:
-		how = "variation and deviation of contrary names: their difference, named as the greater"
+		how = "variation and deviation have opposite names: the difference, named as the greater"
 	}
 	return working.EastWest("compass error", "Total compass error", e.Angle(), how)
 }
@@ -240,8 +240,7 @@ func uncertaintySteps(u angle.Uncertainty, parts []string) working.Steps {
 	}}
 }
 
-// uncertaintyText prints an uncertainty to the minute, which is more than it is
-// worth, or to a tenth where a minute would make it zero.
+// uncertaintyText prints an uncertainty to the minute, or below one minute to a tenth.
 func uncertaintyText(sigma angle.Angle) string {
 	decimals := 0
 	if sigma < angle.Minute {

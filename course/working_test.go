@@ -116,9 +116,9 @@ func sheetsOfHeadings(t *testing.T) map[string]working.Sheet {
 		{"names-west-west", "112T", known("4°15′W", "3°30′W")},
 		{"names-cancel", "112T", known("3°30′W", "3°30′E")},
 		{"names-over-half-a-turn", "358T", known("150E", "35E")},
-		{"nought-variation", "112C", known("0", "3°30′E")},
-		{"nought-deviation", "112C", known("4°15′W", "0")},
-		{"nought-both", "112C", known("0", "0")},
+		{"zero-variation", "112C", known("0", "3°30′E")},
+		{"zero-deviation", "112C", known("4°15′W", "0")},
+		{"zero-both", "112C", known("0", "0")},
 
 		{"uncertain", "112T", sure},
 		{"uncertain-reading", "112C", read},
@@ -245,7 +245,7 @@ func TestNothingIsRoundedButTheCourseToSteer(t *testing.T) {
 func TestTheErrorOfHalfATurnIsTheSum(t *testing.T) {
 	for _, w := range []course.With{known("150E", "30E"), known("150W", "30W")} {
 		step, _ := given(t, "112T", w).Working().Steps.Find("compass error")
-		if step.Value != "180°00′E" || step.How != "variation and deviation of the same name: their sum" {
+		if step.Value != "180°00′E" || step.How != "variation and deviation have the same name: added" {
 			t.Errorf("got %s, %s", step.Value, step.How)
 		}
 	}
@@ -304,12 +304,12 @@ func (f fickle) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 func TestASourceThatNoLongerExplainsIsSaidToo(t *testing.T) {
 	once := 1
 	h := given(t, "100C", course.With{Variation: fickle{&once}, Deviation: deviation.None(), At: &offOrlesk, On: day})
-	if step, _ := h.Working().Steps.Find("variation"); step.How != "its source no longer explains it: not any more" || step.Value != "5°00′W" {
+	if step, _ := h.Working().Steps.Find("variation"); step.How != "the source no longer explains it: not any more" || step.Value != "5°00′W" {
 		t.Errorf("variation: %+v", step)
 	}
 	once = 1
 	h = given(t, "100C", course.With{Variation: variation.West(5 * deg), Deviation: fickle{&once}})
-	if step, _ := h.Working().Steps.Find("deviation"); step.How != "its source no longer explains it: not any more" || step.Value != "2°00′E" {
+	if step, _ := h.Working().Steps.Find("deviation"); step.How != "the source no longer explains it: not any more" || step.Value != "2°00′E" {
 		t.Errorf("deviation: %+v", step)
 	}
 }

@@ -52,7 +52,7 @@ func Example() {
 	//   Magnetic course             244°09.9′M  variation is west: magnetic is greater than true
 	//   Deviation                       0°30′W  as given
 	//   Compass course              244°39.9′C  deviation is west: compass is greater than magnetic
-	//   Total compass error             5°38′W  variation and deviation of the same name: their sum
+	//   Total compass error             5°38′W  variation and deviation have the same name: added
 	//   Steer by compass                 245°C  to the nearest whole degree
 	//   Time                        1 h 19 min  8.2 M at 6.2 kn over the ground
 	//   Arrival                      07:19 UTC  2 July 2026

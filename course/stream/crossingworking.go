@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"lubberline.example/angle/working"
+	"lubberline.example/course/internal/printed"
 	"lubberline.example/course/sailing"
 )
 
@@ -130,14 +131,5 @@ func toMinute(t time.Time) time.Time { return t.UTC().Round(time.Minute) }
 // between prints how long something lasts as the difference of the times of day that
 // stand beside it, so that the three agree.
 func between(begins time.Time, lasts time.Duration) string {
-	return clock(toMinute(begins.Add(lasts)).Sub(toMinute(begins)))
-}
-
-// clock prints a time as hours and minutes: 3 h 05 min, 40 min.
-func clock(t time.Duration) string {
-	minutes := int(t.Round(time.Minute) / time.Minute)
-	if minutes < 60 {
-		return fmt.Sprintf("%d min", minutes)
-	}
-	return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60)
+	return printed.Clock(toMinute(begins.Add(lasts)).Sub(toMinute(begins)))
 }

@@ -7,6 +7,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/course/internal/printed"
 	"lubberline.example/course/sailing"
 )
 
@@ -183,7 +184,7 @@ func (s SetAndDrift) Working() working.Sheet {
 		{Key: "to", What: "Fix", Value: s.fix.Position.String(), How: at(s.fix)},
 		set,
 		{Key: "drift", What: "Drift", Value: s.Drift.Distance.String(), Number: s.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: vectorOf(s.Drift).String()},
-		{Key: "time", What: "Time since the last fix", Value: clock(s.since), Number: s.since.Hours(), Unit: "hours"},
+		{Key: "time", What: "Time since the last fix", Value: printed.Clock(s.since), Number: s.since.Hours(), Unit: "hours"},
 		{Key: "rate", What: "Rate", Value: s.Stream.Rate.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "drift over time; in the US this is called the drift"},
 		trusted("set uncertainty", "Uncertainty of the set", fmt.Sprintf("±%.0f", ofSet), "degrees", ofSet.Degrees(), setStated, whySet),
 		trusted("rate uncertainty", "Uncertainty of the rate", fmt.Sprint("±", ofRate), "knots", ofRate.Knots(), rateStated, why),

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/course/internal/printed"
 	"lubberline.example/course/sailing"
 	"lubberline.example/variation"
 )
@@ -91,7 +92,7 @@ type CrossingHour struct {
 
 // failed says how far a crossing was worked before an error.
 func (c *Crossing) failed(at time.Duration, err error) error {
-	return fmt.Errorf("crossing from %v to %v, after %v: %w", c.From, c.To, clock(at), err)
+	return fmt.Errorf("crossing from %v to %v, after %v: %w", c.From, c.To, printed.Clock(at), err)
 }
 
 // longestCrossing is how far ahead a crossing is looked for.

@@ -43,7 +43,7 @@ func ExampleNewClearingBearing() {
 	//   True bearing                      249°06′T  the limit: the reciprocal of 060°37′T + 8°28′, corrected by half the convergency
 	//   Variation                           5°00′W  as given
 	//   Magnetic bearing                  254°06′M  variation is west: magnetic is greater than true
-	//   Ship's head                          248°C  by compass: the deviation is that of the heading, not of the bearing
+	//   Ship's head                          248°C  by compass: take the deviation for the heading, not for the bearing
 	//   Deviation                           2°00′E  as given
 	//   Compass bearing                   252°06′C  deviation is east: compass is less than magnetic
 	//   Safe while it bears  not less than 252.1°C  that is, to the right of it, by compass on this heading; the deviation differs on another heading
