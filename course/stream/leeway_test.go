@@ -115,7 +115,7 @@ func TestTheWindTellsTheSideOfTheLeeway(t *testing.T) {
 	}
 }
 
-// She goes away from the wind by her leeway, and the heading comes back.
+// The vessel goes away from the wind by its leeway, and the heading comes back.
 func TestLeewayIsAwayFromTheWindAndComesBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		heading, wind := anyTrue().Draw(t, "heading"), anyTrue().Draw(t, "wind")
@@ -166,7 +166,7 @@ func TestLeewaysThatCanNotBeAreRefused(t *testing.T) {
 	if err == nil || err.Error() != "stream: leeway 50°00′: write 0 to 45°; the side follows from the wind" {
 		t.Error(err)
 	}
-	// None is none, whatever the wind.
+	// No leeway is no leeway, from any wind.
 	for _, wind := range []float64{112, 292, 200, 20} {
 		if l, _, err := stream.LeewayOn(trueOf(112), 0, stream.Wind{From: trueOf(wind)}); err != nil || l.Deflection() != 0 {
 			t.Errorf("no leeway, wind %v: %v, %v", wind, l, err)
@@ -178,7 +178,7 @@ func TestLeewaysThatCanNotBeAreRefused(t *testing.T) {
 }
 
 // A wind that shifts a little near the stern does not turn the helm by twice the leeway:
-// within the leeway of right astern there is none, and that is said.
+// within the leeway of right astern there is no leeway, and a warning.
 func TestWindAsternDoesNotTurnTheHelm(t *testing.T) {
 	track := angle.Must(angle.TrueDegrees(236.0388))
 	for _, c := range []struct {

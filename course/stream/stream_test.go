@@ -127,7 +127,7 @@ func TestToSteerMakesGoodTheTrack(t *testing.T) {
 		if s.Ground.Course != track || s.Ground.Speed <= 0 || s.Water.Speed != speed || s.Stream != flow {
 			t.Fatalf("track %v at %v in %v: %v", track, speed, flow, s)
 		}
-		// Of two answers the faster: she does not head back along the track.
+		// Of two answers the faster: the vessel does not head back along the track.
 		if s.Water.Course.Sub(track).Abs() > 90*deg {
 			t.Fatalf("heads %v for a track of %v", s.Water.Course, track)
 		}
@@ -174,8 +174,8 @@ func TestToSteerInPlainCases(t *testing.T) {
 		{"stream against it", 112, 6, streamOf(292, 2), 112, 4},
 		{"stream abeam, three four five", 0, 5, streamOf(90, 3), 323.130102, 4},
 		{"stream abeam on the other side", 0, 5, streamOf(270, 3), 36.869898, 4},
-		{"stream as fast as she is, fair", 90, 5, streamOf(90, 5), 90, 10},
-		{"stream as fast as she is, 60° on the bow", 0, 5, streamOf(60, 5), 300, 5},
+		{"stream as fast as the vessel, fair", 90, 5, streamOf(90, 5), 90, 10},
+		{"stream as fast as the vessel, 60° on the bow", 0, 5, streamOf(60, 5), 300, 5},
 		{"faster stream, fair", 90, 2, streamOf(90, 5), 90, 7},
 		{"faster stream, nearly fair: of two headings the faster", 0, 3, streamOf(30, 5), 303.557310, 5.988440},
 		{"no speed, track on the set", 90, 0, streamOf(90, 2), 90, 2},
@@ -194,7 +194,7 @@ func TestToSteerInPlainCases(t *testing.T) {
 }
 
 // Where a track can't be made good, no heading of a circle makes it good, and none
-// comes nearer than the one that is told.
+// comes nearer than the one given.
 func TestATooStrongStreamLeavesNoHeading(t *testing.T) {
 	strong := 0
 	rapid.Check(t, func(t *rapid.T) {

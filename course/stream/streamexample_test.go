@@ -149,7 +149,7 @@ func ExampleEstimate_Run() {
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
-// How long the Quillon takes over 12 miles of her track, and the triangle as data.
+// How long the Quillon takes over 12 miles of the track, and the triangle as data.
 func ExampleSteering() {
 	s, err := stream.CourseToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot})
 	if err != nil {
@@ -187,7 +187,7 @@ func ExampleMadeGood() {
 	// 1h36m0s <nil>
 }
 
-// A track that the stream does not let her make good: the error has what comes nearest.
+// A track that the stream does not let the vessel make good: the error has what comes nearest.
 func ExampleError() {
 	flow := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
 	_, err := stream.CourseToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)

@@ -27,12 +27,12 @@ func (f streamFunc) StreamAt(p angle.Position, t time.Time) (stream.Stream, erro
 
 func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
 	halfHours := stream.Hourly{Start: day, Period: 30 * time.Minute, Streams: tides.Streams[:2]}
-	never := stream.Hourly{Start: day, Period: -1, Streams: tides.Streams[:2]} // as nought: an hour
+	never := stream.Hourly{Start: day, Period: -1, Streams: tides.Streams[:2]} // as zero: an hour
 	for _, c := range []struct {
 		name string
 		from stream.Hourly
 		at   time.Duration
-		want int // which stream; none below nought
+		want int // which stream; none below zero
 	}{
 		{"start", tides, 0, 0},
 		{"end of the first hour", tides, time.Hour - 1, 0},
@@ -45,7 +45,7 @@ func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
 		{"first half hour", halfHours, 30*time.Minute - 1, 0},
 		{"second half hour", halfHours, 30 * time.Minute, 1},
 		{"end of the half hours", halfHours, time.Hour, -1},
-		{"a period below nought is an hour", never, time.Hour, 1},
+		{"a period below zero is an hour", never, time.Hour, 1},
 		{"no streams", stream.Hourly{Start: day}, 0, -1},
 	} {
 		got, err := c.from.StreamAt(angle.Position{}, day.Add(c.at))
@@ -95,7 +95,7 @@ func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
 				t.Fatal(err)
 			}
 			// The equation of second degree loses half of the figures where the stream
-			// is nearly as fast as she is, and hardly any where there is headway.
+			// is nearly as fast as the vessel, and hardly any where there is headway.
 			if want.Ground.Speed < sailing.Knot/2 || math.Abs(float64(speed-flow.Rate)) < 1e-3 {
 				return
 			}
@@ -103,14 +103,14 @@ func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
 			if (c.Time - took).Abs() > time.Second {
 				t.Fatalf("took %v, want %v", c.Time, took)
 			}
-			if math.Abs(float64(c.MaxOffTrack)) > 1 { // a metre: she keeps to the track
+			if math.Abs(float64(c.MaxOffTrack)) > 1 { // a metre: the vessel keeps to the track
 				t.Fatalf("%v off the track", c.MaxOffTrack.Metres())
 			}
 		}
 	})
 }
 
-// Where the stream is just as fast as she is the equation of the time is of the
+// Where the stream is just as fast as the vessel the equation of the time is of the
 // first degree.
 func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 	north := angle.MustParsePosition("47°18′N 019°08′W")
@@ -130,7 +130,7 @@ func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 			t.Errorf("set %v: %v in %v, want %v in %v (%v)", set, c.Water, c.Time, want.Water, took, err)
 		}
 	}
-	// Setting away from the goal, or right across, it leaves her where she is.
+	// Setting away from the goal, or right across, the vessel gets nowhere.
 	for _, set := range []float64{90, 120, 180, 270} {
 		_, err := stream.CourseToSteerAcross(offOrlesk, north, day, 5*sailing.Knot, streamOf(set, 5))
 		if errorOf(err, stream.NotReached) == nil {
@@ -139,7 +139,7 @@ func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 	}
 }
 
-// She may arrive at the very end of what is given, whatever is rounded on the way.
+// The vessel may arrive at the very end of what is given, whatever is rounded on the way.
 func TestACrossingMayTakeAsLongAsTheStreamsLast(t *testing.T) {
 	for hours := 1; hours <= 6; hours++ {
 		for track := 0.0; track < 360; track += 17 {
@@ -210,7 +210,7 @@ func TestACrossingEndsAtTheGoalAtTheFirstMoment(t *testing.T) {
 		plane := float64(run.Distance)/100 + 300 // metres by which it may differ
 		n, e := drifted(h, depart, c.Time, 10*time.Second, func(at time.Duration, north, east float64) {
 			if left := math.Hypot(goalNorth-north, goalEast-east) - float64(speed)*at.Seconds(); at < c.Time-time.Second && left <= -plane {
-				t.Fatalf("in %v she could have been there; answered %v", at, c.Time)
+				t.Fatalf("in %v the vessel could have been there; answered %v", at, c.Time)
 			}
 		})
 		wn, we := velocity(c.Water)
@@ -252,7 +252,7 @@ func TestACrossingEndsAtTheGoalAtTheFirstMoment(t *testing.T) {
 	}
 }
 
-// Set to one side and back, she is widest off the track between.
+// Set to one side and back, the vessel is widest off the track between.
 func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
 	north := angle.MustParsePosition("47°22′N 019°08′W") // 24 miles
 	for _, c := range []struct {
@@ -270,7 +270,7 @@ func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		// In four hours at 6 knots the streams cancel: she steers the track and is
+		// In four hours at 6 knots the streams cancel: the vessel steers the track and is
 		// four miles off it after two hours.
 		if got.Water.Course.Sub(got.Run.Course).Abs() > deg/10 || (got.Time-4*time.Hour).Abs() > time.Minute || math.Abs(got.MaxOffTrack.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
 			t.Errorf("%s: %v in %v, %v off", c.name, got.Water, got.Time, got.MaxOffTrack)
@@ -319,7 +319,7 @@ func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
 	}
 	_, err := stream.CourseToSteerAcross(offOrlesk, braddle, day, -1, tides)
 	if _, is := errors.AsType[*angle.RangeError](err); !is {
-		t.Errorf("a speed below nought: %v", err)
+		t.Errorf("a speed below zero: %v", err)
 	}
 	// Near the pole the streams lead over it.
 	pole, short := angle.MustParsePosition("89°59.9′N 000°E"), angle.MustParsePosition("89°59.9′N 010°E")

@@ -37,7 +37,7 @@ func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
 	})
 	here := stream.Estimate{Position: offOrlesk}
 	if s, err := stream.SetAndDriftBetween(here, here, time.Hour); err != nil || s.Stream != (stream.Stream{}) {
-		t.Errorf("where she was reckoned: %v, %v", s, err)
+		t.Errorf("at the reckoned position: %v, %v", s, err)
 	}
 	for _, since := range []time.Duration{0, -time.Hour} {
 		_, err := stream.SetAndDriftBetween(here, here, since)
