@@ -57,7 +57,7 @@
 //
 // A [lubberline.example/deviation/check.CheckReading] against a transit, the Sun or its amplitude gives the compass
 // error and the deviation in it, a [lubberline.example/deviation/check.Check]; where the Sun stands is found by package
-// [sun]. The variation is that of a [variation.Source], asked for the place and the
+// [sky]. The variation is that of a [variation.Source], asked for the place and the
 // time: a chart's roses, a field model, or one that is known. [lubberline.example/deviation/check.ReviewChecks] tells by a
 // log of checks whether the card still holds.
 //

@@ -7,7 +7,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/record"
 	"lubberline.example/deviation"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // A nil pointer to read into is an error, no panic.
@@ -17,8 +17,8 @@ func TestNilPointerToReadIntoIsAnError(t *testing.T) {
 		t.Errorf("table: %v", err)
 	}
 	for what, err := range map[string]error{
-		"event":   (*sun.Event)(nil).UnmarshalText([]byte("rise")),
-		"horizon": (*sun.Horizon)(nil).UnmarshalText([]byte("x")), "limb": (*sun.Limb)(nil).UnmarshalText(nil), "standing": (*sun.Standing)(nil).UnmarshalText(nil),
+		"event":   (*sky.Event)(nil).UnmarshalText([]byte("rise")),
+		"horizon": (*sky.Horizon)(nil).UnmarshalText([]byte("x")), "limb": (*sky.Limb)(nil).UnmarshalText(nil), "standing": (*sky.Standing)(nil).UnmarshalText(nil),
 	} {
 		if _, ok := errors.AsType[*angle.ParseError](err); !ok {
 			t.Errorf("%s: %v", what, err)

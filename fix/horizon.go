@@ -95,7 +95,7 @@ func DippingLight(mark Mark, heightOfLight, heightOfEye sailing.Distance, k Refr
 //
 // It is the dip that belongs to [Horizon] and [DistanceByVerticalAngleBeyond] with the
 // same k, for heights to 10,000 m: with [HorizonTable] 1.75′ times the root of the
-// metres. That of package deviation/sun is the almanac's, 1.76′ times the root, for
+// metres. That of package deviation/sky is the almanac's, 1.76′ times the root, for
 // heights to 1000 m, as altitudes by sextant are corrected with; they differ by one part
 // in 200.
 func Dip(heightOfEye sailing.Distance, k Refraction) (angle.Angle, error) {

@@ -7,7 +7,7 @@ import (
 	"lubberline.example/conformance"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/check"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 )
@@ -123,7 +123,7 @@ func azimuth(g azimuthGiven) (conformance.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	z, h, err := sun.Azimuth(latitude, declination, hourAngle)
+	z, h, err := sky.Azimuth(latitude, declination, hourAngle)
 	return conformance.Answer{"azimuthDegrees": z.Degrees(), "altitudeDegrees": h.Degrees()}, err
 }
 
@@ -143,7 +143,7 @@ func amplitude(g amplitudeGiven) (conformance.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	r, err := sun.Amplitude(latitude, declination)
+	r, err := sky.Amplitude(latitude, declination)
 	return conformance.Answer{
 		"amplitudeDegrees": r.Amplitude().Degrees(),
 		"risingDegrees":    r.Rising.Degrees(), "settingDegrees": r.Setting.Degrees(),
@@ -181,7 +181,7 @@ func checkByAmplitude(g amplitudeCheckGiven) (conformance.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	r, err := sun.Amplitude(latitude, declination)
+	r, err := sky.Amplitude(latitude, declination)
 	if err != nil {
 		return nil, err
 	}

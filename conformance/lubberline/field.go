@@ -6,7 +6,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/conformance"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/wmm"
 )
 
@@ -21,7 +21,7 @@ var fields = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		s, err := sun.At(g.UTC)
+		s, err := sky.At(g.UTC)
 		sight := s.From(p)
 		return conformance.Answer{
 			"declinationDegrees": s.Declination.Degrees(), "greenwichHourAngleDegrees": s.GreenwichHourAngle.Degrees(),

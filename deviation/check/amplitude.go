@@ -8,7 +8,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation/internal/harmonic"
 	"lubberline.example/deviation/internal/say"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // AgainstAmplitude checks the compass against the bearing of the rising or setting Sun,
@@ -22,8 +22,8 @@ import (
 //
 // The errors are a [*CheckError], as those of AgainstSun; so is an event that is neither
 // rising nor setting, a horizon that is neither, and a height of eye that
-// [sun.AmplitudeOnVisibleHorizon] refuses.
-func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEyeMetres float64) (Check, error) {
+// [sky.AmplitudeOnVisibleHorizon] refuses.
+func (r CheckReading) AgainstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
 	c, err := r.againstAmplitude(p, event, horizon, heightOfEyeMetres)
 	if err != nil {
 		return Check{}, &CheckError{"the Sun's amplitude", err}
@@ -31,14 +31,14 @@ func (r CheckReading) AgainstAmplitude(p angle.Position, event sun.Event, horizo
 	return c, nil
 }
 
-func (r CheckReading) againstAmplitude(p angle.Position, event sun.Event, horizon sun.Horizon, heightOfEyeMetres float64) (Check, error) {
-	s, err := sun.At(r.Time)
+func (r CheckReading) againstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
+	s, err := sky.At(r.Time)
 	switch {
 	case err != nil:
 		return Check{}, err
-	case event != sun.Rise && event != sun.Set:
-		return Check{}, fmt.Errorf("event %d: want sun.Rise or sun.Set", event)
-	case horizon != sun.CelestialHorizon && horizon != sun.VisibleHorizon:
+	case event != sky.Rise && event != sky.Set:
+		return Check{}, fmt.Errorf("event %d: want sky.Rise or sky.Set", event)
+	case horizon != sky.CelestialHorizon && horizon != sky.VisibleHorizon:
 		return Check{}, fmt.Errorf("horizon %d: want CelestialHorizon or VisibleHorizon", horizon)
 	}
 	both, err := amplitudeOn(horizon, p, s, heightOfEyeMetres)
@@ -46,7 +46,7 @@ func (r CheckReading) againstAmplitude(p angle.Position, event sun.Event, horizo
 		return Check{}, err
 	}
 	direction, named := both.Rising, both.AmplitudeRising()
-	if event == sun.Set {
+	if event == sky.Set {
 		direction, named = both.Setting, both.AmplitudeSetting()
 	}
 	found, err := r.variation(&p)
@@ -71,8 +71,8 @@ func (r CheckReading) againstAmplitude(p angle.Position, event sun.Event, horizo
 	})
 	c.Against = "the Sun's amplitude"
 	c.Warnings = append(c.Warnings, r.otherHorizon(p, s, event, horizon, both, altitude, heightOfEyeMetres)...)
-	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == sun.Rise) {
-		c.Warnings = append(c.Warnings, say.Warn(SunElsewhere, "at that time and place the Sun was not %s: check the time (UTC), the position and which of the two it was", map[sun.Event]string{sun.Rise: "rising", sun.Set: "setting"}[event]))
+	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == sky.Rise) {
+		c.Warnings = append(c.Warnings, say.Warn(SunElsewhere, "at that time and place the Sun was not %s: check the time (UTC), the position and which of the two it was", map[sky.Event]string{sky.Rise: "rising", sky.Set: "setting"}[event]))
 	}
 	if p.Latitude.Angle().Abs() > 60*angle.Degree {
 		c.Warnings = append(c.Warnings, say.Warn(HighLatitude, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead"))
@@ -82,11 +82,11 @@ func (r CheckReading) againstAmplitude(p angle.Position, event sun.Event, horizo
 }
 
 // amplitudeOn is the amplitude on a horizon.
-func amplitudeOn(horizon sun.Horizon, p angle.Position, s sun.Sun, heightOfEyeMetres float64) (sun.RisingSetting, error) {
-	if horizon == sun.VisibleHorizon {
-		return sun.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, heightOfEyeMetres)
+func amplitudeOn(horizon sky.Horizon, p angle.Position, s sky.Sun, heightOfEyeMetres float64) (sky.RisingSetting, error) {
+	if horizon == sky.VisibleHorizon {
+		return sky.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, heightOfEyeMetres)
 	}
-	return sun.Amplitude(p.Latitude, s.Declination)
+	return sky.Amplitude(p.Latitude, s.Declination)
 }
 
 // onHorizon is within how much of a horizon the Sun stood on it by the time: a minute of
@@ -94,13 +94,13 @@ func amplitudeOn(horizon sun.Horizon, p angle.Position, s sun.Sun, heightOfEyeMe
 const onHorizon = angle.Degree / 5
 
 // otherHorizon warns where the time shows that the Sun stood on the other horizon.
-func (r CheckReading) otherHorizon(p angle.Position, s sun.Sun, event sun.Event, horizon sun.Horizon, given sun.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []working.Warning {
+func (r CheckReading) otherHorizon(p angle.Position, s sky.Sun, event sky.Event, horizon sky.Horizon, given sky.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []working.Warning {
 	if (altitude - given.Altitude).Abs() <= onHorizon {
 		return nil
 	}
-	other := sun.VisibleHorizon
-	if horizon == sun.VisibleHorizon {
-		other = sun.CelestialHorizon
+	other := sky.VisibleHorizon
+	if horizon == sky.VisibleHorizon {
+		other = sky.CelestialHorizon
 	}
 	on, err := amplitudeOn(other, p, s, heightOfEyeMetres)
 	if err != nil || (altitude-on.Altitude).Abs() > onHorizon {
@@ -108,7 +108,7 @@ func (r CheckReading) otherHorizon(p angle.Position, s sun.Sun, event sun.Event,
 	}
 	// The bearing would be so much more or less.
 	off := on.Rising.Sub(given.Rising)
-	if event == sun.Set {
+	if event == sky.Set {
 		off = on.Setting.Sub(given.Setting)
 	}
 	return []working.Warning{say.Warn(OtherHorizon, "at the time given the Sun's centre stood at %.1f°, on the %v and not on the %v: check which it was; by the %v the deviation is %.1f° more %s",
@@ -123,13 +123,13 @@ const (
 )
 
 // amplitudeUncertainty is that of the Sun's bearing on a horizon.
-func (r CheckReading) amplitudeUncertainty(p angle.Position, direction angle.True, horizon sun.Horizon) (angle.Uncertainty, string, error) {
+func (r CheckReading) amplitudeUncertainty(p angle.Position, direction angle.True, horizon sky.Horizon) (angle.Uncertainty, string, error) {
 	_, miles, _, err := r.uncertainties()
 	if err != nil {
 		return angle.Uncertainty{}, "", err
 	}
 	altitude := celestialUncertainty
-	if horizon == sun.VisibleHorizon {
+	if horizon == sky.VisibleHorizon {
 		altitude = visibleUncertainty
 	}
 	// From cos Z = (sin δ − sin φ sin h) / (cos φ cos h) on the horizon: the bearing Z

@@ -16,7 +16,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/variation"
 )
 
@@ -100,7 +100,7 @@ func TestACheckBySunAgreesWithTheReference(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := c.Error.Degrees(); !devtest.Near(got, 4.3052142, 0.001) { // 254.3052142 − 250; the accuracy package sun states
+	if got := c.Error.Degrees(); !devtest.Near(got, 4.3052142, 0.001) { // 254.3052142 − 250; the accuracy package sky states
 		t.Errorf("error %v", got)
 	}
 	if got := c.Deviation.Degrees(); !devtest.Near(got, 3.3052142, 0.001) { // the same
@@ -130,13 +130,13 @@ func TestACheckByASunThatCannotBeIsRefused(t *testing.T) {
 	for name, checked := range map[string]func(r check.CheckReading) (check.Check, error){
 		"azimuth": func(r check.CheckReading) (check.Check, error) { return r.AgainstSun(devtest.Place) },
 		"amplitude": func(r check.CheckReading) (check.Check, error) {
-			return r.AgainstAmplitude(devtest.Place, sun.Rise, sun.CelestialHorizon, 0)
+			return r.AgainstAmplitude(devtest.Place, sky.Rise, sky.CelestialHorizon, 0)
 		},
 	} {
 		for _, at := range []time.Time{{}, time.Date(1900, 1, 1, 0, 0, 0, 0, time.UTC)} {
 			_, err := checked(check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: at})
 			_, checks := errors.AsType[*check.CheckError](err)
-			if e, ok := errors.AsType[*sun.DateError](err); !ok || !checks || !e.Time.Equal(at) {
+			if e, ok := errors.AsType[*sky.DateError](err); !ok || !checks || !e.Time.Equal(at) {
 				t.Errorf("%s at %v: %v", name, at, err)
 			}
 		}
@@ -162,15 +162,15 @@ func TestACheckByAmplitude(t *testing.T) {
 	} {
 		p := angle.MustParsePosition(c.place)
 		at := time.Date(2026, c.month, 21, 6, 0, 0, 0, time.UTC)
-		declination := angle.Must(sun.At(at)).Declination
+		declination := angle.Must(sky.At(at)).Declination
 		amplitude := math.Asin(declination.Sin()/p.Latitude.Angle().Cos()) * 180 / math.Pi
-		for _, event := range []sun.Event{sun.Rise, sun.Set} {
+		for _, event := range []sky.Event{sky.Rise, sky.Set} {
 			want, names := 90-amplitude, "E "
-			if event == sun.Set {
+			if event == sky.Set {
 				want, names = 270+amplitude, "W "
 			}
 			r := check.CheckReading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.CompassFrom(devtest.Degrees(want))), Uncertainty: devtest.Sigma(devtest.Deg), Variation: variation.West(5 * devtest.Deg)}
-			checked, err := r.AgainstAmplitude(p, event, sun.CelestialHorizon, 0)
+			checked, err := r.AgainstAmplitude(p, event, sky.CelestialHorizon, 0)
 			if err != nil {
 				t.Errorf("%s: %v", c.name, err)
 				continue
@@ -193,12 +193,12 @@ func TestACheckByAmplitude(t *testing.T) {
 				t.Errorf("%s: against %q, warnings %q", c.name, checked.Against, checked.Warnings)
 			}
 			// Nearer the elevated pole is to the left at rising in the north.
-			visible, err := r.AgainstAmplitude(p, event, sun.VisibleHorizon, 12)
+			visible, err := r.AgainstAmplitude(p, event, sky.VisibleHorizon, 12)
 			if err != nil {
 				t.Errorf("%s: %v", c.name, err)
 				continue
 			}
-			left := (event == sun.Rise) == (p.Latitude.Angle() > 0)
+			left := (event == sky.Rise) == (p.Latitude.Angle() > 0)
 			if moved := visible.Error.Degrees(); (moved < 0) != left || math.Abs(moved) < 0.3 || math.Abs(moved) > 3 {
 				t.Errorf("%s, event %v: on the visible horizon %v from the celestial", c.name, event, visible.Error)
 			}
@@ -211,16 +211,16 @@ func TestACheckByAmplitude(t *testing.T) {
 
 func TestWhereTheSunDoesNotRiseThereIsNoAmplitude(t *testing.T) {
 	r := check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: time.Date(2026, 6, 21, 0, 0, 0, 0, time.UTC)}
-	for _, horizon := range []sun.Horizon{sun.CelestialHorizon, sun.VisibleHorizon} {
+	for _, horizon := range []sky.Horizon{sky.CelestialHorizon, sky.VisibleHorizon} {
 		for _, place := range []string{"75°N 019°W", "75°S 019°W"} {
-			_, err := r.AgainstAmplitude(angle.MustParsePosition(place), sun.Rise, horizon, 0)
+			_, err := r.AgainstAmplitude(angle.MustParsePosition(place), sky.Rise, horizon, 0)
 			_, checks := errors.AsType[*check.CheckError](err)
-			if _, ok := errors.AsType[*sun.NoEventError](err); !ok || !checks || !strings.HasPrefix(err.Error(), "deviation: check against the Sun's amplitude: ") {
+			if _, ok := errors.AsType[*sky.NoEventError](err); !ok || !checks || !strings.HasPrefix(err.Error(), "deviation: check against the Sun's amplitude: ") {
 				t.Errorf("%s, %v: %v", place, horizon, err)
 			}
 		}
 	}
-	_, err := r.AgainstAmplitude(devtest.Place, sun.Rise, sun.VisibleHorizon, math.NaN())
+	_, err := r.AgainstAmplitude(devtest.Place, sky.Rise, sky.VisibleHorizon, math.NaN())
 	if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 		t.Errorf("no height of eye: %v", err)
 	}
@@ -229,21 +229,21 @@ func TestWhereTheSunDoesNotRiseThereIsNoAmplitude(t *testing.T) {
 func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 	p := angle.MustParsePosition("47°N 019°W")
 	for _, c := range []struct {
-		event sun.Event
-		after sun.Event
+		event sky.Event
+		after sky.Event
 		warns bool
 	}{
-		{sun.Rise, sun.Rise, false},
-		{sun.Set, sun.Set, false},
-		{sun.Rise, sun.Set, true},
-		{sun.Set, sun.Rise, true},
-		{sun.Rise, sun.MeridianPassage, true},
+		{sky.Rise, sky.Rise, false},
+		{sky.Set, sky.Set, false},
+		{sky.Rise, sky.Set, true},
+		{sky.Set, sky.Rise, true},
+		{sky.Rise, sky.MeridianPassage, true},
 	} {
-		at, err := sun.Next(c.after, p, time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC))
+		at, err := sky.Next(c.after, p, time.Date(2026, 5, 3, 0, 0, 0, 0, time.UTC))
 		if err != nil {
 			t.Fatal(err)
 		}
-		checked, err := check.CheckReading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.MustParseCompass("070")), Variation: variation.East(0)}.AgainstAmplitude(p, c.event, sun.CelestialHorizon, 0)
+		checked, err := check.CheckReading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.MustParseCompass("070")), Variation: variation.East(0)}.AgainstAmplitude(p, c.event, sky.CelestialHorizon, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -252,10 +252,10 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 		}
 	}
 	r := check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: time.Date(2026, 5, 3, 6, 0, 0, 0, time.UTC), Variation: variation.East(0)}
-	if _, err := r.AgainstAmplitude(p, 7, sun.CelestialHorizon, 0); err == nil {
+	if _, err := r.AgainstAmplitude(p, 7, sky.CelestialHorizon, 0); err == nil {
 		t.Error("event 7 is accepted")
 	}
-	if _, err := r.AgainstAmplitude(p, sun.Rise, 9, 0); err == nil {
+	if _, err := r.AgainstAmplitude(p, sky.Rise, 9, 0); err == nil {
 		t.Error("horizon 9 is accepted")
 	}
 }

@@ -11,7 +11,7 @@ import (
 	"lubberline.example/deviation/swing"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/variation"
 )
 
@@ -24,7 +24,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 		},
 		"Sun": func() (check.Check, error) { return r.AgainstSun(devtest.Place) },
 		"amplitude": func() (check.Check, error) {
-			return r.AgainstAmplitude(devtest.Place, sun.Set, sun.CelestialHorizon, 0)
+			return r.AgainstAmplitude(devtest.Place, sky.Set, sky.CelestialHorizon, 0)
 		},
 	} {
 		_, err := checked()
@@ -118,7 +118,7 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 		t.Error(err)
 	}
 	_, err = swing.Reduce([]swing.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.Compass{})}}, swing.SunAzimuths{Variation: known, Position: &somewhere})
-	if e, ok := errors.AsType[*sun.DateError](err); !ok || !e.Time.IsZero() || !strings.Contains(err.Error(), "no time given") {
+	if e, ok := errors.AsType[*sky.DateError](err); !ok || !e.Time.IsZero() || !strings.Contains(err.Error(), "no time given") {
 		t.Error(err)
 	}
 }
@@ -155,7 +155,7 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 		}, elsewhere},
 		"check by the Sun": {func() error { _, err := r.AgainstSun(devtest.Place); return err }, devtest.Place},
 		"check by amplitude": {func() error {
-			_, err := r.AgainstAmplitude(devtest.Place, sun.Set, sun.CelestialHorizon, 0)
+			_, err := r.AgainstAmplitude(devtest.Place, sky.Set, sky.CelestialHorizon, 0)
 			return err
 		}, devtest.Place},
 		"transit": {func() error { return reduce(swing.Transit{Variation: &source, At: &elsewhere, On: devtest.Noon}) }, elsewhere},

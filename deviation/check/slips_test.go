@@ -12,7 +12,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/variation"
 )
 
@@ -27,7 +27,7 @@ func TestHeadingOrBearingLeftOutIsRefused(t *testing.T) {
 		missing(t, "transit", err, what)
 		_, err = r.AgainstSun(devtest.Place)
 		missing(t, "Sun", err, what)
-		_, err = r.AgainstAmplitude(devtest.Place, sun.Set, sun.CelestialHorizon, 0)
+		_, err = r.AgainstAmplitude(devtest.Place, sky.Set, sky.CelestialHorizon, 0)
 		missing(t, "amplitude", err, what)
 	}
 }
@@ -88,7 +88,7 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 	place := angle.MustParsePosition("38°N 047°W")
 	at := time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC)
 	heading, v := angle.MustParseCompass("230"), variation.West(12*devtest.Deg).WithUncertainty(devtest.Sigma(15*devtest.Minute))
-	truth := angle.Must(sun.At(at)).From(place).Azimuth
+	truth := angle.Must(sky.At(at)).From(place).Azimuth
 	bearing := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth()))).Compass(v.Magnetic(truth))
 	for name, c := range map[string]struct {
 		slip  swing.ReadingSlip
@@ -136,13 +136,13 @@ func TestUnusualDeviationIsWarnedOf(t *testing.T) {
 // from the one to the other.
 func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 	place := angle.MustParsePosition("47°N 019°W")
-	set, err := sun.Next(sun.Set, place, time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC))
+	set, err := sky.Next(sky.Set, place, time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC))
 	if err != nil {
 		t.Fatal(err)
 	}
-	checked := func(at time.Time, horizon sun.Horizon) check.Check {
+	checked := func(at time.Time, horizon sky.Horizon) check.Check {
 		t.Helper()
-		c, err := check.CheckReading{Time: at, Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300")), Variation: variation.West(5 * devtest.Deg)}.AgainstAmplitude(place, sun.Set, horizon, 3)
+		c, err := check.CheckReading{Time: at, Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300")), Variation: variation.West(5 * devtest.Deg)}.AgainstAmplitude(place, sky.Set, horizon, 3)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -154,15 +154,15 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 	for _, c := range []struct {
 		name    string
 		at      time.Time
-		horizon sun.Horizon
+		horizon sky.Horizon
 		warns   bool
 		agrees  bool
 	}{
-		{"celestial in time", celestial, sun.CelestialHorizon, false, true},
-		{"visible in time", visible, sun.VisibleHorizon, false, true},
-		{"celestial, but visible by the time", visible, sun.CelestialHorizon, true, false},
-		{"visible, but celestial by the time", celestial, sun.VisibleHorizon, true, false},
-		{"the hour alone", set.Add(-40 * time.Minute), sun.CelestialHorizon, false, false},
+		{"celestial in time", celestial, sky.CelestialHorizon, false, true},
+		{"visible in time", visible, sky.VisibleHorizon, false, true},
+		{"celestial, but visible by the time", visible, sky.CelestialHorizon, true, false},
+		{"visible, but celestial by the time", celestial, sky.VisibleHorizon, true, false},
+		{"the hour alone", set.Add(-40 * time.Minute), sky.CelestialHorizon, false, false},
 	} {
 		found := checked(c.at, c.horizon)
 		step, _ := found.Steps.Find("amplitude")
@@ -171,7 +171,7 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 		}
 	}
 	// By the other horizon the deviation is what the warning says.
-	wrong, right := checked(visible, sun.CelestialHorizon), checked(visible, sun.VisibleHorizon)
+	wrong, right := checked(visible, sky.CelestialHorizon), checked(visible, sky.VisibleHorizon)
 	off := (right.Deviation.Angle() - wrong.Deviation.Angle()).Degrees()
 	if off < 0.5 || off > 1 || !strings.Contains(wrong.Warnings[0].Message, "more easterly") {
 		t.Errorf("%v: %q", off, wrong.Warnings)

@@ -18,7 +18,7 @@ import (
 // check holds that of the time, of the position and of the altitude: the higher the Sun,
 // the more a tilt of the card or the sight spoils the bearing.
 //
-// It returns a [*CheckError] where package sun returns an error, where the Sun was below
+// It returns a [*CheckError] where package sky returns an error, where the Sun was below
 // the horizon or overhead, and where [CheckReading.Against] returns one.
 func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 	sight, warnings, err := sunsight.At(r.Time, p)

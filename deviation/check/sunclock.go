@@ -6,7 +6,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation/internal/sunsight"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/deviation/swing"
 )
 
@@ -27,7 +27,7 @@ func (c Cause) Bearing(t time.Time, p angle.Position) (angle.True, bool) {
 
 // Up returns the Sun's true bearing, if it was up and had one.
 func Up(t time.Time, p angle.Position) (angle.True, bool) {
-	s, err := sun.At(t)
+	s, err := sky.At(t)
 	if err != nil {
 		return angle.True{}, false
 	}

@@ -10,7 +10,7 @@ import (
 )
 
 // SunAzimuths compares the compass with the Sun: it uses Bearing and Time of each
-// [Reading]. The lower the Sun, the better; see package [sun].
+// [Reading]. The lower the Sun, the better; see package [sky].
 type SunAzimuths struct {
 	// Position is the vessel's, for the whole swing. If nil, it is refused with a
 	// [*variation.MissingInputError].

@@ -10,7 +10,7 @@ import (
 	"lubberline.example/deviation/swing"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/variation"
 )
 
@@ -21,7 +21,7 @@ func smtReadings(t devtest.Fails, from time.Time, p angle.Position, v variation.
 	var readings []swing.Reading
 	for i := range 8 {
 		at := from.Add(time.Duration(i) * 4 * time.Minute)
-		s, err := sun.At(at)
+		s, err := sky.At(at)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -83,13 +83,13 @@ func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
 		if !ok || e.Index != 2 || e.Heading != *readings[2].Heading || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", c.name, err)
 		}
-		if _, ok := errors.AsType[*sun.DateError](err); ok != c.date {
-			t.Errorf("%s: a sun.DateError: %v", c.name, ok)
+		if _, ok := errors.AsType[*sky.DateError](err); ok != c.date {
+			t.Errorf("%s: a sky.DateError: %v", c.name, ok)
 		}
 	}
 	// In the zenith it has no bearing.
 	at := time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC)
-	m.Position = new(angle.Must(sun.At(at)).GeographicalPosition())
+	m.Position = new(angle.Must(sky.At(at)).GeographicalPosition())
 	_, err := swing.Reduce([]swing.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.Compass{}), Time: at}}, m)
 	if err == nil || !strings.Contains(err.Error(), "overhead") {
 		t.Errorf("zenith: %v", err)

@@ -10,7 +10,7 @@
 //	go run ./examples/suncheck -h # how to give it your own
 //
 // It shows packages [lubberline.example/deviation] and
-// [lubberline.example/deviation/sun].
+// [lubberline.example/deviation/sky].
 package main
 
 import (

@@ -9,7 +9,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation/check"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/variation"
 )
 
@@ -17,8 +17,8 @@ import (
 type checkWith struct {
 	by             string // azimuth, amplitude or transit
 	position       angle.Position
-	event          sun.Event
-	horizon        sun.Horizon
+	event          sky.Event
+	horizon        sky.Horizon
 	height         float64 // of eye, in metres
 	direction      angle.True
 	directionKnown angle.Uncertainty
@@ -56,9 +56,9 @@ func (c *checkWith) readEvent(text string) error {
 	switch {
 	case c.by != "amplitude":
 	case text == "rise":
-		c.event = sun.Rise
+		c.event = sky.Rise
 	case text == "set":
-		c.event = sun.Set
+		c.event = sky.Set
 	default:
 		return fmt.Errorf("%.40q: want rise or set", text)
 	}
@@ -69,9 +69,9 @@ func (c *checkWith) readEvent(text string) error {
 func (c *checkWith) readHorizon(text string) error {
 	switch text {
 	case "celestial":
-		c.horizon = sun.CelestialHorizon
+		c.horizon = sky.CelestialHorizon
 	case "visible":
-		c.horizon = sun.VisibleHorizon
+		c.horizon = sky.VisibleHorizon
 	default:
 		return fmt.Errorf("%.40q: want celestial or visible", text)
 	}

@@ -9,7 +9,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation/internal/say"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // ParseTime reads a date and time as records give it.
@@ -37,17 +37,17 @@ const (
 const HighSun working.WarningKind = "high-sun"
 
 // At is the Sun's true bearing with what warns of it.
-func At(t time.Time, p angle.Position) (sun.Sight, []working.Warning, error) {
-	s, err := sun.At(t)
+func At(t time.Time, p angle.Position) (sky.Sight, []working.Warning, error) {
+	s, err := sky.At(t)
 	if err != nil {
-		return sun.Sight{}, nil, err
+		return sky.Sight{}, nil, err
 	}
 	sight := s.From(p)
 	switch {
 	case sight.Altitude < Down:
-		return sun.Sight{}, nil, fmt.Errorf("%w; it stood %.1f° below", ErrDown, -sight.Altitude.Degrees())
+		return sky.Sight{}, nil, fmt.Errorf("%w; it stood %.1f° below", ErrDown, -sight.Altitude.Degrees())
 	case !sight.Defined():
-		return sun.Sight{}, nil, ErrOverhead
+		return sky.Sight{}, nil, ErrOverhead
 	case sight.Altitude > sunHigh:
 		return sight, []working.Warning{say.Warn(HighSun, "the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
 	}

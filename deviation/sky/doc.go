@@ -1,7 +1,7 @@
-// Package sun gives the Sun's true bearing, the mark against which a compass is
+// Package sky gives the Sun's true bearing, the mark against which a compass is
 // checked at sea where there is no land to take one from.
 //
-//	s, err := sun.At(time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC))
+//	s, err := sky.At(time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC))
 //	if err != nil {
 //		log.Fatal(err)
 //	}
@@ -73,4 +73,4 @@
 // along the horizon, a small error of altitude is a large error of bearing, and
 // refraction at the horizon is uncertain. The standing caution of the module,
 // [lubberline.example/angle/working.Caution], applies.
-package sun
+package sky

@@ -1,4 +1,4 @@
-package sun
+package sky
 
 import (
 	"math"

@@ -1,4 +1,4 @@
-package sun_test
+package sky_test
 
 import (
 	"errors"
@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // sideways is a difference of azimuths as it looks on the sky.
@@ -24,10 +24,10 @@ func drawTriangle(t *rapid.T) (l angle.Latitude, declination, hourAngle angle.An
 func TestTriangleMirrors(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l, declination, hourAngle := drawTriangle(t)
-		z, h, err := sun.Azimuth(l, declination, hourAngle)
+		z, h, err := sky.Azimuth(l, declination, hourAngle)
 		mirrored := angle.Must(angle.LatitudeFrom(-l.Angle()))
-		zs, hs, errs := sun.Azimuth(mirrored, -declination, hourAngle)
-		ze, he, erre := sun.Azimuth(l, declination, -hourAngle)
+		zs, hs, errs := sky.Azimuth(mirrored, -declination, hourAngle)
+		ze, he, erre := sky.Azimuth(l, declination, -hourAngle)
 		if (err == nil) != (errs == nil) || (err == nil) != (erre == nil) {
 			t.Fatalf("errors %v, %v, %v", err, errs, erre)
 		}
@@ -53,7 +53,7 @@ func TestTriangleByHalfAngles(t *testing.T) {
 		l := angle.Must(angle.LatitudeFrom(drawAngle(-89*deg, 89*deg).Draw(t, "latitude")))
 		declination := drawAngle(-24*deg, 24*deg).Draw(t, "declination")
 		hourAngle := drawAngle(deg, 179*deg).Draw(t, "hour angle")
-		z, h, err := sun.Azimuth(l, declination, -hourAngle)
+		z, h, err := sky.Azimuth(l, declination, -hourAngle)
 		if err != nil || h.Abs() > 89*deg {
 			t.Skip("too near the zenith")
 		}
@@ -69,7 +69,7 @@ func TestTriangleByHalfAngles(t *testing.T) {
 func TestOnTheMeridian(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l, declination, _ := drawTriangle(t)
-		z, h, err := sun.Azimuth(l, declination, 0)
+		z, h, err := sky.Azimuth(l, declination, 0)
 		if want := 90*deg - (l.Angle() - declination).Abs(); (h - want).Abs() > 2 {
 			t.Fatalf("altitude %v, want %v", h, want)
 		}
@@ -108,24 +108,24 @@ func TestZenithDistanceIsArcToGeographicalPosition(t *testing.T) {
 func TestSunOnTheHorizonBearsAsAmplitudeSays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l, declination, _ := drawTriangle(t)
-		r, err := sun.Amplitude(l, declination)
+		r, err := sky.Amplitude(l, declination)
 		if rapid.Bool().Draw(t, "visible") {
-			r, err = sun.AmplitudeOnVisibleHorizon(l, declination, rapid.Float64Range(0, 1000).Draw(t, "height"))
+			r, err = sky.AmplitudeOnVisibleHorizon(l, declination, rapid.Float64Range(0, 1000).Draw(t, "height"))
 		}
 		if err != nil {
-			if undefined := (*sun.UndefinedError)(nil); errors.As(err, &undefined) {
+			if undefined := (*sky.UndefinedError)(nil); errors.As(err, &undefined) {
 				if l.Angle().Abs() != 90*deg && declination.Abs() != 90*deg {
 					t.Fatal(err)
 				}
 				return
 			}
-			var none *sun.NoEventError
+			var none *sky.NoEventError
 			if !errors.As(err, &none) {
 				t.Fatal(err)
 			}
-			_, noon, _ := sun.Azimuth(l, declination, 0)
-			_, midnight, _ := sun.Azimuth(l, declination, 180*deg)
-			if none.Always == sun.Above && midnight < -2*deg || none.Always == sun.Below && noon > 2*deg {
+			_, noon, _ := sky.Azimuth(l, declination, 0)
+			_, midnight, _ := sky.Azimuth(l, declination, 180*deg)
+			if none.Always == sky.Above && midnight < -2*deg || none.Always == sky.Below && noon > 2*deg {
 				t.Fatalf("%v, but at noon %v, at midnight %v", err, noon, midnight)
 			}
 			return
@@ -146,20 +146,20 @@ func TestSunOnTheHorizonBearsAsAmplitudeSays(t *testing.T) {
 func TestApparentAltitude(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		sight := drawSun(t).From(drawPosition(t))
-		thin := angle.Must(sun.AtmosphereOf(0, 15))
-		upper, centre, lower := sight.Apparent(sun.UpperLimb, thin), sight.Apparent(sun.Centre, thin), sight.Apparent(sun.LowerLimb, thin)
+		thin := angle.Must(sky.AtmosphereOf(0, 15))
+		upper, centre, lower := sight.Apparent(sky.UpperLimb, thin), sight.Apparent(sky.Centre, thin), sight.Apparent(sky.LowerLimb, thin)
 		if upper-centre != sight.Sun.SemiDiameter() || centre-lower != sight.Sun.SemiDiameter() {
 			t.Fatalf("limbs at %v, %v, %v", upper, centre, lower)
 		}
 		if parallax := sight.Altitude - centre; parallax < 0 || parallax > 9*second {
 			t.Fatalf("parallax %v", parallax)
 		}
-		raised := sight.Apparent(sun.Centre, sun.Atmosphere{}) - centre
+		raised := sight.Apparent(sky.Centre, sky.Atmosphere{}) - centre
 		if raised < 0 || raised > 44*minute {
 			t.Fatalf("refraction %v", raised)
 		}
-		standard := angle.Must(sun.AtmosphereOf(1010, 10))
-		if standard != (sun.Atmosphere{}) {
+		standard := angle.Must(sky.AtmosphereOf(1010, 10))
+		if standard != (sky.Atmosphere{}) {
 			t.Fatal("the zero atmosphere is not the standard one")
 		}
 	})
@@ -169,22 +169,22 @@ func TestApparentAltitude(t *testing.T) {
 func TestNextKeepsItsWord(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, after := drawPosition(t), drawTime(t)
-		event := sun.Event(rapid.IntRange(0, 2).Draw(t, "event"))
-		when, err := sun.NextWithin(event, p, after, 367*24*time.Hour)
+		event := sky.Event(rapid.IntRange(0, 2).Draw(t, "event"))
+		when, err := sky.NextWithin(event, p, after, 367*24*time.Hour)
 		if err != nil {
 			t.Fatal(err) // once a year it comes everywhere
 		}
 		if !when.After(after) {
 			t.Fatalf("%v is not after %v", when, after)
 		}
-		sight := angle.Must(sun.At(when)).From(p)
-		later := angle.Must(sun.At(when.Add(2 * time.Second))).From(p)
-		switch off := sight.Altitude - sun.RiseSetAltitude; event {
-		case sun.MeridianPassage:
+		sight := angle.Must(sky.At(when)).From(p)
+		later := angle.Must(sky.At(when.Add(2 * time.Second))).From(p)
+		switch off := sight.Altitude - sky.RiseSetAltitude; event {
+		case sky.MeridianPassage:
 			if h := sight.LocalHourAngle.NormalizedSigned(); h.Abs() > second/10 {
 				t.Fatalf("hour angle %v at %v", h, when)
 			}
-		case sun.Rise:
+		case sky.Rise:
 			if off < 0 || off > second/20 || later.Altitude < sight.Altitude-second/10 {
 				t.Fatalf("altitude %v at %v, then %v", sight.Altitude, when, later.Altitude)
 			}
@@ -204,7 +204,7 @@ func TestNextIsWhereAScanSeesIt(t *testing.T) {
 		if rapid.Bool().Draw(t, "polar") { // where it is hard
 			p.Latitude = angle.Must(angle.LatitudeFrom(drawAngle(62*deg, 90*deg).Draw(t, "high latitude")))
 		}
-		isUp := func(t time.Time) bool { return angle.Must(sun.At(t)).From(p).Altitude >= sun.RiseSetAltitude }
+		isUp := func(t time.Time) bool { return angle.Must(sky.At(t)).From(p).Altitude >= sky.RiseSetAltitude }
 		const look = 10 * time.Minute
 		up := isUp(from)
 		for i := from; i.Before(from.Add(48 * time.Hour)); i = i.Add(look) {
@@ -212,15 +212,15 @@ func TestNextIsWhereAScanSeesIt(t *testing.T) {
 			if now == up {
 				continue
 			}
-			event := sun.Set
+			event := sky.Set
 			if now {
-				event = sun.Rise
+				event = sky.Rise
 			}
-			if when, err := sun.Next(event, p, i); err != nil || when.After(i.Add(look)) {
+			if when, err := sky.Next(event, p, i); err != nil || when.After(i.Add(look)) {
 				t.Fatalf("%v at %v: scan saw it in the 10 minutes after %v, Next gives %v, %v", event, p, i, when, err)
 			}
 			// A search from the start has the first of its kind no later.
-			if when, err := sun.Next(event, p, from); err != nil || when.After(i.Add(look)) {
+			if when, err := sky.Next(event, p, from); err != nil || when.After(i.Add(look)) {
 				t.Fatalf("%v at %v: scan saw it in the 10 minutes after %v, Next from %v gives %v, %v", event, p, i, from, when, err)
 			}
 			up = now

@@ -1,4 +1,4 @@
-package sun_test
+package sky_test
 
 import (
 	"errors"
@@ -6,16 +6,16 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // every returns the times of an event from one time to another, in steps of Next.
-func every(t *testing.T, event sun.Event, p angle.Position, from, to time.Time) []time.Time {
+func every(t *testing.T, event sky.Event, p angle.Position, from, to time.Time) []time.Time {
 	t.Helper()
 	var times []time.Time
 	for from.Before(to) {
-		next, err := sun.NextWithin(event, p, from, to.Sub(from))
-		if none := (*sun.NoEventError)(nil); errors.As(err, &none) {
+		next, err := sky.NextWithin(event, p, from, to.Sub(from))
+		if none := (*sky.NoEventError)(nil); errors.As(err, &none) {
 			return times
 		}
 		if err != nil {
@@ -47,18 +47,18 @@ func TestNextMissesNothing(t *testing.T) {
 		from := at(t, c.from)
 		to := from.Add(12 * 24 * time.Hour)
 		var want [2]int
-		isUp := func(i time.Time) bool { return angle.Must(sun.At(i)).From(p).Altitude >= sun.RiseSetAltitude }
+		isUp := func(i time.Time) bool { return angle.Must(sky.At(i)).From(p).Altitude >= sky.RiseSetAltitude }
 		up := isUp(from)
 		for i := from.Add(time.Minute); !i.After(to); i = i.Add(time.Minute) {
 			if now := isUp(i); now != up {
 				if up = now; now {
-					want[sun.Rise]++
+					want[sky.Rise]++
 				} else {
-					want[sun.Set]++
+					want[sky.Set]++
 				}
 			}
 		}
-		for _, event := range []sun.Event{sun.Rise, sun.Set} {
+		for _, event := range []sky.Event{sky.Rise, sky.Set} {
 			if got := len(every(t, event, p, from, to)); got != want[event] {
 				t.Errorf("%v at %v: %d times, the scan has %d", event, p, got, want[event])
 			}
@@ -68,21 +68,21 @@ func TestNextMissesNothing(t *testing.T) {
 
 func TestNextWhereTheSunStays(t *testing.T) {
 	for _, c := range []struct {
-		event     sun.Event
+		event     sky.Event
 		latitude  float64
 		after     string
-		wantStays sun.Standing
+		wantStays sky.Standing
 		wantText  string
 	}{
-		{sun.Set, 75, "2026-06-21T00:00:00Z", sun.Above,
+		{sky.Set, 75, "2026-06-21T00:00:00Z", sky.Above,
 			"sun: no set at 75°00.0′N 010°00.0′E in the 48 hours after 2026-06-21T00:00:00Z: the Sun stays above the horizon; want a latitude or a date at which it crosses it"},
-		{sun.Rise, 75, "2026-12-21T00:00:00Z", sun.Below,
+		{sky.Rise, 75, "2026-12-21T00:00:00Z", sky.Below,
 			"sun: no rise at 75°00.0′N 010°00.0′E in the 48 hours after 2026-12-21T00:00:00Z: the Sun stays below the horizon; want a latitude or a date at which it crosses it"},
-		{sun.Rise, -90, "2026-12-21T00:00:00Z", sun.Above, ""},
-		{sun.Set, 90, "2026-12-21T00:00:00Z", sun.Below, ""},
+		{sky.Rise, -90, "2026-12-21T00:00:00Z", sky.Above, ""},
+		{sky.Set, 90, "2026-12-21T00:00:00Z", sky.Below, ""},
 	} {
-		_, err := sun.Next(c.event, angle.Must(angle.PositionDegrees(c.latitude, 10)), at(t, c.after))
-		var none *sun.NoEventError
+		_, err := sky.Next(c.event, angle.Must(angle.PositionDegrees(c.latitude, 10)), at(t, c.after))
+		var none *sky.NoEventError
 		if !errors.As(err, &none) || none.Always != c.wantStays {
 			t.Errorf("%v at %v: %v, want it to stay %v", c.event, c.latitude, err, c.wantStays)
 			continue
@@ -102,7 +102,7 @@ func TestMeridianPassages(t *testing.T) {
 		angle.Must(angle.PositionDegrees(90, 75)),
 	} {
 		from := at(t, "2026-01-01T00:00:00Z")
-		times := every(t, sun.MeridianPassage, p, from, from.Add(365*24*time.Hour))
+		times := every(t, sky.MeridianPassage, p, from, from.Add(365*24*time.Hour))
 		if len(times) != 365 {
 			t.Errorf("%v: %d passages, want 365", p, len(times))
 		}
@@ -112,9 +112,9 @@ func TestMeridianPassages(t *testing.T) {
 			}
 		}
 	}
-	_, err := sun.NextWithin(sun.MeridianPassage, angle.Position{}, at(t, "2026-01-01T13:00:00Z"), time.Hour)
-	var none *sun.NoEventError
-	if !errors.As(err, &none) || none.Always != sun.Above {
+	_, err := sky.NextWithin(sky.MeridianPassage, angle.Position{}, at(t, "2026-01-01T13:00:00Z"), time.Hour)
+	var none *sky.NoEventError
+	if !errors.As(err, &none) || none.Always != sky.Above {
 		t.Errorf("%v, want none in the hour", err)
 	}
 }
@@ -123,19 +123,19 @@ func TestNextRefuses(t *testing.T) {
 	noon := at(t, "2026-01-01T12:00:00Z")
 	for _, within := range []time.Duration{-1, 401 * 24 * time.Hour} {
 		var r *angle.RangeError
-		if _, err := sun.NextWithin(sun.Rise, angle.Position{}, noon, within); !errors.As(err, &r) {
+		if _, err := sky.NextWithin(sky.Rise, angle.Position{}, noon, within); !errors.As(err, &r) {
 			t.Errorf("within %v: %v, want a *angle.RangeError", within, err)
 		}
 	}
 	var r *angle.RangeError
-	if _, err := sun.Next(sun.Event(3), angle.Position{}, noon); !errors.As(err, &r) {
+	if _, err := sky.Next(sky.Event(3), angle.Position{}, noon); !errors.As(err, &r) {
 		t.Errorf("event 3: %v, want a *angle.RangeError", err)
 	}
-	for _, event := range []sun.Event{sun.Rise, sun.Set, sun.MeridianPassage} {
+	for _, event := range []sky.Event{sky.Rise, sky.Set, sky.MeridianPassage} {
 		for _, after := range []time.Time{{}, at(t, "1949-12-31T23:59:59Z"), at(t, "2100-12-31T23:59:58Z")} {
 			for _, within := range []time.Duration{0, 48 * time.Hour} {
-				_, err := sun.NextWithin(event, angle.Position{}, after, within)
-				var d *sun.DateError
+				_, err := sky.NextWithin(event, angle.Position{}, after, within)
+				var d *sky.DateError
 				if within == 0 && after.Year() == 2100 {
 					continue // no search at all: none, or what lies beyond
 				}

@@ -1,11 +1,11 @@
-package sun_test
+package sky_test
 
 import (
 	"math"
 	"testing"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // Burdwood: Sun's True Bearing or Azimuth Tables, computed for intervals of four
@@ -62,7 +62,7 @@ var azimuthCells = []struct {
 
 func TestAzimuthsOfPublishedTables(t *testing.T) {
 	for _, c := range azimuthCells {
-		azimuth, _, err := sun.Azimuth(latitude(t, c.latitude), c.declination, -c.hourAngle)
+		azimuth, _, err := sky.Azimuth(latitude(t, c.latitude), c.declination, -c.hourAngle)
 		if err != nil {
 			t.Errorf("%s: declination %v, hour angle %v: %v", c.source, c.declination, c.hourAngle, err)
 			continue
@@ -99,7 +99,7 @@ var amplitudeCells = []struct {
 
 func TestAmplitudesOfPublishedTables(t *testing.T) {
 	for _, c := range amplitudeCells {
-		got, err := sun.Amplitude(angle.Must(angle.LatitudeDegrees(c.latitude)), angle.Must(angle.Degrees(c.declination)))
+		got, err := sky.Amplitude(angle.Must(angle.LatitudeDegrees(c.latitude)), angle.Must(angle.Degrees(c.declination)))
 		if err != nil {
 			t.Errorf("%s: latitude %v, declination %v: %v", c.source, c.latitude, c.declination, err)
 			continue
@@ -120,7 +120,7 @@ func TestAmplitudesOfPublishedTables(t *testing.T) {
 // The example gives the time and no declination; −7.1° is what it implies. Its
 // azimuth was taken from the table by eye, hence the tolerance.
 func TestPublishedExampleOfAnAzimuth(t *testing.T) {
-	azimuth, _, err := sun.Azimuth(latitude(t, 49*deg), -(7*deg + 6*minute), -51*deg)
+	azimuth, _, err := sky.Azimuth(latitude(t, 49*deg), -(7*deg + 6*minute), -51*deg)
 	if printed := 125*deg + 34*minute; err != nil || (azimuth.FromNorth()-printed).Abs() > 3*deg/10 {
 		t.Errorf("%s: %v, %v, printed %v", burdwoodIntro, azimuth, err, printed)
 	}

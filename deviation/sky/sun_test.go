@@ -1,4 +1,4 @@
-package sun_test
+package sky_test
 
 import (
 	"errors"
@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 func TestAtRefuses(t *testing.T) {
@@ -21,18 +21,18 @@ func TestAtRefuses(t *testing.T) {
 		time.Unix(math.MaxInt64/2, 0),
 		time.Unix(math.MinInt64/2, 0),
 	} {
-		_, err := sun.At(when)
-		var d *sun.DateError
+		_, err := sky.At(when)
+		var d *sky.DateError
 		if !errors.As(err, &d) || !d.Time.Equal(when) {
 			t.Errorf("%v: %v, want a *DateError", when, err)
 		}
 	}
-	_, err := sun.At(at(t, "1900-01-01T00:00:00Z"))
+	_, err := sky.At(at(t, "1900-01-01T00:00:00Z"))
 	if got, want := err.Error(), "sun: 1900-01-01T00:00:00Z: want the years 1950 to 2100, UTC"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	for _, when := range []string{"1950-01-01T00:00:00Z", "2100-12-31T23:59:59.999999999Z", "2101-01-01T00:30:00+01:00"} {
-		if _, err := sun.At(at(t, when)); err != nil {
+		if _, err := sky.At(at(t, when)); err != nil {
 			t.Errorf("%s: %v", when, err)
 		}
 	}
@@ -40,8 +40,8 @@ func TestAtRefuses(t *testing.T) {
 
 func TestSunIsComparable(t *testing.T) {
 	utc := at(t, "2026-05-14T08:30:00Z")
-	a := angle.Must(sun.At(utc))
-	if b := angle.Must(sun.At(utc.In(time.FixedZone("", -3600)))); a != b {
+	a := angle.Must(sky.At(utc))
+	if b := angle.Must(sky.At(utc.In(time.FixedZone("", -3600)))); a != b {
 		t.Errorf("%v and %v differ by the zone", a, b)
 	}
 }
@@ -49,13 +49,13 @@ func TestSunIsComparable(t *testing.T) {
 // Figures that every almanac agrees on.
 func TestSeasons(t *testing.T) {
 	// The equinox of March 2024 was at 03:06 UTC (published).
-	s := angle.Must(sun.At(at(t, "2024-03-20T03:06:24Z")))
+	s := angle.Must(sky.At(at(t, "2024-03-20T03:06:24Z")))
 	if s.Declination.Abs() > 3*second {
 		t.Errorf("declination at the equinox %v", s.Declination)
 	}
 	// Meeus, Astronomical Algorithms, examples 25.b and 28.b (from memory): on
 	// 1992-10-13 at 0h TD declination −7°47′01.7″, equation of time +13 min 42.7 s.
-	s = angle.Must(sun.At(at(t, "1992-10-13T00:00:00Z").Add(-69184 * time.Millisecond)))
+	s = angle.Must(sky.At(at(t, "1992-10-13T00:00:00Z").Add(-69184 * time.Millisecond)))
 	if off := s.Declination + 7*deg + 47*minute + 17*second/10; off.Abs() > 2*second {
 		t.Errorf("declination %v, off by %.1f seconds", s.Declination, off.Seconds())
 	}
@@ -80,8 +80,8 @@ func TestSeasons(t *testing.T) {
 func TestEquationOfTime(t *testing.T) {
 	for day := range 365 {
 		noon := at(t, "2026-01-01T12:00:00.25Z").AddDate(0, 0, day)
-		passage := angle.Must(sun.Next(sun.MeridianPassage, angle.Position{}, noon.Add(-time.Hour)))
-		e := angle.Must(sun.At(passage)).EquationOfTime()
+		passage := angle.Must(sky.Next(sky.MeridianPassage, angle.Position{}, noon.Add(-time.Hour)))
+		e := angle.Must(sky.At(passage)).EquationOfTime()
 		y, m, d := passage.Date()
 		if off := time.Date(y, m, d, 12, 0, 0, 0, time.UTC).Sub(passage) - e; off.Abs() > 10*time.Millisecond {
 			t.Errorf("passage at %v, equation of time %v", passage, e)
@@ -90,7 +90,7 @@ func TestEquationOfTime(t *testing.T) {
 }
 
 func TestSunFilledInByHand(t *testing.T) {
-	for _, s := range []sun.Sun{
+	for _, s := range []sky.Sun{
 		{},
 		{Distance: math.NaN()},
 		{Distance: math.Inf(1)},
@@ -103,26 +103,26 @@ func TestSunFilledInByHand(t *testing.T) {
 			t.Errorf("%+v: %v, %v", s, s.SemiDiameter(), s.HorizontalParallax())
 		}
 		sight := s.From(angle.Must(angle.PositionDegrees(10, 20)))
-		sight.Apparent(sun.UpperLimb, sun.Atmosphere{})
+		sight.Apparent(sky.UpperLimb, sky.Atmosphere{})
 		s.EquationOfTime()
 		s.GeographicalPosition()
 		sight.Altitude = math.MaxInt64
-		sight.Apparent(sun.LowerLimb, sun.Atmosphere{})
+		sight.Apparent(sky.LowerLimb, sky.Atmosphere{})
 		sight.Working()
 	}
 }
 
 func TestZenithAndPoles(t *testing.T) {
 	for _, north := range []angle.Angle{0, 10 * deg, 23*deg + 26*minute, -(17*deg + 31*minute + 7), 90 * deg, -90 * deg} {
-		_, altitude, err := sun.Azimuth(latitude(t, north), north, 0)
-		var u *sun.UndefinedError
+		_, altitude, err := sky.Azimuth(latitude(t, north), north, 0)
+		var u *sky.UndefinedError
 		if !errors.As(err, &u) || altitude < 90*deg-10 || u.Altitude != altitude || u.Error() == "" {
 			t.Errorf("zenith at %v: altitude %v, error %v", north, altitude, err)
 		}
-		if _, _, err := sun.Azimuth(latitude(t, north), -north, 180*deg); !errors.As(err, &u) {
+		if _, _, err := sky.Azimuth(latitude(t, north), -north, 180*deg); !errors.As(err, &u) {
 			t.Errorf("nadir at %v: %v", north, err)
 		}
-		s := sun.Sun{Declination: north}
+		s := sky.Sun{Declination: north}
 		sight := s.From(s.GeographicalPosition())
 		if sight.Defined() || len(sight.Working()) != 6 {
 			t.Errorf("a bearing %v in the zenith", sight.Azimuth)
@@ -132,13 +132,13 @@ func TestZenithAndPoles(t *testing.T) {
 	for _, c := range []struct{ latitude, hourAngle, want float64 }{
 		{90, 0, 180}, {90, 90, 270}, {90, 270, 90}, {90, 180, 0}, {-90, 0, 0}, {-90, 90, 270}, {-90, 270, 90}, {-90, 180, 180},
 	} {
-		z, h, err := sun.Azimuth(angle.Must(angle.LatitudeDegrees(c.latitude)), 20*deg, angle.Must(angle.Degrees(c.hourAngle)))
+		z, h, err := sky.Azimuth(angle.Must(angle.LatitudeDegrees(c.latitude)), 20*deg, angle.Must(angle.Degrees(c.hourAngle)))
 		if want := angle.Must(angle.TrueDegrees(c.want)); err != nil || z != want || h.Abs() != 20*deg {
 			t.Errorf("latitude %v, hour angle %v: %v, %v, %v, want %v", c.latitude, c.hourAngle, z, h, err, want)
 		}
 	}
 	// The date line is one meridian.
-	s := angle.Must(sun.At(at(t, "2026-05-14T23:30:00Z")))
+	s := angle.Must(sky.At(at(t, "2026-05-14T23:30:00Z")))
 	east, west := angle.MustParsePosition("20°00′S 180°00′E"), angle.MustParsePosition("20°00′S 180°00′W")
 	if s.From(east) != s.From(west) {
 		t.Errorf("%v and %v differ", east, west)
@@ -156,24 +156,24 @@ func TestNumbersRefused(t *testing.T) {
 		}
 	}
 	for _, height := range []float64{nan, inf, -inf, -0.1, 1001} {
-		_, err := sun.AlmanacDip(height)
+		_, err := sky.AlmanacDip(height)
 		refused("dip", err)
-		_, err = sun.AmplitudeOnVisibleHorizon(l, 0, height)
+		_, err = sky.AmplitudeOnVisibleHorizon(l, 0, height)
 		refused("amplitude", err)
 	}
 	for _, declination := range []angle.Angle{90*deg + 1, -90*deg - 1, math.MinInt64, math.MaxInt64} {
-		_, err := sun.Amplitude(l, declination)
+		_, err := sky.Amplitude(l, declination)
 		refused("amplitude", err)
-		_, _, err = sun.Azimuth(l, declination, 0)
+		_, _, err = sky.Azimuth(l, declination, 0)
 		refused("azimuth", err)
 	}
 	for _, x := range []float64{nan, inf, -inf, 5000, -101} {
-		_, err := sun.AtmosphereOf(x, 10)
+		_, err := sky.AtmosphereOf(x, 10)
 		refused("pressure", err)
-		_, err = sun.AtmosphereOf(1010, x)
+		_, err = sky.AtmosphereOf(1010, x)
 		refused("temperature", err)
 	}
-	_, err := sun.AlmanacDip(-1)
+	_, err := sky.AlmanacDip(-1)
 	if got, want := err.Error(), "height of eye -1: want 0 to 1000 metres"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
@@ -191,34 +191,34 @@ func TestAmplitudeAtItsLimits(t *testing.T) {
 		{-67 * deg, 23 * deg, 0, 0},
 		{60 * deg, 0, 90 * deg, 270 * deg},
 	} {
-		r, err := sun.Amplitude(latitude(t, c.latitude), c.declination)
+		r, err := sky.Amplitude(latitude(t, c.latitude), c.declination)
 		if err != nil || (r.Rising.FromNorth()-c.wantRising).Abs() > second/100 || (r.Setting.FromNorth()-c.wantSetting).NormalizedSigned().Abs() > second/100 {
 			t.Errorf("latitude %v, declination %v: %v, %v", c.latitude, c.declination, r, err)
 		}
 	}
-	south := angle.Must(sun.Amplitude(latitude(t, 60*deg), -10*deg))
+	south := angle.Must(sky.Amplitude(latitude(t, 60*deg), -10*deg))
 	if got, want := south.AmplitudeRising()+", "+south.AmplitudeSetting(), "E 20.3° S, W 20.3° S"; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
-	var none *sun.NoEventError
-	if _, err := sun.Amplitude(latitude(t, 67*deg), 23*deg+1); !errors.As(err, &none) || none.Always != sun.Above {
+	var none *sky.NoEventError
+	if _, err := sky.Amplitude(latitude(t, 67*deg), 23*deg+1); !errors.As(err, &none) || none.Always != sky.Above {
 		t.Errorf("%v, want a Sun that stays above", err)
 	}
-	if _, err := sun.Amplitude(latitude(t, 67*deg), -23*deg-1); !errors.As(err, &none) || none.Always != sun.Below {
+	if _, err := sky.Amplitude(latitude(t, 67*deg), -23*deg-1); !errors.As(err, &none) || none.Always != sky.Below {
 		t.Errorf("%v, want a Sun that stays below", err)
 	}
-	var undefined *sun.UndefinedError
-	if _, err := sun.Amplitude(latitude(t, -90*deg), 0); !errors.As(err, &undefined) {
+	var undefined *sky.UndefinedError
+	if _, err := sky.Amplitude(latitude(t, -90*deg), 0); !errors.As(err, &undefined) {
 		t.Errorf("%v, want no bearing at the pole", err)
 	}
 	// On the visible horizon the Sun of north latitude has come further to the north
 	// at setting.
-	celestial := angle.Must(sun.Amplitude(latitude(t, 47*deg), 18*deg))
-	visible := angle.Must(sun.AmplitudeOnVisibleHorizon(latitude(t, 47*deg), 18*deg, 12))
+	celestial := angle.Must(sky.Amplitude(latitude(t, 47*deg), 18*deg))
+	visible := angle.Must(sky.AmplitudeOnVisibleHorizon(latitude(t, 47*deg), 18*deg, 12))
 	if d := visible.Setting.Sub(celestial.Setting); d < 7*deg/10 || d > 9*deg/10 {
 		t.Errorf("visible horizon %v, celestial %v", visible.Setting, celestial.Setting)
 	}
-	if (visible.Altitude+42*minute).Abs() > minute/2 || visible.Horizon != sun.VisibleHorizon {
+	if (visible.Altitude+42*minute).Abs() > minute/2 || visible.Horizon != sky.VisibleHorizon {
 		t.Errorf("%+v", visible)
 	}
 }
@@ -227,30 +227,30 @@ func TestAmplitudeAtItsLimits(t *testing.T) {
 // altitude is RiseSetAltitude shows its upper limb on the horizon.
 func TestRefraction(t *testing.T) {
 	up := func(h angle.Angle) angle.Angle {
-		return sun.Sight{Altitude: h}.Apparent(sun.Centre, sun.Atmosphere{})
+		return sky.Sight{Altitude: h}.Apparent(sky.Centre, sky.Atmosphere{})
 	}
 	if r := up(45*deg) - 45*deg + 6*second; (r - 59*second).Abs() > 2*second {
 		t.Errorf("at 45° %v", r)
 	}
-	limb := sun.Sight{Altitude: sun.RiseSetAltitude}.Apparent(sun.UpperLimb, sun.Atmosphere{})
+	limb := sky.Sight{Altitude: sky.RiseSetAltitude}.Apparent(sky.UpperLimb, sky.Atmosphere{})
 	if limb.Abs() > 2*minute {
 		t.Errorf("upper limb at rising at %v", limb)
 	}
 	if up(90*deg) != 90*deg {
 		t.Errorf("in the zenith %v", up(90*deg))
 	}
-	cold := angle.Must(sun.AtmosphereOf(1040, -20))
-	if s := (sun.Sight{Altitude: 5 * deg}); s.Apparent(sun.Centre, cold) <= s.Apparent(sun.Centre, sun.Atmosphere{}) {
+	cold := angle.Must(sky.AtmosphereOf(1040, -20))
+	if s := (sky.Sight{Altitude: 5 * deg}); s.Apparent(sky.Centre, cold) <= s.Apparent(sky.Centre, sky.Atmosphere{}) {
 		t.Error("cold air bends less")
 	}
 }
 
 func TestNames(t *testing.T) {
 	for got, want := range map[string]string{
-		sun.Rise.String(): "rise", sun.Set.String(): "set", sun.MeridianPassage.String(): "meridian passage",
-		sun.Above.String(): "above", sun.Below.String(): "below",
-		sun.Centre.String(): "centre", sun.LowerLimb.String(): "lower limb", sun.UpperLimb.String(): "upper limb",
-		sun.CelestialHorizon.String(): "celestial horizon", sun.VisibleHorizon.String(): "visible horizon",
+		sky.Rise.String(): "rise", sky.Set.String(): "set", sky.MeridianPassage.String(): "meridian passage",
+		sky.Above.String(): "above", sky.Below.String(): "below",
+		sky.Centre.String(): "centre", sky.LowerLimb.String(): "lower limb", sky.UpperLimb.String(): "upper limb",
+		sky.CelestialHorizon.String(): "celestial horizon", sky.VisibleHorizon.String(): "visible horizon",
 	} {
 		if got != want {
 			t.Errorf("got %q, want %q", got, want)

@@ -1,4 +1,4 @@
-package sun_test
+package sky_test
 
 import (
 	"testing"
@@ -7,7 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 const (
@@ -57,15 +57,15 @@ func drawPosition(t *rapid.T) angle.Position {
 	}
 }
 
-// drawTime draws an instant well within the years of sun.At.
+// drawTime draws an instant well within the years of sky.At.
 func drawTime(t *rapid.T) time.Time {
 	first := time.Date(1950, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
 	last := time.Date(2099, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
 	return time.Unix(rapid.Int64Range(first, last).Draw(t, "time"), 0).UTC()
 }
 
-func drawSun(t *rapid.T) sun.Sun {
-	s, err := sun.At(drawTime(t))
+func drawSun(t *rapid.T) sky.Sun {
+	s, err := sky.At(drawTime(t))
 	if err != nil {
 		t.Fatal(err)
 	}

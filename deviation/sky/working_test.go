@@ -1,4 +1,4 @@
-package sun_test
+package sky_test
 
 import (
 	"testing"
@@ -7,12 +7,12 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 func TestWorking(t *testing.T) {
 	// The triangle of Burdwood's p. 91: latitude 38° N, declination 12° S, 9 h a.m.
-	sight := sun.Sun{Declination: -12 * deg, GreenwichHourAngle: 325 * deg}.From(angle.MustParsePosition("38°N 10°W"))
+	sight := sky.Sun{Declination: -12 * deg, GreenwichHourAngle: 325 * deg}.From(angle.MustParsePosition("38°N 10°W"))
 	want := working.Steps{
 		{Key: "declination", What: "Declination", Value: "12°00′S", Number: -12, Unit: "degrees, north positive", How: "of the Sun as given"},
 		{Key: "greenwich hour angle", What: "Greenwich hour angle", Value: "325°00′", Number: 325, Unit: "degrees westward", How: "of the Sun as given"},
@@ -26,7 +26,7 @@ func TestWorking(t *testing.T) {
 	if diff := cmp.Diff(want, sight.Working()); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
-	dated := angle.Must(sun.At(at(t, "2026-05-14T08:30:00Z"))).From(sight.Position).Working()
+	dated := angle.Must(sky.At(at(t, "2026-05-14T08:30:00Z"))).From(sight.Position).Working()
 	if got, want := dated[0].How, "of the Sun at 2026-05-14T08:30:00Z"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
@@ -42,7 +42,7 @@ func TestNamedAzimuth(t *testing.T) {
 		{-38 * deg, 12 * deg, 315 * deg, "S 130°27′ E", "south latitude, morning: from south to east"},
 		{-38 * deg, 12 * deg, 45 * deg, "S 130°27′ W", "south latitude, afternoon: from south to west"},
 	} {
-		sight := sun.Sun{Declination: c.declination, GreenwichHourAngle: c.hourAngle}.
+		sight := sky.Sun{Declination: c.declination, GreenwichHourAngle: c.hourAngle}.
 			From(angle.Position{Latitude: latitude(t, c.latitude)})
 		step, _ := sight.Working().Find("named azimuth")
 		if sight.NamedAzimuth() != c.want || step.Value != c.want || step.How != c.rule {

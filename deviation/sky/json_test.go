@@ -1,4 +1,4 @@
-package sun_test
+package sky_test
 
 import (
 	"encoding"
@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // jsnWord is what every kind of this package that is told by a word can do.
@@ -44,14 +44,14 @@ func jsnWords[W jsnWord](t *testing.T, unknown W, name string, words map[W]strin
 }
 
 func TestKindsAsText(t *testing.T) {
-	jsnWords(t, sun.Event(7), "Event", map[sun.Event]string{sun.Rise: "rise", sun.Set: "set", sun.MeridianPassage: "meridian passage"})
-	jsnWords(t, sun.Horizon(7), "Horizon", map[sun.Horizon]string{sun.CelestialHorizon: "celestial horizon", sun.VisibleHorizon: "visible horizon"})
-	jsnWords(t, sun.Limb(7), "Limb", map[sun.Limb]string{sun.Centre: "centre", sun.LowerLimb: "lower limb", sun.UpperLimb: "upper limb"})
-	jsnWords(t, sun.Standing(7), "Standing", map[sun.Standing]string{sun.Above: "above", sun.Below: "below"})
-	if sun.Event(-1).String() != "Event(-1)" {
-		t.Error(sun.Event(-1))
+	jsnWords(t, sky.Event(7), "Event", map[sky.Event]string{sky.Rise: "rise", sky.Set: "set", sky.MeridianPassage: "meridian passage"})
+	jsnWords(t, sky.Horizon(7), "Horizon", map[sky.Horizon]string{sky.CelestialHorizon: "celestial horizon", sky.VisibleHorizon: "visible horizon"})
+	jsnWords(t, sky.Limb(7), "Limb", map[sky.Limb]string{sky.Centre: "centre", sky.LowerLimb: "lower limb", sky.UpperLimb: "upper limb"})
+	jsnWords(t, sky.Standing(7), "Standing", map[sky.Standing]string{sky.Above: "above", sky.Below: "below"})
+	if sky.Event(-1).String() != "Event(-1)" {
+		t.Error(sky.Event(-1))
 	}
-	_, err := sun.Limb(-1).MarshalText()
+	_, err := sky.Limb(-1).MarshalText()
 	if want := "limb -1: want 0 to 2, centre, lower limb, upper limb"; err == nil || err.Error() != want {
 		t.Errorf("%v", err)
 	}
@@ -70,18 +70,18 @@ func jsnRoundTrips[T comparable](t *rapid.T, v T) string {
 func TestASightReadsBackFromItsJSON(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		at := time.Unix(rapid.Int64Range(0, 4e9).Draw(t, "second"), rapid.Int64Range(0, 999_999_999).Draw(t, "nanosecond"))
-		s := angle.Must(sun.At(at))
+		s := angle.Must(sky.At(at))
 		p := angle.Must(angle.PositionDegrees(rapid.Float64Range(-60, 60).Draw(t, "latitude"), rapid.Float64Range(-180, 180).Draw(t, "longitude")))
 		jsnRoundTrips(t, s)
 		jsnRoundTrips(t, s.From(p))
-		jsnRoundTrips(t, angle.Must(sun.Amplitude(p.Latitude, s.Declination)))
-		jsnRoundTrips(t, angle.Must(sun.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, 12)))
-		jsnRoundTrips(t, sun.Sun{Declination: s.Declination, GreenwichHourAngle: s.GreenwichHourAngle}) // from an almanac
+		jsnRoundTrips(t, angle.Must(sky.Amplitude(p.Latitude, s.Declination)))
+		jsnRoundTrips(t, angle.Must(sky.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, 12)))
+		jsnRoundTrips(t, sky.Sun{Declination: s.Declination, GreenwichHourAngle: s.GreenwichHourAngle}) // from an almanac
 	})
 }
 
 func TestASunAsJSON(t *testing.T) {
-	s := sun.Sun{Time: time.Date(2026, 5, 14, 19, 40, 0, 0, time.UTC), Declination: 18 * angle.Degree, GreenwichHourAngle: 115 * angle.Degree, Distance: 1.0105}
+	s := sky.Sun{Time: time.Date(2026, 5, 14, 19, 40, 0, 0, time.UTC), Declination: 18 * angle.Degree, GreenwichHourAngle: 115 * angle.Degree, Distance: 1.0105}
 	data, err := json.Marshal(s)
 	const want = `{"time":"2026-05-14T19:40:00Z","declination":"18°00′","greenwichHourAngle":"115°00′","distanceAstronomicalUnits":1.0105}`
 	if err != nil || string(data) != want {

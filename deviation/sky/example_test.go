@@ -1,4 +1,4 @@
-package sun_test
+package sky_test
 
 import (
 	"errors"
@@ -7,14 +7,14 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // The vessel Quillon and the Orlesk coast are invented.
 
 // Where the Sun stands from off Orlesk Head on a May evening.
 func Example() {
-	s, err := sun.At(time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC))
+	s, err := sky.At(time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -28,7 +28,7 @@ func Example() {
 }
 
 func ExampleAt() {
-	s, err := sun.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC))
+	s, err := sky.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -43,7 +43,7 @@ func ExampleAt() {
 // Off Orlesk, in 47°00′N 019°10′W, the Quillon takes the bearing of the Sun on the
 // morning of 14 May 2026, at 08:30 UTC: 097.5° by standard compass.
 func ExampleSun_From() {
-	s := angle.Must(sun.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
+	s := angle.Must(sky.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
 	sight := s.From(angle.MustParsePosition("47°00′N 019°10′W"))
 	fmt.Print(sight.Working())
 	byCompass := angle.MustParseCompass("097.5°C")
@@ -63,17 +63,17 @@ func ExampleSun_From() {
 }
 
 func ExampleSight_Apparent() {
-	s := angle.Must(sun.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
+	s := angle.Must(sky.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
 	sight := s.From(angle.MustParsePosition("47°00′N 019°10′W"))
-	dip := angle.Must(sun.AlmanacDip(9))
-	fmt.Println("lower limb above the visible horizon", sight.Apparent(sun.LowerLimb, sun.Atmosphere{})+dip)
+	dip := angle.Must(sky.AlmanacDip(9))
+	fmt.Println("lower limb above the visible horizon", sight.Apparent(sky.LowerLimb, sky.Atmosphere{})+dip)
 	// Output:
 	// lower limb above the visible horizon 26°24.8′
 }
 
 func ExampleAzimuth() {
 	latitude := angle.Must(angle.ParseLatitude("47°00′N"))
-	azimuth, altitude, err := sun.Azimuth(latitude, 18*angle.Degree, -51*angle.Degree)
+	azimuth, altitude, err := sky.Azimuth(latitude, 18*angle.Degree, -51*angle.Degree)
 	fmt.Printf("%.1v at %v %v\n", azimuth, altitude, err)
 	// Output:
 	// 107°04.3′T at 39°21.6′ <nil>
@@ -81,7 +81,7 @@ func ExampleAzimuth() {
 
 func ExampleAmplitude() {
 	latitude := angle.Must(angle.ParseLatitude("47°00′N"))
-	r, err := sun.Amplitude(latitude, 18*angle.Degree+40*angle.Minute)
+	r, err := sky.Amplitude(latitude, 18*angle.Degree+40*angle.Minute)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -90,8 +90,8 @@ func ExampleAmplitude() {
 	fmt.Printf("sets %s, on %.1v\n", r.AmplitudeSetting(), r.Setting)
 
 	latitude = angle.Must(angle.ParseLatitude("75°00′N"))
-	_, err = sun.Amplitude(latitude, 18*angle.Degree+40*angle.Minute)
-	if none := (*sun.NoEventError)(nil); errors.As(err, &none) {
+	_, err = sky.Amplitude(latitude, 18*angle.Degree+40*angle.Minute)
+	if none := (*sky.NoEventError)(nil); errors.As(err, &none) {
 		fmt.Println("in 75° N it stays", none.Always)
 	}
 	// Output:
@@ -102,7 +102,7 @@ func ExampleAmplitude() {
 
 func ExampleAmplitudeOnVisibleHorizon() {
 	latitude := angle.Must(angle.ParseLatitude("47°00′N"))
-	r := angle.Must(sun.AmplitudeOnVisibleHorizon(latitude, 18*angle.Degree+40*angle.Minute, 9))
+	r := angle.Must(sky.AmplitudeOnVisibleHorizon(latitude, 18*angle.Degree+40*angle.Minute, 9))
 	fmt.Printf("centre on the %v, truly at %.0v: sets on %.1v\n", r.Horizon, r.Altitude, r.Setting)
 	// Output:
 	// centre on the visible horizon, truly at -0°41′: sets on 298°49.2′T
@@ -111,8 +111,8 @@ func ExampleAmplitudeOnVisibleHorizon() {
 func ExampleNext() {
 	orlesk := angle.MustParsePosition("47°00′N 019°10′W")
 	morning := time.Date(2026, time.May, 14, 0, 0, 0, 0, time.UTC)
-	for _, event := range []sun.Event{sun.Rise, sun.MeridianPassage, sun.Set} {
-		t, err := sun.Next(event, orlesk, morning)
+	for _, event := range []sky.Event{sky.Rise, sky.MeridianPassage, sky.Set} {
+		t, err := sky.Next(event, orlesk, morning)
 		if err != nil {
 			fmt.Println(err)
 			return

@@ -1,17 +1,17 @@
-package sun_test
+package sky_test
 
 import (
 	"testing"
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // Results are kept here so that the compiler can't drop the work.
 var (
-	keptSight   sun.Sight
-	keptBearing sun.RisingSetting
+	keptSight   sky.Sight
+	keptBearing sky.RisingSetting
 	keptTime    time.Time
 	keptErr     error
 )
@@ -25,7 +25,7 @@ func BenchmarkAtFrom(b *testing.B) {
 	b.ReportAllocs()
 	t := benchmarkTime
 	for b.Loop() {
-		s, err := sun.At(t)
+		s, err := sky.At(t)
 		keptSight, keptErr = s.From(benchmarkPosition), err
 		t = t.Add(time.Second)
 	}
@@ -35,27 +35,27 @@ func BenchmarkAmplitude(b *testing.B) {
 	b.ReportAllocs()
 	declination := -20 * deg
 	for b.Loop() {
-		keptBearing, keptErr = sun.Amplitude(benchmarkPosition.Latitude, declination)
+		keptBearing, keptErr = sky.Amplitude(benchmarkPosition.Latitude, declination)
 	}
 }
 
 func BenchmarkNextRise(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		keptTime, keptErr = sun.Next(sun.Rise, benchmarkPosition, benchmarkTime)
+		keptTime, keptErr = sky.Next(sky.Rise, benchmarkPosition, benchmarkTime)
 	}
 }
 
 func BenchmarkNextMeridianPassage(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		keptTime, keptErr = sun.Next(sun.MeridianPassage, benchmarkPosition, benchmarkTime)
+		keptTime, keptErr = sky.Next(sky.MeridianPassage, benchmarkPosition, benchmarkTime)
 	}
 }
 
 func TestNothingIsAllocated(t *testing.T) {
 	if n := testing.AllocsPerRun(100, func() {
-		s, err := sun.At(benchmarkTime)
+		s, err := sky.At(benchmarkTime)
 		keptSight, keptErr = s.From(benchmarkPosition), err
 	}); n != 0 {
 		t.Errorf("%v allocations", n)

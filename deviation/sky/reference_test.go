@@ -1,4 +1,4 @@
-package sun_test
+package sky_test
 
 import (
 	"encoding/csv"
@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/sun"
+	"lubberline.example/deviation/sky"
 )
 
 // See testdata/README.md. The tolerances are half as much again as the largest
@@ -47,12 +47,12 @@ func TestAgainstReference(t *testing.T) {
 			return x
 		}
 		position := angle.Must(angle.PositionDegrees(number(1), number(2)))
-		s, err := sun.At(at(t, row[0]))
+		s, err := sky.At(at(t, row[0]))
 		if err != nil {
 			t.Fatal(err)
 		}
 		sight := s.From(position)
-		given := sun.Sun{
+		given := sky.Sun{
 			Declination:        angle.Must(angle.Degrees(number(3))),
 			GreenwichHourAngle: angle.Must(angle.Degrees(number(4))),
 		}.From(position)
