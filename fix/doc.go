@@ -24,8 +24,9 @@
 //   - A running fix: carry the earlier line along with [Line.TransferredBy].
 //   - One bearing and a reckoning, for an estimated position: [Options.Prior].
 //   - The cocked hat: [Fix.Hat].
-//   - A clearing bearing or a danger angle: [lubberline.example/fix/danger.NewClearingBearing], [lubberline.example/fix/danger.HorizontalAngle],
-//     [lubberline.example/fix/danger.VerticalAngle].
+//   - A clearing bearing, a danger angle or an anchor watch: package
+//     [lubberline.example/fix/danger].
+//   - A drawing of the fix: package [lubberline.example/fix/plot].
 //   - Doubling the angle on the bow and its like: [ByTwoBearings].
 //
 // Read [Fix.Warnings] before the position. A fix whose lines do not agree is no fix.
@@ -41,10 +42,9 @@
 // [Solve] returns the most probable position as a [Fix]. It holds the covariance, the
 // residual of each line, and the probability that sound lines disagree as much.
 // [Fix.Ellipse] is the 95 % ellipse, [Fix.BestCut] the best angle of cut, [Fix.Suspicions]
-// the lines that may be wrong, [Fix.Next] what one more bearing would do. [lubberline.example/fix/plot.Write]
-// draws the fix. A [Track] keeps a reckoning and its fixes in order of time.
+// the lines that may be wrong, [Fix.Next] what one more bearing would do. A [Track] keeps a reckoning and its fixes in order of time.
 //
-// [lubberline.example/fix/danger.AnchorWatch] is the circle of a vessel at anchor. [Horizon], [GeographicRange] and [Dip]
+// [Horizon], [GeographicRange] and [Dip]
 // are the distance and dip of the horizon; [DistanceByVerticalAngle] is the distance off an
 // object.
 //

@@ -101,9 +101,9 @@ func (f Fix) usualProbability() float64 {
 	return distuv.ChiSquared{K: float64(f.degreesOfFreedom)}.Survival(sum)
 }
 
-// mostApart is how far apart lines of one round may be observed, where the speed is
+// maxApart is how far apart lines of one round may be observed, where the speed is
 // unknown.
-const mostApart = 5 * time.Minute
+const maxApart = 5 * time.Minute
 
 // timesDiffer finds the two lines whose times are farthest apart, of those that were not
 // transferred by a run of unknown time, and how far that is. An index of len(f.lines) is
@@ -132,7 +132,7 @@ func (f Fix) timesDiffer() (early, late int, apart time.Duration) {
 		take(len(f.lines), p.Time)
 	}
 	apart = last.Sub(first)
-	limit := mostApart
+	limit := maxApart
 	if speed := f.solver.options.Speed; speed > 0 {
 		limit = f.stillness(speed, early, late)
 	}
@@ -158,8 +158,8 @@ func (f Fix) stillness(speed sailing.Speed, lines ...int) time.Duration {
 		}
 	}
 	seconds := across / float64(speed)
-	if !(seconds < mostApart.Seconds()*100) {
-		return mostApart * 100
+	if !(seconds < maxApart.Seconds()*100) {
+		return maxApart * 100
 	}
 	return max(time.Minute, time.Duration(seconds*float64(time.Second)))
 }

@@ -123,12 +123,13 @@ func (f Fix) Probability() float64 {
 // not to be used, and nothing tells how far off it is.
 func (f Fix) disagrees() bool { return f.Probability() < suspicionLevel }
 
-// Ellipse returns the ellipse that holds the true position with a probability, such as
-// 0.95, if the lines are as good as stated. Lines that do not agree ([Fix.Probability] below
-// 0.01) are not, so that the working and the JSON of such a fix leave the ellipse out. A
-// probability that is not between 0 and 1 is an [*angle.RangeError]; uncertainties that were
-// not stated are a [*Error]. The ellipse takes the lines to be straight. Where they are
-// nearly parallel for their uncertainty it is too small, and [Fix.Warnings] says so.
+// Ellipse returns the ellipse that holds the true position with a probability, such as 0.95,
+// if the lines are as good as stated. Lines that do not agree ([Fix.Probability] below 0.01)
+// are not: the working and the JSON of such a fix have no ellipse.
+//
+// The ellipse supposes straight lines. If they are nearly parallel for their uncertainty, it
+// is too small, and [Fix.Warnings] says so. If the probability is not between 0 and 1,
+// Ellipse returns an [*angle.RangeError], and if uncertainties were not stated, an [*Error].
 func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
 	if !f.known {
 		return sailing.Ellipse{}, &Error{Kind: UncertaintyMissing, Reason: "the uncertainties of the lines are not stated, so that there is no ellipse"}

@@ -120,7 +120,7 @@ func TestADippingLightIsARange(t *testing.T) {
 	hzRefused(t, "eye below the water", err)
 	var line *fix.Error
 	if _, err = fix.DippingLight(plOrlesk, 62, 4, fix.HorizonTable, -1); !errors.As(err, &line) {
-		t.Errorf("an uncertainty below nought: %v", err)
+		t.Errorf("an uncertainty below zero: %v", err)
 	}
 }
 

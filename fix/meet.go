@@ -10,7 +10,7 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// sortBy sorts by what comes first.
+// sortBy sorts by a function that reports whether a comes before b.
 func sortBy[T any](items []T, first func(a, b T) bool) {
 	slices.SortStableFunc(items, func(a, b T) int {
 		switch {
@@ -23,11 +23,10 @@ func sortBy[T any](items []T, first func(a, b T) bool) {
 	})
 }
 
-// exact is how near to nought what is left of two lines has to be, in nominal
-// uncertainties, for them to meet.
+// exact is the largest sum of squares of two lines that meet, in nominal uncertainties.
 const exact = 1e-6
 
-// samePlace is how near two places may be to count as one, in metres.
+// samePlace is the distance in metres within which two places count as one.
 const samePlace = 1
 
 // meets reports whether two lines meet at a state, not too far from the marks.
@@ -83,10 +82,9 @@ type Corner struct {
 	place    earth.Vector
 }
 
-// Hat returns the corners that the lines make, each two of them, where they meet
-// within 60 miles of the fix, a compass error that was solved for allowed for. Of more
-// than 40 lines only the first 40 are taken. Of lines that are all right the vessel
-// lies inside the hat of three in one case of four only.
+// Hat returns the cocked hat: the corners where two lines meet within 60 miles of the fix. A
+// compass error that was solved for is applied first. Only the first 40 lines count. Even if
+// all three lines are sound, the vessel lies inside their hat in only one case of four.
 func (f Fix) Hat() Hat {
 	var h Hat
 	turns := f.turns()

@@ -67,7 +67,7 @@ func TestTwoLinesMeetWhereTheyWereObserved(t *testing.T) {
 						t.Fatalf("%v m off, others %v", d, f.Alternatives())
 					}
 					if f.ChiSquare() > 1e-6 || f.DegreesOfFreedom() != 0 || f.Probability() != 1 || f.Suspicions() != nil {
-						t.Fatalf("χ² %v, %d to spare", f.ChiSquare(), f.DegreesOfFreedom())
+						t.Fatalf("χ² %v, %d degrees of freedom", f.ChiSquare(), f.DegreesOfFreedom())
 					}
 				}
 			})

@@ -37,7 +37,7 @@ func TestOneBearingImprovesThePriorAcrossAndNotAlong(t *testing.T) {
 			t.Errorf("%v: %v m off before and %v after", p, before, after)
 		}
 		if f.DegreesOfFreedom() != 1 || f.Probability() > 0.9 || f.Probability() < 0.1 { // 750 m across, of 1000
-			t.Errorf("%v: %d to spare, probability %v", p, f.DegreesOfFreedom(), f.Probability())
+			t.Errorf("%v: %d degrees of freedom, probability %v", p, f.DegreesOfFreedom(), f.Probability())
 		}
 	}
 }
@@ -87,7 +87,7 @@ func TestAPriorAloneIsTheFix(t *testing.T) {
 		}
 	}
 	if f.DegreesOfFreedom() != 0 || f.Probability() != 1 {
-		t.Errorf("%d to spare", f.DegreesOfFreedom())
+		t.Errorf("%d degrees of freedom", f.DegreesOfFreedom())
 	}
 	if _, ok := f.BestCut(); ok {
 		t.Error("no lines cross")
@@ -156,7 +156,7 @@ func TestACompassThatReadsTooSmallHasAnErrorToTheEast(t *testing.T) {
 				t.Errorf("%d lines: %v m off", n, d)
 			}
 			if f.ChiSquare() > 1e-6 || f.DegreesOfFreedom() != n-3 { // likewise
-				t.Errorf("%d lines: χ² %v, %d to spare", n, f.ChiSquare(), f.DegreesOfFreedom())
+				t.Errorf("%d lines: χ² %v, %d degrees of freedom", n, f.ChiSquare(), f.DegreesOfFreedom())
 			}
 			if u, stated := f.CompassError().Uncertainty().Sigma(); !stated || u.Degrees() < 0.2 || u.Degrees() > 1 { // 0.5° over the root of four, or more
 				t.Errorf("%d lines: known to %v", n, u)

@@ -93,7 +93,7 @@ func (s *solver) settle(up earth.Vector) state {
 	var h shared
 	m := s.normal(&f, &h)
 	stiff := 0.0
-	steps := mostSteps
+	steps := maxSteps
 	if s.steps != 0 {
 		steps = s.steps
 	}
@@ -106,8 +106,8 @@ func (s *solver) settle(up earth.Vector) state {
 			stiff = max(1e-6, stiff*10)
 			continue
 		}
-		if move := math.Hypot(n, e); move > mostMove {
-			n, e = n*mostMove/move, e*mostMove/move
+		if move := math.Hypot(n, e); move > maxMove {
+			n, e = n*maxMove/move, e*maxMove/move
 		}
 		nextUp := f.Moved(n, e)
 		next := earth.FrameAt(nextUp)

@@ -64,7 +64,7 @@ func (s *solver) group(known bool) {
 	s.sharing = s.sharing || s.runs > 0
 }
 
-// scales are how much a line errs by the shared errors, each in its own unit: standard
+// scales returns the effect of the shared errors on a line, each in its own unit: standard
 // uncertainties of the error that all have in common and of the deviation's. If the
 // compass error is solved for, it is in radians, and takes the place of the variation's.
 func (s *solver) scales(l *Line) (ofCommon, ofDeviation float64) {
@@ -171,11 +171,11 @@ func (m *normal) take(q *part) {
 	m.square -= q.left * q.left * r
 }
 
-// errs is what the shared errors turn a line's direction by, in radians, at the place
+// turn is what the shared errors turn a line's direction by, in radians, at the place
 // of the solution. Of a run that is shared it is in the unit of the line.
-func (h *shared) errs(s *solver, l *Line, p predicted) float64 {
+func (h *shared) turn(s *solver, l *Line, p predicted) float64 {
 	if h.joint != nil {
-		return h.joint.errs(s, l, p)
+		return h.joint.turn(s, l, p)
 	}
 	ofCommon, ofDeviation := s.scales(l)
 	if ofCommon == 0 && ofDeviation == 0 {
@@ -192,7 +192,7 @@ func (h *shared) errs(s *solver, l *Line, p predicted) float64 {
 }
 
 // variance is that of a sum of the unknowns: the place's parts by their slopes and the
-// shared errors by what one line errs by them.
+// shared errors by their effect on the line.
 func (h *shared) variance(s *solver, inverse [3]float64, l *Line, p predicted) float64 {
 	if h.joint != nil {
 		return h.joint.variance(s, inverse, l, p)
@@ -222,7 +222,7 @@ func (h *shared) variance(s *solver, inverse [3]float64, l *Line, p predicted) f
 // were taken on several headings.
 func (h *shared) compassError(s *solver, inverse [3]float64) (turn, variance float64) {
 	l := Line{byCompass: true}
-	turn = h.errs(s, &l, predicted{})
+	turn = h.turn(s, &l, predicted{})
 	return math.Remainder(turn, 2*math.Pi), h.variance(s, inverse, &l, predicted{})
 }
 
@@ -238,7 +238,7 @@ func (f *Fix) turns() []float64 {
 	out := make([]float64, len(f.lines))
 	for i := range f.lines {
 		if l := &f.lines[i]; l.byCompass {
-			out[i] = h.errs(&f.solver, l, l.expect(&at))
+			out[i] = h.turn(&f.solver, l, l.expect(&at))
 		}
 	}
 	return out

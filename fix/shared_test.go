@@ -195,7 +195,7 @@ func TestSharedErrorsAreThoseOfTheWholeCovariance(t *testing.T) {
 		marks := svSpread(r, p, n, 300/float64(n), 15)
 		lines := make([]fix.Line, n)
 		off := mat.NewVecDense(n, nil)                                    // degrees
-		v, d, g := make([]float64, n), make([]float64, n), make([]int, n) // what each errs by, and whose deviation
+		v, d, g := make([]float64, n), make([]float64, n), make([]int, n) // the errors of each, and whose deviation
 		sigma := mat.NewSymDense(n, nil)
 		for i, m := range marks {
 			k := r.IntN(len(heads))

@@ -67,7 +67,7 @@ func (s *solver) shareLegs(lines []int, common int) {
 		if len(same) < 2 {
 			continue
 		}
-		if root, errs := rootOf(key.known); errs && s.runs < maxRuns {
+		if root, uncertain := rootOf(key.known); uncertain && s.runs < maxRuns {
 			shared := sharedLeg{s.groups + 2 + 2*s.runs, root}
 			s.runs++
 			for _, i := range same {
@@ -90,7 +90,7 @@ func (l *Line) ownLegs(last int) sailing.Covariance {
 }
 
 // rootOf is a root of a covariance, and whether there is any error in it.
-func rootOf(c sailing.Covariance) (root [2][2]float64, errs bool) {
+func rootOf(c sailing.Covariance) (root [2][2]float64, uncertain bool) {
 	if c.North > 0 {
 		n := math.Sqrt(c.North)
 		root = [2][2]float64{{n, 0}, {c.Both / n, math.Sqrt(max(0, c.East-c.Both*c.Both/c.North))}}
@@ -172,7 +172,7 @@ func (j *joint) eliminate(s *solver, m *normal) {
 	m.square -= mat.Dot(j.left, j.errors)
 }
 
-func (j *joint) errs(s *solver, l *Line, p predicted) float64 {
+func (j *joint) turn(s *solver, l *Line, p predicted) float64 {
 	return -mat.Dot(j.of(s, l, p), j.errors)
 }
 

@@ -13,9 +13,8 @@ import (
 
 // Options say how a fix is solved. The zero value asks for nothing but the lines.
 type Options struct {
-	// Near is where the vessel is reckoned to be. It chooses between the places
-	// where lines meet twice, and takes no other part. Left out (nil), without a
-	// Prior, the places near the marks are looked through.
+	// Near is the reckoned position. It only chooses between places where the lines meet.
+	// If Near and Prior are nil, the places near the marks are tried.
 	Near *angle.Position `json:"near,omitempty"`
 
 	// NearUncertainty is the standard uncertainty of Near, alike in all directions. It
@@ -28,8 +27,8 @@ type Options struct {
 	// lines more than 5 minutes apart are warned of.
 	Speed sailing.Speed `json:"speed,omitzero"`
 
-	// Prior is an estimated position that takes part in the solution by its
-	// covariance, so that even one line improves it. Left out (nil) there is none.
+	// Prior is an estimated position that takes part in the solution by its covariance, so
+	// that even one line improves it. If nil, only the lines count.
 	Prior *stream.Estimate `json:"prior,omitempty"`
 
 	// Marks are the charted marks in sight. If the lines do not agree, each line is tried
@@ -49,16 +48,16 @@ type Options struct {
 	// variation, and needs one line more. With one more again it is tested too. Bearings by
 	// a hand-bearing compass keep the variation's.
 	//
-	// Bearings on one heading can't tell the error of the deviation from a constant one,
-	// and the constant error takes its place too. On several headings, more than 10° apart,
+	// On one heading the error of the deviation cannot be separated from a constant one, and
+	// the constant error takes its place too. On several headings, more than 10° apart,
 	// each keeps an error of its own, as large as the deviation's uncertainty.
 	//
 	// If false, the uncertainty of each conversion counts, see [CompassBearing].
 	CompassError bool `json:"compassError,omitempty"`
 }
 
-// most is how many lines a fix may have.
-const most = 10_000
+// maxLines is how many lines a fix may have.
+const maxLines = 10_000
 
 // checkNumbers refuses options that are no numbers or below zero.
 func (o *Options) checkNumbers() error {
@@ -71,28 +70,29 @@ func (o *Options) checkNumbers() error {
 	return nil
 }
 
-// Solve returns the most probable position from some lines: where the squares of
-// what is left of each, in its standard uncertainties, sum to the least (weighted
-// least squares by Gauss–Newton steps on the ellipsoid).
+// Solve returns the most probable position from some lines by weighted least squares: where
+// the squared residuals, each divided by its standard uncertainty first, have the least sum.
 //
-// Two lines without a prior meet exactly, and [Fix.Alternatives] returns the other places where
-// they do; so it does of more lines that fit two places about as well, where neither
-// Near nor a prior chooses. Uncertainties must be stated of all lines or of none; if of none the lines
-// are weighed by what such observations are usually good for, see [Fix.Covariance]. A
-// stated uncertainty of zero would outweigh all others and is refused.
+// Two lines without a prior meet exactly. If they meet in two places, [Fix.Alternatives]
+// returns the other one. More lines may fit two places about as well, too. Near or a prior
+// chooses between such places.
 //
-// Errors are [*Error] and [*Error]: too few lines, lines that coincide or
-// run parallel, or that meet nowhere. A position is refused if a bearing points away from
-// it, or if it is more than 60 miles from every mark. If Near or the prior is farther off,
-// the limit is half as far again as that. The error names what would make the lines agree:
-// a bearing reversed, another of [Options.Marks], or one line left out. Numbers of the options out of
-// range are an [*angle.RangeError].
+// State the uncertainties of all lines or of none. If none is stated, lines are weighed by
+// usual uncertainties, and the accuracy is unknown, see [Fix.Covariance]. A stated
+// uncertainty of zero is refused, since it would outweigh all others.
+//
+// It returns an [*Error] for an invalid line, for too few lines, and for lines that
+// coincide, run parallel or meet nowhere. It refuses a position that a bearing points away
+// from, or that is more than 60 miles from every mark. If Near or the prior is farther off
+// than that, the limit is one and a half times their distance. The error names what would make
+// the lines agree: a bearing reversed, another of [Options.Marks], or one line left out. If a
+// number in the options is out of range, Solve returns an [*angle.RangeError].
 func Solve(lines []Line, options Options) (Fix, error) {
 	if err := options.checkNumbers(); err != nil {
 		return Fix{}, err
 	}
-	if len(lines) > most {
-		return Fix{}, &Error{Kind: InvalidInput, Reason: fmt.Sprintf("%d lines: want at most %d", len(lines), most)}
+	if len(lines) > maxLines {
+		return Fix{}, &Error{Kind: InvalidInput, Reason: fmt.Sprintf("%d lines: want at most %d", len(lines), maxLines)}
 	}
 	// The caller's lines and options may change later; those of the fix do not.
 	own := roomFor(lines, options)
@@ -207,10 +207,10 @@ type solver struct {
 }
 
 const (
-	mostSteps    = 100
+	maxSteps     = 100
 	fewSteps     = 30      // where many beginnings are tried
 	rounding     = 1e-9    // of the squares, and what the slopes leave out
-	mostMove     = 500_000 // metres in a step
+	maxMove      = 500_000 // metres in a step
 	settledMove  = 1e-5    // metres
 	shortMove    = 0.1     // metres, of the hundreds or more that lines are good to
 	settledLoose = 1e-3    // metres, where a step did not help for the rounding of the squares
@@ -294,7 +294,7 @@ func (s *solver) residual(f *earth.Frame, h *shared, i int, st state) Residual {
 	p := l.expect(f)
 	asDrawn := p.left // of the line on the chart
 	if s.sharing {
-		p.left += h.errs(s, l, p)
+		p.left += h.turn(s, l, p)
 	}
 	if s.options.CompassError && l.byCompass {
 		asDrawn = p.left

@@ -107,7 +107,7 @@ func TestTheFixIsThatOfAnIndependentLeastSquares(t *testing.T) {
 			t.Fatalf("χ² %v, want %v", f.ChiSquare(), square)
 		}
 		if _, known := f.Covariance(); f.DegreesOfFreedom() != len(observed)-2 || !known {
-			t.Fatalf("%d to spare, known %v", f.DegreesOfFreedom(), known)
+			t.Fatalf("%d degrees of freedom, known %v", f.DegreesOfFreedom(), known)
 		}
 		if got, want := f.Probability(), (distuv.ChiSquared{K: float64(len(observed) - 2)}).Survival(f.ChiSquare()); got != want {
 			t.Fatalf("probability %v, want %v", got, want)
@@ -291,11 +291,11 @@ func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 		}
 	}
 	_, err := fix.Solve([]fix.Line{a, b, exact}, fix.Options{})
-	fixtest.Refused[*fix.Error](t, "stated nought", err)
+	fixtest.Refused[*fix.Error](t, "stated zero", err)
 	_, err = fix.Solve([]fix.Line{a, {}, b}, fix.Options{})
 	fixtest.Refused[*fix.Error](t, "empty", err)
 	if f := svSolve(t, slices.Repeat([]fix.Line{a, b}, 5000), fix.Options{Near: &svVessel}); f.DegreesOfFreedom() != 9998 {
-		t.Errorf("%d to spare", f.DegreesOfFreedom())
+		t.Errorf("%d degrees of freedom", f.DegreesOfFreedom())
 	}
 }
 

@@ -28,7 +28,7 @@ var (
 // The standard uncertainty of a bearing from a small vessel, in degrees.
 var oneDegree = angle.Must(angle.StandardUncertainty(angle.Degree))
 
-// Three bearings by the steering compass, while she heads 226° by it.
+// Three bearings by the steering compass, while the vessel heads 226° by it.
 func Example() {
 	half := angle.Must(angle.StandardUncertainty(30 * angle.Minute))
 	heading, err := course.FromCompass(angle.MustParseCompass("226°C"), course.With{

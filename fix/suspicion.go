@@ -15,7 +15,7 @@ type Suspicion struct {
 	Line int `json:"line"` // its index in Fix.Lines
 
 	// Ratio is the line's residual in the standard uncertainties that a residual of
-	// it has, when it is left out of the fix.
+	// it has, if it is left out of the fix.
 	Ratio float64 `json:"ratio"`
 
 	// Value is what was observed less what is expected at the fix without it, in the
@@ -181,7 +181,7 @@ func (s *solver) leftOut(i int, st state) (left, spread float64) {
 	l := &s.lines[i]
 	p := l.expect(&at)
 	if s.sharing {
-		p.left += h.errs(s, l, p)
+		p.left += h.turn(s, l, p)
 	}
 	if l.kind == KindBearing {
 		p.left = math.Remainder(p.left, 2*math.Pi)

@@ -109,9 +109,8 @@ const sameTime = time.Minute
 // Observe improves the present estimate by some lines observed at its time, within a
 // minute, where their time is known; otherwise the error is a [*Error]. A line
 // observed before is observed where the track stood then, by [Track.Undo] or [Replay]:
-// the runs since carry it along with the rest. A transferred line is refused with a
-// [*Error]: what its run errs by is in the track's reckoning already, and would count
-// as two errors that have nothing to do with each other. Other errors are those of
+// the runs since carry it along with the rest. A transferred line is an [*Error]: the error
+// of its run is in the track's reckoning already and would count twice. Other errors are those of
 // [Solve], which takes a transferred line with a prior that the run has no part in.
 func (t *Track) Observe(lines ...Line) (Fix, error) {
 	if t == nil {
@@ -191,10 +190,10 @@ func (t *Track) String() string {
 			region += fmt.Sprintf(" by %v, longer toward %.0f", ellipse.SemiMinor, ellipse.MajorAxis)
 		}
 		if err != nil { // 0.95 is a probability
-			region = "not stated how well"
+			region = "accuracy unknown"
 		}
 		if doubted {
-			region = "not to be told how well"
+			region = "accuracy cannot be stated"
 		}
 		fmt.Fprintf(&b, "%s  %v  %s  %s\n", clock, e.Position, region, what)
 	}

@@ -226,8 +226,8 @@ func TestTheLogOfATrack(t *testing.T) {
 3 May 09:45  47°07.3′N 019°10.7′W  ±0.31 M by 0.16 M, longer toward 014°T  bearing of Orlesk Head light, bearing of Minnow Ledge beacon
 3 May 11:00  47°11.1′N 019°20.2′W  ±1.3 M by 1.2 M, longer toward 123°T  run of 1 h 15 min on 300°T at 6.0 kn
 3 May 11:00  47°11.1′N 019°20.3′W  ±0.75 M by 0.36 M, longer toward 130°T  bearing of Minnow Ledge beacon, latitude 47°11.1′N
-3 May 11:00  47°08.3′N 019°12.3′W  not to be told how well  bearing of Minnow Ledge beacon; THEY DO NOT AGREE with the reckoning or each other
-3 May 11:20  47°09.3′N 019°14.9′W  not to be told how well  run of 20 min on 300°T at 6.0 kn
+3 May 11:00  47°08.3′N 019°12.3′W  accuracy cannot be stated  bearing of Minnow Ledge beacon; THEY DO NOT AGREE with the reckoning or each other
+3 May 11:20  47°09.3′N 019°14.9′W  accuracy cannot be stated  run of 20 min on 300°T at 6.0 kn
 `
 	if got := k.String(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)

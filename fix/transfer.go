@@ -12,8 +12,8 @@ import (
 
 // Transferred returns the line carried along a run over the ground, for a running
 // fix: the line of an object observed before the run, as if it had been observed at
-// its end. What the run is known to counts into the line's uncertainty, across it. A
-// run or a covariance that is none makes [Solve] refuse the line. Lines transferred by the
+// its end. The uncertainty of the run counts into that of the line. [Solve] refuses
+// a line with an invalid run or covariance. Lines transferred by the
 // same run and covariance share its error. The run is a rhumb
 // line; several are taken together as the one from first to last. For a run as it is
 // logged, by heading and time, use [Line.TransferredBy].

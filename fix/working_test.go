@@ -36,7 +36,7 @@ func TestTheWorkingOfAFix(t *testing.T) {
 			"Bearing of Orlesk Head light 049.8°T ±1°, passes ", "95 % ellipse 0.65 M each way along 038°T, 0.27 M across, if the lines are as good as stated", "Best cut 84° of Minnow Ledge beacon and Braddle Point tower",
 			"1 degree of freedom; sound lines reach it in ", "Position 46°58.1′N 019°17.6′W",
 		}, nil, ""},
-		"none to spare": {svThree()[1:], fix.Options{Near: &svVessel}, "", []string{"Fix by 2 lines", "no degree of freedom: a wrong line would not show", "passes through the position"}, nil, ""},
+		"no degree of freedom": {svThree()[1:], fix.Options{Near: &svVessel}, "", []string{"Fix by 2 lines", "no degree of freedom: a wrong line would not show", "passes through the position"}, nil, ""},
 		"one line with a prior": {svThree()[:1], fix.Options{Prior: &prior}, "", []string{
 			"Estimated position by one line and the reckoning", "Reckoned position 46°57.6′N 019°16.8′W takes part; standard uncertainty ±0.54 M north, ±0.54 M east",
 		}, nil, ""},
@@ -95,7 +95,7 @@ func TestTwoBearingsAsText(t *testing.T) {
 	}
 }
 
-// Lines of one mark are told apart: by their kinds, their times or their numbers.
+// Lines of one mark have different titles: by kind, time or number.
 func TestLinesOfOneNameAreToldApart(t *testing.T) {
 	ten := time.Date(2026, time.July, 2, 10, 0, 0, 0, time.UTC)
 	head := func(off float64) fix.Line { return svBearing(svVessel, svHead, off, 1) }
@@ -130,7 +130,7 @@ func TestLinesOfOneNameAreToldApart(t *testing.T) {
 	}
 }
 
-// Chance is told in words that stand with one case too.
+// The words for a probability fit one case too.
 func TestCasesAreCounted(t *testing.T) {
 	for want, off := range map[string]float64{"1 case of 100": 6.5, "2 cases of 100": 6} {
 		f := svSolve(t, []fix.Line{svBearing(svVessel, svHead, 0, 1), svBearing(svVessel, svTower, 0, 1), svBearing(svVessel, svLedge, off, 1)}, fix.Options{Near: &svVessel})

@@ -46,7 +46,7 @@ func plBears(m fix.Mark, from angle.Position) sailing.Run {
 	return sailing.WGS84().Rhumb(from, m.Position)
 }
 
-// plBearing is a bearing of a mark from a place that errs by some degrees.
+// plBearing returns a bearing of a mark from a place, off by some degrees.
 func plBearing(m fix.Mark, from angle.Position, off, sigma float64) fix.Line {
 	return fix.Bearing(m, plBears(m, from).Course.Add(angle.Must(angle.Degrees(off))), fixtest.Sigma(sigma))
 }
