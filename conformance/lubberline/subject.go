@@ -21,13 +21,14 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/conformance"
+	"lubberline.example/course/stream"
 	"lubberline.example/variation"
 )
 
 // Subject returns this module as a subject, with an operation for every one of the corpus.
 func Subject() conformance.Subject {
 	s := conformance.Subject{Name: "lubberline", Version: "0", Operations: map[string]conformance.Operation{}}
-	for _, topic := range []map[string]conformance.Operation{angles, variations, courses, deviations, sailings, fixes, fields} {
+	for _, topic := range []map[string]conformance.Operation{angles, variations, courses, deviations, sailings, fixes, fields, reciprocals, roses, reckonings, positions, swings} {
 		for name, operation := range topic {
 			s.Operations[name] = refusing(operation)
 		}
@@ -44,6 +45,12 @@ func refusing(operation conformance.Operation) conformance.Operation {
 		}
 		if e, ok := errors.AsType[*angle.ParseError](err); ok {
 			return nil, &conformance.Refusal{Kind: string(e.Kind), Message: err.Error()}
+		}
+		if _, ok := errors.AsType[*stream.StreamTooStrongError](err); ok {
+			return nil, &conformance.Refusal{Kind: "stream-too-strong", Message: err.Error()}
+		}
+		if _, ok := errors.AsType[*angle.RangeError](err); ok {
+			return nil, &conformance.Refusal{Kind: "out-of-range", Message: err.Error()}
 		}
 		return maps.Clone(answer), err
 	}
