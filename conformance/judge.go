@@ -88,7 +88,7 @@ func compare(q quantity, got any, want Expected) string {
 		}
 		return fmt.Sprintf("want %v%s ± %v%s, got %v: off by %+.6g%s", w, q.Unit, want.Within, printed, g, off, q.Unit)
 	case string:
-		if got != w {
+		if g, ok := got.(string); !ok || !q.same(g, w) {
 			return fmt.Sprintf("want %q, got %v", w, show(got))
 		}
 	case []any:

@@ -15,6 +15,7 @@ type quantity struct {
 	Minimum *float64 `json:"minimum"` // nil if there is none
 	Maximum *float64 `json:"maximum"` // nil if there is none
 	Circle  bool     `json:"circle"`  // 359° and 1° are 2° apart
+	Fold    bool     `json:"fold"`    // blanks and degree marks do not count, and "by" is b
 }
 
 // operationsSchema is the part of schema/operations-1.json that the judge needs.
@@ -88,4 +89,15 @@ func (q quantity) difference(got, want float64) float64 {
 		return math.Remainder(got-want, 360)
 	}
 	return got - want
+}
+
+// same reports whether two texts are the same: letter by letter, or as names of directions,
+// where NbE is N by E, and N 45° E is N45E.
+func (q quantity) same(got, want string) bool {
+	return got == want || q.Fold && folded(got) == folded(want)
+}
+
+// folded is a name of a direction without what spellings differ in.
+func folded(name string) string {
+	return strings.NewReplacer(" ", "", "°", "", "by", "b").Replace(name)
 }

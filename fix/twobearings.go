@@ -33,9 +33,14 @@ type TwoBearings struct {
 //	distance abeam = distance at the second · sin second
 //
 // (the table of distance by two bearings of The American Practical Navigator, Pub. No.
-// 9). The second must be greater than the first, by a minute of arc at least, and
-// both between 0 and 180°: otherwise an [*angle.RangeError].
+// 9). Angles to starboard are plus, those to port minus, as [OnBow] returns them. Both must
+// be on one side, and within 180°. The second must be greater than the first by a minute of
+// arc at least. Otherwise the error is an [*angle.RangeError].
 func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings, error) {
+	if (first < 0) != (second < 0) {
+		return TwoBearings{}, &angle.RangeError{What: "second angle on the bow", Value: second.Degrees(), Accepted: "degrees on the same side as the first"}
+	}
+	first, second = first.Abs(), second.Abs()
 	switch {
 	case first <= 0 || first >= angle.Turn/2:
 		return TwoBearings{}, &angle.RangeError{What: "first angle on the bow", Value: first.Degrees(), Accepted: "degrees above 0, below 180"}
@@ -54,8 +59,8 @@ func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings
 }
 
 // OnBow returns the angle on the bow of a bearing, the short way round from the course
-// made good, whichever side it is on.
-func OnBow(courseMadeGood, bearing angle.True) angle.Angle { return bearing.Sub(courseMadeGood).Abs() }
+// made good: to starboard plus, to port minus.
+func OnBow(courseMadeGood, bearing angle.True) angle.Angle { return bearing.Sub(courseMadeGood) }
 
 // String returns the distance off at the second bearing and abeam: 5.9 M off, 4.2 M
 // abeam.

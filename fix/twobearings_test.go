@@ -144,11 +144,20 @@ func TestPartnersKeepTheirRules(t *testing.T) {
 }
 
 func TestOnBowIsTheShortWayRound(t *testing.T) {
-	for _, c := range [][3]float64{{350, 10, 20}, {10, 350, 20}, {0, 337.5, 22.5}, {359, 1, 2}, {180, 0, 180}, {50, 359, 51}, {90, 90, 0}} {
+	for _, c := range [][3]float64{{350, 10, 20}, {10, 350, -20}, {0, 337.5, -22.5}, {359, 1, 2}, {180, 0, 180}, {50, 359, -51}, {90, 90, 0}} {
 		if a := fix.OnBow(angle.Must(angle.TrueDegrees(c[0])), angle.Must(angle.TrueDegrees(c[1]))); a != tbDegrees(c[2]) {
 			t.Errorf("%v on the course %v: %v on the bow, want %v", c[1], c[0], a, c[2])
 		}
 	}
+}
+
+// An object on the port bow can't come to bear on the starboard bow (Knight, Sailing, 1889 and
+// later, Fig. 48, as misprinted).
+func TestBearingsOnBothBowsAreRefused(t *testing.T) {
+	course := angle.MustParseTrue("348.75°T")
+	first, second := fix.OnBow(course, angle.MustParseTrue("315°T")), fix.OnBow(course, angle.MustParseTrue("045°T"))
+	_, err := fix.ByTwoBearings(first, second, 5*plMile)
+	hzRefused(t, "both bows", err)
 }
 
 func TestBearingsThatServeForNothingAreRefused(t *testing.T) {

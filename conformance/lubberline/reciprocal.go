@@ -13,6 +13,6 @@ var reciprocals = map[string]conformance.Operation{
 	}),
 	"angle.points": conformance.On(func(g struct{ Degrees float64 }) (conformance.Answer, error) {
 		a, err := angle.Degrees(g.Degrees)
-		return conformance.Answer{"points": a.Points()}, err
+		return conformance.Answer{"points": a.Degrees() / angle.Point.Degrees()}, err
 	}),
 }

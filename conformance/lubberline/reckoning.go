@@ -37,7 +37,7 @@ var reckonings = map[string]conformance.Operation{
 		}
 		e, err := stream.Estimate{Position: from}.Run(stream.ReckonedRun{
 			Heading: water.Course, Speed: water.Speed, Lasts: minutes(g.Minutes), Stream: current,
-			Leeway: stream.Leeway{Angle: leeway, WindOn: sides[g.WindOn]},
+			Leeway: stream.Leeway{Angle: leeway, WindSide: sides[g.WindOn]},
 		})
 		return answerOf(e.Position), err
 	}),
@@ -49,7 +49,7 @@ var reckonings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		s, err := stream.StreamBetween(stream.Estimate{Position: reckoned}, stream.Estimate{Position: fixed}, minutes(60*g.Hours))
+		s, err := stream.SetAndDriftBetween(stream.Estimate{Position: reckoned}, stream.Estimate{Position: fixed}, minutes(60*g.Hours))
 		return conformance.Answer{
 			"setDegrees": s.Stream.Set.Degrees(), "driftKnots": s.Stream.Rate.Knots(),
 			"distanceMiles": s.Drift.Distance.NauticalMiles(),

@@ -92,7 +92,10 @@ var sailings = map[string]conformance.Operation{
 			runs = append(runs, run)
 		}
 		t, err := sailing.NewTraverse(runs...)
-		return conformance.Answer{"courseMadeGoodDegrees": t.Course.Degrees(), "distanceMadeGoodMiles": t.Distance.NauticalMiles()}, err
+		return conformance.Answer{
+			"courseMadeGoodDegrees": t.Course.Degrees(), "distanceMadeGoodMiles": t.Distance.NauticalMiles(),
+			"dLatMinutes": t.DLat.Minutes(), "departureMiles": t.Departure.NauticalMiles(),
+		}, err
 	}),
 	"sailing.departure": conformance.On(func(g struct{ LatitudeDegrees, DLongMinutes float64 }) (conformance.Answer, error) {
 		l, d, err := place(g.LatitudeDegrees, g.DLongMinutes/60)

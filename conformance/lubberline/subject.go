@@ -22,13 +22,14 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/conformance"
 	"lubberline.example/course/stream"
+	"lubberline.example/fix/danger"
 	"lubberline.example/variation"
 )
 
 // Subject returns this module as a subject, with an operation for every one of the corpus.
 func Subject() conformance.Subject {
 	s := conformance.Subject{Name: "lubberline", Version: "0", Operations: map[string]conformance.Operation{}}
-	for _, topic := range []map[string]conformance.Operation{angles, variations, courses, deviations, sailings, fixes, fields, reciprocals, roses, reckonings, positions, swings} {
+	for _, topic := range []map[string]conformance.Operation{angles, variations, courses, deviations, sailings, fixes, fields, reciprocals, roses, reckonings, positions, dangers, swings} {
 		for name, operation := range topic {
 			s.Operations[name] = refusing(operation)
 		}
@@ -46,11 +47,14 @@ func refusing(operation conformance.Operation) conformance.Operation {
 		if e, ok := errors.AsType[*angle.ParseError](err); ok {
 			return nil, &conformance.Refusal{Kind: string(e.Kind), Message: err.Error()}
 		}
-		if _, ok := errors.AsType[*stream.StreamTooStrongError](err); ok {
+		if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
 			return nil, &conformance.Refusal{Kind: "stream-too-strong", Message: err.Error()}
 		}
 		if _, ok := errors.AsType[*angle.RangeError](err); ok {
 			return nil, &conformance.Refusal{Kind: "out-of-range", Message: err.Error()}
+		}
+		if _, ok := errors.AsType[*danger.Error](err); ok {
+			return nil, &conformance.Refusal{Kind: "no-limit", Message: err.Error()}
 		}
 		return maps.Clone(answer), err
 	}

@@ -7,12 +7,13 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/conformance"
 	"lubberline.example/deviation"
+	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 )
 
 // swings are the operations of a swing and of what is posted after it.
 var swings = map[string]conformance.Operation{
-	"deviation.swing":     conformance.On(swing),
+	"deviation.swing":     conformance.On(reduceSwing),
 	"deviation.card":      conformance.On(card),
 	"deviation.onCompass": conformance.On(onCompass),
 	"check.deviation": conformance.On(func(g struct{ ErrorDegrees, VariationDegrees float64 }) (conformance.Answer, error) {
@@ -38,8 +39,8 @@ type swingGiven struct {
 	ObjectDegrees, VariationDegrees float64
 }
 
-// swing reduces the readings of a swing to deviations.
-func swing(g swingGiven) (conformance.Answer, error) {
+// reduceSwing reduces the readings of a swing to deviations.
+func reduceSwing(g swingGiven) (conformance.Answer, error) {
 	v, err := angle.Degrees(g.VariationDegrees)
 	if err != nil {
 		return nil, err
@@ -49,28 +50,28 @@ func swing(g swingGiven) (conformance.Answer, error) {
 		return nil, err
 	}
 	known := variation.East(v)
-	var method deviation.Method
+	var method swing.Method
 	other := g.BearingsDegrees
 	switch g.Method {
 	case "transit":
-		method = deviation.Transit{Direction: object, Variation: known}
+		method = swing.Transit{Direction: object, Variation: known}
 	case "distant-object":
-		method = deviation.DistantObject{}
+		method = swing.DistantObject{}
 	case "magnetic-headings":
-		method, other = deviation.StatedDeviations{}, g.MagneticDegrees
+		method, other = swing.StatedDeviations{}, g.MagneticDegrees
 	default:
 		return nil, fmt.Errorf("method %q", g.Method)
 	}
 	if len(other) != len(g.HeadingsDegrees) {
 		return nil, errors.New("as many directions as headings are needed")
 	}
-	var readings []deviation.Reading
+	var readings []swing.Reading
 	for i := range g.HeadingsDegrees {
 		h, err := angle.CompassDegrees(g.HeadingsDegrees[i])
 		if err != nil {
 			return nil, err
 		}
-		r := deviation.Reading{Heading: &h}
+		r := swing.Reading{Heading: &h}
 		if g.Method == "magnetic-headings" {
 			m, err := angle.MagneticDegrees(other[i])
 			if err != nil {
@@ -86,7 +87,7 @@ func swing(g swingGiven) (conformance.Answer, error) {
 		}
 		readings = append(readings, r)
 	}
-	s, err := deviation.Reduce(readings, method)
+	s, err := swing.Reduce(readings, method)
 	if err != nil {
 		return nil, err
 	}

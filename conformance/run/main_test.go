@@ -212,7 +212,7 @@ func TestReportsAreOfTheFormAskedFor(t *testing.T) {
 	status, stdout = operations()
 	for _, want := range []string{
 		"fix.horizon  11 cases\n  given    heightFeet\n  answer   horizonMiles\n",
-		"angle.parse  4 cases\n  given    text\n  refused  empty, ",
+		"angle.parse  20 cases\n  given    text\n  answer   degrees\n  refused  bad-separator, empty, ",
 		"  given    [magneticDegrees], [trueText], variation\n",
 	} {
 		if status != 0 || !strings.Contains(stdout, want) {

@@ -11,6 +11,7 @@ const radians = Math.PI / 180;
 const sin = (degrees) => Math.sin(degrees * radians);
 const cos = (degrees) => Math.cos(degrees * radians);
 const circle = (degrees) => ((degrees % 360) + 360) % 360;
+const turn = (degrees) => circle(degrees + 180) - 180; // the shorter way round
 const direction = (north, east) => circle(Math.atan2(east, north) / radians);
 
 const operations = {
@@ -29,7 +30,7 @@ const operations = {
   }),
 
   "deviation.between": ({ compassDegrees, magneticDegrees }) => ({
-    deviationDegrees: magneticDegrees - compassDegrees,
+    deviationDegrees: turn(magneticDegrees - compassDegrees),
   }),
 
   "current.madeGood": ({ courseDegrees, speedKnots, setDegrees, driftKnots }) => {
@@ -45,11 +46,17 @@ const operations = {
       north += distanceMiles[i] * cos(course);
       east += distanceMiles[i] * sin(course);
     });
-    return { courseMadeGoodDegrees: direction(north, east), distanceMadeGoodMiles: Math.hypot(north, east) };
+    return {
+      courseMadeGoodDegrees: direction(north, east),
+      distanceMadeGoodMiles: Math.hypot(north, east),
+      dLatMinutes: north,
+      departureMiles: east,
+    };
   },
 
   "sun.azimuth": ({ latitudeDegrees: lat, declinationDegrees: dec, hourAngleDegrees: hour }) => ({
     azimuthDegrees: direction(cos(lat) * sin(dec) - sin(lat) * cos(dec) * cos(hour), -cos(dec) * sin(hour)),
+    altitudeDegrees: Math.asin(sin(lat) * sin(dec) + cos(lat) * cos(dec) * cos(hour)) / radians,
   }),
 
   "fix.horizon": ({ heightFeet }) => ({ horizonMiles: 1.17 * Math.sqrt(heightFeet) }),

@@ -15,6 +15,15 @@ class Declined(Exception):
     """This case can't be worked here, and why."""
 
 
+class Refused(Exception):
+    """The input must not be worked; the first word is the kind."""
+
+
+def turn(degrees):
+    """The shorter way round: from -180 to 180."""
+    return (degrees + 180) % 360 - 180
+
+
 def sin(degrees):
     return math.sin(math.radians(degrees))
 
@@ -52,9 +61,11 @@ def to_steer(given):
     off = given["setDegrees"] - given["trackDegrees"]
     across = drift * sin(off)
     if abs(across) > speed:
-        raise Declined("the stream is too strong")
+        raise Refused("stream-too-strong")
     correction = -math.degrees(math.asin(across / speed))
     made_good = speed * cos(correction) + drift * cos(off)
+    if made_good <= 0:
+        raise Refused("stream-too-strong")
     return {"courseDegrees": (given["trackDegrees"] + correction) % 360, "speedMadeGoodKnots": made_good}
 
 
@@ -71,8 +82,8 @@ def two_bearings(given):
 
 
 def check(given):
-    error = given["trueDegrees"] - given["compassDegrees"]
-    return {"errorDegrees": error, "deviationDegrees": error - given["variationDegrees"]}
+    error = turn(given["trueDegrees"] - given["compassDegrees"])
+    return {"errorDegrees": error, "deviationDegrees": turn(error - given["variationDegrees"])}
 
 
 OPERATIONS = {
@@ -92,6 +103,8 @@ def respond(request):
     response = {"case": request["case"]}
     try:
         response["answer"] = OPERATIONS[request["operation"]](request["given"])
+    except Refused as kind:
+        response["refused"] = {"kind": str(kind)}
     except Declined as why:
         response["declined"] = str(why)
     except Exception as error:  # shown as "broke", with the case
