@@ -10,40 +10,42 @@ import (
 	"time"
 )
 
-// A Status is how a case went.
+// A Status is the result of a case.
 type Status string
 
 // The statuses.
 const (
 	Pass        Status = "pass"         // the answer is within the case's tolerances
-	Fail        Status = "fail"         // it is not
-	KnownFail   Status = "known"        // a failure, or a case declined, that the subject lists with its reason
-	KnownPasses Status = "known-passes" // a listed failure that passes: the list is stale
+	Fail        Status = "fail"         // the answer is wrong
+	KnownFail   Status = "known"        // a failed or declined case that is listed with its reason
+	KnownPasses Status = "known-passes" // a listed case that passes: the list is out of date
 	NotOffered  Status = "not-offered"  // the subject has no such operation
 	Declined    Status = "declined"     // the subject can't work the case, and says so
-	Broke       Status = "broke"        // it crashed, or returned an error that is no refusal
+	Broke       Status = "broke"        // the subject crashed, or returned another error
 	TimedOut    Status = "timed-out"    // no answer in the time allowed
-	BadAnswer   Status = "bad-answer"   // its answer breaks the protocol
+	BadAnswer   Status = "bad-answer"   // the answer breaks the protocol
+	Refused     Status = "refused"      // of an [Error]: the input is invalid
+	BadRequest  Status = "bad-request"  // of an [Error]: a line to [Serve] breaks the protocol
 )
 
-// Good reports whether a status lets a run succeed. A declined case does not, unless it
-// is listed as known.
+// Good reports whether a run with this status can succeed. A declined case is good only if it is
+// listed as known.
 func (s Status) Good() bool { return s == Pass || s == KnownFail || s == NotOffered }
 
-// A Result is how one case went.
+// A Result is the result of one case.
 type Result struct {
 	Case   Case
-	Topic  string // that the case is of
-	Source Source // with the case's place
-	Status Status // how it went
+	Topic  string // of the case
+	Source Source // of the case
+	Status Status
 
-	// Problems say what is wrong, a line for each value: given, expected with its
-	// tolerance, got, and the difference.
+	// Problems say what is wrong, one line a value: the expected value with its tolerance,
+	// the answer, and the difference.
 	Problems []string
-	Took     time.Duration // the subject's answer
+	Took     time.Duration // time for the answer
 }
 
-// String says how the case went, with the source where it failed.
+// String returns the status and the id. If the case failed, it adds the problems and the source.
 func (r Result) String() string {
 	if r.Status == Pass || r.Status == NotOffered {
 		return string(r.Status) + " " + r.Case.ID
@@ -60,15 +62,15 @@ func (r Result) String() string {
 	return text + fmt.Sprintf("    source: %s, %s; %s (%s, %s)", r.Source.Title, r.Source.Edition, r.Case.Source.At, r.Source.Kind, r.Case.Standing)
 }
 
-// A Report is how a subject did.
+// A Report has the results of a subject.
 type Report struct {
-	Subject string   // its name
-	Version string   // the subject's
+	Subject string   // the name of the subject
+	Version string   // of the subject
 	Corpus  string   // the version of the corpus
-	Results []Result // one for each case chosen, withdrawn ones left out
+	Results []Result // one for each chosen case, without withdrawn cases
 }
 
-// Counts returns how many cases have each status.
+// Counts returns the number of cases with each status.
 func (r Report) Counts() map[Status]int {
 	counts := map[Status]int{}
 	for _, result := range r.Results {
@@ -77,8 +79,7 @@ func (r Report) Counts() map[Status]int {
 	return counts
 }
 
-// Good reports whether at least one case passed and no status stands against it, by
-// [Status.Good]. Nothing offered, or everything listed as known, is not good.
+// Good reports whether at least one case passed and each status is good; see [Status.Good].
 func (r Report) Good() bool {
 	passed := false
 	for _, result := range r.Results {
@@ -90,7 +91,7 @@ func (r Report) Good() bool {
 	return passed
 }
 
-// Summary is one line: offered 1 of 61 operations; 11 pass, 0 fail, 531 not-offered.
+// Summary returns one line: offered 1 of 61 operations; 11 pass, 0 fail, 531 not-offered.
 func (r Report) Summary() string {
 	all, offered := map[string]bool{}, map[string]bool{}
 	for _, result := range r.Results {
@@ -109,13 +110,13 @@ func (r Report) Summary() string {
 	return fmt.Sprintf("offered %d of %d operations; %s", len(offered), len(all), strings.Join(parts, ", "))
 }
 
-// Options choose cases and say what is known to fail. The zero value takes all cases.
+// Options choose cases and list known failures. The zero value chooses all cases.
 type Options struct {
 	Topic string // only this topic
 	ID    string // only ids that match this pattern, as in path.Match, or begin with it
 
-	// Known are cases that are known to fail or to be declined, with the reason. A case
-	// that passes all the same, or an id of no case, makes the run fail: the list is stale.
+	// Known has the ids of cases that are known to fail or to be declined, with the reason. A
+	// listed case that passes makes the run fail, and so does an id without a case.
 	Known map[string]string
 }
 
@@ -131,30 +132,17 @@ func (o Options) Match(topic, id string) bool {
 	return ok && err == nil
 }
 
-// A Worker works a case: what [Check] asks a [Subject], and the command asks a child
-// process. It returns an answer, a [*Refusal], a [*Decline], or another error with a
-// status, or [Broke] if it has none.
+// A Worker answers cases: a [Subject], or the program that the command starts. It returns an
+// answer or an error. An [*Error] gives the case its status; any other error is [Broke].
 type Worker interface {
 	Offers(operation string) bool
 	Work(c Case) (Answer, error)
 }
 
-// A StatusError is an error that knows the status it stands for.
-type StatusError struct {
-	Status Status
-	Err    error // what went wrong
-}
-
-// Error returns the error's text.
-func (e *StatusError) Error() string { return e.Err.Error() }
-
-// Unwrap returns the error.
-func (e *StatusError) Unwrap() error { return e.Err }
-
 // Offers reports whether the subject has an operation.
 func (s Subject) Offers(operation string) bool { return s.Operations[operation] != nil }
 
-// Work works a case. A panic of an operation is an error.
+// Work answers a case. A panic of an operation becomes an error.
 func (s Subject) Work(c Case) (answer Answer, err error) {
 	defer func() {
 		if p := recover(); p != nil {
@@ -164,9 +152,8 @@ func (s Subject) Work(c Case) (answer Answer, err error) {
 	return s.Operations[c.Operation](c.Given)
 }
 
-// Check holds a subject to the corpus. It errs if the subject names an operation that
-// the corpus does not know (it is misspelt, or of another version), or if a known
-// failure names no case.
+// Check runs the corpus on a subject. It returns an error if the corpus lacks an operation of the
+// subject, which is then misspelt or of another version, or if a known failure is not a case.
 func Check(s Subject, options Options) (Report, error) {
 	topics, err := Load()
 	if err != nil {
@@ -186,9 +173,9 @@ func Check(s Subject, options Options) (Report, error) {
 	return Hold(s, s.Name, s.Version, options, nil)
 }
 
-// Hold works the chosen cases with a worker and judges its answers. Unless each is nil,
-// Hold calls it after each case. If each returns an error, Hold stops and returns that
-// error with the report so far.
+// Hold gives the chosen cases to a worker and judges its answers. After each case it calls each,
+// unless that is nil. If each returns an error, Hold stops and returns that error with the report
+// so far.
 func Hold(w Worker, name, version string, options Options, each func(Result) error) (Report, error) {
 	topics, err := Load()
 	if err != nil {
@@ -221,7 +208,7 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 			ids = append(ids, id)
 		}
 		slices.Sort(ids)
-		return report, fmt.Errorf("conformance: known failures name no case: %s", strings.Join(ids, ", "))
+		return report, fmt.Errorf("conformance: known failures that are not cases: %s", strings.Join(ids, ", "))
 	}
 	if len(report.Results) == 0 {
 		return report, fmt.Errorf("conformance: no case of topic %q with id %q", options.Topic, options.ID)
@@ -229,7 +216,7 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 	return report, nil
 }
 
-// work works one case.
+// work answers and judges one case.
 func (r *Result) work(w Worker, known map[string]string) {
 	if !w.Offers(r.Case.Operation) {
 		r.Status = NotOffered
@@ -242,7 +229,7 @@ func (r *Result) work(w Worker, known map[string]string) {
 	if why, listed := known[r.Case.ID]; listed {
 		switch r.Status {
 		case Pass:
-			r.Status, r.Problems = KnownPasses, []string{"listed as failing (" + why + ") and passes: take it off the list"}
+			r.Status, r.Problems = KnownPasses, []string{"listed as failing (" + why + ") and passes: remove it from the list"}
 		case Fail, Broke, TimedOut, BadAnswer, Declined:
 			r.Status = KnownFail
 		}

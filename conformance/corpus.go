@@ -9,11 +9,11 @@ import (
 	"path"
 )
 
-//go:embed cases/*.json schema/*.json
+//go:embed cases/*.json schema/*.json facts.json
 var files embed.FS
 
-// Files returns the corpus as files: cases/*.json, and the JSON Schema they
-// follow under schema.
+// Files returns the corpus as files: the cases, cases/*.json; their JSON Schema, under schema; and
+// facts.json, the definitions, conventions and rules that manuals state without an example.
 func Files() fs.FS { return files }
 
 // A Topic is one file of cases.
@@ -25,7 +25,7 @@ type Topic struct {
 	Cases   []Case            `json:"cases"`   // withdrawn ones among them
 }
 
-// A SourceKind says what a source is.
+// A SourceKind is the kind of a source.
 type SourceKind string
 
 // The kinds of source.
@@ -42,17 +42,17 @@ type Source struct {
 	Title   string     `json:"title"`
 	Edition string     `json:"edition,omitempty"`
 	Year    int        `json:"year,omitempty"` // of the edition; 0 if it has none
-	Kind    SourceKind `json:"kind"`           // how far it was read
-	Why     string     `json:"why,omitempty"`  // why it is believed, if it was not read
+	Kind    SourceKind `json:"kind"`           // what it is
+	Why     string     `json:"why,omitempty"`  // why it is trusted, if it was not read
 }
 
-// A Flag is a property that cases share, and the slip it tempts to.
+// A Flag is a property of cases, with the slip that it invites.
 type Flag struct {
 	Means       string `json:"means"`       // the property, in words
-	TypicalSlip string `json:"typicalSlip"` // what goes wrong with such cases
+	TypicalSlip string `json:"typicalSlip"` // the usual mistake in such cases
 }
 
-// A Standing says how a case stands to its source.
+// A Standing says how a case relates to its source.
 type Standing string
 
 // The standings of a case.
@@ -65,42 +65,41 @@ const (
 	Computed         Standing = "generated"                  // worked by the source, a library, for figures of ours
 )
 
-// A Case is one thing given and what comes of it.
+// A Case is one input with its expected answer.
 type Case struct {
 	ID            string              `json:"id"`                      // topic/operation/name; never changes
 	Since         int                 `json:"since"`                   // the first number of the corpus's version it came with
-	Operation     string              `json:"operation"`               // what is asked, as "variation.project"
-	Standing      Standing            `json:"standing"`                // how it stands to its source
+	Operation     string              `json:"operation"`               // such as "variation.project"
+	Standing      Standing            `json:"standing"`                // its relation to the source
 	Given         json.RawMessage     `json:"given"`                   // an object; its keys are those of the schema
 	Expect        map[string]Expected `json:"expect,omitempty"`        // by the keys of the answer; empty if Refused
-	Refused       []string            `json:"refused,omitempty"`       // reasons for refusing the input, any of which will do
+	Refused       []string            `json:"refused,omitempty"`       // kinds of refusal, any of which passes
 	WithinBecause string              `json:"withinBecause,omitempty"` // why the tolerances are what they are
-	Source        Place               `json:"source"`                  // where it stands
+	Source        Place               `json:"source"`                  // its place in the source
 	Flags         []string            `json:"flags,omitempty"`         // names in the topic's Flags
 	Slips         []map[string]any    `json:"slips,omitempty"`         // wrong answers with their names
 	Notes         string              `json:"notes,omitempty"`         // for a reader
 	Status        string              `json:"status"`                  // "active", or "withdrawn" and never run
 }
 
-// A Place is where in a source a case stands.
+// A Place is the place of a case in its source.
 type Place struct {
 	ID string `json:"id"` // in the topic's Sources
 	At string `json:"at"` // page, article or table
 }
 
-// An Expected is a value that an answer must have.
+// An Expected is a value of the expected answer.
 type Expected struct {
 	Value   any     `json:"value"`             // a number, a text, or a list of numbers
-	Within  float64 `json:"within"`            // how far a number may lie from it
-	Printed string  `json:"printed,omitempty"` // as the source prints it, where that differs
+	Within  float64 `json:"within"`            // the tolerance of a number
+	Printed string  `json:"printed,omitempty"` // as in the source, if that differs
 }
 
 // Version is the version of the corpus: the first number changes with the schema, the
 // second as cases are added.
 const Version = "2.0"
 
-// Load reads the corpus. It refuses fields that it does not know, so that none
-// is passed over.
+// Load reads the corpus. For an unknown field it returns an error.
 func Load() ([]Topic, error) {
 	names, err := fs.Glob(files, "cases/*.json")
 	if err != nil {

@@ -1,5 +1,5 @@
-// Package conformance holds worked examples of compass navigation from published
-// manuals, as data, and the means to hold any implementation to them.
+// Package conformance has worked examples of compass navigation from published manuals, as data,
+// and tests any implementation against them.
 //
 //	func TestConformance(t *testing.T) {
 //		conformance.Run(t, conformance.Subject{
@@ -14,26 +14,24 @@
 //
 // # Where to begin
 //
-// For a program in Go make a [Subject] with one operation, as above, [Run] it, and add
-// operations; package [lubberline.example/conformance/lubberline], which is this module as
-// a subject, shows all of them. For a program in another language there is the command
-// [lubberline.example/conformance/run]; the README leads to a first report in fifteen
-// minutes. To use the cases alone take them from [Load] or [Files].
+//   - A library in Go: make a [Subject] with one operation, as above, [Run] it in a test, and
+//     add operations. Package [lubberline.example/conformance/lubberline] is this module as a
+//     subject, and shows them all.
+//   - A program in another language: use the command [lubberline.example/conformance/run]. The
+//     README leads to a first report in fifteen minutes.
+//   - The cases alone: [Load] or [Files].
 //
 // # What there is
 //
-// The data are the JSON files under cases, one a topic, described by the schema under
-// schema; [Files] gives them raw, [Load] parsed, and [Facts] what manuals state that is no
-// example. Each case names its source and where in it the figures stand, what is given,
-// what is expected, and how close an answer must come and why. A case whose answer is that
-// the input is refused lists the reasons that will do.
+// The cases are JSON files, one a topic, with a schema. Each case has its source and the place in
+// it, the input, the expected answer, and a tolerance with its reason. If the input is invalid,
+// the case lists the kinds of refusal that pass.
 //
-// A [Subject] is an implementation: for each operation that it offers, a function from
-// what a case gives to the answer. [Run] holds it to the corpus as a test, with a subtest
-// for each case; [Check] does the same without a test. A program in another language is
-// driven over its standard input and output by the command; its protocol stands in the
-// README. [Serve] answers it for a subject written in Go.
+// A [Subject] has a function for each operation that it offers. [Run] runs the corpus on it as a
+// test, with a subtest for each case. [Check] does the same without a test. The command drives
+// other programs over their standard input and output. [Serve] answers the command for a subject
+// in Go.
 //
-// What a case's standing says matters: a worked example is a book's own; a rule applied is
-// a published rule with figures of ours, and not to be cited as the book's example.
+// The standing of a case matters: a worked example is the book's own. A rule applied is a
+// published rule with figures of ours. Do not cite it as the book's example.
 package conformance

@@ -15,7 +15,7 @@ var mine = conformance.Subject{
 	Operations: map[string]conformance.Operation{
 		"fix.horizon": conformance.On(func(given struct{ HeightFeet float64 }) (conformance.Answer, error) {
 			if given.HeightFeet < 0 {
-				return nil, &conformance.Refusal{Message: "below the water"}
+				return nil, &conformance.Error{Status: conformance.Refused, Reason: "below the water"}
 			}
 			return conformance.Answer{"horizonMiles": 1.17 * math.Sqrt(given.HeightFeet)}, nil
 		}),

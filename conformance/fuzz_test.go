@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"lubberline.example/conformance"
+	"lubberline.example/conformance/internal/protocol"
 	"lubberline.example/conformance/lubberline"
 )
 
@@ -33,7 +34,7 @@ func FuzzServe(f *testing.F) {
 		if !json.Valid([]byte(given)) {
 			given = "{}"
 		}
-		line, err := json.Marshal(conformance.Request{Case: "x", Operation: operation, Given: json.RawMessage(given)})
+		line, err := json.Marshal(protocol.Request{Case: "x", Operation: operation, Given: json.RawMessage(given)})
 		if err != nil {
 			t.Skip(err)
 		}
@@ -44,7 +45,7 @@ func FuzzServe(f *testing.F) {
 		if strings.Count(out.String(), "\n") != 1 {
 			t.Fatalf("not one line: %q", out.String())
 		}
-		var p conformance.Response
+		var p protocol.Response
 		if err := json.Unmarshal(out.Bytes(), &p); err != nil {
 			t.Fatal(err)
 		}

@@ -51,8 +51,8 @@ func TestHostileRequests(t *testing.T) {
 		"a time-out":       iotest.TimeoutReader(iotest.OneByteReader(strings.NewReader(`{"hello":1}`))),
 	} {
 		err := conformance.Serve(echo, r, io.Discard)
-		e, ok := errors.AsType[*conformance.ProtocolError](err)
-		if !ok || e.Line < 1 || len(err.Error()) > 500 {
+		e, ok := errors.AsType[*conformance.Error](err)
+		if !ok || e.Status != conformance.BadRequest || len(err.Error()) > 500 {
 			t.Errorf("%s: %.300v", name, err)
 		}
 		if e, ok := r.(*endless); ok && e.read > 3<<20 {

@@ -9,29 +9,29 @@ import (
 	"strings"
 )
 
-// judge compares an answer with what a case expects.
+// judge compares an answer with the expected one.
 func judge(c Case, answer Answer, err error) (Status, []string) {
-	if d, ok := errors.AsType[*Decline](err); ok {
-		return Declined, []string{d.Reason}
+	refusal, refused := errors.AsType[*Error](err)
+	switch {
+	case refused && refusal.Status == Declined:
+		return Declined, []string{refusal.Reason}
+	case refused && refusal.Status != Refused:
+		return refusal.Status, []string{refusal.text()}
 	}
-	if s, ok := errors.AsType[*StatusError](err); ok {
-		return s.Status, []string{s.Error()}
-	}
-	refusal, refused := refusalOf(err)
 	if c.Refused != nil {
 		switch {
 		case refused && (refusal.Kind == "" || slices.Contains(c.Refused, refusal.Kind)):
 			return Pass, nil
 		case refused:
-			return Fail, []string{fmt.Sprintf("want it refused as %s, refused as %q", strings.Join(c.Refused, " or "), refusal.Kind)}
+			return Fail, []string{fmt.Sprintf("it must be refused as %s, and is refused as %q", strings.Join(c.Refused, " or "), refusal.Kind)}
 		case err != nil:
-			return Broke, []string{fmt.Sprintf("want it refused as %s, got an error that is no refusal: %v", strings.Join(c.Refused, " or "), err)}
+			return Broke, []string{fmt.Sprintf("it must be refused as %s, and the error is not a refusal: %v", strings.Join(c.Refused, " or "), err)}
 		}
-		return Fail, []string{fmt.Sprintf("want it refused as %s, got %v", strings.Join(c.Refused, " or "), text(answer))}
+		return Fail, []string{fmt.Sprintf("it must be refused as %s, and the answer is %v", strings.Join(c.Refused, " or "), text(answer))}
 	}
 	switch {
 	case refused:
-		return Fail, []string{"refused, and is a good input: " + err.Error()}
+		return Fail, []string{"a valid input is refused: " + err.Error()}
 	case err != nil:
 		return Broke, []string{err.Error()}
 	}
@@ -66,8 +66,8 @@ func text(answer Answer) string {
 	return string(data)
 }
 
-// compare says what is wrong with a value, or "". A number must lie in the range of its
-// quantity. Directions and longitudes are compared on the circle, and nothing else is.
+// compare says what is wrong with a value. If nothing is, it returns "". A number must be in the
+// range of its quantity. Only directions and longitudes are compared on the circle.
 func compare(q quantity, got any, want Expected) string {
 	switch w := want.Value.(type) {
 	case float64:

@@ -46,8 +46,12 @@ func TestEachAnswerHasItsStatus(t *testing.T) {
 		{"NaN", func([]byte) (conformance.Answer, error) {
 			return conformance.Answer{"courseDegrees": math.NaN()}, nil
 		}, conformance.Fail, "NaN"},
-		{"refused", func([]byte) (conformance.Answer, error) { return nil, &conformance.Refusal{Kind: "x"} }, conformance.Fail, "is a good input"},
-		{"declined", func([]byte) (conformance.Answer, error) { return nil, &conformance.Decline{Reason: "not today"} }, conformance.Declined, "not today"},
+		{"refused", func([]byte) (conformance.Answer, error) {
+			return nil, &conformance.Error{Status: conformance.Refused, Kind: "x"}
+		}, conformance.Fail, "a valid input is refused"},
+		{"declined", func([]byte) (conformance.Answer, error) {
+			return nil, &conformance.Error{Status: conformance.Declined, Reason: "not today"}
+		}, conformance.Declined, "not today"},
 		{"broke", func([]byte) (conformance.Answer, error) { return nil, errors.New("torn") }, conformance.Broke, "torn"},
 		{"panics", func([]byte) (conformance.Answer, error) { panic("overboard") }, conformance.Broke, "overboard"},
 		{"given what it does not know", conformance.On(func(struct{ TrackDegrees float64 }) (conformance.Answer, error) { return nil, nil }), conformance.Broke, "unknown field"},
@@ -62,7 +66,7 @@ func TestEachAnswerHasItsStatus(t *testing.T) {
 func TestARefusalIsAnAnswer(t *testing.T) {
 	for kind, want := range map[string]conformance.Status{"": conformance.Pass, "never-heard": conformance.Fail} {
 		report, err := conformance.Check(with("variation.legend", func([]byte) (conformance.Answer, error) {
-			return nil, &conformance.Refusal{Kind: kind}
+			return nil, &conformance.Error{Status: conformance.Refused, Kind: kind}
 		}), conformance.Options{Topic: "variation"})
 		if err != nil {
 			t.Fatal(err)

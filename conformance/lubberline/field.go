@@ -40,7 +40,7 @@ func evaluate(g evaluateGiven) (conformance.Answer, error) {
 	models := map[string]func() *wmm.Model{"WMM2025": wmm.WMM2025, "WMM2020": wmm.WMM2020}
 	model := models[g.Model]
 	if model == nil {
-		return nil, &conformance.Decline{Reason: fmt.Sprintf("no model %q", g.Model)}
+		return nil, &conformance.Error{Status: conformance.Declined, Reason: fmt.Sprintf("no model %q", g.Model)}
 	}
 	e, err := model().InYear(g.Year)
 	if err != nil {

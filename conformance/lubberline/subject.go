@@ -42,10 +42,10 @@ func refusing(operation conformance.Operation) conformance.Operation {
 	return func(given []byte) (conformance.Answer, error) {
 		answer, err := operation(given)
 		if e, ok := errors.AsType[*variation.Error](err); ok && e.Kind != variation.BadChart && e.Kind != variation.OutsideRoses {
-			return nil, &conformance.Refusal{Kind: string(e.Kind), Message: err.Error()}
+			return nil, &conformance.Error{Status: conformance.Refused, Kind: string(e.Kind), Reason: err.Error()}
 		}
 		if e, ok := errors.AsType[*angle.ParseError](err); ok {
-			return nil, &conformance.Refusal{Kind: string(e.Kind), Message: err.Error()}
+			return nil, &conformance.Error{Status: conformance.Refused, Kind: string(e.Kind), Reason: err.Error()}
 		}
 		if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
 			return nil, &conformance.Refusal{Kind: "stream-too-strong", Message: err.Error()}

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"lubberline.example/conformance"
+	"lubberline.example/conformance/internal/protocol"
 )
 
 // child is the program that is held to the corpus. It is started again after a crash or
@@ -62,7 +63,7 @@ func (c *child) start() error {
 	go func() {
 		defer close(lines)
 		scanner := bufio.NewScanner(out)
-		scanner.Buffer(nil, mostLine)
+		scanner.Buffer(nil, protocol.MaxLine)
 		for scanner.Scan() {
 			lines <- bytes.Clone(scanner.Bytes())
 		}
@@ -71,9 +72,9 @@ func (c *child) start() error {
 			*ended = errLongLine
 		}
 	}()
-	answer, err := c.ask(conformance.Request{Hello: conformance.ProtocolVersion, Corpus: conformance.Version, Operations: c.operations}, startTimeout)
-	if err == nil && answer.Hello != conformance.ProtocolVersion {
-		err = fmt.Errorf("greeted with protocol %d: want {\"hello\":%d, …}", answer.Hello, conformance.ProtocolVersion)
+	answer, err := c.ask(protocol.Request{Hello: protocol.Version, Corpus: conformance.Version, Operations: c.operations}, startTimeout)
+	if err == nil && answer.Hello != protocol.Version {
+		err = fmt.Errorf("greeted with protocol %d: want {\"hello\":%d, …}", answer.Hello, protocol.Version)
 	}
 	if err != nil {
 		c.stop()
@@ -112,17 +113,14 @@ func (c *child) stop() {
 var (
 	errTimedOut = errors.New("no answer in time")
 	errEnded    = errors.New("the program ended")
-	errLongLine = fmt.Errorf("a line of more than %d KiB", mostLine>>10)
+	errLongLine = fmt.Errorf("a line of more than %d KiB", protocol.MaxLine>>10)
 )
 
-// mostLine is how many bytes of a line are read, as by [conformance.Serve].
-const mostLine = 1 << 20
-
 // ask sends a line and waits for the answer.
-func (c *child) ask(q conformance.Request, timeout time.Duration) (conformance.Response, error) {
+func (c *child) ask(q protocol.Request, timeout time.Duration) (protocol.Response, error) {
 	data, err := json.Marshal(q)
 	if err != nil {
-		return conformance.Response{}, err
+		return protocol.Response{}, err
 	}
 	timer := time.NewTimer(timeout)
 	defer timer.Stop()
@@ -134,20 +132,20 @@ func (c *child) ask(q conformance.Request, timeout time.Duration) (conformance.R
 	select {
 	case line, ok := <-c.lines:
 		if !ok {
-			return conformance.Response{}, *c.ended
+			return protocol.Response{}, *c.ended
 		}
-		var p conformance.Response
+		var p protocol.Response
 		d := json.NewDecoder(bytes.NewReader(line))
 		d.DisallowUnknownFields()
 		if err := d.Decode(&p); err != nil {
-			return p, &conformance.StatusError{Status: conformance.BadAnswer, Err: fmt.Errorf("%.200v, in %s", err, short(line))}
+			return p, &conformance.Error{Status: conformance.BadAnswer, Err: fmt.Errorf("%.200v, in %s", err, short(line))}
 		}
 		if _, err := d.Token(); err != io.EOF {
-			return p, &conformance.StatusError{Status: conformance.BadAnswer, Err: fmt.Errorf("more than one object, in %s", short(line))}
+			return p, &conformance.Error{Status: conformance.BadAnswer, Err: fmt.Errorf("more than one object, in %s", short(line))}
 		}
 		return p, nil
 	case <-timer.C:
-		return conformance.Response{}, errTimedOut
+		return protocol.Response{}, errTimedOut
 	}
 }
 
@@ -167,26 +165,26 @@ func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 	if c.process == nil {
 		if err := c.start(); err != nil {
 			c.lost = fmt.Errorf("the program did not start again: %w", err)
-			return nil, &conformance.StatusError{Status: conformance.Broke, Err: c.lost}
+			return nil, &conformance.Error{Status: conformance.Broke, Err: c.lost}
 		}
 	}
-	p, err := c.ask(conformance.Request{Case: k.ID, Operation: k.Operation, Given: k.Given}, c.timeout)
+	p, err := c.ask(protocol.Request{Case: k.ID, Operation: k.Operation, Given: k.Given}, c.timeout)
 	switch {
 	case errors.Is(err, errTimedOut):
 		said := c.errors.said()
 		endGroup(c.process.Process) // it does not answer
 		c.stop()
-		return nil, &conformance.StatusError{Status: conformance.TimedOut, Err: fmt.Errorf("no answer in %v%s", c.timeout, said)}
+		return nil, &conformance.Error{Status: conformance.TimedOut, Err: fmt.Errorf("no answer in %v%s", c.timeout, said)}
 	case err != nil:
-		if _, is := errors.AsType[*conformance.StatusError](err); is {
+		if _, is := errors.AsType[*conformance.Error](err); is {
 			c.stop() // its answer may follow the stray line, and would be charged to the next case
 			return nil, err
 		}
 		c.stop()
-		return nil, &conformance.StatusError{Status: conformance.Broke, Err: fmt.Errorf("%w%s", err, c.errors.said())}
+		return nil, &conformance.Error{Status: conformance.Broke, Err: fmt.Errorf("%w%s", err, c.errors.said())}
 	}
 	bad := func(format string, args ...any) (conformance.Answer, error) {
-		return nil, &conformance.StatusError{Status: conformance.BadAnswer, Err: fmt.Errorf(format, args...)}
+		return nil, &conformance.Error{Status: conformance.BadAnswer, Err: fmt.Errorf(format, args...)}
 	}
 	if p.Case != k.ID {
 		c.stop() // what it says next belongs to other cases
@@ -202,9 +200,9 @@ func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 	case kinds != 1:
 		return bad("want one of answer, refused, declined and broke, got %d", kinds)
 	case p.Refused != nil:
-		return nil, &conformance.Refusal{Kind: p.Refused.Kind, Message: p.Refused.Message}
+		return nil, &conformance.Error{Status: conformance.Refused, Kind: p.Refused.Kind, Reason: p.Refused.Message}
 	case p.Declined != "":
-		return nil, &conformance.Decline{Reason: p.Declined}
+		return nil, &conformance.Error{Status: conformance.Declined, Reason: p.Declined}
 	case p.Broke != "":
 		return nil, errors.New(p.Broke)
 	}

@@ -119,7 +119,7 @@ func TestBadProgramsAreReportedAsWhatTheyAre(t *testing.T) {
 		{"declines", 1, "no case passed"},
 		{"right", 0, "1 pass, 0 fail"},
 		{"broke", 1, "stack trace"},
-		{"refuses", 1, "refused, and is a good input"},
+		{"refuses", 1, "a valid input is refused"},
 		{"wrong", 1, "departureMiles: want -18.7 M ± 0.05, got west"},
 		{"wrong", 1, "Lectures in Navigation"},
 		{"no greeting", 2, "greeted with protocol 0"},
@@ -239,11 +239,11 @@ func TestKnownFailuresAreListedWithTheirReason(t *testing.T) {
 			t.Errorf("status %d: %s%s", status, stdout, stderr)
 		}
 	}
-	if status, stdout, stderr := against(t, "right", "-known", path, "-id", id); status != 1 || !strings.Contains(stdout, "take it off the list") {
+	if status, stdout, stderr := against(t, "right", "-known", path, "-id", id); status != 1 || !strings.Contains(stdout, "remove it from the list") {
 		t.Errorf("status %d: %s%s", status, stdout, stderr)
 	}
 	write("sailings/plane/none of this name\n")
-	if status, _, stderr := against(t, "wrong", "-known", path, "-id", id); status != 2 || !strings.Contains(stderr, "name no case") {
+	if status, _, stderr := against(t, "wrong", "-known", path, "-id", id); status != 2 || !strings.Contains(stderr, "are not cases") {
 		t.Errorf("status %d: %s", status, stderr)
 	}
 	write(id + "\n")
