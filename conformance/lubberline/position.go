@@ -96,7 +96,7 @@ func horizontal(left, right angle.Position, degrees float64) (fix.Line, error) {
 func solve(lines []fix.Line, near *angle.Position) (conformance.Answer, error) {
 	f, err := fix.Solve(lines, fix.Options{Near: near})
 	if e, ok := errors.AsType[*fix.Error](err); ok {
-		return nil, &conformance.Refusal{Kind: "no-fix", Message: e.Error()}
+		return nil, &conformance.Error{Status: conformance.Refused, Kind: "no-fix", Reason: e.Error()}
 	}
 	if err != nil {
 		return nil, err

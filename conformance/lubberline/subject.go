@@ -48,13 +48,13 @@ func refusing(operation conformance.Operation) conformance.Operation {
 			return nil, &conformance.Error{Status: conformance.Refused, Kind: string(e.Kind), Reason: err.Error()}
 		}
 		if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
-			return nil, &conformance.Refusal{Kind: "stream-too-strong", Message: err.Error()}
+			return nil, &conformance.Error{Status: conformance.Refused, Kind: "stream-too-strong", Reason: err.Error()}
 		}
 		if _, ok := errors.AsType[*angle.RangeError](err); ok {
-			return nil, &conformance.Refusal{Kind: "out-of-range", Message: err.Error()}
+			return nil, &conformance.Error{Status: conformance.Refused, Kind: "out-of-range", Reason: err.Error()}
 		}
 		if _, ok := errors.AsType[*danger.Error](err); ok {
-			return nil, &conformance.Refusal{Kind: "no-limit", Message: err.Error()}
+			return nil, &conformance.Error{Status: conformance.Refused, Kind: "no-limit", Reason: err.Error()}
 		}
 		return maps.Clone(answer), err
 	}
