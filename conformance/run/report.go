@@ -23,9 +23,52 @@ func writeText(w io.Writer, r conformance.Report, all bool) error {
 			fmt.Fprintln(&b, result)
 		}
 	}
+	for _, c := range byProvenance(r) {
+		if c.Asked > 0 {
+			fmt.Fprintf(&b, "  %-18s %4d of %4d passed\n", c.Provenance, c.Passed, c.Asked)
+		}
+	}
 	fmt.Fprintf(&b, "%s %s, corpus %s: %s\n", r.Subject, r.Version, r.Corpus, r.Summary())
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// A count is how many cases of one provenance the subject was asked, and how many passed.
+type count struct {
+	Provenance string `json:"provenance"`
+	Asked      int    `json:"asked"`
+	Passed     int    `json:"passed"`
+}
+
+// byProvenance counts the cases of operations that are offered by what stands behind them.
+func byProvenance(r conformance.Report) []count {
+	var counts []count
+	for _, p := range conformance.Provenances() {
+		c := count{Provenance: p}
+		for _, k := range r.Results {
+			if k.Status == conformance.NotOffered || conformance.Provenance(k.Source, k.Case) != p {
+				continue
+			}
+			c.Asked++
+			if k.Status == conformance.Pass {
+				c.Passed++
+			}
+		}
+		counts = append(counts, c)
+	}
+	return counts
+}
+
+// byTopic counts the same by topic.
+func byTopic(r conformance.Report) map[string]map[conformance.Status]int {
+	counts := map[string]map[conformance.Status]int{}
+	for _, k := range r.Results {
+		if counts[k.Topic] == nil {
+			counts[k.Topic] = map[conformance.Status]int{}
+		}
+		counts[k.Topic][k.Status]++
+	}
+	return counts
 }
 
 // writeJSON writes every case with its status.
@@ -37,17 +80,20 @@ func writeJSON(w io.Writer, r conformance.Report, _ bool) error {
 		Problems     []string           `json:"problems,omitempty"`
 		Milliseconds float64            `json:"milliseconds"`
 		Source       string             `json:"source"`
+		Provenance   string             `json:"provenance"`
 	}
 	data := struct {
-		Subject string                     `json:"subject"`
-		Version string                     `json:"version"`
-		Corpus  string                     `json:"corpus"`
-		Summary string                     `json:"summary"`
-		Counts  map[conformance.Status]int `json:"counts"`
-		Results []result                   `json:"results"`
-	}{r.Subject, r.Version, r.Corpus, r.Summary(), r.Counts(), []result{}}
+		Subject string                                `json:"subject"`
+		Version string                                `json:"version"`
+		Corpus  string                                `json:"corpus"`
+		Summary string                                `json:"summary"`
+		Counts  map[conformance.Status]int            `json:"counts"`
+		Topics  map[string]map[conformance.Status]int `json:"topics"`
+		Sources []count                               `json:"provenance"`
+		Results []result                              `json:"results"`
+	}{r.Subject, r.Version, r.Corpus, r.Summary(), r.Counts(), byTopic(r), byProvenance(r), []result{}}
 	for _, k := range r.Results {
-		data.Results = append(data.Results, result{k.Case.ID, k.Case.Operation, k.Status, k.Problems, float64(k.Took.Microseconds()) / 1000, k.Source.Title + ", " + k.Case.Source.At})
+		data.Results = append(data.Results, result{k.Case.ID, k.Case.Operation, k.Status, k.Problems, float64(k.Took.Microseconds()) / 1000, k.Source.Title + ", " + k.Case.Source.At, conformance.Provenance(k.Source, k.Case)})
 	}
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
