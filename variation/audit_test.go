@@ -201,7 +201,7 @@ func TestHalfADegreeIsAssumedOfASourceThatStatesNothing(t *testing.T) {
 	}
 }
 
-// A comparison without an answer never agrees, though its figures are nought.
+// A comparison without an answer never agrees, though its figures are zero.
 func TestWithoutAnAnswerNothingAgrees(t *testing.T) {
 	a := mustAudit(t, "3°50′W 2014 (9′E)", model{errNoField})
 	for _, c := range []variation.Comparison{a.Then, a.Now} {

@@ -1,6 +1,6 @@
 package variation_test
 
-// The Quillon, her passages and the coast of Orlesk are invented, and so is
+// The Quillon, its passages and the coast of Orlesk are invented, and so is
 // every figure of these examples.
 
 import (
@@ -73,7 +73,7 @@ func ExampleError() {
 }
 
 // The working is what a navigator writes down. Here the variation passes through
-// nought and changes its name.
+// zero and changes its name.
 func ExampleRose_InYear() {
 	p, err := variation.MustParseLegend("0°40′W 2014 (8′E)").InYear(2026)
 	if err != nil {
@@ -94,8 +94,8 @@ func ExampleRose_InYear() {
 	// Warning: the rose of 2014 gives 0°56′E ±0°36′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 }
 
-// The Quillon is between the two roses of her chart, which differ. The nearest is the
-// rule; blended, she sees what lies between.
+// The Quillon is between two roses of its chart, which differ. The nearest is usual; a
+// blend interpolates between them.
 func ExampleChart() {
 	chart, err := variation.NewChart("Orlesk approaches",
 		variation.ChartRose{

@@ -91,7 +91,7 @@ var legalLegends = []struct {
 	{"3°50′W 2014 (0′E)", -(3*deg + 50*minute), 2014, nil0, minute, minute, "3°50′W 2014 (0′)", "3°50′W (2014), annual change 0′"},
 	{"3°50′W 2014 increasing 0.0′", -(3*deg + 50*minute), 2014, nil0, minute, minute / 10, "3°50′W 2014 (0.0′)", "3°50′W (2014), annual change 0.0′"},
 
-	// A variation of nought, which has the name it is given.
+	// A variation of zero has the name that it is given.
 	{"0°E 2009 (8′E)", 0, 2009, east8, deg, minute, "0°E 2009 (8′E)", "0°E (2009), annual increase 8′"},
 	{"0° 2009 (8′W)", 0, 2009, west8, deg, minute, "0°W 2009 (8′W)", "0°W (2009), annual increase 8′"},
 	{"0°00′W 2009 increasing 8′", 0, 2009, west8, minute, minute, "0°00′W 2009 (8′W)", "0°00′W (2009), annual increase 8′"},

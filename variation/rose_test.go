@@ -34,7 +34,7 @@ func TestEastwardChangeIsPositive(t *testing.T) {
 		t.Error("minus west is not east")
 	}
 	if variation.Eastward(0) != variation.NoChange() {
-		t.Error("a change of nought is not no change")
+		t.Error("a change of zero is not NoChange")
 	}
 }
 

@@ -112,7 +112,7 @@ func TestSlipsInTheAnnualChange(t *testing.T) {
 	}
 }
 
-// 112°T is 132°M by 20°W. With the variation the wrong way she would head 092°M, and there
+// 112°T is 132°M by 20°W. With the variation the wrong way the vessel would head 092°M, and there
 // the card has more than on the right heading: two wrong answers by one slip.
 func TestTheDeviationMayBeLookedUpOnTheWrongHeading(t *testing.T) {
 	p := angle.Must(slip.NewToSteer(angle.MustParseTrue("112"), course.With{Variation: variation.West(20 * deg), Deviation: cardOfQuillon}))

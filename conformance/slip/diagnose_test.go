@@ -13,7 +13,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// told is what a learner is told of an answer as it is written.
+// told is the diagnosis of a written answer.
 func told(t *testing.T, p Problem, answer string) Diagnosis {
 	t.Helper()
 	x, err := p.Read(answer)

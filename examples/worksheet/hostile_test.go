@@ -8,7 +8,7 @@ import (
 	"testing"
 )
 
-// A file of answers that is none, or has no end, is refused in few words.
+// A file that is not a file of answers, or has no end, gets a short error.
 func TestHostileAnswers(t *testing.T) {
 	paths := map[string]string{}
 	if _, err := os.Stat("/dev/zero"); err == nil {
@@ -35,7 +35,7 @@ func TestHostileAnswers(t *testing.T) {
 			t.Errorf("%s: status %d, %.300s", name, status, errs.String())
 		}
 	}
-	// An answer that can't be read is told, and the others are marked.
+	// An answer that cannot be read is reported, and the others are marked.
 	path := filepath.Join(t.TempDir(), "answers.csv")
 	if err := os.WriteFile(path, []byte("question,answer\n1,\""+strings.Repeat("\x00", 1<<19)+"\"\n"), 0o600); err != nil {
 		t.Fatal(err)
