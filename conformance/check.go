@@ -114,6 +114,7 @@ func (r Report) Summary() string {
 type Options struct {
 	Topic string // only this topic
 	ID    string // only ids that match this pattern, as in path.Match, or begin with it
+	Tier  Tier   // how closely answers are compared; Library if empty
 
 	// Known has the ids of cases that are known to fail or to be declined, with the reason. A
 	// listed case that passes makes the run fail, and so does an id without a case.
@@ -181,6 +182,9 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 	if err != nil {
 		return Report{}, err
 	}
+	if options.Tier != "" && options.Tier != Library && options.Tier != Navigation {
+		return Report{}, fmt.Errorf("conformance: %q is not a tier; use %s or %s", options.Tier, Library, Navigation)
+	}
 	report := Report{Subject: name, Version: version, Corpus: Version}
 	unused := map[string]bool{}
 	for id := range options.Known {
@@ -192,8 +196,12 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 			if c.Status != "active" || !options.Match(t.Topic, c.ID) {
 				continue
 			}
+			expect, asked := options.Tier.asks(c)
+			if !asked {
+				continue
+			}
 			r := Result{Case: c, Topic: t.Topic, Source: t.Sources[c.Source.ID]}
-			r.work(w, options.Known)
+			r.work(w, expect, options.Known)
 			report.Results = append(report.Results, r)
 			if each != nil {
 				if err := each(r); err != nil {
@@ -217,7 +225,7 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 }
 
 // work answers and judges one case.
-func (r *Result) work(w Worker, known map[string]string) {
+func (r *Result) work(w Worker, expect map[string]Expected, known map[string]string) {
 	if !w.Offers(r.Case.Operation) {
 		r.Status = NotOffered
 		return
@@ -225,7 +233,7 @@ func (r *Result) work(w Worker, known map[string]string) {
 	start := time.Now()
 	answer, err := w.Work(r.Case)
 	r.Took = time.Since(start)
-	r.Status, r.Problems = judge(r.Case, answer, err)
+	r.Status, r.Problems = judge(r.Case, expect, answer, err)
 	if why, listed := known[r.Case.ID]; listed {
 		switch r.Status {
 		case Pass:

@@ -10,7 +10,7 @@ import (
 )
 
 // judge compares an answer with the expected one.
-func judge(c Case, answer Answer, err error) (Status, []string) {
+func judge(c Case, expect map[string]Expected, answer Answer, err error) (Status, []string) {
 	refusal, refused := errors.AsType[*Error](err)
 	switch {
 	case refused && refusal.Status == Declined:
@@ -36,8 +36,8 @@ func judge(c Case, answer Answer, err error) (Status, []string) {
 		return Broke, []string{err.Error()}
 	}
 	var problems []string
-	keys := make([]string, 0, len(c.Expect))
-	for key := range c.Expect {
+	keys := make([]string, 0, len(expect))
+	for key := range expect {
 		keys = append(keys, key)
 	}
 	slices.Sort(keys)
@@ -47,7 +47,7 @@ func judge(c Case, answer Answer, err error) (Status, []string) {
 			problems = append(problems, key+": the schema states no quantity for it")
 			continue
 		}
-		if problem := compare(q, answer[key], c.Expect[key]); problem != "" {
+		if problem := compare(q, answer[key], expect[key]); problem != "" {
 			problems = append(problems, key+": "+problem+slipOf(q, c, key, answer[key]))
 		}
 	}

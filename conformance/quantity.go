@@ -15,7 +15,11 @@ type quantity struct {
 	Minimum *float64 `json:"minimum"` // nil if there is none
 	Maximum *float64 `json:"maximum"` // nil if there is none
 	Circle  bool     `json:"circle"`  // 359° and 1° are 2° apart
-	Fold    bool     `json:"fold"`    // blanks and degree marks do not count, and "by" is b
+	Format  bool     `json:"format"`  // a spelling, which navigators need not agree on
+	// Navigation is the tolerance that the trade needs.
+	Navigation float64 `json:"navigation"`
+
+	Fold bool `json:"fold"` // blanks and degree marks do not count, and "by" is b
 }
 
 // operationsSchema is the part of schema/operations-1.json that the judge needs.

@@ -48,6 +48,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 	var o order
 	flags.StringVar(&o.Topic, "topic", "", "only the cases of this topic")
 	flags.StringVar(&o.ID, "id", "", "only the cases whose id matches this pattern or begins with it")
+	flags.Func("tier", "how closely answers are compared: library (the default) or navigation", func(s string) error {
+		o.Tier = conformance.Tier(s)
+		return nil
+	})
 	list := flags.Bool("list", false, "list the chosen cases with their operations, and run nothing")
 	outlines := flags.Bool("operations", false, "list the operations of the chosen cases with what is given and answered, and run nothing")
 	report := flags.String("report", "text", "form of the report: text, json or junit")

@@ -1,0 +1,59 @@
+package conformance_test
+
+import (
+	"math"
+	"testing"
+
+	"lubberline.example/conformance"
+)
+
+// A navigator's program that rounds to a hundredth of a degree or a mile passes all cases of
+// the trade. At the tier library it does not.
+func TestNavigationAllowsRounding(t *testing.T) {
+	rounded := answers{}
+	for _, topic := range load(t) {
+		for _, c := range topic.Cases {
+			rounded[c.ID] = conformance.Answer{}
+			for key, want := range c.Expect {
+				rounded[c.ID][key] = roundTo(want.Value, 0.01)
+			}
+		}
+	}
+	passed := map[conformance.Tier]int{}
+	for _, tier := range []conformance.Tier{conformance.Library, conformance.Navigation} {
+		report, err := conformance.Hold(rounded, "rounded", "", conformance.Options{Tier: tier}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range report.Results {
+			switch {
+			case r.Status == conformance.Pass:
+				passed[tier]++
+			case tier == conformance.Navigation && r.Case.Refused == nil:
+				t.Error(r)
+			}
+		}
+	}
+	t.Logf("a program that rounds to 0.01 passes %v", passed)
+	if passed[conformance.Library] >= passed[conformance.Navigation] {
+		t.Errorf("passed: %v", passed)
+	}
+	if _, err := conformance.Hold(rounded, "rounded", "", conformance.Options{Tier: "racing"}, nil); err == nil {
+		t.Error("an unknown tier is accepted")
+	}
+}
+
+// roundTo rounds a number, or each of a list.
+func roundTo(v any, step float64) any {
+	switch v := v.(type) {
+	case float64:
+		return math.Round(v/step) * step
+	case []any:
+		out := make([]any, len(v))
+		for i := range v {
+			out[i] = roundTo(v[i], step)
+		}
+		return out
+	}
+	return v
+}
