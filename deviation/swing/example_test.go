@@ -28,15 +28,15 @@ var swxOrlesk = swing.Transit{
 
 // swxSwing is what was read as the light and the beacon came in line.
 const swxSwing = `# Quillon, steering compass, 3 May 2026
-heading,bearing,uncertainty
-000,062.5,0.5
-045,064.5,0.5
-090,070.5,0.5
-135,073,0.5
-180,068.5,0.5
-225,063.5,0.5
-270,062.5,0.5
-315,063,0.5
+heading,bearing,bearing_by,uncertainty
+000,062.5,swung,0.5
+045,064.5,swung,0.5
+090,070.5,swung,0.5
+135,073,swung,0.5
+180,068.5,swung,0.5
+225,063.5,swung,0.5
+270,062.5,swung,0.5
+315,063,swung,0.5
 `
 
 // The Quillon crosses the line of Orlesk Head light and the beacon on the eight

@@ -63,7 +63,7 @@ func TestATransitGivesTheDeviationsBack(t *testing.T) {
 		m := swing.Transit{Direction: angle.TrueFrom(devtest.DrawHeading(t, "transit")), Uncertainty: devtest.Sigma(4 * devtest.Minute), Variation: v}
 		var readings []swing.Reading
 		for _, c := range headings {
-			readings = append(readings, swing.Reading{Heading: new(c), Bearing: new(devtest.UsualOn(c).Compass(v.Magnetic(m.Direction))), Uncertainty: devtest.Sigma(4 * devtest.Minute)})
+			readings = append(readings, swing.Reading{Heading: new(c), Bearing: new(devtest.UsualOn(c).Compass(v.Magnetic(m.Direction))), BearingBy: swing.SwungCompass, Uncertainty: devtest.Sigma(4 * devtest.Minute)})
 		}
 		swung, err := swing.Reduce(readings, m)
 		if err != nil {
@@ -111,7 +111,7 @@ func TestACompassAshoreGivesTheDeviationsBack(t *testing.T) {
 		var readings []swing.Reading
 		for _, c := range headings {
 			shore := angle.MagneticFrom(devtest.DrawHeading(t, "from ashore"))
-			readings = append(readings, swing.Reading{Heading: new(c), Shore: new(shore), Bearing: new(devtest.UsualOn(c).Compass(shore.Reciprocal())), Uncertainty: devtest.Sigma(4 * devtest.Minute)})
+			readings = append(readings, swing.Reading{Heading: new(c), Shore: new(shore), Bearing: new(devtest.UsualOn(c).Compass(shore.Reciprocal())), BearingBy: swing.SwungCompass, Uncertainty: devtest.Sigma(4 * devtest.Minute)})
 		}
 		swung, err := swing.Reduce(readings, swing.ShoreCompass{Uncertainty: devtest.Sigma(7 * devtest.Minute)})
 		if err != nil {

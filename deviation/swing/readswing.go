@@ -23,7 +23,8 @@ import (
 //	StatedDeviations          deviation
 //
 // In place of bearing, by compass, a column relative may give bearings from the
-// bow. Errors are [*record.Error], with the line, and wrap what is wrong.
+// bow. Beside bearing, a column bearing_by says by which compass it was taken: swung or
+// another, as [BearingCompass] explains. Errors are [*record.Error], with the line, and wrap what is wrong.
 func ReadSwing(r io.Reader, method Method) (*Swing, error) {
 	if method == nil {
 		return nil, &record.Error{Err: errors.New("no method: want what the compass was compared with, such as a Transit")}
@@ -31,7 +32,7 @@ func ReadSwing(r io.Reader, method Method) (*Swing, error) {
 	columns := record.Columns{Required: []string{"heading"}, Optional: []string{"uncertainty"}}
 	for _, c := range method.columns() {
 		if c == "bearing" {
-			columns.Optional = append(columns.Optional, "bearing", "relative")
+			columns.Optional = append(columns.Optional, "bearing", "relative", "bearing_by")
 			continue
 		}
 		columns.Required = append(columns.Required, c)
@@ -101,8 +102,18 @@ func readBearing(r *reading, row record.Row) (column string, err error) {
 		return "relative", errors.New("a bearing by compass and one from the bow: want one of them")
 	case compass:
 		r.Bearing, err = angle.ParseCompass(row.Text("bearing"))
-		return "bearing", err
+		if err != nil {
+			return "bearing", err
+		}
+		if row.Has("bearing_by") {
+			r.BearingBy = BearingCompass(row.Text("bearing_by"))
+		}
+		return "bearing_by", r.BearingBy.check()
 	case relative:
+		r.fromBow = true
+		if row.Has("bearing_by") {
+			return "bearing_by", errors.New("a bearing from the bow is by no compass: leave it out in this row")
+		}
 		bow, err := angle.ParseRelative(row.Text("relative"))
 		r.Bearing = r.Heading.Bearing(bow)
 		return "relative", err

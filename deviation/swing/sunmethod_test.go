@@ -26,7 +26,7 @@ func smtReadings(t devtest.Fails, from time.Time, p angle.Position, v variation.
 			t.Fatal(err)
 		}
 		c := angle.CompassFrom(angle.Angle(i) * 45 * devtest.Deg)
-		readings = append(readings, swing.Reading{Heading: new(c), Time: at, Bearing: new(devtest.UsualOn(c).Compass(v.Magnetic(s.From(p).Azimuth))), Uncertainty: devtest.Sigma(4 * devtest.Minute)})
+		readings = append(readings, swing.Reading{Heading: new(c), Time: at, Bearing: new(devtest.UsualOn(c).Compass(v.Magnetic(s.From(p).Azimuth))), BearingBy: swing.SwungCompass, Uncertainty: devtest.Sigma(4 * devtest.Minute)})
 	}
 	return readings
 }

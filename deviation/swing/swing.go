@@ -22,9 +22,13 @@ type Reading struct {
 	Heading *angle.Compass `json:"heading,omitempty"`
 
 	// Bearing is the direction of the object, by the same compass. A bearing by another
-	// compass aboard has that compass's deviation and not this one's: it makes a wrong
-	// card without a sign of it.
+	// compass aboard holds that compass's deviation, and makes a wrong card without a
+	// sign of it.
 	Bearing *angle.Compass `json:"bearing,omitempty"`
+
+	// BearingBy says by which compass Bearing was taken. If empty, it is taken as by the
+	// compass that is swung, and the swing warns of it.
+	BearingBy BearingCompass `json:"bearingBy,omitempty"`
 
 	// Time is when a moving object was observed.
 	Time time.Time `json:"time,omitzero"`
@@ -55,6 +59,8 @@ type reading struct {
 	Shore                   angle.Magnetic
 	Deviation               deviation.Deviation
 	Uncertainty             angle.Uncertainty
+	BearingBy               BearingCompass
+	fromBow                 bool // the bearing was read from the bow, by no compass
 }
 
 // complete takes what a method needs out of the readings.
@@ -62,7 +68,7 @@ func complete(readings []Reading, columns []string) ([]reading, error) {
 	out := make([]reading, len(readings))
 	for i, r := range readings {
 		to := &out[i]
-		to.Time, to.Uncertainty = r.Time, r.Uncertainty
+		to.Time, to.Uncertainty, to.BearingBy = r.Time, r.Uncertainty, r.BearingBy
 		if !take(&to.Heading, r.Heading) {
 			return nil, &ReadingError{Index: i, Err: &variation.MissingInputError{What: "heading"}}
 		}
@@ -192,6 +198,10 @@ func reduceAll(readings []reading, method Method) (*Swing, error) {
 	if len(readings) == 0 {
 		return nil, &ReadingError{Index: -1, Err: errors.New("no readings")}
 	}
+	asked, err := checkBearingCompass(readings, method.columns())
+	if err != nil {
+		return nil, err
+	}
 	if err := checkColumns(readings, method.columns()); err != nil {
 		return nil, err
 	}
@@ -206,7 +216,7 @@ func reduceAll(readings []reading, method Method) (*Swing, error) {
 	}
 	return &Swing{
 		Method: method.name(), Observations: r.observations,
-		Common: r.common, Steps: r.steps, Warnings: append(r.warnings, trend(r.observations)...),
+		Common: r.common, Steps: r.steps, Warnings: slices.Concat(r.warnings, asked, trend(r.observations)),
 	}, nil
 }
 

@@ -10,12 +10,13 @@ import (
 // second compass.
 const (
 	// Of a [Swing].
-	ConstantTakenAsZero working.WarningKind = "constant-taken-as-zero" // by a [DistantObject]
-	BearingLeftOut      working.WarningKind = "bearing-left-out"       // it stands apart from the others
-	LikelyCause         working.WarningKind = "likely-cause"           // what would bring a large A to zero
-	TrendInTime         working.WarningKind = "trend-in-time"          // the deviations change steadily in the order of the readings
-	NoParallax          working.WarningKind = "no-parallax"            // none was allowed for
-	HighSun                                 = sunsight.HighSun         // above 45°: any tilt spoils the bearing
+	ConstantTakenAsZero     working.WarningKind = "constant-taken-as-zero"     // by a [DistantObject]
+	BearingCompassNotStated working.WarningKind = "bearing-compass-not-stated" // by which compass the bearings are
+	BearingLeftOut          working.WarningKind = "bearing-left-out"           // it stands apart from the others
+	LikelyCause             working.WarningKind = "likely-cause"               // what would bring a large A to zero
+	TrendInTime             working.WarningKind = "trend-in-time"              // the deviations change steadily in the order of the readings
+	NoParallax              working.WarningKind = "no-parallax"                // none was allowed for
+	HighSun                                     = sunsight.HighSun             // above 45°: any tilt spoils the bearing
 
 	// Of the working of a [Fit].
 	LackOfFit          working.WarningKind = "lack-of-fit"          // the readings show more than a curve of its order can follow

@@ -47,9 +47,13 @@ is CSV, with a line of column names, or a JSON array of objects. Its columns:
   true      heading, true            the true heading from another source
   stated    heading, deviation       a record that was reduced already
 
-and where wanted uncertainty, one standard deviation of a reading. Bearings may
-stand in a column relative instead, from the bow. They are by the compass that is
-swung: by a hand-bearing compass they say nothing of it.
+and if known uncertainty, one standard deviation of a reading. Bearings may
+stand in a column relative instead, from the bow.
+
+A column bearing_by says by which compass the bearings are: swung, the compass that
+is swung, or another. Bearings by another, such as a hand-bearing compass, are
+refused: they hold its deviation, not that of the compass that is swung. Without the
+column they are taken as by the swung compass, and a note says so.
 
 `
 

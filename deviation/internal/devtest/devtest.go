@@ -240,7 +240,7 @@ func TransitSwing(n int, own, direction angle.Uncertainty, v variation.Variation
 	var readings []swing.Reading
 	for i := range n {
 		c := angle.CompassFrom(angle.Turn / angle.Angle(n) * angle.Angle(i))
-		readings = append(readings, swing.Reading{Heading: new(c), Bearing: new(UsualOn(c).Compass(v.Magnetic(transit.Direction))), Uncertainty: own})
+		readings = append(readings, swing.Reading{Heading: new(c), Bearing: new(UsualOn(c).Compass(v.Magnetic(transit.Direction))), BearingBy: swing.SwungCompass, Uncertainty: own})
 	}
 	return readings, transit
 }
@@ -354,15 +354,15 @@ var Orlesk = swing.Transit{
 
 // SwingRecord is what was read as the light and the beacon came in line.
 const SwingRecord = `# Quillon, steering compass, 3 May 2026
-heading,bearing,uncertainty
-000,062.5,0.5
-045,064.5,0.5
-090,070.5,0.5
-135,073,0.5
-180,068.5,0.5
-225,063.5,0.5
-270,062.5,0.5
-315,063,0.5
+heading,bearing,bearing_by,uncertainty
+000,062.5,swung,0.5
+045,064.5,swung,0.5
+090,070.5,swung,0.5
+135,073,swung,0.5
+180,068.5,swung,0.5
+225,063.5,swung,0.5
+270,062.5,swung,0.5
+315,063,swung,0.5
 `
 
 // ExactApart is how far apart two compasses' coefficients are, the worst of them.
