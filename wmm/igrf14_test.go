@@ -60,7 +60,7 @@ func TestModelsAnswerSince1900(t *testing.T) {
 	if n := len(s.Models()); n != 29 {
 		t.Errorf("%d models, want 3 and 26", n)
 	}
-	if len(wmm.IGRF14().Models()) != 26 || wmm.IGRF14() != wmm.IGRF14() {
+	if first, second := wmm.IGRF14(), wmm.IGRF14(); len(first.Models()) != 26 || first != second {
 		t.Error("want 26 models, made once")
 	}
 }

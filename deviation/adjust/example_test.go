@@ -39,16 +39,6 @@ func ExampleLimit_Remark() {
 	// on 124°C; MORE than the 5° allowed on any heading (Republic of the Marshall Islands, Marine Notice 2-011-32 (June 2009), 2.1; other flag states may differ)
 }
 
-// exField is the earth's field at a place; a Field of package wmm is one too.
-type exField struct {
-	horizontal float64 // nanotesla
-	dip        angle.Angle
-}
-
-func (f exField) H() float64 { return f.horizontal }
-
-func (f exField) I() (angle.Angle, error) { return f.dip, nil }
-
 // Heading 010° by compass and heeled 15° to port, so that the starboard side is high,
 // the Quillon's compass deviates 3° more to the east than upright.
 func ExampleHeelingFrom() {

@@ -73,7 +73,7 @@ func constant(observations []Observation) (a, scatter float64, ok bool) {
 	}
 	folded, _ := foldReversed(observations)
 	d := newDesign(observations, folded)
-	rows := d.rows
+	var rows []int
 	if len(usedHeadings(observations, nil, deviation.ByCompass)) >= five+3 {
 		order, clean, _, _ := d.agree(d.trimmed())
 		if order == nil {

@@ -259,11 +259,11 @@ func (d *design) trimmed() []int {
 		if !ok {
 			continue
 		}
-		rows, squares := d.closest(&f, h, room, spare)
+		rows, _ := d.closest(&f, h, room, spare)
 		if f, ok = d.fit(rows); !ok {
 			continue
 		}
-		rows, squares = d.closest(&f, h, room, rows)
+		rows, squares := d.closest(&f, h, room, rows)
 		if len(best) < robustBest {
 			best = append(best, start{slices.Clone(rows), squares})
 		} else if worst := best[robustBest-1]; squares < worst.squares {
