@@ -23,7 +23,7 @@ func svFive() []fix.Line {
 	return append(svThree(), svBearing(svVessel, svChurch, 0.2, 1), svRange(svVessel, svHead, 100, 200))
 }
 
-func TestSolvingAllocatesTheResidualsOnly(t *testing.T) {
+func TestSolveAllocatesOnce(t *testing.T) {
 	lines := svThree()
 	near := fixtest.From(svVessel, 120, 1500)
 	options := fix.Options{Near: &near}
@@ -56,6 +56,9 @@ func BenchmarkSolveTwoBearingsNear(b *testing.B) {
 	near := fixtest.From(svVessel, 120, 1500)
 	benchmarkSolve(b, svThree()[:2], fix.Options{Near: &near})
 }
+
+// Without a start the solver begins where the two bearings cross.
+func BenchmarkSolveTwoBearings(b *testing.B) { benchmarkSolve(b, svThree()[:2], fix.Options{}) }
 
 func BenchmarkSolveFiveWithPrior(b *testing.B) {
 	prior := stream.Estimate{Position: fixtest.From(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}

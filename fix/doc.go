@@ -42,7 +42,7 @@
 // [Solve] returns the most probable position as a [Fix]. It holds the covariance, the
 // residual of each line, and the probability that sound lines disagree as much.
 // [Fix.Ellipse] is the 95 % ellipse, [Fix.BestCut] the best angle of cut, [Fix.Suspicions]
-// the lines that may be wrong, [Fix.Next] what one more bearing would do. A [Track] keeps a reckoning and its fixes in order of time.
+// the lines that may be wrong, [Fix.NextBearings] what one more bearing would do. A [Track] keeps a reckoning and its fixes in order of time.
 //
 // [Horizon], [GeographicRange] and [Dip]
 // are the distance and dip of the horizon; [DistanceByVerticalAngle] is the distance off an

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -69,7 +68,7 @@ func TestFixFarFromReckonedPositionIsWarnedOf(t *testing.T) {
 // Measured with FULL=1: 1.00 % of 50,000, with a prior 0.88 %.
 func TestSoundFixesAreNotWarnedOf(t *testing.T) {
 	n := 2000
-	if os.Getenv("FULL") == "1" {
+	if svFull() {
 		n = 50_000
 	}
 	random := rand.New(rand.NewPCG(13, 3))

@@ -63,7 +63,7 @@ func geoRows(t *testing.T) [][]float64 {
 	return rows
 }
 
-func TestExpectedBearingsAndDistancesAgreeWithGeodesicsOfTheReference(t *testing.T) {
+func TestBearingsAndDistancesAgreeWithGeographicLib(t *testing.T) {
 	count, farthest, widest := 0, 0.0, 0.0
 	for _, r := range geoRows(t) {
 		if r[6] > 111_200 {
@@ -91,7 +91,7 @@ func TestExpectedBearingsAndDistancesAgreeWithGeodesicsOfTheReference(t *testing
 	}
 }
 
-func TestTheGeodesicOfTheTestsIsThatOfTheReference(t *testing.T) {
+func TestVincentyAgreesWithGeographicLib(t *testing.T) {
 	for _, r := range geoRows(t) {
 		if r[6] > 15_000_000 {
 			continue // Vincenty's iteration is slow near antipodes
@@ -107,7 +107,7 @@ func TestTheGeodesicOfTheTestsIsThatOfTheReference(t *testing.T) {
 	}
 }
 
-func TestAtSixtyMilesExpectationsAgreeWithGeodesicsEverywhere(t *testing.T) {
+func TestBearingsAndDistancesAtSixtyMiles(t *testing.T) {
 	farthest, widest := 0.0, 0.0
 	for latitude := -88.5; latitude <= 88.5; latitude += 1.5 {
 		for degrees := 0.0; degrees < 360; degrees += 7.5 {
@@ -134,7 +134,7 @@ func TestAtSixtyMilesExpectationsAgreeWithGeodesicsEverywhere(t *testing.T) {
 	}
 }
 
-func TestWithinSixtyMilesExpectationsAgreeWithGeodesics(t *testing.T) {
+func TestBearingsAndDistancesWithinSixtyMiles(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := geoDraw(t, 88.9)
 		q := geoNear(t, p, 1, mileOf60)
@@ -152,7 +152,7 @@ func TestWithinSixtyMilesExpectationsAgreeWithGeodesics(t *testing.T) {
 }
 
 // The doc comment of Line has these figures.
-func TestABearingBendsAwayFromTheMercatorLineByHalfTheConvergency(t *testing.T) {
+func TestBearingBendsByHalfConvergency(t *testing.T) {
 	mark := Mark{"mark", fixtest.At(50, -10)}
 	for _, c := range []struct{ miles, metres, within float64 }{
 		{10, 32, 0.5}, // the tolerance: printed in whole metres
@@ -173,7 +173,7 @@ func TestABearingBendsAwayFromTheMercatorLineByHalfTheConvergency(t *testing.T) 
 	}
 }
 
-func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
+func TestSlopesAreDerivatives(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := geoDraw(t, 89.9)
 		a, b := Mark{"a", geoNear(t, p, 1000, 50_000)}, Mark{"b", geoNear(t, p, 1000, 50_000)}
@@ -236,7 +236,7 @@ func TestSlopesOfAllKindsAreTheDerivativesOfWhatIsExpected(t *testing.T) {
 	})
 }
 
-func TestPositionsAndVerticalsAreOneTheOther(t *testing.T) {
+func TestVerticalRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := geoDraw(t, 90)
 		if q := earth.Position(earth.Upright(p)); !q.SamePlace(p) {
@@ -247,7 +247,7 @@ func TestPositionsAndVerticalsAreOneTheOther(t *testing.T) {
 	})
 }
 
-func TestTheAxesAreSquareAtThePolesToo(t *testing.T) {
+func TestAxesAreSquareAtPoles(t *testing.T) {
 	for _, latitude := range []float64{-90, -89.9999999, 0, 45, 90} {
 		f := earth.FrameAt(earth.Upright(fixtest.At(latitude, 33)))
 		for _, dot := range []float64{f.Up.Dot(f.North), f.Up.Dot(f.East), f.North.Dot(f.East), f.North.Dot(f.North) - 1, f.East.Dot(f.East) - 1} {
@@ -262,7 +262,7 @@ func TestTheAxesAreSquareAtThePolesToo(t *testing.T) {
 	}
 }
 
-func TestLeveragesSumToTheUnknowns(t *testing.T) {
+func TestLeveragesSumToUnknowns(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := geoDraw(t, 80)
 		sigma := angle.Must(angle.StandardUncertainty(angle.Degree))

@@ -14,7 +14,7 @@ func svCoverage() int {
 	if svFull() {
 		return 20_000
 	}
-	return 1500
+	return 1000
 }
 
 // svHolds reports a share of regions that hold the truth which is not within 93 to 97 %,

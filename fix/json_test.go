@@ -117,14 +117,14 @@ func jsonBack[T any](t *testing.T, v T, keys ...string) {
 	}
 }
 
-func TestDataOfFixesIsReadBackAsItWas(t *testing.T) {
+func TestResultsAsJSON(t *testing.T) {
 	f := svSolve(t, svBlunder(10), fix.Options{Near: &svVessel})
 	jsonBack(t, angle.Must(f.Ellipse(0.95)), "majorAxis", "probability", "semiMajor", "semiMinor")
 	jsonBack(t, sailing.Run{Course: fixtest.True(45.1), Distance: 1234.5}, "course", "distance")
 	cut, _ := f.BestCut()
 	jsonBack(t, cut, "a", "angle", "b")
 	jsonBack(t, f.Suspicions()[0], "line", "position", "probability", "ratio", "slip", "value")
-	jsonBack(t, angle.Must(f.Next([]fix.Mark{svChurch}, fixtest.Sigma(1)))[0], "bearing", "ellipse", "gain", "mark")
+	jsonBack(t, angle.Must(f.NextBearings([]fix.Mark{svChurch}, fixtest.Sigma(1)))[0], "bearing", "ellipse", "gain", "mark")
 	jsonBack(t, fix.Hat{Longest: 12.5}, "corners", "longest")
 	jsonBack(t, fix.Residual{Value: 0.1, Ratio: -2, Offset: 30, Toward: fixtest.True(10)}, "offset", "ratio", "toward", "value")
 	jsonBack(t, fix.Corner{A: 1, B: 2, Position: svVessel}, "a", "b", "position")

@@ -26,7 +26,7 @@ var (
 	svVessel = angle.MustParsePosition("46°58.0′N 019°17.8′W")
 )
 
-func TestObservationsThatMakeNoLineAreRefused(t *testing.T) {
+func TestInvalidLinesAreRefused(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	u := fixtest.Sigma(1)
 	depth := func(angle.Position) float64 { return 1 }
@@ -64,7 +64,7 @@ func TestObservationsThatMakeNoLineAreRefused(t *testing.T) {
 	}
 }
 
-func TestALineTellsWhatItIsOf(t *testing.T) {
+func TestLineAccessors(t *testing.T) {
 	u := fixtest.Sigma(1)
 	when := time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
 	unnamed := fix.Mark{Position: svVessel}
@@ -97,7 +97,7 @@ func TestALineTellsWhatItIsOf(t *testing.T) {
 	}
 }
 
-func TestACompassBearingKeepsTheUncertaintyOfTheConversionAndTheReading(t *testing.T) {
+func TestCompassBearingUncertainty(t *testing.T) {
 	h := angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), course.With{
 		Variation: variation.West(5 * angle.Degree).WithUncertainty(fixtest.Sigma(0.3)),
 		Deviation: deviation.East(angle.Degree).WithUncertainty(fixtest.Sigma(0.4)),
@@ -131,7 +131,7 @@ func TestACompassBearingKeepsTheUncertaintyOfTheConversionAndTheReading(t *testi
 	}
 }
 
-func TestATransferredLineIsThatOfTheEarlierPlace(t *testing.T) {
+func TestTransferredLine(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		marks := svDrawMarks(t, p, 2)
@@ -157,7 +157,7 @@ func TestATransferredLineIsThatOfTheEarlierPlace(t *testing.T) {
 }
 
 // A run as it is logged carries a line as far, and as surely, as it carries the reckoning.
-func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
+func TestTransferAgreesWithDeadReckoning(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		between := func(low, high float64, what string) float64 { return rapid.Float64Range(low, high).Draw(t, what) }
 		knots := func(low, high float64, what string) sailing.Speed {
@@ -199,7 +199,7 @@ func TestALineIsTransferredAsTheReckoningRuns(t *testing.T) {
 	}
 }
 
-func TestTwoTransfersAreOne(t *testing.T) {
+func TestTransfersAdd(t *testing.T) {
 	l := svBearing(svVessel, svHead, 0, 1)
 	c := sailing.Covariance{North: 100, East: 400, Both: 30}
 	first, second := sailing.Run{Course: fixtest.True(0), Distance: 3000}, sailing.Run{Course: fixtest.True(90), Distance: 4000}
@@ -222,7 +222,7 @@ func TestTwoTransfersAreOne(t *testing.T) {
 	}
 }
 
-func TestWhatTheRunIsKnownToCountsAcrossTheLine(t *testing.T) {
+func TestRunUncertaintyCountsAcrossLine(t *testing.T) {
 	vessel := fixtest.From(svHead.Position, 180, 10_000) // the mark bears north
 	wide := stream.Estimate{Position: vessel, Covariance: sailing.Circular(1e6)}
 	east := func(l fix.Line) float64 {

@@ -68,7 +68,7 @@ func jsonLine(t *rapid.T) Line {
 	return l
 }
 
-func TestALineIsReadBackAsItWas(t *testing.T) {
+func TestLineJSONRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := jsonLine(t)
 		text, err := json.Marshal(l)
@@ -85,7 +85,7 @@ func TestALineIsReadBackAsItWas(t *testing.T) {
 	})
 }
 
-func TestLinesThatJSONCantHoldAreRefused(t *testing.T) {
+func TestJSONRefusesFunctionLines(t *testing.T) {
 	other := angle.Must(LineFromFunc("depth", "m", func(angle.Position) float64 { return 1 }, 1, 1))
 	for name, l := range map[string]Line{"a function": other, "none": {}, "by hand": {kind: KindBearing, name: "x"}} {
 		if text, err := json.Marshal(l); err == nil || !strings.Contains(err.Error(), "fix: ") {

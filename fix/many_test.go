@@ -26,7 +26,7 @@ func svMany(count int, degrees float64) []fix.Line {
 
 // Of 3,600 lines the suspicions take 8 ms, where leaving out each in turn took seconds;
 // the limit of the test is wide, for machines that do much else.
-func TestManyLinesAreReviewedSoon(t *testing.T) {
+func TestManyLinesAreReviewedInTime(t *testing.T) {
 	for _, degrees := range []float64{0, 60, 180} {
 		f, err := fix.Solve(svMany(3600, degrees), fix.Options{Near: &svVessel})
 		began := time.Now()

@@ -14,7 +14,7 @@ import (
 
 const svCentimetre = 0.01 // the normal section for the geodesic, and units of Angle
 
-func TestTwoLinesMeetWhereTheyWereObserved(t *testing.T) {
+func TestTwoLinesMeetAtVessel(t *testing.T) {
 	pairs := map[string]func(p angle.Position, m []fix.Mark) (a, b fix.Line){
 		"two bearings": func(p angle.Position, m []fix.Mark) (a, b fix.Line) {
 			return svBearing(p, m[0], 0, 1), svBearing(p, m[1], 0, 1)
@@ -85,7 +85,7 @@ func onOneCircle(p angle.Position, m []fix.Mark) bool {
 	return math.Abs(sum-180) < 0.5
 }
 
-func TestTwoRangesMeetTwiceAndTheNearOneIsFirst(t *testing.T) {
+func TestTwoRangesMeetTwice(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		m := svDrawMarks(t, p, 2)
@@ -122,7 +122,7 @@ func TestTwoBearingsMeetOnce(t *testing.T) {
 	})
 }
 
-func TestALatitudeAndALongitudeMeetAnywhere(t *testing.T) {
+func TestLatitudeAndLongitudeMeet(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 90)
 		lines := []fix.Line{angle.Must(fix.Latitude(p.Latitude, 500)), angle.Must(fix.Longitude(p.Longitude, 500))}
@@ -145,7 +145,7 @@ func TestALatitudeAndALongitudeMeetAnywhere(t *testing.T) {
 	}
 }
 
-func TestTwoLinesNearThePoleAndTheDateLine(t *testing.T) {
+func TestTwoLinesNearPoleAndDateLine(t *testing.T) {
 	for _, p := range []angle.Position{fixtest.At(89.9, 30), fixtest.At(-89.9, -170), fixtest.At(10, 180), fixtest.At(-10, -179.9999), fixtest.At(0, 0)} {
 		for name, lines := range map[string][]fix.Line{
 			"bearings": {svBearing(p, svRing(p, 5000, 20, 100)[0], 0, 1), svBearing(p, svRing(p, 5000, 20, 100)[1], 0, 1)},
@@ -160,7 +160,7 @@ func TestTwoLinesNearThePoleAndTheDateLine(t *testing.T) {
 	}
 }
 
-func TestTwoLinesThatDoNotMeetAreRefused(t *testing.T) {
+func TestLinesThatDoNotMeetAreRefused(t *testing.T) {
 	a, b := svRing(svVessel, 8000, 90)[0], fix.Mark{Name: "b", Position: fixtest.From(svVessel, 90, 30_000)}
 	bearing := svBearing(svVessel, a, 0, 1)
 	north, south := fixtest.From(svVessel, 0, 500), fixtest.From(svVessel, 180, 500)
@@ -185,7 +185,7 @@ func TestTwoLinesThatDoNotMeetAreRefused(t *testing.T) {
 }
 
 // An object bears the other way from the far side of it: that is no meeting.
-func TestTheReciprocalOfABearingIsNoMeeting(t *testing.T) {
+func TestReciprocalsDoNotMeet(t *testing.T) {
 	head := fix.Mark{Name: "head", Position: fixtest.At(47, -19)}
 	// The circle lies wholly to the south of the mark, which bears south.
 	far := fix.Mark{Name: "far", Position: fixtest.From(head.Position, 180, 20_000)}
@@ -200,7 +200,7 @@ func TestTheReciprocalOfABearingIsNoMeeting(t *testing.T) {
 	}
 }
 
-func TestAMarkAtTheVesselIsNoTrouble(t *testing.T) {
+func TestMarkAtVessel(t *testing.T) {
 	m := svRing(svVessel, 8000, 10, 100, 200)
 	own := fix.Mark{Name: "own", Position: svVessel}
 	lines := []fix.Line{svBearing(svVessel, m[0], 0, 1), svBearing(svVessel, m[1], 0, 1)}
@@ -221,7 +221,7 @@ func TestAMarkAtTheVesselIsNoTrouble(t *testing.T) {
 	}
 	f := svSolve(t, lines, fix.Options{})
 	// The position is that of the vessel to some nanometres, and exactly its own.
-	advice, err := f.Next([]fix.Mark{{Name: "own", Position: f.Position()}, m[2]}, fixtest.Sigma(1))
+	advice, err := f.NextBearings([]fix.Mark{{Name: "own", Position: f.Position()}, m[2]}, fixtest.Sigma(1))
 	if err != nil || len(advice) == 0 {
 		t.Fatalf("%v, %v", advice, err)
 	}
@@ -232,7 +232,7 @@ func TestAMarkAtTheVesselIsNoTrouble(t *testing.T) {
 	}
 }
 
-func TestTheHatOfThreeBearingsIsThatOfPlaneGeometry(t *testing.T) {
+func TestCockedHatAgreesWithPlane(t *testing.T) {
 	const far = 4000.0
 	p := fixtest.At(0, 0) // where the plane is best
 	m := svRing(p, far, 0, 120, 240)
@@ -271,7 +271,7 @@ func TestTheHatOfThreeBearingsIsThatOfPlaneGeometry(t *testing.T) {
 	}
 }
 
-func TestTheHatLeavesOutFarCorners(t *testing.T) {
+func TestCockedHatLeavesOutFarCorners(t *testing.T) {
 	m := svRing(svVessel, 9000, 0, 90)
 	apart := fix.Mark{Name: "apart", Position: fixtest.From(m[0].Position, 90, 30)}
 	// Two bearings that are all but parallel.
@@ -291,7 +291,7 @@ func TestTheHatLeavesOutFarCorners(t *testing.T) {
 	}
 }
 
-func TestTheBestCutIsTheNearestToARightAngle(t *testing.T) {
+func TestBestCut(t *testing.T) {
 	for _, c := range []struct {
 		degrees []float64
 		a, b    int
@@ -321,7 +321,7 @@ func TestTheBestCutIsTheNearestToARightAngle(t *testing.T) {
 	}
 }
 
-func TestOtherLinesMeetToo(t *testing.T) {
+func TestMeetingsOfOtherLines(t *testing.T) {
 	// A slope that falls away to the west, 20 m in each minute of longitude.
 	depth := func(p angle.Position) float64 {
 		return 20 - p.Longitude.Sub(svVessel.Longitude).Minutes()*20

@@ -34,8 +34,8 @@ func TestNilIsAnError(t *testing.T) {
 	}
 }
 
-// TestFunctionWithoutAnAnswerGivesNoFix uses functions that return no number.
-func TestFunctionWithoutAnAnswerGivesNoFix(t *testing.T) {
+// TestFunctionWithoutValueGivesNoFix uses functions that return no number.
+func TestFunctionWithoutValueGivesNoFix(t *testing.T) {
 	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		l := angle.Must(fix.LineFromFunc("depth", "m", func(angle.Position) float64 { return bad }, 10, 1))
 		_, err := fix.Solve([]fix.Line{l, svThree()[0]}, fix.Options{Near: &svVessel})

@@ -3,7 +3,6 @@ package fix_test
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 	"time"
 
@@ -25,7 +24,7 @@ import (
 // 5 years, 95.9 % of 10, 95.7 % of 20, and 95.7 % of 0 to 20.
 func TestFixesByOldRosesHoldTheTruth(t *testing.T) {
 	trials := 300
-	full := os.Getenv("FULL") == "1"
+	full := svFull()
 	if full {
 		trials = 8_000
 	}

@@ -14,7 +14,7 @@ import (
 )
 
 // One line with an estimated position always gives a position, between the two.
-func TestOneLineImprovesAnEstimate(t *testing.T) {
+func TestLineImprovesEstimate(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		lat := rapid.Float64Range(-89, 89).Draw(t, "latitude")
 		lon := rapid.Float64Range(-180, 180).Draw(t, "longitude")

@@ -13,7 +13,7 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-func TestOneBearingImprovesThePriorAcrossAndNotAlong(t *testing.T) {
+func TestBearingImprovesPriorAcross(t *testing.T) {
 	for _, p := range []angle.Position{svVessel, fixtest.At(0, 179.999), fixtest.At(-60, -180), fixtest.At(75, 10)} {
 		reckoned := fixtest.From(p, 120, 800)
 		mark := fix.Mark{Name: "mark", Position: fixtest.From(p, 50, 15_000)}
@@ -42,7 +42,7 @@ func TestOneBearingImprovesThePriorAcrossAndNotAlong(t *testing.T) {
 	}
 }
 
-func TestALineWithAPriorIsAKalmanUpdate(t *testing.T) {
+func TestLineWithPriorIsKalmanUpdate(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		m := svDrawMarks(t, p, 1)[0]
@@ -75,7 +75,7 @@ func TestALineWithAPriorIsAKalmanUpdate(t *testing.T) {
 	})
 }
 
-func TestAPriorAloneIsTheFix(t *testing.T) {
+func TestPriorAlone(t *testing.T) {
 	prior := stream.Estimate{Position: svVessel, Covariance: sailing.Oriented(fixtest.True(30), 500, 200)}
 	f := svSolve(t, nil, fix.Options{Prior: &prior})
 	if d := fixtest.Apart(f.Position(), svVessel); d > 1e-6 { // there and back through a vector
@@ -94,7 +94,7 @@ func TestAPriorAloneIsTheFix(t *testing.T) {
 	}
 }
 
-func TestAFarPriorIsRefusedOrRight(t *testing.T) {
+func TestFarPriorIsRefusedOrRight(t *testing.T) {
 	marks := svRing(svVessel, 8000, 0, 90, 225)
 	lines := []fix.Line{svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1), svRange(svVessel, marks[2], 0, 50)}
 	latitude, longitude := svVessel.Degrees()
@@ -127,7 +127,7 @@ func TestAFarPriorIsRefusedOrRight(t *testing.T) {
 	}
 }
 
-func TestAPoorNearDoesNotSpoilTheFix(t *testing.T) {
+func TestPoorNearKeepsFix(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		lines := svLines(svDrawObserved(t, p, 5))
@@ -140,7 +140,7 @@ func TestAPoorNearDoesNotSpoilTheFix(t *testing.T) {
 }
 
 // A compass that reads too small has an error to the east: true is more than compass.
-func TestACompassThatReadsTooSmallHasAnErrorToTheEast(t *testing.T) {
+func TestCompassErrorSign(t *testing.T) {
 	marks := svRing(svVessel, 8000, 10, 100, 190, 280)
 	for _, e := range []float64{3, -3, 0.5, 20} {
 		var lines []fix.Line
@@ -165,7 +165,7 @@ func TestACompassThatReadsTooSmallHasAnErrorToTheEast(t *testing.T) {
 	}
 }
 
-func TestTheCompassErrorIsFoundWithOtherLinesToo(t *testing.T) {
+func TestCompassErrorWithOtherLines(t *testing.T) {
 	marks := svRing(svVessel, 8000, 10, 60, 190)
 	lines := []fix.Line{svRange(svVessel, marks[0], 0, 50), svRange(svVessel, marks[1], 0, 50), svCompass(svVessel, marks[2], 3, 0, 0.5)}
 	f := svSolve(t, lines, fix.Options{CompassError: true, Near: &svVessel})
@@ -192,7 +192,7 @@ func TestTheCompassErrorIsFoundWithOtherLinesToo(t *testing.T) {
 	fixtest.Refused[*fix.Error](t, "one mark thrice", err)
 }
 
-func TestACompassErrorNotKnownHasNoUncertainty(t *testing.T) {
+func TestCompassErrorWithoutUncertainty(t *testing.T) {
 	marks := svRing(svVessel, 8000, 10, 100, 190)
 	h := svHeading()
 	var lines []fix.Line

@@ -17,7 +17,7 @@ import (
 )
 
 // Three distances off marks in one line fit both sides of it.
-func TestLinesThatFitTwoPlacesSaySo(t *testing.T) {
+func TestLinesThatFitTwoPlaces(t *testing.T) {
 	vessel := fixtest.At(47+4.0/60, -18-52.0/60)
 	var lines []fix.Line
 	for _, minutes := range []float64{0, 5, 10} {
@@ -32,7 +32,7 @@ func TestLinesThatFitTwoPlacesSaySo(t *testing.T) {
 	}
 }
 
-func TestAFixKeepsItsOwnLines(t *testing.T) {
+func TestFixKeepsItsLines(t *testing.T) {
 	for _, n := range []int{2, 3, 5, 9} {
 		vessel := fixtest.At(47, -19)
 		var lines []fix.Line
@@ -50,7 +50,7 @@ func TestAFixKeepsItsOwnLines(t *testing.T) {
 	}
 }
 
-func TestTheHatAllowsForACompassErrorThatWasFound(t *testing.T) {
+func TestCockedHatAppliesCompassError(t *testing.T) {
 	vessel := fixtest.At(47, -19)
 	var lines []fix.Line
 	for _, m := range svRing(vessel, 9000, 0, 60, 130, 220) {
@@ -63,7 +63,7 @@ func TestTheHatAllowsForACompassErrorThatWasFound(t *testing.T) {
 }
 
 // A line carried along a rhumb line is that of the place where the run began.
-func TestATransferFollowsTheRhumbLine(t *testing.T) {
+func TestTransferFollowsRhumbLine(t *testing.T) {
 	for _, latitude := range []float64{-60, 0, 50, 70} {
 		for _, miles := range []float64{6, 24, 60} {
 			start := fixtest.At(latitude, -19)
@@ -81,7 +81,7 @@ func TestATransferFollowsTheRhumbLine(t *testing.T) {
 
 // Bearings that share the error of their conversion are not as good as their number
 // says, and the ellipse knows it.
-func TestASharedErrorTurnsTheEllipse(t *testing.T) {
+func TestSharedErrorTurnsEllipse(t *testing.T) {
 	n := 4000
 	if testing.Short() {
 		n = 800
@@ -125,7 +125,7 @@ func svConverted(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
 	return fix.CompassBearing(m, h.BearingFromCompass(h.BearingFromTrue(fixtest.True(fixtest.Azimuth(from, m.Position)+off)).Compass()), fixtest.Sigma(sigma))
 }
 
-func TestALineThatIsNoneIsRefused(t *testing.T) {
+func TestEmptyLineIsRefused(t *testing.T) {
 	vessel := fixtest.At(47, -19)
 	m := svRing(vessel, 9000, 0, 80)
 	good := svBearing(vessel, m[0], 0, 1)
@@ -148,7 +148,7 @@ func TestALineThatIsNoneIsRefused(t *testing.T) {
 	}
 }
 
-func TestAVerticalAngleMakesALine(t *testing.T) {
+func TestVerticalAngleLine(t *testing.T) {
 	m := fix.Mark{Name: "light", Position: fixtest.At(47, -19)}
 	a := angle.Must(angle.Minutes(30))
 	l, err := fix.VerticalAngle(m, 42, a, 20, fixtest.Sigma(1.0/60))
@@ -175,7 +175,7 @@ func TestAVerticalAngleMakesALine(t *testing.T) {
 	}
 }
 
-func TestATrackCanBeTakenBack(t *testing.T) {
+func TestTrackUndo(t *testing.T) {
 	start := stream.Estimate{Position: fixtest.At(47, -19), Covariance: sailing.Oriented(angle.True{}, 1000, 1000)}
 	k := fix.NewTrack(start)
 	if k.Undo() {
@@ -194,7 +194,7 @@ func TestATrackCanBeTakenBack(t *testing.T) {
 
 // The squares of the ratios sum to chi-square, a compass error that was found allowed
 // for.
-func TestChiSquareIsTheSumOfTheResiduals(t *testing.T) {
+func TestChiSquareIsSumOfResiduals(t *testing.T) {
 	vessel := fixtest.At(47, -19)
 	var lines []fix.Line
 	for i, m := range svRing(vessel, 9000, 0, 60, 130, 220, 300) {

@@ -70,7 +70,7 @@ func TestHandBearingsShareTheVariation(t *testing.T) {
 }
 
 // Two bearings of one mark: what they have in common is by how each was taken.
-func TestBearingsHaveInCommonWhatTheyWereConvertedWith(t *testing.T) {
+func TestBearingsShareConversionErrors(t *testing.T) {
 	const v, d, reading = 2.0, 1.5, 0.5
 	vessel := fixtest.From(svHead.Position, 180, 10_000) // the mark bears north
 	wide := stream.Estimate{Position: vessel, Covariance: sailing.Circular(1e6)}
@@ -111,7 +111,7 @@ func TestBearingsHaveInCommonWhatTheyWereConvertedWith(t *testing.T) {
 // Bearings by hand and by the vessel's compass on two headings, with the errors of
 // variation and deviation as stated: the region holds the truth, and the
 // probabilities are uniform enough.
-func TestTheRegionHoldsTheTruthOfMixedBearings(t *testing.T) {
+func TestEllipseCoverageOfMixedBearings(t *testing.T) {
 	const v, d, reading = 1.0, 1.2, 0.5
 	r := rand.New(rand.NewPCG(4, 2026))
 	within, low := 0, 0
@@ -142,7 +142,7 @@ func TestTheRegionHoldsTheTruthOfMixedBearings(t *testing.T) {
 	part, lowPart := float64(within)/n, float64(low)/n
 	t.Logf("%.4f hold the truth, %.4f of the probabilities are below a tenth", part, lowPart)
 	slack := 0.01
-	if testing.Short() {
+	if !svFull() {
 		slack = 0.02 // three standard deviations of a thousand
 	}
 	if math.Abs(part-0.95) > slack {
@@ -155,7 +155,7 @@ func TestTheRegionHoldsTheTruthOfMixedBearings(t *testing.T) {
 
 // The compass error that is solved for takes the deviation's place for the vessel's
 // compass, and hand bearings keep the variation's.
-func TestTheCompassErrorOfMixedBearings(t *testing.T) {
+func TestCompassErrorOfMixedBearings(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 2026))
 	const trials, v, reading, wrong = 1000, 1.0, 0.5, 3.0
 	h := svOn(226, v, 1)
@@ -186,7 +186,7 @@ func TestTheCompassErrorOfMixedBearings(t *testing.T) {
 
 // The same from the covariance of all bearings written out: a mix of every way to take
 // them, on headings alike and not.
-func TestSharedErrorsAreThoseOfTheWholeCovariance(t *testing.T) {
+func TestSharedErrorsAgreeWithFullCovariance(t *testing.T) {
 	r := rand.New(rand.NewPCG(6, 2026))
 	heads, group := []float64{226, 232, 46, 120}, []int{0, 0, 1, 2}
 	for range 200 {

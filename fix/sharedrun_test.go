@@ -83,7 +83,7 @@ func TestTransferredLinesShareTheirRun(t *testing.T) {
 }
 
 // The covariance of lines that share runs is that of all their errors written out.
-func TestSharedRunIsThatOfTheWholeCovariance(t *testing.T) {
+func TestSharedRunAgreesWithFullCovariance(t *testing.T) {
 	first := svLeg{sailing.Run{Course: fixtest.True(40), Distance: 2 * svMile}, 600, 0}
 	second := svLeg{sailing.Run{Course: fixtest.True(120), Distance: 3 * svMile}, 400, 500}
 	r := rand.New(rand.NewPCG(14, 2026))

@@ -12,16 +12,16 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// svTrials is how many fixes a simulation makes.
+// svTrials is how many fixes a simulation makes: few by default, all with FULL=1.
 func svTrials() int {
-	if testing.Short() {
-		return 1000
+	if svFull() {
+		return 10_000
 	}
-	return 10_000
+	return 1000
 }
 
-// svSpread is some marks about a place, a step of degrees apart, each by some degrees
-// off and from 3 to 12 km away.
+// svSpread returns marks from 3 to 12 km about a place. They lie a step of degrees apart,
+// each shifted by at most off degrees.
 func svSpread(r *rand.Rand, p angle.Position, count int, step, off float64) []fix.Mark {
 	marks := make([]fix.Mark, count)
 	base := r.Float64() * 360
@@ -36,7 +36,7 @@ func svSomewhere(r *rand.Rand) angle.Position {
 	return fixtest.At(-70+140*r.Float64(), -180+360*r.Float64())
 }
 
-// svWithin is whether a place is in the region of 95 % of a fix.
+// svWithin reports whether a place is within the 95 % ellipse of a fix.
 func svWithin(t *testing.T, f fix.Fix, p angle.Position) bool {
 	t.Helper()
 	e := angle.Must(f.Ellipse(0.95))
@@ -46,7 +46,7 @@ func svWithin(t *testing.T, f fix.Fix, p angle.Position) bool {
 	return along*along+across*across <= 1
 }
 
-func TestTheRegionHoldsTheTruthAndTheProbabilitiesAreUniform(t *testing.T) {
+func TestEllipseCoverage(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2026))
 	within := 0
 	var probabilities []float64
@@ -71,24 +71,24 @@ func TestTheRegionHoldsTheTruthAndTheProbabilitiesAreUniform(t *testing.T) {
 	n := float64(len(probabilities))
 	part := float64(within) / n
 	slack := 0.01
-	if testing.Short() {
+	if !svFull() {
 		slack = 0.02 // three standard deviations of a thousand
 	}
 	if math.Abs(part-0.95) > slack {
-		t.Errorf("%v of the regions hold the truth", part)
+		t.Errorf("%v of the ellipses hold the true position", part)
 	}
 	slices.Sort(probabilities)
 	worst := 0.0
 	for i, p := range probabilities {
 		worst = max(worst, p-float64(i)/n, float64(i+1)/n-p)
 	}
-	t.Logf("%.4f hold the truth; Kolmogorov's √n D = %.3f", part, worst*math.Sqrt(n))
+	t.Logf("%.4f hold the true position; Kolmogorov's √n D = %.3f", part, worst*math.Sqrt(n))
 	if worst*math.Sqrt(n) > 1.628 { // Kolmogorov–Smirnov at 1 %
 		t.Errorf("the probabilities are not uniform: √n D = %v", worst*math.Sqrt(n))
 	}
 }
 
-func TestABlunderIsNamedFirst(t *testing.T) {
+func TestBlunderIsNamedFirst(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 2026))
 	named, suspected := 0, 0
 	trials := svTrials()
@@ -114,16 +114,16 @@ func TestABlunderIsNamedFirst(t *testing.T) {
 			named++
 		}
 	}
-	t.Logf("named first %.4f, suspected of nothing %.4f", float64(named)/float64(trials), float64(suspected)/float64(trials))
+	t.Logf("named first %.4f, of sound lines suspected %.4f", float64(named)/float64(trials), float64(suspected)/float64(trials))
 	if float64(named) < 0.9*float64(trials) {
 		t.Errorf("named first in %d of %d", named, trials)
 	}
 	if float64(suspected) > 0.02*float64(trials) {
-		t.Errorf("suspected for nothing in %d of %d", suspected, trials)
+		t.Errorf("sound lines suspected in %d of %d", suspected, trials)
 	}
 }
 
-func TestTheCompassErrorIsFoundAsWellAsItClaims(t *testing.T) {
+func TestCompassErrorUncertainty(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 2026))
 	const trials, sigma, wrong = 1000, 0.5, 3.0
 	sum, squares, within := 0.0, 0.0, 0
@@ -150,11 +150,11 @@ func TestTheCompassErrorIsFoundAsWellAsItClaims(t *testing.T) {
 	}
 	mean := sum / trials
 	deviation := math.Sqrt(squares/trials - mean*mean)
-	t.Logf("z %.3f ± %.3f; %d of %d regions hold the truth", mean, deviation, within, trials)
+	t.Logf("z %.3f ± %.3f; %d of %d ellipses hold the true position", mean, deviation, within, trials)
 	if math.Abs(mean) > 0.1 || deviation < 0.9 || deviation > 1.1 { // three and more standard deviations of a thousand
 		t.Errorf("z %v ± %v", mean, deviation)
 	}
 	if within < 922 { // four standard deviations
-		t.Errorf("%d of %d regions hold the truth", within, trials)
+		t.Errorf("%d of %d ellipses hold the true position", within, trials)
 	}
 }

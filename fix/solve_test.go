@@ -94,7 +94,7 @@ func svDrawObserved(t *rapid.T, p angle.Position, count int) []svObserved {
 	return observed
 }
 
-func TestTheFixIsThatOfAnIndependentLeastSquares(t *testing.T) {
+func TestFixAgreesWithPlainLeastSquares(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 85)
 		observed := svDrawObserved(t, p, rapid.IntRange(3, 6).Draw(t, "lines"))
@@ -115,7 +115,7 @@ func TestTheFixIsThatOfAnIndependentLeastSquares(t *testing.T) {
 	})
 }
 
-func TestWithoutNearThreeLinesAreSolvedFromAboutTheMarks(t *testing.T) {
+func TestSolveWithoutNear(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		marks := svDrawMarks(t, p, 4)
@@ -127,7 +127,7 @@ func TestWithoutNearThreeLinesAreSolvedFromAboutTheMarks(t *testing.T) {
 	})
 }
 
-func TestTheOrderOfTheLinesDoesNotMatter(t *testing.T) {
+func TestLineOrderDoesNotMatter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 85)
 		lines := svLines(svDrawObserved(t, p, 5))
@@ -149,7 +149,7 @@ func TestTheOrderOfTheLinesDoesNotMatter(t *testing.T) {
 	})
 }
 
-func TestFixesTurnAndMirrorWithTheEarth(t *testing.T) {
+func TestFixesTurnAndMirrorWithEarth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 85)
 		observed := svDrawObserved(t, p, 4)
@@ -188,7 +188,7 @@ func TestFixesTurnAndMirrorWithTheEarth(t *testing.T) {
 	})
 }
 
-func TestHeavierLinesPullTheFixToThem(t *testing.T) {
+func TestHeavierLinesPullFix(t *testing.T) {
 	marks := svRing(svVessel, 8000, 0, 90, 225)
 	off := func(sigma float64) float64 {
 		lines := []fix.Line{svBearing(svVessel, marks[0], 2, sigma), svBearing(svVessel, marks[1], 0, 1), svBearing(svVessel, marks[2], 0, 1)}
@@ -199,7 +199,7 @@ func TestHeavierLinesPullTheFixToThem(t *testing.T) {
 	}
 }
 
-func TestResidualsSayWhereTheLineIs(t *testing.T) {
+func TestResidualOffset(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		observed := svDrawObserved(t, p, 4)
@@ -227,7 +227,7 @@ func TestResidualsSayWhereTheLineIs(t *testing.T) {
 	})
 }
 
-func TestLinesWithoutUncertaintiesGiveAPositionAndNoRegion(t *testing.T) {
+func TestFixWithoutUncertainties(t *testing.T) {
 	marks := svRing(svVessel, 8000, 0, 90, 225)
 	var u angle.Uncertainty
 	lines := []fix.Line{
@@ -247,18 +247,18 @@ func TestLinesWithoutUncertaintiesGiveAPositionAndNoRegion(t *testing.T) {
 	}
 	_, err := f.Ellipse(0.95)
 	fixtest.Refused[*fix.Error](t, "ellipse", err)
-	_, err = f.Next(marks, fixtest.Sigma(1))
+	_, err = f.NextBearings(marks, fixtest.Sigma(1))
 	fixtest.Refused[*fix.Error](t, "next", err)
 	known := svSolve(t, []fix.Line{svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1)}, fix.Options{})
 	for _, p := range []float64{0, 1, -1, math.NaN()} {
 		_, err = known.Ellipse(p)
 		fixtest.Refused[*angle.RangeError](t, "probability", err)
 	}
-	_, err = known.Next(marks, u)
+	_, err = known.NextBearings(marks, u)
 	fixtest.Refused[*fix.Error](t, "next by a bearing not known", err)
 }
 
-func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
+func TestLinesWithoutPositionAreRefused(t *testing.T) {
 	marks := svRing(svVessel, 8000, 0, 90, 225)
 	a, b, c := svBearing(svVessel, marks[0], 0, 1), svBearing(svVessel, marks[1], 0, 1), svBearing(svVessel, marks[2], 0, 1)
 	exact := fix.Bearing(marks[2], fixtest.True(10), fixtest.Sigma(0))
@@ -301,7 +301,7 @@ func TestLinesThatGiveNoPositionAreRefused(t *testing.T) {
 
 // A quantity of another kind whose uncertainty is not stated weighs as much as a
 // latitude, whatever its unit and its slope.
-func TestAQuantityNotStatedWeighsByItsSlope(t *testing.T) {
+func TestUnstatedQuantityWeighsBySlope(t *testing.T) {
 	off := fixtest.From(svVessel, 0, 900)
 	for _, scale := range []float64{1e-6, 1, 1e6} {
 		northing := func(p angle.Position) float64 { return scale * p.Latitude.Degrees() }

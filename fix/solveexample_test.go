@@ -169,7 +169,7 @@ func ExampleFix_Suspicions() {
 }
 
 // Which mark to take next: of the two at hand, the one that shrinks the ellipse most.
-func ExampleFix_Next() {
+func ExampleFix_NextBearings() {
 	f, err := fix.Solve([]fix.Line{
 		fix.Bearing(orleskHead, angle.MustParseTrue("049°T"), oneDegree),
 		fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), oneDegree),
@@ -177,7 +177,7 @@ func ExampleFix_Next() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	advice, err := f.Next([]fix.Mark{stOsk, braddlePoint}, oneDegree)
+	advice, err := f.NextBearings([]fix.Mark{stOsk, braddlePoint}, oneDegree)
 	if err != nil {
 		log.Fatal(err)
 	}

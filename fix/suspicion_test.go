@@ -27,7 +27,7 @@ func svBlunder(degrees float64) []fix.Line {
 	return lines
 }
 
-func TestAMisreadBearingIsSuspected(t *testing.T) {
+func TestMisreadBearingIsSuspected(t *testing.T) {
 	lines := svBlunder(10)
 	f := svSolve(t, lines, fix.Options{Near: &svVessel})
 	if f.Probability() > 1e-6 {
@@ -54,7 +54,7 @@ func TestAMisreadBearingIsSuspected(t *testing.T) {
 }
 
 // A bearing that is wrong by what is easily misread says so.
-func TestTheSlipOfASuspectedBearingIsNamed(t *testing.T) {
+func TestSlipIsNamed(t *testing.T) {
 	for _, c := range []struct {
 		degrees float64
 		want    fix.ReadingSlip
@@ -98,7 +98,7 @@ func TestTheSlipOfASuspectedBearingIsNamed(t *testing.T) {
 	}
 }
 
-func TestNothingIsSuspectedWhereNothingCanBeTold(t *testing.T) {
+func TestNoSuspicionWithoutRedundancy(t *testing.T) {
 	if s := svSolve(t, svBlunder(0), fix.Options{Near: &svVessel}).Suspicions(); s != nil {
 		t.Errorf("of lines that agree: %v", s)
 	}
@@ -108,7 +108,7 @@ func TestNothingIsSuspectedWhereNothingCanBeTold(t *testing.T) {
 	}
 }
 
-func TestSuspicionsStandInTheOrderOfTheirProbability(t *testing.T) {
+func TestSuspicionOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		var lines []fix.Line
@@ -128,7 +128,7 @@ func TestSuspicionsStandInTheOrderOfTheirProbability(t *testing.T) {
 	})
 }
 
-func TestALineWithoutWhichNothingIsSolvedIsNotSuspected(t *testing.T) {
+func TestNeededLineIsNotSuspected(t *testing.T) {
 	m := svRing(svVessel, 8000, 0, 0, 90)
 	// Two bearings that disagree along one meridian, thrice, and one that crosses them.
 	lines := []fix.Line{

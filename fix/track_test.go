@@ -52,7 +52,7 @@ func tkTrack(t *testing.T) *fix.Track {
 	return k
 }
 
-func TestATrackIsReckonedAndImproved(t *testing.T) {
+func TestTrackRunsAndObservations(t *testing.T) {
 	k := tkTrack(t)
 	entries := k.Entries()
 	if len(entries) != 4 {
@@ -79,7 +79,7 @@ func TestATrackIsReckonedAndImproved(t *testing.T) {
 	}
 }
 
-func TestTheRegionShrinksByWhatIsObserved(t *testing.T) {
+func TestObservationShrinksEllipse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := fix.NewTrack(stream.Estimate{Position: plHere, Covariance: sailing.Oriented(fixtest.True(rapid.Float64Range(0, 180).Draw(t, "axis")), 700, 200)})
 		f, err := k.Observe(fix.Bearing(plOrlesk, fixtest.True(fixtest.Azimuth(plHere, plOrlesk.Position)+rapid.Float64Range(-2, 2).Draw(t, "off")), fixtest.Sigma(1)))
@@ -123,7 +123,7 @@ func TestLineOfAnotherTimeIsRefused(t *testing.T) {
 
 // The run is in the reckoning and in the line: as two errors they would count as less than
 // the one that they are. In time order the line is carried along with the rest.
-func TestATransferredLineIsRefusedOnATrack(t *testing.T) {
+func TestTrackRefusesTransferredLine(t *testing.T) {
 	k := fix.NewTrack(tkStart)
 	early := plBearing(plOrlesk, plHere, 0, 1).WithTime(tkStart.Time)
 	run := tkRun(40 * time.Minute)
@@ -177,7 +177,7 @@ func TestRefusedEntryChangesNothing(t *testing.T) {
 	}
 }
 
-func TestReplayIsTheSameToTheBit(t *testing.T) {
+func TestReplayIsExact(t *testing.T) {
 	k := tkTrack(t)
 	again, err := fix.Replay(tkStart, k.Entries())
 	if err != nil {
@@ -212,7 +212,7 @@ func TestEntriesAreCopies(t *testing.T) {
 	}
 }
 
-func TestTheLogOfATrack(t *testing.T) {
+func TestTrackLog(t *testing.T) {
 	k := tkTrack(t)
 	at := k.Estimate()
 	if _, err := k.Observe(plBearing(plMinnow, at.Position, 40, 1)); err != nil {
@@ -237,7 +237,7 @@ func TestTheLogOfATrack(t *testing.T) {
 	}
 }
 
-func TestNoTrackIsEmpty(t *testing.T) {
+func TestNilTrackIsEmpty(t *testing.T) {
 	var track *fix.Track
 	if track.Undo() || track.Entries() != nil || track.Estimate() != (stream.Estimate{}) || track.String() != "no track" {
 		t.Errorf("%v", track)

@@ -9,10 +9,10 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// TwoBearings is the distance off an object by two bearings of it and the run
-// between them. It holds if course and speed over the ground are the same from the
-// first bearing to the second, and to abeam: a stream or leeway that is not in the run
-// spoils it, most if it sets along the bearing.
+// TwoBearings is the distance off an object by two bearings of it and the run between
+// them, such as by doubling the angle on the bow. It is right if the vessel keeps its course
+// and speed over the ground from the first bearing to the second, and to abeam. A stream or
+// leeway that is not in the run makes it wrong, most of all if it sets along the bearing.
 type TwoBearings struct {
 	First  angle.Angle      `json:"first"` // angles on the bow, both on one side
 	Second angle.Angle      `json:"second"`
@@ -20,25 +20,27 @@ type TwoBearings struct {
 
 	Distance     sailing.Distance `json:"distance"`     // off at the second bearing
 	Abeam        sailing.Distance `json:"abeam"`        // off when abeam
-	ToAbeam      sailing.Distance `json:"toAbeam"`      // run from the second bearing; below zero if it is past
+	ToAbeam      sailing.Distance `json:"toAbeam"`      // run from the second bearing until abeam; below zero if already past
 	SecondFactor float64          `json:"secondFactor"` // Distance over Run, as tables give it
 	AbeamFactor  float64          `json:"abeamFactor"`  // Abeam over Run
 }
 
-// ByTwoBearings returns the distance off by two angles on the bow, from the course
-// made good over the ground round to the object the short way, and the run between
-// them:
+// ByTwoBearings returns the distance off by two angles on the bow and the run between them.
+// Measure the angles from the course made good over the ground to the object, the short way:
 //
 //	distance at the second = run · sin first / sin(second − first)
 //	distance abeam = distance at the second · sin second
 //
 // (the table of distance by two bearings of The American Practical Navigator, Pub. No.
-// 9). Angles to starboard are plus, those to port minus, as [OnBow] returns them. Both must
-// be on one side, and within 180°. The second must be greater than the first by a minute of
-// arc at least. Otherwise the error is an [*angle.RangeError].
+// 9). Angles to starboard are positive, those to port negative, as [OnBow] returns them.
+// Both must be on the same side and below 180°, and the second must be at least a minute of
+// arc greater than the first. Otherwise it returns an [*angle.RangeError].
+//
+// To double the angle on the bow, wait until the second angle is twice the first: the run is
+// then the distance off at the second bearing.
 func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings, error) {
 	if (first < 0) != (second < 0) {
-		return TwoBearings{}, &angle.RangeError{What: "second angle on the bow", Value: second.Degrees(), Accepted: "degrees on the same side as the first"}
+		return TwoBearings{}, &angle.RangeError{What: "second angle on the bow", Value: second.Degrees(), Accepted: "degrees on the same side as the first; starboard is positive, port negative"}
 	}
 	first, second = first.Abs(), second.Abs()
 	switch {
@@ -58,15 +60,15 @@ func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings
 	return t, nil
 }
 
-// OnBow returns the angle on the bow of a bearing, the short way round from the course
-// made good: to starboard plus, to port minus.
+// OnBow returns the angle on the bow of a bearing, the short way from the course made good.
+// It is positive to starboard and negative to port.
 func OnBow(courseMadeGood, bearing angle.True) angle.Angle { return bearing.Sub(courseMadeGood) }
 
 // String returns the distance off at the second bearing and abeam: 5.9 M off, 4.2 M
 // abeam.
 func (t TwoBearings) String() string { return fmt.Sprintf("%v off, %v abeam", t.Distance, t.Abeam) }
 
-// Working returns how the distances were found, with the caution.
+// Working returns the steps by which the distances were found, with the caution.
 func (t TwoBearings) Working() working.Sheet {
 	miles := func(key, what string, d sailing.Distance, how string) working.Step {
 		return working.Step{Key: key, What: what, Value: d.String(), Number: d.NauticalMiles(), Unit: "nautical miles", How: how}
@@ -76,7 +78,7 @@ func (t TwoBearings) Working() working.Sheet {
 		{Key: "second", What: "Second angle on the bow", Value: t.Second.String(), Number: t.Second.Degrees(), Unit: "degrees", How: t.special()},
 		miles("run", "Run", t.Run, "over the ground, on one course"),
 		miles("distance", "Distance off", t.Distance, "at the second bearing: run × sin first / sin(second − first)"),
-		miles("abeam", "Distance abeam", t.Abeam, "that, × sin second, if course and speed over the ground are kept"),
+		miles("abeam", "Distance abeam", t.Abeam, "distance off × sin second, if course and speed over the ground are kept"),
 	}
 	if t.ToAbeam > 0 {
 		steps = append(steps, miles("to abeam", "Run to abeam", t.ToAbeam, "from the second bearing"))
@@ -84,7 +86,7 @@ func (t TwoBearings) Working() working.Sheet {
 	return working.Sheet{Title: "Distance by two bearings", Steps: steps, Caution: working.Caution}
 }
 
-// special names the pair, if it is one of those with a rule of its own.
+// special returns the rule for a pair of angles that has one, or an empty text.
 func (t TwoBearings) special() string {
 	near := func(a, b angle.Angle) bool { return (a - b).Abs() <= angle.Minute }
 	switch {
@@ -98,18 +100,9 @@ func (t TwoBearings) special() string {
 	return ""
 }
 
-// DoublingPartner returns the second angle on the bow at which the run is the distance
-// off: twice the first. First angles above 0 and below 90° have one.
-func DoublingPartner(first angle.Angle) (angle.Angle, error) {
-	if first <= 0 || first >= 90*angle.Degree {
-		return 0, &angle.RangeError{What: "first angle on the bow", Value: first.Degrees(), Accepted: "degrees above 0, below 90"}
-	}
-	return 2 * first, nil
-}
-
-// AbeamPartner returns the second angle on the bow at which the run will be the
-// distance abeam: cot first − cot second = 1, as with 26½° and 45°. First angles
-// above 0 and below 135° have one; otherwise an [*angle.RangeError].
+// AbeamPartner returns the second angle on the bow at which the run equals the distance
+// abeam: cot first − cot second = 1, as with 26½° and 45°. If the first angle is not above
+// 0 and below 135°, there is none, and it returns an [*angle.RangeError].
 func AbeamPartner(first angle.Angle) (angle.Angle, error) {
 	if first <= 0 || first >= 135*angle.Degree {
 		return 0, &angle.RangeError{What: "first angle on the bow", Value: first.Degrees(), Accepted: "degrees above 0, below 135"}

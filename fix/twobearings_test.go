@@ -27,7 +27,7 @@ func tbWorked(t interface{ Fatal(...any) }, first, second angle.Angle, run saili
 // The American Practical Navigator (Bowditch), Pub. No. 9, editions 1958 to 2002,
 // table of distance of an object by two bearings: from memory, and believed because
 // the rule gives the same.
-func TestTheTableOfDistanceByTwoBearings(t *testing.T) {
+func TestTwoBearingsTable(t *testing.T) {
 	for _, c := range [][4]float64{{30, 60, 1.0, 0.87}, {45, 90, 1.0, 1.0}, {60, 120, 1.0, 0.87}, {26, 51, 1.04, 0.81}} {
 		b := tbWorked(t, tbDegrees(c[0]), tbDegrees(c[1]), plMile)
 		if !fixtest.Near(b.SecondFactor, c[2], 0.005) || !fixtest.Near(b.AbeamFactor, c[3], 0.005) { // half a unit of the last printed figure
@@ -38,7 +38,7 @@ func TestTheTableOfDistanceByTwoBearings(t *testing.T) {
 
 // The example of the explanation of that table, editions 1977 to 2002, from memory:
 // course 050°, 15 knots, a light bears 024° at 1130 and 359° at 1140.
-func TestTheExampleOfThatTable(t *testing.T) {
+func TestTwoBearingsTableExample(t *testing.T) {
 	cmg := angle.MustParseTrue("050°T")
 	b := tbWorked(t, fix.OnBow(cmg, angle.MustParseTrue("024°T")), fix.OnBow(cmg, angle.MustParseTrue("359°T")), 2.5*plMile)
 	if b.First != 26*angle.Degree || b.Second != 51*angle.Degree {
@@ -52,7 +52,7 @@ func TestTheExampleOfThatTable(t *testing.T) {
 // Draper, Lectures in Navigation, Officers' Material School, US Naval Auxiliary
 // Reserve, 1918, Week I, Saturday lecture: a light bears NNW, after 9 miles NW; and
 // the pairs of points for which the distance run is the distance off.
-func TestTheLecturesOnDoublingTheAngleOnTheBow(t *testing.T) {
+func TestDoublingTheAngleLecture(t *testing.T) {
 	north := angle.MustParseTrue("000°T")
 	b := tbWorked(t, fix.OnBow(north, angle.MustParseTrue("337.5°T")), fix.OnBow(north, angle.MustParseTrue("315°T")), 9*plMile)
 	if b.First != 2*angle.Point || b.Second != 4*angle.Point || !fixtest.Near(b.Distance.NauticalMiles(), 9, 0.01) { // half a unit of the last printed figure
@@ -69,7 +69,7 @@ func TestTheLecturesOnDoublingTheAngleOnTheBow(t *testing.T) {
 // Bowditch, editions 1914 to 1958, pairs of angles for which the run is the distance
 // abeam: from memory, and believed because the rule gives the same; the second angle
 // is printed to a quarter of a degree.
-func TestThePairsForWhichTheRunIsTheDistanceAbeam(t *testing.T) {
+func TestPairsWithRunEqualToDistanceAbeam(t *testing.T) {
 	for _, pair := range [][2]float64{{20, 29.75}, {22, 34}, {25, 41}, {27, 46}, {32, 59}, {35, 66.75}, {40, 79}, {44, 88}} {
 		b := tbWorked(t, tbDegrees(pair[0]), tbDegrees(pair[1]), plMile)
 		if !fixtest.Near(b.AbeamFactor, 1, 0.03) { // a quarter of a degree
@@ -82,7 +82,7 @@ func TestThePairsForWhichTheRunIsTheDistanceAbeam(t *testing.T) {
 	}
 }
 
-func TestTheRulesOfSevens(t *testing.T) {
+func TestRulesOfThumb(t *testing.T) {
 	// Seven tenths, common practice: 22½° and 45°, abeam 0.7 of the run, after 0.7 of the run.
 	b := tbWorked(t, tbDegrees(22.5), tbDegrees(45), plMile)
 	if !fixtest.Near(b.AbeamFactor, 0.7, 0.01) || !fixtest.Near(b.ToAbeam.NauticalMiles(), 0.7, 0.01) { // a rule of thumb
@@ -99,7 +99,7 @@ func TestTheRulesOfSevens(t *testing.T) {
 	}
 }
 
-func TestTwoBearingsAgreeWithThePlane(t *testing.T) {
+func TestTwoBearingsAgreeWithPlane(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		abeam, ahead := rapid.Float64Range(200, 20_000).Draw(t, "abeam"), rapid.Float64Range(-20_000, 20_000).Draw(t, "ahead")
 		run := rapid.Float64Range(500, 20_000).Draw(t, "run")
@@ -116,7 +116,7 @@ func TestTwoBearingsAgreeWithThePlane(t *testing.T) {
 	})
 }
 
-func TestPartnersKeepTheirRules(t *testing.T) {
+func TestPartnerAngles(t *testing.T) {
 	for _, pair := range [][2]float64{{26.565051177, 45}, {45, 90}, {90, 135}} {
 		if second, err := fix.AbeamPartner(tbDegrees(pair[0])); err != nil || !fixtest.Near(second.Degrees(), pair[1], 1e-6) { // the digits of the first
 			t.Errorf("%v: %v (%v), want %v", pair[0], second, err, pair[1])
@@ -132,18 +132,14 @@ func TestPartnersKeepTheirRules(t *testing.T) {
 			t.Fatalf("%v and %v: %v abeam", first, second, b.AbeamFactor)
 		}
 		if first < 90*angle.Degree {
-			double, err := fix.DoublingPartner(first)
-			if err != nil || double != 2*first {
-				t.Fatalf("%v (%v)", double, err)
-			}
-			if b := tbWorked(t, first, double, plMile); !fixtest.Near(b.SecondFactor, 1, 1e-9) { // the machine's rounding
+			if b := tbWorked(t, first, 2*first, plMile); !fixtest.Near(b.SecondFactor, 1, 1e-9) { // the machine's rounding
 				t.Fatalf("%v of the run", b.SecondFactor)
 			}
 		}
 	})
 }
 
-func TestOnBowIsTheShortWayRound(t *testing.T) {
+func TestOnBowShortWayRound(t *testing.T) {
 	for _, c := range [][3]float64{{350, 10, 20}, {10, 350, -20}, {0, 337.5, -22.5}, {359, 1, 2}, {180, 0, 180}, {50, 359, -51}, {90, 90, 0}} {
 		if a := fix.OnBow(angle.Must(angle.TrueDegrees(c[0])), angle.Must(angle.TrueDegrees(c[1]))); a != tbDegrees(c[2]) {
 			t.Errorf("%v on the course %v: %v on the bow, want %v", c[1], c[0], a, c[2])
@@ -160,7 +156,7 @@ func TestBearingsOnBothBowsAreRefused(t *testing.T) {
 	hzRefused(t, "both bows", err)
 }
 
-func TestBearingsThatServeForNothingAreRefused(t *testing.T) {
+func TestInvalidAnglesOnBowAreRefused(t *testing.T) {
 	for name, c := range map[string][3]float64{
 		"first 0": {0, 40, 1}, "first 180": {180, 190, 1}, "second 180": {30, 180, 1}, "second less": {40, 30, 1}, "too near": {40, 40.01, 1},
 		"no run": {30, 60, 0}, "run NaN": {30, 60, math.NaN()}, "run without end": {30, 60, math.Inf(1)}, "run back": {30, 60, -1},
@@ -172,13 +168,9 @@ func TestBearingsThatServeForNothingAreRefused(t *testing.T) {
 		_, err := fix.AbeamPartner(tbDegrees(bad))
 		hzRefused(t, "abeam", err)
 	}
-	for _, bad := range []float64{0, -1, 90} {
-		_, err := fix.DoublingPartner(tbDegrees(bad))
-		hzRefused(t, "doubling", err)
-	}
 }
 
-func TestTheWorkingOfTwoBearingsNamesTheRule(t *testing.T) {
+func TestTwoBearingsWorkingNamesRule(t *testing.T) {
 	for rule, pair := range map[string][2]float64{
 		"bow and beam (four-point) bearing: the run is the distance abeam":        {45, 90},
 		"angle doubled on the bow: the run is the distance at the second bearing": {30, 60},

@@ -54,9 +54,9 @@ func TestForgottenUncertaintyIsNamed(t *testing.T) {
 	}
 }
 
-// TestUsualUncertaintiesSayThatTheyAreAssumed takes them for what was forgotten, and only
+// TestUsualUncertaintiesAreReported takes them for what was forgotten, and only
 // for that.
-func TestUsualUncertaintiesSayThatTheyAreAssumed(t *testing.T) {
+func TestUsualUncertaintiesAreReported(t *testing.T) {
 	var unstated angle.Uncertainty
 	usual := fix.Options{Near: &svVessel, UsualUncertainties: true}
 	f := svSolve(t, usUnstated(), usual)

@@ -17,7 +17,7 @@ func vtMinutes(m float64) angle.Angle { return angle.Must(angle.Minutes(m)) }
 
 // The rule of the books, the metres times 1.856 over the minutes of arc (common
 // practice).
-func TestTheVerticalAngleIsTheRule(t *testing.T) {
+func TestVerticalAngleRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h, m := rapid.Float64Range(5, 300).Draw(t, "height"), rapid.Float64Range(10, 200).Draw(t, "minutes")
 		d, err := fix.DistanceByVerticalAngle(sailing.Distance(h), vtMinutes(m), 0)
@@ -43,7 +43,7 @@ func vtExact(height, eye, distance float64, k fix.Refraction) (overHorizon, hori
 	return math.Atan2(up, (r+height)*s) + dip, r * dip
 }
 
-func TestTheAngleAboveTheHorizonGivesTheDistanceBack(t *testing.T) {
+func TestAngleAboveHorizonRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := fix.Refraction(rapid.SampledFrom([]float64{0, 0.13, 0.1728, 0.25}).Draw(t, "k"))
 		eye := rapid.Float64Range(1, 40).Draw(t, "eye")
@@ -62,7 +62,7 @@ func TestTheAngleAboveTheHorizonGivesTheDistanceBack(t *testing.T) {
 	})
 }
 
-func TestBothVerticalAnglesMeetAtTheHorizon(t *testing.T) {
+func TestVerticalAnglesMeetAtHorizon(t *testing.T) {
 	for _, eye := range []float64{2, 5, 15} {
 		for _, height := range []float64{30, 100, 400} {
 			_, at := vtExact(height, eye, 0, fix.HorizonTable)
@@ -87,7 +87,7 @@ func TestBothVerticalAnglesMeetAtTheHorizon(t *testing.T) {
 	}
 }
 
-func TestVerticalAnglesThatServeForNothingAreRefused(t *testing.T) {
+func TestInvalidVerticalAnglesAreRefused(t *testing.T) {
 	for _, bad := range []angle.Angle{0, -angle.Minute, 90 * angle.Degree, 91 * angle.Degree} {
 		_, err := fix.DistanceByVerticalAngle(50, bad, 3)
 		hzRefused(t, "angle", err)

@@ -15,7 +15,7 @@ import (
 )
 
 // One line of the working, whatever its columns, and the warnings.
-func TestTheWorkingOfAFix(t *testing.T) {
+func TestFixWorking(t *testing.T) {
 	var unstated angle.Uncertainty
 	run := sailing.Run{Course: fixtest.True(90), Distance: 2 * svMile}
 	prior := stream.Estimate{Position: fixtest.From(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
@@ -96,7 +96,7 @@ func TestTwoBearingsAsText(t *testing.T) {
 }
 
 // Lines of one mark have different titles: by kind, time or number.
-func TestLinesOfOneNameAreToldApart(t *testing.T) {
+func TestLinesOfOneName(t *testing.T) {
 	ten := time.Date(2026, time.July, 2, 10, 0, 0, 0, time.UTC)
 	head := func(off float64) fix.Line { return svBearing(svVessel, svHead, off, 1) }
 	for name, test := range map[string]struct {
@@ -141,7 +141,7 @@ func TestCasesAreCounted(t *testing.T) {
 }
 
 // What a compass bearing is known to is a number with its unit, where it is stated.
-func TestWhatALineIsKnownToIsANumber(t *testing.T) {
+func TestUncertaintyStepHasNumber(t *testing.T) {
 	step, _ := svByShip(svVessel, svHead, svOn(226, 0.3, 0.4), 0, 1.2).Working().Find("line")
 	if math.Abs(step.Number-1.3) > 1e-9 || step.Unit != "degrees" {
 		t.Errorf("%+v, want 1.3 degrees", step)
@@ -153,7 +153,7 @@ func TestWhatALineIsKnownToIsANumber(t *testing.T) {
 }
 
 // Lines may be named otherwise, or not at all.
-func TestTheWorkingOfLinesNamedAnyhow(t *testing.T) {
+func TestWorkingOfOddNames(t *testing.T) {
 	for name, want := range map[string]string{"": "", "été": "Été", "\xff": "\xff", "depth": "Depth"} {
 		l := angle.Must(fix.LineFromFunc(name, "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, svVessel.Latitude.Degrees(), 1))
 		f := svSolve(t, []fix.Line{l, svBearing(svVessel, svHead, 0, 1)}, fix.Options{Near: &svVessel})

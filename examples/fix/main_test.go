@@ -75,8 +75,8 @@ func TestOwnLines(t *testing.T) {
 	}
 }
 
-// TestMagneticBearingIsNoDistance reads 045 M by its kind, however it is spaced.
-func TestMagneticBearingIsNoDistance(t *testing.T) {
+// TestKindDecidesUnit reads 045 M by its kind, however it is spaced.
+func TestKindDecidesUnit(t *testing.T) {
 	for text, want := range map[string]string{
 		"bearing,Ledge,47°03.6′N 019°11.6′W,045 M,1°":   "Bearing of Ledge",
 		"bearing,Ledge,47°03.6′N 019°11.6′W,045M,1°":    "Bearing of Ledge",

@@ -11,11 +11,11 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-func TestTheBestNextBearingCrossesTheLongAxis(t *testing.T) {
+func TestBestNextBearingCrossesLongAxis(t *testing.T) {
 	m := svRing(svVessel, 9000, 0, 20) // a poor cut: weak to the north and south
 	f := svSolve(t, []fix.Line{svBearing(svVessel, m[0], 0, 1), svBearing(svVessel, m[1], 0, 1)}, fix.Options{Near: &svVessel})
 	marks := svRing(svVessel, 9000, 10, 100, 55)
-	advice, err := f.Next(marks, fixtest.Sigma(1))
+	advice, err := f.NextBearings(marks, fixtest.Sigma(1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,20 +30,20 @@ func TestTheBestNextBearingCrossesTheLongAxis(t *testing.T) {
 			t.Errorf("%v bears %v", a.Mark, a.Bearing)
 		}
 	}
-	if none, err := f.Next(nil, fixtest.Sigma(1)); err != nil || none != nil {
+	if none, err := f.NextBearings(nil, fixtest.Sigma(1)); err != nil || none != nil {
 		t.Errorf("of no marks: %v, %v", none, err)
 	}
-	_, err = f.Next(marks, fixtest.Sigma(0))
+	_, err = f.NextBearings(marks, fixtest.Sigma(0))
 	fixtest.Refused[*fix.Error](t, "known exactly", err)
 }
 
-func TestAdviceIsWhatTheBearingDoes(t *testing.T) {
+func TestNextBearingAgreesWithSolve(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := svDraw(t, 80)
 		m := svDrawMarks(t, p, 4)
 		lines := []fix.Line{svBearing(p, m[0], 0, 1), svBearing(p, m[1], 0, 1), svRange(p, m[2], 0, 50)}
 		before := svSolve(t, lines, fix.Options{Near: &p})
-		advice, err := before.Next(m[3:], fixtest.Sigma(0.7))
+		advice, err := before.NextBearings(m[3:], fixtest.Sigma(0.7))
 		if err != nil || len(advice) != 1 {
 			t.Fatalf("%v, %v", advice, err)
 		}
