@@ -35,7 +35,7 @@ func ExampleByTwoBearings() {
 	// Second angle on the bow  45°00′  the run is the distance abeam
 	// Run                       4.2 M  over the ground, on one course
 	// Distance off              5.9 M  at the second bearing: run × sin first / sin(second − first)
-	// Distance abeam            4.2 M  that, × sin second, if course and speed over the ground are kept
+	// Distance abeam            4.2 M  distance off × sin second, if course and speed over the ground are kept
 	// Run to abeam              4.2 M  from the second bearing
 }
 
@@ -103,6 +103,6 @@ func ExampleDistanceByVerticalAngle() {
 	fmt.Println(off)
 	// Output:
 	// 2.7 M
-	// distance of the object in metres 17762: want one within the horizon of the eye, 3.4 M, where its base is seen; beyond it use DistanceByVerticalAngleBeyond
+	// distance of the object in metres 17762: want at most 3.4 M, the distance of the horizon, so that the water line is seen; farther off use DistanceByVerticalAngleBeyond
 	// 8.6 M
 }
