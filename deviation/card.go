@@ -53,7 +53,7 @@ func (e *StepError) Error() string {
 // [angle.Point]. It returns a [*StepError] for a step that does not go into the
 // circle, and the source's error where it has no answer.
 func NewCard(source Source, step angle.Angle, details Details) (*Card, error) {
-	if step < angle.Degree || step > MostGap || angle.Turn%step != 0 {
+	if step < angle.Degree || step > MaxGap || angle.Turn%step != 0 {
 		return nil, &StepError{step}
 	}
 	if ask.IsNil(source) {

@@ -74,11 +74,11 @@ func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
 		c.sign = -1
 	}
 	c.most = math.Abs(h.Constant) + h.Bound()
-	if !(c.most <= float64(MostDeviation)) {
+	if !(c.most <= float64(MaxDeviation)) {
 		c.most = 0
 		for z := angle.Angle(0); z < angle.Turn; z += curveStep {
 			d := h.At(z.SinCos())
-			if !(math.Abs(d) <= float64(MostDeviation)) {
+			if !(math.Abs(d) <= float64(MaxDeviation)) {
 				return nil, &CurveError{by, z, fmt.Sprintf("on %s the deviation is %.1f°: at most 90°", say.Heading(by, z), d/float64(angle.Degree))}
 			}
 			c.most = max(c.most, math.Abs(d))

@@ -17,7 +17,7 @@
 //     [lubberline.example/course], which converts courses and bearings with it.
 //   - Without one: swing the vessel, read the record with [lubberline.example/deviation/swing.ReadSwing], fit it with
 //     [lubberline.example/deviation/swing.Swing.Fit], print a [Card] with [NewCard].
-//   - To check one: a [lubberline.example/deviation/check.CheckReading] against the Sun or a transit, then [lubberline.example/deviation/check.ReviewChecks].
+//   - To check one: a [lubberline.example/deviation/check.Reading] against the Sun or a transit, then [lubberline.example/deviation/check.ReviewCard].
 //   - For a compass taken to have no deviation: [None].
 //
 // A [Deviation] is east (positive) or west, and is the only way between
@@ -50,15 +50,15 @@
 // the [Coefficients] mean, [lubberline.example/deviation/adjust.Separate] how they will change with the magnetic
 // latitude, and a [lubberline.example/deviation/adjust.Limit] remarks on the largest deviation.
 //
-// A [Card] is what is posted beside the compass; a [lubberline.example/deviation/diagram.Diagram] draws the curve and
+// A [Card] is what is posted beside the compass; a [lubberline.example/deviation/diagram.Plot] draws the curve and
 // Napier's diagram.
 //
 // # Check it
 //
-// A [lubberline.example/deviation/check.CheckReading] against a transit, the Sun or its amplitude gives the compass
+// A [lubberline.example/deviation/check.Reading] against a transit, the Sun or its amplitude gives the compass
 // error and the deviation in it, a [lubberline.example/deviation/check.Check]; where the Sun stands is found by package
 // [sky]. The variation is that of a [variation.Source], asked for the place and the
-// time: a chart's roses, a field model, or one that is known. [lubberline.example/deviation/check.ReviewChecks] tells by a
+// time: a chart's roses, a field model, or one that is known. [lubberline.example/deviation/check.ReviewCard] tells by a
 // log of checks whether the card still holds.
 //
 // # Working and warnings

@@ -41,7 +41,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	sources = append(sources, err)
 	_, err = deviation.NewCard(nil, 15*devtest.Deg, deviation.Details{})
 	sources = append(sources, err)
-	_, err = check.ReviewChecks(nil, nil)
+	_, err = check.ReviewCard(nil, nil)
 	sources = append(sources, err)
 	_, err = swing.Reduce([]swing.Reading{{Heading: new(angle.Compass{}), Other: new(angle.Compass{})}}, swing.SecondCompass{})
 	sources = append(sources, err)
@@ -132,8 +132,8 @@ func TestWhatIsNilOrZeroIsEmpty(t *testing.T) {
 		}
 	}
 	for _, err := range []error{
-		&deviation.AmbiguousHeadingError{}, &swing.ReadingError{}, &swing.ReadingError{Index: -1}, &check.CheckError{}, &deviation.CurveError{},
-		&diagram.DiagramError{}, &adjust.FieldError{}, &swing.FitError{}, &deviation.StepError{}, &deviation.TableError{},
+		&deviation.AmbiguousHeadingError{}, &swing.ReadingError{}, &swing.ReadingError{Index: -1}, &check.Error{}, &deviation.CurveError{},
+		&diagram.Error{}, &adjust.FieldError{}, &swing.FitError{}, &deviation.StepError{}, &deviation.TableError{},
 	} {
 		if !strings.HasPrefix(err.Error(), "deviation: ") {
 			t.Errorf("%T: %q", err, err)

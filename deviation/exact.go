@@ -67,7 +67,7 @@ func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
 	}
 	delta := math.Asin(r/size) + math.Atan2(q, p)
 	d, err := angle.Radians(delta)
-	if err != nil || d.Abs() > MostDeviation {
+	if err != nil || d.Abs() > MaxDeviation {
 		return Deviation{}, k.pointless(ByCompass, heading.FromNorth())
 	}
 	// The force along the needle must point it, not turn it round.

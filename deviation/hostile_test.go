@@ -36,7 +36,7 @@ type hostileForm struct {
 
 var hostileForms = map[string]hostileForm{
 	"table":  {[]string{"compass", "deviation", "uncertainty"}, []string{"000", "2", "1"}, func(r io.Reader) error { _, err := deviation.ReadTable(r); return err }},
-	"checks": {[]string{"heading", "deviation", "uncertainty", "time", "variation"}, []string{"000", "2", "1", "2026-05-14T17:03:20Z", "5W"}, func(r io.Reader) error { _, err := check.ReadChecks(r); return err }},
+	"checks": {[]string{"heading", "deviation", "uncertainty", "time", "variation"}, []string{"000", "2", "1", "2026-05-14T17:03:20Z", "5W"}, func(r io.Reader) error { _, err := check.ReadLog(r); return err }},
 	"swing":  {[]string{"heading", "deviation", "uncertainty"}, []string{"000", "2", "1"}, func(r io.Reader) error { _, err := swing.ReadSwing(r, swing.StatedDeviations{}); return err }},
 }
 

@@ -24,8 +24,8 @@ func TestNilPointerIsNoSource(t *testing.T) {
 		_, explain := deviation.Explain(s, angle.CompassFrom(0))
 		_, eight := deviation.Eight(s)
 		_, card := deviation.NewCard(s, 15*devtest.Deg, deviation.Details{})
-		_, review := check.ReviewChecks(s, []check.Check{{Heading: angle.Compass{}, Deviation: deviation.East(devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Deg))}})
-		curve := diagram.Diagram{Source: s}.WriteCurve(&strings.Builder{})
+		_, review := check.ReviewCard(s, []check.Check{{Heading: angle.Compass{}, Deviation: deviation.East(devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Deg))}})
+		curve := diagram.Plot{Source: s}.WriteCurve(&strings.Builder{})
 		for i, err := range []error{explain, eight, card, review, curve} {
 			if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "deviation" {
 				t.Errorf("%T, %d: %v", s, i, err)
@@ -42,7 +42,7 @@ func TestNilPointerIsNoSource(t *testing.T) {
 // A nil reader or writer is an error.
 func TestNilReaderOrWriterIsAnError(t *testing.T) {
 	_, table := deviation.ReadTable(nil)
-	_, checks := check.ReadChecks(nil)
+	_, checks := check.ReadLog(nil)
 	_, swung := swing.ReadSwing(nil, swing.DistantObject{})
 	for i, err := range []error{table, checks, swung} {
 		if _, ok := errors.AsType[*record.Error](err); !ok || !strings.Contains(err.Error(), "no reader") {
@@ -50,7 +50,7 @@ func TestNilReaderOrWriterIsAnError(t *testing.T) {
 		}
 	}
 	card := angle.Must(deviation.NewCard(deviation.None(), 15*devtest.Deg, deviation.Details{}))
-	d := diagram.Diagram{Source: deviation.None()}
+	d := diagram.Plot{Source: deviation.None()}
 	for i, err := range []error{card.WriteCSV(nil), d.WriteCurve(nil), d.WriteNapier(nil)} {
 		if err == nil || !strings.Contains(err.Error(), "writer") {
 			t.Errorf("writer %d: %v", i, err)

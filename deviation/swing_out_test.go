@@ -24,14 +24,14 @@ func TestASmoothCurveThatSwingsOutIsRefused(t *testing.T) {
 		d, err := table.Smooth().OnCompass(angle.CompassFrom(h))
 		e, is := errors.AsType[*deviation.TableError](err)
 		switch {
-		case err == nil && d.Angle().Abs() > deviation.MostDeviation:
+		case err == nil && d.Angle().Abs() > deviation.MaxDeviation:
 			t.Errorf("smooth on %v: %v", h, d)
 		case err != nil && (!is || e.Kind != deviation.DeviationTooLarge || e.Row != -1 || e.Heading != h):
 			t.Errorf("smooth on %v: %v", h, err)
 		case err != nil:
 			refused++
 		}
-		if d, err := table.Smooth().OnMagnetic(angle.MagneticFrom(h)); err == nil && d.Angle().Abs() > deviation.MostDeviation {
+		if d, err := table.Smooth().OnMagnetic(angle.MagneticFrom(h)); err == nil && d.Angle().Abs() > deviation.MaxDeviation {
 			t.Errorf("smooth on magnetic %v: %v", h, d)
 		}
 	}

@@ -48,11 +48,11 @@ type Table struct {
 
 // Bounds of what a table may hold.
 const (
-	// MostGap is the widest gap between rows: eight headings round the circle.
-	MostGap = 45 * angle.Degree
+	// MaxGap is the widest gap between rows: eight headings round the circle.
+	MaxGap = 45 * angle.Degree
 
-	// MostDeviation is the largest deviation of a compass that still points.
-	MostDeviation = 90 * angle.Degree
+	// MaxDeviation is the largest deviation of a compass that still points.
+	MaxDeviation = 90 * angle.Degree
 )
 
 // A TableErrorKind says, in a word that programs can compare, why a table was
@@ -131,7 +131,7 @@ func (t *Table) check(order []int) error {
 	}
 	_, firstStated := t.entries[0].Deviation.Uncertainty().Sigma()
 	for i, e := range t.entries {
-		if d := e.Deviation.Angle(); d.Abs() > MostDeviation {
+		if d := e.Deviation.Angle(); d.Abs() > MaxDeviation {
 			return fail(i, DeviationTooLarge, "deviation %s: at most 90°", e.Deviation)
 		}
 		if _, stated := e.Deviation.Uncertainty().Sigma(); stated != firstStated {
@@ -147,7 +147,7 @@ func (t *Table) check(order []int) error {
 		if n == 1 {
 			gap = angle.Turn
 		}
-		if gap > MostGap {
+		if gap > MaxGap {
 			return fail(i, GapTooWide, "nothing from there to %s, %v: rows may be at most 45° apart", say.Heading(t.by, next), gap)
 		}
 	}
@@ -157,7 +157,7 @@ func (t *Table) check(order []int) error {
 // Smooth returns the same table with a smooth curve through its rows: the
 // periodic cubic spline, whose slope and curvature have no jump, at north
 // neither. A nil Table remains nil. Rows that lie close together and disagree can throw it far out
-// between others: where it comes to more than [MostDeviation] the table answers
+// between others: where it comes to more than [MaxDeviation] the table answers
 // with a [*TableError].
 func (t *Table) Smooth() *Table {
 	if t == nil {
@@ -267,7 +267,7 @@ func (t *Table) checkSmooth(heading angle.Angle, d Deviation) (Deviation, error)
 	heading = heading.Normalized()
 	i, along := t.curve.segment(heading)
 	swung := t.curve.value(i, along)
-	if swung.Abs() <= MostDeviation+1 { // a unit for the rounding of a heading solved for
+	if swung.Abs() <= MaxDeviation+1 { // a unit for the rounding of a heading solved for
 		return d, nil
 	}
 	return Deviation{}, &TableError{

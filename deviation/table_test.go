@@ -87,7 +87,7 @@ func TestAtTheLimitsRowsMakeATable(t *testing.T) {
 	if d, err := table.OnCompass(angle.CompassFrom(45 * devtest.Deg)); err != nil || d.Angle() != -90*devtest.Deg {
 		t.Errorf("%v, %v", d, err)
 	}
-	if deviation.MostGap != 45*devtest.Deg || deviation.MostDeviation != 90*devtest.Deg {
+	if deviation.MaxGap != 45*devtest.Deg || deviation.MaxDeviation != 90*devtest.Deg {
 		t.Error("the limits are not those documented")
 	}
 }

@@ -77,3 +77,20 @@ func ExampleTableError() {
 	// Output:
 	// duplicate-heading at row 2 on 045°C
 }
+
+// The coefficients of the Quillon by hand.
+func ExampleEightHeadings_Analyse() {
+	hand := deviation.EightHeadings{
+		N: angle.MustParse("4°30′"), NE: angle.MustParse("2°30′"), E: angle.MustParse("-3°30′"), SE: angle.MustParse("-6°"),
+		S: angle.MustParse("-1°30′"), SW: angle.MustParse("3°30′"), W: angle.MustParse("4°30′"), NW: angle.MustParse("4°"),
+	}.Analyse()
+	fmt.Println(hand.Coefficients)
+	fmt.Print(hand.Steps)
+	// Output:
+	// A +1.00°  B −4.00°  C +3.00°  D +2.00°  E +0.50°
+	// Coefficient A  +1.00°  mean of the eight: N +4.50°, NE +2.50°, E −3.50°, SE −6.00°, S −1.50°, SW +3.50°, W +4.50°, NW +4.00°
+	// Coefficient B  −4.00°  half of E less W: E −3.50°, less W +4.50°
+	// Coefficient C  +3.00°  half of N less S: N +4.50°, less S −1.50°
+	// Coefficient D  +2.00°  quarter of NE and SW, less SE and NW: NE +2.50°, SW +3.50°, less SE −6.00°, less NW +4.00°
+	// Coefficient E  +0.50°  quarter of N and S, less E and W: N +4.50°, S −1.50°, less E −3.50°, less W +4.50°
+}

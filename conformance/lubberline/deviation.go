@@ -166,7 +166,7 @@ func checkByObject(g checkGiven) (conformance.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	k, err := check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(c), Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
+	k, err := check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(c), Variation: variation.East(v)}.Against("the Sun", t, angle.Uncertainty{})
 	return conformance.Answer{"errorDegrees": k.Error.Degrees(), "deviationDegrees": k.Deviation.Degrees()}, err
 }
 

@@ -181,7 +181,7 @@ func TestAConversionWithoutASourceIsRefused(t *testing.T) {
 
 // The slips that are made in a swing too have the same words there.
 func TestTheSlipsOfASwingHaveTheSameWords(t *testing.T) {
-	for ofSwing, kind := range map[swing.ReadingSlip]slip.Kind{
+	for ofSwing, kind := range map[swing.Slip]slip.Kind{
 		swing.ReciprocalTaken: slip.ReciprocalTaken, swing.TensMisread: slip.TensMisread, swing.EastForWest: slip.EastForWest,
 	} {
 		if string(ofSwing) != string(kind) {

@@ -40,7 +40,7 @@ func FlagStateLimit() Limit {
 // [*variation.MissingInputError]. The source's error is returned as it is.
 func (l Limit) Remark(source deviation.Source) (working.Step, error) {
 	switch {
-	case l.Max <= 0 || l.Max > deviation.MostDeviation:
+	case l.Max <= 0 || l.Max > deviation.MaxDeviation:
 		return working.Step{}, &angle.RangeError{What: "limit on deviations", Value: l.Max.Degrees(), Accepted: "above 0 to 90 degrees"}
 	case strings.TrimSpace(l.Authority) == "":
 		return working.Step{}, &angle.ParseError{What: "authority of a limit", Input: l.Authority, Kind: angle.Empty, Want: "who sets the limit, and where it is printed"}

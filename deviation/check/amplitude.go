@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -20,26 +21,26 @@ import (
 // the minute settles on which horizon the Sun stood: where that is the other one, a warning
 // of [OtherHorizon] says so.
 //
-// The errors are a [*CheckError], as those of AgainstSun; so is an event that is neither
+// The errors are a [*Error], as those of AgainstSun; so is an event that is neither
 // rising nor setting, a horizon that is neither, and a height of eye that
 // [sky.AmplitudeOnVisibleHorizon] refuses.
-func (r CheckReading) AgainstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
+func (r Reading) AgainstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
 	c, err := r.againstAmplitude(p, event, horizon, heightOfEyeMetres)
 	if err != nil {
-		return Check{}, &CheckError{"the Sun's amplitude", err}
+		return Check{}, &Error{"the Sun's amplitude", err}
 	}
 	return c, nil
 }
 
-func (r CheckReading) againstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
+func (r Reading) againstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
 	s, err := sky.At(r.Time)
 	switch {
 	case err != nil:
 		return Check{}, err
 	case event != sky.Rise && event != sky.Set:
-		return Check{}, fmt.Errorf("event %d: want sky.Rise or sky.Set", event)
+		return Check{}, fmt.Errorf("event %q: give sky.Rise or sky.Set", event)
 	case horizon != sky.CelestialHorizon && horizon != sky.VisibleHorizon:
-		return Check{}, fmt.Errorf("horizon %d: want CelestialHorizon or VisibleHorizon", horizon)
+		return Check{}, fmt.Errorf("horizon %q: give sky.CelestialHorizon or sky.VisibleHorizon", horizon)
 	}
 	both, err := amplitudeOn(horizon, p, s, heightOfEyeMetres)
 	if err != nil {
@@ -58,7 +59,7 @@ func (r CheckReading) againstAmplitude(p angle.Position, event sky.Event, horizo
 		return Check{}, err
 	}
 	altitude := s.From(p).Altitude
-	on := "with the centre on the " + horizon.String()
+	on := "with the centre on the " + words(horizon)
 	if (altitude - both.Altitude).Abs() <= onHorizon {
 		on += fmt.Sprintf("; at the time given it stood at %.1f°, and the horizon agrees", altitude.Degrees())
 	}
@@ -94,7 +95,7 @@ func amplitudeOn(horizon sky.Horizon, p angle.Position, s sky.Sun, heightOfEyeMe
 const onHorizon = angle.Degree / 5
 
 // otherHorizon warns where the time shows that the Sun stood on the other horizon.
-func (r CheckReading) otherHorizon(p angle.Position, s sky.Sun, event sky.Event, horizon sky.Horizon, given sky.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []working.Warning {
+func (r Reading) otherHorizon(p angle.Position, s sky.Sun, event sky.Event, horizon sky.Horizon, given sky.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []working.Warning {
 	if (altitude - given.Altitude).Abs() <= onHorizon {
 		return nil
 	}
@@ -112,7 +113,7 @@ func (r CheckReading) otherHorizon(p angle.Position, s sky.Sun, event sky.Event,
 		off = on.Setting.Sub(given.Setting)
 	}
 	return []working.Warning{say.Warn(OtherHorizon, "at the time given the Sun's centre stood at %.1f°, on the %v and not on the %v: check which it was; by the %v the deviation is %.1f° more %s",
-		altitude.Degrees(), other, horizon, other, off.Abs().Degrees(), map[bool]string{true: "westerly", false: "easterly"}[off < 0])}
+		altitude.Degrees(), words(other), words(horizon), words(other), off.Abs().Degrees(), map[bool]string{true: "westerly", false: "easterly"}[off < 0])}
 }
 
 // How well the Sun's centre is put on a horizon by eye, and how well refraction there is
@@ -123,7 +124,7 @@ const (
 )
 
 // amplitudeUncertainty is that of the Sun's bearing on a horizon.
-func (r CheckReading) amplitudeUncertainty(p angle.Position, direction angle.True, horizon sky.Horizon) (angle.Uncertainty, string, error) {
+func (r Reading) amplitudeUncertainty(p angle.Position, direction angle.True, horizon sky.Horizon) (angle.Uncertainty, string, error) {
 	_, miles, _, err := r.uncertainties()
 	if err != nil {
 		return angle.Uncertainty{}, "", err
@@ -152,3 +153,6 @@ func northSouth(a angle.Angle) string {
 	}
 	return fmt.Sprintf("%.0v%s", a.Abs(), name)
 }
+
+// words prints a horizon.
+func words(horizon sky.Horizon) string { return strings.ReplaceAll(string(horizon), "-", " ") }

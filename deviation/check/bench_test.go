@@ -18,7 +18,7 @@ func BenchmarkReviewChecks(b *testing.B) {
 		return 0
 	}}.draw(b, random, 0)
 	for b.Loop() {
-		if _, err := check.ReviewChecks(card, checks); err != nil {
+		if _, err := check.ReviewCard(card, checks); err != nil {
 			b.Fatal(err)
 		}
 	}

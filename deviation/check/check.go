@@ -50,8 +50,8 @@ func (c Check) Working() working.Sheet {
 	return working.Sheet{Title: title, Steps: c.Steps, Warnings: slices.Clone(c.Warnings), Caution: working.Caution}
 }
 
-// A CheckReading is a bearing read to check the compass.
-type CheckReading struct {
+// A Reading is a bearing read to check the compass.
+type Reading struct {
 	// Time is that of the reading. If zero, only a source of variation that needs no date
 	// answers, and no check by the Sun is possible.
 	Time time.Time
@@ -80,7 +80,7 @@ type CheckReading struct {
 	// it is refused with a [*variation.MissingInputError].
 	Variation variation.Source
 
-	// At is the position for which [CheckReading.Against] asks for the variation. A rose
+	// At is the position for which [Reading.Against] asks for the variation. A rose
 	// and a known variation do not need it; see [variation.Source]. If nil, a source that
 	// needs it is refused with a [*variation.MissingInputError]. A check by the Sun has a position
 	// of its own, and asks for the variation there.
@@ -90,11 +90,11 @@ type CheckReading struct {
 // Against checks the compass against an object whose true direction is known, with its
 // uncertainty, such as two charted marks in line. If the heading, the bearing, the
 // variation, or a place or time that it needs is missing ([*variation.MissingInputError]), or the
-// source of variation fails, it returns a [*CheckError].
-func (r CheckReading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
+// source of variation fails, it returns a [*Error].
+func (r Reading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
 	found, err := r.variation(r.At)
 	if err != nil {
-		return Check{}, &CheckError{what, err}
+		return Check{}, &Error{what, err}
 	}
 	c := r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")})
 	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
@@ -102,7 +102,7 @@ func (r CheckReading) Against(what string, direction angle.True, known angle.Unc
 }
 
 // variation asks for the variation, and refuses a reading from which something is missing.
-func (r CheckReading) variation(at *angle.Position) (variation.Explanation, error) {
+func (r Reading) variation(at *angle.Position) (variation.Explanation, error) {
 	found, err := ask.Variation(r.Variation, at, r.Time)
 	switch {
 	case err != nil:
@@ -116,7 +116,7 @@ func (r CheckReading) variation(at *angle.Position) (variation.Explanation, erro
 }
 
 // against works the check of a reading that has all it needs.
-func (r CheckReading) against(what string, direction angle.True, known angle.Uncertainty, found variation.Explanation, steps working.Steps) Check {
+func (r Reading) against(what string, direction angle.True, known angle.Uncertainty, found variation.Explanation, steps working.Steps) Check {
 	v, heading, bearing := found.Variation, *r.Heading, *r.Bearing
 	e := angle.EastWestFrom(direction.FromNorth() - bearing.FromNorth())
 	u := r.Uncertainty.Combined(known)
@@ -153,16 +153,16 @@ func capital(s string) string {
 	return s
 }
 
-// A CheckError reports a check that could not be worked.
-type CheckError struct {
+// A Error reports a check that could not be worked.
+type Error struct {
 	Against string // what the compass was compared with
 	Err     error  // why it could not be
 }
 
 // Error says what could not be used, and why.
-func (e *CheckError) Error() string {
+func (e *Error) Error() string {
 	return fmt.Sprintf("deviation: check against %s: %s", e.Against, say.Inner(e.Err))
 }
 
 // Unwrap returns why.
-func (e *CheckError) Unwrap() error { return e.Err }
+func (e *Error) Unwrap() error { return e.Err }

@@ -15,9 +15,9 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
-// A CombinedCheck is the compass error from several checks on one heading, such
+// A Combined is the compass error from several checks on one heading, such
 // as of two bodies, and whether they agree.
-type CombinedCheck struct {
+type Combined struct {
 	Check // the weighted mean
 
 	// ChiSquare is the sum of the squares of what the checks differ from the mean,
@@ -32,12 +32,12 @@ type CombinedCheck struct {
 // helmsman's course.
 const sameHeadingChecks = 5 * angle.Degree
 
-// CombineChecks takes the weighted mean of checks made on one heading, all within
+// Combine takes the weighted mean of checks made on one heading, all within
 // 5°, with the same variation. The compass error of each needs a stated uncertainty
-// above nought; the errors are [*CheckError].
-func CombineChecks(checks ...Check) (CombinedCheck, error) {
+// above nought; the errors are [*Error].
+func Combine(checks ...Check) (Combined, error) {
 	if len(checks) < 2 {
-		return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("%d checks: want two or more", len(checks))}
+		return Combined{}, &Error{"several objects", fmt.Errorf("%d checks: want two or more", len(checks))}
 	}
 	first := checks[0]
 	lowest, highest := first.Heading, first.Heading
@@ -60,15 +60,15 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 					other = highest
 				}
 			}
-			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("headings %v and %v: want one heading, within 5°; the deviation is not the same on both", other, c.Heading)}
+			return Combined{}, &Error{"several objects", fmt.Errorf("headings %v and %v: want one heading, within 5°; the deviation is not the same on both", other, c.Heading)}
 		}
 		warnings = append(warnings, c.Warnings...)
 		if c.Variation.Angle() != first.Variation.Angle() {
-			return CombinedCheck{}, &CheckError{"several objects", fmt.Errorf("variations %v and %v: want the same for all", first.Variation, c.Variation)}
+			return Combined{}, &Error{"several objects", fmt.Errorf("variations %v and %v: want the same for all", first.Variation, c.Variation)}
 		}
 		s, stated := c.Error.Uncertainty().Sigma()
 		if !stated || s <= 0 {
-			return CombinedCheck{}, &CheckError{cmp.Or(c.Against, "an object"), errors.New("the uncertainty of its compass error is not stated, or nought: want that of the reading and the direction")}
+			return Combined{}, &Error{cmp.Or(c.Against, "an object"), errors.New("the uncertainty of its compass error is not stated, or nought: want that of the reading and the direction")}
 		}
 		sigmas[i] = float64(s)
 		w := 1 / (sigmas[i] * sigmas[i])
@@ -79,7 +79,7 @@ func CombineChecks(checks ...Check) (CombinedCheck, error) {
 	}
 	mean := first.Error.Angle() + harmonic.Round(weighted/weights)
 	u := harmonic.Sigma(1 / math.Sqrt(weights))
-	out := CombinedCheck{}
+	out := Combined{}
 	for i, c := range checks {
 		r := float64((c.Error.Angle() - mean).NormalizedSigned()) / sigmas[i]
 		out.ChiSquare += r * r

@@ -18,7 +18,7 @@ import (
 // uncertainty, where the variation is 5° W ±12′.
 func cmbCheck(t devtest.Fails, heading, east float64, u angle.Uncertainty, what string) check.Check {
 	t.Helper()
-	return against(t, check.CheckReading{
+	return against(t, check.Reading{
 		Heading: new(angle.CompassFrom(devtest.Degrees(heading))), Bearing: new(angle.MustParseCompass("120")),
 		Uncertainty: u, Variation: variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(12 * devtest.Minute)),
 	}, what, angle.TrueFrom(devtest.Degrees(120+east)), devtest.Sigma(0))
@@ -26,7 +26,7 @@ func cmbCheck(t devtest.Fails, heading, east float64, u angle.Uncertainty, what 
 
 func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
 	// The second is read twice as badly and weighs a quarter.
-	c, err := check.CombineChecks(cmbCheck(t, 90, -4, devtest.Sigma(devtest.Deg/2), "the Sun"), cmbCheck(t, 92.5, -3, devtest.Sigma(devtest.Deg), "the beacons"))
+	c, err := check.Combine(cmbCheck(t, 90, -4, devtest.Sigma(devtest.Deg/2), "the Sun"), cmbCheck(t, 92.5, -3, devtest.Sigma(devtest.Deg), "the beacons"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,7 +47,7 @@ func TestChecksThatAgreeGiveTheirWeightedMean(t *testing.T) {
 }
 
 func TestChecksAcrossNorthAndAcrossSouth(t *testing.T) {
-	c, err := check.CombineChecks(cmbCheck(t, 359, 179.5, devtest.Sigma(devtest.Deg), "one"), cmbCheck(t, 1, -179.5, devtest.Sigma(devtest.Deg), "the other"))
+	c, err := check.Combine(cmbCheck(t, 359, 179.5, devtest.Sigma(devtest.Deg), "one"), cmbCheck(t, 1, -179.5, devtest.Sigma(devtest.Deg), "the other"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,7 +57,7 @@ func TestChecksAcrossNorthAndAcrossSouth(t *testing.T) {
 }
 
 func TestChecksThatDisagreeWarn(t *testing.T) {
-	c, err := check.CombineChecks(cmbCheck(t, 90, -4, devtest.Sigma(devtest.Deg/2), "the Sun"), cmbCheck(t, 90, 1, devtest.Sigma(devtest.Deg/2), "Vega"))
+	c, err := check.Combine(cmbCheck(t, 90, -4, devtest.Sigma(devtest.Deg/2), "the Sun"), cmbCheck(t, 90, 1, devtest.Sigma(devtest.Deg/2), "Vega"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -82,8 +82,8 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 		{"unstated", []check.Check{good, cmbCheck(t, 90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: the uncertainty of its compass error"},
 		{"nought", []check.Check{good, cmbCheck(t, 90, -4, devtest.Sigma(0), "the beacons")}, "check against the beacons: "},
 	} {
-		_, err := check.CombineChecks(c.checks...)
-		if _, ok := errors.AsType[*check.CheckError](err); !ok || !strings.Contains(err.Error(), c.says) {
+		_, err := check.Combine(c.checks...)
+		if _, ok := errors.AsType[*check.Error](err); !ok || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", c.name, err)
 		}
 	}
@@ -91,18 +91,18 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 
 // The headings of very many checks were compared each with each.
 func TestVastNumberOfChecksIsCombined(t *testing.T) {
-	one := against(t, check.CheckReading{
+	one := against(t, check.Reading{
 		Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("100")), Uncertainty: devtest.Sigma(devtest.Deg), Variation: variation.West(5 * devtest.Deg),
 	}, "a transit", angle.MustParseTrue("096"), devtest.Sigma(0))
 	checks := slices.Repeat([]check.Check{one}, 200_000)
-	if _, err := check.CombineChecks(checks...); err != nil {
+	if _, err := check.Combine(checks...); err != nil {
 		t.Error(err)
 	}
 	// Ends that lie too far apart are refused, though both are near the first.
 	low, high := one, one
 	low.Heading, high.Heading = one.Heading.Add(-3*devtest.Deg), one.Heading.Add(3*devtest.Deg)
 	for _, ends := range [][]check.Check{{one, low, high}, {one, high, low}} {
-		if _, err := check.CombineChecks(ends...); err == nil || !strings.Contains(err.Error(), "087°C") || !strings.Contains(err.Error(), "093°C") {
+		if _, err := check.Combine(ends...); err == nil || !strings.Contains(err.Error(), "087°C") || !strings.Contains(err.Error(), "093°C") {
 			t.Error(err)
 		}
 	}

@@ -13,8 +13,8 @@ import (
 )
 
 // Two checks on one heading, by the Sun and by a transit, taken together.
-func ExampleCombineChecks() {
-	reading := check.CheckReading{
+func ExampleCombine() {
+	reading := check.Reading{
 		Heading:     new(angle.MustParseCompass("090°C")),
 		Bearing:     new(angle.MustParseCompass("296°C")),
 		Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
@@ -30,7 +30,7 @@ func ExampleCombineChecks() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	both, err := check.CombineChecks(bySun, byTransit)
+	both, err := check.Combine(bySun, byTransit)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -42,7 +42,7 @@ func ExampleCombineChecks() {
 }
 
 // Since an engine was fitted the Quillon's checks differ from her card.
-func ExampleReviewChecks() {
+func ExampleReviewCard() {
 	card, err := deviation.ReadTable(strings.NewReader(`compass,deviation
 000,4½°E
 045,2½°E
@@ -56,7 +56,7 @@ func ExampleReviewChecks() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	checks, err := check.ReadChecks(strings.NewReader(`heading,deviation,uncertainty,against
+	checks, err := check.ReadLog(strings.NewReader(`heading,deviation,uncertainty,against
 090,2°30′W,0.5,the Sun
 180,1°30′E,0.5,the leading marks
 270,5°30′E,0.5,the Sun
@@ -64,7 +64,7 @@ func ExampleReviewChecks() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	review, err := check.ReviewChecks(card.WithUncertainty(angle.Must(angle.StandardUncertainty(20*angle.Minute))), checks)
+	review, err := check.ReviewCard(card.WithUncertainty(angle.Must(angle.StandardUncertainty(20*angle.Minute))), checks)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -78,4 +78,31 @@ func ExampleReviewChecks() {
 	// - chi-square 19.4 for 3 checks: chance alone reaches that in less than 1 case in 1000
 	// - the checks differ as if the deviation had changed by 2°36′W on north and the other way on south (iron or a magnet to one side)
 	// - on 180°C the check found 1°30′E where the card has 1°30′W
+}
+
+// The low Sun of a May evening off Orlesk Head checks the compass on 090°.
+func ExampleReading_AgainstSun() {
+	reading := check.Reading{
+		Time:        time.Date(2026, 5, 14, 19, 40, 0, 0, time.UTC),
+		Heading:     new(angle.MustParseCompass("090°C")),
+		Bearing:     new(angle.MustParseCompass("296°C")),
+		Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
+		Variation:   variation.West(5 * angle.Degree).WithUncertainty(angle.Must(angle.StandardUncertainty(15 * angle.Minute))),
+	}
+	checked, err := reading.AgainstSun(angle.MustParsePosition("47°08.4′N 019°00.0′W"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, key := range []string{"azimuth", "compass", "compass error", "variation", "deviation"} {
+		step, _ := checked.Steps.Find(key)
+		fmt.Println(step.What+":", step.Value)
+	}
+	fmt.Println("known to", checked.Deviation.Uncertainty())
+	// Output:
+	// True bearing: 287°50.5′T
+	// The Sun by compass: 296°C
+	// Compass error: 8°09.5′W
+	// Variation: 5°00′W
+	// Deviation: 3°09.5′W
+	// known to ±0°33.9′
 }

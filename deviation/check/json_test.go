@@ -37,10 +37,10 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 		for _, m := range []swing.Method{swing.Transit{Direction: *reading.True, Variation: v}, swing.TrueHeadings{Variation: v}} {
 			devtest.RoundTrips(t, angle.Must(swing.Reduce([]swing.Reading{reading}, m)))
 		}
-		one := against(t, check.CheckReading{Time: devtest.Noon, Heading: reading.Heading, Bearing: new(compass), Uncertainty: devtest.Sigma(30 * devtest.Minute), Variation: v}, "the beacons", *reading.True, devtest.Sigma(0))
+		one := against(t, check.Reading{Time: devtest.Noon, Heading: reading.Heading, Bearing: new(compass), Uncertainty: devtest.Sigma(30 * devtest.Minute), Variation: v}, "the beacons", *reading.True, devtest.Sigma(0))
 		devtest.RoundTrips(t, one)
-		devtest.RoundTrips(t, angle.Must(check.CombineChecks(one, one)))
-		devtest.RoundTrips(t, angle.Must(check.ReviewChecks(deviation.None(), []check.Check{one, one})))
+		devtest.RoundTrips(t, angle.Must(check.Combine(one, one)))
+		devtest.RoundTrips(t, angle.Must(check.ReviewCard(deviation.None(), []check.Check{one, one})))
 
 		fit := devtest.DrawFit(t)
 		devtest.RoundTrips(t, fit.Residuals)
@@ -65,7 +65,7 @@ func TestDataReadBackFromTheirJSON(t *testing.T) {
 
 // A check as data, in the style of the module.
 func TestACheckAsJSON(t *testing.T) {
-	c := against(t, check.CheckReading{Time: devtest.Noon, Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("250")), Variation: variation.MustParse("5°W ±0°15′")}, "a transit", angle.MustParseTrue("062"), devtest.Sigma(0))
+	c := against(t, check.Reading{Time: devtest.Noon, Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("250")), Variation: variation.MustParse("5°W ±0°15′")}, "a transit", angle.MustParseTrue("062"), devtest.Sigma(0))
 	c.Steps = nil
 	const want = `{"time":"2026-05-03T18:00:00Z","heading":"090°C","against":"a transit","bearing":"250°C","compassError":"172°00′E","variation":"5°00′W ±0°15′","deviation":"177°00′E",` +
 		`"warnings":[{"kind":"not-a-deviation","message":"177°00′E cannot be a deviation; perhaps the reciprocal was read, 180° off"}]}`

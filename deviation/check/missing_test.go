@@ -17,7 +17,7 @@ import (
 
 // A forgotten variation would be 0° everywhere: it is refused.
 func TestAMissingVariationIsRefused(t *testing.T) {
-	r := check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon}
+	r := check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon}
 	for name, checked := range map[string]func() (check.Check, error){
 		"object": func() (check.Check, error) {
 			return r.Against("a transit", angle.MustParseTrue("062"), devtest.Sigma(0))
@@ -28,7 +28,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 		},
 	} {
 		_, err := checked()
-		if e, ok := errors.AsType[*check.CheckError](err); !ok || !strings.Contains(e.Error(), "no source of variation: give ") {
+		if e, ok := errors.AsType[*check.Error](err); !ok || !strings.Contains(e.Error(), "no source of variation: give ") {
 			t.Errorf("%s: %v", name, err)
 		}
 		missing(t, name, err, "variation")
@@ -51,7 +51,7 @@ func missing(t *testing.T, name string, err error, what string) {
 	if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != what {
 		t.Errorf("%s: %v, want that the %s is missing", name, err, what)
 	}
-	_, checked := errors.AsType[*check.CheckError](err)
+	_, checked := errors.AsType[*check.Error](err)
 	_, reading := errors.AsType[*swing.ReadingError](err)
 	if !checked && !reading || strings.Contains(err.Error(), "year 1") || strings.Count(err.Error(), "deviation: ") != 1 {
 		t.Errorf("%s: %v", name, err)
@@ -68,7 +68,7 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 	readings := []swing.Reading{{Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.Compass{}), True: new(angle.True{}), Time: devtest.Noon}}
 	for name, ask := range map[string]func(s variation.Source, at *angle.Position, on time.Time) error{
 		"check": func(s variation.Source, at *angle.Position, on time.Time) error {
-			_, err := check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Variation: s, At: at, Time: on}.Against("a transit", angle.MustParseTrue("062"), devtest.Sigma(0))
+			_, err := check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Variation: s, At: at, Time: on}.Against("a transit", angle.MustParseTrue("062"), devtest.Sigma(0))
 			return err
 		},
 		"transit": func(s variation.Source, at *angle.Position, on time.Time) error {
@@ -114,11 +114,11 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 		t.Error(err) // the Sun is in the west there
 	}
 	// A check by the Sun is given its place, whichever it is.
-	if _, err = (check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon, Variation: &asked}).AgainstSun(angle.Position{}); err != nil || asked.at != (angle.Position{}) {
+	if _, err = (check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon, Variation: &asked}).AgainstSun(angle.Position{}); err != nil || asked.at != (angle.Position{}) {
 		t.Error(err)
 	}
 	_, err = swing.Reduce([]swing.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.Compass{})}}, swing.SunAzimuths{Variation: known, Position: &somewhere})
-	if e, ok := errors.AsType[*sky.DateError](err); !ok || !e.Time.IsZero() || !strings.Contains(err.Error(), "no time given") {
+	if e, ok := errors.AsType[*sky.Error](err); !ok || e.Kind != sky.OutsideYears || !e.Time.IsZero() || !strings.Contains(err.Error(), "no time given") {
 		t.Error(err)
 	}
 }
@@ -139,7 +139,7 @@ func (s *missAsked) VariationAt(at angle.Position, on time.Time) (variation.Vari
 func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 	var source missAsked
 	elsewhere := angle.MustParsePosition("47°N 019°W")
-	r := check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon, Variation: &source, At: &elsewhere}
+	r := check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon, Variation: &source, At: &elsewhere}
 	readings := []swing.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.Compass{}), True: new(angle.True{}), Time: devtest.Noon}, {Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.Compass{}), True: new(angle.True{}), Time: devtest.Noon.Add(time.Minute)}}
 	reduce := func(m swing.Method) error {
 		_, err := swing.Reduce(readings, m)
@@ -173,7 +173,7 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 		}
 		source = missAsked{err: errors.New("the chart is torn")}
 		err := c.ask()
-		_, checked := errors.AsType[*check.CheckError](err)
+		_, checked := errors.AsType[*check.Error](err)
 		_, reading := errors.AsType[*swing.ReadingError](err)
 		if !checked && !reading || !errors.Is(err, source.err) {
 			t.Errorf("%s: %v", name, err)
@@ -184,7 +184,7 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 // An old rose shows how it was brought to the day, on a check and on a swing.
 func TestARoseShowsItsWorking(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
-	c := against(t, check.CheckReading{Heading: new(angle.CompassFrom(0)), Time: devtest.Noon, Bearing: new(angle.MustParseCompass("066")), Variation: rose}, "a transit", angle.MustParseTrue("062"), devtest.Sigma(0))
+	c := against(t, check.Reading{Heading: new(angle.CompassFrom(0)), Time: devtest.Noon, Bearing: new(angle.MustParseCompass("066")), Variation: rose}, "a transit", angle.MustParseTrue("062"), devtest.Sigma(0))
 	if c.Variation.Angle() != -(5*devtest.Deg+8*devtest.Minute) || c.Deviation.Angle() != devtest.Deg+8*devtest.Minute { // 11 years of 12′
 		t.Errorf("variation %v, deviation %v", c.Variation, c.Deviation)
 	}
@@ -202,7 +202,7 @@ func TestARoseShowsItsWorking(t *testing.T) {
 // What weakens the variation weakens what was found with it.
 func TestChecksAndSwingsHandOnTheWarningsOfTheVariation(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 1985 (2′E)")
-	c := against(t, check.CheckReading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon, Variation: rose}, "a transit", angle.MustParseTrue("352"), devtest.Sigma(0))
+	c := against(t, check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon, Variation: rose}, "a transit", angle.MustParseTrue("352"), devtest.Sigma(0))
 	if !devtest.Warned(c.Warnings, variation.OldRose) {
 		t.Errorf("check: %q", c.Warnings)
 	}

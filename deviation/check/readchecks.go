@@ -11,8 +11,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// ReadChecks reads a log of checks from CSV or JSON (see package [record]), for
-// [ReviewChecks]. Its columns are heading, by compass, deviation, as found, and
+// ReadLog reads a log of checks from CSV or JSON (see package [record]), for
+// [ReviewCard]. Its columns are heading, by compass, deviation, as found, and
 // uncertainty, one standard deviation of all together; and where wanted time (UTC,
 // as in 2026-05-14T17:03:20Z), against, in words, and variation, as applied, with
 // its uncertainty: 5°08′W ±0°15′. Give it: checks share its error, and a review
@@ -20,7 +20,7 @@ import (
 // and for a bearing of the Sun position and time, a review can say what may be wrong with
 // a check that stands apart. A deviation of more than 90° carries a warning,
 // [NotADeviation], one of more than 30° [LargeDeviation]. Errors are [*record.Error].
-func ReadChecks(r io.Reader) ([]Check, error) {
+func ReadLog(r io.Reader) ([]Check, error) {
 	rows, err := record.Read(r, record.Columns{
 		Required: []string{"heading", "deviation", "uncertainty"},
 		Optional: []string{"time", "against", "variation", "bearing", "position"},

@@ -28,7 +28,7 @@ heading,deviation,uncertainty,time,against
 
 func TestALogOfChecksIsReadFromEitherForm(t *testing.T) {
 	for _, text := range []string{rdcCSV, rdcJSON} {
-		checks, err := check.ReadChecks(strings.NewReader(text))
+		checks, err := check.ReadLog(strings.NewReader(text))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -50,7 +50,7 @@ func TestALogOfChecksIsReadFromEitherForm(t *testing.T) {
 // found is the sum of both, and its own uncertainty what is left of the whole without
 // the variation's, by the squares: 40′ with 30′ make 50′.
 func TestTheVariationOfACheckIsRead(t *testing.T) {
-	checks, err := check.ReadChecks(strings.NewReader("heading,deviation,uncertainty,variation\n090,3°W,0°50′,5°08′W ±0°30′\n"))
+	checks, err := check.ReadLog(strings.NewReader("heading,deviation,uncertainty,variation\n090,3°W,0°50′,5°08′W ±0°30′\n"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -81,13 +81,13 @@ func TestAFaultInALogOfChecksIsFoundByItsLine(t *testing.T) {
 		{"a variation less certain than all together", "heading,deviation,uncertainty,variation\n090,1,0.2,5°W ±0°30′\n", 2, "uncertainty", ""},
 		{"a time that is none", "heading,deviation,uncertainty,time\n090,1,1,noon\n", 2, "time", `"noon": want a date and time`},
 	} {
-		_, err := check.ReadChecks(strings.NewReader(c.text))
+		_, err := check.ReadLog(strings.NewReader(c.text))
 		e, ok := errors.AsType[*record.Error](err)
 		if !ok || e.Line != c.line || e.Column != c.column || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", c.name, err)
 		}
 	}
-	_, err := check.ReadChecks(strings.NewReader("heading,deviation,uncertainty\n400,1,1\n"))
+	_, err := check.ReadLog(strings.NewReader("heading,deviation,uncertainty\n400,1,1\n"))
 	if _, ok := errors.AsType[*angle.ParseError](err); !ok {
 		t.Errorf("no *angle.ParseError in %v", err)
 	}
@@ -99,7 +99,7 @@ func FuzzReadChecks(f *testing.F) {
 	f.Add("heading,deviation,uncertainty,time\n090,1,1,noon\n")
 	card := deviation.East(devtest.Deg)
 	f.Fuzz(func(t *testing.T, text string) {
-		checks, err := check.ReadChecks(strings.NewReader(text))
+		checks, err := check.ReadLog(strings.NewReader(text))
 		if err != nil {
 			e, ok := errors.AsType[*record.Error](err)
 			lines := 1 + strings.Count(text, "\n") + strings.Count(text, "\r")
@@ -108,9 +108,9 @@ func FuzzReadChecks(f *testing.F) {
 			}
 			return
 		}
-		review, err := check.ReviewChecks(card, checks)
+		review, err := check.ReviewCard(card, checks)
 		if err != nil {
-			if _, ok := errors.AsType[*check.CheckError](err); !ok {
+			if _, ok := errors.AsType[*check.Error](err); !ok {
 				t.Fatalf("%#v", err)
 			}
 		} else if len(review.Differences) != len(checks) || len(review.Reasons) == 0 {

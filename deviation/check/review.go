@@ -39,12 +39,12 @@ type Difference struct {
 
 	// Slips are what may have happened with a check that is left out, the likeliest
 	// first. It is empty if no known slip explains it.
-	Slips []swing.ReadingSlip `json:"slips,omitempty"`
+	Slips []swing.Slip `json:"slips,omitempty"`
 }
 
-// Ratio is the difference in standard uncertainties. It is not finite in a Difference
+// ratio is the difference in standard uncertainties. It is not finite in a Difference
 // made by hand without one.
-func (d Difference) Ratio() float64 { return float64(d.Difference) / float64(d.Uncertainty) }
+func (d Difference) ratio() float64 { return float64(d.Difference) / float64(d.Uncertainty) }
 
 // A Review compares a log of checks with a card.
 type Review struct {
@@ -90,7 +90,7 @@ const (
 // fewJudged is how many checks must remain for a verdict without the one left out.
 const fewJudged = 4
 
-// ReviewChecks reports whether a card still holds by the checks made since. It makes
+// ReviewCard reports whether a card still holds by the checks made since. It makes
 // two tests of the differences between the checks and the card: a chi-square test of
 // all of them, and a normal test of their mean. Both together say of one good card in a
 // hundred to swing again, and call one in twenty in doubt.
@@ -114,14 +114,14 @@ const fewJudged = 4
 //
 // Every check that is not doubtful needs a stated uncertainty, above zero and not less
 // than that of its variation. Otherwise, and where the card has no answer on a heading,
-// the error is a [*CheckError]. A card without a stated uncertainty is taken to be
+// the error is a [*Error]. A card without a stated uncertainty is taken to be
 // exact, and a reason says so.
-func ReviewChecks(card deviation.Source, checks []Check) (Review, error) {
+func ReviewCard(card deviation.Source, checks []Check) (Review, error) {
 	if ask.IsNil(card) {
-		return Review{}, &CheckError{"the card", ask.ErrNoSource}
+		return Review{}, &Error{"the card", ask.ErrNoSource}
 	}
 	if len(checks) == 0 {
-		return Review{}, &CheckError{"the card", errors.New("no checks: want at least one")}
+		return Review{}, &Error{"the card", errors.New("no checks: want at least one")}
 	}
 	var r Review
 	var m reviewModel
@@ -137,7 +137,7 @@ func ReviewChecks(card deviation.Source, checks []Check) (Review, error) {
 			d, known, err = lessCard(card, c)
 		}
 		if err != nil {
-			return Review{}, &CheckError{fmt.Sprintf("the card, check %d on %v", i+1, c.Heading), err}
+			return Review{}, &Error{fmt.Sprintf("the card, check %d on %v", i+1, c.Heading), err}
 		}
 		d.LeftOut = doubtful
 		r.Differences = append(r.Differences, d)

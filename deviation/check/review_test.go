@@ -27,7 +27,7 @@ func rvwLog(t devtest.Fails, random *rand.Rand, compass func(angle.Angle) float6
 	for i := range angle.Angle(6) {
 		h := i * 60 * devtest.Deg
 		bearing := 100 + 5 - compass(h) - err - rvwOwn*random.NormFloat64()
-		checks = append(checks, against(t, check.CheckReading{
+		checks = append(checks, against(t, check.Reading{
 			Heading: new(angle.CompassFrom(h)), Bearing: new(angle.CompassFrom(devtest.Degrees(bearing))), Uncertainty: devtest.Sigma(devtest.Degrees(rvwOwn)), Variation: v,
 		}, "a transit", angle.MustParseTrue("100"), devtest.Sigma(0)))
 	}
@@ -41,7 +41,7 @@ func rvwShare(t *testing.T, n int, compass func(angle.Angle) float64, shared flo
 	random := rand.New(rand.NewPCG(1836, 1870))
 	again := 0
 	for range n {
-		r, err := check.ReviewChecks(table, rvwLog(t, random, compass, shared, shared*random.NormFloat64()))
+		r, err := check.ReviewCard(table, rvwLog(t, random, compass, shared, shared*random.NormFloat64()))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -83,12 +83,12 @@ func TestAReviewOfOneCheck(t *testing.T) {
 		off     float64 // in standard uncertainties of 0.5°: √(0.3² + 0.4²)
 		verdict check.Verdict
 	}{{0.5, check.CardHolds}, {2.5, check.CardDoubts}, {-2.5, check.CardDoubts}, {4, check.CardDoubts}} {
-		r, err := check.ReviewChecks(card, []check.Check{rvwStated(90, devtest.Usual(90*devtest.Deg)+c.off*0.5, 0.4)})
+		r, err := check.ReviewCard(card, []check.Check{rvwStated(90, devtest.Usual(90*devtest.Deg)+c.off*0.5, 0.4)})
 		if err != nil {
 			t.Fatal(err)
 		}
 		d := r.Differences[0]
-		if r.Verdict != c.verdict || !devtest.Near(d.Ratio(), c.off, 1e-6) || !devtest.Near(r.Mean.Degrees(), c.off*0.5, 1e-6) || !devtest.Near(r.MeanUncertainty.Degrees(), 0.5, 1e-6) { // rounding
+		if r.Verdict != c.verdict || !devtest.Near(float64(d.Difference)/float64(d.Uncertainty), c.off, 1e-6) || !devtest.Near(r.Mean.Degrees(), c.off*0.5, 1e-6) || !devtest.Near(r.MeanUncertainty.Degrees(), 0.5, 1e-6) { // rounding
 			t.Errorf("%v: %v, %+v", c.off, r.Verdict, d)
 		}
 		if !devtest.Near(r.ChiSquare, c.off*c.off, 1e-6) || !devtest.Near(r.ChiSquareProbability, r.MeanProbability, 1e-6) { // of one check both tests are the same
@@ -103,7 +103,7 @@ func TestAReviewOfOneCheck(t *testing.T) {
 
 func TestAReviewSaysWhatItRestsOn(t *testing.T) {
 	card := devtest.MustTable(t, devtest.Every15(devtest.Usual)) // which states no uncertainty
-	r, err := check.ReviewChecks(card, []check.Check{rvwStated(0, devtest.Usual(0)+4.7, 0.5), rvwStated(90, devtest.Usual(90*devtest.Deg)+5.3, 0.5), rvwStated(180, devtest.Usual(180*devtest.Deg)+5, 0.5)})
+	r, err := check.ReviewCard(card, []check.Check{rvwStated(0, devtest.Usual(0)+4.7, 0.5), rvwStated(90, devtest.Usual(90*devtest.Deg)+5.3, 0.5), rvwStated(180, devtest.Usual(180*devtest.Deg)+5, 0.5)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -117,7 +117,7 @@ func TestAReviewSaysWhatItRestsOn(t *testing.T) {
 		t.Errorf("%v, %+v", r.Verdict, r.Differences)
 	}
 	// A difference across 180° is small.
-	if r, err = check.ReviewChecks(deviation.East(179*devtest.Deg), []check.Check{rvwStated(0, -180.5, 0.5)}); err != nil || r.Mean != 30*devtest.Minute {
+	if r, err = check.ReviewCard(deviation.East(179*devtest.Deg), []check.Check{rvwStated(0, -180.5, 0.5)}); err != nil || r.Mean != 30*devtest.Minute {
 		t.Errorf("%v, %v", r.Mean, err)
 	}
 }
@@ -148,12 +148,12 @@ func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
 		{"a card without an answer", devtest.Torn{On: angle.MustParseCompass("045")}, []check.Check{rvwStated(45, 1, 1)}, "check 1 on 045°C: the card is torn there"},
 		{"an unordered card", unordered, []check.Check{rvwStated(bad.Degrees(), 1, 1)}, "check 1 on "},
 	} {
-		_, err := check.ReviewChecks(c.card, c.checks)
-		if _, ok := errors.AsType[*check.CheckError](err); !ok || !strings.Contains(err.Error(), c.says) {
+		_, err := check.ReviewCard(c.card, c.checks)
+		if _, ok := errors.AsType[*check.Error](err); !ok || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", c.name, err)
 		}
 	}
-	_, err := check.ReviewChecks(unordered, []check.Check{rvwStated(bad.Degrees(), 1, 1)})
+	_, err := check.ReviewCard(unordered, []check.Check{rvwStated(bad.Degrees(), 1, 1)})
 	if _, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); !ok {
 		t.Errorf("an unordered card: %v", err)
 	}
@@ -166,7 +166,7 @@ func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
 	log := func(more ...check.Check) []check.Check {
 		return append([]check.Check{rvwStated(45, devtest.Usual(45*devtest.Deg)+0.2, 0.5), rvwStated(270, devtest.Usual(270*devtest.Deg)-0.3, 0.5)}, more...)
 	}
-	reading := check.CheckReading{
+	reading := check.Reading{
 		Heading: new(angle.MustParseCompass("135")), Bearing: new(angle.CompassFrom(devtest.Degrees(100 + 5 - devtest.Usual(135*devtest.Deg) + 180))), Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: v,
 	}
 	reciprocal := against(t, reading, "a transit", angle.MustParseTrue("100"), devtest.Sigma(0))
@@ -174,8 +174,8 @@ func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
 	elsewhere.Warnings = []working.Warning{{Kind: check.SunElsewhere, Message: "the Sun was not rising"}}
 	unstated := reciprocal
 	unstated.Deviation = unstated.Deviation.WithUncertainty(angle.Uncertainty{})
-	read := angle.Must(check.ReadChecks(strings.NewReader("heading,deviation,uncertainty\n135,176W,0.5\n")))
-	good := angle.Must(check.ReviewChecks(card, log()))
+	read := angle.Must(check.ReadLog(strings.NewReader("heading,deviation,uncertainty\n135,176W,0.5\n")))
+	good := angle.Must(check.ReviewCard(card, log()))
 	for name, c := range map[string]struct {
 		doubtful check.Check
 		says     string
@@ -185,7 +185,7 @@ func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
 		"one without uncertainty": {unstated, "the reciprocal was read"},
 		"the Sun was not there":   {elsewhere, "on 180°C the reading is doubtful: take it again; the card is not judged by it: the Sun was not rising"},
 	} {
-		r, err := check.ReviewChecks(card, append([]check.Check{c.doubtful}, log()...))
+		r, err := check.ReviewCard(card, append([]check.Check{c.doubtful}, log()...))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -205,7 +205,7 @@ func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
 		}
 		devtest.RoundTrips(t, r)
 		// Alone it judges nothing.
-		if r, err = check.ReviewChecks(card, []check.Check{c.doubtful}); err != nil || r.Verdict != check.NotJudged || len(r.Reasons) != 1 || r.Mean != 0 {
+		if r, err = check.ReviewCard(card, []check.Check{c.doubtful}); err != nil || r.Verdict != check.NotJudged || len(r.Reasons) != 1 || r.Mean != 0 {
 			t.Errorf("%s: %+v, %v", name, r, err)
 		}
 		sheet = r.Working()
@@ -214,12 +214,12 @@ func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
 		}
 	}
 	// Of too few checks the one that is far off can't be told from a changed compass.
-	r, err := check.ReviewChecks(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), reciprocal))
+	r, err := check.ReviewCard(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), reciprocal))
 	if reasons := strings.Join(r.Reasons, "\n"); err != nil || r.Verdict != check.CardDoubts || !strings.Contains(reasons, "take it again") || !strings.Contains(reasons, "too few checks remain") {
 		t.Errorf("%+v, %v", r, err)
 	}
 	// Two that agree with each other condemn it.
-	r, err = check.ReviewChecks(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), rvwStated(190, devtest.Usual(190*devtest.Deg)+19.5, 0.5)))
+	r, err = check.ReviewCard(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), rvwStated(190, devtest.Usual(190*devtest.Deg)+19.5, 0.5)))
 	if err != nil || r.Verdict != check.SwingAgain {
 		t.Errorf("%+v, %v", r, err)
 	}

@@ -83,7 +83,7 @@ func simVerdicts(t *testing.T, l simLog, blunder func(*rand.Rand) float64, judge
 
 // reviewed is the verdict of a review.
 func reviewed(card deviation.Source, checks []check.Check) check.Verdict {
-	return angle.Must(check.ReviewChecks(card, checks)).Verdict
+	return angle.Must(check.ReviewCard(card, checks)).Verdict
 }
 
 // denseReview is the review of v0.1: the two tests of all checks by a dense covariance,
@@ -149,7 +149,7 @@ func TestReviewAgreesWithDenseSolution(t *testing.T) {
 			compass: func(angle.Angle, int) float64 { return 0 },
 		}
 		card, checks := l.draw(t, random, 0)
-		r := angle.Must(check.ReviewChecks(card, checks))
+		r := angle.Must(check.ReviewCard(card, checks))
 		var judged []check.Check
 		for _, d := range r.Differences {
 			if !d.LeftOut {
@@ -226,7 +226,7 @@ func TestMisreadCheckIsNamed(t *testing.T) {
 		card, checks := l.draw(t, random, 0)
 		at := random.IntN(19) // the latest is put in doubt
 		checks[at].Deviation = deviation.East(checks[at].Deviation.Angle() + 20*devtest.Deg).WithUncertainty(checks[at].Deviation.Uncertainty())
-		r := angle.Must(check.ReviewChecks(card, checks))
+		r := angle.Must(check.ReviewCard(card, checks))
 		if d := r.Differences[at]; d.LeftOut && slices.Contains(d.Slips, swing.TensMisread) && strings.Contains(strings.Join(r.Reasons, "\n"), "take it again") && r.Verdict != check.SwingAgain {
 			named++
 		}
@@ -246,7 +246,7 @@ func TestShiftIsDescribed(t *testing.T) {
 		return 4 * h.Sin()
 	}}
 	card, checks := l.draw(t, random, 0)
-	r := angle.Must(check.ReviewChecks(card, checks))
+	r := angle.Must(check.ReviewCard(card, checks))
 	if r.Verdict != check.SwingAgain || !devtest.Near(r.Change.B.Degrees(), 4, 1) || r.Change.C.Abs() > devtest.Deg {
 		t.Errorf("%v, %v: %q", r.Verdict, r.Change, r.Reasons)
 	}
@@ -271,7 +271,7 @@ func TestVastLogIsReviewed(t *testing.T) {
 		}}
 		card, checks := l.draw(t, random, 0)
 		start := time.Now()
-		r := angle.Must(check.ReviewChecks(card, checks))
+		r := angle.Must(check.ReviewCard(card, checks))
 		took := time.Since(start)
 		t.Logf("%d checks: %v, %v", n, took, r.Verdict)
 		if took > 30*time.Second { // of a busy machine

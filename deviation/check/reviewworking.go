@@ -31,7 +31,7 @@ func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSli
 		tell("%s", c.text(r.Since))
 	}
 	for _, d := range judged {
-		if math.Abs(d.Ratio()) > 3 {
+		if math.Abs(d.ratio()) > 3 {
 			tell("on %v the check found %v where the card has %v", d.Check.Heading, d.Check.Deviation, d.Card)
 		}
 	}

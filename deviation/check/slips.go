@@ -14,7 +14,7 @@ import (
 
 // A namedSlip is a slip in a check, in words.
 type namedSlip struct {
-	slip swing.ReadingSlip
+	slip swing.Slip
 	text string
 }
 
@@ -30,7 +30,7 @@ type slipTolerance struct {
 // means no deviation.
 func (c Check) slips(expected deviation.Source, within slipTolerance) []namedSlip {
 	var found []namedSlip
-	add := func(slip swing.ReadingSlip, format string, args ...any) {
+	add := func(slip swing.Slip, format string, args ...any) {
 		found = append(found, namedSlip{slip, fmt.Sprintf(format, args...)})
 	}
 	on := func(heading angle.Compass) (angle.Angle, bool) {
@@ -82,26 +82,26 @@ func (c Check) sunSlips(d, expected, within angle.Angle) []namedSlip {
 	if c.Position == nil || c.Bearing == nil || c.Time.IsZero() {
 		return nil
 	}
-	given, up := Up(c.Time, *c.Position)
+	given, up := sunUp(c.Time, *c.Position)
 	if !up {
 		return nil
 	}
 	var found []namedSlip
-	for _, cause := range Causes(c.Position.Longitude) {
-		if right, up := cause.Bearing(c.Time, *c.Position); up && (d+right.Sub(given)-expected).NormalizedSigned().Abs() <= within {
-			found = append(found, namedSlip{cause.Slip, cause.Text})
+	for _, cause := range causes(c.Position.Longitude) {
+		if right, up := cause.bearing(c.Time, *c.Position); up && (d+right.Sub(given)-expected).NormalizedSigned().Abs() <= within {
+			found = append(found, namedSlip{cause.slip, cause.text})
 		}
 	}
 	// So that the deviation is as expected, the Sun should have borne by so much less.
-	if slow, ok := WatchError(c.Time, *c.Position, given.Add(expected-d)); ok && slow != 0 {
-		found = append(found, namedSlip{swing.WatchOff, WatchText(slow)})
+	if slow, ok := watchError(c.Time, *c.Position, given.Add(expected-d)); ok && slow != 0 {
+		found = append(found, namedSlip{swing.WatchOff, watchText(slow)})
 	}
 	return found
 }
 
 // kinds are the slips as words.
-func kinds(slips []namedSlip) []swing.ReadingSlip {
-	var list []swing.ReadingSlip
+func kinds(slips []namedSlip) []swing.Slip {
+	var list []swing.Slip
 	for _, s := range slips {
 		if !slices.Contains(list, s.slip) {
 			list = append(list, s.slip)
@@ -142,7 +142,7 @@ func (c Check) tooLarge(explain bool) []working.Warning {
 		slips = perhaps(c.slips(nil, withoutCard))
 	}
 	switch {
-	case d > deviation.MostDeviation:
+	case d > deviation.MaxDeviation:
 		if slips == "" {
 			slips = "; perhaps the reciprocal was read, another object observed, or the variation misnamed"
 		}

@@ -18,7 +18,7 @@ import (
 
 // A forgotten heading or bearing would be 000°: it is refused.
 func TestHeadingOrBearingLeftOutIsRefused(t *testing.T) {
-	for what, r := range map[string]check.CheckReading{
+	for what, r := range map[string]check.Reading{
 		"heading": {Bearing: new(angle.CompassFrom(0))},
 		"bearing": {Heading: new(angle.CompassFrom(0))},
 	} {
@@ -48,7 +48,7 @@ func slipLog(t *testing.T, last check.Check) check.Difference {
 func slipReview(t *testing.T, last check.Check) check.Review {
 	t.Helper()
 	checks := []check.Check{rvwStated(0, devtest.Usual(0), 0.5), rvwStated(90, devtest.Usual(90*devtest.Deg)+0.2, 0.5), rvwStated(180, devtest.Usual(180*devtest.Deg)-0.2, 0.5), rvwStated(300, devtest.Usual(300*devtest.Deg), 0.5), last}
-	r, err := check.ReviewChecks(devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(18*devtest.Minute)), checks)
+	r, err := check.ReviewCard(devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(18*devtest.Minute)), checks)
 	if err != nil || r.Verdict == check.SwingAgain || !r.Differences[4].LeftOut {
 		t.Fatalf("%v, %v: %q", r.Verdict, err, r.Reasons)
 	}
@@ -63,7 +63,7 @@ func TestSlipOfACheckIsNamed(t *testing.T) {
 	heading, v := angle.MustParseCompass("230"), variation.West(6*devtest.Deg).WithUncertainty(devtest.Sigma(15*devtest.Minute))
 	d := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth())))
 	should := d.Compass(v.Magnetic(angle.MustParseTrue("100")))
-	for slip, r := range map[swing.ReadingSlip]check.CheckReading{
+	for slip, r := range map[swing.Slip]check.Reading{
 		swing.ReciprocalTaken:   {Heading: &heading, Bearing: new(should.Reciprocal()), Variation: v},
 		swing.TensMisread:       {Heading: &heading, Bearing: new(should.Add(20 * devtest.Deg)), Variation: v},
 		swing.VariationMisnamed: {Heading: &heading, Bearing: &should, Variation: variation.East(6 * devtest.Deg).WithUncertainty(devtest.Sigma(15 * devtest.Minute))},
@@ -91,7 +91,7 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 	truth := angle.Must(sky.At(at)).From(place).Azimuth
 	bearing := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth()))).Compass(v.Magnetic(truth))
 	for name, c := range map[string]struct {
-		slip  swing.ReadingSlip
+		slip  swing.Slip
 		time  time.Time
 		place angle.Position
 		says  string
@@ -107,7 +107,7 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 		"a month before May": {swing.AnotherDay, time.Date(2026, 4, 3, 18, 0, 0, 0, time.UTC), place, "the date is a month early"},
 	} {
 		// By the almanac the Sun may have been down then: no check is worked, as it should be.
-		checked, err := check.CheckReading{Time: c.time, Heading: &heading, Bearing: &bearing, Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: v}.AgainstSun(c.place)
+		checked, err := check.Reading{Time: c.time, Heading: &heading, Bearing: &bearing, Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: v}.AgainstSun(c.place)
 		if err != nil {
 			if !strings.Contains(err.Error(), c.says) {
 				t.Errorf("%s: %v", name, err)
@@ -124,7 +124,7 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 // A relative bearing in the column of compass bearings gives an unlikely deviation: it is
 // named before there is a card to compare with.
 func TestUnusualDeviationIsWarnedOf(t *testing.T) {
-	c := against(t, check.CheckReading{
+	c := against(t, check.Reading{
 		Heading: new(angle.MustParseCompass("310")), Bearing: new(angle.MustParseCompass("148")), Variation: variation.West(5 * devtest.Deg),
 	}, "a transit", angle.MustParseTrue("095"), devtest.Sigma(0))
 	if len(c.Warnings) != 1 || c.Warnings[0].Kind != check.LargeDeviation || !strings.Contains(c.Warnings[0].Message, "counted from the bow") {
@@ -142,7 +142,7 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 	}
 	checked := func(at time.Time, horizon sky.Horizon) check.Check {
 		t.Helper()
-		c, err := check.CheckReading{Time: at, Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300")), Variation: variation.West(5 * devtest.Deg)}.AgainstAmplitude(place, sky.Set, horizon, 3)
+		c, err := check.Reading{Time: at, Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300")), Variation: variation.West(5 * devtest.Deg)}.AgainstAmplitude(place, sky.Set, horizon, 3)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -181,11 +181,11 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 // The ± of a check by the Sun holds that of the time, of the position and of the altitude:
 // of 1 minute of time, near noon, half a degree and more.
 func TestUncertaintyOfASunCheck(t *testing.T) {
-	r := check.CheckReading{
+	r := check.Reading{
 		Time: time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC), Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("160")),
 		Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(0)),
 	}
-	known := func(r check.CheckReading) float64 {
+	known := func(r check.Reading) float64 {
 		t.Helper()
 		c, err := r.AgainstSun(devtest.Place)
 		if err != nil {
@@ -202,7 +202,7 @@ func TestUncertaintyOfASunCheck(t *testing.T) {
 	if assumed < 0.6 || minute < assumed+0.05 || far < minute {
 		t.Errorf("assumed ±%.2f°, time to a minute ±%.2f°, position to 30 M ±%.2f°", assumed, minute, far)
 	}
-	for _, bad := range []check.CheckReading{{TimeUncertainty: -time.Second}, {PositionUncertainty: -1}} {
+	for _, bad := range []check.Reading{{TimeUncertainty: -time.Second}, {PositionUncertainty: -1}} {
 		bad.Time, bad.Heading, bad.Bearing, bad.Variation = r.Time, r.Heading, r.Bearing, r.Variation
 		if _, err := bad.AgainstSun(devtest.Place); err == nil {
 			t.Errorf("%+v is accepted", bad)

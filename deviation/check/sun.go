@@ -18,23 +18,23 @@ import (
 // check holds that of the time, of the position and of the altitude: the higher the Sun,
 // the more a tilt of the card or the sight spoils the bearing.
 //
-// It returns a [*CheckError] where package sky returns an error, where the Sun was below
-// the horizon or overhead, and where [CheckReading.Against] returns one.
-func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
+// It returns a [*Error] where package sky returns an error, where the Sun was below
+// the horizon or overhead, and where [Reading.Against] returns one.
+func (r Reading) AgainstSun(p angle.Position) (Check, error) {
 	sight, warnings, err := sunsight.At(r.Time, p)
 	if errors.Is(err, sunsight.ErrDown) {
 		err = r.whyDown(p, err)
 	}
 	if err != nil {
-		return Check{}, &CheckError{"the Sun", err}
+		return Check{}, &Error{"the Sun", err}
 	}
 	found, err := r.variation(&p)
 	if err != nil {
-		return Check{}, &CheckError{"the Sun", err}
+		return Check{}, &Error{"the Sun", err}
 	}
 	known, how, err := r.sunUncertainty(p, sight.Azimuth, sight.Altitude)
 	if err != nil {
-		return Check{}, &CheckError{"the Sun", err}
+		return Check{}, &Error{"the Sun", err}
 	}
 	steps := append(sight.Working(), uncertaintyStep(known, how))
 	c := r.against("the Sun", sight.Azimuth, known, found, steps)
@@ -46,15 +46,15 @@ func (r CheckReading) AgainstSun(p angle.Position) (Check, error) {
 
 // whyDown adds to the error of a Sun that was down what may have happened: slips of time
 // and place with which the Sun was up, and the deviation is one that a compass may have.
-func (r CheckReading) whyDown(p angle.Position, down error) error {
+func (r Reading) whyDown(p angle.Position, down error) error {
 	found, err := r.variation(&p)
 	if err != nil {
 		return down
 	}
 	var slips []namedSlip
-	for _, cause := range Causes(p.Longitude) {
-		if bearing, up := cause.Bearing(r.Time, p); up && deviation.Between(found.Variation.Magnetic(bearing), *r.Bearing).Angle().Abs() <= withoutCard.sun {
-			slips = append(slips, namedSlip{cause.Slip, cause.Text})
+	for _, cause := range causes(p.Longitude) {
+		if bearing, up := cause.bearing(r.Time, p); up && deviation.Between(found.Variation.Magnetic(bearing), *r.Bearing).Angle().Abs() <= withoutCard.sun {
+			slips = append(slips, namedSlip{cause.slip, cause.text})
 		}
 	}
 	if len(slips) == 0 {
@@ -75,7 +75,7 @@ const assumedTilt = angle.Degree / 2
 
 // uncertainties returns those of the time and the position, and says where they are
 // assumed.
-func (r CheckReading) uncertainties() (t time.Duration, miles float64, how string, err error) {
+func (r Reading) uncertainties() (t time.Duration, miles float64, how string, err error) {
 	t, miles = r.TimeUncertainty, r.PositionUncertainty
 	switch {
 	case t < 0 || t > time.Hour:
@@ -100,14 +100,14 @@ func (r CheckReading) uncertainties() (t time.Duration, miles float64, how strin
 }
 
 // sunUncertainty is that of the Sun's bearing.
-func (r CheckReading) sunUncertainty(p angle.Position, azimuth angle.True, altitude angle.Angle) (angle.Uncertainty, string, error) {
+func (r Reading) sunUncertainty(p angle.Position, azimuth angle.True, altitude angle.Angle) (angle.Uncertainty, string, error) {
 	t, miles, how, err := r.uncertainties()
 	if err != nil {
 		return angle.Uncertainty{}, "", err
 	}
 	var square float64
 	differs := func(t time.Time, p angle.Position) {
-		if bearing, up := Up(t, p); up {
+		if bearing, up := sunUp(t, p); up {
 			d := bearing.Sub(azimuth).Degrees()
 			square += d * d
 		}

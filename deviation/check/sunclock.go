@@ -10,23 +10,23 @@ import (
 	"lubberline.example/deviation/swing"
 )
 
-// A Cause is a slip about the time or the place of a bearing of the Sun, with what
+// A cause is a slip about the time or the place of a bearing of the Sun, with what
 // puts it right.
-type Cause struct {
-	Slip  swing.ReadingSlip
-	Text  string
-	Right func(time.Time, angle.Position) (time.Time, angle.Position)
+type cause struct {
+	slip  swing.Slip
+	text  string
+	right func(time.Time, angle.Position) (time.Time, angle.Position)
 }
 
-// Bearing returns the Sun's true bearing with the slip put right. It is false where the
+// bearing returns the Sun's true bearing with the slip put right. It is false where the
 // Sun was not up, or overhead: then the slip was not made.
-func (c Cause) Bearing(t time.Time, p angle.Position) (angle.True, bool) {
-	t, p = c.Right(t, p)
-	return Up(t, p)
+func (c cause) bearing(t time.Time, p angle.Position) (angle.True, bool) {
+	t, p = c.right(t, p)
+	return sunUp(t, p)
 }
 
-// Up returns the Sun's true bearing, if it was up and had one.
-func Up(t time.Time, p angle.Position) (angle.True, bool) {
+// sunUp returns the Sun's true bearing, if it was up and had one.
+func sunUp(t time.Time, p angle.Position) (angle.True, bool) {
 	s, err := sky.At(t)
 	if err != nil {
 		return angle.True{}, false
@@ -35,13 +35,13 @@ func Up(t time.Time, p angle.Position) (angle.True, bool) {
 	return sight.Azimuth, sight.Defined() && sight.Altitude >= sunsight.Down
 }
 
-// Causes returns what is tried of bearings of the Sun from about a longitude, the
+// causes returns what is tried of bearings of the Sun from about a longitude, the
 // likeliest first. Only hours that a clock is set by are among them: of all twenty-four
 // one explains nearly any error of a single bearing.
-func Causes(longitude angle.Longitude) []Cause {
-	var causes []Cause
+func causes(longitude angle.Longitude) []cause {
+	var causes []cause
 	hour := func(h int, text string) {
-		causes = append(causes, Cause{swing.HourOff, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		causes = append(causes, cause{swing.HourOff, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			return t.Add(time.Duration(h) * time.Hour), p
 		}})
 	}
@@ -54,17 +54,17 @@ func Causes(longitude angle.Longitude) []Cause {
 	hour(12, "the time is 12 hours slow")
 	hour(-12, "the time is 12 hours fast")
 	causes = append(causes,
-		Cause{swing.LongitudeMisnamed, "the longitude is on the other side of Greenwich", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		cause{swing.LongitudeMisnamed, "the longitude is on the other side of Greenwich", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			p.Longitude = angle.LongitudeFrom(-p.Longitude.Angle())
 			return t, p
 		}},
-		Cause{swing.LatitudeMisnamed, "the latitude is in the other hemisphere", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		cause{swing.LatitudeMisnamed, "the latitude is in the other hemisphere", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			p.Latitude = angle.Must(angle.LatitudeFrom(-p.Latitude.Angle()))
 			return t, p
 		}},
 	)
 	date := func(text string, change func(time.Time) time.Time) {
-		causes = append(causes, Cause{swing.AnotherDay, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		causes = append(causes, cause{swing.AnotherDay, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			return change(t.UTC()), p
 		}})
 	}
@@ -89,12 +89,12 @@ func dated(t time.Time, month time.Month, day int) time.Time {
 // mostWatchError is as far as a watch is thought to be wrong.
 const mostWatchError = 30 * time.Minute
 
-// WatchError returns by how much a watch was slow (positive) or fast if the Sun bore as
+// watchError returns by how much a watch was slow (positive) or fast if the Sun bore as
 // wanted. It is false where no error of up to half an hour makes it so, or where the
 // Sun's bearing turns back within it.
-func WatchError(t time.Time, p angle.Position, wanted angle.True) (slow time.Duration, ok bool) {
+func watchError(t time.Time, p angle.Position, wanted angle.True) (slow time.Duration, ok bool) {
 	off := func(d time.Duration) (angle.Angle, bool) {
-		bearing, up := Up(t.Add(d), p)
+		bearing, up := sunUp(t.Add(d), p)
 		return bearing.Sub(wanted), up
 	}
 	low, high := -mostWatchError, mostWatchError
@@ -115,8 +115,8 @@ func WatchError(t time.Time, p angle.Position, wanted angle.True) (slow time.Dur
 	return low.Round(time.Second), true
 }
 
-// WatchText says how far a watch was wrong.
-func WatchText(slow time.Duration) string {
+// watchText says how far a watch was wrong.
+func watchText(slow time.Duration) string {
 	way := "slow"
 	if slow < 0 {
 		slow, way = -slow, "fast"

@@ -4,7 +4,7 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// The kinds of [working.Warning] of a [Check], and ChecksDisagree of a [CombinedCheck]. A check
+// The kinds of [working.Warning] of a [Check], and ChecksDisagree of a [Combined]. A check
 // by the Sun may have [lubberline.example/deviation/swing.HighSun] too. Checks also pass on those of their source of variation,
 // such as [lubberline.example/variation.OldRose].
 const (

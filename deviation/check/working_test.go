@@ -32,11 +32,11 @@ func ExampleReview_Working() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	checks, err := check.ReadChecks(strings.NewReader("heading,deviation,uncertainty\n090,3°10′W,0.5\n180,1°00′W,0.5\n"))
+	checks, err := check.ReadLog(strings.NewReader("heading,deviation,uncertainty\n090,3°10′W,0.5\n180,1°00′W,0.5\n"))
 	if err != nil {
 		log.Fatal(err)
 	}
-	review, err := check.ReviewChecks(card.WithUncertainty(angle.Must(angle.StandardUncertainty(20*angle.Minute))), checks)
+	review, err := check.ReviewCard(card.WithUncertainty(angle.Must(angle.StandardUncertainty(20*angle.Minute))), checks)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -58,8 +58,8 @@ func TestEveryFinalAnswerHasItsWorkingWithItsCaution(t *testing.T) {
 	}
 	fit := angle.Must(swung.Fit(swing.FitOptions{Order: 3}))
 	one, other := cmbCheck(t, 90, -4, devtest.Sigma(devtest.Deg), "the Sun"), cmbCheck(t, 90, 3, devtest.Sigma(devtest.Deg), "the beacons")
-	both := angle.Must(check.CombineChecks(one, other))
-	review := angle.Must(check.ReviewChecks(fit.Curve, []check.Check{one, cmbCheck(t, 90, -5, devtest.Sigma(devtest.Deg), "the beacons")}))
+	both := angle.Must(check.Combine(one, other))
+	review := angle.Must(check.ReviewCard(fit.Curve, []check.Check{one, cmbCheck(t, 90, -5, devtest.Sigma(devtest.Deg), "the beacons")}))
 	for name, c := range map[string]struct {
 		sheet   working.Sheet
 		caution string

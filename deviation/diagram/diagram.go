@@ -12,12 +12,12 @@ import (
 	"lubberline.example/deviation/swing"
 )
 
-// A Diagram is what is drawn of a compass: its curve, and the observations that
+// A Plot is what is drawn of a compass: its curve, and the observations that
 // the curve was found from.
 //
 // Both drawings are SVG for a sheet of A4 upright, in black and grey, and need
 // nothing beside themselves. Texts too long for their place are shortened.
-type Diagram struct {
+type Plot struct {
 	deviation.Details                     // what is left out is not drawn
 	Source            deviation.Source    // the curve; nil is refused. WriteCurve draws its uncertainty as a band where it is stated
 	Observations      []swing.Observation // drawn as circles; may be empty
@@ -29,8 +29,8 @@ type Diagram struct {
 	Rejected []swing.Observation
 }
 
-// A DiagramError reports what can't be drawn.
-type DiagramError struct {
+// A Error reports what can't be drawn.
+type Error struct {
 	Heading     angle.Compass // where the curve or the observation is at fault
 	Observation int           // index of the observation at fault, or on whose heading the curve is; else −1
 	Reason      string        // what is wrong; empty if Err says it
@@ -38,7 +38,7 @@ type DiagramError struct {
 }
 
 // Error says what is wrong, and on which heading.
-func (e *DiagramError) Error() string {
+func (e *Error) Error() string {
 	text := e.Reason
 	if e.Reason == "" && e.Err != nil {
 		text = fmt.Sprintf("on %v: %v", e.Heading, e.Err)
@@ -50,7 +50,7 @@ func (e *DiagramError) Error() string {
 }
 
 // Unwrap returns the source's error, or that there is no source.
-func (e *DiagramError) Unwrap() error { return e.Err }
+func (e *Error) Unwrap() error { return e.Err }
 
 // A plotPoint is a deviation on its heading, in degrees.
 type plotPoint struct {
@@ -76,9 +76,9 @@ type plotData struct {
 }
 
 // plot asks the source for every degree and for the observations' headings.
-func (d Diagram) plot() (*plotData, error) {
+func (d Plot) plot() (*plotData, error) {
 	if ask.IsNil(d.Source) {
-		return nil, &DiagramError{Observation: -1, Reason: "no source: want a table, a curve or a deviation", Err: ask.ErrNoSource}
+		return nil, &Error{Observation: -1, Reason: "no source: want a table, a curve or a deviation", Err: ask.ErrNoSource}
 	}
 	p := &plotData{}
 	for h := range 360 {
@@ -114,20 +114,20 @@ func (d Diagram) plot() (*plotData, error) {
 	return p, nil
 }
 
-func (d Diagram) onCompass(c angle.Compass, observation int) (deviation.Deviation, error) {
+func (d Plot) onCompass(c angle.Compass, observation int) (deviation.Deviation, error) {
 	found, err := d.Source.OnCompass(c)
 	if err != nil {
-		return deviation.Deviation{}, &DiagramError{Heading: c, Observation: observation, Err: err}
+		return deviation.Deviation{}, &Error{Heading: c, Observation: observation, Err: err}
 	}
 	return found, drawable(c, found, observation)
 }
 
 // drawable refuses a deviation for which no drawing has room.
 func drawable(c angle.Compass, d deviation.Deviation, observation int) error {
-	if d.Angle().Abs() <= deviation.MostDeviation {
+	if d.Angle().Abs() <= deviation.MaxDeviation {
 		return nil
 	}
-	return &DiagramError{Heading: c, Observation: observation, Reason: fmt.Sprintf("on %v: deviation %v: at most 90°", c, d)}
+	return &Error{Heading: c, Observation: observation, Reason: fmt.Sprintf("on %v: deviation %v: at most 90°", c, d)}
 }
 
 // at is the curve on a whole degree, which may lie beyond the circle's ends.

@@ -31,14 +31,14 @@ var update = flag.Bool("update", false, "write the drawings to testdata as they 
 
 // quillonDiagram is the table of testdata with an uncertainty and invented
 // observations.
-func quillonDiagram(t *testing.T) diagram.Diagram {
+func quillonDiagram(t *testing.T) diagram.Plot {
 	t.Helper()
 	file, err := os.ReadFile(filepath.Join("..", "testdata", "quillon.csv"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	table := angle.Must(deviation.ReadTable(bytes.NewReader(file)))
-	d := diagram.Diagram{
+	d := diagram.Plot{
 		Source: table.WithUncertainty(devtest.Sigma(devtest.Deg / 2)),
 		Details: deviation.Details{
 			Vessel: "Quillon", Compass: "steering compass", Place: "off the north buoy",
@@ -66,12 +66,12 @@ var quillonRejected = []swing.Observation{
 }
 
 // drawings are the two ways of drawing a diagram.
-var drawings = map[string]func(diagram.Diagram, io.Writer) error{
-	"curve":  diagram.Diagram.WriteCurve,
-	"napier": diagram.Diagram.WriteNapier,
+var drawings = map[string]func(diagram.Plot, io.Writer) error{
+	"curve":  diagram.Plot.WriteCurve,
+	"napier": diagram.Plot.WriteNapier,
 }
 
-func drawn(t devtest.Fails, name string, d diagram.Diagram) string {
+func drawn(t devtest.Fails, name string, d diagram.Plot) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := drawings[name](d, &b); err != nil {
@@ -116,9 +116,9 @@ func circles(svg string) int { return strings.Count(svg, `class="observation"`) 
 
 func TestDrawingsAreWellFormed(t *testing.T) {
 	quillon := quillonDiagram(t)
-	bare := diagram.Diagram{Source: quillon.Source.(*deviation.Table).WithUncertainty(angle.Uncertainty{})}
+	bare := diagram.Plot{Source: quillon.Source.(*deviation.Table).WithUncertainty(angle.Uncertainty{})}
 	large := devtest.MustTable(t, devtest.Every15(func(h angle.Angle) float64 { return 60 * h.Sin() }))
-	vast := diagram.Diagram{Source: large.WithUncertainty(devtest.Sigma(120 * devtest.Deg)), Observations: []swing.Observation{
+	vast := diagram.Plot{Source: large.WithUncertainty(devtest.Sigma(120 * devtest.Deg)), Observations: []swing.Observation{
 		{Heading: angle.CompassFrom(0), Deviation: deviation.West(90 * devtest.Deg).WithUncertainty(devtest.Sigma(170 * devtest.Deg))},
 	}}
 	hostile := quillon
@@ -126,7 +126,7 @@ func TestDrawingsAreWellFormed(t *testing.T) {
 		Vessel: `</text><script>alert("1")</script> & ']]>` + strings.Repeat("i", 5000), Compass: "\x00\xff\u202e\ufffe", Place: "two\nlines\tand a tab",
 		Adjuster: strings.Repeat("W", 5000), Remarks: strings.Repeat("羅針", 500), Date: time.Date(-9000, 1, 1, 0, 0, 0, 0, time.UTC),
 	}
-	for name, d := range map[string]diagram.Diagram{
+	for name, d := range map[string]diagram.Plot{
 		"quillon": quillon, "bare": bare, "large": {Source: large}, "vast uncertainty": vast,
 		"none": {Source: deviation.None()}, "west": {Source: deviation.West(90 * devtest.Deg)}, "hostile": hostile,
 	} {
@@ -263,7 +263,7 @@ func TestWhatWasLeftOutIsDrawnAsCrosses(t *testing.T) {
 func TestNapierLaw(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		table := devtest.MustTable(t, devtest.DrawRows(t, 5*devtest.Deg, devtest.DrawBetween(t, devtest.Deg, 90*devtest.Deg, "limit")))
-		lines := polylines(drawn(t, "napier", diagram.Diagram{Source: table}), "curve")
+		lines := polylines(drawn(t, "napier", diagram.Plot{Source: table}), "curve")
 		// The scale follows from the axis: 220.5 mm for the column and 15° more
 		// at both ends.
 		perDegree := 220.5 / 210
@@ -291,12 +291,12 @@ func TestNapierLaw(t *testing.T) {
 
 func TestNapierHasTheColumnsItNeeds(t *testing.T) {
 	for most, columns := range map[float64]int{0: 2, 20: 2, 45: 2, 46: 1, 90: 1} {
-		if n := len(polylines(drawn(t, "napier", diagram.Diagram{Source: deviation.West(devtest.Degrees(most))}), "curve")); n != columns {
+		if n := len(polylines(drawn(t, "napier", diagram.Plot{Source: deviation.West(devtest.Degrees(most))}), "curve")); n != columns {
 			t.Errorf("%v°W: %d columns, want %d", most, n, columns)
 		}
 	}
 	// An observation near the seam of the columns stands in both.
-	d := diagram.Diagram{Source: deviation.East(0), Observations: []swing.Observation{{Heading: angle.CompassFrom(180 * devtest.Deg)}}}
+	d := diagram.Plot{Source: deviation.East(0), Observations: []swing.Observation{{Heading: angle.CompassFrom(180 * devtest.Deg)}}}
 	if n := circles(drawn(t, "napier", d)); n != 3 {
 		t.Errorf("%d circles: want one in each column and one in the legend", n)
 	}
@@ -324,16 +324,16 @@ func (full) Write([]byte) (int, error) { return 0, errFull }
 func TestDrawingsThatFail(t *testing.T) {
 	far := swing.Observation{Heading: angle.CompassFrom(10 * devtest.Deg), Deviation: deviation.East(91 * devtest.Deg)}
 	for name, test := range map[string]struct {
-		d           diagram.Diagram
+		d           diagram.Plot
 		observation int
 		text        string
 		is          error
 	}{
-		"nil":         {diagram.Diagram{}, -1, "no source", nil},
-		"nil table":   {diagram.Diagram{Source: (*deviation.Table)(nil)}, -1, "no source", nil},
-		"no answer":   {diagram.Diagram{Source: onlyEast{}}, -1, "180°", errNoAnswer},
-		"too far":     {diagram.Diagram{Source: deviation.West(91 * devtest.Deg)}, -1, "at most 90°", nil},
-		"observation": {diagram.Diagram{Source: deviation.None(), Observations: []swing.Observation{{}, far}}, 1, "010°", nil},
+		"nil":         {diagram.Plot{}, -1, "no source", nil},
+		"nil table":   {diagram.Plot{Source: (*deviation.Table)(nil)}, -1, "no source", nil},
+		"no answer":   {diagram.Plot{Source: onlyEast{}}, -1, "180°", errNoAnswer},
+		"too far":     {diagram.Plot{Source: deviation.West(91 * devtest.Deg)}, -1, "at most 90°", nil},
+		"observation": {diagram.Plot{Source: deviation.None(), Observations: []swing.Observation{{}, far}}, 1, "010°", nil},
 	} {
 		for drawing, write := range drawings {
 			var b bytes.Buffer
@@ -341,7 +341,7 @@ func TestDrawingsThatFail(t *testing.T) {
 			if _, missing := errors.AsType[*variation.MissingInputError](err); missing != strings.HasPrefix(name, "nil") {
 				t.Errorf("%s, %s: %v", name, drawing, err)
 			}
-			var typed *diagram.DiagramError
+			var typed *diagram.Error
 			if !errors.As(err, &typed) || typed.Observation != test.observation || !strings.Contains(err.Error(), test.text) {
 				t.Errorf("%s, %s: error %v", name, drawing, err)
 			}
@@ -354,7 +354,7 @@ func TestDrawingsThatFail(t *testing.T) {
 		}
 	}
 	for drawing, write := range drawings {
-		if err := write(diagram.Diagram{Source: deviation.None()}, full{}); !errors.Is(err, errFull) {
+		if err := write(diagram.Plot{Source: deviation.None()}, full{}); !errors.Is(err, errFull) {
 			t.Errorf("%s: error %v: want the writer's", drawing, err)
 		}
 	}

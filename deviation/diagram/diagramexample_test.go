@@ -11,12 +11,12 @@ import (
 )
 
 // The curve as a drawing, to be kept beside the card.
-func ExampleDiagram() {
+func ExamplePlot() {
 	curve, err := deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree, D: 2 * angle.Degree}.Curve(deviation.ByCompass)
 	if err != nil {
 		log.Fatal(err)
 	}
-	drawing := diagram.Diagram{Details: deviation.Details{Vessel: "Quillon (invented)"}, Source: curve}
+	drawing := diagram.Plot{Details: deviation.Details{Vessel: "Quillon (invented)"}, Source: curve}
 	var svg bytes.Buffer // or a file
 	if err := drawing.WriteCurve(&svg); err != nil {
 		log.Fatal(err)

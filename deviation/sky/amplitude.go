@@ -9,38 +9,20 @@ import (
 
 // A Horizon says on which horizon the Sun's centre stands when its bearing is
 // taken.
-type Horizon int
+type Horizon string
 
 // The two horizons of amplitudes.
 const (
 	// CelestialHorizon is the plane through the centre of the Earth: the true
-	// altitude of the Sun's centre is nought. Refraction and dip then show the
+	// altitude of the Sun's centre is zero. Refraction and dip then show the
 	// Sun higher; the rule is to take the bearing when the lower limb is about two
 	// thirds of the Sun's diameter above the visible horizon.
-	CelestialHorizon Horizon = iota
+	CelestialHorizon Horizon = "celestial-horizon"
 
 	// VisibleHorizon is the line of sea and sky: the centre is seen on it, half
 	// of the disc above.
-	VisibleHorizon
+	VisibleHorizon Horizon = "visible-horizon"
 )
-
-var horizonWords = []string{"celestial horizon", "visible horizon"}
-
-// String returns "celestial horizon" or "visible horizon".
-func (h Horizon) String() string { return wordOf(h, horizonWords) }
-
-// AppendText appends what [Horizon.String] returns. It refuses what is none of these
-// with an [*angle.RangeError].
-func (h Horizon) AppendText(b []byte) ([]byte, error) {
-	return appendWord(b, "horizon", h, horizonWords)
-}
-
-// MarshalText returns the text of [Horizon.AppendText].
-func (h Horizon) MarshalText() ([]byte, error) { return h.AppendText(nil) }
-
-// UnmarshalText reads what MarshalText writes, and refuses the rest with a
-// [*angle.ParseError].
-func (h *Horizon) UnmarshalText(text []byte) error { return readWord(h, text, "horizon", horizonWords) }
 
 // A RisingSetting is the bearing of the Sun as it rises and as it sets.
 type RisingSetting struct {
@@ -79,10 +61,9 @@ func (r RisingSetting) named(from byte) string {
 // of the name of the declination, counted from east at rising and from west at
 // setting: with north declination the Sun rises on 090° − A and sets on 270° + A.
 //
-// Where the Sun does not rise or set the error is a [*NoEventError]; where it only
-// touches the horizon, both bearings are north or both south. Where it is on the
-// horizon all day, at a pole with no declination, the error is an
-// [*UndefinedError]. A declination beyond ±90° is refused with an [*angle.RangeError].
+// If the Sun does not rise or set, or is on the horizon all day, it returns an [*Error].
+// If the Sun only touches the horizon, both bearings are north or both are south. If the
+// declination is beyond ±90°, it returns an [*angle.RangeError].
 func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting, error) {
 	return crossing(latitude, declination, 0, CelestialHorizon)
 }
@@ -114,20 +95,20 @@ func crossing(latitude angle.Latitude, declination, altitude angle.Angle, horizo
 	}
 	const quarter = 90 * angle.Degree
 	north := latitude.Angle()
-	none := func(always Standing) error {
-		return &NoEventError{
-			What:   fmt.Sprintf("rising or setting on the %v at latitude %v with declination %v", horizon, latitude, declination),
-			Always: always,
+	none := func(stays ErrorKind) error {
+		return &Error{
+			What: fmt.Sprintf("rising or setting on the %v at latitude %v with declination %v", words(horizon), latitude, declination),
+			Kind: stays,
 		}
 	}
 	// The highest and the lowest of the day, exactly.
 	switch highest, lowest := quarter-(north-declination).Abs(), (north+declination).Abs()-quarter; {
 	case highest < altitude:
-		return RisingSetting{}, none(Below)
+		return RisingSetting{}, none(StaysBelow)
 	case lowest > altitude:
-		return RisingSetting{}, none(Above)
+		return RisingSetting{}, none(StaysAbove)
 	case highest == lowest:
-		return RisingSetting{}, &UndefinedError{altitude}
+		return RisingSetting{}, &Error{Kind: NoBearing, Altitude: altitude}
 	}
 	sinLat, cosLat := north.SinCos()
 	sinAlt, cosAlt := altitude.SinCos()

@@ -26,30 +26,14 @@ func AtmosphereOf(pressure, temperature float64) (Atmosphere, error) {
 }
 
 // A Limb is the part of the Sun's disc that is observed.
-type Limb int
+type Limb string
 
 // The parts of the disc.
 const (
-	Centre Limb = iota
-	LowerLimb
-	UpperLimb
+	Centre    Limb = "centre" // also if a Limb is empty
+	LowerLimb Limb = "lower-limb"
+	UpperLimb Limb = "upper-limb"
 )
-
-var limbWords = []string{"centre", "lower limb", "upper limb"}
-
-// String returns "centre", "lower limb" or "upper limb".
-func (l Limb) String() string { return wordOf(l, limbWords) }
-
-// AppendText appends what [Limb.String] returns. It refuses what is none of these
-// with an [*angle.RangeError].
-func (l Limb) AppendText(b []byte) ([]byte, error) { return appendWord(b, "limb", l, limbWords) }
-
-// MarshalText returns the text of [Limb.AppendText].
-func (l Limb) MarshalText() ([]byte, error) { return l.AppendText(nil) }
-
-// UnmarshalText reads what MarshalText writes, and refuses the rest with a
-// [*angle.ParseError].
-func (l *Limb) UnmarshalText(text []byte) error { return readWord(l, text, "limb", limbWords) }
 
 // Apparent returns the altitude at which the centre or a limb of the Sun is seen
 // above the level through the observer's eye: with parallax, semi-diameter and

@@ -11,8 +11,8 @@
 // # Where to begin
 //
 // To check a compass by the Sun do not subtract by hand:
-// [lubberline.example/deviation/check.CheckReading.AgainstSun] and
-// [lubberline.example/deviation/check.CheckReading.AgainstAmplitude] give the compass error
+// [lubberline.example/deviation/check.Reading.AgainstSun] and
+// [lubberline.example/deviation/check.Reading.AgainstAmplitude] give the compass error
 // and the deviation, with the working and what they are known to. This package is for the
 // bearing alone, for other tables, and for the times of rising and setting.
 //

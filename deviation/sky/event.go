@@ -8,21 +8,21 @@ import (
 )
 
 // An Event is a moment of the Sun's daily course.
-type Event int
+type Event string
 
 // The events.
 const (
 	// Rise is when the upper limb appears on a level horizon: the true altitude
 	// of the centre rises to [RiseSetAltitude].
-	Rise Event = iota
+	Rise Event = "rise"
 
 	// Set is when the upper limb disappears: the altitude falls below
 	// RiseSetAltitude.
-	Set
+	Set Event = "set"
 
-	// MeridianPassage is when the local hour angle is nought, at local apparent
+	// MeridianPassage is when the local hour angle is zero, at local apparent
 	// noon. It is there in the polar night too.
-	MeridianPassage
+	MeridianPassage Event = "meridian-passage"
 )
 
 // RiseSetAltitude is the true altitude of the Sun's centre at rising and setting by
@@ -31,22 +31,6 @@ const (
 // dip.
 const RiseSetAltitude = -50 * angle.Minute
 
-var eventWords = []string{"rise", "set", "meridian passage"}
-
-// String returns "rise", "set" or "meridian passage".
-func (e Event) String() string { return wordOf(e, eventWords) }
-
-// AppendText appends what [Event.String] returns. It refuses what is none of these
-// with an [*angle.RangeError].
-func (e Event) AppendText(b []byte) ([]byte, error) { return appendWord(b, "event", e, eventWords) }
-
-// MarshalText returns the text of [Event.AppendText].
-func (e Event) MarshalText() ([]byte, error) { return e.AppendText(nil) }
-
-// UnmarshalText reads what MarshalText writes, and refuses the rest with a
-// [*angle.ParseError].
-func (e *Event) UnmarshalText(text []byte) error { return readWord(e, text, "event", eventWords) }
-
 const (
 	ordinarySearch = 48 * time.Hour
 	longestSearch  = 400 * 24 * time.Hour
@@ -54,8 +38,8 @@ const (
 
 // Next returns the first time strictly after an instant at which the Sun rises,
 // sets or passes the meridian at a position, in UTC. It looks 48 hours ahead; where
-// the Sun does not rise or set in that time, as in high latitudes, the error is a
-// [*NoEventError]. See [NextWithin] for the rest.
+// the Sun does not rise or set in that time, as in high latitudes, the error is an
+// [*Error]. See [NextWithin] for the rest.
 func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
 	return NextWithin(event, p, after, ordinarySearch)
 }
@@ -68,10 +52,10 @@ func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
 // 65°, a day at the poles. A Sun that shows
 // itself, or dips, by less than a second of arc may be passed over.
 //
-// The error is a [*NoEventError] where there is no such event, with the side on
-// which the Sun stands at the end of the time searched; a [*DateError] if the search
-// leaves the years of At; an [*angle.RangeError] for an event that is none of the three and
-// for a time to search outside 0 to 400 days.
+// If there is no such event, it returns an [*Error] of kind [StaysAbove] or [StaysBelow],
+// by where the Sun is at the end of the search. If the search leaves the years of At, the
+// kind is [OutsideYears]. If the event is unknown, it returns an [*angle.ParseError], and
+// if within is not between 0 and 400 days, an [*angle.RangeError].
 func NextWithin(event Event, p angle.Position, after time.Time, within time.Duration) (time.Time, error) {
 	if within < 0 || within > longestSearch {
 		return time.Time{}, &angle.RangeError{What: "days to search", Value: within.Hours() / 24, Accepted: "0 to 400 days"}
@@ -83,7 +67,7 @@ func NextWithin(event Event, p angle.Position, after time.Time, within time.Dura
 	case Rise, Set:
 		return nextCrossing(event, p, after, within)
 	}
-	return time.Time{}, &angle.RangeError{What: "event", Value: float64(event), Accepted: "Rise, Set or MeridianPassage"}
+	return time.Time{}, &angle.ParseError{What: "event of the Sun", Input: string(event), Kind: angle.UnknownWord, Want: "rise, set or meridian-passage"}
 }
 
 // nextPassage looks for the meridian passage.
@@ -119,12 +103,12 @@ func hours(a angle.Angle) time.Duration { return time.Duration(a / 15) }
 
 // noEvent returns the error of a search that found nothing, with the Sun at its end.
 func noEvent(event Event, p angle.Position, after time.Time, within time.Duration, end Sun) error {
-	always := Below
+	stays := StaysBelow
 	if end.From(p).Altitude >= RiseSetAltitude {
-		always = Above
+		stays = StaysAbove
 	}
-	return &NoEventError{
-		What:   fmt.Sprintf("%v at %v in the %v hours after %s", event, p, within.Hours(), after.Format(time.RFC3339)),
-		Always: always,
+	return &Error{
+		What: fmt.Sprintf("%v at %v in the %v hours after %s", words(event), p, within.Hours(), after.Format(time.RFC3339)),
+		Kind: stays,
 	}
 }

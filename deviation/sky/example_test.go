@@ -91,13 +91,13 @@ func ExampleAmplitude() {
 
 	latitude = angle.Must(angle.ParseLatitude("75°00′N"))
 	_, err = sky.Amplitude(latitude, 18*angle.Degree+40*angle.Minute)
-	if none := (*sky.NoEventError)(nil); errors.As(err, &none) {
-		fmt.Println("in 75° N it stays", none.Always)
+	if none := (*sky.Error)(nil); errors.As(err, &none) {
+		fmt.Println("in 75° N:", none.Kind)
 	}
 	// Output:
 	// rises E 28.0° N, on 062°00.7′T
 	// sets W 28.0° N, on 297°59.3′T
-	// in 75° N it stays above
+	// in 75° N: stays-above
 }
 
 func ExampleAmplitudeOnVisibleHorizon() {
@@ -105,7 +105,7 @@ func ExampleAmplitudeOnVisibleHorizon() {
 	r := angle.Must(sky.AmplitudeOnVisibleHorizon(latitude, 18*angle.Degree+40*angle.Minute, 9))
 	fmt.Printf("centre on the %v, truly at %.0v: sets on %.1v\n", r.Horizon, r.Altitude, r.Setting)
 	// Output:
-	// centre on the visible horizon, truly at -0°41′: sets on 298°49.2′T
+	// centre on the visible-horizon, truly at -0°41′: sets on 298°49.2′T
 }
 
 func ExampleNext() {
@@ -121,6 +121,6 @@ func ExampleNext() {
 	}
 	// Output:
 	// rise 05:43
-	// meridian passage 13:13
+	// meridian-passage 13:13
 	// set 20:44
 }

@@ -1,9 +1,7 @@
 package sky_test
 
 import (
-	"encoding"
 	"encoding/json"
-	"errors"
 	"testing"
 	"time"
 
@@ -12,50 +10,6 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/deviation/sky"
 )
-
-// jsnWord is what every kind of this package that is told by a word can do.
-type jsnWord interface {
-	comparable
-	String() string
-	encoding.TextMarshaler
-}
-
-func jsnWords[W jsnWord](t *testing.T, unknown W, name string, words map[W]string) {
-	t.Helper()
-	read := func(w *W, text string) error { return any(w).(encoding.TextUnmarshaler).UnmarshalText([]byte(text)) }
-	for w, want := range words {
-		text, err := w.MarshalText()
-		back := unknown
-		if err != nil || string(text) != want || w.String() != want || read(&back, want) != nil || back != w {
-			t.Errorf("%v: %q, %v, back %v", w, text, err, back)
-		}
-	}
-	_, err := unknown.MarshalText()
-	if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != 7 || unknown.String() != name+"(7)" {
-		t.Errorf("%v, %v", unknown, err)
-	}
-	for text, kind := range map[string]angle.ErrorKind{"": angle.Empty, "moonrise": angle.UnknownWord} {
-		w := unknown
-		err := read(&w, text)
-		if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != kind || w != unknown {
-			t.Errorf("%q: %v, %v", text, w, err)
-		}
-	}
-}
-
-func TestKindsAsText(t *testing.T) {
-	jsnWords(t, sky.Event(7), "Event", map[sky.Event]string{sky.Rise: "rise", sky.Set: "set", sky.MeridianPassage: "meridian passage"})
-	jsnWords(t, sky.Horizon(7), "Horizon", map[sky.Horizon]string{sky.CelestialHorizon: "celestial horizon", sky.VisibleHorizon: "visible horizon"})
-	jsnWords(t, sky.Limb(7), "Limb", map[sky.Limb]string{sky.Centre: "centre", sky.LowerLimb: "lower limb", sky.UpperLimb: "upper limb"})
-	jsnWords(t, sky.Standing(7), "Standing", map[sky.Standing]string{sky.Above: "above", sky.Below: "below"})
-	if sky.Event(-1).String() != "Event(-1)" {
-		t.Error(sky.Event(-1))
-	}
-	_, err := sky.Limb(-1).MarshalText()
-	if want := "limb -1: want 0 to 2, centre, lower limb, upper limb"; err == nil || err.Error() != want {
-		t.Errorf("%v", err)
-	}
-}
 
 func jsnRoundTrips[T comparable](t *rapid.T, v T) string {
 	t.Helper()

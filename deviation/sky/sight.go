@@ -55,14 +55,14 @@ func isDefined(altitude angle.Angle) bool {
 // angle east of the meridian, in the morning, is negative or over 180°).
 //
 // A declination beyond ±90° is refused with an [*angle.RangeError]. In the zenith and the
-// nadir, see [Sight.Defined], the altitude is returned with an [*UndefinedError].
+// nadir, see [Sight.Defined], the altitude is returned with an [*Error].
 func Azimuth(latitude angle.Latitude, declination, localHourAngle angle.Angle) (azimuth angle.True, altitude angle.Angle, err error) {
 	if err := checkDeclination(declination); err != nil {
 		return angle.True{}, 0, err
 	}
 	azimuth, altitude, defined := solve(latitude, declination, localHourAngle)
 	if !defined {
-		return angle.True{}, altitude, &UndefinedError{altitude}
+		return angle.True{}, altitude, &Error{Kind: NoBearing, Altitude: altitude}
 	}
 	return azimuth, altitude, nil
 }

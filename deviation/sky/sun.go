@@ -33,12 +33,12 @@ var (
 )
 
 // At returns the apparent place of the Sun at an instant of the years 1950 to 2100,
-// UTC. Other instants, and the zero time, are refused with a [*DateError]. For
+// UTC. Other instants, and the zero time, are refused with an [*Error]. For
 // formulas and accuracy see the package's description.
 func At(t time.Time) (Sun, error) {
 	t = t.UTC()
 	if t.Before(firstInstant) || !t.Before(endInstant) {
-		return Sun{}, &DateError{t}
+		return Sun{}, &Error{Kind: OutsideYears, Time: t}
 	}
 	declination, hourAngle, distance := place(t)
 	return Sun{

@@ -7,11 +7,9 @@ import (
 	"fmt"
 	"log"
 	"strings"
-	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
-	"lubberline.example/deviation/check"
 	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 )
@@ -80,50 +78,6 @@ func ExampleSwing_Fit() {
 	// Output:
 	// A +1.00°  B −3.94°  C +3.09°  D +2.00°  E +0.50°
 	// on 112.5°C: 5°36′W
-}
-
-// The low Sun of a May evening off Orlesk Head checks the compass on 090°.
-func ExampleCheckReading_AgainstSun() {
-	reading := check.CheckReading{
-		Time:        time.Date(2026, 5, 14, 19, 40, 0, 0, time.UTC),
-		Heading:     new(angle.MustParseCompass("090°C")),
-		Bearing:     new(angle.MustParseCompass("296°C")),
-		Uncertainty: angle.Must(angle.StandardUncertainty(30 * angle.Minute)),
-		Variation:   swxVariation,
-	}
-	checked, err := reading.AgainstSun(angle.MustParsePosition("47°08.4′N 019°00.0′W"))
-	if err != nil {
-		log.Fatal(err)
-	}
-	for _, key := range []string{"azimuth", "compass", "compass error", "variation", "deviation"} {
-		step, _ := checked.Steps.Find(key)
-		fmt.Println(step.What+":", step.Value)
-	}
-	fmt.Println("known to", checked.Deviation.Uncertainty())
-	// Output:
-	// True bearing: 287°50.5′T
-	// The Sun by compass: 296°C
-	// Compass error: 8°09.5′W
-	// Variation: 5°00′W
-	// Deviation: 3°09.5′W
-	// known to ±0°33.9′
-}
-
-// The coefficients of the Quillon by hand.
-func ExampleEightHeadings_Analyse() {
-	hand := deviation.EightHeadings{
-		N: angle.MustParse("4°30′"), NE: angle.MustParse("2°30′"), E: angle.MustParse("-3°30′"), SE: angle.MustParse("-6°"),
-		S: angle.MustParse("-1°30′"), SW: angle.MustParse("3°30′"), W: angle.MustParse("4°30′"), NW: angle.MustParse("4°"),
-	}.Analyse()
-	fmt.Println(hand.Coefficients)
-	fmt.Print(hand.Steps)
-	// Output:
-	// A +1.00°  B −4.00°  C +3.00°  D +2.00°  E +0.50°
-	// Coefficient A  +1.00°  mean of the eight: N +4.50°, NE +2.50°, E −3.50°, SE −6.00°, S −1.50°, SW +3.50°, W +4.50°, NW +4.00°
-	// Coefficient B  −4.00°  half of E less W: E −3.50°, less W +4.50°
-	// Coefficient C  +3.00°  half of N less S: N +4.50°, less S −1.50°
-	// Coefficient D  +2.00°  quarter of NE and SW, less SE and NW: NE +2.50°, SW +3.50°, less SE −6.00°, less NW +4.00°
-	// Coefficient E  +0.50°  quarter of N and S, less E and W: N +4.50°, S −1.50°, less E −3.50°, less W +4.50°
 }
 
 // Five headings of a swing against a gyro-compass, read into a program.

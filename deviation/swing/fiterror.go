@@ -89,10 +89,10 @@ func suspectFirst(err error, observations []Observation) error {
 
 // suspects names the readings to look at, those of one likely slip together.
 func suspects(list []Suspicion) string {
-	headings := map[ReadingSlip][]string{}
-	var slips []ReadingSlip
+	headings := map[Slip][]string{}
+	var slips []Slip
 	for _, s := range list {
-		var slip ReadingSlip
+		var slip Slip
 		if len(s.Slips) > 0 {
 			slip = s.Slips[0]
 		}
@@ -113,7 +113,7 @@ func suspects(list []Suspicion) string {
 // taken together, be nonsense.
 func checkReversed(observations []Observation, by deviation.HeadingKind) error {
 	for _, o := range observations {
-		if o.Deviation.Angle().Abs() <= deviation.MostDeviation {
+		if o.Deviation.Angle().Abs() <= deviation.MaxDeviation {
 			return nil
 		}
 	}

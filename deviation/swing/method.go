@@ -20,7 +20,7 @@ type Transit struct {
 	Uncertainty angle.Uncertainty // of the direction; left out it is not stated, nor is [Swing.Common] then
 
 	// Variation tells the variation, once for the whole swing; see
-	// [lubberline.example/deviation/check.CheckReading.Variation]. Nil, it is missing, which is refused with a
+	// [lubberline.example/deviation/check.Reading.Variation]. Nil, it is missing, which is refused with a
 	// [*variation.MissingInputError].
 	Variation variation.Source
 
@@ -73,7 +73,7 @@ type TrueHeadings struct {
 	Uncertainty angle.Uncertainty // that all the true headings share; left out it is not stated, nor is [Swing.Common] then
 
 	// Variation tells the variation, once for the whole swing; see
-	// [lubberline.example/deviation/check.CheckReading.Variation]. Nil, it is missing, which is refused with a
+	// [lubberline.example/deviation/check.Reading.Variation]. Nil, it is missing, which is refused with a
 	// [*variation.MissingInputError].
 	Variation variation.Source
 

@@ -25,13 +25,13 @@ type Observation struct {
 	Working working.Steps `json:"working,omitempty"`
 }
 
-// Magnetic returns the vessel's magnetic heading at the time.
-func (o Observation) Magnetic() angle.Magnetic { return o.Deviation.Magnetic(o.Heading) }
+// magnetic returns the vessel's magnetic heading at the time.
+func (o Observation) magnetic() angle.Magnetic { return o.Deviation.Magnetic(o.Heading) }
 
 // heading returns the heading by which a curve is kept.
 func (o Observation) heading(by deviation.HeadingKind) angle.Angle {
 	if by == deviation.ByMagnetic {
-		return o.Magnetic().FromNorth()
+		return o.magnetic().FromNorth()
 	}
 	return o.Heading.FromNorth()
 }

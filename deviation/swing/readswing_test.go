@@ -139,8 +139,8 @@ func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 		t.Errorf("no *angle.ParseError in %v", err)
 	}
 	_, err = swing.ReadSwing(strings.NewReader("heading,bearing,time\n000,065,1900-05-03T18:00:00Z\n"), azimuths)
-	if e, ok := errors.AsType[*sky.DateError](err); !ok || e.Time.Year() != 1900 {
-		t.Errorf("no *sky.DateError in %v", err)
+	if e, ok := errors.AsType[*sky.Error](err); !ok || e.Kind != sky.OutsideYears || e.Time.Year() != 1900 {
+		t.Errorf("no *sky.Error in %v", err)
 	}
 }
 

@@ -3,27 +3,27 @@ package swing
 // Slips in what a reading was compared with, beside those of the reading itself.
 const (
 	// VariationMisnamed: the variation was applied east for west.
-	VariationMisnamed ReadingSlip = "variation-misnamed"
+	VariationMisnamed Slip = "variation-misnamed"
 
 	// ColumnsExchanged: the heading stands where the bearing belongs.
-	ColumnsExchanged ReadingSlip = "columns-exchanged"
+	ColumnsExchanged Slip = "columns-exchanged"
 
 	// RelativeTaken: the bearing was counted from the bow, not from north.
-	RelativeTaken ReadingSlip = "relative-taken"
+	RelativeTaken Slip = "relative-taken"
 
 	// HourOff: the time of a bearing of the Sun is whole hours wrong, as where zone or
 	// summer time is written as UTC.
-	HourOff ReadingSlip = "hour-off"
+	HourOff Slip = "hour-off"
 
 	// WatchOff: the watch was minutes slow or fast.
-	WatchOff ReadingSlip = "watch-off"
+	WatchOff Slip = "watch-off"
 
 	// LongitudeMisnamed: the position was taken on the other side of Greenwich.
-	LongitudeMisnamed ReadingSlip = "longitude-misnamed"
+	LongitudeMisnamed Slip = "longitude-misnamed"
 
 	// LatitudeMisnamed: the position was taken in the other hemisphere.
-	LatitudeMisnamed ReadingSlip = "latitude-misnamed"
+	LatitudeMisnamed Slip = "latitude-misnamed"
 
 	// AnotherDay: the date is wrong.
-	AnotherDay ReadingSlip = "another-day"
+	AnotherDay Slip = "another-day"
 )

@@ -16,7 +16,7 @@ type SunAzimuths struct {
 	// [*variation.MissingInputError].
 	Position *angle.Position
 
-	// Variation tells the variation; see [lubberline.example/deviation/check.CheckReading.Variation]. It is asked once for
+	// Variation tells the variation; see [lubberline.example/deviation/check.Reading.Variation]. It is asked once for
 	// the whole swing, at Position and the time of the first reading. Nil, it is
 	// missing, which is refused with a [*variation.MissingInputError].
 	Variation variation.Source

@@ -22,28 +22,28 @@ type Suspicion struct {
 
 	// Slips are what may have happened, in words that programs can compare, the one
 	// that fits best first; empty if nothing known fits.
-	Slips []ReadingSlip `json:"slips,omitempty"`
+	Slips []Slip `json:"slips,omitempty"`
 }
 
-// A ReadingSlip is a mistake in reading or writing down a swing, in a word that programs
+// A Slip is a mistake in reading or writing down a swing, in a word that programs
 // can compare: the same as that of package [lubberline.example/conformance/slip].
-type ReadingSlip string
+type Slip string
 
 // The slips that are recognised.
 const (
 	// ReciprocalTaken: the bearing is 180° off.
-	ReciprocalTaken ReadingSlip = "reciprocal-taken"
+	ReciprocalTaken Slip = "reciprocal-taken"
 
 	// TensMisread: the bearing is 10° off, or 20°, up to 50°: the wrong figure
 	// of the card was read, or the wrong one written down.
-	TensMisread ReadingSlip = "tens-misread"
+	TensMisread Slip = "tens-misread"
 
 	// EastForWest: the deviation is right in size and has the wrong name.
-	EastForWest ReadingSlip = "east-for-west"
+	EastForWest Slip = "east-for-west"
 )
 
 // meaning says what may have happened, of several readings.
-func (s ReadingSlip) meaning() string {
+func (s Slip) meaning() string {
 	switch s {
 	case ReciprocalTaken:
 		return "they are reversed, 180° off"
@@ -122,7 +122,7 @@ func Suspicions(observations []Observation) []Suspicion {
 	if !judged {
 		for i, r := range reversed {
 			if r {
-				out = append(out, Suspicion{Index: i, Observation: observations[i], Expected: deviation.East(folded[i]), Slips: []ReadingSlip{ReciprocalTaken}})
+				out = append(out, Suspicion{Index: i, Observation: observations[i], Expected: deviation.East(folded[i]), Slips: []Slip{ReciprocalTaken}})
 			}
 		}
 	}
@@ -132,7 +132,7 @@ func Suspicions(observations []Observation) []Suspicion {
 			at = len(out)
 			out = append(out, Suspicion{Index: i, Observation: observations[i], Expected: observations[i].Deviation})
 		}
-		out[at].Slips = append([]ReadingSlip{HeadingTransposed}, out[at].Slips...)
+		out[at].Slips = append([]Slip{HeadingTransposed}, out[at].Slips...)
 	}
 	slices.SortFunc(out, func(a, b Suspicion) int { return a.Index - b.Index })
 	return out
@@ -146,7 +146,7 @@ func foldReversed(observations []Observation) (folded []angle.Angle, reversed []
 	all := true
 	for i, o := range observations {
 		folded[i] = o.Deviation.Angle().NormalizedSigned()
-		reversed[i] = folded[i].Abs() > deviation.MostDeviation
+		reversed[i] = folded[i].Abs() > deviation.MaxDeviation
 		all = all && reversed[i]
 	}
 	for i := range folded {
@@ -159,13 +159,13 @@ func foldReversed(observations []Observation) (folded []angle.Angle, reversed []
 
 // slips are those that bring an observed deviation to within three standard
 // errors, but at least a degree and a half, of what is expected.
-func slips(observed, expected, se float64) []ReadingSlip {
+func slips(observed, expected, se float64) []Slip {
 	type candidate struct {
-		slip ReadingSlip
+		slip Slip
 		left float64 // what it leaves unexplained
 	}
 	var found []candidate
-	try := func(slip ReadingSlip, left float64) {
+	try := func(slip Slip, left float64) {
 		if left = math.Abs(math.Remainder(left, 360)); left <= max(3*se, 1.5) {
 			found = append(found, candidate{slip, left})
 		}
@@ -177,7 +177,7 @@ func slips(observed, expected, se float64) []ReadingSlip {
 	}
 	try(EastForWest, observed+expected)
 	slices.SortStableFunc(found, func(a, b candidate) int { return cmp.Compare(a.left, b.left) })
-	var out []ReadingSlip
+	var out []Slip
 	for _, c := range found {
 		out = append(out, c.slip)
 	}

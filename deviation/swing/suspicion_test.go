@@ -27,7 +27,7 @@ func TestSlipsAreNamed(t *testing.T) {
 	for _, test := range []struct {
 		name string
 		slip func(a angle.Angle) angle.Angle
-		want swing.ReadingSlip
+		want swing.Slip
 		text string
 	}{
 		{"reciprocal", func(a angle.Angle) angle.Angle { return a + 180*devtest.Deg }, swing.ReciprocalTaken, "reciprocal"},
@@ -78,7 +78,7 @@ func TestTwoSlipsMayFit(t *testing.T) {
 	devtest.AddNoise(rand.New(rand.NewPCG(33, 1)), swung, 0.2)
 	swung[6].Deviation = deviation.West(swung[6].Deviation.Angle())
 	found := swing.Suspicions(swung)
-	if len(found) != 1 || !slices.Equal(found[0].Slips, []swing.ReadingSlip{swing.TensMisread, swing.EastForWest}) {
+	if len(found) != 1 || !slices.Equal(found[0].Slips, []swing.Slip{swing.TensMisread, swing.EastForWest}) {
 		t.Fatalf("%v", found)
 	}
 	if text := found[0].String(); !strings.Contains(text, ": the bearing may be misread by 20°, or it may be named the wrong way") {

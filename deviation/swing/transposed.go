@@ -4,7 +4,7 @@ import "lubberline.example/angle"
 
 // HeadingTransposed: two figures of the heading were exchanged, as 075 for 057: the
 // headings go round at equal steps but for this one, and put right it fills their gap.
-const HeadingTransposed ReadingSlip = "heading-transposed"
+const HeadingTransposed Slip = "heading-transposed"
 
 // transposed finds the one reading of a swing at equal steps whose heading, two figures
 // exchanged, would fill the only gap. It needs whole degrees.

@@ -86,7 +86,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	} else if err != nil {
 		return 2
 	}
-	var r check.CheckReading
+	var r check.Reading
 	var err error
 	set := func(name string, fault error) {
 		if err == nil && fault != nil {
@@ -155,7 +155,7 @@ func missing(flags *flag.FlagSet) string {
 }
 
 // work makes the check and reviews the card.
-func work(w io.Writer, r check.CheckReading, c checkWith, cardPath, logPath string) error {
+func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) error {
 	table, earlier, invented, err := read(cardPath, logPath)
 	if err != nil {
 		return err
@@ -203,7 +203,7 @@ func known(d deviation.Deviation) string {
 func judge(table *deviation.Table, checks []check.Check) (check.Review, error) {
 	today := checks[len(checks)-1]
 	if _, stated := today.Deviation.Uncertainty().Sigma(); stated {
-		return check.ReviewChecks(table, checks)
+		return check.ReviewCard(table, checks)
 	}
 	why := "the uncertainty of the bearing is not stated"
 	if _, stated := today.Variation.Uncertainty().Sigma(); !stated {
@@ -246,7 +246,7 @@ func read(cardPath, logPath string) (*deviation.Table, []check.Check, bool, erro
 	if log == nil {
 		return table, nil, cardPath == "", nil
 	}
-	checks, err := check.ReadChecks(log)
+	checks, err := check.ReadLog(log)
 	if err != nil {
 		return nil, nil, false, fmt.Errorf("log %s: %w", logPath, err)
 	}

@@ -79,7 +79,7 @@ func (c *checkWith) readHorizon(text string) error {
 }
 
 // check works the check.
-func (c checkWith) check(r check.CheckReading) (check.Check, error) {
+func (c checkWith) check(r check.Reading) (check.Check, error) {
 	switch c.by {
 	case "amplitude":
 		return r.AgainstAmplitude(c.position, c.event, c.horizon, c.height)

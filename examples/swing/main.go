@@ -309,7 +309,7 @@ func (j job) draw(w io.Writer, fit *swing.Fit, out string) error {
 	if err != nil {
 		return err
 	}
-	diagram := diagram.Diagram{Details: j.details, Source: fit.Curve}
+	diagram := diagram.Plot{Details: j.details, Source: fit.Curve}
 	for _, r := range fit.Residuals {
 		if r.Rejected {
 			diagram.Rejected = append(diagram.Rejected, r.Observation)

@@ -95,10 +95,10 @@ func DrawRows(t *rapid.T, least, limit angle.Angle) []deviation.Row[angle.Compas
 			Deviation: deviation.East(DrawBetween(t, -limit, limit, "deviation")),
 		})
 		left := angle.Turn - at
-		if left <= deviation.MostGap && (left < 2*least || rapid.Bool().Draw(t, "enough")) {
+		if left <= deviation.MaxGap && (left < 2*least || rapid.Bool().Draw(t, "enough")) {
 			return rows
 		}
-		at += DrawBetween(t, least, min(deviation.MostGap, left-least), "gap")
+		at += DrawBetween(t, least, min(deviation.MaxGap, left-least), "gap")
 	}
 }
 
