@@ -249,8 +249,8 @@ func TestATableWithoutRowsIsRefused(t *testing.T) {
 	w := course.With{Variation: variation.East(0), Deviation: &deviation.Table{}}
 	for from, convert := range everyWay(w) {
 		_, err := convert()
-		if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.NoRows {
-			t.Errorf("from %s: error %v, want a *deviation.TableError", from, err)
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoRows {
+			t.Errorf("from %s: error %v, want a *deviation.Error", from, err)
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package deviation
 
 import (
-	"fmt"
 	"time"
 
 	"lubberline.example/angle"
@@ -39,22 +38,12 @@ type Card struct {
 // AdjusterCaution stands under every card and under every analysis of coefficients.
 const AdjusterCaution = "This checks a compass. Correcting it is the work of a compass adjuster, certified where the flag state requires it; after any correction the compass is swung again."
 
-// A StepError reports a step at which no card can be kept.
-type StepError struct {
-	Step angle.Angle // accepted are 1° to 45°, a whole number of times in the circle
-}
-
-// Error says which steps are accepted.
-func (e *StepError) Error() string {
-	return fmt.Sprintf("deviation: card: step %v°: want 1° to 45°, a whole number of times in 360°, such as 10°, 15° or a point, 11°15′", e.Step.Degrees())
-}
-
 // NewCard returns the card of a source at a step, such as 10°, 15° or
-// [angle.Point]. It returns a [*StepError] for a step that does not go into the
+// [angle.Point]. It returns a [*angle.RangeError] for a step that does not go into the
 // circle, and the source's error where it has no answer.
 func NewCard(source Source, step angle.Angle, details Details) (*Card, error) {
 	if step < angle.Degree || step > MaxGap || angle.Turn%step != 0 {
-		return nil, &StepError{step}
+		return nil, &angle.RangeError{What: "step of a card in degrees", Value: step.Degrees(), Accepted: "1° to 45°, a whole number of times in 360°, such as 10°, 15° or a point, 11°15′"}
 	}
 	if ask.IsNil(source) {
 		return nil, ask.ErrNoSource

@@ -96,7 +96,7 @@ func onTenth(h angle.Angle, letter string) string {
 
 // WriteCSV writes the card's rows by compass heading, exactly, in the form that
 // [ReadTable] reads; the details stand before them as comments. It errs where the
-// writer does, and for a Card without rows, or nil, with a [*TableError]: nothing is
+// writer does, and for a Card without rows, or nil, with a [*Error]: nothing is
 // written then.
 func (c *Card) WriteCSV(w io.Writer) error {
 	if c == nil || len(c.ByCompass) == 0 {

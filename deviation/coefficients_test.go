@@ -84,7 +84,7 @@ func TestACurveOfMoreThan90DegreesIsRefused(t *testing.T) {
 	for _, k := range []deviation.Coefficients{{A: 91 * devtest.Deg}, {B: -90*devtest.Deg - devtest.Minute}, {A: 60 * devtest.Deg, D: 31 * devtest.Deg}, {C: 180 * devtest.Deg}, {E: 1000 * devtest.Deg}} {
 		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 			curve, err := k.Curve(by)
-			e, ok := errors.AsType[*deviation.CurveError](err)
+			e, ok := errors.AsType[*deviation.Error](err)
 			if !ok || curve != nil || e.By != by || k.At(e.Heading).Angle().Abs() <= 90*devtest.Deg && math.Abs(byFormula(k, e.Heading)) <= 90 || !strings.Contains(err.Error(), "at most 90°") {
 				t.Errorf("%v: %v, %v", k, curve, err)
 			}

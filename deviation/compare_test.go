@@ -41,7 +41,7 @@ func TestValuesCompareWithoutOptions(t *testing.T) {
 		{table.Entries(), table.Entries()[1:]},
 		{deviation.ByCompass, deviation.ByMagnetic},
 		{explain(0), explain(devtest.Deg)},
-		{&deviation.TableError{Row: 1}, &deviation.TableError{Row: 2}},
+		{&deviation.Error{Row: 1}, &deviation.Error{Row: 2}},
 		{ambiguous(67 * devtest.Deg), ambiguous(68 * devtest.Deg)},
 	} {
 		if !cmp.Equal(pair[0], pair[0]) {

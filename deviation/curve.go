@@ -19,7 +19,7 @@ import (
 //
 // A Curve does not change once it is made. The zero value is no curve, nor is nil:
 // it is of order 0, all its coefficients are nought, and it answers on a heading
-// with a [*CurveError].
+// with a [*Error].
 type Curve struct {
 	by       HeadingKind
 	sign     float64         // +1 by compass, −1 by magnetic heading; 0 if there is no curve
@@ -32,18 +32,8 @@ type Curve struct {
 	gaps     []harmonic.Sector // that no observation of the fit is in
 }
 
-// A CurveError reports a curve that is none.
-type CurveError struct {
-	By      HeadingKind // the heading the curve is kept by
-	Heading angle.Angle // where the deviation is too large
-	Reason  string      // what is wrong, and what is accepted
-}
-
-// Error says what is wrong and what is accepted.
-func (e *CurveError) Error() string { return "deviation: curve: " + e.Reason }
-
 // errNoCurve refuses a curve that is nil or zero.
-var errNoCurve = &CurveError{Reason: "none given: want the curve of a fit or of coefficients"}
+var errNoCurve = &Error{Kind: NoCurve, Reason: "none given: want the curve of a fit or of coefficients"}
 
 // curveStep is how closely a curve is looked through for its extremes and turns.
 const curveStep = angle.Degree / 4
@@ -51,7 +41,7 @@ const curveStep = angle.Degree / 4
 // NewCurve makes a curve of its parts: the function of the heading, its variance, nil if
 // it is unknown, and the sectors in which nothing was observed. Those parts are for the
 // packages of this module that fit and read curves. Everyone else has a curve from
-// [Coefficients.Curve], from a fit or from JSON. It returns a [*CurveError] for
+// [Coefficients.Curve], from a fit or from JSON. It returns a [*Error] for
 // deviations of more than 90°.
 func NewCurve(kind HeadingKind, function harmonic.Series, variance *harmonic.Series, unobserved []harmonic.Sector) (*Curve, error) {
 	c, err := newCurve(kind, function)
@@ -67,7 +57,7 @@ func NewCurve(kind HeadingKind, function harmonic.Series, variance *harmonic.Ser
 
 func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
 	if by != ByCompass && by != ByMagnetic {
-		return nil, &CurveError{By: by, Reason: fmt.Sprintf("by heading of kind %q: want ByCompass or ByMagnetic", by)}
+		return nil, &Error{Kind: NoCurve, By: by, Reason: fmt.Sprintf("by heading of kind %q: want ByCompass or ByMagnetic", by)}
 	}
 	c := &Curve{by: by, sign: 1, function: h, slope: h.Slope()}
 	if by == ByMagnetic {
@@ -79,7 +69,7 @@ func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
 		for z := angle.Angle(0); z < angle.Turn; z += curveStep {
 			d := h.At(z.SinCos())
 			if !(math.Abs(d) <= float64(MaxDeviation)) {
-				return nil, &CurveError{by, z, fmt.Sprintf("on %s the deviation is %.1f°: at most 90°", say.Heading(by, z), d/float64(angle.Degree))}
+				return nil, &Error{Kind: CurveTooLarge, By: by, Heading: z, Reason: fmt.Sprintf("on %s the deviation is %.1f°: at most 90°", say.Heading(by, z), d/float64(angle.Degree))}
 			}
 			c.most = max(c.most, math.Abs(d))
 		}

@@ -53,7 +53,7 @@ func (c Curve) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what MarshalJSON gives; null changes nothing. It refuses what
-// is no curve with a [*CurveError]: no coefficients or an even number of them, more
+// is no curve with a [*Error]: no coefficients or an even number of them, more
 // than of [lubberline.example/deviation/swing.MaxOrder], no kind of heading, and a deviation of more than 90°.
 func (c *Curve) UnmarshalJSON(text []byte) error {
 	if string(text) == "null" {
@@ -68,7 +68,7 @@ func (c *Curve) UnmarshalJSON(text []byte) error {
 		return err
 	}
 	if data.By == nil {
-		return &CurveError{Reason: "nothing says by which heading it is kept: want by, compass or magnetic"}
+		return &Error{Kind: NoCurve, Reason: "nothing says by which heading it is kept: want by, compass or magnetic"}
 	}
 	read, err := newCurve(*data.By, function)
 	if err != nil {
@@ -112,13 +112,13 @@ func arcseconds(h *harmonic.Series, power int) []json.Number {
 // fromArcseconds is the other way about.
 func fromArcseconds(what string, list []json.Number, power, most int) (harmonic.Series, error) {
 	if len(list)%2 == 0 || len(list) > most {
-		return harmonic.Series{}, &CurveError{Reason: fmt.Sprintf("%d figures of its %s: want an odd number up to %d", len(list), what, most)}
+		return harmonic.Series{}, &Error{Kind: NoCurve, Reason: fmt.Sprintf("%d figures of its %s: want an odd number up to %d", len(list), what, most)}
 	}
 	units := make([]float64, len(list))
 	for i, n := range list {
 		var err error
 		if units[i], err = strconv.ParseFloat(shifted(n.String(), power*unitExponent), 64); err != nil {
-			return harmonic.Series{}, &CurveError{Reason: fmt.Sprintf("%s of %s″: want a figure that a compass may have", what, n)}
+			return harmonic.Series{}, &Error{Kind: NoCurve, Reason: fmt.Sprintf("%s of %s″: want a figure that a compass may have", what, n)}
 		}
 	}
 	return harmonic.From(units), nil

@@ -83,7 +83,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	fields = append(fields, err)
 
 	for i, err := range curves {
-		if _, ok := errors.AsType[*deviation.CurveError](err); !ok {
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoCurve {
 			t.Errorf("curve %d: %v", i, err)
 		}
 	}
@@ -93,7 +93,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 		}
 	}
 	for i, err := range tables {
-		if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.NoRows {
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoRows {
 			t.Errorf("table %d: %v", i, err)
 		}
 	}
@@ -132,8 +132,8 @@ func TestWhatIsNilOrZeroIsEmpty(t *testing.T) {
 		}
 	}
 	for _, err := range []error{
-		&deviation.AmbiguousHeadingError{}, &swing.ReadingError{}, &swing.ReadingError{Index: -1}, &check.Error{}, &deviation.CurveError{},
-		&diagram.Error{}, &adjust.FieldError{}, &swing.FitError{}, &deviation.StepError{}, &deviation.TableError{},
+		&deviation.AmbiguousHeadingError{}, &swing.ReadingError{}, &swing.ReadingError{Index: -1}, &check.Error{}, &deviation.Error{},
+		&diagram.Error{}, &adjust.FieldError{}, &swing.FitError{}, &deviation.Error{Kind: deviation.NoCurve},
 	} {
 		if !strings.HasPrefix(err.Error(), "deviation: ") {
 			t.Errorf("%T: %q", err, err)

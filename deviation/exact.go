@@ -34,7 +34,7 @@ type ExactCoefficients struct {
 }
 
 // OnMagnetic returns the deviation on a magnetic heading. It errs, with a
-// [*CurveError], where on that heading the ship's force equals or outdoes the earth's,
+// [*Error], where on that heading the ship's force equals or outdoes the earth's,
 // so that the compass does not point, or points more than 90° aside.
 func (k ExactCoefficients) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	s, c := m.FromNorth().SinCos()
@@ -80,7 +80,7 @@ func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
 }
 
 func (k ExactCoefficients) pointless(by HeadingKind, heading angle.Angle) error {
-	return &CurveError{by, heading, fmt.Sprintf("on %s the coefficients leave the compass no steady direction within 90° of magnetic north", say.Heading(by, heading))}
+	return &Error{Kind: NoSteadyHeading, By: by, Heading: heading, Reason: fmt.Sprintf("on %s the coefficients leave the compass no steady direction within 90° of magnetic north", say.Heading(by, heading))}
 }
 
 // String prints the coefficients to four decimals.
@@ -90,7 +90,7 @@ func (k ExactCoefficients) String() string {
 
 // Approximate returns the approximate coefficients, by compass heading: the part
 // of the exact curve that A to E can follow, from headings all round the circle.
-// It errs where the exact curve does, with a [*CurveError].
+// It errs where the exact curve does, with a [*Error].
 func (k ExactCoefficients) Approximate() (Coefficients, error) {
 	sum := make([]float64, 5)
 	line := make([]float64, 5)
@@ -116,7 +116,7 @@ func (k ExactCoefficients) Approximate() (Coefficients, error) {
 // compass heading make, by least squares from headings all round the circle: the
 // second formula of [ExactCoefficients] is linear in them. They describe a
 // ship's forces; the curve of A to E alone is not one that forces make, but for
-// small deviations. It refuses deviations of more than 90°, with a [*CurveError].
+// small deviations. It refuses deviations of more than 90°, with a [*Error].
 //
 // To the second order, for A and E nought, they are
 //

@@ -83,7 +83,7 @@ func TestACompassThatCannotPointErrs(t *testing.T) {
 					continue
 				}
 				failed[i]++
-				if e, ok := errors.AsType[*deviation.CurveError](err); !ok || e.Heading != a || e.By != devtest.Kinds[i] || !strings.Contains(err.Error(), "no steady direction") {
+				if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Heading != a || e.By != devtest.Kinds[i] || !strings.Contains(err.Error(), "no steady direction") {
 					t.Errorf("%v on %v: %v", k, a, err)
 				}
 			}
@@ -139,7 +139,7 @@ func TestExactCoefficientsAreRefusedWhatAFitIs(t *testing.T) {
 		t.Error(err)
 	}
 	_, err = deviation.Coefficients{B: 91 * devtest.Deg}.Exact()
-	if _, ok := errors.AsType[*deviation.CurveError](err); !ok {
+	if _, ok := errors.AsType[*deviation.Error](err); !ok {
 		t.Error(err)
 	}
 }

@@ -55,7 +55,7 @@ func FuzzReadTable(f *testing.F) {
 			if !ok || e.Line < 0 || e.Line > 1+strings.Count(text, "\n")+strings.Count(text, "\r") || e.Err == nil {
 				t.Fatalf("%#v", err)
 			}
-			if k, ok := errors.AsType[*deviation.TableError](err); ok && (k.Row < 0 || k.Kind == "" || k.Kind == deviation.NoRows) {
+			if k, ok := errors.AsType[*deviation.Error](err); ok && (k.Row < 0 || k.Kind == "" || k.Kind == deviation.NoRows) {
 				t.Fatalf("%#v", k)
 			}
 			return
@@ -84,7 +84,7 @@ func FuzzReadTable(f *testing.F) {
 				_, err1 := table.OnCompass(angle.CompassFrom(h))
 				_, err2 := table.OnMagnetic(angle.MagneticFrom(h))
 				for _, err := range []error{err1, err2} {
-					if e, swings := errors.AsType[*deviation.TableError](err); swings && table.IsSmooth() && e.Kind == deviation.DeviationTooLarge {
+					if e, swings := errors.AsType[*deviation.Error](err); swings && table.IsSmooth() && e.Kind == deviation.DeviationTooLarge {
 						continue
 					}
 					if isAmbiguous(t, err) && table.Ordered() {

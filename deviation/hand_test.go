@@ -143,7 +143,7 @@ func TestNoughtByHandIsNought(t *testing.T) {
 
 func TestEightHeadingsOfASourceThatHasNotAll(t *testing.T) {
 	e, err := deviation.Eight(deviation.ExactCoefficients{B: 1.2})
-	if _, ok := errors.AsType[*deviation.CurveError](err); !ok || e != (deviation.EightHeadings{}) {
+	if _, ok := errors.AsType[*deviation.Error](err); !ok || e != (deviation.EightHeadings{}) {
 		t.Errorf("%v, %v", e, err)
 	}
 }

@@ -266,7 +266,7 @@ func TestANilCurveAnswersWithAnError(t *testing.T) {
 	_, err2 := c.OnMagnetic(angle.Magnetic{})
 	_, err3 := c.ExplainDeviation(angle.Compass{})
 	for _, err := range []error{err1, err2, err3} {
-		if _, ok := errors.AsType[*deviation.CurveError](err); !ok || !strings.HasPrefix(err.Error(), "deviation: curve: ") {
+		if _, ok := errors.AsType[*deviation.Error](err); !ok || !strings.HasPrefix(err.Error(), "deviation: curve: ") {
 			t.Error(err)
 		}
 	}

@@ -58,12 +58,12 @@ func TestATableAsJSON(t *testing.T) {
 		t.Errorf("%s", text)
 	}
 	var kept deviation.Table
-	for text, kind := range map[string]deviation.TableErrorKind{
+	for text, kind := range map[string]deviation.ErrorKind{
 		`[{"compass":"000","deviation":"2°E"}]`:                                       deviation.GapTooWide,
 		`[{"compass":"000","deviation":"2°E"},{"compass":"000°C","deviation":"2°E"}]`: deviation.DuplicateHeading,
 	} {
 		err := json.Unmarshal([]byte(text), &kept)
-		if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != kind {
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != kind {
 			t.Errorf("%s: %v", text, err)
 		}
 	}
@@ -190,7 +190,7 @@ func TestACurveAsJSON(t *testing.T) {
 	} {
 		var c deviation.Curve
 		err := json.Unmarshal([]byte(text), &c)
-		if e, ok := errors.AsType[*deviation.CurveError](err); !ok || !strings.Contains(e.Error(), says) {
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || !strings.Contains(e.Error(), says) {
 			t.Errorf("%s: %v", text, err)
 		}
 		if _, err := c.OnCompass(angle.Compass{}); err == nil {

@@ -58,7 +58,7 @@ func TestATableThatIsNilOrEmptyAnswersWithAnError(t *testing.T) {
 		_, err2 := table.OnMagnetic(angle.Magnetic{})
 		_, err3 := table.ExplainDeviation(angle.Compass{})
 		for _, err := range []error{err1, err2, err3} {
-			if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.NoRows {
+			if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoRows {
 				t.Errorf("got %v", err)
 			}
 		}

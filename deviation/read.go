@@ -24,7 +24,7 @@ import (
 //
 // A figure without a name is in degrees, east positive. A last row on 360 that
 // repeats the row on 000 is allowed. Its errors are [*record.Error], which say
-// on which line the fault is and wrap the [*TableError] or [*angle.ParseError].
+// on which line the fault is and wrap the [*Error] or [*angle.ParseError].
 func ReadTable(r io.Reader) (*Table, error) {
 	r, smooth, err := tableRows(r)
 	if err != nil {
@@ -90,7 +90,7 @@ func readRows[H TableHeading](rows []record.Row, column string, parse func(strin
 		kept = append(kept, row)
 	}
 	t, err := NewTable(table)
-	if e, ok := errors.AsType[*TableError](err); ok && e.Kind != NoRows {
+	if e, ok := errors.AsType[*Error](err); ok && e.Kind != NoRows {
 		at := column
 		if e.Kind == DeviationTooLarge {
 			at = "deviation"

@@ -167,7 +167,7 @@ func TestReadTableErrorsWrapTheCause(t *testing.T) {
 		_, err := deviation.ReadTable(strings.NewReader(text))
 		return err
 	}
-	if e, ok := errors.AsType[*deviation.TableError](read("compass,deviation\n000,2\n")); !ok || e.Kind != deviation.GapTooWide || e.Row != 0 {
+	if e, ok := errors.AsType[*deviation.Error](read("compass,deviation\n000,2\n")); !ok || e.Kind != deviation.GapTooWide || e.Row != 0 {
 		t.Errorf("%+v", e)
 	}
 	if p, ok := errors.AsType[*angle.ParseError](read("magnetic,deviation\n000°T,2\n")); !ok || p.Kind != angle.WrongNorth {

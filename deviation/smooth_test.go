@@ -84,7 +84,7 @@ func TestTheSmoothCurveIsTheSplineFoundAnotherWay(t *testing.T) {
 		want := slow.on((heading - rows[0].Heading.FromNorth()).Normalized().Degrees())
 		d, err := table.OnCompass(angle.CompassFrom(heading))
 		if math.Abs(want) > 89.999999 { // beyond 90° it is refused
-			e, refused := errors.AsType[*deviation.TableError](err)
+			e, refused := errors.AsType[*deviation.Error](err)
 			if refused && e.Kind != deviation.DeviationTooLarge || !refused && math.Abs(want) > 90.000001 {
 				t.Fatalf("on %v: %v, %v; another way %.12f", heading, d, err, want)
 			}

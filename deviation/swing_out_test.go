@@ -22,7 +22,7 @@ func TestASmoothCurveThatSwingsOutIsRefused(t *testing.T) {
 			t.Errorf("linear on %v: %v, %v", h, d, err)
 		}
 		d, err := table.Smooth().OnCompass(angle.CompassFrom(h))
-		e, is := errors.AsType[*deviation.TableError](err)
+		e, is := errors.AsType[*deviation.Error](err)
 		switch {
 		case err == nil && d.Angle().Abs() > deviation.MaxDeviation:
 			t.Errorf("smooth on %v: %v", h, d)

@@ -55,39 +55,9 @@ const (
 	MaxDeviation = 90 * angle.Degree
 )
 
-// A TableErrorKind says, in a word that programs can compare, why a table was
-// refused.
-type TableErrorKind string
-
-// The reasons for refusing a table.
-const (
-	NoRows             TableErrorKind = "no-rows"
-	DuplicateHeading   TableErrorKind = "duplicate-heading"
-	GapTooWide         TableErrorKind = "gap-too-wide"
-	DeviationTooLarge  TableErrorKind = "deviation-too-large"
-	UncertaintyPartial TableErrorKind = "uncertainty-partial" // stated on some rows only
-)
-
-// A TableError reports rows that make no table.
-type TableError struct {
-	Kind    TableErrorKind
-	By      HeadingKind
-	Heading angle.Angle // of the row at fault, or where the gap begins
-	Row     int         // its index in the rows given; −1 if no row is at fault
-	Reason  string      // with the figures
-}
-
-// Error says what is wrong, on which heading, and what is accepted.
-func (e *TableError) Error() string {
-	if e.Kind == NoRows {
-		return "deviation: table: " + e.Reason
-	}
-	return fmt.Sprintf("deviation: table: on %s: %s", say.Heading(e.By, e.Heading), e.Reason)
-}
-
 // NewTable returns a table of some rows, by compass or by magnetic heading as
 // their type says, in any order and at any spacing. It refuses, with a
-// [*TableError]: a heading given twice, a gap of more than 45°, a deviation of
+// [*Error]: a heading given twice, a gap of more than 45°, a deviation of
 // more than 90°, and uncertainties stated on some rows but not on others.
 func NewTable[H TableHeading](rows []Row[H]) (*Table, error) {
 	t := &Table{by: ByCompass}
@@ -126,8 +96,8 @@ func NewTable[H TableHeading](rows []Row[H]) (*Table, error) {
 // check refuses what can't be a table; order tells the caller's rows.
 func (t *Table) check(order []int) error {
 	n := len(t.entries)
-	fail := func(i int, kind TableErrorKind, format string, args ...any) error {
-		return &TableError{Kind: kind, By: t.by, Heading: t.entries[i].Heading, Row: order[i], Reason: fmt.Sprintf(format, args...)}
+	fail := func(i int, kind ErrorKind, format string, args ...any) error {
+		return &Error{Kind: kind, By: t.by, Heading: t.entries[i].Heading, Row: order[i], Reason: fmt.Sprintf(format, args...)}
 	}
 	_, firstStated := t.entries[0].Deviation.Uncertainty().Sigma()
 	for i, e := range t.entries {
@@ -158,7 +128,7 @@ func (t *Table) check(order []int) error {
 // periodic cubic spline, whose slope and curvature have no jump, at north
 // neither. A nil Table remains nil. Rows that lie close together and disagree can throw it far out
 // between others: where it comes to more than [MaxDeviation] the table answers
-// with a [*TableError].
+// with a [*Error].
 func (t *Table) Smooth() *Table {
 	if t == nil {
 		return nil
@@ -208,7 +178,7 @@ func (t *Table) Entries() []Entry {
 // NearestEntry returns the row whose heading is nearest to one given in the
 // table's own kind, the next clockwise if two are equally near. Some
 // examinations and printed cards ask for it in place of going between rows. A table
-// without rows errs with a [*TableError].
+// without rows errs with a [*Error].
 func (t *Table) NearestEntry(heading angle.Angle) (Entry, error) {
 	if t == nil || len(t.entries) == 0 {
 		return Entry{}, errNoRows(t.By())
@@ -225,7 +195,7 @@ func (t *Table) NearestEntry(heading angle.Angle) (Entry, error) {
 }
 
 // OnCompass returns the deviation on a compass heading. It errs, with a
-// [*TableError], where the table has no rows and where a smooth curve swings out; a
+// [*Error], where the table has no rows and where a smooth curve swings out; a
 // table by magnetic heading may err with an [*AmbiguousHeadingError].
 func (t *Table) OnCompass(c angle.Compass) (Deviation, error) {
 	return t.look(c.FromNorth(), ByCompass)
@@ -270,14 +240,14 @@ func (t *Table) checkSmooth(heading angle.Angle, d Deviation) (Deviation, error)
 	if swung.Abs() <= MaxDeviation+1 { // a unit for the rounding of a heading solved for
 		return d, nil
 	}
-	return Deviation{}, &TableError{
+	return Deviation{}, &Error{
 		Kind: DeviationTooLarge, By: t.by, Heading: heading, Row: -1,
 		Reason: fmt.Sprintf("the smooth curve swings to %.0f°: at most 90°; use the table without Smooth, or leave out rows that lie close together", swung.Degrees()),
 	}
 }
 
 func errNoRows(by HeadingKind) error {
-	return &TableError{Kind: NoRows, By: by, Reason: "no rows: want at least 8 headings round the circle"}
+	return &Error{Kind: NoRows, By: by, Reason: "no rows: want at least 8 headings round the circle"}
 }
 
 // at looks a heading of the table's own kind up.

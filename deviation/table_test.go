@@ -37,7 +37,7 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 	for _, c := range []struct {
 		name    string
 		rows    []deviation.Row[angle.Compass]
-		kind    deviation.TableErrorKind
+		kind    deviation.ErrorKind
 		heading angle.Angle
 		row     int
 		want    string
@@ -65,7 +65,7 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 		{"stated on the first", stated(devtest.Every15(devtest.Usual), 0), deviation.UncertaintyPartial, 15 * devtest.Deg, 1, "all or none"},
 	} {
 		table, err := deviation.NewTable(c.rows)
-		e, ok := errors.AsType[*deviation.TableError](err)
+		e, ok := errors.AsType[*deviation.Error](err)
 		if !ok || table != nil {
 			t.Errorf("%s: %v, %v", c.name, table, err)
 			continue
@@ -74,7 +74,7 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 			t.Errorf("%s: %+v: %v; want %s on %v in row %d: %s", c.name, e, err, c.kind, c.heading, c.row, c.want)
 		}
 		_, err = deviation.NewTable(devtest.AsMagnetic(c.rows))
-		m, ok := errors.AsType[*deviation.TableError](err)
+		m, ok := errors.AsType[*deviation.Error](err)
 		if !ok || m.Kind != c.kind || m.Heading != c.heading || m.Row != c.row || m.By != deviation.ByMagnetic || strings.Contains(err.Error(), "°C") {
 			t.Errorf("%s, by magnetic: %+v", c.name, m)
 		}
@@ -99,7 +99,7 @@ func TestErrorsNameTheRowAsGiven(t *testing.T) {
 	bad := rows[7]
 	rand.New(rand.NewPCG(1, 2)).Shuffle(len(rows), func(i, j int) { rows[i], rows[j] = rows[j], rows[i] })
 	_, err := deviation.NewTable(rows)
-	if e, ok := errors.AsType[*deviation.TableError](err); !ok || rows[e.Row] != bad {
+	if e, ok := errors.AsType[*deviation.Error](err); !ok || rows[e.Row] != bad {
 		t.Errorf("%+v", e)
 	}
 }
@@ -151,7 +151,7 @@ func TestTheZeroTableAnswersWithAnError(t *testing.T) {
 		_, err2 := table.OnMagnetic(angle.Magnetic{})
 		_, err3 := table.ExplainDeviation(angle.Compass{})
 		for _, err := range []error{err1, err2, err3} {
-			if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.NoRows || !strings.Contains(err.Error(), "no rows") {
+			if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoRows || !strings.Contains(err.Error(), "no rows") {
 				t.Errorf("%v", err)
 			}
 		}

@@ -65,13 +65,13 @@ func ExampleExactCoefficients() {
 }
 
 // What is wrong with the rows of a table, for a program that lets them be mended.
-func ExampleTableError() {
+func ExampleError() {
 	_, err := deviation.NewTable([]deviation.Row[angle.Compass]{
 		{Heading: angle.MustParseCompass("000"), Deviation: deviation.MustParse("2°E")},
 		{Heading: angle.MustParseCompass("045"), Deviation: deviation.MustParse("3°E")},
 		{Heading: angle.MustParseCompass("045"), Deviation: deviation.MustParse("4°E")},
 	})
-	if e, ok := errors.AsType[*deviation.TableError](err); ok {
+	if e, ok := errors.AsType[*deviation.Error](err); ok {
 		fmt.Println(e.Kind, "at row", e.Row, "on", angle.CompassFrom(e.Heading))
 	}
 	// Output:

@@ -66,7 +66,7 @@ func TestAMissingSectorIsNamedByTheHeadingOfTheCurve(t *testing.T) {
 func TestACurveOfMoreThan90DegreesIsNotFitted(t *testing.T) {
 	swung := devtest.Swing(devtest.Even(16, 0), func(z angle.Angle) float64 { return 100 * z.Sin() })
 	_, err := swing.NewFit(swung, swing.FitOptions{})
-	if _, ok := errors.AsType[*deviation.CurveError](err); !ok {
+	if _, ok := errors.AsType[*deviation.Error](err); !ok {
 		t.Error(err)
 	}
 }

@@ -256,7 +256,7 @@ func (s *Swing) Fit(options FitOptions) (*Fit, error) {
 
 // Table returns the swing as a table by compass, as it was observed, each row
 // with all its uncertainty. A heading observed more than once, a gap of more than
-// 45° and a Swing without observations, or nil, are a [*lubberline.example/deviation.TableError].
+// 45° and a Swing without observations, or nil, are a [*lubberline.example/deviation.Error].
 func (s *Swing) Table() (*deviation.Table, error) {
 	if s == nil {
 		s = &Swing{}

@@ -40,7 +40,7 @@ func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, err = swung.Table()
-	if e, ok := errors.AsType[*deviation.TableError](err); !ok || e.Kind != deviation.GapTooWide {
+	if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.GapTooWide {
 		t.Errorf("rows 90° apart: %v", err)
 	}
 }
