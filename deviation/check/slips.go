@@ -62,6 +62,9 @@ func (c Check) slips(expected deviation.Source, within slipTolerance) []namedSli
 	if (2*v).Abs() > within.reading && agrees(d+2*v, here) {
 		add(swing.VariationMisnamed, "the variation was named the wrong way, %v", angle.EastWestFrom(-v))
 	}
+	if c.Bearing != nil && c.Position == nil && v.Abs() > within.reading && agrees(d+v, here) {
+		add(swing.MagneticForTrue, "the direction of the object is by magnetic and was taken as true")
+	}
 	if expected != nil && (2*here).Abs() > within.reading && agrees(-d, here) {
 		add(swing.EastForWest, "the deviation was named the wrong way")
 	}

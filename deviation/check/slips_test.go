@@ -69,6 +69,7 @@ func TestSlipOfACheckIsNamed(t *testing.T) {
 		swing.VariationMisnamed: {Heading: &heading, Bearing: &should, Variation: variation.East(6 * devtest.Deg).WithUncertainty(devtest.Sigma(15 * devtest.Minute))},
 		swing.ColumnsExchanged:  {Heading: &should, Bearing: &heading, Variation: v},
 		swing.RelativeTaken:     {Heading: &heading, Bearing: new(should.Add(-heading.FromNorth())), Variation: v},
+		swing.MagneticForTrue:   {Heading: &heading, Bearing: new(d.Compass(angle.MustParseMagnetic("100"))), Variation: v},
 	} {
 		if slip == swing.ColumnsExchanged { // the deviation is that of the heading
 			other := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth()))).Compass(v.Magnetic(angle.MustParseTrue("100")))

@@ -90,10 +90,12 @@ func constant(observations []Observation) (a, scatter float64, ok bool) {
 	return f.b[0], d.scatter(rows, &f), ok
 }
 
-// A cause is what may be wrong in a swing as a whole, and the deviations if it is.
+// A cause is what may be wrong in a swing as a whole, and the deviations if it is: others,
+// or all changed by as much.
 type cause struct {
 	what         string
-	observations []Observation
+	observations []Observation // nil if all change by as much
+	by           angle.Angle
 }
 
 // likelyCauses warns of what would bring a large A to nothing, the likeliest first.
@@ -108,7 +110,10 @@ func likelyCauses(observations []Observation, causes []cause) []working.Warning 
 	}
 	var likely []found
 	for _, c := range causes {
-		left, s, ok := constant(c.observations)
+		left, s, ok := math.Remainder(a+c.by.Degrees(), 360), scatter, true
+		if c.observations != nil {
+			left, s, ok = constant(c.observations)
+		}
 		if ok && math.Abs(left) < smallA && s < 1.3*scatter+0.2 {
 			likely = append(likely, found{c.what, math.Abs(left)})
 		}
@@ -132,23 +137,14 @@ func likelyCauses(observations []Observation, causes []cause) []working.Warning 
 	return []working.Warning{say.Warn(LikelyCause, "A is %s; it would be near zero with %s", say.Signed(harmonic.Round(a*float64(angle.Degree))), strings.Join(words, ", or with "))}
 }
 
-// turned are the observations with all deviations changed by as much.
-func turned(observations []Observation, by angle.Angle) []Observation {
-	out := slices.Clone(observations)
-	for i := range out {
-		out[i].Deviation = deviation.East(out[i].Deviation.Angle() + by).WithUncertainty(out[i].Deviation.Uncertainty())
-	}
-	return out
-}
-
 // otherName is the cause of a variation named the wrong way.
-func otherName(observations []Observation, v variation.Variation) cause {
-	return cause{fmt.Sprintf("the variation %s", variation.East(-v.Angle())), turned(observations, 2*v.Angle())}
+func otherName(v variation.Variation) cause {
+	return cause{what: fmt.Sprintf("the variation %s", variation.East(-v.Angle())), by: 2 * v.Angle()}
 }
 
 // causes are what may be wrong in a swing by the Sun.
-func (m SunAzimuths) causes(readings []reading, observations []Observation, v variation.Variation) []cause {
-	list := []cause{otherName(observations, v)}
+func (m SunAzimuths) causes(readings []reading, observations []Observation, found variation.Explanation) []cause {
+	v, list := found.Variation, ofVariation(found)
 	try := func(what string, at angle.Position, when func(time.Time) time.Time) {
 		changed := slices.Clone(observations)
 		for i, r := range readings {
@@ -158,7 +154,7 @@ func (m SunAzimuths) causes(readings []reading, observations []Observation, v va
 			}
 			changed[i].Deviation = deviation.Between(v.Magnetic(sight.Azimuth), r.Bearing).WithUncertainty(r.Uncertainty)
 		}
-		list = append(list, cause{what, changed})
+		list = append(list, cause{what: what, observations: changed})
 	}
 	position := angle.Position{}
 	if m.Position != nil {

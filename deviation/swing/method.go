@@ -2,6 +2,7 @@ package swing
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -50,7 +51,8 @@ func (t Transit) reduce(readings []reading) (reduction, error) {
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Transit", should, s.Bearing, s.Uncertainty, nil))
 	}
-	r.warnings = append(r.warnings, likelyCauses(r.observations, []cause{otherName(r.observations, v)})...)
+	causes := slices.Concat(ofVariation(found), ofDirection(t.Direction, v))
+	r.warnings = append(r.warnings, likelyCauses(r.observations, causes)...)
 	return r, nil
 }
 
@@ -98,7 +100,8 @@ func (t TrueHeadings) reduce(readings []reading) (reduction, error) {
 		r.observations = append(r.observations, compared(s, "Heading", v.Magnetic(s.True), s.Heading, s.Uncertainty,
 			working.Steps{working.Direction("true", "Heading by true", s.True, "given"), variationStep(v)}))
 	}
-	r.warnings = append(r.warnings, likelyCauses(r.observations, []cause{otherName(r.observations, v)})...)
+	causes := append(ofVariation(found), cause{what: "true headings that are by magnetic", by: v.Angle()})
+	r.warnings = append(r.warnings, likelyCauses(r.observations, causes)...)
 	return r, nil
 }
 

@@ -5,6 +5,9 @@ const (
 	// VariationMisnamed: the variation was applied east for west.
 	VariationMisnamed Slip = "variation-misnamed"
 
+	// MagneticForTrue: the direction of the object is by magnetic and was taken as true.
+	MagneticForTrue Slip = "magnetic-for-true"
+
 	// ColumnsExchanged: the heading stands where the bearing belongs.
 	ColumnsExchanged Slip = "columns-exchanged"
 

@@ -30,26 +30,25 @@ func (m SunAzimuths) reduce(readings []reading) (reduction, error) {
 		return reduction{}, &ReadingError{Index: -1, Err: &variation.MissingInputError{What: "position"}}
 	}
 	var r reduction
-	var v variation.Variation
+	var found variation.Explanation
 	for i, s := range readings {
 		sight, warnings, err := sunsight.At(s.Time, *m.Position)
 		if err != nil {
 			return reduction{}, &ReadingError{i, s.Heading, err}
 		}
 		if i == 0 { // a time that is none was refused as such
-			found, err := ask.Variation(m.Variation, m.Position, s.Time)
-			if err != nil {
+			if found, err = ask.Variation(m.Variation, m.Position, s.Time); err != nil {
 				return reduction{}, &ReadingError{Index: -1, Err: err}
 			}
-			v = found.Variation
-			r.common, r.warnings = v.Uncertainty(), found.Warnings
-			r.steps = append(found.Working, variationStep(v))
+			r.common, r.warnings = found.Variation.Uncertainty(), found.Warnings
+			r.steps = append(found.Working, variationStep(found.Variation))
 		}
+		v := found.Variation
 		r.warnings = append(r.warnings, warnings...)
 		steps := append(sight.Working(), variationStep(v))
 		r.observations = append(r.observations, compared(s, "Sun", v.Magnetic(sight.Azimuth), s.Bearing, s.Uncertainty, steps))
 	}
-	r.warnings = append(counted(r.warnings), likelyCauses(r.observations, m.causes(readings, r.observations, v))...)
+	r.warnings = append(counted(r.warnings), likelyCauses(r.observations, m.causes(readings, r.observations, found))...)
 	return r, nil
 }
 
