@@ -4,9 +4,9 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Bearing is the direction of an object by true north, by magnetic north, by
-// compass and from the bow, as seen while the vessel heads as its Heading says. The zero
-// value is no conversion, as of [Heading].
+// A Bearing is the direction of an object by true north, by magnetic north, by compass and
+// from the bow. It belongs to the [Heading] on which it was taken. The zero value holds no
+// conversion: all its directions are north.
 type Bearing struct {
 	heading Heading
 	t       angle.True
@@ -22,18 +22,19 @@ func (h Heading) BearingFromCompass(c angle.Compass) Bearing {
 	return Bearing{h, h.v.True(m), m, c, givenCompass}
 }
 
-// BearingFromMagnetic converts a magnetic bearing, as taken with a hand-bearing
-// compass held clear of the vessel's magnetism: only the variation lies between
-// it and the true bearing.
+// BearingFromMagnetic converts a magnetic bearing, such as one by a hand-bearing compass
+// held clear of the vessel's magnetism. The true bearing differs from it by the variation
+// only.
 func (h Heading) BearingFromMagnetic(m angle.Magnetic) Bearing {
 	return Bearing{h, h.v.True(m), m, h.d.Compass(m), givenMagnetic}
 }
 
-// HandBearing converts a magnetic bearing by a hand-bearing compass to true. No deviation is
-// applied, whatever w.Deviation is: hold the compass where the vessel's iron and wiring do
-// not reach it. It needs no heading: Heading of the result returns the zero Heading, and
-// Relative has no meaning. Errors are those of the variation's source, or a
-// [*variation.MissingInputError].
+// HandBearing converts a magnetic bearing by a hand-bearing compass to true. It applies no
+// deviation and ignores w.Deviation: hold the compass clear of the vessel's iron and wiring.
+//
+// It needs no heading. For its result, [Bearing.Heading] returns the zero Heading, and
+// [Bearing.Compass] and [Bearing.Relative] have no meaning. It returns the error of the
+// variation's source, or a [*variation.MissingInputError].
 func HandBearing(m angle.Magnetic, w With) (Bearing, error) {
 	kept, v, err := w.look()
 	if err != nil {
@@ -49,8 +50,8 @@ func (b Bearing) byHand() bool {
 	return b.from == givenMagnetic && b.heading.with.deviation == nil && b.heading.with.variation != nil
 }
 
-// BearingFromTrue converts a true bearing, as taken from the chart, to what the
-// vessel's compass will read on that heading.
+// BearingFromTrue converts a true bearing, such as one from the chart, to the bearing that
+// the vessel's compass shows on the heading.
 func (h Heading) BearingFromTrue(t angle.True) Bearing {
 	m := h.v.Magnetic(t)
 	return Bearing{h, t, m, h.d.Compass(m), givenTrue}
@@ -73,14 +74,13 @@ func (b Bearing) Magnetic() angle.Magnetic { return b.m }
 // Compass returns the bearing by the vessel's compass.
 func (b Bearing) Compass() angle.Compass { return b.c }
 
-// Equal reports whether two bearings have the same directions and were taken on
-// the same heading.
+// Equal reports whether two bearings have the same directions and equal headings.
 func (b Bearing) Equal(a Bearing) bool {
 	return b.t == a.t && b.m == a.m && b.c == a.c && b.heading.Equal(a.heading)
 }
 
-// String returns the bearing by the three norths, to a tenth of a degree; without that by
-// the vessel's compass for one of [HandBearing].
+// String returns the bearing by the three norths, to a tenth of a degree. A bearing of
+// [HandBearing] has two: true and magnetic.
 func (b Bearing) String() string {
 	if b.byHand() {
 		return b.t.String() + " " + b.m.String()
@@ -91,12 +91,9 @@ func (b Bearing) String() string {
 // Relative returns the bearing from the bow.
 func (b Bearing) Relative() angle.Relative { return b.c.Relative(b.heading.c) }
 
-// Uncertainty returns the standard uncertainty of the conversion. Between
-// compass and true it is that of the heading, see [Heading.Uncertainty];
-// between magnetic and true the deviation has no part in it.
-//
-// A bearing from the bow is turned by the vessel's true heading, which for a
-// heading known by compass has the same uncertainty.
+// Uncertainty returns the standard uncertainty of the conversion. For a bearing by the
+// vessel's compass, from the bow or given as true, it is [Heading.Uncertainty]. For a
+// magnetic bearing it combines the variation and, if stated, the reading.
 func (b Bearing) Uncertainty() angle.Uncertainty {
 	if b.from != givenMagnetic {
 		return b.heading.Uncertainty()
@@ -108,19 +105,19 @@ func (b Bearing) Uncertainty() angle.Uncertainty {
 	return u
 }
 
-// ByCompass reports whether the bearing was taken by the vessel's compass: read from
-// it, or from the bow, which is turned by the heading that it showed. It is false for
-// one by a hand-bearing compass and for one given as true.
+// ByCompass reports whether the bearing depends on the vessel's compass: read from it, or
+// taken from the bow and added to the heading. A magnetic bearing and a bearing given as
+// true do not.
 func (b Bearing) ByCompass() bool { return b.from == givenCompass || b.from == givenRelative }
 
-// Conversion returns the standard uncertainties that the true bearing has from what it
-// was converted with, apart, since other bearings share them: that of the variation is
-// in every bearing by magnetic or by compass, that of the deviation in those by the
-// vessel's compass on the same heading. A part that was not applied is a stated 0:
-// both for a bearing given as true, the deviation's for one given as magnetic.
+// Conversion returns the standard uncertainties of the variation and of the deviation that
+// were applied to get the true bearing. They are separate because bearings share them. All
+// bearings by magnetic or by compass share the variation; those by the vessel's compass on
+// one heading also share the deviation.
 //
-// The reading of the bearing is in neither; that of the heading is, where stated, in
-// the second of a bearing from the bow.
+// An uncertainty is a stated 0 if that correction was not applied: both for a bearing given
+// as true, ofDeviation for a magnetic bearing. The reading of the bearing is in neither.
+// For a bearing from the bow, ofDeviation includes the reading of the heading, if stated.
 func (b Bearing) Conversion() (ofVariation, ofDeviation angle.Uncertainty) {
 	none := angle.Rectangular(0) // a stated 0
 	switch b.from {

@@ -1,9 +1,13 @@
-// Package course turns courses and bearings between true, magnetic and compass,
-// and shows how.
+// Package course converts courses and bearings between true, magnetic and compass, and
+// shows each step.
 //
+//	card, err := deviation.ReadTable(file) // the vessel's deviation card
+//	if err != nil {
+//		log.Fatal(err)
+//	}
 //	h, err := course.FromTrue(angle.MustParseTrue("112°"), course.With{
 //		Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"), // the chart's rose
-//		Deviation: card,                                            // read with deviation.ReadTable
+//		Deviation: card,
 //		On:        time.Now(),
 //	})
 //	if err != nil {
@@ -13,25 +17,23 @@
 //
 // # Where to begin
 //
-//   - A course from the chart to the helm: [FromTrue], then [Heading.Steer]. From the
-//     helm to the chart: [FromCompass]. What they take is [With].
-//   - A bearing: make the [Heading] on which it was taken, then
-//     [Heading.BearingFromCompass] or its like.
-//   - A bearing by a hand-bearing compass: [HandBearing]. It needs the variation only.
-//   - Through a tidal stream or a current, and with leeway: package
-//     [lubberline.example/course/stream]. It also has dead reckoning, the course made
-//     good, and set and drift.
+//   - The course to steer by compass for a true course: [FromTrue], then [Heading.Steer].
+//   - The true course from a compass course: [FromCompass].
+//   - The sources of variation and deviation, the position and the date: [With].
+//   - A bearing by the vessel's compass: make the [Heading] on which it was taken, then
+//     call [Heading.BearingFromCompass].
+//   - A bearing by a hand-bearing compass: [HandBearing]. It needs no deviation.
+//   - A tidal stream or a current, leeway, dead reckoning, the course made good, set and
+//     drift: package [lubberline.example/course/stream].
 //
 // The variation comes from package [lubberline.example/variation] or
-// [lubberline.example/wmm], the deviation from package [lubberline.example/deviation].
-// Package [lubberline.example/course/passage] works whole passages,
-// [lubberline.example/fix] plots bearings into a position.
+// [lubberline.example/wmm], and the deviation from [lubberline.example/deviation]. Package
+// [lubberline.example/course/passage] works a whole passage. Package
+// [lubberline.example/fix] finds a position from bearings.
 //
-// A [Heading] is a course to steer, or the direction of the vessel's head, by
-// all three norths. It keeps the variation of the place and date, and the
-// deviation of that heading. Any other [Bearing] can only be had from a Heading, since
-// the deviation in a bearing is that of the ship's head when it was taken; the
-// bearing's own direction has no part in it.
+// The deviation in a bearing is that of the ship's head when the bearing was taken. It
+// does not depend on the direction of the bearing. That is why a [Bearing] is made from a
+// [Heading].
 //
 // # Rules
 //
@@ -41,10 +43,8 @@
 //	true     = magnetic + variation
 //	error    = variation + deviation
 //
-// so that going from compass to true east is added and west taken away, and
-// going to compass the other way about. Nothing is rounded on the way; the one
-// rounding is that of the course to steer, to a whole degree, and the working
-// says so.
+// From compass to true, add east and subtract west. From true to compass, subtract east
+// and add west. The only figure that is rounded is the course to steer, to a whole degree.
 //
 // To find the slip that explains a wrong answer, use package
 // [lubberline.example/conformance/slip].

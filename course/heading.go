@@ -7,17 +7,15 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Heading is one direction of the vessel's head, or one course to steer, by
-// true north, by magnetic north and by compass, with the variation and the
-// deviation between them. Make one with [FromTrue], [FromMagnetic] or
-// [FromCompass].
+// A Heading is the direction of the vessel's head, or a course to steer, by true north, by
+// magnetic north and by compass. It keeps the variation and the deviation. Make one with
+// [FromTrue], [FromMagnetic] or [FromCompass].
 //
-// Bearings taken while the vessel heads so are converted by its methods
-// [Heading.BearingFromCompass] and so on, because the deviation in a bearing is
-// that of the vessel's heading, not that of the bearing's own direction.
+// The deviation in a bearing is that of the vessel's heading, not that of the bearing's own
+// direction. So a Heading converts the bearings that are taken on it; see
+// [Heading.BearingFromCompass].
 //
-// The zero value, as stands beside an error, is no conversion: all its directions are
-// north, and its working says zero of everything.
+// The zero value holds no conversion: all its directions are north.
 type Heading struct {
 	t    angle.True
 	m    angle.Magnetic
@@ -38,11 +36,12 @@ const (
 	givenRelative
 )
 
-// FromTrue converts a true course or heading to magnetic and compass. The
-// deviation is that of the compass heading that results, solved for by its
-// source. Errors are those of the sources, or a [*variation.MissingInputError]; among
-// them that of a compass heading which other magnetic headings share, and which
-// can't be steered.
+// FromTrue converts a true course or heading to magnetic and compass. The deviation applied
+// is that of the compass heading in the result.
+//
+// It returns the error of a source, or a [*variation.MissingInputError]. If the compass
+// shows the same on several magnetic headings, that course cannot be steered, and FromTrue
+// returns the error of the deviation's source.
 func FromTrue(t angle.True, w With) (Heading, error) {
 	h := Heading{t: t, from: givenTrue}
 	var err error
@@ -53,8 +52,8 @@ func FromTrue(t angle.True, w With) (Heading, error) {
 	return h.steer()
 }
 
-// FromMagnetic converts a magnetic course or heading to true and compass; see
-// [FromTrue].
+// FromMagnetic converts a magnetic course or heading to true and compass. It applies the
+// deviation and returns the errors that [FromTrue] does.
 func FromMagnetic(m angle.Magnetic, w With) (Heading, error) {
 	h := Heading{m: m, from: givenMagnetic}
 	var err error
@@ -75,7 +74,7 @@ func (h Heading) steer() (Heading, error) {
 		return Heading{}, err
 	}
 	h.c = h.d.Compass(h.m)
-	// A compass that reads the same on other headings too can't be steered by.
+	// If the compass shows the same on other headings too, the course cannot be steered.
 	if o, ok := source.(interface{ Ordered() bool }); !ok || !o.Ordered() {
 		if _, err = source.OnCompass(h.c); err != nil {
 			return Heading{}, err
@@ -84,8 +83,8 @@ func (h Heading) steer() (Heading, error) {
 	return h, nil
 }
 
-// FromCompass converts a compass course or heading to magnetic and true; see
-// [FromTrue].
+// FromCompass converts a compass course or heading to magnetic and true. It returns the
+// error of a source, or a [*variation.MissingInputError].
 func FromCompass(c angle.Compass, w With) (Heading, error) {
 	h := Heading{c: c, from: givenCompass}
 	var err error
@@ -116,15 +115,15 @@ func (h Heading) Compass() angle.Compass { return h.c }
 // Variation returns the variation used.
 func (h Heading) Variation() variation.Variation { return h.v }
 
-// Deviation returns the deviation used, that of this heading.
+// Deviation returns the deviation used. It is that of this heading.
 func (h Heading) Deviation() deviation.Deviation { return h.d }
 
-// CompassError returns the total error of the compass on this heading, the sum
-// of variation and deviation: true = compass + error, east positive.
+// CompassError returns the total error of the compass on this heading: the sum of variation
+// and deviation, east positive. True = compass + error.
 func (h Heading) CompassError() angle.EastWest { return h.v.Plus(h.d.EastWest) }
 
-// Equal reports whether two headings have the same directions, variation and
-// deviation, wherever those came from.
+// Equal reports whether two headings have the same directions, variation and deviation. It
+// does not compare their sources.
 func (h Heading) Equal(g Heading) bool {
 	return h.t == g.t && h.m == g.m && h.c == g.c && h.v == g.v && h.d == g.d
 }
@@ -135,9 +134,9 @@ func (h Heading) String() string {
 	return h.t.String() + " " + h.m.String() + " " + h.c.String()
 }
 
-// Warnings returns what makes the heading weak, as its sources see it: of the
-// variation an old rose, roses that differ, a rose far away; of the deviation a curve
-// that swings out between its rows, or a heading that was never observed.
+// Warnings returns the warnings of the sources. For the variation, a rose may be old or far
+// away, or roses may differ. For the deviation, the heading may never have been observed, or
+// the curve may overshoot between its rows.
 func (h Heading) Warnings() []working.Warning {
 	var all []working.Warning
 	if h.with.variation != nil {
@@ -153,20 +152,17 @@ func (h Heading) Warnings() []working.Warning {
 	return all
 }
 
-// Steer returns the course by compass to the nearest whole degree, from 000° to 359°,
-// as it is given to the helm: the last step in the working of a course to steer. Halves
-// go up.
+// Steer returns the course to steer by compass, to the nearest whole degree from 000° to
+// 359°. Half a degree is rounded up.
 func (h Heading) Steer() angle.Compass { return h.c.Round(angle.Degree) }
 
-// Uncertainty returns the standard uncertainty of the result: those of
-// variation and deviation combined as independent, with that of the reading if
-// it is stated. If that of the variation or of the deviation is not stated,
-// neither is the result's.
+// Uncertainty returns the standard uncertainty of the result. It combines, as independent,
+// those of the variation, the deviation and, if stated, the reading. If that of the
+// variation or of the deviation is unknown, the result is unknown too.
 //
-// How the deviation itself varies with an uncertain heading is left out: for
-// deviations that change by less than a tenth of a degree in a degree of
-// heading, which a card in good order has, that is a tenth of the uncertainty
-// or less.
+// It leaves out that an uncertain heading makes its deviation uncertain. On a good card the
+// deviation changes by less than 0.1° in a degree of heading, and the part left out is at
+// most a tenth of the uncertainty.
 func (h Heading) Uncertainty() angle.Uncertainty {
 	u := h.CompassError().Uncertainty()
 	if _, stated := h.with.reading.Sigma(); stated {

@@ -9,8 +9,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// MarshalJSON gives the heading as data, exactly, with its working. It is not read back:
-// its sources are not in it.
+// MarshalJSON returns the heading as JSON, exactly, with its working. There is no
+// UnmarshalJSON, because the sources are not in it.
 func (h Heading) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		True         angle.True          `json:"true"`
@@ -24,9 +24,9 @@ func (h Heading) MarshalJSON() ([]byte, error) {
 	}{h.t, h.m, h.c, h.v, h.d, h.CompassError(), h.Uncertainty(), h.Working()})
 }
 
-// MarshalJSON gives the bearing as data, exactly, with its working. It is not read back:
-// the sources of its heading are not in it. A bearing of [HandBearing] has no heading, so
-// that those by the vessel's compass and from the bow are left out.
+// MarshalJSON returns the bearing as JSON, exactly, with its working. There is no
+// UnmarshalJSON, because the sources of its heading are not in it. For a bearing of
+// [HandBearing], the members compass and relative are absent.
 func (b Bearing) MarshalJSON() ([]byte, error) {
 	d := struct {
 		True        angle.True        `json:"true"`

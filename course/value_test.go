@@ -66,7 +66,7 @@ func TestASheetSaysThatItsSourceHasComeToSomethingElse(t *testing.T) {
 	w.Variation, w.At, w.On = changeable{new(int)}, &offOrlesk, day
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), w))
 	step, _ := h.Working().Steps.Find("variation")
-	if step.Value != "1°00′E" || step.How != "the source no longer explains it: it now says 2°00′E" {
+	if step.Value != "1°00′E" || step.How != "the source no longer explains it: it now gives 2°00′E" {
 		t.Errorf("%+v", step)
 	}
 }

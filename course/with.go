@@ -9,37 +9,37 @@ import (
 	"lubberline.example/variation"
 )
 
-// With is what a heading is converted with: the sources of variation and
-// deviation, and where and when. A field left out that the conversion needs is an
-// error, not a guess.
+// With holds what a conversion needs: the sources of variation and deviation, the position
+// and the date. If a needed field is unset, the conversion returns an error; it never
+// guesses.
 //
-// It has no JSON, for its sources have none; see [With.MarshalJSON].
+// With has no JSON form, because its sources have none.
 type With struct {
 	// Variation is the source of variation: a chart's roses, one rose, a field model,
-	// or a known [variation.Variation]. Nil is refused with a [*variation.MissingInputError].
+	// or a known [variation.Variation]. If nil, the conversion returns a
+	// [*variation.MissingInputError].
 	Variation variation.Source
 
-	// Deviation is the source of deviation of the compass steered by: its table, or a
-	// known [deviation.Deviation]. Nil is refused with a [*variation.MissingInputError]: for a
-	// compass taken to have none say so, with [deviation.None].
+	// Deviation is the source of deviation of the steering compass: its table, or a known
+	// [deviation.Deviation]. If nil, the conversion returns a [*variation.MissingInputError].
+	// For a compass without deviation use [deviation.None].
 	Deviation deviation.Source
 
-	// At is the vessel's position. A known variation and a single rose do not need it;
-	// see [variation.Source]. If nil, a source that needs it is refused with a
+	// At is the vessel's position. A known variation and a single rose do not need it; see
+	// [variation.Source]. If it is nil and the source needs it, the conversion returns a
 	// [*variation.MissingInputError]. The position is copied: a later change has no effect.
 	At *angle.Position
 
-	// On is the date. A known variation does not need it. If zero, a source that needs
-	// it is refused with a [*variation.MissingInputError].
+	// On is the date. A known variation does not need it. If it is zero and the source
+	// needs it, the conversion returns a [*variation.MissingInputError].
 	On time.Time
 
-	// Reading is how well a compass is read, the vessel's or a hand-bearing one,
-	// or a course steered. If it is not stated it is left out of the combined
-	// uncertainty.
+	// Reading is the standard uncertainty of reading the compass, or of steering the
+	// course. If it is unset, the combined uncertainty does not include it.
 	Reading angle.Uncertainty
 }
 
-// sources are what a heading keeps of a [With]: all but a pointer that others can write to.
+// sources holds the fields of a [With], with a copy of the position.
 type sources struct {
 	variation variation.Source
 	deviation deviation.Source
@@ -48,7 +48,7 @@ type sources struct {
 	reading   angle.Uncertainty
 }
 
-// look returns what to keep, and the variation.
+// look returns the sources to keep, and the variation.
 func (w *With) look() (sources, variation.Variation, error) {
 	if err := variation.Missing(w.Variation, w.At, w.On); err != nil {
 		return sources{}, variation.Variation{}, err

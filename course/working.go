@@ -11,18 +11,17 @@ import (
 	"lubberline.example/variation"
 )
 
-// Working returns the conversion step by step, as it is written down: from the
-// direction given, through variation and deviation with their own workings, to
-// the result and the total compass error. A course to steer ends with the figure
-// rounded to a whole degree. The figures on the way are printed to a tenth of a
-// minute and carried in full.
+// Working returns the steps of the conversion: the direction given, the variation and the
+// deviation with their own workings, the result and the total compass error. The last step
+// of a course to steer rounds it to a whole degree. Other figures are printed to a tenth of
+// a minute and carried in full.
 func (h Heading) Working() working.Sheet {
 	s := working.Sheet{Caution: working.Caution}
 	explained := h.explainVariation(&s)
 	dev := h.explainDeviation(&s)
 	table, ok := h.with.deviation.(*deviation.Table)
 	if ok && table.By() == deviation.ByCompass && h.from != givenCompass {
-		// The card was looked up on the compass course that results.
+		// The card was entered with the compass course in the result.
 		dev = slices.Clone(dev) // the source may keep its own
 		last := &dev[len(dev)-1]
 		last.How = "on the compass course that results: " + last.How
@@ -64,9 +63,8 @@ func (h Heading) Working() working.Sheet {
 	return s
 }
 
-// Working returns the conversion of the bearing step by step, from what was
-// given to what was asked for. Where the deviation has a part in it, the heading
-// on which it was taken stands before its deviation.
+// Working returns the steps of the conversion of the bearing. The ship's head comes before
+// its deviation.
 func (b Bearing) Working() working.Sheet {
 	s := working.Sheet{Caution: working.Caution}
 	h := b.heading
@@ -89,7 +87,7 @@ func (b Bearing) Working() working.Sheet {
 	case givenMagnetic:
 		m.How, t.How = "given", toTrueRule(h.v, b.m)
 		if b.byHand() {
-			m.How = "given, by a hand-bearing compass held clear of iron: no deviation"
+			m.How = "given, by a hand-bearing compass clear of iron: no deviation"
 		}
 		s.Steps = append(append(working.Steps{m}, explained...), t)
 	case givenTrue:
@@ -124,7 +122,7 @@ func (h Heading) explainVariation(s *working.Sheet) working.Steps {
 	}
 	e, err := variation.Explain(h.with.variation, h.with.at, h.with.on)
 	if err == nil && e.Variation != h.v {
-		err = fmt.Errorf("it now says %s", e.Variation)
+		err = fmt.Errorf("it now gives %s", e.Variation)
 	}
 	if err != nil {
 		last.How = "the source no longer explains it: " + err.Error()
@@ -149,7 +147,7 @@ func (h Heading) explainDeviation(s *working.Sheet) working.Steps {
 	return e.Working
 }
 
-// The rules in words. Each also says where the sum passed through north.
+// The rules in words. Each also says whether the sum passed through north.
 
 func toMagneticRule(v variation.Variation, t angle.True) string {
 	return rule("variation", v.Angle(), "magnetic", "true", false) + through(t.FromNorth()-v.Angle())
@@ -171,7 +169,7 @@ func fromCompassErrorRule(e angle.EastWest, c angle.Compass) string {
 	return rule("total compass error", e.Angle(), "true", "compass", true) + through(c.FromNorth()+e.Angle())
 }
 
-// rule says which way an angle is applied; east is added if addEast is set.
+// rule says which way an angle is applied. If addEast is set, east is added.
 func rule(quantity string, east angle.Angle, result, given string, addEast bool) string {
 	if east == 0 {
 		return "no " + quantity + ": " + result + " is the same as " + given
@@ -186,7 +184,7 @@ func rule(quantity string, east angle.Angle, result, given string, addEast bool)
 	return fmt.Sprintf("%s is %s: %s is less than %s", quantity, side, result, given)
 }
 
-// through says where a direction went through north.
+// through says whether a direction passed through north.
 func through(sum angle.Angle) string {
 	switch {
 	case sum >= angle.Turn:
@@ -203,11 +201,11 @@ func (h Heading) errorStep() working.Step {
 	var how string
 	switch {
 	case v == "" || d == "":
-		how = "variation and deviation together"
+		how = "the sum of variation and deviation"
 	case v == d:
 		how = "variation and deviation have the same name: added"
 		if (h.v.Angle() + h.d.Angle()).Abs() > angle.Turn/2 {
-			how += "; over 180°, so taken from 360° and named the other way"
+			how += "; over 180°: subtract it from 360° and change the name"
 		}
 	case e.Angle() == 0:
 		how = "variation and deviation are equal, with opposite names: no error"

@@ -92,7 +92,7 @@ func TestARefusalHoldsTheWholeText(t *testing.T) {
 
 // TestTheRightAnswerIsNotListedAsASlip looks for it on the pages of answers.
 func TestTheRightAnswerIsNotListedAsASlip(t *testing.T) {
-	problems := thousand(t)
+	problems := drawn(t)
 	for i, part := range Answers("", problems).Parts {
 		right := problems[i].Print(problems[i].Answer())
 		for _, line := range part.Text[2:] {
@@ -110,7 +110,7 @@ func TestTheRightAnswerIsNotListedAsASlip(t *testing.T) {
 
 // TestExercisesRoundAlikeForTheCareful holds their answers off the edge of the rounding.
 func TestExercisesRoundAlikeForTheCareful(t *testing.T) {
-	for _, p := range thousand(t) {
+	for _, p := range drawn(t) {
 		for _, off := range []float64{-0.099, 0.099} {
 			if got := p.Print(p.Answer() + off*p.Rounding); got != p.Print(p.Answer()) {
 				t.Errorf("%s: %v rounds to %s, and a tenth of the last figure off to %s", p.Question, p.Answer(), p.Print(p.Answer()), got)

@@ -10,15 +10,15 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// What a crossing's average does not show.
+// The warnings of a [Crossing].
 const (
 	SetBack  working.WarningKind = "set-back"      // an hour in which the streams carry the vessel back along the track
-	OffTrack working.WarningKind = "off-the-track" // farther from the track than the caller's limit
+	OffTrack working.WarningKind = "off-the-track" // farther from the track than the limit
 )
 
-// Warnings returns the parts of the crossing in which the stream carries the vessel back
-// along the track, and those that end farther from the track than maxOff. If maxOff is
-// not above zero, there is no such limit.
+// Warnings returns a warning for each hour in which the stream carries the vessel back
+// along the track, and for each hour that ends farther from the track than maxOff. If
+// maxOff is not above zero, there is no limit.
 func (c Crossing) Warnings(maxOff sailing.Distance) []working.Warning {
 	var out []working.Warning
 	var across float64 // of the track, metres, to starboard
@@ -42,9 +42,9 @@ func (c Crossing) Warnings(maxOff sailing.Distance) []working.Warning {
 	return out
 }
 
-// Working returns the steps: the track, the streams hour by hour and together, and the
-// course to steer. Vectors are also given by their parts to north or south and to east
-// or west, so that their sums can be checked.
+// Working returns the steps: the track, the streams hour by hour, their sum, and the course
+// to steer. It also prints the components of each vector to north or south and to east or
+// west, so that the sums can be checked.
 func (c Crossing) Working() working.Sheet {
 	return working.Sheet{Steps: c.steps(), Warnings: c.Warnings(0), Caution: working.Caution}
 }
@@ -85,10 +85,10 @@ func (c Crossing) steps() working.Steps {
 		water = stoppedStep(water, "stopped in the water")
 	}
 	steps = append(steps, working.Step{Key: "drift", What: "All the streams", Value: fmt.Sprintf("set %v, drift %v", c.Drift.Course, c.Drift.Distance), Number: c.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: "the sum of the drifts: " + drift.String()})
-	// The track less the streams is what is run through the water, on a plane.
+	// On a plane, the run through the water is the track less the streams.
 	plane := vector{track.north - drift.north - through.north, track.east - drift.east - through.east}
 	if off := sailing.Distance(math.Hypot(plane.north, plane.east)); off > sailing.NauticalMile/20 {
-		steps = append(steps, working.Step{Key: "plane", What: "Chart’s scale", Value: off.String(), Number: off.NauticalMiles(), Unit: "nautical miles", How: "the change of the scale with the latitude, taken off too: " + plane.String()})
+		steps = append(steps, working.Step{Key: "plane", What: "Chart’s scale", Value: off.String(), Number: off.NauticalMiles(), Unit: "nautical miles", How: "the scale changes with the latitude; subtracted too: " + plane.String()})
 	}
 	return append(steps,
 		water,
@@ -98,7 +98,7 @@ func (c Crossing) steps() working.Steps {
 	)
 }
 
-// A vector is a run by its parts, in metres.
+// A vector is a run by its components, in metres.
 type vector struct{ north, east float64 }
 
 func vectorOf(r sailing.Run) vector {
@@ -106,8 +106,8 @@ func vectorOf(r sailing.Run) vector {
 	return vector{north, east}
 }
 
-// String returns the parts as 0.33 M S, 0.58 M E: to a hundredth, so that sums can be checked
-// to a tenth.
+// String returns the components as 0.33 M S, 0.58 M E: to a hundredth, so that sums can be
+// checked to a tenth.
 func (v vector) String() string {
 	part := func(metres float64, positive, negative string) string {
 		text := fmt.Sprintf("%.2f M", math.Abs(sailing.Distance(metres).NauticalMiles()))
@@ -122,14 +122,14 @@ func (v vector) String() string {
 	return part(v.north, "N", "S") + ", " + part(v.east, "E", "W")
 }
 
-// hour is the time of day to the nearest minute.
+// hour prints the time of day to the nearest minute.
 func hour(t time.Time) string { return toMinute(t).Format("15:04") }
 
-// toMinute is a time in UTC to the nearest minute.
+// toMinute returns a time in UTC to the nearest minute.
 func toMinute(t time.Time) time.Time { return t.UTC().Round(time.Minute) }
 
-// between prints how long something lasts as the difference of the times of day that
-// stand beside it, so that the three agree.
+// between prints a time as the difference of the printed times of day at its ends, so that
+// the three figures agree.
 func between(begins time.Time, lasts time.Duration) string {
 	return printed.Clock(toMinute(begins.Add(lasts)).Sub(toMinute(begins)))
 }

@@ -15,8 +15,8 @@
 //
 // # Where to begin
 //
-//   - The course to steer through one stream: [CourseToSteer]. To make good a course and a
-//     speed: [CourseAndSpeedToSteer].
+//   - The course to steer through one tidal stream or current: [CourseToSteer]. To arrive
+//     at a given time: [CourseAndSpeedToSteer].
 //   - The course to steer across streams that change every hour: [CourseToSteerAcross].
 //   - The course made good and the speed made good: [MadeGood].
 //   - The leeway, from the wind: [LeewayOn].

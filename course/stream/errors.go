@@ -7,25 +7,25 @@ type ErrorKind string
 
 // The kinds of errors.
 const (
-	TooStrong     ErrorKind = "too-strong"     // the stream does not let the vessel make good the track
-	NotReached    ErrorKind = "not-reached"    // a crossing takes more than 30 days
-	NoStream      ErrorKind = "no-stream"      // no stream is given for the time
-	InvalidLeeway ErrorKind = "invalid-leeway" // the leeway, or the side of the wind, cannot be
+	TooStrong     ErrorKind = "too-strong"     // no course makes good the track in this stream
+	NotReached    ErrorKind = "not-reached"    // the crossing takes more than 30 days
+	NoStream      ErrorKind = "no-stream"      // the source has no stream for the time
+	InvalidLeeway ErrorKind = "invalid-leeway" // the leeway or the side of the wind is invalid
 )
 
-// An Error reports what cannot be steered or reckoned.
+// An Error reports a course that cannot be steered, or a run that cannot be worked.
 type Error struct {
 	Kind   ErrorKind
 	Reason string // what was wrong, and what is accepted
 
-	// Nearest is set if Kind is [TooStrong]: of all courses through the water, it makes
-	// good the course that is nearest to the track.
+	// Nearest is the steering whose course made good is nearest to the track. It is set if
+	// Kind is [TooStrong].
 	Nearest Steering
 
-	// Off is the angle from the track to the course that Nearest makes good, clockwise
+	// Off is the angle from the track to the course made good of Nearest, clockwise
 	// positive.
 	Off angle.Angle
 }
 
-// Error says what was wrong, and what is accepted.
+// Error returns the text of the error: what was wrong, and what is accepted.
 func (e *Error) Error() string { return "stream: " + e.Reason }

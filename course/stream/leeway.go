@@ -7,8 +7,7 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Wind is named by the direction from which it blows. (A stream is named the
-// other way; see [Stream].)
+// A Wind is named by the direction from which it blows. A [Stream] is named the other way.
 type Wind struct {
 	From angle.True `json:"from"` // from which it blows
 }
@@ -20,25 +19,27 @@ type Leeway struct {
 	WindSide angle.Side  `json:"windSide"` // the vessel is set to the other side
 }
 
-// MaxLeeway is the largest leeway that is accepted.
+// MaxLeeway is the maximum leeway.
 const MaxLeeway = 45 * angle.Degree
 
-// What weakens an allowance for leeway.
+// The warnings of [LeewayOn].
 const (
-	BeforeTheWind  working.WarningKind = "before-the-wind"   // no leeway was allowed for
-	CloseToTheWind working.WarningKind = "close-to-the-wind" // closer than a sailing vessel lies
+	BeforeTheWind  working.WarningKind = "before-the-wind"   // no leeway was applied
+	CloseToTheWind working.WarningKind = "close-to-the-wind" // closer than most sailing vessels can sail
 	LeewayTiny     working.WarningKind = "leeway-tiny"       // perhaps a number without its unit
 )
 
-// closestToTheWind is about how close to the true wind sailing vessels lie (common
-// practice: between 35 and 50°).
+// closestToTheWind is about the least angle to the true wind at which sailing vessels sail
+// (common practice: between 35 and 50°).
 const closestToTheWind = 40 * angle.Degree
 
 // LeewayOn returns the leeway of a vessel on a heading, with the side that the wind is on.
-// If the wind is right astern, or within the leeway of it, a small shift would change the
-// side: LeewayOn then returns no leeway, and a warning. It also warns of a heading within
-// 40° of the wind, and of a leeway below a minute. Leeways below 0
-// or over 45°, and one with the wind right ahead, are refused with an [*Error] of kind [InvalidLeeway].
+// If the wind is from right astern, or no more than the leeway from it, a small shift would
+// change the side. LeewayOn then returns no leeway, and a warning. It also warns of a
+// heading within 40° of the wind, and of a leeway below a minute.
+//
+// If the leeway is not from 0 to [MaxLeeway], or the wind is right ahead, it returns an
+// [*Error] of kind [InvalidLeeway].
 func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []working.Warning, error) {
 	if leeway < 0 || leeway > MaxLeeway {
 		return Leeway{}, nil, &Error{Kind: InvalidLeeway, Reason: fmt.Sprintf("leeway %v: write 0 to 45°; the side follows from the wind", leeway)}
@@ -64,9 +65,9 @@ func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []work
 	switch astern := angle.Turn/2 - off.Abs(); {
 	case astern <= leeway:
 		l.Angle = 0
-		warn(BeforeTheWind, "the wind is %.0f° from right astern: no leeway was allowed for; watch which way the vessel is set", astern.Degrees())
+		warn(BeforeTheWind, "the wind is %.0f° from right astern: no leeway is applied; watch which way the wind sets the vessel", astern.Degrees())
 	case off.Abs() < closestToTheWind:
-		warn(CloseToTheWind, "the wind is %.0f° from the bow: sailing vessels lie about %.0f° from it; tack, or go under engine", off.Abs().Degrees(), closestToTheWind.Degrees())
+		warn(CloseToTheWind, "the wind is %.0f° from the bow: most sailing vessels can sail no closer than about %.0f°; tack, or use the engine", off.Abs().Degrees(), closestToTheWind.Degrees())
 	}
 	return l, warnings, nil
 }

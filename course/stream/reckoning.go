@@ -9,33 +9,32 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// An Estimate is an estimated position: where the vessel is reckoned to be, when, and
-// how well that is known. The zero Covariance is not stated; see [sailing.Exactly].
+// An Estimate is an estimated position, with its time and its covariance. If Covariance is
+// zero, the uncertainty of the position is unknown; see [sailing.Exactly].
 //
-// An estimate that [Estimate.Run] returns also keeps what the runs so far share: the
-// error of one log, one compass and one guess of the leeway. The next run adds to it.
-// A fix begins anew: make an Estimate of its position and covariance.
+// An Estimate from [Estimate.Run] also keeps the errors that all runs so far share: those
+// of the log, the compass and the leeway. The next run adds to them. After a fix, make a
+// new Estimate with the position and the covariance of the fix.
 type Estimate struct {
 	Position   angle.Position     `json:"position"`
 	Time       time.Time          `json:"time"`
-	Covariance sailing.Covariance `json:"covariance"` // how well the position is known; zero is not stated
+	Covariance sailing.Covariance `json:"covariance"` // of the position; zero is unknown
 
 	common commonErrors
 }
 
-// A ReckonedRun is a time on one heading, as it is logged: the course and speed
-// through the water, the stream and the leeway, and how well each is known, as a
-// standard uncertainty.
+// A ReckonedRun is a time on one heading, as logged: the heading, the speed through the
+// water, the stream and the leeway, with their standard uncertainties.
 //
-// The errors of the log, the compass and the leeway are common to all runs of a
-// reckoning: a log that reads high does so in every hour. They add up, however many
-// runs there are. What differs from run to run, such as the helmsman's course, is the
-// scatter. Streams are independent from run to run.
+// The errors of the log, the compass and the leeway are the same in all runs of a dead
+// reckoning: a log that reads high does so in every hour. They add up over the runs. The
+// scatter is the part that differs from run to run, such as the helmsman's course. Streams
+// are independent from run to run.
 //
-// An uncertainty of zero claims that the figure is exact. If neither the uncertainty
-// nor the scatter of the heading or of the speed is stated, or that of the stream is
-// not, then the covariance that the run leads to is not stated either. If one of the
-// two is stated, the other counts as zero.
+// A stated uncertainty of zero claims that the figure is exact. For the heading and for the
+// speed, state the uncertainty, the scatter or both; if one is unset, it counts as zero.
+// If both are unset, or the uncertainty of the stream is, the covariance after the run is
+// unknown.
 type ReckonedRun struct {
 	Heading angle.True    `json:"heading"`
 	Speed   sailing.Speed `json:"speed"`  // through the water
@@ -47,25 +46,27 @@ type ReckonedRun struct {
 	SpeedUncertainty   sailing.Uncertainty[sailing.Speed] `json:"speedUncertainty,omitzero"`   // of the log, the same in every run
 	StreamUncertainty  sailing.Uncertainty[sailing.Speed] `json:"streamUncertainty,omitzero"`  // in each direction, of this run alone
 
-	// LeewayUncertainty is how well the leeway is known, the same in every run: away
-	// from the wind in all. If unset, HeadingUncertainty or HeadingScatter includes it.
+	// LeewayUncertainty is that of the leeway. The error is the same in every run, to
+	// leeward in all or to windward in all. If unset, HeadingUncertainty or HeadingScatter
+	// includes it.
 	LeewayUncertainty angle.Uncertainty `json:"leewayUncertainty,omitzero"`
 
 	HeadingScatter angle.Uncertainty                  `json:"headingScatter,omitzero"` // of the course steered, of this run alone
 	SpeedScatter   sailing.Uncertainty[sailing.Speed] `json:"speedScatter,omitzero"`   // of the speed, of this run alone
 }
 
-// Water returns the course and speed through the water: the heading and the
-// leeway.
+// Water returns the speed and the course through the water. The course is the heading with
+// the leeway applied.
 func (r ReckonedRun) Water() Motion {
 	return Motion{r.Heading.Add(r.Leeway.Deflection()), r.Speed}
 }
 
-// Run returns the estimate at the end of a run. Every error is taken to be constant
-// throughout one run. Those of the log, the compass and the leeway are the same in all
-// runs that lead to an estimate; see [ReckonedRun]. Negative times, speeds and
-// uncertainties are refused with an [*angle.RangeError], invalid leeways with an
-// [*Error], and runs over a pole with a [*sailing.Error].
+// Run returns the estimated position at the end of a run, by dead reckoning with leeway and
+// stream. It takes each error to be constant during the run. The errors of the log, the
+// compass and the leeway are the same in all runs; see [ReckonedRun].
+//
+// For a negative time, speed or uncertainty it returns an [*angle.RangeError], for an
+// invalid leeway an [*Error], and for a run over a pole a [*sailing.Error].
 func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if r.Lasts < 0 {
 		return Estimate{}, &angle.RangeError{What: "time of a run, in hours,", Value: r.Lasts.Hours(), Accepted: "0 or more"}
@@ -95,7 +96,7 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	return to, nil
 }
 
-// Working returns the steps of a run that begins at an estimate. Its errors are those of
+// Working returns the steps of a run that begins at an estimate. It returns the errors of
 // [Estimate.Run].
 func (r ReckonedRun) Working(from Estimate) (working.Sheet, error) {
 	steps, err := r.steps(from)
@@ -126,7 +127,7 @@ func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + between(from.Time, r.Lasts)},
 		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + toMinute(to.Time).Format("15:04 UTC")})
 	if !to.Covariance.Stated() {
-		return append(steps, working.Step{Key: "ellipse", What: "95 % ellipse", Value: "not stated", How: "state the uncertainties of the run and of the position it begins at"}), nil
+		return append(steps, working.Step{Key: "ellipse", What: "95 % ellipse", Value: "not stated", How: "state the uncertainties of the run and of the position where it begins"}), nil
 	}
 	ellipse, err := to.Covariance.Ellipse(0.95)
 	if err != nil {

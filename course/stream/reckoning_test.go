@@ -338,7 +338,7 @@ Course made good                         000°T  vessel and stream added
 Speed made good                         6.0 kn
 Run                                      2.0 M  over the ground in 20 min
 Estimated position        47°00.0′N 019°08.0′W  at 09:20 UTC
-95 % ellipse                        not stated  state the uncertainties of the run and of the position it begins at
+95 % ellipse                        not stated  state the uncertainties of the run and of the position where it begins
 `},
 	} {
 		sheet, err := c.run.Working(c.from)

@@ -8,11 +8,11 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// commonErrors are the errors of an estimate, apart by what they are common to. An
-// error of one standard deviation of the log puts the position out by one vector, the
-// sum of its effect in each run; so do those of the compass and of the leeway.
+// commonErrors holds the errors of an estimate, the shared ones apart. An error of the log
+// of one standard deviation moves the position by one vector, the sum of its effects in the
+// runs. The same holds for the compass and for the leeway.
 type commonErrors struct {
-	of    sailing.Covariance // that of the estimate; if it was changed since, nothing is common any more
+	of    sailing.Covariance // of the estimate; if it was changed since, no error is shared any more
 	alone sailing.Covariance // of the errors that the runs do not share
 	sums  [3]offset          // by the log, by the compass, by the leeway
 }
@@ -23,7 +23,7 @@ type offset struct {
 	East  float64 `json:"eastMetres"`
 }
 
-// covariance is that of an error along one line.
+// covariance returns the covariance of an error along one line.
 func (o offset) covariance() sailing.Covariance {
 	c := sailing.Covariance{North: o.North * o.North, East: o.East * o.East, Both: o.North * o.East}
 	if !c.Stated() { // all zero
@@ -32,8 +32,8 @@ func (o offset) covariance() sailing.Covariance {
 	return c
 }
 
-// commonSoFar returns the errors of an estimate. One that was not reckoned, or whose
-// covariance was changed, shares nothing with the runs to come.
+// commonSoFar returns the errors of an estimate. If the estimate is not from a run, or its
+// covariance was changed, it shares no errors with later runs.
 func (e Estimate) commonSoFar() commonErrors {
 	if e.common.of != e.Covariance {
 		return commonErrors{alone: e.Covariance}
@@ -54,7 +54,7 @@ func (c commonErrors) plus(alone sailing.Covariance, sums [3]offset) commonError
 	return c
 }
 
-// total is the covariance of all errors together.
+// total returns the covariance of all errors together.
 func (c commonErrors) total() sailing.Covariance {
 	sum := c.alone
 	for _, o := range c.sums {
@@ -63,9 +63,9 @@ func (c commonErrors) total() sailing.Covariance {
 	return sum
 }
 
-// errors returns what a run adds to the errors of the position: the covariance of what
-// it does not share, and the offsets by one standard deviation of what it does. The
-// speed acts along the way, the heading across it, the stream all round.
+// errors returns what a run adds to the errors of the position: the covariance of its own
+// errors, and the offset by one standard deviation of each shared error. An error of speed
+// acts along the course, one of heading across it, one of the stream in all directions.
 func (r ReckonedRun) errors() (alone sailing.Covariance, common [3]offset, err error) {
 	speed, s1 := r.SpeedUncertainty.Sigma()
 	speedAlone, s2 := r.SpeedScatter.Sigma()
@@ -106,13 +106,13 @@ func (r ReckonedRun) errors() (alone sailing.Covariance, common [3]offset, err e
 // plainEstimate is an Estimate without its methods.
 type plainEstimate Estimate
 
-// estimateData is an estimate as it is written.
+// estimateData is an estimate as JSON.
 type estimateData struct {
 	plainEstimate
 	Common *commonData `json:"common,omitempty"`
 }
 
-// commonData is what the runs of an estimate share, for the runs to come.
+// commonData holds the errors that the runs of an estimate share.
 type commonData struct {
 	Alone   sailing.Covariance `json:"alone"`
 	Log     offset             `json:"log"`
@@ -120,7 +120,7 @@ type commonData struct {
 	Leeway  offset             `json:"leeway"`
 }
 
-// MarshalJSON gives the estimate exactly, with what its runs share.
+// MarshalJSON returns the estimate as JSON, exactly, with the errors that its runs share.
 func (e Estimate) MarshalJSON() ([]byte, error) {
 	data := estimateData{plainEstimate: plainEstimate(e)}
 	if c := e.commonSoFar(); c.sums != ([3]offset{}) {
@@ -129,7 +129,7 @@ func (e Estimate) MarshalJSON() ([]byte, error) {
 	return json.Marshal(data)
 }
 
-// UnmarshalJSON reads what [Estimate.MarshalJSON] writes.
+// UnmarshalJSON reads the JSON of [Estimate.MarshalJSON].
 func (e *Estimate) UnmarshalJSON(text []byte) error {
 	var data estimateData
 	if err := json.Unmarshal(text, &data); err != nil {
@@ -142,10 +142,10 @@ func (e *Estimate) UnmarshalJSON(text []byte) error {
 	return nil
 }
 
-// commonRule says in a working what a run shares with those before it.
+// commonRule says in a working which errors a run shares with those before it.
 func (e Estimate) commonRule() string {
 	if e.commonSoFar().sums == ([3]offset{}) {
 		return ""
 	}
-	return "; the log, the compass and the leeway are out alike in every run so far"
+	return "; the errors of log, compass and leeway are the same in every run so far"
 }

@@ -11,43 +11,44 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// A SetAndDrift is the stream that set a vessel from its dead reckoning position to a
-// fix. The dead reckoning position is that of heading and log alone, without a stream.
-//
-// The drift is a distance; in the US the word means the rate.
+// A SetAndDrift is the stream that set a vessel from its dead reckoning position to a fix.
+// The dead reckoning position follows from heading and log alone, without a stream. The
+// drift is a distance; in the US, drift means the rate.
 type SetAndDrift struct {
-	Stream Stream      // its set, and its rate on the average
+	Stream Stream      // the set, and the mean rate
 	Drift  sailing.Run // from the dead reckoning position to the fix
 
-	// How well the stream is known, by both positions. The set is not stated where the
-	// drift is less than three times its uncertainty.
+	// The uncertainties follow from those of both positions. SetUncertainty is unset if
+	// the drift is less than three times its own uncertainty.
 	SetUncertainty  angle.Uncertainty
 	RateUncertainty sailing.Uncertainty[sailing.Speed]
 
-	Warnings []working.Warning // nil if nothing weakens the answer
+	Warnings []working.Warning // nil if there are none
 
 	reckoned, fix Estimate
 	since         time.Duration
 }
 
-// What weakens a set and drift.
+// The warnings of a [SetAndDrift].
 const (
-	RateDoubtful       working.WarningKind = "rate-doubtful"       // no stream runs so fast
-	PositionsExchanged working.WarningKind = "positions-exchanged" // perhaps: the fix is the less well known
+	RateDoubtful       working.WarningKind = "rate-doubtful"       // hardly any stream runs so fast
+	PositionsExchanged working.WarningKind = "positions-exchanged" // the fix is much less certain than the dead reckoning position
 	WithinError        working.WarningKind = "within-error"        // the drift may be the error of the positions
 )
 
-// fastestStream is a rate that very few tidal streams pass (common practice).
+// fastestStream is a rate that very few tidal streams exceed (common practice).
 const fastestStream = 10 * sailing.Knot
 
-// SetAndDriftBetween returns the set and drift between a dead reckoning position and a fix at
-// the same moment, and the rate by the time since the last fix. The uncertainties of the
-// two positions are taken to be independent, and constant errors of log and compass to
-// be in the first. Exchanged positions give the reciprocal set: only a fix known less
-// well than the reckoning lets that be seen.
+// SetAndDriftBetween returns the set and drift between a dead reckoning position and a fix
+// at the same moment. The rate is the drift divided by the time since the last fix. If the
+// two positions are exchanged, the set is the reciprocal. It can warn of that only if the
+// fix is much less certain than the dead reckoning position.
 //
-// A time that is not above zero, and positions whose times are more than a minute
-// apart, are refused with an [*angle.RangeError].
+// It takes the uncertainties of the two positions to be independent. That of the dead
+// reckoning position includes the constant errors of log and compass.
+//
+// If since is not above zero, or the times of the positions differ by more than a minute,
+// it returns an [*angle.RangeError].
 func SetAndDriftBetween(reckoned, fix Estimate, since time.Duration) (SetAndDrift, error) {
 	if since <= 0 {
 		return SetAndDrift{}, &angle.RangeError{What: "time since the last fix, in hours,", Value: since.Hours(), Accepted: "more than 0"}
@@ -98,7 +99,7 @@ func (s *SetAndDrift) trust() {
 	}
 }
 
-// doubt warns of a rate that no stream has, with the likely cause.
+// doubt warns of an unlikely rate, with the likely cause.
 func (s *SetAndDrift) doubt() {
 	if s.Stream.Rate <= fastestStream {
 		return
@@ -112,7 +113,7 @@ func (s *SetAndDrift) doubt() {
 		for _, slip := range slipsOf(p.this) {
 			d := sailing.WGS84().Rhumb(slip.right, p.other).Distance
 			switch {
-			case slip.means == means && math.Abs(float64(d-nearest)) < 0.01*float64(nearest)+1: // the other position, as well
+			case slip.means == means && math.Abs(float64(d-nearest)) < 0.01*float64(nearest)+1: // the same slip in the other position
 				cause = fmt.Sprintf("with %s in one of the positions the drift would be %v", means, d)
 			case d < nearest:
 				nearest, means = d, slip.means
@@ -123,13 +124,13 @@ func (s *SetAndDrift) doubt() {
 	s.warn(RateDoubtful, "a rate of %.0f kn: hardly any stream runs above %.0f kn; %s", s.Stream.Rate.Knots(), fastestStream.Knots(), cause)
 }
 
-// A positionSlip is a usual slip in a position, with the position without it.
+// A positionSlip is a common slip in a position, with the corrected position.
 type positionSlip struct {
 	means string
 	right angle.Position
 }
 
-// slipsOf are the usual slips in a position.
+// slipsOf returns the common slips in a position.
 func slipsOf(p angle.Position) []positionSlip {
 	latitude, longitude := p.Latitude.Angle(), p.Longitude.Angle()
 	var out []positionSlip
@@ -140,7 +141,7 @@ func slipsOf(p angle.Position) []positionSlip {
 	}
 	const exchanged = "latitude and longitude exchanged"
 	add(exchanged, longitude, latitude)
-	north, east := latitude.Abs(), longitude.Abs() // the figures only, under the names as they stand
+	north, east := latitude.Abs(), longitude.Abs() // exchange the figures, keep the names
 	if latitude < 0 {
 		east = -east
 	}
@@ -148,13 +149,13 @@ func slipsOf(p angle.Position) []positionSlip {
 		north = -north
 	}
 	add(exchanged, east, north)
-	add("the other name of the latitude", -latitude, longitude)
-	add("the other name of the longitude", latitude, -longitude)
+	add("north and south exchanged", -latitude, longitude)
+	add("east and west exchanged", latitude, -longitude)
 	return out
 }
 
-// Working returns the steps: both positions, the set and drift between them, the time
-// and the rate, and how well the stream is known.
+// Working returns the steps: both positions, the set and drift between them, the time, the
+// rate and the uncertainties.
 func (s SetAndDrift) Working() working.Sheet {
 	at := func(e Estimate) string {
 		if e.Time.IsZero() {
@@ -170,11 +171,11 @@ func (s SetAndDrift) Working() working.Sheet {
 		if !stated {
 			return working.Step{Key: key, What: what, Value: "not stated", Unit: unit, How: how}
 		}
-		return working.Step{Key: key, What: what, Value: value, Number: number, Unit: unit, How: "standard, by both positions"}
+		return working.Step{Key: key, What: what, Value: value, Number: number, Unit: unit, How: "standard uncertainty, from both positions"}
 	}
 	ofSet, setStated := s.SetUncertainty.Sigma()
 	ofRate, rateStated := s.RateUncertainty.Sigma()
-	why := "state how well both positions are known"
+	why := "state the uncertainties of both positions"
 	whySet := why
 	if rateStated {
 		whySet = "the drift is less than three times its uncertainty"

@@ -9,9 +9,8 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// A Stream is the movement of the water over the ground, a tidal stream or a
-// current. Its set is the direction toward which it flows. (A wind is named the
-// other way; see [Wind].)
+// A Stream is the movement of the water over the ground: a tidal stream or a current. Its
+// set is the direction toward which it flows. A [Wind] is named the other way.
 type Stream struct {
 	Set  angle.True    `json:"set"`  // toward which it flows
 	Rate sailing.Speed `json:"rate"` // zero or more; zero is slack water
@@ -29,13 +28,13 @@ type Motion struct {
 // String returns the motion as 235°T 6.2 kn.
 func (m Motion) String() string { return m.Course.String() + " " + m.Speed.String() }
 
-// components are north and east, in metres a second.
+// components returns the components to north and to east, in metres a second.
 func (m Motion) components() (north, east float64) {
 	s, c := m.Course.FromNorth().SinCos()
 	return float64(m.Speed) * c, float64(m.Speed) * s
 }
 
-// motionOf is the motion of components; one of no speed has the course 000°.
+// motionOf returns the motion with the components. If its speed is zero, its course is 000°.
 func motionOf(north, east float64) Motion {
 	m := Motion{Speed: sailing.Speed(math.Hypot(north, east))}
 	if a, err := angle.Atan2(east, north); err == nil {
@@ -44,7 +43,7 @@ func motionOf(north, east float64) Motion {
 	return m
 }
 
-// sum is the sum of a motion through the water and a stream.
+// sum returns the sum of a motion through the water and a stream.
 func sum(water Motion, stream Stream) Motion {
 	n, e := water.components()
 	sn, se := Motion{stream.Set, stream.Rate}.components()
@@ -58,11 +57,11 @@ type Steering struct {
 	Stream Stream `json:"stream"`
 	Ground Motion `json:"ground"` // course and speed made good over the ground
 
-	sought string // which side was unknown
+	sought string // the unknown side
 }
 
-// What was unknown in a triangle. "Nearest" is the triangle of an Error; "leeway" is the
-// motion over the ground after leeway.
+// The unknown side of a triangle. soughtNearest is for the triangle of an [Error].
+// soughtLeeway is for the motion over the ground of a [ReckonedRun] with leeway.
 const (
 	soughtWater   = "water"
 	soughtGround  = "ground"
@@ -71,7 +70,7 @@ const (
 	soughtLeeway  = "leeway"
 )
 
-// checkSpeed refuses invalid speeds.
+// checkSpeed returns an error for an invalid speed.
 func checkSpeed(what string, s sailing.Speed) error {
 	if !(s >= 0 && s < 1000*sailing.Knot) {
 		return &angle.RangeError{What: what, Value: s.Knots(), Accepted: "knots from 0, below 1000"}
@@ -79,9 +78,9 @@ func checkSpeed(what string, s sailing.Speed) error {
 	return nil
 }
 
-// MadeGood returns the course and speed made good over the ground of a vessel that
-// makes a course and speed through the water. If it makes none, the course is
-// 000°. Speeds below zero are refused with an [*angle.RangeError].
+// MadeGood returns the course and speed made good over the ground, given the course and
+// speed through the water. If the speed made good is zero, the course is 000°. For a
+// negative speed it returns an [*angle.RangeError].
 func MadeGood(water Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed through the water", water.Speed); err != nil {
 		return Steering{}, err
@@ -93,13 +92,14 @@ func MadeGood(water Motion, stream Stream) (Steering, error) {
 }
 
 // CourseToSteer returns the course to steer through the water to make good a track, at a
-// speed through the water. In a stream faster than the vessel, two courses may do: it
-// returns the one that makes good the higher speed. If none does, it returns an [*Error]
-// of kind [TooStrong], with the course that comes nearest. Speeds below zero are refused
-// with an [*angle.RangeError].
+// speed through the water. In a stream faster than the vessel, two courses may make it
+// good: CourseToSteer returns the one with the higher speed made good.
 //
-// With leeway, the heading differs from the course through the water: subtract
-// [Leeway.Deflection].
+// If no course makes good the track, it returns an [*Error] of kind [TooStrong], with the
+// nearest course. For a negative speed it returns an [*angle.RangeError].
+//
+// With leeway, subtract [Leeway.Deflection] from the course through the water to get the
+// heading.
 func CourseToSteer(track angle.True, speed sailing.Speed, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Steering{}, err
@@ -107,8 +107,8 @@ func CourseToSteer(track angle.True, speed sailing.Speed, stream Stream) (Steeri
 	if err := checkSpeed("rate of the stream", stream.Rate); err != nil {
 		return Steering{}, err
 	}
-	// Across the track the vessel has to undo what the stream does; along it both
-	// add. sin(heading off the track) = −across / speed.
+	// Across the track, the vessel's motion cancels the stream. Along the track, the two
+	// add. The sine of the angle off the track is −across / speed.
 	s, c := stream.Set.Sub(track).SinCos()
 	across, ahead := float64(stream.Rate)*s, float64(stream.Rate)*c
 	v := float64(speed)
@@ -139,7 +139,7 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 	if err != nil {
 		limit = 0
 	}
-	side := angle.Angle(1) // of the set on which the track lies
+	side := angle.Angle(1) // the side of the set on which the track lies
 	if track.Sub(stream.Set) < 0 {
 		side = -1
 	}
@@ -165,8 +165,8 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 
 // CourseAndSpeedToSteer returns the course and speed through the water to make good a
 // course and a speed over the ground, for example to arrive at a given time. If the stream
-// alone makes them good, Water has no speed and its course has no meaning. Speeds below
-// zero are refused with an [*angle.RangeError].
+// alone makes them good, the speed of Water is zero and its course has no meaning. For a
+// negative speed it returns an [*angle.RangeError].
 func CourseAndSpeedToSteer(ground Motion, stream Stream) (Steering, error) {
 	if err := checkSpeed("speed over the ground", ground.Speed); err != nil {
 		return Steering{}, err
@@ -178,7 +178,7 @@ func CourseAndSpeedToSteer(ground Motion, stream Stream) (Steering, error) {
 	sn, se := Motion{stream.Set, stream.Rate}.components()
 	water := motionOf(n-sn, e-se)
 	if water.Speed <= 1e-12*(ground.Speed+stream.Rate) {
-		water = Motion{} // what rounding leaves of equal motions has no course
+		water = Motion{} // equal motions: the rounding error has no course
 	}
 	return Steering{water, stream, ground, soughtBoth}, nil
 }
@@ -199,7 +199,7 @@ func (s Steering) steps() working.Steps {
 	how := map[string][2]string{
 		soughtWater:  {"to steer: cancels the stream across the track", "the track; the parts along it are added"},
 		soughtGround: {"given", "vessel and stream added"},
-		soughtBoth:   {"to steer: what is to be made good, minus the stream", "asked for"},
+		soughtBoth:   {"to steer: the motion to be made good, minus the stream", "given"},
 
 		// The triangle of an Error, and that of a ReckonedRun.
 		soughtNearest: {"nearest to the track: at right angles to the course made good", "vessel and stream added"},
@@ -226,7 +226,7 @@ func (s Steering) steps() working.Steps {
 	}
 }
 
-// stoppedStep is the step for a course if the vessel is stopped.
+// stoppedStep returns the step for the course of a vessel that is stopped.
 func stoppedStep(s working.Step, how string) working.Step {
 	return working.Step{Key: s.Key, What: s.What, Value: "none", How: how}
 }

@@ -11,20 +11,20 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Source returns the stream at a position and a time. A [Stream] is one, the
-// same everywhere and always; [Hourly] is another. It must be safe for use
-// by several goroutines.
+// A Source returns the stream at a position and a time. [Stream] is a Source that is the
+// same everywhere and always. [Hourly] is a Source for streams that change. A Source must
+// be safe for use by several goroutines.
 type Source interface {
 	StreamAt(p angle.Position, t time.Time) (Stream, error)
 }
 
-// StreamAt makes a known stream a [Source].
+// StreamAt returns the stream itself, so that a known stream is a [Source].
 func (s Stream) StreamAt(angle.Position, time.Time) (Stream, error) { return s, nil }
 
-// Hourly are the streams of an atlas or a diamond's table: one for each
-// period of equal length, the first from Start.
+// Hourly holds the streams of a tidal atlas or of a chart's table of tidal streams. Each
+// holds for one period, the first from Start. All periods have the same length.
 type Hourly struct {
-	Start   time.Time     `json:"start"`   // when the first begins; the zero time is refused
+	Start   time.Time     `json:"start"`   // when the first period begins; must be set
 	Period  time.Duration `json:"period"`  // zero means an hour
 	Streams []Stream      `json:"streams"` // in order, without gaps
 }
@@ -39,9 +39,8 @@ func (h Hourly) noStream(t time.Time) error {
 	return &Error{Kind: NoStream, Reason: fmt.Sprintf("no stream for %s UTC: the streams are for %s to before %s UTC", t.UTC().Format(layout), h.Start.UTC().Format(layout), end.UTC().Format(layout))}
 }
 
-// StreamAt returns the stream of the period in which a time lies, wherever it is.
-// Other times, and streams without a Start, are refused with an [*Error] of kind
-// [NoStream].
+// StreamAt returns the stream of the period that includes t, at any position. If no period
+// includes t, or Start is zero, it returns an [*Error] of kind [NoStream].
 func (h Hourly) StreamAt(_ angle.Position, t time.Time) (Stream, error) {
 	if h.Start.IsZero() {
 		return Stream{}, h.noStream(t)
@@ -60,9 +59,9 @@ func (h Hourly) period() time.Duration {
 	return h.Period
 }
 
-// A Crossing is a passage between two positions on one heading, through streams
-// that change from hour to hour: the stream of the whole passage is allowed for at
-// once, and the vessel is set to one side and back.
+// A Crossing is a passage between two positions on one course through the water, through
+// streams that change from hour to hour. The one course allows for the streams of the whole
+// passage together. On the way, the streams set the vessel off the track and back.
 type Crossing struct {
 	From   angle.Position `json:"from"`
 	To     angle.Position `json:"to"`
@@ -70,49 +69,47 @@ type Crossing struct {
 	Run    sailing.Run    `json:"run"`   // from From to To over the ground, by rhumb line
 	Water  Motion         `json:"water"` // the one course through the water, and speed
 	Time   time.Duration  `json:"time"`  // from departure to arrival
-	Drift  sailing.Run    `json:"drift"` // what the streams do altogether
+	Drift  sailing.Run    `json:"drift"` // the sum of the drifts of all streams
 
-	// Hours are the parts of the passage in which the stream did not change, with
-	// the position at the end of each.
+	// Hours are the parts of the passage, each with one stream, and the position at its end.
 	Hours []CrossingHour `json:"hours"`
 
-	// MaxOffTrack is how far the vessel is from the straight track at most, to
-	// starboard positive, at the end of an hour.
+	// MaxOffTrack is the greatest distance from the straight track at the end of an hour,
+	// starboard positive.
 	MaxOffTrack sailing.Distance `json:"maxOffTrack"`
 }
 
-// A CrossingHour is a part of a crossing.
+// A CrossingHour is a part of a crossing with one stream. It may be shorter than an hour.
 type CrossingHour struct {
 	Begins time.Time      `json:"begins"`
 	Lasts  time.Duration  `json:"lasts"`
-	Stream Stream         `json:"stream"` // throughout it
-	Ground Motion         `json:"ground"` // made good in it
-	Ends   angle.Position `json:"ends"`   // reckoned
+	Stream Stream         `json:"stream"`
+	Ground Motion         `json:"ground"` // course and speed made good
+	Ends   angle.Position `json:"ends"`   // estimated position
 }
 
-// failed says how far a crossing was worked before an error.
+// failed returns err with the time under way at which it occurred.
 func (c *Crossing) failed(at time.Duration, err error) error {
 	return fmt.Errorf("crossing from %v to %v, after %v: %w", c.From, c.To, printed.Clock(at), err)
 }
 
-// longestCrossing is how far ahead a crossing is looked for.
+// longestCrossing is the maximum time of a crossing.
 const longestCrossing = 30 * 24 * time.Hour
 
-// CourseToSteerAcross returns the one course through the water that leads from one
-// position to another through streams that change, at a speed through the water.
-// The vectors of the streams are summed for the time that it takes, which is found
-// with the course: the first moment at which the vessel can be there. The sum is
-// taken on a plane, as on a chart, and the aim corrected until the reckoning ends at
-// the goal: it serves for some tens of miles. It looks 30 days ahead. Nil streams are
-// slack water; a nil pointer to streams is refused with a [*variation.MissingInputError].
+// CourseToSteerAcross returns the one course to steer through the water from one position
+// to another, at a speed through the water, through streams that change. It finds the
+// earliest arrival, at most 30 days ahead, and sums the drifts until then. The vectors are
+// summed on a plane, as on a chart, and corrected until the estimated position is the
+// destination. Use it for passages of some tens of miles.
 //
-// The streams are asked for along the straight track, every quarter of an hour
-// except for [Hourly] and a [Stream], which are asked for as they change.
+// CourseToSteerAcross calls streams for positions along the straight track: for [Hourly]
+// at each change, for a [Stream] once, and for another source every 15 minutes. If streams
+// is nil, the water is slack. If the two positions are equal, Water and Time are zero.
 //
-// If the vessel cannot be there, the error is an [*Error] of kind [NotReached], or of
-// kind [NoStream] if the streams end before. Other errors of the source are wrapped. A
-// speed below zero is refused with an [*angle.RangeError]. From a place to itself there
-// is nothing to steer: Water and Time are zero.
+// If the vessel cannot reach the destination, it returns an [*Error] of kind [NotReached],
+// or of kind [NoStream] if the streams end before. It wraps other errors of the source. For
+// a negative speed it returns an [*angle.RangeError]. If streams is a nil pointer, it
+// returns a [*variation.MissingInputError].
 func CourseToSteerAcross(from, to angle.Position, depart time.Time, speed sailing.Speed, streams Source) (Crossing, error) {
 	if err := checkSpeed("speed through the water", speed); err != nil {
 		return Crossing{}, err
@@ -132,10 +129,10 @@ func CourseToSteerAcross(from, to angle.Position, depart time.Time, speed sailin
 		streams = Stream{}
 	}
 	goalNorth, goalEast := Motion{run.Course, sailing.Speed(run.Distance)}.components() // of one second's motion: metres
-	// The vectors are summed on a plane. Where that leads a little past, as far from
-	// the equator, the aim is changed by as much, and again. A moment at which the vessel only
-	// just could be there may be lost by that: then it is passed over for good, or the
-	// aim would change to and fro between it and the next.
+	// The vectors are summed on a plane, so the end misses the destination a little, more so
+	// in high latitudes. Correct the aim by the miss, and repeat. A correction may make the
+	// earliest arrival impossible. Then do not try that moment again, because the aim would
+	// alternate between it and the next one.
 	asked := asker{source: streams, crossing: &c}
 	var notBefore time.Duration
 	for i := range 10 {
@@ -159,8 +156,8 @@ func CourseToSteerAcross(from, to angle.Position, depart time.Time, speed sailin
 	return c, nil
 }
 
-// isNilPointer reports whether a source is a pointer to streams of this package that
-// points nowhere, which is not the same as nil.
+// isNilPointer reports whether a source is a nil *Hourly or a nil *Stream, which differs
+// from a nil Source.
 func isNilPointer(streams Source) bool {
 	switch s := streams.(type) {
 	case *Hourly:
@@ -208,7 +205,7 @@ func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, notBefo
 	return 0, nil
 }
 
-// asker asks a source for the streams of a crossing, each once.
+// An asker calls a source for the streams of a crossing, once for each.
 type asker struct {
 	source   Source
 	crossing *Crossing
@@ -237,7 +234,7 @@ func (a *asker) after(i int, at time.Duration, speed sailing.Speed) (Stream, err
 	return stream, nil
 }
 
-// untilChange is how long a stream is taken to hold.
+// untilChange returns the time for which a stream is used before the next call.
 func untilChange(streams Source, t time.Time) time.Duration {
 	switch s := streams.(type) {
 	case Hourly:
@@ -250,16 +247,16 @@ func untilChange(streams Source, t time.Time) time.Duration {
 	return 15 * time.Minute
 }
 
-// meets is when, from 0 to lasts seconds on, the vessel's distance run is as long as
-// the way that is left less what the stream does: |goal − t·stream| = v (before + t).
+// meets returns the time t, from 0 to lasts seconds, at which the distance run through the
+// water equals the distance left after the drift: |goal − t·stream| = v (before + t).
 func meets(north, east, sn, se, v, before, lasts float64) (t float64, ok bool) {
 	a := sn*sn + se*se - v*v
 	b := -2*(north*sn+east*se) - 2*v*v*before
 	c := north*north + east*east - v*v*before*before
 	if c <= 0 {
-		return 0, true // the vessel could have been there by now
+		return 0, true // the vessel could have arrived before
 	}
-	// The least root above zero of at² + bt + c, positive at 0.
+	// The least positive root of at² + bt + c. At t = 0 the sum is positive.
 	var roots []float64
 	if math.Abs(a) < 1e-12*(sn*sn+se*se+v*v) {
 		if b != 0 {
@@ -278,7 +275,7 @@ func meets(north, east, sn, se, v, before, lasts float64) (t float64, ok bool) {
 			t = min(t, r)
 		}
 	}
-	// What is rounded may not lose an arrival as the stream changes, or ends.
+	// Allow for rounding, so that an arrival at the moment of a change is not lost.
 	return min(t, lasts), t <= lasts+1e-6
 }
 

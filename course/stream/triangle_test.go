@@ -90,9 +90,9 @@ Speed made good                 6.3 kn
 `},
 		{"to make good", toMake, `
 Stream                    020°T 2.0 kn  set (toward) and rate
-Course through the water    130°13.6′T  to steer: what is to be made good, minus the stream
+Course through the water    130°13.6′T  to steer: the motion to be made good, minus the stream
 Speed through the water         6.4 kn
-Course made good                 112°T  asked for
+Course made good                 112°T  given
 Speed made good                 6.0 kn
 `},
 		{"nearest", strong.Nearest, `
@@ -122,8 +122,8 @@ func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
 		how        string
 	}{
 		{drifting, "water course", "none", "stopped in the water"},
-		{drifting, "ground course", "045°T", "asked for"},
-		{anchored, "water course", "225°T", "to steer: what is to be made good, minus the stream"},
+		{drifting, "ground course", "045°T", "given"},
+		{anchored, "water course", "225°T", "to steer: the motion to be made good, minus the stream"},
 		{anchored, "ground course", "none", "stopped over the ground"},
 		{angle.Must(stream.MadeGood(motionOf(112, 0), streamOf(45, 2))), "water course", "none", "stopped in the water"},
 	} {

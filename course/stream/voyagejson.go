@@ -7,7 +7,7 @@ import (
 	"lubberline.example/angle"
 )
 
-// A span is a time as it is written: 1h30m0s.
+// A span is a time that is written as 1h30m0s.
 type span time.Duration
 
 func (s span) MarshalText() ([]byte, error) { return []byte(time.Duration(s).String()), nil }
@@ -21,7 +21,7 @@ func (s *span) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// The structs without their methods, and with the times as text.
+// The structs without their methods, with the times as text.
 type (
 	plainHour     CrossingHour
 	plainCrossing Crossing
@@ -47,7 +47,7 @@ type (
 	}
 )
 
-// MarshalJSON gives the crossing exactly, its times as 2h5m0s.
+// MarshalJSON returns the crossing as JSON, exactly. Its times have the form 2h5m0s.
 func (c Crossing) MarshalJSON() ([]byte, error) {
 	hours := make([]hourData, len(c.Hours))
 	for i, h := range c.Hours {
@@ -56,13 +56,13 @@ func (c Crossing) MarshalJSON() ([]byte, error) {
 	return json.Marshal(crossingData{plainCrossing(c), span(c.Time), hours})
 }
 
-// MarshalJSON gives the run exactly, how long it lasts as 1h30m0s. Uncertainties that
-// are not stated are left out.
+// MarshalJSON returns the run as JSON, exactly. Lasts has the form 1h30m0s. Unset
+// uncertainties are absent.
 func (r ReckonedRun) MarshalJSON() ([]byte, error) {
 	return json.Marshal(runData{plainRun(r), span(r.Lasts)})
 }
 
-// UnmarshalJSON reads what [ReckonedRun.MarshalJSON] writes. Errors are those of
+// UnmarshalJSON reads the JSON of [ReckonedRun.MarshalJSON]. It returns the errors of
 // encoding/json, and an [*angle.ParseError] for an invalid text.
 func (r *ReckonedRun) UnmarshalJSON(text []byte) error {
 	var data runData
@@ -74,12 +74,13 @@ func (r *ReckonedRun) UnmarshalJSON(text []byte) error {
 	return nil
 }
 
-// MarshalJSON gives the streams exactly, a period other than zero as 1h0m0s.
+// MarshalJSON returns the streams as JSON, exactly. Period has the form 1h0m0s and is absent
+// if zero.
 func (h Hourly) MarshalJSON() ([]byte, error) {
 	return json.Marshal(hourlyData{plainHourly(h), span(h.Period)})
 }
 
-// UnmarshalJSON reads what [Hourly.MarshalJSON] writes. Errors are those of
+// UnmarshalJSON reads the JSON of [Hourly.MarshalJSON]. It returns the errors of
 // encoding/json, and an [*angle.ParseError] for an invalid text.
 func (h *Hourly) UnmarshalJSON(text []byte) error {
 	var data hourlyData
