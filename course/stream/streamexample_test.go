@@ -89,8 +89,8 @@ func ExampleSetAndDriftBetween() {
 	// Drift                                   3.2 M  2.50 M N, 2.05 M E
 	// Time since the last fix            3 h 00 min
 	// Rate                                   1.1 kn  drift over time; in the US this is called the drift
-	// Uncertainty of the set                    ±7°  standard, by both positions
-	// Uncertainty of the rate               ±0.1 kn  standard, by both positions
+	// Uncertainty of the set                    ±7°  standard uncertainty, from both positions
+	// Uncertainty of the rate               ±0.1 kn  standard uncertainty, from both positions
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
