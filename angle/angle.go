@@ -5,27 +5,24 @@ import (
 	"math/bits"
 )
 
-// An Angle is a plane angle, a turn or a difference of directions, counted in
-// whole billionths of a second of arc. Like [time.Duration] it is an integer:
-// angles add, subtract and compare with the operators of the language, and do
-// so exactly.
+// An Angle is a plane angle, a turn or a difference of directions, in whole billionths
+// of a second of arc. Like [time.Duration] it is an integer: angles add, subtract and
+// compare exactly, with the operators of Go.
 //
 //	7*angle.Degree + 38*angle.Minute    // 7°38′
 //	-(4*angle.Degree + 15*angle.Minute) // 4°15′ the other way: west, or to port
 //
-// Decimal degrees are held exactly to 11 places and decimal minutes to 10. One
-// unit is 31 nanometres on the ground. The range is ±7,116 turns; operators
-// that leave it wrap round, as on every integer, so a quantity that counts many
-// turns (sidereal time over a century) must be reduced before it becomes an
-// Angle. The constructors refuse what does not fit, and never give the most
-// negative integer, so that the negative of a constructed Angle is safe.
+// A bare number converted to Angle counts billionths of a second, which is never what is
+// meant. Multiply by a unit, or use [Degrees], [Minutes], [Seconds] or [Radians].
 //
-// A bare number converted to Angle counts billionths of a second, which is
-// never what is meant: multiply by a unit, or use [Degrees] and its like.
+// Decimal degrees are exact to 11 places and decimal minutes to 10. One unit is 31
+// nanometres on the ground. The range is ±7,116 turns. Operators overflow beyond it, as
+// on every integer. Reduce a quantity of many turns, such as sidereal time over a century,
+// before you make it an Angle. The constructors return an error if the angle does not fit.
+// They never return the most negative integer, so a constructed Angle can be negated.
 type Angle int64
 
-// The units of angle. A point is the thirty-second part of the circle,
-// 11°15′ exactly.
+// The units of angle. A point is 1/32 of the circle, exactly 11°15′.
 const (
 	Second Angle = 1_000_000_000
 	Minute       = 60 * Second
@@ -35,8 +32,8 @@ const (
 )
 
 // Degrees returns the angle of a number of degrees, rounded once to the nearest
-// unit of [Angle] (halves away from zero). It refuses NaN, infinities and
-// angles beyond the range of Angle with a [*RangeError].
+// unit of [Angle] (halves away from zero). If degrees is NaN, infinite or beyond the
+// range of Angle, it returns a [*RangeError].
 func Degrees(degrees float64) (Angle, error) { return fromFloat("degrees", degrees, Degree) }
 
 // Minutes returns the angle of a number of minutes of arc; see [Degrees].
@@ -52,8 +49,8 @@ const (
 	unitsPerRadianRest = 180*60*60*1e9/math.Pi - unitsPerRadian
 )
 
-// Radians returns the angle of a number of radians; see [Degrees] for rounding
-// and refusals.
+// Radians returns the angle of a number of radians; see [Degrees] for rounding and
+// errors.
 func Radians(radians float64) (Angle, error) {
 	units := math.FMA(radians, unitsPerRadian, radians*unitsPerRadianRest)
 	if !(math.Abs(units) < math.MaxInt64) { // also catches NaN
@@ -62,12 +59,13 @@ func Radians(radians float64) (Angle, error) {
 	return Angle(math.Round(units)), nil
 }
 
-// DegreesMinutes returns the angle of whole degrees and minutes as they are
-// written. Neither may be negative: for the other side negate the result, so
-// that 0°30′ west can't lose its sign. Minutes are refused from 60 upwards.
+// DegreesMinutes returns the angle of whole degrees and minutes. Neither may be
+// negative. For west or south, negate the result: then 0°30′ W keeps its sign. If
+// degrees is negative or minutes is not from 0 to less than 60, it returns a
+// [*RangeError].
 func DegreesMinutes(degrees int, minutes float64) (Angle, error) {
 	if degrees < 0 || int64(degrees) > int64(math.MaxInt64/Degree) {
-		return 0, &RangeError{What: "degrees written with minutes", Value: float64(degrees), Accepted: "0 and upwards, within 7,116 turns; negate the result for the other side"}
+		return 0, &RangeError{What: "degrees written with minutes", Value: float64(degrees), Accepted: "0 or more, within 7,116 turns; for west or south, negate the result"}
 	}
 	if !(minutes >= 0 && minutes < 60) {
 		return 0, &RangeError{What: "minutes written after degrees", Value: minutes, Accepted: "0 to less than 60"}
@@ -79,8 +77,8 @@ func DegreesMinutes(degrees int, minutes float64) (Angle, error) {
 	return sum("degrees and minutes", Angle(degrees)*Degree, m)
 }
 
-// DegreesMinutesSeconds returns the angle of whole degrees, whole minutes and
-// seconds as they are written; see [DegreesMinutes].
+// DegreesMinutesSeconds returns the angle of whole degrees, whole minutes and seconds;
+// see [DegreesMinutes].
 func DegreesMinutesSeconds(degrees, minutes int, seconds float64) (Angle, error) {
 	if !(seconds >= 0 && seconds < 60) {
 		return 0, &RangeError{What: "seconds written after minutes", Value: seconds, Accepted: "0 to less than 60"}
@@ -108,8 +106,8 @@ func sum(what string, angles ...Angle) (Angle, error) {
 	return total, nil
 }
 
-// Degrees returns the angle as a number of degrees, correctly rounded within
-// ±2,500°.
+// Degrees returns the angle as a number of degrees. The result is correctly rounded
+// within ±2,500°.
 func (a Angle) Degrees() float64 { return float64(a) / float64(Degree) }
 
 // Minutes returns the angle as a number of minutes of arc.
@@ -121,8 +119,8 @@ func (a Angle) Seconds() float64 { return float64(a) / float64(Second) }
 // Radians returns the angle as a number of radians.
 func (a Angle) Radians() float64 { return float64(a) / unitsPerRadian }
 
-// Abs returns the size of the angle. Like [time.Duration.Abs] it gives the
-// largest angle for the one integer whose negative does not exist.
+// Abs returns the absolute value of the angle. As with [time.Duration.Abs], that of the
+// most negative Angle is the largest Angle.
 func (a Angle) Abs() Angle {
 	switch {
 	case a >= 0:
@@ -134,9 +132,9 @@ func (a Angle) Abs() Angle {
 	}
 }
 
-// Scale returns the angle multiplied by a number, rounded once to the nearest
-// unit of [Angle] (halves away from zero), or a [*RangeError] if the factor or
-// the product is not finite or leaves the range of Angle.
+// Scale returns the angle multiplied by a number, rounded once to the nearest unit of
+// [Angle] (halves away from zero). If the factor is not finite, or the product is beyond
+// the range of Angle, it returns a [*RangeError].
 func (a Angle) Scale(factor float64) (Angle, error) {
 	product, ok := a.times(factor)
 	if !ok {
@@ -154,9 +152,8 @@ func fromFloat(what string, value float64, unit Angle) (Angle, error) {
 }
 
 // times multiplies by a float64 and rounds once, halves away from zero. A
-// float64 is an integer of 53 bits shifted, so that the product is an integer of
-// at most 117 bits, shifted. It reports what does not fit, NaN and infinities as
-// false.
+// float64 is a shifted integer of 53 bits, so the product is a shifted integer of
+// at most 117 bits. It reports false for NaN, infinities and a product that does not fit.
 func (a Angle) times(factor float64) (product Angle, ok bool) {
 	const mantissaBits, bias = 52, 1075
 	b := math.Float64bits(factor)
@@ -176,8 +173,8 @@ func (a Angle) times(factor float64) (product Angle, ok bool) {
 		}
 		low <<= shift
 	} else {
-		// Add a half and shift right. A shift by more than there are bits,
-		// a difference below 0 among them, gives 0.
+		// Add a half and shift right. A shift by more bits than there are, which
+		// includes a difference below 0, gives 0.
 		n := uint(-shift)
 		var carry uint64
 		low, carry = bits.Add64(low, 1<<(n-1), 0)

@@ -104,7 +104,7 @@ var doors = []struct {
 	{"Scale a negative", angle.Angle(-1<<62 + 255).Scale, -1<<62 + 255},    // not a float64
 	{"Scale smallest", angle.Angle(math.MinInt64).Scale, math.MinInt64},    // has no negative
 	{"Scale one unit", angle.Angle(1).Scale, 1},                            //
-	{"Scale nought", angle.Angle(0).Scale, 0},                              //
+	{"Scale zero", angle.Angle(0).Scale, 0},                                //
 	{"Scale 834°", angle.Angle(3002399751580333).Scale, 3002399751580333},  // × 1.5 is a tie beyond 2⁵²
 	{"Scale 2502°", angle.Angle(9007199254740995).Scale, 9007199254740995}, // × 0.5 likewise
 }

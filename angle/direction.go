@@ -1,49 +1,47 @@
 package angle
 
-// The three norths. They are unexported so that there are these three only.
+// The three norths. They are unexported so that no package can add another.
 type (
 	trueNorth     struct{}
 	magneticNorth struct{}
 	compassNorth  struct{}
 )
 
-// North is the set of norths a direction can be measured from: true, magnetic
-// and compass. It serves as the constraint of functions that work with a
-// direction from any of them:
+// North is the set of norths that a direction can be measured from: true, magnetic
+// and compass. Use it as the constraint of a function that takes a direction from any
+// of them:
 //
 //	func Spread[R angle.North](bearings []angle.Direction[R]) angle.Angle
 type North interface {
 	trueNorth | magneticNorth | compassNorth
 }
 
-// A Direction is a course, a heading or a bearing, measured clockwise from one
-// north, in [0°, 360°). Which north is part of its type: people write [True],
-// [Magnetic] or [Compass], and the compiler refuses to mix them. The only way
-// from one to another is through a variation or a deviation.
+// A Direction is a course, a heading or a bearing, measured clockwise from a north, in
+// [0°, 360°). The north is part of its type: [True], [Magnetic] or [Compass]. Code that
+// mixes them does not compile. Only a variation or a deviation converts one to another.
 //
-// The zero value is north itself. Directions are comparable with == and serve
-// as map keys.
+// The zero value is north. Directions can be compared with == and used as map keys.
 type Direction[R North] struct {
 	_         [0]R // keeps conversions between norths from compiling
 	fromNorth Angle
 }
 
-// True is a direction from true (geographic) north, written 035°T. See
-// [Direction] for what it can do; as in
+// True is a direction from true (geographic) north, written 035°T. See [Direction] for
+// its methods:
 //
 //	angle.TrueFrom(104*angle.Degree + 15*angle.Minute).Reciprocal()
 type True = Direction[trueNorth]
 
-// Magnetic is a direction from magnetic north, written 035°M. See [Direction]
-// for what it can do.
+// Magnetic is a direction from magnetic north, written 035°M. See [Direction] for its
+// methods.
 type Magnetic = Direction[magneticNorth]
 
-// Compass is a direction as the vessel's own compass shows it, written 035°C.
-// See [Direction] for what it can do.
+// Compass is a direction as the vessel's compass shows it, written 035°C. See
+// [Direction] for its methods.
 type Compass = Direction[compassNorth]
 
-// TrueFrom returns the direction at an angle clockwise from true north; an
-// angle outside [0°, 360°) goes on round the circle.
+// TrueFrom returns the direction at an angle clockwise from true north. An angle outside
+// [0°, 360°) is normalized: −10° gives 350°.
 func TrueFrom(fromNorth Angle) True { return directionFrom[trueNorth](fromNorth) }
 
 // MagneticFrom is [TrueFrom] for magnetic north.
@@ -52,9 +50,8 @@ func MagneticFrom(fromNorth Angle) Magnetic { return directionFrom[magneticNorth
 // CompassFrom is [TrueFrom] for the compass.
 func CompassFrom(fromNorth Angle) Compass { return directionFrom[compassNorth](fromNorth) }
 
-// TrueDegrees returns the direction of a number of degrees from true north. It
-// refuses NaN and numbers outside 0 to 360 with a
-// [*RangeError]; for an angle that may go round the circle use [TrueFrom].
+// TrueDegrees returns the direction of a number of degrees from true north. If degrees
+// is NaN or not from 0 to 360, it returns a [*RangeError]. For other angles use [TrueFrom].
 func TrueDegrees(degrees float64) (True, error) { return directionDegrees[trueNorth](degrees) }
 
 // MagneticDegrees is [TrueDegrees] for magnetic north.
@@ -83,19 +80,18 @@ func directionDegrees[R North](degrees float64) (Direction[R], error) {
 // [0°, 360°).
 func (d Direction[R]) FromNorth() Angle { return d.fromNorth }
 
-// Degrees returns the number of degrees clockwise from the direction's north,
-// in [0, 360).
+// Degrees returns the degrees clockwise from the direction's north, in [0, 360).
 func (d Direction[R]) Degrees() float64 { return d.fromNorth.Degrees() }
 
-// Add returns the direction turned clockwise (to starboard) by an angle;
-// a negative angle turns it the other way.
+// Add returns the direction turned clockwise (to starboard) by an angle. A negative
+// angle turns it to port.
 func (d Direction[R]) Add(a Angle) Direction[R] {
 	return directionFrom[R](d.fromNorth + a%Turn)
 }
 
 // Sub returns the shortest turn from another direction to this one, in
-// (−180°, 180°]: positive when this one lies clockwise of the other. Directions
-// exactly opposite differ by +180° both ways.
+// (−180°, 180°]. It is positive if this direction is clockwise of the other. Exactly
+// opposite directions differ by +180° both ways.
 func (d Direction[R]) Sub(from Direction[R]) Angle {
 	return (d.fromNorth - from.fromNorth).NormalizedSigned()
 }
@@ -106,32 +102,32 @@ func (d Direction[R]) Reciprocal() Direction[R] {
 }
 
 // Round returns the direction rounded to the nearest multiple of unit, halves
-// clockwise; see [Angle.Round]. What rounds to 360° is north.
+// clockwise; see [Angle.Round]. A direction that rounds to 360° becomes 000°.
 func (d Direction[R]) Round(unit Angle) Direction[R] {
 	return directionFrom[R](d.fromNorth.Round(unit))
 }
 
-// Within reports whether the direction lies in the sector that runs clockwise
-// from one direction to another, both ends included, across north where it
-// does. From a direction to itself is that direction only.
+// Within reports whether the direction lies in the sector clockwise from one direction
+// to another. Both ends are included, and the sector may cross north. If from equals to,
+// the sector is that direction only.
 func (d Direction[R]) Within(from, to Direction[R]) bool {
 	return d.Sub(from).Normalized() <= to.Sub(from).Normalized()
 }
 
-// Equal reports whether two directions are the same; it is the same as ==.
+// Equal reports whether two directions are equal, as == does.
 func (d Direction[R]) Equal(e Direction[R]) bool { return d == e }
 
-// Bearing returns the direction of an object seen at a relative bearing when
-// this direction is the vessel's heading.
+// Bearing returns the direction of an object at a relative bearing, if d is the vessel's
+// heading.
 func (d Direction[R]) Bearing(r Relative) Direction[R] { return d.Add(r.fromBow) }
 
-// Relative returns the relative bearing of an object in this direction when the
-// vessel heads as given.
+// Relative returns the relative bearing of an object in direction d, for a vessel on a
+// heading.
 func (d Direction[R]) Relative(heading Direction[R]) Relative {
 	return RelativeFrom(d.fromNorth - heading.fromNorth)
 }
 
-// letter is the north's letter in print.
+// letter returns the letter that is printed for the north.
 func (d Direction[R]) letter() byte {
 	var r R
 	switch any(r).(type) {
@@ -143,7 +139,7 @@ func (d Direction[R]) letter() byte {
 	return 'T'
 }
 
-// directionName is what a direction from the north of a letter is called in messages.
+// directionName returns the name, in messages, of a direction from the north of a letter.
 func directionName(letter byte) string {
 	switch letter {
 	case 'M':
@@ -154,7 +150,7 @@ func directionName(letter byte) string {
 	return "true direction"
 }
 
-// northName is the north's name in messages.
+// northName returns the north's name in messages.
 func northName(letter byte) string {
 	switch letter {
 	case 'M':

@@ -5,34 +5,33 @@ import (
 	"strings"
 )
 
-// ParseTrue reads a direction from true north in any notation in use:
+// ParseTrue reads a direction from true north in any of these notations:
 //
 //	035   035°   035.5°T   327½   35 T   035°(T)   104°15′T   104 15.3   360
 //	N35E   N 35° E   N 35°30′ E   S 2 points E   E 14° N   (quadrantal)
 //	NNE   N by E   NbE   north-east by north   NE ¾ E   NW 3/4 W   (points)
 //
-// The letter T may be left out; another north's letter is refused. So are
-// signs, two lines of figures, anything beyond 360°, quadrantal angles beyond 90°, and all that
-// [Parse] refuses, with a [*ParseError].
+// The letter T may be left out. ParseTrue returns a [*ParseError] for the letter of
+// another north, a sign, figures on two lines, an angle beyond 360°, a quadrantal angle
+// beyond 90°, and all that [Parse] refuses.
 func ParseTrue(text string) (True, error) { return parseDirection[trueNorth](text, false) }
 
 // ParseMagnetic is [ParseTrue] for directions from magnetic north: 035°M.
 func ParseMagnetic(text string) (Magnetic, error) { return parseDirection[magneticNorth](text, false) }
 
-// ParseCompass is [ParseTrue] for directions by compass: 035°C, or with the old
-// p.s.c., per standard compass.
+// ParseCompass is [ParseTrue] for directions by compass: 035°C. It also reads the old
+// abbreviation p.s.c. (per standard compass).
 func ParseCompass(text string) (Compass, error) { return parseDirection[compassNorth](text, false) }
 
-// MustParseTrue is [ParseTrue] for texts written in a program; it panics on an
-// error.
+// MustParseTrue is [ParseTrue] for texts written in a program. It panics on an error.
 func MustParseTrue(text string) True { return Must(ParseTrue(text)) }
 
-// MustParseMagnetic is [ParseMagnetic] for texts written in a program; it
-// panics on an error.
+// MustParseMagnetic is [ParseMagnetic] for texts written in a program. It panics on an
+// error.
 func MustParseMagnetic(text string) Magnetic { return Must(ParseMagnetic(text)) }
 
-// MustParseCompass is [ParseCompass] for texts written in a program; it panics
-// on an error.
+// MustParseCompass is [ParseCompass] for texts written in a program. It panics on an
+// error.
 func MustParseCompass(text string) Compass { return Must(ParseCompass(text)) }
 
 func parseDirection[R North](text string, letterNeeded bool) (Direction[R], error) {
@@ -129,18 +128,17 @@ func roundedDirection(a, unit Angle) uint64 {
 	return roundedSize(uint64(a), unit) % uint64(Turn)
 }
 
-// String returns the direction in three figures with its north's letter, to a
-// tenth of a degree, without the tenth if that is zero: 035°T, 035.5°M. It
-// is rounded; for the exact direction see [Direction.AppendText].
+// String returns the direction in three figures with its north's letter, rounded to a
+// tenth of a degree: 035°T, 035.5°M. A tenth of zero is left out. For the exact direction
+// see [Direction.AppendText].
 func (d Direction[R]) String() string { return string(d.appendTenths(nil)) }
 
 func (d Direction[R]) appendTenths(b []byte) []byte {
 	return d.appendIn(b, Degree, tenthsNeeded(d.fromNorth, Degree))
 }
 
-// AppendText appends the exact direction with its north's letter: in decimal
-// degrees with as many decimals as it takes, or in degrees and minutes, or with
-// seconds, where decimals have no end.
+// AppendText appends the exact direction with its north's letter. It is in decimal
+// degrees if these are finite, otherwise in degrees and decimal minutes or with seconds.
 func (d Direction[R]) AppendText(b []byte) ([]byte, error) {
 	return append(appendExactDegrees(b, uint64(d.fromNorth), 3), d.letter()), nil
 }
@@ -148,8 +146,8 @@ func (d Direction[R]) AppendText(b []byte) ([]byte, error) {
 // MarshalText returns the exact text of [Direction.AppendText].
 func (d Direction[R]) MarshalText() ([]byte, error) { return d.AppendText(nil) }
 
-// UnmarshalText reads any notation that [ParseTrue] reads, but the letter of
-// its own north must be there: data must say which north.
+// UnmarshalText reads any notation that [ParseTrue] reads. The letter of the north is
+// required, because data must say which north it means.
 func (d *Direction[R]) UnmarshalText(text []byte) error {
 	e, err := parseDirection[R](string(text), true)
 	if err == nil {
@@ -158,9 +156,9 @@ func (d *Direction[R]) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Format prints the direction by the verbs of package fmt, as [Angle.Format] does:
+// Format prints the direction with the verbs of package fmt, as [Angle.Format] does:
 // %v 104.3°T, %.0v 104°15′T, %.0f 104°T, %d 104°15′00″T. The verb %q prints the
-// quadrantal form, with no decimals unless given: S 76° E. It does not show the north.
+// quadrantal form, which does not show the north: %q S 76° E, %.1q S 75.7° E.
 func (d Direction[R]) Format(f fmt.State, verb rune) {
 	formatTo(f, verb, make([]byte, 0, 32), "angle.Direction", textForms{
 		brief:      d.appendTenths,

@@ -6,38 +6,37 @@ import (
 	"strings"
 )
 
-// An EastWest is the angle by which one north, or one reading, lies east
-// (positive) or west of another, and how well it is known. The variation, the
-// deviation and the total error of a compass are each an EastWest. The zero
-// value is zero, with no uncertainty stated.
+// An EastWest is an angle east (positive) or west, with its uncertainty. The variation,
+// the deviation and the total error of a compass are each an EastWest. The zero value is
+// 0° with an unknown uncertainty.
 //
-// Values compare with ==, uncertainty included.
+// Values can be compared with ==, which compares the uncertainties too.
 type EastWest struct {
 	east        Angle
 	uncertainty Uncertainty
 }
 
-// EastWestFrom returns the offset of an angle to the east, in (−180°, 180°]: an
-// angle beyond goes on round the circle.
+// EastWestFrom returns an angle to the east, normalized to (−180°, 180°]. Its uncertainty
+// is unknown.
 func EastWestFrom(east Angle) EastWest { return EastWest{east: east.NormalizedSigned()} }
 
 // Angle returns the angle, east positive, in (−180°, 180°].
 func (e EastWest) Angle() Angle { return e.east }
 
-// Degrees returns the number of degrees, east positive.
+// Degrees returns the angle in degrees, east positive.
 func (e EastWest) Degrees() float64 { return e.east.Degrees() }
 
-// Uncertainty returns how well the angle is known.
+// Uncertainty returns the uncertainty of the angle.
 func (e EastWest) Uncertainty() Uncertainty { return e.uncertainty }
 
-// WithUncertainty returns the same angle, known as well as given.
+// WithUncertainty returns the same angle with the uncertainty u.
 func (e EastWest) WithUncertainty(u Uncertainty) EastWest {
 	e.uncertainty = u
 	return e
 }
 
-// Plus returns the sum of two offsets, as of variation and deviation, with
-// their uncertainties combined as of independent angles.
+// Plus returns the sum of two angles, such as variation and deviation. It combines their
+// uncertainties as independent; see [Uncertainty.Combined].
 func (e EastWest) Plus(f EastWest) EastWest {
 	return EastWestFrom(e.east + f.east).WithUncertainty(e.uncertainty.Combined(f.uncertainty))
 }
@@ -53,17 +52,15 @@ func (e EastWest) Name() string {
 	return ""
 }
 
-// Equal reports whether two offsets and their uncertainties are the same; it is
-// the same as ==.
+// Equal reports whether two angles and their uncertainties are equal, as == does.
 func (e EastWest) Equal(f EastWest) bool { return e == f }
 
-// String returns the angle in degrees and minutes with its name, to a tenth of
-// a minute, without the tenth if that is zero: 4°15′W. It is rounded, and
-// leaves the uncertainty out; for both exactly see [EastWest.AppendText].
+// String returns the angle with its name, rounded to a tenth of a minute: 4°15.5′W,
+// 4°15′W. It does not show the uncertainty. For both, exactly, see [EastWest.AppendText].
 func (e EastWest) String() string { return e.east.EastWest() }
 
-// AppendText appends the exact angle with its name and, if it is stated, the
-// uncertainty: 4°15′W, 4°15′W ±0°30′.
+// AppendText appends the exact angle with its name and the uncertainty, if it is known:
+// 4°15′W, 4°15′W ±0°30′.
 func (e EastWest) AppendText(b []byte) ([]byte, error) {
 	b = e.east.appendExactEastWest(b)
 	if _, stated := e.uncertainty.Sigma(); !stated {
@@ -75,9 +72,9 @@ func (e EastWest) AppendText(b []byte) ([]byte, error) {
 // MarshalText returns the exact text of [EastWest.AppendText].
 func (e EastWest) MarshalText() ([]byte, error) { return e.AppendText(nil) }
 
-// UnmarshalText reads an angle as [ParseEastWest] does, with or without a
-// standard uncertainty after it: 4°15′W, -4.25, 4°15′W ±0°30′. Beyond 180° it is
-// refused.
+// UnmarshalText reads an angle as [ParseEastWest] does, with or without a standard
+// uncertainty: 4°15′W, -4.25, 4°15′W ±0°30′. It returns a [*ParseError] for an angle
+// beyond 180°.
 func (e *EastWest) UnmarshalText(text []byte) error {
 	f, err := parseEastWest(string(text))
 	if err == nil {
@@ -104,7 +101,7 @@ func parseEastWest(text string) (EastWest, error) {
 	return e, nil
 }
 
-// within makes a refusal of a part of a text one of the whole text.
+// within turns an error about a part of a text into an error about the whole text.
 func within(err error, text string, start int) error {
 	if p, ok := errors.AsType[*ParseError](err); ok {
 		return &ParseError{What: p.What, Input: text, Offset: p.Offset + start, Kind: p.Kind, Want: p.Want}
@@ -112,7 +109,7 @@ func within(err error, text string, start int) error {
 	return err
 }
 
-// Format prints the angle with its name by the verbs of package fmt, as [Angle.Format]
+// Format prints the angle with its name and the verbs of package fmt, as [Angle.Format]
 // does: %v 4°15.5′W, %.0v 4°16′W, %.1f 4.3°W, %d 4°15′30″W.
 func (e EastWest) Format(f fmt.State, verb rune) {
 	formatTo(f, verb, make([]byte, 0, 32), "angle.EastWest", textForms{

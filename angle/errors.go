@@ -8,28 +8,28 @@ import (
 	"unicode/utf8"
 )
 
-// A RangeError reports a number outside the range that is accepted. Every package of
-// this module uses it for such a number.
+// A RangeError reports a number outside the accepted range. Every package of this module
+// returns it for such a number.
 type RangeError struct {
-	What     string  // what the number was to be: "latitude", "height of eye"
-	Value    float64 // the number given, in the unit of Accepted
-	Accepted string  // what would do, in words, with the unit
+	What     string  // the quantity: "latitude", "height of eye"
+	Value    float64 // the number that was refused, in the unit of Accepted
+	Accepted string  // the accepted range in words, with the unit
 }
 
-// Error says what was wrong and what is accepted.
+// Error returns the quantity, the number and the accepted range, as in
+// "latitude 95: want 90° S to 90° N".
 func (e *RangeError) Error() string {
 	return e.What + " " + strconv.FormatFloat(e.Value, 'g', -1, 64) + ": want " + e.Accepted
 }
 
-// An ErrorKind says, in a word that programs can compare, why a text was
-// refused.
+// An ErrorKind says why a text was refused. Programs can compare it.
 type ErrorKind string
 
 // The reasons for refusing a text.
 const (
 	Empty             ErrorKind = "empty"
-	NoNumber          ErrorKind = "no-number"            // a figure was expected
-	BadSeparator      ErrorKind = "bad-separator"        // something between figures that separates nothing
+	NoNumber          ErrorKind = "no-number"            // a figure is missing
+	BadSeparator      ErrorKind = "bad-separator"        // not a separator between figures
 	FractionNotLast   ErrorKind = "fraction-not-last"    // 4°15.5′30″
 	MinutesOutOfRange ErrorKind = "minutes-out-of-range" // 61′
 	SecondsOutOfRange ErrorKind = "seconds-out-of-range" // 61″
@@ -41,29 +41,45 @@ const (
 	WrongName         ErrorKind = "wrong-name"           // N where E or W belongs
 	MissingName       ErrorKind = "missing-name"         // 4°15′ without E or W
 	WrongNorth        ErrorKind = "wrong-north"          // 035°M as a true direction
-	MissingNorth      ErrorKind = "missing-north"        // 035° in data that must say which north
+	MissingNorth      ErrorKind = "missing-north"        // 035° in data, where the letter of the north is required
 	UnknownPoint      ErrorKind = "unknown-point"        // no point of the compass has this name
-	UnknownWord       ErrorKind = "unknown-word"         // neither starboard nor port, and the like
-	TrailingText      ErrorKind = "trailing-text"
+	UnknownWord       ErrorKind = "unknown-word"         // not a word that is accepted there
+	TrailingText      ErrorKind = "trailing-text"        // something after the end
 )
 
 // A ParseError reports a text that was refused. The parsers of this package return no
-// other error. The other packages of this module use it too.
+// other type of error. Other packages of this module return it too.
 type ParseError struct {
-	What   string    // what the text was to be: "true direction", "speed"
+	What   string    // the quantity: "true direction", "speed"
 	Input  string    // the whole text
-	Offset int       // where in Input the trouble is, in bytes
-	Kind   ErrorKind // why it was refused
-	Want   string    // what would do, in words
+	Offset int       // where the fault is in Input, in bytes
+	Kind   ErrorKind // why the text was refused
+	Want   string    // what is accepted there, in words
 }
 
-// Error says what was refused, why, at which word, and what is accepted. Of a text of
-// more than 80 bytes it shows what stands around the offset, with … for the rest.
+// Error says what was wrong, at which word, and what is accepted:
+//
+//	"4°61′W" is not an angle east or west: minutes out of range at "61′W"; want less than 60
+//
+// If the text has more than 80 bytes, Error shows only the part around Offset, and … for
+// the rest.
 func (e *ParseError) Error() string {
-	return fmt.Sprintf("%s %s: %s%s: want %s", cmp.Or(e.What, "text"), quoted(e.Input, e.Offset), e.Kind, e.place(), e.Want)
+	return fmt.Sprintf("%s is not %s: %s%s; want %s",
+		quoted(e.Input, e.Offset), withArticle(cmp.Or(e.What, "valid")), strings.ReplaceAll(string(e.Kind), "-", " "), e.place(), e.Want)
 }
 
-// place says at which word of the text the trouble is, unless it is the first.
+// withArticle puts a or an before the name of a quantity.
+func withArticle(what string) string {
+	switch {
+	case what == "valid":
+		return what
+	case strings.ContainsRune("aeiou", rune(what[0])):
+		return "an " + what
+	}
+	return "a " + what
+}
+
+// place names the word of the text that is wrong. It is empty for the first word.
 func (e *ParseError) place() string {
 	if e.Offset <= 0 || e.Offset > len(e.Input) || isBlank(e.Input[:e.Offset]) {
 		return ""
@@ -85,10 +101,10 @@ func (e *ParseError) place() string {
 // maxWord is how many bytes of a word a message repeats.
 const maxWord = 20
 
-// maxQuoted is how many bytes of a text a message shows: more would bury the rest.
+// maxQuoted is how many bytes of a text a message shows.
 const maxQuoted = 80
 
-// quoted is a text in quotes, or of a long one what stands around an offset.
+// quoted returns a text in quotes. It shortens a long text to the part around an offset.
 func quoted(text string, at int) string {
 	if len(text) <= maxQuoted {
 		return strconv.Quote(text)
@@ -111,8 +127,7 @@ func quoted(text string, at int) string {
 	return shown
 }
 
-// Must returns v and panics if err is not nil. It is for constants written in a
-// program, as in
+// Must returns v. It panics if err is not nil. It is for values written in a program:
 //
 //	var leeway = angle.Must(angle.Degrees(7.5))
 func Must[T any](v T, err error) T {

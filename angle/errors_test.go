@@ -14,9 +14,9 @@ import (
 	"lubberline.example/angle"
 )
 
-func TestErrorsSayWhatWhereAndWhatWouldDo(t *testing.T) {
+func TestErrorsSayWhatIsAccepted(t *testing.T) {
 	_, err := angle.ParseTrue("  400°")
-	if got, want := err.Error(), `true direction "  400°": out-of-range: want a direction from 0° to 360°`; got != want {
+	if got, want := err.Error(), `"  400°" is not a true direction: out of range; want a direction from 0° to 360°`; got != want {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 	_, err = angle.LatitudeDegrees(91.5)
@@ -34,9 +34,9 @@ func TestErrorsSayWhatWhereAndWhatWouldDo(t *testing.T) {
 	}
 }
 
-// A refusal says which quantity the text was to be, and an empty text what would do:
-// a file of many quantities does not show it otherwise.
-func TestRefusalsNameTheQuantity(t *testing.T) {
+// An error names the quantity, and for an empty text gives an example: a file of many
+// quantities does not show it otherwise.
+func TestErrorsNameTheQuantity(t *testing.T) {
 	var u angle.Uncertainty
 	var e angle.EastWest
 	var side angle.Side
@@ -66,7 +66,7 @@ func TestRefusalsNameTheQuantity(t *testing.T) {
 			}
 			err := c.read(s)
 			p, ok := errors.AsType[*angle.ParseError](err)
-			if !ok || p.What != c.what || !strings.HasPrefix(p.Error(), c.what+" "+strconv.Quote(s)+": ") {
+			if !ok || p.What != c.what || !strings.HasPrefix(p.Error(), strconv.Quote(s)+" is not a") || !strings.Contains(p.Error(), " "+c.what+": ") {
 				t.Errorf("%q as %s: %v", s, c.what, err)
 			} else if s == "" && !strings.Contains(p.Want, c.example) {
 				t.Errorf("%q as %s: %v, want %s", s, c.what, err, c.example)
@@ -85,7 +85,7 @@ func TestRefusalsNameTheQuantity(t *testing.T) {
 	if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.What != "position" {
 		t.Error(err)
 	}
-	if got := (&angle.ParseError{Input: "x", Kind: angle.NoNumber, Want: "y"}).Error(); got != `text "x": no-number: want y` {
+	if got := (&angle.ParseError{Input: "x", Kind: angle.NoNumber, Want: "y"}).Error(); got != `"x" is not valid: no number; want y` {
 		t.Error(got)
 	}
 }

@@ -50,7 +50,7 @@ func ExampleParseTrue() {
 	// 035.5°T
 	// 035.5°T
 	// 033.8°T
-	// true direction "035°M": wrong-north at "M": want a true direction
+	// "035°M" is not a true direction: wrong north at "M"; want a true direction
 }
 
 func ExampleParse() {
@@ -171,7 +171,7 @@ func ExampleParseError() {
 	// Output:
 	// minutes-out-of-range at byte 3
 	// want less than 60
-	// angle east or west "4°61′W": minutes-out-of-range at "61′W": want less than 60
+	// "4°61′W" is not an angle east or west: minutes out of range at "61′W"; want less than 60
 }
 
 func ExampleEastWest() {
@@ -192,5 +192,5 @@ func ExampleDirection_UnmarshalText() {
 	fmt.Println(json.Unmarshal([]byte(`{"Course": "104.25°M"}`), &log))
 	// Output:
 	// <nil> 104.25
-	// true direction "104.25°M": wrong-north at "M": want a true direction
+	// "104.25°M" is not a true direction: wrong north at "M"; want a true direction
 }

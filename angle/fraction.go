@@ -23,8 +23,8 @@ func vulgar(c rune) (eighths uint64, ok bool) {
 	return 0, false
 }
 
-// slashed reads numerator/denominator of halves, quarters or eighths where it
-// stands at the scanner, and does not move otherwise.
+// slashed reads numerator/denominator of halves, quarters or eighths. If there is none at
+// the scanner, it does not move.
 func (s *scanner) slashed() (eighths uint64, ok bool) {
 	rest := s.input[s.at:]
 	width := 1
@@ -47,7 +47,7 @@ func (s *scanner) slashed() (eighths uint64, ok bool) {
 	return uint64(numerator) * 8 / uint64(denominator), true
 }
 
-// fraction reads ¾ or 3/4 where it stands at the scanner.
+// fraction reads ¾ or 3/4 at the scanner.
 func (s *scanner) fraction() (eighths uint64, ok bool) {
 	c, width := s.peek()
 	if eighths, ok = vulgar(c); ok {
@@ -57,16 +57,16 @@ func (s *scanner) fraction() (eighths uint64, ok bool) {
 	return s.slashed()
 }
 
-// pointFraction reads the fraction after a whole number just read, as in 1½ or
-// 1 1/2, or recognizes that the number was itself a numerator, as in 3/4. It
-// leaves any other number as it is.
+// pointFraction reads the fraction after a whole number: 1½, 1 1/2. If the number was
+// itself a numerator, as in 3/4, it reads the denominator. It does not change another
+// number.
 func (s *scanner) pointFraction(d *decimal) *ParseError {
 	if d.pointed {
 		return nil
 	}
 	start := s.at
 	if c, _ := s.peek(); c == '/' && s.pair {
-		return nil // it parts the latitude from the longitude
+		return nil // it separates the latitude from the longitude
 	} else if c == '/' || c == '⁄' {
 		s.at = d.at
 		eighths, ok := s.slashed()

@@ -1,7 +1,7 @@
 package angle
 
-// looksLikeISO6709 reports whether a text is a latitude and a longitude run
-// together, each with its sign and its full figures: what no other form looks like.
+// looksLikeISO6709 reports whether a text is a latitude and a longitude without a space
+// between them, each with a sign and all its figures. No other form looks like that.
 func looksLikeISO6709(text string) bool {
 	s := scanner{input: text}
 	s.skipBlanks()
@@ -31,9 +31,9 @@ func (s *scanner) figures() int {
 	return n
 }
 
-// iso6709 reads a position by ISO 6709, annex H: the sign, two figures of
-// latitude degrees and three of longitude degrees, each followed by none, two
-// or four figures of minutes and seconds, decimals in the last, and a slash.
+// iso6709 reads a position by ISO 6709, annex H. The latitude has a sign and two figures
+// of degrees, the longitude a sign and three. Two figures of minutes, and then two of
+// seconds, may follow. The last unit may have decimals. A slash ends the position.
 func (s *scanner) iso6709() (Position, *ParseError) {
 	s.skipBlanks()
 	lat, err := s.isoCoordinate(2, 90*Degree, "a latitude as ±DD, ±DDMM or ±DDMMSS, up to 90°")
@@ -47,13 +47,13 @@ func (s *scanner) iso6709() (Position, *ParseError) {
 	if c, width := s.peek(); c == '/' {
 		s.at += width
 	}
-	if err := s.end("nothing after the position: a height or a coordinate system is not part of it"); err != nil {
+	if err := s.end("nothing after the position, no height and no coordinate system"); err != nil {
 		return Position{}, err
 	}
 	return Position{Latitude{lat}, LongitudeFrom(lon)}, nil
 }
 
-// isoCoordinate reads a sign and figures run together.
+// isoCoordinate reads a sign and figures without spaces.
 func (s *scanner) isoCoordinate(degreeFigures int, most Angle, want string) (Angle, *ParseError) {
 	start := s.at
 	c, width := s.peek()
@@ -101,8 +101,8 @@ func (s *scanner) isoCoordinate(degreeFigures int, most Angle, want string) (Ang
 	return a, nil
 }
 
-// ISO6709 returns the position by ISO 6709 (annex H) in decimal degrees,
-// +50.2067-004.1350/, with the decimals given, rounded once.
+// ISO6709 returns the position by ISO 6709 (annex H) in decimal degrees, rounded once to
+// the decimals given: +50.2067-004.1350/.
 func (p Position) ISO6709(decimals int) string {
 	b := appendISO(nil, p.Latitude.north, 2, decimals)
 	b = appendISO(b, p.Longitude.east, 3, decimals)

@@ -4,7 +4,7 @@ import (
 	"math"
 )
 
-// A MeanDirection is the mean of several directions and how they agree.
+// A MeanDirection is the mean of several directions and their spread.
 type MeanDirection[R North] struct {
 	Direction Direction[R] `json:"direction"`
 
@@ -18,16 +18,16 @@ type MeanDirection[R North] struct {
 	Spread Angle `json:"spread"`
 }
 
-// leastResultant is the mean vector's length under which rounding, at some
-// 1e-16 a term, would decide the direction.
+// leastResultant is the least length of a mean vector. Below it, rounding errors of about
+// 1e-16 a term would decide the direction.
 const leastResultant = 1e-12
 
-// Mean returns the mean direction of several, as the direction of the sum of
-// unit vectors, so that 350° and 010° give 000°. Directions that cancel, or
-// none, are refused with a [*RangeError].
+// Mean returns the mean of several directions, which is the direction of the sum of their
+// unit vectors: the mean of 350° and 010° is 000°. It returns a [*RangeError] if there is
+// no direction, or if the directions cancel, as two opposite ones do.
 //
-// The vectors are summed as seen from the first direction: turning all the
-// directions by one angle turns the mean by exactly that angle.
+// Mean sums the vectors relative to the first direction. So if all directions turn by one
+// angle, the mean turns by exactly that angle.
 func Mean[R North](directions ...Direction[R]) (MeanDirection[R], error) {
 	if len(directions) == 0 {
 		return MeanDirection[R]{}, &RangeError{What: "number of directions to average", Accepted: "at least one direction"}

@@ -1,14 +1,12 @@
 package angle
 
-// appendExactEastWest appends an angle that is east or west with its name,
-// exactly, as [Angle.AppendText] does.
+// appendExactEastWest appends the exact angle with its name, E or W.
 func (a Angle) appendExactEastWest(b []byte) []byte {
 	return append(appendExact(b, magnitude(a), 1), nameOf(a, magnitude(a), eastWest))
 }
 
-// EastWest returns an angle that is east or west in degrees and minutes with
-// its name, to a tenth of a minute, without the tenth if that is zero:
-// 4°15′W.
+// EastWest returns the angle in degrees and minutes with its name, E or W. It is rounded
+// to a tenth of a minute, and a tenth of zero is left out: 4°15.5′W, 4°15′W.
 func (a Angle) EastWest() string {
 	return string(a.appendNamed(nil, eastWest, Minute, 1, tenthsNeeded(a, Minute)))
 }
@@ -19,7 +17,7 @@ func (a Angle) appendNamed(b []byte, x axis, unit Angle, width, decimals int) []
 	return append(appendSize(b, u, unit, width, decimals), nameOf(a, u, x))
 }
 
-// nameOf is the letter of an angle whose printed size is u.
+// nameOf returns the letter of an angle whose printed size is u.
 func nameOf(a Angle, u uint64, x axis) byte {
 	if a < 0 && u != 0 {
 		return x.letters[1]

@@ -1,7 +1,7 @@
 package angle
 
-// Normalized returns the angle brought into [0°, 360°), the range of a
-// direction in three figures.
+// Normalized returns the same angle in [0°, 360°), the range of a direction: −10° gives
+// 350°.
 func (a Angle) Normalized() Angle {
 	if a %= Turn; a < 0 {
 		a += Turn
@@ -9,8 +9,8 @@ func (a Angle) Normalized() Angle {
 	return a
 }
 
-// NormalizedSigned returns the angle brought into (−180°, 180°], the range of
-// the shortest turn. Half a turn is +180° whichever way it was given.
+// NormalizedSigned returns the same angle in (−180°, 180°], the range of the shortest
+// turn: 350° gives −10°. Half a turn is always +180°.
 func (a Angle) NormalizedSigned() Angle {
 	a %= Turn
 	switch {

@@ -2,17 +2,16 @@ package angle
 
 import "strings"
 
-// Parse reads an angle without a name: a sign may stand before it. These are
-// read, with any of the look-alikes of the degree sign, the primes, the dash
-// and the space:
+// Parse reads an angle without a name. It may have a sign. Parse reads these forms, with
+// any look-alike of the degree sign, the primes, the dash and the space:
 //
 //	4°15′   4° 15.5'   4 15.0   4-15   4:15:30   4°15′30″   4d15'   34′   30″
 //	4.25   004.25   -4.25   +4°15′   4 deg 15 min   2 points   1½ points
 //	4°15′.5   (as almanacs print 4°15.5′)
 //
-// A hyphen between figures separates them; only before the first figure is it a
-// sign. Only the last figure may have decimals, and minutes and seconds must be
-// under 60. These are refused, with a [*ParseError]:
+// A hyphen between figures separates them. It is a sign only before the first figure.
+// Only the last figure may have decimals. Minutes and seconds must be less than 60. Parse
+// returns a [*ParseError] for these:
 //
 //	61′   4°15.5′30″   4°60′   4′15°   4 - 15   4°15′W   4,25   4°15′x   4 .5
 func Parse(text string) (Angle, error) {
@@ -20,7 +19,7 @@ func Parse(text string) (Angle, error) {
 	return s.whole()
 }
 
-// whole reads a text that is one angle without a name.
+// whole reads a text that is a single angle without a name.
 func (s *scanner) whole() (Angle, error) {
 	a, _, err := s.angle(anyAngle)
 	if err == nil {
@@ -32,29 +31,30 @@ func (s *scanner) whole() (Angle, error) {
 	return a, nil
 }
 
-// MustParse is [Parse] for texts written in a program; it panics on an error.
+// MustParse is [Parse] for texts written in a program. It panics on an error.
 func MustParse(text string) Angle { return Must(Parse(text)) }
 
-// ParseEastWest reads an angle that is east or west, as variation, deviation
-// and longitude are: east is positive. The name E or W (or the word) stands
-// before or after the figures:
+// ParseEastWest reads an angle that is east (positive) or west, such as a variation or a
+// deviation. The name E or W, or the word, stands before or after the figures:
 //
 //	4°15′W   4 15.0 W   4-15W   W4°15'   4.25E   4°15′ west
 //
-// A single figure may do without a name, as programs write it, with or without
-// a sign: -4.25 is west. Figures with minutes need a name or a sign.
+// A single figure needs no name, as in the output of programs: 4.25 is east, -4.25 is
+// west. Figures with minutes need a name or a sign. For any other text ParseEastWest
+// returns a [*ParseError].
 func ParseEastWest(text string) (Angle, error) { return parseNamed(text, eastWest) }
 
-// A Printed is an angle east or west as it was written, and how finely.
+// A Printed is an angle east or west, with what its text shows: the precision and the
+// name.
 type Printed struct {
 	Angle Angle // east is positive
 	Step  Angle // one unit of the last figure: 1′ for 4°15′W, 6′ for 4.3°W, 15′ for 2¾°W
-	West  bool  // named west, or negative: it tells 0° W from 0° E
-	Named bool  // written with a name, E or W; false for a sign alone and for neither
+	West  bool  // named west, or negative; so 0° W differs from 0° E
+	Named bool  // written with a name, E or W
 }
 
-// ParsePrinted reads what [ParseEastWest] reads, and says how finely it was
-// written.
+// ParsePrinted is [ParseEastWest], but also returns the precision and the name that the
+// text shows.
 func ParsePrinted(text string) (Printed, error) {
 	s := scanner{input: text, what: eastWest.what, want: eastWest.example}
 	a, f, err := s.named(eastWest)
@@ -79,7 +79,7 @@ func parseNamed(text string, x axis) (Angle, error) {
 	return a, nil
 }
 
-// An axis says which names an angle takes.
+// An axis holds the names that an angle may have.
 type axis struct {
 	letters string // positive side first
 	words   [2]string
@@ -93,8 +93,8 @@ var (
 	northSouth = axis{"NS", [2]string{"NORTH", "SOUTH"}, "N or S", "angle north or south", "an angle such as 47°12′N or -33.9"}
 )
 
-// name reads one name of any axis if one stands at the scanner. It returns the
-// sign the name gives, 0 if there is none.
+// name reads a name at the scanner. It returns the sign of the name, or 0 if there is no
+// name. The name of the other axis is an error.
 func (s *scanner) name(x axis) (sign Angle, err *ParseError) {
 	w := s.word()
 	for i, letter := range []byte(x.letters) {
@@ -132,7 +132,7 @@ func (s *scanner) named(x axis) (Angle, form, *ParseError) {
 	nameAt := s.at
 	after, err := s.name(x)
 	if before != 0 && (after != 0 || err != nil) {
-		// A name before the figures of the next quantity is that one's.
+		// A name that stands before figures belongs to the next quantity.
 		s.at = nameAt + len(s.word())
 		if s.skipBlanks(); s.figures() == 0 {
 			return 0, form{}, s.failAt(nameAt, TwoNames, "one name, "+x.want)
@@ -154,26 +154,26 @@ func (s *scanner) named(x axis) (Angle, form, *ParseError) {
 	return figures, f, nil
 }
 
-// A form says how an angle was written.
+// A form describes how an angle was written.
 type form struct {
 	signed   bool  // with a sign before it
 	negative bool  // with a minus sign, or a name that means one
 	named    bool  // with a name
-	fields   int   // how many figures
+	fields   int   // the number of figures
 	rank     int   // of the unit of the last figure: degrees 0
 	step     Angle // one unit of the last figure
 }
 
-// What an angle's grammar allows.
+// An allowance says which forms of an angle are allowed.
 type allowance int
 
 const (
 	anyAngle     allowance = iota
 	unsignedOnly           // a direction: no sign, no angle of points or of minutes alone
-	threeFigures           // the same, and a fraction needs no degree sign where points can't be meant: 327½
+	threeFigures           // the same; and 327½ needs no degree sign, since it can't be in points
 )
 
-// The units by rank, and those a figure may follow.
+// The units by rank.
 var fieldUnits = [3]Angle{Degree, Minute, Second}
 
 // angle reads [sign] figure [separator figure [separator figure]].
@@ -239,8 +239,8 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 	return a, f, nil
 }
 
-// misplaced refuses a figure of a rank that can't follow the last, which is -1 before the
-// first, and minutes and seconds of 60 or more.
+// misplaced returns an error if a figure's rank can't follow the last rank (-1 before the
+// first figure), or if minutes or seconds are 60 or more.
 func (s *scanner) misplaced(d *decimal, rank, last int, allow allowance) *ParseError {
 	first := last < 0
 	switch {
@@ -262,9 +262,9 @@ func isBlank(text string) bool {
 	return s.at == len(text)
 }
 
-// unit reads the mark after a figure; without one the figure has the rank that
-// follows the last. Ranks: degrees 0, minutes 1, seconds 2, points 3. The
-// fractions in which points are written are read into d.
+// unit reads the unit after a figure. A figure without a unit has the next rank. The
+// ranks are: degrees 0, minutes 1, seconds 2, points 3. If a fraction follows, as points
+// have, unit reads it into d.
 func (s *scanner) unit(d *decimal, next int, allow allowance) (unit Angle, rank int, err *ParseError) {
 	if unit, rank, ok := s.mark(); ok {
 		s.decimalsAfterMark(d)
@@ -273,7 +273,7 @@ func (s *scanner) unit(d *decimal, next int, allow allowance) (unit Angle, rank 
 	if err := s.pointFraction(d); err != nil {
 		return 0, 0, err
 	}
-	after := s.at // where to stand if there is no unit
+	after := s.at // to return to if there is no unit
 	s.skipBlanks()
 	if unit, rank, ok := s.mark(); ok {
 		s.decimalsAfterMark(d)
@@ -302,8 +302,8 @@ func (s *scanner) unit(d *decimal, next int, allow allowance) (unit Angle, rank 
 	return fieldUnits[min(next, 2)], min(next, 2), nil
 }
 
-// degreesPlainly reports whether a figure with a fraction and no unit can only be degrees:
-// it has three figures, or it is more than the 32 points of the circle.
+// degreesPlainly reports whether a number with a fraction and no unit can only be degrees:
+// it has three figures, or is more than the 32 points of the circle.
 func (s *scanner) degreesPlainly(d *decimal) bool {
 	figures := 0
 	for i := d.at; i < len(s.input) && isDigit(rune(s.input[i])); i++ {
@@ -312,7 +312,7 @@ func (s *scanner) degreesPlainly(d *decimal) bool {
 	return figures >= 3 || d.whole > 32
 }
 
-// mark reads the sign of a unit.
+// mark reads the symbol of a unit: °, ′ or ″.
 func (s *scanner) mark() (unit Angle, rank int, ok bool) {
 	c, width := s.peek()
 	switch c {
@@ -329,17 +329,17 @@ func (s *scanner) mark() (unit Angle, rank int, ok bool) {
 	return unit, rank, true
 }
 
-// dot moves over the full stop of an abbreviation, unless a decimal follows.
+// dot skips the full stop of an abbreviation, unless a digit follows.
 func (s *scanner) dot() {
 	if c, width := s.peek(); c == '.' && !(s.at+width < len(s.input) && isDigit(rune(s.input[s.at+width]))) {
 		s.at += width
 	}
 }
 
-// separator moves over what stands between two figures and reports whether
-// another figure follows. A hyphen or a colon separates only when it touches
-// what it separates; a dash after a blank may be the sign of what comes next. A
-// comma after a figure that has its decimals can only part two quantities.
+// separator skips what stands between two figures and reports whether another figure
+// follows. A hyphen or a colon is a separator only between two figures without spaces; a
+// dash after a space may be the sign of the next quantity. A comma after decimals separates
+// two quantities.
 func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
 	start := s.at
 	s.skipBlanks()
@@ -368,7 +368,7 @@ func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
 			*s = ahead
 			return true, nil
 		case c == ':' || !followed:
-			return false, s.fail(BadSeparator, "a hyphen or colon close between two figures, or a space")
+			return false, s.fail(BadSeparator, "a space, or a hyphen or a colon without spaces, between two figures")
 		}
 	case c == ',' && touching && followed && !afterDecimals:
 		return false, s.fail(BadSeparator, s.pointFor())
@@ -386,9 +386,9 @@ func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {
 	return false, nil
 }
 
-// pointFor says how to write a text that has decimal commas: with points.
+// pointFor returns what to write for a text that has decimal commas.
 func (s *scanner) pointFor() string {
-	const want = "a point before decimals"
+	const want = "a decimal point"
 	if len(s.input) > maxQuoted {
 		return want
 	}
@@ -398,5 +398,5 @@ func (s *scanner) pointFor() string {
 			b[i] = '.'
 		}
 	}
-	return want + ", " + strings.TrimSpace(string(b)) + ", or a space between figures"
+	return want + ": " + strings.TrimSpace(string(b)) + ", or a space between figures"
 }

@@ -3,21 +3,19 @@ package angle
 import "strings"
 
 // A QuarterPoint is one of the 128 quarter points of the compass card, counted
-// clockwise from north: 0 is north, 4 is N by E, 32 is east. Counts from 128
-// upwards go on round the circle.
+// clockwise from north: 0 is north, 4 is N by E, 32 is east. 128 is north again.
 //
-// Quarter points are named in the way of the United States Navy: from north and
-// south toward east and west, except that those next to a cardinal or
-// intercardinal point are named from it (Lectures in Navigation, Officers'
-// Material School, 1918, Week I, Tuesday). So N ¾ E, then NbE; NNE ¾ E, then
-// NEbN, then NE ¾ N.
+// Quarter points have the names that the United States Navy used. They are named from
+// north and south toward east and west. Those next to a cardinal or intercardinal point
+// are named from that point: N ¾ E, then NbE; but NEbN, then NE ¾ N. (Lectures in
+// Navigation, Officers' Material School, 1918, Week I, Tuesday.)
 type QuarterPoint uint8
 
-// quarterPoints is how many there are in the circle.
+// quarterPoints is the number of quarter points in the circle.
 const quarterPoints = 128
 
-// The points from north to east, with the letters cards print: b is for by.
-// In the other quadrants S and W stand for N and E.
+// The points from north to east, in the letters that cards print: b is for by.
+// In the other quadrants S and W replace N and E.
 var pointLetters = [9]string{"N", "NbE", "NNE", "NEbN", "NE", "NEbE", "ENE", "EbN", "E"}
 
 // The same as words.
@@ -36,19 +34,19 @@ var pointNames = func() (names [32]string) {
 
 var quarterMarks = [4]string{"", "¼", "½", "¾"}
 
-// Angle returns the angle from north, exactly: a quarter point is 2°48′45″.
+// Angle returns the exact angle from north. A quarter point is 2°48′45″.
 func (q QuarterPoint) Angle() Angle { return Angle(q%quarterPoints) * (Point / 4) }
 
-// String returns the abbreviation, as in NbE or NE ¾ N.
+// String returns the abbreviation: NbE, NE ¾ N.
 func (q QuarterPoint) String() string { return q.name(&pointLetters, "N", "E", "S", "W") }
 
-// Name returns the name in words, as in north by east or north-east ¾ north.
+// Name returns the name in words: north by east, north-east ¾ north.
 func (q QuarterPoint) Name() string {
 	return q.name(&pointWords, "north", "east", "south", "west")
 }
 
-// name composes a name from those of the first quadrant; north and east are how
-// that quadrant's sides are spelled in it, south and west the others.
+// name composes a name from the names of the first quadrant. The other arguments are the
+// spellings of north, east, south and west in those names.
 func (q QuarterPoint) name(names *[9]string, north, east, south, west string) string {
 	q %= quarterPoints
 	side := east
@@ -75,9 +73,9 @@ func (q QuarterPoint) name(names *[9]string, north, east, south, west string) st
 	return strings.NewReplacer(north, pole, east, side).Replace(text)
 }
 
-// ParseQuarterPoint reads the name of a point or quarter point in any of the
-// spellings that [ParseTrue] reads. What is no quarter point, an eighth or a
-// direction in degrees that falls between, is refused with a [*ParseError].
+// ParseQuarterPoint reads the name of a point or quarter point in any spelling that
+// [ParseTrue] reads. For any other text, and for a direction between two quarter points,
+// it returns a [*ParseError].
 func ParseQuarterPoint(text string) (QuarterPoint, error) {
 	s := scanner{input: text, what: "point of the compass", want: "a figure"}
 	s.skipBlanks()
@@ -98,22 +96,22 @@ func ParseQuarterPoint(text string) (QuarterPoint, error) {
 	return QuarterPoint(a / (Point / 4)), nil
 }
 
-// NearestPoint returns the nearest of the 32 points, the next clockwise when
-// the direction lies half way.
+// NearestPoint returns the nearest of the 32 points. Half way between two, it returns the
+// next point clockwise.
 func (d Direction[R]) NearestPoint() QuarterPoint { return 4 * d.nearest(Point) }
 
-// NearestQuarterPoint returns the nearest of the 128 quarter points, the next
-// clockwise when the direction lies half way.
+// NearestQuarterPoint returns the nearest of the 128 quarter points. Half way between
+// two, it returns the next clockwise.
 func (d Direction[R]) NearestQuarterPoint() QuarterPoint { return d.nearest(Point / 4) }
 
 func (d Direction[R]) nearest(unit Angle) QuarterPoint {
 	return QuarterPoint(d.fromNorth.Round(unit) % Turn / unit)
 }
 
-// Quadrantal returns the direction in quadrantal form, counted from north or south toward
-// east or west, to a tenth of a degree: N 35° E, S 12.5° W. The cardinal points are
-// their letters alone: N, E, S, W. The form does not show which north is meant. For
-// other decimals use the verb %q of package fmt.
+// Quadrantal returns the direction in quadrantal form, from north or south toward east or
+// west, rounded to a tenth of a degree: N 35° E, S 12.5° W. A cardinal point is its letter
+// alone: N, E, S, W. The form does not show which north is meant. For other decimals use
+// the verb %q of package fmt.
 func (d Direction[R]) Quadrantal() string {
 	return string(d.appendQuadrantal(nil, tenthsNeeded(d.fromNorth, Degree)))
 }
@@ -135,9 +133,9 @@ func (d Direction[R]) appendQuadrantal(b []byte, decimals int) []byte {
 	return append(b, ' ', side)
 }
 
-// namedDirection reads a direction that begins with a point: the point itself,
-// a point and a fraction toward a cardinal point, or an angle from a cardinal
-// point toward another.
+// namedDirection reads a direction that begins with the name of a point. It may be the
+// point alone, a point and a fraction toward a cardinal point, or an angle from one
+// cardinal point toward another.
 func (s *scanner) namedDirection() (Angle, *ParseError) {
 	at := s.at
 	base, err := s.pointName()
@@ -169,11 +167,11 @@ func (s *scanner) namedDirection() (Angle, *ParseError) {
 	case toward%(90*Degree) != 0:
 		return 0, s.failAt(towardAt, WrongName, "N, S, E or W to turn toward")
 	case turn == 0 || turn.Abs() > 90*Degree:
-		return 0, s.failAt(towardAt, WrongName, "a cardinal point within a quarter of the circle")
+		return 0, s.failAt(towardAt, WrongName, "a cardinal point at most 90° away")
 	case !inPoints && base%(90*Degree) != 0:
 		return 0, s.failAt(at, UnknownPoint, "degrees counted from N, S, E or W")
 	case size > turn.Abs():
-		return 0, s.failAt(fieldAt, OutOfRange, "an angle that does not pass the point it turns toward")
+		return 0, s.failAt(fieldAt, OutOfRange, "an angle that ends before the second point")
 	}
 	if turn < 0 {
 		size = -size
@@ -181,8 +179,8 @@ func (s *scanner) namedDirection() (Angle, *ParseError) {
 	return (base + size).Normalized(), nil
 }
 
-// pointsFrom reads a number of points, or a fraction of one, at an offset: 2
-// points, 1½ points, ¾, 1 1/2.
+// pointsFrom reads a number of points, or a fraction of a point, at an offset: 2 points,
+// 1½ points, ¾, 1 1/2.
 func (s *scanner) pointsFrom(at int) (Angle, bool) {
 	back := s.at
 	s.at = at
@@ -216,7 +214,7 @@ func (s *scanner) pointName() (Angle, *ParseError) {
 	for n < len(letters) {
 		w := s.word()
 		if w == "" {
-			// Words may be joined by blanks and hyphens.
+			// Spaces and hyphens may join words.
 			c, width := s.peek()
 			if n == 0 || c != blank && c != dash && !(c == '.' && n > 0) {
 				break

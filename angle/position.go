@@ -7,12 +7,12 @@ import "math"
 type Latitude struct{ north Angle }
 
 // A Longitude is an angle east (positive) or west of the prime meridian, in
-// (−180°, 180°]: the meridian of 180° has one value, whichever way it is given.
-// The zero value is the prime meridian.
+// (−180°, 180°]. The meridian of 180° has one value: 180° W is stored as 180° E. The zero
+// value is the prime meridian.
 type Longitude struct{ east Angle }
 
-// LatitudeFrom returns the latitude at an angle north of the equator. It
-// refuses angles beyond a pole with a [*RangeError].
+// LatitudeFrom returns the latitude at an angle north of the equator. If the angle is not
+// from −90° to 90°, it returns a [*RangeError].
 func LatitudeFrom(north Angle) (Latitude, error) {
 	if north < -90*Degree || north > 90*Degree {
 		return Latitude{}, &RangeError{What: "latitude", Value: north.Degrees(), Accepted: "90° S to 90° N"}
@@ -20,12 +20,12 @@ func LatitudeFrom(north Angle) (Latitude, error) {
 	return Latitude{north}, nil
 }
 
-// LongitudeFrom returns the longitude at an angle east of the prime meridian;
-// an angle beyond ±180° goes on round the earth.
+// LongitudeFrom returns the longitude at an angle east of the prime meridian. An angle
+// beyond ±180° is normalized: 190° is 170° W.
 func LongitudeFrom(east Angle) Longitude { return Longitude{east.NormalizedSigned()} }
 
 // LatitudeDegrees returns the latitude of a number of degrees, north positive.
-// It refuses NaN and numbers outside −90 to 90 with a [*RangeError].
+// If degrees is NaN or not from −90 to 90, it returns a [*RangeError].
 func LatitudeDegrees(degrees float64) (Latitude, error) {
 	if !(degrees >= -90 && degrees <= 90) {
 		return Latitude{}, &RangeError{What: "latitude", Value: degrees, Accepted: "−90° to 90°, north positive"}
@@ -35,8 +35,8 @@ func LatitudeDegrees(degrees float64) (Latitude, error) {
 }
 
 // LongitudeDegrees returns the longitude of a number of degrees, east positive.
-// It refuses NaN and numbers outside −180 to 180 with a [*RangeError]; for
-// longitudes counted from 0 to 360 use [LongitudeFrom].
+// If degrees is NaN or not from −180 to 180, it returns a [*RangeError]. For longitudes
+// from 0 to 360 use [LongitudeFrom].
 func LongitudeDegrees(degrees float64) (Longitude, error) {
 	if !(degrees >= -180 && degrees <= 180) {
 		return Longitude{}, &RangeError{What: "longitude", Value: degrees, Accepted: "−180° to 180°, east positive"}
@@ -57,32 +57,30 @@ func (l Latitude) Degrees() float64 { return l.north.Degrees() }
 // Degrees returns the number of degrees, east positive, in (−180, 180].
 func (l Longitude) Degrees() float64 { return l.east.Degrees() }
 
-// Add returns the meridian at an angle further east, across the date line where
-// it comes to that.
+// Add returns the longitude at an angle further east. It may cross the date line.
 func (l Longitude) Add(east Angle) Longitude { return LongitudeFrom(l.east + east%Turn) }
 
-// Sub returns the difference of longitude from another meridian to this one,
-// the shorter way: east positive, in (−180°, 180°].
+// Sub returns the difference of longitude from another meridian to this one, the shorter
+// way: east positive, in (−180°, 180°].
 func (l Longitude) Sub(from Longitude) Angle { return (l.east - from.east).NormalizedSigned() }
 
-// Equal reports whether two latitudes are the same; it is the same as ==.
+// Equal reports whether two latitudes are equal, as == does.
 func (l Latitude) Equal(m Latitude) bool { return l == m }
 
-// Equal reports whether two meridians are the same; it is the same as ==.
+// Equal reports whether two longitudes are equal, as == does.
 func (l Longitude) Equal(m Longitude) bool { return l == m }
 
-// A Position is a place on the earth. The zero value is the place where the
-// equator meets the prime meridian. Positions compare with ==, by latitude and
-// longitude, so that a pole has as many values as it has longitudes; see
-// [Position.SamePlace].
+// A Position is a place on the earth. The zero value is 0° N 0° E. Positions can be
+// compared with ==, which compares the latitude and the longitude. At a pole, positions
+// with different longitudes are the same place; see [Position.SamePlace].
 type Position struct {
 	Latitude  Latitude
 	Longitude Longitude
 }
 
-// PositionDegrees returns the position of a latitude and a longitude in
-// degrees, in that order, north and east positive; see [LatitudeDegrees] and
-// [LongitudeDegrees] for what is refused.
+// PositionDegrees returns the position of a latitude and a longitude in degrees, in that
+// order, north and east positive. Its errors are those of [LatitudeDegrees] and
+// [LongitudeDegrees].
 func PositionDegrees(latitude, longitude float64) (Position, error) {
 	lat, err := LatitudeDegrees(latitude)
 	if err != nil {
@@ -101,23 +99,22 @@ func (p Position) Degrees() (latitude, longitude float64) {
 	return p.Latitude.Degrees(), p.Longitude.Degrees()
 }
 
-// SamePlace reports whether two positions are one place: equal, or both at the
-// same pole.
+// SamePlace reports whether two positions are the same place: equal, or both at one pole.
 func (p Position) SamePlace(q Position) bool {
 	return p == q || p.Latitude == q.Latitude && p.Latitude.north.Abs() == 90*Degree
 }
 
-// ArcTo returns the arc of the great circle to another position on the sphere,
-// from 0° to 180°. One minute of it is about one nautical mile; on the
-// ellipsoid the distance differs by up to 0.6 %. It is good at any separation,
-// including antipodes, where the usual cosine formula loses its digits: it is
-// the angle between the two directions from the earth's centre, from the length
-// of their cross product and their dot product.
+// ArcTo returns the great-circle arc to another position on the sphere, from 0° to 180°.
+// One minute of arc is about one nautical mile. The distance on the ellipsoid differs by
+// up to 0.6 %. The result is accurate at any distance, also near the same place and near
+// the antipodes, where the usual cosine formula loses digits.
 func (p Position) ArcTo(q Position) Angle {
 	sin1, cos1 := p.Latitude.north.SinCos()
 	sin2, cos2 := q.Latitude.north.SinCos()
 	sinD, cosD := q.Longitude.Sub(p.Longitude).SinCos()
-	// cos1 sin2 − sin1 cos2 cosD, without the loss of digits when close.
+	// The angle between the two directions from the earth's centre, from their cross
+	// product and their dot product. along is cos1 sin2 − sin1 cos2 cosD, in a form that
+	// keeps its digits when the positions are close.
 	sinLat := (q.Latitude.north - p.Latitude.north).Sin()
 	sinHalf := (q.Longitude.Sub(p.Longitude) / 2).Sin()
 	across := cos2 * sinD

@@ -2,15 +2,15 @@ package angle
 
 import "fmt"
 
-// What does for each half of a position, in messages.
+// Examples of each half of a position, for messages.
 const (
 	latitudeExample  = "a latitude such as 47°08.4′N or 47.14"
 	longitudeExample = "a longitude such as 019°00.0′W or -19.0"
 )
 
-// ParseLatitude reads a latitude, with its name or with a sign, as [ParseEastWest] reads an
-// angle east or west: 50°12.4′N, 50-12.4N, N50 12.4, 50.2067, -33.9. If it is beyond 90°,
-// ParseLatitude returns a [*ParseError].
+// ParseLatitude reads a latitude with its name or a sign, in the forms of
+// [ParseEastWest]: 50°12.4′N, 50-12.4N, N50 12.4, 50.2067, -33.9. For any other text, and
+// for a latitude beyond 90°, it returns a [*ParseError].
 func ParseLatitude(text string) (Latitude, error) {
 	s := scanner{input: text, what: "latitude", want: latitudeExample}
 	l, _, err := s.latitude()
@@ -23,8 +23,9 @@ func ParseLatitude(text string) (Latitude, error) {
 	return l, nil
 }
 
-// ParseLongitude reads a longitude as [ParseEastWest] does: 004°08.1′W, 4-08.1W,
-// W4 8.1, -4.135. If it is beyond 180°, ParseLongitude returns a [*ParseError].
+// ParseLongitude reads a longitude in the forms of [ParseEastWest]: 004°08.1′W, 4-08.1W,
+// W4 8.1, -4.135. For any other text, and for a longitude beyond 180°, it returns a
+// [*ParseError].
 func ParseLongitude(text string) (Longitude, error) {
 	s := scanner{input: text, what: "longitude", want: longitudeExample}
 	l, _, err := s.longitude()
@@ -37,17 +38,16 @@ func ParseLongitude(text string) (Longitude, error) {
 	return l, nil
 }
 
-// ParsePosition reads a latitude and a longitude, in that order, in any of the
-// forms that [ParseLatitude] and [ParseLongitude] read, with a comma, a
-// semicolon, a slash or blanks between them; or a position by ISO 6709, with or
-// without its closing slash:
+// ParsePosition reads a latitude and a longitude, in that order, as [ParseLatitude] and
+// [ParseLongitude] do. A comma, a semicolon, a slash or spaces separate them. It also
+// reads a position by ISO 6709, with or without the slash at the end:
 //
 //	50°12.4′N 004°08.1′W   50-12.4N, 4-08.1W   50.2067, -4.135   N50.2067 W4.135
 //	+50.2067-004.135/   +5012.4-00408.1/   +501224-0040806/
 //
-// A height or a coordinate system after an ISO 6709 position is refused: they
-// are not part of a [Position]. So is the longitude before the latitude, and a
-// longitude with neither name nor sign after a latitude that has its name.
+// It returns a [*ParseError] if the longitude stands first, or if the latitude has a name
+// and the longitude has neither a name nor a sign. An ISO 6709 position with a height or a
+// coordinate system is refused too, since a [Position] can't hold these.
 func ParsePosition(text string) (Position, error) {
 	s := scanner{input: text, what: "position", want: "a position such as 47°08.4′N 019°00.0′W"}
 	if looksLikeISO6709(text) {
@@ -73,7 +73,7 @@ func ParsePosition(text string) (Position, error) {
 	}
 	lon, lonForm, err := s.longitude()
 	if err == nil && latForm.named && !lonForm.named && !lonForm.signed && lon != (Longitude{}) {
-		err = s.fail(MissingName, "E or W, since the latitude has its name")
+		err = s.fail(MissingName, "E or W, since the latitude has a name")
 	}
 	if err == nil {
 		err = s.end("nothing after the position")
@@ -84,8 +84,8 @@ func ParsePosition(text string) (Position, error) {
 	return Position{lat, lon}, nil
 }
 
-// MustParsePosition is [ParsePosition] for texts written in a program; it
-// panics on an error.
+// MustParsePosition is [ParsePosition] for texts written in a program. It panics on an
+// error.
 func MustParsePosition(text string) Position { return Must(ParsePosition(text)) }
 
 func (s *scanner) latitude() (Latitude, form, *ParseError) {
@@ -114,8 +114,8 @@ func (s *scanner) longitude() (Longitude, form, *ParseError) {
 	return LongitudeFrom(a), f, nil
 }
 
-// appendIn appends the latitude with its name, 50°12.4′N; in degrees it is signed, as
-// programs exchange it: -33.9°.
+// appendIn appends the latitude with its name: 50°12.4′N. In decimal degrees it has a
+// sign instead: -33.9°.
 func (l Latitude) appendIn(b []byte, unit Angle, decimals int) []byte {
 	if unit == Degree {
 		return l.north.appendIn(b, unit, decimals)
@@ -123,7 +123,7 @@ func (l Latitude) appendIn(b []byte, unit Angle, decimals int) []byte {
 	return l.north.appendNamed(b, northSouth, unit, 2, decimals)
 }
 
-// appendIn appends the longitude as the latitude's does: 004°08.1′W, -4.135°.
+// appendIn appends the longitude as [Latitude.appendIn] does: 004°08.1′W, -4.135°.
 func (l Longitude) appendIn(b []byte, unit Angle, decimals int) []byte {
 	if unit == Degree {
 		return l.east.appendIn(b, unit, decimals)
@@ -141,20 +141,20 @@ func (p Position) appendIn(b []byte, unit Angle, decimals int) []byte {
 	return p.Longitude.appendIn(append(b, ' '), unit, decimals)
 }
 
-// String returns the latitude to a tenth of a minute: 50°12.4′N. It is rounded;
-// for the exact latitude see [Latitude.AppendText].
+// String returns the latitude, rounded to a tenth of a minute: 50°12.4′N. For the exact
+// latitude see [Latitude.AppendText].
 func (l Latitude) String() string { return string(l.appendIn(nil, Minute, 1)) }
 
-// String returns the longitude to a tenth of a minute: 004°08.1′W. It is
-// rounded; for the exact longitude see [Longitude.AppendText].
+// String returns the longitude, rounded to a tenth of a minute: 004°08.1′W. For the exact
+// longitude see [Longitude.AppendText].
 func (l Longitude) String() string { return string(l.appendIn(nil, Minute, 1)) }
 
-// String returns the position to a tenth of a minute: 50°12.4′N 004°08.1′W. It
-// is rounded; for the exact position see [Position.AppendText].
+// String returns the position, rounded to a tenth of a minute: 50°12.4′N 004°08.1′W. For
+// the exact position see [Position.AppendText].
 func (p Position) String() string { return string(p.appendIn(nil, Minute, 1)) }
 
-// AppendText appends the exact latitude, in minutes with as many decimals as it
-// takes, or with seconds where minutes have no end.
+// AppendText appends the exact latitude, in decimal minutes if these are finite,
+// otherwise with seconds.
 func (l Latitude) AppendText(b []byte) ([]byte, error) {
 	u := magnitude(l.north)
 	return append(appendExact(b, u, 2), nameOf(l.north, u, northSouth)), nil
@@ -211,17 +211,17 @@ func (p *Position) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Format prints the latitude by the verbs of package fmt, as [Angle.Format] does:
+// Format prints the latitude with the verbs of package fmt, as [Angle.Format] does:
 // %v 50°12.4′N, %.2v 50°12.40′N, %d 50°12′24″N. The verb %f prints signed decimal
 // degrees: %.4f -33.9000°.
 func (l Latitude) Format(f fmt.State, verb rune) { formatPlace(f, verb, "angle.Latitude", l.appendIn) }
 
-// Format prints the longitude by the verbs of package fmt as [Latitude.Format] does.
+// Format prints the longitude with the verbs of package fmt, as [Latitude.Format] does.
 func (l Longitude) Format(f fmt.State, verb rune) {
 	formatPlace(f, verb, "angle.Longitude", l.appendIn)
 }
 
-// Format prints the position by the verbs of package fmt as [Latitude.Format] does.
+// Format prints the position with the verbs of package fmt, as [Latitude.Format] does.
 func (p Position) Format(f fmt.State, verb rune) { formatPlace(f, verb, "angle.Position", p.appendIn) }
 
 func formatPlace(f fmt.State, verb rune, typeName string, in func([]byte, Angle, int) []byte) {

@@ -8,7 +8,7 @@ import (
 	"unicode/utf8"
 )
 
-// mostDecimals is how many decimals of a unit an [Angle] holds exactly.
+// mostDecimals returns how many decimals of a unit an [Angle] holds exactly.
 func mostDecimals(unit Angle) int {
 	switch unit {
 	case Degree:
@@ -19,24 +19,23 @@ func mostDecimals(unit Angle) int {
 	return 9
 }
 
-// String returns the angle in degrees and minutes to a tenth of a minute, the
-// tenth left out if it is zero: 4°15′, −0°30.5′ (with a hyphen for minus).
-// It is rounded; for the exact angle see [Angle.AppendText].
+// String returns the angle in degrees and minutes, rounded to a tenth of a minute: 4°15′,
+// -0°30.5′. A tenth of zero is left out. For the exact angle see [Angle.AppendText].
 func (a Angle) String() string { return string(a.appendTenths(nil)) }
 
 func (a Angle) appendTenths(b []byte) []byte {
 	return a.appendIn(b, Minute, tenthsNeeded(a, Minute))
 }
 
-// appendIn appends the angle with its last figure in degrees, minutes or seconds. It is
-// rounded once, before it is split, so that 60′ can't appear.
+// appendIn appends the angle with its last figure in degrees, minutes or seconds. It
+// rounds once, before it splits the angle, so that 60′ can't appear.
 func (a Angle) appendIn(b []byte, unit Angle, decimals int) []byte {
 	b, u := appendSign(b, a, unitOf(unit, decimals))
 	return appendSize(b, u, unit, 1, decimals)
 }
 
-// AppendText appends the exact angle: in degrees and minutes with as many
-// decimals as it takes, or with seconds where minutes have no end.
+// AppendText appends the exact angle: in degrees and decimal minutes if these are finite,
+// otherwise with seconds.
 func (a Angle) AppendText(b []byte) ([]byte, error) {
 	if a < 0 {
 		b = append(b, '-')
@@ -56,16 +55,16 @@ func (a *Angle) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Format prints the angle by the verbs of package fmt:
+// Format prints the angle with the verbs of package fmt:
 //
 //	%v  %s    as String does: 4°15.5′
 //	%.0v      degrees and minutes, with the decimals given: 4°16′
-//	%f  %.2f  decimal degrees, with one decimal unless given: 4.26°
-//	%d  %.1d  degrees, minutes and seconds, with no decimals unless given: 4°15′30″
+//	%f  %.2f  decimal degrees, by default with one decimal: 4.3°, 4.26°
+//	%d  %.1d  degrees, minutes and seconds, by default without decimals: 4°15′30″
 //
-// Width and the flags - (left) and + (always a sign) have their usual meaning. The
-// angle is rounded once. More decimals than an [Angle] holds are not printed: 11 of a
-// degree, 10 of a minute, 9 of a second.
+// Width and the flags - (left) and + (always a sign) have their usual meaning. Format
+// rounds once. It prints at most the decimals that an [Angle] holds: 11 of a degree, 10 of
+// a minute, 9 of a second.
 func (a Angle) Format(f fmt.State, verb rune) {
 	var buf [64]byte
 	formatTo(f, verb, buf[:0], "angle.Angle", textForms{signed: true, brief: a.appendTenths, in: a.appendIn})
@@ -76,7 +75,7 @@ type textForms struct {
 	signed     bool // the flag + asks for a sign
 	brief      func([]byte) []byte
 	in         func(b []byte, unit Angle, decimals int) []byte
-	quadrantal func(b []byte, decimals int) []byte // nil if it has no such form
+	quadrantal func(b []byte, decimals int) []byte // nil if the type has no such form
 }
 
 // formatTo implements fmt.Formatter for every type of this package.
@@ -109,7 +108,7 @@ func formatTo(f fmt.State, verb rune, b []byte, typeName string, forms textForms
 		b = forms.brief(b)
 		b = append(b, ')')
 	}
-	// Looked at when the rounding is done: −0.1° in whole degrees has no sign.
+	// After rounding, because −0.1° in whole degrees has no minus sign.
 	if forms.signed && known && f.Flag('+') && b[0] != '-' {
 		b = slices.Insert(b, 0, '+')
 	}
@@ -126,13 +125,13 @@ func formatTo(f fmt.State, verb rune, b []byte, typeName string, forms textForms
 	}
 }
 
-// unitOf is the unit of the last of some decimals.
+// unitOf returns the unit of the last decimal.
 func unitOf(unit Angle, decimals int) Angle {
 	return unit / Angle(powersOfTen[min(max(decimals, 0), mostDecimals(unit))])
 }
 
-// appendSign appends a minus sign if what is left after rounding is negative,
-// and returns the rounded size.
+// appendSign appends a minus sign if the rounded angle is negative. It returns the rounded
+// size.
 func appendSign(b []byte, a, unit Angle) ([]byte, uint64) {
 	u := roundedSize(magnitude(a), unit)
 	if a < 0 && u != 0 {
@@ -141,7 +140,7 @@ func appendSign(b []byte, a, unit Angle) ([]byte, uint64) {
 	return b, u
 }
 
-// magnitude is the size of any Angle, the most negative integer included.
+// magnitude returns the size of any Angle, also of the most negative integer.
 func magnitude(a Angle) uint64 {
 	if a < 0 {
 		return -uint64(a)
@@ -149,8 +148,8 @@ func magnitude(a Angle) uint64 {
 	return uint64(a)
 }
 
-// roundedSize rounds a size to a multiple of unit, halves upwards. It is
-// unsigned, so that no Angle overflows it.
+// roundedSize rounds a size to a multiple of unit, halves upwards. It is unsigned, so that
+// it does not overflow.
 func roundedSize(u uint64, unit Angle) uint64 {
 	rest := u % uint64(unit)
 	u -= rest
@@ -160,7 +159,7 @@ func roundedSize(u uint64, unit Angle) uint64 {
 	return u
 }
 
-// tenthsNeeded is 1 if the angle, rounded to a tenth of unit, shows a tenth.
+// tenthsNeeded returns 1 if the angle, rounded to a tenth of unit, shows a tenth.
 func tenthsNeeded(a, unit Angle) int {
 	if roundedSize(magnitude(a), unit/10)%uint64(unit) != 0 {
 		return 1
@@ -168,8 +167,8 @@ func tenthsNeeded(a, unit Angle) int {
 	return 0
 }
 
-// appendSize prints a size that is already rounded, with its last figure in degrees,
-// minutes or seconds. width is the least number of figures for the degrees.
+// appendSize prints a rounded size, with its last figure in degrees, minutes or seconds.
+// width is the minimum number of figures for the degrees.
 func appendSize(b []byte, u uint64, unit Angle, width, decimals int) []byte {
 	decimals = min(decimals, mostDecimals(unit))
 	b = appendPadded(b, u/uint64(Degree), width)
@@ -195,8 +194,7 @@ func appendExact(b []byte, u uint64, width int) []byte {
 	return appendSize(b, u, unit, width, decimalsOf(u%uint64(unit), unit))
 }
 
-// appendExactDegrees prints a size exactly, in decimal degrees where they have
-// an end.
+// appendExactDegrees prints a size exactly, in decimal degrees if these are finite.
 func appendExactDegrees(b []byte, u uint64, width int) []byte {
 	if u%uint64(Degree/Angle(powersOfTen[mostDecimals(Degree)])) == 0 {
 		return appendSize(b, u, Degree, width, decimalsOf(u%uint64(Degree), Degree))
@@ -204,7 +202,7 @@ func appendExactDegrees(b []byte, u uint64, width int) []byte {
 	return appendExact(b, u, width)
 }
 
-// decimalsOf is how many decimals of unit a fraction of it needs.
+// decimalsOf returns how many decimals of unit a fraction needs.
 func decimalsOf(fraction uint64, unit Angle) int {
 	most := mostDecimals(unit)
 	for n := range most {

@@ -1,20 +1,19 @@
 package angle
 
-// A Relative is a relative bearing: the direction of an object measured
-// clockwise from the vessel's bow, in [0°, 360°), written 325°R. It belongs to
-// no north; a heading turns it into a direction ([Direction.Bearing]) and back
-// ([Direction.Relative]). The zero value is right ahead.
+// A Relative is a relative bearing: the direction of an object measured clockwise from
+// the bow, in [0°, 360°), written 325°R. With a heading, [Direction.Bearing] converts it
+// to a bearing and [Direction.Relative] converts a bearing to it. The zero value is right
+// ahead.
 type Relative struct {
 	fromBow Angle
 }
 
-// RelativeFrom returns the relative bearing at an angle clockwise from the bow;
-// an angle outside [0°, 360°) goes on round the circle.
+// RelativeFrom returns the relative bearing at an angle clockwise from the bow. An angle
+// outside [0°, 360°) is normalized: −35° gives 325°R.
 func RelativeFrom(fromBow Angle) Relative { return Relative{fromBow.Normalized()} }
 
 // RelativeDegrees returns the relative bearing of a number of degrees clockwise
-// from the bow. It refuses NaN and numbers outside 0 to 360 with a
-// [*RangeError].
+// from the bow. If degrees is NaN or not from 0 to 360, it returns a [*RangeError].
 func RelativeDegrees(degrees float64) (Relative, error) {
 	if !(degrees >= 0 && degrees <= 360) {
 		return Relative{}, &RangeError{What: "relative bearing", Value: degrees, Accepted: "0° to 360°"}
@@ -23,9 +22,8 @@ func RelativeDegrees(degrees float64) (Relative, error) {
 	return RelativeFrom(a), err
 }
 
-// RelativeOn returns the relative bearing at an angle from the bow on one side,
-// the form 35° to port. It refuses angles outside 0° to 180° with a
-// [*RangeError].
+// RelativeOn returns the relative bearing at an angle from the bow on a side, such as 35°
+// to port. If the angle is not from 0° to 180°, it returns a [*RangeError].
 func RelativeOn(side Side, fromBow Angle) (Relative, error) {
 	if fromBow < 0 || fromBow > Turn/2 {
 		return Relative{}, &RangeError{What: "angle on the bow", Value: fromBow.Degrees(), Accepted: "0° to 180° on the side named"}
@@ -42,8 +40,8 @@ func (r Relative) FromBow() Angle { return r.fromBow }
 // Degrees returns the number of degrees clockwise from the bow, in [0, 360).
 func (r Relative) Degrees() float64 { return r.fromBow.Degrees() }
 
-// OnSide returns the side on which the object lies and its angle from the bow,
-// in [0°, 180°]. Right ahead and right astern count as starboard.
+// OnSide returns the side of the object and its angle from the bow, in [0°, 180°]. The
+// side of an object right ahead or right astern is [Starboard].
 func (r Relative) OnSide() (Side, Angle) {
 	if a := r.fromBow.NormalizedSigned(); a < 0 {
 		return Port, -a
@@ -51,6 +49,5 @@ func (r Relative) OnSide() (Side, Angle) {
 	return Starboard, r.fromBow
 }
 
-// Equal reports whether two relative bearings are the same; it is the same as
-// ==.
+// Equal reports whether two relative bearings are equal, as == does.
 func (r Relative) Equal(s Relative) bool { return r == s }

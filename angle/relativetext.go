@@ -2,8 +2,8 @@ package angle
 
 import "fmt"
 
-// ParseRelative reads a relative bearing: in three figures from the bow, or on
-// a side, where red is port and green is starboard:
+// ParseRelative reads a relative bearing in three figures from the bow, or on a side. Red
+// is port and green is starboard:
 //
 //	325   325°   325°R   325.5 rel   35° to port   35 port   port 35°   red 35
 //	green 110   R035   G110   ahead   astern   abeam to port
@@ -11,12 +11,13 @@ import "fmt"
 //	20° before the port beam   1 point on the port quarter   on the port beam
 //	broad on the starboard bow   on the port quarter
 //
-// The letter R after the figures is relative, 035°R; R and G before them are red
-// and green, R035. Figures on the bow count from ahead, those on the quarter from
-// astern; bow and quarter without figures are broad, 45° from ahead and from astern.
+// The letter R after the figures means relative: 035°R. Before the figures, R means red
+// and G means green: R035. Figures on the bow count from ahead, and figures on the quarter
+// from astern. Bow and quarter without figures are 45° from ahead and from astern.
 //
-// Signs, three figures beyond 360°, sides beyond 180°, and angles beyond 90° on
-// the bow, the quarter or from the beam are refused with a [*ParseError].
+// ParseRelative returns a [*ParseError] for any other text. The limits are 360° for three
+// figures, 180° on a side, and 90° on the bow, on the quarter or from the beam. A sign is
+// not allowed.
 func ParseRelative(text string) (Relative, error) { return parseRelative(text, false) }
 
 func parseRelative(text string, referenceNeeded bool) (Relative, error) {
@@ -37,16 +38,16 @@ func (r Relative) appendIn(b []byte, unit Angle, decimals int) []byte {
 	return append(appendSize(b, u, unit, 3, decimals), 'R')
 }
 
-// String returns the relative bearing in three figures with the letter R, to a
-// tenth of a degree, without the tenth if that is zero: 325°R.
+// String returns the relative bearing in three figures with the letter R, rounded to a
+// tenth of a degree: 325°R, 325.5°R. A tenth of zero is left out.
 func (r Relative) String() string { return string(r.appendTenths(nil)) }
 
 func (r Relative) appendTenths(b []byte) []byte {
 	return r.appendIn(b, Degree, tenthsNeeded(r.fromBow, Degree))
 }
 
-// SideString returns the relative bearing on its side of the bow, to a tenth of
-// a degree: 35° to port, 110.5° to starboard, ahead, astern.
+// SideString returns the relative bearing on its side of the bow, rounded to a tenth of a
+// degree: 35° to port, 110.5° to starboard, ahead, astern.
 func (r Relative) SideString() string {
 	side, a := r.OnSide()
 	decimals := tenthsNeeded(a, Degree)
@@ -68,8 +69,7 @@ func (r Relative) AppendText(b []byte) ([]byte, error) {
 // MarshalText returns the exact text of [Relative.AppendText].
 func (r Relative) MarshalText() ([]byte, error) { return r.AppendText(nil) }
 
-// UnmarshalText reads what [ParseRelative] reads, but the letter R or a side
-// must be there.
+// UnmarshalText reads what [ParseRelative] reads. The letter R or a side is required.
 func (r *Relative) UnmarshalText(text []byte) error {
 	q, err := parseRelative(string(text), true)
 	if err == nil {
@@ -78,7 +78,7 @@ func (r *Relative) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Format prints the relative bearing by the verbs of package fmt, as [Angle.Format] does:
+// Format prints the relative bearing with the verbs of package fmt, as [Angle.Format] does:
 // %v 325°R, %.0v 325°00′R, %.1f 325.0°R, %d 325°00′00″R.
 func (r Relative) Format(f fmt.State, verb rune) {
 	formatTo(f, verb, make([]byte, 0, 32), "angle.Relative", textForms{brief: r.appendTenths, in: r.appendIn})

@@ -1,7 +1,7 @@
 package angle
 
-// relative reads a relative bearing; the angle it returns counts clockwise from
-// the bow, and is negative to port.
+// relative reads a relative bearing. It returns the angle clockwise from the bow, negative
+// to port.
 func (s *scanner) relative(referenceNeeded bool) (Angle, *ParseError) {
 	s.skipBlanks()
 	switch w := s.word(); {
@@ -63,7 +63,7 @@ func (s *scanner) relative(referenceNeeded bool) (Angle, *ParseError) {
 	return a, s.fromBowLetter(referenceNeeded)
 }
 
-// fromBowLetter reads the letter or word that says a bearing is from the bow.
+// fromBowLetter reads the letter or word for a bearing from the bow.
 func (s *scanner) fromBowLetter(needed bool) *ParseError {
 	w := s.word()
 	switch {
@@ -77,8 +77,8 @@ func (s *scanner) fromBowLetter(needed bool) *ParseError {
 	return nil
 }
 
-// onPart reads what names a part of the vessel, on the port bow or abaft the
-// starboard beam, and counts an angle, if there was one, from it.
+// onPart reads a part of the vessel: on the port bow, abaft the starboard beam. If an
+// angle was counted, onPart adds it from that part.
 func (s *scanner) onPart(a Angle, counted bool, at int) (Angle, *ParseError) {
 	if !counted {
 		s.passWord("BROAD")
@@ -118,7 +118,7 @@ func (s *scanner) onPart(a Angle, counted bool, at int) (Angle, *ParseError) {
 	case is(part, "BEAM") && !counted:
 		return onSide(side, Turn/4), nil
 	}
-	want := "bow or quarter" // figures on the beam count from nothing
+	want := "bow or quarter" // figures are not counted from the beam
 	switch {
 	case beam:
 		want = "beam"
@@ -135,8 +135,8 @@ func onSide(side Side, a Angle) Angle {
 	return a
 }
 
-// wholePoints reads a number of points with the word, which a direction does
-// not have: 2 points, 1½ points. It moves only if they are there.
+// wholePoints reads a number of points with the word: 2 points, 1½ points. If there is
+// none at the scanner, it does not move.
 func (s *scanner) wholePoints() (Angle, bool) {
 	ahead := *s
 	d, err := ahead.number("a figure")
@@ -157,7 +157,7 @@ func (s *scanner) wholePoints() (Angle, bool) {
 	return a, true
 }
 
-// passWord moves over a word, if it stands here, and the blanks after it.
+// passWord skips a word at the scanner, and the spaces after it.
 func (s *scanner) passWord(word string) {
 	s.skipBlanks()
 	if w := s.word(); is(w, word) || w == word {
@@ -166,8 +166,8 @@ func (s *scanner) passWord(word string) {
 	}
 }
 
-// sideBefore reads the name of a side before its figures, where R and G may be
-// red and green: after them R is relative.
+// sideBefore reads the name of a side before figures. Here R and G may mean red and
+// green; after figures R means relative.
 func (s *scanner) sideBefore() (Side, bool) {
 	switch w := s.word(); {
 	case is(w, "R"):

@@ -2,12 +2,11 @@ package angle
 
 import "math"
 
-// Round returns the angle rounded to the nearest multiple of unit, halves away
-// from zero: the rounding used throughout the module. Navigators round to a
-// whole degree (Degree), half a degree (Degree/2), a minute (Minute) or a tenth
-// of a minute (Minute/10). As with [time.Duration.Round], a unit of zero or
-// less leaves the angle as it is, and a result that would leave the range of
-// [Angle] is the largest or smallest Angle.
+// Round returns the angle rounded to the nearest multiple of unit, halves away from zero.
+// The whole module rounds in this way. Navigators round to a whole degree (Degree), half a
+// degree (Degree/2), a minute (Minute) or a tenth of a minute (Minute/10). As with
+// [time.Duration.Round], if unit is zero or less, Round returns the angle unchanged. If the
+// result is beyond the range of [Angle], Round returns the largest or smallest Angle.
 func (a Angle) Round(unit Angle) Angle {
 	if unit <= 0 {
 		return a
@@ -32,8 +31,8 @@ func (a Angle) Round(unit Angle) Angle {
 	return math.MaxInt64
 }
 
-// Truncate returns the angle rounded toward zero to a multiple of unit. A unit
-// of zero or less leaves the angle as it is.
+// Truncate returns the angle rounded toward zero to a multiple of unit. If unit is zero or
+// less, it returns the angle unchanged.
 func (a Angle) Truncate(unit Angle) Angle {
 	if unit <= 0 {
 		return a

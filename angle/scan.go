@@ -7,19 +7,18 @@ import (
 	"unicode/utf8"
 )
 
-// A scanner walks over a text that navigators or programs wrote. It folds the
-// many characters that look like a degree sign, a prime, a dash or a space into
-// one of each, while offsets stay those of the text as given.
+// A scanner reads a text that a navigator or a program wrote. Many characters look like a
+// degree sign, a prime, a dash or a space; the scanner folds each into one. Offsets are
+// those of the original text.
 type scanner struct {
 	input string
-	what  string // what is read: "latitude"
-	want  string // the same with an example, where nothing of it is there
+	what  string // the quantity: "latitude"
+	want  string // the quantity with an example, for messages
 	at    int    // offset of the next character
 	pair  bool   // reading the first of two quantities
 }
 
-// The folded characters: letters are upper case, and these stand for their
-// look-alikes.
+// The folded characters. Letters are folded to upper case.
 const (
 	endOfText   = -1
 	degreeMark  = '°'
@@ -40,7 +39,7 @@ func (s *scanner) peek() (c rune, width int) {
 	return s.peekFolded()
 }
 
-// plain is each ASCII character, folded, or 0 where the next one matters too.
+// plain holds each ASCII character, folded, or 0 if the next character matters too.
 var plain = func() (p [utf8.RuneSelf]byte) {
 	for c := range p {
 		switch b := byte(c); {
@@ -59,7 +58,7 @@ func (s *scanner) peekFolded() (c rune, width int) {
 	if s.at >= len(s.input) {
 		return endOfText, 0
 	}
-	if strings.HasPrefix(s.input[s.at:], "°") { // the commonest, without decoding
+	if strings.HasPrefix(s.input[s.at:], "°") { // the most common, without decoding
 		return degreeMark, len("°")
 	}
 	r, width := utf8.DecodeRuneInString(s.input[s.at:])
@@ -109,17 +108,17 @@ func (s *scanner) skipBlanks() {
 	}
 }
 
-// fail makes the error for the place the scanner has reached, or for a given
-// earlier one.
+// fail returns an error at the scanner.
 func (s *scanner) fail(kind ErrorKind, want string) *ParseError {
 	return s.failAt(s.at, kind, want)
 }
 
+// failAt returns an error at an offset.
 func (s *scanner) failAt(at int, kind ErrorKind, want string) *ParseError {
 	return &ParseError{What: s.what, Input: s.input, Offset: at, Kind: kind, Want: want}
 }
 
-// end refuses anything but blanks up to the end of the text.
+// end returns an error if anything but spaces follows.
 func (s *scanner) end(want string) *ParseError {
 	s.skipBlanks()
 	if s.at < len(s.input) {
@@ -128,15 +127,15 @@ func (s *scanner) end(want string) *ParseError {
 	return nil
 }
 
-// stop moves over the full stop of an abbreviation. Close before a figure it
-// might as well be a decimal point, and is refused.
+// stop skips the full stop of an abbreviation. Directly before a figure it could also be a
+// decimal point, so there it is an error.
 func (s *scanner) stop() *ParseError {
 	c, width := s.peek()
 	if c != decimalMark {
 		return nil
 	}
 	if next := s.at + width; next < len(s.input) && isDigit(rune(s.input[next])) {
-		return s.fail(BadSeparator, "a blank after the full stop, or a 0 before the decimal point")
+		return s.fail(BadSeparator, "a space after the full stop, or a 0 before the decimal point")
 	}
 	s.at += width
 	return nil
@@ -145,7 +144,7 @@ func (s *scanner) stop() *ParseError {
 func isLetter(c rune) bool { return 'A' <= c && c <= 'Z' }
 func isDigit(c rune) bool  { return '0' <= c && c <= '9' }
 
-// word returns the run of ASCII letters at the scanner, which does not move.
+// word returns the ASCII letters at the scanner. It does not move the scanner.
 func (s *scanner) word() string {
 	end := s.at
 	for end < len(s.input) && isLetter(rune(s.input[end]&^0x20)) {
@@ -176,12 +175,12 @@ func is(word string, spellings ...string) bool {
 
 // A decimal is a number as written, before it has a unit.
 type decimal struct {
-	at       int    // where it stands
+	at       int    // its offset
 	whole    int64  // digits before the point
 	fraction uint64 // digits after the point, up to 18 of them
-	places   int    // how many of those
-	pointed  bool   // whether there is a decimal point
-	vulgar   bool   // whether it was written with halves, quarters or eighths
+	places   int    // the number of those digits
+	pointed  bool   // it has a decimal point
+	vulgar   bool   // it was written with halves, quarters or eighths
 }
 
 var powersOfTen = func() (p [19]uint64) {
@@ -192,9 +191,8 @@ var powersOfTen = func() (p [19]uint64) {
 	return p
 }()
 
-// number reads digits with at most one decimal point. A number may begin or end
-// with its point. Digits after the eighteenth decimal are read and dropped:
-// they lie far below the unit of Angle.
+// number reads digits with at most one decimal point, which may stand first or last. It
+// ignores digits after the eighteenth decimal, which are far below the unit of Angle.
 func (s *scanner) number(want string) (decimal, *ParseError) {
 	d := decimal{at: s.at}
 	if c, width := s.peek(); c >= utf8.RuneSelf {
@@ -207,7 +205,7 @@ func (s *scanner) number(want string) (decimal, *ParseError) {
 	for ; s.at < len(s.input) && isDigit(rune(s.input[s.at])); s.at++ {
 		digits++
 		if d.whole > math.MaxInt64/100 {
-			return d, s.failAt(d.at, OutOfRange, "fewer digits: angles lie within 7,116 turns")
+			return d, s.failAt(d.at, OutOfRange, "an angle within 7,116 turns")
 		}
 		d.whole = d.whole*10 + int64(s.input[s.at]-'0')
 	}
@@ -225,8 +223,7 @@ func (s *scanner) number(want string) (decimal, *ParseError) {
 	return d, nil
 }
 
-// decimals reads the digits after a decimal point and returns how many there
-// were.
+// decimals reads the digits after a decimal point and returns their number.
 func (s *scanner) decimals(d *decimal) (digits int) {
 	d.pointed = true
 	for ; s.at < len(s.input) && isDigit(rune(s.input[s.at])); s.at++ {
@@ -239,8 +236,8 @@ func (s *scanner) decimals(d *decimal) (digits int) {
 	return digits
 }
 
-// decimalsAfterMark reads the decimals of a number whose unit stands over its
-// point, as almanacs print it: 15′.4 for 15.4′.
+// decimalsAfterMark reads decimals that follow the symbol of the unit, as almanacs print
+// them: 15′.4 for 15.4′.
 func (s *scanner) decimalsAfterMark(d *decimal) {
 	c, width := s.peek()
 	if next := s.at + width; c == decimalMark && !d.pointed && next < len(s.input) && isDigit(rune(s.input[next])) {
@@ -249,13 +246,13 @@ func (s *scanner) decimalsAfterMark(d *decimal) {
 	}
 }
 
-// times gives the number its unit, rounding its fraction once, exactly, halves
-// upwards. It reports a product beyond the range of Angle as false.
+// times multiplies the number by a unit, and rounds its fraction once, halves upwards. It
+// reports false for a product beyond the range of Angle.
 func (d decimal) times(unit Angle) (Angle, bool) {
 	if d.whole > int64(math.MaxInt64/unit) {
 		return 0, false
 	}
-	if d.fraction == 0 { // the commonest, without a division
+	if d.fraction == 0 { // the most common, without a division
 		return Angle(d.whole) * unit, true
 	}
 	high, low := bits.Mul64(d.fraction, uint64(unit))
@@ -270,7 +267,7 @@ func (d decimal) times(unit Angle) (Angle, bool) {
 	return Angle(total), true
 }
 
-// finest is the number of parts into which the last figure divides its unit.
+// finest returns the number of parts into which the last figure divides its unit.
 func (d decimal) finest() Angle {
 	if !d.vulgar {
 		return Angle(powersOfTen[min(d.places, 12)])

@@ -2,10 +2,11 @@ package angle
 
 import "strconv"
 
-// A Side is a side of the vessel, or the way that it turns.
+// A Side is a side of the vessel, or the direction of a turn. The zero value is
+// [Starboard].
 type Side int8
 
-// The two sides, seen when facing the bow.
+// The two sides, for someone who faces the bow.
 const (
 	Starboard Side = iota // right, clockwise
 	Port                  // left, anticlockwise
@@ -22,8 +23,8 @@ func (s Side) String() string {
 	return "Side(" + strconv.Itoa(int(s)) + ")"
 }
 
-// AppendText appends what [Side.String] returns. It refuses what is neither side with a
-// [*RangeError].
+// AppendText appends the text of [Side.String]. If s is neither Starboard nor Port, it
+// returns a [*RangeError].
 func (s Side) AppendText(b []byte) ([]byte, error) {
 	if s != Starboard && s != Port {
 		return b, &RangeError{"side", float64(s), "Starboard (0) or Port (1)"}
@@ -34,7 +35,8 @@ func (s Side) AppendText(b []byte) ([]byte, error) {
 // MarshalText returns the text of [Side.AppendText].
 func (s Side) MarshalText() ([]byte, error) { return s.AppendText(nil) }
 
-// UnmarshalText reads "starboard" or "port", and refuses the rest with a [*ParseError].
+// UnmarshalText reads "starboard" or "port". For any other text it returns a
+// [*ParseError].
 func (s *Side) UnmarshalText(text []byte) error {
 	for _, side := range []Side{Starboard, Port} {
 		if string(text) == side.String() {

@@ -2,23 +2,23 @@ package angle
 
 import "math"
 
-// Sin returns the sine of the angle. The angle is reduced exactly before it
-// becomes radians, so that multiples of 30° have the exact value wherever that
-// is 0, ±½ or ±1, and odd multiples of 45° the float64 nearest to ±√½.
+// Sin returns the sine of the angle. It reduces the angle exactly before it converts to
+// radians. So a sine of 0, ±½ or ±1 is exact, and that of an odd multiple of 45° is the
+// float64 nearest to ±√½.
 func (a Angle) Sin() float64 {
 	s, _ := a.SinCos()
 	return s
 }
 
-// Cos returns the cosine of the angle, exact where [Angle.Sin] is.
+// Cos returns the cosine of the angle. It is as exact as [Angle.Sin].
 func (a Angle) Cos() float64 {
 	_, c := a.SinCos()
 	return c
 }
 
-// Tan returns the tangent of the angle: 0 at multiples of 180°, exactly ±1 at
-// odd multiples of 45°. At odd multiples of 90° it is infinite, with the sign
-// that IEEE 754-2019 gives tanPi: +∞ at 90° + 360°n, −∞ at 270° + 360°n.
+// Tan returns the tangent of the angle. It is exactly 0 at multiples of 180° and exactly
+// ±1 at odd multiples of 45°. At odd multiples of 90° it is infinite, with the sign of
+// tanPi in IEEE 754-2019: +∞ at 90° + 360°n, −∞ at 270° + 360°n.
 func (a Angle) Tan() float64 {
 	quadrant, r := a.quadrant()
 	var t float64
@@ -61,9 +61,9 @@ func (a Angle) SinCos() (sin, cos float64) {
 	return s, c
 }
 
-// sinCosOctant returns the sine and cosine of x within ±π/4, each to within one
-// unit in the last place. The reduction that makes the library function slow is
-// already done, exactly.
+// sinCosOctant returns the sine and cosine of x within ±π/4, each to within one unit in the
+// last place. The caller has already reduced the angle, which is what makes the function
+// of package math slow.
 //
 // The polynomials are those of __kernel_sin and __kernel_cos of FDLIBM, files k_sin.c and
 // k_cos.c, whose notice follows and stands in NOTICE too:
@@ -83,7 +83,7 @@ func sinCosOctant(x float64) (sin, cos float64) {
 	rest := z * z * (4.16666666666666019037e-02 + z*(-1.38888888888741095749e-03+z*(2.48015872894767294178e-05+
 		z*(-2.75573143513906633035e-07+z*(2.08757232129817482790e-09+z*-1.13596475577881948265e-11)))))
 	half := z / 2
-	// 1 − z/2 loses digits that are put back.
+	// 1 − z/2 loses digits; the next line restores them.
 	cos = 1 - half
 	cos += ((1 - cos) - half) + rest
 	return sin, cos
@@ -95,7 +95,7 @@ func (a Angle) quadrant() (quadrant int, rest Angle) {
 	if a < 0 || a >= Turn {
 		a = a.Normalized()
 	}
-	switch { // comparisons cost less than a division
+	switch { // comparisons are faster than a division
 	case a < 45*Degree:
 		return 0, a
 	case a < 135*Degree:
@@ -108,10 +108,9 @@ func (a Angle) quadrant() (quadrant int, rest Angle) {
 	return 0, a - Turn
 }
 
-// Atan2 returns the angle, in (−180°, 180°], whose tangent is y/x, in the
-// quadrant of the point (x, y); exact on the axes and on the diagonals between
-// them. With y east and x north it is a direction from north. It refuses NaN,
-// and the origin, which has no direction, with a [*RangeError].
+// Atan2 returns the angle of the point (x, y), in (−180°, 180°]: its tangent is y/x. With
+// y east and x north it is a direction from north. It is exact on the axes and on the
+// diagonals. If x or y is NaN, or both are zero, it returns a [*RangeError].
 func Atan2(y, x float64) (Angle, error) {
 	if x == 0 && y == 0 || math.IsNaN(x) || math.IsNaN(y) {
 		value := y
@@ -139,7 +138,7 @@ func Atan2(y, x float64) (Angle, error) {
 	return a.NormalizedSigned(), nil
 }
 
-// fromRatio is the angle whose tangent is t, for t in [0, 1].
+// fromRatio returns the angle whose tangent is t, for t in [0, 1].
 func fromRatio(t float64) Angle {
 	units := math.Atan(t) * unitsPerRadian
 	return Angle(math.Round(units))

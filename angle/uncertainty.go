@@ -6,27 +6,27 @@ import (
 	"strings"
 )
 
-// An Uncertainty is the standard uncertainty (one standard deviation) of an
-// angle, or the fact that none was stated. The zero value is not stated: an
-// angle known exactly has a stated uncertainty of 0.
+// An Uncertainty is the standard uncertainty (one standard deviation) of an angle, or
+// unknown. The zero value is unknown, and prints as "not stated". An angle that is known
+// exactly has a stated uncertainty of 0.
 type Uncertainty struct {
 	sigma  Angle
 	stated bool
 }
 
-// StandardUncertainty returns a stated standard uncertainty. It refuses
-// negative angles with a [*RangeError].
+// StandardUncertainty returns a stated standard uncertainty. If sigma is negative, it
+// returns a [*RangeError].
 func StandardUncertainty(sigma Angle) (Uncertainty, error) {
 	if sigma < 0 {
-		return Uncertainty{}, &RangeError{What: "standard uncertainty", Value: sigma.Degrees(), Accepted: "0° and upwards"}
+		return Uncertainty{}, &RangeError{What: "standard uncertainty", Value: sigma.Degrees(), Accepted: "0° or more"}
 	}
 	return Uncertainty{sigma, true}, nil
 }
 
-// Rectangular returns the standard uncertainty of a figure printed to the
-// nearest step: the step divided by √12, since the true value lies anywhere
-// within half a step (JCGM 100:2008, the Guide to the Expression of Uncertainty
-// in Measurement, F.2.2.1). A step's sign does not matter.
+// Rectangular returns the standard uncertainty of a figure printed to the nearest step:
+// the step divided by √12. The true value may be anywhere within half a step. (JCGM
+// 100:2008, the Guide to the Expression of Uncertainty in Measurement, F.2.2.1.) The sign
+// of step does not matter.
 func Rectangular(step Angle) Uncertainty {
 	return Uncertainty{Angle(math.Round(math.Abs(float64(step)) / math.Sqrt(12))), true}
 }
@@ -34,9 +34,9 @@ func Rectangular(step Angle) Uncertainty {
 // Sigma returns the standard uncertainty and whether it was stated.
 func (u Uncertainty) Sigma() (sigma Angle, stated bool) { return u.sigma, u.stated }
 
-// Combined returns the uncertainty of a sum or difference of independent
-// angles: the root of the sum of squares (JCGM 100:2008, 5.1.2). If any part is
-// not stated the whole is not stated.
+// Combined returns the uncertainty of a sum or difference of independent angles: the root
+// of the sum of squares (JCGM 100:2008, 5.1.2). If one of the uncertainties is unknown,
+// the result is unknown.
 func (u Uncertainty) Combined(others ...Uncertainty) Uncertainty {
 	total, stated := float64(u.sigma), u.stated
 	for _, o := range others {
@@ -49,8 +49,8 @@ func (u Uncertainty) Combined(others ...Uncertainty) Uncertainty {
 	return Uncertainty{saturated(total), true}
 }
 
-// Scaled returns the uncertainty of the angle multiplied by a factor, whose
-// sign does not matter. A factor that is NaN leaves nothing stated.
+// Scaled returns the uncertainty of the angle multiplied by a factor. The sign of factor
+// does not matter. If factor is NaN, the result is unknown.
 func (u Uncertainty) Scaled(factor float64) Uncertainty {
 	if !u.stated || math.IsNaN(factor) {
 		return Uncertainty{}
@@ -58,8 +58,7 @@ func (u Uncertainty) Scaled(factor float64) Uncertainty {
 	return Uncertainty{saturated(float64(u.sigma) * math.Abs(factor)), true}
 }
 
-// saturated makes an Angle of a size in units, the largest Angle for what is
-// larger still.
+// saturated converts a size in units to an Angle, at most the largest Angle.
 func saturated(units float64) Angle {
 	if !(units < math.MaxInt64) {
 		return math.MaxInt64
@@ -67,11 +66,11 @@ func saturated(units float64) Angle {
 	return Angle(math.Round(units))
 }
 
-// Equal reports whether two uncertainties are the same; it is the same as ==.
+// Equal reports whether two uncertainties are equal, as == does.
 func (u Uncertainty) Equal(v Uncertainty) bool { return u == v }
 
-// String returns the uncertainty as ±0°30′, in degrees and minutes to a tenth,
-// or "not stated".
+// String returns the uncertainty, rounded to a tenth of a minute: ±0°30′. If it is
+// unknown, String returns "not stated".
 func (u Uncertainty) String() string {
 	if !u.stated {
 		return "not stated"
@@ -79,8 +78,8 @@ func (u Uncertainty) String() string {
 	return "±" + u.sigma.String()
 }
 
-// AppendText appends the exact uncertainty, with a sign ±, or nothing if it is
-// not stated.
+// AppendText appends the exact uncertainty with the sign ±. If it is unknown, AppendText
+// appends nothing.
 func (u Uncertainty) AppendText(b []byte) ([]byte, error) {
 	if !u.stated {
 		return b, nil
@@ -91,8 +90,8 @@ func (u Uncertainty) AppendText(b []byte) ([]byte, error) {
 // MarshalText returns the text of [Uncertainty.AppendText].
 func (u Uncertainty) MarshalText() ([]byte, error) { return u.AppendText(nil) }
 
-// UnmarshalText reads what [Uncertainty.MarshalText] writes; the sign ± may be
-// absent, and an empty text is "not stated".
+// UnmarshalText reads what [Uncertainty.MarshalText] writes. The sign ± may be left out.
+// An empty text gives an unknown uncertainty.
 func (u *Uncertainty) UnmarshalText(text []byte) error {
 	if len(text) == 0 {
 		*u = Uncertainty{}
@@ -108,7 +107,7 @@ func (u *Uncertainty) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// parseUncertainty reads what stands after the sign ±.
+// parseUncertainty reads the angle after the sign ±.
 func parseUncertainty(text string) (Uncertainty, error) {
 	s := scanner{input: text, what: "standard uncertainty", want: "an uncertainty such as 0°30′"}
 	a, err := s.whole()
@@ -116,7 +115,7 @@ func parseUncertainty(text string) (Uncertainty, error) {
 		p.Kind = NoNumber
 	}
 	if err == nil && a < 0 {
-		err = &ParseError{What: "standard uncertainty", Input: text, Kind: SignNotAllowed, Want: "an uncertainty of 0° and upwards"}
+		err = &ParseError{What: "standard uncertainty", Input: text, Kind: SignNotAllowed, Want: "an uncertainty of 0° or more"}
 	}
 	if err != nil {
 		return Uncertainty{}, err

@@ -104,7 +104,7 @@ compass,deviation
 	fmt.Println(err)
 	// Output:
 	// 4°45′W
-	// line 6, deviation: angle east or west "6°61′W": minutes-out-of-range at "61′W": want less than 60
+	// line 6, deviation: "6°61′W" is not an angle east or west: minutes out of range at "61′W"; want less than 60
 }
 
 // Between rows far apart a smooth curve comes nearer to how a compass deviates

@@ -270,8 +270,8 @@ func FuzzJSON(f *testing.F) {
 func TestFaultsOfAChartInJSONNameTheRose(t *testing.T) {
 	const good = `{"position":"47°05′N 019°10′W","legend":"3°50′W 2014 (9′E)"}`
 	for text, want := range map[string]string{
-		`{"roses":[` + good + `,{"name":"Outer rose","position":"47°61′N 019°10′W","legend":"3°50′W 2014"}]}`: `variation: chart: rose "Outer rose": position "47°61′N 019°10′W": minutes-out-of-range`,
-		`{"roses":[` + good + `,{"position":"","legend":"3°50′W 2014"}]}`:                                     `variation: chart: rose "2": position "": empty`,
+		`{"roses":[` + good + `,{"name":"Outer rose","position":"47°61′N 019°10′W","legend":"3°50′W 2014"}]}`: `variation: chart: rose "Outer rose": "47°61′N 019°10′W" is not a position: minutes out of range`,
+		`{"roses":[` + good + `,{"position":"","legend":"3°50′W 2014"}]}`:                                     `variation: chart: rose "2": "" is not a position: empty`,
 		`{"roses":[{"name":"Outer rose","position":7,"legend":"3°50′W 2014"}]}`:                               `variation: chart: rose "Outer rose": json: `,
 		`{"roses":[{"name":"Outer rose","legend":"3°50′W 2014"}]}`:                                            `variation: chart: rose "Outer rose": no position`,
 		`{"roses":[` + good + `,{"position":"47°N 019°W","legend":"3°50′ 2014"}]}`:                            `variation: chart: rose "2": variation: legend "3°50′ 2014": the variation has no name`,

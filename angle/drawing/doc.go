@@ -1,6 +1,6 @@
-// Package drawing draws what this module prints, as SVG on a sheet in millimetres:
-// deviation curves, plots of fixes, dials. It is small on purpose: it holds what those
-// drawings share, and is no library of shapes.
+// Package drawing makes SVG drawings in millimetres, to show or to print. The module draws
+// deviation curves, plots of fixes and voyages with it. It holds what these drawings share,
+// and is not a general library of shapes.
 //
 //	sheet := drawing.New(drawing.A4(), "Orlesk Bay", "The bay, which is invented, north up.")
 //	beacon := drawing.At(60, 80)
@@ -12,13 +12,15 @@
 //
 // # Where to begin
 //
-// Begin a sheet with [New], draw with the methods of [Sheet], what they have no element
-// for with [Sheet.Put], and end with [Sheet.WriteTo]. [TextBox], [Shortened] and
-// [Wrapped] keep texts in their place, and a [Box] tells what it covers.
+// Make a sheet with [New], draw with the methods of [Sheet], and write it with
+// [Sheet.WriteTo]. [Sheet.Put] writes an element that no other method writes. [TextBox],
+// [Shortened] and [Wrapped] fit texts into a space. A [Box] reports what it overlaps.
 //
-// Lengths are millimetres, x to the right and y down from the upper left corner, and are
-// written rounded to a hundredth of one, so that the last digits of a machine's arithmetic
-// do not show. A drawing has no ids, so that several may stand on one HTML page. Texts are taken as plain text: nothing in one can leave its element. Styles,
-// fonts and classes are written as they are, and are to come from the program alone.
-// A figure that is not finite is written as it is too, and no viewer draws it.
+// Lengths are millimetres from the upper left corner, x to the right and y down. They are
+// rounded to a hundredth, so that every machine writes the same file. A drawing has no ids,
+// so several can stand on one HTML page.
+//
+// Texts are plain text, and are escaped. Styles, fonts and classes are not escaped: never
+// take them from outside the program. A number that is not finite is written as it is, and
+// viewers do not draw its element.
 package drawing

@@ -7,16 +7,16 @@ import (
 	"lubberline.example/angle/internal/oneline"
 )
 
-// blankWidth is how wide a space is, in its sizes.
+// blankWidth is the width of a space, as a multiple of the letter size.
 const blankWidth = 0.42
 
 var marks = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
 
-// escaped is a text as the content of an element.
+// escaped returns a text as the content of an element.
 func escaped(text string) string { return marks.Replace(oneline.Of(text)) }
 
-// TextWidth is how wide a text is, in its sizes: 6 for one that takes 18 mm in letters of
-// 3 mm. As the fonts of the reader or the printer are not known, it reckons with wide ones.
+// TextWidth returns the width of a text as a multiple of the letter size: 6 for a text of
+// 18 mm in letters of 3 mm. It assumes a wide font, since the viewer's font is unknown.
 func TextWidth(text string) float64 {
 	w := 0.0
 	for _, r := range text {
@@ -41,17 +41,17 @@ func runeWidth(r rune) float64 {
 	return 0.6
 }
 
-// TextBox is what a text takes up that begins at a spot on its base line, in letters of a
-// size in millimetres.
+// TextBox returns the box of a text that begins at a spot on its base line. The size of
+// the letters is in millimetres.
 func TextBox(at Spot, text string, size float64) Box {
 	return Box{at.X, at.Y - 0.8*size, at.X + size*TextWidth(text), at.Y + 0.26*size}
 }
 
-// Shortened is a text on one line, cut and ended with … if it is wider than
-// some times its size.
+// Shortened returns a text on one line. If it is wider than width, a multiple of the letter
+// size, Shortened cuts it and adds ….
 func Shortened(text string, width float64) string {
 	runes := []rune(oneline.Of(text))
-	used, fits := 0.0, 0 // in sizes, and in runes with room for the …
+	used, fits := 0.0, 0 // the width used, and the runes that leave room for the …
 	for i, r := range runes {
 		used += runeWidth(r)
 		if used <= width-1 {
@@ -64,8 +64,8 @@ func Shortened(text string, width float64) string {
 	return strings.TrimRightFunc(string(runes[:fits]), unicode.IsSpace) + "…"
 }
 
-// Wrapped breaks a text, made one line, between its words into lines of a width in its sizes.
-// A word that is wider has a line of its own. Of an empty text there is one empty line.
+// Wrapped breaks a text between words into lines of at most width, a multiple of the
+// letter size. A wider word has its own line. An empty text gives one empty line.
 func Wrapped(text string, width float64) []string {
 	var lines []string
 	line := ""

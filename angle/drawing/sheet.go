@@ -9,35 +9,36 @@ import (
 	"slices"
 )
 
-// A Format is a sheet's size and its letters.
+// A Format is the size of a sheet and of its letters.
 type Format struct {
 	Width, Height float64 // mm
-	Letters       float64 // size of the texts that state none, mm
-	Font          string  // families as SVG lists them; empty means sans-serif
+	Letters       float64 // default size of texts, mm
+	Font          string  // font families as SVG lists them; if empty, sans-serif
 }
 
 // Measures of [A4], mm.
 const (
-	A4Left, A4Right = 14.0, 196.0 // the edges between which text stands
-	A4Letters       = 2.7         // the size of most text
+	A4Left, A4Right = 14.0, 196.0 // left and right edge of the text
+	A4Letters       = 2.7         // default size of texts
 )
 
-// A4 is a sheet of A4 upright.
+// A4 returns the format of an upright A4 sheet.
 func A4() Format { return Format{Width: 210, Height: 297, Letters: A4Letters} }
 
-// fullPage is from where on a sheet does not fit between the margins of a page, mm.
+// fullPage is the least side of a sheet that does not fit between the margins of a page,
+// mm.
 const fullPage = 250.0
 
-// A Sheet is a drawing that is being made. Make one with [New].
+// A Sheet is a drawing. Make one with [New].
 type Sheet struct{ drawn bytes.Buffer }
 
-// New begins a white sheet. The title is its name, which a viewer may show on a tab; the
-// description says in words what it shows. Neither is drawn.
+// New returns a white sheet. A viewer may show the title on a tab. The description says in
+// words what the drawing shows. Neither is drawn.
 //
-// A sheet with a side of 250 mm or more is a full page. It sets the page it is printed
-// on, its own size without margins, so that a browser prints the file on one sheet of
-// paper. That is a style element. A style holds for a whole HTML page: take it out of a
-// drawing that you write into one by hand. Write of package page does so itself.
+// A sheet with a side of 250 mm or more is a full page. It has a style element with its page
+// size and no margins, so that a browser prints it on one sheet of paper. The style applies
+// to a whole HTML page: remove it if you put the drawing into one. Write of package
+// [lubberline.example/angle/page] removes it.
 func New(f Format, title, description string) *Sheet {
 	if f.Font == "" {
 		f.Font = "sans-serif"
@@ -48,17 +49,16 @@ func New(f Format, title, description string) *Sheet {
 	s.Put(`<title>%s</title>`, escaped(title))
 	s.Put(`<desc>%s</desc>`, escaped(description))
 	if max(width, height) >= fullPage {
-		// A hair less than the page: viewers round, and would begin a second, empty sheet.
+		// A little less than the page: viewers round up, and would print an empty second sheet.
 		s.Put(`<style>@page{size:%gmm %gmm;margin:0}@media print{svg:root{height:%gmm}}</style>`, width, height, height-0.5)
 	}
 	s.Put(`<rect width="%g" height="%g" fill="white"/>`, width, height)
 	return s
 }
 
-// WriteTo ends the drawing and writes it in one piece, so that no half of one is left
-// where drawing fails. The sheet stays as it was. It returns how many bytes were
-// written, and the writer's error unchanged. If w is nil it returns a [*fs.PathError] for
-// [fs.ErrInvalid].
+// WriteTo writes the whole drawing in one call of w.Write. The sheet does not change. It
+// returns the number of bytes written and the writer's error unchanged. If w is nil, it
+// returns a [*fs.PathError] for [fs.ErrInvalid].
 func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
 	if w == nil {
 		return 0, &fs.PathError{Op: "write", Path: "a drawing to a nil writer", Err: fs.ErrInvalid}
@@ -67,8 +67,8 @@ func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
 	return int64(n), err
 }
 
-// Put writes an element on a line of its own, by a format as of [fmt.Sprintf]. The
-// float64s among the arguments are rounded to a hundredth first; nothing is escaped.
+// Put writes an element on its own line, with the format and arguments of [fmt.Sprintf].
+// It rounds arguments of type float64 to a hundredth. It escapes nothing.
 func (s *Sheet) Put(format string, args ...any) {
 	args = slices.Clone(args)
 	for i, a := range args {
@@ -80,11 +80,11 @@ func (s *Sheet) Put(format string, args ...any) {
 	s.drawn.WriteByte('\n')
 }
 
-// hundredth rounds to what is printed, and prints no zero with a minus.
+// hundredth rounds to a hundredth. It never returns a negative zero.
 func hundredth(mm float64) float64 { return math.Round(mm*100)/100 + 0 }
 
-// Text writes a text on one line, from a spot on its base line, with
-// attributes beside its place: text-anchor="middle".
+// Text writes a text on one line, from a spot on its base line. It may have more
+// attributes, such as text-anchor="middle".
 func (s *Sheet) Text(at Spot, attributes, text string) {
 	if attributes != "" {
 		attributes = " " + attributes
@@ -92,7 +92,8 @@ func (s *Sheet) Text(at Spot, attributes, text string) {
 	s.Put(`<text x="%.2f" y="%.2f"%s>%s</text>`, at.X, at.Y, attributes, escaped(text))
 }
 
-// Line draws a straight line in a style: stroke="black" stroke-width="0.3".
+// Line draws a straight line. The style is its attributes: stroke="black"
+// stroke-width="0.3".
 func (s *Sheet) Line(from, to Spot, style string) {
 	s.Put(`<line x1="%.2f" y1="%.2f" x2="%.2f" y2="%.2f" %s/>`, from.X, from.Y, to.X, to.Y, style)
 }
@@ -118,15 +119,14 @@ func (s *Sheet) path(element, class, style string, spots []Spot) {
 	s.Put(`"/>`)
 }
 
-// Rectangle draws a box in a style.
+// Rectangle draws a box. The style is its attributes.
 func (s *Sheet) Rectangle(b Box, style string) {
 	s.Put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" %s/>`, b.Left, b.Top, b.Right-b.Left, b.Bottom-b.Top, style)
 }
 
-// Clip draws what inside draws, of which only the part in the box is seen. The class
-// names it. It is an svg element within the drawing, which has no id: any number of
-// drawings may stand on one page. Its size is a style too, so that no rule of the page
-// for svg elements changes it.
+// Clip calls inside, and shows only the part of its drawing that lies in the box. It writes
+// an inner svg element of a class. The element has no id, so any number of drawings can
+// stand on one page. Its size is also a style, so that no style of the page changes it.
 func (s *Sheet) Clip(class string, b Box, inside func()) {
 	width, height := b.Right-b.Left, b.Bottom-b.Top
 	s.Put(`<svg class="%s" x="%.2f" y="%.2f" width="%.2f" height="%.2f" viewBox="%.2f %.2f %.2f %.2f" style="width:%.2fpx;height:%.2fpx;overflow:hidden">`,

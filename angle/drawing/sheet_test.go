@@ -178,7 +178,7 @@ func TestTextsStayInTheirElements(t *testing.T) {
 	})
 }
 
-// Figures are rounded to a hundredth and have no nought with a minus.
+// Figures are rounded to a hundredth, and none is −0.
 func TestFiguresAreRounded(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x, y := rapid.Float64Range(-300, 300).Draw(t, "x"), rapid.Float64Range(-0.02, 0.02).Draw(t, "y")

@@ -1,5 +1,5 @@
-// Package geojson writes points and lines on the earth as GeoJSON (RFC 7946), for
-// the packages that have some to show on a map.
+// Package geojson writes points and lines on the earth as GeoJSON (RFC 7946), the format
+// that map programs read.
 //
 //	beacon := geojson.Feature{
 //		Point:      angle.MustParsePosition("47°03.6′N 019°11.6′W"),
@@ -11,13 +11,12 @@
 //
 // # Where to begin
 //
-// Make a [Feature] for each point or set of lines and give them all to [Write]. For what
-// the module itself has to show there is no need to: see
-// [lubberline.example/course/passage.Passage.WriteGeoJSON] for a passage plan and
-// [lubberline.example/wmm.WriteGeoJSON] for lines of equal variation.
+// Make a [Feature] for each point or set of lines, and pass them all to [Write]. For a
+// passage plan, call [lubberline.example/course/passage.Passage.WriteGeoJSON] instead. For
+// lines of equal variation, call [lubberline.example/wmm.WriteGeoJSON].
 //
-// Coordinates are degrees with the longitude first, north and east positive, as the
-// format requires, exact to the last unit of [angle.Angle].
+// Coordinates are degrees, longitude first, north and east positive, as the format
+// requires. They are exact to the last unit of [angle.Angle].
 package geojson
 
 import (
@@ -31,14 +30,14 @@ import (
 // A Feature is a point or some lines, with their properties. The zero value
 // is a point at 0° N 0° E without properties.
 type Feature struct {
-	// Point is drawn if Lines is nil.
+	// Point is written if Lines is nil.
 	Point angle.Position
 
 	// Lines are cut where they cross the date line, as RFC 7946, section 3.1.9,
-	// asks. Between two positions a line goes the shorter way round in longitude.
+	// requires. Between two positions a line takes the shorter way in longitude.
 	Lines [][]angle.Position
 
-	// Properties are written as they encode as JSON: a struct or a map.
+	// Properties is a struct or a map that encodes as JSON.
 	Properties any
 }
 
@@ -53,11 +52,13 @@ type feature struct {
 	Properties any      `json:"properties"`
 }
 
-// Write writes a feature collection: points as Point, lines as MultiLineString. A
-// line of fewer than two positions is left out. It returns the error of encoding the
-// properties, a [*json.UnsupportedTypeError], [*json.UnsupportedValueError] or
-// [*json.MarshalerError], and then nothing is written, or the writer's error unchanged. If
-// w is nil it returns a [*fs.PathError] for [fs.ErrInvalid].
+// Write writes a feature collection: points as Point, lines as MultiLineString. It leaves
+// out lines of fewer than two positions.
+//
+// If the properties can't be encoded, Write writes nothing and returns the
+// [*json.UnsupportedTypeError], [*json.UnsupportedValueError] or [*json.MarshalerError]. It
+// returns the writer's error unchanged. If w is nil, it returns a [*fs.PathError] for
+// [fs.ErrInvalid].
 func Write(w io.Writer, features []Feature) error {
 	if w == nil {
 		return &fs.PathError{Op: "write", Path: "GeoJSON to a nil writer", Err: fs.ErrInvalid}
@@ -83,7 +84,7 @@ func Write(w io.Writer, features []Feature) error {
 	return json.NewEncoder(w).Encode(collection)
 }
 
-// cutAtDateLine turns a line into coordinates, longitude first, and cuts it where
+// cutAtDateLine returns the coordinates of a line, longitude first. It cuts the line where
 // it crosses the meridian of 180°.
 func cutAtDateLine(line []angle.Position) [][][2]float64 {
 	var pieces [][][2]float64
@@ -100,7 +101,7 @@ func cutAtDateLine(line []angle.Position) [][][2]float64 {
 			beforeLat, beforeLon := line[i-1].Degrees()
 			switch step := lon - beforeLon; {
 			case step > 180 || step < -180:
-				edge := 180.0 // the side that the line leaves by
+				edge := 180.0 // the side where the line leaves
 				if beforeLon < 0 {
 					edge = -180
 				}

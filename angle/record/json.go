@@ -8,18 +8,18 @@ import (
 	"strings"
 )
 
-// A jsonReader reads an array of objects, and knows where it is.
+// A jsonReader reads an array of objects and counts lines.
 type jsonReader struct {
 	*json.Decoder
 	data    []byte
-	counted int // up to here the lines are counted
+	counted int // the offset up to which lines are counted
 	line    int
 	rowLine int  // the line of the row last begun
 	crowded bool // whether more than one row begins on it
 }
 
-// at is the line on which an offset lies. Offsets mostly go forward: what is before
-// the last is not counted again, which would take time as the square of the rows.
+// at returns the line of an offset. Offsets mostly increase, so at counts only the lines
+// after the last offset; otherwise the time would grow as the square of the rows.
 func (d *jsonReader) at(offset int64) int {
 	to := int(min(offset, int64(len(d.data))))
 	if to < d.counted {
@@ -30,10 +30,10 @@ func (d *jsonReader) at(offset int64) int {
 	return d.line
 }
 
-// next is the line of what comes next, past blanks and punctuation.
+// next returns the line of the next value, after spaces and punctuation.
 func (d *jsonReader) next() int { return d.at(d.ahead()) }
 
-// ahead is the offset of what comes next.
+// ahead returns the offset of the next value.
 func (d *jsonReader) ahead() int64 {
 	at := d.InputOffset()
 	for at < int64(len(d.data)) && strings.IndexByte(" \t\r\n,:", d.data[at]) >= 0 {
@@ -42,8 +42,8 @@ func (d *jsonReader) ahead() int64 {
 	return at
 }
 
-// begin is the line of a row that begins. The first row of a line looks whether
-// others stand on it.
+// begin returns the line of the next row. At the first row of a line it checks whether
+// other rows begin there.
 func (d *jsonReader) begin() int {
 	at := d.ahead()
 	if line := d.at(at); line != d.rowLine {
@@ -58,7 +58,7 @@ func (d *jsonReader) fault(err error) error {
 		return &Error{Line: d.at(syntax.Offset), Err: err}
 	}
 	if err == io.EOF || err == io.ErrUnexpectedEOF {
-		err = errors.New("the file ends before the array does")
+		err = errors.New("the file ends before the array ends")
 	}
 	return &Error{Line: d.at(d.InputOffset()), Err: err}
 }

@@ -1,6 +1,5 @@
-// Package record reads the small tables that navigators and programs keep, a
-// deviation card or a list of bearings, from CSV or JSON, and says of every
-// fault on which line it stands.
+// Package record reads small tables from CSV or JSON, such as a deviation card or a list of
+// bearings. Every error says on which line the fault is.
 //
 //	rows, err := record.Read(file, record.Columns{Required: []string{"mark", "bearing"}})
 //	if err != nil {
@@ -12,12 +11,15 @@
 //
 // # Where to begin
 //
-// For a deviation table, a swing, a chart's roses or waypoints there are readers that
-// use this package: [lubberline.example/deviation.ReadTable],
-// [lubberline.example/deviation/swing.ReadSwing], [lubberline.example/variation.ReadChart],
-// [lubberline.example/course/passage.ReadWaypoints]. For a table of your own name its
-// [Columns], call [Read], and give what the figures turn out to be at fault in to
-// [Row.Fault], which adds the line.
+// These readers use this package:
+//
+//   - a deviation card: [lubberline.example/deviation.ReadTable]
+//   - a swing: [lubberline.example/deviation/swing.ReadSwing]
+//   - a chart's roses: [lubberline.example/variation.ReadChart]
+//   - waypoints: [lubberline.example/course/passage.ReadWaypoints]
+//
+// For your own table, name its [Columns] and call [Read]. If a value is wrong, return
+// [Row.Fault], which adds the line to your error.
 package record
 
 import (
@@ -32,21 +34,21 @@ import (
 	"unicode/utf8"
 )
 
-// Columns says which columns a table has.
+// Columns names the columns of a table.
 type Columns struct {
-	Required []string // must be there, with something in every row
+	Required []string // must have a value in every row
 	Optional []string // may be missing, or empty in a row
 }
 
 // A Row is one row of a table.
 type Row struct {
-	Line   int // where it begins in the file, from 1
+	Line   int // the line where the row begins, from 1
 	number int // from 1, if the line has other rows; otherwise 0
 	fields []field
 }
 
-// A field is what stands in a column. A row has few: finding one among them is as
-// quick as a map, in far less memory.
+// A field is the text in one column. A row has few fields, so a search is as fast as a map
+// and takes less memory.
 type field struct {
 	column, text string
 	line         int
@@ -61,17 +63,17 @@ func (r Row) field(column string) (f field, ok bool) {
 	return field{}, false
 }
 
-// Text returns what stands in a column, without blanks around it. It is empty
-// if the column is optional and has nothing there.
+// Text returns the text in a column, without spaces around it. It is empty if the column
+// is optional and empty in this row.
 func (r Row) Text(column string) string {
 	f, _ := r.field(column)
 	return f.text
 }
 
-// Has reports whether there is something in a column.
+// Has reports whether a column has text in this row.
 func (r Row) Has(column string) bool { return r.Text(column) != "" }
 
-// Fault returns an [*Error] for what is wrong in a column of this row.
+// Fault returns an [*Error] that adds the line and the column to err.
 func (r Row) Fault(column string, err error) *Error {
 	line := r.Line
 	if f, ok := r.field(column); ok {
@@ -80,16 +82,16 @@ func (r Row) Fault(column string, err error) *Error {
 	return &Error{Line: line, Row: r.number, Column: column, Err: err}
 }
 
-// An Error says where in a file something is wrong, and what.
+// An Error says what is wrong in a file, and where.
 type Error struct {
-	Line   int    // from 1; 0 if the fault is the whole file's
-	Row    int    // from 1, where several rows of JSON stand on the line; otherwise 0
-	Column string // the name of the column, if it is one column's fault
+	Line   int    // from 1; 0 if the whole file is wrong
+	Row    int    // from 1, if several rows of JSON stand on the line; otherwise 0
+	Column string // the name of the column; empty if the fault is not in one column
 	Err    error  // what is wrong
 }
 
-// Error returns "line 7, deviation: …", or "line 1, row 3, deviation: …" where several
-// rows stand on the line.
+// Error returns "line 7, deviation: …", or "line 1, row 3, deviation: …" if several rows
+// stand on the line.
 func (e *Error) Error() string {
 	var b strings.Builder
 	if e.Line > 0 {
@@ -112,26 +114,25 @@ func (e *Error) Error() string {
 // Unwrap returns what is wrong, without the place.
 func (e *Error) Unwrap() error { return e.Err }
 
-// Bounds of what is read, far beyond any table that is kept.
+// The limits of [Read].
 const (
 	MaxBytes    = 16 << 20  // of a file
 	MaxRows     = 1_000_000 // of a table
 	MaxRowBytes = 64 << 10  // of a row of CSV, with the comments and blank lines before it
 )
 
-// Read reads a table. If it begins with [ it is JSON: an array of objects whose
-// values are strings or numbers. Otherwise it is CSV, whose first line names the
-// columns and whose fields are separated by commas. Lines that begin with # are comments.
-// Blank lines and rows of empty fields are passed over. Columns may come in any order.
-// A column that is not asked for is refused, since something unread may matter. The
-// text is UTF-8, with or without a byte order mark; lines end in LF or CRLF.
+// Read reads a table. If the file begins with [ it is JSON: an array of objects whose
+// values are strings or numbers. Otherwise it is CSV with commas, and its first line names
+// the columns. Lines that begin with # are comments. Read skips blank lines and rows of
+// empty fields. Columns may stand in any order. The text is UTF-8, with or without a byte
+// order mark. Lines end in LF or CRLF.
 //
-// Files beyond [MaxBytes], [MaxRows] or [MaxRowBytes] are refused, and no more
-// is read of them. Every error is an [*Error]; that of the reader is wrapped. A nil reader
-// is refused too.
+// Every error is an [*Error]. Read returns one for a column that is not in columns, since
+// it may matter. It also returns one if r is nil, if r fails (it wraps that error), and if
+// the file is beyond [MaxBytes], [MaxRows] or [MaxRowBytes].
 func Read(r io.Reader, columns Columns) ([]Row, error) {
 	if r == nil {
-		return nil, &Error{Err: errors.New("no reader: nil")}
+		return nil, &Error{Err: errors.New("no reader: it is nil")}
 	}
 	data, err := readAll(r)
 	if err != nil {
@@ -158,20 +159,20 @@ func Read(r io.Reader, columns Columns) ([]Row, error) {
 		return nil, err
 	}
 	if len(rows) == 0 {
-		return nil, &Error{Err: errors.New("there are no rows")}
+		return nil, &Error{Err: errors.New("the table has no rows: want at least one")}
 	}
 	for _, row := range rows {
 		for _, name := range columns.Required {
 			if !row.Has(name) {
-				return nil, row.Fault(name, errors.New("nothing here: every row needs this column"))
+				return nil, row.Fault(name, errors.New("empty: every row needs a value in this column"))
 			}
 		}
 	}
 	return rows, nil
 }
 
-// readAll reads a file up to [MaxBytes]. Unlike io.ReadAll it gives up on a reader
-// that brings nothing and no error.
+// readAll reads a file up to [MaxBytes]. Unlike io.ReadAll it stops if the reader keeps
+// returning neither bytes nor an error.
 func readAll(r io.Reader) ([]byte, error) {
 	b := bufio.NewReaderSize(r, 32<<10)
 	var data []byte
@@ -185,39 +186,39 @@ func readAll(r io.Reader) ([]byte, error) {
 		}
 		ahead, _ := b.Peek(b.Buffered())
 		if len(data)+len(ahead) > MaxBytes {
-			return nil, &Error{Err: fmt.Errorf("more than %d MiB: want a table of at most that", MaxBytes>>20)}
+			return nil, &Error{Err: fmt.Errorf("the file has more than %d MiB, the maximum", MaxBytes>>20)}
 		}
 		data = append(data, ahead...)
 		b.Discard(len(ahead))
 	}
 }
 
-// checkText refuses what is no text in UTF-8: the decoder of JSON would put another
-// character in its place and say nothing.
+// checkText returns an error if the data are not UTF-8. The JSON decoder would replace the
+// bytes without an error.
 func checkText(data []byte) error {
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
-		return &Error{Line: 1, Err: errors.New("the file is in UTF-16: want UTF-8")}
+		return &Error{Line: 1, Err: errors.New("the file is in UTF-16: save it as UTF-8")}
 	}
 	for at := 0; at < len(data); {
 		r, width := utf8.DecodeRune(data[at:])
 		if r == utf8.RuneError && width == 1 {
-			return &Error{Line: lineAt(data, at), Err: fmt.Errorf("a byte %#x that is not UTF-8: want text in UTF-8", data[at])}
+			return &Error{Line: lineAt(data, at), Err: fmt.Errorf("byte %#x is not UTF-8: save the file as UTF-8", data[at])}
 		}
 		at += width
 	}
 	return nil
 }
 
-// lineAt is the line on which an offset lies.
+// lineAt returns the line of an offset.
 func lineAt(data []byte, at int) int { return 1 + bytes.Count(data[:at], []byte("\n")) }
 
-var errTooManyRows = fmt.Errorf("more than %d rows: want a table of at most that", MaxRows)
+var errTooManyRows = fmt.Errorf("more than %d rows, the maximum", MaxRows)
 
 func readCSV(data []byte, columns Columns) ([]Row, error) {
 	lines := &lineReader{rest: data}
 	c := csv.NewReader(lines)
 	c.Comment = '#'
-	c.FieldsPerRecord = -1 // counted here, for a message of our own
+	c.FieldsPerRecord = -1 // counted below, for a better message
 	c.TrimLeadingSpace = true
 	header, err := lines.next(c)
 	if err != nil {
@@ -251,7 +252,7 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 		}
 		line, _ := c.FieldPos(0)
 		if blank(record) {
-			continue // as a spreadsheet writes an empty row
+			continue // a spreadsheet's empty row
 		}
 		if len(record) != len(header) {
 			return nil, &Error{Line: line, Err: fmt.Errorf("%d fields under %d columns%s", len(record), len(header), hint(record, len(header)))}
@@ -268,13 +269,13 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 	}
 }
 
-// formula are the characters with which a cell begins that a spreadsheet may take for a
+// formula holds the characters at the start of a cell that a spreadsheet may read as a
 // formula (OWASP, CSV Injection).
 const formula = "=+-@\t\r"
 
-// Cell returns a text from outside, a name, as a cell of CSV that no spreadsheet takes for
-// a formula: with an apostrophe before it if it begins with = + - @, a tab or a carriage
-// return. [Read] takes the apostrophe off again. Figures of the program's own need no Cell.
+// Cell returns a text as a CSV cell that no spreadsheet reads as a formula. If the text
+// begins with = + - @, a tab or a carriage return, Cell puts an apostrophe before it, and
+// [Read] removes it again. Use it for names from outside the program, not for figures.
 func Cell(text string) string {
 	if text = strings.TrimSpace(text); text != "" && strings.ContainsRune(formula, rune(text[0])) || isCell(text) {
 		return "'" + text
@@ -282,13 +283,13 @@ func Cell(text string) string {
 	return text
 }
 
-// isCell reports whether a text is what [Cell] makes of a formula, or of a text like that.
+// isCell reports whether a text has an apostrophe of [Cell].
 func isCell(text string) bool {
 	rest := strings.TrimLeft(text, "'")
 	return rest != text && rest != "" && strings.ContainsRune(formula, rune(rest[0]))
 }
 
-// fromCell takes off the apostrophe of [Cell].
+// fromCell removes the apostrophe of [Cell].
 func fromCell(text string) string {
 	if isCell(text) {
 		return text[1:]
@@ -296,8 +297,8 @@ func fromCell(text string) string {
 	return text
 }
 
-// otherSeparator names what separates the columns of a header that is one field, unless
-// nothing does.
+// otherSeparator names the separator of a header that was read as one field. It is empty
+// if there is no separator.
 func otherSeparator(header []string) string {
 	if len(header) != 1 {
 		return ""
@@ -310,12 +311,12 @@ func otherSeparator(header []string) string {
 	return ""
 }
 
-// blank reports whether a row holds nothing.
+// blank reports whether all fields of a row are empty.
 func blank(record []string) bool {
 	return !slices.ContainsFunc(record, func(text string) bool { return strings.TrimSpace(text) != "" })
 }
 
-// hint says what makes a row of another number of fields than the header: another
+// hint says why a row may have a different number of fields from the header: another
 // separator, or decimal commas.
 func hint(record []string, columns int) string {
 	if separator := otherSeparator(record); separator != "" {
@@ -332,13 +333,13 @@ func hint(record []string, columns int) string {
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
-// A lineReader gives a file out line by line, so that what is read for a row of CSV
-// is counted: a line of commas alone takes forty times its size as fields.
+// A lineReader returns a file line by line and counts the bytes of each CSV row. Without a
+// limit, a long line of commas would take forty times its size in memory.
 type lineReader struct {
 	rest  []byte
-	line  int // of what was given out last
-	begun int // the line with which the row began
-	bytes int // of the row
+	line  int // the line returned last
+	begun int // the line where the row began
+	bytes int // bytes of the row
 }
 
 // next reads the next row.
@@ -347,13 +348,13 @@ func (l *lineReader) next(c *csv.Reader) ([]string, error) {
 	return c.Read()
 }
 
-// Read gives out what is left of a line, or as much of it as there is room for.
+// Read returns the rest of a line, or as much of it as fits into p.
 func (l *lineReader) Read(p []byte) (int, error) {
 	if len(l.rest) == 0 {
 		return 0, io.EOF
 	}
 	if l.bytes > MaxRowBytes {
-		return 0, &Error{Line: l.begun, Err: fmt.Errorf("more than %d KiB in one row: want a row of at most that, and its quotes closed", MaxRowBytes>>10)}
+		return 0, &Error{Line: l.begun, Err: fmt.Errorf("more than %d KiB in one row, the maximum: check that its quotes are closed", MaxRowBytes>>10)}
 	}
 	line := l.rest[:min(len(p), len(l.rest))]
 	if end := bytes.IndexByte(line, '\n'); end >= 0 {
@@ -367,15 +368,15 @@ func (l *lineReader) Read(p []byte) (int, error) {
 
 func csvError(err error) error {
 	if err == io.EOF {
-		return &Error{Err: errors.New("no line of column names")}
+		return &Error{Err: errors.New("no column names: want them on the first line")}
 	}
 	if parse, ok := errors.AsType[*csv.ParseError](err); ok {
 		return &Error{Line: parse.Line, Err: parse.Err}
 	}
-	return err // that of the lineReader
+	return err // the lineReader's error
 }
 
-// check refuses a column that is not asked for, or is there twice.
+// check returns an error for an unknown column, or for a column that occurs twice.
 func (c Columns) check(name string, seen map[string]bool) error {
 	if !slices.Contains(c.Required, name) && !slices.Contains(c.Optional, name) {
 		return fmt.Errorf("unknown column %.60q: want %s", name, c)
@@ -391,7 +392,7 @@ func (c Columns) check(name string, seen map[string]bool) error {
 func (c Columns) String() string {
 	s := strings.Join(c.Required, ", ")
 	if len(c.Optional) > 0 {
-		s += " (and, where wanted, " + strings.Join(c.Optional, ", ") + ")"
+		s += " (optional: " + strings.Join(c.Optional, ", ") + ")"
 	}
 	return s
 }

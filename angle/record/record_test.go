@@ -67,7 +67,7 @@ func TestReadJSON(t *testing.T) {
 	if len(rows) != 2 || rows[0].Line != 3 || rows[1].Line != 5 {
 		t.Fatalf("%+v", rows)
 	}
-	// Numbers are the text that was there, to the last nought.
+	// Numbers are the text that was there, to the last zero.
 	for column, want := range map[string]string{"heading": "045", "deviation": "-1.50", "note": "", "sigma": ""} {
 		if got := rows[1].Text(column); got != want {
 			t.Errorf("%s: %q, want %q", column, got, want)
@@ -95,7 +95,7 @@ func TestReadRefuses(t *testing.T) {
 		{"nothing", "", 0, "", "empty"},
 		{"blanks", " \n\t\r\n", 0, "", "empty"},
 		{"a mark and nothing", "\ufeff", 0, "", "empty"},
-		{"comments only", "# nothing\n", 0, "", "no line of column names"},
+		{"comments only", "# nothing\n", 0, "", "no column names"},
 		{"column names only", "heading,deviation\n", 0, "", "no rows"},
 		{"a column too many", "heading,deviation,swell\n0,1,2\n", 1, "", `unknown column "swell"`},
 		{"semicolons", "heading;deviation\n0;1\n", 1, "", "the columns are separated by semicolons: separate them by commas"},
@@ -103,10 +103,10 @@ func TestReadRefuses(t *testing.T) {
 		{"a row with semicolons", "heading,deviation\n000;1\n", 2, "", "the row is separated by semicolons"},
 		{"a decimal comma", "heading,deviation\n000,1,5\n", 2, "", "if a figure has a decimal comma, use a point: 7.5, not 7,5"},
 		{"a column twice", "heading,deviation,Heading\n0,1,2\n", 1, "", `"heading" twice`},
-		{"a column too few", "# x\nheading,note\n0,1\n", 2, "", `no column "deviation": want heading, deviation (and, where wanted, note, sigma)`},
+		{"a column too few", "# x\nheading,note\n0,1\n", 2, "", `no column "deviation": want heading, deviation (optional: note, sigma)`},
 		{"a row too long", "heading,deviation\n0,1\n0,1,2\n", 3, "", "3 fields under 2 columns"},
 		{"a row too short", "heading,deviation\n0\n", 2, "", "1 fields under 2 columns"},
-		{"nothing in a row", "heading,deviation\n000,1\n045, \n", 3, "deviation", "nothing here"},
+		{"nothing in a row", "heading,deviation\n000,1\n045, \n", 3, "deviation", "every row needs a value"},
 		{"a quote left open", "heading,deviation\n0,\"1\n", 2, "", "quote"},
 		{"a quote within", "heading,deviation\n0,1\"W\n", 2, "", "quote"},
 		{"an object", "{\"heading\": 1}", 1, "", "a JSON object: want a JSON array of objects"},
@@ -120,13 +120,13 @@ func TestReadRefuses(t *testing.T) {
 		{"an object as value", "[{\"heading\":0,\n\"deviation\":{}}]", 2, "deviation", "want a string or a number"},
 		{"an array as value", "[{\"heading\":[]}]", 1, "heading", "want a string or a number"},
 		{"a boolean", "[{\"heading\":true}]", 1, "heading", "want a string or a number"},
-		{"a name left out", "[{\"heading\":0,\"deviation\":1},\n{\"heading\":1}]", 2, "deviation", "nothing here"},
-		{"null where something must be", "[{\"heading\":0,\n\"deviation\":null}]", 2, "deviation", "nothing here"},
-		{"no end", "[{\"heading\":0,\"deviation\":1}\n", 1, "", "ends before the array does"},
-		{"no end of an object", "[{\"heading\":0", 1, "", "ends before the array does"},
-		{"no end of a name", "[{\"head", 1, "", "ends before the array does"},
-		{"no value", "[{\"heading\":", 1, "", "ends before the array does"},
-		{"no object", "[\n", 1, "", "ends before the array does"},
+		{"a name left out", "[{\"heading\":0,\"deviation\":1},\n{\"heading\":1}]", 2, "deviation", "every row needs a value"},
+		{"null where something must be", "[{\"heading\":0,\n\"deviation\":null}]", 2, "deviation", "every row needs a value"},
+		{"no end", "[{\"heading\":0,\"deviation\":1}\n", 1, "", "ends before the array ends"},
+		{"no end of an object", "[{\"heading\":0", 1, "", "ends before the array ends"},
+		{"no end of a name", "[{\"head", 1, "", "ends before the array ends"},
+		{"no value", "[{\"heading\":", 1, "", "ends before the array ends"},
+		{"no object", "[\n", 1, "", "ends before the array ends"},
 		{"a comma too many", "[{\"heading\":0,\"deviation\":1},]", 1, "", "invalid character"},
 		{"no comma", "[{\"heading\":0,\"deviation\":1}\n{}]", 2, "", "invalid character"},
 		{"the wrong bracket", "[{\"heading\":0,\"deviation\":1]", 1, "", "invalid character"},
@@ -156,15 +156,15 @@ func TestAFaultOnALineOfSeveralRowsHasTheRow(t *testing.T) {
 		row  int
 		says string
 	}{
-		{`[{"heading":0,"deviation":1},{"heading":45}]`, 2, "line 1, row 2, deviation: nothing here"},
-		{`[{"heading":0},{"heading":45,"deviation":1}]`, 1, "line 1, row 1, deviation: nothing here"},
+		{`[{"heading":0,"deviation":1},{"heading":45}]`, 2, "line 1, row 2, deviation: empty: every row needs a value"},
+		{`[{"heading":0},{"heading":45,"deviation":1}]`, 1, "line 1, row 1, deviation: empty: every row needs a value"},
 		{`[{"heading":0,"deviation":1},{"heading":45,"deviation":1},{"swell":1}]`, 3, "line 1, row 3: unknown column"},
 		{`[{"heading":0,"deviation":true},{"heading":45,"deviation":1}]`, 1, "line 1, row 1, deviation: want a string"},
 		{`[{"heading":0,"deviation":1},{"heading":east}]`, 2, "line 1, row 2: invalid character"},
-		{"[{\"heading\":0,\"deviation\":1},\n{\"heading\":0}]", 0, "line 2, deviation: nothing here"},
-		{"[{\"heading\":0,\"deviation\":1},{\"heading\":0,\"deviation\":1},\n{\"heading\":0},{\"heading\":0}]", 3, "line 2, row 3, deviation: nothing here"},
-		{`[{"heading":0}]`, 0, "line 1, deviation: nothing here"},
-		{"heading,deviation\n0,\n", 0, "line 2, deviation: nothing here"},
+		{"[{\"heading\":0,\"deviation\":1},\n{\"heading\":0}]", 0, "line 2, deviation: empty: every row needs a value"},
+		{"[{\"heading\":0,\"deviation\":1},{\"heading\":0,\"deviation\":1},\n{\"heading\":0},{\"heading\":0}]", 3, "line 2, row 3, deviation: empty: every row needs a value"},
+		{`[{"heading":0}]`, 0, "line 1, deviation: empty: every row needs a value"},
+		{"heading,deviation\n0,\n", 0, "line 2, deviation: empty: every row needs a value"},
 	} {
 		_, err := record.Read(strings.NewReader(c.text), card)
 		e, ok := errors.AsType[*record.Error](err)
@@ -209,7 +209,7 @@ func TestErrorsSayWhere(t *testing.T) {
 
 func TestColumnsAreListed(t *testing.T) {
 	for want, c := range map[string]record.Columns{
-		"heading, deviation (and, where wanted, note, sigma)": card,
+		"heading, deviation (optional: note, sigma)": card,
 		"heading": {Required: []string{"heading"}},
 	} {
 		if c.String() != want {

@@ -73,7 +73,7 @@ func TestAFaultInALogOfChecksIsFoundByItsLine(t *testing.T) {
 	}{
 		{"empty", "", 0, "", "empty"},
 		{"no uncertainty", "heading,deviation\n090,1\n", 1, "", `no column "uncertainty"`},
-		{"no uncertainty in a row", "heading,deviation,uncertainty\n090,1,1\n000,1,\n", 3, "uncertainty", "nothing here"},
+		{"no uncertainty in a row", "heading,deviation,uncertainty\n090,1,1\n000,1,\n", 3, "uncertainty", "every row needs a value"},
 		{"a heading that is none", "# c\nheading,deviation,uncertainty\n\n090T,1,1\n", 4, "heading", ""},
 		{"a deviation that is none", "heading,deviation,uncertainty\n090,east,1\n", 2, "deviation", ""},
 		{"an uncertainty that is negative", "heading,deviation,uncertainty\n090,1,-1\n", 2, "uncertainty", "sign"},

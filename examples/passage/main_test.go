@@ -83,7 +83,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		status           int
 		want             []string
 	}{
-		{"a latitude of 61 minutes", "-waypoints", "name,position\n# a comment\nOne,47°61′N 19°W\n", 1, []string{"line 3, position", "minutes-out-of-range"}},
+		{"a latitude of 61 minutes", "-waypoints", "name,position\n# a comment\nOne,47°61′N 19°W\n", 1, []string{"line 3, position", "minutes out of range"}},
 		{"a sailing of its own", "-waypoints", "position,sailing\n47°N 19°W,zigzag\n", 1, []string{"line 2, sailing", "zigzag"}},
 		{"a speed of zero", "-waypoints", "position,speed\n47°N 19°W,0\n", 1, []string{"line 2, speed"}},
 		{"a missing column", "-waypoints", "name\nOne\n", 1, []string{"line 1", `"position"`}},
