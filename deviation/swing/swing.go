@@ -216,7 +216,7 @@ func reduceAll(readings []reading, method Method) (*Swing, error) {
 	}
 	return &Swing{
 		Method: method.name(), Observations: r.observations,
-		Common: r.common, Steps: r.steps, Warnings: slices.Concat(r.warnings, asked, trend(r.observations)),
+		Common: r.common, Steps: r.steps, Warnings: slices.Concat(r.warnings, asked, trend(r.observations), magneticHeadings(r.observations)),
 	}, nil
 }
 

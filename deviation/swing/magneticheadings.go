@@ -1,0 +1,118 @@
+package swing
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/deviation"
+	"lubberline.example/deviation/internal/harmonic"
+	"lubberline.example/deviation/internal/say"
+)
+
+const (
+	// fewestForHeadings is how many readings it takes to tell headings by magnetic from those by compass.
+	fewestForHeadings = 16
+
+	// clearlyBetter is by how much more the squares, over the variance of a reading, must fall by
+	// magnetic. The odds are then exp(3) = 20 to 1.
+	clearlyBetter = 6
+
+	// usualHarmonic is the standard deviation of the third and fourth harmonics that vessels have
+	// beyond those of the exact form, in degrees.
+	usualHarmonic = 0.5
+)
+
+// magneticHeadings warns of headings that were recorded by magnetic, where they should be by
+// the compass that is swung. Where deviations are large, forces make a curve by compass that is not
+// the curve by magnetic: they differ in the third and fourth harmonics. Both are fitted, with what
+// vessels usually have of these harmonics allowed for. That the curve is the one by magnetic is
+// said only where it fits clearly better.
+func magneticHeadings(observations []Observation) []working.Warning {
+	if len(usedHeadings(observations, nil, deviation.ByCompass)) < fewestForHeadings {
+		return nil
+	}
+	used := unsuspected(observations, true)
+	taken := make([]Observation, len(observations)) // so that by magnetic they are as recorded
+	for i, o := range observations {
+		taken[i] = o
+		taken[i].Heading = o.Heading.Add(-o.Deviation.Angle())
+	}
+	compass, ok := exactResiduals(observations, used, deviation.ByCompass)
+	if !ok {
+		return nil
+	}
+	magnetic, ok := exactResiduals(taken, used, deviation.ByMagnetic)
+	if !ok {
+		return nil
+	}
+	const least = 0.1 * float64(angle.Degree)
+	variance := max(min(compass.free(), magnetic.free()), least*least)
+	byCompass, byMagnetic := compass.squares(variance), magnetic.squares(variance)
+	if !((byCompass-byMagnetic)/variance > clearlyBetter) {
+		return nil
+	}
+	freedom := float64(len(compass.y) - five)
+	scatter := func(squares float64) float64 { return math.Sqrt(squares/freedom) / float64(angle.Degree) }
+	return []working.Warning{say.Warn(LikelyCause, "the headings look as if recorded by magnetic: as such they scatter by %.2f° about the curve that forces make, as headings by compass by %.2f°; a swing needs the headings by the compass that is swung", scatter(byMagnetic), scatter(byCompass))}
+}
+
+// leftByExact is what the exact form leaves beside A to E: deviations and the harmonics to the fourth.
+type leftByExact struct {
+	x [][]float64
+	y []float64
+}
+
+// exactResiduals takes the exact form from the deviations. It is false where they are too small
+// for it.
+func exactResiduals(observations []Observation, used []bool, by deviation.HeadingKind) (leftByExact, bool) {
+	q := &problem{observations: observations, used: used, by: by, steps: readSteps(observations)}
+	q.takeExact()
+	if q.exact == nil {
+		return leftByExact{}, false
+	}
+	var left leftByExact
+	for i, o := range observations {
+		if used[i] {
+			line := make([]float64, five+4)
+			s, c := o.heading(by).SinCos()
+			harmonic.Basis(line, s, c)
+			left.x, left.y = append(left.x, line), append(left.y, q.deviation(i))
+		}
+	}
+	return left, len(left.y) >= fewestForHeadings-2
+}
+
+// free is the variance about all harmonics to the fourth.
+func (l leftByExact) free() float64 {
+	return l.penalised(0) / float64(len(l.y)-five-4)
+}
+
+// squares are those left with the usual third and fourth harmonics.
+func (l leftByExact) squares(variance float64) float64 {
+	const usual = usualHarmonic * float64(angle.Degree)
+	return l.penalised(math.Sqrt(variance) / usual)
+}
+
+// penalised are the squares left by least squares that hold the third and fourth harmonics near zero.
+func (l leftByExact) penalised(weight float64) float64 {
+	n := len(l.y)
+	x, y := mat.NewDense(n+4, five+4, nil), mat.NewVecDense(n+4, nil)
+	for i, line := range l.x {
+		x.SetRow(i, line)
+		y.SetVec(i, l.y[i])
+	}
+	for i := range 4 {
+		x.Set(n+i, five+i, weight)
+	}
+	s, ok := leastSquares(x, y)
+	if !ok {
+		return math.Inf(1)
+	}
+	var fitted mat.VecDense
+	fitted.MulVec(x, mat.NewVecDense(five+4, s.coefficients))
+	fitted.SubVec(y, &fitted)
+	return mat.Dot(&fitted, &fitted)
+}
