@@ -8,25 +8,26 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// farthest is how far from every mark a position may be, in metres: no bearing is taken of
-// a mark more than 60 miles off, unless the caller says that the vessel is so far off.
+// farthest is the largest distance of a position from its nearest mark, in metres: 60 miles,
+// unless the caller says that the vessel is farther off.
 const farthest = 60 * 1852
 
-// beyond is how much farther than [Options.Near] from a mark the position may be.
+// beyond limits how far from a mark the position may be: this many times the distance of
+// [Options.Near].
 const beyond = 1.5
 
-// isFar reports whether a place is too far from all marks to be that of the vessel.
+// isFar reports whether a place is too far from all marks to be the vessel's position.
 func (s *solver) isFar(at earth.Vector) bool {
 	_, far := s.farFrom(at)
 	return far
 }
 
-// farFrom returns how far a place is from the nearest mark, and whether that is too far
-// for all marks.
+// farFrom returns the distance of a place from the nearest mark, and whether the place is
+// too far from all marks.
 func (s *solver) farFrom(at earth.Vector) (nearest float64, far bool) {
 	nearest = math.Inf(1)
 	var room [2]earth.Vector
-	stated := room[:0] // where the vessel is said to be
+	stated := room[:0] // the reckoned positions
 	if s.options.Near != nil {
 		stated = append(stated, earth.FrameAt(earth.Upright(*s.options.Near)).At)
 	}
@@ -49,7 +50,7 @@ func (s *solver) farFrom(at earth.Vector) (nearest float64, far bool) {
 				most = max(most, beyond*math.Sqrt(d.Dot(d)))
 			}
 			nearest = min(nearest, off)
-			if off <= most+math.Hypot(l.north, l.east) { // a transferred line's mark is left behind
+			if off <= most+math.Hypot(l.north, l.east) { // the vessel ran on since a transferred line was observed
 				far = false
 			}
 		}
@@ -57,8 +58,8 @@ func (s *solver) farFrom(at earth.Vector) (nearest float64, far bool) {
 	return nearest, far && !math.IsInf(nearest, 1)
 }
 
-// behind returns the first line whose bearing points away from the place of a state: the
-// object would bear within 90° of the opposite direction.
+// behind returns the first bearing that points away from the place of a state: from there the
+// object bears within 90° of the opposite direction.
 func (s *solver) behind(st state) (line int, found bool) {
 	at := earth.FrameAt(st.up)
 	var h shared
@@ -68,7 +69,7 @@ func (s *solver) behind(st state) (line int, found bool) {
 			continue
 		}
 		p := l.expect(&at)
-		if math.Abs(p.left) <= math.Pi/4 { // no shared error turns it so far
+		if math.Abs(p.left) <= math.Pi/4 { // shared errors cannot turn it that far
 			continue
 		}
 		if s.sharing && !found {
@@ -84,8 +85,8 @@ func (s *solver) behind(st state) (line int, found bool) {
 	return 0, false
 }
 
-// isAstray reports whether the place of a state can't be that of the vessel: it is too far
-// from all marks, or a bearing points away from it.
+// isAstray reports whether a state cannot be the vessel's position: it is too far from all
+// marks, or a bearing points away from it.
 func (s *solver) isAstray(st state) bool {
 	if s.isFar(earth.FrameAt(st.up).At) {
 		return true
@@ -94,13 +95,13 @@ func (s *solver) isAstray(st state) bool {
 	return behind
 }
 
-// astray says why the place of a state can't be that of the vessel.
+// astray returns the reason why a state cannot be the vessel's position.
 func (s *solver) astray(st state) string {
 	if off, far := s.farFrom(earth.FrameAt(st.up).At); far {
-		return fmt.Sprintf("the lines meet at %v only, %v from the nearest mark: check each bearing and its mark, or give Options.Near if the vessel is so far off", earth.Position(st.up), sailing.Distance(off))
+		return fmt.Sprintf("the lines meet only at %v, %v from the nearest mark: check each bearing and its mark, or set Options.Near if the vessel is so far off", earth.Position(st.up), sailing.Distance(off))
 	}
 	if i, found := s.behind(st); found {
-		return fmt.Sprintf("the lines come together near %v only, and the bearing of %s points away from there", earth.Position(st.up), namesOf(s.lines).of(i))
+		return fmt.Sprintf("the lines meet only near %v, and the bearing of %s points away from there: it may be the reciprocal", earth.Position(st.up), namesOf(s.lines).of(i))
 	}
 	return noPosition
 }

@@ -7,8 +7,8 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// begin settles from the places that the options tell of, or from about the marks,
-// and takes the best.
+// begin settles from the reckoned positions in the options, and from places about the marks.
+// It returns the best state, and the other places that fit about as well.
 func (s *solver) begin() (state, []angle.Position, error) {
 	var found []state
 	astray := state{square: math.Inf(1)}
@@ -36,7 +36,7 @@ func (s *solver) begin() (state, []angle.Position, error) {
 	}
 	switch {
 	case began == 0:
-		return state{}, nil, &Error{Kind: TooFewLines, Reason: "there is no mark to begin from: want Options.Near, about where the vessel is"}
+		return state{}, nil, &Error{Kind: TooFewLines, Reason: "the lines have no mark, so that there is no place to begin the search: set Options.Near to the reckoned position"}
 	case len(found) == 0 && astray.ok:
 		return astray, nil, &Error{Kind: NoPosition, Reason: s.astray(astray), search: true}
 	case len(found) == 0:
@@ -65,17 +65,17 @@ func (s *solver) begin() (state, []angle.Position, error) {
 // chosen reports whether the options say where the vessel is.
 func (s *solver) chosen() bool { return s.options.Near != nil || s.prior.used }
 
-// fewBeginnings are those that are tried at length.
+// fewBeginnings is how many beginnings are tried with all steps.
 const fewBeginnings = 3
 
-// noPosition is why nothing settles.
-const noPosition = "the lines give no position: they run parallel, coincide, or meet nowhere near"
+// noPosition is the reason if the search finds no position.
+const noPosition = "the lines give no position: they are parallel, coincide, or do not meet near the marks; add a line that crosses them, or correct one"
 
-// asGood is how much more the squares of another place may sum to for it to fit about
-// as well: two standard uncertainties.
+// asGood is how much larger the sum of squares of another place may be if it fits about as
+// well: two standard uncertainties.
 const asGood = 4
 
-// anyNear reports whether a place is one of some.
+// anyNear reports whether a state is at the same place as one of several.
 func anyNear(places []state, st state) bool {
 	at := earth.FrameAt(st.up).At
 	for _, other := range places {
@@ -86,8 +86,8 @@ func anyNear(places []state, st state) bool {
 	return false
 }
 
-// beginnings yields the places to begin from: where the vessel is reckoned to be,
-// then rings about the middle of the marks.
+// beginnings yields the places to begin from: the reckoned positions, then rings about the
+// middle of the marks.
 func (s *solver) beginnings(yield func(earth.Vector) bool) {
 	if s.options.Near != nil && !yield(earth.Upright(*s.options.Near)) {
 		return
@@ -113,7 +113,8 @@ func (s *solver) beginnings(yield func(earth.Vector) bool) {
 	}
 }
 
-// middle is the vertical amid the marks, or where a latitude and a longitude meet.
+// middle returns the vertical of the middle of the marks. Without marks it is where a
+// latitude and a longitude meet.
 func (s *solver) middle() (earth.Vector, bool) {
 	var sum earth.Vector
 	latitude, longitude := math.NaN(), math.NaN()

@@ -8,25 +8,25 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// enoughRise is the part of the rise foreseen, from the fix to an end of the ellipse, under
-// which the ellipse is too small. By simulation ellipses then hold less than 93 % of the
-// true positions instead of 95 %.
+// enoughRise limits how much less the sum of squares may rise, from the fix to an end of the
+// ellipse, than straight lines would make it. Below this part the ellipse is too small: by
+// simulation it then holds less than 93 % of the true positions, not 95 %.
 const enoughRise = 0.65
 
-// farReach is how far a reach is sought, in metres.
+// farReach is how far the search for a reach goes, in metres.
 const farReach = 60 * 1852
 
-// A reach is how far the region about a fix extends where its ellipse is too small.
+// A reach is how far the true 95 % region extends if the ellipse is too small.
 type reach struct {
 	distance sailing.Distance
 	toward   angle.True
-	farther  bool // than the distance, which is the farthest sought
+	farther  bool // whether the region extends beyond farReach
 }
 
-// bent reports whether the 95 % ellipse is too small, since lines that are nearly parallel
-// leave a region that widens and bends away from it: the squares then rise less toward an
-// end of the longer axis than straight lines would make them. The reach is where they
-// rise as far as at the edge of the ellipse.
+// bent reports whether the 95 % ellipse is too small. Lines that are nearly parallel leave a
+// region that widens and bends, so that the sum of squares rises less toward an end of the
+// longer axis than straight lines would make it. The reach is where the sum rises as much as
+// it should at the edge of the ellipse.
 func (f *Fix) bent() (reach, bool) {
 	e, err := f.Ellipse(0.95)
 	if err != nil || f.disagrees() || len(f.lines) == 0 || !(e.SemiMajor > 0) {

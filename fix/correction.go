@@ -9,26 +9,26 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// A correction is a change of one line with which all lines agree.
+// A correction is a change to one line after which all lines agree.
 type correction struct {
 	suspicion Suspicion
 	up        earth.Vector // the vertical of the place
-	score     float64      // the less the likelier
+	score     float64      // the lower, the likelier
 }
 
 const (
-	maxTried      = 24     // lines that are corrected in turn
-	maxWork       = 20_000 // lines times lines that are examined in turn
-	maxSpreads    = 10     // standard uncertainties by which a corrected line may be off the others
+	maxTried      = 24     // lines corrected in turn
+	maxWork       = 20_000 // lines times lines examined in turn
+	maxSpreads    = 10     // standard uncertainties by which a corrected line may miss the others
 	minSpread     = math.Pi / 90
-	maxPairs      = 6      // of bearings, where they cross
-	maxNeighbours = 8      // of a mark, that are tried in its place
-	unstatedScale = 3      // nominal uncertainties, to judge lines whose own are not stated
-	nearScale     = 9260.0 // metres; Near is taken to be good to 5 miles in choosing between corrections
+	maxPairs      = 6      // of bearings, whose crossings are tried
+	maxNeighbours = 8      // tried instead of a mark
+	unstatedScale = 3      // times the nominal uncertainties, to judge lines of unstated uncertainty
+	nearScale     = 9260.0 // metres; the uncertainty of Near in the choice between corrections, 5 miles
 )
 
-// chance returns how often chance makes lines disagree so much. Where uncertainties are
-// not stated it takes three times the nominal ones.
+// chance returns how often sound lines disagree as much. If uncertainties are not stated, it
+// uses three times the nominal ones.
 func (s *solver) chance(square float64, free int) float64 {
 	if free <= 0 {
 		if square > exact {
@@ -43,8 +43,8 @@ func (s *solver) chance(square float64, free int) float64 {
 }
 
 // corrections tries each bearing reversed, and each line with a neighbour of its mark. It
-// returns those with which all lines agree: bearings reversed first, then the likeliest
-// first. Of many lines it tries those that point away from a place.
+// returns the changes after which all lines agree: reversed bearings, then other marks, the
+// likeliest of each first. Of many lines it tries only bearings that point away from a state.
 func (s *solver) corrections(free int, from state) []Suspicion {
 	trial := *s
 	trial.lines, trial.skip, trial.steps = slices.Clone(s.lines), 0, fewSteps
@@ -97,8 +97,8 @@ func (s *solver) corrections(free int, from state) []Suspicion {
 	return out
 }
 
-// suspects returns the lines to correct in turn: all of few, and of many the bearings that
-// point away from the place of a state.
+// suspects returns the lines to correct in turn: all, if they are few. Of many it returns the
+// bearings that point away from the place of a state.
 func (s *solver) suspects(from state) []int {
 	var out []int
 	at := earth.FrameAt(from.up)
@@ -117,11 +117,11 @@ func (s *solver) suspects(from state) []int {
 // A seed is a place to settle from.
 type seed struct {
 	up    earth.Vector
-	rules func(l *Line) bool // whether a line is ruled out there; nil if it can't be told
+	rules func(l *Line) bool // whether a line is impossible there; nil if unknown
 }
 
-// rulesOut returns what rules a line out that is far from a state of the others, by more
-// than the uncertainty of line and place allow.
+// rulesOut returns a function that reports whether a line is impossible at a state of the
+// other lines: it misses the place by more than the uncertainties of both allow.
 func (s *solver) rulesOut(st state) func(*Line) bool {
 	at := earth.FrameAt(st.up)
 	return func(l *Line) bool {
@@ -135,8 +135,8 @@ func (s *solver) rulesOut(st state) func(*Line) bool {
 	}
 }
 
-// seeds returns places to settle from with one line corrected: where the other lines
-// put the vessel, or, where they don't, all beginnings.
+// seeds returns the places to settle from with line i corrected: the positions by the other
+// lines. If those give none, it returns all beginnings.
 func (s *solver) seeds(i int, from state, free int) []seed {
 	rest := *s
 	rest.skip, rest.steps = i+1, fewSteps
@@ -176,8 +176,8 @@ func (s *solver) seeds(i int, from state, free int) []seed {
 	return out
 }
 
-// starts yields a few good places to begin from: where the vessel is said to be, and where
-// two of the bearings cross. If there are none it yields all beginnings.
+// starts yields a few good places to begin from: the reckoned positions, and the places
+// where two bearings cross. If there are none, it yields all beginnings.
 func (s *solver) starts(yield func(earth.Vector) bool) {
 	any := false
 	if near := s.options.Near; near != nil {
@@ -209,7 +209,7 @@ func (s *solver) starts(yield func(earth.Vector) bool) {
 	}
 }
 
-// agrees settles from some places, and returns the likeliest at which the lines agree.
+// agrees settles from each seed, and returns the likeliest place at which the lines agree.
 func (s *solver) agrees(seeds []seed, free, changed int) (best correction, found bool) {
 	best.score = math.Inf(1)
 	if len(s.lines) == 2 && !s.prior.used {
@@ -244,7 +244,7 @@ func (s *solver) agrees(seeds []seed, free, changed int) (best correction, found
 	return best, found
 }
 
-// neighbours returns the marks nearest to one, without itself.
+// neighbours returns the marks nearest to a mark, without the mark itself.
 func neighbours(marks []Mark, of Mark) []Mark {
 	at := place(of)
 	var out []Mark

@@ -6,9 +6,9 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// crossing returns about where two bearings cross, in closed form on the plane through
-// the middle of their marks. It reports false for other lines, near the poles, and
-// where the bearings run parallel or their lines meet behind a mark.
+// crossing returns approximately where two bearings cross, in closed form on the plane that
+// touches the earth between their marks. It returns false for other lines, near the poles,
+// for parallel bearings, and for bearings that meet behind a mark.
 func crossing(a, b *Line) (earth.Vector, bool) {
 	const nearPole = 0.98 // sine of the latitude, 78.5°
 	if a.kind != KindBearing || b.kind != KindBearing || a.moved || b.moved {
@@ -27,7 +27,7 @@ func crossing(a, b *Line) (earth.Vector, bool) {
 	to, from := f.Sight(a.a), f.Sight(b.a)
 	north, east := 0.0, 0.0
 	for range 3 {
-		// The observer's north turns from that of the middle as the meridians converge.
+		// The meridians converge, so the observer's north differs from that of the middle.
 		turn := east * f.Sin / f.Cos / f.Across
 		sinA, cosA := math.Sincos(a.want - turn)
 		sinB, cosB := math.Sincos(b.want - turn)

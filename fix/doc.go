@@ -1,5 +1,6 @@
-// Package fix finds the vessel's position from position lines, and says how far to trust
-// it.
+// Package fix finds the vessel's position from position lines, and says how far to trust it:
+// a fix by bearings and distances off, a running fix, or an estimated position (EP). It
+// examines the cocked hat, and names the line that may be wrong.
 //
 //	known, err := angle.StandardUncertainty(1 * angle.Degree) // of each bearing
 //	if err != nil {
@@ -21,32 +22,32 @@
 //   - A fix from a round of bearings: convert each with package [course], by
 //     [course.Heading.BearingFromCompass] or, for a hand-bearing compass,
 //     [course.HandBearing]. Make a [Line] of it with [CompassBearing], and [Solve] them.
-//   - A running fix: carry the earlier line along with [Line.TransferredBy].
-//   - One bearing and a reckoning, for an estimated position: [Options.Prior].
-//   - The cocked hat: [Fix.Hat].
+//   - A running fix: transfer the earlier position line with [Line.TransferredBy].
+//   - An estimated position by one bearing and the dead reckoning: [Options.Prior].
+//   - The size and the corners of the cocked hat: [Fix.Hat].
 //   - A clearing bearing, a danger angle or an anchor watch: package
 //     [lubberline.example/fix/danger].
 //   - A drawing of the fix: package [lubberline.example/fix/plot].
-//   - Doubling the angle on the bow and its like: [ByTwoBearings].
+//   - Distance off by two bearings, such as doubling the angle on the bow: [ByTwoBearings].
 //
-// Read [Fix.Warnings] before the position. A fix whose lines do not agree is no fix.
+// Read [Fix.Warnings] before the position. If the lines do not agree, do not use it.
 //
 // # What there is
 //
-// A [Line] is what was observed of a charted [Mark]: a bearing ([CompassBearing],
+// A [Line] is a position line by a charted [Mark]: a bearing ([CompassBearing],
 // [Bearing]), a distance off ([Range]), a transit ([Transit]), a horizontal or vertical
 // angle ([HorizontalAngle], [VerticalAngle]), a light that has just dipped or risen
 // ([DippingLight]), a latitude or longitude, or any function of the position, such as a
 // depth ([LineFromFunc]).
 //
-// [Solve] returns the most probable position as a [Fix]. It holds the covariance, the
-// residual of each line, and the probability that sound lines disagree as much.
-// [Fix.Ellipse] is the 95 % ellipse, [Fix.BestCut] the best angle of cut, [Fix.Suspicions]
-// the lines that may be wrong, [Fix.NextBearings] what one more bearing would do. A [Track] keeps a reckoning and its fixes in order of time.
+// [Solve] returns the most probable position as a [Fix], with its covariance, the residual of
+// each line, and the probability that sound lines disagree as much. [Fix.Ellipse] returns the
+// 95 % ellipse, [Fix.BestCut] the best angle of cut, [Fix.Suspicions] the lines that may be
+// wrong, and [Fix.NextBearings] which mark to observe next. A [Track] keeps a dead reckoning
+// and its fixes in order of time.
 //
-// [Horizon], [GeographicRange] and [Dip]
-// are the distance and dip of the horizon; [DistanceByVerticalAngle] is the distance off an
-// object.
+// [Horizon], [GeographicRange] and [Dip] return the distance and the dip of the horizon.
+// [DistanceByVerticalAngle] returns the distance off an object.
 //
 // # Geometry
 //
@@ -58,17 +59,17 @@
 //
 // All uncertainties are standard uncertainties. State them of all lines, or of none. If none
 // is stated, the fix has a position but no ellipse, and its working says which part is
-// missing. [Options.UsualUncertainties] takes usual values instead. Where an uncertainty is
-// a length or a number, 0 means that it is unknown.
+// missing. [Options.UsualUncertainties] assumes usual values. If an uncertainty is a length
+// or a number, 0 means unknown.
 //
-// A bearing by a small vessel's compass in a seaway is good to 2° or 3°, whatever its card
-// is divided in. Three lines through one point may share an error of the variation or the
+// A bearing by a small vessel's compass in a seaway has an uncertainty of 2° or 3°, however
+// fine its card is. Three lines through one point may share an error of the variation or the
 // deviation. [CompassBearing] keeps such shared errors, and [Options.CompassError] solves
 // for a constant one.
 //
 // # Cautions
 //
-// A fix says where the vessel was, if each mark was the one it was taken for. The ellipse
+// A fix is right only if each mark was identified correctly. The ellipse
 // does not cover a misread bearing, a wrong mark, a buoy off its station, or the chart's
 // datum. Where lines miss each other and a danger is near, take the corner of the cocked
 // hat nearest to the danger as the position (common practice). Do not rely on one means of

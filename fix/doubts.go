@@ -12,8 +12,8 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// doubts are the warnings of what lies outside the lines' own uncertainties: the
-// reckoning, times, the marks' order, and uncertainties that nobody stated.
+// doubts returns the warnings that do not follow from the uncertainties of the lines: about the
+// reckoned position, times, the order of marks, and uncertainties that are not stated.
 func (f Fix) doubts() []working.Warning {
 	var out []working.Warning
 	add := func(kind working.WarningKind, format string, args ...any) {
@@ -68,11 +68,11 @@ func (f Fix) doubts() []working.Warning {
 	return out
 }
 
-// largeHat is the size from which a cocked hat of unstated uncertainties is warned of.
+// largeHat is the size from which a cocked hat of unstated uncertainties has a warning.
 const largeHat = sailing.NauticalMile / 2
 
-// warnOfHat warns of lines of unstated uncertainty that miss each other by much, or by more
-// than lines of usual uncertainties do in 99 of 100 cases.
+// warnOfHat adds a warning if lines of unstated uncertainty have a large cocked hat, or miss
+// each other by more than lines of usual uncertainties do in 99 of 100 cases.
 func (f Fix) warnOfHat(add func(kind working.WarningKind, format string, args ...any)) {
 	step, ok := f.hatStep()
 	size := "the lines miss each other"
@@ -83,11 +83,11 @@ func (f Fix) warnOfHat(add func(kind working.WarningKind, format string, args ..
 	case f.usualProbability() < suspicionLevel:
 		add(LargeCockedHat, "%s, more than usual errors explain: one line may be wrong, so observe again; %s", size, nearestDanger)
 	case ok && step.Number >= largeHat.NauticalMiles():
-		add(LargeCockedHat, "%s, and how good they are was not stated: %s", size, nearestDanger)
+		add(LargeCockedHat, "%s, and their uncertainties are not stated: %s", size, nearestDanger)
 	}
 }
 
-// usualProbability is how often lines of usual uncertainties would disagree as much.
+// usualProbability returns how often lines of usual uncertainties disagree as much.
 func (f Fix) usualProbability() float64 {
 	sum := 0.0
 	for i := range f.lines {
@@ -101,14 +101,13 @@ func (f Fix) usualProbability() float64 {
 	return distuv.ChiSquared{K: float64(f.degreesOfFreedom)}.Survival(sum)
 }
 
-// maxApart is how far apart lines of one round may be observed, where the speed is
-// unknown.
+// maxApart is the longest time between lines of one round, if the speed is unknown.
 const maxApart = 5 * time.Minute
 
-// timesDiffer finds the two lines whose times are farthest apart, of those that were not
-// transferred by a run of unknown time, and how far that is. An index of len(f.lines) is
-// the prior. early is below 0 where the vessel cannot have moved by more than the lines'
-// own uncertainty, or their times are unknown.
+// timesDiffer returns the two lines whose times are farthest apart, and the time between them.
+// Lines transferred by a run of unknown time do not count. The index len(f.lines) means the
+// prior. If the vessel moved less than the uncertainty of the lines, or times are unknown,
+// early is below 0.
 func (f Fix) timesDiffer() (early, late int, apart time.Duration) {
 	early, late = -1, -1
 	var first, last time.Time
@@ -142,7 +141,7 @@ func (f Fix) timesDiffer() (early, late int, apart time.Duration) {
 	return early, late, apart
 }
 
-// stillness is how long the vessel may run before one of two lines is out by its own
+// stillness returns how long the vessel may run before one of the lines is wrong by its own
 // standard uncertainty, but at least a minute.
 func (f Fix) stillness(speed sailing.Speed, lines ...int) time.Duration {
 	at := earth.FrameAt(f.state.up)

@@ -9,11 +9,11 @@ type Error struct {
 	Entry  int    // of [Replay], the entry at fault, counted from 1; otherwise 0
 	Reason string // what is wrong, and what to change
 
-	// Suspicions are the lines that may be to blame, the likeliest first, as
-	// [Fix.Suspicions] finds them. Each of up to 24 lines is left out in turn.
+	// Suspicions are the lines that may be wrong, as in [Fix.Suspicions]. Of up to 24 lines,
+	// each is left out in turn.
 	Suspicions []Suspicion
 
-	search bool  // whether a line may be to blame
+	search bool  // whether one wrong line may be the cause
 	cause  error // of Replay
 }
 
@@ -22,9 +22,9 @@ type ErrorKind string
 
 // The kinds of [Error].
 const (
-	InvalidLine        ErrorKind = "invalid-line"        // an observation that no line has
-	InvalidInput       ErrorKind = "invalid-input"       // options, a track or a pointer
-	UncertaintyMissing ErrorKind = "uncertainty-missing" // one is needed that was not stated
+	InvalidLine        ErrorKind = "invalid-line"        // an observation that gives no line
+	InvalidInput       ErrorKind = "invalid-input"       // in the options, a track or a pointer
+	UncertaintyMissing ErrorKind = "uncertainty-missing" // an uncertainty is needed that was not stated
 	TooFewLines        ErrorKind = "too-few-lines"       // more lines are needed, or a reckoned position
 	NoPosition         ErrorKind = "no-position"         // the lines meet nowhere, or nowhere possible
 	WrongTime          ErrorKind = "wrong-time"          // a line was not observed at the time of the track
@@ -45,7 +45,7 @@ func (e *Error) Error() string {
 // Unwrap returns the error of an entry, if it is of another package.
 func (e *Error) Unwrap() error { return e.cause }
 
-// invalidLine returns the error of an observation that makes no line.
+// invalidLine returns the error of an observation that gives no line.
 func invalidLine(line, reason string) *Error {
 	return &Error{Kind: InvalidLine, Line: line, Reason: reason}
 }

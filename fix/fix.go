@@ -11,8 +11,9 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// A Fix is a position from lines, as [Solve] found it, and how far to trust it. It does not
-// change once it is made. The zero value, which [Solve] returns with an error, is no fix.
+// A Fix is a position from position lines, as [Solve] found it, and how far to trust it. It
+// does not change once it is made. The zero value, which [Solve] returns with an error, is
+// invalid.
 type Fix struct {
 	position         angle.Position
 	lines            []Line
@@ -29,11 +30,10 @@ type Fix struct {
 	state  state
 }
 
-// A Residual is the difference between what was observed and what the fix lets expect.
+// A Residual is the difference between an observed value and the one expected at the fix.
 type Residual struct {
-	// Value is what was observed less what is expected at the fix: radians for
-	// angles, metres for distances, latitudes and longitudes, and the unit of
-	// [LineFromFunc] for its lines.
+	// Value is observed minus expected. It is in radians for angles, in metres for distances,
+	// latitudes and longitudes, and in its own unit for a line of [LineFromFunc].
 	Value float64 `json:"value"`
 
 	// Ratio is Value divided by the line's standard uncertainty, after shared errors are
@@ -84,13 +84,13 @@ func (f Fix) ChiSquare() float64 { return f.chiSquare }
 // two lines.
 func (f Fix) DegreesOfFreedom() int { return f.degreesOfFreedom }
 
-// CompassError returns the constant error of the bearings by the vessel's compass, over
-// what their conversion allowed for, east positive. It is zero unless
-// [Options.CompassError] asked for it.
+// CompassError returns the constant error of the vessel's compass, in addition to the
+// variation and deviation of its bearings. East is positive. Unless [Options.CompassError] is
+// set, it is zero.
 func (f Fix) CompassError() angle.EastWest { return f.compassError }
 
-// Alternatives returns the other places where two lines meet. For more lines, it returns
-// the other places that they fit about as well, if nothing chose between them.
+// Alternatives returns the other places where two lines meet. For three or more lines, it
+// returns the other places that they fit about as well, unless Near or a prior chose.
 func (f Fix) Alternatives() []angle.Position { return slices.Clone(f.alternatives) }
 
 // Covariance returns the covariance of the position that follows from the stated
@@ -119,20 +119,21 @@ func (f Fix) Probability() float64 {
 	return distuv.ChiSquared{K: float64(f.degreesOfFreedom)}.Survival(f.chiSquare)
 }
 
-// disagrees reports whether the lines disagree by more than chance: then the position is
-// not to be used, and nothing tells how far off it is.
+// disagrees reports whether the lines disagree by more than chance. The position is then not to
+// be used, and its accuracy cannot be stated.
 func (f Fix) disagrees() bool { return f.Probability() < suspicionLevel }
 
 // Ellipse returns the ellipse that holds the true position with a probability, such as 0.95,
-// if the lines are as good as stated. Lines that do not agree ([Fix.Probability] below 0.01)
-// are not: the working and the JSON of such a fix have no ellipse.
+// if the lines are as good as stated. If they do not agree ([Fix.Probability] below 0.01), do
+// not use it: the working and the JSON of such a fix have no ellipse.
 //
-// The ellipse supposes straight lines. If they are nearly parallel for their uncertainty, it
+// The ellipse assumes straight lines. If lines are nearly parallel for their uncertainty, it
 // is too small, and [Fix.Warnings] says so. If the probability is not between 0 and 1,
-// Ellipse returns an [*angle.RangeError], and if uncertainties were not stated, an [*Error].
+// Ellipse returns an [*angle.RangeError]. If uncertainties were not stated, it returns an
+// [*Error].
 func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
 	if !f.known {
-		return sailing.Ellipse{}, &Error{Kind: UncertaintyMissing, Reason: "the uncertainties of the lines are not stated, so that there is no ellipse"}
+		return sailing.Ellipse{}, &Error{Kind: UncertaintyMissing, Reason: "there is no ellipse without the uncertainties of the lines: state those of all lines, such as 2° for a bearing, or set Options.UsualUncertainties"}
 	}
 	return f.covariance.Ellipse(probability)
 }
@@ -166,7 +167,7 @@ func (f Fix) BestCut() (cut Cut, ok bool) {
 		}
 		return best, found
 	}
-	// Of many, each with the two whose directions stand on either side of its perpendicular.
+	// Of many lines, try each with the two whose directions are next to its perpendicular.
 	way := func(i int) angle.Angle { return f.residuals[i].Toward.FromNorth() % (angle.Turn / 2) }
 	order := make([]int, len(f.residuals))
 	for i := range order {

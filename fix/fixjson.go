@@ -9,28 +9,28 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// fixData is a fix as data: what it was solved from, and what came of it.
+// fixData is a fix as JSON: its lines and options, and the results.
 type fixData struct {
 	Lines   []Line  `json:"lines"`
 	Options Options `json:"options"`
 
 	Position         angle.Position      `json:"position"`
-	Covariance       *sailing.Covariance `json:"covariance,omitempty"` // absent where it is not known
-	Ellipse          *sailing.Ellipse    `json:"ellipse,omitempty"`    // of 95 %; likewise, or where the lines do not agree
+	Covariance       *sailing.Covariance `json:"covariance,omitempty"` // absent if unknown
+	Ellipse          *sailing.Ellipse    `json:"ellipse,omitempty"`    // 95 %; absent if unknown, or if the lines do not agree
 	Residuals        []Residual          `json:"residuals"`
 	ChiSquare        float64             `json:"chiSquare"`
 	DegreesOfFreedom int                 `json:"degreesOfFreedom"`
 	Probability      float64             `json:"probability"`
-	CompassError     *angle.EastWest     `json:"compassError,omitempty"` // if it was asked for
+	CompassError     *angle.EastWest     `json:"compassError,omitempty"` // if it was solved for
 	Alternatives     []angle.Position    `json:"alternatives,omitempty"`
 	Suspicions       []Suspicion         `json:"suspicions,omitempty"`
 	Warnings         []working.Warning   `json:"warnings,omitempty"`
 }
 
-// MarshalJSON returns the fix as data: the lines and options, the results, the 95 % ellipse and
-// the warnings. If the lines do not agree, there is no ellipse. Lines that cannot be written
-// are refused as in [Line.MarshalJSON]. A fix is not read back: solve its lines and options
-// again, which gives the same fix.
+// MarshalJSON returns the fix as JSON: the lines and options, the results, the 95 % ellipse and
+// the warnings. If the lines do not agree, there is no ellipse. Errors are those of
+// [Line.MarshalJSON]. To read a fix back, solve its lines and options again: that gives the
+// same fix.
 func (f Fix) MarshalJSON() ([]byte, error) {
 	d := fixData{
 		Lines: f.Lines(), Options: f.solver.options, Position: f.position, Residuals: f.residuals, ChiSquare: f.chiSquare,
@@ -48,14 +48,14 @@ func (f Fix) MarshalJSON() ([]byte, error) {
 	return json.Marshal(d)
 }
 
-// trackData is a track as data.
+// trackData is a track as JSON.
 type trackData struct {
 	Start   stream.Estimate `json:"start"`
 	Entries []Entry         `json:"entries"`
 }
 
-// MarshalJSON gives the track as data: where it began, and its entries. It refuses
-// lines that can't be written, see [Line.MarshalJSON]. A nil track is null.
+// MarshalJSON returns the track as JSON: its start and its entries. Errors are those of
+// [Line.MarshalJSON]. A nil track is null.
 func (t *Track) MarshalJSON() ([]byte, error) {
 	if t == nil {
 		return []byte("null"), nil
@@ -63,8 +63,8 @@ func (t *Track) MarshalJSON() ([]byte, error) {
 	return json.Marshal(trackData{t.start, t.entries})
 }
 
-// UnmarshalJSON reads what [Track.MarshalJSON] writes by [Replay], whose errors it
-// returns.
+// UnmarshalJSON reads what [Track.MarshalJSON] writes, by [Replay]. Errors are those of
+// [Replay].
 func (t *Track) UnmarshalJSON(data []byte) error {
 	if t == nil {
 		return errNoTrack()

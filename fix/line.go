@@ -61,54 +61,54 @@ type Line struct {
 	time  time.Time
 	marks []Mark // never changed once the line is made
 
-	want   float64 // radians, or metres, or LineFromFunc's own unit
-	sigma  float64 // the same unit; 0 if unknown
+	want   float64 // the observed value: radians, metres, or the unit of LineFromFunc
+	sigma  float64 // in the same unit; 0 if unknown
 	stated bool
-	lacks  lacks // what is not stated, of a line that is not
+	lacks  lacks // what is not stated, if stated is false
 	a, b   earth.Vector
 
-	assumed lacks // in a solution, what usual uncertainties were taken for
+	assumed lacks // in a solution, the parts for which usual uncertainties were taken
 
-	byCompass   bool          // the vessel's
-	heading     angle.Compass // on which it was taken, then
-	ofVariation float64       // standard uncertainties of what others share, in radians; 0 if they share none
+	byCompass   bool          // by the vessel's compass
+	heading     angle.Compass // of the vessel, if byCompass
+	ofVariation float64       // standard uncertainties of shared errors, in radians; 0 if not shared
 	ofDeviation float64
-	group       int // of the lines whose deviation's error it shares, in a solution
+	group       int // in a solution, the group of lines that share its error of the deviation
 
 	other func(angle.Position) float64
 	unit  string
 
-	fault       string // why it is invalid, found after it was made
+	fault       string // why it is invalid, if that was found after it was made
 	moved       bool
 	north, east float64 // of the transfer, in metres
 	transfer    sailing.Covariance
-	carried     time.Duration // how long the transfer lasted; below 0 if that is unknown
+	carried     time.Duration // of the transfer; below 0 if unknown
 	legs        []leg         // of the transfer, in order; never changed once the line is made
 
-	sharedLegs []sharedLeg        // in a solution, those by which other lines were transferred too
-	without    sailing.Covariance // of the transfer without them
+	sharedLegs []sharedLeg        // in a solution, the legs that other lines share
+	without    sailing.Covariance // of the transfer without the shared legs
 	steps      working.Steps
 }
 
-// sigmaOf is a standard uncertainty in radians.
+// sigmaOf returns a standard uncertainty in radians.
 func sigmaOf(u angle.Uncertainty) (sigma float64, stated bool) {
 	s, stated := u.Sigma()
 	return s.Radians(), stated
 }
 
-// know takes the uncertainty of an observed angle.
+// know sets the uncertainty of an observed angle.
 func (l *Line) know(known angle.Uncertainty) {
 	if l.sigma, l.stated = sigmaOf(known); !l.stated {
 		l.lacks = lacksReading
 	}
 }
 
-// place is where a mark stands.
+// place returns where a mark stands.
 func place(m Mark) earth.Vector { return earth.PlaceOf(m.Position) }
 
-// Bearing returns the line of a true bearing of a mark from the vessel. Its uncertainty is
-// shared with no other line. For a bearing by a compass use [CompassBearing], which keeps
-// what bearings share.
+// Bearing returns the line of a true bearing of a mark from the vessel. Its error is
+// independent of other lines. For a bearing by compass use [CompassBearing], which keeps the
+// errors that bearings share.
 func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	l := Line{kind: KindBearing, name: mark.String(), marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
 	l.know(known)
@@ -116,19 +116,19 @@ func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	return l
 }
 
-// CompassBearing returns the line of a bearing, converted as package course does, and the
-// standard uncertainty of its reading. The errors of the conversion are shared with other
-// bearings, and do not average out (see [course.Bearing.Conversion]):
+// CompassBearing returns the line of a bearing that package course converted, with the
+// standard uncertainty of its reading. Bearings share the errors of the conversion, which
+// therefore do not average out (see [course.Bearing.Conversion]):
 //
 //   - All bearings by the vessel's compass, from the bow and by a hand-bearing compass
 //     share the error of the variation.
 //   - Bearings by the vessel's compass and from the bow share the error of the deviation
 //     on headings within 10° of each other.
-//   - A bearing given as true has neither.
+//   - A bearing given as true has no such error.
 //
 // If the uncertainty of the variation, the deviation or the reading is not stated, that of
-// the line is unknown, and the working names the part. The uncertainty in [course.With]
-// counts only as that of the heading, for bearings from the bow.
+// the line is unknown, and the working names the part. The uncertainty in [course.With] is
+// that of the heading: it counts only for bearings from the bow.
 func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
 	l := Bearing(mark, bearing.True(), reading)
 	if bearing.ByCompass() {
@@ -157,7 +157,7 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 	}
 	sigma, stated := sigmaOf(known)
 	if stated && sigma == 0 {
-		return Line{}, invalidLine(mark.String(), "the angle's standard uncertainty is zero: state one above zero, or none")
+		return Line{}, invalidLine(mark.String(), "the standard uncertainty of the angle is zero: state one above zero, such as 1′, or leave it out")
 	}
 	s := a.Sin()
 	of := height * sailing.Distance(sigma/(s*s))
@@ -172,13 +172,13 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 	return l, nil
 }
 
-// Range returns the line of a distance off a mark, along the surface, and its standard
-// uncertainty. If that is zero, it is unknown. The line is good to 2 m at 600 miles. A
-// distance that is not above 0 and at most 600 miles, or an uncertainty below 0, is a
+// Range returns the line of a distance off a mark along the surface, with its standard
+// uncertainty; zero means unknown. The line is accurate to 2 m at 600 miles. If the distance
+// is not above zero and at most 600 miles, or the uncertainty is below zero, Range returns an
 // [*Error].
 func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 	if !(distance > 0 && distance <= 600*sailing.NauticalMile) {
-		return Line{}, invalidLine(mark.String(), fmt.Sprintf("distance %v: want above 0, at most 600 M", distance))
+		return Line{}, invalidLine(mark.String(), fmt.Sprintf("%v cannot be a distance off: give one above 0 and at most 600 M, such as 4.2 M", distance))
 	}
 	if err := checkKnown(mark.String(), float64(known)); err != nil {
 		return Line{}, err
@@ -192,19 +192,20 @@ func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
 // checkKnown refuses invalid uncertainties.
 func checkKnown(line string, sigma float64) error {
 	if !(sigma >= 0) || math.IsInf(sigma, 0) {
-		return invalidLine(line, fmt.Sprintf("standard uncertainty %v: want 0 (unknown) or more", sigma))
+		return invalidLine(line, fmt.Sprintf("%v cannot be a standard uncertainty: give one above zero, or 0 if it is unknown", sigma))
 	}
 	return nil
 }
 
-// Transit returns the line on which two marks are in line, the rear mark behind the front
-// one, and the standard uncertainty of the angle between them. A sharp transit is good to a
-// twentieth of a degree. Two marks at one place are a [*Error]. A fix from which the
-// front mark is the farther one is warned of as [TransitReversed].
+// Transit returns the line on which two marks are in transit (a range in the United States):
+// the rear mark behind the front one. The standard uncertainty is that of the angle between
+// them; a sharp transit is good to 0.05°. If both marks are at one place, Transit returns an
+// [*Error]. If the front mark is farther from the fix than the rear one, the fix has the
+// warning [TransitReversed].
 func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 	name := front.String() + " and " + rear.String()
 	if front.Position.SamePlace(rear.Position) {
-		return Line{}, invalidLine(name, "both are at one place")
+		return Line{}, invalidLine(name, "both marks are at one place: choose two marks apart")
 	}
 	l := Line{kind: KindTransit, name: name, marks: []Mark{front, rear}, a: place(front), b: place(rear)}
 	l.know(known)
@@ -213,16 +214,16 @@ func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 	return l, nil
 }
 
-// HorizontalAngle returns the line on which two marks subtend an angle, as by a sextant
-// held level: an arc of a circle through both. The left mark is on the left as seen. An
-// angle that is not above 0 and below 180°, or two marks at one place, are a [*Error].
+// HorizontalAngle returns the line on which two marks subtend an angle by a sextant held
+// level: an arc of a circle through both. left is the mark seen on the left. If the angle is
+// not above 0 and below 180°, or both marks are at one place, it returns an [*Error].
 func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (Line, error) {
 	name := left.String() + " to " + right.String()
 	if left.Position.SamePlace(right.Position) {
-		return Line{}, invalidLine(name, "both are at one place")
+		return Line{}, invalidLine(name, "both marks are at one place: choose two marks apart")
 	}
 	if a <= 0 || a >= angle.Turn/2 {
-		return Line{}, invalidLine(name, fmt.Sprintf("angle %v: want above 0, below 180°", a))
+		return Line{}, invalidLine(name, fmt.Sprintf("%v cannot be a horizontal angle: give one above 0° and below 180°, such as 42°15′, and exchange the marks if it is larger", a))
 	}
 	l := Line{kind: KindHorizontalAngle, name: name, marks: []Mark{left, right}, want: a.Radians(), a: place(right), b: place(left)}
 	l.know(known)
@@ -230,8 +231,8 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 	return l, nil
 }
 
-// Latitude returns the line of a latitude, as by a meridian altitude, and its standard
-// uncertainty. If that is zero, it is unknown; if below zero, it is a [*Error].
+// Latitude returns the line of a latitude, such as by a meridian altitude, with its standard
+// uncertainty; zero means unknown. If the uncertainty is below zero, it returns an [*Error].
 func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("latitude", float64(known)); err != nil {
 		return Line{}, err
@@ -242,8 +243,8 @@ func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
 	}, nil
 }
 
-// Longitude returns the line of a longitude, and its standard uncertainty along the
-// parallel. If that is zero, it is unknown; if below zero, it is a [*Error].
+// Longitude returns the line of a longitude, with its standard uncertainty along the
+// parallel; zero means unknown. If the uncertainty is below zero, it returns an [*Error].
 func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) {
 	if err := checkKnown("longitude", float64(known)); err != nil {
 		return Line{}, err
@@ -256,15 +257,15 @@ func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) 
 
 // LineFromFunc returns the line on which a function of the position has an observed value,
 // such as a depth on a charted slope. The function returns what would be observed at a
-// position. It must be smooth over some tens of metres, and safe for use by several
-// goroutines. The standard uncertainty is in the same unit. If it is zero, it is unknown; if
-// below zero, it is a [*Error], as are a nil function and a value that is not finite.
+// position. It must be smooth over some tens of metres, and safe for concurrent use. known is
+// the standard uncertainty in the same unit; zero means unknown. If the function is nil, the
+// observed value is not finite, or known is below zero, LineFromFunc returns an [*Error].
 func LineFromFunc(name, unit string, value func(angle.Position) float64, observed, known float64) (Line, error) {
 	if value == nil {
-		return Line{}, invalidLine(name, "no function of the position")
+		return Line{}, invalidLine(name, "the function of the position is nil: give one, such as the charted depth")
 	}
 	if !finite(observed) {
-		return Line{}, invalidLine(name, fmt.Sprintf("observed %v: want a number", observed))
+		return Line{}, invalidLine(name, fmt.Sprintf("the observed value %v is not finite: give a number, such as 12.5", observed))
 	}
 	if err := checkKnown(name, known); err != nil {
 		return Line{}, err
@@ -275,12 +276,14 @@ func LineFromFunc(name, unit string, value func(angle.Position) float64, observe
 	}, nil
 }
 
+// finite reports whether a number is neither NaN nor infinite.
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 // Kind returns what was observed.
 func (l Line) Kind() Kind { return l.kind }
 
-// Name returns what the line is of, in words.
+// Name returns the name of what was observed: of the mark or the marks, unless [Line.WithName]
+// set another.
 func (l Line) Name() string { return l.name }
 
 // Time returns when the line was observed. If the time is unknown, it returns the zero time.
@@ -301,5 +304,5 @@ func (l Line) WithName(name string) Line {
 	return l
 }
 
-// Working returns how the line was found.
+// Working returns the steps by which the line was found.
 func (l Line) Working() working.Steps { return slices.Clone(l.steps) }

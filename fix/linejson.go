@@ -10,8 +10,8 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// lineData is a line as data. What was observed and how well stand under the keys of
-// its kind.
+// lineData is a line as JSON. The observed value and its uncertainty have the keys of its
+// kind.
 type lineData struct {
 	Kind  Kind      `json:"kind"`
 	Name  string    `json:"name"`
@@ -33,23 +33,23 @@ type lineData struct {
 	Working     working.Steps `json:"working"`
 }
 
-// sharedData is what a bearing shares with others.
+// sharedData holds the errors that a bearing shares with others.
 type sharedData struct {
-	Heading     *angle.Compass    `json:"heading,omitempty"` // of one by the vessel's compass
+	Heading     *angle.Compass    `json:"heading,omitempty"` // if it is by the vessel's compass
 	OfVariation angle.Uncertainty `json:"variationStandardUncertainty,omitzero"`
 	OfDeviation angle.Uncertainty `json:"deviationStandardUncertainty,omitzero"`
 }
 
-// transferData is how far a line was carried.
+// transferData is the run by which a line was transferred.
 type transferData struct {
 	North      float64            `json:"northMetres"`
 	East       float64            `json:"eastMetres"`
 	Covariance sailing.Covariance `json:"covariance"`
 	Lasts      *time.Duration     `json:"lasts,omitempty"` // absent if unknown
-	Runs       []transferData     `json:"runs,omitempty"`  // of several, each, the first one first
+	Runs       []transferData     `json:"runs,omitempty"`  // if there are several, each in order
 }
 
-// data is a leg as data.
+// data returns a leg as JSON data.
 func (r leg) data() *transferData {
 	t := &transferData{North: r.north, East: r.east, Covariance: r.known}
 	if r.lasts >= 0 {
@@ -58,7 +58,7 @@ func (r leg) data() *transferData {
 	return t
 }
 
-// leg is the leg of data.
+// leg returns the leg that the data describe.
 func (t *transferData) leg() leg {
 	r := leg{t.North, t.East, t.Covariance, -1}
 	if t.Lasts != nil {
@@ -67,8 +67,8 @@ func (t *transferData) leg() leg {
 	return r
 }
 
-// exactly is the angle of some radians; it refuses those that no angle has to the last
-// bit.
+// exactly returns an angle from radians. If no angle has exactly that many radians, it
+// returns an error.
 func (l *Line) exactly(radians float64) (angle.Angle, error) {
 	a, err := angle.Radians(radians)
 	if err != nil || a.Radians() != radians {
@@ -77,7 +77,7 @@ func (l *Line) exactly(radians float64) (angle.Angle, error) {
 	return a, nil
 }
 
-// uncertainty is that of some radians.
+// uncertainty returns a standard uncertainty from radians.
 func (l *Line) uncertainty(radians float64) (angle.Uncertainty, error) {
 	a, err := l.exactly(radians)
 	if err != nil {
@@ -86,16 +86,16 @@ func (l *Line) uncertainty(radians float64) (angle.Uncertainty, error) {
 	return angle.StandardUncertainty(a)
 }
 
-// MarshalJSON gives the line as data, exactly, with its working; [Line.UnmarshalJSON]
-// reads it back. A line of [LineFromFunc] holds a function, which is not data, and one that
-// was not made by this package holds nothing: both are refused with a [*Error].
+// MarshalJSON returns the line as JSON, exactly, with its working. [Line.UnmarshalJSON] reads
+// it back. For a line of [LineFromFunc], which holds a function, and for the zero value, it
+// returns an [*Error].
 func (l Line) MarshalJSON() ([]byte, error) {
 	d := lineData{Kind: l.kind, Name: l.name, Time: l.time, Marks: l.marks, Fault: l.fault, Working: l.steps}
 	switch {
 	case l.steps == nil:
-		return nil, invalidLine(l.name, "it was not made by this package: make it with Bearing, Range and the like")
+		return nil, invalidLine(l.name, "it is empty: make it with a function such as Bearing or Range")
 	case l.kind == KindOther:
-		return nil, invalidLine(l.name, "it holds a function of the position, which JSON can't: want a line of another kind")
+		return nil, invalidLine(l.name, "it holds a function, which cannot be written as JSON: use a line of another kind, or make this one again with LineFromFunc")
 	}
 	if err := l.observedInto(&d); err != nil {
 		return nil, err
@@ -129,7 +129,7 @@ func (l Line) MarshalJSON() ([]byte, error) {
 	return json.Marshal(d)
 }
 
-// observedInto writes what was observed and how well.
+// observedInto sets the observed value and its uncertainty.
 func (l *Line) observedInto(d *lineData) error {
 	if l.kind == KindRange {
 		off := sailing.Distance(l.want)
@@ -164,11 +164,11 @@ func (l *Line) observedInto(d *lineData) error {
 	return err
 }
 
-// UnmarshalJSON reads what [Line.MarshalJSON] writes. It refuses what the makers of
-// lines refuse, and data of another kind, with a [*Error].
+// UnmarshalJSON reads what [Line.MarshalJSON] writes. If the data describe no valid line, it
+// returns the error of the function that makes such a line, or an [*Error].
 func (l *Line) UnmarshalJSON(data []byte) error {
 	if l == nil {
-		return invalidLine("line", "the pointer to read into is nil")
+		return invalidLine("line", "the pointer to read into is nil: give the address of a Line")
 	}
 	var d lineData
 	if err := json.Unmarshal(data, &d); err != nil {
@@ -184,7 +184,7 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 	}
 	if s := d.Shared; s != nil {
 		if read.kind != KindBearing {
-			return invalidLine(d.Name, "it shares the compass's error: want a bearing")
+			return invalidLine(d.Name, "the key \"shared\" is only for a bearing: remove it, or set the kind to bearing")
 		}
 		if s.Heading != nil {
 			read.byCompass, read.heading = true, *s.Heading
@@ -218,7 +218,7 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 	return nil
 }
 
-// line makes the line anew.
+// line makes the line that the data describe.
 func (d *lineData) line() (Line, error) {
 	marks := 0
 	var missing bool
@@ -236,10 +236,10 @@ func (d *lineData) line() (Line, error) {
 	case KindLongitude:
 		missing = d.Longitude == nil
 	default:
-		return Line{}, invalidLine(d.Name, fmt.Sprintf("kind %q: want bearing, distance-off, transit, horizontal-angle, latitude or longitude", d.Kind))
+		return Line{}, invalidLine(d.Name, fmt.Sprintf("%q is not a kind of line: write bearing, distance-off, transit, horizontal-angle, latitude or longitude", d.Kind))
 	}
 	if len(d.Marks) != marks || missing {
-		return Line{}, invalidLine(d.Name, fmt.Sprintf("%s with %d marks: want %d, and what was observed", d.Kind, len(d.Marks), marks))
+		return Line{}, invalidLine(d.Name, fmt.Sprintf("it has %d marks, or no observed value: a line of kind %s needs %d and the value", len(d.Marks), d.Kind, marks))
 	}
 	switch d.Kind {
 	case KindBearing:

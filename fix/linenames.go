@@ -2,19 +2,20 @@ package fix
 
 import "fmt"
 
-// names are the names of lines, told apart where several lines have one name.
+// names holds the names of lines. Lines of one name get a kind, a time or a number as well.
 type names struct {
 	lines []Line
-	kinds map[string]map[Kind]int // how many lines have a name, of each kind
-	times map[nameAt]int          // and of each time
+	kinds map[string]map[Kind]int // how many lines have this name and kind
+	times map[nameAt]int          // how many lines have this name, kind and time
 }
 
-// nameAt is a line's name with its kind and its time as it is written.
+// A nameAt is the name of a line with its kind and its time as text.
 type nameAt struct {
 	name, clock string
 	kind        Kind
 }
 
+// namesOf returns the names of lines.
 func namesOf(lines []Line) names {
 	n := names{lines, map[string]map[Kind]int{}, map[nameAt]int{}}
 	for i := range lines {
@@ -28,9 +29,10 @@ func namesOf(lines []Line) names {
 	return n
 }
 
+// at returns the name of a line with its kind and time.
 func (l *Line) at() nameAt { return nameAt{l.name, l.clock(), l.kind} }
 
-// clock is the time of a line, or empty.
+// clock returns the time of a line as text. If it is unknown, the text is empty.
 func (l *Line) clock() string {
 	if l.time.IsZero() {
 		return ""
@@ -38,7 +40,7 @@ func (l *Line) clock() string {
 	return l.time.UTC().Format("15:04 UTC")
 }
 
-// of is a line's name; with its kind where lines of other kinds have the name too.
+// of returns the name of a line. If lines of other kinds have the same name, it adds the kind.
 func (n names) of(i int) string {
 	l := &n.lines[i]
 	if len(n.kinds[l.name]) > 1 {
@@ -47,10 +49,10 @@ func (n names) of(i int) string {
 	return l.name + n.apart(i)
 }
 
-// titled is what a line is and what it is of.
+// titled returns the kind and the name of a line.
 func (n names) titled(i int) string { return n.lines[i].titled() + n.apart(i) }
 
-// apart tells a line from those of its kind and name, by its time or by its number.
+// apart returns the time or the number of a line, if others have the same kind and name.
 func (n names) apart(i int) string {
 	l := &n.lines[i]
 	switch clock := l.clock(); {

@@ -11,10 +11,10 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// words is a kind as it is written in a text.
+// words returns a kind as it is written in a sentence.
 func (k Kind) words() string { return strings.ReplaceAll(string(k), "-", " ") }
 
-// titled is what a line is and what it is of.
+// titled returns the kind and the name of a line.
 func (l *Line) titled() string {
 	switch l.kind {
 	case KindLatitude, KindLongitude, KindOther:
@@ -27,8 +27,8 @@ func (l *Line) titled() string {
 	return l.kind.words() + " of " + l.name
 }
 
-// observed is what was observed, as text and as a number in a unit. It is empty of a
-// latitude and a longitude, which stand in the name.
+// observed returns the observed value as text and as a number in a unit. For a latitude or a
+// longitude the text is empty, since the name contains it.
 func (l *Line) observed() (text string, number float64, unit string) {
 	degrees, _ := angle.Radians(l.want)
 	switch l.kind {
@@ -53,8 +53,8 @@ func (l *Line) observed() (text string, number float64, unit string) {
 	return "", 0, ""
 }
 
-// known is the standard uncertainty of a line, what it shares included and the transfer
-// not, or empty.
+// known returns the standard uncertainty of a line as text, with the errors that it shares and
+// without the transfer. If it is unknown, the text is empty.
 func (l *Line) known(m miles) string {
 	if !l.stated {
 		return ""
@@ -73,7 +73,7 @@ func (l *Line) known(m miles) string {
 	return "±" + m.of(d) + l.assumption()
 }
 
-// assumption says for which parts a usual uncertainty was taken, or nothing.
+// assumption returns which parts have an assumed uncertainty, or an empty text.
 func (l *Line) assumption() string {
 	if l.assumed == 0 {
 		return ""
@@ -81,7 +81,7 @@ func (l *Line) assumption() string {
 	return fmt.Sprintf(" (%v assumed)", l.assumed)
 }
 
-// run is the run by which a line was transferred, in words.
+// run returns the run by which a line was transferred, in words.
 func (l *Line) run() string {
 	course, err := angle.Atan2(l.east, l.north)
 	if err != nil {
@@ -138,7 +138,7 @@ func (p predicted) passes(left float64) (offset sailing.Distance, toward angle.T
 // String returns how far the line passes and on which side: 0.12 M off toward 034°T.
 func (r Residual) String() string { return r.passes(milesFor(max(r.Offset, -r.Offset, sailing.Cable))) }
 
-// passes is how far from the fix a line passes, and on which side.
+// passes returns in words how far from the fix a line passes, and on which side.
 func (r Residual) passes(m miles) string {
 	off, toward := r.Offset, r.Toward
 	if off < 0 {
@@ -150,7 +150,8 @@ func (r Residual) passes(m miles) string {
 	return fmt.Sprintf("%s off toward %s", m.of(off), bearingText(toward))
 }
 
-// slope is how a quantity changes about the fix, in words; empty of other lines.
+// slope returns in words how the value of a [LineFromFunc] changes about the fix. For other
+// lines the text is empty.
 func (l *Line) slope(f *earth.Frame) string {
 	if l.kind != KindOther {
 		return ""

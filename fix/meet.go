@@ -23,19 +23,19 @@ func sortBy[T any](items []T, first func(a, b T) bool) {
 	})
 }
 
-// exact is the largest sum of squares of two lines that meet, in nominal uncertainties.
+// exact is the largest sum of squares of two lines that count as meeting.
 const exact = 1e-6
 
 // samePlace is the distance in metres within which two places count as one.
 const samePlace = 1
 
-// meets reports whether two lines meet at a state, not too far from the marks.
+// meets reports whether two lines meet at a state that is not too far from the marks.
 func (s *solver) meets(st state) bool {
 	return st.ok && st.square <= exact && !s.isFar(earth.FrameAt(st.up).At)
 }
 
-// meet finds the places where two lines meet, and takes that nearest to where the
-// vessel is reckoned to be.
+// meet finds the places where two lines meet. The fix is the place nearest to the reckoned
+// position, if there is one.
 func (s *solver) meet(known bool) (Fix, error) {
 	if up, ok := crossing(&s.lines[0], &s.lines[1]); ok {
 		if st := s.settle(up); s.meets(st) {
@@ -51,7 +51,7 @@ func (s *solver) meet(known bool) (Fix, error) {
 		}
 	}
 	if len(found) == 0 {
-		return Fix{}, s.explained(&Error{Kind: NoPosition, Reason: "the two lines do not meet near the marks, or run along each other", search: true}, state{}, 0)
+		return Fix{}, s.explained(&Error{Kind: NoPosition, Reason: "the two lines are parallel, coincide, or do not meet near the marks: check both, or add a line that crosses them", search: true}, state{}, 0)
 	}
 	if near := s.options.Near; near != nil {
 		at := earth.FrameAt(earth.Upright(*near)).At
@@ -67,10 +67,10 @@ func (s *solver) meet(known bool) (Fix, error) {
 	return f, nil
 }
 
-// A Hat is the cocked hat of three lines, or the figure of more: the places where
-// each two of them meet near the fix.
+// A Hat is the cocked hat: the places where each two of three or more lines meet near the
+// fix.
 type Hat struct {
-	Corners []Corner         `json:"corners"` // none if no two lines meet near the fix
+	Corners []Corner         `json:"corners"` // empty if no two lines meet near the fix
 	Longest sailing.Distance `json:"longest"` // the longest side, in metres
 }
 
@@ -82,16 +82,16 @@ type Corner struct {
 	place    earth.Vector
 }
 
-// Hat returns the cocked hat: the corners where two lines meet within 60 miles of the fix. A
-// compass error that was solved for is applied first. Only the first 40 lines count. Even if
-// all three lines are sound, the vessel lies inside their hat in only one case of four.
+// Hat returns the cocked hat: the corners where two lines meet within 60 miles of the fix. If
+// a compass error was solved for, it is applied first. Only the first 40 lines count. Even if
+// three lines are sound, the vessel is inside their cocked hat in only one case of four.
 func (f Fix) Hat() Hat {
 	var h Hat
 	turns := f.turns()
 	for j := range min(len(f.lines), 40) {
 		for i := range j {
 			pair := []Line{f.lines[i], f.lines[j]}
-			if turns != nil { // as they are with the error found allowed for
+			if turns != nil { // apply the compass error
 				pair[0].want += turns[i]
 				pair[1].want += turns[j]
 			}
@@ -114,7 +114,7 @@ func (f Fix) Hat() Hat {
 	return h
 }
 
-// hatStep is the size of the cocked hat, of three lines or more.
+// hatStep returns the size of the cocked hat of three lines or more.
 func (f Fix) hatStep() (working.Step, bool) {
 	if len(f.lines) < 3 {
 		return working.Step{}, false
@@ -127,7 +127,7 @@ func (f Fix) hatStep() (working.Step, bool) {
 	s.Value = milesFor(max(h.Longest, sailing.Cable)).of(h.Longest)
 	s.How = "longest side"
 	if len(f.lines) > 3 {
-		s.How = "between the crossings of lines that are farthest apart"
+		s.How = "between its farthest corners"
 	}
 	if !milesFor(sailing.Cable).small(h.Longest) {
 		s.How += "; " + nearestDanger
@@ -135,5 +135,5 @@ func (f Fix) hatStep() (working.Step, bool) {
 	return s, true
 }
 
-// nearestDanger is the rule for lines that do not meet in a point (common practice).
+// nearestDanger is the rule for lines that do not meet at one point (common practice).
 const nearestDanger = "with a danger near, take the corner nearest to it as the position"

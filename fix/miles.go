@@ -11,8 +11,8 @@ import (
 // miles prints distances that stand together: all in nautical miles with the same decimals.
 type miles int
 
-// milesFor is how distances that stand together are printed: to a hundredth of a mile, to
-// a thousandth if all are below a cable, to a tenth if one is 10 miles or more.
+// milesFor returns the form of distances that are printed together. They have two decimals of
+// a mile, three if all are below a cable, or one if the largest is 10 miles or more.
 func milesFor(distances ...sailing.Distance) miles {
 	var largest sailing.Distance
 	for _, d := range distances {
@@ -29,7 +29,7 @@ func milesFor(distances ...sailing.Distance) miles {
 	return 3
 }
 
-// of is a distance in that form.
+// of returns a distance in that form.
 func (m miles) of(d sailing.Distance) string {
 	return fmt.Sprintf("%.*f M", int(m), math.Abs(d.NauticalMiles()))
 }
@@ -39,7 +39,7 @@ func (m miles) small(d sailing.Distance) bool {
 	return math.Abs(d.NauticalMiles()) < math.Pow10(-int(m))/2
 }
 
-// miles is how the distances of a fix are printed: how far the lines pass, their
+// miles returns the form of the distances of a fix: how far the lines pass, their
 // uncertainties, the ellipse and the cocked hat.
 func (f Fix) miles() miles {
 	var all []sailing.Distance
@@ -62,8 +62,9 @@ func (l *Line) isAngle() bool {
 	return l.kind == KindBearing || l.kind == KindTransit || l.kind == KindHorizontalAngle
 }
 
-// positionText is the position with as many decimals of a minute as its 95 % ellipse
-// allows: none where it reaches 2 M each way, two within half a cable, otherwise one.
+// positionText returns the position with as many decimals of a minute as its 95 % ellipse
+// allows: none if both semi-axes are at least 2 M, two if both are at most half a cable, and
+// otherwise one.
 func (f Fix) positionText() string {
 	decimals := 1
 	if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {
@@ -77,8 +78,8 @@ func (f Fix) positionText() string {
 	return fmt.Sprintf("%.*v", decimals, f.position)
 }
 
-// uncertaintyText is a standard uncertainty of an angle: in degrees, or below a quarter of
-// a degree in minutes, as a sextant is read.
+// uncertaintyText returns a standard uncertainty of an angle as text: in degrees, or below a
+// quarter of a degree in minutes, as on a sextant.
 func uncertaintyText(radians float64) string {
 	switch minutes := radians * 180 * 60 / math.Pi; {
 	case minutes >= 15:
@@ -90,5 +91,5 @@ func uncertaintyText(radians float64) string {
 	}
 }
 
-// bearingText is a direction to the whole degree.
+// bearingText returns a direction to the whole degree.
 func bearingText(t angle.True) string { return fmt.Sprintf("%.0f", t) }

@@ -8,16 +8,15 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// predicted is what a line leads one to expect at a place: how far the observed
-// value is from it, and how the expected value changes as the place moves a metre
-// north or east. Angles are in radians.
+// predicted holds the residual of a line at a place, and how the expected value changes as
+// the place moves a metre north or east. Angles are in radians.
 type predicted struct {
-	left        float64 // observed less expected
+	left        float64 // observed minus expected
 	north, east float64
 }
 
-// expect predicts a line at a frame. Of a transferred line the place is where the
-// vessel was when it was observed.
+// expect predicts a line at a frame. For a transferred line it uses the place where the
+// vessel was when the line was observed.
 func (l *Line) expect(f *earth.Frame) predicted {
 	if l.moved {
 		back := earth.FrameAt(l.before(f))
@@ -26,8 +25,8 @@ func (l *Line) expect(f *earth.Frame) predicted {
 	return l.here(f)
 }
 
-// before is the vertical of where the vessel was before the run: back along its rhumb
-// line, or near a pole along the level.
+// before returns the vertical of the place where the vessel was before the run: back along
+// the rhumb line, or near a pole in a straight line.
 func (l *Line) before(f *earth.Frame) earth.Vector {
 	direction, err := angle.Atan2(-l.east, -l.north)
 	if err != nil {
@@ -40,6 +39,7 @@ func (l *Line) before(f *earth.Frame) earth.Vector {
 	return earth.Upright(p)
 }
 
+// here predicts a line at the place where it was observed.
 func (l *Line) here(f *earth.Frame) predicted {
 	switch l.kind {
 	case KindBearing:
@@ -60,8 +60,8 @@ func (l *Line) here(f *earth.Frame) predicted {
 	case KindLatitude:
 		return predicted{(l.want - math.Atan2(f.Sin, f.Cos)) * f.Meridian, 1, 0}
 	case KindLongitude:
-		// How far off the plane of the meridian, which at the pole too has a distance
-		// that changes evenly; from the other side of the earth, what leads to this one.
+		// The distance from the plane of the meridian, which also changes smoothly at a pole.
+		// On the other side of the earth, the distance along the parallel leads back.
 		off := math.Remainder(l.want-math.Atan2(f.Up.Y, f.Up.X), 2*math.Pi)
 		if math.Abs(off) >= math.Pi/2 {
 			return predicted{off * f.Across * f.Cos, 0, 1}
@@ -74,8 +74,8 @@ func (l *Line) here(f *earth.Frame) predicted {
 	return predicted{l.want - at(0, 0), (at(step, 0) - at(-step, 0)) / (2 * step), (at(0, step) - at(0, -step)) / (2 * step)}
 }
 
-// weight is one over the variance of a line at a place, the transfer's part
-// included.
+// weight returns one divided by the variance of a line at a place, including the variance of
+// its transfer.
 func (l *Line) weight(p predicted) float64 {
 	s := l.sigma
 	v := s * s
@@ -92,10 +92,9 @@ func (l *Line) weight(p predicted) float64 {
 	return 1 / v
 }
 
-// nominal is the variance of a line whose uncertainty is not stated: what such
-// observations may be weighed by among themselves, 1° for an angle, 2 % of a
-// distance, 300 m for a latitude or a longitude, and what comes to 300 m across the
-// line for a quantity of another kind.
+// nominal returns the variance by which a line of unstated uncertainty is weighted. The
+// standard uncertainty is 1° for an angle, 2 % of a distance, 300 m for a latitude or a
+// longitude, and for another quantity what corresponds to 300 m across the line.
 func (l *Line) nominal(p predicted) float64 {
 	s := 300.0
 	switch l.kind {

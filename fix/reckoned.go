@@ -9,16 +9,15 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// usualReckoning is the standard uncertainty taken for a reckoned position whose own is
-// not stated: a fix is then called far from it beyond about 10 M.
+// usualReckoning is the standard uncertainty of a reckoned position of unstated uncertainty. A
+// fix more than about 10 M from it then has a warning.
 const usualReckoning = 3.3 * sailing.NauticalMile
 
-// farReckoned is the square of how many standard uncertainties a fix may lie from the
-// reckoned position: one sound fix in 100 lies farther (chi-square of two degrees of
-// freedom).
+// farReckoned is the square of the distance of a fix from the reckoned position, in standard
+// uncertainties, that one sound fix in 100 exceeds (chi-square, two degrees of freedom).
 const farReckoned = 9.21
 
-// reckoned is the position that the fix is compared with, and whether there is one.
+// reckoned returns the reckoned position, if the options have one.
 func (f Fix) reckoned() (p angle.Position, ok bool) {
 	switch o := f.solver.options; {
 	case o.Prior != nil:
@@ -29,15 +28,16 @@ func (f Fix) reckoned() (p angle.Position, ok bool) {
 	return p, false
 }
 
-// fromReckoned is how the fix bears from the reckoned position and how far it is.
+// fromReckoned returns the direction and the distance of the fix from the reckoned position.
 func (f Fix) fromReckoned() (working.Step, bool) {
 	p, ok := f.reckoned()
 	if !ok {
 		return working.Step{}, false
 	}
 	run := sailing.WGS84().Rhumb(p, f.position)
-	s := working.Step{Key: "from reckoned", What: "From the reckoned position", Value: milesFor(max(run.Distance, sailing.Cable)).of(run.Distance), Number: run.Distance.NauticalMiles(), Unit: "nautical miles"}
-	if run.Distance > 0 {
+	m := milesFor(max(run.Distance, sailing.Cable))
+	s := working.Step{Key: "from reckoned", What: "From the reckoned position", Value: m.of(run.Distance), Number: run.Distance.NauticalMiles(), Unit: "nautical miles"}
+	if !m.small(run.Distance) {
 		s.How = fmt.Sprintf("toward %s", bearingText(run.Course))
 	}
 	return s, true
@@ -47,12 +47,12 @@ func (f Fix) fromReckoned() (working.Step, bool) {
 // the uncertainties of both allow.
 func (f Fix) isFarFromReckoned() bool {
 	o := f.solver.options
-	// Without stated uncertainties the lines are weighed by nominal ones.
+	// Lines without stated uncertainties have nominal ones.
 	c := sailing.Covariance{North: f.state.inverse[0], East: f.state.inverse[2], Both: f.state.inverse[1]}
 	var from earth.Frame
 	switch {
 	case o.Prior != nil:
-		// What takes part pulls the fix to it, so that its own uncertainty alone counts.
+		// The prior takes part and pulls the fix toward it, so only its own uncertainty counts.
 		c, from = o.Prior.Covariance, f.solver.prior.frame
 	case o.Near != nil:
 		sigma := float64(usualReckoning)

@@ -143,7 +143,7 @@ func TestEmptyLineIsRefused(t *testing.T) {
 	}
 	depth := angle.Must(fix.LineFromFunc("depth", "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, 47, 0.001))
 	parallel := angle.Must(fix.Latitude(vessel.Latitude, 100))
-	if _, err := fix.Solve([]fix.Line{depth, parallel, depth}, fix.Options{}); err == nil || err.Error() != "fix: there is no mark to begin from: want Options.Near, about where the vessel is" {
+	if _, err := fix.Solve([]fix.Line{depth, parallel, depth}, fix.Options{}); err == nil || err.Error() != "fix: the lines have no mark, so that there is no place to begin the search: set Options.Near to the reckoned position" {
 		t.Error(err)
 	}
 }

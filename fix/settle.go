@@ -6,26 +6,27 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// state is where a solution stands.
+// A state is a place that the solver has reached, and how well the lines fit there.
 type state struct {
 	up     earth.Vector // the vertical of the place
-	square float64      // the sum of squares
-	ok     bool         // whether it has settled
+	square float64      // the sum of the squared residuals, each in its standard uncertainty
+	ok     bool         // whether it is a minimum
 
-	inverse [3]float64 // of the normal equations: NN, NE, EE
+	inverse [3]float64 // of the normal matrix: NN, NE, EE
 }
 
-// normal is the normal equations at a place, the shared errors eliminated.
+// normal holds the normal equations at a place, after the shared errors are eliminated.
 type normal struct {
 	nn, ne, ee float64
 	n, e       float64
 	square     float64
 
-	half  float64 // of nn and ee before, which says how large they are
-	whole float64 // the squares before
-	none  bool    // whether the shared errors can't be told
+	half  float64 // half of nn + ee before the elimination: the scale of the matrix
+	whole float64 // the sum of squares before the elimination
+	none  bool    // whether the shared errors cannot be solved for
 }
 
+// normal returns the normal equations at a frame. It leaves the shared errors in h.
 func (s *solver) normal(f *earth.Frame, h *shared) normal {
 	var m normal
 	if s.sharing {
@@ -50,9 +51,9 @@ func (s *solver) normal(f *earth.Frame, h *shared) normal {
 	}
 	if s.prior.used {
 		q := &s.prior
-		// Where the prior is from here, along the surface: far from it too it has to
-		// weigh. It is taken in the prior's own axes, which do not turn as the place
-		// moves, with the slopes of the move in them.
+		// The offset from the prior is taken along the surface, so that the prior also
+		// counts far away from it. It is in the axes of the prior, which stay the same as
+		// the place moves; nn, ne, en and ee turn a move into these axes.
 		d, n, e := q.frame.Surface(f.At)
 		n, e = d*n, d*e
 		nn, ne := f.North.Dot(q.frame.North), f.East.Dot(q.frame.North)
@@ -72,9 +73,8 @@ func (s *solver) normal(f *earth.Frame, h *shared) normal {
 	return m
 }
 
-// step solves the normal equations, a little stiffened, and returns the move. It is
-// not ok if they have no solution: where the lines run parallel to a millionth,
-// whichever way they run.
+// step solves the normal equations, with the damping stiff, and returns the move in metres.
+// If the lines are parallel to a millionth, there is no solution, and ok is false.
 func (m *normal) step(stiff float64) (n, e float64, inverse [3]float64, ok bool) {
 	nn, ee := m.nn+stiff*m.half, m.ee+stiff*m.half
 	det := nn*ee - m.ne*m.ne
@@ -85,8 +85,8 @@ func (m *normal) step(stiff float64) (n, e float64, inverse [3]float64, ok bool)
 	return inverse[0]*m.n + inverse[1]*m.e, inverse[1]*m.n + inverse[2]*m.e, inverse, true
 }
 
-// settle goes from a place to where the squares are least, by Gauss–Newton steps that
-// are stiffened (Levenberg) when they do not help.
+// settle goes from a place to the nearest minimum of the sum of squares by Gauss–Newton
+// steps. If a step does not reduce the sum, it is damped (Levenberg).
 func (s *solver) settle(up earth.Vector) state {
 	st := state{up: up}
 	f := earth.FrameAt(up)
@@ -113,8 +113,8 @@ func (s *solver) settle(up earth.Vector) state {
 		next := earth.FrameAt(nextUp)
 		try := s.normal(&next, &h)
 		if !(try.square <= m.square*(1+rounding)+lost*m.whole+1e-18) && stiff < 1e6 {
-			// A short step, not stiffened, is taken all the same: of so little the squares
-			// do not tell, since the slopes leave out how a weight changes with the place.
+			// Take a short undamped step anyway. The sum of squares does not show whether so
+			// small a step helps, since the slopes ignore how the weights change with the place.
 			plainN, plainE, plain, ok := m.step(0)
 			if !ok || math.Hypot(plainN, plainE) > shortMove {
 				stiff = max(1e-3, stiff*8)
@@ -127,8 +127,8 @@ func (s *solver) settle(up earth.Vector) state {
 				try = s.normal(&next, &h)
 			}
 		}
-		// What the step brought, of what the slope there promised: 1 if nothing bends.
-		gain := math.NaN() // not to be told
+		// gain is the actual reduction divided by the predicted one: 1 if the lines are straight.
+		gain := math.NaN() // unknown
 		if promised := m.n*n + m.e*e; math.Hypot(n, e) > shortMove && promised > rounding*m.square+lost*m.whole {
 			gain = (m.square - try.square) / promised
 		}
@@ -136,16 +136,16 @@ func (s *solver) settle(up earth.Vector) state {
 		f, m = next, try
 		if math.Hypot(n, e) < settledMove {
 			if stiff == 0 {
-				// The inverse is that of the last place but one, micrometres away.
+				// The inverse is that of the previous place, micrometres away.
 				st.ok = true
 			}
-			// Stiffness may have kept it from going on.
+			// The damping may have made the step short.
 			if st.ok || m.settles(&st) {
 				return st
 			}
 		}
 		switch {
-		case gain < 0.5: // it goes too far, and would go to and fro
+		case gain < 0.5: // the step is too long, and the next would come back
 			stiff = max(1e-3, stiff*4)
 		case gain > 0.9 && stiff > 1e-9:
 			stiff /= 4
@@ -153,15 +153,15 @@ func (s *solver) settle(up earth.Vector) state {
 			stiff = 0
 		}
 	}
-	// Where the squares hardly curve, since lines and estimate disagree by tens of their
-	// uncertainties, steps of less than a millimetre may go on for long.
+	// If the lines and the prior disagree by tens of their uncertainties, the sum of squares
+	// hardly curves, and steps of less than a millimetre may continue for long.
 	if stiff < 1e-6 {
 		m.settles(&st)
 	}
 	return st
 }
 
-// settles reports whether the step from here is short, and if so settles the state.
+// settles reports whether the next step is short. If so, it marks the state as a minimum.
 func (m *normal) settles(st *state) bool {
 	n, e, inverse, ok := m.step(0)
 	if ok && math.Hypot(n, e) < settledLoose {

@@ -7,35 +7,36 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// alike is how far apart headings may be whose deviations err alike: less than the step
-// of a deviation card.
+// alike is the largest difference between headings that share one error of the deviation: no
+// more than a step of a deviation card.
 const alike = 10 * angle.Degree
 
-// maxGroups is how many headings there are round the circle more than alike apart.
+// maxGroups is how many headings, each more than alike from the others, fit in the circle.
 const maxGroups = 36
 
-// part is what the normal equations hold of one error that lines share: its column
-// times the others, weighed.
+// A part holds the normal equations of one shared error: the weighted products of its column
+// with the other columns.
 type part struct {
 	north, east, left float64
-	common            float64 // times the column of the error that all have in common
-	pivot             float64 // times itself, and what is known of it
+	common            float64 // with the column of the error that all bearings share
+	pivot             float64 // with itself, plus the weight of its stated uncertainty
 }
 
-// shared is that of the errors that lines share. Each is an unknown of its own. Since
-// what is left of a line is linear in them they are eliminated at each place, so that
-// only the place is sought.
+// shared holds the normal equations of the errors that lines share. Each error is an
+// unknown. The residuals are linear in them, so they are eliminated at each place, and the
+// solver searches only for the place.
 type shared struct {
 	variation part
-	compass   part            // the free compass error, in the place of the variation's
-	groups    [maxGroups]part // the deviation's on headings that are alike
+	compass   part            // the compass error that is solved for, instead of the variation's
+	groups    [maxGroups]part // errors of the deviation, one for each group of headings
 
-	joint *joint // of all, if runs are shared too; nil otherwise
+	joint *joint // all shared errors, if runs are shared too; otherwise nil
 }
 
-// group tells which lines share an error of the deviation: those by the vessel's
-// compass on headings that are alike. It reports what there is to share. With a free
-// compass error there is none on a single heading, of which the free error takes all.
+// group finds which lines share an error of the deviation: those by the vessel's compass on
+// headings within 10° of each other. It sets s.sharing and s.groups. If the compass error is
+// solved for and all bearings are on one heading, it includes the error of the deviation, and
+// there is no group.
 func (s *solver) group(known bool) {
 	var heads [maxGroups]angle.Compass
 	s.stated = known
@@ -64,9 +65,9 @@ func (s *solver) group(known bool) {
 	s.sharing = s.sharing || s.runs > 0
 }
 
-// scales returns the effect of the shared errors on a line, each in its own unit: standard
-// uncertainties of the error that all have in common and of the deviation's. If the
-// compass error is solved for, it is in radians, and takes the place of the variation's.
+// scales returns how much one unit of each shared error turns a line: of the error that all
+// bearings share, and of the deviation's. The unit is the standard uncertainty of the error.
+// The compass error that is solved for is in radians, and replaces the variation's.
 func (s *solver) scales(l *Line) (ofCommon, ofDeviation float64) {
 	free := s.options.CompassError && l.byCompass
 	switch {
@@ -80,7 +81,7 @@ func (s *solver) scales(l *Line) (ofCommon, ofDeviation float64) {
 	return l.ofVariation, l.ofDeviation
 }
 
-// common is the part of the error that a line has in common with all of its kind.
+// common returns the part of the error that a line shares with all bearings of its kind.
 func (h *shared) common(s *solver, l *Line) *part {
 	if s.options.CompassError && l.byCompass {
 		return &h.compass
@@ -88,8 +89,8 @@ func (h *shared) common(s *solver, l *Line) *part {
 	return &h.variation
 }
 
-// begin empties the parts. What an error is known to counts as a line; nothing is
-// known of the free one.
+// begin empties the parts. The stated uncertainty of an error counts as one observation of
+// it. The compass error that is solved for has none.
 func (h *shared) begin(s *solver) {
 	if s.runs > 0 {
 		if h.joint == nil {
@@ -104,7 +105,7 @@ func (h *shared) begin(s *solver) {
 	}
 }
 
-// add counts a line in.
+// add adds a line with its weight.
 func (h *shared) add(s *solver, l *Line, p predicted, w float64) {
 	if h.joint != nil {
 		h.joint.add(s, l, p, w)
@@ -130,8 +131,8 @@ func (h *shared) add(s *solver, l *Line, p predicted, w float64) {
 	}
 }
 
-// eliminate takes the shared errors out of the normal equations, with what they
-// explain of the squares.
+// eliminate removes the shared errors from the normal equations, and what they explain from
+// the sum of squares.
 func (h *shared) eliminate(s *solver, m *normal) {
 	if h.joint != nil {
 		h.joint.eliminate(s, m)
@@ -139,7 +140,7 @@ func (h *shared) eliminate(s *solver, m *normal) {
 	}
 	c := &h.variation
 	if s.options.CompassError {
-		c = &h.compass // of the lines with a deviation
+		c = &h.compass // the only one that lines with a deviation share
 	}
 	for i := range s.groups {
 		g := &h.groups[i]
@@ -151,7 +152,7 @@ func (h *shared) eliminate(s *solver, m *normal) {
 		c.pivot -= g.common * r
 	}
 	if s.options.CompassError {
-		if !(h.compass.pivot > 0) { // no line tells it
+		if !(h.compass.pivot > 0) { // no bearing by the compass is left
 			m.none = true
 			return
 		}
@@ -160,7 +161,7 @@ func (h *shared) eliminate(s *solver, m *normal) {
 	m.take(&h.variation)
 }
 
-// take eliminates one error.
+// take eliminates one shared error.
 func (m *normal) take(q *part) {
 	r := 1 / q.pivot
 	m.nn -= q.north * q.north * r
@@ -171,8 +172,8 @@ func (m *normal) take(q *part) {
 	m.square -= q.left * q.left * r
 }
 
-// turn is what the shared errors turn a line's direction by, in radians, at the place
-// of the solution. Of a run that is shared it is in the unit of the line.
+// turn returns by how much the shared errors change the observed value of a line, at the
+// place of the solution. It is in radians for a bearing, and in the unit of a transferred line.
 func (h *shared) turn(s *solver, l *Line, p predicted) float64 {
 	if h.joint != nil {
 		return h.joint.turn(s, l, p)
@@ -191,8 +192,8 @@ func (h *shared) turn(s *solver, l *Line, p predicted) float64 {
 	return turn
 }
 
-// variance is that of a sum of the unknowns: the place's parts by their slopes and the
-// shared errors by their effect on the line.
+// variance returns the variance of the expected value of a line, from the covariance of the
+// place and the shared errors.
 func (h *shared) variance(s *solver, inverse [3]float64, l *Line, p predicted) float64 {
 	if h.joint != nil {
 		return h.joint.variance(s, inverse, l, p)
@@ -218,16 +219,17 @@ func (h *shared) variance(s *solver, inverse [3]float64, l *Line, p predicted) f
 	return sum + north*north*inverse[0] + 2*north*east*inverse[1] + east*east*inverse[2]
 }
 
-// compassError is the free error and its variance: its constant part, if the bearings
-// were taken on several headings.
+// compassError returns the compass error that was solved for, and its variance. If the
+// bearings were taken on several headings, it is the constant part.
 func (h *shared) compassError(s *solver, inverse [3]float64) (turn, variance float64) {
 	l := Line{byCompass: true}
 	turn = h.turn(s, &l, predicted{})
 	return math.Remainder(turn, 2*math.Pi), h.variance(s, inverse, &l, predicted{})
 }
 
-// turns returns what the compass error that was solved for turns each line by, in radians:
-// its constant part, and that of the line's heading. It is nil if none was solved for.
+// turns returns by how much the compass error that was solved for turns each line, in
+// radians: its constant part and that of the line's heading. If none was solved for, it
+// returns nil.
 func (f *Fix) turns() []float64 {
 	if !f.solver.options.CompassError {
 		return nil

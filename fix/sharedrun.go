@@ -16,18 +16,18 @@ type leg struct {
 	lasts       time.Duration // below 0 if it is unknown
 }
 
-// maxRuns is how many runs may be shared; of more the rest count as independent.
+// maxRuns is how many runs may be shared. Further runs count as independent.
 const maxRuns = 100
 
-// sharedLeg is a leg by which several lines were transferred: its error is two unknowns,
-// each of which is known to one standard uncertainty, and turns into metres by its root.
+// A sharedLeg is a leg by which several lines were transferred. Its error has two unknowns,
+// in standard uncertainties; root turns them into metres north and east.
 type sharedLeg struct {
-	at   int           // index of the first unknown
+	at   int           // the index of the first unknown
 	root [2][2]float64 // north and east, by the unknowns
 }
 
-// shareRuns finds the runs by which several lines were transferred. Lines of a fix are
-// all brought to one time, so that those which end with the same runs share them.
+// shareRuns finds the runs by which several lines were transferred. All lines of a fix are
+// transferred to one time, so lines whose last runs are the same share those runs.
 func (s *solver) shareRuns() {
 	if !s.stated {
 		return
@@ -45,15 +45,15 @@ func (s *solver) shareRuns() {
 	s.shareLegs(moved, 0)
 }
 
-// shareLegs takes lines that have their last legs in common, and groups them by the one
-// before.
+// shareLegs takes lines whose last legs, common in number, are the same, and groups them by
+// the leg before those.
 func (s *solver) shareLegs(lines []int, common int) {
 	groups := map[leg][]int{}
 	var order []leg
 	for _, i := range lines {
 		l := &s.lines[i]
 		last := len(l.legs) - 1 - common
-		if last < 0 { // transferred no farther
+		if last < 0 { // it has no earlier leg
 			continue
 		}
 		key := l.legs[last]
@@ -80,7 +80,7 @@ func (s *solver) shareLegs(lines []int, common int) {
 	}
 }
 
-// ownLegs is the covariance of the legs of a line but for some last ones.
+// ownLegs returns the covariance of the legs of a line without the last ones.
 func (l *Line) ownLegs(last int) sailing.Covariance {
 	c := sailing.Exactly()
 	for _, leg := range l.legs[:len(l.legs)-last] {
@@ -89,7 +89,8 @@ func (l *Line) ownLegs(last int) sailing.Covariance {
 	return c
 }
 
-// rootOf is a root of a covariance, and whether there is any error in it.
+// rootOf returns the Cholesky root of a covariance. If the covariance is zero, uncertain is
+// false.
 func rootOf(c sailing.Covariance) (root [2][2]float64, uncertain bool) {
 	if c.North > 0 {
 		n := math.Sqrt(c.North)
@@ -100,16 +101,16 @@ func rootOf(c sailing.Covariance) (root [2][2]float64, uncertain bool) {
 	return root, root[1][1] > 0
 }
 
-// joint is that of all shared errors where runs are among them: their normal equations
-// are full then, and not solved one by one. The unknowns are the errors of the deviation,
-// the compass error, the variation's, and two of each run.
+// joint holds the normal equations of all shared errors if lines share runs. They are solved
+// together, since each error may appear with every other. The unknowns are the errors of the
+// deviation, the compass error, the error of the variation, and two for each run.
 type joint struct {
 	own               *mat.SymDense
 	inverse           mat.Cholesky
-	column            []float64 // of a line
+	column            []float64 // the derivatives of one residual
 	north, east, left *mat.VecDense
-	byNorth, byEast   *mat.VecDense // the same solved
-	errors            *mat.VecDense // as they are found
+	byNorth, byEast   *mat.VecDense // own⁻¹ times north and east
+	errors            *mat.VecDense // own⁻¹ times left
 }
 
 func (j *joint) begin(s *solver) {
@@ -126,7 +127,7 @@ func (j *joint) begin(s *solver) {
 	j.byNorth, j.byEast, j.errors = mat.NewVecDense(n, nil), mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
 }
 
-// of is the column of a line: what is left of it changes by each unknown.
+// of returns the column of a line: how its residual changes with each unknown.
 func (j *joint) of(s *solver, l *Line, p predicted) *mat.VecDense {
 	clear(j.column)
 	ofCommon, ofDeviation := s.scales(l)
@@ -155,7 +156,7 @@ func (j *joint) add(s *solver, l *Line, p predicted, w float64) {
 
 func (j *joint) eliminate(s *solver, m *normal) {
 	if !j.inverse.Factorize(j.own) {
-		m.none = true // the free compass error without a line
+		m.none = true // no bearing is left to find the compass error
 		return
 	}
 	for _, pair := range [][2]*mat.VecDense{{j.byNorth, j.north}, {j.byEast, j.east}, {j.errors, j.left}} {

@@ -13,18 +13,18 @@ import (
 
 // Options say how a fix is solved. The zero value asks for nothing but the lines.
 type Options struct {
-	// Near is the reckoned position. It only chooses between places where the lines meet.
-	// If Near and Prior are nil, the places near the marks are tried.
+	// Near is the dead reckoning (DR) position. It only chooses between places where the
+	// lines meet. If Near and Prior are nil, places near the marks are tried.
 	Near *angle.Position `json:"near,omitempty"`
 
-	// NearUncertainty is the standard uncertainty of Near, alike in all directions. It
-	// decides when a fix is warned of as [FarFromReckoned]. If zero, it is unknown, and
-	// fixes are warned of from about 10 M on.
+	// NearUncertainty is the standard uncertainty of Near, the same in all directions. It
+	// decides when a fix has the warning [FarFromReckoned]. If zero, it is unknown, and a fix
+	// has the warning from about 10 M on.
 	NearUncertainty sailing.Distance `json:"nearUncertainty,omitzero"`
 
 	// Speed is the vessel's speed over the ground while the lines were observed. It
-	// decides when lines are warned of as [TimesDiffer]. If zero, it is unknown, and
-	// lines more than 5 minutes apart are warned of.
+	// decides when a fix has the warning [TimesDiffer]. If zero, it is unknown, and the fix
+	// has the warning if lines are more than 5 minutes apart.
 	Speed sailing.Speed `json:"speed,omitzero"`
 
 	// Prior is an estimated position that takes part in the solution by its covariance, so
@@ -39,52 +39,52 @@ type Options struct {
 	// UsualUncertainties takes usual standard uncertainties for what is not stated: 0.5° for
 	// a variation, 1° for a deviation, 2° for a bearing, 0.1° for a transit or a horizontal
 	// angle, 5 % and at least 50 m for a distance off, 1 M for a latitude or a longitude. The
-	// fix is then warned of as [UncertaintyAssumed]. There are none for [LineFromFunc] and
-	// for the run of a transfer.
+	// fix then has the warning [UncertaintyAssumed]. There are no usual values for
+	// [LineFromFunc] and for the run of a transfer.
 	UsualUncertainties bool `json:"usualUncertainties,omitempty"`
 
-	// CompassError solves for a constant error of the vessel's compass, over what the
-	// conversion of its bearings allowed for. It takes the place of the uncertainty of the
-	// variation, and needs one line more. With one more again it is tested too. Bearings by
-	// a hand-bearing compass keep the variation's.
+	// CompassError solves for a constant error of the vessel's compass, in addition to the
+	// variation and deviation of its bearings. It replaces the uncertainty of the variation,
+	// and needs one more line. A second additional line tests it. Bearings by a hand-bearing
+	// compass keep the uncertainty of the variation.
 	//
-	// On one heading the error of the deviation cannot be separated from a constant one, and
-	// the constant error takes its place too. On several headings, more than 10° apart,
-	// each keeps an error of its own, as large as the deviation's uncertainty.
+	// If all bearings were taken on one heading, the error includes that of the deviation.
+	// On several headings, more than 10° apart, each heading keeps an error of its own, as
+	// large as the uncertainty of the deviation.
 	//
 	// If false, the uncertainty of each conversion counts, see [CompassBearing].
 	CompassError bool `json:"compassError,omitempty"`
 }
 
-// maxLines is how many lines a fix may have.
+// maxLines is the maximum number of lines of a fix.
 const maxLines = 10_000
 
-// checkNumbers refuses options that are no numbers or below zero.
+// checkNumbers returns an error for options that are not finite or below zero.
 func (o *Options) checkNumbers() error {
 	if !(o.NearUncertainty >= 0) || math.IsInf(float64(o.NearUncertainty), 0) {
-		return &angle.RangeError{What: "uncertainty of the reckoned position, in metres", Value: float64(o.NearUncertainty), Accepted: "0 or more; 0 is unknown"}
+		return &angle.RangeError{What: "uncertainty of the reckoned position, in metres", Value: float64(o.NearUncertainty), Accepted: "0 or more, where 0 means unknown"}
 	}
 	if !(o.Speed >= 0) || math.IsInf(float64(o.Speed), 0) {
-		return &angle.RangeError{What: "speed over the ground, in knots", Value: o.Speed.Knots(), Accepted: "0 or more; 0 is unknown"}
+		return &angle.RangeError{What: "speed over the ground, in knots", Value: o.Speed.Knots(), Accepted: "0 or more, where 0 means unknown"}
 	}
 	return nil
 }
 
-// Solve returns the most probable position from some lines by weighted least squares: where
-// the squared residuals, each divided by its standard uncertainty first, have the least sum.
+// Solve returns the most probable position from position lines by weighted least squares. It
+// divides each residual by its standard uncertainty, and minimises the sum of their squares.
 //
-// Two lines without a prior meet exactly. If they meet in two places, [Fix.Alternatives]
-// returns the other one. More lines may fit two places about as well, too. Near or a prior
-// chooses between such places.
+// Two lines without a prior meet exactly. If they meet at two places, [Fix.Alternatives]
+// returns the other one. Three or more lines may also fit two places. Near or a prior chooses
+// between them.
 //
-// State the uncertainties of all lines or of none. If none is stated, lines are weighed by
-// usual uncertainties, and the accuracy is unknown, see [Fix.Covariance]. A stated
-// uncertainty of zero is refused, since it would outweigh all others.
+// State the uncertainties of all lines or of none. If none is stated, lines are weighted by
+// nominal uncertainties, and the accuracy is unknown: see [Fix.Covariance]. An uncertainty of
+// zero is an error, since it would outweigh all others.
 //
 // It returns an [*Error] for an invalid line, for too few lines, and for lines that
-// coincide, run parallel or meet nowhere. It refuses a position that a bearing points away
-// from, or that is more than 60 miles from every mark. If Near or the prior is farther off
-// than that, the limit is one and a half times their distance. The error names what would make
+// coincide, are parallel or do not meet. A position that a bearing points away from is an
+// error too, and so is one more than 60 miles from every mark. If Near or the prior is farther
+// off, that limit is one and a half times their distance. The error names a change that makes
 // the lines agree: a bearing reversed, another of [Options.Marks], or one line left out. If a
 // number in the options is out of range, Solve returns an [*angle.RangeError].
 func Solve(lines []Line, options Options) (Fix, error) {
@@ -92,7 +92,7 @@ func Solve(lines []Line, options Options) (Fix, error) {
 		return Fix{}, err
 	}
 	if len(lines) > maxLines {
-		return Fix{}, &Error{Kind: InvalidInput, Reason: fmt.Sprintf("%d lines: want at most %d", len(lines), maxLines)}
+		return Fix{}, &Error{Kind: InvalidInput, Reason: fmt.Sprintf("%d lines are too many: give at most %d", len(lines), maxLines)}
 	}
 	// The caller's lines and options may change later; those of the fix do not.
 	own := roomFor(lines, options)
@@ -111,7 +111,7 @@ func Solve(lines []Line, options Options) (Fix, error) {
 	if options.CompassError {
 		unknowns = 3
 	}
-	free := len(lines) - unknowns // of the shared errors each is known to something, which is as good as a line
+	free := len(lines) - unknowns // a shared error is an unknown, but its uncertainty counts as an observation
 	if options.Prior != nil {
 		if s.prior, err = newPrior(options.Prior); err != nil {
 			return Fix{}, err
@@ -119,7 +119,7 @@ func Solve(lines []Line, options Options) (Fix, error) {
 		free += 2
 	}
 	if free < 0 {
-		return Fix{}, &Error{Kind: TooFewLines, Reason: fmt.Sprintf("%s for %d unknowns: want more lines, or an estimated position as a prior", counted(len(lines)), unknowns)}
+		return Fix{}, &Error{Kind: TooFewLines, Reason: fmt.Sprintf("%s cannot determine %d unknowns: observe more lines, or give an estimated position as Options.Prior", counted(len(lines)), unknowns)}
 	}
 	if len(lines) == 2 && options.Prior == nil {
 		return s.meet(known)
@@ -133,7 +133,7 @@ func Solve(lines []Line, options Options) (Fix, error) {
 	return f, nil
 }
 
-// counted is a number of lines in words.
+// counted returns a number of lines in words.
 func counted(lines int) string {
 	if lines == 1 {
 		return "one line"
@@ -141,8 +141,7 @@ func counted(lines int) string {
 	return fmt.Sprintf("%d lines", lines)
 }
 
-// check refuses lines that can't be solved with, and says whether all
-// uncertainties are known.
+// check returns an error for invalid lines, and reports whether all uncertainties are known.
 func check(lines []Line, options Options) (known bool, err error) {
 	stated, byCompass := 0, 0
 	for i := range lines {
@@ -151,10 +150,10 @@ func check(lines []Line, options Options) (known bool, err error) {
 			return false, invalidLine(l.name, l.fault)
 		}
 		if l.kind == "" || l.steps == nil {
-			return false, invalidLine(fmt.Sprintf("line %d", i+1), "it is empty: make it with Bearing, Range and the like")
+			return false, invalidLine(fmt.Sprintf("line %d", i+1), "it is empty: make it with a function such as Bearing or Range")
 		}
 		if l.stated && !(l.sigma > 0) {
-			return false, invalidLine(l.name, "its standard uncertainty is zero: state one above zero, or none of any line")
+			return false, invalidLine(l.name, "its standard uncertainty is zero: state one above zero, such as 1° for a bearing, or state none for any line")
 		}
 		if l.stated {
 			stated++
@@ -167,64 +166,65 @@ func check(lines []Line, options Options) (known bool, err error) {
 		return false, mixed(lines)
 	}
 	if options.CompassError && byCompass == 0 {
-		return false, &Error{Kind: InvalidInput, Reason: "the compass error is asked for, and no line is a bearing by the vessel's compass"}
+		return false, &Error{Kind: InvalidInput, Reason: "Options.CompassError needs a bearing by the vessel's compass, and no line is one: make it with CompassBearing"}
 	}
 	return stated == len(lines), nil
 }
 
-// prior is an estimate ready to take part: its place and the inverse of its
+// A prior is an estimate that takes part in the solution: its place and the inverse of its
 // covariance.
 type prior struct {
 	frame             earth.Frame
-	north, east, both float64 // of the inverse
+	north, east, both float64 // the inverse of the covariance
 	used              bool
 }
 
+// newPrior returns the prior of an estimate.
 func newPrior(e *stream.Estimate) (prior, error) {
 	c := e.Covariance
 	det := c.North*c.East - c.Both*c.Both
 	if !(c.North > 0 && c.East > 0 && det > 1e-12*c.North*c.East) || math.IsInf(det, 0) {
-		return prior{}, &Error{Kind: InvalidInput, Reason: "the prior's covariance has no area: want an estimated position known to some metres each way"}
+		return prior{}, &Error{Kind: InvalidInput, Reason: "the covariance of the prior is zero in a direction: state an uncertainty in all directions, such as sailing.Circular(500)"}
 	}
 	return prior{earth.FrameAt(earth.Upright(e.Position)), c.East / det, c.North / det, -c.Both / det, true}, nil
 }
 
-// solver solves one set of lines.
+// A solver solves one set of lines.
 type solver struct {
 	lines     []Line
-	residuals []Residual // room for them
+	residuals []Residual // space for the results
 	options   Options
 	prior     prior
-	skip      int // one over the line left out; 0 for none
-	steps     int // at most, to settle; 0 for mostSteps
+	skip      int // the index of the line left out, plus one; 0 for none
+	steps     int // the maximum to settle; 0 for maxSteps
 
-	stated  bool // whether the lines' uncertainties are
+	stated  bool // whether the uncertainties of the lines are stated
 	sharing bool // whether lines share errors
-	groups  int  // how many errors of the deviation
-	runs    int  // how many runs lines share
+	groups  int  // number of errors of the deviation
+	runs    int  // number of runs that lines share
 
-	oneHeading bool // whether the free compass error takes the deviation's too
+	oneHeading bool // whether the compass error that is solved for includes the deviation's
 }
 
 const (
 	maxSteps     = 100
-	fewSteps     = 30      // where many beginnings are tried
-	rounding     = 1e-9    // of the squares, and what the slopes leave out
-	maxMove      = 500_000 // metres in a step
-	settledMove  = 1e-5    // metres
-	shortMove    = 0.1     // metres, of the hundreds or more that lines are good to
-	settledLoose = 1e-3    // metres, where a step did not help for the rounding of the squares
-	lost         = 1e-14   // of the squares that shared errors explain, for their rounding
+	fewSteps     = 30      // if many beginnings are tried
+	rounding     = 1e-9    // relative, of the sum of squares
+	maxMove      = 500_000 // metres, of one step
+	settledMove  = 1e-5    // metres, of the last step
+	shortMove    = 0.1     // metres, far below the accuracy of any line
+	settledLoose = 1e-3    // metres, if rounding hides whether a step helps
+	lost         = 1e-14   // relative, the rounding of what shared errors explain
 )
 
-// room is what a fix keeps: copies of the lines and options, and space for residuals.
+// A room holds what a fix keeps: copies of the lines and options, and space for residuals.
 type room struct {
 	lines     []Line
 	residuals []Residual
 	options   Options
 }
 
-// roomFor copies lines and options, in one piece if the lines are few.
+// roomFor copies lines and options, with one allocation if the lines are few.
 func roomFor(lines []Line, options Options) room {
 	type given struct {
 		near  angle.Position
@@ -257,7 +257,7 @@ func roomFor(lines []Line, options Options) room {
 	return r
 }
 
-// fix is the answer at a state.
+// fix returns the fix at a state.
 func (s *solver) fix(st state, free int, known bool) Fix {
 	f := Fix{
 		position: earth.Position(st.up), lines: s.lines, degreesOfFreedom: free, chiSquare: st.square,
@@ -288,11 +288,11 @@ func (s *solver) fix(st state, free int, known bool) Fix {
 	return f
 }
 
-// residual is what is left of a line at a state.
+// residual returns the residual of a line at a state.
 func (s *solver) residual(f *earth.Frame, h *shared, i int, st state) Residual {
 	l := &s.lines[i]
 	p := l.expect(f)
-	asDrawn := p.left // of the line on the chart
+	asDrawn := p.left // the residual of the line as drawn on the chart
 	if s.sharing {
 		p.left += h.turn(s, l, p)
 	}

@@ -115,7 +115,7 @@ func ExampleLine_Transferred() {
 	// Output:
 	// 46°54.1′N 019°17.9′W
 	// True bearing            096°T  of St Osk church
-	// Transferred   180.0°T, 4.00 M  the run since, over the ground
+	// Transferred   180.0°T, 4.00 M  the run over the ground since the line was observed
 }
 
 // A running fix by what is logged: St Osk church bears 096° at ten, and 074° after 40
@@ -247,7 +247,7 @@ func ExampleError() {
 	}})
 	fmt.Println(f.Position(), err)
 	// Output:
-	// one line for 2 unknowns: want more lines, or an estimated position as a prior
+	// one line cannot determine 2 unknowns: observe more lines, or give an estimated position as Options.Prior
 	// 46°58.0′N 019°17.8′W <nil>
 }
 

@@ -14,41 +14,43 @@ import (
 type Suspicion struct {
 	Line int `json:"line"` // its index in Fix.Lines
 
-	// Ratio is the line's residual in the standard uncertainties that a residual of
-	// it has, if it is left out of the fix.
+	// Ratio is Value divided by its standard uncertainty.
 	Ratio float64 `json:"ratio"`
 
-	// Value is what was observed less what is expected at the fix without it, in the
+	// Value is the observed value minus the one expected at the fix without the line, in the
 	// units of [Residual].
 	Value float64 `json:"value"`
 
-	// Slip is what may have happened, in a word that programs can compare; empty if
-	// nothing known fits, as of all lines but bearings.
+	// Slip is the probable mistake. If no known mistake fits, it is empty. Only bearings have
+	// one, and lines of another mark.
 	Slip ReadingSlip `json:"slip,omitempty"`
 
-	// Mark is the mark that the line may really be of, if Slip is [NeighbourTaken].
+	// Mark is the mark that may have been observed, if Slip is [NeighbourTaken].
 	Mark *Mark `json:"mark,omitempty"`
 
-	// Position and Probability are those of the fix by the other lines. If those have no
-	// degree of freedom, they are those of the fix with the line corrected as Slip says.
+	// Position and Probability are those of the fix by the other lines. If the other lines
+	// have no degree of freedom, they are those of the fix with the line corrected for Slip.
 	Position    angle.Position `json:"position"`
 	Probability float64        `json:"probability"`
 
 	corrected bool
 }
 
-// suspicionLevel is the probability of the fix under which lines are suspected, and
-// without the line over which the others are believed.
+// suspicionLevel is the probability of a fix below which its lines are suspected. If without a
+// line it is above, the other lines are taken to be sound.
 const suspicionLevel = 0.01
 
-// Suspicions returns the lines, the likeliest first, that alone explain why the lines
-// disagree. First come bearings that agree with the others once they are reversed, then
-// lines that do as of another of [Options.Marks], then lines without which the others
-// agree. The last need two degrees of freedom; with one, no such line can be named. If the
-// lines agree, the result is nil. Where no uncertainties are stated, only bearings
-// reversed and other marks are looked for, and a bearing is taken to be good to 3°.
+// Suspicions returns the lines each of which alone may explain why the lines disagree. If
+// the lines agree, it returns nil. The order is:
 //
-// Of more than 24 lines, the 24 that fit worst are examined, and of thousands the worst 5.
+//  1. bearings that agree with the others when they are reversed;
+//  2. lines that agree with the others when they are taken to be of another mark, one of
+//     [Options.Marks];
+//  3. lines without which the others agree. They need two degrees of freedom.
+//
+// In each group the likeliest line is first. If no uncertainties are stated, the third group
+// is empty, and a bearing is taken to be good to 3°. Of more than 24 lines, only the 24 with
+// the largest residuals are examined, and of thousands of lines only 5.
 func (f Fix) Suspicions() []Suspicion {
 	s := f.solver
 	if f.degreesOfFreedom < 1 || s.chance(f.chiSquare, f.degreesOfFreedom) >= suspicionLevel {
@@ -83,9 +85,9 @@ func (f Fix) Suspicions() []Suspicion {
 	return out
 }
 
-// worst returns all lines if they are few. Of many it returns those with the largest
-// residuals, each in the standard uncertainty that its residual has, if without the line
-// the others might agree.
+// worst returns the lines to leave out in turn: all, if they are few. Of many it returns those
+// whose residuals are the largest multiples of their own standard uncertainties, and without
+// which the others might agree.
 func (f Fix) worst() []int {
 	out := make([]int, len(f.residuals))
 	ratios := make([]float64, len(out))
@@ -97,14 +99,14 @@ func (f Fix) worst() []int {
 	}
 	sortBy(out, func(a, b int) bool { return ratios[a] > ratios[b] })
 	out = out[:tried(len(out))]
-	const hopeless = suspicionLevel / 1e4 // of many lines one hardly moves the fix, and what is left is foreseen
+	const hopeless = suspicionLevel / 1e4 // one of many lines hardly moves the fix, so that the rest of the sum can be foreseen
 	return slices.DeleteFunc(out, func(i int) bool {
 		return f.solver.chance(max(0, f.chiSquare-ratios[i]*ratios[i]), f.degreesOfFreedom-1) < hopeless
 	})
 }
 
-// tried returns how many of some lines are examined in turn: fewer of many, so that it
-// takes no longer.
+// tried returns how many lines are examined in turn: fewer if there are many, so that the
+// search stays short.
 func tried(lines int) int { return min(maxTried, max(5, maxWork/max(1, lines))) }
 
 // named reports whether a line is among some suspicions.
@@ -112,9 +114,9 @@ func named(suspicions []Suspicion, line int) bool {
 	return slices.ContainsFunc(suspicions, func(s Suspicion) bool { return s.Line == line })
 }
 
-// explained adds to the error of lines that give no position the lines that may be to
-// blame, as [Fix.Suspicions] does. A reversed bearing leads to no position: what is left
-// of it is least at the mark itself.
+// explained adds the lines that may be wrong to the error of lines that give no position, as
+// [Fix.Suspicions] does. A reversed bearing often gives no position, since its residual is
+// least at the mark itself.
 func (s *solver) explained(err error, from state, free int) error {
 	e, ok := errors.AsType[*Error](err)
 	if !ok || !e.search {
@@ -152,26 +154,25 @@ func (s *solver) explained(err error, from state, free int) error {
 	return e
 }
 
-// A ReadingSlip is a mistake in reading or writing down a bearing, in a word that programs
-// can compare: the same as that of package [lubberline.example/deviation].
+// A ReadingSlip is a mistake in reading or writing down a bearing. Package
+// [lubberline.example/deviation/swing] uses the same words.
 type ReadingSlip string
 
-// The slips that are recognised.
+// The slips that [Fix.Suspicions] recognises.
 const (
 	// ReciprocalTaken: the bearing is 180° off.
 	ReciprocalTaken ReadingSlip = "reciprocal-taken"
 
-	// TensMisread: the bearing is 10° off, or 20°, up to 50°: the wrong figure of the
-	// card was read, or the wrong one written down.
+	// TensMisread: the bearing is wrong by 10°, 20°, 30°, 40° or 50°, since a wrong figure was
+	// read or written down.
 	TensMisread ReadingSlip = "tens-misread"
 
-	// NeighbourTaken: the line is of another mark than the one it is said to be of. It
-	// is looked for among [Options.Marks].
+	// NeighbourTaken: another mark was observed, one of [Options.Marks].
 	NeighbourTaken ReadingSlip = "neighbour-taken"
 )
 
-// leftOut is what is left of a line at the fix without it, and the standard uncertainty
-// of that.
+// leftOut returns the residual of a line at the fix without it, and the standard uncertainty
+// of that residual.
 func (s *solver) leftOut(i int, st state) (left, spread float64) {
 	at := earth.FrameAt(st.up)
 	var h shared
@@ -189,9 +190,9 @@ func (s *solver) leftOut(i int, st state) (left, spread float64) {
 	return p.left, math.Sqrt(1/l.weight(p) + max(0, h.variance(s, st.inverse, l, p)))
 }
 
-// slipOf is the slip that brings a bearing to within three standard uncertainties, but at
-// least a degree and a half, of what is expected; of tens within 3°, as every bearing lies
-// within 5° of some ten.
+// slipOf returns the slip that explains the residual of a bearing to within three standard
+// uncertainties, or 1.5° if that is more. For tens of degrees the limit is at most 3°, since
+// every bearing lies within 5° of a multiple of ten.
 func slipOf(kind Kind, left, spread float64) ReadingSlip {
 	const degrees = 180 / math.Pi
 	if kind != KindBearing {
@@ -207,18 +208,18 @@ func slipOf(kind Kind, left, spread float64) ReadingSlip {
 	return ""
 }
 
-// without says what makes the lines agree, and what may have happened to the line.
+// without returns in words what makes the lines agree, and the probable mistake.
 func (s Suspicion) without() string {
 	switch {
 	case s.Mark != nil:
-		return fmt.Sprintf(": as of %v it agrees with the others, at %v", s.Mark, s.Position)
+		return fmt.Sprintf(": if it is of %v, it agrees with the others, at %v", s.Mark, s.Position)
 	case s.corrected:
 		return fmt.Sprintf(": reversed, it agrees with the others, at %v%s", s.Position, s.slip())
 	}
 	return fmt.Sprintf(": without it the others agree, at %v%s", s.Position, s.slip())
 }
 
-// slip says what may have happened to the line, or nothing.
+// slip returns the probable mistake in words, or an empty text.
 func (s Suspicion) slip() string {
 	switch s.Slip {
 	case ReciprocalTaken:

@@ -9,23 +9,22 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// A Track is a reckoning kept in time order: runs that are reckoned, and lines that
-// improve it. It keeps the estimated position and its covariance; each observation is
-// a fix with the estimate as prior, the same model as [Solve]. Make one with
-// [NewTrack]; it is not for use by several goroutines at once.
+// A Track is a dead reckoning in order of time: runs, and observed lines that improve it. It
+// keeps the estimated position and its covariance. Each observation is a fix by [Solve] with
+// the estimate as its prior. Make a Track with [NewTrack]. It is not safe for concurrent use.
 type Track struct {
 	start   stream.Estimate
 	entries []Entry
 }
 
-// An Entry is one thing that was done to a track, with what came of it. Where Run is
-// nil the Lines are meant.
+// An Entry is one run or one observation of a track, with its result. If Run is nil, it is an
+// observation of Lines.
 type Entry struct {
-	Run   *stream.ReckonedRun `json:"run,omitempty"`   // what was reckoned; nil if lines were observed
-	Lines []Line              `json:"lines,omitempty"` // what was observed
+	Run   *stream.ReckonedRun `json:"run,omitempty"`   // the run; nil for an observation
+	Lines []Line              `json:"lines,omitempty"` // the lines observed
 
-	// Fix is that of the lines with the estimate; its Probability tells whether they
-	// agree with the estimate and with each other. Of a run it is the zero Fix.
+	// Fix is the fix by the lines and the estimate. Its Probability shows whether they agree.
+	// For a run it is the zero Fix.
 	Fix Fix `json:"fix,omitzero"`
 
 	After stream.Estimate `json:"after"`
@@ -34,7 +33,7 @@ type Entry struct {
 // NewTrack returns a track that begins at an estimate.
 func NewTrack(start stream.Estimate) *Track { return &Track{start: start} }
 
-// Estimate returns the present estimate; of a nil track the zero one.
+// Estimate returns the present estimate. For a nil track it returns the zero value.
 func (t *Track) Estimate() stream.Estimate {
 	if t == nil {
 		return stream.Estimate{}
@@ -45,7 +44,7 @@ func (t *Track) Estimate() stream.Estimate {
 	return t.start
 }
 
-// Entries returns what was done, in order.
+// Entries returns a copy of the runs and observations, in order.
 func (t *Track) Entries() []Entry {
 	if t == nil {
 		return nil
@@ -62,8 +61,9 @@ func (t *Track) Entries() []Entry {
 	return out
 }
 
-// Run reckons a run from the present estimate. Its errors are those of
-// [lubberline.example/course/stream.Estimate.Run]; a nil track is refused with a [*Error].
+// Run adds a run from the present estimate, and returns the estimate after it. Errors are
+// those of [lubberline.example/course/stream.Estimate.Run]. For a nil track it returns an
+// [*Error].
 func (t *Track) Run(r stream.ReckonedRun) (stream.Estimate, error) {
 	if t == nil {
 		return stream.Estimate{}, errNoTrack()
@@ -76,21 +76,21 @@ func (t *Track) Run(r stream.ReckonedRun) (stream.Estimate, error) {
 	return after, nil
 }
 
-// errNoTrack refuses a nil track.
+// errNoTrack returns the error for a nil track.
 func errNoTrack() error {
 	return &Error{Kind: InvalidInput, Reason: "the track is nil: make one with NewTrack"}
 }
 
-// inTimeOrder is what would do for a line observed before.
-const inTimeOrder = "Undo to that time, observe it, and reckon the runs since again; or Replay all in time order"
+// inTimeOrder is the advice for a line observed before the time of the track.
+const inTimeOrder = "call Undo back to that time, Observe the line, and Run the later runs again; or Replay all entries in order of time"
 
 // wrongTime returns the error of a line that was not observed at the time of the track.
 func wrongTime(l *Line, now time.Time) *Error {
-	want := "reckon a run to that time first"
+	want := "call Run to that time first"
 	if l.time.Before(now) {
 		want = inTimeOrder
 	}
-	return &Error{Kind: WrongTime, Line: l.name, Reason: fmt.Sprintf("observed at %s, but the track stands at %s: %s", l.time.UTC().Format(time.DateTime), now.UTC().Format(time.DateTime), want)}
+	return &Error{Kind: WrongTime, Line: l.name, Reason: fmt.Sprintf("it was observed at %s, but the time of the track is %s: %s", l.time.UTC().Format(time.DateTime), now.UTC().Format(time.DateTime), want)}
 }
 
 // atEntry returns the error of an entry of a track.
@@ -103,27 +103,27 @@ func atEntry(i int, err error) *Error {
 	return e
 }
 
-// sameTime is how far apart observations may be to count as made at once.
+// sameTime is the largest time between observations that count as simultaneous.
 const sameTime = time.Minute
 
-// Observe improves the present estimate by some lines observed at its time, within a
-// minute, where their time is known; otherwise the error is a [*Error]. A line
-// observed before is observed where the track stood then, by [Track.Undo] or [Replay]:
-// the runs since carry it along with the rest. A transferred line is an [*Error]: the error
-// of its run is in the track's reckoning already and would count twice. Other errors are those of
-// [Solve], which takes a transferred line with a prior that the run has no part in.
+// Observe improves the present estimate by lines observed at its time, to within a minute. If
+// a line has another time, Observe returns an [*Error]. To add an earlier line, go back with
+// [Track.Undo], observe it and run again, or use [Replay].
+//
+// A transferred line is an [*Error] too. The track already contains the error of its run,
+// which would count twice. Other errors are those of [Solve].
 func (t *Track) Observe(lines ...Line) (Fix, error) {
 	if t == nil {
 		return Fix{}, errNoTrack()
 	}
 	if len(lines) == 0 {
-		return Fix{}, &Error{Kind: TooFewLines, Reason: "no lines were observed: want at least one"}
+		return Fix{}, &Error{Kind: TooFewLines, Reason: "no lines were given: give at least one, such as a bearing"}
 	}
 	now := t.Estimate()
 	for i := range lines {
 		l := &lines[i]
 		if l.moved {
-			return Fix{}, invalidLine(l.name, "it is transferred by a run that the track has reckoned too: "+inTimeOrder+", the line not transferred")
+			return Fix{}, invalidLine(l.name, "it is transferred by a run that the track contains too, so give the line as it was observed: "+inTimeOrder)
 		}
 		if off := l.time.Sub(now.Time); !l.time.IsZero() && !now.Time.IsZero() && (off > sameTime || off < -sameTime) {
 			return Fix{}, wrongTime(l, now.Time)
@@ -135,14 +135,14 @@ func (t *Track) Observe(lines ...Line) (Fix, error) {
 		return Fix{}, err
 	}
 	if !f.known {
-		return Fix{}, &Error{Kind: UncertaintyMissing, Reason: "the uncertainties of the lines are not stated: a track needs them to weigh lines against the reckoning"}
+		return Fix{}, &Error{Kind: UncertaintyMissing, Reason: "the uncertainties of the lines are not stated: a track needs them to weight the lines against the reckoning, such as 2° for a bearing"}
 	}
 	t.entries = append(t.entries, Entry{Lines: append([]Line(nil), lines...), Fix: f, After: stream.Estimate{Position: f.position, Time: now.Time, Covariance: f.covariance}})
 	return f, nil
 }
 
-// Undo takes back what was done last, such as lines that do not agree. It reports
-// whether there was anything.
+// Undo removes the last entry, such as lines that do not agree. It reports whether there was
+// one.
 func (t *Track) Undo() bool {
 	if t == nil || len(t.entries) == 0 {
 		return false
@@ -151,9 +151,10 @@ func (t *Track) Undo() bool {
 	return true
 }
 
-// Replay works some entries anew from a start, and so gives the same track to the last
-// bit; only Run and Lines of the entries count. The error is an [*Error], which holds
-// that of [Track.Run] or [Track.Observe].
+// Replay returns the track from a start by the Run or the Lines of each entry. It computes the
+// other fields again, and gives exactly the same track. If an entry fails, Replay returns an
+// [*Error] with the number of the entry, which wraps the error of [Track.Run] or
+// [Track.Observe].
 func Replay(start stream.Estimate, entries []Entry) (*Track, error) {
 	t := NewTrack(start)
 	for i, e := range entries {
@@ -170,9 +171,9 @@ func Replay(start stream.Estimate, entries []Entry) (*Track, error) {
 	return t, nil
 }
 
-// String returns the track as a log: a line for each entry, with the estimate after it
-// and the region that holds the vessel in 95 cases of 100. From an observation that does
-// not agree on there is no region: take it back with [Track.Undo].
+// String returns the track as a log: a line for each entry, with the estimate after it and its
+// 95 % ellipse. After an observation that does not agree, the log has no ellipse: remove it
+// with [Track.Undo].
 func (t *Track) String() string {
 	if t == nil {
 		return "no track"
@@ -217,7 +218,7 @@ func (t *Track) String() string {
 	return b.String()
 }
 
-// inHours is a time in hours and minutes.
+// inHours returns a duration in hours and minutes.
 func inHours(d time.Duration) string {
 	m := int(d.Round(time.Minute) / time.Minute)
 	if m < 60 {

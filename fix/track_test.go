@@ -102,9 +102,9 @@ func TestLineOfAnotherTimeIsRefused(t *testing.T) {
 			t.Errorf("%v: %v, want an Error", off, err)
 		}
 		// What is said can be done: nothing runs back in time.
-		want := "reckon a run to that time first"
+		want := "call Run to that time first"
 		if off < 0 {
-			want = "Undo to that time, observe it, and reckon the runs since again; or Replay all in time order"
+			want = "call Undo back to that time, Observe the line, and Run the later runs again; or Replay all entries in order of time"
 		}
 		if !strings.HasSuffix(err.Error(), ": "+want) {
 			t.Errorf("%v: %v, want %s", off, err, want)
@@ -136,7 +136,7 @@ func TestTrackRefusesTransferredLine(t *testing.T) {
 		"by what was plotted": early.Transferred(sailing.Run{Course: run.Heading, Distance: 4 * plMile}, sailing.Circular(500)),
 	} {
 		_, err := k.Observe(l)
-		if e, ok := errors.AsType[*fix.Error](err); !ok || e.Line != "Orlesk Head light" || !strings.Contains(e.Reason, "Undo to that time") || len(k.Entries()) != 1 {
+		if e, ok := errors.AsType[*fix.Error](err); !ok || e.Line != "Orlesk Head light" || !strings.Contains(e.Reason, "Undo back to that time") || len(k.Entries()) != 1 {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

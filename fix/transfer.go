@@ -10,24 +10,25 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// Transferred returns the line carried along a run over the ground, for a running
-// fix: the line of an object observed before the run, as if it had been observed at
-// its end. The uncertainty of the run counts into that of the line. [Solve] refuses
-// a line with an invalid run or covariance. Lines transferred by the
-// same run and covariance share its error. The run is a rhumb
-// line; several are taken together as the one from first to last. For a run as it is
-// logged, by heading and time, use [Line.TransferredBy].
+// Transferred returns the transferred position line for a running fix: the line as if it had
+// been observed at the end of a run over the ground. known is the covariance of the run, which
+// adds to the uncertainty of the line. The run is a rhumb line. Several runs count as one
+// rhumb line from the first place to the last.
+//
+// Lines transferred by the same run and covariance share its error. [Solve] returns an error
+// for a line with an invalid run or covariance. For a run by heading, speed and time, as in
+// the log, use [Line.TransferredBy].
 func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
-	return l.transferred(run, known, -1, "the run since, over the ground")
+	return l.transferred(run, known, -1, "the run over the ground since the line was observed")
 }
 
-// TransferredBy returns the line carried along a run as it is logged: by what the heading,
-// the leeway, the speed and the stream make good over the ground in its time, known as
-// well as they are. If what one of them is known to is not stated, neither is the line's
-// uncertainty. Errors are those of [lubberline.example/course/stream.Estimate.Run].
+// TransferredBy returns the transferred position line for a running fix, by a run as in the
+// log: heading, leeway, speed, stream and time. The uncertainties of these add to that of the
+// line. If one of them is not stated, the uncertainty of the line is unknown. Errors are those
+// of [lubberline.example/course/stream.Estimate.Run].
 //
-// Lines of one fix whose last runs are the same share the error of those runs: their
-// position lines are all off by the same amount.
+// Lines of one fix whose last runs are the same share the error of those runs, which moves
+// all these lines alike.
 func (l Line) TransferredBy(run stream.ReckonedRun) (Line, error) {
 	// On the equator the course and the distance over the ground are the same as here.
 	after, err := stream.Estimate{Covariance: sailing.Exactly()}.Run(run)
@@ -51,16 +52,17 @@ func (l Line) TransferredBy(run stream.ReckonedRun) (Line, error) {
 	return l.transferred(ground, after.Covariance, run.Lasts, how), nil
 }
 
+// transferred returns the line after one run.
 func (l Line) transferred(run sailing.Run, known sailing.Covariance, lasts time.Duration, how string) Line {
 	s, c := run.Course.FromNorth().SinCos()
 	if fault := faultOf(known); fault != "" {
 		l.fault = fault
 	}
 	if !finite(float64(run.Distance)) {
-		l.fault = fmt.Sprintf("transferred by %v: want a number", run)
+		l.fault = fmt.Sprintf("it is transferred by %v, which is not a run: give a distance, such as 4.2 M", run)
 	}
 	l.carry(leg{float64(run.Distance) * c, float64(run.Distance) * s, known, lasts})
-	if !l.transfer.Stated() { // which spreads
+	if !l.transfer.Stated() { // unknown for one run, unknown for all
 		l.stated, l.lacks = false, l.lacks|lacksRun
 	}
 	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
@@ -69,10 +71,10 @@ func (l Line) transferred(run sailing.Run, known sailing.Covariance, lasts time.
 	return l
 }
 
-// faultOf is what is wrong with the covariance of a transfer, or empty.
+// faultOf returns what is wrong with the covariance of a transfer, or an empty text.
 func faultOf(c sailing.Covariance) string {
 	if !(c.North >= 0 && c.East >= 0) || c.Both*c.Both > c.North*c.East*(1+1e-9) || !finite(c.North+c.East+c.Both) {
-		return fmt.Sprintf("transferred with variances %v, %v: want numbers, and no variance below 0", c.North, c.East)
+		return fmt.Sprintf("the run of its transfer has variances %v and %v, which are no covariance: make one with sailing.Circular or sailing.Oriented", c.North, c.East)
 	}
 	return ""
 }

@@ -26,12 +26,12 @@ const (
 	usualDeviation = 1 * math.Pi / 180
 	usualBearing   = 2 * math.Pi / 180
 	usualSextant   = 0.1 * math.Pi / 180
-	usualRange     = 0.05 // of the distance
-	usualLeast     = 50.  // metres, of a distance
-	usualAltitude  = 1852.
+	usualRange     = 0.05  // of the distance
+	usualLeast     = 50.   // metres, for a short distance
+	usualAltitude  = 1852. // metres, of a latitude or a longitude
 )
 
-// String names the parts: variation and deviation.
+// String returns the names of the parts, such as "variation and deviation".
 func (k lacks) String() string {
 	var parts []string
 	for _, p := range []struct {
@@ -48,7 +48,7 @@ func (k lacks) String() string {
 	return strings.Join(parts, ", ")
 }
 
-// remedy says how to state what is lacking.
+// remedy returns how to state what is missing.
 func (k lacks) remedy() string {
 	const usual = "or take usual uncertainties"
 	switch {
@@ -62,8 +62,8 @@ func (k lacks) remedy() string {
 	return "state it, " + usual
 }
 
-// lacking are the parts that were not stated. A line that lacks none has a stated
-// uncertainty.
+// lacking returns the parts that were not stated. If it returns none, the uncertainty of the
+// line is stated.
 func (l *Line) lacking() lacks {
 	if l.stated {
 		return 0
@@ -75,8 +75,8 @@ func (l *Line) lacking() lacks {
 	return k
 }
 
-// assume takes usual uncertainties for the parts that were not stated. Where no usual one is
-// known, as of a depth or a run, the line stays as it is.
+// assume sets usual uncertainties for the parts that were not stated. For a depth or a run
+// there is no usual uncertainty, and the line stays as it is.
 func (l *Line) assume() {
 	k := l.lacking()
 	if k == 0 || k&lacksRun != 0 || l.kind == KindOther {
@@ -103,7 +103,7 @@ func (l *Line) assume() {
 	l.stated, l.assumed = true, k
 }
 
-// given is the line without what was assumed.
+// given returns the line without assumed uncertainties.
 func (l Line) given() Line {
 	if l.assumed == 0 {
 		return l
@@ -125,8 +125,8 @@ func (l Line) given() Line {
 	return l
 }
 
-// uncertaintyStep is the standard uncertainty of a converted bearing, or the part of it that
-// was not stated.
+// uncertaintyStep returns the step with the standard uncertainty of a converted bearing, or
+// with the part that was not stated.
 func (l *Line) uncertaintyStep() working.Step {
 	s := working.Step{Key: "line", What: "Uncertainty of line", Value: "unknown"}
 	if k := l.lacking(); k != 0 {
@@ -149,7 +149,7 @@ func (l *Line) uncertaintyStep() working.Step {
 	return s
 }
 
-// assumed are the parts that usual uncertainties were taken for, of all lines.
+// assumed returns the parts of all lines that have an assumed uncertainty.
 func (f Fix) assumed() lacks {
 	var k lacks
 	for i := range f.lines {
@@ -158,7 +158,8 @@ func (f Fix) assumed() lacks {
 	return k
 }
 
-// unknown says which part of which line was not stated, so that the accuracy is unknown.
+// unknown returns in words which part of which line was not stated, so that the accuracy is
+// unknown.
 func (f Fix) unknown(names names) string {
 	var k lacks
 	first, count := -1, 0
@@ -178,10 +179,10 @@ func (f Fix) unknown(names names) string {
 	if count > 1 {
 		of = counted(count)
 	}
-	return fmt.Sprintf("the uncertainty of the %v is not stated in %s: %s", k, of, k.remedy())
+	return fmt.Sprintf("the uncertainty of the %v is not stated for %s: %s", k, of, k.remedy())
 }
 
-// mixed is the error of lines of which some have an uncertainty and some have none.
+// mixed returns the error if only some of the lines have a stated uncertainty.
 func mixed(lines []Line) error {
 	names := namesOf(lines)
 	with, without := -1, -1
@@ -194,12 +195,12 @@ func mixed(lines []Line) error {
 		}
 	}
 	k := lines[without].lacking()
-	return &Error{Kind: UncertaintyMissing, Reason: fmt.Sprintf("the uncertainty of the %v is not stated in %s, and %s has one: %s, or leave out all",
+	return &Error{Kind: UncertaintyMissing, Reason: fmt.Sprintf("the uncertainty of the %v is not stated for %s, but is for %s: %s, or state none",
 		k, names.titled(without), names.titled(with), k.remedy())}
 }
 
-// partlyStated reports whether a part of some line's uncertainty is stated and another is
-// not, as where a variation was forgotten.
+// partlyStated reports whether a line has an uncertainty of which only a part is stated, for
+// example without that of the variation.
 func (f Fix) partlyStated() bool {
 	for i := range f.lines {
 		if l := &f.lines[i]; !l.stated && (l.sigma != 0 || l.ofVariation != 0 || l.ofDeviation != 0 || l.lacks&lacksRun != 0) {
@@ -209,7 +210,7 @@ func (f Fix) partlyStated() bool {
 	return false
 }
 
-// asGoodAs is what the ellipse supposes of the lines.
+// asGoodAs returns which uncertainties the ellipse is based on: "stated" or "usual".
 func (f Fix) asGoodAs() string {
 	if f.assumed() != 0 {
 		return "usual"

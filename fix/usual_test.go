@@ -39,12 +39,12 @@ func TestForgottenUncertaintyIsNamed(t *testing.T) {
 		t.Errorf("the line: %s", got)
 	}
 	f := svSolve(t, lines, fix.Options{Near: &svVessel})
-	if kinds := dbWarned(f); !slices.Contains(kinds, fix.UncertaintyUnknown) || !strings.Contains(dbText(f), why+" in 2 lines: state it, as in 6°W ±0°30′") {
+	if kinds := dbWarned(f); !slices.Contains(kinds, fix.UncertaintyUnknown) || !strings.Contains(dbText(f), why+" for 2 lines: state it, as in 6°W ±0°30′") {
 		t.Errorf("the fix: %v", f.Working())
 	}
 	_, err := fix.Solve(append(lines, svRange(svVessel, svLedge, 0, 100)), fix.Options{Near: &svVessel})
 	e, ok := errors.AsType[*fix.Error](err)
-	if !ok || !strings.Contains(e.Reason, why+" in bearing of Orlesk Head light, and distance off Minnow Ledge beacon has one") {
+	if !ok || !strings.Contains(e.Reason, why+" for bearing of Orlesk Head light, but is for distance off Minnow Ledge beacon") {
 		t.Errorf("with a distance: %v", err)
 	}
 	run := stream.ReckonedRun{Heading: fixtest.True(90), Speed: 6 * sailing.Knot}

@@ -9,13 +9,13 @@ import (
 
 // The kinds of [working.Warning] of a [Fix].
 const (
-	LinesDisagree      working.WarningKind = "lines-disagree"      // more than chance makes them: do not use the position
+	LinesDisagree      working.WarningKind = "lines-disagree"      // by more than chance: do not use the position
 	LineSuspected      working.WarningKind = "line-suspected"      // without it the others agree
 	MeetsElsewhere     working.WarningKind = "meets-elsewhere"     // the lines fit another place as well
 	NarrowCut          working.WarningKind = "narrow-cut"          // they cross under 30°
 	EllipseTooSmall    working.WarningKind = "ellipse-too-small"   // nearly parallel lines: the position may be farther off than the ellipse says
 	FarFromReckoned    working.WarningKind = "far-from-reckoned"   // farther from the reckoned position than the uncertainties allow
-	LargeCockedHat     working.WarningKind = "large-cocked-hat"    // lines of unstated uncertainty miss each other by much
+	LargeCockedHat     working.WarningKind = "large-cocked-hat"    // lines of unstated uncertainty miss each other widely
 	TimesDiffer        working.WarningKind = "times-differ"        // lines of different times were not transferred
 	TransitReversed    working.WarningKind = "transit-reversed"    // the front mark is farther off than the rear one
 	UncertaintyUnknown working.WarningKind = "uncertainty-unknown" // a part was not stated, so that the accuracy is unknown
@@ -25,18 +25,23 @@ const (
 // narrow is the cut under which a fix is weak along the lines (common practice).
 const narrow = 30 * angle.Degree
 
-// Warnings returns what makes the fix weak or wrong: lines that disagree and those that
-// may be to blame ([Fix.Suspicions]), other places that they fit ([Fix.Alternatives]), a
-// narrow cut, an ellipse that is too small, a fix far from the reckoned position, a large cocked hat, lines of different
-// times, and a transit whose marks were exchanged. It does not warn of zero degrees of
-// freedom, with which a wrong line would not show.
+// Warnings returns what makes the fix weak or wrong:
+//
+//   - lines that disagree, and those that may be wrong ([Fix.Suspicions]);
+//   - other places that the lines fit ([Fix.Alternatives]);
+//   - a narrow cut, or an ellipse that is too small;
+//   - a fix far from the reckoned position, or a large cocked hat;
+//   - lines of different times, or a transit whose marks were exchanged;
+//   - uncertainties that are unknown or assumed.
+//
+// It does not warn of zero degrees of freedom, although a wrong line then does not show.
 func (f Fix) Warnings() []working.Warning {
 	var out []working.Warning
 	add := func(kind working.WarningKind, format string, args ...any) {
 		out = append(out, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
 	}
 	if f.disagrees() {
-		add(LinesDisagree, "the lines do not agree: one of them at least is wrong; do not use this position")
+		add(LinesDisagree, "the lines do not agree: at least one of them is wrong; do not use this position")
 	}
 	if suspicions := f.Suspicions(); suspicions != nil {
 		names := namesOf(f.lines)
@@ -52,14 +57,14 @@ func (f Fix) Warnings() []working.Warning {
 		add(MeetsElsewhere, "the lines also meet at %v, %s", other, why)
 	}
 	if cut, ok := f.BestCut(); ok && cut.Angle < narrow {
-		add(NarrowCut, "the lines cut at %.0f only: the fix is weak along them", cut.Angle)
+		add(NarrowCut, "the lines cut at only %.0f: the fix is weak along them", cut.Angle)
 	}
 	if r, bent := f.bent(); bent {
 		farther := ""
 		if r.farther {
 			farther = "more than "
 		}
-		add(EllipseTooSmall, "the lines are nearly parallel for their uncertainty, so that the ellipse is too small: toward %.0f the position may be off by %s%v", r.toward, farther, r.distance)
+		add(EllipseTooSmall, "the lines are nearly parallel for their uncertainty, so that the ellipse is too small: toward %.0f the error may reach %s%v", r.toward, farther, r.distance)
 	}
 	return append(out, f.doubts()...)
 }

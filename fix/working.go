@@ -32,16 +32,16 @@ func (f Fix) String() string {
 	return fmt.Sprintf("%s, %s: %s along %s, %s across", f.positionText(), by, m.of(e.SemiMajor), bearingText(e.MajorAxis), m.of(e.SemiMinor))
 }
 
-// estimated reports whether the lines alone give no position, so that what comes of them
-// and the prior is an estimated position, not a fix.
+// estimated reports whether the lines alone give no position. With the prior they then give an
+// estimated position, not a fix.
 func (f Fix) estimated() bool {
 	return f.solver.prior.used && f.degreesOfFreedom < 2
 }
 
-// Working returns what a second watchkeeper needs to check the fix: the marks and where
-// they are charted, what was observed, how far each line passes from the position, the
-// position, its 95 % ellipse, and the cocked hat. What makes the fix weak or wrong stands
-// in its warnings. [Line.Working] shows how a line was converted.
+// Working returns what a second watchkeeper needs to check the fix: the charted positions of
+// the marks, the observed values, how far each line passes from the position, the position,
+// its 95 % ellipse and the cocked hat, and the warnings. [Line.Working] shows how a line was
+// converted.
 func (f Fix) Working() working.Sheet {
 	s := working.Sheet{Title: "Fix by " + counted(len(f.lines)), Caution: working.Caution}
 	if f.estimated() {
@@ -58,7 +58,7 @@ func (f Fix) Working() working.Sheet {
 	if p := f.solver.options.Prior; p != nil {
 		s.Steps = append(s.Steps, working.Step{Key: "prior", What: "Reckoned position", Value: p.Position.String(), How: "takes part; standard uncertainty " + p.Covariance.String()})
 	} else if p := f.solver.options.Near; p != nil {
-		s.Steps = append(s.Steps, working.Step{Key: "near", What: "Reckoned position", Value: p.String(), How: "only chooses between places, takes no other part"})
+		s.Steps = append(s.Steps, working.Step{Key: "near", What: "Reckoned position", Value: p.String(), How: "only chooses between places where lines meet"})
 	}
 	names := namesOf(f.lines)
 	for i := range f.lines {
@@ -79,7 +79,7 @@ func (f Fix) Working() working.Sheet {
 	return s
 }
 
-// marks are those of the lines, each once.
+// marks returns the marks of the lines, each once.
 func (f Fix) marks() []Mark {
 	var out []Mark
 	for i := range f.lines {
@@ -92,7 +92,7 @@ func (f Fix) marks() []Mark {
 	return out
 }
 
-// lineStep is what was observed of a line and its residual.
+// lineStep returns the observed value of a line and its residual.
 func (f Fix) lineStep(i int, title string, m miles) working.Step {
 	l, r := &f.lines[i], f.residuals[i]
 	s := working.Step{Key: fmt.Sprintf("line %d", i+1), What: capital(title)}
@@ -121,7 +121,7 @@ func (f Fix) lineStep(i int, title string, m miles) working.Step {
 	return s
 }
 
-// capital begins a title with a capital letter.
+// capital returns a title with a capital first letter.
 func capital(title string) string {
 	first, size := utf8.DecodeRuneInString(title)
 	if size == 0 || first == utf8.RuneError {
@@ -130,7 +130,7 @@ func capital(title string) string {
 	return string(unicode.ToUpper(first)) + title[size:]
 }
 
-// trust is how far to trust the position.
+// trust returns the steps that show how far to trust the position.
 func (f Fix) trust(names names, m miles) working.Steps {
 	var steps working.Steps
 	if step, ok := f.fromReckoned(); ok {
@@ -154,7 +154,7 @@ func (f Fix) trust(names names, m miles) working.Steps {
 		})
 	}
 	if f.solver.options.CompassError {
-		how := "in addition to what was allowed for, solved for"
+		how := "solved for, in addition to the variation and deviation applied"
 		if u := f.compassError.Uncertainty(); f.known {
 			how += ", " + u.String()
 		}
@@ -170,10 +170,10 @@ func (f Fix) trust(names names, m miles) working.Steps {
 	return steps
 }
 
-// wholeDegrees is an angle to the whole degree.
+// wholeDegrees returns an angle to the whole degree.
 func wholeDegrees(a angle.Angle) string { return fmt.Sprintf("%.0f", a) }
 
-// degrees is a count of degrees of freedom.
+// degrees returns a number of degrees of freedom in words.
 func degrees(n int) string {
 	if n == 1 {
 		return "1 degree"
@@ -181,7 +181,7 @@ func degrees(n int) string {
 	return fmt.Sprintf("%d degrees", n)
 }
 
-// inHundred is a probability in words.
+// inHundred returns a probability in words.
 func inHundred(p float64) string {
 	if p < 0.01 {
 		return scarce(p) + " cases"

@@ -41,15 +41,15 @@ func TestFixWorking(t *testing.T) {
 			"Estimated position by one line and the reckoning", "Reckoned position 46°57.6′N 019°16.8′W takes part; standard uncertainty ±0.54 M north, ±0.54 M east",
 		}, nil, ""},
 		"not stated": {[]fix.Line{fix.Bearing(svHead, fixtest.True(49.6), unstated), fix.Bearing(svLedge, fixtest.True(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty unknown", []string{
-			"95 % ellipse unknown the uncertainty of the reading is not stated in 2 lines: state it, or take usual uncertainties", "Bearing of Orlesk Head light 049.6°T passes through the position",
-		}, []string{"the lines cut at 13° only: the fix is weak along them"}, fix.NarrowCut},
+			"95 % ellipse unknown the uncertainty of the reading is not stated for 2 lines: state it, or take usual uncertainties", "Bearing of Orlesk Head light 049.6°T passes through the position",
+		}, []string{"the lines cut at only 13°: the fix is weak along them"}, fix.NarrowCut},
 		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, svSolve(t, svBlunder(10), fix.Options{Near: &svVessel}).Position().String() + ", the lines do not agree: do not use", []string{"95 % ellipse unknown the lines do not agree, so accuracy cannot be stated"}, []string{
-			"the lines do not agree: one of them at least is wrong; do not use this position", " (the bearing may be misread by 10°)",
+			"the lines do not agree: at least one of them is wrong; do not use this position", " (the bearing may be misread by 10°)",
 		}, fix.LinesDisagree},
 		"two places":        {ranges, fix.Options{Near: &west}, "", nil, []string{"the lines also meet at 47°03.0′N 018°52.4′W, and the reckoned position chose between them"}, fix.MeetsElsewhere},
 		"two places, alike": {ranges, fix.Options{}, "", nil, []string{"and nothing chose between them"}, fix.MeetsElsewhere},
 		"compass error": {[]fix.Line{svCompass(svVessel, svHead, 2, 0, 1), svCompass(svVessel, svTower, 2, 0, 1), svCompass(svVessel, svLedge, 2, 0, 1)}, fix.Options{Near: &svVessel, CompassError: true}, "", []string{
-			"Compass error 2°00′E in addition to what was allowed for, solved for, ±",
+			"Compass error 2°00′E solved for, in addition to the variation and deviation applied, ±",
 		}, nil, ""},
 		"transferred, a latitude and a depth": {[]fix.Line{
 			svBearing(svVessel, svHead, 0, 1).Transferred(run, sailing.Circular(100)),

@@ -104,7 +104,7 @@ func (g given) job() (job, error) {
 	var err, fault error
 	set := func(name, text string, fault error, want string) {
 		if err == nil && fault != nil {
-			err = fmt.Errorf("-%s: %q: want %s", name, text, want)
+			err = fmt.Errorf("-%s: %q is invalid; give %s", name, text, want)
 		}
 	}
 	const position = "a position such as 46°47.5′N 019°01.0′W"
@@ -160,7 +160,7 @@ type job struct {
 	invented bool
 }
 
-// other is the other side.
+// other returns the other side.
 func other(side angle.Side) angle.Side {
 	if side == angle.Port {
 		return angle.Starboard

@@ -82,12 +82,12 @@ func TestFaultsAreNamed(t *testing.T) {
 		{[]string{"-leave", "left"}, 2, "-leave"},
 		{[]string{"-margin", "9"}, 1, "clearing: the mark lies 2.6 M from the danger, within the margin of 9.0 M"},
 		{[]string{"-margin", "0"}, 1, "margin"},
-		{[]string{"-mark", "here"}, 2, "clearing: -mark: \"here\": want a position such as 46°47.5′N 019°01.0′W\n"},
+		{[]string{"-mark", "here"}, 2, "clearing: -mark: \"here\" is invalid; give a position such as 46°47.5′N 019°01.0′W\n"},
 		{[]string{"-head", "150°C"}, 2, "-head"},
 		{[]string{"-card", "/nonexistent"}, 2, "-card"},
 		{[]string{"-height", "NaN"}, 2, "-height"},
 		{[]string{"-eye", "-1"}, 2, "-eye"},
-		{[]string{"-date", "02/07/2026"}, 2, "-date: \"02/07/2026\": want a date such as 2026-07-02\n"},
+		{[]string{"-date", "02/07/2026"}, 2, "-date: \"02/07/2026\" is invalid; give a date such as 2026-07-02\n"},
 		{[]string{"rock"}, 2, "flags"},
 	} {
 		var stdout, stderr bytes.Buffer

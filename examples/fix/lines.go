@@ -24,7 +24,7 @@ func readLines(r io.Reader, heading course.Heading, day time.Time) ([]fix.Line, 
 	for _, row := range rows {
 		mark := fix.Mark{Name: row.Text("object")}
 		if mark.Position, err = angle.ParsePosition(row.Text("position")); err != nil {
-			return nil, row.Fault("position", fmt.Errorf("%q: want a position such as 47°08.4′N 019°00.0′W", row.Text("position")))
+			return nil, row.Fault("position", fmt.Errorf("%q is not a position; write it as 47°08.4′N 019°00.0′W", row.Text("position")))
 		}
 		// The kind decides: 045 M is a magnetic bearing or a distance of 45 miles.
 		var read func(mark fix.Mark, observed, uncertainty string, h course.Heading) (line fix.Line, column string, err error)
@@ -34,7 +34,7 @@ func readLines(r io.Reader, heading course.Heading, day time.Time) ([]fix.Line, 
 		case "distance":
 			read = distance
 		default:
-			return nil, row.Fault("kind", fmt.Errorf("%q: want bearing or distance", kind))
+			return nil, row.Fault("kind", fmt.Errorf("%q is not a kind of line; write bearing or distance", kind))
 		}
 		line, column, err := read(mark, row.Text("observed"), row.Text("uncertainty"), heading)
 		if err != nil {
@@ -43,7 +43,7 @@ func readLines(r io.Reader, heading course.Heading, day time.Time) ([]fix.Line, 
 		if text := row.Text("time"); text != "" {
 			t, err := time.Parse("15:04", text)
 			if err != nil {
-				return nil, row.Fault("time", fmt.Errorf("%q: want hours and minutes in UTC, such as 10:40", text))
+				return nil, row.Fault("time", fmt.Errorf("%q is not a time; write hours and minutes in UTC, such as 10:40", text))
 			}
 			line = line.WithTime(day.Add(t.Sub(t.Truncate(24 * time.Hour))))
 		}
@@ -52,16 +52,16 @@ func readLines(r io.Reader, heading course.Heading, day time.Time) ([]fix.Line, 
 	return lines, nil
 }
 
-// distance reads a distance off; it returns the column at fault with an error.
+// distance reads a distance off. With an error it returns the column that is wrong.
 func distance(mark fix.Mark, observed, uncertainty string, _ course.Heading) (fix.Line, string, error) {
 	d, err := sailing.ParseDistance(observed)
 	if err != nil {
-		return fix.Line{}, "observed", fmt.Errorf("%q: want a distance such as 12.3 M or 4 cables", observed)
+		return fix.Line{}, "observed", fmt.Errorf("%q is not a distance; write it as 12.3 M or 4 cables", observed)
 	}
 	var known sailing.Distance
 	if uncertainty != "" {
 		if known, err = sailing.ParseDistance(strings.TrimPrefix(uncertainty, "±")); err != nil {
-			return fix.Line{}, "uncertainty", fmt.Errorf("%q: want a distance such as 0.1 M, or nothing", uncertainty)
+			return fix.Line{}, "uncertainty", fmt.Errorf("%q is not a distance; write it as 0.1 M, or leave it empty", uncertainty)
 		}
 	}
 	line, err := fix.Range(mark, d, known)
@@ -72,15 +72,15 @@ func distance(mark fix.Mark, observed, uncertainty string, _ course.Heading) (fi
 func bearing(mark fix.Mark, observed, uncertainty string, h course.Heading) (fix.Line, string, error) {
 	var u angle.Uncertainty
 	if err := u.UnmarshalText([]byte(uncertainty)); err != nil {
-		return fix.Line{}, "uncertainty", fmt.Errorf("%q: want degrees such as 1.5°, or nothing", uncertainty)
+		return fix.Line{}, "uncertainty", fmt.Errorf("%q is not an uncertainty; write degrees such as 1.5°, or leave it empty", uncertainty)
 	}
 	line, err := direction(mark, observed, h, u)
 	return line, "observed", err
 }
 
-// direction reads a bearing by the north it names, or from the bow.
+// direction reads a bearing: true, magnetic, compass, or relative to the bow.
 func direction(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty) (fix.Line, error) {
-	none := fmt.Errorf("%q: want a bearing from 000 to 360 that ends in C, M, T or R, or in a side: 35° to port", text)
+	none := fmt.Errorf("%q is not a bearing; write 000 to 360 with C, M, T or R, such as 054.5°C, or a side: 35° to port", text)
 	if text != "" {
 		switch text[len(text)-1] {
 		case 'C':
@@ -107,7 +107,7 @@ func direction(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty
 	return fix.CompassBearing(mark, h.BearingFromRelative(r), u), nil
 }
 
-// title is what a line is.
+// title returns the heading over the working of a line.
 func title(l fix.Line) string {
 	if l.Kind() == fix.KindRange {
 		return "Line: distance off " + l.Name()

@@ -1,13 +1,14 @@
-// Command fix finds the vessel's position from a file of bearings and distances off:
-// the working of each line, the position, how far to trust it, which line may be
-// wrong, and a plot.
+// Command fix finds the vessel's position from a file of bearings and distances off. It prints
+// the working of each line, the position, its accuracy, and which line may be wrong, and
+// draws a plot.
 //
-// Without flags it works the invented round of bearings whose file lies beside it.
+// Without flags it solves the invented round of bearings in lines.csv.
 //
 //	go run ./examples/fix
 //	go run ./examples/fix -h # how to give it your own
 //
-// It shows packages [lubberline.example/fix], [lubberline.example/fix/plot] and [lubberline.example/angle/record].
+// It shows packages [lubberline.example/fix], [lubberline.example/fix/plot] and
+// [lubberline.example/angle/record].
 package main
 
 //go:generate go run . -plot fix.svg
@@ -52,8 +53,8 @@ column names, or a JSON array of objects:
 The kind is bearing or distance. A bearing ends in C (the steering compass, on the
 heading given), M (a hand-bearing compass clear of iron), T, or R (from the bow; also:
 35° to port). A distance has its unit: 12.3 M (nautical miles), 4 cables. Uncertainties
-are standard uncertainties, in degrees or as distances. The columns of uncertainties and
-times (UTC) may be left out.
+are standard uncertainties, in degrees or as distances. The columns uncertainty and time
+(UTC) may be left out.
 
 `
 
@@ -65,8 +66,8 @@ type options struct {
 	compassError, usual                       bool
 }
 
-// run does the program's work and returns its exit status: 1 for a fault in the
-// files, 2 for a fault in the flags.
+// run runs the program and returns its exit status: 1 for an error in the files or no fix,
+// 2 for an error in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	var o options
 	flags := flag.NewFlagSet("fix", flag.ContinueOnError)
@@ -80,10 +81,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.rose, "rose", "7°55′W 2012 (9′E)", "legend of the chart's rose")
 	flags.StringVar(&o.date, "date", "2026-07-02", "date, for the rose")
 	flags.StringVar(&o.head, "head", "226°C", "vessel's heading by compass")
-	flags.StringVar(&o.near, "near", "46°58.0′N 019°17.8′W", "reckoned position: where the variation is taken, and which of two answers is meant")
+	flags.StringVar(&o.near, "near", "46°58.0′N 019°17.8′W", "reckoned position: the variation is that of this place, and it chooses between two places where lines meet")
 	flags.StringVar(&o.plot, "plot", "", "file for the plot, SVG (default: a new temporary one)")
-	flags.BoolVar(&o.compassError, "compass-error", false, "solve for a constant error of the compass too")
-	flags.BoolVar(&o.usual, "usual", false, "take usual uncertainties for what the file and the flags do not state")
+	flags.BoolVar(&o.compassError, "compass-error", false, "also solve for a constant error of the compass")
+	flags.BoolVar(&o.usual, "usual", false, "assume usual uncertainties if the file and the flags state none")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
@@ -95,14 +96,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	if err := job.work(stdout, o.plot); err != nil {
-		// The package says whose error it is, as this program does.
+		// The error begins with the name of the package, which is also that of this program.
 		fmt.Fprintln(stderr, "fix:", strings.TrimPrefix(strings.ReplaceAll(err.Error(), ": fix: ", ": "), "fix: "))
 		return 1
 	}
 	return 0
 }
 
-// job is what there is to do.
+// A job is the work to do.
 type job struct {
 	options
 	rose variation.Rose
@@ -117,12 +118,12 @@ func (o options) parse(rest []string) (job, error) {
 	var err error
 	set := func(name, text string, fault error, want string) {
 		if err == nil && fault != nil {
-			err = fmt.Errorf("-%s: %q: want %s", name, text, want)
+			err = fmt.Errorf("-%s: %q is invalid; give %s", name, text, want)
 		}
 	}
 	var fault error
 	j.rose, fault = variation.ParseLegend(o.rose)
-	set("rose", o.rose, fault, "what is printed in the rose, such as 7°55′W 2012 (9′E)")
+	set("rose", o.rose, fault, "the words printed in the rose, such as 7°55′W 2012 (9′E)")
 	j.day, fault = time.Parse(time.DateOnly, o.date)
 	set("date", o.date, fault, "a date such as 2026-07-02")
 	j.head, fault = angle.ParseCompass(o.head)
@@ -130,7 +131,7 @@ func (o options) parse(rest []string) (job, error) {
 	j.near, fault = angle.ParsePosition(o.near)
 	set("near", o.near, fault, "a position such as 46°58.0′N 019°17.8′W")
 	if len(rest) > 0 {
-		err = fmt.Errorf("%q: everything is given with flags; -h explains", rest[0])
+		err = fmt.Errorf("%q is not a flag; -h lists the flags", rest[0])
 	}
 	return j, err
 }
@@ -189,7 +190,7 @@ func (j job) work(w io.Writer, file string) error {
 	return err
 }
 
-// open reads the reader's own file, or the invented one.
+// open reads the file of the user, or the invented one.
 func open(path string, invented []byte) ([]byte, error) {
 	if path == "" {
 		return invented, nil
@@ -197,7 +198,7 @@ func open(path string, invented []byte) ([]byte, error) {
 	return os.ReadFile(path)
 }
 
-// name is a file's name for a message.
+// name returns the name of a file for a message.
 func name(path, invented string) string {
 	if path == "" {
 		return invented

@@ -111,18 +111,18 @@ func TestFaultsAreNamed(t *testing.T) {
 	}{
 		{"a bearing without its north", header + "bearing,A,47N 19W,112,1\n", nil, 1, "line 2, observed"},
 		{"no kind", "object,position,observed\nA,47N 19W,045 M\n", nil, 1, "kind"},
-		{"an unknown kind", header + "range,A,47N 19W,3 M,1 M\n", nil, 1, "line 2, kind: \"range\": want bearing or distance"},
+		{"an unknown kind", header + "range,A,47N 19W,3 M,1 M\n", nil, 1, "line 2, kind: \"range\" is not a kind of line; write bearing or distance"},
 		{"an impossible time", "kind,object,position,observed,time\nbearing,A,47N 19W,112T,25:00\n", nil, 1, "line 2, time"},
 		{"a distance without its unit", header + "distance,A,47N 19W,3,\n", nil, 1, "line 2, observed"},
 		{"an invalid distance", header + "distance,A,47N 19W,far M,1 M\n", nil, 1, "line 2, observed"},
-		{"a distance below zero", header + "distance,A,47N 19W,-3 M,1 M\n", nil, 1, "line 2, observed: A: distance"},
+		{"a distance below zero", header + "distance,A,47N 19W,-3 M,1 M\n", nil, 1, "line 2, observed: A: -3.0 M cannot be a distance off"},
 		{"an invalid position", header + "bearing,A,97N 19W,112T,1\n", nil, 1, "line 2, position"},
 		{"an invalid uncertainty", header + "bearing,A,47N 19W,112T,some\n", nil, 1, "line 2, uncertainty"},
 		{"a reciprocal", header + "bearing,Head,47°08.4′N 019°00.0′W,049.6°T,1°\nbearing,Ledge,47°03.6′N 019°11.6′W,037.1T,1°\nbearing,Point,46°47.5′N 019°01.0′W,312.7T,1°\ndistance,Church,46°57.0′N 019°03.0′W,10.15 M,0.1 M\n", nil, 1, "look again at Point: reversed, it agrees with the others, at 46°58.1′N 019°17.7′W (the bearing may be the reciprocal, 180° off)"},
-		{"one line", header + "bearing,A,47N 19W,112T,1\n", nil, 1, "fix: one line for 2 unknowns: want more lines"},
+		{"one line", header + "bearing,A,47N 19W,112T,1\n", nil, 1, "fix: one line cannot determine 2 unknowns: observe more lines"},
 		{"a stray word", "", []string{"lines.csv"}, 2, "flags"},
 		{"an invalid heading", "", []string{"-head", "400"}, 2, "-head"},
-		{"an invalid day", "", []string{"-date", "02/07/2026"}, 2, "fix: -date: \"02/07/2026\": want a date such as 2026-07-02\n"},
+		{"an invalid day", "", []string{"-date", "02/07/2026"}, 2, "fix: -date: \"02/07/2026\" is invalid; give a date such as 2026-07-02\n"},
 		{"a missing card", "", []string{"-card", "/nonexistent"}, 1, "nonexistent"},
 	} {
 		args := test.args

@@ -65,11 +65,7 @@ func (p *plot) legend() {
 		symbol(what, p.reckoned)
 	}
 	if len(p.hull) > 2 {
-		what := "cocked hat: where two lines meet"
-		if len(p.lines) > 3 {
-			what = "where lines meet (cocked hat)"
-		}
-		symbol(what, func(s drawing.Spot) {
+		symbol("cocked hat", func(s drawing.Spot) {
 			p.Polygon("key", `fill="#ddd" stroke="#777" stroke-width="0.5"`, []drawing.Spot{s.Moved(-3, 1.2), s.Moved(3, 1.2), s.Moved(1, -1.5)})
 		})
 	}

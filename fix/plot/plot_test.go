@@ -154,9 +154,9 @@ func TestPlotTexts(t *testing.T) {
 	fixes := plFixes(t)
 	agree := "if the lines are as good as stated."
 	for name, want := range map[string][]string{
-		"fix":      {"47°05.", "cocked hat: where two lines meet", "3  bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
-		"ranges":   {"another place where the lines meet", "No degree of freedom", "The lines cut at 28° only: the fix is weak", `class="other"`},
-		"disagree": {"THE LINES DO NOT AGREE: ONE OF THEM AT LEAST IS WRONG; DO NOT USE THIS POSITION.", "Look again at Water tower: without it the others agree", "misread by 10°", "NO FIX: the lines do not agree", "where lines meet (cocked hat)"},
+		"fix":      {"47°05.", ">cocked hat<", "3  bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
+		"ranges":   {"another place where the lines meet", "No degree of freedom", "The lines cut at only 28°: the fix is weak", `class="other"`},
+		"disagree": {"THE LINES DO NOT AGREE: AT LEAST ONE OF THEM IS WRONG; DO NOT USE THIS POSITION.", "Look again at Water tower: without it the others agree", "misread by 10°", "NO FIX: the lines do not agree", ">cocked hat<"},
 		"reckoned": {"estimated position", `class="estimate"`, "40 m ±2"},
 		"angles":   {"1  angle, Minnow Ledge beacon to Chapel spire"},
 		"transit":  {"1  transit, Front leading light and Rear"},

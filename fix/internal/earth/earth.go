@@ -9,8 +9,8 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Vector is in the frame of the earth: x toward 0° N 0° E, y toward 90° E, z
-// toward the north pole. Places are in metres from the middle.
+// A Vector is in the frame of the earth: x toward 0° N 0° E, y toward 90° E, z toward the
+// north pole. Places are in metres from the centre.
 type Vector struct{ X, Y, Z float64 }
 
 func (v Vector) Dot(w Vector) float64   { return v.X*w.X + v.Y*w.Y + v.Z*w.Z }
@@ -32,8 +32,8 @@ func Upright(p angle.Position) Vector {
 	return Vector{c * cl, c * sl, s}
 }
 
-// A Frame is a place on the ellipsoid with its own north, east and up. Positions
-// are carried by their vertical, so that nothing is special about a pole.
+// A Frame is a place on the ellipsoid with its own north, east and up. Positions are held as
+// their verticals, so that a pole is no special case.
 type Frame struct {
 	Up, North, East Vector
 	At              Vector
@@ -85,6 +85,7 @@ type Sight struct {
 	Azimuth         float64 // radians
 }
 
+// Sight returns where an object lies from the frame.
 func (f *Frame) Sight(object Vector) Sight {
 	v := object.Minus(f.At)
 	s := Sight{North: v.Dot(f.North), East: v.Dot(f.East), Up: v.Dot(f.Up)}
@@ -93,25 +94,25 @@ func (f *Frame) Sight(object Vector) Sight {
 	return s
 }
 
-// Slope returns how the azimuth changes as the observer moves a metre north or east: the
-// object falls back, and the observer's own north turns.
+// Slope returns how the azimuth changes as the observer moves a metre north or east. The
+// object moves the other way, and the observer's north turns.
 func (f *Frame) Slope(s Sight) (north, east float64) {
-	// Moved north by dn the axes tip by dn/M; moved east by de they turn by de/N,
-	// of which tan φ is a turn of the north.
+	// A move north by dn tips the axes by dn/M. A move east by de turns them by de/N, and
+	// turns the north by tan φ times that.
 	tan := 0.0
 	if f.Cos > 1e-15 {
 		tan = f.Sin / f.Cos
 	}
-	dEast := -1 - s.Up/f.Across + s.North*tan/f.Across // of s.east, moving east
-	dNorth := -s.East * tan / f.Across                 // of s.north, moving east
+	dEast := -1 - s.Up/f.Across + s.North*tan/f.Across // of s.East, moving east
+	dNorth := -s.East * tan / f.Across                 // of s.North, moving east
 	east = (s.North*dEast - s.East*dNorth) / s.Across
 	north = s.East * (1 + s.Up/f.Meridian) / s.Across
 	return north, east
 }
 
 // Surface returns the distance to an object along the surface, and how it changes as the
-// observer moves a metre north or east. From the chord it is the arc of the circle of
-// curvature in the object's direction: within a millimetre of the geodesic over 60
+// observer moves a metre north or east. It turns the chord into the arc of the circle of
+// curvature in the object's direction, which is within a millimetre of the geodesic over 60
 // miles.
 func (f *Frame) Surface(object Vector) (distance, north, east float64) {
 	v := object.Minus(f.At)
@@ -122,7 +123,7 @@ func (f *Frame) Surface(object Vector) (distance, north, east float64) {
 		return 0, 0, 0
 	}
 	if level == 0 {
-		n, level = 1, 1 // the antipodes, to which all ways are alike
+		n, level = 1, 1 // at the antipodes all directions are equal
 	}
 	n, e = n/level, e/level
 	radius := 1 / (n*n/f.Meridian + e*e/f.Across)
@@ -130,9 +131,9 @@ func (f *Frame) Surface(object Vector) (distance, north, east float64) {
 	return 2 * radius * math.Asin(half), -n, -e
 }
 
-// OnPlane returns where the vertical of a place meets the plane that touches the earth at
-// the frame, in metres north and east: the converse of moved. It is false for the half of
-// the earth that is turned away.
+// OnPlane returns where the vertical of a place meets the plane that touches the earth at the
+// frame, in metres north and east. It is the inverse of Moved. For the far half of the earth
+// ok is false.
 func (f *Frame) OnPlane(up Vector) (north, east float64, ok bool) {
 	h := up.Dot(f.Up)
 	if h < 0.01 {
@@ -147,7 +148,8 @@ func PlaceOf(p angle.Position) Vector {
 	return f.At
 }
 
-// BearingBetween returns the bearing of one position from another. It is north if both are one.
+// BearingBetween returns the bearing of one position from another. If both are the same, it
+// is north.
 func BearingBetween(from, to angle.Position) angle.True {
 	f := FrameAt(Upright(from))
 	s := f.Sight(PlaceOf(to))

@@ -12,10 +12,9 @@ import (
 )
 
 // Geodesic returns the azimuth in radians and the length in metres of a geodesic by the inverse
-// formula of T. Vincenty, Direct and Inverse Solutions of
-// Geodesics on the Ellipsoid with Application of Nested Equations, Survey Review
-// XXIII, 1975, on WGS84 (from memory). It
-// shares nothing with package fix but the figure of the earth.
+// formula of T. Vincenty, Direct and Inverse Solutions of Geodesics on the Ellipsoid with
+// Application of Nested Equations, Survey Review XXIII, 1975, on WGS84 (from memory). It
+// shares only the figure of the earth with package fix.
 func Geodesic(p, q angle.Position) (azimuth, distance float64) {
 	const a, f = 6378137.0, 1 / 298.257223563
 	const b = a * (1 - f)
