@@ -197,7 +197,7 @@ func TestAmbiguousHeadingsAreNamedByMagnetic(t *testing.T) {
 }
 
 // Where the deviation falls just as fast as the heading rises the vessel turns
-// and her magnetic heading does not: both ends of that are named.
+// and its magnetic heading does not: both ends of that are named.
 func TestWhereTheOtherHeadingStandsStill(t *testing.T) {
 	table := devtest.MustTable(t, by45(10, -35, 0, 0, 0, 0, 0, 0))
 	_, err := table.OnMagnetic(angle.MustParseMagnetic("010°M"))

@@ -12,9 +12,9 @@ import (
 type Details struct {
 	Vessel   string    `json:"vessel,omitempty"`
 	Compass  string    `json:"compass,omitempty"`  // which of the vessel's compasses
-	Place    string    `json:"place,omitempty"`    // where she was swung
+	Place    string    `json:"place,omitempty"`    // where the compass was swung
 	Date     time.Time `json:"date,omitzero"`      // of the swing; zero if not known
-	Adjuster string    `json:"adjuster,omitempty"` // who swung her
+	Adjuster string    `json:"adjuster,omitempty"` // who swung the compass
 	Remarks  string    `json:"remarks,omitempty"`
 }
 

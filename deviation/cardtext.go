@@ -94,10 +94,9 @@ func onTenth(h angle.Angle, letter string) string {
 	return fmt.Sprintf("%03d.%d°%s", n/10, n%10, letter)
 }
 
-// WriteCSV writes the card's rows by compass heading, exactly, in the form that
-// [ReadTable] reads; the details stand before them as comments. It errs where the
-// writer does, and for a Card without rows, or nil, with a [*Error]: nothing is
-// written then.
+// WriteCSV writes the card's rows by compass heading, exactly, in the form that [ReadTable]
+// reads. The details stand before them as comments. A Card without rows, or nil, is an
+// [*Error], and nothing is written. Other errors are those of the writer.
 func (c *Card) WriteCSV(w io.Writer) error {
 	if c == nil || len(c.ByCompass) == 0 {
 		return errNoRows(ByCompass)

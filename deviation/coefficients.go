@@ -44,7 +44,7 @@ func (k Coefficients) harmonics() harmonic.Series {
 	return harmonic.FromAngles(k.A, k.B, k.C, k.D, k.E)
 }
 
-// fromList is the other way about; what it has not is nought.
+// fromList is the other way about; what it has not is zero.
 func fromList(b []float64) Coefficients {
 	var five [5]float64
 	copy(five[:], b)

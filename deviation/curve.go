@@ -17,9 +17,8 @@ import (
 // other kind of heading it solves, to the last unit of [angle.Angle], and where
 // two headings have it, it returns an [*AmbiguousHeadingError].
 //
-// A Curve does not change once it is made. The zero value is no curve, nor is nil:
-// it is of order 0, all its coefficients are nought, and it answers on a heading
-// with a [*Error].
+// A Curve does not change once it is made. The zero value and nil are not curves: their
+// order and their coefficients are zero, and on a heading they return an [*Error].
 type Curve struct {
 	by       HeadingKind
 	sign     float64         // +1 by compass, −1 by magnetic heading; 0 if there is no curve
@@ -136,8 +135,8 @@ func (c *Curve) Coefficients() Coefficients {
 	return fromList(list)
 }
 
-// Harmonic returns the coefficients of sin kz and cos kz; for k = 0, nought and
-// the constant. Above the curve's order both are nought.
+// Harmonic returns the coefficients of sin kz and cos kz; for k = 0, zero and
+// the constant. Above the curve's order both are zero.
 func (c *Curve) Harmonic(k int) (sine, cosine angle.Angle) {
 	switch {
 	case c.isNone():
@@ -151,7 +150,7 @@ func (c *Curve) Harmonic(k int) (sine, cosine angle.Angle) {
 }
 
 // OnCompass returns the deviation on a compass heading. A curve by compass always has
-// an answer; one by magnetic heading errs with an [*AmbiguousHeadingError].
+// an answer; one by magnetic heading may return an [*AmbiguousHeadingError].
 func (c *Curve) OnCompass(heading angle.Compass) (Deviation, error) {
 	if c.isNone() {
 		return Deviation{}, errNoCurve
@@ -163,7 +162,7 @@ func (c *Curve) OnCompass(heading angle.Compass) (Deviation, error) {
 }
 
 // OnMagnetic returns the deviation on a magnetic heading. A curve by magnetic heading
-// always has an answer; one by compass errs with an [*AmbiguousHeadingError].
+// always has an answer; one by compass may return an [*AmbiguousHeadingError].
 func (c *Curve) OnMagnetic(heading angle.Magnetic) (Deviation, error) {
 	if c.isNone() {
 		return Deviation{}, errNoCurve
@@ -175,7 +174,7 @@ func (c *Curve) OnMagnetic(heading angle.Magnetic) (Deviation, error) {
 }
 
 // ExplainDeviation returns the deviation on a compass heading and names the
-// curve. It errs as OnCompass does.
+// curve. Its errors are those of OnCompass.
 func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 	d, err := c.OnCompass(heading)
 	if err != nil {

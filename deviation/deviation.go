@@ -6,7 +6,7 @@ import (
 
 // A Deviation is the angle by which the compass's north lies east (positive) or
 // west of magnetic north on one heading of the vessel, in (−180°, 180°], and
-// how well it is known. The zero value is nought, its uncertainty not stated;
+// how well it is known. The zero value is zero, its uncertainty not stated;
 // see also [None].
 //
 // Its methods are those of [angle.EastWest], and the two ways between magnetic

@@ -1,5 +1,6 @@
-// Package deviation holds what is known of the vessel's own compass: its
-// deviation on each heading, how it was found, and whether it still holds.
+// Package deviation holds the deviation of the vessel's own compass on each heading: tables,
+// curves, coefficients and the deviation card. It converts between compass and magnetic
+// headings.
 //
 //	table, err := deviation.ReadTable(file) // CSV with the columns compass, deviation
 //	if err != nil {
@@ -13,80 +14,62 @@
 //
 // # Where to begin
 //
-//   - With a deviation card: [ReadTable] or [NewTable]; give the [Table] to package
+//   - With a deviation card: [ReadTable] or [NewTable]. Give the [Table] to package
 //     [lubberline.example/course], which converts courses and bearings with it.
-//   - Without one: swing the vessel, read the record with [lubberline.example/deviation/swing.ReadSwing], fit it with
-//     [lubberline.example/deviation/swing.Swing.Fit], print a [Card] with [NewCard].
-//   - To check one: a [lubberline.example/deviation/check.Reading] against the Sun or a transit, then [lubberline.example/deviation/check.ReviewCard].
-//   - For a compass taken to have no deviation: [None].
+//   - Without a card: swing the vessel. Package [lubberline.example/deviation/swing] reads the
+//     record and fits a [Curve]; [NewCard] makes a [Card] of it.
+//   - To check a card in service: package [lubberline.example/deviation/check].
+//   - To draw a card as a curve or as Napier's diagram: package
+//     [lubberline.example/deviation/diagram].
+//   - To learn what causes the deviation, and what changes it: package
+//     [lubberline.example/deviation/adjust].
+//   - For the true bearing of the Sun: package [lubberline.example/deviation/sky].
+//   - For a compass without deviation: [None].
 //
-// A [Deviation] is east (positive) or west, and is the only way between
-// [angle.Magnetic] and [angle.Compass] directions. It belongs to the heading of
-// the vessel, never to the direction of an object: package
-// [lubberline.example/course] sees to that.
-// A [Source] tells the deviation on a heading; the sources are a [Table], a
-// [Curve], [ExactCoefficients], and a known [Deviation].
+// The deviation belongs to the heading of the vessel, never to the direction of an object.
+// Package [lubberline.example/course] applies it so.
 //
-// # Keep a table
+// # Sources of deviation
 //
-// A [Table] is read from CSV or JSON with [ReadTable], or made with [NewTable].
-// It says by which heading, compass or magnetic, it is kept, and answers for
-// both: which compass heading has a given magnetic heading is solved for, not
-// approximated, and where two have it an [*AmbiguousHeadingError] names them.
-// Between its rows it goes linearly, as navigators do, or after [Table.Smooth]
-// along the periodic cubic spline through them.
+// A [Source] gives the deviation on a heading. The sources are a [Table], a [Curve],
+// [ExactCoefficients], and a known [Deviation].
 //
-// # Swing the vessel
+// A [Table] is kept by compass or by magnetic heading and answers for both kinds. For the
+// other kind it solves: it does not enter the table with the wrong heading. If two headings
+// fit, it returns an [*AmbiguousHeadingError] with both. Between its rows a table is linear,
+// as in common practice. After [Table.Smooth] it follows a smooth curve.
 //
-// [lubberline.example/deviation/swing.ReadSwing] and [lubberline.example/deviation/swing.Reduce] turn what was read on each heading into deviations, by
-// one of several methods: [lubberline.example/deviation/swing.Transit], [lubberline.example/deviation/swing.DistantObject], [lubberline.example/deviation/swing.SunAzimuths],
-// [lubberline.example/deviation/swing.TrueHeadings], [lubberline.example/deviation/swing.ShoreCompass], [lubberline.example/deviation/swing.SecondCompass]. [lubberline.example/deviation/swing.Swing.Suspicions] points at
-// readings that look like slips, and changes nothing. [lubberline.example/deviation/swing.Swing.Fit] fits the curve
+// A [Curve] is a sum of sines and cosines of the heading z:
 //
 //	A + B sin z + C cos z + D sin 2z + E cos 2z
 //
-// over the heading z, or more of its kind, and says how well it is known on every
-// heading; [EightHeadings] does it by hand, as examiners ask. [lubberline.example/deviation/adjust.Analyse] says what
-// the [Coefficients] mean, [lubberline.example/deviation/adjust.Separate] how they will change with the magnetic
-// latitude, and a [lubberline.example/deviation/adjust.Limit] remarks on the largest deviation.
-//
-// A [Card] is what is posted beside the compass; a [lubberline.example/deviation/diagram.Plot] draws the curve and
-// Napier's diagram.
-//
-// # Check it
-//
-// A [lubberline.example/deviation/check.Reading] against a transit, the Sun or its amplitude gives the compass
-// error and the deviation in it, a [lubberline.example/deviation/check.Check]; where the Sun stands is found by package
-// [sky]. The variation is that of a [variation.Source], asked for the place and the
-// time: a chart's roses, a field model, or one that is known. [lubberline.example/deviation/check.ReviewCard] tells by a
-// log of checks whether the card still holds.
-//
-// # Working and warnings
-//
-// [lubberline.example/deviation/swing.Swing.Working], [lubberline.example/deviation/swing.Fit.Working], [lubberline.example/deviation/check.Check.Working], [lubberline.example/deviation/check.Review.Working] and the others are
-// the answer as it stands on the page, under its caution. What weakens an answer is a
-// [lubberline.example/angle/working.Warning], whose kind programs can compare; an error says that there is none. What
-// is nil or forgotten, a variation or a table, is an error, never 0°.
+// [Coefficients.Curve] makes one of the approximate coefficients. [EightHeadings],
+// [CardinalHeadings] and [IntercardinalHeadings] find the coefficients by hand, as examiners
+// ask. Above about 20° of deviation use [ExactCoefficients].
 //
 // # Signs
 //
-// East is positive: deviations, coefficients and compass errors. Where compass is
-// least, error is east; where compass is best, error is west.
+// East is positive, for deviations, coefficients and compass errors. Compass least, error
+// east; compass best, error west.
 //
-// # Sources
+// # Errors and warnings
+//
+// Rows that are not a table, and data that are not a curve, are an [*Error]. A source that is
+// nil is a [*variation.MissingInputError]. Nothing forgotten counts as 0°. The warnings of an
+// [Explanation] say what weakens an answer; programs compare their kind.
+//
+// # Sources of the formulas
 //
 // Handbook of Magnetic Compass Adjustment (formerly Pub. No. 226), 1980, for the
-// coefficients and their causes; Evans, Elementary Manual for the Deviations of
-// the Compass in Iron Ships (Admiralty, 1870), for the hand formulas on
-// intercardinal headings; Archibald Smith's formulas in the Admiralty Manual for
-// the Deviations of the Compass, from memory, for the exact coefficients. Each
-// formula names its own source where it stands.
+// coefficients; Evans, Elementary Manual for the Deviations of the Compass in Iron Ships
+// (Admiralty, 1870), for the hand formulas on intercardinal headings; Archibald Smith's
+// formulas in the Admiralty Manual for the Deviations of the Compass, from memory, for the
+// exact coefficients. Each formula names its own source.
 //
 // # Cautions
 //
-// A table holds for the vessel as she was when it was made: iron moved, an
-// engine or a radio fitted, a lightning strike, or a passage to another magnetic
-// latitude changes it. Check it often, by a transit or the Sun. Adjusting a
-// compass is the work of a compass adjuster, certified where the flag state
-// requires it.
+// A table holds for the vessel as it was when the compass was swung. Iron that was moved, a
+// new engine or radio, a lightning strike, or a passage to another magnetic latitude changes
+// it. Check it often, by a transit or by the Sun. Adjusting a compass is the work of a compass
+// adjuster, certified where the flag state requires it.
 package deviation

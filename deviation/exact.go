@@ -33,9 +33,9 @@ type ExactCoefficients struct {
 	E float64 `json:"E"`
 }
 
-// OnMagnetic returns the deviation on a magnetic heading. It errs, with a
-// [*Error], where on that heading the ship's force equals or outdoes the earth's,
-// so that the compass does not point, or points more than 90° aside.
+// OnMagnetic returns the deviation on a magnetic heading. If on that heading the vessel's force
+// is as large as the earth's, the compass has no steady direction, or points more than 90°
+// aside. It then returns an [*Error].
 func (k ExactCoefficients) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	s, c := m.FromNorth().SinCos()
 	s2, c2 := 2*s*c, (c-s)*(c+s)
@@ -54,7 +54,7 @@ func (k ExactCoefficients) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 //	P sin δ − Q cos δ = R
 //
 // with P = 1 − D cos 2ζ′ + E sin 2ζ′, Q = A + D sin 2ζ′ + E cos 2ζ′ and
-// R = B sin ζ′ + C cos ζ′. It errs as OnMagnetic does.
+// R = B sin ζ′ + C cos ζ′. Its errors are those of OnMagnetic.
 func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
 	s, c := heading.FromNorth().SinCos()
 	s2, c2 := 2*s*c, (c-s)*(c+s)
@@ -90,7 +90,7 @@ func (k ExactCoefficients) String() string {
 
 // Approximate returns the approximate coefficients, by compass heading: the part
 // of the exact curve that A to E can follow, from headings all round the circle.
-// It errs where the exact curve does, with a [*Error].
+// If the exact curve has no answer on some heading, it returns an [*Error].
 func (k ExactCoefficients) Approximate() (Coefficients, error) {
 	sum := make([]float64, 5)
 	line := make([]float64, 5)
@@ -118,7 +118,7 @@ func (k ExactCoefficients) Approximate() (Coefficients, error) {
 // ship's forces; the curve of A to E alone is not one that forces make, but for
 // small deviations. It refuses deviations of more than 90°, with a [*Error].
 //
-// To the second order, for A and E nought, they are
+// To the second order, for A and E zero, they are
 //
 //	B = sin B (1 + ½ sin D)   C = sin C (1 − ½ sin D)   D = sin D
 //

@@ -1,6 +1,6 @@
 package deviation_test
 
-// The Quillon and her compass are invented, and so is every figure of these
+// The Quillon and its compass are invented, and so is every figure of these
 // examples.
 
 import (
@@ -41,7 +41,7 @@ func Example() {
 	fmt.Println("deviation:", d)
 	fmt.Println("steer:", d.Compass(course))
 
-	// And back: what is her magnetic heading when she steers 034°?
+	// And back: what is the magnetic heading of the Quillon when it steers 034°?
 	steered := angle.MustParseCompass("034°C")
 	if d, err = table.OnCompass(steered); err != nil {
 		log.Fatal(err)
@@ -133,8 +133,8 @@ func ExampleTable_Smooth() {
 	// 135°C: linear 6°00′W, smooth 6°00′W
 }
 
-// After an engine was fitted beside her compass the Quillon turns from 045° to
-// 090° by it while her magnetic heading falls. On some courses three compass
+// After an engine was fitted beside its compass the Quillon turns from 045° to
+// 090° by it while its magnetic heading falls. On some courses three compass
 // headings are equally right, and none is given.
 func ExampleAmbiguousHeadingError() {
 	rows := append([]deviation.Row[angle.Compass](nil), quillon...)

@@ -13,7 +13,7 @@ import (
 const farOut = 5 * angle.Degree
 
 // ExplainDeviation returns the deviation on a compass heading and says from
-// which rows it comes. It errs as OnCompass does.
+// which rows it comes. Its errors are those of OnCompass.
 func (t *Table) ExplainDeviation(c angle.Compass) (Explanation, error) {
 	d, err := t.OnCompass(c)
 	if err != nil {

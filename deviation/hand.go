@@ -45,7 +45,7 @@ type IntercardinalHeadings struct {
 
 // A HandAnalysis is what the hand formulas give.
 type HandAnalysis struct {
-	// Coefficients are those found; the others are nought.
+	// Coefficients are those found; the others are zero.
 	Coefficients Coefficients `json:"coefficients"`
 
 	// Found are the letters of the coefficients found, "ABCDE" from eight
@@ -62,8 +62,8 @@ func (h HandAnalysis) Working() working.Sheet {
 }
 
 // Eight returns the deviations that a source has on the eight principal compass
-// headings. It errs where the source has no answer on one of them, and where there
-// is no source, with a [*variation.MissingInputError].
+// headings. The errors are those of
+// the source; if it is nil, a [*variation.MissingInputError].
 func Eight(source Source) (EightHeadings, error) {
 	if ask.IsNil(source) {
 		return EightHeadings{}, ask.ErrNoSource

@@ -6,16 +6,13 @@ import (
 	"lubberline.example/deviation/internal/ask"
 )
 
-// A Source tells the deviation on a heading of the vessel. A [Table], a [Curve],
-// [ExactCoefficients] and a known [Deviation] are sources, and so may be one of the
-// caller's own. A function that is given nil, or a pointer that is nil, refuses it with a
-// [*variation.MissingInputError].
+// A Source gives the deviation on a heading of the vessel. A [Table], a [Curve],
+// [ExactCoefficients] and a known [Deviation] are sources; you may write your own. Functions
+// refuse a source that is nil, or a nil pointer, with a [*variation.MissingInputError].
 //
-// Both methods answer for the same compass: if c is the compass heading on
-// which OnMagnetic(m) holds, OnCompass(c) is the same deviation. Where more than
-// one compass heading has the magnetic heading m, or the other way about, the
-// source returns an [*AmbiguousHeadingError]. A source must be safe for use by
-// several goroutines.
+// Both methods are about the same compass: if OnMagnetic(m) holds on the compass heading c,
+// OnCompass(c) is the same deviation. If more than one heading fits, the source returns an
+// [*AmbiguousHeadingError]. A source must be safe for use by several goroutines.
 type Source interface {
 	// OnCompass returns the deviation when the vessel heads c by compass.
 	OnCompass(c angle.Compass) (Deviation, error)
@@ -38,9 +35,9 @@ type Explanation struct {
 	Warnings  []working.Warning `json:"warnings,omitempty"` // none if nothing weakens it
 }
 
-// Explain returns what a source says on a compass heading, with its working. A
-// source that is no [Explainer] is named in the one step as "as given". It errs as
-// the source's OnCompass does, and where there is no source, with a [*variation.MissingInputError].
+// Explain returns the deviation that a source gives on a compass heading, with its working.
+// A source that is not an [Explainer] has one step, "as given". The errors are those of the
+// source's OnCompass; if the source is nil, a [*variation.MissingInputError].
 func Explain(source Source, c angle.Compass) (Explanation, error) {
 	if ask.IsNil(source) {
 		return Explanation{}, ask.ErrNoSource

@@ -178,7 +178,7 @@ func (t *Table) Entries() []Entry {
 // NearestEntry returns the row whose heading is nearest to one given in the
 // table's own kind, the next clockwise if two are equally near. Some
 // examinations and printed cards ask for it in place of going between rows. A table
-// without rows errs with a [*Error].
+// without rows returns an [*Error].
 func (t *Table) NearestEntry(heading angle.Angle) (Entry, error) {
 	if t == nil || len(t.entries) == 0 {
 		return Entry{}, errNoRows(t.By())
@@ -194,15 +194,15 @@ func (t *Table) NearestEntry(heading angle.Angle) (Entry, error) {
 	return best, nil
 }
 
-// OnCompass returns the deviation on a compass heading. It errs, with a
-// [*Error], where the table has no rows and where a smooth curve swings out; a
-// table by magnetic heading may err with an [*AmbiguousHeadingError].
+// OnCompass returns the deviation on a compass heading. If the table has no rows, or if a
+// smooth curve swings beyond 90°, it returns an [*Error]. A table by magnetic heading may
+// return an [*AmbiguousHeadingError].
 func (t *Table) OnCompass(c angle.Compass) (Deviation, error) {
 	return t.look(c.FromNorth(), ByCompass)
 }
 
-// OnMagnetic returns the deviation on a magnetic heading. It errs as OnCompass does; a
-// table by compass may err with an [*AmbiguousHeadingError].
+// OnMagnetic returns the deviation on a magnetic heading. Its errors are those of OnCompass; a
+// table by compass may return an [*AmbiguousHeadingError].
 func (t *Table) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	return t.look(m.FromNorth(), ByMagnetic)
 }

@@ -58,7 +58,7 @@ func ExampleHeelingFrom() {
 }
 
 // Bound for high latitudes, where the horizontal field is weak, the Quillon's
-// permanent magnetism turns her compass further.
+// permanent magnetism turns its compass further.
 func ExampleForces_At() {
 	here := deviation.ExactCoefficients{B: -0.070, C: 0.052, D: 0.035}
 	forces, err := adjust.AllPermanent(here, swxField{23_000, 62 * angle.Degree})

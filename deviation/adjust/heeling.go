@@ -24,7 +24,7 @@ type Heeling float64
 //
 // of the exact coefficient D, the mean vertical force at the compass as a part of
 // the earth's, μ, the mean horizontal force λ, and the dip θ (Archibald Smith's
-// formula; cited from memory). It refuses λ and μ that are not above nought, and
+// formula; cited from memory). It refuses λ and μ that are not above zero, and
 // a dip of 90° or more, with a [*FieldError].
 func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 	s, c := dip.SinCos()

@@ -17,7 +17,7 @@ import (
 // A Check is the error of the compass found once, on one heading, and the
 // deviation in it.
 type Check struct {
-	Time    time.Time     `json:"time,omitzero"`     // nought if it is not known
+	Time    time.Time     `json:"time,omitzero"`     // zero if it is not known
 	Heading angle.Compass `json:"heading"`           // of the vessel
 	Against string        `json:"against,omitempty"` // what the compass was compared with
 

@@ -34,7 +34,7 @@ const sameHeadingChecks = 5 * angle.Degree
 
 // Combine takes the weighted mean of checks made on one heading, all within
 // 5°, with the same variation. The compass error of each needs a stated uncertainty
-// above nought; the errors are [*Error].
+// above zero; the errors are [*Error].
 func Combine(checks ...Check) (Combined, error) {
 	if len(checks) < 2 {
 		return Combined{}, &Error{"several objects", fmt.Errorf("%d checks: want two or more", len(checks))}
@@ -68,7 +68,7 @@ func Combine(checks ...Check) (Combined, error) {
 		}
 		s, stated := c.Error.Uncertainty().Sigma()
 		if !stated || s <= 0 {
-			return Combined{}, &Error{cmp.Or(c.Against, "an object"), errors.New("the uncertainty of its compass error is not stated, or nought: want that of the reading and the direction")}
+			return Combined{}, &Error{cmp.Or(c.Against, "an object"), errors.New("the uncertainty of its compass error is not stated, or zero: want that of the reading and the direction")}
 		}
 		sigmas[i] = float64(s)
 		w := 1 / (sigmas[i] * sigmas[i])

@@ -80,7 +80,7 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 		{"headings", []check.Check{good, cmbCheck(t, 100, -4, devtest.Sigma(devtest.Deg), "the beacons")}, "headings 090°C and 100°C"},
 		{"variations", []check.Check{good, other}, "variations 5°00′W and 6°00′W"},
 		{"unstated", []check.Check{good, cmbCheck(t, 90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: the uncertainty of its compass error"},
-		{"nought", []check.Check{good, cmbCheck(t, 90, -4, devtest.Sigma(0), "the beacons")}, "check against the beacons: "},
+		{"zero", []check.Check{good, cmbCheck(t, 90, -4, devtest.Sigma(0), "the beacons")}, "check against the beacons: "},
 	} {
 		_, err := check.Combine(c.checks...)
 		if _, ok := errors.AsType[*check.Error](err); !ok || !strings.Contains(err.Error(), c.says) {

@@ -41,7 +41,7 @@ func ExampleCombine() {
 	// chance alone makes them differ so much in 24 of 100 cases
 }
 
-// Since an engine was fitted the Quillon's checks differ from her card.
+// Since an engine was fitted the Quillon's checks differ from its card.
 func ExampleReviewCard() {
 	card, err := deviation.ReadTable(strings.NewReader(`compass,deviation
 000,4½°E

@@ -144,7 +144,7 @@ func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
 	}{
 		{"no checks", card, nil, "deviation: check against the card: no checks: want at least one"},
 		{"unstated", card, []check.Check{rvwStated(0, 1, 1), {Heading: angle.MustParseCompass("090"), Deviation: deviation.East(devtest.Deg)}}, "check against the card, check 2 on 090°C: its uncertainty is not stated"},
-		{"nought", card, []check.Check{rvwStated(45, 1, 0)}, "check 1 on 045°C: "},
+		{"zero", card, []check.Check{rvwStated(45, 1, 0)}, "check 1 on 045°C: "},
 		{"a card without an answer", devtest.Torn{On: angle.MustParseCompass("045")}, []check.Check{rvwStated(45, 1, 1)}, "check 1 on 045°C: the card is torn there"},
 		{"an unordered card", unordered, []check.Check{rvwStated(bad.Degrees(), 1, 1)}, "check 1 on "},
 	} {

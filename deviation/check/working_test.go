@@ -16,7 +16,7 @@ import (
 	"lubberline.example/deviation"
 )
 
-// A log of the Quillon's checks against her card, as it stands on the page. Every
+// A log of the Quillon's checks against its card, as it stands on the page. Every
 // figure is invented.
 func ExampleReview_Working() {
 	card, err := deviation.ReadTable(strings.NewReader(`compass,deviation

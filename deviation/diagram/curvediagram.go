@@ -134,8 +134,8 @@ func (s svgSheet) panel(p curvePanel, name string) {
 	s.Text(drawing.At((p.left+p.right)/2, curveTop-6.3), `text-anchor="middle" font-size="3" font-weight="bold"`, name)
 }
 
-// band draws one standard uncertainty to both sides of the curve, or of nought,
-// on the headings where it is stated and more than nought.
+// band draws one standard uncertainty to both sides of the curve, or of zero,
+// on the headings where it is stated and more than zero.
 func (s svgSheet) band(p curvePanel, data *plotData, onCurve bool) {
 	for _, side := range []float64{-1, 1} {
 		var line []drawing.Spot

@@ -25,7 +25,7 @@ type Plot struct {
 	// Rejected are observations that the curve was not found from, as [lubberline.example/deviation/swing.Fit.Rejected]
 	// tells them; may be empty. They are drawn as crosses, and count neither in the
 	// root mean square nor in any scale. Those beyond the curve's scale stand at its
-	// edge with their figure; of those beyond that of Napier's diagram the number is told.
+	// edge with their figure; of those beyond the edge of Napier's diagram it gives the number.
 	Rejected []swing.Observation
 }
 
@@ -55,7 +55,7 @@ func (e *Error) Unwrap() error { return e.Err }
 // A plotPoint is a deviation on its heading, in degrees.
 type plotPoint struct {
 	heading, east float64
-	sigma         float64 // nought where it is not stated
+	sigma         float64 // zero where it is not stated
 	stated        bool
 }
 

@@ -13,7 +13,7 @@ import (
 type svgSheet struct{ *drawing.Sheet }
 
 // svgCaution stands at the foot of every sheet.
-const svgCaution = "Holds for the vessel as she was when swung. Check often; adjusting is the work of a compass adjuster."
+const svgCaution = "Holds for the vessel as it was when swung. Check often; adjusting is the work of a compass adjuster."
 
 // newSVGSheet begins a sheet with its title and its details.
 func newSVGSheet(title, description string, d deviation.Details) svgSheet {

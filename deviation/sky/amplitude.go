@@ -37,11 +37,11 @@ type RisingSetting struct {
 func (r RisingSetting) Amplitude() angle.Angle { return 90*angle.Degree - r.Rising.FromNorth() }
 
 // AmplitudeRising returns the amplitude at rising as navigators write it, to a tenth
-// of a degree: E 22.4° N. Nought is north.
+// of a degree: E 22.4° N. Zero is north.
 func (r RisingSetting) AmplitudeRising() string { return r.named('E') }
 
 // AmplitudeSetting returns the amplitude at setting as navigators write it, to a
-// tenth of a degree: W 22.4° N. Nought is north.
+// tenth of a degree: W 22.4° N. Zero is north.
 func (r RisingSetting) AmplitudeSetting() string { return r.named('W') }
 
 func (r RisingSetting) named(from byte) string {

@@ -58,7 +58,7 @@ func (s Sight) Apparent(limb Limb, air Atmosphere) angle.Angle {
 func refraction(altitude angle.Angle, air Atmosphere) angle.Angle {
 	h := min(max(altitude.Degrees(), -1.5), 90)
 	minutes := 1.02 / math.Tan((h+10.3/(h+5.11))*degree)
-	// The formula is a little under nought in the zenith.
+	// The formula is a little under zero in the zenith.
 	return angle.Must(angle.Minutes(max(minutes, 0) * (1 + air.density)))
 }
 

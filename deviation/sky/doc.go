@@ -32,7 +32,7 @@
 //
 // Declination and latitude are positive north, longitude east. Hour angles are
 // counted westward, as almanacs print them, in [0°, 360°): the local hour angle is
-// the Greenwich hour angle plus the east longitude, is nought when the Sun is on
+// the Greenwich hour angle plus the east longitude, is zero when the Sun is on
 // the meridian, over 180° before noon and under it after noon.
 //
 // # Formulas

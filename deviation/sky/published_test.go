@@ -74,13 +74,13 @@ func TestAzimuthsOfPublishedTables(t *testing.T) {
 }
 
 // Amplitudes on the celestial horizon, as printed. Where the book gives no bearing
-// of the Sun, bearing is nought.
+// of the Sun, bearing is zero.
 var amplitudeCells = []struct {
 	source                string
 	latitude, declination float64 // degrees
-	amplitude             float64 // degrees, or nought where it gives only the bearing
+	amplitude             float64 // degrees, or zero where it gives only the bearing
 	setting               bool    // the bearing is that at setting
-	bearing               float64 // degrees true, or nought
+	bearing               float64 // degrees true, or zero
 	tolerance             float64
 }{
 	{burdwoodRising, 32, 1, 0, false, 88 + 49.0/60, 0.0167},

@@ -79,7 +79,7 @@ func solve(latitude angle.Latitude, declination, hourAngle angle.Angle) (angle.T
 	// The conversions forbid fused multiplication, by which equal products would
 	// not cancel.
 	north := float64(cosLat*sinDec) - float64(sinLat*cosDec*cosHour)
-	// Of three components of a unit vector, not all are nought: no error here.
+	// Of three components of a unit vector, not all are zero: no error here.
 	altitude, _ := angle.Atan2(up, math.Hypot(east, north))
 	if !isDefined(altitude) {
 		return angle.True{}, altitude, false

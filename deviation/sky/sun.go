@@ -23,7 +23,7 @@ type Sun struct {
 
 	// Distance is from the Earth in astronomical units, from 0.983 to 1.017, good
 	// to 0.0001. It matters only for SemiDiameter and HorizontalParallax, which
-	// take anything outside 0.9 to 1.1, such as nought, as 1.
+	// take anything outside 0.9 to 1.1, such as zero, as 1.
 	Distance float64 `json:"distanceAstronomicalUnits,omitzero"`
 }
 

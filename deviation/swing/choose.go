@@ -104,7 +104,7 @@ const coarse = 0.25
 // of a degree.
 const unread = float64(angle.Degree/100) * float64(angle.Degree/100)
 
-// rivals are the fits and, where enough readings are left over, the same orders with
+// rivals are the fits and, with enough degrees of freedom, the same orders with
 // neighbours that err alike, each weighted by its likelihood and order. The weights have
 // half of the correction for few observations: all of it serves the choice, but
 // leaves out the higher orders' say in how wrong the choice may be. Simulated, with

@@ -18,14 +18,14 @@ import (
 //
 // The object's magnetic bearing is taken to be the mean of its bearings by
 // compass, all round the circle. That is so if the compass has no constant
-// deviation: A is taken as nought, and an A there is, an index error of the
+// deviation: A is taken as zero, and an A there is, an index error of the
 // lubber line for one, goes unseen. Where the headings are not at equal steps the
 // mean is that of the curve A to E through the bearings, so that a crowded
 // sector does not draw it aside; a bearing that stands apart is left out of it.
 type DistantObject struct {
 	// Distance of the object from the middle of the swinging circle and the
 	// circle's Radius, in the same unit. If they are given, the bearings are
-	// brought to the middle; nought means that they are not known: no parallax is
+	// brought to the middle; zero means that they are not known: no parallax is
 	// allowed for then, and a warning says so. The object must be at least three radii
 	// off.
 	Distance float64
@@ -35,7 +35,7 @@ type DistantObject struct {
 	// is of no account without a distance and a radius.
 	Turning angle.Side
 
-	// A is how well the constant deviation is known to be nought, as by a lubber line
+	// A is how well the constant deviation is known to be zero, as by a lubber line
 	// that was checked. Not stated, it leaves [Swing.Common] not stated.
 	A angle.Uncertainty
 }
@@ -138,13 +138,13 @@ func constantOf(observations []Observation, used []bool) (angle.Angle, bool) {
 
 func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, parallax []angle.Angle, fit *Fit) reduction {
 	n := len(readings) - len(fit.Rejected())
-	how := fmt.Sprintf("of a curve A to E through %d bearings, A taken as nought", n)
+	how := fmt.Sprintf("of a curve A to E through %d bearings, A taken as zero", n)
 	if n == len(readings) && isEven(readings) {
-		how = fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n)
+		how = fmt.Sprintf("mean of %d bearings round the circle, A taken as zero", n)
 	}
 	r := reduction{
 		steps:    working.Steps{working.Direction("magnetic", "Object by magnetic", magnetic, how)},
-		warnings: []working.Warning{say.Warn(ConstantTakenAsZero, "A is taken as nought: a constant deviation, such as a lubber line out of line, does not show in this swing")},
+		warnings: []working.Warning{say.Warn(ConstantTakenAsZero, "A is taken as zero: a constant deviation, such as a lubber line out of line, does not show in this swing")},
 	}
 	if e, known := fit.StandardErrors(); known {
 		r.common = o.A.Combined(harmonic.Sigma(float64(e.A)))
@@ -198,7 +198,7 @@ func isEven(readings []reading) bool {
 
 // parallax is by how much the object's bearing from the vessel is greater than
 // from the middle of the circle. A vessel that turns to starboard has the middle
-// on her starboard beam.
+// on its starboard beam.
 func (o DistantObject) parallax(heading, object angle.Magnetic) angle.Angle {
 	out := heading.Add(-90 * angle.Degree) // from the middle to the vessel
 	if o.Turning == angle.Port {

@@ -63,7 +63,7 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 					t.Errorf("%v on %v: %v", object, o.Heading, o.Deviation)
 				}
 			}
-			if step, _ := swung.Steps.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as nought", n) {
+			if step, _ := swung.Steps.Find("magnetic"); step.How != fmt.Sprintf("mean of %d bearings round the circle, A taken as zero", n) {
 				t.Errorf("%q", step.How)
 			}
 			if !devtest.Warned(swung.Warnings, swing.ConstantTakenAsZero) || !devtest.Warned(swung.Warnings, swing.NoParallax) {

@@ -46,7 +46,7 @@ type FitOptions struct {
 const MaxOrder = 6
 
 // A Fit is a deviation curve found by least squares, and how well it is known.
-// If every observation has a stated uncertainty other than nought, they are
+// If every observation has a stated uncertainty other than zero, they are
 // weighted by it; otherwise they weigh alike. The uncertainties of the answer
 // come from how the observations scatter about the curve, not from what was
 // stated of them: a swing may have been worse than the observer thought. The scatter
@@ -74,7 +74,7 @@ type Fit struct {
 
 	// StandardDeviation is that of one observation about the curve, of unit
 	// weight if they have weights (then of one with the mean weight). It is
-	// nought if DegreesOfFreedom is: nothing is left over to tell it by.
+	// zero if DegreesOfFreedom is: there is then no scatter to measure.
 	StandardDeviation angle.Angle `json:"standardDeviation"`
 
 	// DegreesOfFreedom is the number of observations used less that of the
@@ -94,8 +94,8 @@ type Fit struct {
 	// ChiSquare is the sum of the squares of the residuals, each over its stated
 	// uncertainty, and ChiSquareProbability how often chance alone makes it that
 	// large: below 0.01 the stated uncertainties are too good to be true, or
-	// the compass has more than the curve can follow. Both are nought where no
-	// uncertainties are stated or DegreesOfFreedom is nought.
+	// the compass has more than the curve can follow. Both are zero where no
+	// uncertainties are stated or DegreesOfFreedom is zero.
 	ChiSquare            float64 `json:"chiSquare"`
 	ChiSquareProbability float64 `json:"chiSquareProbability"`
 
@@ -127,7 +127,7 @@ type Residual struct {
 
 	// Leverage is how much of the curve's value on this heading is this
 	// observation's own, from 0 to 1; 1 means nothing else says anything there.
-	// It is nought for a rejected observation.
+	// It is zero for a rejected observation.
 	Leverage float64 `json:"leverage"`
 
 	// Rejected says that the observation was left out.
@@ -195,7 +195,7 @@ func fitUsed(observations []Observation, used []bool, options FitOptions) (*Fit,
 }
 
 // Coefficients returns A to E. Of a nil Fit and of the zero value, which no
-// observations made, all are nought.
+// observations made, all are zero.
 func (f *Fit) Coefficients() deviation.Coefficients {
 	if f == nil {
 		return deviation.Coefficients{}

@@ -162,7 +162,7 @@ func fitWeights(observations []Observation, used []bool) (weights, stated []floa
 
 // unweighted is the inverse of XᵀX of readings that weigh alike.
 func unweighted(observations []Observation, used []bool, p int, by deviation.HeadingKind) (*mat.SymDense, bool) {
-	x := mat.NewDense(len(observations), p, nil) // rows not used are nought
+	x := mat.NewDense(len(observations), p, nil) // rows not used are zero
 	for i, o := range observations {
 		if used[i] {
 			s, c := o.heading(by).SinCos()

@@ -64,7 +64,7 @@ func (f *Fit) Working() working.Sheet {
 // scatterSteps say how well the curve goes through the observations.
 func (f *Fit) scatterSteps() working.Steps {
 	steps := working.Steps{{
-		Key: "degrees of freedom", What: "Degrees of freedom", Value: fmt.Sprint(f.DegreesOfFreedom), Number: float64(f.DegreesOfFreedom), How: "observations more than coefficients",
+		Key: "degrees of freedom", What: "Degrees of freedom", Value: fmt.Sprint(f.DegreesOfFreedom), Number: float64(f.DegreesOfFreedom), How: "observations minus coefficients",
 	}}
 	if f.Exact != nil {
 		steps = append(steps, working.Step{Key: "form", What: "Form", Value: "exact", How: fmt.Sprintf("the deviations are large: the curve is the one that forces make, %v", *f.Exact)})

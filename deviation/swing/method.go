@@ -138,7 +138,7 @@ func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the second compass: %w", ask.ErrNoSource)}
 	}
 	var r reduction
-	// The second compass errs anew on each heading, so what is known of its
+	// The second compass has another error on each heading, so what is known of its
 	// deviation is taken to belong to the readings.
 	r.common = angle.Must(angle.StandardUncertainty(0))
 	for i, s := range readings {

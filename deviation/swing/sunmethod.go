@@ -36,7 +36,7 @@ func (m SunAzimuths) reduce(readings []reading) (reduction, error) {
 		if err != nil {
 			return reduction{}, &ReadingError{i, s.Heading, err}
 		}
-		if i == 0 { // a time that is none was refused as such
+		if i == 0 { // an invalid time was refused already
 			if found, err = ask.Variation(m.Variation, m.Position, s.Time); err != nil {
 				return reduction{}, &ReadingError{Index: -1, Err: err}
 			}

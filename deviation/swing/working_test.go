@@ -59,7 +59,7 @@ func ExampleFit_Working() {
 	//   Coefficient C             +3.09°  ±0.12°
 	//   Coefficient D             +2.00°  ±0.16°
 	//   Coefficient E             +0.50°  ±0.13°
-	//   Degrees of freedom             3  observations more than coefficients
+	//   Degrees of freedom             3  observations minus coefficients
 	//   Harmonics                   to 3  these headings cannot show those of 4 and more times the heading
 	//   Scatter                    0.12°  standard deviation of one observation about the curve
 	//   Neighbours err alike  not tested  too few readings, or too coarse ones

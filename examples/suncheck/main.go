@@ -138,7 +138,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return 0
 }
 
-// missing is a flag that was not given, and must be with a card or a log of one's own:
+// missing is a flag that was not given, and must be with your own card or log:
 // the invented reading was not taken with them.
 func missing(flags *flag.FlagSet) string {
 	given := givenFlags(flags)

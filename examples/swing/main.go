@@ -83,12 +83,12 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.variation, "variation", "", "variation, with its standard uncertainty where known, as 5°08′W ±0°15′, or the legend of a rose, as 7°55′W 2012 (9′E)")
 	flags.BoolVar(&o.all, "all", false, "use all readings: leave none out, whatever they look like")
 	flags.StringVar(&o.position, "position", "", "where the vessel swung, as 46°44.0′N 019°00.3′W")
-	flags.StringVar(&o.date, "date", "", "when she swung, as 2026-05-09")
+	flags.StringVar(&o.date, "date", "", "the day of the swing, as 2026-05-09")
 	flags.StringVar(&o.step, "step", "15°", "step of the card: 10°, 15°, 22°30′, 11°15′ …")
 	flags.StringVar(&o.out, "out", "", "directory for the two drawings, made if it is not there (default: a new temporary one)")
 	flags.StringVar(&o.details.Vessel, "vessel", "", "name of the vessel, for the card")
 	flags.StringVar(&o.details.Compass, "compass", "", "which compass, for the card")
-	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung her, for the card")
+	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung the compass, for the card")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
@@ -128,7 +128,7 @@ func (o *options) invent() {
 	}
 }
 
-// needs names the flags that a method can't do without, with a record of one's own. The
+// needs names the flags that a method can't do without, with your own record. The
 // others of direction and variation it does not use, and they are refused.
 var needs = map[string][]string{
 	"transit": {"direction", "variation"}, "distant": nil, "sun": {"variation"}, "true": {"variation"}, "stated": nil,

@@ -302,7 +302,7 @@ func RoundTrips[T any](t Fails, v T) string {
 	return string(data)
 }
 
-// DrawUncertainty draws an uncertainty, which may be nought or not stated.
+// DrawUncertainty draws an uncertainty, which may be zero or not stated.
 func DrawUncertainty(t *rapid.T, label string) angle.Uncertainty {
 	if !rapid.Bool().Draw(t, label+" stated") {
 		return angle.Uncertainty{}

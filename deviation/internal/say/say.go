@@ -17,7 +17,7 @@ func Warn(kind working.WarningKind, format string, args ...any) working.Warning 
 // Inner prints an error that stands in another of this package, whose name is said.
 func Inner(err error) string { return strings.TrimPrefix(fmt.Sprint(err), "deviation: ") }
 
-// Signed prints an angle in degrees to a hundredth with its sign, nought with a
+// Signed prints an angle in degrees to a hundredth with its sign, zero with a
 // plus.
 func Signed(a angle.Angle) string {
 	hundredths := int64(a.Round(angle.Degree/100) / (angle.Degree / 100))
@@ -29,7 +29,7 @@ func Signed(a angle.Angle) string {
 }
 
 // Tenths prints a deviation to a tenth of a degree, with its uncertainty if that
-// is stated and not nought when rounded.
+// is stated and not zero when rounded.
 func Tenths(d angle.EastWest) string {
 	n := int(d.Angle().Round(angle.Degree/10) / (angle.Degree / 10))
 	name := "E"

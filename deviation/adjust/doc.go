@@ -1,0 +1,23 @@
+// Package adjust says what the coefficients of a compass mean, and how its deviation changes
+// with the magnetic latitude and with heel.
+//
+//	meaning := adjust.Analyse(fit.Coefficients())
+//	for _, f := range meaning.Findings {
+//		fmt.Println(f.Letter, f.Value, f.Cause, f.Corrector)
+//	}
+//
+// # Where to begin
+//
+//   - [Analyse] says what makes each of A to E, and which corrector acts on it.
+//   - [FitExact] finds the exact coefficients of a swing with large deviations.
+//   - [AnotherLatitude] warns of a card that was carried far, and [Separate] tells permanent from
+//     induced magnetism by swings at two places.
+//   - [NewHeeling] and [HeelingFrom] give the heeling coefficient, and [Heeling.Adds] what a heel
+//     adds to the deviation.
+//   - A [Limit] compares the largest deviation with what an authority allows.
+//
+// # Caution
+//
+// This package checks a compass. Correcting it is the work of a compass adjuster, certified
+// where the flag state requires it. After any correction the compass is swung again.
+package adjust
