@@ -37,7 +37,7 @@ func (k Coefficients) At(heading angle.Angle) Deviation {
 
 // Curve returns the curve of the coefficients over compass or magnetic headings,
 // a [Source]. It refuses coefficients that make a deviation of more than 90°, and a
-// heading of neither kind, with a [*Error].
+// heading of neither kind, with an [*Error].
 func (k Coefficients) Curve(by HeadingKind) (*Curve, error) { return newCurve(by, k.harmonics()) }
 
 func (k Coefficients) harmonics() harmonic.Series {

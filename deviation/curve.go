@@ -40,7 +40,7 @@ const curveStep = angle.Degree / 4
 // NewCurve makes a curve of its parts: the function of the heading, its variance, nil if
 // it is unknown, and the sectors in which nothing was observed. Those parts are for the
 // packages of this module that fit and read curves. Everyone else has a curve from
-// [Coefficients.Curve], from a fit or from JSON. It returns a [*Error] for
+// [Coefficients.Curve], from a fit or from JSON. It returns an [*Error] for
 // deviations of more than 90°.
 func NewCurve(kind HeadingKind, function harmonic.Series, variance *harmonic.Series, unobserved []harmonic.Sector) (*Curve, error) {
 	c, err := newCurve(kind, function)

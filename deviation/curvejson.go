@@ -53,7 +53,7 @@ func (c Curve) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads what MarshalJSON gives; null changes nothing. It refuses what
-// is no curve with a [*Error]: no coefficients or an even number of them, more
+// is no curve with an [*Error]: no coefficients or an even number of them, more
 // than of [lubberline.example/deviation/swing.MaxOrder], no kind of heading, and a deviation of more than 90°.
 func (c *Curve) UnmarshalJSON(text []byte) error {
 	if string(text) == "null" {

@@ -116,7 +116,7 @@ func (k ExactCoefficients) Approximate() (Coefficients, error) {
 // compass heading make, by least squares from headings all round the circle: the
 // second formula of [ExactCoefficients] is linear in them. They describe a
 // ship's forces; the curve of A to E alone is not one that forces make, but for
-// small deviations. It refuses deviations of more than 90°, with a [*Error].
+// small deviations. It refuses deviations of more than 90°, with an [*Error].
 //
 // To the second order, for A and E zero, they are
 //

@@ -128,7 +128,7 @@ func (t *Table) check(order []int) error {
 // periodic cubic spline, whose slope and curvature have no jump, at north
 // neither. A nil Table remains nil. Rows that lie close together and disagree can throw it far out
 // between others: where it comes to more than [MaxDeviation] the table answers
-// with a [*Error].
+// with an [*Error].
 func (t *Table) Smooth() *Table {
 	if t == nil {
 		return nil

@@ -21,7 +21,7 @@ import (
 // the minute settles on which horizon the Sun stood: where that is the other one, a warning
 // of [OtherHorizon] says so.
 //
-// The errors are a [*Error], as those of AgainstSun; so is an event that is neither
+// The errors are an [*Error], as those of AgainstSun; so is an event that is neither
 // rising nor setting, a horizon that is neither, and a height of eye that
 // [sky.AmplitudeOnVisibleHorizon] refuses.
 func (r Reading) AgainstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {

@@ -88,9 +88,8 @@ type Reading struct {
 }
 
 // Against checks the compass against an object whose true direction is known, with its
-// uncertainty, such as two charted marks in line. If the heading, the bearing, the
-// variation, or a place or time that it needs is missing ([*variation.MissingInputError]), or the
-// source of variation fails, it returns a [*Error].
+// uncertainty, such as two charted marks in line. It returns an [*Error] if the source of
+// variation fails, or, with a [*variation.MissingInputError] in it, if something is missing.
 func (r Reading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
 	found, err := r.variation(r.At)
 	if err != nil {
@@ -153,7 +152,7 @@ func capital(s string) string {
 	return s
 }
 
-// A Error reports a check that could not be worked.
+// An Error reports a check that could not be worked.
 type Error struct {
 	Against string // what the compass was compared with
 	Err     error  // why it could not be

@@ -24,7 +24,7 @@
 // # What a review says
 //
 // [ReviewCard] compares each check with the card, and all checks together by two tests. It
-// answers [CardHolds], [CardDoubts] (take more checks) or [SwingAgain]. One check that stands
+// answers [CardHolds], [CardInDoubt] (take more checks) or [SwingAgain]. One check that stands
 // apart is left out and named, with the slip that may explain it. A review also says how the
 // card changed, such as "C by +2°", and since when, if the log shows it.
 //

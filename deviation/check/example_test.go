@@ -73,7 +73,7 @@ func ExampleReviewCard() {
 		fmt.Println("-", reason)
 	}
 	// Output:
-	// the card: swing again
+	// the card: swing-again
 	// - 3 checks differ from the card by 1°40′E in the mean, ±0°29′: chance alone differs as much in less than 1 case in 1000
 	// - chi-square 19.4 for 3 checks: chance alone reaches that in less than 1 case in 1000
 	// - the checks differ as if the deviation had changed by 2°36′W on north and the other way on south (iron or a magnet to one side)

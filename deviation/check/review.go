@@ -20,10 +20,10 @@ type Verdict string
 
 // The verdicts.
 const (
-	CardHolds  Verdict = "holds"       // the checks agree with it
-	CardDoubts Verdict = "in doubt"    // they agree badly, or a check is to be taken again first
-	SwingAgain Verdict = "swing again" // they do not agree with it
-	NotJudged  Verdict = "not judged"  // every check is doubtful
+	CardHolds   Verdict = "holds"       // the checks agree with it
+	CardInDoubt Verdict = "in-doubt"    // they agree badly, or a check is to be taken again first
+	SwingAgain  Verdict = "swing-again" // they do not agree with it
+	NotJudged   Verdict = "not-judged"  // every check is doubtful
 )
 
 // A Difference is what one check found, less the card.
@@ -90,32 +90,30 @@ const (
 // fewJudged is how many checks must remain for a verdict without the one left out.
 const fewJudged = 4
 
-// ReviewCard reports whether a card still holds by the checks made since. It makes
-// two tests of the differences between the checks and the card: a chi-square test of
-// all of them, and a normal test of their mean. Both together say of one good card in a
-// hundred to swing again, and call one in twenty in doubt.
+// ReviewCard judges by the checks made since whether a card still holds. It makes two tests of
+// the differences between checks and card: a chi-square test of all of them, and a normal test
+// of their mean. Of a hundred good cards the two together send one to be swung again, and call
+// five in doubt.
 //
-// What the checks share does not average out: the uncertainty of the variation, and the
-// card's own. A card's errors are partly shared by all its headings and partly each
-// heading's. Of several checks its uncertainty is counted in full as the one and as the
-// other, so that a good card is not called wrong.
+// The errors that checks share do not average out: that of the variation, and part of the
+// card's own. For several checks the uncertainty of the card counts in full both as shared and
+// as separate, so that a good card is not condemned.
 //
-// One misread check does not condemn a card. A check that stands apart from the others
-// is left out, and a reason says to take it again. It stands apart if chance puts it so far
-// from what the others lead one to expect in less than one log of a hundred, or if it alone
-// condemns the card. It does not where a change of the compass explains the log better: a
-// constant one, one as on east and west, or one as on north and south, from the first check
-// on or from a later one. A check that carries a warning of [NotADeviation] or
-// [SunElsewhere] is left out too.
+// One misread check does not condemn a card. A check that stands apart from the others is left
+// out, and a reason says to take it again. A check stands apart if chance makes such a
+// difference in less than one log of a hundred, or if it alone condemns the card. It is not
+// left out if a change of the compass explains the log better. The change may be constant, as
+// on east and west, or as on north and south; it may begin with any check. A check with the
+// warning [NotADeviation] or [SunElsewhere] is left out too.
 //
-// If the latest check stands apart, if fewer than four checks remain, or if there is only
-// one, the verdict is [CardDoubts] and not [SwingAgain]: take it again first. If none
-// remains the card is [NotJudged], and the tests are zero.
+// The verdict is [CardInDoubt], not [SwingAgain], if the latest check stands apart, if fewer
+// than four checks remain, or if there is only one. Take that check again first. If no check
+// remains, the card is [NotJudged] and the tests are zero.
 //
-// Every check that is not doubtful needs a stated uncertainty, above zero and not less
-// than that of its variation. Otherwise, and where the card has no answer on a heading,
-// the error is a [*Error]. A card without a stated uncertainty is taken to be
-// exact, and a reason says so.
+// Each check that is not doubtful needs a stated uncertainty, above zero and not less than
+// that of its variation. If it has none, or if the card has no answer on its heading, the
+// error is an [*Error]. A card without a stated uncertainty is taken as exact, and a reason
+// says so.
 func ReviewCard(card deviation.Source, checks []Check) (Review, error) {
 	if ask.IsNil(card) {
 		return Review{}, &Error{"the card", ask.ErrNoSource}
@@ -157,7 +155,7 @@ func ReviewCard(card deviation.Source, checks []Check) (Review, error) {
 		}
 	}
 	r.Verdict = verdict
-	if verdict == SwingAgain || verdict == CardDoubts {
+	if verdict == SwingAgain || verdict == CardInDoubt {
 		r.Change, r.Since = found.coefficients(), m.since(found)
 	}
 	var slips [][]namedSlip // of each check that is left out

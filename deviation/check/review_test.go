@@ -82,7 +82,7 @@ func TestAReviewOfOneCheck(t *testing.T) {
 	for _, c := range []struct {
 		off     float64 // in standard uncertainties of 0.5°: √(0.3² + 0.4²)
 		verdict check.Verdict
-	}{{0.5, check.CardHolds}, {2.5, check.CardDoubts}, {-2.5, check.CardDoubts}, {4, check.CardDoubts}} {
+	}{{0.5, check.CardHolds}, {2.5, check.CardInDoubt}, {-2.5, check.CardInDoubt}, {4, check.CardInDoubt}} {
 		r, err := check.ReviewCard(card, []check.Check{rvwStated(90, devtest.Usual(90*devtest.Deg)+c.off*0.5, 0.4)})
 		if err != nil {
 			t.Fatal(err)
@@ -95,7 +95,7 @@ func TestAReviewOfOneCheck(t *testing.T) {
 			t.Errorf("%v: chi-square %v, probabilities %v and %v", c.off, r.ChiSquare, r.ChiSquareProbability, r.MeanProbability)
 		}
 		reasons := strings.Join(r.Reasons, "\n")
-		if !strings.HasPrefix(reasons, "1 check differs from the card by ") || strings.Contains(reasons, "exact") || strings.Contains(reasons, "where the card has") != (c.off > 3) || strings.Contains(reasons, "one check does not condemn a card") != (r.Verdict == check.CardDoubts) {
+		if !strings.HasPrefix(reasons, "1 check differs from the card by ") || strings.Contains(reasons, "exact") || strings.Contains(reasons, "where the card has") != (c.off > 3) || strings.Contains(reasons, "one check does not condemn a card") != (r.Verdict == check.CardInDoubt) {
 			t.Errorf("%v: %s", c.off, reasons)
 		}
 	}
@@ -215,7 +215,7 @@ func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
 	}
 	// Of too few checks the one that is far off can't be told from a changed compass.
 	r, err := check.ReviewCard(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), reciprocal))
-	if reasons := strings.Join(r.Reasons, "\n"); err != nil || r.Verdict != check.CardDoubts || !strings.Contains(reasons, "take it again") || !strings.Contains(reasons, "too few checks remain") {
+	if reasons := strings.Join(r.Reasons, "\n"); err != nil || r.Verdict != check.CardInDoubt || !strings.Contains(reasons, "take it again") || !strings.Contains(reasons, "too few checks remain") {
 		t.Errorf("%+v, %v", r, err)
 	}
 	// Two that agree with each other condemn it.

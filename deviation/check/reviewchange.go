@@ -256,9 +256,9 @@ func (m *reviewModel) soften(v Verdict, c change) Verdict {
 	n := len(m.rows)
 	switch {
 	case n == 1 && v == SwingAgain:
-		return CardDoubts
+		return CardInDoubt
 	case v == CardHolds && len(c.apart) > 0 && (n-len(c.apart) < fewJudged || slices.Contains(c.apart, n-1)):
-		return CardDoubts
+		return CardInDoubt
 	}
 	return v
 }

@@ -138,7 +138,7 @@ func (r *Review) test(m *reviewModel) Verdict {
 	case least < swingLevel/2:
 		return SwingAgain
 	case least < doubtLevel/2:
-		return CardDoubts
+		return CardInDoubt
 	}
 	return CardHolds
 }

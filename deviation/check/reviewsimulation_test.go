@@ -133,7 +133,7 @@ func denseVerdict(card deviation.Source, checks []check.Check) check.Verdict {
 	case least < 0.005:
 		return check.SwingAgain
 	case least < 0.025:
-		return check.CardDoubts
+		return check.CardInDoubt
 	}
 	return check.CardHolds
 }

@@ -50,11 +50,11 @@ func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSli
 		}
 		tell("on %v the check found %v where the card has %v, and the other checks do not show it: take it again; the card is not judged by it%s", d.Check.Heading, d.Check.Deviation, d.Card, may)
 	}
-	if r.Verdict == CardDoubts && len(c.apart) > 0 && slices.Contains(c.apart, len(m.rows)-1) {
+	if r.Verdict == CardInDoubt && len(c.apart) > 0 && slices.Contains(c.apart, len(m.rows)-1) {
 		tell("the latest check is the one that stands apart: if a second one agrees with it, the compass has changed; swing it again then")
 	}
 	switch rest := len(m.rows) - len(c.apart); {
-	case r.Verdict != CardDoubts:
+	case r.Verdict != CardInDoubt:
 	case len(m.rows) == 1:
 		tell("one check does not condemn a card: take it again, and check on other headings")
 	case len(c.apart) > 0 && rest < fewJudged:
@@ -87,6 +87,6 @@ func (r Review) Working() working.Sheet {
 			How: fmt.Sprintf("for %d checks; chance alone reaches that in %s", n, say.Percent(r.ChiSquareProbability))})
 	}
 	reasons := r.Reasons[min(len(r.Reasons), len(sheet.Steps)-len(r.Differences)):] // the first are of the steps
-	sheet.Steps = append(sheet.Steps, working.Step{Key: "verdict", What: "The card", Value: string(r.Verdict), How: strings.Join(reasons, "; ")})
+	sheet.Steps = append(sheet.Steps, working.Step{Key: "verdict", What: "The card", Value: strings.ReplaceAll(string(r.Verdict), "-", " "), How: strings.Join(reasons, "; ")})
 	return sheet
 }

@@ -18,7 +18,7 @@ import (
 // check holds that of the time, of the position and of the altitude: the higher the Sun,
 // the more a tilt of the card or the sight spoils the bearing.
 //
-// It returns a [*Error] where package sky returns an error, where the Sun was below
+// It returns an [*Error] where package sky returns an error, where the Sun was below
 // the horizon or overhead, and where [Reading.Against] returns one.
 func (r Reading) AgainstSun(p angle.Position) (Check, error) {
 	sight, warnings, err := sunsight.At(r.Time, p)

@@ -57,7 +57,7 @@ func curveY(heading float64) float64 { return curveTop + float64(heading*curvePe
 // stands in a panel of its own; what was left out of the curve stands in it only where
 // its scale has room.
 //
-// It writes all or nothing. It returns a [*Error] where there is no
+// It writes all or nothing. It returns an [*Error] where there is no
 // source, or its answer can't be drawn, and the writer's error as it is.
 func (d Plot) WriteCurve(w io.Writer) error {
 	p, err := d.plot()

@@ -29,7 +29,7 @@ type Plot struct {
 	Rejected []swing.Observation
 }
 
-// A Error reports what can't be drawn.
+// An Error reports what can't be drawn.
 type Error struct {
 	Heading     angle.Compass // where the curve or the observation is at fault
 	Observation int           // index of the observation at fault, or on whose heading the curve is; else −1

@@ -59,7 +59,7 @@ func (c *napierColumn) box() drawing.Box {
 // or subtracting. Headings go down the page, in two columns where no deviation
 // is larger than 45°, and east is to the right.
 //
-// It writes all or nothing. It returns a [*Error] where there is no
+// It writes all or nothing. It returns an [*Error] where there is no
 // source, or its answer can't be drawn, and the writer's error as it is.
 func (d Plot) WriteNapier(w io.Writer) error {
 	p, err := d.plot()

@@ -45,21 +45,18 @@ type FitOptions struct {
 // MaxOrder is the highest multiple of the heading that a fit may have.
 const MaxOrder = 6
 
-// A Fit is a deviation curve found by least squares, and how well it is known.
-// If every observation has a stated uncertainty other than zero, they are
-// weighted by it; otherwise they weigh alike. The uncertainties of the answer
-// come from how the observations scatter about the curve, not from what was
-// stated of them: a swing may have been worse than the observer thought. The scatter
-// is never taken to be less than the step of the readings allows, and readings that are
-// rounded alike count as such.
+// A Fit is a deviation curve found by least squares, with its uncertainty.
 //
-// What is handed on as a standard uncertainty is such that twice it holds the deviation
-// in 95 % of cases, however few the headings: it is Student's 95 % interval divided by
-// that of the normal distribution. [Fit.Within] gives other intervals.
+// If every observation has a stated uncertainty above zero, the observations are weighted by
+// it. Otherwise they weigh alike. The uncertainty of the curve comes from the scatter of the
+// observations about it, not from what was stated: a swing may be worse than the observer
+// thought. The scatter is at least what the step of the readings allows.
 //
-// As JSON it gives its fields, the curve with its uncertainty among them, exactly. What
-// is read back answers with the curve, but no longer knows the covariance of the
-// coefficients, and so neither [Fit.StandardErrors] nor [Fit.Within].
+// Twice the standard uncertainty holds the deviation in 95 % of cases, however few the
+// headings: it is Student's 95 % interval divided by that of the normal distribution.
+// [Fit.Within] gives other intervals.
+//
+// As JSON a Fit gives its fields. The covariance of the coefficients is not among them.
 type Fit struct {
 	Curve *deviation.Curve `json:"curve"` // a Source, by the heading of FitOptions.By; nil in the zero value
 	Order int              `json:"order"` // highest multiple of the heading
@@ -146,11 +143,10 @@ type Candidate struct {
 // the curve may be on any heading: its standard error at most double.
 const worstVariance = 4
 
-// NewFit fits a curve to observations. It refuses, with a [*FitError], fewer
-// different headings than there are coefficients, and headings so badly spread
-// that the curve would be known, on some heading, less than half as well as from
-// a single observation; and observations all of which are more than 90°, as where the
-// reciprocal of a transit's direction was given.
+// NewFit fits a curve to observations. It returns a [*FitError] if there are fewer different
+// headings than coefficients, or if the headings are so badly spread that in some sector the
+// curve is less accurate than half as good as one observation. It also refuses observations
+// that are all above 90°, as if the reciprocal of a transit's direction was given.
 func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	options.By = cmp.Or(options.By, deviation.ByCompass)
 	if options.By != deviation.ByCompass && options.By != deviation.ByMagnetic {
@@ -194,8 +190,7 @@ func fitUsed(observations []Observation, used []bool, options FitOptions) (*Fit,
 	return f, f.makeCurve()
 }
 
-// Coefficients returns A to E. Of a nil Fit and of the zero value, which no
-// observations made, all are zero.
+// Coefficients returns A to E. For a nil Fit and the zero value all are zero.
 func (f *Fit) Coefficients() deviation.Coefficients {
 	if f == nil {
 		return deviation.Coefficients{}
@@ -203,11 +198,10 @@ func (f *Fit) Coefficients() deviation.Coefficients {
 	return f.Curve.Coefficients()
 }
 
-// StandardErrors returns the standard uncertainty of each of A to E, and whether
-// they are known: with as many coefficients as observations and no stated
-// uncertainties they are not, nor in the zero value. Nor are they where what all
-// readings of a swing share is unknown, since all of that belongs to A;
-// [Fit.Covariance] then knows the others.
+// StandardErrors returns the standard uncertainty of each of A to E, and whether they are
+// known. They are unknown without degrees of freedom, unless the observations have stated
+// uncertainties, and if the uncertainty that all readings share is unknown: that belongs to
+// A. [Fit.Covariance] then still gives the others.
 func (f *Fit) StandardErrors() (deviation.Coefficients, bool) {
 	if f == nil || f.covariance == nil || !f.stated {
 		return deviation.Coefficients{}, false
@@ -220,10 +214,9 @@ func (f *Fit) StandardErrors() (deviation.Coefficients, bool) {
 	return deviation.Coefficients{A: harmonic.Round(list[0]), B: harmonic.Round(list[1]), C: harmonic.Round(list[2]), D: harmonic.Round(list[3]), E: harmonic.Round(list[4])}, true
 }
 
-// Covariance returns the covariance of two coefficients in degrees squared,
-// counted in the order A, B, C, D, E and then the sine and cosine of each
-// further multiple; and whether it is known. That of A is not where what all readings of
-// a swing share is unknown.
+// Covariance returns the covariance of two coefficients in degrees squared, and whether it is
+// known. The order is A, B, C, D, E, then the sine and the cosine of each further multiple of
+// the heading. That of A is unknown if the uncertainty that all readings share is unknown.
 func (f *Fit) Covariance(i, j int) (float64, bool) {
 	if f == nil || f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order || i+j == 0 && !f.stated {
 		return 0, false
@@ -231,10 +224,9 @@ func (f *Fit) Covariance(i, j int) (float64, bool) {
 	return f.covariance.At(i, j) / float64(angle.Degree) / float64(angle.Degree), true
 }
 
-// Within returns how far on either side of the curve the deviation on a heading
-// of the curve's kind lies with a probability, such as 0.95, by Student's
-// distribution; and whether that is known, as the uncertainty of the curve is. The
-// probability is between 0 and 1.
+// Within returns the half width of the interval about the curve, on a heading of the curve's
+// kind, that holds the deviation with a probability between 0 and 1, such as 0.95. It uses
+// Student's distribution. The second result is false if the uncertainty is unknown.
 func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, bool) {
 	if f == nil || f.covariance == nil || !f.stated || !(probability > 0 && probability < 1) {
 		return 0, false

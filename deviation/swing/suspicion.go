@@ -11,8 +11,8 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// A Suspicion is an observation that does not go with the others. It is a
-// suggestion: look at the record, the data are not changed.
+// A Suspicion is an observation that does not agree with the others. It is a suggestion to
+// look at the record. The data are not changed.
 type Suspicion struct {
 	Index       int         `json:"index"` // in the observations given
 	Observation Observation `json:"observation"`
@@ -25,8 +25,8 @@ type Suspicion struct {
 	Slips []Slip `json:"slips,omitempty"`
 }
 
-// A Slip is a mistake in reading or writing down a swing, in a word that programs
-// can compare: the same as that of package [lubberline.example/conformance/slip].
+// A Slip is a mistake in reading or writing down a swing. The words are those of package
+// [lubberline.example/conformance/slip].
 type Slip string
 
 // The slips that are recognised.
@@ -77,23 +77,19 @@ func (s Suspicion) String() string {
 	return text
 }
 
-// Suspicions returns the observations that do not go with the others, in their
-// order. With fewer than eight different headings too few are left to judge by.
+// Suspicions returns the observations that do not agree with the others, in their order. It
+// needs at least eight different headings.
 //
-// A deviation of more than 90° can't be: the other end of the line or of the compass
-// was read. It is suspected on any number of headings, and judged by what it would be
-// the right way round.
+// A deviation of more than 90° is impossible: the other end of the line or of the compass was
+// read. It is suspected on any number of headings.
 //
-// The coefficients A to E are fitted to the half of the observations that agree
-// best (least trimmed squares; Rousseeuw and Van Driessen, Data Mining and
-// Knowledge Discovery 12, 2006). Then the others are taken in again, the one that
-// agrees best first, until one is too far off for chance, by Student's
-// distribution with Bonferroni's allowance for their number, at 2 %, and by
-// more than 2½° and half the step of the readings (the
-// procedure of Hadi and Simonoff, Journal of the American Statistical
-// Association 88, 1993). Both are cited from memory. The scatter is never taken to
-// be less than the stated uncertainties and the step of the readings allow; see
-// [Observation.Step].
+// The coefficients A to E are fitted to the half of the observations that agree best (least
+// trimmed squares; Rousseeuw and Van Driessen, Data Mining and Knowledge Discovery 12, 2006).
+// Then the others are added, the best first, until one is too far off for chance. The test is
+// Student's with Bonferroni's allowance at 2 %, and the observation must be off by more than
+// 2½° and half the step of the readings (Hadi and Simonoff, Journal of the American
+// Statistical Association 88, 1993). Both are cited from memory. The scatter is at least what
+// the stated uncertainties and the step of the readings allow; see [Observation.Step].
 func Suspicions(observations []Observation) []Suspicion {
 	folded, reversed := foldReversed(observations)
 	var out []Suspicion

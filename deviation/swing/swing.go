@@ -13,10 +13,9 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Reading is what was read on one heading of a swing. Every [Method] needs
-// Heading; which of the others it needs, it says. What a method needs and is nil or
-// zero, is refused with a [*variation.MissingInputError] in a [*ReadingError], so that nothing
-// forgotten is taken for 000°.
+// A Reading is what was read on one heading of a swing. Every [Method] needs Heading, and says
+// which other fields it needs. If one of them is nil or zero, the reading is refused with a
+// [*variation.MissingInputError] in a [*ReadingError]: nothing forgotten counts as 000°.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
 	Heading *angle.Compass `json:"heading,omitempty"`
@@ -229,11 +228,10 @@ func (s *Swing) Suspicions() []Suspicion {
 	return Suspicions(s.Observations)
 }
 
-// Fit fits a curve to the swing, with its common uncertainty, combined with one that
-// the options state; see [NewFit]. Where the swing's is not stated, as with a
-// variation of unknown uncertainty, the uncertainties of A and of the curve's deviations
-// are unknown too: what the scatter tells is only a part.
-// It refuses what NewFit refuses, and a nil Swing as one without observations.
+// Fit fits a curve to the swing; see [NewFit]. The common uncertainty of the swing is combined
+// with that of the options. If the swing's is unknown, as with a variation of unknown
+// uncertainty, the uncertainties of A and of the curve are unknown too. The errors are those
+// of NewFit; a nil Swing counts as one without observations.
 func (s *Swing) Fit(options FitOptions) (*Fit, error) {
 	if s == nil {
 		s = &Swing{}
@@ -254,9 +252,9 @@ func (s *Swing) Fit(options FitOptions) (*Fit, error) {
 	return f, nil
 }
 
-// Table returns the swing as a table by compass, as it was observed, each row
-// with all its uncertainty. A heading observed more than once, a gap of more than
-// 45° and a Swing without observations, or nil, are a [*lubberline.example/deviation.Error].
+// Table returns the observed deviations as a table by compass heading, with their whole
+// uncertainty. It returns a [*lubberline.example/deviation.Error] if a heading was observed
+// twice, if there is a gap of more than 45°, or if there are no observations.
 func (s *Swing) Table() (*deviation.Table, error) {
 	if s == nil {
 		s = &Swing{}

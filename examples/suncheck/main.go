@@ -21,6 +21,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
@@ -181,7 +182,7 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 	fmt.Fprintf(&b, "%s\n", sheet)
 	fmt.Fprintf(&b, "Deviation found       %v (%s)\n", check.Deviation, known(check.Deviation))
 	fmt.Fprintf(&b, "Deviation by the card %v (%s)\n\n", on.Deviation, on.Working[0].How)
-	fmt.Fprintf(&b, "The card: %s\n", review.Verdict)
+	fmt.Fprintf(&b, "The card: %s\n", strings.ReplaceAll(string(review.Verdict), "-", " "))
 	for _, reason := range review.Reasons {
 		fmt.Fprintf(&b, "  %s\n", reason)
 	}
