@@ -2,8 +2,8 @@ package wmm
 
 import "math"
 
-// MaxDegree is the largest degree of a model that is read. The magnetic field
-// of the crust is modelled to some hundreds.
+// MaxDegree is the maximum degree of a model that is read. Models of the crust's field have
+// degrees of several hundred.
 const MaxDegree = 800
 
 // A coefficient is a pair of Schmidt semi-normalised Gauss coefficients g and h

@@ -15,29 +15,27 @@ import (
 // life is how many years a World Magnetic Model holds from its epoch.
 const life = 5
 
-// ReadCOF reads a model in the layout in which the World Magnetic Model is
-// published: a first line with the epoch, the model's name and the day of its
-// release; a line for each degree n and order m, by degree and then by order,
-// with n, m, g, h and the yearly rates of g and h, in nT and nT a year; and a line
-// of nines, or two. The model holds for five years from its epoch. Any degree up to
-// [MaxDegree] is read. A file of more than 32 MiB, or with a line of more than a
-// million bytes, is refused.
+// ReadCOF reads a model in the published format of the World Magnetic Model. The first line
+// has the epoch, the model's name and the day of its release. Then each line has a degree n,
+// an order m, g, h, and the yearly rates of g and h, in nT and nT a year. One or two lines of
+// nines end the file. The model is valid for five years from its epoch.
 //
-// The layout does not state how well the model fits. Of those whose reports this
-// package knows, WMM-2015 to WMM-2025 and WMMHR-2025, the model has their figures; of
-// any other name its [Model.Uncertainty] is not stated, and so is that of every
-// variation by it: give it those of its report with [Model.WithUncertainty].
+// The file does not state the uncertainty. ReadCOF sets the published uncertainty of
+// WMM-2015 to WMM-2025 and WMMHR-2025. For any other name the uncertainty of the model, and
+// of its variations, is unknown. Set it with [Model.WithUncertainty].
 //
-// The layout does not state the reference radius; it is 6371.2 km for every
-// model published in it. If the first line has a fourth field it is taken for
-// the radius, and must be that. Errors are [*Error], or those of the reader.
+// The reference radius is 6371.2 km. If the first line has a fourth field, it must be this
+// radius.
+//
+// Errors are an [*Error], or the reader's error. The limits are [MaxDegree], 32 MiB, and a
+// million bytes in a line.
 func ReadCOF(r io.Reader) (*Model, error) {
 	if r == nil {
 		return nil, errNoReader
 	}
 	s := newLines(r)
 	if !s.next() {
-		return nil, s.ended("nothing in the file")
+		return nil, s.ended("the file is empty")
 	}
 	m, err := s.cofHeader()
 	if err != nil {
@@ -158,10 +156,10 @@ type lines struct {
 }
 
 // mostFile is how many bytes of a file are read: a model of [MaxDegree] has 20
-// million. mostLine is how many of a line.
+// million. maxLineBytes is how many of a line.
 const (
-	mostFile = 32 << 20
-	mostLine = 1 << 20
+	mostFile     = 32 << 20
+	maxLineBytes = 1 << 20
 )
 
 var errNoReader = &Error{Kind: Truncated, Reason: "no file: the reader is nil"}
@@ -169,7 +167,7 @@ var errNoReader = &Error{Kind: Truncated, Reason: "no file: the reader is nil"}
 func newLines(r io.Reader) *lines {
 	file := &io.LimitedReader{R: r, N: mostFile + 1}
 	s := bufio.NewScanner(file)
-	s.Buffer(nil, mostLine)
+	s.Buffer(nil, maxLineBytes)
 	return &lines{scanner: s, file: file}
 }
 

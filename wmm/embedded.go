@@ -17,12 +17,12 @@ func WMM2025() *Model { return wmm2025() }
 func WMM2020() *Model { return wmm2020() }
 
 // WMM2015v2 returns the World Magnetic Model for 2015.0 to 2020.0 in its second
-// version, released out of turn in September 2018.
+// version, released in September 2018.
 func WMM2015v2() *Model { return wmm2015v2() }
 
-// Models returns the models that come with the package as a set, for 1900.0 to 2030.0:
-// the World Magnetic Models from 2015.0, and [IGRF14] before. The table of the latter is
-// read when a date before 2015.0 is first asked for.
+// Models returns the set of all models of the package, for 1900.0 to 2030.0: the World
+// Magnetic Models from 2015.0, and [IGRF14] before. It reads the table of IGRF14 at the
+// first date before 2015.0.
 func Models() *Set {
 	modelsOnce.Do(func() {
 		s, err := NewSet(WMM2025(), WMM2020(), WMM2015v2())

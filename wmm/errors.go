@@ -7,34 +7,34 @@ import (
 	"strings"
 )
 
-// An ErrorKind says why a file, a set or a grid was refused, in a word that programs can
-// compare.
+// An ErrorKind says why a file, a model, a set or a grid was refused. Programs can compare
+// it.
 type ErrorKind string
 
 // The reasons for an [Error]. All but the last three are about a file of coefficients.
 const (
-	BadHeader    ErrorKind = "bad-header"    // no epoch, no name, or no column names
+	BadHeader    ErrorKind = "bad-header"    // no valid epoch, name or column names
 	BadNumber    ErrorKind = "bad-number"    // not a finite number, or not the right count of them
-	MissingRow   ErrorKind = "missing-row"   // a degree and order left out
+	MissingRow   ErrorKind = "missing-row"   // a degree and order is missing
 	WrongOrder   ErrorKind = "wrong-order"   // rows out of order
-	DuplicateRow ErrorKind = "duplicate-row" // a row twice
+	DuplicateRow ErrorKind = "duplicate-row" // a row occurs twice
 	Truncated    ErrorKind = "truncated"     // the file ends before the model does
 	WrongRadius  ErrorKind = "wrong-radius"  // a reference radius other than 6371.2 km
-	TooLarge     ErrorKind = "too-large"     // a degree beyond [MaxDegree], or a file beyond what is read
+	TooLarge     ErrorKind = "too-large"     // a degree beyond [MaxDegree], or a file beyond the limits
 
-	MissingModel   ErrorKind = "missing-model"   // a nil or zero [Model], [Set] or [Evaluator], or a set of none
-	DuplicateModel ErrorKind = "duplicate-model" // two models of one name and epoch in a set
-	BadGrid        ErrorKind = "bad-grid"        // a grid without places or with too many, or no function for its rows
+	MissingModel   ErrorKind = "missing-model"   // a nil or zero [Model], [Set] or [Evaluator], or a set without models
+	DuplicateModel ErrorKind = "duplicate-model" // two models with the same name and epoch in a set
+	BadGrid        ErrorKind = "bad-grid"        // an invalid grid, one with too many places, or a nil function
 )
 
 // An Error reports a file of coefficients, a model, a set or a grid that was refused.
 type Error struct {
 	Kind   ErrorKind // for programs
-	Line   int       // of a file, from 1; the last line read if the file ended too soon
-	Reason string    // with the figures, and what would do
+	Line   int       // of a file, from 1; the last line if the file ended too soon
+	Reason string    // what is wrong, and what is accepted
 }
 
-// Error says on which line of a file what is wrong, or what is wrong elsewhere.
+// Error returns the reason, for a file with the line and the kind.
 func (e *Error) Error() string {
 	switch e.Kind {
 	case MissingModel, DuplicateModel, BadGrid:
@@ -47,27 +47,26 @@ func missing(asked, want string) *Error {
 	return &Error{Kind: MissingModel, Reason: asked + ": want " + want}
 }
 
-// The answers of what holds no model.
+// The errors of a missing model.
 var (
-	errNoModel     = missing("a nil or zero Model", "one that comes with the package, as WMM2025, or that ReadCOF or ReadIGRF read")
-	errNoSet       = missing("a nil or zero Set", "Models, or one that NewSet or ReadIGRF made")
-	errNoEvaluator = missing("a nil or zero Evaluator", "one that On or InYear of a model or a set made")
+	errNoModel     = missing("a nil or zero Model", "one of the package, such as WMM2025, or one from ReadCOF or ReadIGRF")
+	errNoSet       = missing("a nil or zero Set", "Models, or one from NewSet or ReadIGRF")
+	errNoEvaluator = missing("a nil or zero Evaluator", "one from On or InYear of a model or a set")
 )
 
-// A DateError reports a date at which a model, or every model of a set, has
-// nothing to say.
+// A DateError reports a date for which a model, or every model of a set, is not valid.
 type DateError struct {
-	Model string  // its name, or the names of the set's, five at most
+	Model string  // the name of the model, or at most five names of the set
 	Year  float64 // the date
-	From  float64 // the model, or the first of the set, holds from this year,
-	Until float64 // and it, or the last of the set, until this one
+	From  float64 // the first year of the model or the set
+	Until float64 // the last year of the model or the set
 
-	// Where the date lies between From and Until, in years that no model of the set
-	// holds for, those years; otherwise 0.
+	// The years between From and Until for which the set has no model, if Year is among
+	// them; otherwise 0.
 	GapFrom, GapUntil float64
 }
 
-// Error says for which years there are answers.
+// Error returns the year and the valid years.
 func (e *DateError) Error() string {
 	text := fmt.Sprintf("wmm: the year %s is outside those of %s: %s to %s", yearText(e.Year), e.Model, yearText(e.From), yearText(e.Until))
 	if e.GapUntil > e.GapFrom {

@@ -4,10 +4,9 @@ import (
 	"lubberline.example/angle"
 )
 
-// An Evaluator is a model at a date, made ready to be asked at places. It does
-// not change, and is safe for use by several goroutines: its coefficients are
-// brought to the date once, when it is made. A nil or zero Evaluator answers with
-// an [*Error].
+// An Evaluator is a model prepared for a date. It computes the field at places. It never
+// changes, and is safe for use by several goroutines. The methods of a nil or zero
+// Evaluator return an [*Error].
 type Evaluator struct {
 	model *Model
 	year  float64
@@ -27,7 +26,7 @@ func newEvaluator(m *Model, year float64) *Evaluator {
 func mainField(k coefficient) (g, h float64)   { return k.g, k.h }
 func yearlyRates(k coefficient) (g, h float64) { return k.gRate, k.hRate }
 
-// Model returns the model; nil of a nil or zero evaluator.
+// Model returns the model. It is nil for a nil or zero evaluator.
 func (e *Evaluator) Model() *Model {
 	if e == nil {
 		return nil
@@ -35,7 +34,7 @@ func (e *Evaluator) Model() *Model {
 	return e.model
 }
 
-// Year returns the date as a decimal year; 0 of a nil or zero evaluator.
+// Year returns the date as a decimal year. It is 0 for a nil or zero evaluator.
 func (e *Evaluator) Year() float64 {
 	if e == nil {
 		return 0
@@ -51,16 +50,14 @@ func (e *Evaluator) Extrapolated() bool {
 // empty reports whether there is no model to evaluate.
 func (e *Evaluator) empty() bool { return e == nil || e.main == nil }
 
-// Field returns the field at a position and a height above the ellipsoid of
-// WGS84, in metres. For a vessel the height is that of the geoid, within 110 m
-// of zero, which makes no difference to a compass: give 0.
+// Field returns the field at a position and a height above the WGS84 ellipsoid, in metres.
+// For a vessel use 0: sea level is within 110 m of the ellipsoid, which makes no difference
+// to a compass.
 //
-// At a geographic pole X points along the meridian of the longitude given, as it
-// does in every neighbourhood of the pole, and D is counted from there.
+// At a geographic pole, X points along the meridian of p, and D is measured from there.
 //
-// The World Magnetic Model is made for 1 km below the ellipsoid to 850 km above
-// (technical reports). Heights outside −15 km to 2,000 km, and NaN,
-// are refused with an [*angle.RangeError].
+// The World Magnetic Model is made for heights from −1 km to 850 km (technical reports). If
+// the height is NaN or not from −15 km to 2,000 km, Field returns an [*angle.RangeError].
 func (e *Evaluator) Field(p angle.Position, heightMetres float64) (Field, error) {
 	if e.empty() {
 		return Field{}, errNoEvaluator
@@ -74,8 +71,7 @@ func (e *Evaluator) Field(p angle.Position, heightMetres float64) (Field, error)
 	return Field{x, y, z}, nil
 }
 
-// FieldAndRates returns the field and how it changes in a year; see
-// [Evaluator.Field].
+// FieldAndRates returns the field and its yearly change; see [Evaluator.Field].
 func (e *Evaluator) FieldAndRates(p angle.Position, heightMetres float64) (Field, Rates, error) {
 	if e.empty() {
 		return Field{}, Rates{}, errNoEvaluator

@@ -8,10 +8,10 @@ import (
 	"lubberline.example/angle/geojson"
 )
 
-// WriteGeoJSON writes isogonics as a GeoJSON feature collection (RFC 7946): each
-// a feature with a MultiLineString and the properties declination, in degrees
-// east, and name, as in 4°W. Lines that cross the date line are cut there, as
-// RFC 7946, section 3.1.9, requires. Errors are those of [geojson.Write].
+// WriteGeoJSON writes isogonics as a GeoJSON feature collection (RFC 7946). Each is a
+// feature with a MultiLineString and two properties: declination, in degrees east, and name,
+// such as 4°W. Lines are cut at the date line, as RFC 7946, section 3.1.9, requires. Its
+// errors are those of [geojson.Write].
 func WriteGeoJSON(w io.Writer, isogonics []Isogonic) error {
 	type properties struct {
 		Declination float64 `json:"declination"`
@@ -27,8 +27,7 @@ func WriteGeoJSON(w io.Writer, isogonics []Isogonic) error {
 	return geojson.Write(w, features)
 }
 
-// Name returns the declination as charts label its line: 4°W, 0°30′E, 0° for the
-// agonic line.
+// Name returns the label of the line on charts: 4°W, 0°30′E, and 0° for the agonic line.
 func (i Isogonic) Name() string {
 	size := i.D.Abs()
 	name := ""

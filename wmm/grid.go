@@ -8,17 +8,17 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Grid is a grid of places over a region: the parallels from South to North
-// and the meridians from West to East, eastward, each at a spacing. The last
-// parallel and the last meridian are the last that do not go beyond the region.
+// A Grid is a grid of places in a region: parallels from South northward to North, and
+// meridians from West eastward over Width. A last step that would leave the region is left
+// out.
 type Grid struct {
 	South angle.Latitude  `json:"south"`
-	North angle.Latitude  `json:"north"` // no further south than South; the same for one parallel
+	North angle.Latitude  `json:"north"` // not south of South; equal to South for one parallel
 	West  angle.Longitude `json:"west"`
-	Width angle.Angle     `json:"width"` // from West eastward, 0° to 360°; 0 for one meridian, a turn to go round the earth
+	Width angle.Angle     `json:"width"` // from West eastward, 0° to 360°; 0 for one meridian, a turn for the whole earth
 
-	// The spacings, more than 0°. A step of 0, as in the zero Grid, is refused with
-	// an [*Error], even where there is one parallel or meridian.
+	// The spacings, which must be more than 0°, even for one parallel or meridian. So the
+	// zero Grid is invalid.
 	LatitudeStep  angle.Angle `json:"latitudeStep"`
 	LongitudeStep angle.Angle `json:"longitudeStep"`
 
@@ -68,14 +68,12 @@ type Row struct {
 	Fields     []Field           `json:"fields"`     // one for each longitude; see [Evaluator.Rows] for how long it lasts
 }
 
-// Rows evaluates a grid and hands it over row by row, from south to north. What
-// places on a parallel share is worked out once for each, which makes a place of
-// a grid several times cheaper than one by itself. A row's Fields are written
-// over by the next call, so a function that keeps them copies them. If it
-// returns an error, Rows stops and returns that.
+// Rows computes the field on a grid and calls row for each parallel, from south to north.
+// The next call overwrites Fields, so copy them to keep them. A place of a grid takes
+// several times less time than a call of [Evaluator.Field].
 //
-// An invalid grid, or a nil function, is refused with an [*Error]. An invalid height
-// is refused with an [*angle.RangeError], as by [Evaluator.Field].
+// If row returns an error, Rows stops and returns it. If the grid is invalid or row is nil,
+// Rows returns an [*Error]. If the height is invalid, it returns an [*angle.RangeError].
 func (e *Evaluator) Rows(g Grid, row func(Row) error) error {
 	w, rows, err := e.newRowWorker(g)
 	if err != nil {
@@ -96,9 +94,8 @@ func (e *Evaluator) Rows(g Grid, row func(Row) error) error {
 	return nil
 }
 
-// RowsParallel is [Evaluator.Rows] on some goroutines at once. The rows come in
-// order, and the function is called by one goroutine at a time. It returns when
-// all that it started have ended.
+// RowsParallel is [Evaluator.Rows] on several goroutines. It calls row in order, one call
+// at a time. It returns when all its goroutines have ended.
 func (e *Evaluator) RowsParallel(g Grid, goroutines int, row func(Row) error) error {
 	w, rows, err := e.newRowWorker(g)
 	if err != nil {

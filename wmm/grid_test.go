@@ -94,7 +94,7 @@ func TestAFunctionThatWantsNoMoreRowsStopsAll(t *testing.T) {
 	bad := world(degrees(2))
 	bad.HeightMetres = 1e9
 	if err := e.RowsParallel(bad, 3, func(wmm.Row) error { return nil }); err == nil {
-		t.Error("a height that is none")
+		t.Error("an invalid height")
 	}
 }
 

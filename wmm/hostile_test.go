@@ -110,12 +110,12 @@ func TestTablesOfTooMany(t *testing.T) {
 // noughtRows are the rows of a table of zero.
 func noughtRows(columns, degree int) io.Reader {
 	var b strings.Builder
-	noughts := strings.Repeat(" 0", columns) + "\n"
+	zeros := strings.Repeat(" 0", columns) + "\n"
 	for n := 1; n <= degree; n++ {
 		for m := 0; m <= n; m++ {
-			fmt.Fprintf(&b, "g %d %d%s", n, m, noughts)
+			fmt.Fprintf(&b, "g %d %d%s", n, m, zeros)
 			if m > 0 {
-				fmt.Fprintf(&b, "h %d %d%s", n, m, noughts)
+				fmt.Fprintf(&b, "h %d %d%s", n, m, zeros)
 			}
 		}
 	}

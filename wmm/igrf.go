@@ -7,21 +7,20 @@ import (
 	"strings"
 )
 
-// ReadIGRF reads the table in which the International Geomagnetic Reference
-// Field is published: after comments that begin with #, a line that names what
-// kind of model each column is, a line of epochs, and a line for each
-// coefficient: g or h, degree, order, its values at the epochs in nT, and last
-// its yearly rate after the last epoch.
+// ReadIGRF reads the published table of the International Geomagnetic Reference Field. The
+// table has comments that begin with #, a line with the kind of each column, and a line of
+// epochs. Each other line is a coefficient: g or h, degree, order, the values at the epochs
+// in nT, and the yearly rate after the last epoch.
 //
-// The result is a set of models, one from each epoch to the next, between which
-// the coefficients go linearly, and one for five years after the last. Each
-// model has the degree that its coefficients reach. A table is refused as truncated if it
-// ends before the degree that its comments name, as "n=1,13". Errors are [*Error], or
-// those of the reader. A file of more than 32 MiB, with a line of more than a million
-// bytes, more than 200 epochs, or more than two million numbers is refused.
+// The result is a set of models. There is one from each epoch to the next, with linear
+// coefficients, and one for five years after the last epoch.
 //
-// The models of the 14th generation have the uncertainty of those of [IGRF14]. That of
-// other generations is unknown: see [Model.WithUncertainty].
+// Errors are an [*Error], or the reader's error. A table that ends before the degree in its
+// comments, such as "n=1,13", is truncated. The limits are 32 MiB, a million bytes in a
+// line, 200 epochs and two million numbers.
+//
+// Models of the 14th generation have the uncertainty of [IGRF14]. For other generations it
+// is unknown: see [Model.WithUncertainty].
 func ReadIGRF(r io.Reader) (*Set, error) {
 	if r == nil {
 		return nil, errNoReader

@@ -22,7 +22,7 @@ var (
 // IGRF14 returns the International Geomagnetic Reference Field, 14th generation: 26
 // models for 1900.0 to 2030.0. The table is read on the first call.
 //
-// [Models] answers by it where no World Magnetic Model holds.
+// [Models] uses it for dates before the World Magnetic Models.
 func IGRF14() *Set {
 	igrf14Once.Do(func() {
 		s, err := ReadIGRF(strings.NewReader(igrf14Table))

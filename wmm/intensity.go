@@ -7,8 +7,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// HorizontalIntensity makes a model a [variation.IntensitySource]: the horizontal intensity
-// at the earth's surface, in nT. Its errors are those of [Model.VariationAt].
+// HorizontalIntensity returns the horizontal intensity at the earth's surface, in nT. It
+// makes a model a [variation.IntensitySource]. Its errors are those of [Model.VariationAt].
 func (m *Model) HorizontalIntensity(p angle.Position, date time.Time) (float64, error) {
 	_, f, err := m.variation(p, variation.DecimalYear(date))
 	if err != nil {
@@ -17,8 +17,8 @@ func (m *Model) HorizontalIntensity(p angle.Position, date time.Time) (float64, 
 	return f.H(), nil
 }
 
-// HorizontalIntensity makes a set a [variation.IntensitySource]: the model that answers for
-// the date does.
+// HorizontalIntensity returns the horizontal intensity by the model for the date, in nT. It
+// makes a set a [variation.IntensitySource].
 func (s *Set) HorizontalIntensity(p angle.Position, date time.Time) (float64, error) {
 	m, err := s.ModelInYear(variation.DecimalYear(date))
 	if err != nil {

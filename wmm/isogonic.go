@@ -7,12 +7,11 @@ import (
 	"lubberline.example/angle"
 )
 
-// An Isogonic is the line of one declination over a region: all places where the
-// variation is the same. Its pieces run from the region's edge, or from a pole,
-// to another, or close on themselves (the first place is then also the last).
+// An Isogonic is a line of equal variation in a region. Each of its pieces runs between
+// edges of the region or poles, or is closed: its first place is then also its last.
 type Isogonic struct {
 	D     angle.Angle        `json:"declination"` // east positive, in (−180°, 180°]; 0 is the agonic line
-	Lines [][]angle.Position `json:"lines"`       // none if the region has no such place
+	Lines [][]angle.Position `json:"lines"`       // empty if the region has no such place
 }
 
 // Agonic reports whether it is the line of no variation.
@@ -21,11 +20,10 @@ func (i Isogonic) Agonic() bool { return i.D == 0 }
 // mostLevels bounds how many levels there are between two.
 const mostLevels = 10_000
 
-// Levels returns the angles from one to another at a step, the first included, and
-// the last if a step falls on it; as in
-// Levels(-30*angle.Degree, 30*angle.Degree, 5*angle.Degree). It returns nil if the
-// step is not positive, if the angles lie beyond a turn either way, and if there
-// would be more than ten thousand.
+// Levels returns from, from+step, and so on, up to at most to. For example,
+// Levels(-30*angle.Degree, 30*angle.Degree, 5*angle.Degree) returns 13 angles. It returns
+// nil if step is not positive, if from is greater than to, if an angle is beyond ±360°, or
+// if there would be more than ten thousand angles.
 func Levels(from, to, step angle.Angle) []angle.Angle {
 	if step <= 0 || from < -angle.Turn || to > angle.Turn || from > to || (to-from)/step >= mostLevels {
 		return nil
@@ -37,19 +35,16 @@ func Levels(from, to, step angle.Angle) []angle.Angle {
 	return levels
 }
 
-// Isogonics returns the lines of some declinations over a region, in the order
-// given. The grid says how finely to look: a line that enters and leaves a cell
-// by the same side is not seen. Every place of a line is on it, to a
-// ten-millionth of a degree; between places lines go straight.
+// Isogonics returns the lines of equal variation in a region, in the order of levels. A
+// finer grid finds more: a line that enters and leaves a cell by the same side is missed.
+// Each place is on its line to a ten-millionth of a degree. Between places the line is
+// straight.
 //
-// No cut of D at ±180° gets in the way, nor does the date line: a line of
-// declination L is sought as that of Y cos L = X sin L, on which X cos L + Y sin L
-// is positive. Lines end at the dip poles, where there is no declination, and at
-// the geographic poles, where there are all. A grid 360° wide is closed round
-// the earth.
+// Lines may cross the date line, and the variation may pass ±180°. Lines end at the dip
+// poles, which have no declination, and at the geographic poles, which have all. A grid
+// 360° wide goes round the whole earth.
 //
-// What is no grid, or one of more than ten million places, is refused with a
-// [*Error].
+// If the grid is invalid or has more than ten million places, Isogonics returns an [*Error].
 func (e *Evaluator) Isogonics(g Grid, levels ...angle.Angle) ([]Isogonic, error) {
 	t, err := e.newTracer(g)
 	if err != nil {
@@ -68,7 +63,8 @@ func (e *Evaluator) Isogonics(g Grid, levels ...angle.Angle) ([]Isogonic, error)
 // mostPlaces bounds the grid of a tracer, which is kept whole.
 const mostPlaces = 10_000_000
 
-// A tracer follows isogonics over a grid.
+// A tracer follows isogonics over a grid. It finds the line of declination L where
+// Y cos L = X sin L and X cos L + Y sin L is positive.
 type tracer struct {
 	evaluator     *Evaluator
 	grid          Grid

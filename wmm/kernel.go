@@ -46,7 +46,7 @@ type prepared struct {
 // rates. Degrees that are zero at the end are left out.
 func prepare(c coefficients, pick func(coefficient) (g, h float64)) *prepared {
 	degree := c.degree()
-	for degree > 1 && allNought(c[index(degree, 0):index(degree+1, 0)], pick) {
+	for degree > 1 && allZero(c[index(degree, 0):index(degree+1, 0)], pick) {
 		degree--
 	}
 	p := &prepared{degree: degree, zonal: make([]zonalTerm, degree), orders: make([][]term, degree)}
@@ -94,7 +94,7 @@ func prepare(c coefficients, pick func(coefficient) (g, h float64)) *prepared {
 	return p
 }
 
-func allNought(c coefficients, pick func(coefficient) (g, h float64)) bool {
+func allZero(c coefficients, pick func(coefficient) (g, h float64)) bool {
 	for _, k := range c {
 		if g, h := pick(k); g != 0 || h != 0 {
 			return false

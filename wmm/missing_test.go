@@ -21,7 +21,7 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 		_, err6 := wmm.NewSet(m)
 		_, err7 := wmm.Models().With(m)
 		wantMissing(t, name+" model", "a nil or zero Model", err1, err2, err3, err4, err5)
-		wantMissing(t, "set of a "+name+" model", "a set of no model, or of a nil or zero one", err6, err7)
+		wantMissing(t, "set of a "+name+" model", "a set without models, or with a nil or zero Model", err6, err7)
 	}
 	for name, s := range map[string]*wmm.Set{"nil": nil, "zero": new(wmm.Set)} {
 		_, err1 := s.VariationAt(place, date)
@@ -31,7 +31,7 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 		_, err5 := s.ModelInYear(2026)
 		_, err6 := s.With()
 		wantMissing(t, name+" set", "a nil or zero Set", err1, err2, err3, err4, err5)
-		wantMissing(t, name+" set with nothing more", "a set of no model, or of a nil or zero one", err6)
+		wantMissing(t, name+" set with nothing more", "a set without models, or with a nil or zero Model", err6)
 		if len(s.Models()) != 0 {
 			t.Errorf("models of a %s set: %v", name, s.Models())
 		}
@@ -40,7 +40,7 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 		}
 	}
 	_, err := wmm.NewSet()
-	wantMissing(t, "no models", "a set of no model, or of a nil or zero one", err)
+	wantMissing(t, "no models", "a set without models, or with a nil or zero Model", err)
 	for name, e := range map[string]*wmm.Evaluator{"nil": nil, "zero": new(wmm.Evaluator)} {
 		_, err1 := e.Field(place, 0)
 		_, _, err2 := e.FieldAndRates(place, 0)
@@ -54,9 +54,9 @@ func TestWithoutAModelThereAreErrors(t *testing.T) {
 	}
 }
 
-func wantMissing(t *testing.T, name, asked string, errs ...error) {
+func wantMissing(t *testing.T, name, asked string, failures ...error) {
 	t.Helper()
-	for i, err := range errs {
+	for i, err := range failures {
 		e, ok := errors.AsType[*wmm.Error](err)
 		if !ok || e.Kind != wmm.MissingModel || !strings.HasPrefix(err.Error(), "wmm: "+asked+": want ") {
 			t.Errorf("%s, call %d: %v", name, i+1, err)

@@ -8,16 +8,13 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Model is a model of the earth's main magnetic field: Gauss coefficients at
-// an epoch, and how they change in a year. It does not change, and is safe for
-// use by several goroutines.
+// A Model is a model of the earth's main magnetic field: Gauss coefficients at an epoch,
+// and their yearly change. It never changes, and is safe for use by several goroutines.
 //
-// Get one of those that come with the package ([WMM2025]), or read one
-// ([ReadCOF], [ReadIGRF]). Of a nil or zero Model there is no field: it answers with
-// an [*Error].
+// Use a model of the package, such as [WMM2025], or read one with [ReadCOF] or [ReadIGRF].
+// The methods of a nil or zero Model return an [*Error].
 //
-// Models, sets and evaluators are not written as JSON. Keep the name of a model that
-// comes with the package, or the file that was read.
+// Models, sets and evaluators have no JSON form. Store the name of the model, or its file.
 type Model struct {
 	name         string
 	epoch        float64
@@ -49,24 +46,24 @@ func (m *Model) orNone() *Model {
 	return m
 }
 
-// Epoch returns the year for which the coefficients stand, 2025.0.
+// Epoch returns the year of the coefficients, 2025.0.
 func (m *Model) Epoch() float64 { return m.orNone().epoch }
 
-// Valid returns the years between which the model holds, both included.
+// Valid returns the first and the last year of the model.
 func (m *Model) Valid() (from, until float64) { return m.orNone().from, m.orNone().until }
 
-// Released returns the day on which the model was published, if it is known;
-// otherwise the zero time.
+// Released returns the day when the model was published. If it is unknown, it returns the
+// zero time.
 func (m *Model) Released() time.Time { return m.orNone().released }
 
 // Degree returns the largest degree of the model.
 func (m *Model) Degree() int { return m.orNone().coefficients.degree() }
 
-// Uncertainty returns how well the model is known to fit the field at the earth's
-// surface within its years.
+// Uncertainty returns the uncertainty of the model at the earth's surface, within its
+// years.
 func (m *Model) Uncertainty() UncertaintyModel { return m.orNone().uncertainty }
 
-// WithUncertainty returns the same model, known to fit the field as well as given.
+// WithUncertainty returns the same model with the uncertainty u.
 func (m *Model) WithUncertainty(u UncertaintyModel) *Model {
 	if m == nil {
 		return nil
@@ -85,8 +82,8 @@ func (m *Model) String() string {
 	return fmt.Sprintf("%s, degree %d, %s to %s", m.name, m.Degree(), yearText(m.from), yearText(m.until))
 }
 
-// On prepares the model for a date. Dates outside its years are refused with a
-// [*DateError]; see [Model.Extrapolate].
+// On prepares the model for a date. For a date outside its years it returns a [*DateError];
+// see [Model.Extrapolate].
 func (m *Model) On(date time.Time) (*Evaluator, error) {
 	return m.InYear(variation.DecimalYear(date))
 }
@@ -106,10 +103,10 @@ func (m *Model) InYear(year float64) (*Evaluator, error) {
 // the rates hold for years, not for centuries.
 const mostExtrapolation = 50
 
-// Extrapolate prepares the model for a date as a decimal year, inside its years
-// or not: the rates go on as they are. The result is the caller's to doubt:
-// [Model.Uncertainty] does not cover it, and [Evaluator.Extrapolated] tells it. More
-// than 50 years beyond is refused with a [*DateError].
+// Extrapolate prepares the model for a decimal year, which may be outside its years. It
+// keeps the yearly rates. [Model.Uncertainty] does not cover such years, and
+// [Evaluator.Extrapolated] reports true for them. For a date more than 50 years outside, it
+// returns a [*DateError].
 func (m *Model) Extrapolate(year float64) (*Evaluator, error) {
 	if m.empty() {
 		return nil, errNoModel

@@ -53,7 +53,7 @@ func rowsOf(t *testing.T, r *bufio.Scanner) (rows [][]string) {
 	return rows
 }
 
-// unsigned is a row without the sign of its noughts.
+// unsigned is a row without the sign of its zeros.
 func unsigned(row []string) string {
 	var fields []string
 	for _, f := range row {

@@ -51,8 +51,8 @@ const (
 func TestReadCOFRefuses(t *testing.T) {
 	long := strings.Repeat("1", 1<<20+1)
 	for _, tt := range []refused{
-		{"empty", "", 0, wmm.Truncated, "nothing"},
-		{"blank", "\n \t\n\n", 3, wmm.Truncated, "nothing"},
+		{"empty", "", 0, wmm.Truncated, "empty"},
+		{"blank", "\n \t\n\n", 3, wmm.Truncated, "empty"},
 		{"header of one field", "2025.0\n" + r10, 1, wmm.BadHeader, "epoch"},
 		{"no epoch", "WMM-2025 2025.0\n" + r10, 1, wmm.BadHeader, "epoch"},
 		{"epoch before 1000", dipole("999.9 X"), 1, wmm.BadHeader, "epoch"},
@@ -111,15 +111,15 @@ func TestReadCOFRefuses(t *testing.T) {
 func TestReadCOFAccepts(t *testing.T) {
 	want, _, _ := inYear(t, must(wmm.ReadCOF(strings.NewReader(head+r10+r11+nines)))(t), 2026).FieldAndRates(at(47, -19), 0)
 	for name, text := range map[string]string{
-		"CRLF":                    strings.ReplaceAll(head+r10+r11+nines+nines, "\n", "\r\n"),
-		"blank lines and tabs":    "\n" + strings.ReplaceAll(head+"\n"+r10+r11+"\n"+nines, " ", "\t ") + "\n\n",
-		"no line end":             strings.TrimSuffix(head+r10+r11+nines, "\n"),
-		"no day of release":       "2025.0 WMM-2025\n" + r10 + r11 + nines,
-		"its radius":              "2025.0 WMM-2025 11/13/2024 6371.2\n" + r10 + r11 + nines,
-		"a further header field":  "2025.0 WMM-2025 11/13/2024 6371.2 km\n" + r10 + r11 + nines,
-		"signs":                   head + "+1 +0 -29351.8 -0.0 +12.0 0.0\n" + r11 + nines,
-		"six nines":               head + r10 + r11 + "999999",
-		"a degree 2 that is none": head + r10 + r11 + "2 0 0 0 0 0\n2 1 0 0 0 0\n2 2 0 0 0 0\n" + nines,
+		"CRLF":                   strings.ReplaceAll(head+r10+r11+nines+nines, "\n", "\r\n"),
+		"blank lines and tabs":   "\n" + strings.ReplaceAll(head+"\n"+r10+r11+"\n"+nines, " ", "\t ") + "\n\n",
+		"no line end":            strings.TrimSuffix(head+r10+r11+nines, "\n"),
+		"no day of release":      "2025.0 WMM-2025\n" + r10 + r11 + nines,
+		"its radius":             "2025.0 WMM-2025 11/13/2024 6371.2\n" + r10 + r11 + nines,
+		"a further header field": "2025.0 WMM-2025 11/13/2024 6371.2 km\n" + r10 + r11 + nines,
+		"signs":                  head + "+1 +0 -29351.8 -0.0 +12.0 0.0\n" + r11 + nines,
+		"six nines":              head + r10 + r11 + "999999",
+		"a degree 2 of zeros":    head + r10 + r11 + "2 0 0 0 0 0\n2 1 0 0 0 0\n2 2 0 0 0 0\n" + nines,
 	} {
 		t.Run(name, func(t *testing.T) {
 			m := must(wmm.ReadCOF(strings.NewReader(text)))(t)

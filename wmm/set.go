@@ -11,12 +11,11 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Set is several models, of which each date is answered by the right one: of
-// those that hold at the date the one released last; of those released together the
-// one with the later epoch, then the one of higher degree, then the one given first.
-// [Models], and sets made from it by [Set.With], ask [IGRF14] where no other model holds.
-// A Set does not change, and is safe for use by several goroutines. A nil or zero Set
-// answers with an [*Error].
+// A Set is several models, and chooses one for each date. Of the models valid at the date
+// it prefers the one released last. Then it prefers the later epoch, the higher degree, and
+// the model given first. [Models], and sets made from it by [Set.With], use [IGRF14] if no
+// other model is valid. A Set never changes, and is safe for use by several goroutines. The
+// methods of a nil or zero Set return an [*Error].
 type Set struct {
 	models []*Model
 	last   *lastResort // or nil
@@ -34,11 +33,11 @@ type lastResort struct {
 // nil or zero, and if two have the same name and epoch.
 func NewSet(models ...*Model) (*Set, error) {
 	if len(models) == 0 || slices.ContainsFunc(models, (*Model).empty) {
-		return nil, missing("a set of no model, or of a nil or zero one", "at least one model, and none that is nil or zero")
+		return nil, missing("a set without models, or with a nil or zero Model", "at least one model, and no nil or zero Model")
 	}
 	for i, m := range models {
 		if slices.ContainsFunc(models[:i], func(n *Model) bool { return n.name == m.name && n.epoch == m.epoch }) {
-			return nil, &Error{Kind: DuplicateModel, Reason: fmt.Sprintf("model %.60q of %s twice in a set: want each once; make a new set with NewSet to put one in the other's place", m.name, yearText(m.epoch))}
+			return nil, &Error{Kind: DuplicateModel, Reason: fmt.Sprintf("model %.60q of %s twice in a set: want each once; to replace a model, make a new set with NewSet", m.name, yearText(m.epoch))}
 		}
 	}
 	s := &Set{models: slices.Clone(models)}
@@ -49,10 +48,9 @@ func NewSet(models ...*Model) (*Set, error) {
 	return s, nil
 }
 
-// With returns a set of this set's models and others. It refuses what [NewSet]
-// refuses, a model that the set has among it.
-//
-// The others are preferred to [IGRF14], whenever they were released.
+// With returns a set of this set's models and others. Its errors are those of [NewSet],
+// also for a model that the set already has. The set prefers the others to [IGRF14],
+// whatever their release.
 func (s *Set) With(models ...*Model) (*Set, error) {
 	if s == nil {
 		return NewSet(models...)
@@ -77,8 +75,8 @@ func (s *Set) Models() []*Model {
 	return models
 }
 
-// ModelInYear returns the model that answers for a date as a decimal year. If none
-// holds then it returns a [*DateError] with the years that the set covers.
+// ModelInYear returns the model for a decimal year. If no model is valid then, it returns a
+// [*DateError] with the years of the set.
 func (s *Set) ModelInYear(year float64) (*Model, error) {
 	if s == nil || len(s.models) == 0 {
 		return nil, errNoSet
@@ -130,8 +128,8 @@ func (s *Set) dateError(year float64) error {
 	return e
 }
 
-// On prepares the model that answers for a date. Where none does the error is a
-// [*DateError]; of a nil or empty set, an [*Error].
+// On prepares the model for a date. If no model is valid then, it returns a [*DateError]. If
+// the set is nil or empty, it returns an [*Error].
 func (s *Set) On(date time.Time) (*Evaluator, error) {
 	return s.InYear(variation.DecimalYear(date))
 }

@@ -15,16 +15,16 @@ const (
 	InBlackoutZone working.WarningKind = "blackout-zone" // see [BlackoutZone]
 )
 
-// VariationAt makes a model a [variation.Source], at the earth's surface: the
-// declination, with the model's uncertainty of it there. Dates outside the
-// model's years are refused with a [*DateError].
+// VariationAt returns the variation at the earth's surface with its uncertainty. It makes a
+// model a [variation.Source]. For a date outside the model's years it returns a
+// [*DateError].
 func (m *Model) VariationAt(p angle.Position, date time.Time) (variation.Variation, error) {
 	v, _, err := m.variation(p, variation.DecimalYear(date))
 	return v, err
 }
 
-// ExplainVariation makes a model a [variation.Explainer]. It warns in the caution
-// and blackout zones.
+// ExplainVariation returns the variation with its working. It warns in the caution and
+// blackout zones. It makes a model a [variation.Explainer].
 func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Explanation, error) {
 	year := variation.DecimalYear(date)
 	v, f, err := m.variation(p, year)
@@ -43,7 +43,7 @@ func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Ex
 	case CautionZone:
 		e.Warnings = append(e.Warnings, working.Warning{Kind: InCautionZone, Message: fmt.Sprintf("caution zone: the horizontal field is weak, %.0f nT; the compass may be sluggish and wrong", f.H())})
 	case BlackoutZone:
-		e.Warnings = append(e.Warnings, working.Warning{Kind: InBlackoutZone, Message: fmt.Sprintf("blackout zone: the horizontal field is %.0f nT; the compass is not to be relied upon", f.H())})
+		e.Warnings = append(e.Warnings, working.Warning{Kind: InBlackoutZone, Message: fmt.Sprintf("blackout zone: the horizontal field is %.0f nT; do not rely on the compass", f.H())})
 	}
 	return e, nil
 }
@@ -72,8 +72,8 @@ func (m *Model) variation(p angle.Position, year float64) (variation.Variation, 
 	return variation.East(d).WithUncertainty(m.uncertainty.D(f.H())), f, nil
 }
 
-// VariationAt makes a set a [variation.Source]: the model that answers for the
-// date does. Errors are those of [Set.On], and of D at a dip pole.
+// VariationAt returns the variation by the model for the date. It makes a set a
+// [variation.Source]. Its errors are those of [Set.On], and of [Field.D] at a dip pole.
 func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation, error) {
 	m, err := s.ModelInYear(variation.DecimalYear(date))
 	if err != nil {
@@ -82,7 +82,8 @@ func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation
 	return m.VariationAt(p, date)
 }
 
-// ExplainVariation makes a set a [variation.Explainer]; see [Set.VariationAt].
+// ExplainVariation returns the variation by the model for the date, with its working. It
+// makes a set a [variation.Explainer].
 func (s *Set) ExplainVariation(p angle.Position, date time.Time) (variation.Explanation, error) {
 	m, err := s.ModelInYear(variation.DecimalYear(date))
 	if err != nil {

@@ -7,10 +7,10 @@ import (
 	"lubberline.example/angle"
 )
 
-// An UncertaintyModel says how well a model fits the field at the earth's surface
-// over its years, as standard uncertainties (one standard deviation), with what the
-// model leaves out: the field of the crust, and disturbances. The zero value says
-// nothing; once any figure is stated, a figure of 0 says that there is no error.
+// An UncertaintyModel holds the standard uncertainties (one standard deviation) of a model
+// at the earth's surface, within its years. They include what the model leaves out: the
+// field of the crust, and disturbances. The zero value is unknown. If any figure is not
+// zero, a figure of 0 means no error.
 type UncertaintyModel struct {
 	X float64 `json:"xNanotesla"` // of the north component, in nT
 	Y float64 `json:"yNanotesla"` // of the east component, in nT
@@ -25,11 +25,11 @@ type UncertaintyModel struct {
 	DSlope  float64 `json:"dSlopeDegreeNanoteslas"` // in degrees × nT
 }
 
-// Stated reports whether the model says anything.
+// Stated reports whether the uncertainty is known.
 func (u UncertaintyModel) Stated() bool { return u != UncertaintyModel{} }
 
 // D returns the standard uncertainty of the declination where the horizontal
-// intensity is h, in nT; not stated if the model says nothing.
+// intensity is h, in nT. It is unknown if u is the zero value or h is NaN.
 func (u UncertaintyModel) D(h float64) angle.Uncertainty {
 	if !u.Stated() || math.IsNaN(h) {
 		return angle.Uncertainty{}

@@ -1,6 +1,6 @@
 package wmm
 
-// A Zone says how far a compass can be trusted, by the horizontal intensity.
+// A Zone says whether a compass can be trusted, from the horizontal intensity.
 type Zone string
 
 // The zones of the World Magnetic Model (technical report for 2020-2025).
@@ -10,7 +10,7 @@ const (
 	BlackoutZone Zone = "blackout" // under 2,000 nT: do not rely on the compass
 )
 
-// Zone returns the zone that the field belongs to; BlackoutZone if it is NaN.
+// Zone returns the zone of the field. It is BlackoutZone if the field is NaN.
 func (f Field) Zone() Zone {
 	switch h := f.H(); {
 	case !(h >= 2000):

@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// What a figure may hold: shapes, text and what they are painted with. Anything else is
-// refused. So are all elements that run, fetch, link, animate or are HTML.
+// The elements and attributes that a figure may have: shapes, text and paints. No element
+// that runs, loads, links or animates is among them, and none of HTML.
 var (
 	allowedElements = setOf(`svg g defs symbol use title desc
 		path line polyline polygon rect circle ellipse text tspan textPath
@@ -40,8 +40,8 @@ const (
 	xmlSpace   = "http://www.w3.org/XML/1998/namespace"
 )
 
-// allowed refuses an element of a figure that is not among the allowed ones, has another
-// attribute, or names something outside of the figure.
+// allowed returns an error if an element of a figure, or one of its attributes, is not
+// allowed, or if it refers to another file.
 func allowed(e xml.StartElement) error {
 	if !allowedElements[e.Name.Local] || e.Name.Space != "" && e.Name.Space != svgSpace {
 		return fmt.Errorf("a <%.60s> in the figure: want shapes and text only", e.Name.Local)
@@ -51,24 +51,24 @@ func allowed(e xml.StartElement) error {
 		ofText := strings.HasPrefix(name, "aria-")
 		switch a.Name.Space {
 		case "xmlns":
-			continue // the name of a language, used or not
+			continue // declares a namespace, used or not
 		case "", "xlink", xlinkSpace, xmlSpace:
 		default:
-			return fmt.Errorf("an attribute of another language in the figure: %.60s=%.60q", name, value)
+			return fmt.Errorf("attribute %.60s=%.60q in the figure is not of SVG: remove it", name, value)
 		}
 		switch {
 		case !allowedAttributes[name] && !ofText:
-			return fmt.Errorf("an attribute that is not allowed in the figure: %.60s=%.60q", name, value)
+			return fmt.Errorf("attribute %.60s=%.60q in the figure is not allowed: remove it", name, value)
 		case name == "href" && !strings.HasPrefix(value, "#"),
 			!ofText && fetches(value):
-			return fmt.Errorf("a script or another file in the figure: %.60s=%.60q", name, value)
+			return fmt.Errorf("attribute %.60s=%.60q in the figure is a script or refers to another file: remove it", name, value)
 		}
 	}
 	return nil
 }
 
-// fetches reports whether the value of an attribute names something outside of the figure,
-// or could hide that it does: url(…) without #, or what only a style sheet needs.
+// fetches reports whether the value of an attribute refers to another file, or may do so:
+// url(…) without #, or characters that only a style sheet needs.
 func fetches(value string) bool {
 	lower := strings.ToLower(value)
 	return strings.Count(lower, "url(") > strings.Count(lower, "url(#") ||

@@ -1,5 +1,5 @@
-// Package page writes worked answers as a page to read on a screen or to print: HTML in
-// one file, or Markdown.
+// Package page writes workings and drawings as one page, to read on a screen or to print.
+// The page is a single HTML file, or Markdown.
 //
 //	doc := page.Page{
 //		Title: "Out of Orlesk Bay (invented)",
@@ -11,7 +11,7 @@
 //
 // # Where to begin
 //
-// Fill in a [Page] with a [Part] for each problem, and call [Write] for HTML or
-// [Page.Markdown] for Markdown. Every answer of this module has a
+// Make a [Page] with a [Part] for each problem. Then call [Write] for HTML or
+// [Page.Markdown] for Markdown. The methods named Working in this module return a
 // [lubberline.example/angle/working.Sheet] for [Part.Sheet].
 package page

@@ -14,12 +14,12 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// An htmlPage is a page as it is written. Its elements are all closed, and its
-// texts escaped without named entities, so that it is well-formed XML.
+// An htmlPage is the HTML of a page. To be well-formed XML, it closes all elements and
+// escapes texts without named entities.
 type htmlPage struct {
 	bytes.Buffer
 	title   string
-	own     string // the attribute of the page's own words
+	own     string // the attribute of the words that the package adds
 	tables  int
 	figures int
 }
@@ -27,7 +27,7 @@ type htmlPage struct {
 // trusted is a text that is written as it is.
 type trusted string
 
-// line writes elements on a line of their own, with texts escaped.
+// line writes elements on their own line, and escapes texts.
 func (h *htmlPage) line(format string, args ...any) {
 	for i, a := range args {
 		if text, ok := a.(string); ok {
@@ -38,7 +38,7 @@ func (h *htmlPage) line(format string, args ...any) {
 	h.WriteByte('\n')
 }
 
-// ownWords is the attribute of English words on a page in a language.
+// ownWords returns the attribute of English words on a page in a language.
 func ownWords(language string) string {
 	if first, _, _ := strings.Cut(language, "-"); strings.EqualFold(first, "en") {
 		return ""
@@ -65,7 +65,7 @@ func (h *htmlPage) part(n int, p Part) error {
 		return nil
 	}
 	if oneline.Of(p.FigureText) == "" {
-		return &Error{Part: n, Reason: "the figure has no text that says what it shows"}
+		return &Error{Part: n, Reason: "the figure has no text that says what it shows: set FigureText"}
 	}
 	h.figures++
 	figure, err := svgElement(p.Figure, fmt.Sprintf("figure-%d-", h.figures))
@@ -81,7 +81,7 @@ func (h *htmlPage) part(n int, p Part) error {
 	return nil
 }
 
-// named is the first of some names that there is, or the title of the page.
+// named returns the first name that is not empty, or the title of the page.
 func (h *htmlPage) named(names ...string) string {
 	for _, n := range names {
 		if n = oneline.Of(n); n != "" {
@@ -115,8 +115,8 @@ func (h *htmlPage) sheet(s working.Sheet, heading string) {
 	}
 }
 
-// table writes the steps. Words that are too long for a narrow screen are reached
-// by scrolling the table alone, with the keyboard too.
+// table writes the steps. On a narrow screen the table scrolls by itself, also with the
+// keyboard.
 func (h *htmlPage) table(steps working.Steps, caption string) {
 	h.tables++
 	h.line(`<div class="scroll" role="group" aria-labelledby="table-%d" tabindex="0">`, h.tables)
@@ -136,24 +136,24 @@ func (h *htmlPage) table(steps working.Steps, caption string) {
 	h.line(`</div>`)
 }
 
-// Bounds of a figure, far beyond any drawing of a working.
+// The limits of a figure.
 const (
 	mostFigure = 16 << 20 // bytes
 	mostDepth  = 1000     // elements within elements
 )
 
-// svgElement is the svg element of a drawing, without what stands before and after
-// it. It must be well-formed, or the rest of the page would be read as a part of
-// it, and need nothing from elsewhere. The prefix is set before its ids.
+// svgElement returns the svg element of a drawing, with a prefix before its ids. It returns
+// an error if the element is not well-formed, since it could then take in the rest of the
+// page, or if it needs another file.
 func svgElement(figure, prefix string) (string, error) {
 	if len(figure) > mostFigure {
-		return "", fmt.Errorf("%d bytes: want at most %d MiB", len(figure), mostFigure>>20)
+		return "", fmt.Errorf("the figure has %d bytes: want at most %d MiB", len(figure), mostFigure>>20)
 	}
 	figure = sheetStyle.ReplaceAllLiteralString(figure, "")
 	d := xml.NewDecoder(strings.NewReader(figure))
 	var first, last int64
 	var element strings.Builder
-	written := int64(0) // up to where the figure stands in element
+	written := int64(0) // the offset up to which element has the figure
 	for depth := 0; ; {
 		at := d.InputOffset()
 		token, err := d.Token()
@@ -167,7 +167,7 @@ func svgElement(figure, prefix string) (string, error) {
 		switch t := token.(type) {
 		case xml.StartElement:
 			if depth == 0 && (t.Name.Local != "svg" || last > 0) {
-				return "", fmt.Errorf("want one svg element, got <%.60s>", t.Name.Local)
+				return "", fmt.Errorf("found <%.60s>: want one svg element", t.Name.Local)
 			}
 			if depth == 0 {
 				first = at
@@ -182,38 +182,38 @@ func svgElement(figure, prefix string) (string, error) {
 				return "", err
 			}
 			if depth++; depth > mostDepth {
-				return "", fmt.Errorf("more than %d elements within each other", mostDepth)
+				return "", fmt.Errorf("more than %d nested elements", mostDepth)
 			}
 		case xml.EndElement:
 			if depth--; depth == 0 {
 				last = d.InputOffset()
 			}
 		case xml.Directive, xml.ProcInst:
-			if depth > 0 { // a <!DOCTYPE> in the midst of the page, say
+			if depth > 0 { // such as a <!DOCTYPE> within the page
 				return "", errors.New("a directive or a processing instruction within the svg element")
 			}
 		case xml.Comment:
-			// A browser may end a comment of HTML before XML does: <!--> is a whole one.
+			// In HTML a comment may end sooner than in XML: <!--> is a whole comment.
 			if depth > 0 {
 				element.WriteString(figure[written:at])
 				written = d.InputOffset()
 			}
 		case xml.CharData:
 			if depth == 0 && len(bytes.TrimSpace(t)) > 0 {
-				return "", errors.New("text outside of the svg element")
+				return "", errors.New("text outside the svg element")
 			}
 			if strings.HasPrefix(figure[at:], "<![CDATA[") {
-				return "", errors.New("a CDATA section: want its text escaped")
+				return "", errors.New("a CDATA section in the figure: want escaped text")
 			}
 		}
 	}
 }
 
-// sheetStyle is the style by which a drawing of package drawing sets the page it is
-// printed on. On a page of HTML it would set that page's.
+// sheetStyle matches the style in which package drawing sets the page size. In an HTML page
+// it would set the size of the whole page.
 var sheetStyle = regexp.MustCompile(`<style>@page\{size:[0-9.]+mm [0-9.]+mm;margin:0\}@media print\{svg:root\{height:[0-9.]+mm\}\}</style>\n?`)
 
-// What in a tag names ids: an id, a reference to one, and lists of them.
+// The ids in a tag: an id, a reference to an id, and lists of ids.
 var (
 	ownID       = regexp.MustCompile(`(?i)(\s(?:xml:)?id\s*=\s*["']\s*)`)
 	reference   = regexp.MustCompile(`(?i)(\shref\s*=\s*["']\s*#|:href\s*=\s*["']\s*#|url\(\s*(?:"|'|&quot;|&#34;|&apos;|&#39;)?#)`)
@@ -221,7 +221,7 @@ var (
 	idListNames = regexp.MustCompile(`(?i)^\saria-(activedescendant|controls|describedby|details|errormessage|flowto|labelledby|owns)\s*=\s*`)
 )
 
-// hasID reports whether an attribute may be an id or name one.
+// hasID reports whether an attribute may be an id or refer to one.
 func hasID(e xml.StartElement) bool {
 	for _, a := range e.Attr {
 		if name := strings.ToLower(a.Name.Local); name == "id" || strings.HasPrefix(name, "aria-") || strings.Contains(a.Value, "#") {
@@ -231,7 +231,7 @@ func hasID(e xml.StartElement) bool {
 	return false
 }
 
-// withPrefix sets a prefix before each id that a tag has or names.
+// withPrefix puts a prefix before each id in a tag, and before each reference to an id.
 func withPrefix(tag, prefix string) string {
 	tag = ownID.ReplaceAllString(tag, "${1}"+prefix)
 	tag = reference.ReplaceAllString(tag, "${1}"+prefix)

@@ -7,13 +7,13 @@ import (
 	"lubberline.example/angle/internal/oneline"
 )
 
-// beginsBlock matches what at the beginning of a paragraph would make another block of
-// it: a list, a rule, or the underline of a heading.
+// beginsBlock matches the beginning of a text that Markdown would not read as a paragraph: a
+// list, a rule, or the underline of a heading.
 var beginsBlock = regexp.MustCompile(`^(?:[-+=]|[0-9]+[.)])`)
 
-// Markdown returns the page as CommonMark: its title, and its parts under headings of the
-// second level. Of a figure it has what FigureText says of it. Texts are taken as plain
-// text; see [lubberline.example/angle/working.Sheet.Markdown].
+// Markdown returns the page as CommonMark, with a heading of the second level for each
+// part. It has FigureText in place of a figure. Texts are plain text, and are escaped; see
+// [lubberline.example/angle/working.Sheet.Markdown].
 func (p Page) Markdown() string {
 	var blocks []string
 	add := func(before, text, after string) {

@@ -9,45 +9,46 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Page is a document of worked problems, to be read on a screen or printed.
+// A Page is a document of worked problems.
 type Page struct {
-	// Title stands at the head of the page. Left out it is "Working".
+	// Title is the heading of the page. If empty, it is "Working".
 	Title string
 
-	// Language is that of the texts, as a tag such as "en" or "pt-BR". Left out it
-	// is "en". The page's few words of its own are English, and marked so.
+	// Language is the language of your texts, as a tag such as "en" or "pt-BR". If empty,
+	// it is "en". The package adds a few words, which are English and marked as English.
 	Language string
 
-	// Parts are the sections, in order. There may be none.
+	// Parts are the sections, in order. A page may have none.
 	Parts []Part
 }
 
-// A Part is a section of a page. What is left out of it does not show.
+// A Part is a section of a page. Empty fields are not shown.
 type Part struct {
-	Heading string         // plain text, of the second level
-	Text    []string       // paragraphs, plain text
-	Sheet   *working.Sheet // the working; nil for none
+	Heading string         // plain text, a heading of the second level
+	Text    []string       // paragraphs of plain text
+	Sheet   *working.Sheet // the working, or nil
 
-	// Figure is a drawing as SVG. It may hold shapes, text, what they are painted with,
-	// and references within itself. Any other element or attribute is refused: scripts,
-	// style sheets, animation, links, images, HTML. Comments are left out. Its ids get the figure's number before
-	// them, so that they are unique on the page, and the page style by which a drawing
-	// of package drawing prints on one sheet is taken out.
+	// Figure is a drawing as SVG. It may have shapes, text, paints and references within
+	// itself. Write returns an error for any other element or attribute, such as scripts,
+	// style sheets, animation, links, images and HTML.
+	//
+	// Write removes comments, and the page size that package drawing sets. It puts the
+	// number of the figure before each id, so that ids are unique on the page.
 	Figure string
 
-	// FigureText says in words what the figure shows, for those who can't see it.
-	// A figure must have one.
+	// FigureText says in words what the figure shows, for people who can't see it. It is
+	// required if there is a figure.
 	FigureText string
 }
 
-// A Error reports a page that can't be written.
+// An Error reports a page that can't be written.
 type Error struct {
-	Part   int    // counted from 1; 0 for the page itself
-	Reason string // what is wrong, and what would do
-	Err    error  // of the XML of a figure, or nil
+	Part   int    // from 1; 0 for the page itself
+	Reason string // what is wrong, and what is accepted
+	Err    error  // what is wrong with the XML of a figure, or nil
 }
 
-// Error says what is wrong, and in which part.
+// Error returns the reason and the number of the part.
 func (e *Error) Error() string {
 	text := "page: " + e.Reason
 	if e.Part > 0 {
@@ -59,20 +60,19 @@ func (e *Error) Error() string {
 	return text
 }
 
-// Unwrap returns what is wrong with the XML of a figure.
+// Unwrap returns e.Err.
 func (e *Error) Unwrap() error { return e.Err }
 
-// Write writes a page as one HTML file that needs no other: no scripts, no
-// fonts or pictures from elsewhere. It can be read from 320 pixels of width on,
-// printed on A4, and followed with a screen reader. The file is well-formed XML
-// too. Texts are plain text, whatever they hold. The same page is always the same
-// bytes.
+// Write writes a page as a single HTML file, without scripts and without files from
+// elsewhere. It fits screens from 320 pixels wide and paper of size A4, and works with a
+// screen reader. The file is also well-formed XML. Texts are plain text, and are escaped.
+// The same page always gives the same bytes.
 //
-// It writes all or nothing, in one call. It returns an [*Error] for a nil writer, a language
-// that is not a tag, a figure without FigureText, and a figure that is not one
-// well-formed svg element, that holds more than shapes and text, or that has more
-// than 16 MiB or more than 1000 elements within each other; and the writer's error
-// unchanged.
+// Write writes the whole page in one call of w.Write, or nothing. It returns the writer's
+// error unchanged. It returns an [*Error] if w is nil, if Language is not a language tag,
+// if a figure has no FigureText, or if a figure is invalid. A valid figure is one
+// well-formed svg element with only shapes and text. It has at most 16 MiB, and at most
+// 1000 nested elements.
 func Write(w io.Writer, p Page) error {
 	if w == nil {
 		return &Error{Reason: "the writer is nil: give one such as a file"}
@@ -92,7 +92,7 @@ func Write(w io.Writer, p Page) error {
 	h.line(`<head>`)
 	h.line(`<meta charset="utf-8"/>`)
 	h.line(`<meta name="viewport" content="width=device-width, initial-scale=1"/>`)
-	// Should a figure ask for something after all, the browser won't fetch it.
+	// If a figure still refers to another file, the browser does not load it.
 	h.line(`<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"/>`)
 	h.line(`<title>%s</title>`, p.Title)
 	h.line(`<style>%s</style>`, trusted(pageStyle))
@@ -112,8 +112,8 @@ func Write(w io.Writer, p Page) error {
 	return err
 }
 
-// isLanguage reports whether a text has the form of a language tag: parts of 1 to
-// 8 letters and digits, the first of 2 letters or more and no digits.
+// isLanguage reports whether a text has the form of a language tag: parts of 1 to 8
+// letters and digits. The first part has at least 2 letters and no digits.
 func isLanguage(tag string) bool {
 	for i, part := range bytes.Split([]byte(tag), []byte("-")) {
 		if len(part) < 1 || len(part) > 8 || i == 0 && len(part) < 2 {
@@ -129,8 +129,8 @@ func isLanguage(tag string) bool {
 	return true
 }
 
-// pageStyle is how the page looks. It has no & and no <, which would be marks in
-// XML. All text is darker than #333 on white, a contrast of 12 to 1.
+// pageStyle is the style sheet of the page. It has no & and no <, which XML reserves. All
+// text is #333 or darker on white, a contrast of at least 12 to 1.
 const pageStyle = `
 *, *::before, *::after { box-sizing: border-box; }
 html { background: #fff; color: #111; font: 100%/1.5 "DejaVu Sans", Verdana, sans-serif; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }

@@ -242,7 +242,7 @@ func TestPagesThatAreRefused(t *testing.T) {
 		"one letter":    {page.Page{Language: "e"}, 0, "language tag"},
 		"ends in -":     {page.Page{Language: "en-"}, 0, "language tag"},
 		"no text":       {with(aLine, " \n"), 2, "no text"},
-		"no svg":        {with("<p>x</p>", "text"), 2, "want one svg element, got <p>"},
+		"no svg":        {with("<p>x</p>", "text"), 2, "found <p>: want one svg element"},
 		"only text":     {with("x", "text"), 2, "can't be shown"},
 		"only comment":  {with("<!-- x -->", "text"), 2, "can't be shown"},
 		"two":           {with(aLine+aLine, "text"), 2, "want one svg element"},

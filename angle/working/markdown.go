@@ -7,20 +7,19 @@ import (
 	"lubberline.example/angle/internal/oneline"
 )
 
-// Markdown returns the sheet as CommonMark with one table: the title as a heading
-// of the second level, the steps as a table of what, value and how, the warnings
-// as a list, and the caution in italics. Of an empty sheet it is empty.
+// Markdown returns the sheet as CommonMark. The title is a heading of the second level, the
+// steps are a table, the warnings are a list, and the caution is in italics. The result for
+// an empty sheet is empty.
 //
-// Every text is taken as plain text: what would be a mark in it is escaped, and
-// line ends become spaces, so that no text can leave its place. Only a viewer that
-// makes links of bare addresses will still do so.
+// Every text is plain text: Markdown escapes marks and replaces line breaks with spaces. A
+// viewer that turns bare addresses into links still does so.
 func (s Sheet) Markdown() string { return string(s.AppendMarkdown(nil, 2)) }
 
-// AppendMarkdown appends the sheet as [Sheet.Markdown] gives it, with its title as
-// a heading of a level from 1 to 6; other levels count as the nearest of them.
+// AppendMarkdown appends the text of [Sheet.Markdown], with the title as a heading of a
+// level from 1 to 6. A level below 1 counts as 1, and a level above 6 as 6.
 func (s Sheet) AppendMarkdown(b []byte, level int) []byte {
 	start := len(b)
-	block := func() { // blocks are parted by an empty line
+	block := func() { // an empty line separates blocks
 		if len(b) > start {
 			b = append(b, '\n')
 		}
@@ -49,8 +48,8 @@ func (s Sheet) AppendMarkdown(b []byte, level int) []byte {
 	return b
 }
 
-// appendMarkdown appends the table. The first two columns are filled up with
-// spaces, so that it can be read as it is; the last is too wide for that.
+// appendMarkdown appends the table. It pads the first two columns with spaces, so that the
+// Markdown itself is easy to read.
 func (s Steps) appendMarkdown(b []byte) []byte {
 	rows := [][3]string{{"What", "Value", "How"}}
 	for _, step := range s {
@@ -65,7 +64,7 @@ func (s Steps) appendMarkdown(b []byte) []byte {
 		b = append(append(b, "| "...), r[0]...)
 		b = append(b, strings.Repeat(" ", what-utf8.RuneCountInString(r[0]))...)
 		b = append(b, " | "...)
-		// Figures stand under one another to the right.
+		// Values are aligned to the right.
 		b = append(b, strings.Repeat(" ", value-utf8.RuneCountInString(r[1]))...)
 		b = append(append(b, r[1]...), " | "...)
 		b = append(append(b, r[2]...), " |\n"...)

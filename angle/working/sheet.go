@@ -1,18 +1,17 @@
 package working
 
-// Caution stands under every working that ends in something to steer by.
+// Caution is the caution below a working that ends in a course to steer.
 const Caution = "An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first."
 
-// A Sheet is a whole working, as it stands on the page.
+// A Sheet is a whole working, ready to print.
 type Sheet struct {
-	Title    string    `json:"title,omitempty"`    // of one line; may be empty
-	Steps    Steps     `json:"steps"`              // in the order in which they were taken
+	Title    string    `json:"title,omitempty"`    // one line; may be empty
+	Steps    Steps     `json:"steps"`              // in order
 	Warnings []Warning `json:"warnings,omitempty"` // why the answer is weak
-	Caution  string    `json:"caution,omitempty"`  // usually [Caution]; empty where nothing is steered by
+	Caution  string    `json:"caution,omitempty"`  // [Caution], or empty if the answer is not a course to steer
 }
 
-// String returns the sheet as text: the title, the steps in columns, the
-// warnings and the caution.
+// String returns the title, the steps in columns, the warnings and the caution, as text.
 func (s Sheet) String() string {
 	var b []byte
 	indent := ""

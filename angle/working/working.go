@@ -1,7 +1,6 @@
-// Package working holds the steps by which an answer was reached, the way a
-// navigator writes them down: what, how much, and by what rule or from where.
-// They are data first, for programs that teach or check, and aligned text
-// second, for the page.
+// Package working holds the steps of an answer, as a navigator writes them down: the
+// quantity, its value, and the rule or the source. Programs can read the steps as data or
+// print them as aligned text.
 //
 //	h, err := course.FromTrue(angle.MustParseTrue("112°"), with)
 //	if err != nil {
@@ -15,14 +14,18 @@
 //
 // # Where to begin
 //
-// Most programs only receive a [Sheet] or [Steps], from a method named Working of
-// package [lubberline.example/course] or another. Print it, or call [Sheet.Markdown];
-// look a figure up with [Steps.Find]; or encode it as JSON. Package
-// [lubberline.example/angle/page] puts several on one page to read or print. [Direction]
-// and [EastWest] make steps of your own.
+// Most programs get a [Sheet] from a method named Working, in package
+// [lubberline.example/course] and others. Then:
 //
-// [Caution] stands under every working that ends in something to steer by; a program
-// that prints steps alone should print it too.
+//   - print it, or call [Sheet.Markdown];
+//   - find one figure with [Steps.Find];
+//   - encode it as JSON;
+//   - put several sheets on one page with package [lubberline.example/angle/page].
+//
+// To make your own steps, use [Direction] and [EastWest].
+//
+// A working that ends in a course to steer has [Caution] below it. If your program prints
+// the steps alone, print Caution too.
 package working
 
 import (
@@ -36,41 +39,41 @@ import (
 
 // A Step is one line of a working.
 type Step struct {
-	// Key names the step for programs, and stays the same from case to case:
-	// "variation", "magnetic course".
+	// Key names the step for programs: "variation", "magnetic course". It is the same in
+	// every case.
 	Key string `json:"key"`
 
-	// What says in words what the figure is.
+	// What is the quantity in words.
 	What string `json:"what"`
 
-	// Value is the figure as a navigator writes it: 4°15′W, 108.5°M, 12 years.
+	// Value is the value as a navigator writes it: 4°15′W, 108.5°M, 12 years.
 	Value string `json:"value"`
 
-	// Number is the same figure, unrounded, in Unit.
+	// Number is the value as a number in Unit, unrounded.
 	Number float64 `json:"number"`
 
 	// Unit is the unit of Number and its positive side: [DegreesEast],
-	// [DegreesFromNorth], "years". It is empty where there is no figure.
+	// [DegreesFromNorth], "years". It is empty if the step has no number.
 	Unit string `json:"unit,omitempty"`
 
-	// How says where the figure comes from, what was applied, and which way.
+	// How is the source of the value, or the rule that was applied.
 	How string `json:"how,omitempty"`
 }
 
-// The units that steps are usually in.
+// The most common units of steps.
 const (
 	DegreesEast      = "degrees, east positive"
 	DegreesFromNorth = "degrees clockwise from north"
 )
 
-// EastWest returns a step whose figure is an angle east or west.
+// EastWest returns a step whose value is an angle east or west.
 func EastWest(key, what string, east angle.Angle, how string) Step {
 	return Step{Key: key, What: what, Value: east.EastWest(), Number: east.Degrees(), Unit: DegreesEast, How: how}
 }
 
-// Direction returns a step whose figure is a direction: in three figures where it
-// is a whole degree, otherwise in degrees and minutes to a tenth of a minute, as
-// angles east and west are, so that the figures on the page can be summed.
+// Direction returns a step whose value is a direction. A whole degree has three figures.
+// Any other direction has degrees and minutes, as angles east and west have, so that a
+// reader can add them. They are rounded to a tenth of a minute.
 func Direction[R angle.North](key, what string, d angle.Direction[R], how string) Step {
 	value := d.String()
 	if minutes := d.FromNorth().Round(angle.Minute / 10); minutes%angle.Degree != 0 {
@@ -83,10 +86,10 @@ func Direction[R angle.North](key, what string, d angle.Direction[R], how string
 	return Step{Key: key, What: what, Value: value, Number: d.Degrees(), Unit: DegreesFromNorth, How: how}
 }
 
-// Steps is a working: its steps in the order in which they were taken.
+// Steps are the steps of a working, in order.
 type Steps []Step
 
-// Find returns the first step with a key, and whether there is one.
+// Find returns the first step with a key. It reports false if there is none.
 func (s Steps) Find(key string) (Step, bool) {
 	for _, step := range s {
 		if step.Key == key {
@@ -96,15 +99,14 @@ func (s Steps) Find(key string) (Step, bool) {
 	return Step{}, false
 }
 
-// String returns the steps as lines of three aligned columns: what, how much,
-// and how.
+// String returns the steps as lines of three aligned columns: What, Value and How.
 func (s Steps) String() string { return string(s.Append(nil, "")) }
 
-// Append appends the steps as [Steps.String] prints them, each line after an
-// indent. Each column is on one line, as by [OneLine].
+// Append appends the text of [Steps.String], with an indent before each line. It applies
+// [OneLine] to each column.
 func (s Steps) Append(b []byte, indent string) []byte {
 	what, value := 0, 0
-	lines := make(Steps, len(s)) // names from outside may hold anything
+	lines := make(Steps, len(s)) // a name from outside may have line breaks
 	for i, step := range s {
 		lines[i] = Step{What: OneLine(step.What), Value: OneLine(step.Value), How: OneLine(step.How)}
 	}
@@ -117,7 +119,7 @@ func (s Steps) Append(b []byte, indent string) []byte {
 		b = append(b, indent...)
 		b = append(b, step.What...)
 		b = append(b, strings.Repeat(" ", what-utf8.RuneCountInString(step.What)+2)...)
-		// Figures stand under one another to the right.
+		// Values are aligned to the right.
 		b = append(b, strings.Repeat(" ", value-utf8.RuneCountInString(step.Value))...)
 		b = append(b, step.Value...)
 		b = append(b, "  "...)
@@ -130,8 +132,8 @@ func (s Steps) Append(b []byte, indent string) []byte {
 	return b
 }
 
-// OneLine returns a text on one line, as workings, pages and drawings print it. Spaces of
-// all kinds become one space, but those that do not break stay. Control characters and
-// those that change the direction of writing are shown escaped, as \x1b and \u202e. Use
-// it to print names that come from outside the program.
+// OneLine returns a text on one line. Use it to print names from outside the program.
+// Workings, pages and drawings print all texts in this way. Spaces and line breaks become
+// one space; no-break spaces stay. Control characters, and those that change the direction
+// of writing, are shown escaped: \x1b, \u202e.
 func OneLine(text string) string { return oneline.Of(text) }

@@ -1,9 +1,9 @@
-// Command isogonic draws a map of variation: the isogonic lines of an area on a
-// date, with a graticule, the annual change and a legend, as SVG; and writes the lines as
+// Command isogonic draws a map of magnetic variation as SVG: the isogonic lines of an area
+// on a date, with a graticule, the annual change and a key. It also writes the lines as
 // GeoJSON.
 //
 //	go run ./examples/isogonic
-//	go run ./examples/isogonic -h # how to give it your own
+//	go run ./examples/isogonic -h # for another area or date
 //
 // It shows package [lubberline.example/wmm].
 package main
@@ -24,10 +24,10 @@ import (
 
 const about = `Usage: isogonic [flags]
 
-Draws the lines of equal variation of an area by the field models built in, for 1900
-to 2030. The area goes from west to east, across the date line where it comes to that;
-for the whole earth give -west 180W -east 180E. An area beyond 70° of one hemisphere is
-drawn about its pole. A file named - is standard output.
+Draws the lines of equal variation in an area, from the built-in field models, for
+1900 to 2030. The area runs eastward from -west to -east and may cross the date line.
+For the whole earth use -west 180W -east 180E. An area that lies beyond 70° of latitude
+is drawn around its pole. The file name - means standard output.
 
 `
 

@@ -53,7 +53,7 @@ func TestMapsAreWellFormedAndSayWhatTheyShow(t *testing.T) {
 			}
 		}
 		if strings.Contains(string(svg), "NaN") || strings.Contains(string(svg), "Inf") {
-			t.Errorf("%v: a figure that is none", args)
+			t.Errorf("%v: an invalid number", args)
 		}
 		var collection struct {
 			Type     string
