@@ -8,11 +8,12 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// Bearings that cut at a small angle for their uncertainty: their ellipses hold fewer true
-// positions than they say, and a warning says so. The truth is within the ellipse, or the
-// warning is given, in 97 % of fixes and more; ordinary fixes are not warned of. Measured
-// over 6,600 fixes each (FULL=1): nearly parallel 89 % to 94 % within, 96 % to 100 % warned
-// of, 98 % either; ordinary 94.4 % to 95.4 % within, at most 0.4 % warned of.
+// TestNearlyParallelLinesAreWarnedOf solves bearings that cut at a small angle for their
+// uncertainty. Their ellipses hold fewer true positions than they state. In at least 97 % of
+// fixes the ellipse holds the true position or a warning is given, and ordinary fixes have no
+// warning. Measured over 6,600 fixes each (FULL=1): nearly parallel 89 % to 94 % within, 96 %
+// to 100 % with a warning, 98 % either; ordinary 94.4 % to 95.4 % within, at most 0.4 % with a
+// warning.
 func TestNearlyParallelLinesAreWarnedOf(t *testing.T) {
 	r := rand.New(rand.NewPCG(15, 2026))
 	for _, c := range []struct {

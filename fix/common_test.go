@@ -18,23 +18,23 @@ import (
 
 const svMile = sailing.NauticalMile
 
-// svBearing is the bearing of a mark as it is seen from a place, off by some degrees.
+// svBearing returns the bearing of a mark from a place, wrong by some degrees.
 func svBearing(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
 	return fix.Bearing(m, fixtest.True(fixtest.Azimuth(from, m.Position)+off), fixtest.Sigma(sigma))
 }
 
-// svRange is the distance off of a mark from a place, off by some metres.
+// svRange returns the distance off of a mark from a place, wrong by some metres.
 func svRange(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
 	return angle.Must(fix.Range(m, sailing.Distance(fixtest.Apart(from, m.Position)+off), sailing.Distance(sigma)))
 }
 
-// svAngle is the horizontal angle between two marks; a is to the left.
+// svAngle returns the horizontal angle between two marks; a is the left one.
 func svAngle(from angle.Position, a, b fix.Mark, sigma float64) fix.Line {
 	d := math.Remainder(fixtest.Azimuth(from, b.Position)-fixtest.Azimuth(from, a.Position), 360)
 	return angle.Must(fix.HorizontalAngle(a, b, angle.Must(angle.Degrees(d)), fixtest.Sigma(sigma)))
 }
 
-// svHeading is the Quillon's, with a variation known exactly.
+// svHeading returns a heading of the Quillon with a variation that is exact.
 func svHeading() course.Heading {
 	return angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), course.With{
 		Variation: variation.West(5*angle.Degree + 8*angle.Minute).WithUncertainty(fixtest.Sigma(0)),
@@ -42,16 +42,16 @@ func svHeading() course.Heading {
 	}))
 }
 
-// svCompass is a bearing by a compass whose error is more than was allowed for.
+// svCompass returns a bearing by a compass with an error that was not applied.
 func svCompass(from angle.Position, m fix.Mark, compassError, off, sigma float64) fix.Line {
 	h := svHeading()
 	c := h.BearingFromTrue(fixtest.True(fixtest.Azimuth(from, m.Position) + off)).Compass()
-	// An error to the east makes the compass read less.
+	// With an error to the east the compass reads less.
 	c = c.Add(-angle.Must(angle.Degrees(compassError)))
 	return fix.CompassBearing(m, h.BearingFromCompass(c), fixtest.Sigma(sigma))
 }
 
-// svRing is some marks about a place.
+// svRing returns marks about a place.
 func svRing(p angle.Position, metres float64, degrees ...float64) []fix.Mark {
 	marks := make([]fix.Mark, len(degrees))
 	for i, d := range degrees {
@@ -89,7 +89,7 @@ func svSolve(t interface {
 	return f
 }
 
-// svKnown is the covariance of a fix of lines whose uncertainties are stated.
+// svKnown returns the covariance of a fix by lines of stated uncertainty.
 func svKnown(f fix.Fix) sailing.Covariance {
 	c, known := f.Covariance()
 	if !known {
@@ -108,12 +108,12 @@ var (
 
 const plMile = sailing.NauticalMile
 
-// plBears is how a mark bears from a place, and how far off it is, by rhumb line.
+// plBears returns the bearing and the distance of a mark from a place by rhumb line.
 func plBears(m fix.Mark, from angle.Position) sailing.Run {
 	return sailing.WGS84().Rhumb(from, m.Position)
 }
 
-// plBearing returns a bearing of a mark from a place, off by some degrees.
+// plBearing returns a bearing of a mark from a place, wrong by some degrees.
 func plBearing(m fix.Mark, from angle.Position, off, sigma float64) fix.Line {
 	return fix.Bearing(m, plBears(m, from).Course.Add(angle.Must(angle.Degrees(off))), fixtest.Sigma(sigma))
 }

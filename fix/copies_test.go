@@ -13,8 +13,8 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// TestLineAndFixCannotBeChanged changes everything that a caller can reach of a line, of
-// the options and of a fix, and wants each as it was made.
+// TestLineAndFixCannotBeChanged changes everything that a caller can reach of a line, of the
+// options and of a fix, and checks that the originals stay the same.
 func TestLineAndFixCannotBeChanged(t *testing.T) {
 	for _, of := range []any{fix.Line{}, fix.Fix{}} {
 		for _, f := range reflect.VisibleFields(reflect.TypeOf(of)) {

@@ -17,7 +17,7 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// dbWarned are the kinds of a fix's warnings.
+// dbWarned returns the kinds of the warnings of a fix.
 func dbWarned(f fix.Fix) []working.WarningKind {
 	var out []working.WarningKind
 	for _, w := range f.Warnings() {
@@ -26,10 +26,10 @@ func dbWarned(f fix.Fix) []working.WarningKind {
 	return out
 }
 
-// dbText is a working with its columns closed up.
+// dbText returns a working with single spaces between its columns.
 func dbText(f fix.Fix) string { return strings.Join(strings.Fields(f.Working().String()), " ") }
 
-// dbWant reports that a fix is warned of as a kind, or not.
+// dbWant checks whether a fix has a warning of a kind.
 func dbWant(t *testing.T, name string, f fix.Fix, kind working.WarningKind, want bool) {
 	t.Helper()
 	if got := slices.Contains(dbWarned(f), kind); got != want {
@@ -64,7 +64,7 @@ func TestFixFarFromReckonedPositionIsWarnedOf(t *testing.T) {
 }
 
 // TestSoundFixesAreNotWarnedOf draws sound rounds of four bearings and reckonings: at most
-// 2 % are warned of as far from the reckoned position, which one in 100 should be.
+// 2 % have the warning that they are far from the reckoned position; 1 % is expected.
 // Measured with FULL=1: 1.00 % of 50,000, with a prior 0.88 %.
 func TestSoundFixesAreNotWarnedOf(t *testing.T) {
 	n := 2000
@@ -156,7 +156,7 @@ func TestLinesOfDifferentTimesAreWarnedOf(t *testing.T) {
 	dbWant(t, "two hours before the reckoning", f, fix.TimesDiffer, true)
 }
 
-// TestExchangedTransitMarksAreWarnedOf looks along a transit from its front.
+// TestExchangedTransitMarksAreWarnedOf observes a transit from the wrong side.
 func TestExchangedTransitMarksAreWarnedOf(t *testing.T) {
 	front := fix.Mark{Name: "front", Position: fixtest.From(svVessel, 0, 3000)}
 	rear := fix.Mark{Name: "rear", Position: fixtest.From(svVessel, 0, 5000)}
@@ -169,7 +169,7 @@ func TestExchangedTransitMarksAreWarnedOf(t *testing.T) {
 	}
 }
 
-// TestWorkingCanBeCheckedByHand looks for what a second watchkeeper needs.
+// TestWorkingCanBeCheckedByHand checks that the working has what a second watchkeeper needs.
 func TestWorkingCanBeCheckedByHand(t *testing.T) {
 	flow := stream.Stream{Set: fixtest.True(90), Rate: 1.5 * sailing.Knot}
 	run := stream.ReckonedRun{Heading: fixtest.True(180), Speed: 6 * sailing.Knot, Lasts: 30 * time.Minute, Stream: flow, Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindSide: angle.Port}}
@@ -202,7 +202,7 @@ func TestWorkingCanBeCheckedByHand(t *testing.T) {
 	}
 }
 
-// TestOneBearingGivesAnEstimatedPosition and not a fix; from two on it is one.
+// TestOneBearingGivesAnEstimatedPosition checks that one bearing gives no fix, and two do.
 func TestOneBearingGivesAnEstimatedPosition(t *testing.T) {
 	prior := stream.Estimate{Position: fixtest.From(svVessel, 120, 1500), Covariance: sailing.Circular(1000)}
 	for n := 1; n <= 3; n++ {
@@ -213,7 +213,7 @@ func TestOneBearingGivesAnEstimatedPosition(t *testing.T) {
 	}
 }
 
-// TestDigitsFollowTrust wants no more decimals of a minute than the ellipse allows.
+// TestDigitsFollowTrust checks that no more decimals are printed than the ellipse allows.
 func TestDigitsFollowTrust(t *testing.T) {
 	marks := svRing(svVessel, 12000, 20, 110)
 	for sigma, want := range map[float64]string{20: "46°58′N 019°18′W", 2: "46°58.0′N 019°17.8′W", 0.05: "46°58.00′N 019°17.80′W"} {

@@ -75,7 +75,7 @@ func TestBearingsAndDistancesAgreeWithGeographicLib(t *testing.T) {
 		object := place(Mark{Position: q})
 		d, _, _ := f.Surface(object)
 		farthest = max(farthest, math.Abs(d-r[6]))
-		// Sideways, as azimuths of short lines are.
+		// As an offset sideways, since azimuths of short lines are inaccurate.
 		azimuth := f.Sight(object).Azimuth
 		widest = max(widest, math.Abs(math.Remainder(azimuth-r[4]*math.Pi/180, 2*math.Pi)*r[6]))
 	}
@@ -165,7 +165,7 @@ func TestBearingBendsByHalfConvergency(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		// The Mercator line on the reciprocal is the mark's parallel.
+		// The Mercator line on the reciprocal is the parallel of the mark.
 		away := float64(sailing.WGS84().MeridianArc(f.position.Latitude) - sailing.WGS84().MeridianArc(mark.Position.Latitude))
 		if math.Abs(math.Abs(away)-c.metres) > c.within {
 			t.Errorf("%v miles: %.1f m, want %v", c.miles, away, c.metres)
@@ -219,11 +219,11 @@ func TestSlopesAreDerivatives(t *testing.T) {
 			tolerance := 1e-4*scale + 1e-12 // the second order of the step, and digits of the difference
 			switch name {
 			case "transit", "horizontal angle":
-				// A difference of two slopes, each so good.
+				// A difference of two slopes, each with that tolerance.
 				a, b := f.Sight(l.a), f.Sight(l.b)
 				tolerance += 1e-4 / math.Sqrt(min(a.Across, b.Across))
 			case "transferred":
-				// The frame there is turned against the frame here, near a pole by much.
+				// The two frames are turned against each other, and near a pole by a large angle.
 				if math.Abs(p.Latitude.Degrees()) > 85 {
 					continue
 				}

@@ -9,7 +9,7 @@ import (
 	"lubberline.example/fix"
 )
 
-// svCoverage is how many fixes a simulation of coverage makes.
+// svCoverage returns how many fixes a simulation of coverage makes.
 func svCoverage() int {
 	if svFull() {
 		return 20_000
@@ -17,25 +17,26 @@ func svCoverage() int {
 	return 1000
 }
 
-// svHolds reports a share of regions that hold the truth which is not within 93 to 97 %,
-// and three standard deviations where the draws are few.
+// svHolds checks that 93 to 97 % of ellipses hold the true position. With few draws it also
+// allows three standard deviations.
 func svHolds(t *testing.T, what string, within, of int) {
 	t.Helper()
 	share := float64(within) / float64(of)
-	t.Logf("%s: %.4f of %d hold the truth", what, share, of)
+	t.Logf("%s: %.4f of %d hold the true position", what, share, of)
 	slack := 0.0
 	if !svFull() {
 		slack = 3 * math.Sqrt(0.95*0.05/float64(of))
 	}
 	if share < 0.93-slack || share > 0.97+slack {
-		t.Errorf("%s: %.4f of the regions hold the truth, want 0.93 to 0.97", what, share)
+		t.Errorf("%s: %.4f of the ellipses hold the true position, want 0.93 to 0.97", what, share)
 	}
 }
 
-// A compass is 3° off on all headings, and by its deviation's uncertainty on each; bearings
-// were taken on two headings 90° apart, or on three. As one constant error the regions of
-// two headings held 88.5 % (a review's figure). Measured over 20,000 fixes (FULL=1): one heading
-// 94.8 %, two 95.1 %, three 94.9 %.
+// TestCompassErrorOverSeveralHeadings takes bearings on one to three headings, 90° and more
+// apart. The compass has an error of 3° on all, and one of the size of its deviation's
+// uncertainty on each. With only one constant error for two headings, 88.5 % of the ellipses
+// held the true position (a review's figure). Measured over 20,000 fixes (FULL=1): one
+// heading 94.8 %, two 95.1 %, three 94.9 %.
 func TestCompassErrorOverSeveralHeadings(t *testing.T) {
 	const v, d, reading, wrong = 1.0, 1.2, 0.5, 3.0
 	r := rand.New(rand.NewPCG(12, 2026))
@@ -68,7 +69,7 @@ func TestCompassErrorOverSeveralHeadings(t *testing.T) {
 		n := float64(svCoverage())
 		svHolds(t, []string{"", "one heading", "two headings", "three headings"}[headings], within, svCoverage())
 		if z := math.Sqrt(squares / n); math.Abs(z-1) > 0.1 {
-			t.Errorf("%d headings: the compass error spreads by %v of what is stated", headings, z)
+			t.Errorf("%d headings: the compass error scatters %v times as much as stated", headings, z)
 		}
 		if share := float64(low) / n; math.Abs(share-0.1) > 4*math.Sqrt(0.09/n)+0.005 {
 			t.Errorf("%d headings: %v of the probabilities are below a tenth", headings, share)

@@ -16,7 +16,7 @@ import (
 
 const hzFoot = 0.3048 // metres
 
-// hzRadius is the mean radius of the earth, of a sphere of its volume.
+// hzRadius is the radius of a sphere with the volume of the earth.
 const hzRadius = 6371008.8
 
 func hzHorizon(t interface{ Fatal(...any) }, height float64, k fix.Refraction) sailing.Distance {
@@ -27,7 +27,7 @@ func hzHorizon(t interface{ Fatal(...any) }, height float64, k fix.Refraction) s
 	return d
 }
 
-// hzRefused checks that an error is a HeightError that says what is accepted.
+// hzRefused checks that an error is an *angle.RangeError that says what is accepted.
 func hzRefused(t *testing.T, name string, err error) {
 	t.Helper()
 	var refused *angle.RangeError

@@ -15,7 +15,7 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// jsonKeys are the keys of an object.
+// jsonKeys returns the keys of an object.
 func jsonKeys(t *testing.T, text []byte) []string {
 	t.Helper()
 	var f map[string]json.RawMessage
@@ -75,7 +75,7 @@ func TestFixIsSolvedAgainFromJSON(t *testing.T) {
 	if got := jsonKeys(t, angle.Must(json.Marshal(svSolve(t, svThree(), fix.Options{Near: &svVessel})))); !slices.Equal(got, []string{"chiSquare", "covariance", "degreesOfFreedom", "ellipse", "lines", "options", "position", "probability", "residuals"}) {
 		t.Errorf("%q", got)
 	}
-	// What the working says not to use has no region in the data either.
+	// A fix that is not to be used has no ellipse in JSON.
 	if keys := jsonKeys(t, angle.Must(json.Marshal(svSolve(t, svBlunder(10), fix.Options{Near: &svVessel})))); slices.Contains(keys, "ellipse") || !slices.Contains(keys, "covariance") || !slices.Contains(keys, "warnings") {
 		t.Errorf("of lines that do not agree: %q", keys)
 	}
@@ -100,7 +100,7 @@ func TestTrackIsReadBackByReplay(t *testing.T) {
 	}
 }
 
-// jsonBack reads what is written back, and wants the same.
+// jsonBack writes a value as JSON and reads it back, and compares the keys and the value.
 func jsonBack[T any](t *testing.T, v T, keys ...string) {
 	t.Helper()
 	text, err := json.Marshal(v)

@@ -147,8 +147,8 @@ func TestTransferredLine(t *testing.T) {
 		if d := fixtest.Apart(before.Position(), p); d > 0.01 { // normal section for geodesic
 			t.Fatalf("before: %v m off", d)
 		}
-		// The run is a straight move on the level at its end, and a rhumb line bends from
-		// it by half the convergency, and by its own length over the earth's.
+		// A straight move on the plane differs from the rhumb line by half the convergency
+		// and by the curvature of the earth.
 		bend := float64(run.Distance) * float64(run.Distance) / 6.3e6 * (1 + math.Abs(p.Latitude.Angle().Tan()))
 		if d := fixtest.Apart(after.Position(), q); d > 0.01+bend {
 			t.Fatalf("after %v: %v m off, want %v", run, d, bend)
@@ -156,7 +156,7 @@ func TestTransferredLine(t *testing.T) {
 	})
 }
 
-// A run as it is logged carries a line as far, and as surely, as it carries the reckoning.
+// A run transfers a line by the same vector and with the same covariance as the dead reckoning.
 func TestTransferAgreesWithDeadReckoning(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		between := func(low, high float64, what string) float64 { return rapid.Float64Range(low, high).Draw(t, what) }

@@ -16,7 +16,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// jsonUncertainty draws one, or none.
+// jsonUncertainty draws an uncertainty, or an unknown one.
 func jsonUncertainty(t *rapid.T, name string) angle.Uncertainty {
 	if rapid.Bool().Draw(t, name+" is stated") {
 		return angle.Must(angle.StandardUncertainty(angle.Angle(rapid.Int64Range(0, int64(180*angle.Degree)).Draw(t, name))))

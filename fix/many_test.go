@@ -9,7 +9,7 @@ import (
 	"lubberline.example/fix"
 )
 
-// svMany is a round of many bearings known to 1°, of which one in the middle is misread.
+// svMany returns many bearings good to 1°, of which the middle one is misread.
 func svMany(count int, degrees float64) []fix.Line {
 	r := rand.New(rand.NewPCG(10, 2026))
 	marks := svSpread(r, svVessel, count, 360/float64(count), 1)
@@ -24,8 +24,8 @@ func svMany(count int, degrees float64) []fix.Line {
 	return lines
 }
 
-// Of 3,600 lines the suspicions take 8 ms, where leaving out each in turn took seconds;
-// the limit of the test is wide, for machines that do much else.
+// TestManyLinesAreReviewedInTime examines 3,600 lines. The suspicions take 8 ms; leaving out
+// each line in turn took seconds. The limit is wide, for busy machines.
 func TestManyLinesAreReviewedInTime(t *testing.T) {
 	for _, degrees := range []float64{0, 60, 180} {
 		f, err := fix.Solve(svMany(3600, degrees), fix.Options{Near: &svVessel})
@@ -43,7 +43,7 @@ func TestManyLinesAreReviewedInTime(t *testing.T) {
 	}
 }
 
-// The best cut of many lines is that of every two of them.
+// TestBestCutOfManyLines compares the best cut with that of all pairs of lines.
 func TestBestCutOfManyLines(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 2026))
 	for range 20 {

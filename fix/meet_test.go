@@ -184,10 +184,10 @@ func TestLinesThatDoNotMeetAreRefused(t *testing.T) {
 	}
 }
 
-// An object bears the other way from the far side of it: that is no meeting.
+// From the far side of an object the bearing is the reciprocal: that is no meeting.
 func TestReciprocalsDoNotMeet(t *testing.T) {
 	head := fix.Mark{Name: "head", Position: fixtest.At(47, -19)}
-	// The circle lies wholly to the south of the mark, which bears south.
+	// The whole circle is south of the mark, but the mark bears south.
 	far := fix.Mark{Name: "far", Position: fixtest.From(head.Position, 180, 20_000)}
 	lines := []fix.Line{fix.Bearing(head, fixtest.True(180), fixtest.Sigma(1)), angle.Must(fix.Range(far, 5000, 50))}
 	near := fixtest.From(head.Position, 180, 15_000)
@@ -220,7 +220,7 @@ func TestMarkAtVessel(t *testing.T) {
 		}
 	}
 	f := svSolve(t, lines, fix.Options{})
-	// The position is that of the vessel to some nanometres, and exactly its own.
+	// The computed position differs from the vessel's by nanometres, but is exactly that of the mark "own".
 	advice, err := f.NextBearings([]fix.Mark{{Name: "own", Position: f.Position()}, m[2]}, fixtest.Sigma(1))
 	if err != nil || len(advice) == 0 {
 		t.Fatalf("%v, %v", advice, err)
@@ -274,7 +274,7 @@ func TestCockedHatAgreesWithPlane(t *testing.T) {
 func TestCockedHatLeavesOutFarCorners(t *testing.T) {
 	m := svRing(svVessel, 9000, 0, 90)
 	apart := fix.Mark{Name: "apart", Position: fixtest.From(m[0].Position, 90, 30)}
-	// Two bearings that are all but parallel.
+	// Two bearings that are almost parallel.
 	lines := []fix.Line{svBearing(svVessel, m[0], 0, 1), svBearing(svVessel, m[1], 0, 1), svBearing(svVessel, apart, 0.17, 1)}
 	f := svSolve(t, lines, fix.Options{Near: &svVessel})
 	for _, c := range f.Hat().Corners {

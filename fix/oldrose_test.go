@@ -15,10 +15,10 @@ import (
 )
 
 // TestFixesByOldRosesHoldTheTruth solves four hand bearings by a rose that is 0 to 20 years
-// old. The variation is that of IGRF-14, with an error of what such a model leaves out,
-// drawn by the error model of the WMM; the rose was printed from the two years before, to
-// 1′, 5′ or 15′. Each bearing is read to ±0.7°. The bar is that the 95 % ellipse holds the
-// true position in 92 to 98 %.
+// old. The true variation is that of IGRF-14, plus an error drawn from the error model of the
+// WMM for what such a model leaves out. The rose extrapolates the change of the two years
+// before, and is rounded to 1′, 5′ or 15′. Each bearing is read to ±0.7°. The 95 % ellipse
+// must hold the true position in 92 to 98 %.
 //
 // Whole (FULL=1, 8,000 fixes for each): 95.7 % in the rose's own year, 95.2 % by roses of 1 to
 // 5 years, 95.9 % of 10, 95.7 % of 20, and 95.7 % of 0 to 20.
@@ -52,23 +52,23 @@ func TestFixesByOldRosesHoldTheTruth(t *testing.T) {
 			}
 		}
 		percent := 100 * float64(held) / float64(trials)
-		t.Logf("roses of %d to %d years: %.1f %% of the ellipses hold the truth", ages[0], ages[1], percent)
+		t.Logf("roses of %d to %d years: %.1f %% of the ellipses hold the true position", ages[0], ages[1], percent)
 		least, most := 92.0, 98.0
 		if !full { // three times the scatter
 			least, most = least-3.5, 100
 		}
 		if percent < least || percent > most {
-			t.Errorf("roses of %d to %d years: %.1f %% of the ellipses hold the truth", ages[0], ages[1], percent)
+			t.Errorf("roses of %d to %d years: %.1f %% of the ellipses hold the true position", ages[0], ages[1], percent)
 		}
 	}
 }
 
-// orDay is a day of a year, which has gone by to a part.
+// orDay returns the time at which a part of a year has passed.
 func orDay(year int, part float64) time.Time {
 	return time.Date(year, 1, 1, 0, 0, 0, 0, time.UTC).Add(time.Duration(part * 365 * 24 * float64(time.Hour)))
 }
 
-// orVariation is the variation by IGRF-14, in degrees.
+// orVariation returns the variation by IGRF-14, in degrees.
 func orVariation(t *testing.T, p angle.Position, date time.Time) float64 {
 	t.Helper()
 	v, err := wmm.IGRF14().VariationAt(p, date)
@@ -78,7 +78,7 @@ func orVariation(t *testing.T, p angle.Position, date time.Time) float64 {
 	return v.Degrees()
 }
 
-// orLeftOut is the standard uncertainty of what the model leaves out, in degrees.
+// orLeftOut returns the standard uncertainty of what the model leaves out, in degrees.
 func orLeftOut(t *testing.T, p angle.Position, date time.Time) float64 {
 	t.Helper()
 	h, err := wmm.IGRF14().HorizontalIntensity(p, date)
@@ -89,7 +89,7 @@ func orLeftOut(t *testing.T, p angle.Position, date time.Time) float64 {
 	return s.Degrees()
 }
 
-// orPrint is the rose of a chart, printed for an unknown day of a year.
+// orPrint returns the rose of a chart, printed for an unknown day of a year.
 func orPrint(t *testing.T, random *rand.Rand, p angle.Position, year int) variation.Rose {
 	t.Helper()
 	into := random.Float64()

@@ -67,8 +67,8 @@ func TestLineImprovesEstimate(t *testing.T) {
 		if math.IsNaN(f.ChiSquare()) || f.DegreesOfFreedom() != 1 || math.Abs(f.Residuals()[0].Ratio) > 200 {
 			t.Fatalf("%+v", f.Residuals())
 		}
-		// It is not worse known than the estimate in any direction, in its own axes,
-		// which the convergency turns a little.
+		// It is at least as accurate as the estimate in every direction. The convergency turns
+		// the axes a little.
 		before, err := prior.Covariance.Ellipse(0.95)
 		if err != nil {
 			t.Fatal(err)

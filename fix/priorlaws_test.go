@@ -28,7 +28,7 @@ func TestBearingImprovesPriorAcross(t *testing.T) {
 		if got := float64(svAlong(svKnown(f), azimuth+90)); math.Abs(got-want) > 5 { // the distance at the fix is another
 			t.Errorf("%v: across %v, want %v", p, got, want)
 		}
-		// It moves square to the line.
+		// It moves at right angles to the line.
 		off := math.Remainder(fixtest.Azimuth(reckoned, f.Position())-azimuth, 180)
 		if math.Abs(math.Abs(off)-90) > 1 { // the bearing turns a little on the way
 			t.Errorf("%v: moves at %v° to the line", p, off)
@@ -116,7 +116,7 @@ func TestFarPriorIsRefusedOrRight(t *testing.T) {
 			if math.IsNaN(f.ChiSquare()) || math.IsNaN(svKnown(f).North+svKnown(f).East) {
 				t.Errorf("%s: χ² %v, covariance %v", name, f.ChiSquare(), svKnown(f))
 			}
-			// It may not claim to agree with a prior from which it is far.
+			// A fix far from the prior must not seem to agree with it.
 			if apart := fixtest.Apart(f.Position(), far); f.ChiSquare() < 0.9*(apart/1000)*(apart/1000) && apart < 1.9e7 || f.ChiSquare() < 300e6 && apart > 1.9e7 {
 				t.Errorf("%s, %d lines: χ² %v, %v m from the prior", name, n, f.ChiSquare(), apart)
 			}
@@ -172,7 +172,7 @@ func TestCompassErrorWithOtherLines(t *testing.T) {
 	if math.Abs(f.CompassError().Degrees()-3) > 1e-5 { // normal section for geodesic
 		t.Errorf("error %v", f.CompassError())
 	}
-	// True bearings don't share it.
+	// True bearings do not have the compass error.
 	lines[1] = svBearing(svVessel, marks[1], 0, 0.5)
 	f = svSolve(t, lines, fix.Options{CompassError: true, Near: &svVessel})
 	if math.Abs(f.CompassError().Degrees()-3) > 1e-5 { // likewise
@@ -186,7 +186,7 @@ func TestCompassErrorWithOtherLines(t *testing.T) {
 	if f := svSolve(t, lines, fix.Options{Near: &svVessel}); f.CompassError() != (angle.EastWest{}) {
 		t.Errorf("not asked for: %v", f.CompassError())
 	}
-	// Two marks in one direction and nothing else tell no error from a move.
+	// With two marks in one direction, an error cannot be separated from a move.
 	row := []fix.Mark{{Name: "a", Position: fixtest.From(svVessel, 0, 8000)}, {Name: "b", Position: fixtest.From(svVessel, 0, 9000)}, {Name: "c", Position: fixtest.From(svVessel, 0, 10_000)}}
 	_, err := fix.Solve([]fix.Line{svCompass(svVessel, row[0], 0, 0, 1), svCompass(svVessel, row[0], 0, 0, 1), svCompass(svVessel, row[0], 0, 0, 1)}, fix.Options{CompassError: true, Near: &svVessel})
 	fixtest.Refused[*fix.Error](t, "one mark thrice", err)

@@ -59,7 +59,7 @@ func ExampleHorizon() {
 	// horizon 3.4 M, dip 2.8′; light raised at 20.0 M
 }
 
-// The Quillon keeps a reckoning: an hour on 285°, then bearings of both marks.
+// A dead reckoning of the Quillon: an hour on 285°, then bearings of both marks.
 func ExampleTrack() {
 	start := time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC)
 	track := fix.NewTrack(stream.Estimate{Position: angle.MustParsePosition("47°02.0′N 018°54.5′W"), Time: start, Covariance: sailing.Circular(200)})

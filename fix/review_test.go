@@ -62,7 +62,7 @@ func TestCockedHatAppliesCompassError(t *testing.T) {
 	}
 }
 
-// A line carried along a rhumb line is that of the place where the run began.
+// A line transferred along a rhumb line has the bearing of the place where the run began.
 func TestTransferFollowsRhumbLine(t *testing.T) {
 	for _, latitude := range []float64{-60, 0, 50, 70} {
 		for _, miles := range []float64{6, 24, 60} {
@@ -79,8 +79,8 @@ func TestTransferFollowsRhumbLine(t *testing.T) {
 	}
 }
 
-// Bearings that share the error of their conversion are not as good as their number
-// says, and the ellipse knows it.
+// Bearings that share the error of their conversion do not average it out, and the ellipse
+// allows for that.
 func TestSharedErrorTurnsEllipse(t *testing.T) {
 	n := 4000
 	if testing.Short() {
@@ -112,11 +112,11 @@ func TestSharedErrorTurnsEllipse(t *testing.T) {
 	}
 }
 
-// svShared is how well the conversion of svConverted's bearings is known, in degrees.
+// svShared is the standard uncertainty of the conversion in svConverted, in degrees.
 const svShared = 1.5
 
-// svConverted is a compass bearing whose conversion is known to svShared, off by some
-// degrees.
+// svConverted returns a compass bearing whose conversion has the uncertainty svShared, wrong by
+// some degrees.
 func svConverted(from angle.Position, m fix.Mark, off, sigma float64) fix.Line {
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("270"), course.With{
 		Variation: variation.West(5 * angle.Degree).WithUncertainty(fixtest.Sigma(svShared)),

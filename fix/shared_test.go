@@ -108,9 +108,9 @@ func TestBearingsShareConversionErrors(t *testing.T) {
 	}
 }
 
-// Bearings by hand and by the vessel's compass on two headings, with the errors of
-// variation and deviation as stated: the region holds the truth, and the
-// probabilities are uniform enough.
+// TestEllipseCoverageOfMixedBearings solves bearings by hand and by the vessel's compass on two
+// headings, with errors of variation and deviation as stated. 95 % of the ellipses hold the
+// true position, and a tenth of the probabilities are below a tenth.
 func TestEllipseCoverageOfMixedBearings(t *testing.T) {
 	const v, d, reading = 1.0, 1.2, 0.5
 	r := rand.New(rand.NewPCG(4, 2026))
@@ -140,21 +140,21 @@ func TestEllipseCoverageOfMixedBearings(t *testing.T) {
 	}
 	n := float64(svTrials())
 	part, lowPart := float64(within)/n, float64(low)/n
-	t.Logf("%.4f hold the truth, %.4f of the probabilities are below a tenth", part, lowPart)
+	t.Logf("%.4f hold the true position, %.4f of the probabilities are below a tenth", part, lowPart)
 	slack := 0.01
 	if !svFull() {
 		slack = 0.02 // three standard deviations of a thousand
 	}
 	if math.Abs(part-0.95) > slack {
-		t.Errorf("%v of the regions hold the truth", part)
+		t.Errorf("%v of the ellipses hold the true position", part)
 	}
 	if math.Abs(lowPart-0.1) > 3*math.Sqrt(0.09/n) {
 		t.Errorf("%v of the probabilities are below a tenth", lowPart)
 	}
 }
 
-// The compass error that is solved for takes the deviation's place for the vessel's
-// compass, and hand bearings keep the variation's.
+// The compass error that is solved for replaces the deviation's for the vessel's compass.
+// Bearings by hand keep the error of the variation.
 func TestCompassErrorOfMixedBearings(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 2026))
 	const trials, v, reading, wrong = 1000, 1.0, 0.5, 3.0
@@ -180,12 +180,12 @@ func TestCompassErrorOfMixedBearings(t *testing.T) {
 		}
 	}
 	if spread := math.Sqrt(squares / trials); spread < 0.9 || spread > 1.1 || within < 922 { // four standard deviations of a thousand
-		t.Errorf("spread %v, %d of %d regions hold the truth", spread, within, trials)
+		t.Errorf("spread %v, %d of %d ellipses hold the true position", spread, within, trials)
 	}
 }
 
-// The same from the covariance of all bearings written out: a mix of every way to take
-// them, on headings alike and not.
+// TestSharedErrorsAgreeWithFullCovariance solves again with the full covariance of all
+// bearings: by hand, by compass and from the bow, on the same and on different headings.
 func TestSharedErrorsAgreeWithFullCovariance(t *testing.T) {
 	r := rand.New(rand.NewPCG(6, 2026))
 	heads, group := []float64{226, 232, 46, 120}, []int{0, 0, 1, 2}

@@ -24,17 +24,17 @@ func (l svLeg) known() sailing.Covariance {
 	return sailing.Oriented(l.run.Course, sailing.Distance(l.along), sailing.Distance(l.across))
 }
 
-// back is where a run began that ended at a place, its error included.
+// back returns where a run began that ended at a place, with an error drawn for the run.
 func (l svLeg) back(r *rand.Rand, p angle.Position) angle.Position {
 	along, across := l.along*r.NormFloat64(), l.across*r.NormFloat64()
 	begun := fixtest.From(p, l.run.Course.Degrees()+180, float64(l.run.Distance)+along)
 	return fixtest.From(begun, l.run.Course.Degrees()+90, across)
 }
 
-// Running fixes: two bearings before a run and one or two after it; and bearings before
-// two runs, between them and after. The errors of the runs are in all lines that were
-// transferred by them. With each line's run taken by itself the regions held 92.5 % and
-// 89.5 % (a review's figures). Measured over 4,000 fixes each (FULL=1): 93.9 % to 94.8 %.
+// TestTransferredLinesShareTheirRun solves running fixes: bearings before a run and after it,
+// and bearings before two runs, between them and after. All lines transferred by a run have
+// its error. With independent errors instead, the ellipses held 92.5 % and 89.5 % (a review's
+// figures). Measured over 4,000 fixes each (FULL=1): 93.9 % to 94.8 %.
 func TestTransferredLinesShareTheirRun(t *testing.T) {
 	r := rand.New(rand.NewPCG(13, 2026))
 	trials := svCoverage() / 5
@@ -82,7 +82,7 @@ func TestTransferredLinesShareTheirRun(t *testing.T) {
 	}
 }
 
-// The covariance of lines that share runs is that of all their errors written out.
+// The covariance of a fix with shared runs agrees with the full covariance of its lines.
 func TestSharedRunAgreesWithFullCovariance(t *testing.T) {
 	first := svLeg{sailing.Run{Course: fixtest.True(40), Distance: 2 * svMile}, 600, 0}
 	second := svLeg{sailing.Run{Course: fixtest.True(120), Distance: 3 * svMile}, 400, 500}
@@ -146,7 +146,7 @@ func TestSharedRunAgreesWithFullCovariance(t *testing.T) {
 		if f.ChiSquare() > 1e-3 || f.DegreesOfFreedom() != 3 {
 			t.Fatalf("χ² %v, %d degrees of freedom", f.ChiSquare(), f.DegreesOfFreedom())
 		}
-		// Solved again from its JSON it is the same.
+		// Lines read from JSON give the same fix.
 		text, err := json.Marshal(f)
 		if err != nil {
 			t.Fatal(err)

@@ -16,7 +16,7 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// svObserved is an observation for the independent solution.
+// An svObserved is an observation for the independent solution.
 type svObserved struct {
 	mark  fix.Mark
 	off   bool    // whether a distance off
@@ -39,8 +39,8 @@ func svLines(observed []svObserved) []fix.Line {
 	return lines
 }
 
-// ratios are what is left, in standard uncertainties, at a place given in metres north
-// and east of another on a local plane of degrees.
+// ratios returns the residuals in standard uncertainties, at a place some metres north and east
+// of another on a local plane of degrees.
 func svRatios(observed []svObserved, about angle.Position, north, east float64) []float64 {
 	latitude, longitude := about.Degrees()
 	p := fixtest.At(latitude+north/111_000, longitude+east/111_000/about.Latitude.Angle().Cos())
@@ -55,8 +55,8 @@ func svRatios(observed []svObserved, about angle.Position, north, east float64) 
 	return out
 }
 
-// svSlowly is the least squares of some observations by Gauss–Newton steps with
-// numerical derivatives of geodesics.
+// svSlowly solves the least squares of observations by Gauss–Newton steps with numerical
+// derivatives of geodesics.
 func svSlowly(observed []svObserved, about angle.Position) (p angle.Position, square float64) {
 	n, e := 0.0, 0.0
 	for range 30 {
@@ -214,7 +214,7 @@ func TestResidualOffset(t *testing.T) {
 			if math.Abs(r.Ratio*sigma-r.Value) > 1e-9*(1+math.Abs(r.Value)) { // uncertainties are whole units of Angle
 				t.Fatalf("ratio %v of %v, left %v", r.Ratio, sigma, r.Value)
 			}
-			// Moved by the offset the fix is on the line.
+			// Moved by the offset, the fix lies on the line.
 			on := angle.Must(sailing.WGS84().Follow(f.Position(), sailing.Run{Course: r.Toward, Distance: r.Offset}))
 			left := svRatios(observed[i:i+1], on, 0, 0)[0]
 			if math.Abs(left) > 0.05*math.Abs(r.Ratio)+1e-3 { // the line bends, over some hundreds of metres of miles
@@ -299,8 +299,8 @@ func TestLinesWithoutPositionAreRefused(t *testing.T) {
 	}
 }
 
-// A quantity of another kind whose uncertainty is not stated weighs as much as a
-// latitude, whatever its unit and its slope.
+// A quantity of unstated uncertainty has the same weight as a latitude, for every unit and
+// slope.
 func TestUnstatedQuantityWeighsBySlope(t *testing.T) {
 	off := fixtest.From(svVessel, 0, 900)
 	for _, scale := range []float64{1e-6, 1, 1e6} {

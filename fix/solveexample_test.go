@@ -77,7 +77,7 @@ func ExampleSolve() {
 	// 46°57.9′N 019°17.8′W, cut 85°
 }
 
-// Two distances off meet twice. Where the vessel is reckoned to be decides.
+// Two distances off meet twice. The reckoned position chooses.
 func ExampleRange() {
 	off, err := fix.Range(minnowLedge, 7*sailing.NauticalMile, 200)
 	if err != nil {
@@ -102,7 +102,7 @@ func ExampleRange() {
 // 074°.
 func ExampleLine_Transferred() {
 	run := sailing.Run{Course: angle.MustParseTrue("180°T"), Distance: 4 * sailing.NauticalMile}
-	// The run is known to a quarter of a mile along and a tenth across.
+	// The run is good to 0.25 M along and 0.1 M across.
 	known := sailing.Oriented(run.Course, 0.25*sailing.NauticalMile, 0.1*sailing.NauticalMile)
 	first := fix.Bearing(stOsk, angle.MustParseTrue("096°T"), oneDegree).Transferred(run, known)
 	second := fix.Bearing(stOsk, angle.MustParseTrue("074°T"), oneDegree)
@@ -118,7 +118,7 @@ func ExampleLine_Transferred() {
 	// Transferred   180.0°T, 4.00 M  the run over the ground since the line was observed
 }
 
-// A running fix by what is logged: St Osk church bears 096° at ten, and 074° after 40
+// A running fix by a run as in the log: St Osk church bears 096° at ten, and 074° after 40
 // minutes on 180° at six knots, with a stream that sets to the east at half a knot.
 func ExampleLine_TransferredBy() {
 	ten := time.Date(2026, time.July, 2, 10, 0, 0, 0, time.UTC)
@@ -168,7 +168,7 @@ func ExampleFix_Suspicions() {
 	// without Orlesk Head light: 46°57.9′N 019°17.9′W, probability 0.91, off by 9.0 standard uncertainties
 }
 
-// Which mark to take next: of the two at hand, the one that shrinks the ellipse most.
+// Which of two marks to observe next: the one that makes the ellipse smallest.
 func ExampleFix_NextBearings() {
 	f, err := fix.Solve([]fix.Line{
 		fix.Bearing(orleskHead, angle.MustParseTrue("049°T"), oneDegree),
@@ -211,7 +211,7 @@ func ExampleFix_Hat() {
 	// the longest side is 0.9 miles
 }
 
-// Two angles by sextant between three marks: a position without any compass.
+// Two horizontal sextant angles between three marks: a position without a compass.
 func ExampleHorizontalAngle() {
 	known := angle.Must(angle.StandardUncertainty(2 * angle.Minute))
 	left, err := fix.HorizontalAngle(minnowLedge, orleskHead, angle.MustParse("12°22′"), known)
@@ -235,7 +235,7 @@ func ExampleHorizontalAngle() {
 	// 46°58.1′N 019°17.7′W, to within 0.02 M 95 times in 100
 }
 
-// One line is no fix, but with an estimated position it is better than none.
+// One line gives no fix, but it improves an estimated position.
 func ExampleError() {
 	line := fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), oneDegree)
 	_, err := fix.Solve([]fix.Line{line}, fix.Options{})
@@ -251,8 +251,8 @@ func ExampleError() {
 	// 46°58.0′N 019°17.8′W <nil>
 }
 
-// All bearings of the steering compass are some degrees out: of four lines the error
-// that they share is found together with the position.
+// All bearings by the steering compass have the same error of some degrees. Four lines give
+// this error together with the position.
 func ExampleOptions() {
 	heading, err := course.FromCompass(angle.MustParseCompass("226°C"), course.With{
 		Variation: variation.MustParse("5°08′W ±0°15′"), Deviation: deviation.MustParse("0°50′E ±2°"),

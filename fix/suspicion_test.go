@@ -14,7 +14,7 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// svBlunder is five bearings of which the third is wrong by some degrees.
+// svBlunder returns five bearings, of which the third is wrong by some degrees.
 func svBlunder(degrees float64) []fix.Line {
 	var lines []fix.Line
 	for i, m := range svRing(svVessel, 8000, 0, 50, 100, 150, 205) {
@@ -44,7 +44,7 @@ func TestMisreadBearingIsSuspected(t *testing.T) {
 	if math.Abs(s[0].Probability-without.Probability()) > 1e-6 { // likewise
 		t.Errorf("probability %v, want %v", s[0].Probability, without.Probability())
 	}
-	// The square of the ratio is what the sum of squares falls by, if nothing bends.
+	// For straight lines, the sum of squares falls by the square of the ratio.
 	if fall := f.ChiSquare() - without.ChiSquare(); math.Abs(s[0].Ratio*s[0].Ratio-fall) > 0.1*fall { // ten degrees bend
 		t.Errorf("ratio %v, squares fall by %v", s[0].Ratio, fall)
 	}
@@ -53,7 +53,7 @@ func TestMisreadBearingIsSuspected(t *testing.T) {
 	}
 }
 
-// A bearing that is wrong by what is easily misread says so.
+// A bearing that is wrong by a common slip has that slip.
 func TestSlipIsNamed(t *testing.T) {
 	for _, c := range []struct {
 		degrees float64
@@ -74,7 +74,7 @@ func TestSlipIsNamed(t *testing.T) {
 			t.Errorf("%v°: %v", c.degrees, w)
 		}
 	}
-	// A reciprocal leads to no position, with an estimated one either.
+	// A reciprocal gives no position, even with an estimated position.
 	prior := stream.Estimate{Position: svVessel, Covariance: sailing.Circular(500)}
 	for degrees, options := range map[float64]fix.Options{180: {Near: &svVessel}, -179: {Prior: &prior}, 178: {}} {
 		const text = " (the bearing may be the reciprocal, 180° off)"
@@ -84,14 +84,14 @@ func TestSlipIsNamed(t *testing.T) {
 			t.Errorf("%v°: %v", degrees, err)
 		}
 	}
-	// Parallel lines are nobody's fault.
+	// For parallel lines no line is to blame.
 	ring := svRing(svVessel, 8000, 0)
 	parallel := []fix.Line{svBearing(svVessel, ring[0], 0, 1), svBearing(svVessel, ring[0], 0, 1), svBearing(svVessel, ring[0], 0, 1), svBearing(svVessel, ring[0], 0, 1)}
 	_, err := fix.Solve(parallel, fix.Options{Near: &svVessel})
 	if e, ok := errors.AsType[*fix.Error](err); ok && e.Suspicions != nil {
 		t.Errorf("parallel lines: %v", err)
 	}
-	// Other lines have no tens.
+	// Only bearings have slips of tens of degrees.
 	lines := append(svBlunder(0)[:4:4], svRange(svVessel, svRing(svVessel, 8000, 0, 205)[0], 3000, 50))
 	if s := svSolve(t, lines, fix.Options{Near: &svVessel}).Suspicions(); len(s) == 0 || s[0].Slip != "" || math.Abs(s[0].Value-3000) > 300 {
 		t.Errorf("a distance off: %+v", s)
@@ -130,7 +130,7 @@ func TestSuspicionOrder(t *testing.T) {
 
 func TestNeededLineIsNotSuspected(t *testing.T) {
 	m := svRing(svVessel, 8000, 0, 0, 90)
-	// Two bearings that disagree along one meridian, thrice, and one that crosses them.
+	// Bearings that disagree along one meridian, and one that crosses them.
 	lines := []fix.Line{
 		svBearing(svVessel, m[0], 5, 1), svBearing(svVessel, m[0], -5, 1), svBearing(svVessel, m[0], 0, 1), svBearing(svVessel, m[2], 0, 1),
 	}

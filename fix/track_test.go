@@ -17,7 +17,7 @@ import (
 
 var tkStart = stream.Estimate{Position: plHere, Time: time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC), Covariance: sailing.Circular(400)}
 
-// tkRun is an hour or part of it toward north-west.
+// tkRun returns a run of at most an hour to the north-west.
 func tkRun(lasts time.Duration) stream.ReckonedRun {
 	return stream.ReckonedRun{
 		Heading: angle.MustParseTrue("300°T"), Speed: 6 * sailing.Knot, Lasts: lasts,
@@ -25,7 +25,7 @@ func tkRun(lasts time.Duration) stream.ReckonedRun {
 	}
 }
 
-// svAlong is the standard uncertainty in a direction.
+// svAlong returns the standard uncertainty in a direction.
 func svAlong(c sailing.Covariance, degrees float64) sailing.Distance {
 	d, _ := c.Along(fixtest.True(degrees)).Sigma()
 	return d
@@ -101,7 +101,7 @@ func TestLineOfAnotherTimeIsRefused(t *testing.T) {
 		if !errors.As(err, &late) || late.Kind != fix.WrongTime || late.Line != "Orlesk Head light" || !strings.Contains(late.Reason, tkStart.Time.Format(time.DateTime)) {
 			t.Errorf("%v: %v, want an Error", off, err)
 		}
-		// What is said can be done: nothing runs back in time.
+		// The advice can be followed: no run goes back in time.
 		want := "call Run to that time first"
 		if off < 0 {
 			want = "call Undo back to that time, Observe the line, and Run the later runs again; or Replay all entries in order of time"
@@ -115,14 +115,14 @@ func TestLineOfAnotherTimeIsRefused(t *testing.T) {
 			t.Errorf("%v: %v", off, err)
 		}
 	}
-	// An estimate without its time takes lines of any.
+	// An estimate without a time accepts lines of all times.
 	if _, err := fix.NewTrack(stream.Estimate{Position: plHere, Covariance: sailing.Circular(400)}).Observe(plBearing(plOrlesk, plHere, 0, 1).WithTime(tkStart.Time)); err != nil {
 		t.Error(err)
 	}
 }
 
-// The run is in the reckoning and in the line: as two errors they would count as less than
-// the one that they are. In time order the line is carried along with the rest.
+// The track and the line contain the same run, whose error must not count as two independent
+// ones. In order of time, the track itself transfers the line.
 func TestTrackRefusesTransferredLine(t *testing.T) {
 	k := fix.NewTrack(tkStart)
 	early := plBearing(plOrlesk, plHere, 0, 1).WithTime(tkStart.Time)
@@ -140,7 +140,7 @@ func TestTrackRefusesTransferredLine(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	// As the message says.
+	// This is what the message advises.
 	k.Undo()
 	if _, err := k.Observe(early); err != nil {
 		t.Error(err)

@@ -13,7 +13,7 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// tbDegrees is an angle of some degrees.
+// tbDegrees returns an angle of some degrees.
 func tbDegrees(d float64) angle.Angle { return angle.Must(angle.Degrees(d)) }
 
 func tbWorked(t interface{ Fatal(...any) }, first, second angle.Angle, run sailing.Distance) fix.TwoBearings {
@@ -25,7 +25,7 @@ func tbWorked(t interface{ Fatal(...any) }, first, second angle.Angle, run saili
 }
 
 // The American Practical Navigator (Bowditch), Pub. No. 9, editions 1958 to 2002,
-// table of distance of an object by two bearings: from memory, and believed because
+// table of distance of an object by two bearings: from memory, and accepted because
 // the rule gives the same.
 func TestTwoBearingsTable(t *testing.T) {
 	for _, c := range [][4]float64{{30, 60, 1.0, 0.87}, {45, 90, 1.0, 1.0}, {60, 120, 1.0, 0.87}, {26, 51, 1.04, 0.81}} {
@@ -67,7 +67,7 @@ func TestDoublingTheAngleLecture(t *testing.T) {
 }
 
 // Bowditch, editions 1914 to 1958, pairs of angles for which the run is the distance
-// abeam: from memory, and believed because the rule gives the same; the second angle
+// abeam: from memory, and accepted because the rule gives the same; the second angle
 // is printed to a quarter of a degree.
 func TestPairsWithRunEqualToDistanceAbeam(t *testing.T) {
 	for _, pair := range [][2]float64{{20, 29.75}, {22, 34}, {25, 41}, {27, 46}, {32, 59}, {35, 66.75}, {40, 79}, {44, 88}} {

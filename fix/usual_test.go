@@ -18,8 +18,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// usUnstated are two hand bearings by a variation without an uncertainty, the natural first
-// lines of a program.
+// usUnstated returns two hand bearings by a variation without an uncertainty, as a program
+// would first write them.
 func usUnstated() []fix.Line {
 	with := course.With{Variation: variation.MustParse("6°W")}
 	var lines []fix.Line
@@ -30,8 +30,8 @@ func usUnstated() []fix.Line {
 	return lines
 }
 
-// TestForgottenUncertaintyIsNamed forgets that of the variation: the ellipse goes, and it is
-// said why, in the line, in the fix, and in the error where a distance has its own.
+// TestForgottenUncertaintyIsNamed leaves out the uncertainty of the variation. There is no
+// ellipse, and the line, the fix and the error of Solve say why.
 func TestForgottenUncertaintyIsNamed(t *testing.T) {
 	lines := usUnstated()
 	const why = "variation is not stated"
@@ -54,8 +54,8 @@ func TestForgottenUncertaintyIsNamed(t *testing.T) {
 	}
 }
 
-// TestUsualUncertaintiesAreReported takes them for what was forgotten, and only
-// for that.
+// TestUsualUncertaintiesAreReported checks that usual values are taken only for what was not
+// stated.
 func TestUsualUncertaintiesAreReported(t *testing.T) {
 	var unstated angle.Uncertainty
 	usual := fix.Options{Near: &svVessel, UsualUncertainties: true}
@@ -66,7 +66,7 @@ func TestUsualUncertaintiesAreReported(t *testing.T) {
 	if back := f.Lines()[0]; back.Working().String() != usUnstated()[0].Working().String() {
 		t.Error("the line of the fix is another")
 	}
-	// The same as stated by hand.
+	// The same values stated by hand give the same fix.
 	with := course.With{Variation: variation.MustParse("6°W ±0°30′"), Deviation: deviation.MustParse("2°E ±1°")}
 	without := course.With{Variation: variation.MustParse("6°W"), Deviation: deviation.MustParse("2°E")}
 	h, g := angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), with)), angle.Must(course.FromCompass(angle.MustParseCompass("226°C"), without))

@@ -12,7 +12,7 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// vtMinutes is an angle of some minutes of arc.
+// vtMinutes returns an angle of some minutes of arc.
 func vtMinutes(m float64) angle.Angle { return angle.Must(angle.Minutes(m)) }
 
 // The rule of the books, the metres times 1.856 over the minutes of arc (common
@@ -31,13 +31,12 @@ func TestVerticalAngleRule(t *testing.T) {
 	}
 }
 
-// vtExact is the angle between the top of an object and the sea horizon, or between
-// its top and the level through the eye: straight rays over the sphere that refraction
-// makes of the earth.
+// vtExact returns the angle between the top of an object and the sea horizon, or the
+// horizontal: for straight rays over the earth enlarged for refraction.
 func vtExact(height, eye, distance float64, k fix.Refraction) (overHorizon, horizon float64) {
 	r := hzRadius / (1 - float64(k))
 	s, c := math.Sincos(distance / r)
-	// With (r + H) cos − (r + h) taken in a form that keeps its digits.
+	// (r + H) cos − (r + h), in a form without cancellation.
 	up := height*c - eye - 2*r*math.Pow(math.Sin(distance/r/2), 2)
 	dip := math.Atan(math.Sqrt(2*r*eye+eye*eye) / r)
 	return math.Atan2(up, (r+height)*s) + dip, r * dip
@@ -78,7 +77,7 @@ func TestVerticalAnglesMeetAtHorizon(t *testing.T) {
 			if !fixtest.Near(float64(beyond/within), 1, 0.002) { // 0.0002 between the places, and the plane of the one
 				t.Errorf("%v m from %v m: %v and %v m", height, eye, within.Metres(), beyond.Metres())
 			}
-			// The same angle on both sides of the horizon means one place.
+			// The same angle on both sides of the horizon gives one place.
 			same, err := fix.DistanceByVerticalAngleBeyond(sailing.Distance(height), angle.Must(angle.Radians(math.Atan(height/(1.002*at)))), sailing.Distance(eye), fix.HorizonTable)
 			if err != nil || !fixtest.Near(float64(same), 1.002*at, 0.002*at) { // the plane
 				t.Errorf("%v m from %v m: %v m (%v), want %v", height, eye, same.Metres(), err, at)
@@ -102,7 +101,7 @@ func TestInvalidVerticalAnglesAreRefused(t *testing.T) {
 	}
 	_, err = fix.DistanceByVerticalAngleBeyond(3, vtMinutes(4), 30, fix.HorizonTable)
 	hzRefused(t, "too low to show there", err)
-	// A beacon lower than the eye shows over its horizon all the same.
+	// A beacon lower than the eye can also show over the horizon.
 	if d, err := fix.DistanceByVerticalAngleBeyond(18, 0, 20, fix.HorizonTable); err != nil {
 		t.Error(err)
 	} else if most, err := fix.GeographicRange(18, 20, fix.HorizonTable); err != nil || (d-most).NauticalMiles() < -0.01 || (d-most).NauticalMiles() > 0.01 { // miles: level with the horizon it is at its geographic range

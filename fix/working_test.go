@@ -14,7 +14,7 @@ import (
 	"lubberline.example/fix/internal/fixtest"
 )
 
-// One line of the working, whatever its columns, and the warnings.
+// TestFixWorking checks lines of the working, with single spaces, and the warnings.
 func TestFixWorking(t *testing.T) {
 	var unstated angle.Uncertainty
 	run := sailing.Run{Course: fixtest.True(90), Distance: 2 * svMile}
@@ -130,7 +130,7 @@ func TestLinesOfOneName(t *testing.T) {
 	}
 }
 
-// The words for a probability fit one case too.
+// The words for a probability are right for one case.
 func TestCasesAreCounted(t *testing.T) {
 	for want, off := range map[string]float64{"1 case of 100": 6.5, "2 cases of 100": 6} {
 		f := svSolve(t, []fix.Line{svBearing(svVessel, svHead, 0, 1), svBearing(svVessel, svTower, 0, 1), svBearing(svVessel, svLedge, off, 1)}, fix.Options{Near: &svVessel})
@@ -140,7 +140,7 @@ func TestCasesAreCounted(t *testing.T) {
 	}
 }
 
-// What a compass bearing is known to is a number with its unit, where it is stated.
+// If it is stated, the uncertainty of a compass bearing is a number with a unit.
 func TestUncertaintyStepHasNumber(t *testing.T) {
 	step, _ := svByShip(svVessel, svHead, svOn(226, 0.3, 0.4), 0, 1.2).Working().Find("line")
 	if math.Abs(step.Number-1.3) > 1e-9 || step.Unit != "degrees" {
@@ -152,7 +152,7 @@ func TestUncertaintyStepHasNumber(t *testing.T) {
 	}
 }
 
-// Lines may be named otherwise, or not at all.
+// Lines may have any name, or none.
 func TestWorkingOfOddNames(t *testing.T) {
 	for name, want := range map[string]string{"": "", "été": "Été", "\xff": "\xff", "depth": "Depth"} {
 		l := angle.Must(fix.LineFromFunc(name, "m", func(p angle.Position) float64 { return p.Latitude.Degrees() }, svVessel.Latitude.Degrees(), 1))

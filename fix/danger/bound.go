@@ -40,8 +40,8 @@ func (b Bound) safely(a, unit angle.Angle) angle.Angle {
 	return rounded
 }
 
-// clear reports whether a value that is off the limit by an angle is on the safe side. Of a
-// bound that is neither, nothing is.
+// clear reports whether a value is on the safe side. off is the value minus the limit. If the
+// bound is invalid, no value is.
 func (b Bound) clear(off angle.Angle) bool {
 	return b == NotLessThan && off >= 0 || b == NotMoreThan && off <= 0
 }

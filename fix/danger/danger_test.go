@@ -29,15 +29,15 @@ var (
 
 const mile = sailing.NauticalMile
 
-// with is an invented variation and deviation.
+// with has an invented variation and deviation.
 func with() course.With {
 	return course.With{Variation: variation.MustParse("5°00′W").WithUncertainty(fixtest.Sigma(0.25)), Deviation: deviation.MustParse("3°E").WithUncertainty(fixtest.Sigma(0.5)), At: new(angle.MustParsePosition("47°N 019°W"))}
 }
 
-// dgTrue is the azimuth of the geodesic as a direction.
+// dgTrue returns the azimuth of the geodesic as a direction.
 func dgTrue(from, to angle.Position) angle.True { return fixtest.True(fixtest.Azimuth(from, to)) }
 
-// dgPlace draws a place, the date line among them.
+// dgPlace draws a place, sometimes near the date line.
 func dgPlace(t *rapid.T) angle.Position {
 	return fixtest.At(rapid.Float64Range(-70, 70).Draw(t, "latitude"), rapid.SampledFrom([]float64{-19, 0, 179.999, -179.99}).Draw(t, "longitude"))
 }
@@ -66,7 +66,7 @@ func TestClearingBearingKeepsMargin(t *testing.T) {
 		if d := fixtest.Apart(p, rock); c.Clear(bearing) && d < margin*0.99 { // the position line bends
 			t.Fatalf("%v is %v: the mark bears %v, the limit is %v; %.0f m off the rock, want %.0f", p, c.Bound, bearing, c.Limit, d, margin)
 		}
-		// The line of the limit touches the margin.
+		// The clearing line touches the circle of the margin.
 		least, touch := math.Inf(1), math.Sqrt(off*off-margin*margin)
 		for i := range 41 {
 			way := c.Limit.Reciprocal().Degrees()
@@ -77,7 +77,7 @@ func TestClearingBearingKeepsMargin(t *testing.T) {
 		if !fixtest.Near(least, margin, 0.01*margin) { // the place from which the mark bears the limit, found in one step
 			t.Fatalf("the line passes at %.1f m, want %.1f", least, margin)
 		}
-		// Beyond the limit nothing is clear.
+		// Beyond the limit no bearing is clear.
 		if c.Clear(c.Limit.Add(-angle.Angle(turn)*angle.Degree)) || !c.Clear(c.Limit) {
 			t.Fatal("the limit is not where it says")
 		}
@@ -140,7 +140,7 @@ func TestClearingBearingByCompass(t *testing.T) {
 		t.Errorf("%v, %v, %v", b.True(), b.Magnetic(), b.Compass())
 	}
 	sheet := c.Working(h)
-	// The limit is 276°48.5′ by compass: to the safe side that is more.
+	// The limit is 276°48.5′ by compass: the safe side is more.
 	rule, ok := sheet.Steps.Find("rule")
 	if !ok || sheet.Caution != working.Caution || rule.Value != "not less than 276.9°C" || sheet.Title != "Clearing bearing of Minnow Ledge beacon: not less than 277°C" || rule.Number != 276.9 || rule.Unit != working.DegreesFromNorth {
 		t.Errorf("\n%v", sheet)
@@ -176,13 +176,13 @@ func TestClearingBearingWorking(t *testing.T) {
 			t.Fatalf("%v°, of %v°", whole, compass)
 		}
 	})
-	// A limit that was given otherwise has no such steps.
+	// A limit that was not found by NewClearingBearing has no such steps.
 	if _, ok := (danger.ClearingBearing{Mark: minnow, Bound: danger.NotMoreThan}).Working(angle.Must(course.FromTrue(angle.MustParseTrue("270°T"), with()))).Steps.Find("margin"); ok {
 		t.Error("a margin of nothing")
 	}
 }
 
-// Near north, left and right say what less and more do not.
+// Near north, left and right are clear where less and more are not.
 func TestSafeHandIsPrinted(t *testing.T) {
 	for bound, want := range map[danger.Bound]string{danger.NotMoreThan: "not more than 000.2°T, that is, to the left of it", danger.NotLessThan: "not less than 000.3°T, that is, to the right of it"} {
 		c := danger.ClearingBearing{Mark: orlesk, Limit: fixtest.True(0.25), Bound: bound}
@@ -222,7 +222,7 @@ func TestDangerAngleWorking(t *testing.T) {
 	}
 }
 
-// dgSubtends is the angle between two marks from a place.
+// dgSubtends returns the angle between two marks from a place.
 func dgSubtends(from, a, b angle.Position) angle.Angle {
 	return dgTrue(from, a).Sub(dgTrue(from, b)).Abs()
 }
@@ -260,7 +260,7 @@ func TestHorizontalAngleKeepsMargin(t *testing.T) {
 				t.Fatalf("%v is %v %v, and %.0f m off the danger: want %.0f", a, d.Bound, d.Limit, off, margin)
 			}
 		}
-		// The limit is met on the margin itself.
+		// The limit is reached on the circle of the margin.
 		best := math.Inf(1)
 		for i := range 180 {
 			a := dgSubtends(fixtest.From(rock, float64(i)*2, margin), left.Position, right.Position)

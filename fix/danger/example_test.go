@@ -16,8 +16,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// Heading for Minnow Ledge beacon the Quillon leaves a rock to starboard, by three
-// cables.
+// The Quillon heads for Minnow Ledge beacon and leaves a rock three cables to starboard.
 func ExampleNewClearingBearing() {
 	rock := angle.MustParsePosition("47°04.6′N 019°09.0′W")
 	clearing, err := danger.NewClearingBearing(minnow, rock, 3*sailing.Cable, angle.Starboard)
@@ -52,8 +51,7 @@ func ExampleNewClearingBearing() {
 	// false true
 }
 
-// The Quillon lies to 45 m of chain; from the bow roller to the bottom there are 9 m at
-// low water.
+// The Quillon lies to 45 m of chain. The bow roller is 9 m above the bottom at low water.
 func ExampleNewAnchorWatch() {
 	anchor := angle.MustParsePosition("47°07.60′N 019°01.20′W")
 	watch, err := danger.NewAnchorWatch(anchor, danger.SwingingCircle{Cable: 45, Height: 9, Length: 11, Margin: 15})
@@ -72,8 +70,8 @@ func ExampleNewAnchorWatch() {
 	// Orlesk Head light bears between 043.8°T and 047.6°T
 }
 
-// To pass outside a rock off Orlesk Head the angle between the light and the beacon is
-// kept not more than the limit, by sextant held level.
+// To pass outside a rock off Orlesk Head, keep the horizontal sextant angle between the light
+// and the beacon not more than the limit.
 func ExampleHorizontalAngle() {
 	rock := angle.MustParsePosition("47°04.0′N 019°03.5′W")
 	limit, err := danger.HorizontalAngle(minnow, orlesk, rock, 5*sailing.Cable, danger.Outside)

@@ -41,12 +41,12 @@ var (
 
 const plMile = sailing.NauticalMile
 
-// plBears is how a mark bears from a place, and how far off it is, by rhumb line.
+// plBears returns the bearing and the distance of a mark from a place by rhumb line.
 func plBears(m fix.Mark, from angle.Position) sailing.Run {
 	return sailing.WGS84().Rhumb(from, m.Position)
 }
 
-// plBearing returns a bearing of a mark from a place, off by some degrees.
+// plBearing returns a bearing of a mark from a place, wrong by some degrees.
 func plBearing(m fix.Mark, from angle.Position, off, sigma float64) fix.Line {
 	return fix.Bearing(m, plBears(m, from).Course.Add(angle.Must(angle.Degrees(off))), fixtest.Sigma(sigma))
 }
@@ -115,7 +115,7 @@ func TestPlotGolden(t *testing.T) {
 		}
 		// A checkout may have turned the line ends.
 		if got != strings.ReplaceAll(string(want), "\r\n", "\n") {
-			t.Errorf("%s is drawn otherwise; see go test -update", path)
+			t.Errorf("%s has changed; run go test -update and look at it", path)
 		}
 	}
 }
