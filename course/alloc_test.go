@@ -16,7 +16,7 @@ var (
 	keptError   error
 )
 
-// onBoard is what the Quillon converts with: her card of 24 rows, and a
+// onBoard is what the Quillon converts with: its card of 24 rows, and a
 // variation known or from a rose.
 func onBoard() (known, byRose course.With) {
 	card := quillon()

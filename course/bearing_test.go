@@ -9,7 +9,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// onNorthEast is the Quillon heading 045°C, where her deviation is 2°30′E, in a
+// onNorthEast is the Quillon heading 045°C, where its deviation is 2°30′E, in a
 // variation of 2°W.
 func onNorthEast(t testing.TB) course.Heading {
 	t.Helper()
@@ -51,7 +51,7 @@ func TestBearingsWorkedByHand(t *testing.T) {
 
 // The classic slip would give another answer here: on 300° the card says 4°W,
 // on the heading of 045°C it says 2°30′E.
-func TestTheDeviationOfTheBearingWouldBeWrong(t *testing.T) {
+func TestDeviationIsNotThatOfTheBearing(t *testing.T) {
 	h := onNorthEast(t)
 	of, err := quillon().OnCompass(angle.CompassFrom(300 * deg))
 	if err != nil || of.Angle() != -4*deg {
@@ -63,8 +63,8 @@ func TestTheDeviationOfTheBearingWouldBeWrong(t *testing.T) {
 	}
 }
 
-// A hand-bearing compass held clear of the vessel's magnetism knows nothing of
-// her deviation.
+// A hand-bearing compass clear of the vessel's magnetism does not have the deviation of its
+// compass.
 func TestAMagneticBearingIsTheSameOnEveryHeading(t *testing.T) {
 	for c := angle.Angle(0); c < turn; c += 5 * deg {
 		h, err := course.FromCompass(angle.CompassFrom(c), course.With{Variation: variation.West(2 * deg), Deviation: quillon()})
@@ -78,7 +78,7 @@ func TestAMagneticBearingIsTheSameOnEveryHeading(t *testing.T) {
 }
 
 // Bearings may be taken on a heading that was given by true or by magnetic.
-func TestBearingsOnAHeadingHoweverGiven(t *testing.T) {
+func TestBearingsOnAnyHeading(t *testing.T) {
 	w := course.With{Variation: variation.West(2 * deg), Deviation: deviation.East(3 * deg)}
 	byTrue, err1 := course.FromTrue(angle.TrueFrom(46*deg), w)
 	byMagnetic, err2 := course.FromMagnetic(angle.MagneticFrom(48*deg), w)
@@ -94,8 +94,8 @@ func TestBearingsOnAHeadingHoweverGiven(t *testing.T) {
 	}
 }
 
-// What a true bearing shares with others is by how it was taken.
-func TestWhatABearingWasConvertedWith(t *testing.T) {
+// How a bearing was taken decides which uncertainties it shares with others.
+func TestConversionUncertainties(t *testing.T) {
 	sigma := func(degrees float64) angle.Uncertainty {
 		return angle.Must(angle.StandardUncertainty(angle.Must(angle.Degrees(degrees))))
 	}

@@ -31,7 +31,7 @@ var cardOfQuillon = angle.Must(deviation.ReadTable(strings.NewReader(`compass,de
 `)))
 
 // What the Quillon converts with in Orlesk Bay on a summer morning: the rose printed
-// on the chart, and her card.
+// on the chart, and its card.
 var inOrleskBay = course.With{
 	Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"),
 	Deviation: cardOfQuillon,

@@ -61,16 +61,16 @@ func TestConversionsWorkedByHand(t *testing.T) {
 	}
 }
 
-// The deviation of a course by true is that of the compass heading it comes to,
-// not that of the true one, and not that of the magnetic one either.
-func TestTheDeviationIsSolvedFor(t *testing.T) {
+// The deviation of a true course is that of the compass heading in the result, not that of
+// the true or the magnetic heading.
+func TestDeviationIsThatOfTheResult(t *testing.T) {
 	var rows []deviation.Row[angle.Compass]
 	for i, d := range []angle.Angle{0, 20, 0, -20, 0, 20, 0, -20} {
 		rows = append(rows, deviation.Row[angle.Compass]{
 			Heading: angle.CompassFrom(angle.Angle(i) * 45 * deg), Deviation: deviation.East(d * deg)})
 	}
 	w := course.With{Variation: variation.West(13 * deg), Deviation: angle.Must(deviation.NewTable(rows))}
-	// On 018°C the deviation is 20° × 18/45 = 8°E, so that she heads 026°M and,
+	// On 018°C the deviation is 20° × 18/45 = 8°E, so that the vessel heads 026°M and,
 	// with 13°W, 013°T. On 013°C it would be 5°47′E, on 026°C 11°33′E.
 	h, err := course.FromTrue(angle.TrueFrom(13*deg), w)
 	if err != nil {
@@ -129,7 +129,7 @@ func TestUncertaintyIsStatedOnlyIfBothPartsAre(t *testing.T) {
 	}
 }
 
-// A source that counts on being asked for the vessel's place and date.
+// A source that checks the position and the date that it receives.
 type placed struct {
 	at *angle.Position
 	on *time.Time
@@ -158,8 +158,8 @@ func TestTheVariationIsThatOfThePlaceAndDate(t *testing.T) {
 	asked("compass", err)
 }
 
-// What is weak about the deviation is said beside what is weak about the variation.
-func TestAHeadingWarnsOfItsDeviationToo(t *testing.T) {
+// Warnings of the deviation stand beside those of the variation.
+func TestWarningsIncludeTheDeviation(t *testing.T) {
 	rows := []deviation.Row[angle.Compass]{{Heading: angle.CompassFrom(5 * deg), Deviation: deviation.East(8 * deg)}}
 	for h := angle.Angle(0); h < turn; h += 45 * deg {
 		rows = append(rows, deviation.Row[angle.Compass]{Heading: angle.CompassFrom(h), Deviation: deviation.East(2 * deg)})

@@ -56,12 +56,12 @@ var (
 	day       = time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)
 )
 
-// quillon returns her card.
+// quillon returns its card.
 func quillon() *deviation.Table {
 	return angle.Must(deviation.ReadTable(strings.NewReader(quillonCard)))
 }
 
-// unsure returns her card with no uncertainty stated.
+// unsure returns its card with no uncertainty stated.
 func unsure() *deviation.Table { return quillon().WithUncertainty(angle.Uncertainty{}) }
 
 func orleskRose() variation.Rose { return variation.MustParseLegend("3°50′W 2014 (9′E)") }

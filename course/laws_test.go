@@ -70,7 +70,7 @@ func heading(t *rapid.T, w course.With) course.Heading {
 	return fromCompass(t, anyCompass().Draw(t, "compass"), w)
 }
 
-func TestWhatIsSetToSteerIsWhatIsMadeGood(t *testing.T) {
+func TestCourseToSteerConvertsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, _ := withCard(t)
 		set := anyTrue().Draw(t, "true")
@@ -84,7 +84,7 @@ func TestWhatIsSetToSteerIsWhatIsMadeGood(t *testing.T) {
 	})
 }
 
-func TestWhatIsReadIsWhatIsSteeredAgain(t *testing.T) {
+func TestCompassHeadingConvertsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, _ := withCard(t)
 		read := anyCompass().Draw(t, "compass")
@@ -131,7 +131,7 @@ func TestInAMirrorEastIsWest(t *testing.T) {
 	})
 }
 
-func TestNothingButTheCardKnowsWhereNorthIs(t *testing.T) {
+func TestTurnedInputsTurnTheResult(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, c := withCard(t)
 		by := between(0, turn).Draw(t, "turn")
@@ -276,9 +276,9 @@ func TestUncertaintiesCombineAsTheRootOfTheSumOfSquares(t *testing.T) {
 	})
 }
 
-// The comment on Heading.Uncertainty leaves out how the deviation varies with
-// the heading, and bounds what that comes to.
-func TestOnAGentleCardAnUncertainHeadingAddsATenthAtMost(t *testing.T) {
+// Heading.Uncertainty leaves out that an uncertain heading makes its deviation uncertain.
+// Its comment states the maximum of that part.
+func TestUncertainHeadingAddsAtMostATenth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := cardWithin(0.1).Draw(t, "card")
 		if c.by == deviation.ByMagnetic {

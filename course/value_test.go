@@ -22,7 +22,7 @@ func TestAHeadingAndABearingPrintByTheThreeNorths(t *testing.T) {
 	}
 }
 
-func TestHeadingsAndBearingsAreEqualByWhatTheySay(t *testing.T) {
+func TestEqualComparesDirections(t *testing.T) {
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), known("4°W", "2°E")))
 	again := angle.Must(course.FromCompass(h.Compass(), known("4°W", "2°E")))
 	other := angle.Must(course.FromTrue(angle.MustParseTrue("113"), known("4°W", "2°E")))
@@ -61,7 +61,7 @@ func (f changeable) VariationAt(angle.Position, time.Time) (variation.Variation,
 	return variation.East(angle.Angle(*f.asked) * angle.Degree), nil
 }
 
-func TestASheetSaysThatItsSourceHasComeToSomethingElse(t *testing.T) {
+func TestWorkingSaysThatItsSourceChanged(t *testing.T) {
 	w := known("4°W", "2°E")
 	w.Variation, w.At, w.On = changeable{new(int)}, &offOrlesk, day
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), w))

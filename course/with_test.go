@@ -21,7 +21,7 @@ func everyWay(w course.With) map[string]func() (course.Heading, error) {
 	}
 }
 
-func TestAMissingSourceIsSaid(t *testing.T) {
+func TestMissingSourceIsRefused(t *testing.T) {
 	for _, c := range []struct {
 		name    string
 		with    course.With
@@ -83,7 +83,7 @@ func TestTheErrorOfASourceIsPassedOn(t *testing.T) {
 	}
 }
 
-func TestAYearNoRoseIsGoodForIsRefused(t *testing.T) {
+func TestYearBeyondARoseIsRefused(t *testing.T) {
 	w := course.With{Variation: orleskRose(), Deviation: quillon(), On: time.Date(1200, time.May, 1, 0, 0, 0, 0, time.UTC)}
 	for from, convert := range everyWay(w) {
 		_, err := convert()
@@ -93,8 +93,8 @@ func TestAYearNoRoseIsGoodForIsRefused(t *testing.T) {
 	}
 }
 
-// A date left out is not the year 1: it is missing, but where it has no part.
-func TestADateLeftOutIsMissing(t *testing.T) {
+// A missing date is not the year 1. It is an error if the source needs it.
+func TestMissingDateIsRefused(t *testing.T) {
 	rose := orleskRose()
 	v := variation.West(4 * deg)
 	for name, c := range map[string]struct {
@@ -102,7 +102,7 @@ func TestADateLeftOutIsMissing(t *testing.T) {
 		always bool
 	}{
 		"a known variation": {v, true}, "pointer to a variation": {&v, true}, "a rose": {rose, false}, "pointer to a rose": {&rose, false},
-		"a chart": {orleskChart(t), false}, "a source of one's own": {silent{}, false}, "a field model": {wmm.WMM2025(), false},
+		"a chart": {orleskChart(t), false}, "your own source": {silent{}, false}, "a field model": {wmm.WMM2025(), false},
 	} {
 		for from, convert := range everyWay(course.With{Variation: c.source, Deviation: deviation.None(), At: &offOrlesk}) { // On forgotten
 			_, err := convert()
@@ -158,7 +158,7 @@ func TestNilPointerIsNoSource(t *testing.T) {
 	}
 }
 
-// A caller who changes the position afterwards does not change the working.
+// Changing the position after the conversion does not change the working.
 func TestHeadingKeepsItsPosition(t *testing.T) {
 	at, asked := offOrlesk, angle.Position{}
 	var on time.Time
@@ -170,8 +170,8 @@ func TestHeadingKeepsItsPosition(t *testing.T) {
 	}
 }
 
-// A position left out is not taken for the one at 0° N 0° E.
-func TestAPlaceLeftOutIsNotGuessed(t *testing.T) {
+// A missing position is not taken as 0° N 0° E.
+func TestMissingPositionIsRefused(t *testing.T) {
 	var at angle.Position
 	var on time.Time
 	rose := orleskRose()
@@ -181,7 +181,7 @@ func TestAPlaceLeftOutIsNotGuessed(t *testing.T) {
 		everywhere bool
 	}{
 		"a known variation": {v, true}, "a rose": {rose, true}, "pointer to a variation": {&v, true}, "pointer to a rose": {&rose, true},
-		"a chart": {orleskChart(t), false}, "a source of one's own": {placed{&at, &on}, false}, "a field model": {wmm.WMM2025(), false},
+		"a chart": {orleskChart(t), false}, "your own source": {placed{&at, &on}, false}, "a field model": {wmm.WMM2025(), false},
 	} {
 		w := course.With{Variation: c.source, Deviation: deviation.None(), On: day} // At forgotten
 		said := w
@@ -201,7 +201,7 @@ func TestAPlaceLeftOutIsNotGuessed(t *testing.T) {
 	}
 }
 
-func TestAHeadingTheCompassShowsOnSeveralIsRefused(t *testing.T) {
+func TestAmbiguousCompassHeadingIsRefused(t *testing.T) {
 	byCompass := course.With{Variation: variation.East(0), Deviation: wild(angle.CompassFrom)}
 	byMagnetic := course.With{Variation: variation.East(0), Deviation: wild(angle.MagneticFrom)}
 
@@ -255,9 +255,8 @@ func TestATableWithoutRowsIsRefused(t *testing.T) {
 	}
 }
 
-// A compass taken to have no deviation is said to have none, and that for
-// certain.
-func TestNoDeviationIsSaid(t *testing.T) {
+// [deviation.None] is a certain deviation of zero.
+func TestNoDeviation(t *testing.T) {
 	h, err := course.FromTrue(angle.TrueFrom(90*deg), course.With{
 		Variation: variation.West(4 * deg).WithUncertainty(sigma(deg / 2)), Deviation: deviation.None()})
 	if err != nil {

@@ -219,7 +219,7 @@ func TestKeysOfTheSteps(t *testing.T) {
 
 // The figures of the steps are those of the heading, not rounded; only the
 // course to steer is.
-func TestNothingIsRoundedButTheCourseToSteer(t *testing.T) {
+func TestOnlyTheCourseToSteerIsRounded(t *testing.T) {
 	w := course.With{Variation: variation.MustParse("4°15.37′W"), Deviation: unsure()}
 	h := given(t, "112.123456T", w)
 	s := h.Working().Steps
@@ -240,9 +240,8 @@ func TestNothingIsRoundedButTheCourseToSteer(t *testing.T) {
 	}
 }
 
-// Half a turn exactly is still the sum, and is named E whichever way it is come
-// by.
-func TestTheErrorOfHalfATurnIsTheSum(t *testing.T) {
+// A sum of exactly half a turn is named E.
+func TestErrorOfHalfATurn(t *testing.T) {
 	for _, w := range []course.With{known("150E", "30E"), known("150W", "30W")} {
 		step, _ := given(t, "112T", w).Working().Steps.Find("compass error")
 		if step.Value != "180°00′E" || step.How != "variation and deviation have the same name: added" {
@@ -301,7 +300,7 @@ func (f fickle) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 	return deviation.East(2 * deg), f.answer()
 }
 
-func TestASourceThatNoLongerExplainsIsSaidToo(t *testing.T) {
+func TestSourceThatNoLongerAnswers(t *testing.T) {
 	once := 1
 	h := given(t, "100C", course.With{Variation: fickle{&once}, Deviation: deviation.None(), At: &offOrlesk, On: day})
 	if step, _ := h.Working().Steps.Find("variation"); step.How != "the source no longer explains it: not any more" || step.Value != "5°00′W" {

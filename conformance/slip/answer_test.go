@@ -58,8 +58,8 @@ func TestAnswersAreReadAsTheyAreWritten(t *testing.T) {
 	}
 }
 
-// TestAnAnswerWithoutItsNameIsNotTakenForEither refuses bare figures, and more than there is.
-func TestAnAnswerWithoutItsNameIsNotTakenForEither(t *testing.T) {
+// TestAnswerWithoutNameIsRefused also refuses figures beyond the range.
+func TestAnswerWithoutNameIsRefused(t *testing.T) {
 	variations := angle.Must(NewRose(variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026))
 	latitudes := angle.Must(NewLatitude(angle.Must(angle.LatitudeDegrees(51)), sailing.Run{Course: angle.MustParseTrue("300"), Distance: 40 * sailing.NauticalMile}))
 	for _, p := range []Problem{variations, latitudes} {
@@ -90,7 +90,7 @@ func TestARefusalHoldsTheWholeText(t *testing.T) {
 	}
 }
 
-// TestTheRightAnswerIsNotListedAsASlip looks for it on the pages of answers.
+// The pages of answers do not list the right answer as a slip.
 func TestTheRightAnswerIsNotListedAsASlip(t *testing.T) {
 	problems := drawn(t)
 	for i, part := range Answers("", problems).Parts {
@@ -108,8 +108,8 @@ func TestTheRightAnswerIsNotListedAsASlip(t *testing.T) {
 	}
 }
 
-// TestExercisesRoundAlikeForTheCareful holds their answers off the edge of the rounding.
-func TestExercisesRoundAlikeForTheCareful(t *testing.T) {
+// TestAnswersAreNotNearATie: less careful working gives the same rounded answer.
+func TestAnswersAreNotNearATie(t *testing.T) {
 	for _, p := range drawn(t) {
 		for _, off := range []float64{-0.099, 0.099} {
 			if got := p.Print(p.Answer() + off*p.Rounding); got != p.Print(p.Answer()) {
@@ -119,9 +119,9 @@ func TestExercisesRoundAlikeForTheCareful(t *testing.T) {
 	}
 }
 
-// TestTheWayOfASlipIsSaid tells too many years from too few, and says neither where both
-// come to the answer.
-func TestTheWayOfASlipIsSaid(t *testing.T) {
+// TestVariantOfASlip tells too many years from too few. If both explain the answer, it names
+// neither.
+func TestVariantOfASlip(t *testing.T) {
 	rose := angle.Must(NewRose(variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026))
 	for answer, want := range map[float64]string{-(4 + 56.0/60): "one year too many", -(5 + 20.0/60): "one year too few", -(3 + 8.0/60): "ten years too many", -(7 + 8.0/60): "ten years too few"} {
 		d := rose.Diagnose(answer)
@@ -138,8 +138,8 @@ func TestTheWayOfASlipIsSaid(t *testing.T) {
 	}
 }
 
-// TestFiguresAreThoseWritten transposes the figures of degrees and minutes, not of all
-// minutes together, and never to what is no direction.
+// TestFiguresAreThoseWritten transposes the figures of degrees and minutes as written, and never to
+// an invalid direction.
 func TestFiguresAreThoseWritten(t *testing.T) {
 	rose := angle.Must(NewRose(variation.MustParseLegend("10°05′W 2018 (10′W)"), 2026)) // 11°25′W
 	if e := rose.Diagnose(-(11 + 52.0/60)); len(e.Causes) != 1 || !slices.Equal(e.Causes[0].Slips, []Kind{FiguresTransposed}) {
@@ -152,14 +152,14 @@ func TestFiguresAreThoseWritten(t *testing.T) {
 	}
 	made := angle.Must(NewTrueCourse(angle.MustParseCompass("059"), in2026(variation.MustParseLegend("0°E 2026 (0′)"), deviation.None())))
 	for _, c := range made.Slips() {
-		if c.Slips[0] == FiguresTransposed && c.Answer != 95 { // 509° is none
+		if c.Slips[0] == FiguresTransposed && c.Answer != 95 { // 509° is not a direction
 			t.Errorf("059 transposed to %v", c.Answer)
 		}
 	}
 }
 
-// TestTheQuestionHoldsTheFiguresThatAreWorkedWith asks with finer figures than are usual.
-func TestTheQuestionHoldsTheFiguresThatAreWorkedWith(t *testing.T) {
+// TestQuestionHasAllFigures uses finer figures than usual.
+func TestQuestionHasAllFigures(t *testing.T) {
 	p := angle.Must(NewRun(5.26*sailing.Knot, 10*time.Hour))
 	if want := "A vessel makes 5.26 kn for 10 h 00 min. What is the distance run, to a tenth of a mile?"; p.Question != want {
 		t.Errorf("%s", p.Question)
@@ -171,8 +171,8 @@ func TestTheQuestionHoldsTheFiguresThatAreWorkedWith(t *testing.T) {
 	}
 }
 
-// TestTheOtherWayAndDecimalsAreSlips steers the reciprocal, and writes 5°08′ as 5.08°.
-func TestTheOtherWayAndDecimalsAreSlips(t *testing.T) {
+// TestReciprocalAndDecimals steers the reciprocal, and writes 5°08′ as 5.08°.
+func TestReciprocalAndDecimals(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
 	k := in2026(rose, deviation.None()) // 5°08′W
 	toSteer := angle.Must(NewToSteer(angle.MustParseTrue("230"), k))

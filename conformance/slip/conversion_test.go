@@ -114,7 +114,7 @@ func TestSlipsInTheAnnualChange(t *testing.T) {
 
 // 112°T is 132°M by 20°W. With the variation the wrong way the vessel would head 092°M, and there
 // the card has more than on the right heading: two wrong answers by one slip.
-func TestTheDeviationMayBeLookedUpOnTheWrongHeading(t *testing.T) {
+func TestDeviationForTheWrongHeading(t *testing.T) {
 	p := angle.Must(slip.NewToSteer(angle.MustParseTrue("112"), course.With{Variation: variation.West(20 * deg), Deviation: cardOfQuillon}))
 	right := angle.Must(cardOfQuillon.OnMagnetic(angle.MagneticFrom(132 * deg))).Angle()
 	wrong := angle.Must(cardOfQuillon.OnMagnetic(angle.MagneticFrom(92 * deg))).Angle()
@@ -136,7 +136,7 @@ func TestTheDeviationMayBeLookedUpOnTheWrongHeading(t *testing.T) {
 }
 
 // The year is that of the date in UTC, as package course counts it.
-func TestTheYearOfARoseIsThatOfUTC(t *testing.T) {
+func TestYearOfARoseIsInUTC(t *testing.T) {
 	with := in2026(t, "3°50′W 2014 (9′E)")
 	with.On = time.Date(2026, time.December, 31, 22, 0, 0, 0, time.FixedZone("west of UTC", -5*3600))
 	p := angle.Must(slip.NewToSteer(angle.MustParseTrue("100"), with))

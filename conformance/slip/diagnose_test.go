@@ -32,8 +32,7 @@ func firstSlips(d Diagnosis) []Kind {
 }
 
 // With track 210°, 5 kn and a stream of 070° 1.8 kn the course to steer is 223°. A learner
-// who lays the 5 knots along the track gets 220°, and was once told of the stream and of
-// an answer ten off.
+// who lays the 5 knots along the track gets 220°.
 func TestSpeedAlongTheTrackIsNamed(t *testing.T) {
 	p := angle.Must(NewToSteerThroughStream(angle.MustParseTrue("210"), 5*sailing.Knot, stream.Stream{Set: angle.MustParseTrue("070"), Rate: 1.8 * sailing.Knot}, stream.Leeway{}))
 	if d := told(t, p, "220"); !slices.Equal(firstSlips(d), []Kind{SpeedAlongTrack}) || !d.Certain() {
@@ -41,8 +40,8 @@ func TestSpeedAlongTheTrackIsNamed(t *testing.T) {
 	}
 }
 
-// Rounded figures are told before slips that are rarer, and before pairs.
-func TestRoundingIsToldBeforeRarerSlips(t *testing.T) {
+// Rounding is listed before rarer slips and before pairs.
+func TestRoundingComesBeforeRarerSlips(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
 	for answer, want := range map[string][]Kind{
 		"5°W":    {RoundedTooFar},
@@ -57,8 +56,8 @@ func TestRoundingIsToldBeforeRarerSlips(t *testing.T) {
 			t.Errorf("%s: %v", answer, d)
 		}
 	}
-	// Worked with 7°W, not brought up to date, on every course: never told first, or for
-	// certain, of a miscounted year or of minutes at a hundred.
+	// Worked with 7°W, not brought up to date, on every course: never first, or for
+	// certain, a miscounted year or of minutes at a hundred.
 	for degrees := range angle.Angle(360) {
 		track := angle.TrueFrom(degrees*angle.Degree + 15*angle.Minute)
 		p := angle.Must(NewToSteer(track, in2026(rose, deviation.East(3*angle.Degree+30*angle.Minute))))
@@ -85,7 +84,7 @@ func TestOldNameKeptThroughZeroIsNamed(t *testing.T) {
 	}
 }
 
-// What is written in another usual form is read.
+// Answers in other usual forms are read.
 func TestUsualFormsOfAnswersAreRead(t *testing.T) {
 	dlong := angle.Must(NewDLong(angle.Latitude{}, 1852))
 	run := angle.Must(NewRun(3, time.Hour))

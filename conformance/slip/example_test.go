@@ -33,7 +33,7 @@ var cardOfQuillon = angle.Must(deviation.ReadTable(strings.NewReader(`compass,de
 330,4°W
 `)))
 
-// What the Quillon converts with off Orlesk Head: the rose printed on the chart, and its
+// The sources for the Quillon off Orlesk Head: the rose printed on the chart, and its
 // card.
 var offOrleskHead = course.With{
 	Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"),

@@ -9,8 +9,8 @@ import (
 	"lubberline.example/conformance/slip"
 )
 
-// An answer that is no figure of the problem's form is refused with a typed error of few
-// words, at whatever length.
+// An answer that is not a figure of the problem's form is refused with a short typed error,
+// even if the answer is long.
 func TestHostileAnswers(t *testing.T) {
 	texts := []string{"", "\x00", "\x001", "1\x002", "\xff", "\xff\xfe1\x00", "\ufeff1", "NaN", "Inf", "+infinity", "-1e308", "1e309", "0x1p3", "0x1p3 M", "0x_1′E", "1_000", "٤"}
 	for _, unit := range []string{"\x00", "x", "T", "′", "M", " M", "N "} {

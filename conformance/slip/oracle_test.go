@@ -29,8 +29,7 @@ func (m mistakes) has(k slip.Kind) bool {
 }
 
 // A student works the sum the long way, and may do parts of it wrongly. It is the slow,
-// obvious twin of the problems: whatever it comes to by a slip must be found, and nothing
-// else.
+// obvious twin of the problems: each slip that gives the answer must be found, and no other.
 type student struct {
 	with     course.With
 	printed  angle.Angle // the variation as printed, or as it is known
@@ -97,7 +96,7 @@ func deviationBy(m mistakes, d deviation.Deviation) angle.Angle {
 	return times(m, roundedFirst(m, d.Angle()), slip.DeviationWrongWay, slip.DeviationLeftOut, slip.DeviationTwice)
 }
 
-// work returns what the student comes to, before the slips of mere figures.
+// work returns the student's answer, before slips in figures.
 func (s student) work(m mistakes) (answer angle.Angle, ok bool) {
 	card := s.with.Deviation
 	switch s.problem {
@@ -177,7 +176,7 @@ func (s student) ways() map[slip.Kind]int {
 	return ways
 }
 
-// comesTo is what each slip comes to, in degrees.
+// comesTo returns the answers of each slip, in degrees.
 func (s student) comesTo() map[slip.Kind][]float64 {
 	out := map[slip.Kind][]float64{}
 	for kind, ways := range s.ways() {
@@ -246,10 +245,10 @@ func enrol(t *rapid.T) student {
 	return s
 }
 
-// apart is how far two directions are apart.
+// apart returns the angle between two directions.
 func apart(a, b float64) float64 { return math.Abs(math.Remainder(a-b, 360)) }
 
-// hair is what float64 may put a boundary off.
+// hair is the maximum error of a boundary in float64.
 const hair = 1e-6
 
 // explains reports whether a slip that comes to a figure explains an answer to the whole

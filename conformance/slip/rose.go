@@ -16,7 +16,7 @@ func NewRose(rose variation.Rose, year int) (Problem, error) {
 		return Problem{}, err
 	}
 	if _, stated := rose.Change.PerYear(); !stated {
-		return Problem{}, &Error{Reason: "the rose states no annual change: want one, or variation.NoChange"}
+		return Problem{}, &Error{Reason: "the rose states no annual change: give one, or variation.NoChange"}
 	}
 	return Problem{
 		Topic:    "variation",

@@ -12,8 +12,8 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// orNaN turns a working that can fail into one that gives NaN: with some slips there
-// is no answer.
+// orNaN turns a working that can return an error into one that returns NaN. Some slips have
+// no answer.
 func orNaN(work func(*calculation) (float64, error)) func(*calculation) float64 {
 	return func(c *calculation) float64 {
 		x, err := work(c)
@@ -30,7 +30,7 @@ func orNaN(work func(*calculation) (float64, error)) func(*calculation) float64 
 // [*Error].
 func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.Stream, leeway stream.Leeway) (Problem, error) {
 	if leeway.Angle < 0 || leeway.Angle > stream.MaxLeeway {
-		return Problem{}, &Error{Reason: fmt.Sprintf("leeway %s: want from 0° to %s", leeway, stream.MaxLeeway)}
+		return Problem{}, &Error{Reason: fmt.Sprintf("leeway %s: give an angle from 0° to %s", leeway, stream.MaxLeeway)}
 	}
 	work := func(c *calculation) (float64, error) {
 		s := flow
@@ -95,8 +95,8 @@ func leewayText(a angle.Angle) string {
 	return a.String()
 }
 
-// besideTheTrack is the course that comes of a stream triangle in which the speed through
-// the water is laid off along the track, where the speed made good belongs.
+// besideTheTrack returns the course from a wrong stream triangle: the speed through the water
+// is drawn along the track, in place of the speed made good.
 func besideTheTrack(track angle.True, speed sailing.Speed, flow stream.Stream) (angle.True, error) {
 	along := flow.Set.Sub(track)
 	rate := flow.Rate.Knots()
@@ -224,7 +224,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 			if does && swapped == 1 {
 				to = -to
 			}
-			c.step(working.Step{Key: "to", What: "Latitude of arrival", Value: Problem{Form: NorthSouth, Rounding: 0.1 / 60}.Print(to.Degrees()), Number: to.Degrees(), Unit: "degrees, north positive", How: "the sum, with the names' signs"})
+			c.step(working.Step{Key: "to", What: "Latitude of arrival", Value: Problem{Form: NorthSouth, Rounding: 0.1 / 60}.Print(to.Degrees()), Number: to.Degrees(), Unit: "degrees, north positive", How: "the sum; south is negative"})
 			return to.Degrees()
 		},
 	}, nil

@@ -52,7 +52,7 @@ func readings(d interface {
 
 func listed(r [3]string) string { return r[0] + ", " + r[1] + " and " + r[2] }
 
-// northsText says where the norths are.
+// northsText describes the three norths in words.
 func northsText(h course.Heading) string {
 	from := func(east angle.Angle) string {
 		switch amount := fmt.Sprintf("%.0v", east.Abs()); {
@@ -86,8 +86,8 @@ const (
 	dialSize               = 120.0
 	dialRing               = 32.0 // radius of the graduated circle
 	dialFigures            = 26.0
-	dialNorth              = 36.0 // how far the rays of the norths go
-	dialReach              = 38.5 // how far those of directions go
+	dialNorth              = 36.0 // length of the rays of the norths
+	dialReach              = 38.5 // length of the rays of directions
 	dialVariation          = 21.0 // radius of the arcs
 	dialDeviation          = 14.0
 	dialText               = 3.0 // size of most text
@@ -145,7 +145,7 @@ func writeDial(w io.Writer, d *dial) error {
 	return err
 }
 
-// eastWest is an angle as it is written on the dial.
+// eastWest prints an angle for the dial.
 func eastWest(east angle.Angle) string {
 	if east.Round(angle.Minute) == 0 {
 		return "0°"
@@ -153,7 +153,7 @@ func eastWest(east angle.Angle) string {
 	return east.EastWest()
 }
 
-// dialAt is a spot of the dial, by degrees from true north.
+// dialAt returns a spot of the dial, by degrees from true north.
 func dialAt(degrees, radius float64) drawing.Spot {
 	sin, cos := math.Sincos(degrees * dialDegree)
 	return drawing.At(60+radius*sin, 57-radius*cos)
@@ -196,10 +196,9 @@ func (d *dial) arrow(degrees, tip, length, half float64) {
 }
 
 // arc draws the angle from one north to the next, with an arrowhead at the end.
-// Where there is no room for one the arc is shown as engineers show a short length,
-// between two arrowheads from outside. An angle of zero has none. It
-// returns the spot that a name belongs to; of two ends the one clockwise (+1) or
-// anticlockwise (-1).
+// A short arc is shown between two arrowheads from outside. An angle of zero has no arc. It
+// returns the spot for the name; end chooses the clockwise (+1) or the anticlockwise (-1)
+// end of a short arc.
 func (d *dial) arc(class string, from, to, radius, end float64) drawing.Spot {
 	const head = 2.4
 	size := head / radius / dialDegree // degrees that an arrowhead takes
@@ -236,7 +235,7 @@ func (d *dial) arc(class string, from, to, radius, end float64) drawing.Spot {
 	return dialAt((from+to)/2, radius)
 }
 
-// key tells the rays of the norths apart.
+// key draws the key to the rays of the norths.
 func (d *dial) key() {
 	for i, n := range dialNorths {
 		x := 3 + 38*float64(i)

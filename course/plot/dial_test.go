@@ -217,7 +217,7 @@ func TestDialTextsDoNotOverlap(t *testing.T) {
 	}
 }
 
-// What the dial says is what was worked out.
+// The dial shows the figures of the conversion.
 func TestDialShowsTheFigures(t *testing.T) {
 	texts := func(d drawer) string {
 		_, _, lines := dialTexts(t, dialOf(t, d))
@@ -269,7 +269,7 @@ func TestArcsAreToScale(t *testing.T) {
 	}
 }
 
-// Black, white and greys alone.
+// The dial has only black, white and greys.
 func TestDialHasNoColours(t *testing.T) {
 	paint := regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`)
 	for name, d := range dials(t) {
@@ -295,7 +295,7 @@ func TestDialText(t *testing.T) {
 	}
 }
 
-// full takes nothing.
+// full is a writer that always returns an error.
 type full struct{ calls int }
 
 var errFull = errors.New("disk full")

@@ -6,9 +6,9 @@ import (
 	"lubberline.example/angle/drawing"
 )
 
-// label writes some lines of text for a spot of the dial where they are best read,
-// outside of the ring or within the figures, with a line to the spot if they stand
-// off from it. With a side, east or west of true north, it stands on that side.
+// label writes lines of text for a spot of the dial at the best place, outside the ring or
+// within the figures. If the text is not close to the spot, a line leads to it. If side is
+// not 0, the text is east (positive) or west of true north.
 func (d *dial) label(spot drawing.Spot, outside bool, side float64, lines []string) {
 	width, height := 0.0, 3.4*float64(len(lines))
 	for _, l := range lines {
@@ -25,7 +25,7 @@ func (d *dial) label(spot drawing.Spot, outside bool, side float64, lines []stri
 			if (x+width/2-60)*side < 0 {
 				cost = 200
 			}
-			// Of places as good the first is taken on every machine.
+			// Among equal places take the first, on every machine.
 			if cost += d.cost(b, spot, least-cost); cost < least-1e-6 {
 				best, least = b, cost
 			}
@@ -44,9 +44,8 @@ func (d *dial) label(spot drawing.Spot, outside bool, side float64, lines []stri
 	d.texts(best, lines, ` font-weight="bold"`)
 }
 
-// cost tells how bad a place for a text is: what it covers, what a line to it would
-// cross, and how far it is from its spot.
-// Nothing is added to what is over a limit.
+// cost rates a place for a text; less is better. It counts what the text covers, what the
+// line to it crosses, and the distance from its spot. Above the limit it stops counting.
 func (d *dial) cost(b drawing.Box, spot drawing.Spot, limit float64) float64 {
 	end := nearest(b, spot)
 	gap := math.Hypot(end.X-spot.X, end.Y-spot.Y)
@@ -82,14 +81,14 @@ func (d *dial) cost(b drawing.Box, spot drawing.Spot, limit float64) float64 {
 	return cost
 }
 
-// distances are how far the nearest and the farthest spot of a box are from the
+// distances returns the distances of the nearest and the farthest spot of a box from the
 // middle of the dial.
 func distances(b drawing.Box) (near, far float64) {
 	n := nearest(b, drawing.At(60, 57))
 	return math.Hypot(n.X-60, n.Y-57), math.Hypot(max(60-b.Left, b.Right-60), max(57-b.Top, b.Bottom-57))
 }
 
-// nearest is the spot of the box that is nearest to another.
+// nearest returns the spot of the box that is nearest to s.
 func nearest(b drawing.Box, s drawing.Spot) drawing.Spot {
 	return drawing.At(min(max(s.X, b.Left), b.Right), min(max(s.Y, b.Top), b.Bottom))
 }

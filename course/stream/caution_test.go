@@ -9,7 +9,7 @@ import (
 	"lubberline.example/course/stream"
 )
 
-func TestWhatIsSteeredByHasItsCaution(t *testing.T) {
+func TestWorkingsHaveACaution(t *testing.T) {
 	s := angle.Must(stream.CourseToSteer(trueOf(30), 6*sailing.Knot, streamOf(90, 1)))
 	c := angle.Must(stream.CourseToSteerAcross(offOrlesk, angle.MustParsePosition("47°10′N 019°08′W"), day, 6*sailing.Knot, streamOf(90, 1)))
 	for name, sheet := range map[string]working.Sheet{"steering": s.Working(), "crossing": c.Working()} {

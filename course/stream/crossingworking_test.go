@@ -16,7 +16,7 @@ import (
 
 // The average of a crossing may go well while one hour does not: at 3 knots a stream of 4
 // against the vessel carries it back, and one of 2.5 across sets it off the track.
-func TestHoursThatSetBackOrOffAreSaid(t *testing.T) {
+func TestWarningsOfACrossing(t *testing.T) {
 	north := angle.MustParsePosition("47°08′N 019°08′W") // 10 miles
 	streams := stream.Hourly{Start: day, Streams: []stream.Stream{streamOf(0, 2), streamOf(180, 4), streamOf(90, 2.5), streamOf(270, 2.5), streamOf(0, 3), streamOf(0, 3)}}
 	c := angle.Must(stream.CourseToSteerAcross(offOrlesk, north, day, 3*sailing.Knot, streams))
@@ -46,9 +46,8 @@ func TestHoursThatSetBackOrOffAreSaid(t *testing.T) {
 	}
 }
 
-// A learner can check a crossing by hand: the drifts sum to that of all the streams, the
-// track less that is the distance and the course through the water, the hours sum to the
-// time, and the printed figures agree to what rounding allows.
+// A learner can check a crossing by hand. The drifts add up, the track less their sum is the
+// run through the water, and the hours add up to the time, all to within rounding.
 func TestCrossingCanBeCheckedByHand(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		run := sailing.Run{Course: anyTrue().Draw(t, "track"), Distance: sailing.Distance(rapid.Float64Range(2, 40).Draw(t, "distance")) * sailing.NauticalMile}

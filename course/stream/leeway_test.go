@@ -80,7 +80,7 @@ func TestHeadingsOfExaminationQuestions(t *testing.T) {
 // With the wind on the port side (port tack) leeway is added on the way toward
 // true, on the starboard side taken away (Lectures in Navigation, 1918, Week I,
 // Tuesday lecture).
-func TestTheWindTellsTheSideOfTheLeeway(t *testing.T) {
+func TestWindDecidesTheSideOfTheLeeway(t *testing.T) {
 	for _, c := range []struct {
 		heading, wind float64
 		side          angle.Side
@@ -147,7 +147,7 @@ func TestLeewayIsAwayFromTheWindAndComesBack(t *testing.T) {
 	})
 }
 
-func TestLeewaysThatCanNotBeAreRefused(t *testing.T) {
+func TestInvalidLeewaysAreRefused(t *testing.T) {
 	const neither, most = "to neither side", "write 0 to 45°"
 	for _, c := range []struct {
 		heading, wind float64
@@ -204,7 +204,7 @@ func TestWindAsternDoesNotTurnTheHelm(t *testing.T) {
 }
 
 // A leeway of a few billionths of a second is a number without its unit.
-func TestLeewayWithoutUnitIsSaid(t *testing.T) {
+func TestLeewayWithoutUnitIsWarnedOf(t *testing.T) {
 	_, warnings, err := stream.LeewayOn(trueOf(112), 5, stream.Wind{From: trueOf(200)})
 	if err != nil || len(warnings) != 1 || warnings[0].Kind != stream.LeewayTiny || !strings.Contains(warnings[0].Message, "5*angle.Degree") {
 		t.Errorf("%v, %v", warnings, err)

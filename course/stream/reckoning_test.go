@@ -107,7 +107,7 @@ func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
 	})
 }
 
-func TestARegionLiesAsItsUncertaintiesDo(t *testing.T) {
+func TestEllipseOfOneUncertainty(t *testing.T) {
 	exact := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}
 	run := stream.ReckonedRun{
 		Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: 2 * time.Hour,
@@ -149,8 +149,8 @@ func TestARegionLiesAsItsUncertaintiesDo(t *testing.T) {
 	}
 }
 
-// What is not stated of any part is not stated of the whole.
-func TestWhatIsNotStatedSpreads(t *testing.T) {
+// If one uncertainty is unset, the covariance is unknown.
+func TestUnknownUncertaintyStaysUnknown(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, r := anyEstimate().Draw(t, "from"), anyRun().Draw(t, "run")
 		part := rapid.IntRange(0, 4).Draw(t, "part")
@@ -211,8 +211,8 @@ func TestIndependentRunsAddTheirVariances(t *testing.T) {
 	})
 }
 
-// Of runs made up with normal errors, 95 in 100 end within the ellipse.
-func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
+// Of runs with normal errors, 95 % end within the ellipse.
+func TestEllipseHolds95Percent(t *testing.T) {
 	r := stream.ReckonedRun{
 		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 4 * time.Hour, Stream: streamOf(20, 1.5),
 		Leeway:             stream.Leeway{Angle: 5 * deg, WindSide: angle.Port},
@@ -254,7 +254,7 @@ func TestTheEllipseHoldsNinetyFiveInAHundred(t *testing.T) {
 	}
 }
 
-func TestRunsThatAreNoneAreRefused(t *testing.T) {
+func TestInvalidRunsAreRefused(t *testing.T) {
 	good := stream.ReckonedRun{Heading: trueOf(0), Speed: 6 * sailing.Knot, Lasts: time.Hour}
 	from := stream.Estimate{Position: offOrlesk, Time: day}
 	nan := sailing.Speed(math.NaN())

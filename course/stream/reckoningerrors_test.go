@@ -36,8 +36,8 @@ func shared(r stream.ReckonedRun) stream.ReckonedRun {
 	return r
 }
 
-// One log and one compass are out by as much whether the runs are entered by the hour
-// or at once.
+// The errors of one log and one compass have the same effect if the run is entered at once
+// or hour by hour.
 func TestHourlyRunsHoldAsMuchAsOne(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, atOnce := anyEstimate().Draw(t, "from"), shared(anyRun().Draw(t, "run"))
@@ -79,7 +79,7 @@ func TestCommonErrorsCancelOutAndHome(t *testing.T) {
 	}
 }
 
-// A position that was found anew shares nothing with the runs before it.
+// An estimate made from a fix shares no errors with the runs before.
 func TestFixBeginsAnew(t *testing.T) {
 	r := stream.ReckonedRun{Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: time.Hour, HeadingUncertainty: turnsKnownTo(2 * deg), SpeedUncertainty: knownTo(0.2 * sailing.Knot), StreamUncertainty: knownTo(0)}
 	at := reckoned(t, stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Exactly()}, r, r)
@@ -92,7 +92,7 @@ func TestFixBeginsAnew(t *testing.T) {
 	}
 }
 
-// An estimate that was kept as JSON goes on as the one that was not.
+// An estimate read back from JSON gives the same runs.
 func TestEstimateKeepsWhatItsRunsShare(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := anyRun()

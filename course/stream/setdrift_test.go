@@ -23,8 +23,8 @@ func estimateAt(position string, sigma sailing.Distance) stream.Estimate {
 	return e
 }
 
-// A set and drift out of proportion is said with the likely cause.
-func TestStreamOutOfProportionIsSaid(t *testing.T) {
+// An unlikely rate is warned of, with the likely cause.
+func TestUnlikelyRateIsWarnedOf(t *testing.T) {
 	const here = "47°02′N 019°06′W"
 	for _, c := range []struct {
 		name          string

@@ -193,9 +193,9 @@ func TestToSteerInPlainCases(t *testing.T) {
 	}
 }
 
-// Where a track can't be made good, no heading of a circle makes it good, and none
-// comes nearer than the one given.
-func TestATooStrongStreamLeavesNoHeading(t *testing.T) {
+// If a track cannot be made good, no heading makes it good, and none comes nearer than the
+// one in the error.
+func TestNoHeadingInTooStrongAStream(t *testing.T) {
 	strong := 0
 	rapid.Check(t, func(t *rapid.T) {
 		track, flow := anyTrue().Draw(t, "track"), stream.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0.5, 12).Draw(t, "rate")}
@@ -273,7 +273,7 @@ func TestTooStrongErrorsReadWell(t *testing.T) {
 	}
 }
 
-func TestSpeedsThatAreNoneAreRefused(t *testing.T) {
+func TestInvalidSpeedsAreRefused(t *testing.T) {
 	for _, bad := range []sailing.Speed{-1, -1e-300, sailing.Speed(math.NaN()), sailing.Speed(math.Inf(1)), sailing.Speed(math.Inf(-1)), 1000 * sailing.Knot} {
 		still, badStream := stream.Stream{}, stream.Stream{Rate: bad}
 		good := stream.Motion{Speed: 5}
@@ -316,7 +316,7 @@ func TestToMakeGoodIsTheInverseOfMadeGood(t *testing.T) {
 	if err != nil || s.Water != (stream.Motion{}) {
 		t.Errorf("the stream alone: %v, %v", s.Water, err)
 	}
-	if s, err := stream.MadeGood(motionOf(45, 2), streamOf(225, 2)); err != nil || s.Ground.Speed > 1e-12 { // m/s: the reciprocal's sine is no exact nought
+	if s, err := stream.MadeGood(motionOf(45, 2), streamOf(225, 2)); err != nil || s.Ground.Speed > 1e-12 { // m/s: the reciprocal's sine is not exactly zero
 		t.Errorf("stemming the stream: %v, %v", s.Ground, err)
 	}
 }

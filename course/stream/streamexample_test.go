@@ -69,8 +69,8 @@ func ExampleCourseToSteerAcross() {
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
-// Since the last fix, three hours ago, the Quillon was reckoned to be in one place
-// and is found in another.
+// Three hours after the last fix, the Quillon compares its dead reckoning position with a
+// new fix.
 func ExampleSetAndDriftBetween() {
 	now := time.Date(2026, time.July, 2, 12, 0, 0, 0, time.UTC)
 	reckoned := stream.Estimate{Position: angle.MustParsePosition("47°02′N 019°06′W"), Time: now, Covariance: sailing.Circular(700 * sailing.Metre)}
@@ -170,7 +170,7 @@ func ExampleSteering() {
 	// {"set":"020°T","rate":"2 kn"}
 }
 
-// What is made good when the stream is left to do what it does.
+// The course and speed made good if no allowance is made for the stream.
 func ExampleMadeGood() {
 	s, err := stream.MadeGood(
 		stream.Motion{Course: angle.MustParseTrue("112"), Speed: 6 * sailing.Knot},
@@ -187,7 +187,7 @@ func ExampleMadeGood() {
 	// 1h36m0s <nil>
 }
 
-// A track that the stream does not let the vessel make good: the error has what comes nearest.
+// A track that the stream does not let the vessel make good: the error has the nearest course.
 func ExampleError() {
 	flow := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
 	_, err := stream.CourseToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)

@@ -188,7 +188,7 @@ func drifted(h stream.Hourly, depart time.Time, took time.Duration, step time.Du
 
 // The course and the time that are answered lead to the goal, and no shorter time
 // does on any course.
-func TestACrossingEndsAtTheGoalAtTheFirstMoment(t *testing.T) {
+func TestCrossingArrivesAtTheEarliestTime(t *testing.T) {
 	found := 0
 	rapid.Check(t, func(t *rapid.T) {
 		from, to, speed := anyCrossing(t)
@@ -281,7 +281,7 @@ func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
 	}
 }
 
-func TestCrossingsThatEndNowhereSayWhy(t *testing.T) {
+func TestCrossingsWithoutArrival(t *testing.T) {
 	broken := errors.New("the atlas is wet")
 	after := streamFunc(func(_ angle.Position, t time.Time) (stream.Stream, error) {
 		if t.Sub(day) >= 30*time.Minute {
@@ -370,7 +370,7 @@ func TestAnySourceIsAskedAlongTheTrack(t *testing.T) {
 	}
 }
 
-func TestACrossingToTheSamePlaceIsNone(t *testing.T) {
+func TestCrossingToTheSamePosition(t *testing.T) {
 	c, err := stream.CourseToSteerAcross(offOrlesk, offOrlesk, day, 6*sailing.Knot, tides)
 	if err != nil || c.Time != 0 || c.Water != (stream.Motion{}) || len(c.Hours) != 0 {
 		t.Errorf("%+v, %v", c, err)
@@ -410,8 +410,8 @@ Off the track                                  3.2 M  to starboard at most: look
 	}
 }
 
-// Streams as they are read from a table have no start yet, and say so.
-func TestStreamsWithoutAStartSaySo(t *testing.T) {
+// Streams read from a table have no start until it is set.
+func TestStreamsWithoutAStartAreRefused(t *testing.T) {
 	unset := stream.Hourly{Streams: tides.Streams}
 	for _, at := range []time.Time{day, {}} {
 		_, err := unset.StreamAt(offOrlesk, at)
@@ -425,7 +425,7 @@ func TestStreamsWithoutAStartSaySo(t *testing.T) {
 	}
 }
 
-// A nil pointer is no slack water: someone forgot to read the streams.
+// A nil pointer does not mean slack water: the caller forgot to read the streams.
 func TestANilPointerToStreamsIsRefused(t *testing.T) {
 	for _, streams := range []stream.Source{(*stream.Hourly)(nil), (*stream.Stream)(nil)} {
 		for _, to := range []angle.Position{braddle, offOrlesk} {

@@ -47,7 +47,7 @@ func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
 	}
 }
 
-func TestTheGroundSpeedTellsTheTime(t *testing.T) {
+func TestTimeOverTheGround(t *testing.T) {
 	s, err := stream.CourseToSteer(trueOf(112), 6*sailing.Knot, streamOf(292, 2))
 	if err != nil {
 		t.Fatal(err)
@@ -60,7 +60,7 @@ func TestTheGroundSpeedTellsTheTime(t *testing.T) {
 	}
 }
 
-func TestTrianglesSayHowTheyWereFound(t *testing.T) {
+func TestWorkingOfTriangles(t *testing.T) {
 	toSteer, err1 := stream.CourseToSteer(trueOf(112), 6*sailing.Knot, streamOf(20, 2))
 	made, err2 := stream.MadeGood(motionOf(112, 6), streamOf(20, 2))
 	toMake, err3 := stream.CourseAndSpeedToSteer(motionOf(112, 6), streamOf(20, 2))
@@ -132,7 +132,7 @@ func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
 			t.Errorf("%v: %+v", c.s, step)
 		}
 	}
-	// What rounding leaves of two equal motions is no course either.
+	// The rounding error of two equal motions is not a course.
 	rapid.Check(t, func(t *rapid.T) {
 		m := stream.Motion{Course: anyTrue().Draw(t, "set"), Speed: speedBetween(0, 10).Draw(t, "rate")}
 		s := angle.Must(stream.CourseAndSpeedToSteer(m, stream.Stream{Set: m.Course, Rate: m.Speed}))
@@ -149,8 +149,7 @@ func TestATriangleOnALine(t *testing.T) {
 	}
 }
 
-// A speed that no vessel has is refused, and leads to no time of zero and no infinite
-// speed over the ground.
+// Absurd speeds are refused. They do not lead to a time of zero or an infinite speed.
 func TestAbsurdSpeedIsRefused(t *testing.T) {
 	for _, speed := range []sailing.Speed{1e18, 1000 * sailing.Knot, sailing.Speed(math.Inf(1)), sailing.Speed(math.NaN()), -1} {
 		water := stream.Motion{Course: trueOf(30), Speed: speed}

@@ -27,7 +27,7 @@ func sameAfterJSON[T any](t *rapid.T, v T) {
 	}
 }
 
-func TestWhatIsSteeredAndReckonedAsJSONLosesNothing(t *testing.T) {
+func TestJSONRoundTrips(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, r := anyEstimate().Draw(t, "from"), anyRun().Draw(t, "run")
 		if rapid.Bool().Draw(t, "not stated") {
@@ -44,7 +44,7 @@ func TestWhatIsSteeredAndReckonedAsJSONLosesNothing(t *testing.T) {
 	})
 }
 
-func TestTheKeysOfWhatIsSteered(t *testing.T) {
+func TestJSONKeys(t *testing.T) {
 	hour := stream.CrossingHour{Begins: day, Lasts: 90 * time.Minute, Stream: streamOf(45, 1.5), Ground: stream.Motion{Course: trueOf(30), Speed: 6 * sailing.Knot}, Ends: offOrlesk}
 	for want, v := range map[string]any{
 		`{"set":"045°T","rate":"1.5 kn"}`:     streamOf(45, 1.5),

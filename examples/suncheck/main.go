@@ -75,13 +75,13 @@ func run(args []string, stdout, stderr io.Writer) int {
 	reading := flags.String("uncertainty", "0.7°", "standard uncertainty of the bearing")
 	legend := flags.String("rose", "7°55′W 2012 (9′E)", "legend of the chart's rose, or the variation now: 5°49′W ±0°15′")
 	event := flags.String("event", "", "of an amplitude: rise or set")
-	horizon := flags.String("horizon", "celestial", "of an amplitude: celestial (lower limb two thirds of a diameter above the visible one) or visible")
+	horizon := flags.String("horizon", "celestial", "of an amplitude: celestial (Sun's lower limb two thirds of its diameter above the visible horizon) or visible")
 	height := flags.Float64("height", 0, "of an amplitude on the visible horizon: height of eye in metres")
-	direction := flags.String("direction", "", "of a transit: its true direction by the chart, as it is seen, 062°T")
+	direction := flags.String("direction", "", "of a transit: its true direction by the chart, from the vessel, such as 062°T")
 	chart := flags.String("direction-uncertainty", "0.2°", "of a transit: standard uncertainty of its direction")
 	card := flags.String("card", "", "file of the deviation card (default: the invented one)")
-	log := flags.String("log", "", "file of earlier checks, or none (default: the invented ones; with a card of your own, none)")
-	decimal := flags.Bool("decimal", false, "count the rose's change in decimal years, to the day, in place of whole ones")
+	log := flags.String("log", "", "file of earlier checks, or none (default: the invented ones, or none with your own card)")
+	decimal := flags.Bool("decimal", false, "count the rose's change in decimal years, to the day, not in whole years")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
@@ -100,7 +100,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	c.position, fault = angle.ParsePosition(*from)
 	set("position", fault)
 	if r.Time, fault = time.Parse(time.RFC3339, *at); fault != nil {
-		fault = fmt.Errorf("%.60q: want a time such as 2026-05-14T17:03:20Z", *at)
+		fault = fmt.Errorf("%.60q is not a time; write it as 2026-05-14T17:03:20Z", *at)
 	}
 	set("time", fault)
 	steered, fault := angle.ParseCompass(*heading)
@@ -124,7 +124,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	if name := missing(flags); name != "" {
-		fmt.Fprintf(stderr, "suncheck: -%s: want it, with a card, a log or a method other than the invented one\n", name)
+		fmt.Fprintf(stderr, "suncheck: -%s missing: give it with your own card, log or method\n", name)
 		return 2
 	}
 	if r.Variation, fault = variationOf(*legend, r.Time, *decimal); fault != nil {

@@ -37,7 +37,7 @@ var only = map[string][]string{
 // refuse refuses a method that is unknown, and a flag that the method would ignore.
 func (c checkWith) refuse(flags *flag.FlagSet) error {
 	if !slices.Contains([]string{"azimuth", "amplitude", "transit"}, c.by) {
-		return fmt.Errorf("%.40q: want azimuth, amplitude or transit", c.by)
+		return fmt.Errorf("%.40q is unknown: give azimuth, amplitude or transit", c.by)
 	}
 	var err error
 	flags.Visit(func(f *flag.Flag) {
@@ -60,7 +60,7 @@ func (c *checkWith) readEvent(text string) error {
 	case text == "set":
 		c.event = sky.Set
 	default:
-		return fmt.Errorf("%.40q: want rise or set", text)
+		return fmt.Errorf("%.40q is unknown: give rise or set", text)
 	}
 	return nil
 }
@@ -73,7 +73,7 @@ func (c *checkWith) readHorizon(text string) error {
 	case "visible":
 		c.horizon = sky.VisibleHorizon
 	default:
-		return fmt.Errorf("%.40q: want celestial or visible", text)
+		return fmt.Errorf("%.40q is unknown: give celestial or visible", text)
 	}
 	return nil
 }

@@ -41,25 +41,25 @@ const about = `Usage: swing [flags]
 Works a swing of the compass. Without flags it works an invented one. The record
 is CSV, with a line of column names, or a JSON array of objects. Its columns:
 
-  transit   heading, bearing         by compass; -direction is that of the marks
-  distant   heading, bearing         an object far off, of unknown direction
-  sun       heading, bearing, time   UTC, as 2026-05-09T17:03:20Z
+  transit   heading, bearing         two marks in line; give their -direction
+  distant   heading, bearing         a distant object of unknown direction
+  sun       heading, bearing, time   time in UTC, such as 2026-05-09T17:03:20Z
   true      heading, true            the true heading from another source
-  stated    heading, deviation       a record that was reduced already
+  stated    heading, deviation       deviations that are already worked out
 
-and if known uncertainty, one standard deviation of a reading. Bearings may
-stand in a column relative instead, from the bow.
+A column uncertainty may give the standard uncertainty of each reading. A column
+relative may give bearings from the bow instead of the column bearing.
 
-A column bearing_by says by which compass the bearings are: swung, the compass that
-is swung, or another. Bearings by another, such as a hand-bearing compass, are
-refused: they hold its deviation, not that of the compass that is swung. Without the
-column they are taken as by the swung compass, and a note says so.
+A column bearing_by may say which compass gave the bearing: swung or another. "swung" is
+the compass that is checked. Bearings by another compass are refused, because they
+include the deviation of that compass. Without the column, the program takes all
+bearings to be by the swung compass, and prints a note.
 
 `
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// options are the flags.
+// options holds the flags.
 type options struct {
 	path, method, direction, variation, position, date, step, out string
 	details                                                       deviation.Details
@@ -81,11 +81,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.method, "method", "transit", "what the compass was compared with: transit, distant, sun, true or stated")
 	flags.StringVar(&o.direction, "direction", "", "true direction of the transit, as 351°48′T")
 	flags.StringVar(&o.variation, "variation", "", "variation, with its standard uncertainty where known, as 5°08′W ±0°15′, or the legend of a rose, as 7°55′W 2012 (9′E)")
-	flags.BoolVar(&o.all, "all", false, "use all readings: leave none out, whatever they look like")
+	flags.BoolVar(&o.all, "all", false, "use all readings, also those that look like slips")
 	flags.StringVar(&o.position, "position", "", "where the vessel swung, as 46°44.0′N 019°00.3′W")
 	flags.StringVar(&o.date, "date", "", "the day of the swing, as 2026-05-09")
 	flags.StringVar(&o.step, "step", "15°", "step of the card: 10°, 15°, 22°30′, 11°15′ …")
-	flags.StringVar(&o.out, "out", "", "directory for the two drawings, made if it is not there (default: a new temporary one)")
+	flags.StringVar(&o.out, "out", "", "directory for the two drawings; it is created if missing (default: a new temporary one)")
 	flags.StringVar(&o.details.Vessel, "vessel", "", "name of the vessel, for the card")
 	flags.StringVar(&o.details.Compass, "compass", "", "which compass, for the card")
 	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung the compass, for the card")
@@ -159,7 +159,7 @@ func (o options) parse() (job, error) {
 		}
 	}
 	if len(missing) > 0 {
-		return job{}, fmt.Errorf("%s: want it, with a record of your own by the method %s", strings.Join(missing, ", "), o.method)
+		return job{}, fmt.Errorf("%s missing: give it with your own record by the method %s", strings.Join(missing, ", "), o.method)
 	}
 	if used, known := needs[o.method]; known {
 		for _, name := range o.given {
@@ -188,7 +188,7 @@ func (o options) parse() (job, error) {
 		return fault("position", err)
 	}
 	if j.details.Date, err = time.Parse(time.DateOnly, o.date); err != nil {
-		return job{}, fmt.Errorf("-date %q: want a date such as 2026-05-09", o.date)
+		return job{}, fmt.Errorf("-date %q is not a date; write it as 2026-05-09", o.date)
 	}
 	if j.step, err = angle.Parse(o.step); err != nil {
 		return fault("step", err)
@@ -203,7 +203,7 @@ func (o options) parse() (job, error) {
 	}
 	var ok bool
 	if j.method, ok = methods[o.method]; !ok {
-		return job{}, fmt.Errorf("-method %q: want transit, distant, sun, true or stated", o.method)
+		return job{}, fmt.Errorf("-method %q is unknown: give transit, distant, sun, true or stated", o.method)
 	}
 	j.details.Place = j.position.String()
 	j.record = invented
@@ -224,7 +224,7 @@ func parseVariation(text string) (variation.Source, error) {
 	}
 	rose, legend := variation.ParseLegend(text)
 	if legend != nil {
-		return nil, fmt.Errorf("%w; nor the legend of a rose: %w", err, legend)
+		return nil, fmt.Errorf("not a variation: %w; and not the legend of a rose: %w", err, legend)
 	}
 	return rose, nil
 }

@@ -64,8 +64,8 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"two headings", "heading,bearing\n000,1\n045,2\n", nil, 1, "want at least 5"},
 		{"no time for the Sun", "heading,bearing\n000,1\n", []string{"-method", "sun"}, 1, `"time"`},
 		{"the Sun at night", "heading,bearing,time\n000,1,2026-05-09T00:00:00Z\n", []string{"-method", "sun"}, 1, "below the horizon"},
-		{"an unknown method", "", []string{"-method", "guess"}, 2, "want transit"},
-		{"a bad date", "", []string{"-date", "9 May"}, 2, "want a date"},
+		{"an unknown method", "", []string{"-method", "guess"}, 2, "give transit"},
+		{"a bad date", "", []string{"-date", "9 May"}, 2, "is not a date"},
 		{"a bad step", "heading,deviation\n000,1\n072,2\n144,0\n216,0\n288,0\n", []string{"-method", "stated", "-step", "7°"}, 1, "step"},
 		{"a direction that the method ignores", "heading,bearing,time\n000,1,2026-05-09T00:00:00Z\n", []string{"-method", "sun", "-direction", "351°48′T"}, 2, "-direction: the method sun does not use it"},
 		{"a variation that the method ignores", "heading,deviation\n000,1\n", []string{"-method", "stated", "-variation", "5°W"}, 2, "-variation: the method stated does not use it"},
@@ -93,19 +93,19 @@ func TestFaultsAreNamed(t *testing.T) {
 	}
 }
 
-// TestARecordOfOnesOwnIsNotMixedWithInventedFigures wants what the invented swing
+// TestOwnRecordTakesNoInventedFigures wants what the invented swing
 // would else give.
-func TestARecordOfOnesOwnIsNotMixedWithInventedFigures(t *testing.T) {
+func TestOwnRecordTakesNoInventedFigures(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "record.csv")
 	if err := os.WriteFile(path, []byte("heading,bearing\n000,1\n072,1\n144,1\n216,1\n288,1\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-direction, -variation: want it") {
+	if status := run([]string{"-swing", path, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-direction, -variation missing") {
 		t.Errorf("status %d: %s", status, &stderr)
 	}
 	stderr.Reset()
-	if status := run([]string{"-swing", path}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-position, -date, -direction, -variation: want it") {
+	if status := run([]string{"-swing", path}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-position, -date, -direction, -variation missing") {
 		t.Errorf("status %d: %s", status, &stderr)
 	}
 	if !strings.Contains(oneOf(t, "-variation", "5°08′W"), "Note: the curve and a card of it have no ±") || strings.Contains(oneOf(t), "have no ±") {

@@ -30,9 +30,9 @@ func TestHostileAnswers(t *testing.T) {
 		}
 	}
 	for name, path := range paths {
-		var out, errs bytes.Buffer
-		if status := run([]string{"-answers", path}, &out, &errs); status != 1 || errs.Len() == 0 || errs.Len() > 500 {
-			t.Errorf("%s: status %d, %.300s", name, status, errs.String())
+		var out, faults bytes.Buffer
+		if status := run([]string{"-answers", path}, &out, &faults); status != 1 || faults.Len() == 0 || faults.Len() > 500 {
+			t.Errorf("%s: status %d, %.300s", name, status, faults.String())
 		}
 	}
 	// An answer that cannot be read is reported, and the others are marked.
@@ -40,8 +40,8 @@ func TestHostileAnswers(t *testing.T) {
 	if err := os.WriteFile(path, []byte("question,answer\n1,\""+strings.Repeat("\x00", 1<<19)+"\"\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	var out, errs bytes.Buffer
-	if status := run([]string{"-answers", path}, &out, &errs); status != 0 || !strings.Contains(out.String(), "cannot be read") || out.Len() > 20_000 {
-		t.Errorf("status %d, %d bytes, %.300s", status, out.Len(), errs.String())
+	var out, faults bytes.Buffer
+	if status := run([]string{"-answers", path}, &out, &faults); status != 0 || !strings.Contains(out.String(), "cannot be read") || out.Len() > 20_000 {
+		t.Errorf("status %d, %d bytes, %.300s", status, out.Len(), faults.String())
 	}
 }
