@@ -9,7 +9,7 @@ import (
 	"lubberline.example/conformance"
 )
 
-// A program of one's own, which knows one operation: the distance of the horizon.
+// A program of your own, which knows one operation: the distance of the horizon.
 var mine = conformance.Subject{
 	Name: "mine", Version: "1",
 	Operations: map[string]conformance.Operation{

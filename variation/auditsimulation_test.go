@@ -61,7 +61,7 @@ func makeRose(r *rand.Rand, truth variation.Source) (made, bool) {
 //
 // Measured, of 1,000 each: wrong name named 100 %; from 600 M away noticed 100 %, 1.8 % of
 // them as a wrong name, where the one variation is the other's with the name changed; change
-// reversed named 98.8 %; sound and within 0.5° accused 0 % (10 % are told that the change no
+// reversed named 98.8 %; sound and within 0.5° accused 0 % (10 % learn that the change no
 // longer holds, 3 % that the variation is too small to tell its name); sound once and more
 // than 1.5° out now called stale 100 %. Other seeds give 98.6 % to 99 % for the change and
 // 99.8 % for stale.

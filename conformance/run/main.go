@@ -164,9 +164,9 @@ func corpusOperations(topics []conformance.Topic) []string {
 	return slices.Compact(operations)
 }
 
-// mostKnown is how many bytes a file of known failures may have: far more than the corpus
+// maxKnown is how many bytes a file of known failures may have: far more than the corpus
 // has cases.
-const mostKnown = 4 << 20
+const maxKnown = 4 << 20
 
 // readKnown reads known failures: an id and a reason on each line; blank lines and those
 // that begin with # are passed over. A file of more than 4 MiB or a line of more than 64 KiB
@@ -178,12 +178,12 @@ func readKnown(path string) (map[string]string, error) {
 	}
 	defer f.Close()
 	known := map[string]string{}
-	file := &io.LimitedReader{R: f, N: mostKnown + 1}
+	file := &io.LimitedReader{R: f, N: maxKnown + 1}
 	scanner := bufio.NewScanner(file)
 	line := 1
 	for ; scanner.Scan() && scanner.Err() == nil; line++ { // with an error the line may be cut
 		if file.N <= 0 {
-			return nil, fmt.Errorf("%s: more than %d MiB", path, mostKnown>>20)
+			return nil, fmt.Errorf("%s: more than %d MiB", path, maxKnown>>20)
 		}
 		text := strings.TrimSpace(scanner.Text())
 		if text == "" || text[0] == '#' {
