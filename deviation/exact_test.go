@@ -89,7 +89,7 @@ func TestACompassThatCannotPointErrs(t *testing.T) {
 			}
 		}
 		if failed[0] == 0 && k.D == 0 || failed[1] == 0 {
-			t.Errorf("%v: errs on %v headings by compass and magnetic", k, failed)
+			t.Errorf("%v: fails on %v headings by compass and magnetic", k, failed)
 		}
 	}
 	if _, err := (deviation.ExactCoefficients{B: 1.2}).Approximate(); err == nil {

@@ -74,12 +74,12 @@ func TestAFaultInALogOfChecksIsFoundByItsLine(t *testing.T) {
 		{"empty", "", 0, "", "empty"},
 		{"no uncertainty", "heading,deviation\n090,1\n", 1, "", `no column "uncertainty"`},
 		{"no uncertainty in a row", "heading,deviation,uncertainty\n090,1,1\n000,1,\n", 3, "uncertainty", "every row needs a value"},
-		{"a heading that is none", "# c\nheading,deviation,uncertainty\n\n090T,1,1\n", 4, "heading", ""},
-		{"a deviation that is none", "heading,deviation,uncertainty\n090,east,1\n", 2, "deviation", ""},
+		{"an invalid heading", "# c\nheading,deviation,uncertainty\n\n090T,1,1\n", 4, "heading", ""},
+		{"an invalid deviation", "heading,deviation,uncertainty\n090,east,1\n", 2, "deviation", ""},
 		{"an uncertainty that is negative", "heading,deviation,uncertainty\n090,1,-1\n", 2, "uncertainty", "sign"},
-		{"a variation that is none", "heading,deviation,uncertainty,variation\n090,1,1,west\n", 2, "variation", ""},
+		{"an invalid variation", "heading,deviation,uncertainty,variation\n090,1,1,west\n", 2, "variation", ""},
 		{"a variation less certain than all together", "heading,deviation,uncertainty,variation\n090,1,0.2,5°W ±0°30′\n", 2, "uncertainty", ""},
-		{"a time that is none", "heading,deviation,uncertainty,time\n090,1,1,noon\n", 2, "time", `"noon": want a date and time`},
+		{"an invalid time", "heading,deviation,uncertainty,time\n090,1,1,noon\n", 2, "time", `"noon": want a date and time`},
 	} {
 		_, err := check.ReadLog(strings.NewReader(c.text))
 		e, ok := errors.AsType[*record.Error](err)

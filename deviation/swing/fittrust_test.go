@@ -95,7 +95,7 @@ func TestWithNothingLeftOverTheUncertaintyIsThatStatedOrNone(t *testing.T) {
 		t.Errorf("standard errors %v, %v", errs, ok)
 	}
 	if fit.ChiSquare != 0 || fit.ChiSquareProbability != 0 {
-		t.Error("χ² of nothing left over")
+		t.Error("χ² without degrees of freedom")
 	}
 	within, ok := fit.Within(30*devtest.Deg, 0.95)
 	if want := 1.959964 * math.Sqrt(1+4); !ok || !devtest.Near(within.Degrees(), want, 1e-5) { // the normal quantile to 7 figures; leverage of each is 1 all round

@@ -89,7 +89,7 @@ func TestTheWorkingOfAFitWarns(t *testing.T) {
 			t.Errorf("%v: %v\n%s", v, fit.Working().Warnings, card)
 		}
 	}
-	// With nothing to spare the uncertainties are not known.
+	// Without degrees of freedom the uncertainties are unknown.
 	sheet = angle.Must(swing.NewFit(devtest.Swing(devtest.Even(5, 0), devtest.Usual), swing.FitOptions{})).Working()
 	if s, _ := sheet.Steps.Find("A"); s.How != "its uncertainty is not known" {
 		t.Errorf("%+v", s)
