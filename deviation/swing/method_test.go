@@ -36,9 +36,6 @@ func mthCheck(t *rapid.T, swung *swing.Swing, headings []angle.Compass) {
 		if want := devtest.UsualOn(headings[i]).WithUncertainty(devtest.Sigma(4 * devtest.Minute)); o.Heading != headings[i] || o.Deviation != want {
 			t.Fatalf("on %v: %v %v, want %v", o.Heading, o.Deviation, o.Deviation.Uncertainty(), want)
 		}
-		if o.Deviation.Magnetic(o.Heading) != o.Deviation.Magnetic(o.Heading) {
-			t.Fatalf("on %v: magnetic %v", o.Heading, o.Deviation.Magnetic(o.Heading))
-		}
 		d := devtest.Number(t, o.Working, "deviation")
 		if !devtest.SameDegrees(devtest.Number(t, o.Working, "magnetic")-devtest.Number(t, o.Working, "compass"), d) || !devtest.SameDegrees(d, o.Deviation.Degrees()) {
 			t.Fatalf("on %v magnetic less compass is not the deviation:\n%v", o.Heading, o.Working)
