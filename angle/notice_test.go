@@ -7,9 +7,9 @@ import (
 )
 
 // FDLIBM's terms ask that its notice is preserved: beside the polynomials, and for those
-// who pass the library on, beside LICENSE.
+// who pass the library on, in LICENSE.
 func TestFDLIBMNoticeIsPreserved(t *testing.T) {
-	for _, file := range []string{"trig.go", "../NOTICE"} {
+	for _, file := range []string{"trig.go", "../LICENSE"} {
 		text, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)

@@ -66,7 +66,7 @@ func (a Angle) SinCos() (sin, cos float64) {
 // of package math slow.
 //
 // The polynomials are those of __kernel_sin and __kernel_cos of FDLIBM, files k_sin.c and
-// k_cos.c, whose notice follows and stands in NOTICE too:
+// k_cos.c, whose notice follows and stands in LICENSE too:
 //
 //	====================================================
 //	Copyright (C) 1993 by Sun Microsystems, Inc. All rights reserved.
