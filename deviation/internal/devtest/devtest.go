@@ -131,6 +131,7 @@ func DrawBetween(t *rapid.T, least, most angle.Angle, label string) angle.Angle 
 	return angle.Angle(rapid.Int64Range(int64(least), int64(most)).Draw(t, label))
 }
 
+// Near reports whether two figures differ by at most within.
 func Near(a, b, within float64) bool { return math.Abs(a-b) <= within }
 
 // Series is an invented deviation in degrees, by its constant and then the
@@ -265,6 +266,7 @@ var Place = angle.MustParsePosition("47°08.4′N 019°00.0′W")
 // Torn is a source that has no answer on one heading.
 type Torn struct{ On angle.Compass }
 
+// ErrTorn is the error of a Torn source.
 var ErrTorn = errors.New("the card is torn there")
 
 func (s Torn) OnCompass(c angle.Compass) (deviation.Deviation, error) {
