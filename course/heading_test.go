@@ -2,7 +2,7 @@ package course_test
 
 import (
 	"errors"
-	"slices"
+	"reflect"
 	"testing"
 	"time"
 
@@ -174,10 +174,10 @@ func TestWarningsIncludeTheDeviation(t *testing.T) {
 		}
 		want := angle.Must(deviation.Explain(table.Smooth(), h.Compass())).Warnings
 		got := h.Warnings()
-		if len(got) == 0 || got[0].Kind != variation.OldRose || !slices.Equal(got[len(got)-len(want):], want) {
+		if len(got) == 0 || got[0].Kind != variation.OldRose || !reflect.DeepEqual(got[len(got)-len(want):], want) {
 			t.Fatalf("on %v: %v", h.Compass(), got)
 		}
-		if sheet := h.Working(); !slices.Equal(got, sheet.Warnings) {
+		if sheet := h.Working(); !reflect.DeepEqual(got, sheet.Warnings) {
 			t.Errorf("on %v: %v, the working has %v", h.Compass(), got, sheet.Warnings)
 		}
 		if len(want) > 0 && want[0].Kind == deviation.SwingsOut {

@@ -2,6 +2,7 @@ package fix_test
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
@@ -62,7 +63,7 @@ func TestFixWorking(t *testing.T) {
 			t.Errorf("%s: %q, want %q", name, got, test.text)
 		}
 		sheet := f.Working()
-		if w := f.Warnings(); len(w) > 0 && (len(w) != len(sheet.Warnings) || w[0].Kind != test.kind || w[0] != sheet.Warnings[0]) {
+		if w := f.Warnings(); len(w) > 0 && (len(w) != len(sheet.Warnings) || w[0].Kind != test.kind || !reflect.DeepEqual(w[0], sheet.Warnings[0])) {
 			t.Errorf("%s: %q, want %s", name, w, test.kind)
 		}
 		if sheet.Caution != working.Caution {

@@ -22,7 +22,13 @@
 //   - encode it as JSON;
 //   - put several sheets on one page with package [lubberline.example/angle/page].
 //
-// To make your own steps, use [Direction] and [EastWest].
+// To make your own steps, use [Direction], [EastWest] and [Step.Because].
+//
+// # Other languages
+//
+// The English texts are one rendering of a working. Another can be made from its data: a
+// step has a Key, a Number and a Unit, and its [Reason] values have a key and arguments.
+// The file reasons.json beside this package has the English format of every key.
 //
 // A working that ends in a course to steer has [Caution] below it. If your program prints
 // the steps alone, print Caution too.
@@ -30,6 +36,7 @@ package working
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -56,8 +63,12 @@ type Step struct {
 	// [DegreesFromNorth], "years". It is empty if the step has no number.
 	Unit string `json:"unit,omitempty"`
 
-	// How is the source of the value, or the rule that was applied.
+	// How is the source of the value, or the rule that was applied, in English.
 	How string `json:"how,omitempty"`
+
+	// Reasons says the same as How for programs that print another language, in the same
+	// order. [Step.Because] sets both.
+	Reasons []Reason `json:"reasons,omitempty"`
 }
 
 // The most common units of steps.
@@ -84,6 +95,18 @@ func Direction[R angle.North](key, what string, d angle.Direction[R], how string
 		value = fmt.Sprintf("%.*v", decimals, d)
 	}
 	return Step{Key: key, What: what, Value: value, Number: d.Degrees(), Unit: DegreesFromNorth, How: how}
+}
+
+// Because returns the step with one more reason. It formats the reason as fmt.Sprintf does
+// and adds it to How, after a semicolon if How has a text already.
+func (s Step) Because(key, format string, arguments ...any) Step {
+	text, r := because(key, format, arguments...)
+	if s.How != "" {
+		text = s.How + "; " + text
+	}
+	s.How = text
+	s.Reasons = append(slices.Clip(s.Reasons), r)
+	return s
 }
 
 // Steps are the steps of a working, in order.

@@ -2,6 +2,7 @@ package working_test
 
 import (
 	"encoding/json"
+	"reflect"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -25,7 +26,7 @@ func TestSteps(t *testing.T) {
 		{Key: "variation", What: "Variation", Value: "4°15′W", Number: -4.25, Unit: working.DegreesEast, How: "rose off Orlesk Head"},
 		{Key: "magnetic course", What: "Magnetic course", Value: "108°30′M", Number: 108.5, Unit: working.DegreesFromNorth, How: "variation is west: magnetic is greater than true"},
 	} {
-		if got := leg()[i]; got != want {
+		if got := leg()[i]; !reflect.DeepEqual(got, want) {
 			t.Errorf("%+v, want %+v", got, want)
 		}
 	}
@@ -38,7 +39,7 @@ func TestADirectionIsPrintedAsExactlyAsItCanBe(t *testing.T) {
 		35 * angle.Degree: "035°C", 35*angle.Degree + 6*angle.Minute: "035°06′C", 35*angle.Degree + 5*angle.Minute: "035°05′C",
 		35*angle.Degree + 5*angle.Minute + 6*angle.Second: "035°05.1′C", 36*angle.Degree - angle.Second: "036°C", angle.Turn - 1: "000°C",
 	} {
-		if got := working.Direction("k", "w", angle.CompassFrom(a), "").Value; got != want {
+		if got := working.Direction("k", "w", angle.CompassFrom(a), "").Value; !reflect.DeepEqual(got, want) {
 			t.Errorf("%s, want %s", got, want)
 		}
 	}
@@ -49,7 +50,7 @@ func TestFind(t *testing.T) {
 	if s, ok := steps.Find("variation"); !ok || s.What != "Variation" {
 		t.Errorf("the first of two: %+v, %v", s, ok)
 	}
-	if s, ok := steps.Find("deviation"); ok || s != (working.Step{}) {
+	if s, ok := steps.Find("deviation"); ok || !reflect.DeepEqual(s, working.Step{}) {
 		t.Errorf("none: %+v, %v", s, ok)
 	}
 }
@@ -88,7 +89,31 @@ func TestJSONKeysStay(t *testing.T) {
 		t.Errorf("%s, %v", data, err)
 	}
 	var back working.Steps
-	if err := json.Unmarshal(data, &back); err != nil || back[0] != leg()[1] {
+	if err := json.Unmarshal(data, &back); err != nil || !reflect.DeepEqual(back[0], leg()[1]) {
 		t.Errorf("%+v, %v", back, err)
+	}
+}
+
+// What a program that prints another language needs of a step: a key, and the arguments as
+// they are printed.
+func TestReasonsHoldTheirArguments(t *testing.T) {
+	step := working.EastWest("variation", "Variation", angle.MustParse("-4°15′"), "").
+		Because("annual-change", "%v a year for %d years", angle.Minute.EastWest(), 12).
+		Because("share", "%.*f %% of them, %-4s|", 1, 2.34, "x")
+	want := []working.Reason{
+		{Key: "annual-change", Arguments: []string{angle.Minute.EastWest(), "12"}},
+		{Key: "share", Arguments: []string{"2.3", "x   "}},
+	}
+	if step.How != angle.Minute.EastWest()+" a year for 12 years; 2.3 % of them, x   |" || !reflect.DeepEqual(step.Reasons, want) {
+		t.Errorf("%q %+v", step.How, step.Reasons)
+	}
+}
+
+// A step with one more reason leaves the step that it was made from as it was.
+func TestBecauseCopies(t *testing.T) {
+	first := working.Step{Key: "set"}.Because("a", "a").Because("b", "b").Because("c", "c")
+	left, right := first.Because("left", "left"), first.Because("right", "right")
+	if left.Reasons[3].Key != "left" || right.Reasons[3].Key != "right" || len(first.Reasons) != 3 {
+		t.Errorf("%v %v %v", first, left, right)
 	}
 }

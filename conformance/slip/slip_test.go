@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"reflect"
 	"slices"
 	"testing"
 	"time"
@@ -225,7 +226,7 @@ func TestStepsAgreeWithTheLibrary(t *testing.T) {
 		"position line": {angle.Must(NewPositionLine("a light", angle.MustParseCompass("054"), angle.MustParseCompass("226"), k)).Working(), made.BearingFromCompass(angle.MustParseCompass("054")).Working().Steps, 1},
 	} {
 		n := len(c.got) - c.more
-		if n < 4 || n > len(c.want) || !slices.Equal(c.got[:n], c.want[:n]) {
+		if n < 4 || n > len(c.want) || !reflect.DeepEqual(c.got[:n], c.want[:n]) {
 			t.Errorf("%s: got\n%swant\n%s", name, c.got, c.want)
 		}
 	}

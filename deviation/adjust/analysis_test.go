@@ -2,6 +2,7 @@ package adjust_test
 
 import (
 	"errors"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -65,7 +66,7 @@ func TestAnAnalysisWarns(t *testing.T) {
 			continue
 		}
 		for i, w := range test.want {
-			if a.Warnings[i].Kind != w.Kind || !strings.HasPrefix(a.Warnings[i].Message, w.Message) || a.Working().Warnings[i] != a.Warnings[i] {
+			if a.Warnings[i].Kind != w.Kind || !strings.HasPrefix(a.Warnings[i].Message, w.Message) || !reflect.DeepEqual(a.Working().Warnings[i], a.Warnings[i]) {
 				t.Errorf("%v: %q", test.k, a.Warnings)
 			}
 		}

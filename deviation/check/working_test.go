@@ -3,6 +3,7 @@ package check_test
 import (
 	"fmt"
 	"log"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -83,7 +84,7 @@ func TestEveryFinalAnswerHasItsWorkingWithItsCaution(t *testing.T) {
 			}
 		}
 	}
-	if len(both.Working().Warnings) != 1 || both.Working().Warnings[0] != both.Warnings[0] {
+	if len(both.Working().Warnings) != 1 || !reflect.DeepEqual(both.Working().Warnings, both.Warnings) {
 		t.Errorf("%q", both.Working().Warnings)
 	}
 	if steps := len(swung.Steps); len(swung.Working().Steps) != steps+8 || len(swung.Steps) != steps {

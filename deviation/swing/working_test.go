@@ -76,7 +76,7 @@ func TestTheWorkingOfAFitWarns(t *testing.T) {
 	swung := devtest.Swing(headings, devtest.Usual)
 	swung[3].Deviation = deviation.East(40 * devtest.Deg)
 	sheet := angle.Must(swing.NewFit(swung, swing.FitOptions{Robust: true})).Working()
-	if w := sheet.Warnings; len(w) != 2 || w[0] != (working.Warning{Kind: swing.ObservationLeftOut, Message: "the observation on 120°C, 40°00′E, stands apart and was left out"}) || w[1].Kind != deviation.NotObserved || !strings.Contains(w[1].Message, "nothing was observed from 350°C to 090°C") {
+	if w := sheet.Warnings; len(w) != 2 || w[0].Kind != swing.ObservationLeftOut || w[0].Message != "the observation on 120°C, 40°00′E, stands apart and was left out" || w[1].Kind != deviation.NotObserved || !strings.Contains(w[1].Message, "nothing was observed from 350°C to 090°C") {
 		t.Errorf("%v", w)
 	}
 	// Where what the readings share is not stated, it says why a card has no ±.
