@@ -24,6 +24,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/sky"
 	"lubberline.example/deviation/swing"
@@ -166,7 +167,7 @@ func work() []figure {
 		when := time.Date(1950+r.IntN(150), time.January, 1, 0, 0, r.IntN(365*86400), r.IntN(1e9), time.UTC)
 		s := angle.Must(sky.At(when))
 		add("sun", float64(s.Declination), float64(s.GreenwichHourAngle))
-		steering := angle.Must(course.ToSteer(angle.TrueFrom(anyAngle()), 6*sailing.Knot, course.Stream{Set: angle.TrueFrom(anyAngle()), Rate: sailing.Speed(r.Float64())}))
+		steering := angle.Must(stream.CourseToSteer(angle.TrueFrom(anyAngle()), 6*sailing.Knot, stream.Stream{Set: angle.TrueFrom(anyAngle()), Rate: sailing.Speed(r.Float64())}))
 		add("to steer", float64(steering.Water.Course.FromNorth()))
 	}
 	return out
