@@ -107,7 +107,8 @@ func TestLargeCockedHatIsWarnedOf(t *testing.T) {
 		f := svSolve(t, lines, fix.Options{Near: &svVessel})
 		dbWant(t, fmt.Sprint(off), f, fix.LargeCockedHat, want)
 		step, ok := f.Working().Steps.Find("cocked hat")
-		if !ok || math.Abs(step.Number-f.Hat().Longest.NauticalMiles()) > 1e-9 {
+		_, longest := f.Hat()
+		if !ok || math.Abs(step.Number-longest.NauticalMiles()) > 1e-9 {
 			t.Errorf("%v°: %+v", off, step)
 		}
 		if rule := strings.Contains(dbText(f), "take the corner nearest to it"); rule != (off > 0) {

@@ -138,25 +138,17 @@ func (f Fix) Ellipse(probability float64) (sailing.Ellipse, error) {
 	return f.covariance.Ellipse(probability)
 }
 
-// A Cut is the angle at which two lines cross at the fix.
-type Cut struct {
-	A     int         `json:"a"` // the two lines, by their index in Fix.Lines
-	B     int         `json:"b"`
-	Angle angle.Angle `json:"angle"` // between them, from 0 to 90°
-}
-
-// BestCut returns the two lines that cross nearest to a right angle, and the angle, up to
-// 90°. Below 30° the fix is weak along the lines (common practice). With fewer than two
-// lines, ok is false.
-func (f Fix) BestCut() (cut Cut, ok bool) {
-	best, found := Cut{Angle: -1}, false
+// BestCut returns the two lines that cross nearest to a right angle, by their index in
+// [Fix.Lines], and the angle between them, up to 90°. Below 30° the fix is weak along the
+// lines (common practice). With fewer than two lines, all results are zero.
+func (f Fix) BestCut() (a, b int, cut angle.Angle) {
 	try := func(j, i int) {
 		off := f.residuals[i].Toward.Sub(f.residuals[j].Toward).Abs()
 		if off > angle.Turn/4 {
 			off = angle.Turn/2 - off
 		}
-		if off > best.Angle {
-			best, found = Cut{min(i, j), max(i, j), off}, true
+		if off > cut || a == b {
+			a, b, cut = min(i, j), max(i, j), off
 		}
 	}
 	if len(f.residuals) <= 100 {
@@ -165,7 +157,7 @@ func (f Fix) BestCut() (cut Cut, ok bool) {
 				try(j, i)
 			}
 		}
-		return best, found
+		return a, b, cut
 	}
 	// Of many lines, try each with the two whose directions are next to its perpendicular.
 	way := func(i int) angle.Angle { return f.residuals[i].Toward.FromNorth() % (angle.Turn / 2) }
@@ -183,5 +175,5 @@ func (f Fix) BestCut() (cut Cut, ok bool) {
 			}
 		}
 	}
-	return best, found
+	return a, b, cut
 }

@@ -60,7 +60,7 @@ func TestBestCutOfManyLines(t *testing.T) {
 				want = max(want, min(off, 180*angle.Degree-off))
 			}
 		}
-		if cut, _ := f.BestCut(); cut.Angle != want {
+		if _, _, cut := f.BestCut(); cut != want {
 			t.Errorf("%v, want %v", cut, want)
 		}
 	}

@@ -67,14 +67,7 @@ func (s *solver) meet(known bool) (Fix, error) {
 	return f, nil
 }
 
-// A Hat is the cocked hat: the places where each two of three or more lines meet near the
-// fix.
-type Hat struct {
-	Corners []Corner         `json:"corners"` // empty if no two lines meet near the fix
-	Longest sailing.Distance `json:"longest"` // the longest side, in metres
-}
-
-// A Corner is where two lines meet.
+// A Corner is a corner of the cocked hat, where two lines meet.
 type Corner struct {
 	A        int            `json:"a"` // the two lines, by their index in Fix.Lines
 	B        int            `json:"b"`
@@ -82,11 +75,11 @@ type Corner struct {
 	place    earth.Vector
 }
 
-// Hat returns the cocked hat: the corners where two lines meet within 60 miles of the fix. If
-// a compass error was solved for, it is applied first. Only the first 40 lines count. Even if
-// three lines are sound, the vessel is inside their cocked hat in only one case of four.
-func (f Fix) Hat() Hat {
-	var h Hat
+// Hat returns the cocked hat: the corners where two lines meet within 60 miles of the fix, and
+// its longest side. If a compass error was solved for, it is applied first. Only the first 40
+// lines count. Even if three lines are sound, the vessel is inside their cocked hat in only one
+// case of four.
+func (f Fix) Hat() (corners []Corner, longest sailing.Distance) {
 	turns := f.turns()
 	for j := range min(len(f.lines), 40) {
 		for i := range j {
@@ -102,16 +95,16 @@ func (f Fix) Hat() Hat {
 			if !st.ok || st.square > exact || d.Dot(d) > (60*1852)*(60*1852) {
 				continue
 			}
-			h.Corners = append(h.Corners, Corner{i, j, earth.Position(st.up), at})
+			corners = append(corners, Corner{i, j, earth.Position(st.up), at})
 		}
 	}
-	for j, c := range h.Corners {
-		for _, o := range h.Corners[:j] {
+	for j, c := range corners {
+		for _, o := range corners[:j] {
 			d := c.place.Minus(o.place)
-			h.Longest = max(h.Longest, sailing.Distance(math.Sqrt(d.Dot(d))))
+			longest = max(longest, sailing.Distance(math.Sqrt(d.Dot(d))))
 		}
 	}
-	return h
+	return corners, longest
 }
 
 // hatStep returns the size of the cocked hat of three lines or more.
@@ -119,17 +112,17 @@ func (f Fix) hatStep() (working.Step, bool) {
 	if len(f.lines) < 3 {
 		return working.Step{}, false
 	}
-	h := f.Hat()
-	if len(h.Corners) < 3 {
+	corners, longest := f.Hat()
+	if len(corners) < 3 {
 		return working.Step{}, false
 	}
-	s := working.Step{Key: "cocked hat", What: "Cocked hat", Number: h.Longest.NauticalMiles(), Unit: "nautical miles"}
-	s.Value = milesFor(max(h.Longest, sailing.Cable)).of(h.Longest)
+	s := working.Step{Key: "cocked hat", What: "Cocked hat", Number: longest.NauticalMiles(), Unit: "nautical miles"}
+	s.Value = milesFor(max(longest, sailing.Cable)).of(longest)
 	s.How = "longest side"
 	if len(f.lines) > 3 {
 		s.How = "between its farthest corners"
 	}
-	if !milesFor(sailing.Cable).small(h.Longest) {
+	if !milesFor(sailing.Cable).small(longest) {
 		s.How += "; " + nearestDanger
 	}
 	return s, true

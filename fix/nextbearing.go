@@ -10,10 +10,9 @@ import (
 
 // A NextBearing is what one more bearing would do for a fix.
 type NextBearing struct {
-	Mark    Mark             `json:"mark"`    // the mark to observe
-	Bearing angle.True       `json:"bearing"` // of the mark from the fix
-	Ellipse sailing.Ellipse  `json:"ellipse"` // the 95 % ellipse with that bearing
-	Gain    sailing.Distance `json:"gain"`    // how much shorter the longer semi-axis is
+	Mark    Mark            `json:"mark"`    // the mark to observe
+	Bearing angle.True      `json:"bearing"` // of the mark from the fix
+	Ellipse sailing.Ellipse `json:"ellipse"` // the 95 % ellipse with that bearing
 }
 
 // NextBearings returns what a bearing of each mark would do for the fix, the best mark first.
@@ -24,10 +23,6 @@ func (f Fix) NextBearings(marks []Mark, known angle.Uncertainty) ([]NextBearing,
 	sigma, stated := sigmaOf(known)
 	if !f.known || !stated || sigma <= 0 {
 		return nil, &Error{Kind: UncertaintyMissing, Reason: "the next bearing cannot be chosen without standard uncertainties: state those of all lines and of the bearing, such as 1°"}
-	}
-	now, err := f.Ellipse(0.95)
-	if err != nil {
-		return nil, err
 	}
 	at := earth.FrameAt(f.state.up)
 	var out []NextBearing
@@ -46,7 +41,7 @@ func (f Fix) NextBearings(marks []Mark, known angle.Uncertainty) ([]NextBearing,
 		if err != nil {
 			continue
 		}
-		out = append(out, NextBearing{m, angle.TrueFrom(bearing), e, now.SemiMajor - e.SemiMajor})
+		out = append(out, NextBearing{m, angle.TrueFrom(bearing), e})
 	}
 	sortBy(out, func(a, b NextBearing) bool { return a.Ellipse.SemiMajor < b.Ellipse.SemiMajor })
 	return out, nil

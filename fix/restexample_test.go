@@ -23,8 +23,8 @@ var (
 // again when it has opened, 4.2 miles later.
 func ExampleByTwoBearings() {
 	cmg := angle.MustParseTrue("080°T")
-	first := fix.OnBow(cmg, angle.MustParseTrue("053.5°T"))
-	second := fix.OnBow(cmg, angle.MustParseTrue("035°T"))
+	first := angle.MustParseTrue("053.5°T").Sub(cmg)
+	second := angle.MustParseTrue("035°T").Sub(cmg)
 	off, err := fix.ByTwoBearings(first, second, 4.2*sailing.NauticalMile)
 	if err != nil {
 		log.Fatal(err)

@@ -57,8 +57,8 @@ func TestCockedHatAppliesCompassError(t *testing.T) {
 		lines = append(lines, svCompass(vessel, m, 3, 0, 1))
 	}
 	f := svSolve(t, lines, fix.Options{Near: &vessel, CompassError: true})
-	if h := f.Hat(); len(h.Corners) != 6 || h.Longest > 0.1 { // metres, of lines without chance in them
-		t.Errorf("compass error %v: %d corners, longest side %.1f m", f.CompassError(), len(h.Corners), h.Longest.Metres())
+	if corners, longest := f.Hat(); len(corners) != 6 || longest > 0.1 { // metres, of lines without chance in them
+		t.Errorf("compass error %v: %d corners, longest side %.1f m", f.CompassError(), len(corners), longest.Metres())
 	}
 }
 

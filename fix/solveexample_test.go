@@ -51,11 +51,11 @@ func Example() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	cut, _ := f.BestCut()
+	a, b, cut := f.BestCut()
 	fmt.Println(f.Position())
 	fmt.Printf("95 %%: %v by %v, the longer axis %v\n", ellipse.SemiMajor, ellipse.SemiMinor, ellipse.MajorAxis)
 	fmt.Printf("probability %.2f\n", f.Probability())
-	fmt.Printf("%s and %s cut at %.0f\n", f.Lines()[cut.A].Name(), f.Lines()[cut.B].Name(), cut.Angle)
+	fmt.Printf("%s and %s cut at %.0f\n", f.Lines()[a].Name(), f.Lines()[b].Name(), cut)
 	// Output:
 	// 46°58.1′N 019°17.7′W
 	// 95 %: 0.84 M by 0.33 M, the longer axis 027°T
@@ -71,8 +71,8 @@ func ExampleSolve() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	cut, _ := f.BestCut()
-	fmt.Printf("%v, cut %.0f\n", f.Position(), cut.Angle)
+	_, _, cut := f.BestCut()
+	fmt.Printf("%v, cut %.0f\n", f.Position(), cut)
 	// Output:
 	// 46°57.9′N 019°17.8′W, cut 85°
 }
@@ -182,11 +182,11 @@ func ExampleFix_NextBearings() {
 		log.Fatal(err)
 	}
 	for _, a := range advice {
-		fmt.Printf("%v, bearing %.0f: the ellipse is shorter by %v\n", a.Mark, a.Bearing, a.Gain)
+		fmt.Printf("%v, bearing %.0f: the ellipse then reaches %v\n", a.Mark, a.Bearing, a.Ellipse.SemiMajor)
 	}
 	// Output:
-	// St Osk church, bearing 093°T: the ellipse is shorter by 3.1 M
-	// Braddle Point tower, bearing 131°T: the ellipse is shorter by 3.0 M
+	// St Osk church, bearing 093°T: the ellipse then reaches 0.59 M
+	// Braddle Point tower, bearing 131°T: the ellipse then reaches 0.65 M
 }
 
 // The corners of the cocked hat of three bearings.
@@ -199,11 +199,11 @@ func ExampleFix_Hat() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	hat := f.Hat()
-	for _, c := range hat.Corners {
+	corners, longest := f.Hat()
+	for _, c := range corners {
 		fmt.Printf("%v with %v: %v\n", f.Lines()[c.A].Name(), f.Lines()[c.B].Name(), c.Position)
 	}
-	fmt.Printf("the longest side is %.1f miles\n", hat.Longest/1852)
+	fmt.Printf("the longest side is %.1f miles\n", longest.NauticalMiles())
 	// Output:
 	// Orlesk Head light with Minnow Ledge beacon: 46°58.7′N 019°17.1′W
 	// Orlesk Head light with Braddle Point tower: 46°58.1′N 019°18.1′W

@@ -14,15 +14,12 @@ import (
 // and speed over the ground from the first bearing to the second, and to abeam. A stream or
 // leeway that is not in the run makes it wrong, most of all if it sets along the bearing.
 type TwoBearings struct {
-	First  angle.Angle      `json:"first"` // angles on the bow, both on one side
-	Second angle.Angle      `json:"second"`
-	Run    sailing.Distance `json:"run"` // over the ground, between the bearings
+	Distance sailing.Distance `json:"distance"` // off at the second bearing
+	Abeam    sailing.Distance `json:"abeam"`    // off when abeam
+	ToAbeam  sailing.Distance `json:"toAbeam"`  // run from the second bearing until abeam; below zero if already past
 
-	Distance     sailing.Distance `json:"distance"`     // off at the second bearing
-	Abeam        sailing.Distance `json:"abeam"`        // off when abeam
-	ToAbeam      sailing.Distance `json:"toAbeam"`      // run from the second bearing until abeam; below zero if already past
-	SecondFactor float64          `json:"secondFactor"` // Distance over Run, as tables give it
-	AbeamFactor  float64          `json:"abeamFactor"`  // Abeam over Run
+	first, second angle.Angle      // angles on the bow, both above zero
+	run           sailing.Distance // over the ground, between the bearings
 }
 
 // ByTwoBearings returns the distance off by two angles on the bow and the run between them.
@@ -32,9 +29,10 @@ type TwoBearings struct {
 //	distance abeam = distance at the second · sin second
 //
 // (the table of distance by two bearings of The American Practical Navigator, Pub. No.
-// 9). Angles to starboard are positive, those to port negative, as [OnBow] returns them.
-// Both must be on the same side and below 180°, and the second must be at least a minute of
-// arc greater than the first. Otherwise it returns an [*angle.RangeError].
+// 9, whose factors are these distances for a run of 1). The angle on the bow of a true bearing
+// is bearing.Sub(courseMadeGood), positive to starboard and negative to port. Both angles must
+// be on the same side and below 180°, and the second must be at least a minute of arc greater
+// than the first. Otherwise ByTwoBearings returns an [*angle.RangeError].
 //
 // To double the angle on the bow, wait until the second angle is twice the first: the run is
 // then the distance off at the second bearing.
@@ -51,18 +49,12 @@ func ByTwoBearings(first, second angle.Angle, run sailing.Distance) (TwoBearings
 	case !(run > 0) || math.IsInf(float64(run), 0):
 		return TwoBearings{}, &angle.RangeError{What: "run in nautical miles", Value: run.NauticalMiles(), Accepted: "above 0"}
 	}
-	t := TwoBearings{First: first, Second: second, Run: run}
-	t.SecondFactor = first.Sin() / (second - first).Sin()
-	t.AbeamFactor = t.SecondFactor * second.Sin()
-	t.Distance = run * sailing.Distance(t.SecondFactor)
-	t.Abeam = run * sailing.Distance(t.AbeamFactor)
+	t := TwoBearings{first: first, second: second, run: run}
+	t.Distance = run * sailing.Distance(first.Sin()/(second-first).Sin())
+	t.Abeam = t.Distance * sailing.Distance(second.Sin())
 	t.ToAbeam = t.Distance * sailing.Distance(second.Cos())
 	return t, nil
 }
-
-// OnBow returns the angle on the bow of a bearing, the short way from the course made good.
-// It is positive to starboard and negative to port.
-func OnBow(courseMadeGood, bearing angle.True) angle.Angle { return bearing.Sub(courseMadeGood) }
 
 // String returns the distance off at the second bearing and abeam: 5.9 M off, 4.2 M
 // abeam.
@@ -74,9 +66,9 @@ func (t TwoBearings) Working() working.Sheet {
 		return working.Step{Key: key, What: what, Value: d.String(), Number: d.NauticalMiles(), Unit: "nautical miles", How: how}
 	}
 	steps := working.Steps{
-		{Key: "first", What: "First angle on the bow", Value: t.First.String(), Number: t.First.Degrees(), Unit: "degrees"},
-		{Key: "second", What: "Second angle on the bow", Value: t.Second.String(), Number: t.Second.Degrees(), Unit: "degrees", How: t.special()},
-		miles("run", "Run", t.Run, "over the ground, on one course"),
+		{Key: "first", What: "First angle on the bow", Value: t.first.String(), Number: t.first.Degrees(), Unit: "degrees"},
+		{Key: "second", What: "Second angle on the bow", Value: t.second.String(), Number: t.second.Degrees(), Unit: "degrees", How: t.special()},
+		miles("run", "Run", t.run, "over the ground, on one course"),
 		miles("distance", "Distance off", t.Distance, "at the second bearing: run × sin first / sin(second − first)"),
 		miles("abeam", "Distance abeam", t.Abeam, "distance off × sin second, if course and speed over the ground are kept"),
 	}
@@ -90,11 +82,11 @@ func (t TwoBearings) Working() working.Sheet {
 func (t TwoBearings) special() string {
 	near := func(a, b angle.Angle) bool { return (a - b).Abs() <= angle.Minute }
 	switch {
-	case near(t.First, 45*angle.Degree) && near(t.Second, 90*angle.Degree):
+	case near(t.first, 45*angle.Degree) && near(t.second, 90*angle.Degree):
 		return "bow and beam (four-point) bearing: the run is the distance abeam"
-	case near(t.Second, 2*t.First):
+	case near(t.second, 2*t.first):
 		return "angle doubled on the bow: the run is the distance at the second bearing"
-	case math.Abs(1/t.First.Tan()-1/t.Second.Tan()-1) < 0.01: // 26½° and 45° among them
+	case math.Abs(1/t.first.Tan()-1/t.second.Tan()-1) < 0.01: // 26½° and 45° among them
 		return "the run is the distance abeam"
 	}
 	return ""

@@ -16,6 +16,24 @@ import (
 // tbDegrees returns an angle of some degrees.
 func tbDegrees(d float64) angle.Angle { return angle.Must(angle.Degrees(d)) }
 
+// tbOnBow checks the angles on the bow in a working.
+func tbOnBow(t *testing.T, b fix.TwoBearings, first, second angle.Angle) {
+	t.Helper()
+	steps := b.Working().Steps
+	if got, _ := steps.Find("first"); got.Number != first.Degrees() {
+		t.Errorf("%v on the bow first, want %v", got.Value, first)
+	}
+	if got, _ := steps.Find("second"); got.Number != second.Degrees() {
+		t.Errorf("%v on the bow second, want %v", got.Value, second)
+	}
+}
+
+// tbFactors returns the distances off and abeam for a run of 1, as tables give them.
+func tbFactors(b fix.TwoBearings, run sailing.Distance) (second, abeam float64) {
+	return float64(b.Distance / run), float64(b.Abeam / run)
+}
+
+// tbWorked returns the distances by two angles on the bow.
 func tbWorked(t interface{ Fatal(...any) }, first, second angle.Angle, run sailing.Distance) fix.TwoBearings {
 	b, err := fix.ByTwoBearings(first, second, run)
 	if err != nil {
@@ -30,8 +48,9 @@ func tbWorked(t interface{ Fatal(...any) }, first, second angle.Angle, run saili
 func TestTwoBearingsTable(t *testing.T) {
 	for _, c := range [][4]float64{{30, 60, 1.0, 0.87}, {45, 90, 1.0, 1.0}, {60, 120, 1.0, 0.87}, {26, 51, 1.04, 0.81}} {
 		b := tbWorked(t, tbDegrees(c[0]), tbDegrees(c[1]), plMile)
-		if !fixtest.Near(b.SecondFactor, c[2], 0.005) || !fixtest.Near(b.AbeamFactor, c[3], 0.005) { // half a unit of the last printed figure
-			t.Errorf("%v and %v: %.4f and %.4f, want %v and %v", c[0], c[1], b.SecondFactor, b.AbeamFactor, c[2], c[3])
+		second, abeam := tbFactors(b, plMile)
+		if !fixtest.Near(second, c[2], 0.005) || !fixtest.Near(abeam, c[3], 0.005) { // half a unit of the last printed figure
+			t.Errorf("%v and %v: %.4f and %.4f, want %v and %v", c[0], c[1], second, abeam, c[2], c[3])
 		}
 	}
 }
@@ -40,10 +59,8 @@ func TestTwoBearingsTable(t *testing.T) {
 // course 050°, 15 knots, a light bears 024° at 1130 and 359° at 1140.
 func TestTwoBearingsTableExample(t *testing.T) {
 	cmg := angle.MustParseTrue("050°T")
-	b := tbWorked(t, fix.OnBow(cmg, angle.MustParseTrue("024°T")), fix.OnBow(cmg, angle.MustParseTrue("359°T")), 2.5*plMile)
-	if b.First != 26*angle.Degree || b.Second != 51*angle.Degree {
-		t.Errorf("on the bow %v and %v, want 26° and 51°", b.First, b.Second)
-	}
+	b := tbWorked(t, angle.MustParseTrue("024°T").Sub(cmg), angle.MustParseTrue("359°T").Sub(cmg), 2.5*plMile)
+	tbOnBow(t, b, 26*angle.Degree, 51*angle.Degree)
 	if !fixtest.Near(b.Distance.NauticalMiles(), 2.6, 0.05) || !fixtest.Near(b.Abeam.NauticalMiles(), 2.0, 0.06) { // half a unit; the abeam one is worked there by the factor 0.81
 		t.Errorf("%v off and %v abeam, want 2.6 and 2.0 M", b.Distance, b.Abeam)
 	}
@@ -54,14 +71,15 @@ func TestTwoBearingsTableExample(t *testing.T) {
 // the pairs of points for which the distance run is the distance off.
 func TestDoublingTheAngleLecture(t *testing.T) {
 	north := angle.MustParseTrue("000°T")
-	b := tbWorked(t, fix.OnBow(north, angle.MustParseTrue("337.5°T")), fix.OnBow(north, angle.MustParseTrue("315°T")), 9*plMile)
-	if b.First != 2*angle.Point || b.Second != 4*angle.Point || !fixtest.Near(b.Distance.NauticalMiles(), 9, 0.01) { // half a unit of the last printed figure
-		t.Errorf("%v, %v: %v off, want 2 points, 4 points, 9 M", b.First, b.Second, b.Distance)
+	b := tbWorked(t, angle.MustParseTrue("337.5°T").Sub(north), angle.MustParseTrue("315°T").Sub(north), 9*plMile)
+	tbOnBow(t, b, 2*angle.Point, 4*angle.Point)
+	if !fixtest.Near(b.Distance.NauticalMiles(), 9, 0.01) { // half a unit of the last printed figure
+		t.Errorf("%v off, want 9 M", b.Distance)
 	}
 	for _, pair := range [][2]angle.Angle{{2, 4}, {3, 6}, {4, 8}} {
 		b := tbWorked(t, pair[0]*angle.Point, pair[1]*angle.Point, 5*plMile)
-		if !fixtest.Near(b.SecondFactor, 1, 1e-12) { // the machine's rounding
-			t.Errorf("%d and %d points: %v of the run", pair[0], pair[1], b.SecondFactor)
+		if second, _ := tbFactors(b, 5*plMile); !fixtest.Near(second, 1, 1e-12) { // the machine's rounding
+			t.Errorf("%d and %d points: %v of the run", pair[0], pair[1], second)
 		}
 	}
 }
@@ -72,8 +90,8 @@ func TestDoublingTheAngleLecture(t *testing.T) {
 func TestPairsWithRunEqualToDistanceAbeam(t *testing.T) {
 	for _, pair := range [][2]float64{{20, 29.75}, {22, 34}, {25, 41}, {27, 46}, {32, 59}, {35, 66.75}, {40, 79}, {44, 88}} {
 		b := tbWorked(t, tbDegrees(pair[0]), tbDegrees(pair[1]), plMile)
-		if !fixtest.Near(b.AbeamFactor, 1, 0.03) { // a quarter of a degree
-			t.Errorf("%v: %v of the run", pair, b.AbeamFactor)
+		if _, abeam := tbFactors(b, plMile); !fixtest.Near(abeam, 1, 0.03) { // a quarter of a degree
+			t.Errorf("%v: %v of the run", pair, abeam)
 		}
 		second, err := fix.AbeamPartner(tbDegrees(pair[0]))
 		if err != nil || !fixtest.Near(second.Degrees(), pair[1], 0.3) { // a quarter of a degree, and its rounding
@@ -85,17 +103,17 @@ func TestPairsWithRunEqualToDistanceAbeam(t *testing.T) {
 func TestRulesOfThumb(t *testing.T) {
 	// Seven tenths, common practice: 22½° and 45°, abeam 0.7 of the run, after 0.7 of the run.
 	b := tbWorked(t, tbDegrees(22.5), tbDegrees(45), plMile)
-	if !fixtest.Near(b.AbeamFactor, 0.7, 0.01) || !fixtest.Near(b.ToAbeam.NauticalMiles(), 0.7, 0.01) { // a rule of thumb
-		t.Errorf("%v abeam, after %v", b.AbeamFactor, b.ToAbeam)
+	if !fixtest.Near(b.Abeam.NauticalMiles(), 0.7, 0.01) || !fixtest.Near(b.ToAbeam.NauticalMiles(), 0.7, 0.01) { // a rule of thumb
+		t.Errorf("%v abeam, after %v", b.Abeam.NauticalMiles(), b.ToAbeam)
 	}
 	// 26½° and 45°, common practice.
-	if b = tbWorked(t, tbDegrees(26.5), tbDegrees(45), plMile); !fixtest.Near(b.AbeamFactor, 1, 0.01) { // a rule of thumb; exactly it is 26.565°
-		t.Errorf("%v abeam", b.AbeamFactor)
+	if b = tbWorked(t, tbDegrees(26.5), tbDegrees(45), plMile); !fixtest.Near(b.Abeam.NauticalMiles(), 1, 0.01) { // a rule of thumb; exactly it is 26.565°
+		t.Errorf("%v abeam", b.Abeam.NauticalMiles())
 	}
 	// Seven eighths: The American Practical Navigator, editions 1977 to 2002, special
 	// cases of two bearings, from memory.
-	if b = tbWorked(t, tbDegrees(30), tbDegrees(60), plMile); !fixtest.Near(b.AbeamFactor, 0.875, 0.01) { // a rule of thumb; exactly it is 0.866
-		t.Errorf("%v abeam", b.AbeamFactor)
+	if b = tbWorked(t, tbDegrees(30), tbDegrees(60), plMile); !fixtest.Near(b.Abeam.NauticalMiles(), 0.875, 0.01) { // a rule of thumb; exactly it is 0.866
+		t.Errorf("%v abeam", b.Abeam.NauticalMiles())
 	}
 }
 
@@ -128,30 +146,22 @@ func TestPartnerAngles(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if b := tbWorked(t, first, second, plMile); !fixtest.Near(b.AbeamFactor, 1, 1e-6) { // the nanosecond of arc, over small angles
-			t.Fatalf("%v and %v: %v abeam", first, second, b.AbeamFactor)
+		if b := tbWorked(t, first, second, plMile); !fixtest.Near(b.Abeam.NauticalMiles(), 1, 1e-6) { // the nanosecond of arc, over small angles
+			t.Fatalf("%v and %v: %v abeam", first, second, b.Abeam.NauticalMiles())
 		}
 		if first < 90*angle.Degree {
-			if b := tbWorked(t, first, 2*first, plMile); !fixtest.Near(b.SecondFactor, 1, 1e-9) { // the machine's rounding
-				t.Fatalf("%v of the run", b.SecondFactor)
+			if b := tbWorked(t, first, 2*first, plMile); !fixtest.Near(b.Distance.NauticalMiles(), 1, 1e-9) { // the machine's rounding
+				t.Fatalf("%v of the run", b.Distance.NauticalMiles())
 			}
 		}
 	})
-}
-
-func TestOnBowShortWayRound(t *testing.T) {
-	for _, c := range [][3]float64{{350, 10, 20}, {10, 350, -20}, {0, 337.5, -22.5}, {359, 1, 2}, {180, 0, 180}, {50, 359, -51}, {90, 90, 0}} {
-		if a := fix.OnBow(angle.Must(angle.TrueDegrees(c[0])), angle.Must(angle.TrueDegrees(c[1]))); a != tbDegrees(c[2]) {
-			t.Errorf("%v on the course %v: %v on the bow, want %v", c[1], c[0], a, c[2])
-		}
-	}
 }
 
 // An object on the port bow can't come to bear on the starboard bow (Knight, Sailing, 1889 and
 // later, Fig. 48, as misprinted).
 func TestBearingsOnBothBowsAreRefused(t *testing.T) {
 	course := angle.MustParseTrue("348.75°T")
-	first, second := fix.OnBow(course, angle.MustParseTrue("315°T")), fix.OnBow(course, angle.MustParseTrue("045°T"))
+	first, second := angle.MustParseTrue("315°T").Sub(course), angle.MustParseTrue("045°T").Sub(course)
 	_, err := fix.ByTwoBearings(first, second, 5*plMile)
 	hzRefused(t, "both bows", err)
 }

@@ -56,8 +56,8 @@ func (f Fix) Warnings() []working.Warning {
 	for _, other := range f.alternatives {
 		add(MeetsElsewhere, "the lines also meet at %v, %s", other, why)
 	}
-	if cut, ok := f.BestCut(); ok && cut.Angle < narrow {
-		add(NarrowCut, "the lines cut at only %.0f: the fix is weak along them", cut.Angle)
+	if a, b, cut := f.BestCut(); a != b && cut < narrow {
+		add(NarrowCut, "the lines cut at only %.0f: the fix is weak along them", cut)
 	}
 	if r, bent := f.bent(); bent {
 		farther := ""

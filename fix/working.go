@@ -147,10 +147,10 @@ func (f Fix) trust(names names, m miles) working.Steps {
 	if step, ok := f.hatStep(); ok {
 		steps = append(steps, step)
 	}
-	if cut, ok := f.BestCut(); ok {
+	if a, b, cut := f.BestCut(); a != b {
 		steps = append(steps, working.Step{
-			Key: "cut", What: "Best cut", Value: wholeDegrees(cut.Angle), Number: cut.Angle.Degrees(), Unit: "degrees",
-			How: fmt.Sprintf("of %s and %s", names.of(cut.A), names.of(cut.B)),
+			Key: "cut", What: "Best cut", Value: wholeDegrees(cut), Number: cut.Degrees(), Unit: "degrees",
+			How: fmt.Sprintf("of %s and %s", names.of(a), names.of(b)),
 		})
 	}
 	if f.solver.options.CompassError {

@@ -18,7 +18,7 @@ var fixes = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		return twoBearings(fix.ByTwoBearings(first, second, miles(g.RunMiles)))
+		return twoBearings(first, second, miles(g.RunMiles))
 	}),
 	"fix.twoBearingsTaken": conformance.On(func(g struct{ CourseDegrees, FirstBearingDegrees, SecondBearingDegrees, RunMiles float64 }) (conformance.Answer, error) {
 		var d [3]angle.True
@@ -28,7 +28,7 @@ var fixes = map[string]conformance.Operation{
 				return nil, err
 			}
 		}
-		return twoBearings(fix.ByTwoBearings(fix.OnBow(d[0], d[1]), fix.OnBow(d[0], d[2]), miles(g.RunMiles)))
+		return twoBearings(d[1].Sub(d[0]), d[2].Sub(d[0]), miles(g.RunMiles))
 	}),
 	"fix.horizon": conformance.On(func(g struct{ HeightFeet float64 }) (conformance.Answer, error) {
 		d, err := fix.Horizon(sailing.Distance(g.HeightFeet*0.3048), fix.HorizonTable)
@@ -44,9 +44,12 @@ var fixes = map[string]conformance.Operation{
 	}),
 }
 
-func twoBearings(t fix.TwoBearings, err error) (conformance.Answer, error) {
+// twoBearings answers with the distances by two angles on the bow, and with their factors of
+// the run.
+func twoBearings(first, second angle.Angle, run sailing.Distance) (conformance.Answer, error) {
+	t, err := fix.ByTwoBearings(first, second, run)
 	return conformance.Answer{
-		"secondFactor": t.SecondFactor, "abeamFactor": t.AbeamFactor,
+		"secondFactor": float64(t.Distance / run), "abeamFactor": float64(t.Abeam / run),
 		"distanceMiles": t.Distance.NauticalMiles(), "abeamMiles": t.Abeam.NauticalMiles(),
 	}, err
 }

@@ -121,7 +121,7 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 	}
 	c := &calculation{}
 	right := p.run(c)
-	if p.off(answer, right) <= p.within() || p.off(answer, p.Rounded()) <= p.within()/2 {
+	if p.off(answer, right) <= p.within() || p.off(answer, p.rounded(right)) <= p.within()/2 {
 		return Diagnosis{Right: true}
 	}
 	single := variants(c.asked)
@@ -237,12 +237,12 @@ func (p Problem) Slips() []Cause {
 	return out
 }
 
-// IsClear reports whether the slips of the problem give rounded answers that differ from the
+// isClear reports whether the slips of the problem give rounded answers that differ from the
 // right one and from each other. Such problems teach best. Slips in figures do not count.
 // In a conversion to the whole degree some others do not count either, since they change the
 // answer too little or are rare: a miscounted year, minutes carried at 100, a card entered with
 // the wrong heading, and a variation or deviation applied twice.
-func (p Problem) IsClear() bool {
+func (p Problem) isClear() bool {
 	if p.work == nil {
 		return false
 	}

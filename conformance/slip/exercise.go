@@ -152,13 +152,16 @@ func (d draw) with(compass *deviation.Table) course.With {
 // compass. The same seed draws the same exercises in all versions of this module with the
 // same minor number (v0.2.0, v0.2.1); a new minor version may draw others.
 //
-// The slips of each exercise can be told from the right answer and from each other; see
-// [Problem.IsClear]. Each answer is at least a tenth of the last figure from where the
-// rounding changes, so that less careful working gives the same answer.
+// The slips of each exercise give rounded answers that differ from the right one and from each
+// other. Slips in figures do not count. In a conversion to the whole degree some others do not
+// count either, since they are rare or change the answer too little: a miscounted year, minutes
+// carried at 100, a card entered with the wrong heading, and a correction applied twice.
+// Each answer is at least a tenth of the last figure from where the rounding changes, so that
+// less careful working gives the same answer.
 //
-// An unknown topic or difficulty is refused with an *[angle.ParseError]. If n is not from
-// 1 to [MaxExercises], it returns an *[angle.RangeError]. If hardly any figures make such
-// an exercise, it returns an *[Error]: a compass without deviation gives no exercises in
+// For an unknown topic or difficulty, Exercises returns an [*angle.ParseError]. If n is not from
+// 1 to [MaxExercises], it returns an [*angle.RangeError]. If hardly any figures make such an
+// exercise, it returns an [*Error]: a compass without deviation gives no exercises in
 // deviation.
 func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass *deviation.Table) ([]Problem, error) {
 	i := slices.Index(Topics(), topic)
@@ -175,7 +178,7 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 	var out []Problem
 	for range 2000 * n {
 		p, err := makers[i].make(d, compass)
-		if err != nil || p.nearTie() || !p.IsClear() {
+		if err != nil || p.nearTie() || !p.isClear() {
 			continue // draw again
 		}
 		if out = append(out, p); len(out) == n {
@@ -231,7 +234,7 @@ func Answers(title string, problems []Problem) page.Page {
 			}
 		}
 		sheet := working.Sheet{Title: "Working", Steps: p.Working(), Caution: working.Caution}
-		svg, words := p.Dial()
+		svg, words := p.dial()
 		doc.Parts = append(doc.Parts, page.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: text, Sheet: &sheet, Figure: svg, FigureText: words})
 	}
 	return doc

@@ -217,9 +217,7 @@ func (p Problem) within() float64 { return p.Rounding*0.5 + 1e-9 }
 // Answer returns the right answer, not rounded, in the unit of the form.
 func (p Problem) Answer() float64 { return p.run(&calculation{}) }
 
-// Rounded returns the right answer with the usual rounding.
-func (p Problem) Rounded() float64 { return p.rounded(p.Answer()) }
-
+// rounded returns an answer with the usual rounding.
 func (p Problem) rounded(x float64) float64 {
 	return p.normal(math.Round(x/p.Rounding) * p.Rounding)
 }
@@ -231,9 +229,9 @@ func (p Problem) Working() working.Steps {
 	return steps
 }
 
-// Dial returns the drawing of a conversion as SVG, with its description in words. Both are
+// dial returns the drawing of a conversion as SVG, with its description in words. Both are
 // empty for other problems.
-func (p Problem) Dial() (svg, text string) {
+func (p Problem) dial() (svg, text string) {
 	var b strings.Builder
 	var err error // none: a builder takes everything
 	switch d := p.drawn.(type) {

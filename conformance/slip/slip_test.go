@@ -65,7 +65,7 @@ func TestEverySlipIsFound(t *testing.T) {
 	for _, p := range drawn(t) {
 		for _, c := range p.Slips() {
 			e := p.Diagnose(p.rounded(c.Answer))
-			if p.rounded(c.Answer) == p.Rounded() {
+			if p.rounded(c.Answer) == p.rounded(p.Answer()) {
 				continue // it rounds to the right answer
 			}
 			all++
@@ -95,7 +95,7 @@ func share(n, of int) float64 { return float64(n) / float64(of) }
 // Right answers, rounded or not, are diagnosed as right.
 func TestRightAnswersAreNotAccused(t *testing.T) {
 	for _, p := range drawn(t) {
-		for _, answer := range []float64{p.Answer(), p.Rounded()} {
+		for _, answer := range []float64{p.Answer(), p.rounded(p.Answer())} {
 			if e := p.Diagnose(answer); !e.Right || len(e.Causes) > 0 {
 				t.Errorf("%s: %v is %v", p.Question, answer, e)
 			}

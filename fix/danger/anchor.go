@@ -17,7 +17,7 @@ type AnchorWatch struct {
 	Anchor angle.Position   `json:"anchor"` // the centre
 	Radius sailing.Distance `json:"radius"` // to where positions are taken aboard
 
-	Swinging SwingingCircle `json:"swinging,omitzero"` // what Radius was found from; zero if it was given otherwise
+	swinging SwingingCircle // what Radius was found from; zero if it was given otherwise
 }
 
 // A SwingingCircle holds the parts of an anchor watch's radius.
@@ -96,7 +96,7 @@ func (w AnchorWatch) Working() working.Sheet {
 	}
 	s := working.Sheet{Title: "Anchor watch", Caution: working.Caution}
 	s.Steps = append(s.Steps, working.Step{Key: "anchor", What: "Anchor", Value: w.Anchor.String()})
-	if p := w.Swinging; p.Cable > 0 {
+	if p := w.swinging; p.Cable > 0 {
 		s.Steps = append(s.Steps,
 			length("cable", "Cable", p.Cable, "let out, from the anchor to the bow roller"),
 			length("height", "Height", p.Height, "of the bow roller above the bottom, at low water"),

@@ -16,24 +16,23 @@ type Angle struct {
 	Limit angle.Angle `json:"limit"` // by sextant, corrected for index error
 	Bound Bound       `json:"bound"` // on which side of the limit the vessel is safe
 
-	// Vertical or Horizontal is what the limit was found from, for the working. If both are
-	// zero, the limit was given otherwise.
-	Vertical   Vertical   `json:"vertical,omitzero"`
-	Horizontal Horizontal `json:"horizontal,omitzero"`
+	// What the limit was found from, for the working. If both are zero, the limit was given
+	// otherwise.
+	vertical   vertical
+	horizontal horizontal
 }
 
-// Vertical is what a vertical danger angle was found from.
-type Vertical struct {
-	Height   sailing.Distance `json:"height"`   // of the object above the water
-	Distance sailing.Distance `json:"distance"` // to keep from the object
+// vertical is what a vertical danger angle was found from.
+type vertical struct {
+	height   sailing.Distance // of the object above the water
+	distance sailing.Distance // to keep from the object
 }
 
-// Horizontal is what a horizontal danger angle was found from.
-type Horizontal struct {
-	Left   fix.Mark         `json:"left"`
-	Right  fix.Mark         `json:"right"`
-	Danger angle.Position   `json:"danger"`
-	Margin sailing.Distance `json:"margin"` // to keep from the danger
+// horizontal is what a horizontal danger angle was found from.
+type horizontal struct {
+	left, right fix.Mark
+	danger      angle.Position
+	margin      sailing.Distance // to keep from the danger
 }
 
 // Clear reports whether an angle is on the safe side of the limit, or on it. If the bound is
@@ -78,7 +77,7 @@ func VerticalAngle(height, distance sailing.Distance, pass Pass) (Angle, error) 
 	if err != nil {
 		return Angle{}, err
 	}
-	return Angle{Limit: a, Bound: bound, Vertical: Vertical{height, distance}}, nil
+	return Angle{Limit: a, Bound: bound, vertical: vertical{height, distance}}, nil
 }
 
 // HorizontalAngle returns the horizontal danger angle between two marks that keeps the vessel
@@ -118,7 +117,7 @@ func HorizontalAngle(left, right fix.Mark, danger angle.Position, margin sailing
 	if pass == Inside {
 		sign = -1 // to find the greatest
 	}
-	d := Angle{Bound: bound, Horizontal: Horizontal{left, right, danger, margin}}
+	d := Angle{Bound: bound, horizontal: horizontal{left, right, danger, margin}}
 	if d.Limit, err = angle.Radians(subtends(leastRound(func(direction float64) float64 { return sign * subtends(direction) }))); err != nil {
 		return Angle{}, &Error{err.Error()}
 	}

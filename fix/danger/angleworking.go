@@ -18,18 +18,18 @@ func (d Angle) Working() working.Sheet {
 	s := working.Sheet{Title: "Danger angle", Caution: working.Caution}
 	limit := working.Step{Key: "limit", What: "Limit", Value: fmt.Sprintf("%.1v", d.Limit), Number: d.Limit.Degrees(), Unit: "degrees"}
 	switch {
-	case d.Vertical.Distance > 0:
+	case d.vertical.distance > 0:
 		s.Title = "Vertical danger angle"
-		s.Steps = d.Vertical.steps()
+		s.Steps = d.vertical.steps()
 		limit.How = "tangent = height / distance"
 		if d.Bound == NotMoreThan {
 			s.Steps[0].How += ", charted above high water: at a lower tide the vessel is farther off than the angle says, on the safe side"
 		} else {
 			s.Warnings = []working.Warning{{Kind: LowerTide, Message: "heights are charted above high water: at a lower tide the vessel is farther off than the angle says, which inside is NOT on the safe side; allow for the tide"}}
 		}
-	case d.Horizontal.Margin > 0:
+	case d.horizontal.margin > 0:
 		s.Title = "Horizontal danger angle"
-		s.Steps = d.Horizontal.steps(d.Limit)
+		s.Steps = d.horizontal.steps(d.Limit)
 		which := "greatest"
 		if d.Bound == NotMoreThan {
 			which = "least"
@@ -40,21 +40,21 @@ func (d Angle) Working() working.Sheet {
 	return s
 }
 
-func (v Vertical) steps() working.Steps {
+func (v vertical) steps() working.Steps {
 	return working.Steps{
-		{Key: "height", What: "Height", Value: fmt.Sprintf("%.1f metres", v.Height.Metres()), Number: v.Height.Metres(), Unit: "metres", How: "of the object"},
-		miles("distance", "Distance", v.Distance, "from the object; its water line must be seen"),
+		{Key: "height", What: "Height", Value: fmt.Sprintf("%.1f metres", v.height.Metres()), Number: v.height.Metres(), Unit: "metres", How: "of the object"},
+		miles("distance", "Distance", v.distance, "from the object; its water line must be seen"),
 	}
 }
 
 // steps returns the danger and the marks, with the circle on which the limit is seen, to be
 // drawn on the chart.
-func (h Horizontal) steps(limit angle.Angle) working.Steps {
-	base := sailing.WGS84().Rhumb(h.Left.Position, h.Right.Position).Distance
+func (h horizontal) steps(limit angle.Angle) working.Steps {
+	base := sailing.WGS84().Rhumb(h.left.Position, h.right.Position).Distance
 	steps := working.Steps{
-		{Key: "danger", What: "Danger", Value: h.Danger.String()},
-		miles("margin", "Margin", h.Margin, "distance to keep from the danger"),
-		miles("base", "Base", base, fmt.Sprintf("from %v to %v", h.Left, h.Right)),
+		{Key: "danger", What: "Danger", Value: h.danger.String()},
+		miles("margin", "Margin", h.margin, "distance to keep from the danger"),
+		miles("base", "Base", base, fmt.Sprintf("from %v to %v", h.left, h.right)),
 	}
 	if sin := limit.Sin(); sin > 0 {
 		steps = append(steps, miles("radius", "Radius", base/sailing.Distance(2*sin), "of the circle through both marks on which the limit is seen: base / (2 × sine of the limit)"))

@@ -20,10 +20,10 @@ type ClearingBearing struct {
 	Limit angle.True `json:"limit"` // its true bearing where the vessel just clears the danger
 	Bound Bound      `json:"bound"` // on which side of the limit the vessel is safe
 
-	// Danger and Margin are what the limit was found from, for the working. If Margin is
-	// zero, the limit was given otherwise.
-	Danger angle.Position   `json:"danger,omitzero"`
-	Margin sailing.Distance `json:"margin,omitzero"`
+	// What the limit was found from, for the working. If margin is zero, the limit was given
+	// otherwise.
+	danger angle.Position
+	margin sailing.Distance
 }
 
 // NewClearingBearing returns the clearing bearing of a mark that keeps the vessel a margin
@@ -48,7 +48,7 @@ func NewClearingBearing(mark fix.Mark, danger angle.Position, margin sailing.Dis
 	if err != nil {
 		return ClearingBearing{}, &Error{err.Error()}
 	}
-	c := ClearingBearing{Mark: mark, Bound: NotLessThan, Danger: danger, Margin: margin}
+	c := ClearingBearing{Mark: mark, Bound: NotLessThan, danger: danger, margin: margin}
 	if leaveTo == angle.Port {
 		half, c.Bound = -half, NotMoreThan
 	}
@@ -92,7 +92,7 @@ func (c ClearingBearing) Working(heading course.Heading) working.Sheet {
 			step.How += "; not in the limit: keep that much farther off"
 		}
 	}
-	if c.Margin > 0 {
+	if c.margin > 0 {
 		s.Steps = c.found(s.Steps)
 	}
 	s.Steps = append(s.Steps, working.Step{
@@ -108,8 +108,8 @@ func (c ClearingBearing) Working(heading course.Heading) working.Sheet {
 
 // found puts how the limit was found before the conversion.
 func (c ClearingBearing) found(conversion working.Steps) working.Steps {
-	out := sailing.WGS84().Rhumb(c.Mark.Position, c.Danger)
-	half, err := angle.Radians(math.Asin(float64(c.Margin / out.Distance)))
+	out := sailing.WGS84().Rhumb(c.Mark.Position, c.danger)
+	half, err := angle.Radians(math.Asin(float64(c.margin / out.Distance)))
 	if err != nil {
 		return conversion // a margin that NewClearingBearing refuses
 	}
@@ -123,7 +123,7 @@ func (c ClearingBearing) found(conversion working.Steps) working.Steps {
 	return append(working.Steps{
 		bears,
 		miles("danger off", "Danger off the mark", out.Distance, ""),
-		miles("margin", "Margin", c.Margin, "distance to keep from the danger"),
+		miles("margin", "Margin", c.margin, "distance to keep from the danger"),
 		{Key: "margin angle", What: "Angle at the mark", Value: half.String(), Number: half.Degrees(), Unit: "degrees", How: "between the danger and the clearing line: sine = margin / distance"},
 	}, conversion...)
 }

@@ -96,7 +96,8 @@ func newPlot(f fix.Fix) *plot {
 	p.lines = p.all[:min(len(p.all), maxLines)]
 	p.disagree = slices.ContainsFunc(p.sheet.Warnings, func(w working.Warning) bool { return w.Kind == fix.LinesDisagree })
 	p.estimated = p.options.Prior != nil && f.DegreesOfFreedom() < 2
-	for _, c := range f.Hat().Corners {
+	corners, _ := f.Hat()
+	for _, c := range corners {
 		if g, ok := p.onPlane(c.Position); ok && c.A < maxLines && c.B < maxLines {
 			p.hat = append(p.hat, g)
 		}
