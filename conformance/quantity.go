@@ -1,69 +1,36 @@
 package conformance
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"strings"
 	"sync"
+
+	"lubberline.example/conformance/internal/schema"
 )
 
 // A quantity is what a value of an answer measures: its unit, its range, and whether it is
 // compared on the circle. The schema of operations states the quantity of each key.
-type quantity struct {
-	Unit    string   `json:"unit"`    // shown after the figure
-	Minimum *float64 `json:"minimum"` // nil if there is none
-	Maximum *float64 `json:"maximum"` // nil if there is none
-	Circle  bool     `json:"circle"`  // 359° and 1° are 2° apart
-	Format  bool     `json:"format"`  // a spelling, which navigators need not agree on
-	// Navigation is the tolerance that the trade needs.
-	Navigation float64 `json:"navigation"`
+type quantity schema.Value
 
-	Fold bool `json:"fold"` // blanks and degree marks do not count, and "by" is b
-}
-
-// operationsSchema is the part of schema/operations-1.json that the judge needs.
-type operationsSchema struct {
-	Defs       map[string]quantity `json:"$defs"`
-	Operations map[string]struct {
-		Answer struct {
-			Properties map[string]struct {
-				Ref   string `json:"$ref"`
-				Items struct {
-					Ref string `json:"$ref"`
-				} `json:"items"` // of a list
-			} `json:"properties"`
-		} `json:"answer"`
-	} `json:"operations"`
-}
-
-// quantities reads the schema of operations once.
-var quantities = sync.OnceValues(func() (operationsSchema, error) {
-	var s operationsSchema
-	data, err := files.ReadFile("schema/operations-1.json")
+// operations reads the schema of operations once.
+var operations = sync.OnceValues(func() (schema.Schema, error) {
+	data, err := files.ReadFile(schema.File)
 	if err != nil {
-		return s, err
+		return schema.Schema{}, err
 	}
-	if err := json.Unmarshal(data, &s); err != nil {
-		return s, fmt.Errorf("conformance: operations-1.json: %w", err)
-	}
-	return s, nil
+	return schema.Parse(data)
 })
 
 // quantityOf returns the quantity of a key of an operation's answer. It reports false if the
 // schema states none.
 func quantityOf(operation, key string) (quantity, bool) {
-	s, err := quantities()
+	s, err := operations()
 	if err != nil {
 		return quantity{}, false
 	}
-	p := s.Operations[operation].Answer.Properties[key]
-	ref := p.Ref
-	if ref == "" {
-		ref = p.Items.Ref
-	}
-	q, ok := s.Defs[strings.TrimPrefix(ref, "#/$defs/")]
-	return q, ok
+	v, ok := s.Answered(operation, key)
+	return quantity(v), ok
 }
 
 // rangeSlack is by how much a figure may lie beyond the range, for floating point.

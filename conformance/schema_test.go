@@ -2,10 +2,8 @@ package conformance_test
 
 import (
 	"encoding/json"
-	"fmt"
 	"io/fs"
-	"reflect"
-	"regexp"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -49,124 +47,123 @@ func TestFilesFollowTheSchema(t *testing.T) {
 	}
 }
 
-type validator struct{ root map[string]any }
-
-// check returns what a value has that the schema does not allow.
-func (v validator) check(at string, schema map[string]any, value any) (problems []string) {
-	bad := func(format string, args ...any) {
-		problems = append(problems, at+": "+fmt.Sprintf(format, args...))
+// TestCasesFollowTheirOperations holds what each case gives and expects to the schema of its
+// operation. Each key and each word of an enumeration must occur in a case, a key is required
+// if every case has it, and the kinds of refusal are those of the cases.
+func TestCasesFollowTheirOperations(t *testing.T) {
+	var root map[string]any
+	data, err := fs.ReadFile(conformance.Files(), "schema/operations-1.json")
+	if err != nil {
+		t.Fatal(err)
 	}
-	for keyword, rule := range schema {
-		switch keyword {
-		case "$schema", "$id", "title", "description", "$defs":
-		case "$ref":
-			name := strings.TrimPrefix(rule.(string), "#/$defs/")
-			problems = append(problems, v.check(at, v.root["$defs"].(map[string]any)[name].(map[string]any), value)...)
-		case "type":
-			if !ofType(rule, value) {
-				bad("want %v", rule)
-			}
-		case "const":
-			if !reflect.DeepEqual(rule, value) {
-				bad("want %v", rule)
-			}
-		case "enum":
-			if !slices.ContainsFunc(rule.([]any), func(x any) bool { return reflect.DeepEqual(x, value) }) {
-				bad("%v is not one of those allowed", value)
-			}
-		case "pattern":
-			if s, ok := value.(string); ok && !regexp.MustCompile(rule.(string)).MatchString(s) {
-				bad("%q does not match %s", s, rule)
-			}
-		case "minLength":
-			if s, ok := value.(string); ok && len(s) < int(rule.(float64)) {
-				bad("is too short")
-			}
-		case "minimum":
-			if n, ok := value.(float64); ok && n < rule.(float64) {
-				bad("is below %v", rule)
-			}
-		case "minItems":
-			if list, ok := value.([]any); ok && len(list) < int(rule.(float64)) {
-				bad("has too few items")
-			}
-		case "minProperties":
-			if object, ok := value.(map[string]any); ok && len(object) < int(rule.(float64)) {
-				bad("has too few properties")
-			}
-		case "items":
-			list, _ := value.([]any)
-			for i, item := range list {
-				problems = append(problems, v.check(fmt.Sprintf("%s[%d]", at, i), rule.(map[string]any), item)...)
-			}
-		case "required":
-			object, _ := value.(map[string]any)
-			for _, key := range rule.([]any) {
-				if _, ok := object[key.(string)]; !ok {
-					bad("no %s", key)
-				}
-			}
-		case "oneOf":
-			fits := 0
-			for _, one := range rule.([]any) {
-				if len(v.check(at, one.(map[string]any), value)) == 0 {
-					fits++
-				}
-			}
-			if fits != 1 {
-				bad("fits %d of the alternatives", fits)
-			}
-		case "properties", "additionalProperties":
-			if keyword == "properties" || schema["properties"] == nil {
-				problems = append(problems, v.members(at, schema, value)...)
-			}
-		default:
-			bad("the test does not know the keyword %s", keyword)
+	if err := json.Unmarshal(data, &root); err != nil {
+		t.Fatal(err)
+	}
+	operations := root["operations"].(map[string]any)
+	uses := map[string]*usage{}
+	for name, schema := range operations {
+		o := schema.(map[string]any)
+		about, _ := o["about"].(string)
+		if len(about) < 20 || about[len(about)-1] != '.' {
+			t.Errorf("%s: needs a paragraph", name)
 		}
+		uses[name] = &usage{validator: validator{root: root}, schema: o, refused: map[string]bool{}}
 	}
-	return problems
-}
-
-// members checks an object's properties.
-func (v validator) members(at string, schema map[string]any, value any) (problems []string) {
-	object, _ := value.(map[string]any)
-	known, _ := schema["properties"].(map[string]any)
-	for key, member := range object {
-		rule, ok := known[key].(map[string]any)
-		if !ok {
-			switch more := schema["additionalProperties"].(type) {
-			case map[string]any:
-				rule = more
-			case bool:
-				if !more {
-					problems = append(problems, at+": has no place for "+key)
-				}
-				continue
-			default:
+	for _, topic := range load(t) {
+		for _, c := range topic.Cases {
+			if c.Status != "active" {
 				continue
 			}
+			u := uses[c.Operation]
+			if u == nil {
+				t.Errorf("%s: the schema has no operation %s", c.ID, c.Operation)
+				continue
+			}
+			for _, problem := range u.add(c) {
+				t.Error(problem)
+			}
 		}
-		problems = append(problems, v.check(at+"."+key, rule, member)...)
 	}
-	return problems
+	for name, u := range uses {
+		for _, problem := range u.unused() {
+			t.Errorf("operations-1.json: %s: %s", name, problem)
+		}
+	}
 }
 
-// ofType reports whether a value is of a type, or of one of several.
-func ofType(rule, value any) bool {
-	if list, ok := rule.([]any); ok {
-		return slices.ContainsFunc(list, func(one any) bool { return ofType(one, value) })
+// A usage gathers what the cases of an operation use of its schema.
+type usage struct {
+	validator      validator
+	schema         map[string]any
+	given, answers []map[string]any
+	refused        map[string]bool
+}
+
+// add checks one case.
+func (u *usage) add(c conformance.Case) (problems []string) {
+	var given map[string]any
+	if err := json.Unmarshal(c.Given, &given); err != nil {
+		return []string{c.ID + ": " + err.Error()}
 	}
-	switch value := value.(type) {
-	case map[string]any:
-		return rule == "object"
-	case []any:
-		return rule == "array"
-	case string:
-		return rule == "string"
-	case float64:
-		return rule == "number" || rule == "integer" && value == float64(int(value))
-	case bool:
-		return rule == "boolean"
+	u.given = append(u.given, given)
+	problems = u.validator.check(c.ID+": given", u.schema["given"].(map[string]any), any(given))
+	for _, kind := range c.Refused {
+		u.refused[kind] = true
 	}
-	return false
+	if c.Refused != nil {
+		return problems
+	}
+	answer := map[string]any{}
+	for key, want := range c.Expect {
+		answer[key] = want.Value
+		if u.schema["answer"].(map[string]any)["properties"].(map[string]any)[key] == nil {
+			problems = append(problems, c.ID+": the schema of the answer has no "+key)
+		}
+	}
+	u.answers = append(u.answers, answer)
+	return append(problems, u.validator.check(c.ID+": expect", u.schema["answer"].(map[string]any), any(answer))...)
+}
+
+// unused says what the schema has that the cases do not use.
+func (u *usage) unused() (problems []string) {
+	for side, objects := range map[string][]map[string]any{"given": u.given, "answer": u.answers} {
+		object := u.schema[side].(map[string]any)
+		required, _ := object["required"].([]any)
+		for key, rule := range object["properties"].(map[string]any) {
+			count, values := 0, map[any]bool{}
+			for _, o := range objects {
+				if v, ok := o[key]; ok {
+					count++
+					if text, ok := v.(string); ok {
+						values[text] = true
+					}
+				}
+			}
+			if count == 0 {
+				problems = append(problems, side+": no case has "+key)
+			}
+			if slices.Contains(required, any(key)) != (count == len(objects)) {
+				problems = append(problems, side+": list "+key+" under required if and only if every case has it")
+			}
+			r := rule.(map[string]any)
+			if ref, ok := r["$ref"].(string); ok && r["enum"] == nil {
+				r = u.validator.definition(ref)
+			}
+			words, _ := r["enum"].([]any)
+			for _, word := range words {
+				if _, text := word.(string); text && !values[word] {
+					problems = append(problems, side+": no case has "+key+" "+word.(string))
+				}
+			}
+		}
+	}
+	var kinds []string
+	listed, _ := u.schema["refused"].([]any)
+	for _, kind := range listed {
+		kinds = append(kinds, kind.(string))
+	}
+	if used := slices.Sorted(maps.Keys(u.refused)); !slices.Equal(used, kinds) {
+		problems = append(problems, "refused: list the kinds of the cases in order: "+strings.Join(used, ", "))
+	}
+	return problems
 }

@@ -1,0 +1,161 @@
+package conformance_test
+
+import (
+	"fmt"
+	"reflect"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+)
+
+// A validator checks values against JSON Schemas, by the few keywords that the schemas of the
+// corpus use.
+type validator struct{ root map[string]any }
+
+// check returns what a value has that the schema does not allow.
+func (v validator) check(at string, schema map[string]any, value any) (problems []string) {
+	bad := func(format string, args ...any) {
+		problems = append(problems, at+": "+fmt.Sprintf(format, args...))
+	}
+	for keyword, rule := range schema {
+		switch keyword {
+		case "$schema", "$id", "title", "description", "$defs":
+		case "unit", "circle", "spelling", "navigation", "fold": // say how values are compared
+		case "$ref":
+			problems = append(problems, v.check(at, v.definition(rule.(string)), value)...)
+		case "type":
+			if !ofType(rule, value) {
+				bad("want %v", rule)
+			}
+		case "const":
+			if !reflect.DeepEqual(rule, value) {
+				bad("want %v", rule)
+			}
+		case "enum":
+			if !slices.ContainsFunc(rule.([]any), func(x any) bool { return reflect.DeepEqual(x, value) }) {
+				bad("%v is not one of those allowed", value)
+			}
+		case "pattern":
+			if s, ok := value.(string); ok && !regexp.MustCompile(rule.(string)).MatchString(s) {
+				bad("%q does not match %s", s, rule)
+			}
+		case "minLength":
+			if s, ok := value.(string); ok && len(s) < int(rule.(float64)) {
+				bad("is too short")
+			}
+		case "minimum":
+			if n, ok := value.(float64); ok && n < rule.(float64) {
+				bad("%v is below %v", n, rule)
+			}
+		case "maximum":
+			if n, ok := value.(float64); ok && n > rule.(float64) {
+				bad("%v is above %v", n, rule)
+			}
+		case "exclusiveMinimum":
+			if n, ok := value.(float64); ok && n <= rule.(float64) {
+				bad("%v is not above %v", n, rule)
+			}
+		case "exclusiveMaximum":
+			if n, ok := value.(float64); ok && n >= rule.(float64) {
+				bad("%v is not below %v", n, rule)
+			}
+		case "format":
+			if s, ok := value.(string); ok && rule == "date-time" {
+				if _, err := time.Parse(time.RFC3339, s); err != nil {
+					bad("%v", err)
+				}
+			}
+		case "minItems":
+			if list, ok := value.([]any); ok && len(list) < int(rule.(float64)) {
+				bad("has too few items")
+			}
+		case "maxItems":
+			if list, ok := value.([]any); ok && len(list) > int(rule.(float64)) {
+				bad("has too many items")
+			}
+		case "minProperties":
+			if object, ok := value.(map[string]any); ok && len(object) < int(rule.(float64)) {
+				bad("has too few properties")
+			}
+		case "items":
+			list, _ := value.([]any)
+			for i, item := range list {
+				problems = append(problems, v.check(fmt.Sprintf("%s[%d]", at, i), rule.(map[string]any), item)...)
+			}
+		case "required":
+			object, _ := value.(map[string]any)
+			for _, key := range rule.([]any) {
+				if _, ok := object[key.(string)]; !ok {
+					bad("no %s", key)
+				}
+			}
+		case "oneOf":
+			fits := 0
+			for _, one := range rule.([]any) {
+				if len(v.check(at, one.(map[string]any), value)) == 0 {
+					fits++
+				}
+			}
+			if fits != 1 {
+				bad("fits %d of the alternatives", fits)
+			}
+		case "properties", "additionalProperties":
+			if keyword == "properties" || schema["properties"] == nil {
+				problems = append(problems, v.members(at, schema, value)...)
+			}
+		default:
+			bad("the test does not know the keyword %s", keyword)
+		}
+	}
+	return problems
+}
+
+// definition returns what a reference refers to.
+func (v validator) definition(ref string) map[string]any {
+	return v.root["$defs"].(map[string]any)[strings.TrimPrefix(ref, "#/$defs/")].(map[string]any)
+}
+
+// members checks an object's properties.
+func (v validator) members(at string, schema map[string]any, value any) (problems []string) {
+	object, _ := value.(map[string]any)
+	known, _ := schema["properties"].(map[string]any)
+	for key, member := range object {
+		rule, ok := known[key].(map[string]any)
+		if !ok {
+			switch more := schema["additionalProperties"].(type) {
+			case map[string]any:
+				rule = more
+			case bool:
+				if !more {
+					problems = append(problems, at+": has no place for "+key)
+				}
+				continue
+			default:
+				continue
+			}
+		}
+		problems = append(problems, v.check(at+"."+key, rule, member)...)
+	}
+	return problems
+}
+
+// ofType reports whether a value is of a type, or of one of several.
+func ofType(rule, value any) bool {
+	if list, ok := rule.([]any); ok {
+		return slices.ContainsFunc(list, func(one any) bool { return ofType(one, value) })
+	}
+	switch value := value.(type) {
+	case map[string]any:
+		return rule == "object"
+	case []any:
+		return rule == "array"
+	case string:
+		return rule == "string"
+	case float64:
+		return rule == "number" || rule == "integer" && value == float64(int(value))
+	case bool:
+		return rule == "boolean"
+	}
+	return false
+}
