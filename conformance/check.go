@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"path"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -39,9 +39,14 @@ type Result struct {
 	Source Source // of the case
 	Status Status
 
+	Expect map[string]Expected // what the tier asks for, empty if the case expects a refusal
+	Answer Answer              // of the subject, or nil
+	Err    error               // of the subject, or nil
+
 	// Problems say what is wrong, one line a value: the expected value with its tolerance,
 	// the answer, and the difference.
 	Problems []string
+	Tiers    map[Tier]bool // whether it passes at each tier of the case; nil if not offered
 	Took     time.Duration // time for the answer
 }
 
@@ -67,6 +72,7 @@ type Report struct {
 	Subject string   // the name of the subject
 	Version string   // of the subject
 	Corpus  string   // the version of the corpus
+	Tier    Tier     // that decides the statuses
 	Results []Result // one for each chosen case, without withdrawn cases
 }
 
@@ -112,25 +118,20 @@ func (r Report) Summary() string {
 
 // Options choose cases and list known failures. The zero value chooses all cases.
 type Options struct {
-	Topic string // only this topic
-	ID    string // only ids that match this pattern, as in path.Match, or begin with it
-	Tier  Tier   // how closely answers are compared; Library if empty
+	Topic string         // only this topic; all if empty
+	Run   *regexp.Regexp // only cases whose id or operation has a match; all if nil
+	Skip  *regexp.Regexp // no case whose id or operation has a match; none is left out if nil
+	Tier  Tier           // how closely answers are compared; Library if empty
 
 	// Known has the ids of cases that are known to fail or to be declined, with the reason. A
 	// listed case that passes makes the run fail, and so does an id without a case.
 	Known map[string]string
 }
 
-// Match reports whether a case is chosen.
-func (o Options) Match(topic, id string) bool {
-	if o.Topic != "" && o.Topic != topic {
-		return false
-	}
-	if o.ID == "" || strings.HasPrefix(id, o.ID) {
-		return true
-	}
-	ok, err := path.Match(o.ID, id)
-	return ok && err == nil
+// Match reports whether a case of a topic is chosen.
+func (o Options) Match(topic string, c Case) bool {
+	in := func(r *regexp.Regexp) bool { return r.MatchString(c.ID) || r.MatchString(c.Operation) }
+	return (o.Topic == "" || o.Topic == topic) && (o.Run == nil || in(o.Run)) && (o.Skip == nil || !in(o.Skip))
 }
 
 // A Worker answers cases: a [Subject], or the program that the command starts. It returns an
@@ -182,10 +183,13 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 	if err != nil {
 		return Report{}, err
 	}
-	if options.Tier != "" && options.Tier != Library && options.Tier != Navigation {
-		return Report{}, fmt.Errorf("conformance: %q is not a tier; use %s or %s", options.Tier, Library, Navigation)
+	if options.Tier == "" {
+		options.Tier = Library
 	}
-	report := Report{Subject: name, Version: version, Corpus: Version}
+	if !slices.Contains(tiers, options.Tier) {
+		return Report{}, fmt.Errorf("conformance: %q is not a tier; use %s, %s or %s", options.Tier, Navigation, Library, Format)
+	}
+	report := Report{Subject: name, Version: version, Corpus: Version, Tier: options.Tier}
 	unused := map[string]bool{}
 	for id := range options.Known {
 		unused[id] = true
@@ -193,15 +197,15 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 	for _, t := range topics {
 		for _, c := range t.Cases {
 			delete(unused, c.ID)
-			if c.Status != "active" || !options.Match(t.Topic, c.ID) {
+			if c.Status != "active" || !options.Match(t.Topic, c) {
 				continue
 			}
 			expect, asked := options.Tier.asks(c)
 			if !asked {
 				continue
 			}
-			r := Result{Case: c, Topic: t.Topic, Source: t.Sources[c.Source.ID]}
-			r.work(w, expect, options.Known)
+			r := Result{Case: c, Topic: t.Topic, Source: t.Sources[c.Source.ID], Expect: expect}
+			r.work(w, options.Known)
 			report.Results = append(report.Results, r)
 			if each != nil {
 				if err := each(r); err != nil {
@@ -219,21 +223,28 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 		return report, fmt.Errorf("conformance: known failures that are not cases: %s", strings.Join(ids, ", "))
 	}
 	if len(report.Results) == 0 {
-		return report, fmt.Errorf("conformance: no case of topic %q with id %q", options.Topic, options.ID)
+		return report, fmt.Errorf("conformance: no case at tier %s is chosen; check the topic and the patterns", options.Tier)
 	}
 	return report, nil
 }
 
 // work answers and judges one case.
-func (r *Result) work(w Worker, expect map[string]Expected, known map[string]string) {
+func (r *Result) work(w Worker, known map[string]string) {
 	if !w.Offers(r.Case.Operation) {
 		r.Status = NotOffered
 		return
 	}
 	start := time.Now()
-	answer, err := w.Work(r.Case)
+	r.Answer, r.Err = w.Work(r.Case)
 	r.Took = time.Since(start)
-	r.Status, r.Problems = judge(r.Case, expect, answer, err)
+	r.Status, r.Problems = judge(r.Case, r.Expect, r.Answer, r.Err)
+	r.Tiers = map[Tier]bool{}
+	for _, t := range tiers {
+		if expect, asked := t.asks(r.Case); asked {
+			status, _ := judge(r.Case, expect, r.Answer, r.Err)
+			r.Tiers[t] = status == Pass
+		}
+	}
 	if why, listed := known[r.Case.ID]; listed {
 		switch r.Status {
 		case Pass:

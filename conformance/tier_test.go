@@ -2,6 +2,7 @@ package conformance_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"lubberline.example/conformance"
@@ -38,8 +39,50 @@ func TestNavigationAllowsRounding(t *testing.T) {
 	if passed[conformance.Library] >= passed[conformance.Navigation] {
 		t.Errorf("passed: %v", passed)
 	}
-	if _, err := conformance.Hold(rounded, "rounded", "", conformance.Options{Tier: "racing"}, nil); err == nil {
+	if _, err := conformance.Hold(rounded, "rounded", "", conformance.Options{Tier: "racing"}, nil); err == nil || !strings.Contains(err.Error(), "navigation, library or format") {
 		t.Error("an unknown tier is accepted")
+	}
+}
+
+// Spellings are compared at the tier format and at no other, and each result tells at which
+// tiers it passes.
+func TestFormatIsATierOfItsOwn(t *testing.T) {
+	odd := answers{}
+	for _, topic := range load(t) {
+		for _, c := range topic.Cases {
+			odd[c.ID] = conformance.Answer{}
+			for key, want := range c.Expect {
+				odd[c.ID][key] = want.Value
+			}
+			if _, has := c.Expect["text"]; has {
+				odd[c.ID]["text"] = "as nobody writes it"
+			}
+		}
+	}
+	library, err := conformance.Hold(odd, "odd", "", conformance.Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	spelt := 0
+	for _, r := range library.Results {
+		_, spells := r.Case.Expect["text"]
+		if r.Case.Refused == nil && (r.Status != conformance.Pass || !r.Tiers[conformance.Navigation] || !r.Tiers[conformance.Library]) {
+			t.Error(r)
+		}
+		passes, has := r.Tiers[conformance.Format]
+		if has != spells || passes {
+			t.Errorf("%s: %v", r.Case.ID, r.Tiers)
+		}
+		if spells {
+			spelt++
+		}
+	}
+	format, err := conformance.Hold(odd, "odd", "", conformance.Options{Tier: conformance.Format}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := format.Counts()[conformance.Fail]; n != spelt || n != len(format.Results) || n < 10 {
+		t.Errorf("%d of %d spellings fail: %s", n, spelt, format.Summary())
 	}
 }
 

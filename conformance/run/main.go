@@ -1,17 +1,19 @@
-// Command run holds a program, in any language, to the conformance corpus: it starts the
-// program, asks it the cases over its standard input and output, one JSON object a line,
-// and reports what it answered.
+// Command run tests a program, in any language, against the conformance corpus. It starts the
+// program, sends it the cases over its standard input, one JSON object a line, reads the
+// answers from its standard output, and reports them.
 //
-//	go run ./conformance/run -operations         # what can be asked: what is given, what answered
+//	go run ./conformance/run -operations         # what each operation does, takes and answers
 //	go run ./conformance/run -list -topic fix    # the cases
-//	go run ./conformance/run -- PROGRAM ARGS     # ask it
+//	go run ./conformance/run -- PROGRAM ARGS     # test a program
+//	go run ./conformance/run -bundle DIR         # write all cases to one file, with an index page
 //
-// The protocol, and a first program in fifteen minutes, are in the README of package
-// [lubberline.example/conformance], which also holds a program written in Go to the same
-// cases without this command. With -h the command tells its flags. The exit status is 0 if at
-// least one case passed and every other case of an offered operation passed or is listed
-// as known; 1 if a case failed or was declined; 2 if the protocol or the usage is wrong,
-// or if the program could not be started again.
+// The README of package [lubberline.example/conformance] has the protocol and leads to a first
+// report in fifteen minutes. A program written in Go can be tested without this command, by
+// that package. The flag -h lists the flags.
+//
+// The exit status is 0 if at least one case passed and every other case of an offered operation
+// passed or is listed as known. It is 1 if a case failed or was declined. It is 2 if the
+// protocol or the usage is wrong, or if the program did not start again.
 package main
 
 import (
@@ -21,6 +23,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -32,7 +35,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 const about = `Usage: run [flags] -- PROGRAM [ARGS]
 
-Holds a program to the conformance corpus over its standard input and output. See
+Tests a program against the conformance corpus over its standard input and output. See
 conformance/README.md for the protocol.
 
 `
@@ -47,16 +50,25 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	var o order
 	flags.StringVar(&o.Topic, "topic", "", "only the cases of this topic")
-	flags.StringVar(&o.ID, "id", "", "only the cases whose id matches this pattern or begins with it")
-	flags.Func("tier", "how closely answers are compared: library (the default) or navigation", func(s string) error {
+	pattern := func(to **regexp.Regexp) func(string) error {
+		return func(s string) (err error) {
+			*to, err = regexp.Compile(s)
+			return err
+		}
+	}
+	flags.Func("run", "only the cases whose id or operation matches this regular `expression`", pattern(&o.Run))
+	flags.Func("skip", "no case whose id or operation matches this regular `expression`", pattern(&o.Skip))
+	flags.Func("tier", "how closely answers are compared: `navigation`, library (the default), or format for spellings alone", func(s string) error {
 		o.Tier = conformance.Tier(s)
 		return nil
 	})
 	list := flags.Bool("list", false, "list the chosen cases with their operations, and run nothing")
-	outlines := flags.Bool("operations", false, "list the operations of the chosen cases with what is given and answered, and run nothing")
+	outlines := flags.Bool("operations", false, "describe the operations of the chosen cases, and run nothing; with -report json as JSON")
+	bundle := flags.String("bundle", "", "write all cases to one file in this `directory`, with an index page, and run nothing")
 	report := flags.String("report", "text", "form of the report: text, json or junit")
-	known := flags.String("known", "", "file of known failures: on each line an id, and the reason")
+	known := flags.String("known", "", "`file` of cases known to fail or to be declined: on each line an id, and the reason")
 	flags.DurationVar(&o.timeout, "timeout", 2*time.Second, "how long a case may take")
+	flags.BoolVar(&o.failFast, "fail-fast", false, "stop at the first case that fails")
 	flags.BoolVar(&o.all, "all", false, "print the cases that passed too")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
@@ -68,7 +80,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	if o.write = writers[*report]; o.write == nil {
-		return fail(fmt.Errorf("-report %q: want text, json or junit", *report))
+		return fail(fmt.Errorf("-report %q is not a form; use text, json or junit", *report))
 	}
 	if o.timeout <= 0 {
 		return fail(fmt.Errorf("-timeout %v: use a time above zero, such as 2s", o.timeout))
@@ -88,7 +100,12 @@ func run(args []string, stdout, stderr io.Writer) int {
 		listCases(stdout, topics, o.Options)
 		return 0
 	case *outlines:
-		if err := listOperations(stdout, topics, o.Options); err != nil {
+		if err := describeOperations(stdout, topics, o.Options, *report == "json"); err != nil {
+			return fail(err)
+		}
+		return 0
+	case *bundle != "":
+		if err := writeBundle(*bundle); err != nil {
 			return fail(err)
 		}
 		return 0
@@ -108,7 +125,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return 0
 }
 
-// An order is what the command is to do.
+// An order has the flags of a run.
 type order struct {
 	conformance.Options
 	command    []string // the program and its arguments
@@ -116,10 +133,14 @@ type order struct {
 	timeout    time.Duration
 	write      func(io.Writer, conformance.Report, bool) error
 	all        bool // whether the report has the cases that passed
+	failFast   bool // whether the first failure ends the run
 }
 
-// carryOut asks the program the cases, writes the report and says whether all that was
-// offered passed.
+// errFailFast ends a run at the first failure.
+var errFailFast = errors.New("stopped at the first failure")
+
+// carryOut sends the cases to the program and writes the report. It reports whether the run was
+// good.
 func (o order) carryOut(stdout, stderr io.Writer) (good bool, err error) {
 	c := &child{command: o.command, operations: o.operations, timeout: o.timeout}
 	if err := c.start(); err != nil {
@@ -131,14 +152,22 @@ func (o order) carryOut(stdout, stderr io.Writer) (good bool, err error) {
 		if shown != nil {
 			shown(r)
 		}
+		if c.lost == nil && o.failFast && !r.Status.Good() {
+			return errFailFast
+		}
 		return c.lost
 	})
+	stopped := errors.Is(err, errFailFast)
+	if stopped {
+		fmt.Fprintf(stderr, "run: %v; later cases did not run\n", err)
+		err = nil
+	}
 	if len(answer.Results) > 0 {
 		if err := o.write(stdout, answer, o.all); err != nil {
 			return false, err
 		}
 	}
-	if err == nil && !answer.Good() {
+	if err == nil && !stopped && !answer.Good() {
 		counts := answer.Counts()
 		switch {
 		case len(c.offers) == 0:
@@ -191,7 +220,7 @@ func readKnown(path string) (map[string]string, error) {
 		}
 		id, reason, _ := strings.Cut(text, " ")
 		if reason = strings.TrimSpace(reason); reason == "" {
-			return nil, fmt.Errorf("%s: line %d: %.60s is listed without a reason", path, line, id)
+			return nil, fmt.Errorf("%s: line %d: %.60s has no reason; write it after the id", path, line, id)
 		}
 		known[id] = reason
 	}

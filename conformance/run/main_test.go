@@ -129,7 +129,7 @@ func TestBadProgramsAreReportedAsWhatTheyAre(t *testing.T) {
 		if testing.Short() && c.mode == "slow" {
 			continue
 		}
-		flags := []string{"-id", "sailings/plane/south*"}
+		flags := []string{"-run", "^sailings/plane/south"}
 		if c.mode == "nothing" {
 			flags = nil
 		}
@@ -156,7 +156,7 @@ func TestDecliningEverythingIsNotPassing(t *testing.T) {
 }
 
 func TestStrayLineCostsOneCase(t *testing.T) {
-	status, stdout, stderr := against(t, "one stray line", "-id", "sailings/plane/*")
+	status, stdout, stderr := against(t, "one stray line", "-run", "^sailings/plane/")
 	if status != 1 || strings.Count(stdout, "bad-answer sailings/") != 1 || !strings.Contains(stdout, "1 bad-answer") || !strings.Contains(stdout, " 0 fail") {
 		t.Errorf("status %d: %s%s", status, stdout, stderr)
 	}
@@ -178,23 +178,47 @@ func TestProgramThatDoesNotStartAgainStopsTheRun(t *testing.T) {
 func TestReportsAreOfTheFormAskedFor(t *testing.T) {
 	_, stdout, _ := against(t, "wrong", "-report", "json")
 	var report struct {
-		Subject string
-		Counts  map[string]int
-		Results []struct{ ID, Status string }
+		Subject                  string
+		Counts                   map[string]int
+		Corpus                   string
+		Tier                     string
+		Topics, Tiers, Standings []struct {
+			Name          string
+			Asked, Passed int
+		}
+		Results []struct {
+			ID, Status, Standing string
+			Expected             struct {
+				Answer map[string]struct{ Value, Within any }
+			}
+			Got struct{ Answer map[string]any }
+		}
 	}
 	if err := json.Unmarshal([]byte(stdout), &report); err != nil || report.Subject != "player" || report.Counts["fail"] < 5 || len(report.Results) < 20 {
 		t.Errorf("%v: %+v", err, report)
 	}
+	for _, r := range report.Results {
+		if r.Status == "fail" && (r.Expected.Answer["dLatMinutes"].Value == nil || r.Got.Answer["departureMiles"] != "west") {
+			t.Errorf("expected and got are not data: %+v", r)
+		}
+	}
+	if report.Corpus == "" || report.Tier != "library" || len(report.Topics) != 1 || len(report.Tiers) != 3 || report.Tiers[0].Asked < 5 || report.Tiers[0].Passed != 0 || len(report.Standings) == 0 {
+		t.Errorf("counts: %+v", report)
+	}
 	_, stdout, _ = against(t, "crash", "-report", "junit")
 	var suite struct {
-		Tests  int `xml:"tests,attr"`
-		Errors int `xml:"errors,attr"`
-		Cases  []struct {
+		Tests      int `xml:"tests,attr"`
+		Errors     int `xml:"errors,attr"`
+		Properties []struct {
+			Name  string `xml:"name,attr"`
+			Value string `xml:"value,attr"`
+		} `xml:"properties>property"`
+		Cases []struct {
 			Name  string    `xml:"name,attr"`
 			Error *struct{} `xml:"error"`
 		} `xml:"testcase"`
 	}
-	if err := xml.Unmarshal([]byte(stdout), &suite); err != nil || suite.Errors < 5 || suite.Tests != len(suite.Cases) {
+	if err := xml.Unmarshal([]byte(stdout), &suite); err != nil || suite.Errors < 5 || suite.Tests != len(suite.Cases) || suite.Properties[1].Name != "corpus" || suite.Properties[1].Value == "" {
 		t.Errorf("%v: %+v", err, suite)
 	}
 	_, stdout, _ = against(t, "declines", "-report", "junit")
@@ -205,22 +229,42 @@ func TestReportsAreOfTheFormAskedFor(t *testing.T) {
 	if status != 0 || strings.Count(stdout, "sailings/") < 20 || !strings.Contains(stdout, "sailings/plane/south-south-west-50-miles  sailing.plane  ") {
 		t.Errorf("status %d: %s", status, stdout)
 	}
-	operations := func(args ...string) (int, string) {
-		var out, errs strings.Builder
-		return run(append([]string{"-operations"}, args...), &out, &errs), out.String()
+}
+
+// A program that does not greet stops the run. It costs the time of a start, and not that time
+// for each case.
+func TestMuteProgramStopsTheRun(t *testing.T) {
+	defer func(d time.Duration) { startTimeout = d }(startTimeout)
+	startTimeout = 300 * time.Millisecond
+	begun := time.Now()
+	status, stdout, stderr := against(t, "mute")
+	if status != 2 || stdout != "" || !strings.Contains(stderr, "no answer in time") || time.Since(begun) > 10*time.Second {
+		t.Errorf("status %d after %v: %s%s", status, time.Since(begun), stdout, stderr)
 	}
-	status, stdout = operations()
-	for _, want := range []string{
-		"fix.horizon  11 cases\n  given    heightFeet\n  answer   horizonMiles\n",
-		"angle.parse  20 cases\n  given    text\n  answer   degrees\n  refused  bad-separator, empty, ",
-		"  given    [magneticDegrees], [trueText], variation\n",
+}
+
+func TestFailFastStopsAtTheFirstFailure(t *testing.T) {
+	status, stdout, stderr := against(t, "wrong", "-fail-fast")
+	if status != 1 || strings.Count(stdout, "\nfail ")+strings.Count(stdout[:5], "fail ") != 1 || !strings.Contains(stdout, "1 fail") || !strings.Contains(stderr, "stopped at the first failure") {
+		t.Errorf("status %d: %s%s", status, stdout, stderr)
+	}
+}
+
+func TestPatternsChooseCases(t *testing.T) {
+	for _, c := range []struct {
+		flags []string
+		want  string
+	}{
+		{[]string{"-run", "south-south-west"}, "1 pass, 0 fail"},
+		{[]string{"-run", `^sailing\.plane$`, "-skip", "miles$"}, " pass, 0 fail"},
+		{[]string{"-run", "south-south-west", "-tier", "navigation"}, "tier navigation: offered 1 of 1"},
 	} {
-		if status != 0 || !strings.Contains(stdout, want) {
-			t.Errorf("status %d: %s\nwant %s", status, stdout, want)
+		if status, stdout, stderr := against(t, "right", c.flags...); status != 0 || !strings.Contains(stdout, c.want) || strings.Contains(stdout, "not-offered") {
+			t.Errorf("%v: status %d: %s%s", c.flags, status, stdout, stderr)
 		}
 	}
-	if status, stdout = operations("-topic", "fix"); status != 0 || strings.Contains(stdout, "angle.") || !strings.Contains(stdout, "fix.horizon") {
-		t.Errorf("status %d: %s", status, stdout)
+	if status, _, stderr := against(t, "right", "-run", "["); status != 2 || !strings.Contains(stderr, "-run") {
+		t.Errorf("status %d: %s", status, stderr)
 	}
 }
 
@@ -235,15 +279,15 @@ func TestKnownFailuresAreListedWithTheirReason(t *testing.T) {
 	write("# comment\n\n" + id + " we are wrong and know it\n")
 	for _, mode := range []string{"wrong", "declines"} {
 		// Nothing passed, so the run has shown nothing.
-		if status, stdout, stderr := against(t, mode, "-known", path, "-id", id); status != 1 || !strings.Contains(stdout, "1 known") || !strings.Contains(stderr, "no case passed") {
+		if status, stdout, stderr := against(t, mode, "-known", path, "-run", id); status != 1 || !strings.Contains(stdout, "1 known") || !strings.Contains(stderr, "no case passed") {
 			t.Errorf("status %d: %s%s", status, stdout, stderr)
 		}
 	}
-	if status, stdout, stderr := against(t, "right", "-known", path, "-id", id); status != 1 || !strings.Contains(stdout, "remove it from the list") {
+	if status, stdout, stderr := against(t, "right", "-known", path, "-run", id); status != 1 || !strings.Contains(stdout, "remove it from the list") {
 		t.Errorf("status %d: %s%s", status, stdout, stderr)
 	}
 	write("sailings/plane/none of this name\n")
-	if status, _, stderr := against(t, "wrong", "-known", path, "-id", id); status != 2 || !strings.Contains(stderr, "are not cases") {
+	if status, _, stderr := against(t, "wrong", "-known", path, "-run", id); status != 2 || !strings.Contains(stderr, "are not cases") {
 		t.Errorf("status %d: %s", status, stderr)
 	}
 	write(id + "\n")

@@ -15,7 +15,7 @@ var writers = map[string]func(io.Writer, conformance.Report, bool) error{
 	"text": writeText, "json": writeJSON, "junit": writeJUnit,
 }
 
-// writeText prints what did not pass, and the summary; or every case.
+// writeText prints the cases that did not pass, or every case, then counts and the summary.
 func writeText(w io.Writer, r conformance.Report, all bool) error {
 	var b strings.Builder
 	for _, result := range r.Results {
@@ -23,77 +23,85 @@ func writeText(w io.Writer, r conformance.Report, all bool) error {
 			fmt.Fprintln(&b, result)
 		}
 	}
-	for _, c := range byProvenance(r) {
-		if c.Asked > 0 {
-			fmt.Fprintf(&b, "  %-18s %4d of %4d passed\n", c.Provenance, c.Passed, c.Asked)
+	t := newTally(r)
+	for _, group := range []struct {
+		name   string
+		counts []count
+	}{{"by topic", t.Topics}, {"by standing", t.Standings}, {"by tier", t.Tiers}} {
+		fmt.Fprintln(&b, group.name)
+		for _, c := range group.counts {
+			fmt.Fprintf(&b, "  %-18s %4d of %4d passed\n", c.Name, c.Passed, c.Asked)
 		}
 	}
-	fmt.Fprintf(&b, "%s %s, corpus %s: %s\n", r.Subject, r.Version, r.Corpus, r.Summary())
+	fmt.Fprintf(&b, "%s %s, corpus %s, tier %s: %s\n", r.Subject, r.Version, r.Corpus, r.Tier, r.Summary())
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-// A count is how many cases of one provenance the subject was asked, and how many passed.
-type count struct {
-	Provenance string `json:"provenance"`
-	Asked      int    `json:"asked"`
-	Passed     int    `json:"passed"`
+// A result is a case in the JSON report.
+type result struct {
+	ID           string                    `json:"id"`
+	Topic        string                    `json:"topic"`
+	Operation    string                    `json:"operation"`
+	Status       conformance.Status        `json:"status"`
+	Given        json.RawMessage           `json:"given"`
+	Expected     expected                  `json:"expected"`
+	Got          *got                      `json:"got,omitempty"` // nothing if not offered
+	Problems     []string                  `json:"problems,omitempty"`
+	Tiers        map[conformance.Tier]bool `json:"tiers,omitempty"` // whether it passes at each
+	Milliseconds float64                   `json:"milliseconds"`
+	Source       string                    `json:"source"`
+	Standing     string                    `json:"standing"`
 }
 
-// byProvenance counts the cases of operations that are offered by what stands behind them.
-func byProvenance(r conformance.Report) []count {
-	var counts []count
-	for _, p := range conformance.Provenances() {
-		c := count{Provenance: p}
-		for _, k := range r.Results {
-			if k.Status == conformance.NotOffered || conformance.Provenance(k.Source, k.Case) != p {
-				continue
-			}
-			c.Asked++
-			if k.Status == conformance.Pass {
-				c.Passed++
-			}
-		}
-		counts = append(counts, c)
-	}
-	return counts
+// An expected is what a case expects at the tier of the run.
+type expected struct {
+	Answer  map[string]conformance.Expected `json:"answer,omitempty"`
+	Refused []string                        `json:"refused,omitempty"` // kinds, any of which passes
 }
 
-// byTopic counts the same by topic.
-func byTopic(r conformance.Report) map[string]map[conformance.Status]int {
-	counts := map[string]map[conformance.Status]int{}
-	for _, k := range r.Results {
-		if counts[k.Topic] == nil {
-			counts[k.Topic] = map[conformance.Status]int{}
-		}
-		counts[k.Topic][k.Status]++
+// A got is what the program answered.
+type got struct {
+	Answer  conformance.Answer `json:"answer,omitempty"`
+	Refused *string            `json:"refused,omitempty"` // the kind, which may be empty
+	Error   string             `json:"error,omitempty"`
+}
+
+// gotOf is what a result has of the program.
+func gotOf(k conformance.Result) *got {
+	if k.Status == conformance.NotOffered {
+		return nil
 	}
-	return counts
+	g := &got{Answer: k.Answer}
+	if e, ok := k.Err.(*conformance.Error); ok && e.Status == conformance.Refused {
+		g.Refused = &e.Kind
+		g.Error = e.Reason
+	} else if k.Err != nil {
+		g.Error = k.Err.Error()
+	}
+	return g
 }
 
 // writeJSON writes every case with its status.
 func writeJSON(w io.Writer, r conformance.Report, _ bool) error {
-	type result struct {
-		ID           string             `json:"id"`
-		Operation    string             `json:"operation"`
-		Status       conformance.Status `json:"status"`
-		Problems     []string           `json:"problems,omitempty"`
-		Milliseconds float64            `json:"milliseconds"`
-		Source       string             `json:"source"`
-		Provenance   string             `json:"provenance"`
-	}
 	data := struct {
-		Subject string                                `json:"subject"`
-		Version string                                `json:"version"`
-		Corpus  string                                `json:"corpus"`
-		Summary string                                `json:"summary"`
-		Counts  map[conformance.Status]int            `json:"counts"`
-		Topics  map[string]map[conformance.Status]int `json:"topics"`
-		Sources []count                               `json:"provenance"`
-		Results []result                              `json:"results"`
-	}{r.Subject, r.Version, r.Corpus, r.Summary(), r.Counts(), byTopic(r), byProvenance(r), []result{}}
+		Subject string                     `json:"subject"`
+		Version string                     `json:"version"`
+		Corpus  string                     `json:"corpus"`
+		Tier    conformance.Tier           `json:"tier"`
+		Good    bool                       `json:"good"`
+		Summary string                     `json:"summary"`
+		Counts  map[conformance.Status]int `json:"counts"`
+		tally
+		Results []result `json:"results"`
+	}{r.Subject, r.Version, r.Corpus, r.Tier, r.Good(), r.Summary(), r.Counts(), newTally(r), []result{}}
 	for _, k := range r.Results {
-		data.Results = append(data.Results, result{k.Case.ID, k.Case.Operation, k.Status, k.Problems, float64(k.Took.Microseconds()) / 1000, k.Source.Title + ", " + k.Case.Source.At, conformance.Provenance(k.Source, k.Case)})
+		data.Results = append(data.Results, result{
+			ID: k.Case.ID, Topic: k.Topic, Operation: k.Case.Operation, Status: k.Status,
+			Given: k.Case.Given, Expected: expected{k.Expect, k.Case.Refused}, Got: gotOf(k), Problems: k.Problems, Tiers: k.Tiers,
+			Milliseconds: float64(k.Took.Microseconds()) / 1000,
+			Source:       k.Source.Title + ", " + k.Case.Source.At, Standing: conformance.Provenance(k.Source, k.Case),
+		})
 	}
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
@@ -115,15 +123,30 @@ func writeJUnit(w io.Writer, r conformance.Report, _ bool) error {
 		Error   *message `xml:"error,omitempty"`
 		Skipped *message `xml:"skipped,omitempty"`
 	}
+	type property struct {
+		Name  string `xml:"name,attr"`
+		Value string `xml:"value,attr"`
+	}
 	suite := struct {
-		XMLName  xml.Name   `xml:"testsuite"`
-		Name     string     `xml:"name,attr"`
-		Tests    int        `xml:"tests,attr"`
-		Failures int        `xml:"failures,attr"`
-		Errors   int        `xml:"errors,attr"`
-		Skipped  int        `xml:"skipped,attr"`
-		Cases    []testCase `xml:"testcase"`
+		XMLName    xml.Name   `xml:"testsuite"`
+		Name       string     `xml:"name,attr"`
+		Tests      int        `xml:"tests,attr"`
+		Failures   int        `xml:"failures,attr"`
+		Errors     int        `xml:"errors,attr"`
+		Skipped    int        `xml:"skipped,attr"`
+		Properties []property `xml:"properties>property"`
+		Cases      []testCase `xml:"testcase"`
 	}{Name: r.Subject, Tests: len(r.Results)}
+	add := func(name, value string) { suite.Properties = append(suite.Properties, property{name, value}) }
+	add("version", r.Version)
+	add("corpus", r.Corpus)
+	add("tier", string(r.Tier))
+	t := newTally(r)
+	for group, counts := range [][]count{t.Topics, t.Standings, t.Tiers} {
+		for _, c := range counts {
+			add([]string{"topic ", "standing ", "tier "}[group]+c.Name, fmt.Sprintf("%d of %d passed", c.Passed, c.Asked))
+		}
+	}
 	for _, k := range r.Results {
 		c := testCase{Name: k.Case.ID, Class: k.Case.Operation, Time: fmt.Sprintf("%.6f", k.Took.Seconds())}
 		m := &message{string(k.Status), strings.Join(k.Problems, "\n")}
