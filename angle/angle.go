@@ -77,23 +77,6 @@ func DegreesMinutes(degrees int, minutes float64) (Angle, error) {
 	return sum("degrees and minutes", Angle(degrees)*Degree, m)
 }
 
-// DegreesMinutesSeconds returns the angle of whole degrees, whole minutes and seconds;
-// see [DegreesMinutes].
-func DegreesMinutesSeconds(degrees, minutes int, seconds float64) (Angle, error) {
-	if !(seconds >= 0 && seconds < 60) {
-		return 0, &RangeError{What: "seconds written after minutes", Value: seconds, Accepted: "0 to less than 60"}
-	}
-	a, err := DegreesMinutes(degrees, float64(minutes))
-	if err != nil {
-		return 0, err
-	}
-	s, err := Seconds(seconds)
-	if err != nil {
-		return 0, err
-	}
-	return sum("degrees, minutes and seconds", a, s)
-}
-
 func sum(what string, angles ...Angle) (Angle, error) {
 	var total Angle
 	for _, a := range angles {

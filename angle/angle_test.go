@@ -75,13 +75,12 @@ func TestEveryMinuteOfTheCircle(t *testing.T) {
 		want := angle.Angle(n) * minute
 		d, m := n/60, n%60
 		for door, got := range map[string]angle.Angle{
-			"DegreesMinutes":        angle.Must(angle.DegreesMinutes(d, float64(m))),
-			"DegreesMinutesSeconds": angle.Must(angle.DegreesMinutesSeconds(d, m, 0)),
-			"Degrees":               angle.Must(angle.Degrees(float64(d) + float64(m)/60)).Round(second),
-			"Minutes":               angle.Must(angle.Minutes(float64(n))),
-			"Seconds":               angle.Must(angle.Seconds(60 * float64(n))),
-			"through Degrees":       angle.Must(angle.Degrees(want.Degrees())),
-			"through Radians":       angle.Must(angle.Radians(want.Radians())).Round(second),
+			"DegreesMinutes":  angle.Must(angle.DegreesMinutes(d, float64(m))),
+			"Degrees":         angle.Must(angle.Degrees(float64(d) + float64(m)/60)).Round(second),
+			"Minutes":         angle.Must(angle.Minutes(float64(n))),
+			"Seconds":         angle.Must(angle.Seconds(60 * float64(n))),
+			"through Degrees": angle.Must(angle.Degrees(want.Degrees())),
+			"through Radians": angle.Must(angle.Radians(want.Radians())).Round(second),
 		} {
 			if got != want {
 				t.Errorf("%s: %d°%d′ is %v", door, d, m, got)

@@ -109,7 +109,7 @@ func BenchmarkMean8(b *testing.B) {
 		bearings = append(bearings, angle.TrueFrom(angle.Angle(i-4)*angle.Degree))
 	}
 	for b.Loop() {
-		m, err := angle.Mean(bearings...)
-		keptTrue, keptError = m.Direction, err
+		mean, _, err := angle.Mean(bearings...)
+		keptTrue, keptError = mean, err
 	}
 }

@@ -9,45 +9,38 @@ import (
 	"lubberline.example/angle"
 )
 
-func TestDegreesMinutesSeconds(t *testing.T) {
+func TestDegreesMinutes(t *testing.T) {
 	for _, c := range []struct {
-		d, m int
-		s    float64
-		want angle.Angle
+		degrees int
+		minutes float64
+		want    angle.Angle
 	}{
-		{0, 0, 0, 0},
-		{7, 38, 0, 7*deg + 38*minute},
-		{4, 15, 30.5, 4*deg + 15*minute + 30*second + second/2},
-		{0, 59, 59.999999999, deg - 1},
-		{2562047, 47, 16.854775, math.MaxInt64 - 807},
-		{0, 0, 59.9999999999, minute}, // rounds up: the carry is arithmetic
+		{0, 0, 0},
+		{7, 38, 7*deg + 38*minute},
+		{0, 30.25, 30*minute + 15*second},
+		{4, 15.5, 4*deg + 15*minute + 30*second},
+		{2562047, 47.28, 2562047*deg + 47*minute + 168*second/10},
+		{0, 59.999999999999, deg}, // rounds up: the carry is arithmetic
 	} {
-		if got, err := angle.DegreesMinutesSeconds(c.d, c.m, c.s); err != nil || got != c.want {
-			t.Errorf("%d°%d′%v″ = %d, %v; want %d", c.d, c.m, c.s, int64(got), err, int64(c.want))
+		if got, err := angle.DegreesMinutes(c.degrees, c.minutes); err != nil || got != c.want {
+			t.Errorf("%d°%v′ = %d, %v; want %d", c.degrees, c.minutes, int64(got), err, int64(c.want))
 		}
-	}
-	if got := angle.Must(angle.DegreesMinutes(0, 30.25)); got != 30*minute+15*second {
-		t.Errorf("0°30.25′ = %v", got)
 	}
 }
 
-// A sign would be lost on 0°30′: no constructor takes one with minutes.
-func TestFieldsMustBeAsTheyAreWritten(t *testing.T) {
+// A sign would be lost on 0°30′: DegreesMinutes takes none.
+func TestDegreesMinutesRefuses(t *testing.T) {
 	for _, c := range []struct {
-		d, m int
-		s    float64
+		degrees int
+		minutes float64
 	}{
-		{-1, 0, 0}, {0, -1, 0}, {0, 0, -1}, {0, 60, 0}, {0, 0, 60}, {0, 0, math.NaN()}, {0, 0, math.Inf(1)},
-		{2562048, 0, 0}, {2562047, 48, 0}, {2562047, 47, 17}, {math.MaxInt, 0, 0}, {math.MinInt, 0, 0},
+		{-1, 0}, {0, -1}, {0, 60}, {2562048, 0}, {2562047, 48}, {math.MaxInt, 0}, {math.MinInt, 0},
+		{1, 60}, {1, -0.5}, {1, math.NaN()}, {1, math.Inf(1)}, {1, math.Inf(-1)},
 	} {
-		a, err := angle.DegreesMinutesSeconds(c.d, c.m, c.s)
+		a, err := angle.DegreesMinutes(c.degrees, c.minutes)
 		if a != 0 {
 			t.Errorf("%v = %d", c, int64(a))
 		}
-		wantRange(t, err, "DegreesMinutesSeconds")
-	}
-	for _, m := range []float64{60, -0.5, math.NaN(), math.Inf(1), math.Inf(-1)} {
-		_, err := angle.DegreesMinutes(1, m)
 		wantRange(t, err, "DegreesMinutes")
 	}
 }

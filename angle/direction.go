@@ -107,13 +107,6 @@ func (d Direction[R]) Round(unit Angle) Direction[R] {
 	return directionFrom[R](d.fromNorth.Round(unit))
 }
 
-// Within reports whether the direction lies in the sector clockwise from one direction
-// to another. Both ends are included, and the sector may cross north. If from equals to,
-// the sector is that direction only.
-func (d Direction[R]) Within(from, to Direction[R]) bool {
-	return d.Sub(from).Normalized() <= to.Sub(from).Normalized()
-}
-
 // Equal reports whether two directions are equal, as == does.
 func (d Direction[R]) Equal(e Direction[R]) bool { return d == e }
 

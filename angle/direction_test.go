@@ -64,22 +64,6 @@ func TestSub(t *testing.T) {
 	}
 }
 
-func TestWithinASector(t *testing.T) {
-	for _, c := range []struct {
-		d, from, to float64
-		want        bool
-	}{
-		{0, 350, 10, true}, {355, 350, 10, true}, {180, 350, 10, false}, // across north
-		{350, 350, 10, true}, {10, 350, 10, true}, {10.1, 350, 10, false}, {349.9, 350, 10, false}, // ends included
-		{45, 45, 45, true}, {46, 45, 45, false}, // that direction only
-		{20, 10, 350, true}, {0, 10, 350, false},
-	} {
-		if got := true3(c.d).Within(true3(c.from), true3(c.to)); got != c.want {
-			t.Errorf("%v° within %v° to %v°: %v", c.d, c.from, c.to, got)
-		}
-	}
-}
-
 func TestDirectionRound(t *testing.T) {
 	for _, c := range []struct {
 		a, unit, want angle.Angle
@@ -98,7 +82,7 @@ func TestDirectionRound(t *testing.T) {
 
 func TestTheLawsOfDirections(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d, e, f := anyTrue().Draw(t, "d"), anyTrue().Draw(t, "e"), anyTrue().Draw(t, "f")
+		d, e := anyTrue().Draw(t, "d"), anyTrue().Draw(t, "e")
 		a := anyAngle().Draw(t, "a")
 		switch {
 		case d.Add(a).Add(-a) != d:
@@ -118,15 +102,7 @@ func TestTheLawsOfDirections(t *testing.T) {
 		case d.Sub(e) <= -turn/2 || d.Sub(e) > turn/2:
 			t.Fatal("not the shortest turn")
 		}
-		within, without := d.Within(e, f), d.Within(f, e)
-		switch {
-		case e != f && within == without && d != e && d != f:
-			t.Fatal("a direction lies in a sector or in the rest of the circle")
-		case (d == e || d == f) && !within:
-			t.Fatal("the ends belong to the sector")
-		case d.Within(e, e) != (d == e):
-			t.Fatal("from a direction to itself is that direction only")
-		case d.Equal(e) != (d == e):
+		if d.Equal(e) != (d == e) {
 			t.Fatal("Equal is the operator")
 		}
 	})

@@ -27,7 +27,7 @@ var directionRefusals = []refusal{
 	{"N 35 N", angle.WrongName, 5}, {"N 35 S", angle.WrongName, 5}, {"N 35 NE", angle.WrongName, 5}, {"NE ¾ S", angle.WrongName, 6}, {"E 14 E", angle.WrongName, 5}, {"N ½ NE", angle.WrongName, 5},
 	{"NE 2 N", angle.UnknownPoint, 0}, {" NNE 5° N", angle.UnknownPoint, 1},
 	{"true 035", angle.UnknownPoint, 0}, {"T035", angle.UnknownPoint, 0}, {"Inf", angle.UnknownPoint, 0}, {"NEE", angle.UnknownPoint, 0}, {"N by", angle.UnknownPoint, 0}, {"NbN", angle.UnknownPoint, 0}, {"NNNNNNNNNN", angle.UnknownPoint, 0}, {"ENEbE", angle.UnknownPoint, 0}, {"by", angle.UnknownPoint, 0},
-	{"NaN", angle.TrailingText, 1}, {"nort", angle.TrailingText, 1}, {"N-", angle.TrailingText, 1}, {"N-35-E", angle.TrailingText, 1}, {"N\xff", angle.TrailingText, 1}, {"NNE 5", angle.UnknownPoint, 5},
+	{"NaN", angle.TrailingText, 1}, {"nort", angle.TrailingText, 1}, {"N-", angle.TrailingText, 1}, {"N-35-E", angle.TrailingText, 1}, {"N\xff", angle.TrailingText, 1}, {"NNE 5", angle.UnknownPoint, 5}, {"NNEQ", angle.TrailingText, 3}, {"q", angle.UnknownPoint, 0}, {"NNE ¾ S", angle.WrongName, 7}, {"N ¾", angle.UnknownPoint, 4},
 	{"N.35E", angle.BadSeparator, 1}, {"N.5E", angle.BadSeparator, 1}, {"N 35 E.5", angle.BadSeparator, 6},
 	{"15′", angle.UnitsOutOfOrder, 0}, {"30″", angle.UnitsOutOfOrder, 0}, {"2 points", angle.UnitsOutOfOrder, 0}, {"N 15′ E", angle.UnitsOutOfOrder, 2}, {"35° 2 points", angle.UnitsOutOfOrder, 5},
 	{"035 61", angle.MinutesOutOfRange, 4}, {"N 35 61 E", angle.MinutesOutOfRange, 5}, {"035 15 60", angle.SecondsOutOfRange, 7}, {"35.5 30", angle.FractionNotLast, 0}, {"35,5", angle.BadSeparator, 2},

@@ -39,7 +39,6 @@ func TestErrorsSayWhatIsAccepted(t *testing.T) {
 func TestErrorsNameTheQuantity(t *testing.T) {
 	var u angle.Uncertainty
 	var e angle.EastWest
-	var side angle.Side
 	text := func(f func([]byte) error) func(string) error { return func(s string) error { return f([]byte(s)) } }
 	for _, c := range []struct {
 		what, example string
@@ -56,8 +55,6 @@ func TestErrorsNameTheQuantity(t *testing.T) {
 		{"magnetic direction", "035°", func(s string) error { _, err := angle.ParseMagnetic(s); return err }},
 		{"compass direction", "035°", func(s string) error { _, err := angle.ParseCompass(s); return err }},
 		{"relative bearing", "35° to port", func(s string) error { _, err := angle.ParseRelative(s); return err }},
-		{"point of the compass", "name of a point", func(s string) error { _, err := angle.ParseQuarterPoint(s); return err }},
-		{"side", "starboard or port", text(side.UnmarshalText)},
 		{"standard uncertainty", "", text(u.UnmarshalText)}, // an empty one is not stated
 	} {
 		for _, s := range []string{"", "x"} {
@@ -104,7 +101,6 @@ func TestRangeErrorsCarryTheNumber(t *testing.T) {
 		"DegreesMinutes":      {func() error { _, err := angle.DegreesMinutes(4, 61.5); return err }, 61.5},
 		"LatitudeFrom":        {func() error { _, err := angle.LatitudeFrom(91 * deg); return err }, 91},
 		"TrueDegrees":         {func() error { _, err := angle.TrueDegrees(-10); return err }, -10},
-		"RelativeOn":          {func() error { _, err := angle.RelativeOn(angle.Port, 181*deg); return err }, 181},
 		"Atan2":               {func() error { _, err := angle.Atan2(0, 0); return err }, 0},
 		"StandardUncertainty": {func() error { _, err := angle.StandardUncertainty(-deg); return err }, -1},
 	} {
@@ -130,7 +126,7 @@ func TestMust(t *testing.T) {
 // Every reason for refusing a text is given for at least one text.
 func TestEveryErrorKindHasACase(t *testing.T) {
 	tested := map[angle.ErrorKind]bool{angle.MissingNorth: true, angle.WrongNorth: true, angle.UnknownWord: true} // in directiontext_test.go, relative_test.go
-	for _, table := range [][]refusal{angleRefusals, eastWestRefusals, directionRefusals, relativeRefusals, latitudeRefusals, longitudeRefusals, positionRefusals, isoRefusals, quarterPointRefusals, eastWestTextRefusals, uncertaintyRefusals} {
+	for _, table := range [][]refusal{angleRefusals, eastWestRefusals, directionRefusals, relativeRefusals, latitudeRefusals, longitudeRefusals, positionRefusals, isoRefusals, eastWestTextRefusals, uncertaintyRefusals} {
 		for _, r := range table {
 			tested[r.kind] = true
 		}

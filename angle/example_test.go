@@ -55,7 +55,7 @@ func ExampleParseTrue() {
 
 func ExampleParse() {
 	for _, text := range []string{"4°15.5′", "4-15.5", "4:15:30", "-4.25", "2 points"} {
-		fmt.Println(angle.MustParse(text))
+		fmt.Println(angle.Must(angle.Parse(text)))
 	}
 	// Output:
 	// 4°15.5′
@@ -71,21 +71,19 @@ func ExampleDirection() {
 	fmt.Println("the shortest turn:", to.Sub(from))
 	fmt.Println("to port, the long way:", from.Sub(to).Normalized())
 	fmt.Println("30° further:", from.Add(30*angle.Degree) == to)
-	fmt.Println("000° between them:", angle.True{}.Within(from, to))
 	// Output:
 	// the shortest turn: 30°00′
 	// to port, the long way: 330°00′
 	// 30° further: true
-	// 000° between them: true
 }
 
 func ExampleDirection_Format() {
 	course := angle.MustParseTrue("104°15′")
 	fmt.Printf("%v  %.0f  %.2f  %.0v  |%10.1v|%-10v|\n", course, course, course, course, course, course)
-	fmt.Println(course.Quadrantal())
+	fmt.Printf("%q, %.1q\n", course, course)
 	// Output:
 	// 104.3°T  104°T  104.25°T  104°15′T  |104°15.0′T|104.3°T   |
-	// S 75.7° E
+	// S 76° E, S 75.7° E
 }
 
 func ExampleRelative() {
@@ -101,9 +99,9 @@ func ExampleRelative() {
 
 func ExampleMean() {
 	// Three bearings of Orlesk Head, either side of north.
-	m, err := angle.Mean(angle.MustParseMagnetic("359"), angle.MustParseMagnetic("001"), angle.MustParseMagnetic("000.5"))
-	fmt.Printf("%v, spread %v, %v\n", m.Direction, m.Spread, err)
-	_, err = angle.Mean(angle.MustParseTrue("000"), angle.MustParseTrue("180"))
+	mean, spread, err := angle.Mean(angle.MustParseMagnetic("359"), angle.MustParseMagnetic("001"), angle.MustParseMagnetic("000.5"))
+	fmt.Printf("%v, spread %v, %v\n", mean, spread, err)
+	_, _, err = angle.Mean(angle.MustParseTrue("000"), angle.MustParseTrue("180"))
 	fmt.Println(err)
 	// Output:
 	// 000.2°M, spread 0°51′, <nil>
@@ -136,8 +134,8 @@ func ExampleQuarterPoint() {
 	q := angle.MustParseTrue("037").NearestQuarterPoint()
 	fmt.Println(q, "·", q.Name(), "·", q.Angle())
 	fmt.Println(angle.MustParseTrue("037").NearestPoint())
-	back, err := angle.ParseQuarterPoint("North-east 3/4 north")
-	fmt.Println(back == q, err)
+	back, err := angle.ParseTrue("North-east 3/4 north")
+	fmt.Println(back.NearestQuarterPoint() == q, err)
 	// Output:
 	// NE ¾ N · north-east ¾ north · 36°33.8′
 	// NEbN

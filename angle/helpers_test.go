@@ -115,3 +115,12 @@ func product(x float64, unit angle.Angle) *big.Rat {
 	exact := new(big.Rat).SetFloat64(x)
 	return exact.Mul(exact, new(big.Rat).SetInt64(int64(unit)))
 }
+
+// onSide returns the side of an object and its angle from the bow, starboard if it is
+// right ahead or right astern.
+func onSide(r angle.Relative) (angle.Side, angle.Angle) {
+	if a := r.FromBow().NormalizedSigned(); a < 0 {
+		return angle.Port, -a
+	}
+	return angle.Starboard, r.FromBow()
+}

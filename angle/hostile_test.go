@@ -10,19 +10,18 @@ import (
 
 // parsers are all that read a text.
 var parsers = map[string]func(string) error{
-	"Parse":             func(s string) error { _, err := angle.Parse(s); return err },
-	"ParsePrinted":      func(s string) error { _, err := angle.ParsePrinted(s); return err },
-	"ParseEastWest":     func(s string) error { _, err := angle.ParseEastWest(s); return err },
-	"ParseTrue":         func(s string) error { _, err := angle.ParseTrue(s); return err },
-	"ParseMagnetic":     func(s string) error { _, err := angle.ParseMagnetic(s); return err },
-	"ParseCompass":      func(s string) error { _, err := angle.ParseCompass(s); return err },
-	"ParseRelative":     func(s string) error { _, err := angle.ParseRelative(s); return err },
-	"ParseLatitude":     func(s string) error { _, err := angle.ParseLatitude(s); return err },
-	"ParseLongitude":    func(s string) error { _, err := angle.ParseLongitude(s); return err },
-	"ParsePosition":     func(s string) error { _, err := angle.ParsePosition(s); return err },
-	"ParseQuarterPoint": func(s string) error { _, err := angle.ParseQuarterPoint(s); return err },
-	"EastWest":          func(s string) error { return new(angle.EastWest).UnmarshalText([]byte(s)) },
-	"Uncertainty":       func(s string) error { return new(angle.Uncertainty).UnmarshalText([]byte(s)) },
+	"Parse":          func(s string) error { _, err := angle.Parse(s); return err },
+	"ParsePrinted":   func(s string) error { _, err := angle.ParsePrinted(s); return err },
+	"ParseEastWest":  func(s string) error { _, err := angle.ParseEastWest(s); return err },
+	"ParseTrue":      func(s string) error { _, err := angle.ParseTrue(s); return err },
+	"ParseMagnetic":  func(s string) error { _, err := angle.ParseMagnetic(s); return err },
+	"ParseCompass":   func(s string) error { _, err := angle.ParseCompass(s); return err },
+	"ParseRelative":  func(s string) error { _, err := angle.ParseRelative(s); return err },
+	"ParseLatitude":  func(s string) error { _, err := angle.ParseLatitude(s); return err },
+	"ParseLongitude": func(s string) error { _, err := angle.ParseLongitude(s); return err },
+	"ParsePosition":  func(s string) error { _, err := angle.ParsePosition(s); return err },
+	"EastWest":       func(s string) error { return new(angle.EastWest).UnmarshalText([]byte(s)) },
+	"Uncertainty":    func(s string) error { return new(angle.Uncertainty).UnmarshalText([]byte(s)) },
 }
 
 // refusedBriefly checks that a refusal is typed, keeps the text, points into it, and

@@ -1,36 +1,25 @@
 package angle
 
-import (
-	"math"
-)
-
-// A MeanDirection is the mean of several directions and their spread.
-type MeanDirection[R North] struct {
-	Direction Direction[R] `json:"direction"`
-
-	// Resultant is the length of the mean vector, from 0 (no direction
-	// preferred) to 1 (all the same).
-	Resultant float64 `json:"resultant"`
-
-	// Spread is the circular standard deviation, √(−2 ln Resultant) radians
-	// (Mardia and Jupp, Directional Statistics, 2000, section 2.3; cited from
-	// memory). For directions close together it is their standard deviation.
-	Spread Angle `json:"spread"`
-}
+import "math"
 
 // leastResultant is the least length of a mean vector. Below it, rounding errors of about
 // 1e-16 a term would decide the direction.
 const leastResultant = 1e-12
 
-// Mean returns the mean of several directions, which is the direction of the sum of their
-// unit vectors: the mean of 350° and 010° is 000°. It returns a [*RangeError] if there is
-// no direction, or if the directions cancel, as two opposite ones do.
+// Mean returns the mean of several directions and their spread. The mean is the direction
+// of the sum of their unit vectors: the mean of 350° and 010° is 000°. If there is no
+// direction, or if the directions cancel, as two opposite ones do, Mean returns a
+// [*RangeError].
+//
+// The spread is the circular standard deviation, √(−2 ln R) radians, where R is the length
+// of the mean of the unit vectors (Mardia and Jupp, Directional Statistics, 2000, section
+// 2.3; cited from memory). For directions close together it is their standard deviation.
 //
 // Mean sums the vectors relative to the first direction. So if all directions turn by one
-// angle, the mean turns by exactly that angle.
-func Mean[R North](directions ...Direction[R]) (MeanDirection[R], error) {
+// angle, the mean turns by exactly that angle, and the spread stays the same.
+func Mean[R North](directions ...Direction[R]) (mean Direction[R], spread Angle, err error) {
 	if len(directions) == 0 {
-		return MeanDirection[R]{}, &RangeError{What: "number of directions to average", Accepted: "at least one direction"}
+		return mean, 0, &RangeError{What: "number of directions to average", Accepted: "at least one direction"}
 	}
 	first := directions[0]
 	var east, north float64
@@ -39,16 +28,16 @@ func Mean[R North](directions ...Direction[R]) (MeanDirection[R], error) {
 		east += s
 		north += c
 	}
-	n := len(directions)
-	resultant := math.Hypot(east, north) / float64(n)
+	resultant := math.Hypot(east, north) / float64(len(directions))
 	if resultant < leastResultant {
-		return MeanDirection[R]{}, &RangeError{What: "length of the mean vector", Value: resultant, Accepted: "directions that do not cancel, as two opposite ones do"}
+		return mean, 0, &RangeError{What: "length of the mean vector", Value: resultant, Accepted: "directions that do not cancel, as two opposite ones do"}
 	}
 	turn, err := Atan2(east, north)
 	if err != nil {
-		return MeanDirection[R]{}, err
+		return mean, 0, err
 	}
-	m := MeanDirection[R]{Direction: first.Add(turn), Resultant: min(resultant, 1)}
-	m.Spread, err = Radians(math.Sqrt(-2 * math.Log(m.Resultant)))
-	return m, err
+	if spread, err = Radians(math.Sqrt(-2 * math.Log(min(resultant, 1)))); err != nil {
+		return mean, 0, err
+	}
+	return first.Add(turn), spread, nil
 }

@@ -31,9 +31,6 @@ func (s *scanner) whole() (Angle, error) {
 	return a, nil
 }
 
-// MustParse is [Parse] for texts written in a program. It panics on an error.
-func MustParse(text string) Angle { return Must(Parse(text)) }
-
 // ParseEastWest reads an angle that is east (positive) or west, such as a variation or a
 // deviation. The name E or W, or the word, stands before or after the figures:
 //

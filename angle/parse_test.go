@@ -193,11 +193,11 @@ func TestParsePrinted(t *testing.T) {
 }
 
 func TestMustPanicsOnlyOnAnError(t *testing.T) {
-	if got := angle.MustParse("4°15′"); got != 4*deg+15*minute {
+	if got := angle.Must(angle.Parse("4°15′")); got != 4*deg+15*minute {
 		t.Error(got)
 	}
 	for name, parse := range map[string]func(){
-		"MustParse":         func() { angle.MustParse("61′") },
+		"MustParse":         func() { angle.Must(angle.Parse("61′")) },
 		"MustParseTrue":     func() { angle.MustParseTrue("400") },
 		"MustParseMagnetic": func() { angle.MustParseMagnetic("035T") },
 		"MustParseCompass":  func() { angle.MustParseCompass("") },

@@ -73,29 +73,6 @@ func (q QuarterPoint) name(names *[9]string, north, east, south, west string) st
 	return strings.NewReplacer(north, pole, east, side).Replace(text)
 }
 
-// ParseQuarterPoint reads the name of a point or quarter point in any spelling that
-// [ParseTrue] reads. For any other text, and for a direction between two quarter points,
-// it returns a [*ParseError].
-func ParseQuarterPoint(text string) (QuarterPoint, error) {
-	s := scanner{input: text, what: "point of the compass", want: "a figure"}
-	s.skipBlanks()
-	start := s.at
-	if start == len(text) {
-		return 0, s.fail(Empty, "the name of a point")
-	}
-	a, err := s.namedDirection()
-	if err == nil {
-		err = s.end("nothing after the point")
-	}
-	if err == nil && a%(Point/4) != 0 {
-		err = s.failAt(start, UnknownPoint, "one of the 128 quarter points")
-	}
-	if err != nil {
-		return 0, err
-	}
-	return QuarterPoint(a / (Point / 4)), nil
-}
-
 // NearestPoint returns the nearest of the 32 points. Half way between two, it returns the
 // next point clockwise.
 func (d Direction[R]) NearestPoint() QuarterPoint { return 4 * d.nearest(Point) }
@@ -106,14 +83,6 @@ func (d Direction[R]) NearestQuarterPoint() QuarterPoint { return d.nearest(Poin
 
 func (d Direction[R]) nearest(unit Angle) QuarterPoint {
 	return QuarterPoint(d.fromNorth.Round(unit) % Turn / unit)
-}
-
-// Quadrantal returns the direction in quadrantal form, from north or south toward east or
-// west, rounded to a tenth of a degree: N 35° E, S 12.5° W. A cardinal point is its letter
-// alone: N, E, S, W. The form does not show which north is meant. For other decimals use
-// the verb %q of package fmt.
-func (d Direction[R]) Quadrantal() string {
-	return string(d.appendQuadrantal(nil, tenthsNeeded(d.fromNorth, Degree)))
 }
 
 func (d Direction[R]) appendQuadrantal(b []byte, decimals int) []byte {

@@ -49,7 +49,10 @@ func (r Relative) appendTenths(b []byte) []byte {
 // SideString returns the relative bearing on its side of the bow, rounded to a tenth of a
 // degree: 35° to port, 110.5° to starboard, ahead, astern.
 func (r Relative) SideString() string {
-	side, a := r.OnSide()
+	side, a := Starboard, r.fromBow.NormalizedSigned()
+	if a < 0 {
+		side, a = Port, -a
+	}
 	decimals := tenthsNeeded(a, Degree)
 	switch u := roundedSize(uint64(a), Degree/10); u {
 	case 0:
@@ -57,7 +60,7 @@ func (r Relative) SideString() string {
 	case uint64(Turn / 2):
 		return "astern"
 	default:
-		return string(appendSize(nil, u, Degree, 1, decimals)) + " to " + side.String()
+		return string(appendSize(nil, u, Degree, 1, decimals)) + " to " + string(side)
 	}
 }
 

@@ -69,14 +69,14 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 
 		side := r.SideString()
 		relative, err = angle.ParseRelative(side)
-		if s, b := r.OnSide(); err != nil || relative != angle.Must(angle.RelativeOn(s, b.Round(deg/10))) {
+		if rounded := angle.RelativeFrom(r.FromBow().NormalizedSigned().Round(deg / 10)); err != nil || relative != rounded {
 			t.Fatalf("%s: %v, %v", side, relative, err)
 		}
-		quadrantal := d.Quadrantal()
+		quadrantal := fmt.Sprintf("%.1q", d)
 		direction, err = angle.ParseTrue(quadrantal)
 		same(quadrantal, d.Round(deg/10), direction, err)
 		same(d.String(), d.Round(deg/10), angle.MustParseTrue(d.String()), nil)
-		same(a.String(), a.Round(minute/10), angle.MustParse(a.String()), nil)
+		same(a.String(), a.Round(minute/10), angle.Must(angle.Parse(a.String())), nil)
 		same(a.EastWest(), a.Round(minute/10), angle.Must(angle.ParseEastWest(a.EastWest())), nil)
 	})
 }

@@ -209,7 +209,7 @@ func TestWhereTheOtherHeadingStandsStill(t *testing.T) {
 		{"009.9°M", "10°"}, {"010.1°M", "-35°"},
 	} {
 		d, err := table.OnMagnetic(angle.MustParseMagnetic(k.m))
-		if err != nil || !devtest.Near(d.Degrees(), angle.MustParse(k.want).Degrees(), 0.2) {
+		if err != nil || !devtest.Near(d.Degrees(), angle.Must(angle.Parse(k.want)).Degrees(), 0.2) {
 			t.Errorf("on %s: %v, %v; want about %s", k.m, d, err, k.want)
 		}
 	}

@@ -12,7 +12,7 @@ import (
 
 // The curve of the coefficients on the Quillon's card.
 func ExampleCurve() {
-	k := deviation.Coefficients{A: angle.MustParse("1°"), B: angle.MustParse("-4°"), C: angle.MustParse("3°"), D: angle.MustParse("2°"), E: angle.MustParse("0.5°")}
+	k := deviation.Coefficients{A: angle.Must(angle.Parse("1°")), B: angle.Must(angle.Parse("-4°")), C: angle.Must(angle.Parse("3°")), D: angle.Must(angle.Parse("2°")), E: angle.Must(angle.Parse("0.5°"))}
 	curve, err := k.Curve(deviation.ByCompass)
 	if err != nil {
 		log.Fatal(err)

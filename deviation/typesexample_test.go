@@ -81,8 +81,8 @@ func ExampleError() {
 // The coefficients of the Quillon by hand.
 func ExampleEightHeadings_Analyse() {
 	hand := deviation.EightHeadings{
-		N: angle.MustParse("4°30′"), NE: angle.MustParse("2°30′"), E: angle.MustParse("-3°30′"), SE: angle.MustParse("-6°"),
-		S: angle.MustParse("-1°30′"), SW: angle.MustParse("3°30′"), W: angle.MustParse("4°30′"), NW: angle.MustParse("4°"),
+		N: angle.Must(angle.Parse("4°30′")), NE: angle.Must(angle.Parse("2°30′")), E: angle.Must(angle.Parse("-3°30′")), SE: angle.Must(angle.Parse("-6°")),
+		S: angle.Must(angle.Parse("-1°30′")), SW: angle.Must(angle.Parse("3°30′")), W: angle.Must(angle.Parse("4°30′")), NW: angle.Must(angle.Parse("4°")),
 	}.Analyse()
 	fmt.Println(hand.Coefficients)
 	fmt.Print(hand.Steps)

@@ -89,14 +89,14 @@ func ExampleTrack() {
 
 // Orlesk Head light, 62 m above the water, subtends 42′ by sextant.
 func ExampleDistanceByVerticalAngle() {
-	off, err := fix.DistanceByVerticalAngle(62, angle.MustParse("0°42′"), 2.5)
+	off, err := fix.DistanceByVerticalAngle(62, angle.Must(angle.Parse("0°42′")), 2.5)
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Println(off)
-	_, err = fix.DistanceByVerticalAngle(62, angle.MustParse("0°12′"), 2.5)
+	_, err = fix.DistanceByVerticalAngle(62, angle.Must(angle.Parse("0°12′")), 2.5)
 	fmt.Println(err)
-	off, err = fix.DistanceByVerticalAngleBeyond(62, angle.MustParse("0°12′"), 2.5, fix.HorizonTable)
+	off, err = fix.DistanceByVerticalAngleBeyond(62, angle.Must(angle.Parse("0°12′")), 2.5, fix.HorizonTable)
 	if err != nil {
 		log.Fatal(err)
 	}

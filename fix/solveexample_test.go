@@ -214,11 +214,11 @@ func ExampleFix_Hat() {
 // Two horizontal sextant angles between three marks: a position without a compass.
 func ExampleHorizontalAngle() {
 	known := angle.Must(angle.StandardUncertainty(2 * angle.Minute))
-	left, err := fix.HorizontalAngle(minnowLedge, orleskHead, angle.MustParse("12°22′"), known)
+	left, err := fix.HorizontalAngle(minnowLedge, orleskHead, angle.Must(angle.Parse("12°22′")), known)
 	if err != nil {
 		log.Fatal(err)
 	}
-	right, err := fix.HorizontalAngle(orleskHead, stOsk, angle.MustParse("46°40′"), known)
+	right, err := fix.HorizontalAngle(orleskHead, stOsk, angle.Must(angle.Parse("46°40′")), known)
 	if err != nil {
 		log.Fatal(err)
 	}

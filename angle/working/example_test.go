@@ -15,7 +15,7 @@ func Example() {
 		Title: "Orlesk Head to Minnow Ledge",
 		Steps: working.Steps{
 			working.Direction("true course", "True course", angle.MustParseTrue("236°"), "from the chart"),
-			working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "from the rose"),
+			working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′")), "from the rose"),
 			working.Direction("magnetic course", "Magnetic course", angle.MustParseMagnetic("241°08′"), "variation is west: magnetic is greater than true"),
 		},
 		Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is 11 years old"}},
@@ -38,7 +38,7 @@ func ExampleSheet_Markdown() {
 		Title: "Orlesk Head to Minnow Ledge",
 		Steps: working.Steps{
 			working.Direction("true course", "True course", angle.MustParseTrue("236°"), "from the chart"),
-			working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "rose in Orlesk Bay"),
+			working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′")), "rose in Orlesk Bay"),
 		},
 		Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is 11 years old"}},
 		Caution:  working.Caution,
@@ -60,7 +60,7 @@ func ExampleSheet_Markdown() {
 // A step as data, for a program in any language: the figure as it is written, and as
 // a number with its unit.
 func ExampleStep() {
-	step := working.EastWest("variation", "Variation", angle.MustParse("-5°08′"), "from the rose")
+	step := working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′")), "from the rose")
 	data, err := json.MarshalIndent(step, "", "  ")
 	if err != nil {
 		fmt.Println(err)

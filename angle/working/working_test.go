@@ -97,7 +97,7 @@ func TestJSONKeysStay(t *testing.T) {
 // What a program that prints another language needs of a step: a key, and the arguments as
 // they are printed.
 func TestReasonsHoldTheirArguments(t *testing.T) {
-	step := working.EastWest("variation", "Variation", angle.MustParse("-4°15′"), "").
+	step := working.EastWest("variation", "Variation", angle.Must(angle.Parse("-4°15′")), "").
 		Because("annual-change", "%v a year for %d years", angle.Minute.EastWest(), 12).
 		Because("share", "%.*f %% of them, %-4s|", 1, 2.34, "x")
 	want := []working.Reason{

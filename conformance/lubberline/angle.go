@@ -17,8 +17,8 @@ var angles = map[string]conformance.Operation{
 			}
 			all = append(all, d)
 		}
-		m, err := angle.Mean(all...)
-		return conformance.Answer{"meanDegrees": m.Direction.Degrees()}, err
+		mean, _, err := angle.Mean(all...)
+		return conformance.Answer{"meanDegrees": mean.Degrees()}, err
 	}),
 	"angle.parse": conformance.On(func(g struct{ Text string }) (conformance.Answer, error) {
 		a, err := angle.Parse(g.Text)

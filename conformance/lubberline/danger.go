@@ -1,6 +1,7 @@
 package lubberline
 
 import (
+	"lubberline.example/angle"
 	"lubberline.example/conformance"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
@@ -18,7 +19,7 @@ var dangers = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		c, err := danger.NewClearingBearing(fix.Mark{Position: mark}, shoal, miles(g.MarginMiles), sides[g.LeaveTo])
+		c, err := danger.NewClearingBearing(fix.Mark{Position: mark}, shoal, miles(g.MarginMiles), angle.Side(g.LeaveTo))
 		return conformance.Answer{"limitDegrees": c.Limit.Degrees(), "safe": string(c.Bound)}, err
 	}),
 	"fix.verticalDangerAngle": conformance.On(func(g struct {

@@ -37,7 +37,7 @@ var reckonings = map[string]conformance.Operation{
 		}
 		e, err := stream.Estimate{Position: from}.Run(stream.ReckonedRun{
 			Heading: water.Course, Speed: water.Speed, Lasts: minutes(g.Minutes), Stream: current,
-			Leeway: stream.Leeway{Angle: leeway, WindSide: sides[g.WindOn]},
+			Leeway: stream.Leeway{Angle: leeway, WindSide: angle.Side(g.WindOn)},
 		})
 		return answerOf(e.Position), err
 	}),
@@ -56,9 +56,6 @@ var reckonings = map[string]conformance.Operation{
 		}, err
 	}),
 }
-
-// sides are the sides of the vessel by name; another text is neither.
-var sides = map[string]angle.Side{"port": angle.Port, "starboard": angle.Starboard}
 
 // minutes is a time of so many minutes.
 func minutes(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }

@@ -197,7 +197,7 @@ var sailings = map[string]conformance.Operation{
 			return nil, err
 		}
 		leeway, err := angle.Degrees(g.LeewayDegrees)
-		l := stream.Leeway{Angle: leeway, WindSide: map[string]angle.Side{"port": angle.Port, "starboard": angle.Starboard}[g.WindOn]}
+		l := stream.Leeway{Angle: leeway, WindSide: angle.Side(g.WindOn)}
 		return conformance.Answer{"trueDegrees": h.True().Add(l.Deflection()).Degrees()}, err
 	}),
 	"leeway.toHead": conformance.On(func(g struct{ TrackDegrees, WindFromDegrees, LeewayDegrees, ErrorDegrees float64 }) (conformance.Answer, error) {
@@ -222,11 +222,7 @@ var sailings = map[string]conformance.Operation{
 			return nil, err
 		}
 		h, err := course.FromTrue(track.Add(-l.Deflection()), w)
-		side := "starboard"
-		if l.WindSide == angle.Port {
-			side = "port"
-		}
-		return conformance.Answer{"windOn": side, "headingDegrees": h.Compass().Degrees()}, err
+		return conformance.Answer{"windOn": string(l.WindSide), "headingDegrees": h.Compass().Degrees()}, err
 	}),
 }
 

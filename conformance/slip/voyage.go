@@ -29,6 +29,9 @@ func orNaN(work func(*calculation) (float64, error)) func(*calculation) float64 
 // [stream.CourseToSteer]. For a leeway that is not from 0 to [stream.MaxLeeway] it returns an
 // [*Error].
 func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.Stream, leeway stream.Leeway) (Problem, error) {
+	if leeway.Angle != 0 && leeway.WindSide != angle.Port && leeway.WindSide != angle.Starboard {
+		return Problem{}, &Error{Reason: "leeway without the side that the wind is on: give angle.Port or angle.Starboard"}
+	}
 	if leeway.Angle < 0 || leeway.Angle > stream.MaxLeeway {
 		return Problem{}, &Error{Reason: fmt.Sprintf("leeway %s: give an angle from 0° to %s", leeway, stream.MaxLeeway)}
 	}

@@ -13,10 +13,11 @@ type Wind struct {
 }
 
 // A Leeway is the angle by which the wind sets a vessel to leeward of its heading, and the
-// side that the wind is on. The zero value is no leeway.
+// side that the wind is on. The zero value is no leeway. If Angle is not 0, WindSide must be
+// a side.
 type Leeway struct {
-	Angle    angle.Angle `json:"angle"`    // from 0 to 45°
-	WindSide angle.Side  `json:"windSide"` // the vessel is set to the other side
+	Angle    angle.Angle `json:"angle"`             // from 0 to 45°
+	WindSide angle.Side  `json:"windSide,omitzero"` // the vessel is set to the other side
 }
 
 // MaxLeeway is the maximum leeway.
@@ -70,6 +71,12 @@ func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []work
 		warn(CloseToTheWind, "the wind is %.0f° from the bow: most sailing vessels can sail no closer than about %.0f°; tack, or use the engine", off.Abs().Degrees(), closestToTheWind.Degrees())
 	}
 	return l, warnings, nil
+}
+
+// valid reports whether the angle is in the range, on a side of the vessel.
+func (l Leeway) valid() bool {
+	sided := l.WindSide == angle.Starboard || l.WindSide == angle.Port || l == Leeway{}
+	return sided && l.Angle >= 0 && l.Angle <= MaxLeeway
 }
 
 // Deflection returns the angle from the heading to the course through the water: positive,

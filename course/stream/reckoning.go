@@ -75,8 +75,8 @@ func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if err != nil {
 		return Estimate{}, err
 	}
-	if l := r.Leeway; l.Angle < 0 || l.Angle > MaxLeeway || l.WindSide != angle.Starboard && l.WindSide != angle.Port {
-		return Estimate{}, &Error{Kind: InvalidLeeway, Reason: fmt.Sprintf("leeway %v: write 0 to 45°, with the wind on the starboard or the port side", l.Angle)}
+	if !r.Leeway.valid() {
+		return Estimate{}, &Error{Kind: InvalidLeeway, Reason: fmt.Sprintf("leeway %v: write 0 to 45°, with the wind on the starboard or the port side", r.Leeway.Angle)}
 	}
 	made, err := MadeGood(r.Water(), r.Stream)
 	if err != nil {

@@ -54,7 +54,7 @@ func checkCloses(t interface{ Errorf(string, ...any) }, s stream.Steering) {
 }
 
 func TestMadeGoodAsPublished(t *testing.T) {
-	points := func(p string) float64 { return angle.Must(angle.ParseQuarterPoint(p)).Angle().Degrees() }
+	points := func(p string) float64 { return angle.MustParseTrue(p).Degrees() }
 	for _, c := range []struct {
 		source string
 		water  stream.Motion

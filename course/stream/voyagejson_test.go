@@ -50,7 +50,7 @@ func TestJSONKeys(t *testing.T) {
 		`{"set":"045°T","rate":"1.5 kn"}`:     streamOf(45, 1.5),
 		`{"angle":"5°00′","windSide":"port"}`: stream.Leeway{Angle: 5 * deg, WindSide: angle.Port},
 		`{"from":"270°T"}`:                    stream.Wind{From: trueOf(270)},
-		`{"heading":"030°T","speed":"6 kn","stream":{"set":"000°T","rate":"0 kn"},"leeway":{"angle":"0°00′","windSide":"starboard"},"headingUncertainty":"±2°00′","lasts":"1h0m0s"}`: stream.ReckonedRun{Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: time.Hour, HeadingUncertainty: turnsKnownTo(2 * deg)},
+		`{"heading":"030°T","speed":"6 kn","stream":{"set":"000°T","rate":"0 kn"},"leeway":{"angle":"0°00′"},"headingUncertainty":"±2°00′","lasts":"1h0m0s"}`: stream.ReckonedRun{Heading: trueOf(30), Speed: 6 * sailing.Knot, Lasts: time.Hour, HeadingUncertainty: turnsKnownTo(2 * deg)},
 	} {
 		if data, err := json.Marshal(v); err != nil || string(data) != want {
 			t.Errorf("%s, %v; want %s", data, err, want)

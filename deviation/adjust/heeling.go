@@ -51,7 +51,7 @@ const mostHeeling = 90
 // to the deviation on one compass heading. On headings near east and west the
 // heel adds next to nothing, and those within 30° of them are refused, as are
 // heels of less than 1° or more than 45°, with a [*FieldError]; a side that is neither
-// is refused with an [*angle.RangeError].
+// is refused with an [*angle.ParseError].
 func HeelingFrom(added deviation.Deviation, on angle.Compass, heel angle.Angle, high angle.Side) (Heeling, error) {
 	if err := checkSide(high); err != nil {
 		return 0, err
@@ -66,10 +66,12 @@ func HeelingFrom(added deviation.Deviation, on angle.Compass, heel angle.Angle, 
 	return Heeling(added.Angle().Degrees() / (heel.Degrees() * c * toEast(high))), nil
 }
 
-// checkSide refuses what is no side.
+// checkSide returns an error if side is not a side of the vessel.
 func checkSide(side angle.Side) error {
-	_, err := side.AppendText(nil)
-	return err
+	if side != angle.Starboard && side != angle.Port {
+		return &angle.ParseError{What: "side of the vessel", Input: string(side), Kind: angle.UnknownWord, Want: "angle.Starboard or angle.Port"}
+	}
+	return nil
 }
 
 // toEast is +1 if a side is the east one when the vessel heads north.
@@ -82,8 +84,9 @@ func toEast(side angle.Side) float64 {
 
 // Adds returns what a heel adds to the deviation on a compass heading, with the
 // side that is high. A negative heel is one to the other side. A coefficient that is
-// not finite, or so large that the product is no angle, and a side that is neither are
-// refused with an [*angle.RangeError].
+// not finite, or so large that the product is no angle, are
+// refused with an [*angle.RangeError], and a side that is neither with an
+// [*angle.ParseError].
 func (j Heeling) Adds(on angle.Compass, heel angle.Angle, high angle.Side) (deviation.Deviation, error) {
 	if err := checkSide(high); err != nil {
 		return deviation.Deviation{}, err

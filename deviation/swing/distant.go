@@ -31,7 +31,7 @@ type DistantObject struct {
 	Distance float64
 	Radius   float64
 
-	// Turning is the side to which the vessel steams the circle, Starboard if zero. It
+	// Turning is the side to which the vessel steams the circle, Starboard if empty. It
 	// is of no account without a distance and a radius.
 	Turning angle.Side
 
@@ -49,18 +49,18 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 			return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("distance %v and radius %v: want the object at least three radii off, or neither given", o.Distance, o.Radius)}
 		}
 	}
-	if o.Turning != angle.Starboard && o.Turning != angle.Port {
-		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("turning to %v: want Starboard or Port", o.Turning)}
+	if o.Turning != "" && o.Turning != angle.Starboard && o.Turning != angle.Port {
+		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("turning to %q: give angle.Starboard or angle.Port", o.Turning)}
 	}
 	bearings := make([]angle.Compass, len(readings))
 	for i, s := range readings {
 		bearings[i] = s.Bearing
 	}
-	start, err := angle.Mean(bearings...)
+	start, _, err := angle.Mean(bearings...)
 	if err != nil {
 		return reduction{}, &ReadingError{Index: -1, Err: err}
 	}
-	magnetic := angle.MagneticFrom(start.Direction.FromNorth())
+	magnetic := angle.MagneticFrom(start.FromNorth())
 	parallax := make([]angle.Angle, len(readings))
 	// The parallax depends on the vessel's magnetic heading, and that on the
 	// parallax: each round brings it nearer, by half at three radii.

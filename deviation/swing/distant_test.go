@@ -194,7 +194,7 @@ func TestACircleThatCannotBeIsRefused(t *testing.T) {
 		{"distance infinite", swing.DistantObject{Distance: math.Inf(1), Radius: 1}},
 		{"radius infinite", swing.DistantObject{Distance: 300, Radius: math.Inf(1)}},
 		{"both infinite", swing.DistantObject{Distance: math.Inf(1), Radius: math.Inf(1)}},
-		{"no side", swing.DistantObject{Turning: 7}},
+		{"no side", swing.DistantObject{Turning: "larboard"}},
 	} {
 		_, err := swing.Reduce(readings, c.o)
 		if e, ok := errors.AsType[*swing.ReadingError](err); !ok || e.Index != -1 {

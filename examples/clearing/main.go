@@ -129,7 +129,10 @@ func (g given) job() (job, error) {
 	set("rose", g.legend, fault, "the words printed in the rose, such as 7°20′W 2015 (12′E)")
 	j.day, fault = time.Parse(time.DateOnly, g.date)
 	set("date", g.date, fault, "a date such as 2026-07-02")
-	fault = j.leave.UnmarshalText([]byte(strings.ToLower(g.leave)))
+	j.leave, fault = angle.Side(strings.ToLower(g.leave)), nil
+	if j.leave != angle.Port && j.leave != angle.Starboard {
+		fault = errFlag
+	}
 	set("leave", g.leave, fault, "port or starboard")
 	if g.card != "" {
 		j.card, fault = os.ReadFile(g.card)

@@ -31,13 +31,14 @@ type ClearingBearing struct {
 // the danger. To starboard, the mark must bear not less than the limit; to port, not more.
 //
 // If the mark lies within the margin of the danger, it returns an [*Error]. If the margin is
-// not above zero, or the side is neither, it returns an [*angle.RangeError].
+// not above zero, it returns an [*angle.RangeError]. If leaveTo is not a side, it returns an
+// [*angle.ParseError].
 func NewClearingBearing(mark fix.Mark, danger angle.Position, margin sailing.Distance, leaveTo angle.Side) (ClearingBearing, error) {
 	if err := checkMargin(margin); err != nil {
 		return ClearingBearing{}, err
 	}
 	if leaveTo != angle.Port && leaveTo != angle.Starboard {
-		return ClearingBearing{}, &angle.RangeError{What: "side to leave the danger on", Value: float64(leaveTo), Accepted: "angle.Port or angle.Starboard"}
+		return ClearingBearing{}, &angle.ParseError{What: "side of the vessel", Input: string(leaveTo), Kind: angle.UnknownWord, Want: "angle.Port or angle.Starboard"}
 	}
 	out := sailing.WGS84().Rhumb(mark.Position, danger)
 	if out.Distance <= margin {
