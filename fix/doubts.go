@@ -1,7 +1,6 @@
 package fix
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -16,32 +15,17 @@ import (
 // reckoned position, times, the order of marks, and uncertainties that are not stated.
 func (f Fix) doubts() []working.Warning {
 	var out []working.Warning
-	add := func(kind working.WarningKind, format string, args ...any) {
-		out = append(out, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
-	}
 	names := namesOf(f.lines)
 	if p, ok := f.reckoned(); ok && f.isFarFromReckoned() {
 		run := sailing.WGS84().Rhumb(p, f.position)
-		add(FarFromReckoned, "the position is %s from the reckoned position, toward %s, more than the uncertainties allow: check the marks, the bearings and the reckoning",
-			milesFor(run.Distance).of(run.Distance), bearingText(run.Course))
+		out = append(out, working.Warn(FarFromReckoned, "far-from-reckoned", "the position is %s from the reckoned position, toward %s, more than the uncertainties allow: check the marks, the bearings and the reckoning",
+			milesFor(run.Distance).of(run.Distance), bearingText(run.Course)))
 	}
 	if !f.known && f.degreesOfFreedom > 0 {
-		f.warnOfHat(add)
+		out = append(out, f.hatWarnings()...)
 	}
 	if early, late, apart := f.timesDiffer(); early >= 0 {
-		moved := ""
-		if speed := f.solver.options.Speed; speed > 0 {
-			d := speed.For(apart)
-			moved = fmt.Sprintf(", and at %v the vessel moved %s meanwhile", speed, milesFor(d).of(d))
-		}
-		const transfer = "transfer the earlier line by the run between (a running fix), or observe both at one time"
-		if early == len(f.lines) {
-			add(TimesDiffer, "%s was observed %s after the reckoned position%s: reckon a run to that time first", names.titled(late), inHours(apart), moved)
-		} else if late == len(f.lines) {
-			add(TimesDiffer, "%s was observed %s before the reckoned position%s: transfer the line by the run between", names.titled(early), inHours(apart), moved)
-		} else {
-			add(TimesDiffer, "%s was observed %s before %s%s: %s", names.titled(early), inHours(apart), names.titled(late), moved, transfer)
-		}
+		out = append(out, f.timesWarning(names, early, late, apart))
 	}
 	for i := range f.lines {
 		l := &f.lines[i]
@@ -55,15 +39,22 @@ func (f Fix) doubts() []working.Warning {
 		front, _, _ := at.Surface(l.a)
 		rear, _, _ := at.Surface(l.b)
 		if front > rear {
-			add(TransitReversed, "%s: the front mark, %v, is farther off than the rear mark, %v; the marks may be exchanged, or the position is on the wrong side of them",
-				names.titled(i), l.marks[0], l.marks[1])
+			out = append(out, working.Warn(TransitReversed, "transit-reversed", "the front mark of the transit, %v, is farther off than the rear mark, %v: the marks may be exchanged, or the position is on the wrong side of them",
+				l.marks[0], l.marks[1]))
 		}
 	}
-	if k := f.assumed(); k != 0 {
-		add(UncertaintyAssumed, "the uncertainty of the %v was not stated: usual ones are assumed, and the accuracy is only as good as they are", k)
+	k := f.assumed()
+	if k&lacksReading != 0 {
+		out = append(out, working.Warn(UncertaintyAssumed, "uncertainty-assumed-reading", "the uncertainty of the reading was not stated: a usual one is assumed, and the accuracy is only as good as that"))
+	}
+	if k&lacksVariation != 0 {
+		out = append(out, working.Warn(UncertaintyAssumed, "uncertainty-assumed-variation", "the uncertainty of the variation was not stated: a usual one is assumed, and the accuracy is only as good as that"))
+	}
+	if k&lacksDeviation != 0 {
+		out = append(out, working.Warn(UncertaintyAssumed, "uncertainty-assumed-deviation", "the uncertainty of the deviation was not stated: a usual one is assumed, and the accuracy is only as good as that"))
 	}
 	if !f.known && f.partlyStated() {
-		add(UncertaintyUnknown, "the accuracy is unknown: %s", f.unknown(names))
+		out = append(out, f.unknown(names)...)
 	}
 	return out
 }
@@ -71,20 +62,41 @@ func (f Fix) doubts() []working.Warning {
 // largeHat is the size from which a cocked hat of unstated uncertainties has a warning.
 const largeHat = sailing.NauticalMile / 2
 
-// warnOfHat adds a warning if lines of unstated uncertainty have a large cocked hat, or miss
-// each other by more than lines of usual uncertainties do in 99 of 100 cases.
-func (f Fix) warnOfHat(add func(kind working.WarningKind, format string, args ...any)) {
-	step, ok := f.hatStep()
-	size := "the lines miss each other"
-	if ok {
-		size += " by up to " + step.Value
+// hatWarnings returns a warning if lines of unstated uncertainty have a large cocked hat, or
+// miss each other by more than lines of usual uncertainties do in 99 of 100 cases.
+func (f Fix) hatWarnings() []working.Warning {
+	longest, ok := f.hatSize()
+	size := milesFor(max(longest, sailing.Cable)).of(longest)
+	switch unusual := f.usualProbability() < suspicionLevel; {
+	case unusual && ok:
+		return []working.Warning{working.Warn(LargeCockedHat, "large-cocked-hat-unusual", "the lines miss each other by up to %s, more than usual errors explain: one line may be wrong, so observe again; "+nearestDanger, size)}
+	case unusual:
+		return []working.Warning{working.Warn(LargeCockedHat, "lines-miss-unusual", "the lines miss each other, more than usual errors explain: one line may be wrong, so observe again; "+nearestDanger)}
+	case ok && longest >= largeHat:
+		return []working.Warning{working.Warn(LargeCockedHat, "large-cocked-hat", "the lines miss each other by up to %s, and their uncertainties are not stated: "+nearestDanger, size)}
 	}
+	return nil
+}
+
+// timesWarning returns the warning of two lines whose times differ. The index len(f.lines) is
+// the prior. If the speed is known, it says how far the vessel moved meanwhile.
+func (f Fix) timesWarning(names names, early, late int, apart time.Duration) working.Warning {
+	speed, between := f.solver.options.Speed, inHours(apart)
+	d := speed.For(apart)
+	moved := milesFor(d).of(d)
 	switch {
-	case f.usualProbability() < suspicionLevel:
-		add(LargeCockedHat, "%s, more than usual errors explain: one line may be wrong, so observe again; %s", size, nearestDanger)
-	case ok && step.Number >= largeHat.NauticalMiles():
-		add(LargeCockedHat, "%s, and their uncertainties are not stated: %s", size, nearestDanger)
+	case early == len(f.lines) && speed > 0:
+		return working.Warn(TimesDiffer, "line-after-reckoned-moved", "%s was observed %s after the reckoned position, and at %v the vessel moved %s meanwhile: reckon a run to that time first", names.of(late), between, speed, moved)
+	case early == len(f.lines):
+		return working.Warn(TimesDiffer, "line-after-reckoned", "%s was observed %s after the reckoned position: reckon a run to that time first", names.of(late), between)
+	case late == len(f.lines) && speed > 0:
+		return working.Warn(TimesDiffer, "line-before-reckoned-moved", "%s was observed %s before the reckoned position, and at %v the vessel moved %s meanwhile: transfer the line by the run between", names.of(early), between, speed, moved)
+	case late == len(f.lines):
+		return working.Warn(TimesDiffer, "line-before-reckoned", "%s was observed %s before the reckoned position: transfer the line by the run between", names.of(early), between)
+	case speed > 0:
+		return working.Warn(TimesDiffer, "times-differ-moved", "%s was observed %s before %s, and at %v the vessel moved %s meanwhile: transfer the earlier line by the run between (a running fix), or observe both at one time", names.of(early), between, names.of(late), speed, moved)
 	}
+	return working.Warn(TimesDiffer, "times-differ", "%s was observed %s before %s: transfer the earlier line by the run between (a running fix), or observe both at one time", names.of(early), between, names.of(late))
 }
 
 // usualProbability returns how often lines of usual uncertainties disagree as much.

@@ -133,8 +133,8 @@ func TestLinesOfDifferentTimesAreWarnedOf(t *testing.T) {
 		{"no times", two, fix.Options{}, ""},
 		{"one time", []fix.Line{two[0].WithTime(at), two[1]}, fix.Options{}, ""},
 		{"a round", []fix.Line{two[0].WithTime(at), two[1].WithTime(at.Add(4 * time.Minute))}, fix.Options{}, ""},
-		{"40 minutes", []fix.Line{two[0].WithTime(at), two[1].WithTime(at.Add(40 * time.Minute))}, fix.Options{}, "was observed 40 min before bearing of"},
-		{"in any order", []fix.Line{two[0].WithTime(at.Add(40 * time.Minute)), two[1].WithTime(at)}, fix.Options{}, "was observed 40 min before bearing of"},
+		{"40 minutes", []fix.Line{two[0].WithTime(at), two[1].WithTime(at.Add(40 * time.Minute))}, fix.Options{}, "was observed 40 min before Braddle Point tower: transfer the earlier line"},
+		{"in any order", []fix.Line{two[0].WithTime(at.Add(40 * time.Minute)), two[1].WithTime(at)}, fix.Options{}, "was observed 40 min before Minnow Ledge beacon: transfer the earlier line"},
 		{"transferred by the run", []fix.Line{angle.Must(two[0].WithTime(at).TransferredBy(run)), two[1].WithTime(at.Add(40 * time.Minute))}, fix.Options{}, ""},
 		{"transferred by too short a run", []fix.Line{angle.Must(two[0].WithTime(at).TransferredBy(run)), two[1].WithTime(at.Add(70 * time.Minute))}, fix.Options{}, "30 min"},
 		{"transferred by a run without its time", []fix.Line{two[0].WithTime(at).Transferred(sailing.Run{Course: fixtest.True(90), Distance: 4 * svMile}, exactly), two[1].WithTime(at.Add(70 * time.Minute))}, fix.Options{}, ""},
@@ -175,7 +175,7 @@ func TestWorkingCanBeCheckedByHand(t *testing.T) {
 	flow := stream.Stream{Set: fixtest.True(90), Rate: 1.5 * sailing.Knot}
 	run := stream.ReckonedRun{Heading: fixtest.True(180), Speed: 6 * sailing.Knot, Lasts: 30 * time.Minute, Stream: flow, Leeway: stream.Leeway{Angle: 5 * angle.Degree, WindSide: angle.Port}}
 	moved := angle.Must(svBearing(svVessel, svHead, 0, 1).TransferredBy(run))
-	if got := moved.Working().String(); !strings.Contains(got, "heading 180°T at 6.0 kn, wind on the port side, leeway 5°00′, stream sets 090°T at 1.5 kn") {
+	if got := moved.Working().String(); !strings.Contains(got, "heading 180°T at 6.0 kn; wind on the port side, leeway 5°00′; stream sets 090°T at 1.5 kn") {
 		t.Errorf("the run: %s", got)
 	}
 	front, rear := fix.Mark{Name: "front", Position: fixtest.From(svVessel, 30, 3000)}, fix.Mark{Name: "rear", Position: fixtest.From(svVessel, 30, 5000)}
@@ -191,7 +191,7 @@ func TestWorkingCanBeCheckedByHand(t *testing.T) {
 	text := dbText(f)
 	for _, want := range []string{
 		"Front " + front.Position.String() + " charted position used", "Rear " + rear.Position.String(),
-		"Transit, front and rear 030.0°T ±6.0′, from the front mark to the rear one", "increases by 1.67 m in 1 M toward 000°T",
+		"Transit, front and rear 030.0°T ±6.0′; from the front mark to the rear one", "increases by 1.67 m in 1 M toward 000°T",
 		"±1.8′", "±0.16 M",
 	} {
 		if !strings.Contains(text, want) {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 )
 
@@ -78,11 +79,11 @@ func DippingLight(mark Mark, heightOfLight, heightOfEye sailing.Distance, k Refr
 	if err != nil {
 		return Line{}, err
 	}
-	l, err := Range(mark, d, known)
+	l, step, err := distanceOff(mark, d, known)
 	if err != nil {
 		return Line{}, err
 	}
-	l.steps[0].How = fmt.Sprintf("of %v, dipping: the horizons of %.1f and %.1f metres", mark, heightOfLight.Metres(), heightOfEye.Metres())
+	l.steps = working.Steps{step.Because("dipping-light", "of %v, dipping: the horizons of %.1f and %.1f metres", mark, heightOfLight.Metres(), heightOfEye.Metres())}
 	return l, nil
 }
 

@@ -112,7 +112,7 @@ func place(m Mark) earth.Vector { return earth.PlaceOf(m.Position) }
 func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	l := Line{kind: KindBearing, name: mark.String(), marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
 	l.know(known)
-	l.steps = working.Steps{working.Direction("true bearing", "True bearing", bearing, "of "+mark.String())}
+	l.steps = working.Steps{working.Direction("true bearing", "True bearing", bearing, "").Because("of-mark", "of %v", mark)}
 	return l
 }
 
@@ -161,14 +161,15 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 	}
 	s := a.Sin()
 	of := height * sailing.Distance(sigma/(s*s))
-	l, err := Range(mark, d, of)
+	l, step, err := distanceOff(mark, d, of)
 	if err != nil {
 		return Line{}, err
 	}
-	l.steps[0].How = fmt.Sprintf("of %v, %.1f metres high: height / tan %v", mark, height.Metres(), a)
+	step = step.Because("height-over-tangent", "of %v, %.1f metres high: height / tan %v", mark, height.Metres(), a)
 	if stated {
-		l.steps[0].How += fmt.Sprintf("; the angle's %s makes ±%s", uncertaintyText(sigma), milesFor(of).of(of))
+		step = step.Because("uncertainty-of-vertical-angle", "the angle's %s makes ±%s", uncertaintyText(sigma), milesFor(of).of(of))
 	}
+	l.steps = working.Steps{step}
 	return l, nil
 }
 
@@ -177,16 +178,24 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 // is not above zero and at most 600 miles, or the uncertainty is below zero, Range returns an
 // [*Error].
 func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
-	if !(distance > 0 && distance <= 600*sailing.NauticalMile) {
-		return Line{}, invalidLine(mark.String(), fmt.Sprintf("%v cannot be a distance off: give one above 0 and at most 600 M, such as 4.2 M", distance))
-	}
-	if err := checkKnown(mark.String(), float64(known)); err != nil {
+	l, step, err := distanceOff(mark, distance, known)
+	if err != nil {
 		return Line{}, err
 	}
-	return Line{
-		kind: KindRange, name: mark.String(), marks: []Mark{mark}, want: float64(distance), sigma: float64(known), stated: known > 0, a: place(mark),
-		steps: working.Steps{{Key: "distance off", What: "Distance off", Value: fmt.Sprintf("%.2f M", distance.NauticalMiles()), Number: distance.NauticalMiles(), Unit: "nautical miles", How: "of " + mark.String()}},
-	}, nil
+	l.steps = working.Steps{step.Because("of-mark", "of %v", mark)}
+	return l, nil
+}
+
+// distanceOff returns the line of a distance off, and the step of its working without a reason.
+func distanceOff(mark Mark, distance, known sailing.Distance) (Line, working.Step, error) {
+	if !(distance > 0 && distance <= 600*sailing.NauticalMile) {
+		return Line{}, working.Step{}, invalidLine(mark.String(), fmt.Sprintf("%v cannot be a distance off: give one above 0 and at most 600 M, such as 4.2 M", distance))
+	}
+	if err := checkKnown(mark.String(), float64(known)); err != nil {
+		return Line{}, working.Step{}, err
+	}
+	l := Line{kind: KindRange, name: mark.String(), marks: []Mark{mark}, want: float64(distance), sigma: float64(known), stated: known > 0, a: place(mark)}
+	return l, working.Step{Key: "distance off", What: "Distance off", Value: fmt.Sprintf("%.2f M", distance.NauticalMiles()), Number: distance.NauticalMiles(), Unit: "nautical miles"}, nil
 }
 
 // checkKnown refuses invalid uncertainties.
@@ -210,7 +219,8 @@ func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
 	l := Line{kind: KindTransit, name: name, marks: []Mark{front, rear}, a: place(front), b: place(rear)}
 	l.know(known)
 	text, number, unit := l.observed()
-	l.steps = working.Steps{{Key: "transit", What: "Transit", Value: text, Number: number, Unit: unit, How: name + " in line, from the front mark to the rear one"}}
+	step := working.Step{Key: "transit", What: "Transit", Value: text, Number: number, Unit: unit}
+	l.steps = working.Steps{step.Because("marks-in-line", "%v and %v in line, from the front mark to the rear one", front, rear)}
 	return l, nil
 }
 
@@ -227,7 +237,8 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 	}
 	l := Line{kind: KindHorizontalAngle, name: name, marks: []Mark{left, right}, want: a.Radians(), a: place(right), b: place(left)}
 	l.know(known)
-	l.steps = working.Steps{{Key: "horizontal angle", What: "Horizontal angle", Value: a.String(), Number: a.Degrees(), Unit: "degrees", How: name}}
+	step := working.Step{Key: "horizontal angle", What: "Horizontal angle", Value: a.String(), Number: a.Degrees(), Unit: "degrees"}
+	l.steps = working.Steps{step.Because("from-mark-to-mark", "%v to %v", left, right)}
 	return l, nil
 }
 

@@ -62,7 +62,7 @@ func (l *Line) known(m miles) string {
 	sigma := math.Hypot(l.sigma, math.Hypot(l.ofVariation, l.ofDeviation))
 	switch {
 	case l.isAngle():
-		return uncertaintyText(sigma) + l.assumption()
+		return uncertaintyText(sigma)
 	case l.kind == KindOther:
 		return strings.TrimSpace(fmt.Sprintf("±%g %s", sigma, l.unit))
 	}
@@ -70,7 +70,7 @@ func (l *Line) known(m miles) string {
 	if m.small(d) {
 		m = milesFor(d)
 	}
-	return "±" + m.of(d) + l.assumption()
+	return "±" + m.of(d)
 }
 
 // assumption returns which parts have an assumed uncertainty, or an empty text.
@@ -81,14 +81,15 @@ func (l *Line) assumption() string {
 	return fmt.Sprintf(" (%v assumed)", l.assumed)
 }
 
-// run returns the run by which a line was transferred, in words.
-func (l *Line) run() string {
-	course, err := angle.Atan2(l.east, l.north)
-	if err != nil {
-		return "transferred"
+// run returns the distance and the course by which a line was transferred. If it was not, or by
+// a run of no distance, ok is false.
+func (l *Line) run() (distance string, course angle.True, ok bool) {
+	a, err := angle.Atan2(l.east, l.north)
+	if !l.moved || err != nil {
+		return "", course, false
 	}
 	d := sailing.Distance(math.Hypot(l.north, l.east))
-	return fmt.Sprintf("transferred %s along %.1f", milesFor(d).of(d), angle.TrueFrom(course))
+	return milesFor(d).of(d), angle.TrueFrom(a), true
 }
 
 // String returns what was observed, with its standard uncertainty: bearing of Orlesk Head
@@ -101,9 +102,9 @@ func (l Line) String() string {
 	if c := l.clock(); c != "" {
 		text += " at " + c
 	}
-	text = strings.Join(strings.Fields(l.titled()+" "+text+" "+l.known(milesFor(max(sailing.Cable, sailing.Distance(l.sigma))))), " ")
-	if l.moved {
-		text += ", " + l.run()
+	text = strings.Join(strings.Fields(l.titled()+" "+text+" "+l.known(milesFor(max(sailing.Cable, sailing.Distance(l.sigma))))+l.assumption()), " ")
+	if distance, course, ok := l.run(); ok {
+		text += fmt.Sprintf(", transferred %s along %.1f", distance, course)
 	}
 	return text
 }
@@ -136,31 +137,38 @@ func (p predicted) passes(left float64) (offset sailing.Distance, toward angle.T
 }
 
 // String returns how far the line passes and on which side: 0.12 M off toward 034°T.
-func (r Residual) String() string { return r.passes(milesFor(max(r.Offset, -r.Offset, sailing.Cable))) }
+func (r Residual) String() string {
+	off, toward := r.passes(milesFor(max(r.Offset, -r.Offset, sailing.Cable)))
+	if off == "" {
+		return "through the position"
+	}
+	return fmt.Sprintf("%s off toward %s", off, toward)
+}
 
-// passes returns in words how far from the fix a line passes, and on which side.
-func (r Residual) passes(m miles) string {
+// passes returns how far from the fix a line passes, and toward which direction. If it passes
+// through the fix, both are empty.
+func (r Residual) passes(m miles) (distance, direction string) {
 	off, toward := r.Offset, r.Toward
 	if off < 0 {
 		off, toward = -off, toward.Reciprocal()
 	}
 	if m.small(off) {
-		return "through the position"
+		return "", ""
 	}
-	return fmt.Sprintf("%s off toward %s", m.of(off), bearingText(toward))
+	return m.of(off), bearingText(toward)
 }
 
-// slope returns in words how the value of a [LineFromFunc] changes about the fix. For other
-// lines the text is empty.
-func (l *Line) slope(f *earth.Frame) string {
+// withSlope adds to the step of a [LineFromFunc] how its value changes about the fix. Other
+// steps stay as they are.
+func (l *Line) withSlope(s working.Step, f *earth.Frame) working.Step {
 	if l.kind != KindOther {
-		return ""
+		return s
 	}
 	p := l.expect(f)
 	steep := math.Hypot(p.north, p.east) * 1852
 	toward, err := angle.Atan2(p.east, p.north)
 	if err != nil || !finite(steep) {
-		return "does not change with the position here"
+		return s.Because("value-constant-here", "does not change with the position here")
 	}
-	return strings.TrimSpace(fmt.Sprintf("increases by %.3g %s", steep, l.unit)) + fmt.Sprintf(" in 1 M toward %s", bearingText(angle.TrueFrom(toward)))
+	return s.Because("value-increases", "increases by %s in 1 M toward %s", strings.TrimSpace(fmt.Sprintf("%.3g %s", steep, l.unit)), bearingText(angle.TrueFrom(toward)))
 }

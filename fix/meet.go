@@ -107,23 +107,31 @@ func (f Fix) Hat() (corners []Corner, longest sailing.Distance) {
 	return corners, longest
 }
 
-// hatStep returns the size of the cocked hat of three lines or more.
-func (f Fix) hatStep() (working.Step, bool) {
+// hatSize returns the longest side of the cocked hat of three lines or more. If fewer than
+// three of them meet, ok is false.
+func (f Fix) hatSize() (longest sailing.Distance, ok bool) {
 	if len(f.lines) < 3 {
-		return working.Step{}, false
+		return 0, false
 	}
 	corners, longest := f.Hat()
-	if len(corners) < 3 {
+	return longest, len(corners) >= 3
+}
+
+// hatStep returns the size of the cocked hat of three lines or more.
+func (f Fix) hatStep() (working.Step, bool) {
+	longest, ok := f.hatSize()
+	if !ok {
 		return working.Step{}, false
 	}
 	s := working.Step{Key: "cocked hat", What: "Cocked hat", Number: longest.NauticalMiles(), Unit: "nautical miles"}
 	s.Value = milesFor(max(longest, sailing.Cable)).of(longest)
-	s.How = "longest side"
 	if len(f.lines) > 3 {
-		s.How = "between its farthest corners"
+		s = s.Because("farthest-corners", "between its farthest corners")
+	} else {
+		s = s.Because("longest-side", "longest side")
 	}
 	if !milesFor(sailing.Cable).small(longest) {
-		s.How += "; " + nearestDanger
+		s = s.Because("nearest-corner", nearestDanger)
 	}
 	return s, true
 }

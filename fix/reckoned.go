@@ -1,8 +1,6 @@
 package fix
 
 import (
-	"fmt"
-
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
@@ -38,7 +36,7 @@ func (f Fix) fromReckoned() (working.Step, bool) {
 	m := milesFor(max(run.Distance, sailing.Cable))
 	s := working.Step{Key: "from reckoned", What: "From the reckoned position", Value: m.of(run.Distance), Number: run.Distance.NauticalMiles(), Unit: "nautical miles"}
 	if !m.small(run.Distance) {
-		s.How = fmt.Sprintf("toward %s", bearingText(run.Course))
+		s = s.Because("from-reckoned-toward", "toward %s", bearingText(run.Course))
 	}
 	return s, true
 }

@@ -145,7 +145,7 @@ func ExampleLine_TransferredBy() {
 	// 10:40 46°54.1′N 019°17.8′W, 95 %: 2.25 M along 080°T, 0.39 M across
 	// Best cut 22° of St Osk church at 10:00 UTC and St Osk church at 10:40 UTC
 	// True bearing            096°T  of St Osk church
-	// Transferred   175.2°T, 4.01 M  over the ground in 40 min, heading 180°T at 6.0 kn, stream sets 090°T at 0.5 kn
+	// Transferred   175.2°T, 4.01 M  over the ground in 40 min, heading 180°T at 6.0 kn; stream sets 090°T at 0.5 kn
 }
 
 // The bearing of Orlesk Head was read ten degrees too large.

@@ -2,11 +2,11 @@ package fix
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/fix/internal/earth"
 )
 
@@ -149,7 +149,7 @@ func (s *solver) explained(err error, from state, free int) error {
 	}
 	names := namesOf(s.lines)
 	for _, suspicion := range e.Suspicions {
-		e.Reason += "; look again at " + names.of(suspicion.Line) + suspicion.without()
+		e.Reason += "; " + suspicion.warning(names).Message
 	}
 	return e
 }
@@ -208,24 +208,20 @@ func slipOf(kind Kind, left, spread float64) ReadingSlip {
 	return ""
 }
 
-// without returns in words what makes the lines agree, and the probable mistake.
-func (s Suspicion) without() string {
+// warning returns the warning of a line that may be wrong: what makes the lines agree, and the
+// probable mistake.
+func (s Suspicion) warning(names names) working.Warning {
+	name := names.of(s.Line)
 	switch {
 	case s.Mark != nil:
-		return fmt.Sprintf(": if it is of %v, it agrees with the others, at %v", s.Mark, s.Position)
+		return working.Warn(LineSuspected, "line-suspected-mark", "look again at %s: if it is of %v, it agrees with the others, at %v", name, s.Mark, s.Position)
 	case s.corrected:
-		return fmt.Sprintf(": reversed, it agrees with the others, at %v%s", s.Position, s.slip())
+		return working.Warn(LineSuspected, "line-suspected-reversed", "look again at %s: reversed, it agrees with the others, at %v (the bearing may be the reciprocal, 180° off)", name, s.Position)
+	case s.Slip == ReciprocalTaken:
+		return working.Warn(LineSuspected, "line-suspected-reciprocal", "look again at %s: without it the others agree, at %v (the bearing may be the reciprocal, 180° off)", name, s.Position)
+	case s.Slip == TensMisread:
+		tens := 10 * math.Round(math.Abs(s.Value)*18/math.Pi)
+		return working.Warn(LineSuspected, "line-suspected-tens", "look again at %s: without it the others agree, at %v (the bearing may be misread by %.0f°)", name, s.Position, tens)
 	}
-	return fmt.Sprintf(": without it the others agree, at %v%s", s.Position, s.slip())
-}
-
-// slip returns the probable mistake in words, or an empty text.
-func (s Suspicion) slip() string {
-	switch s.Slip {
-	case ReciprocalTaken:
-		return " (the bearing may be the reciprocal, 180° off)"
-	case TensMisread:
-		return fmt.Sprintf(" (the bearing may be misread by %.0f°)", 10*math.Round(math.Abs(s.Value)*18/math.Pi))
-	}
-	return ""
+	return working.Warn(LineSuspected, "line-suspected", "look again at %s: without it the others agree, at %v", name, s.Position)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
@@ -19,7 +20,8 @@ import (
 // for a line with an invalid run or covariance. For a run by heading, speed and time, as in
 // the log, use [Line.TransferredBy].
 func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
-	return l.transferred(run, known, -1, "the run over the ground since the line was observed")
+	step := transferStep(run).Because("run-since-observed", "the run over the ground since the line was observed")
+	return l.transferred(run, known, -1, step)
 }
 
 // TransferredBy returns the transferred position line for a running fix, by a run as in the
@@ -40,20 +42,30 @@ func (l Line) TransferredBy(run stream.ReckonedRun) (Line, error) {
 		return Line{}, err
 	}
 	ground := sailing.Run{Course: made.Ground.Course, Distance: made.Ground.Speed.For(run.Lasts)}
-	how := fmt.Sprintf("over the ground in %s, heading %v at %v", inHours(run.Lasts), run.Heading, run.Speed)
-	if run.Leeway.Angle != 0 {
-		how += fmt.Sprintf(", wind on the %v side, leeway %s", run.Leeway.WindSide, run.Leeway.Angle)
+	step := transferStep(ground).Because("run-over-ground", "over the ground in %s, heading %v at %v", inHours(run.Lasts), run.Heading, run.Speed)
+	if a := run.Leeway.Angle; a != 0 && run.Leeway.WindSide == angle.Port {
+		step = step.Because("run-wind-to-port", "wind on the port side, leeway %s", a)
+	} else if a != 0 {
+		step = step.Because("run-wind-to-starboard", "wind on the starboard side, leeway %s", a)
 	}
 	if run.Stream.Rate != 0 {
-		how += fmt.Sprintf(", stream sets %v at %v", run.Stream.Set, run.Stream.Rate)
+		step = step.Because("run-in-stream", "stream sets %v at %v", run.Stream.Set, run.Stream.Rate)
 	} else {
-		how += ", no stream"
+		step = step.Because("run-without-stream", "no stream")
 	}
-	return l.transferred(ground, after.Covariance, run.Lasts, how), nil
+	return l.transferred(ground, after.Covariance, run.Lasts, step), nil
+}
+
+// transferStep returns the step of a transfer without a reason.
+func transferStep(run sailing.Run) working.Step {
+	return working.Step{
+		Key: "transferred", What: "Transferred", Value: fmt.Sprintf("%.1f, %s", run.Course, milesFor(run.Distance).of(run.Distance)),
+		Number: run.Distance.NauticalMiles(), Unit: "nautical miles",
+	}
 }
 
 // transferred returns the line after one run.
-func (l Line) transferred(run sailing.Run, known sailing.Covariance, lasts time.Duration, how string) Line {
+func (l Line) transferred(run sailing.Run, known sailing.Covariance, lasts time.Duration, step working.Step) Line {
 	s, c := run.Course.FromNorth().SinCos()
 	if fault := faultOf(known); fault != "" {
 		l.fault = fault
@@ -65,9 +77,7 @@ func (l Line) transferred(run sailing.Run, known sailing.Covariance, lasts time.
 	if !l.transfer.Stated() { // unknown for one run, unknown for all
 		l.stated, l.lacks = false, l.lacks|lacksRun
 	}
-	l.steps = append(append(working.Steps{}, l.steps...), working.Step{
-		Key: "transferred", What: "Transferred", Value: fmt.Sprintf("%.1f, %s", run.Course, milesFor(run.Distance).of(run.Distance)), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: how,
-	})
+	l.steps = append(slices.Clone(l.steps), step)
 	return l
 }
 

@@ -62,34 +62,37 @@ func (t TwoBearings) String() string { return fmt.Sprintf("%v off, %v abeam", t.
 
 // Working returns the steps by which the distances were found, with the caution.
 func (t TwoBearings) Working() working.Sheet {
-	miles := func(key, what string, d sailing.Distance, how string) working.Step {
-		return working.Step{Key: key, What: what, Value: d.String(), Number: d.NauticalMiles(), Unit: "nautical miles", How: how}
+	degrees := func(key, what string, a angle.Angle) working.Step {
+		return working.Step{Key: key, What: what, Value: a.String(), Number: a.Degrees(), Unit: "degrees"}
+	}
+	miles := func(key, what string, d sailing.Distance) working.Step {
+		return working.Step{Key: key, What: what, Value: d.String(), Number: d.NauticalMiles(), Unit: "nautical miles"}
 	}
 	steps := working.Steps{
-		{Key: "first", What: "First angle on the bow", Value: t.first.String(), Number: t.first.Degrees(), Unit: "degrees"},
-		{Key: "second", What: "Second angle on the bow", Value: t.second.String(), Number: t.second.Degrees(), Unit: "degrees", How: t.special()},
-		miles("run", "Run", t.run, "over the ground, on one course"),
-		miles("distance", "Distance off", t.Distance, "at the second bearing: run × sin first / sin(second − first)"),
-		miles("abeam", "Distance abeam", t.Abeam, "distance off × sin second, if course and speed over the ground are kept"),
+		degrees("first", "First angle on the bow", t.first),
+		t.withRule(degrees("second", "Second angle on the bow", t.second)),
+		miles("run", "Run", t.run).Because("run-on-one-course", "over the ground, on one course"),
+		miles("distance", "Distance off", t.Distance).Because("distance-by-two-bearings", "at the second bearing: run × sin first / sin(second − first)"),
+		miles("abeam", "Distance abeam", t.Abeam).Because("distance-abeam", "distance off × sin second, if course and speed over the ground are kept"),
 	}
 	if t.ToAbeam > 0 {
-		steps = append(steps, miles("to abeam", "Run to abeam", t.ToAbeam, "from the second bearing"))
+		steps = append(steps, miles("to abeam", "Run to abeam", t.ToAbeam).Because("from-second-bearing", "from the second bearing"))
 	}
 	return working.Sheet{Title: "Distance by two bearings", Steps: steps, Caution: working.Caution}
 }
 
-// special returns the rule for a pair of angles that has one, or an empty text.
-func (t TwoBearings) special() string {
+// withRule adds the rule for a pair of angles that has one to a step.
+func (t TwoBearings) withRule(s working.Step) working.Step {
 	near := func(a, b angle.Angle) bool { return (a - b).Abs() <= angle.Minute }
 	switch {
 	case near(t.first, 45*angle.Degree) && near(t.second, 90*angle.Degree):
-		return "bow and beam (four-point) bearing: the run is the distance abeam"
+		return s.Because("bow-and-beam", "bow and beam (four-point) bearing: the run is the distance abeam")
 	case near(t.second, 2*t.first):
-		return "angle doubled on the bow: the run is the distance at the second bearing"
+		return s.Because("angle-doubled-on-bow", "angle doubled on the bow: the run is the distance at the second bearing")
 	case math.Abs(1/t.first.Tan()-1/t.second.Tan()-1) < 0.01: // 26½° and 45° among them
-		return "the run is the distance abeam"
+		return s.Because("run-is-distance-abeam", "the run is the distance abeam")
 	}
-	return ""
+	return s
 }
 
 // AbeamPartner returns the second angle on the bow at which the run equals the distance

@@ -126,11 +126,19 @@ func (l Line) given() Line {
 }
 
 // uncertaintyStep returns the step with the standard uncertainty of a converted bearing, or
-// with the part that was not stated.
+// with the parts that were not stated.
 func (l *Line) uncertaintyStep() working.Step {
 	s := working.Step{Key: "line", What: "Uncertainty of line", Value: "unknown"}
 	if k := l.lacking(); k != 0 {
-		s.How = fmt.Sprintf("that of the %v is not stated: %s", k, k.remedy())
+		if k&lacksVariation != 0 {
+			s = s.Because("line-variation-unstated", "that of the variation is not stated: state it, as in 6°W ±0°30′, or take usual uncertainties")
+		}
+		if k&lacksDeviation != 0 {
+			s = s.Because("line-deviation-unstated", "that of the deviation is not stated: state it, as in deviation 2°E ±1°, or take usual uncertainties")
+		}
+		if k&lacksReading != 0 {
+			s = s.Because("line-reading-unstated", "that of the reading is not stated: state it, or take usual uncertainties")
+		}
 		return s
 	}
 	sigma := math.Hypot(l.sigma, math.Hypot(l.ofVariation, l.ofDeviation))
@@ -138,15 +146,15 @@ func (l *Line) uncertaintyStep() working.Step {
 	if a, err := angle.Radians(sigma); err == nil {
 		s.Number, s.Unit = a.Degrees(), "degrees"
 	}
-	parts := []string{"reading"}
-	if l.ofVariation != 0 {
-		parts = append(parts, "variation")
+	switch {
+	case l.ofVariation != 0 && l.ofDeviation != 0:
+		return s.Because("line-uncertainty-of-all", "standard uncertainty of reading, variation and deviation")
+	case l.ofVariation != 0:
+		return s.Because("line-uncertainty-of-variation", "standard uncertainty of reading and variation")
+	case l.ofDeviation != 0:
+		return s.Because("line-uncertainty-of-deviation", "standard uncertainty of reading and deviation")
 	}
-	if l.ofDeviation != 0 {
-		parts = append(parts, "deviation")
-	}
-	s.How = "standard uncertainty of " + strings.Join(parts, ", ")
-	return s
+	return s.Because("line-uncertainty-of-reading", "standard uncertainty of reading")
 }
 
 // assumed returns the parts of all lines that have an assumed uncertainty.
@@ -158,28 +166,65 @@ func (f Fix) assumed() lacks {
 	return k
 }
 
-// unknown returns in words which part of which line was not stated, so that the accuracy is
-// unknown.
-func (f Fix) unknown(names names) string {
-	var k lacks
-	first, count := -1, 0
+// What is printed about a part of the uncertainty of lines that was not stated.
+const (
+	runUnstated       = "the uncertainty of the run of the transfer is not stated for %s: state those of the run's heading, speed and stream"
+	variationUnstated = "the uncertainty of the variation is not stated for %s: state it, as in 6°W ±0°30′, or take usual uncertainties"
+	deviationUnstated = "the uncertainty of the deviation is not stated for %s: state it, as in deviation 2°E ±1°, or take usual uncertainties"
+	readingUnstated   = "the uncertainty of the reading is not stated for %s: state it, or take usual uncertainties"
+)
+
+// lacking returns the names of the lines that lack a part of the uncertainty. Of many it
+// returns the first three and an ellipsis.
+func (f Fix) lacking(part lacks, names names) string {
+	var of []string
 	for i := range f.lines {
-		if l := f.lines[i].lacking(); l != 0 {
-			if first < 0 {
-				first = i
-			}
-			k |= l
-			count++
+		if f.lines[i].lacking()&part == 0 {
+			continue
 		}
+		if len(of) == 3 {
+			of = append(of, "…")
+			break
+		}
+		of = append(of, names.of(i))
 	}
-	if first < 0 {
-		return "the uncertainties of the lines are not stated"
+	return strings.Join(of, ", ")
+}
+
+// unknown returns the warnings of the parts that were not stated, so that the accuracy is
+// unknown.
+func (f Fix) unknown(names names) []working.Warning {
+	var out []working.Warning
+	if of := f.lacking(lacksRun, names); of != "" {
+		out = append(out, working.Warn(UncertaintyUnknown, "run-unstated", runUnstated, of))
 	}
-	of := names.titled(first)
-	if count > 1 {
-		of = counted(count)
+	if of := f.lacking(lacksVariation, names); of != "" {
+		out = append(out, working.Warn(UncertaintyUnknown, "variation-unstated", variationUnstated, of))
 	}
-	return fmt.Sprintf("the uncertainty of the %v is not stated for %s: %s", k, of, k.remedy())
+	if of := f.lacking(lacksDeviation, names); of != "" {
+		out = append(out, working.Warn(UncertaintyUnknown, "deviation-unstated", deviationUnstated, of))
+	}
+	if of := f.lacking(lacksReading, names); of != "" {
+		out = append(out, working.Warn(UncertaintyUnknown, "reading-unstated", readingUnstated, of))
+	}
+	return out
+}
+
+// withUnknown returns a step with what [Fix.unknown] says as reasons.
+func (f Fix) withUnknown(s working.Step, names names) working.Step {
+	if of := f.lacking(lacksRun, names); of != "" {
+		s = s.Because("run-unstated", runUnstated, of)
+	}
+	if of := f.lacking(lacksVariation, names); of != "" {
+		s = s.Because("variation-unstated", variationUnstated, of)
+	}
+	if of := f.lacking(lacksDeviation, names); of != "" {
+		s = s.Because("deviation-unstated", deviationUnstated, of)
+	}
+	if of := f.lacking(lacksReading, names); of != "" {
+		s = s.Because("reading-unstated", readingUnstated, of)
+	}
+	return s
 }
 
 // mixed returns the error if only some of the lines have a stated uncertainty.
@@ -208,12 +253,4 @@ func (f Fix) partlyStated() bool {
 		}
 	}
 	return false
-}
-
-// asGoodAs returns which uncertainties the ellipse is based on: "stated" or "usual".
-func (f Fix) asGoodAs() string {
-	if f.assumed() != 0 {
-		return "usual"
-	}
-	return "stated"
 }

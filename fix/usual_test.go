@@ -39,7 +39,7 @@ func TestForgottenUncertaintyIsNamed(t *testing.T) {
 		t.Errorf("the line: %s", got)
 	}
 	f := svSolve(t, lines, fix.Options{Near: &svVessel})
-	if kinds := dbWarned(f); !slices.Contains(kinds, fix.UncertaintyUnknown) || !strings.Contains(dbText(f), why+" for 2 lines: state it, as in 6°W ±0°30′") {
+	if kinds := dbWarned(f); !slices.Contains(kinds, fix.UncertaintyUnknown) || !strings.Contains(dbText(f), why+" for Orlesk Head light, Braddle Point tower: state it, as in 6°W ±0°30′") {
 		t.Errorf("the fix: %v", f.Working())
 	}
 	_, err := fix.Solve(append(lines, svRange(svVessel, svLedge, 0, 100)), fix.Options{Near: &svVessel})
@@ -60,7 +60,7 @@ func TestUsualUncertaintiesAreReported(t *testing.T) {
 	var unstated angle.Uncertainty
 	usual := fix.Options{Near: &svVessel, UsualUncertainties: true}
 	f := svSolve(t, usUnstated(), usual)
-	if kinds := dbWarned(f); !slices.Contains(kinds, fix.UncertaintyAssumed) || !strings.Contains(dbText(f), "±2.1° (variation assumed)") || !strings.Contains(f.String(), "95 % by usual uncertainties") {
+	if kinds := dbWarned(f); !slices.Contains(kinds, fix.UncertaintyAssumed) || !strings.Contains(dbText(f), "±2.1°; uncertainty of the variation assumed") || !strings.Contains(f.String(), "95 % by usual uncertainties") {
 		t.Errorf("%v\n%v", f, f.Working())
 	}
 	if back := f.Lines()[0]; back.Working().String() != usUnstated()[0].Working().String() {

@@ -1,8 +1,6 @@
 package fix
 
 import (
-	"fmt"
-
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 )
@@ -37,34 +35,31 @@ const narrow = 30 * angle.Degree
 // It does not warn of zero degrees of freedom, although a wrong line then does not show.
 func (f Fix) Warnings() []working.Warning {
 	var out []working.Warning
-	add := func(kind working.WarningKind, format string, args ...any) {
-		out = append(out, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
-	}
 	if f.disagrees() {
-		add(LinesDisagree, "the lines do not agree: at least one of them is wrong; do not use this position")
+		out = append(out, working.Warn(LinesDisagree, "lines-disagree", "the lines do not agree: at least one of them is wrong; do not use this position"))
 	}
 	if suspicions := f.Suspicions(); suspicions != nil {
 		names := namesOf(f.lines)
 		for _, s := range suspicions {
-			add(LineSuspected, "look again at %s%s", names.of(s.Line), s.without())
+			out = append(out, s.warning(names))
 		}
-	}
-	why := "and nothing chose between them"
-	if f.solver.options.Near != nil || f.solver.options.Prior != nil {
-		why = "and the reckoned position chose between them, if it was right"
 	}
 	for _, other := range f.alternatives {
-		add(MeetsElsewhere, "the lines also meet at %v, %s", other, why)
+		if f.solver.chosen() {
+			out = append(out, working.Warn(MeetsElsewhere, "meets-elsewhere-reckoned", "the lines also meet at %v, and the reckoned position chose between them, if it was right", other))
+		} else {
+			out = append(out, working.Warn(MeetsElsewhere, "meets-elsewhere", "the lines also meet at %v, and nothing chose between them", other))
+		}
 	}
 	if a, b, cut := f.BestCut(); a != b && cut < narrow {
-		add(NarrowCut, "the lines cut at only %.0f: the fix is weak along them", cut)
+		out = append(out, working.Warn(NarrowCut, "narrow-cut", "the lines cut at only %.0f: the fix is weak along them", cut))
 	}
 	if r, bent := f.bent(); bent {
-		farther := ""
 		if r.farther {
-			farther = "more than "
+			out = append(out, working.Warn(EllipseTooSmall, "ellipse-too-small-far", "the lines are nearly parallel for their uncertainty, so that the ellipse is too small: toward %.0f the error may reach more than %v", r.toward, r.distance))
+		} else {
+			out = append(out, working.Warn(EllipseTooSmall, "ellipse-too-small", "the lines are nearly parallel for their uncertainty, so that the ellipse is too small: toward %.0f the error may reach %v", r.toward, r.distance))
 		}
-		add(EllipseTooSmall, "the lines are nearly parallel for their uncertainty, so that the ellipse is too small: toward %.0f the error may reach %s%v", r.toward, farther, r.distance)
 	}
 	return append(out, f.doubts()...)
 }

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/fix/internal/earth"
 )
 
@@ -53,28 +54,30 @@ func (f Fix) Working() working.Sheet {
 		if what == "" {
 			what = "mark"
 		}
-		s.Steps = append(s.Steps, working.Step{Key: fmt.Sprintf("mark %d", i+1), What: capital(what), Value: mark.Position.String(), How: "charted position used"})
+		s.Steps = append(s.Steps, working.Step{Key: fmt.Sprintf("mark %d", i+1), What: capital(what), Value: mark.Position.String()}.Because("charted-position", "charted position used"))
 	}
 	if p := f.solver.options.Prior; p != nil {
-		s.Steps = append(s.Steps, working.Step{Key: "prior", What: "Reckoned position", Value: p.Position.String(), How: "takes part; standard uncertainty " + p.Covariance.String()})
+		s.Steps = append(s.Steps, priorStep(p))
 	} else if p := f.solver.options.Near; p != nil {
-		s.Steps = append(s.Steps, working.Step{Key: "near", What: "Reckoned position", Value: p.String(), How: "only chooses between places where lines meet"})
+		s.Steps = append(s.Steps, working.Step{Key: "near", What: "Reckoned position", Value: p.String()}.Because("reckoned-chooses", "only chooses between places where lines meet"))
 	}
 	names := namesOf(f.lines)
 	for i := range f.lines {
 		s.Steps = append(s.Steps, f.lineStep(i, names.titled(i), m))
 	}
-	what, how := "Position", "the most probable"
+	position := working.Step{Key: "position", What: "Position", Value: f.positionText()}
+	if f.estimated() {
+		position.What = "Estimated position"
+	}
 	switch {
 	case f.disagrees():
-		how = "do not use: the lines do not agree"
-	case f.estimated():
-		what = "Estimated position"
-	case len(f.lines) == 2 && f.degreesOfFreedom == 0:
-		how = "where the lines cross"
+		position = position.Because("position-not-to-be-used", "do not use: the lines do not agree")
+	case !f.estimated() && len(f.lines) == 2 && f.degreesOfFreedom == 0:
+		position = position.Because("where-lines-cross", "where the lines cross")
+	default:
+		position = position.Because("most-probable-position", "the most probable")
 	}
-	s.Steps = append(s.Steps, working.Step{Key: "position", What: what, Value: f.positionText(), How: how})
-	s.Steps = append(s.Steps, f.trust(names, m)...)
+	s.Steps = append(append(s.Steps, position), f.trust(names, m)...)
 	s.Warnings = append(s.Warnings, f.Warnings()...)
 	return s
 }
@@ -97,27 +100,50 @@ func (f Fix) lineStep(i int, title string, m miles) working.Step {
 	l, r := &f.lines[i], f.residuals[i]
 	s := working.Step{Key: fmt.Sprintf("line %d", i+1), What: capital(title)}
 	s.Value, s.Number, s.Unit = l.observed()
-	var how []string
-	add := func(text string) {
-		if text != "" {
-			how = append(how, text)
-		}
+	if clock := l.clock(); clock != "" {
+		s = s.Because("observed-at", "at %s", clock)
 	}
-	add(l.clock())
-	add(l.known(m))
+	if known := l.known(m); known != "" {
+		s = s.Because("line-uncertainty", "%s", known)
+	}
+	if l.assumed&lacksReading != 0 {
+		s = s.Because("reading-assumed", "uncertainty of the reading assumed")
+	}
+	if l.assumed&lacksVariation != 0 {
+		s = s.Because("variation-assumed", "uncertainty of the variation assumed")
+	}
+	if l.assumed&lacksDeviation != 0 {
+		s = s.Because("deviation-assumed", "uncertainty of the deviation assumed")
+	}
 	if l.kind == KindTransit {
-		add("from the front mark to the rear one")
+		s = s.Because("front-to-rear", "from the front mark to the rear one")
 	}
-	if l.moved {
-		add(l.run())
+	if distance, course, ok := l.run(); ok {
+		s = s.Because("line-transferred", "transferred %s along %.1f", distance, course)
 	}
 	at := earth.FrameAt(f.state.up)
-	add(l.slope(&at))
-	add("passes " + r.passes(m))
-	if f.known {
-		add(fmt.Sprintf("%.1f standard uncertainties", math.Abs(r.Ratio)))
+	s = l.withSlope(s, &at)
+	if off, toward := r.passes(m); off != "" {
+		s = s.Because("line-passes", "passes %s off toward %s", off, toward)
+	} else {
+		s = s.Because("line-passes-through", "passes through the position")
 	}
-	s.How = strings.Join(how, ", ")
+	if f.known {
+		s = s.Because("residual-ratio", "%.1f standard uncertainties", math.Abs(r.Ratio))
+	}
+	return s
+}
+
+// priorStep returns the step of an estimate that takes part in the solution.
+func priorStep(p *stream.Estimate) working.Step {
+	c := p.Covariance
+	north, east := sailing.Distance(math.Sqrt(c.North)), sailing.Distance(math.Sqrt(c.East))
+	m := milesFor(max(north, east))
+	s := working.Step{Key: "prior", What: "Reckoned position", Value: p.Position.String()}.Because("reckoned-takes-part", "takes part")
+	s = s.Because("reckoned-uncertainty", "standard uncertainty ±%s north, ±%s east", m.of(north), m.of(east))
+	if r := c.Both / math.Sqrt(c.North*c.East); math.Abs(r) >= 0.005 {
+		s = s.Because("reckoned-correlation", "correlation %+.2f", r)
+	}
 	return s
 }
 
@@ -136,36 +162,24 @@ func (f Fix) trust(names names, m miles) working.Steps {
 	if step, ok := f.fromReckoned(); ok {
 		steps = append(steps, step)
 	}
-	region := working.Step{Key: "ellipse", What: "95 % ellipse", Value: "unknown", How: f.unknown(names)}
-	if f.disagrees() {
-		region.How = "the lines do not agree, so accuracy cannot be stated"
-	} else if e, err := f.Ellipse(0.95); err == nil {
-		region.Value, region.Number, region.Unit = m.of(e.SemiMajor), e.SemiMajor.NauticalMiles(), "nautical miles"
-		region.How = fmt.Sprintf("each way along %s, %s across, if the lines are as good as %s", bearingText(e.MajorAxis), m.of(e.SemiMinor), f.asGoodAs())
-	}
-	steps = append(steps, region)
+	steps = append(steps, f.ellipseStep(names, m))
 	if step, ok := f.hatStep(); ok {
 		steps = append(steps, step)
 	}
 	if a, b, cut := f.BestCut(); a != b {
-		steps = append(steps, working.Step{
-			Key: "cut", What: "Best cut", Value: wholeDegrees(cut), Number: cut.Degrees(), Unit: "degrees",
-			How: fmt.Sprintf("of %s and %s", names.of(a), names.of(b)),
-		})
+		step := working.Step{Key: "cut", What: "Best cut", Value: wholeDegrees(cut), Number: cut.Degrees(), Unit: "degrees"}
+		steps = append(steps, step.Because("cut-of-lines", "of %s and %s", names.of(a), names.of(b)))
 	}
 	if f.solver.options.CompassError {
-		how := "solved for, in addition to the variation and deviation applied"
-		if u := f.compassError.Uncertainty(); f.known {
-			how += ", " + u.String()
+		step := working.EastWest("compass error", "Compass error", f.compassError.Angle(), "")
+		step = step.Because("compass-error-solved", "solved for, in addition to the variation and deviation applied")
+		if f.known {
+			step = step.Because("compass-error-uncertainty", "%v", f.compassError.Uncertainty())
 		}
-		steps = append(steps, working.EastWest("compass error", "Compass error", f.compassError.Angle(), how))
+		steps = append(steps, step)
 	}
 	if f.known {
-		c := working.Step{Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.chiSquare), Number: f.chiSquare, How: "no degree of freedom: a wrong line would not show"}
-		if f.degreesOfFreedom > 0 {
-			c.How = fmt.Sprintf("%s of freedom; sound lines reach it in %s", degrees(f.degreesOfFreedom), inHundred(f.Probability()))
-		}
-		steps = append(steps, c)
+		steps = append(steps, f.chiSquareStep())
 	}
 	return steps
 }
@@ -173,30 +187,43 @@ func (f Fix) trust(names names, m miles) working.Steps {
 // wholeDegrees returns an angle to the whole degree.
 func wholeDegrees(a angle.Angle) string { return fmt.Sprintf("%.0f", a) }
 
-// degrees returns a number of degrees of freedom in words.
-func degrees(n int) string {
-	if n == 1 {
-		return "1 degree"
+// ellipseStep returns the 95 % ellipse, or why the accuracy is unknown.
+func (f Fix) ellipseStep(names names, m miles) working.Step {
+	s := working.Step{Key: "ellipse", What: "95 % ellipse", Value: "unknown"}
+	e, err := f.Ellipse(0.95)
+	switch {
+	case f.disagrees():
+		return s.Because("accuracy-of-lines-that-disagree", "the lines do not agree, so accuracy cannot be stated")
+	case err != nil:
+		return f.withUnknown(s, names)
 	}
-	return fmt.Sprintf("%d degrees", n)
+	s.Value, s.Number, s.Unit = m.of(e.SemiMajor), e.SemiMajor.NauticalMiles(), "nautical miles"
+	if f.assumed() != 0 {
+		return s.Because("ellipse-if-lines-as-usual", "each way along %s, %s across, if the lines are as good as usual ones", bearingText(e.MajorAxis), m.of(e.SemiMinor))
+	}
+	return s.Because("ellipse-if-lines-as-stated", "each way along %s, %s across, if the lines are as good as stated", bearingText(e.MajorAxis), m.of(e.SemiMinor))
 }
 
-// inHundred returns a probability in words.
-func inHundred(p float64) string {
-	if p < 0.01 {
-		return scarce(p) + " cases"
+// chiSquareStep returns the chi-square of the lines, and how often sound lines reach it.
+func (f Fix) chiSquareStep() working.Step {
+	s := working.Step{Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", f.chiSquare), Number: f.chiSquare}
+	switch f.degreesOfFreedom {
+	case 0:
+		return s.Because("no-degree-of-freedom", "no degree of freedom: a wrong line would not show")
+	case 1:
+		s = s.Because("one-degree-of-freedom", "1 degree of freedom")
+	default:
+		s = s.Because("degrees-of-freedom", "%d degrees of freedom", f.degreesOfFreedom)
 	}
-	of100 := math.Round(100 * p)
-	if of100 == 1 {
-		return "1 case of 100"
+	p := f.Probability()
+	switch of100 := math.Round(100 * p); {
+	case p < 1e-4:
+		return s.Because("chance-rare", "sound lines reach it in fewer than 1 of 10,000 cases")
+	case p < 0.01:
+		return s.Because("chance-small", "sound lines reach it in 1 of %.0f cases", 1/p)
+	case of100 == 1:
+		return s.Because("chance-one-in-hundred", "sound lines reach it in 1 case of 100")
+	default:
+		return s.Because("chance-in-hundred", "sound lines reach it in %.0f cases of 100", of100)
 	}
-	return fmt.Sprintf("%.0f cases of 100", of100)
-}
-
-// scarce returns a small probability in words.
-func scarce(p float64) string {
-	if p < 1e-4 {
-		return "fewer than 1 of 10,000"
-	}
-	return fmt.Sprintf("1 of %.0f", 1/p)
 }

@@ -34,7 +34,7 @@ func TestFixWorking(t *testing.T) {
 		kind    working.WarningKind // of the first
 	}{
 		"three bearings": {svThree(), fix.Options{Near: &svVessel}, "46°58.1′N 019°17.6′W, 95 %: 0.65 M along 038°T, 0.27 M across", []string{
-			"Bearing of Orlesk Head light 049.8°T ±1°, passes ", "95 % ellipse 0.65 M each way along 038°T, 0.27 M across, if the lines are as good as stated", "Best cut 84° of Minnow Ledge beacon and Braddle Point tower",
+			"Bearing of Orlesk Head light 049.8°T ±1°; passes ", "95 % ellipse 0.65 M each way along 038°T, 0.27 M across, if the lines are as good as stated", "Best cut 84° of Minnow Ledge beacon and Braddle Point tower",
 			"1 degree of freedom; sound lines reach it in ", "Position 46°58.1′N 019°17.6′W",
 		}, nil, ""},
 		"no degree of freedom": {svThree()[1:], fix.Options{Near: &svVessel}, "", []string{"Fix by 2 lines", "no degree of freedom: a wrong line would not show", "passes through the position"}, nil, ""},
@@ -42,7 +42,7 @@ func TestFixWorking(t *testing.T) {
 			"Estimated position by one line and the reckoning", "Reckoned position 46°57.6′N 019°16.8′W takes part; standard uncertainty ±0.54 M north, ±0.54 M east",
 		}, nil, ""},
 		"not stated": {[]fix.Line{fix.Bearing(svHead, fixtest.True(49.6), unstated), fix.Bearing(svLedge, fixtest.True(36.5), unstated)}, fix.Options{Near: &svVessel}, "46°58.4′N 019°17.2′W, uncertainty unknown", []string{
-			"95 % ellipse unknown the uncertainty of the reading is not stated for 2 lines: state it, or take usual uncertainties", "Bearing of Orlesk Head light 049.6°T passes through the position",
+			"95 % ellipse unknown the uncertainty of the reading is not stated for Orlesk Head light, Minnow Ledge beacon: state it, or take usual uncertainties", "Bearing of Orlesk Head light 049.6°T passes through the position",
 		}, []string{"the lines cut at only 13°: the fix is weak along them"}, fix.NarrowCut},
 		"one is wrong": {svBlunder(10), fix.Options{Near: &svVessel}, svSolve(t, svBlunder(10), fix.Options{Near: &svVessel}).Position().String() + ", the lines do not agree: do not use", []string{"95 % ellipse unknown the lines do not agree, so accuracy cannot be stated"}, []string{
 			"the lines do not agree: at least one of them is wrong; do not use this position", " (the bearing may be misread by 10°)",
@@ -50,13 +50,13 @@ func TestFixWorking(t *testing.T) {
 		"two places":        {ranges, fix.Options{Near: &west}, "", nil, []string{"the lines also meet at 47°03.0′N 018°52.4′W, and the reckoned position chose between them"}, fix.MeetsElsewhere},
 		"two places, alike": {ranges, fix.Options{}, "", nil, []string{"and nothing chose between them"}, fix.MeetsElsewhere},
 		"compass error": {[]fix.Line{svCompass(svVessel, svHead, 2, 0, 1), svCompass(svVessel, svTower, 2, 0, 1), svCompass(svVessel, svLedge, 2, 0, 1)}, fix.Options{Near: &svVessel, CompassError: true}, "", []string{
-			"Compass error 2°00′E solved for, in addition to the variation and deviation applied, ±",
+			"Compass error 2°00′E solved for, in addition to the variation and deviation applied; ±",
 		}, nil, ""},
 		"transferred, a latitude and a depth": {[]fix.Line{
 			svBearing(svVessel, svHead, 0, 1).Transferred(run, sailing.Circular(100)),
 			angle.Must(fix.Latitude(svVessel.Latitude, 100)),
 			angle.Must(fix.LineFromFunc("depth", "m", func(p angle.Position) float64 { return 50 + 100*(p.Latitude.Degrees()-47) }, 46.7, 2)),
-		}, fix.Options{Near: &svVessel}, "", []string{"±1°, transferred 2.00 M along 090.0°T, passes ", "Latitude 46°58.0′N ±0.05 M, passes", "Depth 46.7 m ±2 m, increases by 1.67 m in 1 M toward 000°T, passes"}, nil, ""},
+		}, fix.Options{Near: &svVessel}, "", []string{"±1°; transferred 2.00 M along 090.0°T; passes ", "Latitude 46°58.0′N ±0.05 M; passes", "Depth 46.7 m ±2 m; increases by 1.67 m in 1 M toward 000°T; passes"}, nil, ""},
 	} {
 		f := svSolve(t, test.lines, test.options)
 		if got := f.String(); test.text != "" && got != test.text {

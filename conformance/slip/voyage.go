@@ -64,11 +64,13 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 			by = 0
 		}
 		head := water.Add(-by)
-		turned := "toward the wind by the leeway, " + leewayText(leeway.Angle)
+		step := working.Direction("heading", "Course to steer", head, "")
 		if leeway.Angle == 0 {
-			turned = "no leeway"
+			step = step.Because("slip-no-leeway", "no leeway")
+		} else {
+			step = step.Because("slip-toward-wind", "toward the wind by the leeway, %s", leewayText(leeway.Angle))
 		}
-		c.step(working.Direction("heading", "Course to steer", head, turned))
+		c.step(step)
 		return reversed(c, head.Degrees()), nil
 	}
 	if _, err := work(&calculation{}); err != nil {
@@ -138,12 +140,12 @@ func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 			case c.does(KnotsTimesMinutes):
 				hours = float64(minutes)
 			}
-			c.step(working.Step{Key: "time", What: "Time", Value: fmt.Sprintf("%.3f h", hours), Number: hours, Unit: "hours", How: fmt.Sprintf("%d minutes ÷ 60", minutes)})
+			c.step(working.Step{Key: "time", What: "Time", Value: fmt.Sprintf("%.3f h", hours), Number: hours, Unit: "hours"}.Because("minutes-over-sixty", "%d minutes ÷ 60", minutes))
 			run := speed.Knots() * hours
 			if v, does := c.way(StatuteForNautical, 2); does {
 				run *= []float64{statute, 1 / statute}[v]
 			}
-			c.step(working.Step{Key: "distance", What: "Distance", Value: fmt.Sprintf("%.1f M", run), Number: run, Unit: "nautical miles", How: "speed × time"})
+			c.step(working.Step{Key: "distance", What: "Distance", Value: fmt.Sprintf("%.1f M", run), Number: run, Unit: "nautical miles"}.Because("speed-times-time", "speed × time"))
 			return run
 		},
 	}, nil
@@ -166,7 +168,7 @@ func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, err
 		Form:     MinutesEastWest, Rounding: 0.1,
 		work: func(c *calculation) float64 {
 			cos := latitude.Angle().Cos()
-			c.step(working.Step{Key: "cosine", What: "Cosine of the latitude", Value: fmt.Sprintf("%.5f", cos), Number: cos, How: "of " + latitude.String()})
+			c.step(working.Step{Key: "cosine", What: "Cosine of the latitude", Value: fmt.Sprintf("%.5f", cos), Number: cos}.Because("cosine-of-latitude", "of %v", latitude))
 			dlong := miles / cos
 			switch {
 			case c.does(CosineLeftOut):
@@ -177,7 +179,7 @@ func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, err
 			if c.does(EastForWest) {
 				dlong = -dlong
 			}
-			c.step(working.Step{Key: "dlong", What: "Difference of longitude", Value: Problem{Form: MinutesEastWest}.Print(dlong), Number: dlong, Unit: "minutes, east positive", How: "departure ÷ cosine of the latitude"})
+			c.step(working.Step{Key: "dlong", What: "Difference of longitude", Value: Problem{Form: MinutesEastWest}.Print(dlong), Number: dlong, Unit: "minutes, east positive"}.Because("departure-over-cosine", "departure ÷ cosine of the latitude"))
 			return dlong
 		},
 	}, nil
@@ -207,7 +209,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 		Question: fmt.Sprintf("From latitude %s a vessel runs %s M on %s. What is the latitude of arrival, to a tenth of a minute?", from, plain(run.Distance.NauticalMiles()), exact(run.Course)),
 		Form:     NorthSouth, Rounding: 0.1 / 60,
 		work: func(c *calculation) float64 {
-			c.step(working.Step{Key: "from", What: "Latitude from", Value: from.String(), Number: from.Degrees(), Unit: "degrees, north positive", How: "given"})
+			c.step(working.Step{Key: "from", What: "Latitude from", Value: from.String(), Number: from.Degrees(), Unit: "degrees, north positive"}.Because("latitude-given", "given"))
 			dlat := triangle.DLat
 			if c.does(SineForCosine) {
 				dlat, _ = angle.Minutes(run.Distance.NauticalMiles() * run.Course.FromNorth().Sin())
@@ -219,7 +221,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 			if v, does := c.way(StatuteForNautical, 2); does {
 				dlat, _ = dlat.Scale([]float64{statute, 1 / statute}[v])
 			}
-			c.step(working.Step{Key: "dlat", What: "Difference of latitude", Value: named(dlat), Number: dlat.Degrees(), Unit: "degrees, north positive", How: "distance × cosine of the course"})
+			c.step(working.Step{Key: "dlat", What: "Difference of latitude", Value: named(dlat), Number: dlat.Degrees(), Unit: "degrees, north positive"}.Because("distance-times-cosine", "distance × cosine of the course"))
 			to := from.Angle() + dlat
 			if c.does(MinutesAtHundred) {
 				to = carriedAtHundred(from.Angle(), dlat)
@@ -227,7 +229,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 			if does && swapped == 1 {
 				to = -to
 			}
-			c.step(working.Step{Key: "to", What: "Latitude of arrival", Value: Problem{Form: NorthSouth, Rounding: 0.1 / 60}.Print(to.Degrees()), Number: to.Degrees(), Unit: "degrees, north positive", How: "the sum; south is negative"})
+			c.step(working.Step{Key: "to", What: "Latitude of arrival", Value: Problem{Form: NorthSouth, Rounding: 0.1 / 60}.Print(to.Degrees()), Number: to.Degrees(), Unit: "degrees, north positive"}.Because("sum-of-latitudes", "the sum; south is negative"))
 			return to.Degrees()
 		},
 	}, nil

@@ -91,20 +91,20 @@ func (w AnchorWatch) String() string {
 
 // Working returns the parts of the radius, if [NewAnchorWatch] added them, with the caution.
 func (w AnchorWatch) Working() working.Sheet {
-	length := func(key, what string, d sailing.Distance, how string) working.Step {
-		return working.Step{Key: key, What: what, Value: fmt.Sprintf("%.0f m", d.Metres()), Number: d.Metres(), Unit: "metres", How: how}
+	length := func(key, what string, d sailing.Distance) working.Step {
+		return working.Step{Key: key, What: what, Value: fmt.Sprintf("%.0f m", d.Metres()), Number: d.Metres(), Unit: "metres"}
 	}
 	s := working.Sheet{Title: "Anchor watch", Caution: working.Caution}
 	s.Steps = append(s.Steps, working.Step{Key: "anchor", What: "Anchor", Value: w.Anchor.String()})
 	if p := w.swinging; p.Cable > 0 {
 		s.Steps = append(s.Steps,
-			length("cable", "Cable", p.Cable, "let out, from the anchor to the bow roller"),
-			length("height", "Height", p.Height, "of the bow roller above the bottom, at low water"),
-			length("reach", "Reach", p.reach(), "of the cable stretched straight: √(cable² − height²)"),
-			length("length", "Length", p.Length, "from the bow roller to where positions are taken"),
-			length("margin", "Margin", p.Margin, "for the uncertainty of both positions"))
+			length("cable", "Cable", p.Cable).Because("cable-let-out", "let out, from the anchor to the bow roller"),
+			length("height", "Height", p.Height).Because("height-of-bow-roller", "of the bow roller above the bottom, at low water"),
+			length("reach", "Reach", p.reach()).Because("reach-of-cable", "of the cable stretched straight: √(cable² − height²)"),
+			length("length", "Length", p.Length).Because("length-to-aerial", "from the bow roller to where positions are taken"),
+			length("margin", "Margin", p.Margin).Because("margin-of-positions", "for the uncertainty of both positions"))
 	}
-	s.Steps = append(s.Steps, length("radius", "Radius", w.Radius, "outside it the anchor drags, or the position is wrong"))
+	s.Steps = append(s.Steps, length("radius", "Radius", w.Radius).Because("outside-circle", "outside it the anchor drags, or the position is wrong"))
 	return s
 }
 

@@ -88,21 +88,27 @@ func (c ClearingBearing) Working(heading course.Heading) working.Sheet {
 	for i := range s.Steps {
 		switch step := &s.Steps[i]; step.Key {
 		case "true bearing":
-			step.How = "the limit"
+			*step = working.Direction(step.Key, step.What, c.Limit, "")
+			if c.margin == 0 {
+				*step = step.Because("clearing-limit", "the limit")
+			}
 		case "uncertainty":
-			step.How += "; not in the limit: keep that much farther off"
+			*step = step.Because("limit-without-uncertainty", "not in the limit: keep that much farther off")
 		}
 	}
 	if c.margin > 0 {
 		s.Steps = c.found(s.Steps)
 	}
-	s.Steps = append(s.Steps, working.Step{
-		Key: "rule", What: "Safe while it bears", Value: fmt.Sprintf("%s %v", c.Bound.words(), limit), Number: limit.Degrees(), Unit: working.DegreesFromNorth,
-		How: fmt.Sprintf("that is, to the %s of it, by compass on this heading; the deviation differs on another heading", c.Bound.hand()),
-	}, working.Step{
-		Key: "whole degree", What: "To the whole degree", Value: fmt.Sprintf("%s %.0f", c.Bound.words(), whole), Number: whole.Degrees(), Unit: working.DegreesFromNorth,
-		How: "as a steering compass is read, rounded to the safe side",
-	})
+	rule := working.Step{Key: "rule", What: "Safe while it bears", Value: fmt.Sprintf("%s %v", c.Bound.words(), limit), Number: limit.Degrees(), Unit: working.DegreesFromNorth}
+	if c.Bound == NotMoreThan {
+		rule = rule.Because("bears-to-left", "that is, to the left of it, by compass on this heading")
+	} else {
+		rule = rule.Because("bears-to-right", "that is, to the right of it, by compass on this heading")
+	}
+	rounded := working.Step{Key: "whole degree", What: "To the whole degree", Value: fmt.Sprintf("%s %.0f", c.Bound.words(), whole), Number: whole.Degrees(), Unit: working.DegreesFromNorth}
+	s.Steps = append(s.Steps,
+		rule.Because("deviation-of-this-heading", "the deviation differs on another heading"),
+		rounded.Because("steering-compass-safe-side", "as a steering compass is read, rounded to the safe side"))
 	s.Caution = working.Caution
 	return s
 }
@@ -112,24 +118,25 @@ func (c ClearingBearing) found(conversion working.Steps) working.Steps {
 	out := sailing.WGS84().Rhumb(c.Mark.Position, c.danger)
 	half, err := angle.Radians(math.Asin(float64(c.margin / out.Distance)))
 	if err != nil {
-		return conversion // a margin that NewClearingBearing refuses
+		return conversion // NewClearingBearing refuses such a margin
 	}
 	sign := "+"
 	if c.Bound == NotMoreThan {
 		sign = "−"
 	}
 	half = half.Round(angle.Minute)
-	bears := working.Direction("danger bears", "Danger bears", out.Course.Round(angle.Minute), "from the mark")
-	conversion[0].How = fmt.Sprintf("the limit: the reciprocal of %v %s %v, corrected by half the convergency", bears.Value, sign, half)
+	bears := working.Direction("danger bears", "Danger bears", out.Course.Round(angle.Minute), "").Because("from-mark", "from the mark")
+	conversion[0] = conversion[0].Because("clearing-limit-found", "the limit: the reciprocal of %v %s %v, corrected by half the convergency", bears.Value, sign, half)
+	at := working.Step{Key: "margin angle", What: "Angle at the mark", Value: half.String(), Number: half.Degrees(), Unit: "degrees"}
 	return append(working.Steps{
 		bears,
-		miles("danger off", "Danger off the mark", out.Distance, ""),
-		miles("margin", "Margin", c.margin, "distance to keep from the danger"),
-		{Key: "margin angle", What: "Angle at the mark", Value: half.String(), Number: half.Degrees(), Unit: "degrees", How: "between the danger and the clearing line: sine = margin / distance"},
+		miles("danger off", "Danger off the mark", out.Distance),
+		miles("margin", "Margin", c.margin).Because("distance-from-danger", "distance to keep from the danger"),
+		at.Because("margin-over-distance", "between the danger and the clearing line: sine = margin / distance"),
 	}, conversion...)
 }
 
 // miles returns a step with a distance in nautical miles.
-func miles(key, what string, d sailing.Distance, how string) working.Step {
-	return working.Step{Key: key, What: what, Value: fmt.Sprintf("%.2f M", d.NauticalMiles()), Number: d.NauticalMiles(), Unit: "nautical miles", How: how}
+func miles(key, what string, d sailing.Distance) working.Step {
+	return working.Step{Key: key, What: what, Value: fmt.Sprintf("%.2f M", d.NauticalMiles()), Number: d.NauticalMiles(), Unit: "nautical miles"}
 }

@@ -363,7 +363,7 @@ func TestPlotShowsWarnings(t *testing.T) {
 	}
 	svg := plDrawn(t, plSolve(t, fix.Options{Near: &near, UsualUncertainties: true}, lines...), "Many doubts")
 	plCheck(t, svg)
-	for _, want := range []string{"from the reckoned position", "was observed 1 h 00 min before", "usual ones are assumed", "@page"} {
+	for _, want := range []string{"from the reckoned position", "was observed 1 h 00 min before", "a usual one is assumed", "@page"} {
 		if !strings.Contains(svg, want) {
 			t.Errorf("no %q in %s", want, svg)
 		}
