@@ -166,8 +166,9 @@ func TestBearingBendsByHalfConvergency(t *testing.T) {
 			t.Fatal(err)
 		}
 		// The Mercator line on the reciprocal is the parallel of the mark.
-		away := float64(sailing.WGS84().MeridianArc(f.position.Latitude) - sailing.WGS84().MeridianArc(mark.Position.Latitude))
-		if math.Abs(math.Abs(away)-c.metres) > c.within {
+		north := angle.Position{Latitude: f.position.Latitude, Longitude: mark.Position.Longitude}
+		away := float64(sailing.WGS84().Rhumb(mark.Position, north).Distance)
+		if math.Abs(away-c.metres) > c.within {
 			t.Errorf("%v miles: %.1f m, want %v", c.miles, away, c.metres)
 		}
 	}

@@ -125,7 +125,7 @@ var sailings = map[string]conformance.Operation{
 		return sailing.FollowMidLatitude(from, run)
 	}),
 	"sailing.followParallel": follow(func(from angle.Position, run sailing.Run, _ *sailing.Ellipsoid) (sailing.Solution, error) {
-		return sailing.FollowParallel(from, run)
+		return sailing.FollowMidLatitude(from, run) // along a parallel, this is parallel sailing
 	}),
 	"sailing.followMercator": follow(sailing.FollowMercator),
 	"sailing.greatCircle": conformance.On(func(g struct{ From, To positionGiven }) (conformance.Answer, error) {
@@ -133,7 +133,7 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		c, err := sailing.NewGreatCircle(from, to)
+		c, err := sailing.Sphere().GreatCircle(from, to)
 		if err != nil {
 			return nil, err
 		}

@@ -54,7 +54,7 @@ func (l *Leg) work() error {
 	}
 	if l.To.GreatCircle {
 		var err error
-		if l.circle, err = sailing.WGS84().Geodesic(l.From.Position, l.To.Position); err != nil {
+		if l.circle, err = sailing.WGS84().GreatCircle(l.From.Position, l.To.Position); err != nil {
 			return err
 		}
 		l.Track, l.Final, l.Distance = l.circle.Initial, l.circle.Final, l.circle.Distance
@@ -133,7 +133,7 @@ func (l *Leg) headUp() (angle.True, error) {
 	return heading, err
 }
 
-var errStreamsOnGreatCircle = errors.New("streams that change can't be allowed for on a great circle: split it into rhumb lines between points of it (sailing.Geodesic.Waypoints)")
+var errStreamsOnGreatCircle = errors.New("streams that change can't be allowed for on a great circle: split it into rhumb lines between points of it (sailing.GreatCircle.Waypoints)")
 
 // steer finds the course through the water and the time.
 func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {

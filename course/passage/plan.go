@@ -113,7 +113,7 @@ type Leg struct {
 
 	steering        *stream.Steering    // with a steady stream
 	crossing        *stream.Crossing    // with streams that change
-	circle          sailing.Geodesic    // of a great circle
+	circle          sailing.GreatCircle // of a great circle
 	lowest, highest variation.Variation // along the leg
 	spread          angle.Angle         // between them
 	doubts          []working.Warning   // about what the plan says

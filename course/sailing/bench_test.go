@@ -60,12 +60,12 @@ func BenchmarkGeodesic(b *testing.B) {
 	from, to := angle.MustParsePosition("47°N 010°W"), angle.MustParsePosition("38°N 060°W")
 	b.ReportAllocs()
 	for b.Loop() {
-		_, _ = sailing.WGS84().Geodesic(from, to)
+		_, _ = sailing.WGS84().GreatCircle(from, to)
 	}
 }
 
 func BenchmarkGeodesicAt(b *testing.B) {
-	g := angle.Must(sailing.WGS84().Geodesic(angle.MustParsePosition("47°N 010°W"), angle.MustParsePosition("38°N 060°W")))
+	g := angle.Must(sailing.WGS84().GreatCircle(angle.MustParsePosition("47°N 010°W"), angle.MustParsePosition("38°N 060°W")))
 	b.ReportAllocs()
 	for b.Loop() {
 		_, _ = g.At(500 * sailing.NauticalMile)

@@ -12,7 +12,7 @@ import (
 func TestEverySheetHasItsCaution(t *testing.T) {
 	from, to := place(47*deg, -19*deg), place(48*deg, -21*deg)
 	for name, s := range map[string]working.Sheet{
-		"great circle": angle.Must(sailing.NewGreatCircle(from, to)).Working(),
+		"great circle": angle.Must(sailing.Sphere().GreatCircle(from, to)).Working(),
 		"composite":    angle.Must(sailing.NewComposite(from, to, lat(60*deg))).Working(),
 		"plane":        angle.Must(sailing.Plane(run(235, mile))).Working(),
 		"traverse":     angle.Must(sailing.NewTraverse(run(235, mile))).Working(),

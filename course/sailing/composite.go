@@ -8,21 +8,22 @@ import (
 )
 
 // A Composite is the shortest line between two positions that does not go beyond a
-// limiting latitude. It has three parts: a great circle that touches the limit, a run along
-// that parallel, and a great circle away from it. If the great circle between the positions
-// keeps within the limit, it is the only part, and First and Last are the same. Make one with
-// [NewComposite].
+// limiting latitude, on [Sphere]. It has three parts: a great circle that touches the limit, a
+// run along that parallel, and a great circle away from it. If the great circle between the
+// positions keeps within the limit, it is the only part, and First and Last are the same. Make
+// one with [NewComposite].
 type Composite struct {
-	Line
 	Limit    angle.Latitude `json:"limit"`
 	First    GreatCircle    `json:"first"`
 	Parallel Run            `json:"parallel"` // of distance zero if there is no such run
 	Last     GreatCircle    `json:"last"`
+	Distance Distance       `json:"distance"` // of all parts
 }
 
 // NewComposite returns the composite sailing between two positions with a limiting
 // latitude, north if above zero and south if below. If either position is beyond the limit, it
-// returns an [*angle.RangeError]. Other errors are those of [NewGreatCircle].
+// returns an [*angle.RangeError]. Other errors are those of
+// [Ellipsoid.GreatCircle].
 func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, error) {
 	sign := angle.Angle(1)
 	if limit.Angle() < 0 {
@@ -33,17 +34,17 @@ func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, err
 			return Composite{}, &angle.RangeError{What: "latitude of the end " + p.String(), Value: p.Latitude.Degrees(), Accepted: "degrees within the limiting latitude of " + limit.String()}
 		}
 	}
-	direct, err := NewGreatCircle(from, to)
+	direct, err := Sphere().GreatCircle(from, to)
 	if err != nil {
 		return Composite{}, err
 	}
-	c := Composite{Line: direct.Line, Limit: limit, First: direct, Last: direct}
+	c := Composite{Limit: limit, First: direct, Last: direct, Distance: direct.Distance}
 	north, south, ok := direct.Vertices()
 	v := north
 	if sign < 0 {
 		v = south
 	}
-	if !ok || !v.OnLeg || v.Position.Latitude.Angle()*sign <= limit.Angle()*sign {
+	if !ok || !direct.onLeg(v.Distance) || v.Position.Latitude.Angle()*sign <= limit.Angle()*sign {
 		return c, nil
 	}
 	// The circle that touches the limit does so where cos Δλ = tan lat cot limit.
@@ -75,7 +76,6 @@ func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, err
 		return Composite{}, err
 	}
 	c.Parallel = Sphere().Rhumb(on, off)
-	c.Initial, c.Final = c.First.Initial, c.Last.Final
 	c.Distance = c.First.Distance + c.Parallel.Distance + c.Last.Distance
 	return c, nil
 }
@@ -83,18 +83,20 @@ func NewComposite(from, to angle.Position, limit angle.Latitude) (Composite, err
 // orNothing is a great circle, of no length where a position lies on the limit.
 func orNothing(from, to angle.Position, course angle.True) (GreatCircle, error) {
 	if from.Latitude == to.Latitude && from.Longitude.Sub(to.Longitude).Abs() < sameArc {
-		_, east := axes(from)
-		return GreatCircle{Line{From: from, To: to, Initial: course, Final: course}, unit(from), east.scaled(course.FromNorth().Sin())}, nil
+		return GreatCircle{From: from, To: to, Initial: course, Final: course, Figure: Sphere()}, nil
 	}
-	return NewGreatCircle(from, to)
+	return Sphere().GreatCircle(from, to)
 }
+
+// alone reports whether the great circle is the only part.
+func (c Composite) alone() bool { return c.Parallel.Distance == 0 && c.First == c.Last }
 
 // String returns the sailing on one line of text, with its parts:
 //
 //	47°00.0′N 010°00.0′W to 47°00.0′N 060°00.0′W within 48°00.0′N, 2023.0 M: 613.2 M, 796.6 M along the limit, 613.2 M
 func (c Composite) String() string {
-	text := fmt.Sprintf("%v to %v within %v, %v", c.From, c.To, c.Limit, c.Distance)
-	if c.Parallel.Distance == 0 && c.First == c.Last {
+	text := fmt.Sprintf("%v to %v within %v, %v", c.First.From, c.Last.To, c.Limit, c.Distance)
+	if c.alone() {
 		return text + " by one great circle"
 	}
 	return fmt.Sprintf("%s: %v, %v along the limit, %v", text, c.First.Distance, c.Parallel.Distance, c.Last.Distance)
@@ -103,19 +105,26 @@ func (c Composite) String() string {
 // Working returns the steps of the three parts.
 func (c Composite) Working() working.Sheet { return sheet(c.steps()) }
 
+// steps returns the steps of the working.
 func (c Composite) steps() working.Steps {
-	if c.Parallel.Distance == 0 && c.First == c.Last {
-		return append(working.Steps{{Key: "limit", What: "Limiting latitude", Value: c.Limit.String(), Number: c.Limit.Degrees(), Unit: degreesNorth, How: "the great circle keeps within it"}}, c.First.steps()...)
+	limit := working.Step{Key: "limit", What: "Limiting latitude", Value: c.Limit.String(), Number: c.Limit.Degrees(), Unit: degreesNorth}
+	if c.alone() {
+		return append(working.Steps{limit.Because("circle-within-limit", "the great circle keeps within it")}, c.First.steps()...)
 	}
 	return working.Steps{
-		{Key: "limit", What: "Limiting latitude", Value: c.Limit.String(), Number: c.Limit.Degrees(), Unit: degreesNorth, How: "given"},
-		{Key: "from", What: "From", Value: c.From.String(), How: "given"},
-		working.Direction("initial course", "Initial course", c.First.Initial, "great circle that touches the limit: sin C = cos limit / cos lat₁"),
-		distanceStep("first", "To the limit", c.First.Distance, "cos d.long = tan lat₁ cot limit; the limit is reached in "+c.First.To.Longitude.String()),
-		distanceStep("parallel", "Along the limit", c.Parallel.Distance, c.Parallel.Course.String()+" to "+c.Last.From.Longitude.String()),
-		distanceStep("last", "From the limit", c.Last.Distance, "great circle away from it"),
+		given(limit),
+		given(working.Step{Key: "from", What: "From", Value: c.First.From.String()}),
+		working.Direction("initial course", "Initial course", c.First.Initial, "").
+			Because("composite-course", "great circle that touches the limit: sin C = cos limit / cos lat₁"),
+		distanceStep("first", "To the limit", c.First.Distance).
+			Because("to-the-limit", "cos d.long = tan lat₁ cot limit; the limit is reached in %v", c.First.To.Longitude),
+		distanceStep("parallel", "Along the limit", c.Parallel.Distance).
+			Because("along-the-limit", "%v to %v", c.Parallel.Course, c.Last.From.Longitude),
+		distanceStep("last", "From the limit", c.Last.Distance).
+			Because("from-the-limit", "great circle away from it"),
 		working.Direction("final course", "Final course", c.Last.Final, ""),
-		{Key: "to", What: "To", Value: c.To.String(), How: "given"},
-		distanceStep("distance", "Distance", c.Distance, "the three together, on the sphere"),
+		given(working.Step{Key: "to", What: "To", Value: c.Last.To.String()}),
+		distanceStep("distance", "Distance", c.Distance).
+			Because("sum-on-the-sphere", "the three together, on the sphere"),
 	}
 }

@@ -11,13 +11,11 @@ import (
 // A Distance is a length in metres. Multiply a number by a unit: 12.5*NauticalMile.
 type Distance float64
 
-// Units of distance. A cable is a tenth of a nautical mile. The foot is the international one.
+// Units of distance. A cable is a tenth of a nautical mile.
 const (
 	Metre        Distance = 1
-	Kilometre    Distance = 1000
 	NauticalMile Distance = 1852
 	Cable        Distance = 185.2
-	Foot         Distance = 0.3048
 )
 
 // NauticalMiles returns the distance in nautical miles.
@@ -62,11 +60,8 @@ const longest = 100 * 365 * 24 * time.Hour
 // A Speed is in metres per second. Multiply a number by a unit: 6*Knot.
 type Speed float64
 
-// Units of speed.
-const (
-	MetrePerSecond Speed = 1
-	Knot           Speed = 1852.0 / 3600
-)
+// Knot is a nautical mile per hour.
+const Knot Speed = 1852.0 / 3600
 
 // Knots returns the speed in knots.
 func (s Speed) Knots() float64 { return float64(s / Knot) }

@@ -21,7 +21,7 @@ func TestDistancesAndSpeedsPrintInMilesAndKnots(t *testing.T) {
 		"0.54 M":  sailing.Kilometre.String(),
 		"0.00 M":  sailing.Distance(0).String(),
 		"6.0 kn":  (6 * sailing.Knot).String(),
-		"1.9 kn":  sailing.MetrePerSecond.String(),
+		"1.9 kn":  sailing.Speed(1).String(),
 		"-0.5 kn": (-0.5 * sailing.Knot).String(),
 	} {
 		if got != want {

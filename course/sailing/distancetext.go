@@ -31,15 +31,15 @@ type measure struct {
 var distances = measure{"distance", "a unit: M, nm or miles (nautical), cables, km, m, ft or fathoms", []namedUnit{
 	{float64(NauticalMile), "M", "nm,n.m.,nmi,mile,miles,nautical mile,nautical miles"},
 	{float64(Metre), "m", "metre,metres,meter,meters"},
-	{float64(Kilometre), "km", "kilometre,kilometres,kilometer,kilometers"},
+	{1000, "km", "kilometre,kilometres,kilometer,kilometers"},
 	{float64(Cable), "cable", "cable,cables"},
-	{float64(Foot), "ft", "ft,foot,feet"},
+	{0.3048, "ft", "ft,foot,feet"},
 	{1.8288, "fathom", "fathom,fathoms,fm,fms"},
 }}
 
 var speeds = measure{"speed", "a unit: kn, kt or knots, m/s or km/h", []namedUnit{
 	{float64(Knot), "kn", "kn,kt,kts,knot,knots"},
-	{float64(MetrePerSecond), "m/s", ""},
+	{1, "m/s", ""},
 	{1000.0 / 3600, "km/h", ""},
 }}
 
@@ -67,14 +67,11 @@ func ParseSpeed(text string) (Speed, error) {
 	return Speed(x), err
 }
 
-// AppendText appends the exact distance, which [ParseDistance] reads back to the same number.
+// MarshalText returns the exact distance, which [ParseDistance] reads back to the same number.
 // It is in nautical miles, 12.5 M, or in metres, 1852.3 m, if those have far fewer figures or
 // if miles would not read back exactly. For NaN and infinities it returns an
 // [*angle.RangeError].
-func (d Distance) AppendText(b []byte) ([]byte, error) { return distances.appendText(b, float64(d)) }
-
-// MarshalText returns the text of [Distance.AppendText].
-func (d Distance) MarshalText() ([]byte, error) { return d.AppendText(nil) }
+func (d Distance) MarshalText() ([]byte, error) { return distances.appendText(nil, float64(d)) }
 
 // UnmarshalText reads what [ParseDistance] reads, with the same errors.
 func (d *Distance) UnmarshalText(text []byte) error {
@@ -85,13 +82,10 @@ func (d *Distance) UnmarshalText(text []byte) error {
 	return err
 }
 
-// AppendText appends the exact speed, which [ParseSpeed] reads back to the same number. It is
+// MarshalText returns the exact speed, which [ParseSpeed] reads back to the same number. It is
 // in knots, 1.5 kn, or in metres per second, 0.7716 m/s, if those have far fewer figures or if
 // knots would not read back exactly. For NaN and infinities it returns an [*angle.RangeError].
-func (s Speed) AppendText(b []byte) ([]byte, error) { return speeds.appendText(b, float64(s)) }
-
-// MarshalText returns the text of [Speed.AppendText].
-func (s Speed) MarshalText() ([]byte, error) { return s.AppendText(nil) }
+func (s Speed) MarshalText() ([]byte, error) { return speeds.appendText(nil, float64(s)) }
 
 // UnmarshalText reads what [ParseSpeed] reads, with the same errors.
 func (s *Speed) UnmarshalText(text []byte) error {

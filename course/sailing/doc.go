@@ -9,18 +9,19 @@
 // # Where to begin
 //
 //   - The course and distance between two charted places: [Ellipsoid.Rhumb] of [WGS84].
-//   - The dead reckoning (DR) position after a run: [Ellipsoid.Follow]. For a run with leeway
-//     and a tidal stream use [lubberline.example/course/stream].
-//   - A great circle across an ocean, in true metres: [Ellipsoid.Geodesic].
+//   - The dead reckoning (DR) position after a run: [Ellipsoid.Follow]. For a run with
+//     leeway and a tidal stream use [lubberline.example/course/stream].
+//   - A great circle across an ocean: [Ellipsoid.GreatCircle] of [WGS84].
 //   - A great circle with a limiting latitude: [NewComposite].
-//   - To check or to teach what a book does: [Plane], [NewTraverse], [Parallel],
-//     [MidLatitude], [Mercator] and [NewGreatCircle], with their working step by step. Those
-//     whose names begin with Follow lead from a run to a position.
+//   - To check or to teach what a book does: [Plane], [NewTraverse], [MidLatitude], [Mercator]
+//     and the great circle of [Sphere], with their working step by step. [MidLatitude] and
+//     [Mercator] work positions in the same latitude by parallel sailing. The functions whose
+//     names begin with Follow lead from a run to a position.
 //
-// A [Distance] and a [Speed] are types with units, never bare numbers, in text and JSON
-// too; see [ParseDistance]. An [Ellipsoid] is a figure of the earth. A [Covariance] holds the
-// uncertainty of a position, and [Covariance.Ellipse] gives its 95 % ellipse. An [Uncertainty]
-// is that of a distance or a speed.
+// A [Distance] and a [Speed] are types with units, never bare numbers, in text and JSON too;
+// see [ParseDistance]. An [Ellipsoid] is a figure of the earth. A [Covariance] holds the
+// uncertainty of a position, and [Covariance.Ellipse] gives its 95 % ellipse. An
+// [Uncertainty] is that of a distance or a speed.
 //
 // # Which miles
 //
@@ -28,13 +29,13 @@
 // seem longer than the rhumb line.
 //
 // On the ellipsoid distances are true metres: [Ellipsoid.Rhumb], [Ellipsoid.Follow],
-// [Ellipsoid.Geodesic] and [Ellipsoid.FollowGeodesic]. These may be compared.
+// [Ellipsoid.GreatCircle] and [Ellipsoid.FollowGreatCircle]. These may be compared.
 //
-// The sailings of the books count a minute of latitude as a nautical mile. [NewGreatCircle] and
-// [NewComposite] are on the sphere on which that holds. [Mercator] takes the meridional parts of
-// the ellipsoid and the miles of the sphere, as tables do. A minute of latitude on WGS84 is 1843 m
-// at the equator and 1862 m at the poles. So these distances differ from the true ones by up to
-// about 0.5 %.
+// The sailings of the books count a minute of latitude as a nautical mile. [Sphere] is the
+// figure on which that holds, and [NewComposite] is on it. [Mercator] takes the meridional
+// parts of the ellipsoid and the miles of the sphere, as tables do. A minute of latitude on
+// WGS84 is 1843 m at the equator and 1862 m at the poles. So these distances differ from the
+// true ones by up to about 0.5 %.
 //
 // # Signs
 //
@@ -78,7 +79,7 @@
 // # Speed
 //
 // [Ellipsoid.Rhumb] takes 104 ns and [Ellipsoid.Follow] 159 ns on the machine where they were
-// measured. [Ellipsoid.Geodesic] takes about 13 times as long as a rhumb line. None of them
+// measured. [Ellipsoid.GreatCircle] takes about 13 times as long as a rhumb line. None of them
 // allocates memory.
 //
 // The standing caution of the module, [working.Caution], applies.

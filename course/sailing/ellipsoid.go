@@ -93,9 +93,9 @@ func (e *Ellipsoid) or() *Ellipsoid {
 // String returns the figure's name.
 func (e *Ellipsoid) String() string { return e.or().name }
 
-// MeridianArc returns the distance along a meridian from the equator to a latitude, north
+// meridianArc returns the distance along a meridian from the equator to a latitude, north
 // positive.
-func (e *Ellipsoid) MeridianArc(latitude angle.Latitude) Distance {
+func (e *Ellipsoid) meridianArc(latitude angle.Latitude) Distance {
 	e = e.or()
 	s, c := latitude.Angle().SinCos()
 	return Distance(e.radius * (latitude.Angle().Radians() + series(&e.rectify, 2*s*c, (c-s)*(c+s))))
@@ -123,7 +123,7 @@ func (e *Ellipsoid) DegreeOfLatitude(latitude angle.Latitude) Distance {
 	middle = min(max(middle, -90*angle.Degree+30*angle.Minute), 90*angle.Degree-30*angle.Minute)
 	north, _ := angle.LatitudeFrom(middle + 30*angle.Minute) // within the poles
 	south, _ := angle.LatitudeFrom(middle - 30*angle.Minute)
-	return e.MeridianArc(north) - e.MeridianArc(south)
+	return e.meridianArc(north) - e.meridianArc(south)
 }
 
 // DegreeOfLongitude returns the length of a degree of longitude on a parallel.

@@ -10,7 +10,6 @@ import (
 const (
 	OverPole   angle.ErrorKind = "over-pole"  // the run reaches a pole, where courses end
 	SamePlace  angle.ErrorKind = "same-place" // the two positions are one place
-	Antipodes  angle.ErrorKind = "antipodes"  // every great circle through one leads to the other
 	Unsuitable angle.ErrorKind = "unsuitable" // another of the sailings of the books is needed
 	NotStated  angle.ErrorKind = "not-stated" // the covariance is unknown
 )

@@ -52,10 +52,10 @@ func ExampleEllipsoid_Follow() {
 	// 46°52.8′N 019°24.9′W
 }
 
-func ExampleNewGreatCircle() {
+func ExampleEllipsoid_GreatCircle() {
 	from := angle.MustParsePosition("47°00′N 019°00′W")
 	to := angle.MustParsePosition("41°00′N 070°00′W")
-	g, err := sailing.NewGreatCircle(from, to)
+	g, err := sailing.Sphere().GreatCircle(from, to)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -79,7 +79,7 @@ func ExampleNewGreatCircle() {
 func ExampleGreatCircle_WaypointsByLongitude() {
 	from := angle.MustParsePosition("47°00′N 019°00′W")
 	to := angle.MustParsePosition("41°00′N 070°00′W")
-	g := angle.Must(sailing.NewGreatCircle(from, to))
+	g := angle.Must(sailing.Sphere().GreatCircle(from, to))
 	waypoints, err := g.WaypointsByLongitude(10 * angle.Degree)
 	if err != nil {
 		fmt.Println(err)
@@ -249,12 +249,12 @@ func ExampleFollowMidLatitude() {
 
 // The error says which sailing to use.
 func ExampleError() {
-	_, err := sailing.Parallel(angle.MustParsePosition("47°00′N 019°10′W"), angle.MustParsePosition("48°12′N 021°40′W"))
+	_, err := sailing.MidLatitude(angle.MustParsePosition("00°30′N 019°10′W"), angle.MustParsePosition("00°42′S 021°40′W"))
 	if e, ok := errors.AsType[*sailing.Error](err); ok {
 		fmt.Println(e.Kind)
 	}
 	fmt.Println(err)
 	// Output:
 	// unsuitable
-	// sailing: parallel sailing from 47°00.0′N 019°10.0′W to 48°12.0′N 021°40.0′W: the latitudes differ; use mid-latitude or Mercator sailing
+	// sailing: mid-latitude sailing from 00°30.0′N 019°10.0′W to 00°42.0′S 021°40.0′W: the equator lies between them; use Mercator sailing
 }

@@ -12,9 +12,9 @@ import (
 )
 
 // geodesic is the line between two positions that are not the same place.
-func geodesic(t rapid.TB, e *sailing.Ellipsoid, from, to angle.Position) sailing.Geodesic {
+func geodesic(t rapid.TB, e *sailing.Ellipsoid, from, to angle.Position) sailing.GreatCircle {
 	t.Helper()
-	g, err := e.Geodesic(from, to)
+	g, err := e.GreatCircle(from, to)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -44,7 +44,7 @@ func TestGeodesicsAgreeWithGeographicLib(t *testing.T) {
 // Examples of C. F. F. Karney, Algorithms for geodesics, Journal of Geodesy 87 (2013), tables 2 and 5, from
 // memory: the direct problem, and an inverse one nearly to the antipodes.
 func TestGeodesicsAgreeWithPublishedExamples(t *testing.T) {
-	g, err := sailing.WGS84().FollowGeodesic(at(t, 40, 0), run(30, 10_000*sailing.Kilometre))
+	g, err := sailing.WGS84().FollowGreatCircle(at(t, 40, 0), run(30, 10_000*sailing.Kilometre))
 	lat, lon := g.To.Degrees()
 	if err != nil || math.Abs(lat-41.79331020506) > 1e-11 || math.Abs(lon-137.84490004377) > 1e-11 || math.Abs(g.Final.Degrees()-149.09016931807) > 1e-11 {
 		t.Errorf("%v: %.11f %.11f %.11f", err, lat, lon, g.Final.Degrees())
@@ -93,7 +93,7 @@ func TestGeodesicsFollowTheirDifferentialEquations(t *testing.T) {
 			{47, -19, 236, 15}, {47, -19, 60, 1500}, {-35, 170, 100, 9000}, {0, 0, 90, 8000}, {0, 0, 45, 12_000}, {10, 5, 269, 19_000}, {-60, 20, 170.5, 3000},
 		} {
 			distance := sailing.Distance(c.km) * sailing.Kilometre
-			g, err := e.FollowGeodesic(at(t, c.lat, c.lon), run(c.course, distance))
+			g, err := e.FollowGreatCircle(at(t, c.lat, c.lon), run(c.course, distance))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -167,7 +167,7 @@ func TestGeodesicLaws(t *testing.T) {
 			}
 		}
 		// Mirrored in the equator and in a meridian it is the same line.
-		for name, m := range map[string]sailing.Geodesic{"north": geodesic(t, e, mirrorNorth(from), mirrorNorth(to)), "east": geodesic(t, e, mirrorEast(from), mirrorEast(to)), "turned": geodesic(t, e, turned(from, 77*deg), turned(to, 77*deg))} {
+		for name, m := range map[string]sailing.GreatCircle{"north": geodesic(t, e, mirrorNorth(from), mirrorNorth(to)), "east": geodesic(t, e, mirrorEast(from), mirrorEast(to)), "turned": geodesic(t, e, turned(from, 77*deg), turned(to, 77*deg))} {
 			if !near(m.Distance, g.Distance, 1e-7) {
 				t.Fatalf("mirrored %s: %v, not %v", name, m.Distance.Metres(), g.Distance.Metres())
 			}
@@ -175,16 +175,77 @@ func TestGeodesicLaws(t *testing.T) {
 	})
 }
 
-func TestGeodesicOnTheSphereIsAGreatCircle(t *testing.T) {
+// The chord between two places gives the arc on the sphere by another way.
+func TestGreatCircleOnSphereByChord(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, to := drawPlaces(t)
-		circle, err := sailing.NewGreatCircle(from, to)
-		if err != nil || circle.Distance < mile/1000 || circle.Distance > 10_799*mile {
+		arc := 2 * math.Asin(min(1, apart(from, to)/6366707/2))
+		if from.SamePlace(to) || arc > 3 { // the arc of a long chord has few digits
 			return
 		}
-		g := geodesic(t, sailing.Sphere(), from, to)
-		if !near(g.Distance, circle.Distance, 1e-7) || swerve(g.Initial, circle.Initial, min(g.Distance, 10_800*mile-g.Distance)) > 1e-5 {
-			t.Fatalf("%v, not %v", g, circle)
+		if g := geodesic(t, sailing.Sphere(), from, to); math.Abs(g.Distance.Metres()-sphereRadius*arc) > 1e-6 {
+			t.Fatalf("%v m, not %v", g.Distance.Metres(), sphereRadius*arc)
+		}
+	})
+}
+
+// On the ellipsoid too: at the vertex the course is east or west, and no place of the circle
+// is farther from the equator.
+func TestVerticesOnTheEllipsoid(t *testing.T) {
+	flat := angle.Must(sailing.NewEllipsoid("flat", 6378137, 1.0/50))
+	rapid.Check(t, func(t *rapid.T) {
+		e := rapid.SampledFrom([]*sailing.Ellipsoid{sailing.WGS84(), flat}).Draw(t, "figure")
+		p, q := drawPosition(t, 80*deg), drawPosition(t, 80*deg)
+		if d := p.ArcTo(q); d < deg || d > 178*deg {
+			t.Skip("badly conditioned")
+		}
+		g := geodesic(t, e, p, q)
+		north, south, ok := g.Vertices()
+		if c := g.Initial.FromNorth().Sin(); !ok || math.Abs(c) < 0.01 {
+			t.Skip("the equator, or near a meridian")
+		}
+		if (north.Position.Latitude.Angle() + south.Position.Latitude.Angle()).Abs() > 100 {
+			t.Fatalf("%v and %v", north, south)
+		}
+		for _, v := range []sailing.Vertex{north, south} {
+			if c := courseAt(g, v.Distance).FromNorth(); math.Abs(c.Cos()) > 1e-6 && north.Position.Latitude.Degrees() > 0.01 {
+				t.Fatalf("course %v at the vertex", c)
+			}
+			for _, off := range []sailing.Distance{-3e6, -1e3, 1e3, 5e6} {
+				if at := placeAt(g, v.Distance+off).Latitude.Angle().Abs(); at > v.Position.Latitude.Angle().Abs()+100 {
+					t.Fatalf("%v is beyond the vertex %v", at, v)
+				}
+			}
+		}
+	})
+}
+
+// On the ellipsoid the positions at meridians lie on the line.
+func TestWaypointsByLongitudeOnTheEllipsoid(t *testing.T) {
+	flat := angle.Must(sailing.NewEllipsoid("flat", 6378137, 1.0/50))
+	rapid.Check(t, func(t *rapid.T) {
+		e := rapid.SampledFrom([]*sailing.Ellipsoid{sailing.WGS84(), flat}).Draw(t, "figure")
+		p, q := drawPosition(t, 75*deg), drawPosition(t, 75*deg)
+		if d, east := p.ArcTo(q), p.Longitude.Sub(q.Longitude).Abs(); d < deg || d > 170*deg || east < deg || east > 179*deg {
+			t.Skip("badly conditioned, or a meridian")
+		}
+		g := geodesic(t, e, p, q)
+		points, err := g.WaypointsByLongitude(7 * deg)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var sum sailing.Distance
+		for i, next := range points[1:] {
+			sum += geodesic(t, e, points[i], next).Distance
+		}
+		if !near(sum, g.Distance, 1e-6) { // a place off the line makes it longer
+			t.Fatalf("%v m by %d places, %v m", sum.Metres(), len(points), g.Distance.Metres())
+		}
+		for _, w := range points[1 : len(points)-1] {
+			leg := geodesic(t, e, g.From, w)
+			if on := placeAt(g, leg.Distance); apart(on, w) > 1e-6 {
+				t.Fatalf("%v is %g m off the line", w, apart(on, w))
+			}
 		}
 	})
 }
@@ -229,19 +290,19 @@ func TestGeodesicWaypoints(t *testing.T) {
 	if p, err := g.Waypoints(sailing.Distance(math.Inf(1))); err != nil || len(p) != 2 {
 		t.Error(p, err)
 	}
-	if p, err := (sailing.Geodesic{}).Waypoints(mile); err != nil || len(p) != 2 {
+	if p, err := (sailing.GreatCircle{}).Waypoints(mile); err != nil || len(p) != 2 {
 		t.Error(p, err)
 	}
 }
 
 func TestInvalidGeodesicsAreRefused(t *testing.T) {
 	here := place(47*deg, -10*deg)
-	_, err := sailing.WGS84().Geodesic(here, here)
+	_, err := sailing.WGS84().GreatCircle(here, here)
 	refusedAs(t, "one place", sailing.SamePlace, err)
-	_, err = sailing.WGS84().Geodesic(place(90*deg, 0), place(90*deg, 50*deg))
+	_, err = sailing.WGS84().GreatCircle(place(90*deg, 0), place(90*deg, 50*deg))
 	refusedAs(t, "one pole", sailing.SamePlace, err)
 	for _, distance := range []sailing.Distance{0, -1, 10_801 * mile, sailing.Distance(math.NaN()), sailing.Distance(math.Inf(1))} {
-		_, err := sailing.WGS84().FollowGeodesic(here, sailing.Run{Distance: distance})
+		_, err := sailing.WGS84().FollowGreatCircle(here, sailing.Run{Distance: distance})
 		refused[*angle.RangeError](t, distance.String(), err)
 	}
 }
@@ -274,7 +335,7 @@ func TestGeodesicWorkingNamesItsFigure(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, got)
 		}
 	}
-	circle := angle.Must(sailing.NewGreatCircle(g.From, g.To))
+	circle := angle.Must(sailing.Sphere().GreatCircle(g.From, g.To))
 	if got := circle.Working().String(); !strings.Contains(got, "on the sphere") {
 		t.Error(got)
 	}
@@ -282,9 +343,9 @@ func TestGeodesicWorkingNamesItsFigure(t *testing.T) {
 	if err != nil || !strings.Contains(string(data), `"figure":"WGS84"`) || !strings.Contains(string(data), `"distance":"`) {
 		t.Errorf("%s, %v", data, err)
 	}
-	if _, err := json.Marshal(sailing.Geodesic{}); err != nil {
+	if _, err := json.Marshal(sailing.GreatCircle{}); err != nil {
 		t.Error(err)
 	}
-	_, err = (&sailing.Ellipsoid{}).Geodesic(g.From, g.From)
+	_, err = (&sailing.Ellipsoid{}).GreatCircle(g.From, g.From)
 	refusedAs(t, "one place", sailing.SamePlace, err)
 }

@@ -200,5 +200,5 @@ func (p *problem) beyond(sin, cos float64) (beyond, slope float64) {
 func (p *problem) solved(sin, cos float64) joined {
 	c := p.courses(sin, cos)
 	lengths := c.line.lengths()
-	return joined{sin, cos, c.sin2, c.cos2, lengths.between(c.sum, c.arc) * p.figure.a * (1 - p.figure.f)}
+	return joined{sin, cos, c.sin2, c.cos2, lengths.between(c.sum, c.arc) * p.figure.polar()}
 }

@@ -124,9 +124,21 @@ func (e *Ellipsoid) reduced(latitude angle.Angle) (sin, cos, norm float64) {
 	return s / norm, c / norm, norm
 }
 
-// follow returns where the geodesic leads that leaves a place on a course, and the course there.
-func (e *Ellipsoid) follow(from angle.Position, course angle.True, distance float64) (angle.Position, angle.True) {
-	switch lat := from.Latitude.Angle(); lat { // from a pole, along the meridian that the course names
+// polar is the polar radius, by which lengths on the auxiliary sphere are multiplied.
+func (e *Ellipsoid) polar() float64 { return e.a * (1 - e.f) }
+
+// A departure is a geodesic with the place where it begins.
+type departure struct {
+	line      geodesicLine
+	longitude angle.Longitude // of the place
+	sin, cos  float64         // of σ at the place
+	sigma     float64
+}
+
+// start is the geodesic that leaves a place on a course. From a pole it leads along the
+// meridian that the course names.
+func (e *Ellipsoid) start(from angle.Position, course angle.True) (d departure) {
+	switch from.Latitude.Angle() {
 	case 90 * angle.Degree:
 		from.Longitude = from.Longitude.Add(180*angle.Degree - course.FromNorth())
 		course = angle.TrueFrom(180 * angle.Degree)
@@ -136,34 +148,83 @@ func (e *Ellipsoid) follow(from angle.Position, course angle.True, distance floa
 	}
 	sinC, cosC := course.FromNorth().SinCos()
 	sinB, cosB, _ := e.reduced(from.Latitude.Angle())
-	l := e.line(sinC*cosB, math.Hypot(cosC, sinC*sinB))
-	lengths := l.lengths()
-	s1, c1 := unitOf(sinB, cosB*cosC) // of σ₁; along the equator it is 0
-	sigma1 := math.Atan2(s1, c1)
+	d.line = e.line(sinC*cosB, math.Hypot(cosC, sinC*sinB))
+	d.longitude = from.Longitude
+	d.sin, d.cos = unitOf(sinB, cosB*cosC) // along the equator σ is 0
+	d.sigma = math.Atan2(d.sin, d.cos)
+	return d
+}
+
+// isMeridian reports whether the line is a meridian, to 6 micrometres.
+func (d *departure) isMeridian() bool { return math.Abs(d.line.sin0) < 1e-12 }
+
+// after is the position at a σ, an arc after the beginning.
+func (d *departure) after(arc, sin, cos float64) angle.Position {
+	l := &d.line
+	longitudes := l.longitudes()
+	sinArc, _ := math.Sincos(arc)
+	// The difference of ω is within half a turn; turns round the pole do not matter.
+	lambda := math.Atan2(l.sin0*sinArc, d.cos*cos+l.sin0*l.sin0*d.sin*sin) - l.figure.f*l.sin0*longitudes.between(2*d.sigma+arc, arc)
+	p := angle.Position{Latitude: l.latitude(sin, cos), Longitude: d.longitude}
+	if a, err := angle.Radians(math.Remainder(lambda, 2*math.Pi)); err == nil {
+		p.Longitude = d.longitude.Add(a)
+	}
+	return p
+}
+
+// latitude is the latitude at a σ.
+func (l *geodesicLine) latitude(sin, cos float64) angle.Latitude {
+	a, err := angle.Atan2(l.cos0*sin, (1-l.figure.f)*math.Hypot(l.sin0, l.cos0*cos))
+	if err != nil {
+		return angle.Latitude{} // not reached: sin0 and cos0 are not both zero
+	}
+	latitude, _ := angle.LatitudeFrom(a) // within the poles: the cosine is not negative
+	return latitude
+}
+
+// onMeridian is where a line that is not a meridian crosses one, at most half a turn away.
+// Each turn of the loop corrects the longitude on the auxiliary sphere, which differs by at most the
+// flattening of it.
+func (d *departure) onMeridian(longitude angle.Longitude) angle.Position {
+	l := &d.line
+	east, sin0 := longitude.Sub(d.longitude).Radians(), math.Abs(l.sin0)
+	if l.sin0 < 0 {
+		east = -east
+	}
+	omega1 := math.Atan2(sin0*d.sin, d.cos)
+	longitudes := l.longitudes()
+	var sin, cos, off float64
+	for range 12 {
+		s, c := math.Sincos(omega1 + east + off)
+		sin, cos = unitOf(s, sin0*c)
+		arc := math.Remainder(math.Atan2(sin, cos)-d.sigma, 2*math.Pi)
+		before := off
+		off = l.figure.f * sin0 * longitudes.between(2*d.sigma+arc, arc)
+		if math.Abs(off-before) < 1e-16 {
+			break
+		}
+	}
+	return angle.Position{Latitude: l.latitude(sin, cos), Longitude: longitude}
+}
+
+// follow returns where the geodesic leads that leaves a place on a course, and the course there.
+func (e *Ellipsoid) follow(from angle.Position, course angle.True, distance float64) (angle.Position, angle.True) {
+	d := e.start(from, course)
+	lengths := d.line.lengths()
 	// Newton's method from the arc on the average: the integrand is within a hundredth of 1.
-	target := distance / (e.a * (1 - e.f))
+	target := distance / e.polar()
 	arc := target / lengths.mean
 	for range 6 {
-		s := math.Sin(sigma1 + arc)
-		step := (target - lengths.between(2*sigma1+arc, arc)) / math.Sqrt(1+l.k2*s*s)
+		s := math.Sin(d.sigma + arc)
+		step := (target - lengths.between(2*d.sigma+arc, arc)) / math.Sqrt(1+d.line.k2*s*s)
 		arc += step
 		if math.Abs(step) < 1e-16*(1+math.Abs(arc)) {
 			break
 		}
 	}
 	sinArc, cosArc := math.Sincos(arc)
-	s2, c2 := s1*cosArc+c1*sinArc, c1*cosArc-s1*sinArc
-	longitudes := l.longitudes()
-	// The difference of ω is within half a turn; turns round the pole do not matter.
-	lambda := math.Atan2(l.sin0*sinArc, c1*c2+l.sin0*l.sin0*s1*s2) - e.f*l.sin0*longitudes.between(2*sigma1+arc, arc)
-	p := angle.Position{Longitude: from.Longitude}
-	if a, err := angle.Atan2(l.cos0*s2, (1-e.f)*math.Hypot(l.sin0, l.cos0*c2)); err == nil {
-		p.Latitude, _ = angle.LatitudeFrom(a) // within the poles: the cosine is not negative
-	}
-	if a, err := angle.Radians(math.Remainder(lambda, 2*math.Pi)); err == nil {
-		p.Longitude = from.Longitude.Add(a)
-	}
-	return p, direction(l.sin0, l.cos0*c2)
+	sin, cos := d.sin*cosArc+d.cos*sinArc, d.cos*cosArc-d.sin*sinArc
+	return d.after(arc, sin, cos), direction(d.line.sin0, d.line.cos0*cos)
 }
 
 // direction is a course from a sine and a cosine, not necessarily of length 1.

@@ -81,10 +81,10 @@ func PlaneFromCourse(course angle.True, dlat angle.Angle) (Triangle, error) {
 // Working returns the steps of the triangle, course and distance first.
 func (t Triangle) Working() working.Sheet {
 	return sheet(working.Steps{
-		courseStep(t.Course, ""),
-		distanceStep("distance", "Distance", t.Distance, ""),
-		dlatStep(t.DLat, "distance × cos course; a minute is a mile"),
-		departureStep(t.Departure, "distance × sin course"),
+		quadrantal(courseStep(t.Course), t.Course),
+		distanceStep("distance", "Distance", t.Distance),
+		dlatStep(t.DLat).Because("distance-cos-course", "distance × cos course").Because("minute-is-a-mile", "a minute is a mile"),
+		departureStep(t.Departure).Because("distance-sin-course", "distance × sin course"),
 	})
 }
 
@@ -125,19 +125,21 @@ func NewTraverse(runs ...Run) (Traverse, error) {
 func (t Traverse) Working() working.Sheet {
 	var steps working.Steps
 	for i, leg := range t.Legs {
-		steps = append(steps, working.Step{
+		step := working.Step{
 			Key: fmt.Sprintf("leg %d", i+1), What: fmt.Sprintf("Leg %d", i+1), Value: leg.Run.String(), Number: leg.Distance.NauticalMiles(), Unit: nauticalMiles,
-			How: fmt.Sprintf("%s: d.lat %s, departure %s", quadrantal(leg.Course), printed.Named(leg.DLat.Minutes(), "′", "N", "S"), printed.Named(leg.Departure.NauticalMiles(), " M ", "E", "W")),
-		})
+		}
+		steps = append(steps, step.Because("traverse-leg", "%.1q: d.lat %s, departure %s", leg.Course, printed.Named(leg.DLat.Minutes(), "′", "N", "S"), printed.Named(leg.Departure.NauticalMiles(), " M ", "E", "W")))
 	}
-	course := courseStep(t.Course, "made good: tan course = departure / d.lat")
+	course := courseStep(t.Course)
 	if t.Distance == 0 {
-		course.How = "no course: back at the start"
+		course = course.Because("back-at-the-start", "no course: back at the start")
+	} else {
+		course = quadrantal(course.Because("course-made-good-by-sides", "made good: tan course = departure / d.lat"), t.Course)
 	}
 	return sheet(append(steps,
-		dlatStep(t.DLat, "north minus south"),
-		departureStep(t.Departure, "east minus west"),
+		dlatStep(t.DLat).Because("north-minus-south", "north minus south"),
+		departureStep(t.Departure).Because("east-minus-west", "east minus west"),
 		course,
-		distanceStep("distance", "Distance", t.Distance, "made good"),
+		distanceStep("distance", "Distance", t.Distance).Because("made-good", "made good"),
 	))
 }

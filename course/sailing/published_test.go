@@ -89,7 +89,7 @@ func TestParallelSailingPublished(t *testing.T) {
 	source := bowditch + "1995/2002, ch. 24, parallel sailing, example 1, from memory"
 	printed(t, source, "departure", sailing.Departure(lat(49*deg+30*minute), 210*minute).NauticalMiles(), 136.4, 0.05) // half the last figure
 	from := place(-38*deg-12*minute, -12*deg-6*minute)
-	w, err := sailing.FollowParallel(from, run(270, 1543*mile))
+	w, err := sailing.FollowMidLatitude(from, run(270, 1543*mile))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -178,7 +178,7 @@ func TestMercatorSailingPublished(t *testing.T) {
 
 func TestGreatCirclePublished(t *testing.T) {
 	source := exams + "472"
-	g, err := sailing.NewGreatCircle(place(38*deg+17*minute, -123*deg-16*minute), place(35*deg+minute, 142*deg+21*minute))
+	g, err := sailing.Sphere().GreatCircle(place(38*deg+17*minute, -123*deg-16*minute), place(35*deg+minute, 142*deg+21*minute))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -186,12 +186,12 @@ func TestGreatCirclePublished(t *testing.T) {
 	printed(t, source, "course", g.Initial.Degrees(), 300.9, 0.05)        // half the last figure
 	north, _, _ := g.Vertices()
 	printed(t, source, "vertex", north.Position.Latitude.Degrees(), 47.675, 0.05) // half the last figure
-	if !north.OnLeg {
+	if !g.OnLeg(north.Distance) {
 		t.Error("the vertex is on the leg")
 	}
 	// Question 615 prints 4245 miles as data for a time of arrival, which seem to
 	// follow a route; the arc is 4163.4.
-	g, err = sailing.NewGreatCircle(place(35*deg+27*minute, 139*deg+39*minute), place(47*deg+36*minute, -122*deg-22*minute))
+	g, err = sailing.Sphere().GreatCircle(place(35*deg+27*minute, 139*deg+39*minute), place(47*deg+36*minute, -122*deg-22*minute))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -52,7 +52,6 @@ func TestPlaneSailingRefusals(t *testing.T) {
 		for _, follow := range []func() error{
 			func() error { _, err := sailing.FollowMidLatitude(place(0, 0), run(30, d)); return err },
 			func() error { _, err := sailing.FollowMercator(place(0, 0), run(30, d), nil); return err },
-			func() error { _, err := sailing.FollowParallel(place(0, 0), run(90, d)); return err },
 		} {
 			refused[*angle.RangeError](t, "follow", follow())
 		}
@@ -146,8 +145,8 @@ func TestParallelSailingThereAndBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from := drawPosition(t, 89*deg)
 		dlong := drawAngle(-179*deg, 179*deg).Draw(t, "d.long")
-		w, err := sailing.Parallel(from, turned(from, dlong))
-		if err != nil || w.Departure != sailing.Departure(from.Latitude, dlong) || w.DLong != dlong {
+		w, err := sailing.MidLatitude(from, turned(from, dlong))
+		if w.Method != sailing.ParallelSailing || err != nil || w.Departure != sailing.Departure(from.Latitude, dlong) || w.DLong != dlong {
 			t.Fatal(w, err)
 		}
 		if dlong == 0 {
@@ -156,17 +155,13 @@ func TestParallelSailingThereAndBack(t *testing.T) {
 			}
 			return
 		}
-		back, err := sailing.FollowParallel(from, w.Run)
+		back, err := sailing.FollowMidLatitude(from, w.Run)
 		if err != nil || (back.DLong-dlong).Abs() > 200 { // 1e-16 of 180°, in units of 1e-9″, some times
 			t.Fatalf("%v, want %v; %v", back.DLong, dlong, err)
 		}
 		l, err := sailing.LatitudeFromDLong(w.Departure, dlong)
 		if err != nil || math.Abs(l.Degrees()-math.Abs(from.Latitude.Degrees())) > 2e-6 { // acos loses half its digits near the equator
 			t.Fatalf("%v, want %v; %v", l, from.Latitude, err)
-		}
-		mid, err := sailing.MidLatitude(from, turned(from, dlong))
-		if err != nil || mid != w {
-			t.Fatalf("mid-latitude %+v, %v", mid, err)
 		}
 		mercator, err := sailing.Mercator(from, turned(from, dlong), nil)
 		if err != nil || mercator != w {
@@ -191,23 +186,18 @@ func TestMercatorIsRhumbOnSphere(t *testing.T) {
 
 func TestDueEastIsParallelSailing(t *testing.T) {
 	from := place(47*deg, -19*deg)
-	want, err := sailing.FollowParallel(from, run(90, 100*mile))
-	if err != nil {
-		t.Fatal(err)
-	}
+	want := turned(from, angle.Must(sailing.DLong(from.Latitude, 100*mile)))
 	mid, err1 := sailing.FollowMidLatitude(from, run(90, 100*mile))
 	mercator, err2 := sailing.FollowMercator(from, run(90, 100*mile), sailing.Clarke1866())
-	if err1 != nil || err2 != nil || mid.To != want.To || mercator.To != want.To || mid.Method != sailing.ParallelSailing || mercator.Method != sailing.ParallelSailing {
+	if err1 != nil || err2 != nil || mid.To != want || mercator.To != want || mid.Method != sailing.ParallelSailing || mercator.Method != sailing.ParallelSailing {
 		t.Errorf("%+v, %+v, %v, %v", mid, mercator, err1, err2)
 	}
 }
 
 func TestUnsuitableSailingsAreRefused(t *testing.T) {
-	p, north, south, pole := place(10*deg, 0), place(11*deg, 0), place(-deg, 0), place(90*deg, 0)
+	p, south, pole := place(10*deg, 0), place(-deg, 0), place(90*deg, 0)
 	second := func(_ sailing.Solution, err error) error { return err }
 	for name, err := range map[string]error{
-		"parallel, latitudes differ":   second(sailing.Parallel(p, north)),
-		"parallel, not east or west":   second(sailing.FollowParallel(p, run(91, mile))),
 		"mid-latitude, equator":        second(sailing.MidLatitude(p, south)),
 		"mid-latitude, equator, north": second(sailing.MidLatitude(south, p)),
 		"mid-latitude, pole":           second(sailing.MidLatitude(p, pole)),
@@ -235,8 +225,6 @@ func TestUnsuitableSailingsAreRefused(t *testing.T) {
 		}
 	}
 	near := place(90*deg-1000, 0)
-	refused[*angle.RangeError](t, "round the pole", second(sailing.FollowParallel(pole, run(90, mile))))
-	refused[*angle.RangeError](t, "round the pole", second(sailing.FollowParallel(near, run(90, mile))))
 	refused[*angle.RangeError](t, "round the pole", second(sailing.FollowMidLatitude(near, run(90, mile))))
 	refused[*angle.RangeError](t, "round the pole", second(sailing.FollowMercator(near, run(90, mile), nil)))
 	almost := angle.TrueFrom(90*deg + 10000)
@@ -292,7 +280,7 @@ func TestStepKeysAndSums(t *testing.T) {
 	if math.Abs(number(composite, "first")+number(composite, "parallel")+number(composite, "last")-number(composite, "distance")) > 1e-9 { // rounding
 		t.Errorf("\n%v", composite)
 	}
-	circle := angle.Must(sailing.NewGreatCircle(place(-35*deg, 20*deg), place(-30*deg, 115*deg))).Working().Steps
+	circle := angle.Must(sailing.Sphere().GreatCircle(place(-35*deg, 20*deg), place(-30*deg, 115*deg))).Working().Steps
 	if number(circle, "vertex") >= -35 {
 		t.Errorf("\n%v", circle)
 	}
@@ -319,7 +307,7 @@ Difference of longitude                60.0′W  to minus from, the shorter way 
 Departure                            40.9 M W  d.long × cos latitude
 Course                                  270°T  along the parallel; W
 Distance                               40.9 M  the departure
-`: second(sailing.Parallel(from, turned(from, -deg))),
+`: second(sailing.MidLatitude(from, turned(from, -deg))),
 		`From                     47°00.0′N 019°10.0′W  given
 Course                                  270°T  W
 Distance                               41.0 M  given
@@ -328,7 +316,7 @@ Latitude of arrival                 47°00.0′N  starting latitude and d.lat
 Departure                            41.0 M W  the distance
 Difference of longitude                60.1′W  departure / cos latitude
 Position of arrival      47°00.0′N 020°10.1′W  starting longitude and d.long
-`: second(sailing.FollowParallel(from, run(270, 41*mile))),
+`: second(sailing.FollowMidLatitude(from, run(270, 41*mile))),
 		`From                     47°00.0′N 019°10.0′W  given
 Course                                  235°T  S 55.0° W
 Distance                              125.0 M  given

@@ -15,16 +15,15 @@ const (
 	MercatorSailing    Method = "mercator"
 )
 
-// A Solution is a sailing worked as in the books. A minute of latitude is a nautical mile on
+// A Solution is a sailing worked as in the books. Its embedded Triangle holds the course and
+// distance, the difference of latitude and the departure. A minute of latitude is a nautical mile on
 // any figure of the earth. For the true distance on the ellipsoid use [Ellipsoid.Rhumb].
 type Solution struct {
 	Method Method         `json:"method"`
 	From   angle.Position `json:"from"`
 	To     angle.Position `json:"to"`
-	Run
-	DLat      angle.Angle `json:"dLat"`      // difference of latitude, north positive
-	DLong     angle.Angle `json:"dLong"`     // difference of longitude, east positive
-	Departure Distance    `json:"departure"` // east positive
+	Triangle
+	DLong angle.Angle `json:"dLong"` // difference of longitude, east positive
 
 	// Middle is the middle latitude, for mid-latitude sailing only.
 	Middle angle.Latitude `json:"middle,omitzero"`
@@ -49,49 +48,60 @@ func unsuitable(method Method, from, to angle.Position, reason string) error {
 // Working returns the steps, in the order in which they are worked.
 func (w Solution) Working() working.Sheet { return sheet(w.steps()) }
 
+// steps returns the steps of the working.
 func (w Solution) steps() working.Steps {
 	var rule working.Steps
 	switch w.Method {
 	case MidLatitudeSailing:
-		how := "half the sum of the latitudes"
-		rule = working.Steps{{Key: "middle latitude", What: "Middle latitude", Value: w.Middle.String(), Number: w.Middle.Degrees(), Unit: degreesNorth, How: how}}
+		middle := working.Step{Key: "middle latitude", What: "Middle latitude", Value: w.Middle.String(), Number: w.Middle.Degrees(), Unit: degreesNorth}
+		rule = working.Steps{middle.Because("half-the-sum-of-latitudes", "half the sum of the latitudes")}
 	case MercatorSailing:
-		rule = working.Steps{partsStep("d.m.p.", "Difference of meridional parts", w.Parts, "of both latitudes ("+w.Figure.String()+"), to minus from")}
+		rule = working.Steps{partsStep("d.m.p.", "Difference of meridional parts", w.Parts).
+			Because("meridional-parts-on-figure", "of both latitudes (%v), to minus from", w.Figure)}
 	}
 	if w.direct {
 		return w.stepsDirect(rule)
 	}
 	steps := append(positionSteps(w.From, w.To), rule...)
+	departure, course, distance := departureStep(w.Departure), courseStep(w.Course), distanceStep("distance", "Distance", w.Distance)
 	switch w.Method {
 	case ParallelSailing:
-		steps = append(steps, departureStep(w.Departure, "d.long × cos latitude"), courseStep(w.Course, "along the parallel"))
-		return append(steps, distanceStep("distance", "Distance", w.Distance, "the departure"))
+		return append(steps,
+			departure.Because("dlong-cos-latitude", "d.long × cos latitude"),
+			quadrantal(course.Because("along-the-parallel", "along the parallel"), w.Course),
+			distance.Because("equal-to-the-departure", "the departure"))
 	case MidLatitudeSailing:
-		steps = append(steps, departureStep(w.Departure, "d.long × cos middle latitude"), courseStep(w.Course, "tan course = departure / d.lat"))
+		steps = append(steps,
+			departure.Because("dlong-cos-middle-latitude", "d.long × cos middle latitude"),
+			quadrantal(course.Because("departure-over-dlat", "tan course = departure / d.lat"), w.Course))
 	default:
-		steps = append(steps, courseStep(w.Course, "tan course = d.long / difference of meridional parts"))
+		steps = append(steps, quadrantal(course.Because("dlong-over-parts", "tan course = d.long / difference of meridional parts"), w.Course))
 	}
-	return append(steps, distanceStep("distance", "Distance", w.Distance, "d.lat / cos course"))
+	return append(steps, distance.Because("dlat-over-cos-course", "d.lat / cos course"))
 }
 
+// stepsDirect returns the steps of a sailing from a course and a distance.
 func (w Solution) stepsDirect(rule working.Steps) working.Steps {
+	latitude := working.Step{Key: "latitude", What: "Latitude of arrival", Value: w.To.Latitude.String(), Number: w.To.Latitude.Degrees(), Unit: degreesNorth}
 	steps := working.Steps{
-		{Key: "from", What: "From", Value: w.From.String(), How: "given"},
-		courseStep(w.Course, ""),
-		distanceStep("distance", "Distance", w.Distance, "given"),
-		dlatStep(w.DLat, "distance × cos course"),
-		{Key: "latitude", What: "Latitude of arrival", Value: w.To.Latitude.String(), Number: w.To.Latitude.Degrees(), Unit: degreesNorth, How: "starting latitude and d.lat"},
+		given(working.Step{Key: "from", What: "From", Value: w.From.String()}),
+		quadrantal(courseStep(w.Course), w.Course),
+		given(distanceStep("distance", "Distance", w.Distance)),
+		dlatStep(w.DLat).Because("distance-cos-course", "distance × cos course"),
+		latitude.Because("start-and-dlat", "starting latitude and d.lat"),
 	}
+	departure, dlong := departureStep(w.Departure), dlongStep(w.DLong)
 	switch w.Method {
 	case MercatorSailing:
 		steps = append(steps, rule...)
-		steps = append(steps, dlongStep(w.DLong, "difference of meridional parts × tan course"))
+		steps = append(steps, dlong.Because("parts-tan-course", "difference of meridional parts × tan course"))
 	case MidLatitudeSailing:
-		steps = append(steps, departureStep(w.Departure, "distance × sin course"))
+		steps = append(steps, departure.Because("distance-sin-course", "distance × sin course"))
 		steps = append(steps, rule...)
-		steps = append(steps, dlongStep(w.DLong, "departure / cos middle latitude"))
+		steps = append(steps, dlong.Because("departure-over-cos-middle-latitude", "departure / cos middle latitude"))
 	default:
-		steps = append(steps, departureStep(w.Departure, "the distance"), dlongStep(w.DLong, "departure / cos latitude"))
+		steps = append(steps, departure.Because("equal-to-the-distance", "the distance"), dlong.Because("departure-over-cos-latitude", "departure / cos latitude"))
 	}
-	return append(steps, working.Step{Key: "to", What: "Position of arrival", Value: w.To.String(), How: "starting longitude and d.long"})
+	to := working.Step{Key: "to", What: "Position of arrival", Value: w.To.String()}
+	return append(steps, to.Because("start-and-dlong", "starting longitude and d.long"))
 }

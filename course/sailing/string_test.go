@@ -17,7 +17,7 @@ func TestStrings(t *testing.T) {
 		value interface{ String() string }
 		want  string
 	}{
-		{angle.Must(sailing.NewGreatCircle(from, to)), "47°00.0′N 010°00.0′W to 47°00.0′N 060°00.0′W, 2010.2 M, 289°T becoming 251°T"},
+		{angle.Must(sailing.Sphere().GreatCircle(from, to)), "47°00.0′N 010°00.0′W to 47°00.0′N 060°00.0′W, 2010.2 M, 289°T becoming 251°T"},
 		{sailing.GreatCircle{}, "00°00.0′N 000°00.0′E to 00°00.0′N 000°00.0′E, 0.00 M, 000°T becoming 000°T"},
 		{limited(60), "47°00.0′N 010°00.0′W to 47°00.0′N 060°00.0′W within 60°00.0′N, 2010.2 M by one great circle"},
 		{limited(48), "47°00.0′N 010°00.0′W to 47°00.0′N 060°00.0′W within 48°00.0′N, 2023.0 M: 613.2 M, 796.6 M along the limit, 613.2 M"},

@@ -42,17 +42,12 @@ func LatitudeFromDLong(departure Distance, dlong angle.Angle) (angle.Latitude, e
 // root is the square root of a number that only rounding can put below zero.
 func root(x float64) float64 { return math.Sqrt(max(0, x)) }
 
-// Parallel works the course and distance between two positions in the same latitude. If the
-// latitudes differ, it returns an [*Error] of the kind [Unsuitable].
-func Parallel(from, to angle.Position) (Solution, error) {
-	w := between(ParallelSailing, from, to)
-	if w.DLat != 0 {
-		return Solution{}, unsuitable(ParallelSailing, from, to, "the latitudes differ; use mid-latitude or Mercator sailing")
-	}
-	w.Departure = Departure(from.Latitude, w.DLong)
+// parallel completes a sailing between two positions in the same latitude.
+func (w *Solution) parallel() {
+	*w = between(ParallelSailing, w.From, w.To)
+	w.Departure = Departure(w.From.Latitude, w.DLong)
 	w.Distance = Distance(math.Abs(float64(w.Departure)))
 	w.Course = eastOrWest(w.DLong)
-	return w, nil
 }
 
 // eastOrWest is the course along a parallel; north if there is no distance.
@@ -68,7 +63,10 @@ func eastOrWest(dlong angle.Angle) angle.True {
 
 // between is a sailing with the differences between its positions.
 func between(method Method, from, to angle.Position) Solution {
-	return Solution{Method: method, From: from, To: to, DLat: to.Latitude.Angle() - from.Latitude.Angle(), DLong: to.Longitude.Sub(from.Longitude)}
+	return Solution{
+		Method: method, From: from, To: to,
+		Triangle: Triangle{DLat: to.Latitude.Angle() - from.Latitude.Angle()}, DLong: to.Longitude.Sub(from.Longitude),
+	}
 }
 
 // MidLatitude works the course and distance by the departure in the middle latitude. Positions
@@ -80,14 +78,15 @@ func MidLatitude(from, to angle.Position) (Solution, error) {
 		return Solution{}, err
 	}
 	if w.DLat == 0 {
-		return Parallel(from, to)
+		w.parallel()
+		return w, nil
 	}
 	w.Departure = Departure(w.Middle, w.DLong)
 	t, err := PlaneFromSides(w.DLat, w.Departure)
 	if err != nil {
 		return Solution{}, err
 	}
-	w.Run = t.Run
+	w.Triangle = t
 	return w, nil
 }
 
@@ -105,7 +104,8 @@ func (w *Solution) middle() error {
 	return err
 }
 
-// FollowMidLatitude works the position that a run leads to by mid-latitude sailing. If the run
+// FollowMidLatitude works the position that a run leads to by mid-latitude sailing, or by
+// parallel sailing if it leads due east or west. If the run
 // crosses the equator or reaches a pole, it returns an [*Error] of the kind [Unsuitable] or
 // [OverPole].
 func FollowMidLatitude(from angle.Position, run Run) (Solution, error) {
@@ -132,7 +132,7 @@ func follow(method Method, from angle.Position, run Run) (Solution, error) {
 	if err != nil {
 		return Solution{}, err
 	}
-	w := Solution{Method: method, From: from, To: from, Run: run, DLat: t.DLat, Departure: t.Departure, direct: true}
+	w := Solution{Method: method, From: from, To: from, Triangle: t, direct: true}
 	if w.To.Latitude, err = angle.LatitudeFrom(from.Latitude.Angle() + t.DLat); err != nil {
 		left := 90*angle.Degree - from.Latitude.Angle()
 		if t.DLat < 0 {
@@ -141,23 +141,6 @@ func follow(method Method, from angle.Position, run Run) (Solution, error) {
 		_, c := run.Course.FromNorth().SinCos()
 		return Solution{}, poleError(from, run.Course, arcLength(left)/Distance(math.Abs(c)))
 	}
-	return w, nil
-}
-
-// FollowParallel works the position that a run due east or west leads to. For other courses it
-// returns an [*Error] of the kind [Unsuitable], and at a pole an [*angle.RangeError].
-func FollowParallel(from angle.Position, run Run) (Solution, error) {
-	if s, _ := run.Course.FromNorth().SinCos(); math.Abs(s) != 1 {
-		return Solution{}, errorOf(Unsuitable, "parallel sailing from %v on %v: the course is not east or west; use mid-latitude or Mercator sailing", from, run.Course)
-	}
-	w, err := follow(ParallelSailing, from, run)
-	if err != nil {
-		return Solution{}, err
-	}
-	if w.DLong, err = DLong(from.Latitude, w.Departure); err != nil {
-		return Solution{}, err
-	}
-	w.To.Longitude = from.Longitude.Add(w.DLong)
 	return w, nil
 }
 
@@ -175,7 +158,8 @@ func Mercator(from, to angle.Position, figure *Ellipsoid) (Solution, error) {
 		return Solution{}, unsuitable(MercatorSailing, from, to, "one is a pole, whose meridional parts are infinite; use Ellipsoid.Rhumb")
 	}
 	if lat1 == lat2 {
-		return Parallel(from, to)
+		w.parallel()
+		return w, nil
 	}
 	psi := w.Figure.isometric(lat2, lat1)
 	w.Parts = psi * 180 * 60 / math.Pi

@@ -12,7 +12,7 @@ import (
 // A passage of the Quillon, invented, to the west: where to be after each 600 miles,
 // and on which course.
 func ExampleGreatCircle() {
-	g, err := sailing.NewGreatCircle(angle.MustParsePosition("47°00′N 019°00′W"), angle.MustParsePosition("41°00′N 070°00′W"))
+	g, err := sailing.Sphere().GreatCircle(angle.MustParsePosition("47°00′N 019°00′W"), angle.MustParsePosition("41°00′N 070°00′W"))
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -38,7 +38,7 @@ func ExampleComposite() {
 	}
 	fmt.Println(c.First.Initial, c.First.Distance, "to", c.First.To)
 	fmt.Println(c.Parallel, "to", c.Last.From)
-	fmt.Println(c.Last.Initial, c.Last.Distance, "to", c.To)
+	fmt.Println(c.Last.Initial, c.Last.Distance, "to", c.Last.To)
 	fmt.Println("together", c.Distance)
 	// Output:
 	// 277.9°T 436.1 M to 47°30.0′N 029°41.4′W

@@ -30,20 +30,6 @@ func StandardUncertainty[Q Distance | Speed](sigma Q) (Uncertainty[Q], error) {
 // Sigma returns the standard uncertainty and whether it was stated.
 func (u Uncertainty[Q]) Sigma() (sigma Q, stated bool) { return u.sigma, u.stated }
 
-// Combined returns the uncertainty of a sum or difference of independent quantities:
-// the root of the sum of squares. If any of them is not stated, the result is not stated.
-func (u Uncertainty[Q]) Combined(others ...Uncertainty[Q]) Uncertainty[Q] {
-	total, stated := float64(u.sigma), u.stated
-	for _, o := range others {
-		total = math.Hypot(total, float64(o.sigma))
-		stated = stated && o.stated
-	}
-	if !stated {
-		return Uncertainty[Q]{}
-	}
-	return Uncertainty[Q]{Q(min(total, math.MaxFloat64)), true}
-}
-
 // Equal reports whether two uncertainties are the same; it is the same as ==.
 func (u Uncertainty[Q]) Equal(v Uncertainty[Q]) bool { return u == v }
 
@@ -63,17 +49,14 @@ func (u Uncertainty[Q]) measure() *measure {
 	return &distances
 }
 
-// AppendText appends the exact uncertainty with a sign ± and its unit. If it is not stated, it
-// appends nothing.
-func (u Uncertainty[Q]) AppendText(b []byte) ([]byte, error) {
+// MarshalText returns the exact uncertainty with a sign ± and its unit. If it is not stated,
+// the text is empty.
+func (u Uncertainty[Q]) MarshalText() ([]byte, error) {
 	if !u.stated {
-		return b, nil
+		return nil, nil
 	}
-	return u.measure().appendText(append(b, "±"...), float64(u.sigma))
+	return u.measure().appendText([]byte("±"), float64(u.sigma))
 }
-
-// MarshalText returns the text of [Uncertainty.AppendText].
-func (u Uncertainty[Q]) MarshalText() ([]byte, error) { return u.AppendText(nil) }
 
 // UnmarshalText reads what [Uncertainty.MarshalText] writes. The sign ± may be absent, and an
 // empty text is "not stated". For other texts it returns an [*angle.ParseError].

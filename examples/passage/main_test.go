@@ -65,7 +65,7 @@ func TestJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	legs := p.Passage.Legs
-	if len(legs) != 4 || len(p.Bearings) != 4 || len(p.Invented) != 5 || p.Caution == "" || p.Passage.Distance < 80*sailing.Kilometre {
+	if len(legs) != 4 || len(p.Bearings) != 4 || len(p.Invented) != 5 || p.Caution == "" || p.Passage.Distance < 80_000*sailing.Metre {
 		t.Fatalf("got %d legs, %d bearings, invented %v, caution %q", len(legs), len(p.Bearings), p.Invented, p.Caution)
 	}
 	if !strings.HasPrefix(legs[0].Track, "236°") || len(legs[0].Working.Steps) == 0 || legs[0].SteerCompassDegrees != 243 || !strings.HasSuffix(legs[0].Heading.Compass, "C") {
