@@ -165,7 +165,7 @@ func work() []figure {
 		near := angle.Must(sailing.WGS84().Follow(from, sailing.Run{Course: run.Course, Distance: min(run.Distance, 100*sailing.NauticalMile)}))
 		add("position", float64(near.Latitude.Angle()), float64(near.Longitude.Angle()))
 		when := time.Date(1950+r.IntN(150), time.January, 1, 0, 0, r.IntN(365*86400), r.IntN(1e9), time.UTC)
-		s := angle.Must(sky.At(when))
+		s := angle.Must(sky.Sun(when))
 		add("sun", float64(s.Declination), float64(s.GreenwichHourAngle))
 		steering := angle.Must(stream.CourseToSteer(angle.TrueFrom(anyAngle()), 6*sailing.Knot, stream.Stream{Set: angle.TrueFrom(anyAngle()), Rate: sailing.Speed(r.Float64())}))
 		add("to steer", float64(steering.Water.Course.FromNorth()))

@@ -21,7 +21,7 @@ var fields = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		s, err := sky.At(g.UTC)
+		s, err := sky.Sun(g.UTC)
 		sight := s.From(p)
 		return conformance.Answer{
 			"declinationDegrees": s.Declination.Degrees(), "greenwichHourAngleDegrees": s.GreenwichHourAngle.Degrees(),

@@ -33,7 +33,7 @@ func (r Reading) AgainstAmplitude(p angle.Position, event sky.Event, horizon sky
 }
 
 func (r Reading) againstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
-	s, err := sky.At(r.Time)
+	s, err := sky.Sun(r.Time)
 	switch {
 	case err != nil:
 		return Check{}, err
@@ -83,7 +83,7 @@ func (r Reading) againstAmplitude(p angle.Position, event sky.Event, horizon sky
 }
 
 // amplitudeOn is the amplitude on a horizon.
-func amplitudeOn(horizon sky.Horizon, p angle.Position, s sky.Sun, heightOfEyeMetres float64) (sky.RisingSetting, error) {
+func amplitudeOn(horizon sky.Horizon, p angle.Position, s sky.Body, heightOfEyeMetres float64) (sky.RisingSetting, error) {
 	if horizon == sky.VisibleHorizon {
 		return sky.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, heightOfEyeMetres)
 	}
@@ -95,7 +95,7 @@ func amplitudeOn(horizon sky.Horizon, p angle.Position, s sky.Sun, heightOfEyeMe
 const onHorizon = angle.Degree / 5
 
 // otherHorizon warns where the time shows that the Sun stood on the other horizon.
-func (r Reading) otherHorizon(p angle.Position, s sky.Sun, event sky.Event, horizon sky.Horizon, given sky.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []working.Warning {
+func (r Reading) otherHorizon(p angle.Position, s sky.Body, event sky.Event, horizon sky.Horizon, given sky.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []working.Warning {
 	if (altitude - given.Altitude).Abs() <= onHorizon {
 		return nil
 	}

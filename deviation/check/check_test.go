@@ -162,7 +162,7 @@ func TestACheckByAmplitude(t *testing.T) {
 	} {
 		p := angle.MustParsePosition(c.place)
 		at := time.Date(2026, c.month, 21, 6, 0, 0, 0, time.UTC)
-		declination := angle.Must(sky.At(at)).Declination
+		declination := angle.Must(sky.Sun(at)).Declination
 		amplitude := math.Asin(declination.Sin()/p.Latitude.Angle().Cos()) * 180 / math.Pi
 		for _, event := range []sky.Event{sky.Rise, sky.Set} {
 			want, names := 90-amplitude, "E "

@@ -89,7 +89,7 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 	place := angle.MustParsePosition("38°N 047°W")
 	at := time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC)
 	heading, v := angle.MustParseCompass("230"), variation.West(12*devtest.Deg).WithUncertainty(devtest.Sigma(15*devtest.Minute))
-	truth := angle.Must(sky.At(at)).From(place).Azimuth
+	truth := angle.Must(sky.Sun(at)).From(place).Azimuth
 	bearing := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth()))).Compass(v.Magnetic(truth))
 	for name, c := range map[string]struct {
 		slip  swing.Slip

@@ -27,7 +27,7 @@ func (c cause) bearing(t time.Time, p angle.Position) (angle.True, bool) {
 
 // sunUp returns the Sun's true bearing, if it was up and had one.
 func sunUp(t time.Time, p angle.Position) (angle.True, bool) {
-	s, err := sky.At(t)
+	s, err := sky.Sun(t)
 	if err != nil {
 		return angle.True{}, false
 	}

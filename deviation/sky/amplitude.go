@@ -84,7 +84,7 @@ func AmplitudeOnVisibleHorizon(latitude angle.Latitude, declination angle.Angle,
 	if err != nil {
 		return RisingSetting{}, err
 	}
-	altitude := -(dip + refractionSeen(-dip) - Sun{}.HorizontalParallax())
+	altitude := -(dip + refractionSeen(-dip) - sunParallax)
 	return crossing(latitude, declination, altitude, VisibleHorizon)
 }
 

@@ -6,7 +6,7 @@ import (
 	"lubberline.example/angle"
 )
 
-// An Atmosphere is the state of the air that bends the Sun's light. The zero value
+// An Atmosphere is the state of the air that bends the light of a body. The zero value
 // is the standard one, 1010 hPa and 10 °C.
 type Atmosphere struct {
 	density float64 // relative to the standard, less 1
@@ -25,7 +25,7 @@ func AtmosphereOf(pressure, temperature float64) (Atmosphere, error) {
 	return Atmosphere{pressure/1010*283/(273+temperature) - 1}, nil
 }
 
-// A Limb is the part of the Sun's disc that is observed.
+// A Limb is the part of the disc of the Sun or the Moon that is observed.
 type Limb string
 
 // The parts of the disc.
@@ -35,7 +35,7 @@ const (
 	UpperLimb Limb = "upper-limb"
 )
 
-// Apparent returns the altitude at which the centre or a limb of the Sun is seen
+// Apparent returns the altitude at which the centre or a limb of the body is seen
 // above the level through the observer's eye: with parallax, semi-diameter and
 // refraction, without dip. Add the [AlmanacDip] for the altitude above the visible horizon.
 //
@@ -43,13 +43,13 @@ const (
 // 16, from memory), good to 0.1′ above 15° and a few minutes at the horizon, where
 // the air decides. Below −1.5°, where nothing is seen, it is kept as it is there.
 func (s Sight) Apparent(limb Limb, air Atmosphere) angle.Angle {
-	parallax := angle.Must(s.Sun.HorizontalParallax().Scale(s.Altitude.Cos()))
+	parallax := angle.Must(s.Body.HorizontalParallax.Scale(s.Altitude.Cos()))
 	altitude := s.Altitude - parallax
 	switch limb {
 	case LowerLimb:
-		altitude -= s.Sun.SemiDiameter()
+		altitude -= s.Body.SemiDiameter
 	case UpperLimb:
-		altitude += s.Sun.SemiDiameter()
+		altitude += s.Body.SemiDiameter
 	}
 	return altitude + refraction(altitude, air)
 }

@@ -25,7 +25,7 @@ func BenchmarkAtFrom(b *testing.B) {
 	b.ReportAllocs()
 	t := benchmarkTime
 	for b.Loop() {
-		s, err := sky.At(t)
+		s, err := sky.Sun(t)
 		keptSight, keptErr = s.From(benchmarkPosition), err
 		t = t.Add(time.Second)
 	}
@@ -55,7 +55,7 @@ func BenchmarkNextMeridianPassage(b *testing.B) {
 
 func TestNothingIsAllocated(t *testing.T) {
 	if n := testing.AllocsPerRun(100, func() {
-		s, err := sky.At(benchmarkTime)
+		s, err := sky.Sun(benchmarkTime)
 		keptSight, keptErr = s.From(benchmarkPosition), err
 	}); n != 0 {
 		t.Errorf("%v allocations", n)

@@ -30,7 +30,7 @@ func nextCrossing(event Event, p angle.Position, after time.Time, within time.Du
 			here = stop
 		}
 	}
-	end, err := At(after.Add(within))
+	end, err := Sun(after.Add(within))
 	if err != nil {
 		return time.Time{}, err
 	}
@@ -54,7 +54,7 @@ type moment struct {
 func (m moment) isUp() bool { return m.height >= 0 }
 
 func (s *search) at(t time.Duration) moment {
-	sun, err := At(s.start.Add(t))
+	sun, err := Sun(s.start.Add(t))
 	if err != nil && s.err == nil {
 		s.err = err
 	}

@@ -47,13 +47,13 @@ func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
 // NextWithin is [Next] looking ahead for a given time, from 0 to 400 days: at a pole
 // the Sun rises once a year.
 //
-// The time is that of [At] and [Sun.From] to the millisecond. How well the real Sun
+// The time is that of [Sun] and [Body.From] to the millisecond. How well the real Sun
 // keeps it depends on the air: a minute early or late is ordinary below latitude
 // 65°, a day at the poles. A Sun that shows
 // itself, or dips, by less than a second of arc may be passed over.
 //
 // If there is no such event, it returns an [*Error] of kind [StaysAbove] or [StaysBelow],
-// by where the Sun is at the end of the search. If the search leaves the years of At, the
+// by where the Sun is at the end of the search. If the search leaves the years of Sun, the
 // kind is [OutsideYears]. If the event is unknown, it returns an [*angle.ParseError], and
 // if within is not between 0 and 400 days, an [*angle.RangeError].
 func NextWithin(event Event, p angle.Position, after time.Time, within time.Duration) (time.Time, error) {
@@ -72,7 +72,7 @@ func NextWithin(event Event, p angle.Position, after time.Time, within time.Dura
 
 // nextPassage looks for the meridian passage.
 func nextPassage(p angle.Position, after time.Time, within time.Duration) (time.Time, error) {
-	sun, err := At(after)
+	sun, err := Sun(after)
 	if err != nil {
 		return time.Time{}, err
 	}
@@ -81,7 +81,7 @@ func nextPassage(p angle.Position, after time.Time, within time.Duration) (time.
 		// The Sun gains or loses less than half a minute a day on 15° an hour, so
 		// that each step leaves a few thousandths of the last.
 		for range 3 {
-			if sun, err = At(t); err != nil {
+			if sun, err = Sun(t); err != nil {
 				return time.Time{}, err
 			}
 			t = t.Add(-hours(sun.From(p).LocalHourAngle.NormalizedSigned()))
@@ -102,7 +102,7 @@ func nextPassage(p angle.Position, after time.Time, within time.Duration) (time.
 func hours(a angle.Angle) time.Duration { return time.Duration(a / 15) }
 
 // noEvent returns the error of a search that found nothing, with the Sun at its end.
-func noEvent(event Event, p angle.Position, after time.Time, within time.Duration, end Sun) error {
+func noEvent(event Event, p angle.Position, after time.Time, within time.Duration, end Body) error {
 	stays := StaysBelow
 	if end.From(p).Altitude >= RiseSetAltitude {
 		stays = StaysAbove

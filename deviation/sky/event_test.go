@@ -47,7 +47,7 @@ func TestNextMissesNothing(t *testing.T) {
 		from := at(t, c.from)
 		to := from.Add(12 * 24 * time.Hour)
 		want := map[sky.Event]int{}
-		isUp := func(i time.Time) bool { return angle.Must(sky.At(i)).From(p).Altitude >= sky.RiseSetAltitude }
+		isUp := func(i time.Time) bool { return angle.Must(sky.Sun(i)).From(p).Altitude >= sky.RiseSetAltitude }
 		up := isUp(from)
 		for i := from.Add(time.Minute); !i.After(to); i = i.Add(time.Minute) {
 			if now := isUp(i); now != up {

@@ -14,7 +14,7 @@ import (
 
 // Where the Sun stands from off Orlesk Head on a May evening.
 func Example() {
-	s, err := sky.At(time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC))
+	s, err := sky.Sun(time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -27,23 +27,24 @@ func Example() {
 	// as azimuth tables name it: N 72°09′ W
 }
 
-func ExampleAt() {
-	s, err := sky.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC))
+func ExampleSun() {
+	s, err := sky.Sun(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("declination %v, GHA %v, semi-diameter %.1v\n", s.Declination, s.GreenwichHourAngle, s.SemiDiameter())
-	fmt.Println("equation of time", s.EquationOfTime().Round(time.Second))
+	fmt.Printf("declination %v, GHA %v, semi-diameter %.1v\n", s.Declination, s.GreenwichHourAngle, s.SemiDiameter)
+	equation, err := sky.EquationOfTime(s.Time)
+	fmt.Println("equation of time", equation.Round(time.Second), err)
 	// Output:
 	// declination 18°39.9′, GHA 308°25.1′, semi-diameter 0°15.8′
-	// equation of time 3m41s
+	// equation of time 3m41s <nil>
 }
 
 // Off Orlesk, in 47°00′N 019°10′W, the Quillon takes the bearing of the Sun on the
 // morning of 14 May 2026, at 08:30 UTC: 097.5° by standard compass.
-func ExampleSun_From() {
-	s := angle.Must(sky.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
+func ExampleBody_From() {
+	s := angle.Must(sky.Sun(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
 	sight := s.From(angle.MustParsePosition("47°00′N 019°10′W"))
 	fmt.Print(sight.Working())
 	byCompass := angle.MustParseCompass("097.5°C")
@@ -57,13 +58,13 @@ func ExampleSun_From() {
 	// Latitude                      47°00′N  given
 	// Altitude                     26°33.5′  sin altitude = sin lat sin dec + cos lat cos dec cos LHA; centre, no refraction
 	// True bearing               090°39.2′T  tan azimuth = −cos dec sin LHA / (cos lat sin dec − sin lat cos dec cos LHA)
-	// As azimuth tables name it  N 90°39′ E  north latitude, morning: from north to east
+	// As azimuth tables name it  N 90°39′ E  north latitude: from north; east of the meridian: toward east
 	// compass error 6°48′W
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
 func ExampleSight_Apparent() {
-	s := angle.Must(sky.At(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
+	s := angle.Must(sky.Sun(time.Date(2026, time.May, 14, 8, 30, 0, 0, time.UTC)))
 	sight := s.From(angle.MustParsePosition("47°00′N 019°10′W"))
 	dip := angle.Must(sky.AlmanacDip(9))
 	fmt.Println("lower limb above the visible horizon", sight.Apparent(sky.LowerLimb, sky.Atmosphere{})+dip)

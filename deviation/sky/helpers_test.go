@@ -57,15 +57,15 @@ func drawPosition(t *rapid.T) angle.Position {
 	}
 }
 
-// drawTime draws an instant well within the years of sky.At.
+// drawTime draws an instant well within the years of sky.Sun.
 func drawTime(t *rapid.T) time.Time {
 	first := time.Date(1950, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
 	last := time.Date(2099, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
 	return time.Unix(rapid.Int64Range(first, last).Draw(t, "time"), 0).UTC()
 }
 
-func drawSun(t *rapid.T) sky.Sun {
-	s, err := sky.At(drawTime(t))
+func drawSun(t *rapid.T) sky.Body {
+	s, err := sky.Sun(drawTime(t))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -148,7 +148,7 @@ func TestApparentAltitude(t *testing.T) {
 		sight := drawSun(t).From(drawPosition(t))
 		thin := angle.Must(sky.AtmosphereOf(0, 15))
 		upper, centre, lower := sight.Apparent(sky.UpperLimb, thin), sight.Apparent(sky.Centre, thin), sight.Apparent(sky.LowerLimb, thin)
-		if upper-centre != sight.Sun.SemiDiameter() || centre-lower != sight.Sun.SemiDiameter() {
+		if upper-centre != sight.Body.SemiDiameter || centre-lower != sight.Body.SemiDiameter {
 			t.Fatalf("limbs at %v, %v, %v", upper, centre, lower)
 		}
 		if parallax := sight.Altitude - centre; parallax < 0 || parallax > 9*second {
@@ -177,8 +177,8 @@ func TestNextKeepsItsWord(t *testing.T) {
 		if !when.After(after) {
 			t.Fatalf("%v is not after %v", when, after)
 		}
-		sight := angle.Must(sky.At(when)).From(p)
-		later := angle.Must(sky.At(when.Add(2 * time.Second))).From(p)
+		sight := angle.Must(sky.Sun(when)).From(p)
+		later := angle.Must(sky.Sun(when.Add(2 * time.Second))).From(p)
 		switch off := sight.Altitude - sky.RiseSetAltitude; event {
 		case sky.MeridianPassage:
 			if h := sight.LocalHourAngle.NormalizedSigned(); h.Abs() > second/10 {
@@ -204,7 +204,7 @@ func TestNextIsWhereAScanSeesIt(t *testing.T) {
 		if rapid.Bool().Draw(t, "polar") { // where it is hard
 			p.Latitude = angle.Must(angle.LatitudeFrom(drawAngle(62*deg, 90*deg).Draw(t, "high latitude")))
 		}
-		isUp := func(t time.Time) bool { return angle.Must(sky.At(t)).From(p).Altitude >= sky.RiseSetAltitude }
+		isUp := func(t time.Time) bool { return angle.Must(sky.Sun(t)).From(p).Altitude >= sky.RiseSetAltitude }
 		const look = 10 * time.Minute
 		up := isUp(from)
 		for i := from; i.Before(from.Add(48 * time.Hour)); i = i.Add(look) {

@@ -57,20 +57,58 @@ func perturbation(centuries float64) float64 {
 	return sum * 1e-8 / degree
 }
 
-// place returns the Sun's apparent declination and Greenwich hour angle, in
-// degrees, the latter in [0, 360), and its distance in astronomical units.
-func place(t time.Time) (declination, hourAngle, distance float64) {
+// An epoch is an instant as the formulas take it, with how the Earth stands at it.
+type epoch struct {
+	centuries       float64 // Julian, of TT, from J2000.0
+	siderealTime    float64 // mean, of Greenwich, degrees
+	nutation        float64 // in longitude, seconds of arc
+	sinObliquity    float64 // of the true obliquity of the ecliptic
+	cosObliquity    float64
+	nutationOblique float64 // in obliquity, seconds of arc
+}
+
+// epochOf returns the epoch of an instant.
+func epochOf(t time.Time) epoch {
 	seconds := t.Unix() - j2000
 	fraction := float64(t.Nanosecond()) * 1e-9
 	days := (float64(seconds) + fraction) / 86400 // of UT, from J2000.0
 	T := days / 36525
 	timeOfDay := (float64(((seconds%86400)+86400)%86400) + fraction) / 86400 // from noon, in days
-	siderealTime := 280.46061837 + 360*timeOfDay + 0.98564736629*days + T*T*(0.000387933-T/38710000)
+	e := epoch{siderealTime: 280.46061837 + 360*timeOfDay + 0.98564736629*days + T*T*(0.000387933-T/38710000)}
 
 	T += terrestrialTime / (86400 * 36525)
+	e.centuries = T
+	// Nutation, in seconds of arc: of the Moon's node, and of the mean longitudes
+	// of Sun and Moon.
+	sinNode, cosNode := math.Sincos((125.04452 - T*1934.136261) * degree)
+	sin2Sun, cos2Sun := math.Sincos(2 * (280.4665 + T*36000.7698) * degree)
+	sin2Moon, cos2Moon := math.Sincos(2 * (218.3165 + T*481267.8813) * degree)
+	e.nutation = -17.20*sinNode - 1.32*sin2Sun - 0.23*sin2Moon + 0.21*2*sinNode*cosNode
+	e.nutationOblique = 9.20*cosNode + 0.57*cos2Sun + 0.10*cos2Moon - 0.09*(2*cosNode*cosNode-1)
+	e.sinObliquity, e.cosObliquity = math.Sincos((meanObliquity(T) + e.nutationOblique) / 3600 * degree)
+	return e
+}
+
+// meanObliquity returns the mean obliquity of the ecliptic, in seconds of arc.
+func meanObliquity(T float64) float64 { return 84381.448 - T*(46.8150+T*(0.00059-T*0.001813)) }
+
+// hourAngle returns the Greenwich hour angle of a true right ascension, in degrees, in
+// [0, 360).
+func (e *epoch) hourAngle(rightAscension float64) float64 {
+	hourAngle := math.Mod(e.siderealTime+e.nutation*e.cosObliquity/3600-rightAscension, 360)
+	if hourAngle < 0 {
+		hourAngle += 360
+	}
+	return hourAngle
+}
+
+// sunLongitude returns the Sun's geometric longitude from the mean equinox of date without
+// perturbations, in degrees, the eccentricity of the Earth's orbit, and the Sun's
+// distance in astronomical units.
+func sunLongitude(T float64) (longitude, eccentricity, distance float64) {
 	meanLongitude := 280.46646 + T*(36000.76983+T*0.0003032)
 	meanAnomaly := (357.52911 + T*(35999.05029-T*0.0001537)) * degree
-	eccentricity := 0.016708634 - T*(0.000042037+T*0.0000001267)
+	eccentricity = 0.016708634 - T*(0.000042037+T*0.0000001267)
 
 	// The equation of the centre; the multiples of the anomaly by the addition
 	// theorems.
@@ -80,26 +118,18 @@ func place(t time.Time) (declination, hourAngle, distance float64) {
 		0.000289*sin*(3-4*sin*sin)
 	distance = 1.000001018 * (1 - eccentricity*eccentricity) /
 		(1 + eccentricity*math.Cos(meanAnomaly+centre*degree))
+	return meanLongitude + centre, eccentricity, distance
+}
 
-	// Nutation, in seconds of arc: of the Moon's node, and of the mean longitudes
-	// of Sun and Moon.
-	sinNode, cosNode := math.Sincos((125.04452 - T*1934.136261) * degree)
-	sin2Sun, cos2Sun := math.Sincos(2 * (280.4665 + T*36000.7698) * degree)
-	sin2Moon, cos2Moon := math.Sincos(2 * (218.3165 + T*481267.8813) * degree)
-	nutation := -17.20*sinNode - 1.32*sin2Sun - 0.23*sin2Moon + 0.21*2*sinNode*cosNode
-	obliquity := 84381.448 - T*(46.8150+T*(0.00059-T*0.001813)) +
-		9.20*cosNode + 0.57*cos2Sun + 0.10*cos2Moon - 0.09*(2*cosNode*cosNode-1)
+// place returns the Sun's apparent declination and Greenwich hour angle, in
+// degrees, the latter in [0, 360), and its distance in astronomical units.
+func place(t time.Time) (declination, hourAngle, distance float64) {
+	e := epochOf(t)
+	longitude, _, distance := sunLongitude(e.centuries)
 	const aberration = 20.4898 // seconds of arc at one astronomical unit
-
-	longitude := meanLongitude + centre + perturbation(T) + (nutation-aberration/distance)/3600
+	longitude += perturbation(e.centuries) + (e.nutation-aberration/distance)/3600
 	sinLongitude, cosLongitude := math.Sincos(longitude * degree)
-	sinObliquity, cosObliquity := math.Sincos(obliquity / 3600 * degree)
-	declination = math.Asin(sinObliquity*sinLongitude) / degree
-	rightAscension := math.Atan2(cosObliquity*sinLongitude, cosLongitude) / degree
-
-	hourAngle = math.Mod(siderealTime+nutation*cosObliquity/3600-rightAscension, 360)
-	if hourAngle < 0 {
-		hourAngle += 360
-	}
-	return declination, hourAngle, distance
+	declination = math.Asin(e.sinObliquity*sinLongitude) / degree
+	rightAscension := math.Atan2(e.cosObliquity*sinLongitude, cosLongitude) / degree
+	return declination, e.hourAngle(rightAscension), distance
 }

@@ -6,53 +6,53 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Sight is the Sun as it stands from one position at one instant. [Sun.From]
+// A Sight is a body as it stands from one position at one instant. [Body.From]
 // makes it. It compares with ==.
 type Sight struct {
-	Sun      Sun            `json:"sun"`
+	Body     Body           `json:"body"`
 	Position angle.Position `json:"position"`
 
 	// LocalHourAngle is the angle westward from the observer's meridian to the
-	// Sun's, in [0°, 360°): the Greenwich hour angle plus the east longitude. It is
-	// over 180° in the morning.
+	// body's, in [0°, 360°): the Greenwich hour angle plus the east longitude. It is
+	// over 180° where the body is east of the meridian, as the Sun in the morning.
 	LocalHourAngle angle.Angle `json:"localHourAngle"`
 
-	// Altitude is the angle of the Sun's centre above (positive) or below the
+	// Altitude is the angle of the body's centre above (positive) or below the
 	// celestial horizon, as from the centre of the Earth: without refraction,
 	// parallax or dip. See [Sight.Apparent].
 	Altitude angle.Angle `json:"altitude"`
 
-	// Azimuth is the true bearing of the Sun. It is north where there is none; see
+	// Azimuth is the true bearing of the body. It is north where there is none; see
 	// [Sight.Defined].
 	Azimuth angle.True `json:"azimuth"`
 }
 
-// From returns the Sun as it stands from a position.
+// From returns the body as it stands from a position.
 //
 // At a pole every direction is south or north, and bearings are counted as they
 // are along the position's own meridian as it comes to the pole: at the north pole
-// the Sun over longitude λ bears 180° from an observer whose longitude is given
+// a body over longitude λ bears 180° from an observer whose longitude is given
 // as λ. The latitude is taken as the astronomical one; a deflection of the
 // vertical is a few seconds of arc.
-func (s Sun) From(p angle.Position) Sight {
-	hourAngle := (s.GreenwichHourAngle.Normalized() + p.Longitude.Angle()).Normalized()
-	azimuth, altitude, _ := solve(p.Latitude, s.Declination, hourAngle)
-	return Sight{Sun: s, Position: p, LocalHourAngle: hourAngle, Altitude: altitude, Azimuth: azimuth}
+func (b Body) From(p angle.Position) Sight {
+	hourAngle := (b.GreenwichHourAngle.Normalized() + p.Longitude.Angle()).Normalized()
+	azimuth, altitude, _ := solve(p.Latitude, b.Declination, hourAngle)
+	return Sight{Body: b, Position: p, LocalHourAngle: hourAngle, Altitude: altitude, Azimuth: azimuth}
 }
 
-// Defined reports whether the Sun has a bearing. It has none within a millionth of
+// Defined reports whether the body has a bearing. It has none within a millionth of
 // a second of arc of the zenith and the nadir.
 func (s Sight) Defined() bool { return isDefined(s.Altitude) }
 
-// isDefined reports whether an altitude is that of a Sun that has a bearing.
+// isDefined reports whether an altitude is that of a body that has a bearing.
 func isDefined(altitude angle.Angle) bool {
 	return altitude.Abs() < 90*angle.Degree-angle.Second/1_000_000
 }
 
-// Azimuth returns the true bearing and the altitude of the Sun's centre, neither
+// Azimuth returns the true bearing and the altitude of a body's centre, neither
 // refracted nor depressed by parallax, at a latitude, a declination (north
 // positive) and a local hour angle (westward positive, any number of turns; an hour
-// angle east of the meridian, in the morning, is negative or over 180°).
+// angle east of the meridian is negative or over 180°).
 //
 // A declination beyond ±90° is refused with an [*angle.RangeError]. In the zenith and the
 // nadir, see [Sight.Defined], the altitude is returned with an [*Error].
@@ -67,8 +67,8 @@ func Azimuth(latitude angle.Latitude, declination, localHourAngle angle.Angle) (
 	return azimuth, altitude, nil
 }
 
-// solve solves the triangle of pole, zenith and Sun by the Sun's components up,
-// east and north, which keep their digits everywhere, and says whether the Sun has
+// solve solves the triangle of pole, zenith and body by the body's components up,
+// east and north, which keep their digits everywhere, and says whether the body has
 // a bearing.
 func solve(latitude angle.Latitude, declination, hourAngle angle.Angle) (angle.True, angle.Angle, bool) {
 	sinLat, cosLat := latitude.Angle().SinCos()

@@ -1,6 +1,7 @@
 package sky
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 
@@ -16,75 +17,77 @@ const (
 	degreesFromPole = "degrees from the pole named first"
 )
 
-// Working returns the steps from the Sun's place to its true bearing. Their keys are
+// Working returns the steps from the body's place to its true bearing. Their keys are
 // "declination", "greenwich hour angle", "longitude", "local hour angle", "latitude",
-// "altitude", "azimuth" and "named azimuth"; a Sun that has no bearing has neither of
+// "altitude", "azimuth" and "named azimuth"; a body that has no bearing has neither of
 // the last two.
 func (s Sight) Working() working.Steps {
 	latitude, longitude := s.Position.Latitude, s.Position.Longitude
 	steps := working.Steps{
-		{
-			Key: "declination", What: "Declination", Value: northSouth(s.Sun.Declination),
-			Number: s.Sun.Declination.Degrees(), Unit: degreesNorth, How: "of the Sun " + s.when(),
-		},
-		westward("greenwich hour angle", "Greenwich hour angle", s.Sun.GreenwichHourAngle, "of the Sun "+s.when()),
-		working.EastWest("longitude", "Longitude", longitude.Angle(), "given; east is added, west subtracted"),
-		westward("local hour angle", "Local hour angle", s.LocalHourAngle, "Greenwich hour angle and longitude"),
-		{
+		s.placed(working.Step{
+			Key: "declination", What: "Declination", Value: northSouth(s.Body.Declination),
+			Number: s.Body.Declination.Degrees(), Unit: degreesNorth,
+		}),
+		s.placed(westward("greenwich hour angle", "Greenwich hour angle", s.Body.GreenwichHourAngle)),
+		working.EastWest("longitude", "Longitude", longitude.Angle(), "").
+			Because("longitude-is-applied", "given; east is added, west subtracted"),
+		westward("local hour angle", "Local hour angle", s.LocalHourAngle).
+			Because("local-hour-angle", "Greenwich hour angle and longitude"),
+		working.Step{
 			Key: "latitude", What: "Latitude", Value: northSouth(latitude.Angle()),
-			Number: latitude.Degrees(), Unit: degreesNorth, How: "given",
-		},
-		{
+			Number: latitude.Degrees(), Unit: degreesNorth,
+		}.Because("sky-latitude-given", "given"),
+		working.Step{
 			Key: "altitude", What: "Altitude", Value: s.Altitude.String(), Number: s.Altitude.Degrees(), Unit: degreesAbove,
-			How: "sin altitude = sin lat sin dec + cos lat cos dec cos LHA; centre, no refraction",
-		},
+		}.Because("altitude-formula", "sin altitude = sin lat sin dec + cos lat cos dec cos LHA; centre, no refraction"),
 	}
 	if !s.Defined() {
 		return steps
 	}
 	return append(steps,
-		working.Direction("azimuth", "True bearing", s.Azimuth,
-			"tan azimuth = −cos dec sin LHA / (cos lat sin dec − sin lat cos dec cos LHA)"),
-		working.Step{
+		working.Direction("azimuth", "True bearing", s.Azimuth, "").
+			Because("azimuth-formula", "tan azimuth = −cos dec sin LHA / (cos lat sin dec − sin lat cos dec cos LHA)"),
+		s.ruled(working.Step{
 			Key: "named azimuth", What: "As azimuth tables name it", Value: s.NamedAzimuth(),
-			Number: s.fromElevatedPole().Degrees(), Unit: degreesFromPole, How: s.rule(),
-		})
+			Number: s.fromElevatedPole().Degrees(), Unit: degreesFromPole,
+		}))
 }
 
 // NamedAzimuth returns the true bearing as azimuth tables name it, from the elevated
-// pole (north in north latitude and on the equator) toward east in the morning or
-// west in the afternoon, to a minute: N 125°37′ E. It goes up to 180°, unlike the
+// pole (north in north latitude and on the equator) toward east or west by the side of
+// the meridian the body is on, to a minute: N 125°37′ E. It goes up to 180°, unlike the
 // quadrantal form of [angle.Direction].
 func (s Sight) NamedAzimuth() string {
 	pole, side := 'N', 'E'
 	if s.southern() {
 		pole = 'S'
 	}
-	if !s.morning() {
+	if !s.eastward() {
 		side = 'W'
 	}
 	return fmt.Sprintf("%c %.0v %c", pole, s.fromElevatedPole(), side)
 }
 
-// rule says in words how the azimuth is named.
-func (s Sight) rule() string {
-	latitude, pole := "north latitude", "north"
+// ruled adds to a step how the azimuth is named.
+func (s Sight) ruled(step working.Step) working.Step {
 	if s.southern() {
-		latitude, pole = "south latitude", "south"
+		step = step.Because("azimuth-from-south", "south latitude: from south")
+	} else {
+		step = step.Because("azimuth-from-north", "north latitude: from north")
 	}
-	if s.LocalHourAngle == 0 || s.LocalHourAngle == angle.Turn/2 {
-		return latitude + ", on the meridian"
+	switch {
+	case s.LocalHourAngle == 0 || s.LocalHourAngle == angle.Turn/2:
+		return step.Because("azimuth-on-meridian", "on the meridian")
+	case s.eastward():
+		return step.Because("azimuth-toward-east", "east of the meridian: toward east")
 	}
-	if s.morning() {
-		return latitude + ", morning: from " + pole + " to east"
-	}
-	return latitude + ", afternoon: from " + pole + " to west"
+	return step.Because("azimuth-toward-west", "west of the meridian: toward west")
 }
 
 func (s Sight) southern() bool { return s.Position.Latitude.Angle() < 0 }
 
-// morning reports whether the Sun is east of the meridian.
-func (s Sight) morning() bool { return s.LocalHourAngle > angle.Turn/2 }
+// eastward reports whether the body is east of the meridian.
+func (s Sight) eastward() bool { return s.LocalHourAngle > angle.Turn/2 }
 
 // fromElevatedPole returns the angle between the azimuth and the elevated pole.
 func (s Sight) fromElevatedPole() angle.Angle {
@@ -95,17 +98,18 @@ func (s Sight) fromElevatedPole() angle.Angle {
 	return fromNorth
 }
 
-// when says of which instant the Sun's place is.
-func (s Sight) when() string {
-	if s.Sun.Time.IsZero() {
-		return "as given"
+// placed adds to a step of which body and instant it is.
+func (s Sight) placed(step working.Step) working.Step {
+	name := cmp.Or(s.Body.Name, "the body")
+	if s.Body.Time.IsZero() {
+		return step.Because("body-as-given", "of %s as given", name)
 	}
-	return "at " + s.Sun.Time.UTC().Format(time.RFC3339)
+	return step.Because("body-at", "of %s at %s", name, s.Body.Time.UTC().Format(time.RFC3339))
 }
 
 // westward returns a step whose figure is an hour angle.
-func westward(key, what string, a angle.Angle, how string) working.Step {
-	return working.Step{Key: key, What: what, Value: a.String(), Number: a.Degrees(), Unit: degreesWest, How: how}
+func westward(key, what string, a angle.Angle) working.Step {
+	return working.Step{Key: key, What: what, Value: a.String(), Number: a.Degrees(), Unit: degreesWest}
 }
 
 // northSouth returns an angle north or south as the angle with its name: 21°12.3′N.

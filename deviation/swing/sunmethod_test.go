@@ -21,7 +21,7 @@ func smtReadings(t devtest.Fails, from time.Time, p angle.Position, v variation.
 	var readings []swing.Reading
 	for i := range 8 {
 		at := from.Add(time.Duration(i) * 4 * time.Minute)
-		s, err := sky.At(at)
+		s, err := sky.Sun(at)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -89,7 +89,7 @@ func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
 	}
 	// In the zenith it has no bearing.
 	at := time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC)
-	m.Position = new(angle.Must(sky.At(at)).GeographicalPosition())
+	m.Position = new(angle.Must(sky.Sun(at)).GeographicalPosition())
 	_, err := swing.Reduce([]swing.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.Compass{}), Time: at}}, m)
 	if err == nil || !strings.Contains(err.Error(), "overhead") {
 		t.Errorf("zenith: %v", err)

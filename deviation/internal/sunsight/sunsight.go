@@ -38,7 +38,7 @@ const HighSun working.WarningKind = "high-sun"
 
 // At is the Sun's true bearing with what warns of it.
 func At(t time.Time, p angle.Position) (sky.Sight, []working.Warning, error) {
-	s, err := sky.At(t)
+	s, err := sky.Sun(t)
 	if err != nil {
 		return sky.Sight{}, nil, err
 	}
