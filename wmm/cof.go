@@ -12,7 +12,7 @@ import (
 	"time"
 )
 
-// life is how many years a World Magnetic Model holds from its epoch.
+// life is the number of years for which a World Magnetic Model is valid.
 const life = 5
 
 // ReadCOF reads a model in the published format of the World Magnetic Model. The first line
@@ -41,7 +41,7 @@ func ReadCOF(r io.Reader) (*Model, error) {
 	if err != nil {
 		return nil, err
 	}
-	n, order := 1, 0 // the row that must come next
+	n, order := 1, 0 // the next row
 	for {
 		if !s.next() {
 			return nil, s.ended(fmt.Sprintf("the file ends before the line of nines, after degree %d", n))
@@ -51,10 +51,10 @@ func ReadCOF(r io.Reader) (*Model, error) {
 		}
 		fields := strings.Fields(s.text)
 		if len(fields) != 6 {
-			return nil, s.fail(BadNumber, "%d fields: want n, m, g, h and two rates", len(fields))
+			return nil, s.fail(BadNumber, "the line has %d fields; write six: n, m, g, h and two rates", len(fields))
 		}
 		if n > MaxDegree {
-			return nil, s.fail(TooLarge, "a degree beyond %d", MaxDegree)
+			return nil, s.fail(TooLarge, "the degree is beyond %d, the maximum", MaxDegree)
 		}
 		if err := s.expect(fields[0], fields[1], n, order); err != nil {
 			return nil, err
@@ -66,7 +66,7 @@ func ReadCOF(r io.Reader) (*Model, error) {
 			}
 		}
 		if order == 0 && (v[1] != 0 || v[3] != 0) {
-			return nil, s.fail(BadNumber, "h of order 0 is %v, its rate %v: want 0", v[1], v[3])
+			return nil, s.fail(BadNumber, "h of order 0 is %v and its rate %v; write 0 for both", v[1], v[3])
 		}
 		if order == 0 {
 			m.coefficients = append(m.coefficients, make(coefficients, n+1)...)
@@ -77,11 +77,11 @@ func ReadCOF(r io.Reader) (*Model, error) {
 		}
 	}
 	if order != 0 || n == 1 {
-		return nil, s.fail(MissingRow, "the rows end before degree %d, order %d", n, order)
+		return nil, s.fail(MissingRow, "the rows end before degree %d, order %d; complete the last degree", n, order)
 	}
 	for s.next() {
 		if !isNines(s.text) {
-			return nil, s.fail(WrongOrder, "want nothing after the line of nines")
+			return nil, s.fail(WrongOrder, "there is text after the line of nines; leave it out")
 		}
 	}
 	if s.err() != nil {
@@ -90,38 +90,39 @@ func ReadCOF(r io.Reader) (*Model, error) {
 	return m.finish(), nil
 }
 
+// cofHeader reads the first line of a file: the epoch, the name, and the day of release.
 func (s *lines) cofHeader() (*Model, error) {
 	fields := strings.Fields(s.text)
 	if len(fields) < 2 {
-		return nil, s.fail(BadHeader, "want the epoch, the model's name and the day of its release")
+		return nil, s.fail(BadHeader, "the first line is %.40q; write the epoch, the name and the day of release, such as 2025.0 WMM-2025 11/13/2024", s.text)
 	}
 	epoch, err := s.number(fields[0])
 	if err != nil || epoch < 1000 || epoch > 3000 {
-		return nil, s.fail(BadHeader, "epoch %.40q: want a year such as 2025.0", fields[0])
+		return nil, s.fail(BadHeader, "%.40q is not an epoch; write a year such as 2025.0", fields[0])
 	}
 	m := &Model{name: fields[1], epoch: epoch, from: epoch, until: epoch + life, coefficients: newCoefficients(0)}
 	if len(fields) > 2 {
 		if m.released, err = time.Parse("01/02/2006", fields[2]); err != nil {
-			return nil, s.fail(BadHeader, "day of release %.40q: want month/day/year", fields[2])
+			return nil, s.fail(BadHeader, "%.40q is not a day of release; write month/day/year, such as 11/13/2024", fields[2])
 		}
 	}
 	if len(fields) > 3 {
 		if radius, err := s.number(fields[3]); err != nil || radius != referenceRadius {
-			return nil, s.fail(WrongRadius, "reference radius %.40q: want %v km", fields[3], referenceRadius)
+			return nil, s.fail(BadHeader, "the reference radius %.40q is not that of the model; write %v (km), or leave it out", fields[3], referenceRadius)
 		}
 	}
 	m.uncertainty = publishedUncertainty(m.name)
 	return m, nil
 }
 
-// expect checks that a row is the one that must come next.
+// expect checks that a row has the degree n and the order m, which come next.
 func (s *lines) expect(degree, order string, n, m int) error {
 	gotN, err1 := strconv.Atoi(degree)
 	gotM, err2 := strconv.Atoi(order)
 	if err1 != nil || err2 != nil || gotN < 1 || gotM < 0 || gotM > gotN {
-		return s.fail(BadNumber, "degree %.40q, order %.40q: want whole numbers, the order from 0 to the degree", degree, order)
+		return s.fail(BadNumber, "%.40q and %.40q are not a degree and an order; write whole numbers, the order from 0 to the degree", degree, order)
 	}
-	// By degree, then by order: the index of a degree of 19 figures would overflow.
+	// Compare degree and order, not their index: that of a degree of 19 figures overflows.
 	switch cmp.Or(cmp.Compare(gotN, n), cmp.Compare(gotM, m)) {
 	case 0:
 		return nil
@@ -131,14 +132,14 @@ func (s *lines) expect(degree, order string, n, m int) error {
 			lastN, lastM = n-1, n-1
 		}
 		if gotN == lastN && gotM == lastM {
-			return s.fail(DuplicateRow, "degree %d, order %d twice", gotN, gotM)
+			return s.fail(DuplicateRow, "degree %d, order %d occurs twice", gotN, gotM)
 		}
 	default:
 		if gotN == n && gotM == m+1 || gotN == n+1 && gotM == 0 {
 			return s.fail(MissingRow, "degree %d, order %d is missing", n, m)
 		}
 	}
-	return s.fail(WrongOrder, "degree %d, order %d where %d, %d must come", gotN, gotM, n, m)
+	return s.fail(WrongOrder, "degree %d, order %d stands where degree %d, order %d must come", gotN, gotM, n, m)
 }
 
 // isNines reports whether a line is the one that ends the rows.
@@ -147,34 +148,34 @@ func isNines(line string) bool {
 	return len(line) >= 6 && strings.Trim(line, "9") == ""
 }
 
-// lines reads a file line by line, and knows where it is.
+// lines reads a file line by line, and counts the lines.
 type lines struct {
 	scanner *bufio.Scanner
-	file    *io.LimitedReader // of one byte more than is accepted
+	file    *io.LimitedReader // the limit is one byte more than is accepted
 	at      int
 	text    string
 }
 
-// mostFile is how many bytes of a file are read: a model of [MaxDegree] has 20
-// million. maxLineBytes is how many of a line.
+// The maximum size of a file, and of a line. A model of [MaxDegree] has 20 million bytes.
 const (
-	mostFile     = 32 << 20
+	maxFileBytes = 32 << 20
 	maxLineBytes = 1 << 20
 )
 
-var errNoReader = &Error{Kind: Truncated, Reason: "no file: the reader is nil"}
+var errNoReader = &Error{Kind: Truncated, Reason: "the reader is nil; give an open file"}
 
+// newLines returns the lines of a file.
 func newLines(r io.Reader) *lines {
-	file := &io.LimitedReader{R: r, N: mostFile + 1}
+	file := &io.LimitedReader{R: r, N: maxFileBytes + 1}
 	s := bufio.NewScanner(file)
 	s.Buffer(nil, maxLineBytes)
 	return &lines{scanner: s, file: file}
 }
 
-// next moves to the next line that is not blank.
+// next moves to the next line that is not blank. It reports false at the end, or on an error.
 func (s *lines) next() bool {
 	for s.scanner.Scan() {
-		if s.file.N <= 0 || s.scanner.Err() != nil { // the line may be cut
+		if s.file.N <= 0 || s.scanner.Err() != nil { // the line may be incomplete
 			return false
 		}
 		s.at++
@@ -185,19 +186,20 @@ func (s *lines) next() bool {
 	return false
 }
 
+// err returns the error of the reader, or of a line or a file that is too large.
 func (s *lines) err() error {
 	switch err := s.scanner.Err(); {
 	case errors.Is(err, bufio.ErrTooLong):
-		return &Error{Line: s.at + 1, Kind: BadNumber, Reason: "a line of more than a million bytes"}
+		return &Error{Line: s.at + 1, Kind: BadNumber, Reason: "the line has more than a million bytes, the maximum"}
 	case err != nil:
 		return err
 	case s.file.N <= 0:
-		return &Error{Line: s.at + 1, Kind: TooLarge, Reason: fmt.Sprintf("the file has more than %d MiB", mostFile>>20)}
+		return &Error{Line: s.at + 1, Kind: TooLarge, Reason: fmt.Sprintf("the file has more than %d MiB, the maximum", maxFileBytes>>20)}
 	}
 	return nil
 }
 
-// ended is the error of a file that ended too soon.
+// ended returns the error of a file that ended too soon.
 func (s *lines) ended(reason string) error {
 	if err := s.err(); err != nil {
 		return err
@@ -205,18 +207,20 @@ func (s *lines) ended(reason string) error {
 	return &Error{Line: s.at, Kind: Truncated, Reason: reason}
 }
 
+// fail returns an error at the present line. It formats the reason as fmt.Sprintf does.
 func (s *lines) fail(kind ErrorKind, format string, args ...any) error {
 	return &Error{Line: s.at, Kind: kind, Reason: fmt.Sprintf(format, args...)}
 }
 
-// mostCoefficient is a bound, in nT, that no coefficient comes near.
-const mostCoefficient = 1e6
+// maxCoefficient is a limit in nT. Real coefficients are far smaller.
+const maxCoefficient = 1e6
 
+// number reads a decimal number.
 func (s *lines) number(text string) (float64, error) {
 	x, err := strconv.ParseFloat(text, 64)
-	literal := strings.ContainsAny(text, "xX_") // of Go, which ParseFloat reads: 0x1p3, 1_000
-	if err != nil || literal || !finite(x) || math.Abs(x) > mostCoefficient {
-		return 0, s.fail(BadNumber, "%.40q: want a number within ±%v", text, mostCoefficient)
+	literal := strings.ContainsAny(text, "xX_") // ParseFloat also reads literals of Go: 0x1p3, 1_000
+	if err != nil || literal || !finite(x) || math.Abs(x) > maxCoefficient {
+		return 0, s.fail(BadNumber, "%.40q is not a number within ±%v; write one such as -29351.8", text, maxCoefficient)
 	}
 	return x, nil
 }

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"compress/gzip"
 	"encoding/csv"
+	"errors"
 	"io"
 	"math"
 	"os"
@@ -149,4 +150,25 @@ func anyPosition(t *rapid.T) angle.Position {
 // anyHeight draws a height in metres.
 func anyHeight(t *rapid.T) float64 {
 	return rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(-15_000, 2_000_000)).Draw(t, "height")
+}
+
+// modelIn returns the model that a set chooses for a decimal year.
+func modelIn(s *wmm.Set, year float64) (*wmm.Model, error) {
+	e, err := s.InYear(year)
+	return e.Model(), err
+}
+
+// isOutside reports whether an error says that the models are valid in other years. The error
+// must have all words.
+func isOutside(err error, words ...string) bool {
+	e, ok := errors.AsType[*wmm.Error](err)
+	if !ok || e.Kind != wmm.OutsideYears {
+		return false
+	}
+	for _, word := range words {
+		if !strings.Contains(e.Reason, word) {
+			return false
+		}
+	}
+	return true
 }

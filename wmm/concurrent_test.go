@@ -32,7 +32,7 @@ func TestManyGoroutines(t *testing.T) {
 					return
 				}
 			}
-			if err := e.RowsParallel(g, 2, func(wmm.Row) error { return nil }); err != nil {
+			if err := e.Rows(g, func(wmm.Row) error { return nil }); err != nil {
 				t.Error(err)
 			}
 			lines, err := e.Isogonics(g, 0)

@@ -7,72 +7,62 @@ import (
 	"strings"
 )
 
-// An ErrorKind says why a file, a model, a set or a grid was refused. Programs can compare
-// it.
+// An ErrorKind says why a file, a model, a set, a date or a grid was refused. Programs can
+// compare it.
 type ErrorKind string
 
-// The reasons for an [Error]. All but the last three are about a file of coefficients.
+// The reasons for an [Error]. All but the last four are about a file of coefficients.
 const (
-	BadHeader    ErrorKind = "bad-header"    // no valid epoch, name or column names
+	BadHeader    ErrorKind = "bad-header"    // no valid epoch, name or column names, or a reference radius other than 6371.2 km
 	BadNumber    ErrorKind = "bad-number"    // not a finite number, or not the right count of them
 	MissingRow   ErrorKind = "missing-row"   // a degree and order is missing
 	WrongOrder   ErrorKind = "wrong-order"   // rows out of order
 	DuplicateRow ErrorKind = "duplicate-row" // a row occurs twice
 	Truncated    ErrorKind = "truncated"     // the file ends before the model does
-	WrongRadius  ErrorKind = "wrong-radius"  // a reference radius other than 6371.2 km
 	TooLarge     ErrorKind = "too-large"     // a degree beyond [MaxDegree], or a file beyond the limits
 
 	MissingModel   ErrorKind = "missing-model"   // a nil or zero [Model], [Set] or [Evaluator], or a set without models
 	DuplicateModel ErrorKind = "duplicate-model" // two models with the same name and epoch in a set
+	OutsideYears   ErrorKind = "outside-years"   // a date at which the model, or every model of the set, is not valid
 	BadGrid        ErrorKind = "bad-grid"        // an invalid grid, one with too many places, or a nil function
 )
 
-// An Error reports a file of coefficients, a model, a set or a grid that was refused.
+// An Error reports a file of coefficients, a model, a set, a date or a grid that was
+// refused.
 type Error struct {
 	Kind   ErrorKind // for programs
 	Line   int       // of a file, from 1; the last line if the file ended too soon
 	Reason string    // what is wrong, and what is accepted
 }
 
-// Error returns the reason, for a file with the line and the kind.
+// Error returns the reason, and for a file the line.
 func (e *Error) Error() string {
-	switch e.Kind {
-	case MissingModel, DuplicateModel, BadGrid:
-		return "wmm: " + e.Reason
+	if e.Line > 0 {
+		return fmt.Sprintf("wmm: line %d: %s", e.Line, e.Reason)
 	}
-	return fmt.Sprintf("wmm: line %d: %s: %s", e.Line, e.Kind, e.Reason)
+	return "wmm: " + e.Reason
 }
 
-func missing(asked, want string) *Error {
-	return &Error{Kind: MissingModel, Reason: asked + ": want " + want}
+// missing returns the error of a model that is missing, with what to use.
+func missing(what, use string) *Error {
+	return &Error{Kind: MissingModel, Reason: what + "; use " + use}
+}
+
+// badGrid returns the error of a grid. It formats the reason as fmt.Sprintf does.
+func badGrid(format string, arguments ...any) *Error {
+	return &Error{Kind: BadGrid, Reason: fmt.Sprintf(format, arguments...)}
 }
 
 // The errors of a missing model.
 var (
-	errNoModel     = missing("a nil or zero Model", "one of the package, such as WMM2025, or one from ReadCOF or ReadIGRF")
-	errNoSet       = missing("a nil or zero Set", "Models, or one from NewSet or ReadIGRF")
-	errNoEvaluator = missing("a nil or zero Evaluator", "one from On or InYear of a model or a set")
+	errNoModel     = missing("the Model is nil or zero", "a model of the package, such as WMM2025, or one from ReadCOF or ReadIGRF")
+	errNoSet       = missing("the Set is nil or zero", "Models, or a set from NewSet or ReadIGRF")
+	errNoEvaluator = missing("the Evaluator is nil or zero", "one from On or InYear of a model or a set")
 )
 
-// A DateError reports a date for which a model, or every model of a set, is not valid.
-type DateError struct {
-	Model string  // the name of the model, or at most five names of the set
-	Year  float64 // the date
-	From  float64 // the first year of the model or the set
-	Until float64 // the last year of the model or the set
-
-	// The years between From and Until for which the set has no model, if Year is among
-	// them; otherwise 0.
-	GapFrom, GapUntil float64
-}
-
-// Error returns the year and the valid years.
-func (e *DateError) Error() string {
-	text := fmt.Sprintf("wmm: the year %s is outside those of %s: %s to %s", yearText(e.Year), e.Model, yearText(e.From), yearText(e.Until))
-	if e.GapUntil > e.GapFrom {
-		text += fmt.Sprintf(", without %s to %s", yearText(e.GapFrom), yearText(e.GapUntil))
-	}
-	return text
+// outside returns the error of a year at which a model is not valid.
+func outside(year float64, name string, from, until float64) *Error {
+	return &Error{Kind: OutsideYears, Reason: fmt.Sprintf("%s is not valid in %s; give a date from %s to %s", name, yearText(year), yearText(from), yearText(until))}
 }
 
 // yearText prints a year with one decimal, or as many as four if it needs them.

@@ -1,8 +1,6 @@
 package wmm
 
-import (
-	"lubberline.example/angle"
-)
+import "lubberline.example/angle"
 
 // An Evaluator is a model prepared for a date. It computes the field at places. It never
 // changes, and is safe for use by several goroutines. The methods of a nil or zero
@@ -14,6 +12,7 @@ type Evaluator struct {
 	rates *prepared
 }
 
+// newEvaluator prepares a model for a decimal year.
 func newEvaluator(m *Model, year float64) *Evaluator {
 	return &Evaluator{
 		model: m,
@@ -23,6 +22,7 @@ func newEvaluator(m *Model, year float64) *Evaluator {
 	}
 }
 
+// mainField and yearlyRates choose what [prepare] takes from a coefficient.
 func mainField(k coefficient) (g, h float64)   { return k.g, k.h }
 func yearlyRates(k coefficient) (g, h float64) { return k.gRate, k.hRate }
 
@@ -42,12 +42,7 @@ func (e *Evaluator) Year() float64 {
 	return e.year
 }
 
-// Extrapolated reports whether the date lies outside the model's years.
-func (e *Evaluator) Extrapolated() bool {
-	return !e.empty() && (e.year < e.model.from || e.year > e.model.until)
-}
-
-// empty reports whether there is no model to evaluate.
+// empty reports whether the evaluator has no model.
 func (e *Evaluator) empty() bool { return e == nil || e.main == nil }
 
 // Field returns the field at a position and a height above the WGS84 ellipsoid, in metres.

@@ -31,16 +31,16 @@ func Example() {
 	// variation 5°08.2′W, changing +12′ a year (east positive); H 22203 nT, zone clear
 }
 
-// A set picks the model of the date.
-func ExampleSet_ModelInYear() {
+// A set chooses the model for the date.
+func ExampleSet_InYear() {
 	for _, year := range []float64{1987, 2016, 2019, 2022, 2026.5} {
-		m, err := wmm.Models().ModelInYear(year)
+		e, err := wmm.Models().InYear(year)
 		if err != nil {
 			log.Fatal(err)
 		}
-		fmt.Println(year, m)
+		fmt.Println(year, e.Model())
 	}
-	_, err := wmm.Models().ModelInYear(1887)
+	_, err := wmm.Models().InYear(1887)
 	fmt.Println(err)
 	// Output:
 	// 1987 IGRF-14 1985.0, degree 10, 1985.0 to 1990.0
@@ -48,11 +48,11 @@ func ExampleSet_ModelInYear() {
 	// 2019 WMM-2015v2, degree 12, 2015.0 to 2020.0
 	// 2022 WMM-2020, degree 12, 2020.0 to 2025.0
 	// 2026.5 WMM-2025, degree 12, 2025.0 to 2030.0
-	// wmm: the year 1887.0 is outside those of WMM-2025, WMM-2020, WMM-2015v2, IGRF-14: 1900.0 to 2030.0
+	// wmm: the set of WMM-2025, WMM-2020, WMM-2015v2, IGRF-14 is not valid in 1887.0; give a date from 1900.0 to 2030.0
 }
 
-// Other models join those of the package, each for its years. This one is a dipole
-// for teaching, its figures rounded.
+// A set can have other models beside those of the package. This one is a dipole for
+// teaching, with rounded figures.
 func ExampleSet_With() {
 	dipole, err := wmm.ReadCOF(strings.NewReader(`1990.0 DIPOLE-1990
 1 0 -29775    0  0 0
@@ -67,33 +67,37 @@ func ExampleSet_With() {
 		log.Fatal(err)
 	}
 	for _, year := range []float64{1992, 2026.5} {
-		m, err := models.ModelInYear(year)
+		e, err := models.InYear(year)
 		if err != nil {
 			log.Fatal(err)
 		}
-		fmt.Println(year, m)
+		fmt.Println(year, e.Model())
 	}
 	// Output:
 	// 1992 DIPOLE-1990, degree 1, 1990.0 to 1995.0
 	// 2026.5 WMM-2025, degree 12, 2025.0 to 2030.0
 }
 
-// A date outside a model's years is refused, and the error says for which years it
-// holds. Whoever must have an answer all the same can extrapolate.
-func ExampleDateError() {
-	m, date := wmm.WMM2025(), time.Date(2032, time.July, 1, 0, 0, 0, 0, time.UTC)
-	e, err := m.On(date)
-	if d, ok := errors.AsType[*wmm.DateError](err); ok {
-		fmt.Printf("%s holds from %.1f to %.1f, not in %.1f\n", d.Model, d.From, d.Until, d.Year)
-		e, err = m.Extrapolate(d.Year)
+// A date outside a model's years is an error, which says for which years the model is valid.
+// A program that needs an answer nevertheless can extrapolate.
+func ExampleModel_Extrapolate() {
+	m, bay := wmm.WMM2025(), angle.MustParsePosition("47°06′N 019°02′W")
+	e, err := m.InYear(2032.5)
+	if refused, ok := errors.AsType[*wmm.Error](err); ok && refused.Kind == wmm.OutsideYears {
+		fmt.Println(err)
+		e, err = m.Extrapolate(2032.5)
 	}
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println("extrapolated:", e.Extrapolated())
+	field, err := e.Field(bay, 0)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("extrapolated H: %.0f nT\n", field.H())
 	// Output:
-	// WMM-2025 holds from 2025.0 to 2030.0, not in 2032.5
-	// extrapolated: true
+	// wmm: WMM-2025 is not valid in 2032.5; give a date from 2025.0 to 2030.0
+	// extrapolated H: 22341 nT
 }
 
 // The agonic line where it crosses a stretch of sea.

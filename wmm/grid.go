@@ -1,9 +1,7 @@
 package wmm
 
 import (
-	"fmt"
 	"math"
-	"sync"
 
 	"lubberline.example/angle"
 )
@@ -25,44 +23,45 @@ type Grid struct {
 	HeightMetres float64 `json:"heightMetres"` // above the ellipsoid, −15 km to 2,000 km; the zero value is on it
 }
 
-var errNoFunction = &Error{Kind: BadGrid, Reason: "grid: " + "a nil function: want one that takes the rows"}
+var errNoFunction = badGrid("the function for the rows is nil; give one that takes a Row")
 
-// mostMeridians bounds the length of a row, for each of whose meridians and
-// orders a sine and a cosine are kept.
-const mostMeridians = 100_000
+// maxMeridians is the maximum length of a row. A row keeps a sine and a cosine for each
+// meridian and order.
+const maxMeridians = 100_000
 
-// mostParallels keeps the number of a row within an int of 32 bits.
-const mostParallels = math.MaxInt32 - 1
+// maxParallels keeps the number of a row within an int of 32 bits.
+const maxParallels = math.MaxInt32 - 1
 
 // size returns the numbers of parallels and meridians.
 func (g Grid) size() (rows, columns int, err error) {
 	height := g.North.Angle() - g.South.Angle()
 	switch {
 	case height < 0:
-		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("from %v to %v: want south before north", g.South, g.North)}
+		return 0, 0, badGrid("the grid goes from South %v to North %v; North must not be south of South", g.South, g.North)
 	case g.Width < 0 || g.Width > angle.Turn:
-		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("%v wide: want 0° to 360°", g.Width)}
+		return 0, 0, badGrid("the grid is %v wide; give a Width from 0° to 360°", g.Width)
 	case g.LatitudeStep <= 0 || g.LongitudeStep <= 0:
-		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + "want steps of more than 0°"}
-	case height/g.LatitudeStep >= mostParallels:
-		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("more than %d parallels", mostParallels)}
-	case g.Width/g.LongitudeStep >= mostMeridians:
-		return 0, 0, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("more than %d meridians", mostMeridians)}
+		return 0, 0, badGrid("the steps of the grid are %v of latitude and %v of longitude; give more than 0°, such as angle.Degree", g.LatitudeStep, g.LongitudeStep)
+	case height/g.LatitudeStep >= maxParallels:
+		return 0, 0, badGrid("the grid has more than %d parallels; make LatitudeStep larger", maxParallels)
+	case g.Width/g.LongitudeStep >= maxMeridians:
+		return 0, 0, badGrid("the grid has more than %d meridians; make LongitudeStep larger", maxMeridians)
 	}
 	return int(height/g.LatitudeStep) + 1, int(g.Width/g.LongitudeStep) + 1, nil
 }
 
+// latitude returns the latitude of a row, counted from 0 at the south.
 func (g Grid) latitude(row int) angle.Latitude {
 	return angle.Must(angle.LatitudeFrom(g.South.Angle() + angle.Angle(row)*g.LatitudeStep))
 }
 
+// longitude returns the longitude of a column, counted from 0 at the west.
 func (g Grid) longitude(column int) angle.Longitude {
 	return g.West.Add(angle.Angle(column) * g.LongitudeStep)
 }
 
 // A Row is the field along one parallel of a grid.
 type Row struct {
-	Number     int               `json:"number"` // from 0, at the south
 	Latitude   angle.Latitude    `json:"latitude"`
 	Longitudes []angle.Longitude `json:"longitudes"` // shared by all rows: not to be changed
 	Fields     []Field           `json:"fields"`     // one for each longitude; see [Evaluator.Rows] for how long it lasts
@@ -87,70 +86,9 @@ func (e *Evaluator) Rows(g Grid, row func(Row) error) error {
 		if err := w.evaluate(i, fields); err != nil {
 			return err
 		}
-		if err := row(Row{i, g.latitude(i), w.longitudes, fields}); err != nil {
+		if err := row(Row{g.latitude(i), w.longitudes, fields}); err != nil {
 			return err
 		}
-	}
-	return nil
-}
-
-// RowsParallel is [Evaluator.Rows] on several goroutines. It calls row in order, one call
-// at a time. It returns when all its goroutines have ended.
-func (e *Evaluator) RowsParallel(g Grid, goroutines int, row func(Row) error) error {
-	w, rows, err := e.newRowWorker(g)
-	if err != nil {
-		return err
-	}
-	if row == nil {
-		return errNoFunction
-	}
-	goroutines = max(1, min(goroutines, rows))
-	type result struct {
-		fields []Field
-		err    error
-	}
-	// Row i is worked by goroutine i mod n, into one of its two buffers while
-	// the other is being handed over.
-	results := make([]chan result, goroutines)
-	free := make([]chan []Field, goroutines)
-	stop := make(chan struct{})
-	var wait sync.WaitGroup
-	for n := range goroutines {
-		results[n] = make(chan result)
-		free[n] = make(chan []Field, 2)
-		for range 2 {
-			free[n] <- make([]Field, len(w.longitudes))
-		}
-		wait.Go(func() {
-			own := w.clone()
-			for i := n; i < rows; i += goroutines {
-				var fields []Field
-				select {
-				case fields = <-free[n]:
-				case <-stop:
-					return
-				}
-				err := own.evaluate(i, fields)
-				select {
-				case results[n] <- result{fields, err}:
-				case <-stop:
-					return
-				}
-			}
-		})
-	}
-	defer wait.Wait()
-	defer close(stop)
-	for i := range rows {
-		n := i % goroutines
-		r := <-results[n]
-		if r.err != nil {
-			return r.err
-		}
-		if err := row(Row{i, g.latitude(i), w.longitudes, r.fields}); err != nil {
-			return err
-		}
-		free[n] <- r.fields
 	}
 	return nil
 }
@@ -160,16 +98,18 @@ type rowWorker struct {
 	grid       Grid
 	main       *prepared
 	longitudes []angle.Longitude
-	cosSin     []cosSin // by meridian, and for each by order from 1
+	cosSin     []cosSin // of mλ, by meridian and then by order m from 1
 	orders     []orderOnParallel
 }
 
+// cosSin is a cosine and a sine of one angle.
 type cosSin struct{ cos, sin float64 }
 
-// An orderOnParallel is what an order adds along a parallel: the factors of
-// cos mλ and sin mλ for each component.
+// An orderOnParallel is what one order adds along a parallel: the factors of cos mλ and
+// sin mλ for each component.
 type orderOnParallel struct{ xCos, xSin, yCos, ySin, zCos, zSin float64 }
 
+// newRowWorker prepares the meridians of a grid. It also returns the number of rows.
 func (e *Evaluator) newRowWorker(g Grid) (*rowWorker, int, error) {
 	if e.empty() {
 		return nil, 0, errNoEvaluator
@@ -193,13 +133,7 @@ func (e *Evaluator) newRowWorker(g Grid) (*rowWorker, int, error) {
 	return w, rows, nil
 }
 
-func (w *rowWorker) clone() *rowWorker {
-	c := *w
-	c.orders = make([]orderOnParallel, len(w.orders))
-	return &c
-}
-
-// evaluate works one row out.
+// evaluate computes the fields of one row.
 func (w *rowWorker) evaluate(row int, fields []Field) error {
 	var l place
 	if err := l.toParallel(w.grid.latitude(row), w.grid.HeightMetres); err != nil {
@@ -221,7 +155,8 @@ func (w *rowWorker) evaluate(row int, fields []Field) error {
 	return nil
 }
 
-// alongParallel works out what the places of a parallel share.
+// alongParallel computes what all places of a parallel share: the part of each order, and
+// the north and down components of order 0.
 func (p *prepared) alongParallel(l *place, orders []orderOnParallel) (xZonal, zZonal float64) {
 	qc, q2, qs := l.q*l.cos, l.q*l.q, l.q*l.sin
 	r, m := q2*l.q, 0.0

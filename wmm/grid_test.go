@@ -2,9 +2,7 @@ package wmm_test
 
 import (
 	"errors"
-	"runtime"
 	"testing"
-	"time"
 
 	"pgregory.net/rapid"
 
@@ -12,7 +10,7 @@ import (
 	"lubberline.example/wmm"
 )
 
-func TestRowsAreTheFieldPlaceByPlace(t *testing.T) {
+func TestRowsEqualField(t *testing.T) {
 	e := inYear(t, wmm.WMM2025(), 2026.5)
 	rapid.Check(t, func(t *rapid.T) {
 		south := rapid.IntRange(-90, 89).Draw(t, "south")
@@ -25,35 +23,30 @@ func TestRowsAreTheFieldPlaceByPlace(t *testing.T) {
 			LongitudeStep: degrees(rapid.Float64Range(5, 90).Draw(t, "step of longitude")),
 			HeightMetres:  anyHeight(t),
 		}
-		goroutines := rapid.IntRange(-1, 5).Draw(t, "goroutines")
-		for _, rows := range []func(wmm.Grid, func(wmm.Row) error) error{
-			e.Rows,
-			func(g wmm.Grid, f func(wmm.Row) error) error { return e.RowsParallel(g, goroutines, f) },
-		} {
-			next := 0
-			err := rows(g, func(r wmm.Row) error {
-				if r.Number != next || r.Latitude.Angle() != g.South.Angle()+angle.Angle(next)*g.LatitudeStep {
-					t.Fatalf("row %d at %v, want row %d", r.Number, r.Latitude, next)
-				}
-				next++
-				for i, f := range r.Fields {
-					want, err := e.Field(angle.Position{Latitude: r.Latitude, Longitude: r.Longitudes[i]}, g.HeightMetres)
-					if err != nil || !nearField(f, want, 1e-8) {
-						t.Fatalf("%v %v: %+v, want %+v (%v)", r.Latitude, r.Longitudes[i], f, want, err)
-					}
-					if r.Longitudes[i] != g.West.Add(angle.Angle(i)*g.LongitudeStep) {
-						t.Fatalf("meridian %d is %v", i, r.Longitudes[i])
-					}
-				}
-				return nil
-			})
-			if want := int((g.North.Angle()-g.South.Angle())/g.LatitudeStep) + 1; err != nil || next != want {
-				t.Fatalf("%d rows: want %d (%v)", next, want, err)
+		next := 0
+		err := e.Rows(g, func(r wmm.Row) error {
+			if r.Latitude.Angle() != g.South.Angle()+angle.Angle(next)*g.LatitudeStep {
+				t.Fatalf("row %d at %v", next, r.Latitude)
 			}
+			next++
+			for i, f := range r.Fields {
+				want, err := e.Field(angle.Position{Latitude: r.Latitude, Longitude: r.Longitudes[i]}, g.HeightMetres)
+				if err != nil || !nearField(f, want, 1e-8) {
+					t.Fatalf("%v %v: %+v, want %+v (%v)", r.Latitude, r.Longitudes[i], f, want, err)
+				}
+				if r.Longitudes[i] != g.West.Add(angle.Angle(i)*g.LongitudeStep) {
+					t.Fatalf("meridian %d is %v", i, r.Longitudes[i])
+				}
+			}
+			return nil
+		})
+		if want := int((g.North.Angle()-g.South.Angle())/g.LatitudeStep) + 1; err != nil || next != want {
+			t.Fatalf("%d rows: want %d (%v)", next, want, err)
 		}
 	})
 }
 
+// world returns a grid over the whole earth.
 func world(step angle.Angle) wmm.Grid {
 	return wmm.Grid{
 		South: at(-90, 0).Latitude, North: at(90, 0).Latitude,
@@ -63,42 +56,20 @@ func world(step angle.Angle) wmm.Grid {
 
 var errEnough = errors.New("enough")
 
-func TestAFunctionThatWantsNoMoreRowsStopsAll(t *testing.T) {
+func TestRowsStopAtAnError(t *testing.T) {
 	e := inYear(t, wmm.WMM2025(), 2026)
-	before := runtime.NumGoroutine()
-	for _, goroutines := range []int{1, 3, 8} {
-		count := 0
-		err := e.RowsParallel(world(degrees(2)), goroutines, func(wmm.Row) error {
-			if count++; count == 5 {
-				return errEnough
-			}
-			return nil
-		})
-		if err != errEnough || count != 5 {
-			t.Errorf("%v after %d rows", err, count)
-		}
-	}
-	for range 100 { // ended goroutines are counted a moment longer
-		if runtime.NumGoroutine() <= before {
-			break
-		}
-		time.Sleep(time.Millisecond)
-	}
-	if n := runtime.NumGoroutine(); n > before {
-		t.Errorf("%d goroutines: %d before", n, before)
-	}
 	count := 0
 	if err := e.Rows(world(degrees(2)), func(wmm.Row) error { count++; return errEnough }); err != errEnough || count != 1 {
 		t.Errorf("%v after %d rows", err, count)
 	}
 	bad := world(degrees(2))
 	bad.HeightMetres = 1e9
-	if err := e.RowsParallel(bad, 3, func(wmm.Row) error { return nil }); err == nil {
+	if err := e.Rows(bad, func(wmm.Row) error { return nil }); err == nil {
 		t.Error("an invalid height")
 	}
 }
 
-func TestGridsThatAreNone(t *testing.T) {
+func TestInvalidGrids(t *testing.T) {
 	e := inYear(t, wmm.WMM2025(), 2026)
 	for name, change := range map[string]func(*wmm.Grid){
 		"north before south":    func(g *wmm.Grid) { g.South, g.North = at(1, 0).Latitude, at(0, 0).Latitude },
@@ -113,15 +84,14 @@ func TestGridsThatAreNone(t *testing.T) {
 		change(&g)
 		none := func(wmm.Row) error { return nil }
 		_, err3 := e.Isogonics(g, 0)
-		for _, err := range []error{e.Rows(g, none), e.RowsParallel(g, 2, none), err3} {
+		for _, err := range []error{e.Rows(g, none), err3} {
 			var ge *wmm.Error
 			if !errors.As(err, &ge) || ge.Kind != wmm.BadGrid {
 				t.Errorf("%s: %v", name, err)
 			}
 		}
 	}
-	// One parallel is a grid of rows, but none to follow lines over; nor is one
-	// of more places than are kept.
+	// One parallel is a grid of rows, but has no lines. A grid for lines has a maximum size.
 	for _, g := range []wmm.Grid{
 		{South: at(1, 0).Latitude, North: at(1, 0).Latitude, Width: degrees(9), LatitudeStep: degrees(1), LongitudeStep: degrees(1)},
 		world(degrees(0.05)),
@@ -133,7 +103,7 @@ func TestGridsThatAreNone(t *testing.T) {
 	}
 }
 
-// grid is a grid of whole degrees.
+// grid returns a grid in whole degrees.
 func grid(south, north, west, width, latitudeStep, longitudeStep float64) wmm.Grid {
 	return wmm.Grid{
 		South: at(south, 0).Latitude, North: at(north, 0).Latitude, West: at(0, west).Longitude, Width: degrees(width),

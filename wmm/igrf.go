@@ -29,7 +29,7 @@ func ReadIGRF(r io.Reader) (*Set, error) {
 	generation, named := "IGRF", 0
 	for {
 		if !s.next() {
-			return nil, s.ended("no line of epochs")
+			return nil, s.ended("the file has no line of epochs, which begins with g/h n m")
 		}
 		if strings.HasPrefix(s.text, "#") {
 			if g, ok := strings.CutSuffix(strings.Fields(s.text + " #")[1], "th"); ok && len(g) <= 3 {
@@ -42,7 +42,7 @@ func ReadIGRF(r io.Reader) (*Set, error) {
 			break
 		}
 		if !strings.HasPrefix(s.text, "c/s") {
-			return nil, s.fail(BadHeader, "want the lines c/s … and g/h …, with the kinds of model and the epochs")
+			return nil, s.fail(BadHeader, "the line %.40q stands before the epochs; write the line c/s … with the kinds of model, then the line g/h n m … with the epochs", s.text)
 		}
 	}
 	epochs, err := s.igrfEpochs()
@@ -54,7 +54,7 @@ func ReadIGRF(r io.Reader) (*Set, error) {
 		return nil, err
 	}
 	if degree < named {
-		return nil, s.ended(fmt.Sprintf("the rows end after degree %d, and the comments name degree %d", degree, named))
+		return nil, s.ended(fmt.Sprintf("the rows end after degree %d, but the comments name degree %d", degree, named))
 	}
 	models := make([]*Model, len(epochs))
 	for e, epoch := range epochs {
@@ -81,8 +81,8 @@ func ReadIGRF(r io.Reader) (*Set, error) {
 	return NewSet(models...)
 }
 
-// namedDegree returns the largest degree that a comment names, as 13 in "degree n=1,13";
-// 0 if it names none.
+// namedDegree returns the largest degree that a comment names, such as 13 in "degree n=1,13".
+// If it names none, namedDegree returns 0.
 func namedDegree(comment string) int {
 	degree := 0
 	for {
@@ -91,40 +91,40 @@ func namedDegree(comment string) int {
 			return degree
 		}
 		figures := len(after) - len(strings.TrimLeft(after, "0123456789"))
-		n, _ := strconv.Atoi(after[:figures]) // without figures 0, of too many the largest int
+		n, _ := strconv.Atoi(after[:figures]) // without figures n is 0, with too many it is the largest int
 		degree, comment = max(degree, n), after
 	}
 }
 
-// Bounds of a table. Every epoch is a model, which takes far more memory than the
+// The limits of a table. Every epoch becomes a model, which takes far more memory than the
 // figures of its column.
 const (
-	mostEpochs  = 200
-	mostNumbers = 2_000_000
+	maxEpochs  = 200
+	maxNumbers = 2_000_000
 )
 
 // igrfEpochs reads the line of epochs: g/h n m 1900.0 … 2025.0 2025-30.
 func (s *lines) igrfEpochs() ([]float64, error) {
 	fields := strings.Fields(s.text)
 	if len(fields) < 5 || fields[1] != "n" || fields[2] != "m" {
-		return nil, s.fail(BadHeader, "want g/h n m, the epochs, and the years of the rate")
+		return nil, s.fail(BadHeader, "%.40q is not a line of epochs; write g/h n m, the epochs, and the years of the rate, such as g/h n m 2020.0 2025.0 2025-30", s.text)
 	}
 	var epochs []float64
 	for _, f := range fields[3 : len(fields)-1] {
 		epoch, err := s.number(f)
 		if err != nil || epoch < 1000 || epoch > 3000 {
-			return nil, s.fail(BadHeader, "epoch %.40q: want a year such as 1900.0", f)
+			return nil, s.fail(BadHeader, "%.40q is not an epoch; write a year such as 1900.0", f)
 		}
 		if n := len(epochs); n > 0 && epoch <= epochs[n-1] {
-			return nil, s.fail(BadHeader, "epoch %v after %v", epoch, epochs[n-1])
+			return nil, s.fail(BadHeader, "the epoch %v stands after %v; write the epochs in order", epoch, epochs[n-1])
 		}
-		if len(epochs) == mostEpochs {
-			return nil, s.fail(TooLarge, "more than %d epochs", mostEpochs)
+		if len(epochs) == maxEpochs {
+			return nil, s.fail(TooLarge, "the table has more than %d epochs, the maximum", maxEpochs)
 		}
 		epochs = append(epochs, epoch)
 	}
 	if !strings.Contains(fields[len(fields)-1], "-") {
-		return nil, s.fail(BadHeader, "last column %.40q: want the years of the rate, such as 2025-30", fields[len(fields)-1])
+		return nil, s.fail(BadHeader, "the last column is %.40q; write the years of the rate, such as 2025-30", fields[len(fields)-1])
 	}
 	return epochs, nil
 }
@@ -132,29 +132,27 @@ func (s *lines) igrfEpochs() ([]float64, error) {
 // igrfRows reads the rows: the values of g and of h of each degree and order.
 func (s *lines) igrfRows(columns int) (values [][2][]float64, degree int, err error) {
 	values = [][2][]float64{{make([]float64, columns), make([]float64, columns)}}
-	n, m, part := 1, 0, "g" // the row that must come next
+	n, m, part := 1, 0, "g" // the next row
 	numbers := 0
 	for s.next() {
 		fields := strings.Fields(s.text)
 		if len(fields) != 3+columns {
-			return nil, 0, s.fail(BadNumber, "%d fields: want %d, as many as the line of epochs", len(fields), 3+columns)
+			return nil, 0, s.fail(BadNumber, "the line has %d fields; write %d, as many as the line of epochs has", len(fields), 3+columns)
 		}
 		if n > MaxDegree {
-			return nil, 0, s.fail(TooLarge, "a degree beyond %d", MaxDegree)
+			return nil, 0, s.fail(TooLarge, "the degree is beyond %d, the maximum", MaxDegree)
 		}
 		if err := s.expect(fields[1], fields[2], n, m); err != nil {
-			// The rows of g and of h have one degree and order: h after h, or
-			// the same g again, is a row twice.
 			return nil, 0, err
 		}
 		if fields[0] != part {
 			if fields[0] == "g" && part == "h" {
-				return nil, 0, s.fail(DuplicateRow, "g of degree %d, order %d twice", n, m)
+				return nil, 0, s.fail(DuplicateRow, "g of degree %d, order %d occurs twice", n, m)
 			}
-			return nil, 0, s.fail(WrongOrder, "%.40q of degree %d, order %d where %s must come", fields[0], n, m, part)
+			return nil, 0, s.fail(WrongOrder, "%.40q of degree %d, order %d stands where %s must come", fields[0], n, m, part)
 		}
-		if numbers += columns; numbers > mostNumbers {
-			return nil, 0, s.fail(TooLarge, "more than %d numbers", mostNumbers)
+		if numbers += columns; numbers > maxNumbers {
+			return nil, 0, s.fail(TooLarge, "the table has more than %d numbers, the maximum", maxNumbers)
 		}
 		row := make([]float64, columns)
 		for i := range row {

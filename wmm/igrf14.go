@@ -7,9 +7,8 @@ import (
 	"sync"
 )
 
-// The table as published; see coefficients/README.md. Only [IGRF14] refers to it, in its
-// body and not when the package starts: a program that never asks for it is linked
-// without it.
+// The table as published; see coefficients/README.md. Only the body of [IGRF14] refers to
+// it. So a program that never uses IGRF14 is linked without the table.
 //
 //go:embed coefficients/igrf14coeffs.txt
 var igrf14Table string
@@ -40,13 +39,13 @@ const igrfName = "IGRF-14"
 // igrfUncertainty returns the uncertainty of the model of IGRF-14 that begins at an
 // epoch.
 //
-// What every main-field model leaves out, the field of the crust and disturbances, is
-// taken from the error model of WMM2025. The main field of the epoch adds its own error,
-// as the root mean square of a horizontal component over the earth's surface. No
-// published figure was at hand. These figures are what the table itself shows: the rest
-// at an epoch from a cubic through its neighbours, and what linear interpolation leaves
-// out, rounded up. Before 1940 the table is too smooth to show its error, so the figure
-// of 1940 to 1950 stands there. TestStatedErrorsOfEarlyEpochs computes them again.
+// The error model of WMM2025 covers what every model of the main field leaves out: the field
+// of the crust, and disturbances. The main field of the epoch adds its own error, here the
+// root mean square of a horizontal component over the earth's surface. No published figure
+// was at hand, so the figures come from the table itself. They are the residual at an epoch
+// from a cubic through its neighbours, and the error of linear interpolation, rounded up.
+// Before 1940 the table is too smooth to show its error, so the figure of 1940 to 1950
+// applies. TestStatedErrorsOfEarlyEpochs computes the figures again.
 func igrfUncertainty(epoch float64) UncertaintyModel {
 	horizontal := 100.0 // nT
 	switch {
@@ -59,7 +58,7 @@ func igrfUncertainty(epoch float64) UncertaintyModel {
 	case epoch >= 1955:
 		horizontal = 60
 	}
-	// Down, the error of a field of sources inside the earth is √2 times as large.
+	// For a field with its sources inside the earth, the error down is √2 times as large.
 	vertical := math.Sqrt2 * horizontal
 	u := publishedUncertainty("WMM-2025")
 	u.X, u.Y, u.H = math.Hypot(u.X, horizontal), math.Hypot(u.Y, horizontal), math.Hypot(u.H, horizontal)
@@ -69,7 +68,8 @@ func igrfUncertainty(epoch float64) UncertaintyModel {
 	return u
 }
 
-// weakestF is a total intensity, in nT, about the least on the earth's surface.
+// weakestF is about the least total intensity at the earth's surface, in nT.
 const weakestF = 23_000
 
+// degreesOf converts radians to degrees.
 func degreesOf(radians float64) float64 { return radians * (180 / math.Pi) }

@@ -51,7 +51,7 @@ func TestModelsAnswerSince1900(t *testing.T) {
 		1900: "IGRF-14 1900.0", 1904.99: "IGRF-14 1900.0", 1950: "IGRF-14 1950.0", 1987.5: "IGRF-14 1985.0",
 		2014.99: "IGRF-14 2010.0", 2015: "WMM-2015v2", 2026.5: "WMM-2025",
 	} {
-		m := must(s.ModelInYear(year))(t)
+		m := must(modelIn(s, year))(t)
 		v := must(s.VariationAt(at(47, -19), onYear(year)))(t)
 		if _, stated := v.Uncertainty().Sigma(); m.Name() != want || !stated {
 			t.Errorf("%v: %v, %v %v, want %s", year, m, v, v.Uncertainty(), want)
@@ -71,7 +71,7 @@ func TestAddedModelBeforeIGRF14(t *testing.T) {
 	dipole := must(wmm.ReadCOF(strings.NewReader(dipole("1990.0 MINE"))))(t)
 	s := must(wmm.Models().With(dipole))(t)
 	for year, want := range map[float64]string{1989.5: "IGRF-14 1985.0", 1992: "MINE", 1996: "IGRF-14 1995.0", 2026: "WMM-2025"} {
-		if m := must(s.ModelInYear(year))(t); m.Name() != want {
+		if m := must(modelIn(s, year))(t); m.Name() != want {
 			t.Errorf("%v: %v, want %s", year, m, want)
 		}
 	}
@@ -85,7 +85,7 @@ func TestTableThatEndsEarlyIsRefused(t *testing.T) {
 	for degree, rows := range map[int]int{1: 3, 2: 8, 12: 168} {
 		_, err := wmm.ReadIGRF(strings.NewReader(strings.Join(lines[:4+rows], "")))
 		e, ok := errors.AsType[*wmm.Error](err)
-		if !ok || e.Kind != wmm.Truncated || e.Line != 4+rows || e.Reason != fmt.Sprintf("the rows end after degree %d, and the comments name degree 13", degree) {
+		if !ok || e.Kind != wmm.Truncated || e.Line != 4+rows || e.Reason != fmt.Sprintf("the rows end after degree %d, but the comments name degree 13", degree) {
 			t.Errorf("degree %d: %v", degree, err)
 		}
 	}

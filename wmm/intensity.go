@@ -20,7 +20,7 @@ func (m *Model) HorizontalIntensity(p angle.Position, date time.Time) (float64, 
 // HorizontalIntensity returns the horizontal intensity by the model for the date, in nT. It
 // makes a set a [variation.IntensitySource].
 func (s *Set) HorizontalIntensity(p angle.Position, date time.Time) (float64, error) {
-	m, err := s.ModelInYear(variation.DecimalYear(date))
+	m, err := s.modelIn(variation.DecimalYear(date))
 	if err != nil {
 		return 0, err
 	}

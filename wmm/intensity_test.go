@@ -27,6 +27,6 @@ func TestHorizontalIntensityIsThatOfTheField(t *testing.T) {
 	}
 	_, err1 := (*wmm.Model)(nil).HorizontalIntensity(place, date)
 	_, err2 := (*wmm.Set)(nil).HorizontalIntensity(place, date)
-	wantMissing(t, "nil model", "a nil or zero Model", err1)
-	wantMissing(t, "nil set", "a nil or zero Set", err2)
+	wantMissing(t, "nil model", "the Model is nil or zero", err1)
+	wantMissing(t, "nil set", "the Set is nil or zero", err2)
 }

@@ -1,7 +1,6 @@
 package wmm
 
 import (
-	"fmt"
 	"math"
 
 	"lubberline.example/angle"
@@ -14,18 +13,15 @@ type Isogonic struct {
 	Lines [][]angle.Position `json:"lines"`       // empty if the region has no such place
 }
 
-// Agonic reports whether it is the line of no variation.
-func (i Isogonic) Agonic() bool { return i.D == 0 }
-
-// mostLevels bounds how many levels there are between two.
-const mostLevels = 10_000
+// maxLevels is the maximum number of levels.
+const maxLevels = 10_000
 
 // Levels returns from, from+step, and so on, up to at most to. For example,
 // Levels(-30*angle.Degree, 30*angle.Degree, 5*angle.Degree) returns 13 angles. It returns
 // nil if step is not positive, if from is greater than to, if an angle is beyond ±360°, or
 // if there would be more than ten thousand angles.
 func Levels(from, to, step angle.Angle) []angle.Angle {
-	if step <= 0 || from < -angle.Turn || to > angle.Turn || from > to || (to-from)/step >= mostLevels {
+	if step <= 0 || from < -angle.Turn || to > angle.Turn || from > to || (to-from)/step >= maxLevels {
 		return nil
 	}
 	levels := make([]angle.Angle, (to-from)/step+1)
@@ -60,8 +56,8 @@ func (e *Evaluator) Isogonics(g Grid, levels ...angle.Angle) ([]Isogonic, error)
 	return all, nil
 }
 
-// mostPlaces bounds the grid of a tracer, which is kept whole.
-const mostPlaces = 10_000_000
+// maxPlaces is the maximum size of a tracer's grid, which stays in memory.
+const maxPlaces = 10_000_000
 
 // A tracer follows isogonics over a grid. It finds the line of declination L where
 // Y cos L = X sin L and X cos L + Y sin L is positive.
@@ -69,24 +65,25 @@ type tracer struct {
 	evaluator     *Evaluator
 	grid          Grid
 	rows, columns int
-	closed        bool // round the earth
+	closed        bool // the grid goes round the earth
 	fields        []Field
 }
 
+// newTracer computes the fields of a grid.
 func (e *Evaluator) newTracer(g Grid) (*tracer, error) {
 	rows, columns, err := g.size()
 	if err != nil {
 		return nil, err
 	}
 	if g.Width == angle.Turn {
-		// The grid closes: its last meridian is its first again, or is as far
-		// from it as fits.
+		// The grid goes round the earth. If the steps fit, its last meridian is the first
+		// one again.
 		if g.Width%g.LongitudeStep == 0 {
 			columns--
 		}
 	}
-	if rows < 2 || columns < 2 || rows > mostPlaces/columns {
-		return nil, &Error{Kind: BadGrid, Reason: "grid: " + fmt.Sprintf("%d parallels and %d meridians: want at least 2 of each, and at most %d places", rows, columns, mostPlaces)}
+	if rows < 2 || columns < 2 || rows > maxPlaces/columns {
+		return nil, badGrid("the grid has %d parallels and %d meridians; lines need at least 2 of each, and at most %d places in all", rows, columns, maxPlaces)
 	}
 	t := &tracer{evaluator: e, grid: g, rows: rows, columns: columns, closed: g.Width == angle.Turn}
 	t.fields = make([]Field, 0, rows*columns)
@@ -97,45 +94,45 @@ func (e *Evaluator) newTracer(g Grid) (*tracer, error) {
 	return t, err
 }
 
-// at is the field at a grid place; columns go on round the earth.
+// at returns the field at a place of the grid. After the last column comes the first.
 func (t *tracer) at(row, column int) Field {
 	return t.fields[row*t.columns+column%t.columns]
 }
 
-// position is where a grid place is.
+// position returns the position of a place of the grid.
 func (t *tracer) position(row, column int) angle.Position {
 	return angle.Position{Latitude: t.grid.latitude(row), Longitude: t.grid.longitude(column % t.columns)}
 }
 
-// width is how wide the cells of a column are: the last before a grid closes
-// may be narrower than the rest.
+// width returns the width of the cells of a column. In a grid that goes round the earth, the
+// last column may be narrower than the others.
 func (t *tracer) width(column int) angle.Angle {
 	return (t.grid.longitude((column+1)%t.columns).Angle() - t.grid.longitude(column).Angle()).Normalized()
 }
 
-// A direction of declination: across is zero on its line, ahead is positive
-// on the line and negative on that of the opposite declination.
+// A direction is a declination, as its sine and cosine.
 type direction struct{ sin, cos float64 }
 
+// across is zero where the declination is d, or opposite to d. ahead is positive where it is
+// d, and negative where it is opposite.
 func (d direction) across(f Field) float64 { return f.Y*d.cos - f.X*d.sin }
 func (d direction) ahead(f Field) float64  { return f.X*d.cos + f.Y*d.sin }
 
-// side tells the two sides of a line apart; places on it go with one.
+// side reports on which side of the line a field is. A place on the line counts as true.
 func (d direction) side(f Field) bool { return d.across(f) >= 0 }
 
-// A crossing is where a line crosses a side of a cell.
+// A crossing is a place where a line crosses a side of a cell.
 type crossing struct {
 	position angle.Position
-	ahead    bool  // it is the line itself, not that of the opposite declination
-	links    []int // the crossings next along the line, by index; at most two
+	ahead    bool  // on the line, not on that of the opposite declination
+	links    []int // the neighbours along the line, by index; at most two
 }
 
-// trace finds the crossings of one line, links them cell by cell, and follows
-// the links.
+// trace finds the crossings of one line, links them in each cell, and follows the links.
 func (t *tracer) trace(level angle.Angle) ([][]angle.Position, error) {
 	var d direction
 	d.sin, d.cos = level.SinCos()
-	found := map[int]int{} // crossings by the side's number
+	found := map[int]int{} // index of the crossing on a side, by the number of the side
 	var crossings []crossing
 	cross := func(row, column, toRow, toColumn int) (int, error) {
 		side := 2 * (row*t.columns + column%t.columns)
@@ -159,7 +156,8 @@ func (t *tracer) trace(level angle.Angle) ([][]angle.Position, error) {
 			ca.links = append(ca.links, b)
 			cb.links = append(cb.links, a)
 		case ca.ahead || cb.ahead:
-			// Between the two the line passes into its opposite: a dip pole.
+			// Between the two crossings the declination turns to its opposite, so there is a
+			// dip pole.
 			if cb.ahead {
 				a, b = b, a
 			}
@@ -186,7 +184,7 @@ func (t *tracer) trace(level angle.Angle) ([][]angle.Position, error) {
 	return follow(crossings), nil
 }
 
-// cell links the crossings of one cell's sides.
+// cell finds and links the crossings on the sides of one cell.
 func (t *tracer) cell(d direction, row, column int, cross func(row, column, toRow, toColumn int) (int, error), link func(a, b int) error) error {
 	south, north, west, east := row, row+1, column, column+1
 	sw, se := d.side(t.at(south, west)), d.side(t.at(south, east))
@@ -194,7 +192,7 @@ func (t *tracer) cell(d direction, row, column int, cross func(row, column, toRo
 	if sw == se && nw == ne && sw == nw {
 		return nil
 	}
-	var found []int // anticlockwise from the south
+	var found []int // anticlockwise, from the south side
 	for _, side := range [4]struct {
 		crossed               bool
 		row, column, toR, toC int
@@ -216,7 +214,8 @@ func (t *tracer) cell(d direction, row, column int, cross func(row, column, toRo
 	if len(found) == 2 {
 		return link(found[0], found[1])
 	}
-	// All four sides: two pieces, whose course the middle of the cell tells.
+	// The line crosses all four sides, in two pieces. The field in the middle of the cell
+	// decides which crossings belong together.
 	middle := angle.Position{
 		Latitude:  angle.Must(angle.LatitudeFrom((t.grid.latitude(south).Angle() + t.grid.latitude(north).Angle()) / 2)),
 		Longitude: t.grid.longitude(west).Add(t.width(west) / 2),
@@ -225,8 +224,8 @@ func (t *tracer) cell(d direction, row, column int, cross func(row, column, toRo
 	if err != nil {
 		return err
 	}
-	// If the middle goes with the south-west, the pieces cut off the other two
-	// corners, the south-east and the north-west.
+	// If the middle is on the side of the south-west corner, the pieces cut off the corners
+	// in the south-east and the north-west.
 	pairs := [2][2]int{{0, 3}, {1, 2}}
 	if d.side(f) == sw {
 		pairs = [2][2]int{{0, 1}, {2, 3}}
@@ -239,10 +238,10 @@ func (t *tracer) cell(d direction, row, column int, cross func(row, column, toRo
 	return nil
 }
 
-// exact is how close, as an angle, a crossing is found.
+// exact is the precision of a crossing, as an angle.
 const exact = angle.Degree / 10_000_000
 
-// cross finds where a line crosses the side between two neighbouring places.
+// cross finds where a line crosses the side between two neighbouring places of the grid.
 func (t *tracer) cross(d direction, row, column, toRow, toColumn int) (crossing, error) {
 	start := t.position(row, column)
 	span := t.grid.LatitudeStep
@@ -259,7 +258,7 @@ func (t *tracer) cross(d direction, row, column, toRow, toColumn int) (crossing,
 			return p
 		}
 	}
-	// Regula falsi in the Illinois form.
+	// The false position method (regula falsi), with the Illinois modification.
 	a, b := angle.Angle(0), span
 	fa, fb := d.across(t.at(row, column)), d.across(t.at(toRow, toColumn))
 	var field Field
@@ -285,9 +284,9 @@ func (t *tracer) cross(d direction, row, column, toRow, toColumn int) (crossing,
 	return crossing{position: position, ahead: d.ahead(field) > 0}, nil
 }
 
-// dipPole finds the place near two others where the horizontal field is zero,
-// by Newton's method on X and Y. If it does not come to one close by, it reports
-// false, and the line ends where it was last seen.
+// dipPole finds the place near two others where the horizontal field is zero, by Newton's
+// method on X and Y. If there is no such place close by, it reports false, and the line ends
+// at its last crossing.
 func (t *tracer) dipPole(near, far angle.Position) (angle.Position, bool, error) {
 	half := far.Longitude.Sub(near.Longitude) / 2
 	p := angle.Position{
@@ -301,7 +300,7 @@ func (t *tracer) dipPole(near, far angle.Position) (angle.Position, bool, error)
 		if err != nil {
 			return p, false, err
 		}
-		// Central differences, kept off the geographic poles.
+		// Central differences, which must not reach beyond the geographic poles.
 		lat := min(max(p.Latitude.Angle(), -90*angle.Degree+step), 90*angle.Degree-step)
 		var slope [4]Field
 		for i, q := range [4][2]angle.Angle{{-step, 0}, {step, 0}, {0, -step}, {0, step}} {
@@ -331,7 +330,7 @@ func (t *tracer) dipPole(near, far angle.Position) (angle.Position, bool, error)
 	return p, false, nil
 }
 
-// follow makes lines of linked crossings: first those with ends, then the rings.
+// follow joins linked crossings to lines: first those with ends, then the closed ones.
 func follow(crossings []crossing) [][]angle.Position {
 	var lines [][]angle.Position
 	done := make([]bool, len(crossings))

@@ -11,39 +11,38 @@ import "math"
 // (Chulliat and others, The US/UK World Magnetic Model for 2020-2025: Technical
 // Report, section 1.2; the symbols are the report's, cited from memory).
 //
-// Three things make it fast and leave no division by sin θ, so that the poles
-// are places like any other:
+// Three things make the sums fast. They also avoid a division by sin θ, so that the poles
+// need no special case:
 //
-//   - For m > 0 the functions are taken without one factor sin θ, as
-//     S = P / sin θ, which is a polynomial in cos θ times sin^(m−1) θ. Then
-//     m P/sin θ = m S, and dP/dθ = n cos θ S(n) − √(n²−m²) S(n−1).
+//   - For m > 0 the sums use S = P / sin θ, which is a polynomial in cos θ times
+//     sin^(m−1) θ. Then m P/sin θ = m S, and dP/dθ = n cos θ S(n) − √(n²−m²) S(n−1).
 //     For m = 0, dP(n,0)/dθ = −√(n(n+1)/2) P(n,1).
-//   - They are scaled so that their recursion over n begins with cos θ alone, and
-//     carry their power of q = a/r: R(n) = q cos θ R(n−1) − β q² R(n−2). The
-//     coefficients are divided by the scale once, when a model is prepared.
-//   - Σ n c(n) R(n) is had by adding up the partial sums of Σ c(n) R(n).
+//   - The functions are scaled, so that the first factor of their recursion over n is
+//     cos θ, and multiplied by their power of q = a/r:
+//     R(n) = q cos θ R(n−1) − β q² R(n−2).
+//     The coefficients are divided by the scale once, when a model is prepared.
+//   - Σ n c(n) R(n) is computed from the partial sums of Σ c(n) R(n).
 
 // referenceRadius is the mean radius a of the geomagnetic models, in km.
 const referenceRadius = 6371.2
 
-// A term holds what one degree of an order adds: its coefficients, and those of
-// the next degree with its √(n²−m²), all scaled; and the β by which the recursion
-// comes to the next degree.
+// A term is one degree of an order. It has the scaled coefficients g and h of its degree. It
+// has those of the next degree, kg and kh, multiplied by √(n²−m²) of that degree. And it has
+// the β of the recursion to the next degree.
 type term struct{ beta, g, h, kg, kh float64 }
 
-// A zonalTerm does the same for order 0, whose slope goes with the functions of
-// order 1.
+// A zonalTerm is one degree of order 0. Its derivative needs the functions of order 1.
 type zonalTerm struct{ beta, outward, betaOne, north float64 }
 
-// prepared is a set of coefficients made ready for summing.
+// prepared holds scaled coefficients, ready for the sums.
 type prepared struct {
 	degree int
 	zonal  []zonalTerm // by degree from 1
 	orders [][]term    // by order from 1, each by degree from its order
 }
 
-// prepare scales coefficients for summing; pick chooses the main field or the
-// rates. Degrees that are zero at the end are left out.
+// prepare scales coefficients for the sums. The function pick chooses the main field or the
+// rates. Prepare leaves out the highest degrees if all their coefficients are zero.
 func prepare(c coefficients, pick func(coefficient) (g, h float64)) *prepared {
 	degree := c.degree()
 	for degree > 1 && allZero(c[index(degree, 0):index(degree+1, 0)], pick) {
@@ -55,7 +54,7 @@ func prepare(c coefficients, pick func(coefficient) (g, h float64)) *prepared {
 		if m > 1 {
 			sectoral *= math.Sqrt(float64(2*m-1) / float64(2*m))
 		}
-		scale := make([]float64, degree+1) // P(n,m) = scale(n) × what the recursion gives
+		scale := make([]float64, degree+1) // P(n,m) = scale(n) × the result of the recursion
 		scale[m] = sectoral
 		root := func(n int) float64 { return math.Sqrt(float64(n*n - m*m)) }
 		terms := make([]term, 0, degree-m+1)
@@ -94,6 +93,7 @@ func prepare(c coefficients, pick func(coefficient) (g, h float64)) *prepared {
 	return p
 }
 
+// allZero reports whether all coefficients that pick chooses are zero.
 func allZero(c coefficients, pick func(coefficient) (g, h float64)) bool {
 	for _, k := range c {
 		if g, h := pick(k); g != 0 || h != 0 {
@@ -103,10 +103,11 @@ func allZero(c coefficients, pick func(coefficient) (g, h float64)) bool {
 	return true
 }
 
-// sum sums an order whose recursion begins with r: A = Σ c R, K = Σ k R and the
-// sum P of the partial sums of A, each for g and for h. It is kept apart from its
-// caller so that all that the loop needs stays in registers, and returns six
-// numbers, not a struct, for the same reason.
+// sum sums one order, with r as the first value of the recursion. It returns A = Σ c R, the
+// sum P of the partial sums of A, and K = Σ k R, each for g and for h.
+//
+// It is not inlined, and returns six numbers instead of a struct, so that the variables of
+// the loop stay in registers.
 //
 //go:noinline
 func sum(terms []term, qc, q2, r float64) (ag, ah, pg, ph, kg, kh float64) {
@@ -124,8 +125,8 @@ func sum(terms []term, qc, q2, r float64) (ag, ah, pg, ph, kg, kh float64) {
 	return ag, ah, pg, ph, kg, kh
 }
 
-// sumZonal sums order 0: what it adds outward, and what it adds northward
-// before the factor sin θ.
+// sumZonal sums order 0. It returns the outward part, and the northward part without its
+// factor sin θ.
 //
 //go:noinline
 func sumZonal(terms []zonalTerm, qc, q2, q float64) (outward, north float64) {
@@ -141,8 +142,8 @@ func sumZonal(terms []zonalTerm, qc, q2, q float64) (outward, north float64) {
 	return outward, north
 }
 
-// totals are the sums over the orders: of A, P and K, and of m A turned a quarter
-// for the east.
+// totals are the sums over the orders: of A, P and K, and of m A, turned by 90°, for the
+// east component.
 type totals struct{ a, partial, k, east float64 }
 
 // add adds an order to the totals, at the cosine and sine of mλ.
@@ -154,16 +155,18 @@ func (t *totals) add(terms []term, qc, q2, r, m, cos, sin float64) {
 	t.east += m * (ag*sin - ah*cos)
 }
 
-// field makes the field of the totals and what order 0 adds.
+// field returns the north, east and down components from the totals and from the parts of
+// order 0.
 func (t *totals) field(l *place, degree int, outward, north float64) (x, y, z float64) {
 	n := float64(degree+1)*t.a - t.partial // Σ n c R
 	down := -(outward + l.sin*(n+t.a))
 	north = l.sin*north + l.cos*n - l.q*t.k
-	// From the geocentric vertical to that of the ellipsoid.
+	// Turn from the geocentric vertical to the vertical of the ellipsoid.
 	return north*l.cosTurn - down*l.sinTurn, t.east, north*l.sinTurn + down*l.cosTurn
 }
 
-// at sums the whole model at a place: north, east and down by the ellipsoid.
+// at sums the whole model at a place. It returns the north, east and down components, down
+// along the vertical of the ellipsoid.
 func (p *prepared) at(l *place) (x, y, z float64) {
 	qc, q2, qs := l.q*l.cos, l.q*l.q, l.q*l.sin
 	var t totals
@@ -179,8 +182,8 @@ func (p *prepared) at(l *place) (x, y, z float64) {
 	return t.field(l, p.degree, outward, north)
 }
 
-// both sums two models at a place. Either may be of the higher degree: a rate may
-// belong to a coefficient that is zero at the epoch.
+// both sums two models at a place, such as a field and its rates. Either may have the higher
+// degree: a coefficient that is zero at the epoch may have a rate.
 func both(p, second *prepared, l *place) (field [3]float64, rates [3]float64) {
 	qc, q2, qs := l.q*l.cos, l.q*l.q, l.q*l.sin
 	var t, u totals

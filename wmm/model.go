@@ -18,27 +18,27 @@ import (
 type Model struct {
 	name         string
 	epoch        float64
-	from, until  float64 // the years for which it holds
+	from, until  float64 // the years for which it is valid
 	released     time.Time
 	uncertainty  UncertaintyModel
 	coefficients coefficients
 	main, rates  *prepared // at the epoch
 }
 
-// finish makes a model ready once its coefficients are there.
+// finish prepares a model that has its coefficients.
 func (m *Model) finish() *Model {
 	m.main = prepare(m.coefficients, mainField)
 	m.rates = prepare(m.coefficients, yearlyRates)
 	return m
 }
 
-// empty reports whether there are no coefficients.
+// empty reports whether the model is nil or has no coefficients.
 func (m *Model) empty() bool { return m == nil || m.main == nil }
 
 // Name returns the model's name, WMM-2025.
 func (m *Model) Name() string { return m.orNone().name }
 
-// orNone is the model, or for nil one without anything.
+// orNone returns the model, or the zero model for nil.
 func (m *Model) orNone() *Model {
 	if m == nil {
 		return &Model{}
@@ -46,15 +46,8 @@ func (m *Model) orNone() *Model {
 	return m
 }
 
-// Epoch returns the year of the coefficients, 2025.0.
-func (m *Model) Epoch() float64 { return m.orNone().epoch }
-
 // Valid returns the first and the last year of the model.
 func (m *Model) Valid() (from, until float64) { return m.orNone().from, m.orNone().until }
-
-// Released returns the day when the model was published. If it is unknown, it returns the
-// zero time.
-func (m *Model) Released() time.Time { return m.orNone().released }
 
 // Degree returns the largest degree of the model.
 func (m *Model) Degree() int { return m.orNone().coefficients.degree() }
@@ -82,8 +75,8 @@ func (m *Model) String() string {
 	return fmt.Sprintf("%s, degree %d, %s to %s", m.name, m.Degree(), yearText(m.from), yearText(m.until))
 }
 
-// On prepares the model for a date. For a date outside its years it returns a [*DateError];
-// see [Model.Extrapolate].
+// On prepares the model for a date. For a date outside its years it returns an [*Error] of
+// kind [OutsideYears]; see [Model.Extrapolate].
 func (m *Model) On(date time.Time) (*Evaluator, error) {
 	return m.InYear(variation.DecimalYear(date))
 }
@@ -94,27 +87,27 @@ func (m *Model) InYear(year float64) (*Evaluator, error) {
 		return nil, errNoModel
 	}
 	if !(year >= m.from && year <= m.until) {
-		return nil, &DateError{Model: m.name, Year: year, From: m.from, Until: m.until}
+		return nil, outside(year, m.name, m.from, m.until)
 	}
 	return newEvaluator(m, year), nil
 }
 
-// mostExtrapolation is how many years beyond its own a model may be asked for:
-// the rates hold for years, not for centuries.
-const mostExtrapolation = 50
+// maxExtrapolation is the maximum number of years outside those of the model. The rates
+// hold for years, not for centuries.
+const maxExtrapolation = 50
 
 // Extrapolate prepares the model for a decimal year, which may be outside its years. It
-// keeps the yearly rates. [Model.Uncertainty] does not cover such years, and
-// [Evaluator.Extrapolated] reports true for them. For a date more than 50 years outside, it
-// returns a [*DateError].
+// keeps the yearly rates. [Model.Uncertainty] does not cover such years. For a date more
+// than 50 years outside, it returns an [*Error] of kind [OutsideYears].
 func (m *Model) Extrapolate(year float64) (*Evaluator, error) {
 	if m.empty() {
 		return nil, errNoModel
 	}
-	if !(year >= m.from-mostExtrapolation && year <= m.until+mostExtrapolation) {
-		return nil, &DateError{Model: m.name, Year: year, From: m.from - mostExtrapolation, Until: m.until + mostExtrapolation}
+	if !(year >= m.from-maxExtrapolation && year <= m.until+maxExtrapolation) {
+		return nil, outside(year, m.name, m.from-maxExtrapolation, m.until+maxExtrapolation)
 	}
 	return newEvaluator(m, year), nil
 }
 
+// finite reports whether x is neither NaN nor infinite.
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

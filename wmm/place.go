@@ -16,34 +16,34 @@ const (
 	eccentric2 = flattening * (2 - flattening)
 )
 
-// The heights above the ellipsoid at which a model may be asked for, in metres:
-// from the deepest sea to where the currents of the ionosphere and beyond, which
-// no model here holds, are the greater part of what changes.
+// The range of heights above the ellipsoid, in metres. It begins below the deepest sea. At
+// its upper end, most of the change comes from electric currents in and above the
+// ionosphere, which these models leave out.
 const (
-	leastHeight = -15_000
-	mostHeight  = 2_000_000
+	minHeight = -15_000
+	maxHeight = 2_000_000
 )
 
-// A place is a point as the sums need it: geocentric, with the turn back to the
-// vertical of the ellipsoid.
+// A place is a point in the form that the sums need: geocentric, with the angle between the
+// geocentric vertical and the vertical of the ellipsoid.
 type place struct {
 	cos, sin         float64 // of the geocentric colatitude θ
 	q                float64 // a/r
-	cosTurn, sinTurn float64 // of the geocentric latitude less the geodetic
+	cosTurn, sinTurn float64 // of the geocentric minus the geodetic latitude
 	cosLon, sinLon   float64
 }
 
 // toParallel sets all but the longitude.
 func (l *place) toParallel(latitude angle.Latitude, heightMetres float64) error {
-	if !(heightMetres >= leastHeight && heightMetres <= mostHeight) {
+	if !(heightMetres >= minHeight && heightMetres <= maxHeight) {
 		return &angle.RangeError{
 			What: "height above the ellipsoid", Value: heightMetres,
-			Accepted: fmt.Sprintf("%d to %d metres", int(leastHeight), int(mostHeight)),
+			Accepted: fmt.Sprintf("%d to %d metres", int(minHeight), int(maxHeight)),
 		}
 	}
 	sinLat, cosLat := latitude.Angle().SinCos()
-	// With v = √(1 − e² sin²φ) the radius of curvature is a/v; all lengths here
-	// are v times too long, which saves a division.
+	// With v = √(1 − e² sin²φ), the radius of curvature is a/v. All lengths here are
+	// multiplied by v, which saves a division.
 	v := math.Sqrt(1 - eccentric2*sinLat*sinLat)
 	height := heightMetres / 1000 * v
 	out := (semiMajor + height) * cosLat

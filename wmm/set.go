@@ -21,8 +21,8 @@ type Set struct {
 	last   *lastResort // or nil
 }
 
-// A lastResort is a set that is asked where no model of another holds. It is made only
-// then.
+// A lastResort is a set to use if no other model is valid. It is made when it is first
+// used.
 type lastResort struct {
 	name        string
 	from, until float64 // the years for which it has models, without a gap
@@ -33,11 +33,11 @@ type lastResort struct {
 // nil or zero, and if two have the same name and epoch.
 func NewSet(models ...*Model) (*Set, error) {
 	if len(models) == 0 || slices.ContainsFunc(models, (*Model).empty) {
-		return nil, missing("a set without models, or with a nil or zero Model", "at least one model, and no nil or zero Model")
+		return nil, missing("a set without models, or with a nil or zero Model", "one model or more, such as WMM2025")
 	}
 	for i, m := range models {
 		if slices.ContainsFunc(models[:i], func(n *Model) bool { return n.name == m.name && n.epoch == m.epoch }) {
-			return nil, &Error{Kind: DuplicateModel, Reason: fmt.Sprintf("model %.60q of %s twice in a set: want each once; to replace a model, make a new set with NewSet", m.name, yearText(m.epoch))}
+			return nil, &Error{Kind: DuplicateModel, Reason: fmt.Sprintf("model %.60q of %s occurs twice in a set; give each model once, and to replace a model make a new set with NewSet", m.name, yearText(m.epoch))}
 		}
 	}
 	s := &Set{models: slices.Clone(models)}
@@ -75,9 +75,9 @@ func (s *Set) Models() []*Model {
 	return models
 }
 
-// ModelInYear returns the model for a decimal year. If no model is valid then, it returns a
-// [*DateError] with the years of the set.
-func (s *Set) ModelInYear(year float64) (*Model, error) {
+// modelIn returns the model for a decimal year. If no model is valid then, it returns an
+// [*Error] with the years of the set.
+func (s *Set) modelIn(year float64) (*Model, error) {
 	if s == nil || len(s.models) == 0 {
 		return nil, errNoSet
 	}
@@ -87,23 +87,22 @@ func (s *Set) ModelInYear(year float64) (*Model, error) {
 		}
 	}
 	if l := s.last; l != nil && year >= l.from && year <= l.until {
-		return l.set().ModelInYear(year)
+		return l.set().modelIn(year)
 	}
-	return nil, s.dateError(year)
+	return nil, s.outsideYears(year)
 }
 
-// mostNames is how many models of a set an error names.
-const mostNames = 5
+// maxNames is the maximum number of models that an error names.
+const maxNames = 5
 
-// dateError says for which years the set has a model, of a year for which it has
-// none.
-func (s *Set) dateError(year float64) error {
-	first := s.models[0]
-	e := &DateError{Year: year, From: first.from, Until: first.until}
-	before, after := math.Inf(-1), math.Inf(1) // the end of the models before the year, the beginning of those after
+// outsideYears returns the error of a year for which the set has no model. It says for
+// which years the set has one.
+func (s *Set) outsideYears(year float64) error {
+	first, last := math.Inf(1), math.Inf(-1)   // the years of the set
+	before, after := math.Inf(-1), math.Inf(1) // the end of the models before the year, the beginning of those after it
 	var names []string
-	holds := func(name string, from, until float64) {
-		e.From, e.Until = min(e.From, from), max(e.Until, until)
+	add := func(name string, from, until float64) {
+		first, last = min(first, from), max(last, until)
 		if until < year {
 			before = max(before, until)
 		}
@@ -113,30 +112,30 @@ func (s *Set) dateError(year float64) error {
 		names = append(names, name)
 	}
 	for _, m := range s.models {
-		holds(m.name, m.from, m.until)
+		add(m.name, m.from, m.until)
 	}
 	if s.last != nil {
-		holds(s.last.name, s.last.from, s.last.until)
+		add(s.last.name, s.last.from, s.last.until)
 	}
-	if year > e.From && year < e.Until {
-		e.GapFrom, e.GapUntil = before, after
+	if more := len(names) - maxNames; more > 0 {
+		names = append(names[:maxNames], fmt.Sprintf("%d more", more))
 	}
-	if more := len(names) - mostNames; more > 0 {
-		names = append(names[:mostNames], fmt.Sprintf("%d more", more))
+	e := outside(year, "the set of "+strings.Join(names, ", "), first, last)
+	if year > first && year < last {
+		e.Reason += fmt.Sprintf(", but not from %s to %s", yearText(before), yearText(after))
 	}
-	e.Model = strings.Join(names, ", ")
 	return e
 }
 
-// On prepares the model for a date. If no model is valid then, it returns a [*DateError]. If
-// the set is nil or empty, it returns an [*Error].
+// On prepares the model for a date. If no model is valid then, it returns an [*Error] of
+// kind [OutsideYears].
 func (s *Set) On(date time.Time) (*Evaluator, error) {
 	return s.InYear(variation.DecimalYear(date))
 }
 
 // InYear is [Set.On] for a date as a decimal year.
 func (s *Set) InYear(year float64) (*Evaluator, error) {
-	m, err := s.ModelInYear(year)
+	m, err := s.modelIn(year)
 	if err != nil {
 		return nil, err
 	}

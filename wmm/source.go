@@ -16,8 +16,8 @@ const (
 )
 
 // VariationAt returns the variation at the earth's surface with its uncertainty. It makes a
-// model a [variation.Source]. For a date outside the model's years it returns a
-// [*DateError].
+// model a [variation.Source]. For a date outside the model's years it returns an
+// [*Error] of kind [OutsideYears].
 func (m *Model) VariationAt(p angle.Position, date time.Time) (variation.Variation, error) {
 	v, _, err := m.variation(p, variation.DecimalYear(date))
 	return v, err
@@ -35,27 +35,29 @@ func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Ex
 	e.Working = working.Steps{
 		{
 			Key: "horizontal intensity", What: "Horizontal intensity", Value: fmt.Sprintf("%.0f nT", f.H()),
-			Number: f.H(), Unit: "nT", How: fmt.Sprintf("%s at %s, %s", m.name, p, date.UTC().Format("2 January 2006")),
+			Number: f.H(), Unit: "nT",
 		},
-		working.EastWest("variation", "Variation by the model", v.Angle(), "the declination of the field, standard uncertainty "+v.Uncertainty().String()),
+		working.EastWest("variation", "Variation by the model", v.Angle(), "").
+			Because("declination-of-model", "the declination of the field, standard uncertainty %s", v.Uncertainty()),
 	}
+	e.Working[0] = e.Working[0].Because("model-at-place", "%s at %s, %s", m.name, p, date.UTC().Format("2 January 2006"))
 	switch f.Zone() {
 	case CautionZone:
-		e.Warnings = append(e.Warnings, working.Warning{Kind: InCautionZone, Message: fmt.Sprintf("caution zone: the horizontal field is weak, %.0f nT; the compass may be sluggish and wrong", f.H())})
+		e.Warnings = append(e.Warnings, working.Warn(InCautionZone, "caution-zone", "caution zone: the horizontal field is weak, %.0f nT; the compass may be sluggish and wrong", f.H()))
 	case BlackoutZone:
-		e.Warnings = append(e.Warnings, working.Warning{Kind: InBlackoutZone, Message: fmt.Sprintf("blackout zone: the horizontal field is %.0f nT; do not rely on the compass", f.H())})
+		e.Warnings = append(e.Warnings, working.Warn(InBlackoutZone, "blackout-zone", "blackout zone: the horizontal field is %.0f nT; do not rely on the compass", f.H()))
 	}
 	return e, nil
 }
 
-// variation evaluates the model at the surface from what is prepared at its
-// epoch, without preparing it anew for the date.
+// variation returns the variation and the field at the surface. It uses what is prepared at
+// the epoch, and prepares nothing for the date.
 func (m *Model) variation(p angle.Position, year float64) (variation.Variation, Field, error) {
 	if m.empty() {
 		return variation.Variation{}, Field{}, errNoModel
 	}
 	if !(year >= m.from && year <= m.until) {
-		return variation.Variation{}, Field{}, &DateError{Model: m.name, Year: year, From: m.from, Until: m.until}
+		return variation.Variation{}, Field{}, outside(year, m.name, m.from, m.until)
 	}
 	var l place
 	if err := l.toParallel(p.Latitude, 0); err != nil {
@@ -75,7 +77,7 @@ func (m *Model) variation(p angle.Position, year float64) (variation.Variation, 
 // VariationAt returns the variation by the model for the date. It makes a set a
 // [variation.Source]. Its errors are those of [Set.On], and of [Field.D] at a dip pole.
 func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation, error) {
-	m, err := s.ModelInYear(variation.DecimalYear(date))
+	m, err := s.modelIn(variation.DecimalYear(date))
 	if err != nil {
 		return variation.Variation{}, err
 	}
@@ -85,7 +87,7 @@ func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation
 // ExplainVariation returns the variation by the model for the date, with its working. It
 // makes a set a [variation.Explainer].
 func (s *Set) ExplainVariation(p angle.Position, date time.Time) (variation.Explanation, error) {
-	m, err := s.ModelInYear(variation.DecimalYear(date))
+	m, err := s.modelIn(variation.DecimalYear(date))
 	if err != nil {
 		return variation.Explanation{}, err
 	}

@@ -25,18 +25,15 @@ type UncertaintyModel struct {
 	DSlope  float64 `json:"dSlopeDegreeNanoteslas"` // in degrees × nT
 }
 
-// Stated reports whether the uncertainty is known.
-func (u UncertaintyModel) Stated() bool { return u != UncertaintyModel{} }
-
 // D returns the standard uncertainty of the declination where the horizontal
 // intensity is h, in nT. It is unknown if u is the zero value or h is NaN.
 func (u UncertaintyModel) D(h float64) angle.Uncertainty {
-	if !u.Stated() || math.IsNaN(h) {
+	if u == (UncertaintyModel{}) || math.IsNaN(h) {
 		return angle.Uncertainty{}
 	}
 	degrees := min(math.Hypot(u.DOffset, u.DSlope/math.Abs(h)), 180)
 	sigma, err := angle.Degrees(degrees)
-	if err != nil { // NaN: zero over zero, or a model that says NaN
+	if err != nil { // NaN: zero divided by zero, or a figure that is NaN
 		return angle.Uncertainty{}
 	}
 	return angle.Must(angle.StandardUncertainty(sigma))
@@ -44,9 +41,9 @@ func (u UncertaintyModel) D(h float64) angle.Uncertainty {
 
 // publishedUncertainty returns the uncertainty that was published with a model.
 //
-// The figures are of the technical reports of the World Magnetic Model (section
-// 3.4 of that for 2025-2030) and the publisher's own software; for WMM2015v2
-// those of WMM2015.
+// The figures come from the technical reports of the World Magnetic Model (section 3.4 of
+// that for 2025-2030) and from the publisher's own software. WMM2015v2 has those of
+// WMM2015.
 func publishedUncertainty(name string) UncertaintyModel {
 	switch strings.ReplaceAll(name, "-", "") {
 	case "WMM2025":

@@ -59,7 +59,7 @@ func TestPublishedErrors(t *testing.T) {
 		{"WMMHR2025", read("WMMHR-2025"), wmm.UncertaintyModel{X: 135, Y: 85, Z: 134, H: 130, F: 134, I: 0.19, DOffset: 0.25, DSlope: 5205}},
 		{"another", read("OTHER"), wmm.UncertaintyModel{}},
 	} {
-		if tt.got != tt.want || tt.got.Stated() != (tt.name != "another") {
+		if tt.got != tt.want {
 			t.Errorf("%s: %+v, want %+v", tt.name, tt.got, tt.want)
 		}
 	}
@@ -173,8 +173,7 @@ func TestSourcesRefuse(t *testing.T) {
 		_, err := s.VariationAt(at(47, -19), late)
 		_, err2 := s.ExplainVariation(at(47, -19), late)
 		for _, err := range []error{err, err2} {
-			var de *wmm.DateError
-			if !errors.As(err, &de) || de.Year != 2031 || de.Until != 2030 {
+			if !isOutside(err, "2031.0", "to 2030.0") {
 				t.Error(err)
 			}
 		}

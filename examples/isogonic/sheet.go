@@ -59,7 +59,7 @@ func (s *sheet) draw(b *bytes.Buffer, e *wmm.Evaluator, lines []wmm.Isogonic) er
 	for _, i := range lines {
 		style := `stroke-width="1.3"`
 		switch {
-		case i.Agonic():
+		case i.D == 0:
 			style = `stroke-width="3.2"`
 		case i.D < 0:
 			style = `stroke-width="1.3" stroke-dasharray="9 4"`
