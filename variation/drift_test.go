@@ -275,13 +275,14 @@ func TestCoverageOfPrintedForecasts(t *testing.T) {
 		places = 20_000
 	}
 	for _, m := range forecasts(t) {
-		all := histories(t, places, uint64(m.Epoch()))
+		epoch, _ := m.Valid()
+		all := histories(t, places, uint64(epoch))
 		for _, years := range []int{1, 5} {
 			var total, drift tally
 			random := rand.New(rand.NewPCG(uint64(years), 3))
 			for i := range all {
 				h := &all[i]
-				year := int(m.Epoch())
+				year := int(epoch)
 				if years == 1 {
 					year += random.IntN(4)
 				}
