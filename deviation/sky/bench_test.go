@@ -61,3 +61,23 @@ func TestNothingIsAllocated(t *testing.T) {
 		t.Errorf("%v allocations", n)
 	}
 }
+
+var keptSights []sky.Sight
+
+func BenchmarkStarFrom(b *testing.B) {
+	b.ReportAllocs()
+	t := benchmarkTime
+	for b.Loop() {
+		s, err := sky.Star("Vega", t)
+		keptSight, keptErr = s.From(benchmarkPosition), err
+		t = t.Add(time.Second)
+	}
+}
+
+func BenchmarkWellPlaced(b *testing.B) {
+	b.ReportAllocs()
+	t := benchmarkTime.Add(-7 * time.Hour)
+	for b.Loop() {
+		keptSights, keptErr = sky.WellPlaced(benchmarkPosition, t)
+	}
+}

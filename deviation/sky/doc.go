@@ -24,6 +24,7 @@
 //   - [Azimuth] solves the same triangle from latitude, declination and hour angle, as azimuth
 //     tables do. [Amplitude] and [AmplitudeOnVisibleHorizon] give the bearing at rising and
 //     setting from latitude and declination alone, as amplitude tables do.
+//   - [WellPlaced] lists the bodies that stand well for a check now.
 //   - [Next] is the time of the Sun's next rising, setting or meridian passage.
 //
 // The error of the compass is the true bearing less the bearing by compass. Less the variation, it

@@ -125,3 +125,56 @@ func ExampleNext() {
 	// meridian-passage 13:13
 	// set 20:44
 }
+
+// Which bodies to take from off Orlesk in a November night.
+func ExampleWellPlaced() {
+	well, err := sky.WellPlaced(angle.MustParsePosition("47°00′N 019°10′W"), time.Date(2026, time.November, 28, 2, 0, 0, 0, time.UTC))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, sight := range well[:4] {
+		fmt.Printf("%-10s %.0v at %.0v\n", sight.Body.Name, sight.Azimuth, sight.Altitude)
+	}
+	// Output:
+	// Sirius     155°16′T at 22°46′
+	// Deneb      324°56′T at 13°20′
+	// Alioth     034°10′T at 25°55′
+	// Menkar     222°47′T at 39°07′
+}
+
+// The Moon, by the figures of an almanac (here they are invented).
+func ExampleBody() {
+	moon := sky.Body{
+		Name:               "the Moon",
+		Declination:        -(12*angle.Degree + 34*angle.Minute),
+		GreenwichHourAngle: 331*angle.Degree + 5*angle.Minute,
+		SemiDiameter:       15*angle.Minute + 30*angle.Second,
+		HorizontalParallax: 57 * angle.Minute,
+	}
+	sight := moon.From(angle.MustParsePosition("47°00′N 019°10′W"))
+	fmt.Print(sight.Working())
+	fmt.Println("lower limb at", sight.Apparent(sky.LowerLimb, sky.Atmosphere{}))
+	// Output:
+	// Declination                    12°34′S  of the Moon as given
+	// Greenwich hour angle           331°05′  of the Moon as given
+	// Longitude                      19°10′W  given; east is added, west subtracted
+	// Local hour angle               311°55′  Greenwich hour angle and longitude
+	// Latitude                       47°00′N  given
+	// Altitude                      16°35.6′  sin altitude = sin lat sin dec + cos lat cos dec cos LHA; centre, no refraction
+	// True bearing                130°43.5′T  tan azimuth = −cos dec sin LHA / (cos lat sin dec − sin lat cos dec cos LHA)
+	// As azimuth tables name it  N 130°44′ E  north latitude: from north; east of the meridian: toward east
+	// lower limb at 15°29′
+}
+
+func ExampleStar() {
+	vega, err := sky.Star("Vega", time.Date(2026, time.May, 14, 23, 0, 0, 0, time.UTC))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	sight := vega.From(angle.MustParsePosition("47°00′N 019°10′W"))
+	fmt.Printf("%s bears %.1v at %v\n", vega.Name, sight.Azimuth, sight.Altitude)
+	// Output:
+	// Vega bears 066°18.9′T at 32°49.5′
+}
