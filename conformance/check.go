@@ -45,12 +45,14 @@ type Result struct {
 
 	// Problems say what is wrong, one line a value: the expected value with its tolerance,
 	// the answer, and the difference.
-	Problems []string
-	Tiers    map[Tier]bool // whether it passes at each tier of the case; nil if not offered
-	Took     time.Duration // time for the answer
+	Problems    []string
+	Conventions []string      // that the answer follows, and others may hold otherwise
+	Tiers       map[Tier]bool // whether it passes at each tier of the case; nil if not offered
+	Took        time.Duration // time for the answer
 }
 
-// String returns the status and the id. If the case failed, it adds the problems and the source.
+// String returns the status and the id. If the case failed, it adds the problems, the conventions
+// and the source.
 func (r Result) String() string {
 	if r.Status == Pass || r.Status == NotOffered {
 		return string(r.Status) + " " + r.Case.ID
@@ -58,6 +60,9 @@ func (r Result) String() string {
 	text := fmt.Sprintf("%s %s\n", r.Status, r.Case.ID)
 	for _, p := range r.Problems {
 		text += "    " + p + "\n"
+	}
+	for _, convention := range r.Conventions {
+		text += "    convention: " + convention + "\n"
 	}
 	var given bytes.Buffer
 	if err := json.Compact(&given, r.Case.Given); err != nil {
@@ -204,7 +209,7 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 			if !asked {
 				continue
 			}
-			r := Result{Case: c, Topic: t.Topic, Source: t.Sources[c.Source.ID], Expect: expect}
+			r := Result{Case: c, Topic: t.Topic, Source: t.Sources[c.Source.ID], Expect: expect, Conventions: conventionsOf(c)}
 			r.work(w, options.Known)
 			report.Results = append(report.Results, r)
 			if each != nil {

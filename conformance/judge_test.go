@@ -80,6 +80,22 @@ func TestARefusalIsAnAnswer(t *testing.T) {
 	}
 }
 
+func TestFailuresNameTheConvention(t *testing.T) {
+	wrapping := conformance.On(func(struct{ Text string }) (conformance.Answer, error) {
+		return conformance.Answer{"directionDegrees": 40.0}, nil
+	})
+	report, err := conformance.Check(with("angle.directionFromText", wrapping), conformance.Options{Run: regexp.MustCompile("/400$")})
+	if err != nil || len(report.Results) != 1 || !strings.Contains(report.Results[0].String(), "convention: a program may wrap 400°") {
+		t.Errorf("%v: %v", err, report.Results)
+	}
+	r := check(t, "fix.horizon", conformance.On(func(g struct{ HeightFeet float64 }) (conformance.Answer, error) {
+		return conformance.Answer{"horizonMiles": 2 * math.Sqrt(g.HeightFeet)}, nil
+	}))
+	if !strings.Contains(r.String(), "convention: The distance is 1.17 miles") {
+		t.Error(r)
+	}
+}
+
 func TestMisspeltAndStaleNamesAreErrors(t *testing.T) {
 	if _, err := conformance.Check(with("sailing.plan", nil), conformance.Options{}); err == nil || !strings.Contains(err.Error(), "sailing.plan") {
 		t.Error(err)

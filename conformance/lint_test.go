@@ -48,6 +48,9 @@ func TestCorpusIsSound(t *testing.T) {
 					t.Errorf("%s: flag %q is not declared", c.ID, f)
 				}
 			}
+			if slices.Contains(c.Flags, "convention") && c.Notes == "" {
+				t.Errorf("%s: its notes must state the convention", c.ID)
+			}
 			for _, slip := range c.Slips {
 				checkSlip(t, c, slip)
 			}

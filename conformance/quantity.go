@@ -3,6 +3,7 @@ package conformance
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"sync"
 
@@ -31,6 +32,23 @@ func quantityOf(operation, key string) (quantity, bool) {
 	}
 	v, ok := s.Answered(operation, key)
 	return quantity(v), ok
+}
+
+// conventionFlag is the flag of a case that follows a convention of its own, which its notes
+// state.
+const conventionFlag = "convention"
+
+// conventionsOf returns the conventions of a case: those of its operation, and its own.
+func conventionsOf(c Case) []string {
+	s, err := operations()
+	if err != nil {
+		return nil
+	}
+	list := slices.Clone(s.Operations[c.Operation].Conventions)
+	if slices.Contains(c.Flags, conventionFlag) {
+		list = append(list, c.Notes)
+	}
+	return list
 }
 
 // rangeSlack is by how much a figure may lie beyond the range, for floating point.

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 
 	"lubberline.example/conformance"
 	"lubberline.example/conformance/internal/protocol"
@@ -54,6 +55,7 @@ type bundleTopic struct {
 type bundleCase struct {
 	conformance.Case
 	Expect     map[string]bundleExpected `json:"expect,omitempty"` // in place of the case's own
+	Convention bool                      `json:"convention"`       // whether others may hold the answer otherwise
 	Tiers      []conformance.Tier        `json:"tiers"`            // those that compare it
 	Provenance string                    `json:"provenance"`       // a name of Standings
 }
@@ -71,6 +73,7 @@ const bundleAbout = "Worked examples of compass navigation, as data. Each case h
 	"A case passes if each expected value is within its tolerance: within at the tier library, navigation at the tier navigation. " +
 	"Where circle is true, a difference is taken the shorter way round 360°. A value with spelling is compared letter by letter, at the tier format only. " +
 	"A case with refused passes if the program refuses the input. Do not run a case whose status is withdrawn. " +
+	"Where convention is true, the answer follows the conventions of its operation, or the one in its notes, and others may hold it otherwise. " +
 	"Operations describes each operation. Keep the source of each case that you reuse."
 
 // tierMeanings say what each tier compares.
@@ -139,6 +142,7 @@ func newBundle() (bundle, schema.Schema, error) {
 // newBundleCase adds to a case what follows from the schema.
 func newBundleCase(s schema.Schema, t conformance.Topic, c conformance.Case) bundleCase {
 	out := bundleCase{Case: c, Provenance: conformance.Provenance(t.Sources[c.Source.ID], c)}
+	out.Convention = len(s.Operations[c.Operation].Conventions) > 0 || slices.Contains(c.Flags, "convention")
 	figures, spellings := c.Refused != nil, false
 	if c.Expect != nil {
 		out.Expect = map[string]bundleExpected{}

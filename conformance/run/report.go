@@ -48,7 +48,8 @@ type result struct {
 	Expected     expected                  `json:"expected"`
 	Got          *got                      `json:"got,omitempty"` // nothing if not offered
 	Problems     []string                  `json:"problems,omitempty"`
-	Tiers        map[conformance.Tier]bool `json:"tiers,omitempty"` // whether it passes at each
+	Conventions  []string                  `json:"conventions,omitempty"` // that others may hold otherwise
+	Tiers        map[conformance.Tier]bool `json:"tiers,omitempty"`       // whether it passes at each
 	Milliseconds float64                   `json:"milliseconds"`
 	Source       string                    `json:"source"`
 	Standing     string                    `json:"standing"`
@@ -98,7 +99,7 @@ func writeJSON(w io.Writer, r conformance.Report, _ bool) error {
 	for _, k := range r.Results {
 		data.Results = append(data.Results, result{
 			ID: k.Case.ID, Topic: k.Topic, Operation: k.Case.Operation, Status: k.Status,
-			Given: k.Case.Given, Expected: expected{k.Expect, k.Case.Refused}, Got: gotOf(k), Problems: k.Problems, Tiers: k.Tiers,
+			Given: k.Case.Given, Expected: expected{k.Expect, k.Case.Refused}, Got: gotOf(k), Problems: k.Problems, Conventions: k.Conventions, Tiers: k.Tiers,
 			Milliseconds: float64(k.Took.Microseconds()) / 1000,
 			Source:       k.Source.Title + ", " + k.Case.Source.At, Standing: conformance.Provenance(k.Source, k.Case),
 		})
