@@ -1,22 +1,27 @@
-"""An adapter in Python for a few operations, with its own arithmetic.
+"""An adapter in Python for at least one operation of each topic, with its own formulas.
 
     go run ./conformance/run -- python3 conformance/adapters/python/adapter.py
 
-Each operation takes what a case gives and returns the answer. Replace the bodies by
-calls of the library to be checked.
+Each operation takes what a case gives and returns the answer. To test a library, replace
+the bodies by calls of the library. field.py has the magnetic field.
 """
 
+import datetime
 import json
 import math
+import re
 import sys
+
+sys.dont_write_bytecode = True  # leave no files beside this one
+import field
 
 
 class Declined(Exception):
-    """This case can't be worked here, and why."""
+    """The program cannot answer this case; the text is the reason."""
 
 
 class Refused(Exception):
-    """The input must not be worked; the first word is the kind."""
+    """The input is invalid; the text is the kind of refusal."""
 
 
 def turn(degrees):
@@ -86,7 +91,72 @@ def check(given):
     return {"errorDegrees": error, "deviationDegrees": turn(error - given["variationDegrees"])}
 
 
+def mean(given):
+    north = sum(cos(d) for d in given["directionsDegrees"])
+    east = sum(sin(d) for d in given["directionsDegrees"])
+    return {"meanDegrees": math.degrees(math.atan2(east, north)) % 360}
+
+
+def relative(given):
+    return {"relativeDegrees": (given["bearingDegrees"] - given["headingDegrees"]) % 360}
+
+
+def deduce(given):
+    error = turn(given["trueDegrees"] - given["compassDegrees"])
+    answer = {"errorDegrees": error}
+    if "variationDegrees" in given:
+        answer["deviationDegrees"] = turn(error - given["variationDegrees"])
+    if "deviationDegrees" in given:
+        answer["variationDegrees"] = turn(error - given["deviationDegrees"])
+    return answer
+
+
+def on_compass(given):
+    """Enter a deviation table with a compass heading; go between rows in proportion."""
+    compass = given["compassDegrees"]
+    if given["by"] == "compass":
+        deviation = between_rows(given["table"], compass)
+    else:  # the magnetic heading that with its own deviation gives the compass heading
+        deviation = 0.0
+        for _ in range(200):
+            deviation = between_rows(given["table"], compass + deviation)
+    return {"deviationDegrees": deviation, "magneticDegrees": (compass + deviation) % 360}
+
+
+def between_rows(table, heading):
+    rows = sorted((row["headingDegrees"], row["deviationDegrees"]) for row in table)
+    heading %= 360
+    for (low, first), (high, second) in zip(rows, rows[1:] + [(rows[0][0] + 360, rows[0][1])]):
+        for h in (heading, heading + 360):  # the last row and the first lie about north
+            if low <= h <= high:
+                return first + (second - first) * (h - low) / (high - low)
+    raise Declined("the table does not go round the circle")
+
+
+def on_date(given):
+    """Bring a legend such as 4°15′W 2009 (8′E) to a date."""
+    parts = re.fullmatch(r"(\d+)°(\d+)′([EW]) (\d+) \(([\d.]+)′([EW])\)", given["legend"])
+    if parts is None:
+        raise Declined("this adapter reads one form of legend")
+    degrees, minutes, name, year, change, direction = parts.groups()
+    variation = (float(degrees) + float(minutes) / 60) * (1 if name == "E" else -1)
+    annual = float(change) / 60 * (1 if direction == "E" else -1)
+    date = datetime.datetime.fromisoformat(given["date"].replace("Z", "+00:00"))
+    years = date.year - int(year)
+    if given["yearCount"] == "decimal":
+        start = datetime.datetime(date.year, 1, 1, tzinfo=datetime.timezone.utc)
+        end = datetime.datetime(date.year + 1, 1, 1, tzinfo=datetime.timezone.utc)
+        years += (date - start) / (end - start)
+    return {"years": years, "variationDegrees": variation + annual * years}
+
+
 OPERATIONS = {
+    "angle.mean": mean,
+    "angle.relative": relative,
+    "course.deduce": deduce,
+    "deviation.onCompass": on_compass,
+    "variation.onDate": on_date,
+    "field.evaluate": field.evaluate,
     "sailing.plane": plane,
     "sailing.planeOf": plane_of,
     "sailing.greatCircle": great_circle,
