@@ -21,7 +21,7 @@ type Check struct {
 	Heading angle.Compass `json:"heading"`           // of the vessel
 	Against string        `json:"against,omitempty"` // what the compass was compared with
 
-	// Bearing is what the compass read, and Position where the Sun was observed from. By
+	// Bearing is what the compass read, and Position where a body was observed from. By
 	// them a review finds what went wrong with a check. They are nil if not known.
 	Bearing  *angle.Compass  `json:"bearing,omitempty"`
 	Position *angle.Position `json:"position,omitempty"`
@@ -53,7 +53,7 @@ func (c Check) Working() working.Sheet {
 // A Reading is a bearing read to check the compass.
 type Reading struct {
 	// Time is that of the reading. If zero, only a source of variation that needs no date
-	// answers, and no check by the Sun is possible.
+	// answers, and no check by the Sun or a star is possible.
 	Time time.Time
 
 	// Heading is the vessel's, and Bearing the object's, by the same compass. Both are
@@ -67,11 +67,11 @@ type Reading struct {
 	Uncertainty angle.Uncertainty
 
 	// TimeUncertainty is that of Time, one standard deviation. It counts in a bearing of
-	// the Sun. If zero, 5 seconds are assumed, and the working says so.
+	// a body. If zero, 5 seconds are assumed, and the working says so.
 	TimeUncertainty time.Duration
 
 	// PositionUncertainty is that of the position, in nautical miles each way, one
-	// standard deviation. It counts in a bearing of the Sun. If zero, 1 nautical mile is
+	// standard deviation. It counts in a bearing of a body. If zero, 1 nautical mile is
 	// assumed, and the working says so.
 	PositionUncertainty float64
 
@@ -82,7 +82,7 @@ type Reading struct {
 
 	// At is the position for which [Reading.Against] asks for the variation. A rose
 	// and a known variation do not need it; see [variation.Source]. If nil, a source that
-	// needs it is refused with a [*variation.MissingInputError]. A check by the Sun has a position
+	// needs it is refused with a [*variation.MissingInputError]. A check by a body has a position
 	// of its own, and asks for the variation there.
 	At *angle.Position
 }

@@ -116,7 +116,7 @@ func TestACheckBySunAgreesWithTheReference(t *testing.T) {
 
 func TestACheckByAHighSunWarns(t *testing.T) {
 	c, err := check.Reading{Heading: new(angle.CompassFrom(0)), Time: time.Date(2026, 6, 21, 13, 0, 0, 0, time.UTC), Bearing: new(angle.MustParseCompass("172")), Variation: variation.East(0)}.AgainstSun(devtest.Place)
-	if err != nil || len(c.Warnings) != 1 || c.Warnings[0].Kind != swing.HighSun || !strings.HasPrefix(c.Warnings[0].Message, "the Sun was 66° high: ") {
+	if err != nil || len(c.Warnings) != 1 || c.Warnings[0].Kind != swing.HighBody || !strings.HasPrefix(c.Warnings[0].Message, "the Sun was 66° high: ") {
 		t.Errorf("%q, %v", c.Warnings, err)
 	}
 }

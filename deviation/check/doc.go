@@ -1,4 +1,4 @@
-// Package check compares the compass with the Sun or a transit in service, and judges by a log
+// Package check compares the compass with the Sun, a star or a transit in service, and judges by a log
 // of such checks whether the deviation card still holds.
 //
 //	reading := check.Reading{
@@ -16,8 +16,9 @@
 // # Where to begin
 //
 //   - [Reading.AgainstSun] compares the compass with the azimuth of the Sun,
-//     [Reading.AgainstAmplitude] with the Sun as it rises or sets, and [Reading.Against] with a
-//     transit or any other known true direction.
+//     [Reading.AgainstAmplitude] with the Sun as it rises or sets, and [Reading.AgainstBody] with
+//     a star, the Moon or a planet (see package [lubberline.example/deviation/sky]).
+//   - [Reading.Against] compares it with a transit or any other known true direction.
 //   - [Combine] takes the mean of checks made together on one heading.
 //   - [ReadLog] reads a log of checks, and [ReviewCard] judges the card by it.
 //

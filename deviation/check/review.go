@@ -190,7 +190,7 @@ func (r *Review) judged() []Difference {
 // slips are what may have happened with a check that does not agree with the card.
 func (d Difference) slips(card deviation.Source) []namedSlip {
 	within := max(3*d.Uncertainty, 3*angle.Degree/2)
-	return d.Check.slips(card, slipTolerance{reading: within, tens: min(within, 3*angle.Degree), sun: within})
+	return d.Check.slips(card, slipTolerance{reading: within, tens: min(within, 3*angle.Degree), sky: within})
 }
 
 // usable returns a check's own part of its uncertainty, in units, or why the card can't

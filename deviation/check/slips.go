@@ -22,7 +22,7 @@ type namedSlip struct {
 type slipTolerance struct {
 	reading angle.Angle // for slips of the reading
 	tens    angle.Angle // for a bearing misread by tens
-	sun     angle.Angle // for slips of the time and place of a bearing of the Sun
+	sky     angle.Angle // for slips of the time and place of a bearing of a body
 }
 
 // slips finds what may have happened in a check whose deviation is not as expected on its
@@ -77,26 +77,27 @@ func (c Check) slips(expected deviation.Source, within slipTolerance) []namedSli
 			add(swing.RelativeTaken, "the bearing was counted from the bow, not from north")
 		}
 	}
-	return append(found, c.sunSlips(d, here, within.sun)...)
+	return append(found, c.skySlips(d, here, within.sky)...)
 }
 
-// sunSlips are those of the time and the place of a bearing of the Sun.
-func (c Check) sunSlips(d, expected, within angle.Angle) []namedSlip {
+// skySlips are those of the time and the place of a bearing of a body.
+func (c Check) skySlips(d, expected, within angle.Angle) []namedSlip {
 	if c.Position == nil || c.Bearing == nil || c.Time.IsZero() {
 		return nil
 	}
-	given, up := sunUp(c.Time, *c.Position)
+	located := locate(c.Against)
+	given, up := located.up(c.Time, *c.Position)
 	if !up {
 		return nil
 	}
 	var found []namedSlip
 	for _, cause := range causes(c.Position.Longitude) {
-		if right, up := cause.bearing(c.Time, *c.Position); up && (d+right.Sub(given)-expected).NormalizedSigned().Abs() <= within {
+		if right, up := cause.bearing(located, c.Time, *c.Position); up && (d+right.Sub(given)-expected).NormalizedSigned().Abs() <= within {
 			found = append(found, namedSlip{cause.slip, cause.text})
 		}
 	}
-	// So that the deviation is as expected, the Sun should have borne by so much less.
-	if slow, ok := watchError(c.Time, *c.Position, given.Add(expected-d)); ok && slow != 0 {
+	// So that the deviation is as expected, the body should have borne by so much less.
+	if slow, ok := watchError(located, c.Time, *c.Position, given.Add(expected-d)); ok && slow != 0 {
 		found = append(found, namedSlip{swing.WatchOff, watchText(slow)})
 	}
 	return found
@@ -126,7 +127,7 @@ func perhaps(slips []namedSlip) string {
 }
 
 // Without a card a deviation is expected to be small, and only a large one is explained.
-var withoutCard = slipTolerance{reading: 20 * angle.Degree, tens: -1, sun: 10 * angle.Degree}
+var withoutCard = slipTolerance{reading: 20 * angle.Degree, tens: -1, sky: 10 * angle.Degree}
 
 // unusualDeviation is from where on a check's deviation is warned of: few compasses
 // that are looked after have as much.

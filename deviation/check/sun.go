@@ -1,7 +1,6 @@
 package check
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -11,6 +10,7 @@ import (
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/internal/harmonic"
 	"lubberline.example/deviation/internal/sunsight"
+	"lubberline.example/deviation/sky"
 )
 
 // AgainstSun checks the compass against the Sun's true bearing at the time of the
@@ -21,39 +21,23 @@ import (
 // It returns an [*Error] where package sky returns an error, where the Sun was below
 // the horizon or overhead, and where [Reading.Against] returns one.
 func (r Reading) AgainstSun(p angle.Position) (Check, error) {
-	sight, warnings, err := sunsight.At(r.Time, p)
-	if errors.Is(err, sunsight.ErrDown) {
-		err = r.whyDown(p, err)
-	}
+	sun, err := sky.Sun(r.Time)
 	if err != nil {
 		return Check{}, &Error{"the Sun", err}
 	}
-	found, err := r.variation(&p)
-	if err != nil {
-		return Check{}, &Error{"the Sun", err}
-	}
-	known, how, err := r.sunUncertainty(p, sight.Azimuth, sight.Altitude)
-	if err != nil {
-		return Check{}, &Error{"the Sun", err}
-	}
-	steps := append(sight.Working(), uncertaintyStep(known, how))
-	c := r.against("the Sun", sight.Azimuth, known, found, steps)
-	c.Position = &p
-	c.Warnings = append(c.Warnings, warnings...)
-	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
-	return c, nil
+	return r.AgainstBody(sun, p)
 }
 
-// whyDown adds to the error of a Sun that was down what may have happened: slips of time
-// and place with which the Sun was up, and the deviation is one that a compass may have.
-func (r Reading) whyDown(p angle.Position, down error) error {
+// whyDown adds to the error of a body that was down what may have happened: slips of time
+// and place with which it was up, and the deviation is one that a compass may have.
+func (r Reading) whyDown(located locator, p angle.Position, down error) error {
 	found, err := r.variation(&p)
-	if err != nil {
+	if err != nil || located == nil {
 		return down
 	}
 	var slips []namedSlip
 	for _, cause := range causes(p.Longitude) {
-		if bearing, up := cause.bearing(r.Time, p); up && deviation.Between(found.Variation.Magnetic(bearing), *r.Bearing).Angle().Abs() <= withoutCard.sun {
+		if bearing, up := cause.bearing(located, r.Time, p); up && deviation.Between(found.Variation.Magnetic(bearing), *r.Bearing).Angle().Abs() <= withoutCard.sky {
 			slips = append(slips, namedSlip{cause.slip, cause.text})
 		}
 	}
@@ -99,20 +83,24 @@ func (r Reading) uncertainties() (t time.Duration, miles float64, how string, er
 	return t, miles, fmt.Sprintf("time ±%v%s, position ±%.3g M%s", t, said(noTime), miles, said(noPlace)), nil
 }
 
-// sunUncertainty is that of the Sun's bearing.
-func (r Reading) sunUncertainty(p angle.Position, azimuth angle.True, altitude angle.Angle) (angle.Uncertainty, string, error) {
+// bodyUncertainty is that of a body's bearing.
+func (r Reading) bodyUncertainty(sight sky.Sight) (angle.Uncertainty, string, error) {
 	t, miles, how, err := r.uncertainties()
 	if err != nil {
 		return angle.Uncertainty{}, "", err
 	}
 	var square float64
-	differs := func(t time.Time, p angle.Position) {
-		if bearing, up := sunUp(t, p); up {
-			d := bearing.Sub(azimuth).Degrees()
+	differs := func(b sky.Body, p angle.Position) {
+		if moved := b.From(p); sunsight.IsUp(moved) {
+			d := moved.Azimuth.Sub(sight.Azimuth).Degrees()
 			square += d * d
 		}
 	}
-	differs(r.Time.Add(t), p)
+	b, p := sight.Body, sight.Position
+	// In the time the sky turns, by 15° an hour.
+	later := b
+	later.GreenwichHourAngle = b.GreenwichHourAngle.Normalized() + 15*angle.Angle(t)
+	differs(later, p)
 	along := angle.Must(angle.Minutes(miles))
 	north, east := p, p
 	if p.Latitude.Angle() > 0 { // away from the near pole
@@ -120,12 +108,12 @@ func (r Reading) sunUncertainty(p angle.Position, azimuth angle.True, altitude a
 	} else {
 		north.Latitude = angle.Must(angle.LatitudeFrom(p.Latitude.Angle() + along))
 	}
-	differs(r.Time, north)
+	differs(b, north)
 	if cos := p.Latitude.Angle().Cos(); cos > 0.01 { // nearer to a pole the way east is a turn of all bearings
 		east.Longitude = angle.LongitudeFrom(p.Longitude.Angle() + harmonic.Round(float64(along)/cos))
-		differs(r.Time, east)
+		differs(b, east)
 	}
-	tilt := assumedTilt.Degrees() * math.Abs(altitude.Sin()/max(altitude.Cos(), 1e-6))
+	tilt := assumedTilt.Degrees() * math.Abs(sight.Altitude.Sin()/max(sight.Altitude.Cos(), 1e-6))
 	square += tilt * tilt
 	return harmonic.Sigma(min(180, math.Sqrt(square)) * float64(angle.Degree)), how + ", card or sight level to ±0.5° (assumed)", nil
 }

@@ -5,12 +5,10 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/internal/sunsight"
-	"lubberline.example/deviation/sky"
 	"lubberline.example/deviation/swing"
 )
 
-// A cause is a slip about the time or the place of a bearing of the Sun, with what
+// A cause is a slip about the time or the place of a bearing of a body, with what
 // puts it right.
 type cause struct {
 	slip  swing.Slip
@@ -18,24 +16,14 @@ type cause struct {
 	right func(time.Time, angle.Position) (time.Time, angle.Position)
 }
 
-// bearing returns the Sun's true bearing with the slip put right. It is false where the
-// Sun was not up, or overhead: then the slip was not made.
-func (c cause) bearing(t time.Time, p angle.Position) (angle.True, bool) {
+// bearing returns the body's true bearing with the slip put right. It is false where the
+// body was not up, or overhead: then the slip was not made.
+func (c cause) bearing(located locator, t time.Time, p angle.Position) (angle.True, bool) {
 	t, p = c.right(t, p)
-	return sunUp(t, p)
+	return located.up(t, p)
 }
 
-// sunUp returns the Sun's true bearing, if it was up and had one.
-func sunUp(t time.Time, p angle.Position) (angle.True, bool) {
-	s, err := sky.Sun(t)
-	if err != nil {
-		return angle.True{}, false
-	}
-	sight := s.From(p)
-	return sight.Azimuth, sight.Defined() && sight.Altitude >= sunsight.Down
-}
-
-// causes returns what is tried of bearings of the Sun from about a longitude, the
+// causes returns what is tried of bearings of a body from about a longitude, the
 // likeliest first. Only hours that a clock is set by are among them: of all twenty-four
 // one explains nearly any error of a single bearing.
 func causes(longitude angle.Longitude) []cause {
@@ -89,12 +77,12 @@ func dated(t time.Time, month time.Month, day int) time.Time {
 // mostWatchError is as far as a watch is thought to be wrong.
 const mostWatchError = 30 * time.Minute
 
-// watchError returns by how much a watch was slow (positive) or fast if the Sun bore as
+// watchError returns by how much a watch was slow (positive) or fast if the body bore as
 // wanted. It is false where no error of up to half an hour makes it so, or where the
-// Sun's bearing turns back within it.
-func watchError(t time.Time, p angle.Position, wanted angle.True) (slow time.Duration, ok bool) {
+// body's bearing turns back within it.
+func watchError(located locator, t time.Time, p angle.Position, wanted angle.True) (slow time.Duration, ok bool) {
 	off := func(d time.Duration) (angle.Angle, bool) {
-		bearing, up := sunUp(t.Add(d), p)
+		bearing, up := located.up(t.Add(d), p)
 		return bearing.Sub(wanted), up
 	}
 	low, high := -mostWatchError, mostWatchError

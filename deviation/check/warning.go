@@ -5,10 +5,11 @@ import (
 )
 
 // The kinds of [working.Warning] of a [Check], and ChecksDisagree of a [Combined]. A check
-// by the Sun may have [lubberline.example/deviation/swing.HighSun] too. Checks also pass on those of their source of variation,
+// by a body may have [lubberline.example/deviation/swing.HighBody] too. Checks also pass on those of their source of variation,
 // such as [lubberline.example/variation.OldRose].
 const (
 	SunElsewhere   working.WarningKind = "sun-elsewhere"   // not rising or setting at the time given
+	InDaylight     working.WarningKind = "in-daylight"     // a star by day: it was another time or body
 	OtherHorizon   working.WarningKind = "other-horizon"   // by the time the Sun stood on the other horizon
 	HighLatitude   working.WarningKind = "high-latitude"   // above 60°: amplitudes are poor
 	LargeDeviation working.WarningKind = "large-deviation" // above 30°: unusual, something may have been misread

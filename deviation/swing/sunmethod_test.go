@@ -104,7 +104,7 @@ func TestAHighSunWarns(t *testing.T) {
 		t.Fatal(err)
 	}
 	// One warning with a count, not eight.
-	if len(swung.Warnings) != 1 || swung.Warnings[0].Kind != swing.HighSun || !strings.HasPrefix(swung.Warnings[0].Message, "the Sun was 66° high: ") || !strings.HasSuffix(swung.Warnings[0].Message, "(so on 8 headings)") {
+	if len(swung.Warnings) != 1 || swung.Warnings[0].Kind != swing.HighBody || !strings.HasPrefix(swung.Warnings[0].Message, "the Sun was 66° high: ") || !strings.HasSuffix(swung.Warnings[0].Message, "(so on 8 headings)") {
 		t.Errorf("%q", swung.Warnings)
 	}
 }

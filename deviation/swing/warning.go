@@ -16,7 +16,7 @@ const (
 	LikelyCause             working.WarningKind = "likely-cause"               // what would bring a large A to zero
 	TrendInTime             working.WarningKind = "trend-in-time"              // the deviations change steadily in the order of the readings
 	NoParallax              working.WarningKind = "no-parallax"                // none was allowed for
-	HighSun                                     = sunsight.HighSun             // above 45°: any tilt spoils the bearing
+	HighBody                                    = sunsight.HighBody            // above 45°: any tilt spoils the bearing
 
 	// Of the working of a [Fit].
 	LackOfFit          working.WarningKind = "lack-of-fit"          // the readings show more than a curve of its order can follow

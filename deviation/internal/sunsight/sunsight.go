@@ -1,4 +1,4 @@
-// Package sunsight computes bearings of the Sun for swings and checks, and reads the times of records.
+// Package sunsight judges bearings of the Sun and other bodies for swings and checks, and reads the times of records.
 package sunsight
 
 import (
@@ -8,7 +8,6 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
-	"lubberline.example/deviation/internal/say"
 	"lubberline.example/deviation/sky"
 )
 
@@ -21,20 +20,27 @@ func ParseTime(text string) (time.Time, error) {
 	return t, nil
 }
 
-// ErrDown refuses a bearing of a Sun that can't have been seen.
-var ErrDown = errors.New("the Sun was below the horizon: check date, time (UTC) and position")
+// ErrDown refuses a bearing of a body that can't have been seen.
+var ErrDown = errors.New("below the horizon: check date, time (UTC) and position")
 
-// ErrOverhead refuses a bearing of a Sun in the zenith.
-var ErrOverhead = errors.New("the Sun was overhead and has no bearing")
+// ErrOverhead refuses a bearing of a body in the zenith.
+var ErrOverhead = errors.New("overhead and has no bearing")
 
 const (
-	// Down is the altitude below which the Sun cannot be seen.
-	Down    = -angle.Degree - 30*angle.Minute // refraction, semi-diameter and some dip raise the upper limb by less
-	sunHigh = 45 * angle.Degree               // above it a tilt of the card by 1° is an error of 1° or more
+	down = -angle.Degree - 30*angle.Minute // refraction, semi-diameter and some dip raise the upper limb by less
+	high = 45 * angle.Degree               // above it a tilt of the card by 1° is an error of 1° or more
 )
 
-// HighSun warns of a Sun so high that a tilt spoils its bearing.
-const HighSun working.WarningKind = "high-sun"
+// HighBody warns of a body so high that a tilt spoils its bearing.
+const HighBody working.WarningKind = "high-body"
+
+// IsUp reports whether a body may be seen: neither below the horizon nor without a bearing.
+func IsUp(sight sky.Sight) bool { return !isDown(sight) && sight.Defined() }
+
+// isDown reports whether a body is too low to be seen.
+func isDown(sight sky.Sight) bool {
+	return sight.Altitude-angle.Must(sight.Body.HorizontalParallax.Scale(sight.Altitude.Cos())) < down
+}
 
 // At is the Sun's true bearing with what warns of it.
 func At(t time.Time, p angle.Position) (sky.Sight, []working.Warning, error) {
@@ -43,13 +49,23 @@ func At(t time.Time, p angle.Position) (sky.Sight, []working.Warning, error) {
 		return sky.Sight{}, nil, err
 	}
 	sight := s.From(p)
-	switch {
-	case sight.Altitude < Down:
-		return sky.Sight{}, nil, fmt.Errorf("%w; it stood %.1f° below", ErrDown, -sight.Altitude.Degrees())
-	case !sight.Defined():
-		return sky.Sight{}, nil, ErrOverhead
-	case sight.Altitude > sunHigh:
-		return sight, []working.Warning{say.Warn(HighSun, "the Sun was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Altitude.Degrees())}, nil
+	warnings, err := Judge(sight)
+	if err != nil {
+		return sky.Sight{}, nil, err
 	}
-	return sight, nil, nil
+	return sight, warnings, nil
+}
+
+// Judge returns what warns of a body's bearing. A body that can't have been seen is refused with
+// [ErrDown] or [ErrOverhead].
+func Judge(sight sky.Sight) ([]working.Warning, error) {
+	switch {
+	case isDown(sight):
+		return nil, fmt.Errorf("%s was %w; it stood %.1f° below", sight.Body.Name, ErrDown, -sight.Altitude.Degrees())
+	case !sight.Defined():
+		return nil, fmt.Errorf("%s was %w", sight.Body.Name, ErrOverhead)
+	case sight.Altitude > high:
+		return []working.Warning{working.Warn(HighBody, "high-body", "%s was %.0f° high: a tilt of the card or the sight spoils the bearing; observe it low", sight.Body.Name, sight.Altitude.Degrees())}, nil
+	}
+	return nil, nil
 }
