@@ -68,7 +68,7 @@ const (
 // A Case is one input with its expected answer.
 type Case struct {
 	ID            string              `json:"id"`                      // topic/operation/name; never changes
-	Since         int                 `json:"since"`                   // the first number of the corpus's version it came with
+	Since         string              `json:"since"`                   // the corpus's version it came with
 	Operation     string              `json:"operation"`               // such as "variation.project"
 	Standing      Standing            `json:"standing"`                // its relation to the source
 	Given         json.RawMessage     `json:"given"`                   // an object; its keys are those of the schema

@@ -146,25 +146,36 @@ func load(t *testing.T) []conformance.Topic {
 // onCircle is a difference of degrees the shorter way round.
 func onCircle(degrees float64) float64 { return math.Remainder(degrees, 360) }
 
-// TestIDsStayForEver holds the ids to the list of those that were ever published.
+// TestIDsStayForEver holds the ids to the list of those that were ever published, and each since
+// to the version that the id is listed under.
 func TestIDsStayForEver(t *testing.T) {
 	data, err := os.ReadFile("ids.txt")
 	if err != nil {
 		t.Fatal(err)
 	}
-	listed := map[string]bool{}
+	listed, version := map[string]string{}, ""
 	for line := range strings.Lines(string(data)) {
-		if line = strings.TrimSpace(line); line != "" && line[0] != '#' {
-			if listed[line] {
-				t.Errorf("ids.txt: %s twice", line)
-			}
-			listed[line] = true
+		line = strings.TrimSpace(line)
+		if after, ok := strings.CutPrefix(line, "# since "); ok {
+			version = after
 		}
+		if line == "" || line[0] == '#' {
+			continue
+		}
+		if listed[line] != "" {
+			t.Errorf("ids.txt: %s twice", line)
+		}
+		listed[line] = version
+	}
+	if version != conformance.Version {
+		t.Errorf("ids.txt: the last version is %q; add a line # since %s", version, conformance.Version)
 	}
 	for _, topic := range load(t) {
 		for _, c := range topic.Cases {
-			if !listed[c.ID] {
-				t.Errorf("%s: add it to ids.txt", c.ID)
+			if since := listed[c.ID]; since == "" {
+				t.Errorf("%s: add it at the end of ids.txt", c.ID)
+			} else if since != c.Since {
+				t.Errorf("%s: since %s, but ids.txt lists it under %s", c.ID, c.Since, since)
 			}
 			delete(listed, c.ID)
 		}
