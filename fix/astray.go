@@ -76,7 +76,7 @@ func (s *solver) behind(st state) (line int, found bool) {
 			s.normal(&at, &h)
 		}
 		if s.sharing {
-			p.left = math.Remainder(p.left+h.turn(s, l, p), 2*math.Pi)
+			p.left = shortWay(p.left + h.turn(s, l, p))
 		}
 		if math.Abs(p.left) > math.Pi/2 {
 			return i, true

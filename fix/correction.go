@@ -45,7 +45,9 @@ func (s *solver) chance(square float64, free int) float64 {
 // corrections tries each bearing reversed, and each line with a neighbour of its mark. It
 // returns the changes after which all lines agree: reversed bearings, then other marks, the
 // likeliest of each first. Of many lines it tries only bearings that point away from a state.
-func (s *solver) corrections(free int, from state) []Suspicion {
+//
+// In without it keeps the states that it reached without each line, for the caller.
+func (s *solver) corrections(free int, from state, without []state) []Suspicion {
 	trial := *s
 	trial.lines, trial.skip, trial.steps = slices.Clone(s.lines), 0, fewSteps
 	var reversed, exchanged []correction
@@ -54,7 +56,7 @@ func (s *solver) corrections(free int, from state) []Suspicion {
 		if l.kind != KindBearing && (l.kind != KindRange || len(s.options.Marks) == 0) {
 			continue
 		}
-		seeds := s.seeds(i, from, free)
+		seeds := s.seeds(i, from, free, without)
 		try := func(changed Line, to *[]correction, as Suspicion) {
 			trial.lines[i] = changed
 			if c, ok := trial.agrees(seeds, free, i); ok {
@@ -136,19 +138,33 @@ func (s *solver) rulesOut(st state) func(*Line) bool {
 }
 
 // seeds returns the places to settle from with line i corrected: the positions by the other
-// lines. If those give none, it returns all beginnings.
-func (s *solver) seeds(i int, from state, free int) []seed {
+// lines. If those give none, it returns all beginnings. It keeps the state that it reaches from
+// the fix without the line, if there is room.
+func (s *solver) seeds(i int, from state, free int, without []state) []seed {
 	rest := *s
-	rest.skip, rest.steps = i+1, fewSteps
+	rest.skip, rest.loose = i+1, true
 	if from.ok {
 		st := rest.settle(from.up)
-		if st.ok && s.chance(st.square, free-1) >= suspicionLevel && !rest.isAstray(st) {
+		p := s.chance(st.square, free-1)
+		if st.ok && p >= suspicionLevel/100 {
+			rest.loose = false
+			st = rest.settle(st.up)
+			p = s.chance(st.square, free-1)
+		}
+		if i < len(without) {
+			without[i] = st
+		}
+		if st.ok && p >= suspicionLevel && !rest.isAstray(st) {
 			return []seed{{st.up, rest.rulesOut(st)}}
 		}
 		if len(s.lines) > maxTried {
 			return []seed{{up: from.up}}
 		}
+		if st.ok {
+			rest.known = &st
+		}
 	}
+	rest.steps, rest.loose = fewSteps, true
 	var found []state
 	none := true
 	for up := range rest.starts {
@@ -246,6 +262,9 @@ func (s *solver) agrees(seeds []seed, free, changed int) (best correction, found
 
 // neighbours returns the marks nearest to a mark, without the mark itself.
 func neighbours(marks []Mark, of Mark) []Mark {
+	if len(marks) == 0 {
+		return nil
+	}
 	at := place(of)
 	var out []Mark
 	for _, m := range marks {

@@ -2,19 +2,21 @@
 // a fix by bearings and distances off, a running fix, or an estimated position (EP). It
 // examines the cocked hat, and names the line that may be wrong.
 //
+//	beacon := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
+//	tower := fix.Mark{Name: "Braddle Point tower", Position: angle.MustParsePosition("46°47.5′N 019°01.0′W")}
 //	known, err := angle.StandardUncertainty(1 * angle.Degree) // of each bearing
 //	if err != nil {
 //		log.Fatal(err)
 //	}
 //	f, err := fix.Solve([]fix.Line{
-//		fix.Bearing(minnowLedge, angle.MustParseTrue("037°T"), known), // minnowLedge is a fix.Mark
-//		fix.Bearing(braddlePoint, angle.MustParseTrue("132°T"), known),
+//		fix.Bearing(beacon, angle.MustParseTrue("037°T"), known),
+//		fix.Bearing(tower, angle.MustParseTrue("132°T"), known),
 //	}, fix.Options{})
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	fmt.Println(f)           // 46°57.9′N 019°17.8′W, 95 %: 0.67 M along 036°T, 0.30 M across
-//	fmt.Print(f.Working())   // what a second watchkeeper needs to check it
+//	fmt.Println(f)            // 46°57.9′N 019°17.8′W, 95 %: 0.67 M along 036°T, 0.30 M across
+//	fmt.Print(f.Working())    // what a second watchkeeper needs to check it
 //	fmt.Println(f.Warnings()) // why it may be weak or wrong
 //
 // # Where to begin
@@ -66,6 +68,10 @@
 // fine its card is. Three lines through one point may share an error of the variation or the
 // deviation. [CompassBearing] keeps such shared errors, and [Options.CompassError] solves
 // for a constant one.
+//
+// A [Track] keeps no shared error from one fix to the next: the errors of variation and
+// deviation begin anew at each fix. After several fixes by one compass, the true uncertainty
+// is larger than that of the track.
 //
 // # Cautions
 //

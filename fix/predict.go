@@ -39,17 +39,29 @@ func (l *Line) before(f *earth.Frame) earth.Vector {
 	return earth.Upright(p)
 }
 
+// shortWay returns an angle in radians the short way round, from −π to π. Within two turns it is
+// exactly math.Remainder of a turn, and several times as fast.
+func shortWay(a float64) float64 {
+	switch {
+	case math.Abs(a) <= math.Pi:
+		return a
+	case math.Abs(a) <= 3*math.Pi:
+		return a - math.Copysign(2*math.Pi, a)
+	}
+	return math.Remainder(a, 2*math.Pi)
+}
+
 // here predicts a line at the place where it was observed.
 func (l *Line) here(f *earth.Frame) predicted {
 	switch l.kind {
 	case KindBearing:
 		s := f.Sight(l.a)
-		p := predicted{left: math.Remainder(l.want-s.Azimuth, 2*math.Pi)}
+		p := predicted{left: shortWay(l.want - s.Azimuth)}
 		p.north, p.east = f.Slope(s)
 		return p
 	case KindTransit, KindHorizontalAngle:
 		a, b := f.Sight(l.a), f.Sight(l.b)
-		p := predicted{left: math.Remainder(l.want-(a.Azimuth-b.Azimuth), 2*math.Pi)}
+		p := predicted{left: shortWay(l.want - (a.Azimuth - b.Azimuth))}
 		an, ae := f.Slope(a)
 		bn, be := f.Slope(b)
 		p.north, p.east = an-bn, ae-be
@@ -62,7 +74,7 @@ func (l *Line) here(f *earth.Frame) predicted {
 	case KindLongitude:
 		// The distance from the plane of the meridian, which also changes smoothly at a pole.
 		// On the other side of the earth, the distance along the parallel leads back.
-		off := math.Remainder(l.want-math.Atan2(f.Up.Y, f.Up.X), 2*math.Pi)
+		off := shortWay(l.want - math.Atan2(f.Up.Y, f.Up.X))
 		if math.Abs(off) >= math.Pi/2 {
 			return predicted{off * f.Across * f.Cos, 0, 1}
 		}

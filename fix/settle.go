@@ -15,6 +15,15 @@ type state struct {
 	inverse [3]float64 // of the normal matrix: NN, NE, EE
 }
 
+// isNear reports whether a place lies within one standard uncertainty of a minimum in any
+// direction, so that further steps would lead there.
+func (st *state) isNear(up earth.Vector) bool {
+	d := up.Minus(st.up)
+	a, b, c := st.inverse[0], st.inverse[1], st.inverse[2]
+	least := (a+c)/2 - math.Hypot((a-c)/2, b) // the variance across the ellipse
+	return d.Dot(d)*earth.EquatorialRadius*earth.EquatorialRadius < least
+}
+
 // normal holds the normal equations at a place, after the shared errors are eliminated.
 type normal struct {
 	nn, ne, ee float64
@@ -110,6 +119,9 @@ func (s *solver) settle(up earth.Vector) state {
 			n, e = n*maxMove/move, e*maxMove/move
 		}
 		nextUp := f.Moved(n, e)
+		if s.known != nil && s.known.isNear(nextUp) {
+			return *s.known
+		}
 		next := earth.FrameAt(nextUp)
 		try := s.normal(&next, &h)
 		if !(try.square <= m.square*(1+rounding)+lost*m.whole+1e-18) && stiff < 1e6 {
@@ -129,11 +141,16 @@ func (s *solver) settle(up earth.Vector) state {
 		}
 		// gain is the actual reduction divided by the predicted one: 1 if the lines are straight.
 		gain := math.NaN() // unknown
-		if promised := m.n*n + m.e*e; math.Hypot(n, e) > shortMove && promised > rounding*m.square+lost*m.whole {
+		promised := m.n*n + m.e*e
+		if math.Hypot(n, e) > shortMove && promised > rounding*m.square+lost*m.whole {
 			gain = (m.square - try.square) / promised
 		}
 		st.up, st.square, st.inverse = nextUp, max(0, try.square), inverse
 		f, m = next, try
+		if s.loose && stiff == 0 && promised <= looseGain*max(1, st.square) {
+			st.ok = true
+			return st
+		}
 		if math.Hypot(n, e) < settledMove {
 			if stiff == 0 {
 				// The inverse is that of the previous place, micrometres away.

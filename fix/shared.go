@@ -1,8 +1,6 @@
 package fix
 
 import (
-	"math"
-
 	"lubberline.example/angle"
 	"lubberline.example/fix/internal/earth"
 )
@@ -224,7 +222,7 @@ func (h *shared) variance(s *solver, inverse [3]float64, l *Line, p predicted) f
 func (h *shared) compassError(s *solver, inverse [3]float64) (turn, variance float64) {
 	l := Line{byCompass: true}
 	turn = h.turn(s, &l, predicted{})
-	return math.Remainder(turn, 2*math.Pi), h.variance(s, inverse, &l, predicted{})
+	return shortWay(turn), h.variance(s, inverse, &l, predicted{})
 }
 
 // turns returns by how much the compass error that was solved for turns each line, in

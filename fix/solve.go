@@ -195,8 +195,10 @@ type solver struct {
 	residuals []Residual // space for the results
 	options   Options
 	prior     prior
-	skip      int // the index of the line left out, plus one; 0 for none
-	steps     int // the maximum to settle; 0 for maxSteps
+	skip      int    // the index of the line left out, plus one; 0 for none
+	steps     int    // the maximum to settle; 0 for maxSteps
+	known     *state // a minimum found before: settle stops when it comes near it
+	loose     bool   // whether to stop as soon as further steps hardly matter
 
 	stated  bool // whether the uncertainties of the lines are stated
 	sharing bool // whether lines share errors
@@ -213,6 +215,7 @@ const (
 	maxMove      = 500_000 // metres, of one step
 	settledMove  = 1e-5    // metres, of the last step
 	shortMove    = 0.1     // metres, far below the accuracy of any line
+	looseGain    = 1e-2    // of the sum of squares, which the last step promised, relative or absolute
 	settledLoose = 1e-3    // metres, if rounding hides whether a step helps
 	lost         = 1e-14   // relative, the rounding of what shared errors explain
 )

@@ -56,7 +56,12 @@ func (f Fix) Suspicions() []Suspicion {
 	if f.degreesOfFreedom < 1 || s.chance(f.chiSquare, f.degreesOfFreedom) >= suspicionLevel {
 		return nil
 	}
-	out := s.corrections(f.degreesOfFreedom, f.state)
+	var room [maxTried]state
+	without := room[:min(maxTried, len(f.lines))]
+	if len(f.lines) > maxTried {
+		without = nil
+	}
+	out := s.corrections(f.degreesOfFreedom, f.state, without)
 	if f.degreesOfFreedom < 2 || !f.known {
 		return out
 	}
@@ -67,7 +72,13 @@ func (f Fix) Suspicions() []Suspicion {
 			continue
 		}
 		s.skip = i + 1
-		st := s.settle(f.state.up)
+		var st state
+		if i < len(without) {
+			st = without[i]
+		}
+		if !st.ok {
+			st = s.settle(f.state.up)
+		}
 		if !st.ok {
 			continue
 		}
@@ -122,7 +133,7 @@ func (s *solver) explained(err error, from state, free int) error {
 	if !ok || !e.search {
 		return err
 	}
-	e.Suspicions = s.corrections(free, from)
+	e.Suspicions = s.corrections(free, from, nil)
 	corrected := len(e.Suspicions)
 	if s.stated && free >= 2 && len(s.lines) <= maxTried {
 		for i := range s.lines {
@@ -185,7 +196,7 @@ func (s *solver) leftOut(i int, st state) (left, spread float64) {
 		p.left += h.turn(s, l, p)
 	}
 	if l.kind == KindBearing {
-		p.left = math.Remainder(p.left, 2*math.Pi)
+		p.left = shortWay(p.left)
 	}
 	return p.left, math.Sqrt(1/l.weight(p) + max(0, h.variance(s, st.inverse, l, p)))
 }

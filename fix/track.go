@@ -12,6 +12,9 @@ import (
 // A Track is a dead reckoning in order of time: runs, and observed lines that improve it. It
 // keeps the estimated position and its covariance. Each observation is a fix by [Solve] with
 // the estimate as its prior. Make a Track with [NewTrack]. It is not safe for concurrent use.
+//
+// The errors that bearings share, of variation and deviation, begin anew at each observation.
+// After several fixes by one compass, the true uncertainty is larger than that of the track.
 type Track struct {
 	start   stream.Estimate
 	entries []Entry

@@ -1,11 +1,15 @@
 // Package slip finds the slip behind a wrong answer to a problem of navigation, and makes
 // exercises.
 //
-//	p, err := slip.NewToSteer(track, course.With{Variation: rose, Deviation: card, On: date})
+//	p, err := slip.NewToSteer(angle.MustParseTrue("112°T"), course.With{
+//		Variation: variation.MustParse("5°W"), Deviation: deviation.MustParse("3°E"),
+//		On: time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC),
+//	})
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	answer, err := p.Read("117") // the learner's
+//	fmt.Println(p.Question)
+//	answer, err := p.Read("120") // the learner's
 //	if err != nil {
 //		log.Fatal(err)
 //	}

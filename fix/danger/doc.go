@@ -2,13 +2,16 @@
 // horizontal or vertical danger angle, or at anchor by the circle in which it swings.
 //
 //	// The rock is left to starboard, three cables off, on the way to the beacon.
+//	beacon := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
+//	rock := angle.MustParsePosition("47°04.6′N 019°09.0′W")
 //	c, err := danger.NewClearingBearing(beacon, rock, 3*sailing.Cable, angle.Starboard)
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	fmt.Println(c)                  // Minnow Ledge beacon bears not less than 249.1°T, that is, to the right of it
-//	fmt.Print(c.Working(heading))   // the same by compass on a course.Heading, step by step
-//	fmt.Println(c.Clear(bearing))   // whether an observed true bearing is on the safe side
+//	fmt.Println(c) // Minnow Ledge beacon bears not less than 249.1°T, that is, to the right of it
+//	fmt.Println(c.Clear(angle.MustParseTrue("235°T"))) // false: the rock is too near
+//
+// [ClearingBearing.Working] gives the same by compass on a heading, step by step.
 //
 // # Where to begin
 //

@@ -1,11 +1,18 @@
 // Package plot draws a fix: the marks, the position lines, the cocked hat, the 95 % ellipse
 // and the position, as an SVG page to print.
 //
-//	f, err := fix.Solve(lines, fix.Options{Near: &reckoned})
+//	beacon := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
+//	tower := fix.Mark{Name: "Braddle Point tower", Position: angle.MustParsePosition("46°47.5′N 019°01.0′W")}
+//	var unknown angle.Uncertainty
+//	f, err := fix.Solve([]fix.Line{
+//		fix.Bearing(beacon, angle.MustParseTrue("037°T"), unknown),
+//		fix.Bearing(tower, angle.MustParseTrue("132°T"), unknown),
+//	}, fix.Options{})
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	if err := plot.Write(file, f, plot.Options{Title: "Fix off Orlesk Head"}); err != nil {
+//	var svg strings.Builder
+//	if err := plot.Write(&svg, f, plot.Options{Title: "Fix off Orlesk Head"}); err != nil {
 //		log.Fatal(err)
 //	}
 //

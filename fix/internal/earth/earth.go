@@ -13,9 +13,16 @@ import (
 // north pole. Places are in metres from the centre.
 type Vector struct{ X, Y, Z float64 }
 
-func (v Vector) Dot(w Vector) float64   { return v.X*w.X + v.Y*w.Y + v.Z*w.Z }
-func (v Vector) Minus(w Vector) Vector  { return Vector{v.X - w.X, v.Y - w.Y, v.Z - w.Z} }
-func (v Vector) Plus(w Vector) Vector   { return Vector{v.X + w.X, v.Y + w.Y, v.Z + w.Z} }
+// Dot returns the scalar product of two vectors.
+func (v Vector) Dot(w Vector) float64 { return v.X*w.X + v.Y*w.Y + v.Z*w.Z }
+
+// Minus returns the difference of two vectors.
+func (v Vector) Minus(w Vector) Vector { return Vector{v.X - w.X, v.Y - w.Y, v.Z - w.Z} }
+
+// Plus returns the sum of two vectors.
+func (v Vector) Plus(w Vector) Vector { return Vector{v.X + w.X, v.Y + w.Y, v.Z + w.Z} }
+
+// Times returns the vector multiplied by a number.
 func (v Vector) Times(k float64) Vector { return Vector{k * v.X, k * v.Y, k * v.Z} }
 
 // The ellipsoid of WGS84.
