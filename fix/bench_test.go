@@ -15,10 +15,12 @@ var (
 	keptErr error
 )
 
+// svThree returns bearings of three marks, each somewhat wrong.
 func svThree() []fix.Line {
 	return []fix.Line{svBearing(svVessel, svHead, 0.4, 1), svBearing(svVessel, svLedge, -0.6, 1), svBearing(svVessel, svTower, 0.5, 1)}
 }
 
+// svFive returns four bearings and a distance off.
 func svFive() []fix.Line {
 	return append(svThree(), svBearing(svVessel, svChurch, 0.2, 1), svRange(svVessel, svHead, 100, 200))
 }
@@ -35,6 +37,7 @@ func TestSolveAllocatesOnce(t *testing.T) {
 	}
 }
 
+// benchmarkSolve measures Solve for some lines.
 func benchmarkSolve(b *testing.B, lines []fix.Line, options fix.Options) {
 	b.ReportAllocs()
 	for b.Loop() {

@@ -60,6 +60,7 @@ func svRing(p angle.Position, metres float64, degrees ...float64) []fix.Mark {
 	return marks
 }
 
+// svDraw draws a position within a latitude, near the date line often.
 func svDraw(t *rapid.T, within float64) angle.Position {
 	latitude := rapid.Float64Range(-within, within).Draw(t, "latitude")
 	longitude := rapid.OneOf(rapid.Float64Range(-180, 180), rapid.Float64Range(179.9, 180)).Draw(t, "longitude")
@@ -77,6 +78,7 @@ func svDrawMarks(t *rapid.T, p angle.Position, count int) []fix.Mark {
 	return marks
 }
 
+// svSolve returns the fix by some lines. If there is none, the test fails.
 func svSolve(t interface {
 	Helper()
 	Fatalf(string, ...any)

@@ -37,6 +37,7 @@ func geoNear(t *rapid.T, p angle.Position, from, to float64) angle.Position {
 	return q
 }
 
+// geoRows returns the rows of the published geodesics.
 func geoRows(t *testing.T) [][]float64 {
 	t.Helper()
 	file, err := os.Open("testdata/geodesic_wgs84.csv")

@@ -19,6 +19,7 @@ const hzFoot = 0.3048 // metres
 // hzRadius is the radius of a sphere with the volume of the earth.
 const hzRadius = 6371008.8
 
+// hzHorizon returns the distance of the horizon. If there is none, the test fails.
 func hzHorizon(t interface{ Fatal(...any) }, height float64, k fix.Refraction) sailing.Distance {
 	d, err := fix.Horizon(sailing.Distance(height), k)
 	if err != nil {

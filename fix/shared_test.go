@@ -17,7 +17,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// svOn is the Quillon on a heading by compass, with variation and deviation known to
+// svOn returns the Quillon on a heading by compass, with variation and deviation known to
 // some degrees.
 func svOn(head, ofVariation, ofDeviation float64) course.Heading {
 	return angle.Must(course.FromCompass(angle.CompassFrom(angle.Must(angle.Degrees(head))), course.With{
@@ -26,13 +26,13 @@ func svOn(head, ofVariation, ofDeviation float64) course.Heading {
 	}))
 }
 
-// svByHand is a bearing by a hand-bearing compass, off by some degrees.
+// svByHand returns a bearing by a hand-bearing compass, off by some degrees.
 func svByHand(from angle.Position, m fix.Mark, h course.Heading, off, sigma float64) fix.Line {
 	b := h.BearingFromTrue(fixtest.True(fixtest.Azimuth(from, m.Position) + off))
 	return fix.CompassBearing(m, h.BearingFromMagnetic(b.Magnetic()), fixtest.Sigma(sigma))
 }
 
-// svByShip is one by the vessel's compass.
+// svByShip returns a bearing by the vessel's compass, off by some degrees.
 func svByShip(from angle.Position, m fix.Mark, h course.Heading, off, sigma float64) fix.Line {
 	b := h.BearingFromTrue(fixtest.True(fixtest.Azimuth(from, m.Position) + off))
 	return fix.CompassBearing(m, h.BearingFromCompass(b.Compass()), fixtest.Sigma(sigma))

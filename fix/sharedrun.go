@@ -113,6 +113,7 @@ type joint struct {
 	errors            *mat.VecDense // own⁻¹ times left
 }
 
+// begin empties the equations. The stated uncertainty of an error counts as one observation of it.
 func (j *joint) begin(s *solver) {
 	n := s.groups + 2 + 2*s.runs
 	j.own = mat.NewSymDense(n, nil)
@@ -146,6 +147,7 @@ func (j *joint) of(s *solver, l *Line, p predicted) *mat.VecDense {
 	return mat.NewVecDense(len(j.column), j.column)
 }
 
+// add adds a line with its weight.
 func (j *joint) add(s *solver, l *Line, p predicted, w float64) {
 	c := j.of(s, l, p)
 	j.own.SymRankOne(j.own, w, c)
@@ -154,6 +156,8 @@ func (j *joint) add(s *solver, l *Line, p predicted, w float64) {
 	j.left.AddScaledVec(j.left, w*p.left, c)
 }
 
+// eliminate removes the shared errors from the normal equations of the place, and what they
+// explain from the sum of squares.
 func (j *joint) eliminate(s *solver, m *normal) {
 	if !j.inverse.Factorize(j.own) {
 		m.none = true // no bearing is left to find the compass error
@@ -173,10 +177,13 @@ func (j *joint) eliminate(s *solver, m *normal) {
 	m.square -= mat.Dot(j.left, j.errors)
 }
 
+// turn returns by how much the shared errors change the observed value of a line.
 func (j *joint) turn(s *solver, l *Line, p predicted) float64 {
 	return -mat.Dot(j.of(s, l, p), j.errors)
 }
 
+// variance returns the variance of the expected value of a line, from the covariance of the
+// place and the shared errors.
 func (j *joint) variance(s *solver, inverse [3]float64, l *Line, p predicted) float64 {
 	c := j.of(s, l, p)
 	var by mat.VecDense

@@ -20,6 +20,7 @@ type svLeg struct {
 	along, across float64
 }
 
+// known returns the covariance of the run.
 func (l svLeg) known() sailing.Covariance {
 	return sailing.Oriented(l.run.Course, sailing.Distance(l.along), sailing.Distance(l.across))
 }

@@ -32,6 +32,7 @@ func svSpread(r *rand.Rand, p angle.Position, count int, step, off float64) []fi
 	return marks
 }
 
+// svSomewhere draws a place within 70° of the equator.
 func svSomewhere(r *rand.Rand) angle.Position {
 	return fixtest.At(-70+140*r.Float64(), -180+360*r.Float64())
 }

@@ -24,6 +24,7 @@ type svObserved struct {
 	sigma float64
 }
 
+// line returns the line of an observation.
 func (o svObserved) line() fix.Line {
 	if o.off {
 		return angle.Must(fix.Range(o.mark, sailing.Distance(o.value), sailing.Distance(o.sigma)))
@@ -31,6 +32,7 @@ func (o svObserved) line() fix.Line {
 	return fix.Bearing(o.mark, fixtest.True(o.value), fixtest.Sigma(o.sigma))
 }
 
+// svLines returns the lines of observations.
 func svLines(observed []svObserved) []fix.Line {
 	lines := make([]fix.Line, len(observed))
 	for i, o := range observed {
@@ -39,7 +41,7 @@ func svLines(observed []svObserved) []fix.Line {
 	return lines
 }
 
-// ratios returns the residuals in standard uncertainties, at a place some metres north and east
+// svRatios returns the residuals in standard uncertainties, at a place some metres north and east
 // of another on a local plane of degrees.
 func svRatios(observed []svObserved, about angle.Position, north, east float64) []float64 {
 	latitude, longitude := about.Degrees()
@@ -80,6 +82,7 @@ func svSlowly(observed []svObserved, about angle.Position) (p angle.Position, sq
 	return fixtest.At(latitude+n/111_000, longitude+e/111_000/about.Latitude.Angle().Cos()), square
 }
 
+// svDrawObserved draws bearings and distances off, each somewhat wrong.
 func svDrawObserved(t *rapid.T, p angle.Position, count int) []svObserved {
 	observed := make([]svObserved, count)
 	for i, m := range svDrawMarks(t, p, count) {

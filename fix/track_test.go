@@ -31,6 +31,7 @@ func svAlong(c sailing.Covariance, degrees float64) sailing.Distance {
 	return d
 }
 
+// tkTrack returns a track with runs and observations.
 func tkTrack(t *testing.T) *fix.Track {
 	t.Helper()
 	k := fix.NewTrack(tkStart)

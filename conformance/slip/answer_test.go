@@ -15,9 +15,9 @@ import (
 	"lubberline.example/variation"
 )
 
-// TestAnswersAreReadAsTheyAreWritten reads answers in many forms, and refuses those of
+// TestReadAnswers reads answers in many forms, and refuses those of
 // another north, without a name, or of no number.
-func TestAnswersAreReadAsTheyAreWritten(t *testing.T) {
+func TestReadAnswers(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
 	k := in2026(rose, deviation.None())
 	for _, test := range []struct {
@@ -77,8 +77,8 @@ func TestAnswerWithoutNameIsRefused(t *testing.T) {
 	}
 }
 
-// TestARefusalHoldsTheWholeText quotes what the learner wrote, not a part of it.
-func TestARefusalHoldsTheWholeText(t *testing.T) {
+// TestRefusalQuotesWholeAnswer quotes what the learner wrote, not a part of it.
+func TestRefusalQuotesWholeAnswer(t *testing.T) {
 	k := in2026(variation.MustParseLegend("7°20′W 2015 (12′E)"), deviation.None())
 	for _, p := range []Problem{angle.Must(NewToSteer(angle.MustParseTrue("230"), k)), angle.Must(NewTrueCourse(angle.MustParseCompass("230"), k))} {
 		for _, text := range []string{"abc", " abc", "2x3c", "2x3t", "400", ""} {
@@ -91,7 +91,7 @@ func TestARefusalHoldsTheWholeText(t *testing.T) {
 }
 
 // The pages of answers do not list the right answer as a slip.
-func TestTheRightAnswerIsNotListedAsASlip(t *testing.T) {
+func TestRightAnswerIsNoSlip(t *testing.T) {
 	problems := drawn(t)
 	for i, part := range Answers("", problems).Parts {
 		right := problems[i].Print(problems[i].Answer())
@@ -108,8 +108,8 @@ func TestTheRightAnswerIsNotListedAsASlip(t *testing.T) {
 	}
 }
 
-// TestAnswersAreNotNearATie: less careful working gives the same rounded answer.
-func TestAnswersAreNotNearATie(t *testing.T) {
+// TestAnswersAvoidRoundingTies checks that less careful working gives the same rounded answer.
+func TestAnswersAvoidRoundingTies(t *testing.T) {
 	for _, p := range drawn(t) {
 		for _, off := range []float64{-0.099, 0.099} {
 			if got := p.Print(p.Answer() + off*p.Rounding); got != p.Print(p.Answer()) {
@@ -119,9 +119,9 @@ func TestAnswersAreNotNearATie(t *testing.T) {
 	}
 }
 
-// TestVariantOfASlip tells too many years from too few. If both explain the answer, it names
+// TestSlipVariants tells too many years from too few. If both explain the answer, it names
 // neither.
-func TestVariantOfASlip(t *testing.T) {
+func TestSlipVariants(t *testing.T) {
 	rose := angle.Must(NewRose(variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026))
 	for answer, want := range map[float64]string{-(4 + 56.0/60): "one year too many", -(5 + 20.0/60): "one year too few", -(3 + 8.0/60): "ten years too many", -(7 + 8.0/60): "ten years too few"} {
 		d := rose.Diagnose(answer)
@@ -138,9 +138,9 @@ func TestVariantOfASlip(t *testing.T) {
 	}
 }
 
-// TestFiguresAreThoseWritten transposes the figures of degrees and minutes as written, and never to
+// TestTransposedFigures exchanges the figures of degrees and minutes as written, and never gives
 // an invalid direction.
-func TestFiguresAreThoseWritten(t *testing.T) {
+func TestTransposedFigures(t *testing.T) {
 	rose := angle.Must(NewRose(variation.MustParseLegend("10°05′W 2018 (10′W)"), 2026)) // 11°25′W
 	if e := rose.Diagnose(-(11 + 52.0/60)); len(e.Causes) != 1 || !slices.Equal(e.Causes[0].Slips, []Kind{FiguresTransposed}) {
 		t.Errorf("11°52′W for 11°25′W: %v", e)

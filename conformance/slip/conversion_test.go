@@ -15,7 +15,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// in2026 is what is converted with in 2026 by a rose, and a known deviation of 9° east.
+// in2026 returns a rose and a known deviation of 9° east, to convert with in 2026.
 func in2026(t testing.TB, legend string) course.With {
 	t.Helper()
 	return course.With{
@@ -24,8 +24,7 @@ func in2026(t testing.TB, legend string) course.With {
 	}
 }
 
-// alone checks that just one cause of one slip is found, or that the answer is right if it
-// is "".
+// alone checks that exactly one slip is found. If want is empty, the answer must be right.
 func alone(t *testing.T, name string, d slip.Diagnosis, want slip.Kind) {
 	t.Helper()
 	if want == "" && d.Right || d.Certain() && d.Causes[0].Slips[0] == want {
@@ -65,8 +64,8 @@ func TestSlipsWorkedByHand(t *testing.T) {
 }
 
 // A rose, a chart's nearest rose and roses blended have an annual change to forget; a known
-// variation, and a rose that states none, have not.
-func TestSlipsInTheAnnualChange(t *testing.T) {
+// variation does not, nor does a rose that states none.
+func TestAnnualChangeSlips(t *testing.T) {
 	rose := func(position, legend string) variation.ChartRose {
 		return variation.ChartRose{Position: angle.MustParsePosition(position), Rose: variation.MustParseLegend(legend)}
 	}
@@ -114,7 +113,7 @@ func TestSlipsInTheAnnualChange(t *testing.T) {
 
 // 112°T is 132°M by 20°W. With the variation the wrong way the vessel would head 092°M, and there
 // the card has more than on the right heading: two wrong answers by one slip.
-func TestDeviationForTheWrongHeading(t *testing.T) {
+func TestDeviationOfWrongHeading(t *testing.T) {
 	p := angle.Must(slip.NewToSteer(angle.MustParseTrue("112"), course.With{Variation: variation.West(20 * deg), Deviation: cardOfQuillon}))
 	right := angle.Must(cardOfQuillon.OnMagnetic(angle.MagneticFrom(132 * deg))).Angle()
 	wrong := angle.Must(cardOfQuillon.OnMagnetic(angle.MagneticFrom(92 * deg))).Angle()
@@ -136,7 +135,7 @@ func TestDeviationForTheWrongHeading(t *testing.T) {
 }
 
 // The year is that of the date in UTC, as package course counts it.
-func TestYearOfARoseIsInUTC(t *testing.T) {
+func TestRoseYearIsUTC(t *testing.T) {
 	with := in2026(t, "3°50′W 2014 (9′E)")
 	with.On = time.Date(2026, time.December, 31, 22, 0, 0, 0, time.FixedZone("west of UTC", -5*3600))
 	p := angle.Must(slip.NewToSteer(angle.MustParseTrue("100"), with))
@@ -147,7 +146,7 @@ func TestYearOfARoseIsInUTC(t *testing.T) {
 }
 
 // A card by magnetic headings may be entered with the true one as it stands.
-func TestACardByMagneticIsEnteredWithTheTrueHeading(t *testing.T) {
+func TestMagneticCardWithTrueHeading(t *testing.T) {
 	card := angle.Must(deviation.ReadTable(strings.NewReader("magnetic,deviation\n000,8°W\n045,0°\n090,8°E\n135,0°\n180,0°\n225,0°\n270,0°\n315,8°W\n")))
 	p := angle.Must(slip.NewToSteer(angle.MustParseTrue("070"), course.With{Variation: variation.West(20 * deg), Deviation: card}))
 	entered := angle.Must(card.OnMagnetic(angle.MagneticFrom(70 * deg)))
@@ -155,7 +154,7 @@ func TestACardByMagneticIsEnteredWithTheTrueHeading(t *testing.T) {
 	alone(t, "by magnetic", d, slip.DeviationOnTrue)
 }
 
-func TestAConversionWithoutASourceIsRefused(t *testing.T) {
+func TestMissingSourceIsRefused(t *testing.T) {
 	full := in2026(t, "3°50′W 2014 (9′E)")
 	noVariation, noDeviation, noDate := full, full, full
 	noVariation.Variation, noDeviation.Deviation, noDate.On = nil, nil, time.Time{}
@@ -180,7 +179,7 @@ func TestAConversionWithoutASourceIsRefused(t *testing.T) {
 }
 
 // The slips that are made in a swing too have the same words there.
-func TestTheSlipsOfASwingHaveTheSameWords(t *testing.T) {
+func TestSwingSlipsHaveSameWords(t *testing.T) {
 	for ofSwing, kind := range map[swing.Slip]slip.Kind{
 		swing.ReciprocalTaken: slip.ReciprocalTaken, swing.TensMisread: slip.TensMisread, swing.EastForWest: slip.EastForWest,
 	} {
@@ -191,7 +190,7 @@ func TestTheSlipsOfASwingHaveTheSameWords(t *testing.T) {
 }
 
 // A pointer to a rose or to a deviation asks the same question, with the same slips.
-func TestPointersAskTheSame(t *testing.T) {
+func TestPointerSources(t *testing.T) {
 	with := in2026(t, "7°20′W 2015 (12′E)")
 	with.At = nil // a rose needs no position
 	rose, d := with.Variation.(variation.Rose), with.Deviation.(deviation.Deviation)

@@ -13,7 +13,7 @@ import (
 	"lubberline.example/variation"
 )
 
-// told is the diagnosis of a written answer.
+// told returns the diagnosis of a written answer.
 func told(t *testing.T, p Problem, answer string) Diagnosis {
 	t.Helper()
 	x, err := p.Read(answer)
@@ -23,7 +23,7 @@ func told(t *testing.T, p Problem, answer string) Diagnosis {
 	return p.Diagnose(x)
 }
 
-// firstSlips are the slips of the first cause.
+// firstSlips returns the slips of the first cause.
 func firstSlips(d Diagnosis) []Kind {
 	if len(d.Causes) == 0 {
 		return nil
@@ -33,7 +33,7 @@ func firstSlips(d Diagnosis) []Kind {
 
 // With track 210°, 5 kn and a stream of 070° 1.8 kn the course to steer is 223°. A learner
 // who lays the 5 knots along the track gets 220°.
-func TestSpeedAlongTheTrackIsNamed(t *testing.T) {
+func TestSpeedAlongTrackIsNamed(t *testing.T) {
 	p := angle.Must(NewToSteerThroughStream(angle.MustParseTrue("210"), 5*sailing.Knot, stream.Stream{Set: angle.MustParseTrue("070"), Rate: 1.8 * sailing.Knot}, stream.Leeway{}))
 	if d := told(t, p, "220"); !slices.Equal(firstSlips(d), []Kind{SpeedAlongTrack}) || !d.Certain() {
 		t.Error(d)
@@ -70,7 +70,7 @@ func TestRoundingComesBeforeRarerSlips(t *testing.T) {
 
 // A variation of 0°30′W with a change of 3°E is now 2°30′E. A learner who keeps the name
 // gives 2°30′W.
-func TestOldNameKeptThroughZeroIsNamed(t *testing.T) {
+func TestKeptNameIsNamed(t *testing.T) {
 	rose := variation.MustParseLegend("0°30′W 2008 (10′E)")
 	p := angle.Must(NewRose(rose, 2026))
 	if d := told(t, p, "2°30′W"); !slices.Equal(firstSlips(d), []Kind{NameKept}) || !d.Certain() {
@@ -85,7 +85,7 @@ func TestOldNameKeptThroughZeroIsNamed(t *testing.T) {
 }
 
 // Answers in other usual forms are read.
-func TestUsualFormsOfAnswersAreRead(t *testing.T) {
+func TestUsualAnswersAreRead(t *testing.T) {
 	dlong := angle.Must(NewDLong(angle.Latitude{}, 1852))
 	run := angle.Must(NewRun(3, time.Hour))
 	for _, c := range []struct {

@@ -59,8 +59,8 @@ func Example() {
 	// wrong: the variation was applied the wrong way; or the answer is 10° off: a figure was misread; these explain it equally
 }
 
-// Three have worked the course to Minnow Ledge and come to 103°, 120° and 114°. Who
-// went wrong, and where?
+// Three learners work the course to Minnow Ledge and get 103°, 120° and 114°. Which answers
+// are wrong, and why?
 func ExampleProblem_Diagnose() {
 	p, err := slip.NewToSteer(angle.MustParseTrue("112"), offOrleskHead)
 	if err != nil {
@@ -75,7 +75,7 @@ func ExampleProblem_Diagnose() {
 	// right
 }
 
-// What a teacher may expect: the answer that each slip comes to.
+// The wrong answers that a teacher can expect: one for each slip.
 func ExampleProblem_Slips() {
 	p, err := slip.NewRose(variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026)
 	if err != nil {
@@ -106,7 +106,7 @@ func ExampleProblem_Slips() {
 	// 0°58′W - two figures were exchanged
 }
 
-// An answer that can't be read is no wrong answer.
+// An answer that cannot be read is an error, not a wrong answer.
 func ExampleProblem_Read() {
 	p, err := slip.NewRose(variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026)
 	if err != nil {
@@ -123,8 +123,8 @@ func ExampleProblem_Read() {
 	// minutes-out-of-range
 }
 
-// A sheet of exercises: the same seed draws the same, within a minor version. Questions and Answers are
-// pages; working.Write writes them as HTML.
+// A sheet of exercises. The same seed draws the same exercises. Questions and Answers return
+// pages, which can be written as HTML or as Markdown.
 func ExampleExercises() {
 	problems, err := slip.Exercises("variation", slip.Easy, 2, 7, nil)
 	if err != nil {

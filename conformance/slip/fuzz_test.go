@@ -8,8 +8,8 @@ import (
 	"lubberline.example/angle"
 )
 
-// An answer that is read is a figure, and is explained without a crash; one that is
-// refused says what would do.
+// An answer that is read is a finite figure, and its diagnosis does not crash. A refused
+// answer has an error that says what is accepted.
 func FuzzReadAnswer(f *testing.F) {
 	compass := card(f)
 	var problems []Problem

@@ -23,6 +23,7 @@ const deg = angle.Degree
 // made.
 type mistakes map[slip.Kind]int
 
+// has reports whether a slip is made.
 func (m mistakes) has(k slip.Kind) bool {
 	_, has := m[k]
 	return has
@@ -42,7 +43,7 @@ type student struct {
 	original slip.Problem
 }
 
-// variation is what the student takes for the variation; in 2026 of a rose of 2014.
+// variation returns the variation as the student finds it, in 2026 by a rose of 2014.
 func (s student) variation(m mistakes) angle.Angle {
 	years := angle.Angle(12)
 	if way, does := m[slip.YearsMiscounted]; does {
@@ -68,7 +69,7 @@ func (s student) variation(m mistakes) angle.Angle {
 // changesName reports whether the name of the variation changes by 2026.
 func (s student) changesName() bool { return float64(s.printed)*float64(s.printed+12*s.perYear) < 0 }
 
-// roundedFirst is an angle that is rounded before it is applied, if that slip is made.
+// roundedFirst returns an angle, rounded before it is applied if that slip is made.
 func roundedFirst(m mistakes, a angle.Angle) angle.Angle {
 	switch m[slip.RoundedOnTheWay] {
 	case 2:
@@ -79,7 +80,7 @@ func roundedFirst(m mistakes, a angle.Angle) angle.Angle {
 	return a
 }
 
-// times is an angle the wrong way, left out or twice.
+// times returns an angle as it is, the wrong way, left out or twice.
 func times(m mistakes, a angle.Angle, wrongWay, leftOut, twice slip.Kind) angle.Angle {
 	switch {
 	case m.has(wrongWay):
@@ -92,6 +93,7 @@ func times(m mistakes, a angle.Angle, wrongWay, leftOut, twice slip.Kind) angle.
 	return a
 }
 
+// deviationBy returns the deviation as the student applies it.
 func deviationBy(m mistakes, d deviation.Deviation) angle.Angle {
 	return times(m, roundedFirst(m, d.Angle()), slip.DeviationWrongWay, slip.DeviationLeftOut, slip.DeviationTwice)
 }
@@ -176,8 +178,8 @@ func (s student) ways() map[slip.Kind]int {
 	return ways
 }
 
-// comesTo returns the answers of each slip, in degrees.
-func (s student) comesTo() map[slip.Kind][]float64 {
+// answersOf returns the answers that each slip gives, in degrees.
+func (s student) answersOf() map[slip.Kind][]float64 {
 	out := map[slip.Kind][]float64{}
 	for kind, ways := range s.ways() {
 		for way := range ways {
@@ -198,6 +200,7 @@ func drawCard(t *rapid.T, byMagnetic bool) *deviation.Table {
 	return drawRows(t, angle.CompassFrom)
 }
 
+// drawRows draws a card with a row for every 30°.
 func drawRows[H deviation.TableHeading](t *rapid.T, from func(angle.Angle) H) *deviation.Table {
 	var rows []deviation.Row[H]
 	for i := range 12 {
@@ -251,16 +254,16 @@ func apart(a, b float64) float64 { return math.Abs(math.Remainder(a-b, 360)) }
 // hair is the maximum error of a boundary in float64.
 const hair = 1e-6
 
-// explains reports whether a slip that comes to a figure explains an answer to the whole
+// explains reports whether a slip that gives a figure explains an answer to the whole
 // degree, where the boundary is moved out by some hair.
-func explains(comesTo []float64, answer, right, hair float64) bool {
-	return slices.ContainsFunc(comesTo, func(x float64) bool { return apart(x, answer) <= 0.5+hair && apart(x, right) > 0.5-hair })
+func explains(answersOf []float64, answer, right, hair float64) bool {
+	return slices.ContainsFunc(answersOf, func(x float64) bool { return apart(x, answer) <= 0.5+hair && apart(x, right) > 0.5-hair })
 }
 
-// untested are left out of the student's slips.
+// untested reports whether a slip is left out of the student's.
 func untested(k slip.Kind) bool { return k == slip.FiguresTransposed || k == slip.MinutesAtHundred }
 
-func TestEverySlipInAConversionIsFoundAndNoOther(t *testing.T) {
+func TestConversionSlips(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := enrol(t)
 		sum, _ := s.work(nil)
@@ -268,11 +271,11 @@ func TestEverySlipInAConversionIsFoundAndNoOther(t *testing.T) {
 		if apart(right, s.original.Answer()) > hair {
 			t.Fatalf("the right answer is %v, want %v", s.original.Answer(), right)
 		}
-		comesTo := s.comesTo()
+		answersOf := s.answersOf()
 		answer := rapid.Float64Range(0, 360).Draw(t, "anyhow")
 		if rapid.IntRange(0, 3).Draw(t, "by a slip") > 0 {
-			kind := rapid.SampledFrom(slices.Sorted(maps.Keys(comesTo))).Draw(t, "slip")
-			answer = rapid.SampledFrom(comesTo[kind]).Draw(t, "way") + rapid.Float64Range(-0.3, 0.3).Draw(t, "rounding")
+			kind := rapid.SampledFrom(slices.Sorted(maps.Keys(answersOf))).Draw(t, "slip")
+			answer = rapid.SampledFrom(answersOf[kind]).Draw(t, "way") + rapid.Float64Range(-0.3, 0.3).Draw(t, "rounding")
 		}
 		d := s.original.Diagnose(answer)
 		off := apart(answer, right)
@@ -292,15 +295,15 @@ func TestEverySlipInAConversionIsFoundAndNoOther(t *testing.T) {
 			if untested(kind) {
 				continue
 			}
-			if explains(comesTo[kind], answer, right, -hair) && !found[kind] || found[kind] && !explains(comesTo[kind], answer, right, hair) {
-				t.Errorf("%v for %v: %q found: %t, it comes to %v", answer, right, string(kind), found[kind], comesTo[kind])
+			if explains(answersOf[kind], answer, right, -hair) && !found[kind] || found[kind] && !explains(answersOf[kind], answer, right, hair) {
+				t.Errorf("%v for %v: %q found: %t, it gives %v", answer, right, string(kind), found[kind], answersOf[kind])
 			}
 		}
 	})
 }
 
 // Variation and deviation both wrong in the same way are a pair of slips.
-func TestTheSameSlipInVariationAndDeviationIsFound(t *testing.T) {
+func TestSameSlipTwice(t *testing.T) {
 	pairs := [][2]slip.Kind{
 		{slip.VariationWrongWay, slip.DeviationWrongWay}, {slip.VariationLeftOut, slip.DeviationLeftOut}, {slip.VariationTwice, slip.DeviationTwice},
 	}

@@ -33,7 +33,7 @@ func card(t testing.TB) *deviation.Table {
 	return table
 }
 
-// in2026 is a rose and a deviation to convert with in 2026.
+// in2026 returns a rose and a deviation, to convert with in 2026.
 func in2026(rose variation.Rose, source deviation.Source) course.With {
 	return course.With{Variation: rose, Deviation: source, On: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)}
 }
@@ -90,6 +90,7 @@ func TestEverySlipIsFound(t *testing.T) {
 	}
 }
 
+// share returns a part of a whole.
 func share(n, of int) float64 { return float64(n) / float64(of) }
 
 // Right answers, rounded or not, are diagnosed as right.
@@ -185,7 +186,7 @@ func TestUnexplainedAnswers(t *testing.T) {
 
 // The answers of conversions are those of package course, and that of a rose is that of
 // package variation.
-func TestAnswersAgreeWithTheLibrary(t *testing.T) {
+func TestAnswersAgreeWithLibrary(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))
 	table := card(t)
 	for range 300 {
@@ -209,7 +210,7 @@ func TestAnswersAgreeWithTheLibrary(t *testing.T) {
 }
 
 // The steps of a working are those of packages course and variation.
-func TestStepsAgreeWithTheLibrary(t *testing.T) {
+func TestStepsAgreeWithLibrary(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 2015 (12′E)")
 	table := card(t)
 	k := in2026(rose, table)
@@ -232,6 +233,7 @@ func TestStepsAgreeWithTheLibrary(t *testing.T) {
 	}
 }
 
+// same checks an answer, and that the working ends with it.
 func same(t *testing.T, p Problem, want float64) {
 	t.Helper()
 	if got := p.Answer(); p.off(got, want) > 1e-6 {

@@ -67,6 +67,7 @@ type frameSide struct {
 	decimals int            // of the figures of the ticks
 }
 
+// newFrameSide returns the side between two spots, with the value that of gives at each spot.
 func newFrameSide(from, to drawing.Spot, of func(drawing.Spot) float64) frameSide {
 	const parts = 60
 	f := frameSide{places: make([]drawing.Spot, parts+1), minutes: make([]float64, parts+1), step: 1800}

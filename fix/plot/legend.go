@@ -32,6 +32,7 @@ func (p *plot) caption(c *panel, name string, unit float64, symbol string) {
 	p.Text(drawing.At(right+1.5, y+0.9), "", label)
 }
 
+// northArrow draws an arrow to the north.
 func (p *plot) northArrow(at drawing.Spot) {
 	p.Polygon("north", `fill="black"`, []drawing.Spot{at.Moved(0, -4.5), at.Moved(1.4, 4), at.Moved(0, 2.7), at.Moved(-1.4, 4)})
 	p.Text(at.Moved(0, -5.3), `text-anchor="middle" font-weight="bold"`, "N")

@@ -143,10 +143,12 @@ type panel struct {
 	of     []int          // which line each of them is of
 }
 
+// spot returns where a place is drawn in the panel.
 func (c *panel) spot(g ground) drawing.Spot {
 	return drawing.At((c.Left+c.Right)/2+(g.east-c.middle.east)/c.scale, (c.Top+c.Bottom)/2-(g.north-c.middle.north)/c.scale)
 }
 
+// ground returns the place that is drawn at a spot.
 func (c *panel) ground(s drawing.Spot) ground {
 	return ground{c.middle.north - (s.Y-(c.Top+c.Bottom)/2)*c.scale, c.middle.east + (s.X-(c.Left+c.Right)/2)*c.scale}
 }
@@ -200,6 +202,7 @@ var lineStyles = [...]string{
 	`stroke-width="0.7" stroke-dasharray="3 1.5"`,
 }
 
+// lineStyle returns the style of a line by its index.
 func lineStyle(i int) string {
 	return `fill="none" stroke="black" stroke-linejoin="round" ` + lineStyles[i%len(lineStyles)]
 }
@@ -324,6 +327,7 @@ func (p *plot) circle(s drawing.Spot, r float64, class, style string) {
 	p.Put(`<circle class="%s" cx="%.2f" cy="%.2f" r="%.2f" %s/>`, class, s.X, s.Y, r, style)
 }
 
+// dot draws the symbol of a fix: a dot in a circle.
 func (p *plot) dot(s drawing.Spot) {
 	p.circle(s, 1.6, "fix", `fill="none" stroke="black" stroke-width="0.4"`)
 	p.circle(s, 0.5, "dot", `fill="black"`)
@@ -339,6 +343,7 @@ func (p *plot) position(s drawing.Spot) {
 	p.dot(s)
 }
 
+// triangle draws a triangle, the symbol of an estimated position.
 func (p *plot) triangle(class string, s drawing.Spot) {
 	p.Polygon(class, hollowStyle, []drawing.Spot{s.Moved(0, -1.7), s.Moved(1.5, 0.9), s.Moved(-1.5, 0.9)})
 }
@@ -355,6 +360,7 @@ func (p *plot) reckoned(s drawing.Spot) {
 	}
 }
 
+// mark draws the symbol of a charted mark.
 func (p *plot) mark(s drawing.Spot) {
 	p.Polygon("mark", `fill="black"`, []drawing.Spot{s.Moved(0, -1.2), s.Moved(1.2, 0), s.Moved(0, 1.2), s.Moved(-1.2, 0)})
 }

@@ -51,6 +51,7 @@ func plBearing(m fix.Mark, from angle.Position, off, sigma float64) fix.Line {
 	return fix.Bearing(m, plBears(m, from).Course.Add(angle.Must(angle.Degrees(off))), fixtest.Sigma(sigma))
 }
 
+// plSolve returns the fix by some lines. If there is none, the test fails.
 func plSolve(t *testing.T, o fix.Options, lines ...fix.Line) fix.Fix {
 	t.Helper()
 	f, err := fix.Solve(lines, o)
@@ -60,10 +61,12 @@ func plSolve(t *testing.T, o fix.Options, lines ...fix.Line) fix.Fix {
 	return f
 }
 
+// plRange returns the exact distance off of a mark from a place.
 func plRange(m fix.Mark, from angle.Position, known sailing.Distance) fix.Line {
 	return angle.Must(fix.Range(m, plBears(m, from).Distance, known))
 }
 
+// plAngle returns the exact horizontal angle between two marks from a place.
 func plAngle(left, right fix.Mark, from angle.Position, sigma float64) fix.Line {
 	return angle.Must(fix.HorizontalAngle(left, right, plBears(right, from).Course.Sub(plBears(left, from).Course), fixtest.Sigma(sigma)))
 }
@@ -91,6 +94,7 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 	}
 }
 
+// plDrawn returns the plot of a fix as SVG.
 func plDrawn(t *testing.T, f fix.Fix, title string) string {
 	t.Helper()
 	var b bytes.Buffer
@@ -305,8 +309,10 @@ func TestHostileNamesAreText(t *testing.T) {
 	}
 }
 
+// plFails is a writer that always fails, and counts the attempts.
 type plFails struct{ wrote int }
 
+// Write fails.
 func (w *plFails) Write(p []byte) (int, error) {
 	w.wrote++
 	return 0, io.ErrClosedPipe
