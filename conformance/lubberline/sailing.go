@@ -213,7 +213,7 @@ var sailings = map[string]conformance.Operation{
 		if err != nil {
 			return nil, err
 		}
-		l, _, err := stream.LeewayOn(track, leeway, stream.Wind{From: wind})
+		l, _, err := stream.LeewayOn(track, leeway, wind)
 		if err != nil {
 			return nil, err
 		}

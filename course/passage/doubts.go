@@ -2,7 +2,6 @@ package passage
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -16,10 +15,10 @@ func (p *Passage) suspect() {
 	for i := range p.Legs {
 		l := &p.Legs[i]
 		if i == 0 && unitForgotten(p.plan.Speed) {
-			l.doubts = append(l.doubts, speedDoubt("the speed", p.plan.Speed))
+			l.doubts = append(l.doubts, working.Warn(UnitForgotten, "unit-forgotten", "the speed is %v, which is %g m/s: for %g kn write %g*sailing.Knot", p.plan.Speed, perSecond(p.plan.Speed), perSecond(p.plan.Speed), perSecond(p.plan.Speed)))
 		}
 		if w := l.To; unitForgotten(w.Speed) {
-			l.doubts = append(l.doubts, speedDoubt("the speed to "+w.String(), w.Speed))
+			l.doubts = append(l.doubts, working.Warn(UnitForgotten, "unit-forgotten-to", "the speed to %v is %v, which is %g m/s: for %g kn write %g*sailing.Knot", w, w.Speed, perSecond(w.Speed), perSecond(w.Speed), perSecond(w.Speed)))
 		}
 	}
 	p.suspectPositions()
@@ -32,9 +31,8 @@ func unitForgotten(s sailing.Speed) bool {
 	return s > 0 && round(float64(s)) && !round(s.Knots())
 }
 
-func speedDoubt(what string, s sailing.Speed) working.Warning {
-	return working.Warning{Kind: UnitForgotten, Message: fmt.Sprintf("%s is %v, which is %g m/s: for %[3]g kn write %[3]g*sailing.Knot", what, s, math.Round(float64(s)*1000)/1000)}
-}
+// perSecond is a speed in metres a second, to a thousandth.
+func perSecond(s sailing.Speed) float64 { return math.Round(float64(s)*1000) / 1000 }
 
 // Bounds of what a slip in a waypoint must explain.
 const (
@@ -72,17 +70,17 @@ func (p *Passage) suspectPositions() {
 		}
 		points[s.waypoint] = s.right
 		w := p.plan.Waypoints[s.waypoint]
-		message := fmt.Sprintf("check the position of %s, %v: the legs to it and from it are %v together; with %s it would be %v, and they %v", w, w.Position, s.given, s.means, s.right, s.short)
+		l := &p.Legs[max(s.waypoint-1, 0)]
 		switch {
 		case len(points) == 2:
-			message = fmt.Sprintf("check both positions: the leg is %v long; with %s in one of them it would be %v", s.given, s.means, s.short)
+			l.doubts = append(l.doubts, working.Warn(PositionDoubtful, "both-positions-doubtful", "check both positions: the leg is %v long; with %s in one of them it would be %v", s.given, s.means, s.short))
 		case s.waypoint == 0:
-			message = fmt.Sprintf("check the position of %s, %v: the leg from it is %v long; with %s it would be %v, and the leg %v", w, w.Position, s.given, s.means, s.right, s.short)
+			l.doubts = append(l.doubts, working.Warn(PositionDoubtful, "first-position-doubtful", "check the position of %s, %v: the leg from it is %v long; with %s it would be %v, and the leg %v", w, w.Position, s.given, s.means, s.right, s.short))
 		case s.waypoint == len(points)-1:
-			message = fmt.Sprintf("check the position of %s, %v: the leg to it is %v long; with %s it would be %v, and the leg %v", w, w.Position, s.given, s.means, s.right, s.short)
+			l.doubts = append(l.doubts, working.Warn(PositionDoubtful, "last-position-doubtful", "check the position of %s, %v: the leg to it is %v long; with %s it would be %v, and the leg %v", w, w.Position, s.given, s.means, s.right, s.short))
+		default:
+			l.doubts = append(l.doubts, working.Warn(PositionDoubtful, "position-doubtful", "check the position of %s, %v: the legs to it and from it are %v together; with %s it would be %v, and they %v", w, w.Position, s.given, s.means, s.right, s.short))
 		}
-		l := &p.Legs[max(s.waypoint-1, 0)]
-		l.doubts = append(l.doubts, working.Warning{Kind: PositionDoubtful, Message: message})
 	}
 }
 

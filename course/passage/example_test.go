@@ -108,13 +108,13 @@ func ExampleError() {
 		Variation: variation.MustParse("5°08′W"), Deviation: deviation.None(),
 	})
 	if e, ok := errors.AsType[*passage.Error](err); ok {
-		fmt.Println("leg", e.Leg, "from", e.From, "to", e.To)
+		fmt.Println("leg", e.Leg)
 	}
 	if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
 		fmt.Println("nearest over the ground:", e.Nearest.Ground)
 	}
 	// Output:
-	// leg 1 from Ledge to Fairway
+	// leg 1
 	// nearest over the ground: 181.9°T 1.5 kn
 }
 

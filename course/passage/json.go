@@ -76,7 +76,7 @@ func (l Leg) MarshalJSON() ([]byte, error) {
 		Warnings     []working.Warning `json:"warnings,omitempty"`
 		Working      working.Sheet     `json:"working"`
 	}{
-		l.Number, l.From, l.To, l.Track, l.Track.Degrees(), l.Final, l.Distance, l.Distance.NauticalMiles(), l.Water, l.Ground, l.Leeway,
+		l.number, l.From, l.To, l.Track, l.Track.Degrees(), l.Final, l.Distance, l.Distance.NauticalMiles(), l.Water, l.Ground, l.Leeway,
 		l.Heading, l.Heading.Steer().Degrees(), second(l.Begins), second(l.Ends), seconds(l.Begins, l.Ends), l.Warnings(), l.Working(),
 	})
 }
@@ -97,5 +97,5 @@ func (p Passage) MarshalJSON() ([]byte, error) {
 		Miles    float64          `json:"distanceNauticalMiles"`
 		Legs     []Leg            `json:"legs"`
 		Caution  string           `json:"caution"`
-	}{p.Name, second(p.Depart), second(p.Arrive), seconds(p.Depart, p.Arrive), p.Distance, p.Distance.NauticalMiles(), append([]Leg{}, p.Legs...), working.Caution})
+	}{p.plan.Name, second(p.depart()), second(p.Arrive), seconds(p.depart(), p.Arrive), p.Distance, p.Distance.NauticalMiles(), append([]Leg{}, p.Legs...), working.Caution})
 }

@@ -22,17 +22,16 @@ func New(plan Plan) (*Passage, error) {
 	if plan.Depart.IsZero() {
 		return nil, &Error{Err: errors.New("no departure: give its date and time")}
 	}
-	if plan.Wind == nil && plan.Leeway != 0 {
+	if plan.WindFrom == nil && plan.Leeway != 0 {
 		return nil, &Error{Err: fmt.Errorf("leeway %v without a wind: give the direction that the wind blows from", plan.Leeway)}
 	}
 	plan.Waypoints = slices.Clone(plan.Waypoints)
-	depart := plan.Depart.UTC()
-	p := &Passage{Name: plan.Name, Depart: depart, Arrive: depart, plan: plan, Legs: make([]Leg, len(plan.Waypoints)-1)}
+	p := &Passage{Arrive: plan.Depart.UTC(), plan: plan, Legs: make([]Leg, len(plan.Waypoints)-1)}
 	for i := range p.Legs {
 		l := &p.Legs[i]
-		*l = Leg{Number: i + 1, From: plan.Waypoints[i], To: plan.Waypoints[i+1], Begins: p.Arrive, plan: &p.plan}
+		*l = Leg{number: i + 1, From: plan.Waypoints[i], To: plan.Waypoints[i+1], Begins: p.Arrive, plan: &p.plan}
 		if err := l.work(); err != nil {
-			return nil, &Error{l.Number, l.From, l.To, err}
+			return nil, &Error{l.number, fmt.Errorf("%v to %v: %w", l.From, l.To, err)}
 		}
 		p.Arrive = l.Ends
 		p.Distance += l.Distance
@@ -116,16 +115,16 @@ func (l *Leg) compareVariations() {
 // headUp returns the heading that allows for the leeway.
 func (l *Leg) headUp() (angle.True, error) {
 	water := l.Water.Course
-	if l.plan.Wind == nil || l.plan.Leeway == 0 {
+	if l.plan.WindFrom == nil || l.plan.Leeway == 0 {
 		return water, nil
 	}
 	var err error
-	if l.Leeway, l.ofLeeway, err = stream.LeewayOn(water, l.plan.Leeway, *l.plan.Wind); err != nil || l.Leeway.Angle == 0 {
+	if l.Leeway, l.ofLeeway, err = stream.LeewayOn(water, l.plan.Leeway, *l.plan.WindFrom); err != nil || l.Leeway.Angle == 0 {
 		return water, err
 	}
 	heading := water.Add(-l.Leeway.Deflection())
 	// If the wind is ahead within the leeway, it is on the other side of that heading.
-	on, warnings, err := stream.LeewayOn(heading, l.plan.Leeway, *l.plan.Wind)
+	on, warnings, err := stream.LeewayOn(heading, l.plan.Leeway, *l.plan.WindFrom)
 	l.ofLeeway = warnings
 	if err == nil && on.WindSide != l.Leeway.WindSide {
 		err = &stream.Error{Kind: stream.InvalidLeeway, Reason: fmt.Sprintf("no heading gives the course %v through the water: the wind is ahead, within the leeway of it", water)}

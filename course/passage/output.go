@@ -22,21 +22,21 @@ import (
 // caution.
 func (p Passage) String() string {
 	var b strings.Builder
-	if p.Name != "" {
-		fmt.Fprintf(&b, "%s\n", working.OneLine(p.Name))
+	if p.plan.Name != "" {
+		fmt.Fprintf(&b, "%s\n", working.OneLine(p.plan.Name))
 	}
-	fmt.Fprintf(&b, "Departure %s\n\n", p.plan.local(p.Depart, "2 January 2006, "))
+	fmt.Fprintf(&b, "Departure %s\n\n", p.plan.local(p.depart(), "2 January 2006, "))
 	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "leg\tto\ttrack\tdistance\theading\tvariation\tmagnetic\tdeviation\tcompass\t±\tground speed\ttime\tarrival")
 	for _, l := range p.Legs {
 		h := l.Heading
-		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.Number, working.OneLine(l.To.String()), l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, printed.Clock(l.shown()), p.plan.short(l.Ends))
+		fmt.Fprintf(t, "%d\t%s\t%.1f\t%v\t%.1f\t%.0v\t%.1f\t%.0v\t%.0f\t%s\t%v\t%s\t%s\n", l.number, working.OneLine(l.To.String()), l.Track, l.Distance, h.True(), h.Variation(), h.Magnetic(), h.Deviation(), h.Compass(), plusMinus(h.Uncertainty()), l.Ground.Speed, printed.Clock(l.shown()), p.plan.short(l.Ends))
 	}
 	t.Flush() // a strings.Builder takes everything
-	fmt.Fprintf(&b, "\nTotal %v, %s; arrival %s\n", p.Distance, printed.Clock(minute(p.Arrive).Sub(minute(p.Depart))), p.plan.local(p.Arrive, "2 January 2006, "))
+	fmt.Fprintf(&b, "\nTotal %v, %s; arrival %s\n", p.Distance, printed.Clock(minute(p.Arrive).Sub(minute(p.depart()))), p.plan.local(p.Arrive, "2 January 2006, "))
 	for _, l := range p.Legs {
 		for _, w := range l.Warnings() {
-			fmt.Fprintf(&b, "Leg %d: %s\n", l.Number, working.OneLine(w.Message))
+			fmt.Fprintf(&b, "Leg %d: %s\n", l.number, working.OneLine(w.Message))
 		}
 	}
 	fmt.Fprintf(&b, "± is one standard uncertainty of the conversion.\n%s\n", working.Caution)
@@ -88,7 +88,7 @@ func (p *Passage) WriteCSV(w io.Writer) error {
 		}
 		if i > 0 && i <= len(p.Legs) {
 			l := p.Legs[i-1]
-			row[0], row[3] = strconv.Itoa(l.Number), rhumb
+			row[0], row[3] = strconv.Itoa(l.number), rhumb
 			if point.GreatCircle {
 				row[3] = greatCircle
 			}
@@ -96,7 +96,7 @@ func (p *Passage) WriteCSV(w io.Writer) error {
 		} else {
 			row = row[:cap(row)]
 			if i == 0 {
-				row[len(row)-2] = second(p.Depart).Format(time.RFC3339)
+				row[len(row)-2] = second(p.depart()).Format(time.RFC3339)
 			}
 		}
 		rows.Write(row)
@@ -158,7 +158,7 @@ func (p *Passage) WriteGeoJSON(w io.Writer) error {
 		}
 		line = append(line, l.To.Position)
 		properties := map[string]any{
-			"leg": l.Number, "trackDegrees": l.Track.Degrees(), "distanceMetres": l.Distance.Metres(), "timeSeconds": seconds(l.Begins, l.Ends),
+			"leg": l.number, "trackDegrees": l.Track.Degrees(), "distanceMetres": l.Distance.Metres(), "timeSeconds": seconds(l.Begins, l.Ends),
 			"headingCompassDegrees": l.Heading.Compass().Degrees(), "steerCompassDegrees": l.Heading.Steer().Degrees(),
 			"begins": second(l.Begins), "ends": second(l.Ends), "caution": working.Caution,
 		}

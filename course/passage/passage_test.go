@@ -136,25 +136,25 @@ func TestLeeway(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W")
 	p.Leeway = 5 * deg
 	for wind, want := range map[string]string{"270": "355", "090": "005"} {
-		p.Wind = &stream.Wind{From: angle.MustParseTrue(wind)}
+		p.WindFrom = new(angle.MustParseTrue(wind))
 		if l := worked(t, p).Legs[0]; l.Heading.True() != angle.MustParseTrue(want) || l.Water.Course != l.Track {
 			t.Errorf("wind %s: heads %v", wind, l.Heading)
 		}
 	}
 	// Right before the wind no leeway is allowed for, with a warning.
-	p.Wind = &stream.Wind{From: angle.MustParseTrue("180")}
+	p.WindFrom = new(angle.MustParseTrue("180"))
 	if l := worked(t, p).Legs[0]; l.Heading.True() != (angle.True{}) || kinds(l) != "before-the-wind" {
 		t.Errorf("wind right astern: heads %v, %s", l.Heading, kinds(l))
 	}
 	// Within 5° of the wind's eye no heading makes the course good.
 	for _, wind := range []string{"000", "003", "357"} {
-		p.Wind = &stream.Wind{From: angle.MustParseTrue(wind)}
+		p.WindFrom = new(angle.MustParseTrue(wind))
 		_, err := passage.New(p)
 		if e, ok := errors.AsType[*stream.Error](err); !ok || e.Kind != stream.InvalidLeeway {
 			t.Errorf("wind %s: %v", wind, err)
 		}
 	}
-	p.Wind = nil
+	p.WindFrom = nil
 	if _, err := passage.New(p); err == nil {
 		t.Error("leeway without a wind is accepted")
 	}
@@ -329,11 +329,11 @@ func TestCourseToSteerReasons(t *testing.T) {
 		}
 	}
 	check("nothing", "", track, "000°T")
-	p.Wind, p.Leeway = &stream.Wind{From: angle.MustParseTrue("090")}, 5*deg
+	p.WindFrom, p.Leeway = new(angle.MustParseTrue("090")), 5*deg
 	check("leeway", "000°T", "the course through the water, turned into the wind by the leeway", "005°T")
 	p.Streams = stream.Stream{Set: angle.MustParseTrue("180"), Rate: sailing.Knot}
 	check("both", "000°T", "the course through the water, turned into the wind by the leeway", "005°T")
-	p.Wind, p.Leeway = nil, 0
+	p.WindFrom, p.Leeway = nil, 0
 	check("a stream", "000°T", "the course through the water", "000°T")
 }
 

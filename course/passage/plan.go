@@ -61,12 +61,12 @@ type Plan struct {
 	// set the vessel without a warning. Zero sets no limit.
 	MaxOffTrack sailing.Distance
 
-	// Wind and Leeway are the same for all legs. A nil Wind means no leeway. A Leeway without a
-	// Wind is an error. If the wind is astern, within the leeway, it may set the vessel to either
+	// WindFrom, the direction from which the wind blows, and Leeway are the same for all legs.
+	// A nil WindFrom means no leeway. A Leeway without a wind is an error. If the wind is astern, within the leeway, it may set the vessel to either
 	// side. Then no leeway is allowed for, and the leg has a warning. If the wind is ahead, within the
 	// leeway, no heading gives the track, and the leg is an error.
-	Wind   *stream.Wind
-	Leeway angle.Angle
+	WindFrom *angle.True
+	Leeway   angle.Angle
 
 	// Reading is the uncertainty of the course steered. If it is not stated, the uncertainty of
 	// headings leaves it out.
@@ -75,9 +75,7 @@ type Plan struct {
 
 // A Passage is a plan that [New] has worked. The zero value has no legs.
 type Passage struct {
-	Name     string           // the plan's
 	Legs     []Leg            // in order, one fewer than the waypoints
-	Depart   time.Time        // the plan's
 	Arrive   time.Time        // at the last waypoint
 	Distance sailing.Distance // of all legs, over the ground
 
@@ -86,7 +84,6 @@ type Passage struct {
 
 // A Leg is the way from one waypoint to the next, as worked by [New].
 type Leg struct {
-	Number   int // from 1
 	From, To Waypoint
 
 	// Track is the course over the ground where the leg begins.
@@ -111,6 +108,7 @@ type Leg struct {
 
 	Begins, Ends time.Time // in UTC; each leg begins where the one before ends
 
+	number          int                 // from 1
 	steering        *stream.Steering    // with a steady stream
 	crossing        *stream.Crossing    // with streams that change
 	circle          sailing.GreatCircle // of a great circle
@@ -121,14 +119,16 @@ type Leg struct {
 	plan            *Plan
 }
 
-// Time returns how long the leg takes.
-func (l Leg) Time() time.Duration { return l.Ends.Sub(l.Begins) }
+// depart is the plan's departure in UTC.
+func (p *Passage) depart() time.Time { return p.plan.Depart.UTC() }
+
+// time is how long the leg takes.
+func (l Leg) time() time.Duration { return l.Ends.Sub(l.Begins) }
 
 // An Error reports a plan that has no answer.
 type Error struct {
-	Leg      int // from 1; 0 if the fault is not in a leg
-	From, To Waypoint
-	Err      error // the reason
+	Leg int   // from 1; 0 if the fault is not in a leg
+	Err error // the waypoints of the leg, and the reason
 }
 
 // Error returns the leg and the reason.
@@ -136,7 +136,7 @@ func (e *Error) Error() string {
 	if e.Leg == 0 {
 		return fmt.Sprintf("passage: %v", e.Err)
 	}
-	return fmt.Sprintf("passage: leg %d, %v to %v: %v", e.Leg, e.From, e.To, e.Err)
+	return fmt.Sprintf("passage: leg %d, %v", e.Leg, e.Err)
 }
 
 // Unwrap returns the reason.

@@ -27,7 +27,7 @@ func warning(l passage.Leg, kind working.WarningKind) string {
 // Plan{Speed: 5.5, Leeway: 5} means 5.5 m/s and 5 units of angle.
 func TestForgottenUnits(t *testing.T) {
 	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 019°20′W")
-	p.Speed, p.Leeway, p.Wind = 5.5, 5, &stream.Wind{From: angle.MustParseTrue("130")}
+	p.Speed, p.Leeway, p.WindFrom = 5.5, 5, new(angle.MustParseTrue("130"))
 	l := worked(t, p).Legs[0]
 	if got, want := warning(l, passage.UnitForgotten), "the speed is 10.7 kn, which is 5.5 m/s: for 5.5 kn write 5.5*sailing.Knot"; got != want {
 		t.Errorf("got %q, want %q", got, want)
@@ -77,8 +77,8 @@ func TestExchangedCoordinates(t *testing.T) {
 		w := worked(t, plan(c.places...))
 		for _, l := range w.Legs {
 			got := warning(l, passage.PositionDoubtful)
-			if l.Number != c.leg && got != "" || l.Number == c.leg && (got == "" || !strings.Contains(got, c.want)) {
-				t.Errorf("%s: leg %d: %q, want %q on leg %d", c.name, l.Number, got, c.want, c.leg)
+			if l.Number() != c.leg && got != "" || l.Number() == c.leg && (got == "" || !strings.Contains(got, c.want)) {
+				t.Errorf("%s: leg %d: %q, want %q on leg %d", c.name, l.Number(), got, c.want, c.leg)
 			}
 		}
 	}

@@ -19,35 +19,36 @@ import (
 // gives a route without points.
 func (p *Passage) Route(apart sailing.Distance) (gpx.Route, []working.Warning) {
 	p = p.orNone()
-	r := gpx.Route{Name: p.Name}
+	r := gpx.Route{Name: p.plan.Name}
 	var lost []working.Warning
 	var said []string
-	lose := func(message, advice string) {
-		said = append(said, message)
-		lost = append(lost, working.Warning{Kind: LostInRoute, Message: message + advice})
+	lose := func(message string, warning working.Warning) {
+		said, lost = append(said, message), append(lost, warning)
 	}
 	for i, w := range p.plan.Waypoints {
-		at := p.Depart
+		at := p.depart()
 		if i > 0 && i <= len(p.Legs) {
 			l := p.Legs[i-1]
 			at = l.Ends
 			if l.To.GreatCircle {
 				if along, err := l.circle.Waypoints(apart); err == nil {
 					for k := 1; k < len(along)-1; k++ {
-						at := l.Begins.Add(time.Duration(float64(l.Time()) * float64(k) / float64(len(along)-1)))
+						at := l.Begins.Add(time.Duration(float64(l.time()) * float64(k) / float64(len(along)-1)))
 						r.Points = append(r.Points, gpx.Point{Position: along[k], Time: second(at)})
 					}
 				} else {
-					advice := ": add points along it"
-					if apart > 0 {
-						advice = ": points so close together are too many"
-					}
+					const text = "leg %d is a great circle of %v; in the route it is a rhumb line of %v"
 					rhumb := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
-					lose(fmt.Sprintf("leg %d is a great circle of %v; in the route it is a rhumb line of %v", l.Number, l.Distance, rhumb.Distance), advice)
+					warning := working.Warn(LostInRoute, "great-circle-lost", text+": add points along it", l.number, l.Distance, rhumb.Distance)
+					if apart > 0 {
+						warning = working.Warn(LostInRoute, "great-circle-lost-too-many-points", text+": points so close together are too many", l.number, l.Distance, rhumb.Distance)
+					}
+					lose(fmt.Sprintf(text, l.number, l.Distance, rhumb.Distance), warning)
 				}
 			}
 			if w.Speed != 0 {
-				lose(fmt.Sprintf("the speed of leg %d, %v, is not in the route", l.Number, w.Speed), "")
+				warning := working.Warn(LostInRoute, "speed-lost", "the speed of leg %d, %v, is not in the route", l.number, w.Speed)
+				lose(warning.Message, warning)
 			}
 		}
 		r.Points = append(r.Points, gpx.Point{Position: w.Position, Name: w.Name, Time: second(at)})

@@ -139,7 +139,7 @@ func TestLegTimesAreRoundedOnce(t *testing.T) {
 	for _, l := range w.Legs {
 		s, _ := l.Working().Steps.Find("time")
 		if !strings.Contains(table, s.Value) {
-			t.Errorf("leg %d: %s is not in the table\n%s", l.Number, s.Value, table)
+			t.Errorf("leg %d: %s is not in the table\n%s", l.Number(), s.Value, table)
 		}
 		var hours, minutes int
 		if _, err := fmt.Sscanf(s.Value, "%d h %d min", &hours, &minutes); err != nil {
@@ -150,7 +150,7 @@ func TestLegTimesAreRoundedOnce(t *testing.T) {
 		}
 		total += 60*hours + minutes
 	}
-	if want := w.Arrive.Round(time.Minute).Sub(w.Depart.Round(time.Minute)); total != int(want.Minutes()) {
+	if want := w.Arrive.Round(time.Minute).Sub(w.Legs[0].Begins.Round(time.Minute)); total != int(want.Minutes()) {
 		t.Errorf("the legs add up to %d min, the passage takes %v", total, want)
 	}
 }
@@ -169,8 +169,8 @@ func TestDepartureKeepsItsZone(t *testing.T) {
 	if s, _ := w.Legs[0].Working().Steps.Find("arrival"); s.Value != "02:30 +02:00 (00:30 UTC)" || s.How != "3 July 2026" {
 		t.Errorf("%+v", s)
 	}
-	if w.Depart.Location() != time.UTC || !w.Depart.Equal(p.Depart) {
-		t.Errorf("%v", w.Depart)
+	if w.Legs[0].Begins.Location() != time.UTC || !w.Legs[0].Begins.Equal(p.Depart) {
+		t.Errorf("%v", w.Legs[0].Begins)
 	}
 }
 
@@ -208,7 +208,7 @@ func TestWindNearlyAstern(t *testing.T) {
 	p := plan("47°07.8′N 019°01.0′W", "47°03.2′N 019°11.0′W") // track 236°
 	p.Leeway = 5 * deg
 	heading := func(wind angle.True) (angle.True, passage.Leg) {
-		p.Wind = &stream.Wind{From: wind}
+		p.WindFrom = new(wind)
 		l := worked(t, p).Legs[0]
 		return l.Heading.True(), l
 	}

@@ -1,7 +1,6 @@
 package passage
 
 import (
-	"fmt"
 	"slices"
 
 	"lubberline.example/angle"
@@ -39,30 +38,27 @@ func (l Leg) Warnings() []working.Warning {
 		return nil
 	}
 	out := slices.Concat(l.doubts, l.Heading.Warnings())
-	add := func(kind working.WarningKind, format string, args ...any) {
-		out = append(out, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
-	}
 	if l.spread > maxVariationChange {
-		add(VariationChanges, "the variation along the leg is between %v and %v, and %v was applied: split the leg", l.lowest, l.highest, l.Heading.Variation())
+		out = append(out, working.Warn(VariationChanges, "variation-changes", "the variation along the leg is between %v and %v, and %v was applied: split the leg", l.lowest, l.highest, l.Heading.Variation()))
 	}
 	if turn := l.Final.Sub(l.Track); turn.Abs() > maxCourseChange {
-		add(CourseChanges, "the great circle's course goes from %v to %v: split the leg and steer rhumb lines", l.Track, l.Final)
+		out = append(out, working.Warn(CourseChanges, "course-changes", "the great circle's course goes from %v to %v: split the leg and steer rhumb lines", l.Track, l.Final))
 	}
 	if s, stated := l.Heading.Deviation().Uncertainty().Sigma(); stated && s > maxDeviationSigma {
-		add(DeviationUnsure, "the deviation on %v is uncertain by ±%.1f°: swing the compass there", l.Heading.Compass(), s.Degrees())
+		out = append(out, working.Warn(DeviationUnsure, "deviation-unsure", "the deviation on %v is uncertain by ±%.1f°: swing the compass there", l.Heading.Compass(), s.Degrees()))
 	}
 	if l.plan.Streams != nil && l.Distance > maxForStreams {
-		add(LongForStreams, "%v is too long for one allowance for the streams: split the leg", l.Distance)
+		out = append(out, working.Warn(LongForStreams, "long-for-streams", "%v is too long for one allowance for the streams: split the leg", l.Distance))
 	}
 	out = append(out, l.ofLeeway...)
 	if l.crossing != nil {
 		out = append(out, l.crossing.Warnings(l.plan.MaxOffTrack)...)
 	}
 	if l.Ground.Speed < l.Water.Speed/4 {
-		add(StreamNearlyStops, "the speed made good is only %v: a little more stream, or less speed, stops the vessel", l.Ground.Speed)
+		out = append(out, working.Warn(StreamNearlyStops, "stream-nearly-stops", "the speed made good is only %v: a little more stream, or less speed, stops the vessel", l.Ground.Speed))
 	}
 	if l.Distance < shortLeg {
-		add(ShortLeg, "the leg is %.1f m long: its waypoints are nearly the same place; leave one of them out", l.Distance.Metres())
+		out = append(out, working.Warn(ShortLeg, "short-leg", "the leg is %.1f m long: its waypoints are nearly the same place; leave one of them out", l.Distance.Metres()))
 	}
 	return out
 }

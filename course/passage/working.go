@@ -13,51 +13,56 @@ func (l Leg) Working() working.Sheet {
 	if l.plan == nil {
 		return working.Sheet{}
 	}
-	line := "rhumb line on WGS84"
+	track := working.Direction("track", "Track", l.Track, "")
 	if l.To.GreatCircle {
-		line = "great circle on WGS84, where it begins"
+		track = track.Because("great-circle-begins", "great circle on WGS84, where it begins")
+	} else {
+		track = track.Because("rhumb-line-on-wgs84", "rhumb line on WGS84")
 	}
-	steps := append(l.differences(),
-		working.Direction("track", "Track", l.Track, line),
+	steps := append(l.differences(), track,
 		working.Step{Key: "distance", What: "Distance", Value: l.Distance.String(), Number: l.Distance.NauticalMiles(), Unit: "nautical miles"},
 	)
 	if !l.To.GreatCircle {
 		east := l.Distance.NauticalMiles() * l.Track.FromNorth().Sin()
-		steps = append(steps, working.Step{Key: "departure", What: "Departure", Value: printed.Named(east, " M ", "E", "W"), Number: east, Unit: "nautical miles, east positive", How: "distance × sin track"})
+		departure := working.Step{Key: "departure", What: "Departure", Value: printed.Named(east, " M ", "E", "W"), Number: east, Unit: "nautical miles, east positive"}
+		steps = append(steps, departure.Because("distance-sin-track", "distance × sin track"))
 	}
 	steps = append(steps, l.streamSteps()...)
 	if l.Leeway.Angle != 0 {
 		if l.plan.Streams == nil {
-			steps = append(steps, working.Direction("water course", "Course through the water", l.Water.Course, "the track: no stream"))
+			steps = append(steps, working.Direction("water course", "Course through the water", l.Water.Course, "").Because("track-no-stream", "the track: no stream"))
 		}
-		steps = append(steps, working.Step{Key: "leeway", What: "Leeway", Value: l.Leeway.String(), Number: l.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive", How: "turn into the wind by this angle"})
+		leeway := working.Step{Key: "leeway", What: "Leeway", Value: l.Leeway.Angle.String(), Number: l.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive"}
+		steps = append(steps, leeway.Because("wind-on-side", "wind on the %s side", l.Leeway.WindSide).Because("turn-into-the-wind", "turn into the wind by this angle"))
 	}
 	for _, s := range l.Heading.Working().Steps {
 		if s.Key == "true course" {
-			s.What, s.How = "Course to steer, true", l.headedFrom()
-			steps = append(append(steps, s), l.placeSteps()...)
+			s.What, s.How, s.Reasons = "Course to steer, true", "", nil
+			steps = append(append(steps, l.headedFrom(s)), l.placeSteps()...)
 			continue
 		}
 		steps = append(steps, s)
 	}
 	steps = append(steps,
-		working.Step{Key: "time", What: "Time", Value: printed.Clock(l.shown()), Number: l.Time().Hours(), Unit: "hours", How: fmt.Sprintf("%v at %v over the ground", l.Distance, l.Ground.Speed)},
-		working.Step{Key: "arrival", What: "Arrival", Value: l.plan.local(l.Ends, ""), How: l.plan.zoned(l.Ends).Format("2 January 2006")},
+		working.Step{Key: "time", What: "Time", Value: printed.Clock(l.shown()), Number: l.time().Hours(), Unit: "hours"}.
+			Because("distance-at-ground-speed", "%v at %v over the ground", l.Distance, l.Ground.Speed),
+		working.Step{Key: "arrival", What: "Arrival", Value: l.plan.local(l.Ends, "")}.
+			Because("on-date", "%s", l.plan.zoned(l.Ends).Format("2 January 2006")),
 	)
-	s := working.Sheet{Title: fmt.Sprintf("Leg %d: %v to %v", l.Number, l.From, l.To), Steps: steps, Caution: working.Caution}
+	s := working.Sheet{Title: fmt.Sprintf("Leg %d: %v to %v", l.number, l.From, l.To), Steps: steps, Caution: working.Caution}
 	s.Warnings = append(s.Warnings, l.Warnings()...)
 	return s
 }
 
 // headedFrom says how the course to steer follows from the course through the water.
-func (l Leg) headedFrom() string {
+func (l Leg) headedFrom(s working.Step) working.Step {
 	switch {
 	case l.Leeway.Angle != 0:
-		return "the course through the water, turned into the wind by the leeway"
+		return s.Because("water-course-and-leeway", "the course through the water, turned into the wind by the leeway")
 	case l.plan.Streams != nil:
-		return "the course through the water"
+		return s.Because("water-course", "the course through the water")
 	}
-	return "the track: no stream and no leeway"
+	return s.Because("track-no-stream-no-leeway", "the track: no stream and no leeway")
 }
 
 // placeSteps say where the variation is taken, unless its source is the same everywhere.
@@ -69,11 +74,11 @@ func (l Leg) placeSteps() working.Steps {
 			return nil
 		}
 	}
-	how := "the middle of the leg: one course is steered all along it"
+	step := working.Step{Key: "variation place", What: "Variation taken at", Value: l.forVariation().String()}
 	if l.To.GreatCircle {
-		how = "where the leg begins, as the course is"
+		return working.Steps{step.Because("leg-begins", "where the leg begins, as the course is")}
 	}
-	return working.Steps{{Key: "variation place", What: "Variation taken at", Value: l.forVariation().String(), How: how}}
+	return working.Steps{step.Because("middle-of-leg", "the middle of the leg: one course is steered all along it")}
 }
 
 // differences are the differences of latitude and longitude. They check the track and the distance.

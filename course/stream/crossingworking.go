@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/internal/printed"
 	"lubberline.example/course/sailing"
@@ -22,21 +23,22 @@ const (
 func (c Crossing) Warnings(maxOff sailing.Distance) []working.Warning {
 	var out []working.Warning
 	var across float64 // of the track, metres, to starboard
-	sin, cos := c.Run.Course.FromNorth().SinCos()
+	sin, cos := c.run.Course.FromNorth().SinCos()
 	for _, h := range c.Hours {
-		north, east := h.Ground.components()
+		north, east := h.ground.components()
 		along := north*cos + east*sin
 		across += (east*cos - north*sin) * h.Lasts.Seconds()
+		ends := h.Begins.Add(h.Lasts)
 		if along < 0 {
-			out = append(out, working.Warning{Kind: SetBack, Message: fmt.Sprintf("from %s to %s UTC the stream of %v carries the vessel back along the track at %v: leave later, or wait at anchor",
-				hour(h.Begins), hour(h.Begins.Add(h.Lasts)), h.Stream, sailing.Speed(-along))})
+			out = append(out, working.Warn(SetBack, "set-back", "from %s to %s UTC the stream of %v carries the vessel back along the track at %v: leave later, or wait at anchor",
+				hour(h.Begins), hour(ends), h.Stream, sailing.Speed(-along)))
 		}
 		if off := sailing.Distance(math.Abs(across)); maxOff > 0 && off > maxOff {
-			side := "starboard"
+			side := angle.Starboard
 			if across < 0 {
-				side = "port"
+				side = angle.Port
 			}
-			out = append(out, working.Warning{Kind: OffTrack, Message: fmt.Sprintf("at %s UTC the vessel is %v to %s of the track: the limit is %v", hour(h.Begins.Add(h.Lasts)), off, side, maxOff)})
+			out = append(out, working.Warn(OffTrack, "off-the-track", "at %s UTC the vessel is %v to %s of the track: the limit is %v", hour(ends), off, side, maxOff))
 		}
 	}
 	return out
@@ -49,53 +51,77 @@ func (c Crossing) Working() working.Sheet {
 	return working.Sheet{Steps: c.steps(), Warnings: c.Warnings(0), Caution: working.Caution}
 }
 
+// steps returns the steps of the working.
 func (c Crossing) steps() working.Steps {
-	if c.Run.Distance == 0 {
-		return working.Steps{{Key: "track", What: "Track", Value: c.Run.Distance.String(), Unit: "nautical miles", How: "the same place: nothing to steer"}}
+	if c.run.Distance == 0 {
+		nothing := working.Step{Key: "track", What: "Track", Value: c.run.Distance.String(), Unit: "nautical miles"}
+		return working.Steps{nothing.Because("nothing-to-steer", "the same place: nothing to steer")}
 	}
-	track := vectorOf(c.Run)
-	steps := working.Steps{
-		working.Direction("track", "Track", c.Run.Course, "by rhumb line, "+c.Run.Distance.String()+": "+track.String()),
-	}
+	track := vectorOf(c.run)
+	steps := working.Steps{components(
+		working.Direction("track", "Track", c.run.Course, "").Because("rhumb-line-of", "by rhumb line, %v", c.run.Distance), track)}
 	for i, h := range c.Hours {
-		flows := fmt.Sprintf("set %v, rate %v", h.Stream.Set, h.Stream.Rate)
-		drift := sailing.Run{Course: h.Stream.Set, Distance: h.Stream.Rate.For(h.Lasts)}
-		how := fmt.Sprintf("drift %v: %v", drift.Distance, vectorOf(drift))
-		if h.Stream.Rate == 0 {
-			flows, how = "slack water", "no drift"
-		}
-		steps = append(steps, working.Step{
-			Key: fmt.Sprintf("stream %d", i+1), What: fmt.Sprintf("Stream %s–%s UTC", hour(h.Begins), hour(h.Begins.Add(h.Lasts))),
-			Value: flows, Number: h.Stream.Rate.Knots(), Unit: "knots",
-			How: fmt.Sprintf("%s; made good %v, to %v", how, h.Ground, h.Ends),
-		})
-	}
-	widest := sailing.Distance(math.Abs(float64(c.MaxOffTrack)))
-	where := "to starboard at most: look for dangers there"
-	switch {
-	case widest < sailing.NauticalMile/200:
-		where = "the streams do not set the vessel off it"
-	case c.MaxOffTrack < 0:
-		where = "to port at most: look for dangers there"
+		steps = append(steps, h.step(i+1))
 	}
 	run := sailing.Run{Course: c.Water.Course, Distance: c.Water.Speed.For(c.Time)}
-	drift, through := vectorOf(c.Drift), vectorOf(run)
-	water := working.Direction("water course", "Course through the water", c.Water.Course, "the track less all the streams: "+through.String())
+	drift, through := vectorOf(c.drift), vectorOf(run)
+	water := working.Direction("water course", "Course through the water", c.Water.Course, "")
 	if c.Water.Speed == 0 {
-		water = stoppedStep(water, "stopped in the water")
+		water = stoppedStep(water).Because("stopped-in-the-water", "stopped in the water")
+	} else {
+		water = components(water.Because("track-minus-streams", "the track minus all the streams"), through)
 	}
-	steps = append(steps, working.Step{Key: "drift", What: "All the streams", Value: fmt.Sprintf("set %v, drift %v", c.Drift.Course, c.Drift.Distance), Number: c.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: "the sum of the drifts: " + drift.String()})
+	all := working.Step{Key: "drift", What: "All the streams", Value: fmt.Sprintf("set %v, drift %v", c.drift.Course, c.drift.Distance), Number: c.drift.Distance.NauticalMiles(), Unit: "nautical miles"}
+	steps = append(steps, components(all.Because("sum-of-drifts", "the sum of the drifts"), drift))
 	// On a plane, the run through the water is the track less the streams.
 	plane := vector{track.north - drift.north - through.north, track.east - drift.east - through.east}
 	if off := sailing.Distance(math.Hypot(plane.north, plane.east)); off > sailing.NauticalMile/20 {
-		steps = append(steps, working.Step{Key: "plane", What: "Chart’s scale", Value: off.String(), Number: off.NauticalMiles(), Unit: "nautical miles", How: "the scale changes with the latitude; subtracted too: " + plane.String()})
+		scale := working.Step{Key: "plane", What: "Chart’s scale", Value: off.String(), Number: off.NauticalMiles(), Unit: "nautical miles"}
+		steps = append(steps, components(scale.Because("scale-changes", "the scale changes with the latitude; subtracted too"), plane))
 	}
 	return append(steps,
 		water,
-		working.Step{Key: "water run", What: "Distance through the water", Value: run.Distance.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles", How: "on that course"},
-		working.Step{Key: "time", What: "Time", Value: between(c.Depart, c.Time), Number: c.Time.Hours(), Unit: "hours", How: "at " + c.Water.Speed.String() + " through the water"},
-		working.Step{Key: "widest", What: "Off the track", Value: widest.String(), Number: c.MaxOffTrack.NauticalMiles(), Unit: "nautical miles, starboard positive", How: where},
+		working.Step{Key: "water run", What: "Distance through the water", Value: run.Distance.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles"}.
+			Because("on-that-course", "on that course"),
+		working.Step{Key: "time", What: "Time", Value: between(c.depart, c.Time), Number: c.Time.Hours(), Unit: "hours"}.
+			Because("at-speed-through-water", "at %v through the water", c.Water.Speed),
+		c.offTrackStep(),
 	)
+}
+
+// step returns the step of the stream of an hour.
+func (h CrossingHour) step(number int) working.Step {
+	step := working.Step{
+		Key: fmt.Sprintf("stream %d", number), What: fmt.Sprintf("Stream %s–%s UTC", hour(h.Begins), hour(h.Begins.Add(h.Lasts))),
+		Value: fmt.Sprintf("set %v, rate %v", h.Stream.Set, h.Stream.Rate), Number: h.Stream.Rate.Knots(), Unit: "knots",
+	}
+	drift := sailing.Run{Course: h.Stream.Set, Distance: h.Stream.Rate.For(h.Lasts)}
+	if h.Stream.Rate == 0 {
+		step.Value = "slack water"
+		step = step.Because("no-drift", "no drift")
+	} else {
+		step = components(step.Because("drift-of", "drift %v", drift.Distance), vectorOf(drift))
+	}
+	return step.Because("made-good-to", "made good %v, to %v", h.ground, h.Ends)
+}
+
+// offTrackStep returns the step of the greatest distance off the track.
+func (c Crossing) offTrackStep() working.Step {
+	off := sailing.Distance(math.Abs(float64(c.MaxOffTrack)))
+	step := working.Step{Key: "widest", What: "Off the track", Value: off.String(), Number: c.MaxOffTrack.NauticalMiles(), Unit: "nautical miles, starboard positive"}
+	side := angle.Starboard
+	if c.MaxOffTrack < 0 {
+		side = angle.Port
+	}
+	if off < sailing.NauticalMile/200 {
+		return step.Because("not-off-the-track", "the streams do not set the vessel off it")
+	}
+	return step.Because("off-the-track-at-most", "to %s at most: look for dangers there", side)
+}
+
+// components adds the components of a vector, so that sums can be checked.
+func components(s working.Step, v vector) working.Step {
+	return s.Because("components", "%v", v)
 }
 
 // A vector is a run by its components, in metres.

@@ -77,30 +77,30 @@ func TestCrossingCanBeCheckedByHand(t *testing.T) {
 			}
 			return north, east
 		}
-		after := func(key, mark string) (north, east float64) {
-			s, ok := steps.Find(key)
-			if !ok {
-				return 0, 0
+		printed := func(key string) (north, east float64) {
+			s, _ := steps.Find(key)
+			for _, r := range s.Reasons {
+				if r.Key == "components" {
+					return parts(r.Arguments[0])
+				}
 			}
-			_, text, _ := strings.Cut(s.How, mark)
-			text, _, _ = strings.Cut(text, ";")
-			return parts(text)
+			return 0, 0
 		}
 		var north, east float64
 		var hours time.Duration
 		for i := range c.Hours {
-			n, e := after(fmt.Sprintf("stream %d", i+1), ": ")
+			n, e := printed(fmt.Sprintf("stream %d", i+1))
 			north, east = north+n, east+e
 			hours += c.Hours[i].Lasts
 		}
 		each := 0.0051 * float64(len(c.Hours)+3)
-		n, e := after("drift", "drifts: ")
+		n, e := printed("drift")
 		if math.Abs(n-north) > each || math.Abs(e-east) > each {
 			t.Fatalf("drifts sum to %.2f, %.2f; printed %.2f, %.2f\n%v", north, east, n, e, steps)
 		}
-		tn, te := after("track", ": ")
-		wn, we := after("water course", "streams: ")
-		pn, pe := after("plane", "too: ")
+		tn, te := printed("track")
+		wn, we := printed("water course")
+		pn, pe := printed("plane")
 		if math.Abs(tn-n-pn-wn) > 0.06 || math.Abs(te-e-pe-we) > 0.06 { // miles: below a twentieth the plane is not printed
 			t.Fatalf("track %.2f, %.2f; streams %.2f, %.2f; water %.2f, %.2f\n%v", tn, te, n, e, wn, we, steps)
 		}

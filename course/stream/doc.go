@@ -6,7 +6,8 @@
 //	if err != nil {
 //		log.Fatal(err) // the stream is too strong
 //	}
-//	leeway, _, err := stream.LeewayOn(s.Water.Course, 5*angle.Degree, stream.Wind{From: angle.MustParseTrue("200")})
+//	windFrom := angle.MustParseTrue("200")
+//	leeway, _, err := stream.LeewayOn(s.Water.Course, 5*angle.Degree, windFrom)
 //	if err != nil {
 //		log.Fatal(err)
 //	}

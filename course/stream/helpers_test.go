@@ -44,7 +44,7 @@ func near[R angle.North](t *rapid.T, what string, got, want angle.Direction[R], 
 }
 
 // errorOf returns the error of a kind, or nil.
-func errorOf(err error, kind stream.ErrorKind) *stream.Error {
+func errorOf(err error, kind angle.ErrorKind) *stream.Error {
 	if e, is := errors.AsType[*stream.Error](err); is && e.Kind == kind {
 		return e
 	}

@@ -7,11 +7,6 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A Wind is named by the direction from which it blows. A [Stream] is named the other way.
-type Wind struct {
-	From angle.True `json:"from"` // from which it blows
-}
-
 // A Leeway is the angle by which the wind sets a vessel to leeward of its heading, and the
 // side that the wind is on. The zero value is no leeway. If Angle is not 0, WindSide must be
 // a side.
@@ -34,18 +29,20 @@ const (
 // (common practice: between 35 and 50°).
 const closestToTheWind = 40 * angle.Degree
 
-// LeewayOn returns the leeway of a vessel on a heading, with the side that the wind is on.
+// LeewayOn returns the leeway of a vessel on a heading, with the side that the wind is on. A
+// wind is named by the direction from which it blows.
+//
 // If the wind is from right astern, or no more than the leeway from it, a small shift would
 // change the side. LeewayOn then returns no leeway, and a warning. It also warns of a
 // heading within 40° of the wind, and of a leeway below a minute.
 //
 // If the leeway is not from 0 to [MaxLeeway], or the wind is right ahead, it returns an
 // [*Error] of kind [InvalidLeeway].
-func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []working.Warning, error) {
+func LeewayOn(heading angle.True, leeway angle.Angle, windFrom angle.True) (Leeway, []working.Warning, error) {
 	if leeway < 0 || leeway > MaxLeeway {
 		return Leeway{}, nil, &Error{Kind: InvalidLeeway, Reason: fmt.Sprintf("leeway %v: write 0 to 45°; the side follows from the wind", leeway)}
 	}
-	off := wind.From.Sub(heading)
+	off := windFrom.Sub(heading)
 	if leeway != 0 && off == 0 {
 		return Leeway{}, nil, &Error{Kind: InvalidLeeway, Reason: fmt.Sprintf("leeway %v: the wind is right ahead and sets the vessel to neither side", leeway)}
 	}
@@ -57,18 +54,15 @@ func LeewayOn(heading angle.True, leeway angle.Angle, wind Wind) (Leeway, []work
 		return l, nil, nil
 	}
 	var warnings []working.Warning
-	warn := func(kind working.WarningKind, format string, args ...any) {
-		warnings = append(warnings, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
-	}
 	if leeway < angle.Minute {
-		warn(LeewayTiny, "the leeway is only %v″: a number without its unit? Write 5*angle.Degree", leeway.Seconds())
+		warnings = append(warnings, working.Warn(LeewayTiny, "leeway-tiny", "the leeway is only %v″: a number without its unit? Write 5*angle.Degree", leeway.Seconds()))
 	}
 	switch astern := angle.Turn/2 - off.Abs(); {
 	case astern <= leeway:
 		l.Angle = 0
-		warn(BeforeTheWind, "the wind is %.0f° from right astern: no leeway is applied; watch which way the wind sets the vessel", astern.Degrees())
+		warnings = append(warnings, working.Warn(BeforeTheWind, "before-the-wind", "the wind is %.0f° from right astern: no leeway is applied; watch which way the wind sets the vessel", astern.Degrees()))
 	case off.Abs() < closestToTheWind:
-		warn(CloseToTheWind, "the wind is %.0f° from the bow: most sailing vessels can sail no closer than about %.0f°; tack, or use the engine", off.Abs().Degrees(), closestToTheWind.Degrees())
+		warnings = append(warnings, working.Warn(CloseToTheWind, "close-to-the-wind", "the wind is %.0f° from the bow: most sailing vessels can sail no closer than about %.0f°; tack, or use the engine", off.Abs().Degrees(), closestToTheWind.Degrees()))
 	}
 	return l, warnings, nil
 }
@@ -90,15 +84,18 @@ func (l Leeway) Deflection() angle.Angle {
 	return -l.Angle
 }
 
-// String returns the leeway as "5°00′ to port", the side to which the wind sets the
-// vessel, or as "none".
+// String returns the leeway as "5°00′, wind on the starboard side", or as "none".
 func (l Leeway) String() string {
 	if l.Angle == 0 {
 		return "none"
 	}
-	to := "port"
+	return fmt.Sprintf("%v, wind on the %s side", l.Angle, l.side())
+}
+
+// side returns the side that the wind is on.
+func (l Leeway) side() angle.Side {
 	if l.WindSide == angle.Port {
-		to = "starboard"
+		return angle.Port
 	}
-	return l.Angle.String() + " to " + to
+	return angle.Starboard
 }

@@ -31,7 +31,7 @@ func TestCorrectedCoursesAsPublished(t *testing.T) {
 		{"WbN", "NW", 1.5, "1°E", "15°E", 280},
 	} {
 		h := angle.Must(course.FromCompass(angle.MustParseCompass(c.compass), course.With{Variation: variation.MustParse(c.variation), Deviation: deviation.MustParse(c.deviation)}))
-		l, _, err := stream.LeewayOn(h.True(), angle.Must(angle.Point.Scale(c.points)), stream.Wind{From: angle.MustParseTrue(c.wind)})
+		l, _, err := stream.LeewayOn(h.True(), angle.Must(angle.Point.Scale(c.points)), angle.MustParseTrue(c.wind))
 		if err != nil {
 			t.Errorf("%s%s: %v", source, c.compass, err)
 			continue
@@ -66,7 +66,7 @@ func TestHeadingsOfExaminationQuestions(t *testing.T) {
 		{220, 337.5, 1, 1, angle.Starboard, 220},
 		{312, 258.75, 4, -3, angle.Port, 311},
 	} {
-		l, _, err := stream.LeewayOn(trueOf(c.track), angle.Must(angle.Degrees(c.leeway)), stream.Wind{From: trueOf(c.wind)})
+		l, _, err := stream.LeewayOn(trueOf(c.track), angle.Must(angle.Degrees(c.leeway)), trueOf(c.wind))
 		if err != nil || l.WindSide != c.side {
 			t.Errorf("track %v, wind %v: %v, %v", c.track, c.wind, l, err)
 			continue
@@ -86,22 +86,22 @@ func TestWindDecidesTheSideOfTheLeeway(t *testing.T) {
 		side          angle.Side
 		text          string
 	}{
-		{0, 45, angle.Starboard, "5°00′ to port"},
-		{0, 135, angle.Starboard, "5°00′ to port"},
-		{0, 225, angle.Port, "5°00′ to starboard"},
-		{0, 315, angle.Port, "5°00′ to starboard"},
-		{350, 10, angle.Starboard, "5°00′ to port"},
-		{10, 350, angle.Port, "5°00′ to starboard"},
-		{90, 0, angle.Port, "5°00′ to starboard"},
-		{270, 0, angle.Starboard, "5°00′ to port"},
-		{180, 270, angle.Starboard, "5°00′ to port"},
-		{180, 90, angle.Port, "5°00′ to starboard"},
-		{200, 26, angle.Port, "5°00′ to starboard"},
-		{200, 14, angle.Starboard, "5°00′ to port"},
-		{112, 112.001, angle.Starboard, "5°00′ to port"},
-		{112, 111.999, angle.Port, "5°00′ to starboard"},
+		{0, 45, angle.Starboard, "5°00′, wind on the starboard side"},
+		{0, 135, angle.Starboard, "5°00′, wind on the starboard side"},
+		{0, 225, angle.Port, "5°00′, wind on the port side"},
+		{0, 315, angle.Port, "5°00′, wind on the port side"},
+		{350, 10, angle.Starboard, "5°00′, wind on the starboard side"},
+		{10, 350, angle.Port, "5°00′, wind on the port side"},
+		{90, 0, angle.Port, "5°00′, wind on the port side"},
+		{270, 0, angle.Starboard, "5°00′, wind on the starboard side"},
+		{180, 270, angle.Starboard, "5°00′, wind on the starboard side"},
+		{180, 90, angle.Port, "5°00′, wind on the port side"},
+		{200, 26, angle.Port, "5°00′, wind on the port side"},
+		{200, 14, angle.Starboard, "5°00′, wind on the starboard side"},
+		{112, 112.001, angle.Starboard, "5°00′, wind on the starboard side"},
+		{112, 111.999, angle.Port, "5°00′, wind on the port side"},
 	} {
-		l, _, err := stream.LeewayOn(trueOf(c.heading), 5*deg, stream.Wind{From: trueOf(c.wind)})
+		l, _, err := stream.LeewayOn(trueOf(c.heading), 5*deg, trueOf(c.wind))
 		if err != nil || l != (stream.Leeway{Angle: 5 * deg, WindSide: c.side}) || l.String() != c.text {
 			t.Errorf("heading %v, wind %v: %v, %v; want %s", c.heading, c.wind, l, err, c.text)
 		}
@@ -121,7 +121,7 @@ func TestLeewayIsAwayFromTheWindAndComesBack(t *testing.T) {
 		heading, wind := anyTrue().Draw(t, "heading"), anyTrue().Draw(t, "wind")
 		leeway := between(0, stream.MaxLeeway).Draw(t, "leeway")
 		off := wind.Sub(heading)
-		l, warnings, err := stream.LeewayOn(heading, leeway, stream.Wind{From: wind})
+		l, warnings, err := stream.LeewayOn(heading, leeway, wind)
 		if leeway != 0 && off == 0 {
 			if err == nil {
 				t.Fatal("a side from a wind on neither")
@@ -157,22 +157,22 @@ func TestInvalidLeewaysAreRefused(t *testing.T) {
 		{112, 112, 5 * deg, neither}, {0, 0, 1, neither},
 		{112, 200, -1, most}, {112, 200, 45*deg + 1, most}, {112, 112, -5 * deg, most},
 	} {
-		_, _, err := stream.LeewayOn(trueOf(c.heading), c.leeway, stream.Wind{From: trueOf(c.wind)})
+		_, _, err := stream.LeewayOn(trueOf(c.heading), c.leeway, trueOf(c.wind))
 		if errorOf(err, stream.InvalidLeeway) == nil || !strings.Contains(err.Error(), fmt.Sprint("leeway ", c.leeway)) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("heading %v, wind %v, leeway %v: %v", c.heading, c.wind, c.leeway, err)
 		}
 	}
-	_, _, err := stream.LeewayOn(trueOf(112), 50*deg, stream.Wind{From: trueOf(200)})
+	_, _, err := stream.LeewayOn(trueOf(112), 50*deg, trueOf(200))
 	if err == nil || err.Error() != "stream: leeway 50°00′: write 0 to 45°; the side follows from the wind" {
 		t.Error(err)
 	}
 	// No leeway is no leeway, from any wind.
 	for _, wind := range []float64{112, 292, 200, 20} {
-		if l, _, err := stream.LeewayOn(trueOf(112), 0, stream.Wind{From: trueOf(wind)}); err != nil || l.Deflection() != 0 {
+		if l, _, err := stream.LeewayOn(trueOf(112), 0, trueOf(wind)); err != nil || l.Deflection() != 0 {
 			t.Errorf("no leeway, wind %v: %v, %v", wind, l, err)
 		}
 	}
-	if l, _, err := stream.LeewayOn(trueOf(112), stream.MaxLeeway, stream.Wind{From: trueOf(200)}); err != nil || l.Deflection() != -45*deg {
+	if l, _, err := stream.LeewayOn(trueOf(112), stream.MaxLeeway, trueOf(200)); err != nil || l.Deflection() != -45*deg {
 		t.Errorf("the most: %v, %v", l, err)
 	}
 }
@@ -192,7 +192,7 @@ func TestWindAsternDoesNotTurnTheHelm(t *testing.T) {
 		{5, 270, -5, stream.CloseToTheWind}, {5, 197, 5, stream.CloseToTheWind}, {5, 277, -5, ""}, {5, 195, 5, ""},
 		{0, 56.0388, 0, ""}, {0, 240, 0, ""},
 	} {
-		l, warnings, err := stream.LeewayOn(track, angle.Must(angle.Degrees(c.leeway)), stream.Wind{From: trueOf(c.wind)})
+		l, warnings, err := stream.LeewayOn(track, angle.Must(angle.Degrees(c.leeway)), trueOf(c.wind))
 		kind := working.WarningKind("")
 		if len(warnings) > 0 {
 			kind = warnings[0].Kind
@@ -205,7 +205,7 @@ func TestWindAsternDoesNotTurnTheHelm(t *testing.T) {
 
 // A leeway of a few billionths of a second is a number without its unit.
 func TestLeewayWithoutUnitIsWarnedOf(t *testing.T) {
-	_, warnings, err := stream.LeewayOn(trueOf(112), 5, stream.Wind{From: trueOf(200)})
+	_, warnings, err := stream.LeewayOn(trueOf(112), 5, trueOf(200))
 	if err != nil || len(warnings) != 1 || warnings[0].Kind != stream.LeewayTiny || !strings.Contains(warnings[0].Message, "5*angle.Degree") {
 		t.Errorf("%v, %v", warnings, err)
 	}

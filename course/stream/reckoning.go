@@ -106,6 +106,7 @@ func (r ReckonedRun) Working(from Estimate) (working.Sheet, error) {
 	return working.Sheet{Steps: steps, Caution: working.Caution}, nil
 }
 
+// steps returns the steps of the working.
 func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 	made, err := MadeGood(r.Water(), r.Stream)
 	if err != nil {
@@ -115,27 +116,38 @@ func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 	if err != nil {
 		return nil, err
 	}
+	place := func(key, what string, e Estimate) working.Step {
+		return working.Step{Key: key, What: what, Value: e.Position.String()}.Because("at-time", "at %s", toMinute(e.Time).Format("15:04 UTC"))
+	}
 	steps := working.Steps{
-		{Key: "from", What: "From", Value: from.Position.String(), How: "at " + toMinute(from.Time).Format("15:04 UTC")},
-		working.Direction("heading", "Heading", r.Heading, "true"),
+		place("from", "From", from),
+		working.Direction("heading", "Heading", r.Heading, "").Because("true-direction", "true"),
 	}
 	if r.Leeway.Angle != 0 {
 		made.sought = soughtLeeway
-		steps = append(steps, working.Step{Key: "leeway", What: "Leeway", Value: r.Leeway.String(), Number: r.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive", How: "away from the wind"})
+		leeway := working.Step{Key: "leeway", What: "Leeway", Value: r.Leeway.Angle.String(), Number: r.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive"}
+		steps = append(steps, leeway.Because("wind-on-side", "wind on the %s side", r.Leeway.side()))
 	}
 	steps = append(steps, made.steps()...)
-	steps = append(steps, working.Step{Key: "run", What: "Run", Value: made.Ground.Speed.For(r.Lasts).String(), Number: made.Ground.Speed.For(r.Lasts).NauticalMiles(), Unit: "nautical miles", How: "over the ground in " + between(from.Time, r.Lasts)},
-		working.Step{Key: "to", What: "Estimated position", Value: to.Position.String(), How: "at " + toMinute(to.Time).Format("15:04 UTC")})
+	distance := made.Ground.Speed.For(r.Lasts)
+	run := working.Step{Key: "run", What: "Run", Value: distance.String(), Number: distance.NauticalMiles(), Unit: "nautical miles"}
+	steps = append(steps, run.Because("over-the-ground-in", "over the ground in %s", between(from.Time, r.Lasts)), place("to", "Estimated position", to))
+	ellipseStep := working.Step{Key: "ellipse", What: "95 % ellipse"}
 	if !to.Covariance.Stated() {
-		return append(steps, working.Step{Key: "ellipse", What: "95 % ellipse", Value: "not stated", How: "state the uncertainties of the run and of the position where it begins"}), nil
+		ellipseStep.Value = "not stated"
+		return append(steps, ellipseStep.Because("state-run-uncertainties", "state the uncertainties of the run and of the position where it begins")), nil
 	}
 	ellipse, err := to.Covariance.Ellipse(0.95)
 	if err != nil {
 		return nil, err
 	}
 	if ellipse.SemiMajor > 0 {
-		steps = append(steps, working.Step{Key: "ellipse", What: "95 % ellipse", Value: "±" + ellipse.SemiMajor.String(), Number: ellipse.SemiMajor.NauticalMiles(), Unit: "nautical miles",
-			How: fmt.Sprintf("along %.0f", ellipse.MajorAxis) + ", and ±" + ellipse.SemiMinor.String() + " across" + from.commonRule()})
+		ellipseStep.Value, ellipseStep.Number, ellipseStep.Unit = "±"+ellipse.SemiMajor.String(), ellipse.SemiMajor.NauticalMiles(), "nautical miles"
+		ellipseStep = ellipseStep.Because("ellipse-axes", "along %.0f, and ±%v across", ellipse.MajorAxis, ellipse.SemiMinor)
+		if from.commonSoFar().sums != ([3]offset{}) {
+			ellipseStep = ellipseStep.Because("common-errors", "the errors of log, compass and leeway are the same in every run so far")
+		}
+		steps = append(steps, ellipseStep)
 	}
 	return steps, nil
 }

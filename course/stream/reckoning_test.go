@@ -307,7 +307,7 @@ func TestARunIsWorkedAsInTheLog(t *testing.T) {
 		{"with all", from, r, `
 From                      46°58.0′N 019°08.0′W  at 09:00 UTC
 Heading                                  112°T  true
-Leeway                      5°00′ to starboard  away from the wind
+Leeway                                   5°00′  wind on the port side
 Stream                            020°T 1.5 kn  set (toward) and rate
 Course through the water                 117°T  heading and leeway
 Speed through the water                 6.0 kn

@@ -141,11 +141,3 @@ func (e *Estimate) UnmarshalJSON(text []byte) error {
 	}
 	return nil
 }
-
-// commonRule says in a working which errors a run shares with those before it.
-func (e Estimate) commonRule() string {
-	if e.commonSoFar().sums == ([3]offset{}) {
-		return ""
-	}
-	return "; the errors of log, compass and leeway are the same in every run so far"
-}

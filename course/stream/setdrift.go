@@ -66,10 +66,6 @@ func SetAndDriftBetween(reckoned, fix Estimate, since time.Duration) (SetAndDrif
 	return s, nil
 }
 
-func (s *SetAndDrift) warn(kind working.WarningKind, format string, args ...any) {
-	s.Warnings = append(s.Warnings, working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)})
-}
-
 // trust fills in the uncertainties.
 func (s *SetAndDrift) trust() {
 	both := s.reckoned.Covariance.Plus(s.fix.Covariance)
@@ -90,12 +86,12 @@ func (s *SetAndDrift) trust() {
 	north, east := Motion{s.Drift.Course, sailing.Speed(s.Drift.Distance)}.components()
 	det := both.North*both.East - both.Both*both.Both
 	if squares := both.East*north*north - 2*both.Both*north*east + both.North*east*east; det > 0 && squares <= -2*math.Log(0.05)*det {
-		s.warn(WithinError, "a drift of %v lies within the 95 %% ellipse of the two positions: it may be their error, and no stream", s.Drift.Distance)
+		s.Warnings = append(s.Warnings, working.Warn(WithinError, "within-error", "a drift of %v lies within the 95 %% ellipse of the two positions: it may be their error, and no stream", s.Drift.Distance))
 	}
 	before, err1 := s.reckoned.Covariance.Ellipse(0.95)
 	after, err2 := s.fix.Covariance.Ellipse(0.95)
 	if err1 == nil && err2 == nil && after.SemiMajor > 2*before.SemiMajor {
-		s.warn(PositionsExchanged, "the fix is known to ±%v, the dead reckoning position to ±%v: if they were exchanged, the set is %v", after.SemiMajor, before.SemiMajor, s.Drift.Course.Reciprocal())
+		s.Warnings = append(s.Warnings, working.Warn(PositionsExchanged, "positions-exchanged", "the fix is known to ±%v, the dead reckoning position to ±%v: if they were exchanged, the set is %v", after.SemiMajor, before.SemiMajor, s.Drift.Course.Reciprocal()))
 	}
 }
 
@@ -104,7 +100,8 @@ func (s *SetAndDrift) doubt() {
 	if s.Stream.Rate <= fastestStream {
 		return
 	}
-	cause := "check the time since the last fix and both positions"
+	rate, fastest := s.Stream.Rate.Knots(), fastestStream.Knots()
+	warning := working.Warn(RateDoubtful, "rate-doubtful", "a rate of %.0f kn: hardly any stream runs above %.0f kn; check the time since the last fix and both positions", rate, fastest)
 	nearest, means := fastestStream.For(s.since), ""
 	for _, p := range []struct {
 		name        string
@@ -114,14 +111,14 @@ func (s *SetAndDrift) doubt() {
 			d := sailing.WGS84().Rhumb(slip.right, p.other).Distance
 			switch {
 			case slip.means == means && math.Abs(float64(d-nearest)) < 0.01*float64(nearest)+1: // the same slip in the other position
-				cause = fmt.Sprintf("with %s in one of the positions the drift would be %v", means, d)
+				warning = working.Warn(RateDoubtful, "rate-doubtful-slip", "a rate of %.0f kn: hardly any stream runs above %.0f kn; with %s in one of the positions the drift would be %v", rate, fastest, means, d)
 			case d < nearest:
 				nearest, means = d, slip.means
-				cause = fmt.Sprintf("with %s in %s it would be %v, and the drift %v", means, p.name, slip.right, d)
+				warning = working.Warn(RateDoubtful, "rate-doubtful-slip-in-position", "a rate of %.0f kn: hardly any stream runs above %.0f kn; with %s in %s it would be %v, and the drift %v", rate, fastest, means, p.name, slip.right, d)
 			}
 		}
 	}
-	s.warn(RateDoubtful, "a rate of %.0f kn: hardly any stream runs above %.0f kn; %s", s.Stream.Rate.Knots(), fastestStream.Knots(), cause)
+	s.Warnings = append(s.Warnings, warning)
 }
 
 // A positionSlip is a common slip in a position, with the corrected position.
@@ -157,37 +154,55 @@ func slipsOf(p angle.Position) []positionSlip {
 // Working returns the steps: both positions, the set and drift between them, the time, the
 // rate and the uncertainties.
 func (s SetAndDrift) Working() working.Sheet {
-	at := func(e Estimate) string {
+	place := func(key, what string, e Estimate) working.Step {
+		step := working.Step{Key: key, What: what, Value: e.Position.String()}
 		if e.Time.IsZero() {
-			return ""
+			return step
 		}
-		return "at " + toMinute(e.Time).Format("15:04 UTC")
+		return step.Because("at-time", "at %s", toMinute(e.Time).Format("15:04 UTC"))
 	}
-	set := working.Direction("set", "Set", s.Stream.Set, "toward the fix")
+	set := working.Direction("set", "Set", s.Stream.Set, "")
 	if s.Drift.Distance == 0 {
-		set = stoppedStep(set, "the same place")
+		set = stoppedStep(set).Because("same-place", "the same place")
+	} else {
+		set = set.Because("toward-the-fix", "toward the fix")
 	}
-	trusted := func(key, what, value, unit string, number float64, stated bool, how string) working.Step {
-		if !stated {
-			return working.Step{Key: key, What: what, Value: "not stated", Unit: unit, How: how}
-		}
-		return working.Step{Key: key, What: what, Value: value, Number: number, Unit: unit, How: "standard uncertainty, from both positions"}
+	return working.Sheet{Caution: working.Caution, Warnings: s.Warnings, Steps: append(working.Steps{
+		place("from", "Dead reckoning position", s.reckoned),
+		place("to", "Fix", s.fix),
+		set,
+		components(working.Step{Key: "drift", What: "Drift", Value: s.Drift.Distance.String(), Number: s.Drift.Distance.NauticalMiles(), Unit: "nautical miles"}, vectorOf(s.Drift)),
+		{Key: "time", What: "Time since the last fix", Value: printed.Clock(s.since), Number: s.since.Hours(), Unit: "hours"},
+		working.Step{Key: "rate", What: "Rate", Value: s.Stream.Rate.String(), Number: s.Stream.Rate.Knots(), Unit: "knots"}.
+			Because("drift-over-time", "drift over time; in the US this is called the drift"),
+	}, s.uncertaintySteps()...)}
+}
+
+// uncertaintySteps returns the steps of the uncertainties of set and rate.
+func (s SetAndDrift) uncertaintySteps() working.Steps {
+	set := working.Step{Key: "set uncertainty", What: "Uncertainty of the set", Value: "not stated", Unit: "degrees"}
+	rate := working.Step{Key: "rate uncertainty", What: "Uncertainty of the rate", Value: "not stated", Unit: "knots"}
+	state := func(step working.Step) working.Step {
+		return step.Because("state-position-uncertainties", "state the uncertainties of both positions")
+	}
+	known := func(step working.Step, value string, number float64) working.Step {
+		step.Value, step.Number = value, number
+		return step.Because("uncertainty-of-both-positions", "standard uncertainty, from both positions")
 	}
 	ofSet, setStated := s.SetUncertainty.Sigma()
 	ofRate, rateStated := s.RateUncertainty.Sigma()
-	why := "state the uncertainties of both positions"
-	whySet := why
-	if rateStated {
-		whySet = "the drift is less than three times its uncertainty"
+	switch {
+	case setStated:
+		set = known(set, fmt.Sprintf("±%.0f", ofSet), ofSet.Degrees())
+	case rateStated:
+		set = set.Because("drift-too-short-for-set", "the drift is less than three times its uncertainty")
+	default:
+		set = state(set)
 	}
-	return working.Sheet{Caution: working.Caution, Warnings: s.Warnings, Steps: working.Steps{
-		{Key: "from", What: "Dead reckoning position", Value: s.reckoned.Position.String(), How: at(s.reckoned)},
-		{Key: "to", What: "Fix", Value: s.fix.Position.String(), How: at(s.fix)},
-		set,
-		{Key: "drift", What: "Drift", Value: s.Drift.Distance.String(), Number: s.Drift.Distance.NauticalMiles(), Unit: "nautical miles", How: vectorOf(s.Drift).String()},
-		{Key: "time", What: "Time since the last fix", Value: printed.Clock(s.since), Number: s.since.Hours(), Unit: "hours"},
-		{Key: "rate", What: "Rate", Value: s.Stream.Rate.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "drift over time; in the US this is called the drift"},
-		trusted("set uncertainty", "Uncertainty of the set", fmt.Sprintf("±%.0f", ofSet), "degrees", ofSet.Degrees(), setStated, whySet),
-		trusted("rate uncertainty", "Uncertainty of the rate", fmt.Sprint("±", ofRate), "knots", ofRate.Knots(), rateStated, why),
-	}}
+	if rateStated {
+		rate = known(rate, fmt.Sprint("±", ofRate), ofRate.Knots())
+	} else {
+		rate = state(rate)
+	}
+	return working.Steps{set, rate}
 }

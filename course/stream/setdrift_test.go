@@ -74,7 +74,7 @@ func TestPositionsOfTwoMomentsAreRefused(t *testing.T) {
 // that are out by their stated errors: those of the reckoning longer along the way.
 // Where the set is stated, ±2 standard uncertainties should hold about 95 %.
 //
-// Measured with FULL=1 (200,000 each): drift 4 M: set 95.3 %, rate 95.4 %; 2 M: set 94.9 %,
+// Measured with FULL=1 (200,000 each): drift 4 M; set 95.3 %, rate 95.4 %; 2 M: set 94.9 %,
 // rate 95.4 %; 1.5 M: set 94.3 % (stated in 96 %), rate 95.5 %.
 func TestSetAndDriftCoverage(t *testing.T) {
 	trials := 6000

@@ -10,7 +10,7 @@ import (
 )
 
 // A Stream is the movement of the water over the ground: a tidal stream or a current. Its
-// set is the direction toward which it flows. A [Wind] is named the other way.
+// set is the direction toward which it flows. A wind is named the other way.
 type Stream struct {
 	Set  angle.True    `json:"set"`  // toward which it flows
 	Rate sailing.Speed `json:"rate"` // zero or more; zero is slack water
@@ -146,9 +146,10 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 	ground := stream.Set.Add(side * limit)
 	water := Motion{ground.Add(side * 90 * angle.Degree), speed}
 	made := Motion{ground, sum(water, stream).Speed} // at the limit, even if the vessel stops there
-	e := &Error{Kind: TooStrong, Nearest: Steering{water, stream, made, soughtNearest}, Off: ground.Sub(track)}
+	e := &Error{Kind: TooStrong, Nearest: Steering{water, stream, made, soughtNearest}}
+	off := ground.Sub(track)
 	towards := "starboard"
-	if e.Off < 0 {
+	if off < 0 {
 		towards = "port"
 	}
 	switch {
@@ -158,7 +159,7 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 		e.Reason = fmt.Sprintf("track %v cannot be made good: no speed through the water, and the stream sets %v", track, stream)
 	default:
 		e.Reason = fmt.Sprintf("track %v cannot be made good at %v in a stream of %v: the nearest is course %v through the water, which makes good %v, %.0f° to %s of the track",
-			track, speed, stream, water.Course, made, e.Off.Abs().Degrees(), towards)
+			track, speed, stream, water.Course, made, off.Abs().Degrees(), towards)
 	}
 	return e
 }
@@ -195,27 +196,31 @@ func (s Steering) Working() working.Sheet {
 	return working.Sheet{Steps: s.steps(), Caution: working.Caution}
 }
 
+// steps returns the steps of the working.
 func (s Steering) steps() working.Steps {
-	how := map[string][2]string{
-		soughtWater:  {"to steer: cancels the stream across the track", "the track; the parts along it are added"},
-		soughtGround: {"given", "vessel and stream added"},
-		soughtBoth:   {"to steer: the motion to be made good, minus the stream", "given"},
-
-		// The triangle of an Error, and that of a ReckonedRun.
-		soughtNearest: {"nearest to the track: at right angles to the course made good", "vessel and stream added"},
-		soughtLeeway:  {"heading and leeway", "vessel and stream added"},
-	}[s.sought]
-	stream := working.Step{Key: "stream", What: "Stream", Value: s.Stream.String(), Number: s.Stream.Rate.Knots(), Unit: "knots", How: "set (toward) and rate"}
+	stream := working.Step{Key: "stream", What: "Stream", Value: s.Stream.String(), Number: s.Stream.Rate.Knots(), Unit: "knots"}
 	if s.Stream.Rate == 0 {
-		stream.Value, stream.How = s.Stream.Rate.String(), "slack water"
+		stream.Value = s.Stream.Rate.String()
+		stream = stream.Because("slack-water", "slack water")
+	} else {
+		stream = stream.Because("set-and-rate", "set (toward) and rate")
 	}
-	water := working.Direction("water course", "Course through the water", s.Water.Course, how[0])
+	water := working.Direction("water course", "Course through the water", s.Water.Course, "")
+	ground := working.Direction("ground course", "Course made good", s.Ground.Course, "")
 	if s.Water.Speed == 0 {
-		water = stoppedStep(water, "stopped in the water")
+		water = stoppedStep(water).Because("stopped-in-the-water", "stopped in the water")
+	} else {
+		water = s.waterReason(water)
 	}
-	ground := working.Direction("ground course", "Course made good", s.Ground.Course, how[1])
-	if s.Ground.Speed == 0 {
-		ground = stoppedStep(ground, "stopped over the ground")
+	switch {
+	case s.Ground.Speed == 0:
+		ground = stoppedStep(ground).Because("stopped-over-the-ground", "stopped over the ground")
+	case s.sought == soughtWater:
+		ground = ground.Because("track-made-good", "the track; the parts along it are added")
+	case s.sought == soughtBoth:
+		ground = ground.Because("given", "given")
+	default:
+		ground = ground.Because("vessel-and-stream", "vessel and stream added")
 	}
 	return working.Steps{
 		stream,
@@ -226,7 +231,24 @@ func (s Steering) steps() working.Steps {
 	}
 }
 
+// waterReason adds to the course through the water how it was found.
+func (s Steering) waterReason(step working.Step) working.Step {
+	switch s.sought {
+	case soughtWater:
+		return step.Because("course-to-steer-across-stream", "to steer: cancels the stream across the track")
+	case soughtGround:
+		return step.Because("given", "given")
+	case soughtBoth:
+		return step.Because("motion-minus-stream", "to steer: the motion to be made good, minus the stream")
+	case soughtNearest:
+		return step.Because("nearest-to-the-track", "nearest to the track: at right angles to the course made good")
+	case soughtLeeway:
+		return step.Because("heading-and-leeway", "heading and leeway")
+	}
+	return step
+}
+
 // stoppedStep returns the step for the course of a vessel that is stopped.
-func stoppedStep(s working.Step, how string) working.Step {
-	return working.Step{Key: s.Key, What: s.What, Value: "none", How: how}
+func stoppedStep(s working.Step) working.Step {
+	return working.Step{Key: s.Key, What: s.What, Value: "none"}
 }

@@ -149,8 +149,10 @@ func TestToSteerMirrorsAndTurns(t *testing.T) {
 		}
 		if strong := errorOf(err, stream.TooStrong); strong != nil {
 			mirrored, turned := errorOf(errM, stream.TooStrong), errorOf(errR, stream.TooStrong)
-			if track.Sub(flow.Set).Abs() < turn/2 && strong.Off+mirrored.Off != 0 || strong.Off != turned.Off {
-				t.Fatalf("off %v, mirrored %v, turned %v", strong.Off, mirrored.Off, turned.Off)
+			off := strong.Nearest.Ground.Course.Sub(track)
+			offMirrored, offTurned := mirrored.Nearest.Ground.Course.Sub(mirror(track)), turned.Nearest.Ground.Course.Sub(track.Add(by))
+			if track.Sub(flow.Set).Abs() < turn/2 && off+offMirrored != 0 || off != offTurned {
+				t.Fatalf("off %v, mirrored %v, turned %v", off, offMirrored, offTurned)
 			}
 			return
 		}
@@ -225,14 +227,14 @@ func TestNoHeadingInTooStrongAStream(t *testing.T) {
 		}
 		// A twentieth of a degree of heading is a thousandth near the edge, where
 		// the ground course turns round.
-		if math.Abs(least-e.Off.Abs().Degrees()) > 0.001 {
-			t.Fatalf("track %v, %v in %v: %v off, the least is %v", track, speed, flow, e.Off.Degrees(), least)
+		nearest := e.Nearest.Ground.Course.Sub(track)
+		if math.Abs(least-nearest.Abs().Degrees()) > 0.001 {
+			t.Fatalf("track %v, %v in %v: %v off, the least is %v", track, speed, flow, nearest.Degrees(), least)
 		}
-		if least < 179.9 && track.Sub(flow.Set).Abs() < 179*deg && math.Signbit(off) != (e.Off < 0) {
-			t.Fatalf("track %v, %v in %v: %v off, want %v", track, speed, flow, e.Off.Degrees(), off)
+		if least < 179.9 && track.Sub(flow.Set).Abs() < 179*deg && math.Signbit(off) != (nearest < 0) {
+			t.Fatalf("track %v, %v in %v: %v off, want %v", track, speed, flow, nearest.Degrees(), off)
 		}
 		checkCloses(t, e.Nearest)
-		near(t, "off the track", e.Nearest.Ground.Course, track.Add(e.Off), 0)
 		if e.Nearest.Stream != flow || e.Nearest.Water.Speed != speed {
 			t.Fatalf("%+v", e)
 		}
@@ -264,11 +266,8 @@ func TestTooStrongErrorsReadWell(t *testing.T) {
 		if got := e.Error(); got != c.want {
 			t.Errorf("%s\nwant\n%s", got, c.want)
 		}
-		if math.Abs(e.Off.Degrees()-c.off) > 1e-6 { // six decimals are given
-			t.Errorf("%v: off %v", e, e.Off.Degrees())
-		}
-		if e.Nearest.Ground.Course != trueOf(c.track).Add(e.Off) {
-			t.Errorf("%v: %v is not %v off", e, e.Nearest.Ground, e.Off)
+		if off := e.Nearest.Ground.Course.Sub(trueOf(c.track)); math.Abs(off.Degrees()-c.off) > 1e-6 { // six decimals are given
+			t.Errorf("%v: off %v", e, off.Degrees())
 		}
 	}
 }

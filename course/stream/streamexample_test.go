@@ -56,13 +56,13 @@ func ExampleCourseToSteerAcross() {
 	}
 	fmt.Print(c.Working())
 	// Output:
-	// Track                                     016°51.4′T  by rhumb line, 18.8 M: 18.01 M N, 5.46 M E
-	// Stream 09:00–10:00 UTC        set 110°T, rate 1.5 kn  drift 1.5 M: 0.51 M S, 1.41 M E; made good 023.4°T 5.9 kn, to 47°07.4′N 019°02.6′W
-	// Stream 10:00–11:00 UTC        set 115°T, rate 2.0 kn  drift 2.0 M: 0.85 M S, 1.81 M E; made good 028.4°T 5.8 kn, to 47°12.5′N 018°58.5′W
-	// Stream 11:00–12:00 UTC        set 290°T, rate 0.5 kn  drift 0.50 M: 0.17 M N, 0.47 M W; made good 004.4°T 6.1 kn, to 47°18.6′N 018°57.9′W
-	// Stream 12:00–12:13 UTC        set 295°T, rate 1.5 kn  drift 0.32 M: 0.14 M N, 0.29 M W; made good 356.3°T 6.6 kn, to 47°20.0′N 018°58.0′W
-	// All the streams             set 113.1°T, drift 2.7 M  the sum of the drifts: 1.05 M S, 2.46 M E
-	// Course through the water                  008°57.2′T  the track less all the streams: 19.06 M N, 3.00 M E
+	// Track                                     016°51.4′T  by rhumb line, 18.8 M; 18.01 M N, 5.46 M E
+	// Stream 09:00–10:00 UTC        set 110°T, rate 1.5 kn  drift 1.5 M; 0.51 M S, 1.41 M E; made good 023.4°T 5.9 kn, to 47°07.4′N 019°02.6′W
+	// Stream 10:00–11:00 UTC        set 115°T, rate 2.0 kn  drift 2.0 M; 0.85 M S, 1.81 M E; made good 028.4°T 5.8 kn, to 47°12.5′N 018°58.5′W
+	// Stream 11:00–12:00 UTC        set 290°T, rate 0.5 kn  drift 0.50 M; 0.17 M N, 0.47 M W; made good 004.4°T 6.1 kn, to 47°18.6′N 018°57.9′W
+	// Stream 12:00–12:13 UTC        set 295°T, rate 1.5 kn  drift 0.32 M; 0.14 M N, 0.29 M W; made good 356.3°T 6.6 kn, to 47°20.0′N 018°58.0′W
+	// All the streams             set 113.1°T, drift 2.7 M  the sum of the drifts; 1.05 M S, 2.46 M E
+	// Course through the water                  008°57.2′T  the track minus all the streams; 19.06 M N, 3.00 M E
 	// Distance through the water                    19.3 M  on that course
 	// Time                                      3 h 13 min  at 6.0 kn through the water
 	// Off the track                                  1.8 M  to starboard at most: look for dangers there
@@ -97,13 +97,13 @@ func ExampleSetAndDriftBetween() {
 // Close-hauled on 112° the Quillon has the wind from 160° and makes 5° of leeway.
 func ExampleLeewayOn() {
 	heading := angle.MustParseTrue("112")
-	l, warnings, err := stream.LeewayOn(heading, 5*angle.Degree, stream.Wind{From: angle.MustParseTrue("160")})
+	l, warnings, err := stream.LeewayOn(heading, 5*angle.Degree, angle.MustParseTrue("160"))
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Printf("leeway %v: heading %v the vessel goes %v through the water, %d warnings\n", l, heading, heading.Add(l.Deflection()), len(warnings))
 	// Output:
-	// leeway 5°00′ to port: heading 112°T the vessel goes 107°T through the water, 0 warnings
+	// leeway 5°00′, wind on the starboard side: heading 112°T the vessel goes 107°T through the water, 0 warnings
 }
 
 // An hour and a half by log and compass, from a fix good to 200 metres.
@@ -137,7 +137,7 @@ func ExampleEstimate_Run() {
 	// 47°00.0′N 018°53.2′W at 10:30 UTC
 	// From                      47°02.0′N 019°06.0′W  at 09:00 UTC
 	// Heading                                  112°T  true
-	// Leeway                      5°00′ to starboard  away from the wind
+	// Leeway                                   5°00′  wind on the port side
 	// Stream                            020°T 1.5 kn  set (toward) and rate
 	// Course through the water                 117°T  heading and leeway
 	// Speed through the water                 6.0 kn
@@ -190,9 +190,10 @@ func ExampleMadeGood() {
 // A track that the stream does not let the vessel make good: the error has the nearest course.
 func ExampleError() {
 	flow := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
-	_, err := stream.CourseToSteer(angle.MustParseTrue("112"), 1.5*sailing.Knot, flow)
+	track := angle.MustParseTrue("112")
+	_, err := stream.CourseToSteer(track, 1.5*sailing.Knot, flow)
 	if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
-		fmt.Printf("head %.0f to make good %v: %.0f off the track\n", e.Nearest.Water.Course, e.Nearest.Ground, e.Off.Abs())
+		fmt.Printf("head %.0f to make good %v: %.0f off the track\n", e.Nearest.Water.Course, e.Nearest.Ground, e.Nearest.Ground.Course.Sub(track).Abs())
 	}
 	// Output:
 	// head 159°T to make good 068.6°T 1.3 kn: 43° off the track

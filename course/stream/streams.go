@@ -63,13 +63,8 @@ func (h Hourly) period() time.Duration {
 // streams that change from hour to hour. The one course allows for the streams of the whole
 // passage together. On the way, the streams set the vessel off the track and back.
 type Crossing struct {
-	From   angle.Position `json:"from"`
-	To     angle.Position `json:"to"`
-	Depart time.Time      `json:"depart"`
-	Run    sailing.Run    `json:"run"`   // from From to To over the ground, by rhumb line
-	Water  Motion         `json:"water"` // the one course through the water, and speed
-	Time   time.Duration  `json:"time"`  // from departure to arrival
-	Drift  sailing.Run    `json:"drift"` // the sum of the drifts of all streams
+	Water Motion        `json:"water"` // the one course through the water, and speed
+	Time  time.Duration `json:"time"`  // from departure to arrival
 
 	// Hours are the parts of the passage, each with one stream, and the position at its end.
 	Hours []CrossingHour `json:"hours"`
@@ -77,6 +72,11 @@ type Crossing struct {
 	// MaxOffTrack is the greatest distance from the straight track at the end of an hour,
 	// starboard positive.
 	MaxOffTrack sailing.Distance `json:"maxOffTrack"`
+
+	from, to angle.Position
+	depart   time.Time
+	run      sailing.Run // from one to the other over the ground, by rhumb line
+	drift    sailing.Run // the sum of the drifts of all streams
 }
 
 // A CrossingHour is a part of a crossing with one stream. It may be shorter than an hour.
@@ -84,13 +84,14 @@ type CrossingHour struct {
 	Begins time.Time      `json:"begins"`
 	Lasts  time.Duration  `json:"lasts"`
 	Stream Stream         `json:"stream"`
-	Ground Motion         `json:"ground"` // course and speed made good
-	Ends   angle.Position `json:"ends"`   // estimated position
+	Ends   angle.Position `json:"ends"` // estimated position
+
+	ground Motion // course and speed made good
 }
 
 // failed returns err with the time under way at which it occurred.
 func (c *Crossing) failed(at time.Duration, err error) error {
-	return fmt.Errorf("crossing from %v to %v, after %v: %w", c.From, c.To, printed.Clock(at), err)
+	return fmt.Errorf("crossing from %v to %v, after %v: %w", c.from, c.to, printed.Clock(at), err)
 }
 
 // longestCrossing is the maximum time of a crossing.
@@ -118,7 +119,7 @@ func CourseToSteerAcross(from, to angle.Position, depart time.Time, speed sailin
 		return Crossing{}, &variation.MissingInputError{What: "streams"}
 	}
 	run := sailing.WGS84().Rhumb(from, to)
-	c := Crossing{From: from, To: to, Depart: depart, Run: run}
+	c := Crossing{from: from, to: to, depart: depart, run: run}
 	if run.Distance == 0 {
 		return c, nil
 	}
@@ -181,7 +182,7 @@ func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, notBefo
 		if err != nil {
 			return at, err
 		}
-		lasts := untilChange(streams.source, c.Depart.Add(at))
+		lasts := untilChange(streams.source, c.depart.Add(at))
 		sn, se := Motion{stream.Set, stream.Rate}.components()
 		t, ok := lasts.Seconds(), false
 		if skip := max(0, (notBefore - at).Seconds()); skip < t {
@@ -191,7 +192,7 @@ func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, notBefo
 				t = skip + more
 			}
 		}
-		c.Hours = append(c.Hours, CrossingHour{Begins: c.Depart.Add(at), Lasts: time.Duration(math.Round(t * float64(time.Second))), Stream: stream})
+		c.Hours = append(c.Hours, CrossingHour{Begins: c.depart.Add(at), Lasts: time.Duration(math.Round(t * float64(time.Second))), Stream: stream})
 		north, east = north+t*sn, east+t*se
 		at += c.Hours[len(c.Hours)-1].Lasts
 		if ok {
@@ -201,7 +202,7 @@ func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, notBefo
 	}
 	c.Water = Motion{motionOf(goalNorth-north, goalEast-east).Course, speed}
 	drift := motionOf(north, east)
-	c.Drift = sailing.Run{Course: drift.Course, Distance: sailing.Distance(drift.Speed)}
+	c.drift = sailing.Run{Course: drift.Course, Distance: sailing.Distance(drift.Speed)}
 	return 0, nil
 }
 
@@ -218,12 +219,12 @@ func (a *asker) after(i int, at time.Duration, speed sailing.Speed) (Stream, err
 		return a.known[i], nil
 	}
 	c := a.crossing
-	part := min(1, at.Seconds()*float64(speed)/float64(c.Run.Distance))
-	place, err := sailing.WGS84().Follow(c.From, sailing.Run{Course: c.Run.Course, Distance: c.Run.Distance * sailing.Distance(part)})
+	part := min(1, at.Seconds()*float64(speed)/float64(c.run.Distance))
+	place, err := sailing.WGS84().Follow(c.from, sailing.Run{Course: c.run.Course, Distance: c.run.Distance * sailing.Distance(part)})
 	if err != nil {
 		return Stream{}, err
 	}
-	stream, err := a.source.StreamAt(place, c.Depart.Add(at))
+	stream, err := a.source.StreamAt(place, c.depart.Add(at))
 	if err != nil {
 		return Stream{}, err
 	}
@@ -281,21 +282,21 @@ func meets(north, east, sn, se, v, before, lasts float64) (t float64, ok bool) {
 
 // plot fills in the ground motions, the positions and the widest offset.
 func (c *Crossing) plot() error {
-	place := c.From
+	place := c.from
 	c.MaxOffTrack = 0
 	var north, east float64
 	for i := range c.Hours {
 		h := &c.Hours[i]
-		h.Ground = sum(c.Water, h.Stream)
+		h.ground = sum(c.Water, h.Stream)
 		var err error
-		place, err = sailing.WGS84().Follow(place, sailing.Run{Course: h.Ground.Course, Distance: h.Ground.Speed.For(h.Lasts)})
+		place, err = sailing.WGS84().Follow(place, sailing.Run{Course: h.ground.Course, Distance: h.ground.Speed.For(h.Lasts)})
 		if err != nil {
-			return c.failed(h.Begins.Sub(c.Depart), err)
+			return c.failed(h.Begins.Sub(c.depart), err)
 		}
 		h.Ends = place
-		n, e := h.Ground.components()
+		n, e := h.ground.components()
 		north, east = north+n*h.Lasts.Seconds(), east+e*h.Lasts.Seconds()
-		s, k := c.Run.Course.FromNorth().SinCos()
+		s, k := c.run.Course.FromNorth().SinCos()
 		if off := sailing.Distance(east*k - north*s); math.Abs(float64(off)) > math.Abs(float64(c.MaxOffTrack)) {
 			c.MaxOffTrack = off
 		}

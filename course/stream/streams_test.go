@@ -125,7 +125,7 @@ func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 			t.Errorf("set %v: %v", set, err)
 			continue
 		}
-		took, err := timeFor(want, c.Run.Distance)
+		took, err := timeFor(want, c.Track().Distance)
 		if err != nil || (took-c.Time).Abs() > time.Second || c.Water.Course.Sub(want.Water.Course).Abs() > deg/1_000_000 { // as in every constant stream
 			t.Errorf("set %v: %v in %v, want %v in %v (%v)", set, c.Water, c.Time, want.Water, took, err)
 		}
@@ -217,12 +217,12 @@ func TestCrossingArrivesAtTheEarliestTime(t *testing.T) {
 		if off := math.Hypot(n+wn*c.Time.Seconds()-goalNorth, e+we*c.Time.Seconds()-goalEast); off > plane {
 			t.Fatalf("ends %v m from the goal", off)
 		}
-		if c.Water.Speed != speed || c.Run != run || c.From != from || c.To != to || c.Depart != depart {
+		if c.Water.Speed != speed || c.Track() != run {
 			t.Fatalf("%+v", c)
 		}
-		dn, de := velocity(stream.Motion{Course: c.Drift.Course, Speed: sailing.Speed(c.Drift.Distance)})
+		dn, de := velocity(stream.Motion{Course: c.Drift().Course, Speed: sailing.Speed(c.Drift().Distance)})
 		if math.Hypot(dn-n, de-e) > 0.01 { // metres
-			t.Fatalf("drift %v, want %v north %v east", c.Drift, n, e)
+			t.Fatalf("drift %v, want %v north %v east", c.Drift(), n, e)
 		}
 		// The hours follow each other, and each is one stream.
 		at, widest := depart, 0.0
@@ -232,7 +232,7 @@ func TestCrossingArrivesAtTheEarliestTime(t *testing.T) {
 				t.Fatalf("%v: %v, want %v from %v (%v)", hour.Begins, hour.Stream, want, at, err)
 			}
 			at = at.Add(hour.Lasts)
-			gn, ge := velocity(hour.Ground)
+			gn, ge := velocity(hour.Ground())
 			north, east = north+gn*hour.Lasts.Seconds(), east+ge*hour.Lasts.Seconds()
 			s, k := run.Course.FromNorth().SinCos()
 			if off := east*k - north*s; math.Abs(off) > math.Abs(widest) {
@@ -272,7 +272,7 @@ func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
 		}
 		// In four hours at 6 knots the streams cancel: the vessel steers the track and is
 		// four miles off it after two hours.
-		if got.Water.Course.Sub(got.Run.Course).Abs() > deg/10 || (got.Time-4*time.Hour).Abs() > time.Minute || math.Abs(got.MaxOffTrack.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
+		if got.Water.Course.Sub(got.Track().Course).Abs() > deg/10 || (got.Time-4*time.Hour).Abs() > time.Minute || math.Abs(got.MaxOffTrack.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
 			t.Errorf("%s: %v in %v, %v off", c.name, got.Water, got.Time, got.MaxOffTrack)
 		}
 		if step, ok := got.Working().Steps.Find("widest"); !ok || step.Value != "4.0 M" || step.How != c.text || step.Number*c.side < 3.9 {
@@ -354,7 +354,7 @@ func TestAnySourceIsAskedAlongTheTrack(t *testing.T) {
 			t.Errorf("asked for %v", asked[i])
 		}
 		along := sailing.WGS84().Rhumb(offOrlesk, places[i])
-		if math.Abs(along.Distance.NauticalMiles()-1.5*float64(i)) > 1e-6 || i > 0 && along.Course.Sub(got.Run.Course).Abs() > deg/1_000_000 { // miles: places are kept to 3e-8 m
+		if math.Abs(along.Distance.NauticalMiles()-1.5*float64(i)) > 1e-6 || i > 0 && along.Course.Sub(got.Track().Course).Abs() > deg/1_000_000 { // miles: places are kept to 3e-8 m
 			t.Errorf("asked at %v, %v", along, asked[i])
 		}
 	}
@@ -386,14 +386,14 @@ func TestACrossingIsWorkedAsOnTheChart(t *testing.T) {
 		t.Fatal(err)
 	}
 	const want = `
-Track                                     029°10.1′T  by rhumb line, 25.2 M: 22.01 M N, 12.29 M E
-Stream 09:20–10:00 UTC        set 120°T, rate 1.0 kn  drift 0.67 M: 0.33 M S, 0.58 M E; made good 041.7°T 6.1 kn, to 47°01.0′N 019°04.0′W
-Stream 10:00–11:00 UTC        set 110°T, rate 2.0 kn  drift 2.0 M: 0.68 M S, 1.88 M E; made good 049.2°T 6.7 kn, to 47°05.4′N 018°56.6′W
-Stream 11:00–12:00 UTC        set 290°T, rate 1.5 kn  drift 1.5 M: 0.51 M N, 1.41 M W; made good 017.8°T 5.9 kn, to 47°11.0′N 018°54.0′W
-Stream 12:00–13:00 UTC        set 300°T, rate 2.0 kn  drift 2.0 M: 1.00 M N, 1.73 M W; made good 013.6°T 6.2 kn, to 47°17.1′N 018°51.8′W
-Stream 13:00–13:31 UTC        set 310°T, rate 1.0 kn  drift 0.51 M: 0.33 M N, 0.39 M W; made good 023.1°T 6.2 kn, to 47°20.0′N 018°50.0′W
-All the streams             set 307.4°T, drift 1.4 M  the sum of the drifts: 0.82 M N, 1.07 M W
-Course through the water                  032°15.4′T  the track less all the streams: 21.19 M N, 13.37 M E
+Track                                     029°10.1′T  by rhumb line, 25.2 M; 22.01 M N, 12.29 M E
+Stream 09:20–10:00 UTC        set 120°T, rate 1.0 kn  drift 0.67 M; 0.33 M S, 0.58 M E; made good 041.7°T 6.1 kn, to 47°01.0′N 019°04.0′W
+Stream 10:00–11:00 UTC        set 110°T, rate 2.0 kn  drift 2.0 M; 0.68 M S, 1.88 M E; made good 049.2°T 6.7 kn, to 47°05.4′N 018°56.6′W
+Stream 11:00–12:00 UTC        set 290°T, rate 1.5 kn  drift 1.5 M; 0.51 M N, 1.41 M W; made good 017.8°T 5.9 kn, to 47°11.0′N 018°54.0′W
+Stream 12:00–13:00 UTC        set 300°T, rate 2.0 kn  drift 2.0 M; 1.00 M N, 1.73 M W; made good 013.6°T 6.2 kn, to 47°17.1′N 018°51.8′W
+Stream 13:00–13:31 UTC        set 310°T, rate 1.0 kn  drift 0.51 M; 0.33 M N, 0.39 M W; made good 023.1°T 6.2 kn, to 47°20.0′N 018°50.0′W
+All the streams             set 307.4°T, drift 1.4 M  the sum of the drifts; 0.82 M N, 1.07 M W
+Course through the water                  032°15.4′T  the track minus all the streams; 21.19 M N, 13.37 M E
 Distance through the water                    25.1 M  on that course
 Time                                      4 h 11 min  at 6.0 kn through the water
 Off the track                                  3.2 M  to starboard at most: look for dangers there

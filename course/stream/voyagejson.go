@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/course/sailing"
 )
 
 // A span is a time that is written as 1h30m0s.
@@ -30,12 +31,18 @@ type (
 
 	hourData struct {
 		plainHour
-		Lasts span `json:"lasts"`
+		Ground Motion `json:"ground"`
+		Lasts  span   `json:"lasts"`
 	}
 	crossingData struct {
+		From   angle.Position `json:"from"`
+		To     angle.Position `json:"to"`
+		Depart time.Time      `json:"depart"`
+		Run    sailing.Run    `json:"run"`
 		plainCrossing
-		Time  span       `json:"time"`
-		Hours []hourData `json:"hours"`
+		Drift sailing.Run `json:"drift"`
+		Time  span        `json:"time"`
+		Hours []hourData  `json:"hours"`
 	}
 	runData struct {
 		plainRun
@@ -47,13 +54,14 @@ type (
 	}
 )
 
-// MarshalJSON returns the crossing as JSON, exactly. Its times have the form 2h5m0s.
+// MarshalJSON returns the crossing as JSON, exactly, with its ends, its track and the drift of
+// all streams. Its times have the form 2h5m0s.
 func (c Crossing) MarshalJSON() ([]byte, error) {
 	hours := make([]hourData, len(c.Hours))
 	for i, h := range c.Hours {
-		hours[i] = hourData{plainHour(h), span(h.Lasts)}
+		hours[i] = hourData{plainHour(h), h.ground, span(h.Lasts)}
 	}
-	return json.Marshal(crossingData{plainCrossing(c), span(c.Time), hours})
+	return json.Marshal(crossingData{c.from, c.to, c.depart, c.run, plainCrossing(c), c.drift, span(c.Time), hours})
 }
 
 // MarshalJSON returns the run as JSON, exactly. Lasts has the form 1h30m0s. Unset

@@ -26,7 +26,6 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
-	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -243,7 +242,7 @@ func (o *options) plan() (passage.Plan, func(*variation.Chart), error) {
 		if err != nil {
 			return p, nil, fmt.Errorf("-wind: %w", err)
 		}
-		p.Wind = &stream.Wind{From: from}
+		p.WindFrom = &from
 		if p.Leeway, err = angle.Parse(o.leeway); err != nil {
 			return p, nil, fmt.Errorf("-leeway: %w", err)
 		}

@@ -191,7 +191,7 @@ func TestOwnFiles(t *testing.T) {
 		return append([]string{"-depart", "2027-01-01T01:00+01:00", "-years", "decimal", "-wind", "NW", "-leeway", "4°"}, more...)
 	}
 	text := works("", with("-bearings", bearings, "-waypoints", waypoints)...)
-	holds(text, "Compass work for 1 January 2027.", "Years, 2015 to 1 January 2027", "12 years  counted in decimal years", "Leg 2: Two to Three", "4°00′ to port  turn into the wind by this angle",
+	holds(text, "Compass work for 1 January 2027.", "Years, 2015 to 1 January 2027", "12 years  counted in decimal years", "Leg 2: Two to Three", "4°00′  wind on the starboard side; turn into the wind by this angle",
 		"Departure 1 January 2027, 01:00 +01:00 (00:00 UTC)", "To plot")
 	// Nothing invented is mixed with the user's own.
 	text = works("", with("-waypoints", waypoints)...)
