@@ -20,7 +20,7 @@ const (
 	maxDepth  = 250_000   // of elements within elements
 )
 
-// Read reads the waypoints and routes of a file of GPX 1.1 or 1.0. The elements may be in
+// Read reads the waypoints and routes of a file of GPX 1.1 or 1.0 in UTF-8. The elements may be in
 // the namespace of either version or in none. Tracks are counted in
 // [Document.PassedOver]; to read them use [ReadWithTracks].
 //
@@ -34,6 +34,7 @@ func Read(r io.Reader) (*Document, error) { return read(r, false, maxPoints, max
 // million points include those of tracks.
 func ReadWithTracks(r io.Reader) (*Document, error) { return read(r, true, maxPoints, maxBytes) }
 
+// read reads a file, with its tracks or without, up to a number of points and of bytes.
 func read(r io.Reader, tracks bool, points, bytes int) (*Document, error) {
 	if r == nil {
 		return nil, &Error{Err: errors.New("no reader: give an open file")}
@@ -41,7 +42,7 @@ func read(r io.Reader, tracks bool, points, bytes int) (*Document, error) {
 	bounded := &boundedReader{Reader: bufio.NewReader(r), most: bytes}
 	d := &reader{xml: xml.NewDecoder(bounded), bounded: bounded, tracks: tracks, most: points, doc: &Document{}}
 	d.xml.CharsetReader = func(charset string, _ io.Reader) (io.Reader, error) {
-		return nil, fmt.Errorf("encoding %.60q: save the file as UTF-8", charset)
+		return nil, fmt.Errorf("the encoding %.60q cannot be read: save the file as UTF-8", charset)
 	}
 	start, err := d.outside()
 	if errors.Is(err, io.EOF) {
@@ -112,6 +113,7 @@ type occurrences struct {
 	element     string
 }
 
+// note counts something that was found, and keeps the place of the first.
 func (d *reader) note(o *occurrences, element string) {
 	if o.count++; o.count == 1 {
 		o.line, _ = d.xml.InputPos()
@@ -121,21 +123,18 @@ func (d *reader) note(o *occurrences, element string) {
 
 // warn adds one warning of each kind to the document.
 func (d *reader) warn() {
-	for _, w := range []struct {
-		found     occurrences
-		kind      working.WarningKind
-		one, many string
-	}{
-		{d.withoutZone, TimeWithoutZone, "a time has no zone (line %d, element %s): it was read as UTC", "%d times have no zone (the first on line %d, element %s): they were read as UTC"},
-		{d.repeated, RepeatedElement, "an element is given twice (line %d, %s): the first was kept", "%d elements are given twice (the first on line %d, %s): of each, the first was kept"},
-	} {
-		switch w.found.count {
-		case 0:
-		case 1:
-			d.doc.Warnings = append(d.doc.Warnings, working.Warning{Kind: w.kind, Message: fmt.Sprintf(w.one, w.found.line, w.found.element)})
-		default:
-			d.doc.Warnings = append(d.doc.Warnings, working.Warning{Kind: w.kind, Message: fmt.Sprintf(w.many, w.found.count, w.found.line, w.found.element)})
-		}
+	add := func(w working.Warning) { d.doc.Warnings = append(d.doc.Warnings, w) }
+	switch o := d.withoutZone; {
+	case o.count == 1:
+		add(working.Warn(TimeWithoutZone, "time-without-zone", "a time has no zone (line %d, element %s): it was read as UTC", o.line, o.element))
+	case o.count > 1:
+		add(working.Warn(TimeWithoutZone, "times-without-zone", "%d times have no zone (the first on line %d, element %s): they were read as UTC", o.count, o.line, o.element))
+	}
+	switch o := d.repeated; {
+	case o.count == 1:
+		add(working.Warn(RepeatedElement, "repeated-element", "an element is given twice (line %d, %s): the first was kept", o.line, o.element))
+	case o.count > 1:
+		add(working.Warn(RepeatedElement, "repeated-elements", "%d elements are given twice (the first on line %d, %s): of each, the first was kept", o.count, o.line, o.element))
 	}
 }
 
