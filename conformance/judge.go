@@ -23,11 +23,11 @@ func judge(c Case, expect map[string]Expected, answer Answer, err error) (Status
 		case refused && (refusal.Kind == "" || slices.Contains(c.Refused, refusal.Kind)):
 			return Pass, nil
 		case refused:
-			return Fail, []string{fmt.Sprintf("it must be refused as %s, and is refused as %q", strings.Join(c.Refused, " or "), refusal.Kind)}
+			return Fail, []string{fmt.Sprintf("expected a refusal as %s, got a refusal as %q", strings.Join(c.Refused, " or "), refusal.Kind)}
 		case err != nil:
-			return Broke, []string{fmt.Sprintf("it must be refused as %s, and the error is not a refusal: %v", strings.Join(c.Refused, " or "), err)}
+			return Broke, []string{fmt.Sprintf("expected a refusal as %s, got an error that is no refusal: %v", strings.Join(c.Refused, " or "), err)}
 		}
-		return Fail, []string{fmt.Sprintf("it must be refused as %s, and the answer is %v", strings.Join(c.Refused, " or "), text(answer))}
+		return Fail, []string{fmt.Sprintf("expected a refusal as %s, got the answer %v", strings.Join(c.Refused, " or "), text(answer))}
 	}
 	switch {
 	case refused:
@@ -77,24 +77,24 @@ func compare(q quantity, got any, want Expected) string {
 			printed = " (printed " + want.Printed + ")"
 		}
 		if !ok {
-			return fmt.Sprintf("want %v%s ± %v%s, got %v", w, q.Unit, want.Within, printed, show(got))
+			return fmt.Sprintf("expected %v%s ± %v%s, got %v", w, q.Unit, want.Within, printed, show(got))
 		}
 		if problem := q.outside(g); problem != "" {
-			return fmt.Sprintf("want %v%s ± %v%s, got %v", w, q.Unit, want.Within, printed, problem)
+			return fmt.Sprintf("expected %v%s ± %v%s, got %v", w, q.Unit, want.Within, printed, problem)
 		}
 		off := q.difference(g, w)
 		if math.Abs(off) <= want.Within+1e-12 {
 			return ""
 		}
-		return fmt.Sprintf("want %v%s ± %v%s, got %v: off by %+.6g%s", w, q.Unit, want.Within, printed, g, off, q.Unit)
+		return fmt.Sprintf("expected %v%s ± %v%s, got %v: off by %+.6g%s", w, q.Unit, want.Within, printed, g, off, q.Unit)
 	case string:
 		if g, ok := got.(string); !ok || !q.same(g, w) {
-			return fmt.Sprintf("want %q, got %v", w, show(got))
+			return fmt.Sprintf("expected %q, got %v", w, show(got))
 		}
 	case []any:
 		list, ok := numbers(got)
 		if !ok || len(list) != len(w) {
-			return fmt.Sprintf("want %v, got %v", w, show(got))
+			return fmt.Sprintf("expected %v, got %v", w, show(got))
 		}
 		for i := range w {
 			if problem := compare(q, list[i], Expected{Value: w[i], Within: want.Within}); problem != "" {

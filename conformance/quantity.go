@@ -67,9 +67,9 @@ func (q quantity) outside(x float64) string {
 	case x >= low-rangeSlack && x <= high+rangeSlack:
 		return ""
 	case math.IsInf(high, 1):
-		return fmt.Sprintf("%v%s is below %v%s", x, q.Unit, low, q.Unit)
+		return fmt.Sprintf("%v%s, which is below %v%s", x, q.Unit, low, q.Unit)
 	}
-	return fmt.Sprintf("%v%s is outside %v%s to %v%s", x, q.Unit, low, q.Unit, high, q.Unit)
+	return fmt.Sprintf("%v%s, which is outside %v%s to %v%s", x, q.Unit, low, q.Unit, high, q.Unit)
 }
 
 // difference returns got less want, on the circle the shorter way round.

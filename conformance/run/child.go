@@ -17,8 +17,8 @@ import (
 	"lubberline.example/conformance/internal/protocol"
 )
 
-// child is the program that is held to the corpus. It is started again after a crash or
-// a time-out, which is charged to the case that it was at.
+// A child is the program under test. After a crash or a time-out, which fails the current case, it
+// is started again.
 type child struct {
 	command    []string
 	operations []string
@@ -26,7 +26,7 @@ type child struct {
 
 	name, version string
 	offers        []string
-	lost          error // why the program could not be started again
+	lost          error // why the program did not start again
 
 	process *exec.Cmd
 	in      io.WriteCloser
@@ -35,10 +35,10 @@ type child struct {
 	errors  *tail
 }
 
-// startTimeout is how long a program may take to greet. Tests shorten it.
+// startTimeout is how long a program may take to answer the greeting. Tests shorten it.
 var startTimeout = 30 * time.Second
 
-// start starts the program and greets it.
+// start starts the program and sends the greeting.
 func (c *child) start() error {
 	c.process = exec.Command(c.command[0], c.command[1:]...)
 	c.errors = &tail{}
@@ -74,7 +74,7 @@ func (c *child) start() error {
 	}()
 	answer, err := c.ask(protocol.Request{Hello: protocol.Version, Corpus: conformance.Version, Operations: c.operations}, startTimeout)
 	if err == nil && answer.Hello != protocol.Version {
-		err = fmt.Errorf("greeted with protocol %d: want {\"hello\":%d, …}", answer.Hello, protocol.Version)
+		err = fmt.Errorf("the answer to the greeting has protocol %d; answer {\"hello\":%d, …}", answer.Hello, protocol.Version)
 	}
 	if err != nil {
 		c.stop()
@@ -83,15 +83,15 @@ func (c *child) start() error {
 	for _, o := range answer.Offers {
 		if !slices.Contains(c.operations, o) {
 			c.stop()
-			return fmt.Errorf("%s: offers %.60q, which the corpus does not know", c.command[0], o)
+			return fmt.Errorf("%s: the corpus has no operation %.60q, which the program offers; -operations lists them", c.command[0], o)
 		}
 	}
 	c.name, c.version, c.offers = answer.Name, answer.Version, answer.Offers
 	return nil
 }
 
-// stop ends the program and all that it started. It waits at most a second for a
-// program that has been told to end.
+// stop ends the program and all that it started. It closes the program's input, and waits at most a
+// second for the program to end.
 func (c *child) stop() {
 	if c.process == nil {
 		return
@@ -99,12 +99,12 @@ func (c *child) stop() {
 	c.in.Close()
 	process, lines := c.process.Process, c.lines
 	go func() {
-		for range lines { // what it still says is lost
+		for range lines { // drop further lines
 		}
 	}()
-	// It may go on though it says no more: its end is waited for, not that of its lines.
+	// A program that has closed its output may go on: wait for its end, not for the end of its lines.
 	kill := time.AfterFunc(time.Second, func() { endGroup(process) })
-	c.process.Wait() // how it ended was told by its answers
+	c.process.Wait() // its answers have said how it ended
 	kill.Stop()
 	endGroup(process) // what it started may outlive it
 	c.process = nil
@@ -149,7 +149,7 @@ func (c *child) ask(q protocol.Request, timeout time.Duration) (protocol.Respons
 	}
 }
 
-// short is a line cut to what a report can hold.
+// short returns the beginning of a line, for a report.
 func short(line []byte) string {
 	if len(line) > 200 {
 		return strings.ToValidUTF8(string(line[:200]), "") + "…"
@@ -160,7 +160,7 @@ func short(line []byte) string {
 // Offers reports whether the program offers an operation.
 func (c *child) Offers(operation string) bool { return slices.Contains(c.offers, operation) }
 
-// Work asks the program a case.
+// Work sends a case to the program and returns its answer.
 func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 	if c.process == nil {
 		if err := c.start(); err != nil {
@@ -177,7 +177,7 @@ func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 		return nil, &conformance.Error{Status: conformance.TimedOut, Err: fmt.Errorf("no answer in %v%s", c.timeout, said)}
 	case err != nil:
 		if _, is := errors.AsType[*conformance.Error](err); is {
-			c.stop() // its answer may follow the stray line, and would be charged to the next case
+			c.stop() // its answer may follow the stray line, and would be taken for that of the next case
 			return nil, err
 		}
 		c.stop()
@@ -187,7 +187,7 @@ func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 		return nil, &conformance.Error{Status: conformance.BadAnswer, Err: fmt.Errorf(format, args...)}
 	}
 	if p.Case != k.ID {
-		c.stop() // what it says next belongs to other cases
+		c.stop() // its next lines belong to other cases
 		return bad("the answer is of case %.200q", p.Case)
 	}
 	kinds := 0
@@ -198,7 +198,7 @@ func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 	}
 	switch {
 	case kinds != 1:
-		return bad("want one of answer, refused, declined and broke, got %d", kinds)
+		return bad("the line has %d of answer, refused, declined and broke; write exactly one", kinds)
 	case p.Refused != nil:
 		return nil, &conformance.Error{Status: conformance.Refused, Kind: p.Refused.Kind, Reason: p.Refused.Message}
 	case p.Declined != "":
@@ -215,7 +215,7 @@ type tail struct {
 	text []byte
 }
 
-// Write keeps the last of what is written.
+// Write keeps the end of what is written.
 func (t *tail) Write(p []byte) (int, error) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
@@ -226,7 +226,7 @@ func (t *tail) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// said is what was written, for the end of a message.
+// said returns what was written, for the end of a message.
 func (t *tail) said() string {
 	t.mu.Lock()
 	defer t.mu.Unlock()

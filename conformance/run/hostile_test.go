@@ -8,19 +8,19 @@ import (
 	"time"
 )
 
-// programs that do not keep the protocol, for the shell.
+// hostilePrograms are shell programs that break the protocol.
 var hostilePrograms = map[string]struct{ script, want string }{
 	"a line without end":   {`exec cat /dev/zero`, "a line of more than 1024 KiB"},
 	"a long line, asleep":  {`head -c 3000000 /dev/zero; exec sleep 60`, "a line of more than 1024 KiB"},
 	"its output is closed": {`exec >&-; exec sleep 60`, "the program ended"},
-	"lines without end":    {`exec yes '{"case":"x"}'`, "greeted with protocol 0"},
+	"lines without end":    {`exec yes '{"case":"x"}'`, "the answer to the greeting has protocol 0"},
 	"two objects":          {`echo '{"hello":1}{"hello":1}'; exec sleep 60`, "more than one object"},
 	"an unknown field":     {`printf '{"%0100000d":1}\n' 0; exec sleep 60`, "unknown field"},
 	"a child holds on":     {`sleep 60 & echo nonsense`, "invalid character"},
 }
 
-// The command ends, soon and with a reason of few words, whatever the program does: it
-// once waited for a program that had said too much, or nothing more, and did not end.
+// The command ends soon, with a short reason, even if the program writes too much, or nothing more,
+// and does not end.
 func TestHostileProgramsAreEnded(t *testing.T) {
 	if testing.Short() {
 		t.Skip("waits for programs to be ended")

@@ -13,7 +13,7 @@ import (
 	"time"
 )
 
-// The test binary plays the programs: what it does stands in the environment.
+// The test binary plays the programs. The variable PLAY says what it does.
 func TestMain(m *testing.M) {
 	if mode := os.Getenv("PLAY"); mode != "" {
 		play(mode)
@@ -80,7 +80,7 @@ func play(mode string) {
 	}
 }
 
-// startedBefore reports whether it was asked before, by this process or another of the same test.
+// startedBefore reports whether it was called before, by any process of the test.
 func startedBefore() bool {
 	f, err := os.OpenFile(os.Getenv("PLAY_MARK"), os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
@@ -101,7 +101,7 @@ func against(t *testing.T, mode string, flags ...string) (status int, stdout, st
 	return status, out.String(), errs.String()
 }
 
-func TestBadProgramsAreReportedAsWhatTheyAre(t *testing.T) {
+func TestBadProgramsAreReported(t *testing.T) {
 	for _, c := range []struct {
 		mode   string
 		status int
@@ -111,7 +111,7 @@ func TestBadProgramsAreReportedAsWhatTheyAre(t *testing.T) {
 		{"crash", 1, "the program ended; it said: out of rum"},
 		{"slow", 1, "timed-out sailings/plane/"},
 		{"other case", 1, `the answer is of case "other"`},
-		{"two answers", 1, "want one of answer, refused, declined and broke, got 2"},
+		{"two answers", 1, "the line has 2 of answer, refused, declined and broke"},
 		{"no JSON", 1, "bad-answer sailings/plane/"},
 		{"unknown field", 1, `unknown field "anser"`},
 		{"declines", 1, "not today"},
@@ -119,9 +119,9 @@ func TestBadProgramsAreReportedAsWhatTheyAre(t *testing.T) {
 		{"right", 0, "1 pass, 0 fail"},
 		{"broke", 1, "stack trace"},
 		{"refuses", 1, "a valid input is refused"},
-		{"wrong", 1, "departureMiles: want -18.7 M ± 0.05, got west"},
+		{"wrong", 1, "departureMiles: expected -18.7 M ± 0.05, got west"},
 		{"wrong", 1, "Lectures in Navigation"},
-		{"no greeting", 2, "greeted with protocol 0"},
+		{"no greeting", 2, "the answer to the greeting has protocol 0"},
 		{"unknown offer", 2, "sailing.teleport"},
 		{"nothing", 1, "offers none"},
 	} {
@@ -139,7 +139,7 @@ func TestBadProgramsAreReportedAsWhatTheyAre(t *testing.T) {
 	}
 }
 
-// A crash is charged to its case, and the program is started again for the next.
+// A crash fails its case, and the program starts again for the next.
 func TestARunGoesOnAfterACrash(t *testing.T) {
 	_, stdout, _ := against(t, "crash")
 	if n := strings.Count(stdout, "broke sailings/plane/"); n < 5 {
@@ -174,7 +174,7 @@ func TestProgramThatDoesNotStartAgainStopsTheRun(t *testing.T) {
 	}
 }
 
-func TestReportsAreOfTheFormAskedFor(t *testing.T) {
+func TestReportForms(t *testing.T) {
 	_, stdout, _ := against(t, "wrong", "-report", "json")
 	var report struct {
 		Subject                  string
@@ -267,7 +267,7 @@ func TestPatternsChooseCases(t *testing.T) {
 	}
 }
 
-func TestKnownFailuresAreListedWithTheirReason(t *testing.T) {
+func TestKnownFailuresNeedAReason(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "known")
 	write := func(text string) {
 		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
@@ -295,7 +295,7 @@ func TestKnownFailuresAreListedWithTheirReason(t *testing.T) {
 	}
 }
 
-func TestUsageIsTold(t *testing.T) {
+func TestUsageErrors(t *testing.T) {
 	for _, args := range [][]string{{}, {"-report", "pdf", "--", "x"}, {"-topic", "none", "--", os.Args[0]}, {"-nonsense"}, {"--", "/nonexistent/program"}, {"-known", "/nonexistent", "--", "x"}, {"-timeout", "0", "--", "x"}, {"-timeout", "-1s", "--", "x"}} {
 		t.Setenv("PLAY", "declines")
 		var out, errs bytes.Buffer

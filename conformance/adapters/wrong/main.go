@@ -28,12 +28,12 @@ func main() {
 	}
 }
 
-// wrong is this module with a slip.
+// wrong returns this module with a slip.
 func wrong(slip string) (conformance.Subject, error) {
 	s := lubberline.Subject()
 	apply, ok := slips[slip]
 	if !ok {
-		return s, fmt.Errorf("slip %q: want one of %v", slip, slices.Sorted(maps.Keys(slips)))
+		return s, fmt.Errorf("there is no slip %q; use one of %v", slip, slices.Sorted(maps.Keys(slips)))
 	}
 	s.Name = "wrong: " + slip
 	apply(s.Operations)
