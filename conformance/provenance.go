@@ -13,7 +13,7 @@ func Provenance(s Source, c Case) string {
 		return "teaching page"
 	case s.Kind == Generated:
 		return "generated"
-	case c.Operation == "field.evaluate":
+	case c.Operation == "field.evaluate" && c.Standing == TableCell:
 		return "model row"
 	case c.Standing == WorkedExample:
 		return "worked example"

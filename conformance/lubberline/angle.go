@@ -46,7 +46,7 @@ var angles = map[string]conformance.Operation{
 	}),
 	"angle.minutes": conformance.On(func(g struct{ Degrees float64 }) (conformance.Answer, error) {
 		a, err := angle.Degrees(g.Degrees)
-		return conformance.Answer{"text": a.String(), "minutes": (a.Abs() % angle.Degree).Minutes()}, err
+		return conformance.Answer{"text": fmt.Sprintf("%.1v", a), "minutes": (a.Abs() % angle.Degree).Minutes()}, err
 	}),
 	"angle.arcFromPoints": conformance.On(func(g struct{ Points string }) (conformance.Answer, error) {
 		a, err := angle.Parse(g.Points)

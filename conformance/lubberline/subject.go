@@ -21,9 +21,12 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/conformance"
+	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/fix/danger"
 	"lubberline.example/variation"
+	"lubberline.example/wmm"
 )
 
 // Subject returns this module as a subject, with an operation for every one of the corpus.
@@ -41,23 +44,40 @@ func Subject() conformance.Subject {
 func refusing(operation conformance.Operation) conformance.Operation {
 	return func(given []byte) (conformance.Answer, error) {
 		answer, err := operation(given)
-		if e, ok := errors.AsType[*variation.Error](err); ok && e.Kind != variation.BadChart && e.Kind != variation.OutsideRoses {
-			return nil, &conformance.Error{Status: conformance.Refused, Kind: string(e.Kind), Reason: err.Error()}
-		}
-		if e, ok := errors.AsType[*angle.ParseError](err); ok {
-			return nil, &conformance.Error{Status: conformance.Refused, Kind: string(e.Kind), Reason: err.Error()}
-		}
-		if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
-			return nil, &conformance.Error{Status: conformance.Refused, Kind: "stream-too-strong", Reason: err.Error()}
-		}
-		if _, ok := errors.AsType[*angle.RangeError](err); ok {
-			return nil, &conformance.Error{Status: conformance.Refused, Kind: "out-of-range", Reason: err.Error()}
-		}
-		if _, ok := errors.AsType[*danger.Error](err); ok {
-			return nil, &conformance.Error{Status: conformance.Refused, Kind: "no-limit", Reason: err.Error()}
+		if kind := refusalOf(err); kind != "" {
+			return nil, &conformance.Error{Status: conformance.Refused, Kind: kind, Reason: err.Error()}
 		}
 		return maps.Clone(answer), err
 	}
+}
+
+// refusalOf returns the kind of refusal that an error is. It returns "" for other errors.
+func refusalOf(err error) string {
+	if e, ok := errors.AsType[*variation.Error](err); ok && e.Kind != variation.BadChart && e.Kind != variation.OutsideRoses {
+		return string(e.Kind)
+	}
+	if e, ok := errors.AsType[*angle.ParseError](err); ok {
+		return string(e.Kind)
+	}
+	if e, ok := errors.AsType[*sailing.Error](err); ok {
+		return string(e.Kind)
+	}
+	if e, ok := errors.AsType[*sky.Error](err); ok {
+		return string(e.Kind)
+	}
+	if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
+		return "stream-too-strong"
+	}
+	if _, ok := errors.AsType[*wmm.DateError](err); ok {
+		return "outside-years"
+	}
+	if _, ok := errors.AsType[*angle.RangeError](err); ok {
+		return "out-of-range"
+	}
+	if _, ok := errors.AsType[*danger.Error](err); ok {
+		return "no-limit"
+	}
+	return ""
 }
 
 // onCircle is a difference of degrees the shorter way round.

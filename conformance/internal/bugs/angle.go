@@ -145,11 +145,6 @@ var angleBugs = slices.Concat(
 			a["minutes"], a["text"] = m, degreesAndMinutes(number(g, "degrees"), m)
 		})),
 		bug("negative-minutes", "The minutes keep the minus sign.", reply(func(g given, a answer) { edit(a, times(math.Copysign(1, number(g, "degrees"))), "minutes") })),
-		bug("sign-of-text-lost", "The text of an angle above −1° has no minus sign.", reply(func(g given, a answer) {
-			if number(g, "degrees") > -1 {
-				a["text"] = strings.TrimPrefix(text(a, "text"), "-")
-			}
-		})),
 	),
 	on("angle.arcFromPoints",
 		bug("eleven-degrees", "A point is taken as 11°.", after(times(11/11.25), "arcDegrees")),

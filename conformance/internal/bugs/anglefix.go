@@ -39,7 +39,6 @@ var angleFixBugs = slices.Concat(
 		bug("whole-miles", "The distance is rounded to the mile.", after(whole, "horizonMiles")),
 		bug("height-in-metres", "The height is taken in metres.", before(times(1/0.3048), "heightFeet")),
 		bug("kilometres", "The distance is given in kilometres.", after(times(1.852), "horizonMiles")),
-		bug("negative-height-answered", "A height below zero gives a distance.", accepts("out-of-range", func(given) answer { return answer{"horizonMiles": 1.17} })),
 	),
 	on("fix.verticalAngle",
 		bug("feet", "The height is taken in feet.", before(times(0.3048), "heightMetres")),
@@ -55,11 +54,12 @@ var angleFixBugs = slices.Concat(
 		})),
 		bug("whole-minutes", "The angle is kept in whole minutes.", before(truncated, "angleMinutes")),
 		bug("eye-height-taken-off", "Two metres of height of eye are taken off.", before(plus(-2), "heightMetres")),
-		bug("sine", "The sine is used instead of the tangent.", after(func(x float64) float64 { return x }, "distanceMiles")),
+		bug("sine", "The sine is used instead of the tangent.", reply(func(g given, a answer) {
+			edit(a, times(1/cosine(number(g, "angleMinutes")/60)), "distanceMiles")
+		})),
 		bug("constant-0.565-of-feet", "The constant for feet, 0.565, is used with metres.", reply(func(g given, a answer) {
 			a["distanceMiles"] = 0.565 * number(g, "heightMetres") / number(g, "angleMinutes")
 		})),
-		bug("zero-angle-answered", "An angle of nothing gives a distance.", accepts("out-of-range", func(given) answer { return answer{"distanceMiles": 0.0} })),
 		slipped(slip.RoundedTooFar, after(func(x float64) float64 { return math.Round(10*x) / 10 }, "distanceMiles")),
 	),
 	on("fix.verticalAngleBeyond",
@@ -83,13 +83,5 @@ var angleFixBugs = slices.Concat(
 			a["distanceMiles"] = 1.17 * (math.Sqrt(number(g, "heightFeet")) + math.Sqrt(number(g, "heightOfEyeFeet")))
 		})),
 		bug("whole-miles", "The distance is rounded to the mile.", after(whole, "distanceMiles")),
-		bug("heights-exchanged", "The heights are exchanged.", func(ask asker, g given) (answer, error) {
-			right, err := ask.same(g)
-			swap(g, "heightFeet", "heightOfEyeFeet")
-			if a, err := ask.same(g); err == nil {
-				return a, nil
-			}
-			return right, err
-		}),
 	),
 )

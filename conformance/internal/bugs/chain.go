@@ -67,6 +67,11 @@ var chainBugs = slices.Concat(
 			}
 		})),
 		slipped(slip.RoundedTooFar, after(whole, "trueDegrees", "magneticDegrees", "compassDegrees")),
+		slipped(slip.TensMisread, after(func(x float64) float64 { return fullCircle(x + 10) }, "trueDegrees", "magneticDegrees", "compassDegrees")),
+		slipped(slip.FiguresTransposed, after(func(x float64) float64 {
+			tens, units := math.Mod(math.Floor(x/10), 10), math.Mod(math.Floor(x), 10)
+			return x + 9*(units-tens)
+		}, "trueDegrees", "magneticDegrees", "compassDegrees")),
 		slippedAs(slip.RoundedOnTheWay, "rounded-corrections", "The corrections are rounded to whole degrees.", before(whole, "variationDegrees", "deviationDegrees")),
 		slippedAs(slip.RoundedOnTheWay, "cut-corrections", "The corrections are kept as whole numbers.", before(truncated, "variationDegrees", "deviationDegrees")),
 		bug("point-cut", "The nearest point is the one before, not the nearest.", reply(func(_ given, a answer) {

@@ -122,8 +122,8 @@ var coefficientBugs = slices.Concat(
 	on("deviation.fit",
 		bug("signs-exchanged", "East is minus.", before(negated, "table.deviationDegrees")),
 		bug("west-as-east", "The names of the deviations are not looked at.", before(math.Abs, "table.deviationDegrees")),
-		bug("by-ignored", "The heading of a table is always taken as the compass heading.", question(func(g given) { g["by"] = "compass" })),
-		bug("always-by-magnetic", "The heading of a table is always taken as the magnetic heading.", question(func(g given) { g["by"] = "magnetic" })),
+		bug("by-magnetic-turned-to-compass", "Magnetic headings are turned to compass headings before the fit.", turned("magnetic", -1)),
+		bug("by-compass-turned-to-magnetic", "Compass headings are turned to magnetic headings before the fit.", turned("compass", 1)),
 		bug("headings-counterclockwise", "The headings are taken counterclockwise.", before(otherWayRound, "table.headingDegrees")),
 		bug("b-and-c-exchanged", "Sine and cosine are exchanged.", reply(func(_ given, a answer) { swap(a, "bDegrees", "cDegrees") })),
 		bug("d-and-e-exchanged", "The sine and cosine of twice the heading are exchanged.", reply(func(_ given, a answer) { swap(a, "dDegrees", "eDegrees") })),
@@ -169,6 +169,18 @@ var curveOf = map[string]func(float64) float64{
 	"cDegrees": cosine,
 	"dDegrees": func(h float64) float64 { return sine(2 * h) },
 	"eDegrees": func(h float64) float64 { return cosine(2 * h) },
+}
+
+// turned adds the deviation, or subtracts it, to the headings of a table by one of the two.
+func turned(by string, side float64) mistake {
+	return question(func(g given) {
+		if text(g, "by") == by {
+			within(g["table"], func(r given) {
+				d := number(r, "deviationDegrees")
+				edit(r, func(h float64) float64 { return fullCircle(h + side*d) }, "headingDegrees")
+			})
+		}
+	})
 }
 
 // curveBugs are the mistakes of a curve, whatever asks for it.

@@ -62,6 +62,9 @@ var fieldBugs = on("field.evaluate",
 	})),
 	bug("horizontal-as-total", "The horizontal intensity is given as the total.", reply(func(_ given, a answer) { a["fNanotesla"] = a["hNanotesla"] })),
 	bug("microtesla", "Intensities are given in microtesla.", after(times(0.001), "hNanotesla", "fNanotesla", "xNanotesla", "yNanotesla", "zNanotesla")),
+	bug("outside-the-years", "A model is used outside its years.", accepts("outside-years", func(given) answer {
+		return answer{"declinationDegrees": 0.0}
+	})),
 	bug("whole-degrees", "The declination is rounded to whole degrees.", after(whole, "declinationDegrees")),
 	bug("declination-in-minutes", "The declination is given in minutes.", after(times(60), "declinationDegrees")),
 )

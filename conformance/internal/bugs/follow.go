@@ -14,12 +14,10 @@ var followBugs = slices.Concat(
 		slipped(slip.CosineWrongWay, along(func(g given, north, east float64) (float64, float64) {
 			return north, east * cosine(number(g, "from.latitudeDegrees"))
 		})),
-		bug("course-answered", "A course that is neither east nor west is worked as if it were.", accepts("out-of-range", func(given) answer {
-			return answer{"latitudeDegrees": 45.0, "longitudeDegrees": 12.0}
-		})),
 		bug("always-east", "The course is not looked at.", before(always(90), "courseDegrees")),
 	)...),
 	on("sailing.followMidLatitude", append(runBugs(),
+		bug("south-as-north", "In south latitude a northerly run leads away from the equator.", southAsNorth()),
 		slipped(slip.CosineLeftOut, along(func(g given, north, east float64) (float64, float64) { return north, east })),
 		bug("cosine-of-the-start", "The cosine is that of the latitude left.", along(func(g given, north, east float64) (float64, float64) {
 			return north, east / cosine(number(g, "from.latitudeDegrees"))
@@ -36,6 +34,7 @@ var followBugs = slices.Concat(
 		})),
 	)...),
 	on("sailing.followMercator", append(runBugs(),
+		bug("south-as-north", "In south latitude a northerly run leads away from the equator.", southAsNorth()),
 		bug("middle-latitude", "The middle latitude is used.", func(ask asker, g given) (answer, error) {
 			a, err := ask.other("sailing.followMidLatitude", given{"from": g["from"], "courseDegrees": g["courseDegrees"], "distanceMiles": g["distanceMiles"]})
 			if err != nil {
@@ -102,11 +101,6 @@ func runBugs() []Bug {
 		slipped(slip.EastForWest, before(negated, "from.longitudeDegrees")),
 		slipped(slip.NorthForSouth, before(negated, "from.latitudeDegrees")),
 		bug("exchanged", "Latitude and longitude are exchanged.", reply(func(_ given, a answer) { swap(a, "latitudeDegrees", "longitudeDegrees") })),
-		bug("south-as-north", "In south latitude a northerly run leads away from the equator.", reply(func(g given, a answer) {
-			if l := number(g, "from.latitudeDegrees"); l < 0 {
-				a["latitudeDegrees"] = 2*l - number(a, "latitudeDegrees")
-			}
-		})),
 		bug("minutes-as-hundredths", "Minutes of difference are added as hundredths of a degree.", reply(func(g given, a answer) {
 			for _, key := range []string{"latitudeDegrees", "longitudeDegrees"} {
 				from := number(g, "from."+key)
@@ -114,6 +108,15 @@ func runBugs() []Bug {
 			}
 		})),
 	}
+}
+
+// southAsNorth makes a northerly run in south latitude lead away from the equator.
+func southAsNorth() mistake {
+	return reply(func(g given, a answer) {
+		if l := number(g, "from.latitudeDegrees"); l < 0 {
+			a["latitudeDegrees"] = 2*l - number(a, "latitudeDegrees")
+		}
+	})
 }
 
 // along answers with another difference of latitude and of longitude, in minutes, from the run's

@@ -11,7 +11,6 @@ import (
 var lineBugs = slices.Concat(
 	on("fix.bearings", append(fixBugs("bearings"),
 		slippedAs(slip.RoundedOnTheWay, "whole-degrees", "The bearings are rounded to whole degrees.", before(whole, "bearings.bearingDegrees")),
-		bug("first-two-only", "Only the first two bearings are used.", reply(func(given, answer) {})),
 		bug("last-left-out", "The last of three bearings is left out.", func(ask asker, g given) (answer, error) {
 			if all := g["bearings"].([]any); len(all) > 2 {
 				g["bearings"] = all[:len(all)-1]

@@ -21,7 +21,7 @@ var mercatorBugs = slices.Concat(
 		bug("cosine-of-the-end", "The cosine is that of the latitude reached.", sides("distanceMiles", 60, func(g given, dLat, dLong float64) (float64, float64) {
 			return dLat, dLong * cosine(number(g, "to.latitudeDegrees"))
 		})),
-		slipped(slip.SineForCosine, sides("distanceMiles", 60, func(g given, dLat, dLong float64) (float64, float64) {
+		slippedAs(slip.SineForCosine, "sine-of-the-middle-latitude", "The sine of the middle latitude is used.", sides("distanceMiles", 60, func(g given, dLat, dLong float64) (float64, float64) {
 			return dLat, dLong * math.Abs(sine((number(g, "from.latitudeDegrees")+number(g, "to.latitudeDegrees"))/2))
 		})),
 		bug("mercator", "Mercator sailing is used.", func(ask asker, g given) (answer, error) {

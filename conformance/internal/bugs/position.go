@@ -36,7 +36,7 @@ var positionBugs = on("angle.position",
 		return x
 	}, "latitudeDegrees", "longitudeDegrees")),
 	bug("iso-minutes-as-degrees", "A sign, four figures and a point are read as degrees.", reply(func(g given, a answer) {
-		if strings.HasSuffix(text(g, "text"), "/") && math.Abs(number(a, "latitudeDegrees")) == 33.85833333333333 {
+		if strings.HasSuffix(text(g, "text"), "/") && strings.HasPrefix(text(g, "text"), "-3351.5") {
 			a["latitudeDegrees"] = -3351.5
 		}
 	})),

@@ -89,9 +89,6 @@ var reckoningBugs = slices.Concat(
 		})),
 		slipped(slip.StatuteForNautical, after(times(1/statute), "distanceMiles", "driftKnots")),
 		slipped(slip.RoundedTooFar, after(whole, "setDegrees", "driftKnots")),
-		bug("zero-time-answered", "Without time between, a rate is answered.", accepts("out-of-range", func(given) answer {
-			return answer{"setDegrees": 0.0, "driftKnots": 0.0, "distanceMiles": 6.0}
-		})),
 	),
 )
 

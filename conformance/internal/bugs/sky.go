@@ -77,7 +77,7 @@ var skyBugs = slices.Concat(
 			return a, nil
 		}),
 		slipped(slip.RoundedTooFar, after(whole, "amplitudeDegrees", "risingDegrees", "settingDegrees")),
-		bug("no-rising-answered", "Where the Sun does not set, the arc sine is cut off at 90°.", accepts("no-rising", func(given) answer {
+		bug("no-rising-answered", "Where the Sun does not set, the arc sine is cut off at 90°.", accepts("", func(given) answer {
 			return answer{"amplitudeDegrees": 90.0, "risingDegrees": 0.0, "settingDegrees": 0.0}
 		})),
 	),
