@@ -68,8 +68,8 @@ func refusalOf(err error) string {
 	if e, ok := errors.AsType[*stream.Error](err); ok && e.Kind == stream.TooStrong {
 		return "stream-too-strong"
 	}
-	if _, ok := errors.AsType[*wmm.DateError](err); ok {
-		return "outside-years"
+	if e, ok := errors.AsType[*wmm.Error](err); ok {
+		return string(e.Kind)
 	}
 	if _, ok := errors.AsType[*angle.RangeError](err); ok {
 		return "out-of-range"

@@ -133,7 +133,6 @@ var mercatorBugs = slices.Concat(
 		})),
 		slipped(slip.ReciprocalTaken, after(opposite, "courseDegrees")),
 		slipped(slip.RoundedTooFar, after(whole, "courseDegrees", "vertexLatitudeDegrees")),
-		bug("antipodes-answered", "Between antipodes some course is answered.", accepts("", func(given) answer { return answer{"courseDegrees": 0.0, "distanceMiles": 10800.0} })),
 	),
 	on("sailing.meridionalParts",
 		bug("figure-ignored", "The figure is always a sphere.", question(func(g given) { g["figure"] = "sphere" })),
