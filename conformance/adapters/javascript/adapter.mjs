@@ -32,7 +32,9 @@ function decimalYear(text) {
 const operations = {
   "angle.mean": ({ directionsDegrees }) => {
     const sum = (f) => directionsDegrees.reduce((total, d) => total + f(d), 0);
-    return { meanDegrees: direction(sum(cos), sum(sin)) };
+    const [north, east] = [sum(cos), sum(sin)];
+    if (Math.hypot(north, east) < 1e-9) throw new Refused("out-of-range"); // they cancel
+    return { meanDegrees: direction(north, east) };
   },
 
   "angle.reciprocal": ({ directionDegrees }) => ({ reciprocalDegrees: circle(directionDegrees + 180) }),
@@ -58,7 +60,11 @@ const operations = {
     return { years, variationDegrees: variation + (east(towards) * years * Number(change)) / 60 };
   },
 
-  "field.evaluate": evaluate,
+  "field.evaluate": (given) => {
+    const since = given.year - Number(given.model.slice("WMM".length));
+    if (since < 0 || since > 5) throw new Refused("outside-years"); // the years of a model
+    return evaluate(given);
+  },
 
   "angle.relative": ({ headingDegrees, bearingDegrees }) => ({
     relativeDegrees: circle(bearingDegrees - headingDegrees),

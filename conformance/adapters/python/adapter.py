@@ -75,12 +75,17 @@ def to_steer(given):
 
 
 def amplitude(given):
+    lat, dec = given["latitudeDegrees"], given["declinationDegrees"]
+    if abs(lat) + abs(dec) > 90:  # the body does not cross the horizon
+        raise Refused("stays-above" if lat * dec > 0 else "stays-below")
     a = math.degrees(math.asin(sin(given["declinationDegrees"]) / cos(given["latitudeDegrees"])))
     return {"amplitudeDegrees": a, "risingDegrees": 90 - a, "settingDegrees": 270 + a}
 
 
 def two_bearings(given):
     first, second, run = given["firstDegrees"], given["secondDegrees"], given["runMiles"]
+    if second <= first:
+        raise Refused("out-of-range")
     factor = sin(first) / sin(second - first)
     abeam = factor * sin(second)
     return {"secondFactor": factor, "abeamFactor": abeam, "distanceMiles": run * factor, "abeamMiles": run * abeam}
@@ -94,6 +99,8 @@ def check(given):
 def mean(given):
     north = sum(cos(d) for d in given["directionsDegrees"])
     east = sum(sin(d) for d in given["directionsDegrees"])
+    if math.hypot(north, east) < 1e-9:  # they cancel
+        raise Refused("out-of-range")
     return {"meanDegrees": math.degrees(math.atan2(east, north)) % 360}
 
 
@@ -150,13 +157,20 @@ def on_date(given):
     return {"years": years, "variationDegrees": variation + annual * years}
 
 
+def magnetic_field(given):
+    since = given["year"] - float(given["model"].removeprefix("WMM"))
+    if not 0 <= since <= 5:  # the years of a model
+        raise Refused("outside-years")
+    return field.evaluate(given)
+
+
 OPERATIONS = {
     "angle.mean": mean,
     "angle.relative": relative,
     "course.deduce": deduce,
     "deviation.onCompass": on_compass,
     "variation.onDate": on_date,
-    "field.evaluate": field.evaluate,
+    "field.evaluate": magnetic_field,
     "sailing.plane": plane,
     "sailing.planeOf": plane_of,
     "sailing.greatCircle": great_circle,
