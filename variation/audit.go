@@ -23,42 +23,46 @@ type Comparison struct {
 	Allowed angle.Angle `json:"allowed"`
 }
 
-// Agrees reports whether rose and source differ by at most Allowed.
-func (c Comparison) Agrees() bool { return c.Err == nil && c.Difference.Abs() <= c.Allowed }
+// agrees reports whether rose and source differ by at most Allowed.
+func (c Comparison) agrees() bool { return c.Err == nil && c.Difference.Abs() <= c.Allowed }
 
 // An Audit compares a rose with a source of variation, such as a field model, in the rose's
 // own year and at a date.
 type Audit struct {
-	Rose     Rose           `json:"rose"`
-	Position angle.Position `json:"position"` // of the rose
-	Verdict  Verdict        `json:"verdict"`  // the gravest finding
+	Verdict Verdict // the gravest finding
 
 	// Then compares them in the middle of the rose's own year, since the legend names no
 	// day. Now compares them at the date, to which the rose is brought in whole years.
-	Then Comparison `json:"then"`
-	Now  Comparison `json:"now"`
+	Then Comparison
+	Now  Comparison
 
-	// The annual changes of the source, east positive: around the rose's own year, and
-	// around the date. FirstChange is the mean of that year and of three years before,
-	// since a chart prints a forecast. A change is nil if the source has no answer.
-	FirstChange  *angle.Angle `json:"firstChange,omitempty"`
-	SourceChange *angle.Angle `json:"sourceChange,omitempty"`
+	// SourceChange is the annual change of the source around the date, east positive. It is
+	// nil if the source has no answer.
+	SourceChange *angle.Angle
 
 	// FitsAt is the nearest place where the printed figure would agree in the rose's own
 	// year, if the rose disagrees then. It is nil if there is no such place within 600 M.
-	FitsAt *angle.Position `json:"fitsAt,omitempty"`
+	FitsAt *angle.Position
 
 	// FitsIn is a year in which the rose would agree, if its year is likely wrong. It
 	// differs from the printed year by one misread figure. It is 0 if there is none.
-	FitsIn int `json:"fitsIn,omitzero"`
+	FitsIn int
 
-	// MaxDrift is the maximum error of a sound rose at the date, since the annual change
-	// of the field is not steady.
-	MaxDrift angle.Angle `json:"maxDrift"`
+	rose     Rose
+	position angle.Position // of the rose
+
+	// firstChange is the annual change of the source around the rose's own year, east
+	// positive. It is the mean of that year and of three years before, since a chart prints a
+	// forecast. It is nil if the source has no answer.
+	firstChange *angle.Angle
+
+	// maxDrift is the maximum error of a sound rose at the date, since the annual change of
+	// the field is not steady.
+	maxDrift angle.Angle
 }
 
 // change returns the annual change of the rose, and whether it is stated.
-func (a Audit) change() (angle.Angle, bool) { return a.Rose.Change.PerYear() }
+func (a Audit) change() (angle.Angle, bool) { return a.rose.Change.PerYear() }
 
 // assumedUncertainty is the standard uncertainty of a source that states none: half a
 // degree, the precision of small-craft compass work (common practice).
@@ -75,35 +79,36 @@ func (r Rose) Audit(source Source, position angle.Position, date time.Time) (Aud
 	if err != nil {
 		return Audit{}, err
 	}
-	a := Audit{Rose: r, Position: position}
+	a := Audit{rose: r, position: position}
 	printed := r.rounding(0, WholeYears)
 	a.Then = compare(source, position, middleOf(r.Year), r.Variation.WithUncertainty(printed))
 	a.Now = compare(source, position, date, projection.Variation.WithUncertainty(printed))
 	if c, err := annualChange(source, position, date); err == nil {
 		a.SourceChange = &c
 	}
-	a.FirstChange = firstChange(source, position, r.Year)
+	a.firstChange = firstChange(source, position, r.Year)
 	a.judge(source)
 	return a, nil
 }
 
 // judge sets the verdict and the fields that depend on it.
 func (a *Audit) judge(source Source) {
-	a.MaxDrift = a.Rose.aging(a.Now.Date, a.Position, source)
+	a.maxDrift = a.rose.aging(a.Now.Date, a.position, source)
 	a.Verdict = a.verdict()
 	switch a.Verdict {
 	case LikelyMisplaced, LikelyWrongName:
 		if a.Then.far() {
-			a.FitsAt = fitsAt(a.Rose.Variation.Angle(), source, a.Position, a.Then.Date)
+			a.FitsAt = fitsAt(a.rose.Variation.Angle(), source, a.position, a.Then.Date)
 		}
 	case LikelyWrongYear:
 		a.FitsIn = a.fitsIn(source)
 	}
 }
 
-// middleOf is the middle of a year.
+// middleOf returns the middle of a year.
 func middleOf(year int) time.Time { return time.Date(year, time.July, 2, 0, 0, 0, 0, time.UTC) }
 
+// compare compares a rose, brought to a date, with a source.
 func compare(source Source, position angle.Position, date time.Time, rose Variation) Comparison {
 	c := Comparison{Date: date, Rose: rose}
 	if c.Source, c.Err = source.VariationAt(position, date); c.Err != nil {
@@ -119,8 +124,8 @@ func compare(source Source, position angle.Position, date time.Time, rose Variat
 	return c
 }
 
-// firstChange is the annual change of a source around the year of a rose; see
-// [Audit.FirstChange].
+// firstChange returns the annual change of a source around the year of a rose, as an [Audit]
+// holds it.
 func firstChange(source Source, position angle.Position, year int) *angle.Angle {
 	c, err := annualChange(source, position, middleOf(year))
 	if err != nil {
@@ -132,11 +137,11 @@ func firstChange(source Source, position angle.Position, year int) *angle.Angle 
 	return &c
 }
 
-// forecast is about how many years ahead a chart forecasts. It is a figure chosen here,
+// forecast is about the number of years that a chart forecasts. It is a figure chosen here,
 // between the release of a field model and the end of its five years.
 const forecast = 3
 
-// annualChange is the change of the source in the year around a date. If the source has no
+// annualChange returns the change of the source in the year around a date. If the source has no
 // answer for it, annualChange takes the year before or after.
 //
 // From one model of a set to the next the variation jumps, by more than it changes in a year.
@@ -172,39 +177,41 @@ func annualChange(source Source, position angle.Position, date time.Time) (angle
 
 // Working returns the steps of the comparison.
 func (a Audit) Working() working.Sheet {
-	s := working.Sheet{Title: "Rose " + a.Rose.String() + " at " + a.Position.String()}
-	s.Steps = append(s.Steps, a.Then.steps("then", fmt.Sprintf("in %d", a.Rose.Year), "as printed")...)
-	s.Steps = append(s.Steps, a.Now.steps("now", a.Now.Date.UTC().Format("on 2 January 2006"), "the rose brought to that year")...)
+	s := working.Sheet{Title: "Rose " + a.rose.String() + " at " + a.position.String()}
+	then, now := fmt.Sprintf("in %d", a.rose.Year), a.Now.Date.UTC().Format("on 2 January 2006")
+	s.Steps = append(s.Steps, working.EastWest("then rose", "Rose "+then, a.Then.Rose.Angle(), "").Because("as-printed", "as printed"))
+	s.Steps = append(s.Steps, a.Then.steps("then", then)...)
+	s.Steps = append(s.Steps, working.EastWest("now rose", "Rose "+now, a.Now.Rose.Angle(), "").Because("brought-to-year", "the rose brought to that year"))
+	s.Steps = append(s.Steps, a.Now.steps("now", now)...)
 	if change, stated := a.change(); stated {
-		s.Steps = append(s.Steps, working.EastWest("rose change", "Annual change, rose", change, "as printed"))
+		s.Steps = append(s.Steps, working.EastWest("rose change", "Annual change, rose", change, "").Because("as-printed", "as printed"))
 	}
-	if a.FirstChange != nil {
-		s.Steps = append(s.Steps, working.EastWest("first change", "Annual change, source", *a.FirstChange, fmt.Sprintf("around %d", a.Rose.Year)))
+	if a.firstChange != nil {
+		s.Steps = append(s.Steps, working.EastWest("first change", "Annual change, source", *a.firstChange, "").Because("around-year", "around %d", a.rose.Year))
 	}
 	if a.SourceChange != nil {
-		s.Steps = append(s.Steps, working.EastWest("source change", "Annual change, source", *a.SourceChange, "in the year around the date"))
+		s.Steps = append(s.Steps, working.EastWest("source change", "Annual change, source", *a.SourceChange, "").Because("around-date", "in the year around the date"))
 	}
-	s.Steps = append(s.Steps, working.Step{Key: "verdict", What: "Verdict", How: a.Verdict.words() + ": " + a.reason()})
+	s.Steps = append(s.Steps, a.because(working.Step{Key: "verdict", What: "Verdict"}))
 	return s
 }
 
-// steps returns the steps of one comparison.
-func (c Comparison) steps(key, when, how string) working.Steps {
-	rose := working.EastWest(key+" rose", "Rose "+when, c.Rose.Angle(), how)
+// steps returns the steps of one comparison after that of the rose.
+func (c Comparison) steps(key, when string) working.Steps {
 	if c.Err != nil {
-		return working.Steps{rose, {Key: key + " source", What: "Source " + when, How: "no answer: " + c.Err.Error()}}
+		return working.Steps{working.Step{Key: key + " source", What: "Source " + when}.Because("source-no-answer", "no answer: %v", c.Err)}
 	}
-	judged := "within"
-	if !c.Agrees() {
-		judged = "beyond"
+	source := working.EastWest(key+" source", "Source "+when, c.Source.Angle(), "")
+	if _, stated := c.Source.Uncertainty().Sigma(); stated {
+		source = source.Because("source-uncertainty", "standard uncertainty %s", c.Source.Uncertainty())
+	} else {
+		source = source.Because("source-uncertainty-assumed", "standard uncertainty not stated, taken as ±%v", assumedUncertainty)
 	}
-	uncertainty := c.Source.Uncertainty().String()
-	if _, stated := c.Source.Uncertainty().Sigma(); !stated {
-		uncertainty += fmt.Sprintf(", taken as ±%v", assumedUncertainty)
+	difference := working.EastWest(key+" difference", "Rose minus source", c.Difference, "")
+	if c.agrees() {
+		difference = difference.Because("within-allowed", "within the allowed ±%v, twice the uncertainty", c.Allowed)
+	} else {
+		difference = difference.Because("beyond-allowed", "beyond the allowed ±%v, twice the uncertainty", c.Allowed)
 	}
-	return working.Steps{
-		rose,
-		working.EastWest(key+" source", "Source "+when, c.Source.Angle(), "standard uncertainty "+uncertainty),
-		working.EastWest(key+" difference", "Rose minus source", c.Difference, fmt.Sprintf("%s the allowed ±%v, twice the uncertainty", judged, c.Allowed)),
-	}
+	return working.Steps{source, difference}
 }

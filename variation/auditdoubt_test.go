@@ -78,7 +78,7 @@ func TestMisplacedRoseFitsElsewhere(t *testing.T) {
 			continue
 		}
 		v, err := wmm.Models().VariationAt(*a.FitsAt, a.Then.Date)
-		if off := (v.Angle() - a.Rose.Variation.Angle()).Abs(); err != nil || off > angle.Minute || a.Position.ArcTo(*a.FitsAt) > 10*angle.Degree {
+		if off := (v.Angle() - variation.RoseOf(a).Variation.Angle()).Abs(); err != nil || off > angle.Minute || variation.PositionOf(a).ArcTo(*a.FitsAt) > 10*angle.Degree {
 			t.Errorf("%s fits at %v: %v there, %v", k.legend, *a.FitsAt, v, err)
 		}
 		if !strings.Contains(a.Working().String(), "its variation would agree ") {

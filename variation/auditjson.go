@@ -27,15 +27,30 @@ func (c Comparison) MarshalJSON() ([]byte, error) {
 	return json.Marshal(d)
 }
 
-// MarshalJSON writes the fields of the audit, with the annual change of the rose under
-// "roseChange" if it is stated, and the working.
+// An auditData is an audit as written in JSON.
+type auditData struct {
+	Rose         Rose            `json:"rose"`
+	Position     angle.Position  `json:"position"`
+	Verdict      Verdict         `json:"verdict"`
+	Then         Comparison      `json:"then"`
+	Now          Comparison      `json:"now"`
+	FirstChange  *angle.Angle    `json:"firstChange,omitempty"`
+	SourceChange *angle.Angle    `json:"sourceChange,omitempty"`
+	FitsAt       *angle.Position `json:"fitsAt,omitempty"`
+	FitsIn       int             `json:"fitsIn,omitzero"`
+	MaxDrift     angle.Angle     `json:"maxDrift"`
+	RoseChange   *angle.Angle    `json:"roseChange,omitempty"`
+	Working      working.Sheet   `json:"working"`
+}
+
+// MarshalJSON writes the rose and its position, the fields of the audit, and the working.
+// "roseChange" is the annual change of the rose, if it is stated. "firstChange" is that of the
+// source around the rose's own year. "maxDrift" is the maximum error of a sound rose at the
+// date, since the annual change of the field is not steady.
 func (a Audit) MarshalJSON() ([]byte, error) {
-	type fields Audit
-	d := struct {
-		fields
-		RoseChange *angle.Angle  `json:"roseChange,omitempty"`
-		Working    working.Sheet `json:"working"`
-	}{fields: fields(a), Working: a.Working()}
+	d := auditData{
+		a.rose, a.position, a.Verdict, a.Then, a.Now, a.firstChange, a.SourceChange, a.FitsAt, a.FitsIn, a.maxDrift, nil, a.Working(),
+	}
 	if change, stated := a.change(); stated {
 		d.RoseChange = &change
 	}

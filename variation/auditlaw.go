@@ -10,7 +10,7 @@ import (
 // agingSigmas is the maximum drift of a sound rose, in standard uncertainties of the drift.
 const agingSigmas = 4
 
-// aging is the maximum error of a sound rose on a date, since the annual change of the field
+// aging returns the maximum error of a sound rose on a date, since the annual change of the field
 // is not steady.
 func (r Rose) aging(date time.Time, position angle.Position, source Source) angle.Angle {
 	years := math.Abs(DecimalYear(date) - float64(r.Year) - 0.5)

@@ -56,7 +56,7 @@ func fitsAt(figure angle.Angle, source Source, position angle.Position, date tim
 	return nil
 }
 
-// away is the place at a distance on the sphere, in one of the directions, which count from
+// away returns the place at a distance on the sphere, in one of the directions, which count from
 // north through east.
 func away(from angle.Position, side int, distance angle.Angle) angle.Position {
 	bearing := angle.Turn / fitSides * angle.Angle(side)
@@ -73,35 +73,27 @@ func away(from angle.Position, side int, distance angle.Angle) angle.Position {
 	return angle.Position{Latitude: angle.Must(angle.LatitudeFrom(lat)), Longitude: from.Longitude.Add(lon)}
 }
 
-// fitsText says where the rose's figure would agree.
-func (a Audit) fitsText() string {
-	if a.FitsAt == nil {
-		return " agrees nowhere within 600 M"
-	}
-	return fmt.Sprintf(" would agree %.0f M away, at %v", a.Position.ArcTo(*a.FitsAt).Minutes(), *a.FitsAt)
-}
-
 // fitsIn returns the latest year up to the date in which the rose would agree, among those
 // that differ by one changed figure or by two exchanged ones. It returns 0 if there is none.
 func (a Audit) fitsIn(source Source) int {
 	best := 0
-	for _, year := range misreadYears(a.Rose.Year) {
+	for _, year := range misreadYears(a.rose.Year) {
 		if year <= best || year > a.Now.Date.UTC().Year() {
 			continue
 		}
-		b := Audit{Rose: a.Rose, Position: a.Position}
-		b.Then = compare(source, a.Position, middleOf(year), a.Then.Rose)
-		b.FirstChange = firstChange(source, a.Position, year)
-		c := b.FirstChange
+		b := Audit{rose: a.rose, position: a.position}
+		b.Then = compare(source, a.position, middleOf(year), a.Then.Rose)
+		b.firstChange = firstChange(source, a.position, year)
+		c := b.firstChange
 		change, stated := a.change()
-		if b.Then.Agrees() && b.Then.judges() && (!stated || c == nil || (change-*c).Abs() <= allowedChange) {
+		if b.Then.agrees() && b.Then.judges() && (!stated || c == nil || (change-*c).Abs() <= allowedChange) {
 			best = year
 		}
 	}
 	return best
 }
 
-// misreadYears are the years that differ from a year by one figure, or by two neighbouring
+// misreadYears returns the years that differ from a year by one figure, or by two neighbouring
 // figures exchanged.
 func misreadYears(year int) (years []int) {
 	figures := []byte(fmt.Sprintf("%04d", year))

@@ -1,10 +1,8 @@
 package variation
 
 import (
-	"fmt"
-	"strings"
-
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 )
 
 // A Verdict says what an audit found.
@@ -44,9 +42,6 @@ const (
 	// Agrees: value and annual change agree within their uncertainties.
 	Agrees Verdict = "agrees"
 )
-
-// words returns the verdict as printed.
-func (v Verdict) words() string { return strings.ReplaceAll(string(v), "-", " ") }
 
 // Limits of an audit. TestAuditOfSimulatedRoses measures their effect.
 const (
@@ -90,7 +85,7 @@ func (c Comparison) judges() bool {
 // renamed reports whether the rose with the other name agrees within a limit, and with at
 // most half the difference.
 func (a Audit) renamed(c Comparison, within angle.Angle) bool {
-	d := (c.Difference - 2*a.Rose.Variation.Angle()).NormalizedSigned().Abs()
+	d := (c.Difference - 2*a.rose.Variation.Angle()).NormalizedSigned().Abs()
 	return d <= within && 2*d <= c.Difference.Abs()
 }
 
@@ -100,34 +95,35 @@ func (a Audit) nameKnown() bool {
 	if c.Err != nil {
 		c = a.Now
 	}
-	v := a.Rose.Variation.Angle()
+	v := a.rose.Variation.Angle()
 	return v == 0 || v.Abs() == angle.Turn/2 || (c.Difference-2*v).NormalizedSigned().Abs() > c.Allowed
 }
 
 // future reports whether the rose's year is after the date.
-func (a Audit) future() bool { return a.Rose.Year > a.Now.Date.UTC().Year() }
+func (a Audit) future() bool { return a.rose.Year > a.Now.Date.UTC().Year() }
 
 // changeMisread reports whether the annual change cannot be that of the rose's year.
 func (a Audit) changeMisread() bool {
 	change, stated := a.change()
-	return stated && a.FirstChange != nil && (change-*a.FirstChange).Abs() > misreadChange
+	return stated && a.firstChange != nil && (change-*a.firstChange).Abs() > misreadChange
 }
 
 // changeReversed reports whether the annual change has the wrong name.
 func (a Audit) changeReversed() bool {
 	rose, stated := a.change()
-	if !stated || a.FirstChange == nil {
+	if !stated || a.firstChange == nil {
 		return false
 	}
-	source := *a.FirstChange
+	source := *a.firstChange
 	return (rose < 0) != (source < 0) && min(rose.Abs(), source.Abs()) >= minReversed
 }
 
 // beyondAging reports whether the rose differs by more than the field can have changed.
 func (a Audit) beyondAging() bool {
-	return a.Now.Err == nil && a.Now.Difference.Abs() > a.MaxDrift+a.Now.Allowed
+	return a.Now.Err == nil && a.Now.Difference.Abs() > a.maxDrift+a.Now.Allowed
 }
 
+// verdict returns the gravest finding.
 func (a Audit) verdict() Verdict {
 	then, now := a.Then, a.Now
 	change, stated := a.change()
@@ -140,7 +136,7 @@ func (a Audit) verdict() Verdict {
 		}
 		return LikelyMisplaced
 	case then.Err != nil && a.beyondAging():
-		if a.renamed(now, a.MaxDrift+now.Allowed) {
+		if a.renamed(now, a.maxDrift+now.Allowed) {
 			return LikelyWrongName
 		}
 		return LikelyMisplaced
@@ -158,63 +154,94 @@ func (a Audit) verdict() Verdict {
 	return Agrees
 }
 
-// reason says in words what led to the verdict.
-func (a Audit) reason() string {
+// because adds to a step the verdict in words, and what led to it.
+func (a Audit) because(s working.Step) working.Step {
 	then, now := a.Then, a.Now
 	change, _ := a.change()
 	switch a.Verdict {
 	case LikelyWrongYear:
-		reason := fmt.Sprintf("the rose's year, %d, is after the date; read it again", a.Rose.Year)
+		s = s.Because("likely-wrong-year", "likely wrong year").
+			Because("rose-after-date", "the rose's year, %d, is after the date", a.rose.Year).
+			Because("read-year-again", "read it again")
 		if a.FitsIn != 0 {
-			reason += fmt.Sprintf("; a rose of %d would agree", a.FitsIn)
+			s = s.Because("fits-in-year", "a rose of %d would agree", a.FitsIn)
 		}
-		return reason
+		return s
 	case LikelyWrongName:
-		if then.Err == nil {
-			reason := "with the other name, the rose would agree in its own year"
-			if a.FitsAt != nil {
-				reason += "; as printed, it" + a.fitsText()
-			}
-			return reason
-		}
-		return fmt.Sprintf("the field can have changed by at most %v; with the other name, the rose would agree", a.MaxDrift.Round(angle.Minute))
-	case LikelyMisplaced:
-		switch {
-		case then.Err != nil:
-			return fmt.Sprintf("the rose differs by %v now, and the field can have changed by at most %v; check its place and its figures", now.Difference.Abs(), a.MaxDrift.Round(angle.Minute))
-		case !then.far():
-			return fmt.Sprintf("the rose agrees in its own year, but its annual change differs by %v from that of the source; read it again", (change - *a.FirstChange).Abs())
-		}
-		return "the rose disagrees in its own year; check its place and its figures, and look for a local anomaly; its variation" + a.fitsText()
-	case ChangeReversed:
-		return fmt.Sprintf("in %d the variation changed to the %s; read the name of the annual change again", a.Rose.Year, sideOf(*a.FirstChange))
-	case Stale:
-		reason := "the rose agrees in its own year, but not now; use a newer chart"
+		s = s.Because("likely-wrong-name", "likely wrong name")
 		if then.Err != nil {
-			reason = "the rose disagrees now, and cannot be checked in its own year"
-			if a.renamed(now, now.Allowed) {
-				reason += "; with the other name, it would agree"
-			}
+			return s.Because("max-drift", "the field can have changed by at most %v", a.maxDrift.Round(angle.Minute)).
+				Because("other-name-agrees", "with the other name, the rose would agree")
 		}
-		if a.changeMisread() {
-			reason += fmt.Sprintf("; its annual change differs by %v from that of its own year", (change - *a.FirstChange).Abs())
+		s = s.Because("other-name-agreed", "with the other name, the rose would agree in its own year")
+		if a.FitsAt != nil {
+			s = s.Because("fits-at", "as printed, it would agree %.0f M away, at %v", a.position.ArcTo(*a.FitsAt).Minutes(), *a.FitsAt)
 		}
-		return reason
+		return s
+	case LikelyMisplaced:
+		return a.becauseMisplaced(s.Because("likely-misplaced", "likely misplaced or misread"), change)
+	case ChangeReversed:
+		s = s.Because("change-reversed", "annual change reversed")
+		if *a.firstChange < 0 {
+			s = s.Because("changed-to-west", "in %d the variation changed to the west", a.rose.Year)
+		} else {
+			s = s.Because("changed-to-east", "in %d the variation changed to the east", a.rose.Year)
+		}
+		return s.Because("read-change-name-again", "read the name of the annual change again")
+	case Stale:
+		return a.becauseStale(s.Because("stale", "stale"), change)
 	case ChangeNoLongerHolds:
-		return fmt.Sprintf("the rose agrees, but the annual changes differ by %v", (change - *a.SourceChange).Abs())
+		return s.Because("change-no-longer-holds", "annual change no longer holds").
+			Because("changes-differ", "the rose agrees, but the annual changes differ by %v", (change - *a.SourceChange).Abs())
 	case CannotBeJudged:
+		s = s.Because("cannot-be-judged", "cannot be judged")
 		switch {
 		case now.Err != nil:
-			return "the source has no answer for the date"
+			return s.Because("no-answer-for-date", "the source has no answer for the date")
 		case !now.judges():
-			return fmt.Sprintf("the source is too uncertain here, %v", now.Source.Uncertainty())
+			return s.Because("source-too-uncertain", "the source is too uncertain here, %v", now.Source.Uncertainty())
 		case then.Err == nil && !then.judges():
-			return fmt.Sprintf("the source is too uncertain here in %[2]d, %[1]v", then.Source.Uncertainty(), a.Rose.Year)
+			return s.Because("source-was-too-uncertain", "the source is too uncertain here in %d, %v", a.rose.Year, then.Source.Uncertainty())
 		}
-		return "the variation is too close to zero or 180° to tell its name: both E and W agree"
+		return s.Because("both-names-agree", "the variation is too close to zero or 180° to tell its name: both E and W agree")
 	}
 	if then.Err != nil {
-		return "the rose agrees now; it cannot be checked in its own year"
+		return s.Because("agrees-now", "the rose agrees now; it cannot be checked in its own year")
 	}
-	return "the rose agrees in its own year and now"
+	return s.Because("agrees-then-and-now", "the rose agrees in its own year and now")
+}
+
+// becauseMisplaced adds why a rose is likely misplaced or misread.
+func (a Audit) becauseMisplaced(s working.Step, change angle.Angle) working.Step {
+	switch {
+	case a.Then.Err != nil:
+		return s.Because("differs-beyond-drift", "the rose differs by %v now, and the field can have changed by at most %v", a.Now.Difference.Abs(), a.maxDrift.Round(angle.Minute)).
+			Because("check-place-and-figures", "check its place and its figures")
+	case !a.Then.far():
+		return s.Because("change-differs-then", "the rose agrees in its own year, but its annual change differs by %v from that of the source", (change-*a.firstChange).Abs()).
+			Because("read-change-again", "read it again")
+	}
+	s = s.Because("disagrees-then", "the rose disagrees in its own year").
+		Because("check-place-figures-anomaly", "check its place and its figures, and look for a local anomaly")
+	if a.FitsAt == nil {
+		return s.Because("fits-nowhere", "its variation agrees nowhere within 600 M")
+	}
+	return s.Because("variation-fits-at", "its variation would agree %.0f M away, at %v", a.position.ArcTo(*a.FitsAt).Minutes(), *a.FitsAt)
+}
+
+// becauseStale adds why a rose no longer agrees.
+func (a Audit) becauseStale(s working.Step, change angle.Angle) working.Step {
+	if a.Then.Err == nil {
+		s = s.Because("agrees-then-not-now", "the rose agrees in its own year, but not now").
+			Because("use-newer-chart", "use a newer chart")
+	} else {
+		s = s.Because("disagrees-now", "the rose disagrees now, and cannot be checked in its own year")
+		if a.renamed(a.Now, a.Now.Allowed) {
+			s = s.Because("other-name-would-agree", "with the other name, it would agree")
+		}
+	}
+	if a.changeMisread() {
+		s = s.Because("change-misread", "its annual change differs by %v from that of its own year", (change - *a.firstChange).Abs())
+	}
+	return s
 }

@@ -89,10 +89,8 @@ func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Expla
 		if err != nil {
 			return e, err
 		}
-		e.Working = append(e.Working, working.Step{
-			Key: "rose", What: "Rose", Value: fmt.Sprintf("%.3f", p.weight), Number: p.weight, Unit: "weight",
-			How: r.label() + ": its weight",
-		})
+		weight := working.Step{Key: "rose", What: "Rose", Value: fmt.Sprintf("%.3f", p.weight), Number: p.weight, Unit: "weight"}
+		e.Working = append(e.Working, weight.Because("weight-of-rose", "%s: its weight", r.label()))
 		e.Working = append(e.Working, projection.Working()...)
 		e.Warnings = append(e.Warnings, projection.Warnings(c.Limits)...)
 		change += p.weight * float64(projection.Change)
@@ -104,8 +102,9 @@ func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Expla
 	}
 	e.Change = angle.Angle(math.Round(change))
 	if most-least >= c.Limits.difference() {
-		e.Warnings = append(e.Warnings, warn(RosesDiffer, "the roses blended differ by %v", most-least))
+		e.Warnings = append(e.Warnings, working.Warn(RosesDiffer, "blended-roses-differ", "the roses blended differ by %v", most-least))
 	}
-	e.Working = append(e.Working, working.EastWest("blended variation", "Variation here", e.Variation.Angle(), "weighted mean of the roses, linear in latitude and longitude"))
+	e.Working = append(e.Working, working.EastWest("blended variation", "Variation here", e.Variation.Angle(), "").
+		Because("weighted-mean", "weighted mean of the roses, linear in latitude and longitude"))
 	return e, nil
 }

@@ -2,7 +2,6 @@ package variation
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -54,9 +53,9 @@ type Chart struct {
 
 	// Model is a field model to compare with the roses, such as those of package
 	// [lubberline.example/wmm], or nil. The roses still answer. The working shows the
-	// variation of the model and says which uncertainty is smaller. If the model is an
-	// [IntensitySource], the uncertainty of a rose follows from the intensity at the rose.
-	// JSON leaves out the model.
+	// variation of the model and says which uncertainty is smaller. If the model gives the
+	// horizontal intensity, the uncertainty of a rose follows from the intensity at the rose;
+	// see [Source]. JSON leaves out the model.
 	Model Source
 
 	name      string
@@ -112,32 +111,31 @@ func (c *Chart) Roses() []ChartRose {
 	return slices.Clone(c.roses)
 }
 
-// A Candidate is a rose of a chart that may answer for a position.
-type Candidate struct {
+// A candidate is a rose of a chart that may answer for a position.
+type candidate struct {
 	ChartRose
-	Distance   angle.Angle `json:"distance"`   // arc of the great circle from the position
-	Projection Projection  `json:"projection"` // the rose brought to the date
+	Distance   angle.Angle // arc of the great circle from the position
+	Projection Projection  // the rose brought to the date
 
-	// Difference is this rose's variation minus that of the nearest rose, east
-	// positive, in (−180°, 180°].
-	Difference angle.Angle `json:"difference"`
+	// Difference is this rose's variation minus that of the nearest rose, east positive, in
+	// (−180°, 180°].
+	Difference angle.Angle
 }
 
-// Candidates returns all roses brought to a date, the nearest to a position first. It shows
-// whether the choice of a rose matters.
-func (c *Chart) Candidates(position angle.Position, date time.Time) ([]Candidate, error) {
+// candidates returns all roses brought to a date, the nearest to a position first.
+func (c *Chart) candidates(position angle.Position, date time.Time) ([]candidate, error) {
 	if c == nil || len(c.roses) == 0 {
 		return nil, errNoRoses()
 	}
-	all := make([]Candidate, len(c.roses))
+	all := make([]candidate, len(c.roses))
 	for i, r := range c.roses {
 		p, err := c.project(i, date)
 		if err != nil {
 			return nil, err
 		}
-		all[i] = Candidate{ChartRose: r, Distance: position.ArcTo(r.Position), Projection: p}
+		all[i] = candidate{ChartRose: r, Distance: position.ArcTo(r.Position), Projection: p}
 	}
-	slices.SortStableFunc(all, func(a, b Candidate) int { return cmp.Compare(a.Distance, b.Distance) })
+	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(a.Distance, b.Distance) })
 	for i := range all {
 		all[i].Difference = (all[i].Projection.Variation.Angle() - all[0].Projection.Variation.Angle()).NormalizedSigned()
 	}
@@ -185,7 +183,7 @@ func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation,
 // ExplainVariation returns the variation with its working. It warns if roses differ, if one
 // is uncertain, and if the nearest is far away.
 func (c *Chart) ExplainVariation(position angle.Position, date time.Time) (Explanation, error) {
-	all, err := c.Candidates(position, date)
+	all, err := c.candidates(position, date)
 	if err != nil {
 		return Explanation{}, err
 	}
@@ -210,11 +208,11 @@ func (c *Chart) ExplainVariation(position angle.Position, date time.Time) (Expla
 		}
 	}
 	if limit := c.Limits.distance(); all[0].Distance > limit {
-		e.Warnings = append(e.Warnings, warn(FarFromRose, "the nearest rose, %s, is %.0f M away", all[0].label(), all[0].Distance.Minutes()))
+		e.Warnings = append(e.Warnings, working.Warn(FarFromRose, "far-from-the-rose", "the nearest rose, %s, is %.0f M away", all[0].label(), all[0].Distance.Minutes()))
 	}
 	if method == Nearest && len(all) > 1 && all[1].Difference.Abs() >= c.Limits.difference() {
 		next := all[1]
-		e.Warnings = append(e.Warnings, warn(RosesDiffer, "the two nearest roses differ by %v (the second, %s, %.0f M away, gives %s): check which applies", next.Difference.Abs(), next.label(), next.Distance.Minutes(), next.Projection.Variation))
+		e.Warnings = append(e.Warnings, working.Warn(RosesDiffer, "roses-differ", "the two nearest roses differ by %v (the second, %s, %.0f M away, gives %s): check which applies", next.Difference.Abs(), next.label(), next.Distance.Minutes(), next.Projection.Variation))
 	}
 	return c.beside(e, position, date), nil
 }
@@ -226,28 +224,31 @@ func (c *Chart) beside(e Explanation, position angle.Position, date time.Time) E
 	}
 	v, err := c.Model.VariationAt(position, date)
 	if err != nil {
-		e.Working = append(e.Working, working.Step{Key: "model variation", What: "By the model", How: "no answer: " + err.Error()})
+		e.Working = append(e.Working, working.Step{Key: "model variation", What: "By the model"}.Because("model-no-answer", "no answer: %v", err))
 		return e
 	}
 	ofModel, modelStated := v.Uncertainty().Sigma()
 	ofRose, roseStated := e.Variation.Uncertainty().Sigma()
-	how := "for comparison, uncertainty " + brief(v.Uncertainty())
-	switch {
-	case !modelStated || !roseStated:
+	step := working.EastWest("model variation", "By the model", v.Angle(), "")
+	switch u := brief(v.Uncertainty()); {
+	case !modelStated:
+		step = step.Because("model-uncertainty-unstated", "for comparison, uncertainty not stated")
+	case !roseStated:
+		step = step.Because("model-uncertainty", "for comparison, uncertainty %s", u)
 	case ofModel < ofRose:
-		how += ", smaller than that of the rose"
+		step = step.Because("model-uncertainty-smaller", "for comparison, uncertainty %s, smaller than that of the rose", u)
 	default:
-		how += ", not smaller than that of the rose"
+		step = step.Because("model-uncertainty-not-smaller", "for comparison, uncertainty %s, not smaller than that of the rose", u)
 	}
-	e.Working = append(e.Working, working.EastWest("model variation", "By the model", v.Angle(), how))
+	e.Working = append(e.Working, step)
 	apart := (e.Variation.Angle() - v.Angle()).NormalizedSigned().Abs()
 	if modelStated && roseStated && float64(apart) > 2*math.Hypot(float64(ofModel), float64(ofRose)) {
-		e.Warnings = append(e.Warnings, warn(ModelDiffers, "the field model gives %s, which differs by %v from the rose, more than both uncertainties allow: check the name, the figures and the place of the rose", v, apart.Round(angle.Minute)))
+		e.Warnings = append(e.Warnings, working.Warn(ModelDiffers, "model-differs", "the field model gives %s, which differs by %v from the rose, more than both uncertainties allow: check the name, the figures and the place of the rose", v, apart.Round(angle.Minute)))
 	}
 	return e
 }
 
-// label is the name of a rose in workings.
+// label returns the name of a rose in workings.
 func (r ChartRose) label() string {
 	if r.Name != "" {
 		return r.Name
@@ -255,14 +256,17 @@ func (r ChartRose) label() string {
 	return "at " + r.Position.String()
 }
 
-// chosen is the step that says which rose is used.
-func (c *Chart) chosen(near Candidate) working.Step {
-	how := "the only rose"
-	if len(c.roses) > 1 {
-		how = fmt.Sprintf("the nearest of %d roses, %.1f M away", len(c.roses), near.Distance.Minutes())
+// chosen returns the step that says which rose is used.
+func (c *Chart) chosen(near candidate) working.Step {
+	step := working.Step{Key: "rose", What: "Rose"}
+	label, count, miles := near.label(), len(c.roses), near.Distance.Minutes()
+	switch {
+	case count > 1 && c.name != "":
+		return step.Because("nearest-rose-of-chart", "%s: the nearest of %d roses, %.1f M away, on %s", label, count, miles, c.name)
+	case count > 1:
+		return step.Because("nearest-rose", "%s: the nearest of %d roses, %.1f M away", label, count, miles)
+	case c.name != "":
+		return step.Because("only-rose-of-chart", "%s: the only rose, on %s", label, c.name)
 	}
-	if c.name != "" {
-		how += ", on " + c.name
-	}
-	return working.Step{Key: "rose", What: "Rose", How: near.label() + ": " + how}
+	return step.Because("only-rose", "%s: the only rose", label)
 }

@@ -124,7 +124,7 @@ func TestNearestAcrossTheDateLineAndNearThePoles(t *testing.T) {
 		{-90, 0, "4"},
 		{-22, -90, "4"}, // the middle of nowhere
 	} {
-		all, err := c.Candidates(at(k.lat, k.lon), on2020)
+		all, err := variation.Candidates(c, at(k.lat, k.lon), on2020)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -154,7 +154,7 @@ func TestOfRosesEquallyNearTheFirstListedAnswers(t *testing.T) {
 			if v, err := c.VariationAt(k.here, on2020); err != nil || v != order[0].Rose.Variation.WithUncertainty(v.Uncertainty()) {
 				t.Errorf("at %v: %v, %v; the first listed has %v", k.here, v, err, order[0].Rose.Variation)
 			}
-			if all, err := c.Candidates(k.here, on2020); err != nil || all[0].Position != order[0].Position {
+			if all, err := variation.Candidates(c, k.here, on2020); err != nil || all[0].Position != order[0].Position {
 				t.Errorf("at %v: the first candidate is %+v, %v", k.here, all[0], err)
 			}
 		}
@@ -166,7 +166,7 @@ func TestCandidatesEquallyNearStayAsListed(t *testing.T) {
 	for i := range 40 {
 		roses = append(roses, variation.ChartRose{Position: at(80-10*float64(i%2), float64(i*9-180)), Rose: rose(deg)})
 	}
-	all, err := mustChart(t, roses...).Candidates(at(90, 0), on2020)
+	all, err := variation.Candidates(mustChart(t, roses...), at(90, 0), on2020)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -189,7 +189,7 @@ func TestCandidatesAreSortedAndSayHowTheyDiffer(t *testing.T) {
 			t.Fatal(err)
 		}
 		here := drawPosition(t, "the ship")
-		all, err := c.Candidates(here, on2020)
+		all, err := variation.Candidates(c, here, on2020)
 		if err != nil || len(all) != len(roses) {
 			t.Fatalf("%d candidates of %d roses, %v", len(all), len(roses), err)
 		}
@@ -216,7 +216,7 @@ func TestADifferenceOfRosesGoesTheShortWay(t *testing.T) {
 		variation.ChartRose{Position: at(47, -19), Rose: rose(179 * deg)},
 		variation.ChartRose{Position: at(48, -19), Rose: rose(-179 * deg)},
 	)
-	all, err := c.Candidates(at(47, -19), on2020)
+	all, err := variation.Candidates(c, at(47, -19), on2020)
 	if err != nil || all[0].Difference != 0 || all[1].Difference != 2*deg {
 		t.Errorf("%+v, %v", all, err)
 	}
@@ -292,7 +292,7 @@ func TestTheZeroChartAnswersWithAnError(t *testing.T) {
 		c := variation.Chart{Method: method}
 		_, err1 := c.VariationAt(at(47, -19), on2020)
 		_, err2 := c.ExplainVariation(at(47, -19), on2020)
-		_, err3 := c.Candidates(at(47, -19), on2020)
+		_, err3 := variation.Candidates(&c, at(47, -19), on2020)
 		for _, err := range []error{err1, err2, err3} {
 			if e, ok := errors.AsType[*variation.Error](err); !ok || !strings.Contains(e.Reason, "NewChart") {
 				t.Errorf("%v: %v", method, err)

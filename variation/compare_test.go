@@ -26,10 +26,6 @@ func TestValuesCompareWithoutOptions(t *testing.T) {
 		variation.ChartRose{Name: "Minnow Ledge", Position: at(48, -19), Rose: s},
 	)
 	c.Method = variation.Blended
-	candidates, err := c.Candidates(at(47, -19), noon(2026, 7, 2))
-	if err != nil {
-		t.Fatal(err)
-	}
 	explain := func(lat float64) variation.Explanation {
 		e, err := c.ExplainVariation(at(lat, -19), noon(2040, 7, 2))
 		if err != nil {
@@ -62,7 +58,6 @@ func TestValuesCompareWithoutOptions(t *testing.T) {
 		{variation.WholeYears, variation.DecimalYears},
 		{variation.Nearest, variation.Blended},
 		{c.Roses()[0], c.Roses()[1]},
-		{candidates[0], candidates[1]},
 		{explain(47), explain(47.5)},
 		{explain(47.5).Warnings[0], explain(47.5).Warnings[1]},
 		{outside(46), outside(49)},

@@ -7,11 +7,9 @@ import (
 	"lubberline.example/angle"
 )
 
-// An IntensitySource is a [Source] that also gives the horizontal intensity of the earth's
-// field, such as the models of package [lubberline.example/wmm]. The drift of a rose depends
-// on it; see [Projection].
-type IntensitySource interface {
-	Source
+// An intensitySource is a [Source] that also gives the horizontal intensity of the earth's
+// field.
+type intensitySource interface {
 	HorizontalIntensity(position angle.Position, date time.Time) (nanotesla float64, err error)
 }
 
@@ -37,7 +35,7 @@ var nowhere = intensity{nanotesla: nominalIntensity}
 // intensityAt returns the intensity at a position, from the model if it has an answer for
 // the date, otherwise from the latitude.
 func intensityAt(position angle.Position, model Source, date time.Time) intensity {
-	if m, ok := model.(IntensitySource); ok && !isNil(model) {
+	if m, ok := model.(intensitySource); ok && !isNil(model) {
 		if h, err := m.HorizontalIntensity(position, date); err == nil && h > 0 {
 			return intensity{h, "model"}
 		}

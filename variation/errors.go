@@ -10,13 +10,13 @@ import (
 	"lubberline.example/angle"
 )
 
-// The kinds of [Error]. The first eight refuse a legend.
+// The kinds of [Error]. The first seven refuse a legend, as
+// does [angle.UnknownWord], for a word that legends do not use.
 const (
 	NoYear            angle.ErrorKind = "no-year"
 	TwoYears          angle.ErrorKind = "two-years"
 	BadFigure         angle.ErrorKind = "bad-figure"          // Err is then an [*angle.ParseError], if a figure cannot be read
 	NoName            angle.ErrorKind = "no-name"             // 4°15′ without E or W
-	UnknownWord       angle.ErrorKind = "unknown-word"        // a word that legends do not use
 	ChangeWithoutSide angle.ErrorKind = "change-without-side" // (8′): which way?
 	ChangeWithoutUnit angle.ErrorKind = "change-without-unit" // (8E): minutes or degrees?
 	Contradiction     angle.ErrorKind = "contradiction"       // decreasing 8′W for a westerly variation
@@ -53,7 +53,8 @@ func (e *Error) Error() string {
 	return "variation: " + e.Reason
 }
 
-// maxQuoted is how many bytes of a legend an error shows. No printed legend is so long.
+// maxQuoted is the maximum number of bytes of a legend that an error shows. No printed legend
+// is so long.
 const maxQuoted = 200
 
 // Unwrap returns Err.

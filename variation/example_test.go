@@ -161,13 +161,13 @@ Offing,46°52′N 019°31′W,7°55′W 2012 (9′E)
 	if err != nil {
 		log.Fatal(err)
 	}
-	day := time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
-	candidates, err := chart.Candidates(angle.MustParsePosition("47°05′N 019°05′W"), day)
-	if err != nil {
-		log.Fatal(err)
-	}
-	for _, c := range candidates {
-		fmt.Printf("%s, %.0f miles off: %v\n", c.Name, c.Distance.Minutes(), c.Projection.Variation)
+	vessel := angle.MustParsePosition("47°05′N 019°05′W")
+	for _, r := range chart.Roses() {
+		p, err := r.Rose.InYear(2026)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Printf("%s, %.0f miles off: %v\n", r.Name, vessel.ArcTo(r.Position).Minutes(), p.Variation)
 	}
 	_, err = variation.ReadChart("misread", strings.NewReader("position,legend\n47°06′N 019°02′W,7°20′W 2015 (12′)\n"))
 	fmt.Println(err)
@@ -236,5 +236,5 @@ func ExampleRose_Audit() {
 	//   Annual change, rose    0°12′E  as printed
 	//   Annual change, source  0°08′E  around 2015
 	//   Annual change, source  0°08′E  in the year around the date
-	//   Verdict                        stale: the rose agrees in its own year, but not now; use a newer chart
+	//   Verdict                        stale; the rose agrees in its own year, but not now; use a newer chart
 }

@@ -51,7 +51,7 @@ func (l legend) fail(at int, kind angle.ErrorKind, reason string) error {
 
 // stray returns the error of a word or a sign at an offset that no legend has there.
 func (l legend) stray(at int, what, accepted string) error {
-	return l.fail(at, UnknownWord, fmt.Sprintf("%.40q %s; %s", l.near(at), what, accepted))
+	return l.fail(at, angle.UnknownWord, fmt.Sprintf("%.40q %s; %s", l.near(at), what, accepted))
 }
 
 // near returns the word at an offset, or the one character there.

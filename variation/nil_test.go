@@ -14,7 +14,7 @@ func TestAChartThatIsNilAnswersWithAnError(t *testing.T) {
 	var c *variation.Chart
 	_, err1 := c.VariationAt(angle.Position{}, time.Time{})
 	_, err2 := c.ExplainVariation(angle.Position{}, time.Time{})
-	_, err3 := c.Candidates(angle.Position{}, time.Time{})
+	_, err3 := variation.Candidates(c, angle.Position{}, time.Time{})
 	for _, err := range []error{err1, err2, err3} {
 		if _, ok := errors.AsType[*variation.Error](err); !ok {
 			t.Errorf("got %v", err)

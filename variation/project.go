@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 	"time"
 
 	"lubberline.example/angle"
@@ -28,6 +27,7 @@ type Limits struct {
 	Distance angle.Angle `json:"distance,omitzero"`
 }
 
+// uncertainty, difference and distance return the limits, or their defaults.
 func (l Limits) uncertainty() angle.Angle { return cmp.Or(l.Uncertainty, angle.Degree/2) }
 func (l Limits) difference() angle.Angle  { return cmp.Or(l.Difference, angle.Degree/2) }
 func (l Limits) distance() angle.Angle    { return cmp.Or(l.Distance, angle.Degree) }
@@ -64,7 +64,7 @@ type Projection struct {
 // Equal reports whether two projections are the same, as == does.
 func (p Projection) Equal(q Projection) bool { return p == q }
 
-// target is the year or the date of the projection, as printed.
+// target returns the year or the date of the projection, as printed.
 func (p Projection) target() string {
 	if p.Count == DecimalYears {
 		return p.date.Format("2 January 2006")
@@ -86,6 +86,7 @@ func (r Rose) On(date time.Time, count YearCount) (Projection, error) {
 	return r.on(date, count, nowhere)
 }
 
+// on is [Rose.On] with the intensity of the field at the rose.
 func (r Rose) on(date time.Time, count YearCount, where intensity) (Projection, error) {
 	count, err := count.orDefault()
 	if err != nil {
@@ -99,6 +100,7 @@ func (r Rose) on(date time.Time, count YearCount, where intensity) (Projection, 
 	return r.project(year, years, count, date, where)
 }
 
+// project brings the rose forward by a number of years, to a year.
 func (r Rose) project(year int, years float64, count YearCount, date time.Time, where intensity) (Projection, error) {
 	if err := checkYear(r.Year, "rose"); err != nil {
 		return Projection{}, err
@@ -123,7 +125,7 @@ func (r Rose) project(year int, years float64, count YearCount, date time.Time, 
 	return p, nil
 }
 
-// sigma makes an uncertainty of a size that is not negative.
+// sigma returns a stated uncertainty. The size is not negative.
 func sigma(size angle.Angle) angle.Uncertainty {
 	return angle.Must(angle.StandardUncertainty(size))
 }
@@ -132,26 +134,26 @@ func sigma(size angle.Angle) angle.Uncertainty {
 func (p Projection) Warnings(l Limits) []working.Warning {
 	var w []working.Warning
 	if p.Years < 0 {
-		w = append(w, warn(BeforeRose, "%s is before the rose's year, %d", p.target(), p.Rose.Year))
+		w = append(w, working.Warn(BeforeRose, "before-rose", "%s is before the rose's year, %d", p.target(), p.Rose.Year))
 	}
 	if u, stated := p.Variation.Uncertainty().Sigma(); stated && u > l.uncertainty() {
+		figures := []any{p.Rose.Year, p.Variation, brief(p.Variation.Uncertainty()), p.target(), l.uncertainty()}
 		young, _ := p.Rose.rounding(0, p.Count).Combined(p.Source).Sigma()
-		says := fmt.Sprintf("the rose of %d gives %s %s in %s, beyond the limit of ±%v", p.Rose.Year, p.Variation, brief(p.Variation.Uncertainty()), p.target(), l.uncertainty())
 		if young <= l.uncertainty() { // because of its age
-			w = append(w, warn(OldRose, "%s: use a newer chart or a field model", says))
+			w = append(w, working.Warn(OldRose, "old-rose", "the rose of %d gives %s %s in %s, beyond the limit of ±%v: use a newer chart or a field model", figures...))
 		} else {
-			w = append(w, warn(UncertainRose, "%s: even a new rose would be, since the field is weak there or the printed figures are coarse", says))
+			w = append(w, working.Warn(UncertainRose, "uncertain-rose", "the rose of %d gives %s %s in %s, beyond the limit of ±%v: even a new rose would be, since the field is weak there or the printed figures are coarse", figures...))
 		}
 	}
 	if _, stated := p.Rose.Change.PerYear(); !stated && math.Floor(p.Years) != 0 {
-		w = append(w, warn(NoChangeStated, "the rose of %d does not state an annual change: its variation is used unchanged", p.Rose.Year))
+		w = append(w, working.Warn(NoChangeStated, "no-change-stated", "the rose of %d does not state an annual change: its variation is used unchanged", p.Rose.Year))
 	}
 	return w
 }
 
 // yearsText prints a number of years: 12 years, 1 year, 12.5 years back.
 func yearsText(years float64) string {
-	text, unit := strconv.FormatFloat(math.Round(math.Abs(years)*100)/100, 'f', -1, 64), " years"
+	text, unit := yearsFigure(years), " years"
 	if text == "1" {
 		unit = " year"
 	}
@@ -163,30 +165,56 @@ func yearsText(years float64) string {
 
 // Working returns the steps that a navigator writes down.
 func (p Projection) Working() working.Steps {
+	steps := working.Steps{p.printed(), p.counted()}
+	if _, stated := p.Rose.Change.PerYear(); stated {
+		steps = append(steps, p.changed())
+	}
+	steps = append(steps, p.trust()...)
+	return append(steps, p.rule(working.EastWest("variation", "Variation "+p.preposition()+" "+p.target(), p.Variation.Angle(), "")))
+}
+
+// printed returns the step of the variation that is printed at the rose.
+func (p Projection) printed() working.Step {
 	r := p.Rose
-	perYear, stated := r.Change.PerYear()
-	how := "printed at the rose, annual change " + r.Change.String()
-	if stated && perYear == 0 {
-		how = "printed at the rose, no annual change"
+	step := working.EastWest("rose variation", fmt.Sprintf("Variation in %d", r.Year), r.Variation.Angle(), "")
+	switch perYear, stated := r.Change.PerYear(); {
+	case !stated:
+		return step.Because("rose-change-unstated", "printed at the rose, annual change not stated")
+	case perYear == 0:
+		return step.Because("rose-no-change", "printed at the rose, no annual change")
 	}
-	steps := working.Steps{
-		working.EastWest("rose variation", fmt.Sprintf("Variation in %d", r.Year), r.Variation.Angle(), how),
-		{
-			Key: "years", What: fmt.Sprintf("Years, %d to %s", r.Year, p.target()),
-			Value: yearsText(p.Years), Number: p.Years, Unit: "years", How: "counted in " + strings.ReplaceAll(string(p.Count), "-", " "),
-		},
+	return step.Because("rose-change", "printed at the rose, annual change %s", r.Change)
+}
+
+// counted returns the step of the years from the rose to the date.
+func (p Projection) counted() working.Step {
+	step := working.Step{Key: "years", What: fmt.Sprintf("Years, %d to %s", p.Rose.Year, p.target()), Value: yearsText(p.Years), Number: p.Years, Unit: "years"}
+	if p.Count == DecimalYears {
+		return step.Because("decimal-years", "counted in decimal years")
 	}
-	if stated {
-		how := fmt.Sprintf("%s × %s", yearsText(p.Years), r.Change)
-		if perYear == 0 {
-			how = "there is no annual change"
-		}
-		steps = append(steps, working.EastWest("change", "Change", p.Change, how))
+	return step.Because("whole-years", "counted in whole years")
+}
+
+// changed returns the step of the change in the years.
+func (p Projection) changed() working.Step {
+	step := working.EastWest("change", "Change", p.Change, "")
+	count := yearsFigure(p.Years)
+	switch perYear, _ := p.Rose.Change.PerYear(); {
+	case perYear == 0:
+		return step.Because("no-annual-change", "there is no annual change")
+	case count == "1" && p.Years < 0:
+		return step.Because("change-one-year-back", "1 year back × %s", p.Rose.Change)
+	case count == "1":
+		return step.Because("change-one-year", "1 year × %s", p.Rose.Change)
+	case p.Years < 0:
+		return step.Because("change-years-back", "%s years back × %s", count, p.Rose.Change)
 	}
-	if trust := p.trust(); trust != nil {
-		steps = append(steps, trust...)
-	}
-	return append(steps, working.EastWest("variation", "Variation "+p.preposition()+" "+p.target(), p.Variation.Angle(), p.rule()))
+	return step.Because("change-years", "%s years × %s", count, p.Rose.Change)
+}
+
+// yearsFigure prints a number of years without its sign, with at most two decimals.
+func yearsFigure(years float64) string {
+	return strconv.FormatFloat(math.Round(math.Abs(years)*100)/100, 'f', -1, 64)
 }
 
 // preposition goes before the target: in 2026, on 2 July 2026.
@@ -197,37 +225,45 @@ func (p Projection) preposition() string {
 	return "in"
 }
 
-// rule says in words how the change was applied.
-func (p Projection) rule() string {
+// rule adds to a step how the change was applied.
+func (p Projection) rule(step working.Step) working.Step {
 	was, now := p.Rose.Variation, p.Variation
-	change := sideOf(p.Change)
+	west := p.Change < 0
+	same := was.Angle() < 0 == west
+	zero, through := now.Angle() == 0, now.Name() != was.Name() // the variation becomes zero, or gets the other name
 	switch {
 	case p.Change == 0:
-		return "unchanged"
+		return step.Because("variation-unchanged", "unchanged")
+	case was.Angle() == 0 && west:
+		return step.Because("variation-from-zero-west", "from zero it takes the name of the change, west")
 	case was.Angle() == 0:
-		return "from zero it takes the name of the change, " + change
-	case sideOf(was.Angle()) == change && now.Name() != was.Name():
-		return "change and variation both " + change + ": it increases beyond 180° and becomes " + sideOf(now.Angle())
-	case sideOf(was.Angle()) == change:
-		return "change and variation both " + change + ": it increases"
-	case now.Angle() == 0:
-		return "change " + change + ", variation " + sideOf(was.Angle()) + ": it decreases to zero"
-	case now.Name() == was.Name():
-		return "change " + change + ", variation " + sideOf(was.Angle()) + ": it decreases"
+		return step.Because("variation-from-zero-east", "from zero it takes the name of the change, east")
+	case same && through && west:
+		return step.Because("variation-west-beyond-180", "change and variation both west: it increases beyond 180° and becomes east")
+	case same && through:
+		return step.Because("variation-east-beyond-180", "change and variation both east: it increases beyond 180° and becomes west")
+	case same && west:
+		return step.Because("variation-west-increases", "change and variation both west: it increases")
+	case same:
+		return step.Because("variation-east-increases", "change and variation both east: it increases")
+	case zero && west:
+		return step.Because("variation-east-to-zero", "change west, variation east: it decreases to zero")
+	case zero:
+		return step.Because("variation-west-to-zero", "change east, variation west: it decreases to zero")
+	case through && west:
+		return step.Because("variation-east-through-zero", "change west, variation east: it decreases through zero and becomes west")
+	case through:
+		return step.Because("variation-west-through-zero", "change east, variation west: it decreases through zero and becomes east")
+	case west:
+		return step.Because("variation-east-decreases", "change west, variation east: it decreases")
 	}
-	return "change " + change + ", variation " + sideOf(was.Angle()) + ": it decreases through zero and becomes " + sideOf(now.Angle())
+	return step.Because("variation-west-decreases", "change east, variation west: it decreases")
 }
 
-func sideOf(east angle.Angle) string {
-	if east < 0 {
-		return "west"
-	}
-	return "east"
-}
-
+// nameOf returns E, W or nothing, for an angle that is positive to the east.
 func nameOf(east angle.Angle) string { return angle.EastWestFrom(east).Name() }
 
-// intensity follows from the latitude, unless the position is zero and so unknown.
+// intensity returns the intensity at the latitude of a position. A zero position is unknown.
 func (r Rose) intensity(position angle.Position) intensity {
 	if position == (angle.Position{}) {
 		return nowhere
@@ -270,12 +306,12 @@ func (p Projection) ExplainVariation(_ angle.Position, date time.Time) (Explanat
 	}
 	e := p.explanation(Limits{})
 	if !date.IsZero() && date.UTC().Year() != p.year() {
-		e.Warnings = append(e.Warnings, warn(OtherYear, "the variation was brought to %s and is used in %d: bring the rose to that year", p.target(), date.UTC().Year()))
+		e.Warnings = append(e.Warnings, working.Warn(OtherYear, "other-year", "the variation was brought to %s and is used in %d: bring the rose to that year", p.target(), date.UTC().Year()))
 	}
 	return e, nil
 }
 
-// year is that of the target.
+// year returns the year of the target.
 func (p Projection) year() int {
 	if p.Count == DecimalYears {
 		return p.date.Year()

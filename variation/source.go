@@ -1,7 +1,6 @@
 package variation
 
 import (
-	"fmt"
 	"reflect"
 	"time"
 
@@ -21,6 +20,13 @@ import (
 //
 // which reports whether its answer depends on the position and on the date. A question
 // may leave out what the source does not need. A source without the method needs both.
+//
+// The field models of package [lubberline.example/wmm] have the method
+//
+//	HorizontalIntensity(position angle.Position, date time.Time) (nanotesla float64, err error)
+//
+// The uncertainty of a rose depends on the horizontal intensity; see [Projection]. A [Chart]
+// asks its Model for it.
 type Source interface {
 	VariationAt(position angle.Position, date time.Time) (Variation, error)
 }
@@ -83,7 +89,7 @@ func Explain(source Source, position angle.Position, date time.Time) (Explanatio
 	}
 	return Explanation{
 		Variation: v,
-		Working:   working.Steps{working.EastWest("variation", "Variation", v.Angle(), "as given")},
+		Working:   working.Steps{working.EastWest("variation", "Variation", v.Angle(), "").Because("variation-as-given", "as given")},
 	}, nil
 }
 
@@ -98,7 +104,3 @@ const (
 	RosesDiffer    working.WarningKind = "roses-differ"      // another rose gives another variation
 	FarFromRose    working.WarningKind = "far-from-the-rose" // the nearest rose is far away
 )
-
-func warn(kind working.WarningKind, format string, args ...any) working.Warning {
-	return working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)}
-}

@@ -1,14 +1,13 @@
 package variation
 
 import (
-	"fmt"
 	"math"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 )
 
-// rounding is the standard uncertainty from the printed figures after some years:
+// rounding returns the standard uncertainty from the printed figures after some years:
 //
 //	r² = q² + m² (u′² + q′²) + τ² c²
 //
@@ -27,7 +26,7 @@ func (r Rose) rounding(years float64, count YearCount) angle.Uncertainty {
 // the same probability everywhere within half a step.
 const ofStep = 0.95 / 4
 
-// valueRounding is half of the 95 % point of the rounding of the printed variation.
+// valueRounding returns half of the 95 % point of the rounding of the printed variation.
 //
 // Charts print minutes to 1′, 5′ or 15′ without saying which. Suppose that all three are
 // equally common. Then a figure of whole minutes that 15 divides is from a chart that prints
@@ -50,8 +49,8 @@ func (r Rose) valueRounding() angle.Angle {
 	return scaled(r.Step, ofStep)
 }
 
-// scaled is the size of an angle times a factor that is not negative, or half a turn if the
-// product is too large.
+// scaled returns the size of an angle multiplied by a factor, which is not negative. If the
+// product is too large, it returns half a turn.
 func scaled(a angle.Angle, factor float64) angle.Angle {
 	b, err := a.Abs().Scale(factor)
 	if err != nil {
@@ -65,32 +64,52 @@ func (p Projection) trust() working.Steps {
 	if p.Variation.Uncertainty() == (angle.Uncertainty{}) {
 		return nil
 	}
-	step := func(key, what string, u angle.Uncertainty, how string) working.Step {
+	step := func(key, what string, u angle.Uncertainty) working.Step {
 		s, _ := u.Sigma()
-		return working.Step{Key: key, What: what, Value: brief(u), Number: s.Degrees(), Unit: "degrees", How: how}
+		return working.Step{Key: key, What: what, Value: brief(u), Number: s.Degrees(), Unit: "degrees"}
 	}
 	var steps working.Steps
 	if drift, _ := p.Drift.Sigma(); drift != 0 {
-		steps = append(steps, step("rose drift", "Drift", p.Drift, fmt.Sprintf("over %s the annual change is not steady%s", yearsText(math.Abs(p.Years)), p.where)))
+		steps = append(steps, p.becauseDrift(step("rose drift", "Drift", p.Drift)))
 	}
-	how := "the chart prints a forecast" + p.where.String() + "; local anomalies are not in it"
+	source := step("rose source", "Source", p.Source)
 	if p.Rose.Variation.Uncertainty() != (angle.Uncertainty{}) {
-		how = "as stated for the rose"
+		source = source.Because("rose-uncertainty-stated", "as stated for the rose")
+	} else {
+		source = p.where.becauseForecast(source).Because("no-local-anomalies", "local anomalies are not in it")
 	}
-	return append(steps,
-		step("rose source", "Source", p.Source, how),
-		step("rose uncertainty", "Uncertainty", p.Variation.Uncertainty(), "standard: drift, source and rounding ("+brief(p.Rounding)+") together"))
+	return append(steps, source,
+		step("rose uncertainty", "Uncertainty", p.Variation.Uncertainty()).
+			Because("drift-source-rounding", "standard: drift, source and rounding (%s) together", brief(p.Rounding)))
 }
 
-// String says how the intensity is known, for the end of a sentence.
-func (i intensity) String() string {
+// becauseDrift adds to a step where the drift comes from.
+func (p Projection) becauseDrift(step working.Step) working.Step {
+	years, one := yearsFigure(p.Years), yearsFigure(p.Years) == "1"
+	switch h := p.where.nanotesla; {
+	case p.where.by == "model" && one:
+		return step.Because("drift-one-year-by-model", "over 1 year the annual change is not steady, where H is %.0f nT", h)
+	case p.where.by == "model":
+		return step.Because("drift-years-by-model", "over %s years the annual change is not steady, where H is %.0f nT", years, h)
+	case p.where.by == "latitude" && one:
+		return step.Because("drift-one-year-at-latitude", "over 1 year the annual change is not steady, at this latitude")
+	case p.where.by == "latitude":
+		return step.Because("drift-years-at-latitude", "over %s years the annual change is not steady, at this latitude", years)
+	case one:
+		return step.Because("drift-one-year", "over 1 year the annual change is not steady")
+	}
+	return step.Because("drift-years", "over %s years the annual change is not steady", years)
+}
+
+// becauseForecast adds to a step that the chart prints a forecast.
+func (i intensity) becauseForecast(step working.Step) working.Step {
 	switch i.by {
 	case "model":
-		return fmt.Sprintf(", where H is %.0f nT", i.nanotesla)
+		return step.Because("chart-forecast-by-model", "the chart prints a forecast, where H is %.0f nT", i.nanotesla)
 	case "latitude":
-		return ", at this latitude"
+		return step.Because("chart-forecast-at-latitude", "the chart prints a forecast, at this latitude")
 	}
-	return ""
+	return step.Because("chart-forecast", "the chart prints a forecast")
 }
 
 // brief prints an uncertainty to a whole minute, or to a tenth if it is below 3′.

@@ -7,8 +7,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// HorizontalIntensity returns the horizontal intensity at the earth's surface, in nT. It
-// makes a model a [variation.IntensitySource]. Its errors are those of [Model.VariationAt].
+// HorizontalIntensity returns the horizontal intensity at the earth's surface, in nT. A
+// [variation.Chart] asks its Model for it. Its errors are those of [Model.VariationAt].
 func (m *Model) HorizontalIntensity(p angle.Position, date time.Time) (float64, error) {
 	_, f, err := m.variation(p, variation.DecimalYear(date))
 	if err != nil {
@@ -17,8 +17,8 @@ func (m *Model) HorizontalIntensity(p angle.Position, date time.Time) (float64, 
 	return f.H(), nil
 }
 
-// HorizontalIntensity returns the horizontal intensity by the model for the date, in nT. It
-// makes a set a [variation.IntensitySource].
+// HorizontalIntensity returns the horizontal intensity by the model for the date, in nT. A
+// [variation.Chart] asks its Model for it.
 func (s *Set) HorizontalIntensity(p angle.Position, date time.Time) (float64, error) {
 	m, err := s.modelIn(variation.DecimalYear(date))
 	if err != nil {

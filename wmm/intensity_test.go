@@ -2,16 +2,17 @@ package wmm_test
 
 import (
 	"testing"
+	"time"
 
-	"lubberline.example/variation"
+	"lubberline.example/angle"
 	"lubberline.example/wmm"
 )
 
-// Models and sets tell the horizontal intensity that their field has, and refuse what they
-// have no field for.
-func TestHorizontalIntensityIsThatOfTheField(t *testing.T) {
+func TestHorizontalIntensity(t *testing.T) {
 	date, place := onYear(2026), at(47, -19)
-	for _, source := range []variation.IntensitySource{wmm.WMM2025(), wmm.Models()} {
+	for _, source := range []interface {
+		HorizontalIntensity(angle.Position, time.Time) (float64, error)
+	}{wmm.WMM2025(), wmm.Models()} {
 		h, err := source.HorizontalIntensity(place, date)
 		e, err2 := wmm.WMM2025().On(date)
 		if err != nil || err2 != nil {
