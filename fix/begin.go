@@ -1,7 +1,9 @@
 package fix
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"lubberline.example/angle"
 	"lubberline.example/fix/internal/earth"
@@ -44,7 +46,7 @@ func (s *solver) begin() (state, []angle.Position, error) {
 	case len(found) == 1:
 		return found[0], nil, nil
 	}
-	sortBy(found, func(a, b state) bool { return a.square < b.square })
+	slices.SortStableFunc(found, func(a, b state) int { return cmp.Compare(a.square, b.square) })
 	best := found[0]
 	others := []state{best}
 	for _, st := range found[1:] {

@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -91,7 +92,7 @@ func (s *solver) corrections(free int, from state, without []state) []Suspicion 
 	}
 	var out []Suspicion
 	for _, list := range [][]correction{reversed, exchanged} {
-		sortBy(list, func(a, b correction) bool { return a.score < b.score })
+		slices.SortStableFunc(list, func(a, b correction) int { return cmp.Compare(a.score, b.score) })
 		for _, c := range list {
 			out = append(out, c.suspicion)
 		}
@@ -276,6 +277,6 @@ func neighbours(marks []Mark, of Mark) []Mark {
 		d := place(m).Minus(at)
 		return d.Dot(d)
 	}
-	sortBy(out, func(a, b Mark) bool { return off(a) < off(b) })
+	slices.SortStableFunc(out, func(a, b Mark) int { return cmp.Compare(off(a), off(b)) })
 	return out[:min(len(out), maxNeighbours)]
 }

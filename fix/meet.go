@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -9,19 +10,6 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix/internal/earth"
 )
-
-// sortBy sorts by a function that reports whether a comes before b.
-func sortBy[T any](items []T, first func(a, b T) bool) {
-	slices.SortStableFunc(items, func(a, b T) int {
-		switch {
-		case first(a, b):
-			return -1
-		case first(b, a):
-			return 1
-		}
-		return 0
-	})
-}
 
 // exact is the largest sum of squares of two lines that count as meeting.
 const exact = 1e-6
@@ -55,9 +43,9 @@ func (s *solver) meet(known bool) (Fix, error) {
 	}
 	if near := s.options.Near; near != nil {
 		at := earth.FrameAt(earth.Upright(*near)).At
-		sortBy(found, func(a, b state) bool {
+		slices.SortStableFunc(found, func(a, b state) int {
 			x, y := earth.FrameAt(a.up).At.Minus(at), earth.FrameAt(b.up).At.Minus(at)
-			return x.Dot(x) < y.Dot(y)
+			return cmp.Compare(x.Dot(x), y.Dot(y))
 		})
 	}
 	f := s.fix(found[0], 0, known)

@@ -1,7 +1,9 @@
 package fix
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"lubberline.example/angle"
 	"lubberline.example/course/sailing"
@@ -43,7 +45,7 @@ func (f Fix) NextBearings(marks []Mark, known angle.Uncertainty) ([]NextBearing,
 		}
 		out = append(out, NextBearing{m, angle.TrueFrom(bearing), e})
 	}
-	sortBy(out, func(a, b NextBearing) bool { return a.Ellipse.SemiMajor < b.Ellipse.SemiMajor })
+	slices.SortStableFunc(out, func(a, b NextBearing) int { return cmp.Compare(a.Ellipse.SemiMajor, b.Ellipse.SemiMajor) })
 	return out, nil
 }
 

@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -92,9 +93,12 @@ func (f Fix) Suspicions() []Suspicion {
 			Value: left, Slip: slipOf(f.lines[i].kind, left, spread),
 		})
 	}
-	sortBy(out[corrected:], func(a, b Suspicion) bool { return a.Probability > b.Probability })
+	slices.SortStableFunc(out[corrected:], likelier)
 	return out
 }
+
+// likelier compares suspicions: the one without which the others agree best comes first.
+func likelier(a, b Suspicion) int { return cmp.Compare(b.Probability, a.Probability) }
 
 // worst returns the lines to leave out in turn: all, if they are few. Of many it returns those
 // whose residuals are the largest multiples of their own standard uncertainties, and without
@@ -108,7 +112,7 @@ func (f Fix) worst() []int {
 	if len(out) <= maxTried {
 		return out
 	}
-	sortBy(out, func(a, b int) bool { return ratios[a] > ratios[b] })
+	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(ratios[b], ratios[a]) })
 	out = out[:tried(len(out))]
 	const hopeless = suspicionLevel / 1e4 // one of many lines hardly moves the fix, so that the rest of the sum can be foreseen
 	return slices.DeleteFunc(out, func(i int) bool {
@@ -156,7 +160,7 @@ func (s *solver) explained(err error, from state, free int) error {
 				Value: left, Slip: slipOf(s.lines[i].kind, left, spread),
 			})
 		}
-		sortBy(e.Suspicions[corrected:], func(a, b Suspicion) bool { return a.Probability > b.Probability })
+		slices.SortStableFunc(e.Suspicions[corrected:], likelier)
 	}
 	names := namesOf(s.lines)
 	for _, suspicion := range e.Suspicions {
