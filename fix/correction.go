@@ -119,23 +119,24 @@ func (s *solver) suspects(from state) []int {
 
 // A seed is a place to settle from.
 type seed struct {
-	up    earth.Vector
-	rules func(l *Line) bool // whether a line is impossible there; nil if unknown
+	up     earth.Vector
+	others state // of the other lines there; not ok if unknown
 }
 
-// rulesOut returns a function that reports whether a line is impossible at a state of the
-// other lines: it misses the place by more than the uncertainties of both allow.
-func (s *solver) rulesOut(st state) func(*Line) bool {
-	at := earth.FrameAt(st.up)
-	return func(l *Line) bool {
-		p := l.expect(&at)
-		place := p.north*p.north*st.inverse[0] + 2*p.north*p.east*st.inverse[1] + p.east*p.east*st.inverse[2]
-		spread := math.Sqrt(1/l.weight(p) + l.ofVariation*l.ofVariation + l.ofDeviation*l.ofDeviation + place)
-		if l.kind == KindBearing {
-			spread = max(spread, minSpread)
-		}
-		return math.Abs(p.left) > maxSpreads*spread
+// rulesOut reports whether a line is impossible at a state of the other lines: it misses the
+// place by more than the uncertainties of both allow. If the state is not ok, no line is.
+func (st *state) rulesOut(l *Line) bool {
+	if !st.ok {
+		return false
 	}
+	at := earth.FrameAt(st.up)
+	p := l.expect(&at)
+	place := p.north*p.north*st.inverse[0] + 2*p.north*p.east*st.inverse[1] + p.east*p.east*st.inverse[2]
+	spread := math.Sqrt(1/l.weight(p) + l.ofVariation*l.ofVariation + l.ofDeviation*l.ofDeviation + place)
+	if l.kind == KindBearing {
+		spread = max(spread, minSpread)
+	}
+	return math.Abs(p.left) > maxSpreads*spread
 }
 
 // seeds returns the places to settle from with line i corrected: the positions by the other
@@ -156,7 +157,7 @@ func (s *solver) seeds(i int, from state, free int, without []state) []seed {
 			without[i] = st
 		}
 		if st.ok && p >= suspicionLevel && !rest.isAstray(st) {
-			return []seed{{st.up, rest.rulesOut(st)}}
+			return []seed{{st.up, st}}
 		}
 		if len(s.lines) > maxTried {
 			return []seed{{up: from.up}}
@@ -183,7 +184,7 @@ func (s *solver) seeds(i int, from state, free int, without []state) []seed {
 	}
 	var out []seed
 	for _, st := range found {
-		out = append(out, seed{st.up, rest.rulesOut(st)})
+		out = append(out, seed{st.up, st})
 	}
 	if none {
 		for up := range s.beginnings {
@@ -235,7 +236,7 @@ func (s *solver) agrees(seeds []seed, free, changed int) (best correction, found
 		}
 	}
 	for _, seed := range seeds {
-		if seed.rules != nil && seed.rules(&s.lines[changed]) {
+		if seed.others.rulesOut(&s.lines[changed]) {
 			continue
 		}
 		st := s.settle(seed.up)
