@@ -95,7 +95,9 @@ func meanObliquity(T float64) float64 { return 84381.448 - T*(46.8150+T*(0.00059
 // hourAngle returns the Greenwich hour angle of a true right ascension, in degrees, in
 // [0, 360).
 func (e *epoch) hourAngle(rightAscension float64) float64 {
-	hourAngle := math.Mod(e.siderealTime+e.nutation*e.cosObliquity/3600-rightAscension, 360)
+	hourAngle := e.siderealTime + e.nutation*e.cosObliquity/3600 - rightAscension
+	// Exact, and faster than math.Mod; the quotient may round up to a whole number.
+	hourAngle -= 360 * math.Floor(hourAngle/360)
 	if hourAngle < 0 {
 		hourAngle += 360
 	}

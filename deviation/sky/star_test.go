@@ -113,12 +113,12 @@ func drawStar(t *rapid.T) sky.Body {
 	return angle.Must(sky.Star(rapid.SampledFrom(sky.StarNames()).Draw(t, "star"), drawTime(t)))
 }
 
-// Polaris is within a degree of the pole from 1960 to 2100. So its azimuth is within about that
+// Polaris is within a degree of the pole from 1960 to 2099. So its azimuth is within about that
 // divided by the cosine of the latitude, and its altitude is the latitude to within that. This is
 // the rule of the almanac's Polaris tables (from memory).
 func TestPolarisStandsOverThePole(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		when := time.Date(1960+rapid.IntRange(0, 140).Draw(t, "year"), 1, 1, 0, 0, rapid.IntRange(0, 365*86400).Draw(t, "second"), 0, time.UTC)
+		when := time.Date(1960+rapid.IntRange(0, 139).Draw(t, "year"), 1, 1, 0, 0, rapid.IntRange(0, 365*86400).Draw(t, "second"), 0, time.UTC)
 		polaris := angle.Must(sky.Star("Polaris", when))
 		distance := 90*deg - polaris.Declination
 		if distance < 0 || distance > deg {
