@@ -46,8 +46,9 @@
 // and 22. All are cited from memory, and were checked against the reference below.
 //
 // A star's place is that of The Hipparcos and Tycho Catalogues (ESA SP-1200, 1997), with proper
-// motion, precession (IAU 2006), nutation and annual aberration. A star's own parallax, 0.8″ at
-// most, is left out.
+// motion, precession (IAU 2006), nutation and annual aberration. Left out are a star's own
+// parallax, 0.8″ at most, the diurnal aberration, 0.3″, and the bending of light within 2° of the
+// Sun, where no star is seen.
 //
 // The altitude h and the azimuth Z, at latitude φ, declination δ and local hour angle H, are those
 // of the ordinary spherical triangle:
@@ -78,7 +79,8 @@
 // The places of the Moon and the planets are not computed. The rising and setting of stars, Moon and
 // planets are not searched for. Refraction raises a body and does not change its bearing; only
 // [Sight.Apparent] and the amplitude on the visible horizon need it. Parallax lowers the Moon by up to
-// 1°; it changes the bearing by less than 0.01°, which is left out.
+// 1°; it changes the bearing by less than 0.01° below an
+// altitude of 45°, which is left out.
 //
 // # Cautions
 //
