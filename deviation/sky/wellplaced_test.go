@@ -14,7 +14,6 @@ import (
 // Every body is asked about on its own, and the order is held to its rule by trying each of those
 // that come later.
 func TestWellPlacedAreLowAndSpread(t *testing.T) {
-	empty, sun, stars := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		p, when := drawPosition(t), drawTime(t)
 		well, err := sky.WellPlaced(p, when)
@@ -27,16 +26,12 @@ func TestWellPlacedAreLowAndSpread(t *testing.T) {
 		switch {
 		case isWell(s):
 			want[s] = true
-			sun++
 		case s.Altitude < -6*deg:
 			for _, name := range sky.StarNames() {
 				if s := angle.Must(sky.Star(name, when)).From(p); isWell(s) {
 					want[s] = true
 				}
 			}
-			stars++
-		default:
-			empty++
 		}
 		if len(well) != len(want) {
 			t.Fatalf("%d bodies, want %d", len(well), len(want))
@@ -59,9 +54,6 @@ func TestWellPlacedAreLowAndSpread(t *testing.T) {
 			}
 		}
 	})
-	if empty == 0 || sun == 0 || stars == 0 {
-		t.Errorf("%d times nothing, %d times the Sun, %d times stars: not all tried", empty, sun, stars)
-	}
 }
 
 // Off Orlesk, early on 28 November 2026, Sirius is in the south-south-east, 23° high. It is the
