@@ -1,13 +1,9 @@
 // Package course converts courses and bearings between true, magnetic and compass, and
 // shows each step.
 //
-//	card, err := deviation.ReadTable(file) // the vessel's deviation card
-//	if err != nil {
-//		log.Fatal(err)
-//	}
 //	h, err := course.FromTrue(angle.MustParseTrue("112°"), course.With{
 //		Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"), // the chart's rose
-//		Deviation: card,
+//		Deviation: deviation.MustParse("3°E"), // or the vessel's card: deviation.ReadTable
 //		On:        time.Now(),
 //	})
 //	if err != nil {

@@ -56,7 +56,7 @@ func Example() {
 	// Uncertainty              ±0°39′  standard: drift, source and rounding (±0°05′) together
 	// Variation in 2026        5°08′W  change east, variation west: it decreases
 	// Magnetic course        117°08′M  variation is west: magnetic is greater than true
-	// Deviation              3°12.1′E  on the compass course that results: table, linearly between 4°00′E on 090°C and 3°00′E on 120°C
+	// Deviation              3°12.1′E  table, linearly between 4°00′E on 090°C and 3°00′E on 120°C; on the compass course that results
 	// Compass course       113°55.9′C  deviation is east: compass is less than magnetic
 	// Total compass error    1°55.9′W  variation and deviation have opposite names: the difference, named as the greater
 	// Steer by compass          114°C  to the nearest whole degree

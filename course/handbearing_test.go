@@ -34,7 +34,7 @@ func TestHandBearingNeedsNoHeading(t *testing.T) {
 	if text := b.Working().String(); !strings.Contains(text, "no deviation") || strings.Contains(text, "head ") {
 		t.Errorf("%s", text)
 	}
-	if text := string(angle.Must(json.Marshal(b))); b.String() != "132.5°T 138.5°M" || strings.Contains(text, "relative") || strings.Contains(text, "compass\"") {
+	if text := string(angle.Must(json.Marshal(b))); b.String() != "132.5°T 138.5°M" || strings.Contains(text, "relative") || strings.Contains(text, "\"compass\"") {
 		t.Errorf("%v, %s", b, text)
 	}
 	if with, err := course.HandBearing(m, course.With{Variation: v, Deviation: deviation.East(3 * deg)}); err != nil || !with.Equal(b) {

@@ -1,6 +1,8 @@
 package course
 
 import (
+	"slices"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
@@ -8,8 +10,9 @@ import (
 )
 
 // A Heading is the direction of the vessel's head, or a course to steer, by true north, by
-// magnetic north and by compass. It keeps the variation and the deviation. Make one with
-// [FromTrue], [FromMagnetic] or [FromCompass].
+// magnetic north and by compass. It keeps the variation, the deviation and their workings:
+// a source that changes later does not change them. Make one with [FromTrue], [FromMagnetic]
+// or [FromCompass].
 //
 // The deviation in a bearing is that of the vessel's heading, not that of the bearing's own
 // direction. So a Heading converts the bearings that are taken on it; see
@@ -80,7 +83,7 @@ func (h Heading) steer() (Heading, error) {
 			return Heading{}, err
 		}
 	}
-	return h, nil
+	return h, h.keepDeviation()
 }
 
 // FromCompass converts a compass course or heading to magnetic and true. It returns the
@@ -100,7 +103,7 @@ func FromCompass(c angle.Compass, w With) (Heading, error) {
 	}
 	h.m = h.d.Magnetic(c)
 	h.t = h.v.True(h.m)
-	return h, nil
+	return h, h.keepDeviation()
 }
 
 // True returns the heading from true north.
@@ -138,18 +141,8 @@ func (h Heading) String() string {
 // away, or roses may differ. For the deviation, the heading may never have been observed, or
 // the curve may overshoot between its rows.
 func (h Heading) Warnings() []working.Warning {
-	var all []working.Warning
-	if h.with.variation != nil {
-		if e, err := variation.Explain(h.with.variation, h.with.at, h.with.on); err == nil {
-			all = append(all, e.Warnings...)
-		}
-	}
-	if h.with.deviation != nil {
-		if e, err := deviation.Explain(h.with.deviation, h.c); err == nil {
-			all = append(all, e.Warnings...)
-		}
-	}
-	return all
+	v, d := h.explanations()
+	return slices.Concat(v.Warnings, d.Warnings)
 }
 
 // Steer returns the course to steer by compass, to the nearest whole degree from 000° to

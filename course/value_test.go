@@ -7,7 +7,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
+	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
 
@@ -53,20 +55,49 @@ func TestWarningsAreThoseOfTheVariation(t *testing.T) {
 	}
 }
 
-// changeable answers otherwise each time it is asked.
+// changeable answers otherwise each time it is asked, and explains itself.
 type changeable struct{ asked *int }
+
+func (f changeable) ExplainVariation(p angle.Position, t time.Time) (variation.Explanation, error) {
+	v, err := f.VariationAt(p, t)
+	step := working.EastWest("variation", "Variation", v.Angle(), "").Because("as-given", "as given")
+	return variation.Explanation{Variation: v, Working: working.Steps{step}, Warnings: []working.Warning{{Kind: "changeable"}}}, err
+}
+
+func (f changeable) OnCompass(angle.Compass) (deviation.Deviation, error) {
+	*f.asked++
+	return deviation.East(angle.Degree), nil
+}
+
+func (f changeable) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
+	return f.OnCompass(angle.Compass{})
+}
+
+func (f changeable) ExplainDeviation(c angle.Compass) (deviation.Explanation, error) {
+	d, err := f.OnCompass(c)
+	return deviation.Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "")}, Warnings: []working.Warning{{Kind: "changeable"}}}, err
+}
 
 func (f changeable) VariationAt(angle.Position, time.Time) (variation.Variation, error) {
 	*f.asked++
 	return variation.East(angle.Angle(*f.asked) * angle.Degree), nil
 }
 
-func TestWorkingSaysThatItsSourceChanged(t *testing.T) {
-	w := known("4°W", "2°E")
-	w.Variation, w.At, w.On = changeable{new(int)}, &offOrlesk, day
+func TestWorkingDoesNotAskItsSourcesAgain(t *testing.T) {
+	variations, deviations := new(int), new(int)
+	w := course.With{Variation: changeable{variations}, Deviation: changeable{deviations}, At: &offOrlesk, On: day}
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), w))
-	step, _ := h.Working().Steps.Find("variation")
-	if step.Value != "1°00′E" || step.How != "the source no longer explains it: it now gives 2°00′E" {
-		t.Errorf("%+v", step)
+	asked := *deviations
+	for range 2 {
+		steps := h.Working().Steps
+		if step, _ := steps.Find("variation"); step.Value != "1°00′E" || h.Variation() != variation.East(angle.Degree) {
+			t.Errorf("%+v", step)
+		}
+		if len(h.Warnings()) != 2 || len(h.BearingFromTrue(angle.True{}).Working().Warnings) != 2 {
+			t.Errorf("%v", h.Warnings())
+		}
+	}
+	if *variations != 1 || *deviations != asked {
+		t.Errorf("asked %d and %d times more", *variations-1, *deviations-asked)
 	}
 }

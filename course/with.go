@@ -46,6 +46,14 @@ type sources struct {
 	at        angle.Position
 	on        time.Time
 	reading   angle.Uncertainty
+
+	kept *kept // nil if neither source may change
+}
+
+// kept is what sources answered that may change; nil for the other source.
+type kept struct {
+	variation *variation.Explanation
+	deviation *deviation.Explanation
 }
 
 // look returns the sources to keep, and the variation.
@@ -53,14 +61,16 @@ func (w *With) look() (sources, variation.Variation, error) {
 	if err := variation.Missing(w.Variation, w.At, w.On); err != nil {
 		return sources{}, variation.Variation{}, err
 	}
-	kept := sources{variation: w.Variation, deviation: w.Deviation, on: w.On, reading: w.Reading}
+	s := sources{variation: w.Variation, deviation: w.Deviation, on: w.On, reading: w.Reading}
 	if w.At != nil {
-		kept.at = *w.At
+		s.at = *w.At
 	}
-	v, err := w.Variation.VariationAt(kept.at, w.On)
-	return kept, v, err
+	v, err := s.ask()
+	return s, v, err
 }
 
+// compass returns the source of deviation. If it is nil, the error is a
+// [*variation.MissingInputError].
 func (s *sources) compass() (deviation.Source, error) {
 	if v := reflect.ValueOf(s.deviation); !v.IsValid() || v.Kind() == reflect.Pointer && v.IsNil() {
 		return nil, &variation.MissingInputError{What: "deviation"}

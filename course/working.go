@@ -3,12 +3,10 @@ package course
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
-	"lubberline.example/variation"
 )
 
 // Working returns the steps of the conversion: the direction given, the variation and the
@@ -16,49 +14,38 @@ import (
 // of a course to steer rounds it to a whole degree. Other figures are printed to a tenth of
 // a minute and carried in full.
 func (h Heading) Working() working.Sheet {
-	s := working.Sheet{Caution: working.Caution}
-	explained := h.explainVariation(&s)
-	dev := h.explainDeviation(&s)
+	v, d := h.explanations()
+	s := working.Sheet{Caution: working.Caution, Warnings: slices.Concat(v.Warnings, d.Warnings)}
+	dev := d.Working
 	table, ok := h.with.deviation.(*deviation.Table)
-	if ok && table.By() == deviation.ByCompass && h.from != givenCompass {
+	if ok && table.By() == deviation.ByCompass && h.from != givenCompass && len(dev) > 0 {
 		// The card was entered with the compass course in the result.
 		dev = slices.Clone(dev) // the source may keep its own
 		last := &dev[len(dev)-1]
-		last.How = "on the compass course that results: " + last.How
+		*last = last.Because("on-resulting-compass-course", "on the compass course that results")
 	}
-	toMagnetic := working.Direction("magnetic course", "Magnetic course", h.m, "")
-	toMagnetic.How = toMagneticRule(h.v, h.t)
-	compass := working.Direction("compass course", "Compass course", h.c, toCompassRule(h.d, h.m))
+	magnetic := working.Direction("magnetic course", "Magnetic course", h.m, "")
+	compass := working.Direction("compass course", "Compass course", h.c, "")
 	trueStep := working.Direction("true course", "True course", h.t, "")
 	switch h.from {
 	case givenTrue:
-		trueStep.How = "given"
-		s.Steps = append(s.Steps, trueStep)
-		s.Steps = append(s.Steps, explained...)
-		s.Steps = append(append(s.Steps, toMagnetic), dev...)
-		s.Steps = append(s.Steps, compass)
+		s.Steps = slices.Concat(working.Steps{asGiven(trueStep)}, v.Working,
+			working.Steps{toMagnetic(magnetic, h.v, h.t)}, dev, working.Steps{toCompass(compass, h.d, h.m)})
 	case givenMagnetic:
-		toMagnetic.How = "given"
-		s.Steps = append(append(s.Steps, toMagnetic), dev...)
-		s.Steps = append(append(s.Steps, compass), explained...)
-		trueStep.How = toTrueRule(h.v, h.m)
-		s.Steps = append(s.Steps, trueStep)
+		s.Steps = slices.Concat(working.Steps{asGiven(magnetic)}, dev,
+			working.Steps{toCompass(compass, h.d, h.m)}, v.Working, working.Steps{toTrue(trueStep, h.v, h.m)})
 	case givenCompass:
-		compass.How = "given"
-		toMagnetic.How = fromCompassRule(h.d, h.c)
-		trueStep.How = toTrueRule(h.v, h.m)
-		s.Steps = append(append(s.Steps, compass), dev...)
-		s.Steps = append(append(s.Steps, toMagnetic), explained...)
-		s.Steps = append(s.Steps, trueStep)
+		s.Steps = slices.Concat(working.Steps{asGiven(compass)}, dev,
+			working.Steps{fromCompass(magnetic, h.d, h.c)}, v.Working, working.Steps{toTrue(trueStep, h.v, h.m)})
 	}
 	s.Steps = append(s.Steps, h.errorStep())
-	s.Steps = append(s.Steps, uncertaintySteps(h.Uncertainty(), h.uncertaintyParts())...)
+	s.Steps = append(s.Steps, uncertaintySteps(h.Uncertainty(), true, h.readingStated())...)
 	if h.from != givenCompass {
-		s.Steps = append(s.Steps, working.Step{
+		steer := working.Step{
 			Key: "course to steer", What: "Steer by compass", Value: h.Steer().String(),
 			Number: h.Steer().Degrees(), Unit: working.DegreesFromNorth,
-			How: "to the nearest whole degree",
-		})
+		}
+		s.Steps = append(s.Steps, steer.Because("to-whole-degree", "to the nearest whole degree"))
 	}
 	return s
 }
@@ -66,176 +53,97 @@ func (h Heading) Working() working.Sheet {
 // Working returns the steps of the conversion of the bearing. The ship's head comes before
 // its deviation.
 func (b Bearing) Working() working.Sheet {
-	s := working.Sheet{Caution: working.Caution}
 	h := b.heading
-	explained := h.explainVariation(&s)
+	v, d := h.explanations()
+	s := working.Sheet{Caution: working.Caution, Warnings: v.Warnings}
 	t := working.Direction("true bearing", "True bearing", b.t, "")
 	m := working.Direction("magnetic bearing", "Magnetic bearing", b.m, "")
 	c := working.Direction("compass bearing", "Compass bearing", b.c, "")
-	relative := working.Step{
-		Key: "relative bearing", What: "Relative bearing", Value: b.Relative().String(),
-		Number: b.Relative().Degrees(), Unit: "degrees clockwise from the bow",
+	head := working.Direction("compass heading", "Ship's head", h.c, "")
+	rule := head.Because("deviation-for-the-heading", "by compass: take the deviation for the heading, not for the bearing")
+	if b.from != givenMagnetic {
+		s.Warnings = slices.Concat(v.Warnings, d.Warnings)
 	}
-	head := working.Direction("compass heading", "Ship's head", h.c, "by compass: take the deviation for the heading, not for the bearing")
-	dev := working.Steps{head}
-	dev = append(dev, h.explainDeviation(&s)...)
 	switch b.from {
 	case givenCompass:
-		c.How, m.How, t.How = "given", fromCompassRule(h.d, b.c), toTrueRule(h.v, b.m)
-		s.Steps = append(append(working.Steps{c}, dev...), m)
-		s.Steps = append(append(s.Steps, explained...), t)
+		s.Steps = slices.Concat(working.Steps{asGiven(c), rule}, d.Working,
+			working.Steps{fromCompass(m, h.d, b.c)}, v.Working, working.Steps{toTrue(t, h.v, b.m)})
 	case givenMagnetic:
-		m.How, t.How = "given", toTrueRule(h.v, b.m)
 		if b.byHand() {
-			m.How = "given, by a hand-bearing compass clear of iron: no deviation"
+			m = m.Because("given-by-hand-bearing-compass", "given, by a hand-bearing compass clear of iron: no deviation")
+		} else {
+			m = asGiven(m)
 		}
-		s.Steps = append(append(working.Steps{m}, explained...), t)
+		s.Steps = slices.Concat(working.Steps{m}, v.Working, working.Steps{toTrue(t, h.v, b.m)})
 	case givenTrue:
-		t.How, m.How, c.How = "given", toMagneticRule(h.v, b.t), toCompassRule(h.d, b.m)
-		s.Steps = append(append(working.Steps{t}, explained...), m)
-		s.Steps = append(append(s.Steps, dev...), c)
+		s.Steps = slices.Concat(working.Steps{asGiven(t)}, v.Working, working.Steps{toMagnetic(m, h.v, b.t), rule},
+			d.Working, working.Steps{toCompass(c, h.d, b.m)})
 	case givenRelative:
-		relative.How = "given, " + b.Relative().SideString()
-		dev[0].How = "by compass"
-		head := working.Direction("true heading", "Ship's head, true", h.t, fromCompassErrorRule(h.CompassError(), h.c))
-		t.How = "ship's head plus relative bearing" + through(h.t.FromNorth()+b.Relative().FromBow())
-		s.Steps = append(working.Steps{relative}, dev...)
-		s.Steps = append(append(s.Steps, explained...), head, t)
-	}
-	u, parts := b.Uncertainty(), h.uncertaintyParts()
-	if b.from == givenMagnetic {
-		parts = []string{"variation", "reading"}
-		if _, stated := h.with.reading.Sigma(); !stated {
-			parts = parts[:1]
+		relative := working.Step{
+			Key: "relative bearing", What: "Relative bearing", Value: b.Relative().String(),
+			Number: b.Relative().Degrees(), Unit: "degrees clockwise from the bow",
 		}
+		onTrue := fromCompassByError(working.Direction("true heading", "Ship's head, true", h.t, ""), h.CompassError(), h.c)
+		t = through(t.Because("head-plus-relative-bearing", "ship's head plus relative bearing"), h.t.FromNorth()+b.Relative().FromBow())
+		s.Steps = slices.Concat(working.Steps{
+			relative.Because("given-on-side", "given, %s", b.Relative().SideString()),
+			head.Because("by-compass", "by compass"),
+		}, d.Working, v.Working, working.Steps{onTrue, t})
 	}
-	s.Steps = append(s.Steps, uncertaintySteps(u, parts)...)
+	s.Steps = append(s.Steps, uncertaintySteps(b.Uncertainty(), b.from != givenMagnetic, h.readingStated())...)
 	return s
 }
 
-// explainVariation returns the variation's own steps, and puts its warnings on
-// the sheet.
-func (h Heading) explainVariation(s *working.Sheet) working.Steps {
-	last := working.EastWest("variation", "Variation", h.v.Angle(), "")
-	if h.with.variation == nil { // the zero Heading
-		return working.Steps{last}
-	}
-	e, err := variation.Explain(h.with.variation, h.with.at, h.with.on)
-	if err == nil && e.Variation != h.v {
-		err = fmt.Errorf("it now gives %s", e.Variation)
-	}
-	if err != nil {
-		last.How = "the source no longer explains it: " + err.Error()
-		return working.Steps{last}
-	}
-	s.Warnings = append(s.Warnings, e.Warnings...)
-	return e.Working
-}
+// asGiven returns the step with the reason "given".
+func asGiven(s working.Step) working.Step { return s.Because("given", "given") }
 
-// explainDeviation returns the deviation's own steps.
-func (h Heading) explainDeviation(s *working.Sheet) working.Steps {
-	last := working.EastWest("deviation", "Deviation", h.d.Angle(), "")
-	if h.with.deviation == nil {
-		return working.Steps{last}
-	}
-	e, err := deviation.Explain(h.with.deviation, h.c)
-	if err != nil { // the card has changed since
-		last.How = "the source no longer explains it: " + err.Error()
-		return working.Steps{last}
-	}
-	s.Warnings = append(s.Warnings, e.Warnings...)
-	return e.Working
-}
-
-// The rules in words. Each also says whether the sum passed through north.
-
-func toMagneticRule(v variation.Variation, t angle.True) string {
-	return rule("variation", v.Angle(), "magnetic", "true", false) + through(t.FromNorth()-v.Angle())
-}
-
-func toCompassRule(d deviation.Deviation, m angle.Magnetic) string {
-	return rule("deviation", d.Angle(), "compass", "magnetic", false) + through(m.FromNorth()-d.Angle())
-}
-
-func toTrueRule(v variation.Variation, m angle.Magnetic) string {
-	return rule("variation", v.Angle(), "true", "magnetic", true) + through(m.FromNorth()+v.Angle())
-}
-
-func fromCompassRule(d deviation.Deviation, c angle.Compass) string {
-	return rule("deviation", d.Angle(), "magnetic", "compass", true) + through(c.FromNorth()+d.Angle())
-}
-
-func fromCompassErrorRule(e angle.EastWest, c angle.Compass) string {
-	return rule("total compass error", e.Angle(), "true", "compass", true) + through(c.FromNorth()+e.Angle())
-}
-
-// rule says which way an angle is applied. If addEast is set, east is added.
-func rule(quantity string, east angle.Angle, result, given string, addEast bool) string {
-	if east == 0 {
-		return "no " + quantity + ": " + result + " is the same as " + given
-	}
-	side, sign := "east", addEast
-	if east < 0 {
-		side, sign = "west", !addEast
-	}
-	if sign {
-		return fmt.Sprintf("%s is %s: %s is greater than %s", quantity, side, result, given)
-	}
-	return fmt.Sprintf("%s is %s: %s is less than %s", quantity, side, result, given)
-}
-
-// through says whether a direction passed through north.
-func through(sum angle.Angle) string {
-	switch {
-	case sum >= angle.Turn:
-		return "; through north, less 360°"
-	case sum < 0:
-		return "; through north, plus 360°"
-	}
-	return ""
-}
-
+// errorStep returns the step of the total compass error.
 func (h Heading) errorStep() working.Step {
 	e := h.CompassError()
-	v, d := h.v.Name(), h.d.Name()
-	var how string
-	switch {
+	step := working.EastWest("compass error", "Total compass error", e.Angle(), "")
+	switch v, d := h.v.Name(), h.d.Name(); {
 	case v == "" || d == "":
-		how = "the sum of variation and deviation"
+		return step.Because("sum-of-variation-and-deviation", "the sum of variation and deviation")
 	case v == d:
-		how = "variation and deviation have the same name: added"
+		step = step.Because("same-name-added", "variation and deviation have the same name: added")
 		if (h.v.Angle() + h.d.Angle()).Abs() > angle.Turn/2 {
-			how += "; over 180°: subtract it from 360° and change the name"
+			step = step.Because("over-half-a-turn", "over 180°: subtract it from 360° and change the name")
 		}
+		return step
 	case e.Angle() == 0:
-		how = "variation and deviation are equal, with opposite names: no error"
-	default:
-		how = "variation and deviation have opposite names: the difference, named as the greater"
+		return step.Because("opposite-names-equal", "variation and deviation are equal, with opposite names: no error")
 	}
-	return working.EastWest("compass error", "Total compass error", e.Angle(), how)
+	return step.Because("opposite-names-difference", "variation and deviation have opposite names: the difference, named as the greater")
 }
 
-func (h Heading) uncertaintyParts() []string {
-	parts := []string{"variation", "deviation"}
-	if _, stated := h.with.reading.Sigma(); stated {
-		parts = append(parts, "reading")
-	}
-	return parts
+// readingStated reports whether the uncertainty of the reading is stated.
+func (h Heading) readingStated() bool {
+	_, stated := h.with.reading.Sigma()
+	return stated
 }
 
-func uncertaintySteps(u angle.Uncertainty, parts []string) working.Steps {
+// uncertaintySteps returns the step of an uncertainty, or none if it is not stated. Variation
+// is always a part of it.
+func uncertaintySteps(u angle.Uncertainty, ofDeviation, ofReading bool) working.Steps {
 	sigma, stated := u.Sigma()
 	if !stated {
 		return nil
 	}
-	how := "of " + strings.Join(parts, ", ")
-	if len(parts) > 1 {
-		how += ", combined as independent"
-	}
-	return working.Steps{{
+	step := working.Step{
 		Key: "uncertainty", What: "Standard uncertainty", Value: uncertaintyText(sigma),
-		Number: sigma.Degrees(), Unit: "degrees", How: how,
-	}}
+		Number: sigma.Degrees(), Unit: "degrees",
+	}
+	switch {
+	case ofDeviation && ofReading:
+		step = step.Because("of-variation-deviation-reading", "of variation, deviation and reading, combined as independent")
+	case ofDeviation:
+		step = step.Because("of-variation-deviation", "of variation and deviation, combined as independent")
+	case ofReading:
+		step = step.Because("of-variation-reading", "of variation and reading, combined as independent")
+	default:
+		step = step.Because("of-variation", "of variation")
+	}
+	return working.Steps{step}
 }
 
 // uncertaintyText prints an uncertainty to the minute, or below one minute to a tenth.

@@ -2,6 +2,11 @@
 // them. It reads versions 1.1 and 1.0, in their namespaces or in none, and writes 1.1
 // (the open schema http://www.topografix.com/GPX/1/1).
 //
+//	file, err := os.Open("route.gpx")
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	defer file.Close()
 //	document, err := gpx.Read(file)
 //	if err != nil {
 //		log.Fatal(err)

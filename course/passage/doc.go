@@ -3,12 +3,15 @@
 // (true, magnetic and compass), the time of arrival, and warnings.
 //
 //	p, err := passage.New(passage.Plan{
-//		Waypoints: waypoints,          // from passage.ReadWaypoints, or written out
-//		Depart:    depart,             // a time.Time
+//		Waypoints: []passage.Waypoint{ // or passage.ReadWaypoints
+//			{Name: "Orlesk Head", Position: angle.MustParsePosition("47°07.8′N 019°01.0′W")},
+//			{Name: "Minnow Ledge", Position: angle.MustParsePosition("47°03.2′N 019°11.0′W")},
+//		},
+//		Depart:    time.Now(),
 //		Speed:     5.5 * sailing.Knot, // through the water
-//		Variation: chart,              // a rose, a chart of several, a field model
-//		Deviation: card,               // the table of the steering compass
-//		Streams:   streams,            // nil for slack water
+//		Variation: variation.MustParseLegend("7°20′W 2015 (12′E)"), // the chart's rose
+//		Deviation: deviation.MustParse("3°E"), // or the vessel's card: deviation.ReadTable
+//		Streams:   stream.Stream{Set: angle.MustParseTrue("215"), Rate: 0.8 * sailing.Knot},
 //	})
 //	if err != nil {
 //		log.Fatal(err)
