@@ -1,6 +1,9 @@
 package course
 
 import (
+	"time"
+
+	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
@@ -10,11 +13,16 @@ import (
 // that their working can wait until it is wanted: it costs much more than the answer. Any
 // other source is asked for its working in the conversion, once, and never again.
 
+// A fieldModel is a model of the earth's field, such as those of package wmm.
+type fieldModel interface {
+	HorizontalIntensity(p angle.Position, date time.Time) (nanotesla float64, err error)
+}
+
 // neverChanges reports whether a source of variation gives the same answer for ever: it is a
 // value, a chart, or a field model.
 func neverChanges(source variation.Source) bool {
 	switch source.(type) {
-	case variation.Variation, variation.Rose, variation.Projection, *variation.Chart, variation.IntensitySource:
+	case variation.Variation, variation.Rose, variation.Projection, *variation.Chart, fieldModel:
 		return true
 	}
 	return false
