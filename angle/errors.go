@@ -2,7 +2,6 @@ package angle
 
 import (
 	"cmp"
-	"fmt"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -17,9 +16,9 @@ type RangeError struct {
 }
 
 // Error returns the quantity, the number and the accepted range, as in
-// "latitude 95: want 90° S to 90° N".
+// "latitude 95 is invalid; give 90° S to 90° N".
 func (e *RangeError) Error() string {
-	return e.What + " " + strconv.FormatFloat(e.Value, 'g', -1, 64) + ": want " + e.Accepted
+	return e.What + " " + strconv.FormatFloat(e.Value, 'g', -1, 64) + " is invalid; give " + e.Accepted
 }
 
 // An ErrorKind says why a text was refused. Programs can compare it.
@@ -57,15 +56,39 @@ type ParseError struct {
 	Want   string    // what is accepted there, in words
 }
 
-// Error says what was wrong, at which word, and what is accepted:
+// Error says what was wrong, at which word, and what to write instead:
 //
-//	"4°61′W" is not an angle east or west: minutes out of range at "61′W"; want less than 60
+//	"4°61′W" is not an angle east or west: minutes out of range at "61′W"; write less than 60, as in 4°15.5′W
 //
 // If the text has more than 80 bytes, Error shows only the part around Offset, and … for
 // the rest.
 func (e *ParseError) Error() string {
-	return fmt.Sprintf("%s is not %s: %s%s; want %s",
-		quoted(e.Input, e.Offset), withArticle(cmp.Or(e.What, "valid")), strings.ReplaceAll(string(e.Kind), "-", " "), e.place(), e.Want)
+	place := e.place()
+	fault := ": " + strings.ReplaceAll(string(e.Kind), "-", " ") + place
+	if place == "" && (e.Kind == NoNumber || e.Kind == Empty) {
+		fault = "" // clear from the text itself
+	}
+	example := ""
+	if known := examples[e.What]; known != "" && !strings.Contains(e.Want, "such as") && !strings.Contains(e.Want, ": ") {
+		example = ", as in " + known
+	}
+	return quoted(e.Input, e.Offset) + " is not " + withArticle(cmp.Or(e.What, "valid")) + fault + "; write " + e.Want + example
+}
+
+// examples are texts of quantities, for messages that name no example.
+var examples = map[string]string{
+	"angle":                "4°15.5′",
+	"angle east or west":   "4°15.5′W",
+	"variation":            "4°15′W",
+	"deviation":            "2°30′E",
+	"latitude":             "47°08.4′N",
+	"longitude":            "019°00.0′W",
+	"position":             "47°08.4′N 019°00.0′W",
+	"true direction":       "035°T",
+	"magnetic direction":   "035°M",
+	"compass direction":    "035°C",
+	"relative bearing":     "325°R or 35° to port",
+	"standard uncertainty": "0°30′",
 }
 
 // withArticle puts a or an before the name of a quantity.
@@ -98,10 +121,10 @@ func (e *ParseError) place() string {
 	return " at " + strconv.Quote(word)
 }
 
-// maxWord is how many bytes of a word a message repeats.
+// maxWord is the maximum number of bytes of a word that a message repeats.
 const maxWord = 20
 
-// maxQuoted is how many bytes of a text a message shows.
+// maxQuoted is the maximum number of bytes of a text that a message shows.
 const maxQuoted = 80
 
 // quoted returns a text in quotes. It shortens a long text to the part around an offset.

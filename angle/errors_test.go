@@ -16,11 +16,11 @@ import (
 
 func TestErrorsSayWhatIsAccepted(t *testing.T) {
 	_, err := angle.ParseTrue("  400°")
-	if got, want := err.Error(), `"  400°" is not a true direction: out of range; want a direction from 0° to 360°`; got != want {
+	if got, want := err.Error(), `"  400°" is not a true direction: out of range; write a direction from 0° to 360°, as in 035°T`; got != want {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 	_, err = angle.LatitudeDegrees(91.5)
-	if got, want := err.Error(), "latitude 91.5: want −90° to 90°, north positive"; got != want {
+	if got, want := err.Error(), "latitude 91.5 is invalid; give −90° to 90°, north positive"; got != want {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 	_, err = angle.Degrees(math.NaN())
@@ -63,7 +63,7 @@ func TestErrorsNameTheQuantity(t *testing.T) {
 			}
 			err := c.read(s)
 			p, ok := errors.AsType[*angle.ParseError](err)
-			if !ok || p.What != c.what || !strings.HasPrefix(p.Error(), strconv.Quote(s)+" is not a") || !strings.Contains(p.Error(), " "+c.what+": ") {
+			if !ok || p.What != c.what || !strings.HasPrefix(p.Error(), strconv.Quote(s)+" is not a") || !strings.Contains(p.Error(), " "+c.what) {
 				t.Errorf("%q as %s: %v", s, c.what, err)
 			} else if s == "" && !strings.Contains(p.Want, c.example) {
 				t.Errorf("%q as %s: %v, want %s", s, c.what, err, c.example)
@@ -71,7 +71,7 @@ func TestErrorsNameTheQuantity(t *testing.T) {
 		}
 	}
 	// Half a position, and data of two quantities.
-	if _, err := angle.ParsePosition("47N x"); err == nil || !strings.Contains(err.Error(), "want a longitude such as") {
+	if _, err := angle.ParsePosition("47N x"); err == nil || !strings.Contains(err.Error(), "write a longitude") {
 		t.Error(err)
 	}
 	var d struct {
@@ -82,7 +82,7 @@ func TestErrorsNameTheQuantity(t *testing.T) {
 	if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.What != "position" {
 		t.Error(err)
 	}
-	if got := (&angle.ParseError{Input: "x", Kind: angle.NoNumber, Want: "y"}).Error(); got != `"x" is not valid: no number; want y` {
+	if got := (&angle.ParseError{Input: "x", Kind: angle.NoNumber, Want: "y"}).Error(); got != `"x" is not valid; write y` {
 		t.Error(got)
 	}
 }

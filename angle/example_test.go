@@ -50,7 +50,7 @@ func ExampleParseTrue() {
 	// 035.5°T
 	// 035.5°T
 	// 033.8°T
-	// "035°M" is not a true direction: wrong north at "M"; want a true direction
+	// "035°M" is not a true direction: wrong north at "M"; write a true direction, as in 035°T
 }
 
 func ExampleParse() {
@@ -105,7 +105,7 @@ func ExampleMean() {
 	fmt.Println(err)
 	// Output:
 	// 000.2°M, spread 0°51′, <nil>
-	// length of the mean vector 0: want directions that do not cancel, as two opposite ones do
+	// length of the mean vector 0 is invalid; give directions that do not cancel, as two opposite ones do
 }
 
 // From one side of the date line to the other it is two degrees, not 358.
@@ -169,7 +169,7 @@ func ExampleParseError() {
 	// Output:
 	// minutes-out-of-range at byte 3
 	// want less than 60
-	// "4°61′W" is not an angle east or west: minutes out of range at "61′W"; want less than 60
+	// "4°61′W" is not an angle east or west: minutes out of range at "61′W"; write less than 60, as in 4°15.5′W
 }
 
 func ExampleEastWest() {
@@ -190,5 +190,5 @@ func ExampleDirection_UnmarshalText() {
 	fmt.Println(json.Unmarshal([]byte(`{"Course": "104.25°M"}`), &log))
 	// Output:
 	// <nil> 104.25
-	// "104.25°M" is not a true direction: wrong north at "M"; want a true direction
+	// "104.25°M" is not a true direction: wrong north at "M"; write a true direction, as in 035°T
 }

@@ -88,9 +88,9 @@ func TestLongTexts(t *testing.T) {
 func TestMessagesOfLongTextsShowTheFault(t *testing.T) {
 	far := strings.Repeat(" ", 100)
 	for text, want := range map[string]string{
-		"4" + far + "x":                `…"` + far[:40] + `x" is not an angle: trailing text at "x"; want nothing after the angle`,
-		"4" + far + "日" + far:          `…"` + far[:40] + `日` + far[:37] + `"… is not an angle: trailing text at "日"; want nothing after the angle`,
-		"4" + strings.Repeat("日", 100): `"4` + strings.Repeat("日", 26) + `"… is not an angle: trailing text at "日日日日日日"…; want nothing after the angle`,
+		"4" + far + "x":                `…"` + far[:40] + `x" is not an angle: trailing text at "x"; write nothing after the angle, as in 4°15.5′`,
+		"4" + far + "日" + far:          `…"` + far[:40] + `日` + far[:37] + `"… is not an angle: trailing text at "日"; write nothing after the angle, as in 4°15.5′`,
+		"4" + strings.Repeat("日", 100): `"4` + strings.Repeat("日", 26) + `"… is not an angle: trailing text at "日日日日日日"…; write nothing after the angle, as in 4°15.5′`,
 	} {
 		if _, err := angle.Parse(text); err != nil && err.Error() != want {
 			t.Errorf("%s\nwant %s", err, want)

@@ -76,7 +76,7 @@ func TestACardHasItsRowsAtEqualSteps(t *testing.T) {
 func TestStepsThatDoNotGoIntoTheCircleAreRefused(t *testing.T) {
 	for _, step := range []angle.Angle{7 * devtest.Deg, 0, 90 * devtest.Deg, -15 * devtest.Deg, devtest.Deg / 2, devtest.Deg - 1, 46 * devtest.Deg, 360 * devtest.Deg} {
 		_, err := deviation.NewCard(deviation.East(devtest.Deg), step, deviation.Details{})
-		if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != step.Degrees() || !strings.Contains(err.Error(), "want 1° to 45°") {
+		if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != step.Degrees() || !strings.Contains(err.Error(), "give 1° to 45°") {
 			t.Errorf("%v: %v", step, err)
 		}
 	}

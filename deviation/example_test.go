@@ -104,7 +104,7 @@ compass,deviation
 	fmt.Println(err)
 	// Output:
 	// 4°45′W
-	// line 6, deviation: "6°61′W" is not an angle east or west: minutes out of range at "61′W"; want less than 60
+	// line 6, deviation: "6°61′W" is not an angle east or west: minutes out of range at "61′W"; write less than 60, as in 4°15.5′W
 }
 
 // Between rows far apart a smooth curve comes nearer to how a compass deviates

@@ -126,7 +126,7 @@ func TestFilesThatMakeNoTable(t *testing.T) {
 		{"an invalid deviation", with(4, "090,2°N"), 4, "deviation", "E or W"},
 		{"minutes without a name", with(4, "090,2°30′"), 4, "deviation", "missing name"},
 		{"61′", with(4, "090,2°61′E"), 4, "deviation", "minutes out of range"},
-		{"NaN", with(4, "090,NaN"), 4, "deviation", "no number"},
+		{"NaN", with(4, "090,NaN"), 4, "deviation", "is not an angle"},
 		{"a decimal comma", with(4, "090,\"2,5E\""), 4, "deviation", "bad separator"},
 		{"too large", with(4, "090,90.1"), 4, "deviation", "at most 90°"},
 		{"beyond half a turn", with(4, "090,270"), 4, "deviation", "180° W to 180° E"},

@@ -271,7 +271,7 @@ func TestFaultsOfAChartInJSONNameTheRose(t *testing.T) {
 	const good = `{"position":"47°05′N 019°10′W","legend":"3°50′W 2014 (9′E)"}`
 	for text, want := range map[string]string{
 		`{"roses":[` + good + `,{"name":"Outer rose","position":"47°61′N 019°10′W","legend":"3°50′W 2014"}]}`: `variation: chart: rose "Outer rose": "47°61′N 019°10′W" is not a position: minutes out of range`,
-		`{"roses":[` + good + `,{"position":"","legend":"3°50′W 2014"}]}`:                                     `variation: chart: rose "2": "" is not a position: empty`,
+		`{"roses":[` + good + `,{"position":"","legend":"3°50′W 2014"}]}`:                                     `variation: chart: rose "2": "" is not a position; write`,
 		`{"roses":[{"name":"Outer rose","position":7,"legend":"3°50′W 2014"}]}`:                               `variation: chart: rose "Outer rose": json: `,
 		`{"roses":[{"name":"Outer rose","legend":"3°50′W 2014"}]}`:                                            `variation: chart: rose "Outer rose": no position`,
 		`{"roses":[` + good + `,{"position":"47°N 019°W","legend":"3°50′ 2014"}]}`:                            `variation: chart: rose "2": variation: legend "3°50′ 2014": the variation has no name`,

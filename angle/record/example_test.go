@@ -31,7 +31,7 @@ Braddle Point,400°T
 	}
 	// Output:
 	// Orlesk Head 035°T
-	// line 3, bearing: "400°T" is not a true direction: out of range; want a direction from 0° to 360°
+	// line 3, bearing: "400°T" is not a true direction: out of range; write a direction from 0° to 360°, as in 035°T
 }
 
 // A column that nobody asked for is refused: something unread may matter.

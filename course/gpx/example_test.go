@@ -92,7 +92,7 @@ func ExampleRead() {
 	}
 	fmt.Println(d.Routes[0].Name, d.Routes[0].Points[1].Name, d.Routes[0].Points[1].Position)
 	// Output:
-	// gpx: line 4, element rtept: attribute lat: "97" is not a latitude: out of range; want a latitude from 90° S to 90° N
+	// gpx: line 4, element rtept: attribute lat: "97" is not a latitude: out of range; write a latitude from 90° S to 90° N, as in 47°08.4′N
 	// Out Minnow Ledge 47°03.6′N 019°11.6′W
 }
 

@@ -263,13 +263,13 @@ func TestInvalidRunsAreRefused(t *testing.T) {
 		spoil func(*stream.ReckonedRun)
 		want  string
 	}{
-		{"time", func(r *stream.ReckonedRun) { r.Lasts = -time.Hour }, "time of a run, in hours, -1: want 0 or more"},
-		{"speed", func(r *stream.ReckonedRun) { r.Speed = -sailing.Knot }, "speed through the water -1: want knots from 0, below 1000"},
-		{"no speed at all", func(r *stream.ReckonedRun) { r.Speed = nan }, "speed through the water NaN: want knots from 0, below 1000"},
-		{"rate", func(r *stream.ReckonedRun) { r.Stream.Rate = -sailing.Knot }, "rate of the stream -1: want knots from 0, below 1000"},
-		{"uncertainty of speed", func(r *stream.ReckonedRun) { r.SpeedUncertainty = knownTo(1000 * sailing.Knot) }, "uncertainty of the speed 1000: want knots from 0, below 1000"},
-		{"uncertainty of stream", func(r *stream.ReckonedRun) { r.StreamUncertainty = knownTo(2000 * sailing.Knot) }, "uncertainty of the stream 2000: want knots from 0, below 1000"},
-		{"heading not known at all", func(r *stream.ReckonedRun) { r.HeadingUncertainty = turnsKnownTo(91 * deg) }, "uncertainty of the heading 91: want degrees from 0 to 90"},
+		{"time", func(r *stream.ReckonedRun) { r.Lasts = -time.Hour }, "time of a run, in hours, -1 is invalid; give 0 or more"},
+		{"speed", func(r *stream.ReckonedRun) { r.Speed = -sailing.Knot }, "speed through the water -1 is invalid; give knots from 0, below 1000"},
+		{"no speed at all", func(r *stream.ReckonedRun) { r.Speed = nan }, "speed through the water NaN is invalid; give knots from 0, below 1000"},
+		{"rate", func(r *stream.ReckonedRun) { r.Stream.Rate = -sailing.Knot }, "rate of the stream -1 is invalid; give knots from 0, below 1000"},
+		{"uncertainty of speed", func(r *stream.ReckonedRun) { r.SpeedUncertainty = knownTo(1000 * sailing.Knot) }, "uncertainty of the speed 1000 is invalid; give knots from 0, below 1000"},
+		{"uncertainty of stream", func(r *stream.ReckonedRun) { r.StreamUncertainty = knownTo(2000 * sailing.Knot) }, "uncertainty of the stream 2000 is invalid; give knots from 0, below 1000"},
+		{"heading not known at all", func(r *stream.ReckonedRun) { r.HeadingUncertainty = turnsKnownTo(91 * deg) }, "uncertainty of the heading 91 is invalid; give degrees from 0 to 90"},
 	} {
 		r := good
 		c.spoil(&r)

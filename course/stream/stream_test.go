@@ -283,7 +283,7 @@ func TestInvalidSpeedsAreRefused(t *testing.T) {
 		_, err5 := stream.CourseAndSpeedToSteer(stream.Motion{Speed: bad}, still)
 		_, err6 := stream.CourseAndSpeedToSteer(good, badStream)
 		for i, err := range []error{err1, err2, err3, err4, err5, err6} {
-			if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "want knots from 0") {
+			if e, is := errors.AsType[*angle.RangeError](err); !is || !strings.Contains(e.Error(), "give knots from 0") {
 				t.Errorf("%v, case %d: %v", bad, i+1, err)
 			}
 		}

@@ -172,7 +172,7 @@ func TestNumbersRefused(t *testing.T) {
 		refused("temperature", err)
 	}
 	_, err := sky.AlmanacDip(-1)
-	if got, want := err.Error(), "height of eye -1: want 0 to 1000 metres"; got != want {
+	if got, want := err.Error(), "height of eye -1 is invalid; give 0 to 1000 metres"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -57,7 +57,7 @@ func ExampleReadSwing() {
 	// 000°C 4°30′E
 	// 045°C 2°30′E
 	// 090°C 3°30′W
-	// line 6, bearing: "0737" is not a compass direction: out of range; want a direction from 0° to 360°
+	// line 6, bearing: "0737" is not a compass direction: out of range; write a direction from 0° to 360°, as in 035°C
 }
 
 func ExampleSwing_Fit() {

@@ -64,7 +64,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"difficulty", "", []string{"-difficulty", "odd"}, 2, "easy, medium or hard"},
 		{"no flag", "", []string{"knots"}, 2, "give flags only"},
 		{"topic", "", []string{"-topics", "knots"}, 2, "course to steer"},
-		{"none", "", []string{"-each", "0"}, 2, "number of exercises 0: want 1 to 1000"},
+		{"none", "", []string{"-each", "0"}, 2, "number of exercises 0 is invalid; give 1 to 1000"},
 		{"no such file", "", []string{"-answers", "nowhere.csv"}, 1, "nowhere.csv"},
 		{"no head", "1,2\n", nil, 1, "question,answer"},
 		{"three columns", "question,answer\n1,2,3\n", nil, 1, "line 2"},
