@@ -19,13 +19,14 @@
 //     subject, and shows them all.
 //   - A program in another language: use the command [lubberline.example/conformance/run]. The
 //     README leads to a first report in fifteen minutes.
-//   - The cases alone: [Load] or [Files].
+//   - The cases alone: [Load] or [Files]. The command also writes them all to one file.
 //
 // # What there is
 //
 // The cases are JSON files, one a topic, with a schema. Each case has its source and the place in
 // it, the input, the expected answer, and a tolerance with its reason. If the input is invalid,
-// the case lists the kinds of refusal that pass.
+// the case lists the kinds of refusal that pass. Another schema describes each operation: what it
+// does, the keys of the input and of the answer, and the conventions that the answer follows.
 //
 // A [Subject] has a function for each operation that it offers. [Run] runs the corpus on it as a
 // test, with a subtest for each case. [Check] does the same without a test. The command drives

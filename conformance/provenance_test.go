@@ -24,6 +24,7 @@ func TestReadmeCountsTheCases(t *testing.T) {
 	kinds := conformance.Provenances()
 	table := "| topic | " + strings.Join(kinds, " | ") + " | all |\n|" + strings.Repeat(" --- |", len(kinds)+2) + "\n"
 	total, operations := map[string]int{}, map[string]int{}
+	added := 0
 	row := func(name string, n map[string]int) {
 		all := 0
 		table += "| " + name + " |"
@@ -46,6 +47,9 @@ func TestReadmeCountsTheCases(t *testing.T) {
 			n[k]++
 			total[k]++
 			operations[c.Operation]++
+			if c.Since == conformance.Version {
+				added++
+			}
 		}
 		row(topic.Topic, n)
 	}
@@ -56,6 +60,9 @@ func TestReadmeCountsTheCases(t *testing.T) {
 	}
 	if !strings.Contains(string(readme), table) {
 		t.Errorf("README.md: the table of counts must be\n%s", table)
+	}
+	if want := fmt.Sprintf("### %s\n\n- %d cases more", conformance.Version, added); !strings.Contains(string(readme), want) {
+		t.Errorf("README.md: the changes must have\n%s", want)
 	}
 	if n := total["worked example"]; n < fewestExamples {
 		t.Errorf("%d published worked examples, want %d", n, fewestExamples)

@@ -7,8 +7,8 @@ import (
 	"os/exec"
 )
 
-// ownGroup does nothing: this system has no process groups as Unix has them.
+// ownGroup does nothing, since this system has no process groups like those of Unix.
 func ownGroup(*exec.Cmd) {}
 
-// endGroup ends the program. What it has started may outlive it.
+// endGroup ends the program. What it started may go on.
 func endGroup(p *os.Process) { p.Kill() }

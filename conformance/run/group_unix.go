@@ -8,8 +8,7 @@ import (
 	"syscall"
 )
 
-// ownGroup makes the program lead a process group of its own, so that endGroup ends what
-// it starts too.
+// ownGroup gives the program its own process group, so that endGroup also ends what it starts.
 func ownGroup(c *exec.Cmd) { c.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} }
 
 // endGroup ends a program and everything in its process group.

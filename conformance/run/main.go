@@ -49,7 +49,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		flags.PrintDefaults()
 	}
 	var o order
-	flags.StringVar(&o.Topic, "topic", "", "only the cases of this topic")
+	flags.StringVar(&o.Topic, "topic", "", "only the cases of this `topic`")
 	pattern := func(to **regexp.Regexp) func(string) error {
 		return func(s string) (err error) {
 			*to, err = regexp.Compile(s)
@@ -58,14 +58,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	flags.Func("run", "only the cases whose id or operation matches this regular `expression`", pattern(&o.Run))
 	flags.Func("skip", "no case whose id or operation matches this regular `expression`", pattern(&o.Skip))
-	flags.Func("tier", "how closely answers are compared: `navigation`, library (the default), or format for spellings alone", func(s string) error {
+	flags.Func("tier", "how closely answers are compared: navigation, library, or format for spellings alone; library if no `tier` is given", func(s string) error {
 		o.Tier = conformance.Tier(s)
 		return nil
 	})
 	list := flags.Bool("list", false, "list the chosen cases with their operations, and run nothing")
 	outlines := flags.Bool("operations", false, "describe the operations of the chosen cases, and run nothing; with -report json as JSON")
 	bundle := flags.String("bundle", "", "write all cases to one file in this `directory`, with an index page, and run nothing")
-	report := flags.String("report", "text", "form of the report: text, json or junit")
+	report := flags.String("report", "text", "`form` of the report: text, json or junit")
 	known := flags.String("known", "", "`file` of cases known to fail or to be declined: on each line an id, and the reason")
 	flags.DurationVar(&o.timeout, "timeout", 2*time.Second, "how long a case may take")
 	flags.BoolVar(&o.failFast, "fail-fast", false, "stop at the first case that fails")
