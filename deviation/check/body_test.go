@@ -232,3 +232,24 @@ func TestUncertaintyOfStarCheck(t *testing.T) {
 		}
 	}
 }
+
+// A log names the star in the column against: its slips are those of the star's bearing, not of the
+// Sun's. A star stands in a month where it stood two hours later.
+func TestStarInLogIsTakenForTheStar(t *testing.T) {
+	at, place := time.Date(2026, 11, 28, 2, 0, 0, 0, time.UTC), angle.MustParsePosition("47°00′N 019°10′W")
+	before, after := angle.Must(sky.Star("Sirius", at)).From(place).Azimuth, angle.Must(sky.Star("Sirius", at.Add(2*time.Hour))).From(place).Azimuth
+	off := after.Sub(before).Degrees()
+	if off < 25 {
+		t.Fatalf("Sirius moves by %.1f°", off)
+	}
+	for against, says := range map[string]bool{"Sirius": true, "the Moon": false} {
+		checks, err := check.ReadLog(strings.NewReader("heading,deviation,uncertainty,time,against,bearing,position\n" +
+			"090," + deviation.East(devtest.Degrees(off+8)).String() + ",0.5,2026-11-28T04:00:00Z," + against + ",100,47°00′N 019°10′W\n"))
+		if err != nil || len(checks) != 1 || len(checks[0].Warnings) != 1 {
+			t.Fatalf("%s: %v, %v", against, checks, err)
+		}
+		if text := checks[0].Warnings[0].Message; strings.Contains(text, "the date is a month late") != says {
+			t.Errorf("%s: %s", against, text)
+		}
+	}
+}

@@ -9,6 +9,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/check"
+	"lubberline.example/deviation/sky"
 	"lubberline.example/variation"
 )
 
@@ -105,4 +106,38 @@ func ExampleReading_AgainstSun() {
 	// Variation: 5°00′W
 	// Deviation: 3°09.5′W
 	// known to ±0°33.9′
+}
+
+// In the night the Quillon lists what stands well for a check, and takes the bearing of the
+// brightest star.
+func ExampleReading_AgainstBody() {
+	now := time.Date(2026, 11, 28, 2, 0, 0, 0, time.UTC)
+	here := angle.MustParsePosition("47°00′N 019°10′W")
+	well, err := sky.WellPlaced(here, now)
+	if err != nil {
+		log.Fatal(err)
+	}
+	body := well[0].Body
+	reading := check.Reading{
+		Time:      now,
+		Heading:   new(angle.MustParseCompass("090°C")),
+		Bearing:   new(angle.MustParseCompass("162°C")),
+		Variation: variation.West(5 * angle.Degree),
+	}
+	checked, err := reading.AgainstBody(body, here)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(checked.Against, "error", checked.Error, "deviation", checked.Deviation)
+
+	// A planet is taken from an almanac. These figures are invented.
+	planet := sky.Body{Name: "Jupiter", Declination: 12*angle.Degree + 21*angle.Minute, GreenwichHourAngle: 310*angle.Degree + 48*angle.Minute}
+	reading.Bearing = new(angle.MustParseCompass("104°C"))
+	if checked, err = reading.AgainstBody(planet, here); err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(checked.Against, "error", checked.Error, "deviation", checked.Deviation)
+	// Output:
+	// Sirius error 6°44.2′W deviation 1°44.2′W
+	// Jupiter error 6°37.6′W deviation 1°37.6′W
 }
