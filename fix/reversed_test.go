@@ -174,7 +174,8 @@ func TestSoundBearingsAreSolved(t *testing.T) {
 	}
 }
 
-// One mark of three is mistaken for another mark in sight, at least a mile from it.
+// One mark of four is mistaken for another mark in sight, at least a mile from it. Measured
+// over 3,000 rounds (FULL=1): of 2,453 that disagree, named in 98.9 %, first in 98.7 %.
 func TestNeighbouringMarkIsNamed(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 2026))
 	named, first, disagree := 0, 0, 0

@@ -141,5 +141,8 @@ func exact[R angle.North](d angle.Direction[R]) string {
 	if d.FromNorth()%(6*angle.Minute) == 0 {
 		return d.String()
 	}
-	return working.Direction("", "", d, "").Value
+	if d.FromNorth()%angle.Minute == 0 {
+		return fmt.Sprintf("%.0v", d)
+	}
+	return fmt.Sprintf("%.1v", d)
 }
