@@ -24,8 +24,8 @@ type reach struct {
 }
 
 // bent reports whether the 95 % ellipse is too small. Lines that are nearly parallel leave a
-// region that widens and bends, so that the sum of squares rises less toward an end of the
-// longer axis than straight lines would make it. The reach is where the sum rises as much as
+// region that widens and bends. The sum of squares then rises less toward an end of the longer
+// axis than it would by straight lines. The reach is where the sum rises as much as
 // it should at the edge of the ellipse.
 func (f *Fix) bent() (reach, bool) {
 	e, err := f.Ellipse(0.95)

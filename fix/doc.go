@@ -36,11 +36,14 @@
 //
 // # What there is
 //
-// A [Line] is a position line by a charted [Mark]: a bearing ([CompassBearing],
-// [Bearing]), a distance off ([Range]), a transit ([Transit]), a horizontal or vertical
-// angle ([HorizontalAngle], [VerticalAngle]), a light that has just dipped or risen
-// ([DippingLight]), a latitude or longitude, or any function of the position, such as a
-// depth ([LineFromFunc]).
+// A [Line] is a position line by a charted [Mark]:
+//
+//   - a bearing: [CompassBearing], or [Bearing] if it is true;
+//   - a distance off: [Range], or [DippingLight] of a light that has just dipped or risen;
+//   - a transit: [Transit];
+//   - a sextant angle: [HorizontalAngle], [VerticalAngle];
+//   - a latitude or a longitude: [Latitude], [Longitude];
+//   - any function of the position, such as a depth: [LineFromFunc].
 //
 // [Solve] returns the most probable position as a [Fix], with its covariance, the residual of
 // each line, and the probability that sound lines disagree as much. [Fix.Ellipse] returns the

@@ -62,8 +62,8 @@ func (f Fix) doubts() []working.Warning {
 // largeHat is the size from which a cocked hat of unstated uncertainties has a warning.
 const largeHat = sailing.NauticalMile / 2
 
-// hatWarnings returns a warning if lines of unstated uncertainty have a large cocked hat, or
-// miss each other by more than lines of usual uncertainties do in 99 of 100 cases.
+// hatWarnings returns a warning if lines of unstated uncertainty have a large cocked hat. It
+// does too if they miss each other by more than usual lines do in 99 of 100 cases.
 func (f Fix) hatWarnings() []working.Warning {
 	longest, ok := f.hatSize()
 	size := milesFor(max(longest, sailing.Cable)).of(longest)

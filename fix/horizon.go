@@ -110,9 +110,9 @@ func Dip(heightOfEye sailing.Distance, k Refraction) (angle.Angle, error) {
 //
 //	distance = height / tan angle
 //
-// The rule of thumb, 1.856 × metres / minutes of arc, gives the same in nautical miles. If
-// the angle is not above 0 and below 90°, the height is not above zero, or the distance is
-// beyond the horizon, it returns an [*angle.RangeError].
+// The rule of thumb, 1.856 × metres / minutes of arc, gives the same in nautical miles. The
+// angle must be above 0 and below 90°, the height above zero, and the distance within the
+// horizon. Otherwise it returns an [*angle.RangeError].
 func DistanceByVerticalAngle(height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance) (sailing.Distance, error) {
 	if err := checkHeight("height of the object", height); err != nil {
 		return 0, err
@@ -136,12 +136,12 @@ func DistanceByVerticalAngle(height sailing.Distance, a angle.Angle, heightOfEye
 
 // DistanceByVerticalAngleBeyond returns the distance off an object whose water line is below
 // the horizon, by the sextant angle between its top and the sea horizon. The altitude a of
-// the top is that angle minus the dip, H is the height of the top, h the height of eye, and R
-// the radius of the earth enlarged for refraction:
+// the top is that angle minus the dip:
 //
 //	distance = √(R² tan² a + 2R(H − h)) − R tan a
 //
-// (the form of Bowditch's table of distance by vertical angle, where R stands for the
+// Here H is the height of the top, h the height of eye, and R the radius of the earth enlarged
+// for refraction (the form of Bowditch's table of distance by vertical angle, where R stands for the
 // constants; from memory). If the angle is not from 0 to 10°, or if no distance beyond the
 // horizon gives it, it returns an [*angle.RangeError].
 func DistanceByVerticalAngleBeyond(height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance, k Refraction) (sailing.Distance, error) {

@@ -105,8 +105,8 @@ func (l *Line) weight(p predicted) float64 {
 }
 
 // nominal returns the variance by which a line of unstated uncertainty is weighted. The
-// standard uncertainty is 1° for an angle, 2 % of a distance, 300 m for a latitude or a
-// longitude, and for another quantity what corresponds to 300 m across the line.
+// standard uncertainty is 1° for an angle, 2 % of a distance, and 300 m for a latitude or a
+// longitude. For another quantity it corresponds to 300 m across the line.
 func (l *Line) nominal(p predicted) float64 {
 	s := 300.0
 	switch l.kind {

@@ -36,10 +36,14 @@ type Options struct {
 	// another. If nil, no other mark is tried.
 	Marks []Mark `json:"marks,omitempty"`
 
-	// UsualUncertainties takes usual standard uncertainties for what is not stated: 0.5° for
-	// a variation, 1° for a deviation, 2° for a bearing, 0.1° for a transit or a horizontal
-	// angle, 5 % and at least 50 m for a distance off, 1 M for a latitude or a longitude. The
-	// fix then has the warning [UncertaintyAssumed]. There are no usual values for
+	// UsualUncertainties takes usual standard uncertainties for what is not stated:
+	//
+	//   - 0.5° for a variation, 1° for a deviation, 2° for a bearing;
+	//   - 0.1° for a transit or a horizontal angle;
+	//   - 5 %, and at least 50 m, for a distance off;
+	//   - 1 M for a latitude or a longitude.
+	//
+	// The fix then has the warning [UncertaintyAssumed]. There are no usual values for
 	// [LineFromFunc] and for the run of a transfer.
 	UsualUncertainties bool `json:"usualUncertainties,omitempty"`
 

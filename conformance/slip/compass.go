@@ -13,9 +13,9 @@ import (
 // the whole degree.
 //
 // A [variation.Rose] that states its annual change is brought to the year of with.On, in UTC
-// and in whole years, and the slips of that are found too. For a chart, the slips are to
-// leave out the change of its roses or to apply it the wrong way. For other sources the
-// variation is used unchanged. The field with.Reading has no effect. NewToSteer returns the
+// and in whole years. The slips of that are found too. For a chart, they are to leave out the
+// change of its roses or to apply it the wrong way. For other sources the variation is used
+// unchanged. The field with.Reading has no effect. NewToSteer returns the
 // errors of [course.FromTrue].
 func NewToSteer(track angle.True, with course.With) (Problem, error) {
 	drawn, err := course.FromTrue(track, with)

@@ -282,8 +282,8 @@ func (p Problem) Print(answer float64) string {
 // Read reads an answer in the form of the problem:
 //
 //   - A direction has the letter of its own north, or none.
-//   - East and west, at most 180°, and north and south, at most 90°, always have a name, so
-//     that a figure without one is not taken for the wrong name.
+//   - East and west, at most 180°, and north and south, at most 90°, always have a name. A
+//     figure without a name is refused.
 //   - A difference of longitude is in minutes, 59.0′E, or in degrees and minutes, 1°01.0′W,
 //     with its name.
 //   - A distance is in nautical miles, with or without the unit.

@@ -25,8 +25,8 @@ type Options struct {
 	Title string // if empty, "Fix" or "Estimated position"
 }
 
-// Write draws a fix as SVG on A4: an overview with the marks, the position lines and other
-// places where they meet, and a close-up of the fix with the cocked hat and the 95 % ellipse.
+// Write draws a fix as SVG on A4. The overview has the marks, the position lines and other
+// places where they meet. The close-up has the fix, the cocked hat and the 95 % ellipse.
 // If the lines do not agree, there is no ellipse and no symbol of a fix, and the heading says
 // so instead of the position. The plane of the drawing touches the earth at the fix. Only the
 // first 24 lines are drawn.
