@@ -72,7 +72,7 @@ func (t *transferData) leg() leg {
 func (l *Line) exactly(radians float64) (angle.Angle, error) {
 	a, err := angle.Radians(radians)
 	if err != nil || a.Radians() != radians {
-		return 0, invalidLine(l.name, fmt.Sprintf("%v radians is not an angle that can be written exactly", radians))
+		return 0, invalidLine(l.name, fmt.Sprintf("%v radians is not an angle that can be written exactly: make the line again from degrees", radians))
 	}
 	return a, nil
 }
@@ -239,7 +239,7 @@ func (d *lineData) line() (Line, error) {
 		return Line{}, invalidLine(d.Name, fmt.Sprintf("%q is not a kind of line: write bearing, distance-off, transit, horizontal-angle, latitude or longitude", d.Kind))
 	}
 	if len(d.Marks) != marks || missing {
-		return Line{}, invalidLine(d.Name, fmt.Sprintf("it has %d marks, or no observed value: a line of kind %s needs %d and the value", len(d.Marks), d.Kind, marks))
+		return Line{}, invalidLine(d.Name, fmt.Sprintf("it has %d marks, or no observed value: give a line of kind %s %d marks and the value", len(d.Marks), d.Kind, marks))
 	}
 	switch d.Kind {
 	case KindBearing:

@@ -41,8 +41,8 @@ func (f Fix) estimated() bool {
 
 // Working returns what a second watchkeeper needs to check the fix. It has the charted
 // positions of the marks, the observed values, and how far each line passes from the position.
-// It also has the 95 % ellipse, the cocked hat and the warnings. [Line.Working] shows how a
-// line was converted.
+// It also has the position, its 95 % ellipse, the cocked hat and the warnings. [Line.Working]
+// shows how a line was converted.
 func (f Fix) Working() working.Sheet {
 	s := working.Sheet{Title: "Fix by " + counted(len(f.lines)), Caution: working.Caution}
 	if f.estimated() {

@@ -185,7 +185,7 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 			return out, nil
 		}
 	}
-	return nil, &Error{Reason: fmt.Sprintf("%s, %s: found %d of %d exercises whose slips differ enough", topic, difficulty, len(out), n)}
+	return nil, &Error{Reason: fmt.Sprintf("%s, %s: found %d of %d exercises whose slips differ enough; ask for fewer, or give a compass with deviation", topic, difficulty, len(out), n)}
 }
 
 // nearTie reports whether the answer is within a tenth of the last figure of a tie, where the

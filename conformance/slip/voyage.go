@@ -202,7 +202,7 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 		return Problem{}, err
 	}
 	if _, err := angle.LatitudeFrom(from.Angle() + triangle.DLat); err != nil {
-		return Problem{}, &Error{"the run passes the pole", err}
+		return Problem{}, &Error{"the run passes the pole; give a shorter one", err}
 	}
 	return Problem{
 		Topic:    "latitude",

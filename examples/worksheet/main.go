@@ -167,7 +167,7 @@ func readAnswers(path string) ([]byte, error) {
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, maxAnswers+1))
 	if err == nil && len(text) > maxAnswers {
-		err = fmt.Errorf("answers: %s has more than %d MiB", path, maxAnswers>>20)
+		err = fmt.Errorf("answers: %s has more than %d MiB; split it", path, maxAnswers>>20)
 	}
 	return text, err
 }
