@@ -13,7 +13,7 @@ func TestOperationsAreDescribed(t *testing.T) {
 	}
 	status, stdout := operations()
 	for _, want := range []string{
-		"fix.horizon  11 cases\n  Find the distance of the sea horizon from a height of eye.\n  Convention: The distance is 1.17 miles",
+		"fix.horizon  14 cases\n  Find the distance of the sea horizon from a height of eye.\n  Convention: The distance is 1.17 miles",
 		"  given\n    heightFeet: number, ft, at least 0\n        The height of eye.\n  answer\n    horizonMiles: number, M, at least 0\n",
 		"    [magneticDegrees]: number, °, from 0 to 360\n",
 		"    reciprocalDegrees: number, °, from 0 to 360, on the circle\n",
