@@ -9,24 +9,25 @@ import (
 	"testing"
 
 	"lubberline.example/conformance"
+	"lubberline.example/conformance/internal/schema"
 )
 
 // TestFilesFollowTheSchema holds each file to the JSON Schema, by the few keywords that
 // the schema uses.
 func TestFilesFollowTheSchema(t *testing.T) {
-	var schema map[string]any
+	var rules map[string]any
 	data, err := fs.ReadFile(conformance.Files(), "schema/cases-1.json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := json.Unmarshal(data, &schema); err != nil {
+	if err := json.Unmarshal(data, &rules); err != nil {
 		t.Fatal(err)
 	}
 	names, err := fs.Glob(conformance.Files(), "cases/*.json")
 	if err != nil || len(names) == 0 {
 		t.Fatal(names, err)
 	}
-	v := validator{root: schema}
+	v := schema.Validator{Root: rules}
 	for _, name := range names {
 		data, err := fs.ReadFile(conformance.Files(), name)
 		if err != nil {
@@ -36,13 +37,13 @@ func TestFilesFollowTheSchema(t *testing.T) {
 		if err := json.Unmarshal(data, &file); err != nil {
 			t.Fatal(name, err)
 		}
-		for _, problem := range v.check(name, schema, file) {
+		for _, problem := range v.Check(name, rules, file) {
 			t.Error(problem)
 		}
 	}
 	// It finds what is wrong.
 	bad := map[string]any{"schema": "cases-2", "topic": "X", "sources": map[string]any{}, "flags": map[string]any{}, "cases": []any{}, "more": 1.0}
-	if n := len(v.check("bad", schema, bad)); n != 4 {
+	if n := len(v.Check("bad", rules, bad)); n != 4 {
 		t.Errorf("%d problems of 4 found", n)
 	}
 }
@@ -61,13 +62,13 @@ func TestCasesFollowTheirOperations(t *testing.T) {
 	}
 	operations := root["operations"].(map[string]any)
 	uses := map[string]*usage{}
-	for name, schema := range operations {
-		o := schema.(map[string]any)
+	for name, operation := range operations {
+		o := operation.(map[string]any)
 		about, _ := o["about"].(string)
 		if len(about) < 20 || about[len(about)-1] != '.' {
 			t.Errorf("%s: needs a paragraph", name)
 		}
-		uses[name] = &usage{validator: validator{root: root}, schema: o, refused: map[string]bool{}}
+		uses[name] = &usage{validator: schema.Validator{Root: root}, schema: o, refused: map[string]bool{}}
 	}
 	for _, topic := range load(t) {
 		for _, c := range topic.Cases {
@@ -93,7 +94,7 @@ func TestCasesFollowTheirOperations(t *testing.T) {
 
 // A usage gathers what the cases of an operation use of its schema.
 type usage struct {
-	validator      validator
+	validator      schema.Validator
 	schema         map[string]any
 	given, answers []map[string]any
 	refused        map[string]bool
@@ -106,7 +107,7 @@ func (u *usage) add(c conformance.Case) (problems []string) {
 		return []string{c.ID + ": " + err.Error()}
 	}
 	u.given = append(u.given, given)
-	problems = u.validator.check(c.ID+": given", u.schema["given"].(map[string]any), any(given))
+	problems = u.validator.Check(c.ID+": given", u.schema["given"].(map[string]any), any(given))
 	for _, kind := range c.Refused {
 		u.refused[kind] = true
 	}
@@ -121,7 +122,7 @@ func (u *usage) add(c conformance.Case) (problems []string) {
 		}
 	}
 	u.answers = append(u.answers, answer)
-	return append(problems, u.validator.check(c.ID+": expect", u.schema["answer"].(map[string]any), any(answer))...)
+	return append(problems, u.validator.Check(c.ID+": expect", u.schema["answer"].(map[string]any), any(answer))...)
 }
 
 // unused says what the schema has that the cases do not use.
@@ -147,7 +148,7 @@ func (u *usage) unused() (problems []string) {
 			}
 			r := rule.(map[string]any)
 			if ref, ok := r["$ref"].(string); ok && r["enum"] == nil {
-				r = u.validator.definition(ref)
+				r = u.validator.Definition(ref)
 			}
 			words, _ := r["enum"].([]any)
 			for _, word := range words {

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"lubberline.example/conformance"
+	"lubberline.example/conformance/internal/schema"
 )
 
 // bundled writes the bundle and returns its two files.
@@ -106,6 +107,19 @@ func TestBundleIsWhole(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// The file follows its schema, which it contains.
+func TestBundleFollowsItsSchema(t *testing.T) {
+	data, _ := bundled(t)
+	var file map[string]any
+	if err := json.Unmarshal(data, &file); err != nil {
+		t.Fatal(err)
+	}
+	rules := file["schemas"].(map[string]any)["bundle-1"].(map[string]any)
+	for _, problem := range (schema.Validator{Root: rules}).Check("bundle", rules, any(file)) {
+		t.Error(problem)
 	}
 }
 

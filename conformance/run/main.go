@@ -97,7 +97,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	switch {
 	case *list:
-		listCases(stdout, topics, o.Options)
+		if err := listCases(stdout, topics, o.Options); err != nil {
+			return fail(err)
+		}
 		return 0
 	case *outlines:
 		if err := describeOperations(stdout, topics, o.Options, *report == "json"); err != nil {

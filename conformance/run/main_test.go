@@ -296,7 +296,7 @@ func TestKnownFailuresNeedAReason(t *testing.T) {
 }
 
 func TestUsageErrors(t *testing.T) {
-	for _, args := range [][]string{{}, {"-report", "pdf", "--", "x"}, {"-topic", "none", "--", os.Args[0]}, {"-nonsense"}, {"--", "/nonexistent/program"}, {"-known", "/nonexistent", "--", "x"}, {"-timeout", "0", "--", "x"}, {"-timeout", "-1s", "--", "x"}} {
+	for _, args := range [][]string{{}, {"-report", "pdf", "--", "x"}, {"-topic", "none", "--", os.Args[0]}, {"-list", "-topic", "none"}, {"-operations", "-skip", "."}, {"-nonsense"}, {"--", "/nonexistent/program"}, {"-known", "/nonexistent", "--", "x"}, {"-timeout", "0", "--", "x"}, {"-timeout", "-1s", "--", "x"}} {
 		t.Setenv("PLAY", "declines")
 		var out, errs bytes.Buffer
 		if status := run(args, &out, &errs); status != 2 || errs.Len() == 0 {

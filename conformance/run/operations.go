@@ -24,6 +24,9 @@ func describeOperations(w io.Writer, topics []conformance.Topic, o conformance.O
 			}
 		}
 	}
+	if len(counts) == 0 {
+		return errNoCase
+	}
 	data, err := fs.ReadFile(conformance.Files(), schema.File)
 	if err != nil {
 		return err

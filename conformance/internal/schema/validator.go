@@ -1,4 +1,4 @@
-package conformance_test
+package schema
 
 import (
 	"fmt"
@@ -9,12 +9,13 @@ import (
 	"time"
 )
 
-// A validator checks values against JSON Schemas, by the few keywords that the schemas of the
-// corpus use.
-type validator struct{ root map[string]any }
+// A Validator checks values against JSON Schemas, by the few keywords that the schemas of this
+// project use. Root is the file that references lead into.
+type Validator struct{ Root map[string]any }
 
-// check returns what a value has that the schema does not allow.
-func (v validator) check(at string, schema map[string]any, value any) (problems []string) {
+// Check returns what a value has that the schema does not allow, one line each. Values are those of
+// encoding/json.
+func (v Validator) Check(at string, schema map[string]any, value any) (problems []string) {
 	bad := func(format string, args ...any) {
 		problems = append(problems, at+": "+fmt.Sprintf(format, args...))
 	}
@@ -23,14 +24,14 @@ func (v validator) check(at string, schema map[string]any, value any) (problems 
 		case "$schema", "$id", "title", "description", "$defs":
 		case "unit", "circle", "spelling", "navigation", "fold": // say how values are compared
 		case "$ref":
-			problems = append(problems, v.check(at, v.definition(rule.(string)), value)...)
+			problems = append(problems, v.Check(at, v.Definition(rule.(string)), value)...)
 		case "type":
 			if !ofType(rule, value) {
-				bad("want %v", rule)
+				bad("is not of type %v", rule)
 			}
 		case "const":
 			if !reflect.DeepEqual(rule, value) {
-				bad("want %v", rule)
+				bad("is not %v", rule)
 			}
 		case "enum":
 			if !slices.ContainsFunc(rule.([]any), func(x any) bool { return reflect.DeepEqual(x, value) }) {
@@ -81,7 +82,7 @@ func (v validator) check(at string, schema map[string]any, value any) (problems 
 		case "items":
 			list, _ := value.([]any)
 			for i, item := range list {
-				problems = append(problems, v.check(fmt.Sprintf("%s[%d]", at, i), rule.(map[string]any), item)...)
+				problems = append(problems, v.Check(fmt.Sprintf("%s[%d]", at, i), rule.(map[string]any), item)...)
 			}
 		case "required":
 			object, _ := value.(map[string]any)
@@ -93,7 +94,7 @@ func (v validator) check(at string, schema map[string]any, value any) (problems 
 		case "oneOf":
 			fits := 0
 			for _, one := range rule.([]any) {
-				if len(v.check(at, one.(map[string]any), value)) == 0 {
+				if len(v.Check(at, one.(map[string]any), value)) == 0 {
 					fits++
 				}
 			}
@@ -105,19 +106,19 @@ func (v validator) check(at string, schema map[string]any, value any) (problems 
 				problems = append(problems, v.members(at, schema, value)...)
 			}
 		default:
-			bad("the test does not know the keyword %s", keyword)
+			bad("the keyword %s of the schema is not known here", keyword)
 		}
 	}
 	return problems
 }
 
-// definition returns what a reference refers to.
-func (v validator) definition(ref string) map[string]any {
-	return v.root["$defs"].(map[string]any)[strings.TrimPrefix(ref, "#/$defs/")].(map[string]any)
+// Definition returns what a reference refers to.
+func (v Validator) Definition(ref string) map[string]any {
+	return v.Root["$defs"].(map[string]any)[strings.TrimPrefix(ref, "#/$defs/")].(map[string]any)
 }
 
 // members checks an object's properties.
-func (v validator) members(at string, schema map[string]any, value any) (problems []string) {
+func (v Validator) members(at string, schema map[string]any, value any) (problems []string) {
 	object, _ := value.(map[string]any)
 	known, _ := schema["properties"].(map[string]any)
 	for key, member := range object {
@@ -135,7 +136,7 @@ func (v validator) members(at string, schema map[string]any, value any) (problem
 				continue
 			}
 		}
-		problems = append(problems, v.check(at+"."+key, rule, member)...)
+		problems = append(problems, v.Check(at+"."+key, rule, member)...)
 	}
 	return problems
 }
