@@ -246,7 +246,9 @@ func (j job) angles(w io.Writer) error {
 		s.Title += " of the mark"
 		s.Caution = ""
 		if off > seen {
-			s.Warnings = append(s.Warnings, working.Warning{Kind: "water-line-unseen", Message: fmt.Sprintf("an eye at %g metres sees no water line beyond %.2f M, and the limit is %.2f M off: watch from higher up, or by another means", j.eye.Metres(), seen.NauticalMiles(), off.NauticalMiles())})
+			s.Warnings = append(s.Warnings, working.Warn("water-line-unseen", "water-line-unseen",
+				"an eye at %g metres sees no water line beyond %.2f M, and the limit is %.2f M off: watch from higher up, or by another means",
+				j.eye.Metres(), seen.NauticalMiles(), off.NauticalMiles()))
 		}
 		fmt.Fprintf(w, "\n%s", s)
 	}
