@@ -18,21 +18,13 @@ type Details struct {
 	Remarks  string    `json:"remarks,omitempty"`
 }
 
-// A CardRow is one line of a card: a heading by compass and by magnetic north,
-// and the deviation between them.
-type CardRow struct {
-	Compass   angle.Compass  `json:"compass"`   // the heading by compass
-	Magnetic  angle.Magnetic `json:"magnetic"`  // the same heading from magnetic north
-	Deviation Deviation      `json:"deviation"` // between them, with its uncertainty where stated
-}
-
 // A Card is what is posted beside the compass: deviations on headings at equal
 // steps, by compass and by magnetic heading.
 type Card struct {
 	Details
 	Step       angle.Angle `json:"step"`       // from 1° to 45°
-	ByCompass  []CardRow   `json:"byCompass"`  // at equal steps of compass heading
-	ByMagnetic []CardRow   `json:"byMagnetic"` // at equal steps of magnetic heading
+	ByCompass  []Entry     `json:"byCompass"`  // at equal steps of compass heading
+	ByMagnetic []Entry     `json:"byMagnetic"` // at equal steps of magnetic heading
 }
 
 // AdjusterCaution stands under every card and under every analysis of coefficients.
@@ -55,12 +47,12 @@ func NewCard(source Source, step angle.Angle, details Details) (*Card, error) {
 		if err != nil {
 			return nil, err
 		}
-		card.ByCompass = append(card.ByCompass, CardRow{c, d.Magnetic(c), d})
+		card.ByCompass = append(card.ByCompass, Entry{c, d.Magnetic(c), d})
 		m := angle.MagneticFrom(h)
 		if d, err = source.OnMagnetic(m); err != nil {
 			return nil, err
 		}
-		card.ByMagnetic = append(card.ByMagnetic, CardRow{d.Compass(m), m, d})
+		card.ByMagnetic = append(card.ByMagnetic, Entry{d.Compass(m), m, d})
 	}
 	return card, nil
 }

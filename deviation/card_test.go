@@ -56,7 +56,7 @@ func TestACardHasItsRowsAtEqualSteps(t *testing.T) {
 			if at := step * angle.Angle(i); c.Compass.FromNorth() != at || m.Magnetic.FromNorth() != at {
 				t.Fatalf("row %d: %v and %v", i, c, m)
 			}
-			for _, r := range []deviation.CardRow{c, m} {
+			for _, r := range []deviation.Entry{c, m} {
 				if r.Deviation.Magnetic(r.Compass) != r.Magnetic {
 					t.Fatalf("row %d: %v does not add up", i, r)
 				}

@@ -73,7 +73,7 @@ func TestACardWrittenIsReadBackExactly(t *testing.T) {
 			t.Fatalf("%d rows by %v", len(entries), again.By())
 		}
 		for i, row := range card.ByCompass {
-			if entries[i].Heading != row.Compass.FromNorth() || entries[i].Deviation != row.Deviation {
+			if entries[i] != row {
 				t.Fatalf("row %d: %v became %v", i, row, entries[i])
 			}
 		}

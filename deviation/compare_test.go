@@ -69,7 +69,7 @@ func TestManyGoroutinesOnOneTable(t *testing.T) {
 						errs <- fmt.Errorf("on %v: %v, %v and %v, %v", c, d, err1, e.Deviation, err2)
 						return
 					}
-					table.Entries()[0].Heading++
+					table.Entries()[0].Deviation = deviation.None()
 					table.Smooth().WithUncertainty(devtest.Sigma(devtest.Deg))
 					table.OnMagnetic(angle.MagneticFrom(angle.Angle(i*g) * devtest.Deg))
 				}

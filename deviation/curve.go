@@ -37,23 +37,45 @@ var errNoCurve = &Error{Kind: NoCurve, Reason: "none given: want the curve of a 
 // curveStep is how closely a curve is looked through for its extremes and turns.
 const curveStep = angle.Degree / 4
 
-// NewCurve makes a curve of its parts: the function of the heading, its variance, nil if
-// it is unknown, and the sectors in which nothing was observed. Those parts are for the
-// packages of this module that fit and read curves. Everyone else has a curve from
-// [Coefficients.Curve], from a fit or from JSON. It returns an [*Error] for
-// deviations of more than 90°.
-func NewCurve(kind HeadingKind, function harmonic.Series, variance *harmonic.Series, unobserved []harmonic.Sector) (*Curve, error) {
-	c, err := newCurve(kind, function)
+// NewCurve returns a curve of its coefficients, east positive: A, B, C, D, E, then those of the
+// sine and the cosine of each further multiple of the heading. For a curve of A to E alone,
+// [Coefficients.Curve] is shorter; a fit of package [lubberline.example/deviation/swing] has its
+// curve.
+//
+// The variance of the curve may be given in square degrees, as coefficients in the same order,
+// up to twice the order of a fit; nil if it is unknown. Each pair of unobserved is the ends,
+// clockwise, of a sector in which nothing was observed.
+//
+// It returns an [*Error] if the number of coefficients is even or above 21, if that of the
+// variance is even or above 25, if a figure is not finite, or if a deviation exceeds 90°.
+func NewCurve(kind HeadingKind, coefficients []angle.Angle, variance []float64, unobserved [][2]angle.Angle) (*Curve, error) {
+	if n := len(coefficients); n%2 == 0 || n > maxCoefficients {
+		return nil, &Error{Kind: NoCurve, By: kind, Reason: fmt.Sprintf("it has %d coefficients; give an odd number up to %d", n, maxCoefficients)}
+	}
+	c, err := newCurve(kind, harmonic.FromAngles(coefficients...))
 	if err != nil {
 		return nil, err
 	}
 	if variance != nil {
-		c.variance, c.stated = *variance, true
+		if n := len(variance); n%2 == 0 || n > maxVariance {
+			return nil, &Error{Kind: NoCurve, By: kind, Reason: fmt.Sprintf("its variance has %d figures; give an odd number up to %d", n, maxVariance)}
+		}
+		units := make([]float64, len(variance))
+		for i, v := range variance {
+			units[i] = v * float64(angle.Degree) * float64(angle.Degree)
+			if math.IsNaN(units[i]) || math.IsInf(units[i], 0) {
+				return nil, &Error{Kind: NoCurve, By: kind, Reason: fmt.Sprintf("its variance has the figure %v; give finite figures", v)}
+			}
+		}
+		c.variance, c.stated = harmonic.From(units), true
 	}
-	c.gaps = unobserved
+	for _, s := range unobserved {
+		c.gaps = append(c.gaps, harmonic.Sector{From: s[0].Normalized(), To: s[1].Normalized()})
+	}
 	return c, nil
 }
 
+// newCurve makes a curve of a function of the heading, in units of Angle.
 func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
 	if by != ByCompass && by != ByMagnetic {
 		return nil, &Error{Kind: NoCurve, By: by, Reason: fmt.Sprintf("by heading of kind %q: want ByCompass or ByMagnetic", by)}
@@ -184,14 +206,16 @@ func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 	if c.by == ByMagnetic {
 		z = d.Magnetic(heading).FromNorth()
 	}
-	how := fmt.Sprintf("deviation curve, on %s: %s", say.Heading(c.by, z), c.Coefficients())
+	step := working.EastWest("deviation", "Deviation", d.Angle(), "")
+	k := c.Coefficients()
+	step = step.Because("curve", "deviation curve, on %s: A %s  B %s  C %s  D %s  E %s", say.Heading(c.by, z), say.Signed(k.A), say.Signed(k.B), say.Signed(k.C), say.Signed(k.D), say.Signed(k.E))
 	if c.Order() > 2 {
-		how += fmt.Sprintf(", and harmonics to %d", c.Order())
+		step = step.Because("curve-harmonics", "and harmonics to %d", c.Order())
 	}
-	e := Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}
+	e := Explanation{Deviation: d, Working: working.Steps{step}}
 	for _, s := range c.gaps {
 		if s.Has(z) {
-			e.Warnings = append(e.Warnings, say.Warn(NotObserved, "%s", say.NotObserved(say.Heading(c.by, s.From), say.Heading(c.by, s.To))))
+			e.Warnings = append(e.Warnings, say.NotObserved(NotObserved, say.Heading(c.by, s.From), say.Heading(c.by, s.To)))
 		}
 	}
 	return e, nil

@@ -28,8 +28,8 @@ type sectorData struct {
 // The most figures in a curve's data: those of an exact form, and of the variance twice
 // the order of a fit.
 const (
-	mostCoefficients = 2*harmonic.MaxOrder + 1
-	mostVariance     = 2*harmonic.MaxVarianceOrder + 1
+	maxCoefficients = 2*harmonic.MaxOrder + 1
+	maxVariance     = 2*harmonic.MaxVarianceOrder + 1
 )
 
 // MarshalJSON gives the curve as data, exactly: it reads back to a curve with the same
@@ -63,7 +63,7 @@ func (c *Curve) UnmarshalJSON(text []byte) error {
 	if err := json.Unmarshal(text, &data); err != nil {
 		return err
 	}
-	function, err := fromArcseconds("coefficients", data.Coefficients, 1, mostCoefficients)
+	function, err := fromArcseconds("coefficients", data.Coefficients, 1, maxCoefficients)
 	if err != nil {
 		return err
 	}
@@ -75,7 +75,7 @@ func (c *Curve) UnmarshalJSON(text []byte) error {
 		return err
 	}
 	if len(data.Variance) > 0 {
-		if read.variance, err = fromArcseconds("variance", data.Variance, 2, mostVariance); err != nil {
+		if read.variance, err = fromArcseconds("variance", data.Variance, 2, maxVariance); err != nil {
 			return err
 		}
 		read.stated = true

@@ -26,7 +26,7 @@ func TestSmoothTableSolvesItsEquations(t *testing.T) {
 		a, b := mat.NewDense(n, n, nil), mat.NewVecDense(n, nil)
 		width := func(i int) float64 {
 			i = (i + n) % n
-			return (entries[(i+1)%n].Heading - entries[i].Heading).Normalized().Degrees()
+			return (entries[(i+1)%n].Compass.FromNorth() - entries[i].Compass.FromNorth()).Normalized().Degrees()
 		}
 		slope := func(i int) float64 {
 			i = (i + n) % n
@@ -50,7 +50,7 @@ func TestSmoothTableSolvesItsEquations(t *testing.T) {
 		if math.Abs(want) > 90 {
 			return // it is refused there
 		}
-		got, err := smooth.OnCompass(angle.CompassFrom(entries[i].Heading + devtest.Degrees(h/2)))
+		got, err := smooth.OnCompass(angle.CompassFrom(entries[i].Compass.FromNorth() + devtest.Degrees(h/2)))
 		if err != nil || !devtest.Near(got.Angle().Degrees(), want, 1e-7) { // rounding of the dense solution
 			t.Fatalf("%v, %v: want %v°", got, err, want)
 		}

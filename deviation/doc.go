@@ -43,9 +43,8 @@
 //
 //	A + B sin z + C cos z + D sin 2z + E cos 2z
 //
-// [Coefficients.Curve] makes one of the approximate coefficients. [EightHeadings],
-// [CardinalHeadings] and [IntercardinalHeadings] find the coefficients by hand, as examiners
-// ask. Above about 20° of deviation use [ExactCoefficients].
+// [Coefficients.Curve] makes one of the approximate coefficients. [AnalyseByHand]
+// finds the coefficients by the hand rules, as examiners ask. Above about 20° of deviation use [ExactCoefficients].
 //
 // # Signs
 //

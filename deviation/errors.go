@@ -19,6 +19,9 @@ const (
 	UncertaintyPartial ErrorKind = "uncertainty-partial" // stated on some rows only
 )
 
+// WrongHeadings is the kind of error of [AnalyseByHand].
+const WrongHeadings ErrorKind = "wrong-headings"
+
 // The kinds of errors of curves.
 const (
 	NoCurve         ErrorKind = "no-curve"          // nil, zero, or data that do not describe a curve
@@ -26,7 +29,8 @@ const (
 	NoSteadyHeading ErrorKind = "no-steady-heading" // exact coefficients leave the compass no direction
 )
 
-// An Error reports rows that are not a table, or data that are not a curve.
+// An Error reports rows that are not a table, headings that no hand rule uses, or data that are
+// not a curve.
 type Error struct {
 	Kind    ErrorKind
 	By      HeadingKind // the kind of Heading
@@ -38,6 +42,8 @@ type Error struct {
 // Error says what is wrong, on which heading, and what is accepted.
 func (e *Error) Error() string {
 	switch e.Kind {
+	case WrongHeadings:
+		return "deviation: by hand: " + e.Reason
 	case NoCurve, CurveTooLarge, NoSteadyHeading:
 		return "deviation: curve: " + e.Reason
 	case NoRows:

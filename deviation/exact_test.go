@@ -135,7 +135,7 @@ func TestAFitOfExactCoefficientsReproducesThem(t *testing.T) {
 
 func TestExactCoefficientsAreRefusedWhatAFitIs(t *testing.T) {
 	_, err := adjust.FitExact(devtest.Swing(devtest.Even(4, 0), devtest.Usual))
-	if _, ok := errors.AsType[*swing.FitError](err); !ok {
+	if _, ok := errors.AsType[*swing.Error](err); !ok {
 		t.Error(err)
 	}
 	_, err = deviation.Coefficients{B: 91 * devtest.Deg}.Exact()

@@ -1,8 +1,6 @@
 package deviation
 
 import (
-	"fmt"
-
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation/internal/say"
@@ -24,24 +22,22 @@ func (t *Table) ExplainDeviation(c angle.Compass) (Explanation, error) {
 		heading = d.Magnetic(c).FromNorth()
 	}
 	i, along := t.curve.segment(heading)
-	from, to := t.entries[i], t.entries[t.curve.next(i)]
-	var how string
+	from, to := t.rows[i], t.rows[t.curve.next(i)]
+	step := working.EastWest("deviation", "Deviation", d.Angle(), "")
+	start, end := say.Heading(t.by, from.heading), say.Heading(t.by, to.heading)
 	switch {
 	case along == 0:
-		how = fmt.Sprintf("table, on %s", say.Heading(t.by, from.Heading))
+		step = step.Because("table-row", "table, on %s", start)
+	case t.IsSmooth():
+		step = step.Because("table-smooth", "table, by a smooth curve between %s on %s and %s on %s", from.deviation, start, to.deviation, end)
 	default:
-		way := "linearly"
-		if t.IsSmooth() {
-			way = "by a smooth curve"
-		}
-		how = fmt.Sprintf("table, %s between %s on %s and %s on %s", way,
-			from.Deviation, say.Heading(t.by, from.Heading), to.Deviation, say.Heading(t.by, to.Heading))
+		step = step.Because("table-linear", "table, linearly between %s on %s and %s on %s", from.deviation, start, to.deviation, end)
 	}
-	e := Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), how)}}
-	least := min(from.Deviation.Angle(), to.Deviation.Angle()) - farOut
-	most := max(from.Deviation.Angle(), to.Deviation.Angle()) + farOut
+	e := Explanation{Deviation: d, Working: working.Steps{step}}
+	least := min(from.deviation.Angle(), to.deviation.Angle()) - farOut
+	most := max(from.deviation.Angle(), to.deviation.Angle()) + farOut
 	if t.IsSmooth() && (d.Angle() < least || d.Angle() > most) {
-		e.Warnings = append(e.Warnings, say.Warn(SwingsOut, "the smooth curve swings to %s between %s and %s: without Smooth the table goes straight", d, from.Deviation, to.Deviation))
+		e.Warnings = append(e.Warnings, working.Warn(SwingsOut, "swings-out", "the smooth curve swings to %s between %s and %s: without Smooth the table is linear there", d, from.deviation, to.deviation))
 	}
 	return e, nil
 }

@@ -18,9 +18,9 @@ func toCSV(t *testing.T, table *deviation.Table) string {
 	var b strings.Builder
 	b.WriteString(string(table.By()) + ",deviation\n")
 	for _, e := range table.Entries() {
-		heading, err := angle.CompassFrom(e.Heading).MarshalText()
+		heading, err := e.Compass.MarshalText()
 		if table.By() == deviation.ByMagnetic {
-			heading, err = angle.MagneticFrom(e.Heading).MarshalText()
+			heading, err = e.Magnetic.MarshalText()
 		}
 		if err != nil {
 			t.Fatal(err)
@@ -68,9 +68,9 @@ func FuzzReadTable(f *testing.F) {
 			if again.Entries()[i] != e {
 				t.Fatalf("%v became %v", e, again.Entries()[i])
 			}
-			own, err := table.OnCompass(angle.CompassFrom(e.Heading))
+			own, err := table.OnCompass(e.Compass)
 			if table.By() == deviation.ByMagnetic {
-				own, err = table.OnMagnetic(angle.MagneticFrom(e.Heading))
+				own, err = table.OnMagnetic(e.Magnetic)
 			}
 			if err != nil || own != e.Deviation {
 				t.Fatalf("on its row %v: %v, %v", e, own, err)

@@ -3,6 +3,7 @@ package deviation
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"lubberline.example/angle"
@@ -11,37 +12,6 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 	"lubberline.example/deviation/internal/say"
 )
-
-// EightHeadings are the deviations on the eight principal compass headings, from
-// which the coefficients are found by hand. East is positive.
-type EightHeadings struct {
-	N  angle.Angle `json:"N"`
-	NE angle.Angle `json:"NE"`
-	E  angle.Angle `json:"E"`
-	SE angle.Angle `json:"SE"`
-	S  angle.Angle `json:"S"`
-	SW angle.Angle `json:"SW"`
-	W  angle.Angle `json:"W"`
-	NW angle.Angle `json:"NW"`
-}
-
-// CardinalHeadings are the deviations on the four cardinal compass headings. East
-// is positive.
-type CardinalHeadings struct {
-	N angle.Angle `json:"N"`
-	E angle.Angle `json:"E"`
-	S angle.Angle `json:"S"`
-	W angle.Angle `json:"W"`
-}
-
-// IntercardinalHeadings are the deviations on the four intercardinal (quadrantal)
-// compass headings. East is positive.
-type IntercardinalHeadings struct {
-	NE angle.Angle `json:"NE"`
-	SE angle.Angle `json:"SE"`
-	SW angle.Angle `json:"SW"`
-	NW angle.Angle `json:"NW"`
-}
 
 // A HandAnalysis is what the hand formulas give.
 type HandAnalysis struct {
@@ -61,25 +31,35 @@ func (h HandAnalysis) Working() working.Sheet {
 	return working.Sheet{Title: "Coefficients by hand", Steps: h.Steps, Caution: AdjusterCaution}
 }
 
-// Eight returns the deviations that a source has on the eight principal compass
-// headings. The errors are those of
-// the source; if it is nil, a [*variation.MissingInputError].
-func Eight(source Source) (EightHeadings, error) {
+// The headings of the hand rules, clockwise.
+var (
+	eightHeadings         = []string{"N", "NE", "E", "SE", "S", "SW", "W", "NW"}
+	cardinalHeadings      = []string{"N", "E", "S", "W"}
+	intercardinalHeadings = []string{"NE", "SE", "SW", "NW"}
+)
+
+// OnEightHeadings returns the deviations of a source on the eight principal compass headings, as
+// [AnalyseByHand] takes them. The errors are those of the source. If the source is nil, it
+// returns a [*variation.MissingInputError].
+func OnEightHeadings(source Source) (map[string]angle.Angle, error) {
 	if ask.IsNil(source) {
-		return EightHeadings{}, ask.ErrNoSource
+		return nil, ask.ErrNoSource
 	}
-	var e EightHeadings
-	for i, to := range []*angle.Angle{&e.N, &e.NE, &e.E, &e.SE, &e.S, &e.SW, &e.W, &e.NW} {
+	found := make(map[string]angle.Angle, len(eightHeadings))
+	for i, name := range eightHeadings {
 		d, err := source.OnCompass(angle.CompassFrom(angle.Angle(i) * 45 * angle.Degree))
 		if err != nil {
-			return EightHeadings{}, err
+			return nil, err
 		}
-		*to = d.Angle()
+		found[name] = d.Angle()
 	}
-	return e, nil
+	return found, nil
 }
 
-// Analyse finds A to E by the rules for the hand:
+// AnalyseByHand finds the coefficients by the hand rules, from the deviations on the compass
+// headings N, NE, E, SE, S, SW, W and NW, east positive.
+//
+// From all eight headings it finds A to E:
 //
 //	A = mean of the eight
 //	B = half of (E less W)
@@ -87,85 +67,128 @@ func Eight(source Source) (EightHeadings, error) {
 //	D = quarter of (NE and SW, less SE and NW)
 //	E = quarter of (N and S, less E and W)
 //
-// (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226, chapter V,
-// article 501; the rules from memory). A least-squares fit, [lubberline.example/deviation/swing.NewFit], uses all
+// (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226, chapter V, article 501; the
+// rules from memory). A least-squares fit, [lubberline.example/deviation/swing.NewFit], uses all
 // eight for B and C as well.
-func (e EightHeadings) Analyse() HandAnalysis {
-	var h hand
-	h.add("A", 8, "mean of the eight", []term{{"N", e.N}, {"NE", e.NE}, {"E", e.E}, {"SE", e.SE}, {"S", e.S}, {"SW", e.SW}, {"W", e.W}, {"NW", e.NW}}, nil)
-	h.add("B", 2, "half of E less W", []term{{"E", e.E}}, []term{{"W", e.W}})
-	h.add("C", 2, "half of N less S", []term{{"N", e.N}}, []term{{"S", e.S}})
-	h.add("D", 4, "quarter of NE and SW, less SE and NW", []term{{"NE", e.NE}, {"SW", e.SW}}, []term{{"SE", e.SE}, {"NW", e.NW}})
-	h.add("E", 4, "quarter of N and S, less E and W", []term{{"N", e.N}, {"S", e.S}}, []term{{"E", e.E}, {"W", e.W}})
-	return h.analysis()
+//
+// From the cardinal headings N, E, S and W alone it finds A, B, C and E by the same rules. D does
+// not act on these headings.
+//
+// From the intercardinal headings NE, SE, SW and NW alone it finds A, B, C and D. E does not act
+// on these headings. B is the sine of 45° times half of NE less SW, plus the same of SE less NW.
+// C is that of NE less SW, plus that of NW less SE (Evans, Elementary Manual for the Deviations
+// of the Compass in Iron Ships, 1870).
+//
+// If the headings are not one of these three sets, it returns an [*Error].
+func AnalyseByHand(deviations map[string]angle.Angle) (HandAnalysis, error) {
+	h := hand{given: deviations}
+	switch {
+	case h.are(eightHeadings):
+		h.mean(eightHeadings)
+		h.cardinal()
+		h.quadrantal()
+		h.cardinalE()
+	case h.are(cardinalHeadings):
+		h.mean(cardinalHeadings)
+		h.cardinal()
+		h.cardinalE()
+	case h.are(intercardinalHeadings):
+		h.mean(intercardinalHeadings)
+		h.intercardinal()
+		h.quadrantal()
+	default:
+		return HandAnalysis{}, &Error{Kind: WrongHeadings, By: ByCompass, Row: -1, Reason: fmt.Sprintf("the headings are %s; give all of N, NE, E, SE, S, SW, W, NW, or N, E, S, W alone, or NE, SE, SW, NW alone", h.names())}
+	}
+	return h.HandAnalysis, nil
 }
 
-// Analyse finds A, B, C and E by the same rules; D does not act on these
-// headings and is not found. A is the mean of the four.
-func (e CardinalHeadings) Analyse() HandAnalysis {
-	var h hand
-	h.add("A", 4, "mean of the four", []term{{"N", e.N}, {"E", e.E}, {"S", e.S}, {"W", e.W}}, nil)
-	h.add("B", 2, "half of E less W", []term{{"E", e.E}}, []term{{"W", e.W}})
-	h.add("C", 2, "half of N less S", []term{{"N", e.N}}, []term{{"S", e.S}})
-	h.add("E", 4, "quarter of N and S, less E and W", []term{{"N", e.N}, {"S", e.S}}, []term{{"E", e.E}, {"W", e.W}})
-	return h.analysis()
-}
-
-// Analyse finds A, B, C and D; E does not act on these headings and is not found.
-// B is the sine of four points times half of NE less SW, and the same of SE less
-// NW; C likewise of NE less SW and of NW less SE (Evans, Elementary Manual for
-// the Deviations of the Compass in Iron Ships, 1870).
-func (e IntercardinalHeadings) Analyse() HandAnalysis {
-	var h hand
-	h.add("A", 4, "mean of the four", []term{{"NE", e.NE}, {"SE", e.SE}, {"SW", e.SW}, {"NW", e.NW}}, nil)
-	h.add("B", 2*math.Sqrt2, "sine of 45° by half of NE less SW, and by half of SE less NW", []term{{"NE", e.NE}, {"SE", e.SE}}, []term{{"SW", e.SW}, {"NW", e.NW}})
-	h.add("C", 2*math.Sqrt2, "sine of 45° by half of NE less SW, and by half of NW less SE", []term{{"NE", e.NE}, {"NW", e.NW}}, []term{{"SW", e.SW}, {"SE", e.SE}})
-	h.add("D", 4, "quarter of NE and SW, less SE and NW", []term{{"NE", e.NE}, {"SW", e.SW}}, []term{{"SE", e.SE}, {"NW", e.NW}})
-	return h.analysis()
-}
-
-// term is the deviation on a heading by its name.
-type term struct {
-	name      string
-	deviation angle.Angle
-}
-
-// hand collects the coefficients as they are worked.
+// hand collects the coefficients as they are found.
 type hand struct {
-	found    strings.Builder
-	values   map[string]angle.Angle
-	workings working.Steps
+	HandAnalysis
+	given map[string]angle.Angle
 }
 
-// add works a coefficient: the sum of some deviations less that of others, over a
-// divisor.
-func (h *hand) add(letter string, divisor float64, rule string, plus, minus []term) {
+// are reports whether the given headings are those named.
+func (h *hand) are(names []string) bool {
+	for _, name := range names {
+		if _, ok := h.given[name]; !ok {
+			return false
+		}
+	}
+	return len(h.given) == len(names)
+}
+
+// names lists the given headings for an error.
+func (h *hand) names() string {
+	if len(h.given) == 0 {
+		return "missing"
+	}
+	var names []string
+	for name := range h.given {
+		names = append(names, fmt.Sprintf("%.20q", name))
+	}
+	slices.Sort(names)
+	return strings.Join(names[:min(len(names), 12)], ", ")
+}
+
+// mean finds A of some headings.
+func (h *hand) mean(headings []string) {
+	step, figures := h.coefficient(&h.Coefficients.A, "A", float64(len(headings)), headings, nil)
+	switch len(headings) {
+	case 8:
+		step = step.Because("by-hand-mean-of-eight", "mean of the eight: N %s, NE %s, E %s, SE %s, S %s, SW %s, W %s, NW %s", figures...)
+	default:
+		if headings[0] == "N" {
+			step = step.Because("by-hand-mean-of-cardinals", "mean of the four: N %s, E %s, S %s, W %s", figures...)
+		} else {
+			step = step.Because("by-hand-mean-of-intercardinals", "mean of the four: NE %s, SE %s, SW %s, NW %s", figures...)
+		}
+	}
+	h.Steps = append(h.Steps, step)
+}
+
+// cardinal finds B and C of the cardinal headings.
+func (h *hand) cardinal() {
+	b, figures := h.coefficient(&h.Coefficients.B, "B", 2, []string{"E"}, []string{"W"})
+	h.Steps = append(h.Steps, b.Because("by-hand-half-of-east-less-west", "half of E less W: E %s, less W %s", figures...))
+	c, figures := h.coefficient(&h.Coefficients.C, "C", 2, []string{"N"}, []string{"S"})
+	h.Steps = append(h.Steps, c.Because("by-hand-half-of-north-less-south", "half of N less S: N %s, less S %s", figures...))
+}
+
+// cardinalE finds E of the cardinal headings.
+func (h *hand) cardinalE() {
+	e, figures := h.coefficient(&h.Coefficients.E, "E", 4, []string{"N", "S"}, []string{"E", "W"})
+	h.Steps = append(h.Steps, e.Because("by-hand-quarter-of-cardinals", "quarter of N and S, less E and W: N %s, S %s, less E %s, less W %s", figures...))
+}
+
+// intercardinal finds B and C of the intercardinal headings.
+func (h *hand) intercardinal() {
+	b, figures := h.coefficient(&h.Coefficients.B, "B", 2*math.Sqrt2, []string{"NE", "SE"}, []string{"SW", "NW"})
+	h.Steps = append(h.Steps, b.Because("by-hand-intercardinal-b", "sine of 45° by half of NE less SW, and by half of SE less NW: NE %s, SE %s, less SW %s, less NW %s", figures...))
+	c, figures := h.coefficient(&h.Coefficients.C, "C", 2*math.Sqrt2, []string{"NE", "NW"}, []string{"SW", "SE"})
+	h.Steps = append(h.Steps, c.Because("by-hand-intercardinal-c", "sine of 45° by half of NE less SW, and by half of NW less SE: NE %s, NW %s, less SW %s, less SE %s", figures...))
+}
+
+// quadrantal finds D of the intercardinal headings.
+func (h *hand) quadrantal() {
+	d, figures := h.coefficient(&h.Coefficients.D, "D", 4, []string{"NE", "SW"}, []string{"SE", "NW"})
+	h.Steps = append(h.Steps, d.Because("by-hand-quarter-of-intercardinals", "quarter of NE and SW, less SE and NW: NE %s, SW %s, less SE %s, less NW %s", figures...))
+}
+
+// coefficient finds a coefficient: the deviations on some headings less those on others, over a
+// divisor. It returns the step and the deviations as printed.
+func (h *hand) coefficient(to *angle.Angle, letter string, divisor float64, plus, minus []string) (working.Step, []any) {
 	sum := 0.0
-	var terms []string
-	for _, t := range plus {
-		sum += float64(t.deviation)
-		terms = append(terms, t.name+" "+say.Signed(t.deviation))
+	var figures []any
+	for _, name := range plus {
+		sum += float64(h.given[name])
+		figures = append(figures, say.Signed(h.given[name]))
 	}
-	for _, t := range minus {
-		sum -= float64(t.deviation)
-		terms = append(terms, "less "+t.name+" "+say.Signed(t.deviation))
+	for _, name := range minus {
+		sum -= float64(h.given[name])
+		figures = append(figures, say.Signed(h.given[name]))
 	}
-	value := harmonic.Round(sum / divisor)
-	if h.values == nil {
-		h.values = make(map[string]angle.Angle)
-	}
-	h.values[letter] = value
-	h.found.WriteString(letter)
-	h.workings = append(h.workings, working.Step{
-		Key: letter, What: "Coefficient " + letter, Value: say.Signed(value), Number: value.Degrees(), Unit: working.DegreesEast,
-		How: fmt.Sprintf("%s: %s", rule, strings.Join(terms, ", ")),
-	})
-}
-
-func (h *hand) analysis() HandAnalysis {
-	return HandAnalysis{
-		Coefficients: Coefficients{h.values["A"], h.values["B"], h.values["C"], h.values["D"], h.values["E"]},
-		Found:        h.found.String(),
-		Steps:        h.workings,
-	}
+	*to = harmonic.Round(sum / divisor)
+	h.Found += letter
+	return working.Step{Key: letter, What: "Coefficient " + letter, Value: say.Signed(*to), Number: to.Degrees(), Unit: working.DegreesEast}, figures
 }

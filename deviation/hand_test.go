@@ -18,9 +18,9 @@ import (
 // handbook are the deviations of figure 501 of the Handbook of Magnetic Compass
 // Adjustment (formerly Pub. No. 226), 1980 text in the web edition of 2004,
 // article 501.
-var handbook = deviation.EightHeadings{
-	N: devtest.Degrees(10.5), NE: devtest.Degrees(20), E: devtest.Degrees(11.5), SE: devtest.Degrees(-1.2),
-	S: devtest.Degrees(-5.5), SW: devtest.Degrees(-8), W: devtest.Degrees(-12.5), NW: devtest.Degrees(-6.8),
+var handbook = map[string]angle.Angle{
+	"N": devtest.Degrees(10.5), "NE": devtest.Degrees(20), "E": devtest.Degrees(11.5), "SE": devtest.Degrees(-1.2),
+	"S": devtest.Degrees(-5.5), "SW": devtest.Degrees(-8), "W": devtest.Degrees(-12.5), "NW": devtest.Degrees(-6.8),
 }
 
 // handNear compares A to E in degrees.
@@ -34,22 +34,23 @@ func handNear(t devtest.Fails, got deviation.Coefficients, want [5]float64, with
 }
 
 func TestTheHandbooksCoefficients(t *testing.T) {
-	h := handbook.Analyse()
+	h := angle.Must(deviation.AnalyseByHand(handbook))
 	handNear(t, h.Coefficients, [5]float64{1, 12, 8, 5, 1.5}, 0.05) // the coefficients, from memory, have one decimal
 	curve, err := h.Coefficients.Curve(deviation.ByCompass)
 	if err != nil {
 		t.Fatal(err)
 	}
-	again, err := deviation.Eight(curve)
+	again, err := deviation.OnEightHeadings(curve)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for i, off := range []angle.Angle{
-		again.N - handbook.N, again.NE - handbook.NE, again.E - handbook.E, again.SE - handbook.SE,
-		again.S - handbook.S, again.SW - handbook.SW, again.W - handbook.W, again.NW - handbook.NW,
-	} {
+	if len(again) != 8 {
+		t.Fatal(again)
+	}
+	for name, d := range again {
+		off := d - handbook[name]
 		if !devtest.Near(off.Degrees(), 0, 0.15) { // the deviations have one decimal, and a third harmonic that A to E can't follow
-			t.Errorf("heading %d: off by %v", i, off)
+			t.Errorf("heading %s: off by %v", name, off)
 		}
 	}
 }
@@ -57,9 +58,9 @@ func TestTheHandbooksCoefficients(t *testing.T) {
 // Evans, Elementary Manual for the Deviations of the Compass in Iron Ships, 1870
 // and 1875.
 func TestTheManualsCoefficientBFromIntercardinalHeadings(t *testing.T) {
-	h := deviation.IntercardinalHeadings{
-		NE: 24*devtest.Deg + 10*devtest.Minute, SE: 6 * devtest.Deg, SW: -(10*devtest.Deg + 30*devtest.Minute), NW: -(19*devtest.Deg + 30*devtest.Minute),
-	}.Analyse()
+	h := angle.Must(deviation.AnalyseByHand(map[string]angle.Angle{
+		"NE": 24*devtest.Deg + 10*devtest.Minute, "SE": 6 * devtest.Deg, "SW": -(10*devtest.Deg + 30*devtest.Minute), "NW": -(19*devtest.Deg + 30*devtest.Minute),
+	}))
 	if want := 21*devtest.Deg + 16*devtest.Minute; (h.Coefficients.B - want).Abs() > devtest.Minute { // worked to the minute there
 		t.Errorf("B %v, want %v", h.Coefficients.B, want)
 	}
@@ -70,8 +71,8 @@ func TestEightHeadingsByHandAreTheLeastSquaresForAAndDAndE(t *testing.T) {
 		curve := devtest.DrawSeries(t, 4, 4)
 		swung := devtest.Swing(devtest.Even(8, 0), curve.At)
 		d := func(i int) angle.Angle { return swung[i].Deviation.Angle() }
-		h := deviation.EightHeadings{N: d(0), NE: d(1), E: d(2), SE: d(3), S: d(4), SW: d(5), W: d(6), NW: d(7)}.Analyse()
-		fit := devtest.Fit(t, swung, swing.FitOptions{Order: 2}).Coefficients()
+		h := angle.Must(deviation.AnalyseByHand(map[string]angle.Angle{"N": d(0), "NE": d(1), "E": d(2), "SE": d(3), "S": d(4), "SW": d(5), "W": d(6), "NW": d(7)}))
+		fit := devtest.Fit(t, swung, swing.FitOptions{Order: 2}).Curve.Coefficients()
 		k := h.Coefficients
 		for _, off := range []angle.Angle{k.A - fit.A, k.D - fit.D, k.E - fit.E} {
 			if !devtest.Near(off.Degrees(), 0, 1e-10) { // floating point
@@ -80,7 +81,7 @@ func TestEightHeadingsByHandAreTheLeastSquaresForAAndDAndE(t *testing.T) {
 		}
 		// The hand uses cardinal headings alone for B and C, the fit all eight;
 		// the mean with what the intercardinal ones say is the fit's.
-		x := deviation.IntercardinalHeadings{NE: d(1), SE: d(3), SW: d(5), NW: d(7)}.Analyse().Coefficients
+		x := angle.Must(deviation.AnalyseByHand(map[string]angle.Angle{"NE": d(1), "SE": d(3), "SW": d(5), "NW": d(7)})).Coefficients
 		for _, off := range []float64{(k.B+x.B).Degrees()/2 - fit.B.Degrees(), (k.C+x.C).Degrees()/2 - fit.C.Degrees()} {
 			if !devtest.Near(off, 0, 1e-10) { // floating point
 				t.Fatalf("%v and %v, fitted %v", k, x, fit)
@@ -94,9 +95,9 @@ func TestTheHandFindsTheCoefficientsThatActOnTheHeadings(t *testing.T) {
 		b := devtest.DrawSeries(t, 2, 8)
 		swung := devtest.Swing(devtest.Even(8, 0), b.At)
 		d := func(i int) angle.Angle { return swung[i].Deviation.Angle() }
-		eight := deviation.EightHeadings{N: d(0), NE: d(1), E: d(2), SE: d(3), S: d(4), SW: d(5), W: d(6), NW: d(7)}.Analyse()
-		four := deviation.CardinalHeadings{N: d(0), E: d(2), S: d(4), W: d(6)}.Analyse()
-		between := deviation.IntercardinalHeadings{NE: d(1), SE: d(3), SW: d(5), NW: d(7)}.Analyse()
+		eight := angle.Must(deviation.AnalyseByHand(map[string]angle.Angle{"N": d(0), "NE": d(1), "E": d(2), "SE": d(3), "S": d(4), "SW": d(5), "W": d(6), "NW": d(7)}))
+		four := angle.Must(deviation.AnalyseByHand(map[string]angle.Angle{"N": d(0), "E": d(2), "S": d(4), "W": d(6)}))
+		between := angle.Must(deviation.AnalyseByHand(map[string]angle.Angle{"NE": d(1), "SE": d(3), "SW": d(5), "NW": d(7)}))
 		handNear(t, eight.Coefficients, [5]float64{b[0], b[1], b[2], b[3], b[4]}, 1e-10) // units of an Angle
 		handNear(t, four.Coefficients, [5]float64{b[0], b[1], b[2], 0, b[4]}, 1e-10)     // as above
 		handNear(t, between.Coefficients, [5]float64{b[0], b[1], b[2], b[3], 0}, 1e-10)  // as above
@@ -119,7 +120,7 @@ func TestTheHandFindsTheCoefficientsThatActOnTheHeadings(t *testing.T) {
 }
 
 func TestTheWorkingByHandHasTheFigures(t *testing.T) {
-	w := handbook.Analyse().Steps
+	w := angle.Must(deviation.AnalyseByHand(handbook)).Steps
 	for i, want := range [][2]string{
 		{"+1.00°", "mean of the eight: N +10.50°, NE +20.00°, E +11.50°, SE −1.20°, S −5.50°, SW −8.00°, W −12.50°, NW −6.80°"},
 		{"+12.00°", "half of E less W: E +11.50°, less W −12.50°"},
@@ -133,8 +134,13 @@ func TestTheWorkingByHandHasTheFigures(t *testing.T) {
 	}
 }
 
-func TestNoughtByHandIsNought(t *testing.T) {
-	for _, h := range []deviation.HandAnalysis{deviation.EightHeadings{}.Analyse(), deviation.CardinalHeadings{}.Analyse(), deviation.IntercardinalHeadings{}.Analyse()} {
+func TestZeroByHandIsZero(t *testing.T) {
+	for _, headings := range []string{"N NE E SE S SW W NW", "N E S W", "NE SE SW NW"} {
+		given := map[string]angle.Angle{}
+		for name := range strings.FieldsSeq(headings) {
+			given[name] = 0
+		}
+		h := angle.Must(deviation.AnalyseByHand(given))
 		if h.Coefficients != (deviation.Coefficients{}) || h.Steps[0].Value != "+0.00°" {
 			t.Errorf("%+v", h)
 		}
@@ -142,8 +148,26 @@ func TestNoughtByHandIsNought(t *testing.T) {
 }
 
 func TestEightHeadingsOfASourceThatHasNotAll(t *testing.T) {
-	e, err := deviation.Eight(deviation.ExactCoefficients{B: 1.2})
-	if _, ok := errors.AsType[*deviation.Error](err); !ok || e != (deviation.EightHeadings{}) {
+	e, err := deviation.OnEightHeadings(deviation.ExactCoefficients{B: 1.2})
+	if _, ok := errors.AsType[*deviation.Error](err); !ok || e != nil {
 		t.Errorf("%v, %v", e, err)
+	}
+}
+
+// A deviation that is missing must not count as 0°.
+func TestByHandNeedsEveryHeading(t *testing.T) {
+	for _, names := range []string{"", "N", "N E S", "N NE E SE S SW W", "N E S W NE", "N E S X", "n e s w"} {
+		given := map[string]angle.Angle{}
+		for name := range strings.FieldsSeq(names) {
+			given[name] = devtest.Deg
+		}
+		h, err := deviation.AnalyseByHand(given)
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.WrongHeadings || h.Steps != nil || h.Coefficients != (deviation.Coefficients{}) {
+			t.Errorf("%q: %v, %v", names, h, err)
+		}
+	}
+	_, err := deviation.AnalyseByHand(map[string]angle.Angle{"N": 0, "E": 0, "S": 0})
+	if want := `deviation: by hand: the headings are "E", "N", "S"; give all of N, NE, E, SE, S, SW, W, NW, or N, E, S, W alone, or NE, SE, SW, NW alone`; err.Error() != want {
+		t.Errorf("%v\nwant %s", err, want)
 	}
 }

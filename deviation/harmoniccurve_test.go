@@ -299,7 +299,7 @@ func TestTheUncertaintyOnTheOtherHeading(t *testing.T) {
 	swung := devtest.Swing(devtest.Even(16, 0), func(z angle.Angle) float64 { return 20 * z.Sin() })
 	devtest.AddNoise(rand.New(rand.NewPCG(53, 54)), swung, 0.5)
 	fit := devtest.Fit(t, swung, swing.FitOptions{Order: 2})
-	k := fit.Coefficients()
+	k := fit.Curve.Coefficients()
 	for a := angle.Angle(0); a < angle.Turn; a += 15 * devtest.Deg {
 		c := angle.CompassFrom(a)
 		d, _ := fit.Curve.OnCompass(c)

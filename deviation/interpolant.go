@@ -27,16 +27,16 @@ type interpolant struct {
 	ordered bool
 }
 
-func newInterpolant(by HeadingKind, entries []Entry) interpolant {
+func newInterpolant(by HeadingKind, rows []row) interpolant {
 	c := interpolant{sign: 1}
 	if by == ByMagnetic {
 		c.sign = -1
 	}
-	for _, e := range entries {
-		d := e.Deviation.Angle()
-		c.knots = append(c.knots, e.Heading)
+	for _, e := range rows {
+		d := e.deviation.Angle()
+		c.knots = append(c.knots, e.heading)
 		c.deviations = append(c.deviations, d)
-		c.others = append(c.others, e.Heading+c.sign*d)
+		c.others = append(c.others, e.heading+c.sign*d)
 	}
 	c.ordered = c.isOrdered()
 	return c

@@ -154,7 +154,7 @@ func TestACurveReadsBackFromItsJSONToTheSameAnswers(t *testing.T) {
 		if again, err := json.Marshal(read); err != nil || string(again) != string(data) {
 			t.Fatalf("%s\n%s, %v", data, again, err)
 		}
-		if _, known := read.StandardErrors(); known || !reflect.DeepEqual(read.Residuals, fit.Residuals) || read.Coefficients() != fit.Coefficients() {
+		if _, known := read.StandardErrors(); known || !reflect.DeepEqual(read.Residuals, fit.Residuals) || read.Curve.Coefficients() != fit.Curve.Coefficients() {
 			t.Fatalf("%s", data)
 		}
 	})

@@ -22,7 +22,7 @@ import (
 func TestNilPointerIsNoSource(t *testing.T) {
 	for _, s := range []deviation.Source{nil, (*deviation.Deviation)(nil), (*deviation.ExactCoefficients)(nil), (*deviation.Table)(nil), (*deviation.Curve)(nil)} {
 		_, explain := deviation.Explain(s, angle.CompassFrom(0))
-		_, eight := deviation.Eight(s)
+		_, eight := deviation.OnEightHeadings(s)
 		_, card := deviation.NewCard(s, 15*devtest.Deg, deviation.Details{})
 		_, review := check.ReviewCard(s, []check.Check{{Heading: angle.Compass{}, Deviation: deviation.East(devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Deg))}})
 		curve := diagram.Plot{Source: s}.WriteCurve(&strings.Builder{})

@@ -138,15 +138,15 @@ func TestTheSmoothCurveIsSmoothAtItsRows(t *testing.T) {
 		for i, e := range entries {
 			before := entries[(i+len(entries)-1)%len(entries)]
 			after := entries[(i+1)%len(entries)]
-			h := (e.Heading - before.Heading).Normalized()
-			k := (after.Heading - e.Heading).Normalized()
+			h := (devtest.HeadingOf(table, e) - devtest.HeadingOf(table, before)).Normalized()
+			k := (devtest.HeadingOf(table, after) - devtest.HeadingOf(table, e)).Normalized()
 			// Thirds of a width are cut to whole units, each sample is rounded:
 			// a few units in the value over widths of 3.6e13 and more.
-			v1, s1, c1 := edge(t, table, before.Heading, h, true)
-			v2, s2, c2 := edge(t, table, e.Heading, k, false)
+			v1, s1, c1 := edge(t, table, devtest.HeadingOf(table, before), h, true)
+			v2, s2, c2 := edge(t, table, devtest.HeadingOf(table, e), k, false)
 			w := float64(min(h, k))
 			if v1 != v2 || math.Abs(s1-s2)*w > 100 || math.Abs(c1-c2)*w*w > 1000 {
-				t.Fatalf("on %v: %v %v %v and %v %v %v", e.Heading, v1, s1, c1, v2, s2, c2)
+				t.Fatalf("on %v: %v %v %v and %v %v %v", devtest.HeadingOf(table, e), v1, s1, c1, v2, s2, c2)
 			}
 		}
 	})

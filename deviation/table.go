@@ -14,19 +14,35 @@ type TableHeading interface {
 	angle.Compass | angle.Magnetic
 }
 
-// A Row is the deviation on one heading, of the kind that its type says: what
-// [NewTable] makes a [Table] of. The table gives its rows back as an [Entry] each,
-// since the kind of a table that was read is known when the program runs only.
+// A Row is the deviation on one heading, of the kind that its type says. [NewTable] makes a
+// [Table] of rows.
 type Row[H TableHeading] struct {
 	Heading   H         `json:"heading"`
 	Deviation Deviation `json:"deviation"`
 }
 
-// An Entry is a row of a [Table], as [Table.Entries] gives it back: a [Row] whose
-// kind of heading the table's [Table.By] tells, not its type.
+// An Entry is one line of a [Table] or a [Card]: a heading by compass, the same heading from
+// magnetic north, and the deviation between them.
 type Entry struct {
-	Heading   angle.Angle `json:"heading"` // from the north that the table's By names
-	Deviation Deviation   `json:"deviation"`
+	Compass   angle.Compass  `json:"compass"`
+	Magnetic  angle.Magnetic `json:"magnetic"`
+	Deviation Deviation      `json:"deviation"` // with its uncertainty if that is stated
+}
+
+// A row is a row of a table, whatever its kind.
+type row struct {
+	heading   angle.Angle // of the table's kind
+	deviation Deviation
+}
+
+// entry returns a row with both headings.
+func (t *Table) entry(r row) Entry {
+	if t.by == ByMagnetic {
+		m := angle.MagneticFrom(r.heading)
+		return Entry{Compass: r.deviation.Compass(m), Magnetic: m, Deviation: r.deviation}
+	}
+	c := angle.CompassFrom(r.heading)
+	return Entry{Compass: c, Magnetic: r.deviation.Magnetic(c), Deviation: r.deviation}
 }
 
 // A Table is a table of deviations, a [Source] on every heading. It goes
@@ -41,9 +57,9 @@ type Entry struct {
 // A Table does not change once it is made with [NewTable] or [ReadTable]. The
 // zero value has no rows and answers with an error, as does a nil Table.
 type Table struct {
-	by      HeadingKind
-	curve   interpolant
-	entries []Entry
+	by    HeadingKind
+	curve interpolant
+	rows  []row
 }
 
 // Bounds of what a table may hold.
@@ -78,42 +94,42 @@ func NewTable[H TableHeading](rows []Row[H]) (*Table, error) {
 		case angle.Magnetic:
 			heading = h.FromNorth()
 		}
-		t.entries = append(t.entries, Entry{heading, r.Deviation})
+		t.rows = append(t.rows, row{heading, r.Deviation})
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(t.entries[a].Heading, t.entries[b].Heading) })
-	sorted := make([]Entry, len(order))
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(t.rows[a].heading, t.rows[b].heading) })
+	sorted := make([]row, len(order))
 	for i, o := range order {
-		sorted[i] = t.entries[o]
+		sorted[i] = t.rows[o]
 	}
-	t.entries = sorted
+	t.rows = sorted
 	if err := t.check(order); err != nil {
 		return nil, err
 	}
-	t.curve = newInterpolant(t.by, t.entries)
+	t.curve = newInterpolant(t.by, t.rows)
 	return t, nil
 }
 
 // check refuses what can't be a table; order tells the caller's rows.
 func (t *Table) check(order []int) error {
-	n := len(t.entries)
+	n := len(t.rows)
 	fail := func(i int, kind ErrorKind, format string, args ...any) error {
-		return &Error{Kind: kind, By: t.by, Heading: t.entries[i].Heading, Row: order[i], Reason: fmt.Sprintf(format, args...)}
+		return &Error{Kind: kind, By: t.by, Heading: t.rows[i].heading, Row: order[i], Reason: fmt.Sprintf(format, args...)}
 	}
-	_, firstStated := t.entries[0].Deviation.Uncertainty().Sigma()
-	for i, e := range t.entries {
-		if d := e.Deviation.Angle(); d.Abs() > MaxDeviation {
-			return fail(i, DeviationTooLarge, "deviation %s: at most 90°", e.Deviation)
+	_, firstStated := t.rows[0].deviation.Uncertainty().Sigma()
+	for i, e := range t.rows {
+		if d := e.deviation.Angle(); d.Abs() > MaxDeviation {
+			return fail(i, DeviationTooLarge, "deviation %s: at most 90°", e.deviation)
 		}
-		if _, stated := e.Deviation.Uncertainty().Sigma(); stated != firstStated {
+		if _, stated := e.deviation.Uncertainty().Sigma(); stated != firstStated {
 			return fail(i, UncertaintyPartial, "an uncertainty is stated on some headings only: want all or none")
 		}
-		if i > 0 && e.Heading == t.entries[i-1].Heading {
-			return fail(i, DuplicateHeading, "given twice, %s and %s", t.entries[i-1].Deviation, e.Deviation)
+		if i > 0 && e.heading == t.rows[i-1].heading {
+			return fail(i, DuplicateHeading, "given twice, %s and %s", t.rows[i-1].deviation, e.deviation)
 		}
 	}
-	for i, e := range t.entries {
-		next := t.entries[(i+1)%n].Heading
-		gap := (next - e.Heading).Normalized()
+	for i, e := range t.rows {
+		next := t.rows[(i+1)%n].heading
+		gap := (next - e.heading).Normalized()
 		if n == 1 {
 			gap = angle.Turn
 		}
@@ -134,7 +150,7 @@ func (t *Table) Smooth() *Table {
 		return nil
 	}
 	s := *t
-	if len(t.entries) > 0 {
+	if len(t.rows) > 0 {
 		s.curve = t.curve.smoothed()
 	}
 	return &s
@@ -147,9 +163,9 @@ func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
 		return nil
 	}
 	s := *t
-	s.entries = slices.Clone(t.entries)
-	for i := range s.entries {
-		s.entries[i].Deviation = s.entries[i].Deviation.WithUncertainty(u)
+	s.rows = slices.Clone(t.rows)
+	for i := range s.rows {
+		s.rows[i].deviation = s.rows[i].deviation.WithUncertainty(u)
 	}
 	return &s
 }
@@ -172,7 +188,11 @@ func (t *Table) Entries() []Entry {
 	if t == nil {
 		return nil
 	}
-	return slices.Clone(t.entries)
+	var entries []Entry
+	for _, r := range t.rows {
+		entries = append(entries, t.entry(r))
+	}
+	return entries
 }
 
 // NearestEntry returns the row whose heading is nearest to one given in the
@@ -180,18 +200,18 @@ func (t *Table) Entries() []Entry {
 // examinations and printed cards ask for it in place of going between rows. A table
 // without rows returns an [*Error].
 func (t *Table) NearestEntry(heading angle.Angle) (Entry, error) {
-	if t == nil || len(t.entries) == 0 {
+	if t == nil || len(t.rows) == 0 {
 		return Entry{}, errNoRows(t.By())
 	}
 	heading = heading.Normalized()
-	best, least := Entry{}, angle.Turn
-	for _, e := range t.entries {
-		d := (e.Heading - heading).NormalizedSigned()
+	best, least := row{}, angle.Turn
+	for _, e := range t.rows {
+		d := (e.heading - heading).NormalizedSigned()
 		if d.Abs() < least || d.Abs() == least && d > 0 {
 			best, least = e, d.Abs()
 		}
 	}
-	return best, nil
+	return t.entry(best), nil
 }
 
 // OnCompass returns the deviation on a compass heading. If the table has no rows, or if a
@@ -210,10 +230,10 @@ func (t *Table) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 // Ordered reports whether compass and magnetic heading rise together all round,
 // so that each belongs to one of each. If it is so, neither OnCompass nor
 // OnMagnetic ever returns an [*AmbiguousHeadingError].
-func (t *Table) Ordered() bool { return t != nil && t.curve.ordered && len(t.entries) > 0 }
+func (t *Table) Ordered() bool { return t != nil && t.curve.ordered && len(t.rows) > 0 }
 
 func (t *Table) look(heading angle.Angle, by HeadingKind) (Deviation, error) {
-	if t == nil || len(t.entries) == 0 {
+	if t == nil || len(t.rows) == 0 {
 		return Deviation{}, errNoRows(by)
 	}
 	if by != t.by {
@@ -270,17 +290,17 @@ func (t *Table) solve(other angle.Angle) (Deviation, error) {
 // uncertainty goes linearly between the rows' uncertainties, as if those erred
 // together: never better than both.
 func (t *Table) uncertainty(i int, along angle.Angle) angle.Uncertainty {
-	a, stated := t.entries[i].Deviation.Uncertainty().Sigma()
+	a, stated := t.rows[i].deviation.Uncertainty().Sigma()
 	if !stated {
 		return angle.Uncertainty{}
 	}
 	j := i + 1
-	if j == len(t.entries) {
+	if j == len(t.rows) {
 		j = 0
 	}
-	b, _ := t.entries[j].Deviation.Uncertainty().Sigma()
+	b, _ := t.rows[j].deviation.Uncertainty().Sigma()
 	if a == b {
-		return t.entries[i].Deviation.Uncertainty()
+		return t.rows[i].deviation.Uncertainty()
 	}
 	s := a + angle.Angle(float64(b-a)*float64(along)/float64(t.curve.width(i)))
 	return angle.Must(angle.StandardUncertainty(s))

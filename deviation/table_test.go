@@ -112,7 +112,7 @@ func TestRowsMayComeInAnyOrder(t *testing.T) {
 		if !slices.Equal(a.Entries(), b.Entries()) {
 			t.Fatalf("%v\n%v", a.Entries(), b.Entries())
 		}
-		if !slices.IsSortedFunc(a.Entries(), func(x, y deviation.Entry) int { return int((x.Heading - y.Heading) / devtest.Deg) }) {
+		if !slices.IsSortedFunc(a.Entries(), func(x, y deviation.Entry) int { return int((x.Compass.FromNorth() - y.Compass.FromNorth()) / devtest.Deg) }) {
 			t.Fatalf("not in the order of the headings: %v", a.Entries())
 		}
 		c := angle.CompassFrom(devtest.DrawHeading(t, "heading"))
@@ -134,7 +134,7 @@ func TestATableSaysWhatItIs(t *testing.T) {
 		t.Error("smooth is not what it says, or changed the table")
 	}
 	entries := c.Entries()
-	if len(entries) != 24 || entries[3] != (deviation.Entry{Heading: 45 * devtest.Deg, Deviation: rows[3].Deviation}) {
+	if len(entries) != 24 || entries[3] != (deviation.Entry{Compass: angle.CompassFrom(45 * devtest.Deg), Magnetic: rows[3].Deviation.Magnetic(angle.CompassFrom(45 * devtest.Deg)), Deviation: rows[3].Deviation}) {
 		t.Errorf("%v", entries)
 	}
 	entries[3].Deviation = deviation.East(77 * devtest.Deg)
@@ -166,11 +166,11 @@ func TestNearestEntry(t *testing.T) {
 		table := devtest.MustTable(t, devtest.DrawRows(t, 5*devtest.Deg, 40*devtest.Deg))
 		heading := devtest.DrawHeading(t, "heading")
 		got, _ := table.NearestEntry(heading + angle.Turn*angle.Angle(rapid.IntRange(-3, 3).Draw(t, "turns")))
-		clockwise := func(e deviation.Entry) angle.Angle { return (e.Heading - heading).Normalized() }
+		clockwise := func(e deviation.Entry) angle.Angle { return (devtest.HeadingOf(table, e) - heading).Normalized() }
 		away := func(e deviation.Entry) angle.Angle { return min(clockwise(e), angle.Turn-clockwise(e)) }
 		for _, e := range table.Entries() {
 			if away(e) < away(got) {
-				t.Fatalf("from %v the row on %v, %v is nearer", heading, got.Heading, e.Heading)
+				t.Fatalf("from %v the row on %v, %v is nearer", heading, got.Compass, e.Compass)
 			}
 		}
 	})
@@ -187,8 +187,8 @@ func TestOfTwoEntriesEquallyNearTheNextClockwise(t *testing.T) {
 		180 * devtest.Deg:                       180 * devtest.Deg,
 		angle.Turn:                              0,
 	} {
-		if e, err := table.NearestEntry(heading); err != nil || e.Heading != want {
-			t.Errorf("nearest to %v: %v, want %v", heading, e.Heading, want)
+		if e, err := table.NearestEntry(heading); err != nil || e.Compass.FromNorth() != want {
+			t.Errorf("nearest to %v: %v, want %v", heading, e.Compass, want)
 		}
 	}
 }

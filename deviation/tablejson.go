@@ -14,28 +14,28 @@ import (
 // that says so, {"smooth":true,"rows":[…]}. The zero value, which has no rows, is
 // null.
 func (t Table) MarshalJSON() ([]byte, error) {
-	if len(t.entries) == 0 {
+	if len(t.rows) == 0 {
 		return []byte("null"), nil
 	}
-	type row struct {
+	type line struct {
 		Compass     *angle.Compass    `json:"compass,omitempty"`
 		Magnetic    *angle.Magnetic   `json:"magnetic,omitempty"`
 		Deviation   Deviation         `json:"deviation"`
 		Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
 	}
-	rows := make([]row, len(t.entries))
-	for i, e := range t.entries {
-		rows[i] = row{Deviation: e.Deviation.WithUncertainty(angle.Uncertainty{}), Uncertainty: e.Deviation.Uncertainty()}
+	rows := make([]line, len(t.rows))
+	for i, e := range t.rows {
+		rows[i] = line{Deviation: e.deviation.WithUncertainty(angle.Uncertainty{}), Uncertainty: e.deviation.Uncertainty()}
 		if t.by == ByMagnetic {
-			rows[i].Magnetic = new(angle.MagneticFrom(e.Heading))
+			rows[i].Magnetic = new(angle.MagneticFrom(e.heading))
 		} else {
-			rows[i].Compass = new(angle.CompassFrom(e.Heading))
+			rows[i].Compass = new(angle.CompassFrom(e.heading))
 		}
 	}
 	if t.IsSmooth() {
 		return json.Marshal(struct {
-			Smooth bool  `json:"smooth"`
-			Rows   []row `json:"rows"`
+			Smooth bool   `json:"smooth"`
+			Rows   []line `json:"rows"`
 		}{true, rows})
 	}
 	return json.Marshal(rows)

@@ -79,11 +79,14 @@ func ExampleError() {
 }
 
 // The coefficients of the Quillon by hand.
-func ExampleEightHeadings_Analyse() {
-	hand := deviation.EightHeadings{
-		N: angle.Must(angle.Parse("4°30′")), NE: angle.Must(angle.Parse("2°30′")), E: angle.Must(angle.Parse("-3°30′")), SE: angle.Must(angle.Parse("-6°")),
-		S: angle.Must(angle.Parse("-1°30′")), SW: angle.Must(angle.Parse("3°30′")), W: angle.Must(angle.Parse("4°30′")), NW: angle.Must(angle.Parse("4°")),
-	}.Analyse()
+func ExampleAnalyseByHand() {
+	hand, err := deviation.AnalyseByHand(map[string]angle.Angle{
+		"N": 4*angle.Degree + 30*angle.Minute, "NE": 2*angle.Degree + 30*angle.Minute, "E": -3*angle.Degree - 30*angle.Minute, "SE": -6 * angle.Degree,
+		"S": -angle.Degree - 30*angle.Minute, "SW": 3*angle.Degree + 30*angle.Minute, "W": 4*angle.Degree + 30*angle.Minute, "NW": 4 * angle.Degree,
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
 	fmt.Println(hand.Coefficients)
 	fmt.Print(hand.Steps)
 	// Output:

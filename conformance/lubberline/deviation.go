@@ -19,24 +19,25 @@ type byHandGiven struct {
 
 // byHand works the coefficients by the rules for the hand.
 func byHand(g byHandGiven) (conformance.Answer, error) {
-	var d []angle.Angle
-	for _, degrees := range g.DeviationDegrees {
+	names := map[string][]string{
+		"eight":         {"N", "NE", "E", "SE", "S", "SW", "W", "NW"},
+		"cardinal":      {"N", "E", "S", "W"},
+		"intercardinal": {"NE", "SE", "SW", "NW"},
+	}[g.Headings]
+	if names == nil || len(names) != len(g.DeviationDegrees) {
+		return nil, fmt.Errorf("%d deviations on %s headings", len(g.DeviationDegrees), g.Headings)
+	}
+	deviations := map[string]angle.Angle{}
+	for i, degrees := range g.DeviationDegrees {
 		a, err := angle.Degrees(degrees)
 		if err != nil {
 			return nil, err
 		}
-		d = append(d, a)
+		deviations[names[i]] = a
 	}
-	var h deviation.HandAnalysis
-	switch {
-	case g.Headings == "eight" && len(d) == 8:
-		h = deviation.EightHeadings{N: d[0], NE: d[1], E: d[2], SE: d[3], S: d[4], SW: d[5], W: d[6], NW: d[7]}.Analyse()
-	case g.Headings == "cardinal" && len(d) == 4:
-		h = deviation.CardinalHeadings{N: d[0], E: d[1], S: d[2], W: d[3]}.Analyse()
-	case g.Headings == "intercardinal" && len(d) == 4:
-		h = deviation.IntercardinalHeadings{NE: d[0], SE: d[1], SW: d[2], NW: d[3]}.Analyse()
-	default:
-		return nil, fmt.Errorf("%d deviations on %s headings", len(d), g.Headings)
+	h, err := deviation.AnalyseByHand(deviations)
+	if err != nil {
+		return nil, err
 	}
 	a := coefficients(h.Coefficients)
 	a["found"] = h.Found
@@ -63,17 +64,13 @@ func fit(g fitGiven) (conformance.Answer, error) {
 	}
 	var observations []swing.Observation
 	for _, e := range t.Entries() {
-		heading := angle.CompassFrom(e.Heading)
-		if t.By() == deviation.ByMagnetic {
-			heading = e.Deviation.Compass(angle.MagneticFrom(e.Heading))
-		}
-		observations = append(observations, swing.Observation{Heading: heading, Deviation: e.Deviation})
+		observations = append(observations, swing.Observation{Heading: e.Compass, Deviation: e.Deviation})
 	}
 	f, err := swing.NewFit(observations, swing.FitOptions{By: t.By(), Order: 2})
 	if err != nil {
 		return nil, err
 	}
-	return coefficients(f.Coefficients()), nil
+	return coefficients(f.Curve.Coefficients()), nil
 }
 
 type curveGiven struct {

@@ -89,7 +89,14 @@ func nearestEntry(g nearestEntryGiven) (conformance.Answer, error) {
 		return nil, err
 	}
 	e, err := t.NearestEntry(heading)
-	return conformance.Answer{"entryDegrees": e.Heading.Degrees(), "deviationDegrees": e.Deviation.Degrees()}, err
+	if err != nil {
+		return nil, err
+	}
+	own := e.Compass.FromNorth()
+	if t.By() == deviation.ByMagnetic {
+		own = e.Magnetic.FromNorth()
+	}
+	return conformance.Answer{"entryDegrees": own.Degrees(), "deviationDegrees": e.Deviation.Degrees()}, nil
 }
 
 type interpolateGiven struct {

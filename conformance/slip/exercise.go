@@ -212,9 +212,9 @@ func Questions(title string, problems []Problem, compass *deviation.Table) page.
 func withCard(doc page.Page, compass *deviation.Table) page.Page {
 	sheet := working.Sheet{}
 	for _, row := range compass.Entries() {
-		head := angle.CompassFrom(row.Heading).String()
+		head := row.Compass.String()
 		if compass.By() == deviation.ByMagnetic {
-			head = angle.MagneticFrom(row.Heading).String()
+			head = row.Magnetic.String()
 		}
 		sheet.Steps = append(sheet.Steps, working.EastWest("deviation", "Ship's head "+head, row.Deviation.Angle(), ""))
 	}

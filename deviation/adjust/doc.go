@@ -1,7 +1,7 @@
 // Package adjust says what the coefficients of a compass mean, and how its deviation changes
 // with the magnetic latitude and with heel.
 //
-//	meaning := adjust.Analyse(fit.Coefficients())
+//	meaning := adjust.Analyse(fit.Curve.Coefficients())
 //	for _, f := range meaning.Findings {
 //		fmt.Println(f.Letter, f.Value, f.Cause, f.Corrector)
 //	}

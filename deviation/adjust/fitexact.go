@@ -9,7 +9,7 @@ import (
 )
 
 // FitExact finds the exact coefficients of a swing by least squares, every
-// observation of equal weight. It refuses, with a [*lubberline.example/deviation/swing.FitError], what [lubberline.example/deviation/swing.NewFit] refuses.
+// observation of equal weight. It refuses, with a [*lubberline.example/deviation/swing.Error], what [lubberline.example/deviation/swing.NewFit] refuses.
 func FitExact(observations []swing.Observation) (deviation.ExactCoefficients, error) {
 	if _, err := swing.NewFit(observations, swing.FitOptions{Order: 2}); err != nil {
 		return deviation.ExactCoefficients{}, err
@@ -25,7 +25,7 @@ func FitExact(observations []swing.Observation) (deviation.ExactCoefficients, er
 	qr.Factorize(x)
 	var b mat.VecDense
 	if err := qr.SolveVecTo(&b, false, y); err != nil {
-		return deviation.ExactCoefficients{}, &swing.FitError{Kind: swing.BadlySpread, Got: len(observations)}
+		return deviation.ExactCoefficients{}, &swing.Error{Kind: swing.BadlySpread, Index: -1}
 	}
 	return deviation.ExactCoefficients{A: b.AtVec(0), B: b.AtVec(1), C: b.AtVec(2), D: b.AtVec(3), E: b.AtVec(4)}, nil
 }

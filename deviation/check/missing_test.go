@@ -38,7 +38,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 		"transit": swing.Transit{}, "Sun": swing.SunAzimuths{Position: &devtest.Place}, "true": swing.TrueHeadings{},
 	} {
 		_, err := swing.Reduce(readings, method)
-		if e, ok := errors.AsType[*swing.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(e.Error(), "no source of variation: give ") {
+		if e, ok := errors.AsType[*swing.Error](err); !ok || e.Index != -1 || !strings.Contains(e.Error(), "no source of variation: give ") {
 			t.Errorf("%s: %v", name, err)
 		}
 		missing(t, name, err, "variation")
@@ -52,7 +52,7 @@ func missing(t *testing.T, name string, err error, what string) {
 		t.Errorf("%s: %v, want that the %s is missing", name, err, what)
 	}
 	_, checked := errors.AsType[*check.Error](err)
-	_, reading := errors.AsType[*swing.ReadingError](err)
+	_, reading := errors.AsType[*swing.Error](err)
 	if !checked && !reading || strings.Contains(err.Error(), "year 1") || strings.Count(err.Error(), "deviation: ") != 1 {
 		t.Errorf("%s: %v", name, err)
 	}
@@ -174,7 +174,7 @@ func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
 		source = missAsked{err: errors.New("the chart is torn")}
 		err := c.ask()
 		_, checked := errors.AsType[*check.Error](err)
-		_, reading := errors.AsType[*swing.ReadingError](err)
+		_, reading := errors.AsType[*swing.Error](err)
 		if !checked && !reading || !errors.Is(err, source.err) {
 			t.Errorf("%s: %v", name, err)
 		}

@@ -72,8 +72,8 @@ func TestEveryFinalAnswerHasItsWorkingWithItsCaution(t *testing.T) {
 		"swing":    {swung.Working(), working.Caution, "Swing by a transit of known direction", []string{"true", "variation", "magnetic", "deviation 1", "deviation 8"}},
 		"fit":      {fit.Working(), working.Caution, "Deviation curve by compass heading, fitted to 8 observations", []string{"A", "B", "C", "D", "E", "sin 3z", "cos 3z", "degrees of freedom", "scatter", "chi-square"}},
 		"review":   {review.Working(), working.Caution, "The card by the checks made since", []string{"difference 1", "difference 2", "mean", "chi-square", "verdict"}},
-		"analysis": {adjust.Analyse(fit.Coefficients()).Working(), deviation.AdjusterCaution, "What the coefficients mean", []string{"A", "E"}},
-		"by hand":  {deviation.EightHeadings{}.Analyse().Working(), deviation.AdjusterCaution, "Coefficients by hand", []string{"A", "E"}},
+		"analysis": {adjust.Analyse(fit.Curve.Coefficients()).Working(), deviation.AdjusterCaution, "What the coefficients mean", []string{"A", "E"}},
+		"by hand":  {angle.Must(deviation.AnalyseByHand(angle.Must(deviation.OnEightHeadings(deviation.None())))).Working(), deviation.AdjusterCaution, "Coefficients by hand", []string{"A", "E"}},
 	} {
 		if c.sheet.Caution != c.caution || c.sheet.Title != c.title {
 			t.Errorf("%s: %q, %q", name, c.sheet.Title, c.sheet.Caution)

@@ -44,7 +44,7 @@ func checkBearingCompass(readings []reading, columns []string) ([]working.Warnin
 	stated := true
 	for i, r := range readings {
 		if err := r.BearingBy.check(); err != nil {
-			return nil, &ReadingError{Index: i, Heading: r.Heading, Err: err}
+			return nil, readingError(i, r.Heading, err)
 		}
 		stated = stated && (r.BearingBy != "" || r.fromBow)
 	}

@@ -50,7 +50,7 @@ func TestBearingsByAnotherCompassAreRefused(t *testing.T) {
 	}
 	readings[7].BearingBy = swing.AnotherCompass
 	_, err = swing.Reduce(readings, transit)
-	if e, ok := errors.AsType[*swing.ReadingError](err); !ok || e.Index != 7 || !strings.Contains(err.Error(), "second compass") || !strings.Contains(err.Error(), "ashore") {
+	if e, ok := errors.AsType[*swing.Error](err); !ok || e.Index != 7 || !strings.Contains(err.Error(), "second compass") || !strings.Contains(err.Error(), "ashore") {
 		t.Errorf("by another compass: %v", err)
 	}
 	readings[7].BearingBy = "steering"

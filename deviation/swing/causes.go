@@ -44,7 +44,7 @@ func checkColumns(readings []reading, columns []string) error {
 	default:
 		return nil
 	}
-	return &ReadingError{Index: -1, Err: err}
+	return swingError(err)
 }
 
 // together is the length of the mean of unit vectors: 1 if all directions agree, 0 if

@@ -32,7 +32,7 @@ func choose(q *problem, first, last int) (*Fit, error) {
 		q.takeExact()
 	}
 	var fits []*Fit
-	var candidates []Candidate
+	var candidates []candidate
 	var criteria []float64 // with half the correction for few observations
 	best := 0
 	for order := first; order <= last; order++ {
@@ -55,8 +55,8 @@ func choose(q *problem, first, last int) (*Fit, error) {
 		}
 		fits = append(fits, fit)
 		criteria = append(criteria, (aic+aicc)/2)
-		candidates = append(candidates, Candidate{Order: order, AICc: aicc})
-		if aicc < candidates[best].AICc {
+		candidates = append(candidates, candidate{order: order, aicc: aicc})
+		if aicc < candidates[best].aicc {
 			best = len(fits) - 1
 		}
 	}
@@ -73,13 +73,13 @@ func choose(q *problem, first, last int) (*Fit, error) {
 		sum += rivals[i].weight
 	}
 	for i := range candidates {
-		candidates[i].Weight = rivals[i].weight / sum
+		candidates[i].weight = rivals[i].weight / sum
 	}
 	if first < last && chosen.DegreesOfFreedom > 2 {
-		chosen.Candidates = candidates
+		chosen.candidates = candidates
 	}
-	chosen.Serial = serialTest(rivals, len(c.y))
-	if !chosen.Serial.Found || correlated(rivals) < serialAllowed {
+	chosen.serial = testSerial(rivals, len(c.y))
+	if !chosen.serial.found || correlated(rivals) < serialAllowed {
 		rivals = rivals[:len(fits)]
 	}
 	chosen.widen(rivals)
@@ -200,7 +200,7 @@ func (f *Fit) widen(rivals []rival) {
 		}
 	}
 	covariance.ScaleSym(1/sum, covariance)
-	f.EffectiveDegreesOfFreedom = freedom / sum
+	f.effectiveFreedom = freedom / sum
 	f.variance = harmonic.Quadratic(wide, covariance.At)
 	f.covariance = mat.NewSymDense(p, nil)
 	for j := range p {
@@ -238,9 +238,9 @@ func correlated(rivals []rival) float64 {
 	return sum
 }
 
-// serialTest weighs the rivals of correlated errors against the others.
-func serialTest(rivals []rival, n int) SerialTest {
-	var t SerialTest
+// testSerial weighs the rivals of correlated errors against the others.
+func testSerial(rivals []rival, n int) serialTest {
+	var t serialTest
 	var plain, alike, most float64 // of the lowest order
 	any, sum := false, 0.0
 	for _, r := range rivals {
@@ -253,20 +253,20 @@ func serialTest(rivals []rival, n int) SerialTest {
 			continue
 		}
 		any = true
-		t.Probability += r.weight
+		t.probability += r.weight
 		if r.order == rivals[0].order {
 			alike += r.weight
 			if r.weight > most {
-				most, t.Correlation = r.weight, r.rho
+				most, t.correlation = r.weight, r.rho
 			}
 		}
 	}
 	if !any {
-		return SerialTest{}
+		return serialTest{}
 	}
-	t.Probability /= sum
-	t.Found = alike > serialFactor*plain && t.Probability > serialEvidence
-	t.Power = serialPower(n)
+	t.probability /= sum
+	t.found = alike > serialFactor*plain && t.probability > serialEvidence
+	t.power = serialPower(n)
 	return t
 }
 

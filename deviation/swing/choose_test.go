@@ -29,13 +29,13 @@ func TestTheOrderChosenIsThatOfTheData(t *testing.T) {
 			four++
 		}
 		sum := 0.0
-		for i, c := range fit.Candidates {
+		for i, c := range swing.Candidates(fit) {
 			sum += c.Weight
 			if c.Order != i+2 || c.Weight < 0 || c.Weight > 1 {
-				t.Fatalf("%v", fit.Candidates)
+				t.Fatalf("%v", swing.Candidates(fit))
 			}
-			if chosen := fit.Candidates[fit.Order-2]; c.AICc < chosen.AICc {
-				t.Fatalf("order %d chosen, %v", fit.Order, fit.Candidates)
+			if chosen := swing.Candidates(fit)[fit.Order-2]; c.AICc < chosen.AICc {
+				t.Fatalf("order %d chosen, %v", fit.Order, swing.Candidates(fit))
 			}
 		}
 		if !devtest.Near(sum, 1, 1e-12) { // floating point
@@ -64,8 +64,8 @@ func TestNoOrderIsTriedThatTheObservationsDoNotSupport(t *testing.T) {
 		swung := devtest.Swing(devtest.Even(test.n, 0), devtest.Usual)
 		devtest.AddNoise(rand.New(rand.NewPCG(23, 24)), swung, 0.3)
 		fit := devtest.Fit(t, swung, swing.FitOptions{Order: test.most})
-		if len(fit.Candidates) != test.orders || fit.Order > test.highest {
-			t.Errorf("%d headings, at most %d: %v, chosen %d", test.n, test.most, fit.Candidates, fit.Order)
+		if len(swing.Candidates(fit)) != test.orders || fit.Order > test.highest {
+			t.Errorf("%d headings, at most %d: %v, chosen %d", test.n, test.most, swing.Candidates(fit), fit.Order)
 		}
 	}
 }
@@ -74,8 +74,8 @@ func TestNoOrderIsTriedThatTheObservationsDoNotSupport(t *testing.T) {
 func TestAHigherOrderThanTheSpreadSupportsIsNotTried(t *testing.T) {
 	headings := devtest.Even(24, 0)[:20] // a gap of 75°
 	fit := devtest.Fit(t, devtest.Swing(headings, devtest.Usual), swing.FitOptions{Order: 0})
-	if n := len(fit.Candidates); n == 0 || n > 3 {
-		t.Errorf("%v", fit.Candidates)
+	if n := len(swing.Candidates(fit)); n == 0 || n > 3 {
+		t.Errorf("%v", swing.Candidates(fit))
 	}
 }
 
@@ -84,8 +84,8 @@ func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
 	devtest.AddNoise(rand.New(rand.NewPCG(25, 26)), swung, 0.3)
 	chosen := devtest.Fit(t, swung, swing.FitOptions{Order: 0, Common: devtest.Sigma(devtest.Deg)})
 	given := devtest.Fit(t, swung, swing.FitOptions{Order: chosen.Order, Common: devtest.Sigma(devtest.Deg)})
-	if chosen.Coefficients() != given.Coefficients() {
-		t.Errorf("%v, given %v", chosen.Coefficients(), given.Coefficients())
+	if chosen.Curve.Coefficients() != given.Curve.Coefficients() {
+		t.Errorf("%v, given %v", chosen.Curve.Coefficients(), given.Curve.Coefficients())
 	}
 	a, _ := chosen.StandardErrors()
 	b, _ := given.StandardErrors()
@@ -114,7 +114,7 @@ func TestTheCriterionIsThatOfHurvichAndTsai(t *testing.T) {
 	const n = 24.0
 	swung := devtest.Swing(devtest.Even(n, 0), func(z angle.Angle) float64 { return devtest.Usual(z) + 0.2*(3*z).Sin() })
 	devtest.AddNoise(rand.New(rand.NewPCG(5, 6)), swung, 0.3)
-	candidates := devtest.Fit(t, swung, swing.FitOptions{Order: 0}).Candidates
+	candidates := swing.Candidates(devtest.Fit(t, swung, swing.FitOptions{Order: 0}))
 	if len(candidates) < 3 {
 		t.Fatalf("%v", candidates)
 	}

@@ -46,11 +46,11 @@ func (o DistantObject) columns() []string { return []string{"bearing"} }
 func (o DistantObject) reduce(readings []reading) (reduction, error) {
 	if o.Distance != 0 || o.Radius != 0 {
 		if !(o.Radius > 0) || !(o.Distance >= 3*o.Radius) || math.IsInf(o.Distance, 0) {
-			return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("distance %v and radius %v: want the object at least three radii off, or neither given", o.Distance, o.Radius)}
+			return reduction{}, swingError(fmt.Errorf("distance %v and radius %v: want the object at least three radii off, or neither given", o.Distance, o.Radius))
 		}
 	}
 	if o.Turning != "" && o.Turning != angle.Starboard && o.Turning != angle.Port {
-		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("turning to %q: give angle.Starboard or angle.Port", o.Turning)}
+		return reduction{}, swingError(fmt.Errorf("turning to %q: give angle.Starboard or angle.Port", o.Turning))
 	}
 	bearings := make([]angle.Compass, len(readings))
 	for i, s := range readings {
@@ -58,7 +58,7 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 	}
 	start, _, err := angle.Mean(bearings...)
 	if err != nil {
-		return reduction{}, &ReadingError{Index: -1, Err: err}
+		return reduction{}, swingError(err)
 	}
 	magnetic := angle.MagneticFrom(start.FromNorth())
 	parallax := make([]angle.Angle, len(readings))
@@ -81,12 +81,12 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 		if round == 0 || o.Radius == 0 { // later only the parallax changes
 			q := &problem{by: deviation.ByCompass, observations: observations, used: used, steps: make([]angle.Angle, len(observations))}
 			if _, _, err := q.fitOrder(2); err != nil {
-				return reduction{}, &ReadingError{Index: -1, Err: suspectFirst(err, observations)}
+				return reduction{}, swingError(suspectFirst(err, observations))
 			}
 		}
 		a, ok := constantOf(observations, used)
 		if !ok {
-			return reduction{}, &ReadingError{Index: -1, Err: spreadError(observations, used, deviation.ByCompass)}
+			return reduction{}, swingError(spreadError(observations, used, deviation.ByCompass))
 		}
 		magnetic = magnetic.Add(-a)
 		settled = true
@@ -104,11 +104,11 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 		}
 	}
 	if !settled {
-		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the parallax does not settle: check distance %v, radius %v and the side turned to", o.Distance, o.Radius)}
+		return reduction{}, swingError(fmt.Errorf("the parallax does not settle: check distance %v, radius %v and the side turned to", o.Distance, o.Radius))
 	}
 	fit, err := fitUsed(observations, used, FitOptions{Order: 2})
 	if err != nil {
-		return reduction{}, &ReadingError{Index: -1, Err: err}
+		return reduction{}, swingError(err)
 	}
 	return o.reduction(readings, magnetic, parallax, fit), nil
 }

@@ -197,7 +197,7 @@ func TestACircleThatCannotBeIsRefused(t *testing.T) {
 		{"no side", swing.DistantObject{Turning: "larboard"}},
 	} {
 		_, err := swing.Reduce(readings, c.o)
-		if e, ok := errors.AsType[*swing.ReadingError](err); !ok || e.Index != -1 {
+		if e, ok := errors.AsType[*swing.Error](err); !ok || e.Index != -1 {
 			t.Errorf("%s: %v", c.name, err)
 		}
 	}
@@ -205,7 +205,7 @@ func TestACircleThatCannotBeIsRefused(t *testing.T) {
 
 func TestBearingsThatNoCurveFitsAreRefused(t *testing.T) {
 	_, err := swing.Reduce(dstReadings(62, 0, 90, 180), swing.DistantObject{})
-	if _, ok := errors.AsType[*swing.FitError](err); !ok {
+	if _, ok := errors.AsType[*swing.Error](err); !ok {
 		t.Errorf("three headings: %v", err)
 	}
 	opposite := []swing.Reading{{Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("000"))}, {Heading: new(angle.Compass{}), Bearing: new(angle.MustParseCompass("180"))}}

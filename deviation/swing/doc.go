@@ -38,7 +38,7 @@
 //
 // # Errors
 //
-// A reading that cannot be reduced is a [*ReadingError], and readings to which no curve fits
-// are a [*FitError]. A record that cannot be read is a
+// A reading that cannot be reduced is a [*Error], and readings to which no curve fits
+// are a [*Error]. A record that cannot be read is a
 // [*lubberline.example/angle/record.Error] with the line.
 package swing

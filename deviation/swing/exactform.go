@@ -21,7 +21,7 @@ func (q *problem) takeExact() {
 		if err != nil {
 			return
 		}
-		k := f.Coefficients()
+		k := f.Curve.Coefficients()
 		if largest(k) < exactFrom {
 			return
 		}

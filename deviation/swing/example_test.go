@@ -69,7 +69,7 @@ func ExampleSwing_Fit() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println(fit.Coefficients())
+	fmt.Println(fit.Curve.Coefficients())
 	d, err := fit.Curve.OnCompass(angle.MustParseCompass("112.5°C"))
 	if err != nil {
 		log.Fatal(err)
@@ -123,7 +123,7 @@ func ExampleNewFit() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println(fit.Coefficients())
+	fmt.Println(fit.Curve.Coefficients())
 	d, err := fit.Curve.OnCompass(angle.MustParseCompass("112.5°C"))
 	if err != nil {
 		log.Fatal(err)

@@ -31,7 +31,7 @@ type FitOptions struct {
 	// deviations are large, the curve is the one that forces make; see [Fit.Exact].
 	Order int `json:"order,omitzero"`
 
-	// Robust leaves out the observations that stand apart, as [Suspicions]
+	// Robust leaves out the observations that stand apart, as [Swing.Suspicions]
 	// finds them, and lists them as rejected in [Fit.Residuals]. If false, all are
 	// used.
 	Robust bool `json:"robust,omitzero"`
@@ -78,16 +78,6 @@ type Fit struct {
 	// coefficients.
 	DegreesOfFreedom int `json:"degreesOfFreedom"`
 
-	// EffectiveDegreesOfFreedom is how many independent readings would tell the
-	// scatter as well: fewer where neighbouring readings err alike. It is zero
-	// if DegreesOfFreedom is.
-	EffectiveDegreesOfFreedom float64 `json:"effectiveDegreesOfFreedom"`
-
-	// Condition is the condition number of the equations solved, in the 2-norm:
-	// 1.4 for headings at equal steps round the circle, and larger the worse
-	// the headings are spread.
-	Condition float64 `json:"condition"`
-
 	// ChiSquare is the sum of the squares of the residuals, each over its stated
 	// uncertainty, and ChiSquareProbability how often chance alone makes it that
 	// large: below 0.01 the stated uncertainties are too good to be true, or
@@ -95,12 +85,6 @@ type Fit struct {
 	// uncertainties are stated or DegreesOfFreedom is zero.
 	ChiSquare            float64 `json:"chiSquare"`
 	ChiSquareProbability float64 `json:"chiSquareProbability"`
-
-	// Candidates are the orders that were tried, if the order was chosen.
-	Candidates []Candidate `json:"candidates,omitempty"`
-
-	// Serial is the test of whether neighbouring readings err alike.
-	Serial SerialTest `json:"serial,omitzero"`
 
 	by         deviation.HeadingKind
 	function   harmonic.Series
@@ -113,6 +97,16 @@ type Fit struct {
 	lacking    float64       // units: what it leaves out, if that is to be warned of
 	shown      int           // the highest harmonic that the headings can show
 	unit       float64       // variance of an observation of unit weight, in units squared
+	candidates []candidate   // the orders that were tried, if the order was chosen
+	serial     serialTest    // whether the errors of neighbouring readings are correlated
+
+	// effectiveFreedom is how many independent readings would show the scatter as well. It is
+	// less than DegreesOfFreedom if the errors of neighbours are correlated.
+	effectiveFreedom float64
+
+	// condition is the condition number of the equations solved, in the 2-norm: 1.4 for headings
+	// at equal steps round the circle, and larger the worse the headings are spread.
+	condition float64
 }
 
 // A Residual is what a fit leaves of one observation.
@@ -131,29 +125,28 @@ type Residual struct {
 	Rejected bool `json:"rejected,omitzero"`
 }
 
-// A Candidate is an order that was tried, with its criterion, of which the least
-// is best, and its weight among those tried.
-type Candidate struct {
-	Order  int     `json:"order"`  // highest multiple of the heading
-	AICc   float64 `json:"aicc"`   // the criterion; only differences of it mean anything
-	Weight float64 `json:"weight"` // by likelihood, from 0 to 1; all together 1
+// A candidate is an order that was tried.
+type candidate struct {
+	order  int
+	aicc   float64 // the criterion; only differences of it mean anything
+	weight float64 // by likelihood, from 0 to 1; all together 1
 }
 
 // worstVariance is how much larger than that of one observation the variance of
 // the curve may be on any heading: its standard error at most double.
 const worstVariance = 4
 
-// NewFit fits a curve to observations. It returns a [*FitError] if there are fewer different
+// NewFit fits a curve to observations. It returns a [*Error] if there are fewer different
 // headings than coefficients, or if the headings are so badly spread that in some sector the
 // curve is less accurate than half as good as one observation. It also refuses observations
 // that are all above 90°, as if the reciprocal of a transit's direction was given.
 func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	options.By = cmp.Or(options.By, deviation.ByCompass)
 	if options.By != deviation.ByCompass && options.By != deviation.ByMagnetic {
-		return nil, &FitError{Kind: UnknownHeading, by: options.By}
+		return nil, &Error{Kind: UnknownHeading, Index: -1, by: options.By}
 	}
 	if options.Order < 0 || options.Order > MaxOrder {
-		return nil, &FitError{Kind: OrderOutOfRange, Want: MaxOrder, Got: options.Order}
+		return nil, &Error{Kind: OrderOutOfRange, Index: -1, need: MaxOrder, got: options.Order}
 	}
 	if err := checkReversed(observations, options.By); err != nil {
 		return nil, err
@@ -168,7 +161,7 @@ func unsuspected(observations []Observation, robust bool) []bool {
 		used[i] = true
 	}
 	if robust {
-		for _, s := range Suspicions(observations) {
+		for _, s := range suspicions(observations) {
 			used[s.Index] = false
 		}
 	}
@@ -188,14 +181,6 @@ func fitUsed(observations []Observation, used []bool, options FitOptions) (*Fit,
 	}
 	f.settle(options.Common)
 	return f, f.makeCurve()
-}
-
-// Coefficients returns A to E. For a nil Fit and the zero value all are zero.
-func (f *Fit) Coefficients() deviation.Coefficients {
-	if f == nil {
-		return deviation.Coefficients{}
-	}
-	return f.Curve.Coefficients()
 }
 
 // StandardErrors returns the standard uncertainty of each of A to E, and whether they are
@@ -233,8 +218,8 @@ func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, boo
 	}
 	z := distuv.UnitNormal.Quantile((1 + probability) / 2)
 	t := z
-	if f.EffectiveDegreesOfFreedom > 0 {
-		t = studentQuantile(probability, f.EffectiveDegreesOfFreedom) / studentFactor(f.EffectiveDegreesOfFreedom)
+	if f.effectiveFreedom > 0 {
+		t = studentQuantile(probability, f.effectiveFreedom) / studentFactor(f.effectiveFreedom)
 	}
 	own := max(0, f.variance.At(heading.SinCos())-f.common*f.common)
 	within := math.Sqrt(t*t*own + z*z*f.common*f.common)

@@ -73,7 +73,7 @@ func (q *problem) fitOrder(order int) (*Fit, float64, error) {
 	if !known(even) {
 		return nil, 0, spreadError(q.observations, q.used, q.by)
 	}
-	f := &Fit{by: q.by, function: harmonic.From(s.coefficients).Plus(q.bend), gaps: harmonic.WideSectors(headings), Order: order, Exact: q.exact, DegreesOfFreedom: len(weights) - p, Condition: s.condition}
+	f := &Fit{by: q.by, function: harmonic.From(s.coefficients).Plus(q.bend), gaps: harmonic.WideSectors(headings), Order: order, Exact: q.exact, DegreesOfFreedom: len(weights) - p, condition: s.condition}
 	if err := f.makeCurve(); err != nil {
 		return nil, 0, err
 	}
@@ -248,7 +248,7 @@ func (f *Fit) judge(q *problem, squares float64, weights, stated []float64, inve
 		variance = squares / float64(f.DegreesOfFreedom)
 		f.StandardDeviation = harmonic.Round(math.Sqrt(variance))
 		variance = max(variance, q.meanRounding())
-		f.EffectiveDegreesOfFreedom = float64(f.DegreesOfFreedom)
+		f.effectiveFreedom = float64(f.DegreesOfFreedom)
 	}
 	if stated != nil {
 		unit := weights[0] * stated[0] // the same for all
@@ -280,7 +280,7 @@ func (f *Fit) settle(common angle.Uncertainty) {
 	if s, ok := common.Sigma(); ok {
 		f.common = float64(s)
 	}
-	wide := studentFactor(f.EffectiveDegreesOfFreedom)
+	wide := studentFactor(f.effectiveFreedom)
 	wide *= wide
 	f.covariance.ScaleSym(wide, f.covariance)
 	v := f.variance
@@ -313,10 +313,34 @@ func studentQuantile(probability, freedom float64) float64 {
 
 // makeCurve makes the curve of what was fitted.
 func (f *Fit) makeCurve() (err error) {
-	var variance *harmonic.Series
-	if f.stated {
-		variance = &f.variance
+	list := f.function.List(2*len(f.function.Sin) + 1)
+	coefficients := make([]angle.Angle, len(list))
+	for i, x := range list {
+		if !(math.Abs(x) < math.MaxInt64) {
+			return &deviation.Error{Kind: deviation.CurveTooLarge, By: f.by, Row: -1, Reason: "a coefficient is beyond all angles; check the observations"}
+		}
+		coefficients[i] = harmonic.Round(x)
 	}
-	f.Curve, err = deviation.NewCurve(f.by, f.function, variance, f.gaps)
+	gaps := make([][2]angle.Angle, len(f.gaps))
+	for i, s := range f.gaps {
+		gaps[i] = [2]angle.Angle{s.From, s.To}
+	}
+	f.Curve, err = deviation.NewCurve(f.by, coefficients, f.squareDegrees(), gaps)
 	return err
+}
+
+// squareDegrees returns the coefficients of the variance in square degrees; nil if it is unknown
+// or beyond all angles.
+func (f *Fit) squareDegrees() []float64 {
+	if !f.stated {
+		return nil
+	}
+	list := f.variance.List(2*len(f.variance.Sin) + 1)
+	for i := range list {
+		list[i] /= float64(angle.Degree) * float64(angle.Degree)
+		if math.IsNaN(list[i]) || math.IsInf(list[i], 0) {
+			return nil
+		}
+	}
+	return list
 }

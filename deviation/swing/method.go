@@ -38,7 +38,7 @@ func (t Transit) columns() []string { return []string{"bearing"} }
 func (t Transit) reduce(readings []reading) (reduction, error) {
 	found, err := ask.Variation(t.Variation, t.At, t.On)
 	if err != nil {
-		return reduction{}, &ReadingError{Index: -1, Err: err}
+		return reduction{}, swingError(err)
 	}
 	v := found.Variation
 	should := v.Magnetic(t.Direction)
@@ -92,7 +92,7 @@ func (t TrueHeadings) columns() []string { return []string{"true"} }
 func (t TrueHeadings) reduce(readings []reading) (reduction, error) {
 	found, err := ask.Variation(t.Variation, t.At, t.On)
 	if err != nil {
-		return reduction{}, &ReadingError{Index: -1, Err: err}
+		return reduction{}, swingError(err)
 	}
 	v := found.Variation
 	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), steps: append(found.Working, variationStep(v)), warnings: found.Warnings}
@@ -135,7 +135,7 @@ func (c SecondCompass) columns() []string { return []string{"other"} }
 
 func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 	if c.Deviation == nil {
-		return reduction{}, &ReadingError{Index: -1, Err: fmt.Errorf("the second compass: %w", ask.ErrNoSource)}
+		return reduction{}, swingError(fmt.Errorf("the second compass: %w", ask.ErrNoSource))
 	}
 	var r reduction
 	// The second compass has another error on each heading, so what is known of its
@@ -144,7 +144,7 @@ func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 	for i, s := range readings {
 		e, err := deviation.Explain(c.Deviation, s.Other)
 		if err != nil {
-			return reduction{}, &ReadingError{i, s.Heading, err}
+			return reduction{}, readingError(i, s.Heading, err)
 		}
 		steps := append(working.Steps{working.Direction("other", "Heading by second compass", s.Other, "read")}, e.Working...)
 		for j := range steps[1:] {

@@ -172,11 +172,11 @@ func TestASecondCompassWithoutAnAnswerIsRefused(t *testing.T) {
 		{Heading: new(angle.MustParseCompass("045")), Other: new(angle.MustParseCompass("046"))},
 	}
 	_, err := swing.Reduce(readings, swing.SecondCompass{})
-	if e, ok := errors.AsType[*swing.ReadingError](err); !ok || e.Index != -1 || !strings.Contains(err.Error(), "the second compass: no source of deviation") {
+	if e, ok := errors.AsType[*swing.Error](err); !ok || e.Index != -1 || !strings.Contains(err.Error(), "the second compass: no source of deviation") {
 		t.Errorf("no source: %v", err)
 	}
 	_, err = swing.Reduce(readings, swing.SecondCompass{Deviation: devtest.Torn{On: *readings[1].Other}})
-	if e, ok := errors.AsType[*swing.ReadingError](err); !ok || e.Index != 1 || e.Heading != *readings[1].Heading || !errors.Is(err, devtest.ErrTorn) ||
+	if e, ok := errors.AsType[*swing.Error](err); !ok || e.Index != 1 || e.Heading != *readings[1].Heading || !errors.Is(err, devtest.ErrTorn) ||
 		err.Error() != "deviation: swing: reading 2, on 045°C: the card is torn there" {
 		t.Errorf("%v", err)
 	}

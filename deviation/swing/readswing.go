@@ -48,7 +48,7 @@ func ReadSwing(r io.Reader, method Method) (*Swing, error) {
 		}
 	}
 	swung, err := reduceAll(readings, method)
-	if e, ok := errors.AsType[*ReadingError](err); ok && e.Index >= 0 {
+	if e, ok := errors.AsType[*Error](err); ok && e.Index >= 0 {
 		column := method.columns()[len(method.columns())-1]
 		return nil, rows[e.Index].Fault(column, e.Err)
 	} else if err != nil {

@@ -9,22 +9,13 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// A SerialTest says whether readings on neighbouring headings err alike, as those of a
-// swing made too fast or with a drifting mark do: then they tell less than their number.
-type SerialTest struct {
-	// Correlation is that of a reading's error with its neighbour's which fits best; 0 to 0.9.
-	Correlation float64 `json:"correlation"`
-
-	// Probability is how likely it is that neighbours err alike, as likely
-	// beforehand as not.
-	Probability float64 `json:"probability"`
-
-	// Found says that this is to be taken as so. A sound swing is found so in at most
-	// 5 % of cases.
-	Found bool `json:"found"`
-
-	// Power is how often a correlation of 0.7 is found by so many readings.
-	Power float64 `json:"power"`
+// A serialTest says whether the errors of readings on neighbouring headings are correlated. They
+// are if the swing was made too fast or if the mark drifted. Each reading then says less.
+type serialTest struct {
+	correlation float64 // of a reading's error with its neighbour's, 0 to 0.9: the best fit
+	probability float64 // of a correlation; before the swing it is taken as one half
+	found       bool    // whether to take it as real; in at most 5 % of sound swings
+	power       float64 // how often so many readings show a correlation of 0.7
 }
 
 // serialStep is how closely correlations are tried, up to serialMost of them.

@@ -27,18 +27,18 @@ func (m SunAzimuths) columns() []string { return []string{"bearing", "time"} }
 
 func (m SunAzimuths) reduce(readings []reading) (reduction, error) {
 	if m.Position == nil {
-		return reduction{}, &ReadingError{Index: -1, Err: &variation.MissingInputError{What: "position"}}
+		return reduction{}, swingError(&variation.MissingInputError{What: "position"})
 	}
 	var r reduction
 	var found variation.Explanation
 	for i, s := range readings {
 		sight, warnings, err := sunsight.At(s.Time, *m.Position)
 		if err != nil {
-			return reduction{}, &ReadingError{i, s.Heading, err}
+			return reduction{}, readingError(i, s.Heading, err)
 		}
 		if i == 0 { // an invalid time was refused already
 			if found, err = ask.Variation(m.Variation, m.Position, s.Time); err != nil {
-				return reduction{}, &ReadingError{Index: -1, Err: err}
+				return reduction{}, swingError(err)
 			}
 			r.common, r.warnings = found.Variation.Uncertainty(), found.Warnings
 			r.steps = append(found.Working, variationStep(found.Variation))

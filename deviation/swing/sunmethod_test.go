@@ -79,7 +79,7 @@ func TestASunThatCannotHaveBeenSeenIsRefused(t *testing.T) {
 		readings := smtReadings(t, time.Date(2026, 5, 3, 18, 0, 0, 0, time.UTC), devtest.Place, v)
 		readings[2].Time = c.at
 		_, err := swing.Reduce(readings, m)
-		e, ok := errors.AsType[*swing.ReadingError](err)
+		e, ok := errors.AsType[*swing.Error](err)
 		if !ok || e.Index != 2 || e.Heading != *readings[2].Heading || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", c.name, err)
 		}

@@ -90,7 +90,7 @@ func (s Suspicion) String() string {
 // 2½° and half the step of the readings (Hadi and Simonoff, Journal of the American
 // Statistical Association 88, 1993). Both are cited from memory. The scatter is at least what
 // the stated uncertainties and the step of the readings allow; see [Observation.Step].
-func Suspicions(observations []Observation) []Suspicion {
+func suspicions(observations []Observation) []Suspicion {
 	folded, reversed := foldReversed(observations)
 	var out []Suspicion
 	suspect := func(i int, expected, se float64) {

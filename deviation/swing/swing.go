@@ -9,13 +9,12 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
-	"lubberline.example/deviation/internal/say"
 	"lubberline.example/variation"
 )
 
 // A Reading is what was read on one heading of a swing. Every [Method] needs Heading, and says
 // which other fields it needs. If one of them is nil or zero, the reading is refused with a
-// [*variation.MissingInputError] in a [*ReadingError]: nothing forgotten counts as 000°.
+// [*variation.MissingInputError] in a [*Error]: nothing forgotten counts as 000°.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
 	Heading *angle.Compass `json:"heading,omitempty"`
@@ -69,7 +68,7 @@ func complete(readings []Reading, columns []string) ([]reading, error) {
 		to := &out[i]
 		to.Time, to.Uncertainty, to.BearingBy = r.Time, r.Uncertainty, r.BearingBy
 		if !take(&to.Heading, r.Heading) {
-			return nil, &ReadingError{Index: i, Err: &variation.MissingInputError{What: "heading"}}
+			return nil, readingError(i, to.Heading, &variation.MissingInputError{What: "heading"})
 		}
 		for _, column := range columns {
 			there := true
@@ -86,7 +85,7 @@ func complete(readings []Reading, columns []string) ([]reading, error) {
 				there = take(&to.Deviation, r.Deviation)
 			}
 			if !there {
-				return nil, &ReadingError{Index: i, Heading: to.Heading, Err: &variation.MissingInputError{What: column}}
+				return nil, readingError(i, to.Heading, &variation.MissingInputError{What: column})
 			}
 		}
 	}
@@ -161,29 +160,11 @@ func (s *Swing) Working() working.Sheet {
 	return sheet
 }
 
-// A ReadingError reports a reading that can't be reduced.
-type ReadingError struct {
-	Index   int // in the readings given; −1 if it is the whole swing's fault
-	Heading angle.Compass
-	Err     error
-}
-
-// Error says which reading, and why.
-func (e *ReadingError) Error() string {
-	if e.Index < 0 {
-		return fmt.Sprintf("deviation: swing: %s", say.Inner(e.Err))
-	}
-	return fmt.Sprintf("deviation: swing: reading %d, on %v: %s", e.Index+1, e.Heading, say.Inner(e.Err))
-}
-
-// Unwrap returns why.
-func (e *ReadingError) Unwrap() error { return e.Err }
-
 // Reduce finds the deviation on each heading of a swing. Errors are
-// [*ReadingError].
+// [*Error].
 func Reduce(readings []Reading, method Method) (*Swing, error) {
 	if method == nil {
-		return nil, &ReadingError{Index: -1, Err: errors.New("no method: want what the compass was compared with, such as a Transit")}
+		return nil, swingError(errors.New("no method: want what the compass was compared with, such as a Transit"))
 	}
 	complete, err := complete(readings, method.columns())
 	if err != nil {
@@ -195,7 +176,7 @@ func Reduce(readings []Reading, method Method) (*Swing, error) {
 // reduceAll is Reduce of readings that are complete.
 func reduceAll(readings []reading, method Method) (*Swing, error) {
 	if len(readings) == 0 {
-		return nil, &ReadingError{Index: -1, Err: errors.New("no readings")}
+		return nil, swingError(errors.New("no readings"))
 	}
 	asked, err := checkBearingCompass(readings, method.columns())
 	if err != nil {
@@ -225,7 +206,7 @@ func (s *Swing) Suspicions() []Suspicion {
 	if s == nil {
 		return nil
 	}
-	return Suspicions(s.Observations)
+	return suspicions(s.Observations)
 }
 
 // Fit fits a curve to the swing; see [NewFit]. The common uncertainty of the swing is combined

@@ -27,8 +27,8 @@ func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
 		t.Errorf("by %v, %d rows", table.By(), len(table.Entries()))
 	}
 	for _, e := range table.Entries() {
-		if want := devtest.UsualOn(angle.CompassFrom(e.Heading)).WithUncertainty(devtest.Sigma(13 * devtest.Minute)); e.Deviation != want { // √(3² + 4² + 12²)
-			t.Errorf("on %v: %v %v", e.Heading, e.Deviation, e.Deviation.Uncertainty())
+		if want := devtest.UsualOn(e.Compass).WithUncertainty(devtest.Sigma(13 * devtest.Minute)); e.Deviation != want { // √(3² + 4² + 12²)
+			t.Errorf("on %v: %v %v", e.Compass, e.Deviation, e.Deviation.Uncertainty())
 		}
 	}
 	swung.Observations = append(swung.Observations, swung.Observations[0])
@@ -61,7 +61,7 @@ func TestAFitOfASwingTakesInWhatTheReadingsHaveInCommon(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	k := with.Coefficients()
+	k := with.Curve.Coefficients()
 	for i, d := range []angle.Angle{k.A - devtest.Deg, k.B + 4*devtest.Deg, k.C - 3*devtest.Deg, k.D - 2*devtest.Deg, k.E - devtest.Deg/2} {
 		if d.Abs() > angle.Second { // the deviations are exact to the rounding of a float
 			t.Errorf("coefficient %c is off by %v", 'A'+i, d)
@@ -106,7 +106,7 @@ func TestATransitGivenByItsReciprocalIsRefused(t *testing.T) {
 		}
 		for _, options := range []swing.FitOptions{{}, {Robust: true}, {Order: 0}} {
 			_, err = swung.Fit(options)
-			if e, ok := errors.AsType[*swing.FitError](err); !ok || e.Kind != swing.AllReversed || e.Got != 16 || !strings.Contains(err.Error(), "was the reciprocal given?") {
+			if e, ok := errors.AsType[*swing.Error](err); !ok || e.Kind != swing.AllReversed || !strings.Contains(err.Error(), "was the reciprocal given?") {
 				t.Errorf("%v: %v", off, err)
 			}
 		}
@@ -115,7 +115,7 @@ func TestATransitGivenByItsReciprocalIsRefused(t *testing.T) {
 
 func TestASwingOfNothingIsRefused(t *testing.T) {
 	_, err := swing.Reduce(nil, swing.Transit{})
-	e, ok := errors.AsType[*swing.ReadingError](err)
+	e, ok := errors.AsType[*swing.Error](err)
 	if !ok || e.Index != -1 || err.Error() != "deviation: swing: no readings" {
 		t.Errorf("%v", err)
 	}
@@ -123,7 +123,7 @@ func TestASwingOfNothingIsRefused(t *testing.T) {
 
 func TestAReadingErrorSaysWhichReadingAsNavigatorsCount(t *testing.T) {
 	why := errors.New("the card stuck")
-	err := &swing.ReadingError{Index: 2, Heading: angle.MustParseCompass("045"), Err: why}
+	err := &swing.Error{Index: 2, Heading: angle.MustParseCompass("045"), Err: why}
 	if got, want := err.Error(), "deviation: swing: reading 3, on 045°C: the card stuck"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
@@ -152,7 +152,7 @@ func TestForgottenReadingsAreRefused(t *testing.T) {
 	} {
 		_, err := swing.Reduce([]swing.Reading{c.reading}, c.method)
 		e, ok := errors.AsType[*variation.MissingInputError](err)
-		if at, isReading := errors.AsType[*swing.ReadingError](err); !ok || e.What != c.what || !isReading || at.Index != 0 {
+		if at, isReading := errors.AsType[*swing.Error](err); !ok || e.What != c.what || !isReading || at.Index != 0 {
 			t.Errorf("%s forgotten: %v", c.what, err)
 		}
 	}

@@ -83,7 +83,7 @@ func (s simulated) coverage(t *testing.T, n int, options swing.FitOptions) (held
 	for range n {
 		swung, truth, _ := s.draw(r, 0)
 		fit := devtest.Fit(t, swung, options)
-		if fit.Serial.Found {
+		if swing.SerialFound(fit) {
 			found++
 		}
 		for z := angle.Angle(0); z < angle.Turn; z += 10 * devtest.Deg {
@@ -205,7 +205,7 @@ func TestCorrelatedReadingsAreWarnedOf(t *testing.T) {
 		plain, sound := simulated{headings: h, noise: 0.5}.coverage(t, n, swing.FitOptions{})
 		held, found := simulated{headings: h, noise: 0.5, rho: 0.7}.coverage(t, n, swing.FitOptions{})
 		swung, _, _ := simulated{headings: h, noise: 0.5}.draw(rand.New(rand.NewPCG(1, 1)), 0)
-		power := devtest.Fit(t, swung, swing.FitOptions{}).Serial.Power
+		power := swing.SerialPower(devtest.Fit(t, swung, swing.FitOptions{}))
 		t.Logf("%d headings: sound %.3f (held %.3f), correlated %.3f (held %.3f), stated power %.2f", h, sound, plain, found, held, power)
 		if whole && (sound > 0.05 || math.Abs(found-power) > 0.05 || h == 36 && found < 0.75) || h == 36 && found < 0.65 || sound > 0.15 {
 			t.Errorf("%d headings: sound %.3f, correlated %.3f, stated power %.2f", h, sound, found, power)
@@ -318,6 +318,6 @@ var varZero = variation.East(0).WithUncertainty(devtest.Sigma(0))
 
 // fitErrorNames reports whether an error says first which readings to look at.
 func fitErrorNames(err error, n int) bool {
-	e, ok := errors.AsType[*swing.FitError](err)
+	e, ok := errors.AsType[*swing.Error](err)
 	return ok && len(e.Suspicions) == n && strings.HasPrefix(err.Error(), "deviation: fit: look again at the readings on ")
 }

@@ -270,7 +270,7 @@ func (j job) work(w io.Writer, out string) error {
 	if err := j.compareVariation(&b); err != nil {
 		return err
 	}
-	analysis := adjust.Analyse(fit.Coefficients())
+	analysis := adjust.Analyse(fit.Curve.Coefficients())
 	fmt.Fprintf(&b, "\n%s", analysis.Working())
 	if err := j.printLimit(&b, fit); err != nil {
 		return err

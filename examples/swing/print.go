@@ -41,7 +41,7 @@ func printSwing(w io.Writer, swung *swing.Swing, fit *swing.Fit) {
 	for _, warning := range slices.Concat(swung.Warnings, fit.Working().Warnings) {
 		fmt.Fprintf(w, "Note: %s\n", warning)
 	}
-	fmt.Fprintf(w, "Coefficients          %v\n", fit.Coefficients())
+	fmt.Fprintf(w, "Coefficients          %v\n", fit.Curve.Coefficients())
 	line := "Standard uncertainty  "
 	for i := range 5 {
 		u := "unknown"

@@ -381,3 +381,11 @@ func Swing36() []swing.Observation {
 	}
 	return swung
 }
+
+// HeadingOf returns the heading of a table's row, of the kind by which the table is kept.
+func HeadingOf(t *deviation.Table, e deviation.Entry) angle.Angle {
+	if t.By() == deviation.ByMagnetic {
+		return e.Magnetic.FromNorth()
+	}
+	return e.Compass.FromNorth()
+}

@@ -50,15 +50,15 @@ func Tenths(d angle.EastWest) string {
 // Minutes prints an uncertainty to a minute.
 func Minutes(a angle.Angle) string { return fmt.Sprintf("%.0v", a.Round(angle.Minute)) }
 
-// Percent prints a probability as a navigator would say it.
+// Percent prints a probability in per cent.
 func Percent(p float64) string {
 	switch {
 	case p < 0.001:
-		return "less than 1 case in 1000"
+		return "<0.1 %"
 	case p < 0.095:
-		return fmt.Sprintf("%.1f cases in 100", 100*p)
+		return fmt.Sprintf("%.1f %%", 100*p)
 	}
-	return fmt.Sprintf("%.0f cases in 100", 100*p)
+	return fmt.Sprintf("%.0f %%", 100*p)
 }
 
 // Heading prints a heading with the letter of its kind, "compass" or "magnetic".
@@ -69,7 +69,7 @@ func Heading[K ~string](kind K, heading angle.Angle) string {
 	return angle.CompassFrom(heading).String()
 }
 
-// NotObserved says that no observation lies in a sector, given by its ends.
-func NotObserved(from, to string) string {
-	return fmt.Sprintf("nothing was observed from %s to %s: the curve goes there by the other headings alone", from, to)
+// NotObserved warns of a sector without an observation, given by its ends.
+func NotObserved(kind working.WarningKind, from, to string) working.Warning {
+	return working.Warn(kind, "sector-not-observed", "there is no observation from %s to %s: the curve there follows from the other headings alone", from, to)
 }

@@ -1,0 +1,28 @@
+package swing
+
+// A Candidate is an order that a fit tried, for the tests.
+type Candidate struct {
+	Order        int
+	AICc, Weight float64
+}
+
+// Candidates returns the orders that a fit tried.
+func Candidates(f *Fit) []Candidate {
+	var list []Candidate
+	for _, c := range f.candidates {
+		list = append(list, Candidate{c.order, c.aicc, c.weight})
+	}
+	return list
+}
+
+// Condition returns the condition number of the equations that a fit solved.
+func Condition(f *Fit) float64 { return f.condition }
+
+// SerialFound reports whether a fit found that the errors of neighbouring readings are correlated.
+func SerialFound(f *Fit) bool { return f.serial.found }
+
+// SerialPower returns how often so many readings show a correlation of 0.7.
+func SerialPower(f *Fit) float64 { return f.serial.power }
+
+// Suspicions returns the readings of some observations that do not go with the others.
+func Suspicions(observations []Observation) []Suspicion { return suspicions(observations) }
