@@ -87,7 +87,7 @@ func TestAnExplanationAsData(t *testing.T) {
 		t.Fatal(err)
 	}
 	data, err := json.Marshal(e)
-	const want = `{"deviation":"1°30′W","working":[{"key":"deviation","what":"Deviation","value":"1°30′W","number":-1.5,"unit":"degrees, east positive","how":"table, on 090°C"}]}`
+	const want = `{"deviation":"1°30′W","working":[{"key":"deviation","what":"Deviation","value":"1°30′W","number":-1.5,"unit":"degrees, east positive","how":"table, on 090°C","reasons":[{"key":"table-row","arguments":["090°C"]}]}]}`
 	if err != nil || string(data) != want {
 		t.Errorf("%s, %v\nwant %s", data, err, want)
 	}

@@ -332,7 +332,7 @@ func TestACurveExplainsItself(t *testing.T) {
 		}
 	}
 	e, err := madeCurve(t, devtest.Series{1, 2, 0, 0, 0, 0, 0.5}, deviation.ByCompass).ExplainDeviation(angle.Compass{})
-	if err != nil || !strings.HasSuffix(e.Working[0].How, ", and harmonics to 3") {
+	if err != nil || !strings.HasSuffix(e.Working[0].How, "; and harmonics to 3") {
 		t.Errorf("%+v, %v", e, err)
 	}
 }

@@ -112,7 +112,9 @@ func TestRowsMayComeInAnyOrder(t *testing.T) {
 		if !slices.Equal(a.Entries(), b.Entries()) {
 			t.Fatalf("%v\n%v", a.Entries(), b.Entries())
 		}
-		if !slices.IsSortedFunc(a.Entries(), func(x, y deviation.Entry) int { return int((x.Compass.FromNorth() - y.Compass.FromNorth()) / devtest.Deg) }) {
+		if !slices.IsSortedFunc(a.Entries(), func(x, y deviation.Entry) int {
+			return int((x.Compass.FromNorth() - y.Compass.FromNorth()) / devtest.Deg)
+		}) {
 			t.Fatalf("not in the order of the headings: %v", a.Entries())
 		}
 		c := angle.CompassFrom(devtest.DrawHeading(t, "heading"))

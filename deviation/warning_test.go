@@ -68,7 +68,7 @@ func TestACurveWarnsWhereNothingWasObserved(t *testing.T) {
 		}
 	}
 	e, err := angle.Must(swing.NewFit(devtest.Swing(headings, devtest.Usual), swing.FitOptions{})).Curve.ExplainDeviation(angle.MustParseCompass("000°C"))
-	if err != nil || !strings.HasPrefix(e.Warnings[0].Message, "nothing was observed from 350°C to 090°C: ") {
+	if err != nil || !strings.HasPrefix(e.Warnings[0].Message, "there is no observation from 350°C to 090°C: ") {
 		t.Errorf("%q, %v", e.Warnings, err)
 	}
 	// All round in eight headings there is nothing to warn of, nor of coefficients.

@@ -1,7 +1,6 @@
 package adjust
 
 import (
-	"fmt"
 	"slices"
 
 	"lubberline.example/angle"
@@ -15,7 +14,7 @@ import (
 type Finding struct {
 	Letter    string      `json:"letter"`    // A to E
 	Value     angle.Angle `json:"value"`     // east positive
-	Greatest  string      `json:"greatest"`  // on which headings it shows most, in words
+	Greatest  string      `json:"greatest"`  // on which headings it is greatest, in words
 	Cause     string      `json:"cause"`     // what makes it
 	Corrector string      `json:"corrector"` // what an adjuster corrects it with
 }
@@ -32,36 +31,59 @@ type Analysis struct {
 // acts on it (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226,
 // chapters III to V; cited from memory).
 //
-// The coefficients do not say all. The sluggish magnetism that a long heading
-// leaves in iron, which shows as a deviation after a turn and then fades (called
-// Gaussin error), looks like B and C in a swing that was made too fast, and so
-// does a swing in one sense only: swing slowly, and both ways round.
+// The coefficients do not show everything. Iron keeps some magnetism from a long time on one
+// heading, which fades after a turn (Gaussin error). In a swing that is too fast, or in one
+// direction only, it looks like B and C. Swing slowly, and both ways round.
 func Analyse(k deviation.Coefficients) Analysis {
 	a := Analysis{Coefficients: k, Caution: deviation.AdjusterCaution, Findings: []Finding{
-		{"A", k.A, "the same on all headings", "a lubber line, pelorus or card out of line, or an error of the variation or of the direction compared with; seldom iron placed unsymmetrically", "none: set the lubber line fore and aft"},
-		{"B", k.B, "on east and west", "permanent magnetism fore and aft, and vertical soft iron before or abaft the compass", "fore-and-aft magnets for the permanent part; a vertical soft-iron bar (Flinders bar) for the induced part"},
+		{"A", k.A, "the same on all headings", "a lubber line, pelorus or card out of line, or an error of the variation or of the direction compared with; seldom iron placed unsymmetrically", "none; set the lubber line fore and aft"},
+		{"B", k.B, "on east and west", "permanent magnetism fore and aft, and vertical soft iron forward or aft of the compass", "fore-and-aft magnets for the permanent part, a vertical soft-iron bar (Flinders bar) for the induced part"},
 		{"C", k.C, "on north and south", "permanent magnetism athwartships; seldom vertical soft iron to one side", "athwartship magnets"},
-		{"D", k.D, "on the intercardinal headings", "horizontal soft iron, symmetrical about the keel", "soft-iron spheres, or plates, either side of the compass"},
-		{"E", k.E, "on the cardinal headings", "horizontal soft iron placed unsymmetrically", "the spheres, slewed; seldom needed"},
+		{"D", k.D, "on the intercardinal headings", "horizontal soft iron, symmetrical about the keel", "soft-iron spheres, or plates, on either side of the compass"},
+		{"E", k.E, "on the cardinal headings", "horizontal soft iron placed unsymmetrically", "the spheres, turned about the compass; seldom needed"},
 	}}
 	deviations := harmonic.FromAngles(k.A, k.B, k.C, k.D, k.E)
 	if most := deviations.Largest(); most > 20*angle.Degree {
-		a.Warnings = append(a.Warnings, say.Warn(LargeDeviations, "deviations up to %.0f°: the approximate coefficients no longer hold well, use the exact ones", most.Degrees()))
+		a.Warnings = append(a.Warnings, working.Warn(LargeDeviations, "large-deviations", "the deviations reach %.0f°: the approximate coefficients no longer hold well; use the exact ones", most.Degrees()))
 	}
 	if k.A.Abs() > 3*angle.Degree {
-		a.Warnings = append(a.Warnings, say.Warn(LargeConstant, "A is large: look for a lubber line out of line or a wrong variation before anything else"))
+		a.Warnings = append(a.Warnings, working.Warn(LargeConstant, "large-constant", "A is large: first look for a lubber line out of line or a wrong variation"))
 	}
 	return a
 }
 
-// Working returns the analysis as it stands on the page, under [deviation.AdjusterCaution].
+// explained adds to a step what makes a coefficient, and which corrector acts on it.
+func explained(step working.Step) working.Step {
+	switch step.Key {
+	case "A":
+		return step.Because("coefficient-a-greatest", "the same on all headings").
+			Because("coefficient-a-cause", "a lubber line, pelorus or card out of line, or an error of the variation or of the direction compared with; seldom iron placed unsymmetrically").
+			Because("coefficient-a-corrector", "corrector: none; set the lubber line fore and aft")
+	case "B":
+		return step.Because("coefficient-b-greatest", "greatest on east and west").
+			Because("coefficient-b-cause", "permanent magnetism fore and aft, and vertical soft iron forward or aft of the compass").
+			Because("coefficient-b-corrector", "corrector: fore-and-aft magnets for the permanent part, a vertical soft-iron bar (Flinders bar) for the induced part")
+	case "C":
+		return step.Because("coefficient-c-greatest", "greatest on north and south").
+			Because("coefficient-c-cause", "permanent magnetism athwartships; seldom vertical soft iron to one side").
+			Because("coefficient-c-corrector", "corrector: athwartship magnets")
+	case "D":
+		return step.Because("coefficient-d-greatest", "greatest on the intercardinal headings").
+			Because("coefficient-d-cause", "horizontal soft iron, symmetrical about the keel").
+			Because("coefficient-d-corrector", "corrector: soft-iron spheres, or plates, on either side of the compass")
+	}
+	return step.Because("coefficient-e-greatest", "greatest on the cardinal headings").
+		Because("coefficient-e-cause", "horizontal soft iron placed unsymmetrically").
+		Because("coefficient-e-corrector", "corrector: the spheres, turned about the compass; seldom needed")
+}
+
+// Working returns the analysis as a sheet, with [deviation.AdjusterCaution].
 func (a Analysis) Working() working.Sheet {
 	s := working.Sheet{Title: "What the coefficients mean", Warnings: slices.Clone(a.Warnings), Caution: deviation.AdjusterCaution}
 	for _, f := range a.Findings {
-		s.Steps = append(s.Steps, working.Step{
+		s.Steps = append(s.Steps, explained(working.Step{
 			Key: f.Letter, What: "Coefficient " + f.Letter, Value: say.Signed(f.Value), Number: f.Value.Degrees(), Unit: working.DegreesEast,
-			How: fmt.Sprintf("greatest %s; %s. Corrector: %s", f.Greatest, f.Cause, f.Corrector),
-		})
+		}))
 	}
 	return s
 }

@@ -36,7 +36,7 @@ func TestAnAnalysisSaysWhatEachCoefficientMeans(t *testing.T) {
 		{"B", -4 * devtest.Deg, "−4.00°", "on east and west", "fore-and-aft magnets"},
 		{"C", 3 * devtest.Deg, "+3.00°", "on north and south", "athwartship magnets"},
 		{"D", 2 * devtest.Deg, "+2.00°", "on the intercardinal headings", "spheres"},
-		{"E", devtest.Deg / 2, "+0.50°", "on the cardinal headings", "slewed"},
+		{"E", devtest.Deg / 2, "+0.50°", "on the cardinal headings", "turned about"},
 	} {
 		f := a.Findings[i]
 		if f.Letter != want.letter || f.Value != want.value || f.Greatest != want.greatest || f.Cause == "" || !strings.Contains(f.Corrector, want.has) {
@@ -55,10 +55,10 @@ func TestAnAnalysisWarns(t *testing.T) {
 		want []working.Warning
 	}{
 		{deviation.Coefficients{A: 3 * devtest.Deg, B: 17 * devtest.Deg}, nil}, // 20° just
-		{deviation.Coefficients{B: 20*devtest.Deg + devtest.Minute}, []working.Warning{{Kind: adjust.LargeDeviations, Message: "deviations up to 20°"}}},
-		{deviation.Coefficients{B: 20 * devtest.Deg, C: 15 * devtest.Deg}, []working.Warning{{Kind: adjust.LargeDeviations, Message: "deviations up to 25°"}}},
+		{deviation.Coefficients{B: 20*devtest.Deg + devtest.Minute}, []working.Warning{{Kind: adjust.LargeDeviations, Message: "the deviations reach 20°"}}},
+		{deviation.Coefficients{B: 20 * devtest.Deg, C: 15 * devtest.Deg}, []working.Warning{{Kind: adjust.LargeDeviations, Message: "the deviations reach 25°"}}},
 		{deviation.Coefficients{A: -3*devtest.Deg - 1}, []working.Warning{{Kind: adjust.LargeConstant, Message: "A is large"}}},
-		{deviation.Coefficients{A: -4 * devtest.Deg, B: -18 * devtest.Deg}, []working.Warning{{Kind: adjust.LargeDeviations, Message: "deviations up to 22°"}, {Kind: adjust.LargeConstant, Message: "A is large"}}},
+		{deviation.Coefficients{A: -4 * devtest.Deg, B: -18 * devtest.Deg}, []working.Warning{{Kind: adjust.LargeDeviations, Message: "the deviations reach 22°"}, {Kind: adjust.LargeConstant, Message: "A is large"}}},
 	} {
 		a := adjust.Analyse(test.k)
 		if len(a.Warnings) != len(test.want) {

@@ -18,8 +18,8 @@ func ExampleAnalyse() {
 	fmt.Println("corrector:", b.Corrector)
 	// Output:
 	// B 4°00′W: greatest on east and west
-	// cause: permanent magnetism fore and aft, and vertical soft iron before or abaft the compass
-	// corrector: fore-and-aft magnets for the permanent part; a vertical soft-iron bar (Flinders bar) for the induced part
+	// cause: permanent magnetism fore and aft, and vertical soft iron forward or aft of the compass
+	// corrector: fore-and-aft magnets for the permanent part, a vertical soft-iron bar (Flinders bar) for the induced part
 }
 
 // The largest deviation of a compass, and what a flag state allows.

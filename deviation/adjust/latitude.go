@@ -8,22 +8,21 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/internal/harmonic"
-	"lubberline.example/deviation/internal/say"
 )
 
-// changedDip is by how much the dip changes before a card is doubted for it. A judgement of
-// this package: with B of 10° and half of it induced, 10° of dip in middle latitudes is some
-// 2° of deviation.
+// changedDip is the change of dip above which a card is in doubt. It is a judgement of this package:
+// with B of 10°, half of it induced, 10° of dip in middle latitudes change the deviation by about
+// 2°.
 const changedDip = 10 * angle.Degree
 
-// AnotherLatitude warns that a card was carried to another magnetic latitude, if the dip
-// there differs by more than 10° from that of the place where the compass was swung. The
-// warning, of kind [CarriedFar], says what B and C would be there if all of them came of
-// permanent magnetism, and if all came of vertical soft iron. The truth may be either, or
-// of both; [Separate] tells them apart by swings at two places. The coefficients are those
-// of the swing: see [FitExact] and [lubberline.example/deviation.Coefficients.Exact].
+// AnotherLatitude warns that a card was carried to another magnetic latitude, if the dip there
+// differs by more than 10° from that of the place where the compass was swung. The warnings, of
+// kind [CarriedFar], say what B and C would be there if they came from permanent magnetism alone,
+// and if they came from vertical soft iron alone. Usually they come from both. [Separate] finds
+// the parts from swings at two places. The coefficients are those of the swing: see [FitExact]
+// and [lubberline.example/deviation.Coefficients.Exact].
 //
-// It returns no warning where the dip is about the same. The errors are those of
+// If the dip is about the same, there is no warning. The errors are those of
 // [AllPermanent] and [Forces.At].
 func AnotherLatitude(k deviation.ExactCoefficients, swung, there EarthField) ([]working.Warning, error) {
 	permanent, err := AllPermanent(k, swung)
@@ -45,14 +44,15 @@ func AnotherLatitude(k deviation.ExactCoefficients, swung, there EarthField) ([]
 	if (now - before).Abs() <= changedDip {
 		return nil, nil
 	}
-	text := fmt.Sprintf("the dip was %s where the compass was swung and is %s here: by permanent magnetism alone B goes from %s to %s and C from %s to %s",
-		wholeDegrees(before), wholeDegrees(now), arc(k.B), arc(p.B), arc(k.C), arc(p.C))
+	warnings := []working.Warning{working.Warn(CarriedFar, "carried-far", "the dip was %s where the compass was swung and is %s here: check on east and west and on north and south, and swing the compass when you can",
+		wholeDegrees(before), wholeDegrees(now)),
+		working.Warn(CarriedFar, "carried-far-permanent", "if B and C come from permanent magnetism alone, B changes from %s to %s and C from %s to %s", arc(k.B), arc(p.B), arc(k.C), arc(p.C))}
 	if induced, err := AllInduced(k, swung); err == nil {
 		if i, err := induced.At(there); err == nil {
-			text += fmt.Sprintf("; by vertical soft iron alone B goes to %s and C to %s", arc(i.B), arc(i.C))
+			warnings = append(warnings, working.Warn(CarriedFar, "carried-far-induced", "if they come from vertical soft iron alone, B changes to %s and C to %s", arc(i.B), arc(i.C)))
 		}
 	}
-	return []working.Warning{say.Warn(CarriedFar, "%s: check on east and west and on north and south, and swing the compass when you can", text)}, nil
+	return warnings, nil
 }
 
 // arc prints an exact coefficient, the sine of a deviation, as degrees.

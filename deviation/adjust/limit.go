@@ -1,7 +1,6 @@
 package adjust
 
 import (
-	"fmt"
 	"strings"
 
 	"lubberline.example/angle"
@@ -59,12 +58,11 @@ func (l Limit) Remark(source deviation.Source) (working.Step, error) {
 			largest, on = d, c
 		}
 	}
-	verdict := "within"
-	if largest.Angle().Abs() > l.Max {
-		verdict = "MORE than"
-	}
-	return working.Step{
+	step := working.Step{
 		Key: "largest deviation", What: "Largest deviation", Value: say.Tenths(largest.WithUncertainty(angle.Uncertainty{}).EastWest), Number: largest.Angle().Degrees(), Unit: working.DegreesEast,
-		How: fmt.Sprintf("on %v; %s the %.3g° allowed on any heading (%s)", on, verdict, l.Max.Degrees(), l.Authority),
-	}, nil
+	}.Because("largest-deviation-on", "on %v", on)
+	if largest.Angle().Abs() > l.Max {
+		return step.Because("limit-exceeded", "MORE than the %.3g° allowed on any heading (%s)", l.Max.Degrees(), l.Authority), nil
+	}
+	return step.Because("limit-held", "within the %.3g° allowed on any heading (%s)", l.Max.Degrees(), l.Authority), nil
 }

@@ -3,12 +3,10 @@ package check
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation/internal/harmonic"
-	"lubberline.example/deviation/internal/say"
 	"lubberline.example/deviation/sky"
 )
 
@@ -54,29 +52,38 @@ func (r Reading) againstAmplitude(p angle.Position, event sky.Event, horizon sky
 	if err != nil {
 		return Check{}, err
 	}
-	known, how, err := r.amplitudeUncertainty(p, direction, horizon)
+	uncertain, known, err := r.amplitudeUncertainty(p, direction, horizon)
 	if err != nil {
 		return Check{}, err
 	}
 	altitude := s.From(p).Altitude
-	on := "with the centre on the " + words(horizon)
+	amplitude := working.Step{Key: "amplitude", What: "Amplitude", Value: named, Number: both.Amplitude().Degrees(), Unit: "degrees, north positive"}
+	if horizon == sky.VisibleHorizon {
+		amplitude = amplitude.Because("amplitude-visible-horizon", "with the centre on the visible horizon")
+	} else {
+		amplitude = amplitude.Because("amplitude-celestial-horizon", "with the centre on the celestial horizon")
+	}
 	if (altitude - both.Altitude).Abs() <= onHorizon {
-		on += fmt.Sprintf("; at the time given it stood at %.1f°, and the horizon agrees", altitude.Degrees())
+		amplitude = amplitude.Because("amplitude-horizon-agrees", "at the time given it was at %.1f°, which agrees", altitude.Degrees())
 	}
 	c := r.against("the Sun", direction, known, found, working.Steps{
-		{Key: "declination", What: "Declination", Value: northSouth(s.Declination), Number: s.Declination.Degrees(), Unit: "degrees, north positive", How: "of the Sun at the time"},
-		{Key: "latitude", What: "Latitude", Value: p.Latitude.String(), Number: p.Latitude.Angle().Degrees(), Unit: "degrees, north positive", How: "of the position"},
-		{Key: "amplitude", What: "Amplitude", Value: named, Number: both.Amplitude().Degrees(), Unit: "degrees, north positive", How: on},
-		working.Direction("true", "The Sun by true", direction, "amplitude from east at rising, from west at setting"),
-		uncertaintyStep(known, how),
+		working.Step{Key: "declination", What: "Declination", Value: northSouth(s.Declination), Number: s.Declination.Degrees(), Unit: "degrees, north positive"}.Because("amplitude-declination", "of the Sun at the time"),
+		working.Step{Key: "latitude", What: "Latitude", Value: p.Latitude.String(), Number: p.Latitude.Angle().Degrees(), Unit: "degrees, north positive"}.Because("amplitude-latitude", "of the position"),
+		amplitude,
+		working.Direction("true", "The Sun by true", direction, "").Because("amplitude-rule", "amplitude from east at rising, from west at setting"),
+		uncertain,
 	})
 	c.Against = "the Sun's amplitude"
 	c.Warnings = append(c.Warnings, r.otherHorizon(p, s, event, horizon, both, altitude, heightOfEyeMetres)...)
 	if there := s.From(p); there.Altitude.Abs() > 10*angle.Degree || (there.LocalHourAngle > angle.Turn/2) != (event == sky.Rise) {
-		c.Warnings = append(c.Warnings, say.Warn(SunElsewhere, "at that time and place the Sun was not %s: check the time (UTC), the position and which of the two it was", map[sky.Event]string{sky.Rise: "rising", sky.Set: "setting"}[event]))
+		if event == sky.Rise {
+			c.Warnings = append(c.Warnings, working.Warn(SunElsewhere, "sun-not-rising", "at that time and place the Sun was not rising: check the time (UTC), the position, and whether it rose or set"))
+		} else {
+			c.Warnings = append(c.Warnings, working.Warn(SunElsewhere, "sun-not-setting", "at that time and place the Sun was not setting: check the time (UTC), the position, and whether it rose or set"))
+		}
 	}
 	if p.Latitude.Angle().Abs() > 60*angle.Degree {
-		c.Warnings = append(c.Warnings, say.Warn(HighLatitude, "in so high a latitude a small error of the Sun's altitude is a large one of its bearing: take an azimuth instead"))
+		c.Warnings = append(c.Warnings, working.Warn(HighLatitude, "high-latitude", "in this high latitude a small error of the Sun's altitude makes a large error of its bearing: take an azimuth instead"))
 	}
 	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
 	return c, nil
@@ -112,22 +119,26 @@ func (r Reading) otherHorizon(p angle.Position, s sky.Body, event sky.Event, hor
 	if event == sky.Set {
 		off = on.Setting.Sub(given.Setting)
 	}
-	return []working.Warning{say.Warn(OtherHorizon, "at the time given the Sun's centre stood at %.1f°, on the %v and not on the %v: check which it was; by the %v the deviation is %.1f° more %s",
-		altitude.Degrees(), words(other), words(horizon), words(other), off.Abs().Degrees(), map[bool]string{true: "westerly", false: "easterly"}[off < 0])}
+	changed := angle.EastWestFrom(off.Round(angle.Degree / 10))
+	if other == sky.VisibleHorizon {
+		return []working.Warning{working.Warn(OtherHorizon, "other-horizon-visible", "at the time given the Sun's centre was at %.1f°, on the visible horizon and not on the celestial: check which it was; with the visible horizon the deviation changes by %v", altitude.Degrees(), changed)}
+	}
+	return []working.Warning{working.Warn(OtherHorizon, "other-horizon-celestial", "at the time given the Sun's centre was at %.1f°, on the celestial horizon and not on the visible: check which it was; with the celestial horizon the deviation changes by %v", altitude.Degrees(), changed)}
 }
 
-// How well the Sun's centre is put on a horizon by eye, and how well refraction there is
-// known, together: judgements of this package, not published figures.
+// The standard uncertainty of the Sun's altitude when its centre is judged by eye to be on a
+// horizon, with that of refraction there. They are judgements of this package, not published
+// figures.
 const (
 	celestialUncertainty = 10 * angle.Minute // a third of the Sun's diameter
 	visibleUncertainty   = 5 * angle.Minute
 )
 
-// amplitudeUncertainty is that of the Sun's bearing on a horizon.
-func (r Reading) amplitudeUncertainty(p angle.Position, direction angle.True, horizon sky.Horizon) (angle.Uncertainty, string, error) {
-	_, miles, _, err := r.uncertainties()
+// amplitudeUncertainty returns the uncertainty of the Sun's bearing on a horizon, with its step.
+func (r Reading) amplitudeUncertainty(p angle.Position, direction angle.True, horizon sky.Horizon) (working.Step, angle.Uncertainty, error) {
+	_, miles, err := r.uncertainties()
 	if err != nil {
-		return angle.Uncertainty{}, "", err
+		return working.Step{}, angle.Uncertainty{}, err
 	}
 	altitude := celestialUncertainty
 	if horizon == sky.VisibleHorizon {
@@ -138,11 +149,12 @@ func (r Reading) amplitudeUncertainty(p angle.Position, direction angle.True, ho
 	sin, cos := direction.FromNorth().SinCos()
 	slope := math.Abs(p.Latitude.Angle().Sin() / max(p.Latitude.Angle().Cos(), 1e-9) / max(math.Abs(sin), 1e-9))
 	degrees := slope * math.Hypot(altitude.Degrees(), cos*miles/60)
-	how := fmt.Sprintf("centre on the horizon to ±%.0f′ (assumed), latitude ±%.3g′", altitude.Degrees()*60, miles)
+	u := harmonic.Sigma(min(180, degrees) * float64(angle.Degree))
+	step := uncertaintyStep(u).Because("amplitude-altitude-uncertainty", "centre on the horizon to ±%.0f′ (assumed)", altitude.Degrees()*60)
 	if r.PositionUncertainty == 0 {
-		how += " (assumed)"
+		return step.Because("amplitude-latitude-assumed", "latitude ±%.3g′ (assumed)", miles), u, nil
 	}
-	return harmonic.Sigma(min(180, degrees) * float64(angle.Degree)), how, nil
+	return step.Because("amplitude-latitude-uncertainty", "latitude ±%.3g′", miles), u, nil
 }
 
 // northSouth prints an angle north or south to a minute.
@@ -153,6 +165,3 @@ func northSouth(a angle.Angle) string {
 	}
 	return fmt.Sprintf("%.0v%s", a.Abs(), name)
 }
-
-// words prints a horizon.
-func words(horizon sky.Horizon) string { return strings.ReplaceAll(string(horizon), "-", " ") }

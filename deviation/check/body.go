@@ -54,11 +54,11 @@ func (r Reading) againstBody(b sky.Body, p angle.Position) (Check, error) {
 	if err != nil {
 		return Check{}, err
 	}
-	known, how, err := r.bodyUncertainty(sight)
+	step, known, err := r.bodyUncertainty(sight)
 	if err != nil {
 		return Check{}, err
 	}
-	steps := append(sight.Working(), uncertaintyStep(known, how))
+	steps := append(sight.Working(), step)
 	c := r.against(b.Name, sight.Azimuth, known, found, steps)
 	// By the position a review tries slips of time and place, for which it computes the body.
 	if located == nil || located.isNear(b, r.Time) {

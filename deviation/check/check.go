@@ -2,6 +2,7 @@ package check
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -11,6 +12,7 @@ import (
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/internal/ask"
 	"lubberline.example/deviation/internal/say"
+	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 )
 
@@ -30,8 +32,10 @@ type Check struct {
 	// positive, variation and deviation together.
 	Error angle.EastWest `json:"compassError"`
 
-	// Variation is what was taken from the error.
-	Variation variation.Variation `json:"variation"`
+	// Variation is what was subtracted from the error. VariationChange is the part of it that
+	// brought a rose up to date, east positive; zero if unknown.
+	Variation       variation.Variation `json:"variation"`
+	VariationChange angle.Angle         `json:"variationChange,omitzero"`
 
 	// Deviation is the error less the variation, with the uncertainty of both
 	// and of the reading.
@@ -61,6 +65,11 @@ type Reading struct {
 	// heading is not taken for 000°.
 	Heading *angle.Compass
 	Bearing *angle.Compass
+
+	// BearingBy says by which compass Bearing was taken. If empty, it is taken as by the compass
+	// that is checked. A bearing by another compass is refused: it has that compass's deviation
+	// in it.
+	BearingBy swing.BearingCompass
 
 	// Uncertainty is that of the bearing as read, one standard deviation. If it is not
 	// stated, that of the check's deviation is unknown too.
@@ -95,7 +104,7 @@ func (r Reading) Against(what string, direction angle.True, known angle.Uncertai
 	if err != nil {
 		return Check{}, &Error{what, err}
 	}
-	c := r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "known")})
+	c := r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "").Because("check-known", "known")})
 	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
 	return c, nil
 }
@@ -111,7 +120,13 @@ func (r Reading) variation(at *angle.Position) (variation.Explanation, error) {
 	case r.Bearing == nil:
 		return variation.Explanation{}, &variation.MissingInputError{What: "bearing"}
 	}
-	return found, nil
+	switch r.BearingBy {
+	case "", swing.SwungCompass:
+		return found, nil
+	case swing.AnotherCompass:
+		return variation.Explanation{}, errors.New("the bearing is by another compass aboard, which has its own deviation; take the bearing by the compass that is checked")
+	}
+	return variation.Explanation{}, fmt.Errorf("%.60q is not a compass of the bearing; give swing.SwungCompass or swing.AnotherCompass", string(r.BearingBy))
 }
 
 // against works the check of a reading that has all it needs.
@@ -121,30 +136,39 @@ func (r Reading) against(what string, direction angle.True, known angle.Uncertai
 	u := r.Uncertainty.Combined(known)
 	d := deviation.Between(v.Magnetic(direction), bearing).WithUncertainty(u.Combined(v.Uncertainty()))
 	steps = append(steps,
-		working.Direction("compass", capital(what)+" by compass", bearing, "read on heading "+heading.String()),
-		working.EastWest("compass error", "Compass error", e.Angle(), errorRule(e.Angle())),
+		working.Direction("compass", capital(what)+" by compass", bearing, "").Because("check-read", "read on heading %v", heading),
+		errorStep(e.Angle()),
 	)
-	steps = append(append(steps, found.Working...),
-		working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
-		working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+heading.String()),
-	)
+	steps = append(append(steps, found.Working...), variationStep(v), deviationStep(d, heading))
 	return Check{
 		Time: r.Time, Heading: heading, Bearing: &bearing, Against: what,
-		Error: e.WithUncertainty(u), Variation: v, Deviation: d, Steps: steps, Warnings: found.Warnings,
+		Error: e.WithUncertainty(u), Variation: v, VariationChange: found.Change, Deviation: d, Steps: steps, Warnings: found.Warnings,
 	}
 }
 
-// errorRule says why a compass error has its name.
-func errorRule(e angle.Angle) string {
+// errorStep is the step of the compass error, with the rule of its name.
+func errorStep(e angle.Angle) working.Step {
+	step := working.EastWest("compass error", "Compass error", e, "")
 	switch {
 	case e > 0:
-		return "compass least: error east"
+		return step.Because("check-error-east", "compass least: error east")
 	case e < 0:
-		return "compass best: error west"
+		return step.Because("check-error-west", "compass best: error west")
 	}
-	return "compass and true agree"
+	return step.Because("check-no-error", "compass and true agree")
 }
 
+// variationStep is the step of the variation in a compass error.
+func variationStep(v variation.Variation) working.Step {
+	return working.EastWest("variation", "Variation", v.Angle(), "").Because("check-variation", "subtracted from the error")
+}
+
+// deviationStep is the step of the deviation in a compass error.
+func deviationStep(d deviation.Deviation, heading angle.Compass) working.Step {
+	return working.EastWest("deviation", "Deviation", d.Angle(), "").Because("check-deviation", "on heading %v", heading)
+}
+
+// capital returns a text with a capital first letter.
 func capital(s string) string {
 	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
 		return string(s[0]-'a'+'A') + s[1:]

@@ -15,15 +15,14 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
-// A Combined is the compass error from several checks on one heading, such
-// as of two bodies, and whether they agree.
+// A Combined is the compass error from several checks on one heading, such as of two bodies, and
+// a test of whether they agree.
 type Combined struct {
 	Check // the weighted mean
 
-	// ChiSquare is the sum of the squares of what the checks differ from the mean,
-	// each over its uncertainty but that of the variation, which they share, and
-	// Probability how often chance alone makes it so large. Below 0.01 one of them
-	// is wrong.
+	// ChiSquare is the sum of the squared differences from the mean, each divided by its
+	// uncertainty without that of the variation, which they share. Probability is how often
+	// chance alone makes it that large. Below 0.01, one of the checks is wrong.
 	ChiSquare   float64 `json:"chiSquare"`
 	Probability float64 `json:"probability"`
 }
@@ -37,7 +36,7 @@ const sameHeadingChecks = 5 * angle.Degree
 // above zero; the errors are [*Error].
 func Combine(checks ...Check) (Combined, error) {
 	if len(checks) < 2 {
-		return Combined{}, &Error{"several objects", fmt.Errorf("%d checks: want two or more", len(checks))}
+		return Combined{}, &Error{"several objects", fmt.Errorf("%d checks; give two or more", len(checks))}
 	}
 	first := checks[0]
 	lowest, highest := first.Heading, first.Heading
@@ -60,22 +59,23 @@ func Combine(checks ...Check) (Combined, error) {
 					other = highest
 				}
 			}
-			return Combined{}, &Error{"several objects", fmt.Errorf("headings %v and %v: want one heading, within 5°; the deviation is not the same on both", other, c.Heading)}
+			return Combined{}, &Error{"several objects", fmt.Errorf("headings %v and %v; give checks on one heading, within 5°, because the deviation depends on it", other, c.Heading)}
 		}
 		warnings = append(warnings, c.Warnings...)
 		if c.Variation.Angle() != first.Variation.Angle() {
-			return Combined{}, &Error{"several objects", fmt.Errorf("variations %v and %v: want the same for all", first.Variation, c.Variation)}
+			return Combined{}, &Error{"several objects", fmt.Errorf("variations %v and %v; give checks with the same variation", first.Variation, c.Variation)}
 		}
 		s, stated := c.Error.Uncertainty().Sigma()
 		if !stated || s <= 0 {
-			return Combined{}, &Error{cmp.Or(c.Against, "an object"), errors.New("the uncertainty of its compass error is not stated, or zero: want that of the reading and the direction")}
+			return Combined{}, &Error{cmp.Or(c.Against, "an object"), errors.New("the uncertainty of its compass error is unknown or zero; give that of the reading and the direction")}
 		}
 		sigmas[i] = float64(s)
 		w := 1 / (sigmas[i] * sigmas[i])
 		weights += w
 		weighted += w * float64((c.Error.Angle() - first.Error.Angle()).NormalizedSigned())
 		headings += w * float64(off)
-		steps = append(steps, working.EastWest(fmt.Sprintf("error %d", i+1), "Error by "+cmp.Or(c.Against, "an object"), c.Error.Angle(), c.Error.Uncertainty().String()))
+		steps = append(steps, working.EastWest(fmt.Sprintf("error %d", i+1), "Error by "+cmp.Or(c.Against, "an object"), c.Error.Angle(), "").
+			Because("check-error-uncertainty", "%v", c.Error.Uncertainty()))
 	}
 	mean := first.Error.Angle() + harmonic.Round(weighted/weights)
 	u := harmonic.Sigma(1 / math.Sqrt(weights))
@@ -92,13 +92,12 @@ func Combine(checks ...Check) (Combined, error) {
 		Time: first.Time, Heading: heading, Against: "several objects",
 		Error: angle.EastWestFrom(mean).WithUncertainty(u), Variation: v, Deviation: d,
 		Steps: append(steps,
-			working.EastWest("compass error", "Compass error", mean, "weighted mean"),
-			working.EastWest("variation", "Variation", v.Angle(), "taken from the error"),
-			working.EastWest("deviation", "Deviation", d.Angle(), "on heading "+heading.String())),
+			working.EastWest("compass error", "Compass error", mean, "").Because("check-weighted-mean", "weighted mean"),
+			variationStep(v), deviationStep(d, heading)),
 	}
 	out.Warnings = warnings
 	if out.Probability < 0.01 {
-		out.Warnings = append(out.Warnings, say.Warn(ChecksDisagree, "the objects do not agree, chance alone does that in %s: at least one of them is misread or misnamed", say.Percent(out.Probability)))
+		out.Warnings = append(out.Warnings, working.Warn(ChecksDisagree, "checks-disagree", "the objects do not agree (probability by chance alone %s): at least one of them is misread or misnamed", say.Percent(out.Probability)))
 	}
 	return out, nil
 }

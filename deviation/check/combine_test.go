@@ -75,8 +75,8 @@ func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
 		checks []check.Check
 		says   string
 	}{
-		{"none", nil, "0 checks: want two or more"},
-		{"one", []check.Check{good}, "1 checks: want two or more"},
+		{"none", nil, "0 checks; give two or more"},
+		{"one", []check.Check{good}, "1 checks; give two or more"},
 		{"headings", []check.Check{good, cmbCheck(t, 100, -4, devtest.Sigma(devtest.Deg), "the beacons")}, "headings 090°C and 100°C"},
 		{"variations", []check.Check{good, other}, "variations 5°00′W and 6°00′W"},
 		{"unstated", []check.Check{good, cmbCheck(t, 90, -4, angle.Uncertainty{}, "the beacons")}, "check against the beacons: the uncertainty of its compass error"},

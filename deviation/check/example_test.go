@@ -75,10 +75,10 @@ func ExampleReviewCard() {
 	}
 	// Output:
 	// the card: swing-again
-	// - 3 checks differ from the card by 1°40′E in the mean, ±0°29′: chance alone differs as much in less than 1 case in 1000
-	// - chi-square 19.4 for 3 checks: chance alone reaches that in less than 1 case in 1000
-	// - the checks differ as if the deviation had changed by 2°36′W on north and the other way on south (iron or a magnet to one side)
-	// - on 180°C the check found 1°30′E where the card has 1°30′W
+	// - 3 checks differ from the card by 1°40′E in the mean, ±0°29′ (probability by chance alone <0.1 %)
+	// - chi-square 19.4 for 3 checks (probability by chance alone <0.1 %)
+	// - the deviation seems to have changed by 2°36′W on north, and the other way on south (iron or a magnet to one side)
+	// - on 180°C the check found 1°30′E and the card has 1°30′W
 }
 
 // The low Sun of a May evening off Orlesk Head checks the compass on 090°.

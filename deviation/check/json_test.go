@@ -63,7 +63,8 @@ func TestACheckAsJSON(t *testing.T) {
 	c := against(t, check.Reading{Time: devtest.Noon, Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("250")), Variation: variation.MustParse("5°W ±0°15′")}, "a transit", angle.MustParseTrue("062"), devtest.Sigma(0))
 	c.Steps = nil
 	const want = `{"time":"2026-05-03T18:00:00Z","heading":"090°C","against":"a transit","bearing":"250°C","compassError":"172°00′E","variation":"5°00′W ±0°15′","deviation":"177°00′E",` +
-		`"warnings":[{"kind":"not-a-deviation","message":"177°00′E cannot be a deviation; perhaps the reciprocal was read, 180° off"}]}`
+		`"warnings":[{"kind":"not-a-deviation","message":"177°00′E cannot be a deviation","reason":{"key":"not-a-deviation","arguments":["177°00′E"]}},` +
+		`{"kind":"not-a-deviation","message":"perhaps the reciprocal was read, 180° off","reason":{"key":"slip-reciprocal"}}]}`
 	if text := devtest.RoundTrips(t, c); text != want {
 		t.Errorf("%s\nwant %s", text, want)
 	}

@@ -79,7 +79,7 @@ func TestAFaultInALogOfChecksIsFoundByItsLine(t *testing.T) {
 		{"an uncertainty that is negative", "heading,deviation,uncertainty\n090,1,-1\n", 2, "uncertainty", "sign"},
 		{"an invalid variation", "heading,deviation,uncertainty,variation\n090,1,1,west\n", 2, "variation", ""},
 		{"a variation less certain than all together", "heading,deviation,uncertainty,variation\n090,1,0.2,5°W ±0°30′\n", 2, "uncertainty", ""},
-		{"an invalid time", "heading,deviation,uncertainty,time\n090,1,1,noon\n", 2, "time", `"noon": want a date and time`},
+		{"an invalid time", "heading,deviation,uncertainty,time\n090,1,1,noon\n", 2, "time", `"noon" is not a date and time`},
 	} {
 		_, err := check.ReadLog(strings.NewReader(c.text))
 		e, ok := errors.AsType[*record.Error](err)

@@ -75,8 +75,8 @@ type Review struct {
 	// checks show it, and where not all have a time.
 	Since time.Time `json:"since,omitzero"`
 
-	// Reasons say in words what led to the verdict, and what was assumed.
-	Reasons []string `json:"reasons,omitempty"`
+	// Reasons say what led to the verdict, and what was assumed.
+	Reasons []working.Warning `json:"reasons,omitempty"`
 }
 
 // A card that holds is called in doubt by one log in twenty and sent to be swung by one
@@ -119,13 +119,13 @@ func ReviewCard(card deviation.Source, checks []Check) (Review, error) {
 		return Review{}, &Error{"the card", ask.ErrNoSource}
 	}
 	if len(checks) == 0 {
-		return Review{}, &Error{"the card", errors.New("no checks: want at least one")}
+		return Review{}, &Error{"the card", errors.New("there are no checks; give at least one")}
 	}
 	var r Review
 	var m reviewModel
 	exact := false
 	for i, c := range checks {
-		_, doubtful := doubt(c)
+		doubtful := len(doubts(c)) > 0
 		part, err := 0.0, error(nil)
 		if !doubtful {
 			part, err = usable(c)
@@ -173,15 +173,6 @@ func ReviewCard(card deviation.Source, checks []Check) (Review, error) {
 	return r, nil
 }
 
-// doubt returns the warning, if there is one, that makes a check a doubtful reading.
-func doubt(c Check) (working.Warning, bool) {
-	i := slices.IndexFunc(c.Warnings, func(w working.Warning) bool { return w.Kind == NotADeviation || w.Kind == SunElsewhere })
-	if i < 0 {
-		return working.Warning{}, false
-	}
-	return c.Warnings[i], true
-}
-
 // judged are the differences that the card is judged by.
 func (r *Review) judged() []Difference {
 	return slices.DeleteFunc(slices.Clone(r.Differences), func(d Difference) bool { return d.LeftOut })
@@ -198,9 +189,9 @@ func (d Difference) slips(card deviation.Source) []namedSlip {
 func usable(c Check) (float64, error) {
 	switch s, stated := c.Deviation.Uncertainty().Sigma(); {
 	case !stated:
-		return 0, errors.New("its uncertainty is not stated: want that of the reading, the direction and the variation")
+		return 0, errors.New("its uncertainty is unknown; give that of the reading, the direction and the variation together")
 	case s <= 0:
-		return 0, errors.New("its uncertainty is zero: want more")
+		return 0, errors.New("its uncertainty is zero; give one above zero")
 	}
 	return ownPart(c.Deviation.Uncertainty(), c.Variation.Uncertainty())
 }
@@ -224,7 +215,7 @@ func ownPart(total, variation angle.Uncertainty) (float64, error) {
 	t, _ := total.Sigma()
 	v, _ := variation.Sigma()
 	if v > t+t/1000 {
-		return 0, fmt.Errorf("the variation has an uncertainty of %v and the deviation found with it %v: want the latter to hold both", variation, total)
+		return 0, fmt.Errorf("the uncertainty of the variation, %v, is larger than that of the deviation, %v, which must include it", variation, total)
 	}
 	return math.Sqrt(max(float64(t)*float64(t)-float64(v)*float64(v), float64(t)*float64(t)/100)), nil
 }

@@ -1,16 +1,15 @@
 package check
 
 import (
-	"fmt"
 	"math"
 	"math/bits"
 	"slices"
-	"strings"
 	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/internal/harmonic"
 )
@@ -277,20 +276,23 @@ func (m *reviewModel) since(c change) time.Time {
 	return m.rows[c.begins].time
 }
 
-// text says in words what has changed.
-func (c change) text(since time.Time) string {
-	var parts []string
-	add := func(j int, where, why string) {
-		if c.letters>>j&1 == 1 {
-			parts = append(parts, fmt.Sprintf("%s %s (%s)", deviation.East(harmonic.Round(c.size[j]*float64(angle.Degree)).Round(angle.Degree/10)), where, why))
-		}
+// reasons say what has changed, a warning for each part.
+func (c change) reasons(since time.Time) []working.Warning {
+	var list []working.Warning
+	size := func(j int) deviation.Deviation {
+		return deviation.East(harmonic.Round(c.size[j] * float64(angle.Degree)).Round(angle.Degree / 10))
 	}
-	add(0, "on all headings", "lubber line, variation or a wrong time")
-	add(1, "on east and the other way on west", "iron or a magnet fore and aft")
-	add(2, "on north and the other way on south", "iron or a magnet to one side")
-	text := "the checks differ as if the deviation had changed by " + strings.Join(parts, ", and by ")
+	if c.letters&1 != 0 {
+		list = append(list, working.Warn(verdictReason, "review-change-constant", "the deviation seems to have changed by %s on all headings (lubber line, variation or a wrong time)", size(0)))
+	}
+	if c.letters&2 != 0 {
+		list = append(list, working.Warn(verdictReason, "review-change-on-east", "the deviation seems to have changed by %s on east, and the other way on west (iron or a magnet fore and aft)", size(1)))
+	}
+	if c.letters&4 != 0 {
+		list = append(list, working.Warn(verdictReason, "review-change-on-north", "the deviation seems to have changed by %s on north, and the other way on south (iron or a magnet to one side)", size(2)))
+	}
 	if !since.IsZero() {
-		text += ", since " + since.UTC().Format("2 January 2006")
+		list = append(list, working.Warn(verdictReason, "review-change-since", "the change shows since %s", since.UTC().Format("2 January 2006")))
 	}
-	return text
+	return list
 }

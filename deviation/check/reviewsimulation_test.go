@@ -227,7 +227,7 @@ func TestMisreadCheckIsNamed(t *testing.T) {
 		at := random.IntN(19) // the latest is put in doubt
 		checks[at].Deviation = deviation.East(checks[at].Deviation.Angle() + 20*devtest.Deg).WithUncertainty(checks[at].Deviation.Uncertainty())
 		r := angle.Must(check.ReviewCard(card, checks))
-		if d := r.Differences[at]; d.LeftOut && slices.Contains(d.Slips, swing.TensMisread) && strings.Contains(strings.Join(r.Reasons, "\n"), "take it again") && r.Verdict != check.SwingAgain {
+		if d := r.Differences[at]; d.LeftOut && slices.Contains(d.Slips, swing.TensMisread) && strings.Contains(devtest.Texts(r.Reasons), "take it again") && r.Verdict != check.SwingAgain {
 			named++
 		}
 	}
@@ -253,7 +253,7 @@ func TestShiftIsDescribed(t *testing.T) {
 	if days := r.Since.Sub(checks[8].Time).Hours() / 24; math.Abs(days) > 7 {
 		t.Errorf("since %v, want %v", r.Since, checks[8].Time)
 	}
-	if reasons := strings.Join(r.Reasons, "\n"); !strings.Contains(reasons, "on east and the other way on west") || !strings.Contains(reasons, ", since ") {
+	if reasons := devtest.Texts(r.Reasons); !strings.Contains(reasons, "on east, and the other way on west") || !strings.Contains(reasons, "the change shows since ") {
 		t.Error(reasons)
 	}
 }

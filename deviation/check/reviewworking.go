@@ -12,81 +12,107 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
-// reason says what led to the verdict.
+// verdictReason is the kind of the reasons of a review.
+const verdictReason working.WarningKind = "verdict-reason"
+
+// reason says what led to the verdict: first the two tests, then the rest.
 func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSlip) {
-	tell := func(format string, args ...any) { r.Reasons = append(r.Reasons, fmt.Sprintf(format, args...)) }
+	tell := func(w ...working.Warning) { r.Reasons = append(r.Reasons, w...) }
 	judged := r.judged()
 	n := len(judged)
-	checks, mean := "checks differ", " in the mean"
+	mean, uncertainty, chance := r.Mean.Round(angle.Minute).EastWest(), say.Minutes(r.MeanUncertainty), say.Percent(r.MeanProbability)
 	if n == 1 {
-		checks, mean = "check differs", ""
-	}
-	if n > 0 {
-		tell("%d %s from the card by %s%s, ±%s: chance alone differs as much in %s", n, checks, r.Mean.Round(angle.Minute).EastWest(), mean, say.Minutes(r.MeanUncertainty), say.Percent(r.MeanProbability))
+		tell(working.Warn(verdictReason, "review-one-check", "1 check differs from the card by %s, ±%s (probability by chance alone %s)", mean, uncertainty, chance))
 	}
 	if n > 1 {
-		tell("chi-square %.1f for %d checks: chance alone reaches that in %s", r.ChiSquare, n, say.Percent(r.ChiSquareProbability))
+		tell(working.Warn(verdictReason, "review-mean", "%d checks differ from the card by %s in the mean, ±%s (probability by chance alone %s)", n, mean, uncertainty, chance),
+			working.Warn(verdictReason, "review-chi-square", "chi-square %.1f for %d checks (probability by chance alone %s)", r.ChiSquare, n, say.Percent(r.ChiSquareProbability)))
 	}
 	if r.Change != (deviation.Coefficients{}) {
-		tell("%s", c.text(r.Since))
+		tell(c.reasons(r.Since)...)
 	}
 	for _, d := range judged {
 		if math.Abs(d.ratio()) > 3 {
-			tell("on %v the check found %v where the card has %v", d.Check.Heading, d.Check.Deviation, d.Card)
+			tell(working.Warn(verdictReason, "review-differs", "on %v the check found %v and the card has %v", d.Check.Heading, d.Check.Deviation, d.Card))
 		}
 	}
 	for _, d := range r.Differences {
 		if !d.LeftOut {
 			continue
 		}
-		may := perhaps(slips[0])
+		may := slips[0]
 		slips = slips[1:]
-		if w, doubtful := doubt(d.Check); doubtful {
-			if strings.Contains(w.Message, "; perhaps ") {
-				may = "" // the warning says it
+		if doubts := doubts(d.Check); len(doubts) > 0 {
+			tell(working.Warn(verdictReason, "review-doubtful", "on %v the reading is doubtful and was left out: take it again", d.Check.Heading))
+			tell(ofKind(verdictReason, doubts)...)
+			if len(doubts) > 1 {
+				continue // the warnings have the slips
 			}
-			tell("on %v the reading is doubtful: take it again; the card is not judged by it: %s%s", d.Check.Heading, w.Message, may)
-			continue
+		} else {
+			tell(working.Warn(verdictReason, "review-left-out", "on %v the check found %v and the card has %v; the other checks do not show it, so it was left out: take it again", d.Check.Heading, d.Check.Deviation, d.Card))
 		}
-		tell("on %v the check found %v where the card has %v, and the other checks do not show it: take it again; the card is not judged by it%s", d.Check.Heading, d.Check.Deviation, d.Card, may)
+		tell(named(verdictReason, may)...)
 	}
 	if r.Verdict == CardInDoubt && len(c.apart) > 0 && slices.Contains(c.apart, len(m.rows)-1) {
-		tell("the latest check is the one that stands apart: if a second one agrees with it, the compass has changed; swing it again then")
+		tell(working.Warn(verdictReason, "review-latest-apart", "the latest check does not agree with the others: if a second one agrees with it, the compass has changed; then swing it again"))
 	}
 	switch rest := len(m.rows) - len(c.apart); {
 	case r.Verdict != CardInDoubt:
 	case len(m.rows) == 1:
-		tell("one check does not condemn a card: take it again, and check on other headings")
+		tell(working.Warn(verdictReason, "review-take-again", "one check is not enough to reject a card: take it again, and check on other headings"))
 	case len(c.apart) > 0 && rest < fewJudged:
-		tell("too few checks remain to be sure: want %d", fewJudged)
+		tell(working.Warn(verdictReason, "review-too-few", "too few checks remain to be sure: at least %d are needed", fewJudged))
 	}
 	if exact {
-		tell("the card states no uncertainty and was taken to be exact")
+		tell(working.Warn(verdictReason, "review-card-exact", "the card states no uncertainty and was taken to be exact"))
 	}
 }
 
-// Working returns the review as it stands on the page: each check's difference from
-// the card, the two tests, and the verdict with what else led to it.
+// doubts are the warnings that make a check a doubtful reading.
+func doubts(c Check) []working.Warning {
+	return slices.DeleteFunc(slices.Clone(c.Warnings), func(w working.Warning) bool { return w.Kind != NotADeviation && w.Kind != SunElsewhere })
+}
+
+// ofKind returns warnings as ones of another kind.
+func ofKind(kind working.WarningKind, list []working.Warning) []working.Warning {
+	list = slices.Clone(list)
+	for i := range list {
+		list[i].Kind = kind
+	}
+	return list
+}
+
+// Working returns the review as a sheet: the difference of each check from the card, the two
+// tests, and the verdict. Its warnings are the other reasons of the verdict.
 func (r Review) Working() working.Sheet {
 	sheet := working.Sheet{Title: "The card by the checks made since", Caution: working.Caution}
 	for i, d := range r.Differences {
-		trust := "uncertainty ±" + say.Minutes(d.Uncertainty)
+		step := working.EastWest(fmt.Sprintf("difference %d", i+1), "Check on "+d.Check.Heading.String(), d.Difference, "").
+			Because("review-difference", "check %v minus card %v", d.Check.Deviation, d.Card)
 		if d.LeftOut {
-			trust = "left out: take it again"
+			step = step.Because("review-take-this-again", "left out: take it again")
+		} else {
+			step = step.Because("review-uncertainty", "uncertainty ±%s", say.Minutes(d.Uncertainty))
 		}
-		sheet.Steps = append(sheet.Steps, working.EastWest(fmt.Sprintf("difference %d", i+1), "Check on "+d.Check.Heading.String(), d.Difference,
-			fmt.Sprintf("check %v minus card %v; %s", d.Check.Deviation, d.Card, trust)))
+		sheet.Steps = append(sheet.Steps, step)
 	}
+	tests := 0
 	n := len(r.judged())
 	if n > 0 {
-		sheet.Steps = append(sheet.Steps, working.EastWest("mean", "Mean difference", r.Mean.Round(angle.Minute), "weighted, uncertainty ±"+say.Minutes(r.MeanUncertainty)+"; chance alone differs as much in "+say.Percent(r.MeanProbability)))
-		sheet.Steps[len(sheet.Steps)-1].Number = r.Mean.Degrees()
+		step := working.EastWest("mean", "Mean difference", r.Mean.Round(angle.Minute), "").
+			Because("review-weighted-mean", "weighted, uncertainty ±%s", say.Minutes(r.MeanUncertainty)).
+			Because("review-chance", "probability by chance alone %s", say.Percent(r.MeanProbability))
+		step.Number = r.Mean.Degrees()
+		sheet.Steps = append(sheet.Steps, step)
+		tests++
 	}
 	if n > 1 {
-		sheet.Steps = append(sheet.Steps, working.Step{Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", r.ChiSquare), Number: r.ChiSquare,
-			How: fmt.Sprintf("for %d checks; chance alone reaches that in %s", n, say.Percent(r.ChiSquareProbability))})
+		sheet.Steps = append(sheet.Steps, working.Step{Key: "chi-square", What: "Chi-square", Value: fmt.Sprintf("%.1f", r.ChiSquare), Number: r.ChiSquare}.
+			Because("review-of-checks", "for %d checks", n).
+			Because("review-chance", "probability by chance alone %s", say.Percent(r.ChiSquareProbability)))
+		tests++
 	}
-	reasons := r.Reasons[min(len(r.Reasons), len(sheet.Steps)-len(r.Differences)):] // the first are of the steps
-	sheet.Steps = append(sheet.Steps, working.Step{Key: "verdict", What: "The card", Value: strings.ReplaceAll(string(r.Verdict), "-", " "), How: strings.Join(reasons, "; ")})
+	sheet.Steps = append(sheet.Steps, working.Step{Key: "verdict", What: "The card", Value: strings.ReplaceAll(string(r.Verdict), "-", " ")})
+	sheet.Warnings = slices.Clone(r.Reasons[min(len(r.Reasons), tests):])
 	return sheet
 }

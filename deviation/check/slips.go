@@ -1,38 +1,33 @@
 package check
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
-	"lubberline.example/deviation/internal/say"
 	"lubberline.example/deviation/swing"
 )
 
-// A namedSlip is a slip in a check, in words.
+// A namedSlip is a slip that may explain a check, with its sentence. The warning has no kind yet.
 type namedSlip struct {
-	slip swing.Slip
-	text string
+	slip    swing.Slip
+	warning working.Warning
 }
 
-// slipTolerance is within how much of what is expected a slip must bring a deviation.
+// slipTolerance is how closely a slip must bring a deviation to what is expected.
 type slipTolerance struct {
 	reading angle.Angle // for slips of the reading
 	tens    angle.Angle // for a bearing misread by tens
 	sky     angle.Angle // for slips of the time and place of a bearing of a body
 }
 
-// slips finds what may have happened in a check whose deviation is not as expected on its
-// heading, the likeliest first. The source tells what is expected on another heading; nil
-// means no deviation.
+// slips returns what may be wrong in a check whose deviation is not as expected on its heading, the
+// likeliest first. The source gives the expected deviations; nil means none.
 func (c Check) slips(expected deviation.Source, within slipTolerance) []namedSlip {
 	var found []namedSlip
-	add := func(slip swing.Slip, format string, args ...any) {
-		found = append(found, namedSlip{slip, fmt.Sprintf(format, args...)})
-	}
+	add := func(slip swing.Slip, w working.Warning) { found = append(found, namedSlip{slip, w}) }
 	on := func(heading angle.Compass) (angle.Angle, bool) {
 		if expected == nil {
 			return 0, true
@@ -52,29 +47,38 @@ func (c Check) slips(expected deviation.Source, within slipTolerance) []namedSli
 		return nil // nothing to explain
 	}
 	if agrees(d+angle.Turn/2, here) {
-		add(swing.ReciprocalTaken, "the reciprocal was read, 180° off")
+		add(swing.ReciprocalTaken, working.Warn("", "slip-reciprocal", "perhaps the reciprocal was read, 180° off"))
 	}
 	off := (d - here).NormalizedSigned()
 	if tens := off.Round(10 * angle.Degree); tens != 0 && tens.Abs() <= 50*angle.Degree && (off-tens).Abs() <= within.tens {
-		add(swing.TensMisread, "the bearing was misread by %d°", int(tens.Abs()/angle.Degree))
+		add(swing.TensMisread, working.Warn("", "slip-tens-misread", "perhaps the bearing was misread by %d°", int(tens.Abs()/angle.Degree)))
 	}
 	v := c.Variation.Angle()
 	if (2*v).Abs() > within.reading && agrees(d+2*v, here) {
-		add(swing.VariationMisnamed, "the variation was named the wrong way, %v", angle.EastWestFrom(-v))
+		add(swing.VariationMisnamed, working.Warn("", "slip-variation-misnamed", "perhaps the variation was named the wrong way and is %v", angle.EastWestFrom(-v)))
+	}
+	if change := c.VariationChange; change.Abs() > within.reading {
+		size := angle.EastWestFrom(change.Round(angle.Minute))
+		if agrees(d+change, here) {
+			add(swing.AnnualChangeWrong, working.Warn("", "slip-without-annual-change", "perhaps the variation is without the annual change of %v: check the year of the rose", size))
+		}
+		if agrees(d+2*change, here) {
+			add(swing.AnnualChangeWrong, working.Warn("", "slip-annual-change-misnamed", "perhaps the annual change, %v since the rose, was applied the wrong way: check its name", size))
+		}
 	}
 	if c.Bearing != nil && c.Position == nil && v.Abs() > within.reading && agrees(d+v, here) {
-		add(swing.MagneticForTrue, "the direction of the object is by magnetic and was taken as true")
+		add(swing.MagneticForTrue, working.Warn("", "slip-magnetic-for-true", "perhaps the direction of the object is by magnetic and was taken as true"))
 	}
 	if expected != nil && (2*here).Abs() > within.reading && agrees(-d, here) {
-		add(swing.EastForWest, "the deviation was named the wrong way")
+		add(swing.EastForWest, working.Warn("", "slip-deviation-misnamed", "perhaps the deviation was named the wrong way"))
 	}
 	if c.Bearing != nil {
 		b, h := *c.Bearing, c.Heading
 		if there, ok := on(b); ok && agrees(d+b.Sub(h), there) && b.Sub(h).Abs() > within.reading {
-			add(swing.ColumnsExchanged, "heading and bearing are exchanged")
+			add(swing.ColumnsExchanged, working.Warn("", "slip-columns-exchanged", "perhaps heading and bearing are exchanged"))
 		}
 		if agrees(d-h.FromNorth(), here) && h.FromNorth().NormalizedSigned().Abs() > within.reading {
-			add(swing.RelativeTaken, "the bearing was counted from the bow, not from north")
+			add(swing.RelativeTaken, working.Warn("", "slip-relative-taken", "perhaps the bearing was counted from the bow, not from north"))
 		}
 	}
 	return append(found, c.skySlips(d, here, within.sky)...)
@@ -93,12 +97,12 @@ func (c Check) skySlips(d, expected, within angle.Angle) []namedSlip {
 	var found []namedSlip
 	for _, cause := range causes(c.Position.Longitude) {
 		if right, up := cause.bearing(located, c.Time, *c.Position); up && (d+right.Sub(given)-expected).NormalizedSigned().Abs() <= within {
-			found = append(found, namedSlip{cause.slip, cause.text})
+			found = append(found, cause.namedSlip)
 		}
 	}
 	// So that the deviation is as expected, the body should have borne by so much less.
 	if slow, ok := watchError(located, c.Time, *c.Position, given.Add(expected-d)); ok && slow != 0 {
-		found = append(found, namedSlip{swing.WatchOff, watchText(slow)})
+		found = append(found, watchSlip(slow))
 	}
 	return found
 }
@@ -114,16 +118,24 @@ func kinds(slips []namedSlip) []swing.Slip {
 	return list
 }
 
-// perhaps lists up to three slips in words, after a semicolon.
-func perhaps(slips []namedSlip) string {
-	if len(slips) == 0 {
-		return ""
-	}
-	var texts []string
+// named returns up to three slips as warnings of a kind.
+func named(kind working.WarningKind, slips []namedSlip) []working.Warning {
+	var list []working.Warning
 	for _, s := range slips[:min(3, len(slips))] {
-		texts = append(texts, s.text)
+		w := s.warning
+		w.Kind = kind
+		list = append(list, w)
 	}
-	return "; perhaps " + strings.Join(texts, ", or ")
+	return list
+}
+
+// perhaps lists up to three slips for an error.
+func perhaps(slips []namedSlip) string {
+	var texts []string
+	for _, w := range named("", slips) {
+		texts = append(texts, w.Message)
+	}
+	return strings.Join(texts, "; ")
 }
 
 // Without a card a deviation is expected to be small, and only a large one is explained.
@@ -133,26 +145,27 @@ var withoutCard = slipTolerance{reading: 20 * angle.Degree, tens: -1, sky: 10 * 
 // that are looked after have as much.
 const unusualDeviation = 30 * angle.Degree
 
-// mostExplained is of how many checks of a log it is said what may have happened: more are
-// another kind of trouble, and each takes some 30 µs.
+// mostExplained is the number of checks of a log for which slips are looked for. More of them have
+// another cause, and each takes about 30 µs.
 const mostExplained = 100
 
-// tooLarge warns of a deviation that no compass has, or that few have, and says what may
-// have happened if that is asked for.
+// tooLarge warns of a deviation that no compass has, or that few have. The slips that may explain
+// it follow as warnings of the same kind, if explain is set.
 func (c Check) tooLarge(explain bool) []working.Warning {
 	d := c.Deviation.Angle().Abs()
-	slips := ""
+	var slips []namedSlip
 	if explain && d > unusualDeviation {
-		slips = perhaps(c.slips(nil, withoutCard))
+		slips = c.slips(nil, withoutCard)
 	}
 	switch {
 	case d > deviation.MaxDeviation:
-		if slips == "" {
-			slips = "; perhaps the reciprocal was read, another object observed, or the variation misnamed"
+		list := []working.Warning{working.Warn(NotADeviation, "not-a-deviation", "%v cannot be a deviation", c.Deviation)}
+		if len(slips) == 0 {
+			return append(list, working.Warn(NotADeviation, "slip-unknown", "perhaps the reciprocal was read, another object observed, or the variation misnamed"))
 		}
-		return []working.Warning{say.Warn(NotADeviation, "%v cannot be a deviation%s", c.Deviation, slips)}
+		return append(list, named(NotADeviation, slips)...)
 	case d > unusualDeviation:
-		return []working.Warning{say.Warn(LargeDeviation, "a deviation of %v is unusually large%s", c.Deviation, slips)}
+		return append([]working.Warning{working.Warn(LargeDeviation, "large-deviation", "a deviation of %v is unusually large", c.Deviation)}, named(LargeDeviation, slips)...)
 	}
 	return nil
 }

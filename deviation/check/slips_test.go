@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -35,7 +36,7 @@ func TestHeadingOrBearingLeftOutIsRefused(t *testing.T) {
 // slipReasons are the reasons of the review of slipLog.
 func slipReasons(t *testing.T, last check.Check) string {
 	t.Helper()
-	return strings.Join(slipReview(t, last).Reasons, "\n")
+	return devtest.Texts(slipReview(t, last).Reasons)
 }
 
 // slipLog is what a review makes of a check that follows four good ones.
@@ -52,7 +53,7 @@ func slipReview(t *testing.T, last check.Check) check.Review {
 	if err != nil || r.Verdict == check.SwingAgain || !r.Differences[4].LeftOut {
 		t.Fatalf("%v, %v: %q", r.Verdict, err, r.Reasons)
 	}
-	if reasons := strings.Join(r.Reasons, "\n"); len(r.Differences[4].Slips) > 0 && !strings.Contains(reasons, "perhaps ") {
+	if reasons := devtest.Texts(r.Reasons); len(r.Differences[4].Slips) > 0 && !strings.Contains(reasons, "perhaps ") {
 		t.Error(reasons)
 	}
 	return r
@@ -102,8 +103,8 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 		"zone time":          {swing.HourOff, at.Add(-3 * time.Hour), place, "zone time, UTC-3, was written as UTC"},
 		"a slow watch":       {swing.WatchOff, at.Add(-14 * time.Minute), place, "the watch is 14 min slow"},
 		"a fast watch":       {swing.WatchOff, at.Add(14 * time.Minute), place, "the watch is 14 min fast"},
-		"east of Greenwich":  {swing.LongitudeMisnamed, at, angle.MustParsePosition("38°N 047°E"), "the other side of Greenwich"},
-		"south of the line":  {swing.LatitudeMisnamed, at, angle.MustParsePosition("38°S 047°W"), "the other hemisphere"},
+		"east of Greenwich":  {swing.LongitudeMisnamed, at, angle.MustParsePosition("38°N 047°E"), "the longitude is named the wrong way"},
+		"south of the line":  {swing.LatitudeMisnamed, at, angle.MustParsePosition("38°S 047°W"), "the latitude is named the wrong way"},
 		"March for May":      {swing.AnotherDay, time.Date(2026, 3, 5, 18, 0, 0, 0, time.UTC), place, "day and month are exchanged"},
 		"a month before May": {swing.AnotherDay, time.Date(2026, 4, 3, 18, 0, 0, 0, time.UTC), place, "the date is a month early"},
 	} {
@@ -128,7 +129,7 @@ func TestUnusualDeviationIsWarnedOf(t *testing.T) {
 	c := against(t, check.Reading{
 		Heading: new(angle.MustParseCompass("310")), Bearing: new(angle.MustParseCompass("148")), Variation: variation.West(5 * devtest.Deg),
 	}, "a transit", angle.MustParseTrue("095"), devtest.Sigma(0))
-	if len(c.Warnings) != 1 || c.Warnings[0].Kind != check.LargeDeviation || !strings.Contains(c.Warnings[0].Message, "counted from the bow") {
+	if len(c.Warnings) != 2 || c.Warnings[1].Kind != check.LargeDeviation || !strings.Contains(c.Warnings[1].Message, "counted from the bow") {
 		t.Errorf("%v: %q", c.Deviation, c.Warnings)
 	}
 }
@@ -167,14 +168,14 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 	} {
 		found := checked(c.at, c.horizon)
 		step, _ := found.Steps.Find("amplitude")
-		if devtest.Warned(found.Warnings, check.OtherHorizon) != c.warns || strings.Contains(step.How, "the horizon agrees") != c.agrees {
+		if devtest.Warned(found.Warnings, check.OtherHorizon) != c.warns || strings.Contains(step.How, "which agrees") != c.agrees {
 			t.Errorf("%s: %q, %q", c.name, step.How, found.Warnings)
 		}
 	}
 	// By the other horizon the deviation is what the warning says.
 	wrong, right := checked(visible, sky.CelestialHorizon), checked(visible, sky.VisibleHorizon)
 	off := (right.Deviation.Angle() - wrong.Deviation.Angle()).Degrees()
-	if off < 0.5 || off > 1 || !strings.Contains(wrong.Warnings[0].Message, "more easterly") {
+	if off < 0.5 || off > 1 || !strings.Contains(wrong.Warnings[0].Message, fmt.Sprintf("changes by %v", angle.EastWestFrom(devtest.Degrees(off).Round(angle.Degree/10)))) {
 		t.Errorf("%v: %q", off, wrong.Warnings)
 	}
 }
@@ -207,6 +208,49 @@ func TestUncertaintyOfASunCheck(t *testing.T) {
 		bad.Time, bad.Heading, bad.Bearing, bad.Variation = r.Time, r.Heading, r.Bearing, r.Variation
 		if _, err := bad.AgainstSun(devtest.Place); err == nil {
 			t.Errorf("%+v is accepted", bad)
+		}
+	}
+}
+
+// TestAnnualChangeOfACheckIsNamed makes sound checks with roses whose year or change is wrong.
+func TestAnnualChangeOfACheckIsNamed(t *testing.T) {
+	heading := angle.MustParseCompass("230")
+	d := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth())))
+	bearing := d.Compass(variation.West(4 * devtest.Deg).Magnetic(angle.MustParseTrue("100")))
+	for legend, says := range map[string]string{
+		"7°00′W 1996 (6′E)": "",                                         // 4°W in 2026
+		"1°00′W 1996 (6′W)": "",                                         // the same
+		"4°00′W 1986 (6′W)": "without the annual change of 4°00′W",      // 8°W in 2026: the year should be 2026
+		"6°00′W 2006 (6′W)": "4°00′E since the rose, was applied wrong", // 8°W: named E, it would be 4°W
+	} {
+		rose, err := variation.ParseLegend(legend)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := check.Reading{Time: devtest.Noon, Heading: &heading, Bearing: &bearing, Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: rose}
+		c := against(t, r, "a transit", angle.MustParseTrue("100"), devtest.Sigma(0))
+		c.Deviation = c.Deviation.WithUncertainty(devtest.Sigma(devtest.Deg / 2))
+		c.Variation.EastWest = c.Variation.WithUncertainty(devtest.Sigma(devtest.Deg / 4)).EastWest
+		if says == "" {
+			if !devtest.Near(c.Deviation.Degrees(), d.Degrees(), 1e-6) { // rounding
+				t.Errorf("%s: %v, want %v", legend, c.Deviation, d)
+			}
+			continue
+		}
+		if got := slipLog(t, c); !slices.Contains(got.Slips, swing.AnnualChangeWrong) {
+			t.Errorf("%s: %q in\n%s", legend, got.Slips, slipReasons(t, c))
+		}
+	}
+}
+
+// TestBearingByAnotherCompassIsNoCheck gives bearings by a hand-bearing compass.
+func TestBearingByAnotherCompassIsNoCheck(t *testing.T) {
+	r := check.Reading{Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("065")), Variation: variation.West(5 * devtest.Deg)}
+	for by, says := range map[swing.BearingCompass]string{"": "", swing.SwungCompass: "", swing.AnotherCompass: "another compass aboard", "hand": `"hand" is not a compass of the bearing`} {
+		r.BearingBy = by
+		_, err := r.Against("a transit", angle.MustParseTrue("062"), angle.Uncertainty{})
+		if (err == nil) != (says == "") || err != nil && !strings.Contains(err.Error(), says) {
+			t.Errorf("%q: %v", by, err)
 		}
 	}
 }

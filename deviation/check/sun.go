@@ -38,13 +38,13 @@ func (r Reading) whyDown(located locator, p angle.Position, down error) error {
 	var slips []namedSlip
 	for _, cause := range causes(p.Longitude) {
 		if bearing, up := cause.bearing(located, r.Time, p); up && deviation.Between(found.Variation.Magnetic(bearing), *r.Bearing).Angle().Abs() <= withoutCard.sky {
-			slips = append(slips, namedSlip{cause.slip, cause.text})
+			slips = append(slips, cause.namedSlip)
 		}
 	}
 	if len(slips) == 0 {
 		return down
 	}
-	return fmt.Errorf("%w%s", down, perhaps(slips))
+	return fmt.Errorf("%w; %s", down, perhaps(slips))
 }
 
 // What is assumed of a reading that does not state it.
@@ -57,37 +57,30 @@ const (
 // of this package, not a published figure.
 const assumedTilt = angle.Degree / 2
 
-// uncertainties returns those of the time and the position, and says where they are
-// assumed.
-func (r Reading) uncertainties() (t time.Duration, miles float64, how string, err error) {
+// uncertainties returns those of the time and the position in nautical miles, assumed if they are
+// not stated.
+func (r Reading) uncertainties() (t time.Duration, miles float64, err error) {
 	t, miles = r.TimeUncertainty, r.PositionUncertainty
 	switch {
 	case t < 0 || t > time.Hour:
-		return 0, 0, "", &angle.RangeError{What: "uncertainty of the time", Value: t.Seconds(), Accepted: "0 to 3600 seconds"}
+		return 0, 0, &angle.RangeError{What: "uncertainty of the time", Value: t.Seconds(), Accepted: "0 to 3600 seconds"}
 	case !(miles >= 0 && miles <= 600):
-		return 0, 0, "", &angle.RangeError{What: "uncertainty of the position", Value: miles, Accepted: "0 to 600 nautical miles"}
+		return 0, 0, &angle.RangeError{What: "uncertainty of the position", Value: miles, Accepted: "0 to 600 nautical miles"}
 	}
-	said := func(assumed bool) string {
-		if assumed {
-			return " (assumed)"
-		}
-		return ""
-	}
-	noTime, noPlace := t == 0, miles == 0
-	if noTime {
+	if t == 0 {
 		t = assumedTime
 	}
-	if noPlace {
+	if miles == 0 {
 		miles = assumedPosition
 	}
-	return t, miles, fmt.Sprintf("time ±%v%s, position ±%.3g M%s", t, said(noTime), miles, said(noPlace)), nil
+	return t, miles, nil
 }
 
-// bodyUncertainty is that of a body's bearing.
-func (r Reading) bodyUncertainty(sight sky.Sight) (angle.Uncertainty, string, error) {
-	t, miles, how, err := r.uncertainties()
+// bodyUncertainty returns the uncertainty of a body's bearing, with its step.
+func (r Reading) bodyUncertainty(sight sky.Sight) (working.Step, angle.Uncertainty, error) {
+	t, miles, err := r.uncertainties()
 	if err != nil {
-		return angle.Uncertainty{}, "", err
+		return working.Step{}, angle.Uncertainty{}, err
 	}
 	var square float64
 	differs := func(b sky.Body, p angle.Position) {
@@ -115,13 +108,25 @@ func (r Reading) bodyUncertainty(sight sky.Sight) (angle.Uncertainty, string, er
 	}
 	tilt := assumedTilt.Degrees() * math.Abs(sight.Altitude.Sin()/max(sight.Altitude.Cos(), 1e-6))
 	square += tilt * tilt
-	return harmonic.Sigma(min(180, math.Sqrt(square)) * float64(angle.Degree)), how + ", card or sight level to ±0.5° (assumed)", nil
+	u := harmonic.Sigma(min(180, math.Sqrt(square)) * float64(angle.Degree))
+	step := uncertaintyStep(u)
+	if r.TimeUncertainty == 0 {
+		step = step.Because("bearing-time-assumed", "time ±%v (assumed)", t)
+	} else {
+		step = step.Because("bearing-time-uncertainty", "time ±%v", t)
+	}
+	if r.PositionUncertainty == 0 {
+		step = step.Because("bearing-position-assumed", "position ±%.3g M (assumed)", miles)
+	} else {
+		step = step.Because("bearing-position-uncertainty", "position ±%.3g M", miles)
+	}
+	return step.Because("bearing-tilt-assumed", "card or sight level to ±%.1f° (assumed)", assumedTilt.Degrees()), u, nil
 }
 
-// uncertaintyStep is the step of how well the Sun's direction is known.
-func uncertaintyStep(u angle.Uncertainty, how string) working.Step {
+// uncertaintyStep is the step of the uncertainty of a direction.
+func uncertaintyStep(u angle.Uncertainty) working.Step {
 	s, _ := u.Sigma()
 	return working.Step{
-		Key: "direction uncertainty", What: "Uncertainty of it", Value: fmt.Sprintf("±%.2f°", s.Degrees()), Number: s.Degrees(), Unit: "degrees", How: how,
+		Key: "direction uncertainty", What: "Bearing uncertainty", Value: fmt.Sprintf("±%.2f°", s.Degrees()), Number: s.Degrees(), Unit: "degrees",
 	}
 }

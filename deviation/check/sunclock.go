@@ -1,18 +1,17 @@
 package check
 
 import (
-	"fmt"
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/deviation/swing"
 )
 
 // A cause is a slip about the time or the place of a bearing of a body, with what
 // puts it right.
 type cause struct {
-	slip  swing.Slip
-	text  string
+	namedSlip
 	right func(time.Time, angle.Position) (time.Time, angle.Position)
 }
 
@@ -28,44 +27,44 @@ func (c cause) bearing(located locator, t time.Time, p angle.Position) (angle.Tr
 // one explains nearly any error of a single bearing.
 func causes(longitude angle.Longitude) []cause {
 	var causes []cause
-	hour := func(h int, text string) {
-		causes = append(causes, cause{swing.HourOff, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+	hour := func(h int, w working.Warning) {
+		causes = append(causes, cause{namedSlip{swing.HourOff, w}, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			return t.Add(time.Duration(h) * time.Hour), p
 		}})
 	}
-	hour(1, "the time is 1 hour slow")
-	hour(-1, "the time is 1 hour fast, as where summer or zone time is written as UTC")
+	hour(1, working.Warn("", "slip-hour-slow", "perhaps the time is 1 hour slow"))
+	hour(-1, working.Warn("", "slip-hour-fast", "perhaps the time is 1 hour fast, as if summer or zone time was written as UTC"))
 	if zone := int(longitude.Angle().Round(15*angle.Degree) / (15 * angle.Degree)); zone < -1 || zone > 1 {
-		hour(-zone, fmt.Sprintf("zone time, UTC%+d, was written as UTC", zone))
-		hour(zone, fmt.Sprintf("the zone, %+d hours, was applied the wrong way", zone))
+		hour(-zone, working.Warn("", "slip-zone-time", "perhaps zone time, UTC%+d, was written as UTC", zone))
+		hour(zone, working.Warn("", "slip-zone-misnamed", "perhaps the zone, %+d hours, was applied the wrong way", zone))
 	}
-	hour(12, "the time is 12 hours slow")
-	hour(-12, "the time is 12 hours fast")
+	hour(12, working.Warn("", "slip-12-hours-slow", "perhaps the time is 12 hours slow"))
+	hour(-12, working.Warn("", "slip-12-hours-fast", "perhaps the time is 12 hours fast"))
 	causes = append(causes,
-		cause{swing.LongitudeMisnamed, "the longitude is on the other side of Greenwich", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		cause{namedSlip{swing.LongitudeMisnamed, working.Warn("", "slip-longitude-misnamed", "perhaps the longitude is named the wrong way")}, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			p.Longitude = angle.LongitudeFrom(-p.Longitude.Angle())
 			return t, p
 		}},
-		cause{swing.LatitudeMisnamed, "the latitude is in the other hemisphere", func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+		cause{namedSlip{swing.LatitudeMisnamed, working.Warn("", "slip-latitude-misnamed", "perhaps the latitude is named the wrong way")}, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			p.Latitude = angle.Must(angle.LatitudeFrom(-p.Latitude.Angle()))
 			return t, p
 		}},
 	)
-	date := func(text string, change func(time.Time) time.Time) {
-		causes = append(causes, cause{swing.AnotherDay, text, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
+	date := func(w working.Warning, change func(time.Time) time.Time) {
+		causes = append(causes, cause{namedSlip{swing.AnotherDay, w}, func(t time.Time, p angle.Position) (time.Time, angle.Position) {
 			return change(t.UTC()), p
 		}})
 	}
-	date("day and month are exchanged", func(t time.Time) time.Time {
+	date(working.Warn("", "slip-day-and-month", "perhaps day and month are exchanged"), func(t time.Time) time.Time {
 		if t.Day() > 12 {
 			return t // there is no such month
 		}
 		return dated(t, time.Month(t.Day()), int(t.Month()))
 	})
-	date("the date is a month early", func(t time.Time) time.Time { return dated(t, t.Month()+1, t.Day()) })
-	date("the date is a month late", func(t time.Time) time.Time { return dated(t, t.Month()-1, t.Day()) })
-	date("the date is a day early", func(t time.Time) time.Time { return t.AddDate(0, 0, 1) })
-	date("the date is a day late", func(t time.Time) time.Time { return t.AddDate(0, 0, -1) })
+	date(working.Warn("", "slip-month-early", "perhaps the date is a month early"), func(t time.Time) time.Time { return dated(t, t.Month()+1, t.Day()) })
+	date(working.Warn("", "slip-month-late", "perhaps the date is a month late"), func(t time.Time) time.Time { return dated(t, t.Month()-1, t.Day()) })
+	date(working.Warn("", "slip-day-early", "perhaps the date is a day early"), func(t time.Time) time.Time { return t.AddDate(0, 0, 1) })
+	date(working.Warn("", "slip-day-late", "perhaps the date is a day late"), func(t time.Time) time.Time { return t.AddDate(0, 0, -1) })
 	return causes
 }
 
@@ -103,14 +102,18 @@ func watchError(located locator, t time.Time, p angle.Position, wanted angle.Tru
 	return low.Round(time.Second), true
 }
 
-// watchText says how far a watch was wrong.
-func watchText(slow time.Duration) string {
-	way := "slow"
-	if slow < 0 {
-		slow, way = -slow, "fast"
+// watchSlip is the slip of a watch that was wrong.
+func watchSlip(slow time.Duration) namedSlip {
+	s := namedSlip{slip: swing.WatchOff}
+	switch {
+	case slow >= time.Minute:
+		s.warning = working.Warn("", "slip-watch-minutes-slow", "perhaps the watch is %.0f min slow", slow.Minutes())
+	case slow > 0:
+		s.warning = working.Warn("", "slip-watch-seconds-slow", "perhaps the watch is %.0f s slow", slow.Seconds())
+	case slow <= -time.Minute:
+		s.warning = working.Warn("", "slip-watch-minutes-fast", "perhaps the watch is %.0f min fast", -slow.Minutes())
+	default:
+		s.warning = working.Warn("", "slip-watch-seconds-fast", "perhaps the watch is %.0f s fast", -slow.Seconds())
 	}
-	if slow < time.Minute {
-		return fmt.Sprintf("the watch is %.0f s %s", slow.Seconds(), way)
-	}
-	return fmt.Sprintf("the watch is %.0f min %s", slow.Minutes(), way)
+	return s
 }

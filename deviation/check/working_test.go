@@ -46,8 +46,8 @@ func ExampleReview_Working() {
 	// The card by the checks made since
 	//   Check on 090°C   0°20′E  check 3°10′W minus card 3°30′W; uncertainty ±0°36′
 	//   Check on 180°C   0°30′E  check 1°00′W minus card 1°30′W; uncertainty ±0°36′
-	//   Mean difference  0°25′E  weighted, uncertainty ±0°32′; chance alone differs as much in 44 cases in 100
-	//   Chi-square          0.6  for 2 checks; chance alone reaches that in 73 cases in 100
+	//   Mean difference  0°25′E  weighted, uncertainty ±0°32′; probability by chance alone 44 %
+	//   Chi-square          0.6  for 2 checks; probability by chance alone 73 %
 	//   The card          holds
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }

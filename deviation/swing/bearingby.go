@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"lubberline.example/angle/working"
-	"lubberline.example/deviation/internal/say"
 )
 
 // A BearingCompass says by which compass the bearings of a swing were taken, in a word that
@@ -51,5 +50,5 @@ func checkBearingCompass(readings []reading, columns []string) ([]working.Warnin
 	if stated {
 		return nil, nil
 	}
-	return []working.Warning{say.Warn(BearingCompassNotStated, "the bearings are taken as by the compass that is swung: state it (BearingBy of a reading, column bearing_by of a record: swung or another). Bearings by another compass aboard make a wrong card")}, nil
+	return []working.Warning{working.Warn(BearingCompassNotStated, "bearing-compass-not-stated", "the bearings are taken as by the compass that is swung; state it in the column bearing_by of the record (swung or another). Bearings by another compass aboard make a wrong card")}, nil
 }

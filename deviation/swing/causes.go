@@ -2,10 +2,8 @@ package swing
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"lubberline.example/angle"
@@ -38,9 +36,9 @@ func checkColumns(readings []reading, columns []string) error {
 	case !(together(bearings) < goRound):
 		return nil
 	case together(fromBow) > agree:
-		err = errors.New("the bearings go round and those with the heading added agree: they are from the bow, give them as such (in a record, in a column relative)")
+		err = errors.New("the bearings turn with the vessel, and with the heading added they agree: they seem to be from the bow; give them as relative bearings (in a record, in a column relative)")
 	case together(headings) > agree:
-		err = errors.New("the bearings go round and the headings agree: the two columns are exchanged")
+		err = errors.New("the bearings go round the circle and the headings agree: the two columns are exchanged")
 	default:
 		return nil
 	}
@@ -90,23 +88,22 @@ func constant(observations []Observation) (a, scatter float64, ok bool) {
 	return f.b[0], d.scatter(rows, &f), ok
 }
 
-// A cause is what may be wrong in a swing as a whole, and the deviations if it is: others,
-// or all changed by as much.
+// A cause is what may be wrong in a swing as a whole, with the deviations without it.
 type cause struct {
-	what         string
-	observations []Observation // nil if all change by as much
+	warning      working.Warning
+	observations []Observation // nil if all deviations change by the same angle
 	by           angle.Angle
 }
 
-// likelyCauses warns of what would bring a large A to nothing, the likeliest first.
+// likelyCauses warns of what would bring a large A to zero, the likeliest first.
 func likelyCauses(observations []Observation, causes []cause) []working.Warning {
 	a, scatter, ok := constant(observations)
 	if !ok || math.Abs(a) < largeA {
 		return nil
 	}
 	type found struct {
-		what string
-		left float64
+		warning working.Warning
+		left    float64
 	}
 	var likely []found
 	for _, c := range causes {
@@ -115,7 +112,7 @@ func likelyCauses(observations []Observation, causes []cause) []working.Warning 
 			left, s, ok = constant(c.observations)
 		}
 		if ok && math.Abs(left) < smallA && s < 1.3*scatter+0.2 {
-			likely = append(likely, found{c.what, math.Abs(left)})
+			likely = append(likely, found{c.warning, math.Abs(left)})
 		}
 	}
 	if len(likely) == 0 {
@@ -130,22 +127,17 @@ func likelyCauses(observations []Observation, causes []cause) []working.Warning 
 		}
 		return 0
 	})
-	var words []string
+	list := []working.Warning{working.Warn(LikelyCause, "swing-large-a", "A is %s, more than usual: check the following", say.Signed(harmonic.Round(a*float64(angle.Degree))))}
 	for _, l := range likely[:min(3, len(likely))] {
-		words = append(words, l.what)
+		list = append(list, l.warning)
 	}
-	return []working.Warning{say.Warn(LikelyCause, "A is %s; it would be near zero with %s", say.Signed(harmonic.Round(a*float64(angle.Degree))), strings.Join(words, ", or with "))}
-}
-
-// otherName is the cause of a variation named the wrong way.
-func otherName(v variation.Variation) cause {
-	return cause{what: fmt.Sprintf("the variation %s", variation.East(-v.Angle())), by: 2 * v.Angle()}
+	return list
 }
 
 // causes are what may be wrong in a swing by the Sun.
 func (m SunAzimuths) causes(readings []reading, observations []Observation, found variation.Explanation) []cause {
 	v, list := found.Variation, ofVariation(found)
-	try := func(what string, at angle.Position, when func(time.Time) time.Time) {
+	try := func(w working.Warning, at angle.Position, when func(time.Time) time.Time) {
 		changed := slices.Clone(observations)
 		for i, r := range readings {
 			sight, _, err := sunsight.At(when(r.Time), at)
@@ -154,7 +146,7 @@ func (m SunAzimuths) causes(readings []reading, observations []Observation, foun
 			}
 			changed[i].Deviation = deviation.Between(v.Magnetic(sight.Azimuth), r.Bearing).WithUncertainty(r.Uncertainty)
 		}
-		list = append(list, cause{what: what, observations: changed})
+		list = append(list, cause{warning: w, observations: changed})
 	}
 	position := angle.Position{}
 	if m.Position != nil {
@@ -164,21 +156,21 @@ func (m SunAzimuths) causes(readings []reading, observations []Observation, foun
 		return func(t time.Time) time.Time { return t.Add(by) }
 	}
 	for h := time.Duration(1); h <= 12; h++ {
-		try(fmt.Sprintf("times %d h later", h), position, later(h*time.Hour))
-		try(fmt.Sprintf("times %d h earlier", h), position, later(-h*time.Hour))
+		try(working.Warn(LikelyCause, "swing-hours-later", "A would be near zero with the times %d h later", h), position, later(h*time.Hour))
+		try(working.Warn(LikelyCause, "swing-hours-earlier", "A would be near zero with the times %d h earlier", h), position, later(-h*time.Hour))
 	}
 	for _, minutes := range []time.Duration{10, 15, 20, 30} {
-		try(fmt.Sprintf("times %d min later", minutes), position, later(minutes*time.Minute))
-		try(fmt.Sprintf("times %d min earlier", minutes), position, later(-minutes*time.Minute))
+		try(working.Warn(LikelyCause, "swing-minutes-later", "A would be near zero with the times %d min later", minutes), position, later(minutes*time.Minute))
+		try(working.Warn(LikelyCause, "swing-minutes-earlier", "A would be near zero with the times %d min earlier", minutes), position, later(-minutes*time.Minute))
 	}
 	latitude, longitude := position.Degrees()
 	if other, err := angle.PositionDegrees(latitude, -longitude); err == nil {
-		try("the longitude named the other way", other, later(0))
+		try(working.Warn(LikelyCause, "swing-longitude-misnamed", "A would be near zero with the longitude named the other way"), other, later(0))
 	}
 	if other, err := angle.PositionDegrees(-latitude, longitude); err == nil {
-		try("the latitude named the other way", other, later(0))
+		try(working.Warn(LikelyCause, "swing-latitude-misnamed", "A would be near zero with the latitude named the other way"), other, later(0))
 	}
-	try("day and month exchanged", position, func(t time.Time) time.Time {
+	try(working.Warn(LikelyCause, "swing-day-and-month", "A would be near zero with day and month exchanged"), position, func(t time.Time) time.Time {
 		u := t.UTC()
 		if u.Day() > 12 {
 			return time.Time{}

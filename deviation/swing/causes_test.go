@@ -9,17 +9,19 @@ import (
 	"lubberline.example/deviation/swing"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/variation"
 )
 
-// likelyCause is what a swing says that would bring A to nothing.
+// likelyCause returns what a swing says would bring A to zero.
 func likelyCause(swung *swing.Swing) string {
+	var list []working.Warning
 	for _, w := range swung.Warnings {
 		if w.Kind == swing.LikelyCause {
-			return w.Message
+			list = append(list, w)
 		}
 	}
-	return ""
+	return devtest.Texts(list)
 }
 
 // TestWrongNameOfVariationIsNamed works a sound swing with the variation named the wrong way.

@@ -9,34 +9,30 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/internal/harmonic"
-	"lubberline.example/deviation/internal/say"
 )
 
-// A DistantObject compares the compass with an object of unknown direction, far
-// enough off that its bearing hardly changes while the vessel swings: it uses
-// Bearing of each [Reading].
+// A DistantObject compares the compass with an object of unknown direction, so far off that its
+// bearing hardly changes while the vessel swings. It uses the Bearing of each [Reading].
 //
-// The object's magnetic bearing is taken to be the mean of its bearings by
-// compass, all round the circle. That is so if the compass has no constant
-// deviation: A is taken as zero, and an A there is, an index error of the
-// lubber line for one, goes unseen. Where the headings are not at equal steps the
-// mean is that of the curve A to E through the bearings, so that a crowded
-// sector does not draw it aside; a bearing that stands apart is left out of it.
+// The object's magnetic bearing is taken as the mean of its compass bearings round the circle.
+// This assumes that the coefficient A is zero. A constant deviation, such as that of a lubber line
+// out of line, does not show in this swing. If the headings are not at equal steps, the mean is
+// that of the curve A to E through the bearings. A bearing that does not agree with the others is
+// left out.
 type DistantObject struct {
-	// Distance of the object from the middle of the swinging circle and the
-	// circle's Radius, in the same unit. If they are given, the bearings are
-	// brought to the middle; zero means that they are not known: no parallax is
-	// allowed for then, and a warning says so. The object must be at least three radii
-	// off.
+	// Distance is that of the object from the middle of the swinging circle, and Radius that of
+	// the circle, in the same unit. With them, the bearings are corrected for parallax. If both
+	// are zero, there is no correction, and a warning says so. The distance must be at least three
+	// radii.
 	Distance float64
 	Radius   float64
 
-	// Turning is the side to which the vessel steams the circle, Starboard if empty. It
-	// is of no account without a distance and a radius.
+	// Turning is the side to which the vessel turns round the circle; if empty, starboard. Without
+	// a distance and a radius it has no effect.
 	Turning angle.Side
 
-	// A is how well the constant deviation is known to be zero, as by a lubber line
-	// that was checked. Not stated, it leaves [Swing.Common] not stated.
+	// A is the uncertainty of the assumption that A is zero, known if the lubber line was checked.
+	// If zero, it is unknown, and so is [Swing.Common].
 	A angle.Uncertainty
 }
 
@@ -46,11 +42,11 @@ func (o DistantObject) columns() []string { return []string{"bearing"} }
 func (o DistantObject) reduce(readings []reading) (reduction, error) {
 	if o.Distance != 0 || o.Radius != 0 {
 		if !(o.Radius > 0) || !(o.Distance >= 3*o.Radius) || math.IsInf(o.Distance, 0) {
-			return reduction{}, swingError(fmt.Errorf("distance %v and radius %v: want the object at least three radii off, or neither given", o.Distance, o.Radius))
+			return reduction{}, swingError(fmt.Errorf("the distance is %v and the radius %v; the object must be at least three radii off, or give neither", o.Distance, o.Radius))
 		}
 	}
 	if o.Turning != "" && o.Turning != angle.Starboard && o.Turning != angle.Port {
-		return reduction{}, swingError(fmt.Errorf("turning to %q: give angle.Starboard or angle.Port", o.Turning))
+		return reduction{}, swingError(fmt.Errorf("%q is not a side; give angle.Starboard or angle.Port", o.Turning))
 	}
 	bearings := make([]angle.Compass, len(readings))
 	for i, s := range readings {
@@ -62,8 +58,8 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 	}
 	magnetic := angle.MagneticFrom(start.FromNorth())
 	parallax := make([]angle.Angle, len(readings))
-	// The parallax depends on the vessel's magnetic heading, and that on the
-	// parallax: each round brings it nearer, by half at three radii.
+	// The parallax depends on the vessel's magnetic heading, and that on the parallax. Each round
+	// halves the error at three radii, and does better farther off.
 	var observations []Observation
 	var used []bool
 	settled := false
@@ -104,7 +100,7 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 		}
 	}
 	if !settled {
-		return reduction{}, swingError(fmt.Errorf("the parallax does not settle: check distance %v, radius %v and the side turned to", o.Distance, o.Radius))
+		return reduction{}, swingError(fmt.Errorf("the parallax cannot be found; check the distance %v, the radius %v and the side of the turn", o.Distance, o.Radius))
 	}
 	fit, err := fitUsed(observations, used, FitOptions{Order: 2})
 	if err != nil {
@@ -113,7 +109,8 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 	return o.reduction(readings, magnetic, parallax, fit), nil
 }
 
-// constantOf is A of the observations used, weighted as a fit weighs them.
+// constantOf returns A of the observations used, weighted as in a fit. It reports false if they do
+// not determine it.
 func constantOf(observations []Observation, used []bool) (angle.Angle, bool) {
 	weights, _ := fitWeights(observations, used)
 	d := &design{}
@@ -136,31 +133,34 @@ func constantOf(observations []Observation, used []bool) (angle.Angle, bool) {
 	return harmonic.Round(f.b[0] * float64(angle.Degree)), ok
 }
 
+// reduction returns what the swing gives, with its steps and warnings.
 func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, parallax []angle.Angle, fit *Fit) reduction {
 	n := len(readings) - len(fit.Rejected())
-	how := fmt.Sprintf("of a curve A to E through %d bearings, A taken as zero", n)
+	step := working.Direction("magnetic", "Object by magnetic", magnetic, "")
 	if n == len(readings) && isEven(readings) {
-		how = fmt.Sprintf("mean of %d bearings round the circle, A taken as zero", n)
+		step = step.Because("swing-mean-of-bearings", "mean of %d bearings round the circle, A taken as zero", n)
+	} else {
+		step = step.Because("swing-curve-of-bearings", "of a curve A to E through %d bearings, A taken as zero", n)
 	}
 	r := reduction{
-		steps:    working.Steps{working.Direction("magnetic", "Object by magnetic", magnetic, how)},
-		warnings: []working.Warning{say.Warn(ConstantTakenAsZero, "A is taken as zero: a constant deviation, such as a lubber line out of line, does not show in this swing")},
+		steps:    working.Steps{step},
+		warnings: []working.Warning{working.Warn(ConstantTakenAsZero, "constant-taken-as-zero", "A is taken as zero: a constant deviation, such as that of a lubber line out of line, does not show in this swing")},
 	}
 	if e, known := fit.StandardErrors(); known {
 		r.common = o.A.Combined(harmonic.Sigma(float64(e.A)))
 	}
 	for _, rejected := range fit.Rejected() {
-		r.warnings = append(r.warnings, say.Warn(BearingLeftOut, "the bearing on %v stands apart and was left out of the mean", rejected.Heading))
+		r.warnings = append(r.warnings, working.Warn(BearingLeftOut, "bearing-left-out", "the bearing on %v does not agree with the others and was left out of the mean", rejected.Heading))
 	}
 	if o.Radius == 0 {
-		r.warnings = append(r.warnings, say.Warn(NoParallax, "no parallax was allowed for: lie as far from the object as it can be seen, or swing in a small circle"))
+		r.warnings = append(r.warnings, working.Warn(NoParallax, "no-parallax", "no parallax was allowed for: stay as far from the object as it can be seen, or swing in a small circle"))
 	}
 	for i, s := range readings {
 		var steps working.Steps
 		should := magnetic.Add(parallax[i])
 		if o.Radius != 0 {
 			steps = working.Steps{
-				working.Direction("centre", "Object from the middle", magnetic, "as found"),
+				working.Direction("centre", "Object from the middle", magnetic, "").Because("swing-as-found", "as found"),
 				parallaxStep(parallax[i]),
 			}
 		}
@@ -169,18 +169,16 @@ func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, pa
 	return r
 }
 
-// parallaxStep says by how much the bearing from the vessel differs.
+// parallaxStep is the step of the parallax.
 func parallaxStep(p angle.Angle) working.Step {
-	which := "greater"
+	step := working.Step{Key: "parallax", What: "Parallax", Value: fmt.Sprintf("%.1v", p.Abs()), Number: p.Degrees(), Unit: "degrees, clockwise positive"}
 	if p < 0 {
-		which = "less"
+		return step.Because("swing-parallax-less", "the bearing from the vessel is less than from the middle of the circle")
 	}
-	return working.Step{Key: "parallax", What: "Parallax", Value: fmt.Sprintf("%.1v", p.Abs()), Number: p.Degrees(), Unit: "degrees, clockwise positive",
-		How: "the bearing from the vessel's place on the circle is " + which}
+	return step.Because("swing-parallax-greater", "the bearing from the vessel is greater than from the middle of the circle")
 }
 
-// isEven reports whether the headings are at equal steps round the circle, to a
-// degree.
+// isEven reports whether the headings are at equal steps round the circle, within a degree.
 func isEven(readings []reading) bool {
 	headings := make([]angle.Angle, len(readings))
 	for i, r := range readings {
@@ -196,9 +194,8 @@ func isEven(readings []reading) bool {
 	return true
 }
 
-// parallax is by how much the object's bearing from the vessel is greater than
-// from the middle of the circle. A vessel that turns to starboard has the middle
-// on its starboard beam.
+// parallax returns the object's bearing from the vessel minus that from the middle of the circle. A
+// vessel that turns to starboard has the middle on its starboard beam.
 func (o DistantObject) parallax(heading, object angle.Magnetic) angle.Angle {
 	out := heading.Add(-90 * angle.Degree) // from the middle to the vessel
 	if o.Turning == angle.Port {

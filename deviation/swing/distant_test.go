@@ -226,7 +226,7 @@ func TestABearingFarOffIsLeftOutOfTheMean(t *testing.T) {
 		t.Errorf("%v, want 62", got)
 	}
 	if !slices.ContainsFunc(swung.Warnings, func(w working.Warning) bool {
-		return w.Kind == swing.BearingLeftOut && w.Message == "the bearing on 112.5°C stands apart and was left out of the mean"
+		return w.Kind == swing.BearingLeftOut && w.Message == "the bearing on 112.5°C does not agree with the others and was left out of the mean"
 	}) {
 		t.Errorf("warnings %q", swung.Warnings)
 	}

@@ -136,7 +136,7 @@ func ExampleNewFit() {
 }
 
 // On 120° the deviation was written down with the wrong name.
-func ExampleSuspicions() {
+func ExampleSwing_Suspicions() {
 	curve, err := deviation.ReadTable(strings.NewReader(`compass,deviation
 000,4½°E
 045,2½°E
@@ -162,9 +162,9 @@ func ExampleSuspicions() {
 		}
 		observations = append(observations, swing.Observation{Heading: c, Deviation: d})
 	}
-	for _, s := range swing.Suspicions(observations) {
+	for _, s := range (&swing.Swing{Observations: observations}).Suspicions() {
 		fmt.Println(s)
 	}
 	// Output:
-	// on 120°C: deviation 5°10′E, where the other headings lead one to expect 5°24′W: it may be named the wrong way, or the bearing may be misread by 10°
+	// on 120°C the deviation is 5°10′E; from the other headings, expect 5°24′W. The deviation may be named the wrong way. The bearing may be misread by 10°
 }

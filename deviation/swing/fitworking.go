@@ -78,8 +78,13 @@ func (f *Fit) scatterSteps() working.Steps {
 				chosen = c
 			}
 		}
-		steps = append(steps, working.Step{Key: "order", What: "Order", Value: fmt.Sprint(f.Order), Number: float64(f.Order)}.
-			Because("order-chosen", "chosen by AICc from orders %d to %d; its weight among them is %.2f", f.candidates[0].order, f.candidates[n-1].order, chosen.weight))
+		step := working.Step{Key: "order", What: "Order", Value: fmt.Sprint(f.Order), Number: float64(f.Order)}
+		if n == 1 {
+			step = step.Because("order-lowest", "so few readings support no higher order")
+		} else {
+			step = step.Because("order-chosen", "chosen by AICc from orders %d to %d; its weight among them is %.2f", f.candidates[0].order, f.candidates[n-1].order, chosen.weight)
+		}
+		steps = append(steps, step)
 	}
 	if f.Exact != nil {
 		steps = append(steps, working.Step{Key: "form", What: "Form", Value: "exact"}.

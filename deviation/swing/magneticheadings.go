@@ -9,7 +9,6 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/internal/harmonic"
-	"lubberline.example/deviation/internal/say"
 )
 
 const (
@@ -56,7 +55,7 @@ func magneticHeadings(observations []Observation) []working.Warning {
 	}
 	freedom := float64(len(compass.y) - five)
 	scatter := func(squares float64) float64 { return math.Sqrt(squares/freedom) / float64(angle.Degree) }
-	return []working.Warning{say.Warn(LikelyCause, "the headings look as if recorded by magnetic: as such they scatter by %.2f° about the curve that forces make, as headings by compass by %.2f°; a swing needs the headings by the compass that is swung", scatter(byMagnetic), scatter(byCompass))}
+	return []working.Warning{working.Warn(LikelyCause, "swing-headings-by-magnetic", "the headings seem to be by magnetic: taken so, they scatter by %.2f° about the exact curve; taken as by compass, by %.2f°. A swing needs the headings by the compass that is swung", scatter(byMagnetic), scatter(byCompass))}
 }
 
 // leftByExact is what the exact form leaves beside A to E: deviations and the harmonics to the fourth.

@@ -53,7 +53,7 @@ func TestHeadingsByMagneticAreNamed(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				return strings.Contains(likelyCause(swung), "recorded by magnetic")
+				return strings.Contains(likelyCause(swung), "the headings seem to be by magnetic")
 			}
 			if says(byCompass) {
 				accused++

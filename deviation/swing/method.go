@@ -9,25 +9,23 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/internal/ask"
-	"lubberline.example/deviation/internal/say"
 	"lubberline.example/variation"
 )
 
-// A Transit compares the compass with two charted marks in line, or with any
-// object whose true direction is known and does not change: it uses Bearing of
-// each [Reading], taken as the vessel crosses the line on each heading.
+// A Transit compares the compass with two charted marks in line, or with any object of a known,
+// constant true direction. It uses the Bearing of each [Reading], taken as the vessel crosses the
+// line on each heading.
 type Transit struct {
-	Direction   angle.True        // of the marks in line, from the chart; left out it is 000°
-	Uncertainty angle.Uncertainty // of the direction; left out it is not stated, nor is [Swing.Common] then
+	Direction   angle.True        // true direction of the marks in line, from the chart
+	Uncertainty angle.Uncertainty // of the direction; if zero, it is unknown, and so is [Swing.Common]
 
-	// Variation tells the variation, once for the whole swing; see
-	// [lubberline.example/deviation/check.Reading.Variation]. Nil, it is missing, which is refused with a
-	// [*variation.MissingInputError].
+	// Variation is the source of the variation, such as a chart's rose. It is asked once for the
+	// whole swing. If it is nil, the swing returns a [*variation.MissingInputError].
 	Variation variation.Source
 
-	// At and On are the position and the date for the variation. A known variation
-	// needs neither, a rose no position; see [variation.Source]. If At is nil or On
-	// zero, a source that needs it is refused with a [*variation.MissingInputError].
+	// At and On are the position and the date for which the variation is asked. A known variation
+	// needs neither, and a rose needs no position. If one is missing and the source needs it, the
+	// swing returns a [*variation.MissingInputError].
 	At *angle.Position
 	On time.Time
 }
@@ -44,7 +42,7 @@ func (t Transit) reduce(readings []reading) (reduction, error) {
 	should := v.Magnetic(t.Direction)
 	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), warnings: found.Warnings}
 	r.steps = append(append(found.Working,
-		working.Direction("true", "Transit by true", t.Direction, "from the chart")),
+		working.Direction("true", "Transit by true", t.Direction, "").Because("swing-from-chart", "from the chart")),
 		variationStep(v),
 		working.Direction("magnetic", "Transit by magnetic", should, ""),
 	)
@@ -56,32 +54,27 @@ func (t Transit) reduce(readings []reading) (reduction, error) {
 	return r, nil
 }
 
-// variationStep is the step that leads from true to magnetic.
+// variationStep is the step from true to magnetic.
 func variationStep(v variation.Variation) working.Step {
-	how := "nothing to apply"
+	step := working.EastWest("variation", "Variation", v.Angle(), "")
 	switch {
 	case v.Angle() > 0:
-		how = "east: magnetic is less than true"
+		return step.Because("swing-variation-east", "east: magnetic is less than true")
 	case v.Angle() < 0:
-		how = "west: magnetic is greater than true"
+		return step.Because("swing-variation-west", "west: magnetic is greater than true")
 	}
-	return working.EastWest("variation", "Variation", v.Angle(), how)
+	return step.Because("swing-variation-zero", "nothing to apply")
 }
 
-// TrueHeadings compares the compass with another source of the vessel's true
-// heading, such as a gyro-compass whose error has been applied: it uses True of
-// each [Reading].
+// TrueHeadings compares the compass with another source of the vessel's true heading, such as a
+// gyro-compass corrected for its error. It uses the field True of each [Reading].
 type TrueHeadings struct {
-	Uncertainty angle.Uncertainty // that all the true headings share; left out it is not stated, nor is [Swing.Common] then
+	Uncertainty angle.Uncertainty // that all true headings share; if zero, it is unknown, and so is [Swing.Common]
 
-	// Variation tells the variation, once for the whole swing; see
-	// [lubberline.example/deviation/check.Reading.Variation]. Nil, it is missing, which is refused with a
-	// [*variation.MissingInputError].
+	// Variation is the source of the variation, as in [Transit].
 	Variation variation.Source
 
-	// At and On are the position and the date for the variation. A known variation
-	// needs neither, a rose no position; see [variation.Source]. If At is nil or On
-	// zero, a source that needs it is refused with a [*variation.MissingInputError].
+	// At and On are the position and the date for which the variation is asked, as in [Transit].
 	At *angle.Position
 	On time.Time
 }
@@ -98,18 +91,20 @@ func (t TrueHeadings) reduce(readings []reading) (reduction, error) {
 	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), steps: append(found.Working, variationStep(v)), warnings: found.Warnings}
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Heading", v.Magnetic(s.True), s.Heading, s.Uncertainty,
-			working.Steps{working.Direction("true", "Heading by true", s.True, "given"), variationStep(v)}))
+			working.Steps{working.Direction("true", "Heading by true", s.True, "").Because("swing-true-heading", "read from the other source"), variationStep(v)}))
 	}
-	causes := append(ofVariation(found), cause{what: "true headings that are by magnetic", by: v.Angle()})
+	causes := append(ofVariation(found), cause{working.Warn(LikelyCause, "swing-headings-magnetic", "A would be near zero if the headings given as true are by magnetic"), nil, v.Angle()})
 	r.warnings = append(r.warnings, likelyCauses(r.observations, causes)...)
 	return r, nil
 }
 
-// A ShoreCompass compares the compass with one ashore, clear of iron, by bearings
-// of each other at the same moment: it uses Bearing, of the shore compass from
-// the vessel, and Shore, of the vessel from the shore compass.
+// A ShoreCompass compares the compass with one ashore, clear of iron. Each takes a bearing of the
+// other at the same moment. It uses the fields Bearing, of the shore compass from the vessel, and
+// Shore, of the vessel from the shore compass.
 type ShoreCompass struct {
-	Uncertainty angle.Uncertainty // that all bearings from ashore share, such as the error of that compass; left out it is not stated, nor is [Swing.Common] then
+	// Uncertainty is what all bearings from ashore share, such as the error of that compass. If
+	// zero, it is unknown, and so is [Swing.Common].
+	Uncertainty angle.Uncertainty
 }
 
 func (c ShoreCompass) name() string      { return "reciprocal bearings with a compass ashore" }
@@ -119,15 +114,15 @@ func (c ShoreCompass) reduce(readings []reading) (reduction, error) {
 	r := reduction{common: c.Uncertainty}
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Shore compass", s.Shore.Reciprocal(), s.Bearing, s.Uncertainty,
-			working.Steps{working.Direction("shore", "Vessel from ashore", s.Shore, "its reciprocal is the bearing to compare")}))
+			working.Steps{working.Direction("shore", "Vessel from ashore", s.Shore, "").Because("swing-from-ashore", "its reciprocal is the bearing to compare")}))
 	}
 	return r, nil
 }
 
-// A SecondCompass compares the compass with another on board whose deviation is
-// known: it uses Other of each [Reading], the heading by that compass.
+// A SecondCompass compares the compass with another on board whose deviation is known. It uses the
+// field Other of each [Reading], the heading by that compass.
 type SecondCompass struct {
-	Deviation deviation.Source // of the second compass; nil, it is missing, which is refused with a [*variation.MissingInputError]
+	Deviation deviation.Source // of the second compass; if nil, the swing returns a [*variation.MissingInputError]
 }
 
 func (c SecondCompass) name() string      { return "a second compass of known deviation" }
@@ -138,20 +133,20 @@ func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 		return reduction{}, swingError(fmt.Errorf("the second compass: %w", ask.ErrNoSource))
 	}
 	var r reduction
-	// The second compass has another error on each heading, so what is known of its
-	// deviation is taken to belong to the readings.
+	// The error of the second compass differs from heading to heading. So the uncertainty of its
+	// deviation counts as part of each reading.
 	r.common = angle.Must(angle.StandardUncertainty(0))
 	for i, s := range readings {
 		e, err := deviation.Explain(c.Deviation, s.Other)
 		if err != nil {
 			return reduction{}, readingError(i, s.Heading, err)
 		}
-		steps := append(working.Steps{working.Direction("other", "Heading by second compass", s.Other, "read")}, e.Working...)
+		steps := append(working.Steps{working.Direction("other", "Heading by second compass", s.Other, "").Because("swing-second-compass-read", "read")}, e.Working...)
 		for j := range steps[1:] {
 			steps[j+1].Key, steps[j+1].What = "other "+steps[j+1].Key, "Its "+lowerFirst(steps[j+1].What)
 		}
 		for _, w := range e.Warnings {
-			r.warnings = append(r.warnings, say.Warn(w.Kind, "the second compass, on %v: %s", s.Heading, w.Message))
+			r.warnings = append(r.warnings, w, working.Warn(w.Kind, "swing-second-compass-warning", "the warning above is about the second compass, on heading %v", s.Heading))
 		}
 		u := s.Uncertainty.Combined(e.Deviation.Uncertainty())
 		r.observations = append(r.observations, compared(s, "Heading", e.Deviation.Magnetic(s.Other), s.Heading, u, steps))
@@ -159,6 +154,7 @@ func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 	return r, nil
 }
 
+// lowerFirst returns a text with a small first letter.
 func lowerFirst(s string) string {
 	if s != "" && s[0] >= 'A' && s[0] <= 'Z' {
 		return string(s[0]+'a'-'A') + s[1:]
@@ -166,8 +162,8 @@ func lowerFirst(s string) string {
 	return s
 }
 
-// StatedDeviations takes a record that was reduced already: it uses Deviation of
-// each [Reading].
+// StatedDeviations takes a record of deviations that were found before. It uses the field
+// Deviation of each [Reading].
 type StatedDeviations struct{}
 
 func (StatedDeviations) name() string      { return "a record of deviations" }
@@ -181,7 +177,7 @@ func (StatedDeviations) reduce(readings []reading) (reduction, error) {
 			d = d.WithUncertainty(s.Uncertainty)
 		}
 		r.observations = append(r.observations, Observation{Heading: s.Heading, Deviation: d,
-			Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "as recorded on heading "+s.Heading.String())}})
+			Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "").Because("swing-as-recorded", "as recorded on heading %v", s.Heading)}})
 	}
 	return r, nil
 }

@@ -27,7 +27,7 @@ import (
 // another, as [BearingCompass] explains. Errors are [*record.Error], with the line, and wrap what is wrong.
 func ReadSwing(r io.Reader, method Method) (*Swing, error) {
 	if method == nil {
-		return nil, &record.Error{Err: errors.New("no method: want what the compass was compared with, such as a Transit")}
+		return nil, &record.Error{Err: errors.New("there is no method; give what the compass was compared with, such as a swing.Transit")}
 	}
 	columns := record.Columns{Required: []string{"heading"}, Optional: []string{"uncertainty"}}
 	for _, c := range method.columns() {
@@ -99,7 +99,7 @@ func readReading(row record.Row, columns []string) (reading, error) {
 func readBearing(r *reading, row record.Row) (column string, err error) {
 	switch compass, relative := row.Has("bearing"), row.Has("relative"); {
 	case compass && relative:
-		return "relative", errors.New("a bearing by compass and one from the bow: want one of them")
+		return "relative", errors.New("there is a bearing by compass and one from the bow; give one of them")
 	case compass:
 		r.Bearing, err = angle.ParseCompass(row.Text("bearing"))
 		if err != nil {
@@ -112,11 +112,11 @@ func readBearing(r *reading, row record.Row) (column string, err error) {
 	case relative:
 		r.fromBow = true
 		if row.Has("bearing_by") {
-			return "bearing_by", errors.New("a bearing from the bow is by no compass: leave it out in this row")
+			return "bearing_by", errors.New("a bearing from the bow is by no compass; leave bearing_by empty in this row")
 		}
 		bow, err := angle.ParseRelative(row.Text("relative"))
 		r.Bearing = r.Heading.Bearing(bow)
 		return "relative", err
 	}
-	return "bearing", errors.New("no bearing: want it by compass, or from the bow in a column relative")
+	return "bearing", errors.New("the bearing is missing; give it by compass, or from the bow in a column relative")
 }

@@ -111,12 +111,12 @@ func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 		{"an invalid heading", "# Quillon, invented\n\nheading,bearing\n000,065\n\n# port helm\n361,066\n", transit, 7, "heading", "out of range"},
 		{"an invalid bearing", "heading,bearing\n000,065\n045,NE½\n", transit, 3, "bearing", ""},
 		{"an invalid bow bearing", "heading,relative\n000,red\n", transit, 2, "relative", ""},
-		{"both bearings", "heading,bearing,relative\n000,065,\n045,,020\n090,65,20\n", transit, 4, "relative", "want one of them"},
-		{"neither bearing", "heading,bearing,relative\n000,065,\n045,,\n", transit, 3, "bearing", "no bearing"},
-		{"no column of bearings", "heading\n000\n", transit, 2, "bearing", "no bearing"},
+		{"both bearings", "heading,bearing,relative\n000,065,\n045,,020\n090,65,20\n", transit, 4, "relative", "give one of them"},
+		{"neither bearing", "heading,bearing,relative\n000,065,\n045,,\n", transit, 3, "bearing", "the bearing is missing"},
+		{"no column of bearings", "heading\n000\n", transit, 2, "bearing", "the bearing is missing"},
 		{"an uncertainty that is negative", "heading,bearing,uncertainty\n000,065,-1\n", transit, 2, "uncertainty", "sign"},
 		{"an invalid uncertainty", "heading,bearing,uncertainty\n000,065,fair\n", transit, 2, "uncertainty", ""},
-		{"an invalid time", "heading,bearing,time\n000,065,17:03\n", azimuths, 2, "time", `"17:03": want a date and time such as 2026-05-14T17:03:20Z`},
+		{"an invalid time", "heading,bearing,time\n000,065,17:03\n", azimuths, 2, "time", `"17:03" is not a date and time; write it as 2026-05-14T17:03:20Z`},
 		{"a true heading that is magnetic", "heading,true\n000,065°M\n", rdsMethods[2].method, 2, "true", ""},
 		{"a shore bearing that is true", "heading,bearing,shore\n000,065,245°T\n", rdsMethods[3].method, 2, "shore", ""},
 		{"another invalid heading", "heading,other\n000,?\n", rdsMethods[4].method, 2, "other", ""},
@@ -126,7 +126,7 @@ func TestAFaultInASwingIsFoundByItsLine(t *testing.T) {
 		{"a Sun that is down", "heading,bearing,time\n000,065,2026-05-03T01:00:00Z\n", azimuths, 2, "time", "below the horizon"},
 		{"a second compass without an answer", "heading,other\n000,003\n045,046\n", swing.SecondCompass{Deviation: devtest.Torn{On: angle.MustParseCompass("046")}}, 3, "other", "torn"},
 		{"a second compass without a card", "heading,other\n000,003\n", swing.SecondCompass{}, 0, "", "no source of deviation"},
-		{"too few headings", "heading,bearing\n000,003\n", swing.DistantObject{}, 0, "", "swing"},
+		{"too few headings", "heading,bearing\n000,003\n", swing.DistantObject{}, 0, "", "different headings"},
 	} {
 		_, err := swing.ReadSwing(strings.NewReader(c.text), c.method)
 		e, ok := errors.AsType[*record.Error](err)

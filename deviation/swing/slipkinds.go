@@ -5,6 +5,10 @@ const (
 	// VariationMisnamed: the variation was applied east for west.
 	VariationMisnamed Slip = "variation-misnamed"
 
+	// AnnualChangeWrong: the variation is without the annual change since its rose was printed, or
+	// has it applied the wrong way.
+	AnnualChangeWrong Slip = "annual-change-wrong"
+
 	// MagneticForTrue: the direction of the object is by magnetic and was taken as true.
 	MagneticForTrue Slip = "magnetic-for-true"
 

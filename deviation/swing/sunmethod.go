@@ -1,24 +1,25 @@
 package swing
 
 import (
+	"slices"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation/internal/ask"
-	"lubberline.example/deviation/internal/say"
 	"lubberline.example/deviation/internal/sunsight"
 	"lubberline.example/variation"
 )
 
-// SunAzimuths compares the compass with the Sun: it uses Bearing and Time of each
-// [Reading]. The lower the Sun, the better; see package [sky].
+// SunAzimuths compares the compass with the Sun. It uses the fields Bearing and Time of each
+// [Reading]. The lower the Sun, the better; see package [lubberline.example/deviation/sky].
 type SunAzimuths struct {
-	// Position is the vessel's, for the whole swing. If nil, it is refused with a
+	// Position is the vessel's, for the whole swing. If it is nil, the swing returns a
 	// [*variation.MissingInputError].
 	Position *angle.Position
 
-	// Variation tells the variation; see [lubberline.example/deviation/check.Reading.Variation]. It is asked once for
-	// the whole swing, at Position and the time of the first reading. Nil, it is
-	// missing, which is refused with a [*variation.MissingInputError].
+	// Variation is the source of the variation. It is asked once for the whole swing, at Position
+	// and the time of the first reading. If it is nil, the swing returns a
+	// [*variation.MissingInputError].
 	Variation variation.Source
 }
 
@@ -52,8 +53,7 @@ func (m SunAzimuths) reduce(readings []reading) (reduction, error) {
 	return r, nil
 }
 
-// counted are the warnings, those of one kind that differ in figures only as one with their
-// number.
+// counted returns the first warning of each kind, with the number of headings if there are more.
 func counted(warnings []working.Warning) []working.Warning {
 	var out []working.Warning
 	number := map[working.WarningKind]int{}
@@ -62,9 +62,9 @@ func counted(warnings []working.Warning) []working.Warning {
 			out = append(out, w)
 		}
 	}
-	for i, w := range out {
-		if n := number[w.Kind]; n > 1 {
-			out[i] = say.Warn(w.Kind, "%s (so on %d headings)", w.Message, n)
+	for i := len(out) - 1; i >= 0; i-- {
+		if n := number[out[i].Kind]; n > 1 {
+			out = slices.Insert(out, i+1, working.Warn(out[i].Kind, "swing-same-warning", "the warning above holds on %d headings", n))
 		}
 	}
 	return out

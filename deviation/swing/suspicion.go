@@ -59,37 +59,26 @@ func (s Slip) meaning() string {
 
 // String says what is odd, and what may have happened.
 func (s Suspicion) String() string {
-	text := fmt.Sprintf("on %v: deviation %v, where the other headings lead one to expect %v", s.Observation.Heading, s.Observation.Deviation, deviation.East(s.Expected.Angle().Round(angle.Degree/10)))
+	expected := deviation.East(s.Expected.Angle().Round(angle.Degree / 10))
+	text := fmt.Sprintf("on %v the deviation is %v; from the other headings, expect %v", s.Observation.Heading, s.Observation.Deviation, expected)
 	off := (s.Observation.Deviation.Angle() - s.Expected.Angle()).NormalizedSigned()
-	for i, slip := range s.Slips {
-		text += []string{": ", ", or "}[min(i, 1)]
+	for _, slip := range s.Slips {
+		text += ". "
 		switch slip {
 		case ReciprocalTaken:
-			text += "the bearing may be the reciprocal, 180° off"
+			text += "The bearing may be the reciprocal, 180° off"
 		case TensMisread:
-			text += fmt.Sprintf("the bearing may be misread by %d°", int(off.Abs().Round(10*angle.Degree)/angle.Degree))
+			text += fmt.Sprintf("The bearing may be misread by %d°", int(off.Abs().Round(10*angle.Degree)/angle.Degree))
 		case HeadingTransposed:
-			text += "two figures of the heading are exchanged: put right it fills the gap between the others"
+			text += "Two figures of the heading may be exchanged: corrected, it fills the gap between the others"
 		case EastForWest:
-			text += "it may be named the wrong way"
+			text += "The deviation may be named the wrong way"
 		}
 	}
 	return text
 }
 
-// Suspicions returns the observations that do not agree with the others, in their order. It
-// needs at least eight different headings.
-//
-// A deviation of more than 90° is impossible: the other end of the line or of the compass was
-// read. It is suspected on any number of headings.
-//
-// The coefficients A to E are fitted to the half of the observations that agree best (least
-// trimmed squares; Rousseeuw and Van Driessen, Data Mining and Knowledge Discovery 12, 2006).
-// Then the others are added, the best first, until one is too far off for chance. The test is
-// Student's with Bonferroni's allowance at 2 %, and the observation must be off by more than
-// 2½° and half the step of the readings (Hadi and Simonoff, Journal of the American
-// Statistical Association 88, 1993). Both are cited from memory. The scatter is at least what
-// the stated uncertainties and the step of the readings allow; see [Observation.Step].
+// suspicions returns the observations that do not agree with the others; see [Swing.Suspicions].
 func suspicions(observations []Observation) []Suspicion {
 	folded, reversed := foldReversed(observations)
 	var out []Suspicion

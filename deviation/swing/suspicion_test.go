@@ -36,7 +36,7 @@ func TestSlipsAreNamed(t *testing.T) {
 		{"20° more", func(a angle.Angle) angle.Angle { return a + 20*devtest.Deg }, swing.TensMisread, "misread by 20°"},
 		{"20° less", func(a angle.Angle) angle.Angle { return a - 20*devtest.Deg }, swing.TensMisread, "misread by 20°"},
 		{"wrong name", func(a angle.Angle) angle.Angle { return -a }, swing.EastForWest, "named the wrong way"},
-		{"nothing known", func(a angle.Angle) angle.Angle { return a + 65*devtest.Deg }, "", "where the other headings lead one to expect"},
+		{"nothing known", func(a angle.Angle) angle.Angle { return a + 65*devtest.Deg }, "", "; from the other headings, expect "},
 	} {
 		for _, i := range []int{3, 6, 18} { // on 045, 090 and 270 the deviation is large
 			swung := slipSwing(24, 31, 0.3)
@@ -65,7 +65,7 @@ func TestSlipsAreNamed(t *testing.T) {
 				t.Errorf("%s: uncertainty %v, %v", test.name, u, ok)
 			}
 			text := s.String()
-			if !strings.Contains(text, test.text) || !strings.HasPrefix(text, "on "+swung[i].Heading.String()+": deviation ") || strings.Contains(text, "\n") {
+			if !strings.Contains(text, test.text) || !strings.HasPrefix(text, "on "+swung[i].Heading.String()+" the deviation is ") || strings.Contains(text, "\n") {
 				t.Errorf("%s: %s", test.name, text)
 			}
 		}
@@ -81,7 +81,7 @@ func TestTwoSlipsMayFit(t *testing.T) {
 	if len(found) != 1 || !slices.Equal(found[0].Slips, []swing.Slip{swing.TensMisread, swing.EastForWest}) {
 		t.Fatalf("%v", found)
 	}
-	if text := found[0].String(); !strings.Contains(text, ": the bearing may be misread by 20°, or it may be named the wrong way") {
+	if text := found[0].String(); !strings.Contains(text, ". The bearing may be misread by 20°. The deviation may be named the wrong way") {
 		t.Error(text)
 	}
 }

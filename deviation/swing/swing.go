@@ -19,9 +19,9 @@ type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
 	Heading *angle.Compass `json:"heading,omitempty"`
 
-	// Bearing is the direction of the object, by the same compass. A bearing by another
-	// compass aboard holds that compass's deviation, and makes a wrong card without a
-	// sign of it.
+	// Bearing is the direction of the object, by the same compass. A bearing by another compass
+	// aboard has that compass's deviation in it. It would make a wrong card, and nothing would
+	// show it.
 	Bearing *angle.Compass `json:"bearing,omitempty"`
 
 	// BearingBy says by which compass Bearing was taken. If empty, it is taken as by the
@@ -41,7 +41,7 @@ type Reading struct {
 	// Other is the vessel's heading by a second compass at the same moment.
 	Other *angle.Compass `json:"other,omitempty"`
 
-	// Deviation is what a record states that was reduced already.
+	// Deviation is a deviation that was found before, from a record.
 	Deviation *deviation.Deviation `json:"deviation,omitempty"`
 
 	// Uncertainty is that of this reading, bearing and heading together. If zero, it is
@@ -49,7 +49,7 @@ type Reading struct {
 	Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
 }
 
-// A reading is a Reading of which all is there that its method needs.
+// A reading is a [Reading] with everything that its method needs.
 type reading struct {
 	Heading, Bearing, Other angle.Compass
 	Time                    time.Time
@@ -61,7 +61,8 @@ type reading struct {
 	fromBow                 bool // the bearing was read from the bow, by no compass
 }
 
-// complete takes what a method needs out of the readings.
+// complete takes what a method needs out of the readings. It returns an error if something is
+// missing.
 func complete(readings []Reading, columns []string) ([]reading, error) {
 	out := make([]reading, len(readings))
 	for i, r := range readings {
@@ -92,7 +93,7 @@ func complete(readings []Reading, columns []string) ([]reading, error) {
 	return out, nil
 }
 
-// take copies what is there.
+// take copies a value. It reports false if there is none.
 func take[T any](to, from *T) bool {
 	if from == nil {
 		return false
@@ -131,31 +132,31 @@ type Swing struct {
 	// Observations are the deviations found, in the order of the readings.
 	Observations []Observation `json:"observations,omitempty"`
 
-	// Common is the uncertainty that all of them share: that of the variation
-	// and of the object's direction. It is not stated where one of these is not.
+	// Common is the uncertainty that all of them share: that of the variation and of the object's
+	// direction. It is unknown if one of these is.
 	Common angle.Uncertainty `json:"common,omitzero"`
 
-	// Steps are what holds for the swing as a whole. How each deviation was found
-	// stands in [Observation.Working].
+	// Steps are the steps of the swing as a whole. Those of each deviation are in
+	// [Observation.Working].
 	Steps working.Steps `json:"steps,omitempty"`
 
-	// Warnings say what the method takes for granted, and what is odd.
+	// Warnings say what the method assumes, and what looks wrong.
 	Warnings []working.Warning `json:"warnings,omitempty"`
 }
 
-// Working returns the swing as it stands on the page: its steps, and the deviation
-// found on each heading. Of a nil Swing it is empty.
+// Working returns the swing as a sheet: its steps, and the deviation on each heading. For a nil
+// Swing it is empty.
 func (s *Swing) Working() working.Sheet {
 	if s == nil {
 		return working.Sheet{}
 	}
 	sheet := working.Sheet{Title: "Swing by " + s.Method, Steps: slices.Clone(s.Steps), Warnings: slices.Clone(s.Warnings), Caution: working.Caution}
 	for i, o := range s.Observations {
-		how := ""
+		step := working.EastWest(fmt.Sprintf("deviation %d", i+1), "Deviation on "+o.Heading.String(), o.Deviation.Angle(), "")
 		if u := o.Deviation.Uncertainty(); u != (angle.Uncertainty{}) {
-			how = "standard uncertainty " + u.String() + " of its own"
+			step = step.Because("swing-own-uncertainty", "standard uncertainty %v of this reading alone", u)
 		}
-		sheet.Steps = append(sheet.Steps, working.EastWest(fmt.Sprintf("deviation %d", i+1), "Deviation on "+o.Heading.String(), o.Deviation.Angle(), how))
+		sheet.Steps = append(sheet.Steps, step)
 	}
 	return sheet
 }
@@ -164,7 +165,7 @@ func (s *Swing) Working() working.Sheet {
 // [*Error].
 func Reduce(readings []Reading, method Method) (*Swing, error) {
 	if method == nil {
-		return nil, swingError(errors.New("no method: want what the compass was compared with, such as a Transit"))
+		return nil, swingError(errors.New("there is no method; give what the compass was compared with, such as a swing.Transit"))
 	}
 	complete, err := complete(readings, method.columns())
 	if err != nil {
@@ -176,7 +177,7 @@ func Reduce(readings []Reading, method Method) (*Swing, error) {
 // reduceAll is Reduce of readings that are complete.
 func reduceAll(readings []reading, method Method) (*Swing, error) {
 	if len(readings) == 0 {
-		return nil, swingError(errors.New("no readings"))
+		return nil, swingError(errors.New("there are no readings"))
 	}
 	asked, err := checkBearingCompass(readings, method.columns())
 	if err != nil {
@@ -200,8 +201,19 @@ func reduceAll(readings []reading, method Method) (*Swing, error) {
 	}, nil
 }
 
-// Suspicions returns the observations that do not go with the others; see
-// [Suspicions]. A nil Swing has none.
+// Suspicions returns the observations that do not agree with the others, in their order. It
+// needs at least eight different headings.
+//
+// A deviation of more than 90° is impossible: the other end of the line or of the compass was
+// read. It is suspected on any number of headings.
+//
+// The coefficients A to E are fitted to the half of the observations that agree best (least
+// trimmed squares; Rousseeuw and Van Driessen, Data Mining and Knowledge Discovery 12, 2006).
+// Then the others are added, the best first, until one is too far off for chance. The test is
+// Student's with Bonferroni's allowance at 2 %, and the observation must be off by more than
+// 2½° and half the step of the readings (Hadi and Simonoff, Journal of the American
+// Statistical Association 88, 1993). Both are cited from memory. The scatter is at least what
+// the stated uncertainties and the step of the readings allow; see [Observation.Step]. A nil Swing has none.
 func (s *Swing) Suspicions() []Suspicion {
 	if s == nil {
 		return nil
@@ -247,24 +259,22 @@ func (s *Swing) Table() (*deviation.Table, error) {
 	return deviation.NewTable(rows)
 }
 
-// compared is the observation that a direction, which should read as magnetic,
-// reads as compass.
+// compared returns the observation of a direction that should be read as magnetic, and is read as
+// compass.
 func compared(s reading, what string, should angle.Magnetic, reads angle.Compass, own angle.Uncertainty, steps working.Steps) Observation {
 	d := deviation.Between(should, reads).WithUncertainty(own)
-	return Observation{Heading: s.Heading, Deviation: d, Working: append(steps,
-		working.Direction("magnetic", what+" by magnetic", should, ""),
-		working.Direction("compass", what+" by compass", reads, "read"),
-		working.EastWest("deviation", "Deviation", d.Angle(), deviationRule(d)+" on heading "+s.Heading.String()),
-	)}
-}
-
-// deviationRule says why a deviation has its name.
-func deviationRule(d deviation.Deviation) string {
+	step := working.EastWest("deviation", "Deviation", d.Angle(), "")
 	switch a := d.Angle(); {
 	case a > 0:
-		return "compass least: deviation is east,"
+		step = step.Because("swing-compass-least", "compass least: deviation is east, on heading %v", s.Heading)
 	case a < 0:
-		return "compass best: deviation is west,"
+		step = step.Because("swing-compass-best", "compass best: deviation is west, on heading %v", s.Heading)
+	default:
+		step = step.Because("swing-compass-agrees", "compass and magnetic agree on heading %v", s.Heading)
 	}
-	return "compass and magnetic agree"
+	return Observation{Heading: s.Heading, Deviation: d, Working: append(steps,
+		working.Direction("magnetic", what+" by magnetic", should, ""),
+		working.Direction("compass", what+" by compass", reads, "").Because("swing-read", "read"),
+		step,
+	)}
 }

@@ -116,7 +116,7 @@ func TestATransitGivenByItsReciprocalIsRefused(t *testing.T) {
 func TestASwingOfNothingIsRefused(t *testing.T) {
 	_, err := swing.Reduce(nil, swing.Transit{})
 	e, ok := errors.AsType[*swing.Error](err)
-	if !ok || e.Index != -1 || err.Error() != "deviation: swing: no readings" {
+	if !ok || e.Index != -1 || err.Error() != "deviation: swing: there are no readings" {
 		t.Errorf("%v", err)
 	}
 }
@@ -176,7 +176,7 @@ func TestAssumedConstantHasNoUncertainty(t *testing.T) {
 		if _, known := fit.Covariance(1, 1); !known {
 			t.Errorf("%s: the uncertainty of B is unknown", name)
 		}
-		if step, _ := fit.Working().Steps.Find("A"); !strings.Contains(step.How, "not known: what all readings share is not stated") {
+		if step, _ := fit.Working().Steps.Find("A"); !strings.Contains(step.How, "uncertainty unknown: what all readings share is not stated") {
 			t.Errorf("%s: A %s", name, step.How)
 		}
 	}

@@ -1,44 +1,52 @@
 package swing
 
 import (
-	"fmt"
-
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/variation"
 )
 
-// smallChange is how much the variation must have changed since the rose was printed to be
+// smallChange is the change of the variation since the rose was printed below which it is not
 // named as a cause of A.
 const smallChange = angle.Degree
 
-// ofVariation are the causes of A in the variation: named the wrong way, without the annual
+// ofVariation returns the causes of A in the variation: named the wrong way, without the annual
 // change, or with that change applied the wrong way.
 func ofVariation(found variation.Explanation) []cause {
 	v, change := found.Variation, found.Change
-	list := []cause{otherName(v)}
+	list := []cause{{
+		warning: working.Warn(LikelyCause, "swing-variation-misnamed", "A would be near zero with the variation %s", variation.East(-v.Angle())),
+		by:      2 * v.Angle(),
+	}}
 	if change.Abs() < smallChange {
 		return list
 	}
-	describe := func(what string, v angle.Angle) string {
-		return fmt.Sprintf("the variation %v, %s", angle.EastWestFrom(v.Round(angle.Minute)), what)
-	}
-	size := angle.EastWestFrom(change.Round(angle.Minute))
+	toMinute := func(a angle.Angle) angle.EastWest { return angle.EastWestFrom(a.Round(angle.Minute)) }
 	return append(list,
-		cause{what: describe(fmt.Sprintf("that is without the annual change of %v since the rose was printed (see its year)", size), v.Angle()-change), by: change},
-		cause{what: describe(fmt.Sprintf("that is with the annual change of %v since the rose was printed applied the other way (see its name)", size), v.Angle()-2*change), by: 2 * change},
+		cause{
+			warning: working.Warn(LikelyCause, "swing-without-annual-change", "A would be near zero with the variation %v, which is without the annual change of %v since the rose was printed (check its year)", toMinute(v.Angle()-change), toMinute(change)),
+			by:      change,
+		},
+		cause{
+			warning: working.Warn(LikelyCause, "swing-annual-change-misnamed", "A would be near zero with the variation %v, which has the annual change of %v since the rose was printed applied the other way (check its name)", toMinute(v.Angle()-2*change), toMinute(change)),
+			by:      2 * change,
+		},
 	)
 }
 
-// ofDirection are the causes of A in the direction of a transit: by magnetic and taken as true,
+// ofDirection returns the causes of A in the direction of a transit: by magnetic and taken as true,
 // or misread by tens of degrees.
 func ofDirection(direction angle.True, v variation.Variation) []cause {
 	list := []cause{{
-		what: fmt.Sprintf("a transit of %v, by magnetic, not by true", angle.MagneticFrom(direction.FromNorth())),
-		by:   v.Angle(),
+		warning: working.Warn(LikelyCause, "swing-transit-by-magnetic", "A would be near zero with a transit of %v, by magnetic and not by true", angle.MagneticFrom(direction.FromNorth())),
+		by:      v.Angle(),
 	}}
 	for tens := 10; tens <= 50; tens += 10 {
 		for _, by := range []angle.Angle{angle.Angle(tens) * angle.Degree, -angle.Angle(tens) * angle.Degree} {
-			list = append(list, cause{what: fmt.Sprintf("a transit of %v (%d° misread)", direction.Add(by), tens), by: by})
+			list = append(list, cause{
+				warning: working.Warn(LikelyCause, "swing-transit-misread", "A would be near zero with a transit of %v (%d° misread)", direction.Add(by), tens),
+				by:      by,
+			})
 		}
 	}
 	return list

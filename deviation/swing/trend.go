@@ -79,5 +79,5 @@ func trend(observations []Observation) []working.Warning {
 	if !(2*distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Survival(t) < trendLevel) || math.Abs(slope) < smallTrend {
 		return nil
 	}
-	return []working.Warning{say.Warn(TrendInTime, "taken in order, the deviations change steadily by %s from the first reading to the last: the vessel drifted, the object is too near, or what the compass is compared with wandered; swing again, or bring the vessel back to one place for each reading", say.Signed(harmonic.Round(slope*float64(angle.Degree))))}
+	return []working.Warning{working.Warn(TrendInTime, "trend-in-time", "the deviations change steadily in the order of the readings, by %s from the first to the last: the vessel drifted, the object is too near, or the other compass wandered; swing again, and return to one place for each reading", say.Signed(harmonic.Round(slope*float64(angle.Degree))))}
 }

@@ -29,14 +29,14 @@ func ExampleSwing_Working() {
 	//   Transit by true       062°T  from the chart
 	//   Variation            5°00′W  west: magnetic is greater than true
 	//   Transit by magnetic   067°M
-	//   Deviation on 000°C   4°30′E  standard uncertainty ±0°30′ of its own
-	//   Deviation on 045°C   2°30′E  standard uncertainty ±0°30′ of its own
-	//   Deviation on 090°C   3°30′W  standard uncertainty ±0°30′ of its own
-	//   Deviation on 135°C   6°00′W  standard uncertainty ±0°30′ of its own
-	//   Deviation on 180°C   1°30′W  standard uncertainty ±0°30′ of its own
-	//   Deviation on 225°C   3°30′E  standard uncertainty ±0°30′ of its own
-	//   Deviation on 270°C   4°30′E  standard uncertainty ±0°30′ of its own
-	//   Deviation on 315°C   4°00′E  standard uncertainty ±0°30′ of its own
+	//   Deviation on 000°C   4°30′E  standard uncertainty ±0°30′ of this reading alone
+	//   Deviation on 045°C   2°30′E  standard uncertainty ±0°30′ of this reading alone
+	//   Deviation on 090°C   3°30′W  standard uncertainty ±0°30′ of this reading alone
+	//   Deviation on 135°C   6°00′W  standard uncertainty ±0°30′ of this reading alone
+	//   Deviation on 180°C   1°30′W  standard uncertainty ±0°30′ of this reading alone
+	//   Deviation on 225°C   3°30′E  standard uncertainty ±0°30′ of this reading alone
+	//   Deviation on 270°C   4°30′E  standard uncertainty ±0°30′ of this reading alone
+	//   Deviation on 315°C   4°00′E  standard uncertainty ±0°30′ of this reading alone
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
@@ -54,16 +54,17 @@ func ExampleFit_Working() {
 	fmt.Print(fit.Working())
 	// Output:
 	// Deviation curve by compass heading, fitted to 8 observations
-	//   Coefficient A             +1.00°  ±0.29°
-	//   Coefficient B             −3.94°  ±0.15°
-	//   Coefficient C             +3.09°  ±0.12°
-	//   Coefficient D             +2.00°  ±0.16°
-	//   Coefficient E             +0.50°  ±0.13°
-	//   Degrees of freedom             3  observations minus coefficients
-	//   Harmonics                   to 3  these headings cannot show those of 4 and more times the heading
-	//   Scatter                    0.12°  standard deviation of one observation about the curve
-	//   Neighbours err alike  not tested  too few readings, or too coarse ones
-	//   Chi-square                   0.2  against the stated uncertainties; chance alone reaches that in 98 cases in 100
+	//   Coefficient A                  +1.00°  ±0.29°
+	//   Coefficient B                  −3.94°  ±0.15°
+	//   Coefficient C                  +3.09°  ±0.12°
+	//   Coefficient D                  +2.00°  ±0.16°
+	//   Coefficient E                  +0.50°  ±0.13°
+	//   Degrees of freedom                  3  observations minus coefficients
+	//   Order                               2  so few readings support no higher order
+	//   Harmonics                        to 3  these headings cannot show harmonics of order 4 and above
+	//   Scatter                         0.12°  standard deviation of one observation about the curve
+	//   Correlation of neighbours  not tested  the readings are too few or too coarse
+	//   Chi-square                        0.2  against the stated uncertainties; probability by chance alone 98 %
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
@@ -76,7 +77,7 @@ func TestTheWorkingOfAFitWarns(t *testing.T) {
 	swung := devtest.Swing(headings, devtest.Usual)
 	swung[3].Deviation = deviation.East(40 * devtest.Deg)
 	sheet := angle.Must(swing.NewFit(swung, swing.FitOptions{Robust: true})).Working()
-	if w := sheet.Warnings; len(w) != 2 || w[0].Kind != swing.ObservationLeftOut || w[0].Message != "the observation on 120°C, 40°00′E, stands apart and was left out" || w[1].Kind != deviation.NotObserved || !strings.Contains(w[1].Message, "nothing was observed from 350°C to 090°C") {
+	if w := sheet.Warnings; len(w) != 2 || w[0].Kind != swing.ObservationLeftOut || w[0].Message != "the observation on 120°C, deviation 40°00′E, does not agree with the others and was left out" || w[1].Kind != deviation.NotObserved || !strings.Contains(w[1].Message, "there is no observation from 350°C to 090°C") {
 		t.Errorf("%v", w)
 	}
 	// Where what the readings share is not stated, it says why a card has no ±.
@@ -91,7 +92,7 @@ func TestTheWorkingOfAFitWarns(t *testing.T) {
 	}
 	// Without degrees of freedom the uncertainties are unknown.
 	sheet = angle.Must(swing.NewFit(devtest.Swing(devtest.Even(5, 0), devtest.Usual), swing.FitOptions{})).Working()
-	if s, _ := sheet.Steps.Find("A"); s.How != "its uncertainty is not known" {
+	if s, _ := sheet.Steps.Find("A"); s.How != "uncertainty unknown" {
 		t.Errorf("%+v", s)
 	}
 	if _, ok := sheet.Steps.Find("scatter"); ok {
@@ -114,7 +115,7 @@ func TestASwingWarnsOfTheSecondCompass(t *testing.T) {
 	}
 	smooth := devtest.MustTable(t, append(rows, devtest.RowOf(5, 8))).Smooth()
 	swung, err := swing.Reduce([]swing.Reading{{Heading: new(angle.MustParseCompass("024")), Other: new(angle.MustParseCompass("020"))}}, swing.SecondCompass{Deviation: smooth})
-	if err != nil || !devtest.Warned(swung.Warnings, deviation.SwingsOut) || !strings.HasPrefix(swung.Warnings[0].Message, "the second compass, on 024°C: the smooth curve swings to ") {
+	if err != nil || !devtest.Warned(swung.Warnings, deviation.SwingsOut) || !strings.HasPrefix(swung.Warnings[0].Message, "the smooth curve swings to ") || swung.Warnings[1].Message != "the warning above is about the second compass, on heading 024°C" {
 		t.Errorf("%+v, %v", swung, err)
 	}
 }

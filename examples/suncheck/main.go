@@ -3,8 +3,8 @@
 // error, the deviation in it, and whether the deviation card still holds by this and the
 // earlier checks.
 //
-// Without flags it works an invented check, with the invented card and log whose
-// files lie beside it.
+// Without flags it makes an invented check, with the invented card and log in the files
+// beside it.
 //
 //	go run ./examples/suncheck
 //	go run ./examples/suncheck -h # how to give it your own
@@ -27,7 +27,9 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
+	"lubberline.example/deviation/adjust"
 	"lubberline.example/deviation/check"
+	"lubberline.example/wmm"
 )
 
 // The invented card and log.
@@ -41,7 +43,7 @@ var (
 const about = `Usage: suncheck [flags]
 
 Checks the compass by one bearing of the Sun, by its amplitude or by a transit, and the
-card by all checks. Without flags it works an invented check by the Sun:
+card by all checks. Without flags it makes an invented check by the Sun:
 
   -by azimuth      a bearing of the Sun (this is the default)
   -by amplitude    a bearing of the rising or setting Sun: -event, -horizon, -height
@@ -58,8 +60,8 @@ Never look at the Sun without a proper shade.
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run does the program's work and returns its exit status: 1 for a fault in the
-// files or the check, 2 for a fault in the flags.
+// run runs the program and returns its exit status: 1 for an error in the files or the
+// check, 2 for an error in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("suncheck", flag.ContinueOnError)
 	flags.SetOutput(stderr)
@@ -70,6 +72,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	by := flags.String("by", "azimuth", "what the compass is checked against: azimuth, amplitude or transit")
 	at := flags.String("time", "2026-07-02T18:20:00Z", "time of the bearing, UTC")
 	from := flags.String("position", "46°52.8′N 019°24.5′W", "position of the vessel; not for a transit")
+	swung := flags.String("swung", "", "where the compass was swung, to warn of a card that was carried far; not for a transit")
 	heading := flags.String("heading", "226°C", "the vessel's heading by compass")
 	bearing := flags.String("bearing", "280.5°C", "bearing of the Sun's centre, or of the transit, by compass")
 	reading := flags.String("uncertainty", "0.7°", "standard uncertainty of the bearing")
@@ -99,6 +102,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	var fault error
 	c.position, fault = angle.ParsePosition(*from)
 	set("position", fault)
+	if *swung != "" {
+		place, fault := angle.ParsePosition(*swung)
+		set("swung", fault)
+		c.swung = &place
+	}
 	if r.Time, fault = time.Parse(time.RFC3339, *at); fault != nil {
 		fault = fmt.Errorf("%.60q is not a time; write it as 2026-05-14T17:03:20Z", *at)
 	}
@@ -169,6 +177,12 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 	if err != nil {
 		return err
 	}
+	var far []working.Warning
+	if c.swung != nil {
+		if far, err = carriedFar(table, *c.swung, c.position, r.Time); err != nil {
+			return err
+		}
+	}
 	review, err := judge(table, append(earlier, check))
 	if err != nil {
 		return err
@@ -185,6 +199,9 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 	fmt.Fprintf(&b, "The card: %s\n", strings.ReplaceAll(string(review.Verdict), "-", " "))
 	for _, reason := range review.Reasons {
 		fmt.Fprintf(&b, "  %s\n", reason)
+	}
+	for _, w := range far {
+		fmt.Fprintf(&b, "Warning: %s\n", w)
 	}
 	fmt.Fprintf(&b, "%s\n%s\n", deviation.AdjusterCaution, working.Caution)
 	_, err = w.Write(b.Bytes())
@@ -206,11 +223,41 @@ func judge(table *deviation.Table, checks []check.Check) (check.Review, error) {
 	if _, stated := today.Deviation.Uncertainty().Sigma(); stated {
 		return check.ReviewCard(table, checks)
 	}
-	why := "the uncertainty of the bearing is not stated"
+	why := working.Warn("", "suncheck-bearing-unstated", "the uncertainty of the bearing is not stated")
 	if _, stated := today.Variation.Uncertainty().Sigma(); !stated {
-		why = "the uncertainty of the variation is not known: the rose states no annual change, or the figure no ±"
+		why = working.Warn("", "suncheck-variation-unstated", "the uncertainty of the variation is unknown: the rose has no annual change, or the figure no ±")
 	}
-	return check.Review{Verdict: check.NotJudged, Reasons: []string{why}}, nil
+	return check.Review{Verdict: check.NotJudged, Reasons: []working.Warning{why}}, nil
+}
+
+// carriedFar warns if the dip has changed much since the compass was swung at another place. The
+// field at both places is that of a model.
+func carriedFar(card deviation.Source, swung, here angle.Position, on time.Time) ([]working.Warning, error) {
+	eight, err := deviation.OnEightHeadings(card)
+	if err != nil {
+		return nil, err
+	}
+	hand, err := deviation.AnalyseByHand(eight)
+	if err != nil {
+		return nil, err
+	}
+	exact, err := hand.Coefficients.Exact()
+	if err != nil {
+		return nil, err
+	}
+	model, err := wmm.Models().On(on)
+	if err != nil {
+		return nil, err
+	}
+	before, err := model.Field(swung, 0)
+	if err != nil {
+		return nil, err
+	}
+	now, err := model.Field(here, 0)
+	if err != nil {
+		return nil, err
+	}
+	return adjust.AnotherLatitude(exact, before, now)
 }
 
 // noLog in place of a log's file is none.

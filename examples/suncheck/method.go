@@ -17,6 +17,7 @@ import (
 type checkWith struct {
 	by             string // azimuth, amplitude or transit
 	position       angle.Position
+	swung          *angle.Position // where the compass was swung; nil if unknown
 	event          sky.Event
 	horizon        sky.Horizon
 	height         float64 // of eye, in metres
@@ -27,6 +28,7 @@ type checkWith struct {
 // only are the flags that one method alone uses.
 var only = map[string][]string{
 	"position":              {"azimuth", "amplitude"},
+	"swung":                 {"azimuth", "amplitude"},
 	"event":                 {"amplitude"},
 	"horizon":               {"amplitude"},
 	"height":                {"amplitude"},
@@ -78,7 +80,7 @@ func (c *checkWith) readHorizon(text string) error {
 	return nil
 }
 
-// check works the check.
+// check makes the check.
 func (c checkWith) check(r check.Reading) (check.Check, error) {
 	switch c.by {
 	case "amplitude":
@@ -95,7 +97,7 @@ func variationOf(text string, on time.Time, decimal bool) (variation.Source, err
 	rose, err := variation.ParseLegend(text)
 	switch {
 	case err == nil && decimal:
-		return projected{rose}, nil
+		return rose.On(on, variation.DecimalYears)
 	case err == nil:
 		return rose, nil
 	case hasYear(text):
@@ -119,24 +121,6 @@ func hasYear(text string) bool {
 		}
 	}
 	return false
-}
-
-// A projected rose counts its change in decimal years.
-type projected struct{ variation.Rose }
-
-// VariationAt returns the variation on a date.
-func (p projected) VariationAt(_ angle.Position, on time.Time) (variation.Variation, error) {
-	projection, err := p.On(on, variation.DecimalYears)
-	return projection.Variation, err
-}
-
-// ExplainVariation returns it with its working.
-func (p projected) ExplainVariation(_ angle.Position, on time.Time) (variation.Explanation, error) {
-	projection, err := p.On(on, variation.DecimalYears)
-	if err != nil {
-		return variation.Explanation{}, err
-	}
-	return variation.Explanation{Variation: projection.Variation, Working: projection.Working(), Warnings: projection.Warnings(variation.Limits{})}, nil
 }
 
 // givenFlags are the flags that were given.

@@ -61,7 +61,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		want         string
 	}{
 		{"a heading beyond 360°", "heading,bearing\n000,1\n361,2\n", nil, 1, "line 3, heading"},
-		{"two headings", "heading,bearing\n000,1\n045,2\n", nil, 1, "want at least 5"},
+		{"two headings", "heading,bearing\n000,1\n045,2\n", nil, 1, "need at least 5"},
 		{"no time for the Sun", "heading,bearing\n000,1\n", []string{"-method", "sun"}, 1, `"time"`},
 		{"the Sun at night", "heading,bearing,time\n000,1,2026-05-09T00:00:00Z\n", []string{"-method", "sun"}, 1, "below the horizon"},
 		{"an unknown method", "", []string{"-method", "guess"}, 2, "give transit"},
@@ -93,8 +93,7 @@ func TestFaultsAreNamed(t *testing.T) {
 	}
 }
 
-// TestOwnRecordTakesNoInventedFigures wants what the invented swing
-// would else give.
+// TestOwnRecordTakesNoInventedFigures leaves out flags that have a default in the invented swing.
 func TestOwnRecordTakesNoInventedFigures(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "record.csv")
 	if err := os.WriteFile(path, []byte("heading,bearing\n000,1\n072,1\n144,1\n216,1\n288,1\n"), 0o644); err != nil {
@@ -108,7 +107,7 @@ func TestOwnRecordTakesNoInventedFigures(t *testing.T) {
 	if status := run([]string{"-swing", path}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "-position, -date, -direction, -variation missing") {
 		t.Errorf("status %d: %s", status, &stderr)
 	}
-	if !strings.Contains(oneOf(t, "-variation", "5°08′W"), "Note: the curve and a card of it have no ±") || strings.Contains(oneOf(t), "have no ±") {
+	if !strings.Contains(oneOf(t, "-variation", "5°08′W"), "Warning: the curve and its card have no ±") || strings.Contains(oneOf(t), "have no ±") {
 		t.Error("nothing says why the card has no ±, or that is said where it has")
 	}
 	stderr.Reset()
@@ -138,7 +137,7 @@ func TestAReciprocalIsDrawnAsLeftOut(t *testing.T) {
 	}
 	var stdout, stderr bytes.Buffer
 	args := []string{"-swing", path, "-direction", "351°48′T", "-variation", "5°08′W ±0°15′", "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09", "-out", out}
-	if status := run(args, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "Look again: ") {
+	if status := run(args, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "Check this reading: ") {
 		t.Fatalf("status %d: %s%s", status, &stderr, &stdout)
 	}
 	for _, name := range []string{"curve.svg", "napier.svg"} {
@@ -148,14 +147,14 @@ func TestAReciprocalIsDrawnAsLeftOut(t *testing.T) {
 	}
 }
 
-// TestWarningsOfTheFitArePrinted works five headings, 72° apart: the card may not stand bare.
+// TestWarningsOfTheFitArePrinted fits five headings, 72° apart.
 func TestWarningsOfTheFitArePrinted(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "record.csv")
 	if err := os.WriteFile(path, []byte("heading,bearing\n000,358\n072,353\n144,354.5\n216,355.5\n288,359.5\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	got := oneOf(t, "-swing", path, "-direction", "351°48′T", "-variation", "5°08′W ±0°15′", "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09")
-	if !strings.Contains(got, "Note: nothing was observed from 000°C to 072°C") || strings.Contains(got, "0.00°, standard deviation") {
+	if !strings.Contains(got, "Warning: there is no observation from 000°C to 072°C") || strings.Contains(got, "0.00° (standard deviation") {
 		t.Error(got)
 	}
 }
@@ -163,7 +162,7 @@ func TestWarningsOfTheFitArePrinted(t *testing.T) {
 // TestVariationByALegendAndAllReadings gives the variation as a rose's legend, and uses every reading.
 func TestVariationByALegendAndAllReadings(t *testing.T) {
 	got := oneOf(t, "-variation", "7°20′W 2015 (12′E)", "-all")
-	if strings.Contains(got, "left out") || !strings.Contains(got, "The variation given is 5°08′W, by a field model ") || !strings.Contains(got, "Look again: on 210°C") {
+	if strings.Contains(got, "left out") || !strings.Contains(got, "The variation given is 5°08′W, by a field model ") || !strings.Contains(got, "Check this reading: on 210°C") {
 		t.Error(got)
 	}
 }

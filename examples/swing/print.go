@@ -12,12 +12,12 @@ import (
 	"lubberline.example/deviation/swing"
 )
 
-// printSwing prints what was reduced, what looks like a slip, and the fit.
+// printSwing prints the swing, the suspect readings and the fit.
 func printSwing(w io.Writer, swung *swing.Swing, fit *swing.Fit) {
 	fmt.Fprintf(w, "Swing by %s\n", swung.Method)
 	w.Write(swung.Steps.Append(nil, "  ")) // into a buffer
 	for _, s := range swung.Suspicions() {
-		fmt.Fprintf(w, "Look again: %s\n", s)
+		fmt.Fprintf(w, "Check this reading: %s\n", s)
 	}
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(table, "\nheading\ttrue\tmagnetic\tcompass\tdeviation\tcurve\tresidual\t\n")
@@ -26,8 +26,8 @@ func printSwing(w io.Writer, swung *swing.Swing, fit *swing.Fit) {
 		if r.Rejected {
 			note = "  left out"
 		}
-		on, _ := fit.Curve.OnCompass(r.Heading) // a curve by compass answers on all
-		read := func(key string) string {       // as it stands in the working of the observation, or of the swing
+		on, _ := fit.Curve.OnCompass(r.Heading) // a curve by compass has an answer on every heading
+		read := func(key string) string {       // from the working of the observation, or of the swing
 			step, ok := r.Working.Find(key)
 			if !ok {
 				step, _ = swung.Steps.Find(key)
@@ -39,10 +39,10 @@ func printSwing(w io.Writer, swung *swing.Swing, fit *swing.Fit) {
 	table.Flush()
 	fmt.Fprintln(w)
 	for _, warning := range slices.Concat(swung.Warnings, fit.Working().Warnings) {
-		fmt.Fprintf(w, "Note: %s\n", warning)
+		fmt.Fprintf(w, "Warning: %s\n", warning)
 	}
-	fmt.Fprintf(w, "Coefficients          %v\n", fit.Curve.Coefficients())
-	line := "Standard uncertainty  "
+	fmt.Fprintf(w, "Coefficients               %v\n", fit.Curve.Coefficients())
+	line := "Standard uncertainty       "
 	for i := range 5 {
 		u := "unknown"
 		if v, known := fit.Covariance(i, i); known {
@@ -53,8 +53,8 @@ func printSwing(w io.Writer, swung *swing.Swing, fit *swing.Fit) {
 	fmt.Fprintln(w, strings.TrimRight(line, " "))
 	for _, step := range fit.Working().Steps {
 		switch step.Key {
-		case "form", "scatter", "degrees of freedom", "harmonics", "serial correlation", "chi-square":
-			fmt.Fprintf(w, "%-22s  %s, %s\n", step.What, step.Value, step.How)
+		case "form", "order", "scatter", "degrees of freedom", "harmonics", "serial correlation", "chi-square":
+			fmt.Fprintf(w, "%-25s  %s (%s)\n", step.What, step.Value, step.How)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"slices"
+	"strings"
 	"time"
 
 	"pgregory.net/rapid"
@@ -388,4 +389,13 @@ func HeadingOf(t *deviation.Table, e deviation.Entry) angle.Angle {
 		return e.Magnetic.FromNorth()
 	}
 	return e.Compass.FromNorth()
+}
+
+// Texts returns the messages of warnings, one a line.
+func Texts(warnings []working.Warning) string {
+	var lines []string
+	for _, w := range warnings {
+		lines = append(lines, w.Message)
+	}
+	return strings.Join(lines, "\n")
 }

@@ -9,11 +9,6 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// Warn returns a warning of a kind.
-func Warn(kind working.WarningKind, format string, args ...any) working.Warning {
-	return working.Warning{Kind: kind, Message: fmt.Sprintf(format, args...)}
-}
-
 // Inner prints an error that stands in another of this package, whose name is said.
 func Inner(err error) string { return strings.TrimPrefix(fmt.Sprint(err), "deviation: ") }
 

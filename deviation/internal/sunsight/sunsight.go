@@ -15,7 +15,7 @@ import (
 func ParseTime(text string) (time.Time, error) {
 	t, err := time.Parse(time.RFC3339, text)
 	if err != nil {
-		return time.Time{}, fmt.Errorf("%.60q: want a date and time such as 2026-05-14T17:03:20Z", text)
+		return time.Time{}, fmt.Errorf("%.60q is not a date and time; write it as 2026-05-14T17:03:20Z", text)
 	}
 	return t, nil
 }
