@@ -37,7 +37,7 @@ func (l Leg) Working() working.Sheet {
 	}
 	for _, s := range l.Heading.Working().Steps {
 		if s.Key == "true course" {
-			s.What, s.How, s.Reasons = "Course to steer, true", "", nil
+			s = working.Step{Key: s.Key, What: "Course to steer, true", Value: s.Value, Number: s.Number, Unit: s.Unit}
 			steps = append(append(steps, l.headedFrom(s)), l.placeSteps()...)
 			continue
 		}
