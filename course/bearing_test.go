@@ -51,7 +51,7 @@ func TestBearingsWorkedByHand(t *testing.T) {
 
 // The classic slip would give another answer here: on 300° the card says 4°W,
 // on the heading of 045°C it says 2°30′E.
-func TestDeviationIsNotThatOfTheBearing(t *testing.T) {
+func TestDeviationIsOfHeading(t *testing.T) {
 	h := onNorthEast(t)
 	of, err := quillon().OnCompass(angle.CompassFrom(300 * deg))
 	if err != nil || of.Angle() != -4*deg {
@@ -65,7 +65,7 @@ func TestDeviationIsNotThatOfTheBearing(t *testing.T) {
 
 // A hand-bearing compass clear of the vessel's magnetism does not have the deviation of its
 // compass.
-func TestAMagneticBearingIsTheSameOnEveryHeading(t *testing.T) {
+func TestMagneticBearingOnEveryHeading(t *testing.T) {
 	for c := angle.Angle(0); c < turn; c += 5 * deg {
 		h, err := course.FromCompass(angle.CompassFrom(c), course.With{Variation: variation.West(2 * deg), Deviation: quillon()})
 		if err != nil {

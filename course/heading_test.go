@@ -90,7 +90,7 @@ func TestDeviationIsThatOfTheResult(t *testing.T) {
 	}
 }
 
-func TestUncertaintyIsStatedOnlyIfBothPartsAre(t *testing.T) {
+func TestUncertaintyNeedsBothParts(t *testing.T) {
 	stated, not := sigma(deg/2), angle.Uncertainty{}
 	for _, c := range []struct {
 		variation, deviation, reading angle.Uncertainty
@@ -142,7 +142,7 @@ func (p placed) VariationAt(at angle.Position, on time.Time) (variation.Variatio
 	return variation.West(4 * deg), nil
 }
 
-func TestTheVariationIsThatOfThePlaceAndDate(t *testing.T) {
+func TestVariationOfPlaceAndDate(t *testing.T) {
 	var at angle.Position
 	var on time.Time
 	w := course.With{Variation: placed{&at, &on}, Deviation: deviation.None(), At: &offOrlesk, On: day}
@@ -192,7 +192,7 @@ func TestWarningsIncludeTheDeviation(t *testing.T) {
 }
 
 // The helm is given a whole degree, and never 360°.
-func TestTheCourseToSteerIsAWholeDegree(t *testing.T) {
+func TestSteerIsAWholeDegree(t *testing.T) {
 	for given, want := range map[string]string{"112°": "112", "112°29′": "112", "112°30′": "113", "359°29′": "359", "359°30′": "000", "000°": "000"} {
 		h := angle.Must(course.FromCompass(angle.MustParseCompass(given), known("0°", "0°")))
 		if got := h.Steer(); got != angle.MustParseCompass(want) {

@@ -97,7 +97,7 @@ func TestJSONOfTheWorking(t *testing.T) {
 }
 
 // The text of every figure reads back to the same figure, whatever it is.
-func TestJSONFiguresReadBackExactly(t *testing.T) {
+func TestJSONFiguresAreExact(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, _ := withCard(t)
 		w.Variation = w.Variation.(variation.Variation).WithUncertainty(sigma(between(0, 5*deg).Draw(t, "uncertainty")))

@@ -97,7 +97,7 @@ func TestCompassHeadingConvertsBack(t *testing.T) {
 	})
 }
 
-func TestWithOneDeviationOnAllHeadingsTheWayBackIsExact(t *testing.T) {
+func TestConstantDeviationRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w := course.With{
 			Variation: anyVariation().Draw(t, "variation"),
@@ -151,7 +151,7 @@ func TestTurnedInputsTurnTheResult(t *testing.T) {
 	})
 }
 
-func TestTheErrorIsTrueLessCompass(t *testing.T) {
+func TestCompassErrorIsTrueMinusCompass(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, _ := withCard(t)
 		h := heading(t, w)
@@ -168,7 +168,7 @@ func TestTheErrorIsTrueLessCompass(t *testing.T) {
 	})
 }
 
-func TestTheDeviationIsThatOfTheCompassHeading(t *testing.T) {
+func TestDeviationOfCompassHeading(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, _ := withCard(t)
 		h := heading(t, w)
@@ -182,7 +182,7 @@ func TestTheDeviationIsThatOfTheCompassHeading(t *testing.T) {
 	})
 }
 
-func TestTheDeviationInABearingDoesNotDependOnTheBearing(t *testing.T) {
+func TestDeviationOfBearingIsOfHeading(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, _ := withCard(t)
 		h := heading(t, w)
@@ -202,7 +202,7 @@ func TestTheDeviationInABearingDoesNotDependOnTheBearing(t *testing.T) {
 	})
 }
 
-func TestABearingTakenAndLaidOffAgainIsTheSame(t *testing.T) {
+func TestBearingRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, _ := withCard(t)
 		h := heading(t, w)
@@ -220,7 +220,7 @@ func TestABearingTakenAndLaidOffAgainIsTheSame(t *testing.T) {
 	})
 }
 
-func TestTheRelativeBearingIsTheSameByAllThreeNorths(t *testing.T) {
+func TestRelativeBearingByThreeNorths(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, _ := withCard(t)
 		h := heading(t, w)
@@ -248,7 +248,7 @@ func rootOfSquares(parts ...angle.Angle) angle.Angle {
 	return angle.Must(angle.Degrees(math.Sqrt(sum)))
 }
 
-func TestUncertaintiesCombineAsTheRootOfTheSumOfSquares(t *testing.T) {
+func TestUncertaintiesCombine(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		u, v, r := between(0, 10*deg).Draw(t, "of variation"), between(0, 10*deg).Draw(t, "of deviation"), between(0, 10*deg).Draw(t, "of reading")
 		c := cardWithin(steep).Draw(t, "card")
@@ -278,7 +278,7 @@ func TestUncertaintiesCombineAsTheRootOfTheSumOfSquares(t *testing.T) {
 
 // Heading.Uncertainty leaves out that an uncertain heading makes its deviation uncertain.
 // Its comment states the maximum of that part.
-func TestUncertainHeadingAddsAtMostATenth(t *testing.T) {
+func TestUncertaintyOfHeadingInDeviation(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := cardWithin(0.1).Draw(t, "card")
 		if c.by == deviation.ByMagnetic {

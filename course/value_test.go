@@ -13,7 +13,7 @@ import (
 	"lubberline.example/variation"
 )
 
-func TestAHeadingAndABearingPrintByTheThreeNorths(t *testing.T) {
+func TestStrings(t *testing.T) {
 	h := angle.Must(course.FromTrue(angle.MustParseTrue("112"), known("4°W", "2°E")))
 	if got, want := h.String(), "112°T 116°M 114°C"; got != want {
 		t.Errorf("heading %s, want %s", got, want)
@@ -39,7 +39,7 @@ func TestEqualComparesDirections(t *testing.T) {
 	}
 }
 
-func TestWarningsAreThoseOfTheVariation(t *testing.T) {
+func TestWarningsOfVariation(t *testing.T) {
 	w := known("4°W", "2°E")
 	w.Variation = variation.MustParseLegend("4°00′W 1980 (2′E)")
 	w.On = time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)

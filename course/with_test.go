@@ -69,7 +69,7 @@ func (silent) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 	return deviation.East(deg), errSource
 }
 
-func TestTheErrorOfASourceIsPassedOn(t *testing.T) {
+func TestSourceErrorIsReturned(t *testing.T) {
 	for name, w := range map[string]course.With{
 		"variation": {Variation: silent{}, Deviation: deviation.None(), At: &offOrlesk, On: day},
 		"deviation": {Variation: variation.East(0), Deviation: silent{}},
@@ -114,7 +114,7 @@ func TestMissingDateIsRefused(t *testing.T) {
 	}
 }
 
-func TestOutsideTheRosesOfAChartIsRefused(t *testing.T) {
+func TestPositionOutsideRosesIsRefused(t *testing.T) {
 	chart := orleskChart(t)
 	chart.Method = variation.Blended
 	w := course.With{Variation: chart, Deviation: quillon(), On: day, At: new(angle.MustParsePosition("0°N 000°01′E"))}

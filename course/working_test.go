@@ -219,7 +219,7 @@ func TestKeysOfTheSteps(t *testing.T) {
 
 // The figures of the steps are those of the heading, not rounded; only the
 // course to steer is.
-func TestOnlyTheCourseToSteerIsRounded(t *testing.T) {
+func TestOnlySteerIsRounded(t *testing.T) {
 	w := course.With{Variation: variation.MustParse("4°15.37′W"), Deviation: unsure()}
 	h := given(t, "112.123456T", w)
 	s := h.Working().Steps
@@ -263,7 +263,7 @@ func (bare) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 	return deviation.East(2 * deg), nil
 }
 
-func TestASourceWithoutWorkingIsAsGiven(t *testing.T) {
+func TestSourceWithoutWorking(t *testing.T) {
 	h := given(t, "100T", course.With{Variation: bare{}, Deviation: bare{}, At: &offOrlesk, On: day})
 	if h.Compass() != angle.CompassFrom(103*deg) {
 		t.Errorf("got %v, want 103°C", h.Compass())
@@ -312,7 +312,7 @@ func TestSourceThatAnswersOnce(t *testing.T) {
 }
 
 // The zero values are north with nothing between the norths.
-func TestTheZeroHeadingHasAWorking(t *testing.T) {
+func TestZeroHeadingHasAWorking(t *testing.T) {
 	if got := keys(course.Heading{}.Working().Steps); got != "true course, variation, magnetic course, deviation, compass course, compass error, course to steer" {
 		t.Errorf("zero heading: %s", got)
 	}

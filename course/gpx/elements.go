@@ -39,6 +39,7 @@ func (d *reader) passOver(start xml.StartElement) error {
 	})
 }
 
+// document reads the element gpx.
 func (d *reader) document(start xml.StartElement) error {
 	space := start.Name.Space
 	if start.Name.Local != "gpx" || space != namespace11 && space != namespace10 && space != "" {
@@ -68,6 +69,7 @@ func (d *reader) document(start xml.StartElement) error {
 	})
 }
 
+// metadata reads an element of metadata.
 func (d *reader) metadata(child xml.StartElement) error {
 	switch child.Name.Local {
 	case "name":
@@ -113,6 +115,7 @@ func (d *reader) group() error {
 	return nil
 }
 
+// route reads an element rte.
 func (d *reader) route() error {
 	if err := d.group(); err != nil {
 		return err
@@ -133,6 +136,7 @@ func (d *reader) route() error {
 	return err
 }
 
+// track reads an element trk.
 func (d *reader) track() error {
 	if err := d.group(); err != nil {
 		return err
@@ -162,6 +166,7 @@ func (d *reader) track() error {
 	return err
 }
 
+// point reads a point and appends it.
 func (d *reader) point(start xml.StartElement, to *[]Point) error {
 	element := start.Name.Local
 	if d.points++; d.points > d.most {

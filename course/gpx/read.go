@@ -213,11 +213,13 @@ func (b *boundedReader) ReadByte() (byte, error) {
 	return b.Reader.ReadByte()
 }
 
+// fault returns an [*Error] at the present line.
 func (d *reader) fault(element string, err error) error {
 	line, _ := d.xml.InputPos()
 	return &Error{line, element, err}
 }
 
+// attribute returns the value of an attribute, and whether it is there.
 func attribute(start xml.StartElement, name string) (string, bool) {
 	for _, a := range start.Attr {
 		if a.Name.Local == name && a.Name.Space == "" {
@@ -251,6 +253,7 @@ func (d *reader) text(element string, to *string) error {
 	return nil
 }
 
+// time reads an element time.
 func (d *reader) time(to *time.Time) error {
 	var text string
 	if err := d.text("time", &text); err != nil {

@@ -101,6 +101,7 @@ func Write(w io.Writer, d *Document) error {
 	return err
 }
 
+// elements returns points as they are written.
 func elements(points []Point) []pointElement {
 	var out []pointElement
 	for _, p := range points {
@@ -145,6 +146,7 @@ func writable(t time.Time) bool {
 	return year >= 0 && year <= 9999
 }
 
+// timeText returns a time as it is written; empty if it is zero.
 func timeText(t time.Time) string {
 	if t.IsZero() {
 		return ""

@@ -43,6 +43,7 @@ func (p Passage) String() string {
 	return b.String()
 }
 
+// plusMinus prints an uncertainty to a tenth of a degree.
 func plusMinus(u angle.Uncertainty) string {
 	sigma, stated := u.Sigma()
 	if !stated {

@@ -50,6 +50,7 @@ func readings(d interface {
 	return [3]string{fmt.Sprintf("%.1f", d.True()), fmt.Sprintf("%.1f", d.Magnetic()), fmt.Sprintf("%.1f", d.Compass())}
 }
 
+// listed returns three readings as a list in words.
 func listed(r [3]string) string { return r[0] + ", " + r[1] + " and " + r[2] }
 
 // northsText describes the three norths in words.
@@ -104,6 +105,7 @@ var dialNorths = [3]struct{ letter, name, style string }{
 	{"C", "compass north", `stroke="black" stroke-width="1.1" stroke-dasharray="0 2.2" stroke-linecap="round"`},
 }
 
+// writeDial draws a dial. It writes everything or nothing.
 func writeDial(w io.Writer, d *dial) error {
 	d.Sheet = drawing.New(drawing.Format{Width: dialSize, Height: dialSize, Letters: dialText, Font: "DejaVu Sans, Verdana, sans-serif"},
 		d.name+" "+strings.Join(d.readings[:], " "), d.text)

@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestDistancesAndSpeedsPrintInMilesAndKnots(t *testing.T) {
+func TestDistanceAndSpeedStrings(t *testing.T) {
 	for want, got := range map[string]string{
 		"12.5 M":  (12.5 * mile).String(),
 		"0.42 M":  (0.42 * mile).String(),

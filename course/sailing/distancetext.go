@@ -99,6 +99,7 @@ func (s *Speed) UnmarshalText(text []byte) error {
 // farFewer is the number of figures by which metres must be shorter than miles.
 const farFewer = 3
 
+// appendText appends the exact text of a number in the SI unit.
 func (m *measure) appendText(b []byte, x float64) ([]byte, error) {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return b, &angle.RangeError{What: m.what, Value: x, Accepted: "a finite number"}
@@ -130,6 +131,7 @@ func figures(x float64) string {
 	return strconv.FormatFloat(x, 'f', -1, 64)
 }
 
+// parse reads a number with its unit, and returns it in the SI unit.
 func (m *measure) parse(text string) (float64, error) {
 	fail := func(at int, kind angle.ErrorKind, want string) (float64, error) {
 		return 0, &angle.ParseError{What: m.what, Input: text, Offset: at, Kind: kind, Want: want}

@@ -25,6 +25,7 @@ var (
 	mileArc = must(NewEllipsoid("sphere", 180*60*1852/math.Pi, 0))
 )
 
+// must returns a figure that is known to be valid.
 func must(e *Ellipsoid, err error) *Ellipsoid {
 	if err != nil {
 		panic(err)

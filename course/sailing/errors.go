@@ -27,6 +27,7 @@ type Error struct {
 // Error returns the reason.
 func (e *Error) Error() string { return "sailing: " + e.Reason }
 
+// errorOf returns an [*Error] of a kind with its reason.
 func errorOf(kind angle.ErrorKind, format string, args ...any) error {
 	return &Error{Kind: kind, Reason: fmt.Sprintf(format, args...)}
 }

@@ -264,7 +264,7 @@ func TestGeodesicBetweenAntipodesGoesOverAPole(t *testing.T) {
 
 // 10°N 20°W to 40°N 22°W: a great circle on the sphere (1803.2 M) seems longer than the
 // rhumb line on WGS84 (1797.8 M). On one figure it is not.
-func TestGreatCircleIsNotLongerThanTheRhumbLine(t *testing.T) {
+func TestGreatCircleIsNotLongerThanRhumb(t *testing.T) {
 	from, to := place(10*deg, -20*deg), place(40*deg, -22*deg)
 	g, rhumb := geodesic(t, nil, from, to), sailing.WGS84().Rhumb(from, to)
 	if g.Distance > rhumb.Distance || rhumb.Distance-g.Distance > mile/2 {

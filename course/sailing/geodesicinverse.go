@@ -139,6 +139,7 @@ type courses struct {
 	sinW1, cosW1, sinW2, cosW2 float64 // of ω
 }
 
+// courses returns the line that leaves the first place on a course.
 func (p *problem) courses(sin, cos float64) (c courses) {
 	if p.sinB1 == 0 && cos == 0 {
 		cos = -1e-200 // on the equator due east is the limit of courses south of it
@@ -164,6 +165,7 @@ func (p *problem) courses(sin, cos float64) (c courses) {
 	return c
 }
 
+// unitOf returns a sine and a cosine of length 1; 0 and 1 if both are zero.
 func unitOf(sin, cos float64) (float64, float64) {
 	length := math.Hypot(sin, cos)
 	if length == 0 {

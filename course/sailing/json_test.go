@@ -24,7 +24,7 @@ func sameAfterJSON[T any](t *rapid.T, v T) {
 	}
 }
 
-func TestRunsAndTrianglesSurviveJSON(t *testing.T) {
+func TestJSONRoundTrips(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRun(t, 500)
 		sameAfterJSON(t, r)

@@ -127,6 +127,7 @@ func components(s working.Step, v vector) working.Step {
 // A vector is a run by its components, in metres.
 type vector struct{ north, east float64 }
 
+// vectorOf returns the components of a run.
 func vectorOf(r sailing.Run) vector {
 	north, east := Motion{r.Course, sailing.Speed(r.Distance)}.components()
 	return vector{north, east}

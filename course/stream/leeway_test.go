@@ -80,7 +80,7 @@ func TestHeadingsOfExaminationQuestions(t *testing.T) {
 // With the wind on the port side (port tack) leeway is added on the way toward
 // true, on the starboard side taken away (Lectures in Navigation, 1918, Week I,
 // Tuesday lecture).
-func TestWindDecidesTheSideOfTheLeeway(t *testing.T) {
+func TestSideOfLeeway(t *testing.T) {
 	for _, c := range []struct {
 		heading, wind float64
 		side          angle.Side
@@ -116,7 +116,7 @@ func TestWindDecidesTheSideOfTheLeeway(t *testing.T) {
 }
 
 // The vessel goes away from the wind by its leeway, and the heading comes back.
-func TestLeewayIsAwayFromTheWindAndComesBack(t *testing.T) {
+func TestLeewayRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		heading, wind := anyTrue().Draw(t, "heading"), anyTrue().Draw(t, "wind")
 		leeway := between(0, stream.MaxLeeway).Draw(t, "leeway")
@@ -179,7 +179,7 @@ func TestInvalidLeewaysAreRefused(t *testing.T) {
 
 // A wind that shifts a little near the stern does not turn the helm by twice the leeway:
 // within the leeway of right astern there is no leeway, and a warning.
-func TestWindAsternDoesNotTurnTheHelm(t *testing.T) {
+func TestWindAstern(t *testing.T) {
 	track := angle.Must(angle.TrueDegrees(236.0388))
 	for _, c := range []struct {
 		leeway, wind float64

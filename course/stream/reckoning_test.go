@@ -68,7 +68,7 @@ func sameCovariance(a, b sailing.Covariance) bool {
 	return a.Stated() == b.Stated() && math.Abs(a.North-b.North) <= within && math.Abs(a.East-b.East) <= within && math.Abs(a.Both-b.Both) <= within
 }
 
-func TestARunLeadsAlongTheSumOfTheVectors(t *testing.T) {
+func TestRunFollowsSumOfVectors(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, r := anyEstimate().Draw(t, "from"), anyRun().Draw(t, "run")
 		to, err := from.Run(r)
@@ -288,7 +288,7 @@ func TestInvalidRunsAreRefused(t *testing.T) {
 	}
 }
 
-func TestARunIsWorkedAsInTheLog(t *testing.T) {
+func TestRunWorking(t *testing.T) {
 	from := stream.Estimate{Position: offOrlesk, Time: day, Covariance: sailing.Circular(200)}
 	r := stream.ReckonedRun{
 		Heading: trueOf(112), Speed: 6 * sailing.Knot, Lasts: 90 * time.Minute, Stream: streamOf(20, 1.5),

@@ -38,7 +38,7 @@ func shared(r stream.ReckonedRun) stream.ReckonedRun {
 
 // The errors of one log and one compass have the same effect if the run is entered at once
 // or hour by hour.
-func TestHourlyRunsHoldAsMuchAsOne(t *testing.T) {
+func TestHourlyRunsEqualOneRun(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, atOnce := anyEstimate().Draw(t, "from"), shared(anyRun().Draw(t, "run"))
 		n := rapid.IntRange(2, 12).Draw(t, "parts")

@@ -197,7 +197,7 @@ func TestToSteerInPlainCases(t *testing.T) {
 
 // If a track cannot be made good, no heading makes it good, and none comes nearer than the
 // one in the error.
-func TestNoHeadingInTooStrongAStream(t *testing.T) {
+func TestTooStrongStreamHasNoHeading(t *testing.T) {
 	strong := 0
 	rapid.Check(t, func(t *rapid.T) {
 		track, flow := anyTrue().Draw(t, "track"), stream.Stream{Set: anyTrue().Draw(t, "set"), Rate: speedBetween(0.5, 12).Draw(t, "rate")}
@@ -290,7 +290,7 @@ func TestInvalidSpeedsAreRefused(t *testing.T) {
 	}
 }
 
-func TestToMakeGoodIsTheInverseOfMadeGood(t *testing.T) {
+func TestCourseAndSpeedToSteerInvertsMadeGood(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		water := stream.Motion{Course: anyTrue().Draw(t, "course"), Speed: speedBetween(0.1, 30).Draw(t, "speed")}
 		made, err := stream.MadeGood(water, anyStream(30).Draw(t, "stream"))

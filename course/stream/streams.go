@@ -52,6 +52,7 @@ func (h Hourly) StreamAt(_ angle.Position, t time.Time) (Stream, error) {
 	return Stream{}, h.noStream(t)
 }
 
+// period returns the length of a period: an hour if none is set.
 func (h Hourly) period() time.Duration {
 	if h.Period <= 0 {
 		return time.Hour

@@ -25,7 +25,7 @@ type streamFunc func(p angle.Position, t time.Time) (stream.Stream, error)
 
 func (f streamFunc) StreamAt(p angle.Position, t time.Time) (stream.Stream, error) { return f(p, t) }
 
-func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
+func TestHourlyStreamsStartAndEnd(t *testing.T) {
 	halfHours := stream.Hourly{Start: day, Period: 30 * time.Minute, Streams: tides.Streams[:2]}
 	never := stream.Hourly{Start: day, Period: -1, Streams: tides.Streams[:2]} // as zero: an hour
 	for _, c := range []struct {
@@ -66,13 +66,13 @@ func TestHourlyStreamsHoldFromStartToBeforeEnd(t *testing.T) {
 	}
 }
 
-func TestAKnownStreamIsTheSameEverywhere(t *testing.T) {
+func TestStreamIsASource(t *testing.T) {
 	if got, err := streamOf(45, 2).StreamAt(offOrlesk, day); err != nil || got != streamOf(45, 2) {
 		t.Errorf("%v, %v", got, err)
 	}
 }
 
-func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
+func TestCrossingInConstantStream(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, to, speed := anyCrossing(t)
 		flow := anyStream(8).Draw(t, "stream")
@@ -112,7 +112,7 @@ func TestACrossingInAConstantStreamIsOneTriangle(t *testing.T) {
 
 // Where the stream is just as fast as the vessel the equation of the time is of the
 // first degree.
-func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
+func TestCrossingInEquallyFastStream(t *testing.T) {
 	north := angle.MustParsePosition("47°18′N 019°08′W")
 	for _, set := range []float64{0, 45, 60, 300, 89} {
 		want, err := stream.CourseToSteer(trueOf(0), 5*sailing.Knot, streamOf(set, 5))
@@ -140,7 +140,7 @@ func TestACrossingInAStreamAsFastAsTheVessel(t *testing.T) {
 }
 
 // The vessel may arrive at the very end of what is given, whatever is rounded on the way.
-func TestACrossingMayTakeAsLongAsTheStreamsLast(t *testing.T) {
+func TestCrossingUntilStreamsEnd(t *testing.T) {
 	for hours := 1; hours <= 6; hours++ {
 		for track := 0.0; track < 360; track += 17 {
 			h := stream.Hourly{Start: day, Streams: make([]stream.Stream, hours)}
@@ -253,7 +253,7 @@ func TestCrossingArrivesAtTheEarliestTime(t *testing.T) {
 }
 
 // Set to one side and back, the vessel is widest off the track between.
-func TestStreamsThatTurnSetToOneSideAndBack(t *testing.T) {
+func TestTurningStreamsSetOffAndBack(t *testing.T) {
 	north := angle.MustParsePosition("47°22′N 019°08′W") // 24 miles
 	for _, c := range []struct {
 		name        string
@@ -330,7 +330,7 @@ func TestCrossingsWithoutArrival(t *testing.T) {
 }
 
 // A source of a program's own is asked every quarter of an hour along the track.
-func TestAnySourceIsAskedAlongTheTrack(t *testing.T) {
+func TestSourceIsAskedAlongTrack(t *testing.T) {
 	var asked []time.Duration
 	var places []angle.Position
 	source := streamFunc(func(p angle.Position, at time.Time) (stream.Stream, error) {
@@ -380,7 +380,7 @@ func TestCrossingToTheSamePosition(t *testing.T) {
 	}
 }
 
-func TestACrossingIsWorkedAsOnTheChart(t *testing.T) {
+func TestCrossingWorking(t *testing.T) {
 	c, err := stream.CourseToSteerAcross(offOrlesk, braddle, day.Add(20*time.Minute), 6*sailing.Knot, tides)
 	if err != nil {
 		t.Fatal(err)
@@ -426,7 +426,7 @@ func TestStreamsWithoutAStartAreRefused(t *testing.T) {
 }
 
 // A nil pointer does not mean slack water: the caller forgot to read the streams.
-func TestANilPointerToStreamsIsRefused(t *testing.T) {
+func TestNilStreamsPointerIsRefused(t *testing.T) {
 	for _, streams := range []stream.Source{(*stream.Hourly)(nil), (*stream.Stream)(nil)} {
 		for _, to := range []angle.Position{braddle, offOrlesk} {
 			_, err := stream.CourseToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, streams)
@@ -440,7 +440,7 @@ func TestANilPointerToStreamsIsRefused(t *testing.T) {
 	}
 }
 
-func TestAnHourOfSlackWaterHasNoSet(t *testing.T) {
+func TestSlackWaterHasNoSet(t *testing.T) {
 	c := angle.Must(stream.CourseToSteerAcross(offOrlesk, braddle, day, 6*sailing.Knot, stream.Hourly{Start: day, Period: 24 * time.Hour, Streams: []stream.Stream{streamOf(90, 0)}}))
 	if step, _ := c.Working().Steps.Find("stream 1"); step.Value != "slack water" || step.What != "Stream 09:00–13:12 UTC" {
 		t.Errorf("%+v", step)

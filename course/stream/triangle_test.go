@@ -16,7 +16,7 @@ import (
 // A stream is named by where it sets to, and found from the reckoned position to
 // the fix (Lectures in Navigation, 1918, Week VII, Thursday lecture, item 11: the
 // set; its drift there is the distance, not the rate).
-func TestStreamBetweenIsTheInverseOfADrift(t *testing.T) {
+func TestSetAndDriftRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		reckoned := angle.Must(angle.PositionDegrees(rapid.Float64Range(-80, 80).Draw(t, "latitude"), rapid.Float64Range(-180, 180).Draw(t, "longitude")))
 		since := time.Duration(rapid.Int64Range(int64(time.Hour), int64(48*time.Hour)).Draw(t, "since"))
@@ -113,7 +113,7 @@ Speed made good                 2.2 kn
 }
 
 // A vessel that does not move through the water, or over the ground, has no course to name.
-func TestAVesselThatIsStoppedHasNoCourse(t *testing.T) {
+func TestStoppedVesselHasNoCourse(t *testing.T) {
 	drifting := angle.Must(stream.CourseAndSpeedToSteer(motionOf(45, 2), streamOf(45, 2)))
 	anchored := angle.Must(stream.CourseAndSpeedToSteer(motionOf(0, 0), streamOf(45, 2)))
 	for _, c := range []struct {

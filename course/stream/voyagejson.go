@@ -11,8 +11,10 @@ import (
 // A span is a time that is written as 1h30m0s.
 type span time.Duration
 
+// MarshalText returns the time as 1h30m0s.
 func (s span) MarshalText() ([]byte, error) { return []byte(time.Duration(s).String()), nil }
 
+// UnmarshalText reads a time such as 1h30m0s.
 func (s *span) UnmarshalText(text []byte) error {
 	d, err := time.ParseDuration(string(text))
 	if err != nil {

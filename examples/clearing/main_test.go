@@ -32,8 +32,8 @@ func TestInventedDanger(t *testing.T) {
 	}
 }
 
-// TestTheOtherSide leaves the danger to starboard, on a given heading.
-func TestTheOtherSide(t *testing.T) {
+// TestDangerToStarboard leaves the danger to starboard, on a given heading.
+func TestDangerToStarboard(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	if status := run([]string{"-leave", "starboard", "-head", "150°T", "-second", "", "-height", "0"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "not less than") || strings.Contains(stdout.String(), "danger angle") {
 		t.Errorf("status %d: %s%s", status, &stdout, &stderr)
@@ -48,8 +48,8 @@ func TestAwayFromTheMark(t *testing.T) {
 	}
 }
 
-// TestACourseAcross says that the bearing is of no use on it.
-func TestACourseAcross(t *testing.T) {
+// TestCourseAcrossTheLine says that the bearing is of no use on it.
+func TestCourseAcrossTheLine(t *testing.T) {
 	for head, want := range map[string]string{
 		"040°T": "the mark is 83° on the starboard bow: this clearing bearing serves only courses within 45°",
 		"200°T": "the mark is 77° on the port bow: this clearing bearing serves only courses within 45°",
@@ -62,8 +62,8 @@ func TestACourseAcross(t *testing.T) {
 	}
 }
 
-// TestTheWaterLineIsSeen warns of a height of eye that is too low for it.
-func TestTheWaterLineIsSeen(t *testing.T) {
+// TestWaterLineIsSeen warns of a height of eye that is too low for it.
+func TestWaterLineIsSeen(t *testing.T) {
 	for eye, want := range map[string]bool{"2": true, "5": false} {
 		var stdout, stderr bytes.Buffer
 		if status := run([]string{"-eye", eye}, &stdout, &stderr); status != 0 || strings.Contains(stdout.String(), "an eye at "+eye+" metres sees no water line beyond") != want {

@@ -76,6 +76,7 @@ func (o *options) readWaypoints(w *work, file func(string, func(io.Reader) error
 	return nil
 }
 
+// readBearings reads the bearings and converts them.
 func (w *work) readBearings(r io.Reader) error {
 	rows, err := record.Read(r, record.Columns{Required: []string{"object", "bearing", "head", "at"}})
 	if err != nil {
@@ -156,6 +157,7 @@ func (w *work) writeGPX(out io.Writer) error {
 	return gpx.Write(out, &gpx.Document{Routes: []gpx.Route{route}})
 }
 
+// writeJSON writes the whole work as JSON.
 func (w *work) writeJSON(out io.Writer) error {
 	e := json.NewEncoder(out)
 	e.SetIndent("", "  ")
@@ -201,6 +203,7 @@ func (w *work) writeText(out io.Writer) error {
 	return err
 }
 
+// plusMinus prints an uncertainty to a tenth of a degree.
 func plusMinus(u angle.Uncertainty) string {
 	sigma, stated := u.Sigma()
 	if !stated {
