@@ -77,6 +77,7 @@ func DegreesMinutes(degrees int, minutes float64) (Angle, error) {
 	return sum("degrees and minutes", Angle(degrees)*Degree, m)
 }
 
+// sum adds angles. If the sum is beyond the range of Angle, it returns a [*RangeError].
 func sum(what string, angles ...Angle) (Angle, error) {
 	var total Angle
 	for _, a := range angles {
@@ -126,6 +127,7 @@ func (a Angle) Scale(factor float64) (Angle, error) {
 	return product, nil
 }
 
+// fromFloat returns value times unit, rounded once.
 func fromFloat(what string, value float64, unit Angle) (Angle, error) {
 	a, ok := unit.times(value)
 	if !ok {

@@ -64,10 +64,12 @@ func CompassDegrees(degrees float64) (Compass, error) {
 	return directionDegrees[compassNorth](degrees)
 }
 
+// directionFrom returns the direction at an angle from any north.
 func directionFrom[R North](fromNorth Angle) Direction[R] {
 	return Direction[R]{fromNorth: fromNorth.Normalized()}
 }
 
+// directionDegrees is [TrueDegrees] for any north.
 func directionDegrees[R North](degrees float64) (Direction[R], error) {
 	if !(degrees >= 0 && degrees <= 360) {
 		return Direction[R]{}, &RangeError{What: "direction", Value: degrees, Accepted: "0° to 360°"}

@@ -34,6 +34,7 @@ func MustParseMagnetic(text string) Magnetic { return Must(ParseMagnetic(text)) 
 // error.
 func MustParseCompass(text string) Compass { return Must(ParseCompass(text)) }
 
+// parseDirection is [ParseTrue] for any north. If asked, it requires the letter of the north.
 func parseDirection[R North](text string, letterNeeded bool) (Direction[R], error) {
 	letter := Direction[R]{}.letter()
 	s := scanner{input: text, what: directionName(letter), want: "a direction such as 035° or NNE"}
@@ -124,6 +125,7 @@ func (d Direction[R]) appendIn(b []byte, unit Angle, decimals int) []byte {
 	return append(appendSize(b, u, unit, 3, decimals), d.letter())
 }
 
+// roundedDirection rounds an angle from north to a multiple of unit. A full turn becomes 0.
 func roundedDirection(a, unit Angle) uint64 {
 	return roundedSize(uint64(a), unit) % uint64(Turn)
 }
@@ -133,6 +135,7 @@ func roundedDirection(a, unit Angle) uint64 {
 // see [Direction.AppendText].
 func (d Direction[R]) String() string { return string(d.appendTenths(nil)) }
 
+// appendTenths appends the text of [Direction.String].
 func (d Direction[R]) appendTenths(b []byte) []byte {
 	return d.appendIn(b, Degree, tenthsNeeded(d.fromNorth, Degree))
 }

@@ -83,6 +83,7 @@ func (e *EastWest) UnmarshalText(text []byte) error {
 	return err
 }
 
+// parseEastWest reads an angle with or without an uncertainty.
 func parseEastWest(text string) (EastWest, error) {
 	figures, after, stated := strings.Cut(text, "±")
 	a, err := ParseEastWest(figures)

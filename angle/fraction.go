@@ -87,6 +87,7 @@ func (s *scanner) pointFraction(d *decimal) *ParseError {
 	return nil
 }
 
+// inEighths returns a figure with a fraction in eighths: 2¾.
 func inEighths(at int, whole int64, eighths uint64) decimal {
 	return decimal{at: at, whole: whole, fraction: eighths * 125, places: 3, pointed: true, vulgar: true}
 }

@@ -109,6 +109,7 @@ func (p Position) ISO6709(decimals int) string {
 	return string(append(b, '/'))
 }
 
+// appendISO appends a latitude or a longitude in decimal degrees: +50.2067.
 func appendISO(b []byte, a Angle, width, decimals int) []byte {
 	u := roundedSize(magnitude(a), unitOf(Degree, decimals))
 	sign := byte('+')

@@ -64,6 +64,7 @@ func ParsePrinted(text string) (Printed, error) {
 	return Printed{a, f.step, f.negative, f.named}, nil
 }
 
+// parseNamed reads an angle with the names of an axis.
 func parseNamed(text string, x axis) (Angle, error) {
 	s := scanner{input: text, what: x.what, want: x.example}
 	a, _, err := s.named(x)
@@ -253,6 +254,7 @@ func (s *scanner) misplaced(d *decimal, rank, last int, allow allowance) *ParseE
 	return nil
 }
 
+// isBlank reports whether a text is only spaces.
 func isBlank(text string) bool {
 	s := scanner{input: text}
 	s.skipBlanks()

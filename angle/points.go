@@ -81,10 +81,12 @@ func (d Direction[R]) NearestPoint() QuarterPoint { return 4 * d.nearest(Point) 
 // two, it returns the next clockwise.
 func (d Direction[R]) NearestQuarterPoint() QuarterPoint { return d.nearest(Point / 4) }
 
+// nearest returns the nearest multiple of unit, as a number of multiples.
 func (d Direction[R]) nearest(unit Angle) QuarterPoint {
 	return QuarterPoint(d.fromNorth.Round(unit) % Turn / unit)
 }
 
+// appendQuadrantal appends the quadrantal form with a number of decimals: S 75.7° E.
 func (d Direction[R]) appendQuadrantal(b []byte, decimals int) []byte {
 	const quarter = uint64(Turn / 4)
 	u := roundedDirection(d.fromNorth, unitOf(Degree, decimals))

@@ -88,6 +88,7 @@ func ParsePosition(text string) (Position, error) {
 // error.
 func MustParsePosition(text string) Position { return Must(ParsePosition(text)) }
 
+// latitude reads a latitude.
 func (s *scanner) latitude() (Latitude, form, *ParseError) {
 	s.skipBlanks()
 	at := s.at
@@ -101,6 +102,7 @@ func (s *scanner) latitude() (Latitude, form, *ParseError) {
 	return Latitude{a}, f, nil
 }
 
+// longitude reads a longitude.
 func (s *scanner) longitude() (Longitude, form, *ParseError) {
 	s.skipBlanks()
 	at := s.at
@@ -224,6 +226,7 @@ func (l Longitude) Format(f fmt.State, verb rune) {
 // Format prints the position with the verbs of package fmt, as [Latitude.Format] does.
 func (p Position) Format(f fmt.State, verb rune) { formatPlace(f, verb, "angle.Position", p.appendIn) }
 
+// formatPlace implements fmt.Formatter for latitudes, longitudes and positions.
 func formatPlace(f fmt.State, verb rune, typeName string, in func([]byte, Angle, int) []byte) {
 	formatTo(f, verb, make([]byte, 0, 64), typeName, textForms{
 		brief: func(b []byte) []byte { return in(b, Minute, 1) },

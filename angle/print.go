@@ -23,6 +23,7 @@ func mostDecimals(unit Angle) int {
 // -0°30.5′. A tenth of zero is left out. For the exact angle see [Angle.AppendText].
 func (a Angle) String() string { return string(a.appendTenths(nil)) }
 
+// appendTenths appends the text of [Angle.String].
 func (a Angle) appendTenths(b []byte) []byte {
 	return a.appendIn(b, Minute, tenthsNeeded(a, Minute))
 }
@@ -213,6 +214,7 @@ func decimalsOf(fraction uint64, unit Angle) int {
 	return most
 }
 
+// appendPadded appends a number with zeros before it, up to a width.
 func appendPadded(b []byte, n uint64, width int) []byte {
 	for p := 1; p < width; p++ {
 		if n < powersOfTen[p] {

@@ -20,6 +20,7 @@ import "fmt"
 // not allowed.
 func ParseRelative(text string) (Relative, error) { return parseRelative(text, false) }
 
+// parseRelative is [ParseRelative]. If asked, it requires the letter R or a side.
 func parseRelative(text string, referenceNeeded bool) (Relative, error) {
 	s := scanner{input: text, what: "relative bearing", want: "a relative bearing such as 325° or 35° to port"}
 	a, err := s.relative(referenceNeeded)
@@ -42,6 +43,7 @@ func (r Relative) appendIn(b []byte, unit Angle, decimals int) []byte {
 // tenth of a degree: 325°R, 325.5°R. A tenth of zero is left out.
 func (r Relative) String() string { return string(r.appendTenths(nil)) }
 
+// appendTenths appends the text of [Relative.String].
 func (r Relative) appendTenths(b []byte) []byte {
 	return r.appendIn(b, Degree, tenthsNeeded(r.fromBow, Degree))
 }

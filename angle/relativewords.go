@@ -128,6 +128,7 @@ func (s *scanner) onPart(a Angle, counted bool, at int) (Angle, *ParseError) {
 	return 0, s.failAt(s.at-len(part), UnknownWord, want)
 }
 
+// onSide returns the angle clockwise from the bow of an angle on a side.
 func onSide(side Side, a Angle) Angle {
 	if side == Port {
 		return -a

@@ -54,6 +54,7 @@ var plain = func() (p [utf8.RuneSelf]byte) {
 	return p
 }()
 
+// peekFolded is peek for a character that may be a look-alike of another.
 func (s *scanner) peekFolded() (c rune, width int) {
 	if s.at >= len(s.input) {
 		return endOfText, 0
@@ -141,6 +142,7 @@ func (s *scanner) stop() *ParseError {
 	return nil
 }
 
+// isLetter and isDigit report whether a character is an upper-case letter or a digit, of ASCII.
 func isLetter(c rune) bool { return 'A' <= c && c <= 'Z' }
 func isDigit(c rune) bool  { return '0' <= c && c <= '9' }
 

@@ -45,6 +45,7 @@ func MustParseLegend(text string) Rose { return angle.Must(ParseLegend(text)) }
 
 type legend struct{ text string }
 
+// fail returns the error of a legend at an offset.
 func (l legend) fail(at int, kind angle.ErrorKind, reason string) error {
 	return &Error{Kind: kind, Input: l.text, Offset: at, Reason: reason}
 }
@@ -63,6 +64,7 @@ func (l legend) near(at int) string {
 	return l.text[at : at+width]
 }
 
+// parse reads the whole legend.
 func (l legend) parse() (Rose, error) {
 	yearAt := l.year(0)
 	if yearAt < 0 {
@@ -118,6 +120,7 @@ const (
 	secondMarks = "\"″”“‟ʺ˝＂〃"
 )
 
+// isDigit reports whether a character is a digit of ASCII.
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 // value reads the variation before the year. It returns the name, 'E' or 'W', or 0 for a

@@ -69,6 +69,7 @@ func (l legend) foreign(start, end int) error {
 	return nil
 }
 
+// setOf returns the set of some words.
 func setOf(words ...string) map[string]bool {
 	set := make(map[string]bool, len(words))
 	for _, w := range words {
@@ -96,6 +97,7 @@ func lastWord(s string) string {
 	return s[start:]
 }
 
+// isLetter reports whether a character is a letter of ASCII.
 func isLetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
 
 // filler may stand between the parts of a legend, without a meaning.

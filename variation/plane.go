@@ -19,7 +19,10 @@ type plane struct {
 
 type point struct{ east, north float64 }
 
+// minus returns the vector from b to a.
 func (a point) minus(b point) point { return point{a.east - b.east, a.north - b.north} }
+
+// dot returns the scalar product.
 func (a point) dot(b point) float64 { return a.east*b.east + a.north*b.north }
 
 // cross is exactly zero for a point and itself, on every machine. The conversions keep a
@@ -28,6 +31,7 @@ func (a point) cross(b point) float64 {
 	return float64(a.east*b.north) - float64(a.north*b.east)
 }
 
+// newPlane maps the roses of a chart.
 func newPlane(roses []ChartRose) plane {
 	pl := plane{origin: roses[0].Position.Longitude}
 	south, north := roses[0].Position.Latitude.Angle(), roses[0].Position.Latitude.Angle()
@@ -51,6 +55,7 @@ func newPlane(roses []ChartRose) plane {
 	return pl
 }
 
+// point maps a position.
 func (pl plane) point(p angle.Position) point {
 	return point{p.Longitude.Sub(pl.origin).Degrees() * pl.scale, p.Latitude.Degrees()}
 }
@@ -206,6 +211,7 @@ func (pl plane) overlap(t, u [3]int) bool {
 	return false
 }
 
+// isDelaunay reports whether the circumscribed circle of a triangle holds no other rose.
 func (pl plane) isDelaunay(i, j, k int) bool {
 	a, b, c := pl.points[i], pl.points[j], pl.points[k]
 	whole := b.minus(a).cross(c.minus(a))

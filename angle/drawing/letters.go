@@ -25,6 +25,7 @@ func TextWidth(text string) float64 {
 	return w
 }
 
+// runeWidth returns about the width of a character, as a part of the size of the letters.
 func runeWidth(r rune) float64 {
 	switch {
 	case unicode.Is(unicode.Mn, r):

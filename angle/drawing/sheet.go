@@ -108,6 +108,7 @@ func (s *Sheet) Polygon(class, style string, spots []Spot) {
 	s.path("polygon", class, style, spots)
 }
 
+// path draws an element that has points.
 func (s *Sheet) path(element, class, style string, spots []Spot) {
 	fmt.Fprintf(&s.drawn, `<%s class="%s" %s points="`, element, class, style)
 	for i, p := range spots {

@@ -26,6 +26,7 @@ var (
 		direction unicode-bidi writing-mode tabindex focusable`)
 )
 
+// setOf returns the set of the words in a text.
 func setOf(words string) map[string]bool {
 	set := map[string]bool{}
 	for word := range strings.FieldsSeq(words) {
@@ -44,7 +45,7 @@ const (
 // allowed, or if it refers to another file.
 func allowed(e xml.StartElement) error {
 	if !allowedElements[e.Name.Local] || e.Name.Space != "" && e.Name.Space != svgSpace {
-		return fmt.Errorf("a <%.60s> in the figure: want shapes and text only", e.Name.Local)
+		return fmt.Errorf("the figure has a <%.60s>: use only shapes and text", e.Name.Local)
 	}
 	for _, a := range e.Attr {
 		name, value := a.Name.Local, strings.TrimSpace(a.Value)

@@ -138,16 +138,16 @@ func (h *htmlPage) table(steps working.Steps, caption string) {
 
 // The limits of a figure.
 const (
-	mostFigure = 16 << 20 // bytes
-	mostDepth  = 1000     // elements within elements
+	maxFigure = 16 << 20 // bytes
+	maxDepth  = 1000     // elements within elements
 )
 
 // svgElement returns the svg element of a drawing, with a prefix before its ids. It returns
 // an error if the element is not well-formed, since it could then take in the rest of the
 // page, or if it needs another file.
 func svgElement(figure, prefix string) (string, error) {
-	if len(figure) > mostFigure {
-		return "", fmt.Errorf("the figure has %d bytes: want at most %d MiB", len(figure), mostFigure>>20)
+	if len(figure) > maxFigure {
+		return "", fmt.Errorf("the figure has %d bytes: make it at most %d MiB", len(figure), maxFigure>>20)
 	}
 	figure = sheetStyle.ReplaceAllLiteralString(figure, "")
 	d := xml.NewDecoder(strings.NewReader(figure))
@@ -167,7 +167,7 @@ func svgElement(figure, prefix string) (string, error) {
 		switch t := token.(type) {
 		case xml.StartElement:
 			if depth == 0 && (t.Name.Local != "svg" || last > 0) {
-				return "", fmt.Errorf("found <%.60s>: want one svg element", t.Name.Local)
+				return "", fmt.Errorf("the figure has a <%.60s> outside its svg element: write one svg element", t.Name.Local)
 			}
 			if depth == 0 {
 				first = at
@@ -181,8 +181,8 @@ func svgElement(figure, prefix string) (string, error) {
 			if err := allowed(t); err != nil {
 				return "", err
 			}
-			if depth++; depth > mostDepth {
-				return "", fmt.Errorf("more than %d nested elements", mostDepth)
+			if depth++; depth > maxDepth {
+				return "", fmt.Errorf("the figure has more than %d nested elements, the maximum", maxDepth)
 			}
 		case xml.EndElement:
 			if depth--; depth == 0 {
@@ -190,7 +190,7 @@ func svgElement(figure, prefix string) (string, error) {
 			}
 		case xml.Directive, xml.ProcInst:
 			if depth > 0 { // such as a <!DOCTYPE> within the page
-				return "", errors.New("a directive or a processing instruction within the svg element")
+				return "", errors.New("the svg element has a directive or a processing instruction: remove it")
 			}
 		case xml.Comment:
 			// In HTML a comment may end sooner than in XML: <!--> is a whole comment.
@@ -200,10 +200,10 @@ func svgElement(figure, prefix string) (string, error) {
 			}
 		case xml.CharData:
 			if depth == 0 && len(bytes.TrimSpace(t)) > 0 {
-				return "", errors.New("text outside the svg element")
+				return "", errors.New("the figure has text outside its svg element: remove it")
 			}
 			if strings.HasPrefix(figure[at:], "<![CDATA[") {
-				return "", errors.New("a CDATA section in the figure: want escaped text")
+				return "", errors.New("the figure has a CDATA section: write escaped text")
 			}
 		}
 	}

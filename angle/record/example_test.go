@@ -39,7 +39,7 @@ func ExampleRead() {
 	_, err := record.Read(strings.NewReader("mark,bearing,time\n"), record.Columns{Required: []string{"mark", "bearing"}})
 	fmt.Println(err)
 	// Output:
-	// line 1: unknown column "time": want mark, bearing
+	// line 1: unknown column "time"; the columns are mark, bearing
 }
 
 // The line of a fault, for a program that shows the file beside it; and what was

@@ -150,9 +150,9 @@ func TestLargeFilesOfTheWorstForm(t *testing.T) {
 		{"comments", "", "#\n", "", 1, "more than 64 KiB in one row"},
 		{"rows", header, "0,1\n", "", record.MaxRows + 2, "more than 1000000 rows"},
 		{"rows of JSON", "[", "{},", "", 1, "more than 1000000 rows"},
-		{"deep", "", "[", "", 1, "want an object"},
-		{"deep in a row", `[{"heading":`, "[", "", 1, "want a string or a number"},
-		{"objects, deep", "[", `{"heading":`, "", 1, "want a string or a number"},
+		{"deep", "", "[", "", 1, "write an object"},
+		{"deep in a row", `[{"heading":`, "[", "", 1, "write a string or a number"},
+		{"objects, deep", "[", `{"heading":`, "", 1, "write a string or a number"},
 		{"a huge name", `[{"`, "x", `":0}]`, 1, "unknown column"},
 		{"a huge string that is not closed", `[{"heading":"`, "x", "", 1, "file ends"},
 	} {

@@ -53,6 +53,7 @@ func (d *jsonReader) begin() int {
 	return d.rowLine
 }
 
+// fault returns an error of the decoder with its line.
 func (d *jsonReader) fault(err error) error {
 	if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
 		return &Error{Line: d.at(syntax.Offset), Err: err}
@@ -63,6 +64,7 @@ func (d *jsonReader) fault(err error) error {
 	return &Error{Line: d.at(d.InputOffset()), Err: err}
 }
 
+// readJSON reads an array of objects.
 func readJSON(data []byte, columns Columns) ([]Row, error) {
 	d := &jsonReader{Decoder: json.NewDecoder(bytes.NewReader(data)), data: data, line: 1}
 	d.UseNumber()
@@ -90,11 +92,12 @@ func readJSON(data []byte, columns Columns) ([]Row, error) {
 		return nil, d.fault(err)
 	}
 	if _, err := d.Token(); err != io.EOF {
-		return nil, &Error{Line: d.next(), Err: errors.New("want nothing after the array")}
+		return nil, &Error{Line: d.next(), Err: errors.New("there is text after the array: remove it")}
 	}
 	return rows, nil
 }
 
+// row reads one object.
 func (d *jsonReader) row(columns Columns) (Row, error) {
 	row := Row{Line: d.begin()}
 	open, err := d.Token()
@@ -102,7 +105,7 @@ func (d *jsonReader) row(columns Columns) (Row, error) {
 		return row, d.fault(err)
 	}
 	if open != json.Delim('{') {
-		return row, &Error{Line: row.Line, Err: errors.New("want an object for each row")}
+		return row, &Error{Line: row.Line, Err: errors.New("this row is not an object: write an object for each row, such as {\"heading\": \"035\"}")}
 	}
 	seen := map[string]bool{}
 	for d.More() {
@@ -127,7 +130,7 @@ func (d *jsonReader) row(columns Columns) (Row, error) {
 		case nil:
 			row.fields = append(row.fields, field{name, "", at})
 		default:
-			return row, &Error{Line: at, Column: name, Err: errors.New("want a string or a number")}
+			return row, &Error{Line: at, Column: name, Err: errors.New("this value is of another kind: write a string or a number, such as \"4°15′W\" or 4.25")}
 		}
 	}
 	if _, err := d.Token(); err != nil {

@@ -3,7 +3,7 @@
 //
 //	rows, err := record.Read(file, record.Columns{Required: []string{"mark", "bearing"}})
 //	if err != nil {
-//		log.Fatal(err) // such as: line 1: unknown column "time": want mark, bearing
+//		log.Fatal(err) // such as: line 1: unknown column "time"; the columns are mark, bearing
 //	}
 //	for _, row := range rows {
 //		fmt.Println(row.Text("mark"), row.Text("bearing"))
@@ -54,6 +54,7 @@ type field struct {
 	line         int
 }
 
+// field returns the field in a column. It reports false if the row has none.
 func (r Row) field(column string) (f field, ok bool) {
 	for _, f := range r.fields {
 		if f.column == column {
@@ -132,7 +133,7 @@ const (
 // the file is beyond [MaxBytes], [MaxRows] or [MaxRowBytes].
 func Read(r io.Reader, columns Columns) ([]Row, error) {
 	if r == nil {
-		return nil, &Error{Err: errors.New("no reader: it is nil")}
+		return nil, &Error{Err: errors.New("no reader: it is nil; give an open file")}
 	}
 	data, err := readAll(r)
 	if err != nil {
@@ -144,14 +145,14 @@ func Read(r io.Reader, columns Columns) ([]Row, error) {
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	first := bytes.TrimLeft(data, " \t\r\n")
 	if len(first) == 0 {
-		return nil, &Error{Err: errors.New("the file is empty: want CSV with a line of column names, or a JSON array of objects")}
+		return nil, &Error{Err: errors.New("the file is empty: write CSV with a line of column names, or a JSON array of objects")}
 	}
 	var rows []Row
 	switch first[0] {
 	case '[':
 		rows, err = readJSON(data, columns)
 	case '{':
-		err = &Error{Line: lineAt(data, len(data)-len(first)), Err: errors.New("this is a JSON object: want a JSON array of objects, or CSV")}
+		err = &Error{Line: lineAt(data, len(data)-len(first)), Err: errors.New("this is a JSON object: write a JSON array of objects, or CSV")}
 	default:
 		rows, err = readCSV(data, columns)
 	}
@@ -159,7 +160,7 @@ func Read(r io.Reader, columns Columns) ([]Row, error) {
 		return nil, err
 	}
 	if len(rows) == 0 {
-		return nil, &Error{Err: errors.New("the table has no rows: want at least one")}
+		return nil, &Error{Err: errors.New("the table has no rows: write at least one")}
 	}
 	for _, row := range rows {
 		for _, name := range columns.Required {
@@ -214,6 +215,7 @@ func lineAt(data []byte, at int) int { return 1 + bytes.Count(data[:at], []byte(
 
 var errTooManyRows = fmt.Errorf("more than %d rows, the maximum", MaxRows)
 
+// readCSV reads a table with a line of column names.
 func readCSV(data []byte, columns Columns) ([]Row, error) {
 	lines := &lineReader{rest: data}
 	c := csv.NewReader(lines)
@@ -238,7 +240,7 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 	}
 	for _, name := range columns.Required {
 		if !seen[name] {
-			return nil, &Error{Line: headerLine, Err: fmt.Errorf("no column %q: want %s", name, columns)}
+			return nil, &Error{Line: headerLine, Err: fmt.Errorf("no column %q; the columns are %s", name, columns)}
 		}
 	}
 	var rows []Row
@@ -331,6 +333,7 @@ func hint(record []string, columns int) string {
 	return ""
 }
 
+// isDigit reports whether a character is a digit of ASCII.
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 // A lineReader returns a file line by line and counts the bytes of each CSV row. Without a
@@ -366,9 +369,10 @@ func (l *lineReader) Read(p []byte) (int, error) {
 	return n, nil
 }
 
+// csvError returns an error of the CSV reader with its line.
 func csvError(err error) error {
 	if err == io.EOF {
-		return &Error{Err: errors.New("no column names: want them on the first line")}
+		return &Error{Err: errors.New("no column names: write them on the first line")}
 	}
 	if parse, ok := errors.AsType[*csv.ParseError](err); ok {
 		return &Error{Line: parse.Line, Err: parse.Err}
@@ -379,10 +383,10 @@ func csvError(err error) error {
 // check returns an error for an unknown column, or for a column that occurs twice.
 func (c Columns) check(name string, seen map[string]bool) error {
 	if !slices.Contains(c.Required, name) && !slices.Contains(c.Optional, name) {
-		return fmt.Errorf("unknown column %.60q: want %s", name, c)
+		return fmt.Errorf("unknown column %.60q; the columns are %s", name, c)
 	}
 	if seen[name] {
-		return fmt.Errorf("column %q twice", name)
+		return fmt.Errorf("the column %q occurs twice", name)
 	}
 	seen[name] = true
 	return nil

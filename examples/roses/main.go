@@ -1,11 +1,11 @@
-// Command roses checks a chart's compass roses against models of the earth's
-// magnetic field: each in the rose's own year and at a date, in value and in
-// annual change.
+// Command roses checks the compass roses of a chart against models of the earth's magnetic
+// field. It compares the variation and the annual change of each rose, in the rose's own year
+// and at a date.
 //
-// Without flags it checks the invented roses whose file lies beside it.
+// Without flags it checks invented roses, from the file beside it.
 //
 //	go run ./examples/roses
-//	go run ./examples/roses -h # how to give it your own
+//	go run ./examples/roses -h # how to check your own roses
 //
 // It shows packages [lubberline.example/variation] and [lubberline.example/wmm].
 package main
@@ -33,20 +33,22 @@ var invented string
 
 const about = `Usage: roses [flags]
 
-Checks a chart's compass roses against field models. The file is CSV, with a
-line of column names, or a JSON array of objects:
+Checks the compass roses of a chart against models of the earth's magnetic field.
+The file of the roses is CSV, with a line of column names, or a JSON array of objects:
 
-  name, position, legend       Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
+  name,position,legend
+  Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
 
-The models built in answer for 1900 to 2030: the World Magnetic Models from 2015, the
+The models are valid from 1900 to 2030: the World Magnetic Model from 2015, and the
 International Geomagnetic Reference Field before.
 
 `
 
+// main runs the program.
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run does the program's work and returns its exit status: 1 for a fault in the
-// files, 2 for a fault in the flags.
+// run runs the program and returns its exit status: 1 for an error in a file, 2 for an error
+// in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("roses", flag.ContinueOnError)
 	flags.SetOutput(stderr)
@@ -54,9 +56,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprint(stderr, about)
 		flags.PrintDefaults()
 	}
-	path := flags.String("roses", "", "file of the roses (default: the invented one)")
-	dateText := flags.String("date", "", "date to check at, as 2026-07-02 (default: that day; with a file of your own, today)")
-	format := flags.String("format", "text", "output: text or json")
+	path := flags.String("roses", "", "`file` of the roses (default: invented roses)")
+	dateText := flags.String("date", "", "`date` of the check (default 2026-07-02; with a file of your own, today)")
+	format := flags.String("format", "text", "output `format`: text or json")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
@@ -70,7 +72,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	date, err := time.Parse(time.DateOnly, *dateText)
 	if err != nil || flags.NArg() > 0 || *format != "text" && *format != "json" {
-		fmt.Fprintln(stderr, "roses: want -date as 2026-07-02, -format text or json, and no other words; -h explains")
+		fmt.Fprintln(stderr, "roses: write -date as 2026-07-02, -format as text or json, and no other words; -h explains the flags")
 		return 2
 	}
 	if err := check(*path, date, *format, stdout); err != nil {
@@ -80,7 +82,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return 0
 }
 
-// A finding is what came of one rose.
+// A finding is the result for one rose.
 type finding struct {
 	Name     string            `json:"name"`
 	Legend   string            `json:"legend"`
@@ -90,6 +92,7 @@ type finding struct {
 	warnings []working.Warning
 }
 
+// check audits each rose of a file, or of the invented roses, and prints the findings.
 func check(path string, date time.Time, format string, w io.Writer) error {
 	text, source := invented, "roses.csv"
 	if path != "" {
@@ -127,6 +130,7 @@ func check(path string, date time.Time, format string, w io.Writer) error {
 	return printText(w, path == "", date, findings)
 }
 
+// printText prints a table of all roses, and the working of each.
 func printText(w io.Writer, isInvented bool, date time.Time, findings []finding) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Compass roses against the models of the magnetic field, %s.\n", date.Format("2 January 2006"))
@@ -148,7 +152,7 @@ func printText(w io.Writer, isInvented bool, date time.Time, findings []finding)
 	for _, f := range findings {
 		fmt.Fprintf(&b, "\n%s", f.Working)
 	}
-	fmt.Fprintf(&b, "\nA model leaves out local anomalies, and a rose may know of them. The chart in force, with its corrections, comes first.\n%s\n", working.Caution)
+	fmt.Fprintf(&b, "\nA model leaves out local anomalies, but a rose may include one. Use the corrected chart first, and the model as a check.\n%s\n", working.Caution)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
