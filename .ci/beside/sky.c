@@ -71,7 +71,7 @@ int main(int argc, char **argv) {
   double sink = 0;
   for (int k = 0; k < count; ++k) {
     double latitude = asin(2 * uniform() - 1), longitude = (2 * uniform() - 1) * M_PI;
-    int year = 1990 + (int)(61 * uniform()), month = 1 + (int)(12 * uniform()), day = 1 + (int)(28 * uniform());
+    int year = 1950 + (int)(151 * uniform()), month = 1 + (int)(12 * uniform()), day = 1 + (int)(28 * uniform());
     int hour = (int)(24 * uniform()), minute = (int)(60 * uniform()), second = (int)(60 * uniform());
     double utc1, utc2, azimuth, altitude, dec, gha;
     eraDtf2d("UTC", year, month, day, hour, minute, second, &utc1, &utc2);

@@ -36,7 +36,7 @@ func main() {
 		log.Fatalf("%d rows, want 500 or more", len(rows))
 	}
 	sun := tally{stated: 0.00135, statedAzimuth: 0.00135}
-	stars := tally{stated: 0.00007, statedAzimuth: 0.0002}
+	stars := tally{stated: 0.00013, statedAzimuth: 0.00025}
 	for _, row := range rows {
 		add(row, &sun, &stars)
 	}

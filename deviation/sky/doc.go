@@ -67,7 +67,8 @@
 // angle, and 0.0008° of azimuth sideways (the difference times the cosine of the altitude).
 // Without the fifteen terms the hour angle is up to 0.010° off. Against 580 places and instants
 // from 1990 to 2050, the stars' largest differences are 0.00005° of declination and hour angle, and
-// 0.00013° of azimuth, sideways.
+// 0.00013° of azimuth, sideways. At 5,000 random places and instants from 1950 to 2100 they were
+// 0.00008° and 0.00016°.
 //
 // A bearing by compass is good to a quarter of a degree at best. What matters is the time, the
 // position and above all the altitude. The higher a body, the faster its bearing changes, and the
