@@ -29,12 +29,12 @@ type bundle struct {
 	Protocol int    `json:"protocol"` // the version of the protocol of the command
 	Licence  string `json:"licence"`
 
-	Tiers      []named                    `json:"tiers"`
-	Standings  []named                    `json:"standings"`
-	Topics     []bundleTopic              `json:"topics"`
-	Operations json.RawMessage            `json:"operations"` // the schema operations-1
-	Schemas    map[string]json.RawMessage `json:"schemas"`    // the others, by name
-	Facts      json.RawMessage            `json:"facts"`
+	Tiers       []named                    `json:"tiers"`
+	Provenances []named                    `json:"provenances"`
+	Topics      []bundleTopic              `json:"topics"`
+	Operations  json.RawMessage            `json:"operations"` // the schema operations-1
+	Schemas     map[string]json.RawMessage `json:"schemas"`    // the others, by name
+	Facts       json.RawMessage            `json:"facts"`
 }
 
 // A named is a word with its meaning.
@@ -57,7 +57,7 @@ type bundleCase struct {
 	Expect     map[string]bundleExpected `json:"expect,omitempty"` // in place of the case's own
 	Convention bool                      `json:"convention"`       // whether others may hold the answer otherwise
 	Tiers      []conformance.Tier        `json:"tiers"`            // those that compare it
-	Provenance string                    `json:"provenance"`       // a name of Standings
+	Provenance string                    `json:"provenance"`       // a name of Provenances: the standing, with the kind of the source
 }
 
 // A bundleExpected is an expected value with both tolerances and the unit.
@@ -83,8 +83,8 @@ var tierMeanings = []named{
 	{string(conformance.Format), "Spellings, letter by letter. A case has this tier if it asks for one."},
 }
 
-// standingMeanings say what each word of conformance.Provenances means.
-var standingMeanings = map[string]string{
+// provenanceMeanings say what each word of conformance.Provenances means.
+var provenanceMeanings = map[string]string{
 	"worked example":    "the source’s own example, its figures read in a copy",
 	"table":             "a figure of a published table",
 	"fact":              "a figure that a published source states",
@@ -104,7 +104,7 @@ func newBundle() (bundle, schema.Schema, error) {
 		Licence: licence, Tiers: tierMeanings, Schemas: map[string]json.RawMessage{},
 	}
 	for _, p := range conformance.Provenances() {
-		b.Standings = append(b.Standings, named{p, standingMeanings[p]})
+		b.Provenances = append(b.Provenances, named{p, provenanceMeanings[p]})
 	}
 	files := conformance.Files()
 	names, err := fs.Glob(files, "schema/*.json")

@@ -64,8 +64,8 @@ func TestBundleIsWhole(t *testing.T) {
 				Source struct{ ID string }
 			}
 		}
-		Standings  []struct{ Name, Means string }
-		Operations struct {
+		Provenances []struct{ Name, Means string }
+		Operations  struct {
 			Operations map[string]struct{ Given, Answer map[string]any }
 		}
 		Schemas map[string]any
@@ -77,9 +77,9 @@ func TestBundleIsWhole(t *testing.T) {
 	if b.Corpus != conformance.Version || !strings.HasPrefix(b.Licence, "BSD 3-Clause") || b.Schemas["cases-1"] == nil || b.Facts == nil {
 		t.Errorf("corpus %q, licence %.20q, schemas %d", b.Corpus, b.Licence, len(b.Schemas))
 	}
-	for _, s := range b.Standings {
+	for _, s := range b.Provenances {
 		if s.Means == "" {
-			t.Errorf("standing %s has no meaning", s.Name)
+			t.Errorf("provenance %s has no meaning", s.Name)
 		}
 	}
 	topics, err := conformance.Load()

@@ -177,11 +177,11 @@ func TestProgramThatDoesNotStartAgainStopsTheRun(t *testing.T) {
 func TestReportForms(t *testing.T) {
 	_, stdout, _ := against(t, "wrong", "-report", "json")
 	var report struct {
-		Subject                  string
-		Counts                   map[string]int
-		Corpus                   string
-		Tier                     string
-		Topics, Tiers, Standings []struct {
+		Subject                    string
+		Counts                     map[string]int
+		Corpus                     string
+		Tier                       string
+		Topics, Tiers, Provenances []struct {
 			Name          string
 			Asked, Passed int
 		}
@@ -201,7 +201,7 @@ func TestReportForms(t *testing.T) {
 			t.Errorf("expected and got are not data: %+v", r)
 		}
 	}
-	if report.Corpus == "" || report.Tier != "library" || len(report.Topics) != 1 || len(report.Tiers) != 3 || report.Tiers[0].Asked < 5 || report.Tiers[0].Passed != 0 || len(report.Standings) == 0 {
+	if report.Corpus == "" || report.Tier != "library" || len(report.Topics) != 1 || len(report.Tiers) != 3 || report.Tiers[0].Asked < 5 || report.Tiers[0].Passed != 0 || len(report.Provenances) == 0 {
 		t.Errorf("counts: %+v", report)
 	}
 	_, stdout, _ = against(t, "crash", "-report", "junit")

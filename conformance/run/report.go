@@ -27,7 +27,7 @@ func writeText(w io.Writer, r conformance.Report, all bool) error {
 	for _, group := range []struct {
 		name   string
 		counts []count
-	}{{"by topic", t.Topics}, {"by standing", t.Standings}, {"by tier", t.Tiers}} {
+	}{{"by topic", t.Topics}, {"by provenance", t.Provenances}, {"by tier", t.Tiers}} {
 		fmt.Fprintln(&b, group.name)
 		for _, c := range group.counts {
 			fmt.Fprintf(&b, "  %-18s %4d of %4d passed\n", c.Name, c.Passed, c.Asked)
@@ -52,7 +52,8 @@ type result struct {
 	Tiers        map[conformance.Tier]bool `json:"tiers,omitempty"`       // whether it passes at each
 	Milliseconds float64                   `json:"milliseconds"`
 	Source       string                    `json:"source"`
-	Standing     string                    `json:"standing"`
+	Standing     conformance.Standing      `json:"standing"`
+	Provenance   string                    `json:"provenance"` // the standing, with the kind of the source
 }
 
 // An expected is what a case expects at the tier of the run.
@@ -101,7 +102,8 @@ func writeJSON(w io.Writer, r conformance.Report, _ bool) error {
 			ID: k.Case.ID, Topic: k.Topic, Operation: k.Case.Operation, Status: k.Status,
 			Given: k.Case.Given, Expected: expected{k.Expect, k.Case.Refused}, Got: gotOf(k), Problems: k.Problems, Conventions: k.Conventions, Tiers: k.Tiers,
 			Milliseconds: float64(k.Took.Microseconds()) / 1000,
-			Source:       k.Source.Title + ", " + k.Case.Source.At, Standing: conformance.Provenance(k.Source, k.Case),
+			Source:       k.Source.Title + ", " + k.Case.Source.At, Standing: k.Case.Standing,
+			Provenance: conformance.Provenance(k.Source, k.Case),
 		})
 	}
 	e := json.NewEncoder(w)
@@ -143,9 +145,9 @@ func writeJUnit(w io.Writer, r conformance.Report, _ bool) error {
 	add("corpus", r.Corpus)
 	add("tier", string(r.Tier))
 	t := newTally(r)
-	for group, counts := range [][]count{t.Topics, t.Standings, t.Tiers} {
+	for group, counts := range [][]count{t.Topics, t.Provenances, t.Tiers} {
 		for _, c := range counts {
-			add([]string{"topic ", "standing ", "tier "}[group]+c.Name, fmt.Sprintf("%d of %d passed", c.Passed, c.Asked))
+			add([]string{"topic ", "provenance ", "tier "}[group]+c.Name, fmt.Sprintf("%d of %d passed", c.Passed, c.Asked))
 		}
 	}
 	for _, k := range r.Results {

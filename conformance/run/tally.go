@@ -16,9 +16,9 @@ type count struct {
 
 // A tally counts the cases of a report in three ways.
 type tally struct {
-	Topics    []count `json:"topics"`
-	Tiers     []count `json:"tiers"` // the same answers at each tier
-	Standings []count `json:"standings"`
+	Topics      []count `json:"topics"`
+	Tiers       []count `json:"tiers"`       // the same answers at each tier
+	Provenances []count `json:"provenances"` // by what stands behind the cases
 }
 
 // newTally counts the cases of a report.
@@ -30,7 +30,7 @@ func newTally(r conformance.Report) tally {
 		}
 	}
 	passed := func(k conformance.Result) bool { return k.Status == conformance.Pass }
-	t := tally{Topics: []count{}, Standings: []count{}}
+	t := tally{Topics: []count{}, Provenances: []count{}}
 	for _, name := range topics {
 		if c := counted(r, name, func(k conformance.Result) bool { return k.Topic == name }, passed); c.Asked > 0 {
 			t.Topics = append(t.Topics, c)
@@ -43,7 +43,7 @@ func newTally(r conformance.Report) tally {
 	}
 	for _, name := range conformance.Provenances() {
 		if c := counted(r, name, func(k conformance.Result) bool { return conformance.Provenance(k.Source, k.Case) == name }, passed); c.Asked > 0 {
-			t.Standings = append(t.Standings, c)
+			t.Provenances = append(t.Provenances, c)
 		}
 	}
 	return t
