@@ -1,5 +1,5 @@
 // Command suncheck checks the compass by one bearing: of the Sun, of the rising or setting
-// Sun (its amplitude), or of two marks in line. It prints the true bearing, the compass
+// Sun (its amplitude), of a star, the Moon or a planet, or of two marks in line. It prints the true bearing, the compass
 // error, the deviation in it, and whether the deviation card still holds by this and the
 // earlier checks.
 //
@@ -42,12 +42,15 @@ var (
 
 const about = `Usage: suncheck [flags]
 
-Checks the compass by one bearing of the Sun, by its amplitude or by a transit, and the
-card by all checks. Without flags it makes an invented check by the Sun:
+Checks the compass by one bearing of the Sun or another body, by its amplitude or by a
+transit, and the card by all checks. Without flags it makes an invented check by the Sun:
 
   -by azimuth      a bearing of the Sun (this is the default)
   -by amplitude    a bearing of the rising or setting Sun: -event, -horizon, -height
+  -by body         a bearing of a star: -body Vega; or of the Moon or a planet by the
+                   figures of an almanac: -body "the Moon" -gha 331°05′ -declination 12°34′S
   -by transit      two charted marks in line: -direction
+  -well            no check: lists what stands well for one at -time from -position
 
 The files are CSV, with a line of column names, or JSON arrays of objects:
 
@@ -69,17 +72,21 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprint(stderr, about)
 		flags.PrintDefaults()
 	}
-	by := flags.String("by", "azimuth", "what the compass is checked against: azimuth, amplitude or transit")
+	by := flags.String("by", "azimuth", "what the compass is checked against: azimuth, amplitude, body or transit")
 	at := flags.String("time", "2026-07-02T18:20:00Z", "time of the bearing, UTC")
 	from := flags.String("position", "46°52.8′N 019°24.5′W", "position of the vessel; not for a transit")
 	swung := flags.String("swung", "", "where the compass was swung, to warn of a card that was carried far; not for a transit")
 	heading := flags.String("heading", "226°C", "the vessel's heading by compass")
-	bearing := flags.String("bearing", "280.5°C", "bearing of the Sun's centre, or of the transit, by compass")
+	bearing := flags.String("bearing", "280.5°C", "bearing of the Sun or body (its centre), or of the transit, by compass")
 	reading := flags.String("uncertainty", "0.7°", "standard uncertainty of the bearing")
 	legend := flags.String("rose", "7°55′W 2012 (9′E)", "legend of the chart's rose, or the variation now: 5°49′W ±0°15′")
 	event := flags.String("event", "", "of an amplitude: rise or set")
 	horizon := flags.String("horizon", "celestial", "of an amplitude: celestial (Sun's lower limb two thirds of its diameter above the visible horizon) or visible")
 	height := flags.Float64("height", 0, "of an amplitude on the visible horizon: height of eye in metres")
+	body := flags.String("body", "", "of a body: its name, such as Vega, Polaris or the Moon")
+	hourAngle := flags.String("gha", "", "of the Moon or a planet: its Greenwich hour angle by an almanac, such as 331°05′")
+	declination := flags.String("declination", "", "of the Moon or a planet: its declination by an almanac, such as 12°34′S")
+	well := flags.Bool("well", false, "list the bodies that stand well for a check at -time from -position")
 	direction := flags.String("direction", "", "of a transit: its true direction by the chart, from the vessel, such as 062°T")
 	chart := flags.String("direction-uncertainty", "0.2°", "of a transit: standard uncertainty of its direction")
 	card := flags.String("card", "", "file of the deviation card (default: the invented one)")
@@ -117,6 +124,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	set("bearing", fault)
 	r.Heading, r.Bearing = &steered, &read
 	set("uncertainty", r.Uncertainty.UnmarshalText([]byte(*reading)))
+	set("body", c.readBody(*body, *hourAngle, *declination, r.Time))
 	set("event", c.readEvent(*event))
 	set("horizon", c.readHorizon(*horizon))
 	if c.by == "transit" {
@@ -130,6 +138,13 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err != nil {
 		fmt.Fprintln(stderr, "suncheck:", err)
 		return 2
+	}
+	if *well {
+		if err := listWellPlaced(stdout, c.position, r.Time); err != nil {
+			fmt.Fprintln(stderr, "suncheck:", err)
+			return 1
+		}
+		return 0
 	}
 	if name := missing(flags); name != "" {
 		fmt.Fprintf(stderr, "suncheck: -%s missing: give it with your own card, log or method\n", name)
@@ -154,6 +169,8 @@ func missing(flags *flag.FlagSet) string {
 	switch flags.Lookup("by").Value.String() {
 	case "amplitude":
 		return firstMissing(given, "time", "position", "heading", "bearing", "rose", "event")
+	case "body":
+		return firstMissing(given, "time", "position", "heading", "bearing", "rose", "body")
 	case "transit":
 		return firstMissing(given, "time", "heading", "bearing", "rose", "direction")
 	}

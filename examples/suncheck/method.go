@@ -15,7 +15,7 @@ import (
 
 // A checkWith is what the compass is checked against.
 type checkWith struct {
-	by             string // azimuth, amplitude or transit
+	by             string // azimuth, amplitude, body or transit
 	position       angle.Position
 	swung          *angle.Position // where the compass was swung; nil if unknown
 	event          sky.Event
@@ -23,23 +23,27 @@ type checkWith struct {
 	height         float64 // of eye, in metres
 	direction      angle.True
 	directionKnown angle.Uncertainty
+	body           sky.Body
 }
 
 // only are the flags that one method alone uses.
 var only = map[string][]string{
-	"position":              {"azimuth", "amplitude"},
+	"position":              {"azimuth", "amplitude", "body"},
 	"swung":                 {"azimuth", "amplitude"},
 	"event":                 {"amplitude"},
 	"horizon":               {"amplitude"},
 	"height":                {"amplitude"},
+	"body":                  {"body"},
+	"gha":                   {"body"},
+	"declination":           {"body"},
 	"direction":             {"transit"},
 	"direction-uncertainty": {"transit"},
 }
 
 // refuse refuses a method that is unknown, and a flag that the method would ignore.
 func (c checkWith) refuse(flags *flag.FlagSet) error {
-	if !slices.Contains([]string{"azimuth", "amplitude", "transit"}, c.by) {
-		return fmt.Errorf("%.40q is unknown: give azimuth, amplitude or transit", c.by)
+	if !slices.Contains([]string{"azimuth", "amplitude", "body", "transit"}, c.by) {
+		return fmt.Errorf("%.40q is unknown: give azimuth, amplitude, body or transit", c.by)
 	}
 	var err error
 	flags.Visit(func(f *flag.Flag) {
@@ -85,6 +89,8 @@ func (c checkWith) check(r check.Reading) (check.Check, error) {
 	switch c.by {
 	case "amplitude":
 		return r.AgainstAmplitude(c.position, c.event, c.horizon, c.height)
+	case "body":
+		return r.AgainstBody(c.body, c.position)
 	case "transit":
 		return r.Against("a transit", c.direction, c.directionKnown)
 	}
