@@ -13,12 +13,12 @@ import (
 // A Curve is a deviation curve of sines and cosines of the heading, a [Source]
 // on every heading. A [lubberline.example/deviation/swing.Fit] finds one, and [Coefficients.Curve] makes one.
 //
-// It is kept by compass or by magnetic heading and answers for both: for the
-// other kind of heading it solves, to the last unit of [angle.Angle], and where
-// two headings have it, it returns an [*AmbiguousHeadingError].
+// It is kept by compass or by magnetic heading and answers for both. For the other kind of
+// heading it solves, to the last unit of [angle.Angle]. If two headings fit, it returns an
+// [*AmbiguousHeadingError].
 //
-// A Curve does not change once it is made. The zero value and nil are not curves: their
-// order and their coefficients are zero, and on a heading they return an [*Error].
+// A Curve does not change after it is made. The zero value and nil are not curves: their order
+// and coefficients are zero, and for a heading they return an [*Error].
 type Curve struct {
 	by       HeadingKind
 	sign     float64         // +1 by compass, −1 by magnetic heading; 0 if there is no curve
@@ -26,15 +26,15 @@ type Curve struct {
 	slope    harmonic.Series
 	variance harmonic.Series   // of the curve, in units squared
 	stated   bool              // whether the variance is known
-	most     float64           // no deviation is larger
-	ordered  bool              // whether the other heading rises with the heading throughout
+	most     float64           // a bound on the deviations
+	ordered  bool              // whether the other heading always rises with the heading
 	gaps     []harmonic.Sector // that no observation of the fit is in
 }
 
 // errNoCurve refuses a curve that is nil or zero.
-var errNoCurve = &Error{Kind: NoCurve, Reason: "none given: want the curve of a fit or of coefficients"}
+var errNoCurve = &Error{Kind: NoCurve, Reason: "there is no curve; give that of a fit or of coefficients"}
 
-// curveStep is how closely a curve is looked through for its extremes and turns.
+// curveStep is the step in which a curve is searched for its extremes and turns.
 const curveStep = angle.Degree / 4
 
 // NewCurve returns a curve of its coefficients, east positive: A, B, C, D, E, then those of the
@@ -78,7 +78,7 @@ func NewCurve(kind HeadingKind, coefficients []angle.Angle, variance []float64, 
 // newCurve makes a curve of a function of the heading, in units of Angle.
 func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
 	if by != ByCompass && by != ByMagnetic {
-		return nil, &Error{Kind: NoCurve, By: by, Reason: fmt.Sprintf("by heading of kind %q: want ByCompass or ByMagnetic", by)}
+		return nil, &Error{Kind: NoCurve, By: by, Reason: fmt.Sprintf("%q is not a kind of heading; give deviation.ByCompass or deviation.ByMagnetic", by)}
 	}
 	c := &Curve{by: by, sign: 1, function: h, slope: h.Slope()}
 	if by == ByMagnetic {
@@ -90,7 +90,7 @@ func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
 		for z := angle.Angle(0); z < angle.Turn; z += curveStep {
 			d := h.At(z.SinCos())
 			if !(math.Abs(d) <= float64(MaxDeviation)) {
-				return nil, &Error{Kind: CurveTooLarge, By: by, Heading: z, Reason: fmt.Sprintf("on %s the deviation is %.1f°: at most 90°", say.Heading(by, z), d/float64(angle.Degree))}
+				return nil, &Error{Kind: CurveTooLarge, By: by, Heading: z, Reason: fmt.Sprintf("on %s the deviation is %.1f°; a compass has at most 90°", say.Heading(by, z), d/float64(angle.Degree))}
 			}
 			c.most = max(c.most, math.Abs(d))
 		}
@@ -112,7 +112,7 @@ func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
 	return c, nil
 }
 
-// rise is how fast the other heading rises with the heading.
+// rise returns the derivative of the other heading with respect to the heading.
 func (c *Curve) rise(z angle.Angle) float64 {
 	s, k := z.SinCos()
 	return 1 + c.sign*c.slope.At(s, k)/harmonic.Radian
@@ -129,9 +129,8 @@ func (c *Curve) By() HeadingKind {
 	return c.by
 }
 
-// Ordered reports whether compass and magnetic heading rise together all round,
-// so that neither OnCompass nor OnMagnetic ever returns an
-// [*AmbiguousHeadingError].
+// Ordered reports whether compass and magnetic heading rise together round the whole circle. Then
+// OnCompass and OnMagnetic never return an [*AmbiguousHeadingError].
 func (c *Curve) Ordered() bool { return c != nil && c.ordered }
 
 // Order returns the highest multiple of the heading in the curve: 2 for the
@@ -221,6 +220,7 @@ func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 	return e, nil
 }
 
+// at returns the deviation on a heading of the curve's own kind.
 func (c *Curve) at(z angle.Angle) Deviation {
 	s, k := z.SinCos()
 	d := East(harmonic.Round(c.function.At(s, k)))

@@ -13,7 +13,7 @@ import (
 
 // curveData is a curve as data.
 type curveData struct {
-	By           *HeadingKind  `json:"by"` // missing in what is read, it is not guessed
+	By           *HeadingKind  `json:"by"` // never guessed: reading returns an error if it is missing
 	Coefficients []json.Number `json:"coefficientsArcseconds"`
 	Variance     []json.Number `json:"varianceSquareArcseconds,omitempty"`
 	Unobserved   []sectorData  `json:"unobserved,omitempty"`
@@ -25,19 +25,18 @@ type sectorData struct {
 	To   angle.Angle `json:"to"`
 }
 
-// The most figures in a curve's data: those of an exact form, and of the variance twice
-// the order of a fit.
+// The largest numbers of figures in a curve's data: those of an exact form, and of the variance
+// twice the order of a fit.
 const (
 	maxCoefficients = 2*harmonic.MaxOrder + 1
 	maxVariance     = 2*harmonic.MaxVarianceOrder + 1
 )
 
-// MarshalJSON gives the curve as data, exactly: it reads back to a curve with the same
-// answers. In arc-seconds, east positive, stand the coefficients A, B, C, D, E and
-// then those of the sine and the cosine of each further multiple of the heading; in
-// square arc-seconds, in the same order, those of the variance over the heading, where
-// the uncertainty is stated; and the sectors in which nothing was observed. The zero
-// value is null.
+// MarshalJSON returns the curve as data, exactly: what is read back has the same answers. The
+// coefficients A, B, C, D, E, then those of the sine and the cosine of each further multiple of
+// the heading, are in arc-seconds, east positive. If the uncertainty is stated, the coefficients
+// of the variance follow in the same order, in square arc-seconds. The sectors in which nothing
+// was observed are named. The zero value is null.
 func (c Curve) MarshalJSON() ([]byte, error) {
 	if c.isNone() {
 		return []byte("null"), nil
@@ -52,9 +51,9 @@ func (c Curve) MarshalJSON() ([]byte, error) {
 	return json.Marshal(data)
 }
 
-// UnmarshalJSON reads what MarshalJSON gives; null changes nothing. It refuses what
-// is no curve with an [*Error]: no coefficients or an even number of them, more
-// than of [lubberline.example/deviation/swing.MaxOrder], no kind of heading, and a deviation of more than 90°.
+// UnmarshalJSON reads what MarshalJSON writes; null changes nothing. It returns an [*Error] if the
+// number of coefficients is even or above 21, if the kind of heading is missing, or if a
+// deviation exceeds 90°.
 func (c *Curve) UnmarshalJSON(text []byte) error {
 	if string(text) == "null" {
 		return nil
@@ -68,7 +67,7 @@ func (c *Curve) UnmarshalJSON(text []byte) error {
 		return err
 	}
 	if data.By == nil {
-		return &Error{Kind: NoCurve, Reason: "nothing says by which heading it is kept: want by, compass or magnetic"}
+		return &Error{Kind: NoCurve, Reason: "by is missing; give compass or magnetic, the heading by which the curve is kept"}
 	}
 	read, err := newCurve(*data.By, function)
 	if err != nil {
@@ -100,7 +99,7 @@ func arcseconds(h *harmonic.Series, power int) []json.Number {
 		if x, err := strconv.ParseFloat(exact, 64); err == nil {
 			short = strconv.FormatFloat(x, 'f', -1, 64)
 		}
-		// The plain figure serves where it leads back, as nearly always.
+		// The plain figure is used if it reads back exactly, as nearly always.
 		if back, err := strconv.ParseFloat(shifted(short, power*unitExponent), 64); err != nil || back != units {
 			short = exact
 		}
@@ -109,16 +108,16 @@ func arcseconds(h *harmonic.Series, power int) []json.Number {
 	return list
 }
 
-// fromArcseconds is the other way about.
+// fromArcseconds is the inverse of arcseconds.
 func fromArcseconds(what string, list []json.Number, power, most int) (harmonic.Series, error) {
 	if len(list)%2 == 0 || len(list) > most {
-		return harmonic.Series{}, &Error{Kind: NoCurve, Reason: fmt.Sprintf("%d figures of its %s: want an odd number up to %d", len(list), what, most)}
+		return harmonic.Series{}, &Error{Kind: NoCurve, Reason: fmt.Sprintf("%d figures of its %s; give an odd number up to %d", len(list), what, most)}
 	}
 	units := make([]float64, len(list))
 	for i, n := range list {
 		var err error
 		if units[i], err = strconv.ParseFloat(shifted(n.String(), power*unitExponent), 64); err != nil {
-			return harmonic.Series{}, &Error{Kind: NoCurve, Reason: fmt.Sprintf("%s of %s″: want a figure that a compass may have", what, n)}
+			return harmonic.Series{}, &Error{Kind: NoCurve, Reason: fmt.Sprintf("%[2]s″ is too large for its %[1]s", what, n)}
 		}
 	}
 	return harmonic.From(units), nil

@@ -73,7 +73,7 @@ func ExampleNewTable() {
 	// Output:
 	// kept by compass heading, 8 rows
 	// Deviation  4°23.3′E  table, linearly between 4°00′E on 315°C and 4°30′E on 000°C
-	// deviation: table: on 270°C: nothing from there to 000°C, 90°00′: rows may be at most 45° apart
+	// deviation: table: on 270°C: the next row is on 000°C, 90°00′ away; rows may be at most 45° apart
 }
 
 // The table of the Quillon as a file. A slip in it is found by its line.

@@ -13,7 +13,7 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
-// A HandAnalysis is what the hand formulas give.
+// A HandAnalysis is the result of the hand rules.
 type HandAnalysis struct {
 	// Coefficients are those found; the others are zero.
 	Coefficients Coefficients `json:"coefficients"`
@@ -26,7 +26,7 @@ type HandAnalysis struct {
 	Steps working.Steps `json:"steps,omitempty"`
 }
 
-// Working returns the analysis as it stands on the page, under [lubberline.example/deviation/AdjusterCaution].
+// Working returns the analysis as a sheet, with [AdjusterCaution].
 func (h HandAnalysis) Working() working.Sheet {
 	return working.Sheet{Title: "Coefficients by hand", Steps: h.Steps, Caution: AdjusterCaution}
 }

@@ -95,14 +95,14 @@ func TestATableAsAnObject(t *testing.T) {
 		line int
 		says string
 	}{
-		{`{"rows":1}`, 1, "want a JSON array of rows"},
-		{"{\n\"rows\": {\"compass\": \"000\"}}", 2, "want a JSON array of rows"},
-		{`{"smooth":true}`, 1, "want a JSON array of rows"},
-		{`{"smooth":"yes","rows":[]}`, 1, "want true or false"},
-		{"{\"compass\":\n\"000\"}", 1, `unknown key "compass": want a JSON array of rows`},
+		{`{"rows":1}`, 1, "give a JSON array of rows"},
+		{"{\n\"rows\": {\"compass\": \"000\"}}", 2, "give a JSON array of rows"},
+		{`{"smooth":true}`, 1, "give a JSON array of rows"},
+		{`{"smooth":"yes","rows":[]}`, 1, "give true or false"},
+		{"{\"compass\":\n\"000\"}", 1, `unknown key "compass": give a JSON array of rows`},
 		{"{\"rows\":[],\n\"rows\":[]}", 2, `"rows" stands twice`},
 		{`{"rows":[]`, 1, "ends before the object does"},
-		{`{"rows":[]} []`, 1, "nothing after the object"},
+		{`{"rows":[]} []`, 1, "there is something after the object"},
 		{"{\"smooth\":true,\n\"rows\":[\n{\"compass\":\"000\",\n\"deviation\":\"x\"}]}", 4, "line 4, deviation: "},
 	} {
 		_, err := deviation.ReadTable(strings.NewReader(c.text))
@@ -178,14 +178,14 @@ func TestACurveAsJSON(t *testing.T) {
 		t.Errorf("%s", text)
 	}
 	for text, says := range map[string]string{
-		`{"coefficientsArcseconds":[1]}`: "nothing says by which heading it is kept",
-		`{}`:                             "0 figures of its coefficients: want an odd number up to 21",
+		`{"coefficientsArcseconds":[1]}`: "by is missing; give compass or magnetic",
+		`{}`:                             "0 figures of its coefficients; give an odd number up to 21",
 		`{"by":"compass","coefficientsArcseconds":[1,2]}`:                                "2 figures of its coefficients",
 		`{"by":"compass","coefficientsArcseconds":[324001]}`:                             "at most 90°",
-		`{"by":"compass","coefficientsArcseconds":[1e99999999999999999999]}`:             "coefficients of 1e99999999999999999999″",
-		`{"by":"compass","coefficientsArcseconds":[1,1e308,-1e308]}`:                     "coefficients of 1e308″",
+		`{"by":"compass","coefficientsArcseconds":[1e99999999999999999999]}`:             "1e99999999999999999999″ is too large for its coefficients",
+		`{"by":"compass","coefficientsArcseconds":[1,1e308,-1e308]}`:                     "1e308″ is too large for its coefficients",
 		`{"by":"compass","coefficientsArcseconds":[1,1e290,-1e290]}`:                     "at most 90°",
-		`{"by":"compass","coefficientsArcseconds":[1],"varianceSquareArcseconds":[1,2]}`: "2 figures of its variance: want an odd number up to 25",
+		`{"by":"compass","coefficientsArcseconds":[1],"varianceSquareArcseconds":[1,2]}`: "2 figures of its variance; give an odd number up to 25",
 		`{"by":"compass","coefficientsArcseconds":[1` + strings.Repeat(",0", 22) + `]}`:  "23 figures",
 	} {
 		var c deviation.Curve

@@ -30,5 +30,5 @@ func ExampleCurve() {
 	// Output:
 	// 037°M: deviation 3°19′E, steer 033°41.0′C
 	// 112°M: deviation 5°52′W, steer 117°52.4′C
-	// deviation: curve: on 071.5°C the deviation is 90.1°: at most 90°
+	// deviation: curve: on 071.5°C the deviation is 90.1°; a compass has at most 90°
 }

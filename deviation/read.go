@@ -48,15 +48,16 @@ func ReadTable(r io.Reader) (*Table, error) {
 func tableOf(rows []record.Row) (*Table, error) {
 	switch compass, magnetic := rows[0].Has("compass"), rows[0].Has("magnetic"); {
 	case compass && magnetic:
-		return nil, rows[0].Fault("magnetic", errors.New("a column compass and a column magnetic: want the one the table is kept by"))
+		return nil, rows[0].Fault("magnetic", errors.New("there is a column compass and a column magnetic; give the one by which the table is kept"))
 	case compass:
 		return readRows(rows, "compass", angle.ParseCompass)
 	case magnetic:
 		return readRows(rows, "magnetic", angle.ParseMagnetic)
 	}
-	return nil, &record.Error{Line: rows[0].Line, Err: errors.New("no heading: want a column compass or magnetic, after the heading that the table is kept by")}
+	return nil, &record.Error{Line: rows[0].Line, Err: errors.New("there is no heading; give a column compass or magnetic, the heading by which the table is kept")}
 }
 
+// readRows makes a table of the rows of a file, by the heading in a column.
 func readRows[H TableHeading](rows []record.Row, column string, parse func(string) (H, error)) (*Table, error) {
 	var north H
 	table := make([]Row[H], 0, len(rows))

@@ -45,36 +45,33 @@ func (t *Table) entry(r row) Entry {
 	return Entry{Compass: c, Magnetic: r.deviation.Magnetic(c), Deviation: r.deviation}
 }
 
-// A Table is a table of deviations, a [Source] on every heading. It goes
-// between its rows linearly, or with [Table.Smooth] by a smooth curve, and round
-// through north: it is periodic.
+// A Table is a table of deviations, a [Source] on every heading. Between its rows it is linear, or
+// smooth after [Table.Smooth]. The last row is followed by the first, through north.
 //
-// A table by compass heading answers for a magnetic heading too, and a table by
-// magnetic heading for a compass heading. The answer is solved for, not
-// approximated by entering the table with the other heading: it is the heading
-// on which table and answer agree, to the last unit of [angle.Angle].
+// A table by compass heading answers for a magnetic heading too, and the other way round. It
+// solves for the heading on which table and answer agree, to the last unit of [angle.Angle]. It
+// does not enter the table with the wrong heading.
 //
-// A Table does not change once it is made with [NewTable] or [ReadTable]. The
-// zero value has no rows and answers with an error, as does a nil Table.
+// A Table does not change after it is made. The zero value has no rows and returns an error, as
+// does a nil Table.
 type Table struct {
 	by    HeadingKind
 	curve interpolant
 	rows  []row
 }
 
-// Bounds of what a table may hold.
+// The bounds of a table.
 const (
 	// MaxGap is the widest gap between rows: eight headings round the circle.
 	MaxGap = 45 * angle.Degree
 
-	// MaxDeviation is the largest deviation of a compass that still points.
+	// MaxDeviation is the largest deviation. With more, a compass no longer points north.
 	MaxDeviation = 90 * angle.Degree
 )
 
-// NewTable returns a table of some rows, by compass or by magnetic heading as
-// their type says, in any order and at any spacing. It refuses, with a
-// [*Error]: a heading given twice, a gap of more than 45°, a deviation of
-// more than 90°, and uncertainties stated on some rows but not on others.
+// NewTable returns a table of rows, by compass or by magnetic heading as their type says, in any
+// order and at any spacing. It returns an [*Error] if a heading is given twice, if a gap is wider
+// than 45°, if a deviation exceeds 90°, or if only some rows state an uncertainty.
 func NewTable[H TableHeading](rows []Row[H]) (*Table, error) {
 	t := &Table{by: ByCompass}
 	var h H
@@ -109,7 +106,7 @@ func NewTable[H TableHeading](rows []Row[H]) (*Table, error) {
 	return t, nil
 }
 
-// check refuses what can't be a table; order tells the caller's rows.
+// check returns an error for rows that are not a table; order has their indices as given.
 func (t *Table) check(order []int) error {
 	n := len(t.rows)
 	fail := func(i int, kind ErrorKind, format string, args ...any) error {
@@ -118,13 +115,13 @@ func (t *Table) check(order []int) error {
 	_, firstStated := t.rows[0].deviation.Uncertainty().Sigma()
 	for i, e := range t.rows {
 		if d := e.deviation.Angle(); d.Abs() > MaxDeviation {
-			return fail(i, DeviationTooLarge, "deviation %s: at most 90°", e.deviation)
+			return fail(i, DeviationTooLarge, "the deviation is %s; a compass has at most 90°", e.deviation)
 		}
 		if _, stated := e.deviation.Uncertainty().Sigma(); stated != firstStated {
-			return fail(i, UncertaintyPartial, "an uncertainty is stated on some headings only: want all or none")
+			return fail(i, UncertaintyPartial, "the uncertainty is stated on some headings only; state it on all or on none")
 		}
 		if i > 0 && e.heading == t.rows[i-1].heading {
-			return fail(i, DuplicateHeading, "given twice, %s and %s", t.rows[i-1].deviation, e.deviation)
+			return fail(i, DuplicateHeading, "the heading is given twice, with %s and %s", t.rows[i-1].deviation, e.deviation)
 		}
 	}
 	for i, e := range t.rows {
@@ -134,17 +131,17 @@ func (t *Table) check(order []int) error {
 			gap = angle.Turn
 		}
 		if gap > MaxGap {
-			return fail(i, GapTooWide, "nothing from there to %s, %v: rows may be at most 45° apart", say.Heading(t.by, next), gap)
+			return fail(i, GapTooWide, "the next row is on %s, %v away; rows may be at most 45° apart", say.Heading(t.by, next), gap)
 		}
 	}
 	return nil
 }
 
-// Smooth returns the same table with a smooth curve through its rows: the
-// periodic cubic spline, whose slope and curvature have no jump, at north
-// neither. A nil Table remains nil. Rows that lie close together and disagree can throw it far out
-// between others: where it comes to more than [MaxDeviation] the table answers
-// with an [*Error].
+// Smooth returns the same table with a smooth curve through its rows: the periodic cubic spline,
+// whose slope and curvature have no jump, not even at north. A nil Table remains nil.
+//
+// Rows that are close together and differ can make the curve swing far out between other rows.
+// Where it exceeds [MaxDeviation], the table returns an [*Error].
 func (t *Table) Smooth() *Table {
 	if t == nil {
 		return nil
@@ -156,8 +153,8 @@ func (t *Table) Smooth() *Table {
 	return &s
 }
 
-// WithUncertainty returns the same table, known as well as given on every
-// heading. A nil Table remains nil.
+// WithUncertainty returns the same table with an uncertainty on every heading. A nil Table remains
+// nil.
 func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
 	if t == nil {
 		return nil
@@ -170,8 +167,8 @@ func (t *Table) WithUncertainty(u angle.Uncertainty) *Table {
 	return &s
 }
 
-// By says by which heading the table is kept. A nil Table is kept by compass, as the
-// zero value is.
+// By returns the kind of heading by which the table is kept. For a nil Table and the zero value it
+// is ByCompass.
 func (t *Table) By() HeadingKind {
 	if t == nil || t.by == "" {
 		return ByCompass
@@ -179,7 +176,7 @@ func (t *Table) By() HeadingKind {
 	return t.by
 }
 
-// IsSmooth reports whether the table goes between its rows by a smooth curve.
+// IsSmooth reports whether the table is smooth between its rows; see [Table.Smooth].
 func (t *Table) IsSmooth() bool { return t != nil && t.curve.second != nil }
 
 // Entries returns the rows in the order of their headings. A nil Table and the zero
@@ -195,10 +192,9 @@ func (t *Table) Entries() []Entry {
 	return entries
 }
 
-// NearestEntry returns the row whose heading is nearest to one given in the
-// table's own kind, the next clockwise if two are equally near. Some
-// examinations and printed cards ask for it in place of going between rows. A table
-// without rows returns an [*Error].
+// NearestEntry returns the row nearest to a heading of the table's own kind. If two are equally
+// near, it returns the next clockwise. Some examinations ask for it instead of interpolation. If
+// the table has no rows, it returns an [*Error].
 func (t *Table) NearestEntry(heading angle.Angle) (Entry, error) {
 	if t == nil || len(t.rows) == 0 {
 		return Entry{}, errNoRows(t.By())
@@ -227,11 +223,11 @@ func (t *Table) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	return t.look(m.FromNorth(), ByMagnetic)
 }
 
-// Ordered reports whether compass and magnetic heading rise together all round,
-// so that each belongs to one of each. If it is so, neither OnCompass nor
-// OnMagnetic ever returns an [*AmbiguousHeadingError].
+// Ordered reports whether compass and magnetic heading rise together round the whole circle. Then
+// OnCompass and OnMagnetic never return an [*AmbiguousHeadingError].
 func (t *Table) Ordered() bool { return t != nil && t.curve.ordered && len(t.rows) > 0 }
 
+// look returns the deviation on a heading of either kind.
 func (t *Table) look(heading angle.Angle, by HeadingKind) (Deviation, error) {
 	if t == nil || len(t.rows) == 0 {
 		return Deviation{}, errNoRows(by)
@@ -250,9 +246,8 @@ func (t *Table) look(heading angle.Angle, by HeadingKind) (Deviation, error) {
 	return t.checkSmooth(heading, d)
 }
 
-// checkSmooth refuses a deviation that no compass has, into which only a smooth
-// curve can swing: by the curve itself, since a swing of 270° would pass for 90° the
-// other way.
+// checkSmooth returns an error where a smooth curve swings beyond 90°. It looks at the curve itself,
+// because a swing of 270° would look like 90° the other way.
 func (t *Table) checkSmooth(heading angle.Angle, d Deviation) (Deviation, error) {
 	heading = heading.Normalized()
 	i, along := t.curve.segment(heading)
@@ -262,21 +257,22 @@ func (t *Table) checkSmooth(heading angle.Angle, d Deviation) (Deviation, error)
 	}
 	return Deviation{}, &Error{
 		Kind: DeviationTooLarge, By: t.by, Heading: heading, Row: -1,
-		Reason: fmt.Sprintf("the smooth curve swings to %.0f°: at most 90°; use the table without Smooth, or leave out rows that lie close together", swung.Degrees()),
+		Reason: fmt.Sprintf("the smooth curve swings to %.0f°, beyond 90°; use the table without Smooth, or leave out rows that are close together", swung.Degrees()),
 	}
 }
 
+// errNoRows is the error of a table without rows.
 func errNoRows(by HeadingKind) error {
-	return &Error{Kind: NoRows, By: by, Reason: "no rows: want at least 8 headings round the circle"}
+	return &Error{Kind: NoRows, By: by, Reason: "there are no rows; give at least 8 headings round the circle"}
 }
 
-// at looks a heading of the table's own kind up.
+// at returns the deviation on a heading of the table's own kind.
 func (t *Table) at(heading angle.Angle) Deviation {
 	i, along := t.curve.segment(heading)
 	return East(t.curve.value(i, along)).WithUncertainty(t.uncertainty(i, along))
 }
 
-// solve looks a heading of the other kind up.
+// solve returns the deviation on a heading of the other kind.
 func (t *Table) solve(other angle.Angle) (Deviation, error) {
 	heading, ok := t.curve.unique(other)
 	if !ok {
@@ -287,8 +283,8 @@ func (t *Table) solve(other angle.Angle) (Deviation, error) {
 	return East(d).WithUncertainty(t.uncertainty(i, along)), nil
 }
 
-// uncertainty goes linearly between the rows' uncertainties, as if those erred
-// together: never better than both.
+// uncertainty interpolates between the rows' uncertainties, as if their errors were the same. So it
+// is never less than both.
 func (t *Table) uncertainty(i int, along angle.Angle) angle.Uncertainty {
 	a, stated := t.rows[i].deviation.Uncertainty().Sigma()
 	if !stated {

@@ -49,9 +49,9 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 		{"given twice", append(devtest.Every15(devtest.Usual), devtest.RowOf(90, 1)), deviation.DuplicateHeading, 90 * devtest.Deg, 24, "given twice"},
 		{"given twice, the same", append(devtest.Every15(devtest.Usual), devtest.RowOf(90, devtest.Usual(90*devtest.Deg))), deviation.DuplicateHeading, 90 * devtest.Deg, 24, "given twice"},
 		{"360 and 000", append(devtest.Every15(devtest.Usual), devtest.RowOf(360, 1)), deviation.DuplicateHeading, 0, 24, "given twice"},
-		{"a gap", slices.Delete(devtest.Every15(devtest.Usual), 7, 10), deviation.GapTooWide, 90 * devtest.Deg, 6, "nothing from there to 150°C, 60°00′: rows may be at most 45° apart"},
-		{"a gap over north", slices.Delete(devtest.Every15(devtest.Usual), 0, 3), deviation.GapTooWide, 345 * devtest.Deg, 20, "to 045°C, 60°00′"},
-		{"a gap, the rows in no order", []deviation.Row[angle.Compass]{devtest.RowOf(350, 1), devtest.RowOf(45, 1), devtest.RowOf(90, 1), devtest.RowOf(135, 1), devtest.RowOf(180, 1), devtest.RowOf(225, 1), devtest.RowOf(270, 1), devtest.RowOf(310, 1)}, deviation.GapTooWide, 350 * devtest.Deg, 0, "to 045°C, 55°00′"},
+		{"a gap", slices.Delete(devtest.Every15(devtest.Usual), 7, 10), deviation.GapTooWide, 90 * devtest.Deg, 6, "the next row is on 150°C, 60°00′ away; rows may be at most 45° apart"},
+		{"a gap over north", slices.Delete(devtest.Every15(devtest.Usual), 0, 3), deviation.GapTooWide, 345 * devtest.Deg, 20, "on 045°C, 60°00′ away"},
+		{"a gap, the rows in no order", []deviation.Row[angle.Compass]{devtest.RowOf(350, 1), devtest.RowOf(45, 1), devtest.RowOf(90, 1), devtest.RowOf(135, 1), devtest.RowOf(180, 1), devtest.RowOf(225, 1), devtest.RowOf(270, 1), devtest.RowOf(310, 1)}, deviation.GapTooWide, 350 * devtest.Deg, 0, "on 045°C, 55°00′ away"},
 		{"a gap just too wide", append(slices.Delete(by45(1, 1, 1, 1, 1, 1, 1, 1), 3, 4), deviation.Row[angle.Compass]{Heading: angle.CompassFrom(135*devtest.Deg + 1)}), deviation.GapTooWide, 90 * devtest.Deg, 2, "45°"},
 		{"too large", change(func(r []deviation.Row[angle.Compass]) []deviation.Row[angle.Compass] {
 			r[5].Deviation = deviation.East(90*devtest.Deg + 1)
@@ -61,8 +61,8 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 			r[5].Deviation = deviation.West(91 * devtest.Deg)
 			return r
 		}), deviation.DeviationTooLarge, 75 * devtest.Deg, 5, "91°00′W"},
-		{"stated on one", stated(devtest.Every15(devtest.Usual), 3), deviation.UncertaintyPartial, 45 * devtest.Deg, 3, "all or none"},
-		{"stated on the first", stated(devtest.Every15(devtest.Usual), 0), deviation.UncertaintyPartial, 15 * devtest.Deg, 1, "all or none"},
+		{"stated on one", stated(devtest.Every15(devtest.Usual), 3), deviation.UncertaintyPartial, 45 * devtest.Deg, 3, "on all or on none"},
+		{"stated on the first", stated(devtest.Every15(devtest.Usual), 0), deviation.UncertaintyPartial, 15 * devtest.Deg, 1, "on all or on none"},
 	} {
 		table, err := deviation.NewTable(c.rows)
 		e, ok := errors.AsType[*deviation.Error](err)

@@ -12,8 +12,8 @@ import (
 	"lubberline.example/angle/record"
 )
 
-// errNotRows refuses JSON in which no rows are.
-var errNotRows = errors.New(`want a JSON array of rows, or {"smooth": true, "rows": […]}`)
+// errNotRows is the error of JSON without rows.
+var errNotRows = errors.New(`give a JSON array of rows, or {"smooth": true, "rows": […]}`)
 
 // The table as an object: its rows, and whether it is smooth.
 const (
@@ -21,9 +21,9 @@ const (
 	rowsKey   = "rows"
 )
 
-// tableRows finds the rows in what may be a table as an object, and whether that is
-// smooth. What else the reader has is passed on as it is. So that the rows' faults are
-// found by their lines, blanks stand for what was about them.
+// tableRows finds the rows in what may be a table as a JSON object, and whether it is smooth.
+// Other text passes unchanged. The text around the rows becomes blanks, so that errors in rows
+// have the right line.
 func tableRows(r io.Reader) (io.Reader, bool, error) {
 	if r == nil {
 		return nil, false, &record.Error{Err: errors.New("no reader: nil")}
@@ -62,6 +62,7 @@ type tableObject struct {
 	from, to int
 }
 
+// read reads the object.
 func (o *tableObject) read() error {
 	if _, err := o.Token(); err != nil { // the brace already seen
 		return o.fault(err)
@@ -80,7 +81,7 @@ func (o *tableObject) read() error {
 		switch name {
 		case smoothKey:
 			if err := o.Decode(&o.smooth); err != nil {
-				return o.fault(fmt.Errorf("smooth: want true or false: %w", err))
+				return o.fault(fmt.Errorf("smooth is not a boolean; give true or false: %w", err))
 			}
 		case rowsKey:
 			var rows json.RawMessage
@@ -103,12 +104,12 @@ func (o *tableObject) read() error {
 		return o.fault(errNotRows)
 	}
 	if _, err := o.Token(); err != io.EOF {
-		return o.fault(errors.New("want nothing after the object"))
+		return o.fault(errors.New("there is something after the object; give one object alone"))
 	}
 	return nil
 }
 
-// fault says on which line the object is at fault.
+// fault returns an error with the line that the decoder has reached.
 func (o *tableObject) fault(err error) error {
 	if err == io.EOF || err == io.ErrUnexpectedEOF {
 		err = errors.New("the file ends before the object does")

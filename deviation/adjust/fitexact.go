@@ -9,7 +9,7 @@ import (
 )
 
 // FitExact finds the exact coefficients of a swing by least squares, every
-// observation of equal weight. It refuses, with a [*lubberline.example/deviation/swing.Error], what [lubberline.example/deviation/swing.NewFit] refuses.
+// observation of equal weight. The errors are those of [lubberline.example/deviation/swing.NewFit].
 func FitExact(observations []swing.Observation) (deviation.ExactCoefficients, error) {
 	if _, err := swing.NewFit(observations, swing.FitOptions{Order: 2}); err != nil {
 		return deviation.ExactCoefficients{}, err

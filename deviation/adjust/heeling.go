@@ -8,14 +8,12 @@ import (
 	"lubberline.example/deviation"
 )
 
-// Heeling is the heeling coefficient J: the deviation that each degree of heel
-// adds on north and south by compass, in degrees, positive if the north end of
-// the needle is drawn to the high side.
+// Heeling is the heeling coefficient J: the deviation in degrees that each degree of heel adds on
+// north and south by compass. It is positive if the needle's north end is drawn to the high side.
 //
-// Through the circle it acts with the cosine of the compass heading: most on
-// north and south, not at all on east and west (Admiralty Manual for the
-// Deviations of the Compass, cited from memory). The zero value is a compass that heel
-// does not act on.
+// On other headings it acts with the cosine of the compass heading: most on north and south, not at
+// all on east and west (Admiralty Manual for the Deviations of the Compass, cited from memory). The
+// zero value is a compass on which heel has no effect.
 type Heeling float64
 
 // NewHeeling returns the heeling coefficient
@@ -24,44 +22,43 @@ type Heeling float64
 //
 // of the exact coefficient D, the mean vertical force at the compass as a part of
 // the earth's, μ, the mean horizontal force λ, and the dip θ (Archibald Smith's
-// formula; cited from memory). It refuses λ and μ that are not above zero, and
-// a dip of 90° or more, with a [*FieldError].
+// formula; cited from memory). If λ or μ is not above zero, or the dip is 90° or more, it returns
+// a [*FieldError].
 func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 	s, c := dip.SinCos()
 	switch {
 	case !(lambda > 0) || !(mu > 0) || math.IsInf(lambda, 0) || math.IsInf(mu, 0):
-		return 0, &FieldError{Reason: fmt.Sprintf("μ %v and λ %v: want both above 0, near 1", mu, lambda)}
+		return 0, &FieldError{Reason: fmt.Sprintf("μ is %v and λ is %v; both must be above 0, near 1", mu, lambda)}
 	case math.IsNaN(d) || math.Abs(d) > 1:
-		return 0, &FieldError{Reason: fmt.Sprintf("exact coefficient D %v: want −1 to 1", d)}
+		return 0, &FieldError{Reason: fmt.Sprintf("the exact coefficient D is %v; give −1 to 1", d)}
 	case dip.Abs() >= 90*angle.Degree || c < 1e-6:
-		return 0, &FieldError{Reason: fmt.Sprintf("dip %v: want less than 90°", dip)}
+		return 0, &FieldError{Reason: fmt.Sprintf("the dip is %v; give less than 90°", dip)}
 	}
 	j := (d + mu/lambda - 1) * s / c
 	if !(math.Abs(j) <= mostHeeling) {
-		return 0, &FieldError{Reason: fmt.Sprintf("heeling coefficient %v of D %v, μ %v, λ %v and dip %v: want at most %v degrees for each degree of heel", j, d, mu, lambda, dip, mostHeeling)}
+		return 0, &FieldError{Reason: fmt.Sprintf("the heeling coefficient is %v with D %v, μ %v, λ %v and dip %v; it must be at most %v degrees for each degree of heel", j, d, mu, lambda, dip, mostHeeling)}
 	}
 	return Heeling(j), nil
 }
 
-// mostHeeling is the largest heeling coefficient that is worked with: with 90° for each
-// degree no compass points.
+// mostHeeling is the largest accepted heeling coefficient. With 90° for each degree no compass
+// points.
 const mostHeeling = 90
 
-// HeelingFrom returns the heeling coefficient from what a heel was seen to add
-// to the deviation on one compass heading. On headings near east and west the
-// heel adds next to nothing, and those within 30° of them are refused, as are
-// heels of less than 1° or more than 45°, with a [*FieldError]; a side that is neither
-// is refused with an [*angle.ParseError].
+// HeelingFrom returns the heeling coefficient from what a heel added to the deviation on one
+// compass heading. Near east and west heel adds almost nothing. If the heading is within 30° of
+// them, or the heel is not from 1° to 45°, it returns a [*FieldError]. If the side is invalid, it
+// returns an [*angle.ParseError].
 func HeelingFrom(added deviation.Deviation, on angle.Compass, heel angle.Angle, high angle.Side) (Heeling, error) {
 	if err := checkSide(high); err != nil {
 		return 0, err
 	}
 	_, c := on.FromNorth().SinCos()
 	if math.Abs(c) < 0.5 {
-		return 0, &FieldError{Reason: fmt.Sprintf("heading %v: want within 60° of north or south, where heel acts", on)}
+		return 0, &FieldError{Reason: fmt.Sprintf("the heading is %v; give one within 60° of north or south, where heel acts", on)}
 	}
 	if heel < angle.Degree || heel > 45*angle.Degree {
-		return 0, &FieldError{Reason: fmt.Sprintf("heel %v: want 1° to 45°", heel)}
+		return 0, &FieldError{Reason: fmt.Sprintf("the heel is %v; give 1° to 45°", heel)}
 	}
 	return Heeling(added.Angle().Degrees() / (heel.Degrees() * c * toEast(high))), nil
 }
@@ -82,11 +79,9 @@ func toEast(side angle.Side) float64 {
 	return 1
 }
 
-// Adds returns what a heel adds to the deviation on a compass heading, with the
-// side that is high. A negative heel is one to the other side. A coefficient that is
-// not finite, or so large that the product is no angle, are
-// refused with an [*angle.RangeError], and a side that is neither with an
-// [*angle.ParseError].
+// Adds returns what a heel adds to the deviation on a compass heading, with the side that is high.
+// A negative heel is one to the other side. If the coefficient is not finite or too large, it
+// returns an [*angle.RangeError]; if the side is invalid, an [*angle.ParseError].
 func (j Heeling) Adds(on angle.Compass, heel angle.Angle, high angle.Side) (deviation.Deviation, error) {
 	if err := checkSide(high); err != nil {
 		return deviation.Deviation{}, err

@@ -18,7 +18,7 @@ import (
 // its uncertainty: 5°08′W ±0°15′. Give it: checks share its error, and a review
 // that does not know of it calls a good card wrong more often. With bearing, by compass,
 // and for a bearing of the Sun or a star position and time, a review can say what may be wrong with
-// a check that stands apart. A deviation of more than 90° carries a warning,
+// a check that does not agree. A deviation of more than 90° carries a warning,
 // [NotADeviation], one of more than 30° [LargeDeviation]. Errors are [*record.Error].
 func ReadLog(r io.Reader) ([]Check, error) {
 	rows, err := record.Read(r, record.Columns{

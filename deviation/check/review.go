@@ -81,7 +81,7 @@ type Review struct {
 
 // A card that holds is called in doubt by one log in twenty and sent to be swung by one
 // in a hundred: both tests together, each at half. The second level is a little higher than
-// that. Checks that stand apart are taken again first, which makes up for it.
+// that. Checks that do not agree are taken again first, which makes up for it.
 const (
 	doubtLevel = 0.05
 	swingLevel = 0.011
@@ -90,7 +90,7 @@ const (
 // fewJudged is how many checks must remain for a verdict without the one left out.
 const fewJudged = 4
 
-// ReviewCard judges by the checks made since whether a card still holds. It makes two tests of
+// ReviewCard judges whether a card still holds, by the checks made since. It makes two tests of
 // the differences between checks and card: a chi-square test of all of them, and a normal test
 // of their mean. Of a hundred good cards the two together send one to be swung again, and call
 // five in doubt.
@@ -99,14 +99,14 @@ const fewJudged = 4
 // card's own. For several checks the uncertainty of the card counts in full both as shared and
 // as separate, so that a good card is not condemned.
 //
-// One misread check does not condemn a card. A check that stands apart from the others is left
-// out, and a reason says to take it again. A check stands apart if chance makes such a
-// difference in less than one log of a hundred, or if it alone condemns the card. It is not
-// left out if a change of the compass explains the log better. The change may be constant, as
+// One misread check does not condemn a card. A check that does not agree with the others is left
+// out, and a reason says to take it again. That is so if chance makes such a difference in less
+// than one log of a hundred, or if the check alone condemns the card. It is not left out if a
+// change of the compass explains the log better. The change may be constant, as
 // on east and west, or as on north and south; it may begin with any check. A check with the
 // warning [NotADeviation] or [SunElsewhere] is left out too.
 //
-// The verdict is [CardInDoubt], not [SwingAgain], if the latest check stands apart, if fewer
+// The verdict is [CardInDoubt], not [SwingAgain], if the latest check does not agree, if fewer
 // than four checks remain, or if there is only one. Take that check again first. If no check
 // remains, the card is [NotJudged] and the tests are zero.
 //
@@ -196,7 +196,7 @@ func usable(c Check) (float64, error) {
 	return ownPart(c.Deviation.Uncertainty(), c.Variation.Uncertainty())
 }
 
-// lessCard is a check less the card, whatever is known of either.
+// lessCard returns the difference between a check and the card.
 func lessCard(card deviation.Source, c Check) (d Difference, known bool, err error) {
 	on, err := card.OnCompass(c.Heading)
 	if err != nil {

@@ -78,7 +78,7 @@ type plotData struct {
 // plot asks the source for every degree and for the observations' headings.
 func (d Plot) plot() (*plotData, error) {
 	if ask.IsNil(d.Source) {
-		return nil, &Error{Observation: -1, Reason: "no source: want a table, a curve or a deviation", Err: ask.ErrNoSource}
+		return nil, &Error{Observation: -1, Reason: "there is no source; give a table, a curve or a deviation", Err: ask.ErrNoSource}
 	}
 	p := &plotData{}
 	for h := range 360 {

@@ -62,8 +62,7 @@ type Fit struct {
 	Order int              `json:"order"` // highest multiple of the heading
 
 	// Exact is what the curve is made of where the deviations are large: the coefficients
-	// of the forces that make it, with whatever harmonics beyond the second the order
-	// adds. It is nil where A to E do, and where the order was given.
+	// of the forces that make it, and the harmonics above the second that the order adds. It is nil where A to E do, and where the order was given.
 	Exact *deviation.ExactCoefficients `json:"exact,omitempty"`
 
 	// Residuals are the observations, in the order given, less the curve.

@@ -12,7 +12,7 @@ const (
 	// Of a [Swing].
 	ConstantTakenAsZero     working.WarningKind = "constant-taken-as-zero"     // by a [DistantObject]
 	BearingCompassNotStated working.WarningKind = "bearing-compass-not-stated" // by which compass the bearings are
-	BearingLeftOut          working.WarningKind = "bearing-left-out"           // it stands apart from the others
+	BearingLeftOut          working.WarningKind = "bearing-left-out"           // it does not agree with the others
 	LikelyCause             working.WarningKind = "likely-cause"               // what would bring a large A to zero
 	TrendInTime             working.WarningKind = "trend-in-time"              // the deviations change steadily in the order of the readings
 	NoParallax              working.WarningKind = "no-parallax"                // none was allowed for
@@ -21,6 +21,6 @@ const (
 	// Of the working of a [Fit].
 	LackOfFit          working.WarningKind = "lack-of-fit"          // the readings show more than a curve of its order can follow
 	SerialCorrelation  working.WarningKind = "serial-correlation"   // readings on neighbouring headings err alike
-	ObservationLeftOut working.WarningKind = "observation-left-out" // it stands apart from the others
+	ObservationLeftOut working.WarningKind = "observation-left-out" // it does not agree with the others
 	SharedNotStated    working.WarningKind = "shared-not-stated"    // so the curve and a card of it have no uncertainty
 )
