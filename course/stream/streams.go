@@ -14,6 +14,10 @@ import (
 // A Source returns the stream at a position and a time. [Stream] is a Source that is the
 // same everywhere and always. [Hourly] is a Source for streams that change. A Source must
 // be safe for use by several goroutines.
+//
+// A Source may also have a method NextChange(time.Time) time.Time, which returns when the
+// stream changes next. [CourseToSteerAcross] then takes the stream in the middle between two
+// changes.
 type Source interface {
 	StreamAt(p angle.Position, t time.Time) (Stream, error)
 }
@@ -105,7 +109,8 @@ const longestCrossing = 30 * 24 * time.Hour
 // destination. Use it for passages of some tens of miles.
 //
 // CourseToSteerAcross calls streams for positions along the straight track: for [Hourly]
-// at each change, for a [Stream] once, and for another source every 15 minutes. If streams
+// at each change, for a [Stream] once, and for another source once between two
+// changes, or every 15 minutes. If streams
 // is nil, the water is slack. If the two positions are equal, Water and Time are zero.
 //
 // If the vessel cannot reach the destination, it returns an [*Error] of kind [NotReached],
@@ -225,7 +230,11 @@ func (a *asker) after(i int, at time.Duration, speed sailing.Speed) (Stream, err
 	if err != nil {
 		return Stream{}, err
 	}
-	stream, err := a.source.StreamAt(place, c.depart.Add(at))
+	moment := c.depart.Add(at)
+	if _, ok := a.source.(changing); ok {
+		moment = moment.Add(untilChange(a.source, moment) / 2)
+	}
+	stream, err := a.source.StreamAt(place, moment)
 	if err != nil {
 		return Stream{}, err
 	}
@@ -236,6 +245,9 @@ func (a *asker) after(i int, at time.Duration, speed sailing.Speed) (Stream, err
 	return stream, nil
 }
 
+// A changing source says when its stream changes next.
+type changing interface{ NextChange(time.Time) time.Time }
+
 // untilChange returns the time for which a stream is used before the next call.
 func untilChange(streams Source, t time.Time) time.Duration {
 	switch s := streams.(type) {
@@ -245,6 +257,10 @@ func untilChange(streams Source, t time.Time) time.Duration {
 		return untilChange(*s, t)
 	case Stream, *Stream:
 		return longestCrossing
+	case changing:
+		if d := s.NextChange(t).Sub(t); d > 0 {
+			return d
+		}
 	}
 	return 15 * time.Minute
 }
