@@ -73,7 +73,7 @@ func TestACardHasItsRowsAtEqualSteps(t *testing.T) {
 	})
 }
 
-func TestStepsThatDoNotGoIntoTheCircleAreRefused(t *testing.T) {
+func TestUnevenStepsAreRefused(t *testing.T) {
 	for _, step := range []angle.Angle{7 * devtest.Deg, 0, 90 * devtest.Deg, -15 * devtest.Deg, devtest.Deg / 2, devtest.Deg - 1, 46 * devtest.Deg, 360 * devtest.Deg} {
 		_, err := deviation.NewCard(deviation.East(devtest.Deg), step, deviation.Details{})
 		if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.Value != step.Degrees() || !strings.Contains(err.Error(), "give 1° to 45°") {
@@ -82,7 +82,7 @@ func TestStepsThatDoNotGoIntoTheCircleAreRefused(t *testing.T) {
 	}
 }
 
-func TestACardOfASourceWithoutAnAnswerIsRefused(t *testing.T) {
+func TestCardOfSourceWithoutAnswer(t *testing.T) {
 	if _, err := deviation.NewCard(devtest.Torn{On: angle.MustParseCompass("045")}, 45*devtest.Deg, deviation.Details{}); !errors.Is(err, devtest.ErrTorn) {
 		t.Errorf("%v", err)
 	}

@@ -57,16 +57,16 @@ func TestValuesCompareWithoutOptions(t *testing.T) {
 func TestManyGoroutinesOnOneTable(t *testing.T) {
 	rows := devtest.Every15(devtest.Usual)
 	for _, table := range []*deviation.Table{devtest.MustTable(t, rows), devtest.MustTable(t, devtest.AsMagnetic(rows)).Smooth(), devtest.MustTable(t, steep)} {
-		errs := make(chan error, 32)
+		faults := make(chan error, 32)
 		var group sync.WaitGroup
-		for g := range cap(errs) {
+		for g := range cap(faults) {
 			group.Go(func() {
 				for i := range 200 {
 					c := angle.CompassFrom(angle.Angle(i*g) * devtest.Deg)
 					d, err1 := table.OnCompass(c)
 					e, err2 := table.ExplainDeviation(c)
 					if err1 != nil || err2 != nil || d != e.Deviation {
-						errs <- fmt.Errorf("on %v: %v, %v and %v, %v", c, d, err1, e.Deviation, err2)
+						faults <- fmt.Errorf("on %v: %v, %v and %v, %v", c, d, err1, e.Deviation, err2)
 						return
 					}
 					table.Entries()[0].Deviation = deviation.None()
@@ -76,8 +76,8 @@ func TestManyGoroutinesOnOneTable(t *testing.T) {
 			})
 		}
 		group.Wait()
-		close(errs)
-		for err := range errs {
+		close(faults)
+		for err := range faults {
 			t.Error(err)
 		}
 	}

@@ -22,23 +22,21 @@ func (c *Curve) solve(other angle.Angle) (Deviation, error) {
 	}
 	d := East(angle.Angle(c.sign) * (other - z).NormalizedSigned())
 	if c.stated {
-		// As the heading itself is not known better than the deviation, the
-		// slope of the curve comes in.
+		// The heading that was solved for is uncertain too, by the slope of the curve.
 		s, k := z.SinCos()
 		d = d.WithUncertainty(harmonic.Sigma(math.Sqrt(max(0, c.variance.At(s, k))) / math.Abs(c.rise(z))))
 	}
 	return d, nil
 }
 
-// height is the other heading on z, not brought into the circle.
+// height is the other heading on z, not normalized.
 func (c *Curve) height(z angle.Angle) float64 {
 	s, k := z.SinCos()
 	return float64(z) + c.sign*c.function.At(s, k)
 }
 
-// between finds the heading between low and high whose other heading is as
-// given, where that rises or falls all the way and passes it: Newton's steps,
-// kept inside the bracket.
+// between finds the heading between low and high with the given other heading, if that only rises or
+// only falls there and passes it. It uses Newton's method, kept inside the bracket.
 func (c *Curve) between(low, high, other angle.Angle) angle.Angle {
 	f := func(z angle.Angle) float64 { return c.height(z) - float64(other) }
 	rising := f(high) >= f(low)
@@ -62,9 +60,9 @@ func (c *Curve) between(low, high, other angle.Angle) angle.Angle {
 	return z
 }
 
-// all finds every heading whose other heading is as given, in order.
+// all finds every heading with a given other heading, in order.
 func (c *Curve) all(other angle.Angle) []angle.Angle {
-	// Between two turns the other heading goes one way.
+	// Between two turns the other heading only rises or only falls.
 	turns := []angle.Angle{0}
 	for z := angle.Angle(0); z < angle.Turn; z += curveStep {
 		if a, b := c.rise(z), c.rise(z+curveStep); (a < 0) != (b < 0) {
@@ -85,8 +83,7 @@ func (c *Curve) all(other angle.Angle) []angle.Angle {
 	for i := range len(turns) - 1 {
 		y0, y1 := c.height(turns[i]), c.height(turns[i+1])
 		low, high := min(y0, y1), max(y0, y1)
-		// A piece may go round more than once, where the one that goes back lies
-		// across north.
+		// A piece may cover more than the circle, if the falling piece lies across north.
 		for target := harmonic.Round(low) + (other - harmonic.Round(low)).Normalized(); float64(target) <= high; target += angle.Turn {
 			found = append(found, c.between(turns[i], turns[i+1], target).Normalized())
 		}

@@ -4,9 +4,8 @@ package deviation
 //
 //	low[i] x[i−1] + x[i] + high[i] x[i+1] = right[i]
 //
-// in a number of steps that grows as that of the unknowns. It wants three unknowns or more
-// and low[i] + high[i] < 1 of figures that are not negative, with which elimination needs no
-// exchange of rows.
+// in a number of steps proportional to that of the unknowns. It needs at least three unknowns, and
+// low[i] + high[i] < 1 with neither negative. Then elimination needs no exchange of rows.
 //
 // The corners of the matrix are a correction of rank one to a tridiagonal matrix (Sherman and
 // Morrison; Press and others, Numerical Recipes, section on cyclic tridiagonal systems; cited
@@ -31,8 +30,8 @@ func cyclic(low, high, right []float64) []float64 {
 	return x
 }
 
-// tridiagonal solves the system without corners: the first of low and the last of high do
-// not count.
+// tridiagonal solves the system without corners. It does not use the first of low and the last of
+// high.
 func tridiagonal(low, diagonal, high, right []float64) []float64 {
 	n := len(right)
 	above, x := make([]float64, n), make([]float64, n)

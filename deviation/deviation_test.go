@@ -114,7 +114,7 @@ func TestMagneticAndCompassUndoEachOther(t *testing.T) {
 	})
 }
 
-func TestAKnownDeviationIsTheSameOnEveryHeading(t *testing.T) {
+func TestKnownDeviationIsConstant(t *testing.T) {
 	d := deviation.MustParse("3°E ±0°30′")
 	var source deviation.Source = d
 	for h := angle.Angle(0); h < angle.Turn; h += 11 * devtest.Deg {

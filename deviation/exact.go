@@ -79,6 +79,7 @@ func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
 	return East(d), nil
 }
 
+// pointless is the error of a heading on which the compass does not point.
 func (k ExactCoefficients) pointless(by HeadingKind, heading angle.Angle) error {
 	return &Error{Kind: NoSteadyHeading, By: by, Heading: heading, Reason: fmt.Sprintf("on %s the coefficients leave the compass no steady direction within 90° of magnetic north", say.Heading(by, heading))}
 }

@@ -115,7 +115,7 @@ func TestACompassThatCannotPointErrsBothWays(t *testing.T) {
 	}
 }
 
-func TestAFitOfExactCoefficientsReproducesThem(t *testing.T) {
+func TestFitReproducesExactCoefficients(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := drawForces(t, 0.5)
 		var swung []swing.Observation
@@ -133,7 +133,7 @@ func TestAFitOfExactCoefficientsReproducesThem(t *testing.T) {
 	})
 }
 
-func TestExactCoefficientsAreRefusedWhatAFitIs(t *testing.T) {
+func TestFitExactRefusesBadSwings(t *testing.T) {
 	_, err := adjust.FitExact(devtest.Swing(devtest.Even(4, 0), devtest.Usual))
 	if _, ok := errors.AsType[*swing.Error](err); !ok {
 		t.Error(err)
@@ -145,7 +145,7 @@ func TestExactCoefficientsAreRefusedWhatAFitIs(t *testing.T) {
 }
 
 // What the round trip loses grows as the cube of the deviation.
-func TestExactAndApproximateCoefficientsGoBothWays(t *testing.T) {
+func TestExactCoefficientsRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := devtest.DrawSeries(t, 2, 1)
 		size := rapid.Float64Range(0.1, 3).Draw(t, "size")
@@ -188,7 +188,7 @@ func TestSmithsSecondOrderRelations(t *testing.T) {
 
 // Evans's rule in the manual of 1870: the error of the approximate coefficients
 // is some 10′ for deviations up to 7° and 90′ for 21°; it grows as the square.
-func TestTheErrorOfApproximateCoefficientsGrowsAsTheSquare(t *testing.T) {
+func TestApproximateCoefficientsErrorIsSecondOrder(t *testing.T) {
 	worst := func(size float64) float64 {
 		k := deviation.ExactCoefficients{B: 0.8 * math.Sin(size*math.Pi/180), D: 0.25 * math.Sin(size*math.Pi/180)}
 		approximate, err := k.Approximate()

@@ -18,7 +18,7 @@ var (
 	_ deviation.Source    = deviation.Deviation{}
 )
 
-func TestATableSaysFromWhichRowsItsAnswerComes(t *testing.T) {
+func TestTableExplainsItself(t *testing.T) {
 	rows := by45(2, 3.5, -1.5, -2.5, 0, -1, 1.5, 1.5)
 	compass, magnetic := devtest.MustTable(t, rows), devtest.MustTable(t, devtest.AsMagnetic(rows))
 	for _, c := range []struct {

@@ -57,7 +57,7 @@ func TestTheHandbooksCoefficients(t *testing.T) {
 
 // Evans, Elementary Manual for the Deviations of the Compass in Iron Ships, 1870
 // and 1875.
-func TestTheManualsCoefficientBFromIntercardinalHeadings(t *testing.T) {
+func TestCoefficientBOfTheManual(t *testing.T) {
 	h := angle.Must(deviation.AnalyseByHand(map[string]angle.Angle{
 		"NE": 24*devtest.Deg + 10*devtest.Minute, "SE": 6 * devtest.Deg, "SW": -(10*devtest.Deg + 30*devtest.Minute), "NW": -(19*devtest.Deg + 30*devtest.Minute),
 	}))
@@ -66,7 +66,7 @@ func TestTheManualsCoefficientBFromIntercardinalHeadings(t *testing.T) {
 	}
 }
 
-func TestEightHeadingsByHandAreTheLeastSquaresForAAndDAndE(t *testing.T) {
+func TestEightHeadingsByHandAgreeWithFit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		curve := devtest.DrawSeries(t, 4, 4)
 		swung := devtest.Swing(devtest.Even(8, 0), curve.At)
@@ -90,7 +90,7 @@ func TestEightHeadingsByHandAreTheLeastSquaresForAAndDAndE(t *testing.T) {
 	})
 }
 
-func TestTheHandFindsTheCoefficientsThatActOnTheHeadings(t *testing.T) {
+func TestHandRulesFindCoefficients(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := devtest.DrawSeries(t, 2, 8)
 		swung := devtest.Swing(devtest.Even(8, 0), b.At)

@@ -157,7 +157,7 @@ func steepCheck(t devtest.Fails, k deviation.Coefficients, by deviation.HeadingK
 	}
 }
 
-func TestEveryHeadingOfACurveThatIsNotOrderedIsFound(t *testing.T) {
+func TestHeadingsOfUnorderedCurve(t *testing.T) {
 	for _, k := range []deviation.Coefficients{{B: 70 * devtest.Deg}, {B: -70 * devtest.Deg}, {C: 80 * devtest.Deg}, {D: 40 * devtest.Deg}, {B: 30 * devtest.Deg, D: -40 * devtest.Deg}} {
 		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 			curve := angle.Must(k.Curve(by))
@@ -172,7 +172,7 @@ func TestEveryHeadingOfACurveThatIsNotOrderedIsFound(t *testing.T) {
 }
 
 // Here the heading begins and ends within the part where the other one falls.
-func TestEveryHeadingOfACurveThatFallsAcrossNorthIsFound(t *testing.T) {
+func TestHeadingsOfCurveFallingAcrossNorth(t *testing.T) {
 	for _, k := range []deviation.Coefficients{{B: 70 * devtest.Deg}, {B: -70 * devtest.Deg}, {B: -60 * devtest.Deg, C: 40 * devtest.Deg}} {
 		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
 			for a := devtest.Deg / 3; a < angle.Turn; a += devtest.Deg {
@@ -182,7 +182,7 @@ func TestEveryHeadingOfACurveThatFallsAcrossNorthIsFound(t *testing.T) {
 	}
 }
 
-func TestEveryHeadingOfADrawnSteepCurveIsFound(t *testing.T) {
+func TestHeadingsOfSteepCurves(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := deviation.Coefficients{A: devtest.DrawBetween(t, -5*devtest.Deg, 5*devtest.Deg, "A")}
 		size, phase := devtest.DrawBetween(t, 10*devtest.Deg, 80*devtest.Deg, "size"), devtest.DrawHeading(t, "phase")

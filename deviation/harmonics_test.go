@@ -33,7 +33,7 @@ func TestHarmonicsAreSummedAsDefined(t *testing.T) {
 // A curve is known as well as xᵀ Cov x says, with the orders averaged too: on
 // the mean round the circle that is the trace, weighted by the mean squares of
 // sines and cosines.
-func TestTheUncertaintyRoundTheCircleIsThatOfTheCoefficients(t *testing.T) {
+func TestCurveUncertaintyFollowsCovariance(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		order := rapid.IntRange(1, swing.MaxOrder).Draw(t, "order")
 		swung := devtest.Swing(devtest.DrawSpread(t, 2*order+1+6), devtest.Series{1, 3, -2, 1, 0, 0.5, 0, 0, 0.3, 0, 0, 0, 0, 0.2, 0.1}.At)

@@ -8,25 +8,24 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// An interpolant is a periodic curve of deviation over heading, linear or cubic
-// between its knots. It also leads to the other heading: compass + deviation =
-// magnetic over compass headings, magnetic − deviation = compass over magnetic
-// ones.
+// An interpolant is a periodic curve of deviation over heading, linear or cubic between its knots.
+// It also gives the other heading: over compass headings, magnetic = compass + deviation; over
+// magnetic headings, compass = magnetic − deviation.
 type interpolant struct {
 	sign       angle.Angle   // +1 over compass headings, −1 over magnetic ones
 	knots      []angle.Angle // headings, rising in [0°, 360°)
 	deviations []angle.Angle // at the knots, east positive
-	others     []angle.Angle // knot + sign × deviation, not brought into the circle
+	others     []angle.Angle // knot + sign × deviation, not normalized
 
-	// second holds, for a cubic curve, the second derivatives at the knots,
-	// per unit of Angle.
+	// second has the second derivatives of a cubic curve at the knots, per unit of Angle.
 	second []float64
 
-	// ordered is whether the other heading rises with the heading throughout,
-	// so that each belongs to one of each.
+	// ordered is true if the other heading always rises with the heading. Then each heading of one
+	// kind has one of the other.
 	ordered bool
 }
 
+// newInterpolant returns the linear curve through the rows of a table.
 func newInterpolant(by HeadingKind, rows []row) interpolant {
 	c := interpolant{sign: 1}
 	if by == ByMagnetic {
@@ -58,8 +57,7 @@ func (c *interpolant) width(i int) angle.Angle {
 	return c.knots[i+1] - c.knots[i]
 }
 
-// otherEnd is the other heading at the end of segment i, going on from its
-// beginning without a jump.
+// otherEnd is the other heading at the end of segment i, without a jump from its beginning.
 func (c *interpolant) otherEnd(i int) angle.Angle {
 	if i == len(c.knots)-1 {
 		return c.others[0] + angle.Turn
@@ -67,8 +65,8 @@ func (c *interpolant) otherEnd(i int) angle.Angle {
 	return c.others[i+1]
 }
 
-// segment returns the segment in which a heading in [0°, 360°) lies, and how
-// far along it.
+// segment returns the segment that contains a heading in [0°, 360°), and the distance of the
+// heading from its beginning.
 func (c *interpolant) segment(heading angle.Angle) (i int, along angle.Angle) {
 	if heading < c.knots[0] {
 		heading += angle.Turn
@@ -77,8 +75,8 @@ func (c *interpolant) segment(heading angle.Angle) (i int, along angle.Angle) {
 	return i, heading - c.knots[i]
 }
 
-// lastNotAfter is the index of the last of some rising angles that is not more than a limit,
-// or 0, by binary search.
+// lastNotAfter returns the index of the last of some rising angles that is at most a limit, or 0, by
+// binary search.
 func lastNotAfter(rising []angle.Angle, limit angle.Angle) int {
 	low, high := 0, len(rising)
 	for high-low > 1 {
@@ -91,7 +89,7 @@ func lastNotAfter(rising []angle.Angle, limit angle.Angle) int {
 	return low
 }
 
-// value returns the deviation some way along a segment.
+// value returns the deviation at a distance along a segment.
 func (c *interpolant) value(i int, along angle.Angle) angle.Angle {
 	start := c.deviations[i]
 	rise := float64(c.deviations[c.next(i)] - start)
@@ -102,8 +100,8 @@ func (c *interpolant) value(i int, along angle.Angle) angle.Angle {
 	return start + harmonic.Round(c.bend(i, rise, t))
 }
 
-// bend is the cubic's rise from the beginning of segment i at t in [0, 1]. With
-// second derivatives p and q at the ends of a segment of width h it is
+// bend returns the cubic's rise from the beginning of segment i at t in [0, 1]. With second
+// derivatives p and q at the ends of a segment of width h it is
 //
 //	rise·t − h²/6 · t(1−t) · ((2−t)p + (1+t)q)
 func (c *interpolant) bend(i int, rise, t float64) float64 {
@@ -129,8 +127,8 @@ func (c interpolant) smoothed() interpolant {
 	for i := range n {
 		before := (i + n - 1) % n
 		h, k := c.width(before).Degrees(), c.width(i).Degrees()
-		// Each row is divided by its diagonal; the rest of it then sums to ½,
-		// so that the matrix is well conditioned whatever the spacing.
+		// Each row is divided by its diagonal. The rest of the row then sums to ½, and the matrix is
+		// well conditioned for any spacing.
 		low[i], high[i] = h/(2*(h+k)), k/(2*(h+k))
 		right[i] = 3 * (slope(i) - slope(before)) / (h + k)
 	}
@@ -152,8 +150,8 @@ func (c *interpolant) isOrdered() bool {
 	return true
 }
 
-// turns returns where in (0, 1) along a segment of a cubic curve the other
-// heading stops rising or falling.
+// turns returns the places in (0, 1) along a segment of a cubic curve at which the other heading
+// stops rising or falling.
 func (c *interpolant) turns(i int) []float64 {
 	// d/dt of the other heading, over h: 1 + sign·(slope + h/6·(…)), quadratic
 	// in t.
@@ -181,8 +179,7 @@ func quadraticRoots(a, b, c float64) []float64 {
 	if d < 0 {
 		return nil
 	}
-	// The larger root first, the other from their product, so that neither
-	// loses its digits.
+	// The larger root comes first, and the other from their product. So neither loses digits.
 	w := -(b + math.Copysign(math.Sqrt(d), b)) / 2
 	var roots []float64
 	if a != 0 {
@@ -194,7 +191,7 @@ func quadraticRoots(a, b, c float64) []float64 {
 	return roots
 }
 
-// unique returns the heading that has an other heading, if there is just one.
+// unique returns the heading with a given other heading, if there is exactly one.
 func (c *interpolant) unique(other angle.Angle) (heading angle.Angle, ok bool) {
 	if !c.ordered {
 		found := c.all(other)
@@ -208,7 +205,7 @@ func (c *interpolant) unique(other angle.Angle) (heading angle.Angle, ok bool) {
 	return (c.knots[i] + c.solve(i, 0, 1, other)).Normalized(), true
 }
 
-// all returns every heading that has an other heading, in order.
+// all returns every heading with a given other heading, in order.
 func (c *interpolant) all(other angle.Angle) []angle.Angle {
 	var found []angle.Angle
 	for i := range c.knots {
@@ -221,12 +218,12 @@ func (c *interpolant) all(other angle.Angle) []angle.Angle {
 			t0, t1 := cuts[k], cuts[k+1]
 			y0, y1 := c.otherAt(i, t0), c.otherAt(i, t1)
 			low, high := min(y0, y1), max(y0, y1)
-			// The first time round the circle that is not below the piece.
+			// The given heading plus the turns that bring it to the piece or above.
 			target := low + (other - low).Normalized()
 			if target > high {
 				continue
 			}
-			if low == high { // the other heading stands still
+			if low == high { // the other heading is constant
 				found = append(found, c.knots[i]+harmonic.Round(t0*float64(c.width(i))), c.knots[i]+harmonic.Round(t1*float64(c.width(i))))
 				continue
 			}
@@ -237,7 +234,7 @@ func (c *interpolant) all(other angle.Angle) []angle.Angle {
 		found[i] = found[i].Normalized()
 	}
 	slices.Sort(found)
-	// Ends of pieces are found from both sides, to within rounding.
+	// The ends of pieces are found from both sides, with rounding errors.
 	found = slices.CompactFunc(found, func(a, b angle.Angle) bool { return (b - a).Abs() <= sameHeading })
 	if n := len(found); n > 1 && found[0]+angle.Turn-found[n-1] <= sameHeading {
 		found = found[:n-1]
@@ -245,8 +242,8 @@ func (c *interpolant) all(other angle.Angle) []angle.Angle {
 	return found
 }
 
-// sameHeading is how far apart two solutions may be to count as one: a
-// millionth of a second of arc.
+// sameHeading is the difference below which two solutions count as one: a millionth of a second of
+// arc.
 const sameHeading = angle.Second / 1_000_000
 
 // otherAt returns the other heading at t along a segment.
@@ -261,8 +258,8 @@ func (c *interpolant) otherAt(i int, t float64) angle.Angle {
 	return c.knots[i] + along + c.sign*c.value(i, along)
 }
 
-// solve returns how far along segment i the other heading is as given, between
-// t0 and t1, where it goes one way only and passes it.
+// solve returns the distance along segment i at which the other heading is as given, between t0 and
+// t1, where it only rises or only falls and passes the given one.
 func (c *interpolant) solve(i int, t0, t1 float64, other angle.Angle) angle.Angle {
 	width := float64(c.width(i))
 	if c.second == nil {
@@ -272,10 +269,10 @@ func (c *interpolant) solve(i int, t0, t1 float64, other angle.Angle) angle.Angl
 	s := float64(c.sign)
 	target := float64(other - c.others[i])
 	height := func(t float64) float64 { return t*width + s*c.bend(i, rise, t) - target }
-	// Regula falsi in the Illinois form: it keeps the root between the ends and
-	// needs no derivative, which vanishes at a turn.
+	// Regula falsi in the Illinois form. It keeps the root between the ends, and needs no derivative,
+	// which is zero at a turn.
 	f0, f1 := height(t0), height(t1)
-	if f0*f1 >= 0 { // at an end, to within rounding
+	if f0*f1 >= 0 { // at an end, with rounding errors
 		if math.Abs(f0) < math.Abs(f1) {
 			return harmonic.Round(t0 * width)
 		}

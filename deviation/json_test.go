@@ -112,7 +112,7 @@ func TestATableAsAnObject(t *testing.T) {
 	}
 }
 
-func TestACurveReadsBackFromItsJSONToTheSameAnswers(t *testing.T) {
+func TestCurveJSONRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		fit := devtest.DrawFit(t)
 		curve := fit.Curve

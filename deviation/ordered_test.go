@@ -21,7 +21,7 @@ func bowl[H deviation.TableHeading](b float64, heading func(angle.Angle) H) *dev
 
 // A deviation of B sin z turns by B radians per radian at most: beyond 57.3° two
 // compass headings can have one magnetic heading.
-func TestOrderedTablesAreThoseThatNeverAreAmbiguous(t *testing.T) {
+func TestOrderedTablesAreNeverAmbiguous(t *testing.T) {
 	for _, test := range []struct {
 		b    float64
 		want bool
@@ -49,7 +49,7 @@ func TestOrderedTablesAreThoseThatNeverAreAmbiguous(t *testing.T) {
 	}
 }
 
-func TestATableThatIsNilOrEmptyAnswersWithAnError(t *testing.T) {
+func TestEmptyTableReturnsError(t *testing.T) {
 	for _, table := range []*deviation.Table{nil, {}} {
 		if table.Ordered() {
 			t.Error("ordered")

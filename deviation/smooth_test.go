@@ -75,7 +75,7 @@ func (s slowSpline) on(x float64) float64 {
 		t*t*(3-2*t)*s.value[i+1] + t*t*(t-1)*h*s.slope[i+1]
 }
 
-func TestTheSmoothCurveIsTheSplineFoundAnotherWay(t *testing.T) {
+func TestSmoothCurveIsPeriodicSpline(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rows := devtest.DrawRows(t, devtest.Deg, 40*devtest.Deg)
 		table := devtest.MustTable(t, rows).Smooth()

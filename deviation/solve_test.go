@@ -122,7 +122,7 @@ func TestRowsMayBeReadByTheOtherHeading(t *testing.T) {
 }
 
 // Entering a table by compass with a magnetic heading is not the answer.
-func TestTheAnswerIsNotTheTableEnteredWithTheOtherHeading(t *testing.T) {
+func TestTableIsNotEnteredWithOtherHeading(t *testing.T) {
 	table := devtest.MustTable(t, by45(20, 0, -20, 0, 20, 0, -20, 0))
 	m := angle.MustParseMagnetic("020°M")
 	wrong, err := table.OnCompass(angle.CompassFrom(m.FromNorth()))

@@ -178,7 +178,7 @@ func TestNearestEntry(t *testing.T) {
 	})
 }
 
-func TestOfTwoEntriesEquallyNearTheNextClockwise(t *testing.T) {
+func TestNearestEntryGoesClockwise(t *testing.T) {
 	table := devtest.MustTable(t, by45(0, 1, 2, 3, 4, 5, 6, 7))
 	for heading, want := range map[angle.Angle]angle.Angle{
 		22*devtest.Deg + 30*devtest.Minute:      45 * devtest.Deg,
@@ -195,7 +195,7 @@ func TestOfTwoEntriesEquallyNearTheNextClockwise(t *testing.T) {
 	}
 }
 
-func TestUncertaintiesGoLinearlyBetweenTheRows(t *testing.T) {
+func TestUncertaintyIsInterpolated(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rows := devtest.DrawOrdered(t, 15*devtest.Deg, 30*devtest.Deg)
 		for i := range rows {

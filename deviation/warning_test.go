@@ -12,7 +12,7 @@ import (
 )
 
 // Two rows 5° apart that disagree by 6° throw a smooth curve out beyond them.
-func TestASmoothTableThatSwingsFarBeyondItsRowsWarns(t *testing.T) {
+func TestSmoothTableSwingingOutWarns(t *testing.T) {
 	var rows []deviation.Row[angle.Compass]
 	for h := 0.0; h < 360; h += 45 {
 		rows = append(rows, devtest.RowOf(h, 2))

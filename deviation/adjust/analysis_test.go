@@ -15,7 +15,7 @@ import (
 	"lubberline.example/deviation"
 )
 
-func TestAnAnalysisSaysWhatEachCoefficientMeans(t *testing.T) {
+func TestAnalysisExplainsCoefficients(t *testing.T) {
 	k := deviation.Coefficients{A: devtest.Deg, B: -4 * devtest.Deg, C: 3 * devtest.Deg, D: 2 * devtest.Deg, E: devtest.Deg / 2}
 	a := adjust.Analyse(k)
 	if a.Coefficients != k || a.Caution != deviation.AdjusterCaution || len(a.Warnings) != 0 || len(a.Findings) != 5 {

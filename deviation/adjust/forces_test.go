@@ -147,7 +147,7 @@ func TestFieldsThatNoForcesAreHadFrom(t *testing.T) {
 }
 
 // B·H = P + c·Z: it is Z that must differ for P and c to be told apart.
-func TestPlacesOfOneVerticalFieldDoNotSeparateForces(t *testing.T) {
+func TestEqualVerticalFieldsDoNotSeparate(t *testing.T) {
 	here, there := earth{h: 10000, dip: angle.Must(angle.Atan2(2, 1))}, earth{h: 20000, dip: 45 * devtest.Deg}
 	first, second := deviation.ExactCoefficients{B: 0.1}, deviation.ExactCoefficients{B: 0.2}
 	f, err := adjust.Separate(first, here, second, there)

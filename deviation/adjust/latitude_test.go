@@ -16,7 +16,7 @@ import (
 // 1814; the B values are worked from his pairs of bearings): less where H is greater and the
 // dip is less. The fields are round figures of such places. Permanent magnetism alone would
 // leave −2.3°, soft iron alone −1.3°: the truth lies between.
-func TestCardCarriedToAnotherLatitudeIsWarnedOf(t *testing.T) {
+func TestCardCarriedFarWarns(t *testing.T) {
 	k := deviation.ExactCoefficients{B: devtest.Degrees(-3.2).Radians()}
 	south, north := devtest.Earth{Horizontal: 27_000, Dip: -62 * devtest.Deg}, devtest.Earth{Horizontal: 37_000, Dip: -38 * devtest.Deg}
 	warnings, err := adjust.AnotherLatitude(k, south, north)

@@ -30,6 +30,7 @@ func (r Reading) AgainstAmplitude(p angle.Position, event sky.Event, horizon sky
 	return c, nil
 }
 
+// againstAmplitude is AgainstAmplitude; its errors do not say against what the compass was checked.
 func (r Reading) againstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
 	s, err := sky.Sun(r.Time)
 	switch {

@@ -32,6 +32,7 @@ func (r Reading) AgainstBody(b sky.Body, p angle.Position) (Check, error) {
 	return c, nil
 }
 
+// againstBody is AgainstBody; its errors do not say against what the compass was checked.
 func (r Reading) againstBody(b sky.Body, p angle.Position) (Check, error) {
 	switch {
 	case b.Name == "":

@@ -209,7 +209,7 @@ func TestACheckByAmplitude(t *testing.T) {
 	}
 }
 
-func TestWhereTheSunDoesNotRiseThereIsNoAmplitude(t *testing.T) {
+func TestNoAmplitudeWithoutRising(t *testing.T) {
 	r := check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: time.Date(2026, 6, 21, 0, 0, 0, 0, time.UTC)}
 	for _, horizon := range []sky.Horizon{sky.CelestialHorizon, sky.VisibleHorizon} {
 		for _, place := range []string{"75°N 019°W", "75°S 019°W"} {

@@ -66,7 +66,7 @@ func TestChecksThatDisagreeWarn(t *testing.T) {
 	}
 }
 
-func TestChecksThatCannotBeCombinedAreRefused(t *testing.T) {
+func TestCombineRefuses(t *testing.T) {
 	good := cmbCheck(t, 90, -4, devtest.Sigma(devtest.Deg), "the Sun")
 	other := good
 	other.Variation = variation.West(6 * devtest.Deg)

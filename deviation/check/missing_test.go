@@ -136,7 +136,7 @@ func (s *missAsked) VariationAt(at angle.Position, on time.Time) (variation.Vari
 	return variation.West(5 * devtest.Deg), s.err
 }
 
-func TestTheVariationIsAskedOnceForItsPlaceAndTime(t *testing.T) {
+func TestVariationIsAskedOnce(t *testing.T) {
 	var source missAsked
 	elsewhere := angle.MustParsePosition("47°N 019°W")
 	r := check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon, Variation: &source, At: &elsewhere}
@@ -200,7 +200,7 @@ func TestARoseShowsItsWorking(t *testing.T) {
 }
 
 // What weakens the variation weakens what was found with it.
-func TestChecksAndSwingsHandOnTheWarningsOfTheVariation(t *testing.T) {
+func TestWarningsOfVariationArePassedOn(t *testing.T) {
 	rose := variation.MustParseLegend("7°20′W 1985 (2′E)")
 	c := against(t, check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon, Variation: rose}, "a transit", angle.MustParseTrue("352"), devtest.Sigma(0))
 	if !devtest.Warned(c.Warnings, variation.OldRose) {

@@ -19,7 +19,7 @@ import (
 const rvwOwn = 0.5
 
 // rvwLog is a log of six checks, at equal steps of heading, of a compass with a
-// deviation. Each reading errs by chance, and the variation, which the log says
+// deviation. Each reading has an error of chance, and the variation, which the log says
 // is known to ±shared, by err for all of them.
 func rvwLog(t devtest.Fails, random *rand.Rand, compass func(angle.Angle) float64, shared, err float64) []check.Check {
 	v := variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Degrees(shared)))
@@ -52,7 +52,7 @@ func rvwShare(t *testing.T, n int, compass func(angle.Angle) float64, shared flo
 	return float64(again) / float64(n)
 }
 
-func TestACardThatHoldsIsSeldomSentToBeSwungAgain(t *testing.T) {
+func TestGoodCardIsSeldomRejected(t *testing.T) {
 	// One in a hundred is meant; 0.5 % more is two standard deviations of 2,000 logs.
 	for _, shared := range []float64{0, rvwOwn / 2, rvwOwn, 2 * rvwOwn} {
 		if share := rvwShare(t, 2000, devtest.Usual, shared); share > 0.015 {
@@ -160,7 +160,7 @@ func TestALogThatCannotBeReviewedIsRefused(t *testing.T) {
 }
 
 // One blunder does not condemn a good card: it is left out, and said to be.
-func TestADoubtfulReadingDoesNotCondemnTheCard(t *testing.T) {
+func TestDoubtfulReadingIsLeftOut(t *testing.T) {
 	card := devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(18 * devtest.Minute))
 	v := variation.West(5 * devtest.Deg).WithUncertainty(devtest.Sigma(15 * devtest.Minute))
 	log := func(more ...check.Check) []check.Check {

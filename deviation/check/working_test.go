@@ -52,7 +52,7 @@ func ExampleReview_Working() {
 	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
-func TestEveryFinalAnswerHasItsWorkingWithItsCaution(t *testing.T) {
+func TestWorkingsHaveCautions(t *testing.T) {
 	swung, err := swing.ReadSwing(strings.NewReader(devtest.SwingRecord), devtest.Orlesk)
 	if err != nil {
 		t.Fatal(err)

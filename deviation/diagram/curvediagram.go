@@ -29,11 +29,12 @@ type curvePanel struct {
 	step        float64 // degrees between lines
 }
 
+// x returns the place of a deviation across the panel, in millimetres.
 func (p curvePanel) x(east float64) float64 {
 	return (p.left+p.right)/2 + float64(east/p.limit)*(p.right-p.left)/2
 }
 
-// at is where a deviation on a heading stands.
+// at returns the place of a deviation on a heading.
 func (p curvePanel) at(heading, east float64) drawing.Spot {
 	return drawing.At(p.x(east), curveY(heading))
 }
@@ -48,14 +49,14 @@ func (s svgSheet) upright(x float64, style string) {
 	s.Line(drawing.At(x, curveTop), drawing.At(x, curveBottom), style)
 }
 
+// curveY returns the place of a heading down the page, in millimetres.
 func curveY(heading float64) float64 { return curveTop + float64(heading*curvePerDeg) }
 
 // WriteCurve draws the deviation curve as SVG: compass headings down the page,
 // west to the left and east to the right. Where the source states its
 // uncertainty, the curve has one standard uncertainty on both sides of it.
-// Where there are observations, what they leave over (observation less curve)
-// stands in a panel of its own; what was left out of the curve stands in it only where
-// its scale has room.
+// If there are observations, a second panel shows their residuals, observation minus curve. An
+// observation that was left out of the curve appears there only if the scale has room.
 //
 // It writes all or nothing. It returns an [*Error] where there is no
 // source, or its answer can't be drawn, and the writer's error as it is.
@@ -227,6 +228,7 @@ func (s svgSheet) residuals(data *plotData) {
 	s.crosses(p, data.rejectedResiduals)
 }
 
+// rootMeanSquare returns the root mean square of the deviations.
 func rootMeanSquare(points []plotPoint) float64 {
 	sum := 0.0
 	for _, p := range points {

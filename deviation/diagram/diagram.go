@@ -59,13 +59,14 @@ type plotPoint struct {
 	stated        bool
 }
 
+// newPlotPoint returns a point of a drawing, in degrees.
 func newPlotPoint(heading float64, d deviation.Deviation) plotPoint {
 	s, stated := d.Uncertainty().Sigma()
 	return plotPoint{heading, d.Angle().Degrees(), s.Degrees(), stated}
 }
 
 // plotData is a diagram in degrees: all that a drawing needs of its source, so
-// that drawing itself can't fail.
+// that drawing itself cannot fail.
 type plotData struct {
 	curve     []plotPoint // on 000°, 001° … 359°
 	observed  []plotPoint
@@ -114,6 +115,7 @@ func (d Plot) plot() (*plotData, error) {
 	return p, nil
 }
 
+// onCompass returns the deviation on a compass heading, if it can be drawn.
 func (d Plot) onCompass(c angle.Compass, observation int) (deviation.Deviation, error) {
 	found, err := d.Source.OnCompass(c)
 	if err != nil {

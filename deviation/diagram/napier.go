@@ -173,6 +173,7 @@ func (c *napierColumn) figures() {
 	}
 }
 
+// spaced joins two texts with a space, if there are two.
 func spaced(a, b string) string {
 	if a == "" || b == "" {
 		return a + b

@@ -44,6 +44,7 @@ func (r RisingSetting) AmplitudeRising() string { return r.named('E') }
 // tenth of a degree: W 22.4° N. Zero is north.
 func (r RisingSetting) AmplitudeSetting() string { return r.named('W') }
 
+// named returns the amplitude from the east or the west point, as navigators write it.
 func (r RisingSetting) named(from byte) string {
 	amplitude, toward := r.Amplitude().Round(angle.Degree/10), byte('N')
 	if amplitude < 0 {

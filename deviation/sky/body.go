@@ -35,12 +35,13 @@ type Body struct {
 	HorizontalParallax angle.Angle `json:"horizontalParallax,omitzero"`
 }
 
+// The first instant of the years of this package, and the first after them.
 var (
 	firstInstant = time.Date(1950, time.January, 1, 0, 0, 0, 0, time.UTC)
 	endInstant   = time.Date(2101, time.January, 1, 0, 0, 0, 0, time.UTC)
 )
 
-// inYears returns an instant in UTC, and refuses one outside the years of this package.
+// inYears returns an instant in UTC, or an error if it is outside the years of this package.
 func inYears(t time.Time) (time.Time, error) {
 	t = t.UTC()
 	if t.Before(firstInstant) || !t.Before(endInstant) {

@@ -51,8 +51,10 @@ type moment struct {
 	height angle.Angle
 }
 
+// isUp reports whether the Sun is above the altitude that is looked for.
 func (m moment) isUp() bool { return m.height >= 0 }
 
+// at returns the moment some time after the start.
 func (s *search) at(t time.Duration) moment {
 	sun, err := Sun(s.start.Add(t))
 	if err != nil && s.err == nil {
@@ -73,6 +75,7 @@ func (s *search) turnsNearHorizon(from, to moment) bool {
 	return s.isRising(from) != s.isRising(to)
 }
 
+// isRising reports whether the Sun rises at a moment.
 func (s *search) isRising(m moment) bool { return s.at(m.time+time.Second).height > m.height }
 
 // turn returns the moment between two at which the altitude turns, by sections of

@@ -31,6 +31,7 @@ const (
 // dip.
 const RiseSetAltitude = -50 * angle.Minute
 
+// How far ahead events are looked for: ordinary days first, then polar days and nights.
 const (
 	ordinarySearch = 48 * time.Hour
 	longestSearch  = 400 * 24 * time.Hour

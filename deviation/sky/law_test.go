@@ -26,10 +26,10 @@ func TestTriangleMirrors(t *testing.T) {
 		l, declination, hourAngle := drawTriangle(t)
 		z, h, err := sky.Azimuth(l, declination, hourAngle)
 		mirrored := angle.Must(angle.LatitudeFrom(-l.Angle()))
-		zs, hs, errs := sky.Azimuth(mirrored, -declination, hourAngle)
+		zs, hs, errMirrored := sky.Azimuth(mirrored, -declination, hourAngle)
 		ze, he, erre := sky.Azimuth(l, declination, -hourAngle)
-		if (err == nil) != (errs == nil) || (err == nil) != (erre == nil) {
-			t.Fatalf("errors %v, %v, %v", err, errs, erre)
+		if (err == nil) != (errMirrored == nil) || (err == nil) != (erre == nil) {
+			t.Fatalf("errors %v, %v, %v", err, errMirrored, erre)
 		}
 		if (h-hs).Abs() > 1 || (h-he).Abs() > 1 {
 			t.Fatalf("altitudes %v, %v, %v", h, hs, he)

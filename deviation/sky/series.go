@@ -5,6 +5,7 @@ import (
 	"time"
 )
 
+// Units and epochs.
 const (
 	degree = math.Pi / 180 // radians
 

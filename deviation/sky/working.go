@@ -84,6 +84,7 @@ func (s Sight) ruled(step working.Step) working.Step {
 	return step.Because("azimuth-toward-west", "west of the meridian: toward west")
 }
 
+// southern reports whether the position is in the southern hemisphere.
 func (s Sight) southern() bool { return s.Position.Latitude.Angle() < 0 }
 
 // eastward reports whether the body is east of the meridian.

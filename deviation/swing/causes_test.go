@@ -67,8 +67,8 @@ func TestWrongTimesOfTheSunAreNamed(t *testing.T) {
 	}
 }
 
-// TestBearingsFromTheBowAndExchangedColumnsAreNamed gives columns that are not what they are called.
-func TestBearingsFromTheBowAndExchangedColumnsAreNamed(t *testing.T) {
+// TestMistakenColumnsAreNamed gives columns that are not what they are called.
+func TestMistakenColumnsAreNamed(t *testing.T) {
 	sound, transit := devtest.TransitSwing(16, devtest.Sigma(devtest.Deg/4), devtest.Sigma(0), variation.West(5*devtest.Deg))
 	var fromBow, exchanged []swing.Reading
 	for _, r := range sound {

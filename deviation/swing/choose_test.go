@@ -50,7 +50,7 @@ func TestTheOrderChosenIsThatOfTheData(t *testing.T) {
 	}
 }
 
-func TestNoOrderIsTriedThatTheObservationsDoNotSupport(t *testing.T) {
+func TestOrdersTriedAreSupported(t *testing.T) {
 	for _, test := range []struct {
 		n       int
 		most    int
@@ -71,7 +71,7 @@ func TestNoOrderIsTriedThatTheObservationsDoNotSupport(t *testing.T) {
 }
 
 // Where headings are missing, a higher order stops at what they support.
-func TestAHigherOrderThanTheSpreadSupportsIsNotTried(t *testing.T) {
+func TestSpreadLimitsOrder(t *testing.T) {
 	headings := devtest.Even(24, 0)[:20] // a gap of 75°
 	fit := devtest.Fit(t, devtest.Swing(headings, devtest.Usual), swing.FitOptions{Order: 0})
 	if n := len(swing.Candidates(fit)); n == 0 || n > 3 {
@@ -79,7 +79,7 @@ func TestAHigherOrderThanTheSpreadSupportsIsNotTried(t *testing.T) {
 	}
 }
 
-func TestAChosenOrderIsKnownLessWellThanAGivenOne(t *testing.T) {
+func TestChoosingOrderAddsUncertainty(t *testing.T) {
 	swung := devtest.Swing(devtest.Even(24, 0), devtest.Usual)
 	devtest.AddNoise(rand.New(rand.NewPCG(25, 26)), swung, 0.3)
 	chosen := devtest.Fit(t, swung, swing.FitOptions{Order: 0, Common: devtest.Sigma(devtest.Deg)})

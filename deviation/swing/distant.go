@@ -36,9 +36,13 @@ type DistantObject struct {
 	A angle.Uncertainty
 }
 
-func (o DistantObject) name() string      { return "a distant object of unknown direction" }
+// name implements [Method].
+func (o DistantObject) name() string { return "a distant object of unknown direction" }
+
+// columns implements [Method].
 func (o DistantObject) columns() []string { return []string{"bearing"} }
 
+// reduce implements [Method].
 func (o DistantObject) reduce(readings []reading) (reduction, error) {
 	if o.Distance != 0 || o.Radius != 0 {
 		if !(o.Radius > 0) || !(o.Distance >= 3*o.Radius) || math.IsInf(o.Distance, 0) {

@@ -46,7 +46,7 @@ func dstMean(readings []swing.Reading) float64 {
 	return (readings[0].Bearing.FromNorth() + sum/angle.Angle(len(readings))).Normalized().Degrees()
 }
 
-func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
+func TestDistantObjectBearsMeanOfBearings(t *testing.T) {
 	for _, object := range []float64{0.5, 62, 181, 359.5} { // across north both ways
 		for _, n := range []int{8, 16, 24} {
 			readings := dstReadings(object, dstEven(n)...)
@@ -85,7 +85,7 @@ func TestOnEvenHeadingsTheObjectBearsTheMeanOfItsBearings(t *testing.T) {
 
 // A sector with many headings draws the plain mean aside; the mean of the curve
 // through the bearings it does not.
-func TestACrowdedSectorDoesNotDrawTheObjectAside(t *testing.T) {
+func TestCrowdedSectorDoesNotBiasObject(t *testing.T) {
 	readings := dstReadings(62, append(dstEven(8), 80, 85, 95, 100, 105, 110, 115, 120)...)
 	swung, err := swing.Reduce(readings, swing.DistantObject{})
 	if err != nil {
@@ -99,7 +99,7 @@ func TestACrowdedSectorDoesNotDrawTheObjectAside(t *testing.T) {
 	}
 }
 
-func TestADistantObjectDoesNotShowAConstantDeviation(t *testing.T) {
+func TestDistantObjectHidesConstant(t *testing.T) {
 	readings := dstReadings(62, dstEven(16)...)
 	for i := range readings {
 		readings[i].Bearing = new(readings[i].Bearing.Add(-3 * devtest.Deg)) // A of 3°E
@@ -139,7 +139,7 @@ func dstCircle(object, distance float64, turning angle.Side, n int) []swing.Read
 	return readings
 }
 
-func TestBearingsFromACircleAreBroughtToItsMiddle(t *testing.T) {
+func TestParallaxIsCorrected(t *testing.T) {
 	for _, turning := range []angle.Side{angle.Starboard, angle.Port} {
 		for _, distance := range []float64{3, 5, 10, 50} {
 			for _, object := range []float64{0, 62, 200, 359} {

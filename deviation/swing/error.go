@@ -162,6 +162,7 @@ func checkHeadings(observations []Observation, used []bool, p int, by deviation.
 	return nil, e
 }
 
+// spreadError reports headings that are badly spread.
 func spreadError(observations []Observation, used []bool, by deviation.HeadingKind) error {
 	headings := usedHeadings(observations, used, by)
 	e := &Error{Index: -1, Kind: BadlySpread, got: len(headings), by: by}

@@ -17,7 +17,7 @@ import (
 	"lubberline.example/angle/working"
 )
 
-func TestAFitOfExactDataReproducesTheCoefficients(t *testing.T) {
+func TestFitReproducesCoefficients(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		order := rapid.IntRange(1, swing.MaxOrder).Draw(t, "order")
 		b := devtest.DrawSeries(t, order, 3)
@@ -127,10 +127,10 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 				}
 			}
 		}
-		errs, ok := fit.StandardErrors()
+		uncertainties, ok := fit.StandardErrors()
 		v, _ := fit.Covariance(1, 1)
-		if !ok || !devtest.Near(errs.B.Degrees(), math.Sqrt(v), 1e-9) { // rounding of an Angle
-			t.Fatalf("standard error of B %v %v", errs.B, ok)
+		if !ok || !devtest.Near(uncertainties.B.Degrees(), math.Sqrt(v), 1e-9) { // rounding of an Angle
+			t.Fatalf("standard error of B %v %v", uncertainties.B, ok)
 		}
 		// On every heading the stated uncertainty is that of xᵀ Cov x.
 		z := devtest.DrawHeading(t, "heading")
@@ -170,7 +170,7 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 	})
 }
 
-func TestRotatingAllHeadingsLeavesTheResiduals(t *testing.T) {
+func TestRotationLeavesResiduals(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		order := rapid.IntRange(1, 4).Draw(t, "order")
 		swung := devtest.Swing(devtest.DrawSpread(t, 2*order+1+rapid.IntRange(3, 10).Draw(t, "more")), devtest.DrawSeries(t, 5, 2).At)
@@ -235,7 +235,7 @@ func TestTheProbabilityOfChiSquare(t *testing.T) {
 	}
 }
 
-func TestTheConditionOfEvenHeadingsIsTheRootOfTwo(t *testing.T) {
+func TestConditionOfEvenHeadings(t *testing.T) {
 	for _, n := range []int{8, 12, 16, 24, 36} {
 		fit := devtest.Fit(t, devtest.Swing(devtest.Even(n, 3*devtest.Deg), devtest.Usual), swing.FitOptions{})
 		if !devtest.Near(swing.Condition(fit), math.Sqrt2, 1e-9) { // floating point

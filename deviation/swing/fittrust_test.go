@@ -52,7 +52,7 @@ func TestWhatNoCurveCanBeFittedTo(t *testing.T) {
 	}
 }
 
-func TestAMissingSectorIsNamedByTheHeadingOfTheCurve(t *testing.T) {
+func TestMissingSectorHasKindOfCurve(t *testing.T) {
 	swung := devtest.Swing(devtest.Even(36, 0)[:14], func(angle.Angle) float64 { return 2 })
 	_, err := swing.NewFit(swung, swing.FitOptions{By: deviation.ByMagnetic})
 	e, ok := errors.AsType[*swing.Error](err)
@@ -69,7 +69,7 @@ func TestACurveOfMoreThan90DegreesIsNotFitted(t *testing.T) {
 	}
 }
 
-func TestWithNothingLeftOverTheUncertaintyIsThatStatedOrNone(t *testing.T) {
+func TestUncertaintyWithoutDegreesOfFreedom(t *testing.T) {
 	swung := devtest.Swing(devtest.Even(5, 0), devtest.Usual)
 	fit := devtest.Fit(t, swung, swing.FitOptions{})
 	if _, ok := fit.StandardErrors(); ok || fit.DegreesOfFreedom != 0 || fit.StandardDeviation != 0 {
@@ -87,10 +87,10 @@ func TestWithNothingLeftOverTheUncertaintyIsThatStatedOrNone(t *testing.T) {
 
 	devtest.State(swung, func(int) angle.Angle { return devtest.Deg })
 	fit = devtest.Fit(t, swung, swing.FitOptions{Common: devtest.Sigma(2 * devtest.Deg)})
-	errs, ok := fit.StandardErrors()
+	uncertainties, ok := fit.StandardErrors()
 	// A is the mean of five, B is 2/5 Σ d sin z with Σ sin² z = 5/2.
-	if !ok || !devtest.Near(errs.A.Degrees(), math.Sqrt(1.0/5+4), 1e-9) || !devtest.Near(errs.B.Degrees(), math.Sqrt(2.0/5), 1e-9) { // floating point
-		t.Errorf("standard errors %v, %v", errs, ok)
+	if !ok || !devtest.Near(uncertainties.A.Degrees(), math.Sqrt(1.0/5+4), 1e-9) || !devtest.Near(uncertainties.B.Degrees(), math.Sqrt(2.0/5), 1e-9) { // floating point
+		t.Errorf("standard errors %v, %v", uncertainties, ok)
 	}
 	if fit.ChiSquare != 0 || fit.ChiSquareProbability != 0 {
 		t.Error("χ² without degrees of freedom")
@@ -101,7 +101,7 @@ func TestWithNothingLeftOverTheUncertaintyIsThatStatedOrNone(t *testing.T) {
 	}
 }
 
-func TestAStatedUncertaintyOfNoughtDoesNotWeigh(t *testing.T) {
+func TestZeroUncertaintyDoesNotWeigh(t *testing.T) {
 	swung := devtest.Swing(devtest.Even(8, 0), devtest.Usual)
 	devtest.AddNoise(rand.New(rand.NewPCG(5, 6)), swung, 0.5)
 	plain := devtest.Fit(t, swung, swing.FitOptions{})
@@ -144,7 +144,7 @@ func TestTheIntervalGrowsWithTheProbability(t *testing.T) {
 	}
 }
 
-func TestAnIntervalWiderThanTheCircleIsNotKnown(t *testing.T) {
+func TestTooWideIntervalIsUnknown(t *testing.T) {
 	swung := devtest.Swing(devtest.Even(6, 0), devtest.Usual)
 	devtest.AddNoise(rand.New(rand.NewPCG(9, 8)), swung, 2)
 	fit := devtest.Fit(t, swung, swing.FitOptions{})
@@ -153,7 +153,7 @@ func TestAnIntervalWiderThanTheCircleIsNotKnown(t *testing.T) {
 	}
 }
 
-func TestTheCovarianceOfACoefficientThereIsNot(t *testing.T) {
+func TestCovarianceBeyondOrder(t *testing.T) {
 	fit := devtest.Fit(t, devtest.Swing(devtest.Even(12, 0), devtest.Usual), swing.FitOptions{})
 	for _, ij := range [][2]int{{-1, 0}, {0, -1}, {5, 0}, {0, 5}} {
 		if v, ok := fit.Covariance(ij[0], ij[1]); ok || v != 0 {
@@ -164,8 +164,8 @@ func TestTheCovarianceOfACoefficientThereIsNot(t *testing.T) {
 	if k := fit.Curve.Coefficients(); k.D != 0 || k.E != 0 || k.B == 0 {
 		t.Errorf("%v", k)
 	}
-	if errs, ok := fit.StandardErrors(); !ok || errs.D != 0 || errs.B == 0 {
-		t.Errorf("%v, %v", errs, ok)
+	if uncertainties, ok := fit.StandardErrors(); !ok || uncertainties.D != 0 || uncertainties.B == 0 {
+		t.Errorf("%v, %v", uncertainties, ok)
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
+// The parameters of the test of headings by magnetic.
 const (
 	// fewestForHeadings is how many readings it takes to tell headings by magnetic from those by compass.
 	fewestForHeadings = 16

@@ -30,9 +30,13 @@ type Transit struct {
 	On time.Time
 }
 
-func (t Transit) name() string      { return "a transit of known direction" }
+// name implements [Method].
+func (t Transit) name() string { return "a transit of known direction" }
+
+// columns implements [Method].
 func (t Transit) columns() []string { return []string{"bearing"} }
 
+// reduce implements [Method].
 func (t Transit) reduce(readings []reading) (reduction, error) {
 	found, err := ask.Variation(t.Variation, t.At, t.On)
 	if err != nil {
@@ -79,9 +83,13 @@ type TrueHeadings struct {
 	On time.Time
 }
 
-func (t TrueHeadings) name() string      { return "another source of true heading" }
+// name implements [Method].
+func (t TrueHeadings) name() string { return "another source of true heading" }
+
+// columns implements [Method].
 func (t TrueHeadings) columns() []string { return []string{"true"} }
 
+// reduce implements [Method].
 func (t TrueHeadings) reduce(readings []reading) (reduction, error) {
 	found, err := ask.Variation(t.Variation, t.At, t.On)
 	if err != nil {
@@ -107,9 +115,13 @@ type ShoreCompass struct {
 	Uncertainty angle.Uncertainty
 }
 
-func (c ShoreCompass) name() string      { return "reciprocal bearings with a compass ashore" }
+// name implements [Method].
+func (c ShoreCompass) name() string { return "reciprocal bearings with a compass ashore" }
+
+// columns implements [Method].
 func (c ShoreCompass) columns() []string { return []string{"bearing", "shore"} }
 
+// reduce implements [Method].
 func (c ShoreCompass) reduce(readings []reading) (reduction, error) {
 	r := reduction{common: c.Uncertainty}
 	for _, s := range readings {
@@ -125,9 +137,13 @@ type SecondCompass struct {
 	Deviation deviation.Source // of the second compass; if nil, the swing returns a [*variation.MissingInputError]
 }
 
-func (c SecondCompass) name() string      { return "a second compass of known deviation" }
+// name implements [Method].
+func (c SecondCompass) name() string { return "a second compass of known deviation" }
+
+// columns implements [Method].
 func (c SecondCompass) columns() []string { return []string{"other"} }
 
+// reduce implements [Method].
 func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 	if c.Deviation == nil {
 		return reduction{}, swingError(fmt.Errorf("the second compass: %w", ask.ErrNoSource))
@@ -166,9 +182,13 @@ func lowerFirst(s string) string {
 // Deviation of each [Reading].
 type StatedDeviations struct{}
 
-func (StatedDeviations) name() string      { return "a record of deviations" }
+// name implements [Method].
+func (StatedDeviations) name() string { return "a record of deviations" }
+
+// columns implements [Method].
 func (StatedDeviations) columns() []string { return []string{"deviation"} }
 
+// reduce implements [Method].
 func (StatedDeviations) reduce(readings []reading) (reduction, error) {
 	r := reduction{common: angle.Must(angle.StandardUncertainty(0))}
 	for _, s := range readings {

@@ -126,7 +126,7 @@ func TestACompassAshoreGivesTheDeviationsBack(t *testing.T) {
 	})
 }
 
-// The second compass errs anew on each heading: what is known of its deviation
+// The error of the second compass is new on each heading: the uncertainty of its deviation
 // goes to each observation, and nothing is left that all of them share.
 func TestASecondCompassGivesTheDeviationsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -166,7 +166,7 @@ func TestASecondCompassGivesTheDeviationsBack(t *testing.T) {
 	})
 }
 
-func TestASecondCompassWithoutAnAnswerIsRefused(t *testing.T) {
+func TestSecondCompassWithoutAnswer(t *testing.T) {
 	readings := []swing.Reading{
 		{Heading: new(angle.MustParseCompass("000")), Other: new(angle.MustParseCompass("003"))},
 		{Heading: new(angle.MustParseCompass("045")), Other: new(angle.MustParseCompass("046"))},

@@ -12,23 +12,23 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// leastBlunder is the least that is suspected, in degrees, beyond half the step of the
-// readings: less is poor reading, not a blunder.
+// leastBlunder is the smallest error in degrees that is suspected, above half the step of the
+// readings. A smaller one is poor reading, not a blunder.
 const leastBlunder = 2.5
 
-// suspicionLevel is how often a swing without a blunder may have one suspected.
+// suspicionLevel is the share of swings without a blunder in which one may be suspected.
 const suspicionLevel = 0.02
 
-// The robust fit begins from many small draws, improves each once, and follows the best
-// few to their end. With a quarter of the readings wrong, a draw of six is sound in one
-// case of six, and all draws miss in one swing of a hundred thousand.
+// The robust fit begins with many small samples, improves each once, and continues with the best few.
+// With a quarter of the readings wrong, a sample of six is sound in one case of six. All samples fail
+// in one swing of a hundred thousand.
 const (
 	robustDraws = 60
 	robustBest  = 4
 )
 
-// What is known of readings before they are seen: they scatter by about 1°. It counts
-// as much as two readings do, so that a swing of few headings can be judged at all.
+// The prior knowledge of readings: they scatter by about 1°. It has the weight of two readings, so
+// that a swing of few headings can be judged.
 const (
 	usualScatter = 1.0 // degrees
 	usualWeight  = 2.0 // degrees of freedom
@@ -37,17 +37,17 @@ const (
 // five is the number of coefficients of the robust fit: A to E.
 const five = 5
 
-// A design is the equations of A to E, in degrees, of observations in the order of
-// their headings, so that the order they are given in does not matter.
+// A design is the equations of A to E, in degrees. The observations are in the order of their
+// headings, so that the order in which they are given has no effect.
 type design struct {
 	rows  []int // of the observations
 	x     [][five]float64
 	y     []float64
-	floor []float64 // the least scatter that each reading allows
-	least []float64 // the least that is suspected of each
+	floor []float64 // the smallest scatter that each reading allows
+	least []float64 // the smallest error that is suspected in each
 }
 
-// newDesign takes deviations that are not reversed: see [foldReversed].
+// newDesign returns the equations of deviations that are not reversed; see foldReversed.
 func newDesign(observations []Observation, folded []angle.Angle) *design {
 	n := len(observations)
 	d := &design{rows: make([]int, n), x: make([][five]float64, n), y: make([]float64, n), floor: make([]float64, n), least: make([]float64, n)}
@@ -77,7 +77,7 @@ type normal struct {
 	b [five]float64       // the coefficients
 }
 
-// fit solves the equations of some rows. It is false where they do not determine the
+// fit solves the equations of some rows. It reports false if they do not determine the
 // coefficients.
 func (d *design) fit(rows []int) (f normal, ok bool) {
 	var a [five][five]float64
@@ -143,8 +143,7 @@ func (f *normal) at(x *[five]float64) float64 {
 	return x[0]*f.b[0] + x[1]*f.b[1] + x[2]*f.b[2] + x[3]*f.b[3] + x[4]*f.b[4]
 }
 
-// residual is what the coefficients leave of a row; a bearing 180° off leaves
-// 180°, not 180° and then again.
+// residual returns a row's deviation minus the curve. A bearing 180° off leaves 180°, not more.
 func (d *design) residual(i int, f *normal) float64 {
 	r := d.y[i] - f.at(&d.x[i])
 	if math.Abs(r) > 180 {
@@ -153,10 +152,10 @@ func (d *design) residual(i int, f *normal) float64 {
 	return r
 }
 
-// scatter is the standard deviation of one reading about the curve, told by the rows
-// that agree with it best: of these alone it would be too small, and so is corrected
-// for how many of all they are (the variance of a normal distribution cut off at both
-// ends). It is never less than the readings allow.
+// scatter returns the standard deviation of one reading about the curve, from the rows that agree
+// with it best. From these alone it would be too small. So it is corrected for their share of all
+// rows, by the variance of a normal distribution cut off at both ends. It is never less than the
+// readings allow.
 func (d *design) scatter(rows []int, f *normal) float64 {
 	sum, floor := 0.0, 0.0
 	for _, i := range rows {
@@ -179,7 +178,7 @@ func truncated(part float64) float64 {
 }
 
 // closest puts the h rows of the smallest residuals into rows, and returns the sum of
-// their squares. Its room is as long as all rows.
+// their squares. The buffer is as long as all rows.
 func (d *design) closest(f *normal, h int, room []float64, rows []int) ([]int, float64) {
 	for i := range d.y {
 		room[i] = math.Abs(d.residual(i, f))
@@ -201,7 +200,7 @@ func (d *design) closest(f *normal, h int, room []float64, rows []int) ([]int, f
 	return rows, squares
 }
 
-// nth is the value that would stand at k if the list were sorted. It changes the list.
+// nth returns the value at index k of the sorted list. It changes the order of the list.
 func nth(list []float64, k int) float64 {
 	low, high := 0, len(list)-1
 	for low < high {
@@ -232,8 +231,8 @@ func nth(list []float64, k int) float64 {
 	return list[k]
 }
 
-// trimmed returns the rows, half of all, whose least squares are least, as far
-// as the beginnings find them. The beginnings are the same every time.
+// trimmed returns the half of the rows with the smallest least squares, as far as the samples find
+// them. The samples are the same every time.
 func (d *design) trimmed() []int {
 	n := len(d.y)
 	h := (n + five + 1) / 2
@@ -294,10 +293,10 @@ func (d *design) trimmed() []int {
 	return found
 }
 
-// robustSample is how many readings of a large swing are drawn to begin from.
+// robustSample is the number of readings in a sample of a large swing.
 const robustSample = 300
 
-// trimmedBySample follows the best beginning of a sample to its end among all.
+// trimmedBySample continues with the best result of a sample among all rows.
 func (d *design) trimmedBySample(h int) []int {
 	random := rand.New(rand.NewPCG(1880, 1922))
 	sample := &design{}
@@ -322,10 +321,9 @@ func (d *design) trimmedBySample(h int) []int {
 	}
 }
 
-// agree returns the rows that agree with each other: it takes rows in as long as the
-// next agrees with those that are in, by Student's distribution. A large swing is taken
-// in by blocks. It returns all rows, those that agree first, and how many these are,
-// with their curve and scatter.
+// agree finds the rows that agree with each other. It adds rows as long as the next agrees with
+// those before, by Student's distribution; in a large swing it adds blocks. It returns all rows,
+// those that agree first, and their number, with their curve and scatter.
 func (d *design) agree(in []int) (order []int, clean int, f normal, s float64) {
 	n := len(d.y)
 	size := len(in)

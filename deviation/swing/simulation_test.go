@@ -37,7 +37,7 @@ func ships() (n int, all bool) {
 	return swings(150, 1000)
 }
 
-func TestIntervalsHoldTheTruthAsOftenAsTheySay(t *testing.T) {
+func TestIntervalCoverage(t *testing.T) {
 	n, all := ships()
 	for _, test := range []struct {
 		headings int
@@ -73,7 +73,7 @@ func TestIntervalsHoldTheTruthAsOftenAsTheySay(t *testing.T) {
 	}
 }
 
-func TestBlundersAreFoundAndGoodSwingsLeftAlone(t *testing.T) {
+func TestBlundersAreSuspected(t *testing.T) {
 	n, all := ships()
 	random := rand.New(rand.NewPCG(1881, 16))
 	found, flagged := 0, 0

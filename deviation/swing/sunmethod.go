@@ -23,9 +23,13 @@ type SunAzimuths struct {
 	Variation variation.Source
 }
 
-func (m SunAzimuths) name() string      { return "azimuths of the Sun" }
+// name implements [Method].
+func (m SunAzimuths) name() string { return "azimuths of the Sun" }
+
+// columns implements [Method].
 func (m SunAzimuths) columns() []string { return []string{"bearing", "time"} }
 
+// reduce implements [Method].
 func (m SunAzimuths) reduce(readings []reading) (reduction, error) {
 	if m.Position == nil {
 		return reduction{}, swingError(&variation.MissingInputError{What: "position"})

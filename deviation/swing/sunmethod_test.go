@@ -31,7 +31,7 @@ func smtReadings(t devtest.Fails, from time.Time, p angle.Position, v variation.
 	return readings
 }
 
-func TestAzimuthsOfTheSunGiveTheDeviationsBack(t *testing.T) {
+func TestSunSwingGivesDeviations(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		place angle.Position

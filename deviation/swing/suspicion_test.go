@@ -132,7 +132,7 @@ func TestTheOrderOfTheReadingsDoesNotMatter(t *testing.T) {
 	})
 }
 
-func TestWithFewerThanEightHeadingsNothingIsSuspected(t *testing.T) {
+func TestFewHeadingsAreNotSuspected(t *testing.T) {
 	for n := range 8 {
 		swung := devtest.Swing(devtest.Even(n, 0), devtest.Usual)
 		if n > 0 {
@@ -169,7 +169,7 @@ func TestPoorReadingIsNotABlunder(t *testing.T) {
 }
 
 // Where all headings lie within some degrees, A to E can't be told apart.
-func TestNothingIsSuspectedWhereNoCurveCanBeFitted(t *testing.T) {
+func TestNoCurveNoSuspicion(t *testing.T) {
 	var headings []angle.Angle
 	for i := range angle.Angle(12) {
 		headings = append(headings, i*devtest.Minute)

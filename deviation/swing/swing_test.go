@@ -13,7 +13,7 @@ import (
 	"lubberline.example/variation"
 )
 
-func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
+func TestSwingTableHasWholeUncertainty(t *testing.T) {
 	readings, transit := devtest.TransitSwing(24, devtest.Sigma(3*devtest.Minute), devtest.Sigma(4*devtest.Minute), variation.West(5*devtest.Deg).WithUncertainty(devtest.Sigma(12*devtest.Minute)))
 	swung, err := swing.Reduce(readings, transit)
 	if err != nil {
@@ -47,7 +47,7 @@ func TestASwingBecomesATableWithAllTheUncertaintyThereIs(t *testing.T) {
 
 // What all readings have in common can't be seen in how they scatter: it goes to
 // the uncertainty of A, and to no other.
-func TestAFitOfASwingTakesInWhatTheReadingsHaveInCommon(t *testing.T) {
+func TestFitIncludesCommonUncertainty(t *testing.T) {
 	common := devtest.Sigma(12 * devtest.Minute)
 	readings, transit := devtest.TransitSwing(24, devtest.Sigma(3*devtest.Minute), devtest.Sigma(0), variation.West(5*devtest.Deg).WithUncertainty(common))
 	swung, err := swing.Reduce(readings, transit)
@@ -73,7 +73,7 @@ func TestAFitOfASwingTakesInWhatTheReadingsHaveInCommon(t *testing.T) {
 	}
 }
 
-func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
+func TestReciprocalBearingIsSuspected(t *testing.T) {
 	readings, transit := devtest.TransitSwing(16, devtest.Sigma(devtest.Deg/4), devtest.Sigma(0), variation.West(5*devtest.Deg))
 	readings[3].Bearing = new(readings[3].Bearing.Reciprocal())
 	swung, err := swing.Reduce(readings, transit)
@@ -95,7 +95,7 @@ func TestASwingPointsAtABearingThatIsTheReciprocal(t *testing.T) {
 
 // A transit given by its reciprocal, or nearly, makes every deviation one that no
 // compass has, on either side of 180°.
-func TestATransitGivenByItsReciprocalIsRefused(t *testing.T) {
+func TestReciprocalTransitIsRefused(t *testing.T) {
 	readings, transit := devtest.TransitSwing(16, devtest.Sigma(devtest.Deg/4), devtest.Sigma(0), variation.West(5*devtest.Deg))
 	for _, off := range []angle.Angle{0, 25 * devtest.Deg, -25 * devtest.Deg} {
 		transit := transit
@@ -121,7 +121,7 @@ func TestASwingOfNothingIsRefused(t *testing.T) {
 	}
 }
 
-func TestAReadingErrorSaysWhichReadingAsNavigatorsCount(t *testing.T) {
+func TestErrorCountsReadingsFromOne(t *testing.T) {
 	why := errors.New("the card stuck")
 	err := &swing.Error{Index: 2, Heading: angle.MustParseCompass("045"), Err: why}
 	if got, want := err.Error(), "deviation: swing: reading 3, on 045°C: the card stuck"; got != want {

@@ -12,6 +12,7 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
+// The parameters of the test of a trend.
 const (
 	// fewestForTrend is how many readings it takes to tell a trend from a curve.
 	fewestForTrend = 12

@@ -152,9 +152,9 @@ func TestUncertaintyOfRoundedReadingsHolds(t *testing.T) {
 	}
 }
 
-// TestFlatSwingReadToFiveDegreesKeepsItsReadings works a swing of B 1.6° and noise of 1°,
+// TestFlatSwingReadToFiveDegrees works a swing of B 1.6° and noise of 1°,
 // read to 5°, in which a trimmed fit alone finds seven readings to leave out.
-func TestFlatSwingReadToFiveDegreesKeepsItsReadings(t *testing.T) {
+func TestFlatSwingReadToFiveDegrees(t *testing.T) {
 	var readings []swing.Reading
 	for i, b := range []int{60, 60, 55, 55, 60, 55, 55, 60, 60, 55, 60, 55, 60, 55, 60, 60, 60, 60, 60, 60, 60, 60, 60, 60} {
 		readings = append(readings, swing.Reading{Heading: new(angle.CompassFrom(angle.Angle(i) * 15 * devtest.Deg)), Bearing: new(angle.CompassFrom(angle.Angle(b) * devtest.Deg))})

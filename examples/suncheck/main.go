@@ -40,6 +40,7 @@ var (
 	inventedLog []byte
 )
 
+// about is the help text.
 const about = `Usage: suncheck [flags]
 
 Checks the compass by one bearing of the Sun or another body, by its amplitude or by a
@@ -61,6 +62,7 @@ Never look at the Sun without a proper shade.
 
 `
 
+// main runs the program.
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run runs the program and returns its exit status: 1 for an error in the files or the
@@ -277,7 +279,7 @@ func carriedFar(card deviation.Source, swung, here angle.Position, on time.Time)
 	return adjust.AnotherLatitude(exact, before, now)
 }
 
-// noLog in place of a log's file is none.
+// noLog in place of the name of a log's file means no log.
 const noLog = "none"
 
 // read reads the card and the log.

@@ -3,7 +3,7 @@
 // says what its coefficients mean, prints the card, and draws the curve and
 // Napier's diagram.
 //
-// Without flags it works the invented swing whose file lies beside it.
+// Without flags it takes the invented swing in the file beside it.
 //
 //	go run ./examples/swing
 //	go run ./examples/swing -h # how to give it your own
@@ -36,9 +36,10 @@ import (
 //go:embed swing.csv
 var invented []byte
 
+// about is the help text.
 const about = `Usage: swing [flags]
 
-Works a swing of the compass. Without flags it works an invented one. The record
+Reduces a swing of the compass. Without flags it takes an invented one. The record
 is CSV, with a line of column names, or a JSON array of objects. Its columns:
 
   transit   heading, bearing         two marks in line; give their -direction
@@ -57,6 +58,7 @@ bearings to be by the swung compass, and prints a note.
 
 `
 
+// main runs the program.
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // options holds the flags.

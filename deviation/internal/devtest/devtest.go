@@ -20,6 +20,7 @@ import (
 	"lubberline.example/variation"
 )
 
+// Deg and Minute are short names for units.
 const (
 	Deg    = angle.Degree
 	Minute = angle.Minute
@@ -190,6 +191,7 @@ func State(swung []swing.Observation, u func(i int) angle.Angle) {
 	}
 }
 
+// Fit fits a curve to a swing; the test fails if there is none.
 func Fit(t Fails, swung []swing.Observation, options swing.FitOptions) *swing.Fit {
 	t.Helper()
 	fit, err := swing.NewFit(swung, options)
@@ -211,6 +213,7 @@ func DrawSpread(t *rapid.T, n int) []angle.Angle {
 	return headings
 }
 
+// DrawSeries draws a series of an order, with coefficients up to most degrees.
 func DrawSeries(t *rapid.T, order int, most float64) Series {
 	b := make(Series, 2*order+1)
 	for i := range b {
@@ -270,6 +273,7 @@ type Torn struct{ On angle.Compass }
 // ErrTorn is the error of a Torn source.
 var ErrTorn = errors.New("the card is torn there")
 
+// OnCompass returns 1° E, or ErrTorn on the torn heading.
 func (s Torn) OnCompass(c angle.Compass) (deviation.Deviation, error) {
 	if c == s.On {
 		return deviation.Deviation{}, ErrTorn
@@ -277,6 +281,7 @@ func (s Torn) OnCompass(c angle.Compass) (deviation.Deviation, error) {
 	return deviation.East(Deg).WithUncertainty(Sigma(Deg)), nil
 }
 
+// OnMagnetic returns 1° E, or ErrTorn on the torn heading.
 func (s Torn) OnMagnetic(m angle.Magnetic) (deviation.Deviation, error) {
 	if m.FromNorth() == s.On.FromNorth() {
 		return deviation.Deviation{}, ErrTorn
@@ -329,6 +334,7 @@ func DrawFit(t *rapid.T) *swing.Fit {
 	return fit
 }
 
+// AddEast adds an error, east positive, to one observation.
 func AddEast(swung []swing.Observation, i int, east angle.Angle) {
 	swung[i].Deviation = deviation.East(swung[i].Deviation.Angle() + east)
 }

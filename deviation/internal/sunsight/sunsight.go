@@ -20,12 +20,13 @@ func ParseTime(text string) (time.Time, error) {
 	return t, nil
 }
 
-// ErrDown refuses a bearing of a body that can't have been seen.
+// ErrDown is the error of a body that cannot have been seen.
 var ErrDown = errors.New("below the horizon: check date, time (UTC) and position")
 
-// ErrOverhead refuses a bearing of a body in the zenith.
+// ErrOverhead is the error of a body in the zenith.
 var ErrOverhead = errors.New("overhead and has no bearing")
 
+// The bounds of altitudes.
 const (
 	down = -angle.Degree - 30*angle.Minute // refraction, semi-diameter and some dip raise the upper limb by less
 	high = 45 * angle.Degree               // above it a tilt of the card by 1° is an error of 1° or more
@@ -56,8 +57,8 @@ func At(t time.Time, p angle.Position) (sky.Sight, []working.Warning, error) {
 	return sight, warnings, nil
 }
 
-// Judge returns what warns of a body's bearing. A body that can't have been seen is refused with
-// [ErrDown] or [ErrOverhead].
+// Judge returns what warns of a body's bearing. If the body cannot have been seen, it returns
+// [ErrDown]; in the zenith, [ErrOverhead].
 func Judge(sight sky.Sight) ([]working.Warning, error) {
 	switch {
 	case isDown(sight):
