@@ -47,6 +47,7 @@ var directionBugs = slices.Concat(
 		slipped(slip.EastForWest, texts("text", "E", "W", "W", "E")),
 		slipped(slip.NorthForSouth, texts("text", "N", "S", "S", "N")),
 		bug("fraction-left-out", "The fraction of a point is left out.", texts("text", " 1/4 E", "", " 1/4 N", "", " 3/4 W", "", " 3/4 E", "", " 1/4 W", "")),
+		bug("half-point-as-quarter", "½ point is read as ¼.", texts("text", "1/2", "1/4")),
 		bug("fraction-always-clockwise", "A fraction of a point is always added.", reply(func(g given, a answer) {
 			if t := text(g, "text"); strings.Contains(t, "/4") {
 				quarters := 2.8125

@@ -21,8 +21,6 @@ var notFoundAtNavigation = map[string]string{
 	"angle.minutes/minutes-cut":                  finer,
 	"angle.minutes/rounded-too-far":              finer,
 	"angle.minutes/zero-not-padded":              spelling,
-	"angle.parse/seconds-as-decimals":            finer,
-	"angle.parse/seconds-left-out":               finer,
 	"angle.parse/tenths-of-minutes":              finer,
 	"angle.parse/whole-minutes":                  finer,
 	"angle.position/iso-seconds-left-out":        finer,

@@ -32,6 +32,9 @@ var swingBugs = on("deviation.swing",
 		}
 		return sum / 4
 	})),
+	bug("eight-readings", "The sum of the bearings is divided by eight, however many there are.", distant(func(all []float64) float64 {
+		return mean(all) * float64(len(all)) / 8
+	})),
 	bug("a-not-kept", "With a known object too, the mean deviation is taken off.", reply(func(g given, a answer) {
 		if text(g, "method") == "transit" {
 			all := list(a, "deviationsDegrees")

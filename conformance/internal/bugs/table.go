@@ -25,6 +25,7 @@ var tableBugs = slices.Concat(
 		bug("sorted-assumed", "The table is taken as sorted.", looked("magneticDegrees", unsorted)),
 		bug("no-row-beyond-north", "Between the last row and north, the last row is taken.", looked("magneticDegrees", noWrap)),
 		bug("north-row-zero", "Beyond the last row the deviation is 0°.", looked("magneticDegrees", zeroBeyond)),
+		bug("rows-taken-as-equally-spaced", "The place in the table is found from the heading over the step.", looked("magneticDegrees", equallySpaced)),
 		bug("one-row-off", "Each heading has the deviation of the next row.", question(shiftRows)),
 		bug("no-wrap", "A compass course below 0° or over 360° stays.", reply(func(g given, a answer) {
 			a["compassDegrees"] = number(g, "magneticDegrees") - number(a, "deviationDegrees")
@@ -65,6 +66,7 @@ var tableBugs = slices.Concat(
 		bug("sorted-assumed", "The table is taken as sorted.", looked("compassDegrees", unsorted)),
 		bug("no-row-beyond-north", "Between the last row and north, the last row is taken.", looked("compassDegrees", noWrap)),
 		bug("north-row-zero", "Beyond the last row the deviation is 0°.", looked("compassDegrees", zeroBeyond)),
+		bug("rows-taken-as-equally-spaced", "The place in the table is found from the heading over the step.", looked("compassDegrees", equallySpaced)),
 		bug("one-row-off", "Each heading has the deviation of the next row.", question(shiftRows)),
 		bug("no-wrap", "A magnetic course below 0° or over 360° stays.", reply(func(g given, a answer) {
 			a["magneticDegrees"] = number(g, "compassDegrees") + number(a, "deviationDegrees")
@@ -84,6 +86,10 @@ var tableBugs = slices.Concat(
 		bug("sorted-assumed", "The rows are taken as sorted, and the place as heading over step.", entry(func(rows [][2]float64, h float64) [2]float64 {
 			step := 360 / float64(len(rows))
 			return rows[int(math.Round(h/step))%len(rows)]
+		})),
+		bug("rows-taken-as-equally-spaced", "The place in the sorted table is found from the heading over the step.", entry(func(rows [][2]float64, h float64) [2]float64 {
+			rows = sorted(rows)
+			return rows[int(math.Round(h*float64(len(rows))/360))%len(rows)]
 		})),
 		bug("interpolated", "The deviation is interpolated, not that of the row.", func(ask asker, g given) (answer, error) {
 			a, err := ask.same(g)
@@ -118,6 +124,10 @@ var tableBugs = slices.Concat(
 		})),
 		bug("cosine", "The curve between the rows is taken as a cosine.", interpolatedBy(func(share, from, to float64) float64 {
 			return from + (1-math.Cos(share*math.Pi))/2*(to-from)
+		})),
+		bug("rows-of-45-degrees", "The rows are taken to be 45° apart.", reply(func(g given, a answer) {
+			share := fullCircle(number(g, "headingDegrees")-number(g, "from.headingDegrees")) / 45
+			interpolated(a, number(g, "from.deviationDegrees")+share*(number(g, "to.deviationDegrees")-number(g, "from.deviationDegrees")))
 		})),
 		bug("not-across-north", "The row of north is at 0°, not at 360°.", reply(func(g given, a answer) {
 			from, to := number(g, "from.headingDegrees"), number(g, "to.headingDegrees")
@@ -248,11 +258,25 @@ func noWrap(rows [][2]float64, h float64) float64 { return beyond(rows, h, 1) }
 func zeroBeyond(rows [][2]float64, h float64) float64 { return beyond(rows, h, 0) }
 
 func beyond(rows [][2]float64, h, factor float64) float64 {
-	rows = slices.SortedFunc(slices.Values(rows), func(a, b [2]float64) int { return int(a[0] - b[0]) })
+	rows = sorted(rows)
 	if last := rows[len(rows)-1]; h >= last[0] {
 		return factor * last[1]
 	}
 	return unsorted(rows, h)
+}
+
+// equallySpaced interpolates in the sorted list as if its rows were equally spaced from north.
+func equallySpaced(rows [][2]float64, h float64) float64 {
+	rows = sorted(rows)
+	place, share := math.Modf(fullCircle(h) * float64(len(rows)) / 360)
+	i := int(place) % len(rows)
+	from, to := rows[i][1], rows[(i+1)%len(rows)][1]
+	return from + share*(to-from)
+}
+
+// sorted are the rows in the order of their headings.
+func sorted(rows [][2]float64) [][2]float64 {
+	return slices.SortedFunc(slices.Values(rows), func(a, b [2]float64) int { return int(a[0] - b[0]) })
 }
 
 // shiftRows gives each heading the deviation of the next row.
