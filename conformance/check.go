@@ -69,7 +69,11 @@ func (r Result) String() string {
 		given.Write(r.Case.Given)
 	}
 	text += "    given " + given.String() + "\n"
-	return text + fmt.Sprintf("    source: %s, %s; %s (%s, %s)", r.Source.Title, r.Source.Edition, r.Case.Source.At, r.Source.Kind, r.Case.Standing)
+	source := r.Source.Title
+	if r.Source.Edition != "" {
+		source += ", " + r.Source.Edition
+	}
+	return text + fmt.Sprintf("    source: %s; %s (%s)", source, r.Case.Source.At, Provenance(r.Source, r.Case))
 }
 
 // A Report has the results of a subject.
