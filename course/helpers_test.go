@@ -9,7 +9,6 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
-	"lubberline.example/course"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -80,11 +79,6 @@ func orleskChart(t testing.TB) *variation.Chart {
 		t.Fatal(err)
 	}
 	return c
-}
-
-// known is a known variation and a known deviation.
-func known(v, d string) course.With {
-	return course.With{Variation: variation.MustParse(v), Deviation: deviation.MustParse(d)}
 }
 
 // sigma is a stated standard uncertainty.

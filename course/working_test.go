@@ -15,6 +15,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
+	"lubberline.example/course/internal/coursetest"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -40,37 +41,8 @@ func golden(t *testing.T, name string, sheet working.Sheet) {
 	}
 }
 
-// given converts a direction, whose letter says by which north it is given.
-func given(t testing.TB, text string, w course.With) course.Heading {
-	t.Helper()
-	var h course.Heading
-	var err error
-	switch text[len(text)-1] {
-	case 'T':
-		h, err = course.FromTrue(angle.MustParseTrue(text), w)
-	case 'M':
-		h, err = course.FromMagnetic(angle.MustParseMagnetic(text), w)
-	default:
-		h, err = course.FromCompass(angle.MustParseCompass(text), w)
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	return h
-}
-
-// taken converts a bearing in the same way; R is from the bow.
-func taken(h course.Heading, text string) course.Bearing {
-	switch text[len(text)-1] {
-	case 'T':
-		return h.BearingFromTrue(angle.MustParseTrue(text))
-	case 'M':
-		return h.BearingFromMagnetic(angle.MustParseMagnetic(text))
-	case 'R':
-		return h.BearingFromRelative(angle.Must(angle.ParseRelative(text)))
-	}
-	return h.BearingFromCompass(angle.MustParseCompass(text))
-}
+// Conversions of directions that are written with their north.
+var known, given, taken = coursetest.Known, coursetest.Heading, coursetest.Bearing
 
 // sheetsOfHeadings are the sheets of headings that are kept, by their names.
 func sheetsOfHeadings(t *testing.T) map[string]working.Sheet {
