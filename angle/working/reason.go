@@ -21,31 +21,59 @@ type Reason struct {
 
 // because formats a reason as fmt.Sprintf does, and keeps each argument as it is printed.
 func because(key, format string, arguments ...any) (string, Reason) {
-	r := Reason{Key: key}
-	left := arguments
-	for _, verb := range verbs(format) {
-		n := min(1+strings.Count(verb, "*"), len(left)) // a width or precision takes an argument
-		r.Arguments = append(r.Arguments, fmt.Sprintf(verb, left[:n]...))
-		left = left[n:]
+	if !strings.Contains(format, "%") && len(arguments) == 0 {
+		return format, Reason{Key: key}
 	}
-	return fmt.Sprintf(format, arguments...), r
+	var text []byte
+	r := Reason{Key: key, Arguments: make([]string, 0, len(arguments))}
+	left, rest := arguments, format
+	for {
+		before, verb, after := cutVerb(rest)
+		text = append(text, before...)
+		if verb == "" {
+			break
+		}
+		rest = after
+		if verb == "%%" {
+			text = append(text, '%')
+			continue
+		}
+		n := min(1+strings.Count(verb, "*"), len(left)) // a width or precision takes an argument
+		argument := print(verb, left[:n])
+		left = left[n:]
+		text = append(text, argument...)
+		r.Arguments = append(r.Arguments, argument)
+	}
+	if len(r.Arguments) == 0 {
+		r.Arguments = nil
+	}
+	if len(left) > 0 { // say so as fmt does
+		return fmt.Sprintf(format, arguments...), r
+	}
+	return string(text), r
 }
 
-// verbs returns the verbs of a format in their order, without %%.
-func verbs(format string) []string {
-	var found []string
-	for {
-		_, rest, ok := strings.Cut(format, "%")
-		if !ok {
-			return found
+// print formats what one verb takes.
+func print(verb string, arguments []any) string {
+	if len(arguments) == 1 && (verb == "%s" || verb == "%v") {
+		if text, ok := arguments[0].(string); ok {
+			return text
 		}
-		end := strings.IndexFunc(rest, func(r rune) bool { return !strings.ContainsRune("+-# 0123456789.*", r) })
-		if end < 0 {
-			return found
-		}
-		if rest[end] != '%' {
-			found = append(found, "%"+rest[:end+1])
-		}
-		format = rest[end+1:]
 	}
+	return fmt.Sprintf(verb, arguments...)
+}
+
+// cutVerb cuts a format around its first verb, which is empty if there is none.
+func cutVerb(format string) (before, verb, after string) {
+	before, rest, ok := strings.Cut(format, "%")
+	if !ok {
+		return format, "", ""
+	}
+	for i, c := range []byte(rest) {
+		if strings.IndexByte("+-# 0123456789.*", c) < 0 {
+			end := len(before) + 1 + i + 1
+			return before, format[len(before):end], format[end:]
+		}
+	}
+	return format, "", ""
 }

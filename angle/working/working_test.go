@@ -2,6 +2,7 @@ package working_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"reflect"
 	"strings"
 	"testing"
@@ -115,5 +116,21 @@ func TestBecauseCopies(t *testing.T) {
 	left, right := first.Because("left", "left"), first.Because("right", "right")
 	if left.Reasons[3].Key != "left" || right.Reasons[3].Key != "right" || len(first.Reasons) != 3 {
 		t.Errorf("%v %v %v", first, left, right)
+	}
+}
+
+// The text is that of fmt.Sprintf, though each verb is formatted once.
+func TestReasonReadsAsFormatted(t *testing.T) {
+	for _, c := range []struct {
+		format    string
+		arguments []any
+	}{
+		{"", nil}, {"plain", nil}, {"100 %%", nil}, {"%s", []any{"x % y"}}, {"%v and %v", []any{angle.Minute, "e"}},
+		{"%-6s|%6.2f|%+d|%q", []any{"a", 1.005, 3, "q"}}, {"%*d %.*f", []any{4, 7, 1, 2.25}}, {"a %v", nil}, {"a %d", []any{"x"}}, {"%s", []any{"x", "left over"}}, {"é %s é", []any{"°"}},
+	} {
+		got := working.Step{}.Because("k", c.format, c.arguments...).How
+		if want := fmt.Sprintf(c.format, c.arguments...); got != want {
+			t.Errorf("%q: %q, want %q", c.format, got, want)
+		}
 	}
 }

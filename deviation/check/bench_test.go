@@ -3,9 +3,11 @@ package check_test
 import (
 	"math/rand/v2"
 	"testing"
+	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/deviation/check"
+	"lubberline.example/variation"
 )
 
 // A log of 3,600 checks, with a blunder in every hundredth: at most 100 ms.
@@ -19,6 +21,23 @@ func BenchmarkReviewChecks(b *testing.B) {
 	}}.draw(b, random, 0)
 	for b.Loop() {
 		if _, err := check.ReviewCard(card, checks); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+var keptCheck check.Check
+
+func BenchmarkAgainstSun(b *testing.B) {
+	b.ReportAllocs()
+	r := check.Reading{
+		Time: time.Date(2026, 5, 14, 19, 40, 0, 0, time.UTC), Heading: new(angle.MustParseCompass("090")), Bearing: new(angle.MustParseCompass("296")),
+		Variation: variation.West(5 * angle.Degree),
+	}
+	p := angle.MustParsePosition("47°08.4′N 019°00.0′W")
+	for b.Loop() {
+		var err error
+		if keptCheck, err = r.AgainstSun(p); err != nil {
 			b.Fatal(err)
 		}
 	}

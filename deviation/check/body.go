@@ -82,6 +82,9 @@ func anotherTime(b sky.Body, reading time.Time) error {
 
 // daylight warns of a star that was seen by day.
 func (r Reading) daylight(b sky.Body, p angle.Position) []working.Warning {
+	if b.Name == theSun {
+		return nil
+	}
 	if _, err := sky.Star(b.Name, r.Time); err != nil {
 		return nil
 	}
@@ -96,6 +99,9 @@ func (r Reading) daylight(b sky.Body, p angle.Position) []working.Warning {
 	return nil
 }
 
+// theSun is the name that [sky.Sun] gives.
+const theSun = "the Sun"
+
 // A locator computes the place of a body at an instant. It is nil if that of the body is not
 // computed.
 type locator func(time.Time) (sky.Body, error)
@@ -103,6 +109,9 @@ type locator func(time.Time) (sky.Body, error)
 // locate returns the locator of what a compass was compared with, by its name. A check that names
 // neither a star nor the Moon or a planet, and has a position, is one by the Sun.
 func locate(against string) locator {
+	if against == theSun { // often, and without the catalogue of stars
+		return sky.Sun
+	}
 	for _, word := range strings.Fields(strings.ToLower(against)) {
 		switch word {
 		case "moon", "mercury", "venus", "mars", "jupiter", "saturn":

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
 	"time"
@@ -107,6 +108,17 @@ func TestStarNames(t *testing.T) {
 			t.Errorf("%q: %v", name, err)
 		}
 	}
+}
+
+func TestStarOfAnyText(t *testing.T) {
+	names := sky.StarNames()
+	rapid.Check(t, func(t *rapid.T) {
+		name := rapid.OneOf(rapid.String(), rapid.StringMatching(`[A-Za-z' .-]{0,9}`)).Draw(t, "name")
+		b, err := sky.Star(name, time.Date(2026, time.November, 28, 0, 0, 0, 0, time.UTC))
+		if unknown := (*angle.ParseError)(nil); err != nil && !errors.As(err, &unknown) || err == nil && !slices.Contains(names, b.Name) {
+			t.Fatalf("%+v, %v", b, err)
+		}
+	})
 }
 
 func drawStar(t *rapid.T) sky.Body {

@@ -23,7 +23,8 @@ const (
 // the last two.
 func (s Sight) Working() working.Steps {
 	latitude, longitude := s.Position.Latitude, s.Position.Longitude
-	steps := working.Steps{
+	// Room for what a check of the compass adds.
+	steps := append(make(working.Steps, 0, 16),
 		s.placed(working.Step{
 			Key: "declination", What: "Declination", Value: northSouth(s.Body.Declination),
 			Number: s.Body.Declination.Degrees(), Unit: degreesNorth,
@@ -40,7 +41,7 @@ func (s Sight) Working() working.Steps {
 		working.Step{
 			Key: "altitude", What: "Altitude", Value: s.Altitude.String(), Number: s.Altitude.Degrees(), Unit: degreesAbove,
 		}.Because("altitude-formula", "sin altitude = sin lat sin dec + cos lat cos dec cos LHA; centre, no refraction"),
-	}
+	)
 	if !s.Defined() {
 		return steps
 	}
