@@ -7,15 +7,15 @@ import (
 	"lubberline.example/wmm"
 )
 
-// An area is what the map shows, and how densely.
+// An area is the area of the map, and the spacing of its lines.
 type area struct {
 	south, north angle.Latitude
 	west, east   angle.Longitude
-	every        angle.Angle // between lines; 0 chooses
+	every        angle.Angle // between two lines; if 0, the program chooses
 }
 
-// width is how far the area reaches eastward; from a meridian to itself is round
-// the earth.
+// width returns the width of the area eastward. From a meridian to itself it is the whole
+// turn.
 func (a area) width() angle.Angle {
 	if w := a.east.Sub(a.west).Normalized(); w != 0 {
 		return w
@@ -23,9 +23,10 @@ func (a area) width() angle.Angle {
 	return angle.Turn
 }
 
+// height returns the height of the area in latitude.
 func (a area) height() angle.Angle { return a.north.Angle() - a.south.Angle() }
 
-// middle is the place in the middle of the area.
+// middle returns the place in the middle of the area.
 func (a area) middle() angle.Position {
 	return angle.Position{
 		Latitude:  angle.Must(angle.LatitudeFrom(a.south.Angle() + a.height()/2)),
@@ -33,20 +34,21 @@ func (a area) middle() angle.Position {
 	}
 }
 
+// check returns an error if the area is too small or too narrow to draw.
 func (a area) check() error {
 	if a.height() < angle.Degree/10 {
-		return fmt.Errorf("from %v to %v: want the northern edge at least 0.1° north of the southern", a.south, a.north)
+		return fmt.Errorf("from %v to %v: give a northern edge at least 0.1° north of the southern one", a.south, a.north)
 	}
 	if a.width() < angle.Degree/10 {
-		return fmt.Errorf("from %v to %v: want the eastern edge at least 0.1° east of the western", a.west, a.east)
+		return fmt.Errorf("from %v to %v: give an eastern edge at least 0.1° east of the western one", a.west, a.east)
 	}
-	if p := newProjection(a, 0, 0, mapWidth, mapHeight); p.width < leastSide || p.height < leastSide {
-		return fmt.Errorf("%v high and %v wide: too narrow to draw; want neither side of the map over %d times the other", a.height(), a.width(), int(mapHeight/leastSide))
+	if p := newProjection(a, 0, 0, mapWidth, mapHeight); p.width < minSide || p.height < minSide {
+		return fmt.Errorf("the area is %v high and %v wide, too narrow to draw: give one whose longer side is at most %d times the shorter one", a.height(), a.width(), int(mapHeight/minSide))
 	}
 	return nil
 }
 
-// grid looks for lines about 180 times across the area, and ends on its edges.
+// grid returns the grid for the lines: 180 steps each way, from edge to edge.
 func (a area) grid() wmm.Grid {
 	fit := func(whole angle.Angle) angle.Angle { return whole / 180 }
 	return wmm.Grid{
@@ -56,15 +58,15 @@ func (a area) grid() wmm.Grid {
 	}
 }
 
-// A survey is what the field is over an area: the variation from the westernmost to the
-// easternmost, and the annual change in the middle and from least to most.
+// A survey is the range of the variation in an area, and that of the annual change, with its
+// value in the middle.
 type survey struct {
-	from, to            angle.Angle // not normalized; a turn apart where all variations occur
+	from, to            angle.Angle // not normalized; a turn apart if all variations occur
 	change, least, most float64     // minutes a year, east positive
-	changeKnown         bool        // false where the compass is of no use anywhere
+	changeKnown         bool        // false if a compass is of no use anywhere
 }
 
-// look surveys an area at 21 by 21 places.
+// look surveys the area at 21 by 21 places.
 func (a area) look(e *wmm.Evaluator) (survey, error) {
 	var s survey
 	first := true
@@ -80,12 +82,12 @@ func (a area) look(e *wmm.Evaluator) (survey, error) {
 			}
 			d, err := f.D()
 			if err != nil || f.Zone() == wmm.BlackoutZone {
-				// About a dip pole all variations occur.
+				// Around a dip pole all variations occur.
 				s.from, s.to, first = -angle.Turn/2, angle.Turn/2, false
 				row[j] = 0
 				continue
 			}
-			// Beside its neighbour, so that a cut at 180° is no jump.
+			// Take the turn from the neighbour, so that there is no jump at 180°.
 			switch {
 			case first:
 				s.from, s.to, first = d, d, false
@@ -113,7 +115,7 @@ func (a area) look(e *wmm.Evaluator) (survey, error) {
 	return s, nil
 }
 
-// steps are the spacings of lines to choose from.
+// steps are the spacings that the program chooses from.
 var steps = []angle.Angle{
 	angle.Minute, 2 * angle.Minute, 5 * angle.Minute, 10 * angle.Minute, 15 * angle.Minute, 30 * angle.Minute,
 	angle.Degree, 2 * angle.Degree, 5 * angle.Degree, 10 * angle.Degree,
@@ -129,11 +131,11 @@ func (s survey) spacing() angle.Angle {
 	return 10 * angle.Degree
 }
 
-// levels are the variations of the lines to draw.
+// levels returns the variations of the lines to draw.
 func (s survey) levels(every angle.Angle) []angle.Angle {
 	if s.to-s.from == angle.Turn {
 		return wmm.Levels((-angle.Turn / 2).Truncate(every), angle.Turn/2, every)
 	}
-	// A step beyond what was found between the places looked at.
+	// One step more each way, since the survey may have missed the extremes.
 	return wmm.Levels((s.from - every).Truncate(every), (s.to + every).Truncate(every), every)
 }

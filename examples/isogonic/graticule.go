@@ -8,10 +8,11 @@ import (
 	"lubberline.example/angle"
 )
 
-// graticule draws parallels and meridians, and their figures outside the map.
+// graticule draws parallels and meridians, with their figures outside the map.
 func (s *sheet) graticule(b *bytes.Buffer) {
 	fmt.Fprintln(b, `<g stroke="#999" stroke-width="0.6" fill="#333">`)
-	// At the middle of a Mercator map, at the outer edge of a polar one, the figures have room.
+	// Choose the meridians so that their figures have room: along the width of the map, or
+	// along the outer edge of a polar map.
 	outer := s.area.south
 	if s.side < 0 {
 		outer = s.area.north
@@ -23,7 +24,7 @@ func (s *sheet) graticule(b *bytes.Buffer) {
 	}
 	for _, m := range s.roundBetween(s.area.west.Angle(), whole, length, 72) {
 		if whole == angle.Turn && s.kind == polar && m == s.area.west.Angle()+whole {
-			continue // again its first
+			continue // the first one again
 		}
 		s.meridian(b, m, outer)
 	}
@@ -43,6 +44,7 @@ func (s *sheet) graticule(b *bytes.Buffer) {
 // A spot is a point on the sheet.
 type spot struct{ x, y float64 }
 
+// place returns the spot of a latitude and a longitude.
 func (s *sheet) place(latitude, longitude angle.Angle) spot {
 	near := s.left
 	if longitude-s.area.west.Angle() > s.area.width()/2 {
@@ -52,8 +54,9 @@ func (s *sheet) place(latitude, longitude angle.Angle) spot {
 	return spot{x, y}
 }
 
-// roundBetween returns the multiples of a round step from one angle on, so many units apart
-// at least where the whole has a length.
+// roundBetween returns the multiples of a round step in a range that begins at an angle. The
+// length is that of the whole range on the sheet. On the sheet the multiples are at least
+// apart units from each other.
 func (s *sheet) roundBetween(from, whole angle.Angle, length, apart float64) []angle.Angle {
 	step := 90 * angle.Degree
 	for _, t := range []angle.Angle{angle.Minute, 2 * angle.Minute, 5 * angle.Minute, 10 * angle.Minute, 30 * angle.Minute,
@@ -72,8 +75,8 @@ func (s *sheet) roundBetween(from, whole angle.Angle, length, apart float64) []a
 	return all
 }
 
-// meridian draws a meridian and its figure: above and below the map, or beyond the outer
-// edge of a polar one.
+// meridian draws a meridian. Its figures stand above and below the map, or outside the outer
+// edge of a polar map.
 func (s *sheet) meridian(b *bytes.Buffer, m angle.Angle, outer angle.Latitude) {
 	south, north := s.place(s.area.south.Angle(), m), s.place(s.area.north.Angle(), m)
 	fmt.Fprintf(b, `<path d="M%.1f %.1fL%.1f %.1f"/>`, south.x, south.y, north.x, north.y)
@@ -89,8 +92,8 @@ func (s *sheet) meridian(b *bytes.Buffer, m angle.Angle, outer angle.Latitude) {
 	s.text(b, spot{edge.x + (edge.x-pole.x)/r*out, edge.y + (edge.y-pole.y)/r*out}, name)
 }
 
-// parallel draws a parallel and its figure: left and right of the map, on the western edge of
-// a polar one or, where that has no edge, on its first meridian.
+// parallel draws a parallel. Its figures stand left and right of the map. On a polar map the
+// figure stands at the western edge, or on the first meridian if there is no edge.
 func (s *sheet) parallel(b *bytes.Buffer, p angle.Angle) {
 	const parts = 90
 	for i := range angle.Angle(parts + 1) {
@@ -113,7 +116,7 @@ func (s *sheet) parallel(b *bytes.Buffer, p angle.Angle) {
 			s.onMap(&s.over, west, 0, name, "")
 		}
 	default:
-		// Square to the edge, away from the area.
+		// At a right angle to the edge, away from the area.
 		pole := s.place(angle.Angle(s.side)*angle.Turn/4, s.area.west.Angle())
 		dx, dy := west.x-pole.x, west.y-pole.y
 		r := math.Hypot(dx, dy)
@@ -121,13 +124,12 @@ func (s *sheet) parallel(b *bytes.Buffer, p angle.Angle) {
 		if s.side < 0 {
 			across = spot{dy / r, -dx / r}
 		}
-		// The edge runs outward; west of it is to the left seen from the north pole.
 		out := 12 + 20*math.Abs(across.x)
 		s.text(b, spot{west.x + across.x*out, west.y + across.y*out}, name)
 	}
 }
 
-// text writes a figure about a spot, if it does not run over another.
+// text writes a figure at a spot, unless it would overlap another.
 func (s *sheet) text(b *bytes.Buffer, at spot, name string) {
 	if !s.take(at, textLength(name)) {
 		return
@@ -135,7 +137,7 @@ func (s *sheet) text(b *bytes.Buffer, at spot, name string) {
 	fmt.Fprintf(b, `<text stroke="none" text-anchor="middle" x="%.1f" y="%.1f">%s</text>`+"\n", at.x, at.y+5, name)
 }
 
-// figure names a parallel or a meridian: 40°N, 5°30′W, 0°.
+// figure returns the label of a parallel or a meridian: 40°N, 5°30′W, 0°.
 func figure(a angle.Angle, positive, negative string) string {
 	text := short(a.Abs())
 	switch {

@@ -9,8 +9,8 @@ import (
 	"lubberline.example/wmm"
 )
 
-// changes writes the annual change in italics at the places that lie so many hundredths of
-// the way up the map and across it.
+// changes writes the annual change in italics at some places. Each place is a number of
+// hundredths of the way up the map, and a number of hundredths of the way across.
 func (s *sheet) changes(b *bytes.Buffer, e *wmm.Evaluator, hundredths ...angle.Angle) error {
 	for _, up := range hundredths {
 		for _, across := range hundredths {
@@ -33,7 +33,7 @@ func (s *sheet) changes(b *bytes.Buffer, e *wmm.Evaluator, hundredths ...angle.A
 	return nil
 }
 
-// minutes names an annual change: 12′E, 0′.
+// minutes returns an annual change in whole minutes: 12′E, 0′.
 func minutes(east float64) string {
 	figure := math.Round(math.Abs(east))
 	switch {
@@ -45,7 +45,7 @@ func minutes(east float64) string {
 	return fmt.Sprintf("%.0f′W", figure)
 }
 
-// key writes what the lines mean, under the map.
+// key writes the key under the map: what the lines mean.
 func (s *sheet) key(b *bytes.Buffer, lines bool) {
 	left, y := (s.page.x-textWidth)/2, s.top+s.height+48
 	fmt.Fprintf(b, `<g fill="none" stroke="black"><path stroke-width="1.3" d="M%.0f %.0fh46"/><path stroke-width="1.3" stroke-dasharray="9 4" d="M%.0f %.0fh46"/><path stroke-width="3.2" d="M%.0f %.0fh46"/></g>`+"\n",
@@ -55,23 +55,23 @@ func (s *sheet) key(b *bytes.Buffer, lines bool) {
 	}
 	sigma := ""
 	if h := s.model.Uncertainty().DOffset; h != 0 {
-		sigma = fmt.Sprintf(", standard uncertainty %.1f° and more near the dip poles", h)
+		sigma = fmt.Sprintf("; standard uncertainty %.1f°, more near the dip poles", h)
 	}
-	every := fmt.Sprintf("Variation every %s by %s, %s%s.", short(s.area.every), s.model.Name(), s.date, sigma)
+	every := fmt.Sprintf("Variation every %s by %s for %s%s.", short(s.area.every), s.model.Name(), s.date, sigma)
 	if !lines {
-		every = fmt.Sprintf("No line: no multiple of %s between %s and %s, by %s, %s.", short(s.area.every), figure(s.survey.from.NormalizedSigned(), "E", "W"), figure(s.survey.to.NormalizedSigned(), "E", "W"), s.model.Name(), s.date)
+		every = fmt.Sprintf("No line: the variation is from %[2]s to %[3]s, without a multiple of %[1]s (%[4]s, %[5]s).", short(s.area.every), figure(s.survey.from.NormalizedSigned(), "E", "W"), figure(s.survey.to.NormalizedSigned(), "E", "W"), s.model.Name(), s.date)
 	}
-	change := "Annual change: none where a compass is of use."
+	change := "No annual change is shown: a compass is of no use on this map."
 	if s.survey.changeKnown {
-		change = fmt.Sprintf("Annual change in brackets: %s to %s over the map.", minutes(s.survey.least), minutes(s.survey.most))
+		change = fmt.Sprintf("Annual change, in brackets: from %s to %s on this map.", minutes(s.survey.least), minutes(s.survey.most))
 		if a, c := minutes(s.survey.least), minutes(s.survey.most); a == c {
-			change = fmt.Sprintf("Annual change in brackets: %s all over the map.", a)
+			change = fmt.Sprintf("Annual change, in brackets: %s everywhere on this map.", a)
 		}
 	}
 	for k, text := range []string{
 		every, change,
-		"No coast is drawn, and no local anomaly; " + s.kind + ".",
-		"Not for navigation: use the roses of the chart in force.",
+		"The map shows no coast and no local anomaly. Map: " + s.kind + ".",
+		"Not for navigation: use the compass roses of a corrected chart.",
 	} {
 		fmt.Fprintf(b, "\n"+`<text x="%.0f" y="%.0f">%s</text>`, left, y+30+22*float64(k), escaped(text))
 	}

