@@ -55,7 +55,7 @@ func TestDecimalsHeldExactly(t *testing.T) {
 }
 
 // Degrees and minutes add without a rounding error: every sum there is.
-func TestEverySumOfDegreesAndMinutesIsExact(t *testing.T) {
+func TestSumsAreExact(t *testing.T) {
 	for d := range angle.Angle(360) {
 		for m := range angle.Angle(60) {
 			a := d*deg + m*minute
@@ -148,7 +148,7 @@ func TestConstructorsRoundCorrectly(t *testing.T) {
 	}
 }
 
-func TestConstructorsRefuseWhatIsNoNumber(t *testing.T) {
+func TestConstructorsRefuseInvalidNumbers(t *testing.T) {
 	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 1e300, -1e300} {
 		for _, door := range doors[:4] {
 			a, err := door.make(x)
@@ -253,7 +253,7 @@ func TestDegreesAreCorrectlyRounded(t *testing.T) {
 	}
 }
 
-func TestWithinTheRangeAnAngleGoesThroughDegreesUnchanged(t *testing.T) {
+func TestDegreesRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := smallAngle().Draw(t, "a")
 		if back := angle.Must(angle.Degrees(a.Degrees())); back != a {

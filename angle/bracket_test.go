@@ -30,7 +30,7 @@ func TestTheNorthMayStandInBrackets(t *testing.T) {
 }
 
 // Where the latitude has its name, a bare longitude might be on either side.
-func TestALongitudeWithoutNameAfterALatitudeWithOne(t *testing.T) {
+func TestLongitudeNeedsNameAfterNamedLatitude(t *testing.T) {
 	for _, text := range []string{"50N 4", "4N15", "50°12.4′N 004.135", "N50, 4"} {
 		_, err := angle.ParsePosition(text)
 		if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != angle.MissingName {

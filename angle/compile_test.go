@@ -11,7 +11,7 @@ import (
 )
 
 // What must not compile is the reason for having three types.
-func TestTheNorthsAreKeptApartByTheCompiler(t *testing.T) {
+func TestNorthsDoNotMix(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it reads the standard library from source")
 	}

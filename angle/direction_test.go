@@ -11,7 +11,7 @@ import (
 
 func true3(d float64) angle.True { return angle.Must(angle.TrueDegrees(d)) }
 
-func TestDirectionsFromAnAngleGoRoundTheCircle(t *testing.T) {
+func TestDirectionsAreNormalized(t *testing.T) {
 	for a, want := range map[angle.Angle]angle.Angle{
 		0: 0, turn: 0, -deg: 359 * deg, 361 * deg: deg, -turn: 0, turn - 1: turn - 1, -1: turn - 1,
 		math.MaxInt64: angle.Angle(math.MaxInt64).Normalized(),
@@ -30,7 +30,7 @@ func TestDirectionsFromAnAngleGoRoundTheCircle(t *testing.T) {
 	}
 }
 
-func TestDirectionsFromDegreesRefuseWhatIsNoDirection(t *testing.T) {
+func TestDirectionDegreesRefuse(t *testing.T) {
 	for _, d := range []float64{-10, -1e-9, 360.0000001, 400, 1e300, math.NaN(), math.Inf(1), math.Inf(-1)} {
 		_, err := angle.TrueDegrees(d)
 		wantRange(t, err, "TrueDegrees")

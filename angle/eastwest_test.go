@@ -26,7 +26,7 @@ func TestEastWestGoesRoundTheCircle(t *testing.T) {
 	}
 }
 
-func TestPlusAddsAnglesAndCombinesUncertainties(t *testing.T) {
+func TestPlus(t *testing.T) {
 	v := angle.EastWestFrom(-4*deg - 15*minute).WithUncertainty(sigma(30 * minute))
 	d := angle.EastWestFrom(3 * deg).WithUncertainty(sigma(40 * minute))
 	if got, want := v.Plus(d), angle.EastWestFrom(-deg-15*minute).WithUncertainty(sigma(50*minute)); got != want || !got.Equal(want) {

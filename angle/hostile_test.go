@@ -85,7 +85,7 @@ func TestLongTexts(t *testing.T) {
 }
 
 // The message shows what stands around the fault, whole characters of it.
-func TestMessagesOfLongTextsShowTheFault(t *testing.T) {
+func TestErrorsOfLongTexts(t *testing.T) {
 	far := strings.Repeat(" ", 100)
 	for text, want := range map[string]string{
 		"4" + far + "x":                `…"` + far[:40] + `x" is not an angle: trailing text at "x"; write nothing after the angle, as in 4°15.5′`,

@@ -56,7 +56,7 @@ func TestAppendISO6709(t *testing.T) {
 	}
 }
 
-func TestISO6709ReadsBackToItsLastFigure(t *testing.T) {
+func TestISO6709RoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyPosition().Draw(t, "p")
 		n := rapid.IntRange(0, 11).Draw(t, "decimals")

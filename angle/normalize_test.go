@@ -36,7 +36,7 @@ func TestNormalized(t *testing.T) {
 
 // Bringing an angle into the circle moves it by whole turns, and again does
 // nothing.
-func TestNormalizingIsIdempotentAndCongruent(t *testing.T) {
+func TestNormalizedLaws(t *testing.T) {
 	check := func(fatalf func(string, ...any), a angle.Angle) {
 		n, s := a.Normalized(), a.NormalizedSigned()
 		if n < 0 || n >= turn || s <= -turn/2 || s > turn/2 {

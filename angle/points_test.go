@@ -96,7 +96,7 @@ func TestEveryQuarterPointReadsBack(t *testing.T) {
 	}
 }
 
-func TestNearestPointGoesClockwiseHalfWay(t *testing.T) {
+func TestNearestPointHalfWay(t *testing.T) {
 	for i := range angle.Angle(128) {
 		half := i*angle.Point/4 + angle.Point/8
 		if got, want := angle.TrueFrom(half).NearestQuarterPoint(), angle.QuarterPoint(i+1)%128; got != want {
@@ -117,7 +117,7 @@ func TestNearestPointGoesClockwiseHalfWay(t *testing.T) {
 	}
 }
 
-func TestTheNearestPointIsNoFartherThanHalfAPoint(t *testing.T) {
+func TestNearestPointWithinHalfAPoint(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := anyTrue().Draw(t, "d")
 		if off := d.Sub(angle.TrueFrom(d.NearestPoint().Angle())); off.Abs() > angle.Point/2 || d.NearestPoint()%4 != 0 {
@@ -150,7 +150,7 @@ func TestQuadrantal(t *testing.T) {
 	}
 }
 
-func TestQuadrantalReadsBackToItsLastFigure(t *testing.T) {
+func TestQuadrantalRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := anyTrue().Draw(t, "d")
 		n := rapid.IntRange(0, 11).Draw(t, "decimals")

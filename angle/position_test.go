@@ -98,7 +98,7 @@ func TestTheLawsOfMeridians(t *testing.T) {
 	})
 }
 
-func TestAPoleIsOnePlaceWithManyLongitudes(t *testing.T) {
+func TestPoleIsOnePlace(t *testing.T) {
 	for _, c := range []struct {
 		p, q        angle.Position
 		equal, same bool

@@ -49,7 +49,7 @@ var relativeRefusals = []refusal{
 	{"\xff", angle.NoNumber, 0}, {"NaN", angle.NoNumber, 0}, {"P.35", angle.BadSeparator, 1}, {"port.5", angle.BadSeparator, 4},
 }
 
-func TestUnmarshalRelativeNeedsTheLetterOrASide(t *testing.T) {
+func TestUnmarshalRelativeNeedsReference(t *testing.T) {
 	var r angle.Relative
 	for _, text := range []string{"325°R", "35 to port", "red 35"} {
 		if err := r.UnmarshalText([]byte(text)); err != nil || r != angle.RelativeFrom(325*deg) {

@@ -30,7 +30,7 @@ var exactTrig = map[int][3]float64{ // sine, cosine, tangent
 	330: {-0.5, math.Sqrt(3) / 2, 0},
 }
 
-func TestTrigonometryIsExactAtTheCardinalAngles(t *testing.T) {
+func TestTrigonometryAtCardinalAngles(t *testing.T) {
 	for d, want := range exactTrig {
 		for _, turns := range []angle.Angle{-7000, -3, -2, -1, 0, 1, 2, 3, 7000} {
 			a := angle.Angle(d)*deg + turns*turn

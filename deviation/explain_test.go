@@ -65,7 +65,7 @@ func (f fitted) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 	return deviation.East(3 * devtest.Deg), f.err
 }
 
-func TestASourceThatDoesNotExplainIsAsGiven(t *testing.T) {
+func TestSourceWithoutWorking(t *testing.T) {
 	for _, source := range []deviation.Source{fitted{}, deviation.East(3 * devtest.Deg)} {
 		e, err := deviation.Explain(source, angle.MustParseCompass("010°C"))
 		if err != nil || e.Deviation != deviation.East(3*devtest.Deg) || len(e.Working) != 1 {

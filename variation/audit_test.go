@@ -179,7 +179,7 @@ func TestDifferencesGoTheShortWayRound(t *testing.T) {
 
 // A source that does not say how well it knows is taken to know to half a
 // degree; so the rose may be a degree off and no more, its own rounding apart.
-func TestHalfADegreeIsAssumedOfASourceThatStatesNothing(t *testing.T) {
+func TestUnstatedSourceUncertainty(t *testing.T) {
 	r := rose(-4 * deg)
 	for _, k := range []struct {
 		source  string
@@ -216,7 +216,7 @@ func TestWithoutAnAnswerNothingAgrees(t *testing.T) {
 
 // The year about the date, or before or after it where the source ends or
 // begins; an error where it answers for no whole year.
-func TestTheSourcesChangeIsThatOfTheNearestYearItAnswersFor(t *testing.T) {
+func TestSourceChangeNearestYear(t *testing.T) {
 	s := func(first, beyond float64) steady {
 		s := likeOrlesk()
 		s.first, s.beyond = first, beyond
@@ -250,7 +250,7 @@ func TestTheSourcesChangeIsThatOfTheNearestYearItAnswersFor(t *testing.T) {
 
 // Where one model follows another the variation jumps. The jump is not taken
 // for an annual change, whichever side of the date it lies.
-func TestAJumpBetweenModelsIsNoAnnualChange(t *testing.T) {
+func TestJumpBetweenModels(t *testing.T) {
 	for _, seam := range []float64{2025.2, 2026.2, 2026.5, 2026.8, 2027.7} {
 		s := likeOrlesk()
 		s.seam, s.shift = seam, 20*minute
@@ -269,7 +269,7 @@ func TestAJumpBetweenModelsIsNoAnnualChange(t *testing.T) {
 
 // A rose that states no change is as uncertain at the date as it was when it
 // was printed, or more; not less.
-func TestARoseWithoutChangeKeepsItsRounding(t *testing.T) {
+func TestRoundingWithoutChange(t *testing.T) {
 	a := mustAudit(t, "9°W 1914", variation.MustParse("8°40′W ±0°"))
 	if a.Now.Allowed != a.Then.Allowed || !near(a.Now.Allowed.Minutes(), 2*60*0.95/4, 1e-6) {
 		t.Errorf("allowed %v then, %v now", a.Then.Allowed, a.Now.Allowed)
@@ -400,7 +400,7 @@ func drawAudited(t *rapid.T, r variation.Rose) time.Time {
 	return noon(r.Year+rapid.IntRange(-50, 50).Draw(t, "years"), time.Month(rapid.IntRange(1, 12).Draw(t, "month")), rapid.IntRange(1, 31).Draw(t, "day"))
 }
 
-func TestARoseMadeFromASteadySourceAgrees(t *testing.T) {
+func TestSteadyRoseAgrees(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r, s := drawSteady(t)
 		// A source that knows exactly does not stand for a rose made to the unit.

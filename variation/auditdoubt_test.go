@@ -24,7 +24,7 @@ func (s since) VariationAt(_ angle.Position, date time.Time) (variation.Variatio
 	return s.v, nil
 }
 
-func TestAnOldRoseWithTheWrongNameIsHintedAt(t *testing.T) {
+func TestOldRoseWithWrongName(t *testing.T) {
 	date := time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
 	a, err := variation.MustParseLegend("5°00′E 2000 (no annual change)").Audit(since{2015, variation.MustParse("5°W ±0°20′")}, angle.Position{}, date)
 	if err != nil || a.Verdict != variation.LikelyWrongName || !strings.Contains(a.Working().String(), "with the other name, the rose would agree") {

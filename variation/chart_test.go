@@ -49,7 +49,7 @@ func chord(p, q angle.Position) float64 {
 	return math.Sqrt((a[0]-b[0])*(a[0]-b[0]) + (a[1]-b[1])*(a[1]-b[1]) + (a[2]-b[2])*(a[2]-b[2]))
 }
 
-func TestTheNearestRoseIsNearestByTheChordToo(t *testing.T) {
+func TestNearestRoseByChord(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		roses := drawRoses(t)
 		here := drawPosition(t, "the ship")
@@ -102,7 +102,7 @@ func TestTurningTheEarthChangesNothing(t *testing.T) {
 	})
 }
 
-func TestNearestAcrossTheDateLineAndNearThePoles(t *testing.T) {
+func TestNearestRoseAcrossDateLine(t *testing.T) {
 	roses := []variation.ChartRose{
 		{Name: "1", Position: at(47, 179), Rose: rose(1 * deg)},
 		{Name: "2", Position: at(47, -178), Rose: rose(2 * deg)},
@@ -137,7 +137,7 @@ func TestNearestAcrossTheDateLineAndNearThePoles(t *testing.T) {
 	}
 }
 
-func TestOfRosesEquallyNearTheFirstListedAnswers(t *testing.T) {
+func TestFirstOfEquallyNearRoses(t *testing.T) {
 	for _, k := range []struct {
 		here, a, b angle.Position
 	}{
@@ -161,7 +161,7 @@ func TestOfRosesEquallyNearTheFirstListedAnswers(t *testing.T) {
 	}
 }
 
-func TestCandidatesEquallyNearStayAsListed(t *testing.T) {
+func TestCandidatesEquallyNear(t *testing.T) {
 	var roses []variation.ChartRose
 	for i := range 40 {
 		roses = append(roses, variation.ChartRose{Position: at(80-10*float64(i%2), float64(i*9-180)), Rose: rose(deg)})
@@ -178,7 +178,7 @@ func TestCandidatesEquallyNearStayAsListed(t *testing.T) {
 	}
 }
 
-func TestCandidatesAreSortedAndSayHowTheyDiffer(t *testing.T) {
+func TestCandidates(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		roses := drawRoses(t)
 		for i := range roses {
@@ -211,7 +211,7 @@ func TestCandidatesAreSortedAndSayHowTheyDiffer(t *testing.T) {
 	})
 }
 
-func TestADifferenceOfRosesGoesTheShortWay(t *testing.T) {
+func TestDifferenceOfRosesIsShort(t *testing.T) {
 	c := mustChart(t,
 		variation.ChartRose{Position: at(47, -19), Rose: rose(179 * deg)},
 		variation.ChartRose{Position: at(48, -19), Rose: rose(-179 * deg)},

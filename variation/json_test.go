@@ -233,7 +233,7 @@ func TestAuditJSON(t *testing.T) {
 	}
 }
 
-func TestAnExplanationGoesThroughJSONUnchanged(t *testing.T) {
+func TestExplanationJSON(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e, err := drawRose(t).ExplainVariation(angle.Position{}, drawDate(t))
 		if err != nil {
@@ -267,7 +267,7 @@ func FuzzJSON(f *testing.F) {
 }
 
 // A fault of a chart in JSON names the rose, or its number, and the quantity.
-func TestFaultsOfAChartInJSONNameTheRose(t *testing.T) {
+func TestChartJSONErrors(t *testing.T) {
 	const good = `{"position":"47°05′N 019°10′W","legend":"3°50′W 2014 (9′E)"}`
 	for text, want := range map[string]string{
 		`{"roses":[` + good + `,{"name":"Outer rose","position":"47°61′N 019°10′W","legend":"3°50′W 2014"}]}`: `variation: chart: rose "Outer rose": "47°61′N 019°10′W" is not a position: minutes out of range`,

@@ -55,7 +55,7 @@ func drawPrintedRose(t *rapid.T) variation.Rose {
 	return r
 }
 
-func TestAPrintedRoseReadsBackInBothForms(t *testing.T) {
+func TestLegendRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawPrintedRose(t)
 		for _, text := range []string{r.String(), r.LegendInWords(), r.String()} {
@@ -71,7 +71,7 @@ func TestAPrintedRoseReadsBackInBothForms(t *testing.T) {
 }
 
 // Whoever typed it in capitals, or in another alphabet's primes, means the same.
-func TestALegendReadsTheSameInCapitalsAndWithOtherMarks(t *testing.T) {
+func TestLegendSpellings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawPrintedRose(t)
 		for _, text := range []string{r.String(), r.LegendInWords()} {
@@ -90,7 +90,7 @@ func TestALegendReadsTheSameInCapitalsAndWithOtherMarks(t *testing.T) {
 	})
 }
 
-func TestWithoutAStepFiguresArePrintedExactly(t *testing.T) {
+func TestLegendWithoutStepIsExact(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := variation.Rose{
 			Variation: variation.East(drawAngle(t, 180*deg, "variation")),
@@ -106,7 +106,7 @@ func TestWithoutAStepFiguresArePrintedExactly(t *testing.T) {
 	})
 }
 
-func TestFiguresArePrintedAsFinelyAsTheRoseGivesThem(t *testing.T) {
+func TestLegendKeepsPrecision(t *testing.T) {
 	for _, c := range []struct {
 		east, step, change, changeStep angle.Angle
 		want                           string
@@ -141,7 +141,7 @@ func TestFiguresArePrintedAsFinelyAsTheRoseGivesThem(t *testing.T) {
 }
 
 // The variation may have any name; the words must give the change its side.
-func TestInWordsAnIncreaseIsOfTheNameOfTheVariation(t *testing.T) {
+func TestLegendInWordsIncrease(t *testing.T) {
 	for _, c := range []struct {
 		east   angle.Angle
 		change variation.AnnualChange

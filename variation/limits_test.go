@@ -59,7 +59,7 @@ func TestWarningsFollowFromTheUncertainty(t *testing.T) {
 	}
 }
 
-func TestInTheRosesOwnYearADecimalCountMissesNoChange(t *testing.T) {
+func TestDecimalCountInOwnYear(t *testing.T) {
 	r := variation.MustParseLegend("3°50′W 2014")
 	for date, want := range map[time.Time]int{
 		noon(2014, time.July, 2):    0,

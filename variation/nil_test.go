@@ -10,7 +10,7 @@ import (
 	"lubberline.example/variation"
 )
 
-func TestAChartThatIsNilAnswersWithAnError(t *testing.T) {
+func TestNilChart(t *testing.T) {
 	var c *variation.Chart
 	_, err1 := c.VariationAt(angle.Position{}, time.Time{})
 	_, err2 := c.ExplainVariation(angle.Position{}, time.Time{})

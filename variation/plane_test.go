@@ -101,7 +101,7 @@ func TestTrianglesCoverTheRosesOnce(t *testing.T) {
 }
 
 // No rose lies within the circle of a triangle, measured from its centre.
-func TestTheCirclesOfTheTrianglesHoldNoRose(t *testing.T) {
+func TestDelaunayCircles(t *testing.T) {
 	random := rand.New(rand.NewPCG(20, 15))
 	for range 50 {
 		var cloud [][2]float64

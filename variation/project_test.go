@@ -56,7 +56,7 @@ func TestProjectionsOfTheTrade(t *testing.T) {
 	}
 }
 
-func TestAnyDayOfAYearIsWholeYearsFromTheRose(t *testing.T) {
+func TestWholeYearsOnAnyDay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRose(t)
 		day := time.Date(rapid.IntRange(1500, 2500).Draw(t, "year"), 1, 1, 0, 0, 0, 0, time.UTC).
@@ -75,7 +75,7 @@ func TestAnyDayOfAYearIsWholeYearsFromTheRose(t *testing.T) {
 	})
 }
 
-func TestAWholeYearProjectionIsExactlyLinear(t *testing.T) {
+func TestWholeYearProjectionIsLinear(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRose(t)
 		year := rapid.IntRange(1500, 2500).Draw(t, "to")
@@ -127,7 +127,7 @@ func TestInItsOwnYearTheRoseStands(t *testing.T) {
 	})
 }
 
-func TestDecimalYearsAreCountedFromTheBeginningOfTheYear(t *testing.T) {
+func TestDecimalYearsFromNewYear(t *testing.T) {
 	r := variation.MustParseLegend("3°50′W 2014 (8′E)")
 	for _, c := range []struct {
 		date  time.Time
@@ -151,7 +151,7 @@ func TestDecimalYearsAreCountedFromTheBeginningOfTheYear(t *testing.T) {
 	}
 }
 
-func TestADecimalProjectionIsLinearToTheLastUnit(t *testing.T) {
+func TestDecimalProjectionIsLinear(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRose(t)
 		date := time.Unix(rapid.Int64Range(-14e9, 16e9).Draw(t, "seconds since 1970"), 0)

@@ -10,7 +10,7 @@ import (
 	"lubberline.example/variation"
 )
 
-func TestTheZeroChangeIsNotStatedAndIsNotNoChange(t *testing.T) {
+func TestZeroChangeIsUnstated(t *testing.T) {
 	var c variation.AnnualChange
 	if perYear, stated := c.PerYear(); perYear != 0 || stated {
 		t.Errorf("the zero value is %v, %v", perYear, stated)

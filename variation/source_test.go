@@ -45,7 +45,7 @@ func TestNilPointerIsNoSource(t *testing.T) {
 	}
 }
 
-func TestASourceThatDoesNotExplainIsAsGiven(t *testing.T) {
+func TestSourceWithoutWorking(t *testing.T) {
 	for _, source := range []variation.Source{model{}, variation.East(47 * deg)} {
 		e, err := variation.Explain(source, at(47, -19), on2020)
 		if err != nil || e.Variation != variation.East(47*deg) || len(e.Working) != 1 || len(e.Warnings) != 0 {

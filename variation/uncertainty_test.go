@@ -63,7 +63,7 @@ func TestUncertaintyOfAProjection(t *testing.T) {
 	}
 }
 
-func TestAChangeNotStatedLeavesTheUncertaintyUnknown(t *testing.T) {
+func TestUnstatedChangeUncertainty(t *testing.T) {
 	r := variation.MustParseLegend("3°50′W 2014")
 	own, err := r.InYear(2014)
 	if err != nil {
@@ -81,7 +81,7 @@ func TestAChangeNotStatedLeavesTheUncertaintyUnknown(t *testing.T) {
 }
 
 // A step that is not known counts as exact.
-func TestWithoutStepsOnlyTheCountIsUncertain(t *testing.T) {
+func TestRoundingWithoutSteps(t *testing.T) {
 	r := variation.Rose{Variation: variation.West(4 * deg), Year: 2014, Change: variation.Eastward(12 * minute)}
 	p, err := r.InYear(2026)
 	if err != nil {

@@ -12,7 +12,7 @@ import (
 	"lubberline.example/variation"
 )
 
-func TestTheZeroVariationIsNoughtAndNotStated(t *testing.T) {
+func TestZeroVariation(t *testing.T) {
 	var v variation.Variation
 	if v.Angle() != 0 || v.Name() != "" || v != variation.East(0) {
 		t.Errorf("the zero value is %v", v)
@@ -123,7 +123,7 @@ func TestUncertaintyIsPartOfAVariation(t *testing.T) {
 	}
 }
 
-func TestAKnownVariationIsTheSameEverywhereAndAlways(t *testing.T) {
+func TestKnownVariationIsASource(t *testing.T) {
 	v := variation.MustParse("4°15′W ±0°30′")
 	var source variation.Source = v
 	for _, year := range []int{1200, 2026, 9000} {

@@ -36,7 +36,7 @@ func ends(t *testing.T, e *wmm.Evaluator, g wmm.Grid, line []angle.Position) [2]
 
 // Over the whole earth each declination, 180° too, leaves each geographic pole
 // once and each dip pole once, and all else closes.
-func TestEachDeclinationMeetsEachPoleOnce(t *testing.T) {
+func TestIsogonicsEndAtPoles(t *testing.T) {
 	e := inYear(t, wmm.WMM2025(), 2026.5)
 	levels := wmm.Levels(-180*angle.Degree, 180*angle.Degree, 10*angle.Degree)
 	for name, g := range map[string]wmm.Grid{

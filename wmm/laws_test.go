@@ -94,7 +94,7 @@ func (s slowModel) cof() string {
 	return b.String()
 }
 
-func TestTheSumsAreMinusTheGradientOfThePotential(t *testing.T) {
+func TestFieldIsGradientOfPotential(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := slowModel{degree: rapid.IntRange(1, 9).Draw(t, "degree"), g: map[[2]int]float64{}, h: map[[2]int]float64{}}
 		for n := 1; n <= s.degree; n++ {
@@ -144,7 +144,7 @@ func TestADipoleAlongTheAxis(t *testing.T) {
 	}
 }
 
-func TestAtAPoleTheFieldTurnsWithTheLongitude(t *testing.T) {
+func TestFieldAtPoles(t *testing.T) {
 	e := inYear(t, wmm.WMM2025(), 2026)
 	for _, pole := range []float64{90, -90} {
 		zero := must(e.Field(at(pole, 0), 0))(t)

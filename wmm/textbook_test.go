@@ -199,7 +199,7 @@ func TestTheFieldIsContinuous(t *testing.T) {
 
 // As a source of variation each model says what its evaluator's D says; the
 // rates of H, F, D and I are difference quotients of theirs.
-func TestSourcesAndRatesAgreeWithTheField(t *testing.T) {
+func TestSourcesAgreeWithField(t *testing.T) {
 	set := wmm.Models()
 	rapid.Check(t, func(rt *rapid.T) {
 		year, p, height := rapid.Float64Range(2015, 2029.9).Draw(rt, "year"), anyPosition(rt), anyHeight(rt)

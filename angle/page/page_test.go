@@ -213,7 +213,7 @@ func TestNoTextLeavesItsPlaceOnAPage(t *testing.T) {
 	}
 }
 
-func TestWordsOfThePageAreEnglishOnAnyPage(t *testing.T) {
+func TestWordsOfThePageAreEnglish(t *testing.T) {
 	p := legs()
 	p.Language = "pt-BR"
 	text := written(t, p)
@@ -346,7 +346,7 @@ func TestFiguresKeepTheirIDsApart(t *testing.T) {
 }
 
 // The style by which a drawing sets its own page would set that of the whole document.
-func TestAPageTakesNoPageStyleFromAFigure(t *testing.T) {
+func TestPageIgnoresFigureStyle(t *testing.T) {
 	var drawn, b bytes.Buffer
 	if _, err := drawing.New(drawing.A4(), "Orlesk Bay", "Nothing.").WriteTo(&drawn); err != nil {
 		t.Fatal(err)

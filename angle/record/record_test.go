@@ -150,7 +150,7 @@ func TestReadRefuses(t *testing.T) {
 }
 
 // Where a line of JSON holds several rows it does not tell which is at fault.
-func TestAFaultOnALineOfSeveralRowsHasTheRow(t *testing.T) {
+func TestErrorNamesRowOfLine(t *testing.T) {
 	for _, c := range []struct {
 		text string
 		row  int

@@ -34,7 +34,7 @@ func TestMarkdownOfWhatIsLeftOut(t *testing.T) {
 	}
 }
 
-func TestMarkdownStandsBehindOtherTextAtALevel(t *testing.T) {
+func TestMarkdownLevels(t *testing.T) {
 	for level, marks := range map[int]string{-1: "#", 1: "#", 3: "###", 6: "######", 9: "######"} {
 		if got, want := string((working.Sheet{Title: "T"}).AppendMarkdown([]byte("x\n\n"), level)), "x\n\n"+marks+" T\n"; got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -9,7 +9,7 @@ import (
 	"lubberline.example/angle/working"
 )
 
-func TestASheetHasTitleStepsWarningsAndCaution(t *testing.T) {
+func TestSheetText(t *testing.T) {
 	s := working.Sheet{Title: "Orlesk Head to Minnow Ledge", Steps: leg()[:2], Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is old"}, {Message: "no deviation"}}, Caution: "Look out."}
 	want := `Orlesk Head to Minnow Ledge
   True course  104°15′T  from the chart
@@ -36,7 +36,7 @@ func TestASheetHasTitleStepsWarningsAndCaution(t *testing.T) {
 }
 
 // A program finds a warning by its kind, and the sheet reads back.
-func TestASheetGoesThroughJSONUnchanged(t *testing.T) {
+func TestSheetJSON(t *testing.T) {
 	s := working.Sheet{Title: "Check", Steps: leg(), Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is old"}}, Caution: working.Caution}
 	data, err := json.Marshal(s)
 	if want := `"warnings":[{"kind":"old-rose","message":"the rose is old"}]`; err != nil || !strings.Contains(string(data), want) {

@@ -35,7 +35,7 @@ func TestSteps(t *testing.T) {
 
 // Whole degrees in three figures, otherwise in minutes to a tenth, so that what is
 // printed can be summed with variation and deviation.
-func TestADirectionIsPrintedAsExactlyAsItCanBe(t *testing.T) {
+func TestDirectionExactText(t *testing.T) {
 	for a, want := range map[angle.Angle]string{
 		35 * angle.Degree: "035°C", 35*angle.Degree + 6*angle.Minute: "035°06′C", 35*angle.Degree + 5*angle.Minute: "035°05′C",
 		35*angle.Degree + 5*angle.Minute + 6*angle.Second: "035°05.1′C", 36*angle.Degree - angle.Second: "036°C", angle.Turn - 1: "000°C",

@@ -31,7 +31,7 @@ func drawn(t *testing.T, args ...string) (svg, lines []byte) {
 	return svg, lines
 }
 
-func TestMapsAreWellFormedAndSayWhatTheyShow(t *testing.T) {
+func TestMaps(t *testing.T) {
 	for _, args := range [][]string{
 		{}, // the invented scenario's ocean
 		{"-south", "30S", "-north", "30N", "-west", "150E", "-east", "150W"},                 // across the date line
