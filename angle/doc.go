@@ -32,7 +32,7 @@
 // [time.Duration] is a whole number of nanoseconds. Degrees and minutes add
 // without a rounding error and compare with ==. They never print as 60′:
 //
-//	3*angle.Degree + 50*angle.Minute + 25*angle.Minute == 4*angle.Degree + 15*angle.Minute
+//	fmt.Println(3*angle.Degree + 50*angle.Minute + 25*angle.Minute) // 4°15′
 //
 // The whole module rounds to the nearest, halves away from zero. Conversions from
 // float64 round once. They return an error for NaN, infinities and numbers out of range.
@@ -64,7 +64,7 @@
 // missing course reads as 000°T, a missing position as 0° N 0° E. If your program must
 // detect a missing field, use a pointer. A missing course is nil here:
 //
-//	var request struct {
+//	type request struct {
 //		Course *angle.True `json:"course"`
 //	}
 //

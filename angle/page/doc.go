@@ -1,11 +1,16 @@
 // Package page writes workings and drawings as one page, to read on a screen or to print.
 // The page is a single HTML file, or Markdown.
 //
+//	rose, err := variation.MustParseLegend("7°20′W 2015 (12′E)").InYear(2026)
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	sheet := working.Sheet{Steps: rose.Working()}
 //	doc := page.Page{
 //		Title: "Out of Orlesk Bay (invented)",
-//		Parts: []page.Part{{Heading: "The variation", Sheet: &sheet}}, // a working.Sheet
+//		Parts: []page.Part{{Heading: "The variation", Sheet: &sheet}},
 //	}
-//	if err := page.Write(file, doc); err != nil {
+//	if err := page.Write(os.Stdout, doc); err != nil {
 //		log.Fatal(err)
 //	}
 //

@@ -1,7 +1,7 @@
 // Package record reads small tables from CSV or JSON, such as a deviation card or a list of
 // bearings. Every error says on which line the fault is.
 //
-//	rows, err := record.Read(file, record.Columns{Required: []string{"mark", "bearing"}})
+//	rows, err := record.Read(os.Stdin, record.Columns{Required: []string{"mark", "bearing"}})
 //	if err != nil {
 //		log.Fatal(err) // such as: line 1: unknown column "time"; the columns are mark, bearing
 //	}

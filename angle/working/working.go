@@ -2,6 +2,7 @@
 // quantity, its value, and the rule or the source. Programs can read the steps as data or
 // print them as aligned text.
 //
+//	with := course.With{Variation: variation.MustParse("5°08′W"), Deviation: deviation.None()}
 //	h, err := course.FromTrue(angle.MustParseTrue("112°"), with)
 //	if err != nil {
 //		log.Fatal(err)
