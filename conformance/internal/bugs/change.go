@@ -223,12 +223,6 @@ func minutesAsHundredths(x float64) float64 {
 	return whole + 0.6*fraction
 }
 
-// hundredthsAsMinutes takes the hundredths of a figure in degrees as minutes: 4.15° as 4°15′.
-func hundredthsAsMinutes(x float64) float64 {
-	whole, fraction := math.Modf(x)
-	return whole + fraction/0.6
-}
-
 // swap exchanges two values.
 func swap(g map[string]any, a, b string) { g[a], g[b] = g[b], g[a] }
 

@@ -67,10 +67,10 @@ var leewayBugs = slices.Concat(
 )
 
 // headed works the heading with the leeway and the error multiplied.
-func headed(g given, a answer, leeway, error float64) {
+func headed(g given, a answer, leeway, correction float64) {
 	l := number(g, "leewayDegrees")
 	if a["windOn"] == "port" {
 		l = -l
 	}
-	a["headingDegrees"] = fullCircle(number(g, "trackDegrees") + leeway*l - error*number(g, "errorDegrees"))
+	a["headingDegrees"] = fullCircle(number(g, "trackDegrees") + leeway*l - correction*number(g, "errorDegrees"))
 }
