@@ -117,5 +117,5 @@ func appendISO(b []byte, a Angle, width, decimals int) []byte {
 		sign = '-'
 	}
 	b = appendPadded(append(b, sign), u/uint64(Degree), width)
-	return appendFraction(b, u%uint64(Degree), Degree, min(decimals, mostDecimals(Degree)))
+	return appendFraction(b, u%uint64(Degree), Degree, min(decimals, maxDecimals(Degree)))
 }

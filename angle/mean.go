@@ -2,9 +2,9 @@ package angle
 
 import "math"
 
-// leastResultant is the least length of a mean vector. Below it, rounding errors of about
+// minResultant is the minimum length of a mean vector. Below it, rounding errors of about
 // 1e-16 a term would decide the direction.
-const leastResultant = 1e-12
+const minResultant = 1e-12
 
 // Mean returns the mean of several directions and their spread. The mean is the direction
 // of the sum of their unit vectors: the mean of 350° and 010° is 000°. If there is no
@@ -29,7 +29,7 @@ func Mean[R North](directions ...Direction[R]) (mean Direction[R], spread Angle,
 		north += c
 	}
 	resultant := math.Hypot(east, north) / float64(len(directions))
-	if resultant < leastResultant {
+	if resultant < minResultant {
 		return mean, 0, &RangeError{What: "length of the mean vector", Value: resultant, Accepted: "directions that do not cancel, as two opposite ones do"}
 	}
 	turn, err := Atan2(east, north)

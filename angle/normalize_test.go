@@ -17,7 +17,7 @@ func TestNormalized(t *testing.T) {
 		{-1, turn - 1, -1},
 		{1, 1, 1},
 		{180 * deg, 180 * deg, 180 * deg},
-		{-180 * deg, 180 * deg, 180 * deg}, // half a turn is + whichever way
+		{-180 * deg, 180 * deg, 180 * deg}, // half a turn is positive both ways
 		{-180*deg + 1, 180*deg + 1, -180*deg + 1},
 		{180*deg + 1, 180*deg + 1, -180*deg + 1},
 		{540 * deg, 180 * deg, 180 * deg},

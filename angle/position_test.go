@@ -37,7 +37,7 @@ func TestLatitudesEndAtThePoles(t *testing.T) {
 func TestLongitudesGoRoundTheEarth(t *testing.T) {
 	for _, c := range []struct{ east, want angle.Angle }{
 		{0, 0}, {180 * deg, 180 * deg},
-		{-180 * deg, 180 * deg}, // one value, whichever way it is given
+		{-180 * deg, 180 * deg}, // one value for both
 		{540 * deg, 180 * deg}, {-180*deg + 1, -180*deg + 1}, {180*deg + 1, -180*deg + 1}, {341 * deg, -19 * deg},
 	} {
 		if got := angle.LongitudeFrom(c.east).Angle(); got != c.want {

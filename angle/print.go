@@ -8,8 +8,8 @@ import (
 	"unicode/utf8"
 )
 
-// mostDecimals returns how many decimals of a unit an [Angle] holds exactly.
-func mostDecimals(unit Angle) int {
+// maxDecimals returns how many decimals of a unit an [Angle] holds exactly.
+func maxDecimals(unit Angle) int {
 	switch unit {
 	case Degree:
 		return 11
@@ -128,7 +128,7 @@ func formatTo(f fmt.State, verb rune, b []byte, typeName string, forms textForms
 
 // unitOf returns the unit of the last decimal.
 func unitOf(unit Angle, decimals int) Angle {
-	return unit / Angle(powersOfTen[min(max(decimals, 0), mostDecimals(unit))])
+	return unit / Angle(powersOfTen[min(max(decimals, 0), maxDecimals(unit))])
 }
 
 // appendSign appends a minus sign if the rounded angle is negative. It returns the rounded
@@ -171,7 +171,7 @@ func tenthsNeeded(a, unit Angle) int {
 // appendSize prints a rounded size, with its last figure in degrees, minutes or seconds.
 // width is the minimum number of figures for the degrees.
 func appendSize(b []byte, u uint64, unit Angle, width, decimals int) []byte {
-	decimals = min(decimals, mostDecimals(unit))
+	decimals = min(decimals, maxDecimals(unit))
 	b = appendPadded(b, u/uint64(Degree), width)
 	u %= uint64(Degree)
 	if unit == Degree {
@@ -189,7 +189,7 @@ func appendSize(b []byte, u uint64, unit Angle, width, decimals int) []byte {
 // appendExact prints a size exactly, in minutes or else in seconds.
 func appendExact(b []byte, u uint64, width int) []byte {
 	unit := Second
-	if u%uint64(Minute/Angle(powersOfTen[mostDecimals(Minute)])) == 0 {
+	if u%uint64(Minute/Angle(powersOfTen[maxDecimals(Minute)])) == 0 {
 		unit = Minute
 	}
 	return appendSize(b, u, unit, width, decimalsOf(u%uint64(unit), unit))
@@ -197,7 +197,7 @@ func appendExact(b []byte, u uint64, width int) []byte {
 
 // appendExactDegrees prints a size exactly, in decimal degrees if these are finite.
 func appendExactDegrees(b []byte, u uint64, width int) []byte {
-	if u%uint64(Degree/Angle(powersOfTen[mostDecimals(Degree)])) == 0 {
+	if u%uint64(Degree/Angle(powersOfTen[maxDecimals(Degree)])) == 0 {
 		return appendSize(b, u, Degree, width, decimalsOf(u%uint64(Degree), Degree))
 	}
 	return appendExact(b, u, width)
@@ -205,7 +205,7 @@ func appendExactDegrees(b []byte, u uint64, width int) []byte {
 
 // decimalsOf returns how many decimals of unit a fraction needs.
 func decimalsOf(fraction uint64, unit Angle) int {
-	most := mostDecimals(unit)
+	most := maxDecimals(unit)
 	for n := range most {
 		if fraction%(uint64(unit)/powersOfTen[n]) == 0 {
 			return n

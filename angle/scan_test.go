@@ -54,7 +54,7 @@ func TestLookAlikesAreFolded(t *testing.T) {
 	}
 }
 
-// Offsets are those of the text as given, whatever width the look-alikes have.
+// Offsets count bytes of the text as given, also with look-alikes of another width.
 func TestOffsetsCountTheBytesOfTheText(t *testing.T) {
 	for _, b := range blanks {
 		for _, sign := range dashes {

@@ -249,7 +249,7 @@ func TestSourceChangeNearestYear(t *testing.T) {
 }
 
 // Where one model follows another the variation jumps. The jump is not taken
-// for an annual change, whichever side of the date it lies.
+// for an annual change, on either side of the date.
 func TestJumpBetweenModels(t *testing.T) {
 	for _, seam := range []float64{2025.2, 2026.2, 2026.5, 2026.8, 2027.7} {
 		s := likeOrlesk()

@@ -151,7 +151,7 @@ func TestBlendBesideTwoRoses(t *testing.T) {
 	}
 }
 
-// A field that is linear comes out as it is, whatever the triangles.
+// A linear field is reproduced exactly, with any triangles.
 func TestBlendOfLinearField(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		layout, middle := drawLayout(t), drawMiddle(t)

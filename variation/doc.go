@@ -86,6 +86,6 @@
 //
 // # Cautions
 //
-// Local magnetic anomalies are not in any rose, nor in its uncertainty. Use the chart in
-// force, with its corrections.
+// Local magnetic anomalies are not in any rose, nor in its uncertainty. Use a corrected
+// chart.
 package variation

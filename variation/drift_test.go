@@ -383,7 +383,7 @@ func TestUncertaintyByThePlace(t *testing.T) {
 			t.Errorf("%v: %v", p, s)
 		}
 	}
-	// A nil model is none.
+	// A nil model counts as no model.
 	if sigmaOf(at(65, 130), (*wmm.Model)(nil)) != sigmaOf(at(65, 130), nil) {
 		t.Error("a nil model says something")
 	}

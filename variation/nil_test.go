@@ -35,7 +35,7 @@ func TestNoSourceIsAnError(t *testing.T) {
 	}
 }
 
-// A nil pointer in an interface is no source, whatever it points to.
+// A nil pointer of any type in an interface is not a source.
 func TestNilPointersAreNoSources(t *testing.T) {
 	rose := variation.MustParseLegend("3°50′W 2014 (9′E)")
 	for name, source := range map[string]variation.Source{

@@ -29,7 +29,7 @@ func TestEastIsPositive(t *testing.T) {
 	if a := variation.West(4 * angle.Degree).Angle(); a != -4*angle.Degree {
 		t.Errorf("4° W is %v", a)
 	}
-	// In (−180°, 180°]: half a turn is east, whichever way it was given.
+	// In (−180°, 180°]: half a turn is always east.
 	if a := variation.West(180 * angle.Degree).Angle(); a != 180*angle.Degree {
 		t.Errorf("180° W is %v", a)
 	}

@@ -140,7 +140,7 @@ func TestTheWritersErrorComesBack(t *testing.T) {
 	}
 }
 
-// Whatever a text is, the sheet is XML, and the text stands in its element alone.
+// With any text the sheet is XML, and the text stays in its element.
 func TestTextsStayInTheirElements(t *testing.T) {
 	check := func(t fails, text string) {
 		t.Helper()

@@ -190,7 +190,7 @@ func TestAPageNeedsNothingElse(t *testing.T) {
 	}
 }
 
-// Whatever a text holds, the page has the elements it has with harmless ones.
+// With any text, the page has the same elements as with a harmless text.
 func TestNoTextLeavesItsPlaceOnAPage(t *testing.T) {
 	build := func(text string) []*element {
 		sheet := marked(text)
