@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -171,11 +172,16 @@ func TestHeadingsOfUnorderedCurve(t *testing.T) {
 	}
 }
 
-// Here the heading begins and ends within the part where the other one falls.
+// Here the heading begins and ends within the part where the other one falls. With FULL=1 every
+// degree is tried.
 func TestHeadingsOfCurveFallingAcrossNorth(t *testing.T) {
+	step := 4 * devtest.Deg
+	if os.Getenv("FULL") == "1" {
+		step = devtest.Deg
+	}
 	for _, k := range []deviation.Coefficients{{B: 70 * devtest.Deg}, {B: -70 * devtest.Deg}, {B: -60 * devtest.Deg, C: 40 * devtest.Deg}} {
 		for _, by := range []deviation.HeadingKind{deviation.ByCompass, deviation.ByMagnetic} {
-			for a := devtest.Deg / 3; a < angle.Turn; a += devtest.Deg {
+			for a := devtest.Deg / 3; a < angle.Turn; a += step {
 				steepCheck(t, k, by, a)
 			}
 		}
