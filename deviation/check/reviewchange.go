@@ -123,7 +123,7 @@ func (m *reviewModel) leaveOut(c change) change {
 // judge gives the verdict by the checks that do not stand apart. Those do that are too far
 // off for chance. Others that the explanation leaves out are judged by, unless they alone
 // condemn the card: where no change explains the log, and without the next one the card is
-// not condemned, that one stands apart too.
+// not condemned, that one does not agree either.
 func (m *reviewModel) judge(r *Review, c *change) Verdict {
 	least := apartSquare(len(m.rows))
 	all, n := c.apart, 0

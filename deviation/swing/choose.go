@@ -10,11 +10,11 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// leftOver is how many degrees of freedom a higher order needs to be tried.
+// leftOver is the number of degrees of freedom that a higher order needs to be tried.
 const leftOver = 6
 
-// A rival is a way in which the observations may have come about: an order, and how
-// far neighbours err alike.
+// A rival is a possible origin of the observations: an order, and a correlation of neighbours'
+// errors.
 type rival struct {
 	order      int
 	rho        float64
@@ -96,20 +96,19 @@ func (q *problem) spread(squares, n float64) float64 {
 // correction is what AICc adds to AIC for n observations and k parameters.
 func correction(n, k float64) float64 { return 2 * k * (k + 1) / (n - k - 1) }
 
-// coarse is from where on rounding, as a part of the variance of a reading, makes
-// neighbours err alike by itself: the test of correlated errors then says nothing.
+// coarse is the part of a reading's variance above which rounding alone correlates the errors of
+// neighbours. The test of correlated errors is not made then.
 const coarse = 0.25
 
-// unread is the variance that no reading is better than, in units squared: a hundredth
-// of a degree.
+// unread is the least variance of a reading, in units squared: that of a hundredth of a degree.
 const unread = float64(angle.Degree/100) * float64(angle.Degree/100)
 
-// rivals are the fits and, with enough degrees of freedom, the same orders with
-// neighbours that err alike, each weighted by its likelihood and order. The weights have
-// half of the correction for few observations: all of it serves the choice, but
-// leaves out the higher orders' say in how wrong the choice may be. Simulated, with
-// harmonics 3 and 4 of 0.2° to 1° and without, twice the standard uncertainty then held
-// the deviation in 95 % to 97 %.
+// rivals returns the fits and, with enough degrees of freedom, the same orders with correlated
+// errors of neighbours, each weighted by its likelihood and order. The weights have half of the
+// correction for few observations. The whole correction is right for the choice, but it gives the
+// higher orders too little weight in the uncertainty of the choice. In simulations, with harmonics 3
+// and 4 of 0.2° to 1° and without, twice the standard uncertainty held the deviation in 95 % to
+// 97 % of cases.
 func (q *problem) rivals(fits []*Fit, criteria []float64, c chain) []rival {
 	var rivals []rival
 	for i, f := range fits {
@@ -218,16 +217,16 @@ func at(list []float64, i int) float64 {
 	return 0
 }
 
-// Correlated errors are found where the lowest order says so by a factor of serialFactor,
-// which a sound swing has in at most 5 % of cases, and where no higher order explains
-// the readings much better.
+// Correlated errors are found if they are more likely by serialFactor with the lowest order, and if
+// no higher order explains the readings much better. In a sound swing that is so in at most 5 % of
+// cases.
 const (
 	serialFactor   = 3.0
 	serialEvidence = 0.3
 	serialAllowed  = 0.5 // how likely they must be to be allowed for
 )
 
-// correlated is how likely correlated errors are.
+// correlated returns the probability of correlated errors.
 func correlated(rivals []rival) float64 {
 	sum := 0.0
 	for _, r := range rivals {

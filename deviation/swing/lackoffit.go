@@ -6,8 +6,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// lackLevel is how likely chance must make what higher harmonics explain, for it not to
-// be warned of and allowed for.
+// lackLevel is the probability by chance below which a lack of fit is warned of and allowed for.
 const lackLevel = 0.01
 
 // look tests whether the order leaves out what the readings show, with the highest order

@@ -20,19 +20,18 @@ var readingSteps = []readingStep{
 	{angle.Degree / 4, 0.5}, {angle.Degree / 5, 0.5}, {angle.Degree / 10, 0.1},
 }
 
-// gridTolerance is how far from the grid of a step a direction may lie that was
-// computed from one on the grid.
+// gridTolerance is the largest distance from the grid of a direction that was computed from one on
+// the grid.
 const gridTolerance = angle.Second
 
-// chanceOfStep is how often directions read to a finer step may pass for ones read to
-// a coarser.
+// chanceOfStep is the probability at which directions read to a finer step may look like ones read
+// to a coarser step.
 const chanceOfStep = 0.01
 
 // stepOf finds the coarsest step to which directions were read. Directions on a grid
-// differ by multiples of the step; where the grid must go through north, they are
-// multiples themselves. One in ten may be off the grid, as a blunder may put it there.
-// It returns zero where there is no such step: the directions then lie on no grid, are
-// all the same, or are too few to tell.
+// differ by multiples of the step. If the grid must go through north, they are multiples themselves.
+// One in ten may be off the grid, because of a blunder. It returns zero if there is no such step: the
+// directions are on no grid, are all the same, or are too few.
 func stepOf(directions []angle.Angle, throughNorth bool) angle.Angle {
 	n := len(directions)
 	for _, r := range readingSteps {

@@ -75,7 +75,7 @@ func (s simulated) draw(r *rand.Rand, blunder float64) (swung []swing.Observatio
 }
 
 // coverage is the share of headings on which twice the uncertainty holds the truth, and
-// that of swings whose readings were found to err alike.
+// that of swings in which correlated errors were found.
 func (s simulated) coverage(t *testing.T, n int, options swing.FitOptions) (held, found float64) {
 	t.Helper()
 	r := rand.New(rand.NewPCG(1918, uint64(s.headings)))

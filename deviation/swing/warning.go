@@ -20,7 +20,7 @@ const (
 
 	// Of the working of a [Fit].
 	LackOfFit          working.WarningKind = "lack-of-fit"          // the readings show more than a curve of its order can follow
-	SerialCorrelation  working.WarningKind = "serial-correlation"   // readings on neighbouring headings err alike
+	SerialCorrelation  working.WarningKind = "serial-correlation"   // errors of neighbouring readings are correlated
 	ObservationLeftOut working.WarningKind = "observation-left-out" // it does not agree with the others
 	SharedNotStated    working.WarningKind = "shared-not-stated"    // so the curve and a card of it have no uncertainty
 )
