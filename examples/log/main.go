@@ -1,0 +1,270 @@
+// Command log reckons a deck log. It finds the factor of the log on a measured mile, takes the
+// tidal streams from a printed table, and prints the DR and EP of each row with their ellipses,
+// the set and rate at each fix, and the day's work.
+//
+// Without flags it reckons the invented log in the files of its folder.
+//
+//	go run ./examples/log
+//	go run ./examples/log -h # how to give it your own
+//
+// It shows packages [lubberline.example/course/decklog] and [lubberline.example/course/tidal].
+package main
+
+import (
+	"bytes"
+	"embed"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strconv"
+	"strings"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/record"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/decklog"
+	"lubberline.example/course/sailing"
+	"lubberline.example/course/tidal"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
+)
+
+//go:embed log.csv deviation.csv roses.csv tidal.csv mile.csv
+var invented embed.FS
+
+const about = `Usage: log [flags]
+
+Reckons a deck log: DR and EP for each row, with the 95 % ellipse, and the set and
+rate at each fix. Without flags it reckons an invented log. With your own log give
+your roses and deviation too; tidal streams and the mile are then left out unless
+you give them. The files are CSV, with a line of column names, or JSON arrays of
+objects:
+
+  log        time[, log, reset, compass, true, speed, leeway, wind, set, rate, fix, fix_uncertainty, remarks]
+  roses      name, position, legend       Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
+  deviation  compass (or magnetic), deviation[, uncertainty]       015,2°30′E,0.5°
+  tidal      place, hour, set, springs, neaps[, position, port, spring_range, neap_range]
+  mile       course, seconds, log: one line for each run over one mile, there and back
+
+An empty course, leeway or wind repeats the row above. The wind is named by the
+direction from which it blows, a set by the direction toward which it flows.
+
+`
+
+// tables are the files that the program reads.
+var tables = []string{"log", "roses", "deviation", "tidal", "mile"}
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// options are the flags.
+type options struct {
+	files                    map[string]*string
+	place, hw, heights, form string
+	byVectors                bool
+}
+
+// An answer is what the program prints.
+type answer struct {
+	Mile      *working.Sheet    `json:"mile,omitempty"`
+	Factor    decklog.Factor    `json:"factor"`
+	Reckoning decklog.Reckoning `json:"reckoning"`
+	DaysWork  working.Sheet     `json:"daysWork"`
+	Tides     []working.Warning `json:"tides,omitempty"` // warnings about the tidal streams
+}
+
+// run does the work and returns the exit status: 1 for a fault in the files, 2 for one in the
+// flags.
+func run(args []string, stdout, stderr io.Writer) int {
+	o := options{files: map[string]*string{}}
+	flags := flag.NewFlagSet("log", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+	}
+	for _, name := range tables {
+		o.files[name] = flags.String(name, "", "`file` of the "+name+" (default: the invented one)")
+	}
+	flags.StringVar(&o.place, "place", "A", "place of the tidal table, or nearest")
+	flags.StringVar(&o.hw, "hw", "2026-07-02T05:10Z", "`times` of high water at the standard port, separated by commas")
+	flags.StringVar(&o.heights, "heights", "4.5 m, 1.1 m", "heights of high and low water of the day")
+	flags.BoolVar(&o.byVectors, "by-vectors", false, "interpolate the tidal streams between the hours")
+	flags.StringVar(&o.form, "format", "text", "output: text, json or csv")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return 0
+	} else if err != nil {
+		return 2
+	}
+	tides, err := o.tides()
+	switch {
+	case err != nil:
+	case flags.NArg() > 0:
+		err = fmt.Errorf("%q: files are given with flags; -h explains", flags.Arg(0))
+	case o.form != "text" && o.form != "json" && o.form != "csv":
+		err = fmt.Errorf("-format %q: give text, json or csv", o.form)
+	case *o.files["log"] != "" && (*o.files["roses"] == "" || *o.files["deviation"] == ""):
+		err = errors.New("-log: with your own log give your -roses and -deviation too; the invented ones are of another coast")
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, "log:", err)
+		return 2
+	}
+	a, err := o.work(tides)
+	if err == nil {
+		err = a.print(stdout, o.form)
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, "log:", err)
+		return 1
+	}
+	return 0
+}
+
+// tides reads the high waters and the heights.
+func (o options) tides() ([]tidal.Tide, error) {
+	high, low, ok := strings.Cut(o.heights, ",")
+	h, err1 := sailing.ParseDistance(high)
+	l, err2 := sailing.ParseDistance(low)
+	if !ok || err1 != nil || err2 != nil {
+		return nil, fmt.Errorf("-heights %q: give high and low water with their unit, such as \"4.5 m, 1.1 m\"", o.heights)
+	}
+	var out []tidal.Tide
+	for text := range strings.SplitSeq(o.hw, ",") {
+		t, err := time.Parse("2006-01-02T15:04Z07:00", strings.TrimSpace(text))
+		if err != nil {
+			return nil, fmt.Errorf("-hw %q: give a time with its zone, such as 2026-07-02T05:10Z", text)
+		}
+		out = append(out, tidal.ByHeights(t, h, l))
+	}
+	return out, nil
+}
+
+// read passes a file, or the invented one, to a reader of it.
+func read[V any](o options, name string, reader func(io.Reader) (V, error)) (V, error) {
+	path := *o.files[name]
+	data, err := invented.ReadFile(name + ".csv")
+	if path != "" {
+		data, err = os.ReadFile(path)
+	}
+	var v V
+	if err == nil {
+		if v, err = reader(bytes.NewReader(data)); err != nil {
+			if path == "" {
+				path = name + ".csv"
+			}
+			err = fmt.Errorf("%s: %w", path, err)
+		}
+	}
+	return v, err
+}
+
+// use reports whether a file is used: if it is given, or the log is the invented one.
+func (o options) use(name string) bool { return *o.files[name] != "" || *o.files["log"] == "" }
+
+// work reads the files and reckons.
+func (o options) work(tides []tidal.Tide) (answer, error) {
+	var a answer
+	l, err := read(o, "log", decklog.ReadLog)
+	if err != nil {
+		return a, err
+	}
+	var with decklog.Options
+	chart, err := read(o, "roses", func(r io.Reader) (*variation.Chart, error) { return variation.ReadChart("chart", r) })
+	if err != nil {
+		return a, err
+	}
+	with.Variation = chart
+	if with.Deviation, err = read(o, "deviation", deviation.ReadTable); err != nil {
+		return a, err
+	}
+	if o.use("mile") {
+		mile, err := read(o, "mile", readMile)
+		if err != nil {
+			return a, err
+		}
+		if with.Factor, err = mile.Factor(); err != nil {
+			return a, err
+		}
+		sheet, err := mile.Working()
+		if err != nil {
+			return a, err
+		}
+		a.Mile, a.Factor = &sheet, with.Factor
+	}
+	if o.use("tidal") {
+		table, err := read(o, "tidal", tidal.ReadTable)
+		if err != nil {
+			return a, err
+		}
+		u := tidal.Use{Tides: tides, Place: o.place, ByVectors: o.byVectors}
+		if o.place == "nearest" {
+			u.Place, u.PlaceAt = "", table.Nearest
+		}
+		streams, err := table.Streams(u)
+		if err != nil {
+			return a, err
+		}
+		with.Streams, a.Tides = streams, streams.Warnings()
+	}
+	// Usual figures: a stream is known to 0.2 kn, a course is steered within 2° (common practice).
+	if with.StreamUncertainty, err = sailing.StandardUncertainty(0.2 * sailing.Knot); err != nil {
+		return a, err
+	}
+	if with.HeadingScatter, err = angle.StandardUncertainty(2 * angle.Degree); err != nil {
+		return a, err
+	}
+	if a.Reckoning, err = l.Reckon(with); err != nil {
+		return a, err
+	}
+	a.DaysWork = a.Reckoning.DaysWork()
+	return a, nil
+}
+
+// readMile reads the runs over one mile. The time of a run is good to a second, and its
+// distance by log to 0.01 M.
+func readMile(r io.Reader) (decklog.MeasuredMile, error) {
+	m := decklog.MeasuredMile{Length: sailing.NauticalMile, TimeUncertainty: time.Second, LogUncertainty: 0.01 * sailing.NauticalMile}
+	rows, err := record.Read(r, record.Columns{Required: []string{"course", "seconds", "log"}})
+	for _, row := range rows {
+		var run decklog.MileRun
+		if run.Course, err = angle.ParseTrue(row.Text("course")); err != nil {
+			return m, row.Fault("course", err)
+		}
+		seconds, err := strconv.ParseFloat(row.Text("seconds"), 64)
+		if err != nil || !(seconds > 0 && seconds < 1e6) {
+			return m, row.Fault("seconds", errors.New("give the time of the run in seconds, such as 553"))
+		}
+		run.Time = time.Duration(seconds * float64(time.Second))
+		if run.Log, err = sailing.ParseDistance(row.Text("log") + " M"); err != nil {
+			return m, row.Fault("log", err)
+		}
+		m.Runs = append(m.Runs, run)
+	}
+	return m, err
+}
+
+// print writes the answer.
+func (a answer) print(w io.Writer, form string) error {
+	switch form {
+	case "csv":
+		return a.Reckoning.WriteCSV(w)
+	case "json":
+		out := json.NewEncoder(w)
+		out.SetIndent("", "  ")
+		return out.Encode(a)
+	}
+	var b strings.Builder
+	if a.Mile != nil {
+		fmt.Fprintf(&b, "Measured mile\n%v\n", a.Mile)
+	}
+	for _, warning := range a.Tides {
+		fmt.Fprintf(&b, "Tidal streams: %v\n", warning)
+	}
+	fmt.Fprintf(&b, "Reckoning\n%v\nThe day's work\n%v", a.Reckoning, a.DaysWork.Steps)
+	_, err := io.WriteString(w, b.String())
+	return err
+}

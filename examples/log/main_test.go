@@ -1,0 +1,71 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "write the golden file anew; read it before committing")
+
+// TestInventedLog holds the printed reckoning to a file that was read by a person.
+func TestInventedLog(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	if status := run(nil, &stdout, &stderr); status != 0 || stderr.Len() > 0 {
+		t.Fatalf("status %d: %s", status, &stderr)
+	}
+	golden := filepath.Join("testdata", "log.golden")
+	if *update {
+		if err := os.WriteFile(golden, stdout.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(stdout.Bytes(), want) {
+		t.Errorf("the reckoning has changed; got\n%s", &stdout)
+	}
+}
+
+// TestFormats writes valid JSON and a line of CSV for each row, and help.
+func TestFormats(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"-format", "json", "-by-vectors", "-place", "nearest"}, &stdout, &stderr); status != 0 || !json.Valid(stdout.Bytes()) {
+		t.Errorf("status %d: %s", status, &stderr)
+	}
+	stdout.Reset()
+	if status := run([]string{"-format", "csv"}, &stdout, &stderr); status != 0 || strings.Count(stdout.String(), "\n") != 7 {
+		t.Errorf("status %d: %s%s", status, &stderr, &stdout)
+	}
+	if status := run([]string{"-h"}, &stdout, &stderr); status != 0 || !strings.Contains(stderr.String(), "Usage: log") {
+		t.Errorf("status %d: %s", status, &stderr)
+	}
+}
+
+// TestFaults gives the exit status of each fault.
+func TestFaults(t *testing.T) {
+	bad := filepath.Join(t.TempDir(), "bad.csv")
+	if err := os.WriteFile(bad, []byte("time,log\nnow,1\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct {
+		args   []string
+		status int
+		want   string
+	}{
+		{[]string{"x"}, 2, "flags"}, {[]string{"-format", "xml"}, 2, "text, json or csv"}, {[]string{"-hw", "noon"}, 2, "zone"}, {[]string{"-heights", "4"}, 2, "unit"},
+		{[]string{"-log", bad}, 2, "-roses"}, {[]string{"-log", bad, "-roses", "roses.csv", "-deviation", "deviation.csv"}, 1, "line 2, time"},
+		{[]string{"-place", "Z"}, 1, "places are A, B"}, {[]string{"-hw", "2026-07-01T05:10Z"}, 1, "no stream"}, {[]string{"-mile", bad}, 1, "column"},
+	} {
+		var stdout, stderr bytes.Buffer
+		if status := run(test.args, &stdout, &stderr); status != test.status || !strings.Contains(stderr.String(), test.want) {
+			t.Errorf("%v: status %d, %s; want %d, %q", test.args, status, &stderr, test.status, test.want)
+		}
+	}
+}
