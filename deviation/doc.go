@@ -2,6 +2,11 @@
 // curves, coefficients and the deviation card. It converts between compass and magnetic
 // headings.
 //
+//	file, err := os.Open("card.csv")
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	defer file.Close()
 //	table, err := deviation.ReadTable(file) // CSV with the columns compass, deviation
 //	if err != nil {
 //		log.Fatal(err)

@@ -1,7 +1,8 @@
 // Package adjust says what the coefficients of a compass mean, and how its deviation changes
 // with the magnetic latitude and with heel.
 //
-//	meaning := adjust.Analyse(fit.Curve.Coefficients())
+//	k := deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree, D: 2 * angle.Degree}
+//	meaning := adjust.Analyse(k) // of a swing: fit.Curve.Coefficients()
 //	for _, f := range meaning.Findings {
 //		fmt.Println(f.Letter, f.Value, f.Cause, f.Corrector)
 //	}

@@ -12,24 +12,24 @@ import (
 	"lubberline.example/deviation/swing"
 )
 
-// A Plot is what is drawn of a compass: its curve, and the observations that
-// the curve was found from.
+// A Plot is what is drawn of a compass: its curve, and the observations from which the curve was
+// found.
 //
-// Both drawings are SVG for a sheet of A4 upright, in black and grey, and need
-// nothing beside themselves. Texts too long for their place are shortened.
+// Both drawings are SVG for an upright sheet of A4, in black and grey, without other files. Texts
+// that are too long for their place are shortened.
 type Plot struct {
-	deviation.Details                     // what is left out is not drawn
-	Source            deviation.Source    // the curve; nil is refused. WriteCurve draws its uncertainty as a band where it is stated
+	deviation.Details                     // empty fields are not drawn
+	Source            deviation.Source    // the curve; not nil. WriteCurve draws its uncertainty as a band, if it is stated
 	Observations      []swing.Observation // drawn as circles; may be empty
 
-	// Rejected are observations that the curve was not found from, as [lubberline.example/deviation/swing.Fit.Rejected]
-	// tells them; may be empty. They are drawn as crosses, and count neither in the
-	// root mean square nor in any scale. Those beyond the curve's scale stand at its
-	// edge with their figure; of those beyond the edge of Napier's diagram it gives the number.
+	// Rejected are observations that were left out of the curve, such as those of
+	// [lubberline.example/deviation/swing.Fit.Rejected]; may be empty. They are drawn as crosses, and
+	// count neither in the root mean square nor in a scale. Those beyond the curve's scale are drawn
+	// at its edge with their figure. Of those beyond Napier's diagram, the number is printed.
 	Rejected []swing.Observation
 }
 
-// An Error reports what can't be drawn.
+// An Error reports what cannot be drawn.
 type Error struct {
 	Heading     angle.Compass // where the curve or the observation is at fault
 	Observation int           // index of the observation at fault, or on whose heading the curve is; else −1

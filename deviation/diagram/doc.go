@@ -1,17 +1,18 @@
 // Package diagram draws a deviation card as SVG: the curve of deviations and Napier's diagram.
 //
-//	plot := diagram.Plot{
-//		Source:       fit.Curve,
-//		Observations: swung.Observations,
-//		Details:      deviation.Details{Vessel: "Quillon"},
+//	k := deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree, D: 2 * angle.Degree}
+//	curve, err := k.Curve(deviation.ByCompass) // of a swing: fit.Curve
+//	if err != nil {
+//		log.Fatal(err)
 //	}
-//	if err := plot.WriteCurve(file); err != nil {
+//	plot := diagram.Plot{Source: curve, Details: deviation.Details{Vessel: "Quillon"}}
+//	if err := plot.WriteCurve(os.Stdout); err != nil { // SVG
 //		log.Fatal(err)
 //	}
 //
 // # Where to begin
 //
 // [Plot.WriteCurve] draws the deviation against the compass heading, with the observations and
-// the 95 % band. [Plot.WriteNapier] draws Napier's diagram, which converts between compass and
+// a band of one standard uncertainty. [Plot.WriteNapier] draws Napier's diagram, which converts between compass and
 // magnetic headings with a pair of dividers. Each drawing is one page.
 package diagram

@@ -5,6 +5,11 @@
 //		Direction: angle.MustParseTrue("062°T"),
 //		Variation: variation.West(5 * angle.Degree),
 //	}
+//	file, err := os.Open("swing.csv")
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	defer file.Close()
 //	swung, err := swing.ReadSwing(file, transit) // CSV with the columns heading, bearing
 //	if err != nil {
 //		log.Fatal(err)
@@ -14,6 +19,10 @@
 //		log.Fatal(err)
 //	}
 //	card, err := deviation.NewCard(fit.Curve, 15*angle.Degree, deviation.Details{})
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	fmt.Print(card)
 //
 // # Where to begin
 //
@@ -38,7 +47,6 @@
 //
 // # Errors
 //
-// A reading that cannot be reduced is a [*Error], and readings to which no curve fits
-// are a [*Error]. A record that cannot be read is a
+// If a reading cannot be reduced, or if no curve fits, the result is an [*Error] with a kind. A record that cannot be read is a
 // [*lubberline.example/angle/record.Error] with the line.
 package swing
