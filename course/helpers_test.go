@@ -85,7 +85,7 @@ func orleskChart(t testing.TB) *variation.Chart {
 func sigma(a angle.Angle) angle.Uncertainty { return angle.Must(angle.StandardUncertainty(a)) }
 
 // wild returns a table by compass heading whose deviations change faster than
-// the heading does, so that one magnetic heading is had on several by compass.
+// the heading does, so that several compass headings have one magnetic heading.
 // By magnetic heading it is the other way about.
 func wild[H deviation.TableHeading](from func(angle.Angle) H) *deviation.Table {
 	var rows []deviation.Row[H]

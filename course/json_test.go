@@ -96,7 +96,7 @@ func TestJSONOfTheWorking(t *testing.T) {
 	}
 }
 
-// The text of every figure reads back to the same figure, whatever it is.
+// The text of every figure reads back to the same figure.
 func TestJSONFiguresAreExact(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, _ := withCard(t)

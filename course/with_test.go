@@ -267,7 +267,7 @@ func TestNoDeviation(t *testing.T) {
 	}
 }
 
-// A pointer that is nil is no source of deviation, whatever it points to.
+// A nil pointer of any type is not a source of deviation.
 func TestNilPointerIsNoDeviation(t *testing.T) {
 	for _, source := range []deviation.Source{(*deviation.Deviation)(nil), (*deviation.ExactCoefficients)(nil), (*deviation.Table)(nil), (*deviation.Curve)(nil)} {
 		_, err := course.FromCompass(angle.MustParseCompass("090"), course.With{Variation: variation.West(0), Deviation: source})

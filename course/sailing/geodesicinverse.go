@@ -64,7 +64,7 @@ func (e *Ellipsoid) joinSouth(lat1, lat2, east angle.Angle) joined {
 		return joined{sin1: 1, sin2: 1, length: e.a * east.Radians()}
 	}
 	// Newton's method on the course, held between bounds that it narrows: the longitude
-	// in which the line comes to lat2 grows with the course from 0 to half a turn.
+	// in which the line reaches lat2 grows with the course from 0 to half a turn.
 	sin, cos := p.onSphere()
 	lowSin, lowCos, highSin, highCos := 0.0, 1.0, 0.0, -1.0
 	for range 100 { // fewer than ten, but for lines nearly to the antipodes
@@ -174,7 +174,7 @@ func unitOf(sin, cos float64) (float64, float64) {
 	return sin / length, cos / length
 }
 
-// beyond is by how much the line that leaves the first place on a course comes to the latitude
+// beyond is by how much the line that leaves the first place on a course reaches the latitude
 // of the second one east of it, in radians, and how fast that changes with the course.
 func (p *problem) beyond(sin, cos float64) (beyond, slope float64) {
 	c := p.courses(sin, cos)

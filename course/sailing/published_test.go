@@ -17,7 +17,7 @@ const (
 	table3   = lectures + "Week II, Friday, cell of Bowditch's Table 3"
 )
 
-// printed compares a figure, in whatever unit it was printed, with the one printed.
+// printed compares a figure with the printed one, in the unit in which it was printed.
 func printed(t *testing.T, source, what string, got, want, tolerance float64) {
 	t.Helper()
 	if math.Abs(got-want) > tolerance {

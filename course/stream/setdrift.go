@@ -23,7 +23,7 @@ type SetAndDrift struct {
 	SetUncertainty  angle.Uncertainty
 	RateUncertainty sailing.Uncertainty[sailing.Speed]
 
-	Warnings []working.Warning // nil if there are none
+	Warnings []working.Warning // may be nil
 
 	reckoned, fix Estimate
 	since         time.Duration

@@ -15,7 +15,7 @@ import (
 // The vessel Quillon, the Orlesk coast, its streams and every figure here are
 // invented.
 
-// At 6 knots the Quillon wants to make good 112° through a stream that sets 020°
+// At 6 knots the Quillon is to make good 112° through a stream that sets 020°
 // at 2 knots.
 func ExampleCourseToSteer() {
 	flow := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}

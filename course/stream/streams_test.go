@@ -139,7 +139,7 @@ func TestCrossingInEquallyFastStream(t *testing.T) {
 	}
 }
 
-// The vessel may arrive at the very end of what is given, whatever is rounded on the way.
+// The vessel may arrive at the very end of the streams, in spite of rounding.
 func TestCrossingUntilStreamsEnd(t *testing.T) {
 	for hours := 1; hours <= 6; hours++ {
 		for track := 0.0; track < 360; track += 17 {
