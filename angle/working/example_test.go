@@ -77,3 +77,17 @@ func ExampleStep() {
 	//   "how": "from the rose"
 	// }
 }
+
+// A step in Spanish, made from its data: the key of the step, its value, and the keys and
+// arguments of its reasons. The words are the program's own.
+func ExampleReason() {
+	step := working.EastWest("change", "Change", 132*angle.Minute, "").
+		Because("annual-change", "%v a year for %d years", 12*angle.Minute, 11)
+
+	quantities := map[string]string{"change": "Cambio"}
+	sentences := map[string]string{"annual-change": "%s al año, %s años"}
+	reason := step.Reasons[0]
+	fmt.Println(quantities[step.Key], step.Value, fmt.Sprintf(sentences[reason.Key], reason.Arguments[0], reason.Arguments[1]))
+	// Output:
+	// Cambio 2°12′E 0°12′ al año, 11 años
+}

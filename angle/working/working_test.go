@@ -126,7 +126,7 @@ func TestReasonReadsAsFormatted(t *testing.T) {
 		arguments []any
 	}{
 		{"", nil}, {"plain", nil}, {"100 %%", nil}, {"%s", []any{"x % y"}}, {"%v and %v", []any{angle.Minute, "e"}},
-		{"%-6s|%6.2f|%+d|%q", []any{"a", 1.005, 3, "q"}}, {"%*d %.*f", []any{4, 7, 1, 2.25}}, {"a %v", nil}, {"a %d", []any{"x"}}, {"%s", []any{"x", "left over"}}, {"é %s é", []any{"°"}},
+		{"%-6s|%6.2f|%+d|%q", []any{"a", 1.005, 3, "q"}}, {"%*d %.*f", []any{4, 7, 1, 2.25}}, {"a %v", nil}, {"a %d", []any{"x"}}, {"%s", []any{"x", "extra"}}, {"é %s é", []any{"°"}},
 	} {
 		got := working.Step{}.Because("k", c.format, c.arguments...).How
 		if want := fmt.Sprintf(c.format, c.arguments...); got != want {
