@@ -60,7 +60,7 @@ func Example() {
 	// Compass course       113°55.9′C  deviation is east: compass is less than magnetic
 	// Total compass error    1°55.9′W  variation and deviation have opposite names: the difference, named as the greater
 	// Steer by compass          114°C  to the nearest whole degree
-	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
+	// Warning: the rose of 2015 gives 5°08′W ±0°39′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
@@ -134,6 +134,6 @@ func ExampleBearing() {
 	// Variation in 2026       5°08′W  change east, variation west: it decreases
 	// True bearing          296°52′T  variation is west: true is less than magnetic
 	// Standard uncertainty    ±0°39′  of variation
-	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
+	// Warning: the rose of 2015 gives 5°08′W ±0°39′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }

@@ -41,7 +41,7 @@ func Example() {
 	// Compass course       105°53′C  deviation is east: compass is less than magnetic
 	// Total compass error    1°38′W  variation and deviation have opposite names: the difference, named as the greater
 	// Steer by compass        106°C  to the nearest whole degree
-	// Warning: the rose of 2015 gives 5°08′W ±0°34′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
+	// Warning: the rose of 2015 gives 5°08′W ±0°34′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 

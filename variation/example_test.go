@@ -91,7 +91,7 @@ func ExampleRose_InYear() {
 	// Source                 ±0°23′  the chart prints a forecast; local anomalies are not in it
 	// Uncertainty            ±0°36′  standard: drift, source and rounding (±0°04′) together
 	// Variation in 2026      0°56′E  change east, variation west: it decreases through zero and becomes east
-	// Warning: the rose of 2014 gives 0°56′E ±0°36′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
+	// Warning: the rose of 2014 gives 0°56′E ±0°36′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 }
 
 // The Quillon is between two roses of its chart, which differ. The nearest is usual; a
@@ -132,7 +132,7 @@ func ExampleChart() {
 	fmt.Println("blended:", v)
 	// Output:
 	// nearest: 5°08′W
-	// Warning: the rose of 2015 gives 5°08′W ±0°39′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
+	// Warning: the rose of 2015 gives 5°08′W ±0°39′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 	// Warning: the two nearest roses differ by 0°41′ (the second, Offing, 14 M away, gives 5°49′W): check which applies
 	// blended: 5°25.2′W
 }
@@ -210,7 +210,7 @@ func ExampleExplain() {
 	}
 	// Output:
 	// 5°10′W
-	// old-rose - the rose of 1914 gives 5°10′W ±10°11′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model
+	// old-rose - the rose of 1914 gives 5°10′W ±10°11′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 }
 
 // Is the rose of the Quillon's chart still good? It is held against a newer one; a

@@ -86,7 +86,7 @@ func TestWarningsSayTheFigures(t *testing.T) {
 		want   []string
 	}{
 		{"3°50′W 1985 (9′E)", 2026, []string{
-			"the rose of 1985 gives 2°19′E ±2°17′ in 2026, beyond the limit of ±0°30′: use a newer chart or a field model",
+			"the rose of 1985 gives 2°19′E ±2°17′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model",
 		}},
 		{"3°50′W 2014", 2013, []string{
 			"2013 is before the rose's year, 2014",

@@ -140,9 +140,9 @@ func (p Projection) Warnings(l Limits) []working.Warning {
 		figures := []any{p.Rose.Year, p.Variation, brief(p.Variation.Uncertainty()), p.target(), l.uncertainty()}
 		young, _ := p.Rose.rounding(0, p.Count).Combined(p.Source).Sigma()
 		if young <= l.uncertainty() { // because of its age
-			w = append(w, working.Warn(OldRose, "old-rose", "the rose of %d gives %s %s in %s, beyond the limit of ±%v: use a newer chart or a field model", figures...))
+			w = append(w, working.Warn(OldRose, "old-rose", "the rose of %d gives %s %s for %s, beyond the limit of ±%v: use a newer chart or a field model", figures...))
 		} else {
-			w = append(w, working.Warn(UncertainRose, "uncertain-rose", "the rose of %d gives %s %s in %s, beyond the limit of ±%v: even a new rose would be, since the field is weak there or the printed figures are coarse", figures...))
+			w = append(w, working.Warn(UncertainRose, "uncertain-rose", "the rose of %d gives %s %s for %s, beyond the limit of ±%v: even a new rose would be, since the field is weak there or the printed figures are coarse", figures...))
 		}
 	}
 	if _, stated := p.Rose.Change.PerYear(); !stated && math.Floor(p.Years) != 0 {
