@@ -1,124 +1,136 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
-	"lubberline.example/angle"
 	"lubberline.example/angle/record"
-	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
 )
 
-// readLines reads position lines taken on a heading, on a day.
-func readLines(r io.Reader, heading course.Heading, day time.Time) ([]fix.Line, error) {
-	rows, err := record.Read(r, record.Columns{Required: []string{"kind", "object", "position", "observed"}, Optional: []string{"uncertainty", "time"}})
-	if err != nil {
-		return nil, err
+// columns are the columns of a file of lines.
+var columns = record.Columns{
+	Required: []string{"kind"},
+	Optional: []string{"object", "position", "depth", "second", "second_position", "second_depth", "height", "observed", "uncertainty", "time"},
+}
+
+// write says what to write in each column.
+var write = map[string]string{
+	"object":          "the name of the mark",
+	"position":        "its charted position, such as 47°08.4′N 019°00.0′W",
+	"depth":           "the charted depth there, such as 30 m",
+	"second":          "the name of the second mark",
+	"second_position": "a second charted position, such as 47°03.6′N 019°11.6′W",
+	"second_depth":    "the charted depth at the second position, such as 50 m",
+	"height":          "the height of the top above the water, such as 24 m",
+	"observed":        "what was observed",
+}
+
+// A kindOfLine is how the lines of one kind are read.
+type kindOfLine struct {
+	word  string
+	title string   // over the working, before the name of the line; may be empty
+	needs []string // columns
+	read  func(s sight) (line fix.Line, column string, err error)
+}
+
+// kindsOfLine are the kinds that a file may have, in the order of the help.
+var kindsOfLine = []kindOfLine{
+	{"bearing", "bearing of", []string{"object", "position", "observed"}, sight.bearing},
+	{"distance", "distance off", []string{"object", "position", "observed"}, sight.distance},
+	{"transit", "transit of", []string{"object", "position", "second", "second_position"}, sight.transit},
+	{"horizontal-angle", "horizontal angle,", []string{"object", "position", "second", "second_position", "observed"}, sight.horizontalAngle},
+	{"vertical-angle", "distance by the vertical angle of", []string{"object", "position", "height", "observed"}, sight.verticalAngle},
+	{"depth", "", []string{"object", "position", "depth", "second_position", "second_depth", "observed"}, sight.depth},
+	{"latitude", "latitude by", []string{"object", "observed"}, sight.latitude},
+	{"longitude", "longitude by", []string{"object", "observed"}, sight.longitude},
+}
+
+// words lists the kinds for a message.
+func words() string {
+	var list []string
+	for _, k := range kindsOfLine {
+		list = append(list, k.word)
 	}
-	var lines []fix.Line
-	for _, row := range rows {
-		mark := fix.Mark{Name: row.Text("object")}
-		if mark.Position, err = angle.ParsePosition(row.Text("position")); err != nil {
-			return nil, row.Fault("position", fmt.Errorf("%q is not a position; write it as 47°08.4′N 019°00.0′W", row.Text("position")))
+	return strings.Join(list[:len(list)-1], ", ") + " or " + list[len(list)-1]
+}
+
+// A vessel is what the lines of a file have in common.
+type vessel struct {
+	heading course.Heading
+	day     time.Time
+	eye     sailing.Distance // height of eye
+}
+
+// A table is a file of lines.
+type table struct {
+	rows   []record.Row
+	lines  []fix.Line
+	titles []string
+}
+
+// readLines reads position lines taken from a vessel.
+func readLines(r io.Reader, v vessel) (t table, err error) {
+	if t.rows, err = record.Read(r, columns); err != nil {
+		return table{}, err
+	}
+	for _, row := range t.rows {
+		word := row.Text("kind")
+		at := slices.IndexFunc(kindsOfLine, func(k kindOfLine) bool { return k.word == word })
+		if at < 0 {
+			return table{}, row.Fault("kind", fmt.Errorf("%q is not a kind of line; write %s", word, words()))
 		}
-		// The kind decides: 045 M is a magnetic bearing or a distance of 45 miles.
-		var read func(mark fix.Mark, observed, uncertainty string, h course.Heading) (line fix.Line, column string, err error)
-		switch kind := row.Text("kind"); kind {
-		case "bearing":
-			read = bearing
-		case "distance":
-			read = distance
-		default:
-			return nil, row.Fault("kind", fmt.Errorf("%q is not a kind of line; write bearing or distance", kind))
+		kind := kindsOfLine[at]
+		for _, column := range columns.Optional {
+			switch needed := slices.Contains(kind.needs, column); {
+			case column == "uncertainty" || column == "time":
+			case needed && !row.Has(column):
+				return table{}, row.Fault(column, fmt.Errorf("it is empty, and a line of kind %s needs it; write %s", word, write[column]))
+			case !needed && row.Has(column):
+				return table{}, row.Fault(column, fmt.Errorf("%q stands here, but a line of kind %s does not use this column; leave it empty", row.Text(column), word))
+			}
 		}
-		line, column, err := read(mark, row.Text("observed"), row.Text("uncertainty"), heading)
+		line, column, err := kind.read(sight{row, v})
 		if err != nil {
-			return nil, row.Fault(column, err)
+			var whole *record.Error
+			if errors.As(err, &whole) { // it has its place already
+				return table{}, err
+			}
+			return table{}, row.Fault(column, err)
 		}
 		if text := row.Text("time"); text != "" {
-			t, err := time.Parse("15:04", text)
+			at, err := time.Parse("15:04", text)
 			if err != nil {
-				return nil, row.Fault("time", fmt.Errorf("%q is not a time; write hours and minutes in UTC, such as 10:40", text))
+				return table{}, row.Fault("time", fmt.Errorf("%q is not a time; write hours and minutes in UTC, such as 10:40", text))
 			}
-			line = line.WithTime(day.Add(t.Sub(t.Truncate(24 * time.Hour))))
+			line = line.WithTime(v.day.Add(at.Sub(at.Truncate(24 * time.Hour))))
 		}
-		lines = append(lines, line)
-	}
-	return lines, nil
-}
-
-// distance reads a distance off. With an error it returns the column that is wrong.
-func distance(mark fix.Mark, observed, uncertainty string, _ course.Heading) (fix.Line, string, error) {
-	d, err := sailing.ParseDistance(observed)
-	if err != nil {
-		return fix.Line{}, "observed", fmt.Errorf("%q is not a distance; write it as 12.3 M or 4 cables", observed)
-	}
-	var known sailing.Distance
-	if uncertainty != "" {
-		if known, err = sailing.ParseDistance(strings.TrimPrefix(uncertainty, "±")); err != nil {
-			return fix.Line{}, "uncertainty", fmt.Errorf("%q is not a distance; write it as 0.1 M, or leave it empty", uncertainty)
+		name := line.Name()
+		if !slices.Contains(kind.needs, "position") {
+			name = row.Text("object")
 		}
+		t.lines, t.titles = append(t.lines, line), append(t.titles, "Line: "+strings.TrimSpace(kind.title+" "+name))
 	}
-	line, err := fix.Range(mark, d, known)
-	return line, "observed", err
+	return t, nil
 }
 
-// bearing reads a bearing and its uncertainty.
-func bearing(mark fix.Mark, observed, uncertainty string, h course.Heading) (fix.Line, string, error) {
-	var u angle.Uncertainty
-	if err := u.UnmarshalText([]byte(uncertainty)); err != nil {
-		return fix.Line{}, "uncertainty", fmt.Errorf("%q is not an uncertainty; write degrees such as 1.5°, or leave it empty", uncertainty)
-	}
-	line, err := direction(mark, observed, h, u)
-	return line, "observed", err
-}
-
-// direction reads a bearing: true, magnetic, compass, or relative to the bow.
-func direction(mark fix.Mark, text string, h course.Heading, u angle.Uncertainty) (fix.Line, error) {
-	none := fmt.Errorf("%q is not a bearing; write 000 to 360 with C, M, T or R, such as 054.5°C, or a side: 35° to port", text)
-	if text != "" {
-		switch text[len(text)-1] {
-		case 'C':
-			if c, err := angle.ParseCompass(text); err == nil {
-				return fix.CompassBearing(mark, h.BearingFromCompass(c), u), nil
+// inputs returns the rows as JSON has them: each column that has text.
+func (t table) inputs() []map[string]string {
+	var rows []map[string]string
+	for _, row := range t.rows {
+		texts := map[string]string{}
+		for _, column := range slices.Concat(columns.Required, columns.Optional) {
+			if row.Has(column) {
+				texts[column] = row.Text(column)
 			}
-			return fix.Line{}, none
-		case 'M':
-			if m, err := angle.ParseMagnetic(text); err == nil {
-				return fix.CompassBearing(mark, h.BearingFromMagnetic(m), u), nil
-			}
-			return fix.Line{}, none
-		case 'T':
-			if t, err := angle.ParseTrue(text); err == nil {
-				return fix.Bearing(mark, t, u), nil
-			}
-			return fix.Line{}, none
 		}
+		rows = append(rows, texts)
 	}
-	var r angle.Relative
-	if err := r.UnmarshalText([]byte(text)); err != nil {
-		return fix.Line{}, none
-	}
-	return fix.CompassBearing(mark, h.BearingFromRelative(r), u), nil
-}
-
-// title returns the heading over the working of a line.
-func title(l fix.Line) string {
-	if l.Kind() == fix.KindRange {
-		return "Line: distance off " + l.Name()
-	}
-	return "Line: bearing of " + l.Name()
-}
-
-// print prints the working of each line, then that of the fix.
-func print(w io.Writer, f fix.Fix) {
-	for _, l := range f.Lines() {
-		fmt.Fprintf(w, "\n%s", working.Sheet{Title: title(l), Steps: l.Working()})
-	}
-	fmt.Fprintf(w, "\n%s", f.Working())
+	return rows
 }

@@ -3,39 +3,124 @@ package main
 import (
 	"bytes"
 	"flag"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/course"
+	"lubberline.example/deviation"
+	"lubberline.example/fix"
+	"lubberline.example/variation"
 )
 
 var update = flag.Bool("update", false, "write the golden file anew; read it before committing")
 
-// TestInventedRound holds the whole printed working to a file that was read by a
-// person, and looks that the plot is written.
-func TestInventedRound(t *testing.T) {
-	var stdout, stderr bytes.Buffer
-	plot := filepath.Join(t.TempDir(), "fix.svg")
-	if status := run([]string{"-plot", plot}, &stdout, &stderr); status != 0 || stderr.Len() > 0 {
-		t.Fatalf("status %d: %s", status, &stderr)
-	}
-	got := bytes.ReplaceAll(stdout.Bytes(), []byte(plot), []byte("fix.svg"))
-	golden := filepath.Join("testdata", "fix.golden")
+// golden holds the output to a file that was read by a person.
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	file := filepath.Join("testdata", name)
 	if *update {
-		if err := os.WriteFile(golden, got, 0o644); err != nil {
+		if err := os.WriteFile(file, got, 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
-	want, err := os.ReadFile(golden)
+	want, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(got, want) {
-		t.Errorf("the working has changed; got\n%s", got)
+		t.Errorf("%s has changed; got\n%s", name, got)
 	}
-	if svg, err := os.ReadFile(plot); err != nil || !bytes.Contains(svg, []byte("</svg>")) {
-		t.Error(err, "no drawing")
+}
+
+// sextant are the flags for the invented lines of other kinds.
+var sextant = []string{"-lines", "sextant.csv", "-near", "47°02.0′N 019°15.4′W"}
+
+// TestInventedLines holds the printed workings to golden files, and checks that the plot is
+// written.
+func TestInventedLines(t *testing.T) {
+	for name, args := range map[string][]string{"fix.golden": nil, "sextant.golden": sextant} {
+		var stdout, stderr bytes.Buffer
+		plot := filepath.Join(t.TempDir(), "fix.svg")
+		if status := run(append([]string{"-plot", plot}, args...), &stdout, &stderr); status != 0 || stderr.Len() > 0 {
+			t.Fatalf("%s: status %d: %s", name, status, &stderr)
+		}
+		golden(t, name, bytes.ReplaceAll(stdout.Bytes(), []byte(plot), []byte("fix.svg")))
+		if svg, err := os.ReadFile(plot); err != nil || !bytes.Contains(svg, []byte("</svg>")) {
+			t.Error(name, err, "no drawing")
+		}
 	}
+}
+
+// TestEachKindPassesThroughThePosition solves the invented lines of other kinds two at a time
+// with the transit. Each pair gives the position from which the figures were computed,
+// 47°02.04′N 019°15.36′W, within three standard uncertainties of the line.
+func TestEachKindPassesThroughThePosition(t *testing.T) {
+	rows := bytes.Split(bytes.TrimSpace(inventedSextant), []byte("\n"))
+	head, lines := rows[2], rows[3:]
+	truth := angle.MustParsePosition("47°02.04′N 019°15.36′W")
+	for _, line := range lines[1:] {
+		data := bytes.Join([][]byte{head, lines[0], line}, []byte("\n"))
+		at, err := angle.ParsePosition("47°02.0′N 019°15.4′W")
+		if err != nil {
+			t.Fatal(err)
+		}
+		day := time.Date(2026, time.July, 2, 0, 0, 0, 0, time.UTC)
+		v, err := variation.Parse("5°49′W ±0°48′")
+		if err != nil {
+			t.Fatal(err)
+		}
+		heading, err := course.FromCompass(angle.MustParseCompass("226°C"), course.With{Variation: v, Deviation: deviation.East(0), On: day})
+		if err != nil {
+			t.Fatal(err)
+		}
+		table, err := readLines(bytes.NewReader(data), vessel{heading, day, 3})
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := fix.Solve(table.lines, fix.Options{Near: &at})
+		if err != nil {
+			t.Fatalf("%s: %v", line, err)
+		}
+		for i, l := range table.lines {
+			if r := l.Residual(truth); math.Abs(r.Ratio) > 3 {
+				t.Errorf("%s: residual %v (%.1f) at the true position", table.titles[i], r, r.Ratio)
+			}
+		}
+		if off := f.Position().ArcTo(truth); off > angle.Minute {
+			t.Errorf("%s: %v off", line, off)
+		}
+	}
+}
+
+// TestOutputIsReadBack gives the JSON output to the program again: the output is the same. A
+// flag replaces what the file states.
+func TestOutputIsReadBack(t *testing.T) {
+	for name, args := range map[string][]string{"bearings": {"-compass-error", "-head", "220°C"}, "sextant": append([]string{"-usual"}, sextant...)} {
+		var first, again, third, stderr bytes.Buffer
+		if status := run(append([]string{"-format", "json"}, args...), &first, &stderr); status != 0 {
+			t.Fatalf("%s: %s", name, &stderr)
+		}
+		path := filepath.Join(t.TempDir(), "fix.json")
+		if err := os.WriteFile(path, first.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if status := run([]string{"-format", "json", "-lines", path}, &again, &stderr); status != 0 || !bytes.Equal(first.Bytes(), again.Bytes()) {
+			t.Errorf("%s: %s%s", name, &stderr, &again)
+		}
+		if status := run([]string{"-format", "json", "-lines", path, "-head", "200°C"}, &third, &stderr); status != 0 || !bytes.Contains(third.Bytes(), []byte(`"head": "200°C"`)) {
+			t.Errorf("%s: %s%s", name, &stderr, &third)
+		}
+	}
+	var out, stderr bytes.Buffer
+	if status := run(append([]string{"-format", "json"}, sextant...), &out, &stderr); status != 0 {
+		t.Fatal(&stderr)
+	}
+	golden(t, "sextant.json", out.Bytes())
 }
 
 // TestOwnLines reads lines of every kind, and names the one that is wrong.
@@ -103,6 +188,7 @@ func TestKindDecidesUnit(t *testing.T) {
 // TestFaultsAreNamed gives the program bad files and flags.
 func TestFaultsAreNamed(t *testing.T) {
 	const header = "kind,object,position,observed,uncertainty\n"
+	const all = "kind,object,position,depth,second,second_position,second_depth,height,observed,uncertainty\n"
 	for _, test := range []struct {
 		desc, text string
 		args       []string
@@ -111,7 +197,27 @@ func TestFaultsAreNamed(t *testing.T) {
 	}{
 		{"a bearing without its north", header + "bearing,A,47N 19W,112,1\n", nil, 1, "line 2, observed"},
 		{"no kind", "object,position,observed\nA,47N 19W,045 M\n", nil, 1, "kind"},
-		{"an unknown kind", header + "range,A,47N 19W,3 M,1 M\n", nil, 1, "line 2, kind: \"range\" is not a kind of line; write bearing or distance"},
+		{"an unknown kind", header + "range,A,47N 19W,3 M,1 M\n", nil, 1, "line 2, kind: \"range\" is not a kind of line; write bearing, distance, transit, horizontal-angle, vertical-angle, depth, latitude or longitude"},
+		{"a transit of one mark", all + "transit,A,47N 19W,,,,,,,\n", nil, 1, "line 2, second: it is empty, and a line of kind transit needs it; write the name of the second mark"},
+		{"a transit with a bearing", all + "transit,A,47N 19W,,B,47N 18W,,,045T,\n", nil, 1, "line 2, observed: \"045T\" stands here, but a line of kind transit does not use this column; leave it empty"},
+		{"a transit of a mark with itself", all + "transit,A,47N 19W,,B,47N 19W,,,,\n", nil, 1, "line 2, second_position"},
+		{"a bearing for a sextant angle", all + "horizontal-angle,A,47N 19W,,B,47N 18W,,,045T,\n", nil, 1, "line 2, observed: \"045T\" is not a sextant angle; write it as 25°07.0′ or 0°14.8′"},
+		{"a sextant angle of 200°", all + "horizontal-angle,A,47N 19W,,B,47N 18W,,,200°,\n", nil, 1, "line 2, observed"},
+		{"no height", all + "vertical-angle,A,47N 19W,,,,,,0°14.8′,\n", nil, 1, "line 2, height: it is empty, and a line of kind vertical-angle needs it; write the height of the top above the water, such as 24 m"},
+		{"a height without a unit", all + "vertical-angle,A,47N 19W,,,,,24,0°14.8′,\n", nil, 1, "line 2, height: \"24\" is not a height; write it as 24 m"},
+		{"a vertical angle beyond the horizon", all + "vertical-angle,A,47N 19W,,,,,24 m,0°04′,\n", nil, 1, "line 2, observed"},
+		{"a depth outside the two", all + "depth,A,47N 19W,30 m,,47N 18W,60 m,,75 m,\n", nil, 1, "line 2, observed: 75 m is not between two different charted depths, 30 m and 60 m"},
+		{"depths at one place", all + "depth,A,47N 19W,30 m,,47N 19W,60 m,,45 m,\n", nil, 1, "line 2, second_position: both positions are the same"},
+		{"a latitude without its name", all + "latitude,noon Sun,,,,,,,47°02′,1 M\n", nil, 1, "line 2, observed: \"47°02′\" is not a latitude; write it as 47°02.0′N"},
+		{"an angle for the uncertainty of a latitude", all + "latitude,noon Sun,,,,,,,47°02′N,1°\n", nil, 1, "line 2, uncertainty: \"1°\" is not a distance; write it as 1 M, or leave it empty"},
+		{"a longitude beyond 180°", all + "longitude,Sun,,,,,,,190°W,1 M\n", nil, 1, "line 2, observed"},
+		{"JSON without lines", "{\n\"inputs\": {}}", nil, 1, "the JSON has no lines in its inputs"},
+		{"JSON that is cut off", "{\n\"inputs\": {\n", nil, 1, "line 3: "},
+		{"an unknown input", "{\"inputs\": {\n\"heading\": \"226°C\", \"lines\": []}}", nil, 1, "line 2: there is no input \"heading\""},
+		{"a bad input in JSON", "{\"inputs\": {\n\"head\": \"400\", \"lines\": []}}", nil, 1, "lines.csv: line 2, head: \"400\" is invalid; give a heading by compass such as 226°C"},
+		{"a bad line in JSON", "{\"inputs\": {\n\"lines\": [\n{\"kind\": \"latitude\", \"object\": \"Sun\", \"observed\": \"91N\"}\n]}}", nil, 1, "line 3, observed"},
+		{"an unknown format", "", []string{"-format", "xml"}, 2, "-format: \"xml\" is invalid; give text or json"},
+		{"an invalid height of eye", "", []string{"-eye", "3"}, 2, "-eye"},
 		{"an impossible time", "kind,object,position,observed,time\nbearing,A,47N 19W,112T,25:00\n", nil, 1, "line 2, time"},
 		{"a distance without its unit", header + "distance,A,47N 19W,3,\n", nil, 1, "line 2, observed"},
 		{"an invalid distance", header + "distance,A,47N 19W,far M,1 M\n", nil, 1, "line 2, observed"},
