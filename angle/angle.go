@@ -43,7 +43,7 @@ func Minutes(minutes float64) (Angle, error) { return fromFloat("minutes of arc"
 func Seconds(seconds float64) (Angle, error) { return fromFloat("seconds of arc", seconds, Second) }
 
 // One radian is 180°/π. The factor is kept in two parts, the first exact as a
-// float64, so that the product is good to the last unit over several turns.
+// float64. So the product is good to the last unit over several turns.
 const (
 	unitsPerRadian     = 206264806247096.34375
 	unitsPerRadianRest = 180*60*60*1e9/math.Pi - unitsPerRadian

@@ -12,8 +12,8 @@ import (
 //	NNE   N by E   NbE   north-east by north   NE ¾ E   NW 3/4 W   (points)
 //
 // The letter T may be left out. ParseTrue returns a [*ParseError] for the letter of
-// another north, a sign, figures on two lines, an angle beyond 360°, a quadrantal angle
-// beyond 90°, and all that [Parse] refuses.
+// another north, a sign, and figures on two lines. It does the same for an angle beyond
+// 360°, a quadrantal angle beyond 90°, and all that [Parse] refuses.
 func ParseTrue(text string) (True, error) { return parseDirection[trueNorth](text, false) }
 
 // ParseMagnetic is [ParseTrue] for directions from magnetic north: 035°M.

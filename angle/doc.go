@@ -60,9 +60,9 @@
 //
 // # Data
 //
-// A field that is missing in JSON keeps its zero value, and zero values are valid: a
-// missing course reads as 000°T, a missing position as 0° N 0° E. If your program must
-// detect a missing field, use a pointer. A missing course is nil here:
+// A field that is missing in JSON keeps its zero value, and zero values are valid. A
+// missing course reads as 000°T, and a missing position as 0° N 0° E. If your program
+// must detect a missing field, use a pointer. A missing course is nil here:
 //
 //	type request struct {
 //		Course *angle.True `json:"course"`

@@ -11,9 +11,9 @@ const minResultant = 1e-12
 // direction, or if the directions cancel, as two opposite ones do, Mean returns a
 // [*RangeError].
 //
-// The spread is the circular standard deviation, √(−2 ln R) radians, where R is the length
-// of the mean of the unit vectors (Mardia and Jupp, Directional Statistics, 2000, section
-// 2.3; cited from memory). For directions close together it is their standard deviation.
+// The spread is the circular standard deviation, √(−2 ln R) radians. R is the length of
+// the mean of the unit vectors. (Mardia and Jupp, Directional Statistics, 2000, section
+// 2.3; cited from memory.) For directions close together it is their standard deviation.
 //
 // Mean sums the vectors relative to the first direction. So if all directions turn by one
 // angle, the mean turns by exactly that angle, and the spread stays the same.

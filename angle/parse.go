@@ -237,8 +237,8 @@ func (s *scanner) angle(allow allowance) (a Angle, f form, err *ParseError) {
 	return a, f, nil
 }
 
-// misplaced returns an error if a figure's rank can't follow the last rank (-1 before the
-// first figure), or if minutes or seconds are 60 or more.
+// misplaced returns an error if a figure's rank can't follow the last rank, which is -1
+// before the first figure. It also returns one if minutes or seconds are 60 or more.
 func (s *scanner) misplaced(d *decimal, rank, last int, allow allowance) *ParseError {
 	first := last < 0
 	switch {
@@ -301,8 +301,8 @@ func (s *scanner) unit(d *decimal, next int, allow allowance) (unit Angle, rank 
 	return fieldUnits[min(next, 2)], min(next, 2), nil
 }
 
-// degreesPlainly reports whether a number with a fraction and no unit can only be degrees:
-// it has three figures, or is more than the 32 points of the circle.
+// degreesPlainly reports whether a number with a fraction and no unit can only be degrees.
+// Such a number has three figures, or is more than the 32 points of the circle.
 func (s *scanner) degreesPlainly(d *decimal) bool {
 	figures := 0
 	for i := d.at; i < len(s.input) && isDigit(rune(s.input[i])); i++ {
@@ -336,7 +336,7 @@ func (s *scanner) dot() {
 }
 
 // separator skips what stands between two figures and reports whether another figure
-// follows. A hyphen or a colon is a separator only between two figures without spaces; a
+// follows. A hyphen or a colon is a separator only between two figures without spaces. A
 // dash after a space may be the sign of the next quantity. A comma after decimals separates
 // two quantities.
 func (s *scanner) separator(afterDecimals bool) (more bool, err *ParseError) {

@@ -3,7 +3,7 @@ package angle
 import "strings"
 
 // A QuarterPoint is one of the 128 quarter points of the compass card, counted
-// clockwise from north: 0 is north, 4 is N by E, 32 is east. 128 is north again.
+// clockwise from north. 0 is north, 4 is N by E, 32 is east, and 128 is north again.
 //
 // Quarter points have the names that the United States Navy used. They are named from
 // north and south toward east and west. Those next to a cardinal or intercardinal point

@@ -45,9 +45,10 @@ func ParseLongitude(text string) (Longitude, error) {
 //	50°12.4′N 004°08.1′W   50-12.4N, 4-08.1W   50.2067, -4.135   N50.2067 W4.135
 //	+50.2067-004.135/   +5012.4-00408.1/   +501224-0040806/
 //
-// It returns a [*ParseError] if the longitude stands first, or if the latitude has a name
-// and the longitude has neither a name nor a sign. An ISO 6709 position with a height or a
-// coordinate system is refused too, since a [Position] can't hold these.
+// It returns a [*ParseError] if the longitude stands first. It also returns one if the
+// latitude has a name and the longitude has neither a name nor a sign. An ISO 6709
+// position with a height or a coordinate system is refused too, since a [Position] can't
+// hold these.
 func ParsePosition(text string) (Position, error) {
 	s := scanner{input: text, what: "position", want: "a position such as 47°08.4′N 019°00.0′W"}
 	if looksLikeISO6709(text) {

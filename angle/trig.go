@@ -18,7 +18,7 @@ func (a Angle) Cos() float64 {
 
 // Tan returns the tangent of the angle. It is exactly 0 at multiples of 180° and exactly
 // ±1 at odd multiples of 45°. At odd multiples of 90° it is infinite, with the sign of
-// tanPi in IEEE 754-2019: +∞ at 90° + 360°n, −∞ at 270° + 360°n.
+// tanPi in IEEE 754-2019. That is +∞ at 90° + 360°n, and −∞ at 270° + 360°n.
 func (a Angle) Tan() float64 {
 	quadrant, r := a.quadrant()
 	var t float64

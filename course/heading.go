@@ -154,7 +154,7 @@ func (h Heading) Steer() angle.Compass { return h.c.Round(angle.Degree) }
 // variation or of the deviation is unknown, the result is unknown too.
 //
 // It leaves out that an uncertain heading makes its deviation uncertain. On a good card the
-// deviation changes by less than 0.1° in a degree of heading, and the part left out is at
+// deviation changes by less than 0.1° in a degree of heading. Then the part left out is at
 // most a tenth of the uncertainty.
 func (h Heading) Uncertainty() angle.Uncertainty {
 	u := h.CompassError().Uncertainty()

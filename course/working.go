@@ -9,10 +9,10 @@ import (
 	"lubberline.example/deviation"
 )
 
-// Working returns the steps of the conversion: the direction given, the variation and the
-// deviation with their own workings, the result and the total compass error. The last step
-// of a course to steer rounds it to a whole degree. Other figures are printed to a tenth of
-// a minute and carried in full.
+// Working returns the steps of the conversion. They are the direction given, the variation
+// and the deviation with their own workings, the result, and the total compass error. The
+// last step of a course to steer rounds it to a whole degree. Other figures are printed to
+// a tenth of a minute and carried in full.
 func (h Heading) Working() working.Sheet {
 	v, d := h.explanations()
 	s := working.Sheet{Caution: working.Caution, Warnings: slices.Concat(v.Warnings, d.Warnings)}

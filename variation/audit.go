@@ -17,9 +17,10 @@ type Comparison struct {
 	Difference angle.Angle `json:"difference"` // rose minus source, in (−180°, 180°]
 	Err        error       `json:"-"`          // why the source has no answer; if not nil, the comparison is empty
 
-	// Allowed is the largest difference that the uncertainty explains: twice that of the
-	// source, combined with the rounding of the printed value and the unknown day of the
-	// rose's year. It leaves out the drift of the rose, so that an old rose is found.
+	// Allowed is the largest difference that the uncertainty explains. It is twice the
+	// uncertainty of the source, combined with the rounding of the printed value and the
+	// unknown day of the rose's year. It leaves out the drift of the rose, so that an
+	// old rose is found.
 	Allowed angle.Angle `json:"allowed"`
 }
 
@@ -32,7 +33,7 @@ type Audit struct {
 	Verdict Verdict // the gravest finding
 
 	// Then compares them in the middle of the rose's own year, since the legend names no
-	// day. Now compares them at the date, to which the rose is brought in whole years.
+	// day. Now compares them at the date. The rose is brought to it in whole years.
 	Then Comparison
 	Now  Comparison
 

@@ -16,8 +16,8 @@ const (
 )
 
 // fitsAt returns the nearest place around a position where a source gives a figure on a
-// date, or nil if there is none within 600 M. It searches in 16 directions, in steps of half
-// a degree, and interpolates between two steps.
+// date. It returns nil if there is no such place within 600 M. It searches in 16 directions,
+// in steps of half a degree, and interpolates between two steps.
 func fitsAt(figure angle.Angle, source Source, position angle.Position, date time.Time) *angle.Position {
 	off := func(side int, distance angle.Angle) (angle.Angle, bool) {
 		v, err := source.VariationAt(away(position, side, distance), date)
@@ -73,8 +73,9 @@ func away(from angle.Position, side int, distance angle.Angle) angle.Position {
 	return angle.Position{Latitude: angle.Must(angle.LatitudeFrom(lat)), Longitude: from.Longitude.Add(lon)}
 }
 
-// fitsIn returns the latest year up to the date in which the rose would agree, among those
-// that differ by one changed figure or by two exchanged ones. It returns 0 if there is none.
+// fitsIn returns the latest year up to the date in which the rose would agree. It tries the
+// years that differ by one changed figure or by two exchanged ones. It returns 0 if there is
+// none.
 func (a Audit) fitsIn(source Source) int {
 	best := 0
 	for _, year := range misreadYears(a.rose.Year) {

@@ -10,8 +10,8 @@ type Verdict string
 
 // The verdicts on a rose, the gravest first.
 const (
-	// LikelyWrongYear: the rose's year is after the date of the audit, and the rose does
-	// not agree in its own year, as far as the source can tell. The year is misread.
+	// LikelyWrongYear: the rose's year is after the date of the audit. As far as the
+	// source can tell, the rose does not agree in its own year. The year is misread.
 	LikelyWrongYear Verdict = "likely-wrong-year"
 
 	// LikelyWrongName: the variation disagrees. With E for W, or W for E, it would agree,
@@ -19,8 +19,8 @@ const (
 	LikelyWrongName Verdict = "likely-wrong-name"
 
 	// LikelyMisplaced: the variation disagrees in the rose's own year, or by more than the
-	// field can have changed since, and the other name does not agree. The rose belongs to
-	// another place, or a figure is misread, or there is a local anomaly.
+	// field can have changed since. With the other name it would not agree either. The
+	// rose belongs to another place, or a figure is misread, or there is a local anomaly.
 	LikelyMisplaced Verdict = "likely-misplaced-or-misread"
 
 	// ChangeReversed: the annual change has the wrong name. In the rose's own year the
@@ -62,8 +62,8 @@ const (
 	judgedWithin = 48 * angle.Minute
 )
 
-// far reports whether rose and source differ by more than Allowed, or by more than 1.5 times
-// that if the source is too uncertain to judge.
+// far reports whether rose and source differ by more than Allowed. If the source is too
+// uncertain to judge, the limit is 1.5 times Allowed.
 func (c Comparison) far() bool {
 	if c.Err != nil {
 		return false

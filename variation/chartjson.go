@@ -56,7 +56,7 @@ func (c Chart) MarshalJSON() ([]byte, error) {
 
 // UnmarshalJSON reads exactly what [Chart.MarshalJSON] writes, or an array of the rows
 // alone. For a bad rose it returns an [*Error] with the name of the rose, or its number
-// from 1, that wraps the error of the position or the legend. For a bad array it returns
+// from 1. It wraps the error of the position or the legend. For a bad array it returns
 // the errors of [ReadChart].
 func (c *Chart) UnmarshalJSON(data []byte) error {
 	if bytes.HasPrefix(bytes.TrimSpace(data), []byte("[")) {

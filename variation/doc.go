@@ -74,12 +74,13 @@
 //
 //	σ² = q² + m² (u′² + q′²) + τ² c²
 //
-// Here q and q′ are half of the 95 % points of the rounding, 0.2375 of a step. Charts print
-// minutes to 1′, 5′ or 15′ without saying which. So a figure that 15 divides counts as one to
-// 15′, and one that 5 divides as one to 5′. The annual change is c. Its uncertainty, if
-// stated, is u′. The legend names no day: τ is 0.475 of a year from the beginning of the
-// rose's year, and 0.388 for whole years. The mean square m² of the years since the day of
-// the legend is n² − n + ⅓ for decimal years, and n² + ⅙ for whole years.
+// Here q and q′ are half of the 95 % points of the rounding, 0.2375 of a step. Charts
+// print minutes to 1′, 5′ or 15′ without saying which. So a figure that 15 divides counts
+// as one to 15′, and one that 5 divides as one to 5′. The annual change is c. Its
+// uncertainty, if stated, is u′. The legend names no day: τ is 0.475 of a year from the
+// beginning of the rose's year, and 0.388 for whole years. The mean square of the years
+// since the day of the legend is m². It is n² − n + ⅓ for decimal years, and n² + ⅙ for
+// whole years.
 //
 // Without an annual change the uncertainty in other years is unknown. [Limits] says when an
 // uncertain rose gets a warning.

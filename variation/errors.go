@@ -24,8 +24,8 @@ const (
 	OutsideRoses      angle.ErrorKind = "outside-the-roses"   // a position that the roses to be blended do not surround
 )
 
-// An Error reports the legend of a rose that cannot be read, roses that make no chart, or a
-// position outside the roses of a chart.
+// An Error reports a legend that cannot be read, roses that make no chart, or a position
+// outside the roses of a chart.
 type Error struct {
 	Kind   angle.ErrorKind
 	Input  string // the legend, if one was refused
@@ -65,9 +65,9 @@ func chartError(rose string, err error, format string, args ...any) error {
 	return &Error{Kind: BadChart, Rose: rose, Reason: fmt.Sprintf(format, args...), Err: err}
 }
 
-// A MissingInputError reports a missing source of variation or deviation, a missing
-// position or date on which such a source depends, or a nil pointer for streams. Every
-// package of this module returns it for what the caller left out.
+// A MissingInputError reports an input that the caller left out, such as a source of
+// variation or deviation, or a position or date that a source needs. A nil pointer for
+// streams counts as left out. Every package of this module returns it.
 type MissingInputError struct {
 	What string // "variation", "deviation", "position", "date", "heading", "bearing" or "streams"
 }

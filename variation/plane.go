@@ -8,8 +8,8 @@ import (
 	"lubberline.example/angle"
 )
 
-// A plane maps a chart's roses to a plane: north is latitude, east is longitude
-// from the first rose times the cosine of the middle latitude, in degrees.
+// A plane maps a chart's roses to a plane, in degrees. North is latitude. East is
+// longitude from the first rose times the cosine of the middle latitude.
 type plane struct {
 	origin angle.Longitude
 	scale  float64
@@ -69,8 +69,8 @@ func (pl plane) barycentric(t [3]int, p point) (u, v, w float64) {
 	return u, v, 1 - u - v
 }
 
-// Triangles flatter than sliver, the height over the longest side, are blended along their
-// two shorter sides, since the printed position of a corner is too coarse there. Between
+// If a triangle's height over its longest side is less than sliver, it is blended along
+// its two shorter sides. The printed position of a corner is too coarse there. Between
 // sliver and full both ways are mixed, so that the answer does not jump if a rose moves.
 const (
 	sliver = 0.004

@@ -27,7 +27,7 @@ type projectionData struct {
 }
 
 // MarshalJSON writes the rose, the count and the date of the years, the change (east
-// positive), the variation, the parts of its uncertainty, and the steps.
+// positive), and the variation. The parts of its uncertainty and the steps follow.
 func (p Projection) MarshalJSON() ([]byte, error) {
 	return json.Marshal(projectionData{
 		p.Rose, p.Count, p.date, p.Years, p.Change, p.Variation,

@@ -6,8 +6,8 @@ import "math"
 // degrees of several hundred.
 const MaxDegree = 800
 
-// A coefficient is a pair of Schmidt semi-normalised Gauss coefficients g and h
-// of one degree n and order m, in nT, and their yearly rates.
+// A coefficient is a pair of Schmidt semi-normalised Gauss coefficients g and h of
+// one degree n and order m. They are in nT, with their yearly rates.
 type coefficient struct{ g, h, gRate, hRate float64 }
 
 // coefficients holds all pairs, by degree and then by order: degree n and order m are at

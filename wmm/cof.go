@@ -17,8 +17,8 @@ const life = 5
 
 // ReadCOF reads a model in the published format of the World Magnetic Model. The first line
 // has the epoch, the model's name and the day of its release. Then each line has a degree n,
-// an order m, g, h, and the yearly rates of g and h, in nT and nT a year. One or two lines of
-// nines end the file. The model is valid for five years from its epoch.
+// an order m, the coefficients g and h in nT, and their yearly rates in nT a year. One or two
+// lines of nines end the file. The model is valid for five years from its epoch.
 //
 // The file does not state the uncertainty. ReadCOF sets the published uncertainty of
 // WMM-2015 to WMM-2025 and WMMHR-2025. For any other name the uncertainty of the model, and

@@ -19,8 +19,8 @@
 //   - Whether a compass can be trusted there: [Field.Zone].
 //
 // A [Model] is valid for some years. [Model.On] prepares it for a date. The result is an
-// [Evaluator], which computes the field at one place, along the rows of a [Grid]
-// ([Evaluator.Rows]), or as isogonic lines, the lines of equal variation
+// [Evaluator]. It computes the field at one place, or along the rows of a [Grid]
+// ([Evaluator.Rows]). It also finds isogonic lines, the lines of equal variation
 // ([Evaluator.Isogonics]). A [Set] of models chooses the model for a date. Models and sets
 // are sources of variation ([variation.Source]) with the published uncertainty.
 //

@@ -9,8 +9,8 @@ import (
 
 // ReadIGRF reads the published table of the International Geomagnetic Reference Field. The
 // table has comments that begin with #, a line with the kind of each column, and a line of
-// epochs. Each other line is a coefficient: g or h, degree, order, the values at the epochs
-// in nT, and the yearly rate after the last epoch.
+// epochs. Each other line is a coefficient. It has g or h, the degree, the order, the
+// values at the epochs in nT, and the yearly rate after the last epoch.
 //
 // The result is a set of models. There is one from each epoch to the next, with linear
 // coefficients, and one for five years after the last epoch.

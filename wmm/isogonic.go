@@ -18,8 +18,8 @@ const maxLevels = 10_000
 
 // Levels returns from, from+step, and so on, up to at most to. For example,
 // Levels(-30*angle.Degree, 30*angle.Degree, 5*angle.Degree) returns 13 angles. It returns
-// nil if step is not positive, if from is greater than to, if an angle is beyond ±360°, or
-// if there would be more than ten thousand angles.
+// nil if step is not positive, or if from is greater than to. It also returns nil if an
+// angle is beyond ±360°, or if there would be more than ten thousand angles.
 func Levels(from, to, step angle.Angle) []angle.Angle {
 	if step <= 0 || from < -angle.Turn || to > angle.Turn || from > to || (to-from)/step >= maxLevels {
 		return nil

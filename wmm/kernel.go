@@ -103,8 +103,8 @@ func allZero(c coefficients, pick func(coefficient) (g, h float64)) bool {
 	return true
 }
 
-// sum sums one order, with r as the first value of the recursion. It returns A = Σ c R, the
-// sum P of the partial sums of A, and K = Σ k R, each for g and for h.
+// sum sums one order, with r as the first value of the recursion. It returns three values,
+// each for g and for h: A = Σ c R, the sum P of the partial sums of A, and K = Σ k R.
 //
 // It is not inlined, and returns six numbers instead of a struct, so that the variables of
 // the loop stay in registers.

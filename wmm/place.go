@@ -24,8 +24,8 @@ const (
 	maxHeight = 2_000_000
 )
 
-// A place is a point in the form that the sums need: geocentric, with the angle between the
-// geocentric vertical and the vertical of the ellipsoid.
+// A place is a point in the form that the sums need. It is geocentric, with the angle
+// between the geocentric vertical and the vertical of the ellipsoid.
 type place struct {
 	cos, sin         float64 // of the geocentric colatitude θ
 	q                float64 // a/r

@@ -68,8 +68,8 @@ func allowed(e xml.StartElement) error {
 	return nil
 }
 
-// fetches reports whether the value of an attribute refers to another file, or may do so:
-// url(…) without #, or characters that only a style sheet needs.
+// fetches reports whether the value of an attribute refers to another file, or may do so.
+// Such a value has url(…) without #, or characters that only a style sheet needs.
 func fetches(value string) bool {
 	lower := strings.ToLower(value)
 	return strings.Count(lower, "url(") > strings.Count(lower, "url(#") ||

@@ -143,8 +143,8 @@ const (
 )
 
 // svgElement returns the svg element of a drawing, with a prefix before its ids. It returns
-// an error if the element is not well-formed, since it could then take in the rest of the
-// page, or if it needs another file.
+// an error if the element needs another file. It also returns one if the element is not
+// well-formed, since it could then take in the rest of the page.
 func svgElement(figure, prefix string) (string, error) {
 	if len(figure) > maxFigure {
 		return "", fmt.Errorf("the figure has %d bytes: make it at most %d MiB", len(figure), maxFigure>>20)

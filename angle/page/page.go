@@ -69,10 +69,10 @@ func (e *Error) Unwrap() error { return e.Err }
 // The same page always gives the same bytes.
 //
 // Write writes the whole page in one call of w.Write, or nothing. It returns the writer's
-// error unchanged. It returns an [*Error] if w is nil, if Language is not a language tag,
-// if a figure has no FigureText, or if a figure is invalid. A valid figure is one
-// well-formed svg element with only shapes and text. It has at most 16 MiB, and at most
-// 1000 nested elements.
+// error unchanged. It returns an [*Error] if w is nil, or if Language is not a language
+// tag. It also returns one if a figure has no FigureText or is invalid. A valid figure is
+// one well-formed svg element with only shapes and text. It has at most 16 MiB, and at
+// most 1000 nested elements.
 func Write(w io.Writer, p Page) error {
 	if w == nil {
 		return &Error{Reason: "the writer is nil: give one such as a file"}

@@ -275,9 +275,9 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 // formula (OWASP, CSV Injection).
 const formula = "=+-@\t\r"
 
-// Cell returns a text as a CSV cell that no spreadsheet reads as a formula. If the text
-// begins with = + - @, a tab or a carriage return, Cell puts an apostrophe before it, and
-// [Read] removes it again. Use it for names from outside the program, not for figures.
+// Cell returns a text as a CSV cell that no spreadsheet reads as a formula. Cell puts an
+// apostrophe before a text that begins with = + - @, a tab or a carriage return. [Read]
+// removes it again. Use it for names from outside the program, not for figures.
 func Cell(text string) string {
 	if text = strings.TrimSpace(text); text != "" && strings.ContainsRune(formula, rune(text[0])) || isCell(text) {
 		return "'" + text

@@ -27,9 +27,10 @@
 //
 // # Other languages
 //
-// The English texts are one rendering of a working. Another can be made from its data: a
-// step has a Key, a Number and a Unit, and its [Reason] values have a key and arguments.
-// The file reasons.json beside this package has the English format of every key.
+// The English texts are one rendering of a working. A program can make another from the
+// data. A step has a Key, a Number and a Unit. Each [Reason] of a step has a key and
+// arguments. The file reasons.json beside this package has the English format of every
+// key.
 //
 // A working that ends in a course to steer has [Caution] below it. If your program prints
 // the steps alone, print Caution too.

@@ -26,9 +26,9 @@ type Document struct {
 	Tracks []Track `json:"tracks,omitempty"`
 
 	// PassedOver counts the elements of the file that are not in the Document, by their names
-	// in the schema: "trk" and "trkpt" for tracks and their points, "ele", "extensions". All
-	// elements that are not in the schema count as "other". Elements inside one that was passed
-	// over are not counted, except the points of tracks.
+	// in the schema. Examples are "ele", "extensions", and "trk" and "trkpt" for tracks and
+	// their points. All elements that are not in the schema count as "other". Elements inside
+	// one that was passed over are not counted, except the points of tracks.
 	PassedOver map[string]int `json:"passedOver,omitempty"`
 
 	// Warnings lists what is doubtful in the file: [TimeWithoutZone], [RepeatedElement].

@@ -1,6 +1,6 @@
-// Package passage works a passage plan leg by leg. For each leg it gives the track and
-// distance, the allowance for tidal stream or current and for leeway, the course to steer
-// (true, magnetic and compass), the time of arrival, and warnings.
+// Package passage works a passage plan leg by leg. For each leg it gives the track, the
+// distance and the time of arrival. It allows for a tidal stream or current, and for
+// leeway. It gives the course to steer (true, magnetic and compass), and warnings.
 //
 //	p, err := passage.New(passage.Plan{
 //		Waypoints: []passage.Waypoint{ // or passage.ReadWaypoints
@@ -21,10 +21,10 @@
 // # Where to begin
 //
 // Fill in a [Plan]: waypoints, a departure and a speed, and sources of variation, deviation
-// and streams. [New] works it into a [Passage]. Print it, write it as JSON, CSV or GeoJSON, or
-// turn it into a route of package [gpx]. [ReadWaypoints] reads waypoints from CSV or JSON,
-// [WaypointsOf] takes them from a route, and [ReadStreams] reads an atlas's tidal streams hour by
-// hour.
+// and tidal streams or currents. [New] works the plan into a [Passage], with the course to
+// steer on each leg. Print the passage, write it as JSON, CSV or GeoJSON, or turn it into a
+// route of package [gpx]. [ReadWaypoints] reads waypoints from CSV or JSON, [WaypointsOf]
+// takes them from a route, and [ReadStreams] reads an atlas's tidal streams hour by hour.
 //
 // The sources come from packages [variation], [lubberline.example/wmm] and [deviation]. For
 // single courses use package [course]. For one stream triangle, the set and drift from a fix, a

@@ -46,10 +46,10 @@ type Plan struct {
 	Speed     sailing.Speed // through the water; zero only if a stream takes the vessel along the track
 
 	// Variation and Deviation are the sources for conversions, as in [course.With].
-	// Both are required; nil gives a [*variation.MissingInputError]. The
-	// variation is that of the date when a leg begins: of a rhumb line in its middle,
-	// since one course is steered all along, of a great circle where it begins, as the
-	// course is.
+	// Both are required; nil gives a [*variation.MissingInputError]. The variation is
+	// that of the date on which a leg begins. On a rhumb line it is that of the middle,
+	// since one course is steered along the whole leg. On a great circle it is that of
+	// the beginning, as the course is.
 	Variation variation.Source
 	Deviation deviation.Source
 
@@ -61,15 +61,16 @@ type Plan struct {
 	// set the vessel without a warning. Zero sets no limit.
 	MaxOffTrack sailing.Distance
 
-	// WindFrom, the direction from which the wind blows, and Leeway are the same for all legs.
-	// A nil WindFrom means no leeway. A Leeway without a wind is an error. If the wind is astern, within the leeway, it may set the vessel to either
-	// side. Then no leeway is allowed for, and the leg has a warning. If the wind is ahead, within the
-	// leeway, no heading gives the track, and the leg is an error.
+	// WindFrom is the direction from which the wind blows, and Leeway is the angle. Both are
+	// the same for all legs. A nil WindFrom means no leeway. A Leeway without a wind is an
+	// error. If the wind is astern, within the leeway, it may set the vessel to either side.
+	// Then no leeway is allowed for, and the leg has a warning. If the wind is ahead, within
+	// the leeway, no heading gives the track, and the leg is an error.
 	WindFrom *angle.True
 	Leeway   angle.Angle
 
-	// Reading is the uncertainty of the course steered. If it is not stated, the uncertainty of
-	// headings leaves it out.
+	// Reading is the uncertainty of the course steered. If unset, the uncertainty of a heading
+	// does not include it.
 	Reading angle.Uncertainty
 }
 

@@ -11,10 +11,11 @@ import (
 	"lubberline.example/course"
 )
 
-// WriteHeadingDial draws the conversion of a heading as SVG, 120 mm square: a dial
-// graduated from true north, with a ray to each of the three norths. The heading is a
-// broad ray with its three readings. The variation and the deviation are arcs to scale.
-// It needs no colours. [HeadingDialText] is its text alternative.
+// WriteHeadingDial draws the conversion of a heading as SVG, 120 mm square. The
+// drawing is a dial graduated from true north, with a ray to each of the three
+// norths. The heading is a broad ray with its three readings. The variation and the
+// deviation are arcs to scale. It needs no colours. [HeadingDialText] is its text
+// alternative.
 //
 // It writes everything or nothing, and returns the writer's error as it is.
 func WriteHeadingDial(w io.Writer, h course.Heading) error {

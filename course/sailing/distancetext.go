@@ -68,8 +68,8 @@ func ParseSpeed(text string) (Speed, error) {
 }
 
 // MarshalText returns the exact distance, which [ParseDistance] reads back to the same number.
-// It is in nautical miles, 12.5 M, or in metres, 1852.3 m, if those have far fewer figures or
-// if miles would not read back exactly. For NaN and infinities it returns an
+// It is in nautical miles: 12.5 M. It is in metres, 1852.3 m, if those have far fewer figures
+// or if miles would not read back exactly. For NaN and infinities it returns an
 // [*angle.RangeError].
 func (d Distance) MarshalText() ([]byte, error) { return distances.appendText(nil, float64(d)) }
 
@@ -83,8 +83,9 @@ func (d *Distance) UnmarshalText(text []byte) error {
 }
 
 // MarshalText returns the exact speed, which [ParseSpeed] reads back to the same number. It is
-// in knots, 1.5 kn, or in metres per second, 0.7716 m/s, if those have far fewer figures or if
-// knots would not read back exactly. For NaN and infinities it returns an [*angle.RangeError].
+// in knots: 1.5 kn. It is in metres per second, 0.7716 m/s, if those have far fewer figures or
+// if knots would not read back exactly. For NaN and infinities it returns an
+// [*angle.RangeError].
 func (s Speed) MarshalText() ([]byte, error) { return speeds.appendText(nil, float64(s)) }
 
 // UnmarshalText reads what [ParseSpeed] reads, with the same errors.

@@ -70,8 +70,8 @@
 // good to about 0.0000001 m. On the flattest ellipsoid that [NewEllipsoid] accepts, 1/50, the
 // error is 0.00002 m on lines half round the earth.
 //
-// Against 500 geodesics computed with GeographicLib, antipodal ones among them, distances are
-// good to 0.00000004 m, and courses to 0.000015 m sideways at the other end. Following a
+// Against 500 geodesics computed with GeographicLib, some of them antipodal, distances are
+// good to 0.00000004 m. Courses are good to 0.000015 m sideways at the other end. Following a
 // geodesic leads to its other end within 0.00000003 m.
 //
 // A position at sea is good to metres at best. So many digits let sums and round trips hold.

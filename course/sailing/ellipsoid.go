@@ -44,10 +44,11 @@ func Clarke1866() *Ellipsoid { return clarke }
 // is a nautical mile.
 func Sphere() *Ellipsoid { return mileArc }
 
-// NewEllipsoid returns a figure of the earth with its equatorial radius in metres
-// and its flattening, the difference of the semi-axes divided by the equatorial one. If the
-// radius is not above zero and finite, it returns an [*angle.RangeError]. So it does if the
-// flattening is below zero, or above 1/50, where the series in use are not accurate enough.
+// NewEllipsoid returns a figure of the earth. It takes the equatorial radius in metres and
+// the flattening, which is the difference of the semi-axes divided by the equatorial one.
+// If the radius is not above zero and finite, it returns an [*angle.RangeError]. It also
+// returns one if the flattening is below zero, or above 1/50, where the series are not
+// accurate enough.
 func NewEllipsoid(name string, equatorialRadius, flattening float64) (*Ellipsoid, error) {
 	if !(equatorialRadius > 0) || math.IsInf(equatorialRadius, 0) {
 		return nil, &angle.RangeError{What: "equatorial radius", Value: equatorialRadius, Accepted: "metres above 0"}

@@ -12,10 +12,10 @@ type joined struct {
 	length                 float64 // metres
 }
 
-// join finds the shortest line between two places that are not the same. It follows Karney (2013),
-// section 4: the places are mirrored and exchanged until the first is the farther from the
-// equator, south of it, and the second east of it. Then the course at the first is
-// found by which the line meets the second one's latitude in its longitude.
+// join finds the shortest line between two places that are not the same. It follows Karney
+// (2013), section 4: the places are mirrored and exchanged until the first is south of the
+// equator and farther from it than the second, and the second is to the east. Then the course at
+// the first is found by which the line meets the second one's latitude in its longitude.
 func (e *Ellipsoid) join(from, to angle.Position) joined {
 	lat1, lat2 := from.Latitude.Angle(), to.Latitude.Angle()
 	difference := to.Longitude.Sub(from.Longitude)
@@ -40,8 +40,8 @@ func (e *Ellipsoid) join(from, to angle.Position) joined {
 	return g
 }
 
-// joinSouth joins places of which the first is in the southern latitude lat1 or on the
-// equator, and the second at most as far from the equator, and east by at most half a turn.
+// joinSouth joins two places. The first is in the southern latitude lat1 or on the equator.
+// The second is at most as far from the equator, and to the east by at most half a turn.
 func (e *Ellipsoid) joinSouth(lat1, lat2, east angle.Angle) joined {
 	p := problem{figure: e}
 	var norm1, norm2 float64
@@ -63,7 +63,7 @@ func (e *Ellipsoid) joinSouth(lat1, lat2, east angle.Angle) joined {
 		// Along the equator. Farther round the shortest line leaves it.
 		return joined{sin1: 1, sin2: 1, length: e.a * east.Radians()}
 	}
-	// Newton's method on the course, held between bounds that it narrows: the longitude
+	// Newton's method on the course, held between bounds that it narrows. The longitude
 	// in which the line reaches lat2 grows with the course from 0 to half a turn.
 	sin, cos := p.onSphere()
 	lowSin, lowCos, highSin, highCos := 0.0, 1.0, 0.0, -1.0
@@ -174,8 +174,9 @@ func unitOf(sin, cos float64) (float64, float64) {
 	return sin / length, cos / length
 }
 
-// beyond is by how much the line that leaves the first place on a course reaches the latitude
-// of the second one east of it, in radians, and how fast that changes with the course.
+// beyond follows the line that leaves the first place on a course to the latitude of the
+// second. It returns how far east of the second place that is, in radians, and how fast this
+// changes with the course.
 func (p *problem) beyond(sin, cos float64) (beyond, slope float64) {
 	c := p.courses(sin, cos)
 	f := p.figure.f

@@ -68,8 +68,8 @@ func PlaneFromSides(dlat angle.Angle, departure Distance) (Triangle, error) {
 }
 
 // PlaneFromCourse returns the triangle of a course and a difference of latitude. If the course
-// does not lead to that side, north or south, or is within a minute of arc of east or west, it
-// returns an [*angle.RangeError].
+// does not lead to that side, north or south, it returns an [*angle.RangeError]. It also
+// returns one if the course is within a minute of arc of east or west.
 func PlaneFromCourse(course angle.True, dlat angle.Angle) (Triangle, error) {
 	_, c := course.FromNorth().SinCos()
 	if math.Abs(c) < angle.Minute.Sin() || dlat == 0 || (c > 0) != (dlat > 0) {

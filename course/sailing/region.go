@@ -11,8 +11,8 @@ import (
 // A Covariance says how well a position is known. It holds the variances of the position's
 // errors to the north and to the east, and their covariance, in square metres.
 //
-// The zero value means unknown, and so is the sum of an unknown covariance and any other. For a
-// position that is known exactly use [Exactly].
+// The zero value means unknown. The sum of an unknown covariance and any other is unknown too.
+// For a position that is known exactly use [Exactly].
 type Covariance struct {
 	North float64 // variance of the error to the north, m²
 	East  float64 // variance of the error to the east, m²
@@ -75,10 +75,9 @@ func (c Covariance) Along(direction angle.True) Uncertainty[Distance] {
 	return Uncertainty[Distance]{Distance(math.Sqrt(max(0, variance))), true} // rounding takes it below 0
 }
 
-// String returns the standard uncertainties to the north and to the east in nautical
-// miles, and the correlation of the two errors: ±0.25 M north, ±0.40 M east, correlation
-// +0.30. It prints tenths from 10 M, and thousandths below a cable. It returns "not stated" for
-// the zero value.
+// String returns the standard uncertainties to the north and to the east, and the correlation
+// of the two errors: ±0.25 M north, ±0.40 M east, correlation +0.30. It prints tenths from 10
+// M, and thousandths below a cable. It returns "not stated" for the zero value.
 func (c Covariance) String() string {
 	if !c.Stated() {
 		return "not stated"

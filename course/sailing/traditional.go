@@ -7,7 +7,7 @@ import (
 )
 
 // Departure returns the distance along a parallel between two longitudes: departure =
-// d.long × cos latitude, where a minute of longitude on the equator is a mile.
+// d.long × cos latitude. A minute of longitude on the equator is a mile.
 func Departure(latitude angle.Latitude, dlong angle.Angle) Distance {
 	return Distance(dlong.Minutes()*latitude.Angle().Cos()) * NauticalMile
 }

@@ -18,8 +18,8 @@ const (
 )
 
 // Warnings returns a warning for each hour in which the stream carries the vessel back
-// along the track, and for each hour that ends farther from the track than maxOff. If
-// maxOff is not above zero, there is no limit.
+// along the track. It also returns one for each hour that ends farther from the track
+// than maxOff. If maxOff is not above zero, there is no limit.
 func (c Crossing) Warnings(maxOff sailing.Distance) []working.Warning {
 	var out []working.Warning
 	var across float64 // of the track, metres, to starboard

@@ -1,5 +1,6 @@
-// Package stream allows for tidal streams, currents and leeway: the course to steer,
-// the course made good, dead reckoning, the estimated position, and set and drift.
+// Package stream allows for tidal streams, currents and leeway. It finds the course
+// to steer, the course made good, the position by dead reckoning, the estimated
+// position, and set and drift.
 //
 //	tide := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
 //	s, err := stream.CourseToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, tide)

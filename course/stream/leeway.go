@@ -32,8 +32,8 @@ const closestToTheWind = 40 * angle.Degree
 // LeewayOn returns the leeway of a vessel on a heading, with the side that the wind is on. A
 // wind is named by the direction from which it blows.
 //
-// If the wind is from right astern, or no more than the leeway from it, a small shift would
-// change the side. LeewayOn then returns no leeway, and a warning. It also warns of a
+// If the wind is from right astern, or within the leeway of right astern, a small shift
+// would change the side. LeewayOn then returns no leeway, and a warning. It also warns of a
 // heading within 40° of the wind, and of a leeway below a minute.
 //
 // If the leeway is not from 0 to [MaxLeeway], or the wind is right ahead, it returns an
@@ -73,10 +73,10 @@ func (l Leeway) valid() bool {
 	return sided && l.Angle >= 0 && l.Angle <= MaxLeeway
 }
 
-// Deflection returns the angle from the heading to the course through the water: positive,
-// clockwise, with the wind on the port side, and negative with the wind on the starboard
-// side. Add it to a heading to get the course through the water. Subtract it from a course
-// through the water to get the heading.
+// Deflection returns the angle from the heading to the course through the water. It is
+// positive (clockwise) with the wind on the port side, and negative with the wind on the
+// starboard side. Add it to a heading to get the course through the water. Subtract it
+// from a course through the water to get the heading.
 func (l Leeway) Deflection() angle.Angle {
 	if l.WindSide == angle.Port {
 		return l.Angle

@@ -23,13 +23,13 @@ type Estimate struct {
 	common commonErrors
 }
 
-// A ReckonedRun is a time on one heading, as logged: the heading, the speed through the
-// water, the stream and the leeway, with their standard uncertainties.
+// A ReckonedRun is a time on one heading, as logged. It holds the heading, the speed
+// through the water, the stream and the leeway, with their standard uncertainties.
 //
 // The errors of the log, the compass and the leeway are the same in all runs of a dead
-// reckoning: a log that reads high does so in every hour. They add up over the runs. The
-// scatter is the part that differs from run to run, such as the helmsman's course. Streams
-// are independent from run to run.
+// reckoning. A log that reads high does so in every hour. They add up over the runs. The
+// scatter is the part that differs from run to run, such as the helmsman's course.
+// Streams are independent from run to run.
 //
 // A stated uncertainty of zero claims that the figure is exact. For the heading and for the
 // speed, state the uncertainty, the scatter or both; if one is unset, it counts as zero.
@@ -65,8 +65,9 @@ func (r ReckonedRun) Water() Motion {
 // stream. It takes each error to be constant during the run. The errors of the log, the
 // compass and the leeway are the same in all runs; see [ReckonedRun].
 //
-// For a negative time, speed or uncertainty it returns an [*angle.RangeError], for an
-// invalid leeway an [*Error], and for a run over a pole a [*sailing.Error].
+// For a negative time, speed or uncertainty it returns an [*angle.RangeError]. For an
+// invalid leeway it returns an [*Error], and for a run over a pole a
+// [*sailing.Error].
 func (e Estimate) Run(r ReckonedRun) (Estimate, error) {
 	if r.Lasts < 0 {
 		return Estimate{}, &angle.RangeError{What: "time of a run, in hours,", Value: r.Lasts.Hours(), Accepted: "0 or more"}

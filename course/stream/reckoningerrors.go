@@ -63,9 +63,10 @@ func (c commonErrors) total() sailing.Covariance {
 	return sum
 }
 
-// errors returns what a run adds to the errors of the position: the covariance of its own
-// errors, and the offset by one standard deviation of each shared error. An error of speed
-// acts along the course, one of heading across it, one of the stream in all directions.
+// errors returns what a run adds to the errors of the position. This is the covariance of
+// its own errors, and the offset by one standard deviation of each shared error. An error
+// of speed acts along the course, one of heading across it, one of the stream in all
+// directions.
 func (r ReckonedRun) errors() (alone sailing.Covariance, common [3]offset, err error) {
 	speed, s1 := r.SpeedUncertainty.Sigma()
 	speedAlone, s2 := r.SpeedScatter.Sigma()

@@ -165,7 +165,7 @@ func tooStrong(track angle.True, speed sailing.Speed, stream Stream) error {
 }
 
 // CourseAndSpeedToSteer returns the course and speed through the water to make good a
-// course and a speed over the ground, for example to arrive at a given time. If the stream
+// course and a speed over the ground. Use it to arrive at a given time. If the stream
 // alone makes them good, the speed of Water is zero and its course has no meaning. For a
 // negative speed it returns an [*angle.RangeError].
 func CourseAndSpeedToSteer(ground Motion, stream Stream) (Steering, error) {

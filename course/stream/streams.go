@@ -108,10 +108,10 @@ const longestCrossing = 30 * 24 * time.Hour
 // summed on a plane, as on a chart, and corrected until the estimated position is the
 // destination. Use it for passages of some tens of miles.
 //
-// CourseToSteerAcross calls streams for positions along the straight track: for [Hourly]
-// at each change, for a [Stream] once, and for another source once between two
-// changes, or every 15 minutes. If streams
-// is nil, the water is slack. If the two positions are equal, Water and Time are zero.
+// CourseToSteerAcross calls streams for positions along the straight track. It calls
+// [Hourly] at each change, and a [Stream] once. It calls any other source once between
+// two changes, or every 15 minutes. If streams is nil, the water is slack. If the two
+// positions are equal, Water and Time are zero.
 //
 // If the vessel cannot reach the destination, it returns an [*Error] of kind [NotReached],
 // or of kind [NoStream] if the streams end before. It wraps other errors of the source. For
@@ -266,7 +266,7 @@ func untilChange(streams Source, t time.Time) time.Duration {
 }
 
 // meets returns the time t, from 0 to lasts seconds, at which the distance run through the
-// water equals the distance left after the drift: |goal − t·stream| = v (before + t).
+// water equals the distance left after the drift. Then |goal − t·stream| = v (before + t).
 func meets(north, east, sn, se, v, before, lasts float64) (t float64, ok bool) {
 	a := sn*sn + se*se - v*v
 	b := -2*(north*sn+east*se) - 2*v*v*before
