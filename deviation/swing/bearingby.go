@@ -8,13 +8,13 @@ import (
 	"lubberline.example/angle/working"
 )
 
-// A BearingCompass says by which compass the bearings of a swing were taken, in a word that
-// programs can compare. If empty, it is not stated.
+// A BearingCompass says by which compass the bearings of a swing were taken. If empty, it is not
+// stated.
 type BearingCompass string
 
 // The compasses of a bearing.
 const (
-	// SwungCompass is the compass that is swung, by which the headings are given too.
+	// SwungCompass is the compass that is swung. It also gives the headings.
 	SwungCompass BearingCompass = "swung"
 
 	// AnotherCompass is any other aboard, such as a hand-bearing compass. It has a deviation

@@ -15,12 +15,12 @@ import (
 	"lubberline.example/variation"
 )
 
-// fewestToName is how many readings it takes to name what all of them have wrong.
+// fewestToName is the number of readings that it takes to name an error in all of them.
 const fewestToName = 5
 
-// checkColumns refuses bearings of one object that are surely something else: those from
-// the bow in the place of those by compass, and headings and bearings exchanged. Bearings
-// of one object agree on all headings but for the deviation; headings go round.
+// checkColumns refuses columns that cannot be bearings of one object: bearings from the bow given
+// as compass bearings, and headings exchanged with bearings. Bearings of one object differ only by
+// the deviation, while headings go round the circle.
 func checkColumns(readings []reading, columns []string) error {
 	if len(readings) < fewestToName || !slices.Contains(columns, "bearing") || slices.Contains(columns, "shore") {
 		return nil
@@ -45,8 +45,8 @@ func checkColumns(readings []reading, columns []string) error {
 	return swingError(err)
 }
 
-// together is the length of the mean of unit vectors: 1 if all directions agree, 0 if
-// they go round.
+// together returns the length of the mean of the directions as unit vectors. It is 1 if all agree,
+// and 0 if they go round the circle.
 func together(directions []angle.Angle) float64 {
 	var s, c float64
 	for _, d := range directions {
@@ -56,15 +56,15 @@ func together(directions []angle.Angle) float64 {
 	return math.Hypot(s, c) / float64(len(directions))
 }
 
-// largeA is from where on a cause of A is looked for, and smallA what a cause must
-// leave at most.
+// largeA is the size of A from which a cause is looked for. smallA is the largest A that a cause
+// may leave.
 const (
 	largeA = 2.5 // degrees
 	smallA = 1.5
 )
 
-// constant is A of the readings that agree and their scatter, in degrees; false where they do
-// not tell it.
+// constant returns A of the readings that agree, and their scatter, in degrees. It reports false if
+// they do not determine A.
 func constant(observations []Observation) (a, scatter float64, ok bool) {
 	if len(usedHeadings(observations, nil, deviation.ByCompass)) < five+1 {
 		return 0, 0, false
@@ -88,14 +88,14 @@ func constant(observations []Observation) (a, scatter float64, ok bool) {
 	return f.b[0], d.scatter(rows, &f), ok
 }
 
-// A cause is what may be wrong in a swing as a whole, with the deviations without it.
+// A cause is a possible fault of the whole swing, with the deviations as they would be without it.
 type cause struct {
 	warning      working.Warning
 	observations []Observation // nil if all deviations change by the same angle
 	by           angle.Angle
 }
 
-// likelyCauses warns of what would bring a large A to zero, the likeliest first.
+// likelyCauses warns of the faults that would explain a large A, the likeliest first.
 func likelyCauses(observations []Observation, causes []cause) []working.Warning {
 	a, scatter, ok := constant(observations)
 	if !ok || math.Abs(a) < largeA {
@@ -134,7 +134,7 @@ func likelyCauses(observations []Observation, causes []cause) []working.Warning 
 	return list
 }
 
-// causes are what may be wrong in a swing by the Sun.
+// causes returns the possible faults of a swing by the Sun.
 func (m SunAzimuths) causes(readings []reading, observations []Observation, found variation.Explanation) []cause {
 	v, list := found.Variation, ofVariation(found)
 	try := func(w working.Warning, at angle.Position, when func(time.Time) time.Time) {

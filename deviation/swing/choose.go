@@ -13,20 +13,20 @@ import (
 // leftOver is the number of degrees of freedom that a higher order needs to be tried.
 const leftOver = 6
 
-// A rival is a possible origin of the observations: an order, and a correlation of neighbours'
+// A rival is one explanation of the observations: an order, and a correlation of neighbours'
 // errors.
 type rival struct {
 	order      int
 	rho        float64
 	weight     float64 // by likelihood and number of coefficients; all together 1
-	correction float64 // what AICc has more than AIC
+	correction float64 // AICc minus AIC
 	freedom    float64
 	b          []float64
 	covariance func(i, j int) float64
 }
 
-// choose fits every order that the observations support and returns the one of
-// least AICc. The others, and those of correlated errors, widen its uncertainties.
+// choose fits every order that the observations support and returns the fit with the least AICc.
+// The other orders, and those with correlated errors, widen its uncertainties.
 func choose(q *problem, first, last int) (*Fit, error) {
 	if first < last {
 		q.takeExact()
@@ -39,7 +39,7 @@ func choose(q *problem, first, last int) (*Fit, error) {
 		fit, squares, err := q.fitOrder(order)
 		if err != nil {
 			if len(fits) > 0 {
-				break // what the observations do not support is not tried
+				break // the observations do not support this order or a higher one
 			}
 			return nil, err
 		}
@@ -87,13 +87,13 @@ func choose(q *problem, first, last int) (*Fit, error) {
 	return chosen, nil
 }
 
-// spread is the mean square that a fit leaves: at least what the readings allow, and no
-// less than the last unit of an Angle.
+// spread returns the mean square of a fit's residuals. It is at least the variance of the rounding
+// of the readings, and at least one unit of Angle squared.
 func (q *problem) spread(squares, n float64) float64 {
 	return max(squares/n, q.meanRounding(), 1)
 }
 
-// correction is what AICc adds to AIC for n observations and k parameters.
+// correction returns AICc minus AIC for n observations and k parameters.
 func correction(n, k float64) float64 { return 2 * k * (k + 1) / (n - k - 1) }
 
 // coarse is the part of a reading's variance above which rounding alone correlates the errors of
@@ -106,9 +106,9 @@ const unread = float64(angle.Degree/100) * float64(angle.Degree/100)
 // rivals returns the fits and, with enough degrees of freedom, the same orders with correlated
 // errors of neighbours, each weighted by its likelihood and order. The weights have half of the
 // correction for few observations. The whole correction is right for the choice, but it gives the
-// higher orders too little weight in the uncertainty of the choice. In simulations, with harmonics 3
-// and 4 of 0.2° to 1° and without, twice the standard uncertainty held the deviation in 95 % to
-// 97 % of cases.
+// higher orders too little weight in the uncertainty of the choice. Swings were simulated with
+// harmonics 3 and 4 of 0.2° to 1°, and without. Twice the standard uncertainty held the deviation
+// in 95 % to 97 % of cases.
 func (q *problem) rivals(fits []*Fit, criteria []float64, c chain) []rival {
 	var rivals []rival
 	for i, f := range fits {
@@ -164,7 +164,7 @@ func (q *problem) rivals(fits []*Fit, criteria []float64, c chain) []rival {
 	return rivals
 }
 
-// widen takes into the covariance of the chosen fit how far the others differ.
+// widen adds to the covariance of the chosen fit how far the other fits differ from it.
 func (f *Fit) widen(rivals []rival) {
 	widest := f.Order
 	for _, r := range rivals {
@@ -209,7 +209,7 @@ func (f *Fit) widen(rivals []rival) {
 	}
 }
 
-// at is a figure of a list, zero beyond its end.
+// at returns a figure of a list, or zero beyond its end.
 func at(list []float64, i int) float64 {
 	if i < len(list) {
 		return list[i]
@@ -218,12 +218,12 @@ func at(list []float64, i int) float64 {
 }
 
 // Correlated errors are found if they are more likely by serialFactor with the lowest order, and if
-// no higher order explains the readings much better. In a sound swing that is so in at most 5 % of
+// no higher order explains the readings much better. In sound swings this happens in at most 5 % of
 // cases.
 const (
 	serialFactor   = 3.0
 	serialEvidence = 0.3
-	serialAllowed  = 0.5 // how likely they must be to be allowed for
+	serialAllowed  = 0.5 // from this probability on they widen the uncertainties
 )
 
 // correlated returns the probability of correlated errors.
@@ -269,12 +269,12 @@ func testSerial(rivals []rival, n int) serialTest {
 	return t
 }
 
-// serialPowers are how often a correlation of 0.7 was found in 1,000 simulated swings of
-// so many headings.
+// serialPowers states how often a correlation of 0.7 was found in 1,000 simulated swings of n
+// headings.
 var serialPowers = []struct{ n, power float64 }{{11, 0.05}, {12, 0.11}, {16, 0.27}, {24, 0.60}, {36, 0.81}}
 
-// serialPower is how often a correlation of 0.7 is found by n readings, linearly between
-// the numbers that were simulated.
+// serialPower returns how often n readings show a correlation of 0.7. It interpolates linearly
+// between the numbers that were simulated.
 func serialPower(n int) float64 {
 	last := serialPowers[0]
 	for _, next := range serialPowers[1:] {

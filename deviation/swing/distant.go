@@ -14,15 +14,14 @@ import (
 // A DistantObject compares the compass with an object of unknown direction, so far off that its
 // bearing hardly changes while the vessel swings. It uses the Bearing of each [Reading].
 //
-// The object's magnetic bearing is taken as the mean of its compass bearings round the circle.
-// This assumes that the coefficient A is zero. A constant deviation, such as that of a lubber line
-// out of line, does not show in this swing. If the headings are not at equal steps, the mean is
-// that of the curve A to E through the bearings. A bearing that does not agree with the others is
-// left out.
+// The object's magnetic bearing is taken as the mean of its compass bearings round the circle. This
+// assumes that the coefficient A is zero. A constant deviation, such as from a lubber line out of
+// line, does not show in this swing. If the headings are not at equal steps, the curve A to E
+// through the bearings gives the mean. A bearing that does not agree with the others is left out.
 type DistantObject struct {
-	// Distance is that of the object from the middle of the swinging circle, and Radius that of
-	// the circle, in the same unit. With them, the bearings are corrected for parallax. If both
-	// are zero, there is no correction, and a warning says so. The distance must be at least three
+	// Distance is from the middle of the swinging circle to the object, and Radius is that of the
+	// circle, in the same unit. With them, the bearings are corrected for parallax. If both are
+	// zero, there is no correction, and a warning says so. The distance must be at least three
 	// radii.
 	Distance float64
 	Radius   float64
@@ -62,12 +61,13 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 	}
 	magnetic := angle.MagneticFrom(start.FromNorth())
 	parallax := make([]angle.Angle, len(readings))
-	// The parallax depends on the vessel's magnetic heading, and that on the parallax. Each round
-	// halves the error at three radii, and does better farther off.
+	// The parallax depends on the vessel's magnetic heading, and the heading depends on the
+	// parallax. Each round at least halves the error at three radii, and reduces it more at a
+	// greater distance.
 	var observations []Observation
 	var used []bool
 	settled := false
-	looks := 0 // how often suspect bearings were looked for: at first, and when the parallax is known
+	looks := 0 // the number of searches for suspect bearings: at first, and when the parallax is known
 	for round := 0; !settled && round < 60; round++ {
 		observations = make([]Observation, len(readings))
 		for i, s := range readings {

@@ -1,4 +1,4 @@
-// Package swing reduces the record of a swing: it finds the deviation of the compass on each
+// Package swing reduces the record of a swing of the compass. It finds the deviation on each
 // heading, fits a curve to the deviations, and points at suspect readings.
 //
 //	transit := swing.Transit{
@@ -26,21 +26,21 @@
 //
 // # Where to begin
 //
-//   - Choose the [Method]: what the compass was compared with. A [Transit] or a [DistantObject]
-//     ashore, [SunAzimuths], the [TrueHeadings] of a gyro-compass or a satellite compass, a
-//     [ShoreCompass], a [SecondCompass] aboard, or [StatedDeviations] already reduced.
+//   - To reduce a swing, choose the [Method]: what the compass was compared with. A [Transit] or a
+//     [DistantObject] ashore, [SunAzimuths], the [TrueHeadings] of a gyro-compass or a satellite
+//     compass, a [ShoreCompass], a [SecondCompass] aboard, or [StatedDeviations] already reduced.
 //   - Read the record with [ReadSwing], or give readings to [Reduce].
 //   - Look at [Swing.Suspicions] and [Swing.Warnings] before anything else.
 //   - Fit a curve with [Swing.Fit]. It chooses how many harmonics the readings support.
-//   - Print [Swing.Working] and [Fit.Working]; make the card with
+//   - Print [Swing.Working] and [Fit.Working]. Make the deviation card with
 //     [lubberline.example/deviation.NewCard].
 //
 // # How far to trust a fit
 //
 // The uncertainties come from the scatter of the readings about the curve. They allow for few
-// readings, for readings rounded to 5°, and for neighbouring readings with errors in common.
-// An error that all readings share, such as a wrong variation or a wrong mark, does not show
-// in the scatter. State it in the method; it is then part of the uncertainty of A.
+// readings, for readings rounded to 5°, and for neighbouring readings that share errors. An error
+// that all readings share, such as a wrong variation, does not show in the scatter. State its
+// uncertainty in the method; it is then part of the uncertainty of A.
 //
 // In simulated swings of 6 to 36 headings, twice the standard uncertainty holds the true
 // deviation in 93 to 97 % of cases. The tests of this package measure it.

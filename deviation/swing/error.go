@@ -89,11 +89,11 @@ func (e *Error) reason() string {
 	case OrderOutOfRange:
 		return fmt.Sprintf("order %d is out of range; give 1 to %d, or 0 to let the fit choose", e.got, e.need)
 	case AllReversed:
-		return "all deviations are nearer to 180° than to 0°: was the reciprocal given?"
+		return "every deviation exceeds 90°: check whether the reciprocal was given for the direction compared with"
 	case TooFewHeadings:
-		return fmt.Sprintf("there are %d different headings; so many coefficients need at least %d%s", e.got, e.need, sector)
+		return fmt.Sprintf("there are %d different headings; a curve of this order needs at least %d%s", e.got, e.need, sector)
 	case BadlySpread:
-		return fmt.Sprintf("the headings are badly spread: in part of the circle the curve would be a guess%s", sector)
+		return fmt.Sprintf("the headings are badly spread: in part of the circle the curve is not known; observe on more headings%s", sector)
 	}
 	if e.Index < 0 {
 		return say.Inner(e.Err)
@@ -101,7 +101,7 @@ func (e *Error) reason() string {
 	return fmt.Sprintf("reading %d, on %v: %s", e.Index+1, e.Heading, say.Inner(e.Err))
 }
 
-// suspectFirst puts what is suspected of the readings before what can't be fitted.
+// suspectFirst puts the suspect readings before the reason why no curve fits.
 func suspectFirst(err error, observations []Observation) error {
 	list := suspicions(observations)
 	if len(list) == 0 {
@@ -115,7 +115,7 @@ func suspectFirst(err error, observations []Observation) error {
 	return e
 }
 
-// suspects names the readings to look at, those of one likely slip together.
+// suspects names the readings to look at, grouped by likely slip.
 func suspects(list []Suspicion) string {
 	headings := map[Slip][]string{}
 	var slips []Slip
@@ -136,9 +136,8 @@ func suspects(list []Suspicion) string {
 	return strings.Join(parts, "; ")
 }
 
-// checkReversed refuses observations all of which are of the other end of a line, or of
-// the compass: their curve would be refused for its height, or, east and west of 180°
-// taken together, be nonsense.
+// checkReversed refuses observations that are all by the reciprocal of a direction. Their curve
+// would exceed 90°, or be meaningless where deviations east and west of 180° are averaged.
 func checkReversed(observations []Observation, by deviation.HeadingKind) error {
 	for _, o := range observations {
 		if o.Deviation.Angle().Abs() <= deviation.MaxDeviation {
@@ -151,7 +150,8 @@ func checkReversed(observations []Observation, by deviation.HeadingKind) error {
 	return &Error{Index: -1, Kind: AllReversed, got: len(observations), by: by}
 }
 
-// checkHeadings refuses fewer different headings than coefficients, and returns them.
+// checkHeadings returns the different headings. It returns an error if there are fewer of them than
+// coefficients.
 func checkHeadings(observations []Observation, used []bool, p int, by deviation.HeadingKind) ([]angle.Angle, error) {
 	headings := usedHeadings(observations, used, by)
 	if len(headings) >= p {
@@ -170,8 +170,8 @@ func spreadError(observations []Observation, used []bool, by deviation.HeadingKi
 	return e
 }
 
-// usedHeadings are the different headings of the observations used, or of all if
-// used is nil, rising.
+// usedHeadings returns the different headings of the observations used in rising order, or of all
+// observations if used is nil.
 func usedHeadings(observations []Observation, used []bool, by deviation.HeadingKind) []angle.Angle {
 	var headings []angle.Angle
 	for i, o := range observations {

@@ -8,12 +8,12 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// exactFrom is the largest deviation from which on a fit that chooses takes the form
-// that forces make: with B of 8° and D of 3°, A to E leave 0.2°.
+// exactFrom is the limit above which a fit that chooses its order takes the exact form. With B of
+// 8° and D of 3°, the curve of A to E differs from the exact one by 0.2°.
 const exactFrom = 8 * angle.Degree
 
-// takeExact makes the problem one of the exact form, if the deviations are large: what
-// that form has beyond A to E is found from them, and taken from the observations, until
+// takeExact changes the problem to the exact form if the deviations are large. It finds from A to E
+// what the exact form adds to them, and subtracts this from the observations. It repeats this until
 // A to E no longer change.
 func (q *problem) takeExact() {
 	for range 8 {
@@ -43,8 +43,9 @@ func (q *problem) takeExact() {
 	}
 }
 
-// exactOf finds the exact coefficients whose curve A to E follow best, and what that
-// curve has beyond them. It is false where their compass does not point on some heading.
+// exactOf finds the exact coefficients whose curve A to E follow best, and what that curve adds to
+// A to E. It reports false if a compass with these coefficients has no directive force on some
+// heading.
 func exactOf(k deviation.Coefficients, by deviation.HeadingKind) (exact deviation.ExactCoefficients, bend harmonic.Series, ok bool) {
 	series := listOf(k)
 	want := series.List(five)
@@ -74,7 +75,7 @@ func exactOf(k deviation.Coefficients, by deviation.HeadingKind) (exact deviatio
 	return exact, bend, true
 }
 
-// seriesOf is the curve as harmonics, in units.
+// seriesOf returns the curve as harmonics, in units.
 func seriesOf(k deviation.ExactCoefficients, by deviation.HeadingKind) (harmonic.Series, bool) {
 	p := 2*harmonic.MaxOrder + 1
 	sum, line := make([]float64, p), make([]float64, p)
@@ -102,12 +103,12 @@ func seriesOf(k deviation.ExactCoefficients, by deviation.HeadingKind) (harmonic
 	return harmonic.From(sum), true
 }
 
-// listOf is the function that A to E make.
+// listOf returns the harmonics of A to E.
 func listOf(k deviation.Coefficients) harmonic.Series {
 	return harmonic.FromAngles(k.A, k.B, k.C, k.D, k.E)
 }
 
-// largest is the largest deviation that A to E make, east or west.
+// largest returns the largest deviation of the curve A to E, east or west.
 func largest(k deviation.Coefficients) angle.Angle {
 	h := listOf(k)
 	return h.Largest()

@@ -21,24 +21,22 @@ type FitOptions struct {
 	// Order is the highest multiple of the heading: 1 for A, B and C alone, 2
 	// for A to E. At most [MaxOrder].
 	//
-	// If zero, the fit chooses. It tries every order from 2 up to what the observations
-	// support, with at least six degrees of freedom, and takes the one of least AICc
-	// (the Akaike information criterion with the correction for few
-	// observations; Hurvich and Tsai, Biometrika 76, 1989). As the choice may be
-	// wrong, the uncertainties include how far the others differ, each weighted
-	// by its likelihood and order (Burnham and Anderson, Model Selection and Multimodel
-	// Inference, 2nd edition 2002, section 4.3). Both are cited from memory. Where the
-	// deviations are large, the curve is the one that forces make; see [Fit.Exact].
+	// If zero, the fit chooses. It tries every order from 2 on that leaves at least six degrees of
+	// freedom. It takes the order with the least AICc, the Akaike information criterion corrected
+	// for few observations (Hurvich and Tsai, Biometrika 76, 1989). The choice may be wrong. So the
+	// uncertainties include how far the other orders differ, each weighted by its likelihood and
+	// order (Burnham and Anderson, Model Selection and Multimodel Inference, 2nd edition 2002,
+	// section 4.3). Both are cited from memory. If the deviations are large, the curve has the
+	// exact form; see [Fit.Exact].
 	Order int `json:"order,omitzero"`
 
-	// Robust leaves out the observations that stand apart, as [Swing.Suspicions]
-	// finds them, and lists them as rejected in [Fit.Residuals]. If false, all are
-	// used.
+	// Robust leaves out the outliers, as [Swing.Suspicions] finds them. They are listed as rejected
+	// in [Fit.Residuals]. If false, all observations are used.
 	Robust bool `json:"robust,omitzero"`
 
-	// Common is an uncertainty that all observations share, such as that of the
-	// variation. The residuals do not show it; it is added to that of A. If unknown,
-	// nothing is added; see [Swing.Fit].
+	// Common is an uncertainty that all observations share, such as that of the variation. The
+	// residuals do not show it; the fit adds it to the uncertainty of A. If it is unknown, nothing
+	// is added; see [Swing.Fit].
 	Common angle.Uncertainty `json:"common,omitzero"`
 }
 
@@ -47,41 +45,40 @@ const MaxOrder = 6
 
 // A Fit is a deviation curve found by least squares, with its uncertainty.
 //
-// If every observation has a stated uncertainty above zero, the observations are weighted by
-// it. Otherwise they weigh alike. The uncertainty of the curve comes from the scatter of the
-// observations about it, not from what was stated: a swing may be worse than the observer
-// thought. The scatter is at least what the step of the readings allows.
+// If every observation has a stated uncertainty above zero, the observations are weighted by it.
+// Otherwise all have the same weight. The uncertainty of the curve comes from the scatter of the
+// observations about it, not from the stated uncertainties. A swing may be worse than the observer
+// thought. The scatter is at least the rounding error of the readings.
 //
-// Twice the standard uncertainty holds the deviation in 95 % of cases, however few the
-// headings: it is Student's 95 % interval divided by that of the normal distribution.
-// [Fit.Within] gives other intervals.
+// Twice the standard uncertainty holds the deviation in 95 % of cases, even with few headings. The
+// standard uncertainty is scaled to make it so, by Student's distribution. [Fit.Within] gives other
+// intervals.
 //
 // As JSON a Fit gives its fields. The covariance of the coefficients is not among them.
 type Fit struct {
 	Curve *deviation.Curve `json:"curve"` // a Source, by the heading of FitOptions.By; nil in the zero value
 	Order int              `json:"order"` // highest multiple of the heading
 
-	// Exact is what the curve is made of where the deviations are large: the coefficients
-	// of the forces that make it, and the harmonics above the second that the order adds. It is nil where A to E do, and where the order was given.
+	// Exact describes the curve if the deviations are large: the coefficients of the forces that
+	// cause it, and the harmonics above the second that the order adds. It is nil if the curve is
+	// that of A to E, or if the order was given.
 	Exact *deviation.ExactCoefficients `json:"exact,omitempty"`
 
-	// Residuals are the observations, in the order given, less the curve.
+	// Residuals are the observations minus the curve, in the order given.
 	Residuals []Residual `json:"residuals,omitempty"`
 
-	// StandardDeviation is that of one observation about the curve, of unit
-	// weight if they have weights (then of one with the mean weight). It is
-	// zero if DegreesOfFreedom is: there is then no scatter to measure.
+	// StandardDeviation is the standard deviation of one observation about the curve. If the
+	// observations have weights, it is for an observation of mean weight. It is zero if
+	// DegreesOfFreedom is zero, since there is then no scatter to measure.
 	StandardDeviation angle.Angle `json:"standardDeviation"`
 
-	// DegreesOfFreedom is the number of observations used less that of the
-	// coefficients.
+	// DegreesOfFreedom is the number of observations used minus the number of coefficients.
 	DegreesOfFreedom int `json:"degreesOfFreedom"`
 
-	// ChiSquare is the sum of the squares of the residuals, each over its stated
-	// uncertainty, and ChiSquareProbability how often chance alone makes it that
-	// large: below 0.01 the stated uncertainties are too good to be true, or
-	// the compass has more than the curve can follow. Both are zero where no
-	// uncertainties are stated or DegreesOfFreedom is zero.
+	// ChiSquare is the sum of the squares of the residuals, each divided by its stated uncertainty.
+	// ChiSquareProbability is the probability by chance alone of so large a sum. Below 0.01, the
+	// stated uncertainties are too small, or the curve does not follow the deviations. Both are
+	// zero if no uncertainties are stated or if DegreesOfFreedom is zero.
 	ChiSquare            float64 `json:"chiSquare"`
 	ChiSquareProbability float64 `json:"chiSquareProbability"`
 
@@ -99,25 +96,25 @@ type Fit struct {
 	candidates []candidate   // the orders that were tried, if the order was chosen
 	serial     serialTest    // whether the errors of neighbouring readings are correlated
 
-	// effectiveFreedom is how many independent readings would show the scatter as well. It is
-	// less than DegreesOfFreedom if the errors of neighbours are correlated.
+	// effectiveFreedom is the number of independent readings that would show the scatter as well.
+	// It is less than DegreesOfFreedom if the errors of neighbours are correlated.
 	effectiveFreedom float64
 
-	// condition is the condition number of the equations solved, in the 2-norm: 1.4 for headings
-	// at equal steps round the circle, and larger the worse the headings are spread.
+	// condition is the condition number of the equations solved, in the 2-norm. It is 1.4 for
+	// headings at equal steps round the circle, and larger if they are spread unevenly.
 	condition float64
 }
 
-// A Residual is what a fit leaves of one observation.
+// A Residual is the difference between one observation and the curve.
 type Residual struct {
 	Observation
 
-	// Residual is the observed deviation less the curve.
+	// Residual is the observed deviation minus the curve.
 	Residual angle.Angle `json:"residual"`
 
-	// Leverage is how much of the curve's value on this heading is this
-	// observation's own, from 0 to 1; 1 means nothing else says anything there.
-	// It is zero for a rejected observation.
+	// Leverage is the share of this observation in the curve's value on its heading, from 0 to 1.
+	// At 1 the curve passes through it, and no other observation checks it. It is zero for a
+	// rejected observation.
 	Leverage float64 `json:"leverage"`
 
 	// Rejected says that the observation was left out.
@@ -131,14 +128,15 @@ type candidate struct {
 	weight float64 // by likelihood, from 0 to 1; all together 1
 }
 
-// worstVariance is how much larger than that of one observation the variance of
-// the curve may be on any heading: its standard error at most double.
+// worstVariance is the largest variance of the curve on any heading, over that of one observation.
+// The standard error of the curve is then at most twice that of an observation.
 const worstVariance = 4
 
-// NewFit fits a curve to observations. It returns a [*Error] if there are fewer different
-// headings than coefficients, or if the headings are so badly spread that in some sector the
-// curve is less accurate than half as good as one observation. It also refuses observations
-// that are all above 90°, as if the reciprocal of a transit's direction was given.
+// NewFit fits a curve to observations. It returns an [*Error] if there are fewer different headings
+// than coefficients. It does so too if the headings are badly spread: in some sector the curve
+// would have more than twice the standard error of one observation. If all deviations are above
+// 90°, it returns an [*Error] as well. The reciprocal of a transit's direction was then probably
+// given.
 func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	options.By = cmp.Or(options.By, deviation.ByCompass)
 	if options.By != deviation.ByCompass && options.By != deviation.ByMagnetic {
@@ -153,7 +151,7 @@ func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	return fitUsed(observations, unsuspected(observations, options.Robust), options)
 }
 
-// unsuspected are the observations to use: all, or those that are not suspected.
+// unsuspected marks the observations to use: all, or those that are not suspected.
 func unsuspected(observations []Observation, robust bool) []bool {
 	used := make([]bool, len(observations))
 	for i := range used {
@@ -182,10 +180,10 @@ func fitUsed(observations []Observation, used []bool, options FitOptions) (*Fit,
 	return f, f.makeCurve()
 }
 
-// StandardErrors returns the standard uncertainty of each of A to E, and whether they are
-// known. They are unknown without degrees of freedom, unless the observations have stated
-// uncertainties, and if the uncertainty that all readings share is unknown: that belongs to
-// A. [Fit.Covariance] then still gives the others.
+// StandardErrors returns the standard uncertainty of each of A to E, and whether they are known.
+// They are unknown if there are no degrees of freedom and no stated uncertainties. They are also
+// unknown if the uncertainty that all readings share is unknown, since it belongs to A.
+// [Fit.Covariance] then still gives the others.
 func (f *Fit) StandardErrors() (deviation.Coefficients, bool) {
 	if f == nil || f.covariance == nil || !f.stated {
 		return deviation.Coefficients{}, false
@@ -199,8 +197,8 @@ func (f *Fit) StandardErrors() (deviation.Coefficients, bool) {
 }
 
 // Covariance returns the covariance of two coefficients in degrees squared, and whether it is
-// known. The order is A, B, C, D, E, then the sine and the cosine of each further multiple of
-// the heading. That of A is unknown if the uncertainty that all readings share is unknown.
+// known. The order is A, B, C, D, E, then the sine and the cosine of each further multiple of the
+// heading. The variance of A is unknown if the uncertainty that all readings share is unknown.
 func (f *Fit) Covariance(i, j int) (float64, bool) {
 	if f == nil || f.covariance == nil || i < 0 || j < 0 || i > 2*f.Order || j > 2*f.Order || i+j == 0 && !f.stated {
 		return 0, false
@@ -208,9 +206,10 @@ func (f *Fit) Covariance(i, j int) (float64, bool) {
 	return f.covariance.At(i, j) / float64(angle.Degree) / float64(angle.Degree), true
 }
 
-// Within returns the half width of the interval about the curve, on a heading of the curve's
-// kind, that holds the deviation with a probability between 0 and 1, such as 0.95. It uses
-// Student's distribution. The second result is false if the uncertainty is unknown.
+// Within returns the half width of an interval about the curve on a heading. The interval holds the
+// deviation with the given probability, between 0 and 1, such as 0.95. The heading is by compass or
+// magnetic, as the curve's. Within uses Student's distribution. The second result is false if the
+// uncertainty is unknown.
 func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, bool) {
 	if f == nil || f.covariance == nil || !f.stated || !(probability > 0 && probability < 1) {
 		return 0, false

@@ -11,7 +11,7 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// A problem is what is fitted to.
+// A problem holds the observations that a curve is fitted to.
 type problem struct {
 	observations []Observation
 	used         []bool
@@ -21,7 +21,7 @@ type problem struct {
 	bend         harmonic.Series // what the exact form adds to A to E; of no order if nothing
 }
 
-// deviation is that of an observation, less what the exact form adds to A to E, in
+// deviation returns the deviation of an observation minus what the exact form adds to A to E, in
 // units.
 func (q *problem) deviation(i int) float64 {
 	o := q.observations[i]
@@ -62,7 +62,7 @@ func (q *problem) fitOrder(order int) (*Fit, float64, error) {
 	if !ok {
 		return nil, 0, spreadError(q.observations, q.used, q.by)
 	}
-	even := harmonic.Quadratic(p, s.inverse.At) // of readings that weigh alike: a very good one spoils no swing
+	even := harmonic.Quadratic(p, s.inverse.At) // for equal weights: one very accurate reading does not make the spread bad
 	if stated != nil {
 		plain, ok := unweighted(q.observations, q.used, p, q.by)
 		if !ok {
@@ -104,7 +104,7 @@ func (q *problem) weightedRows(weights []float64, p int) (*mat.Dense, *mat.VecDe
 	return x, y
 }
 
-// A solution is what least squares find.
+// A solution is the result of least squares.
 type solution struct {
 	coefficients []float64
 	inverse      *mat.SymDense // of XᵀX
@@ -126,8 +126,8 @@ func leastSquares(x *mat.Dense, y *mat.VecDense) (solution, bool) {
 	return solution{beta.RawVector().Data, inverse, condition}, ok
 }
 
-// known reports whether a curve with this variance, of one in each reading, is known on
-// all headings.
+// known reports whether a curve is accurate enough on all headings. Its variance is given for
+// readings of variance one.
 func known(variance harmonic.Series) bool {
 	for z := angle.Angle(0); z < angle.Turn; z += 5 * angle.Degree {
 		if !(variance.At(z.SinCos()) <= worstVariance) {
@@ -137,8 +137,8 @@ func known(variance harmonic.Series) bool {
 	return true
 }
 
-// fitWeights returns the weights of the observations used, one in the mean, and
-// the stated variances if all are stated.
+// fitWeights returns the weights of the observations used, with a mean of one. It also returns the
+// stated variances if all are stated.
 func fitWeights(observations []Observation, used []bool) (weights, stated []float64) {
 	sum := 0.0
 	for i, o := range observations {
@@ -241,7 +241,7 @@ func form(x []float64, m *mat.SymDense) float64 {
 	return sum
 }
 
-// judge fills in how well the curve is known by the scatter of its readings.
+// judge fills in the uncertainty of the curve from the scatter of its readings.
 func (f *Fit) judge(q *problem, squares float64, weights, stated []float64, inverse *mat.SymDense) {
 	variance := math.NaN() // of one observation of unit weight
 	if f.DegreesOfFreedom > 0 {
@@ -263,7 +263,7 @@ func (f *Fit) judge(q *problem, squares float64, weights, stated []float64, inve
 		return
 	}
 	if variance == 0 && q.flat() {
-		return // they were rounded, and to what is not known
+		return // they were rounded to an unknown step
 	}
 	f.unit = variance
 	f.covariance = mat.NewSymDense(2*f.Order+1, nil)
@@ -271,8 +271,8 @@ func (f *Fit) judge(q *problem, squares float64, weights, stated []float64, inve
 	q.addRounding(f, weights, inverse)
 }
 
-// settle turns the covariance that the scatter gives into what is handed on: it allows
-// for the few readings that tell the scatter, and adds what all readings share.
+// settle makes the final covariance from the one by the scatter. It allows for the few readings
+// that show the scatter, and adds the uncertainty that all readings share.
 func (f *Fit) settle(common angle.Uncertainty) {
 	if f.covariance == nil {
 		return
@@ -284,7 +284,7 @@ func (f *Fit) settle(common angle.Uncertainty) {
 	wide *= wide
 	f.covariance.ScaleSym(wide, f.covariance)
 	v := f.variance
-	if len(v.Sin) == 0 { // no other fits came in
+	if len(v.Sin) == 0 { // no other fits were included
 		v = harmonic.Quadratic(2*f.Order+1, f.covariance.At)
 	} else {
 		v = v.Times(wide)
@@ -294,11 +294,11 @@ func (f *Fit) settle(common angle.Uncertainty) {
 	f.variance, f.stated = v, true
 }
 
-// normal95 is how many standard deviations of a normal distribution hold 95 %.
+// normal95 is the number of standard deviations that hold 95 % of a normal distribution.
 const normal95 = 1.959963984540054
 
-// studentFactor is by how much more Student's 95 % interval holds than the normal one;
-// 1 without degrees of freedom, where the scatter was stated.
+// studentFactor returns the ratio of Student's 95 % interval to the normal one. It is 1 without
+// degrees of freedom, where the scatter was stated.
 func studentFactor(freedom float64) float64 {
 	if !(freedom > 0) {
 		return 1
@@ -306,12 +306,12 @@ func studentFactor(freedom float64) float64 {
 	return studentQuantile(0.95, freedom) / normal95
 }
 
-// studentQuantile is how many standard errors on either side hold a probability.
+// studentQuantile returns the number of standard errors on either side that hold a probability.
 func studentQuantile(probability, freedom float64) float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Quantile((1 + probability) / 2)
 }
 
-// makeCurve makes the curve of what was fitted.
+// makeCurve makes the curve from the fitted coefficients.
 func (f *Fit) makeCurve() (err error) {
 	list := f.function.List(2*len(f.function.Sin) + 1)
 	coefficients := make([]angle.Angle, len(list))

@@ -12,8 +12,8 @@ import (
 
 // Working returns the fit as a sheet: the coefficients with their standard uncertainties, the
 // scatter of the observations, and what was tested. The warnings name the observations that were
-// left out, the sectors without an observation, and what keeps the uncertainty unknown; see
-// [Swing.Fit]. For a nil Fit and the zero value the sheet is empty.
+// left out and the sectors without an observation. They also say why the uncertainty is unknown, if
+// it is; see [Swing.Fit]. For a nil Fit and the zero value the sheet is empty.
 func (f *Fit) Working() working.Sheet {
 	if f == nil || f.Curve.Order() == 0 {
 		return working.Sheet{}
@@ -107,8 +107,8 @@ func (f *Fit) scatterSteps() working.Steps {
 	return steps
 }
 
-// serialStep says what the test of neighbouring readings found, and how often it finds a
-// correlation.
+// serialStep is the step of the test of neighbouring readings. It also says how often the test
+// finds a correlation.
 func (f *Fit) serialStep() working.Step {
 	step := working.Step{Key: "serial correlation", What: "Correlation of neighbours", Value: "not tested"}
 	t := f.serial

@@ -6,12 +6,14 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// lackLevel is the probability by chance below which a lack of fit is warned of and allowed for.
+// lackLevel is the probability by chance below which a lack of fit gives a warning and widens the
+// uncertainty.
 const lackLevel = 0.01
 
-// look tests whether the order leaves out what the readings show, with the highest order
-// that they support (the F test of nested models), and says which harmonics the
-// headings can show. A chosen order has allowed for the others already.
+// look tests whether the readings show harmonics above the order of the fit. It compares the fit
+// with the highest order that they support (the F test of nested models). It also finds which
+// harmonics the headings can show. If the order was chosen, the other orders have already widened
+// the uncertainty.
 func (q *problem) look(f *Fit, chosen bool) {
 	weights, _ := fitWeights(q.observations, q.used)
 	c := q.chainOf(weights, 2*MaxOrder+1)

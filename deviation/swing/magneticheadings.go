@@ -13,11 +13,12 @@ import (
 
 // The parameters of the test of headings by magnetic.
 const (
-	// fewestForHeadings is how many readings it takes to tell headings by magnetic from those by compass.
+	// fewestForHeadings is the number of readings that it takes to tell magnetic headings from
+	// compass headings.
 	fewestForHeadings = 16
 
-	// clearlyBetter is by how much more the squares, over the variance of a reading, must fall by
-	// magnetic. The odds are then exp(3) = 20 to 1.
+	// clearlyBetter is how much smaller the sum of squares, over the variance of a reading, must be
+	// with magnetic headings. The odds are then exp(3) = 20 to 1.
 	clearlyBetter = 6
 
 	// usualHarmonic is the standard deviation of the third and fourth harmonics that vessels have
@@ -25,17 +26,16 @@ const (
 	usualHarmonic = 0.5
 )
 
-// magneticHeadings warns of headings that were recorded by magnetic, where they should be by
-// the compass that is swung. Where deviations are large, forces make a curve by compass that is not
-// the curve by magnetic: they differ in the third and fourth harmonics. Both are fitted, with what
-// vessels usually have of these harmonics allowed for. That the curve is the one by magnetic is
-// said only where it fits clearly better.
+// magneticHeadings warns if the headings seem to be magnetic headings, not headings by the compass
+// that is swung. Where deviations are large, the curves by compass and by magnetic heading differ
+// in the third and fourth harmonics. Both are fitted, and the usual size of these harmonics is
+// allowed for. The warning is given only if the curve by magnetic heading fits clearly better.
 func magneticHeadings(observations []Observation) []working.Warning {
 	if len(usedHeadings(observations, nil, deviation.ByCompass)) < fewestForHeadings {
 		return nil
 	}
 	used := unsuspected(observations, true)
-	taken := make([]Observation, len(observations)) // so that by magnetic they are as recorded
+	taken := make([]Observation, len(observations)) // with magnetic headings equal to those recorded
 	for i, o := range observations {
 		taken[i] = o
 		taken[i].Heading = o.Heading.Add(-o.Deviation.Angle())
@@ -59,14 +59,15 @@ func magneticHeadings(observations []Observation) []working.Warning {
 	return []working.Warning{working.Warn(LikelyCause, "swing-headings-by-magnetic", "the headings seem to be by magnetic: taken so, they scatter by %.2f° about the exact curve; taken as by compass, by %.2f°. A swing needs the headings by the compass that is swung", scatter(byMagnetic), scatter(byCompass))}
 }
 
-// leftByExact is what the exact form leaves beside A to E: deviations and the harmonics to the fourth.
+// leftByExact holds the deviations without what the exact form adds to A to E, and the harmonics to
+// the fourth.
 type leftByExact struct {
 	x [][]float64
 	y []float64
 }
 
-// exactResiduals takes the exact form from the deviations. It is false where they are too small
-// for it.
+// exactResiduals subtracts from the deviations what the exact form adds to A to E. It reports false
+// if the deviations are too small for it.
 func exactResiduals(observations []Observation, used []bool, by deviation.HeadingKind) (leftByExact, bool) {
 	q := &problem{observations: observations, used: used, by: by, steps: readSteps(observations)}
 	q.takeExact()
@@ -85,18 +86,19 @@ func exactResiduals(observations []Observation, used []bool, by deviation.Headin
 	return left, len(left.y) >= fewestForHeadings-2
 }
 
-// free is the variance about all harmonics to the fourth.
+// free returns the variance about a fit of all harmonics to the fourth.
 func (l leftByExact) free() float64 {
 	return l.penalised(0) / float64(len(l.y)-five-4)
 }
 
-// squares are those left with the usual third and fourth harmonics.
+// squares returns the sum of squared residuals, with third and fourth harmonics of the usual size.
 func (l leftByExact) squares(variance float64) float64 {
 	const usual = usualHarmonic * float64(angle.Degree)
 	return l.penalised(math.Sqrt(variance) / usual)
 }
 
-// penalised are the squares left by least squares that hold the third and fourth harmonics near zero.
+// penalised returns the sum of squares of a fit that keeps the third and fourth harmonics near
+// zero.
 func (l leftByExact) penalised(weight float64) float64 {
 	n := len(l.y)
 	x, y := mat.NewDense(n+4, five+4, nil), mat.NewVecDense(n+4, nil)

@@ -73,7 +73,7 @@ func variationStep(v variation.Variation) working.Step {
 // TrueHeadings compares the compass with another source of the vessel's true heading, such as a
 // gyro-compass corrected for its error. It uses the field True of each [Reading].
 type TrueHeadings struct {
-	Uncertainty angle.Uncertainty // that all true headings share; if zero, it is unknown, and so is [Swing.Common]
+	Uncertainty angle.Uncertainty // shared by all true headings; if zero, it is unknown, and so is [Swing.Common]
 
 	// Variation is the source of the variation, as in [Transit].
 	Variation variation.Source
@@ -149,8 +149,8 @@ func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 		return reduction{}, swingError(fmt.Errorf("the second compass: %w", ask.ErrNoSource))
 	}
 	var r reduction
-	// The error of the second compass differs from heading to heading. So the uncertainty of its
-	// deviation counts as part of each reading.
+	// The deviation of the second compass differs from heading to heading. So its uncertainty
+	// counts as part of each reading.
 	r.common = angle.Must(angle.StandardUncertainty(0))
 	for i, s := range readings {
 		e, err := deviation.Explain(c.Deviation, s.Other)

@@ -6,14 +6,14 @@ import (
 	"lubberline.example/angle"
 )
 
-// A readingStep is a step to which compasses are read.
+// A readingStep is a step to which a compass is read.
 type readingStep struct {
 	step  angle.Angle
 	finer float64 // the next finer step that divides it, as a part of it
 }
 
-// readingSteps are the steps that are looked for, the coarsest first: points of the
-// compass among degrees.
+// readingSteps are the steps that are looked for, the coarsest first, in degrees and in points of
+// the compass.
 var readingSteps = []readingStep{
 	{angle.Point, 0.5}, {10 * angle.Degree, 0.5}, {angle.Point / 2, 0.5}, {5 * angle.Degree, 0.2},
 	{angle.Point / 4, 0.5}, {2 * angle.Degree, 0.5}, {angle.Degree, 0.5}, {angle.Degree / 2, 0.2},
@@ -61,8 +61,8 @@ func stepOf(directions []angle.Angle, throughNorth bool) angle.Angle {
 	return 0
 }
 
-// sameStep is the step that directions which are all the same are taken to have been
-// read to: the coarsest of at most 5° that they lie on. Noise would else show.
+// sameStep returns the step of directions that are all the same. It is the coarsest step of at most
+// 5° that the direction is a multiple of. If they were read to a finer step, they would differ.
 func sameStep(directions []angle.Angle) angle.Angle {
 	for _, d := range directions {
 		if d != directions[0] {
@@ -77,8 +77,8 @@ func sameStep(directions []angle.Angle) angle.Angle {
 	return 0
 }
 
-// readSteps are the steps of the observations: each its own where it is stated, and
-// for the others the one that their deviations show.
+// readSteps returns the step of each observation: the stated one, or otherwise the step that the
+// deviations show.
 func readSteps(observations []Observation) []angle.Angle {
 	steps := make([]angle.Angle, len(observations))
 	var unstated []angle.Angle
@@ -98,11 +98,11 @@ func readSteps(observations []Observation) []angle.Angle {
 	return steps
 }
 
-// rounding is the standard uncertainty that reading to a step leaves.
+// rounding returns the standard uncertainty of a reading to a step.
 func rounding(step angle.Angle) float64 { return float64(step) / math.Sqrt(12) }
 
-// stepAsRead is the step of what was read beside the headings, the coarsest of the
-// columns that a method uses; zero if none shows.
+// stepAsRead returns the step of the directions read beside the headings: the coarsest step of the
+// columns that a method uses. It is zero if there is no step.
 func stepAsRead(readings []reading, columns []string) angle.Angle {
 	var coarsest angle.Angle
 	for _, column := range columns {

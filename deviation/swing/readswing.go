@@ -22,9 +22,9 @@ import (
 //	SecondCompass             other
 //	StatedDeviations          deviation
 //
-// In place of bearing, by compass, a column relative may give bearings from the
-// bow. Beside bearing, a column bearing_by says by which compass it was taken: swung or
-// another, as [BearingCompass] explains. Errors are [*record.Error], with the line, and wrap what is wrong.
+// A column relative may give bearings from the bow in place of the column bearing, by compass. A
+// column bearing_by says by which compass a bearing was taken: swung or another; see
+// [BearingCompass]. Errors are a [*record.Error] with the line. It wraps the cause.
 func ReadSwing(r io.Reader, method Method) (*Swing, error) {
 	if method == nil {
 		return nil, &record.Error{Err: errors.New("there is no method; give what the compass was compared with, such as a swing.Transit")}

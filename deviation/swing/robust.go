@@ -37,10 +37,10 @@ const (
 // five is the number of coefficients of the robust fit: A to E.
 const five = 5
 
-// A design is the equations of A to E, in degrees. The observations are in the order of their
+// A design holds the equations of A to E, in degrees. The observations are in the order of their
 // headings, so that the order in which they are given has no effect.
 type design struct {
-	rows  []int // of the observations
+	rows  []int // the index of each row's observation
 	x     [][five]float64
 	y     []float64
 	floor []float64 // the smallest scatter that each reading allows
@@ -71,7 +71,7 @@ func newDesign(observations []Observation, folded []angle.Angle) *design {
 	return d
 }
 
-// A normal is XᵀX of some rows, factored, and what it solves.
+// A normal holds the factored XᵀX of some rows, and the coefficients that solve their equations.
 type normal struct {
 	l [five][five]float64 // the lower triangle of Cholesky
 	b [five]float64       // the coefficients
@@ -128,7 +128,7 @@ func (f *normal) forward(v *[five]float64) {
 	}
 }
 
-// leverage is xᵀ(XᵀX)⁻¹x.
+// leverage returns xᵀ(XᵀX)⁻¹x.
 func (f *normal) leverage(x [five]float64) float64 {
 	f.forward(&x)
 	sum := 0.0
@@ -138,12 +138,13 @@ func (f *normal) leverage(x [five]float64) float64 {
 	return sum
 }
 
-// at is the value of the curve on the heading of a row.
+// at returns the deviation of the curve on the heading of a row.
 func (f *normal) at(x *[five]float64) float64 {
 	return x[0]*f.b[0] + x[1]*f.b[1] + x[2]*f.b[2] + x[3]*f.b[3] + x[4]*f.b[4]
 }
 
-// residual returns a row's deviation minus the curve. A bearing 180° off leaves 180°, not more.
+// residual returns a row's deviation minus the curve. It is at most 180°, as for a reciprocal
+// bearing.
 func (d *design) residual(i int, f *normal) float64 {
 	r := d.y[i] - f.at(&d.x[i])
 	if math.Abs(r) > 180 {
@@ -153,9 +154,9 @@ func (d *design) residual(i int, f *normal) float64 {
 }
 
 // scatter returns the standard deviation of one reading about the curve, from the rows that agree
-// with it best. From these alone it would be too small. So it is corrected for their share of all
-// rows, by the variance of a normal distribution cut off at both ends. It is never less than the
-// readings allow.
+// with it best. These rows alone would make it too small. The function corrects for their share of
+// all rows, by the variance of a normal distribution cut off at both ends. The result is never less
+// than the readings allow.
 func (d *design) scatter(rows []int, f *normal) float64 {
 	sum, floor := 0.0, 0.0
 	for _, i := range rows {
@@ -164,11 +165,11 @@ func (d *design) scatter(rows []int, f *normal) float64 {
 		floor += d.floor[i] * d.floor[i]
 	}
 	size := float64(len(rows))
-	told := sum / truncated(size/float64(len(d.y)))
-	return math.Sqrt(max((told+usualWeight*usualScatter*usualScatter)/(size-five+usualWeight), floor/size))
+	corrected := sum / truncated(size/float64(len(d.y)))
+	return math.Sqrt(max((corrected+usualWeight*usualScatter*usualScatter)/(size-five+usualWeight), floor/size))
 }
 
-// truncated is the variance of the middle part of a standard normal distribution.
+// truncated returns the variance of the middle part of a standard normal distribution.
 func truncated(part float64) float64 {
 	if part >= 1 {
 		return 1
@@ -177,8 +178,8 @@ func truncated(part float64) float64 {
 	return 1 - 2*z*math.Exp(-z*z/2)/math.Sqrt(2*math.Pi)/part
 }
 
-// closest puts the h rows of the smallest residuals into rows, and returns the sum of
-// their squares. The buffer is as long as all rows.
+// closest puts the h rows with the smallest residuals into rows, and returns the sum of their
+// squares. The buffer room is twice as long as the list of all rows.
 func (d *design) closest(f *normal, h int, room []float64, rows []int) ([]int, float64) {
 	for i := range d.y {
 		room[i] = math.Abs(d.residual(i, f))
@@ -321,14 +322,15 @@ func (d *design) trimmedBySample(h int) []int {
 	}
 }
 
-// agree finds the rows that agree with each other. It adds rows as long as the next agrees with
-// those before, by Student's distribution; in a large swing it adds blocks. It returns all rows,
-// those that agree first, and their number, with their curve and scatter.
+// agree finds the rows that agree with each other. It adds rows as long as the next row agrees with
+// the earlier ones, by Student's distribution. In a large swing it adds blocks of rows. It returns
+// all rows, beginning with those that agree, and the number of rows that agree, with their curve
+// and scatter.
 func (d *design) agree(in []int) (order []int, clean int, f normal, s float64) {
 	n := len(d.y)
 	size := len(in)
 	if size == 0 {
-		return nil, n, f, 0 // no beginning could be solved
+		return nil, n, f, 0 // no sample of rows could be solved
 	}
 	score := make([]float64, n)
 	inside := make([]bool, n)

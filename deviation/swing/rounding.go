@@ -8,11 +8,11 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// roundingTerms is how many terms of the rounding error's series are kept: the fifth
-// has a fiftieth of the first's variance.
+// roundingTerms is the number of terms kept in the series of the rounding error. The variance of
+// the fifth is at most a twenty-fifth of the first's.
 const roundingTerms = 5
 
-// meanRounding is the mean variance that rounding gives the observations used, in units
+// meanRounding returns the mean variance that rounding adds to the observations used, in units
 // squared.
 func (q *problem) meanRounding() float64 {
 	sum, n := 0.0, 0
@@ -26,18 +26,18 @@ func (q *problem) meanRounding() float64 {
 	return sum / float64(max(1, n))
 }
 
-// addRounding adds to a fit's covariance what readings that were rounded alike do.
+// addRounding adds to a fit's covariance the error of readings that were rounded in the same way.
 //
 // Rounding to a step q adds to a value x the error
 //
 //	Σ (−1)ᵏ (q/πk) sin(2πk x/q)
 //
-// and noise of standard deviation σ before it multiplies the mean of term k by
-// exp(−2π²k²σ²/q²) (the theory of dither; Widrow and Kollár, Quantization Noise, 2008,
-// cited from memory). What is left is the same for readings at the same place between
-// two marks: where the curve changes by less than a step, it does not average out. Least
-// squares are linear, so that each term makes an error of the coefficients; its mean
-// square, over where the marks may lie, is added.
+// Noise of standard deviation σ before the rounding multiplies the mean of term k by
+// exp(−2π²k²σ²/q²) (the theory of dither; Widrow and Kollár, Quantization Noise, 2008, cited from
+// memory). The remaining error is the same for all readings at the same place between two marks.
+// Where the curve changes by less than a step, this error does not average out. Least squares are
+// linear, so each term gives an error of the coefficients. The function adds the mean square of
+// that error over all places of the marks.
 func (q *problem) addRounding(f *Fit, weights []float64, inverse *mat.SymDense) {
 	if q.meanRounding() == 0 {
 		return
@@ -72,7 +72,7 @@ func (q *problem) addRounding(f *Fit, weights []float64, inverse *mat.SymDense) 
 			}
 		}
 		if largest < 1 {
-			return // less than a unit of Angle
+			return // smaller than the unit of Angle
 		}
 		s.MulVec(inverse, sines)
 		c.MulVec(inverse, cosines)

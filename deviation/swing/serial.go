@@ -10,7 +10,7 @@ import (
 )
 
 // A serialTest says whether the errors of readings on neighbouring headings are correlated. They
-// are if the swing was made too fast or if the mark drifted. Each reading then says less.
+// are if the vessel swung too fast or if the mark drifted. Each reading then adds less information.
 type serialTest struct {
 	correlation float64 // of a reading's error with its neighbour's, 0 to 0.9: the best fit
 	probability float64 // of a correlation; before the swing it is taken as one half
@@ -18,20 +18,19 @@ type serialTest struct {
 	power       float64 // how often so many readings show a correlation of 0.7
 }
 
-// serialStep is how closely correlations are tried, up to serialMost of them.
+// serialStep is the step of the correlations that are tried; serialMost is their number.
 const (
 	serialStep = 0.1
 	serialMost = 9
 )
 
-// A chain is the equations of the observations used, in the order of their headings,
-// weighted.
+// A chain holds the weighted equations of the observations used, in the order of their headings.
 type chain struct {
-	x [][]float64 // of each row the harmonics
+	x [][]float64 // the harmonics of each row
 	y []float64
 }
 
-// chainOf begins at the heading that was observed first.
+// chainOf returns the chain of p coefficients. It begins at the heading that was observed first.
 func (q *problem) chainOf(weights []float64, p int) chain {
 	type link struct {
 		z       angle.Angle
@@ -64,17 +63,18 @@ func (q *problem) chainOf(weights []float64, p int) chain {
 	return c
 }
 
-// A whitened is a chain's normal equations for a correlation of neighbours, factored:
-// those of fewer coefficients are contained in those of more.
+// A whitened holds the factored normal equations of a chain for one correlation of neighbours. It
+// contains the equations of fewer coefficients too.
 type whitened struct {
 	rho  float64
 	l    [][]float64 // the lower triangle of Cholesky
-	v    []float64   // what it makes of the right side
+	v    []float64   // the solution of Lv = right side
 	yy   float64
-	rank int // how many coefficients it determines
+	rank int // the number of coefficients that the rows determine
 }
 
-// whiten takes the correlation out of the rows (Prais and Winsten, 1954).
+// whiten removes the correlation rho from the rows (Prais and Winsten, 1954) and factors their
+// normal equations.
 func (c chain) whiten(rho float64) whitened {
 	p := len(c.x[0])
 	w := whitened{rho: rho, l: make([][]float64, p), v: make([]float64, p)}
@@ -131,7 +131,7 @@ func (c chain) whiten(rho float64) whitened {
 	return w
 }
 
-// squares is the sum of squares that p coefficients leave.
+// squares returns the sum of squared residuals of a fit with p coefficients.
 func (w *whitened) squares(p int) float64 {
 	left := w.yy
 	for _, v := range w.v[:p] {
@@ -140,9 +140,9 @@ func (w *whitened) squares(p int) float64 {
 	return max(0, left)
 }
 
-// criterion is −2 log of the restricted likelihood of p coefficients, but for what does
-// not depend on the correlation (Patterson and Thompson, Biometrika 58, 1971, cited from
-// memory). The mean square is not less than least.
+// criterion returns −2 log of the restricted likelihood of p coefficients (Patterson and Thompson,
+// Biometrika 58, 1971, cited from memory). It omits the terms that do not depend on the
+// correlation. The mean square is taken as at least the value of least.
 func (w *whitened) criterion(p int, n, least float64) float64 {
 	freedom := n - float64(p)
 	value := freedom*math.Log(max(w.squares(p)/freedom, least*(1-w.rho*w.rho), 1)) - math.Log(1-w.rho*w.rho)

@@ -1,15 +1,14 @@
 package swing
 
-// Slips in what a reading was compared with, beside those of the reading itself.
+// Slips in the direction that a reading was compared with.
 const (
 	// VariationMisnamed: the variation was applied east for west.
 	VariationMisnamed Slip = "variation-misnamed"
 
-	// AnnualChangeWrong: the variation is without the annual change since its rose was printed, or
-	// has it applied the wrong way.
+	// AnnualChangeWrong: the annual change of the variation was left out, or applied the wrong way.
 	AnnualChangeWrong Slip = "annual-change-wrong"
 
-	// MagneticForTrue: the direction of the object is by magnetic and was taken as true.
+	// MagneticForTrue: the direction of the object is magnetic and was taken as true.
 	MagneticForTrue Slip = "magnetic-for-true"
 
 	// ColumnsExchanged: the heading stands where the bearing belongs.
@@ -18,8 +17,8 @@ const (
 	// RelativeTaken: the bearing was counted from the bow, not from north.
 	RelativeTaken Slip = "relative-taken"
 
-	// HourOff: the time of a bearing of the Sun is whole hours wrong, as where zone or
-	// summer time is written as UTC.
+	// HourOff: the time of a bearing of the Sun is wrong by whole hours, as if zone time or summer
+	// time is written as UTC.
 	HourOff Slip = "hour-off"
 
 	// WatchOff: the watch was minutes slow or fast.

@@ -11,22 +11,22 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// A Suspicion is an observation that does not agree with the others. It is a suggestion to
-// look at the record. The data are not changed.
+// A Suspicion is an observation that does not agree with the others. Look at the record again; the
+// data are not changed.
 type Suspicion struct {
-	Index       int         `json:"index"` // in the observations given
+	Index       int         `json:"index"` // of the observation, from 0
 	Observation Observation `json:"observation"`
 
 	// Expected is the deviation on that heading by the other observations.
 	Expected deviation.Deviation `json:"expected"`
 
-	// Slips are what may have happened, in words that programs can compare, the one
-	// that fits best first; empty if nothing known fits.
+	// Slips are the mistakes that would explain the reading, the best first. They are empty if no
+	// common mistake explains it.
 	Slips []Slip `json:"slips,omitempty"`
 }
 
-// A Slip is a mistake in reading or writing down a swing. The words are those of package
-// [lubberline.example/conformance/slip].
+// A Slip is a mistake in reading or writing down a swing. Package
+// [lubberline.example/conformance/slip] uses the same words.
 type Slip string
 
 // The slips that are recognised.
@@ -34,15 +34,15 @@ const (
 	// ReciprocalTaken: the bearing is 180° off.
 	ReciprocalTaken Slip = "reciprocal-taken"
 
-	// TensMisread: the bearing is 10° off, or 20°, up to 50°: the wrong figure
-	// of the card was read, or the wrong one written down.
+	// TensMisread: the bearing is off by 10°, 20° or another ten, up to 50°. The wrong figure was
+	// read or written down.
 	TensMisread Slip = "tens-misread"
 
 	// EastForWest: the deviation is right in size and has the wrong name.
 	EastForWest Slip = "east-for-west"
 )
 
-// meaning says what may have happened, of several readings.
+// meaning says in words what may have happened, for several readings.
 func (s Slip) meaning() string {
 	switch s {
 	case ReciprocalTaken:
@@ -123,9 +123,8 @@ func suspicions(observations []Observation) []Suspicion {
 	return out
 }
 
-// foldReversed returns the deviations with those of more than 90° turned round, and
-// which these are. Where all are, none is: then the direction compared with is wrong,
-// not a reading.
+// foldReversed returns the deviations, with those above 90° turned by 180°, and marks these. If all
+// are above 90°, it turns none: the direction compared with is then wrong, not a reading.
 func foldReversed(observations []Observation) (folded []angle.Angle, reversed []bool) {
 	folded, reversed = make([]angle.Angle, len(observations)), make([]bool, len(observations))
 	all := true
@@ -142,12 +141,12 @@ func foldReversed(observations []Observation) (folded []angle.Angle, reversed []
 	return folded, reversed
 }
 
-// slips are those that bring an observed deviation to within three standard
-// errors, but at least a degree and a half, of what is expected.
+// slips returns the mistakes that explain an observed deviation. Without the mistake it is within
+// three standard errors of the expected deviation, or within a degree and a half if that is more.
 func slips(observed, expected, se float64) []Slip {
 	type candidate struct {
 		slip Slip
-		left float64 // what it leaves unexplained
+		left float64 // the part that stays unexplained
 	}
 	var found []candidate
 	try := func(slip Slip, left float64) {

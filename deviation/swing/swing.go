@@ -13,19 +13,19 @@ import (
 )
 
 // A Reading is what was read on one heading of a swing. Every [Method] needs Heading, and says
-// which other fields it needs. If one of them is nil or zero, the reading is refused with a
-// [*variation.MissingInputError] in a [*Error]: nothing forgotten counts as 000°.
+// which other fields it needs. If one of them is nil or zero, [Reduce] returns an [*Error] that
+// wraps a [*variation.MissingInputError]. So a forgotten value never counts as 000°.
 type Reading struct {
 	// Heading is the vessel's heading by the compass that is swung.
 	Heading *angle.Compass `json:"heading,omitempty"`
 
 	// Bearing is the direction of the object, by the same compass. A bearing by another compass
-	// aboard has that compass's deviation in it. It would make a wrong card, and nothing would
-	// show it.
+	// aboard contains that compass's deviation. It would give a wrong deviation card without any
+	// sign of the error.
 	Bearing *angle.Compass `json:"bearing,omitempty"`
 
-	// BearingBy says by which compass Bearing was taken. If empty, it is taken as by the
-	// compass that is swung, and the swing warns of it.
+	// BearingBy says by which compass Bearing was taken. If empty, the swing takes it as by the
+	// compass that is swung, and warns.
 	BearingBy BearingCompass `json:"bearingBy,omitempty"`
 
 	// Time is when a moving object was observed.
@@ -34,8 +34,8 @@ type Reading struct {
 	// True is the vessel's true heading from another source at the same moment.
 	True *angle.True `json:"true,omitempty"`
 
-	// Shore is the bearing of the vessel from the compass ashore at the same
-	// moment. Ashore there is no deviation.
+	// Shore is the bearing of the vessel from the compass ashore at the same moment. The compass
+	// ashore has no deviation.
 	Shore *angle.Magnetic `json:"shore,omitempty"`
 
 	// Other is the vessel's heading by a second compass at the same moment.
@@ -44,8 +44,8 @@ type Reading struct {
 	// Deviation is a deviation that was found before, from a record.
 	Deviation *deviation.Deviation `json:"deviation,omitempty"`
 
-	// Uncertainty is that of this reading, bearing and heading together. If zero, it is
-	// unknown.
+	// Uncertainty is the standard uncertainty of this reading, bearing and heading together. If
+	// zero, it is unknown.
 	Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
 }
 
@@ -61,7 +61,7 @@ type reading struct {
 	fromBow                 bool // the bearing was read from the bow, by no compass
 }
 
-// complete takes what a method needs out of the readings. It returns an error if something is
+// complete copies what a method needs from the readings. It returns an error if something is
 // missing.
 func complete(readings []Reading, columns []string) ([]reading, error) {
 	out := make([]reading, len(readings))
@@ -102,21 +102,21 @@ func take[T any](to, from *T) bool {
 	return true
 }
 
-// A Method is a way to swing: what the compass is compared with. The methods
-// are [Transit], [DistantObject], [SunAzimuths], [TrueHeadings],
-// [ShoreCompass], [SecondCompass] and [StatedDeviations].
+// A Method is a way to swing the compass. It says what the compass is compared with. The methods
+// are [Transit], [DistantObject], [SunAzimuths], [TrueHeadings], [ShoreCompass], [SecondCompass]
+// and [StatedDeviations].
 type Method interface {
 	// name names the method in a sentence.
 	name() string
 
-	// columns are those of a record, beside heading and uncertainty.
+	// columns are the columns of a record, apart from heading and uncertainty.
 	columns() []string
 
 	// reduce finds the deviation on each heading.
 	reduce(readings []reading) (reduction, error)
 }
 
-// A reduction is what a method makes of a swing.
+// A reduction is the result of a method.
 type reduction struct {
 	observations []Observation
 	common       angle.Uncertainty
@@ -124,7 +124,7 @@ type reduction struct {
 	warnings     []working.Warning
 }
 
-// A Swing is a swing reduced to deviations.
+// A Swing is the record of a swing, reduced to deviations.
 type Swing struct {
 	// Method says in words what the compass was compared with.
 	Method string `json:"method"`
@@ -132,15 +132,15 @@ type Swing struct {
 	// Observations are the deviations found, in the order of the readings.
 	Observations []Observation `json:"observations,omitempty"`
 
-	// Common is the uncertainty that all of them share: that of the variation and of the object's
-	// direction. It is unknown if one of these is.
+	// Common is the uncertainty that all observations share, from the variation and the object's
+	// direction. It is unknown if one of these is unknown.
 	Common angle.Uncertainty `json:"common,omitzero"`
 
 	// Steps are the steps of the swing as a whole. Those of each deviation are in
 	// [Observation.Working].
 	Steps working.Steps `json:"steps,omitempty"`
 
-	// Warnings say what the method assumes, and what looks wrong.
+	// Warnings say what the method assumes and what looks wrong.
 	Warnings []working.Warning `json:"warnings,omitempty"`
 }
 
@@ -174,7 +174,7 @@ func Reduce(readings []Reading, method Method) (*Swing, error) {
 	return reduceAll(complete, method)
 }
 
-// reduceAll is Reduce of readings that are complete.
+// reduceAll reduces readings that are complete.
 func reduceAll(readings []reading, method Method) (*Swing, error) {
 	if len(readings) == 0 {
 		return nil, swingError(errors.New("there are no readings"))
@@ -204,16 +204,16 @@ func reduceAll(readings []reading, method Method) (*Swing, error) {
 // Suspicions returns the observations that do not agree with the others, in their order. It
 // needs at least eight different headings.
 //
-// A deviation of more than 90° is impossible: the other end of the line or of the compass was
-// read. It is suspected on any number of headings.
+// A deviation of more than 90° is impossible: the reciprocal of the line or of the bearing was
+// read. It is suspected with any number of headings.
 //
-// The coefficients A to E are fitted to the half of the observations that agree best (least
-// trimmed squares; Rousseeuw and Van Driessen, Data Mining and Knowledge Discovery 12, 2006).
-// Then the others are added, the best first, until one is too far off for chance. The test is
-// Student's with Bonferroni's allowance at 2 %, and the observation must be off by more than
-// 2½° and half the step of the readings (Hadi and Simonoff, Journal of the American
-// Statistical Association 88, 1993). Both are cited from memory. The scatter is at least what
-// the stated uncertainties and the step of the readings allow; see [Observation.Step]. A nil Swing has none.
+// The coefficients A to E are fitted to the half of the observations that agree best (least trimmed
+// squares; Rousseeuw and Van Driessen, Data Mining and Knowledge Discovery 12, 2006). Then the
+// others are added, the best first, until one is too far off for chance (Hadi and Simonoff, Journal
+// of the American Statistical Association 88, 1993). Both papers are cited from memory. The test is
+// Student's with Bonferroni's allowance at 2 %. The observation must also be off by more than 2½°
+// plus half the step of the readings. The scatter is at least what the stated uncertainties and the
+// step of the readings allow; see [Observation.Step]. A nil Swing has no suspicions.
 func (s *Swing) Suspicions() []Suspicion {
 	if s == nil {
 		return nil
@@ -221,10 +221,9 @@ func (s *Swing) Suspicions() []Suspicion {
 	return suspicions(s.Observations)
 }
 
-// Fit fits a curve to the swing; see [NewFit]. The common uncertainty of the swing is combined
-// with that of the options. If the swing's is unknown, as with a variation of unknown
-// uncertainty, the uncertainties of A and of the curve are unknown too. The errors are those
-// of NewFit; a nil Swing counts as one without observations.
+// Fit fits a curve to the swing; see [NewFit]. It combines the common uncertainty of the swing with
+// that of the options. If the swing's is unknown, the uncertainties of A and of the curve are
+// unknown too. The errors are those of NewFit. A nil Swing counts as a swing without observations.
 func (s *Swing) Fit(options FitOptions) (*Fit, error) {
 	if s == nil {
 		s = &Swing{}
@@ -259,7 +258,7 @@ func (s *Swing) Table() (*deviation.Table, error) {
 	return deviation.NewTable(rows)
 }
 
-// compared returns the observation of a direction that should be read as magnetic, and is read as
+// compared returns the observation from a magnetic direction and the same direction as read by the
 // compass.
 func compared(s reading, what string, should angle.Magnetic, reads angle.Compass, own angle.Uncertainty, steps working.Steps) Observation {
 	d := deviation.Between(should, reads).WithUncertainty(own)

@@ -6,8 +6,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// smallChange is the change of the variation since the rose was printed below which it is not
-// named as a cause of A.
+// smallChange is the smallest change of the variation since the rose was printed that is named as a
+// cause of A.
 const smallChange = angle.Degree
 
 // ofVariation returns the causes of A in the variation: named the wrong way, without the annual
@@ -34,8 +34,8 @@ func ofVariation(found variation.Explanation) []cause {
 	)
 }
 
-// ofDirection returns the causes of A in the direction of a transit: by magnetic and taken as true,
-// or misread by tens of degrees.
+// ofDirection returns the causes of A in the direction of a transit: magnetic but taken as true, or
+// misread by tens of degrees.
 func ofDirection(direction angle.True, v variation.Variation) []cause {
 	list := []cause{{
 		warning: working.Warn(LikelyCause, "swing-transit-by-magnetic", "A would be near zero with a transit of %v, by magnetic and not by true", angle.MagneticFrom(direction.FromNorth())),

@@ -2,19 +2,20 @@ package swing
 
 import "lubberline.example/angle"
 
-// HeadingTransposed: two figures of the heading were exchanged, as 075 for 057: the
-// headings go round at equal steps but for this one, and put right it fills their gap.
+// HeadingTransposed: two figures of the heading were exchanged, as 075 for 057. All other headings
+// are at equal steps, and the corrected heading fills the gap.
 const HeadingTransposed Slip = "heading-transposed"
 
-// transposed finds the one reading of a swing at equal steps whose heading, two figures
-// exchanged, would fill the only gap. It needs whole degrees.
+// transposed finds the reading with two figures of its heading exchanged. The other headings are at
+// equal steps with one gap, and the corrected heading fills the gap. All headings must be whole
+// degrees.
 func transposed(observations []Observation) (index int, meant angle.Compass, ok bool) {
 	n := len(observations)
 	if n < five+3 || angle.Turn%angle.Angle(n) != 0 {
 		return 0, meant, false
 	}
 	step := angle.Turn / angle.Angle(n)
-	// The grid is that of most: of three readings two are on it.
+	// At least two in three headings must be on the grid.
 	for _, base := range observations[:3] {
 		taken := make([]bool, n)
 		off := -1
@@ -26,7 +27,7 @@ func transposed(observations []Observation) (index int, meant angle.Compass, ok 
 				taken[place] = true
 				continue
 			}
-			several = several || off >= 0 || past%step == 0 // which of two on one heading is wrong is not known
+			several = several || off >= 0 || past%step == 0 // of two readings on one heading, either may be wrong
 			off = i
 		}
 		if off < 0 || several {

@@ -14,22 +14,22 @@ import (
 
 // The parameters of the test of a trend.
 const (
-	// fewestForTrend is how many readings it takes to tell a trend from a curve.
+	// fewestForTrend is the number of readings that it takes to tell a trend from a curve.
 	fewestForTrend = 12
 
-	// trendLevel is how rarely a sound swing shows such a trend.
+	// trendLevel is the share of sound swings that show such a trend.
 	trendLevel = 0.005
 
-	// smallTrend is what is not worth a warning, in degrees from the first reading to the last.
+	// smallTrend is the largest trend without a warning, in degrees from the first reading to the
+	// last.
 	smallTrend = 1.5
 )
 
-// trend warns of deviations that change steadily in the order in which the readings were
-// taken, as they do if the vessel drifts while it takes bearings of an object that is not
-// far off, or if a gyro-compass wanders. A curve through such readings is wrong without a
-// sign of it: what changes from the first heading to the last looks like semicircular
-// deviation. The trend is tested beside a curve with harmonics to the third, from 24
-// readings on to the fourth.
+// trend warns of deviations that change steadily in the order of the readings. They do if the
+// vessel drifts while it takes bearings of a near object, or if a gyro-compass wanders. A curve
+// through such readings is wrong without any sign of it, since the trend looks like semicircular
+// deviation. The trend is tested together with a curve of harmonics to the third. From 24 readings
+// on, the curve has the fourth too.
 func trend(observations []Observation) []working.Warning {
 	n := len(observations)
 	harmonics := 3
@@ -56,7 +56,7 @@ func trend(observations []Observation) []working.Warning {
 	var qr mat.QR
 	qr.Factorize(x)
 	if !(qr.Cond() < 1e6) {
-		return nil // the headings do not bear so many harmonics
+		return nil // too few headings for so many harmonics
 	}
 	beside := func(v *mat.VecDense) *mat.VecDense {
 		var b, fitted mat.VecDense
