@@ -89,7 +89,7 @@ func (e *Error) reason() string {
 	case OrderOutOfRange:
 		return fmt.Sprintf("order %d is out of range; give 1 to %d, or 0 to let the fit choose", e.got, e.need)
 	case AllReversed:
-		return "every deviation exceeds 90°: check whether the reciprocal was given for the direction compared with"
+		return "every deviation exceeds 90°: was the reciprocal given? Check the direction that the compass is compared with"
 	case TooFewHeadings:
 		return fmt.Sprintf("there are %d different headings; a curve of this order needs at least %d%s", e.got, e.need, sector)
 	case BadlySpread:

@@ -26,16 +26,16 @@ func TestWhatNoCurveCanBeFittedTo(t *testing.T) {
 		from, to angle.Angle
 		message  string
 	}{
-		{"nothing", nil, swing.FitOptions{}, swing.TooFewHeadings, 0, 0, "there are 0 different headings; so many coefficients need at least 5"},
+		{"nothing", nil, swing.FitOptions{}, swing.TooFewHeadings, 0, 0, "there are 0 different headings; a curve of this order needs at least 5"},
 		{"order 7", devtest.Even(36, 0), swing.FitOptions{Order: 7}, swing.OrderOutOfRange, 0, 0, "order 7 is out of range; give 1 to 6"},
 		{"order −1", devtest.Even(36, 0), swing.FitOptions{Order: -1}, swing.OrderOutOfRange, 0, 0, "order -1 is out of range; give 1 to 6"},
-		{"all on north", same, swing.FitOptions{}, swing.TooFewHeadings, 0, 0, "there are 1 different headings; so many coefficients need at least 5"},
-		{"the cardinal headings", devtest.Even(4, 0), swing.FitOptions{}, swing.TooFewHeadings, 0, 90 * devtest.Deg, "there are 4 different headings; so many coefficients need at least 5"},
-		{"order 3 of six headings", devtest.Even(6, 0), swing.FitOptions{Order: 3}, swing.TooFewHeadings, 0, 60 * devtest.Deg, "there are 6 different headings; so many coefficients need at least 7"},
+		{"all on north", same, swing.FitOptions{}, swing.TooFewHeadings, 0, 0, "there are 1 different headings; a curve of this order needs at least 5"},
+		{"the cardinal headings", devtest.Even(4, 0), swing.FitOptions{}, swing.TooFewHeadings, 0, 90 * devtest.Deg, "there are 4 different headings; a curve of this order needs at least 5"},
+		{"order 3 of six headings", devtest.Even(6, 0), swing.FitOptions{Order: 3}, swing.TooFewHeadings, 0, 60 * devtest.Deg, "there are 6 different headings; a curve of this order needs at least 7"},
 		{"a sector of 130°", sector, swing.FitOptions{}, swing.BadlySpread, 130 * devtest.Deg, 0, "badly spread"},
-		{"choosing, the cardinal headings", devtest.Even(4, 0), swing.FitOptions{Order: 0}, swing.TooFewHeadings, 0, 90 * devtest.Deg, "there are 4 different headings; so many coefficients need at least 5"},
+		{"choosing, the cardinal headings", devtest.Even(4, 0), swing.FitOptions{Order: 0}, swing.TooFewHeadings, 0, 90 * devtest.Deg, "there are 4 different headings; a curve of this order needs at least 5"},
 		{"choosing, a sector", sector, swing.FitOptions{Order: 0}, swing.BadlySpread, 130 * devtest.Deg, 0, "130"},
-		{"robust, all on north", same, swing.FitOptions{Robust: true}, swing.TooFewHeadings, 0, 0, "there are 1 different headings; so many coefficients need at least 5"},
+		{"robust, all on north", same, swing.FitOptions{Robust: true}, swing.TooFewHeadings, 0, 0, "there are 1 different headings; a curve of this order needs at least 5"},
 	} {
 		fit, err := swing.NewFit(devtest.Swing(test.headings, devtest.Usual), test.options)
 		e, ok := errors.AsType[*swing.Error](err)
