@@ -119,18 +119,3 @@ func readLines(r io.Reader, v vessel) (t table, err error) {
 	}
 	return t, nil
 }
-
-// inputs returns the rows as JSON has them: each column that has text.
-func (t table) inputs() []map[string]string {
-	var rows []map[string]string
-	for _, row := range t.rows {
-		texts := map[string]string{}
-		for _, column := range slices.Concat(columns.Required, columns.Optional) {
-			if row.Has(column) {
-				texts[column] = row.Text(column)
-			}
-		}
-		rows = append(rows, texts)
-	}
-	return rows
-}

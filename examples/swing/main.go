@@ -3,12 +3,15 @@
 // says what its coefficients mean, prints the card, and draws the curve and
 // Napier's diagram.
 //
-// Without flags it takes the invented swing in the file beside it.
+// Without flags it takes the invented swing by a transit in swing.csv. There are two more: with
+// a compass ashore, and with a second compass on board.
 //
 //	go run ./examples/swing
+//	go run ./examples/swing -method shore
+//	go run ./examples/swing -method second
 //	go run ./examples/swing -h # how to give it your own
 //
-// It shows package [lubberline.example/deviation].
+// It shows packages [lubberline.example/deviation] and [lubberline.example/deviation/swing].
 package main
 
 import (
@@ -33,19 +36,34 @@ import (
 	"lubberline.example/wmm"
 )
 
-//go:embed swing.csv
-var invented []byte
+// The invented swings, and the card of the second compass.
+var (
+	//go:embed swing.csv
+	invented []byte
+	//go:embed shore.csv
+	inventedShore []byte
+	//go:embed second.csv
+	inventedSecond []byte
+	//go:embed second-card.csv
+	inventedCard []byte
+)
 
 // about is the help text.
 const about = `Usage: swing [flags]
 
-Reduces a swing of the compass. Without flags it takes an invented one. The record
-is CSV, with a line of column names, or a JSON array of objects. Its columns:
+Reduces a swing of the compass. Without -swing it takes an invented one: by a transit, or
+with -method shore by a compass ashore, or with -method second by a second compass. The
+record is CSV, with a line of column names, or a JSON array of objects. Its columns:
 
   transit   heading, bearing         two marks in line; give their -direction
   distant   heading, bearing         a distant object of unknown direction
   sun       heading, bearing, time   time in UTC, such as 2026-05-09T17:03:20Z
   true      heading, true            the true heading from another source
+  shore     heading, bearing, shore  a compass ashore, clear of iron: bearing is that of the
+                                     shore compass from the vessel, shore that of the vessel
+                                     from the shore compass, at the same moment
+  second    heading, other           the heading by a second compass on board, at the same
+                                     moment; give its deviation card, -second-card
   stated    heading, deviation       deviations that are already worked out
 
 A column uncertainty may give the standard uncertainty of each reading. A column
@@ -56,6 +74,9 @@ the compass that is checked. Bearings by another compass are refused, because th
 include the deviation of that compass. Without the column, the program takes all
 bearings to be by the swung compass, and prints a note.
 
+-format json writes the inputs and the results as JSON. -swing reads that output again: a
+flag that you give takes the place of what it states.
+
 `
 
 // main runs the program.
@@ -63,10 +84,12 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // options holds the flags.
 type options struct {
-	path, method, direction, variation, position, date, step, out string
-	details                                                       deviation.Details
-	all                                                           bool
-	given                                                         []string // names of the flags that were given
+	path, method, direction, variation, position, date, step, out, format string
+	secondCard, shore                                                     string
+	details                                                               deviation.Details
+	all                                                                   bool
+	given                                                                 []string          // names of the flags that were given
+	places                                                                map[string]string // of inputs from a file, by flag: where they stand
 }
 
 // run does the program's work and returns its exit status: 1 for a fault in the
@@ -80,14 +103,17 @@ func run(args []string, stdout, stderr io.Writer) int {
 		flags.PrintDefaults()
 	}
 	flags.StringVar(&o.path, "swing", "", "file of the record (default: the invented one)")
-	flags.StringVar(&o.method, "method", "transit", "what the compass was compared with: transit, distant, sun, true or stated")
+	flags.StringVar(&o.method, "method", "transit", "what the compass was compared with: transit, distant, sun, true, shore, second or stated")
 	flags.StringVar(&o.direction, "direction", "", "true direction of the transit, as 351°48′T")
 	flags.StringVar(&o.variation, "variation", "", "variation, with its standard uncertainty where known, as 5°08′W ±0°15′, or the legend of a rose, as 7°55′W 2012 (9′E)")
 	flags.BoolVar(&o.all, "all", false, "use all readings, also those that look like slips")
 	flags.StringVar(&o.position, "position", "", "where the vessel swung, as 46°44.0′N 019°00.3′W")
 	flags.StringVar(&o.date, "date", "", "the day of the swing, as 2026-05-09")
 	flags.StringVar(&o.step, "step", "15°", "step of the card: 10°, 15°, 22°30′, 11°15′ …")
-	flags.StringVar(&o.out, "out", "", "directory for the two drawings; it is created if missing (default: a new temporary one)")
+	flags.StringVar(&o.secondCard, "second-card", "", "file of the deviation card of the second compass (CSV: compass, deviation, uncertainty)")
+	flags.StringVar(&o.shore, "shore-uncertainty", "", "standard uncertainty of the shore compass, the same for all its bearings, as 0.3°")
+	flags.StringVar(&o.format, "format", "text", "output: text or json")
+	flags.StringVar(&o.out, "out", "", "directory for the two drawings; it is created if missing (default: a new temporary one; with -format json none)")
 	flags.StringVar(&o.details.Vessel, "vessel", "", "name of the vessel, for the card")
 	flags.StringVar(&o.details.Compass, "compass", "", "which compass, for the card")
 	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung the compass, for the card")
@@ -101,28 +127,87 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	flags.Visit(func(f *flag.Flag) { o.given = append(o.given, f.Name) })
-	o.invent()
-	job, err := o.parse()
-	if err != nil {
+	if err := o.run(stdout); err != nil {
 		fmt.Fprintln(stderr, "swing:", err)
-		return 2
-	}
-	if err := job.work(stdout, o.out); err != nil {
-		fmt.Fprintln(stderr, "swing:", err)
+		if errors.As(err, new(flagError)) {
+			return 2
+		}
 		return 1
 	}
 	return 0
 }
 
+// A flagError is an error in a flag, which has another exit status.
+type flagError struct{ error }
+
+// run reads the files and the flags, and does the work.
+func (o options) run(w io.Writer) error {
+	r, err := o.recall()
+	if err != nil {
+		return err
+	}
+	o.invent(r.invented)
+	j, err := o.parse()
+	if err != nil {
+		return err
+	}
+	j.recalled = r
+	if o.method == "second" && j.card == nil {
+		if j.card, err = readCard(o.secondCard); err != nil {
+			return err
+		}
+	}
+	if second, ok := j.method.(swing.SecondCompass); ok {
+		second.Deviation = j.card
+		j.method = second
+	}
+	return j.work(w)
+}
+
+// readCard reads the card of the second compass: of the user's file, or the invented one.
+func readCard(path string) (*deviation.Table, error) {
+	data := inventedCard
+	if path == "" {
+		path = "second-card.csv"
+	} else {
+		var err error
+		if data, err = os.ReadFile(path); err != nil {
+			return nil, err
+		}
+	}
+	card, err := deviation.ReadTable(bytes.NewReader(data))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return card, nil
+}
+
+// inventedSwing is an invented record, and the flags that belong to it.
+type inventedSwing struct {
+	file   string
+	record *[]byte
+	flags  map[string]string
+}
+
+// inventedSwings are the invented records by method. By another method the program needs a
+// record of your own.
+var inventedSwings = map[string]inventedSwing{
+	"transit": {"swing.csv", &invented, map[string]string{"direction": "351°48′T", "variation": "5°08′W ±0°15′", "position": "46°44.0′N 019°00.3′W"}},
+	"shore":   {"shore.csv", &inventedShore, map[string]string{"position": "46°46.5′N 019°00.7′W", "shore-uncertainty": "0.3°"}},
+	"second":  {"second.csv", &inventedSecond, map[string]string{"position": "47°04.0′N 019°04.0′W"}},
+}
+
 // invent fills in what belongs to the invented swing, if that is worked, where
 // nothing else is given.
-func (o *options) invent() {
-	if o.path != "" {
+func (o *options) invent(isInvented bool) {
+	if o.path != "" || !isInvented {
 		return
 	}
+	of := inventedSwings[o.method].flags
 	for to, text := range map[*string]string{
-		&o.direction: "351°48′T", &o.variation: "5°08′W ±0°15′", &o.position: "46°44.0′N 019°00.3′W", &o.date: "2026-05-09",
-		&o.details.Vessel: "Quillon (invented)", &o.details.Compass: "steering compass",
+		&o.direction: of["direction"], &o.variation: of["variation"], &o.position: of["position"], &o.shore: of["shore-uncertainty"],
+		&o.date: "2026-05-09", &o.details.Vessel: "Quillon (invented)", &o.details.Compass: "steering compass",
+		&o.details.Remarks: "Vessel, place and figures are invented.",
 	} {
 		if *to == "" {
 			*to = text
@@ -130,91 +215,94 @@ func (o *options) invent() {
 	}
 }
 
-// needs names the flags that a method can't do without, with your own record. The
-// others of direction and variation it does not use, and they are refused.
+// needs names the flags that a method can't do without, with your own record.
 var needs = map[string][]string{
-	"transit": {"direction", "variation"}, "distant": nil, "sun": {"variation"}, "true": {"variation"}, "stated": nil,
+	"transit": {"direction", "variation"}, "distant": nil, "sun": {"variation"}, "true": {"variation"}, "shore": nil, "second": {"second-card"}, "stated": nil,
 }
+
+// uses are the other flags that a method uses. It refuses those of the rest.
+var uses = map[string][]string{"shore": {"shore-uncertainty"}}
 
 // job is what there is to do.
 type job struct {
-	name     string
-	record   []byte
-	readErr  error
+	options
+	recalled
 	method   swing.Method
-	details  deviation.Details
 	position angle.Position
 	step     angle.Angle
-	all      bool
-	given    variation.Source // nil where the method uses none
+	source   variation.Source // nil where the method uses none
 }
 
 // parse reads the flags.
 func (o options) parse() (job, error) {
-	j := job{name: o.path, details: o.details, all: o.all}
-	fault := func(name string, err error) (job, error) { return job{}, fmt.Errorf("-%s: %w", name, err) }
-	given := map[string]string{"direction": o.direction, "variation": o.variation, "position": o.position, "date": o.date}
+	j := job{options: o}
+	fault := func(name string, err error) (job, error) {
+		if place := o.places[name]; place != "" {
+			return job{}, fmt.Errorf("%s: %w", place, err)
+		}
+		return job{}, flagError{fmt.Errorf("-%s: %w", name, err)}
+	}
+	if _, known := needs[o.method]; !known {
+		return fault("method", fmt.Errorf("%q is unknown: give transit, distant, sun, true, shore, second or stated", o.method))
+	}
+	if o.format != "text" && o.format != "json" {
+		return fault("format", fmt.Errorf("%q is unknown: give text or json", o.format))
+	}
+	values := map[string]string{"direction": o.direction, "variation": o.variation, "position": o.position, "date": o.date, "second-card": o.secondCard, "shore-uncertainty": o.shore}
+	if o.path == "" || o.places["secondCard"] != "" {
+		values["second-card"] = "there" // the invented one, or that of the file
+	}
 	var missing []string
 	for _, name := range append([]string{"position", "date"}, needs[o.method]...) {
-		if given[name] == "" {
+		if values[name] == "" {
 			missing = append(missing, "-"+name)
 		}
 	}
 	if len(missing) > 0 {
-		return job{}, fmt.Errorf("%s missing: give it with your own record by the method %s", strings.Join(missing, ", "), o.method)
+		return job{}, flagError{fmt.Errorf("%s missing: give it with your own record by the method %s", strings.Join(missing, ", "), o.method)}
 	}
-	if used, known := needs[o.method]; known {
-		for _, name := range o.given {
-			if (name == "direction" || name == "variation") && !slices.Contains(used, name) {
-				return job{}, fmt.Errorf("-%s: the method %s does not use it: leave it out", name, o.method)
-			}
+	used := slices.Concat(needs[o.method], uses[o.method])
+	for _, name := range []string{"direction", "variation", "second-card", "shore-uncertainty"} {
+		if slices.Contains(o.given, name) && !slices.Contains(used, name) {
+			return fault(name, fmt.Errorf("the method %s does not use it: leave it out", o.method))
 		}
 	}
-	var v variation.Source
 	var direction angle.True
+	var ashore angle.Uncertainty
 	var err error
-	if o.variation != "" {
-		if v, err = parseVariation(o.variation); err != nil {
+	if slices.Contains(used, "variation") {
+		if j.source, err = parseVariation(o.variation); err != nil {
 			return fault("variation", err)
 		}
-		if slices.Contains(needs[o.method], "variation") {
-			j.given = v
-		}
 	}
-	if o.direction != "" {
+	if slices.Contains(used, "direction") {
 		if direction, err = angle.ParseTrue(o.direction); err != nil {
 			return fault("direction", err)
 		}
+	}
+	if ashore.UnmarshalText([]byte(o.shore)) != nil {
+		return fault("shore-uncertainty", fmt.Errorf("%q is not an uncertainty; write an angle such as 0.3°", o.shore))
 	}
 	if j.position, err = angle.ParsePosition(o.position); err != nil {
 		return fault("position", err)
 	}
 	if j.details.Date, err = time.Parse(time.DateOnly, o.date); err != nil {
-		return job{}, fmt.Errorf("-date %q is not a date; write it as 2026-05-09", o.date)
+		return fault("date", fmt.Errorf("%q is not a date; write it as 2026-05-09", o.date))
 	}
 	if j.step, err = angle.Parse(o.step); err != nil {
 		return fault("step", err)
 	}
-	known := angle.Must(angle.StandardUncertainty(0)) // a charted line is known far better than a compass reads
-	methods := map[string]swing.Method{
-		"transit": swing.Transit{Direction: direction, Uncertainty: known, Variation: v, At: &j.position, On: j.details.Date},
-		"distant": swing.DistantObject{},
-		"sun":     swing.SunAzimuths{Position: &j.position, Variation: v},
-		"true":    swing.TrueHeadings{Uncertainty: known, Variation: v, At: &j.position, On: j.details.Date},
-		"stated":  swing.StatedDeviations{},
-	}
-	var ok bool
-	if j.method, ok = methods[o.method]; !ok {
-		return job{}, fmt.Errorf("-method %q is unknown: give transit, distant, sun, true or stated", o.method)
-	}
 	j.details.Place = j.position.String()
-	j.record = invented
-	if o.path == "" {
-		j.name = "swing.csv"
-		j.details.Remarks = "Vessel, place and figures are invented."
-		return j, nil
-	}
-	j.record, j.readErr = os.ReadFile(o.path)
+	known := angle.Must(angle.StandardUncertainty(0)) // a charted line is known far better than a compass reads
+	j.method = map[string]swing.Method{
+		"transit": swing.Transit{Direction: direction, Uncertainty: known, Variation: j.source, At: &j.position, On: j.details.Date},
+		"distant": swing.DistantObject{},
+		"sun":     swing.SunAzimuths{Position: &j.position, Variation: j.source},
+		"true":    swing.TrueHeadings{Uncertainty: known, Variation: j.source, At: &j.position, On: j.details.Date},
+		"shore":   swing.ShoreCompass{Uncertainty: ashore},
+		"second":  swing.SecondCompass{}, // its card follows
+		"stated":  swing.StatedDeviations{},
+	}[o.method]
 	return j, nil
 }
 
@@ -233,10 +321,10 @@ func parseVariation(text string) (variation.Source, error) {
 
 // compareVariation says by how much the variation given differs from a field model's.
 func (j job) compareVariation(w io.Writer) error {
-	if j.given == nil {
+	if j.source == nil {
 		return nil
 	}
-	asked, err := variation.Explain(j.given, j.position, j.details.Date)
+	asked, err := variation.Explain(j.source, j.position, j.details.Date)
 	if err != nil {
 		return err
 	}
@@ -255,11 +343,8 @@ func (j job) compareVariation(w io.Writer) error {
 }
 
 // work reduces, fits, prints and draws.
-func (j job) work(w io.Writer, out string) error {
-	if j.readErr != nil {
-		return j.readErr
-	}
-	swung, err := swing.ReadSwing(bytes.NewReader(j.record), j.method)
+func (j job) work(w io.Writer) error {
+	swung, err := swing.ReadSwing(bytes.NewReader(j.readings), j.method)
 	if err != nil {
 		return fmt.Errorf("%s: %w", j.name, err)
 	}
@@ -267,25 +352,43 @@ func (j job) work(w io.Writer, out string) error {
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	printSwing(&b, swung, fit)
-	if err := j.compareVariation(&b); err != nil {
-		return err
-	}
-	analysis := adjust.Analyse(fit.Curve.Coefficients())
-	fmt.Fprintf(&b, "\n%s", analysis.Working())
-	if err := j.printLimit(&b, fit); err != nil {
-		return err
-	}
 	card, err := deviation.NewCard(fit.Curve, j.step, j.details)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(&b, "\n%s", card)
-	if err := j.draw(&b, fit, out); err != nil {
+	var b bytes.Buffer
+	if j.format == "json" {
+		err = j.writeJSON(&b, swung, fit, card)
+	} else {
+		err = j.writeText(&b, swung, fit, card)
+	}
+	if err != nil {
 		return err
 	}
+	if j.format == "text" || j.out != "" {
+		out, err := j.draw(fit)
+		if err != nil {
+			return err
+		}
+		if j.format == "text" {
+			fmt.Fprintf(&b, "\nDrawn, to print on A4: %s and %s\n", filepath.Join(out, "curve.svg"), filepath.Join(out, "napier.svg"))
+		}
+	}
 	_, err = w.Write(b.Bytes())
+	return err
+}
+
+// writeText prints all but the drawings.
+func (j job) writeText(w io.Writer, swung *swing.Swing, fit *swing.Fit, card *deviation.Card) error {
+	printSwing(w, swung, fit)
+	if err := j.compareVariation(w); err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "\n%s", adjust.Analyse(fit.Curve.Coefficients()).Working())
+	if err := j.printLimit(w, fit); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(w, "\n%s", card)
 	return err
 }
 
@@ -300,16 +403,17 @@ func (j job) printLimit(w io.Writer, fit *swing.Fit) error {
 	return nil
 }
 
-// draw writes the two drawings.
-func (j job) draw(w io.Writer, fit *swing.Fit, out string) error {
+// draw writes the two drawings, and returns their directory.
+func (j job) draw(fit *swing.Fit) (string, error) {
 	var err error
+	out := j.out
 	if out == "" {
 		out, err = os.MkdirTemp("", "swing-")
 	} else {
 		err = os.MkdirAll(out, 0o755)
 	}
 	if err != nil {
-		return err
+		return "", err
 	}
 	diagram := diagram.Plot{Details: j.details, Source: fit.Curve}
 	for _, r := range fit.Residuals {
@@ -322,12 +426,11 @@ func (j job) draw(w io.Writer, fit *swing.Fit, out string) error {
 	for name, write := range map[string]func(io.Writer) error{"curve.svg": diagram.WriteCurve, "napier.svg": diagram.WriteNapier} {
 		var b bytes.Buffer
 		if err := write(&b); err != nil {
-			return err
+			return "", err
 		}
 		if err := os.WriteFile(filepath.Join(out, name), b.Bytes(), 0o644); err != nil {
-			return err
+			return "", err
 		}
 	}
-	fmt.Fprintf(w, "\nDrawn, to print on A4: %s and %s\n", filepath.Join(out, "curve.svg"), filepath.Join(out, "napier.svg"))
-	return nil
+	return out, nil
 }

@@ -6,37 +6,54 @@ import (
 	"errors"
 	"flag"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/deviation/swing"
 )
 
 var update = flag.Bool("update", false, "write the golden file anew; read it before committing")
 
-// TestInventedSwing holds the whole printed working to a file that was read by a
-// person, and looks that both drawings are written.
-func TestInventedSwing(t *testing.T) {
-	var stdout, stderr bytes.Buffer
-	out := t.TempDir()
-	if status := run([]string{"-out", out}, &stdout, &stderr); status != 0 || stderr.Len() > 0 {
-		t.Fatalf("status %d: %s", status, &stderr)
-	}
-	got := bytes.ReplaceAll(stdout.Bytes(), []byte(out+string(filepath.Separator)), nil)
-	golden := filepath.Join("testdata", "swing.golden")
+// golden holds the output to a file that was read by a person.
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	file := filepath.Join("testdata", name)
 	if *update {
-		if err := os.WriteFile(golden, got, 0o644); err != nil {
+		if err := os.WriteFile(file, got, 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
-	want, err := os.ReadFile(golden)
+	want, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(got, want) {
-		t.Errorf("the working has changed; got\n%s", got)
+		t.Errorf("%s has changed; got\n%s", name, got)
 	}
+}
+
+// TestInventedSwings holds the printed workings to golden files, and checks that both drawings
+// are written.
+func TestInventedSwings(t *testing.T) {
+	for _, method := range []string{"transit", "shore", "second"} {
+		workInvented(t, method)
+	}
+}
+
+// workInvented works one invented swing.
+func workInvented(t *testing.T, method string) {
+	var stdout, stderr bytes.Buffer
+	out := t.TempDir()
+	if status := run([]string{"-method", method, "-out", out}, &stdout, &stderr); status != 0 || stderr.Len() > 0 {
+		t.Fatalf("%s: status %d: %s", method, status, &stderr)
+	}
+	name := map[string]string{"transit": "swing.golden", "shore": "shore.golden", "second": "second.golden"}[method]
+	golden(t, name, bytes.ReplaceAll(stdout.Bytes(), []byte(out+string(filepath.Separator)), nil))
 	for _, name := range []string{"curve.svg", "napier.svg"} {
 		data, err := os.ReadFile(filepath.Join(out, name))
 		if err != nil {
@@ -52,6 +69,84 @@ func TestInventedSwing(t *testing.T) {
 	}
 }
 
+// TestCurvesAgreeWithTheTruth fits the invented swings by a compass ashore and by a second
+// compass. Their readings were computed from the coefficients below, with errors of 0.3° and
+// rounded to half a degree. The fitted coefficients are within three standard uncertainties.
+func TestCurvesAgreeWithTheTruth(t *testing.T) {
+	truth := [5]float64{0.3, 3.1, -1.7, 0.95, -0.4}
+	card, err := readCard("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, test := range map[string]struct {
+		record []byte
+		method swing.Method
+	}{
+		"shore":  {inventedShore, swing.ShoreCompass{Uncertainty: angle.Must(angle.StandardUncertainty(18 * angle.Minute))}},
+		"second": {inventedSecond, swing.SecondCompass{Deviation: card}},
+	} {
+		swung, err := swing.ReadSwing(bytes.NewReader(test.record), test.method)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		fit, err := swung.Fit(swing.FitOptions{})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		c := fit.Curve.Coefficients()
+		for i, got := range []float64{c.A.Degrees(), c.B.Degrees(), c.C.Degrees(), c.D.Degrees(), c.E.Degrees()} {
+			v, known := fit.Covariance(i, i)
+			if !known || math.Abs(got-truth[i]) > 3*math.Sqrt(v) {
+				t.Errorf("%s: coefficient %c is %.2f°, computed from %.2f°; ±%.2f° %v", name, 'A'+i, got, truth[i], math.Sqrt(v), known)
+			}
+		}
+	}
+}
+
+// TestOutputIsReadBack gives the JSON output to the program again: the output is the same. A
+// flag replaces what the file states.
+func TestOutputIsReadBack(t *testing.T) {
+	stated := filepath.Join(t.TempDir(), "stated.csv")
+	if err := os.WriteFile(stated, []byte("heading,deviation\n000,1W\n072,2E\n144,1E\n216,1E\n288,3W\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for name, args := range map[string][]string{
+		"transit": {"-step", "10°", "-all"},
+		"shore":   {"-method", "shore", "-adjuster", "somebody"},
+		"second":  {"-method", "second"},
+		"stated":  {"-method", "stated", "-swing", stated, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"},
+	} {
+		var first, again, third, stderr bytes.Buffer
+		if status := run(append([]string{"-format", "json"}, args...), &first, &stderr); status != 0 {
+			t.Fatalf("%s: %s", name, &stderr)
+		}
+		path := filepath.Join(t.TempDir(), "swing.json")
+		if err := os.WriteFile(path, first.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if status := run([]string{"-format", "json", "-swing", path}, &again, &stderr); status != 0 || !bytes.Equal(first.Bytes(), again.Bytes()) {
+			t.Errorf("%s: %s%s", name, &stderr, &again)
+		}
+		if status := run([]string{"-format", "json", "-swing", path, "-compass", "standard"}, &third, &stderr); status != 0 || !bytes.Contains(third.Bytes(), []byte(`"compass": "standard"`)) {
+			t.Errorf("%s: %s%s", name, &stderr, &third)
+		}
+	}
+}
+
+// TestJSON holds the output of six headings by a second compass to a golden file.
+func TestJSON(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "six.csv")
+	if err := os.WriteFile(path, []byte("heading,other\n000,358\n060,062\n120,123\n180,182.5\n240,240.5\n300,298\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var stdout, stderr bytes.Buffer
+	args := []string{"-swing", path, "-method", "second", "-second-card", "second-card.csv", "-position", "47°04.0′N 019°04.0′W", "-date", "2026-05-09", "-step", "45°", "-format", "json"}
+	if status := run(args, &stdout, &stderr); status != 0 {
+		t.Fatal(&stderr)
+	}
+	golden(t, "second.json", stdout.Bytes())
+}
+
 // TestFaultsAreNamed gives the program bad records and bad flags.
 func TestFaultsAreNamed(t *testing.T) {
 	for _, test := range []struct {
@@ -64,6 +159,19 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"two headings", "heading,bearing\n000,1\n045,2\n", nil, 1, "need at least 5"},
 		{"no time for the Sun", "heading,bearing\n000,1\n", []string{"-method", "sun"}, 1, `"time"`},
 		{"the Sun at night", "heading,bearing,time\n000,1,2026-05-09T00:00:00Z\n", []string{"-method", "sun"}, 1, "below the horizon"},
+		{"no bearing from ashore", "heading,bearing\n000,1\n", []string{"-method", "shore"}, 1, `"shore"`},
+		{"a true bearing from ashore", "heading,bearing,shore\n000,1,178T\n", []string{"-method", "shore"}, 1, "line 2, shore"},
+		{"an invalid uncertainty ashore", "", []string{"-method", "shore", "-shore-uncertainty", "good"}, 2, "-shore-uncertainty: \"good\" is not an uncertainty; write an angle such as 0.3°"},
+		{"no second compass", "heading,bearing\n000,1\n", []string{"-method", "second", "-second-card", "second-card.csv"}, 1, `"bearing"`},
+		{"no card of the second compass", "heading,other\n000,1\n", []string{"-method", "second"}, 2, "-second-card missing: give it with your own record by the method second"},
+		{"a card that is no card", "heading,other\n000,1\n", []string{"-method", "second", "-second-card", "second.csv"}, 1, "second.csv: line "},
+		{"a card that the method ignores", "", []string{"-method", "transit", "-second-card", "second-card.csv"}, 2, "-second-card: the method transit does not use it: leave it out"},
+		{"JSON without readings", "{\"inputs\": {\"method\": \"stated\"}}", []string{"-method", "stated"}, 1, "the JSON has no readings in its inputs"},
+		{"an unknown input", "{\"inputs\": {\n\"metod\": \"stated\", \"readings\": []}}", []string{"-method", "stated"}, 1, "line 2: there is no input \"metod\""},
+		{"a bad reading in JSON", "{\"inputs\": {\n\"readings\": [\n{\"heading\": \"361\", \"deviation\": \"1W\"}]}}", []string{"-method", "stated"}, 1, "line 3, heading"},
+		{"a bad step in JSON", "{\"inputs\": {\n\"step\": \"wide\", \"readings\": []}}", []string{"-method", "stated"}, 1, "record.csv: line 2, step: "},
+		{"an unknown format", "", []string{"-format", "xml"}, 2, "-format: \"xml\" is unknown: give text or json"},
+		{"no swing by the Sun", "", []string{"-method", "sun"}, 2, "-swing missing: there is no invented swing by the method sun; give a file of your own"},
 		{"an unknown method", "", []string{"-method", "guess"}, 2, "give transit"},
 		{"a bad date", "", []string{"-date", "9 May"}, 2, "is not a date"},
 		{"a bad step", "heading,deviation\n000,1\n072,2\n144,0\n216,0\n288,0\n", []string{"-method", "stated", "-step", "7°"}, 1, "step"},
@@ -81,7 +189,7 @@ func TestFaultsAreNamed(t *testing.T) {
 			switch { // only what the method uses
 			case slices.Contains(args, "sun"):
 				own = append(own, "-variation", "5°08′W")
-			case !slices.Contains(args, "stated"):
+			case !slices.ContainsFunc(args, func(arg string) bool { return arg == "stated" || arg == "shore" || arg == "second" }):
 				own = append(own, "-direction", "351°48′T", "-variation", "5°08′W")
 			}
 			args = append(own, args...)
