@@ -156,7 +156,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		want         string
 	}{
 		{"a heading beyond 360°", "heading,bearing\n000,1\n361,2\n", nil, 1, "line 3, heading"},
-		{"two headings", "heading,bearing\n000,1\n045,2\n", nil, 1, "need at least 5"},
+		{"two headings", "heading,bearing\n000,1\n045,2\n", nil, 1, "needs at least 5"},
 		{"no time for the Sun", "heading,bearing\n000,1\n", []string{"-method", "sun"}, 1, `"time"`},
 		{"the Sun at night", "heading,bearing,time\n000,1,2026-05-09T00:00:00Z\n", []string{"-method", "sun"}, 1, "below the horizon"},
 		{"no bearing from ashore", "heading,bearing\n000,1\n", []string{"-method", "shore"}, 1, `"shore"`},
