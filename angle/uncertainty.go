@@ -38,15 +38,17 @@ func (u Uncertainty) Sigma() (sigma Angle, stated bool) { return u.sigma, u.stat
 // of the sum of squares (JCGM 100:2008, 5.1.2). If one of the uncertainties is unknown,
 // the result is unknown.
 func (u Uncertainty) Combined(others ...Uncertainty) Uncertainty {
-	total, stated := float64(u.sigma), u.stated
+	// The squares are at most 1e38. The conversions keep them from being fused with the sum,
+	// so that all machines give the same last digit.
+	squares, stated := float64(float64(u.sigma)*float64(u.sigma)), u.stated
 	for _, o := range others {
-		total = math.Hypot(total, float64(o.sigma))
+		squares += float64(float64(o.sigma) * float64(o.sigma))
 		stated = stated && o.stated
 	}
 	if !stated {
 		return Uncertainty{}
 	}
-	return Uncertainty{saturated(total), true}
+	return Uncertainty{saturated(math.Sqrt(squares)), true}
 }
 
 // Scaled returns the uncertainty of the angle multiplied by a factor. The sign of factor

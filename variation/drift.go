@@ -68,7 +68,7 @@ const (
 // sourceSigma returns the standard uncertainty of a variation printed on a chart. It is a
 // forecast by a model, which leaves out the field of the crust and disturbances.
 func sourceSigma(h float64) angle.Angle {
-	return sigmaOfDegrees(math.Hypot(sourceOffset, sourceSlope/h))
+	return sigmaOfDegrees(math.Sqrt(sourceOffset*sourceOffset + float64((sourceSlope/h)*(sourceSlope/h))))
 }
 
 // sigmaOfDegrees returns an angle of degrees that are not negative, at most 180°.
