@@ -15,7 +15,7 @@ type Finding struct {
 	Letter    string      `json:"letter"`    // A to E
 	Value     angle.Angle `json:"value"`     // east positive
 	Greatest  string      `json:"greatest"`  // on which headings it is greatest, in words
-	Cause     string      `json:"cause"`     // what makes it
+	Cause     string      `json:"cause"`     // what causes it
 	Corrector string      `json:"corrector"` // what an adjuster corrects it with
 }
 
@@ -27,9 +27,9 @@ type Analysis struct {
 	Caution      string                 `json:"caution"`            // [deviation.AdjusterCaution]
 }
 
-// Analyse says what each coefficient means, what makes it, and which corrector
-// acts on it (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226,
-// chapters III to V; cited from memory).
+// Analyse says what each coefficient means, what causes it, and which corrector acts on it
+// (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226, chapters III to V; cited from
+// memory).
 //
 // The coefficients do not show everything. Iron keeps some magnetism from a long time on one
 // heading, which fades after a turn (Gaussin error). In a swing that is too fast, or in one
@@ -52,7 +52,7 @@ func Analyse(k deviation.Coefficients) Analysis {
 	return a
 }
 
-// explained adds to a step what makes a coefficient, and which corrector acts on it.
+// explained adds to a step what causes a coefficient, and which corrector acts on it.
 func explained(step working.Step) working.Step {
 	switch step.Key {
 	case "A":

@@ -9,7 +9,7 @@
 //
 // # Where to begin
 //
-//   - [Analyse] says what makes each of A to E, and which corrector acts on it.
+//   - [Analyse] says what causes each of the coefficients A to E, and which corrector acts on it.
 //   - [FitExact] finds the exact coefficients of a swing with large deviations.
 //   - [AnotherLatitude] warns of a card that was carried far, and [Separate] tells permanent from
 //     induced magnetism by swings at two places.

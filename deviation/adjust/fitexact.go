@@ -8,8 +8,8 @@ import (
 	"lubberline.example/deviation/swing"
 )
 
-// FitExact finds the exact coefficients of a swing by least squares, every
-// observation of equal weight. The errors are those of [lubberline.example/deviation/swing.NewFit].
+// FitExact finds the exact coefficients of a swing by least squares. All observations have equal
+// weight. The errors are those of [lubberline.example/deviation/swing.NewFit].
 func FitExact(observations []swing.Observation) (deviation.ExactCoefficients, error) {
 	if _, err := swing.NewFit(observations, swing.FitOptions{Order: 2}); err != nil {
 		return deviation.ExactCoefficients{}, err

@@ -19,8 +19,9 @@ type EarthField interface {
 }
 
 // Forces are the magnetic forces of the vessel at the compass, in parts that change differently
-// with the place. The exact coefficients B and C have two parts each: from the vessel's permanent
-// magnetism, and from vertical soft iron, which the vertical field of the place magnetizes:
+// with the place. The exact coefficients B and C have two parts each. One is from the vessel's
+// permanent magnetism. The other is from vertical soft iron, which the vertical field of the place
+// magnetizes:
 //
 //	B = (P/λ + (c/λ) Z) / H
 //	C = (Q/λ + (f/λ) Z) / H
@@ -91,8 +92,8 @@ func checkExact(k deviation.ExactCoefficients) error {
 }
 
 // leastDifference is the least difference of Z between two places, as a part of the greater H, for
-// the two parts to be separated. Errors of ½° in a coefficient at both places then make an error of
-// at most √2 · ½°/0.5 = 1.4° for each unit of Z/H in the induced part.
+// the two parts to be separated. Suppose a coefficient is wrong by ½° at both places. The error of
+// the induced part is then at most √2 · ½°/0.5 = 1.4° for each unit of Z/H.
 const leastDifference = 0.5
 
 // Separate finds the permanent and the induced parts of B and C from the exact coefficients at two

@@ -11,19 +11,18 @@ import (
 // Heeling is the heeling coefficient J: the deviation in degrees that each degree of heel adds on
 // north and south by compass. It is positive if the needle's north end is drawn to the high side.
 //
-// On other headings it acts with the cosine of the compass heading: most on north and south, not at
-// all on east and west (Admiralty Manual for the Deviations of the Compass, cited from memory). The
-// zero value is a compass on which heel has no effect.
+// On other headings the effect varies as the cosine of the compass heading. It is greatest on north
+// and south, and zero on east and west (Admiralty Manual for the Deviations of the Compass, cited
+// from memory). With the zero value, heel has no effect.
 type Heeling float64
 
 // NewHeeling returns the heeling coefficient
 //
 //	J = (D + μ/λ − 1) tan θ
 //
-// of the exact coefficient D, the mean vertical force at the compass as a part of
-// the earth's, μ, the mean horizontal force λ, and the dip θ (Archibald Smith's
-// formula; cited from memory). If λ or μ is not above zero, or the dip is 90° or more, it returns
-// a [*FieldError].
+// where D is the exact coefficient, μ and λ are the mean vertical and horizontal force at the
+// compass as parts of the earth's, and θ is the dip (Archibald Smith's formula; cited from memory).
+// If λ or μ is not above zero, or the dip is 90° or more, it returns a [*FieldError].
 func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 	s, c := dip.SinCos()
 	switch {
@@ -41,8 +40,8 @@ func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 	return Heeling(j), nil
 }
 
-// mostHeeling is the largest accepted heeling coefficient. With 90° for each degree no compass
-// points.
+// mostHeeling is the largest accepted heeling coefficient. At 90° for each degree of heel a compass
+// is useless.
 const mostHeeling = 90
 
 // HeelingFrom returns the heeling coefficient from what a heel added to the deviation on one
@@ -71,7 +70,7 @@ func checkSide(side angle.Side) error {
 	return nil
 }
 
-// toEast is +1 if a side is the east one when the vessel heads north.
+// toEast returns +1 if the side is to the east when the vessel heads north, and −1 otherwise.
 func toEast(side angle.Side) float64 {
 	if side == angle.Port {
 		return -1
@@ -79,9 +78,9 @@ func toEast(side angle.Side) float64 {
 	return 1
 }
 
-// Adds returns what a heel adds to the deviation on a compass heading, with the side that is high.
-// A negative heel is one to the other side. If the coefficient is not finite or too large, it
-// returns an [*angle.RangeError]; if the side is invalid, an [*angle.ParseError].
+// Adds returns what a heel adds to the deviation on a compass heading. The argument high is the
+// high side of the vessel. A negative heel is to the other side. If the coefficient is not finite
+// or too large, it returns an [*angle.RangeError]; if the side is invalid, an [*angle.ParseError].
 func (j Heeling) Adds(on angle.Compass, heel angle.Angle, high angle.Side) (deviation.Deviation, error) {
 	if err := checkSide(high); err != nil {
 		return deviation.Deviation{}, err

@@ -10,17 +10,17 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// changedDip is the change of dip above which a card is in doubt. It is a judgement of this package:
-// with B of 10°, half of it induced, 10° of dip in middle latitudes change the deviation by about
-// 2°.
+// changedDip is the change of dip above which a card is in doubt. It is a judgement of this
+// package. With B of 10°, half of it induced, 10° of dip change the deviation by about 2° in middle
+// latitudes.
 const changedDip = 10 * angle.Degree
 
-// AnotherLatitude warns that a card was carried to another magnetic latitude, if the dip there
-// differs by more than 10° from that of the place where the compass was swung. The warnings, of
-// kind [CarriedFar], say what B and C would be there if they came from permanent magnetism alone,
-// and if they came from vertical soft iron alone. Usually they come from both. [Separate] finds
-// the parts from swings at two places. The coefficients are those of the swing: see [FitExact]
-// and [lubberline.example/deviation.Coefficients.Exact].
+// AnotherLatitude warns if a card was carried to another magnetic latitude. It compares the dip
+// there with the dip where the compass was swung, and warns of a difference of more than 10°. The
+// warnings have the kind [CarriedFar]. They say what B and C would be from permanent magnetism
+// alone, and from vertical soft iron alone. Usually both act. [Separate] finds the parts from
+// swings at two places. The coefficients are those of the swing: see [FitExact] and
+// [lubberline.example/deviation.Coefficients.Exact].
 //
 // If the dip is about the same, there is no warning. The errors are those of
 // [AllPermanent] and [Forces.At].

@@ -14,10 +14,10 @@ import (
 // was adjusted. The vessel's own authority decides which holds; see [FlagStateLimit] for
 // what several print.
 //
-// It is a limit on deviations, not on coefficients. The figure of 720/H degrees, with H the
-// horizontal field in microtesla, is no limit on the vessel: it is what the correcting
-// device of a binnacle must at least be able to remove from B and from C (ISO/DIS 25862,
-// draft of 2006, 5.1.2 and 5.2.2.2).
+// It is a limit on deviations, not on coefficients. Do not use the figure of 720/H degrees, with H
+// the horizontal field in microtesla, as a limit on the vessel. It is the least part of B and of C
+// that the correctors of a binnacle must be able to remove (ISO/DIS 25862, draft of 2006, 5.1.2 and
+// 5.2.2.2).
 type Limit struct {
 	Max       angle.Angle `json:"max"`       // either way, above 0° and up to 90°
 	Authority string      `json:"authority"` // who sets it, and where it is printed
@@ -34,9 +34,9 @@ func FlagStateLimit() Limit {
 // compass, and compares it with the limit. The step has the key "largest deviation"; its
 // number is the deviation in degrees, east positive.
 //
-// A limit without an authority, or one that is not above 0° and up to 90°, is refused with
-// an [*angle.RangeError] or an [*angle.ParseError]; a nil source with a
-// [*variation.MissingInputError]. The source's error is returned as it is.
+// If the limit is not above 0° and at most 90°, it returns an [*angle.RangeError]. If the limit
+// names no authority, it returns an [*angle.ParseError]. If the source is nil, it returns a
+// [*lubberline.example/variation.MissingInputError]. An error of the source is returned as it is.
 func (l Limit) Remark(source deviation.Source) (working.Step, error) {
 	switch {
 	case l.Max <= 0 || l.Max > deviation.MaxDeviation:

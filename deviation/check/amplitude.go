@@ -10,18 +10,18 @@ import (
 	"lubberline.example/deviation/sky"
 )
 
-// AgainstAmplitude checks the compass against the bearing of the rising or setting Sun,
-// as the Sun's centre stands on a horizon. On the celestial horizon it stands when its
-// lower limb is about two thirds of its diameter above the visible one. On the visible
-// horizon it is seen from heightOfEyeMetres.
+// AgainstAmplitude checks the compass against the bearing of the rising or setting Sun, when the
+// Sun's centre is on a horizon. It is on the celestial horizon when the lower limb is about two
+// thirds of the Sun's diameter above the visible horizon. On the visible horizon it is seen from
+// heightOfEyeMetres.
 //
-// The declination and the variation need the date and the time to the hour only. A time to
-// the minute settles on which horizon the Sun stood: where that is the other one, a warning
-// of [OtherHorizon] says so.
+// The declination and the variation need the time only to the hour. A time to the minute shows on
+// which horizon the Sun was. If that is the other horizon, there is a warning of kind
+// [OtherHorizon].
 //
-// The errors are an [*Error], as those of AgainstSun; so is an event that is neither
-// rising nor setting, a horizon that is neither, and a height of eye that
-// [sky.AmplitudeOnVisibleHorizon] refuses.
+// It returns an [*Error] where AgainstSun does. It also does if the event is neither [sky.Rise] nor
+// [sky.Set], if the horizon is unknown, or if [sky.AmplitudeOnVisibleHorizon] refuses the height of
+// eye.
 func (r Reading) AgainstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
 	c, err := r.againstAmplitude(p, event, horizon, heightOfEyeMetres)
 	if err != nil {
@@ -90,7 +90,7 @@ func (r Reading) againstAmplitude(p angle.Position, event sky.Event, horizon sky
 	return c, nil
 }
 
-// amplitudeOn is the amplitude on a horizon.
+// amplitudeOn returns the amplitude on a horizon.
 func amplitudeOn(horizon sky.Horizon, p angle.Position, s sky.Body, heightOfEyeMetres float64) (sky.RisingSetting, error) {
 	if horizon == sky.VisibleHorizon {
 		return sky.AmplitudeOnVisibleHorizon(p.Latitude, s.Declination, heightOfEyeMetres)
@@ -98,11 +98,11 @@ func amplitudeOn(horizon sky.Horizon, p angle.Position, s sky.Body, heightOfEyeM
 	return sky.Amplitude(p.Latitude, s.Declination)
 }
 
-// onHorizon is within how much of a horizon the Sun stood on it by the time: a minute of
-// time is up to a quarter of a degree, and the two horizons lie 0.6° apart or more.
+// onHorizon is the largest distance from a horizon at which the Sun counts as on it. A minute of
+// time is up to a quarter of a degree, and the two horizons are at least 0.6° apart.
 const onHorizon = angle.Degree / 5
 
-// otherHorizon warns where the time shows that the Sun stood on the other horizon.
+// otherHorizon warns if the time shows that the Sun was on the other horizon.
 func (r Reading) otherHorizon(p angle.Position, s sky.Body, event sky.Event, horizon sky.Horizon, given sky.RisingSetting, altitude angle.Angle, heightOfEyeMetres float64) []working.Warning {
 	if (altitude - given.Altitude).Abs() <= onHorizon {
 		return nil
@@ -145,8 +145,8 @@ func (r Reading) amplitudeUncertainty(p angle.Position, direction angle.True, ho
 	if horizon == sky.VisibleHorizon {
 		altitude = visibleUncertainty
 	}
-	// From cos Z = (sin δ − sin φ sin h) / (cos φ cos h) on the horizon: the bearing Z
-	// moves by tan φ / sin Z with the altitude h, and by cos Z of that with the latitude.
+	// On the horizon, cos Z = (sin δ − sin φ sin h) / (cos φ cos h). The bearing Z changes by tan φ
+	// / sin Z for each degree of altitude h, and by cos Z times that for each degree of latitude.
 	sin, cos := direction.FromNorth().SinCos()
 	slope := math.Abs(p.Latitude.Angle().Sin() / max(p.Latitude.Angle().Cos(), 1e-9) / max(math.Abs(sin), 1e-9))
 	degrees := slope * math.Hypot(altitude.Degrees(), cos*miles/60)

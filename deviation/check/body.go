@@ -14,12 +14,13 @@ import (
 )
 
 // AgainstBody checks the compass against the true bearing of a star, the Moon or a planet from a
-// position, as [Reading.AgainstSun] does against the Sun's. Take a star from [sky.Star], and fill
-// in the Moon or a planet from an almanac, with its name and, for the Moon, its parallax. The place
-// must be that of the time of the reading; if the body states a time, it is compared.
+// position, as [Reading.AgainstSun] does against the Sun's. Take a star from [sky.Star]. Fill in
+// the Moon or a planet from an almanac, with its name and, for the Moon, its parallax. The place
+// must be for the time of the reading. If the body states another time, it is refused.
 //
-// It returns an [*Error] if the body has no name, is of another time, was below the horizon or
-// overhead, or has a declination beyond ±90°, and where [Reading.Against] returns one.
+// It returns an [*Error] if the body has no name, states another time, or has a declination beyond
+// ±90°. It also does if the body was below the horizon or overhead, and where [Reading.Against]
+// returns one.
 func (r Reading) AgainstBody(b sky.Body, p angle.Position) (Check, error) {
 	c, err := r.againstBody(b, p)
 	if err != nil {

@@ -16,20 +16,19 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Check is the error of the compass found once, on one heading, and the
-// deviation in it.
+// A Check is the compass error found once on one heading, and the deviation that follows from it.
 type Check struct {
 	Time    time.Time     `json:"time,omitzero"`     // zero if it is not known
 	Heading angle.Compass `json:"heading"`           // of the vessel
 	Against string        `json:"against,omitempty"` // what the compass was compared with
 
-	// Bearing is what the compass read, and Position where a body was observed from. By
-	// them a review finds what went wrong with a check. They are nil if not known.
+	// Bearing is the bearing by compass, and Position is where a body was observed from. With them
+	// a review finds the likely slip in a check. They are nil if not known.
 	Bearing  *angle.Compass  `json:"bearing,omitempty"`
 	Position *angle.Position `json:"position,omitempty"`
 
-	// Error is the compass error, the true direction less the compass's: east
-	// positive, variation and deviation together.
+	// Error is the compass error: true direction minus compass direction, east positive. It is
+	// variation and deviation together.
 	Error angle.EastWest `json:"compassError"`
 
 	// Variation is what was subtracted from the error. VariationChange is the part of it that
@@ -37,7 +36,7 @@ type Check struct {
 	Variation       variation.Variation `json:"variation"`
 	VariationChange angle.Angle         `json:"variationChange,omitzero"`
 
-	// Deviation is the error less the variation, with the uncertainty of both
+	// Deviation is the compass error minus the variation. Its uncertainty includes those of both
 	// and of the reading.
 	Deviation deviation.Deviation `json:"deviation"`
 
@@ -45,7 +44,7 @@ type Check struct {
 	Warnings []working.Warning `json:"warnings,omitempty"` // what makes the check weak, such as a high Sun or an old rose
 }
 
-// Working returns the check as it stands on the page.
+// Working returns the steps of the check as a sheet.
 func (c Check) Working() working.Sheet {
 	title := "Compass checked against " + cmp.Or(c.Against, "an object")
 	if !c.Time.IsZero() {
@@ -60,19 +59,19 @@ type Reading struct {
 	// answers, and no check by the Sun or a star is possible.
 	Time time.Time
 
-	// Heading is the vessel's, and Bearing the object's, by the same compass. Both are
-	// needed: a nil pointer is refused with a [*variation.MissingInputError], so that a forgotten
-	// heading is not taken for 000°.
+	// Heading is the vessel's, and Bearing the object's, by the same compass. Both are needed. A
+	// nil pointer is refused with a [*variation.MissingInputError], so a forgotten heading never
+	// counts as 000°.
 	Heading *angle.Compass
 	Bearing *angle.Compass
 
 	// BearingBy says by which compass Bearing was taken. If empty, it is taken as by the compass
-	// that is checked. A bearing by another compass is refused: it has that compass's deviation
-	// in it.
+	// that is checked. A bearing by another compass is refused, because it contains that compass's
+	// deviation.
 	BearingBy swing.BearingCompass
 
-	// Uncertainty is that of the bearing as read, one standard deviation. If it is not
-	// stated, that of the check's deviation is unknown too.
+	// Uncertainty is the standard uncertainty of the bearing as read. If it is not stated, the
+	// uncertainty of the deviation found is unknown too.
 	Uncertainty angle.Uncertainty
 
 	// TimeUncertainty is that of Time, one standard deviation. It counts in a bearing of
@@ -84,15 +83,15 @@ type Reading struct {
 	// assumed, and the working says so.
 	PositionUncertainty float64
 
-	// Variation is the source of the variation: a chart's roses, one rose, a field model,
-	// or a known [variation.Variation]. It is asked for the time of the reading. If nil,
-	// it is refused with a [*variation.MissingInputError].
+	// Variation is the source of the variation: a chart's roses, one rose, a field model, or a
+	// known [variation.Variation]. It is asked for the variation at the time of the reading. If it
+	// is nil, the reading is refused with a [*variation.MissingInputError].
 	Variation variation.Source
 
-	// At is the position for which [Reading.Against] asks for the variation. A rose
-	// and a known variation do not need it; see [variation.Source]. If nil, a source that
-	// needs it is refused with a [*variation.MissingInputError]. A check by a body has a position
-	// of its own, and asks for the variation there.
+	// At is the position for which [Reading.Against] asks for the variation. A rose and a known
+	// variation do not need it; see [variation.Source]. If it is nil and the source needs it, the
+	// reading is refused with a [*variation.MissingInputError]. A check by a body asks for the
+	// variation at the position from which the body was observed.
 	At *angle.Position
 }
 
@@ -179,13 +178,13 @@ func capital(s string) string {
 // An Error reports a check that could not be worked.
 type Error struct {
 	Against string // what the compass was compared with
-	Err     error  // why it could not be
+	Err     error  // the cause
 }
 
-// Error says what could not be used, and why.
+// Error says which check failed, and why.
 func (e *Error) Error() string {
 	return fmt.Sprintf("deviation: check against %s: %s", e.Against, say.Inner(e.Err))
 }
 
-// Unwrap returns why.
+// Unwrap returns the cause.
 func (e *Error) Unwrap() error { return e.Err }

@@ -21,8 +21,8 @@ type Combined struct {
 	Check // the weighted mean
 
 	// ChiSquare is the sum of the squared differences from the mean, each divided by its
-	// uncertainty without that of the variation, which they share. Probability is how often
-	// chance alone makes it that large. Below 0.01, one of the checks is wrong.
+	// uncertainty without that of the variation, which they share. Probability is the probability
+	// by chance alone of so large a sum. Below 0.01, one of the checks is wrong.
 	ChiSquare   float64 `json:"chiSquare"`
 	Probability float64 `json:"probability"`
 }

@@ -1,5 +1,5 @@
-// Package check compares the compass with the Sun, a star or a transit in service, and judges by a log
-// of such checks whether the deviation card still holds.
+// Package check compares the compass in service with the Sun, a star or a transit. From a log of
+// such checks it judges whether the deviation card still holds.
 //
 //	reading := check.Reading{
 //		Time:      time.Date(2026, time.May, 14, 19, 40, 0, 0, time.UTC),
@@ -15,12 +15,12 @@
 //
 // # Where to begin
 //
-//   - [Reading.AgainstSun] compares the compass with the azimuth of the Sun,
-//     [Reading.AgainstAmplitude] with the Sun as it rises or sets, and [Reading.AgainstBody] with
-//     a star, the Moon or a planet (see package [lubberline.example/deviation/sky]).
+//   - [Reading.AgainstSun] compares the compass with the azimuth of the Sun.
+//     [Reading.AgainstAmplitude] takes the Sun as it rises or sets. [Reading.AgainstBody] takes a
+//     star, the Moon or a planet; see package [lubberline.example/deviation/sky].
 //   - [Reading.Against] compares it with a transit or any other known true direction.
 //   - [Combine] takes the mean of checks made together on one heading.
-//   - [ReadLog] reads a log of checks, and [ReviewCard] judges the card by it.
+//   - [ReadLog] reads a log of checks, and [ReviewCard] judges the deviation card by it.
 //
 // # What a review says
 //

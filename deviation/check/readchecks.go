@@ -11,15 +11,14 @@ import (
 	"lubberline.example/variation"
 )
 
-// ReadLog reads a log of checks from CSV or JSON (see package [record]), for
-// [ReviewCard]. Its columns are heading, by compass, deviation, as found, and
-// uncertainty, one standard deviation of all together; and where wanted time (UTC,
-// as in 2026-05-14T17:03:20Z), against, in words, and variation, as applied, with
-// its uncertainty: 5°08′W ±0°15′. Give it: checks share its error, and a review
-// that does not know of it calls a good card wrong more often. With bearing, by compass,
-// and for a bearing of the Sun or a star position and time, a review can say what may be wrong with
-// a check that does not agree. A deviation of more than 90° carries a warning,
-// [NotADeviation], one of more than 30° [LargeDeviation]. Errors are [*record.Error].
+// ReadLog reads a log of checks from CSV or JSON (see package [record]), for [ReviewCard]. The
+// columns are heading (by compass), deviation (as found) and uncertainty (its standard uncertainty,
+// with that of the variation). The columns time (UTC, as in 2026-05-14T17:03:20Z), against (in
+// words), variation, bearing (by compass) and position may follow. Give the variation as applied,
+// with its uncertainty: 5°08′W ±0°15′. Checks share its error, and a review without it condemns a
+// good card more often. With bearing, time and position, a review can say what may be wrong with a
+// check by the Sun or a star. A deviation of more than 90° has the warning [NotADeviation], and one
+// of more than 30° has [LargeDeviation]. Errors are a [*record.Error].
 func ReadLog(r io.Reader) ([]Check, error) {
 	rows, err := record.Read(r, record.Columns{
 		Required: []string{"heading", "deviation", "uncertainty"},

@@ -26,19 +26,19 @@ const (
 	NotJudged   Verdict = "not-judged"  // every check is doubtful
 )
 
-// A Difference is what one check found, less the card.
+// A Difference is the deviation found by one check minus the deviation by the card.
 type Difference struct {
 	Check       Check               `json:"check"`
-	Card        deviation.Deviation `json:"card"`        // what the card has on the check's heading
-	Difference  angle.Angle         `json:"difference"`  // the check less the card, east positive
+	Card        deviation.Deviation `json:"card"`        // the card's deviation on the check's heading
+	Difference  angle.Angle         `json:"difference"`  // check minus card, east positive
 	Uncertainty angle.Angle         `json:"uncertainty"` // standard uncertainty of the difference
 
 	// LeftOut says that the check is doubtful, or does not agree with the others. The
 	// card is not judged by it.
 	LeftOut bool `json:"leftOut,omitzero"`
 
-	// Slips are what may have happened with a check that is left out, the likeliest
-	// first. It is empty if no known slip explains it.
+	// Slips are the mistakes that may explain a check that is left out, the likeliest first. The
+	// list is empty if no known slip explains it.
 	Slips []swing.Slip `json:"slips,omitempty"`
 }
 
@@ -51,43 +51,40 @@ type Review struct {
 	Verdict     Verdict      `json:"verdict"`
 	Differences []Difference `json:"differences,omitempty"` // in the order of the checks
 
-	// Mean is the weighted mean difference of the checks that are not left out, with
-	// its standard uncertainty. MeanProbability is how often chance alone makes it so
-	// large either way. A shifted lubber line, a wrong variation and newly fitted iron
-	// show in it first.
+	// Mean is the weighted mean difference of the checks that are not left out, with its standard
+	// uncertainty. MeanProbability is the probability by chance alone of so large a mean, either
+	// way. A shifted lubber line, a wrong variation or newly fitted iron shows in the mean first.
 	Mean            angle.Angle `json:"mean"`
 	MeanUncertainty angle.Angle `json:"meanUncertainty"`
 	MeanProbability float64     `json:"meanProbability"`
 
-	// ChiSquare is the sum of the squares of the differences over their uncertainties,
-	// what they share taken into account. It has as many degrees of freedom as there
-	// are checks that are not left out. ChiSquareProbability is how often chance alone
-	// makes it so large.
+	// ChiSquare is the sum of the squares of the differences divided by their uncertainties,
+	// corrected for shared errors. Its degrees of freedom are the number of checks that are not
+	// left out. ChiSquareProbability is the probability by chance alone of so large a sum.
 	ChiSquare            float64 `json:"chiSquare"`
 	ChiSquareProbability float64 `json:"chiSquareProbability"`
 
-	// Change is how the compass seems to have changed, where the card does not hold: A
-	// of it on all headings, B as on east and west, C as on north and south. It is zero
-	// where no such change explains the checks.
+	// Change is the likely change of the compass if the card does not hold: A on all headings, B as
+	// on east and west, C as on north and south. It is zero if no such change explains the checks.
 	Change deviation.Coefficients `json:"change,omitzero"`
 
-	// Since is the time of the first check that shows the change. It is zero where all
-	// checks show it, and where not all have a time.
+	// Since is the time of the first check that shows the change. It is zero if all checks show it,
+	// or if a check has no time.
 	Since time.Time `json:"since,omitzero"`
 
 	// Reasons say what led to the verdict, and what was assumed.
 	Reasons []working.Warning `json:"reasons,omitempty"`
 }
 
-// A card that holds is called in doubt by one log in twenty and sent to be swung by one
-// in a hundred: both tests together, each at half. The second level is a little higher than
-// that. Checks that do not agree are taken again first, which makes up for it.
+// One log in twenty calls a sound card in doubt, and one in a hundred sends it to be swung again.
+// These are the levels of both tests together; each has half. The second level is a little higher
+// than that, since checks that do not agree are taken again first.
 const (
 	doubtLevel = 0.05
 	swingLevel = 0.011
 )
 
-// fewJudged is how many checks must remain for a verdict without the one left out.
+// fewJudged is the number of checks that must remain for a verdict without those left out.
 const fewJudged = 4
 
 // ReviewCard judges whether a card still holds, by the checks made since. It makes two tests of
@@ -95,16 +92,16 @@ const fewJudged = 4
 // of their mean. Of a hundred good cards the two together send one to be swung again, and call
 // five in doubt.
 //
-// The errors that checks share do not average out: that of the variation, and part of the
-// card's own. For several checks the uncertainty of the card counts in full both as shared and
-// as separate, so that a good card is not condemned.
+// Errors that checks share do not average out: the error of the variation, and part of the card's
+// own. For several checks, the uncertainty of the card counts in full both as shared and as
+// separate. So a good card is not condemned.
 //
 // One misread check does not condemn a card. A check that does not agree with the others is left
-// out, and a reason says to take it again. That is so if chance makes such a difference in less
-// than one log of a hundred, or if the check alone condemns the card. It is not left out if a
-// change of the compass explains the log better. The change may be constant, as
-// on east and west, or as on north and south; it may begin with any check. A check with the
-// warning [NotADeviation] or [SunElsewhere] is left out too.
+// out, and a reason says to take it again. It does not agree if chance makes such a difference in
+// less than one log in a hundred, or if this check alone condemns the card. It is not left out if a
+// change of the compass explains the log better. The change may be constant, as on east and west,
+// or as on north and south; it may begin with any check. A check with the warning [NotADeviation]
+// or [SunElsewhere] is left out too.
 //
 // The verdict is [CardInDoubt], not [SwingAgain], if the latest check does not agree, if fewer
 // than four checks remain, or if there is only one. Take that check again first. If no check

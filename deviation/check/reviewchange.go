@@ -14,18 +14,18 @@ import (
 	"lubberline.example/deviation/internal/harmonic"
 )
 
-// A change explains the differences of a log from a card: a change of the compass, and
-// the checks that stand apart from it. The zero value is no change and no such check.
+// A change explains the differences between a log and a card: a change of the compass, and the
+// checks that are outliers. The zero value is no change and no outlier.
 type change struct {
 	letters uint       // bits 0 to 2: constant, as on east and west, as on north and south
 	begins  int        // the row of the model at which it begins
-	size    [3]float64 // of each, in degrees; 0 for those that are not in letters
-	apart   []int      // rows that stand apart, the worst first
-	squares []float64  // of how many standard deviations each is off
-	cost    float64    // chi-square that it leaves, and what its parts cost
+	size    [3]float64 // of each part in degrees; 0 for those not in letters
+	apart   []int      // rows of the outliers, the worst first
+	squares []float64  // of each outlier's difference in standard deviations
+	cost    float64    // the remaining chi-square plus the cost of the parts
 }
 
-// mostApart is how many checks may stand apart, of n.
+// mostApart returns the largest number of outliers among n checks.
 func mostApart(n int) int {
 	if n < 2 {
 		return 0
@@ -33,26 +33,25 @@ func mostApart(n int) int {
 	return min(1+n/10, 20)
 }
 
-// apartSquare is the square of how many standard deviations a check must be off to stand
-// apart, of n: one log in a hundred without a blunder has such a check.
+// apartSquare returns the square of the difference, in standard deviations, from which one of n
+// checks is an outlier. One log in a hundred without a blunder has such a check.
 func apartSquare(n int) float64 {
 	z := distuv.UnitNormal.Quantile(1 - 0.005/float64(n))
 	return z * z
 }
 
-// doubtfulChange is by how much a change must explain a log better than checks apart do.
-// With nothing, of logs of eight checks with one blunder 2.4 % were condemned, with 1 it was
-// 1.8 %.
+// doubtfulChange is how much better a change must explain a log than outliers do. Of logs of eight
+// checks with one blunder, 2.4 % were condemned with a value of 0, and 1.8 % with 1.
 const doubtfulChange = 1
 
-// explain finds the change and the checks apart that explain the log best: those that
-// leave the least chi-square after each has been paid for. A coefficient of a change costs
-// log n (Schwarz, Annals of Statistics 6, 1978; cited from memory), and the search for its
-// beginning 2 log n more. A check apart costs the same: one figure, and the search for it.
+// explain finds the change and the outliers that explain the log best: the least sum of the
+// remaining chi-square and the cost of the parts. A coefficient of a change costs log n (Schwarz,
+// Annals of Statistics 6, 1978; cited from memory). The search for its beginning costs 2 log n
+// more. An outlier costs the same: one figure, and the search for it.
 func (m *reviewModel) explain() change {
 	best := m.leaveOut(change{})
 	if changed := m.search(nil); changed.letters != 0 {
-		// A check apart may hide the beginning.
+		// An outlier may hide the beginning.
 		changed = m.leaveOut(changed)
 		if len(changed.apart) > 0 {
 			if again := m.leaveOut(m.search(changed.apart)); again.letters != 0 && again.cost < changed.cost {
@@ -66,10 +65,10 @@ func (m *reviewModel) explain() change {
 	return best
 }
 
-// each is what a figure of an explanation costs.
+// each is the cost of one figure of an explanation.
 func (m *reviewModel) each() float64 { return math.Log(float64(max(3, len(m.rows)))) }
 
-// price is what the coefficients of a change cost.
+// price returns the cost of the coefficients of a change.
 func (m *reviewModel) price(letters uint, begins int) float64 {
 	p := float64(bits.OnesCount(letters)) * m.each()
 	if letters != 0 && begins > 0 {
@@ -78,7 +77,7 @@ func (m *reviewModel) price(letters uint, begins int) float64 {
 	return p
 }
 
-// search finds the change that pays best, without the checks apart.
+// search finds the change with the lowest cost, without the outliers.
 func (m *reviewModel) search(apart []int) change {
 	rest := m.without(apart)
 	var best change
@@ -104,8 +103,8 @@ func (m *reviewModel) search(apart []int) change {
 	return best
 }
 
-// leaveOut leaves checks out one by one, each time the one farthest from what the others
-// lead one to expect, as long as that pays.
+// leaveOut leaves out checks one by one as long as that lowers the cost. Each time it takes the
+// check that is farthest from what the others predict.
 func (m *reviewModel) leaveOut(c change) change {
 	price := 3 * m.each()
 	c.apart, c.squares = nil, nil
@@ -120,10 +119,10 @@ func (m *reviewModel) leaveOut(c change) change {
 	}
 }
 
-// judge gives the verdict by the checks that do not stand apart. Those do that are too far
-// off for chance. Others that the explanation leaves out are judged by, unless they alone
-// condemn the card: where no change explains the log, and without the next one the card is
-// not condemned, that one does not agree either.
+// judge gives the verdict by the checks that are not outliers. An outlier is too far off for
+// chance. The other checks that the explanation leaves out still count, with one exception. If no
+// change explains the log and only the next such check condemns the card, that check is an outlier
+// too.
 func (m *reviewModel) judge(r *Review, c *change) Verdict {
 	least := apartSquare(len(m.rows))
 	all, n := c.apart, 0
@@ -133,7 +132,7 @@ func (m *reviewModel) judge(r *Review, c *change) Verdict {
 	c.apart = all[:n]
 	v := r.test(m.without(c.apart))
 	if v == SwingAgain && n > 0 && len(m.rows)-n < fewJudged {
-		// Too few remain to condemn the card by: it is by all or not at all.
+		// Too few remain to condemn the card. All checks count, or the card is not condemned.
 		c.apart = nil
 		return r.test(m)
 	}
@@ -150,9 +149,9 @@ func (m *reviewModel) judge(r *Review, c *change) Verdict {
 	return v
 }
 
-// worst fits a change to the rows and returns the row that is farthest from what the
-// others lead one to expect, the square of how far it is in standard deviations, and the
-// chi-square that is left of all.
+// worst fits a change to the rows and returns the row that is farthest from what the others
+// predict. It also returns the square of that distance in standard deviations, and the remaining
+// chi-square of all rows.
 func (m *reviewModel) worst(c *change) (row int, square, chi float64) {
 	begins := len(m.rows)
 	var e sums
@@ -195,7 +194,7 @@ func (m *reviewModel) worst(c *change) (row int, square, chi float64) {
 				precision -= x[j] * inverse[j][k] * x[k]
 			}
 		}
-		// A check that alone determines a coefficient can't be off.
+		// A check that alone determines a coefficient has no residual.
 		if s := weighted * weighted / precision; precision > 1e-6/r.variance && s > square {
 			row, square = r.row, s
 		}
@@ -203,8 +202,8 @@ func (m *reviewModel) worst(c *change) (row int, square, chi float64) {
 	return row, square, chi
 }
 
-// solve solves the equations of some letters. The inverse is zero for the others. It is
-// false where the headings can't tell the letters apart.
+// solve solves the equations of some letters. The inverse is zero for the others. It reports false
+// if the headings cannot separate the letters.
 func (s *sums) solve(letters uint) (size [3]float64, inverse [3][3]float64, gain float64, ok bool) {
 	a := s.normal
 	for j := range 3 {
@@ -250,7 +249,7 @@ func (s *sums) solve(letters uint) (size [3]float64, inverse [3][3]float64, gain
 	return size, inverse, gain, true
 }
 
-// soften turns a verdict by too little into "in doubt".
+// soften turns a verdict from too few checks into "in doubt".
 func (m *reviewModel) soften(v Verdict, c change) Verdict {
 	n := len(m.rows)
 	switch {
@@ -262,13 +261,13 @@ func (m *reviewModel) soften(v Verdict, c change) Verdict {
 	return v
 }
 
-// coefficients is the change as A, B and C.
+// coefficients returns the change as A, B and C.
 func (c change) coefficients() deviation.Coefficients {
 	unit := float64(angle.Degree)
 	return deviation.Coefficients{A: harmonic.Round(c.size[0] * unit), B: harmonic.Round(c.size[1] * unit), C: harmonic.Round(c.size[2] * unit)}
 }
 
-// since is the time of the first check that shows a change, if not all do.
+// since returns the time of the first check that shows a change, unless all checks show it.
 func (m *reviewModel) since(c change) time.Time {
 	if c.letters == 0 || c.begins == 0 {
 		return time.Time{}
@@ -276,7 +275,7 @@ func (m *reviewModel) since(c change) time.Time {
 	return m.rows[c.begins].time
 }
 
-// reasons say what has changed, a warning for each part.
+// reasons returns a warning for each part of the change.
 func (c change) reasons(since time.Time) []working.Warning {
 	var list []working.Warning
 	size := func(j int) deviation.Deviation {

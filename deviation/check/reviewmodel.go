@@ -13,30 +13,30 @@ import (
 
 // A reviewRow is a check that a card is judged by, in degrees.
 type reviewRow struct {
-	index      int        // among the checks of the review
-	row        int        // among those that are not doubtful, in the order of the model
+	index      int        // of the check in the review
+	row        int        // number among the checks that are not doubtful, in the order of the model
 	time       time.Time  // zero if not known
 	basis      [3]float64 // 1, sin z, cos z of the heading z
-	difference float64    // the check less the card
-	variance   float64    // of its own
-	common     [2]float64 // what it shares with the others: of the variation, of the card
+	difference float64    // check minus card
+	variance   float64    // that the check shares with no other
+	common     [2]float64 // standard uncertainties shared with the others: of the variation, of the card
 }
 
-// A reviewModel is a log of checks less the card. Their covariance is diagonal plus rank
-// two: each check's own variance, and for the variation and the card one vector each,
-// times itself. So all it asks for takes time in proportion to the number of checks
-// (Woodbury's identity).
+// A reviewModel holds the differences between a log of checks and the card. Their covariance is
+// diagonal plus rank two: each check's own variance, and one vector each for the variation and the
+// card. So every computation takes time in proportion to the number of checks (Woodbury's
+// identity).
 type reviewModel struct {
 	rows    []reviewRow
 	ordered bool // whether all have a time; then the rows are in the order of time
 
-	// inverse holds, of the 2×2 matrix 1 + UᵀD⁻¹U, the inverse; uwd is UᵀD⁻¹d. U has
-	// what is shared and D the own variances.
+	// inverse is the inverse of the 2×2 matrix 1 + UᵀD⁻¹U, and uwd is UᵀD⁻¹d. U holds the shared
+	// uncertainties, D the own variances and d the differences.
 	inverse [2][2]float64
 	uwd     [2]float64
 }
 
-// add takes a check in.
+// add adds a check to the model.
 func (m *reviewModel) add(index int, d Difference, own float64) {
 	unit := float64(angle.Degree)
 	v, _ := d.Check.Variation.Uncertainty().Sigma()
@@ -50,8 +50,8 @@ func (m *reviewModel) add(index int, d Difference, own float64) {
 	})
 }
 
-// separate completes the model: of several checks the card's uncertainty counts as each
-// heading's own too.
+// separate completes the model. For several checks, the card's uncertainty also counts as separate
+// for each heading.
 func (m *reviewModel) separate() {
 	m.ordered = true
 	for i := range m.rows {
@@ -70,7 +70,7 @@ func (m *reviewModel) separate() {
 	m.weigh()
 }
 
-// weigh finds what the solutions share.
+// weigh computes what all solutions need.
 func (m *reviewModel) weigh() {
 	var a [2][2]float64
 	m.uwd = [2]float64{}
@@ -88,12 +88,12 @@ func (m *reviewModel) weigh() {
 	m.inverse = [2][2]float64{{a[1][1] / determinant, -a[0][1] / determinant}, {-a[0][1] / determinant, a[0][0] / determinant}}
 }
 
-// shared is xᵀ (1 + UᵀD⁻¹U)⁻¹ y.
+// shared returns xᵀ (1 + UᵀD⁻¹U)⁻¹ y.
 func (m *reviewModel) shared(x, y [2]float64) float64 {
 	return x[0]*(m.inverse[0][0]*y[0]+m.inverse[0][1]*y[1]) + x[1]*(m.inverse[1][0]*y[0]+m.inverse[1][1]*y[1])
 }
 
-// chiSquare is the differences' square by the inverse of the covariance.
+// chiSquare returns the differences squared, weighted by the inverse of the covariance.
 func (m *reviewModel) chiSquare() float64 {
 	sum := 0.0
 	for i := range m.rows {
@@ -103,7 +103,7 @@ func (m *reviewModel) chiSquare() float64 {
 	return max(0, sum-m.shared(m.uwd, m.uwd))
 }
 
-// without is the model of the rows that are not left out.
+// without returns the model of the rows that are not left out.
 func (m *reviewModel) without(apart []int) *reviewModel {
 	rest := &reviewModel{rows: slices.Clone(m.rows), ordered: m.ordered}
 	for _, row := range apart {
@@ -143,8 +143,8 @@ func (r *Review) test(m *reviewModel) Verdict {
 	return CardHolds
 }
 
-// sums are the normal equations of a change of the compass by constant, sine and cosine
-// of the heading, from a row on.
+// sums holds the normal equations of a change of the compass from a row on, by constant, sine and
+// cosine of the heading.
 type sums struct {
 	normal [3][3]float64 // of the own variances alone; of the whole after less
 	right  [3]float64    // likewise

@@ -12,7 +12,7 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
-// verdictReason is the kind of the reasons of a review.
+// verdictReason is the kind of warning of a review's reasons.
 const verdictReason working.WarningKind = "verdict-reason"
 
 // reason says what led to the verdict: first the two tests, then the rest.
@@ -68,12 +68,12 @@ func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSli
 	}
 }
 
-// doubts are the warnings that make a check a doubtful reading.
+// doubts are the kinds of warnings that make a check doubtful.
 func doubts(c Check) []working.Warning {
 	return slices.DeleteFunc(slices.Clone(c.Warnings), func(w working.Warning) bool { return w.Kind != NotADeviation && w.Kind != SunElsewhere })
 }
 
-// ofKind returns warnings as ones of another kind.
+// ofKind returns the warnings with another kind.
 func ofKind(kind working.WarningKind, list []working.Warning) []working.Warning {
 	list = slices.Clone(list)
 	for i := range list {

@@ -13,10 +13,10 @@ import (
 	"lubberline.example/deviation/sky"
 )
 
-// AgainstSun checks the compass against the Sun's true bearing at the time of the
-// reading, from a position, where it asks for the variation too. The uncertainty of the
-// check holds that of the time, of the position and of the altitude: the higher the Sun,
-// the more a tilt of the card or the sight spoils the bearing.
+// AgainstSun checks the compass against the Sun's true bearing from a position at the time of the
+// reading. It asks for the variation at that position. The uncertainty of the check includes the
+// effects of time, position and altitude. With a higher Sun, a tilt of the card or the sight spoils
+// the bearing more.
 //
 // It returns an [*Error] where package sky returns an error, where the Sun was below
 // the horizon or overhead, and where [Reading.Against] returns one.
@@ -28,8 +28,8 @@ func (r Reading) AgainstSun(p angle.Position) (Check, error) {
 	return r.AgainstBody(sun, p)
 }
 
-// whyDown adds to the error of a body that was down what may have happened: slips of time
-// and place with which it was up, and the deviation is one that a compass may have.
+// whyDown adds the likely slips to the error of a body below the horizon. With a slip of time or
+// place corrected, the body was up and the deviation is possible.
 func (r Reading) whyDown(located locator, p angle.Position, down error) error {
 	found, err := r.variation(&p)
 	if err != nil || located == nil {
@@ -47,14 +47,14 @@ func (r Reading) whyDown(located locator, p angle.Position, down error) error {
 	return fmt.Errorf("%w; %s", down, perhaps(slips))
 }
 
-// What is assumed of a reading that does not state it.
+// The uncertainties assumed for a reading that does not state them.
 const (
 	assumedTime     = 5 * time.Second
 	assumedPosition = 1.0 // nautical miles each way
 )
 
-// assumedTilt is the standard uncertainty of a card's or a sight's being level: a judgement
-// of this package, not a published figure.
+// assumedTilt is the standard uncertainty of the level of a compass card or a sight. It is a
+// judgement of this package, not a published figure.
 const assumedTilt = angle.Degree / 2
 
 // uncertainties returns those of the time and the position in nautical miles, assumed if they are
@@ -102,7 +102,7 @@ func (r Reading) bodyUncertainty(sight sky.Sight) (working.Step, angle.Uncertain
 		north.Latitude = angle.Must(angle.LatitudeFrom(p.Latitude.Angle() + along))
 	}
 	differs(b, north)
-	if cos := p.Latitude.Angle().Cos(); cos > 0.01 { // nearer to a pole the way east is a turn of all bearings
+	if cos := p.Latitude.Angle().Cos(); cos > 0.01 { // nearer to a pole, a move to the east only turns all bearings
 		east.Longitude = angle.LongitudeFrom(p.Longitude.Angle() + harmonic.Round(float64(along)/cos))
 		differs(b, east)
 	}

@@ -8,23 +8,22 @@ import (
 	"lubberline.example/deviation/swing"
 )
 
-// A cause is a slip about the time or the place of a bearing of a body, with what
-// puts it right.
+// A cause is a slip of time or place in a bearing of a body, with its correction.
 type cause struct {
 	namedSlip
 	right func(time.Time, angle.Position) (time.Time, angle.Position)
 }
 
-// bearing returns the body's true bearing with the slip put right. It is false where the
-// body was not up, or overhead: then the slip was not made.
+// bearing returns the body's true bearing with the slip corrected. It reports false if the body was
+// then below the horizon or overhead, so that the slip was not made.
 func (c cause) bearing(located locator, t time.Time, p angle.Position) (angle.True, bool) {
 	t, p = c.right(t, p)
 	return located.up(t, p)
 }
 
-// causes returns what is tried of bearings of a body from about a longitude, the
-// likeliest first. Only hours that a clock is set by are among them: of all twenty-four
-// one explains nearly any error of a single bearing.
+// causes returns the slips that are tried for bearings of a body from about a longitude, the
+// likeliest first. It tries only hours by which clocks are set. Of all twenty-four hours, one would
+// explain nearly any error of a single bearing.
 func causes(longitude angle.Longitude) []cause {
 	var causes []cause
 	hour := func(h int, w working.Warning) {
@@ -73,12 +72,12 @@ func dated(t time.Time, month time.Month, day int) time.Time {
 	return time.Date(t.Year(), month, day, t.Hour(), t.Minute(), t.Second(), t.Nanosecond(), time.UTC)
 }
 
-// mostWatchError is as far as a watch is thought to be wrong.
+// mostWatchError is the largest error of a watch that is tried.
 const mostWatchError = 30 * time.Minute
 
-// watchError returns by how much a watch was slow (positive) or fast if the body bore as
-// wanted. It is false where no error of up to half an hour makes it so, or where the
-// body's bearing turns back within it.
+// watchError returns how much a watch was slow (positive) or fast if the body was on the bearing
+// given. It reports false if no error up to half an hour explains the bearing, or if the body's
+// bearing turns back in that time.
 func watchError(located locator, t time.Time, p angle.Position, wanted angle.True) (slow time.Duration, ok bool) {
 	off := func(d time.Duration) (angle.Angle, bool) {
 		bearing, up := located.up(t.Add(d), p)

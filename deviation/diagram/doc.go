@@ -12,7 +12,8 @@
 //
 // # Where to begin
 //
-// [Plot.WriteCurve] draws the deviation against the compass heading, with the observations and
-// a band of one standard uncertainty. [Plot.WriteNapier] draws Napier's diagram, which converts between compass and
-// magnetic headings with a pair of dividers. Each drawing is one page.
+// To draw a deviation card, fill in a [Plot]. [Plot.WriteCurve] draws the deviation against the
+// compass heading, with the observations and a band of one standard uncertainty. [Plot.WriteNapier]
+// draws Napier's diagram, which converts between compass and magnetic headings with a pair of
+// dividers. Each drawing is one page.
 package diagram
