@@ -30,7 +30,7 @@ func (c Comparison) agrees() bool { return c.Err == nil && c.Difference.Abs() <=
 // An Audit compares a rose with a source of variation, such as a field model, in the rose's
 // own year and at a date.
 type Audit struct {
-	Verdict Verdict // the gravest finding
+	Verdict Verdict // the most serious finding
 
 	// Then compares them in the middle of the rose's own year, since the legend names no
 	// day. Now compares them at the date. The rose is brought to it in whole years.
@@ -182,7 +182,7 @@ func (a Audit) Working() working.Sheet {
 	then, now := fmt.Sprintf("in %d", a.rose.Year), a.Now.Date.UTC().Format("on 2 January 2006")
 	s.Steps = append(s.Steps, working.EastWest("then rose", "Rose "+then, a.Then.Rose.Angle(), "").Because("as-printed", "as printed"))
 	s.Steps = append(s.Steps, a.Then.steps("then", then)...)
-	s.Steps = append(s.Steps, working.EastWest("now rose", "Rose "+now, a.Now.Rose.Angle(), "").Because("brought-to-year", "the rose brought to that year"))
+	s.Steps = append(s.Steps, working.EastWest("now rose", "Rose "+now, a.Now.Rose.Angle(), "").Because("brought-to-year", "the rose brought up to that year"))
 	s.Steps = append(s.Steps, a.Now.steps("now", now)...)
 	if change, stated := a.change(); stated {
 		s.Steps = append(s.Steps, working.EastWest("rose change", "Annual change, rose", change, "").Because("as-printed", "as printed"))

@@ -309,7 +309,7 @@ func TestTheWorkingOfAnAudit(t *testing.T) {
   Rose in 2014           3°50′E  as printed
   Source in 2014         3°50′W  standard uncertainty ±0°20′
   Rose minus source      7°40′E  beyond the allowed ±0°40.7′, twice the uncertainty
-  Rose on 2 July 2026    5°38′E  the rose brought to that year
+  Rose on 2 July 2026    5°38′E  the rose brought up to that year
   Source on 2 July 2026  2°02′W  standard uncertainty ±0°20′
   Rose minus source      7°40′E  beyond the allowed ±0°40.7′, twice the uncertainty
   Annual change, rose    0°09′E  as printed
@@ -320,7 +320,7 @@ func TestTheWorkingOfAnAudit(t *testing.T) {
 		{"3°50′W 2014 (9′E)", unstated, `Rose 3°50′W 2014 (9′E) at 47°00.0′N 019°00.0′W
   Rose in 2014           3°50′W  as printed
   Source in 2014                 no answer: no field for that year
-  Rose on 2 July 2026    2°02′W  the rose brought to that year
+  Rose on 2 July 2026    2°02′W  the rose brought up to that year
   Source on 2 July 2026  3°14′W  standard uncertainty not stated, taken as ±0°30′
   Rose minus source      1°12′E  beyond the allowed ±1°00.5′, twice the uncertainty
   Annual change, rose    0°09′E  as printed

@@ -8,7 +8,7 @@ import (
 // A Verdict says what an audit found.
 type Verdict string
 
-// The verdicts on a rose, the gravest first.
+// The verdicts on a rose, the most serious first.
 const (
 	// LikelyWrongYear: the rose's year is after the date of the audit. As far as the
 	// source can tell, the rose does not agree in its own year. The year is misread.
@@ -123,7 +123,7 @@ func (a Audit) beyondAging() bool {
 	return a.Now.Err == nil && a.Now.Difference.Abs() > a.maxDrift+a.Now.Allowed
 }
 
-// verdict returns the gravest finding.
+// verdict returns the most serious finding.
 func (a Audit) verdict() Verdict {
 	then, now := a.Then, a.Now
 	change, stated := a.change()

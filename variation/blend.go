@@ -102,7 +102,7 @@ func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Expla
 	}
 	e.Change = angle.Angle(math.Round(change))
 	if most-least >= c.Limits.difference() {
-		e.Warnings = append(e.Warnings, working.Warn(RosesDiffer, "blended-roses-differ", "the roses blended differ by %v", most-least))
+		e.Warnings = append(e.Warnings, working.Warn(RosesDiffer, "blended-roses-differ", "the blended roses differ by %v: use a field model, or a chart with a nearer rose", most-least))
 	}
 	e.Working = append(e.Working, working.EastWest("blended variation", "Variation here", e.Variation.Angle(), "").
 		Because("weighted-mean", "weighted mean of the roses, linear in latitude and longitude"))

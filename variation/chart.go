@@ -208,7 +208,7 @@ func (c *Chart) ExplainVariation(position angle.Position, date time.Time) (Expla
 		}
 	}
 	if limit := c.Limits.distance(); all[0].Distance > limit {
-		e.Warnings = append(e.Warnings, working.Warn(FarFromRose, "far-from-the-rose", "the nearest rose, %s, is %.0f M away", all[0].label(), all[0].Distance.Minutes()))
+		e.Warnings = append(e.Warnings, working.Warn(FarFromRose, "far-from-the-rose", "the nearest rose, %s, is %.0f M away: use a chart with a nearer rose, or a field model", all[0].label(), all[0].Distance.Minutes()))
 	}
 	if method == Nearest && len(all) > 1 && all[1].Difference.Abs() >= c.Limits.difference() {
 		next := all[1]

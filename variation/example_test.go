@@ -87,8 +87,8 @@ func ExampleRose_InYear() {
 	// Variation in 2014      0°40′W  printed at the rose, annual change 8′E
 	// Years, 2014 to 2026  12 years  counted in whole years
 	// Change                 1°36′E  12 years × 8′E
-	// Drift                  ±0°27′  over 12 years the annual change is not steady
-	// Source                 ±0°23′  the chart prints a forecast; local anomalies are not in it
+	// Drift                  ±0°27′  the annual change is not steady over 12 years
+	// Source                 ±0°23′  the error of the forecast on the chart; local anomalies are not included
 	// Uncertainty            ±0°36′  standard: drift, source and rounding (±0°04′) together
 	// Variation in 2026      0°56′E  change east, variation west: it decreases through zero and becomes east
 	// Warning: the rose of 2014 gives 0°56′E ±0°36′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model
@@ -230,7 +230,7 @@ func ExampleRose_Audit() {
 	//   Rose in 2015           7°20′W  as printed
 	//   Source in 2015         7°21′W  standard uncertainty ±0°28.5′
 	//   Rose minus source      0°01′E  within the allowed ±0°57.8′, twice the uncertainty
-	//   Rose on 2 July 2026    5°08′W  the rose brought to that year
+	//   Rose on 2 July 2026    5°08′W  the rose brought up to that year
 	//   Source on 2 July 2026  5°53′W  standard uncertainty ±0°10.6′
 	//   Rose minus source      0°45′E  beyond the allowed ±0°23.2′, twice the uncertainty
 	//   Annual change, rose    0°12′E  as printed

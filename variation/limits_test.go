@@ -89,7 +89,7 @@ func TestWarningsSayTheFigures(t *testing.T) {
 			"the rose of 1985 gives 2°19′E ±2°17′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model",
 		}},
 		{"3°50′W 2014", 2013, []string{
-			"2013 is before the rose's year, 2014",
+			"2013 is before the rose's year, 2014: use a rose of that time, or a field model",
 			"the rose of 2014 does not state an annual change: its variation is used unchanged",
 		}},
 	} {
@@ -109,7 +109,7 @@ func TestWarningsSayTheFigures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w := p.Warnings(variation.Limits{}); len(w) != 1 || w[0].Message != "2 July 2013 is before the rose's year, 2014" {
+	if w := p.Warnings(variation.Limits{}); len(w) != 1 || w[0].Message != "2 July 2013 is before the rose's year, 2014: use a rose of that time, or a field model" {
 		t.Errorf("%v", w)
 	}
 }

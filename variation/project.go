@@ -134,7 +134,7 @@ func sigma(size angle.Angle) angle.Uncertainty {
 func (p Projection) Warnings(l Limits) []working.Warning {
 	var w []working.Warning
 	if p.Years < 0 {
-		w = append(w, working.Warn(BeforeRose, "before-rose", "%s is before the rose's year, %d", p.target(), p.Rose.Year))
+		w = append(w, working.Warn(BeforeRose, "before-rose", "%s is before the rose's year, %d: use a rose of that time, or a field model", p.target(), p.Rose.Year))
 	}
 	if u, stated := p.Variation.Uncertainty().Sigma(); stated && u > l.uncertainty() {
 		figures := []any{p.Rose.Year, p.Variation, brief(p.Variation.Uncertainty()), p.target(), l.uncertainty()}
@@ -142,7 +142,7 @@ func (p Projection) Warnings(l Limits) []working.Warning {
 		if young <= l.uncertainty() { // because of its age
 			w = append(w, working.Warn(OldRose, "old-rose", "the rose of %d gives %s %s for %s, beyond the limit of ±%v: use a newer chart or a field model", figures...))
 		} else {
-			w = append(w, working.Warn(UncertainRose, "uncertain-rose", "the rose of %d gives %s %s for %s, beyond the limit of ±%v: even a new rose would be, since the field is weak there or the printed figures are coarse", figures...))
+			w = append(w, working.Warn(UncertainRose, "uncertain-rose", "the rose of %d gives %s %s for %s, beyond the limit of ±%v: the field is weak there, or the printed figures are coarse; a new rose is no better", figures...))
 		}
 	}
 	if _, stated := p.Rose.Change.PerYear(); !stated && math.Floor(p.Years) != 0 {

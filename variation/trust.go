@@ -76,7 +76,7 @@ func (p Projection) trust() working.Steps {
 	if p.Rose.Variation.Uncertainty() != (angle.Uncertainty{}) {
 		source = source.Because("rose-uncertainty-stated", "as stated for the rose")
 	} else {
-		source = p.where.becauseForecast(source).Because("no-local-anomalies", "local anomalies are not in it")
+		source = p.where.becauseForecast(source).Because("no-local-anomalies", "local anomalies are not included")
 	}
 	return append(steps, source,
 		step("rose uncertainty", "Uncertainty", p.Variation.Uncertainty()).
@@ -88,28 +88,28 @@ func (p Projection) becauseDrift(step working.Step) working.Step {
 	years, one := yearsFigure(p.Years), yearsFigure(p.Years) == "1"
 	switch h := p.where.nanotesla; {
 	case p.where.by == "model" && one:
-		return step.Because("drift-one-year-by-model", "over 1 year the annual change is not steady, where H is %.0f nT", h)
+		return step.Because("drift-one-year-by-model", "the annual change is not steady over 1 year, where H is %.0f nT", h)
 	case p.where.by == "model":
-		return step.Because("drift-years-by-model", "over %s years the annual change is not steady, where H is %.0f nT", years, h)
+		return step.Because("drift-years-by-model", "the annual change is not steady over %s years, where H is %.0f nT", years, h)
 	case p.where.by == "latitude" && one:
-		return step.Because("drift-one-year-at-latitude", "over 1 year the annual change is not steady, at this latitude")
+		return step.Because("drift-one-year-at-latitude", "the annual change is not steady over 1 year, at this latitude")
 	case p.where.by == "latitude":
-		return step.Because("drift-years-at-latitude", "over %s years the annual change is not steady, at this latitude", years)
+		return step.Because("drift-years-at-latitude", "the annual change is not steady over %s years, at this latitude", years)
 	case one:
-		return step.Because("drift-one-year", "over 1 year the annual change is not steady")
+		return step.Because("drift-one-year", "the annual change is not steady over 1 year")
 	}
-	return step.Because("drift-years", "over %s years the annual change is not steady", years)
+	return step.Because("drift-years", "the annual change is not steady over %s years", years)
 }
 
-// becauseForecast adds to a step that the chart prints a forecast.
+// becauseForecast adds to a step that its value is the error of the forecast on the chart.
 func (i intensity) becauseForecast(step working.Step) working.Step {
 	switch i.by {
 	case "model":
-		return step.Because("chart-forecast-by-model", "the chart prints a forecast, where H is %.0f nT", i.nanotesla)
+		return step.Because("chart-forecast-by-model", "the error of the forecast on the chart, where H is %.0f nT", i.nanotesla)
 	case "latitude":
-		return step.Because("chart-forecast-at-latitude", "the chart prints a forecast, at this latitude")
+		return step.Because("chart-forecast-at-latitude", "the error of the forecast on the chart, at this latitude")
 	}
-	return step.Because("chart-forecast", "the chart prints a forecast")
+	return step.Because("chart-forecast", "the error of the forecast on the chart")
 }
 
 // brief prints an uncertainty to a whole minute, or to a tenth if it is below 3′.

@@ -132,11 +132,11 @@ func (s *lines) expect(degree, order string, n, m int) error {
 			lastN, lastM = n-1, n-1
 		}
 		if gotN == lastN && gotM == lastM {
-			return s.fail(DuplicateRow, "degree %d, order %d occurs twice", gotN, gotM)
+			return s.fail(DuplicateRow, "degree %d, order %d occurs twice; remove one row", gotN, gotM)
 		}
 	default:
 		if gotN == n && gotM == m+1 || gotN == n+1 && gotM == 0 {
-			return s.fail(MissingRow, "degree %d, order %d is missing", n, m)
+			return s.fail(MissingRow, "degree %d, order %d is missing; add its row", n, m)
 		}
 	}
 	return s.fail(WrongOrder, "degree %d, order %d stands where degree %d, order %d must come", gotN, gotM, n, m)

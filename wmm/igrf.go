@@ -147,7 +147,7 @@ func (s *lines) igrfRows(columns int) (values [][2][]float64, degree int, err er
 		}
 		if fields[0] != part {
 			if fields[0] == "g" && part == "h" {
-				return nil, 0, s.fail(DuplicateRow, "g of degree %d, order %d occurs twice", n, m)
+				return nil, 0, s.fail(DuplicateRow, "g of degree %d, order %d occurs twice; remove one row", n, m)
 			}
 			return nil, 0, s.fail(WrongOrder, "%.40q of degree %d, order %d stands where %s must come", fields[0], n, m, part)
 		}

@@ -55,7 +55,7 @@ func allowed(e xml.StartElement) error {
 			continue // declares a namespace, used or not
 		case "", "xlink", xlinkSpace, xmlSpace:
 		default:
-			return fmt.Errorf("attribute %.60s=%.60q in the figure is not of SVG: remove it", name, value)
+			return fmt.Errorf("attribute %.60s=%.60q in the figure is not part of SVG: remove it", name, value)
 		}
 		switch {
 		case !allowedAttributes[name] && !ofText:

@@ -182,7 +182,7 @@ func svgElement(figure, prefix string) (string, error) {
 				return "", err
 			}
 			if depth++; depth > maxDepth {
-				return "", fmt.Errorf("the figure has more than %d nested elements, the maximum", maxDepth)
+				return "", fmt.Errorf("the figure has more than %d nested elements, the maximum: use fewer", maxDepth)
 			}
 		case xml.EndElement:
 			if depth--; depth == 0 {

@@ -59,7 +59,7 @@ func (d *jsonReader) fault(err error) error {
 		return &Error{Line: d.at(syntax.Offset), Err: err}
 	}
 	if err == io.EOF || err == io.ErrUnexpectedEOF {
-		err = errors.New("the file ends before the array ends")
+		err = errors.New("the file ends before the array ends: write its closing ]")
 	}
 	return &Error{Line: d.at(d.InputOffset()), Err: err}
 }

@@ -187,7 +187,7 @@ func readAll(r io.Reader) ([]byte, error) {
 		}
 		ahead, _ := b.Peek(b.Buffered())
 		if len(data)+len(ahead) > MaxBytes {
-			return nil, &Error{Err: fmt.Errorf("the file has more than %d MiB, the maximum", MaxBytes>>20)}
+			return nil, &Error{Err: fmt.Errorf("the file has more than %d MiB, the maximum: split it", MaxBytes>>20)}
 		}
 		data = append(data, ahead...)
 		b.Discard(len(ahead))
@@ -213,7 +213,7 @@ func checkText(data []byte) error {
 // lineAt returns the line of an offset.
 func lineAt(data []byte, at int) int { return 1 + bytes.Count(data[:at], []byte("\n")) }
 
-var errTooManyRows = fmt.Errorf("more than %d rows, the maximum", MaxRows)
+var errTooManyRows = fmt.Errorf("more than %d rows, the maximum: split the file", MaxRows)
 
 // readCSV reads a table with a line of column names.
 func readCSV(data []byte, columns Columns) ([]Row, error) {
@@ -330,7 +330,7 @@ func hint(record []string, columns int) string {
 			return "; if a figure has a decimal comma, use a point: 7.5, not 7,5"
 		}
 	}
-	return ""
+	return ": write one field for each column"
 }
 
 // isDigit reports whether a character is a digit of ASCII.
@@ -386,7 +386,7 @@ func (c Columns) check(name string, seen map[string]bool) error {
 		return fmt.Errorf("unknown column %.60q; the columns are %s", name, c)
 	}
 	if seen[name] {
-		return fmt.Errorf("the column %q occurs twice", name)
+		return fmt.Errorf("the column %q occurs twice: remove one", name)
 	}
 	seen[name] = true
 	return nil

@@ -50,8 +50,8 @@ func TestEndlessFiles(t *testing.T) {
 		{"an attribute", "<gpx a='", "x", gpx.MaxToken, "256 KiB"},
 		{"a name", head + `<wpt lat="1" lon="1"><name>`, "x", gpx.MaxToken, "256 KiB"},
 		{"CDATA", head + `<wpt lat="1" lon="1"><name><![CDATA[`, "x", gpx.MaxToken, "256 KiB"},
-		{"depth", head + "<extensions>", "<a>", 3*gpx.MaxDepth + 1000, "elements within each other"},
-		{"depth in a name", head + `<wpt lat="1" lon="1"><name>`, "<a>", 3*gpx.MaxDepth + 1000, "elements within each other"},
+		{"depth", head + "<extensions>", "<a>", 3*gpx.MaxDepth + 1000, "nested elements"},
+		{"depth in a name", head + `<wpt lat="1" lon="1"><name>`, "<a>", 3*gpx.MaxDepth + 1000, "nested elements"},
 	} {
 		r := &endless{text: c.text}
 		_, err := gpx.Read(io.MultiReader(strings.NewReader(c.first), r))

@@ -145,10 +145,10 @@ func (d *reader) token() (xml.Token, error) {
 	switch token := token.(type) {
 	case xml.StartElement:
 		if d.depth++; d.depth > maxDepth {
-			return nil, fmt.Errorf("more than %d elements within each other", maxDepth)
+			return nil, fmt.Errorf("more than %d nested elements: the file is damaged, or not a GPX file", maxDepth)
 		}
 		if name := doubled(token.Attr); name != "" {
-			return nil, fmt.Errorf("element %.60s has the attribute %.60s twice", token.Name.Local, name)
+			return nil, fmt.Errorf("element %.60s has the attribute %.60s twice: remove one", token.Name.Local, name)
 		}
 	case xml.EndElement:
 		d.depth--
@@ -208,7 +208,7 @@ func (b *boundedReader) ReadByte() (byte, error) {
 		return 0, fmt.Errorf("more than %d MiB: split the file", b.most>>20)
 	}
 	if b.token++; b.token > maxToken {
-		return 0, fmt.Errorf("more than %d KiB in one tag, text or comment", maxToken>>10)
+		return 0, fmt.Errorf("more than %d KiB in one tag, text or comment: shorten it", maxToken>>10)
 	}
 	return b.Reader.ReadByte()
 }

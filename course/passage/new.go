@@ -127,7 +127,7 @@ func (l *Leg) headUp() (angle.True, error) {
 	on, warnings, err := stream.LeewayOn(heading, l.plan.Leeway, *l.plan.WindFrom)
 	l.ofLeeway = warnings
 	if err == nil && on.WindSide != l.Leeway.WindSide {
-		err = &stream.Error{Kind: stream.InvalidLeeway, Reason: fmt.Sprintf("no heading gives the course %v through the water: the wind is ahead, within the leeway of it", water)}
+		err = &stream.Error{Kind: stream.InvalidLeeway, Reason: fmt.Sprintf("no heading gives the course %v through the water: the wind is ahead, closer to it than the leeway: tack, or use the engine", water)}
 	}
 	return heading, err
 }

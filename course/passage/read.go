@@ -124,7 +124,7 @@ func begins(h *stream.Hourly, i int, text string) error {
 		return errors.New("a time, but the rows before have none: give one in each row, or in none")
 	case i == 1:
 		if h.Period = t.Sub(h.Start); h.Period <= 0 {
-			return fmt.Errorf("%s does not follow the time before it", text)
+			return fmt.Errorf("%s is not after the time before it: write the rows in order of time", text)
 		}
 	case !t.Equal(h.Start.Add(time.Duration(i) * h.Period)):
 		return fmt.Errorf("%s should be %s, %v after the time before: the times must be equally far apart", text, h.Start.Add(time.Duration(i)*h.Period).Format("2006-01-02T15:04Z07:00"), h.Period)

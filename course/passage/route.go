@@ -41,7 +41,7 @@ func (p *Passage) Route(apart sailing.Distance) (gpx.Route, []working.Warning) {
 					rhumb := sailing.WGS84().Rhumb(l.From.Position, l.To.Position)
 					warning := working.Warn(LostInRoute, "great-circle-lost", text+": add points along it", l.number, l.Distance, rhumb.Distance)
 					if apart > 0 {
-						warning = working.Warn(LostInRoute, "great-circle-lost-too-many-points", text+": points so close together are too many", l.number, l.Distance, rhumb.Distance)
+						warning = working.Warn(LostInRoute, "great-circle-lost-too-many-points", text+": that distance apart gives too many points; give a longer one", l.number, l.Distance, rhumb.Distance)
 					}
 					lose(fmt.Sprintf(text, l.number, l.Distance, rhumb.Distance), warning)
 				}

@@ -73,7 +73,7 @@ func PlaneFromSides(dlat angle.Angle, departure Distance) (Triangle, error) {
 func PlaneFromCourse(course angle.True, dlat angle.Angle) (Triangle, error) {
 	_, c := course.FromNorth().SinCos()
 	if math.Abs(c) < angle.Minute.Sin() || dlat == 0 || (c > 0) != (dlat > 0) {
-		return Triangle{}, &angle.RangeError{What: "course " + course.String() + " for a difference of latitude in minutes of", Value: dlat.Minutes(), Accepted: "a course to its side, not east or west"}
+		return Triangle{}, &angle.RangeError{What: "course " + course.String() + " for a difference of latitude in minutes of", Value: dlat.Minutes(), Accepted: "a course to the same side, north or south, and not east or west"}
 	}
 	return Plane(Run{course, Distance(dlat.Minutes()/c) * NauticalMile})
 }

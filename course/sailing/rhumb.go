@@ -120,7 +120,7 @@ func along(from angle.Position, phi, lambda float64) (angle.Position, error) {
 	}
 	east, err := angle.Radians(math.Remainder(lambda, 2*math.Pi))
 	if err != nil {
-		return angle.Position{}, &angle.RangeError{What: "difference of longitude", Value: lambda, Accepted: "a finite one"}
+		return angle.Position{}, &angle.RangeError{What: "difference of longitude", Value: lambda, Accepted: "a finite number"}
 	}
 	latitude := from.Latitude.Angle() + north
 	if latitude.Abs() > 90*angle.Degree { // by rounding

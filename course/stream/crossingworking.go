@@ -116,7 +116,7 @@ func (c Crossing) offTrackStep() working.Step {
 	if off < sailing.NauticalMile/200 {
 		return step.Because("not-off-the-track", "the streams do not set the vessel off it")
 	}
-	return step.Because("off-the-track-at-most", "to %s at most: look for dangers there", side)
+	return step.Because("off-the-track-at-most", "at most, to %s: look for dangers there", side)
 }
 
 // components adds the components of a vector, so that sums can be checked.

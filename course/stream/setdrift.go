@@ -91,7 +91,7 @@ func (s *SetAndDrift) trust() {
 	before, err1 := s.reckoned.Covariance.Ellipse(0.95)
 	after, err2 := s.fix.Covariance.Ellipse(0.95)
 	if err1 == nil && err2 == nil && after.SemiMajor > 2*before.SemiMajor {
-		s.Warnings = append(s.Warnings, working.Warn(PositionsExchanged, "positions-exchanged", "the fix is known to ±%v, the dead reckoning position to ±%v: if they were exchanged, the set is %v", after.SemiMajor, before.SemiMajor, s.Drift.Course.Reciprocal()))
+		s.Warnings = append(s.Warnings, working.Warn(PositionsExchanged, "positions-exchanged", "the uncertainty is ±%v of the fix, and ±%v of the dead reckoning position: if they were exchanged, the set is %v", after.SemiMajor, before.SemiMajor, s.Drift.Course.Reciprocal()))
 	}
 }
 

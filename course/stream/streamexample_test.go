@@ -65,7 +65,7 @@ func ExampleCourseToSteerAcross() {
 	// Course through the water                  008°57.2′T  the track minus all the streams; 19.06 M N, 3.00 M E
 	// Distance through the water                    19.3 M  on that course
 	// Time                                      3 h 13 min  at 6.0 kn through the water
-	// Off the track                                  1.8 M  to starboard at most: look for dangers there
+	// Off the track                                  1.8 M  at most, to starboard: look for dangers there
 	// An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
 }
 
@@ -211,5 +211,5 @@ func ExampleHourly() {
 	fmt.Println(err)
 	// Output:
 	// 115°T 2.0 kn <nil>
-	// stream: no stream for 2026-07-02 11:00:00 UTC: the streams are for 2026-07-02 09:00:00 to before 2026-07-02 11:00:00 UTC
+	// stream: no stream for 2026-07-02 11:00:00 UTC: the streams begin at 2026-07-02 09:00:00 and end at 2026-07-02 11:00:00 UTC; add the stream for that time
 }

@@ -40,7 +40,7 @@ func (h Hourly) noStream(t time.Time) error {
 		return &Error{Kind: NoStream, Reason: fmt.Sprintf("no stream for %s UTC: the streams have no start; set Start to the time at which the first begins", t.UTC().Format(layout))}
 	}
 	end := h.Start.Add(time.Duration(len(h.Streams)) * h.period())
-	return &Error{Kind: NoStream, Reason: fmt.Sprintf("no stream for %s UTC: the streams are for %s to before %s UTC", t.UTC().Format(layout), h.Start.UTC().Format(layout), end.UTC().Format(layout))}
+	return &Error{Kind: NoStream, Reason: fmt.Sprintf("no stream for %s UTC: the streams begin at %s and end at %s UTC; add the stream for that time", t.UTC().Format(layout), h.Start.UTC().Format(layout), end.UTC().Format(layout))}
 }
 
 // StreamAt returns the stream of the period that includes t, at any position. If no period
@@ -182,7 +182,7 @@ func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, notBefo
 	var north, east float64 // what the streams have done
 	for at := time.Duration(0); ; {
 		if at >= longestCrossing {
-			return at, &Error{Kind: NotReached, Reason: "not reached by then: the streams are too strong, or the distance is too long for one crossing"}
+			return at, &Error{Kind: NotReached, Reason: "not reached by then: the streams are too strong, or the distance is too long for one crossing; leave at another time, or split the passage"}
 		}
 		stream, err := streams.after(len(c.Hours), at, speed)
 		if err != nil {

@@ -55,12 +55,12 @@ func TestHourlyStreamsStartAndEnd(t *testing.T) {
 			}
 			continue
 		}
-		if e := errorOf(err, stream.NoStream); e == nil || !strings.Contains(e.Reason, "no stream for "+day.Add(c.at).Format(time.DateTime)) || !strings.Contains(e.Reason, "are for 2026-07-02 09:00:00 to") {
+		if e := errorOf(err, stream.NoStream); e == nil || !strings.Contains(e.Reason, "no stream for "+day.Add(c.at).Format(time.DateTime)) || !strings.Contains(e.Reason, "begin at 2026-07-02 09:00:00 and") {
 			t.Errorf("%s: %v, %v", c.name, got, err)
 		}
 	}
 	_, err := tides.StreamAt(offOrlesk, day.In(time.FixedZone("", 3600)).Add(6*time.Hour))
-	const want = "stream: no stream for 2026-07-02 15:00:00 UTC: the streams are for 2026-07-02 09:00:00 to before 2026-07-02 15:00:00 UTC"
+	const want = "stream: no stream for 2026-07-02 15:00:00 UTC: the streams begin at 2026-07-02 09:00:00 and end at 2026-07-02 15:00:00 UTC; add the stream for that time"
 	if err == nil || err.Error() != want {
 		t.Errorf("%v\nwant %s", err, want)
 	}
@@ -261,8 +261,8 @@ func TestTurningStreamsSetOffAndBack(t *testing.T) {
 		side        float64
 		text        string
 	}{
-		{"east, then west", 90, 270, 1, "to starboard at most: look for dangers there"},
-		{"west, then east", 270, 90, -1, "to port at most: look for dangers there"},
+		{"east, then west", 90, 270, 1, "at most, to starboard: look for dangers there"},
+		{"west, then east", 270, 90, -1, "at most, to port: look for dangers there"},
 	} {
 		h := stream.Hourly{Start: day, Period: 2 * time.Hour, Streams: []stream.Stream{streamOf(c.first, 2), streamOf(c.then, 2), streamOf(0, 0)}}
 		got, err := stream.CourseToSteerAcross(offOrlesk, north, day, 6*sailing.Knot, h)
@@ -301,7 +301,7 @@ func TestCrossingsWithoutArrival(t *testing.T) {
 		{"too strong for ever", day, 1, streamOf(210, 3), crossing + "720 h 00 min: stream: not reached by then: the streams are too strong"},
 		{"too strong for ever, of a program's own", day, 1, streamFunc(streamOf(210, 3).StreamAt), crossing + "720 h 00 min: stream: not reached by then: the streams are too strong"},
 		{"no speed", day, 0, streamOf(210, 0), "stream: not reached by then"},
-		{"data end too soon", day, 2, tides, crossing + "6 h 00 min: stream: no stream for 2026-07-02 15:00:00 UTC: the streams are for 2026-07-02 09:00:00 to before 2026-07-02 15:00:00 UTC"},
+		{"data end too soon", day, 2, tides, crossing + "6 h 00 min: stream: no stream for 2026-07-02 15:00:00 UTC: the streams begin at 2026-07-02 09:00:00 and end at 2026-07-02 15:00:00 UTC; add the stream for that time"},
 		{"departure before the data", day.Add(-1), 5, tides, crossing + "0 min: stream: no stream for 2026-07-02 08:59:59 UTC"},
 		{"source error", day, 5, after, crossing + "30 min: the atlas is wet"},
 		{"rate below zero", day, 5, negative, crossing + "0 min: rate of the stream"},
@@ -396,7 +396,7 @@ All the streams             set 307.4°T, drift 1.4 M  the sum of the drifts; 0.
 Course through the water                  032°15.4′T  the track minus all the streams; 21.19 M N, 13.37 M E
 Distance through the water                    25.1 M  on that course
 Time                                      4 h 11 min  at 6.0 kn through the water
-Off the track                                  3.2 M  to starboard at most: look for dangers there
+Off the track                                  3.2 M  at most, to starboard: look for dangers there
 `
 	if got := c.Working().Steps.String(); got != want[1:] {
 		t.Errorf("%swant\n%s", got, want[1:])
