@@ -6,9 +6,9 @@ import (
 	"lubberline.example/angle"
 )
 
-// An AmbiguousHeadingError reports a magnetic heading that more than one compass
-// heading has, or the other way about. It happens with large deviations that
-// change faster than the heading does; then the compass can't be used on these
+// An AmbiguousHeadingError reports a magnetic heading that belongs to more than one compass
+// heading, or a compass heading that belongs to more than one magnetic heading. This happens with
+// large deviations that change faster than the heading. The compass cannot be used on these
 // headings.
 type AmbiguousHeadingError struct {
 	// The heading asked for is alone in its kind; the others are those that
@@ -23,9 +23,9 @@ func (e *AmbiguousHeadingError) Error() string {
 		return "deviation: the heading is ambiguous: the deviations change too fast for the compass to be used there"
 	}
 	if len(e.Magnetic) == 1 {
-		return fmt.Sprintf("deviation: heading %v is had on %d compass headings, %v: the deviations change too fast for the compass to be used there", e.Magnetic[0], len(e.Compass), e.Compass)
+		return fmt.Sprintf("deviation: magnetic heading %v belongs to %d compass headings, %v: the deviations change too fast there; steer by another compass, or have this one adjusted", e.Magnetic[0], len(e.Compass), e.Compass)
 	}
-	return fmt.Sprintf("deviation: compass heading %v is read on %d magnetic headings, %v: the deviations change too fast for the compass to be used there", e.Compass[0], len(e.Magnetic), e.Magnetic)
+	return fmt.Sprintf("deviation: compass heading %v belongs to %d magnetic headings, %v: the deviations change too fast there; steer by another compass, or have this one adjusted", e.Compass[0], len(e.Magnetic), e.Magnetic)
 }
 
 // ambiguous reports the headings, of a kind, that have an other heading.

@@ -147,7 +147,7 @@ func swingsOut(table *deviation.Table) bool {
 var steep = by45(0, 55, -55, 0, 0, 0, 0, 0)
 
 func TestAmbiguousHeadingsAreNamed(t *testing.T) {
-	const message = "deviation: heading 067.5°M is had on 3 compass headings, [030.4°C 067.5°C 104.6°C]: the deviations change too fast for the compass to be used there"
+	const message = "deviation: magnetic heading 067.5°M belongs to 3 compass headings, [030.4°C 067.5°C 104.6°C]: the deviations change too fast there; steer by another compass, or have this one adjusted"
 	table := devtest.MustTable(t, steep)
 	_, err := table.OnMagnetic(angle.MustParseMagnetic("067.5°M"))
 	e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err)
@@ -171,7 +171,7 @@ func TestAmbiguousHeadingsAreNamed(t *testing.T) {
 
 // The same by magnetic heading, the other way about.
 func TestAmbiguousHeadingsAreNamedByMagnetic(t *testing.T) {
-	const message = "deviation: compass heading 067.5°C is read on 3 magnetic headings, [030.4°M 067.5°M 104.6°M]: the deviations change too fast for the compass to be used there"
+	const message = "deviation: compass heading 067.5°C belongs to 3 magnetic headings, [030.4°M 067.5°M 104.6°M]: the deviations change too fast there; steer by another compass, or have this one adjusted"
 	table := devtest.MustTable(t, devtest.AsMagnetic(by45(0, -55, 55, 0, 0, 0, 0, 0)))
 	_, err := table.OnCompass(angle.MustParseCompass("067.5°C"))
 	e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err)

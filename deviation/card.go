@@ -7,8 +7,7 @@ import (
 	"lubberline.example/deviation/internal/ask"
 )
 
-// Details are what a card says beside its figures: free text, empty where it is
-// not known.
+// Details are the text on a card beside its figures. Leave empty what is not known.
 type Details struct {
 	Vessel   string    `json:"vessel,omitempty"`
 	Compass  string    `json:"compass,omitempty"`  // which of the vessel's compasses
@@ -18,8 +17,8 @@ type Details struct {
 	Remarks  string    `json:"remarks,omitempty"`
 }
 
-// A Card is what is posted beside the compass: deviations on headings at equal
-// steps, by compass and by magnetic heading.
+// A Card is a deviation card, as posted beside the compass. It has the deviations at equal steps of
+// heading, by compass and by magnetic heading.
 type Card struct {
 	Details
 	Step       angle.Angle `json:"step"`       // from 1° to 45°
@@ -30,9 +29,9 @@ type Card struct {
 // AdjusterCaution stands under every card and under every analysis of coefficients.
 const AdjusterCaution = "This checks a compass. Correcting it is the work of a compass adjuster, certified where the flag state requires it; after any correction the compass is swung again."
 
-// NewCard returns the card of a source at a step, such as 10°, 15° or
-// [angle.Point]. It returns a [*angle.RangeError] for a step that does not go into the
-// circle, and the source's error where it has no answer.
+// NewCard returns the card of a source at a step, such as 10°, 15° or [angle.Point]. If the circle
+// is not a multiple of the step, it returns an [*angle.RangeError]. If the source has no answer on
+// a heading, it returns the source's error.
 func NewCard(source Source, step angle.Angle, details Details) (*Card, error) {
 	if step < angle.Degree || step > MaxGap || angle.Turn%step != 0 {
 		return nil, &angle.RangeError{What: "step of a card in degrees", Value: step.Degrees(), Accepted: "1° to 45°, a whole number of times in 360°, such as 10°, 15° or a point, 11°15′"}

@@ -12,10 +12,10 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
-// String returns the card as text: what it is of, and two tables side by side, by
-// compass heading for what is read and by magnetic heading for what is to be
-// steered. Deviations are to a tenth of a degree, ± one standard uncertainty
-// where that is stated. A nil Card is printed as an empty one.
+// String returns the deviation card as text: the details, and two tables side by side. Enter the
+// left one with a compass heading, and the right one with a magnetic heading to find the course to
+// steer. Deviations are to a tenth of a degree, ± one standard uncertainty if stated. A nil Card is
+// printed as an empty one.
 func (c *Card) String() string {
 	if c == nil {
 		c = &Card{}
@@ -53,7 +53,7 @@ func (c *Card) stated() bool {
 	return len(c.ByCompass) > 0
 }
 
-// lines are the details that are known.
+// lines returns the details that are known, one a line.
 func (d Details) lines() []string {
 	var lines []string
 	add := func(name, text string) {
@@ -85,7 +85,7 @@ func (c *Card) heading(h angle.Angle, letter string) string {
 	return strings.TrimSuffix(fmt.Sprintf("%.*v", decimals, angle.CompassFrom(h)), "C") + letter
 }
 
-// onPage is a deviation as the card prints it.
+// onPage returns a deviation as the card prints it.
 func onPage(d Deviation) Deviation { return East(d.Angle().Round(angle.Degree / 10)) }
 
 // onTenth prints a direction to a tenth of a degree.

@@ -13,12 +13,11 @@ import (
 //
 //	A + B sin z + C cos z + D sin 2z + E cos 2z
 //
-// (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226, chapter V;
-// the formula from memory). A is constant, B and C are semicircular, D and E
-// quadrantal. The heading z is by compass unless it is said to be magnetic; the coefficients of the
-// two differ in the second order. The formula holds to about 20° of deviation (Evans, Elementary
-// Manual for the Deviations of the Compass in Iron Ships, 1870). Above that, use
-// [ExactCoefficients].
+// (Handbook of Magnetic Compass Adjustment, formerly Pub. No. 226, chapter V; the formula from
+// memory). A is constant, B and C are semicircular, D and E quadrantal. The heading z is by
+// compass, unless magnetic is stated. The coefficients by compass and by magnetic heading differ in
+// the second order. The formula holds to about 20° of deviation (Evans, Elementary Manual for the
+// Deviations of the Compass in Iron Ships, 1870). Above that, use [ExactCoefficients].
 type Coefficients struct {
 	A angle.Angle `json:"A"`
 	B angle.Angle `json:"B"`
@@ -27,8 +26,8 @@ type Coefficients struct {
 	E angle.Angle `json:"E"`
 }
 
-// At returns the deviation of the formula on a heading, of the kind by which the coefficients were
-// found.
+// At returns the deviation by the formula. The heading is of the kind by which the coefficients
+// were found.
 func (k Coefficients) At(heading angle.Angle) Deviation {
 	h := k.harmonics()
 	s, c := heading.SinCos()

@@ -13,9 +13,9 @@ import (
 // A Curve is a deviation curve of sines and cosines of the heading, a [Source]
 // on every heading. A [lubberline.example/deviation/swing.Fit] finds one, and [Coefficients.Curve] makes one.
 //
-// It is kept by compass or by magnetic heading and answers for both. For the other kind of
-// heading it solves, to the last unit of [angle.Angle]. If two headings fit, it returns an
-// [*AmbiguousHeadingError].
+// It is kept by compass or by magnetic heading and answers for both. For the other kind it finds
+// the heading on which both agree, to the last unit of [angle.Angle]. If two headings fit, it
+// returns an [*AmbiguousHeadingError].
 //
 // A Curve does not change after it is made. The zero value and nil are not curves: their order
 // and coefficients are zero, and for a heading they return an [*Error].
@@ -42,12 +42,13 @@ const curveStep = angle.Degree / 4
 // [Coefficients.Curve] is shorter; a fit of package [lubberline.example/deviation/swing] has its
 // curve.
 //
-// The variance of the curve may be given in square degrees, as coefficients in the same order,
-// up to twice the order of a fit; nil if it is unknown. Each pair of unobserved is the ends,
-// clockwise, of a sector in which nothing was observed.
+// The variance of the curve is in square degrees, as coefficients in the same order, up to twice
+// the order of a fit. It is nil if unknown. Each pair of unobserved is the ends, clockwise, of a
+// sector without observations.
 //
-// It returns an [*Error] if the number of coefficients is even or above 21, if that of the
-// variance is even or above 25, if a figure is not finite, or if a deviation exceeds 90°.
+// It returns an [*Error] if the number of coefficients is even or above 21, or if the number of
+// figures of the variance is even or above 25. It also does if a figure is not finite, or if a
+// deviation exceeds 90°.
 func NewCurve(kind HeadingKind, coefficients []angle.Angle, variance []float64, unobserved [][2]angle.Angle) (*Curve, error) {
 	if n := len(coefficients); n%2 == 0 || n > maxCoefficients {
 		return nil, &Error{Kind: NoCurve, By: kind, Reason: fmt.Sprintf("it has %d coefficients; give an odd number up to %d", n, maxCoefficients)}

@@ -32,11 +32,11 @@ const (
 	maxVariance     = 2*harmonic.MaxVarianceOrder + 1
 )
 
-// MarshalJSON returns the curve as data, exactly: what is read back has the same answers. The
-// coefficients A, B, C, D, E, then those of the sine and the cosine of each further multiple of
-// the heading, are in arc-seconds, east positive. If the uncertainty is stated, the coefficients
-// of the variance follow in the same order, in square arc-seconds. The sectors in which nothing
-// was observed are named. The zero value is null.
+// MarshalJSON returns the curve as data. A curve that is read back has exactly the same answers.
+// The data has the coefficients A, B, C, D and E, then the sine and the cosine of each further
+// multiple of the heading. They are in arc-seconds, east positive. If the uncertainty is stated,
+// the coefficients of the variance follow in the same order, in square arc-seconds. Then come the
+// sectors without observations. The zero value is null.
 func (c Curve) MarshalJSON() ([]byte, error) {
 	if c.isNone() {
 		return []byte("null"), nil
@@ -51,9 +51,9 @@ func (c Curve) MarshalJSON() ([]byte, error) {
 	return json.Marshal(data)
 }
 
-// UnmarshalJSON reads what MarshalJSON writes; null changes nothing. It returns an [*Error] if the
-// number of coefficients is even or above 21, if the kind of heading is missing, or if a
-// deviation exceeds 90°.
+// UnmarshalJSON reads what MarshalJSON writes; null changes nothing. If the number of coefficients
+// is even or above 21, it returns an [*Error]. It also does if the kind of heading is missing, or
+// if a deviation exceeds 90°.
 func (c *Curve) UnmarshalJSON(text []byte) error {
 	if string(text) == "null" {
 		return nil

@@ -4,17 +4,16 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Deviation is the angle by which the compass's north lies east (positive) or
-// west of magnetic north on one heading of the vessel, in (−180°, 180°], and
-// how well it is known. The zero value is zero, its uncertainty not stated;
-// see also [None].
+// A Deviation is the angle between magnetic north and the north of the compass on one heading of
+// the vessel, with its uncertainty. East is positive; it is in (−180°, 180°]. The zero value is 0°
+// with an unknown uncertainty; see also [None].
 //
-// Its methods are those of [angle.EastWest], and the two ways between magnetic
-// and compass directions. Values compare with ==.
+// It has the methods of [angle.EastWest]. Magnetic and Compass convert between magnetic and compass
+// directions. Values compare with ==.
 type Deviation struct{ angle.EastWest }
 
-// East returns an easterly deviation. A negative angle makes it westerly, and one
-// beyond 180° goes on round the circle.
+// East returns an easterly deviation. A negative angle makes it westerly, and an angle beyond 180°
+// continues round the circle.
 func East(a angle.Angle) Deviation { return Deviation{angle.EastWestFrom(a)} }
 
 // West returns a westerly deviation. A negative angle makes it easterly, and one
@@ -39,8 +38,7 @@ func Parse(text string) (Deviation, error) {
 // MustParse is [Parse] for texts written in a program; it panics on an error.
 func MustParse(text string) Deviation { return angle.Must(Parse(text)) }
 
-// Between returns the deviation that makes a magnetic direction read as given
-// on the compass.
+// Between returns the deviation from a magnetic direction and the same direction by compass.
 func Between(m angle.Magnetic, c angle.Compass) Deviation {
 	return East(m.FromNorth() - c.FromNorth())
 }
@@ -54,14 +52,13 @@ func (d Deviation) WithUncertainty(u angle.Uncertainty) Deviation {
 // is the same as ==.
 func (d Deviation) Equal(e Deviation) bool { return d == e }
 
-// Compass returns how a magnetic direction reads on the compass. East is
-// subtracted: with westerly deviation compass is greater than magnetic.
+// Compass returns the compass direction of a magnetic direction. East is subtracted: with westerly
+// deviation compass is greater than magnetic.
 func (d Deviation) Compass(m angle.Magnetic) angle.Compass {
 	return angle.CompassFrom(m.FromNorth() - d.Angle())
 }
 
-// Magnetic returns the magnetic direction of what the compass reads. East is
-// added.
+// Magnetic returns the magnetic direction of a compass direction. East is added.
 func (d Deviation) Magnetic(c angle.Compass) angle.Magnetic {
 	return angle.MagneticFrom(c.FromNorth() + d.Angle())
 }

@@ -39,10 +39,10 @@
 // A [Source] gives the deviation on a heading. The sources are a [Table], a [Curve],
 // [ExactCoefficients], and a known [Deviation].
 //
-// A [Table] is kept by compass or by magnetic heading and answers for both kinds. For the
-// other kind it solves: it does not enter the table with the wrong heading. If two headings
-// fit, it returns an [*AmbiguousHeadingError] with both. Between its rows a table is linear,
-// as in common practice. After [Table.Smooth] it follows a smooth curve.
+// A [Table] is kept by compass or by magnetic heading and answers for both kinds. For the other
+// kind it finds the heading on which both agree. It never enters the table with the wrong heading.
+// If two headings fit, it returns an [*AmbiguousHeadingError] with both. Between its rows a table
+// is linear, as in common practice. After [Table.Smooth] it follows a smooth curve.
 //
 // A [Curve] is a sum of sines and cosines of the heading z:
 //
@@ -58,9 +58,9 @@
 //
 // # Errors and warnings
 //
-// Rows that are not a table, and data that are not a curve, are an [*Error]. A source that is
-// nil is a [*variation.MissingInputError]. Nothing forgotten counts as 0°. The warnings of an
-// [Explanation] say what weakens an answer; programs compare their kind.
+// Rows that are not a table, and data that are not a curve, are an [*Error]. If a source is nil,
+// the error is a [*lubberline.example/variation.MissingInputError]. A forgotten source never counts
+// as 0°. The warnings of an [Explanation] say what weakens an answer; programs compare their kind.
 //
 // # Sources of the formulas
 //

@@ -9,22 +9,22 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
-// ExactCoefficients are the coefficients in terms of forces, without a unit: each
-// is a force as a part of the mean force to magnetic north at the compass. With
-// the magnetic heading ζ and the compass heading ζ′ the deviation δ is
+// ExactCoefficients are the coefficients in terms of forces, without a unit. Each is a force
+// divided by the mean force to magnetic north at the compass. With the magnetic heading ζ and the
+// compass heading ζ′ the deviation δ is
 //
 //	tan δ = (A + B sin ζ + C cos ζ + D sin 2ζ + E cos 2ζ)
 //	      / (1 + B cos ζ − C sin ζ + D cos 2ζ − E sin 2ζ)
 //
 //	sin δ = A cos δ + B sin ζ′ + C cos ζ′ + D sin(2ζ′ + δ) + E cos(2ζ′ + δ)
 //
-// (Archibald Smith's formulas, in the Admiralty Manual for the Deviations of the
-// Compass, which writes these coefficients in Gothic letters; cited from memory.
-// Each follows from the other.) They hold however large the deviation is; the
-// approximate [Coefficients] are nearly their angles in small deviations.
+// (Archibald Smith's formulas, in the Admiralty Manual for the Deviations of the Compass, which
+// writes these coefficients in Gothic letters; cited from memory. Each follows from the other.)
+// They hold for any size of deviation. For small deviations, the approximate [Coefficients] are
+// nearly the same as angles.
 //
-// ExactCoefficients are a [Source], by compass and by magnetic heading alike. The zero
-// value is a compass that nothing on board acts on, of no deviation.
+// ExactCoefficients are a [Source] by compass and by magnetic heading. The zero value is a compass
+// without deviation.
 type ExactCoefficients struct {
 	A float64 `json:"A"`
 	B float64 `json:"B"`
@@ -48,8 +48,8 @@ func (k ExactCoefficients) OnMagnetic(m angle.Magnetic) (Deviation, error) {
 	return East(d), nil
 }
 
-// OnCompass returns the deviation on a compass heading: of the second formula,
-// which in sin δ and cos δ is
+// OnCompass returns the deviation on a compass heading. It solves the second formula, which in sin
+// δ and cos δ is
 //
 //	P sin δ − Q cos δ = R
 //
@@ -70,7 +70,7 @@ func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
 	if err != nil || d.Abs() > MaxDeviation {
 		return Deviation{}, k.pointless(ByCompass, heading.FromNorth())
 	}
-	// The force along the needle must point it, not turn it round.
+	// The force must point the needle this way, not the other way round.
 	sd, cd := math.Sincos(delta)
 	along := cd + k.A*sd + k.B*c - k.C*s + k.D*(c2*cd-s2*sd) - k.E*(s2*cd+c2*sd)
 	if !(along > 0) {
@@ -79,7 +79,7 @@ func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
 	return East(d), nil
 }
 
-// pointless is the error of a heading on which the compass does not point.
+// pointless returns the error of a heading on which the compass does not point.
 func (k ExactCoefficients) pointless(by HeadingKind, heading angle.Angle) error {
 	return &Error{Kind: NoSteadyHeading, By: by, Heading: heading, Reason: fmt.Sprintf("on %s the coefficients leave the compass no steady direction within 90° of magnetic north", say.Heading(by, heading))}
 }
@@ -89,9 +89,9 @@ func (k ExactCoefficients) String() string {
 	return fmt.Sprintf("A %+.4f  B %+.4f  C %+.4f  D %+.4f  E %+.4f", k.A, k.B, k.C, k.D, k.E)
 }
 
-// Approximate returns the approximate coefficients, by compass heading: the part
-// of the exact curve that A to E can follow, from headings all round the circle.
-// If the exact curve has no answer on some heading, it returns an [*Error].
+// Approximate returns the approximate coefficients by compass heading. They fit the exact curve
+// best on headings all round the circle. If the exact curve has no answer on some heading, it
+// returns an [*Error].
 func (k ExactCoefficients) Approximate() (Coefficients, error) {
 	sum := make([]float64, 5)
 	line := make([]float64, 5)
@@ -113,11 +113,10 @@ func (k ExactCoefficients) Approximate() (Coefficients, error) {
 	return fromList(sum), nil
 }
 
-// Exact returns the exact coefficients of the curve that approximate ones by
-// compass heading make, by least squares from headings all round the circle: the
-// second formula of [ExactCoefficients] is linear in them. They describe a
-// ship's forces; the curve of A to E alone is not one that forces make, but for
-// small deviations. It refuses deviations of more than 90°, with an [*Error].
+// Exact returns the exact coefficients that fit the curve of the approximate ones best. It uses
+// least squares on compass headings all round the circle, since the second formula of
+// [ExactCoefficients] is linear. Exact coefficients describe the forces on the compass; those of A
+// to E do so only for small deviations. If a deviation exceeds 90°, it returns an [*Error].
 //
 // To the second order, for A and E zero, they are
 //

@@ -146,10 +146,10 @@ func ExampleAmbiguousHeadingError() {
 	}
 	_, err = table.OnMagnetic(angle.MustParseMagnetic("067.5°M"))
 	if e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); ok {
-		fmt.Println(e.Magnetic[0], "is had on", e.Compass)
+		fmt.Println(e.Magnetic[0], "belongs to", e.Compass)
 	}
 	// Output:
-	// 067.5°M is had on [029.7°C 067.5°C 105.6°C]
+	// 067.5°M belongs to [029.7°C 067.5°C 105.6°C]
 }
 
 // The card to be posted beside the steering compass.

@@ -6,7 +6,7 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
-// farOut is how far a smooth curve may go beyond the rows on either side without a
+// farOut is the largest distance of a smooth curve beyond the rows on either side without a
 // warning. A compass with B of 25° and rows 45° apart goes 2° beyond.
 const farOut = 5 * angle.Degree
 

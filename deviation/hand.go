@@ -15,7 +15,7 @@ import (
 
 // A HandAnalysis is the result of the hand rules.
 type HandAnalysis struct {
-	// Coefficients are those found; the others are zero.
+	// Coefficients has the coefficients found; the others are zero.
 	Coefficients Coefficients `json:"coefficients"`
 
 	// Found are the letters of the coefficients found, "ABCDE" from eight
@@ -39,8 +39,8 @@ var (
 )
 
 // OnEightHeadings returns the deviations of a source on the eight principal compass headings, as
-// [AnalyseByHand] takes them. The errors are those of the source. If the source is nil, it
-// returns a [*variation.MissingInputError].
+// [AnalyseByHand] takes them. The errors are those of the source. If the source is nil, it returns
+// a [*lubberline.example/variation.MissingInputError].
 func OnEightHeadings(source Source) (map[string]angle.Angle, error) {
 	if ask.IsNil(source) {
 		return nil, ask.ErrNoSource
@@ -74,10 +74,10 @@ func OnEightHeadings(source Source) (map[string]angle.Angle, error) {
 // From the cardinal headings N, E, S and W alone it finds A, B, C and E by the same rules. D does
 // not act on these headings.
 //
-// From the intercardinal headings NE, SE, SW and NW alone it finds A, B, C and D. E does not act
-// on these headings. B is the sine of 45° times half of NE less SW, plus the same of SE less NW.
-// C is that of NE less SW, plus that of NW less SE (Evans, Elementary Manual for the Deviations
-// of the Compass in Iron Ships, 1870).
+// From the intercardinal headings NE, SE, SW and NW alone it finds A, B, C and D. E does not act on
+// these headings. B is half of sin 45° times the sum of (NE minus SW) and (SE minus NW). C is half
+// of sin 45° times the sum of (NE minus SW) and (NW minus SE). The source is Evans, Elementary
+// Manual for the Deviations of the Compass in Iron Ships, 1870.
 //
 // If the headings are not one of these three sets, it returns an [*Error].
 func AnalyseByHand(deviations map[string]angle.Angle) (HandAnalysis, error) {

@@ -110,9 +110,9 @@ func (c *interpolant) bend(i int, rise, t float64) float64 {
 	return rise*t - h*h/6*t*(1-t)*((2-t)*p+(1+t)*q)
 }
 
-// smoothed returns the periodic cubic spline through the knots: the second
-// derivatives m solve, at each knot, with the widths h and the slopes s of the
-// segments before and after it,
+// smoothed returns the periodic cubic spline through the knots. At each knot, the second
+// derivatives m satisfy the equation below. The widths h and the slopes s are those of the segments
+// before and after the knot.
 //
 //	h₋ m₋ + 2(h₋ + h₊) m + h₊ m₊ = 6 (s₊ − s₋)
 //
@@ -258,8 +258,9 @@ func (c *interpolant) otherAt(i int, t float64) angle.Angle {
 	return c.knots[i] + along + c.sign*c.value(i, along)
 }
 
-// solve returns the distance along segment i at which the other heading is as given, between t0 and
-// t1, where it only rises or only falls and passes the given one.
+// solve returns the distance along segment i, between t0 and t1, at which the other heading has the
+// given value. Between t0 and t1 the other heading must only rise or only fall, and must pass the
+// given value.
 func (c *interpolant) solve(i int, t0, t1 float64, other angle.Angle) angle.Angle {
 	width := float64(c.width(i))
 	if c.second == nil {

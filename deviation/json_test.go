@@ -100,9 +100,9 @@ func TestATableAsAnObject(t *testing.T) {
 		{`{"smooth":true}`, 1, "give a JSON array of rows"},
 		{`{"smooth":"yes","rows":[]}`, 1, "give true or false"},
 		{"{\"compass\":\n\"000\"}", 1, `unknown key "compass": give a JSON array of rows`},
-		{"{\"rows\":[],\n\"rows\":[]}", 2, `"rows" stands twice`},
+		{"{\"rows\":[],\n\"rows\":[]}", 2, `the key "rows" is given twice`},
 		{`{"rows":[]`, 1, "ends before the object does"},
-		{`{"rows":[]} []`, 1, "there is something after the object"},
+		{`{"rows":[]} []`, 1, "there is text after the object"},
 		{"{\"smooth\":true,\n\"rows\":[\n{\"compass\":\"000\",\n\"deviation\":\"x\"}]}", 4, "line 4, deviation: "},
 	} {
 		_, err := deviation.ReadTable(strings.NewReader(c.text))

@@ -9,22 +9,20 @@ import (
 	"lubberline.example/angle/record"
 )
 
-// ReadTable reads a table of deviations from CSV or JSON (see package [record]).
-// Its first column is named compass or magnetic, after the heading it is kept
-// by; the others are deviation and, where wanted, uncertainty (one standard
-// deviation):
+// ReadTable reads a table of deviations from CSV or JSON (see package [record]). The first column
+// is named compass or magnetic, for the kind of heading. The column deviation follows, and a column
+// uncertainty (one standard deviation) may follow:
 //
 //	compass,deviation        [{"compass": "000", "deviation": "2°E"},
 //	000,2°E                   {"compass": "015", "deviation": "3°30′E"},
 //	015,3°30′E                …]
 //	030,-1.5
 //
-// A table as an object, {"smooth": true, "rows": […]}, may say that it is to be smooth,
-// as by [Table.Smooth].
+// A JSON object {"smooth": true, "rows": […]} gives a smooth table, as by [Table.Smooth].
 //
-// A figure without a name is in degrees, east positive. A last row on 360 that
-// repeats the row on 000 is allowed. Its errors are [*record.Error], which say
-// on which line the fault is and wrap the [*Error] or [*angle.ParseError].
+// A figure without a name is in degrees, east positive. A last row on 360 that repeats the row on
+// 000 is allowed. Errors are a [*record.Error], which names the line and wraps the [*Error] or
+// [*angle.ParseError].
 func ReadTable(r io.Reader) (*Table, error) {
 	r, smooth, err := tableRows(r)
 	if err != nil {

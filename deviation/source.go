@@ -7,8 +7,8 @@ import (
 )
 
 // A Source gives the deviation on a heading of the vessel. A [Table], a [Curve],
-// [ExactCoefficients] and a known [Deviation] are sources; you may write your own. Functions
-// refuse a source that is nil, or a nil pointer, with a [*variation.MissingInputError].
+// [ExactCoefficients] and a known [Deviation] are sources; you may write your own. Functions refuse
+// a source that is nil, or a nil pointer, with a [*lubberline.example/variation.MissingInputError].
 //
 // Both methods are about the same compass: if OnMagnetic(m) holds on the compass heading c,
 // OnCompass(c) is the same deviation. If more than one heading fits, the source returns an
@@ -37,7 +37,7 @@ type Explanation struct {
 
 // Explain returns the deviation that a source gives on a compass heading, with its working.
 // A source that is not an [Explainer] has one step, "as given". The errors are those of the
-// source's OnCompass; if the source is nil, a [*variation.MissingInputError].
+// source's OnCompass; if the source is nil, a [*lubberline.example/variation.MissingInputError].
 func Explain(source Source, c angle.Compass) (Explanation, error) {
 	if ask.IsNil(source) {
 		return Explanation{}, ask.ErrNoSource

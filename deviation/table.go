@@ -21,8 +21,8 @@ type Row[H TableHeading] struct {
 	Deviation Deviation `json:"deviation"`
 }
 
-// An Entry is one line of a [Table] or a [Card]: a heading by compass, the same heading from
-// magnetic north, and the deviation between them.
+// An Entry is one line of a [Table] or a [Card]. It has a heading by compass, the same heading by
+// magnetic, and the deviation between them.
 type Entry struct {
 	Compass   angle.Compass  `json:"compass"`
 	Magnetic  angle.Magnetic `json:"magnetic"`
@@ -70,8 +70,9 @@ const (
 )
 
 // NewTable returns a table of rows, by compass or by magnetic heading as their type says, in any
-// order and at any spacing. It returns an [*Error] if a heading is given twice, if a gap is wider
-// than 45°, if a deviation exceeds 90°, or if only some rows state an uncertainty.
+// order and at any spacing. It returns an [*Error] if a heading is given twice, or if a gap is
+// wider than 45°. It also does if a deviation exceeds 90°, or if only some rows state an
+// uncertainty.
 func NewTable[H TableHeading](rows []Row[H]) (*Table, error) {
 	t := &Table{by: ByCompass}
 	var h H
@@ -137,8 +138,8 @@ func (t *Table) check(order []int) error {
 	return nil
 }
 
-// Smooth returns the same table with a smooth curve through its rows: the periodic cubic spline,
-// whose slope and curvature have no jump, not even at north. A nil Table remains nil.
+// Smooth returns the same table with a smooth curve through its rows. The curve is the periodic
+// cubic spline. Its slope and curvature have no jump, not even at north. A nil Table remains nil.
 //
 // Rows that are close together and differ can make the curve swing far out between other rows.
 // Where it exceeds [MaxDeviation], the table returns an [*Error].

@@ -9,10 +9,9 @@ import (
 	"lubberline.example/angle/record"
 )
 
-// MarshalJSON gives the table as the array that [ReadTable] reads, exactly, with the
-// rows' uncertainties where they are stated; or where the table is smooth as an object
-// that says so, {"smooth":true,"rows":[…]}. The zero value, which has no rows, is
-// null.
+// MarshalJSON returns the table exactly, as the array that [ReadTable] reads, with the
+// uncertainties of the rows if stated. A smooth table is an object, {"smooth":true,"rows":[…]}. The
+// zero value, which has no rows, is null.
 func (t Table) MarshalJSON() ([]byte, error) {
 	if len(t.rows) == 0 {
 		return []byte("null"), nil
@@ -41,9 +40,8 @@ func (t Table) MarshalJSON() ([]byte, error) {
 	return json.Marshal(rows)
 }
 
-// UnmarshalJSON reads what MarshalJSON gives, and what else [ReadTable] reads in JSON;
-// null changes nothing. Its errors are those of ReadTable; JSON that is neither an
-// array nor an object is a [*record.Error].
+// UnmarshalJSON reads all JSON that [ReadTable] reads; null changes nothing. Its errors are those
+// of ReadTable. If the JSON is neither an array nor an object, it returns a [*record.Error].
 func (t *Table) UnmarshalJSON(data []byte) error {
 	if t == nil {
 		return &record.Error{Err: errNilTarget}

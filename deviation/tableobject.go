@@ -75,7 +75,7 @@ func (o *tableObject) read() error {
 		}
 		name := strings.ToLower(key.(string)) // the decoder gives strings as keys
 		if seen[name] {
-			return o.fault(fmt.Errorf("%q stands twice", name))
+			return o.fault(fmt.Errorf("the key %q is given twice; give it once", name))
 		}
 		seen[name] = true
 		switch name {
@@ -104,7 +104,7 @@ func (o *tableObject) read() error {
 		return o.fault(errNotRows)
 	}
 	if _, err := o.Token(); err != io.EOF {
-		return o.fault(errors.New("there is something after the object; give one object alone"))
+		return o.fault(errors.New("there is text after the object; give one object alone"))
 	}
 	return nil
 }

@@ -127,9 +127,9 @@ func separate(force1, z1, force2, z2 float64) (permanent, induced float64) {
 }
 
 // AllPermanent takes all of B and C as permanent magnetism, for a compass that was swung at one
-// place only. If the two parts act the same way, the truth elsewhere lies between this and
-// [AllInduced]. If the field is invalid, it returns a [*FieldError]; if a coefficient is not finite,
-// an [*angle.RangeError].
+// place only. If the two parts act the same way, the true value elsewhere lies between this and
+// [AllInduced]. If the field is invalid, it returns a [*FieldError]; if a coefficient is not
+// finite, an [*angle.RangeError].
 func AllPermanent(k deviation.ExactCoefficients, at EarthField) (Forces, error) {
 	h, _, err := components(at)
 	if err == nil {

@@ -129,7 +129,7 @@ func drawable(c angle.Compass, d deviation.Deviation, observation int) error {
 	if d.Angle().Abs() <= deviation.MaxDeviation {
 		return nil
 	}
-	return &Error{Heading: c, Observation: observation, Reason: fmt.Sprintf("on %v: deviation %v: at most 90°", c, d)}
+	return &Error{Heading: c, Observation: observation, Reason: fmt.Sprintf("on %v the deviation is %v; give at most 90°", c, d)}
 }
 
 // at is the curve on a whole degree, which may lie beyond the circle's ends.

@@ -43,8 +43,8 @@ type napierColumn struct {
 	lastPoint  int
 }
 
-// napierPlace is where a deviation on a compass heading stands: out along the
-// dotted line from the heading, by as much as the deviation is long.
+// napierPlace returns the place of a deviation on a compass heading: along the dotted line from the
+// heading, at a distance equal to the deviation.
 func napierPlace(heading, east, perDeg float64) drawing.Spot {
 	return drawing.At(perDeg*east*sin60, perDeg*(heading+east/2))
 }

@@ -13,10 +13,9 @@ type Horizon string
 
 // The two horizons of amplitudes.
 const (
-	// CelestialHorizon is the plane through the centre of the Earth: the true
-	// altitude of the Sun's centre is zero. Refraction and dip then show the
-	// Sun higher; the rule is to take the bearing when the lower limb is about two
-	// thirds of the Sun's diameter above the visible horizon.
+	// CelestialHorizon is the plane through the centre of the Earth: the true altitude of the Sun's
+	// centre is zero. Refraction and dip then show the Sun higher. Take the bearing when the lower
+	// limb is about two thirds of the Sun's diameter above the visible horizon.
 	CelestialHorizon Horizon = "celestial-horizon"
 
 	// VisibleHorizon is the line of sea and sky: the centre is seen on it, half
@@ -32,8 +31,8 @@ type RisingSetting struct {
 	Setting  angle.True  `json:"setting"`  // true bearing, from 180° to 360° (000°)
 }
 
-// Amplitude returns the angle of the Sun north (positive) or south of the true east
-// point at rising, and of the true west point at setting, from −90° to 90°.
+// Amplitude returns the angle of the Sun from true east at rising, which equals the angle from true
+// west at setting. North is positive. It is from −90° to 90°.
 func (r RisingSetting) Amplitude() angle.Angle { return 90*angle.Degree - r.Rising.FromNorth() }
 
 // AmplitudeRising returns the amplitude at rising as navigators write it, to a tenth
@@ -59,8 +58,8 @@ func (r RisingSetting) named(from byte) string {
 //
 //	sin A = sin declination / cos latitude
 //
-// of the name of the declination, counted from east at rising and from west at
-// setting: with north declination the Sun rises on 090° − A and sets on 270° + A.
+// It has the name of the declination, and is counted from east at rising and from west at setting.
+// With north declination the Sun rises on 090° − A and sets on 270° + A.
 //
 // If the Sun does not rise or set, or is on the horizon all day, it returns an [*Error].
 // If the Sun only touches the horizon, both bearings are north or both are south. If the
@@ -75,11 +74,10 @@ func Amplitude(latitude angle.Latitude, declination angle.Angle) (RisingSetting,
 //
 //	−(dip + refraction − parallax)
 //
-// in a standard atmosphere: −0°34′ at the water's edge, −0°41′ from 9 m, −0°42′ from
-// 12 m. (Bowditch's table for the correction of amplitudes observed on the visible
-// horizon takes −0.7°; from memory.) The bearings follow from the triangle at that
-// altitude, which tables approximate by a correction. The errors are those of
-// [Amplitude] and [AlmanacDip].
+// in a standard atmosphere: −0°34′ at the water's edge, −0°41′ from 9 m, −0°42′ from 12 m.
+// (Bowditch's table for the correction of amplitudes observed on the visible horizon takes −0.7°;
+// from memory.) The bearings follow from the spherical triangle at that altitude. Tables
+// approximate them by a correction. The errors are those of [Amplitude] and [AlmanacDip].
 func AmplitudeOnVisibleHorizon(latitude angle.Latitude, declination angle.Angle, heightOfEyeMetres float64) (RisingSetting, error) {
 	dip, err := AlmanacDip(heightOfEyeMetres)
 	if err != nil {
@@ -113,7 +111,7 @@ func crossing(latitude angle.Latitude, declination, altitude angle.Angle, horizo
 	}
 	sinLat, cosLat := north.SinCos()
 	sinAlt, cosAlt := altitude.SinCos()
-	// By rounding it may be a hair beyond 1 where the Sun touches the horizon.
+	// Rounding may make it slightly larger than 1 if the Sun touches the horizon.
 	cos := min(max((declination.Sin()-sinLat*sinAlt)/(cosLat*cosAlt), -1), 1)
 	azimuth, _ := angle.Atan2(math.Sqrt((1-cos)*(1+cos)), cos) // a unit vector has a direction
 	return RisingSetting{

@@ -12,9 +12,9 @@ type Atmosphere struct {
 	density float64 // relative to the standard, less 1
 }
 
-// AtmosphereOf returns the atmosphere of a pressure in hectopascals (millibars), from
-// 0 to 1200, and a temperature in degrees Celsius, from −100 to 100, both at the
-// observer. Others, and NaN, are refused with an [*angle.RangeError].
+// AtmosphereOf returns the atmosphere for a pressure and a temperature at the observer. If the
+// pressure is not from 0 to 1200 hectopascals (millibars), it returns an [*angle.RangeError]. It
+// also does if the temperature is not from −100 to 100 degrees Celsius.
 func AtmosphereOf(pressure, temperature float64) (Atmosphere, error) {
 	if !(pressure >= 0 && pressure <= 1200) {
 		return Atmosphere{}, &angle.RangeError{What: "pressure", Value: pressure, Accepted: "0 to 1200 hectopascals"}
@@ -35,13 +35,13 @@ const (
 	UpperLimb Limb = "upper-limb"
 )
 
-// Apparent returns the altitude at which the centre or a limb of the body is seen
-// above the level through the observer's eye: with parallax, semi-diameter and
-// refraction, without dip. Add the [AlmanacDip] for the altitude above the visible horizon.
+// Apparent returns the altitude at which the centre or a limb of the body is seen above the level
+// through the observer's eye. It includes parallax, semi-diameter and refraction, but not dip. Add
+// the [AlmanacDip] for the altitude above the visible horizon.
 //
-// Refraction is by Sæmundsson's formula (Meeus, Astronomical Algorithms, chapter
-// 16, from memory), good to 0.1′ above 15° and a few minutes at the horizon, where
-// the air decides. Below −1.5°, where nothing is seen, it is kept as it is there.
+// Refraction is by Sæmundsson's formula (Meeus, Astronomical Algorithms, chapter 16, from memory).
+// It is good to 0.1′ above 15°, and to a few minutes at the horizon, where the air varies. Below
+// −1.5°, where nothing is seen, it keeps the value of −1.5°.
 func (s Sight) Apparent(limb Limb, air Atmosphere) angle.Angle {
 	parallax := angle.Must(s.Body.HorizontalParallax.Scale(s.Altitude.Cos()))
 	altitude := s.Altitude - parallax
@@ -54,7 +54,7 @@ func (s Sight) Apparent(limb Limb, air Atmosphere) angle.Angle {
 	return altitude + refraction(altitude, air)
 }
 
-// refraction returns by how much the air raises what is at a true altitude.
+// refraction returns how much the air raises a body at a true altitude.
 func refraction(altitude angle.Angle, air Atmosphere) angle.Angle {
 	h := min(max(altitude.Degrees(), -1.5), 90)
 	minutes := 1.02 / math.Tan((h+10.3/(h+5.11))*degree)
@@ -62,20 +62,18 @@ func refraction(altitude angle.Angle, air Atmosphere) angle.Angle {
 	return angle.Must(angle.Minutes(max(minutes, 0) * (1 + air.density)))
 }
 
-// refractionSeen returns by how much the air has raised what is seen at an altitude,
-// by Bennett's formula (Meeus, chapter 16, from memory), in a standard
-// atmosphere.
+// refractionSeen returns how much the air has raised a body that is seen at an altitude. It uses
+// Bennett's formula (Meeus, chapter 16, from memory) for a standard atmosphere.
 func refractionSeen(altitude angle.Angle) angle.Angle {
 	h := altitude.Degrees()
 	return angle.Must(angle.Minutes(1 / math.Tan((h+7.31/(h+4.4))*degree)))
 }
 
-// AlmanacDip returns the angle by which the visible horizon lies below the level through
-// the eye, 1.76′ times the root of heightOfEyeMetres, as nautical almanacs
-// have it (from memory), ordinary refraction included. It is the figure for altitudes
-// and amplitudes of the Sun; for the distance of the horizon and a refraction of one's
-// own see package fix, whose Dip is 1.75′ with the refraction of the horizon table.
-// Heights outside 0 to 1000 metres, and NaN, are refused with an [*angle.RangeError].
+// AlmanacDip returns the angle of the visible horizon below the level through the eye. It is 1.76′
+// times the square root of heightOfEyeMetres, with ordinary refraction, as in nautical almanacs
+// (from memory). Use it for altitudes and amplitudes of the Sun. Package fix has the distance of
+// the horizon and the dip for any refraction; its figure for the refraction of the horizon table is
+// 1.75′. If the height is not from 0 to 1000 metres, AlmanacDip returns an [*angle.RangeError].
 func AlmanacDip(heightOfEyeMetres float64) (angle.Angle, error) {
 	if !(heightOfEyeMetres >= 0 && heightOfEyeMetres <= 1000) {
 		return 0, &angle.RangeError{What: "height of eye", Value: heightOfEyeMetres, Accepted: "0 to 1000 metres"}

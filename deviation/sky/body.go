@@ -29,9 +29,9 @@ type Body struct {
 	// for the Sun, zero for a star.
 	SemiDiameter angle.Angle `json:"semiDiameter,omitzero"`
 
-	// HorizontalParallax is the angle by which the body on the horizon stands lower
-	// from the surface of the Earth than from its centre: 8.8″ for the Sun, about
-	// 57′ for the Moon, zero for a star.
+	// HorizontalParallax is how much lower a body on the horizon is seen from the surface of the
+	// Earth than from its centre. It is 8.8″ for the Sun, about 57′ for the Moon and zero for a
+	// star.
 	HorizontalParallax angle.Angle `json:"horizontalParallax,omitzero"`
 }
 
@@ -56,9 +56,9 @@ const (
 	sunParallax     = 8_794 * angle.Second / 1000
 )
 
-// Sun returns the apparent place of the Sun at an instant of the years 1950 to 2100,
-// UTC. Other instants, and the zero time, are refused with an [*Error]. For
-// formulas and accuracy see the package's description.
+// Sun returns the apparent place of the Sun at an instant of the years 1950 to 2100, UTC. If the
+// time is zero or outside these years, it returns an [*Error]. For formulas and accuracy see the
+// package's description.
 func Sun(t time.Time) (Body, error) {
 	t, err := inYears(t)
 	if err != nil {
@@ -75,10 +75,9 @@ func Sun(t time.Time) (Body, error) {
 	}, nil
 }
 
-// EquationOfTime returns apparent solar time less mean solar time at an instant, between
-// −14 min 20 s and +16 min 30 s: positive when a sundial is ahead of the clock, and
-// the Sun passes the meridian of Greenwich before 12:00 UTC. The errors are those of
-// [Sun].
+// EquationOfTime returns apparent solar time minus mean solar time at an instant. It is between −14
+// min 20 s and +16 min 30 s. It is positive when a sundial is ahead of the clock; the Sun then
+// passes the meridian of Greenwich before 12:00 UTC. The errors are those of [Sun].
 func EquationOfTime(t time.Time) (time.Duration, error) {
 	s, err := Sun(t)
 	if err != nil {

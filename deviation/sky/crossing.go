@@ -8,9 +8,9 @@ import (
 
 // nextCrossing looks for rising or setting.
 //
-// The altitude is a wave of 24 hours with a slow drift. It is taken each hour, and
-// where it turns within an hour close to the horizon also at the turn, so that
-// between two times taken it only rises or only falls.
+// The altitude is a wave of 24 hours with a slow drift. It is computed each hour. Where it turns
+// within an hour close to the horizon, it is also computed at the turn. So between two of these
+// times it only rises or only falls.
 func nextCrossing(event Event, p angle.Position, after time.Time, within time.Duration) (time.Time, error) {
 	s := search{position: p, start: after}
 	here := s.at(0)
@@ -63,8 +63,9 @@ func (s *search) at(t time.Duration) moment {
 	return moment{t, sun.From(s.position).Altitude - RiseSetAltitude}
 }
 
-// turnsNearHorizon reports whether the altitude turns between two times up to an
-// hour apart, and may cross the horizon there though both are on one side of it.
+// turnsNearHorizon reports whether the altitude turns near the horizon between two times up to an
+// hour apart. The Sun may then cross the horizon although it is on the same side of it at both
+// times.
 func (s *search) turnsNearHorizon(from, to moment) bool {
 	// Within an hour of its turn the altitude differs from that of the turn by up
 	// to 3.1° (90° times 1 − cos 15°).
@@ -98,8 +99,8 @@ func (s *search) turn(from, to moment) moment {
 	return s.at(a + (b-a)/2)
 }
 
-// change returns the first moment, to the millisecond, on the side of the later of
-// two.
+// change returns the first moment, to the millisecond, at which the Sun is on the same side of the
+// horizon as at the later moment.
 func (s *search) change(from, to moment) moment {
 	for to.time-from.time > time.Millisecond {
 		if middle := s.at(from.time + (to.time-from.time)/2); middle.isUp() == to.isUp() {

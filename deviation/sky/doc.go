@@ -27,15 +27,15 @@
 //   - [WellPlaced] lists the bodies that stand well for a check now.
 //   - [Next] is the time of the Sun's next rising, setting or meridian passage.
 //
-// The error of the compass is the true bearing less the bearing by compass. Less the variation, it
-// is the deviation (package [lubberline.example/deviation]).
+// The compass error is the true bearing minus the compass bearing. The deviation is the compass
+// error minus the variation (package [lubberline.example/deviation]).
 //
 // # Signs
 //
 // Declination and latitude are positive north, longitude east. Hour angles are counted westward, as
 // almanacs print them, in [0°, 360°). The local hour angle is the Greenwich hour angle plus the
-// east longitude. It is zero where the body is on the meridian, over 180° where it is east of it,
-// and under 180° where it is west of it.
+// east longitude. It is zero if the body is on the meridian, over 180° if the body is east of it,
+// and under 180° if the body is west of it.
 //
 // # Formulas
 //
@@ -46,9 +46,9 @@
 // and 22. All are cited from memory, and were checked against the reference below.
 //
 // A star's place is that of The Hipparcos and Tycho Catalogues (ESA SP-1200, 1997), with proper
-// motion, precession (IAU 2006), nutation and annual aberration. Left out are a star's own
-// parallax, 0.8″ at most, the diurnal aberration, 0.3″, and the bending of light within 2° of the
-// Sun, where no star is seen.
+// motion, precession (IAU 2006), nutation and annual aberration. The star's own parallax, at most
+// 0.8″, and the diurnal aberration of 0.3″ are left out. So is the bending of light within 2° of
+// the Sun, where no star is seen.
 //
 // The altitude h and the azimuth Z, at latitude φ, declination δ and local hour angle H, are those
 // of the ordinary spherical triangle:
@@ -62,32 +62,31 @@
 //
 // # Accuracy
 //
-// ERFA is the open release of the IAU's routines. Against 500 places and instants from 2000 to 2050
-// computed with it, the Sun's largest differences are 0.0005° of declination, 0.0009° of hour
-// angle, and 0.0008° of azimuth sideways (the difference times the cosine of the altitude).
-// Without the fifteen terms the hour angle is up to 0.010° off. Against 580 places and instants
-// from 1990 to 2050, the stars' largest differences are 0.00005° of declination and hour angle, and
-// 0.00013° of azimuth, sideways. At 5,000 random places and instants from 1950 to 2100 they were
-// 0.00008° and 0.00016°.
+// ERFA is the open release of the IAU's routines. The Sun was compared with it at 500 places and
+// instants from 2000 to 2050. The largest differences are 0.0005° of declination, 0.0009° of hour
+// angle, and 0.0008° of azimuth. Differences of azimuth are multiplied by the cosine of the
+// altitude. Without the fifteen terms the hour angle is up to 0.010° off. The stars were compared
+// at 580 places and instants from 1990 to 2050. The largest differences are 0.00005° of declination
+// and hour angle, and 0.00013° of azimuth. At 5,000 random places and instants from 1950 to 2100
+// they were 0.00008° and 0.00016°.
 //
 // A bearing by compass is good to a quarter of a degree at best. What matters is the time, the
 // position and above all the altitude. The higher a body, the faster its bearing changes, and the
-// more a tilted compass card or sight vane spoils it. Observe it low. Polaris hardly changes its
-// bearing, so that for it the time does not matter.
+// more a tilted compass card or sight vane spoils it. Observe it low. The bearing of Polaris hardly
+// changes, so its time does not matter.
 //
 // # What it does not cover
 //
-// The places of the Moon and the planets are not computed. The rising and setting of stars, Moon and
-// planets are not searched for. Refraction raises a body and does not change its bearing; only
-// [Sight.Apparent] and the amplitude on the visible horizon need it. Parallax lowers the Moon by up to
-// 1°; it changes the bearing by less than 0.01° below an
-// altitude of 45°, which is left out.
+// The places of the Moon and the planets are not computed. The rising and setting of stars, Moon
+// and planets are not searched for. Refraction raises a body and does not change its bearing; only
+// [Sight.Apparent] and the amplitude on the visible horizon need it. Parallax lowers the Moon by up
+// to 1°. Its effect on the bearing is left out; it is less than 0.01° below an altitude of 45°.
 //
 // # Cautions
 //
 // Never look at the Sun without a proper shade, through an azimuth mirror or otherwise: it blinds.
 // An amplitude is good only as its rule says, see [CelestialHorizon] and [VisibleHorizon]. In high
-// latitudes, where the Sun moves along the horizon, a small error of altitude is a large error of
-// bearing, and refraction at the horizon is uncertain. The standing caution of the module,
+// latitudes the Sun moves along the horizon: a small error of altitude is a large error of bearing.
+// Refraction at the horizon is uncertain too. The standing caution of the module,
 // [lubberline.example/angle/working.Caution], applies.
 package sky

@@ -20,15 +20,14 @@ const (
 	// RiseSetAltitude.
 	Set Event = "set"
 
-	// MeridianPassage is when the local hour angle is zero, at local apparent
-	// noon. It is there in the polar night too.
+	// MeridianPassage is when the local hour angle is zero, at local apparent noon. There is one in
+	// the polar night too.
 	MeridianPassage Event = "meridian-passage"
 )
 
-// RiseSetAltitude is the true altitude of the Sun's centre at rising and setting by
-// the almanacs' convention: 34′ of refraction and 16′ of semi-diameter, seen from
-// the water's edge. From a height of eye the Sun rises earlier and sets later by the
-// dip.
+// RiseSetAltitude is the true altitude of the Sun's centre at rising and setting by the almanacs'
+// convention. It is 34′ of refraction and 16′ of semi-diameter, seen from the water's edge. From a
+// height of eye, the dip makes the Sun rise earlier and set later.
 const RiseSetAltitude = -50 * angle.Minute
 
 // How far ahead events are looked for: ordinary days first, then polar days and nights.
@@ -37,10 +36,9 @@ const (
 	longestSearch  = 400 * 24 * time.Hour
 )
 
-// Next returns the first time strictly after an instant at which the Sun rises,
-// sets or passes the meridian at a position, in UTC. It looks 48 hours ahead; where
-// the Sun does not rise or set in that time, as in high latitudes, the error is an
-// [*Error]. See [NextWithin] for the rest.
+// Next returns the first time strictly after an instant at which the Sun rises, sets or passes the
+// meridian at a position, in UTC. It looks 48 hours ahead. If the Sun does not rise or set in that
+// time, as in high latitudes, it returns an [*Error]. See [NextWithin] for other times and errors.
 func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
 	return NextWithin(event, p, after, ordinarySearch)
 }
@@ -48,15 +46,14 @@ func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
 // NextWithin is [Next] looking ahead for a given time, from 0 to 400 days: at a pole
 // the Sun rises once a year.
 //
-// The time is that of [Sun] and [Body.From] to the millisecond. How well the real Sun
-// keeps it depends on the air: a minute early or late is ordinary below latitude
-// 65°, a day at the poles. A Sun that shows
-// itself, or dips, by less than a second of arc may be passed over.
+// The time agrees with [Sun] and [Body.From] to the millisecond. The real Sun depends on the air:
+// it is often a minute early or late below latitude 65°, and a day at the poles. If the Sun rises
+// or dips by less than a second of arc, the event may be missed.
 //
-// If there is no such event, it returns an [*Error] of kind [StaysAbove] or [StaysBelow],
-// by where the Sun is at the end of the search. If the search leaves the years of Sun, the
-// kind is [OutsideYears]. If the event is unknown, it returns an [*angle.ParseError], and
-// if within is not between 0 and 400 days, an [*angle.RangeError].
+// If there is no such event, it returns an [*Error]. Its kind is [StaysAbove] or [StaysBelow], by
+// the side of the horizon on which the Sun is at the end of the search. If the search leaves the
+// years of Sun, the kind is [OutsideYears]. If the event is unknown, it returns an
+// [*angle.ParseError], and if within is not between 0 and 400 days, an [*angle.RangeError].
 func NextWithin(event Event, p angle.Position, after time.Time, within time.Duration) (time.Time, error) {
 	if within < 0 || within > longestSearch {
 		return time.Time{}, &angle.RangeError{What: "days to search", Value: within.Hours() / 24, Accepted: "0 to 400 days"}
@@ -79,8 +76,8 @@ func nextPassage(p angle.Position, after time.Time, within time.Duration) (time.
 	}
 	t := after.Add(hours(angle.Turn - sun.From(p).LocalHourAngle))
 	for {
-		// The Sun gains or loses less than half a minute a day on 15° an hour, so
-		// that each step leaves a few thousandths of the last.
+		// The Sun gains or loses less than half a minute a day on 15° an hour. So each step reduces
+		// the error to a few thousandths.
 		for range 3 {
 			if sun, err = Sun(t); err != nil {
 				return time.Time{}, err

@@ -17,9 +17,9 @@ const (
 	terrestrialTime = 69.184
 )
 
-// A term is one of the periodic terms of VSOP87 for the Earth's longitude:
-// amplitude·cos(phase + rate·t), in 1e-8 radians, radians, and radians in a Julian
-// millennium from J2000.0 (TT).
+// A term is a periodic term of VSOP87 for the Earth's longitude: amplitude·cos(phase + rate·t). The
+// amplitude is in 1e-8 radians, the phase in radians, and the rate in radians in a Julian
+// millennium. The time t is from J2000.0 (TT).
 type term struct{ amplitude, phase, rate float64 }
 
 // perturbations are the largest terms that are not of the Earth's own elliptic
@@ -58,7 +58,7 @@ func perturbation(centuries float64) float64 {
 	return sum * 1e-8 / degree
 }
 
-// An epoch is an instant as the formulas take it, with how the Earth stands at it.
+// An epoch is an instant as the formulas take it, with the attitude of the Earth at that instant.
 type epoch struct {
 	centuries       float64 // Julian, of TT, from J2000.0
 	siderealTime    float64 // mean, of Greenwich, degrees
@@ -105,8 +105,8 @@ func (e *epoch) hourAngle(rightAscension float64) float64 {
 	return hourAngle
 }
 
-// sunLongitude returns the Sun's geometric longitude from the mean equinox of date without
-// perturbations, in degrees, the eccentricity of the Earth's orbit, and the Sun's
+// sunLongitude returns the Sun's geometric longitude from the mean equinox of date, in degrees,
+// without perturbations. It also returns the eccentricity of the Earth's orbit, and the Sun's
 // distance in astronomical units.
 func sunLongitude(T float64) (longitude, eccentricity, distance float64) {
 	meanLongitude := 280.46646 + T*(36000.76983+T*0.0003032)

@@ -6,34 +6,31 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Sight is a body as it stands from one position at one instant. [Body.From]
-// makes it. It compares with ==.
+// A Sight is a body as it is seen from one position at one instant. [Body.From] makes it. It
+// compares with ==.
 type Sight struct {
 	Body     Body           `json:"body"`
 	Position angle.Position `json:"position"`
 
-	// LocalHourAngle is the angle westward from the observer's meridian to the
-	// body's, in [0°, 360°): the Greenwich hour angle plus the east longitude. It is
-	// over 180° where the body is east of the meridian, as the Sun in the morning.
+	// LocalHourAngle is the angle westward from the observer's meridian to the body's, in [0°,
+	// 360°): the Greenwich hour angle plus the east longitude. It is over 180° if the body is east
+	// of the meridian, as the Sun in the morning.
 	LocalHourAngle angle.Angle `json:"localHourAngle"`
 
-	// Altitude is the angle of the body's centre above (positive) or below the
-	// celestial horizon, as from the centre of the Earth: without refraction,
-	// parallax or dip. See [Sight.Apparent].
+	// Altitude is the angle of the body's centre above the celestial horizon, negative below it. It
+	// is from the centre of the Earth, without refraction, parallax or dip. See [Sight.Apparent].
 	Altitude angle.Angle `json:"altitude"`
 
-	// Azimuth is the true bearing of the body. It is north where there is none; see
+	// Azimuth is the true bearing of the body. It is north if the body has no bearing; see
 	// [Sight.Defined].
 	Azimuth angle.True `json:"azimuth"`
 }
 
-// From returns the body as it stands from a position.
+// From returns the body as it is seen from a position.
 //
-// At a pole every direction is south or north, and bearings are counted as they
-// are along the position's own meridian as it comes to the pole: at the north pole
-// a body over longitude λ bears 180° from an observer whose longitude is given
-// as λ. The latitude is taken as the astronomical one; a deflection of the
-// vertical is a few seconds of arc.
+// At a pole, bearings are counted from the meridian of the position's longitude. At the north pole,
+// a body over longitude λ bears 180° from an observer whose longitude is given as λ. The latitude
+// is taken as the astronomical one; a deflection of the vertical is a few seconds of arc.
 func (b Body) From(p angle.Position) Sight {
 	hourAngle := (b.GreenwichHourAngle.Normalized() + p.Longitude.Angle()).Normalized()
 	azimuth, altitude, _ := solve(p.Latitude, b.Declination, hourAngle)
@@ -49,13 +46,12 @@ func isDefined(altitude angle.Angle) bool {
 	return altitude.Abs() < 90*angle.Degree-angle.Second/1_000_000
 }
 
-// Azimuth returns the true bearing and the altitude of a body's centre, neither
-// refracted nor depressed by parallax, at a latitude, a declination (north
-// positive) and a local hour angle (westward positive, any number of turns; an hour
-// angle east of the meridian is negative or over 180°).
+// Azimuth returns the true bearing and the altitude of a body's centre, without refraction and
+// parallax. The declination is positive north. The local hour angle is positive westward, with any
+// number of turns; east of the meridian it is negative or over 180°.
 //
-// A declination beyond ±90° is refused with an [*angle.RangeError]. In the zenith and the
-// nadir, see [Sight.Defined], the altitude is returned with an [*Error].
+// If the declination is beyond ±90°, it returns an [*angle.RangeError]. If the body is in the
+// zenith or the nadir, it returns the altitude and an [*Error]; see [Sight.Defined].
 func Azimuth(latitude angle.Latitude, declination, localHourAngle angle.Angle) (azimuth angle.True, altitude angle.Angle, err error) {
 	if err := checkDeclination(declination); err != nil {
 		return angle.True{}, 0, err
@@ -67,9 +63,8 @@ func Azimuth(latitude angle.Latitude, declination, localHourAngle angle.Angle) (
 	return azimuth, altitude, nil
 }
 
-// solve solves the triangle of pole, zenith and body by the body's components up,
-// east and north, which keep their digits everywhere, and says whether the body has
-// a bearing.
+// solve solves the triangle of pole, zenith and body, and reports whether the body has a bearing.
+// It uses the body's components up, east and north, which are accurate everywhere.
 func solve(latitude angle.Latitude, declination, hourAngle angle.Angle) (angle.True, angle.Angle, bool) {
 	sinLat, cosLat := latitude.Angle().SinCos()
 	sinDec, cosDec := declination.SinCos()

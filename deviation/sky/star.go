@@ -66,13 +66,13 @@ func StarNames() []string {
 	return names
 }
 
-// Star returns the apparent place of a star of [StarNames] at an instant of the years 1950
-// to 2100, UTC. Case, spaces and punctuation of the name do not matter: "al na'ir" is
-// Alnair. A name may be cut short to five letters or more if they are those of one star only:
-// "Rigil Kent." is Rigil Kentaurus.
+// Star returns the apparent place of a star of [StarNames] at an instant of the years 1950 to 2100,
+// UTC. Case, spaces and punctuation of the name do not matter: "al na'ir" is Alnair. A name may be
+// shortened to five letters or more if only one star begins with them: "Rigil Kent." is Rigil
+// Kentaurus.
 //
-// Another name is refused with an [*angle.ParseError]. Other instants, and the zero time,
-// are refused with an [*Error].
+// If the name is unknown, it returns an [*angle.ParseError]. If the time is zero or outside these
+// years, it returns an [*Error].
 func Star(name string, t time.Time) (Body, error) {
 	t, err := inYears(t)
 	if err != nil {

@@ -6,22 +6,22 @@ import (
 	"lubberline.example/angle"
 )
 
-// The altitudes between which a body stands well for a check of the compass, and the altitude of
-// the Sun below which stars are seen: the end of civil twilight. Common practice; the lower one
-// keeps clear of haze, and at the upper one a tilt of 1° is an error of 0.8°.
+// The altitudes between which a body is well placed for a check of the compass are common practice.
+// The lower one avoids haze. At the upper one a tilt of 1° is an error of 0.8°. Stars are seen
+// while the Sun is below the altitude of the end of civil twilight.
 const (
 	wellLow  = 5 * angle.Degree
 	wellHigh = 40 * angle.Degree
 	darkness = -6 * angle.Degree
 )
 
-// WellPlaced returns the bodies that stand well for a check of the compass from a position at an
-// instant: those at an altitude of 5° to 40°. By day that is the Sun or nothing. From the end to the
-// beginning of civil twilight, while the Sun is more than 6° below the horizon, it is the stars of
-// [StarNames]. Around sunrise and sunset the result is empty: use the Sun's amplitude.
+// WellPlaced returns the bodies that are well placed for a check of the compass from a position at
+// an instant. These are the bodies at an altitude of 5° to 40°. By day the result is the Sun or
+// empty. While the Sun is more than 6° below the horizon, the result is the stars of [StarNames].
+// Around sunrise and sunset the result is empty: use the Sun's amplitude.
 //
-// The first is the brightest. Each next one is that whose bearing lies farthest from the bearings
-// of all before it, so that the first few are spread all round. The errors are those of [Sun].
+// The first is the brightest. The bearing of each next body is farthest from the bearings of all
+// before it. So the first few are spread round the horizon. The errors are those of [Sun].
 func WellPlaced(p angle.Position, t time.Time) ([]Sight, error) {
 	sun, err := Sun(t)
 	if err != nil {
@@ -53,7 +53,7 @@ func WellPlaced(p angle.Position, t time.Time) ([]Sight, error) {
 	return well, nil
 }
 
-// standsWell reports whether a body stands neither too low nor too high.
+// standsWell reports whether a body is neither too low nor too high.
 func standsWell(s Sight) bool { return s.Altitude >= wellLow && s.Altitude <= wellHigh }
 
 // spread sorts sights so that one is the first, and each next one bears farthest from all before.

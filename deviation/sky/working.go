@@ -18,9 +18,8 @@ const (
 )
 
 // Working returns the steps from the body's place to its true bearing. Their keys are
-// "declination", "greenwich hour angle", "longitude", "local hour angle", "latitude",
-// "altitude", "azimuth" and "named azimuth"; a body that has no bearing has neither of
-// the last two.
+// "declination", "greenwich hour angle", "longitude", "local hour angle", "latitude", "altitude",
+// "azimuth" and "named azimuth"; without a bearing, the last two are missing.
 func (s Sight) Working() working.Steps {
 	latitude, longitude := s.Position.Latitude, s.Position.Longitude
 	// Room for what a check of the compass adds.
@@ -54,10 +53,10 @@ func (s Sight) Working() working.Steps {
 		}))
 }
 
-// NamedAzimuth returns the true bearing as azimuth tables name it, from the elevated
-// pole (north in north latitude and on the equator) toward east or west by the side of
-// the meridian the body is on, to a minute: N 125°37′ E. It goes up to 180°, unlike the
-// quadrantal form of [angle.Direction].
+// NamedAzimuth returns the true bearing as azimuth tables name it, to a minute: N 125°37′ E. It is
+// counted from the elevated pole (north on the equator) toward east or west, by the side of the
+// meridian on which the body is. It goes up to 180°, unlike the quadrantal form of
+// [angle.Direction].
 func (s Sight) NamedAzimuth() string {
 	pole, side := 'N', 'E'
 	if s.southern() {

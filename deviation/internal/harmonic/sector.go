@@ -7,8 +7,8 @@ import (
 // A Sector is the part of the circle from one heading clockwise to another.
 type Sector struct{ From, To angle.Angle }
 
-// wideSector is from where on a sector without a heading is warned of: eight headings
-// at equal steps by compass may lie so far apart by magnetic heading.
+// wideSector is the width from which a sector without a heading gives a warning. Eight headings at
+// equal steps by compass may be this far apart by magnetic heading.
 const wideSector = 60 * angle.Degree
 
 // WideSectors are those without a heading, of headings that rise.

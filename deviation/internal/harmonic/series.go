@@ -102,9 +102,9 @@ func (h *Series) List(p int) []float64 {
 	return list
 }
 
-// Quadratic is the function xᵀMx of the basis x, for a symmetric matrix M given
-// by its elements: products of sines and cosines are sines and cosines of sums
-// and differences, up to twice the order.
+// Quadratic returns the function xᵀMx of the basis x, for a symmetric matrix M given by its
+// elements. Products of sines and cosines are sines and cosines of sums and differences. So the
+// result has up to twice the order.
 func Quadratic(p int, m func(i, j int) float64) Series {
 	order := p - 1 // twice the order of x
 	h := Series{Sin: make([]float64, order), Cos: make([]float64, order)}
