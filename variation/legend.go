@@ -27,7 +27,7 @@ import (
 // For any other legend it returns an [*Error]:
 //
 //   - A legend needs one year, and a variation with E or W. O does not do: it is west in some
-//     languages and east in others.
+//     languages and east in others. [ParseLegendIn] names the language.
 //   - A change needs a unit, and a name or a direction. It has no sign: (-8′) may mean 8′W,
 //     or a decrease.
 //   - A change in whole degrees, or in seconds alone, such as 12° or 12″, is probably 12′.
@@ -36,18 +36,31 @@ import (
 //   - Words must be of the kind that legends use.
 //   - A full stop must not touch a figure if it might be a decimal point, as in Var.9°W.
 func ParseLegend(text string) (Rose, error) {
-	l := legend{text: text}
+	l := legend{text: text, source: text}
 	return l.parse()
 }
 
 // MustParseLegend is [ParseLegend] for legends written in a program. It panics on an error.
 func MustParseLegend(text string) Rose { return angle.Must(ParseLegend(text)) }
 
-type legend struct{ text string }
+// A legend is the text of one.
+type legend struct {
+	text   string // in English
+	source string // as given
+	at     []int  // where in source each byte of text comes from; nil if they are the same
+}
+
+// origin returns where in the source an offset of the text comes from.
+func (l legend) origin(at int) int {
+	if l.at == nil {
+		return at
+	}
+	return l.at[at]
+}
 
 // fail returns the error of a legend at an offset.
 func (l legend) fail(at int, kind angle.ErrorKind, reason string) error {
-	return &Error{Kind: kind, Input: l.text, Offset: at, Reason: reason}
+	return &Error{Kind: kind, Input: l.source, Offset: l.origin(at), Reason: reason}
 }
 
 // stray returns the error of a word or a sign at an offset that no legend has there.
@@ -57,11 +70,11 @@ func (l legend) stray(at int, what, accepted string) error {
 
 // near returns the word at an offset, or the one character there.
 func (l legend) near(at int) string {
-	if word := wordAt(l.text, at); word != "" {
-		return word
+	width := len(wordAt(l.text, at))
+	if width == 0 {
+		_, width = utf8.DecodeRuneInString(l.text[at:])
 	}
-	_, width := utf8.DecodeRuneInString(l.text[at:])
-	return l.text[at : at+width]
+	return l.source[l.origin(at):l.origin(at+width)]
 }
 
 // parse reads the whole legend.
@@ -195,11 +208,13 @@ func (l legend) badFigure(start, end int, err error) error {
 	if !ok { // unreachable: the parsers of package angle return no other
 		return err
 	}
-	p = &angle.ParseError{What: p.What, Input: l.text[start:end], Offset: min(p.Offset, end-start), Kind: p.Kind, Want: p.Want}
+	at := l.origin(start + min(p.Offset, end-start))
+	start, end = l.origin(start), l.origin(end)
+	p = &angle.ParseError{What: p.What, Input: l.source[start:end], Offset: at - start, Kind: p.Kind, Want: p.Want}
 	if p.Kind == angle.MissingName {
-		return &Error{Kind: NoName, Input: l.text, Offset: start + p.Offset, Reason: wantName, Err: p}
+		return &Error{Kind: NoName, Input: l.source, Offset: at, Reason: wantName, Err: p}
 	}
-	return &Error{Kind: BadFigure, Input: l.text, Offset: start + p.Offset, Reason: p.Error(), Err: p}
+	return &Error{Kind: BadFigure, Input: l.source, Offset: at, Reason: p.Error(), Err: p}
 }
 
 // A changeReading is what the text of an annual change says.

@@ -47,7 +47,7 @@ const signs = "+-−–—‐‑‒﹣－"
 
 const (
 	isO    = "is west in some languages and east in others"
-	wantEW = "write E or W"
+	wantEW = "write E or W, or name the language of the legend"
 )
 
 // foreign returns an error for a word in the place of the variation that legends do not use,

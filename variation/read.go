@@ -1,6 +1,7 @@
 package variation
 
 import (
+	"cmp"
 	"io"
 
 	"lubberline.example/angle"
@@ -8,7 +9,8 @@ import (
 )
 
 // ReadChart reads a chart's roses from CSV or JSON; see package [record]. The columns are
-// position and legend, and optionally name.
+// position and legend, and optionally name and language. The language is that of the
+// legend, en, fr, de or es, as for [ParseLegendIn]; English if empty.
 //
 //	name,position,legend
 //	Outer rose,47°05′N 019°10′W,3°50′W 2014 (9′E)
@@ -16,7 +18,7 @@ import (
 // For a bad line it returns a [*record.Error] with the line. For roses that make no chart it
 // returns an [*Error] of kind [BadChart].
 func ReadChart(name string, r io.Reader) (*Chart, error) {
-	rows, err := record.Read(r, record.Columns{Required: []string{"position", "legend"}, Optional: []string{"name"}})
+	rows, err := record.Read(r, record.Columns{Required: []string{"position", "legend"}, Optional: []string{"name", "language"}})
 	if err != nil {
 		return nil, err
 	}
@@ -26,7 +28,7 @@ func ReadChart(name string, r io.Reader) (*Chart, error) {
 		if err != nil {
 			return nil, row.Fault("position", err)
 		}
-		rose, err := ParseLegend(row.Text("legend"))
+		rose, err := ParseLegendIn(cmp.Or(Language(row.Text("language")), English), row.Text("legend"))
 		if err != nil {
 			return nil, row.Fault("legend", err)
 		}

@@ -39,6 +39,8 @@ The file of the roses is CSV, with a line of column names, or a JSON array of ob
   name,position,legend
   Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
 
+A column language names the language of a legend that is not in English: fr, de or es.
+
 The models are valid from 1900 to 2030: the World Magnetic Model from 2015, and the
 International Geomagnetic Reference Field before.
 
