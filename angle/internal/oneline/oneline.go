@@ -39,16 +39,20 @@ func Of(text string) string {
 	return b.String()
 }
 
-// isPlain reports whether a text is printable ASCII with single spaces between words,
-// which most are.
+// isPlain reports whether a text is of letters, figures and signs with single spaces between
+// words, which most are. It may report false for others that need no change.
 func isPlain(text string) bool {
-	before := byte(' ')
-	for i := range len(text) {
-		c := text[i]
-		if c < ' ' || c > '~' || c == ' ' && before == ' ' {
+	before := ' '
+	for _, r := range text {
+		switch {
+		case r == ' ' && before == ' ', r < ' ', r > '~' && r < 0xA1: // U+00A0 does not break
+			return false
+		case r <= 0x37F: // Latin and Greek letters, °, ±, ×, ½
+		case r >= 0x2030 && r <= 0x205E, r >= 0x2070 && r <= 0x2FFF: // ′, ″, −, arrows: no space, no mark of direction
+		default:
 			return false
 		}
-		before = c
+		before = r
 	}
 	return text == "" || before != ' '
 }

@@ -51,3 +51,13 @@ func TestOnTheLineNothingSteers(t *testing.T) {
 		}
 	})
 }
+
+// What is taken as plain is what the long way leaves as it is.
+func TestPlainTextsStayAsTheyAre(t *testing.T) {
+	for r := rune(0); r <= 0x3100; r++ {
+		text := "a" + string(r) + "b"
+		if isPlain(text) && (unicode.IsSpace(r) && r != ' ' || unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)) {
+			t.Errorf("%U is taken as plain", r)
+		}
+	}
+}
