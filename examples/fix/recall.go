@@ -17,16 +17,16 @@ import (
 
 // inputsOf are what the fix was found from, as they stand in the output.
 type inputsOf struct {
-	Invented     bool             `json:"invented,omitempty"`
-	Rose         string           `json:"rose"`
-	Date         string           `json:"date"`
-	Head         string           `json:"head"`
-	Near         string           `json:"near"`
-	Eye          string           `json:"eye"`
-	CompassError bool             `json:"compassError,omitempty"`
-	Usual        bool             `json:"usual,omitempty"`
-	Card         *deviation.Table `json:"card,omitempty"`
-	Lines        any              `json:"lines"`
+	Invented     bool   `json:"invented,omitempty"`
+	Rose         string `json:"rose"`
+	Date         string `json:"date"`
+	Head         string `json:"head"`
+	Near         string `json:"near"`
+	Eye          string `json:"eye"`
+	CompassError bool   `json:"compassError,omitempty"`
+	Usual        bool   `json:"usual,omitempty"`
+	Card         any    `json:"card,omitempty"`
+	Lines        any    `json:"lines"`
 }
 
 // results are what was found.
@@ -72,8 +72,8 @@ type recalled struct {
 // that are not on the command line.
 func (o *options) recall(data []byte, given map[string]bool) (recalled, error) {
 	r := recalled{table: data, invented: bytes.Equal(data, inventedLines) || bytes.Equal(data, inventedSextant)}
-	var lines json.RawMessage
-	in := inputsOf{Lines: &lines}
+	var card, lines json.RawMessage
+	in := inputsOf{Card: &card, Lines: &lines}
 	if isOutput, err := inputs.Read(data, &in); err != nil || !isOutput {
 		return r, err
 	}
@@ -96,8 +96,11 @@ func (o *options) recall(data []byte, given map[string]bool) (recalled, error) {
 	if !given["usual"] {
 		o.usual = in.Usual
 	}
-	if !given["card"] {
-		r.deviations = in.Card
+	if card != nil && !given["card"] {
+		var err error
+		if r.deviations, err = deviation.ReadTable(bytes.NewReader(inputs.Rows(data, card))); err != nil {
+			return r, fmt.Errorf("card: %w", err)
+		}
 	}
 	r.invented, r.table = in.Invented, inputs.Rows(data, lines)
 	return r, nil

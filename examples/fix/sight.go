@@ -118,6 +118,12 @@ func (s sight) verticalAngle() (fix.Line, string, error) {
 	if err := first(err, err2, err3, err4); err != nil {
 		return fix.Line{}, "", err
 	}
+	if horizon, err := fix.Horizon(s.eye, fix.HorizonTable); err == nil && height > 0 && a > 0 && a < 90*angle.Degree {
+		if off := height / sailing.Distance(a.Tan()); off > horizon {
+			return fix.Line{}, "observed", fmt.Errorf("by %s the object is %.1f M off, beyond the horizon, %.1f M, so that its water line is not seen; check the angle, the height and the height of eye, %g m",
+				s.row.Text("observed"), off.NauticalMiles(), horizon.NauticalMiles(), s.eye.Metres())
+		}
+	}
 	line, err := fix.VerticalAngle(mark, height, a, s.eye, u)
 	return line, "observed", err
 }

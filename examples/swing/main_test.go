@@ -169,6 +169,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"JSON without readings", "{\"inputs\": {\"method\": \"stated\"}}", []string{"-method", "stated"}, 1, "the JSON has no readings in its inputs"},
 		{"an unknown input", "{\"inputs\": {\n\"metod\": \"stated\", \"readings\": []}}", []string{"-method", "stated"}, 1, "line 2: there is no input \"metod\""},
 		{"a bad reading in JSON", "{\"inputs\": {\n\"readings\": [\n{\"heading\": \"361\", \"deviation\": \"1W\"}]}}", []string{"-method", "stated"}, 1, "line 3, heading"},
+		{"a bad card in JSON", "{\"inputs\": {\n\"method\": \"second\", \"secondCard\": [\n{\"compass\": \"000\", \"deviation\": \"fine\"}],\n\"readings\": []}}", []string{"-method", "second"}, 1, "record.csv: secondCard: line 3, deviation"},
 		{"a bad step in JSON", "{\"inputs\": {\n\"step\": \"wide\", \"readings\": []}}", []string{"-method", "stated"}, 1, "record.csv: line 2, step: "},
 		{"an unknown format", "", []string{"-format", "xml"}, 2, "-format: \"xml\" is unknown: give text or json"},
 		{"no swing by the Sun", "", []string{"-method", "sun"}, 2, "-swing missing: there is no invented swing by the method sun; give a file of your own"},

@@ -19,20 +19,20 @@ import (
 
 // inputsOf are what the swing was reduced from, as they stand in the output.
 type inputsOf struct {
-	Method           string           `json:"method"`
-	Direction        string           `json:"direction,omitempty"`
-	Variation        string           `json:"variation,omitempty"`
-	Position         string           `json:"position"`
-	Date             string           `json:"date"`
-	Step             string           `json:"step"`
-	ShoreUncertainty string           `json:"shoreUncertainty,omitempty"`
-	SecondCard       *deviation.Table `json:"secondCard,omitempty"`
-	All              bool             `json:"all,omitempty"`
-	Vessel           string           `json:"vessel,omitempty"`
-	Compass          string           `json:"compass,omitempty"`
-	Adjuster         string           `json:"adjuster,omitempty"`
-	Remarks          string           `json:"remarks,omitempty"`
-	Readings         any              `json:"readings"`
+	Method           string `json:"method"`
+	Direction        string `json:"direction,omitempty"`
+	Variation        string `json:"variation,omitempty"`
+	Position         string `json:"position"`
+	Date             string `json:"date"`
+	Step             string `json:"step"`
+	ShoreUncertainty string `json:"shoreUncertainty,omitempty"`
+	SecondCard       any    `json:"secondCard,omitempty"`
+	All              bool   `json:"all,omitempty"`
+	Vessel           string `json:"vessel,omitempty"`
+	Compass          string `json:"compass,omitempty"`
+	Adjuster         string `json:"adjuster,omitempty"`
+	Remarks          string `json:"remarks,omitempty"`
+	Readings         any    `json:"readings"`
 }
 
 // results are what was found.
@@ -58,9 +58,12 @@ func (j job) writeJSON(w io.Writer, swung *swing.Swing, fit *swing.Fit, card *de
 		return fmt.Errorf("%s: %w", j.name, err)
 	}
 	in := inputsOf{
-		Method: j.options.method, Position: j.options.position, Date: j.date, Step: j.options.step, SecondCard: j.card, All: j.all,
+		Method: j.options.method, Position: j.options.position, Date: j.date, Step: j.options.step, All: j.all,
 		Vessel: j.details.Vessel, Compass: j.details.Compass, Adjuster: j.details.Adjuster, Remarks: j.details.Remarks,
 		Readings: inputs.Texts(rows, columns),
+	}
+	if j.card != nil {
+		in.SecondCard = j.card
 	}
 	for _, name := range slices.Concat(needs[in.Method], uses[in.Method]) {
 		switch name {
@@ -108,8 +111,8 @@ func (o *options) recall() (recalled, error) {
 		return r, err
 	}
 	r.readings = data
-	var readings json.RawMessage
-	in := inputsOf{Readings: &readings}
+	var card, readings json.RawMessage
+	in := inputsOf{SecondCard: &card, Readings: &readings}
 	if isOutput, err := inputs.Read(data, &in); err != nil || !isOutput {
 		if err != nil {
 			err = fmt.Errorf("%s: %w", o.path, err)
@@ -121,7 +124,7 @@ func (o *options) recall() (recalled, error) {
 	}
 	// With another method, the figures of the one in the file do not count.
 	if slices.Contains(o.given, "method") && o.method != in.Method {
-		in.Direction, in.Variation, in.ShoreUncertainty, in.SecondCard = "", "", "", nil
+		in.Direction, in.Variation, in.ShoreUncertainty, card = "", "", "", nil
 	}
 	o.places = map[string]string{}
 	for _, input := range []struct {
@@ -143,8 +146,10 @@ func (o *options) recall() (recalled, error) {
 	if !slices.Contains(o.given, "all") {
 		o.all = in.All
 	}
-	if in.SecondCard != nil && !slices.Contains(o.given, "second-card") {
-		r.card = in.SecondCard
+	if card != nil && !slices.Contains(o.given, "second-card") {
+		if r.card, err = deviation.ReadTable(bytes.NewReader(inputs.Rows(data, card))); err != nil {
+			return r, fmt.Errorf("%s: secondCard: %w", o.path, err)
+		}
 		o.places["secondCard"] = o.path
 	}
 	r.readings = inputs.Rows(data, readings)
