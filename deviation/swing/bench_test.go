@@ -15,7 +15,7 @@ func BenchmarkFit(b *testing.B) {
 	swung := devtest.Swing36()
 	b.ReportAllocs()
 	for b.Loop() {
-		keptFit = angle.Must(swing.NewFit(swung, swing.FitOptions{}))
+		keptFit = angle.Must(swing.NewFit(swung, swing.FitOptions{Order: 2}))
 	}
 }
 

@@ -61,12 +61,11 @@ func choose(q *problem, first, last int) (*Fit, error) {
 		}
 	}
 	chosen := fits[best]
+	c := q.chain()
 	if chosen.covariance == nil || chosen.DegreesOfFreedom <= 0 {
-		q.look(chosen, first < last)
+		q.look(chosen, c, first < last)
 		return chosen, nil
 	}
-	weights, _ := fitWeights(q.observations, q.used)
-	c := q.chainOf(weights, 2*MaxOrder+1)
 	rivals := q.rivals(fits, criteria, c)
 	sum := 0.0
 	for i := range candidates {
@@ -83,14 +82,14 @@ func choose(q *problem, first, last int) (*Fit, error) {
 		rivals = rivals[:len(fits)]
 	}
 	chosen.widen(rivals)
-	q.look(chosen, first < last)
+	q.look(chosen, c, first < last)
 	return chosen, nil
 }
 
 // spread returns the mean square of a fit's residuals. It is at least the variance of the rounding
 // of the readings, and at least one unit of Angle squared.
 func (q *problem) spread(squares, n float64) float64 {
-	return max(squares/n, q.meanRounding(), 1)
+	return max(squares/n, q.rounded, 1)
 }
 
 // correction returns AICc minus AIC for n observations and k parameters.
@@ -121,21 +120,20 @@ func (q *problem) rivals(fits []*Fit, criteria []float64, c chain) []rival {
 	}
 	n := float64(len(c.y))
 	var ways []whitened
-	if fits[0].DegreesOfFreedom > leftOver && max(q.meanRounding(), unread) < coarse*fits[0].unit {
+	if fits[0].DegreesOfFreedom > leftOver && max(q.rounded, unread) < coarse*fits[0].unit {
 		for k := range serialMost + 1 {
 			ways = append(ways, c.whiten(serialStep*float64(k)))
 		}
 	}
 	// Correlated errors are together as likely beforehand as independent ones.
 	prior := 2 * math.Log(serialMost)
-	rounded := q.meanRounding()
 	for w := 1; w < len(ways); w++ {
 		for i, f := range fits {
 			p := 2*f.Order + 1
 			if p > min(ways[0].rank, ways[w].rank) {
 				break
 			}
-			more := ways[w].criterion(p, n, rounded) - ways[0].criterion(p, n, rounded)
+			more := ways[w].criterion(p, n, q.rounded) - ways[0].criterion(p, n, q.rounded)
 			rivals = append(rivals, rival{order: f.Order, rho: ways[w].rho, correction: rivals[i].correction, weight: criteria[i] + more + prior, freedom: n - float64(p)})
 		}
 	}
@@ -157,7 +155,7 @@ func (q *problem) rivals(fits []*Fit, criteria []float64, c chain) []rival {
 		p := 2*r.order + 1
 		way := ways[slices.IndexFunc(ways, func(w whitened) bool { return w.rho == r.rho })]
 		b, inverse := way.solve(p)
-		innovation := max(way.squares(p)/r.freedom, q.meanRounding()*(1-r.rho*r.rho))
+		innovation := max(way.squares(p)/r.freedom, q.rounded*(1-r.rho*r.rho))
 		r.b, r.covariance = b, func(i, j int) float64 { return innovation * inverse[i][j] }
 		r.freedom *= (1 - r.rho*r.rho) / (1 + r.rho*r.rho)
 	}

@@ -79,8 +79,8 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 			looks++
 		}
 		if round == 0 || o.Radius == 0 { // later only the parallax changes
-			q := &problem{by: deviation.ByCompass, observations: observations, used: used, steps: make([]angle.Angle, len(observations))}
-			if _, _, err := q.fitOrder(2); err != nil {
+			q := newProblem(observations, used, deviation.ByCompass, make([]angle.Angle, len(observations)), 2)
+			if _, _, err := q.curveOf(2); err != nil {
 				return reduction{}, swingError(suspectFirst(err, observations))
 			}
 		}

@@ -150,16 +150,11 @@ func checkReversed(observations []Observation, by deviation.HeadingKind) error {
 	return &Error{Index: -1, Kind: AllReversed, got: len(observations), by: by}
 }
 
-// checkHeadings returns the different headings. It returns an error if there are fewer of them than
-// coefficients.
-func checkHeadings(observations []Observation, used []bool, p int, by deviation.HeadingKind) ([]angle.Angle, error) {
-	headings := usedHeadings(observations, used, by)
-	if len(headings) >= p {
-		return headings, nil
-	}
+// tooFewError reports headings that are fewer than p coefficients need.
+func tooFewError(headings []angle.Angle, p int, by deviation.HeadingKind) error {
 	e := &Error{Index: -1, Kind: TooFewHeadings, need: p, got: len(headings), by: by}
 	e.From, e.To = widestGap(headings)
-	return nil, e
+	return e
 }
 
 // spreadError reports headings that are badly spread.
@@ -173,7 +168,7 @@ func spreadError(observations []Observation, used []bool, by deviation.HeadingKi
 // usedHeadings returns the different headings of the observations used in rising order, or of all
 // observations if used is nil.
 func usedHeadings(observations []Observation, used []bool, by deviation.HeadingKind) []angle.Angle {
-	var headings []angle.Angle
+	headings := make([]angle.Angle, 0, len(observations))
 	for i, o := range observations {
 		if used == nil || used[i] {
 			headings = append(headings, o.heading(by))

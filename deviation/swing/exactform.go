@@ -17,12 +17,12 @@ const exactFrom = 8 * angle.Degree
 // A to E no longer change.
 func (q *problem) takeExact() {
 	for range 8 {
-		f, _, err := q.fitOrder(2)
+		f, _, err := q.curveOf(2)
 		if err != nil {
 			return
 		}
 		k := f.Curve.Coefficients()
-		if largest(k) < exactFrom {
+		if h := listOf(k); math.Abs(h.Constant)+h.Bound() < float64(exactFrom)-1 || h.Largest() < exactFrom {
 			return
 		}
 		exact, bend, ok := exactOf(k, q.by)
@@ -106,10 +106,4 @@ func seriesOf(k deviation.ExactCoefficients, by deviation.HeadingKind) (harmonic
 // listOf returns the harmonics of A to E.
 func listOf(k deviation.Coefficients) harmonic.Series {
 	return harmonic.FromAngles(k.A, k.B, k.C, k.D, k.E)
-}
-
-// largest returns the largest deviation of the curve A to E, east or west.
-func largest(k deviation.Coefficients) angle.Angle {
-	h := listOf(k)
-	return h.Largest()
 }

@@ -1,5 +1,11 @@
 package swing
 
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
 // A Candidate is an order that a fit tried, for the tests.
 type Candidate struct {
 	Order        int
@@ -15,8 +21,27 @@ func Candidates(f *Fit) []Candidate {
 	return list
 }
 
-// Condition returns the condition number of the equations that a fit solved.
-func Condition(f *Fit) float64 { return f.condition }
+// Condition returns the condition number of the equations that a fit solved, in the 2-norm.
+func Condition(f *Fit) float64 {
+	observations, used := make([]Observation, len(f.Residuals)), make([]bool, len(f.Residuals))
+	for i, r := range f.Residuals {
+		observations[i], used[i] = r.Observation, !r.Rejected
+	}
+	q := newProblem(observations, used, f.by, readSteps(observations), f.Order)
+	p := 2*f.Order + 1
+	triangle := mat.NewTriDense(p, mat.Upper, nil)
+	for j := range p {
+		for i := range j {
+			triangle.SetTri(i, j, q.weighted.columns[j][i])
+		}
+		triangle.SetTri(j, j, q.weighted.diagonal[j])
+	}
+	var svd mat.SVD
+	if !svd.Factorize(triangle, mat.SVDNone) {
+		return math.NaN()
+	}
+	return svd.Cond()
+}
 
 // SerialFound reports whether a fit found that the errors of neighbouring readings are correlated.
 func SerialFound(f *Fit) bool { return f.serial.found }

@@ -99,10 +99,6 @@ type Fit struct {
 	// effectiveFreedom is the number of independent readings that would show the scatter as well.
 	// It is less than DegreesOfFreedom if the errors of neighbours are correlated.
 	effectiveFreedom float64
-
-	// condition is the condition number of the equations solved, in the 2-norm. It is 1.4 for
-	// headings at equal steps round the circle, and larger if they are spread unevenly.
-	condition float64
 }
 
 // A Residual is the difference between one observation and the curve.
@@ -172,7 +168,7 @@ func fitUsed(observations []Observation, used []bool, options FitOptions) (*Fit,
 	if options.Order != 0 {
 		first, last = options.Order, options.Order
 	}
-	f, err := choose(&problem{observations: observations, used: used, by: options.By, steps: readSteps(observations)}, first, last)
+	f, err := choose(newProblem(observations, used, options.By, readSteps(observations), last), first, last)
 	if err != nil {
 		return nil, suspectFirst(err, observations)
 	}

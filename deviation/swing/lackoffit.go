@@ -14,9 +14,7 @@ const lackLevel = 0.01
 // with the highest order that they support (the F test of nested models). It also finds which
 // harmonics the headings can show. If the order was chosen, the other orders have already widened
 // the uncertainty.
-func (q *problem) look(f *Fit, chosen bool) {
-	weights, _ := fitWeights(q.observations, q.used)
-	c := q.chainOf(weights, 2*MaxOrder+1)
+func (q *problem) look(f *Fit, c chain, chosen bool) {
 	w := c.whiten(0)
 	f.shown = (w.rank - 1) / 2
 	n := float64(len(c.y))
@@ -30,7 +28,7 @@ func (q *problem) look(f *Fit, chosen bool) {
 	if !(left > 0) {
 		return
 	}
-	ratio := more / float64(full-p) / max(left, q.meanRounding())
+	ratio := more / float64(full-p) / max(left, q.rounded)
 	chance := distuv.F{D1: float64(full - p), D2: n - float64(full)}.Survival(ratio)
 	if !(chance < lackLevel) {
 		return

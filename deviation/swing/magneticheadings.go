@@ -3,8 +3,6 @@ package swing
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
@@ -69,7 +67,7 @@ type leftByExact struct {
 // exactResiduals subtracts from the deviations what the exact form adds to A to E. It reports false
 // if the deviations are too small for it.
 func exactResiduals(observations []Observation, used []bool, by deviation.HeadingKind) (leftByExact, bool) {
-	q := &problem{observations: observations, used: used, by: by, steps: readSteps(observations)}
+	q := newProblem(observations, used, by, readSteps(observations), 2)
 	q.takeExact()
 	if q.exact == nil {
 		return leftByExact{}, false
@@ -101,20 +99,26 @@ func (l leftByExact) squares(variance float64) float64 {
 // zero.
 func (l leftByExact) penalised(weight float64) float64 {
 	n := len(l.y)
-	x, y := mat.NewDense(n+4, five+4, nil), mat.NewVecDense(n+4, nil)
-	for i, line := range l.x {
-		x.SetRow(i, line)
-		y.SetVec(i, l.y[i])
+	columns, y := matrix(five+4, n+4), make([]float64, n+4)
+	copy(y, l.y)
+	for j, column := range columns {
+		for i, line := range l.x {
+			column[i] = line[j]
+		}
+		if j >= five {
+			column[n+j-five] = weight
+		}
 	}
-	for i := range 4 {
-		x.Set(n+i, five+i, weight)
-	}
-	s, ok := leastSquares(x, y)
-	if !ok {
+	f := factor(columns)
+	if !f.determines(five + 4) {
 		return math.Inf(1)
 	}
-	var fitted mat.VecDense
-	fitted.MulVec(x, mat.NewVecDense(five+4, s.coefficients))
-	fitted.SubVec(y, &fitted)
-	return mat.Dot(&fitted, &fitted)
+	for k := range columns {
+		f.reflect(k, y)
+	}
+	squares := 0.0
+	for _, v := range y[five+4:] {
+		squares += v * v
+	}
+	return squares
 }

@@ -40,11 +40,14 @@ func stepOf(directions []angle.Angle, throughNorth bool) angle.Angle {
 			bases = directions[:min(3, n)]
 		}
 		for _, base := range bases {
-			on, first, several := 0, angle.Angle(0), false
+			on, missed, first, several := 0, 0, angle.Angle(0), false
 			for _, d := range directions {
 				off := (d - base).NormalizedSigned()
 				nearest := off.Round(r.step)
 				if (off - nearest).Abs() > gridTolerance {
+					if missed++; missed > n/10 {
+						break
+					}
 					continue
 				}
 				if on == 0 {
@@ -53,7 +56,7 @@ func stepOf(directions []angle.Angle, throughNorth bool) angle.Angle {
 				several = several || nearest != first
 				on++
 			}
-			if several && n-on <= n/10 && math.Pow(r.finer, float64(on-1)) < chanceOfStep {
+			if several && missed <= n/10 && math.Pow(r.finer, float64(on-1)) < chanceOfStep {
 				return r.step
 			}
 		}

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"lubberline.example/angle"
-	"lubberline.example/deviation/internal/harmonic"
 )
 
 // A serialTest says whether the errors of readings on neighbouring headings are correlated. They
@@ -30,35 +29,31 @@ type chain struct {
 	y []float64
 }
 
-// chainOf returns the chain of p coefficients. It begins at the heading that was observed first.
-func (q *problem) chainOf(weights []float64, p int) chain {
+// chain returns the chain of the observations. It begins at the heading that was observed first.
+func (q *problem) chain() chain {
 	type link struct {
-		z       angle.Angle
+		z       angle.Angle // from the first
 		row, in int
 	}
-	var links []link
-	row := 0
+	links := make([]link, 0, len(q.weights))
+	var first angle.Angle
 	for i, o := range q.observations {
 		if q.used[i] {
-			links = append(links, link{o.heading(q.by), row, i})
-			row++
+			z := o.heading(q.by)
+			if len(links) == 0 {
+				first = z
+			}
+			links = append(links, link{(z - first).Normalized(), len(links), i})
 		}
 	}
-	first := links[0].z
-	slices.SortStableFunc(links, func(a, b link) int {
-		return cmp.Compare((a.z - first).Normalized(), (b.z - first).Normalized())
-	})
-	var c chain
-	for _, l := range links {
-		line := make([]float64, p)
-		s, k := l.z.SinCos()
-		harmonic.Basis(line, s, k)
-		w := math.Sqrt(weights[l.row])
-		for j := range line {
-			line[j] *= w
+	slices.SortStableFunc(links, func(a, b link) int { return cmp.Compare(a.z, b.z) })
+	c := chain{matrix(len(links), 2*MaxOrder+1), make([]float64, len(links))}
+	for k, l := range links {
+		w := math.Sqrt(q.weights[l.row])
+		for j, x := range q.basis[l.in] {
+			c.x[k][j] = w * x
 		}
-		c.x = append(c.x, line)
-		c.y = append(c.y, w*q.deviation(l.in))
+		c.y[k] = w * q.deviation(l.in)
 	}
 	return c
 }
