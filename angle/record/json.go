@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -81,18 +82,18 @@ func readJSON(data []byte, columns Columns) ([]Row, error) {
 			e.Row = row.number
 		}
 		if err != nil {
-			return nil, err
+			return rows, err
 		}
 		if len(rows) == MaxRows {
-			return nil, &Error{Line: row.Line, Err: errTooManyRows}
+			return rows, &Error{Line: row.Line, Err: errTooManyRows}
 		}
 		rows = append(rows, row)
 	}
 	if _, err := d.Token(); err != nil {
-		return nil, d.fault(err)
+		return rows, d.fault(err)
 	}
 	if _, err := d.Token(); err != io.EOF {
-		return nil, &Error{Line: d.next(), Err: errors.New("there is text after the array: remove it")}
+		return rows, &Error{Line: d.next(), Err: errors.New("there is text after the array: remove it")}
 	}
 	return rows, nil
 }
@@ -117,6 +118,23 @@ func (d *jsonReader) row(columns Columns) (Row, error) {
 		name := strings.ToLower(key.(string)) // the decoder gives strings as keys
 		if err := columns.check(name, seen); err != nil {
 			return row, &Error{Line: at, Err: err}
+		}
+		if slices.Contains(columns.Nested, name) {
+			var raw json.RawMessage
+			if err := d.Decode(&raw); err != nil {
+				return row, d.fault(err)
+			}
+			text := string(raw)
+			switch {
+			case raw[0] == '"':
+				if err := json.Unmarshal(raw, &text); err != nil {
+					return row, d.fault(err)
+				}
+			case text == "null":
+				text = ""
+			}
+			row.fields = append(row.fields, field{name, strings.TrimSpace(text), at})
+			continue
 		}
 		value, err := d.Token()
 		if err != nil {

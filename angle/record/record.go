@@ -38,6 +38,14 @@ import (
 type Columns struct {
 	Required []string // must have a value in every row
 	Optional []string // may be missing, or empty in a row
+
+	// Nested are columns of Optional that may also hold any other value of JSON, such as
+	// an array. Its text is then the JSON.
+	Nested []string
+
+	// Partial asks Read to return the rows before a fault together with the error, so that
+	// a broken line of a log loses no other.
+	Partial bool
 }
 
 // A Row is one row of a table.
@@ -140,14 +148,33 @@ func Read(r io.Reader, columns Columns) ([]Row, error) {
 		return nil, err
 	}
 	if err := checkText(data); err != nil {
-		return nil, err
+		if !columns.Partial {
+			return nil, err
+		}
+		before, _ := read(data[:lineStart(data, err.Line)], columns)
+		return before, err
 	}
+	return read(data, columns)
+}
+
+// lineStart returns the offset at which a line begins.
+func lineStart(data []byte, line int) int {
+	at := 0
+	for ; line > 1; line-- {
+		at += 1 + bytes.IndexByte(data[at:], '\n')
+	}
+	return at
+}
+
+// read reads a table from UTF-8.
+func read(data []byte, columns Columns) ([]Row, error) {
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	first := bytes.TrimLeft(data, " \t\r\n")
 	if len(first) == 0 {
 		return nil, &Error{Err: errors.New("the file is empty: write CSV with a line of column names, or a JSON array of objects")}
 	}
 	var rows []Row
+	var err error
 	switch first[0] {
 	case '[':
 		rows, err = readJSON(data, columns)
@@ -156,20 +183,24 @@ func Read(r io.Reader, columns Columns) ([]Row, error) {
 	default:
 		rows, err = readCSV(data, columns)
 	}
-	if err != nil {
+	if err != nil && !columns.Partial {
 		return nil, err
 	}
-	if len(rows) == 0 {
+	if err == nil && len(rows) == 0 {
 		return nil, &Error{Err: errors.New("the table has no rows: write at least one")}
 	}
-	for _, row := range rows {
+	for i, row := range rows {
 		for _, name := range columns.Required {
 			if !row.Has(name) {
-				return nil, row.Fault(name, errors.New("empty: every row needs a value in this column"))
+				fault := row.Fault(name, errors.New("empty: every row needs a value in this column"))
+				if !columns.Partial {
+					return nil, fault
+				}
+				return rows[:i:i], fault
 			}
 		}
 	}
-	return rows, nil
+	return rows, err
 }
 
 // readAll reads a file up to [MaxBytes]. Unlike io.ReadAll it stops if the reader keeps
@@ -196,7 +227,7 @@ func readAll(r io.Reader) ([]byte, error) {
 
 // checkText returns an error if the data are not UTF-8. The JSON decoder would replace the
 // bytes without an error.
-func checkText(data []byte) error {
+func checkText(data []byte) *Error {
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
 		return &Error{Line: 1, Err: errors.New("the file is in UTF-16: save it as UTF-8")}
 	}
@@ -250,17 +281,17 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 			return rows, nil
 		}
 		if err != nil {
-			return nil, csvError(err)
+			return rows, csvError(err)
 		}
 		line, _ := c.FieldPos(0)
 		if blank(record) {
 			continue // a spreadsheet's empty row
 		}
 		if len(record) != len(header) {
-			return nil, &Error{Line: line, Err: fmt.Errorf("%d fields under %d columns%s", len(record), len(header), hint(record, len(header)))}
+			return rows, &Error{Line: line, Err: fmt.Errorf("%d fields under %d columns%s", len(record), len(header), hint(record, len(header)))}
 		}
 		if len(rows) == MaxRows {
-			return nil, &Error{Line: line, Err: errTooManyRows}
+			return rows, &Error{Line: line, Err: errTooManyRows}
 		}
 		row := Row{Line: line, fields: make([]field, len(record))}
 		for i, text := range record {

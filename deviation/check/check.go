@@ -40,6 +40,14 @@ type Check struct {
 	// and of the reading.
 	Deviation deviation.Deviation `json:"deviation"`
 
+	// What a log of checks has beside the figures, in words of your own: Method is the way
+	// the check was made, such as "transit" or "amplitude", and VariationSource is where
+	// the variation is from. Each is one line without spaces at its ends.
+	Method          string `json:"method,omitempty"`
+	VariationSource string `json:"variationSource,omitempty"`
+	Observer        string `json:"observer,omitempty"`
+	Remarks         string `json:"remarks,omitempty"`
+
 	Steps    working.Steps     `json:"steps,omitempty"`    // how the deviation was found
 	Warnings []working.Warning `json:"warnings,omitempty"` // what makes the check weak, such as a high Sun or an old rose
 }

@@ -20,7 +20,8 @@
 //     star, the Moon or a planet; see package [lubberline.example/deviation/sky].
 //   - [Reading.Against] compares it with a transit or any other known true direction.
 //   - [Combine] takes the mean of checks made together on one heading.
-//   - [ReadLog] reads a log of checks, and [ReviewCard] judges the deviation card by it.
+//   - [AppendLog] and [WriteLog] keep a log of checks, [ReadLog] reads it, and
+//     [ReviewCard] judges the card by it.
 //
 // # What a review says
 //
