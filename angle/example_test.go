@@ -118,8 +118,9 @@ func ExampleLongitude_Sub() {
 	// two degrees on from 179°E: 179°00.0′W
 }
 
-// A variation printed to half a degree, and a deviation known to half a degree, one
-// standard deviation: the error of the compass is known to both together.
+// A variation is printed to half a degree, and the standard uncertainty of a
+// deviation is half a degree. The total error of the compass has the combined
+// uncertainty.
 func ExampleUncertainty() {
 	variation := angle.Rectangular(angle.Degree / 2)
 	deviation := angle.Must(angle.StandardUncertainty(30 * angle.Minute))

@@ -14,9 +14,9 @@ import (
 	"lubberline.example/angle"
 )
 
-// checkParse checks what holds of every parser and every text: a refusal is a
-// *ParseError whose place lies in the text; what is read prints exactly and
-// reads back to the same.
+// checkParse checks two laws of every parser. A refusal is a *ParseError whose place
+// lies in the text. A value that is read prints exactly, and its text reads back to
+// the same value.
 func checkParse[V comparable](t *testing.T, text string, value V, err error) {
 	t.Helper()
 	if err != nil {
@@ -81,9 +81,9 @@ func FuzzParse(f *testing.F) {
 	})
 }
 
-// slowParse reads the plain grammar, without look-alikes, words and fractions,
-// one regular expression at a time and in fractions. It returns nil for a text
-// to be refused, and not plain for what it does not judge.
+// slowParse reads the plain grammar, without look-alikes, words and fractions, one
+// regular expression at a time and in fractions. It returns nil for a text that must
+// be refused. It reports false for a text that it cannot judge.
 func slowParse(text string) (want *angle.Angle, plain bool) {
 	if !plainText.MatchString(text) || strings.Contains(text, "''") || manyDecimals.MatchString(text) {
 		return nil, false

@@ -18,8 +18,9 @@ const (
 	turn   = angle.Turn
 )
 
-// anyAngle draws from the whole range but the one integer without a negative,
-// which no constructor gives; half of the time a figure as navigators write it.
+// anyAngle draws from the whole range, except the one integer without a negative,
+// which no constructor gives. Half of the draws are figures as navigators write
+// them.
 func anyAngle() *rapid.Generator[angle.Angle] {
 	return rapid.OneOf(
 		rapid.Map(rapid.Int64Range(-math.MaxInt64, math.MaxInt64), func(n int64) angle.Angle { return angle.Angle(n) }),

@@ -57,8 +57,8 @@ func TestHostileTextsAreRefused(t *testing.T) {
 	}
 }
 
-// A text of megabytes takes time as its length and its refusal does not repeat it. One
-// that is read as its first figures would be is as good as they are.
+// A text of megabytes takes time as its length and its refusal does not repeat it. If
+// a long text is read, the value is that of its first figures.
 func TestLongTexts(t *testing.T) {
 	size := 10 << 20
 	if testing.Short() {

@@ -84,8 +84,8 @@ func TestDecimalsAskedFor(t *testing.T) {
 	}
 }
 
-// Within one unit of every half minute of the circle, and of every tenth of a
-// degree, no form prints 60′, 60″ or, of a direction, 360°.
+// No form prints 60′ or 60″, and none prints 360° for a direction. The test tries
+// angles within one unit of every half minute and every tenth of a degree.
 func TestNothingPrintsSixtyMinutes(t *testing.T) {
 	var buf [64]byte
 	check := func(what string, got []byte, circle bool) {

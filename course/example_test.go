@@ -91,9 +91,9 @@ func ExampleHeading_BearingFromCompass() {
 	// Braddle Point bears 297°07′T, 105° to port
 }
 
-// A tender has a hand compass held clear of iron, and takes the variation from
-// the pilot book: 5° west, good to half a degree. That there is no deviation has to be
-// said.
+// A tender has a hand compass held clear of iron, and takes the variation from the
+// pilot book: 5° west, good to half a degree. The program must say that there is no
+// deviation.
 func ExampleWith() {
 	tender := course.With{
 		Variation: variation.MustParse("5°W ±0°30′"),

@@ -84,9 +84,9 @@ func orleskChart(t testing.TB) *variation.Chart {
 // sigma is a stated standard uncertainty.
 func sigma(a angle.Angle) angle.Uncertainty { return angle.Must(angle.StandardUncertainty(a)) }
 
-// wild returns a table by compass heading whose deviations change faster than
-// the heading does, so that several compass headings have one magnetic heading.
-// By magnetic heading it is the other way about.
+// wild returns a table by compass heading whose deviations change faster than the
+// heading does, so that several compass headings have one magnetic heading. If the
+// table is by magnetic heading, the reverse holds.
 func wild[H deviation.TableHeading](from func(angle.Angle) H) *deviation.Table {
 	var rows []deviation.Row[H]
 	for i, d := range []angle.Angle{40, -40, 30, -30, 40, -40, 40, -40} {

@@ -12,11 +12,11 @@ import (
 	"lubberline.example/variation"
 )
 
-// steep is the steepest card of the laws, in degrees of deviation for a degree
-// of heading. What is rounded to a unit of Angle on the way to the heading that
-// a table is not kept by comes back up to 1/(1−steep) times as large, 5 times:
-// with half a unit twice, that is the 3 units which the laws allow, and one more
-// for the float64 in a curve.
+// steep is the steepest card of the laws, in degrees of deviation for a degree of
+// heading. A table is kept by compass or by magnetic heading. A rounding error on
+// the way to the other heading comes back up to 1/(1−steep) = 5 times as large. Two
+// errors of half a unit then make the 3 units that the laws allow. A curve has one
+// more, for float64.
 const steep = 0.8
 
 const allowed angle.Angle = 4

@@ -220,8 +220,8 @@ func TestAmbiguousCompassHeadingIsRefused(t *testing.T) {
 		t.Errorf("from true: error %v, want an *AmbiguousHeadingError", err)
 	}
 
-	// A table by magnetic heading has one deviation on 065°M, but what the
-	// compass shows then it shows on other headings too: nothing to steer by.
+	// A table by magnetic heading has one deviation on 065°M. But the compass shows the
+	// same figure on other headings too, so that course cannot be steered.
 	for _, m := range []angle.Angle{65 * deg, 160 * deg, 250 * deg, 340 * deg} {
 		h, err := course.FromMagnetic(angle.MagneticFrom(m), byMagnetic)
 		if !isAmbiguous(err) {

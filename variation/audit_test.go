@@ -20,9 +20,9 @@ var (
 	errNoField = errors.New("no field for that year")
 )
 
-// steady is a field model whose variation changes evenly: so much in the middle
-// of a year, so much a year, in the years from one to another. After its seam,
-// if it has one, all is shifted.
+// steady is a field model whose variation changes evenly. It has a value in the
+// middle of a year, a change in a year, and first and last years. After its seam, if
+// it has one, the variation is shifted.
 type steady struct {
 	east          angle.Angle
 	middleOf      int
@@ -137,9 +137,9 @@ func TestAnAuditComparesThenAndNow(t *testing.T) {
 		name string
 		c    variation.Comparison
 	}{{"then", a.Then}, {"now", a.Now}} {
-		// The rounding and the day of the year, at the date as in the rose's own year: how
-		// an old rose may have drifted must not hide that it is old.
-		// 50′ may be to 5′; the change is to 1′, and the day of the year not named.
+		// The allowed difference has the rounding and the unknown day of the year, both at
+		// the date and in the rose's own year. It leaves out the drift, which must not
+		// hide that a rose is old. Here 50′ may be to 5′, and the change is to 1′.
 		value, change, day := 5*(1-0.05*1.2)/4, 0.95/4, 9*(1-math.Sqrt(0.05))/2
 		ofRose2 := value*value + change*change/6 + day*day
 		if want := 2 * math.Sqrt(20*20+ofRose2); !near(k.c.Allowed.Minutes(), want, 1e-6) {
@@ -177,8 +177,8 @@ func TestDifferencesGoTheShortWayRound(t *testing.T) {
 	}
 }
 
-// A source that does not say how well it knows is taken to know to half a
-// degree; so the rose may be a degree off and no more, its own rounding apart.
+// If a source does not state its uncertainty, half a degree is assumed. So the rose
+// may differ by a degree, and by its own rounding.
 func TestUnstatedSourceUncertainty(t *testing.T) {
 	r := rose(-4 * deg)
 	for _, k := range []struct {

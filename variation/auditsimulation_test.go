@@ -20,10 +20,10 @@ type made struct {
 	moved float64     // minutes a year by which the field moved in the rose's own year
 }
 
-// makeRose draws a rose as a chart of its day printed it: the field's history up to four
-// years before its year, brought up to it by the change of the two years before that; the
-// value printed to 1′, 5′ or 15′, the change to 1′. It reports false where the field model is known
-// to worse than 0.8° at 2σ, then or at the date.
+// makeRose draws a rose as a chart of its day printed it. The value is that of the field up to
+// four years before the rose's year, brought up to date by the change of the two years before
+// that. It is printed to 1′, 5′ or 15′, and the change to 1′. It reports false where the field
+// model is known to worse than 0.8° at 2σ, then or at the date.
 func makeRose(r *rand.Rand, truth variation.Source) (made, bool) {
 	m := made{at: at(math.Asin(2*r.Float64()-1)*180/math.Pi, 360*r.Float64()-180)}
 	year := 1907 + r.IntN(2027-1907)
@@ -146,10 +146,10 @@ func TestAuditOfSimulatedRoses(t *testing.T) {
 	}
 }
 
-// Where the model can't be asked for the rose's own year, here before 2015, a rose can only
-// have aged by what the field can do. Measured, of 1,000 each: sound roses of 1907 to 2014
-// accused of more than their age 0 %; wrong name (over 5°) of a rose of 2000 to 2014 named
-// 100 %; ten degrees out noticed 100 %, 6 % of them as a wrong name.
+// The model has no answer for the rose's own year, here before 2015. Then a rose can have
+// aged only by what the field can change. Measured, of 1,000 each: sound roses of 1907 to
+// 2014 accused of more than their age 0 %; wrong name (over 5°) of a rose of 2000 to 2014
+// named 100 %; ten degrees out noticed 100 %, 6 % of them as a wrong name.
 func TestAuditWithoutTheRosesOwnYear(t *testing.T) {
 	want := 100
 	if os.Getenv("FULL") == "1" {

@@ -175,8 +175,8 @@ func TestBlendAlongALine(t *testing.T) {
 	}
 }
 
-// The middle of three roses is moved across the line of the others, by metres: the answer
-// beside it moves by no more than it should in so small a step, 30′ before the mending.
+// The middle of three roses is moved across the line of the others, by metres. The answer
+// beside it must change little in so small a step. It once changed by 30′.
 func TestBlendIsSteady(t *testing.T) {
 	for _, span := range []float64{0.5, 1, 3} {
 		last := math.NaN()
@@ -199,7 +199,7 @@ func TestBlendIsSteady(t *testing.T) {
 	}
 }
 
-// In a flat triangle the shares are those of a partition: none negative, all together one.
+// In a flat triangle no share is negative, and the sum of the shares is 1.
 func TestFlatTrianglesShareWhole(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		height := rapid.Float64Range(0, 0.03).Draw(t, "height")

@@ -172,8 +172,9 @@ func (c *tally) percent() (one, two float64) {
 	return 100 * float64(c.one) / float64(c.all), 100 * float64(c.two) / float64(c.all)
 }
 
-// printRose prints a rose for a year: the value of an unknown day of it, to a step, and the
-// change of the two years before, to a minute. It looks like any print of minutes.
+// printRose prints a rose for a year. The value is that of an unknown day of the year, to a
+// step. The change is that of the two years before, to a minute. It looks like any print of
+// minutes.
 func printRose(h *history, year int, into float64, step angle.Angle) variation.Rose {
 	y := float64(year) + into
 	change := math.Remainder(h.variation(y)-h.variation(y-2), 360) / 2
@@ -265,10 +266,10 @@ func TestCoverageOfOldRoses(t *testing.T) {
 }
 
 // TestCoverageOfPrintedForecasts holds the total ± of roses, printed from a model for the
-// years of its forecast, to IGRF-14, which is later. The bar is that 2σ holds at least 95 %
-// for each model, after one year and after five. Whole (FULL=1) it holds 99.9 % and more,
-// since IGRF-14 too leaves out the crust and disturbances, for which most of the source's
-// part stands. Without that part 80 to 95 % hold after one year.
+// years of its forecast, to IGRF-14, which is later. The bar is that 2σ holds at least 95
+// % for each model, after one year and after five. Whole (FULL=1) it holds 99.9 % and
+// more, since IGRF-14 too leaves out the crust and disturbances, which are most of the
+// source's part. Without that part 80 to 95 % hold after one year.
 func TestCoverageOfPrintedForecasts(t *testing.T) {
 	places := 1_500
 	if whole() {

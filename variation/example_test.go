@@ -14,8 +14,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// The Quillon is in Orlesk Bay in 2026 with a chart whose rose is of 2015. She
-// wants to make good 035° true.
+// The Quillon is in Orlesk Bay in 2026 with a chart whose rose is of 2015. The
+// course to make good is 035° true.
 func Example() {
 	// What the rose prints: variation, year, annual change.
 	rose, err := variation.ParseLegend("7°20′W 2015 (12′E)")
@@ -213,8 +213,8 @@ func ExampleExplain() {
 	// old-rose - the rose of 1914 gives 5°10′W ±10°11′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 }
 
-// Is the rose of the Quillon's chart still good? It is held against a newer one; a
-// field model of package wmm serves as well.
+// Is the rose of the Quillon's chart still good? The audit compares it with a newer
+// rose. A field model of package wmm would do as well.
 func ExampleRose_Audit() {
 	ours := variation.MustParseLegend("7°20′W 2015 (12′E)")
 	newer := variation.MustParseLegend("6°01′W 2025 (8′E)")

@@ -137,8 +137,8 @@ Variation here         3°07′W  weighted mean of the roses, linear in latitude
 	}
 }
 
-// A field model beside the chart's roses does not change what they give. The working sets
-// its value beside theirs and says which is known better.
+// A field model beside the chart's roses does not change what they give. The working
+// shows its value beside theirs and says which uncertainty is smaller.
 func TestModelBesideAnOldRose(t *testing.T) {
 	for _, c := range []struct {
 		legend, model, how string

@@ -18,8 +18,8 @@ func kindsOf(warnings []working.Warning) []working.WarningKind {
 	return kinds
 }
 
-// The limit is one of the uncertainty, not of the years: a rose whose uncertainty is at the
-// limit is good, and one beyond it is not.
+// The limit is on the uncertainty, not on the years. A rose at the limit gets no warning,
+// and a rose beyond it gets one.
 func TestWarningsFollowFromTheUncertainty(t *testing.T) {
 	for _, c := range []struct {
 		legend string

@@ -97,10 +97,10 @@ func TestRoundingWithoutSteps(t *testing.T) {
 	}
 }
 
-// A chart office knows the variation and its change exactly, and prints them rounded, with
-// the year but not the day. If the change is steady, the error of what a navigator makes of
-// that lies within twice the rounding in 95 % where one part decides. It is 91 % or more where
-// two share it, and more than 95 % where a print to 1′ looks as if to 15′.
+// A chart office knows the variation and its change exactly, and prints them rounded, with the
+// year but not the day. If the change is steady, the navigator's error lies within twice the
+// rounding in 95 % of cases, if one part is by far the largest. It is 91 % or more if two
+// parts are equal, and more than 95 % if a figure to 1′ looks like one to 15′.
 func TestRoundingHoldsItsPart(t *testing.T) {
 	random := rand.New(rand.NewPCG(2014, 9))
 	const draws = 20_000

@@ -68,8 +68,8 @@ func TestHostileCoefficients(t *testing.T) {
 	for _, number := range []string{"1e308", "-1e308", "NaN", "Inf", "0x1p3", "1_000", "1\x00", "\xff", long, strings.Repeat("9", 500_000)} {
 		texts = append(texts, hostileHead+"1 0 "+number+" 0 0 0\n", number+" X\n", igrfHead+"g 1 0 "+number+" 0 0\n"+i11+h11, hostileHead+"1 0 "+number+" 0 0 0\n1 1 1 1 0 0\n999999\n", "g/h n m "+number+" 2020-25\n")
 	}
-	// A degree whose index, of 64 bits, overflows to that of the row that must come: it
-	// was taken for degree 1, order 0.
+	// The 64-bit index of this degree overflows to the index of the expected row. The
+	// row was once read as degree 1, order 0.
 	for _, degree := range []string{"1000000000", "4294967296", "9223372036854775807", "4611686018427387905", "99999999999999999999"} {
 		for _, order := range []string{"0", "1", degree} {
 			texts = append(texts, hostileHead+degree+" "+order+" 0 0 0 0\n999999\n", igrfHead+"g "+degree+" "+order+" 0 0 0\n")

@@ -130,8 +130,8 @@ func TestIGRFGoesLinearly(t *testing.T) {
 	}
 }
 
-// A degree may be zero at an epoch and grow: the rate counts from the first
-// day, in the field, its rates and the variation alike.
+// A degree may be zero at an epoch and grow. Its rate counts from the first day in
+// the field, in the rates and in the variation.
 func TestDegreesThatGrow(t *testing.T) {
 	s := must(wmm.ReadIGRF(strings.NewReader(igrfHead + i10 + i11 + h11 +
 		"g 2 0 0 -2500 0\ng 2 1 0 2982 0\nh 2 1 0 -2991 0\ng 2 2 0 1677 0\nh 2 2 0 -734 0\n")))(t)

@@ -145,8 +145,8 @@ func TestIsogonicsAtSaddles(t *testing.T) {
 	}
 }
 
-// A model without a field has no lines, nor a line of every place; the agonic
-// line of a tilted dipole is the meridian of its axis.
+// A model without a field has no lines. The agonic line of a tilted dipole is the
+// meridian of its axis.
 func TestIsogonicsOfSimpleFields(t *testing.T) {
 	none := must(wmm.ReadCOF(strings.NewReader("2025.0 NONE\n1 0 0 0 0 0\n1 1 0 0 0 0\n" + nines)))(t)
 	for _, i := range must(inYear(t, none, 2025).Isogonics(grid(-90, 90, -180, 360, 10, 10), 0, angle.Degree))(t) {

@@ -77,8 +77,8 @@ func legendre(n, m int, theta float64) (p, slope float64) {
 	return this * factor, slope * factor
 }
 
-// geocentric is a place on or above the ellipsoid, by its semi-axes: how far out
-// from the axis and how far up from the equator, in km.
+// geocentric returns a place on or above the ellipsoid, from its semi-axes: the
+// distance from the axis and the height above the plane of the equator, in km.
 func geocentric(phi, metres float64) (out, up float64) {
 	const a, b = 6378.137, 6378.137 * (1 - 1/298.257223563)
 	sin, cos := math.Sincos(phi)
@@ -174,8 +174,8 @@ func TestTheFieldIsLinear(t *testing.T) {
 	})
 }
 
-// Nearby places have nearly the same field, by the poles as elsewhere: it
-// changes by under 10,000 nT a degree, and X and Y turn with the meridian.
+// Nearby places have nearly the same field, near the poles too. It changes by under
+// 10,000 nT a degree, and X and Y turn with the meridian.
 func TestTheFieldIsContinuous(t *testing.T) {
 	e := inYear(t, wmm.WMM2025(), 2026)
 	rapid.Check(t, func(t *rapid.T) {
@@ -197,8 +197,8 @@ func TestTheFieldIsContinuous(t *testing.T) {
 	}
 }
 
-// As a source of variation each model says what its evaluator's D says; the
-// rates of H, F, D and I are difference quotients of theirs.
+// As a source of variation each model gives the D of its evaluator. The rates of H,
+// F, D and I agree with difference quotients.
 func TestSourcesAgreeWithField(t *testing.T) {
 	set := wmm.Models()
 	rapid.Check(t, func(rt *rapid.T) {

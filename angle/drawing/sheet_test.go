@@ -83,8 +83,8 @@ func TestASheetBeginsWithItsFormat(t *testing.T) {
 	}
 }
 
-// A full page sets its page, so that it prints on one sheet and its foot, where the
-// caution stands, not on a second.
+// A full page sets its page size, so that it prints on one sheet. Otherwise its foot
+// with the caution goes on a second sheet.
 func TestFullPageSetsItsPage(t *testing.T) {
 	for _, f := range []drawing.Format{drawing.A4(), {Width: 297, Height: 210, Letters: 3}} {
 		var b bytes.Buffer

@@ -11,8 +11,8 @@ import (
 	"lubberline.example/angle/page"
 )
 
-// A page that is written is well-formed, runs nothing and needs no other file, whatever
-// its figure and its texts are.
+// For any figure and any text, a written page is well-formed, runs nothing and needs no
+// other file.
 func FuzzWrite(f *testing.F) {
 	for _, figure := range []string{
 		`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"><path d="M0 0"/></svg>`,

@@ -315,8 +315,8 @@ func TestAWritersErrorComesBack(t *testing.T) {
 	}
 }
 
-// Figures keep to their own ids, whatever other figures and the page itself have: the
-// second of two drawings was cut off by the box of the first.
+// The ids of a figure differ from those of other figures and of the page. Otherwise
+// the box of the first drawing cuts off the second.
 func TestFiguresKeepTheirIDsApart(t *testing.T) {
 	figure := `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" aria-labelledby="part-1 table-1">` +
 		`<title id='part-1'>id="x" url(#x)</title><clipPath id = "table-1"><rect width="1" height="1"/></clipPath>` +

@@ -42,8 +42,8 @@ func TestMarkdownLevels(t *testing.T) {
 	}
 }
 
-// However hostile its texts, a sheet has as many lines and cells as with harmless
-// ones, and no mark of Markdown is left bare.
+// With hostile texts a sheet has as many lines and cells as with harmless ones.
+// Every mark of Markdown is escaped.
 func TestNoTextLeavesItsPlaceInMarkdown(t *testing.T) {
 	cells := func(line string) int {
 		return strings.Count(bare(line), "|")

@@ -33,8 +33,8 @@ func TestSteps(t *testing.T) {
 	}
 }
 
-// Whole degrees in three figures, otherwise in minutes to a tenth, so that what is
-// printed can be summed with variation and deviation.
+// Whole degrees have three figures. Other directions have minutes to a tenth, so
+// that a reader can add variation and deviation.
 func TestDirectionExactText(t *testing.T) {
 	for a, want := range map[angle.Angle]string{
 		35 * angle.Degree: "035°C", 35*angle.Degree + 6*angle.Minute: "035°06′C", 35*angle.Degree + 5*angle.Minute: "035°05′C",

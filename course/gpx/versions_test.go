@@ -12,8 +12,8 @@ import (
 	"lubberline.example/course/gpx"
 )
 
-// What stands inside the element gpx, as the two schemas have it: in 1.0 the name and the
-// time stand in gpx itself, in 1.1 in metadata.
+// The contents of the element gpx by the two schemas. In 1.0 the name and the time are in
+// gpx itself, in 1.1 they are in metadata.
 const (
 	content10 = `<name>Orlesk Bay</name><author>by hand</author><time>2026-07-02T06:00:00Z</time>
 <wpt lat="47.14" lon="-19"><ele>0</ele><name>Orlesk Head</name><url>light.html</url><urlname>the light</urlname></wpt>

@@ -25,8 +25,8 @@ func (r *endless) Read(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// In every column what is no figure is refused with its line and column, and a file
-// without an end at a limit.
+// In every column an invalid figure is refused with its line and column. A file
+// without an end is refused at a limit.
 func TestHostileRecords(t *testing.T) {
 	long := strings.Repeat("9", 50_000)
 	for name, f := range map[string]struct {

@@ -287,8 +287,8 @@ func TestLegThroughOrigin(t *testing.T) {
 	}
 }
 
-// The course of a great circle is that of its beginning, and so is its variation; a rhumb
-// line is steered by that of its middle.
+// The course and the variation of a great circle are those at its beginning. The
+// variation of a rhumb line is that at its middle.
 func TestPlaceOfVariation(t *testing.T) {
 	p := plan("47°N 010°W", "47°N 040°W")
 	p.Variation = wmm.Models()

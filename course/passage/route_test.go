@@ -32,7 +32,8 @@ func readBack(t *testing.T, r gpx.Route) []passage.Waypoint {
 	return passage.WaypointsOf(d.Routes[0])
 }
 
-// A great circle must not become a rhumb line of 13 M more in silence, nor a speed be lost.
+// There must be a warning if a great circle becomes a rhumb line that is 13 M longer, or if
+// a speed is lost.
 func TestRouteWarnings(t *testing.T) {
 	p := plan("47°N 010°W", "50°N 032°W", "51°N 033°W")
 	p.Waypoints[1].GreatCircle = true
@@ -79,8 +80,8 @@ func TestRoutePointsAlongGreatCircle(t *testing.T) {
 	}
 }
 
-// On WGS84 a great circle is not longer than a rhumb line: 10°N 20°W to 40°N 22°W was
-// 1803.2 M and 1797.8 M when the one was on the sphere.
+// On WGS84 a great circle is not longer than a rhumb line: 10°N 20°W to 40°N 22°W
+// once gave 1803.2 M and 1797.8 M, with the great circle on the sphere.
 func TestGreatCircleLegIsShorter(t *testing.T) {
 	p := plan("10°N 020°W", "40°N 022°W")
 	rhumb := worked(t, p).Distance

@@ -55,8 +55,8 @@ func TestGeodesicsAgreeWithPublishedExamples(t *testing.T) {
 	}
 }
 
-// integrated follows a geodesic by its differential equations on the ellipsoid itself,
-// in small steps: slow, and of nothing that the library uses.
+// integrated follows a geodesic by its differential equations on the ellipsoid, in
+// small steps. It is slow, and uses nothing of the library.
 func integrated(e *sailing.Ellipsoid, from angle.Position, course angle.True, distance float64) (lat, lon, azimuth float64) {
 	a, f := float64(e.EquatorialRadius()), e.Flattening()
 	e2 := f * (2 - f)

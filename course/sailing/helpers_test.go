@@ -50,8 +50,8 @@ func drawCourse(t *rapid.T) angle.True {
 	return angle.TrueFrom(drawAngle(0, 360*deg-1).Draw(t, "course"))
 }
 
-// apart is the distance between two positions, in metres, good for short ones: by
-// the chord between them.
+// apart returns the distance between two positions in metres, by the chord between
+// them. It is good for short distances.
 func apart(p, q angle.Position) float64 {
 	x1, y1, z1 := chord(p)
 	x2, y2, z2 := chord(q)

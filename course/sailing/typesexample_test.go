@@ -68,8 +68,8 @@ func ExampleParseDistance() {
 	// "12.5" is not a distance: missing unit at the end; write a unit: M, nm or miles (nautical), cables, km, m, ft or fathoms
 }
 
-// A log is known to 0.2 knots; that a chart's position has no error at all is a claim of
-// its own, and an estimate about which nothing is said is not stated.
+// The uncertainty of a log is 0.2 knots. A stated 0 claims that a charted position has
+// no error. The zero value is not stated.
 func ExampleCovariance() {
 	logged := angle.Must(sailing.StandardUncertainty(0.2 * sailing.Knot))
 	var unknown sailing.Covariance

@@ -14,8 +14,9 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// The average of a crossing may go well while one hour does not: at 3 knots a stream of 4
-// against the vessel carries it back, and one of 2.5 across sets it off the track.
+// A crossing may succeed on average while one hour goes badly. At 3 knots, a stream of 4
+// knots against the vessel carries it back, and one of 2.5 knots across sets it off the
+// track.
 func TestWarningsOfACrossing(t *testing.T) {
 	north := angle.MustParsePosition("47°08′N 019°08′W") // 10 miles
 	streams := stream.Hourly{Start: day, Streams: []stream.Stream{streamOf(0, 2), streamOf(180, 4), streamOf(90, 2.5), streamOf(270, 2.5), streamOf(0, 3), streamOf(0, 3)}}

@@ -77,9 +77,9 @@ func TestHeadingsOfExaminationQuestions(t *testing.T) {
 	}
 }
 
-// With the wind on the port side (port tack) leeway is added on the way toward
-// true, on the starboard side taken away (Lectures in Navigation, 1918, Week I,
-// Tuesday lecture).
+// On the way toward true, leeway is added with the wind on the port side (port
+// tack), and subtracted with the wind on the starboard side. (Lectures in
+// Navigation, 1918, Week I, Tuesday lecture.)
 func TestSideOfLeeway(t *testing.T) {
 	for _, c := range []struct {
 		heading, wind float64
@@ -177,8 +177,8 @@ func TestInvalidLeewaysAreRefused(t *testing.T) {
 	}
 }
 
-// A wind that shifts a little near the stern does not turn the helm by twice the leeway:
-// within the leeway of right astern there is no leeway, and a warning.
+// A small shift of the wind near the stern must not change the heading by twice the
+// leeway. So within the leeway of right astern there is no leeway, and a warning.
 func TestWindAstern(t *testing.T) {
 	track := angle.Must(angle.TrueDegrees(236.0388))
 	for _, c := range []struct {

@@ -177,8 +177,8 @@ func alone(r stream.ReckonedRun) stream.ReckonedRun {
 	return r
 }
 
-// Errors of one run alone are independent of the next, and constant throughout the
-// run: two hours at once have a larger error than two runs of an hour.
+// The errors of one run are constant during the run and independent of the next. So
+// a run of two hours has a larger error than two runs of an hour.
 func TestIndependentRunsAddTheirVariances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, one, two := anyEstimate().Draw(t, "from"), alone(anyRun().Draw(t, "one")), alone(anyRun().Draw(t, "two"))

@@ -94,8 +94,8 @@ func TestCrossingInConstantStream(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			// The equation of second degree loses half of the figures where the stream
-			// is nearly as fast as the vessel, and hardly any where there is headway.
+			// If the stream is nearly as fast as the vessel, the quadratic equation loses
+			// half of the digits. With good headway it loses hardly any.
 			if want.Ground.Speed < sailing.Knot/2 || math.Abs(float64(speed-flow.Rate)) < 1e-3 {
 				return
 			}
@@ -169,8 +169,8 @@ func anyCrossing(t *rapid.T) (from, to angle.Position, speed sailing.Speed) {
 	return offOrlesk, to, speedBetween(2, 12).Draw(t, "speed")
 }
 
-// drifted is what the streams do in a time, north and east in metres, in steps of
-// seconds: apart from how the package sums them.
+// drifted returns the drift of the streams in a time, north and east in metres. It
+// adds steps of seconds, which is not how the package sums them.
 func drifted(h stream.Hourly, depart time.Time, took time.Duration, step time.Duration, each func(at time.Duration, north, east float64)) (north, east float64) {
 	for at := time.Duration(0); at < took; {
 		lasts := min(step, took-at)
@@ -205,8 +205,8 @@ func TestCrossingArrivesAtTheEarliestTime(t *testing.T) {
 		found++
 		run := sailing.WGS84().Rhumb(from, to)
 		goalNorth, goalEast := velocity(stream.Motion{Course: run.Course, Speed: sailing.Speed(run.Distance)})
-		// Not before: what is left of the way, less the streams, is longer than she
-		// goes, as far as a plane of tens of miles tells.
+		// The vessel cannot arrive earlier: the distance left after the drift is longer than its run,
+		// to the accuracy of a plane over tens of miles.
 		plane := float64(run.Distance)/100 + 300 // metres by which it may differ
 		n, e := drifted(h, depart, c.Time, 10*time.Second, func(at time.Duration, north, east float64) {
 			if left := math.Hypot(goalNorth-north, goalEast-east) - float64(speed)*at.Seconds(); at < c.Time-time.Second && left <= -plane {

@@ -13,9 +13,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// A stream is named by where it sets to, and found from the reckoned position to
-// the fix (Lectures in Navigation, 1918, Week VII, Thursday lecture, item 11: the
-// set; its drift there is the distance, not the rate).
+// A stream is named by the direction toward which it sets, and found from the dead
+// reckoning position to the fix. (Lectures in Navigation, 1918, Week VII, Thursday
+// lecture, item 11. Drift there is the distance, not the rate.)
 func TestSetAndDriftRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		reckoned := angle.Must(angle.PositionDegrees(rapid.Float64Range(-80, 80).Draw(t, "latitude"), rapid.Float64Range(-180, 180).Draw(t, "longitude")))

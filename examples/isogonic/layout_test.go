@@ -130,8 +130,8 @@ func readMap(t *testing.T, svg []byte) (page spot, texts []written, points []spo
 	}
 }
 
-// Areas of every shape: no two figures run over each other, nothing stands beyond the page,
-// and what the map must say is there.
+// In areas of every shape no two figures overlap, nothing is beyond the page, and the map
+// has all its required texts.
 func TestNothingOverlapsOrLeavesThePage(t *testing.T) {
 	for _, k := range []struct {
 		south, north, west, east, every string
