@@ -164,7 +164,8 @@ func (s Subject) Work(c Case) (answer Answer, err error) {
 }
 
 // Check runs the corpus on a subject. It returns an error if the corpus lacks an operation of the
-// subject, which is then misspelt or of another version, or if a known failure is not a case.
+// subject, which is then misspelt or of another version. It also does if a known failure is not a
+// case.
 func Check(s Subject, options Options) (Report, error) {
 	topics, err := Load()
 	if err != nil {

@@ -12,8 +12,9 @@ import (
 //go:embed cases/*.json schema/*.json facts.json
 var files embed.FS
 
-// Files returns the corpus as files: the cases, cases/*.json; their JSON Schema, under schema; and
-// facts.json, the definitions, conventions and rules that manuals state without an example.
+// Files returns the corpus as files. The cases are cases/*.json, and their JSON Schema is under
+// schema. The file facts.json has the definitions, conventions and rules that manuals state without
+// an example.
 func Files() fs.FS { return files }
 
 // A Topic is one file of cases.

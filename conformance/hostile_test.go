@@ -34,7 +34,7 @@ var echo = conformance.Subject{Name: "echo", Operations: map[string]conformance.
 	}),
 }}
 
-// A request that can't be read is refused with its line, of whatever length it is.
+// A request of any length that can't be read is refused with its line.
 func TestHostileRequests(t *testing.T) {
 	wet := errors.New("wet")
 	for name, r := range map[string]io.Reader{

@@ -80,8 +80,8 @@ func (q quantity) difference(got, want float64) float64 {
 	return got - want
 }
 
-// same reports whether two texts are the same: letter by letter, or as names of directions,
-// where NbE is N by E, and N 45° E is N45E.
+// same reports whether two texts are the same, letter by letter or as names of directions. NbE is
+// the same as N by E, and N 45° E as N45E.
 func (q quantity) same(got, want string) bool {
 	return got == want || q.Fold && folded(got) == folded(want)
 }

@@ -8,8 +8,8 @@ import (
 	"io"
 )
 
-// An Answer is the result of an operation: numbers (float64), strings and lists of numbers, by
-// the keys of the schema of operations, which states the range of each. Directions and
+// An Answer is the result of an operation: numbers (float64), strings and lists of numbers. Its
+// keys are those of the schema of operations, which states the range of each. Directions and
 // longitudes are compared on the circle. A case ignores keys that it does not ask for.
 type Answer = map[string]any
 

@@ -3,8 +3,8 @@ package conformance
 // A Tier says how closely answers are compared.
 type Tier string
 
-// The tiers. A case is compared at [Navigation] and [Library] if it asks for a figure or a
-// name, or expects a refusal, and at [Format] if it asks for a spelling.
+// The tiers. A case is compared at [Navigation] and [Library] if it asks for a figure or a name, or
+// expects a refusal. It is compared at [Format] if it asks for a spelling.
 const (
 	// Navigation allows at least what the trade needs: 0.1° for a direction, 0.1 M for a
 	// distance, 1′ for a position. The schema of operations states it for each quantity.

@@ -36,7 +36,7 @@ func TestEastIsPositive(t *testing.T) {
 	if a := deviation.West(4 * devtest.Deg).Angle(); a != -4*devtest.Deg {
 		t.Errorf("4° W is %v", a)
 	}
-	// In (−180°, 180°]: half a turn is east, whichever way it was given.
+	// In (−180°, 180°]: half a turn is east, also if it was given as west.
 	if a := deviation.West(180 * devtest.Deg).Angle(); a != 180*devtest.Deg {
 		t.Errorf("180° W is %v", a)
 	}

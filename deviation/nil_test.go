@@ -18,7 +18,7 @@ import (
 	"lubberline.example/wmm"
 )
 
-// A pointer that is nil is no source, whatever it points to: a typed error, no panic.
+// A nil pointer of any type is refused as a source, with a typed error and without a panic.
 func TestNilPointerIsNoSource(t *testing.T) {
 	for _, s := range []deviation.Source{nil, (*deviation.Deviation)(nil), (*deviation.ExactCoefficients)(nil), (*deviation.Table)(nil), (*deviation.Curve)(nil)} {
 		_, explain := deviation.Explain(s, angle.CompassFrom(0))

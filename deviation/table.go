@@ -29,7 +29,7 @@ type Entry struct {
 	Deviation Deviation      `json:"deviation"` // with its uncertainty if that is stated
 }
 
-// A row is a row of a table, whatever its kind.
+// A row is a row of a table of either kind.
 type row struct {
 	heading   angle.Angle // of the table's kind
 	deviation Deviation

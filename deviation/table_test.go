@@ -92,7 +92,7 @@ func TestAtTheLimitsRowsMakeATable(t *testing.T) {
 	}
 }
 
-// The Row of an error is the caller's, whatever the order.
+// The Row of an error is the caller's, in any order of the rows.
 func TestErrorsNameTheRowAsGiven(t *testing.T) {
 	rows := devtest.Every15(devtest.Usual)
 	rows[7].Deviation = deviation.East(100 * devtest.Deg)

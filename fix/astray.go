@@ -8,8 +8,8 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// farthest is the largest distance of a position from its nearest mark, in metres: 60 miles,
-// unless the caller says that the vessel is farther off.
+// farthest returns the largest distance of a position from its nearest mark, in metres. It is 60
+// miles, unless the caller says that the vessel is farther off.
 const farthest = 60 * 1852
 
 // beyond limits how far from a mark the position may be: this many times the distance of

@@ -1,5 +1,5 @@
-// Package fix finds the vessel's position from position lines, and says how far to trust it:
-// a fix by bearings and distances off, a running fix, or an estimated position (EP). It
+// Package fix finds the vessel's position from position lines, and says how far to trust it. It
+// solves a fix by bearings and distances off, a running fix, or an estimated position (EP). It
 // examines the cocked hat, and names the line that may be wrong.
 //
 //	beacon := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
@@ -45,11 +45,11 @@
 //   - a latitude or a longitude: [Latitude], [Longitude];
 //   - any function of the position, such as a depth: [LineFromFunc].
 //
-// [Solve] returns the most probable position as a [Fix], with its covariance, the residual of
-// each line, and the probability that sound lines disagree as much. [Fix.Ellipse] returns the
-// 95 % ellipse, [Fix.BestCut] the best angle of cut, [Fix.Suspicions] the lines that may be
-// wrong, and [Fix.NextBearings] which mark to observe next. A [Track] keeps a dead reckoning
-// and its fixes in order of time.
+// [Solve] returns the most probable position as a [Fix]. It has the covariance, the residual of
+// each line, and the probability that sound lines disagree as much. [Fix.Ellipse] returns the 95 %
+// ellipse, and [Fix.BestCut] the best angle of cut. [Fix.Suspicions] returns the lines that may be
+// wrong, and [Fix.NextBearings] the mark to observe next. A [Track] keeps a dead reckoning and its
+// fixes in order of time.
 //
 // [Horizon], [GeographicRange] and [Dip] return the distance and the dip of the horizon.
 // [DistanceByVerticalAngle] returns the distance off an object.
@@ -78,9 +78,9 @@
 //
 // # Cautions
 //
-// A fix is right only if each mark was identified correctly. The ellipse
-// does not cover a misread bearing, a wrong mark, a buoy off its station, or the chart's
-// datum. Where lines miss each other and a danger is near, take the corner of the cocked
-// hat nearest to the danger as the position (common practice). Do not rely on one means of
-// fixing alone. Each printed working ends with the caution of package [working].
+// A fix is right only if each mark was identified correctly. The ellipse does not cover a misread
+// bearing, a wrong mark, a buoy off its station, or the chart's datum. If lines miss each other
+// near a danger, take the corner of the cocked hat nearest to the danger as the position (common
+// practice). Do not rely on one means of fixing alone. Each printed working ends with the caution
+// of package [working].
 package fix

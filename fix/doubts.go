@@ -11,8 +11,8 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// doubts returns the warnings that do not follow from the uncertainties of the lines: about the
-// reckoned position, times, the order of marks, and uncertainties that are not stated.
+// doubts returns the warnings that do not follow from the uncertainties of the lines. They are
+// about the reckoned position, times, the order of marks, and uncertainties that are not stated.
 func (f Fix) doubts() []working.Warning {
 	var out []working.Warning
 	names := namesOf(f.lines)

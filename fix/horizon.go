@@ -15,9 +15,9 @@ import (
 // than the air. The zero value means straight rays, as if there were no air.
 type Refraction float64
 
-// HorizonTable is the refraction of Bowditch's table of the distance of the horizon: 1.17
-// nautical miles times the square root of the height in feet (The American Practical
-// Navigator, editions 1995 to 2024; the rule and its k from memory).
+// HorizonTable is the refraction of Bowditch's table of the distance of the horizon. The table is
+// 1.17 nautical miles times the square root of the height in feet (The American Practical
+// Navigator, editions 1995 to 2024; from memory).
 const HorizonTable Refraction = 0.1728
 
 // meanRadius is the radius in metres of a sphere with the volume of the earth (IUGG).
@@ -39,10 +39,10 @@ func checkHeight(what string, height sailing.Distance) error {
 	return nil
 }
 
-// Horizon returns the distance of the sea horizon from a height of eye h: cos D = R/(R + h),
-// where R is the radius of the earth enlarged for refraction. For a ship's heights that is
-// √(2Rh). If the height is not from 0 to 10,000 m, or the coefficient is invalid, it returns
-// an [*angle.RangeError].
+// Horizon returns the distance D of the sea horizon from a height of eye h: cos D = R/(R + h). R is
+// the radius of the earth enlarged for refraction. For a ship's heights that is √(2Rh). If the
+// height is not from 0 to 10,000 m, or the coefficient is invalid, it returns an
+// [*angle.RangeError].
 func Horizon(heightOfEye sailing.Distance, k Refraction) (sailing.Distance, error) {
 	if err := checkHeight("height of eye", heightOfEye); err != nil {
 		return 0, err
@@ -87,8 +87,8 @@ func DippingLight(mark Mark, heightOfLight, heightOfEye sailing.Distance, k Refr
 	return l, nil
 }
 
-// Dip returns the angle by which the sea horizon lies below the horizontal, from a height of
-// eye: tan dip = √(2h(1 − k)/R) for a ship's heights. Errors are those of [Horizon].
+// Dip returns the angle of the sea horizon below the horizontal, from a height of eye h. For a
+// ship's heights, tan dip = √(2h(1 − k)/R). Errors are those of [Horizon].
 //
 // Use it with [Horizon] and [DistanceByVerticalAngleBeyond], and the same k. With
 // [HorizonTable] it is 1.75′ times the square root of the height in metres. To correct a
@@ -140,10 +140,10 @@ func DistanceByVerticalAngle(height sailing.Distance, a angle.Angle, heightOfEye
 //
 //	distance = √(R² tan² a + 2R(H − h)) − R tan a
 //
-// Here H is the height of the top, h the height of eye, and R the radius of the earth enlarged
-// for refraction (the form of Bowditch's table of distance by vertical angle, where R stands for the
-// constants; from memory). If the angle is not from 0 to 10°, or if no distance beyond the
-// horizon gives it, it returns an [*angle.RangeError].
+// Here H is the height of the top, h the height of eye, and R the radius of the earth enlarged for
+// refraction. Bowditch's table of distance by vertical angle has this form (from memory). If the
+// angle is not from 0 to 10°, or if no distance beyond the horizon gives it, it returns an
+// [*angle.RangeError].
 func DistanceByVerticalAngleBeyond(height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance, k Refraction) (sailing.Distance, error) {
 	if err := checkHeight("height of the object", height); err != nil {
 		return 0, err

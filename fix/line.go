@@ -49,12 +49,12 @@ const (
 //
 // # Which curve a bearing is
 //
-// The position line of a bearing holds all places from which the object has that bearing.
-// The bearing is the direction of the normal section from the observer to the object. The
-// line is not the straight line drawn on a Mercator chart from the object on the
-// reciprocal: it bends away from that by half the convergency, 32 m in 10 miles and 1150 m
-// in 60 (at 50° north, on an east bearing). [Solve] uses the curve. Within 60 miles the
-// azimuth of the geodesic differs from it by less than 0.0001°, or 2 cm.
+// The position line of a bearing holds all places from which the object has that bearing. The
+// bearing is the direction of the normal section from the observer to the object. A straight line
+// from the object on the reciprocal, drawn on a Mercator chart, differs from it by half the
+// convergency. At 50° north, on an east bearing, that is 32 m in 10 miles and 1150 m in 60. [Solve]
+// uses the curve. Within 60 miles the azimuth of the geodesic differs from it by less than 0.0001°,
+// or 2 cm.
 type Line struct {
 	kind  Kind
 	name  string
@@ -126,8 +126,8 @@ func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 //     on headings within 10° of each other.
 //   - A bearing given as true has no such error.
 //
-// If the uncertainty of the variation, the deviation or the reading is not stated, that of
-// the line is unknown, and the working names the part. The uncertainty in [course.With] is
+// If the uncertainty of the variation, the deviation or the reading is not stated, the uncertainty
+// of the line is unknown. The working names the missing part. The uncertainty in [course.With] is
 // that of the heading: it counts only for bearings from the bow.
 func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty) Line {
 	l := Bearing(mark, bearing.True(), reading)

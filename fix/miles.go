@@ -62,9 +62,9 @@ func (l *Line) isAngle() bool {
 	return l.kind == KindBearing || l.kind == KindTransit || l.kind == KindHorizontalAngle
 }
 
-// positionText returns the position with as many decimals of a minute as its 95 % ellipse
-// allows: none if both semi-axes are at least 2 M, two if both are at most half a cable, and
-// otherwise one.
+// positionText returns the position with as many decimals of a minute as its 95 % ellipse allows.
+// There is no decimal if both semi-axes are at least 2 M, and there are two if both are at most
+// half a cable. Otherwise there is one.
 func (f Fix) positionText() string {
 	decimals := 1
 	if e, err := f.Ellipse(0.95); err == nil && !f.disagrees() {

@@ -11,8 +11,8 @@ import (
 // fix more than about 10 M from it then has a warning.
 const usualReckoning = 3.3 * sailing.NauticalMile
 
-// farReckoned is the square of the distance of a fix from the reckoned position, in standard
-// uncertainties, that one sound fix in 100 exceeds (chi-square, two degrees of freedom).
+// farReckoned is the square of a distance from the reckoned position, in standard uncertainties.
+// One sound fix in 100 is farther off (chi-square, two degrees of freedom).
 const farReckoned = 9.21
 
 // reckoned returns the reckoned position, if the options have one.

@@ -137,7 +137,7 @@ func svRound(r *rand.Rand, p angle.Position, count int) (marks []fix.Mark, beari
 		b := fixtest.Azimuth(p, m.Position)
 		apart := true
 		for _, other := range bearings {
-			off := math.Abs(math.Remainder(b-other, 180)) // a cut, whichever way
+			off := math.Abs(math.Remainder(b-other, 180)) // a cut, in either direction
 			apart = apart && off >= 25
 		}
 		if apart {

@@ -170,8 +170,8 @@ func (s *solver) settle(up earth.Vector) state {
 			stiff = 0
 		}
 	}
-	// If the lines and the prior disagree by tens of their uncertainties, the sum of squares
-	// hardly curves, and steps of less than a millimetre may continue for long.
+	// If the lines and the prior disagree by tens of their uncertainties, the sum of squares hardly
+	// curves. Steps of less than a millimetre may then continue for long.
 	if stiff < 1e-6 {
 		m.settles(&st)
 	}

@@ -11,10 +11,10 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// Transferred returns the transferred position line for a running fix: the line as if it had
-// been observed at the end of a run over the ground. known is the covariance of the run, which
-// adds to the uncertainty of the line. The run is a rhumb line. Several runs count as one
-// rhumb line from the first place to the last.
+// Transferred returns the transferred position line for a running fix. It is the line as if
+// observed at the end of a run over the ground. known is the covariance of the run, which adds to
+// the uncertainty of the line. The run is a rhumb line. Several runs count as one rhumb line from
+// the first place to the last.
 //
 // Lines transferred by the same run and covariance share its error. [Solve] returns an error
 // for a line with an invalid run or covariance. For a run by heading, speed and time, as in

@@ -9,10 +9,10 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// TwoBearings is the distance off an object by two bearings of it and the run between
-// them, such as by doubling the angle on the bow. It is right if the vessel keeps its course
-// and speed over the ground from the first bearing to the second, and to abeam. A stream or
-// leeway that is not in the run makes it wrong, most of all if it sets along the bearing.
+// TwoBearings is the distance off an object, by two bearings and the run between them. Doubling the
+// angle on the bow is an example. It is right if the vessel keeps its course and speed over the
+// ground from the first bearing to the second, and to abeam. A stream or leeway that is not in the
+// run makes it wrong, most of all if it sets along the bearing.
 type TwoBearings struct {
 	Distance sailing.Distance `json:"distance"` // off at the second bearing
 	Abeam    sailing.Distance `json:"abeam"`    // off when abeam
@@ -95,9 +95,9 @@ func (t TwoBearings) withRule(s working.Step) working.Step {
 	return s
 }
 
-// AbeamPartner returns the second angle on the bow at which the run equals the distance
-// abeam: cot first − cot second = 1, as with 26½° and 45°. If the first angle is not above
-// 0 and below 135°, there is none, and it returns an [*angle.RangeError].
+// AbeamPartner returns the second angle on the bow at which the run equals the distance abeam, as
+// 45° for 26½°. It solves cot first − cot second = 1. If the first angle is not above 0 and below
+// 135°, there is none, and it returns an [*angle.RangeError].
 func AbeamPartner(first angle.Angle) (angle.Angle, error) {
 	if first <= 0 || first >= 135*angle.Degree {
 		return 0, &angle.RangeError{What: "first angle on the bow", Value: first.Degrees(), Accepted: "degrees above 0, below 135"}

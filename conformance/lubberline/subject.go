@@ -1,5 +1,5 @@
-// Package lubberline is this module as a subject of the conformance suite, and shows how
-// one is made: for each operation a function from what a case gives to the answer.
+// Package lubberline is this module as a subject of the conformance suite. It shows how to make
+// one: for each operation, write a function from what a case gives to the answer.
 //
 //	report, err := conformance.Check(lubberline.Subject(), conformance.Options{})
 //	if err != nil {
@@ -9,9 +9,9 @@
 //
 // # Where to begin
 //
-// Read package [conformance] first. The source files of this one are by topic, fix.go for
-// fixes, tables.go for deviation tables: copy the shape of an operation from there, with
-// its struct of what is given.
+// Read package [conformance] first. The source files of this package are by topic, such as fix.go
+// for fixes and tables.go for deviation tables. Copy the form of an operation from there, with the
+// struct of its inputs.
 package lubberline
 
 import (

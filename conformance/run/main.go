@@ -1,6 +1,6 @@
 // Command run tests a program, in any language, against the conformance corpus. It starts the
-// program, sends it the cases over its standard input, one JSON object a line, reads the
-// answers from its standard output, and reports them.
+// program and sends the cases to its standard input, one JSON object a line. It reads the answers
+// from the standard output, and reports them.
 //
 //	go run ./conformance/run -operations         # what each operation does, takes and answers
 //	go run ./conformance/run -list -topic fix    # the cases

@@ -237,11 +237,11 @@ func (p Problem) Slips() []Cause {
 	return out
 }
 
-// isClear reports whether the slips of the problem give rounded answers that differ from the
-// right one and from each other. Such problems teach best. Slips in figures do not count.
-// In a conversion to the whole degree some others do not count either, since they change the
-// answer too little or are rare: a miscounted year, minutes carried at 100, a card entered with
-// the wrong heading, and a variation or deviation applied twice.
+// isClear reports whether the slips of the problem give rounded answers that differ from the right
+// one and from each other. Such problems teach best. Slips in figures do not count. In a conversion
+// to the whole degree, some slips do not count, since they are rare or change the answer too
+// little. These are a miscounted year, minutes carried at 100, a card entered with the wrong
+// heading, and a variation or deviation applied twice.
 func (p Problem) isClear() bool {
 	if p.work == nil {
 		return false

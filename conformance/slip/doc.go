@@ -27,11 +27,11 @@
 // # How slips are found
 //
 // A [Problem] is worked by a function. At each place where people make slips, the function asks
-// whether one is made: a stream drawn the wrong way, a deviation for the wrong heading, minutes
-// carried at 100. [Problem.Diagnose] works the problem again with each of these slips. If none
-// gives the answer, to within its rounding, it tries each pair of them. It lists the slips that
-// give the answer, the likeliest first. It says if several explain the answer equally, and if
-// none does. A right answer has no slips.
+// whether one is made. Examples are a stream drawn the wrong way, a deviation for the wrong
+// heading, and minutes carried at 100. [Problem.Diagnose] works the problem again with each of
+// these slips. If none gives the answer, to within its rounding, it tries each pair of them. It
+// lists the slips that give the answer, the likeliest first. It says if several explain the answer
+// equally, and if none does. A right answer has no slips.
 //
 // A slip affects what follows. If the variation is applied the wrong way on the way to the
 // compass, the deviation is that of the wrong magnetic heading. The answer with the deviation of

@@ -148,16 +148,16 @@ func (d draw) with(compass *deviation.Table) course.With {
 	return course.With{Variation: d.rose(), Deviation: compass, On: time.Date(exerciseYear, time.July, 1, 0, 0, 0, 0, time.UTC)}
 }
 
-// Exercises returns n exercises of a topic, with invented figures and the deviation of a
-// compass. The same seed draws the same exercises in all versions of this module with the
-// same minor number (v0.2.0, v0.2.1); a new minor version may draw others.
+// Exercises returns n exercises of a topic, with invented figures and the deviation of a compass.
+// The same seed draws the same exercises in all versions of this module with the same minor number
+// (v0.2.0, v0.2.1). A new minor version may draw others.
 //
 // The slips of each exercise give rounded answers that differ from the right one and from each
-// other. Slips in figures do not count. In a conversion to the whole degree some others do not
-// count either, since they are rare or change the answer too little: a miscounted year, minutes
-// carried at 100, a card entered with the wrong heading, and a correction applied twice.
-// Each answer is at least a tenth of the last figure from where the rounding changes, so that
-// less careful working gives the same answer.
+// other. Slips in figures do not count. In a conversion to the whole degree, some slips do not
+// count, since they are rare or change the answer too little. These are a miscounted year, minutes
+// carried at 100, a card entered with the wrong heading, and a correction applied twice. Each
+// answer is at least a tenth of the last figure from where the rounding changes, so that less
+// careful working gives the same answer.
 //
 // For an unknown topic or difficulty, Exercises returns an [*angle.ParseError]. If n is not from
 // 1 to [MaxExercises], it returns an [*angle.RangeError]. If hardly any figures make such an

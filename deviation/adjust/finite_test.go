@@ -12,7 +12,7 @@ import (
 	"lubberline.example/wmm"
 )
 
-// Neither NaN nor an infinite figure comes of forces and heeling, whatever goes in.
+// Forces and heeling never give NaN or an infinite figure, for any input.
 func TestForcesAndHeelingAreFinite(t *testing.T) {
 	figures := []float64{0, 0.1, -1, 1e-300, 1e300, -1e300, math.MaxFloat64, math.NaN(), math.Inf(1), math.Inf(-1)}
 	finite := func(what string, err error, list ...float64) {

@@ -113,7 +113,7 @@ func TestAMissingPlaceOrDateIsRefused(t *testing.T) {
 	if _, err = swing.Reduce(readings, swing.SunAzimuths{Variation: known, Position: new(angle.Position)}); err != nil {
 		t.Error(err) // the Sun is in the west there
 	}
-	// A check by the Sun is given its place, whichever it is.
+	// A check by the Sun has its position as an argument; any position will do.
 	if _, err = (check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: devtest.Noon, Variation: &asked}).AgainstSun(angle.Position{}); err != nil || asked.at != (angle.Position{}) {
 		t.Error(err)
 	}

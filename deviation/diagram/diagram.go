@@ -171,7 +171,7 @@ func (s svgSheet) cross(at drawing.Spot) {
 	s.Put(`<path class="rejected" d="M%.2f %.2fL%.2f %.2fM%.2f %.2fL%.2f %.2f" fill="none" stroke="black" stroke-width="0.3"/>`, x-arm, y-arm, x+arm, y+arm, x-arm, y+arm, x+arm, y-arm)
 }
 
-// mostEast is the largest deviation of some points, whichever way.
+// mostEast returns the largest deviation of some points, east or west.
 func mostEast(points ...[]plotPoint) float64 {
 	most := 0.0
 	for _, list := range points {

@@ -43,8 +43,8 @@ func Next(event Event, p angle.Position, after time.Time) (time.Time, error) {
 	return NextWithin(event, p, after, ordinarySearch)
 }
 
-// NextWithin is [Next] looking ahead for a given time, from 0 to 400 days: at a pole
-// the Sun rises once a year.
+// NextWithin is like [Next], but looks ahead for a given time, from 0 to 400 days. At a pole the
+// Sun rises once a year.
 //
 // The time agrees with [Sun] and [Body.From] to the millisecond. The real Sun depends on the air:
 // it is often a minute early or late below latitude 65°, and a day at the poles. If the Sun rises

@@ -244,7 +244,7 @@ func TestLargeDeviationsTakeTheExactForm(t *testing.T) {
 }
 
 // TestReversedReadingsAreNamedFirst reverses nine readings in a row, and every second one: each is
-// named, whatever then fails.
+// named, also if the fit then fails.
 func TestReversedReadingsAreNamedFirst(t *testing.T) {
 	for name, reversed := range map[string]func(i int) bool{
 		"nine in a row":    func(i int) bool { return i >= 5 && i < 14 },

@@ -40,9 +40,9 @@ type SwingingCircle struct {
 	Margin sailing.Distance `json:"margin"`
 }
 
-// NewAnchorWatch returns the circle about an anchor. Its radius is the reach of the cable
-// stretched straight, √(cable² − height²), with the length and the margin added. A cable that
-// is not longer than the height, a part below zero, and a sum above 100 km are an
+// NewAnchorWatch returns the circle about an anchor. Its radius is the reach of the cable stretched
+// straight, √(cable² − height²), with the length and the margin added. If the cable is not longer
+// than the height, a part is below zero, or the sum is above 100 km, it returns an
 // [*angle.RangeError].
 func NewAnchorWatch(anchor angle.Position, s SwingingCircle) (AnchorWatch, error) {
 	for _, part := range []struct {

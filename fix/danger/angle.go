@@ -39,7 +39,7 @@ type horizontal struct {
 // invalid, no angle is clear.
 func (d Angle) Clear(a angle.Angle) bool { return d.Bound.clear(a - d.Limit) }
 
-// Round returns the same with its limit rounded to a unit, to the safe side.
+// Round returns the danger angle with its limit rounded to a unit, to the safe side.
 func (d Angle) Round(unit angle.Angle) Angle {
 	d.Limit = d.Bound.safely(d.Limit, unit)
 	return d
@@ -52,7 +52,7 @@ func (d Angle) String() string {
 	return fmt.Sprintf("%s %.1v", r.Bound.words(), r.Limit)
 }
 
-// VerticalAngle returns the vertical danger angle: what an object of a height subtends at a
+// VerticalAngle returns the vertical danger angle: the angle of an object of known height at a
 // distance. To pass [Outside] the distance, keep the angle not more than the limit. To pass
 // [Inside] it, between the object and a danger, keep the angle not less.
 //
@@ -60,8 +60,8 @@ func (d Angle) String() string {
 // Charted heights are above high water. At a lower tide the object stands higher, and the
 // vessel is farther off than the angle says. That is safe outside, and unsafe inside.
 //
-// A height or a distance that is not above zero is an [*angle.RangeError]. A pass that is
-// neither is an [*angle.ParseError].
+// If the height or the distance is not above zero, it returns an [*angle.RangeError]. If pass is
+// neither Outside nor Inside, it returns an [*angle.ParseError].
 func VerticalAngle(height, distance sailing.Distance, pass Pass) (Angle, error) {
 	bound, err := pass.bound()
 	if err != nil {
@@ -80,16 +80,16 @@ func VerticalAngle(height, distance sailing.Distance, pass Pass) (Angle, error) 
 	return Angle{Limit: a, Bound: bound, vertical: vertical{height, distance}}, nil
 }
 
-// HorizontalAngle returns the horizontal danger angle between two marks that keeps the vessel
-// a margin away from a danger. To pass [Outside], with the danger between the vessel and the
-// marks, keep the angle not more than the limit: the least that the marks subtend from
-// anywhere within the margin. To pass [Inside], between the marks and the danger, keep it
-// not less than the greatest.
+// HorizontalAngle returns the horizontal danger angle between two marks that keeps the vessel a
+// margin away from a danger. To pass [Outside], with the danger between the vessel and the marks,
+// keep the angle not more than the limit. The limit is the least angle of the marks from anywhere
+// within the margin. To pass [Inside], between the marks and the danger, keep it not less than the
+// greatest.
 //
-// It returns an [*Error] if the marks are at one place, or if a mark lies within the margin.
-// It also does if the line through the marks passes within the margin: between them to pass
-// inside, beyond them to pass outside. A margin that is not above zero is an
-// [*angle.RangeError], and a pass that is neither an [*angle.ParseError].
+// It returns an [*Error] if the marks are at one place, or if a mark lies within the margin. It
+// also does if the line through the marks passes within the margin: between them to pass inside,
+// beyond them to pass outside. If the margin is not above zero, it returns an [*angle.RangeError].
+// If pass is neither Outside nor Inside, it returns an [*angle.ParseError].
 func HorizontalAngle(left, right fix.Mark, danger angle.Position, margin sailing.Distance, pass Pass) (Angle, error) {
 	bound, err := pass.bound()
 	if err != nil {

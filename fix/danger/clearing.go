@@ -62,9 +62,9 @@ func NewClearingBearing(mark fix.Mark, danger angle.Position, margin sailing.Dis
 	return c, nil
 }
 
-// String returns the rule by true north, rounded to the safe side to a tenth of a degree,
-// and on which hand the mark must be seen. Near north the hand decides, since 359° is left
-// of 001°: Orlesk Head light bears not less than 045.3°T, that is, to the right of it.
+// String returns the rule as a true bearing, rounded to the safe side to a tenth of a degree:
+// Orlesk Head light bears not less than 045.3°T, that is, to the right of it. Near north the side
+// decides, since 359° is to the left of 001°.
 func (c ClearingBearing) String() string {
 	limit := angle.TrueFrom(c.Bound.safely(c.Limit.FromNorth(), angle.Degree/10))
 	return fmt.Sprintf("%v bears %s %.1f, that is, to the %s of it", c.Mark, c.Bound.words(), limit, c.Bound.hand())
@@ -74,11 +74,11 @@ func (c ClearingBearing) String() string {
 // it. If the bound is invalid, no bearing is clear.
 func (c ClearingBearing) Clear(bearing angle.True) bool { return c.Bound.clear(bearing.Sub(c.Limit)) }
 
-// Working returns the limit as it is watched on a heading: by true, by magnetic as with a
-// hand-bearing compass, and by the steering compass, whose deviation is that of the heading.
-// It shows how [NewClearingBearing] found the limit, and the rule in words, to a tenth and
-// to the whole degree. The uncertainty of variation and deviation is printed; the limit does
-// not contain it.
+// Working returns the limit as a true bearing, as a magnetic bearing for a hand-bearing compass,
+// and as a bearing by the steering compass on a heading. The deviation is that of the heading. It
+// shows how [NewClearingBearing] found the limit, and the rule in words, to a tenth and to the
+// whole degree. The uncertainty of variation and deviation is printed; the limit does not contain
+// it.
 func (c ClearingBearing) Working(heading course.Heading) working.Sheet {
 	b := heading.BearingFromTrue(c.Limit)
 	s := b.Working()

@@ -1,5 +1,5 @@
-// Package danger keeps a vessel clear of a charted danger: by a clearing bearing, by a
-// horizontal or vertical danger angle, or at anchor by the circle in which it swings.
+// Package danger keeps a vessel clear of a charted danger, by a clearing bearing or by a horizontal
+// or vertical danger angle. For a vessel at anchor it watches the swinging circle.
 //
 //	// The rock is left to starboard, three cables off, on the way to the beacon.
 //	beacon := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}

@@ -1,5 +1,5 @@
-// Package plot draws a fix: the marks, the position lines, the cocked hat, the 95 % ellipse
-// and the position, as an SVG page to print.
+// Package plot draws a fix as an SVG page to print. The page has the marks, the position lines, the
+// cocked hat, the 95 % ellipse and the position.
 //
 //	beacon := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
 //	tower := fix.Mark{Name: "Braddle Point tower", Position: angle.MustParsePosition("46°47.5′N 019°01.0′W")}
@@ -22,6 +22,6 @@
 //   - The figures in the drawing: [fix.Fix.Working], [fix.Line.Residual], [fix.Fix.Hat],
 //     [fix.Fix.Ellipse].
 //
-// A fix is a dot in a circle, and an estimated position a dot in a triangle. Lines that do
-// not agree get neither: the page says NO FIX. The plot is an aid for checking and no chart.
+// A fix is a dot in a circle, and an estimated position a dot in a triangle. Lines that do not
+// agree get neither: the page says NO FIX. The plot is an aid for checking. It is not a chart.
 package plot

@@ -188,7 +188,7 @@ func figures(text string) []float64 {
 	return out
 }
 
-// laxAngle reads an angle from whatever figures there are.
+// laxAngle reads an angle from any figures in a text.
 func laxAngle(g given) answer {
 	f := append(figures(text(g, "text")), 0, 0, 0)
 	return answer{"degrees": f[0] + f[1]/60 + f[2]/3600}

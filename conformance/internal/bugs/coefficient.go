@@ -183,7 +183,7 @@ func turned(by string, side float64) mistake {
 	})
 }
 
-// curveBugs are the mistakes of a curve, whatever asks for it.
+// curveBugs are the mistakes of a curve, in all operations that use it.
 func curveBugs(deviations string) []Bug {
 	return []Bug{
 		bug("a-left-out", "A is left out.", before(zero, "aDegrees")),

@@ -89,7 +89,7 @@ var positionBugs = on("angle.position",
 	slippedAs(slip.RoundedTooFar, "whole-minutes", "The position is kept in whole minutes.", after(func(x float64) float64 { return math.Round(60*x) / 60 }, "latitudeDegrees", "longitudeDegrees")),
 )
 
-// laxPosition reads a position from whatever figures there are.
+// laxPosition reads a position from any figures in a text.
 func laxPosition(g given) answer {
 	f := figures(text(g, "text"))
 	half := len(f) / 2

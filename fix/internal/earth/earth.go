@@ -1,6 +1,6 @@
-// Package earth is the geometry of the WGS84 ellipsoid about a place that packages fix,
-// fix/danger and fix/plot share: where an object lies from an observer, and how that changes
-// as the observer moves.
+// Package earth is the geometry of the WGS84 ellipsoid that packages fix, fix/danger and fix/plot
+// share. It finds the direction and distance of an object from an observer, and how they change as
+// the observer moves.
 package earth
 
 import (

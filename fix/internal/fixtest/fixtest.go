@@ -1,4 +1,4 @@
-// Package fixtest holds what the tests of package fix and of the packages below it share:
+// Package fixtest holds what the tests of package fix and of the packages below it share. It has
 // geodesics that are computed by other means, and short ways to write positions.
 package fixtest
 
