@@ -169,11 +169,6 @@ func (l *lister) call(c *ast.CallExpr, info *types.Info) {
 	case "Because":
 	case "Warn":
 		first = 1
-	case "EastWest", "Direction":
-		if how := info.Types[c.Args[3]].Value; how == nil || constant.StringVal(how) != "" {
-			l.bare = append(l.bare, l.at(c))
-		}
-		return
 	default:
 		return
 	}

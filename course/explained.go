@@ -66,11 +66,11 @@ func (h *Heading) keepDeviation() error {
 func (h Heading) explanations() (variation.Explanation, deviation.Explanation) {
 	v, ok := h.explainedVariation()
 	if !ok {
-		v = variation.Explanation{Variation: h.v, Working: asAnswered(working.EastWest("variation", "Variation", h.v.Angle(), ""), h.with.variation != nil)}
+		v = variation.Explanation{Variation: h.v, Working: asAnswered(working.EastWest("variation", "Variation", h.v.Angle()), h.with.variation != nil)}
 	}
 	d, ok := h.explainedDeviation()
 	if !ok {
-		d = deviation.Explanation{Deviation: h.d, Working: asAnswered(working.EastWest("deviation", "Deviation", h.d.Angle(), ""), h.with.deviation != nil)}
+		d = deviation.Explanation{Deviation: h.d, Working: asAnswered(working.EastWest("deviation", "Deviation", h.d.Angle()), h.with.deviation != nil)}
 	}
 	return v, d
 }

@@ -60,7 +60,7 @@ type changeable struct{ asked *int }
 
 func (f changeable) ExplainVariation(p angle.Position, t time.Time) (variation.Explanation, error) {
 	v, err := f.VariationAt(p, t)
-	step := working.EastWest("variation", "Variation", v.Angle(), "").Because("as-given", "as given")
+	step := working.EastWest("variation", "Variation", v.Angle()).Because("as-given", "as given")
 	return variation.Explanation{Variation: v, Working: working.Steps{step}, Warnings: []working.Warning{{Kind: "changeable"}}}, err
 }
 
@@ -75,7 +75,7 @@ func (f changeable) OnMagnetic(angle.Magnetic) (deviation.Deviation, error) {
 
 func (f changeable) ExplainDeviation(c angle.Compass) (deviation.Explanation, error) {
 	d, err := f.OnCompass(c)
-	return deviation.Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "")}, Warnings: []working.Warning{{Kind: "changeable"}}}, err
+	return deviation.Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle())}, Warnings: []working.Warning{{Kind: "changeable"}}}, err
 }
 
 func (f changeable) VariationAt(angle.Position, time.Time) (variation.Variation, error) {

@@ -24,9 +24,9 @@ func (h Heading) Working() working.Sheet {
 		last := &dev[len(dev)-1]
 		*last = last.Because("on-resulting-compass-course", "on the compass course that results")
 	}
-	magnetic := working.Direction("magnetic course", "Magnetic course", h.m, "")
-	compass := working.Direction("compass course", "Compass course", h.c, "")
-	trueStep := working.Direction("true course", "True course", h.t, "")
+	magnetic := working.Direction("magnetic course", "Magnetic course", h.m)
+	compass := working.Direction("compass course", "Compass course", h.c)
+	trueStep := working.Direction("true course", "True course", h.t)
 	switch h.from {
 	case givenTrue:
 		s.Steps = slices.Concat(working.Steps{asGiven(trueStep)}, v.Working,
@@ -56,10 +56,10 @@ func (b Bearing) Working() working.Sheet {
 	h := b.heading
 	v, d := h.explanations()
 	s := working.Sheet{Caution: working.Caution, Warnings: v.Warnings}
-	t := working.Direction("true bearing", "True bearing", b.t, "")
-	m := working.Direction("magnetic bearing", "Magnetic bearing", b.m, "")
-	c := working.Direction("compass bearing", "Compass bearing", b.c, "")
-	head := working.Direction("compass heading", "Ship's head", h.c, "")
+	t := working.Direction("true bearing", "True bearing", b.t)
+	m := working.Direction("magnetic bearing", "Magnetic bearing", b.m)
+	c := working.Direction("compass bearing", "Compass bearing", b.c)
+	head := working.Direction("compass heading", "Ship's head", h.c)
 	rule := head.Because("deviation-for-the-heading", "by compass: take the deviation for the heading, not for the bearing")
 	if b.from != givenMagnetic {
 		s.Warnings = slices.Concat(v.Warnings, d.Warnings)
@@ -83,7 +83,7 @@ func (b Bearing) Working() working.Sheet {
 			Key: "relative bearing", What: "Relative bearing", Value: b.Relative().String(),
 			Number: b.Relative().Degrees(), Unit: "degrees clockwise from the bow",
 		}
-		onTrue := fromCompassByError(working.Direction("true heading", "Ship's head, true", h.t, ""), h.CompassError(), h.c)
+		onTrue := fromCompassByError(working.Direction("true heading", "Ship's head, true", h.t), h.CompassError(), h.c)
 		t = through(t.Because("head-plus-relative-bearing", "ship's head plus relative bearing"), h.t.FromNorth()+b.Relative().FromBow())
 		s.Steps = slices.Concat(working.Steps{
 			relative.Because("given-on-side", "given, %s", b.Relative().SideString()),
@@ -100,7 +100,7 @@ func asGiven(s working.Step) working.Step { return s.Because("given", "given") }
 // errorStep returns the step of the total compass error.
 func (h Heading) errorStep() working.Step {
 	e := h.CompassError()
-	step := working.EastWest("compass error", "Total compass error", e.Angle(), "")
+	step := working.EastWest("compass error", "Total compass error", e.Angle())
 	switch v, d := h.v.Name(), h.d.Name(); {
 	case v == "" || d == "":
 		return step.Because("sum-of-variation-and-deviation", "the sum of variation and deviation")

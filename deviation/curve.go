@@ -206,7 +206,7 @@ func (c *Curve) ExplainDeviation(heading angle.Compass) (Explanation, error) {
 	if c.by == ByMagnetic {
 		z = d.Magnetic(heading).FromNorth()
 	}
-	step := working.EastWest("deviation", "Deviation", d.Angle(), "")
+	step := working.EastWest("deviation", "Deviation", d.Angle())
 	k := c.Coefficients()
 	step = step.Because("curve", "deviation curve, on %s: A %s  B %s  C %s  D %s  E %s", say.Heading(c.by, z), say.Signed(k.A), say.Signed(k.B), say.Signed(k.C), say.Signed(k.D), say.Signed(k.E))
 	if c.Order() > 2 {

@@ -23,7 +23,7 @@ func (t *Table) ExplainDeviation(c angle.Compass) (Explanation, error) {
 	}
 	i, along := t.curve.segment(heading)
 	from, to := t.rows[i], t.rows[t.curve.next(i)]
-	step := working.EastWest("deviation", "Deviation", d.Angle(), "")
+	step := working.EastWest("deviation", "Deviation", d.Angle())
 	start, end := say.Heading(t.by, from.heading), say.Heading(t.by, to.heading)
 	switch {
 	case along == 0:

@@ -49,5 +49,5 @@ func Explain(source Source, c angle.Compass) (Explanation, error) {
 	if err != nil {
 		return Explanation{}, err
 	}
-	return Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "").Because("deviation-as-given", "as given")}}, nil
+	return Explanation{Deviation: d, Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle()).Because("deviation-as-given", "as given")}}, nil
 }

@@ -112,7 +112,7 @@ func place(m Mark) earth.Vector { return earth.PlaceOf(m.Position) }
 func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
 	l := Line{kind: KindBearing, name: mark.String(), marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
 	l.know(known)
-	l.steps = working.Steps{working.Direction("true bearing", "True bearing", bearing, "").Because("of-mark", "of %v", mark)}
+	l.steps = working.Steps{working.Direction("true bearing", "True bearing", bearing).Because("of-mark", "of %v", mark)}
 	return l
 }
 

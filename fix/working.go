@@ -171,7 +171,7 @@ func (f Fix) trust(names names, m miles) working.Steps {
 		steps = append(steps, step.Because("cut-of-lines", "of %s and %s", names.of(a), names.of(b)))
 	}
 	if f.solver.options.CompassError {
-		step := working.EastWest("compass error", "Compass error", f.compassError.Angle(), "")
+		step := working.EastWest("compass error", "Compass error", f.compassError.Angle())
 		step = step.Because("compass-error-solved", "solved for, in addition to the variation and deviation applied")
 		if f.known {
 			step = step.Because("compass-error-uncertainty", "%v", f.compassError.Uncertainty())

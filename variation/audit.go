@@ -180,18 +180,18 @@ func annualChange(source Source, position angle.Position, date time.Time) (angle
 func (a Audit) Working() working.Sheet {
 	s := working.Sheet{Title: "Rose " + a.rose.String() + " at " + a.position.String()}
 	then, now := fmt.Sprintf("in %d", a.rose.Year), a.Now.Date.UTC().Format("on 2 January 2006")
-	s.Steps = append(s.Steps, working.EastWest("then rose", "Rose "+then, a.Then.Rose.Angle(), "").Because("as-printed", "as printed"))
+	s.Steps = append(s.Steps, working.EastWest("then rose", "Rose "+then, a.Then.Rose.Angle()).Because("as-printed", "as printed"))
 	s.Steps = append(s.Steps, a.Then.steps("then", then)...)
-	s.Steps = append(s.Steps, working.EastWest("now rose", "Rose "+now, a.Now.Rose.Angle(), "").Because("brought-to-year", "the rose brought up to that year"))
+	s.Steps = append(s.Steps, working.EastWest("now rose", "Rose "+now, a.Now.Rose.Angle()).Because("brought-to-year", "the rose brought up to that year"))
 	s.Steps = append(s.Steps, a.Now.steps("now", now)...)
 	if change, stated := a.change(); stated {
-		s.Steps = append(s.Steps, working.EastWest("rose change", "Annual change, rose", change, "").Because("as-printed", "as printed"))
+		s.Steps = append(s.Steps, working.EastWest("rose change", "Annual change, rose", change).Because("as-printed", "as printed"))
 	}
 	if a.firstChange != nil {
-		s.Steps = append(s.Steps, working.EastWest("first change", "Annual change, source", *a.firstChange, "").Because("around-year", "around %d", a.rose.Year))
+		s.Steps = append(s.Steps, working.EastWest("first change", "Annual change, source", *a.firstChange).Because("around-year", "around %d", a.rose.Year))
 	}
 	if a.SourceChange != nil {
-		s.Steps = append(s.Steps, working.EastWest("source change", "Annual change, source", *a.SourceChange, "").Because("around-date", "in the year around the date"))
+		s.Steps = append(s.Steps, working.EastWest("source change", "Annual change, source", *a.SourceChange).Because("around-date", "in the year around the date"))
 	}
 	s.Steps = append(s.Steps, a.because(working.Step{Key: "verdict", What: "Verdict"}))
 	return s
@@ -202,13 +202,13 @@ func (c Comparison) steps(key, when string) working.Steps {
 	if c.Err != nil {
 		return working.Steps{working.Step{Key: key + " source", What: "Source " + when}.Because("source-no-answer", "no answer: %v", c.Err)}
 	}
-	source := working.EastWest(key+" source", "Source "+when, c.Source.Angle(), "")
+	source := working.EastWest(key+" source", "Source "+when, c.Source.Angle())
 	if _, stated := c.Source.Uncertainty().Sigma(); stated {
 		source = source.Because("source-uncertainty", "standard uncertainty %s", c.Source.Uncertainty())
 	} else {
 		source = source.Because("source-uncertainty-assumed", "standard uncertainty not stated, taken as ±%v", assumedUncertainty)
 	}
-	difference := working.EastWest(key+" difference", "Rose minus source", c.Difference, "")
+	difference := working.EastWest(key+" difference", "Rose minus source", c.Difference)
 	if c.agrees() {
 		difference = difference.Because("within-allowed", "within the allowed ±%v, twice the uncertainty", c.Allowed)
 	} else {

@@ -104,7 +104,7 @@ func (c *Chart) explainBlend(e Explanation, parts []part, date time.Time) (Expla
 	if most-least >= c.Limits.difference() {
 		e.Warnings = append(e.Warnings, working.Warn(RosesDiffer, "blended-roses-differ", "the blended roses differ by %v: use a field model, or a chart with a nearer rose", most-least))
 	}
-	e.Working = append(e.Working, working.EastWest("blended variation", "Variation here", e.Variation.Angle(), "").
+	e.Working = append(e.Working, working.EastWest("blended variation", "Variation here", e.Variation.Angle()).
 		Because("weighted-mean", "weighted mean of the roses, linear in latitude and longitude"))
 	return e, nil
 }

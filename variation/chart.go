@@ -229,7 +229,7 @@ func (c *Chart) beside(e Explanation, position angle.Position, date time.Time) E
 	}
 	ofModel, modelStated := v.Uncertainty().Sigma()
 	ofRose, roseStated := e.Variation.Uncertainty().Sigma()
-	step := working.EastWest("model variation", "By the model", v.Angle(), "")
+	step := working.EastWest("model variation", "By the model", v.Angle())
 	switch u := brief(v.Uncertainty()); {
 	case !modelStated:
 		step = step.Because("model-uncertainty-unstated", "for comparison, uncertainty not stated")

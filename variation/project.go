@@ -170,13 +170,13 @@ func (p Projection) Working() working.Steps {
 		steps = append(steps, p.changed())
 	}
 	steps = append(steps, p.trust()...)
-	return append(steps, p.rule(working.EastWest("variation", "Variation "+p.preposition()+" "+p.target(), p.Variation.Angle(), "")))
+	return append(steps, p.rule(working.EastWest("variation", "Variation "+p.preposition()+" "+p.target(), p.Variation.Angle())))
 }
 
 // printed returns the step of the variation that is printed at the rose.
 func (p Projection) printed() working.Step {
 	r := p.Rose
-	step := working.EastWest("rose variation", fmt.Sprintf("Variation in %d", r.Year), r.Variation.Angle(), "")
+	step := working.EastWest("rose variation", fmt.Sprintf("Variation in %d", r.Year), r.Variation.Angle())
 	switch perYear, stated := r.Change.PerYear(); {
 	case !stated:
 		return step.Because("rose-change-unstated", "printed at the rose, annual change not stated")
@@ -197,7 +197,7 @@ func (p Projection) counted() working.Step {
 
 // changed returns the step of the change in the years.
 func (p Projection) changed() working.Step {
-	step := working.EastWest("change", "Change", p.Change, "")
+	step := working.EastWest("change", "Change", p.Change)
 	count := yearsFigure(p.Years)
 	switch perYear, _ := p.Rose.Change.PerYear(); {
 	case perYear == 0:

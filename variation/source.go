@@ -89,7 +89,7 @@ func Explain(source Source, position angle.Position, date time.Time) (Explanatio
 	}
 	return Explanation{
 		Variation: v,
-		Working:   working.Steps{working.EastWest("variation", "Variation", v.Angle(), "").Because("variation-as-given", "as given")},
+		Working:   working.Steps{working.EastWest("variation", "Variation", v.Angle()).Because("variation-as-given", "as given")},
 	}, nil
 }
 

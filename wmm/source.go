@@ -37,7 +37,7 @@ func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Ex
 			Key: "horizontal intensity", What: "Horizontal intensity", Value: fmt.Sprintf("%.0f nT", f.H()),
 			Number: f.H(), Unit: "nT",
 		},
-		working.EastWest("variation", "Variation by the model", v.Angle(), "").
+		working.EastWest("variation", "Variation by the model", v.Angle()).
 			Because("declination-of-model", "the declination of the field, standard uncertainty %s", v.Uncertainty()),
 	}
 	e.Working[0] = e.Working[0].Because("model-at-place", "%s at %s, %s", m.name, p, date.UTC().Format("2 January 2006"))

@@ -16,7 +16,7 @@ func Example() {
 		Parts: []page.Part{{
 			Heading: "The variation",
 			Text:    []string{"Taken from the rose in Orlesk Bay."},
-			Sheet:   &working.Sheet{Steps: working.Steps{working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′")), "in 2026")}},
+			Sheet:   &working.Sheet{Steps: working.Steps{working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′"))).Because("in-year", "in 2026")}},
 		}},
 	}
 	fmt.Print(doc.Markdown())

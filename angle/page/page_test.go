@@ -57,9 +57,9 @@ func marked(text string) working.Sheet {
 // leg is the working of an invented leg.
 func leg() working.Steps {
 	return working.Steps{
-		working.Direction("true course", "True course", angle.TrueFrom(104*angle.Degree+15*angle.Minute), "from the chart"),
-		working.EastWest("variation", "Variation", -(4*angle.Degree + 15*angle.Minute), "rose off Orlesk Head"),
-		working.Direction("magnetic course", "Magnetic course", angle.MagneticFrom(108*angle.Degree+30*angle.Minute), "variation is west: magnetic is greater than true"),
+		working.Direction("true course", "True course", angle.TrueFrom(104*angle.Degree+15*angle.Minute)).Because("from-the-chart", "from the chart"),
+		working.EastWest("variation", "Variation", -(4*angle.Degree+15*angle.Minute)).Because("from-rose", "rose off Orlesk Head"),
+		working.Direction("magnetic course", "Magnetic course", angle.MagneticFrom(108*angle.Degree+30*angle.Minute)).Because("variation-west", "variation is west: magnetic is greater than true"),
 	}
 }
 

@@ -14,9 +14,9 @@ func Example() {
 	sheet := working.Sheet{
 		Title: "Orlesk Head to Minnow Ledge",
 		Steps: working.Steps{
-			working.Direction("true course", "True course", angle.MustParseTrue("236°"), "from the chart"),
-			working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′")), "from the rose"),
-			working.Direction("magnetic course", "Magnetic course", angle.MustParseMagnetic("241°08′"), "variation is west: magnetic is greater than true"),
+			working.Direction("true course", "True course", angle.MustParseTrue("236°")).Because("from-the-chart", "from the chart"),
+			working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′"))).Because("from-rose", "from the rose"),
+			working.Direction("magnetic course", "Magnetic course", angle.MustParseMagnetic("241°08′")).Because("variation-west", "variation is west: magnetic is greater than true"),
 		},
 		Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is 11 years old"}},
 	}
@@ -37,8 +37,8 @@ func ExampleSheet_Markdown() {
 	sheet := working.Sheet{
 		Title: "Orlesk Head to Minnow Ledge",
 		Steps: working.Steps{
-			working.Direction("true course", "True course", angle.MustParseTrue("236°"), "from the chart"),
-			working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′")), "rose in Orlesk Bay"),
+			working.Direction("true course", "True course", angle.MustParseTrue("236°")).Because("from-the-chart", "from the chart"),
+			working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′"))).Because("from-rose", "rose in Orlesk Bay"),
 		},
 		Warnings: []working.Warning{{Kind: "old-rose", Message: "the rose is 11 years old"}},
 		Caution:  working.Caution,
@@ -60,7 +60,7 @@ func ExampleSheet_Markdown() {
 // A step as data, for a program in any language: the figure as it is written, and as
 // a number with its unit.
 func ExampleStep() {
-	step := working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′")), "from the rose")
+	step := working.EastWest("variation", "Variation", angle.Must(angle.Parse("-5°08′"))).Because("from-rose", "from the rose")
 	data, err := json.MarshalIndent(step, "", "  ")
 	if err != nil {
 		fmt.Println(err)
@@ -74,14 +74,19 @@ func ExampleStep() {
 	//   "value": "5°08′W",
 	//   "number": -5.133333333333334,
 	//   "unit": "degrees, east positive",
-	//   "how": "from the rose"
+	//   "how": "from the rose",
+	//   "reasons": [
+	//     {
+	//       "key": "from-rose"
+	//     }
+	//   ]
 	// }
 }
 
 // A step in Spanish, made from its data: the key of the step, its value, and the keys and
 // arguments of its reasons. The words are the program's own.
 func ExampleReason() {
-	step := working.EastWest("change", "Change", 132*angle.Minute, "").
+	step := working.EastWest("change", "Change", 132*angle.Minute).
 		Because("annual-change", "%v a year for %d years", 12*angle.Minute, 11)
 
 	quantities := map[string]string{"change": "Cambio"}

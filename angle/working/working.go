@@ -80,14 +80,14 @@ const (
 )
 
 // EastWest returns a step whose value is an angle east or west.
-func EastWest(key, what string, east angle.Angle, how string) Step {
-	return Step{Key: key, What: what, Value: east.EastWest(), Number: east.Degrees(), Unit: DegreesEast, How: how}
+func EastWest(key, what string, east angle.Angle) Step {
+	return Step{Key: key, What: what, Value: east.EastWest(), Number: east.Degrees(), Unit: DegreesEast}
 }
 
 // Direction returns a step whose value is a direction. A whole degree has three figures.
 // Any other direction has degrees and minutes, as angles east and west have, so that a
 // reader can add them. They are rounded to a tenth of a minute.
-func Direction[R angle.North](key, what string, d angle.Direction[R], how string) Step {
+func Direction[R angle.North](key, what string, d angle.Direction[R]) Step {
 	value := d.String()
 	if minutes := d.FromNorth().Round(angle.Minute / 10); minutes%angle.Degree != 0 {
 		decimals := 0
@@ -96,7 +96,7 @@ func Direction[R angle.North](key, what string, d angle.Direction[R], how string
 		}
 		value = fmt.Sprintf("%.*v", decimals, d)
 	}
-	return Step{Key: key, What: what, Value: value, Number: d.Degrees(), Unit: DegreesFromNorth, How: how}
+	return Step{Key: key, What: what, Value: value, Number: d.Degrees(), Unit: DegreesFromNorth}
 }
 
 // Because returns the step with one more reason. It formats the reason as fmt.Sprintf does

@@ -15,17 +15,17 @@ import (
 // A leg of the fictional vessel Quillon; the figures are invented.
 func leg() working.Steps {
 	return working.Steps{
-		working.Direction("true course", "True course", angle.TrueFrom(104*angle.Degree+15*angle.Minute), "from the chart"),
-		working.EastWest("variation", "Variation", -(4*angle.Degree + 15*angle.Minute), "rose off Orlesk Head"),
-		working.Direction("magnetic course", "Magnetic course", angle.MagneticFrom(108*angle.Degree+30*angle.Minute), "variation is west: magnetic is greater than true"),
+		working.Direction("true course", "True course", angle.TrueFrom(104*angle.Degree+15*angle.Minute)).Because("from-the-chart", "from the chart"),
+		working.EastWest("variation", "Variation", -(4*angle.Degree+15*angle.Minute)).Because("from-rose", "rose off Orlesk Head"),
+		working.Direction("magnetic course", "Magnetic course", angle.MagneticFrom(108*angle.Degree+30*angle.Minute)).Because("variation-west", "variation is west: magnetic is greater than true"),
 	}
 }
 
 func TestSteps(t *testing.T) {
 	for i, want := range []working.Step{
-		{Key: "true course", What: "True course", Value: "104°15′T", Number: 104.25, Unit: working.DegreesFromNorth, How: "from the chart"},
-		{Key: "variation", What: "Variation", Value: "4°15′W", Number: -4.25, Unit: working.DegreesEast, How: "rose off Orlesk Head"},
-		{Key: "magnetic course", What: "Magnetic course", Value: "108°30′M", Number: 108.5, Unit: working.DegreesFromNorth, How: "variation is west: magnetic is greater than true"},
+		{Key: "true course", What: "True course", Value: "104°15′T", Number: 104.25, Unit: working.DegreesFromNorth, How: "from the chart", Reasons: []working.Reason{{Key: "from-the-chart"}}},
+		{Key: "variation", What: "Variation", Value: "4°15′W", Number: -4.25, Unit: working.DegreesEast, How: "rose off Orlesk Head", Reasons: []working.Reason{{Key: "from-rose"}}},
+		{Key: "magnetic course", What: "Magnetic course", Value: "108°30′M", Number: 108.5, Unit: working.DegreesFromNorth, How: "variation is west: magnetic is greater than true", Reasons: []working.Reason{{Key: "variation-west"}}},
 	} {
 		if got := leg()[i]; !reflect.DeepEqual(got, want) {
 			t.Errorf("%+v, want %+v", got, want)
@@ -40,7 +40,7 @@ func TestDirectionExactText(t *testing.T) {
 		35 * angle.Degree: "035°C", 35*angle.Degree + 6*angle.Minute: "035°06′C", 35*angle.Degree + 5*angle.Minute: "035°05′C",
 		35*angle.Degree + 5*angle.Minute + 6*angle.Second: "035°05.1′C", 36*angle.Degree - angle.Second: "036°C", angle.Turn - 1: "000°C",
 	} {
-		if got := working.Direction("k", "w", angle.CompassFrom(a), "").Value; !reflect.DeepEqual(got, want) {
+		if got := working.Direction("k", "w", angle.CompassFrom(a)).Value; !reflect.DeepEqual(got, want) {
 			t.Errorf("%s, want %s", got, want)
 		}
 	}
@@ -85,7 +85,7 @@ func TestColumnsAreAligned(t *testing.T) {
 
 func TestJSONKeysStay(t *testing.T) {
 	data, err := json.Marshal(append(leg()[1:2], working.Step{Key: "rose", What: "Rose", Value: ""}))
-	want := `[{"key":"variation","what":"Variation","value":"4°15′W","number":-4.25,"unit":"degrees, east positive","how":"rose off Orlesk Head"},{"key":"rose","what":"Rose","value":"","number":0}]`
+	want := `[{"key":"variation","what":"Variation","value":"4°15′W","number":-4.25,"unit":"degrees, east positive","how":"rose off Orlesk Head","reasons":[{"key":"from-rose"}]},{"key":"rose","what":"Rose","value":"","number":0}]`
 	if err != nil || string(data) != want {
 		t.Errorf("%s, %v", data, err)
 	}
@@ -98,7 +98,7 @@ func TestJSONKeysStay(t *testing.T) {
 // What a program that prints another language needs of a step: a key, and the arguments as
 // they are printed.
 func TestReasonsHoldTheirArguments(t *testing.T) {
-	step := working.EastWest("variation", "Variation", angle.Must(angle.Parse("-4°15′")), "").
+	step := working.EastWest("variation", "Variation", angle.Must(angle.Parse("-4°15′"))).
 		Because("annual-change", "%v a year for %d years", angle.Minute.EastWest(), 12).
 		Because("share", "%.*f %% of them, %-4s|", 1, 2.34, "x")
 	want := []working.Reason{

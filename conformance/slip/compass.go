@@ -84,7 +84,7 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 	question := fmt.Sprintf("Heading %s, %s bears %s; %s%s. What is the true direction of the position line from %s, to the degree?",
 		exact(head), object, exact(bearing), v.says, toldOf(with.Deviation), object)
 	drawn := heading.BearingFromCompass(bearing)
-	back := working.Direction("reciprocal", "From the object", drawn.True().Reciprocal(), "").Because("reciprocal-of-bearing", "the reciprocal: 180° more or less")
+	back := working.Direction("reciprocal", "From the object", drawn.True().Reciprocal()).Because("reciprocal-of-bearing", "the reciprocal: 180° more or less")
 	return conversion("position line", question, drawn, "true bearing", working.Steps{back}, 'T', func(c *calculation) (float64, error) {
 		d, err := with.Deviation.OnCompass(head)
 		if c.does(DeviationOfBearing) {

@@ -216,7 +216,7 @@ func withCard(doc page.Page, compass *deviation.Table) page.Page {
 		if compass.By() == deviation.ByMagnetic {
 			head = row.Magnetic.String()
 		}
-		sheet.Steps = append(sheet.Steps, working.EastWest("deviation", "Ship's head "+head, row.Deviation.Angle(), ""))
+		sheet.Steps = append(sheet.Steps, working.EastWest("deviation", "Ship's head "+head, row.Deviation.Angle()))
 	}
 	doc.Parts = append(doc.Parts, page.Part{Heading: "Deviation card", Text: []string{"Interpolate between two rows."}, Sheet: &sheet})
 	return doc

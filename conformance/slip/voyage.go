@@ -64,7 +64,7 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 			by = 0
 		}
 		head := water.Add(-by)
-		step := working.Direction("heading", "Course to steer", head, "")
+		step := working.Direction("heading", "Course to steer", head)
 		if leeway.Angle == 0 {
 			step = step.Because("slip-no-leeway", "no leeway")
 		} else {

@@ -1,7 +1,6 @@
 package decklog_test
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -101,7 +100,7 @@ func TestEllipseHoldsTruth(t *testing.T) {
 		}
 	}
 	part := float64(inside) / float64(voyages)
-	t.Log(fmt.Sprintf("%.2f %% of %d voyages", 100*part, voyages))
+	t.Logf("%.2f %% of %d voyages", 100*part, voyages)
 	if part < 0.935 || part > 0.965 {
 		t.Errorf("the 95 %% ellipse holds %.1f %% of %d voyages", 100*part, voyages)
 	}

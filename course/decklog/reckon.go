@@ -334,7 +334,7 @@ func (r Reckoning) DaysWork() working.Sheet {
 		{Key: "from", What: "Departure", Value: place(first).String()},
 		{Key: "to", What: "Arrival", Value: place(last).String()},
 		distance("logged", "Distance by log", logged).Because("log-with-factor", "with the factor of the log"),
-		working.Direction("course made good", "Course made good", made.Course, ""),
+		working.Direction("course made good", "Course made good", made.Course),
 		distance("distance made good", "Distance made good", made.Distance),
 	}
 	if lasts > 0 {

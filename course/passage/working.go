@@ -13,7 +13,7 @@ func (l Leg) Working() working.Sheet {
 	if l.plan == nil {
 		return working.Sheet{}
 	}
-	track := working.Direction("track", "Track", l.Track, "")
+	track := working.Direction("track", "Track", l.Track)
 	if l.To.GreatCircle {
 		track = track.Because("great-circle-begins", "great circle on WGS84, where it begins")
 	} else {
@@ -30,7 +30,7 @@ func (l Leg) Working() working.Sheet {
 	steps = append(steps, l.streamSteps()...)
 	if l.Leeway.Angle != 0 {
 		if l.plan.Streams == nil {
-			steps = append(steps, working.Direction("water course", "Course through the water", l.Water.Course, "").Because("track-no-stream", "the track: no stream"))
+			steps = append(steps, working.Direction("water course", "Course through the water", l.Water.Course).Because("track-no-stream", "the track: no stream"))
 		}
 		leeway := working.Step{Key: "leeway", What: "Leeway", Value: l.Leeway.Angle.String(), Number: l.Leeway.Deflection().Degrees(), Unit: "degrees, starboard positive"}
 		steps = append(steps, leeway.Because("wind-on-side", "wind on the %s side", l.Leeway.WindSide).Because("turn-into-the-wind", "turn into the wind by this angle"))

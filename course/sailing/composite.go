@@ -114,7 +114,7 @@ func (c Composite) steps() working.Steps {
 	return working.Steps{
 		given(limit),
 		given(working.Step{Key: "from", What: "From", Value: c.First.From.String()}),
-		working.Direction("initial course", "Initial course", c.First.Initial, "").
+		working.Direction("initial course", "Initial course", c.First.Initial).
 			Because("composite-course", "great circle that touches the limit: sin C = cos limit / cos lat₁"),
 		distanceStep("first", "To the limit", c.First.Distance).
 			Because("to-the-limit", "cos d.long = tan lat₁ cot limit; the limit is reached in %v", c.First.To.Longitude),
@@ -122,7 +122,7 @@ func (c Composite) steps() working.Steps {
 			Because("along-the-limit", "%v to %v", c.Parallel.Course, c.Last.From.Longitude),
 		distanceStep("last", "From the limit", c.Last.Distance).
 			Because("from-the-limit", "great circle away from it"),
-		working.Direction("final course", "Final course", c.Last.Final, ""),
+		working.Direction("final course", "Final course", c.Last.Final),
 		given(working.Step{Key: "to", What: "To", Value: c.Last.To.String()}),
 		distanceStep("distance", "Distance", c.Distance).
 			Because("sum-on-the-sphere", "the three together, on the sphere"),

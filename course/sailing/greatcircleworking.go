@@ -14,7 +14,7 @@ func (g GreatCircle) Working() working.Sheet { return sheet(g.steps()) }
 // steps returns the steps of the working.
 func (g GreatCircle) steps() working.Steps {
 	steps := positionSteps(g.From, g.To)
-	initial, final := working.Direction("initial course", "Initial course", g.Initial, ""), working.Direction("final course", "Final course", g.Final, "")
+	initial, final := working.Direction("initial course", "Initial course", g.Initial), working.Direction("final course", "Final course", g.Final)
 	distance := distanceStep("distance", "Distance", g.Distance)
 	figure := g.Figure.or()
 	if figure.f == 0 {

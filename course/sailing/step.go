@@ -58,7 +58,7 @@ func partsStep(key, what string, parts float64) working.Step {
 }
 
 // courseStep is a course in three figures.
-func courseStep(c angle.True) working.Step { return working.Direction("course", "Course", c, "") }
+func courseStep(c angle.True) working.Step { return working.Direction("course", "Course", c) }
 
 // quadrantal adds a course in the quadrantal form, as tables give it.
 func quadrantal(s working.Step, c angle.True) working.Step {

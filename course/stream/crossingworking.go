@@ -59,13 +59,13 @@ func (c Crossing) steps() working.Steps {
 	}
 	track := vectorOf(c.run)
 	steps := working.Steps{components(
-		working.Direction("track", "Track", c.run.Course, "").Because("rhumb-line-of", "by rhumb line, %v", c.run.Distance), track)}
+		working.Direction("track", "Track", c.run.Course).Because("rhumb-line-of", "by rhumb line, %v", c.run.Distance), track)}
 	for i, h := range c.Hours {
 		steps = append(steps, h.step(i+1))
 	}
 	run := sailing.Run{Course: c.Water.Course, Distance: c.Water.Speed.For(c.Time)}
 	drift, through := vectorOf(c.drift), vectorOf(run)
-	water := working.Direction("water course", "Course through the water", c.Water.Course, "")
+	water := working.Direction("water course", "Course through the water", c.Water.Course)
 	if c.Water.Speed == 0 {
 		water = stoppedStep(water).Because("stopped-in-the-water", "stopped in the water")
 	} else {

@@ -122,7 +122,7 @@ func (r ReckonedRun) steps(from Estimate) (working.Steps, error) {
 	}
 	steps := working.Steps{
 		place("from", "From", from),
-		working.Direction("heading", "Heading", r.Heading, "").Because("true-direction", "true"),
+		working.Direction("heading", "Heading", r.Heading).Because("true-direction", "true"),
 	}
 	if r.Leeway.Angle != 0 {
 		made.sought = soughtLeeway

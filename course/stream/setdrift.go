@@ -161,7 +161,7 @@ func (s SetAndDrift) Working() working.Sheet {
 		}
 		return step.Because("at-time", "at %s", toMinute(e.Time).Format("15:04 UTC"))
 	}
-	set := working.Direction("set", "Set", s.Stream.Set, "")
+	set := working.Direction("set", "Set", s.Stream.Set)
 	if s.Drift.Distance == 0 {
 		set = stoppedStep(set).Because("same-place", "the same place")
 	} else {

@@ -205,8 +205,8 @@ func (s Steering) steps() working.Steps {
 	} else {
 		stream = stream.Because("set-and-rate", "set (toward) and rate")
 	}
-	water := working.Direction("water course", "Course through the water", s.Water.Course, "")
-	ground := working.Direction("ground course", "Course made good", s.Ground.Course, "")
+	water := working.Direction("water course", "Course through the water", s.Water.Course)
+	ground := working.Direction("ground course", "Course made good", s.Ground.Course)
 	if s.Water.Speed == 0 {
 		water = stoppedStep(water).Because("stopped-in-the-water", "stopped in the water")
 	} else {

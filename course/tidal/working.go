@@ -93,7 +93,7 @@ func (s *Streams) rangeSteps(t Tide) working.Steps {
 
 // streamSteps returns the set and the rate of a stream.
 func streamSteps(key, what string, s stream.Stream) working.Steps {
-	set := working.Direction(key+"set", "Set"+what, s.Set, "")
+	set := working.Direction(key+"set", "Set"+what, s.Set)
 	if s.Rate == 0 {
 		set = working.Step{Key: key + "set", What: "Set" + what, Value: "none"}.Because("tidal-slack", "slack water")
 	}

@@ -71,7 +71,7 @@ func (r Reading) againstAmplitude(p angle.Position, event sky.Event, horizon sky
 		working.Step{Key: "declination", What: "Declination", Value: northSouth(s.Declination), Number: s.Declination.Degrees(), Unit: "degrees, north positive"}.Because("amplitude-declination", "of the Sun at the time"),
 		working.Step{Key: "latitude", What: "Latitude", Value: p.Latitude.String(), Number: p.Latitude.Angle().Degrees(), Unit: "degrees, north positive"}.Because("amplitude-latitude", "of the position"),
 		amplitude,
-		working.Direction("true", "The Sun by true", direction, "").Because("amplitude-rule", "amplitude from east at rising, from west at setting"),
+		working.Direction("true", "The Sun by true", direction).Because("amplitude-rule", "amplitude from east at rising, from west at setting"),
 		uncertain,
 	})
 	c.Against = "the Sun's amplitude"

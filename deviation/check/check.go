@@ -111,7 +111,7 @@ func (r Reading) Against(what string, direction angle.True, known angle.Uncertai
 	if err != nil {
 		return Check{}, &Error{what, err}
 	}
-	c := r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction, "").Because("check-known", "known")})
+	c := r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction).Because("check-known", "known")})
 	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
 	return c, nil
 }
@@ -143,7 +143,7 @@ func (r Reading) against(what string, direction angle.True, known angle.Uncertai
 	u := r.Uncertainty.Combined(known)
 	d := deviation.Between(v.Magnetic(direction), bearing).WithUncertainty(u.Combined(v.Uncertainty()))
 	steps = append(steps,
-		working.Direction("compass", capital(what)+" by compass", bearing, "").Because("check-read", "read on heading %v", heading),
+		working.Direction("compass", capital(what)+" by compass", bearing).Because("check-read", "read on heading %v", heading),
 		errorStep(e.Angle()),
 	)
 	steps = append(append(steps, found.Working...), variationStep(v), deviationStep(d, heading))
@@ -155,7 +155,7 @@ func (r Reading) against(what string, direction angle.True, known angle.Uncertai
 
 // errorStep is the step of the compass error, with the rule of its name.
 func errorStep(e angle.Angle) working.Step {
-	step := working.EastWest("compass error", "Compass error", e, "")
+	step := working.EastWest("compass error", "Compass error", e)
 	switch {
 	case e > 0:
 		return step.Because("check-error-east", "compass least: error east")
@@ -167,12 +167,12 @@ func errorStep(e angle.Angle) working.Step {
 
 // variationStep is the step of the variation in a compass error.
 func variationStep(v variation.Variation) working.Step {
-	return working.EastWest("variation", "Variation", v.Angle(), "").Because("check-variation", "subtracted from the error")
+	return working.EastWest("variation", "Variation", v.Angle()).Because("check-variation", "subtracted from the error")
 }
 
 // deviationStep is the step of the deviation in a compass error.
 func deviationStep(d deviation.Deviation, heading angle.Compass) working.Step {
-	return working.EastWest("deviation", "Deviation", d.Angle(), "").Because("check-deviation", "on heading %v", heading)
+	return working.EastWest("deviation", "Deviation", d.Angle()).Because("check-deviation", "on heading %v", heading)
 }
 
 // capital returns a text with a capital first letter.

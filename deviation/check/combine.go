@@ -74,7 +74,7 @@ func Combine(checks ...Check) (Combined, error) {
 		weights += w
 		weighted += w * float64((c.Error.Angle() - first.Error.Angle()).NormalizedSigned())
 		headings += w * float64(off)
-		steps = append(steps, working.EastWest(fmt.Sprintf("error %d", i+1), "Error by "+cmp.Or(c.Against, "an object"), c.Error.Angle(), "").
+		steps = append(steps, working.EastWest(fmt.Sprintf("error %d", i+1), "Error by "+cmp.Or(c.Against, "an object"), c.Error.Angle()).
 			Because("check-error-uncertainty", "%v", c.Error.Uncertainty()))
 	}
 	mean := first.Error.Angle() + harmonic.Round(weighted/weights)
@@ -92,7 +92,7 @@ func Combine(checks ...Check) (Combined, error) {
 		Time: first.Time, Heading: heading, Against: "several objects",
 		Error: angle.EastWestFrom(mean).WithUncertainty(u), Variation: v, Deviation: d,
 		Steps: append(steps,
-			working.EastWest("compass error", "Compass error", mean, "").Because("check-weighted-mean", "weighted mean"),
+			working.EastWest("compass error", "Compass error", mean).Because("check-weighted-mean", "weighted mean"),
 			variationStep(v), deviationStep(d, heading)),
 	}
 	out.Warnings = warnings

@@ -87,7 +87,7 @@ func ofKind(kind working.WarningKind, list []working.Warning) []working.Warning 
 func (r Review) Working() working.Sheet {
 	sheet := working.Sheet{Title: "The card by the checks made since", Caution: working.Caution}
 	for i, d := range r.Differences {
-		step := working.EastWest(fmt.Sprintf("difference %d", i+1), "Check on "+d.Check.Heading.String(), d.Difference, "").
+		step := working.EastWest(fmt.Sprintf("difference %d", i+1), "Check on "+d.Check.Heading.String(), d.Difference).
 			Because("review-difference", "check %v minus card %v", d.Check.Deviation, d.Card)
 		if d.LeftOut {
 			step = step.Because("review-take-this-again", "left out: take it again")
@@ -99,7 +99,7 @@ func (r Review) Working() working.Sheet {
 	tests := 0
 	n := len(r.judged())
 	if n > 0 {
-		step := working.EastWest("mean", "Mean difference", r.Mean.Round(angle.Minute), "").
+		step := working.EastWest("mean", "Mean difference", r.Mean.Round(angle.Minute)).
 			Because("review-weighted-mean", "weighted, uncertainty ±%s", say.Minutes(r.MeanUncertainty)).
 			Because("review-chance", "probability by chance alone %s", say.Percent(r.MeanProbability))
 		step.Number = r.Mean.Degrees()

@@ -29,7 +29,7 @@ func (s Sight) Working() working.Steps {
 			Number: s.Body.Declination.Degrees(), Unit: degreesNorth,
 		}),
 		s.placed(westward("greenwich hour angle", "Greenwich hour angle", s.Body.GreenwichHourAngle)),
-		working.EastWest("longitude", "Longitude", longitude.Angle(), "").
+		working.EastWest("longitude", "Longitude", longitude.Angle()).
 			Because("longitude-is-applied", "given; east is added, west subtracted"),
 		westward("local hour angle", "Local hour angle", s.LocalHourAngle).
 			Because("local-hour-angle", "Greenwich hour angle and longitude"),
@@ -45,7 +45,7 @@ func (s Sight) Working() working.Steps {
 		return steps
 	}
 	return append(steps,
-		working.Direction("azimuth", "True bearing", s.Azimuth, "").
+		working.Direction("azimuth", "True bearing", s.Azimuth).
 			Because("azimuth-formula", "tan azimuth = −cos dec sin LHA / (cos lat sin dec − sin lat cos dec cos LHA)"),
 		s.ruled(working.Step{
 			Key: "named azimuth", What: "As azimuth tables name it", Value: s.NamedAzimuth(),

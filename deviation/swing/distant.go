@@ -140,7 +140,7 @@ func constantOf(observations []Observation, used []bool) (angle.Angle, bool) {
 // reduction returns what the swing gives, with its steps and warnings.
 func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, parallax []angle.Angle, fit *Fit) reduction {
 	n := len(readings) - len(fit.Rejected())
-	step := working.Direction("magnetic", "Object by magnetic", magnetic, "")
+	step := working.Direction("magnetic", "Object by magnetic", magnetic)
 	if n == len(readings) && isEven(readings) {
 		step = step.Because("swing-mean-of-bearings", "mean of %d bearings round the circle, A taken as zero", n)
 	} else {
@@ -164,7 +164,7 @@ func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, pa
 		should := magnetic.Add(parallax[i])
 		if o.Radius != 0 {
 			steps = working.Steps{
-				working.Direction("centre", "Object from the middle", magnetic, "").Because("swing-as-found", "as found"),
+				working.Direction("centre", "Object from the middle", magnetic).Because("swing-as-found", "as found"),
 				parallaxStep(parallax[i]),
 			}
 		}

@@ -46,9 +46,9 @@ func (t Transit) reduce(readings []reading) (reduction, error) {
 	should := v.Magnetic(t.Direction)
 	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), warnings: found.Warnings}
 	r.steps = append(append(found.Working,
-		working.Direction("true", "Transit by true", t.Direction, "").Because("swing-from-chart", "from the chart")),
+		working.Direction("true", "Transit by true", t.Direction).Because("swing-from-chart", "from the chart")),
 		variationStep(v),
-		working.Direction("magnetic", "Transit by magnetic", should, ""),
+		working.Direction("magnetic", "Transit by magnetic", should),
 	)
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Transit", should, s.Bearing, s.Uncertainty, nil))
@@ -60,7 +60,7 @@ func (t Transit) reduce(readings []reading) (reduction, error) {
 
 // variationStep is the step from true to magnetic.
 func variationStep(v variation.Variation) working.Step {
-	step := working.EastWest("variation", "Variation", v.Angle(), "")
+	step := working.EastWest("variation", "Variation", v.Angle())
 	switch {
 	case v.Angle() > 0:
 		return step.Because("swing-variation-east", "east: magnetic is less than true")
@@ -99,7 +99,7 @@ func (t TrueHeadings) reduce(readings []reading) (reduction, error) {
 	r := reduction{common: v.Uncertainty().Combined(t.Uncertainty), steps: append(found.Working, variationStep(v)), warnings: found.Warnings}
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Heading", v.Magnetic(s.True), s.Heading, s.Uncertainty,
-			working.Steps{working.Direction("true", "Heading by true", s.True, "").Because("swing-true-heading", "read from the other source"), variationStep(v)}))
+			working.Steps{working.Direction("true", "Heading by true", s.True).Because("swing-true-heading", "read from the other source"), variationStep(v)}))
 	}
 	causes := append(ofVariation(found), cause{working.Warn(LikelyCause, "swing-headings-magnetic", "A would be near zero if the headings given as true are by magnetic"), nil, v.Angle()})
 	r.warnings = append(r.warnings, likelyCauses(r.observations, causes)...)
@@ -126,7 +126,7 @@ func (c ShoreCompass) reduce(readings []reading) (reduction, error) {
 	r := reduction{common: c.Uncertainty}
 	for _, s := range readings {
 		r.observations = append(r.observations, compared(s, "Shore compass", s.Shore.Reciprocal(), s.Bearing, s.Uncertainty,
-			working.Steps{working.Direction("shore", "Vessel from ashore", s.Shore, "").Because("swing-from-ashore", "its reciprocal is the bearing to compare")}))
+			working.Steps{working.Direction("shore", "Vessel from ashore", s.Shore).Because("swing-from-ashore", "its reciprocal is the bearing to compare")}))
 	}
 	return r, nil
 }
@@ -157,7 +157,7 @@ func (c SecondCompass) reduce(readings []reading) (reduction, error) {
 		if err != nil {
 			return reduction{}, readingError(i, s.Heading, err)
 		}
-		steps := append(working.Steps{working.Direction("other", "Heading by second compass", s.Other, "").Because("swing-second-compass-read", "read")}, e.Working...)
+		steps := append(working.Steps{working.Direction("other", "Heading by second compass", s.Other).Because("swing-second-compass-read", "read")}, e.Working...)
 		for j := range steps[1:] {
 			steps[j+1].Key, steps[j+1].What = "other "+steps[j+1].Key, "Its "+lowerFirst(steps[j+1].What)
 		}
@@ -197,7 +197,7 @@ func (StatedDeviations) reduce(readings []reading) (reduction, error) {
 			d = d.WithUncertainty(s.Uncertainty)
 		}
 		r.observations = append(r.observations, Observation{Heading: s.Heading, Deviation: d,
-			Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle(), "").Because("swing-as-recorded", "as recorded on heading %v", s.Heading)}})
+			Working: working.Steps{working.EastWest("deviation", "Deviation", d.Angle()).Because("swing-as-recorded", "as recorded on heading %v", s.Heading)}})
 	}
 	return r, nil
 }

@@ -152,7 +152,7 @@ func (s *Swing) Working() working.Sheet {
 	}
 	sheet := working.Sheet{Title: "Swing by " + s.Method, Steps: slices.Clone(s.Steps), Warnings: slices.Clone(s.Warnings), Caution: working.Caution}
 	for i, o := range s.Observations {
-		step := working.EastWest(fmt.Sprintf("deviation %d", i+1), "Deviation on "+o.Heading.String(), o.Deviation.Angle(), "")
+		step := working.EastWest(fmt.Sprintf("deviation %d", i+1), "Deviation on "+o.Heading.String(), o.Deviation.Angle())
 		if u := o.Deviation.Uncertainty(); u != (angle.Uncertainty{}) {
 			step = step.Because("swing-own-uncertainty", "standard uncertainty %v of this reading alone", u)
 		}
@@ -262,7 +262,7 @@ func (s *Swing) Table() (*deviation.Table, error) {
 // compass.
 func compared(s reading, what string, should angle.Magnetic, reads angle.Compass, own angle.Uncertainty, steps working.Steps) Observation {
 	d := deviation.Between(should, reads).WithUncertainty(own)
-	step := working.EastWest("deviation", "Deviation", d.Angle(), "")
+	step := working.EastWest("deviation", "Deviation", d.Angle())
 	switch a := d.Angle(); {
 	case a > 0:
 		step = step.Because("swing-compass-least", "compass least: deviation is east, on heading %v", s.Heading)
@@ -272,8 +272,8 @@ func compared(s reading, what string, should angle.Magnetic, reads angle.Compass
 		step = step.Because("swing-compass-agrees", "compass and magnetic agree on heading %v", s.Heading)
 	}
 	return Observation{Heading: s.Heading, Deviation: d, Working: append(steps,
-		working.Direction("magnetic", what+" by magnetic", should, ""),
-		working.Direction("compass", what+" by compass", reads, "").Because("swing-read", "read"),
+		working.Direction("magnetic", what+" by magnetic", should),
+		working.Direction("compass", what+" by compass", reads).Because("swing-read", "read"),
 		step,
 	)}
 }

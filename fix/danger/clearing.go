@@ -88,7 +88,7 @@ func (c ClearingBearing) Working(heading course.Heading) working.Sheet {
 	for i := range s.Steps {
 		switch step := &s.Steps[i]; step.Key {
 		case "true bearing":
-			*step = working.Direction(step.Key, step.What, c.Limit, "")
+			*step = working.Direction(step.Key, step.What, c.Limit)
 			if c.margin == 0 {
 				*step = step.Because("clearing-limit", "the limit")
 			}
@@ -125,7 +125,7 @@ func (c ClearingBearing) found(conversion working.Steps) working.Steps {
 		sign = "−"
 	}
 	half = half.Round(angle.Minute)
-	bears := working.Direction("danger bears", "Danger bears", out.Course.Round(angle.Minute), "").Because("from-mark", "from the mark")
+	bears := working.Direction("danger bears", "Danger bears", out.Course.Round(angle.Minute)).Because("from-mark", "from the mark")
 	conversion[0] = conversion[0].Because("clearing-limit-found", "the limit: the reciprocal of %v %s %v, corrected by half the convergency", bears.Value, sign, half)
 	at := working.Step{Key: "margin angle", What: "Angle at the mark", Value: half.String(), Number: half.Degrees(), Unit: "degrees"}
 	return append(working.Steps{
