@@ -6,6 +6,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -120,7 +122,15 @@ func TestOutputIsReadBack(t *testing.T) {
 	if status := run(append([]string{"-format", "json"}, sextant...), &out, &stderr); status != 0 {
 		t.Fatal(&stderr)
 	}
-	golden(t, "sextant.json", out.Bytes())
+	// The last digits of a fix differ between machines, and the unit of an exact length with them.
+	rounded := regexp.MustCompile(`-?\d+\.\d+(e-?\d+)?`).ReplaceAllFunc(out.Bytes(), func(number []byte) []byte {
+		f, err := strconv.ParseFloat(string(number), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return strconv.AppendFloat(nil, math.Round(f*1e6)/1e6+0, 'f', 6, 64) // + 0: no negative zero
+	})
+	golden(t, "sextant.json", regexp.MustCompile(`"semiM(aj|in)or": "[^"]*"`).ReplaceAll(rounded, []byte(`"semiM${1}or": "…"`)))
 }
 
 // TestOwnLines reads lines of every kind, and names the one that is wrong.
