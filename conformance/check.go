@@ -194,10 +194,10 @@ func Hold(w Worker, name, version string, options Options, each func(Result) err
 		return Report{}, err
 	}
 	if options.Tier == "" {
-		options.Tier = Library
+		options.Tier = TierLibrary
 	}
 	if !slices.Contains(tiers, options.Tier) {
-		return Report{}, fmt.Errorf("conformance: %q is not a tier; use %s, %s or %s", options.Tier, Navigation, Library, Format)
+		return Report{}, fmt.Errorf("conformance: %q is not a tier; use %s, %s or %s", options.Tier, TierNavigation, TierLibrary, TierFormat)
 	}
 	report := Report{Subject: name, Version: version, Corpus: Version, Tier: options.Tier}
 	unused := map[string]bool{}

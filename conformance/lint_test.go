@@ -233,7 +233,7 @@ func TestAnswersAreInRange(t *testing.T) {
 			}
 		}
 	}
-	for _, tier := range []conformance.Tier{conformance.Library, conformance.Format} {
+	for _, tier := range []conformance.Tier{conformance.TierLibrary, conformance.TierFormat} {
 		report, err := conformance.Hold(known, "the corpus itself", "", conformance.Options{Tier: tier}, nil)
 		if err != nil {
 			t.Fatal(err)

@@ -17,7 +17,7 @@ func TestLubberline(t *testing.T) {
 // a case.
 func TestNothingIsLeftOut(t *testing.T) {
 	ran := map[string]bool{}
-	for _, tier := range []conformance.Tier{conformance.Navigation, conformance.Library, conformance.Format} {
+	for _, tier := range []conformance.Tier{conformance.TierNavigation, conformance.TierLibrary, conformance.TierFormat} {
 		report, err := conformance.Check(lubberline.Subject(), conformance.Options{Tier: tier})
 		if err != nil {
 			t.Fatal(err)

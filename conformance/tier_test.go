@@ -21,7 +21,7 @@ func TestNavigationAllowsRounding(t *testing.T) {
 		}
 	}
 	passed := map[conformance.Tier]int{}
-	for _, tier := range []conformance.Tier{conformance.Library, conformance.Navigation} {
+	for _, tier := range []conformance.Tier{conformance.TierLibrary, conformance.TierNavigation} {
 		report, err := conformance.Hold(rounded, "rounded", "", conformance.Options{Tier: tier}, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -30,13 +30,13 @@ func TestNavigationAllowsRounding(t *testing.T) {
 			switch {
 			case r.Status == conformance.Pass:
 				passed[tier]++
-			case tier == conformance.Navigation && r.Case.Refused == nil:
+			case tier == conformance.TierNavigation && r.Case.Refused == nil:
 				t.Error(r)
 			}
 		}
 	}
 	t.Logf("a program that rounds to 0.01 passes %v", passed)
-	if passed[conformance.Library] >= passed[conformance.Navigation] {
+	if passed[conformance.TierLibrary] >= passed[conformance.TierNavigation] {
 		t.Errorf("passed: %v", passed)
 	}
 	if _, err := conformance.Hold(rounded, "rounded", "", conformance.Options{Tier: "racing"}, nil); err == nil || !strings.Contains(err.Error(), "navigation, library or format") {
@@ -66,10 +66,10 @@ func TestFormatIsATierOfItsOwn(t *testing.T) {
 	spelt := 0
 	for _, r := range library.Results {
 		_, spells := r.Case.Expect["text"]
-		if r.Case.Refused == nil && (r.Status != conformance.Pass || !r.Tiers[conformance.Navigation] || !r.Tiers[conformance.Library]) {
+		if r.Case.Refused == nil && (r.Status != conformance.Pass || !r.Tiers[conformance.TierNavigation] || !r.Tiers[conformance.TierLibrary]) {
 			t.Error(r)
 		}
-		passes, has := r.Tiers[conformance.Format]
+		passes, has := r.Tiers[conformance.TierFormat]
 		if has != spells || passes {
 			t.Errorf("%s: %v", r.Case.ID, r.Tiers)
 		}
@@ -77,7 +77,7 @@ func TestFormatIsATierOfItsOwn(t *testing.T) {
 			spelt++
 		}
 	}
-	format, err := conformance.Hold(odd, "odd", "", conformance.Options{Tier: conformance.Format}, nil)
+	format, err := conformance.Hold(odd, "odd", "", conformance.Options{Tier: conformance.TierFormat}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

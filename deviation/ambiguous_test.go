@@ -61,7 +61,7 @@ func headings(e *deviation.AmbiguousHeadingError, by deviation.HeadingKind) (own
 	return own, e.Compass[0].FromNorth(), true
 }
 
-// Whatever the table, every heading is found that has the other heading asked
+// For any table, every heading is found that has the other heading asked
 // for, and nothing else. A smooth curve that swings out beyond 90° answers with
 // a refusal instead, as documented, there and where it is solved for.
 func TestEverySolutionIsFound(t *testing.T) {

@@ -25,7 +25,7 @@ var quillon = []deviation.Row[angle.Compass]{
 	{Heading: angle.MustParseCompass("315"), Deviation: deviation.MustParse("4°E")},
 }
 
-// Off Orlesk Head the Quillon is to make good 037° magnetic: what shall the
+// Off Orlesk Head the Quillon is to make good 037° magnetic: what must the
 // helmsman steer? The deviation belongs to the compass heading, which is what
 // is asked for, so that it is solved for.
 func Example() {

@@ -78,9 +78,9 @@ const bundleAbout = "Worked examples of compass navigation, as data. Each case h
 
 // tierMeanings say what each tier compares.
 var tierMeanings = []named{
-	{string(conformance.Navigation), "Figures and names, with at least the tolerance that the trade needs. A case has this tier if it asks for one, or expects a refusal."},
-	{string(conformance.Library), "The same, within the tolerance of the case. A case has this tier if it has navigation."},
-	{string(conformance.Format), "Spellings, letter by letter. A case has this tier if it asks for one."},
+	{string(conformance.TierNavigation), "Figures and names, with at least the tolerance that the trade needs. A case has this tier if it asks for one, or expects a refusal."},
+	{string(conformance.TierLibrary), "The same, within the tolerance of the case. A case has this tier if it has navigation."},
+	{string(conformance.TierFormat), "Spellings, letter by letter. A case has this tier if it asks for one."},
 }
 
 // provenanceMeanings say what each word of conformance.Provenances means.
@@ -154,10 +154,10 @@ func newBundleCase(s schema.Schema, t conformance.Topic, c conformance.Case) bun
 		spellings = spellings || v.Spelling
 	}
 	if figures {
-		out.Tiers = append(out.Tiers, conformance.Navigation, conformance.Library)
+		out.Tiers = append(out.Tiers, conformance.TierNavigation, conformance.TierLibrary)
 	}
 	if spellings {
-		out.Tiers = append(out.Tiers, conformance.Format)
+		out.Tiers = append(out.Tiers, conformance.TierFormat)
 	}
 	return out
 }

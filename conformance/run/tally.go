@@ -36,7 +36,7 @@ func newTally(r conformance.Report) tally {
 			t.Topics = append(t.Topics, c)
 		}
 	}
-	for _, tier := range []conformance.Tier{conformance.Navigation, conformance.Library, conformance.Format} {
+	for _, tier := range []conformance.Tier{conformance.TierNavigation, conformance.TierLibrary, conformance.TierFormat} {
 		t.Tiers = append(t.Tiers, counted(r, string(tier),
 			func(k conformance.Result) bool { _, has := k.Tiers[tier]; return has },
 			func(k conformance.Result) bool { return k.Tiers[tier] }))

@@ -45,7 +45,7 @@ type results struct {
 	Card       *deviation.Card   `json:"card"`
 }
 
-// columns are all columns that a record may have, whatever the method.
+// columns are all columns that a record may have, for any method.
 var columns = record.Columns{
 	Required: []string{"heading"},
 	Optional: []string{"bearing", "bearing_by", "relative", "time", "true", "shore", "other", "deviation", "uncertainty"},

@@ -64,7 +64,7 @@ func TestSuiteFindsMechanicalChanges(t *testing.T) {
 		t.Skip("set FULL=1 to try about 4,000 mechanical changes")
 	}
 	bank := mechanical(t)
-	left := missed(t, missed(t, bank, conformance.Library), conformance.Format)
+	left := missed(t, missed(t, bank, conformance.TierLibrary), conformance.TierFormat)
 	t.Logf("of %d changes the suite does not find %d", len(bank), len(left))
 	report(t, "the whole suite", left, mechanicalNotFound)
 }
