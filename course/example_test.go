@@ -51,9 +51,9 @@ func Example() {
 	// Variation in 2015        7°20′W  printed at the rose, annual change 12′E
 	// Years, 2015 to 2026    11 years  counted in whole years
 	// Change                   2°12′E  11 years × 12′E
-	// Drift                    ±0°30′  the annual change is not steady over 11 years, at this latitude
+	// Change error             ±0°30′  the annual change is not steady over 11 years, at this latitude
 	// Source                   ±0°25′  the error of the forecast on the chart, at this latitude; local anomalies are not included
-	// Uncertainty              ±0°39′  standard: drift, source and rounding (±0°05′) together
+	// Uncertainty              ±0°39′  standard: change error, source and rounding (±0°05′) together
 	// Variation in 2026        5°08′W  change east, variation west: it decreases
 	// Magnetic course        117°08′M  variation is west: magnetic is greater than true
 	// Deviation              3°12.1′E  table, linearly between 4°00′E on 090°C and 3°00′E on 120°C; on the compass course that results
@@ -128,9 +128,9 @@ func ExampleBearing() {
 	// Variation in 2015       7°20′W  printed at the rose, annual change 12′E
 	// Years, 2015 to 2026   11 years  counted in whole years
 	// Change                  2°12′E  11 years × 12′E
-	// Drift                   ±0°30′  the annual change is not steady over 11 years, at this latitude
+	// Change error            ±0°30′  the annual change is not steady over 11 years, at this latitude
 	// Source                  ±0°25′  the error of the forecast on the chart, at this latitude; local anomalies are not included
-	// Uncertainty             ±0°39′  standard: drift, source and rounding (±0°05′) together
+	// Uncertainty             ±0°39′  standard: change error, source and rounding (±0°05′) together
 	// Variation in 2026       5°08′W  change east, variation west: it decreases
 	// True bearing          296°52′T  variation is west: true is less than magnetic
 	// Standard uncertainty    ±0°39′  of variation

@@ -45,7 +45,7 @@
 // The standard uncertainty of a rose brought to a date combines three independent parts.
 // The working shows them, and [Projection] keeps them.
 //
-// Drift: the annual change of the field is not steady. After n years, where the horizontal
+// Change error: the annual change of the field is not steady. After n years, where the horizontal
 // intensity is H,
 //
 //	σ = 375 × n^1.3 / H degrees, with H in nT, at most 31,000

@@ -87,9 +87,9 @@ func ExampleRose_InYear() {
 	// Variation in 2014      0°40′W  printed at the rose, annual change 8′E
 	// Years, 2014 to 2026  12 years  counted in whole years
 	// Change                 1°36′E  12 years × 8′E
-	// Drift                  ±0°27′  the annual change is not steady over 12 years
+	// Change error           ±0°27′  the annual change is not steady over 12 years
 	// Source                 ±0°23′  the error of the forecast on the chart; local anomalies are not included
-	// Uncertainty            ±0°36′  standard: drift, source and rounding (±0°04′) together
+	// Uncertainty            ±0°36′  standard: change error, source and rounding (±0°04′) together
 	// Variation in 2026      0°56′E  change east, variation west: it decreases through zero and becomes east
 	// Warning: the rose of 2014 gives 0°56′E ±0°36′ for 2026, beyond the limit of ±0°30′: use a newer chart or a field model
 }

@@ -71,9 +71,9 @@ Rose                           Orlesk Head: the nearest of 2 roses, 15.0 M away,
 Variation in 2014      3°50′W  printed at the rose, annual change 9′E
 Years, 2014 to 2026  12 years  counted in whole years
 Change                 1°48′E  12 years × 9′E
-Drift                  ±0°33′  the annual change is not steady over 12 years, at this latitude
+Change error           ±0°33′  the annual change is not steady over 12 years, at this latitude
 Source                 ±0°25′  the error of the forecast on the chart, at this latitude; local anomalies are not included
-Uncertainty            ±0°42′  standard: drift, source and rounding (±0°05′) together
+Uncertainty            ±0°42′  standard: change error, source and rounding (±0°05′) together
 Variation in 2026      2°02′W  change east, variation west: it decreases
 `
 	if got := e.Working.String(); fold(got) != fold(want) {
@@ -115,17 +115,17 @@ Rose                    0.750  Orlesk Head: its weight
 Variation in 2025      3°00′W  printed at the rose, annual change 8′E
 Years, 2025 to 2026    1 year  counted in whole years
 Change                 0°08′E  1 year × 8′E
-Drift                ±0°01.3′  the annual change is not steady over 1 year, at this latitude
+Change error         ±0°01.3′  the annual change is not steady over 1 year, at this latitude
 Source                 ±0°25′  the error of the forecast on the chart, at this latitude; local anomalies are not included
-Uncertainty            ±0°26′  standard: drift, source and rounding (±0°05′) together
+Uncertainty            ±0°26′  standard: change error, source and rounding (±0°05′) together
 Variation in 2026      2°52′W  change east, variation west: it decreases
 Rose                    0.250  Minnow Ledge: its weight
 Variation in 2025      4°00′W  printed at the rose, annual change 8′E
 Years, 2025 to 2026    1 year  counted in whole years
 Change                 0°08′E  1 year × 8′E
-Drift                ±0°01.3′  the annual change is not steady over 1 year, at this latitude
+Change error         ±0°01.3′  the annual change is not steady over 1 year, at this latitude
 Source                 ±0°26′  the error of the forecast on the chart, at this latitude; local anomalies are not included
-Uncertainty            ±0°26′  standard: drift, source and rounding (±0°05′) together
+Uncertainty            ±0°26′  standard: change error, source and rounding (±0°05′) together
 Variation in 2026      3°52′W  change east, variation west: it decreases
 Variation here         3°07′W  weighted mean of the roses, linear in latitude and longitude
 `

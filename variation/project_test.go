@@ -219,36 +219,36 @@ func TestWorkingOfAProjection(t *testing.T) {
 Variation in 2014      0°40′W  printed at the rose, annual change 8′E
 Years, 2014 to 2026  12 years  counted in whole years
 Change                 1°36′E  12 years × 8′E
-Drift                  ±0°27′  the annual change is not steady over 12 years
+Change error           ±0°27′  the annual change is not steady over 12 years
 Source                 ±0°23′  the error of the forecast on the chart; local anomalies are not included
-Uncertainty            ±0°36′  standard: drift, source and rounding (±0°04′) together
+Uncertainty            ±0°36′  standard: change error, source and rounding (±0°04′) together
 Variation in 2026      0°56′E  change east, variation west: it decreases through zero and becomes east
 `},
 		{"3°50′W 2014 (8′E)", noon(2026, time.July, 2), variation.DecimalYears, `
 Variation in 2014               3°50′W  printed at the rose, annual change 8′E
 Years, 2014 to 2 July 2026  12.5 years  counted in decimal years
 Change                          1°40′E  12.5 years × 8′E
-Drift                           ±0°29′  the annual change is not steady over 12.5 years
+Change error                    ±0°29′  the annual change is not steady over 12.5 years
 Source                          ±0°23′  the error of the forecast on the chart; local anomalies are not included
-Uncertainty                     ±0°37′  standard: drift, source and rounding (±0°05′) together
+Uncertainty                     ±0°37′  standard: change error, source and rounding (±0°05′) together
 Variation on 2 July 2026        2°10′W  change east, variation west: it decreases
 `},
 		{"3°50′W 2014 (8′E)", noon(2013, time.July, 2), variation.WholeYears, `
 Variation in 2014         3°50′W  printed at the rose, annual change 8′E
 Years, 2014 to 2013  1 year back  counted in whole years
 Change                    0°08′W  1 year back × 8′E
-Drift                   ±0°01.1′  the annual change is not steady over 1 year
+Change error            ±0°01.1′  the annual change is not steady over 1 year
 Source                    ±0°23′  the error of the forecast on the chart; local anomalies are not included
-Uncertainty               ±0°23′  standard: drift, source and rounding (±0°03′) together
+Uncertainty               ±0°23′  standard: change error, source and rounding (±0°03′) together
 Variation in 2013         3°58′W  change and variation both west: it increases
 `},
 		{"3°50′W 2014 (no annual change)", noon(2026, time.July, 2), variation.WholeYears, `
 Variation in 2014      3°50′W  printed at the rose, no annual change
 Years, 2014 to 2026  12 years  counted in whole years
 Change                 0°00′E  there is no annual change
-Drift                  ±0°27′  the annual change is not steady over 12 years
+Change error           ±0°27′  the annual change is not steady over 12 years
 Source                 ±0°23′  the error of the forecast on the chart; local anomalies are not included
-Uncertainty            ±0°35′  standard: drift, source and rounding (±0°01.2′) together
+Uncertainty            ±0°35′  standard: change error, source and rounding (±0°01.2′) together
 Variation in 2026      3°50′W  unchanged
 `},
 		{"3°50′W 2014", noon(2026, time.July, 2), variation.WholeYears, `

@@ -70,7 +70,7 @@ func (p Projection) trust() working.Steps {
 	}
 	var steps working.Steps
 	if drift, _ := p.Drift.Sigma(); drift != 0 {
-		steps = append(steps, p.becauseDrift(step("rose drift", "Drift", p.Drift)))
+		steps = append(steps, p.becauseDrift(step("rose drift", "Change error", p.Drift)))
 	}
 	source := step("rose source", "Source", p.Source)
 	if p.Rose.Variation.Uncertainty() != (angle.Uncertainty{}) {
@@ -80,7 +80,7 @@ func (p Projection) trust() working.Steps {
 	}
 	return append(steps, source,
 		step("rose uncertainty", "Uncertainty", p.Variation.Uncertainty()).
-			Because("drift-source-rounding", "standard: drift, source and rounding (%s) together", brief(p.Rounding)))
+			Because("drift-source-rounding", "standard: change error, source and rounding (%s) together", brief(p.Rounding)))
 }
 
 // becauseDrift adds to a step where the drift comes from.

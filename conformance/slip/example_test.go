@@ -89,9 +89,9 @@ func ExampleProblem_Slips() {
 	// Variation in 2015      7°20′W  printed at the rose, annual change 12′E
 	// Years, 2015 to 2026  11 years  counted in whole years
 	// Change                 2°12′E  11 years × 12′E
-	// Drift                  ±0°24′  the annual change is not steady over 11 years
+	// Change error           ±0°24′  the annual change is not steady over 11 years
 	// Source                 ±0°23′  the error of the forecast on the chart; local anomalies are not included
-	// Uncertainty            ±0°34′  standard: drift, source and rounding (±0°05′) together
+	// Uncertainty            ±0°34′  standard: change error, source and rounding (±0°05′) together
 	// Variation in 2026      5°08′W  change east, variation west: it decreases
 	// 7°20′W - the variation was not brought up to date
 	// 9°32′W - the annual change was applied the wrong way

@@ -141,7 +141,7 @@ func (m MeasuredMile) Working() (working.Sheet, error) {
 	}
 	for i, r := range m.Runs {
 		steps = append(steps, knots("run", fmt.Sprintf("Run %d over the ground", i+1), float64(m.Length)/r.Time.Seconds()).
-			Because("mile-run", "%.3f M in %v on %.0f; by log %.3f M", m.Length.NauticalMiles(), r.Time, r.Course, r.Log.NauticalMiles()))
+			Because("mile-run", "%.3f M in %s on %.0f; by log %.3f M", m.Length.NauticalMiles(), minutesAndSeconds(r.Time), r.Course, r.Log.NauticalMiles()))
 	}
 	factor := working.Step{Key: "factor", What: "Factor of the log", Value: fmt.Sprintf("%.3f", f.Value), Number: f.Value}.Because("mile-factor", "speed through the water over speed by log")
 	if s, ok := f.PerMile.Sigma(); ok {
@@ -150,4 +150,10 @@ func (m MeasuredMile) Working() (working.Sheet, error) {
 	return working.Sheet{Steps: append(steps,
 		knots("water speed", "Speed through the water", ground).Because("mile-mean-of-means", "mean of means of the speeds over the ground, so that the stream cancels"),
 		knots("log speed", "Speed by log", logged).Because("mile-log-mean", "mean of means of the speeds by log"), factor)}, nil
+}
+
+// minutesAndSeconds prints a time on the mile, rounded to the second: 9 min 13 s.
+func minutesAndSeconds(t time.Duration) string {
+	t = t.Round(time.Second)
+	return fmt.Sprintf("%d min %02d s", t/time.Minute, t%time.Minute/time.Second)
 }
