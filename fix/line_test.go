@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
@@ -236,5 +237,29 @@ func TestRunUncertaintyCountsAcrossLine(t *testing.T) {
 	}
 	if math.Abs(across-plain-40_000) > 10 { // square metres; the wide prior has a part of 1e-7
 		t.Errorf("across: %v, want %v", across, plain+40_000)
+	}
+}
+
+// The number of a step has the sign of its unit's words: north and east are positive.
+func TestNumbersOfLines(t *testing.T) {
+	var u angle.Uncertainty
+	south, west := angle.MustParsePosition("47°30′S 019°15′E"), angle.MustParsePosition("47°30′N 019°15′W")
+	for _, c := range []struct {
+		line fix.Line
+		want float64
+		unit string
+	}{
+		{angle.Must(fix.Latitude(south.Latitude, 0)), -47.5, "degrees, north positive"},
+		{angle.Must(fix.Latitude(west.Latitude, 0)), 47.5, "degrees, north positive"},
+		{angle.Must(fix.Longitude(south.Longitude, 0)), 19.25, "degrees, east positive"},
+		{angle.Must(fix.Longitude(west.Longitude, 0)), -19.25, "degrees, east positive"},
+		{fix.Bearing(svHead, fixtest.True(349), u), 349, working.DegreesFromNorth},
+		{angle.Must(fix.Range(svHead, 5*svMile, 100)), 5, "nautical miles"},
+		{angle.Must(fix.HorizontalAngle(svHead, svLedge, 40*angle.Degree, u)), 40, "degrees"},
+		{angle.Must(fix.LineFromFunc("depth", "m", func(angle.Position) float64 { return 0 }, -20, 1)), -20, "m"},
+	} {
+		if s := c.line.Working()[0]; math.Abs(s.Number-c.want) > 1e-9 || s.Unit != c.unit {
+			t.Errorf("%v: %v %s, want %v %s", c.line, s.Number, s.Unit, c.want, c.unit)
+		}
 	}
 }

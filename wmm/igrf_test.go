@@ -130,6 +130,18 @@ func TestIGRFGoesLinearly(t *testing.T) {
 	}
 }
 
+// Epochs may stand other than five years apart.
+func TestEpochsOtherThanFiveYearsApart(t *testing.T) {
+	s := must(wmm.ReadIGRF(strings.NewReader("c/s deg ord x\ng/h n m 2012.0 2020.0 2020-25\n" + i10 + i11 + h11)))(t)
+	a, b := fieldIn(t, s, 2012), fieldIn(t, s, 2020)
+	for _, years := range []float64{0, 1, 4, 6.5, 8} {
+		want := wmm.Field{X: a.X + (b.X-a.X)*years/8, Y: a.Y + (b.Y-a.Y)*years/8, Z: a.Z + (b.Z-a.Z)*years/8}
+		if got := fieldIn(t, s, 2012+years); !nearField(got, want, 1e-8) {
+			t.Errorf("%v years on: %v, want %v", years, got, want)
+		}
+	}
+}
+
 // A degree may be zero at an epoch and grow. Its rate counts from the first day in
 // the field, in the rates and in the variation.
 func TestDegreesThatGrow(t *testing.T) {

@@ -134,6 +134,37 @@ func TestGeoJSONWarnings(t *testing.T) {
 	}
 }
 
+func TestWaypointsAndLegsOnTheMap(t *testing.T) {
+	p := plan("47°00′N 019°00′W", "47°12′N 019°00′W", "47°12′N 018°30′W")
+	var b bytes.Buffer
+	if err := worked(t, p).WriteGeoJSON(&b); err != nil {
+		t.Fatal(err)
+	}
+	var back struct {
+		Features []struct {
+			Geometry struct {
+				Type        string
+				Coordinates json.RawMessage
+			}
+			Properties map[string]any
+		}
+	}
+	if err := json.Unmarshal(b.Bytes(), &back); err != nil || len(back.Features) != 5 {
+		t.Fatalf("%d features, %v", len(back.Features), err)
+	}
+	for i, want := range []string{"[-19,47]", "[-19,47.2]", "[-18.5,47.2]"} {
+		f := back.Features[i]
+		if f.Properties["waypoint"] != float64(i+1) || f.Properties["name"] != p.Waypoints[i].Name || string(f.Geometry.Coordinates) != want {
+			t.Errorf("waypoint %d: %v at %s, want %s", i+1, f.Properties, f.Geometry.Coordinates, want)
+		}
+	}
+	for i, f := range back.Features[3:] {
+		if f.Properties["leg"] != float64(i+1) || f.Geometry.Type != "MultiLineString" {
+			t.Errorf("leg %d: %v, a %s", i+1, f.Properties["leg"], f.Geometry.Type)
+		}
+	}
+}
+
 // A nil Passage is one without legs, as the zero one is, and legs may be dropped.
 func TestNilPassage(t *testing.T) {
 	for _, p := range []*passage.Passage{nil, {}} {

@@ -127,6 +127,27 @@ func TestMarkWithinMarginIsRefused(t *testing.T) {
 	}
 }
 
+// A margin may be smaller than a metre, as in a dock.
+func TestSmallMarginIsKept(t *testing.T) {
+	near := fix.Mark{Name: "bollard", Position: fixtest.From(here, 90, 10)}
+	c, err := danger.NewClearingBearing(near, here, 0.5, angle.Port)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The line to the mark passes half a metre from the danger: arcsin 0.5/10.
+	if off := c.Limit.Sub(angle.MustParseTrue("090°")).Abs().Degrees(); !fixtest.Near(off, 2.866, 0.01) {
+		t.Errorf("the limit %v is %v° off the bearing of the danger, want 2.866°", c.Limit, off)
+	}
+	east := fix.Mark{Name: "post", Position: fixtest.From(here, 40, 12)}
+	d, err := danger.HorizontalAngle(east, near, here, 0.5, danger.Outside)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d.Limit <= 0 || d.Clear(angle.Turn/4) {
+		t.Errorf("limit %v", d.Limit)
+	}
+}
+
 // A clearing bearing is watched by the compass of the heading: magnetic is true less
 // the variation east, compass magnetic less the deviation east.
 func TestClearingBearingByCompass(t *testing.T) {
