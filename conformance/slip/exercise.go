@@ -191,7 +191,17 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 // nearTie reports whether the answer is within a tenth of the last figure of a tie, where the
 // rounding changes.
 func (p Problem) nearTie() bool {
-	_, part := math.Modf(math.Abs(p.Answer()) / p.Rounding)
+	if p.Form.isPair() {
+		first, second := p.Pair(p.Answer())
+		r1, r2 := p.roundings()
+		return nearTie(first/r1) || nearTie(second/r2)
+	}
+	return nearTie(p.Answer() / p.Rounding)
+}
+
+// nearTie reports whether a number is within a tenth of a tie.
+func nearTie(x float64) bool {
+	_, part := math.Modf(math.Abs(x))
 	return math.Abs(part-0.5) < 0.1
 }
 

@@ -16,7 +16,7 @@ func TestHostileAnswers(t *testing.T) {
 	for _, unit := range []string{"\x00", "x", "T", "′", "M", " M", "N "} {
 		texts = append(texts, strings.Repeat(unit, 1<<20))
 	}
-	for _, form := range []slip.Form{slip.Direction, slip.EastWest, slip.NorthSouth, slip.Miles, slip.MinutesEastWest} {
+	for _, form := range []slip.Form{slip.Direction, slip.EastWest, slip.NorthSouth, slip.Miles, slip.MinutesEastWest, slip.Knots, slip.Angle, slip.Clock, slip.Position, slip.CourseAndDistance, slip.CourseAndSpeed} {
 		p := slip.Problem{Form: form, Rounding: 1}
 		for _, text := range texts {
 			x, err := p.Read(text)

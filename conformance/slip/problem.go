@@ -3,8 +3,6 @@ package slip
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strconv"
 	"strings"
 
 	"lubberline.example/angle"
@@ -23,6 +21,14 @@ const (
 	NorthSouth      Form = "north-south"       // degrees, north positive
 	Miles           Form = "miles"             // nautical miles
 	MinutesEastWest Form = "minutes-east-west" // minutes of arc, east positive
+	Knots           Form = "knots"             // nautical miles an hour
+	Angle           Form = "angle"             // degrees, without a name
+	Clock           Form = "clock"             // minutes after midnight
+
+	// Of two figures, the number holds both. [Problem.Pair] returns them.
+	Position          Form = "position"            // latitude and longitude
+	CourseAndDistance Form = "course-and-distance" // degrees from north, nautical miles
+	CourseAndSpeed    Form = "course-and-speed"    // degrees from north, knots
 )
 
 // A Problem is a question with its working and a figure as the answer. Make one with
@@ -37,7 +43,8 @@ type Problem struct {
 	Form     Form   `json:"form"`     // of the answer
 
 	// Rounding is the usual rounding of the answer, in the unit of its form: 1 for whole
-	// degrees.
+	// degrees. That of a position is in minutes. If a direction has a distance or a speed with
+	// it, that one is rounded to a tenth.
 	Rounding float64 `json:"rounding"`
 
 	work func(*calculation) float64
@@ -109,6 +116,9 @@ func (p Problem) run(c *calculation) float64 {
 		return math.NaN() // the zero Problem
 	}
 	answer := p.work(c)
+	if p.Form.isPair() {
+		return p.withFigures(c, answer)
+	}
 	if p.Form == Direction {
 		// The working may ask for it too, for intermediate figures.
 		if v, does := c.way(RoundedOnTheWay, 2); does && v < 2 {
@@ -135,11 +145,16 @@ func (p Problem) run(c *calculation) float64 {
 func (p Problem) coarser() []float64 {
 	switch p.Form {
 	case EastWest:
+		if p.Rounding > 1.5/60 {
+			return []float64{0.25, 0.5, 1}
+		}
 		return []float64{5.0 / 60, 0.1, 0.25, 0.5, 1}
-	case NorthSouth:
+	case NorthSouth, Angle:
 		return []float64{0.5 / 60, 1.0 / 60, 1}
-	case Miles, MinutesEastWest:
+	case Miles, MinutesEastWest, Knots:
 		return []float64{0.5, 1}
+	case Clock:
+		return []float64{5, 10}
 	}
 	return nil
 }
@@ -149,6 +164,11 @@ func (p Problem) normal(x float64) float64 {
 	if p.Form == Direction {
 		if x = math.Mod(x, 360); x < 0 {
 			x += 360
+		}
+	}
+	if p.Form == Clock {
+		if x = math.Mod(x, 24*60); x < 0 {
+			x += 24 * 60
 		}
 	}
 	return x
@@ -172,8 +192,13 @@ func (p Problem) figures(answer float64) []byte {
 func (p Problem) minutes() (per float64, width int) {
 	switch p.Form {
 	case EastWest:
+		if p.Rounding > 1.5/60 { // in tenths of a degree
+			return 0, 0
+		}
 		return 60, 2
-	case NorthSouth:
+	case Clock:
+		return 60, 2
+	case NorthSouth, Angle:
 		return 600, 3
 	}
 	return 0, 0
@@ -208,6 +233,12 @@ func (p Problem) off(a, b float64) float64 {
 	if p.Form == Direction {
 		return math.Abs(math.Remainder(a-b, 360))
 	}
+	if p.Form == Clock {
+		return math.Abs(math.Remainder(a-b, 24*60))
+	}
+	if p.Form.isPair() {
+		return p.pairOff(a, b)
+	}
 	return math.Abs(a - b)
 }
 
@@ -219,6 +250,9 @@ func (p Problem) Answer() float64 { return p.run(&calculation{}) }
 
 // rounded returns an answer with the usual rounding.
 func (p Problem) rounded(x float64) float64 {
+	if p.Form.isPair() {
+		return p.pairRounded(x)
+	}
 	return p.normal(math.Round(x/p.Rounding) * p.Rounding)
 }
 
@@ -247,9 +281,22 @@ func (p Problem) dial() (svg, text string) {
 }
 
 // Print prints an answer in the form of the problem, with the usual rounding: 045°, 7°20′W,
-// 47°06.5′N, 12.5 M, 12.5′W.
+// 47°06.5′N, 12.5 M, 12.5′W, 1.5 kn, 0°32.4′, 1430, 47°03.6′N 019°11.6′W, or 035°, 12.5 M.
 func (p Problem) Print(answer float64) string {
 	switch p.Form {
+	case Position, CourseAndDistance, CourseAndSpeed:
+		return p.printPair(answer)
+	case Knots:
+		return fmt.Sprintf("%.1f kn", answer)
+	case Clock:
+		n := int64(p.normal(math.Round(p.normal(answer))))
+		return fmt.Sprintf("%02d%02d", n/60, n%60)
+	case Angle:
+		a, err := angle.Degrees(answer)
+		if err != nil {
+			return fmt.Sprint(answer)
+		}
+		return fmt.Sprintf("%.1v", a.Round(angle.Minute/10))
 	case Direction:
 		n := math.Mod(math.Round(p.normal(answer)/p.Rounding)*p.Rounding, 360)
 		if p.Rounding >= 1 {
@@ -260,6 +307,9 @@ func (p Problem) Print(answer float64) string {
 		a, err := angle.Degrees(answer)
 		if err != nil {
 			return fmt.Sprint(answer)
+		}
+		if p.Form == EastWest && p.Rounding > 1.5/60 {
+			return tenths(answer)
 		}
 		if p.Form == EastWest {
 			return a.Round(angle.Minute).EastWest()
@@ -279,123 +329,15 @@ func (p Problem) Print(answer float64) string {
 	return fmt.Sprintf("%.1f M", answer)
 }
 
-// Read reads an answer in the form of the problem:
-//
-//   - A direction has the letter of its own north, or none.
-//   - East and west, at most 180°, and north and south, at most 90°, always have a name. A
-//     figure without a name is refused.
-//   - A difference of longitude is in minutes, 59.0′E, or in degrees and minutes, 1°01.0′W,
-//     with its name.
-//   - A distance is in nautical miles, with or without the unit.
-//
-// For other text it returns an [*angle.ParseError] whose Input is the text.
-func (p Problem) Read(text string) (float64, error) {
-	whole := text
-	text = strings.TrimSpace(text)
-	switch p.Form {
-	case Direction:
-		return p.readDirection(whole)
-	case EastWest:
-		a, err := angle.ParseEastWest(whole)
-		if err == nil && (!isNamed(text, "E", "W", "EAST", "WEST") || a.Abs() > 180*angle.Degree) {
-			return 0, refused(whole, "an angle with its name, E or W, of at most 180°, such as 7°20′W")
-		}
-		return a.Degrees(), err
-	case NorthSouth:
-		l, err := angle.ParseLatitude(whole)
-		if err == nil && !isNamed(text, "N", "S", "NORTH", "SOUTH") {
-			return 0, refused(whole, "an angle with its name, N or S, of at most 90°, such as 47°06.5′N")
-		}
-		return l.Degrees(), err
-	case MinutesEastWest:
-		return readMinutes(whole)
+// tenths prints an angle east or west in tenths of a degree: 2.5°W.
+func tenths(degrees float64) string {
+	switch x := math.Round(degrees * 10); {
+	case x > 0:
+		return fmt.Sprintf("%.1f°E", x/10)
+	case x < 0:
+		return fmt.Sprintf("%.1f°W", -x/10)
 	}
-	x, err := readDecimal(withoutMiles(text))
-	if err != nil || !(x >= 0) || math.IsInf(x, 0) {
-		return 0, refused(whole, "nautical miles, such as 12.5 or 12.5 M")
-	}
-	return x, nil
-}
-
-// readDirection reads a direction from the north of the problem.
-func (p Problem) readDirection(text string) (float64, error) {
-	upper := strings.ToUpper(strings.TrimSpace(text))
-	if strings.ContainsAny(strings.TrimSuffix(upper, string(p.north)), "TMC") {
-		return 0, refused(text, fmt.Sprintf("a direction such as 045°, with %c or without a letter", p.north))
-	}
-	switch p.north {
-	case 'M':
-		d, err := angle.ParseMagnetic(text)
-		return d.Degrees(), err
-	case 'C':
-		d, err := angle.ParseCompass(text)
-		return d.Degrees(), err
-	}
-	d, err := angle.ParseTrue(text)
-	return d.Degrees(), err
-}
-
-// isNamed reports whether the text of an angle contains one of the names.
-func isNamed(text string, names ...string) bool {
-	words := strings.FieldsFunc(strings.ToUpper(text), func(r rune) bool { return r < 'A' || r > 'Z' })
-	return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(names, w) })
-}
-
-// readDecimal reads a decimal number. It refuses the forms of Go alone: 0x1p3, 1_000.
-func readDecimal(text string) (float64, error) {
-	if strings.ContainsAny(text, "xX_") {
-		return 0, strconv.ErrSyntax
-	}
-	return strconv.ParseFloat(text, 64)
-}
-
-// withoutMiles returns the text without nautical miles at its end.
-func withoutMiles(text string) string {
-	if number, ok := strings.CutSuffix(text, "M"); ok && !strings.HasSuffix(strings.ToUpper(number), "N") {
-		return strings.TrimSpace(number) // m is metres
-	}
-	for _, unit := range []string{"nautical miles", "miles", "n.m.", "nm"} {
-		if at := len(text) - len(unit); at > 0 && strings.EqualFold(text[at:], unit) {
-			return strings.TrimSpace(text[:at])
-		}
-	}
-	return text
-}
-
-// readMinutes reads minutes of longitude with their name, as minutes, 61.0′W, or with
-// degrees, 1°01.0′W. A figure without a unit is minutes.
-func readMinutes(text string) (float64, error) {
-	refused := refused(text, "minutes of longitude with their name, such as 61.0′W or 1°01.0′W")
-	upper := strings.ToUpper(strings.TrimSpace(text))
-	for _, side := range []struct {
-		name string
-		sign float64
-	}{{"EAST", 1}, {"E", 1}, {"WEST", -1}, {"W", -1}} {
-		number, ok := strings.CutSuffix(upper, side.name)
-		if !ok {
-			continue
-		}
-		x, err := readDecimal(strings.TrimRight(number, " ′'"))
-		if err != nil { // with degrees
-			var a angle.Angle
-			a, err = angle.Parse(number)
-			x = a.Minutes()
-		}
-		if err != nil || !(x >= 0 && x <= 180*60) {
-			return 0, refused
-		}
-		return side.sign * x, nil
-	}
-	return 0, refused
-}
-
-// refused is the error for an answer that cannot be read.
-func refused(text, want string) error {
-	kind := angle.TrailingText
-	if strings.TrimSpace(text) == "" {
-		kind = angle.Empty
-	}
-	return &angle.ParseError{What: "answer", Input: text, Kind: kind, Want: want}
+	return "0°"
 }
 
 // An Error reports figures that make no problem.
