@@ -2,18 +2,18 @@
 // deviation curves, plots of fixes and voyages with it. It holds what these drawings share,
 // and is not a general library of shapes.
 //
-//	sheet := drawing.New(drawing.A4(), "Orlesk Bay", "The bay, which is invented, north up.")
+//	sheet := drawing.New(120, 90, "Orlesk Bay", "The bay, which is invented, north up.")
 //	beacon := drawing.At(60, 80)
-//	sheet.Line(drawing.At(drawing.A4Left, 80), beacon, `stroke="black" stroke-width="0.3"`)
+//	sheet.Line(drawing.At(0, 80), beacon, `stroke="black" stroke-width="0.3"`)
 //	sheet.Text(drawing.At(62, 81), "", "Minnow Ledge beacon")
-//	if _, err := sheet.WriteTo(os.Stdout); err != nil {
+//	if err := sheet.WriteSVG(os.Stdout, drawing.Plate); err != nil {
 //		log.Fatal(err)
 //	}
 //
 // # Where to begin
 //
 // Make a sheet with [New], draw with the methods of [Sheet], and write it with
-// [Sheet.WriteTo]. [Sheet.Put] writes an element that no other method writes. [TextBox],
+// [Sheet.WriteSVG]: as [Plate] to print, or as [Figure] for a web page. [Sheet.Put] writes an element that no other method writes. [TextBox],
 // [Shortened] and [Wrapped] fit texts into a space. A [Box] reports what it overlaps.
 //
 // Lengths are millimetres from the upper left corner, x to the right and y down. They are

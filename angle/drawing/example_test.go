@@ -10,21 +10,21 @@ import (
 
 // A mark of the Orlesk coast, which is invented, with its name beside it.
 func Example() {
-	sheet := drawing.New(drawing.A4(), "Orlesk Bay", "A beacon and its name.")
+	sheet := drawing.New(120, 90, "Orlesk Bay", "A beacon and its name.")
 	beacon := drawing.At(60, 80)
 	sheet.Polygon("mark", `fill="black"`, []drawing.Spot{
 		beacon.Moved(0, -1.2), beacon.Moved(1.2, 0), beacon.Moved(0, 1.2), beacon.Moved(-1.2, 0),
 	})
 	sheet.Text(beacon.Moved(2.2, 0.8), `font-style="italic"`, "Minnow Ledge beacon")
-	if _, err := sheet.WriteTo(os.Stdout); err != nil {
+	if err := sheet.WriteSVG(os.Stdout, drawing.Figure); err != nil {
 		log.Fatal(err)
 	}
 	// Output:
-	// <svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" viewBox="0 0 210 297" font-family="sans-serif" font-size="2.7">
+	// <svg xmlns="http://www.w3.org/2000/svg" class="lubberline-figure" role="img" width="100%" style="max-width:160mm" viewBox="0 0 120 90" font-family="sans-serif" font-size="2.7">
 	// <title>Orlesk Bay</title>
 	// <desc>A beacon and its name.</desc>
-	// <style>@page{size:210mm 297mm;margin:0}@media print{svg:root{height:296.5mm}}</style>
-	// <rect width="210" height="297" fill="white"/>
+	// <style>@media screen and (prefers-color-scheme:dark){.lubberline-figure{filter:invert(.93) hue-rotate(180deg)}}</style>
+	// <rect width="120" height="90" fill="white"/>
 	// <polygon class="mark" fill="black" points="60.00,78.80 61.20,80.00 60.00,81.20 58.80,80.00"/>
 	// <text x="62.20" y="80.80" font-style="italic">Minnow Ledge beacon</text>
 	// </svg>
@@ -32,8 +32,8 @@ func Example() {
 
 // A name must not cover another, and must stay on the sheet.
 func ExampleTextBox() {
-	first := drawing.TextBox(drawing.At(20, 50), "Orlesk Head light", drawing.A4Letters)
-	second := drawing.TextBox(drawing.At(30, 51), "St Osk church", drawing.A4Letters)
+	first := drawing.TextBox(drawing.At(20, 50), "Orlesk Head light", drawing.Letters)
+	second := drawing.TextBox(drawing.At(30, 51), "St Osk church", drawing.Letters)
 	fmt.Println(first.Meets(second))
 	fmt.Println(second.Within(drawing.Box{Right: 210, Bottom: 297}))
 	// Output:
@@ -43,7 +43,7 @@ func ExampleTextBox() {
 
 func ExampleShortened() {
 	// In letters of 2.7 mm there is room for this many of their sizes in 40 mm.
-	room := 40 / drawing.A4Letters
+	room := 40 / drawing.Letters
 	fmt.Println(drawing.Shortened("Orlesk Head light", room))
 	fmt.Println(drawing.Shortened("Orlesk Head light with a white sector", room))
 	// Output:

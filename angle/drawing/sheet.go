@@ -3,69 +3,38 @@ package drawing
 import (
 	"bytes"
 	"fmt"
-	"io"
-	"io/fs"
 	"math"
 	"slices"
+
+	"lubberline.example/angle/internal/oneline"
 )
 
-// A Format is the size of a sheet and of its letters.
-type Format struct {
-	Width, Height float64 // mm
-	Letters       float64 // default size of texts, mm
-	Font          string  // font families as SVG lists them; if empty, sans-serif
+// Letters is the size of texts on a sheet, mm. A text may have its own font-size.
+const Letters = 2.7
+
+// A Sheet is a drawing: the body of a picture, in millimetres from its upper left corner.
+// Make one with [New], and write it with [Sheet.WriteSVG].
+type Sheet struct {
+	width, height               float64 // of the body, mm
+	title, description, caution string
+	drawn                       bytes.Buffer
 }
 
-// Measures of [A4], mm.
-const (
-	A4Left, A4Right = 14.0, 196.0 // left and right edge of the text
-	A4Letters       = 2.7         // default size of texts
-)
-
-// A4 returns the format of an upright A4 sheet.
-func A4() Format { return Format{Width: 210, Height: 297, Letters: A4Letters} }
-
-// fullPage is the least side of a sheet that does not fit between the margins of a page,
-// mm.
-const fullPage = 250.0
-
-// A Sheet is a drawing. Make one with [New].
-type Sheet struct{ drawn bytes.Buffer }
-
-// New returns a white sheet. A viewer may show the title on a tab. The description says in
-// words what the drawing shows. Neither is drawn.
+// New returns a white sheet of a width and a height in mm. The title stands above the body of a
+// plate, and names the drawing to a screen reader. The description says in words what the
+// drawing shows. It is not drawn.
 //
-// A sheet with a side of 250 mm or more is a full page. It has a style element with its page
-// size and no margins, so that a browser prints it on one sheet of paper. The style applies
-// to a whole HTML page: remove it if you put the drawing into one. Write of package
-// [lubberline.example/angle/page] removes it.
-func New(f Format, title, description string) *Sheet {
-	if f.Font == "" {
-		f.Font = "sans-serif"
-	}
-	width, height := hundredth(f.Width), hundredth(f.Height)
-	s := &Sheet{}
-	s.Put(`<svg xmlns="http://www.w3.org/2000/svg" width="%gmm" height="%gmm" viewBox="0 0 %g %g" font-family="%s" font-size="%.1f">`, width, height, width, height, f.Font, f.Letters)
-	s.Put(`<title>%s</title>`, escaped(title))
-	s.Put(`<desc>%s</desc>`, escaped(description))
-	if max(width, height) >= fullPage {
-		// A little less than the page: viewers round up, and would print an empty second sheet.
-		s.Put(`<style>@page{size:%gmm %gmm;margin:0}@media print{svg:root{height:%gmm}}</style>`, width, height, height-0.5)
-	}
-	s.Put(`<rect width="%g" height="%g" fill="white"/>`, width, height)
-	return s
+// A figure 90 mm wide can still be read on a screen 320 pixels wide. A body of at most 190 by
+// about 250 mm fits on A4.
+func New(width, height float64, title, description string) *Sheet {
+	return &Sheet{width: hundredth(width), height: hundredth(height), title: oneline.Of(title), description: oneline.Of(description)}
 }
 
-// WriteTo writes the whole drawing in one call of w.Write. The sheet does not change. It
-// returns the number of bytes written and the writer's error unchanged. If w is nil, it
-// returns a [*fs.PathError] for [fs.ErrInvalid].
-func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
-	if w == nil {
-		return 0, &fs.PathError{Op: "write", Path: "a drawing to a nil writer", Err: fs.ErrInvalid}
-	}
-	n, err := w.Write(slices.Concat(s.drawn.Bytes(), []byte("</svg>\n")))
-	return int64(n), err
-}
+// Caution sets the text at the foot of a plate. Figures do not have it.
+func (s *Sheet) Caution(text string) { s.caution = oneline.Of(text) }
+
+// Description returns the text alternative of the drawing: in words, what it shows.
+func (s *Sheet) Description() string { return s.description }
 
 // Put writes an element on its own line, with the format and arguments of [fmt.Sprintf].
 // It rounds arguments of type float64 to a hundredth. It escapes nothing.

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"strings"
 	"testing"
@@ -26,9 +27,8 @@ type fails interface {
 func written(t fails, s *drawing.Sheet) string {
 	t.Helper()
 	var b bytes.Buffer
-	n, err := s.WriteTo(&b)
-	if err != nil || n != int64(b.Len()) {
-		t.Fatalf("%d of %d bytes written, error %v", n, b.Len(), err)
+	if err := s.WriteSVG(&b, drawing.Figure); err != nil {
+		t.Fatal(err)
 	}
 	_, rest, begun := strings.Cut(b.String(), `fill="white"/>`+"\n")
 	rest, ended := strings.CutSuffix(rest, "</svg>\n")
@@ -38,7 +38,7 @@ func written(t fails, s *drawing.Sheet) string {
 	return rest
 }
 
-func blank() *drawing.Sheet { return drawing.New(drawing.A4(), "Orlesk Bay", "Nothing.") }
+func blank() *drawing.Sheet { return drawing.New(180, 250, "Orlesk Bay", "Nothing.") }
 
 func TestElements(t *testing.T) {
 	a, b := drawing.At(1, 2.345), drawing.At(-0.001, 40.006)
@@ -67,14 +67,17 @@ func TestElements(t *testing.T) {
 	}
 }
 
-func TestASheetBeginsWithItsFormat(t *testing.T) {
+func TestAFigureIsTheBodyAlone(t *testing.T) {
+	sheet := drawing.New(120, 88.255, "A & B", "x < y")
+	sheet.Caution("Not for navigation.")
 	var b bytes.Buffer
-	if _, err := drawing.New(drawing.Format{Width: 120, Height: 88.255, Letters: 3, Font: "Verdana, sans-serif"}, "A & B", "x < y").WriteTo(&b); err != nil {
+	if err := sheet.WriteSVG(&b, drawing.Figure); err != nil {
 		t.Fatal(err)
 	}
-	want := `<svg xmlns="http://www.w3.org/2000/svg" width="120mm" height="88.26mm" viewBox="0 0 120 88.26" font-family="Verdana, sans-serif" font-size="3.0">
+	want := `<svg xmlns="http://www.w3.org/2000/svg" class="lubberline-figure" role="img" width="100%" style="max-width:160mm" viewBox="0 0 120 88.26" font-family="sans-serif" font-size="2.7">
 <title>A &amp; B</title>
 <desc>x &lt; y</desc>
+<style>@media screen and (prefers-color-scheme:dark){.lubberline-figure{filter:invert(.93) hue-rotate(180deg)}}</style>
 <rect width="120" height="88.26" fill="white"/>
 </svg>
 `
@@ -83,17 +86,65 @@ func TestASheetBeginsWithItsFormat(t *testing.T) {
 	}
 }
 
-// A full page sets its page size, so that it prints on one sheet. Otherwise its foot
-// with the caution goes on a second sheet.
-func TestFullPageSetsItsPage(t *testing.T) {
-	for _, f := range []drawing.Format{drawing.A4(), {Width: 297, Height: 210, Letters: 3}} {
+// A plate has the smallest paper that holds the body at full scale, with its title and its
+// caution, and prints on one page.
+func TestAPlateIsOnePageAtFullScale(t *testing.T) {
+	for _, test := range []struct {
+		width, height float64
+		paper         string
+	}{
+		{90, 90, "210mm 297mm"}, {190, 260, "210mm 297mm"}, {191, 100, "297mm 210mm"}, {190, 262, "297mm 420mm"},
+		{277, 383, "297mm 420mm"}, {400, 250, "420mm 297mm"}, {400, 557, "420mm 594mm"}, {574, 380, "594mm 420mm"},
+		{700.5, 500, "721mm 537mm"}, {10, 2000, "210mm 2037mm"},
+	} {
+		sheet := drawing.New(test.width, test.height, "Orlesk Bay", "Nothing.")
+		sheet.Caution("Not for navigation.")
+		sheet.Line(drawing.At(0, 0), drawing.At(test.width, test.height), `class="diagonal"`)
 		var b bytes.Buffer
-		if _, err := drawing.New(f, "", "").WriteTo(&b); err != nil {
+		if err := sheet.WriteSVG(&b, drawing.Plate); err != nil {
 			t.Fatal(err)
 		}
-		want := fmt.Sprintf("<style>@page{size:%gmm %gmm;margin:0}@media print{svg:root{height:%gmm}}</style>", f.Width, f.Height, f.Height-0.5)
-		if strings.Count(b.String(), want) != 1 {
-			t.Errorf("no %s in\n%s", want, &b)
+		var read struct {
+			Width   string  `xml:"width,attr"`
+			Height  string  `xml:"height,attr"`
+			ViewBox string  `xml:"viewBox,attr"`
+			Style   string  `xml:"style"`
+			Texts   []above `xml:"text"`
+			Body    struct {
+				Transform string `xml:"transform,attr"`
+			} `xml:"g"`
+		}
+		if err := xml.Unmarshal(b.Bytes(), &read); err != nil {
+			t.Fatal(err)
+		}
+		var w, h, left, top float64
+		if _, err := fmt.Sscanf(read.ViewBox, "0 0 %g %g", &w, &h); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := fmt.Sscanf(read.Body.Transform, "translate(%g %g)", &left, &top); err != nil {
+			t.Fatal(err)
+		}
+		if paper := read.Width + " " + read.Height; paper != test.paper || paper != fmt.Sprintf("%gmm %gmm", w, h) || !strings.Contains(read.Style, "@page{size:"+paper+";margin:0}") {
+			t.Errorf("%v by %v: paper %s, view box %s, style %s", test.width, test.height, paper, read.ViewBox, read.Style)
+		}
+		if left < 10 || left+test.width > w-9.99 || len(read.Texts) != 2 || read.Texts[0].Y > top || read.Texts[1].Y < top+test.height+2.7 || read.Texts[1].Y > h-10 {
+			t.Errorf("%v by %v: body at %v, %v, texts %v on %s", test.width, test.height, left, top, read.Texts, test.paper)
+		}
+	}
+}
+
+// above is a text of a plate outside its body.
+type above struct {
+	Y    float64 `xml:"y,attr"`
+	Text string  `xml:",chardata"`
+}
+
+func TestFormOrWriterIsMissing(t *testing.T) {
+	for name, err := range map[string]error{
+		"nil writer": blank().WriteSVG(nil, drawing.Plate), "no form": blank().WriteSVG(io.Discard, ""), "unknown": blank().WriteSVG(io.Discard, "poster"),
+	} {
+		if !errors.Is(err, fs.ErrInvalid) {
+			t.Errorf("%s: %v", name, err)
 		}
 	}
 }
@@ -135,8 +186,8 @@ func (f *full) Write([]byte) (int, error) { f.calls++; return 0, errFull }
 
 func TestTheWritersErrorComesBack(t *testing.T) {
 	f := &full{}
-	if n, err := blank().WriteTo(f); n != 0 || err != errFull || f.calls != 1 {
-		t.Errorf("%d bytes, error %v after %d calls", n, err, f.calls)
+	if err := blank().WriteSVG(f, drawing.Plate); err != errFull || f.calls != 1 {
+		t.Errorf("error %v after %d calls", err, f.calls)
 	}
 }
 
@@ -144,10 +195,10 @@ func TestTheWritersErrorComesBack(t *testing.T) {
 func TestTextsStayInTheirElements(t *testing.T) {
 	check := func(t fails, text string) {
 		t.Helper()
-		s := drawing.New(drawing.A4(), text, text)
+		s := drawing.New(180, 250, text, text)
 		s.Text(drawing.At(10, 10), "", text)
 		var b bytes.Buffer
-		if _, err := s.WriteTo(&b); err != nil {
+		if err := s.WriteSVG(&b, drawing.Figure); err != nil {
 			t.Fatal(err)
 		}
 		var read struct {

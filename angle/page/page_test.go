@@ -347,14 +347,17 @@ func TestFiguresKeepTheirIDsApart(t *testing.T) {
 
 // The style by which a drawing sets its own page would set that of the whole document.
 func TestPageIgnoresFigureStyle(t *testing.T) {
-	var drawn, b bytes.Buffer
-	if _, err := drawing.New(drawing.A4(), "Orlesk Bay", "Nothing.").WriteTo(&drawn); err != nil {
-		t.Fatal(err)
-	}
-	if err := page.Write(&b, page.Page{Parts: []page.Part{{Figure: drawn.String(), FigureText: "Nothing."}}}); err != nil {
-		t.Fatal(err)
-	}
-	if strings.Count(b.String(), "@page") != 1 || strings.Contains(b.String(), ":root") || !strings.Contains(b.String(), `<rect width="210"`) {
-		t.Errorf("%s", &b)
+	sheet := drawing.New(180, 250, "Orlesk Bay", "Nothing.")
+	for form, ground := range map[drawing.Form]string{drawing.Plate: `<rect width="210"`, drawing.Figure: `<rect width="180"`} {
+		var drawn, b bytes.Buffer
+		if err := sheet.WriteSVG(&drawn, form); err != nil {
+			t.Fatal(err)
+		}
+		if err := page.Write(&b, page.Page{Parts: []page.Part{{Figure: drawn.String(), FigureText: "Nothing."}}}); err != nil {
+			t.Fatal(err)
+		}
+		if strings.Count(b.String(), "@page") != 1 || strings.Count(b.String(), "<style>") != 1 || strings.Contains(b.String(), ":root") || !strings.Contains(b.String(), ground) {
+			t.Errorf("%s: %s", form, &b)
+		}
 	}
 }

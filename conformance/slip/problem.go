@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/plot"
@@ -266,18 +267,20 @@ func (p Problem) Working() working.Steps {
 // dial returns the drawing of a conversion as SVG, with its description in words. Both are
 // empty for other problems.
 func (p Problem) dial() (svg, text string) {
-	var b strings.Builder
-	var err error // none: a builder takes everything
+	var sheet *drawing.Sheet
 	switch d := p.drawn.(type) {
 	case course.Heading:
-		text, err = plot.HeadingDialText(d), plot.WriteHeadingDial(&b, d)
+		sheet = plot.HeadingDial(d)
 	case course.Bearing:
-		text, err = plot.BearingDialText(d), plot.WriteBearingDial(&b, d)
-	}
-	if err != nil {
+		sheet = plot.BearingDial(d)
+	default:
 		return "", ""
 	}
-	return b.String(), text
+	var b strings.Builder
+	if err := sheet.WriteSVG(&b, drawing.Figure); err != nil {
+		return "", ""
+	}
+	return b.String(), sheet.Description()
 }
 
 // Print prints an answer in the form of the problem, with the usual rounding: 045°, 7°20′W,

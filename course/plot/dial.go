@@ -2,43 +2,31 @@ package plot
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
+	"lubberline.example/angle/working"
 	"lubberline.example/course"
 )
 
-// WriteHeadingDial draws the conversion of a heading as SVG, 120 mm square. The
+// HeadingDial draws the conversion of a heading. The
 // drawing is a dial graduated from true north, with a ray to each of the three
 // norths. The heading is a broad ray with its three readings. The variation and the
-// deviation are arcs to scale. It needs no colours. [HeadingDialText] is its text
-// alternative.
-//
-// It writes everything or nothing, and returns the writer's error as it is.
-func WriteHeadingDial(w io.Writer, h course.Heading) error {
-	return writeDial(w, &dial{heading: h, name: "Heading", t: h.True(), readings: readings(h), text: HeadingDialText(h)})
+// deviation are arcs to scale. It needs no colours.
+func HeadingDial(h course.Heading) *drawing.Sheet {
+	text := northsText(h) + " The heading is " + listed(readings(h)) + "."
+	return drawDial(&dial{heading: h, name: "Heading", t: h.True(), readings: readings(h), text: text})
 }
 
-// HeadingDialText says in words what the dial of a heading shows.
-func HeadingDialText(h course.Heading) string {
-	return northsText(h) + " The heading is " + listed(readings(h)) + "."
-}
-
-// WriteBearingDial draws the conversion of a bearing as [WriteHeadingDial] draws a
-// heading. The ship's head is a thinner ray, because the deviation is that of the ship's
-// head. [BearingDialText] is its text alternative.
-func WriteBearingDial(w io.Writer, b course.Bearing) error {
-	return writeDial(w, &dial{heading: b.Heading(), name: "Bearing", t: b.True(), readings: readings(b), text: BearingDialText(b), head: true})
-}
-
-// BearingDialText says in words what the dial of a bearing shows.
-func BearingDialText(b course.Bearing) string {
+// BearingDial draws the conversion of a bearing as [HeadingDial] draws a heading. The ship's
+// head is a thinner ray, because the deviation is that of the ship's head.
+func BearingDial(b course.Bearing) *drawing.Sheet {
 	h := b.Heading()
-	return northsText(h) + " The bearing is " + listed(readings(b)) +
+	text := northsText(h) + " The bearing is " + listed(readings(b)) +
 		"; the ship's head is " + listed(readings(h)) + "."
+	return drawDial(&dial{heading: h, name: "Bearing", t: b.True(), readings: readings(b), text: text, head: true})
 }
 
 // readings are the three readings of a heading or a bearing, to a tenth of a degree, so
@@ -106,10 +94,11 @@ var dialNorths = [3]struct{ letter, name, style string }{
 	{"C", "compass north", `stroke="black" stroke-width="1.1" stroke-dasharray="0 2.2" stroke-linecap="round"`},
 }
 
-// writeDial draws a dial. It writes everything or nothing.
-func writeDial(w io.Writer, d *dial) error {
-	d.Sheet = drawing.New(drawing.Format{Width: dialSize, Height: dialSize, Letters: dialText, Font: "DejaVu Sans, Verdana, sans-serif"},
-		d.name+" "+strings.Join(d.readings[:], " "), d.text)
+// drawDial draws a dial.
+func drawDial(d *dial) *drawing.Sheet {
+	d.Sheet = drawing.New(dialSize, dialSize, d.name+" "+strings.Join(d.readings[:], " "), d.text)
+	d.Caution(working.Caution)
+	d.Put(`<g font-size="%g">`, dialText)
 	d.ring()
 
 	variation, deviation := d.heading.Variation().Angle(), d.heading.Deviation().Angle()
@@ -144,8 +133,8 @@ func writeDial(w io.Writer, d *dial) error {
 	}
 	d.label(byVariation, false, 0, []string{"Variation", eastWest(variation)})
 	d.label(byDeviation, false, 0, []string{"Deviation", eastWest(deviation)})
-	_, err := d.WriteTo(w)
-	return err
+	d.Put(`</g>`)
+	return d.Sheet
 }
 
 // eastWest prints an angle for the dial.

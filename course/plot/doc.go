@@ -1,4 +1,4 @@
-// Package plot draws conversions between true, magnetic and compass as SVG.
+// Package plot draws conversions between true, magnetic and compass.
 //
 //	h, err := course.FromTrue(angle.MustParseTrue("112°"), course.With{
 //		Variation: variation.MustParse("7°W"), Deviation: deviation.MustParse("3°E"),
@@ -6,16 +6,16 @@
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	if err := plot.WriteHeadingDial(os.Stdout, h); err != nil {
+//	if err := plot.HeadingDial(h).WriteSVG(os.Stdout, drawing.Plate); err != nil {
 //		log.Fatal(err)
 //	}
 //
 // # Where to begin
 //
-//   - The dial of a course or a heading: [WriteHeadingDial].
-//   - The dial of a bearing, with the ship's head: [WriteBearingDial].
-//   - The same in words, for readers who cannot see it: [HeadingDialText] and
-//     [BearingDialText].
+//   - The dial of a course or a heading: [HeadingDial].
+//   - The dial of a bearing, with the ship's head: [BearingDial].
+//   - The same in words, for readers who cannot see it:
+//     [lubberline.example/angle/drawing.Sheet.Description].
 //
 // # Cautions
 //

@@ -2,7 +2,6 @@ package diagram
 
 import (
 	"fmt"
-	"io"
 	"math"
 
 	"lubberline.example/angle/drawing"
@@ -10,16 +9,16 @@ import (
 
 // The deviation curve's place on its sheet.
 const (
-	curveTop      = 53.0
+	curveTop      = 29.5
 	curvePerDeg   = 0.56 // mm to a degree of heading
 	curveBottom   = curveTop + 360*curvePerDeg
-	curveLeft     = 36.0
+	curveLeft     = 22.0
 	curveCurve    = `fill="none" stroke="black" stroke-width="0.5" stroke-linejoin="round"`
 	curveBand     = `fill="none" stroke="black" stroke-width="0.2" stroke-dasharray="1.4 0.9"`
 	curveRMS      = `fill="none" stroke="black" stroke-width="0.3" stroke-dasharray="0.3 0.9"`
 	curveBar      = `stroke="black" stroke-width="0.2"`
-	curveNarrow   = 132.0 // right edge of the curve where residuals stand beside it
-	residualsLeft = 147.0
+	curveNarrow   = 118.0 // right edge of the curve where residuals stand beside it
+	residualsLeft = 133.0
 )
 
 // A curvePanel is a scale of deviation beside the headings.
@@ -52,22 +51,21 @@ func (s svgSheet) upright(x float64, style string) {
 // curveY returns the place of a heading down the page, in millimetres.
 func curveY(heading float64) float64 { return curveTop + float64(heading*curvePerDeg) }
 
-// WriteCurve draws the deviation curve as SVG: compass headings down the page,
+// Curve draws the deviation curve: compass headings down the page,
 // west to the left and east to the right. Where the source states its
 // uncertainty, the curve has one standard uncertainty on both sides of it.
 // If there are observations, a second panel shows their residuals, observation minus curve. An
 // observation that was left out of the curve appears there only if the scale has room.
 //
-// It writes all or nothing. It returns an [*Error] where there is no
-// source, or its answer can't be drawn, and the writer's error as it is.
-func (d Plot) WriteCurve(w io.Writer) error {
+// It returns an [*Error] where there is no source, or its answer can't be drawn.
+func Curve(d Plot) (*drawing.Sheet, error) {
 	p, err := d.plot()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	s := newSVGSheet("Deviation curve", fmt.Sprintf("Deviation against compass heading, 000 to 360 degrees down the page, west to the left and east to the right; %s", p.describe()), d.Details)
 
-	main := curvePanel{left: curveLeft, right: drawing.A4Right - 2}
+	main := curvePanel{left: curveLeft, right: bodyRight - 2}
 	if len(p.observed) > 0 {
 		main.right = curveNarrow
 	}
@@ -93,13 +91,12 @@ func (d Plot) WriteCurve(w io.Writer) error {
 	s.curveLegend(p, len(within(p.rejected, main.limit)) < len(p.rejected))
 	s.foot("Find the compass heading at the side and go across to the curve: the scale above and below tells the deviation.",
 		"Compass to magnetic: add east, subtract west. Magnetic to compass: the other way.")
-	_, err = s.WriteTo(w)
-	return err
+	return s.Sheet, nil
 }
 
 // headings writes the figures of the headings, which all panels share.
 func (s svgSheet) headings() {
-	s.Put(`<text transform="translate(%.2f %.2f) rotate(-90)" text-anchor="middle" font-size="3">Heading by compass</text>`, drawing.A4Left+1, curveY(180))
+	s.Put(`<text transform="translate(%.2f %.2f) rotate(-90)" text-anchor="middle" font-size="3">Heading by compass</text>`, bodyLeft+1, curveY(180))
 	for h := 0; h <= 360; h += 15 {
 		y := curveY(float64(h)) + 1
 		s.Text(drawing.At(curveLeft-4, y), `text-anchor="end"`, headingFigure(h))
@@ -213,7 +210,7 @@ func (s svgSheet) beyond(p curvePanel, points []plotPoint) {
 
 // residuals draws what the observations leave over.
 func (s svgSheet) residuals(data *plotData) {
-	p := curvePanel{left: residualsLeft, right: drawing.A4Right - 2}
+	p := curvePanel{left: residualsLeft, right: bodyRight - 2}
 	p.limit = roundLimit(reach(data.residuals), 0.5, 1, 2, 4, 10, 20, 40, 90, 180)
 	p.step = p.limit / 2
 	s.panel(p, "Observation − curve")
@@ -240,10 +237,10 @@ func rootMeanSquare(points []plotPoint) float64 {
 // curveLegend says what each kind of line is, where there is one, and whether some of
 // what was left out is beyond the scale.
 func (s svgSheet) curveLegend(data *plotData, beyond bool) {
-	x, y := drawing.A4Left, curveBottom+10
+	x, y := bodyLeft, curveBottom+10
 	next := func(width float64, mark func(at drawing.Spot), text string) {
-		if x+width > drawing.A4Right {
-			x, y = drawing.A4Left, y+4.5
+		if x+width > bodyRight {
+			x, y = bodyLeft, y+4.5
 		}
 		mark(drawing.At(x, y-1))
 		s.Text(drawing.At(x+12, y), "", text)

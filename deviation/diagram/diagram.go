@@ -15,11 +15,11 @@ import (
 // A Plot is what is drawn of a compass: its curve, and the observations from which the curve was
 // found.
 //
-// Both drawings are SVG for an upright sheet of A4, in black and grey, without other files. Texts
+// Both drawings fit on an upright sheet of A4, in black and grey. Texts
 // that are too long for their place are shortened.
 type Plot struct {
 	deviation.Details                     // empty fields are not drawn
-	Source            deviation.Source    // the curve; not nil. WriteCurve draws its uncertainty as a band, if it is stated
+	Source            deviation.Source    // the curve; not nil. [Curve] draws its uncertainty as a band, if it is stated
 	Observations      []swing.Observation // drawn as circles; may be empty
 
 	// Rejected are observations that were left out of the curve, such as those of

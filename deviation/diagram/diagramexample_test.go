@@ -6,6 +6,7 @@ import (
 	"log"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/diagram"
 )
@@ -16,9 +17,12 @@ func ExamplePlot() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	drawing := diagram.Plot{Details: deviation.Details{Vessel: "Quillon (invented)"}, Source: curve}
+	sheet, err := diagram.Curve(diagram.Plot{Details: deviation.Details{Vessel: "Quillon (invented)"}, Source: curve})
+	if err != nil {
+		log.Fatal(err)
+	}
 	var svg bytes.Buffer // or a file
-	if err := drawing.WriteCurve(&svg); err != nil {
+	if err := sheet.WriteSVG(&svg, drawing.Plate); err != nil {
 		log.Fatal(err)
 	}
 	fmt.Println(bytes.HasPrefix(svg.Bytes(), []byte("<svg")))

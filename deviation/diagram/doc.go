@@ -1,19 +1,22 @@
-// Package diagram draws a deviation card as SVG: the curve of deviations and Napier's diagram.
+// Package diagram draws a deviation card: the curve of deviations and Napier's diagram.
 //
 //	k := deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree, D: 2 * angle.Degree}
 //	curve, err := k.Curve(deviation.ByCompass) // of a swing: fit.Curve
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	plot := diagram.Plot{Source: curve, Details: deviation.Details{Vessel: "Quillon"}}
-//	if err := plot.WriteCurve(os.Stdout); err != nil { // SVG
+//	sheet, err := diagram.Curve(diagram.Plot{Source: curve, Details: deviation.Details{Vessel: "Quillon"}})
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	if err := sheet.WriteSVG(os.Stdout, drawing.Plate); err != nil {
 //		log.Fatal(err)
 //	}
 //
 // # Where to begin
 //
-// To draw a deviation card, fill in a [Plot]. [Plot.WriteCurve] draws the deviation against the
-// compass heading, with the observations and a band of one standard uncertainty. [Plot.WriteNapier]
+// To draw a deviation card, fill in a [Plot]. [Curve] draws the deviation against the
+// compass heading, with the observations and a band of one standard uncertainty. [Napier]
 // draws Napier's diagram, which converts between compass and magnetic headings with a pair of
 // dividers. Each drawing is one page.
 package diagram

@@ -2,7 +2,6 @@ package diagram
 
 import (
 	"fmt"
-	"io"
 	"math"
 
 	"lubberline.example/angle/drawing"
@@ -11,7 +10,7 @@ import (
 // The place of Napier's diagram on its sheet. The axis goes on beyond the ends
 // of a column, so that a line can be followed out and back there.
 const (
-	napierTop    = 50.0
+	napierTop    = 23.5
 	napierHeight = 220.5
 	napierOver   = 15 // degrees of the axis before and after a column
 	napierEvery  = 15 // degrees between lines
@@ -54,31 +53,29 @@ func (c *napierColumn) box() drawing.Box {
 	return drawing.Box{Left: -c.half, Top: c.low, Right: c.half, Bottom: c.high}
 }
 
-// WriteNapier draws Napier's diagram as SVG, on which compass headings are
+// Napier draws Napier's diagram, on which compass headings are
 // turned into magnetic ones and back with pencil and triangle, without adding
 // or subtracting. Headings go down the page, in two columns where no deviation
 // is larger than 45°, and east is to the right.
 //
-// It writes all or nothing. It returns an [*Error] where there is no
-// source, or its answer can't be drawn, and the writer's error as it is.
-func (d Plot) WriteNapier(w io.Writer) error {
+// It returns an [*Error] where there is no source, or its answer can't be drawn.
+func Napier(d Plot) (*drawing.Sheet, error) {
 	p, err := d.plot()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	limit := roundLimit(mostEast(p.curve, p.observed), 20, 30, napierWidest, 60, 90)
 	s := newSVGSheet("Napier’s diagram", fmt.Sprintf("Napier’s diagram of the deviation: headings down a vertical axis, crossed each 15 degrees by dotted and plain lines at 60 degrees to it, east to the right, with the curve of the deviation; %s", p.describe()), d.Details)
 	if limit > napierWidest {
-		s.napierColumn(p, "napier-whole", 0, 360, limit, 105)
+		s.napierColumn(p, "napier-whole", 0, 360, limit, 91)
 	} else {
-		s.napierColumn(p, "napier-east", 0, 180, limit, 58)
-		s.napierColumn(p, "napier-west", 180, 360, limit, 152)
+		s.napierColumn(p, "napier-east", 0, 180, limit, 44)
+		s.napierColumn(p, "napier-west", 180, 360, limit, 138)
 	}
 	s.napierLegend(p, limit)
 	s.foot("From compass to magnetic: go out along the dotted line to the curve and back along the plain line.",
 		"From magnetic to compass: out along the plain, back along the dotted. Between lines, go parallel to them.")
-	_, err = s.WriteTo(w)
-	return err
+	return s.Sheet, nil
 }
 
 // napierColumn draws one column.
@@ -229,8 +226,8 @@ func (c *napierColumn) each(points []plotPoint, mark func(drawing.Spot)) {
 
 // napierLegend says what each kind of line is.
 func (s svgSheet) napierLegend(p *plotData, limit float64) {
-	y := 275.5
-	x := drawing.A4Left
+	y := 250.5
+	x := bodyLeft
 	if len(p.rejected) > 0 { // a line of their own
 		y -= 2.3
 		s.cross(drawing.At(x+4.5, y+2.7))

@@ -9,6 +9,12 @@ import (
 	"lubberline.example/deviation"
 )
 
+// Measures of a drawing that fits on A4 upright, mm.
+const (
+	bodyLeft, bodyRight = 0.0, 182.0
+	bodyHeight          = 260.5
+)
+
 // An svgSheet is a drawing of a compass on A4 upright.
 type svgSheet struct{ *drawing.Sheet }
 
@@ -17,25 +23,25 @@ const svgCaution = "Holds for the vessel as it was when swung. Check often; adju
 
 // newSVGSheet begins a sheet with its title and its details.
 func newSVGSheet(title, description string, d deviation.Details) svgSheet {
-	s := svgSheet{drawing.New(drawing.A4(), title+of(d), description)}
-	s.Text(drawing.At(drawing.A4Left, 18), `font-size="6" font-weight="bold"`, title)
+	s := svgSheet{drawing.New(bodyRight, bodyHeight, title+of(d), description)}
+	s.Caution(svgCaution)
 	fields := [][2]string{{"Vessel", d.Vessel}, {"Compass", d.Compass}, {"Place", d.Place}, {"Date", ""}, {"Adjuster", d.Adjuster}}
 	if !d.Date.IsZero() {
 		fields[3][1] = d.Date.Format("2 January 2006")
 	}
-	const size, half = 3.2, (drawing.A4Right - drawing.A4Left) / 2
-	at := drawing.At(drawing.A4Left, 25)
+	const size, half = 3.2, (bodyRight - bodyLeft) / 2
+	at := drawing.At(bodyLeft, 3.2)
 	for _, f := range fields {
 		if working.OneLine(f[1]) == "" {
 			continue
 		}
 		s.field(at, half-3, size, f)
-		if at.X += half; at.X > drawing.A4Left+half {
-			at.X, at.Y = drawing.A4Left, at.Y+4.8
+		if at.X += half; at.X > bodyLeft+half {
+			at.X, at.Y = bodyLeft, at.Y+4.8
 		}
 	}
-	if at.X > drawing.A4Left {
-		at.X, at.Y = drawing.A4Left, at.Y+4.8
+	if at.X > bodyLeft {
+		at.X, at.Y = bodyLeft, at.Y+4.8
 	}
 	if working.OneLine(d.Remarks) != "" {
 		s.field(at, 2*half, size, [2]string{"Remarks", d.Remarks})
@@ -61,12 +67,11 @@ func (s svgSheet) field(at drawing.Spot, width, size float64, f [2]string) {
 	s.Text(at.Moved(name, 0), fmt.Sprintf(`font-size="%.1f"`, size), drawing.Shortened(f[1], (width-name)/size))
 }
 
-// foot says at the end of the sheet how it is read, and the caution.
+// foot says at the end of the sheet how it is read.
 func (s svgSheet) foot(reading ...string) {
 	for i, line := range reading {
-		s.Text(drawing.At(drawing.A4Left, 281+4*float64(i)), "", line)
+		s.Text(drawing.At(bodyLeft, 255.5+4*float64(i)), "", line)
 	}
-	s.Text(drawing.At(drawing.A4Left, 290), `font-weight="bold"`, svgCaution)
 }
 
 // circle draws the mark of an observation.

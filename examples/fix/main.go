@@ -28,6 +28,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
@@ -279,11 +280,15 @@ func (j job) draw(f fix.Fix) (string, error) {
 	if j.invented {
 		title += " (invented)"
 	}
-	var drawing bytes.Buffer
-	if err := plot.Write(&drawing, f, plot.Options{Title: title}); err != nil {
+	sheet, err := plot.Fix(f, plot.Options{Title: title})
+	if err != nil {
 		return "", err
 	}
-	return file, os.WriteFile(file, drawing.Bytes(), 0o644)
+	var b bytes.Buffer
+	if err := sheet.WriteSVG(&b, drawing.Plate); err != nil {
+		return "", err
+	}
+	return file, os.WriteFile(file, b.Bytes(), 0o644)
 }
 
 // open reads the file of the user, or the invented one.

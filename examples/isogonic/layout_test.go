@@ -84,10 +84,12 @@ func readMap(t *testing.T, svg []byte) (page spot, texts []written, points []spo
 			switch e.Name.Local {
 			case "svg":
 				if page == (spot{}) {
-					page = spot{number(a["width"]), number(a["height"])}
+					page = spot{190 / unit, 258 / unit} // a body that fits on A4
 				}
 			case "g":
-				if a["transform"] != "" {
+				if a["class"] == "body" {
+					texts = nil // what was read is the title of the plate
+				} else if strings.HasPrefix(a["transform"], "translate") {
 					var degrees float64
 					if _, err := fmt.Sscanf(a["transform"], "translate(%f %f) rotate(%f)", &at.x, &at.y, &degrees); err != nil {
 						t.Fatal(err)

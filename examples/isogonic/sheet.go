@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"io"
 	"math"
 	"unicode/utf8"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
 	"lubberline.example/wmm"
 )
 
@@ -43,14 +45,14 @@ func newSheet(a area) *sheet {
 	return s
 }
 
+// unit is the length on paper of a unit in which the map is drawn, mm.
+const unit = 0.186
+
 // draw writes the map, in black and grey for printers. Westerly lines are broken, easterly
 // lines are whole, and the agonic line is heavy.
-func (s *sheet) draw(b *bytes.Buffer, e *wmm.Evaluator, lines []wmm.Isogonic) error {
-	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %.0f %.0f" width="%.0f" height="%.0f" font-family="serif" font-size="14">`+"\n", s.page.x, s.page.y, s.page.x, s.page.y)
-	fmt.Fprintf(b, "<title>%s, %s</title>\n", escaped(s.title), s.date)
-	fmt.Fprintf(b, "<style>@page{size:210mm 297mm;margin:10mm}@media print{svg:root{width:100%%;height:auto;max-height:277mm}}</style>\n")
-	fmt.Fprintf(b, `<rect width="%.0f" height="%.0f" fill="white"/>`+"\n", s.page.x, s.page.y)
-	fmt.Fprintf(b, `<text text-anchor="middle" font-size="20" x="%.1f" y="34">%s</text>`+"\n", s.page.x/2, escaped(s.title))
+func (s *sheet) draw(w io.Writer, e *wmm.Evaluator, lines []wmm.Isogonic) error {
+	b := &bytes.Buffer{}
+	fmt.Fprintf(b, `<g font-size="14" transform="scale(%g)">`+"\n", unit)
 	s.graticule(b)
 	// An inner svg element cuts off the lines at the frame. Unlike a clip path it needs no
 	// id, which another drawing on the same HTML page might have too.
@@ -85,8 +87,10 @@ func (s *sheet) draw(b *bytes.Buffer, e *wmm.Evaluator, lines []wmm.Isogonic) er
 	}
 	s.frame(b)
 	s.key(b, len(lines) > 0)
-	fmt.Fprintln(b, `</svg>`)
-	return nil
+	fmt.Fprint(b, `</g>`)
+	drawn := drawing.New(unit*s.page.x, unit*s.page.y, s.title, "Isogonic lines, "+s.date+".")
+	drawn.Put("%s", b.String())
+	return drawn.WriteSVG(w, drawing.Plate)
 }
 
 // escaped returns a text for XML.

@@ -28,6 +28,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/adjust"
 	"lubberline.example/deviation/diagram"
@@ -415,17 +416,21 @@ func (j job) draw(fit *swing.Fit) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	diagram := diagram.Plot{Details: j.details, Source: fit.Curve}
+	plot := diagram.Plot{Details: j.details, Source: fit.Curve}
 	for _, r := range fit.Residuals {
 		if r.Rejected {
-			diagram.Rejected = append(diagram.Rejected, r.Observation)
+			plot.Rejected = append(plot.Rejected, r.Observation)
 		} else {
-			diagram.Observations = append(diagram.Observations, r.Observation)
+			plot.Observations = append(plot.Observations, r.Observation)
 		}
 	}
-	for name, write := range map[string]func(io.Writer) error{"curve.svg": diagram.WriteCurve, "napier.svg": diagram.WriteNapier} {
+	for name, draw := range map[string]func(diagram.Plot) (*drawing.Sheet, error){"curve.svg": diagram.Curve, "napier.svg": diagram.Napier} {
+		sheet, err := draw(plot)
+		if err != nil {
+			return "", err
+		}
 		var b bytes.Buffer
-		if err := write(&b); err != nil {
+		if err := sheet.WriteSVG(&b, drawing.Plate); err != nil {
 			return "", err
 		}
 		if err := os.WriteFile(filepath.Join(out, name), b.Bytes(), 0o644); err != nil {

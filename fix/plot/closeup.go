@@ -9,7 +9,7 @@ import (
 
 // closeUp draws the surroundings of the fix.
 func (p *plot) closeUp() {
-	c := &panel{Box: drawing.Box{Left: drawing.A4Left, Top: 176, Right: 104, Bottom: 258}}
+	c := &panel{Box: drawing.Box{Left: bodyLeft, Top: 148, Right: 90, Bottom: 228}}
 	reach, hull := p.surroundings()
 	p.hull, c.scale = hull, 2*reach/(c.Bottom-c.Top)
 	switch {

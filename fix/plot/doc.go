@@ -1,4 +1,4 @@
-// Package plot draws a fix as an SVG page to print. The page has the marks, the position lines, the
+// Package plot draws a fix. The drawing has the marks, the position lines, the
 // cocked hat, the 95 % ellipse and the position.
 //
 //	beacon := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
@@ -11,14 +11,17 @@
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	var svg strings.Builder
-//	if err := plot.Write(&svg, f, plot.Options{Title: "Fix off Orlesk Head"}); err != nil {
+//	sheet, err := plot.Fix(f, plot.Options{Title: "Fix off Orlesk Head"})
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	if err := sheet.WriteSVG(os.Stdout, drawing.Plate); err != nil {
 //		log.Fatal(err)
 //	}
 //
 // # Where to begin
 //
-//   - A fix, a running fix or an estimated position on one A4 page: [Write].
+//   - A fix, a running fix or an estimated position on one A4 page: [Fix].
 //   - The figures in the drawing: [fix.Fix.Working], [fix.Line.Residual], [fix.Fix.Hat],
 //     [fix.Fix.Ellipse].
 //

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"lubberline.example/angle/drawing"
-	"lubberline.example/angle/working"
 	"lubberline.example/fix"
 )
 
@@ -19,7 +18,7 @@ func (p *plot) caption(c *panel, name string, unit float64, symbol string) {
 		}
 	}
 	label := fmt.Sprintf("%g %s", length/unit, symbol)
-	right := c.Right - drawing.A4Letters*drawing.TextWidth(label) - 1.5
+	right := c.Right - drawing.Letters*drawing.TextWidth(label) - 1.5
 	if name == "Overview" {
 		right -= 12
 	}
@@ -40,8 +39,8 @@ func (p *plot) northArrow(at drawing.Spot) {
 
 // legend explains what is drawn, beside the close-up.
 func (p *plot) legend() {
-	const left, from, right, last = 110.0, 123.0, drawing.A4Right, 258.0
-	y := 175.5
+	const left, from, right, last = 96.0, 109.0, bodyRight, 228.0
+	y := 147.5
 	symbol := func(text string, draw func(s drawing.Spot)) {
 		draw(drawing.At(left+5, y-0.9))
 		p.Text(drawing.At(from, y), "", text)
@@ -83,7 +82,7 @@ func (p *plot) legend() {
 	}
 	for i := range shown {
 		p.Line(drawing.At(left, y-0.9), drawing.At(left+11, y-0.9), lineStyle(i))
-		const width = (right - from) / drawing.A4Letters
+		const width = (right - from) / drawing.Letters
 		text := fmt.Sprintf("%d  %s, %s", i+1, strings.TrimPrefix(p.lines[i].String(), "horizontal "), p.residuals[i])
 		rows := drawing.Wrapped(text, width)
 		p.Text(drawing.At(from, y), "", drawing.Shortened(rows[0], width))
@@ -103,14 +102,14 @@ func (p *plot) legend() {
 
 // foot says in words how far to trust the fix.
 func (p *plot) foot() {
-	const width = (drawing.A4Right - drawing.A4Left) / drawing.A4Letters
-	y := 263.5
+	const width = (bodyRight - bodyLeft) / drawing.Letters
+	y := 232.6
 	write := func(attributes, text string) {
 		for _, line := range drawing.Wrapped(text, width) {
-			if y > 285.5 { // the caution follows
+			if y > 254.5 { // the caution follows
 				return
 			}
-			p.Text(drawing.At(drawing.A4Left, y), attributes, line)
+			p.Text(drawing.At(bodyLeft, y), attributes, line)
 			y += 3.6
 		}
 	}
@@ -146,8 +145,5 @@ func (p *plot) foot() {
 	}
 	if len(p.off) > 0 {
 		write("", "Off the drawing: "+drawing.Shortened(strings.Join(p.off, ", "), 50)+".")
-	}
-	for i, line := range drawing.Wrapped(working.Caution, width) {
-		p.Text(drawing.At(drawing.A4Left, 288+3.6*float64(i)), bold, line)
 	}
 }

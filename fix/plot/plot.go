@@ -2,7 +2,6 @@ package plot
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"slices"
 
@@ -12,6 +11,12 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/fix"
 	"lubberline.example/fix/internal/earth"
+)
+
+// Measures of a drawing that fits on A4 upright, mm.
+const (
+	bodyLeft, bodyRight = 0.0, 182.0
+	bodyHeight          = 255.5
 )
 
 const (
@@ -25,21 +30,17 @@ type Options struct {
 	Title string // if empty, "Fix" or "Estimated position"
 }
 
-// Write draws a fix as SVG on A4. The overview has the marks, the position lines and other
+// Fix draws a fix. The overview has the marks, the position lines and other
 // places where they meet. The close-up has the fix, the cocked hat and the 95 % ellipse.
 // If the lines do not agree, there is no ellipse and no symbol of a fix, and the heading says
 // so instead of the position. The plane of the drawing touches the earth at the fix. Only the
 // first 24 lines are drawn.
 //
-// Write writes all or nothing. It returns an [*fix.Error] for a nil writer and for a Fix that
-// [fix.Solve] did not return, and otherwise the writer's error.
-func Write(w io.Writer, f fix.Fix, options Options) error {
-	if w == nil {
-		return &fix.Error{Kind: fix.InvalidInput, Reason: "the writer of the plot is nil: give one, such as a file"}
-	}
+// Fix returns an [*fix.Error] for a Fix that [fix.Solve] did not return.
+func Fix(f fix.Fix, options Options) (*drawing.Sheet, error) {
 	p := newPlot(f)
 	if len(p.lines) == 0 && p.options.Prior == nil {
-		return &fix.Error{Kind: fix.InvalidInput, Reason: "there is nothing to draw: give a fix that Solve returned"}
+		return nil, &fix.Error{Kind: fix.InvalidInput, Reason: "there is nothing to draw: give a fix that Solve returned"}
 	}
 	name := "Fix"
 	if p.estimated {
@@ -58,15 +59,14 @@ func Write(w io.Writer, f fix.Fix, options Options) error {
 	if t := f.Time(); !t.IsZero() {
 		where += ", " + t.UTC().Format("2 January 2006 15:04 UTC")
 	}
-	p.Sheet = drawing.New(drawing.A4(), drawing.Shortened(title, 80), what+" Above the overview, north up; below the close-up of the fix.")
-	p.Text(drawing.At(drawing.A4Left, 18), `font-size="6" font-weight="bold"`, drawing.Shortened(title, 27))
-	p.Text(drawing.At(drawing.A4Left, 25), style, where)
+	p.Sheet = drawing.New(bodyRight, bodyHeight, drawing.Shortened(title, 80), what+" Above the overview, north up; below the close-up of the fix.")
+	p.Caution(working.Caution)
+	p.Text(drawing.At(bodyLeft, 4), style, where)
 	p.overview()
 	p.closeUp()
 	p.legend()
 	p.foot()
-	_, err := p.WriteTo(w)
-	return err
+	return p.Sheet, nil
 }
 
 // A plot is a sheet with what is drawn on it.
@@ -214,7 +214,7 @@ const (
 
 // overview draws the marks and lines as a whole.
 func (p *plot) overview() {
-	c := &panel{Box: drawing.Box{Left: 34, Top: 38, Right: 194, Bottom: 158}}
+	c := &panel{Box: drawing.Box{Left: 20, Top: 14, Right: 180, Bottom: 130}}
 	low, high := ground{}, ground{}
 	include := func(g ground) {
 		low = ground{min(low.north, g.north), min(low.east, g.east)}
@@ -246,7 +246,7 @@ func (p *plot) overview() {
 	c.scale = max((high.north-low.north+0.1*reach)/(c.Bottom-c.Top-16), (high.east-low.east+0.1*reach)/(c.Right-c.Left-30), reach/(c.Right-c.Left-30))
 
 	p.caption(c, "Overview", 1852, "M")
-	p.northArrow(drawing.At(188, 31))
+	p.northArrow(drawing.At(174, 8))
 	p.graticule(c)
 	var traced [][][]drawing.Spot
 	p.Clip("overview", c.Box, func() { traced = p.trace(c) })
@@ -255,7 +255,7 @@ func (p *plot) overview() {
 	for _, m := range marks {
 		if g, ok := p.onPlane(m.Position); ok && c.Holds(c.spot(g)) {
 			name := drawing.Shortened(m.String(), 24)
-			at, b := c.beside(c.spot(g), name, drawing.A4Letters)
+			at, b := c.beside(c.spot(g), name, drawing.Letters)
 			p.tag(b, at, name, `font-style="italic"`)
 		}
 	}
@@ -377,13 +377,13 @@ const boldWidth = 1.12
 
 // name writes a line's number on it, or its name beside it, where it reads best.
 func (p *plot) name(c *panel, line int, text string, paths [][]drawing.Spot) {
-	w, best, least := boldWidth*drawing.A4Letters*drawing.TextWidth(text), drawing.Spot{}, math.MaxInt
+	w, best, least := boldWidth*drawing.Letters*drawing.TextWidth(text), drawing.Spot{}, math.MaxInt
 	boxed := func(at drawing.Spot) drawing.Box {
-		return drawing.Box{Left: at.X, Top: at.Y - 0.8*drawing.A4Letters, Right: at.X + w, Bottom: at.Y + 0.26*drawing.A4Letters}
+		return drawing.Box{Left: at.X, Top: at.Y - 0.8*drawing.Letters, Right: at.X + w, Bottom: at.Y + 0.26*drawing.Letters}
 	}
-	places := []drawing.Spot{drawing.At(-w/2, 0.3*drawing.A4Letters)}
+	places := []drawing.Spot{drawing.At(-w/2, 0.3*drawing.Letters)}
 	if w > 8 {
-		places = []drawing.Spot{drawing.At(1.2, 0.3*drawing.A4Letters), drawing.At(-w-1.2, 0.3*drawing.A4Letters), drawing.At(-w/2, -1.4), drawing.At(-w/2, 3.2)}
+		places = []drawing.Spot{drawing.At(1.2, 0.3*drawing.Letters), drawing.At(-w-1.2, 0.3*drawing.Letters), drawing.At(-w/2, -1.4), drawing.At(-w/2, 3.2)}
 	}
 	fixed := c.spot(ground{})
 	for _, path := range paths {

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
@@ -97,8 +98,12 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 // plDrawn returns the plot of a fix as SVG.
 func plDrawn(t *testing.T, f fix.Fix, title string) string {
 	t.Helper()
+	sheet, err := plot.Fix(f, plot.Options{Title: title})
+	if err != nil {
+		t.Fatal(err)
+	}
 	var b bytes.Buffer
-	if err := plot.Write(&b, f, plot.Options{Title: title}); err != nil {
+	if err := sheet.WriteSVG(&b, drawing.Plate); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -309,29 +314,9 @@ func TestHostileNamesAreText(t *testing.T) {
 	}
 }
 
-// plFails is a writer that always fails, and counts the attempts.
-type plFails struct{ wrote int }
-
-// Write fails.
-func (w *plFails) Write(p []byte) (int, error) {
-	w.wrote++
-	return 0, io.ErrClosedPipe
-}
-
-func TestPlotErrors(t *testing.T) {
-	f := plFixes(t)["fix"]
-	if err := plot.Write(&plFails{}, f, plot.Options{Title: "x"}); !errors.Is(err, io.ErrClosedPipe) {
-		t.Errorf("the writer's error comes back as %v", err)
-	}
-	if err := plot.Write(nil, f, plot.Options{}); !errors.As(err, new(*fix.Error)) {
-		t.Errorf("a nil writer: %v", err)
-	}
-	w := &plFails{}
-	var none *fix.Error
-	for _, f := range []fix.Fix{{}} {
-		if err := plot.Write(w, f, plot.Options{Title: "x"}); !errors.As(err, &none) || w.wrote > 0 {
-			t.Errorf("%v, written %d times", err, w.wrote)
-		}
+func TestZeroFixIsNotDrawn(t *testing.T) {
+	if _, err := plot.Fix(fix.Fix{}, plot.Options{Title: "x"}); !errors.As(err, new(*fix.Error)) {
+		t.Error(err)
 	}
 }
 
