@@ -82,7 +82,7 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 			v = g.change
 		}
 	}
-	v = rounded(c, v)
+	v = rounded(c, c.figureAngle(variationFigure, v))
 	for _, slip := range []struct {
 		kind  Kind
 		times angle.Angle
@@ -96,7 +96,7 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 
 // appliedDeviation returns a deviation as applied, with its slips.
 func appliedDeviation(c *calculation, d deviation.Deviation) angle.Angle {
-	a := rounded(c, d.Angle())
+	a := rounded(c, c.figureAngle(deviationFigure, d.Angle()))
 	switch {
 	case c.does(DeviationWrongWay):
 		return -a

@@ -9,6 +9,14 @@ import (
 	"lubberline.example/course"
 )
 
+// Figures of a conversion.
+var (
+	variationFigure = Figure{Key: "variation", What: "Variation", Form: EastWest, Rounding: 1.0 / 60}
+	deviationFigure = Figure{Key: "deviation", What: "Deviation", Form: EastWest, Rounding: 0.5}
+	magneticFigure  = Figure{Key: "magnetic", What: "Magnetic", Form: Direction, Rounding: 1, North: "M"}
+	trueFigure      = Figure{Key: "true", What: "True", Form: Direction, Rounding: 1, North: "T"}
+)
+
 // NewToSteer returns the problem of the course to steer by compass for a true course, to
 // the whole degree.
 //
@@ -30,7 +38,7 @@ func NewToSteer(track angle.True, with course.With) (Problem, error) {
 		exact(track), v.says, toldOf(with.Deviation))
 	return conversion("course to steer", question, drawn, "compass course", nil, 'C', func(c *calculation) (float64, error) {
 		applied, way := v.variation(c, 2)
-		magnetic := angle.MagneticFrom(track.FromNorth() - applied)
+		magnetic := angle.MagneticFrom(c.figureAngle(magneticFigure, track.FromNorth()-applied))
 		lookedUp := magnetic
 		if way == 1 { // the deviation was looked up before the slip in the variation
 			lookedUp = drawn.Magnetic()
@@ -62,7 +70,7 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 		if err != nil {
 			return 0, err
 		}
-		magnetic := angle.MagneticFrom(steered.FromNorth() + appliedDeviation(c, d))
+		magnetic := angle.MagneticFrom(c.figureAngle(magneticFigure, steered.FromNorth()+appliedDeviation(c, d)))
 		applied, _ := v.variation(c, 1)
 		return reversed(c, angle.TrueFrom(magnetic.FromNorth()+applied).Degrees()), nil
 	})
@@ -93,9 +101,9 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 		if err != nil {
 			return 0, err
 		}
-		magnetic := angle.MagneticFrom(bearing.FromNorth() + appliedDeviation(c, d))
+		magnetic := angle.MagneticFrom(c.figureAngle(magneticFigure, bearing.FromNorth()+appliedDeviation(c, d)))
 		applied, _ := v.variation(c, 1)
-		t := angle.TrueFrom(magnetic.FromNorth() + applied)
+		t := angle.TrueFrom(c.figureAngle(trueFigure, magnetic.FromNorth()+applied))
 		if c.does(ReciprocalForgotten) {
 			return t.Degrees(), nil
 		}

@@ -89,6 +89,11 @@ type Diagnosis struct {
 // pairs that one may match by chance.
 func (d Diagnosis) Certain() bool { return len(d.Causes) == 1 && len(d.Causes[0].Slips) == 1 }
 
+// onlyRounded reports whether the answer is right but for rounding.
+func (d Diagnosis) onlyRounded() bool {
+	return len(d.Causes) > 0 && !slices.ContainsFunc(d.Causes[0].Slips, func(k Kind) bool { return k != RoundedOnTheWay && k != RoundedTooFar })
+}
+
 // String returns the diagnosis in words.
 func (d Diagnosis) String() string {
 	switch {
@@ -121,7 +126,7 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 	}
 	c := &calculation{}
 	right := p.run(c)
-	if p.off(answer, right) <= p.within() || p.off(answer, p.rounded(right)) <= p.within()/2 {
+	if p.isRight(answer, right) {
 		return Diagnosis{Right: true}
 	}
 	single := variants(c.asked)
@@ -164,6 +169,9 @@ func (d *Diagnosis) addRounded(p Problem, c *calculation, answer, right float64,
 	for _, s := range single {
 		if s.kind.ofFigures() || s.kind.rank() >= best {
 			continue
+		}
+		if c.slips = [2]applied{s}; p.off(p.run(c), right) < 1e-9 {
+			continue // the slip has no effect on the answer
 		}
 		for _, r := range single {
 			// One degree more or less may also be an error in a sum, which makes a pair.

@@ -54,8 +54,10 @@ type Problem struct {
 	// answer by less than the rounding, or are rare.
 	minor []Kind
 
-	north rune      // of a direction: T, M or C
-	drawn converted // nil if there is nothing to draw
+	north   rune      // of a direction: T, M or C
+	drawn   converted // nil if there is nothing to draw
+	plotted plotted   // whether the answer is read from a chart
+	scheme  *Scheme   // nil for the usual one
 }
 
 // A converted is a conversion that can be drawn: a [course.Heading] or a [course.Bearing].
@@ -66,6 +68,9 @@ type calculation struct {
 	slips [2]applied
 	asked []ask
 	steps *working.Steps // nil if not needed
+
+	own     map[string]float64 // the learner's own figures by key, in place of those worked; nil if none
+	figures *[]worked          // the figures worked, in their order; nil if not needed
 }
 
 // applied is a slip that is made in this calculation. An empty kind is no slip.
@@ -89,8 +94,10 @@ func (c *calculation) does(k Kind) bool {
 // way reports whether a slip is made here, and which of its variants.
 func (c *calculation) way(k Kind, variants int) (variant int, does bool) {
 	known := false
-	for _, a := range c.asked {
-		known = known || a.kind == k
+	for i := range c.asked {
+		if c.asked[i].kind == k {
+			known, c.asked[i].variants = true, max(variants, c.asked[i].variants)
+		}
 	}
 	if !known {
 		c.asked = append(c.asked, ask{k, variants})
@@ -116,7 +123,15 @@ func (p Problem) run(c *calculation) float64 {
 	if p.work == nil {
 		return math.NaN() // the zero Problem
 	}
-	answer := p.work(c)
+	answer := p.written(c, p.work(c))
+	if c.figures != nil {
+		*c.figures = append(*c.figures, worked{p.answer(), answer})
+	}
+	return answer
+}
+
+// written returns an answer as written down, with the slips that any answer can have.
+func (p Problem) written(c *calculation, answer float64) float64 {
 	if p.Form.isPair() {
 		return p.withFigures(c, answer)
 	}

@@ -1,0 +1,133 @@
+package slip
+
+import "fmt"
+
+// An Entry is a figure that a learner hands in.
+type Entry struct {
+	Key  string `json:"key"`  // of the figure, as in [Problem.Figures]
+	Text string `json:"text"` // as written
+}
+
+// A Verdict says whether an entry is right, in a word that programs can compare.
+type Verdict string
+
+// The verdicts.
+const (
+	RightFigure     Verdict = "right"
+	RightConvention Verdict = "right-by-convention" // right by another convention; see the diagnosis
+	RoundedFigure   Verdict = "rounded"             // right, but rounded further than asked
+	CarriedOn       Verdict = "carried-on"          // what follows from the learner's earlier figures
+	WrongFigure     Verdict = "wrong"
+	NotRead         Verdict = "not-read"
+)
+
+// A Mark is what is said of one entry.
+type Mark struct {
+	Figure  Figure  `json:"figure"`
+	Text    string  `json:"text"` // as written
+	Verdict Verdict `json:"verdict"`
+	Right   float64 `json:"right"` // the figure of the right working, not rounded
+
+	// Own is the figure that follows from the learner's earlier figures, not rounded. It equals
+	// Right if those are right.
+	Own float64 `json:"own"`
+
+	// Diagnosis says which slips explain a wrong figure. The slips are those between this entry
+	// and the ones before it.
+	Diagnosis Diagnosis `json:"diagnosis"`
+
+	// Reason says why the entry could not be read. It is empty if it was read.
+	Reason string `json:"reason,omitempty"`
+}
+
+// String returns the mark in words.
+func (m Mark) String() string {
+	switch m.Verdict {
+	case RightFigure:
+		return "right"
+	case RoundedFigure:
+		return "right, but rounded further than asked"
+	case CarriedOn:
+		return "carried on correctly from the figures before it; right would be " + m.Figure.Print(m.Right)
+	case NotRead:
+		return m.Reason
+	}
+	return m.Diagnosis.String()
+}
+
+// Mark marks the figures that a learner hands in, in the order of the working. It holds each
+// against the right working and against the learner's own earlier figures. A slip is charged
+// once: what follows correctly from it is carried on.
+//
+// An entry for a figure that the problem does not have, or a second entry for one, is refused
+// with an [*Error]. An entry without text is left out. A problem without working has no figures.
+func (p Problem) Mark(entries []Entry) ([]Mark, error) {
+	right := p.figuresWith(nil)
+	texts := map[string]string{}
+	for _, e := range entries {
+		known := false
+		for _, w := range right {
+			known = known || w.Key == e.Key
+		}
+		if !known {
+			return nil, &Error{Reason: fmt.Sprintf("the figure %q: the problem has %s", e.Key, keys(right))}
+		}
+		if _, twice := texts[e.Key]; twice {
+			return nil, &Error{Reason: fmt.Sprintf("the figure %q is handed in twice: give it once", e.Key)}
+		}
+		texts[e.Key] = e.Text
+	}
+	own := map[string]float64{}
+	var out []Mark
+	for _, w := range right {
+		if texts[w.Key] == "" {
+			continue
+		}
+		m := Mark{Figure: w.Figure, Text: texts[w.Key], Right: w.value, Own: w.value}
+		x, err := w.Read(m.Text)
+		if err != nil {
+			m.Verdict, m.Reason = NotRead, err.Error()
+			out = append(out, m)
+			continue
+		}
+		p.mark(&m, x, own)
+		own[w.Key] = x
+		out = append(out, m)
+	}
+	return out, nil
+}
+
+// mark marks one figure, given the learner's figures before it.
+func (p Problem) mark(m *Mark, x float64, own map[string]float64) {
+	given := map[string]float64{}
+	for key, value := range own {
+		given[key] = value
+	}
+	free, bound := p.ofFigure(m.Figure, nil), p.ofFigure(m.Figure, given)
+	m.Own = bound.Answer()
+	if free.Diagnose(x).Right {
+		m.Verdict = RightFigure
+		return
+	}
+	m.Diagnosis = bound.Diagnose(x)
+	switch {
+	case m.Diagnosis.Right:
+		m.Verdict = CarriedOn
+	case m.Diagnosis.onlyRounded():
+		m.Verdict = RoundedFigure
+	default:
+		m.Verdict = WrongFigure
+	}
+}
+
+// keys lists the keys of figures.
+func keys(figures []worked) string {
+	if len(figures) == 0 {
+		return "none"
+	}
+	text := figures[0].Key
+	for _, w := range figures[1:] {
+		text += ", " + w.Key
+	}
+	return text
+}
