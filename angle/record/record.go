@@ -208,6 +208,9 @@ func read(data []byte, columns Columns) ([]Row, error) {
 func readAll(r io.Reader) ([]byte, error) {
 	b := bufio.NewReaderSize(r, 32<<10)
 	var data []byte
+	if known, ok := r.(interface{ Len() int }); ok {
+		data = make([]byte, 0, max(0, min(known.Len(), MaxBytes)))
+	}
 	for {
 		_, err := b.Peek(1)
 		if err == io.EOF {
@@ -246,6 +249,9 @@ func lineAt(data []byte, at int) int { return 1 + bytes.Count(data[:at], []byte(
 
 var errTooManyRows = fmt.Errorf("more than %d rows, the maximum: split the file", MaxRows)
 
+// roomFor is the number of rows for which there is room at a time.
+const roomFor = 1000
+
 // readCSV reads a table with a line of column names.
 func readCSV(data []byte, columns Columns) ([]Row, error) {
 	lines := &lineReader{rest: data}
@@ -253,10 +259,12 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 	c.Comment = '#'
 	c.FieldsPerRecord = -1 // counted below, for a better message
 	c.TrimLeadingSpace = true
+	c.ReuseRecord = true
 	header, err := lines.next(c)
 	if err != nil {
 		return nil, csvError(err)
 	}
+	header = slices.Clone(header)
 	headerLine, _ := c.FieldPos(0)
 	seen := map[string]bool{}
 	for i, name := range header {
@@ -275,6 +283,7 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 		}
 	}
 	var rows []Row
+	var room []field // of the rows to come
 	for {
 		record, err := lines.next(c)
 		if err == io.EOF {
@@ -293,7 +302,13 @@ func readCSV(data []byte, columns Columns) ([]Row, error) {
 		if len(rows) == MaxRows {
 			return rows, &Error{Line: line, Err: errTooManyRows}
 		}
-		row := Row{Line: line, fields: make([]field, len(record))}
+		if len(room) < len(record) {
+			left := 1 + bytes.Count(lines.rest, []byte("\n"))
+			rows = slices.Grow(rows, min(left, roomFor))
+			room = make([]field, len(record)*min(left, roomFor))
+		}
+		row := Row{Line: line, fields: room[:len(record):len(record)]}
+		room = room[len(record):]
 		for i, text := range record {
 			at, _ := c.FieldPos(i)
 			row.fields[i] = field{header[i], fromCell(strings.TrimSpace(text)), at}

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -42,13 +44,22 @@ import (
 // [LargeDeviation]. Errors are [*record.Error]. With an error ReadLog returns the checks
 // that stand before the fault, so that a broken last line loses no other. Steps are not
 // read.
+//
+// CSV with the column warnings, which only programs write, must end with a line end.
+// Otherwise the last row may be cut short, and is not read.
 func ReadLog(r io.Reader) ([]Check, error) {
-	rows, broken := record.Read(r, record.Columns{
-		Required: []string{"heading", "deviation"},
-		Optional: []string{"uncertainty", "time", "method", "against", "bearing", "true", "position", "variation", "variationsource", "variationchange", "compasserror", "observer", "remarks", "warnings", "steps"},
-		Nested:   []string{"warnings", "steps"},
-		Partial:  true,
-	})
+	if r == nil {
+		_, err := record.Read(nil, logColumns)
+		return nil, err
+	}
+	all := whole{Reader: r}
+	rows, broken := record.Read(&all, logColumns)
+	if line := all.cut(); broken == nil && line > 0 {
+		broken = &record.Error{Line: line, Err: errors.New("this row has no line end, so it may be cut short: complete it, and end it with a new line")}
+		if last := len(rows) - 1; rows[last].Line == line {
+			rows = rows[:last]
+		}
+	}
 	var checks []Check
 	if len(rows) > 0 {
 		checks = make([]Check, 0, len(rows))
@@ -66,6 +77,63 @@ func ReadLog(r io.Reader) ([]Check, error) {
 		checks = append(checks, c)
 	}
 	return checks, broken
+}
+
+// logColumns are those that a log may have.
+var logColumns = record.Columns{
+	Required: []string{"heading", "deviation"},
+	Optional: []string{"uncertainty", "time", "method", "against", "bearing", "true", "position", "variation", "variationsource", "variationchange", "compasserror", "observer", "remarks", "warnings", "steps"},
+	Nested:   []string{"warnings", "steps"},
+	Partial:  true,
+}
+
+// A whole keeps what is read from a reader.
+type whole struct {
+	io.Reader
+	data []byte
+}
+
+// Read reads, and keeps what it read.
+func (w *whole) Read(p []byte) (int, error) {
+	n, err := w.Reader.Read(p)
+	w.data = append(w.data, p[:n]...)
+	return n, err
+}
+
+// Len returns what is known of the bytes to come, for the reader that asks.
+func (w *whole) Len() int {
+	known, ok := w.Reader.(interface{ Len() int })
+	if !ok {
+		return 0
+	}
+	n := min(known.Len(), record.MaxBytes)
+	w.data = make([]byte, 0, max(0, n))
+	return n
+}
+
+// cut returns the line of the last row if that may be cut short, and 0 if it is whole.
+func (w *whole) cut() int {
+	start := bytes.LastIndexByte(w.data, '\n') + 1
+	last := bytes.TrimSpace(w.data[start:])
+	if len(last) == 0 || last[0] == '#' {
+		return 0
+	}
+	header, err := firstRow(w.data)
+	if err != nil || !slices.ContainsFunc(header, func(name string) bool { return strings.EqualFold(strings.TrimSpace(name), "warnings") }) {
+		return 0
+	}
+	return 1 + bytes.Count(w.data[:start], []byte("\n"))
+}
+
+// firstRow returns the first row of CSV: the names of its columns. It is nil for JSON.
+func firstRow(data []byte) ([]string, error) {
+	data = bytes.TrimSpace(bytes.TrimPrefix(data, []byte("\ufeff")))
+	if bytes.HasPrefix(data, []byte("[")) {
+		return nil, nil
+	}
+	r := csv.NewReader(bytes.NewReader(data))
+	r.Comment, r.TrimLeadingSpace = '#', true
+	return r.Read()
 }
 
 // readCheck reads a row of a log.

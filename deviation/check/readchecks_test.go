@@ -104,9 +104,18 @@ func FuzzReadChecks(f *testing.F) {
 		checks, err := check.ReadLog(strings.NewReader(text))
 		if err != nil {
 			e, ok := errors.AsType[*record.Error](err)
-			lines := 1 + strings.Count(text, "\n") + strings.Count(text, "\r")
-			if !ok || e.Line < 0 || e.Line > lines+1 || e.Err == nil || len(checks) > lines {
+			if !ok || e.Err == nil || e.Line < 0 || e.Line > 1+strings.Count(text, "\n")+strings.Count(text, "\r") {
 				t.Fatalf("%#v", err)
+			}
+			// The checks are those of the lines before the fault, no more and no fewer.
+			before := linesBefore(text, e.Line)
+			if strings.HasPrefix(strings.TrimLeft(strings.TrimPrefix(text, "\ufeff"), " \t\r\n"), "[") {
+				// Where the row of the fault begins is not known, nor how many share the line.
+				if n := strings.Count(linesBefore(text, e.Line+1), "{"); len(checks) > n {
+					t.Fatalf("%d checks of %d objects: %v", len(checks), n, err)
+				}
+			} else if kept, _ := check.ReadLog(strings.NewReader(before)); len(kept) != len(checks) {
+				t.Fatalf("%d checks before line %d, and %d: %v", len(kept), e.Line, len(checks), err)
 			}
 			return
 		}
@@ -119,4 +128,17 @@ func FuzzReadChecks(f *testing.F) {
 			t.Fatalf("%+v", review)
 		}
 	})
+}
+
+// linesBefore returns the text before a line, counted from 1; nothing for line 0.
+func linesBefore(text string, line int) string {
+	at := 0
+	for ; line > 1; line-- {
+		next := strings.IndexByte(text[at:], '\n')
+		if next < 0 {
+			return text
+		}
+		at += next + 1
+	}
+	return text[:at]
 }

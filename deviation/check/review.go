@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -118,8 +117,8 @@ func ReviewCard(card deviation.Source, checks []Check) (Review, error) {
 	if len(checks) == 0 {
 		return Review{}, &Error{"the card", errors.New("there are no checks; give at least one")}
 	}
-	var r Review
-	var m reviewModel
+	r := Review{Differences: make([]Difference, 0, len(checks))}
+	m := reviewModel{rows: make([]reviewRow, 0, len(checks))}
 	exact := false
 	for i, c := range checks {
 		doubtful := len(doubts(c)) > 0
@@ -170,9 +169,15 @@ func ReviewCard(card deviation.Source, checks []Check) (Review, error) {
 	return r, nil
 }
 
-// judged are the differences that the card is judged by.
-func (r *Review) judged() []Difference {
-	return slices.DeleteFunc(slices.Clone(r.Differences), func(d Difference) bool { return d.LeftOut })
+// judged returns the number of differences that the card is judged by.
+func (r *Review) judged() int {
+	n := 0
+	for i := range r.Differences {
+		if !r.Differences[i].LeftOut {
+			n++
+		}
+	}
+	return n
 }
 
 // slips are what may have happened with a check that does not agree with the card.

@@ -18,8 +18,7 @@ const verdictReason working.WarningKind = "verdict-reason"
 // reason says what led to the verdict: first the two tests, then the rest.
 func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSlip) {
 	tell := func(w ...working.Warning) { r.Reasons = append(r.Reasons, w...) }
-	judged := r.judged()
-	n := len(judged)
+	n := r.judged()
 	mean, uncertainty, chance := r.Mean.Round(angle.Minute).EastWest(), say.Minutes(r.MeanUncertainty), say.Percent(r.MeanProbability)
 	if n == 1 {
 		tell(working.Warn(verdictReason, "review-one-check", "1 check differs from the card by %s, ±%s (probability by chance alone %s)", mean, uncertainty, chance))
@@ -31,12 +30,13 @@ func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSli
 	if r.Change != (deviation.Coefficients{}) {
 		tell(c.reasons(r.Since)...)
 	}
-	for _, d := range judged {
-		if math.Abs(d.ratio()) > 3 {
+	for i := range r.Differences {
+		if d := &r.Differences[i]; !d.LeftOut && math.Abs(d.ratio()) > 3 {
 			tell(working.Warn(verdictReason, "review-differs", "on %v the check found %v and the card has %v", d.Check.Heading, d.Check.Deviation, d.Card))
 		}
 	}
-	for _, d := range r.Differences {
+	for i := range r.Differences {
+		d := &r.Differences[i]
 		if !d.LeftOut {
 			continue
 		}
@@ -97,7 +97,7 @@ func (r Review) Working() working.Sheet {
 		sheet.Steps = append(sheet.Steps, step)
 	}
 	tests := 0
-	n := len(r.judged())
+	n := r.judged()
 	if n > 0 {
 		step := working.EastWest("mean", "Mean difference", r.Mean.Round(angle.Minute)).
 			Because("review-weighted-mean", "weighted, uncertainty ±%s", say.Minutes(r.MeanUncertainty)).

@@ -16,7 +16,10 @@ import (
 	"strings"
 	"unicode"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/record"
+	"lubberline.example/deviation"
+	"lubberline.example/variation"
 )
 
 // columns are those of a written log, in the order in which they stand.
@@ -33,9 +36,11 @@ const (
 
 // WriteLog writes a log of checks that [ReadLog] reads back, with the true bearing beside
 // them. Figures are written in full. Steps are left out, and of a warning its kind is
-// kept. An error of the writer is returned unchanged. It writes nothing if there is no
-// check, if a text is not one line without spaces at its ends, or if the checks can't be
-// read back, and returns an [*Error] or a [*record.Error].
+// kept.
+//
+// It writes nothing, and returns an [*Error] or a [*record.Error], if there is no check, if
+// one is empty, if a text is not one line without spaces at its ends, or if the checks
+// can't be read back. An error of the writer is returned unchanged.
 func WriteLog(w io.Writer, format LogFormat, checks ...Check) error {
 	data, err := logged(nil, format, checks)
 	if err != nil {
@@ -45,16 +50,17 @@ func WriteLog(w io.Writer, format LogFormat, checks ...Check) error {
 	return err
 }
 
-// AppendLog appends checks to the log in a file, in the form of the file, with the columns that the file
-// has. A file that does not exist is begun: as JSON if its name ends in .json, and
+// AppendLog appends checks to the log in a file, in the form of the file and with its
+// columns. A file that does not exist is begun: as JSON if its name ends in .json, and
 // otherwise as CSV.
 //
-// What the file has already is never lost, even if the program is stopped: the whole log
-// is written to a new file beside it, whose name begins with a dot, and takes its place when it is complete. Two programs
-// must not append to one file at the same time.
+// What the file has already is never lost, even if the program is stopped. The whole log
+// is written to a new file beside it, whose name begins with a dot, and takes its place
+// when it is complete. Two programs must not append to one file at the same time.
 //
 // A log that [ReadLog] does not read is left as it is, and the [*record.Error] names the
-// line to mend. So is a file without a column that a check needs. Other errors are those of [WriteLog] and of the files.
+// line to mend. So is a file without a column that a check needs. Other errors are those of
+// [WriteLog] and of the files.
 func AppendLog(name string, checks ...Check) error {
 	target, mode := name, fs.FileMode(0o644)
 	if real, err := filepath.EvalSymlinks(name); err == nil {
@@ -140,10 +146,8 @@ func logged(before []byte, format LogFormat, checks []Check) ([]byte, error) {
 		if text[0] == '[' {
 			format = JSON
 		} else {
-			r := csv.NewReader(bytes.NewReader(text))
-			r.Comment, r.TrimLeadingSpace = '#', true
 			var err error
-			if header, err = r.Read(); err != nil {
+			if header, err = firstRow(before); err != nil {
 				return nil, &record.Error{Line: 1, Err: err}
 			}
 		}
@@ -221,8 +225,19 @@ func appendJSON(before []byte, header []string, rows [][]string) ([]byte, error)
 	return b.Bytes(), nil
 }
 
-// row returns a check under columns. It refuses a check that needs a column which is not there.
+// empty reports whether a check has neither a figure nor a time. Its zeros would be read
+// back as figures.
+func (c Check) empty() bool {
+	return c.Time.IsZero() && c.Heading == (angle.Compass{}) && c.Bearing == nil && c.Position == nil &&
+		c.Error == (angle.EastWest{}) && c.Variation == (variation.Variation{}) && c.Deviation == (deviation.Deviation{})
+}
+
+// row returns a check under columns. It refuses an empty check, and one that needs a column
+// which is not there.
 func (c Check) row(header []string) ([]string, error) {
+	if c.empty() {
+		return nil, errors.New("the check is empty: make it from a reading, such as with Reading.Against")
+	}
 	values := map[string]string{
 		"method": c.Method, "against": c.Against, "variationsource": c.VariationSource, "observer": c.Observer, "remarks": c.Remarks,
 		"time": format(c.Time),

@@ -171,9 +171,9 @@ func TestAStoppedAppendLosesNothing(t *testing.T) {
 			if len(got) < 2 {
 				t.Fatalf("cut at %d: %d checks, %v", cut, len(got), err)
 			}
-			sameChecks(t, got[:2], inLog(checks[:2]...))
-			if err == nil {
-				continue
+			sameChecks(t, got, inLog(checks[:len(got)]...))
+			if err == nil && (cut == start || file == "book.json" && cut == len(whole)-1) {
+				continue // between two rows, or after the end of the array
 			}
 			lines := 1 + bytes.Count(whole[:cut], []byte("\n"))
 			fault, ok := errors.AsType[*record.Error](err)
@@ -220,10 +220,6 @@ func TestALogThatCannotBeWrittenIsRefused(t *testing.T) {
 		err := check.AppendLog(file, c...)
 		_, own := errors.AsType[*check.Error](err)
 		_, row := errors.AsType[*record.Error](err)
-		if name == "an empty check" {
-			os.Remove(file)
-			continue // zero figures are figures; ReviewCard refuses their uncertainty
-		}
 		if !own && !row {
 			t.Errorf("%s: %v", name, err)
 		}
