@@ -15,7 +15,27 @@
 //     induced magnetism by swings at two places.
 //   - [NewHeeling] and [HeelingFrom] give the heeling coefficient, and [Heeling.Adds] what a heel
 //     adds to the deviation.
+//   - [Rules] says which corrector acts on each coefficient and which way it stands. A [Lesson]
+//     says so for one compass, and [After] predicts the curve that a [Correction] leaves.
+//   - [Compare] puts the deviations before and after adjusting side by side.
 //   - A [Limit] compares the largest deviation with what an authority allows.
+//
+// # Flinders bar
+//
+// Upright iron forward or aft of the compass takes its magnetism from the vertical part of the
+// earth's field. Magnets can remove the B that it causes at one place only. A bar of the same iron
+// on the other side of the compass, the Flinders bar, removes it everywhere, because both change
+// together. On Flinders's own voyage (A Voyage to Terra Australis, 1814) B was −3.2° in latitude
+// 35°S and −1.5° in 10°S, with the compass always in the same place. The example of [Separate] for
+// that voyage finds both parts of it. Swings at two places tell how much of B is for the bar:
+// [Separate], then [Forces.Corrected].
+//
+// # Heeling error
+//
+// A heel brings iron and magnetism that was below the compass to one side of it. If the needle is
+// drawn to the high side, the [Heeling] coefficient is positive, and the red end of the heeling
+// magnet goes up. No published figures of a vessel's heeling error were found to hold this to; the
+// formula and the rule are from memory, and the sign follows from the poles.
 //
 // # Caution
 //

@@ -107,3 +107,71 @@ func ExampleSeparate() {
 	// permanent ahead -987 nT, induced ahead -0.0144 of the vertical field
 	// where there is no dip: B -0.033
 }
+
+// What corrects a compass, which way, and what half of it would leave.
+func ExampleLesson() {
+	k := deviation.Coefficients{B: -4 * angle.Degree, D: 2 * angle.Degree}
+	corrections, err := adjust.Lesson{Coefficients: k}.Corrections()
+	if err != nil {
+		log.Fatal(err)
+	}
+	for i, c := range corrections {
+		fmt.Println(c.Corrector, c.Way, c.Amount)
+		corrections[i].Amount /= 2
+	}
+	before, err := k.Curve(deviation.ByCompass)
+	if err != nil {
+		log.Fatal(err)
+	}
+	after, err := adjust.After(before, corrections...)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(after.Coefficients())
+	// Output:
+	// spheres abeam 2°00′
+	// fore-and-aft-magnets red-aft 4°00′
+	// A +0.00°  B −2.00°  C +0.00°  D +1.00°  E +0.00°
+}
+
+// A magnet the wrong way doubles B. The table shows it.
+func ExampleCompare() {
+	before, err := deviation.Coefficients{B: -4 * angle.Degree}.Curve(deviation.ByCompass)
+	if err != nil {
+		log.Fatal(err)
+	}
+	wrong := adjust.Correction{Corrector: adjust.ForeAndAftMagnets, Way: adjust.RedForward, Amount: 4 * angle.Degree}
+	after, err := adjust.After(before, wrong)
+	if err != nil {
+		log.Fatal(err)
+	}
+	table, err := adjust.Compare(before, after, 45*angle.Degree)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(table)
+	// Output:
+	// Before and after
+	//
+	//   compass  before  after  change
+	//     000°C   0.0°   0.0°    0.0°
+	//     045°C   2.8°W  5.7°W   2.9°W
+	//     090°C   4.0°W  8.0°W   4.0°W
+	//     135°C   2.8°W  5.7°W   2.9°W
+	//     180°C   0.0°   0.0°    0.0°
+	//     225°C   2.8°E  5.7°E   2.9°E
+	//     270°C   4.0°E  8.0°E   4.0°E
+	//     315°C   2.8°E  5.7°E   2.9°E
+	//
+	// Largest: 4.0°W before, 8.0°W after
+	// This checks a compass. Correcting it is the work of a compass adjuster, certified where the flag state requires it; after any correction the compass is swung again.
+}
+
+// Which way the magnets for B stand, and why.
+func ExampleRules() {
+	step, _ := adjust.Rules().Steps.Find("B west")
+	fmt.Printf("%s: %s\n%s\n", step.What, step.Value, step.How)
+	// Output:
+	// B −: fore-and-aft magnets, red ends aft
+	// westerly on east, easterly on west: the needle's north end is drawn aft; the magnets lie below the card: red ends aft drive the needle's north end forward
+}

@@ -46,22 +46,14 @@ func (l Limit) Remark(source deviation.Source) (working.Step, error) {
 	case ask.IsNil(source):
 		return working.Step{}, ask.ErrNoSource
 	}
-	var largest deviation.Deviation
-	var on angle.Compass
-	for h := angle.Angle(0); h < angle.Turn; h += angle.Degree {
-		c := angle.CompassFrom(h)
-		d, err := source.OnCompass(c)
-		if err != nil {
-			return working.Step{}, err
-		}
-		if d.Angle().Abs() > largest.Angle().Abs() {
-			largest, on = d, c
-		}
+	most, on, err := largest(source)
+	if err != nil {
+		return working.Step{}, err
 	}
 	step := working.Step{
-		Key: "largest deviation", What: "Largest deviation", Value: say.Tenths(largest.WithUncertainty(angle.Uncertainty{}).EastWest), Number: largest.Angle().Degrees(), Unit: working.DegreesEast,
+		Key: "largest deviation", What: "Largest deviation", Value: say.Tenths(most.WithUncertainty(angle.Uncertainty{}).EastWest), Number: most.Angle().Degrees(), Unit: working.DegreesEast,
 	}.Because("largest-deviation-on", "on %v", on)
-	if largest.Angle().Abs() > l.Max {
+	if most.Angle().Abs() > l.Max {
 		return step.Because("limit-exceeded", "MORE than the %.3g° allowed on any heading (%s)", l.Max.Degrees(), l.Authority), nil
 	}
 	return step.Because("limit-held", "within the %.3g° allowed on any heading (%s)", l.Max.Degrees(), l.Authority), nil
