@@ -1,4 +1,4 @@
-// Package plot draws conversions between true, magnetic and compass.
+// Package plot draws conversions between true, magnetic and compass, and compass roses.
 //
 //	h, err := course.FromTrue(angle.MustParseTrue("112°"), course.With{
 //		Variation: variation.MustParse("7°W"), Deviation: deviation.MustParse("3°E"),
@@ -14,6 +14,7 @@
 //
 //   - The dial of a course or a heading: [HeadingDial].
 //   - The dial of a bearing, with the ship's head: [BearingDial].
+//   - A compass rose for a year, alone or with a direction laid across it: [CompassRose].
 //   - The same in words, for readers who cannot see it:
 //     [lubberline.example/angle/drawing.Sheet.Description].
 //

@@ -1,0 +1,32 @@
+// Package signs draws what a navigator draws on a chart: tracks, courses steered, streams,
+// position lines, positions, clearing lines and the wind. Packages that draw plans and fixes
+// use it, so that one sign means the same on all of them.
+//
+//	sheet := drawing.New(120, 100, "Course to steer", "A course steered and a stream.")
+//	pen := signs.Pen{Sheet: sheet, Usage: signs.Commonwealth}
+//	pen.Line(signs.Line{
+//		Kind: signs.WaterTrack, Path: []drawing.Spot{drawing.At(20, 80), drawing.At(80, 60)},
+//		Direction: "072°T", Speed: "5.5 kn",
+//	})
+//	pen.Mark(signs.Mark{Kind: signs.Fix, At: drawing.At(20, 80), Time: "1030"})
+//	for _, line := range pen.Legend() {
+//		fmt.Println(line)
+//	}
+//
+// # Where to begin
+//
+// Make a [Pen] with a sheet. Draw with [Pen.Line] and [Pen.Mark]; the kinds are [LineKind] and
+// [MarkKind]. [Pen.Key] draws a key of the signs used, and [Pen.Legend] returns it as text.
+//
+// # Two usages
+//
+// Two usages stand side by side, and a drawing keeps to one. Both are common practice, not a
+// standard. The [Commonwealth] usage, as taught in a national curriculum of nautical science, counts arrowheads: one on
+// the course steered, two on the ground track, three on the stream. A position line of a bearing has one
+// at its outer end, of a range one at both ends, and a transferred one two at both ends. The
+// [UnitedStates] usage, as taught after The American Practical Navigator, labels: C and S for course and
+// speed, the time above a position line and the bearing below.
+//
+// An estimated position is a dot in a triangle, or in the United States in a square. A fix is a
+// dot in a circle in both. Draw a fix only if there is one.
+package signs

@@ -1,0 +1,107 @@
+package signs_test
+
+import (
+	"bytes"
+	"errors"
+	"strings"
+	"testing"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
+	"lubberline.example/course/signs"
+)
+
+// svg returns what is drawn as a figure.
+func svg(t *testing.T, s *drawing.Sheet) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := s.WriteSVG(&b, drawing.Figure); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// line draws one line, 60 mm to the right.
+func line(t *testing.T, usage signs.Usage, l signs.Line) string {
+	t.Helper()
+	s := drawing.New(100, 40, "", "")
+	pen := signs.Pen{Sheet: s, Usage: usage}
+	l.Path = []drawing.Spot{drawing.At(20, 20), drawing.At(80, 20)}
+	pen.Line(l)
+	return svg(t, s)
+}
+
+// The Commonwealth usage counts arrowheads, as taught in a public
+// text of nautical science: common practice.
+func TestArrowheads(t *testing.T) {
+	for kind, want := range map[signs.LineKind][2]int{
+		signs.WaterTrack:      {1, 0},
+		signs.Heading:         {0, 0},
+		signs.GroundTrack:     {2, 0},
+		signs.Stream:          {3, 1},
+		signs.BearingLine:     {1, 0},
+		signs.RangeLine:       {2, 0},
+		signs.TransferredLine: {4, 0},
+		signs.ClearingLine:    {0, 0},
+	} {
+		for i, usage := range []signs.Usage{signs.Commonwealth, signs.UnitedStates} {
+			if got := strings.Count(line(t, usage, signs.Line{Kind: kind}), `class="arrowhead"`); got != want[i] {
+				t.Errorf("%s, %s: %d arrowheads, want %d", kind, usage, got, want[i])
+			}
+		}
+	}
+}
+
+func TestTextsOfLines(t *testing.T) {
+	for _, test := range []struct {
+		line                   signs.Line
+		commonwealth, american string
+	}{
+		{signs.Line{Kind: signs.WaterTrack, Direction: "049°T", Speed: "5.5 kn"}, "049°T 5.5 kn", "C 049°T|S 5.5 kn"},
+		{signs.Line{Kind: signs.GroundTrack, Direction: "049°T", Speed: "5.5 kn", Note: "9.3 M"}, "049°T 5.5 kn|9.3 M", "TR 049°T|SOA 5.5 kn 9.3 M"},
+		{signs.Line{Kind: signs.Stream, Direction: "215°T", Speed: "0.8 kn"}, "215°T (0.8 kn)", "SET 215°T|DRIFT 0.8 kn"},
+		{signs.Line{Kind: signs.BearingLine, Direction: "215°T", Time: "1030"}, "1030 215°T", "1030|215°T"},
+		{signs.Line{Kind: signs.TransferredLine, Direction: "215°T", Time: "1030–1100"}, "1030–1100 215°T", "1030–1100|215°T"},
+		{signs.Line{Kind: signs.ClearingLine, Direction: "215°T", Note: "NLT", Danger: angle.Port}, "NLT 215°T", "NLT 215°T"},
+	} {
+		for usage, want := range map[signs.Usage]string{signs.Commonwealth: test.commonwealth, signs.UnitedStates: test.american} {
+			var got []string
+			for part := range strings.SplitSeq(line(t, usage, test.line), "</text>") {
+				if i := strings.LastIndex(part, ">"); strings.Contains(part, "<text") {
+					got = append(got, part[i+1:])
+				}
+			}
+			if s := strings.Join(got, "|"); s != want {
+				t.Errorf("%s, %s: %q, want %q", test.line.Kind, usage, s, want)
+			}
+		}
+	}
+}
+
+func TestLegendNamesUsageAndKinds(t *testing.T) {
+	pen := signs.Pen{Sheet: drawing.New(100, 40, "", ""), Usage: signs.UnitedStates}
+	pen.Mark(signs.Mark{Kind: signs.Fix, At: drawing.At(10, 10), Time: "1030"})
+	pen.Line(signs.Line{Kind: signs.Stream, Path: []drawing.Spot{drawing.At(10, 10), drawing.At(20, 10)}})
+	pen.Line(signs.Line{Kind: signs.GroundTrack, Path: []drawing.Spot{drawing.At(10, 10), drawing.At(10, 10)}}) // without length
+	want := "Signs of the United States (common practice)|tidal stream or current|fix"
+	if got := strings.Join(pen.Legend(), "|"); got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	pen.Key(drawing.At(50, 5))
+	if got := strings.Join(pen.Legend(), "|"); got != want {
+		t.Errorf("after the key: %q, want %q", got, want)
+	}
+}
+
+func TestUsages(t *testing.T) {
+	for text, want := range map[string]signs.Usage{"": signs.Commonwealth, "commonwealth": signs.Commonwealth, "united-states": signs.UnitedStates} {
+		if got, err := signs.ParseUsage(text); got != want || err != nil {
+			t.Errorf("%q: %v, %v", text, got, err)
+		}
+	}
+	if _, err := signs.ParseUsage("both"); err == nil {
+		t.Error("read both")
+	} else if _, ok := errors.AsType[*angle.ParseError](err); !ok {
+		t.Errorf("%T", err)
+	}
+}

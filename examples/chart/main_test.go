@@ -1,0 +1,96 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// chart runs the program.
+func chart(args ...string) (stdout, stderr string, status int) {
+	var out, faults bytes.Buffer
+	status = run(args, &out, &faults)
+	return out.String(), faults.String(), status
+}
+
+func TestEveryKindIsDrawn(t *testing.T) {
+	for _, k := range kinds {
+		for _, form := range []string{"plate", "figure"} {
+			for _, usage := range []string{"commonwealth", "united-states"} {
+				svg, stderr, status := chart("-kind", k.name, "-form", form, "-signs", usage)
+				if status != 0 || !strings.HasSuffix(svg, "</svg>\n") || strings.Contains(svg, "NaN") || strings.Contains(svg, "Inf") {
+					t.Errorf("%s, %s, %s: status %d, %s", k.name, form, usage, status, stderr)
+				}
+			}
+		}
+	}
+}
+
+func TestAllKindsIntoDirectory(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "pictures")
+	if _, stderr, status := chart("-out", folder); status != 0 {
+		t.Fatal(stderr)
+	}
+	files, err := os.ReadDir(folder)
+	if err != nil || len(files) != len(kinds) {
+		t.Errorf("%d files, want %d: %v", len(files), len(kinds), err)
+	}
+}
+
+func TestExampleFileIsReadBack(t *testing.T) {
+	for _, k := range kinds {
+		file := filepath.Join(t.TempDir(), "figures.json")
+		if _, stderr, status := chart("-kind", k.name, "-example", "-o", file); status != 0 {
+			t.Fatal(stderr)
+		}
+		own, stderr, _ := chart("-kind", k.name, "-file", file)
+		if invented, _, _ := chart("-kind", k.name); own != invented {
+			t.Errorf("%s: drawn otherwise from the file. %s", k.name, stderr)
+		}
+	}
+}
+
+func TestFaults(t *testing.T) {
+	bad := func(text string) string {
+		file := filepath.Join(t.TempDir(), "figures.json")
+		if err := os.WriteFile(file, []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return file
+	}
+	for _, test := range []struct {
+		args   []string
+		status int
+		want   string
+	}{
+		{[]string{"-kind", "rosy"}, 2, "give one of"},
+		{[]string{"-kind", ""}, 2, "no -kind"},
+		{[]string{"-kind", "rose", "-form", "a4"}, 2, "give plate or figure"},
+		{[]string{"-kind", "rose", "-signs", "mine"}, 2, "commonwealth or united-states"},
+		{[]string{"-kind", "rose", "-out", "x"}, 2, "leave out -kind"},
+		{[]string{"-kind", "rose", "x.json"}, 2, "files are given with flags"},
+		{[]string{"-kind", "rose", "-example", "-file", "x.json"}, 2, "leave out -file"},
+		{[]string{"-kind", "rose", "-file", "missing.json"}, 1, "missing.json"},
+		{[]string{"-kind", "rose", "-file", bad("")}, 1, "ends before"},
+		{[]string{"-kind", "rose", "-file", bad("{\n\"picture\": {,}}")}, 1, "line 2"},
+		{[]string{"-kind", "rose", "-file", bad("{\n\"picture\": {\"colour\": 1}}")}, 1, "line 2: there is no input \"colour\""},
+		{[]string{"-kind", "rose", "-file", bad("{\n\"picture\": {\"legend\": 1}}")}, 1, "does not accept"},
+		{[]string{"-kind", "rose", "-file", bad("{}")}, 1, `no "picture"`},
+		{[]string{"-kind", "rose", "-file", bad(`{"picture": {}} x`)}, 1, "follows the end"},
+		{[]string{"-kind", "rose", "-file", bad(`{"picture": {"diameter": 5}}`)}, 1, "from 30 to 500 mm"},
+		{[]string{"-kind", "rose", "-file", bad(`{"picture": {"legend": "7°W"}}`)}, 1, "legend"},
+	} {
+		stdout, stderr, status := chart(test.args...)
+		if status != test.status || !strings.Contains(stderr, test.want) || stdout != "" {
+			t.Errorf("%v: status %d, %q; want %d, %q", test.args, status, stderr, test.status, test.want)
+		}
+	}
+	if stdout, _, status := chart(); status != 0 || !strings.Contains(stdout, "rose") {
+		t.Errorf("without flags: status %d, %q", status, stdout)
+	}
+	if _, stderr, status := chart("-h"); status != 0 || !strings.Contains(stderr, "-kind") {
+		t.Errorf("-h: status %d", status)
+	}
+}
