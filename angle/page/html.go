@@ -49,7 +49,7 @@ func ownWords(language string) string {
 // part writes a part of the page.
 func (h *htmlPage) part(n int, p Part) error {
 	if heading := oneline.Of(p.Heading); heading != "" {
-		h.line(`<section aria-labelledby="part-%d">`, n)
+		h.line(`<section%s aria-labelledby="part-%d">`, classIf(p.Lines > 0, "one"), n)
 		h.line(`<h2 id="part-%d">%s</h2>`, n, heading)
 		defer h.line(`</section>`)
 	}
@@ -58,9 +58,17 @@ func (h *htmlPage) part(n int, p Part) error {
 			h.line(`<p>%s</p>`, text)
 		}
 	}
+	if err := h.tablesOf(p.Tables); err != nil {
+		return &Error{Part: n, Reason: err.Error()}
+	}
 	if p.Sheet != nil {
 		h.sheet(*p.Sheet, p.Heading)
 	}
+	if p.Lines < 0 || p.Lines > MaxLines {
+		return &Error{Part: n, Reason: fmt.Sprintf("%d ruled lines: give from 0 to %d", p.Lines, MaxLines)}
+	}
+	h.ruled(p.Lines)
+	h.fields(p.Fields)
 	if strings.TrimSpace(p.Figure) == "" {
 		return nil
 	}
@@ -107,11 +115,7 @@ func (h *htmlPage) sheet(s working.Sheet, heading string) {
 		h.line(`</ul>`)
 	}
 	if caution := oneline.Of(s.Caution); caution != "" {
-		own := trusted("")
-		if s.Caution == working.Caution {
-			own = trusted(h.own)
-		}
-		h.line(`<p class="caution"%s>%s</p>`, own, caution)
+		h.line(`<p class="caution"%s>%s</p>`, h.ofCaution(caution), caution)
 	}
 }
 

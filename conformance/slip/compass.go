@@ -130,7 +130,7 @@ func conversion(topic, question string, drawn converted, last string, after work
 			c.step(after...)
 			return answer
 		},
-		drawn: drawn, north: north,
+		north: north,
 		minor: []Kind{YearsMiscounted, MinutesAtHundred, ChangeForVariation, NameKept, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice},
 	}, nil
 }

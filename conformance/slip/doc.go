@@ -21,7 +21,8 @@
 //     package [lubberline.example/course].
 //   - A rose, a course to steer through a stream, a run: [NewRose], [NewToSteerThroughStream], [NewRun],
 //     [NewLatitude], [NewDLong].
-//   - A sheet to hand out: [Exercises], then [Questions] and [Answers].
+//   - Exercises of a topic: [Exercises]. Package [lubberline.example/conformance/exercise] makes
+//     papers and sheets to hand out.
 //   - The answer of a learner: [Problem.Read], then [Problem.Diagnose].
 //
 // # How slips are found

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/page"
 	"lubberline.example/conformance/slip"
 	"lubberline.example/course"
 	"lubberline.example/deviation"
@@ -123,30 +122,16 @@ func ExampleProblem_Read() {
 	// minutes-out-of-range
 }
 
-// A sheet of exercises. The same seed draws the same exercises. Questions and Answers return
-// pages, which can be written as HTML or as Markdown.
+// Exercises of a topic. The same seed draws the same exercises.
 func ExampleExercises() {
 	problems, err := slip.Exercises("variation", slip.Easy, 2, 7, nil)
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Print(slip.Questions("Orlesk, sheet 7 (invented)", problems, nil).Markdown())
-	var out strings.Builder // or a file
-	if err := page.Write(&out, slip.Answers("Orlesk, sheet 7: answers", problems)); err != nil {
-		log.Fatal(err)
+	for _, p := range problems {
+		fmt.Println(p.Question, p.Print(p.Answer()))
 	}
 	// Output:
-	// # Orlesk, sheet 7 (invented)
-	//
-	// ## 1. variation
-	//
-	// The rose says 4°00′E 2019 (6′E). What is the variation in 2026, to the minute?
-	//
-	// Answer:
-	//
-	// ## 2. variation
-	//
-	// The rose says 8°00′E 2020 (5′E). What is the variation in 2026, to the minute?
-	//
-	// Answer:
+	// The rose says 4°00′E 2019 (6′E). What is the variation in 2026, to the minute? 4°42′E
+	// The rose says 8°00′E 2020 (5′E). What is the variation in 2026, to the minute? 8°30′E
 }

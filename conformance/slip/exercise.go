@@ -9,8 +9,6 @@ import (
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/page"
-	"lubberline.example/angle/working"
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
@@ -203,49 +201,4 @@ func (p Problem) nearTie() bool {
 func nearTie(x float64) bool {
 	_, part := math.Modf(math.Abs(x))
 	return math.Abs(part-0.5) < 0.1
-}
-
-// Questions returns a page with the questions, numbered from 1, and the deviation card of the
-// compass. If compass is nil, there is no card. [Answers] returns the other page.
-func Questions(title string, problems []Problem, compass *deviation.Table) page.Page {
-	doc := page.Page{Title: title}
-	for i, p := range problems {
-		doc.Parts = append(doc.Parts, page.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: []string{p.Question, "Answer:"}})
-	}
-	if compass == nil {
-		return doc
-	}
-	return withCard(doc, compass)
-}
-
-// withCard adds a deviation card to a page.
-func withCard(doc page.Page, compass *deviation.Table) page.Page {
-	sheet := working.Sheet{}
-	for _, row := range compass.Entries() {
-		head := row.Compass.String()
-		if compass.By() == deviation.ByMagnetic {
-			head = row.Magnetic.String()
-		}
-		sheet.Steps = append(sheet.Steps, working.EastWest("deviation", "Ship's head "+head, row.Deviation.Angle()))
-	}
-	doc.Parts = append(doc.Parts, page.Part{Heading: "Deviation card", Text: []string{"Interpolate between two rows."}, Sheet: &sheet})
-	return doc
-}
-
-// Answers returns a page with the answers, their working, and the wrong answers that the slips
-// give.
-func Answers(title string, problems []Problem) page.Page {
-	doc := page.Page{Title: title}
-	for i, p := range problems {
-		text := []string{p.Question, "Answer: " + p.Print(p.Answer()) + "."}
-		for _, c := range p.Slips() {
-			if !c.Slips[0].ofFigures() {
-				text = append(text, p.Print(c.Answer)+": "+c.String()+".")
-			}
-		}
-		sheet := working.Sheet{Title: "Working", Steps: p.Working(), Caution: working.Caution}
-		svg, words := p.dial()
-		doc.Parts = append(doc.Parts, page.Part{Heading: fmt.Sprintf("%d. %s", i+1, p.Topic), Text: text, Sheet: &sheet, Figure: svg, FigureText: words})
-	}
-	return doc
 }

@@ -3,13 +3,9 @@ package slip
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/working"
-	"lubberline.example/course"
-	"lubberline.example/course/plot"
 )
 
 // A Form is the kind of figure of an answer, and the unit of its number.
@@ -54,13 +50,12 @@ type Problem struct {
 	// answer by less than the rounding, or are rare.
 	minor []Kind
 
-	north   rune      // of a direction: T, M or C
-	drawn   converted // nil if there is nothing to draw
-	plotted plotted   // whether the answer is read from a chart
-	scheme  *Scheme   // nil for the usual one
+	north   rune    // of a direction: T, M or C
+	plotted plotted // whether the answer is read from a chart
+	scheme  *Scheme // nil for the usual one
 }
 
-// A converted is a conversion that can be drawn: a [course.Heading] or a [course.Bearing].
+// A converted is a conversion: a [course.Heading] or a [course.Bearing].
 type converted interface{ Working() working.Sheet }
 
 // A calculation works a problem once, right or with slips.
@@ -277,25 +272,6 @@ func (p Problem) Working() working.Steps {
 	var steps working.Steps
 	p.run(&calculation{steps: &steps})
 	return steps
-}
-
-// dial returns the drawing of a conversion as SVG, with its description in words. Both are
-// empty for other problems.
-func (p Problem) dial() (svg, text string) {
-	var sheet *drawing.Sheet
-	switch d := p.drawn.(type) {
-	case course.Heading:
-		sheet = plot.HeadingDial(d)
-	case course.Bearing:
-		sheet = plot.BearingDial(d)
-	default:
-		return "", ""
-	}
-	var b strings.Builder
-	if err := sheet.WriteSVG(&b, drawing.Figure); err != nil {
-		return "", ""
-	}
-	return b.String(), sheet.Description()
 }
 
 // Print prints an answer in the form of the problem, with the usual rounding: 045°, 7°20′W,

@@ -26,6 +26,7 @@ import (
 
 	"lubberline.example/angle/page"
 	"lubberline.example/angle/working"
+	"lubberline.example/conformance/exercise"
 	"lubberline.example/conformance/slip"
 	"lubberline.example/deviation"
 )
@@ -103,21 +104,17 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 // work prints the sheet, writes its pages and marks the answers, if any.
 func work(w io.Writer, problems []slip.Problem, card *deviation.Table, out, path string, invented bool) error {
-	questions, solved := slip.Questions("Exercises: the figures are invented", problems, card), slip.Answers("Exercises: answers; the figures are invented", problems)
+	paper := exercise.Paper{Title: "Exercises: the figures are invented", Problems: problems, Tables: []page.Table{exercise.CardTable(card)}}
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "Exercises. Figures, compass and coast are invented.\n\n")
-	for _, part := range questions.Parts {
-		fmt.Fprintf(&b, "%s\n   %s\n", part.Heading, part.Text[0])
-		if part.Sheet != nil {
-			b.Write(part.Sheet.Steps.Append(nil, "   "))
-		}
+	for i, p := range problems {
+		fmt.Fprintf(&b, "%d. %s\n   %s\n", i+1, p.Topic, p.Question)
 	}
 	if out != "" {
-		if err := write(out, "questions", questions); err != nil {
-			return err
-		}
-		if err := write(out, "answers", solved); err != nil {
-			return err
+		for name, doc := range map[string]page.Page{"questions": paper.Questions(), "key": paper.Key(), "answers": paper.Workings()} {
+			if err := write(out, name, doc); err != nil {
+				return err
+			}
 		}
 	}
 	text := inventedAnswers

@@ -1,0 +1,138 @@
+package exercise
+
+import (
+	"fmt"
+	"strings"
+
+	"lubberline.example/angle/page"
+	"lubberline.example/angle/working"
+	"lubberline.example/conformance/slip"
+)
+
+// Version is the version of the rules by which [New] draws papers. It is printed at the foot
+// of a paper. The same seed draws the same paper as long as Version is the same.
+const Version = "0.2"
+
+// A Paper is a set of questions with what a learner needs to work them. Make one with [New] or
+// [Read], or fill in the fields.
+type Paper struct {
+	Title    string
+	Passage  []string // paragraphs that tell what the questions hang on
+	Problems []slip.Problem
+	Tables   []page.Table // such as [CardTable] and [StreamTable]
+
+	// Chart is a drawing of a chart as SVG, on a sheet of its own after the questions. It is
+	// empty if there is none. ChartText describes it in words.
+	Chart, ChartText string
+
+	// Made says how the paper can be made again. It stands at the foot of each sheet.
+	Made string
+}
+
+// lines are the ruled lines below each question.
+const lines = 4
+
+// Questions returns the page to hand out: fields for the name and the date, the passage, the
+// tables, and the questions with ruled space for the working.
+func (p Paper) Questions() page.Page {
+	doc := p.page("")
+	doc.Fields = []string{"Name", "Date"}
+	if len(p.Passage)+len(p.Tables) > 0 {
+		doc.Parts = append(doc.Parts, page.Part{Text: p.Passage, Tables: p.Tables})
+	}
+	for i, q := range p.Problems {
+		doc.Parts = append(doc.Parts, page.Part{Heading: heading(i, q), Text: []string{q.Question}, Lines: lines, Fields: []string{"Answer"}})
+	}
+	if p.Chart != "" {
+		doc.Parts = append(doc.Parts, page.Part{Heading: "Chart", Figure: p.Chart, FigureText: p.ChartText})
+	}
+	return doc
+}
+
+// Key returns a page with the answers alone, in one table.
+func (p Paper) Key() page.Page {
+	doc := p.page(": key")
+	t := page.Table{Caption: "Answers", Columns: []string{"Question", "Topic", "Answer"}}
+	for i, q := range p.Problems {
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), q.Topic, printed(q, q.Answer())})
+	}
+	doc.Parts = []page.Part{{Tables: []page.Table{t}}}
+	return doc
+}
+
+// Workings returns a page with the working of each question, and the wrong answers that the
+// usual slips would give.
+func (p Paper) Workings() page.Page {
+	doc := p.page(": workings")
+	for i, q := range p.Problems {
+		part := page.Part{Heading: heading(i, q), Text: []string{q.Question, "Answer: " + printed(q, q.Answer()) + "."}}
+		if steps := q.Working(); len(steps) > 0 {
+			part.Sheet = &working.Sheet{Title: "Working", Steps: steps}
+		}
+		if t := wrong(q); len(t.Rows) > 0 {
+			part.Tables = []page.Table{t}
+		}
+		doc.Parts = append(doc.Parts, part)
+	}
+	return doc
+}
+
+// page returns an empty page of the paper.
+func (p Paper) page(of string) page.Page {
+	title := p.Title
+	if strings.TrimSpace(title) == "" {
+		title = "Paper"
+	}
+	return page.Page{Title: title + of, Compact: true, Foot: p.Made, Caution: working.Caution}
+}
+
+// heading returns the heading of a question, from 0.
+func heading(i int, q slip.Problem) string {
+	if strings.TrimSpace(q.Topic) == "" {
+		return fmt.Sprintf("%d", i+1)
+	}
+	return fmt.Sprintf("%d. %s", i+1, q.Topic)
+}
+
+// wrong returns the table of the wrong answers of a problem. Slips that give the same answer
+// share a row.
+func wrong(q slip.Problem) page.Table {
+	t := page.Table{Caption: "Wrong answers", Columns: []string{"If the answer is", "this slip would give it"}}
+	at := map[string]int{}
+	for _, c := range q.Slips() {
+		if ofFigures(c.Slips[0]) {
+			continue
+		}
+		answer := printed(q, c.Answer)
+		if i, ok := at[answer]; ok {
+			t.Rows[i][1] += "; or " + c.String()
+			continue
+		}
+		at[answer] = len(t.Rows)
+		t.Rows = append(t.Rows, []string{answer, c.String()})
+	}
+	return t
+}
+
+// ofFigures reports whether a slip can happen in any problem, so that a table need not list it.
+func ofFigures(k slip.Kind) bool {
+	switch k {
+	case slip.RoundedOnTheWay, slip.RoundedTooFar, slip.TensMisread, slip.FiguresTransposed:
+		return true
+	}
+	return false
+}
+
+// printed prints an answer with its north if it is a direction: 128°C.
+func printed(q slip.Problem, x float64) string {
+	text := q.Print(x)
+	if q.Form != slip.Direction || !strings.HasSuffix(text, "°") {
+		return text
+	}
+	for _, north := range []string{"T", "M", "C"} {
+		if _, err := q.Read("000" + north); err == nil { // a problem reads its own north only
+			return text + north
+		}
+	}
+	return text
+}
