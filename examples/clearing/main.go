@@ -87,8 +87,8 @@ type given struct {
 // define makes the flags.
 func (g *given) define(flags *flag.FlagSet) {
 	flags.StringVar(&g.mark, "mark", "46°47.5′N 019°01.0′W", "position of the mark to head for")
-	flags.StringVar(&g.second, "second", "46°57.0′N 019°03.0′W", "position of a second mark, for the horizontal danger angle; empty to leave it out")
-	flags.StringVar(&g.danger, "danger", "46°49.3′N 019°03.7′W", "position of the danger")
+	flags.StringVar(&g.second, "second", "46°51.7′N 018°57.9′W", "position of a second mark, for the horizontal danger angle; empty to leave it out")
+	flags.StringVar(&g.danger, "danger", "46°49.3′N 019°02.4′W", "position of the danger")
 	flags.Float64Var(&g.margin, "margin", 0.5, "distance to keep from it, in miles")
 	flags.StringVar(&g.leave, "leave", "port", "side on which the danger is left: port or starboard")
 	flags.Float64Var(&g.height, "height", 42, "height of the mark above the water, in metres, for the vertical danger angle; 0 to leave it out")

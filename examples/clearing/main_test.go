@@ -43,7 +43,7 @@ func TestDangerToStarboard(t *testing.T) {
 // TestAwayFromTheMark names the side as it is on the heading.
 func TestAwayFromTheMark(t *testing.T) {
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-head", "310°T"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "heads away from the mark leaves the danger at 46°49.3′N 019°03.7′W to starboard") {
+	if status := run([]string{"-head", "310°T"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "heads away from the mark leaves the danger at 46°49.3′N 019°02.4′W to starboard") {
 		t.Errorf("status %d: %s%s", status, &stdout, &stderr)
 	}
 }
@@ -51,8 +51,8 @@ func TestAwayFromTheMark(t *testing.T) {
 // TestCourseAcrossTheLine says that the bearing is of no use on it.
 func TestCourseAcrossTheLine(t *testing.T) {
 	for head, want := range map[string]string{
-		"040°T": "the mark is 83° on the starboard bow: this clearing bearing serves only courses within 45°",
-		"200°T": "the mark is 77° on the port bow: this clearing bearing serves only courses within 45°",
+		"040°T": "the mark is 98° on the starboard bow: this clearing bearing serves only courses within 45°",
+		"200°T": "the mark is 62° on the port bow: this clearing bearing serves only courses within 45°",
 		"100°T": "A vessel that heads for the mark", "310°T": "A vessel that heads away from the mark",
 	} {
 		var stdout, stderr bytes.Buffer
@@ -64,7 +64,7 @@ func TestCourseAcrossTheLine(t *testing.T) {
 
 // TestWaterLineIsSeen warns of a height of eye that is too low for it.
 func TestWaterLineIsSeen(t *testing.T) {
-	for eye, want := range map[string]bool{"2": true, "5": false} {
+	for eye, want := range map[string]bool{"1": true, "5": false} {
 		var stdout, stderr bytes.Buffer
 		if status := run([]string{"-eye", eye}, &stdout, &stderr); status != 0 || strings.Contains(stdout.String(), "an eye at "+eye+" metres sees no water line beyond") != want {
 			t.Errorf("%s m: status %d: %s%s", eye, status, &stdout, &stderr)
@@ -80,7 +80,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		want   string
 	}{
 		{[]string{"-leave", "left"}, 2, "-leave"},
-		{[]string{"-margin", "9"}, 1, "clearing: the mark lies 2.6 M from the danger, within the margin of 9.0 M"},
+		{[]string{"-margin", "9"}, 1, "clearing: the mark lies 2.0 M from the danger, within the margin of 9.0 M"},
 		{[]string{"-margin", "0"}, 1, "margin"},
 		{[]string{"-mark", "here"}, 2, "clearing: -mark: \"here\" is invalid; give a position such as 46°47.5′N 019°01.0′W\n"},
 		{[]string{"-head", "150°C"}, 2, "-head"},
