@@ -9,6 +9,7 @@
 //	go run ./examples/swing
 //	go run ./examples/swing -method shore
 //	go run ./examples/swing -method second
+//	go run ./examples/swing -lesson # which corrector acts, and what it should leave
 //	go run ./examples/swing -h # how to give it your own
 //
 // It shows packages [lubberline.example/deviation] and [lubberline.example/deviation/swing].
@@ -87,10 +88,11 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 type options struct {
 	path, method, direction, variation, position, date, step, out, format string
 	secondCard, shore                                                     string
-	details                                                               deviation.Details
-	all                                                                   bool
-	given                                                                 []string          // names of the flags that were given
-	places                                                                map[string]string // of inputs from a file, by flag: where they stand
+	lessonFlags
+	details deviation.Details
+	all     bool
+	given   []string          // names of the flags that were given
+	places  map[string]string // of inputs from a file, by flag: where they stand
 }
 
 // run does the program's work and returns its exit status: 1 for a fault in the
@@ -118,6 +120,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.details.Vessel, "vessel", "", "name of the vessel, for the card")
 	flags.StringVar(&o.details.Compass, "compass", "", "which compass, for the card")
 	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung the compass, for the card")
+	o.lessonFlags.add(flags)
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
@@ -183,39 +186,6 @@ func readCard(path string) (*deviation.Table, error) {
 	return card, nil
 }
 
-// inventedSwing is an invented record, and the flags that belong to it.
-type inventedSwing struct {
-	file   string
-	record *[]byte
-	flags  map[string]string
-}
-
-// inventedSwings are the invented records by method. By another method the program needs a
-// record of your own.
-var inventedSwings = map[string]inventedSwing{
-	"transit": {"swing.csv", &invented, map[string]string{"direction": "351°48′T", "variation": "5°08′W ±0°15′", "position": "46°44.0′N 019°00.3′W"}},
-	"shore":   {"shore.csv", &inventedShore, map[string]string{"position": "46°46.5′N 019°00.7′W", "shore-uncertainty": "0.3°"}},
-	"second":  {"second.csv", &inventedSecond, map[string]string{"position": "47°04.0′N 019°04.0′W"}},
-}
-
-// invent fills in what belongs to the invented swing, if that is worked, where
-// nothing else is given.
-func (o *options) invent(isInvented bool) {
-	if o.path != "" || !isInvented {
-		return
-	}
-	of := inventedSwings[o.method].flags
-	for to, text := range map[*string]string{
-		&o.direction: of["direction"], &o.variation: of["variation"], &o.position: of["position"], &o.shore: of["shore-uncertainty"],
-		&o.date: "2026-05-09", &o.details.Vessel: "Quillon (invented)", &o.details.Compass: "steering compass",
-		&o.details.Remarks: "Vessel, place and figures are invented.",
-	} {
-		if *to == "" {
-			*to = text
-		}
-	}
-}
-
 // needs names the flags that a method can't do without, with your own record.
 var needs = map[string][]string{
 	"transit": {"direction", "variation"}, "distant": nil, "sun": {"variation"}, "true": {"variation"}, "shore": nil, "second": {"second-card"}, "stated": nil,
@@ -242,6 +212,9 @@ func (o options) parse() (job, error) {
 			return job{}, fmt.Errorf("%s: %w", place, err)
 		}
 		return job{}, flagError{fmt.Errorf("-%s: %w", name, err)}
+	}
+	if err := o.checkLesson(); err != nil {
+		return job{}, err
 	}
 	if _, known := needs[o.method]; !known {
 		return fault("method", fmt.Errorf("%q is unknown: give transit, distant, sun, true, shore, second or stated", o.method))
@@ -388,6 +361,13 @@ func (j job) writeText(w io.Writer, swung *swing.Swing, fit *swing.Fit, card *de
 	fmt.Fprintf(w, "\n%s", adjust.Analyse(fit.Curve.Coefficients()).Working())
 	if err := j.printLimit(w, fit); err != nil {
 		return err
+	}
+	if j.lesson {
+		l, err := j.teach(fit)
+		if err != nil {
+			return err
+		}
+		return l.print(w)
 	}
 	_, err := fmt.Fprintf(w, "\n%s", card)
 	return err

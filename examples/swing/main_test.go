@@ -71,6 +71,20 @@ func workInvented(t *testing.T, method string) {
 	}
 }
 
+// TestLesson holds the adjuster's lesson to a golden file. Magnets the wrong way double B.
+func TestLesson(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"-lesson", "-step", "45°", "-out", t.TempDir()}, &stdout, &stderr); status != 0 {
+		t.Fatal(&stderr)
+	}
+	_, text, _ := strings.Cut(stdout.String(), "Which corrector acts")
+	text, _, _ = strings.Cut(text, "\nDrawn, to print")
+	golden(t, "lesson.golden", []byte("Which corrector acts"+text))
+	if wrong := oneOf(t, "-lesson", "-correct", "red-aft 3.08°"); !strings.Contains(wrong, "They should leave  A +0.46°  B +6.16°  C −1.70°") {
+		t.Error(wrong)
+	}
+}
+
 // TestCurvesAgreeWithTheTruth fits the invented swings by a compass ashore and by a second
 // compass. Their readings were computed from the coefficients below, with errors of 0.3° and
 // rounded to half a degree. The fitted coefficients are within three standard uncertainties.
@@ -116,6 +130,7 @@ func TestOutputIsReadBack(t *testing.T) {
 		"transit": {"-step", "10°", "-all"},
 		"shore":   {"-method", "shore", "-adjuster", "somebody"},
 		"second":  {"-method", "second"},
+		"lesson":  {"-lesson", "-induced", "1°W", "-heeling", "-0.1", "-correct", "red-aft 1°, bar-forward 2°"},
 		"stated":  {"-method", "stated", "-swing", stated, "-position", "46°44.0′N 019°00.3′W", "-date", "2026-05-09"},
 	} {
 		var first, again, third, stderr bytes.Buffer
@@ -188,6 +203,12 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"a bad step", "heading,deviation\n000,1\n072,2\n144,0\n216,0\n288,0\n", []string{"-method", "stated", "-step", "7°"}, 1, "step"},
 		{"a direction that the method ignores", "heading,bearing,time\n000,1,2026-05-09T00:00:00Z\n", []string{"-method", "sun", "-direction", "351°48′T"}, 2, "-direction: the method sun does not use it"},
 		{"a variation that the method ignores", "heading,deviation\n000,1\n", []string{"-method", "stated", "-variation", "5°W"}, 2, "-variation: the method stated does not use it"},
+		{"a correction without a lesson", "", []string{"-correct", "red-aft 2°"}, 2, "-correct: it needs -lesson"},
+		{"an unknown way", "", []string{"-lesson", "-correct", "red-left 2°"}, 2, "-correct: \"red-left\" is not a way; give red-forward"},
+		{"a correction without an angle", "", []string{"-lesson", "-correct", "red-aft"}, 2, "-correct: red-aft: "},
+		{"a correction beyond 90°", "", []string{"-lesson", "-correct", "red-aft 91°"}, 2, "-correct: "},
+		{"a heeling coefficient of words", "", []string{"-lesson", "-heeling", "much"}, 2, "-heeling: \"much\" is not a heeling coefficient"},
+		{"an induced part of words", "", []string{"-lesson", "-induced", "some"}, 2, "-induced: "},
 		{"a stray word", "", []string{"swing.csv"}, 2, "flags"},
 	} {
 		args := test.args

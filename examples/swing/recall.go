@@ -28,6 +28,10 @@ type inputsOf struct {
 	ShoreUncertainty string `json:"shoreUncertainty,omitempty"`
 	SecondCard       any    `json:"secondCard,omitempty"`
 	All              bool   `json:"all,omitempty"`
+	Lesson           bool   `json:"lesson,omitempty"`
+	Correct          string `json:"correct,omitempty"`
+	Induced          string `json:"induced,omitempty"`
+	Heeling          string `json:"heeling,omitempty"`
 	Vessel           string `json:"vessel,omitempty"`
 	Compass          string `json:"compass,omitempty"`
 	Adjuster         string `json:"adjuster,omitempty"`
@@ -43,6 +47,7 @@ type results struct {
 	Warnings   []working.Warning `json:"warnings,omitempty"` // of the fit
 	Meaning    working.Sheet     `json:"meaning"`            // of the coefficients
 	Card       *deviation.Card   `json:"card"`
+	Lesson     *lesson           `json:"lesson,omitempty"`
 }
 
 // columns are all columns that a record may have, for any method.
@@ -59,6 +64,7 @@ func (j job) writeJSON(w io.Writer, swung *swing.Swing, fit *swing.Fit, card *de
 	}
 	in := inputsOf{
 		Method: j.options.method, Position: j.options.position, Date: j.date, Step: j.options.step, All: j.all,
+		Lesson: j.lesson, Correct: j.correct, Induced: j.induced, Heeling: j.heeling,
 		Vessel: j.details.Vessel, Compass: j.details.Compass, Adjuster: j.details.Adjuster, Remarks: j.details.Remarks,
 		Readings: inputs.Texts(rows, columns),
 	}
@@ -75,13 +81,19 @@ func (j job) writeJSON(w io.Writer, swung *swing.Swing, fit *swing.Fit, card *de
 			in.ShoreUncertainty = j.shore
 		}
 	}
+	var taught *lesson
+	if j.lesson {
+		if taught, err = j.teach(fit); err != nil {
+			return err
+		}
+	}
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	return e.Encode(struct {
 		Inputs  inputsOf `json:"inputs"`
 		Results results  `json:"results"`
-	}{in, results{swung.Suspicions(), swung, fit, fit.Working().Warnings, adjust.Analyse(fit.Curve.Coefficients()).Working(), card}})
+	}{in, results{swung.Suspicions(), swung, fit, fit.Working().Warnings, adjust.Analyse(fit.Curve.Coefficients()).Working(), card, taught}})
 }
 
 // recalled is what the file of a swing holds.
@@ -136,6 +148,7 @@ func (o *options) recall() (recalled, error) {
 		{"date", "date", in.Date, &o.date}, {"step", "step", in.Step, &o.step},
 		{"shore-uncertainty", "shoreUncertainty", in.ShoreUncertainty, &o.shore}, {"vessel", "vessel", in.Vessel, &o.details.Vessel},
 		{"compass", "compass", in.Compass, &o.details.Compass}, {"adjuster", "adjuster", in.Adjuster, &o.details.Adjuster},
+		{"correct", "correct", in.Correct, &o.correct}, {"induced", "induced", in.Induced, &o.induced}, {"heeling", "heeling", in.Heeling, &o.heeling},
 		{"", "remarks", in.Remarks, &o.details.Remarks},
 	} {
 		if input.value != "" && !slices.Contains(o.given, input.flag) {
@@ -145,6 +158,9 @@ func (o *options) recall() (recalled, error) {
 	}
 	if !slices.Contains(o.given, "all") {
 		o.all = in.All
+	}
+	if !slices.Contains(o.given, "lesson") {
+		o.lesson = in.Lesson
 	}
 	if card != nil && !slices.Contains(o.given, "second-card") {
 		if r.card, err = deviation.ReadTable(bytes.NewReader(inputs.Rows(data, card))); err != nil {
