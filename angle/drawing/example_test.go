@@ -50,3 +50,20 @@ func ExampleShortened() {
 	// Orlesk Head light
 	// Orlesk Head light with a…
 }
+
+// A line with a text along it, and a mark with its name.
+func ExampleLabels() {
+	sheet := drawing.New(90, 60, "A bearing", "A position line with its bearing.")
+	mark, end := drawing.At(70, 15), drawing.At(20, 45)
+	sheet.Line(mark, end, `stroke="black" stroke-width="0.4"`)
+
+	labels := drawing.Labels{Room: drawing.Box{Right: 90, Bottom: 60}}
+	labels.AvoidLine(mark, end)
+	labels.Avoid(drawing.Around(mark, 1.2, 1.2))
+	labels.Add(drawing.Label{Text: "1030 059°T", Along: []drawing.Spot{mark, end}})
+	labels.Add(drawing.Label{Text: "Minnow Ledge beacon", At: mark})
+	for _, l := range labels.Draw(sheet) {
+		fmt.Println("no room for", l.Text)
+	}
+	// Output:
+}

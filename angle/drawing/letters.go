@@ -25,21 +25,27 @@ func TextWidth(text string) float64 {
 	return w
 }
 
-// runeWidth returns about the width of a character, as a part of the size of the letters.
+// runeWidth returns about the width of a character, as a part of the size of the letters: that
+// in DejaVu Sans, which is wide. For scripts without letters in that font it is a wide guess.
 func runeWidth(r rune) float64 {
 	switch {
-	case unicode.Is(unicode.Mn, r):
+	case unicode.In(r, unicode.Mn, unicode.Me):
 		return 0
-	case r >= 0x1100 && !(r >= 0x2010 && r <= 0x2044):
+	case r >= 0x1f000:
+		return 1.4
+	case r >= 0x0900 && !(r >= 0x1e00 && r <= 0x2044 || r >= 0x2200 && r <= 0x22ff),
+		strings.ContainsRune("MWmw@%—…", r):
 		return 1
-	case strings.ContainsRune("MWmw@%—", r):
-		return 0.98
-	case strings.ContainsRune("fijlrtI.,:;'’′°!|()/ ", r):
+	case strings.ContainsRune("fijlrtI.,:;'’′!|()/ ", r):
 		return blankWidth
+	case strings.ContainsRune("+±=<>~#&", r), r >= 0x2200, r >= 0x0590 && r < 0x0900:
+		return 0.84
 	case unicode.IsUpper(r):
-		return 0.75
+		return 0.79
+	case r >= 0x0370 && r < 0x0590:
+		return 0.7
 	}
-	return 0.6
+	return 0.64 // also of a figure
 }
 
 // TextBox returns the box of a text that begins at a spot on its base line. The size of
