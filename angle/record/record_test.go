@@ -102,6 +102,7 @@ func TestReadRefuses(t *testing.T) {
 		{"tabs", "heading\tdeviation\n0\t1\n", 1, "", "the columns are separated by tabs: separate them by commas"},
 		{"a row with semicolons", "heading,deviation\n000;1\n", 2, "", "the row is separated by semicolons"},
 		{"a decimal comma", "heading,deviation\n000,1,5\n", 2, "", "if a figure has a decimal comma, use a point: 7.5, not 7,5"},
+		{"too many fields, no decimal comma", "heading,deviation\nx,7,-5\n", 2, "", "3 fields under 2 columns: write one field for each column"},
 		{"a column twice", "heading,deviation,Heading\n0,1,2\n", 1, "", `"heading" occurs twice`},
 		{"a column too few", "# x\nheading,note\n0,1\n", 2, "", `no column "deviation"; the columns are heading, deviation (optional: note, sigma)`},
 		{"a row too long", "heading,deviation\n0,1\n0,1,2\n", 3, "", "3 fields under 2 columns"},

@@ -226,6 +226,10 @@ func TestTimesOutsideTheSchema(t *testing.T) {
 			}
 		}
 	}
+	first := time.Date(0, time.January, 1, 0, 0, 0, 0, time.UTC)
+	if got := written(t, &gpx.Document{Time: first}).Time; !got.Equal(first) {
+		t.Errorf("%v", got)
+	}
 	last := time.Date(9999, time.December, 31, 23, 59, 59, 999_999_999, time.UTC)
 	if got := written(t, &gpx.Document{Time: last}).Time; !got.Equal(last) {
 		t.Errorf("%v", got)

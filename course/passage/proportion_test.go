@@ -102,6 +102,15 @@ func (b bulge) VariationAt(p angle.Position, _ time.Time) (variation.Variation, 
 	return variation.East(a), err
 }
 
+// The variation may change only toward the end of a leg.
+func TestVariationAtEndOfLeg(t *testing.T) {
+	p := plan("47°N 010°W", "47°N 050°W")
+	p.Variation = bulge{angle.LongitudeFrom(-50 * deg)}
+	if got := warning(worked(t, p).Legs[0], passage.VariationChanges); !strings.Contains(got, "between 15°30′W and 13°12") {
+		t.Errorf("%q", got)
+	}
+}
+
 // The variation at the ends may agree, and be another in the middle.
 func TestVariationAlongLeg(t *testing.T) {
 	p := plan("47°N 010°W", "47°N 050°W")

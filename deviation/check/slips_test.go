@@ -197,6 +197,11 @@ func TestUncertaintyOfASunCheck(t *testing.T) {
 		return s.Degrees()
 	}
 	assumed := known(r)
+	r.TimeUncertainty, r.PositionUncertainty = 5*time.Second, 1 // what is assumed
+	if stated := known(r); stated != assumed {
+		t.Errorf("±%v° with 5 s and 1 M stated, ±%v° with them assumed", stated, assumed)
+	}
+	r.PositionUncertainty = 0
 	r.TimeUncertainty = time.Minute
 	minute := known(r)
 	r.TimeUncertainty, r.PositionUncertainty = 0, 30
