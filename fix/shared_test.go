@@ -255,6 +255,21 @@ func TestSharedErrorsAgreeWithFullCovariance(t *testing.T) {
 		if want := mat.Inner(off, &inverse, off); math.Abs(f.ChiSquare()-want) > 1e-4*(1+want) { // normal section for geodesic
 			t.Fatalf("χ² %v, want %v", f.ChiSquare(), want)
 		}
+		// The residual of a line left out, by the rows of the projection of the full covariance:
+		// variance 1/Rᵢᵢ with R = V⁻¹ − V⁻¹A(AᵀV⁻¹A)⁻¹AᵀV⁻¹ (generalised least squares).
+		var gain, projection mat.Dense
+		gain.Mul(&covariance, &weighed)
+		projection.Mul(weighed.T(), &gain)
+		projection.Sub(&inverse, &projection)
+		for i := range n {
+			if n < 4 {
+				break // two bearings that are left may cross at a small angle
+			}
+			spread, ok := fix.SpreadLeftOut(f, i)
+			if want := math.Sqrt(1/projection.At(i, i)) * math.Pi / 180; !ok || math.Abs(spread-want) > 1e-3*want { // of slopes by differences of a metre
+				t.Fatalf("bearing %d of %d left out: ±%v, want ±%v", i, n, spread, want)
+			}
+		}
 		sum := 0.0
 		for _, q := range f.Residuals() {
 			sum += q.Ratio * q.Ratio

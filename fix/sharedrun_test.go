@@ -144,6 +144,17 @@ func TestSharedRunAgreesWithFullCovariance(t *testing.T) {
 				t.Fatalf("%v, want %v", c, mat.Formatted(&want))
 			}
 		}
+		// The residual of a line left out, as in TestSharedErrorsAgreeWithFullCovariance.
+		var gain, projection mat.Dense
+		gain.Mul(&want, &weighed)
+		projection.Mul(weighed.T(), &gain)
+		projection.Sub(&inverse, &projection)
+		for i := range 5 {
+			spread, ok := fix.SpreadLeftOut(f, i)
+			if want := math.Sqrt(1/projection.At(i, i)) * math.Pi / 180; !ok || math.Abs(spread-want) > 1e-2*want { // meridians converge along the run
+				t.Fatalf("line %d left out: ±%v, want ±%v", i, spread, want)
+			}
+		}
 		if f.ChiSquare() > 1e-3 || f.DegreesOfFreedom() != 3 {
 			t.Fatalf("χ² %v, %d degrees of freedom", f.ChiSquare(), f.DegreesOfFreedom())
 		}
