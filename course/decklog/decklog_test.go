@@ -367,7 +367,7 @@ func BenchmarkTenThousandLines(b *testing.B) {
 // A speed of 100 knots or more is a slip in a reading.
 func TestSpeedBeyondReasonIsRefused(t *testing.T) {
 	for speed, accepted := range map[string]bool{"0": true, "99.9": true, "100": false, "150": false} {
-		_, err := decklog.ReadLog(strings.NewReader("time,true,speed\n2026-07-02T06:00Z,045,"+speed+"\n2026-07-02T07:00Z,,\n"))
+		_, err := decklog.ReadLog(strings.NewReader("time,true,speed\n2026-07-02T06:00Z,045," + speed + "\n2026-07-02T07:00Z,,\n"))
 		if e, refused := errors.AsType[*angle.RangeError](err); refused == accepted || refused && e.What != "speed" {
 			t.Errorf("%s knots: %v", speed, err)
 		}
