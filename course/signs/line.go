@@ -97,7 +97,13 @@ func (p *Pen) Line(l Line) {
 		p.hatch(l.Path, whole, l.Danger)
 	}
 	above, below := p.texts(l, s)
-	p.beside(l, whole, above, below)
+	if p.Labels == nil {
+		p.beside(l, whole, above, below)
+		return
+	}
+	p.Labels.AvoidLine(l.Path...)
+	p.Labels.Add(drawing.Label{Text: above, Along: l.Path, Gap: 1.3})
+	p.Labels.Add(drawing.Label{Text: below, Along: l.Path, Gap: 1.3, Below: true})
 }
 
 // The arrowheads of lines, mm.
@@ -146,7 +152,11 @@ func (p *Pen) arrowhead(path []drawing.Spot, distance, whole float64) {
 	wing := func(side float64) drawing.Spot {
 		return tip.Moved(-l*way.X-side*h*way.Y, -l*way.Y+side*h*way.X)
 	}
-	p.Sheet.Polyline("arrowhead", style(0.35), []drawing.Spot{wing(-1), tip, wing(1)})
+	head := []drawing.Spot{wing(-1), tip, wing(1)}
+	p.Sheet.Polyline("arrowhead", style(0.35), head)
+	if p.Labels != nil {
+		p.Labels.AvoidLine(head...)
+	}
 }
 
 // hatch draws short strokes from a clearing line to the side of the danger.
@@ -163,6 +173,9 @@ func (p *Pen) hatch(path []drawing.Spot, whole float64, danger angle.Side) {
 		at, way := along(path, d)
 		to := at.Moved(1.4*(-way.X-side*way.Y), 1.4*(-way.Y+side*way.X))
 		p.Sheet.Line(at, to, style(0.2))
+		if p.Labels != nil {
+			p.Labels.AvoidLine(at, to)
+		}
 	}
 }
 

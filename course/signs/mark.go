@@ -89,6 +89,11 @@ func (p *Pen) Mark(m Mark) {
 	default:
 		dot()
 	}
+	if p.Labels != nil {
+		p.Labels.Avoid(drawing.Around(m.At, 2, 2))
+		p.Labels.Add(drawing.Label{Text: text, At: m.At, Gap: 2.4})
+		return
+	}
 	if text != "" {
 		p.write(m.At.Moved(2.8+drawing.Letters*drawing.TextWidth(text)/2, 0.35*drawing.Letters), 0, text)
 	}
@@ -128,6 +133,11 @@ func (p *Pen) wind(m Mark) {
 	for i := range 3 {
 		at := polar(m.At, m.Way, 6-1.1*float64(i))
 		p.Sheet.Line(at, polar(at, m.Way+35, 2), style(0.3))
+	}
+	if p.Labels != nil {
+		p.Labels.AvoidLine(tail, tip)
+		p.Labels.Add(drawing.Label{Text: "wind", At: tail, Gap: 2.5})
+		return
 	}
 	p.write(polar(m.At, m.Way, 9), 0, "wind")
 }

@@ -13,6 +13,11 @@ type Pen struct {
 	Sheet *drawing.Sheet
 	Usage Usage
 
+	// Labels places the texts beside lines and marks, if it is not nil, and is told of all that
+	// the pen draws. Call its Draw method when all is drawn. If it is nil, a text stands at the
+	// middle of its line, also where another text stands.
+	Labels *drawing.Labels
+
 	lines []LineKind
 	marks []MarkKind
 }

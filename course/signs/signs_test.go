@@ -105,3 +105,27 @@ func TestUsages(t *testing.T) {
 		t.Errorf("%T", err)
 	}
 }
+
+// Two lines that cross in their middles would have their texts on each other. With labels each
+// text stands clear of the other line, its arrowheads and the mark.
+func TestTextsOfCrossingLinesStandApart(t *testing.T) {
+	s := drawing.New(100, 100, "", "")
+	labels := drawing.Labels{Room: drawing.Box{Right: 100, Bottom: 100}}
+	pen := signs.Pen{Sheet: s, Labels: &labels}
+	pen.Line(signs.Line{Kind: signs.WaterTrack, Path: []drawing.Spot{drawing.At(10, 50), drawing.At(90, 50)}, Direction: "090°T", Speed: "5.5 kn"})
+	pen.Line(signs.Line{Kind: signs.ClearingLine, Path: []drawing.Spot{drawing.At(50, 90), drawing.At(50, 10)}, Direction: "000°T", Note: "NLT", Danger: angle.Port})
+	pen.Mark(signs.Mark{Kind: signs.Fix, At: drawing.At(50, 50), Time: "1030"})
+	pen.Mark(signs.Mark{Kind: signs.Wind, At: drawing.At(20, 20)})
+	if left := labels.Draw(s); len(left) > 0 {
+		t.Errorf("no room for %v", left)
+	}
+	got := svg(t, s)
+	for _, want := range []string{">090°T 5.5 kn<", ">NLT 000°T<", ">1030<", ">wind<"} {
+		if strings.Count(got, want) != 1 {
+			t.Errorf("no %s in %s", want, got)
+		}
+	}
+	if strings.Contains(got, `x="50.00" y="48.70"`) { // the middle, without labels
+		t.Error("a text stands on the crossing line")
+	}
+}
