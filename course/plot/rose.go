@@ -20,7 +20,7 @@ type Rose struct {
 	Legend variation.Rose
 	Year   int
 
-	Diameter float64 // of the outer ring, from 30 to 500 mm; if 0, 80 mm
+	Diameter float64 // of the outer ring, from 40 to 500 mm; if 0, 80 mm
 
 	// Direction is laid across the rose, from its reciprocal through the centre, and read on
 	// both rings. The working stands below. If nil, nothing is laid across. [CompassRose]
@@ -68,7 +68,7 @@ const roseLine = 4.0
 
 // The least and the greatest diameter of a rose, mm.
 const (
-	minRose = 30.0
+	minRose = 40.0
 	maxRose = 500.0
 )
 
@@ -82,6 +82,7 @@ type rosePen struct {
 	diameter   float64
 	lines      [][2]drawing.Spot // that the legend must not meet
 	rings      []figures
+	halo       bool // of texts, on the lines of a chart
 }
 
 // figures are those of a ring.
@@ -248,7 +249,7 @@ func (p *rosePen) ring(class string, north, radius, k, letters float64) float64 
 	}
 	for i := 0; i < 360; i += step {
 		at, turn := p.at(north+float64(i), base), north+float64(i)
-		p.Text(at, fmt.Sprintf(`text-anchor="middle" font-size="%.2f" transform="rotate(%.2f %.2f %.2f)"`, letters, turn, at.X, at.Y), fmt.Sprintf("%03d", i))
+		p.Text(at, p.haloed()+fmt.Sprintf(`text-anchor="middle" font-size="%.2f" transform="rotate(%.2f %.2f %.2f)"`, letters, turn, at.X, at.Y), fmt.Sprintf("%03d", i))
 	}
 	p.rings = append(p.rings, figures{north, float64(step), base - 0.4, base + 0.85*letters, letters*drawing.TextWidth("000")/2 + 0.3})
 	return base - 0.5*k
@@ -319,15 +320,35 @@ func (p *rosePen) ruler(d, end float64) {
 	p.Line(p.at(d, from), p.at(d, end), roseRuler)
 }
 
+// haloed returns the attributes of a white edge around texts on the lines of a chart.
+func (p *rosePen) haloed() string {
+	if !p.halo {
+		return ""
+	}
+	return `stroke="white" stroke-width="0.7" paint-order="stroke" `
+}
+
 // write writes the legend in the middle, as near to the centre as it meets no line.
 func (p *rosePen) write(radius float64) {
 	letters := min(drawing.Letters*max(1, p.diameter/120), 5)
-	whole := strings.Join(p.legend, " ")
-	forms := [][]string{{whole}, {p.legend[0] + " " + p.legend[1], strings.Join(p.legend[2:], " ")}, p.legend}
-	if len(p.legend) == 2 {
-		forms = [][]string{{whole}, p.legend}
+	form, place := p.place(radius, letters)
+	for form == nil && letters > 1.5 {
+		letters -= 0.1
+		form, place = p.place(radius, letters)
 	}
-	least, form, place := math.Inf(1), []string(nil), drawing.Spot{}
+	for i, l := range form {
+		p.Text(place.Moved(0, letters*(0.85+1.25*float64(i))), p.haloed()+fmt.Sprintf(`class="legend" text-anchor="middle" font-size="%.2f"`, letters), l)
+	}
+}
+
+// place finds the place of the legend, in one line or more: the middle of its upper edge. It
+// returns no lines if there is no room in the radius.
+func (p *rosePen) place(radius, letters float64) (form []string, place drawing.Spot) {
+	forms := [][]string{{strings.Join(p.legend, " ")}, {p.legend[0] + " " + p.legend[1], strings.Join(p.legend[2:], " ")}, p.legend}
+	if len(p.legend) == 2 {
+		forms = [][]string{forms[0], p.legend}
+	}
+	least := math.Inf(1)
 	for n, lines := range forms {
 		wide, high := 0.0, letters*(1.25*float64(len(lines))-0.25)
 		for _, l := range lines {
@@ -344,9 +365,7 @@ func (p *rosePen) write(radius float64) {
 			}
 		}
 	}
-	for i, l := range form {
-		p.Text(place.Moved(0, letters*(0.85+1.25*float64(i))), fmt.Sprintf(`class="legend" text-anchor="middle" font-size="%.2f"`, letters), l)
-	}
+	return form, place
 }
 
 // meets reports whether a box about a spot meets one of the lines, or the mark of the centre.
@@ -356,12 +375,18 @@ func (p *rosePen) meets(at drawing.Spot, across, upright float64) bool {
 		return true
 	}
 	for _, l := range p.lines {
-		const parts = 200
-		for i := range parts + 1 {
-			f := float64(i) / parts
-			if box.Holds(drawing.At(l[0].X+f*(l[1].X-l[0].X), l[0].Y+f*(l[1].Y-l[0].Y))) {
-				return true
-			}
+		bounds := drawing.Box{Left: min(l[0].X, l[1].X), Top: min(l[0].Y, l[1].Y), Right: max(l[0].X, l[1].X), Bottom: max(l[0].Y, l[1].Y)}
+		if !bounds.Grown(1e-6).Meets(box) {
+			continue
+		}
+		// The line passes by if all corners are on one side of it.
+		left, right := false, false
+		for _, c := range []drawing.Spot{{X: box.Left, Y: box.Top}, {X: box.Right, Y: box.Top}, {X: box.Left, Y: box.Bottom}, {X: box.Right, Y: box.Bottom}} {
+			side := float64((l[1].X-l[0].X)*(c.Y-l[0].Y)) - float64((l[1].Y-l[0].Y)*(c.X-l[0].X))
+			left, right = left || side <= 0, right || side >= 0
+		}
+		if left && right {
+			return true
 		}
 	}
 	return false

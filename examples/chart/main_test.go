@@ -79,7 +79,7 @@ func TestFaults(t *testing.T) {
 		{[]string{"-kind", "rose", "-file", bad("{\n\"picture\": {\"legend\": 1}}")}, 1, "does not accept"},
 		{[]string{"-kind", "rose", "-file", bad("{}")}, 1, `no "picture"`},
 		{[]string{"-kind", "rose", "-file", bad(`{"picture": {}} x`)}, 1, "follows the end"},
-		{[]string{"-kind", "rose", "-file", bad(`{"picture": {"diameter": 5}}`)}, 1, "from 30 to 500 mm"},
+		{[]string{"-kind", "rose", "-file", bad(`{"picture": {"diameter": 5}}`)}, 1, "from 40 to 500 mm"},
 		{[]string{"-kind", "rose", "-file", bad(`{"picture": {"legend": "7°W"}}`)}, 1, "legend"},
 	} {
 		stdout, stderr, status := chart(test.args...)
