@@ -70,6 +70,10 @@ var makers = []struct {
 		sign := float64(1 - 2*d.IntN(2))
 		return NewDLong(d.latitude(), sailing.Distance(sign*d.tenths(20, 60))*sailing.NauticalMile)
 	}},
+	{"fix by two bearings", fixBy(2)},
+	{"fix by three bearings", fixBy(3)},
+	{"fix by bearing and distance", fixByRange},
+	{"running fix", runningFix},
 }
 
 // Topics returns the topics of exercises in teaching order: "variation", "course to steer" and

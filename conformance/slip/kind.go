@@ -7,40 +7,73 @@ type Kind string
 // The slips, the likeliest first. The order is a judgement, not a count. Causes are listed in
 // it.
 const (
-	VariationWrongWay   Kind = "variation-wrong-way"
-	DeviationWrongWay   Kind = "deviation-wrong-way"
-	DeviationOfBearing  Kind = "deviation-of-the-bearing"
-	DeviationOnMagnetic Kind = "deviation-on-the-magnetic-heading"
-	DeviationOnTrue     Kind = "deviation-on-the-true-heading"
-	ChangeLeftOut       Kind = "change-left-out"
-	ChangeWrongWay      Kind = "change-wrong-way"
-	ChangeForVariation  Kind = "change-for-variation"
-	NameKept            Kind = "name-kept-through-zero"
-	StreamWrongWay      Kind = "stream-from"
-	SpeedAlongTrack     Kind = "speed-along-the-track"
-	LeewayWrongSide     Kind = "leeway-wrong-side"
-	ReciprocalForgotten Kind = "reciprocal-forgotten"
-	ReciprocalTaken     Kind = "reciprocal-taken"
-	RoundedOnTheWay     Kind = "rounded-on-the-way"
-	RoundedTooFar       Kind = "rounded-too-far"
-	VariationLeftOut    Kind = "variation-left-out"
-	DeviationLeftOut    Kind = "deviation-left-out"
-	VariationTwice      Kind = "variation-twice"
-	DeviationTwice      Kind = "deviation-twice"
-	YearsMiscounted     Kind = "years-miscounted"
-	MinutesAtHundred    Kind = "minutes-at-a-hundred"
-	MinutesAsDecimals   Kind = "minutes-as-decimals"
-	CosineLeftOut       Kind = "cosine-left-out"
-	CosineWrongWay      Kind = "cosine-wrong-way"
-	SineForCosine       Kind = "sine-for-cosine"
-	NorthForSouth       Kind = "north-for-south"
-	EastForWest         Kind = "east-for-west"
-	KnotsTimesMinutes   Kind = "knots-times-minutes"
-	StatuteForNautical  Kind = "statute-for-nautical"
-	StreamLeftOut       Kind = "stream-left-out"
-	LeewayLeftOut       Kind = "leeway-left-out"
-	TensMisread         Kind = "tens-misread"
-	FiguresTransposed   Kind = "figures-transposed"
+	VariationWrongWay    Kind = "variation-wrong-way"
+	DeviationWrongWay    Kind = "deviation-wrong-way"
+	DeviationOfBearing   Kind = "deviation-of-the-bearing"
+	DeviationOnMagnetic  Kind = "deviation-on-the-magnetic-heading"
+	DeviationOnTrue      Kind = "deviation-on-the-true-heading"
+	ChangeLeftOut        Kind = "change-left-out"
+	ChangeWrongWay       Kind = "change-wrong-way"
+	ChangeForVariation   Kind = "change-for-variation"
+	NameKept             Kind = "name-kept-through-zero"
+	StreamWrongWay       Kind = "stream-from"
+	SpeedAlongTrack      Kind = "speed-along-the-track"
+	LeewayWrongSide      Kind = "leeway-wrong-side"
+	MovedByCourse        Kind = "moved-by-the-course"
+	MovedByLog           Kind = "moved-by-the-log"
+	MovedWrongWay        Kind = "moved-the-wrong-way"
+	SecondMoved          Kind = "second-line-moved"
+	NotMoved             Kind = "line-not-moved"
+	LongitudeScale       Kind = "longitude-scale"
+	MarkMistaken         Kind = "mark-mistaken"
+	NearestRow           Kind = "nearest-row"
+	NamesIgnored         Kind = "names-ignored"
+	OtherCoefficient     Kind = "other-coefficient"
+	HourAngleWrongWay    Kind = "hour-angle-wrong-way"
+	LatitudeIgnored      Kind = "latitude-ignored"
+	CountedWrongWay      Kind = "counted-the-wrong-way"
+	FixToReckoning       Kind = "from-fix-to-reckoning"
+	LegLeftOut           Kind = "leg-left-out"
+	DistancesAdded       Kind = "distances-added"
+	FirstLatitude        Kind = "latitude-from-for-middle"
+	LatitudesForParts    Kind = "latitudes-for-meridional-parts"
+	RhumbForGreatCircle  Kind = "rhumb-for-great-circle"
+	FinalForInitial      Kind = "final-for-initial"
+	HourWrongWay         Kind = "hour-wrong-way"
+	RateOfDay            Kind = "rate-of-the-day"
+	MarginWrongSide      Kind = "margin-wrong-side"
+	MarginLeftOut        Kind = "margin-left-out"
+	OtherDistance        Kind = "other-distance"
+	RunForDistance       Kind = "run-for-distance"
+	IndexError           Kind = "index-error"
+	HeightLeftOut        Kind = "height-left-out"
+	HeightsAdded         Kind = "heights-added"
+	ReciprocalForgotten  Kind = "reciprocal-forgotten"
+	ReciprocalTaken      Kind = "reciprocal-taken"
+	RoundedOnTheWay      Kind = "rounded-on-the-way"
+	RoundedTooFar        Kind = "rounded-too-far"
+	VariationLeftOut     Kind = "variation-left-out"
+	DeviationLeftOut     Kind = "deviation-left-out"
+	VariationTwice       Kind = "variation-twice"
+	DeviationTwice       Kind = "deviation-twice"
+	YearsMiscounted      Kind = "years-miscounted"
+	MinutesAtHundred     Kind = "minutes-at-a-hundred"
+	MinutesAsDecimals    Kind = "minutes-as-decimals"
+	NotDivided           Kind = "not-divided"
+	DividedForMultiplied Kind = "divided-for-multiplied"
+	FeetForMetres        Kind = "feet-for-metres"
+	BearingMisread       Kind = "bearing-misread"
+	CosineLeftOut        Kind = "cosine-left-out"
+	CosineWrongWay       Kind = "cosine-wrong-way"
+	SineForCosine        Kind = "sine-for-cosine"
+	NorthForSouth        Kind = "north-for-south"
+	EastForWest          Kind = "east-for-west"
+	KnotsTimesMinutes    Kind = "knots-times-minutes"
+	StatuteForNautical   Kind = "statute-for-nautical"
+	StreamLeftOut        Kind = "stream-left-out"
+	LeewayLeftOut        Kind = "leeway-left-out"
+	TensMisread          Kind = "tens-misread"
+	FiguresTransposed    Kind = "figures-transposed"
 )
 
 // kinds are all slips with their descriptions, the likeliest first.
@@ -60,6 +93,35 @@ var kinds = []struct {
 	{StreamWrongWay, "the stream was drawn from its direction, not toward it"},
 	{SpeedAlongTrack, "the speed was drawn along the track, not along the course to steer"},
 	{LeewayWrongSide, "the leeway was applied to the wrong side"},
+	{MovedByCourse, "the line was moved by the course steered, not by the course made good"},
+	{MovedByLog, "the line was moved by the distance through the water, not over the ground"},
+	{MovedWrongWay, "the line was moved the wrong way"},
+	{SecondMoved, "the second line was moved, not the first"},
+	{NotMoved, "the first line was not moved"},
+	{LongitudeScale, "the distance was taken from the longitude scale"},
+	{MarkMistaken, "one mark was taken for another"},
+	{NearestRow, "the nearest row of the card was taken, without interpolation"},
+	{NamesIgnored, "the figures were used as if all had the same name"},
+	{OtherCoefficient, "the headings of another coefficient were used"},
+	{HourAngleWrongWay, "the longitude was applied to the hour angle the wrong way"},
+	{LatitudeIgnored, "the latitude was left out: the amplitude is not the declination"},
+	{CountedWrongWay, "the azimuth or the amplitude was counted from the wrong side, east or west"},
+	{FixToReckoning, "the set was drawn from the fix to the dead reckoning position"},
+	{LegLeftOut, "a leg was left out"},
+	{DistancesAdded, "the distances were added, as if all legs had one direction"},
+	{FirstLatitude, "the latitude from was used, not the middle latitude"},
+	{LatitudesForParts, "the difference of latitude was used, not that of the meridional parts"},
+	{RhumbForGreatCircle, "the rhumb line was taken for the great circle"},
+	{FinalForInitial, "the final course was given, not the initial one"},
+	{HourWrongWay, "hours before high water were taken for hours after it, or the other way"},
+	{RateOfDay, "the rate was not found for the day between springs and neaps"},
+	{MarginWrongSide, "the margin was laid off on the wrong side of the danger"},
+	{MarginLeftOut, "the margin was left out"},
+	{OtherDistance, "the distance abeam and that at the second bearing were exchanged"},
+	{RunForDistance, "the run was taken for the distance off, as if the angle was doubled"},
+	{IndexError, "the index error was not applied as it should be"},
+	{HeightLeftOut, "a height was left out"},
+	{HeightsAdded, "the heights were added before the root was taken"},
 	{ReciprocalForgotten, "the reciprocal was forgotten"},
 	{ReciprocalTaken, "the reciprocal was taken"},
 	{RoundedOnTheWay, "intermediate figures were rounded"},
@@ -71,6 +133,10 @@ var kinds = []struct {
 	{YearsMiscounted, "the years were miscounted"},
 	{MinutesAtHundred, "minutes were carried at 100, not at 60"},
 	{MinutesAsDecimals, "minutes were taken as decimals"},
+	{NotDivided, "a division was forgotten: by the hours, by the number of figures, or by 2"},
+	{DividedForMultiplied, "a figure was divided by, not multiplied, or the other way"},
+	{FeetForMetres, "metres were taken for feet, or feet for metres"},
+	{BearingMisread, "a bearing was misread by 10°"},
 	{CosineLeftOut, "the cosine of the latitude was left out: departure is not difference of longitude"},
 	{CosineWrongWay, "the cosine of the latitude was applied the wrong way"},
 	{SineForCosine, "the sine was used instead of the cosine"},
@@ -100,6 +166,9 @@ var ways = map[Kind][]string{
 	YearsMiscounted:    {"one year too many", "one year too few", "ten years too many", "ten years too few"},
 	NorthForSouth:      {"in the difference", "in the answer"},
 	StatuteForNautical: {"multiplied by 0.869", "divided by 0.869"},
+	RateOfDay:          {"that of springs was taken", "that of neaps was taken", "the mean was taken", "springs and neaps were exchanged"},
+	IndexError:         {"it was applied the wrong way", "it was left out"},
+	HeightLeftOut:      {"that of the eye", "that of the light"},
 }
 
 // rank is the place of a slip in the order of likelihood.

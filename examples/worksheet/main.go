@@ -67,7 +67,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	seed := flags.Uint64("seed", 1, "seed of the sheet")
 	difficulty := flags.String("difficulty", string(slip.Medium), "easy, medium or hard")
 	each := flags.Int("each", 1, "exercises of each topic")
-	topics := flags.String("topics", strings.Join(slip.Topics(), ","), "topics, separated by commas")
+	topics := flags.String("topics", strings.Join(slip.Topics()[:8], ","), "topics, separated by commas")
 	out := flags.String("out", "", "directory for the questions and answers, as HTML and Markdown; it is created if missing")
 	answers := flags.String("answers", "", "file of answers to mark (default: the invented ones, for the sheet without flags)")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {

@@ -53,8 +53,44 @@ var notFoundAtNavigation = map[string]string{
 	"variation.project/text-cut":                 spelling,
 }
 
+// chartwork is why the bank leaves out the slips of chart work.
+const chartwork = "a slip of a learner at the chart or in a sum of several steps: the bugs of those operations are named for what a program does"
+
 // notAsked are the slips that no operation can contain, with the reason.
 var notAsked = map[slip.Kind]string{
-	slip.DeviationOfBearing: "the operations that correct a bearing are given the deviation, not a table",
-	slip.DeviationOnTrue:    "no operation is given a table with a true heading",
+	slip.DeviationOfBearing:   "the operations that correct a bearing are given the deviation, not a table",
+	slip.DeviationOnTrue:      "no operation is given a table with a true heading",
+	slip.MovedByCourse:        chartwork,
+	slip.MovedByLog:           chartwork,
+	slip.MovedWrongWay:        chartwork,
+	slip.SecondMoved:          chartwork,
+	slip.NotMoved:             chartwork,
+	slip.LongitudeScale:       chartwork,
+	slip.MarkMistaken:         chartwork,
+	slip.NearestRow:           chartwork,
+	slip.NamesIgnored:         chartwork,
+	slip.OtherCoefficient:     chartwork,
+	slip.HourAngleWrongWay:    chartwork,
+	slip.LatitudeIgnored:      chartwork,
+	slip.CountedWrongWay:      chartwork,
+	slip.FixToReckoning:       chartwork,
+	slip.LegLeftOut:           chartwork,
+	slip.DistancesAdded:       chartwork,
+	slip.FirstLatitude:        chartwork,
+	slip.LatitudesForParts:    chartwork,
+	slip.RhumbForGreatCircle:  chartwork,
+	slip.FinalForInitial:      chartwork,
+	slip.HourWrongWay:         chartwork,
+	slip.RateOfDay:            chartwork,
+	slip.MarginWrongSide:      chartwork,
+	slip.MarginLeftOut:        chartwork,
+	slip.OtherDistance:        chartwork,
+	slip.RunForDistance:       chartwork,
+	slip.IndexError:           chartwork,
+	slip.HeightLeftOut:        chartwork,
+	slip.HeightsAdded:         chartwork,
+	slip.NotDivided:           chartwork,
+	slip.DividedForMultiplied: chartwork,
+	slip.FeetForMetres:        chartwork,
+	slip.BearingMisread:       chartwork,
 }

@@ -1,0 +1,87 @@
+package slip
+
+import (
+	"slices"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/deviation"
+)
+
+// made returns a problem that is worked by a function, with the steps of its right working. It
+// returns the error of that working.
+func made(p Problem, steps func() working.Steps, work func(*calculation) (float64, error)) (Problem, error) {
+	if _, err := work(&calculation{}); err != nil {
+		return Problem{}, err
+	}
+	p.work = func(c *calculation) float64 {
+		if c.steps != nil {
+			c.step(steps()...)
+		}
+		return orNaN(work)(c)
+	}
+	return p, nil
+}
+
+// upTo returns the steps up to the one with a key, or all.
+func upTo(steps working.Steps, key string) working.Steps {
+	if at := slices.IndexFunc(steps, func(s working.Step) bool { return s.Key == key }); at >= 0 {
+		return steps[:at+1]
+	}
+	return steps
+}
+
+// aboard is the steering compass of a problem, the variation and the vessel's heading.
+type aboard struct {
+	with    course.With
+	heading course.Heading // right
+	head    angle.Compass
+	v       given
+}
+
+// onHeading returns the compass of a problem on a heading.
+func onHeading(head angle.Compass, with course.With) (aboard, error) {
+	heading, err := course.FromCompass(head, with)
+	if err != nil {
+		return aboard{}, err
+	}
+	v, err := variationOf(with)
+	return aboard{with, heading, head, v}, err
+}
+
+// says tells the variation and the deviation, for a question.
+func (a aboard) says() string { return capital(a.v.says) + toldOf(a.with.Deviation) }
+
+// toTrue converts directions by compass to true, with the slips of the conversion. The same slip
+// is made in all of them. Whatever is asked as a bearing can have the deviation of the bearing.
+func (a aboard) toTrue(c *calculation, compass ...angle.Compass) ([]angle.True, error) {
+	ofBearing := c.does(DeviationOfBearing)
+	variation, _ := a.v.variation(c, 1)
+	out := make([]angle.True, len(compass))
+	for i, reading := range compass {
+		on := a.head
+		if ofBearing {
+			on = reading
+		}
+		d, err := a.deviationOn(on)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = angle.TrueFrom(reading.FromNorth() + appliedDeviation(c, d) + variation)
+	}
+	return out, nil
+}
+
+// deviationOn returns the deviation on a compass heading, which is known for the vessel's own.
+func (a aboard) deviationOn(head angle.Compass) (deviation.Deviation, error) {
+	return a.with.Deviation.OnCompass(head)
+}
+
+// capital begins a sentence with a capital.
+func capital(text string) string {
+	if text == "" || text[0] < 'a' || text[0] > 'z' {
+		return text
+	}
+	return string(text[0]-'a'+'A') + text[1:]
+}

@@ -1,0 +1,141 @@
+package slip
+
+import (
+	"fmt"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
+	"lubberline.example/fix"
+)
+
+// NewRunningFix returns the problem of a running fix, by two compass bearings of one mark or two on
+// one heading, with a run between them. The answer is the position at the second bearing, to a
+// tenth of a minute. The run's own heading is not used: that of the compass counts. For the other
+// arguments see [NewFix]; errors are also those of [stream.MadeGood].
+func NewRunningFix(first, second Sighting, run stream.ReckonedRun, head angle.Compass, with course.With, others ...fix.Mark) (Problem, error) {
+	r, err := roundOf([]Sighting{first, second}, head, with, others)
+	if err != nil {
+		return Problem{}, err
+	}
+	lines := func(c *calculation) ([]plottedLine, error) {
+		sightings, bearings, err := r.lines(c)
+		if err != nil {
+			return nil, err
+		}
+		heading, err := r.toTrue(c, head)
+		if err != nil {
+			return nil, err
+		}
+		moved, err := transfer(c, heading[0], run, first.Mark.Position.Latitude)
+		if err != nil {
+			return nil, err
+		}
+		out := []plottedLine{{sightings[0].Mark.Position, bearings[0]}, {sightings[1].Mark.Position, bearings[1]}}
+		one := 0
+		if c.does(SecondMoved) {
+			one = 1
+		}
+		if !c.does(NotMoved) {
+			out[one].through, err = sailing.WGS84().Follow(out[one].through, moved)
+		}
+		return out, err
+	}
+	run.Heading = r.heading.True()
+	moved, err := transfer(&calculation{}, run.Heading, run, first.Mark.Position.Latitude)
+	if err != nil {
+		return Problem{}, err
+	}
+	right, err := lines(&calculation{})
+	if err != nil {
+		return Problem{}, err
+	}
+	solve := []fix.Line{
+		fix.Bearing(first.Mark, right[0].bearing, angle.Uncertainty{}).Transferred(moved, sailing.Covariance{}),
+		fix.Bearing(second.Mark, right[1].bearing, angle.Uncertainty{}),
+	}
+	chart, err := chartworkOf(right, solve)
+	if err != nil {
+		return Problem{}, err
+	}
+	again := second.Mark.Name + " bears " + exact(second.Bearing)
+	if second.Mark != first.Mark {
+		again = bears(second)
+	}
+	return made(Problem{
+		Topic: "running fix",
+		Question: fmt.Sprintf("The vessel steers %s at %s through the water. %s; %s later %s. %s. %s%s. What is the position at the second bearing, to a tenth of a minute?",
+			exact(head), knots(run.Speed), capital(bears(first)), minutesOf(run.Lasts), again, capital(streamAndLeeway(run)), alsoCharted(others), r.says()),
+		Form: Position, Rounding: 0.1, minor: minorOfFixes,
+	}, func() working.Steps {
+		steps := append(r.steps(), upTo(r.heading.Working().Steps, "true course")...)
+		if good, err := stream.MadeGood(run.Water(), run.Stream); err == nil {
+			steps = append(steps, good.Working().Steps...)
+		}
+		return append(steps, stepsOfFix(solve)...)
+	}, func(c *calculation) (float64, error) {
+		lines, err := lines(c)
+		if err != nil {
+			return 0, err
+		}
+		return chart.position(lines), nil
+	})
+}
+
+// transfer returns the run over the ground by which a line is moved, with its slips. Latitude is
+// that in which distances are taken off the chart.
+func transfer(c *calculation, heading angle.True, run stream.ReckonedRun, latitude angle.Latitude) (sailing.Run, error) {
+	run.Heading = heading
+	switch {
+	case c.does(LeewayWrongSide):
+		run.Leeway.Angle = -run.Leeway.Angle
+	case c.does(LeewayLeftOut):
+		run.Leeway.Angle = 0
+	}
+	switch {
+	case c.does(StreamWrongWay):
+		run.Stream.Set = run.Stream.Set.Reciprocal()
+	case c.does(StreamLeftOut):
+		run.Stream.Rate = 0
+	}
+	water := stream.Motion{Course: heading.Add(run.Leeway.Deflection()), Speed: run.Speed}
+	good, err := stream.MadeGood(water, run.Stream)
+	if err != nil {
+		return sailing.Run{}, err
+	}
+	moved := sailing.Run{Course: good.Ground.Course, Distance: good.Ground.Speed.For(run.Lasts)}
+	if c.does(MovedByCourse) {
+		moved.Course = heading
+	}
+	if c.does(MovedByLog) {
+		moved.Distance = run.Speed.For(run.Lasts)
+	}
+	if c.does(LongitudeScale) {
+		moved.Distance *= sailing.Distance(latitude.Angle().Cos())
+	}
+	if c.does(MovedWrongWay) {
+		moved.Course = moved.Course.Reciprocal()
+	}
+	return moved, nil
+}
+
+// streamAndLeeway tells the stream and the leeway of a run, for a question.
+func streamAndLeeway(run stream.ReckonedRun) string {
+	flow := "there is no stream"
+	if run.Stream.Rate != 0 {
+		flow = fmt.Sprintf("the stream sets %s at %s", exact(run.Stream.Set), knots(run.Stream.Rate))
+	}
+	return flow + ", " + windAndLeeway(run.Leeway)
+}
+
+// minutesOf prints a time in minutes, or in hours and minutes.
+func minutesOf(d time.Duration) string {
+	minutes := int(d.Round(time.Minute) / time.Minute)
+	if minutes < 60 {
+		return fmt.Sprintf("%d min", minutes)
+	}
+	return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60)
+}
