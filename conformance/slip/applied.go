@@ -96,7 +96,12 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 
 // appliedDeviation returns a deviation as applied, with its slips.
 func appliedDeviation(c *calculation, d deviation.Deviation) angle.Angle {
-	a := rounded(c, c.figureAngle(deviationFigure, d.Angle()))
+	return withSlips(c, c.figureAngle(deviationFigure, d.Angle()))
+}
+
+// withSlips returns a deviation as applied, with its slips.
+func withSlips(c *calculation, a angle.Angle) angle.Angle {
+	a = rounded(c, a)
 	switch {
 	case c.does(DeviationWrongWay):
 		return -a

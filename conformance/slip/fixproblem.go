@@ -3,6 +3,7 @@ package slip
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"lubberline.example/angle"
@@ -71,8 +72,8 @@ func roundOf(sightings []Sighting, head angle.Compass, with course.With, others 
 }
 
 // lines returns the marks and their true bearings, with the slips of taking, converting and
-// plotting them.
-func (r round) lines(c *calculation) ([]Sighting, []angle.True, error) {
+// plotting them, and what converted them.
+func (r round) lines(c *calculation) ([]Sighting, []angle.True, func(angle.Compass) (angle.True, error), error) {
 	sightings := slices.Clone(r.sightings)
 	if v, does := c.way(MarkMistaken, len(sightings)*len(r.marks)); does {
 		sightings[v/len(r.marks)].Mark = r.marks[v%len(r.marks)]
@@ -80,12 +81,20 @@ func (r round) lines(c *calculation) ([]Sighting, []angle.True, error) {
 	if v, does := c.way(BearingMisread, 2*len(sightings)); does {
 		sightings[v/2].Bearing = sightings[v/2].Bearing.Add([]angle.Angle{10, -10}[v%2] * angle.Degree)
 	}
-	compass := make([]angle.Compass, len(sightings))
-	for i, s := range sightings {
-		compass[i] = s.Bearing
+	toTrue, err := r.toTrue(c)
+	if err != nil {
+		return nil, nil, nil, err
 	}
-	bearings, err := r.toTrue(c, compass...)
-	return sightings, bearings, err
+	bearings := make([]angle.True, len(sightings))
+	for i, s := range sightings {
+		t, err := toTrue(s.Bearing)
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		n := strconv.Itoa(i + 1)
+		bearings[i] = angle.TrueFrom(c.figureAngle(wholeTrue("bearing-"+n, "True bearing "+n), t.FromNorth()))
+	}
+	return sightings, bearings, toTrue, nil
 }
 
 // steps returns the steps of converting the bearings.
@@ -134,7 +143,7 @@ func NewFix(sightings []Sighting, head angle.Compass, with course.With, others .
 		topic = "fix by three bearings"
 	}
 	lines := func(c *calculation) ([]plottedLine, error) {
-		sightings, bearings, err := r.lines(c)
+		sightings, bearings, _, err := r.lines(c)
 		out := make([]plottedLine, len(bearings))
 		for i := range bearings {
 			out[i] = plottedLine{sightings[i].Mark.Position, bearings[i]}
@@ -157,7 +166,7 @@ func NewFix(sightings []Sighting, head angle.Compass, with course.With, others .
 		Topic: topic,
 		Question: fmt.Sprintf("On heading %s, %s. %s%s. What is the position, to a tenth of a minute?",
 			exact(head), listed(sightings, bears), alsoCharted(others), r.says()),
-		Form: Position, Rounding: 0.1, minor: minorOfFixes,
+		Form: Position, Rounding: 0.1, plotted: onChart, minor: minorOfFixes,
 	}, func() working.Steps {
 		return append(r.steps(), stepsOfFix(solve)...)
 	}, func(c *calculation) (float64, error) {
@@ -178,7 +187,7 @@ func NewFixByRange(sighting Sighting, distance sailing.Distance, head angle.Comp
 		return Problem{}, err
 	}
 	lay := func(c *calculation) (angle.Position, error) {
-		sightings, bearings, err := r.lines(c)
+		sightings, bearings, _, err := r.lines(c)
 		if err != nil {
 			return angle.Position{}, err
 		}
@@ -191,7 +200,7 @@ func NewFixByRange(sighting Sighting, distance sailing.Distance, head angle.Comp
 		}
 		return sailing.WGS84().Follow(mark.Position, run)
 	}
-	bearings, err := r.toTrue(&calculation{}, sighting.Bearing)
+	_, bearings, _, err := r.lines(&calculation{})
 	if err != nil {
 		return Problem{}, err
 	}
@@ -213,7 +222,7 @@ func NewFixByRange(sighting Sighting, distance sailing.Distance, head angle.Comp
 		Topic: "fix by bearing and distance",
 		Question: fmt.Sprintf("On heading %s, %s, distance %s M. %s%s. What is the position, to a tenth of a minute?",
 			exact(head), bears(sighting), plain(distance.NauticalMiles()), alsoCharted(others), r.says()),
-		Form: Position, Rounding: 0.1, minor: minorOfFixes,
+		Form: Position, Rounding: 0.1, plotted: onChart, minor: minorOfFixes,
 	}, func() working.Steps {
 		return append(r.steps(), stepsOfFix(solve)...)
 	}, func(c *calculation) (float64, error) {

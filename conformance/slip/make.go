@@ -6,7 +6,6 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
 	"lubberline.example/course"
-	"lubberline.example/deviation"
 )
 
 // made returns a problem that is worked by a function, with the steps of its right working. It
@@ -53,29 +52,28 @@ func onHeading(head angle.Compass, with course.With) (aboard, error) {
 // says tells the variation and the deviation, for a question.
 func (a aboard) says() string { return capital(a.v.says) + toldOf(a.with.Deviation) }
 
-// toTrue converts directions by compass to true, with the slips of the conversion. The same slip
-// is made in all of them. Whatever is asked as a bearing can have the deviation of the bearing.
-func (a aboard) toTrue(c *calculation, compass ...angle.Compass) ([]angle.True, error) {
+// toTrue returns what converts directions by compass to true, with the slips of the conversion. The
+// same slip is made in all of them. Whatever is converted can have the deviation of a bearing.
+func (a aboard) toTrue(c *calculation) (func(angle.Compass) (angle.True, error), error) {
 	ofBearing := c.does(DeviationOfBearing)
 	variation, _ := a.v.variation(c, 1)
-	out := make([]angle.True, len(compass))
-	for i, reading := range compass {
-		on := a.head
-		if ofBearing {
-			on = reading
-		}
-		d, err := a.deviationOn(on)
-		if err != nil {
-			return nil, err
-		}
-		out[i] = angle.TrueFrom(reading.FromNorth() + appliedDeviation(c, d) + variation)
+	own, err := a.with.Deviation.OnCompass(a.head)
+	if err != nil {
+		return nil, err
 	}
-	return out, nil
+	applied := appliedDeviation(c, own)
+	return func(reading angle.Compass) (angle.True, error) {
+		if ofBearing {
+			d, err := a.with.Deviation.OnCompass(reading)
+			return angle.TrueFrom(reading.FromNorth() + withSlips(c, d.Angle()) + variation), err
+		}
+		return angle.TrueFrom(reading.FromNorth() + applied + variation), nil
+	}, nil
 }
 
-// deviationOn returns the deviation on a compass heading, which is known for the vessel's own.
-func (a aboard) deviationOn(head angle.Compass) (deviation.Deviation, error) {
-	return a.with.Deviation.OnCompass(head)
+// wholeTrue is a true direction that a learner may hand in, to the whole degree.
+func wholeTrue(key, what string) Figure {
+	return Figure{Key: key, What: what, Form: Direction, Rounding: 1, North: "T"}
 }
 
 // capital begins a sentence with a capital.

@@ -325,13 +325,11 @@ func (p Problem) Print(answer float64) string {
 
 // tenths prints an angle east or west in tenths of a degree: 2.5°W.
 func tenths(degrees float64) string {
-	switch x := math.Round(degrees * 10); {
-	case x > 0:
-		return fmt.Sprintf("%.1f°E", x/10)
-	case x < 0:
+	x := math.Round(degrees * 10)
+	if x < 0 {
 		return fmt.Sprintf("%.1f°W", -x/10)
 	}
-	return "0°"
+	return fmt.Sprintf("%.1f°E", x/10)
 }
 
 // An Error reports figures that make no problem.

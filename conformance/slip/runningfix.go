@@ -22,15 +22,15 @@ func NewRunningFix(first, second Sighting, run stream.ReckonedRun, head angle.Co
 		return Problem{}, err
 	}
 	lines := func(c *calculation) ([]plottedLine, error) {
-		sightings, bearings, err := r.lines(c)
+		sightings, bearings, toTrue, err := r.lines(c)
 		if err != nil {
 			return nil, err
 		}
-		heading, err := r.toTrue(c, head)
+		heading, err := toTrue(head)
 		if err != nil {
 			return nil, err
 		}
-		moved, err := transfer(c, heading[0], run, first.Mark.Position.Latitude)
+		moved, err := transfer(c, heading, run, first.Mark.Position.Latitude)
 		if err != nil {
 			return nil, err
 		}
@@ -69,7 +69,7 @@ func NewRunningFix(first, second Sighting, run stream.ReckonedRun, head angle.Co
 		Topic: "running fix",
 		Question: fmt.Sprintf("The vessel steers %s at %s through the water. %s; %s later %s. %s. %s%s. What is the position at the second bearing, to a tenth of a minute?",
 			exact(head), knots(run.Speed), capital(bears(first)), minutesOf(run.Lasts), again, capital(streamAndLeeway(run)), alsoCharted(others), r.says()),
-		Form: Position, Rounding: 0.1, minor: minorOfFixes,
+		Form: Position, Rounding: 0.1, plotted: onChart, minor: minorOfFixes,
 	}, func() working.Steps {
 		steps := append(r.steps(), upTo(r.heading.Working().Steps, "true course")...)
 		if good, err := stream.MadeGood(run.Water(), run.Stream); err == nil {
@@ -106,7 +106,10 @@ func transfer(c *calculation, heading angle.True, run stream.ReckonedRun, latitu
 	if err != nil {
 		return sailing.Run{}, err
 	}
-	moved := sailing.Run{Course: good.Ground.Course, Distance: good.Ground.Speed.For(run.Lasts)}
+	moved := sailing.Run{
+		Course:   angle.TrueFrom(c.figureAngle(wholeTrue("made-good", "Course made good"), good.Ground.Course.FromNorth())),
+		Distance: sailing.Distance(c.figure(Figure{Key: "run", What: "Run over the ground", Form: Miles, Rounding: 0.1}, good.Ground.Speed.For(run.Lasts).NauticalMiles())) * sailing.NauticalMile,
+	}
 	if c.does(MovedByCourse) {
 		moved.Course = heading
 	}

@@ -15,12 +15,12 @@ type plottedLine struct {
 	bearing angle.True
 }
 
-// plotted returns where lines drawn on a chart meet, in degrees. More than two meet in the middle of
+// meeting returns where lines drawn on a chart meet, in degrees. More than two meet in the middle of
 // their cocked hat, where near marks count more. If the lines do not meet, or a mark would bear the
 // other way, or is beside the vessel or more than 60 miles off, ok is false.
 //
 // It is quick, so that hundreds of slips can be tried. [fix.Solve] finds the right answer.
-func plotted(lines []plottedLine) (latitude, longitude float64, ok bool) {
+func meeting(lines []plottedLine) (latitude, longitude float64, ok bool) {
 	of := make([]ray, 0, 3)
 	x0 := lines[0].through.Longitude.Degrees()
 	for _, l := range lines {
@@ -106,7 +106,7 @@ func chartworkOf(lines []plottedLine, exact []fix.Line) (chartwork, error) {
 	}
 	w := chartwork{right: f.Position()}
 	var ok bool
-	if w.latitude, w.longitude, ok = plotted(lines); !ok {
+	if w.latitude, w.longitude, ok = meeting(lines); !ok {
 		return chartwork{}, &Error{Reason: "the lines do not meet when they are plotted; give others"}
 	}
 	return w, nil
@@ -114,7 +114,7 @@ func chartworkOf(lines []plottedLine, exact []fix.Line) (chartwork, error) {
 
 // position returns the number of the position by some lines.
 func (w chartwork) position(lines []plottedLine) float64 {
-	latitude, longitude, ok := plotted(lines)
+	latitude, longitude, ok := meeting(lines)
 	if !ok {
 		return math.NaN()
 	}
