@@ -433,3 +433,14 @@ func TestEastAndWestAreJudgedAlike(t *testing.T) {
 		}
 	})
 }
+
+// A source too uncertain to judge must differ by half as much again before a rose is doubted.
+func TestUncertainSourceDoubtsARoseLater(t *testing.T) {
+	r := rose(-4 * deg)
+	for source, doubted := range map[string]bool{"4°55′W ±0°30′": false, "5°25′W ±0°30′": false, "5°29′W ±0°30′": false, "5°35′W ±0°30′": true} {
+		a, err := r.Audit(variation.MustParse(source), orlesk, audited)
+		if err != nil || a.Then.Allowed != deg || (a.Verdict != variation.CannotBeJudged) != doubted {
+			t.Errorf("%s: allowed %v, %v, %v", source, a.Then.Allowed, a.Verdict, err)
+		}
+	}
+}
