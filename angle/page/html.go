@@ -58,11 +58,11 @@ func (h *htmlPage) part(n int, p Part) error {
 			h.line(`<p>%s</p>`, text)
 		}
 	}
-	if err := h.tablesOf(p.Tables); err != nil {
-		return &Error{Part: n, Reason: err.Error()}
-	}
 	if p.Sheet != nil {
 		h.sheet(*p.Sheet, p.Heading)
+	}
+	if err := h.tablesOf(p.Tables); err != nil {
+		return &Error{Part: n, Reason: err.Error()}
 	}
 	if p.Lines < 0 || p.Lines > MaxLines {
 		return &Error{Part: n, Reason: fmt.Sprintf("%d ruled lines: give from 0 to %d", p.Lines, MaxLines)}

@@ -44,15 +44,15 @@ func (p Page) Markdown() string {
 			blocks = append(blocks, text+"\n")
 		}
 		add("*Figure: ", part.FigureText, "*")
+		if part.Sheet != nil {
+			if sheet := string(part.Sheet.AppendMarkdown(nil, 3)); sheet != "" {
+				blocks = append(blocks, sheet)
+			}
+		}
 		for _, t := range part.Tables {
 			add("**", t.Caption, "**")
 			if text := t.markdown(); text != "" {
 				blocks = append(blocks, text)
-			}
-		}
-		if part.Sheet != nil {
-			if sheet := string(part.Sheet.AppendMarkdown(nil, 3)); sheet != "" {
-				blocks = append(blocks, sheet)
 			}
 		}
 		blanks(part.Fields)

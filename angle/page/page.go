@@ -35,8 +35,8 @@ type Page struct {
 type Part struct {
 	Heading string         // plain text, a heading of the second level
 	Text    []string       // paragraphs of plain text
-	Tables  []Table        // side by side where there is room
 	Sheet   *working.Sheet // the working, or nil
+	Tables  []Table        // side by side where there is room
 
 	// Lines is the number of ruled lines to write on, at most [MaxLines]. Fields are the
 	// labels of blanks to fill in by hand, such as "Answer". The blanks stand at the end of
@@ -106,6 +106,9 @@ func Write(w io.Writer, p Page) error {
 	size, ok := sizes[p.Size]
 	if !ok {
 		return &Error{Reason: fmt.Sprintf("size of paper %.40q is unknown: give %s or %s", p.Size, A4, Letter)}
+	}
+	if p.Compact {
+		size += compactMargins
 	}
 	h := &htmlPage{title: p.Title, own: ownWords(p.Language)}
 	h.line(`<!DOCTYPE html>`)

@@ -23,13 +23,14 @@ th:last-child, td:last-child { padding-right: 0; }
 .tables { display: flex; flex-wrap: wrap; gap: 0 1.5rem; }
 .tables > .scroll { flex: 0 1 auto; max-width: 100%; }
 .tables table { width: auto; }
-.tables th, .tables td { padding: 0.15rem 0.6rem 0.15rem 0; }
+.tables th, .tables td { padding: 0.15rem 0.6rem 0.15rem 0; overflow-wrap: normal; }
 .fields { display: flex; flex-wrap: wrap; gap: 0.4rem 1.5rem; margin: 0.8rem 0; }
 .fields p { display: flex; flex: 1 1 12rem; align-items: flex-end; gap: 0.5rem; margin: 0; }
 .fields i { flex: 1 1 auto; min-height: 1.8rem; border-bottom: 1px solid #111; }
 .lines i { display: block; height: 1.9rem; border-bottom: 1px solid #767676; }
-.lines + .fields { margin-top: 0; justify-content: flex-end; }
-.lines + .fields p { flex: 0 1 16rem; }
+.lines + .fields { justify-content: flex-end; }
+.lines + .fields { margin: -1.9rem 0 0.8rem; }
+.lines + .fields p { flex: 0 1 16rem; background: #fff; padding-left: 0.5rem; }
 footer { max-width: 50rem; margin: 0 auto; padding: 0 1rem 1rem; color: #333; font-size: 0.8rem; overflow-wrap: anywhere; }
 footer p { margin: 0.3rem 0; }
 .compact { font-size: 0.95rem; line-height: 1.4; }
@@ -64,8 +65,15 @@ thead th, .value { overflow-wrap: break-word; }
 figure div > svg { max-height: 225mm; }
 .lines, .fields, footer, .compact section.one { break-inside: avoid; }
 .lines { break-before: avoid; }
-.lines i { height: 6.6mm; }
-.lines + .fields { break-before: avoid; }
+.lines i, .lines + .fields i { height: var(--line); min-height: 0; }
+.lines + .fields { break-before: avoid; margin: calc(0mm - var(--line)) 0 0; }
+.tables { gap: 0 8mm; }
+.tables th, .tables td { overflow-wrap: normal; }
+.compact .tables { font-size: 8pt; line-height: 1.2; gap: 0 6mm; }
+.compact .tables th, .compact .tables td { padding: 0.15mm 1.6mm 0.15mm 0; }
+.compact h2 { margin-top: 3mm; }
+.compact .one { margin-top: 2.5mm; }
+.compact .one h2 { float: left; margin: 0 0.6em 0 0; font-size: inherit; line-height: inherit; }
 body.footed { display: table; width: 100%; }
 .footed main { display: table-row-group; }
 .footed footer { display: table-footer-group; font-size: 7.5pt; line-height: 1.3; }
@@ -76,10 +84,15 @@ body.footed { display: table; width: 100%; }
 
 // sizes are the styles of the sizes of paper.
 var sizes = map[Size]string{
-	"":     pageOf("A4"),
-	A4:     pageOf("A4"),
-	Letter: pageOf("letter"),
+	"":     pageOf("A4", "6.2mm"),
+	A4:     pageOf("A4", "6.2mm"),
+	Letter: pageOf("letter", "5.6mm"),
 }
 
-// pageOf returns the style of a size of paper.
-func pageOf(size string) string { return "@page { size: " + size + "; margin: 18mm 16mm; }\n" }
+// pageOf returns the style of a size of paper, with the space between ruled lines.
+func pageOf(size, line string) string {
+	return "html { --line: " + line + "; }\n@page { size: " + size + "; margin: 18mm 16mm; }\n"
+}
+
+// compactMargins are the margins of a compact page.
+const compactMargins = "@page { margin: 12mm 16mm; }\n"

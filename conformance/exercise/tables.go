@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"time"
 
+	"lubberline.example/angle"
 	"lubberline.example/angle/page"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/tidal"
@@ -36,9 +37,17 @@ func CardTable(card *deviation.Table) page.Table {
 		if i%side == 0 {
 			t.Columns = append(t.Columns, by, "Dev.")
 		}
-		t.Rows[i%side] = append(t.Rows[i%side], head, e.Deviation.Angle().EastWest())
+		t.Rows[i%side] = append(t.Rows[i%side], head, named(e.Deviation.Angle()))
 	}
 	return t
+}
+
+// named prints a deviation with its name. Zero has none.
+func named(a angle.Angle) string {
+	if a == 0 {
+		return "0°"
+	}
+	return a.EastWest()
 }
 
 // StreamTable returns the tidal streams of a table, hour by hour, with the places side by side.
@@ -46,7 +55,7 @@ func CardTable(card *deviation.Table) page.Table {
 func StreamTable(streams tidal.Table) page.Table {
 	t := page.Table{Caption: "Tidal streams", Columns: []string{"Hour"}}
 	if streams.Port != "" {
-		t.Caption += ", hours from high water at " + streams.Port
+		t.Caption += ", hours from HW at " + streams.Port
 	}
 	for _, place := range streams.Places {
 		t.Columns = append(t.Columns, place.Name, "Sp.", "Np.")
