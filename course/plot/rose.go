@@ -196,12 +196,11 @@ func (p *rosePen) at(degrees, radius float64) drawing.Spot {
 // draw draws the rose.
 func (p *rosePen) draw() {
 	k := min(max(p.diameter/90, 0.6), 1.6) // the sizes of marks on rings
-	letters := min(max(2.1*k, 1.8), 3.2)
-	free := p.ring("true", 0, p.diameter/2, k, letters)
+	free := p.ring("true", 0, p.diameter/2, k)
 	p.north(k)
 	if p.magnetic() {
 		east := p.projection.Variation.Angle().Degrees()
-		free = p.ring("magnetic", east, free-0.6*k, k, letters)
+		free = p.ring("magnetic", east, free-0.6*k, k)
 		p.arrow(east, free, k)
 	}
 	p.Line(p.centre.Moved(-1, 0), p.centre.Moved(1, 0), roseThin)
@@ -223,7 +222,7 @@ const (
 
 // ring draws a ring with its graduation inside the radius, and returns the radius that is free
 // inside it. North is turned by some degrees.
-func (p *rosePen) ring(class string, north, radius, k, letters float64) float64 {
+func (p *rosePen) ring(class string, north, radius, k float64) float64 {
 	p.Put(`<circle class="%s" cx="%.2f" cy="%.2f" r="%.2f" fill="none" stroke="black" stroke-width="0.3"/>`, class, p.centre.X, p.centre.Y, radius)
 	degree := radius * math.Pi / 180
 	every := 5
@@ -242,9 +241,14 @@ func (p *rosePen) ring(class string, north, radius, k, letters float64) float64 
 		}
 		p.Line(p.at(north+float64(i), radius), p.at(north+float64(i), radius-l), style)
 	}
-	base := radius - 2.6*k - 0.4*k - 0.78*letters // line of the figures
+	letters := min(max(2.7*k, 2.1), 3.4)
+	// Figures every 10° if they have room in smaller letters.
+	if fit := (radius - 3*k - 2) * math.Pi / 18 / (drawing.TextWidth("000") + 0.4); fit >= 1.75 {
+		letters = min(letters, fit)
+	}
+	base := radius - 3*k - 0.78*letters // line of the figures
 	step := 30
-	if base*math.Pi/18 >= letters*(drawing.TextWidth("000")+0.6) {
+	if base*math.Pi/18 >= letters*(drawing.TextWidth("000")+0.3) {
 		step = 10
 	}
 	for i := 0; i < 360; i += step {
