@@ -3,15 +3,15 @@
 // use it, so that one sign means the same on all of them.
 //
 //	sheet := drawing.New(120, 100, "Course to steer", "A course steered and a stream.")
-//	pen := signs.Pen{Sheet: sheet, Usage: signs.Commonwealth}
+//	labels := &drawing.Labels{Room: drawing.Box{Right: 120, Bottom: 100}}
+//	pen := signs.Pen{Sheet: sheet, Usage: signs.Commonwealth, Labels: labels}
 //	pen.Line(signs.Line{
 //		Kind: signs.WaterTrack, Path: []drawing.Spot{drawing.At(20, 80), drawing.At(80, 60)},
 //		Direction: "072°T", Speed: "5.5 kn",
 //	})
 //	pen.Mark(signs.Mark{Kind: signs.Fix, At: drawing.At(20, 80), Time: "1030"})
-//	for _, line := range pen.Legend() {
-//		fmt.Println(line)
-//	}
+//	left := labels.Draw(sheet) // texts without room, for the legend
+//	fmt.Println(pen.Legend(), left)
 //
 // # Where to begin
 //

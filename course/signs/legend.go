@@ -2,6 +2,7 @@ package signs
 
 import (
 	"slices"
+	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
@@ -12,7 +13,7 @@ func (p *Pen) Legend() []string {
 	all := []string{p.heading()}
 	for _, s := range lineSigns {
 		if slices.Contains(p.lines, s.LineKind) {
-			all = append(all, s.name)
+			all = append(all, s.in(p.Usage))
 		}
 	}
 	for _, m := range markNames {
@@ -28,28 +29,44 @@ func (p *Pen) heading() string {
 	return "Signs of " + p.Usage.name() + " (common practice)"
 }
 
-// keyRow is the distance of two rows of a key, mm.
-const keyRow = 5.0
+// The parts of a key, mm.
+const (
+	keyRow    = 4.6  // from one row to the next
+	keyColumn = 82.0 // the width of a column
+)
 
-// Key draws a key with a sample of each kind drawn so far, from a spot at its upper left
-// corner. It returns the height that it takes.
-func (p *Pen) Key(at drawing.Spot) float64 {
-	lines, marks := slices.Clone(p.lines), slices.Clone(p.marks)
-	y := 3.0
-	p.Sheet.Text(at.Moved(0, y), `font-weight="bold"`, p.heading())
+// Key draws a key with a sample of each kind drawn so far, in columns, from a spot at its upper
+// left corner. It returns the height that it takes.
+func (p *Pen) Key(at drawing.Spot, width float64) float64 {
+	p.Sheet.Text(at.Moved(0, 2.8), `font-weight="bold"`, p.heading())
+	samples := Pen{Sheet: p.Sheet, Usage: p.Usage}
+	columns := max(int(width/keyColumn), 1)
+	n := 0
+	place := func(name string) drawing.Spot {
+		s := at.Moved(keyColumn*float64(n%columns), 6.4+keyRow*float64(n/columns))
+		n++
+		p.Sheet.Text(s.Moved(16, 0.95), "", name)
+		return s
+	}
 	for _, s := range lineSigns {
-		if slices.Contains(lines, s.LineKind) {
-			y += keyRow
-			p.Line(Line{Kind: s.LineKind, Path: []drawing.Spot{at.Moved(0, y-1), at.Moved(16, y-1)}, Danger: angle.Port})
-			p.Sheet.Text(at.Moved(18, y), "", s.name)
+		if slices.Contains(p.lines, s.LineKind) {
+			from := place(s.in(p.Usage))
+			samples.Line(Line{Kind: s.LineKind, Path: []drawing.Spot{from, from.Moved(14, 0)}, Danger: angle.Port})
 		}
 	}
 	for _, m := range markNames {
-		if slices.Contains(marks, m.MarkKind) {
-			y += keyRow
-			p.Mark(Mark{Kind: m.MarkKind, At: at.Moved(8, y-1), Way: 90})
-			p.Sheet.Text(at.Moved(18, y), "", m.name)
+		if slices.Contains(p.marks, m.MarkKind) {
+			samples.Mark(Mark{Kind: m.MarkKind, At: place(m.name).Moved(7, 0), Way: 90})
 		}
 	}
-	return y + 2
+	return 5 + keyRow*float64((n+columns-1)/columns)
+}
+
+// in returns the name of a kind of line in a usage, with the letters that stand before its
+// figures.
+func (s lineSign) in(u Usage) string {
+	if u != UnitedStates || s.direction == "" {
+		return s.name
+	}
+	return s.name + " (" + strings.TrimSpace(s.direction) + ", " + strings.TrimSpace(s.speed) + ")"
 }

@@ -96,14 +96,11 @@ func (p *Pen) Line(l Line) {
 	if l.Kind == ClearingLine {
 		p.hatch(l.Path, whole, l.Danger)
 	}
+	p.avoidLine(l.Path...)
+	// The texts keep off the arrowheads beside them.
 	above, below := p.texts(l, s)
-	if p.Labels == nil {
-		p.beside(l, whole, above, below)
-		return
-	}
-	p.Labels.AvoidLine(l.Path...)
-	p.Labels.Add(drawing.Label{Text: above, Along: l.Path, Gap: 1.3})
-	p.Labels.Add(drawing.Label{Text: below, Along: l.Path, Gap: 1.3, Below: true})
+	p.label(drawing.Label{Text: above, Along: l.Path, Gap: 1.2, Below: l.Danger == angle.Port && l.Kind == ClearingLine})
+	p.label(drawing.Label{Text: below, Along: l.Path, Gap: 1.2, Below: true})
 }
 
 // The arrowheads of lines, mm.
@@ -154,9 +151,7 @@ func (p *Pen) arrowhead(path []drawing.Spot, distance, whole float64) {
 	}
 	head := []drawing.Spot{wing(-1), tip, wing(1)}
 	p.Sheet.Polyline("arrowhead", style(0.35), head)
-	if p.Labels != nil {
-		p.Labels.AvoidLine(head...)
-	}
+	p.avoidLine(head...)
 }
 
 // hatch draws short strokes from a clearing line to the side of the danger.
@@ -173,9 +168,7 @@ func (p *Pen) hatch(path []drawing.Spot, whole float64, danger angle.Side) {
 		at, way := along(path, d)
 		to := at.Moved(1.4*(-way.X-side*way.Y), 1.4*(-way.Y+side*way.X))
 		p.Sheet.Line(at, to, style(0.2))
-		if p.Labels != nil {
-			p.Labels.AvoidLine(at, to)
-		}
+		p.avoidLine(at, to)
 	}
 }
 
@@ -204,22 +197,4 @@ func (p *Pen) texts(l Line, s lineSign) (above, below string) {
 		return join(l.Time, l.Direction, "("+l.Speed+")"), l.Note
 	}
 	return join(l.Time, l.Direction, l.Speed), l.Note
-}
-
-// beside writes the texts along the middle of a line, to be read from below or from the right.
-func (p *Pen) beside(l Line, whole float64, above, below string) {
-	at, way := along(l.Path, whole/2)
-	if way.X < 0 || way.X == 0 && way.Y > 0 {
-		way = drawing.At(-way.X, -way.Y)
-	}
-	up := drawing.At(way.Y, -way.X)
-	turn := math.Atan2(way.Y, way.X) * 180 / math.Pi
-	put := func(text string, out float64) {
-		if text != "" {
-			s := at.Moved(out*up.X, out*up.Y)
-			p.write(s, turn, text)
-		}
-	}
-	put(above, 1.3)
-	put(below, -1.3-0.75*drawing.Letters)
 }

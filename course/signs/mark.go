@@ -89,14 +89,8 @@ func (p *Pen) Mark(m Mark) {
 	default:
 		dot()
 	}
-	if p.Labels != nil {
-		p.Labels.Avoid(drawing.Around(m.At, 2, 2))
-		p.Labels.Add(drawing.Label{Text: text, At: m.At, Gap: 2.4})
-		return
-	}
-	if text != "" {
-		p.write(m.At.Moved(2.8+drawing.Letters*drawing.TextWidth(text)/2, 0.35*drawing.Letters), 0, text)
-	}
+	p.avoid(m.At, 1.9)
+	p.label(drawing.Label{Text: text, At: m.At, Gap: 2.4})
 }
 
 // named returns the label of a position: the name and the time, or in the United States the
@@ -134,19 +128,6 @@ func (p *Pen) wind(m Mark) {
 		at := polar(m.At, m.Way, 6-1.1*float64(i))
 		p.Sheet.Line(at, polar(at, m.Way+35, 2), style(0.3))
 	}
-	if p.Labels != nil {
-		p.Labels.AvoidLine(tail, tip)
-		p.Labels.Add(drawing.Label{Text: "wind", At: tail, Gap: 2.5})
-		return
-	}
-	p.write(polar(m.At, m.Way, 9), 0, "wind")
-}
-
-// write writes a text with its middle above a spot, turned clockwise by degrees.
-func (p *Pen) write(at drawing.Spot, turn float64, text string) {
-	attributes := `text-anchor="middle"`
-	if turn != 0 {
-		attributes += fmt.Sprintf(` transform="rotate(%.1f %.2f %.2f)"`, turn, at.X, at.Y)
-	}
-	p.Sheet.Text(at, attributes, text)
+	p.avoidLine(tail, tip)
+	p.label(drawing.Label{Text: "wind", At: tail, Gap: 2.5})
 }

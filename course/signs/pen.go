@@ -13,13 +13,37 @@ type Pen struct {
 	Sheet *drawing.Sheet
 	Usage Usage
 
-	// Labels places the texts beside lines and marks, if it is not nil, and is told of all that
-	// the pen draws. Call its Draw method when all is drawn. If it is nil, a text stands at the
-	// middle of its line, also where another text stands.
+	// Labels places the texts beside lines and marks. The pen tells it what is drawn. Call
+	// its Draw at the end. If nil, the pen writes no texts.
 	Labels *drawing.Labels
 
 	lines []LineKind
 	marks []MarkKind
+}
+
+// halo is the white edge around texts.
+const halo = `stroke="white" stroke-width="0.7" paint-order="stroke"`
+
+// label adds a text to be placed.
+func (p *Pen) label(l drawing.Label) {
+	if p.Labels != nil {
+		l.Attributes = halo
+		p.Labels.Add(l)
+	}
+}
+
+// avoidLine keeps labels off a line.
+func (p *Pen) avoidLine(spots ...drawing.Spot) {
+	if p.Labels != nil {
+		p.Labels.AvoidLine(spots...)
+	}
+}
+
+// avoid keeps labels off a mark.
+func (p *Pen) avoid(at drawing.Spot, radius float64) {
+	if p.Labels != nil {
+		p.Labels.Avoid(drawing.Around(at, radius, radius))
+	}
 }
 
 // style returns the attributes of a line of a width in millimetres.
