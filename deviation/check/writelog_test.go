@@ -148,16 +148,16 @@ func TestAStoppedAppendLosesNothing(t *testing.T) {
 			t.Fatalf("%s was changed to %s", before, whole)
 		}
 		for cut := range len(whole) {
-			// The copy beside the log is cut.
-			half := filepath.Join(filepath.Dir(name), "."+file+".1.new")
-			writeFile(t, half, whole[:cut])
-			writeFile(t, name, before)
-			got, err := readLog(t, name)
-			if err != nil {
-				t.Fatal(err)
-			}
-			sameChecks(t, got, inLog(checks[:2]...))
-			if cut%100 == 0 {
+			onDisk := cut%50 == 0 || os.Getenv("FULL") == "1" // a file each time takes seconds
+			if onDisk {
+				// The copy beside the log is cut.
+				writeFile(t, filepath.Join(filepath.Dir(name), "."+file+".1.new"), whole[:cut])
+				writeFile(t, name, before)
+				got, err := readLog(t, name)
+				if err != nil {
+					t.Fatal(err)
+				}
+				sameChecks(t, got, inLog(checks[:2]...))
 				if err := check.AppendLog(name, checks[2]); err != nil || !bytes.Equal(readFile(t, name), whole) {
 					t.Fatalf("cut at %d: %v", cut, err)
 				}
@@ -166,8 +166,7 @@ func TestAStoppedAppendLosesNothing(t *testing.T) {
 				continue
 			}
 			// The log itself is cut.
-			writeFile(t, name, whole[:cut])
-			got, err = readLog(t, name)
+			got, err := check.ReadLog(bytes.NewReader(whole[:cut]))
 			if len(got) < 2 {
 				t.Fatalf("cut at %d: %d checks, %v", cut, len(got), err)
 			}
@@ -180,6 +179,10 @@ func TestAStoppedAppendLosesNothing(t *testing.T) {
 			if !ok || fault.Line < lines-1 || fault.Line > lines {
 				t.Fatalf("cut at %d, on line %d: %v", cut, lines, err)
 			}
+			if !onDisk {
+				continue
+			}
+			writeFile(t, name, whole[:cut])
 			if err := check.AppendLog(name, checks[2]); err == nil || !bytes.Equal(readFile(t, name), whole[:cut]) {
 				t.Fatalf("cut at %d: a broken log was written to: %v", cut, err)
 			}
