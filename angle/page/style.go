@@ -51,6 +51,7 @@ th, td { padding: 0.3rem 0.25rem; }
 }
 @media print, (min-width: 40rem) {
 th:first-child { width: 28%; }
+.tables th:first-child { width: auto; }
 }
 @media print {
 html { font-size: 10.5pt; }

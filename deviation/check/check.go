@@ -106,6 +106,11 @@ type Reading struct {
 // Against checks the compass against an object whose true direction is known, with its
 // uncertainty, such as two charted marks in line. It returns an [*Error] if the source of
 // variation fails, or, with a [*variation.MissingInputError] in it, if something is missing.
+//
+// For a second compass, give the heading as Bearing too, and as direction the true heading
+// by the second compass. The variation is in both headings, so give it as exact, with an
+// uncertainty of zero. For another vessel's gyro, give the reciprocal of the true bearing
+// that it has of you. [lubberline.example/examples/book] does both.
 func (r Reading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
 	found, err := r.variation(r.At)
 	if err != nil {

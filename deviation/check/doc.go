@@ -18,10 +18,11 @@
 //   - [Reading.AgainstSun] compares the compass with the azimuth of the Sun.
 //     [Reading.AgainstAmplitude] takes the Sun as it rises or sets. [Reading.AgainstBody] takes a
 //     star, the Moon or a planet; see package [lubberline.example/deviation/sky].
-//   - [Reading.Against] compares it with a transit or any other known true direction.
+//   - [Reading.Against] compares it with a transit, a second compass, another vessel's gyro
+//     or any other known true direction.
 //   - [Combine] takes the mean of checks made together on one heading.
 //   - [AppendLog] and [WriteLog] keep a log of checks, [ReadLog] reads it, and
-//     [ReviewCard] judges the card by it.
+//     [ReviewCard] judges the card by it. [RecordBook] prints it.
 //
 // # What a review says
 //

@@ -56,7 +56,7 @@ transit, and the card by all checks. Without flags it makes an invented check by
 The files are CSV, with a line of column names, or JSON arrays of objects:
 
   card    compass (or magnetic), deviation[, uncertainty]
-  log     heading, deviation, uncertainty[, variation, time, against, bearing, position]
+  log     heading, deviation, uncertainty[, variation, time, against, bearing, position, …]
 
 Never look at the Sun without a proper shade.
 
@@ -93,6 +93,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	chart := flags.String("direction-uncertainty", "0.2°", "of a transit: standard uncertainty of its direction")
 	card := flags.String("card", "", "file of the deviation card (default: the invented one)")
 	log := flags.String("log", "", "file of earlier checks, or none (default: the invented ones, or none with your own card)")
+	adding := flags.Bool("append", false, "append the check to the file of -log, which is begun if it does not exist")
 	decimal := flags.Bool("decimal", false, "count the rose's change in decimal years, to the day, not in whole years")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
@@ -148,6 +149,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 		}
 		return 0
 	}
+	if *adding && (*log == "" || *log == noLog) {
+		fmt.Fprintln(stderr, "suncheck: -append: give the file of your log with -log too")
+		return 2
+	}
 	if name := missing(flags); name != "" {
 		fmt.Fprintf(stderr, "suncheck: -%s missing: give it with your own card, log or method\n", name)
 		return 2
@@ -156,6 +161,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "suncheck: -rose: %v\n", fault)
 		return 2
 	}
+	c.append = *adding
 	err = work(stdout, r, c, *card, *log)
 	if err != nil {
 		fmt.Fprintln(stderr, "suncheck:", err)
@@ -184,11 +190,15 @@ func missing(flags *flag.FlagSet) string {
 
 // work makes the check and reviews the card.
 func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) error {
-	table, earlier, invented, err := read(cardPath, logPath)
+	earlierPath := logPath
+	if _, err := os.Stat(logPath); c.append && errors.Is(err, os.ErrNotExist) {
+		earlierPath = noLog // it is begun
+	}
+	table, earlier, invented, err := read(cardPath, earlierPath)
 	if err != nil {
 		return err
 	}
-	check, err := c.check(r)
+	found, err := c.check(r)
 	if err != nil {
 		return err
 	}
@@ -202,7 +212,7 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 			return err
 		}
 	}
-	review, err := judge(table, append(earlier, check))
+	review, err := judge(table, append(earlier, found))
 	if err != nil {
 		return err
 	}
@@ -210,10 +220,10 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 	if invented {
 		fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
 	}
-	sheet := check.Working()
+	sheet := found.Working()
 	sheet.Caution = "" // it stands at the end
 	fmt.Fprintf(&b, "%s\n", sheet)
-	fmt.Fprintf(&b, "Deviation found       %v (%s)\n", check.Deviation, known(check.Deviation))
+	fmt.Fprintf(&b, "Deviation found       %v (%s)\n", found.Deviation, known(found.Deviation))
 	fmt.Fprintf(&b, "Deviation by the card %v (%s)\n\n", on.Deviation, on.Working[0].How)
 	fmt.Fprintf(&b, "The card: %s\n", strings.ReplaceAll(string(review.Verdict), "-", " "))
 	for _, reason := range review.Reasons {
@@ -223,6 +233,12 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 		fmt.Fprintf(&b, "Warning: %s\n", w)
 	}
 	fmt.Fprintf(&b, "%s\n%s\n", deviation.AdjusterCaution, working.Caution)
+	if c.append {
+		found.Method = c.by
+		if err := check.AppendLog(logPath, found); err != nil {
+			return fmt.Errorf("log %s: %w", logPath, err)
+		}
+	}
 	_, err = w.Write(b.Bytes())
 	return err
 }

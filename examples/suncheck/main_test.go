@@ -101,6 +101,25 @@ func TestFaultsAreNamed(t *testing.T) {
 	}
 }
 
+// TestChecksAreAppended begins a log and appends to it, and judges the card by what it holds.
+func TestChecksAreAppended(t *testing.T) {
+	log := filepath.Join(t.TempDir(), "log.csv")
+	args := append(ownCheck("280.5°C"), "-append", "-log", log)
+	for _, want := range []string{"1 check differs", "2 checks differ", "3 checks differ"} {
+		var stdout, stderr bytes.Buffer
+		if status := run(args, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), want) {
+			t.Errorf("status %d: %s%s", status, &stdout, &stderr)
+		}
+	}
+	if data, err := os.ReadFile(log); err != nil || strings.Count(string(data), ",azimuth,the Sun,280.5°C,") != 3 {
+		t.Errorf("%s, %v", data, err)
+	}
+	var stderr bytes.Buffer
+	if status := run([]string{"-append"}, &bytes.Buffer{}, &stderr); status != 2 || !strings.Contains(stderr.String(), "with -log too") {
+		t.Errorf("status %d: %s", status, &stderr)
+	}
+}
+
 // TestAnOldRoseWarns carries the rose far on.
 func TestAnOldRoseWarns(t *testing.T) {
 	var stdout, stderr bytes.Buffer

@@ -24,6 +24,7 @@ type checkWith struct {
 	direction      angle.True
 	directionKnown angle.Uncertainty
 	body           sky.Body
+	append         bool // to the log
 }
 
 // only are the flags that one method alone uses.
