@@ -50,7 +50,7 @@ func (p *placing) beside(at Spot, gap float64, multiples ...float64) (out []plac
 					} else {
 						x *= d.X
 					}
-					out = append(out, place{box: turnedAt(at.Moved(x, y), shape.across, shape.high, 0), shape: shape})
+					out = append(out, place{box: turnedAt(at.Moved(x, y), shape.across, shape.high, 0), shape: shape, side: d.X})
 				}
 			}
 		}
@@ -186,7 +186,7 @@ func (l *Labels) leadOut(p *placing) {
 				shape := p.shapes[k/directions]
 				sin, cos := math.Sincos(2 * math.Pi * (float64(k) + 0.5) / directions)
 				middle := anchor.Moved(away*cos+math.Copysign(shape.across, cos), away*sin+math.Copysign(shape.high, sin))
-				r := place{box: turnedAt(middle, shape.across, shape.high, 0), shape: shape}
+				r := place{box: turnedAt(middle, shape.across, shape.high, 0), shape: shape, side: math.Copysign(1, cos)}
 				end := r.box.grown(0.4).nearest(anchor)
 				r.leader = []Spot{anchor, end}
 				if l.free(r.box) && l.reaches(r) && len(l.covers(r, p)) == 0 {

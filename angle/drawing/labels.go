@@ -109,7 +109,8 @@ type shape struct {
 type place struct {
 	box    turned
 	shape  shape
-	leader []Spot // if it is led out, the ends of the line that leads to it
+	side   float64 // 1 if the text begins at the left edge of the box, -1 if it ends at the right one
+	leader []Spot  // if it is led out, the ends of the line that leads to it
 }
 
 // lineHeight is the distance of two lines of a label, as a multiple of the letter size.
@@ -237,16 +238,17 @@ func (l *Labels) rearrange(p *placing, moved ...*placing) bool {
 func (p *placing) draw(s *Sheet) {
 	r := p.at.box
 	if p.at.leader != nil {
-		s.Line(p.at.leader[0], p.at.leader[1], `class="leader" stroke="black" stroke-width="0.15"`)
+		s.Line(p.at.leader[0], p.at.leader[1], `class="leader" stroke="black" stroke-width="0.2"`)
 	}
 	attributes := p.Attributes
 	if p.Size != Letters {
 		attributes += fmt.Sprintf(` font-size="%g"`, hundredth(p.Size))
 	}
 	for i, text := range p.at.shape.texts {
-		at := r.out(At(0, p.at.shape.rise-p.at.shape.high+lineHeight*p.Size*float64(i)))
+		at := r.out(At(-p.at.side*p.at.shape.across, p.at.shape.rise-p.at.shape.high+lineHeight*p.Size*float64(i)))
 		if r.sin == 0 {
-			s.Text(at, strings.TrimSpace(`text-anchor="middle" `+attributes), text)
+			anchor := map[float64]string{-1: "end", 0: "middle", 1: "start"}[p.at.side]
+			s.Text(at, `text-anchor="`+anchor+`"`+spaced(attributes), text)
 			continue
 		}
 		s.Put(`<text transform="translate(%.2f %.2f) rotate(%.2f)" text-anchor="middle"%s>%s</text>`, at.X, at.Y, degreesOf(r.sin, r.cos), spaced(attributes), escaped(text))

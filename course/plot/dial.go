@@ -11,10 +11,11 @@ import (
 	"lubberline.example/course"
 )
 
-// HeadingDial draws the conversion of a heading. The
-// drawing is a dial graduated from true north, with a ray to each of the three
-// norths. The heading is a broad ray with its three readings. The variation and the
-// deviation are arcs to scale. It needs no colours.
+// HeadingDial draws the conversion of a heading. The upper part is a dial graduated from true
+// north, with a ray to each of the three norths and the heading as a broad ray with its three
+// readings. The lower part shows the norths alone, with the variation, the deviation and the
+// total error. If an angle is too small to be seen, this part enlarges the angles and says that
+// they are not to scale.
 func HeadingDial(h course.Heading) *drawing.Sheet {
 	text := northsText(h) + " The heading is " + listed(readings(h)) + "."
 	return drawDial(&dial{heading: h, name: "Heading", t: h.True(), readings: readings(h), text: text})
@@ -67,72 +68,61 @@ type dial struct {
 	readings [3]string
 	text     string
 	head     bool // whether the ship's head is drawn too
-
-	taken []drawing.Box  // by texts
-	lines []drawing.Spot // along what is drawn
+	labels   drawing.Labels
 }
 
+// Measures of a dial, mm. Drawn 300 pixels wide, its letters are 10 pixels high.
 const (
-	dialSize               = 120.0
-	dialRing               = 32.0 // radius of the graduated circle
-	dialFigures            = 26.0
-	dialNorth              = 36.0 // length of the rays of the norths
-	dialReach              = 38.5 // length of the rays of directions
-	dialVariation          = 21.0 // radius of the arcs
-	dialDeviation          = 14.0
-	dialText               = 3.0 // size of most text
-	dialDegree     float64 = math.Pi / 180
-	dialBroadStyle         = `stroke="#777" stroke-width="1.8"`
-	dialHeadStyle          = `stroke="#777" stroke-width="0.8"`
+	dialWidth, dialHeight = 96.0, 138.0
+	dialLetters           = 3.2
+	dialRing              = 26.0 // radius of the graduated circle
+	dialFigures           = 20.0 // of the middles of its figures
+	dialReach             = 32.0 // of the tip of a direction
+	dialKey               = 136.5
 )
 
-// dialNorths are the rays of the norths. The one drawn last is the thinnest, so
-// that all of them are seen where they coincide.
+const (
+	dialBroadStyle = `class="direction" stroke="#777" stroke-width="1.8"`
+	dialHeadStyle  = `class="head" stroke="#777" stroke-width="0.8"`
+)
+
+// dialMiddle is the middle of the graduated circle.
+var dialMiddle = drawing.At(dialWidth/2, 37)
+
+// dialNorths are the rays of the norths. The one drawn last is the thinnest, so that all of
+// them are seen where they coincide.
 var dialNorths = [3]struct{ letter, name, style string }{
-	{"T", "true north", `stroke="black" stroke-width="0.3"`},
-	{"M", "magnetic north", `stroke="black" stroke-width="0.6" stroke-dasharray="3 1.5"`},
-	{"C", "compass north", `stroke="black" stroke-width="1.1" stroke-dasharray="0 2.2" stroke-linecap="round"`},
+	{"T", "true", `class="north" stroke="black" stroke-width="0.3"`},
+	{"M", "magnetic", `class="north" stroke="black" stroke-width="0.6" stroke-dasharray="3 1.5"`},
+	{"C", "compass", `class="north" stroke="black" stroke-width="1.1" stroke-dasharray="0 2.2" stroke-linecap="round"`},
 }
 
 // drawDial draws a dial.
 func drawDial(d *dial) *drawing.Sheet {
-	d.Sheet = drawing.New(dialSize, dialSize, d.name+" "+strings.Join(d.readings[:], " "), d.text)
+	d.Sheet = drawing.New(dialWidth, dialHeight, d.name+" "+strings.Join(d.readings[:], " "), d.text)
 	d.Caution(working.Caution)
-	d.Put(`<g font-size="%g">`, dialText)
+	d.labels.Room = drawing.Box{Left: 0.5, Top: 0.5, Right: dialWidth - 0.5, Bottom: dialMiddle.Y + dialRing + 11.5}
+	d.Put(`<g font-size="%g">`, dialLetters)
 	d.ring()
-
-	variation, deviation := d.heading.Variation().Angle(), d.heading.Deviation().Angle()
-	norths := [3]float64{0, variation.Degrees(), d.heading.CompassError().Angle().Degrees()}
-	direction, head := d.t.Degrees(), d.heading.True().Degrees()
+	way, head := d.t.Degrees(), d.heading.True().Degrees()
 	if d.head {
-		d.ray(head, dialReach, dialHeadStyle)
-		d.arrow(head, dialReach+0.5, 3, 1)
+		d.ray(head, dialReach-1.5, dialHeadStyle)
+		d.arrow(head, dialReach-1, 3, 1)
 	}
-	d.ray(direction, dialReach-2, dialBroadStyle)
-	d.arrow(direction, dialReach+1.5, 4.5, 2)
+	d.ray(way, dialReach-3, dialBroadStyle)
+	d.arrow(way, dialReach, 4.5, 2)
+	norths := [3]float64{0, d.heading.Variation().Angle().Degrees(), d.heading.CompassError().Angle().Degrees()}
 	for i := 2; i >= 0; i-- {
-		d.ray(norths[i], dialNorth, dialNorths[i].style)
+		d.ray(norths[i], dialRing+2.5, dialNorths[i].style)
 	}
-	byVariation := d.arc("variation", 0, norths[1], dialVariation, 1)
-	byDeviation := d.arc("deviation", norths[1], norths[1]+deviation.Degrees(), dialDeviation, -1)
 	d.figures()
-	d.Put(`<circle cx="60" cy="57" r="1" fill="black"/>`)
-	d.key()
-
-	d.label(dialAt(direction, dialReach+2), true, 0, append([]string{d.name}, d.readings[:]...))
+	d.Put(`<circle cx="%.2f" cy="%.2f" r="1" fill="black"/>`, dialMiddle.X, dialMiddle.Y)
+	d.direction(way, dialReach, d.name+"\n"+strings.Join(d.readings[:], "\n"))
 	if d.head {
-		d.label(dialAt(head, dialReach+1), true, 0, []string{"Ship's head", readings(d.heading)[0]})
+		d.direction(head, dialReach-1, "Ship's head\n"+readings(d.heading)[0])
 	}
-	d.label(dialAt(0, dialNorth), true, 0, []string{"T"})
-	order := []int{1, 2}
-	if math.Abs(norths[2]) < math.Abs(norths[1]) { // the one nearer to T stands nearer to it
-		order = []int{2, 1}
-	}
-	for _, i := range order {
-		d.label(dialAt(norths[i], dialNorth), true, norths[i], []string{dialNorths[i].letter, eastWest([]angle.Angle{0, variation, d.heading.CompassError().Angle()}[i])})
-	}
-	d.label(byVariation, false, 0, []string{"Variation", eastWest(variation)})
-	d.label(byDeviation, false, 0, []string{"Deviation", eastWest(deviation)})
+	d.labels.Draw(d.Sheet)
+	drawFan(d)
 	d.Put(`</g>`)
 	return d.Sheet
 }
@@ -146,92 +136,63 @@ func eastWest(east angle.Angle) string {
 }
 
 // dialAt returns a spot of the dial, by degrees from true north.
-func dialAt(degrees, radius float64) drawing.Spot {
-	sin, cos := math.Sincos(degrees * dialDegree)
-	return drawing.At(60+radius*sin, 57-radius*cos)
+func dialAt(degrees, radius float64) drawing.Spot { return polar(dialMiddle, degrees, radius) }
+
+// polar returns a spot some degrees from up, clockwise.
+func polar(from drawing.Spot, degrees, radius float64) drawing.Spot {
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	return from.Moved(radius*sin, -radius*cos)
+}
+
+// arcOf returns spots along an arc, for labels to avoid.
+func arcOf(middle drawing.Spot, from, to, radius float64) (out []drawing.Spot) {
+	n := max(1, math.Ceil(math.Abs(to-from)/5))
+	for i := 0.0; i <= n; i++ {
+		out = append(out, polar(middle, from+(to-from)*i/n, radius))
+	}
+	return out
+}
+
+// direction writes the name and the readings of a direction beside its tip.
+func (d *dial) direction(degrees, tip float64, text string) {
+	d.labels.Add(drawing.Label{Text: text, At: dialAt(degrees, tip+0.5), Gap: 1.2, Size: dialLetters, Attributes: `font-weight="bold"`})
 }
 
 // ring draws the circle and its marks.
 func (d *dial) ring() {
-	d.Put(`<circle cx="60" cy="57" r="%.1f" fill="none" stroke="black" stroke-width="0.4"/>`, dialRing)
+	d.Put(`<circle class="ring" cx="%.2f" cy="%.2f" r="%.1f" fill="none" stroke="black" stroke-width="0.4"/>`, dialMiddle.X, dialMiddle.Y, dialRing)
+	d.labels.AvoidLine(arcOf(dialMiddle, 0, 360, dialRing)...)
 	for i := range 36 {
-		inner := dialRing - 2
+		inner := dialRing - 1.5
 		if i%3 == 0 {
 			inner -= 1.2
 		}
-		a, b := dialAt(float64(10*i), inner), dialAt(float64(10*i), dialRing)
-		d.Line(a, b, `stroke="black" stroke-width="0.3"`)
+		d.Line(dialAt(float64(10*i), inner), dialAt(float64(10*i), dialRing), `stroke="black" stroke-width="0.3"`)
 	}
 }
 
 // figures writes every 30th degree, on white that the rays pass beneath.
 func (d *dial) figures() {
 	for i := range 12 {
-		d.texts(drawing.Around(dialAt(float64(30*i), dialFigures), 3, 1.7), []string{fmt.Sprintf("%03d", 30*i)}, "")
+		at := dialAt(float64(30*i), dialFigures)
+		b := drawing.Around(at, 3.3, 1.6)
+		d.Rectangle(b, `fill="white"`)
+		d.Text(at.Moved(0, 1.15), `text-anchor="middle"`, fmt.Sprintf("%03d", 30*i))
+		d.labels.Avoid(b)
 	}
 }
 
 // ray draws a line from the middle.
 func (d *dial) ray(degrees, radius float64, style string) {
 	d.Line(dialAt(degrees, 0), dialAt(degrees, radius), style)
-	for r := 1.0; r <= radius; r++ {
-		d.lines = append(d.lines, dialAt(degrees, r))
-	}
+	d.labels.AvoidLine(dialAt(degrees, 0), dialAt(degrees, radius))
 }
 
 // arrow draws the head of a ray.
 func (d *dial) arrow(degrees, tip, length, half float64) {
-	spread := math.Atan2(half, tip-length) / dialDegree
+	spread := math.Atan2(half, tip-length) * 180 / math.Pi
 	base := math.Hypot(half, tip-length)
-	a, b, c := dialAt(degrees, tip), dialAt(degrees-spread, base), dialAt(degrees+spread, base)
-	d.Put(`<polygon points="%.2f,%.2f %.2f,%.2f %.2f,%.2f" fill="#777"/>`, a.X, a.Y, b.X, b.Y, c.X, c.Y)
-}
-
-// arc draws the angle from one north to the next, with an arrowhead at the end.
-// A short arc is shown between two arrowheads from outside. An angle of zero has no arc. It
-// returns the spot for the name; end chooses the clockwise (+1) or the anticlockwise (-1)
-// end of a short arc.
-func (d *dial) arc(class string, from, to, radius, end float64) drawing.Spot {
-	const head = 2.4
-	size := head / radius / dialDegree // degrees that an arrowhead takes
-	side := math.Copysign(1, to-from)
-	piece := func(a, b float64) {
-		p, q := dialAt(a, radius), dialAt(b, radius)
-		sweep := 0
-		if b > a {
-			sweep = 1
-		}
-		d.Put(`<path class="%s" d="M%.2f %.2fA%.1f %.1f 0 0 %d %.2f %.2f" fill="none" stroke="black" stroke-width="0.4"/>`, class, p.X, p.Y, radius, radius, sweep, q.X, q.Y)
-		for n := math.Ceil(math.Abs(b-a) / 3); n >= 0; n-- {
-			d.lines = append(d.lines, dialAt(a+(b-a)*n/max(1, math.Ceil(math.Abs(b-a)/3)), radius))
-		}
-	}
-	arrow := func(tip, turn float64) { // turn is +1 for clockwise
-		a := dialAt(tip, radius)
-		b, c := dialAt(tip-turn*size, radius-0.8), dialAt(tip-turn*size, radius+0.8)
-		d.Put(`<polygon points="%.2f,%.2f %.2f,%.2f %.2f,%.2f" fill="black"/>`, a.X, a.Y, b.X, b.Y, c.X, c.Y)
-	}
-	switch {
-	case math.Abs(to-from) < 1.0/120: // zero, to the minute that is printed
-	case math.Abs(to-from) < 1.3*size:
-		piece(from, to)
-		piece(from-side*2*size, from)
-		piece(to+side*2*size, to)
-		arrow(from, side)
-		arrow(to, -side)
-		return dialAt((from+to)/2+end*(math.Abs(to-from)/2+2*size), radius)
-	default:
-		piece(from, to-side*size/2)
-		arrow(to, side)
-	}
-	return dialAt((from+to)/2, radius)
-}
-
-// key draws the key to the rays of the norths.
-func (d *dial) key() {
-	for i, n := range dialNorths {
-		x := 3 + 38*float64(i)
-		d.Line(drawing.At(x, 115), drawing.At(x+7, 115), n.style)
-		d.Put(`<text x="%.2f" y="116" font-size="2.6">%s %s</text>`, x+8.5, n.letter, n.name)
-	}
+	head := []drawing.Spot{dialAt(degrees, tip), dialAt(degrees-spread, base), dialAt(degrees+spread, base)}
+	d.Polygon("tip", `fill="#777"`, head)
+	d.labels.AvoidLine(append(head, head[0])...)
 }

@@ -5,7 +5,6 @@ import (
 	"encoding/xml"
 	"flag"
 	"fmt"
-	"maps"
 	"math"
 	"os"
 	"path/filepath"
@@ -14,6 +13,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
@@ -78,7 +79,7 @@ func dialOf(t testing.TB, d drawer) string {
 
 func TestDialsMatchTestdata(t *testing.T) {
 	kept := dials(t)
-	for _, name := range slices.Sorted(maps.Keys(kept)) {
+	for _, name := range []string{"small", "bearing", "large", "zero-angles"} {
 		path := filepath.Join("testdata", "dial-"+name+".svg")
 		got := dialOf(t, kept[name])
 		if *update {
@@ -122,17 +123,20 @@ func dialTexts(t *testing.T, svg string) (title, desc string, lines []dialText) 
 		t.Fatal(err)
 	}
 	for _, l := range read.Texts {
-		size := 3.0
+		size := 3.2
 		if l.Size != "" {
 			size, _ = strconv.ParseFloat(l.Size, 64)
 		}
-		if size < 2.5 {
+		if size < 3.2 {
 			t.Errorf("%q is %v mm small", l.Text, size)
 		}
-		width := 0.62 * size * float64(len([]rune(l.Text)))
+		width := size * drawing.TextWidth(l.Text)
 		left := l.X
-		if l.Anchor == "middle" {
+		switch l.Anchor {
+		case "middle":
 			left -= width / 2
+		case "end":
+			left -= width
 		}
 		lines = append(lines, dialText{l.Text, left, l.Y - 0.75*size, left + width, l.Y + 0.05*size})
 	}
@@ -143,7 +147,7 @@ func dialTexts(t *testing.T, svg string) (title, desc string, lines []dialText) 
 func uncovered(t *testing.T, name string, lines []dialText) {
 	t.Helper()
 	for i, a := range lines {
-		if a.left < 0 || a.top < 0 || a.right > 120 || a.bottom > 120 {
+		if a.left < 0 || a.top < 0 || a.right > 96 || a.bottom > 138 {
 			t.Errorf("%s: %q is off the sheet: %+v", name, a.text, a)
 		}
 		for _, b := range lines[:i] {
@@ -184,19 +188,21 @@ func TestDialTextsDoNotOverlap(t *testing.T) {
 	}
 }
 
+// textsOf returns the texts of a dial, each followed by a comma.
+func textsOf(t *testing.T, d drawer) string {
+	_, _, lines := dialTexts(t, dialOf(t, d))
+	var all []string
+	for _, l := range lines {
+		all = append(all, l.text)
+	}
+	return strings.Join(all, ", ") + ","
+}
+
 // The dial shows the figures of the conversion.
 func TestDialShowsTheFigures(t *testing.T) {
-	texts := func(d drawer) string {
-		_, _, lines := dialTexts(t, dialOf(t, d))
-		var all []string
-		for _, l := range lines {
-			all = append(all, l.text)
-		}
-		return strings.Join(all, ", ") + ","
-	}
 	h := given(t, "236T", known("5°06′W", "0°06′W"))
-	all := texts(h)
-	for _, want := range []string{"Heading, 236.0°T, 241.1°M, 241.2°C,", "T,", "M, 5°06′W,", "C, 5°12′W,", "Variation, 5°06′W,", "Deviation, 0°06′W,", "000, 030, 060,"} {
+	all := textsOf(t, h)
+	for _, want := range []string{"Heading, 236.0°T, 241.1°M, 241.2°C,", " T,", " M,", " C,", "Variation, 5°06′W,", "Deviation, 0°06′W,", "Total error, 5°12′W,", "000, 030, 060,", "enlarged: not to scale"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no %q in %s", want, all)
 		}
@@ -204,36 +210,60 @@ func TestDialShowsTheFigures(t *testing.T) {
 	if strings.Contains(all, "Ship's head") {
 		t.Error("a heading has no other ship's head")
 	}
-	b := taken(h, "100T")
-	if all = texts(b); !strings.Contains(all, "Bearing, 100.0°T, 105.1°M, 105.2°C,") || !strings.Contains(all, "Ship's head, 236.0°T,") {
+	if all = textsOf(t, taken(h, "100T")); !strings.Contains(all, "Bearing, 100.0°T, 105.1°M, 105.2°C,") || !strings.Contains(all, "Ship's head, 236.0°T,") {
 		t.Errorf("bearing: %s", all)
+	}
+	for d, want := range map[drawer]string{
+		given(t, "236T", known("0", "0")):        "T, M, C,",
+		given(t, "236T", known("7°W", "0")):      "M, C,",
+		given(t, "236T", known("7°W", "7°E")):    "T, C,",
+		given(t, "236T", known("150°E", "35°E")): "Total error, 175°00′W,",
+	} {
+		if all := textsOf(t, d); !strings.Contains(all, want) {
+			t.Errorf("no %q in %s", want, all)
+		}
 	}
 }
 
-// Arcs are to scale: from one north to the next.
-func TestArcsAreToScale(t *testing.T) {
-	arc := regexp.MustCompile(`class="(variation|deviation)" d="M(\S+) (\S+)A\S+ \S+ 0 0 \d (\S+) (\S+)"`)
-	from := func(x, y string) float64 { // true north
-		a, _ := strconv.ParseFloat(x, 64)
-		b, _ := strconv.ParseFloat(y, 64)
-		return math.Atan2(a-60, 57-b) * 180 / math.Pi
+// northsOf reads the norths of the lower part of a dial: T, M and C, in degrees from up.
+func northsOf(t *testing.T, svg string) (drawn [3]float64) {
+	t.Helper()
+	ray := regexp.MustCompile(`<line x1="48.00" y1="130.00" x2="(\S+)" y2="(\S+)" class="north"`).FindAllStringSubmatch(svg, -1)
+	if len(ray) != 3 {
+		t.Fatalf("%d norths in %s", len(ray), svg)
 	}
-	ends := map[string][2]float64{}
-	for _, m := range arc.FindAllStringSubmatch(dialOf(t, given(t, "300T", known("60°W", "2°E"))), -1) {
-		if _, ok := ends[m[1]]; !ok { // the first piece
-			ends[m[1]] = [2]float64{from(m[2], m[3]), from(m[4], m[5])}
+	for i, m := range ray { // the last is true north
+		x, _ := strconv.ParseFloat(m[1], 64)
+		y, _ := strconv.ParseFloat(m[2], 64)
+		drawn[2-i] = math.Atan2(x-48, 130-y) * 180 / math.Pi
+	}
+	return drawn
+}
+
+// In the lower part the norths stand in their order from west to east. Those that differ by a
+// minute or more are at least 18° apart. Where the dial says "to scale", they are.
+func TestNorthsAreApartAndSayTheirScale(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		v, d := rapid.IntRange(-90*60, 90*60).Draw(rt, "variation"), rapid.IntRange(-80*60, 80*60).Draw(rt, "deviation")
+		if rapid.Bool().Draw(rt, "small") {
+			v, d = v/300, d/300
 		}
-	}
-	// The large one stops within its arrowhead.
-	if v := ends["variation"]; math.Abs(v[0]) > 0.1 || v[1] > -56 || v[1] < -60 {
-		t.Errorf("variation from %v to %v", v[0], v[1])
-	}
-	if d := ends["deviation"]; math.Abs(d[0]+60) > 0.1 || math.Abs(d[1]+58) > 0.1 {
-		t.Errorf("deviation from %v to %v", d[0], d[1])
-	}
-	if strings.Contains(dialOf(t, course.Heading{}), `class="variation"`) {
-		t.Error("an arc of zero")
-	}
+		h := given(t, "236T", known((angle.Angle(v) * angle.Minute).EastWest(), (angle.Angle(d) * angle.Minute).EastWest()))
+		svg := dialOf(t, h)
+		drawn, norths := northsOf(t, svg), [3]int{0, v, v + d}
+		toScale := strings.Contains(svg, "The norths, to scale")
+		if toScale == strings.Contains(svg, "not to scale") && !(v == 0 && d == 0) {
+			rt.Fatalf("%s: to scale %v", h, toScale)
+		}
+		for i, a := range norths {
+			for k, b := range norths[:i] {
+				gap, shown := float64(a-b)/60, drawn[i]-drawn[k]
+				if gap == 0 && math.Abs(shown) > 0.05 || gap != 0 && (math.Abs(shown) < 17.9 || shown*gap < 0) || toScale && math.Abs(shown-gap) > 0.05 {
+					rt.Fatalf("%v from %v is drawn as %.2f°, to scale %v", a, b, shown, toScale)
+				}
+			}
+		}
+	})
 }
 
 // The dial has only black, white and greys.
