@@ -74,6 +74,16 @@ var makers = []struct {
 	{"fix by three bearings", fixBy(3)},
 	{"fix by bearing and distance", fixByRange},
 	{"running fix", runningFix},
+	{"time of arrival", arrival},
+	{"course and speed made good", madeGood},
+	{"set and drift", setAndDrift},
+	{"dead reckoning", reckoning(false)},
+	{"estimated position", reckoning(true)},
+	{"course and distance made good", func(d draw, _ *deviation.Table) (Problem, error) { return NewCourseMadeGood(d.legs(d.hard > 0)...) }},
+	{"parallel sailing", bySailing(sailing.ParallelSailing)},
+	{"middle-latitude sailing", bySailing(sailing.MidLatitudeSailing)},
+	{"Mercator sailing", bySailing(sailing.MercatorSailing)},
+	{"great circle", greatCircle},
 }
 
 // Topics returns the topics of exercises in teaching order: "variation", "course to steer" and

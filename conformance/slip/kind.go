@@ -108,7 +108,7 @@ var kinds = []struct {
 	{CountedWrongWay, "the azimuth or the amplitude was counted from the wrong side, east or west"},
 	{FixToReckoning, "the set was drawn from the fix to the dead reckoning position"},
 	{LegLeftOut, "a leg was left out"},
-	{DistancesAdded, "the distances were added, as if all legs had one direction"},
+	{DistancesAdded, "the distances or the speeds were added, as if they had one direction"},
 	{FirstLatitude, "the latitude from was used, not the middle latitude"},
 	{LatitudesForParts, "the difference of latitude was used, not that of the meridional parts"},
 	{RhumbForGreatCircle, "the rhumb line was taken for the great circle"},

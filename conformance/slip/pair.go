@@ -90,7 +90,7 @@ func (p Problem) withFigures(c *calculation, answer float64) float64 {
 		if v, does := c.way(EastForWest, 2); does && v == 1 {
 			second = -second
 		}
-		if v, does := c.way(MinutesAsDecimals, 3); does {
+		if v, does := c.way(MinutesAsDecimals, 3); does && v < 3 {
 			if v != 2 {
 				first = asDecimals(first)
 			}

@@ -1,0 +1,157 @@
+package slip
+
+import (
+	"fmt"
+	"math"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/sailing"
+)
+
+// NewSailing returns the problem of the course and distance between two positions by one of the
+// sailings of the books, to the degree and to a tenth of a mile. By parallel sailing, both
+// positions are in one latitude, and the answer is the distance. Meridional parts are those of
+// WGS84. It returns the errors of [sailing.MidLatitude] and [sailing.Mercator], and an
+// [*angle.ParseError] for another method.
+func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error) {
+	switch method {
+	case sailing.ParallelSailing:
+		return newParallel(from, to)
+	case sailing.MidLatitudeSailing, sailing.MercatorSailing:
+	default:
+		return Problem{}, &angle.ParseError{What: "method", Input: string(method), Kind: angle.UnknownWord, Want: "parallel, mid-latitude or mercator"}
+	}
+	right, err := sailing.MidLatitude(from, to)
+	if method == sailing.MercatorSailing {
+		right, err = sailing.Mercator(from, to, nil)
+	}
+	if err != nil {
+		return Problem{}, err
+	}
+	words := map[sailing.Method]string{sailing.MidLatitudeSailing: "middle-latitude sailing", sailing.MercatorSailing: "Mercator sailing"}[method]
+	return made(Problem{
+		Topic:    words,
+		Question: fmt.Sprintf("What are the true course and the distance from %s to %s by %s, to the degree and to a tenth of a mile?", from, to, words),
+		Form:     CourseAndDistance, Rounding: 1, north: 'T',
+		minor: []Kind{NorthForSouth, EastForWest, RoundedOnTheWay, SineForCosine, FirstLatitude, DividedForMultiplied, CosineWrongWay},
+	}, func() working.Steps { return right.Working().Steps }, func(c *calculation) (float64, error) {
+		dlat, dlong := right.DLat.Minutes(), right.DLong.Minutes()
+		up, along := dlat, dlong // the sides of the triangle that gives the course
+		if method == sailing.MercatorSailing {
+			up = sailing.WGS84().MeridionalParts(to.Latitude) - sailing.WGS84().MeridionalParts(from.Latitude)
+			if c.does(LatitudesForParts) {
+				up = dlat
+			}
+		} else {
+			middle := from.Latitude.Degrees() + dlat/120
+			if c.does(FirstLatitude) {
+				middle = from.Latitude.Degrees()
+			}
+			cos := math.Cos(middle * math.Pi / 180)
+			switch {
+			case c.does(CosineLeftOut):
+				cos = 1
+			case c.does(CosineWrongWay):
+				cos = 1 / cos
+			}
+			along *= cos
+		}
+		if c.does(SineForCosine) {
+			up, along = math.Copysign(along, up), math.Copysign(up, along)
+		}
+		sec := math.Hypot(up, along) / math.Abs(up)
+		if method == sailing.MercatorSailing && up == 0 || dlat == 0 {
+			return 0, &Error{Reason: "positions in one latitude are worked by parallel sailing"}
+		}
+		return courseAndDistance(c, ReciprocalTaken, up, along, func(float64) float64 {
+			if c.does(DividedForMultiplied) {
+				return math.Abs(dlat) / sec
+			}
+			return math.Abs(dlat) * sec
+		}), nil
+	})
+}
+
+// newParallel returns the problem of parallel sailing.
+func newParallel(from, to angle.Position) (Problem, error) {
+	right, err := sailing.MidLatitude(from, to)
+	switch {
+	case err != nil:
+		return Problem{}, err
+	case from.Latitude != to.Latitude:
+		return Problem{}, &Error{Reason: "parallel sailing from " + from.String() + " to " + to.String() + ": give positions in one latitude"}
+	}
+	return made(Problem{
+		Topic:    "parallel sailing",
+		Question: fmt.Sprintf("A vessel sails along the parallel from %s to %s. What is the distance, by parallel sailing, to a tenth of a mile?", from, to),
+		Form:     Miles, Rounding: 0.1, minor: []Kind{NamesIgnored, MinutesAsDecimals, MinutesAtHundred, StatuteForNautical},
+	}, func() working.Steps { return right.Working().Steps }, func(c *calculation) (float64, error) {
+		a, b := from.Longitude.Angle(), to.Longitude.Angle()
+		dlong := right.DLong.Abs()
+		if c.does(NamesIgnored) { // the sum for the difference, or the other way
+			if dlong = a.Abs() + b.Abs(); (a < 0) != (b < 0) {
+				dlong = (a.Abs() - b.Abs()).Abs()
+			}
+		}
+		if c.does(MinutesAtHundred) {
+			dlong = (asWritten(a) - asWritten(b)).Abs()
+		}
+		minutes := 60 * c.figure(Figure{Key: "d-long", What: "Difference of longitude", Form: Angle, Rounding: 0.1 / 60}, dlong.Degrees())
+		if c.does(MinutesAsDecimals) {
+			minutes = asDecimals(minutes/60) * 60
+		}
+		cos := from.Latitude.Angle().Cos()
+		switch {
+		case c.does(CosineLeftOut):
+			cos = 1
+		case c.does(CosineWrongWay):
+			cos = 1 / cos
+		case c.does(SineForCosine):
+			cos = from.Latitude.Angle().Abs().Sin()
+		}
+		miles := minutes * cos
+		if v, does := c.way(StatuteForNautical, 2); does {
+			miles *= []float64{statute, 1 / statute}[v]
+		}
+		return miles, nil
+	})
+}
+
+// asWritten returns an angle whose degree has 100 minutes: 1°30′ is 130 of them.
+func asWritten(a angle.Angle) angle.Angle {
+	whole := a / angle.Degree
+	return whole*100*angle.Minute + (a - whole*angle.Degree)
+}
+
+// NewGreatCircle returns the problem of the initial course of a great circle, on the sphere and to
+// the degree. It returns the errors of [sailing.Ellipsoid.GreatCircle].
+func NewGreatCircle(from, to angle.Position) (Problem, error) {
+	right, err := sailing.Sphere().GreatCircle(from, to)
+	if err != nil {
+		return Problem{}, err
+	}
+	rhumb := sailing.Sphere().Rhumb(from, to).Course.Degrees()
+	return made(Problem{
+		Topic:    "great circle",
+		Question: fmt.Sprintf("What is the initial course of the great circle from %s to %s, to the degree?", from, to),
+		Form:     Direction, Rounding: 1, north: 'T', minor: []Kind{RoundedOnTheWay},
+	}, func() working.Steps { return upTo(right.Working().Steps, "initial course") }, func(c *calculation) (float64, error) {
+		course := right.Initial.Degrees()
+		switch {
+		case c.does(FinalForInitial):
+			course = right.Final.Degrees()
+		case c.does(RhumbForGreatCircle):
+			course = rhumb
+		}
+		switch {
+		case c.does(EastForWest):
+			course = 360 - course
+		case c.does(NorthForSouth):
+			course = 180 - course
+		case c.does(ReciprocalTaken):
+			course += 180
+		}
+		return course, nil
+	})
+}

@@ -1,0 +1,213 @@
+package slip
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
+)
+
+// tells tells a leg of a reckoning, for a question.
+func tells(leg stream.ReckonedRun) string {
+	text := fmt.Sprintf("%s on %s at %s", minutesOf(leg.Lasts), exact(leg.Heading), knots(leg.Speed))
+	if leg.Stream.Rate != 0 {
+		text += fmt.Sprintf(", stream %s %s", exact(leg.Stream.Set), knots(leg.Stream.Rate))
+	}
+	if leg.Leeway.Angle != 0 {
+		text += ", " + windAndLeeway(leg.Leeway)
+	}
+	return text
+}
+
+// tellsAll tells the legs of a reckoning.
+func tellsAll(legs []stream.ReckonedRun) string {
+	words := make([]string, len(legs))
+	for i, leg := range legs {
+		words[i] = tells(leg)
+	}
+	return strings.Join(words, "; then ")
+}
+
+// isEstimate reports whether a reckoning has a stream or leeway.
+func isEstimate(legs []stream.ReckonedRun) bool {
+	for _, leg := range legs {
+		if leg.Stream.Rate != 0 || leg.Leeway.Angle != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// runsOf returns the runs through the water and those of the stream, with their slips.
+func runsOf(c *calculation, legs []stream.ReckonedRun) []sailing.Run {
+	left := -1
+	if len(legs) > 1 {
+		if v, does := c.way(LegLeftOut, len(legs)); does {
+			left = v
+		}
+	}
+	var out []sailing.Run
+	for i, leg := range legs {
+		if i == left {
+			continue
+		}
+		lasts := leg.Lasts.Hours()
+		if v, does := c.way(MinutesAsDecimals, 4); does && v == 3 {
+			whole, part := math.Modf(lasts)
+			lasts = whole + part*60/100
+		}
+		over := func(s sailing.Speed) sailing.Distance {
+			return sailing.Distance(s.Knots()*lasts) * sailing.NauticalMile
+		}
+		by := leg.Leeway.Deflection()
+		switch {
+		case by == 0:
+		case c.does(LeewayWrongSide):
+			by = -by
+		case c.does(LeewayLeftOut):
+			by = 0
+		}
+		out = append(out, sailing.Run{Course: leg.Heading.Add(by), Distance: over(leg.Speed)})
+		if leg.Stream.Rate == 0 {
+			continue
+		}
+		set := leg.Stream.Set
+		switch {
+		case c.does(StreamWrongWay):
+			set = set.Reciprocal()
+		case c.does(StreamLeftOut):
+			continue
+		}
+		out = append(out, sailing.Run{Course: set, Distance: over(leg.Stream.Rate)})
+	}
+	return out
+}
+
+// A sums is the sum of a traverse: difference of latitude and departure in miles, north and east
+// positive, and all distances.
+type sums struct{ north, east, run float64 }
+
+// sumOf sums runs, with the slips of a traverse table.
+func sumOf(c *calculation, runs []sailing.Run) sums {
+	exchanged := c.does(SineForCosine)
+	var s sums
+	for _, r := range runs {
+		miles := r.Distance.NauticalMiles()
+		north, east := miles*r.Course.FromNorth().Cos(), miles*r.Course.FromNorth().Sin()
+		if exchanged { // the columns of the table, each with its right name
+			north, east = math.Copysign(east, north), math.Copysign(north, east)
+		}
+		s.north, s.east, s.run = s.north+north, s.east+east, s.run+miles
+	}
+	return s
+}
+
+// NewReckoning returns the problem of the dead reckoning position after one leg or more, or of the
+// estimated position if a leg has a stream or leeway. It is worked by traverse and middle latitude,
+// to a tenth of a minute. Errors are those of [sailing.NewTraverse], and an [*Error] if the run
+// passes a pole.
+func NewReckoning(from angle.Position, legs ...stream.ReckonedRun) (Problem, error) {
+	topic, name := "dead reckoning", "dead reckoning position"
+	if isEstimate(legs) {
+		topic, name = "estimated position", "estimated position"
+	}
+	runs := runsOf(&calculation{}, legs)
+	traverse, err := sailing.NewTraverse(runs...)
+	if err != nil {
+		return Problem{}, err
+	}
+	work := func(c *calculation) (float64, error) {
+		s := sumOf(c, runsOf(c, legs))
+		if v, does := c.way(NorthForSouth, 2); does && v == 0 {
+			s.north = -s.north
+		}
+		if v, does := c.way(EastForWest, 2); does && v == 0 {
+			s.east = -s.east
+		}
+		s.north = 60 * c.figure(Figure{Key: "d-lat", What: "Difference of latitude", Form: NorthSouth, Rounding: 0.1 / 60}, s.north/60)
+		latitude := from.Latitude.Degrees() + s.north/60
+		if c.does(MinutesAtHundred) {
+			dlat, err := angle.Minutes(s.north)
+			if err != nil {
+				return 0, err
+			}
+			latitude = carriedAtHundred(from.Latitude.Angle(), dlat).Degrees()
+		}
+		cos := math.Cos((from.Latitude.Degrees() + s.north/120) * math.Pi / 180)
+		switch {
+		case !(math.Abs(latitude) < 90):
+			return 0, &Error{Reason: "the run passes the pole; give a shorter one"}
+		case c.does(CosineLeftOut):
+			cos = 1
+		case c.does(CosineWrongWay):
+			cos = 1 / cos
+		}
+		dlong := c.figure(Figure{Key: "d-long", What: "Difference of longitude", Form: MinutesEastWest, Rounding: 0.1}, s.east/cos)
+		return Position.pair(latitude, from.Longitude.Degrees()+dlong/60), nil
+	}
+	return made(Problem{
+		Topic:    topic,
+		Question: fmt.Sprintf("From %s: %s. What is the %s, by traverse and middle latitude, to a tenth of a minute?", from, tellsAll(legs), name),
+		Form:     Position, Rounding: 0.1, minor: []Kind{MinutesAtHundred, MinutesAsDecimals, LeewayLeftOut, LeewayWrongSide, NorthForSouth, EastForWest, SineForCosine},
+	}, func() working.Steps {
+		steps := upTo(traverse.Working().Steps, "departure")
+		answer, err := work(&calculation{})
+		if err != nil {
+			return steps
+		}
+		at := Problem{Form: Position, Rounding: 0.1}
+		latitude, longitude := at.Pair(answer)
+		dlong := math.Remainder(longitude-from.Longitude.Degrees(), 360) * 60
+		return append(steps,
+			working.Step{Key: "dlong", What: "Difference of longitude", Value: Problem{Form: MinutesEastWest}.Print(dlong), Number: dlong, Unit: "minutes, east positive"}.Because("departure-over-cosine-of-middle", "departure ÷ cosine of the middle latitude"),
+			working.Step{Key: "position", What: capital(name), Value: at.Print(answer), Number: latitude}.Because("differences-applied", "both differences applied to %v", from))
+	}, work)
+}
+
+// NewCourseMadeGood returns the problem of the course and distance made good over one leg or more, by
+// traverse: the bearing and the distance of the estimated position from where the run began. The
+// course is to the degree, the distance to a tenth of a mile. It returns an [*Error] for a run that
+// leads back to where it began; other errors are those of [sailing.NewTraverse].
+func NewCourseMadeGood(legs ...stream.ReckonedRun) (Problem, error) {
+	traverse, err := sailing.NewTraverse(runsOf(&calculation{}, legs)...)
+	if err != nil {
+		return Problem{}, err
+	}
+	if traverse.Distance.NauticalMiles() < 0.1 {
+		return Problem{}, &Error{Reason: "the run leads back to where it began: give other legs"}
+	}
+	return made(Problem{
+		Topic:    "course and distance made good",
+		Question: fmt.Sprintf("A vessel runs %s. What are the course and the distance made good, by traverse, to the degree and to a tenth of a mile?", tellsAll(legs)),
+		Form:     CourseAndDistance, Rounding: 1, north: 'T', minor: []Kind{MinutesAsDecimals, LeewayLeftOut, LeewayWrongSide, NorthForSouth, EastForWest, SineForCosine, RoundedOnTheWay, DistancesAdded},
+	}, func() working.Steps { return traverse.Working().Steps }, func(c *calculation) (float64, error) {
+		s := sumOf(c, runsOf(c, legs))
+		return courseAndDistance(c, ReciprocalTaken, s.north, s.east, func(distance float64) float64 {
+			if c.does(DistancesAdded) {
+				return s.run
+			}
+			return distance
+		}), nil
+	})
+}
+
+// courseAndDistance returns the course and the distance, or a set and what of the drift, of miles
+// north and east, with the slips of naming the course, and that of reversing it.
+func courseAndDistance(c *calculation, reversing Kind, north, east float64, of func(float64) float64) float64 {
+	distance := of(math.Hypot(north, east))
+	if c.does(NorthForSouth) {
+		north = -north
+	}
+	if c.does(EastForWest) {
+		east = -east
+	}
+	course := math.Atan2(east, north) * 180 / math.Pi
+	if c.does(reversing) {
+		course += 180
+	}
+	return CourseAndDistance.pair(course, distance)
+}
