@@ -129,7 +129,7 @@ func DistanceByVerticalAngle(height sailing.Distance, a angle.Angle, heightOfEye
 		return 0, err
 	}
 	if d > horizon && heightOfEye > 0 {
-		return 0, &angle.RangeError{What: "distance of the object in metres", Value: math.Round(float64(d)), Accepted: fmt.Sprintf("at most %v, the distance of the horizon, so that the water line is seen; farther off use DistanceByVerticalAngleBeyond", horizon)}
+		return 0, &angle.RangeError{What: "distance of the object in metres", Value: math.Round(float64(d)), Accepted: fmt.Sprintf("at most %v, the distance of the horizon, so that the water line is seen; for an object farther off, measure the angle above the horizon, and allow for the dip", horizon)}
 	}
 	return d, nil
 }
@@ -170,7 +170,7 @@ func DistanceByVerticalAngleBeyond(height sailing.Distance, a angle.Angle, heigh
 		return 0, err
 	}
 	if d < horizon {
-		return 0, &angle.RangeError{What: "distance of the object in metres", Value: math.Round(float64(d)), Accepted: fmt.Sprintf("at least %v, the distance of the horizon; nearer, its water line is seen: use DistanceByVerticalAngle", horizon)}
+		return 0, &angle.RangeError{What: "distance of the object in metres", Value: math.Round(float64(d)), Accepted: fmt.Sprintf("at least %v, the distance of the horizon; nearer, the water line is seen: measure the angle above it", horizon)}
 	}
 	return d, nil
 }

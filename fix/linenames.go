@@ -1,6 +1,10 @@
 package fix
 
-import "fmt"
+import (
+	"fmt"
+
+	"lubberline.example/angle/working"
+)
 
 // names holds the names of lines. Lines of one name get a kind, a time or a number as well.
 type names struct {
@@ -47,6 +51,15 @@ func (n names) of(i int) string {
 		return n.titled(i)
 	}
 	return l.name + n.apart(i)
+}
+
+// ofCut adds the names of the two lines of a cut to a step. With two marks in a name it says the
+// kinds of the lines too, so that it is clear which marks belong together.
+func (n names) ofCut(step working.Step, a, b int) working.Step {
+	if len(n.lines[a].marks) > 1 || len(n.lines[b].marks) > 1 {
+		return step.Because("cut-of-lines-of-two-marks", "of %s; and of %s", n.titled(a), n.titled(b))
+	}
+	return step.Because("cut-of-lines", "of %s and %s", n.of(a), n.of(b))
 }
 
 // titled returns the kind and the name of a line.

@@ -103,6 +103,6 @@ func ExampleDistanceByVerticalAngle() {
 	fmt.Println(off)
 	// Output:
 	// 2.7 M
-	// distance of the object in metres 17762 is invalid; give at most 3.4 M, the distance of the horizon, so that the water line is seen; farther off use DistanceByVerticalAngleBeyond
+	// distance of the object in metres 17762 is invalid; give at most 3.4 M, the distance of the horizon, so that the water line is seen; for an object farther off, measure the angle above the horizon, and allow for the dip
 	// 8.6 M
 }

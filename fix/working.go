@@ -168,7 +168,7 @@ func (f Fix) trust(names names, m miles) working.Steps {
 	}
 	if a, b, cut := f.BestCut(); a != b {
 		step := working.Step{Key: "cut", What: "Best cut", Value: wholeDegrees(cut), Number: cut.Degrees(), Unit: "degrees"}
-		steps = append(steps, step.Because("cut-of-lines", "of %s and %s", names.of(a), names.of(b)))
+		steps = append(steps, names.ofCut(step, a, b))
 	}
 	if f.solver.options.CompassError {
 		step := working.EastWest("compass error", "Compass error", f.compassError.Angle())

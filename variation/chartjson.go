@@ -21,7 +21,8 @@ type chartRoseRow struct {
 	Name     string           `json:"name,omitempty"`
 	Position *json.RawMessage `json:"position"`
 	Legend   string           `json:"legend"`
-	Rose     *Rose            `json:"rose,omitempty"` // if the legend does not say all
+	Language Language         `json:"language,omitempty"` // of the legend; English if empty
+	Rose     *Rose            `json:"rose,omitempty"`     // if the legend does not say all
 }
 
 // MarshalJSON writes the chart as an object. Under "roses" are the rows that [ReadChart]
@@ -55,7 +56,8 @@ func (c Chart) MarshalJSON() ([]byte, error) {
 }
 
 // UnmarshalJSON reads exactly what [Chart.MarshalJSON] writes, or an array of the rows
-// alone. For a bad rose it returns an [*Error] with the name of the rose, or its number
+// alone. In both, a row may have the language of its legend, as for [ReadChart];
+// MarshalJSON writes legends in English. For a bad rose it returns an [*Error] with the name of the rose, or its number
 // from 1. It wraps the error of the position or the legend. For a bad array it returns
 // the errors of [ReadChart].
 func (c *Chart) UnmarshalJSON(data []byte) error {
@@ -107,7 +109,7 @@ func (row chartRoseRow) read(n int) (ChartRose, error) {
 		return r, nil
 	}
 	var err error
-	if r.Rose, err = ParseLegend(row.Legend); err != nil {
+	if r.Rose, err = ParseLegendIn(cmp.Or(row.Language, English), row.Legend); err != nil {
 		return r, chartError(name, err, "%v", err)
 	}
 	return r, nil

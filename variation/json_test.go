@@ -361,3 +361,25 @@ func TestWhatAQuestionLacks(t *testing.T) {
 		}
 	}
 }
+
+// TestChartInAnotherLanguageIsRead reads a rose whose legend is in French, in the object and in an
+// array of the rows. The legend is written in English.
+func TestChartInAnotherLanguageIsRead(t *testing.T) {
+	const rows = `[{"name":"Orlesk","position":"47°06′N 019°02′W","legend":"7°20′ O 2015 (12′ E)","language":"fr"}]`
+	for _, text := range []string{rows, `{"name":"Orlesk","roses":` + rows + `}`} {
+		var c variation.Chart
+		if err := json.Unmarshal([]byte(text), &c); err != nil {
+			t.Fatal(err)
+		}
+		data, err := json.Marshal(c)
+		if err != nil || !strings.Contains(string(data), `"7°20′W 2015 (12′E)"`) || strings.Contains(string(data), "language") {
+			t.Errorf("%s, %v", data, err)
+		}
+	}
+	var c variation.Chart
+	for text, want := range map[string]string{strings.ReplaceAll(rows, `"fr"`, `"xx"`): "unknown language", strings.ReplaceAll(rows, `,"language":"fr"`, ""): "name the language"} {
+		if err := json.Unmarshal([]byte(`{"roses":`+text+`}`), &c); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want %s", err, want)
+		}
+	}
+}

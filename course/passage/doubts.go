@@ -10,8 +10,12 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// suspect adds warnings of speeds and positions that are probably slips.
+// suspect adds the warnings of the streams to the first leg. Then it adds warnings of speeds and
+// positions that are probably slips.
 func (p *Passage) suspect() {
+	if s, warns := p.plan.Streams.(interface{ Warnings() []working.Warning }); warns {
+		p.Legs[0].doubts = append(p.Legs[0].doubts, s.Warnings()...)
+	}
 	for i := range p.Legs {
 		l := &p.Legs[i]
 		if i == 0 && unitForgotten(p.plan.Speed) {

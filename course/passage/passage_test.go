@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -12,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/working"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
@@ -412,3 +414,24 @@ func (constant) VariationAt(angle.Position, time.Time) (variation.Variation, err
 	return variation.West(5 * deg), nil
 }
 func (constant) VariationNeeds() (position, date bool) { return false, false }
+
+// warned is a stream whose tide is beyond springs.
+type warned struct{ stream.Hourly }
+
+func (warned) Warnings() []working.Warning {
+	return []working.Warning{{Kind: "beyond-springs", Message: "the rates are extrapolated"}}
+}
+
+// TestWarningsOfStreamsArePrinted prints the warnings of a table of tidal streams once, with the
+// first leg.
+func TestWarningsOfStreamsArePrinted(t *testing.T) {
+	p := plan("47°N 019°W", "47°10′N 019°W", "47°10′N 019°10′W")
+	p.Streams = warned{stream.Hourly{Start: departure, Streams: slices.Repeat([]stream.Stream{{Set: angle.MustParseTrue("090"), Rate: sailing.Knot}}, 6)}}
+	worked := worked(t, p)
+	if kinds(worked.Legs[0]) != "beyond-springs" || kinds(worked.Legs[1]) != "" {
+		t.Errorf("%s; %s", kinds(worked.Legs[0]), kinds(worked.Legs[1]))
+	}
+	if text := worked.String(); strings.Count(text, "Leg 1: the rates are extrapolated\n") != 1 {
+		t.Error(text)
+	}
+}

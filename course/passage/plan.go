@@ -55,6 +55,8 @@ type Plan struct {
 
 	// Streams are the tidal streams or currents; nil is slack water. A leg on a great circle
 	// allows only for a steady [stream.Stream]. For other streams split it into rhumb lines.
+	// If the source has a method Warnings() []working.Warning, as the streams of package
+	// tidal have, the first leg has its warnings.
 	Streams stream.Source
 
 	// MaxOffTrack is the maximum distance off the straight track to which changing streams may

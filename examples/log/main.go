@@ -45,7 +45,7 @@ you give them. The files are CSV, with a line of column names, or JSON arrays of
 objects:
 
   log        time[, log, reset, compass, true, speed, leeway, wind, set, rate, fix, fix_uncertainty, remarks]
-  roses      name, position, legend       Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
+  roses      name, position, legend[, language]    Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
   deviation  compass (or magnetic), deviation[, uncertainty]       015,2°30′E,0.5°
   tidal      place, hour, set, springs, neaps[, position, port, spring_range, neap_range]
   mile       course, seconds, log: one line for each run over one mile, there and back

@@ -42,7 +42,7 @@ then left out unless you give them.
 
 The files are CSV, with a line of column names, or JSON arrays of objects:
 
-  roses      name, position, legend       Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
+  roses      name, position, legend[, language]    Bay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)
   deviation  compass (or magnetic), deviation[, uncertainty]       015,2°30′E,0.5°
   waypoints  position[, name, speed, sailing]       47°03.2′N 019°11.0′W,Ledge
   streams    begins, set, rate: one line an hour    2026-07-02T06:00Z,225,1.2
