@@ -116,9 +116,15 @@ func TestAnswersAvoidRoundingTies(t *testing.T) {
 // neither.
 func TestSlipVariants(t *testing.T) {
 	rose := angle.Must(NewRose(variation.MustParseLegend("7°20′W 2015 (12′E)"), 2026))
-	for answer, want := range map[float64]string{-(4 + 56.0/60): "one year too many", -(5 + 20.0/60): "one year too few", -(3 + 8.0/60): "ten years too many", -(7 + 8.0/60): "ten years too few"} {
+	for answer, want := range map[float64]string{-(4 + 56.0/60): "one year too many", -(5 + 20.0/60): "one year too few", -(3 + 8.0/60): "ten years too many", -(7 + 8.0/60): ""} {
 		d := rose.Diagnose(answer)
-		if !d.Certain() || !slices.Equal(d.Causes[0].Ways, []string{want}) || d.String() != "wrong: the years were miscounted, "+want {
+		if want == "" { // 7°08′W is ten years too few, and one year only
+			if !d.Certain() || d.Causes[0].Ways != nil {
+				t.Errorf("%v: %v", answer, d)
+			}
+			continue
+		}
+		if !d.Certain() || !slices.Equal(d.Causes[0].Ways, []string{want}) || d.String() != "wrong: this would give it: the years were miscounted, "+want {
 			t.Errorf("%v: %v", answer, d)
 		}
 	}

@@ -82,7 +82,7 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 			v = g.change
 		}
 	}
-	v = rounded(c, c.figureAngle(variationFigure, v))
+	v = rounded(c, c.figureAngle(variationFigure, v), 4)
 	for _, slip := range []struct {
 		kind  Kind
 		times angle.Angle
@@ -101,7 +101,7 @@ func appliedDeviation(c *calculation, d deviation.Deviation) angle.Angle {
 
 // withSlips returns a deviation as applied, with its slips.
 func withSlips(c *calculation, a angle.Angle) angle.Angle {
-	a = rounded(c, a)
+	a = rounded(c, a, 6)
 	switch {
 	case c.does(DeviationWrongWay):
 		return -a
@@ -114,13 +114,25 @@ func withSlips(c *calculation, a angle.Angle) angle.Angle {
 }
 
 // rounded returns a variation or a deviation as applied: exact, or first rounded to the whole
-// or half degree.
-func rounded(c *calculation, a angle.Angle) angle.Angle {
-	switch way, does := c.way(RoundedOnTheWay, 4); {
-	case does && way == 2:
+// or half degree. The rounding of both has the ways 2 and 3, that of one of them two others.
+func rounded(c *calculation, a angle.Angle, alone int) angle.Angle {
+	switch way, does := c.way(RoundedOnTheWay, 8); {
+	case does && (way == 2 || way == alone):
 		return a.Round(angle.Degree)
-	case does && way == 3:
+	case does && (way == 3 || way == alone+1):
 		return a.Round(angle.Degree / 2)
+	}
+	return a
+}
+
+// misread returns a figure given in degrees, or misread by ten. Of the ways to misread a figure,
+// the first two are in the answer, and those of the figure begin at from.
+func misread(c *calculation, a angle.Angle, from int) angle.Angle {
+	switch way, does := c.way(TensMisread, from+2); {
+	case does && way == from:
+		return a + 10*angle.Degree
+	case does && way == from+1:
+		return a - 10*angle.Degree
 	}
 	return a
 }
@@ -150,18 +162,32 @@ func byMagnetic(source deviation.Source) bool {
 
 // toSteer looks up the deviation for converting a true course to compass, possibly with the
 // heading by the wrong north.
-func toSteer(c *calculation, source deviation.Source, track angle.True, magnetic angle.Magnetic) (deviation.Deviation, error) {
-	if byMagnetic(source) {
+func (k compassCard) toSteer(c *calculation, track angle.Angle, magnetic angle.Magnetic) (deviation.Deviation, error) {
+	heading := magnetic.FromNorth()
+	if k.byMagnetic {
 		if c.does(DeviationOnTrue) {
-			return source.OnMagnetic(angle.MagneticFrom(track.FromNorth()))
+			heading = track
 		}
-		return source.OnMagnetic(magnetic)
+		d, err := k.OnMagnetic(angle.MagneticFrom(heading))
+		return k.look(c, heading, d), err
 	}
 	switch {
 	case c.does(DeviationOnMagnetic):
-		return source.OnCompass(angle.CompassFrom(magnetic.FromNorth()))
 	case c.does(DeviationOnTrue):
-		return source.OnCompass(angle.CompassFrom(track.FromNorth()))
+		heading = track
+	default:
+		d, err := k.OnMagnetic(magnetic)
+		return k.look(c, heading-d.Angle(), d), err
 	}
-	return source.OnMagnetic(magnetic)
+	d, err := k.OnCompass(angle.CompassFrom(heading))
+	return k.look(c, heading, d), err
+}
+
+// onCompass looks up the deviation of a compass heading.
+func (k compassCard) onCompass(c *calculation, head angle.Angle) (deviation.Deviation, error) {
+	d, err := k.OnCompass(angle.CompassFrom(head))
+	if k.byMagnetic {
+		head += d.Angle()
+	}
+	return k.look(c, head, d), err
 }

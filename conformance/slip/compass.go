@@ -36,19 +36,20 @@ func NewToSteer(track angle.True, with course.With) (Problem, error) {
 	}
 	question := fmt.Sprintf("The course is %s; %s%s. What is the course to steer by compass, to the degree?",
 		exact(track), v.says, toldOf(with.Deviation))
+	compass := cardOf(with.Deviation)
 	return conversion("course to steer", question, drawn, "compass course", nil, 'C', func(c *calculation) (float64, error) {
+		given := misread(c, track.FromNorth(), 2)
 		applied, way := v.variation(c, 2)
-		magnetic := angle.MagneticFrom(c.figureAngle(magneticFigure, track.FromNorth()-applied))
+		magnetic := angle.MagneticFrom(c.figureAngle(magneticFigure, given-applied))
 		lookedUp := magnetic
 		if way == 1 { // the deviation was looked up before the slip in the variation
 			lookedUp = drawn.Magnetic()
 		}
-		d, err := toSteer(c, with.Deviation, track, lookedUp)
+		d, err := compass.toSteer(c, given, lookedUp)
 		if err != nil {
 			return 0, err
 		}
-		compass := angle.CompassFrom(magnetic.FromNorth() - appliedDeviation(c, d))
-		return reversed(c, compass.Degrees()), nil
+		return reversed(c, angle.CompassFrom(magnetic.FromNorth()-appliedDeviation(c, d)).Degrees()), nil
 	})
 }
 
@@ -65,12 +66,14 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 	}
 	question := fmt.Sprintf("The vessel steers %s; %s%s. What is the true course, to the degree?",
 		exact(steered), v.says, toldOf(with.Deviation))
+	compass := cardOf(with.Deviation)
 	return conversion("true course", question, drawn, "true course", nil, 'T', func(c *calculation) (float64, error) {
-		d, err := with.Deviation.OnCompass(steered)
+		given := misread(c, steered.FromNorth(), 2)
+		d, err := compass.onCompass(c, given)
 		if err != nil {
 			return 0, err
 		}
-		magnetic := angle.MagneticFrom(c.figureAngle(magneticFigure, steered.FromNorth()+appliedDeviation(c, d)))
+		magnetic := angle.MagneticFrom(c.figureAngle(magneticFigure, given+appliedDeviation(c, d)))
 		applied, _ := v.variation(c, 1)
 		return reversed(c, angle.TrueFrom(magnetic.FromNorth()+applied).Degrees()), nil
 	})
@@ -93,11 +96,13 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 		exact(head), object, exact(bearing), v.says, toldOf(with.Deviation), object)
 	drawn := heading.BearingFromCompass(bearing)
 	back := working.Direction("reciprocal", "From the object", drawn.True().Reciprocal()).Because("reciprocal-of-bearing", "the reciprocal: 180° more or less")
+	compass := cardOf(with.Deviation)
 	return conversion("position line", question, drawn, "true bearing", working.Steps{back}, 'T', func(c *calculation) (float64, error) {
-		d, err := with.Deviation.OnCompass(head)
+		heading := misread(c, head.FromNorth(), 2)
 		if c.does(DeviationOfBearing) {
-			d, err = with.Deviation.OnCompass(bearing)
+			heading = bearing.FromNorth()
 		}
+		d, err := compass.onCompass(c, heading)
 		if err != nil {
 			return 0, err
 		}
@@ -131,7 +136,7 @@ func conversion(topic, question string, drawn converted, last string, after work
 			return answer
 		},
 		north: north,
-		minor: []Kind{YearsMiscounted, MinutesAtHundred, ChangeForVariation, NameKept, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice},
+		minor: []Kind{YearsMiscounted, MinutesAtHundred, MinutesAsDecimals, ChangeForVariation, NameKept, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice},
 	}, nil
 }
 

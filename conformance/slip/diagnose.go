@@ -1,6 +1,7 @@
 package slip
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -36,7 +37,8 @@ func (c Cause) rounds() bool {
 
 // causeOf returns the cause made of some slips, the likeliest first.
 func causeOf(made [2]applied, answer float64) Cause {
-	if made[1].kind != "" && made[1].kind.rank() < made[0].kind.rank() {
+	first, second := made[0].kind, made[1].kind
+	if second != "" && (first.rounds() && !second.rounds() || first.rounds() == second.rounds() && second.rank() < first.rank()) {
 		made[0], made[1] = made[1], made[0]
 	}
 	c := Cause{Answer: answer}
@@ -75,51 +77,77 @@ func (c *Cause) join(other Cause) {
 // A Diagnosis says whether an answer is right, wrong with a cause, or wrong without one. The
 // zero value is wrong without a cause.
 type Diagnosis struct {
-	// Right is true if the answer is right to within its rounding. Then Causes is empty.
+	// Right is true if the answer is right to within its rounding, or if only another
+	// convention explains it. Then Causes is empty.
 	Right bool `json:"right"`
 
+	// Convention is another convention that gives the answer, such as the nearest row of a card
+	// without interpolation. If Right is false, the causes give it too.
+	Convention Kind `json:"convention,omitempty"`
+
 	// Causes are the slips that explain the answer, the likeliest first: single slips, and
-	// likelier ones together with rounding. If no single slip explains the answer, they
-	// include pairs.
+	// likelier ones together with rounding. They include pairs if no single slip explains the
+	// answer, or if a pair of common slips does.
 	Causes []Cause `json:"causes,omitempty"`
 }
 
 // Certain reports whether exactly one slip explains the answer. If several do, only the
 // learner's working can tell which it was. A pair of slips is never certain: there are so many
-// pairs that one may match by chance.
-func (d Diagnosis) Certain() bool { return len(d.Causes) == 1 && len(d.Causes[0].Slips) == 1 }
+// pairs that one may match by chance. Nor is a slip in the figures alone, such as rounding or a
+// misread figure.
+func (d Diagnosis) Certain() bool {
+	return !d.Right && d.Convention == "" && len(d.Causes) == 1 && len(d.Causes[0].Slips) == 1 && !d.Causes[0].Slips[0].ofFigures()
+}
 
 // onlyRounded reports whether the answer is right but for rounding.
 func (d Diagnosis) onlyRounded() bool {
-	return len(d.Causes) > 0 && !slices.ContainsFunc(d.Causes[0].Slips, func(k Kind) bool { return k != RoundedOnTheWay && k != RoundedTooFar })
+	return len(d.Causes) > 0 && !slices.ContainsFunc(d.Causes[0].Slips, func(k Kind) bool { return !k.rounds() })
 }
+
+// mostSaid is the greatest number of causes that are put in words.
+const mostSaid = 6
 
 // String returns the diagnosis in words.
 func (d Diagnosis) String() string {
+	says := ""
+	if d.Convention != "" {
+		says = "right by another convention: " + d.Convention.String()
+	}
 	switch {
+	case d.Right && says != "":
+		return says
 	case d.Right:
 		return "right"
 	case len(d.Causes) == 0:
 		return "wrong: no common slip, or pair of slips, explains it"
+	case says != "":
+		says += "; or "
 	}
-	words := make([]string, len(d.Causes))
+	words := make([]string, 0, mostSaid+1)
 	for i, c := range d.Causes {
-		words[i] = c.String()
+		if i == mostSaid {
+			words = append(words, fmt.Sprintf("%d others", len(d.Causes)-i))
+			break
+		}
+		words = append(words, c.String())
 	}
-	says := "wrong: "
+	says += "wrong: "
 	if len(d.Causes[0].Slips) > 1 && !d.Causes[0].rounds() {
-		says = "wrong: perhaps two slips, "
+		says += "perhaps two slips, "
 	}
-	says += strings.Join(words, "; or ")
 	if len(words) > 1 {
-		says += "; these explain it equally"
+		says += "each of these would give it: "
+	} else {
+		says += "this would give it: "
 	}
-	return says
+	return says + strings.Join(words, "; or ")
 }
 
 // Diagnose says whether an answer, in the unit of the form, is right, and otherwise which
 // slips explain it. It tries all single slips and, if none explains the answer, all pairs. NaN
 // and infinite answers have no cause.
+//
+// An answer with more figures than asked is compared in its own figures first.
 func (p Problem) Diagnose(answer float64) Diagnosis {
 	if math.IsNaN(answer) || math.IsInf(answer, 0) {
 		return Diagnosis{}
@@ -129,107 +157,50 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 	if p.isRight(answer, right) {
 		return Diagnosis{Right: true}
 	}
-	single := variants(c.asked)
-	var d Diagnosis
-	asked := slices.Clone(c.asked)
-	for _, s := range single {
-		c.slips = [2]applied{s}
-		d.add(p, c, answer, right)
-		for _, a := range c.asked { // a slip may make other slips possible
-			if !slices.ContainsFunc(asked, func(b ask) bool { return b.kind == a.kind }) {
-				asked = append(asked, a)
-			}
-		}
-	}
-	alone := len(d.Causes) > 0
-	d.addRounded(p, c, answer, right, single)
+	s := search{p: p, c: c, answer: answer, right: right, grain: p.grain(answer)}
+	s.singles()
+	alone := len(s.causes) > 0
+	s.withRounding()
 	if !alone {
-		all := variants(asked)
-		for i, s := range all {
-			for _, t := range all[:i] {
-				if s.kind == t.kind {
-					continue
-				}
-				c.slips = [2]applied{s, t}
-				d.add(p, c, answer, right)
-			}
-		}
+		s.pairs(len(kinds))
+	} else {
+		s.pairs(commonPairs)
 	}
-	slices.SortStableFunc(d.Causes, func(a, b Cause) int { return likelihood(a) - likelihood(b) })
-	return d
-}
-
-// addRounded adds slips that explain the answer together with rounding, if they are likelier
-// than those that explain it alone.
-func (d *Diagnosis) addRounded(p Problem, c *calculation, answer, right float64, single []applied) {
-	best := len(kinds)
-	for _, cause := range d.Causes {
-		best = min(best, likelihood(cause))
-	}
-	for _, s := range single {
-		if s.kind.ofFigures() || s.kind.rank() >= best {
-			continue
-		}
-		if c.slips = [2]applied{s}; p.off(p.run(c), right) < 1e-9 {
-			continue // the slip has no effect on the answer
-		}
-		for _, r := range single {
-			// One degree more or less may also be an error in a sum, which makes a pair.
-			if r.kind == RoundedTooFar || r.kind == RoundedOnTheWay && r.variant >= 2 {
-				c.slips = [2]applied{s, r}
-				d.add(p, c, answer, right)
-			}
-		}
-	}
-}
-
-// variants returns the slips asked for, with each variant.
-func variants(asked []ask) []applied {
-	var out []applied
-	for _, a := range asked {
-		for v := range a.variants {
-			out = append(out, applied{a.kind, v})
-		}
-	}
-	return out
-}
-
-// likelihood orders causes: a smaller value is likelier. Rounding is a habit, so it does not
-// change the place of the slip that it goes with.
-func likelihood(c Cause) int {
-	sum := 0
-	for _, k := range c.Slips {
-		if len(c.Slips) == 1 || k != RoundedOnTheWay && k != RoundedTooFar {
-			sum += k.rank()
-		}
-	}
-	return sum
-}
-
-// add adds the slips of the calculation if they give the answer and not the right one.
-func (d *Diagnosis) add(p Problem, c *calculation, answer, right float64) {
-	got := p.run(c)
-	if math.IsNaN(got) || p.off(got, answer) > p.within() || p.off(got, right) <= p.within() {
-		return
-	}
-	found := causeOf(c.slips, got)
-	if i := slices.IndexFunc(d.Causes, func(other Cause) bool { return slices.Equal(other.Slips, found.Slips) }); i >= 0 {
-		d.Causes[i].join(found)
-		return
-	}
-	d.Causes = append(d.Causes, found)
+	return s.diagnosis()
 }
 
 // Slips returns the result of each single slip of the problem, the likeliest first: the wrong
 // answers that a teacher can expect. A slip with several variants is listed with each
 // rounded answer that differs. A slip whose answer prints like the right one is left out.
-func (p Problem) Slips() []Cause {
+func (p Problem) Slips() []Cause { return p.slipsBut(applied.hidden) }
+
+// hidden reports whether a slip is left out of the list of slips. It can happen with any answer,
+// or it is another convention.
+func (a applied) hidden() bool {
+	return a.kind == RoundedTooFar || a.kind == RoundedOnTheWay && a.variant < 2 || a.kind == SumOff || a.kind == PointMisplaced || a.isConvention()
+}
+
+// rare reports whether a slip need not show for a problem to be clear.
+func (a applied) rare() bool {
+	switch a.kind {
+	case AdjacentRow, PartLeftOut, MadeGoodForSteered:
+		return true
+	case MinutesAsDecimals, MinutesAtHundred, SineForCosine:
+		return a.variant > 0
+	case YearsMiscounted:
+		return a.variant > 3
+	}
+	return a.hidden() || a.kind.ofFigures()
+}
+
+// slipsBut returns the result of each single slip but those left out, the likeliest first.
+func (p Problem) slipsBut(leftOut func(applied) bool) []Cause {
 	c := &calculation{}
 	right := p.run(c)
 	var out []Cause
 	for _, s := range variants(slices.Clone(c.asked)) {
-		if s.kind == RoundedTooFar {
-			continue // it can happen with any answer
+		if leftOut(s) {
+			continue
 		}
 		c.slips = [2]applied{s}
 		got := p.run(c)
@@ -241,7 +212,7 @@ func (p Problem) Slips() []Cause {
 			out = append(out, causeOf(c.slips, got))
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Cause) int { return likelihood(a) - likelihood(b) })
+	slices.SortStableFunc(out, func(a, b Cause) int { return a.Slips[0].rank() - b.Slips[0].rank() })
 	return out
 }
 
@@ -256,9 +227,9 @@ func (p Problem) isClear() bool {
 	}
 	apart := []float64{p.Answer()}
 	var kinds []Kind
-	for _, c := range p.Slips() {
+	for _, c := range p.slipsBut(applied.rare) {
 		kind := c.Slips[0]
-		if kind.ofFigures() || slices.Contains(p.minor, kind) {
+		if slices.Contains(p.minor, kind) {
 			continue
 		}
 		for i, other := range apart {
@@ -276,7 +247,7 @@ func (p Problem) showsAll(kinds []Kind) bool {
 	c := &calculation{}
 	p.run(c)
 	for _, a := range c.asked {
-		exempt := a.kind.ofFigures() || a.kind == MinutesAtHundred || slices.Contains(p.minor, a.kind)
+		exempt := (applied{kind: a.kind}).rare() || a.kind == MinutesAtHundred || slices.Contains(p.minor, a.kind)
 		if !exempt && !slices.Contains(kinds, a.kind) {
 			return false
 		}

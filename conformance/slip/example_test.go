@@ -55,7 +55,7 @@ func Example() {
 	fmt.Println(p.Diagnose(222))
 	// Output:
 	// 232°
-	// wrong: the variation was applied the wrong way; or the answer is 10° off: a figure was misread; these explain it equally
+	// wrong: each of these would give it: the variation was applied the wrong way; or a figure was misread by ten
 }
 
 // Three learners work the course to Minnow Ledge and get 103°, 120° and 114°. Which answers
@@ -69,8 +69,8 @@ func ExampleProblem_Diagnose() {
 	fmt.Println(p.Diagnose(120))
 	fmt.Println(p.Diagnose(114))
 	// Output:
-	// wrong: the variation was applied the wrong way
-	// wrong: the deviation was applied the wrong way
+	// wrong: this would give it: the variation was applied the wrong way
+	// wrong: this would give it: the deviation was applied the wrong way
 	// right
 }
 
@@ -99,9 +99,14 @@ func ExampleProblem_Slips() {
 	// 5°20′W - the years were miscounted, one year too few
 	// 3°08′W - the years were miscounted, ten years too many
 	// 7°08′W - the years were miscounted, ten years too few
-	// 6°28′W - minutes were carried at 100, not at 60
-	// 5°05′W - minutes were taken as decimals
+	// 6°28′W - minutes were carried at 100, not at 60, in the sum
+	// 5°48′W - minutes were carried at 100, not at 60, in the change
+	// 5°05′W - minutes were taken as decimals, in the answer
+	// 6°01′W - minutes were taken as decimals, on the way
+	// 5°13′W - minutes were taken as decimals, the other way round
 	// 5°08′E - east and west were exchanged
+	// 4°58′W - a figure was misread by ten
+	// 5°18′W - a figure was misread by ten
 	// 0°58′W - two figures were exchanged
 }
 

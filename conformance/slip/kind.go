@@ -86,12 +86,17 @@ var kinds = []struct {
 	{DeviationOfBearing, "the deviation was looked up for the bearing, not for the ship's head"},
 	{DeviationOnMagnetic, "the deviation was looked up with the magnetic heading, not by compass"},
 	{DeviationOnTrue, "the deviation was looked up with the true heading"},
+	{RoundedOnTheWay, "intermediate figures were rounded"},
+	{RoundedTooFar, "the answer was rounded too far"},
+	{NearestRow, "the nearest row of the card was taken, without interpolation"},
+	{DecimalYears, "the years were counted to the middle of the year"},
 	{ChangeLeftOut, "the variation was not brought up to date"},
 	{ChangeWrongWay, "the annual change was applied the wrong way"},
 	{ChangeForVariation, "the change was given in place of the variation"},
 	{NameKept, "the name of the variation was kept, though it passed through zero"},
 	{StreamWrongWay, "the stream was drawn from its direction, not toward it"},
 	{SpeedAlongTrack, "the speed was drawn along the track, not along the course to steer"},
+	{MadeGoodForSteered, "the course made good on the track was found, not the course to steer"},
 	{LeewayWrongSide, "the leeway was applied to the wrong side"},
 	{MovedByCourse, "the line was moved by the course steered, not by the course made good"},
 	{MovedByLog, "the line was moved by the distance through the water, not over the ground"},
@@ -100,7 +105,6 @@ var kinds = []struct {
 	{NotMoved, "the first line was not moved"},
 	{LongitudeScale, "the distance was taken from the longitude scale"},
 	{MarkMistaken, "one mark was taken for another"},
-	{NearestRow, "the nearest row of the card was taken, without interpolation"},
 	{NamesIgnored, "the figures were used as if all had the same name"},
 	{OtherCoefficient, "the headings of another coefficient were used"},
 	{HourAngleWrongWay, "the longitude was applied to the hour angle the wrong way"},
@@ -124,8 +128,7 @@ var kinds = []struct {
 	{HeightsAdded, "the heights were added before the root was taken"},
 	{ReciprocalForgotten, "the reciprocal was forgotten"},
 	{ReciprocalTaken, "the reciprocal was taken"},
-	{RoundedOnTheWay, "intermediate figures were rounded"},
-	{RoundedTooFar, "the answer was rounded too far"},
+	{AdjacentRow, "the deviation of an adjacent row of the card was taken"},
 	{VariationLeftOut, "the variation was left out"},
 	{DeviationLeftOut, "the deviation was left out"},
 	{VariationTwice, "the variation was applied twice"},
@@ -146,8 +149,11 @@ var kinds = []struct {
 	{StatuteForNautical, "statute miles were taken for nautical miles"},
 	{StreamLeftOut, "the stream was left out"},
 	{LeewayLeftOut, "the leeway was left out"},
-	{TensMisread, "the answer is 10° off: a figure was misread"},
+	{PartLeftOut, "a part of the time was left out"},
+	{TensMisread, "a figure was misread by ten"},
 	{FiguresTransposed, "two figures were exchanged"},
+	{SumOff, "a sum was off by one"},
+	{PointMisplaced, "the decimal point was misplaced"},
 }
 
 // String describes the slip in words. For an unknown kind it returns the kind itself.
@@ -162,13 +168,19 @@ func (k Kind) String() string {
 
 // ways describe the variants of a slip, for the slips where that helps.
 var ways = map[Kind][]string{
-	RoundedOnTheWay:    {"one degree more", "one degree less", "to the whole degree", "to the half degree"},
-	YearsMiscounted:    {"one year too many", "one year too few", "ten years too many", "ten years too few"},
+	RoundedOnTheWay: {
+		"one more in the last figure", "one less in the last figure", "to the whole degree", "to the half degree", "the variation to the whole degree",
+		"the variation to the half degree", "the deviation to the whole degree", "the deviation to the half degree",
+	},
+	YearsMiscounted:    {"one year too many", "one year too few", "ten years too many", "ten years too few", "one year only"},
 	NorthForSouth:      {"in the difference", "in the answer"},
 	StatuteForNautical: {"multiplied by 0.869", "divided by 0.869"},
 	RateOfDay:          {"that of springs was taken", "that of neaps was taken", "the mean was taken", "springs and neaps were exchanged"},
 	IndexError:         {"it was applied the wrong way", "it was left out"},
 	HeightLeftOut:      {"that of the eye", "that of the light"},
+	MinutesAsDecimals:  {"in the answer", "on the way", "the other way round"},
+	MinutesAtHundred:   {"in the sum", "in the change"},
+	AdjacentRow:        {"the one on the other side", "the next below", "the next above"},
 }
 
 // rank is the place of a slip in the order of likelihood.
@@ -192,5 +204,5 @@ func Kinds() []Kind {
 
 // ofFigures reports whether the slip concerns figures only and can happen in any problem.
 func (k Kind) ofFigures() bool {
-	return k == RoundedOnTheWay || k == RoundedTooFar || k == TensMisread || k == FiguresTransposed
+	return k.rounds() || k == TensMisread || k == FiguresTransposed || k == SumOff || k == PointMisplaced
 }

@@ -102,7 +102,7 @@ func ExampleProblem_Mark() {
 		fmt.Println(m.Figure.What+":", m)
 	}
 	// Output:
-	// Variation: wrong: the variation was not brought up to date
+	// Variation: wrong: this would give it: the variation was not brought up to date
 	// Magnetic: carried on correctly from the figures before it; right would be 235°
 	// Deviation: right
 	// Answer: carried on correctly from the figures before it; right would be 232°

@@ -47,22 +47,29 @@ type student struct {
 func (s student) variation(m mistakes) angle.Angle {
 	years := angle.Angle(12)
 	if way, does := m[slip.YearsMiscounted]; does {
-		years += []angle.Angle{1, -1, 10, -10}[way]
+		years = []angle.Angle{13, 11, 22, 2, 1}[way]
+	}
+	change := years * s.perYear
+	if way, does := m[slip.DecimalYears]; does {
+		change += []angle.Angle{1, -1}[way] * s.perYear / 2
+	}
+	if m.has(slip.MinutesAsDecimals) {
+		change = change * 6 / 10
 	}
 	v := s.printed
 	switch {
 	case m.has(slip.ChangeLeftOut):
 	case m.has(slip.ChangeWrongWay):
-		v -= years * s.perYear
+		v -= change
 	case m.has(slip.ChangeForVariation):
-		v = years * s.perYear
+		v = change
 	default:
-		v += years * s.perYear
+		v += change
 	}
 	if m.has(slip.NameKept) {
 		v = -v
 	}
-	v = roundedFirst(m, v)
+	v = roundedFirst(m, v, 4)
 	return times(m, v, slip.VariationWrongWay, slip.VariationLeftOut, slip.VariationTwice)
 }
 
@@ -70,12 +77,48 @@ func (s student) variation(m mistakes) angle.Angle {
 func (s student) changesName() bool { return float64(s.printed)*float64(s.printed+12*s.perYear) < 0 }
 
 // roundedFirst returns an angle, rounded before it is applied if that slip is made.
-func roundedFirst(m mistakes, a angle.Angle) angle.Angle {
+func roundedFirst(m mistakes, a angle.Angle, alone int) angle.Angle {
 	switch m[slip.RoundedOnTheWay] {
-	case 2:
+	case 2, alone:
 		return a.Round(deg)
-	case 3:
+	case 3, alone + 1:
 		return a.Round(30 * angle.Minute)
+	}
+	return a
+}
+
+// row returns the deviation of a row of the card, which has a row for every 30°, if that slip is
+// made.
+func (s student) row(m mistakes, heading angle.Angle, between deviation.Deviation) deviation.Deviation {
+	low := int(math.Floor(math.Mod(heading.Degrees()+360, 360) / 30))
+	past := math.Mod(heading.Degrees()+360, 360) - 30*float64(low)
+	row := 0
+	switch way, far := m[slip.AdjacentRow]; {
+	case m.has(slip.NearestRow) && past > 15 || far && way == 0 && past <= 15:
+		row = low + 1
+	case m.has(slip.NearestRow) || far && way == 0:
+		row = low
+	case far && way == 1:
+		row = low - 1
+	case far:
+		row = low + 2
+	default:
+		return between
+	}
+	at := angle.Angle(row) * 30 * deg
+	if s.byCard {
+		return angle.Must(s.with.Deviation.OnMagnetic(angle.MagneticFrom(at)))
+	}
+	return angle.Must(s.with.Deviation.OnCompass(angle.CompassFrom(at)))
+}
+
+// misread returns a figure that is given, ten degrees more or less if it is misread.
+func misread(m mistakes, a angle.Angle) angle.Angle {
+	switch m[slip.TensMisread] {
+	case 2:
+		return a + 10*deg
+	case 3:
+		return a - 10*deg
 	}
 	return a
 }
@@ -95,15 +138,19 @@ func times(m mistakes, a angle.Angle, wrongWay, leftOut, twice slip.Kind) angle.
 
 // deviationBy returns the deviation as the student applies it.
 func deviationBy(m mistakes, d deviation.Deviation) angle.Angle {
-	return times(m, roundedFirst(m, d.Angle()), slip.DeviationWrongWay, slip.DeviationLeftOut, slip.DeviationTwice)
+	return times(m, roundedFirst(m, d.Angle(), 6), slip.DeviationWrongWay, slip.DeviationLeftOut, slip.DeviationTwice)
 }
 
 // work returns the student's answer, before slips in figures.
 func (s student) work(m mistakes) (answer angle.Angle, ok bool) {
 	card := s.with.Deviation
+	given := s.given
+	if s.problem != "position line" {
+		given = misread(m, given)
+	}
 	switch s.problem {
 	case "to steer":
-		magnetic := s.given - s.variation(m)
+		magnetic := given - s.variation(m)
 		lookedUp := magnetic
 		for _, k := range []slip.Kind{slip.VariationWrongWay, slip.VariationLeftOut, slip.VariationTwice} {
 			if m[k] == 1 {
@@ -111,26 +158,35 @@ func (s student) work(m mistakes) (answer angle.Angle, ok bool) {
 			}
 		}
 		d, err := card.OnMagnetic(angle.MagneticFrom(lookedUp))
+		heading := lookedUp
+		if !s.byCard {
+			heading -= d.Angle()
+		}
 		switch {
 		case m.has(slip.DeviationOnMagnetic):
 			d, err = card.OnCompass(angle.CompassFrom(magnetic))
 		case m.has(slip.DeviationOnTrue) && s.byCard:
-			d, err = card.OnMagnetic(angle.MagneticFrom(s.given))
+			d, err = card.OnMagnetic(angle.MagneticFrom(given))
 		case m.has(slip.DeviationOnTrue):
-			d, err = card.OnCompass(angle.CompassFrom(s.given))
+			d, err = card.OnCompass(angle.CompassFrom(given))
 		}
-		answer, ok = magnetic-deviationBy(m, d), err == nil
-	case "true course":
-		d, err := card.OnCompass(angle.CompassFrom(s.given))
-		answer, ok = s.given+deviationBy(m, d)+s.variation(m), err == nil
-	case "position line":
+		answer, ok = magnetic-deviationBy(m, s.row(m, heading, d)), err == nil
+	case "true course", "position line":
 		head := s.head
+		if s.problem == "true course" {
+			head = s.given
+		}
+		head = misread(m, head)
 		if m.has(slip.DeviationOfBearing) {
 			head = s.given
 		}
 		d, err := card.OnCompass(angle.CompassFrom(head))
-		answer, ok = s.given+deviationBy(m, d)+s.variation(m), err == nil
-		if !m.has(slip.ReciprocalForgotten) {
+		heading := head
+		if s.byCard {
+			heading += d.Angle()
+		}
+		answer, ok = given+deviationBy(m, s.row(m, heading, d))+s.variation(m), err == nil
+		if s.problem == "position line" && !m.has(slip.ReciprocalForgotten) {
 			answer += 180 * deg
 		}
 	}
@@ -138,10 +194,13 @@ func (s student) work(m mistakes) (answer angle.Angle, ok bool) {
 		answer += 180 * deg
 	}
 	if way, does := m[slip.TensMisread]; does {
-		answer += []angle.Angle{10 * deg, -10 * deg}[way]
+		answer += []angle.Angle{10 * deg, -10 * deg, 0, 0}[way]
 	}
-	if way, does := m[slip.RoundedOnTheWay]; does {
-		answer += []angle.Angle{deg, -deg, 0, 0}[way]
+	if way, does := m[slip.SumOff]; does {
+		answer += []angle.Angle{100 * deg, -100 * deg}[way]
+	}
+	if way, does := m[slip.RoundedOnTheWay]; does && way < 2 {
+		answer += []angle.Angle{deg, -deg}[way]
 	}
 	return answer, ok
 }
@@ -152,13 +211,13 @@ func (s student) ways() map[slip.Kind]int {
 	ways := map[slip.Kind]int{
 		slip.VariationWrongWay: 1, slip.VariationLeftOut: 1, slip.VariationTwice: 1,
 		slip.DeviationWrongWay: 1, slip.DeviationLeftOut: 1, slip.DeviationTwice: 1,
-		slip.TensMisread: 2, slip.RoundedOnTheWay: 4,
+		slip.TensMisread: 4, slip.RoundedOnTheWay: 8, slip.SumOff: 2, slip.AdjacentRow: 3, slip.NearestRow: 1,
 	}
 	if s.perYear != 0 {
 		ways[slip.ChangeLeftOut], ways[slip.ChangeWrongWay], ways[slip.ChangeForVariation] = 1, 1, 1
 	}
 	if s.byRose {
-		ways[slip.YearsMiscounted] = 4
+		ways[slip.YearsMiscounted], ways[slip.MinutesAsDecimals], ways[slip.DecimalYears] = 5, 1, 2
 		if s.changesName() {
 			ways[slip.NameKept] = 1
 		}
@@ -178,14 +237,25 @@ func (s student) ways() map[slip.Kind]int {
 	return ways
 }
 
-// answersOf returns the answers that each slip gives, in degrees.
+// convention is the key of the answers that another convention gives.
+const convention slip.Kind = "convention"
+
+// answersOf returns the answers that each slip gives, in degrees, and under the key convention those
+// of another convention.
 func (s student) answersOf() map[slip.Kind][]float64 {
 	out := map[slip.Kind][]float64{}
 	for kind, ways := range s.ways() {
 		for way := range ways {
-			if answer, ok := s.work(mistakes{kind: way}); ok {
-				out[kind] = append(out[kind], answer.Degrees())
+			answer, ok := s.work(mistakes{kind: way})
+			if !ok {
+				continue
 			}
+			if kind == slip.NearestRow || kind == slip.DecimalYears || kind == slip.RoundedOnTheWay && way > 2 && way%2 == 1 {
+				kind := convention
+				out[kind] = append(out[kind], answer.Degrees())
+				continue
+			}
+			out[kind] = append(out[kind], answer.Degrees())
 		}
 	}
 	return out
@@ -261,7 +331,14 @@ func explains(answersOf []float64, answer, right, hair float64) bool {
 }
 
 // untested reports whether a slip is left out of the student's.
-func untested(k slip.Kind) bool { return k == slip.FiguresTransposed || k == slip.MinutesAtHundred }
+func untested(k slip.Kind) bool {
+	return k == slip.FiguresTransposed || k == slip.MinutesAtHundred || k == slip.RoundedTooFar
+}
+
+// ofFigures reports whether a slip is in figures only, which another convention excuses.
+func ofFigures(k slip.Kind) bool {
+	return k == slip.RoundedOnTheWay || k == slip.TensMisread || k == slip.SumOff
+}
 
 func TestConversionSlips(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -279,11 +356,14 @@ func TestConversionSlips(t *testing.T) {
 		}
 		d := s.original.Diagnose(answer)
 		off := apart(answer, right)
-		if d.Right != (off <= 0.5) && (off <= 0.5-hair || off > 0.75+hair) || d.Right && d.Causes != nil {
+		if correct := d.Right && d.Convention == ""; correct != (off <= 0.5) && (off <= 0.5-hair || off > 0.75+hair) || d.Right && d.Causes != nil {
 			t.Fatalf("%v for %v: %v", answer, right, d)
 		}
-		if d.Right {
+		if d.Right && d.Convention == "" {
 			return
+		}
+		if by := answersOf[convention]; explains(by, answer, right, -hair) && d.Convention == "" || d.Convention != "" && !explains(by, answer, right, hair) {
+			t.Fatalf("%v for %v: %v, by convention %v", answer, right, d, by)
 		}
 		found := map[slip.Kind]bool{}
 		for _, c := range d.Causes {
@@ -292,7 +372,7 @@ func TestConversionSlips(t *testing.T) {
 			}
 		}
 		for _, kind := range slip.Kinds() {
-			if untested(kind) {
+			if untested(kind) || d.Right && ofFigures(kind) {
 				continue
 			}
 			if explains(answersOf[kind], answer, right, -hair) && !found[kind] || found[kind] && !explains(answersOf[kind], answer, right, hair) {

@@ -102,11 +102,11 @@ func (p Problem) withFigures(c *calculation, answer float64) float64 {
 		if v, does := c.way(RoundedOnTheWay, 2); does && v < 2 {
 			first += []float64{1, -1}[v]
 		}
-		if v, does := c.way(TensMisread, 2); does {
+		if v, does := c.way(TensMisread, 2); does && v < 2 {
 			first += []float64{10, -10}[v]
 		}
 	}
-	if v, does := c.way(RoundedTooFar, 2); does {
+	if v, does := c.way(RoundedTooFar, 2); does && v < 2 {
 		step := []float64{0.5, 1}[v]
 		if p.Form == Position {
 			first, second = math.Round(first*60/step)*step/60, math.Round(second*60/step)*step/60
@@ -114,7 +114,7 @@ func (p Problem) withFigures(c *calculation, answer float64) float64 {
 			second = math.Round(second/step) * step
 		}
 	}
-	if v, does := c.way(FiguresTransposed, 8); does {
+	if v, does := c.way(FiguresTransposed, 8); does && v < 8 {
 		one := Problem{Form: Direction, Rounding: r1}
 		other := Problem{Form: Miles, Rounding: r2}
 		if p.Form == Position {

@@ -130,42 +130,74 @@ func (p Problem) written(c *calculation, answer float64) float64 {
 	if p.Form.isPair() {
 		return p.withFigures(c, answer)
 	}
-	if p.Form == Direction {
-		// The working may ask for it too, for intermediate figures.
-		if v, does := c.way(RoundedOnTheWay, 2); does && v < 2 {
-			answer += []float64{1, -1}[v]
-		}
-		if v, does := c.way(TensMisread, 2); does {
-			answer += []float64{10, -10}[v]
-		}
+	if v, does := c.way(RoundedOnTheWay, 2); does && v < 2 {
+		answer += []float64{1, -1}[v] * p.Rounding
+	}
+	ten, sums := p.places()
+	if v, does := c.way(TensMisread, 2); does && v < 2 && ten > 0 {
+		answer += []float64{1, -1}[v] * ten
+	}
+	if v, does := c.way(SumOff, 2*len(sums)); does && v < 2*len(sums) {
+		answer += []float64{1, -1}[v%2] * sums[v/2]
 	}
 	steps := p.coarser()
-	if v, does := c.way(RoundedTooFar, len(steps)); does && v < len(steps) {
-		answer = math.Round(answer/steps[v]) * steps[v]
+	if v, does := c.way(RoundedTooFar, 2*len(steps)); does && v < 2*len(steps) {
+		if step := steps[v/2]; v%2 == 0 {
+			answer = math.Round(answer/step) * step
+		} else {
+			answer = math.Trunc(answer/step) * step
+		}
+	}
+	if p.Form == Miles || p.Form == MinutesEastWest || p.Form == Knots {
+		if v, does := c.way(PointMisplaced, 2); does {
+			answer *= []float64{10, 0.1}[v]
+		}
 	}
 	figures := p.figures(answer)
-	if v, does := c.way(FiguresTransposed, 4); does {
+	if v, does := c.way(FiguresTransposed, 4); does && v < 4 {
 		answer = p.transposed(answer, figures, v)
 	}
 	return p.normal(answer)
 }
 
+// places returns by how much an answer is off if a figure is misread by ten, and if a sum is off
+// by one in its other places, in the unit of the form.
+func (p Problem) places() (ten float64, sums []float64) {
+	switch p.Form {
+	case Direction:
+		return 10, []float64{100}
+	case EastWest, NorthSouth, Angle:
+		if p.Rounding > 1.5/60 {
+			return 10, []float64{1}
+		}
+		return 10.0 / 60, []float64{1.0 / 60, 1, 10}
+	case Clock:
+		return 10, []float64{1, 60}
+	case Miles, MinutesEastWest:
+		return 10, []float64{1}
+	}
+	return 0, []float64{1}
+}
+
 // coarser returns the steps beyond [Problem.Rounding] to which an answer is sometimes rounded,
-// in the unit of the form. A direction has none: rounding to five degrees would explain too
-// many answers.
+// in the unit of the form.
 func (p Problem) coarser() []float64 {
 	switch p.Form {
+	case Direction:
+		return []float64{5, 10}
 	case EastWest:
 		if p.Rounding > 1.5/60 {
 			return []float64{0.25, 0.5, 1}
 		}
-		return []float64{5.0 / 60, 0.1, 0.25, 0.5, 1}
+		return []float64{5.0 / 60, 0.1, 10.0 / 60, 0.25, 0.5, 1}
 	case NorthSouth, Angle:
-		return []float64{0.5 / 60, 1.0 / 60, 1}
-	case Miles, MinutesEastWest, Knots:
-		return []float64{0.5, 1}
+		return []float64{0.1 / 60, 0.5 / 60, 1.0 / 60, 5.0 / 60, 10.0 / 60, 0.25, 0.5, 1}
+	case Miles, MinutesEastWest:
+		return []float64{0.1, 0.25, 0.5, 1, 5}
+	case Knots:
+		return []float64{0.1, 0.25, 0.5, 1}
 	case Clock:
-		return []float64{5, 10}
+		return []float64{5, 10, 15}
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package slip
 
 import (
 	"fmt"
+	"math"
 
 	"lubberline.example/angle"
 	"lubberline.example/variation"
@@ -31,9 +32,16 @@ func NewRose(rose variation.Rose, year int) (Problem, error) {
 			if !changesName(rose, projected.Variation.Angle()) && c.does(EastForWest) {
 				v = -v
 			}
-			if c.does(MinutesAsDecimals) {
+			switch way, does := c.way(MinutesAsDecimals, 3); {
+			case does && way == 0: // 5°08′ is written as 5.08°
 				whole := v / angle.Degree
 				return float64(whole) + (v-whole*angle.Degree).Minutes()/100
+			case does && way == 2: // 5.13° is written as 5°13′
+				whole, part := math.Modf(v.Degrees())
+				if math.Abs(part) > 0.595 {
+					return math.NaN() // that is no figure of minutes
+				}
+				return whole + part*100/60
 			}
 			return v.Degrees()
 		},
@@ -47,24 +55,40 @@ func updated(c *calculation, rose variation.Rose, year int) angle.Angle {
 	if c.does(ChangeLeftOut) {
 		return printed
 	}
-	years := year - rose.Year
-	if v, does := c.way(YearsMiscounted, 4); does {
-		years += []int{1, -1, 10, -10}[v]
-	}
-	change := yearly * angle.Angle(years)
+	change := changeOf(c, yearly, year-rose.Year)
 	if c.does(ChangeWrongWay) {
 		change = -change
 	}
 	if change != 0 && c.does(ChangeForVariation) {
 		return change
 	}
-	if c.does(MinutesAtHundred) {
+	if way, does := c.way(MinutesAtHundred, 2); does && way == 0 {
 		return carriedAtHundred(printed, change)
 	}
 	if changesName(rose, printed+change) && c.does(NameKept) {
 		return -(printed + change)
 	}
 	return printed + change
+}
+
+// changeOf returns the change of the variation in some years, with its slips.
+func changeOf(c *calculation, yearly angle.Angle, years int) angle.Angle {
+	twice := 2 * years // half years
+	if v, does := c.way(YearsMiscounted, 5); does {
+		twice += []int{2, -2, 20, -20, 2 - twice}[v]
+	}
+	if v, does := c.way(DecimalYears, 2); does {
+		twice += []int{1, -1}[v]
+	}
+	change := yearly * angle.Angle(twice) / 2
+	if v, does := c.way(MinutesAsDecimals, 2); does && v == 1 { // 77′ are taken as 0.77°
+		return change * 60 / 100
+	}
+	if v, does := c.way(MinutesAtHundred, 2); does && v == 1 { // 132′ are taken as 1°32′
+		whole := change / (100 * angle.Minute)
+		return whole*angle.Degree + change - whole*100*angle.Minute
+	}
+	return change
 }
 
 // changesName reports whether the variation of a rose has passed through zero.

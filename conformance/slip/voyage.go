@@ -36,7 +36,9 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 		return Problem{}, &Error{Reason: fmt.Sprintf("leeway %s: give an angle from 0° to %s", leeway, stream.MaxLeeway)}
 	}
 	work := func(c *calculation) (float64, error) {
-		s := flow
+		s, track := flow, track
+		track = track.Add(misread(c, 0, 2))
+		s.Set = s.Set.Add(misread(c, 0, 4))
 		switch {
 		case c.does(StreamWrongWay):
 			s.Set = s.Set.Reciprocal()
@@ -52,6 +54,12 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 		}
 		water := steering.Water.Course
 		if c.does(SpeedAlongTrack) {
+			if water, err = besideTheTrack(track, speed, s); err != nil {
+				return 0, err
+			}
+		}
+		if c.does(MadeGoodForSteered) {
+			s.Set = s.Set.Reciprocal()
 			if water, err = besideTheTrack(track, speed, s); err != nil {
 				return 0, err
 			}
@@ -131,24 +139,47 @@ func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	return Problem{
 		Topic:    "distance run",
 		Question: fmt.Sprintf("A vessel makes %s for %d h %02d min. What is the distance run, to a tenth of a mile?", knots(speed), minutes/60, minutes%60),
-		Form:     Miles, Rounding: 0.1,
+		Form:     Miles, Rounding: 0.1, minor: []Kind{DividedForMultiplied},
 		work: func(c *calculation) float64 {
-			hours := float64(minutes) / 60
-			switch {
-			case c.does(MinutesAsDecimals):
-				hours = float64(minutes/60) + float64(minutes%60)/100
-			case c.does(KnotsTimesMinutes):
-				hours = float64(minutes)
-			}
+			hours := hoursOf(c, minutes)
 			c.step(working.Step{Key: "time", What: "Time", Value: fmt.Sprintf("%.3f h", hours), Number: hours, Unit: "hours"}.Because("minutes-over-sixty", "%d minutes ÷ 60", minutes))
-			run := speed.Knots() * hours
-			if v, does := c.way(StatuteForNautical, 2); does {
+			made := speed.Knots()
+			if v, does := c.way(TensMisread, 4); does && v >= 2 {
+				made += []float64{10, -10}[v-2]
+			}
+			run := made * hours
+			switch v, does := c.way(StatuteForNautical, 2); {
+			case does:
 				run *= []float64{statute, 1 / statute}[v]
+			case hours > 0 && c.does(DividedForMultiplied):
+				run = made / hours
 			}
 			c.step(working.Step{Key: "distance", What: "Distance", Value: fmt.Sprintf("%.1f M", run), Number: run, Unit: "nautical miles"}.Because("speed-times-time", "speed × time"))
 			return run
 		},
 	}, nil
+}
+
+// hoursOf returns a time in hours, with its slips.
+func hoursOf(c *calculation, minutes int) float64 {
+	hours := float64(minutes) / 60
+	if v, does := c.way(RoundedOnTheWay, 7); does && v >= 2 {
+		step := []float64{0.01, 0.1, 0.25, 0.5, 5.0 / 60}[v-2]
+		return math.Round(hours/step) * step
+	}
+	if v, does := c.way(SumOff, 6); does && v >= 2 { // an hour, or ten minutes
+		return hours + []float64{1, -1, 1.0 / 6, -1.0 / 6}[v-2]
+	}
+	if v, does := c.way(PartLeftOut, 2); does {
+		return []float64{float64(minutes / 60), float64(minutes%60) / 60}[v]
+	}
+	switch {
+	case c.does(MinutesAsDecimals):
+		return float64(minutes/60) + float64(minutes%60)/100
+	case c.does(KnotsTimesMinutes):
+		return float64(minutes)
+	}
+	return hours
 }
 
 // NewDLong returns the problem of the difference of longitude for a departure, east positive,
@@ -165,16 +196,33 @@ func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, err
 	return Problem{
 		Topic:    "difference of longitude",
 		Question: fmt.Sprintf("In latitude %s a vessel makes %s miles of departure to the %s. What is the difference of longitude, to a tenth of a minute?", latitude, plain(math.Abs(miles)), name),
-		Form:     MinutesEastWest, Rounding: 0.1,
+		Form:     MinutesEastWest, Rounding: 0.1, minor: []Kind{SineForCosine, MinutesAtHundred, MinutesAsDecimals, StatuteForNautical},
 		work: func(c *calculation) float64 {
-			cos := latitude.Angle().Cos()
+			cos := cosineOf(c, latitude.Angle())
 			c.step(working.Step{Key: "cosine", What: "Cosine of the latitude", Value: fmt.Sprintf("%.5f", cos), Number: cos}.Because("cosine-of-latitude", "of %v", latitude))
-			dlong := miles / cos
+			made := miles
+			if v, does := c.way(TensMisread, 6); does && v >= 4 {
+				made += math.Copysign(10, miles) * float64(9-2*v)
+			}
+			dlong := made / cos
 			switch {
 			case c.does(CosineLeftOut):
-				dlong = miles
+				dlong = made
 			case c.does(CosineWrongWay):
-				dlong = miles * cos
+				dlong = made * cos
+			}
+			switch v, does := c.way(SineForCosine, 2); {
+			case does && v == 0:
+				dlong = made / math.Abs(latitude.Angle().Sin())
+			case does && v == 1:
+				dlong = made * math.Abs(latitude.Angle().Sin())
+			}
+			if v, does := c.way(MinutesAtHundred, 2); does { // 132′ are taken as 1°32′, or 1°32′ as 132′
+				whole := math.Trunc(dlong / []float64{100, 60}[v])
+				dlong += []float64{-40, 40}[v] * whole
+			}
+			if v, does := c.way(StatuteForNautical, 2); does {
+				dlong *= []float64{statute, 1 / statute}[v]
 			}
 			if c.does(EastForWest) {
 				dlong = -dlong
@@ -183,6 +231,31 @@ func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, err
 			return dlong
 		},
 	}, nil
+}
+
+// cosineOf returns the cosine of a latitude, with the slips of looking it up.
+func cosineOf(c *calculation, latitude angle.Angle) float64 {
+	latitude = misread(c, latitude, 2)
+	if way, does := c.way(MinutesAsDecimals, 2); does { // 47°30′ is taken as 47.30°
+		whole, part := math.Modf(latitude.Degrees())
+		part *= []float64{0.6, 0}[way]
+		latitude = angle.Angle((whole + part) * float64(angle.Degree))
+	}
+	way, rounds := c.way(RoundedOnTheWay, 6)
+	switch {
+	case rounds && way == 4:
+		latitude = latitude.Round(angle.Degree)
+	case rounds && way == 5:
+		latitude = latitude.Round(angle.Degree / 2)
+	}
+	cos := latitude.Cos()
+	switch {
+	case rounds && way == 2:
+		cos = math.Round(cos*100) / 100
+	case rounds && way == 3:
+		cos = math.Round(cos*1000) / 1000
+	}
+	return cos
 }
 
 // named prints a difference of latitude in minutes with its name.
@@ -207,13 +280,10 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 	return Problem{
 		Topic:    "latitude",
 		Question: fmt.Sprintf("From latitude %s a vessel runs %s M on %s. What is the latitude of arrival, to a tenth of a minute?", from, plain(run.Distance.NauticalMiles()), exact(run.Course)),
-		Form:     NorthSouth, Rounding: 0.1 / 60,
+		Form:     NorthSouth, Rounding: 0.1 / 60, minor: []Kind{CosineLeftOut, MinutesAsDecimals},
 		work: func(c *calculation) float64 {
 			c.step(working.Step{Key: "from", What: "Latitude from", Value: from.String(), Number: from.Degrees(), Unit: "degrees, north positive"}.Because("latitude-given", "given"))
-			dlat := triangle.DLat
-			if c.does(SineForCosine) {
-				dlat, _ = angle.Minutes(run.Distance.NauticalMiles() * run.Course.FromNorth().Sin())
-			}
+			dlat := dlatOf(c, run, triangle.DLat)
 			swapped, does := c.way(NorthForSouth, 2)
 			if does && swapped == 0 {
 				dlat = -dlat
@@ -221,16 +291,73 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 			if v, does := c.way(StatuteForNautical, 2); does {
 				dlat, _ = dlat.Scale([]float64{statute, 1 / statute}[v])
 			}
+			switch v, does := c.way(MinutesAsDecimals, 3); {
+			case does && v == 1: // 77′ are taken as 0.77°
+				dlat = dlat * 60 / 100
+			case does && v == 2: // 0.77° is taken as 77′
+				dlat = dlat / 60 * 100
+			}
+			hundred, carried := c.way(MinutesAtHundred, 2)
+			if carried && hundred == 1 { // 132′ are taken as 1°32′
+				dlat -= dlat / (100 * angle.Minute) * 40 * angle.Minute
+			}
 			c.step(working.Step{Key: "dlat", What: "Difference of latitude", Value: named(dlat), Number: dlat.Degrees(), Unit: "degrees, north positive"}.Because("distance-times-cosine", "distance × cosine of the course"))
 			to := from.Angle() + dlat
-			if c.does(MinutesAtHundred) {
+			if carried && hundred == 0 {
 				to = carriedAtHundred(from.Angle(), dlat)
 			}
 			if does && swapped == 1 {
 				to = -to
 			}
 			c.step(working.Step{Key: "to", What: "Latitude of arrival", Value: Problem{Form: NorthSouth, Rounding: 0.1 / 60}.Print(to.Degrees()), Number: to.Degrees(), Unit: "degrees, north positive"}.Because("sum-of-latitudes", "the sum; south is negative"))
+			if v, does := c.way(MinutesAsDecimals, 3); does && v == 0 { // 47°06.5′ is written as 47.065°
+				whole, part := math.Modf(to.Degrees())
+				return whole + part*60/100
+			}
 			return to.Degrees()
 		},
 	}, nil
+}
+
+// dlatOf returns the difference of latitude of a run, with the slips of the triangle.
+func dlatOf(c *calculation, run sailing.Run, right angle.Angle) angle.Angle {
+	miles, course := run.Distance.NauticalMiles(), misread(c, run.Course.FromNorth(), 2)
+	if v, does := c.way(TensMisread, 6); does && v >= 4 {
+		miles += []float64{10, -10}[v-4]
+	}
+	way, rounds := c.way(RoundedOnTheWay, 8)
+	if rounds && way == 6 {
+		course = course.Round(angle.Degree)
+	}
+	cos, sin := course.Cos(), course.Sin()
+	switch {
+	case rounds && way == 2:
+		cos = math.Round(cos*100) / 100
+	case rounds && way == 3:
+		cos = math.Round(cos*1000) / 1000
+	case rounds && way == 7:
+		miles = math.Round(miles)
+	}
+	switch v, does := c.way(SineForCosine, 2); {
+	case does && v == 0:
+		cos = sin
+	case does && v == 1: // the name is that of the course
+		cos = math.Copysign(sin, cos)
+	case c.does(CosineLeftOut):
+		cos = math.Copysign(1, cos)
+	}
+	dlat, err := angle.Minutes(miles * cos)
+	if err != nil {
+		return right
+	}
+	switch {
+	case rounds && way == 4:
+		return dlat.Round(angle.Minute)
+	case rounds && way == 5:
+		return dlat.Round(angle.Minute / 2)
+	}
+	if c.slips == ([2]applied{}) {
+		return right
+	}
+	return dlat
 }

@@ -1,0 +1,184 @@
+package slip
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// commonPairs is the rank below which two slips are so common that a pair of them is listed
+// beside a single slip.
+const commonPairs = 0
+
+// A search looks for the slips that give an answer.
+type search struct {
+	p             Problem
+	c             *calculation
+	answer, right float64
+	grain         float64 // of the answer; less than the rounding if it has more figures than asked
+
+	all        []single
+	causes     []found
+	convention Kind // that gives the answer
+}
+
+// A single is a slip with the answer that it gives alone.
+type single struct {
+	applied
+	rank   int
+	answer float64
+}
+
+// A found cause.
+type found struct {
+	Cause
+	exact bool // gives the answer in all its figures
+	rank  int
+}
+
+// grain returns the unit of the last figure in which an answer is given: the rounding, or less
+// if the answer has more figures than asked.
+func (p Problem) grain(answer float64) float64 {
+	if p.Form.isPair() {
+		return p.Rounding
+	}
+	for _, part := range []float64{1, 2, 10, 60} {
+		g := p.Rounding / part
+		if off := math.Abs(answer/g - math.Round(answer/g)); off < 1e-6 {
+			return g
+		}
+	}
+	return p.Rounding / 60
+}
+
+// singles tries each slip alone.
+func (s *search) singles() {
+	asked := slices.Clone(s.c.asked)
+	for i := 0; i < len(asked); i++ {
+		rank := asked[i].kind.rank()
+		for v := range asked[i].variants {
+			one := single{applied: applied{asked[i].kind, v}, rank: rank}
+			s.c.slips = [2]applied{one.applied}
+			one.answer = s.p.run(s.c)
+			for _, a := range s.c.asked { // a slip may make other slips possible
+				at := slices.IndexFunc(asked, func(b ask) bool { return b.kind == a.kind })
+				if at < 0 {
+					asked = append(asked, a)
+				}
+			}
+			s.all = append(s.all, one)
+			s.add(one.answer, one.rank)
+		}
+	}
+}
+
+// withRounding adds slips that explain the answer together with rounding, if they are likelier
+// than those that explain it alone.
+func (s *search) withRounding() {
+	best := len(kinds)
+	for _, cause := range s.causes {
+		best = min(best, cause.rank)
+	}
+	for _, one := range s.all {
+		if one.kind.ofFigures() || one.isConvention() || one.rank >= best || s.same(one.answer, s.right) {
+			continue
+		}
+		for _, r := range s.all {
+			// One degree more or less may also be an error in a sum, which makes a pair.
+			if r.kind == RoundedTooFar && s.p.Form != Direction || r.kind == RoundedOnTheWay && r.variant >= 2 {
+				s.try(one, r, one.rank)
+			}
+		}
+	}
+}
+
+// pairs tries each pair of slips whose ranks are below a limit. Two slips in figures alone are no
+// pair: they explain nearly every answer.
+func (s *search) pairs(below int) {
+	for i, one := range s.all {
+		if one.rank >= below {
+			continue
+		}
+		for _, other := range s.all[:i] {
+			if one.kind != other.kind && other.rank < below && !(one.kind.ofFigures() && other.kind.ofFigures()) {
+				s.try(one, other, one.rank+other.rank)
+			}
+		}
+	}
+}
+
+// try makes two slips. It adds them if they give the answer and neither gives it alone.
+func (s *search) try(one, other single, rank int) {
+	s.c.slips = [2]applied{one.applied, other.applied}
+	got := s.p.run(s.c)
+	if s.explains(got) && !s.same(got, one.answer) && !s.same(got, other.answer) {
+		s.add(got, rank)
+	}
+}
+
+// same reports whether two answers are equal.
+func (s *search) same(a, b float64) bool { return s.p.off(a, b) < 1e-9 }
+
+// explains reports whether an answer that slips give explains the answer, and is not the right
+// one.
+func (s *search) explains(got float64) bool {
+	return !math.IsNaN(got) && s.p.off(got, s.answer) <= s.p.within() && s.p.off(got, s.right) > s.p.within()
+}
+
+// add adds the slips of the calculation if they explain the answer.
+func (s *search) add(got float64, rank int) {
+	if !s.explains(got) {
+		return
+	}
+	if s.c.slips[1].kind == "" && s.c.slips[0].isConvention() {
+		if s.convention == "" {
+			s.convention = s.c.slips[0].kind
+		}
+		return
+	}
+	f := found{Cause: causeOf(s.c.slips, got), rank: rank}
+	f.exact = s.grain < s.p.Rounding && s.p.off(got, s.answer) <= s.grain/2+1e-9
+	for i := range s.causes {
+		if slices.Equal(s.causes[i].Slips, f.Slips) {
+			s.causes[i].exact = s.causes[i].exact || f.exact
+			s.causes[i].join(f.Cause)
+			return
+		}
+	}
+	if s.p.Form == Direction && f.Slips[0] == RoundedTooFar && len(s.causes) > 0 {
+		return // one answer in five is a multiple of 5°
+	}
+	s.causes = append(s.causes, f)
+}
+
+// diagnosis returns what was found, the likeliest first.
+func (s *search) diagnosis() Diagnosis {
+	if s.convention != "" && !slices.ContainsFunc(s.causes, func(f found) bool { return len(f.Slips) == 1 && !f.Slips[0].ofFigures() }) {
+		return Diagnosis{Right: true, Convention: s.convention}
+	}
+	slices.SortStableFunc(s.causes, func(a, b found) int {
+		switch {
+		case a.exact != b.exact && a.exact:
+			return -1
+		case a.exact != b.exact:
+			return 1
+		}
+		return cmp.Compare(a.rank, b.rank)
+	})
+	d := Diagnosis{Convention: s.convention}
+	for _, f := range s.causes {
+		d.Causes = append(d.Causes, f.Cause)
+	}
+	return d
+}
+
+// variants returns the slips asked for, with each variant.
+func variants(asked []ask) []applied {
+	var out []applied
+	for _, a := range asked {
+		for v := range a.variants {
+			out = append(out, applied{a.kind, v})
+		}
+	}
+	return out
+}
