@@ -21,6 +21,12 @@ const (
 	residualsLeft = 133.0
 )
 
+// The scales of deviation, and the degrees between the lines of each.
+var (
+	curveLimits = []float64{1, 2, 3, 5, 8, 10, 15, 20, 30, 45, 60, 90}
+	curveSteps  = map[float64]float64{1: 0.5, 2: 0.5, 3: 1, 5: 1, 8: 2, 10: 2, 15: 5, 20: 5, 30: 10, 45: 15, 60: 20, 90: 30}
+)
+
 // A curvePanel is a scale of deviation beside the headings.
 type curvePanel struct {
 	left, right float64 // edges, mm
@@ -69,8 +75,8 @@ func Curve(d Plot) (*drawing.Sheet, error) {
 	if len(p.observed) > 0 {
 		main.right = curveNarrow
 	}
-	main.limit = roundLimit(reach(p.curve, p.observed), 1, 2, 3, 5, 8, 10, 15, 20, 30, 45, 60, 90)
-	main.step = map[float64]float64{1: 0.5, 2: 0.5, 3: 1, 5: 1, 8: 2, 10: 2, 15: 5, 20: 5, 30: 10, 45: 15, 60: 20, 90: 30}[main.limit]
+	main.limit = roundLimit(reach(p.curve, p.observed), curveLimits...)
+	main.step = curveSteps[main.limit]
 	s.headings()
 	s.panel(main, "Deviation")
 	s.Clip("curve-panel", main.box(), func() {
@@ -96,7 +102,7 @@ func Curve(d Plot) (*drawing.Sheet, error) {
 
 // headings writes the figures of the headings, which all panels share.
 func (s svgSheet) headings() {
-	s.Put(`<text transform="translate(%.2f %.2f) rotate(-90)" text-anchor="middle" font-size="3">Heading by compass</text>`, bodyLeft+1, curveY(180))
+	s.Put(`<text transform="translate(%.2f %.2f) rotate(-90)" text-anchor="middle" font-size="3">Heading by compass</text>`, bodyLeft+3, curveY(180))
 	for h := 0; h <= 360; h += 15 {
 		y := curveY(float64(h)) + 1
 		s.Text(drawing.At(curveLeft-4, y), `text-anchor="end"`, headingFigure(h))

@@ -15,7 +15,7 @@ import (
 // A Plot is what is drawn of a compass: its curve, and the observations from which the curve was
 // found.
 //
-// Both drawings fit on an upright sheet of A4, in black and grey. Texts
+// Its drawings fit on an upright sheet of A4, in black and grey. Texts
 // that are too long for their place are shortened.
 type Plot struct {
 	deviation.Details                     // empty fields are not drawn

@@ -66,10 +66,11 @@ var quillonRejected = []swing.Observation{
 	{Heading: angle.MustParseCompass("300"), Deviation: deviation.MustParse("176°W")},
 }
 
-// drawings are the two ways of drawing a diagram.
+// drawings are the ways of drawing a diagram.
 var drawings = map[string]func(diagram.Plot) (*drawing.Sheet, error){
 	"curve":  diagram.Curve,
 	"napier": diagram.Napier,
+	"polar":  diagram.Polar,
 }
 
 func drawn(t devtest.Fails, name string, d diagram.Plot) string {

@@ -29,3 +29,42 @@ func ExamplePlot() {
 	// Output:
 	// true
 }
+
+// A card to post by the compass, with room for a signature.
+func ExampleCard() {
+	k := deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree, D: 2 * angle.Degree}
+	curve, err := k.Curve(deviation.ByCompass)
+	if err != nil {
+		log.Fatal(err)
+	}
+	card, err := deviation.NewCard(curve, 15*angle.Degree, deviation.Details{Vessel: "Quillon (invented)"})
+	if err != nil {
+		log.Fatal(err)
+	}
+	sheet, err := diagram.Card(card, diagram.CardOptions{Coefficients: &k})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(sheet.Description())
+	// Output:
+	// A deviation card with 24 rows: for each heading by compass the deviation and the magnetic heading; for each magnetic course the deviation and the course to steer by compass.
+}
+
+// The deviations before and after adjusting, on one page.
+func ExampleBeforeAfter() {
+	before, err := deviation.Coefficients{A: angle.Degree, B: -4 * angle.Degree}.Curve(deviation.ByCompass)
+	if err != nil {
+		log.Fatal(err)
+	}
+	after, err := deviation.Coefficients{A: angle.Degree}.Curve(deviation.ByCompass)
+	if err != nil {
+		log.Fatal(err)
+	}
+	sheet, err := diagram.BeforeAfter(diagram.Plot{Source: before}, diagram.Plot{Source: after})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(sheet.Description())
+	// Output:
+	// Deviation against compass heading before and after adjusting, 000 to 360 degrees down the page, west to the left and east to the right. Largest 5.0°E on 270 before, 1.0°E on 000 after.
+}

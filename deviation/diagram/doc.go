@@ -1,4 +1,5 @@
-// Package diagram draws a deviation card: the curve of deviations and Napier's diagram.
+// Package diagram draws a compass and its deviations: the card to post beside it, the deviation
+// curve, Napier's diagram, a swing, and the deviations before and after adjusting.
 //
 //	k := deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree, D: 2 * angle.Degree}
 //	curve, err := k.Curve(deviation.ByCompass) // of a swing: fit.Curve
@@ -15,8 +16,14 @@
 //
 // # Where to begin
 //
-// To draw a deviation card, fill in a [Plot]. [Curve] draws the deviation against the
-// compass heading, with the observations and a band of one standard uncertainty. [Napier]
-// draws Napier's diagram, which converts between compass and magnetic headings with a pair of
-// dividers. Each drawing is one page.
+//   - [Card] draws a deviation card to post by the compass, as two tables or about a rose, with
+//     room for a signature.
+//   - [Curve] draws the deviation against the compass heading, with the observations and a band of
+//     one standard uncertainty. [Polar] draws the same about the compass, for a small screen.
+//   - [Napier] draws Napier's diagram, which converts between compass and magnetic headings with
+//     a pair of dividers.
+//   - [BeforeAfter] draws two curves, before and after adjusting, with the change.
+//
+// Each returns a sheet, which is written as a page to print or as a figure for a web page. All
+// but a card in small steps fit on A4.
 package diagram

@@ -23,19 +23,51 @@ const svgCaution = "Holds for the vessel as it was when swung. Check often; adju
 
 // newSVGSheet begins a sheet with its title and its details.
 func newSVGSheet(title, description string, d deviation.Details) svgSheet {
-	s := svgSheet{drawing.New(bodyRight, bodyHeight, title+of(d), description)}
+	s := svgSheet{drawing.New(bodyRight, bodyHeight, titled(title, d), description)}
 	s.Caution(svgCaution)
-	fields := [][2]string{{"Vessel", d.Vessel}, {"Compass", d.Compass}, {"Place", d.Place}, {"Date", ""}, {"Adjuster", d.Adjuster}}
+	newFields(d).draw(s, bodyRight)
+	return s
+}
+
+// detailFields are the details of a sheet that are known, and the remarks.
+type detailFields struct {
+	fields  [][2]string
+	remarks string
+}
+
+// newFields returns the details that are known.
+func newFields(d deviation.Details) (f detailFields) {
+	date := ""
 	if !d.Date.IsZero() {
-		fields[3][1] = d.Date.Format("2 January 2006")
+		date = d.Date.Format("2 January 2006")
 	}
-	const size, half = 3.2, (bodyRight - bodyLeft) / 2
-	at := drawing.At(bodyLeft, 3.2)
-	for _, f := range fields {
-		if working.OneLine(f[1]) == "" {
-			continue
+	for _, field := range [][2]string{{"Vessel", d.Vessel}, {"Compass", d.Compass}, {"Place", d.Place}, {"Date", date}, {"Adjuster", d.Adjuster}} {
+		if working.OneLine(field[1]) != "" {
+			f.fields = append(f.fields, field)
 		}
-		s.field(at, half-3, size, f)
+	}
+	if working.OneLine(d.Remarks) != "" {
+		f.remarks = d.Remarks
+	}
+	return f
+}
+
+// height returns how much of the top of a sheet the details take, mm.
+func (f detailFields) height() float64 {
+	lines := (len(f.fields) + 1) / 2
+	if f.remarks != "" {
+		lines++
+	}
+	return 4.8 * float64(lines)
+}
+
+// draw writes the details in two columns, and the remarks below them.
+func (f detailFields) draw(s svgSheet, width float64) {
+	const size = 3.2
+	half := width / 2
+	at := drawing.At(bodyLeft, 3.2)
+	for _, field := range f.fields {
+		s.field(at, half-3, size, field)
 		if at.X += half; at.X > bodyLeft+half {
 			at.X, at.Y = bodyLeft, at.Y+4.8
 		}
@@ -43,21 +75,20 @@ func newSVGSheet(title, description string, d deviation.Details) svgSheet {
 	if at.X > bodyLeft {
 		at.X, at.Y = bodyLeft, at.Y+4.8
 	}
-	if working.OneLine(d.Remarks) != "" {
-		s.field(at, 2*half, size, [2]string{"Remarks", d.Remarks})
+	if f.remarks != "" {
+		s.field(at, width, size, [2]string{"Remarks", f.remarks})
 	}
-	return s
 }
 
-// of names the vessel and the compass in a title, which may be shown on a tab.
-func of(d deviation.Details) string {
-	var text string
+// titled adds the vessel and the compass to a title, as far as they fit on one line of A4. The
+// body is as high as A4 has room for below one line.
+func titled(title string, d deviation.Details) string {
 	for _, t := range []string{d.Vessel, d.Compass} {
-		if t = drawing.Shortened(t, 40); t != "" {
-			text += ", " + t
+		if t = working.OneLine(t); t != "" {
+			title += ", " + t
 		}
 	}
-	return text
+	return drawing.Shortened(title, 33)
 }
 
 // field writes a name and its text, shortened to a width.
