@@ -124,7 +124,7 @@ func (s svgSheet) cardFooter(top float64, o CardOptions, stated bool) {
 	}
 	s.Text(drawing.At(0, top+10), "", line)
 	third := bodyRight / 3
-	for i, name := range []string{"Swung or adjusted by (name, certificate)", "Signature", "Date"} {
+	for i, name := range []string{"Adjuster or observer", "Signature", "Date"} {
 		at := drawing.At(third*float64(i), top+26)
 		s.blank(at, third-5)
 		s.Text(at.Moved(0, 3.6), `fill="#444"`, name)
