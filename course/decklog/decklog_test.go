@@ -119,6 +119,9 @@ func TestStreamIsFoundAgain(t *testing.T) {
 	if off := sd.Stream.Set.Sub(angle.MustParseTrue("090")); off.Abs().Degrees() > 1.5 || math.Abs(sd.Stream.Rate.Knots()-1.5) > 0.01 {
 		t.Errorf("set and rate %v, want 090°T 1.5 kn", sd.Stream)
 	}
+	if step, ok := r.DaysWork().Steps.Find("set and rate"); !ok || step.Value != sd.Stream.String() {
+		t.Errorf("the day's work has %q, want %v", step.Value, sd.Stream)
+	}
 }
 
 // TestEllipseGrowsWithFactor: with a factor known to 2 %, the error along the course after 50 M

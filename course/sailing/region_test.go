@@ -2,6 +2,7 @@ package sailing_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -119,6 +120,14 @@ func TestInvalidProbabilitiesAreRefused(t *testing.T) {
 	for _, p := range []float64{0, 1, -0.5, 95, math.NaN()} {
 		_, err := sailing.Circular(1).Ellipse(p)
 		refused[*angle.RangeError](t, "probability", err)
+	}
+}
+
+func TestInvalidCovarianceIsRefused(t *testing.T) {
+	nan, inf := math.NaN(), math.Inf(1)
+	for _, c := range []sailing.Covariance{{North: 4, East: 4, Both: nan}, {North: 4, East: 4, Both: inf}, {North: 4, East: 4, Both: -inf}, {North: inf, East: 4}, {North: nan, East: 4}, {North: -1, East: 4}, {North: 4, East: -1}} {
+		_, err := c.Ellipse(0.95)
+		refused[*angle.RangeError](t, fmt.Sprint(c.North, c.East, c.Both), err)
 	}
 }
 
