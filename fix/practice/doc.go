@@ -1,4 +1,4 @@
-// Package practice holds the one chart of the demos and exercises as data: the Orlesk coast, which is
+// Package practice holds the chart of the demos and exercises as data: the Orlesk coast, which is
 // invented and does not exist. It has the land, the depths, the marks with their lights, the
 // dangers, the compass roses, and the tidal streams of lettered places.
 //

@@ -1,0 +1,73 @@
+package plot
+
+import (
+	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
+	"lubberline.example/course/sailing"
+)
+
+// A Canvas is a Mercator chart on a sheet, for another package to draw on.
+type Canvas struct {
+	Sheet *drawing.Sheet
+	Frame drawing.Box // within the border
+
+	chart mercator
+}
+
+// Spot returns where a position is drawn. It may lie outside the frame.
+func (c Canvas) Spot(p angle.Position) drawing.Spot { return c.chart.spot(p) }
+
+// Mile returns the length of a nautical mile at a latitude, mm.
+func (c Canvas) Mile(l angle.Latitude) float64 { return c.chart.mile(l) }
+
+// Covering returns the graticule that reaches from a southern to a northern latitude and from a
+// western to an eastern longitude. West may be greater than east, across the date line.
+// [Graticule.Draw] and [PlottingSheet] check what it needs.
+func Covering(south, north angle.Latitude, west, east angle.Longitude, scale float64) Graticule {
+	earth := sailing.WGS84()
+	wide := east.Sub(west)
+	if wide < 0 {
+		wide += angle.Turn
+	}
+	// The middle of a frame is where the meridional parts are half way.
+	parts := (earth.MeridionalParts(south) + earth.MeridionalParts(north)) / 2
+	from, to := south.Angle().Minutes(), north.Angle().Minutes()
+	for range 60 {
+		if m := (from + to) / 2; earth.MeridionalParts(minutesNorth(m)) < parts {
+			from = m
+		} else {
+			to = m
+		}
+	}
+	g := Graticule{Middle: angle.Position{Latitude: minutesNorth(from), Longitude: west.Add(wide / 2)}, Scale: scale}
+	m := newMercator(g.Middle, scale, drawing.Box{})
+	m.frame.Right = wide.Minutes() * m.perMinute
+	m.frame.Bottom = (earth.MeridionalParts(north) - earth.MeridionalParts(south)) * m.perMinute
+	g.Width = m.frame.Right + 2*(borderWidth+borderBeside)
+	g.Height = m.frame.Bottom + 2*(borderWidth+borderAbove) + footLine + footRow
+	if m.varies() {
+		g.Height += 2 * footRow
+	}
+	return g
+}
+
+// Draw draws a Mercator chart as [PlottingSheet] does, with a description. Inside draws what
+// stands on it and on the roses, which is cut off at the frame. The sheet has room for more at
+// the right of the chart, beside mm wide. Errors are those of PlottingSheet.
+func (g Graticule) Draw(description string, beside float64, inside func(Canvas)) (*drawing.Sheet, error) {
+	m, err := g.chart()
+	if err != nil {
+		return nil, err
+	}
+	roses, err := m.roses(g.Roses)
+	if err != nil {
+		return nil, err
+	}
+	s := drawing.New(g.Width+beside, g.Height, g.Title, description)
+	m.graticule(s, func() {
+		drawRoses(s, roses)
+		inside(Canvas{s, m.frame, m})
+	})
+	m.foot(s, g)
+	return s, nil
+}
