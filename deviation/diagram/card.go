@@ -72,7 +72,9 @@ func cardHeader(height float64, description string, d deviation.Details) svgShee
 	const size, half = 3.2, bodyRight / 2
 	vessel := working.OneLine(d.Vessel)
 	s.Text(drawing.At(0, 5.2), `font-size="3.2" fill="#444"`, "Vessel")
-	s.Text(drawing.At(17, 5.2), `font-size="5.5" font-weight="bold"`, drawing.Shortened(vessel, (bodyRight-17)/5.5/1.12))
+	const bold = 1.12 // the width of bold letters, in that of regular ones
+	letters := fitting(vessel, (bodyRight-17)/bold, 5.5, 4.5, 3.6)
+	s.Text(drawing.At(17, 5.2), fmt.Sprintf(`font-size="%.1f" font-weight="bold"`, letters), drawing.Shortened(vessel, (bodyRight-17)/letters/bold))
 	if vessel == "" {
 		s.blank(drawing.At(17, 6), bodyRight-17)
 	}

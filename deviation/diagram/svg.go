@@ -91,11 +91,22 @@ func titled(title string, d deviation.Details) string {
 	return drawing.Shortened(title, 33)
 }
 
-// field writes a name and its text, shortened to a width.
+// field writes a name and its text, in smaller letters or shortened if it is wider than its place.
 func (s svgSheet) field(at drawing.Spot, width, size float64, f [2]string) {
 	const name = 17
 	s.Text(at, fmt.Sprintf(`font-size="%.1f" fill="#444"`, size), f[0])
-	s.Text(at.Moved(name, 0), fmt.Sprintf(`font-size="%.1f"`, size), drawing.Shortened(f[1], (width-name)/size))
+	letters := fitting(f[1], width-name, size, drawing.Letters)
+	s.Text(at.Moved(name, 0), fmt.Sprintf(`font-size="%.1f"`, letters), drawing.Shortened(f[1], (width-name)/letters))
+}
+
+// fitting returns the first of some sizes of letters in which a text fits a width, or the last.
+func fitting(text string, width float64, sizes ...float64) float64 {
+	for _, size := range sizes {
+		if drawing.TextWidth(working.OneLine(text))*size <= width {
+			return size
+		}
+	}
+	return sizes[len(sizes)-1]
 }
 
 // foot says at the end of the sheet how it is read.

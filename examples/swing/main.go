@@ -1,7 +1,7 @@
 // Command swing works a swing of the compass: it reduces the record to
 // deviations, says which readings look like slips, fits the deviation curve,
-// says what its coefficients mean, prints the card, and draws the curve and
-// Napier's diagram.
+// says what its coefficients mean, prints the card, and draws the card, the
+// curve, Napier's diagram and the swing about the compass.
 //
 // Without flags it takes the invented swing by a transit in swing.csv. There are two more: with
 // a compass ashore, and with a second compass on board.
@@ -23,16 +23,13 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
 
 	"lubberline.example/angle"
-	"lubberline.example/angle/drawing"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/adjust"
-	"lubberline.example/deviation/diagram"
 	"lubberline.example/deviation/swing"
 	"lubberline.example/variation"
 	"lubberline.example/wmm"
@@ -116,7 +113,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.secondCard, "second-card", "", "file of the deviation card of the second compass (CSV: compass, deviation, uncertainty)")
 	flags.StringVar(&o.shore, "shore-uncertainty", "", "standard uncertainty of the shore compass, the same for all its bearings, as 0.3°")
 	flags.StringVar(&o.format, "format", "text", "output: text or json")
-	flags.StringVar(&o.out, "out", "", "directory for the two drawings; it is created if missing (default: a new temporary one; with -format json none)")
+	flags.StringVar(&o.out, "out", "", "directory for the drawings; it is created if missing (default: a new temporary one; with -format json none)")
 	flags.StringVar(&o.details.Vessel, "vessel", "", "name of the vessel, for the card")
 	flags.StringVar(&o.details.Compass, "compass", "", "which compass, for the card")
 	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung the compass, for the card")
@@ -340,12 +337,12 @@ func (j job) work(w io.Writer) error {
 		return err
 	}
 	if j.format == "text" || j.out != "" {
-		out, err := j.draw(fit)
+		files, err := j.draw(fit)
 		if err != nil {
 			return err
 		}
 		if j.format == "text" {
-			fmt.Fprintf(&b, "\nDrawn, to print on A4: %s and %s\n", filepath.Join(out, "curve.svg"), filepath.Join(out, "napier.svg"))
+			fmt.Fprintf(&b, "\nDrawn, to print on A4: %s\n", strings.Join(files, ", "))
 		}
 	}
 	_, err = w.Write(b.Bytes())
@@ -382,40 +379,4 @@ func (j job) printLimit(w io.Writer, fit *swing.Fit) error {
 	}
 	fmt.Fprintf(w, "\n%s %s %s\n", remark.What, remark.Value, remark.How)
 	return nil
-}
-
-// draw writes the two drawings, and returns their directory.
-func (j job) draw(fit *swing.Fit) (string, error) {
-	var err error
-	out := j.out
-	if out == "" {
-		out, err = os.MkdirTemp("", "swing-")
-	} else {
-		err = os.MkdirAll(out, 0o755)
-	}
-	if err != nil {
-		return "", err
-	}
-	plot := diagram.Plot{Details: j.details, Source: fit.Curve}
-	for _, r := range fit.Residuals {
-		if r.Rejected {
-			plot.Rejected = append(plot.Rejected, r.Observation)
-		} else {
-			plot.Observations = append(plot.Observations, r.Observation)
-		}
-	}
-	for name, draw := range map[string]func(diagram.Plot) (*drawing.Sheet, error){"curve.svg": diagram.Curve, "napier.svg": diagram.Napier} {
-		sheet, err := draw(plot)
-		if err != nil {
-			return "", err
-		}
-		var b bytes.Buffer
-		if err := sheet.WriteSVG(&b, drawing.Plate); err != nil {
-			return "", err
-		}
-		if err := os.WriteFile(filepath.Join(out, name), b.Bytes(), 0o644); err != nil {
-			return "", err
-		}
-	}
-	return out, nil
 }

@@ -39,7 +39,7 @@ func golden(t *testing.T, name string, got []byte) {
 	}
 }
 
-// TestInventedSwings holds the printed workings to golden files, and checks that both drawings
+// TestInventedSwings holds the printed workings to golden files, and checks that the drawings
 // are written.
 func TestInventedSwings(t *testing.T) {
 	for _, method := range []string{"transit", "shore", "second"} {
@@ -56,7 +56,7 @@ func workInvented(t *testing.T, method string) {
 	}
 	name := map[string]string{"transit": "swing.golden", "shore": "shore.golden", "second": "second.golden"}[method]
 	golden(t, name, bytes.ReplaceAll(stdout.Bytes(), []byte(out+string(filepath.Separator)), nil))
-	for _, name := range []string{"curve.svg", "napier.svg"} {
+	for _, name := range []string{"card.svg", "curve.svg", "napier.svg", "polar.svg"} {
 		data, err := os.ReadFile(filepath.Join(out, name))
 		if err != nil {
 			t.Fatal(err)
@@ -74,8 +74,12 @@ func workInvented(t *testing.T, method string) {
 // TestLesson holds the adjuster's lesson to a golden file. Magnets the wrong way double B.
 func TestLesson(t *testing.T) {
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-lesson", "-step", "45°", "-out", t.TempDir()}, &stdout, &stderr); status != 0 {
+	out := t.TempDir()
+	if status := run([]string{"-lesson", "-step", "45°", "-out", out}, &stdout, &stderr); status != 0 {
 		t.Fatal(&stderr)
+	}
+	if data, err := os.ReadFile(filepath.Join(out, "before-after.svg")); err != nil || !bytes.Contains(data, []byte("PREDICTED, not swung")) {
+		t.Error("the prediction is not drawn, or not marked: ", err)
 	}
 	_, text, _ := strings.Cut(stdout.String(), "Which corrector acts")
 	text, _, _ = strings.Cut(text, "\nDrawn, to print")
