@@ -87,6 +87,10 @@ func (l *Leg) work() error {
 func (l *Leg) compareVariations() {
 	used := l.Heading.Variation()
 	l.lowest, l.highest = used, used
+	switch l.plan.Variation.(type) {
+	case variation.Variation, variation.Rose, *variation.Rose, variation.Projection:
+		return // the same everywhere
+	}
 	off := func(v variation.Variation) angle.Angle { return (v.Angle() - used.Angle()).NormalizedSigned() }
 	const parts = 4
 	for i := range parts + 1 {
