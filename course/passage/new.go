@@ -94,6 +94,9 @@ func (l *Leg) compareVariations() {
 	off := func(v variation.Variation) angle.Angle { return (v.Angle() - used.Angle()).NormalizedSigned() }
 	const parts = 4
 	for i := range parts + 1 {
+		if i == parts/2 && !l.To.GreatCircle {
+			continue // the variation that was applied is that of the middle
+		}
 		at := l.From.Position
 		switch i {
 		case 0:
