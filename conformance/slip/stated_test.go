@@ -1,0 +1,59 @@
+package slip
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"lubberline.example/angle"
+)
+
+// Each sort of problem can be stated: the problem that is read back has the same answer, and takes
+// none of the wrong answers for right.
+func TestProblemsCanBeStated(t *testing.T) {
+	for _, topic := range Topics() {
+		for _, difficulty := range []Difficulty{Easy, Hard} {
+			for _, p := range angle.Must(Exercises(topic, difficulty, 3, 5, card(t))) {
+				s, err := State(p)
+				if err != nil {
+					t.Fatal(err)
+				}
+				q, err := s.Problem()
+				if err != nil {
+					t.Fatalf("%s: %v: %+v", topic, err, s)
+				}
+				if q.Print(q.Answer()) != p.Print(p.Answer()) || len(q.Working()) != len(p.Working()) {
+					t.Errorf("%s: the answer is %s, want %s", topic, q.Print(q.Answer()), p.Print(p.Answer()))
+				}
+				for _, w := range s.Slips {
+					x, err := q.Read(w.Answer)
+					if err != nil || q.Diagnose(x).Right {
+						t.Errorf("%s: %s: %v", topic, w.Answer, err)
+					}
+				}
+			}
+		}
+	}
+	if _, err := State(Problem{}); err == nil {
+		t.Error("a problem without an answer is stated")
+	}
+}
+
+// A slip in a sentence of its own is found by its answers, each of them.
+func TestOwnSlip(t *testing.T) {
+	s := Stated{Question: "What is the distance?", Form: Miles, Answer: "12.5 M", Slips: []StatedSlip{{"the wrong log was read", "14.2"}, {"the wrong log was read", "17"}}}
+	p := angle.Must(s.Problem())
+	for _, answer := range []float64{14.2, 17} {
+		if d := p.Diagnose(answer); len(d.Causes) == 0 || d.Causes[0].Slips[0] != "the wrong log was read" {
+			t.Errorf("%v: %v", answer, d)
+		}
+	}
+	if !p.Diagnose(12.5).Right || p.Diagnose(math.NaN()).Right {
+		t.Error("the right answer")
+	}
+	s.Answer = "x"
+	_, err := s.Problem()
+	if _, ok := errors.AsType[*angle.ParseError](err); !ok {
+		t.Error(err)
+	}
+}
