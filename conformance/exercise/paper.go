@@ -104,6 +104,9 @@ func wrong(q slip.Problem) page.Table {
 			continue
 		}
 		answer := printed(q, c.Answer)
+		if _, err := q.Read(answer); err != nil {
+			continue // nobody writes a distance below zero
+		}
 		if i, ok := at[answer]; ok {
 			t.Rows[i][1] += "; or " + c.String()
 			continue
@@ -126,13 +129,9 @@ func ofFigures(k slip.Kind) bool {
 // printed prints an answer with its north if it is a direction: 128°C.
 func printed(q slip.Problem, x float64) string {
 	text := q.Print(x)
-	if q.Form != slip.Direction || !strings.HasSuffix(text, "°") {
-		return text
-	}
-	for _, north := range []string{"T", "M", "C"} {
-		if _, err := q.Read("000" + north); err == nil { // a problem reads its own north only
-			return text + north
-		}
+	if q.Form == slip.Direction && strings.HasSuffix(text, "°") {
+		figures := q.Figures()
+		text += figures[len(figures)-1].North
 	}
 	return text
 }

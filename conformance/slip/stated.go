@@ -15,7 +15,7 @@ type Stated struct {
 	Topic    string        `json:"topic"`
 	Question string        `json:"question"`
 	Form     Form          `json:"form"`
-	North    string        `json:"north,omitempty"`    // T, M or C, of a direction; T if empty
+	North    string        `json:"north,omitempty"`    // T, M or C, of a form with a direction; T if empty
 	Rounding float64       `json:"rounding,omitempty"` // of a direction, or east and west: 1, 0.5 or 0.1 degrees; 0 is usual
 	Answer   string        `json:"answer"`
 	Working  working.Steps `json:"working,omitempty"`
@@ -40,6 +40,7 @@ var usual = map[Form]float64{
 // [*Error] that wraps the [*angle.ParseError].
 func (s Stated) Problem() (Problem, error) {
 	p := Problem{Topic: s.Topic, Question: s.Question, Form: s.Form, Rounding: usual[s.Form]}
+	directed := s.Form == Direction || s.Form == CourseAndDistance || s.Form == CourseAndSpeed
 	switch {
 	case p.Rounding == 0:
 		return Problem{}, &Error{Reason: fmt.Sprintf("the form %.60q is unknown: give one such as direction, east-west, miles or position", s.Form)}
@@ -47,13 +48,13 @@ func (s Stated) Problem() (Problem, error) {
 		return Problem{}, &Error{Reason: "the question is empty: write it with all its figures"}
 	case s.Rounding != 0 && (s.Form != Direction && s.Form != EastWest || !slices.Contains([]float64{1, 0.5, 0.1}, s.Rounding)):
 		return Problem{}, &Error{Reason: fmt.Sprintf("the rounding %v: leave it out, or give 1, 0.5 or 0.1 for a direction or east and west", s.Rounding)}
-	case s.North != "" && (s.Form != Direction || !slices.Contains([]string{"T", "M", "C"}, s.North)):
-		return Problem{}, &Error{Reason: fmt.Sprintf("the north %.60q: give T, M or C for a direction, and none for another form", s.North)}
+	case s.North != "" && (!directed || !slices.Contains([]string{"T", "M", "C"}, s.North)):
+		return Problem{}, &Error{Reason: fmt.Sprintf("the north %.60q: give T, M or C for a form with a direction, and none for another", s.North)}
 	}
 	if s.Rounding != 0 {
 		p.Rounding = s.Rounding
 	}
-	if s.Form == Direction {
+	if directed {
 		p.north = 'T'
 	}
 	for _, north := range s.North {
@@ -106,8 +107,9 @@ func State(p Problem) (Stated, error) {
 		s.Rounding = p.Rounding
 	}
 	for _, c := range p.Slips() {
-		if !c.Slips[0].ofFigures() {
-			s.Slips = append(s.Slips, StatedSlip{c.Slips[0], p.Print(c.Answer)})
+		answer := p.Print(c.Answer)
+		if _, err := p.Read(answer); err == nil && !c.Slips[0].ofFigures() { // nobody writes -5.6 M
+			s.Slips = append(s.Slips, StatedSlip{c.Slips[0], answer})
 		}
 	}
 	return s, nil
