@@ -170,7 +170,7 @@ func (l *Labels) free(r turned) bool {
 			return false
 		}
 	}
-	const clearance = 0.3
+	const clearance = 0.6
 	near, r = near.Grown(clearance), r.grown(clearance)
 	for _, line := range l.lines {
 		for i := range len(line) - 1 {
