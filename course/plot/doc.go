@@ -1,12 +1,17 @@
-// Package plot draws conversions between true, magnetic and compass, and compass roses.
+// Package plot draws what a navigator draws: conversions between true, magnetic and compass,
+// stream triangles for the course to steer and the course made good, compass roses and
+// plotting sheets.
 //
-//	h, err := course.FromTrue(angle.MustParseTrue("112°"), course.With{
-//		Variation: variation.MustParse("7°W"), Deviation: deviation.MustParse("3°E"),
-//	})
+//	tide := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
+//	s, err := stream.CourseToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, tide)
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	if err := plot.HeadingDial(h).WriteSVG(os.Stdout, drawing.Plate); err != nil {
+//	sheet, err := plot.StreamTriangle(plot.Triangle{Steering: s})
+//	if err != nil {
+//		log.Fatal(err)
+//	}
+//	if err := sheet.WriteSVG(os.Stdout, drawing.Plate); err != nil {
 //		log.Fatal(err)
 //	}
 //
@@ -14,6 +19,7 @@
 //
 //   - The dial of a course or a heading: [HeadingDial].
 //   - The dial of a bearing, with the ship's head: [BearingDial].
+//   - The stream triangle: course to steer, or course made good: [StreamTriangle].
 //   - A compass rose for a year, alone or with a direction laid across it: [CompassRose].
 //   - The same in words, for readers who cannot see it:
 //     [lubberline.example/angle/drawing.Sheet.Description].
