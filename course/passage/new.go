@@ -162,7 +162,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 	if err != nil {
 		return 0, err
 	}
-	l.crossing = &c
+	l.crossing, l.Hours = &c, c.Hours
 	l.Water = c.Water
 	return c.Time, nil
 }

@@ -111,6 +111,10 @@ type Leg struct {
 
 	Begins, Ends time.Time // in UTC; each leg begins where the one before ends
 
+	// Hours are the parts of the leg with one stream each, and the estimated position at the
+	// end of each. They are nil unless the streams change.
+	Hours []stream.CrossingHour
+
 	number          int                 // from 1
 	steering        *stream.Steering    // with a steady stream
 	crossing        *stream.Crossing    // with streams that change

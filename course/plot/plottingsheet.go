@@ -24,6 +24,8 @@ type Graticule struct {
 	Width, Height float64
 
 	Roses []Rose // each at its place
+
+	reserve float64 // the height below the chart and its scales, for a key, mm
 }
 
 // PlottingSheet draws an empty Mercator chart to plot on, for any latitude to 85°. Its border is
@@ -54,12 +56,18 @@ const (
 	footRow  = 7.5 // a scale of distance
 )
 
-// chart returns the chart in its frame.
-func (g Graticule) chart() (mercator, error) {
-	var m mercator
+// sized returns the graticule with the width and height that it has if both are 0.
+func (g Graticule) sized() Graticule {
 	if g.Width == 0 && g.Height == 0 {
 		g.Width, g.Height = 190, 250
 	}
+	return g
+}
+
+// chart returns the chart in its frame.
+func (g Graticule) chart() (mercator, error) {
+	var m mercator
+	g = g.sized()
 	for _, side := range []float64{g.Width, g.Height} {
 		if !(side >= 90 && side <= 1200) {
 			return m, &angle.RangeError{What: "width and height of a chart", Value: side, Accepted: "each from 90 to 1,200 mm, or both 0 for A4 paper"}
@@ -69,7 +77,7 @@ func (g Graticule) chart() (mercator, error) {
 		return m, &angle.RangeError{What: "scale of a chart", Value: g.Scale, Accepted: "from 1,000 to 50,000,000, for 1 to that number"}
 	}
 	edge := borderWidth + borderAbove
-	f := drawing.Box{Left: borderWidth + borderBeside, Top: edge, Right: g.Width - borderWidth - borderBeside, Bottom: g.Height - edge - footLine - footRow}
+	f := drawing.Box{Left: borderWidth + borderBeside, Top: edge, Right: g.Width - borderWidth - borderBeside, Bottom: g.Height - edge - footLine - footRow - g.reserve}
 	m = newMercator(g.Middle, g.Scale, f)
 	if m.varies() {
 		f.Bottom -= 2 * footRow
@@ -87,13 +95,13 @@ func (g Graticule) chart() (mercator, error) {
 	return m, nil
 }
 
-// varies reports whether the scale differs over the chart by more than a hundredth.
+// varies reports whether the scale differs over the chart by more than two hundredths.
 func (m mercator) varies() bool {
 	least, greatest := math.Inf(1), 0.0
 	for _, l := range m.latitudes() {
 		least, greatest = min(least, m.mile(l)), max(greatest, m.mile(l))
 	}
-	return greatest > 1.01*least
+	return greatest > 1.02*least
 }
 
 // latitudes returns a latitude near the upper edge, that of the middle and one near the lower edge.
@@ -120,9 +128,7 @@ func (m mercator) sheet(g Graticule, title, what string) *drawing.Sheet {
 	f := m.frame
 	text := fmt.Sprintf("%s, Mercator projection on WGS 84, %s. It reaches from %.1v to %.1v and from %.1v to %.1v.", what, m.scaleText(g),
 		minutesNorth(m.latitude(f.Bottom)), minutesNorth(m.latitude(f.Top)), minutesEast(m.longitude(f.Left)), minutesEast(m.longitude(f.Right)))
-	if g.Width == 0 && g.Height == 0 {
-		g.Width, g.Height = 190, 250
-	}
+	g = g.sized()
 	s := drawing.New(g.Width, g.Height, cmp.Or(g.Title, title), text)
 	s.Caution("Not for navigation without a chart: the sheet shows no depths and no dangers. Measure the frame after printing: the printer may have changed the scale.")
 	return s
@@ -158,8 +164,9 @@ func drawRoses(s *drawing.Sheet, all []*rosePen) {
 	}
 }
 
-// foot writes the projection and draws the scales of distance below the chart.
-func (m mercator) foot(s *drawing.Sheet, g Graticule) {
+// foot writes the projection and draws the scales of distance below the chart. It returns the
+// ordinate below them.
+func (m mercator) foot(s *drawing.Sheet, g Graticule) float64 {
 	f := m.frame
 	y := f.Bottom + borderWidth + borderAbove + 3.4
 	s.Text(drawing.At(f.Left-borderWidth, y), "", fmt.Sprintf("Mercator, WGS 84, %s. Nautical miles:", m.scaleText(g)))
@@ -170,6 +177,7 @@ func (m mercator) foot(s *drawing.Sheet, g Graticule) {
 	for i, l := range all {
 		m.distances(s, y+footRow*float64(i)+3, l)
 	}
+	return y + footRow*float64(len(all)) + 2
 }
 
 // distances draws the scale of distance of a latitude. Left of its zero a unit is divided into

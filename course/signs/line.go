@@ -124,7 +124,7 @@ func (p *Pen) arrowheads(s lineSign, path []drawing.Spot, whole float64) {
 	for i := range heads {
 		back := float64(i) * min(headApart, whole/8)
 		if !ends {
-			p.arrowhead(path, whole/2+min(headApart, whole/8)*float64(heads-1)/2+headLength/2-back, whole)
+			p.arrowhead(path, whole*s.part()+min(headApart, whole/8)*float64(heads-1)/2+headLength/2-back, whole)
 			continue
 		}
 		p.arrowhead(path, whole-back, whole)
@@ -132,6 +132,18 @@ func (p *Pen) arrowheads(s lineSign, path []drawing.Spot, whole float64) {
 			p.arrowhead(reversed(path), whole-back, whole)
 		}
 	}
+}
+
+// part returns where the arrowheads stand between the ends of a line. Those of a ground track stand
+// apart from those of the water track beside it.
+func (s lineSign) part() float64 {
+	switch s.heads {
+	case 1:
+		return 0.42
+	case 2:
+		return 0.6
+	}
+	return 0.5
 }
 
 // reversed returns a path from its end to its beginning.

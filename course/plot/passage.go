@@ -1,0 +1,258 @@
+package plot
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
+	"lubberline.example/angle/working"
+	"lubberline.example/course/passage"
+	"lubberline.example/course/sailing"
+	"lubberline.example/course/signs"
+)
+
+// Passage draws a passage plan on a Mercator chart, with the signs of a usage. Each leg has its
+// ground track, with the distance and the course to steer by compass. Where a stream carries the
+// vessel, it has the course through the water and the stream too. Each hour has its position: an
+// estimated position with a stream, or a dead reckoning position without one. Times are
+// UTC, in four figures.
+//
+// If g.Scale is 0, the drawing has the largest round scale that holds the passage and the roses.
+// Passage then does not use g.Middle. If the passage does not fit, or goes beyond 85°,
+// it returns an [*angle.RangeError]. A nil passage, or one without legs, has no drawing: for it
+// Passage returns an [*angle.RangeError] too.
+func Passage(p *passage.Passage, g Graticule, usage signs.Usage) (*drawing.Sheet, error) {
+	if p == nil || len(p.Legs) == 0 {
+		return nil, &angle.RangeError{What: "number of legs", Value: 0, Accepted: "at least 1; passage.New works a plan"}
+	}
+	g.reserve = 14
+	for {
+		d, need, err := drawPassage(p, g, usage)
+		if err != nil || need <= g.reserve {
+			return d, err
+		}
+		g.reserve = need
+	}
+}
+
+// A passagePen draws a passage on a chart.
+type passagePen struct {
+	signs.Pen
+	mercator
+	every int // hours between two positions
+}
+
+// drawPassage draws a passage. It returns the height that the key below the chart needs.
+func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing.Sheet, need float64, err error) {
+	g, err = g.fitted(passagePositions(p))
+	if err != nil {
+		return nil, 0, err
+	}
+	m, err := g.chart()
+	if err != nil {
+		return nil, 0, err
+	}
+	roses, err := m.roses(g.Roses)
+	if err != nil {
+		return nil, 0, err
+	}
+	first, last := p.Legs[0], p.Legs[len(p.Legs)-1]
+	s = m.sheet(g, fmt.Sprintf("%v to %v", first.From, last.To), passageWords(p))
+	s.Caution(working.Caution)
+	labels := &drawing.Labels{Room: m.frame.Grown(-0.5)}
+	pen := &passagePen{signs.Pen{Sheet: s, Usage: usage, Labels: labels}, m, hoursApart(p, m)}
+	for _, r := range roses {
+		labels.Avoid(drawing.Around(r.centre, r.diameter/2+4, r.diameter/2+4))
+	}
+	m.graticule(s, func() {
+		drawRoses(s, roses)
+		for _, l := range p.Legs {
+			pen.leg(l)
+		}
+		pen.waypoint(first.From, first.Begins)
+		for _, l := range p.Legs {
+			pen.waypoint(l.To, l.Ends)
+		}
+	})
+	left := labels.Draw(s)
+	y := m.foot(s, g)
+	width := m.frame.Right - m.frame.Left + 2*borderWidth
+	need = pen.Key(drawing.At(m.frame.Left-borderWidth, y), width)
+	notes := []string{"Times are UTC. Cross: waypoint. Dotted line: the way over the ground through streams that change."}
+	if len(left) > 0 {
+		var texts []string
+		for _, l := range left {
+			texts = append(texts, strings.ReplaceAll(l.Text, "\n", " "))
+		}
+		notes = append(notes, "Without room on the chart: "+strings.Join(texts, "; ")+".")
+	}
+	for _, n := range notes {
+		for _, line := range drawing.Wrapped(n, width/drawing.Letters) {
+			need += 3.8
+			s.Text(drawing.At(m.frame.Left-borderWidth, y+need-0.5), "", line)
+		}
+	}
+	return s, need + 2, nil
+}
+
+// passageWords says what the drawing of a passage shows.
+func passageWords(p *passage.Passage) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "A passage of %d legs, %v", len(p.Legs), p.Distance)
+	for _, l := range p.Legs {
+		fmt.Fprintf(&b, "; %v to %v, track %.0f, %v, steer %.0f", l.From, l.To, l.Track, l.Distance, l.Heading.Compass())
+	}
+	return b.String()
+}
+
+// passagePositions returns all positions that the chart must hold.
+func passagePositions(p *passage.Passage) []angle.Position {
+	all := []angle.Position{p.Legs[0].From.Position}
+	for _, l := range p.Legs {
+		if l.To.GreatCircle {
+			if g, err := sailing.WGS84().GreatCircle(l.From.Position, l.To.Position); err == nil {
+				for i := range 16 {
+					at, _ := g.At(g.Distance * sailing.Distance(i) / 16)
+					all = append(all, at)
+				}
+			}
+		}
+		if end, ok := throughWater(l); ok {
+			all = append(all, end)
+		}
+		for _, h := range l.Hours {
+			all = append(all, h.Ends)
+		}
+		all = append(all, l.To.Position)
+	}
+	return all
+}
+
+// throughWater returns where the course through the water leads, without the stream. It is false
+// if there is no stream, or the leg is on a great circle.
+func throughWater(l passage.Leg) (angle.Position, bool) {
+	if l.To.GreatCircle || !carried(l) {
+		return angle.Position{}, false
+	}
+	run := sailing.Run{Course: l.Water.Course, Distance: sailing.Distance(float64(l.Water.Speed) * l.Ends.Sub(l.Begins).Seconds())}
+	end, err := sailing.WGS84().Follow(l.From.Position, run)
+	return end, err == nil
+}
+
+// carried reports whether a stream carries the vessel on a leg.
+func carried(l passage.Leg) bool {
+	return len(l.Hours) > 0 || l.Water.Course != l.Track || math.Abs(float64(l.Water.Speed-l.Ground.Speed)) > 1e-6*float64(l.Ground.Speed)
+}
+
+// hoursApart returns the hours between two positions, so that most are at least 7 mm apart.
+func hoursApart(p *passage.Passage, m mercator) int {
+	way, hours := 0.0, 0.0
+	for _, l := range p.Legs {
+		a, b := m.spot(l.From.Position), m.spot(l.To.Position)
+		way, hours = way+math.Hypot(b.X-a.X, b.Y-a.Y), hours+l.Ends.Sub(l.Begins).Hours()
+	}
+	for _, n := range []int{1, 2, 3, 4, 6, 12, 24, 48, 120, 240} {
+		if way/hours*float64(n) >= 7 {
+			return n
+		}
+	}
+	return 0
+}
+
+// degrees prints a direction in whole degrees.
+func degrees(t fmt.Formatter) string { return fmt.Sprintf("%.0f", t) }
+
+// clock prints a time in four figures.
+func clock(t time.Time) string { return t.UTC().Round(time.Minute).Format("1504") }
+
+// waypoint draws a waypoint, with its name and the time.
+func (p *passagePen) waypoint(w passage.Waypoint, at time.Time) {
+	s := p.spot(w.Position)
+	p.Sheet.Put(`<path class="waypoint" d="M%.2f %.2fl-2.4 -2.4m2.4 0l-2.4 2.4" fill="none" stroke="black" stroke-width="0.5"/>`, s.X+1.2, s.Y+1.2)
+	p.Labels.Avoid(drawing.Around(s, 1.3, 1.3))
+	text := clock(at)
+	if w.Name != "" {
+		text = drawing.Shortened(w.Name, 22) + "\n" + text
+	}
+	p.Labels.Add(drawing.Label{Text: text, At: s, Gap: 1.8, Attributes: `font-weight="bold" stroke="white" stroke-width="0.7" paint-order="stroke"`})
+}
+
+// leg draws a leg: its tracks and the position of each hour.
+func (p *passagePen) leg(l passage.Leg) {
+	ground := p.line(l.From.Position, l.To.Position, l.To.GreatCircle)
+	p.Line(signs.Line{Kind: signs.GroundTrack, Path: ground, Direction: degrees(l.Track), Speed: l.Ground.Speed.String(),
+		Note: fmt.Sprintf("%v, steer %s", l.Distance, degrees(l.Heading.Compass()))})
+	if end, ok := throughWater(l); ok {
+		from, to, s := ground[0], ground[len(ground)-1], p.spot(end)
+		if drift := math.Hypot(to.X-s.X, to.Y-s.Y); drift > 1.5 {
+			p.Line(signs.Line{Kind: signs.WaterTrack, Path: []drawing.Spot{from, s}, Direction: degrees(l.Water.Course), Speed: l.Water.Speed.String()})
+			run := sailing.WGS84().Rhumb(end, l.To.Position)
+			rate := sailing.Speed(float64(run.Distance) / l.Ends.Sub(l.Begins).Seconds())
+			p.Line(signs.Line{Kind: signs.Stream, Path: []drawing.Spot{s, to}, Direction: degrees(run.Course), Speed: rate.String()})
+		}
+	}
+	if l.Leeway.Angle != 0 && !l.To.GreatCircle {
+		p.heading(l, ground[0])
+	}
+	if p.every > 0 {
+		p.hours(l, ground)
+	}
+}
+
+// heading draws the heading at the beginning of a leg with leeway.
+func (p *passagePen) heading(l passage.Leg, from drawing.Spot) {
+	sin, cos := math.Sincos(l.Heading.True().Degrees() * math.Pi / 180)
+	p.Line(signs.Line{Kind: signs.Heading, Path: []drawing.Spot{from, from.Moved(22*sin, -22*cos)},
+		Direction: fmt.Sprintf("heading %s, leeway %.0f", degrees(l.Heading.True()), l.Leeway.Angle)})
+}
+
+// hours draws the position at each hour of a leg, and the way through the streams.
+func (p *passagePen) hours(l passage.Leg, ground []drawing.Spot) {
+	if len(l.Hours) > 0 {
+		way := []drawing.Spot{ground[0]}
+		for _, h := range l.Hours {
+			way = append(way, p.spot(h.Ends))
+		}
+		p.Sheet.Polyline("way", `fill="none" stroke="black" stroke-width="0.3" stroke-dasharray="0.3 1" stroke-linecap="round"`, way)
+		p.Labels.AvoidLine(way...)
+		for _, h := range l.Hours[:len(l.Hours)-1] {
+			p.position(signs.Estimated, h.Ends, h.Begins.Add(h.Lasts), l)
+		}
+		return
+	}
+	kind := signs.DeadReckoning
+	if carried(l) {
+		kind = signs.Estimated
+	}
+	for t := l.Begins.Truncate(time.Hour).Add(time.Hour); t.Before(l.Ends); t = t.Add(time.Hour) {
+		if at, ok := onLeg(l, t); ok {
+			p.position(kind, at, t, l)
+		}
+	}
+}
+
+// onLeg returns the position at a time on a leg without streams that change.
+func onLeg(l passage.Leg, t time.Time) (angle.Position, bool) {
+	run := sailing.Run{Course: l.Track, Distance: sailing.Distance(float64(l.Ground.Speed) * t.Sub(l.Begins).Seconds())}
+	if !l.To.GreatCircle {
+		at, err := sailing.WGS84().Follow(l.From.Position, run)
+		return at, err == nil
+	}
+	g, err := sailing.WGS84().GreatCircle(l.From.Position, l.To.Position)
+	if err != nil {
+		return angle.Position{}, false
+	}
+	at, _ := g.At(run.Distance)
+	return at, true
+}
+
+// position draws the position of an hour, if its turn has come.
+func (p *passagePen) position(kind signs.MarkKind, at angle.Position, t time.Time, l passage.Leg) {
+	if t.Unix()/3600%int64(p.every) != 0 {
+		return
+	}
+	p.Mark(signs.Mark{Kind: kind, At: p.spot(at), Time: clock(t), Way: l.Track.Degrees()})
+}
