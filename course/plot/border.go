@@ -112,7 +112,7 @@ func (m mercator) upright(s *drawing.Sheet, south, north float64, d division) {
 		lines := figureLines(minutesNorth(l).Angle(), "N", "S", "%.0f")
 		for i, text := range lines {
 			y := m.ordinate(minutesNorth(l)) + 1 - 1.6*float64(len(lines)-1) + 3.2*float64(i)
-			s.Text(drawing.At(f.Left-borderWidth-1, y), `text-anchor="end"`, text)
+			s.Text(drawing.At(f.Left-borderWidth-1, y), `class="latitude" text-anchor="end"`, text)
 			s.Text(drawing.At(f.Right+borderWidth+1, y), "", text)
 		}
 	})
@@ -142,7 +142,7 @@ func (m mercator) level(s *drawing.Sheet, d division) {
 			text += part
 		}
 		x := m.abscissa(l)
-		s.Text(drawing.At(x, f.Top-borderWidth-1), `text-anchor="middle"`, text)
+		s.Text(drawing.At(x, f.Top-borderWidth-1), `class="longitude" text-anchor="middle"`, text)
 		s.Text(drawing.At(x, f.Bottom+borderWidth+3), `text-anchor="middle"`, text)
 	})
 }

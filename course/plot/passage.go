@@ -42,8 +42,12 @@ func Passage(p *passage.Passage, g Graticule, usage signs.Usage) (*drawing.Sheet
 type passagePen struct {
 	signs.Pen
 	mercator
-	every int // hours between two positions
+	every    int  // hours between two positions
+	numbered bool // the legs have numbers, and their figures stand below the chart
 }
+
+// maxWritten is the number of legs above which the figures of the legs stand below the chart.
+const maxWritten = 8
 
 // drawPassage draws a passage. It returns the height that the key below the chart needs.
 func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing.Sheet, need float64, err error) {
@@ -63,14 +67,14 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 	s = m.sheet(g, fmt.Sprintf("%v to %v", first.From, last.To), passageWords(p))
 	s.Caution(working.Caution)
 	labels := &drawing.Labels{Room: m.frame.Grown(-0.5)}
-	pen := &passagePen{signs.Pen{Sheet: s, Usage: usage, Labels: labels}, m, hoursApart(p, m)}
+	pen := &passagePen{signs.Pen{Sheet: s, Usage: usage, Labels: labels}, m, hoursApart(p, m), len(p.Legs) > maxWritten}
 	for _, r := range roses {
 		labels.Avoid(drawing.Around(r.centre, r.diameter/2+4, r.diameter/2+4))
 	}
 	m.graticule(s, func() {
 		drawRoses(s, roses)
-		for _, l := range p.Legs {
-			pen.leg(l)
+		for i, l := range p.Legs {
+			pen.leg(i+1, l)
 		}
 		pen.waypoint(first.From, first.Begins)
 		for _, l := range p.Legs {
@@ -88,6 +92,9 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 			texts = append(texts, strings.ReplaceAll(l.Text, "\n", " "))
 		}
 		notes = append(notes, "Without room on the chart: "+strings.Join(texts, "; ")+".")
+	}
+	if pen.numbered {
+		need += pen.list(p, drawing.At(m.frame.Left-borderWidth, y+need), width)
 	}
 	for _, n := range notes {
 		for _, line := range drawing.Wrapped(n, width/drawing.Letters) {
@@ -181,25 +188,54 @@ func (p *passagePen) waypoint(w passage.Waypoint, at time.Time) {
 }
 
 // leg draws a leg: its tracks and the position of each hour.
-func (p *passagePen) leg(l passage.Leg) {
+func (p *passagePen) leg(number int, l passage.Leg) {
 	ground := p.line(l.From.Position, l.To.Position, l.To.GreatCircle)
-	p.Line(signs.Line{Kind: signs.GroundTrack, Path: ground, Direction: degrees(l.Track), Speed: l.Ground.Speed.String(),
-		Note: fmt.Sprintf("%v, steer %s", l.Distance, degrees(l.Heading.Compass()))})
+	track := signs.Line{Kind: signs.GroundTrack, Path: ground, Direction: degrees(l.Track), Speed: l.Ground.Speed.String(), Note: steer(l)}
+	water := signs.Line{Kind: signs.WaterTrack, Direction: degrees(l.Water.Course), Speed: l.Water.Speed.String()}
+	var drift signs.Line
 	if end, ok := throughWater(l); ok {
-		from, to, s := ground[0], ground[len(ground)-1], p.spot(end)
-		if drift := math.Hypot(to.X-s.X, to.Y-s.Y); drift > 1.5 {
-			p.Line(signs.Line{Kind: signs.WaterTrack, Path: []drawing.Spot{from, s}, Direction: degrees(l.Water.Course), Speed: l.Water.Speed.String()})
+		s, to := p.spot(end), ground[len(ground)-1]
+		if math.Hypot(to.X-s.X, to.Y-s.Y) > 1.5 {
 			run := sailing.WGS84().Rhumb(end, l.To.Position)
 			rate := sailing.Speed(float64(run.Distance) / l.Ends.Sub(l.Begins).Seconds())
-			p.Line(signs.Line{Kind: signs.Stream, Path: []drawing.Spot{s, to}, Direction: degrees(run.Course), Speed: rate.String()})
+			water.Path = []drawing.Spot{ground[0], s}
+			drift = signs.Line{Kind: signs.Stream, Path: []drawing.Spot{s, to}, Direction: degrees(run.Course), Speed: rate.String()}
 		}
 	}
-	if l.Leeway.Angle != 0 && !l.To.GreatCircle {
+	for _, line := range []signs.Line{track, water, drift} {
+		if p.numbered {
+			note := ""
+			if line.Kind == signs.GroundTrack {
+				note = fmt.Sprintf("(%d)", number)
+			}
+			line = signs.Line{Kind: line.Kind, Path: line.Path, Note: note}
+		}
+		p.Line(line)
+	}
+	if l.Leeway.Angle != 0 && !l.To.GreatCircle && !p.numbered {
 		p.heading(l, ground[0])
 	}
 	if p.every > 0 {
 		p.hours(l, ground)
 	}
+}
+
+// steer returns the distance of a leg and the course to steer.
+func steer(l passage.Leg) string {
+	return fmt.Sprintf("%v, steer %s", l.Distance, degrees(l.Heading.Compass()))
+}
+
+// list writes the figures of the legs by their numbers, in columns. It returns the height of the
+// list.
+func (p *passagePen) list(all *passage.Passage, at drawing.Spot, width float64) float64 {
+	const column, row = 80.0, 3.8
+	columns := max(int(width/column), 1)
+	rows := (len(all.Legs) + columns - 1) / columns
+	for i, l := range all.Legs {
+		text := fmt.Sprintf("(%d) %s–%s, %s %v, %s", i+1, clock(l.Begins), clock(l.Ends), degrees(l.Track), l.Ground.Speed, steer(l))
+		p.Sheet.Text(at.Moved(column*float64(i/rows), row*float64(i%rows)+3), "", text)
+	}
+	return row*float64(rows) + 1
 }
 
 // heading draws the heading at the beginning of a leg with leeway.

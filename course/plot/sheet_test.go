@@ -135,7 +135,7 @@ func readBack(t fails, all []element) readGraticule {
 		y := e.number(t, "y1")
 		text := ""
 		for _, f := range all { // one line at its level, or two lines around it
-			if f.name == "text" && f.attribute["text-anchor"] == "end" && math.Abs(f.number(t, "y")-1-y) < 1.7 {
+			if f.attribute["class"] == "latitude" && math.Abs(f.number(t, "y")-1-y) < 1.7 {
 				text += f.text
 			}
 		}
@@ -144,7 +144,7 @@ func readBack(t fails, all []element) readGraticule {
 	for _, e := range ofClass(all, "meridian") {
 		x := e.number(t, "x1")
 		for _, f := range all {
-			if f.name == "text" && f.attribute["text-anchor"] == "middle" && f.attribute["x"] == e.attribute["x1"] && strings.Contains(f.text, "°") {
+			if f.attribute["class"] == "longitude" && f.attribute["x"] == e.attribute["x1"] {
 				g.meridians[readFigures(t, f.text)] = x
 			}
 		}

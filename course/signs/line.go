@@ -201,6 +201,8 @@ func (p *Pen) texts(l Line, s lineSign) (above, below string) {
 		return join(l.Note, l.Direction), ""
 	case us && s.ends:
 		return l.Time, join(l.Direction, l.Note)
+	case us && l.Speed != "" && l.Note != "":
+		return join(l.Time, before(s.direction, l.Direction)), s.speed + l.Speed + ", " + l.Note
 	case us:
 		return join(l.Time, before(s.direction, l.Direction)), join(before(s.speed, l.Speed), l.Note)
 	case s.ends:

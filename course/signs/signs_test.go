@@ -62,7 +62,7 @@ func TestTextsOfLines(t *testing.T) {
 		commonwealth, american string
 	}{
 		{signs.Line{Kind: signs.WaterTrack, Direction: "049°T", Speed: "5.5 kn"}, "049°T 5.5 kn", "C 049°T|S 5.5 kn"},
-		{signs.Line{Kind: signs.GroundTrack, Direction: "049°T", Speed: "5.5 kn", Note: "9.3 M"}, "049°T 5.5 kn|9.3 M", "TR 049°T|SOA 5.5 kn 9.3 M"},
+		{signs.Line{Kind: signs.GroundTrack, Direction: "049°T", Speed: "5.5 kn", Note: "9.3 M"}, "049°T 5.5 kn|9.3 M", "TR 049°T|SOA 5.5 kn, 9.3 M"},
 		{signs.Line{Kind: signs.Stream, Direction: "215°T", Speed: "0.8 kn"}, "215°T (0.8 kn)", "SET 215°T|DRIFT 0.8 kn"},
 		{signs.Line{Kind: signs.BearingLine, Direction: "215°T", Time: "1030"}, "1030 215°T", "1030|215°T"},
 		{signs.Line{Kind: signs.TransferredLine, Direction: "215°T", Time: "1030–1100"}, "1030–1100 215°T", "1030–1100|215°T"},
