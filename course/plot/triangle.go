@@ -1,6 +1,7 @@
 package plot
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -36,6 +37,8 @@ type Triangle struct {
 	Begins time.Time     // if it is not zero, times stand at the ends
 	Leeway stream.Leeway // if it is not zero, the heading is drawn too
 	Signs  signs.Usage
+
+	Width float64 // of the drawing, from 90 to 190 mm; if 0, 90 mm, which suits a small screen
 }
 
 // StreamTriangle draws a stream triangle, north up and to scale: the water track, the stream or
@@ -43,17 +46,22 @@ type Triangle struct {
 // the sides lie on one line, or nearly so, it draws them beside each other.
 //
 // StreamTriangle returns an [*angle.RangeError] for a speed, a rate or a time that is negative
-// or not finite, and if all speeds and rates are 0.
+// or not finite, for a width out of range, and if all speeds and rates are 0.
 func StreamTriangle(t Triangle) (*drawing.Sheet, error) {
+	t.Width = cmp.Or(t.Width, minTriangleWidth)
+	if !(t.Width >= minTriangleWidth && t.Width <= maxTriangleWidth) {
+		return nil, &angle.RangeError{What: "width of a stream triangle", Value: t.Width, Accepted: fmt.Sprintf("from %v to %v mm", minTriangleWidth, maxTriangleWidth)}
+	}
 	g, err := t.geometry()
 	if err != nil {
 		return nil, err
 	}
+	g.room = drawing.At(t.Width-24, min(1.25*t.Width-32, 165))
 	g.arrange()
 	p := &trianglePen{triangleGeometry: g, Triangle: t, top: triangleTop}
 	low, high := g.bounds()
 	height := (high.Y - low.Y) * g.scale
-	p.origin = drawing.At(triangleWidth/2-(low.X+high.X)/2*g.scale, p.top-low.Y*g.scale)
+	p.origin = drawing.At(p.Width/2-(low.X+high.X)/2*g.scale, p.top-low.Y*g.scale)
 	p.bottom = p.top + height + triangleTop
 	// How much stands below the triangle shows when it is drawn.
 	body := p.draw(p.bottom)
@@ -63,12 +71,11 @@ func StreamTriangle(t Triangle) (*drawing.Sheet, error) {
 
 // Measures of a triangle, mm.
 const (
-	triangleWidth = 90.0
-	triangleTop   = 13.0 // room for texts above and below the sides
-	triangleRoom  = 66.0 // the most that the sides take across
-	triangleTall  = 80.0 // and from above to below
-	sidesApart    = 8.0  // of sides that lie on one line
-	minTriangle   = 2.6  // the least height of a triangle that can be seen as one
+	minTriangleWidth = 90.0
+	maxTriangleWidth = 190.0
+	triangleTop      = 13.0 // room for texts above and below the sides
+	sidesApart       = 8.0  // of sides that lie on one line
+	minTriangle      = 2.6  // the least height of a triangle that can be seen as one
 )
 
 // A trianglePen draws a triangle.
@@ -94,11 +101,11 @@ func (p *trianglePen) ends(s side) []drawing.Spot {
 
 // draw draws all of a triangle on a new sheet of a height. It returns the height that is used.
 func (p *trianglePen) draw(height float64) float64 {
-	p.Sheet = drawing.New(triangleWidth, height, p.title(), p.inWords())
+	p.Sheet = drawing.New(p.Width, height, p.title(), p.inWords())
 	p.Caution(working.Caution)
-	p.labels = drawing.Labels{Room: drawing.Box{Left: 0.5, Top: 0.5, Right: triangleWidth - 0.5, Bottom: p.bottom}}
+	p.labels = drawing.Labels{Room: drawing.Box{Left: 0.5, Top: 0.5, Right: p.Width - 0.5, Bottom: p.bottom}}
 	p.pen = signs.Pen{Sheet: p.Sheet, Usage: p.Signs, Labels: &p.labels}
-	p.north(drawing.At(triangleWidth-6, 8))
+	p.north(drawing.At(p.Width-6, 8))
 	if p.Track != nil {
 		p.missed()
 	} else if !p.MadeGood && p.water.length() > 0 && !p.flat {
@@ -280,12 +287,12 @@ func (p *trianglePen) foot(left []drawing.Label) float64 {
 		if i == 0 && p.Track != nil {
 			weight, wide = `font-weight="bold"`, 1.12
 		}
-		for _, line := range drawing.Wrapped(text, (triangleWidth-2)/drawing.Letters/wide) {
+		for _, line := range drawing.Wrapped(text, (p.Width-2)/drawing.Letters/wide) {
 			y += 3.8
 			p.Text(drawing.At(1, y), weight, line)
 		}
 	}
-	return y + 2 + p.pen.Key(drawing.At(1, y+2), triangleWidth-2)
+	return y + 2 + p.pen.Key(drawing.At(1, y+2), p.Width-2)
 }
 
 // texts returns the texts of labels.

@@ -2,6 +2,7 @@ package plot_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -247,17 +248,17 @@ func TestTrianglesOfAnyShape(t *testing.T) {
 		if rapid.Bool().Draw(t, "american") {
 			p.Signs = signs.UnitedStates
 		}
+		p.Width = rapid.Float64Range(90, 190).Draw(t, "width")
 		sheet := aTriangle(t, p)
 		all := elements(t, sheet)
 		checkSides(t, "drawn", "water-track", all, vectorOf(course, speed, p.Lasts.Hours()))
 		checkSides(t, "drawn", "stream", all, vectorOf(set, rate, p.Lasts.Hours()))
 		textsApart(t, "drawn", all)
-		_, height, _ := strings.Cut(all[0].attribute["viewBox"], "0 0 90 ")
-		tall, err := strconv.ParseFloat(height, 64)
-		if err != nil || tall > 230 {
+		var wide, tall float64
+		if _, err := fmt.Sscanf(all[0].attribute["viewBox"], "0 0 %g %g", &wide, &tall); err != nil || math.Abs(wide-p.Width) > 0.01 || tall > 1.25*p.Width+60 {
 			t.Fatalf("view box %s", all[0].attribute["viewBox"])
 		}
-		room := drawing.Box{Right: 90, Bottom: tall}
+		room := drawing.Box{Right: wide, Bottom: tall}
 		for _, e := range append(ofClass(all, "water-track"), ofClass(all, "stream")...) {
 			for _, s := range e.points(t) {
 				if !room.Holds(s) {
@@ -275,6 +276,7 @@ func TestTrianglesThatCannotBeDrawn(t *testing.T) {
 	for name, p := range map[string]plot.Triangle{
 		"zero": {}, "NaN speed": {Steering: steering(math.NaN(), 1)}, "negative speed": {Steering: steering(-1, 1)},
 		"infinite rate": {Steering: steering(1, math.Inf(1))}, "NaN rate": {Steering: steering(1, math.NaN())},
+		"narrow": {Steering: steering(1, 1), Width: 80}, "wide": {Steering: steering(1, 1), Width: math.NaN()},
 		"negative time":     {Steering: steering(1, 1), Lasts: -time.Hour},
 		"an hour of 0 time": {Crossing: stream.Crossing{Water: stream.Motion{Speed: 1}, Hours: []stream.CrossingHour{{}}}},
 	} {

@@ -42,6 +42,7 @@ type triangleGeometry struct {
 	goal          miles // the end of the track that no course makes good
 	lasts         time.Duration
 
+	room   drawing.Spot // what the sides may take across and down, mm
 	flat   bool         // whether the sides lie on one line, or nearly so
 	across drawing.Spot // from one level to the next
 	scale  float64      // mm to the mile
@@ -202,7 +203,7 @@ func (g *triangleGeometry) fit() {
 	}
 	across := math.Abs(g.across.X) * float64(levels) * sidesApart
 	down := math.Abs(g.across.Y) * float64(levels) * sidesApart
-	most := min(max(triangleRoom-across, 10)/max(high.X-low.X, 1e-12), max(triangleTall-down, 10)/max(high.Y-low.Y, 1e-12))
+	most := min(max(g.room.X-across, 10)/max(high.X-low.X, 1e-12), max(g.room.Y-down, 10)/max(high.Y-low.Y, 1e-12))
 	power := math.Pow(10, math.Floor(math.Log10(most)))
 	g.scale = power
 	for _, m := range []float64{1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8} {

@@ -36,6 +36,7 @@ type triangle struct {
 	Speed  sailing.Speed  `json:"speed"`  // through the water
 	Stream stream.Stream  `json:"stream"`
 	Lasts  string         `json:"lasts"` // 2h24m; an hour if empty
+	Width  float64        `json:"width"` // of the drawing, mm
 	Leeway *stream.Leeway `json:"leeway"`
 
 	From   *angle.Position `json:"from"`
@@ -46,7 +47,7 @@ type triangle struct {
 
 // plot returns the triangle to draw.
 func (t triangle) plot() (plot.Triangle, error) {
-	p := plot.Triangle{Begins: t.Begins}
+	p := plot.Triangle{Begins: t.Begins, Width: t.Width}
 	if t.Leeway != nil {
 		p.Leeway = *t.Leeway
 	}
