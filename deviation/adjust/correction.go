@@ -9,7 +9,8 @@ import (
 
 // A Correction is a corrector that stands a stated way. It changes the deviation by a stated
 // amount, which may be a part of a coefficient. Standing the wrong way it doubles what it should
-// remove.
+// remove. Horizontal magnets lie below the card or above it; beside it their red ends act the other
+// way.
 type Correction struct {
 	Corrector Corrector `json:"corrector"`
 	Way       Way       `json:"way"`

@@ -359,3 +359,16 @@ func isMissing(err error) bool {
 	_, is := errors.AsType[*variation.MissingInputError](err)
 	return is
 }
+
+// Spheres slewed either way remove E; the lesson says which way.
+func TestLessonSlewsTheSpheres(t *testing.T) {
+	for _, test := range []struct {
+		d, e float64
+		says string
+	}{{2, 1, "slew them 13° clockwise"}, {2, -1, "slew them 13° counterclockwise"}, {-2, 1, "slew them 13° counterclockwise"}, {0, 1, "slew them 45° clockwise"}} {
+		s, err := adjust.Lesson{Coefficients: deviation.Coefficients{D: devtest.Degrees(test.d), E: devtest.Degrees(test.e)}}.Working()
+		if step, _ := s.Steps.Find("spheres"); err != nil || !strings.Contains(step.How, test.says) {
+			t.Errorf("D %v, E %v: %q, %v", test.d, test.e, step.How, err)
+		}
+	}
+}

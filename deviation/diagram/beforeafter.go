@@ -36,7 +36,7 @@ func BeforeAfter(before, after Plot) (*drawing.Sheet, error) {
 	if err != nil {
 		return nil, fmt.Errorf("after: %w", err)
 	}
-	s := newSVGSheet("Before and after adjusting", fmt.Sprintf("Deviation against compass heading before and after adjusting, 000 to 360 degrees down the page, west to the left and east to the right. Largest %s before, %s after.", largestText(b), largestText(a)), after.Details)
+	s := newSVGSheet("Before and after adjusting", fmt.Sprintf("Deviation against compass heading before and after adjusting, 000 to 360 degrees down the page, west to the left and east to the right. Before: %s; largest %s. After: %s; largest %s.", b.eight(), largestText(b), a.eight(), largestText(a)), after.Details)
 	p := curvePanel{left: curveLeft, right: compareRight}
 	p.limit = roundLimit(reach(b.curve, b.observed, a.curve, a.observed), curveLimits...)
 	p.step = curveSteps[p.limit]

@@ -139,7 +139,7 @@ func tableCard(card *deviation.Card, o CardOptions) *drawing.Sheet {
 	// On A4 if there is room; no row lower than 3.6 mm, nor higher than 7.
 	row := min(7, max(3.6, (bodyHeight-cardHead-cardFoot-12)/float64(rows)))
 	bottom := cardHead + 12 + row*float64(rows)
-	s := cardHeader(bottom+cardFoot, fmt.Sprintf("A deviation card with %d rows: for each heading by compass the deviation and the magnetic heading; for each magnetic course the deviation and the course to steer by compass.", rows), card.Details)
+	s := cardHeader(bottom+cardFoot, fmt.Sprintf("A deviation card with %d rows: for each heading by compass the deviation and the magnetic heading; for each magnetic course the deviation and the course to steer by compass. %s", rows, described(card)), card.Details)
 	stated := false
 	for i, entries := range [][]deviation.Entry{card.ByCompass, card.ByMagnetic} {
 		left := edge + float64(i)*(bodyRight-2*edge-tableWidth)
@@ -160,6 +160,20 @@ func tableCard(card *deviation.Card, o CardOptions) *drawing.Sheet {
 	}
 	s.cardFooter(bottom, o, stated)
 	return s.Sheet
+}
+
+// described names the deviations of a card on the principal headings by compass.
+func described(card *deviation.Card) string {
+	var list []string
+	for _, e := range card.ByCompass {
+		if h := e.Compass.FromNorth(); h%(45*angle.Degree) == 0 {
+			list = append(list, headingPoint(int(h/angle.Degree))+" "+tenthsText(e.Deviation.Angle().Degrees()))
+		}
+	}
+	if list == nil {
+		return ""
+	}
+	return "Deviation by compass: " + strings.Join(list, ", ") + "."
 }
 
 // cardColumns are the middles of a table's columns.
@@ -224,7 +238,7 @@ const (
 // roseCard draws a card about a rose.
 func roseCard(card *deviation.Card, o CardOptions) *drawing.Sheet {
 	const centre = cardHead - 4 + roseOuter
-	s := cardHeader(centre+roseOuter+cardFoot, fmt.Sprintf("A deviation card about a rose with %d headings: outside the graduation each magnetic course with the course to steer by compass, inside it each heading by compass with the magnetic heading.", len(card.ByMagnetic)), card.Details)
+	s := cardHeader(centre+roseOuter+cardFoot, fmt.Sprintf("A deviation card about a rose with %d headings: outside the graduation each magnetic course with the course to steer by compass, inside it each heading by compass with the magnetic heading. %s", len(card.ByMagnetic), described(card)), card.Details)
 	mid := drawing.At(bodyRight/2, centre)
 	for _, r := range []float64{roseOuter, roseTicks, roseInner, roseHub} {
 		s.Put(`<circle cx="%.2f" cy="%.2f" r="%.2f" fill="none" stroke="black" stroke-width="0.3"/>`, mid.X, mid.Y, r)

@@ -47,7 +47,7 @@ func ExampleCard() {
 	}
 	fmt.Println(sheet.Description())
 	// Output:
-	// A deviation card with 24 rows: for each heading by compass the deviation and the magnetic heading; for each magnetic course the deviation and the course to steer by compass.
+	// A deviation card with 24 rows: for each heading by compass the deviation and the magnetic heading; for each magnetic course the deviation and the course to steer by compass. Deviation by compass: N 3.0°E, NE 1.3°E, E 4.0°W, SE 6.9°W, S 3.0°W, SW 2.7°E, W 4.0°E, NW 2.9°E.
 }
 
 // The deviations before and after adjusting, on one page.
@@ -66,5 +66,5 @@ func ExampleBeforeAfter() {
 	}
 	fmt.Println(sheet.Description())
 	// Output:
-	// Deviation against compass heading before and after adjusting, 000 to 360 degrees down the page, west to the left and east to the right. Largest 5.0°E on 270 before, 1.0°E on 000 after.
+	// Deviation against compass heading before and after adjusting, 000 to 360 degrees down the page, west to the left and east to the right. Before: N 1.0°E, NE 1.8°W, E 3.0°W, SE 1.8°W, S 1.0°E, SW 3.8°E, W 5.0°E, NW 3.8°E; largest 5.0°E on 270. After: N 1.0°E, NE 1.0°E, E 1.0°E, SE 1.0°E, S 1.0°E, SW 1.0°E, W 1.0°E, NW 1.0°E; largest 1.0°E on 000.
 }

@@ -33,7 +33,7 @@ func Polar(d Plot) (*drawing.Sheet, error) {
 	legend := p.polarLegend()
 	mid := drawing.At(polarWidth/2, top+polarFigure+4)
 	height := mid.Y + polarFigure + 6 + 4.6*float64(len(legend)+2)
-	s := svgSheet{drawing.New(polarWidth, height, titled("Swing of the compass", d.Details), fmt.Sprintf("Deviation about the compass, north up: east outside the ring of no deviation, west inside it; largest %s; %s", largestText(p), p.describe()))}
+	s := svgSheet{drawing.New(polarWidth, height, titled("Swing of the compass", d.Details), fmt.Sprintf("Deviation about the compass, north up: east outside the ring of no deviation, west inside it; %s; largest %s; %s", p.eight(), largestText(p), p.describe()))}
 	s.Caution(svgCaution)
 	fields.draw(s, polarWidth)
 	polar := &polarPlot{svgSheet: s, data: p, mid: mid}
@@ -44,6 +44,15 @@ func Polar(d Plot) (*drawing.Sheet, error) {
 	polar.figures()
 	polar.writeLegend(mid.Y+polarFigure+9, legend)
 	return s.Sheet, nil
+}
+
+// eight names the deviations on the principal headings.
+func (data *plotData) eight() string {
+	var list []string
+	for h := 0; h < 360; h += 45 {
+		list = append(list, headingPoint(h)+" "+tenthsText(data.at(h).east))
+	}
+	return strings.Join(list, ", ")
 }
 
 // A polarPlot is a polar plot as it is drawn.

@@ -80,15 +80,20 @@ func (f detailFields) draw(s svgSheet, width float64) {
 	}
 }
 
-// titled adds the vessel and the compass to a title, as far as they fit on one line of A4. The
-// body is as high as A4 has room for below one line.
+// titleRoom is the width of a title on A4, as a multiple of the letter size. The body is as high
+// as A4 has room for below one line of title.
+const titleRoom = 33
+
+// titled adds the vessel, shortened if need be, and the compass to a title if they fit on one line
+// of A4.
 func titled(title string, d deviation.Details) string {
-	for _, t := range []string{d.Vessel, d.Compass} {
-		if t = working.OneLine(t); t != "" {
-			title += ", " + t
-		}
+	if t := working.OneLine(d.Vessel); t != "" {
+		title = drawing.Shortened(title+", "+t, titleRoom)
 	}
-	return drawing.Shortened(title, 33)
+	if t := working.OneLine(d.Compass); t != "" && drawing.TextWidth(title+", "+t) <= titleRoom {
+		title += ", " + t
+	}
+	return title
 }
 
 // field writes a name and its text, in smaller letters or shortened if it is wider than its place.
