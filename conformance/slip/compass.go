@@ -17,6 +17,9 @@ var (
 	trueFigure      = Figure{Key: "true", What: "True", Form: Direction, Rounding: 1, North: "T"}
 )
 
+// minorOfConversions are slips that are rare in a conversion, or seldom change it by a degree.
+var minorOfConversions = []Kind{YearsMiscounted, MinutesAtHundred, MinutesAsDecimals, ChangeForVariation, NameKept, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice}
+
 // NewToSteer returns the problem of the course to steer by compass for a true course, to
 // the whole degree.
 //
@@ -36,21 +39,26 @@ func NewToSteer(track angle.True, with course.With) (Problem, error) {
 	}
 	question := fmt.Sprintf("The course is %s; %s%s. What is the course to steer by compass, to the degree?",
 		exact(track), v.says, toldOf(with.Deviation))
-	compass := cardOf(with.Deviation)
+	card := cardOf(with.Deviation)
 	return conversion("course to steer", question, drawn, "compass course", nil, 'C', func(c *calculation) (float64, error) {
-		given := misread(c, track.FromNorth(), 2)
-		applied, way := v.variation(c, 2)
-		magnetic := angle.MagneticFrom(c.figureAngle(magneticFigure, given-applied))
-		lookedUp := magnetic
-		if way == 1 { // the deviation was looked up before the slip in the variation
-			lookedUp = drawn.Magnetic()
-		}
-		d, err := compass.toSteer(c, given, lookedUp)
-		if err != nil {
-			return 0, err
-		}
-		return reversed(c, angle.CompassFrom(magnetic.FromNorth()-appliedDeviation(c, d)).Degrees()), nil
+		compass, err := toCompass(c, v, misread(c, track.FromNorth(), 2), drawn.Magnetic(), card)
+		return reversed(c, compass.Degrees()), err
 	})
+}
+
+// toCompass converts a true course to compass, with its slips, given the right magnetic course.
+func toCompass(c *calculation, v given, track angle.Angle, right angle.Magnetic, card compassCard) (angle.Compass, error) {
+	applied, way := v.variation(c, 2)
+	magnetic := angle.MagneticFrom(c.figureAngle(magneticFigure, track-applied))
+	lookedUp := magnetic
+	if way == 1 { // the deviation was looked up before the slip in the variation
+		lookedUp = right
+	}
+	d, err := card.toSteer(c, track, lookedUp)
+	if err != nil {
+		return angle.Compass{}, err
+	}
+	return angle.CompassFrom(magnetic.FromNorth() - appliedDeviation(c, d)), nil
 }
 
 // NewTrueCourse returns the problem of the true course of a vessel that steers a compass
@@ -136,7 +144,7 @@ func conversion(topic, question string, drawn converted, last string, after work
 			return answer
 		},
 		north: north,
-		minor: []Kind{YearsMiscounted, MinutesAtHundred, MinutesAsDecimals, ChangeForVariation, NameKept, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice},
+		minor: minorOfConversions,
 	}, nil
 }
 

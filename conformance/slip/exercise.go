@@ -70,6 +70,16 @@ var makers = []struct {
 		sign := float64(1 - 2*d.IntN(2))
 		return NewDLong(d.latitude(), sailing.Distance(sign*d.tenths(20, 60))*sailing.NauticalMile)
 	}},
+	{"course to steer in wind", func(d draw, t *deviation.Table) (Problem, error) {
+		return NewToSteerInWind(angle.TrueFrom(d.direction()), d.leeway(), d.with(t))
+	}},
+	{"rose against a model", roseAgainstModel},
+	{"deviation card", cardReading},
+	{"deviation by transit", deviationByTransit},
+	{"deviation by the Sun's azimuth", deviationBySun},
+	{"deviation by the Sun's amplitude", deviationByAmplitude},
+	{"heading of a swing", swingHeading},
+	{"coefficients", coefficient},
 	{"fix by two bearings", fixBy(2)},
 	{"fix by three bearings", fixBy(3)},
 	{"fix by bearing and distance", fixByRange},

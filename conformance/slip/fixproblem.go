@@ -110,6 +110,7 @@ func (r round) steps() working.Steps {
 
 // minorOfFixes are slips that often move a fix by less than a tenth of a minute, or are rare.
 var minorOfFixes = []Kind{
+	DecimalYears,
 	VariationTwice, DeviationTwice, DeviationLeftOut, DeviationWrongWay, DeviationOfBearing, MarkMistaken, BearingMisread, MinutesAsDecimals,
 	VariationLeftOut, YearsMiscounted, MinutesAtHundred, ChangeForVariation, ChangeLeftOut, ChangeWrongWay, NameKept,
 	NorthForSouth, EastForWest, LongitudeScale, MovedByCourse, MovedByLog, StreamWrongWay, StreamLeftOut, LeewayWrongSide, LeewayLeftOut, NotMoved, MovedWrongWay, SecondMoved,

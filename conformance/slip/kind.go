@@ -28,9 +28,12 @@ const (
 	MarkMistaken         Kind = "mark-mistaken"
 	NearestRow           Kind = "nearest-row"
 	NamesIgnored         Kind = "names-ignored"
+	OtherHeading         Kind = "other-heading"
+	MeanOfSome           Kind = "mean-of-some"
 	OtherCoefficient     Kind = "other-coefficient"
 	HourAngleWrongWay    Kind = "hour-angle-wrong-way"
 	LatitudeIgnored      Kind = "latitude-ignored"
+	DeclinationContrary  Kind = "declination-contrary"
 	CountedWrongWay      Kind = "counted-the-wrong-way"
 	FixToReckoning       Kind = "from-fix-to-reckoning"
 	LegLeftOut           Kind = "leg-left-out"
@@ -106,9 +109,12 @@ var kinds = []struct {
 	{LongitudeScale, "the distance was taken from the longitude scale"},
 	{MarkMistaken, "one mark was taken for another"},
 	{NamesIgnored, "the figures were used as if all had the same name"},
+	{OtherHeading, "the bearing on another heading was taken"},
+	{MeanOfSome, "the mean of the cardinal headings was taken, not of all"},
 	{OtherCoefficient, "the headings of another coefficient were used"},
 	{HourAngleWrongWay, "the longitude was applied to the hour angle the wrong way"},
 	{LatitudeIgnored, "the latitude was left out: the amplitude is not the declination"},
+	{DeclinationContrary, "the declination was given the contrary name"},
 	{CountedWrongWay, "the azimuth or the amplitude was counted from the wrong side, east or west"},
 	{FixToReckoning, "the set was drawn from the fix to the dead reckoning position"},
 	{LegLeftOut, "a leg was left out"},
@@ -175,6 +181,7 @@ var ways = map[Kind][]string{
 	YearsMiscounted:    {"one year too many", "one year too few", "ten years too many", "ten years too few", "one year only"},
 	NorthForSouth:      {"in the difference", "in the answer"},
 	StatuteForNautical: {"multiplied by 0.869", "divided by 0.869"},
+	OtherHeading:       {"the next one", "the one before", "the opposite one"},
 	RateOfDay:          {"that of springs was taken", "that of neaps was taken", "the mean was taken", "springs and neaps were exchanged"},
 	IndexError:         {"it was applied the wrong way", "it was left out"},
 	HeightLeftOut:      {"that of the eye", "that of the light"},

@@ -29,11 +29,8 @@ func orNaN(work func(*calculation) (float64, error)) func(*calculation) float64 
 // [stream.CourseToSteer]. For a leeway that is not from 0 to [stream.MaxLeeway] it returns an
 // [*Error].
 func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.Stream, leeway stream.Leeway) (Problem, error) {
-	if leeway.Angle != 0 && leeway.WindSide != angle.Port && leeway.WindSide != angle.Starboard {
-		return Problem{}, &Error{Reason: "leeway without the side that the wind is on: give angle.Port or angle.Starboard"}
-	}
-	if leeway.Angle < 0 || leeway.Angle > stream.MaxLeeway {
-		return Problem{}, &Error{Reason: fmt.Sprintf("leeway %s: give an angle from 0° to %s", leeway, stream.MaxLeeway)}
+	if err := checkLeeway(leeway); err != nil {
+		return Problem{}, err
 	}
 	work := func(c *calculation) (float64, error) {
 		s, track := flow, track
@@ -90,6 +87,17 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 			exact(track), knots(speed), exact(flow.Set), knots(flow.Rate), windAndLeeway(leeway)),
 		Form: Direction, Rounding: 1, north: 'T', work: orNaN(work),
 	}, nil
+}
+
+// checkLeeway returns an [*Error] for leeway that is out of range, or without the side of the wind.
+func checkLeeway(leeway stream.Leeway) error {
+	if leeway.Angle != 0 && leeway.WindSide != angle.Port && leeway.WindSide != angle.Starboard {
+		return &Error{Reason: "leeway without the side that the wind is on: give angle.Port or angle.Starboard"}
+	}
+	if leeway.Angle < 0 || leeway.Angle > stream.MaxLeeway {
+		return &Error{Reason: fmt.Sprintf("leeway %s: give an angle from 0° to %s", leeway, stream.MaxLeeway)}
+	}
+	return nil
 }
 
 // windAndLeeway says on which side the wind is, and how large the leeway is.
