@@ -172,6 +172,23 @@ func TestTextsDoNotOverlap(t *testing.T) {
 	})
 }
 
+// The curve and Napier's diagram print on A4, with long names too.
+func TestPlatesAreA4(t *testing.T) {
+	p := quillonDiagram(t)
+	for _, details := range []deviation.Details{{}, p.Details, longDetails} {
+		p.Details = details
+		for name, draw := range drawings {
+			sheet, err := draw(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := page(t, sheet); got != "210 297" {
+				t.Errorf("%s: the page is %s", name, got)
+			}
+		}
+	}
+}
+
 // A swing is read back from the polar plot: each circle's heading and deviation to 0.2 mm.
 func TestPolarIsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
