@@ -21,6 +21,8 @@
 //   - The dial of a bearing, with the ship's head: [BearingDial].
 //   - The stream triangle: course to steer, or course made good: [StreamTriangle].
 //   - A compass rose for a year, alone or with a direction laid across it: [CompassRose].
+//   - Pages to write on, with what is known filled in: a deck log with [DeckLog], a passage plan
+//     with [PassagePlan].
 //   - The same in words, for readers who cannot see it:
 //     [lubberline.example/angle/drawing.Sheet.Description].
 //

@@ -1,5 +1,6 @@
 // Package diagram draws a compass and its deviations: the card to post beside it, the deviation
-// curve, Napier's diagram, a swing, and the deviations before and after adjusting.
+// curve, Napier's diagram, a swing, the deviations before and after adjusting, and a page of the
+// compass record book.
 //
 //	k := deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree, D: 2 * angle.Degree}
 //	curve, err := k.Curve(deviation.ByCompass) // of a swing: fit.Curve
@@ -23,6 +24,7 @@
 //   - [Napier] draws Napier's diagram, which converts between compass and magnetic headings with
 //     a pair of dividers.
 //   - [BeforeAfter] draws two curves, before and after adjusting, with the change.
+//   - [RecordBook] draws a page of a compass record book to write on, with checks filled in.
 //
 // Each returns a sheet, which is written as a page to print or as a figure for a web page. All
 // but a card in small steps fit on A4.
