@@ -13,6 +13,19 @@ import (
 	"unicode/utf8"
 )
 
+// A spot is a place on the map, and unit the length on paper of a unit in which the map is drawn,
+// mm.
+type spot struct{ x, y float64 }
+
+const unit = 0.186
+
+// The names of projections in the key.
+const (
+	mercator = "Mercator projection"
+	polar    = "polar stereographic projection"
+	plain    = "latitude and longitude to one scale"
+)
+
 // A written is a text of the map as it stands on the page.
 type written struct {
 	text   string

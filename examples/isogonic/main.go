@@ -1,5 +1,5 @@
 // Command isogonic draws a map of magnetic variation as SVG: the isogonic lines of an area
-// on a date, with a graticule, the annual change and a key. It also writes the lines as
+// on a date, with lines of equal annual change, a graticule and a key. It also writes the lines as
 // GeoJSON.
 //
 //	go run ./examples/isogonic
@@ -16,9 +16,10 @@ import (
 	"io"
 	"os"
 	"time"
-	"unicode/utf8"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
+	"lubberline.example/examples/internal/isomap"
 	"lubberline.example/wmm"
 )
 
@@ -44,11 +45,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprint(stderr, about)
 		flags.PrintDefaults()
 	}
-	var a area
-	flags.TextVar(&a.south, "south", latitude("35°N"), "`latitude` of the southern edge")
-	flags.TextVar(&a.north, "north", latitude("60°N"), "`latitude` of the northern edge")
-	flags.TextVar(&a.west, "west", longitude("40°W"), "`longitude` of the western edge")
-	flags.TextVar(&a.east, "east", longitude("000°E"), "`longitude` of the eastern edge")
+	var a isomap.Area
+	flags.TextVar(&a.South, "south", latitude("35°N"), "`latitude` of the southern edge")
+	flags.TextVar(&a.North, "north", latitude("60°N"), "`latitude` of the northern edge")
+	flags.TextVar(&a.West, "west", longitude("40°W"), "`longitude` of the western edge")
+	flags.TextVar(&a.East, "east", longitude("000°E"), "`longitude` of the eastern edge")
 	every := flags.Float64("every", 0, "`degrees` of variation between two lines; if 0, the program chooses 1′ to 10°")
 	title := flags.String("title", "", "title of the map (default \"Magnetic variation\" and the date)")
 	dateText := flags.String("date", "2026-07-02", "`date` of the map")
@@ -64,17 +65,21 @@ func run(args []string, stdout, stderr io.Writer) int {
 		err = fmt.Errorf("%q is not a flag; -h explains the flags", flags.Arg(0))
 	}
 	if err == nil {
-		a.every, err = angle.Degrees(*every)
-		a.every = a.every.Round(angle.Second)
-	}
-	if err == nil && a.every != 0 && (a.every < angle.Minute || a.every > 90*angle.Degree || a.every%angle.Minute != 0) {
-		err = fmt.Errorf("-every %v: write degrees in whole minutes, from 1′ (0.0166667) to 90°, such as 0.5, or 0", *every)
-	}
-	if err == nil && utf8.RuneCountInString(*title) > maxTitle {
-		err = fmt.Errorf("-title: write at most %d characters", maxTitle)
+		a.Every, err = angle.Degrees(*every)
+		a.Every = a.Every.Round(angle.Second)
 	}
 	if err == nil {
-		err = a.check()
+		if err = isomap.CheckEvery(a.Every); err != nil {
+			err = fmt.Errorf("-every %w", err)
+		}
+	}
+	if err == nil {
+		if err = isomap.CheckTitle(*title); err != nil {
+			err = fmt.Errorf("-title: %w", err)
+		}
+	}
+	if err == nil {
+		err = a.Check()
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, "isogonic:", err)
@@ -86,9 +91,6 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	return 0
 }
-
-// maxTitle is the number of characters of a title that fit on the narrowest sheet.
-const maxTitle = 60
 
 // latitude and longitude return the defaults of flags.
 func latitude(text string) *angle.Latitude {
@@ -102,59 +104,35 @@ func longitude(text string) *angle.Longitude {
 }
 
 // draw computes the lines, and writes the map and the lines to files.
-func draw(a area, title string, date time.Time, svg, geojson string, stdout, stderr io.Writer) error {
-	e, err := wmm.Models().On(date)
+func draw(a isomap.Area, title string, date time.Time, svg, geojson string, stdout, stderr io.Writer) error {
+	m, err := isomap.New(a, title, date)
 	if err != nil {
 		return err
 	}
-	look, err := a.look(e)
-	if err != nil {
-		return err
-	}
-	if a.every == 0 {
-		a.every = look.spacing()
-	}
-	lines, err := e.Isogonics(a.grid(), look.levels(a.every)...)
-	if err != nil {
-		return err
-	}
-	lines = withLines(lines)
-	if len(lines) == 0 {
-		fmt.Fprintf(stderr, "isogonic: no line to draw: no multiple of %s occurs in the area; with -every 0 the program chooses\n", short(a.every))
+	if len(m.Lines) == 0 {
+		fmt.Fprintf(stderr, "isogonic: no line to draw: no multiple of %s occurs in the area; with -every 0 the program chooses\n", m.Every())
 	}
 	var b bytes.Buffer
 	if svg != "" {
-		m := newSheet(a)
-		m.date, m.model, m.survey = date.Format("2 January 2006"), e.Model(), look
-		if m.title = title; title == "" {
-			m.title = "Magnetic variation, " + m.date
+		sheet, err := m.Draw()
+		if err == nil {
+			err = sheet.WriteSVG(&b, drawing.Plate)
 		}
-		if err := m.draw(&b, e, lines); err != nil {
-			return err
+		if err == nil {
+			err = save(svg, b.Bytes(), stdout, stderr)
 		}
-		if err := save(svg, b.Bytes(), stdout, stderr); err != nil {
+		if err != nil {
 			return err
 		}
 	}
 	if geojson != "" {
 		b.Reset()
-		if err := wmm.WriteGeoJSON(&b, lines); err != nil {
+		if err := wmm.WriteGeoJSON(&b, m.Lines); err != nil {
 			return err
 		}
 		return save(geojson, b.Bytes(), stdout, stderr)
 	}
 	return nil
-}
-
-// withLines leaves out the declinations that do not occur in the area.
-func withLines(all []wmm.Isogonic) []wmm.Isogonic {
-	var some []wmm.Isogonic
-	for _, i := range all {
-		if len(i.Lines) > 0 {
-			some = append(some, i)
-		}
-	}
-	return some
 }
 
 // save writes a file, or standard output if the path is -.

@@ -1,4 +1,4 @@
-package main
+package isomap
 
 import (
 	"math"
@@ -25,7 +25,7 @@ const (
 // A projection maps the area to the sheet.
 type projection struct {
 	kind          string
-	area          area
+	area          Area
 	left, top     float64 // of the map's frame, in the sheet's units
 	width, height float64
 	bottom, upper float64 // ordinates of the southern and northern edge, or of the frame of a polar map
@@ -44,9 +44,9 @@ const (
 )
 
 // newProjection fits the area into a frame with a maximum width and height.
-func newProjection(a area, left, top, width, height float64) projection {
+func newProjection(a Area, left, top, width, height float64) projection {
 	p := projection{kind: mercator, area: a, left: left, top: top}
-	south, north := a.south.Degrees(), a.north.Degrees()
+	south, north := a.South.Degrees(), a.North.Degrees()
 	switch {
 	case north > polarFrom && south >= polarUntil:
 		p.kind, p.side = polar, 1
@@ -66,7 +66,7 @@ func newProjection(a area, left, top, width, height float64) projection {
 		}
 		across = east - p.west
 	} else {
-		p.bottom, p.upper, across = p.ordinate(a.south), p.ordinate(a.north), a.width().Degrees()
+		p.bottom, p.upper, across = p.ordinate(a.South), p.ordinate(a.North), a.width().Degrees()
 	}
 	p.scale = min(width/across, height/(p.upper-p.bottom))
 	p.width, p.height = across*p.scale, (p.upper-p.bottom)*p.scale
@@ -74,7 +74,7 @@ func newProjection(a area, left, top, width, height float64) projection {
 }
 
 // outline returns many places along the edges of the area, with the corners.
-func (a area) outline() []angle.Position {
+func (a Area) outline() []angle.Position {
 	var all []angle.Position
 	const n = 180
 	edge := func(latitude, longitude func(angle.Angle) angle.Angle) {
@@ -82,7 +82,7 @@ func (a area) outline() []angle.Position {
 			all = append(all, angle.Position{Latitude: angle.Must(angle.LatitudeFrom(latitude(i))), Longitude: angle.LongitudeFrom(longitude(i))})
 		}
 	}
-	south, north, west, w := a.south.Angle(), a.north.Angle(), a.west.Angle(), a.width()
+	south, north, west, w := a.South.Angle(), a.North.Angle(), a.West.Angle(), a.width()
 	at := func(x angle.Angle) func(angle.Angle) angle.Angle { return func(angle.Angle) angle.Angle { return x } }
 	edge(at(south), func(i angle.Angle) angle.Angle { return west + w/n*i })
 	edge(func(i angle.Angle) angle.Angle { return south + a.height()/n*i }, at(west+w))
@@ -94,8 +94,8 @@ func (a area) outline() []angle.Position {
 // offset returns the angle from the western edge of the area east to a meridian. It is negative
 // if the meridian is nearer to the outside of the western edge. On the seam of a map of the
 // whole earth it is 0, or a turn if seam is true.
-func (a area) offset(l angle.Longitude, seam bool) angle.Angle {
-	east := l.Sub(a.west).Normalized()
+func (a Area) offset(l angle.Longitude, seam bool) angle.Angle {
+	east := l.Sub(a.West).Normalized()
 	if w := a.width(); east > w+(angle.Turn-w)/2 {
 		east -= angle.Turn
 	} else if w == angle.Turn && east == 0 && seam {
@@ -144,7 +144,7 @@ func (p projection) room(at angle.Position) float64 {
 	radius := func(l angle.Latitude) float64 {
 		return ((angle.Turn/4 - angle.Angle(p.side)*l.Angle()) / 2).Tan() * p.scale
 	}
-	outer, inner := radius(p.area.south), radius(p.area.north)
+	outer, inner := radius(p.area.South), radius(p.area.North)
 	if p.side < 0 {
 		outer, inner = inner, outer
 	}

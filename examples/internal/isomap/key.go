@@ -1,4 +1,4 @@
-package main
+package isomap
 
 import (
 	"bytes"
@@ -15,8 +15,8 @@ func (s *sheet) changes(b *bytes.Buffer, e *wmm.Evaluator, hundredths ...angle.A
 	for _, up := range hundredths {
 		for _, across := range hundredths {
 			at := angle.Position{
-				Latitude:  angle.Must(angle.LatitudeFrom(s.area.south.Angle() + s.area.height()/100*up)),
-				Longitude: s.area.west.Add(s.area.width() / 100 * across),
+				Latitude:  angle.Must(angle.LatitudeFrom(s.area.South.Angle() + s.area.height()/100*up)),
+				Longitude: s.area.West.Add(s.area.width() / 100 * across),
 			}
 			f, rates, err := e.FieldAndRates(at, 0)
 			if err != nil {
@@ -33,33 +33,36 @@ func (s *sheet) changes(b *bytes.Buffer, e *wmm.Evaluator, hundredths ...angle.A
 	return nil
 }
 
-// minutes returns an annual change in whole minutes: 12′E, 0′.
+// minutes returns an annual change to a tenth of a minute: 12′E, 0.5′W, 0′.
 func minutes(east float64) string {
-	figure := math.Round(math.Abs(east))
+	figure := math.Round(10*math.Abs(east)) / 10
 	switch {
 	case figure == 0:
 		return "0′"
 	case east > 0:
-		return fmt.Sprintf("%.0f′E", figure)
+		return fmt.Sprintf("%g′E", figure)
 	}
-	return fmt.Sprintf("%.0f′W", figure)
+	return fmt.Sprintf("%g′W", figure)
 }
 
 // key writes the key under the map: what the lines mean.
-func (s *sheet) key(b *bytes.Buffer, lines bool) {
+func (s *sheet) key(b *bytes.Buffer, lines, changes bool) {
 	left, y := (s.page.x-textWidth)/2, s.top+s.height+48
 	fmt.Fprintf(b, `<g fill="none" stroke="black"><path stroke-width="1.3" d="M%.0f %.0fh46"/><path stroke-width="1.3" stroke-dasharray="9 4" d="M%.0f %.0fh46"/><path stroke-width="3.2" d="M%.0f %.0fh46"/></g>`+"\n",
 		left, y, left+190, y, left+380, y)
 	for k, text := range []string{"easterly variation", "westerly variation", "no variation (agonic line)"} {
 		fmt.Fprintf(b, `<text x="%.0f" y="%.0f">%s</text>`, left+54+190*float64(k), y+5, text)
 	}
+	if changes {
+		fmt.Fprintf(b, `<path fill="none" stroke="black" %s d="M%.0f %.0fh46"/><text x="%.0f" y="%.0f">annual change</text>`+"\n", changeStyle, left+604, y, left+658, y+5)
+	}
 	sigma := ""
 	if h := s.model.Uncertainty().DOffset; h != 0 {
 		sigma = fmt.Sprintf("; standard uncertainty %.1f°, more near the dip poles", h)
 	}
-	every := fmt.Sprintf("Variation every %s by %s for %s%s.", short(s.area.every), s.model.Name(), s.date, sigma)
+	every := fmt.Sprintf("Variation every %s by %s for %s%s.", short(s.area.Every), s.model.Name(), s.date, sigma)
 	if !lines {
-		every = fmt.Sprintf("No line: the variation is from %[2]s to %[3]s, without a multiple of %[1]s (%[4]s, %[5]s).", short(s.area.every), figure(s.survey.from.NormalizedSigned(), "E", "W"), figure(s.survey.to.NormalizedSigned(), "E", "W"), s.model.Name(), s.date)
+		every = fmt.Sprintf("No line: the variation is from %[2]s to %[3]s, without a multiple of %[1]s (%[4]s, %[5]s).", short(s.area.Every), figure(s.survey.from.NormalizedSigned(), "E", "W"), figure(s.survey.to.NormalizedSigned(), "E", "W"), s.model.Name(), s.date)
 	}
 	change := "No annual change is shown: a compass is of no use on this map."
 	if s.survey.changeKnown {
@@ -67,6 +70,9 @@ func (s *sheet) key(b *bytes.Buffer, lines bool) {
 		if a, c := minutes(s.survey.least), minutes(s.survey.most); a == c {
 			change = fmt.Sprintf("Annual change, in brackets: %s everywhere on this map.", a)
 		}
+	}
+	if changes {
+		change = fmt.Sprintf("Annual change every %g′, figures in brackets: from %s to %s on this map.", s.survey.changeSpacing(), minutes(s.survey.least), minutes(s.survey.most))
 	}
 	for k, text := range []string{
 		every, change,

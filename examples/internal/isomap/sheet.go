@@ -1,10 +1,9 @@
-package main
+package isomap
 
 import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
-	"io"
 	"math"
 	"unicode/utf8"
 
@@ -33,24 +32,27 @@ type label struct {
 
 const (
 	margin    = 78
-	head      = 92 // for the title and the figures of the meridians
+	head      = 48 // for the figures of the meridians
 	keyHeight = 164
 )
 
 // newSheet returns a sheet for an area.
-func newSheet(a area) *sheet {
+func newSheet(a Area) *sheet {
 	s := &sheet{projection: newProjection(a, margin, head, mapWidth, mapHeight)}
 	s.page = spot{max(s.width, textWidth) + 2*margin, head + s.height + keyHeight}
 	s.left = (s.page.x - s.width) / 2
 	return s
 }
 
+// changeStyle is that of lines of equal annual change.
+const changeStyle = `stroke-width="1.7" stroke-dasharray="0 5" stroke-linecap="round"`
+
 // unit is the length on paper of a unit in which the map is drawn, mm.
 const unit = 0.186
 
 // draw writes the map, in black and grey for printers. Westerly lines are broken, easterly
 // lines are whole, and the agonic line is heavy.
-func (s *sheet) draw(w io.Writer, e *wmm.Evaluator, lines []wmm.Isogonic) error {
+func (s *sheet) draw(e *wmm.Evaluator, lines []wmm.Isogonic) (*drawing.Sheet, error) {
 	b := &bytes.Buffer{}
 	fmt.Fprintf(b, `<g font-size="14" transform="scale(%g)">`+"\n", unit)
 	s.graticule(b)
@@ -71,26 +73,42 @@ func (s *sheet) draw(w io.Writer, e *wmm.Evaluator, lines []wmm.Isogonic) error 
 			fmt.Fprintf(b, `<path %s d="%s"/>`+"\n", style, s.path(line))
 		}
 	}
+	changes, err := s.area.changeLines(e, s.survey)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range changes {
+		for _, line := range c.lines {
+			fmt.Fprintf(b, `<path class="change" %s d="%s"/>`+"\n", changeStyle, s.path(line))
+		}
+	}
 	fmt.Fprintln(b, `</g></svg>`)
 	fmt.Fprintf(b, "<g fill=\"#333\">%s</g>\n", s.over.Bytes())
-	// First in the middle, since a narrow map has no room for more.
-	if err := s.changes(b, e, 50); err != nil {
-		return err
+	// A narrow map has no room for more than the annual change in the middle.
+	if len(changes) == 0 {
+		if err := s.changes(b, e, 50); err != nil {
+			return nil, err
+		}
 	}
 	for _, i := range lines {
 		for _, line := range i.Lines {
-			s.label(b, name(i), line)
+			s.label(b, name(i), line, "")
 		}
 	}
-	if err := s.changes(b, e, 20, 50, 80); err != nil {
-		return err
+	for _, c := range changes {
+		for _, line := range c.lines {
+			s.label(b, "("+minutes(c.change)+")", line, ` font-style="italic"`)
+		}
+	}
+	if err := s.changes(b, e, 50); err != nil {
+		return nil, err
 	}
 	s.frame(b)
-	s.key(b, len(lines) > 0)
+	s.key(b, len(lines) > 0, len(changes) > 0)
 	fmt.Fprint(b, `</g>`)
 	drawn := drawing.New(unit*s.page.x, unit*s.page.y, s.title, "Isogonic lines, "+s.date+".")
 	drawn.Put("%s", b.String())
-	return drawn.WriteSVG(w, drawing.Plate)
+	return drawn, nil
 }
 
 // escaped returns a text for XML.
@@ -157,7 +175,7 @@ func (s *sheet) path(line []angle.Position) string {
 }
 
 // label writes the name of a line on it, where there is room, if possible in the middle.
-func (s *sheet) label(b *bytes.Buffer, name string, line []angle.Position) {
+func (s *sheet) label(b *bytes.Buffer, name string, line []angle.Position, style string) {
 	if len(line) < 6 {
 		return
 	}
@@ -172,7 +190,7 @@ func (s *sheet) label(b *bytes.Buffer, name string, line []angle.Position) {
 		if math.IsNaN(turn) {
 			turn = 0
 		}
-		if s.onMap(b, spot{x, y}, turn, name, "") {
+		if s.onMap(b, spot{x, y}, turn, name, style) {
 			return
 		}
 	}
@@ -194,7 +212,7 @@ func textLength(name string) float64 { return 10 + 7.5*float64(utf8.RuneCountInS
 
 // take reports whether there is room for a figure, and if so reserves it.
 func (s *sheet) take(at spot, length float64) bool {
-	if at.x < length/2 || at.x > s.page.x-length/2 || at.y < 48 || at.y > s.page.y-10 {
+	if at.x < length/2 || at.x > s.page.x-length/2 || at.y < 14 || at.y > s.page.y-10 {
 		return false
 	}
 	for _, l := range s.taken {

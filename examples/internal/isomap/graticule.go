@@ -1,4 +1,4 @@
-package main
+package isomap
 
 import (
 	"bytes"
@@ -13,27 +13,27 @@ func (s *sheet) graticule(b *bytes.Buffer) {
 	fmt.Fprintln(b, `<g stroke="#999" stroke-width="0.6" fill="#333">`)
 	// Choose the meridians so that their figures have room: along the width of the map, or
 	// along the outer edge of a polar map.
-	outer := s.area.south
+	outer := s.area.South
 	if s.side < 0 {
-		outer = s.area.north
+		outer = s.area.North
 	}
 	whole := s.area.width()
 	length := s.width
 	if s.kind == polar {
 		length = whole.Radians() * ((angle.Turn/4 - outer.Angle().Abs()) / 2).Tan() * s.scale
 	}
-	for _, m := range s.roundBetween(s.area.west.Angle(), whole, length, 72) {
-		if whole == angle.Turn && s.kind == polar && m == s.area.west.Angle()+whole {
+	for _, m := range s.roundBetween(s.area.West.Angle(), whole, length, 72) {
+		if whole == angle.Turn && s.kind == polar && m == s.area.West.Angle()+whole {
 			continue // the first one again
 		}
 		s.meridian(b, m, outer)
 	}
 	length = s.height
 	if s.kind == polar {
-		a, c := s.place(s.area.south.Angle(), s.area.west.Angle()), s.place(s.area.north.Angle(), s.area.west.Angle())
+		a, c := s.place(s.area.South.Angle(), s.area.West.Angle()), s.place(s.area.North.Angle(), s.area.West.Angle())
 		length = math.Hypot(a.x-c.x, a.y-c.y)
 	}
-	for _, p := range s.roundBetween(s.area.south.Angle(), s.area.height(), length, 34) {
+	for _, p := range s.roundBetween(s.area.South.Angle(), s.area.height(), length, 34) {
 		if p.Abs() < angle.Turn/4 || s.kind != polar {
 			s.parallel(b, p)
 		}
@@ -47,7 +47,7 @@ type spot struct{ x, y float64 }
 // place returns the spot of a latitude and a longitude.
 func (s *sheet) place(latitude, longitude angle.Angle) spot {
 	near := s.left
-	if longitude-s.area.west.Angle() > s.area.width()/2 {
+	if longitude-s.area.West.Angle() > s.area.width()/2 {
 		near += s.width
 	}
 	x, y := s.point(angle.Position{Latitude: angle.Must(angle.LatitudeFrom(latitude)), Longitude: angle.LongitudeFrom(longitude)}, near)
@@ -78,7 +78,7 @@ func (s *sheet) roundBetween(from, whole angle.Angle, length, apart float64) []a
 // meridian draws a meridian. Its figures stand above and below the map, or outside the outer
 // edge of a polar map.
 func (s *sheet) meridian(b *bytes.Buffer, m angle.Angle, outer angle.Latitude) {
-	south, north := s.place(s.area.south.Angle(), m), s.place(s.area.north.Angle(), m)
+	south, north := s.place(s.area.South.Angle(), m), s.place(s.area.North.Angle(), m)
 	fmt.Fprintf(b, `<path d="M%.1f %.1fL%.1f %.1f"/>`, south.x, south.y, north.x, north.y)
 	name := figure(angle.LongitudeFrom(m).Angle(), "E", "W")
 	if s.kind != polar {
@@ -97,7 +97,7 @@ func (s *sheet) meridian(b *bytes.Buffer, m angle.Angle, outer angle.Latitude) {
 func (s *sheet) parallel(b *bytes.Buffer, p angle.Angle) {
 	const parts = 90
 	for i := range angle.Angle(parts + 1) {
-		at := s.place(p, s.area.west.Angle()+s.area.width()/parts*i)
+		at := s.place(p, s.area.West.Angle()+s.area.width()/parts*i)
 		letter := "L"
 		if i == 0 {
 			letter = `<path fill="none" d="M`
@@ -106,18 +106,18 @@ func (s *sheet) parallel(b *bytes.Buffer, p angle.Angle) {
 	}
 	fmt.Fprint(b, `"/>`)
 	name := figure(p, "N", "S")
-	west, east := s.place(p, s.area.west.Angle()), s.place(p, s.area.west.Angle()+s.area.width())
+	west, east := s.place(p, s.area.West.Angle()), s.place(p, s.area.West.Angle()+s.area.width())
 	switch {
 	case s.kind != polar:
 		s.text(b, spot{s.left - 36, west.y}, name)
 		s.text(b, spot{s.left + s.width + 36, east.y}, name)
 	case s.area.width() == angle.Turn:
-		if r := s.room(angle.Position{Latitude: angle.Must(angle.LatitudeFrom(p)), Longitude: s.area.west}); r > 16 {
+		if r := s.room(angle.Position{Latitude: angle.Must(angle.LatitudeFrom(p)), Longitude: s.area.West}); r > 16 {
 			s.onMap(&s.over, west, 0, name, "")
 		}
 	default:
 		// At a right angle to the edge, away from the area.
-		pole := s.place(angle.Angle(s.side)*angle.Turn/4, s.area.west.Angle())
+		pole := s.place(angle.Angle(s.side)*angle.Turn/4, s.area.West.Angle())
 		dx, dy := west.x-pole.x, west.y-pole.y
 		r := math.Hypot(dx, dy)
 		across := spot{-dy / r, dx / r}

@@ -1,4 +1,4 @@
-package main
+package isomap
 
 import (
 	"fmt"
@@ -7,40 +7,40 @@ import (
 	"lubberline.example/wmm"
 )
 
-// An area is the area of the map, and the spacing of its lines.
-type area struct {
-	south, north angle.Latitude
-	west, east   angle.Longitude
-	every        angle.Angle // between two lines; if 0, the program chooses
+// An Area is the area of the map, and the spacing of its lines.
+type Area struct {
+	South, North angle.Latitude
+	West, East   angle.Longitude
+	Every        angle.Angle // between two lines; if 0, the map chooses
 }
 
 // width returns the width of the area eastward. From a meridian to itself it is the whole
 // turn.
-func (a area) width() angle.Angle {
-	if w := a.east.Sub(a.west).Normalized(); w != 0 {
+func (a Area) width() angle.Angle {
+	if w := a.East.Sub(a.West).Normalized(); w != 0 {
 		return w
 	}
 	return angle.Turn
 }
 
 // height returns the height of the area in latitude.
-func (a area) height() angle.Angle { return a.north.Angle() - a.south.Angle() }
+func (a Area) height() angle.Angle { return a.North.Angle() - a.South.Angle() }
 
 // middle returns the place in the middle of the area.
-func (a area) middle() angle.Position {
+func (a Area) middle() angle.Position {
 	return angle.Position{
-		Latitude:  angle.Must(angle.LatitudeFrom(a.south.Angle() + a.height()/2)),
-		Longitude: a.west.Add(a.width() / 2),
+		Latitude:  angle.Must(angle.LatitudeFrom(a.South.Angle() + a.height()/2)),
+		Longitude: a.West.Add(a.width() / 2),
 	}
 }
 
-// check returns an error if the area is too small or too narrow to draw.
-func (a area) check() error {
+// Check returns an error if the area is too small or too narrow to draw.
+func (a Area) Check() error {
 	if a.height() < angle.Degree/10 {
-		return fmt.Errorf("from %v to %v: give a northern edge at least 0.1° north of the southern one", a.south, a.north)
+		return fmt.Errorf("from %v to %v: give a northern edge at least 0.1° north of the southern one", a.South, a.North)
 	}
 	if a.width() < angle.Degree/10 {
-		return fmt.Errorf("from %v to %v: give an eastern edge at least 0.1° east of the western one", a.west, a.east)
+		return fmt.Errorf("from %v to %v: give an eastern edge at least 0.1° east of the western one", a.West, a.East)
 	}
 	if p := newProjection(a, 0, 0, mapWidth, mapHeight); p.width < minSide || p.height < minSide {
 		return fmt.Errorf("the area is %v high and %v wide, too narrow to draw: give one whose longer side is at most %d times the shorter one", a.height(), a.width(), int(mapHeight/minSide))
@@ -49,10 +49,10 @@ func (a area) check() error {
 }
 
 // grid returns the grid for the lines: 180 steps each way, from edge to edge.
-func (a area) grid() wmm.Grid {
+func (a Area) grid() wmm.Grid {
 	fit := func(whole angle.Angle) angle.Angle { return whole / 180 }
 	return wmm.Grid{
-		South: a.south, North: a.north, West: a.west, Width: a.width(),
+		South: a.South, North: a.North, West: a.West, Width: a.width(),
 		LatitudeStep:  fit(a.height()),
 		LongitudeStep: fit(a.width()),
 	}
@@ -67,15 +67,15 @@ type survey struct {
 }
 
 // look surveys the area at 21 by 21 places.
-func (a area) look(e *wmm.Evaluator) (survey, error) {
+func (a Area) look(e *wmm.Evaluator) (survey, error) {
 	var s survey
 	first := true
 	const steps = 20
 	var row, last [steps + 1]angle.Angle
 	for i := range steps + 1 {
-		lat := angle.Must(angle.LatitudeFrom(a.south.Angle() + a.height()/steps*angle.Angle(i)))
+		lat := angle.Must(angle.LatitudeFrom(a.South.Angle() + a.height()/steps*angle.Angle(i)))
 		for j := range steps + 1 {
-			p := angle.Position{Latitude: lat, Longitude: a.west.Add(a.width() / steps * angle.Angle(j))}
+			p := angle.Position{Latitude: lat, Longitude: a.West.Add(a.width() / steps * angle.Angle(j))}
 			f, rates, err := e.FieldAndRates(p, 0)
 			if err != nil {
 				return s, err
@@ -106,7 +106,7 @@ func (a area) look(e *wmm.Evaluator) (survey, error) {
 		}
 		last = row
 	}
-	if s.to-s.from >= angle.Turn-angle.Degree || a.north.Angle() == angle.Turn/4 || a.south.Angle() == -angle.Turn/4 {
+	if s.to-s.from >= angle.Turn-angle.Degree || a.North.Angle() == angle.Turn/4 || a.South.Angle() == -angle.Turn/4 {
 		s.from, s.to = -angle.Turn/2, angle.Turn/2
 	}
 	if f, rates, err := e.FieldAndRates(a.middle(), 0); err == nil {
