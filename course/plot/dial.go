@@ -146,7 +146,7 @@ func polar(from drawing.Spot, degrees, radius float64) drawing.Spot {
 
 // arcOf returns spots along an arc, for labels to avoid.
 func arcOf(middle drawing.Spot, from, to, radius float64) (out []drawing.Spot) {
-	n := max(1, math.Ceil(math.Abs(to-from)/5))
+	n := max(1, math.Ceil(math.Abs(to-from)/2))
 	for i := 0.0; i <= n; i++ {
 		out = append(out, polar(middle, from+(to-from)*i/n, radius))
 	}
