@@ -59,20 +59,27 @@ func (r turned) parted(other turned) bool {
 // crossed reports whether a straight line from one spot to another passes through the
 // rectangle.
 func (r turned) crossed(from, to Spot) bool {
+	low, high := r.within(from, to)
+	return low < high
+}
+
+// within returns between which parts of a straight line, from 0 to 1, it is in the rectangle.
+// If low is not less than high, it is nowhere in it.
+func (r turned) within(from, to Spot) (low, high float64) {
 	a, b := r.in(from), r.in(to)
-	low, high := 0.0, 1.0
+	low, high = 0.0, 1.0
 	for _, side := range [2][3]float64{{a.X, b.X, r.across}, {a.Y, b.Y, r.high}} {
 		begin, step := side[0], side[1]-side[0]
 		if step == 0 {
 			if math.Abs(begin) >= side[2] {
-				return false
+				return 1, 0
 			}
 			continue
 		}
 		u, v := (-side[2]-begin)/step, (side[2]-begin)/step
 		low, high = max(low, min(u, v)), min(high, max(u, v))
 	}
-	return low < high
+	return low, high
 }
 
 // nearest returns the spot of the rectangle that is nearest to s.

@@ -10,8 +10,11 @@ func degreesOf(sin, cos float64) float64 { return math.Atan2(sin, cos) * 180 / m
 
 // places returns where a label may stand, the best place first.
 func (p *placing) places() []place {
-	if len(p.Along) > 1 {
+	switch {
+	case len(p.line) > 1:
 		return p.along()
+	case len(p.Along) > 1: // nothing of the line is in the room
+		return nil
 	}
 	return p.beside(p.At, or(p.Gap, 2), 1, 1.6, 2.4)
 }
@@ -61,7 +64,7 @@ func (p *placing) beside(at Spot, gap float64, multiples ...float64) (out []plac
 // along returns places along the line of a label, turned as it is, from the middle outward.
 // Then follow level places beside the line.
 func (p *placing) along() (out []place) {
-	line := newMeasured(p.Along)
+	line := newMeasured(p.line)
 	gap, shape := or(p.Gap, 0.9), p.shapes[0]
 	sides := [2]float64{-1, 1}
 	if p.Below {
@@ -166,12 +169,47 @@ func (m measuredLine) bulge(from, to float64, box turned) (above, below float64)
 	return above, below
 }
 
+// visible returns the longest part of a line that lies in the room.
+func (l *Labels) visible(line []Spot) []Spot {
+	room := l.Room.asTurned()
+	var part, best []Spot
+	end := func() {
+		if len(part) > 1 && (len(best) < 2 || newMeasured(part).length() > newMeasured(best).length()) {
+			best = part
+		}
+		part = nil
+	}
+	for i := range len(line) - 1 {
+		a, b := line[i], line[i+1]
+		low, high := room.within(a, b)
+		if !(low < high) {
+			end()
+			continue
+		}
+		between := func(part float64) Spot { return At(a.X+(b.X-a.X)*part, a.Y+(b.Y-a.Y)*part) }
+		if low > 0 {
+			end()
+		}
+		if len(part) == 0 {
+			part = append(part, between(low))
+		}
+		part = append(part, between(high))
+		if high < 1 {
+			end()
+		}
+	}
+	end()
+	return best
+}
+
 // leadOut gives a label a place in free room, with a line that leads to it.
 func (l *Labels) leadOut(p *placing) {
 	anchors := []Spot{p.At}
 	if len(p.Along) > 1 {
-		line := newMeasured(p.Along)
 		anchors = nil
+	}
+	if len(p.line) > 1 {
+		line := newMeasured(p.line)
 		for _, part := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 			anchors = append(anchors, line.at(part*line.length()))
 		}

@@ -15,8 +15,8 @@ type Label struct {
 	Text string // each "\n" begins another line
 
 	// At is what the text belongs to, such as the middle of a symbol. Along is a line along
-	// which the text stands, turned as the line is. At is not used if Along has two spots or
-	// more.
+	// which the text stands, turned as the line is: along the longest part of it in the room.
+	// At is not used if Along has two spots or more.
 	At    Spot
 	Along []Spot
 
@@ -65,6 +65,7 @@ func (l *Labels) Add(label Label) {
 // Draw reckons with a wide font, since that of the viewer is unknown.
 func (l *Labels) Draw(s *Sheet) (left []Label) {
 	for _, p := range l.labels {
+		p.line = l.visible(p.Along)
 		p.choices = slices.DeleteFunc(p.places(), func(r place) bool { return !l.free(r.box) })
 	}
 	order := slices.Clone(l.labels)
@@ -93,6 +94,7 @@ func (l *Labels) Draw(s *Sheet) (left []Label) {
 // A placing is a label that is being placed.
 type placing struct {
 	Label
+	line    []Spot  // the part of Along that is in the room
 	shapes  []shape // its text as given, then broken into two lines if that is narrower
 	choices []place // where there is room beside what is drawn, the best first
 	at      *place  // where it stands; nil if nowhere yet

@@ -279,3 +279,23 @@ func TestALabelWithoutRoomIsLedOutOrComesBack(t *testing.T) {
 		t.Errorf("%d left: %v", len(left), left)
 	}
 }
+
+// Of a line that leaves the room, the label stands at the longest part in it.
+func TestALabelStandsInTheRoom(t *testing.T) {
+	arc := []drawing.Spot{{X: -500, Y: 20}, {X: 30, Y: 20}, {X: 30, Y: -50}, {X: 60, Y: -50}, {X: 60, Y: 80}, {X: 60, Y: 5000}}
+	labels := drawing.Labels{Room: drawing.Box{Right: 100, Bottom: 100}}
+	labels.AvoidLine(arc...)
+	labels.Add(drawing.Label{Text: "aaaaa", Along: arc})
+	labels.Add(drawing.Label{Text: "aaa", Along: []drawing.Spot{{X: 1e9, Y: 50}, {X: -1e9, Y: 50}}})
+	labels.Add(drawing.Label{Text: "outside", Along: []drawing.Spot{{X: 101, Y: 50}, {X: 150, Y: 50}}})
+	s := drawing.New(100, 100, "", "")
+	if left := labels.Draw(s); len(left) != 1 || left[0].Text != "outside" {
+		t.Errorf("left: %v", left)
+	}
+	want := `<text transform="translate(58.40 50.00) rotate(-90.00)" text-anchor="middle">aaaaa</text>
+<text x="50.00" y="48.40" text-anchor="middle">aaa</text>
+`
+	if got := written(t, s); got != want {
+		t.Errorf("%s\nwant\n%s", got, want)
+	}
+}
