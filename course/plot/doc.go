@@ -1,6 +1,6 @@
 // Package plot draws what a navigator draws: conversions between true, magnetic and compass,
-// stream triangles for the course to steer and the course made good, compass roses and
-// plotting sheets.
+// stream triangles for the course to steer and the course made good, compass roses,
+// plotting sheets and passages.
 //
 //	tide := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
 //	s, err := stream.CourseToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, tide)
@@ -21,6 +21,8 @@
 //   - The dial of a bearing, with the ship's head: [BearingDial].
 //   - The stream triangle: course to steer, or course made good: [StreamTriangle].
 //   - A compass rose for a year, alone or with a direction laid across it: [CompassRose].
+//   - An empty Mercator chart of any latitude and scale, to plot on: [PlottingSheet].
+//   - A passage plan on such a chart: [Passage].
 //   - Pages to write on, with what is known filled in: a deck log with [DeckLog], a passage plan
 //     with [PassagePlan].
 //   - The same in words, for readers who cannot see it:

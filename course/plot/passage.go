@@ -3,6 +3,7 @@ package plot
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -85,7 +86,10 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 	y := m.foot(s, g)
 	width := m.frame.Right - m.frame.Left + 2*borderWidth
 	need = pen.Key(drawing.At(m.frame.Left-borderWidth, y), width)
-	notes := []string{"Times are UTC. Cross: waypoint. Dotted line: the way over the ground through streams that change."}
+	notes := []string{"Times are UTC. Cross: waypoint."}
+	if slices.ContainsFunc(p.Legs, func(l passage.Leg) bool { return len(l.Hours) > 0 }) {
+		notes[0] += " Dotted line: the way over the ground through streams that change."
+	}
 	if len(left) > 0 {
 		var texts []string
 		for _, l := range left {

@@ -56,7 +56,11 @@ func (p *Pen) Key(at drawing.Spot, width float64) float64 {
 	}
 	for _, m := range markNames {
 		if slices.Contains(p.marks, m.MarkKind) {
-			samples.Mark(Mark{Kind: m.MarkKind, At: place(m.name).Moved(7, 0), Way: 90})
+			from := place(m.name)
+			if m.MarkKind == DeadReckoning { // it stands on a track
+				p.Sheet.Line(from, from.Moved(14, 0), style(0.35))
+			}
+			samples.Mark(Mark{Kind: m.MarkKind, At: from.Moved(7, 0), Way: 90})
 		}
 	}
 	return 5 + keyRow*float64((n+columns-1)/columns)
