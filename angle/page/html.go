@@ -67,7 +67,11 @@ func (h *htmlPage) part(n int, p Part) error {
 	if p.Lines < 0 || p.Lines > MaxLines {
 		return &Error{Part: n, Reason: fmt.Sprintf("%d ruled lines: give from 0 to %d", p.Lines, MaxLines)}
 	}
-	h.ruled(p.Lines)
+	if lines := p.Lines; lines > 0 && len(p.Fields) > 0 {
+		h.ruled(lines - 1) // the blanks stand at the end of the last
+	} else {
+		h.ruled(lines)
+	}
 	h.fields(p.Fields)
 	if strings.TrimSpace(p.Figure) == "" {
 		return nil

@@ -28,15 +28,16 @@ th:last-child, td:last-child { padding-right: 0; }
 .fields p { display: flex; flex: 1 1 12rem; align-items: flex-end; gap: 0.5rem; margin: 0; }
 .fields i { flex: 1 1 auto; min-height: 1.8rem; border-bottom: 1px solid #111; }
 .lines i { display: block; height: 1.9rem; border-bottom: 1px solid #767676; }
-.lines + .fields { justify-content: flex-end; }
-.lines + .fields { margin: -1.9rem 0 0.8rem; }
-.lines + .fields p { flex: 0 1 16rem; background: #fff; padding-left: 0.5rem; }
+.lines + .fields { flex-wrap: nowrap; gap: 0.5rem; margin: 0; }
+.lines + .fields::before { content: ""; flex: 2 1 0; border-bottom: 1px solid #767676; }
+.lines + .fields p { flex: 1 1 0; }
 footer { max-width: 50rem; margin: 0 auto; padding: 0 1rem 1rem; color: #333; font-size: 0.8rem; overflow-wrap: anywhere; }
 footer p { margin: 0.3rem 0; }
 .compact { font-size: 0.95rem; line-height: 1.4; }
 .compact h1 { font-size: 1.3rem; }
 .compact h2 { font-size: 1rem; margin-top: 0.9rem; }
 .compact p, .compact ul, .compact figure, .compact .scroll { margin: 0.35rem 0; }
+.compact .fields p { margin: 0; }
 .compact th, .compact td { padding-top: 0.12rem; padding-bottom: 0.12rem; }
 .value { text-align: right; font-variant-numeric: tabular-nums; }
 .name { font-weight: bold; }
@@ -67,7 +68,7 @@ figure div > svg { max-height: 225mm; }
 .lines, .fields, footer, .compact section.one { break-inside: avoid; }
 .lines { break-before: avoid; }
 .lines i, .lines + .fields i { height: var(--line); min-height: 0; }
-.lines + .fields { break-before: avoid; margin: calc(0mm - var(--line)) 0 0; }
+.lines + .fields { break-before: avoid; }
 .tables { gap: 0 8mm; }
 .tables th, .tables td { overflow-wrap: normal; }
 .compact .tables { font-size: 8pt; line-height: 1.2; gap: 0 6mm; }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	_ "embed"
 	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -84,7 +85,7 @@ func New(o Options) (Paper, error) {
 		o.Compass = card
 	}
 	r := rand.New(rand.NewPCG(o.Seed, uint64(hard)))
-	asked, err := choose(r, o.Topics, o.Questions)
+	order, err := choose(r, o.Topics, o.Questions)
 	if err != nil {
 		return Paper{}, err
 	}
@@ -96,12 +97,22 @@ func New(o Options) (Paper, error) {
 		Title: fmt.Sprintf("Paper %d: to St Osk Road (invented)", o.Seed), Passage: v.passage(), Made: o.made(),
 		Tables: []page.Table{CardTable(o.Compass), StreamTable(*v.chart.Tidal)},
 	}
-	for _, s := range asked {
-		p, err := v.ask(s)
-		if err != nil {
-			return Paper{}, err
+	asked := map[int]slip.Problem{}
+	for _, at := range order {
+		p, fault := v.ask(stages[at])
+		if fault != nil {
+			err = fault // another question stands in for it
+			continue
 		}
-		paper.Problems = append(paper.Problems, p)
+		if asked[at] = p; len(asked) == o.Questions {
+			break
+		}
+	}
+	if len(asked) < o.Questions {
+		return Paper{}, err
+	}
+	for _, at := range slices.Sorted(maps.Keys(asked)) {
+		paper.Problems = append(paper.Problems, asked[at])
 	}
 	return paper, nil
 }
@@ -115,9 +126,9 @@ func (o Options) made() string {
 	return fmt.Sprintf("Seed %d, level %s, %d questions, %s, version %s.", o.Seed, o.Level, o.Questions, topics, Version)
 }
 
-// choose draws the questions of a paper, in the order of the passage. Each topic comes once
-// before one comes again.
-func choose(r *rand.Rand, topics []string, n int) ([]stage, error) {
+// choose draws the order in which the stages are tried. Each topic comes once before one comes
+// again.
+func choose(r *rand.Rand, topics []string, n int) ([]int, error) {
 	var rest []int
 	for i, s := range stages {
 		if len(topics) == 0 || slices.Contains(topics, s.topic) {
@@ -128,23 +139,21 @@ func choose(r *rand.Rand, topics []string, n int) ([]stage, error) {
 		return nil, &angle.RangeError{What: "number of questions", Value: float64(n), Accepted: fmt.Sprintf("at most %d on these topics; give more topics", len(rest))}
 	}
 	r.Shuffle(len(rest), func(i, j int) { rest[i], rest[j] = rest[j], rest[i] })
-	var chosen []int
-	for times := map[string]int{}; len(chosen) < n; {
-		least := slices.MinFunc(rest, func(a, b int) int { return times[stages[a].topic] - times[stages[b].topic] })
-		times[stages[least].topic]++
-		chosen = append(chosen, least)
-		rest = slices.DeleteFunc(rest, func(i int) bool { return i == least })
+	times, turn := map[string]int{}, make([]int, len(stages))
+	for _, i := range rest {
+		turn[i] = times[stages[i].topic]
+		times[stages[i].topic]++
 	}
-	slices.Sort(chosen)
-	out := make([]stage, n)
-	for i, at := range chosen {
-		out[i] = stages[at]
-	}
-	return out, nil
+	slices.SortStableFunc(rest, func(a, b int) int { return turn[a] - turn[b] })
+	return rest, nil
 }
 
-// tries is how often the figures of a question are drawn until its slips can be told apart.
-const tries = 12
+// tries is how many problems are made for a question until its slips can be told apart, and draws
+// how often figures are drawn for them.
+const (
+	tries = 6
+	draws = 60
+)
 
 // ask makes the problem of a stage. It draws the figures again if the answer is near where the
 // rounding changes, or if two slips give the same answer.
@@ -152,12 +161,13 @@ func (v *voyage) ask(s stage) (slip.Problem, error) {
 	var best slip.Problem
 	var err error
 	least := math.MaxInt
-	for range tries {
+	for made, drawn := 0, 0; made < tries && drawn < draws; drawn++ {
 		p, fault := s.ask(v)
 		if fault != nil {
 			err = fault
 			continue
 		}
+		made++
 		if unclear := unclear(p); unclear < least {
 			best, least = p, unclear
 		}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -26,6 +27,14 @@ func made(t testing.TB, o exercise.Options) exercise.Paper {
 	return p
 }
 
+// seeds returns how many seeds a test tries: n, or ten times as many with FULL=1.
+func seeds(n int) int {
+	if os.Getenv("FULL") == "1" {
+		return 10 * n
+	}
+	return n
+}
+
 // html returns a page as HTML.
 func html(t testing.TB, p page.Page) string {
 	t.Helper()
@@ -39,7 +48,7 @@ func html(t testing.TB, p page.Page) string {
 // Every seed, level and length gives a paper whose right answers are marked right, and whose
 // wrong answers are marked wrong.
 func TestPapersOfAllSeeds(t *testing.T) {
-	for seed := range uint64(40) {
+	for seed := range uint64(seeds(30)) {
 		for _, level := range levels {
 			n := exercise.MinQuestions + int(seed)%7
 			p := made(t, exercise.Options{Seed: seed, Level: level, Questions: n})

@@ -21,10 +21,6 @@ type Paper struct {
 	Problems []slip.Problem
 	Tables   []page.Table // such as [CardTable] and [StreamTable]
 
-	// Chart is a drawing of a chart as SVG, on a sheet of its own after the questions. It is
-	// empty if there is none. ChartText describes it in words.
-	Chart, ChartText string
-
 	// Made says how the paper can be made again. It stands at the foot of each sheet.
 	Made string
 }
@@ -42,9 +38,6 @@ func (p Paper) Questions() page.Page {
 	}
 	for i, q := range p.Problems {
 		doc.Parts = append(doc.Parts, page.Part{Heading: heading(i, q), Text: []string{q.Question}, Lines: lines, Fields: []string{"Answer"}})
-	}
-	if p.Chart != "" {
-		doc.Parts = append(doc.Parts, page.Part{Heading: "Chart", Figure: p.Chart, FigureText: p.ChartText})
 	}
 	return doc
 }

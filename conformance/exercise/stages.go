@@ -25,25 +25,29 @@ const (
 // stages are the questions in the order of the passage.
 var stages = []stage{
 	{"variation", func(v *voyage) (slip.Problem, error) { return v.askRose(offing) }},
-	{"stream", askStream},
 	{"course to steer", func(v *voyage) (slip.Problem, error) {
 		return v.askToSteer("Before the departure the vessel makes for it", v.track.Add(angle.Angle(60+v.IntN(60))*angle.Degree), offing)
 	}},
+	{"stream", askStream},
 	{"true course", askDiversion},
+	{"course and speed made good", askMadeGood},
 	{"distance run", askRun},
 	{"latitude", askLatitude},
 	{"difference of longitude", askDLong},
+	{"dead reckoning", func(v *voyage) (slip.Problem, error) { return v.askReckoning(false) }},
+	{"estimated position", func(v *voyage) (slip.Problem, error) { return v.askReckoning(true) }},
+	{"set and drift", askSetAndDrift},
+	{"fix by two bearings", func(v *voyage) (slip.Problem, error) { return v.askFix(2, -10) }},
 	{"position line", func(v *voyage) (slip.Problem, error) { return v.askLine("Minnow Ledge beacon") }},
 	{"position line", func(v *voyage) (slip.Problem, error) { return v.askLine("St Osk church") }},
+	{"fix by three bearings", func(v *voyage) (slip.Problem, error) { return v.askFix(3, 10) }},
+	{"running fix", askRunningFix},
 	{"variation", func(v *voyage) (slip.Problem, error) { return v.askRose(bay) }},
 	{"course to steer", func(v *voyage) (slip.Problem, error) {
 		return v.askToSteer(fmt.Sprintf("At %s, off the Quern buoy, the vessel alters for the anchorage", clock(v.fixTime.Add(50*time.Minute))), angle.TrueFrom(angle.Angle(115+v.IntN(30))*angle.Degree), bay)
 	}},
-	{"distance run", func(v *voyage) (slip.Problem, error) {
-		minutes := 20 + v.IntN(35)
-		return asked(fmt.Sprintf("In the approach the log shows %s for %d minutes. What is the distance run, to a tenth of a mile?", knots(v.speed), minutes))(
-			slip.NewRun(v.speed, time.Duration(minutes)*time.Minute))
-	}},
+	{"distance run", askApproach},
+	{"time of arrival", askArrival},
 }
 
 // asked returns a function that gives a problem another question.

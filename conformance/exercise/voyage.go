@@ -178,7 +178,7 @@ func (v *voyage) passage() []string {
 	for _, r := range v.chart.Roses.Roses() {
 		roses = append(roses, fmt.Sprintf("%s, %s", r.Name, r.Rose))
 	}
-	return []string{says, "Roses of the chart: " + strings.Join(roses, "; ") + ". The coast, the vessel and all figures are invented. Each question gives what it needs: carry no answer from one to another."}
+	return []string{says, "Work on the practice chart of the Orlesk coast. Its roses: " + strings.Join(roses, "; ") + ". The coast, the vessel and all figures are invented. Each question gives what it needs: carry no answer from one to another."}
 }
 
 // knots prints a speed.
