@@ -92,11 +92,15 @@ func DeckLog(vessel string, r decklog.Reckoning) *drawing.Sheet {
 		if t := p.Time.UTC(); i == 0 && !p.Time.IsZero() {
 			date = t.Format("2 January 2006")
 		}
+		before := p.Time
+		if i > 0 {
+			before = r.Points[i-1].Time
+		}
 		var next *decklog.Point
 		if i+1 < len(r.Points) {
 			next = &r.Points[i+1]
 		}
-		f.rows = append(f.rows, deckRow(p, next))
+		f.rows = append(f.rows, deckRow(p, next, before))
 	}
 	f.blanks = []string{working.OneLine(vessel), date, "", "", "", ""}
 	if vessel = drawing.Shortened(vessel, 40); vessel != "" {
@@ -105,14 +109,11 @@ func DeckLog(vessel string, r decklog.Reckoning) *drawing.Sheet {
 	return f.draw()
 }
 
-// deckRow returns the row of a point. The course that holds from it on is that of the next run.
-func deckRow(p decklog.Point, next *decklog.Point) []string {
+// deckRow returns the row of a point, after a time before. The course that holds from it on is that
+// of the next run.
+func deckRow(p decklog.Point, next *decklog.Point, before time.Time) []string {
 	e := p.Entry
 	var log, compass, compassError, direction, wind, leeway, run, flow, position, ellipse, fix string
-	at := ""
-	if !p.Time.IsZero() {
-		at = clock(p.Time)
-	}
 	if e.Log != nil {
 		log = fmt.Sprintf("%.1f", e.Log.NauticalMiles())
 	}
@@ -153,7 +154,19 @@ func deckRow(p decklog.Point, next *decklog.Point) []string {
 			fix += fmt.Sprintf("; set %.0f %.1f kn", d.Stream.Set, d.Stream.Rate.Knots())
 		}
 	}
-	return []string{at, log, compass, compassError, direction, wind, leeway, run, flow, position, ellipse, fix, e.Remarks}
+	return []string{clockAfter(before, p.Time), log, compass, compassError, direction, wind, leeway, run, flow, position, ellipse, fix, e.Remarks}
+}
+
+// clockAfter returns a time in four figures, with its date if that is another than a time before.
+func clockAfter(before, t time.Time) string {
+	const day = "2 Jan"
+	switch {
+	case t.IsZero():
+		return ""
+	case before.UTC().Round(time.Minute).Format(day) != t.UTC().Round(time.Minute).Format(day):
+		return t.UTC().Round(time.Minute).Format(day) + " " + clock(t)
+	}
+	return clock(t)
 }
 
 // PassagePlan draws a form for a passage plan, ruled to be written on by hand. The legs of a
@@ -200,7 +213,7 @@ func planRow(n int, l passage.Leg) []string {
 	took := l.Ends.Sub(l.Begins).Round(time.Minute)
 	return []string{fmt.Sprint(n), name, fmt.Sprintf("%.1v", l.To.Position), fmt.Sprintf("%.0f", l.Track), fmt.Sprintf("%.1f", l.Distance.NauticalMiles()), meanStream(l), leeway,
 		fmt.Sprintf("%.1f", h.True()), angle.EastWestFrom(h.Variation().Angle().Round(angle.Minute)).String(), fmt.Sprintf("%.1f", h.Magnetic()), angle.EastWestFrom(h.Deviation().Angle().Round(angle.Minute)).String(), fmt.Sprintf("%.0f", h.Compass()),
-		fmt.Sprintf("%.1f kn", l.Ground.Speed.Knots()), fmt.Sprintf("%d h %02d", int(took.Hours()), int(took.Minutes())%60), clock(l.Ends), ""}
+		fmt.Sprintf("%.1f kn", l.Ground.Speed.Knots()), fmt.Sprintf("%d h %02d", int(took.Hours()), int(took.Minutes())%60), clockAfter(l.Begins, l.Ends), ""}
 }
 
 // meanStream returns the mean stream of a leg: the motion over the ground without that through the

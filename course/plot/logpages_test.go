@@ -113,7 +113,7 @@ func TestPassagePlanFarAway(t *testing.T) {
 		t.Fatal(err)
 	}
 	svg := pageOf(t, plot.PassagePlan(long, p))
-	has(t, svg, "港口", "Мыс", "78°30.0′N", "179°30.0′W")
+	has(t, svg, "1 Jan", "港口", "Мыс", "78°30.0′N", "179°30.0′W")
 	if strings.Contains(svg, lyingA4) || strings.Contains(svg, "NaN") {
 		t.Error("20 legs are on A4")
 	}

@@ -50,6 +50,7 @@ objects:
   tidal      place, hour, set, springs, neaps[, position, port, spring_range, neap_range]
   mile       course, seconds, log: one line for each run over one mile, there and back
 
+-log also reads what -format json writes, with all its files and flags.
 An empty course, leeway or wind repeats the row above. The wind is named by the
 direction from which it blows, a set by the direction toward which it flows.
 
@@ -65,10 +66,14 @@ type options struct {
 	files                    map[string]*string
 	place, hw, heights, form string
 	byVectors                bool
+	given                    map[string]bool
+	recalled                 map[string]json.RawMessage // files in the output of -format json
 }
 
 // An answer is what the program prints.
 type answer struct {
+	inputs inputsOf
+
 	Mile      *working.Sheet    `json:"mile,omitempty"`
 	Factor    decklog.Factor    `json:"factor"`
 	Reckoning decklog.Reckoning `json:"reckoning"`
@@ -79,7 +84,7 @@ type answer struct {
 // run does the work and returns the exit status: 1 for a fault in the files, 2 for one in the
 // flags.
 func run(args []string, stdout, stderr io.Writer) int {
-	o := options{files: map[string]*string{}}
+	o := options{files: map[string]*string{}, given: map[string]bool{}}
 	flags := flag.NewFlagSet("log", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	flags.Usage = func() {
@@ -99,6 +104,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	} else if err != nil {
 		return 2
 	}
+	flags.Visit(func(f *flag.Flag) { o.given[f.Name] = true })
+	if err := o.recall(); err != nil {
+		fmt.Fprintln(stderr, "log:", err)
+		return 1
+	}
 	tides, err := o.tides()
 	switch {
 	case err != nil:
@@ -106,7 +116,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		err = fmt.Errorf("%q: files are given with flags; -h explains", flags.Arg(0))
 	case o.form != "text" && o.form != "json" && o.form != "csv":
 		err = fmt.Errorf("-format %q: give text, json or csv", o.form)
-	case *o.files["log"] != "" && (*o.files["roses"] == "" || *o.files["deviation"] == ""):
+	case *o.files["log"] != "" && o.recalled == nil && (*o.files["roses"] == "" || *o.files["deviation"] == ""):
 		err = errors.New("-log: with your own log give your -roses and -deviation too; the invented ones are of another coast")
 	}
 	if err != nil {
@@ -147,12 +157,19 @@ func (o options) tides() ([]tidal.Tide, error) {
 func read[V any](o options, name string, reader func(io.Reader) (V, error)) (V, error) {
 	path := *o.files[name]
 	data, err := invented.ReadFile(name + ".csv")
-	if path != "" {
+	if old := o.recalled[name]; old != nil && (path == "" || name == "log") {
+		data = old
+	} else if path != "" {
 		data, err = os.ReadFile(path)
 	}
 	var v V
 	if err == nil {
-		if v, err = reader(bytes.NewReader(data)); err != nil {
+		if bytes.HasPrefix(data, []byte("{")) && o.recalled != nil {
+			err = json.Unmarshal(data, &v)
+		} else {
+			v, err = reader(bytes.NewReader(data))
+		}
+		if err != nil {
 			if path == "" {
 				path = name + ".csv"
 			}
@@ -163,7 +180,12 @@ func read[V any](o options, name string, reader func(io.Reader) (V, error)) (V, 
 }
 
 // use reports whether a file is used: if it is given, or the log is the invented one.
-func (o options) use(name string) bool { return *o.files[name] != "" || *o.files["log"] == "" }
+func (o options) use(name string) bool {
+	if o.recalled != nil && *o.files[name] == "" {
+		return o.recalled[name] != nil
+	}
+	return *o.files[name] != "" || *o.files["log"] == ""
+}
 
 // work reads the files and reckons.
 func (o options) work(tides []tidal.Tide) (answer, error) {
@@ -172,15 +194,18 @@ func (o options) work(tides []tidal.Tide) (answer, error) {
 	if err != nil {
 		return a, err
 	}
+	a.inputs = inputsOf{Place: o.place, HighWaters: o.hw, Heights: o.heights, ByVectors: o.byVectors, Log: l}
 	var with decklog.Options
 	chart, err := read(o, "roses", func(r io.Reader) (*variation.Chart, error) { return variation.ReadChart("chart", r) })
 	if err != nil {
 		return a, err
 	}
-	with.Variation = chart
-	if with.Deviation, err = read(o, "deviation", deviation.ReadTable); err != nil {
+	card, err := read(o, "deviation", deviation.ReadTable)
+	if err != nil {
 		return a, err
 	}
+	with.Variation, with.Deviation = chart, card
+	a.inputs.Roses, a.inputs.Deviation = chart, card
 	if o.use("mile") {
 		mile, err := read(o, "mile", readMile)
 		if err != nil {
@@ -193,7 +218,7 @@ func (o options) work(tides []tidal.Tide) (answer, error) {
 		if err != nil {
 			return a, err
 		}
-		a.Mile, a.Factor = &sheet, with.Factor
+		a.Mile, a.Factor, a.inputs.Mile = &sheet, with.Factor, rowsOf(mile)
 	}
 	if o.use("tidal") {
 		table, err := read(o, "tidal", tidal.ReadTable)
@@ -208,7 +233,7 @@ func (o options) work(tides []tidal.Tide) (answer, error) {
 		if err != nil {
 			return a, err
 		}
-		with.Streams, a.Tides = streams, streams.Warnings()
+		with.Streams, a.Tides, a.inputs.Tidal = streams, streams.Warnings(), table
 	}
 	// Usual figures: a stream is known to 0.2 kn, a course is steered within 2° (common practice).
 	if with.StreamUncertainty, err = sailing.StandardUncertainty(0.2 * sailing.Knot); err != nil {
@@ -255,7 +280,11 @@ func (a answer) print(w io.Writer, form string) error {
 	case "json":
 		out := json.NewEncoder(w)
 		out.SetIndent("", "  ")
-		return out.Encode(a)
+		out.SetEscapeHTML(false)
+		return out.Encode(struct {
+			Inputs  inputsOf `json:"inputs"`
+			Results answer   `json:"results"`
+		}{a.inputs, a})
 	}
 	var b strings.Builder
 	if a.Mile != nil {

@@ -48,6 +48,40 @@ func TestFormats(t *testing.T) {
 	}
 }
 
+// TestOutputIsReadBack reads the output of -format json: the same is reckoned again, also from a
+// log without tidal streams, and flags on the command line come first.
+func TestOutputIsReadBack(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "out.json")
+	again := func(args ...string) string {
+		var stdout, stderr bytes.Buffer
+		if status := run(args, &stdout, &stderr); status != 0 {
+			t.Fatalf("%q: status %d: %s", args, status, &stderr)
+		}
+		return stdout.String()
+	}
+	for _, args := range [][]string{{"-by-vectors", "-place", "B"}, {"-log", "log.csv", "-roses", "roses.csv", "-deviation", "deviation.csv"}} {
+		if err := os.WriteFile(file, []byte(again(append(args, "-format", "json")...)), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if got, want := again("-log", file), again(args...); got != want {
+			t.Errorf("%q: read back as\n%s\nwant\n%s", args, got, want)
+		}
+	}
+	if err := os.WriteFile(file, []byte(again("-format", "json")), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if again("-log", file, "-place", "B") != again("-place", "B") {
+		t.Error("-place is not that of the command line")
+	}
+	if err := os.WriteFile(file, []byte(`{"inputs": {"sea": 1}}`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var stderr bytes.Buffer
+	if status := run([]string{"-log", file}, &bytes.Buffer{}, &stderr); status != 1 || !strings.Contains(stderr.String(), "no input") {
+		t.Errorf("status %d: %s", status, &stderr)
+	}
+}
+
 // TestFaults gives the exit status of each fault.
 func TestFaults(t *testing.T) {
 	bad := filepath.Join(t.TempDir(), "bad.csv")

@@ -93,6 +93,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	chart := flags.String("direction-uncertainty", "0.2°", "of a transit: standard uncertainty of its direction")
 	card := flags.String("card", "", "file of the deviation card (default: the invented one)")
 	log := flags.String("log", "", "file of earlier checks, or none (default: the invented ones, or none with your own card)")
+	form := flags.String("format", "text", "output: text or json; -log reads the checks in it")
 	adding := flags.Bool("append", false, "append the check to the file of -log, which is begun if it does not exist")
 	decimal := flags.Bool("decimal", false, "count the rose's change in decimal years, to the day, not in whole years")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
@@ -149,6 +150,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 		}
 		return 0
 	}
+	if *form != "text" && *form != "json" {
+		fmt.Fprintf(stderr, "suncheck: -format %.40q: give text or json\n", *form)
+		return 2
+	}
 	if *adding && (*log == "" || *log == noLog) {
 		fmt.Fprintln(stderr, "suncheck: -append: give the file of your log with -log too")
 		return 2
@@ -161,7 +166,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "suncheck: -rose: %v\n", fault)
 		return 2
 	}
-	c.append = *adding
+	c.append, c.json = *adding, *form == "json"
 	err = work(stdout, r, c, *card, *log)
 	if err != nil {
 		fmt.Fprintln(stderr, "suncheck:", err)
@@ -216,7 +221,20 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 	if err != nil {
 		return err
 	}
+	found.Method = c.by
+	if c.append {
+		if err := check.AppendLog(logPath, found); err != nil {
+			return fmt.Errorf("log %s: %w", logPath, err)
+		}
+	}
 	var b bytes.Buffer
+	if c.json {
+		if err := writeJSON(&b, table, earlier, answer{invented, found, on.Deviation, review.Verdict, append(review.Reasons, far...), working.Caution}); err != nil {
+			return err
+		}
+		_, err = w.Write(b.Bytes())
+		return err
+	}
 	if invented {
 		fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
 	}
@@ -233,12 +251,6 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 		fmt.Fprintf(&b, "Warning: %s\n", w)
 	}
 	fmt.Fprintf(&b, "%s\n%s\n", deviation.AdjusterCaution, working.Caution)
-	if c.append {
-		found.Method = c.by
-		if err := check.AppendLog(logPath, found); err != nil {
-			return fmt.Errorf("log %s: %w", logPath, err)
-		}
-	}
 	_, err = w.Write(b.Bytes())
 	return err
 }
@@ -329,7 +341,7 @@ func read(cardPath, logPath string) (*deviation.Table, []check.Check, bool, erro
 	if log == nil {
 		return table, nil, cardPath == "", nil
 	}
-	checks, err := check.ReadLog(log)
+	checks, err := readLog(log)
 	if err != nil {
 		return nil, nil, false, fmt.Errorf("log %s: %w", logPath, err)
 	}

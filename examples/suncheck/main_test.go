@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"flag"
 	"os"
 	"path/filepath"
@@ -116,6 +117,25 @@ func TestChecksAreAppended(t *testing.T) {
 	}
 	var stderr bytes.Buffer
 	if status := run([]string{"-append"}, &bytes.Buffer{}, &stderr); status != 2 || !strings.Contains(stderr.String(), "with -log too") {
+		t.Errorf("status %d: %s", status, &stderr)
+	}
+}
+
+// TestOutputIsReadBackAsLog reads the checks in the output of -format json with -log.
+func TestOutputIsReadBackAsLog(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"-format", "json"}, &stdout, &stderr); status != 0 || !json.Valid(stdout.Bytes()) {
+		t.Fatalf("status %d: %s", status, &stderr)
+	}
+	log := filepath.Join(t.TempDir(), "out.json")
+	if err := os.WriteFile(log, stdout.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	stdout.Reset()
+	if status := run(append(ownCheck("280.5°C"), "-log", log), &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "  5 checks differ") {
+		t.Errorf("status %d: %s%s", status, &stdout, &stderr)
+	}
+	if status := run([]string{"-format", "xml"}, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "give text or json") {
 		t.Errorf("status %d: %s", status, &stderr)
 	}
 }

@@ -25,6 +25,7 @@ type checkWith struct {
 	directionKnown angle.Uncertainty
 	body           sky.Body
 	append         bool // to the log
+	json           bool // the output
 }
 
 // only are the flags that one method alone uses.
