@@ -2,6 +2,7 @@ package slip
 
 import (
 	"fmt"
+	"math"
 
 	"lubberline.example/angle"
 	"lubberline.example/course"
@@ -82,7 +83,7 @@ func (g given) variation(c *calculation, ways int) (v angle.Angle, way int) {
 			v = g.change
 		}
 	}
-	v = rounded(c, c.figureAngle(variationFigure, v), 4)
+	v = rounded(c, c.figureAngle(variationFigure, v), 1)
 	for _, slip := range []struct {
 		kind  Kind
 		times angle.Angle
@@ -101,7 +102,7 @@ func appliedDeviation(c *calculation, d deviation.Deviation) angle.Angle {
 
 // withSlips returns a deviation as applied, with its slips.
 func withSlips(c *calculation, a angle.Angle) angle.Angle {
-	a = rounded(c, a, 6)
+	a = rounded(c, a, 2)
 	switch {
 	case c.does(DeviationWrongWay):
 		return -a
@@ -113,14 +114,30 @@ func withSlips(c *calculation, a angle.Angle) angle.Angle {
 	return a
 }
 
-// rounded returns a variation or a deviation as applied: exact, or first rounded to the whole
-// or half degree. The rounding of both has the ways 2 and 3, that of one of them two others.
-func rounded(c *calculation, a angle.Angle, alone int) angle.Angle {
-	switch way, does := c.way(RoundedOnTheWay, 8); {
-	case does && (way == 2 || way == alone):
+// rounded returns a variation, 1, or a deviation, 2, as applied: exact, or first rounded to the
+// whole or half degree, both of them or one.
+func rounded(c *calculation, a angle.Angle, which int) angle.Angle {
+	if way, does := c.way(RoundedOnTheWay, 5); does && (way == 2 || way == 2+which) {
 		return a.Round(angle.Degree)
-	case does && (way == 3 || way == alone+1):
+	}
+	if way, does := c.way(HalfDegreeFirst, 3); does && (way == 0 || way == which) {
 		return a.Round(angle.Degree / 2)
+	}
+	return a
+}
+
+// misreadGiven returns a direction given, or misread: ten degrees off, or with two figures exchanged. Of
+// the ways to misread a figure, the first are in the answer.
+func misreadGiven(c *calculation, a angle.Angle) angle.Angle {
+	a = misread(c, a, 2)
+	way, does := c.way(FiguresTransposed, 6)
+	if !does || way < 4 {
+		return a
+	}
+	as := Problem{Form: Direction, Rounding: 1}
+	degrees := math.Floor(a.Degrees())
+	if x := as.transposed(degrees, as.figures(degrees), way-4); x >= 0 {
+		return a + angle.Angle(x-degrees)*angle.Degree
 	}
 	return a
 }

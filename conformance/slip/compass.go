@@ -41,7 +41,7 @@ func NewToSteer(track angle.True, with course.With) (Problem, error) {
 		exact(track), v.says, toldOf(with.Deviation))
 	card := cardOf(with.Deviation)
 	return conversion("course to steer", question, drawn, "compass course", nil, 'C', func(c *calculation) (float64, error) {
-		compass, err := toCompass(c, v, misread(c, track.FromNorth(), 2), drawn.Magnetic(), card)
+		compass, err := toCompass(c, v, misreadGiven(c, track.FromNorth()), drawn.Magnetic(), card)
 		return reversed(c, compass.Degrees()), err
 	})
 }
@@ -76,7 +76,7 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 		exact(steered), v.says, toldOf(with.Deviation))
 	compass := cardOf(with.Deviation)
 	return conversion("true course", question, drawn, "true course", nil, 'T', func(c *calculation) (float64, error) {
-		given := misread(c, steered.FromNorth(), 2)
+		given := misreadGiven(c, steered.FromNorth())
 		d, err := compass.onCompass(c, given)
 		if err != nil {
 			return 0, err
@@ -106,7 +106,7 @@ func NewPositionLine(object string, bearing, head angle.Compass, with course.Wit
 	back := working.Direction("reciprocal", "From the object", drawn.True().Reciprocal()).Because("reciprocal-of-bearing", "the reciprocal: 180° more or less")
 	compass := cardOf(with.Deviation)
 	return conversion("position line", question, drawn, "true bearing", working.Steps{back}, 'T', func(c *calculation) (float64, error) {
-		heading := misread(c, head.FromNorth(), 2)
+		heading, bearing := misread(c, head.FromNorth(), 4), angle.CompassFrom(misreadGiven(c, bearing.FromNorth()))
 		if c.does(DeviationOfBearing) {
 			heading = bearing.FromNorth()
 		}
@@ -131,11 +131,12 @@ func conversion(topic, question string, drawn converted, last string, after work
 	if err != nil {
 		return Problem{}, err
 	}
+	figure := orNaN(work)
 	return Problem{
 		Topic: topic, Question: question, Form: Direction, Rounding: 1,
 		work: func(c *calculation) float64 {
 			if c.steps == nil {
-				return orNaN(work)(c)
+				return figure(c)
 			}
 			steps := drawn.Working().Steps
 			at := slices.IndexFunc(steps, func(s working.Step) bool { return s.Key == last })

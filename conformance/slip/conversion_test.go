@@ -39,9 +39,14 @@ func TestSlipsWorkedByHand(t *testing.T) {
 	for answer, want := range map[float64]slip.Kind{
 		104: "", 104.2: "", 103.8: "",
 		90: slip.VariationWrongWay, 110: slip.DeviationWrongWay, 97: slip.VariationLeftOut, 107: slip.DeviationLeftOut,
-		111: slip.VariationTwice, 101: slip.DeviationTwice, 284: slip.ReciprocalTaken, 94: slip.TensMisread, 105: slip.RoundedOnTheWay,
+		111: slip.VariationTwice, 101: slip.DeviationTwice, 284: slip.ReciprocalTaken, 94: slip.TensMisread,
 	} {
 		alone(t, "to steer "+toSteer.Print(answer), toSteer.Diagnose(answer), want)
+	}
+	for _, answer := range []float64{103, 105} { // 105° may be rounded to 5°, 103° may be two slips
+		if d := toSteer.Diagnose(answer); len(d.Causes) != 2 || d.Causes[0].Slips[0] != slip.RoundedOnTheWay {
+			t.Errorf("to steer %v: %v", answer, d)
+		}
 	}
 	trueCourse := angle.Must(slip.NewTrueCourse(angle.MustParseCompass("104"), with))
 	for answer, want := range map[float64]slip.Kind{

@@ -62,6 +62,10 @@ func causeOf(made [2]applied, answer float64) Cause {
 
 // join combines two causes with the same slips. It removes the ways that differ.
 func (c *Cause) join(other Cause) {
+	if c.Ways == nil || other.Ways == nil {
+		c.Ways = nil
+		return
+	}
 	said := false
 	for i := range c.Ways {
 		if c.Ways[i] != other.Ways[i] {
@@ -157,15 +161,11 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 	if p.isRight(answer, right) {
 		return Diagnosis{Right: true}
 	}
-	s := search{p: p, c: c, answer: answer, right: right, grain: p.grain(answer)}
+	s := search{p: p, c: c, answer: answer, right: right, raw: c.raw, grain: p.grain(answer)}
 	s.singles()
 	alone := len(s.causes) > 0
 	s.withRounding()
-	if !alone {
-		s.pairs(len(kinds))
-	} else {
-		s.pairs(commonPairs)
-	}
+	s.pairs(alone)
 	return s.diagnosis()
 }
 

@@ -93,6 +93,7 @@ var kinds = []struct {
 	{RoundedTooFar, "the answer was rounded too far"},
 	{NearestRow, "the nearest row of the card was taken, without interpolation"},
 	{DecimalYears, "the years were counted to the middle of the year"},
+	{HalfDegreeFirst, "the variation or the deviation was rounded to half a degree first"},
 	{ChangeLeftOut, "the variation was not brought up to date"},
 	{ChangeWrongWay, "the annual change was applied the wrong way"},
 	{ChangeForVariation, "the change was given in place of the variation"},
@@ -174,10 +175,7 @@ func (k Kind) String() string {
 
 // ways describe the variants of a slip, for the slips where that helps.
 var ways = map[Kind][]string{
-	RoundedOnTheWay: {
-		"one more in the last figure", "one less in the last figure", "to the whole degree", "to the half degree", "the variation to the whole degree",
-		"the variation to the half degree", "the deviation to the whole degree", "the deviation to the half degree",
-	},
+	RoundedOnTheWay:    {"one more in the last figure", "one less in the last figure"},
 	YearsMiscounted:    {"one year too many", "one year too few", "ten years too many", "ten years too few", "one year only"},
 	NorthForSouth:      {"in the difference", "in the answer"},
 	StatuteForNautical: {"multiplied by 0.869", "divided by 0.869"},

@@ -14,11 +14,12 @@ func made(p Problem, steps func() working.Steps, work func(*calculation) (float6
 	if _, err := work(&calculation{}); err != nil {
 		return Problem{}, err
 	}
+	figure := orNaN(work)
 	p.work = func(c *calculation) float64 {
 		if c.steps != nil {
 			c.step(steps()...)
 		}
-		return orNaN(work)(c)
+		return figure(c)
 	}
 	return p, nil
 }

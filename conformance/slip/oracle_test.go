@@ -69,7 +69,7 @@ func (s student) variation(m mistakes) angle.Angle {
 	if m.has(slip.NameKept) {
 		v = -v
 	}
-	v = roundedFirst(m, v, 4)
+	v = roundedFirst(m, v, 1)
 	return times(m, v, slip.VariationWrongWay, slip.VariationLeftOut, slip.VariationTwice)
 }
 
@@ -77,11 +77,11 @@ func (s student) variation(m mistakes) angle.Angle {
 func (s student) changesName() bool { return float64(s.printed)*float64(s.printed+12*s.perYear) < 0 }
 
 // roundedFirst returns an angle, rounded before it is applied if that slip is made.
-func roundedFirst(m mistakes, a angle.Angle, alone int) angle.Angle {
-	switch m[slip.RoundedOnTheWay] {
-	case 2, alone:
+func roundedFirst(m mistakes, a angle.Angle, which int) angle.Angle {
+	if way, does := m[slip.RoundedOnTheWay]; does && (way == 2 || way == 2+which) {
 		return a.Round(deg)
-	case 3, alone + 1:
+	}
+	if way, does := m[slip.HalfDegreeFirst]; does && (way == 0 || way == which) {
 		return a.Round(30 * angle.Minute)
 	}
 	return a
@@ -113,11 +113,11 @@ func (s student) row(m mistakes, heading angle.Angle, between deviation.Deviatio
 }
 
 // misread returns a figure that is given, ten degrees more or less if it is misread.
-func misread(m mistakes, a angle.Angle) angle.Angle {
-	switch m[slip.TensMisread] {
-	case 2:
+func misread(m mistakes, a angle.Angle, from int) angle.Angle {
+	switch way, does := m[slip.TensMisread]; {
+	case does && way == from:
 		return a + 10*deg
-	case 3:
+	case does && way == from+1:
 		return a - 10*deg
 	}
 	return a
@@ -138,16 +138,13 @@ func times(m mistakes, a angle.Angle, wrongWay, leftOut, twice slip.Kind) angle.
 
 // deviationBy returns the deviation as the student applies it.
 func deviationBy(m mistakes, d deviation.Deviation) angle.Angle {
-	return times(m, roundedFirst(m, d.Angle(), 6), slip.DeviationWrongWay, slip.DeviationLeftOut, slip.DeviationTwice)
+	return times(m, roundedFirst(m, d.Angle(), 2), slip.DeviationWrongWay, slip.DeviationLeftOut, slip.DeviationTwice)
 }
 
 // work returns the student's answer, before slips in figures.
 func (s student) work(m mistakes) (answer angle.Angle, ok bool) {
 	card := s.with.Deviation
-	given := s.given
-	if s.problem != "position line" {
-		given = misread(m, given)
-	}
+	given := misread(m, s.given, 2)
 	switch s.problem {
 	case "to steer":
 		magnetic := given - s.variation(m)
@@ -172,13 +169,9 @@ func (s student) work(m mistakes) (answer angle.Angle, ok bool) {
 		}
 		answer, ok = magnetic-deviationBy(m, s.row(m, heading, d)), err == nil
 	case "true course", "position line":
-		head := s.head
-		if s.problem == "true course" {
-			head = s.given
-		}
-		head = misread(m, head)
-		if m.has(slip.DeviationOfBearing) {
-			head = s.given
+		head := given
+		if s.problem == "position line" && !m.has(slip.DeviationOfBearing) {
+			head = misread(m, s.head, 4)
 		}
 		d, err := card.OnCompass(angle.CompassFrom(head))
 		heading := head
@@ -194,7 +187,7 @@ func (s student) work(m mistakes) (answer angle.Angle, ok bool) {
 		answer += 180 * deg
 	}
 	if way, does := m[slip.TensMisread]; does {
-		answer += []angle.Angle{10 * deg, -10 * deg, 0, 0}[way]
+		answer += []angle.Angle{10 * deg, -10 * deg, 0, 0, 0, 0}[way]
 	}
 	if way, does := m[slip.SumOff]; does {
 		answer += []angle.Angle{100 * deg, -100 * deg}[way]
@@ -211,7 +204,7 @@ func (s student) ways() map[slip.Kind]int {
 	ways := map[slip.Kind]int{
 		slip.VariationWrongWay: 1, slip.VariationLeftOut: 1, slip.VariationTwice: 1,
 		slip.DeviationWrongWay: 1, slip.DeviationLeftOut: 1, slip.DeviationTwice: 1,
-		slip.TensMisread: 4, slip.RoundedOnTheWay: 8, slip.SumOff: 2, slip.AdjacentRow: 3, slip.NearestRow: 1,
+		slip.TensMisread: 4, slip.RoundedOnTheWay: 5, slip.HalfDegreeFirst: 3, slip.SumOff: 2, slip.AdjacentRow: 3, slip.NearestRow: 1,
 	}
 	if s.perYear != 0 {
 		ways[slip.ChangeLeftOut], ways[slip.ChangeWrongWay], ways[slip.ChangeForVariation] = 1, 1, 1
@@ -232,6 +225,7 @@ func (s student) ways() map[slip.Kind]int {
 	case "true course":
 		ways[slip.ReciprocalTaken] = 1
 	case "position line":
+		ways[slip.TensMisread] = 6
 		ways[slip.ReciprocalForgotten], ways[slip.DeviationOfBearing] = 1, 1
 	}
 	return ways
@@ -250,7 +244,7 @@ func (s student) answersOf() map[slip.Kind][]float64 {
 			if !ok {
 				continue
 			}
-			if kind == slip.NearestRow || kind == slip.DecimalYears || kind == slip.RoundedOnTheWay && way > 2 && way%2 == 1 {
+			if kind == slip.NearestRow || kind == slip.DecimalYears || kind == slip.HalfDegreeFirst {
 				kind := convention
 				out[kind] = append(out[kind], answer.Degrees())
 				continue
@@ -324,10 +318,10 @@ func apart(a, b float64) float64 { return math.Abs(math.Remainder(a-b, 360)) }
 // hair is the maximum error of a boundary in float64.
 const hair = 1e-6
 
-// explains reports whether a slip that gives a figure explains an answer to the whole
-// degree, where the boundary is moved out by some hair.
+// explains reports whether a slip that gives a figure explains an answer to the whole degree, where
+// the boundary is moved out by some hair.
 func explains(answersOf []float64, answer, right, hair float64) bool {
-	return slices.ContainsFunc(answersOf, func(x float64) bool { return apart(x, answer) <= 0.5+hair && apart(x, right) > 0.5-hair })
+	return slices.ContainsFunc(answersOf, func(x float64) bool { return apart(x, answer) <= 0.5+hair && apart(x, right) > 1e-8-hair })
 }
 
 // untested reports whether a slip is left out of the student's.

@@ -62,6 +62,8 @@ type converted interface{ Working() working.Sheet }
 type calculation struct {
 	slips [2]applied
 	asked []ask
+	raw   float64        // the answer before it is written down
+	knows bool           // what is asked is known, and is not recorded
 	steps *working.Steps // nil if not needed
 
 	own     map[string]float64 // the learner's own figures by key, in place of those worked; nil if none
@@ -88,6 +90,14 @@ func (c *calculation) does(k Kind) bool {
 
 // way reports whether a slip is made here, and which of its variants.
 func (c *calculation) way(k Kind, variants int) (variant int, does bool) {
+	if c.knows {
+		for _, s := range c.slips {
+			if s.kind == k {
+				return s.variant, true
+			}
+		}
+		return 0, false
+	}
 	known := false
 	for i := range c.asked {
 		if c.asked[i].kind == k {
@@ -118,7 +128,8 @@ func (p Problem) run(c *calculation) float64 {
 	if p.work == nil {
 		return math.NaN() // the zero Problem
 	}
-	answer := p.written(c, p.work(c))
+	c.raw = p.work(c)
+	answer := p.written(c, c.raw)
 	if c.figures != nil {
 		*c.figures = append(*c.figures, worked{p.answer(), answer})
 	}
@@ -153,9 +164,8 @@ func (p Problem) written(c *calculation, answer float64) float64 {
 			answer *= []float64{10, 0.1}[v]
 		}
 	}
-	figures := p.figures(answer)
 	if v, does := c.way(FiguresTransposed, 4); does && v < 4 {
-		answer = p.transposed(answer, figures, v)
+		answer = p.transposed(answer, p.figures(answer), v)
 	}
 	return p.normal(answer)
 }

@@ -2,7 +2,8 @@ package slip
 
 // Slips that concern a card, the years of a rose, or figures, and two other conventions.
 const (
-	DecimalYears       Kind = "decimal-years" // a convention, as NearestRow is
+	DecimalYears       Kind = "decimal-years"     // a convention, as NearestRow is
+	HalfDegreeFirst    Kind = "half-degree-first" // a convention
 	AdjacentRow        Kind = "adjacent-row"
 	SumOff             Kind = "sum-off"
 	PointMisplaced     Kind = "point-misplaced"
@@ -10,10 +11,9 @@ const (
 	MadeGoodForSteered Kind = "made-good-for-steered"
 )
 
-// isConvention reports whether a slip is another convention, which is not wrong. In a
-// conversion, to round the variation or the deviation to half a degree is one.
+// isConvention reports whether a slip is another convention, which is not wrong.
 func (a applied) isConvention() bool {
-	return a.kind == NearestRow || a.kind == DecimalYears || a.kind == RoundedOnTheWay && (a.variant == 3 || a.variant == 5 || a.variant == 7)
+	return a.kind == NearestRow || a.kind == DecimalYears || a.kind == HalfDegreeFirst
 }
 
 // rounds reports whether a kind is rounding, which is a habit.

@@ -6,15 +6,12 @@ import (
 	"slices"
 )
 
-// commonPairs is the rank below which two slips are so common that a pair of them is listed
-// beside a single slip.
-const commonPairs = 0
-
 // A search looks for the slips that give an answer.
 type search struct {
 	p             Problem
 	c             *calculation
 	answer, right float64
+	raw           float64 // of the right answer, before it is written down
 	grain         float64 // of the answer; less than the rounding if it has more figures than asked
 
 	all        []single
@@ -25,8 +22,10 @@ type search struct {
 // A single is a slip with the answer that it gives alone.
 type single struct {
 	applied
-	rank   int
-	answer float64
+	rank    int
+	answer  float64
+	raw     float64 // before the answer is written down
+	writing bool    // the slip is made in writing the answer, not in working it
 }
 
 // A found cause.
@@ -60,6 +59,8 @@ func (s *search) singles() {
 			one := single{applied: applied{asked[i].kind, v}, rank: rank}
 			s.c.slips = [2]applied{one.applied}
 			one.answer = s.p.run(s.c)
+			one.raw = s.c.raw
+			one.writing = one.raw == s.raw && !s.same(one.answer, s.right)
 			for _, a := range s.c.asked { // a slip may make other slips possible
 				at := slices.IndexFunc(asked, func(b ask) bool { return b.kind == a.kind })
 				if at < 0 {
@@ -75,6 +76,7 @@ func (s *search) singles() {
 // withRounding adds slips that explain the answer together with rounding, if they are likelier
 // than those that explain it alone.
 func (s *search) withRounding() {
+	s.c.knows = true
 	best := len(kinds)
 	for _, cause := range s.causes {
 		best = min(best, cause.rank)
@@ -92,25 +94,46 @@ func (s *search) withRounding() {
 	}
 }
 
-// pairs tries each pair of slips whose ranks are below a limit. Two slips in figures alone are no
+// pairs tries each pair of slips, or each pair of common slips. Two slips in figures alone are no
 // pair: they explain nearly every answer.
-func (s *search) pairs(below int) {
+func (s *search) pairs(common bool) {
 	for i, one := range s.all {
-		if one.rank >= below {
-			continue
+		if common && (!one.common() || s.alone(one.kind)) {
+			continue // a second slip is not needed
 		}
 		for _, other := range s.all[:i] {
-			if one.kind != other.kind && other.rank < below && !(one.kind.ofFigures() && other.kind.ofFigures()) {
-				s.try(one, other, one.rank+other.rank)
+			switch {
+			case one.kind == other.kind, one.kind.ofFigures() && other.kind.ofFigures(), common && (!other.common() || s.alone(other.kind)):
+			default:
+				s.try(one, other, len(kinds)+one.rank+other.rank)
 			}
 		}
 	}
 }
 
+// alone reports whether a kind of slip explains the answer alone.
+func (s *search) alone(k Kind) bool {
+	return slices.ContainsFunc(s.causes, func(f found) bool { return len(f.Slips) == 1 && f.Slips[0] == k })
+}
+
+// common reports whether a slip is so common that it is listed in a pair beside a single slip that
+// gives the same answer.
+func (a applied) common() bool {
+	return !a.kind.ofFigures() && !a.isConvention() && a.kind != VariationTwice && a.kind != DeviationTwice && a.kind != AdjacentRow && a.kind != MadeGoodForSteered
+}
+
 // try makes two slips. It adds them if they give the answer and neither gives it alone.
 func (s *search) try(one, other single, rank int) {
 	s.c.slips = [2]applied{one.applied, other.applied}
-	got := s.p.run(s.c)
+	var got float64
+	switch {
+	case one.writing:
+		got = s.p.written(s.c, other.raw)
+	case other.writing:
+		got = s.p.written(s.c, one.raw)
+	default:
+		got = s.p.run(s.c)
+	}
 	if s.explains(got) && !s.same(got, one.answer) && !s.same(got, other.answer) {
 		s.add(got, rank)
 	}
@@ -122,7 +145,7 @@ func (s *search) same(a, b float64) bool { return s.p.off(a, b) < 1e-9 }
 // explains reports whether an answer that slips give explains the answer, and is not the right
 // one.
 func (s *search) explains(got float64) bool {
-	return !math.IsNaN(got) && s.p.off(got, s.answer) <= s.p.within() && s.p.off(got, s.right) > s.p.within()
+	return !math.IsNaN(got) && s.p.off(got, s.answer) <= s.p.within() && !s.same(got, s.right)
 }
 
 // add adds the slips of the calculation if they explain the answer.
@@ -145,8 +168,8 @@ func (s *search) add(got float64, rank int) {
 			return
 		}
 	}
-	if s.p.Form == Direction && f.Slips[0] == RoundedTooFar && len(s.causes) > 0 {
-		return // one answer in five is a multiple of 5°
+	if s.p.Form == Direction && f.Slips[0] == RoundedTooFar {
+		f.rank = len(kinds) // one answer in five is a multiple of 5°
 	}
 	s.causes = append(s.causes, f)
 }

@@ -34,7 +34,7 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 	}
 	work := func(c *calculation) (float64, error) {
 		s, track := flow, track
-		track = track.Add(misread(c, 0, 2))
+		track = angle.TrueFrom(misreadGiven(c, track.FromNorth()))
 		s.Set = s.Set.Add(misread(c, 0, 4))
 		switch {
 		case c.does(StreamWrongWay):
@@ -171,9 +171,9 @@ func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 // hoursOf returns a time in hours, with its slips.
 func hoursOf(c *calculation, minutes int) float64 {
 	hours := float64(minutes) / 60
-	if v, does := c.way(RoundedOnTheWay, 7); does && v >= 2 {
+	if v, does := c.way(RoundedOnTheWay, 7); does && v >= 2 && v < 7 {
 		step := []float64{0.01, 0.1, 0.25, 0.5, 5.0 / 60}[v-2]
-		return math.Round(hours/step) * step
+		return math.Round(hours/step+1e-9) * step
 	}
 	if v, does := c.way(SumOff, 6); does && v >= 2 { // an hour, or ten minutes
 		return hours + []float64{1, -1, 1.0 / 6, -1.0 / 6}[v-2]
@@ -329,8 +329,8 @@ func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 
 // dlatOf returns the difference of latitude of a run, with the slips of the triangle.
 func dlatOf(c *calculation, run sailing.Run, right angle.Angle) angle.Angle {
-	miles, course := run.Distance.NauticalMiles(), misread(c, run.Course.FromNorth(), 2)
-	if v, does := c.way(TensMisread, 6); does && v >= 4 {
+	miles, course := run.Distance.NauticalMiles(), misreadGiven(c, run.Course.FromNorth())
+	if v, does := c.way(TensMisread, 6); does && v >= 4 && v < 6 {
 		miles += []float64{10, -10}[v-4]
 	}
 	way, rounds := c.way(RoundedOnTheWay, 8)

@@ -96,6 +96,7 @@ var notAsked = map[slip.Kind]string{
 	slip.DividedForMultiplied: chartwork,
 	slip.FeetForMetres:        chartwork,
 	slip.BearingMisread:       chartwork,
+	slip.HalfDegreeFirst:      "another convention, not a bug",
 	slip.DecimalYears:         "another convention, not a bug",
 	slip.AdjacentRow:          "to take a row without interpolation is a bug of tables",
 	slip.MadeGoodForSteered:   "the course made good is another operation",
