@@ -245,7 +245,7 @@ func (k task) two(t *testing.T, r *rand.Rand, right []float64) (s score) {
 		s.pairs = 1
 	} else {
 		k.miss(t, a.name+" and "+b.name, x, d)
-		if d.Certain() {
+		if d.Certain() && !slices.Contains(slices.Concat(a.kinds, b.kinds), d.Causes[0].Slips[0]) {
 			s.other = 1
 		}
 	}

@@ -155,7 +155,7 @@ func (p Problem) written(c *calculation, answer float64) float64 {
 	if v, does := c.way(RoundedTooFar, 2*len(steps)); does && v < 2*len(steps) {
 		if step := steps[v/2]; v%2 == 0 {
 			answer = math.Round(answer/step) * step
-		} else {
+		} else if p.Form != Direction {
 			answer = math.Trunc(answer/step) * step
 		}
 	}

@@ -98,12 +98,12 @@ func (s *search) withRounding() {
 // pair: they explain nearly every answer.
 func (s *search) pairs(common bool) {
 	for i, one := range s.all {
-		if common && (!one.common() || s.alone(one.kind)) {
+		if common && (!one.common() || s.alone(one)) {
 			continue // a second slip is not needed
 		}
 		for _, other := range s.all[:i] {
 			switch {
-			case one.kind == other.kind, one.kind.ofFigures() && other.kind.ofFigures(), common && (!other.common() || s.alone(other.kind)):
+			case one.kind == other.kind, one.kind.ofFigures() && other.kind.ofFigures(), common && (!other.common() || s.alone(other)):
 			default:
 				s.try(one, other, len(kinds)+one.rank+other.rank)
 			}
@@ -111,15 +111,26 @@ func (s *search) pairs(common bool) {
 	}
 }
 
-// alone reports whether a kind of slip explains the answer alone.
-func (s *search) alone(k Kind) bool {
-	return slices.ContainsFunc(s.causes, func(f found) bool { return len(f.Slips) == 1 && f.Slips[0] == k })
+// alone reports whether a slip explains the answer alone. The ways in which the variation is
+// applied differ in the heading of the deviation only, and count as one.
+func (s *search) alone(one single) bool {
+	switch one.kind {
+	case VariationWrongWay, VariationLeftOut, VariationTwice:
+		return slices.ContainsFunc(s.all, func(o single) bool { return o.kind == one.kind && s.explains(o.answer) })
+	}
+	return s.explains(one.answer)
 }
 
 // common reports whether a slip is so common that it is listed in a pair beside a single slip that
 // gives the same answer.
 func (a applied) common() bool {
-	return !a.kind.ofFigures() && !a.isConvention() && a.kind != VariationTwice && a.kind != DeviationTwice && a.kind != AdjacentRow && a.kind != MadeGoodForSteered
+	switch a.kind {
+	case VariationTwice, DeviationTwice, AdjacentRow, MadeGoodForSteered:
+		return false
+	case YearsMiscounted:
+		return a.variant <= 3
+	}
+	return !a.kind.ofFigures() && !a.isConvention()
 }
 
 // try makes two slips. It adds them if they give the answer and neither gives it alone.

@@ -225,9 +225,8 @@ func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, err
 			case does && v == 1:
 				dlong = made * math.Abs(latitude.Angle().Sin())
 			}
-			if v, does := c.way(MinutesAtHundred, 2); does { // 132′ are taken as 1°32′, or 1°32′ as 132′
-				whole := math.Trunc(dlong / []float64{100, 60}[v])
-				dlong += []float64{-40, 40}[v] * whole
+			if c.does(MinutesAtHundred) { // 132′ are taken as 1°32′
+				dlong -= 40 * math.Trunc(dlong/100)
 			}
 			if v, does := c.way(StatuteForNautical, 2); does {
 				dlong *= []float64{statute, 1 / statute}[v]
