@@ -34,7 +34,7 @@ type Triangle struct {
 	Track *angle.True
 
 	Lasts  time.Duration // the time for which Steering is drawn; if 0, an hour
-	Begins time.Time     // if it is not zero, times stand at the ends
+	Begins time.Time     // if it is not zero, times stand at the ends, in its zone; of Crossing, it may be zero
 	Leeway stream.Leeway // if it is not zero, the heading is drawn too
 	Signs  signs.Usage
 
@@ -58,6 +58,9 @@ func StreamTriangle(t Triangle) (*drawing.Sheet, error) {
 	}
 	g.room = drawing.At(t.Width-24, min(1.25*t.Width-32, 165))
 	g.arrange()
+	if t.Begins.IsZero() && len(t.Crossing.Hours) > 0 {
+		t.Begins = t.Crossing.Hours[0].Begins
+	}
 	p := &trianglePen{triangleGeometry: g, Triangle: t, top: triangleTop}
 	low, high := g.bounds()
 	height := (high.Y - low.Y) * g.scale
@@ -192,8 +195,12 @@ func (p *trianglePen) points() {
 	}
 	p.point(begin, p.ground.level, strings.TrimSpace("A "+times[0]))
 	if p.MadeGood {
-		if p.water.length() > 0 && !p.slack() {
-			p.pen.Mark(signs.Mark{Kind: signs.DeadReckoning, At: p.spot(p.water.to, p.water.level), Time: times[1], Way: p.water.course.Degrees()})
+		switch at := p.spot(p.water.to, p.water.level); {
+		case p.water.length() == 0 || p.slack():
+		case p.Leeway.Deflection() != 0: // dead reckoning is without leeway
+			p.point(p.water.to, p.water.level, strings.TrimSpace("B "+times[1]))
+		default:
+			p.pen.Mark(signs.Mark{Kind: signs.DeadReckoning, At: at, Time: times[1], Way: p.water.course.Degrees()})
 		}
 		p.pen.Mark(signs.Mark{Kind: signs.Estimated, At: p.spot(end, p.ground.level), Time: times[1]})
 		return
@@ -355,7 +362,11 @@ func (p *trianglePen) title() string {
 	case p.MadeGood:
 		return fmt.Sprintf("Course made good %v, %s", p.ground.course, knots(p.ground.speed))
 	}
-	return fmt.Sprintf("Course to steer %v", p.water.course)
+	off := p.Leeway.Deflection()
+	if off == 0 {
+		return fmt.Sprintf("Course to steer %v", p.water.course)
+	}
+	return fmt.Sprintf("Course to steer %v, allowing %v for leeway", p.water.course.Add(-off), off.Abs())
 }
 
 // inWords says what the drawing shows.

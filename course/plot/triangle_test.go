@@ -204,8 +204,8 @@ func TestTriangleShowsItsFigures(t *testing.T) {
 		"steer-us":     {"C 131.5°T", "S 6.0 kn", "TR 112°T", "SOA 5.6 kn", "SET 020°T", "DRIFT 2.0 kn", "Signs of the United States (common practice)"},
 		"steer-leg":    {"250.7°T 5.5 kn", "13.2 M", "236°T 5.4 kn", "13.0 M", "3.4 M", "A 1000", "C 1224"},
 		"made-good":    {"235°T 6.0 kn", "249.3°T 6.1 kn", "A 1000", "EP 1100", "1100"},
-		"leeway":       {"HDG 041°T", "leeway 8°00′"},
-		"hours":        {"1", "2", "3", "4", "Stream 2: 1030 045°T (1.5 kn), 1 h, 1.5 M"},
+		"leeway":       {"HDG 041°T", "leeway 8°00′", "A", "B", "EP"},
+		"hours":        {"1", "2", "3", "4", "A 1000", "C 1253", "Stream 2: 1030 045°T (1.5 kn), 1 h, 1.5 M"},
 		"no-stream":    {"No stream: the ground track is the water track."},
 		"tiny":         {"020°T (0.02 kn)"},
 		"nothing-good": {"The vessel makes good nothing over the ground."},
@@ -284,5 +284,14 @@ func TestTrianglesThatCannotBeDrawn(t *testing.T) {
 		if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// With leeway the course to steer is the heading, to windward of the water track.
+func TestCourseToSteerAllowsForLeeway(t *testing.T) {
+	p := triangles(t)["steer"]
+	p.Leeway = stream.Leeway{Angle: 5 * angle.Degree, WindSide: angle.Starboard}
+	if want, got := "Course to steer 136.5°T, allowing 5°00′ for leeway. Water track 131.5°T", aTriangle(t, p).Description(); !strings.Contains(got, want) {
+		t.Errorf("no %q in %q", want, got)
 	}
 }
