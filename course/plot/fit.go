@@ -26,18 +26,24 @@ func (g Graticule) fitted(positions []angle.Position) (Graticule, error) {
 		return g, err
 	}
 	var last error
+	drawable := false
 	for power := 1000.0; power <= 1e7; power *= 10 {
 		for _, s := range scales {
 			g.Scale = s * power
+			if g.Scale > maxScale {
+				break
+			}
 			g.Middle = g.between(positions)
 			m, err := g.chart()
-			if last = err; err == nil && g.holds(m, positions, chartMargin) {
+			if err == nil && g.holds(m, positions, chartMargin) {
 				return g, nil
 			}
+			drawable, last = drawable || err == nil, err
 		}
 	}
-	if last == nil {
-		last = &angle.RangeError{What: "extent of a passage", Value: math.NaN(), Accepted: "one that fits on a chart of 1:50,000,000; give a larger sheet, or fewer legs"}
+	if drawable {
+		width := g.sized().Width
+		return g, &angle.RangeError{What: "width of a chart in millimetres", Value: width, Accepted: "a greater width and height that hold all positions and roses; or smaller roses, nearer to the tracks"}
 	}
 	return g, last
 }

@@ -16,7 +16,8 @@ import (
 )
 
 // Passage draws a passage plan on a Mercator chart, with the signs of a usage. Each leg has its
-// ground track, with the distance and the course to steer by compass. Where a stream carries the
+// ground track, with the distance and the course to steer by compass; if there are many legs, in a
+// list below the chart. Where a stream carries the
 // vessel, it has the course through the water and the stream too. Each hour has its position: an
 // estimated position with a stream, or a dead reckoning position without one. Times are
 // UTC, in four figures.
@@ -47,8 +48,9 @@ type passagePen struct {
 	numbered bool // the legs have numbers, and their figures stand below the chart
 }
 
-// maxWritten is the number of legs above which the figures of the legs stand below the chart.
-const maxWritten = 8
+// perWritten is the width of a chart for each leg whose figures stand on it, mm. With more legs
+// the figures of all stand below the chart.
+const perWritten = 20.0
 
 // drawPassage draws a passage. It returns the height that the key below the chart needs.
 func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing.Sheet, need float64, err error) {
@@ -68,7 +70,7 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 	s = m.sheet(g, fmt.Sprintf("%v to %v", first.From, last.To), passageWords(p))
 	s.Caution(working.Caution)
 	labels := &drawing.Labels{Room: m.frame.Grown(-0.5)}
-	pen := &passagePen{signs.Pen{Sheet: s, Usage: usage, Labels: labels}, m, hoursApart(p, m), len(p.Legs) > maxWritten}
+	pen := &passagePen{signs.Pen{Sheet: s, Usage: usage, Labels: labels}, m, hoursApart(p, m), float64(len(p.Legs))*perWritten > m.frame.Right-m.frame.Left}
 	for _, r := range roses {
 		labels.Avoid(drawing.Around(r.centre, r.diameter/2+4, r.diameter/2+4))
 	}

@@ -64,6 +64,9 @@ func (g Graticule) sized() Graticule {
 	return g
 }
 
+// maxScale is the number of the smallest scale.
+const maxScale = 50e6
+
 // chart returns the chart in its frame.
 func (g Graticule) chart() (mercator, error) {
 	var m mercator
@@ -73,7 +76,7 @@ func (g Graticule) chart() (mercator, error) {
 			return m, &angle.RangeError{What: "width and height of a chart", Value: side, Accepted: "each from 90 to 1,200 mm, or both 0 for A4 paper"}
 		}
 	}
-	if !(g.Scale >= 1000 && g.Scale <= 50e6) {
+	if !(g.Scale >= 1000 && g.Scale <= maxScale) {
 		return m, &angle.RangeError{What: "scale of a chart", Value: g.Scale, Accepted: "from 1,000 to 50,000,000, for 1 to that number"}
 	}
 	edge := borderWidth + borderAbove
