@@ -120,6 +120,16 @@ func TestNothingOfferedIsNoSuccess(t *testing.T) {
 	}
 }
 
+// By hand: of two operations one is offered. Passes and failures are counted even where there are
+// none, other statuses only where there are some.
+func TestSummaryLeavesOutWhatDidNotHappen(t *testing.T) {
+	one, other := conformance.Case{Operation: "a.one"}, conformance.Case{Operation: "b.other"}
+	r := conformance.Report{Results: []conformance.Result{{Case: one, Status: conformance.Pass}, {Case: one, Status: conformance.Declined}, {Case: other, Status: conformance.NotOffered}}}
+	if got, want := r.Summary(), "offered 1 of 2 operations; 1 pass, 0 fail, 1 declined, 1 not-offered"; got != want {
+		t.Errorf("%s; want %s", got, want)
+	}
+}
+
 func TestServeAnswersLineByLine(t *testing.T) {
 	in := strings.NewReader(`{"hello":1,"corpus":"2.0"}
 {"case":"a","operation":"sailing.plane","given":{"courseDegrees":90,"distanceMiles":10}}

@@ -317,6 +317,8 @@ func TestFaultsInTable(t *testing.T) {
 		{head + "A,1,215,1,0.5,47°N 019°W\nA,2,215,1,0.5,48°N 019°W\n", "position", 3},
 		{head + "A,1,215,1,0.5,,P\nA,2,215,1,0.5,,Q\n", "port", 3},
 		{head + "A,1,215,1,0.5,,P,40,2\n", "spring_range", 2},
+		{head + "A,1,215,1,0.5,,P,30,2\n", "spring_range", 2}, // below 30 m is accepted
+		{head + "A,1,215,1,0.5,,P,4,0\n", "neap_range", 2},
 		{head + "A,1,215,1,0.5,,P,4,2\nA,2,215,1,0.5,,P,4,3\n", "neap_range", 3},
 		{head + "A,1,215,1,0.5,,P,2,4\n", "", 0},
 		{head + "A,1,215,1,0.5,,P,2\n", "", 0},

@@ -138,6 +138,9 @@ func TestFieldsThatNoForcesAreHadFrom(t *testing.T) {
 	if _, err := adjust.Separate(k, earth{h: 20000, dip: 45 * devtest.Deg}, k, earth{h: 20000, dip: devtest.Degrees(57)}); err != nil { // tan 57° = 1.54
 		t.Error(err)
 	}
+	if _, err := adjust.Separate(k, earth{h: 20000, dip: 45 * devtest.Deg}, k, earth{h: 40000}); err != nil { // 20,000 and 0: half of the greater H is enough
+		t.Error(err)
+	}
 	if _, err := adjust.AllInduced(k, earth{h: 30000}); err == nil {
 		t.Error("induced on the magnetic equator")
 	}

@@ -130,3 +130,22 @@ func TestHeelToNoSideIsRefused(t *testing.T) {
 		t.Errorf("infinite: %v", infinite)
 	}
 }
+
+// The limits themselves are accepted: D from −1 to 1, a heading within 60° of north or south, a
+// heel of 1° to 45°. By hand: a D of 1 at a dip of 45° makes J 1, one of −1 makes it −1.
+func TestLimitsOfHeelAreAccepted(t *testing.T) {
+	for _, d := range []float64{1, -1} {
+		if j, err := adjust.NewHeeling(d, 1, 1, 45*devtest.Deg); err != nil || !devtest.Near(float64(j), d, 1e-12) { // floating point
+			t.Errorf("D %v: %v, %v", d, j, err)
+		}
+	}
+	for _, c := range []struct {
+		on, heel angle.Angle
+		want     float64 // for 9°E, the starboard side high
+	}{{0, devtest.Deg, 9}, {0, 45 * devtest.Deg, 0.2}, {60 * devtest.Deg, 9 * devtest.Deg, 2}, {300 * devtest.Deg, 9 * devtest.Deg, 2}, {180 * devtest.Deg, 9 * devtest.Deg, -1}} {
+		j, err := adjust.HeelingFrom(deviation.East(9*devtest.Deg), angle.CompassFrom(c.on), c.heel, angle.Starboard)
+		if err != nil || !devtest.Near(float64(j), c.want, 1e-9) { // rounding
+			t.Errorf("on %v, heel %v: %v, want %v, %v", c.on, c.heel, j, c.want, err)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"strings"
 	"testing"
+	"time"
 
 	"lubberline.example/deviation/check"
 	"lubberline.example/deviation/internal/devtest"
@@ -222,5 +223,106 @@ func TestDoubtfulReadingIsLeftOut(t *testing.T) {
 	r, err = check.ReviewCard(card, log(rvwStated(180, devtest.Usual(180*devtest.Deg)+20, 0.5), rvwStated(190, devtest.Usual(190*devtest.Deg)+19.5, 0.5)))
 	if err != nil || r.Verdict != check.SwingAgain {
 		t.Errorf("%+v, %v", r, err)
+	}
+}
+
+// exactLog is a log of checks whose differences from the card are given in standard deviations of
+// 0.5°, on headings apart, a day each. The card is taken as exact.
+func exactLog(t *testing.T, off ...float64) (deviation.Source, []check.Check) {
+	t.Helper()
+	var checks []check.Check
+	for i, z := range off {
+		h := float64((i*135 + 20) % 360)
+		c := rvwStated(h, devtest.Usual(devtest.Degrees(h))+z*0.5, 0.5)
+		c.Time = time.Date(2026, 4, 1+i, 9, 0, 0, 0, time.UTC)
+		checks = append(checks, c)
+	}
+	return devtest.MustTable(t, devtest.Every15(devtest.Usual)).WithUncertainty(devtest.Sigma(devtest.Deg / 1000)), checks
+}
+
+// One check that is far off is a misreading, not a change of the compass, even where it is the
+// latest and a change since the last checks would lower chi-square too.
+func TestMisreadLatestCheckShowsNoChange(t *testing.T) {
+	r, err := check.ReviewCard(exactLog(t, 0, 0, 0, 0, 0, 0, 0, 6))
+	if err != nil {
+		t.Fatal(err)
+	}
+	reasons := devtest.Texts(r.Reasons)
+	if r.Verdict != check.CardInDoubt || !r.Differences[7].LeftOut || r.Change != (deviation.Coefficients{}) || !r.Since.IsZero() {
+		t.Errorf("%v, change %v since %v:\n%s", r.Verdict, r.Change, r.Since, reasons)
+	}
+	if !strings.Contains(reasons, "the latest check does not agree") || strings.Contains(reasons, "too few checks remain") || strings.Contains(reasons, "since") {
+		t.Error(reasons)
+	}
+}
+
+// Twenty checks have at most three outliers. The last four off by 3.3 standard deviations are a
+// change by 3.3 × 0.5° since the seventeenth: it costs 3 log 20 = 9.0, against 3 × 9.0 and the
+// square 10.9 of the fourth if three of them were misread.
+func TestFourLatestChecksAreNotFourMisreadings(t *testing.T) {
+	off := make([]float64, 20)
+	for i := 16; i < 20; i++ {
+		off[i] = 3.3
+	}
+	r, err := check.ReviewCard(exactLog(t, off...))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := time.Date(2026, 4, 17, 9, 0, 0, 0, time.UTC); r.Verdict != check.SwingAgain || !devtest.Near(r.Change.A.Degrees(), 1.65, 0.01) || r.Change.B != 0 || r.Change.C != 0 || !r.Since.Equal(want) { // the card's own 0.001°
+		t.Errorf("%v, %+v since %v:\n%s", r.Verdict, r.Change, r.Since, devtest.Texts(r.Reasons))
+	}
+	for i, d := range r.Differences {
+		if d.LeftOut {
+			t.Errorf("check %d is left out", i+1)
+		}
+	}
+}
+
+// A reason is given only where it holds: of four checks with the first misread three remain,
+// which are too few, but the latest agrees. One check has no others to agree with.
+func TestReasonsFitTheDoubt(t *testing.T) {
+	const latest, few = "the latest check does not agree", "too few checks remain"
+	for _, c := range []struct {
+		off         []float64
+		latest, few bool
+	}{{[]float64{6, 0, 0, 0}, false, true}, {[]float64{0, 0, 6, 0}, false, true}, {[]float64{0, 0, 0, 6}, true, true}, {[]float64{2.5}, false, false}} {
+		r, err := check.ReviewCard(exactLog(t, c.off...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		reasons := devtest.Texts(r.Reasons)
+		if r.Verdict != check.CardInDoubt || strings.Contains(reasons, latest) != c.latest || strings.Contains(reasons, few) != c.few {
+			t.Errorf("%v: %v:\n%s", c.off, r.Verdict, reasons)
+		}
+	}
+}
+
+// A card is not condemned by fewer than four checks that remain when others are left out: then
+// either none is left out or the verdict is in doubt.
+func TestFewRemainingChecksCondemnNoCard(t *testing.T) {
+	random := rand.New(rand.NewPCG(22, 2026))
+	condemned := 0
+	for range 1000 {
+		off := make([]float64, 2+random.IntN(3))
+		for i := range off {
+			off[i] = 4 * random.NormFloat64()
+		}
+		off[random.IntN(len(off))] += 20
+		r, err := check.ReviewCard(exactLog(t, off...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Verdict != check.SwingAgain {
+			continue
+		}
+		condemned++
+		for i, d := range r.Differences {
+			if d.LeftOut {
+				t.Fatalf("%.1f: swing again by %d checks, without check %d", off, len(off)-1, i+1)
+			}
+		}
+	}
+	if condemned < 100 {
+		t.Errorf("only %d logs condemn the card", condemned)
 	}
 }
