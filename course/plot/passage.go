@@ -45,6 +45,7 @@ type passagePen struct {
 	signs.Pen
 	mercator
 	every    int  // hours between two positions
+	days     bool // the passage takes more than a day, so that times have dates
 	numbered bool // the legs have numbers, and their figures stand below the chart
 }
 
@@ -70,7 +71,7 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 	s = m.sheet(g, fmt.Sprintf("%v to %v", first.From, last.To), passageWords(p))
 	s.Caution(working.Caution)
 	labels := &drawing.Labels{Room: m.frame.Grown(-0.5)}
-	pen := &passagePen{signs.Pen{Sheet: s, Usage: usage, Labels: labels}, m, hoursApart(p, m), float64(len(p.Legs))*perWritten > m.frame.Right-m.frame.Left}
+	pen := &passagePen{signs.Pen{Sheet: s, Usage: usage, Labels: labels}, m, hoursApart(p, m), last.Ends.Sub(first.Begins) > 24*time.Hour, float64(len(p.Legs))*perWritten > m.frame.Right-m.frame.Left}
 	for _, r := range roses {
 		labels.Avoid(drawing.Around(r.centre, r.diameter/2+4, r.diameter/2+4))
 	}
@@ -116,7 +117,7 @@ func passageWords(p *passage.Passage) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "A passage of %d legs, %v", len(p.Legs), p.Distance)
 	for _, l := range p.Legs {
-		fmt.Fprintf(&b, "; %v to %v, track %.0f, %v, steer %.0f", l.From, l.To, l.Track, l.Distance, l.Heading.Compass())
+		fmt.Fprintf(&b, "; %v to %v, track %.0f, %s", l.From, l.To, l.Track, steer(l))
 	}
 	return b.String()
 }
@@ -187,6 +188,9 @@ func (p *passagePen) waypoint(w passage.Waypoint, at time.Time) {
 	p.Sheet.Put(`<path class="waypoint" d="M%.2f %.2fl-2.4 -2.4m2.4 0l-2.4 2.4" fill="none" stroke="black" stroke-width="0.5"/>`, s.X+1.2, s.Y+1.2)
 	p.Labels.Avoid(drawing.Around(s, 1.3, 1.3))
 	text := clock(at)
+	if p.days {
+		text += at.UTC().Format(" 2 Jan")
+	}
 	if w.Name != "" {
 		text = drawing.Shortened(w.Name, 22) + "\n" + text
 	}
@@ -228,7 +232,11 @@ func (p *passagePen) leg(number int, l passage.Leg) {
 
 // steer returns the distance of a leg and the course to steer.
 func steer(l passage.Leg) string {
-	return fmt.Sprintf("%v, steer %s", l.Distance, degrees(l.Heading.Compass()))
+	text := fmt.Sprintf("%v, steer %s", l.Distance, degrees(l.Heading.Compass()))
+	if l.To.GreatCircle {
+		text += " at first"
+	}
+	return text
 }
 
 // list writes the figures of the legs by their numbers, in columns. It returns the height of the
@@ -261,7 +269,7 @@ func (p *passagePen) hours(l passage.Leg, ground []drawing.Spot) {
 		p.Sheet.Polyline("way", `fill="none" stroke="black" stroke-width="0.3" stroke-dasharray="0.3 1" stroke-linecap="round"`, way)
 		p.Labels.AvoidLine(way...)
 		for _, h := range l.Hours[:len(l.Hours)-1] {
-			p.position(signs.Estimated, h.Ends, h.Begins.Add(h.Lasts), l)
+			p.position(signs.Estimated, h.Ends, h.Begins.Add(h.Lasts), l.Track)
 		}
 		return
 	}
@@ -270,31 +278,35 @@ func (p *passagePen) hours(l passage.Leg, ground []drawing.Spot) {
 		kind = signs.Estimated
 	}
 	for t := l.Begins.Truncate(time.Hour).Add(time.Hour); t.Before(l.Ends); t = t.Add(time.Hour) {
-		if at, ok := onLeg(l, t); ok {
-			p.position(kind, at, t, l)
+		if at, track, ok := onLeg(l, t); ok {
+			p.position(kind, at, t, track)
 		}
 	}
 }
 
-// onLeg returns the position at a time on a leg without streams that change.
-func onLeg(l passage.Leg, t time.Time) (angle.Position, bool) {
+// onLeg returns the position and the track at a time on a leg without streams that change.
+func onLeg(l passage.Leg, t time.Time) (angle.Position, angle.True, bool) {
 	run := sailing.Run{Course: l.Track, Distance: sailing.Distance(float64(l.Ground.Speed) * t.Sub(l.Begins).Seconds())}
 	if !l.To.GreatCircle {
 		at, err := sailing.WGS84().Follow(l.From.Position, run)
-		return at, err == nil
+		return at, l.Track, err == nil
 	}
 	g, err := sailing.WGS84().GreatCircle(l.From.Position, l.To.Position)
 	if err != nil {
-		return angle.Position{}, false
+		return angle.Position{}, l.Track, false
 	}
-	at, _ := g.At(run.Distance)
-	return at, true
+	at, track := g.At(run.Distance)
+	return at, track, true
 }
 
 // position draws the position of an hour, if its turn has come.
-func (p *passagePen) position(kind signs.MarkKind, at angle.Position, t time.Time, l passage.Leg) {
+func (p *passagePen) position(kind signs.MarkKind, at angle.Position, t time.Time, track angle.True) {
 	if t.Unix()/3600%int64(p.every) != 0 {
 		return
 	}
-	p.Mark(signs.Mark{Kind: kind, At: p.spot(at), Time: clock(t), Way: l.Track.Degrees()})
+	text := clock(t)
+	if p.days && text == "0000" {
+		text += t.UTC().Format(" 2 Jan")
+	}
+	p.Mark(signs.Mark{Kind: kind, At: p.spot(at), Time: text, Way: track.Degrees()})
 }
