@@ -26,7 +26,7 @@ func NewArrival(departure time.Duration, distance sailing.Distance, speed sailin
 	return made(Problem{
 		Topic:    "time of arrival",
 		Question: fmt.Sprintf("A vessel leaves at %s and makes good %s. When has it run %s M, to the minute?", clock.Print(begins), knots(speed), plain(distance.NauticalMiles())),
-		Form:     Clock, Rounding: 1, minor: []Kind{MinutesAtHundred, StatuteForNautical},
+		Form:     Clock, Rounding: 1, minor: []Kind{MinutesAsDecimals, MinutesAtHundred, StatuteForNautical},
 	}, func() working.Steps {
 		end := begins + lasts.Minutes()
 		return working.Steps{
@@ -41,7 +41,7 @@ func NewArrival(departure time.Duration, distance sailing.Distance, speed sailin
 		}
 		whole, part := math.Modf(minutes / 60)
 		switch {
-		case c.does(MinutesAsDecimals):
+		case decimalsOnTheWay(c):
 			minutes = 60*whole + 100*part
 		case c.does(DividedForMultiplied): // speed ÷ distance
 			minutes = 3600 / minutes

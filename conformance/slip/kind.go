@@ -43,6 +43,7 @@ const (
 	RhumbForGreatCircle  Kind = "rhumb-for-great-circle"
 	FinalForInitial      Kind = "final-for-initial"
 	HourWrongWay         Kind = "hour-wrong-way"
+	OtherHour            Kind = "other-hour"
 	RateOfDay            Kind = "rate-of-the-day"
 	MarginWrongSide      Kind = "margin-wrong-side"
 	MarginLeftOut        Kind = "margin-left-out"
@@ -125,6 +126,7 @@ var kinds = []struct {
 	{RhumbForGreatCircle, "the rhumb line was taken for the great circle"},
 	{FinalForInitial, "the final course was given, not the initial one"},
 	{HourWrongWay, "hours before high water were taken for hours after it, or the other way"},
+	{OtherHour, "the stream of another hour was taken"},
 	{RateOfDay, "the rate was not found for the day between springs and neaps"},
 	{MarginWrongSide, "the margin was laid off on the wrong side of the danger"},
 	{MarginLeftOut, "the margin was left out"},
@@ -180,10 +182,11 @@ var ways = map[Kind][]string{
 	NorthForSouth:      {"in the difference", "in the answer"},
 	StatuteForNautical: {"multiplied by 0.869", "divided by 0.869"},
 	OtherHeading:       {"the next one", "the one before", "the opposite one"},
+	OtherHour:          {"the hour after", "the hour before"},
 	RateOfDay:          {"that of springs was taken", "that of neaps was taken", "the mean was taken", "springs and neaps were exchanged"},
 	IndexError:         {"it was applied the wrong way", "it was left out"},
 	HeightLeftOut:      {"that of the eye", "that of the light"},
-	MinutesAsDecimals:  {"in the answer", "on the way", "the other way round"},
+	MinutesAsDecimals:  {"in the answer", "on the way", "the other way round", "", "in the latitude", "in the longitude"},
 	MinutesAtHundred:   {"in the sum", "in the change"},
 	AdjacentRow:        {"the one on the other side", "the next below", "the next above"},
 }

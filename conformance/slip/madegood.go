@@ -72,7 +72,7 @@ func NewSetAndDrift(reckoned, fix angle.Position, since time.Duration) (Problem,
 		case c.does(SineForCosine):
 			n, e = math.Copysign(e, n), math.Copysign(n, e)
 		}
-		if c.does(MinutesAsDecimals) {
+		if decimalsOnTheWay(c) {
 			whole, part := math.Modf(hours)
 			hours = whole + part*60/100
 		}

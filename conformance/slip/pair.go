@@ -90,13 +90,11 @@ func (p Problem) withFigures(c *calculation, answer float64) float64 {
 		if v, does := c.way(EastForWest, 2); does && v == 1 {
 			second = -second
 		}
-		if v, does := c.way(MinutesAsDecimals, 3); does && v < 3 {
-			if v != 2 {
-				first = asDecimals(first)
-			}
-			if v != 1 {
-				second = asDecimals(second)
-			}
+		if v, does := c.way(MinutesAsDecimals, 6); does && (v == 0 || v == 4) {
+			first = asDecimals(first)
+		}
+		if v, does := c.way(MinutesAsDecimals, 6); does && (v == 0 || v == 5) {
+			second = asDecimals(second)
 		}
 	} else {
 		if v, does := c.way(RoundedOnTheWay, 2); does && v < 2 {
@@ -127,6 +125,12 @@ func (p Problem) withFigures(c *calculation, answer float64) float64 {
 		}
 	}
 	return p.Form.pair(first, second)
+}
+
+// decimalsOnTheWay reports whether minutes of a figure on the way are taken as hundredths.
+func decimalsOnTheWay(c *calculation) bool {
+	v, does := c.way(MinutesAsDecimals, 6)
+	return does && v == 1
 }
 
 // asDecimals returns degrees whose minutes are taken as hundredths.

@@ -164,6 +164,9 @@ func (p Problem) written(c *calculation, answer float64) float64 {
 			answer *= []float64{10, 0.1}[v]
 		}
 	}
+	if answer < 0 && (p.Form == Miles || p.Form == Knots || p.Form == Angle) {
+		return math.NaN()
+	}
 	if v, does := c.way(FiguresTransposed, 4); does && v < 4 {
 		answer = p.transposed(answer, p.figures(answer), v)
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"lubberline.example/angle"
+	"lubberline.example/deviation"
 )
 
 // newTopics are the topics beyond the conversions and sums of the first ones.
@@ -20,44 +21,53 @@ func TestSlipsOfEachTopicAreRanked(t *testing.T) {
 	if os.Getenv("FULL") == "1" {
 		n = 334
 	}
+	compass := card(t)
 	for _, topic := range newTopics() {
-		all, listed, first, alone, shown := 0, 0, 0, 0, 0
-		for _, difficulty := range []Difficulty{Easy, Medium, Hard} {
-			for _, p := range angle.Must(Exercises(topic, difficulty, n, 29, card(t))) {
-				right := p.rounded(p.Answer())
-				if d := p.Diagnose(right); !d.Right {
-					t.Errorf("%s: %s is %v", p.Question, p.Print(right), d)
+		t.Run(topic, func(t *testing.T) {
+			t.Parallel()
+			rank(t, topic, n, compass)
+		})
+	}
+}
+
+// rank makes each slip in exercises of a topic, n of each difficulty.
+func rank(t *testing.T, topic string, n int, compass *deviation.Table) {
+	all, listed, first, alone := 0, 0, 0, 0
+	for _, difficulty := range []Difficulty{Easy, Medium, Hard} {
+		for _, p := range angle.Must(Exercises(topic, difficulty, n, 29, compass)) {
+			right := p.rounded(p.Answer())
+			if d := p.Diagnose(right); !d.Right {
+				t.Errorf("%s: %s is %v", p.Question, p.Print(right), d)
+			}
+			for _, c := range p.Slips() {
+				answer := p.rounded(c.Answer)
+				if math.IsNaN(answer) || p.off(answer, right) < p.Rounding/2 {
+					continue
 				}
-				for _, c := range p.Slips() {
-					answer := p.rounded(c.Answer)
-					if shown++; math.IsNaN(answer) || p.off(answer, right) < p.Rounding/2 {
-						continue
-					}
-					d := p.Diagnose(answer)
-					if d.Right { // within the tolerances of chart work
-						continue
-					}
-					all++
-					has := slices.ContainsFunc(d.Causes, func(o Cause) bool { return slices.Equal(o.Slips, c.Slips) })
-					if has {
-						listed++
-					}
-					if len(d.Causes) > 0 && slices.Equal(d.Causes[0].Slips, c.Slips) {
-						first++
-					}
-					if d.Certain() {
-						alone++
-						if !has {
-							t.Errorf("%s: %v is certainly %v", p.Question, c, d)
-						}
+				d := p.Diagnose(answer)
+				if d.Right { // within the tolerances of chart work
+					continue
+				}
+				all++
+				has := slices.ContainsFunc(d.Causes, func(o Cause) bool { return slices.Equal(o.Slips, c.Slips) })
+				if has {
+					listed++
+				}
+				if len(d.Causes) > 0 && slices.Equal(d.Causes[0].Slips, c.Slips) {
+					first++
+				}
+				if d.Certain() {
+					alone++
+					if !has {
+						t.Errorf("%s: %v is certainly %v", p.Question, c, d)
 					}
 				}
 			}
 		}
-		t.Logf("%s: of %d slips %.1f %% first or tied, %.1f %% printed first, %.1f %% alone", topic, all, 100*share(listed, all), 100*share(first, all), 100*share(alone, all))
-		if share(listed, all) < 0.95 {
-			t.Errorf("%s: %d of %d slips are listed", topic, listed, all)
-		}
+	}
+	t.Logf("of %d slips %.1f %% first or tied, %.1f %% printed first, %.1f %% alone", all, 100*share(listed, all), 100*share(first, all), 100*share(alone, all))
+	if share(listed, all) < 0.95 {
+		t.Errorf("%d of %d slips are listed", listed, all)
 	}
 }
 

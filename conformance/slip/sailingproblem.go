@@ -98,7 +98,7 @@ func newParallel(from, to angle.Position) (Problem, error) {
 			dlong = (asWritten(a) - asWritten(b)).Abs()
 		}
 		minutes := 60 * c.figure(Figure{Key: "d-long", What: "Difference of longitude", Form: Angle, Rounding: 0.1 / 60}, dlong.Degrees())
-		if c.does(MinutesAsDecimals) {
+		if decimalsOnTheWay(c) {
 			minutes = asDecimals(minutes/60) * 60
 		}
 		cos := from.Latitude.Angle().Cos()

@@ -56,7 +56,7 @@ func runsOf(c *calculation, legs []stream.ReckonedRun) []sailing.Run {
 			continue
 		}
 		lasts := leg.Lasts.Hours()
-		if v, does := c.way(MinutesAsDecimals, 4); does && v == 3 {
+		if decimalsOnTheWay(c) {
 			whole, part := math.Modf(lasts)
 			lasts = whole + part*60/100
 		}

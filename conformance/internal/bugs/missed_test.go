@@ -70,6 +70,7 @@ var notAsked = map[slip.Kind]string{
 	slip.NearestRow:           "another convention, not a bug; to take a row without interpolation is a bug of tables",
 	slip.NamesIgnored:         chartwork,
 	slip.DeclinationContrary:  chartwork,
+	slip.OtherHour:            chartwork,
 	slip.OtherHeading:         chartwork,
 	slip.MeanOfSome:           chartwork,
 	slip.OtherCoefficient:     chartwork,
