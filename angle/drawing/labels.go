@@ -115,6 +115,10 @@ type place struct {
 	leader []Spot  // if it is led out, the ends of the line that leads to it
 }
 
+// leastBroken is the width of a text that may be broken into two lines, as a multiple of the
+// letter size.
+const leastBroken = 6
+
 // lineHeight is the distance of two lines of a label, as a multiple of the letter size.
 const lineHeight = 1.25
 
@@ -129,7 +133,7 @@ func newPlacing(label Label) *placing {
 		texts = append(texts, oneline.Of(text))
 	}
 	p.shapes = []shape{p.shape(texts)}
-	if len(texts) == 1 {
+	if len(texts) == 1 && TextWidth(texts[0]) > leastBroken {
 		if texts = Wrapped(texts[0], 0.6*TextWidth(texts[0])); len(texts) == 2 {
 			p.shapes = append(p.shapes, p.shape(texts))
 		}

@@ -69,6 +69,9 @@ func TestElements(t *testing.T) {
 
 func TestAFigureIsTheBodyAlone(t *testing.T) {
 	sheet := drawing.New(120, 88.255, "A & B", "x < y")
+	if got := sheet.Description(); got != "x < y" {
+		t.Errorf("the description is %q", got)
+	}
 	sheet.Caution("Not for navigation.")
 	var b bytes.Buffer
 	if err := sheet.WriteSVG(&b, drawing.Figure); err != nil {

@@ -302,10 +302,13 @@ func (p *trianglePen) foot(left []drawing.Label) float64 {
 	return y + 2 + p.pen.Key(drawing.At(1, y+2), p.Width-2)
 }
 
-// texts returns the texts of labels.
+// texts returns the texts of labels without room. The numbers of streams are left out: the
+// streams are listed.
 func texts(labels []drawing.Label) (out []string) {
 	for _, l := range labels {
-		out = append(out, l.Text)
+		if _, err := strconv.Atoi(l.Text); err != nil {
+			out = append(out, "Without room above: "+l.Text)
+		}
 	}
 	return out
 }

@@ -295,3 +295,25 @@ func TestCourseToSteerAllowsForLeeway(t *testing.T) {
 		t.Errorf("no %q in %q", want, got)
 	}
 }
+
+// Through many streams the triangle lists each of them.
+func TestManyStreamsAreListed(t *testing.T) {
+	c := stream.Crossing{Water: stream.Motion{Speed: 5 * sailing.Knot}}
+	for i := range 24 {
+		c.Hours = append(c.Hours, stream.CrossingHour{Lasts: time.Hour, Stream: stream.Stream{Set: angle.TrueFrom(angle.Angle(30*i) * angle.Degree), Rate: sailing.Knot}})
+	}
+	all := elements(t, aTriangle(t, plot.Triangle{Crossing: c, MadeGood: true}))
+	textsApart(t, "many", all)
+	listed := 0
+	for _, e := range all {
+		if _, err := strconv.Atoi(e.text); err == nil && e.attribute["x"] == "1.00" {
+			t.Errorf("a bare %s stands in the list", e.text)
+		}
+		if strings.HasPrefix(e.text, "Stream ") {
+			listed++
+		}
+	}
+	if listed != 24 {
+		t.Errorf("%d streams are listed", listed)
+	}
+}
