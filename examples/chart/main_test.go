@@ -81,6 +81,12 @@ func TestFaults(t *testing.T) {
 		{[]string{"-kind", "rose", "-file", bad(`{"picture": {}} x`)}, 1, "follows the end"},
 		{[]string{"-kind", "rose", "-file", bad(`{"picture": {"diameter": 5}}`)}, 1, "from 40 to 500 mm"},
 		{[]string{"-kind", "rose", "-file", bad(`{"picture": {"legend": "7°W"}}`)}, 1, "legend"},
+		{[]string{"-kind", "plotting-sheet", "-file", bad(`{"picture": {"scale": 100000, "roses": [{}]}}`)}, 1, "rose 1: give its place"},
+		{[]string{"-kind", "plotting-sheet", "-file", bad(`{"picture": {"middle": "89°N 0°E", "scale": 100000}}`)}, 1, "85°S and 85°N"},
+		{[]string{"-kind", "passage", "-file", bad(`{"picture": {}}`)}, 1, `needs "waypoints"`},
+		{[]string{"-kind", "isogonic", "-file", bad(`{"picture": {"date": "July"}}`)}, 1, "write it as 2026-07-02"},
+		{[]string{"-kind", "isogonic", "-file", bad(`{"picture": {"date": "2026-07-02"}}`)}, 1, "northern edge"},
+		{[]string{"-kind", "signs", "-file", bad(`{"picture": {"time": "10:30", "later": "1130"}}`)}, 1, "four figures"},
 	} {
 		stdout, stderr, status := chart(test.args...)
 		if status != test.status || !strings.Contains(stderr, test.want) || stdout != "" {

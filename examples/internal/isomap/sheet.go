@@ -106,9 +106,20 @@ func (s *sheet) draw(e *wmm.Evaluator, lines []wmm.Isogonic) (*drawing.Sheet, er
 	s.frame(b)
 	s.key(b, len(lines) > 0, len(changes) > 0)
 	fmt.Fprint(b, `</g>`)
-	drawn := drawing.New(unit*s.page.x, unit*s.page.y, s.title, "Isogonic lines, "+s.date+".")
+	drawn := drawing.New(unit*s.page.x, unit*s.page.y, s.title, s.inWords(len(changes) > 0))
 	drawn.Put("%s", b.String())
 	return drawn, nil
+}
+
+// inWords says what the map shows.
+func (s *sheet) inWords(changes bool) string {
+	a := s.area
+	text := fmt.Sprintf("A map of magnetic variation from %v to %v and from %v to %v, by %s for %s, %s. Isogonic lines every %s, from %s to %s.",
+		a.South, a.North, a.West, a.East, s.model.Name(), s.date, s.kind, short(a.Every), figure(s.survey.from.NormalizedSigned(), "E", "W"), figure(s.survey.to.NormalizedSigned(), "E", "W"))
+	if changes {
+		text += fmt.Sprintf(" Lines of equal annual change every %g′, from %s to %s.", s.survey.changeSpacing(), minutes(s.survey.least), minutes(s.survey.most))
+	}
+	return text
 }
 
 // escaped returns a text for XML.
