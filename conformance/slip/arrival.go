@@ -36,15 +36,30 @@ func NewArrival(departure time.Duration, distance sailing.Distance, speed sailin
 		}
 	}, func(c *calculation) (float64, error) {
 		minutes := lasts.Minutes()
+		if v, does := c.way(TensMisread, 5); does && v >= 2 { // the distance or the speed
+			miles, made := distance.NauticalMiles(), speed.Knots()
+			switch v {
+			case 2:
+				miles += 10
+			case 3:
+				miles -= 10
+			case 4:
+				made += 10
+			}
+			minutes = 60 * miles / made
+		}
 		if v, does := c.way(StatuteForNautical, 2); does {
 			minutes *= []float64{statute, 1 / statute}[v]
 		}
 		whole, part := math.Modf(minutes / 60)
+		way, dividedWrongly := c.way(DividedForMultiplied, 2)
 		switch {
 		case decimalsOnTheWay(c):
 			minutes = 60*whole + 100*part
-		case c.does(DividedForMultiplied): // speed ÷ distance
+		case dividedWrongly && way == 0: // speed ÷ distance
 			minutes = 3600 / minutes
+		case dividedWrongly: // speed × distance
+			minutes = speed.Knots() * distance.NauticalMiles()
 		case c.does(MinutesAtHundred): // 1450 and 125 are 1575, and so 1615
 			figures := begins - 60*math.Floor(begins/60) + 100*math.Floor(begins/60) + 100*whole + math.Round(60*part)
 			return 60*math.Floor(figures/100) + math.Mod(figures, 100), nil

@@ -16,11 +16,12 @@ type plottedLine struct {
 }
 
 // meeting returns where lines drawn on a chart meet, in degrees. More than two meet in the middle of
-// their cocked hat, where near marks count more. If the lines do not meet, or a mark would bear the
-// other way, or is beside the vessel or more than 60 miles off, ok is false.
+// their cocked hat, where near marks count more. If the lines do not meet, or a mark is beside the
+// vessel or more than 60 miles off, ok is false. If ahead is true, the same holds for a mark that would
+// bear the other way: a learner with a slip does not see that.
 //
 // It is quick, so that hundreds of slips can be tried. [fix.Solve] finds the right answer.
-func meeting(lines []plottedLine) (latitude, longitude float64, ok bool) {
+func meeting(lines []plottedLine, ahead bool) (latitude, longitude float64, ok bool) {
 	of := make([]ray, 0, 3)
 	x0 := lines[0].through.Longitude.Degrees()
 	for _, l := range lines {
@@ -52,7 +53,11 @@ func meeting(lines []plottedLine) (latitude, longitude float64, ok bool) {
 		return 0, 0, false
 	}
 	for _, l := range of {
-		if (l.x-x)*l.sin+(l.y-y)*l.cos <= 0.5 || math.Hypot(l.x-x, l.y-y) > 60/lines[0].through.Latitude.Angle().Cos() {
+		along := (l.x-x)*l.sin + (l.y-y)*l.cos
+		if !ahead {
+			along = math.Abs(along)
+		}
+		if along <= 0.5 || math.Hypot(l.x-x, l.y-y) > 60/lines[0].through.Latitude.Angle().Cos() {
 			return 0, 0, false
 		}
 	}
@@ -106,7 +111,7 @@ func chartworkOf(lines []plottedLine, exact []fix.Line) (chartwork, error) {
 	}
 	w := chartwork{right: f.Position()}
 	var ok bool
-	if w.latitude, w.longitude, ok = meeting(lines); !ok {
+	if w.latitude, w.longitude, ok = meeting(lines, true); !ok {
 		return chartwork{}, &Error{Reason: "the lines do not meet when they are plotted; give others"}
 	}
 	return w, nil
@@ -114,7 +119,7 @@ func chartworkOf(lines []plottedLine, exact []fix.Line) (chartwork, error) {
 
 // position returns the number of the position by some lines.
 func (w chartwork) position(lines []plottedLine) float64 {
-	latitude, longitude, ok := meeting(lines)
+	latitude, longitude, ok := meeting(lines, false)
 	if !ok {
 		return math.NaN()
 	}

@@ -161,11 +161,15 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 	if p.isRight(answer, right) {
 		return Diagnosis{Right: true}
 	}
-	s := search{p: p, c: c, answer: answer, right: right, raw: c.raw, grain: p.grain(answer)}
+	s := search{p: p, c: c, answer: answer, right: right, raw: c.raw, within: p.within(), grain: p.grain(answer)}
+	if p.plotted != byFigures {
+		s.within = 1.5 * p.Rounding // a wrong answer is plotted as coarsely as a right one
+	}
 	s.singles()
 	alone := len(s.causes) > 0
 	s.withRounding()
 	s.pairs(alone)
+	s.nearMiss()
 	return s.diagnosis()
 }
 

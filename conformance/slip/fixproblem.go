@@ -75,8 +75,13 @@ func roundOf(sightings []Sighting, head angle.Compass, with course.With, others 
 // plotting them, and what converted them.
 func (r round) lines(c *calculation) ([]Sighting, []angle.True, func(angle.Compass) (angle.True, error), error) {
 	sightings := slices.Clone(r.sightings)
-	if v, does := c.way(MarkMistaken, len(sightings)*len(r.marks)); does {
+	taken := len(sightings) * len(r.marks) // after these ways come two marks exchanged
+	switch v, does := c.way(MarkMistaken, taken+len(sightings)); {
+	case does && v < taken:
 		sightings[v/len(r.marks)].Mark = r.marks[v%len(r.marks)]
+	case does:
+		at, next := v-taken, (v-taken+1)%len(sightings)
+		sightings[at].Mark, sightings[next].Mark = sightings[next].Mark, sightings[at].Mark
 	}
 	if v, does := c.way(BearingMisread, 2*len(sightings)); does {
 		sightings[v/2].Bearing = sightings[v/2].Bearing.Add([]angle.Angle{10, -10}[v%2] * angle.Degree)

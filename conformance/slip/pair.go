@@ -79,54 +79,6 @@ func (p Problem) pairRounded(x float64) float64 {
 	return p.Form.pair(math.Round(first/r1)*r1, math.Round(second/r2)*r2)
 }
 
-// withFigures returns a pair with the slips that any pair can have.
-func (p Problem) withFigures(c *calculation, answer float64) float64 {
-	first, second := p.Pair(answer)
-	r1, r2 := p.roundings()
-	if p.Form == Position {
-		if v, does := c.way(NorthForSouth, 2); does && v == 1 {
-			first = -first
-		}
-		if v, does := c.way(EastForWest, 2); does && v == 1 {
-			second = -second
-		}
-		if v, does := c.way(MinutesAsDecimals, 6); does && (v == 0 || v == 4) {
-			first = asDecimals(first)
-		}
-		if v, does := c.way(MinutesAsDecimals, 6); does && (v == 0 || v == 5) {
-			second = asDecimals(second)
-		}
-	} else {
-		if v, does := c.way(RoundedOnTheWay, 2); does && v < 2 {
-			first += []float64{1, -1}[v]
-		}
-		if v, does := c.way(TensMisread, 2); does && v < 2 {
-			first += []float64{10, -10}[v]
-		}
-	}
-	if v, does := c.way(RoundedTooFar, 2); does && v < 2 {
-		step := []float64{0.5, 1}[v]
-		if p.Form == Position {
-			first, second = math.Round(first*60/step)*step/60, math.Round(second*60/step)*step/60
-		} else {
-			second = math.Round(second/step) * step
-		}
-	}
-	if v, does := c.way(FiguresTransposed, 8); does && v < 8 {
-		one := Problem{Form: Direction, Rounding: r1}
-		other := Problem{Form: Miles, Rounding: r2}
-		if p.Form == Position {
-			one, other = Problem{Form: NorthSouth, Rounding: r1}, Problem{Form: NorthSouth, Rounding: r2}
-		}
-		if v < 4 {
-			first = one.transposed(first, one.figures(first), v)
-		} else {
-			second = other.transposed(second, other.figures(second), v-4)
-		}
-	}
-	return p.Form.pair(first, second)
-}
-
 // decimalsOnTheWay reports whether minutes of a figure on the way are taken as hundredths.
 func decimalsOnTheWay(c *calculation) bool {
 	v, does := c.way(MinutesAsDecimals, 6)

@@ -277,7 +277,7 @@ func TestArrivalAgainstOracle(t *testing.T) {
 		agree(t, p, figures{
 			"":                        {one(float64(minute) + lasts)},
 			slip.StatuteForNautical:   {one(float64(minute) + lasts*1.609344/1.852), one(float64(minute) + lasts*1.852/1.609344)},
-			slip.DividedForMultiplied: {one(float64(minute) + speed/distance*60)},
+			slip.DividedForMultiplied: {one(float64(minute) + speed/distance*60), one(float64(minute) + speed*distance)},
 			slip.MinutesAsDecimals:    {one(float64(minute) + 60*hours + 100*(lasts/60-hours))},
 		}, 0.001)
 	}

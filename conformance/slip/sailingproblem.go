@@ -29,6 +29,7 @@ func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error)
 	if err != nil {
 		return Problem{}, err
 	}
+	parts := sailing.WGS84().MeridionalParts(to.Latitude) - sailing.WGS84().MeridionalParts(from.Latitude)
 	words := map[sailing.Method]string{sailing.MidLatitudeSailing: "middle-latitude sailing", sailing.MercatorSailing: "Mercator sailing"}[method]
 	return made(Problem{
 		Topic:    words,
@@ -37,9 +38,17 @@ func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error)
 		minor: []Kind{NorthForSouth, EastForWest, RoundedOnTheWay, SineForCosine, FirstLatitude, DividedForMultiplied, CosineWrongWay},
 	}, func() working.Steps { return right.Working().Steps }, func(c *calculation) (float64, error) {
 		dlat, dlong := right.DLat.Minutes(), right.DLong.Minutes()
+		if v, does := c.way(SumOff, 8); does && v >= 4 { // a degree in a difference
+			one := []float64{60, -60}[v%2]
+			if v < 6 {
+				dlat += one
+			} else {
+				dlong += one
+			}
+		}
 		up, along := dlat, dlong // the sides of the triangle that gives the course
 		if method == sailing.MercatorSailing {
-			up = sailing.WGS84().MeridionalParts(to.Latitude) - sailing.WGS84().MeridionalParts(from.Latitude)
+			up = parts
 			if c.does(LatitudesForParts) {
 				up = dlat
 			}
@@ -100,6 +109,9 @@ func newParallel(from, to angle.Position) (Problem, error) {
 		minutes := 60 * c.figure(Figure{Key: "d-long", What: "Difference of longitude", Form: Angle, Rounding: 0.1 / 60}, dlong.Degrees())
 		if decimalsOnTheWay(c) {
 			minutes = asDecimals(minutes/60) * 60
+		}
+		if v, does := c.way(SumOff, 4); does && v >= 2 {
+			minutes += []float64{60, -60}[v-2]
 		}
 		cos := from.Latitude.Angle().Cos()
 		switch {

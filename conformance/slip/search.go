@@ -12,6 +12,7 @@ type search struct {
 	c             *calculation
 	answer, right float64
 	raw           float64 // of the right answer, before it is written down
+	within        float64 // how far the answer may be from what the slips give
 	grain         float64 // of the answer; less than the rounding if it has more figures than asked
 
 	all        []single
@@ -71,6 +72,31 @@ func (s *search) singles() {
 			s.add(one.answer, one.rank)
 		}
 	}
+}
+
+// nearMiss adds rounding on the way if the answer is off by a few units of the last figure, or by half
+// a hundredth of a distance. Rounded figures add up to that in a working of several steps.
+func (s *search) nearMiss() {
+	if !s.p.nearly(s.answer, s.right) || slices.ContainsFunc(s.causes, func(f found) bool { return f.Slips[0] == RoundedOnTheWay }) {
+		return
+	}
+	s.causes = append(s.causes, found{Cause: Cause{Slips: []Kind{RoundedOnTheWay}, Answer: s.right}, rank: RoundedOnTheWay.rank()})
+}
+
+// nearly reports whether an answer is so near the right one that rounding on the way explains it.
+func (p Problem) nearly(answer, right float64) bool {
+	const units, share = 3.5, 0.005
+	switch p.Form {
+	case Direction, EastWest, Clock:
+		return false
+	case CourseAndDistance, CourseAndSpeed:
+		a1, a2 := p.Pair(answer)
+		b1, b2 := p.Pair(right)
+		return math.Abs(math.Remainder(a1-b1, 360)) <= 1.5*p.Rounding && math.Abs(a2-b2) <= max(units*0.1, share*b2)
+	case Miles, MinutesEastWest:
+		return math.Abs(answer-right) <= max(units*p.Rounding, share*math.Abs(right))
+	}
+	return p.off(answer, right) <= units*p.Rounding
 }
 
 // withRounding adds slips that explain the answer together with rounding, if they are likelier
@@ -156,7 +182,7 @@ func (s *search) same(a, b float64) bool { return s.p.off(a, b) < 1e-9 }
 // explains reports whether an answer that slips give explains the answer, and is not the right
 // one.
 func (s *search) explains(got float64) bool {
-	return !math.IsNaN(got) && s.p.off(got, s.answer) <= s.p.within() && !s.same(got, s.right)
+	return !math.IsNaN(got) && s.p.off(got, s.answer) <= s.within && !s.same(got, s.right)
 }
 
 // add adds the slips of the calculation if they explain the answer.

@@ -60,6 +60,13 @@ func runsOf(c *calculation, legs []stream.ReckonedRun) []sailing.Run {
 			whole, part := math.Modf(lasts)
 			lasts = whole + part*60/100
 		}
+		// The last ways misread the speed of all legs.
+		switch v, does := c.way(TensMisread, 4+6*len(legs)+2); {
+		case does && v >= 4 && (v-4)/6 == i:
+			leg = misreadLeg(leg, (v-4)%6)
+		case does && v >= 4+6*len(legs):
+			leg = misreadLeg(leg, 2+v%2)
+		}
 		over := func(s sailing.Speed) sailing.Distance {
 			return sailing.Distance(s.Knots()*lasts) * sailing.NauticalMile
 		}
@@ -85,6 +92,20 @@ func runsOf(c *calculation, legs []stream.ReckonedRun) []sailing.Run {
 		out = append(out, sailing.Run{Course: set, Distance: over(leg.Stream.Rate)})
 	}
 	return out
+}
+
+// misreadLeg returns a leg with its course, speed or set misread by ten.
+func misreadLeg(leg stream.ReckonedRun, way int) stream.ReckonedRun {
+	ten := []float64{10, -10}[way%2]
+	switch way / 2 {
+	case 0:
+		leg.Heading = leg.Heading.Add(angle.Angle(ten) * angle.Degree)
+	case 1:
+		leg.Speed += sailing.Speed(ten) * sailing.Knot
+	case 2:
+		leg.Stream.Set = leg.Stream.Set.Add(angle.Angle(ten) * angle.Degree)
+	}
+	return leg
 }
 
 // A sums is the sum of a traverse: difference of latitude and departure in miles, north and east
