@@ -177,7 +177,10 @@ func read(data []byte, columns Columns) ([]Row, error) {
 	var err error
 	switch first[0] {
 	case '[':
-		rows, err = readJSON(data, columns)
+		var flat bool
+		if rows, flat = readFlat(data, columns); !flat {
+			rows, err = readJSON(data, columns)
+		}
 	case '{':
 		err = &Error{Line: lineAt(data, len(data)-len(first)), Err: errors.New("this is a JSON object: write a JSON array of objects, or CSV")}
 	default:

@@ -56,7 +56,9 @@ func WriteLog(w io.Writer, format LogFormat, checks ...Check) error {
 //
 // What the file has already is never lost, even if the program is stopped. The whole log
 // is written to a new file beside it, whose name begins with a dot, and takes its place
-// when it is complete. Two programs must not append to one file at the same time.
+// when it is complete. If another program changed the file meanwhile, AppendLog returns a
+// [*fs.PathError] and changes nothing. Two programs that append at the very same moment may
+// still lose one of the checks.
 //
 // A log that [ReadLog] does not read is left as it is, and the [*record.Error] names the
 // line to mend. So is a file without a column that a check needs. Other errors are those of
@@ -89,11 +91,29 @@ func AppendLog(name string, checks ...Check) error {
 	if err != nil {
 		return err
 	}
-	return replace(target, data, mode)
+	return replace(target, data, mode, info)
 }
 
-// replace puts data in the place of a file at once, or leaves the file as it is.
-func replace(name string, data []byte, mode fs.FileMode) (err error) {
+// errMeanwhile refuses to lose what another program appended.
+var errMeanwhile = errors.New("another program changed the file meanwhile: append the checks again")
+
+// unchanged returns an error if a file is not as it was before; nil if there was none.
+func unchanged(name string, before fs.FileInfo) error {
+	now, err := os.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && before == nil:
+		return nil
+	case err != nil && before == nil:
+		return err
+	case err == nil && before != nil && os.SameFile(now, before) && now.Size() == before.Size() && now.ModTime().Equal(before.ModTime()):
+		return nil
+	}
+	return &fs.PathError{Op: "append", Path: name, Err: errMeanwhile}
+}
+
+// replace puts data in the place of a file at once, or leaves the file as it is. The file before
+// is the one that was read; nil if there was none.
+func replace(name string, data []byte, mode fs.FileMode, before fs.FileInfo) (err error) {
 	file, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*.new")
 	if err != nil {
 		return err
@@ -114,6 +134,9 @@ func replace(name string, data []byte, mode fs.FileMode) (err error) {
 		return err
 	}
 	if err = file.Close(); err != nil {
+		return err
+	}
+	if err = unchanged(name, before); err != nil {
 		return err
 	}
 	if err = os.Rename(file.Name(), name); err != nil {
