@@ -1,15 +1,10 @@
 package plot
 
-import (
-	"fmt"
-	"math"
-
-	"lubberline.example/angle/drawing"
-)
+import "math"
 
 // closeUp draws the surroundings of the fix.
 func (p *plot) closeUp() {
-	c := &panel{Box: drawing.Box{Left: bodyLeft, Top: 148, Right: 90, Bottom: 228}}
+	c := newPanel(panelLeft, 148-p.crowd(), panelLeft+80, 228-p.crowd())
 	reach, hull := p.surroundings()
 	p.hull, c.scale = hull, 2*reach/(c.Bottom-c.Top)
 	switch {
@@ -18,25 +13,21 @@ func (p *plot) closeUp() {
 	default:
 		p.caption(c, "Close-up", 185.2, "cables")
 	}
-	var traced [][][]drawing.Spot
-	p.Clip("close", c.Box, func() {
-		if len(p.hull) > 2 {
-			p.Polygon("hat", `fill="#ddd" stroke="#777" stroke-width="0.5" stroke-linejoin="round"`, c.spots(p.hull))
-		}
-		if p.ellipse.SemiMajor > 0 {
-			p.Polygon("ellipse", `fill="none" stroke="#666" stroke-width="0.6"`, c.spots(p.round()))
-		}
-		traced = p.trace(c)
-	})
-	p.charted(c)
-	p.places(c)
-	for _, s := range c.spots(p.hull) {
-		c.takes(s, 1)
+	p.panel(c, "close", true)
+}
+
+// region draws the cocked hat and the ellipse.
+func (p *plot) region(c *panel) {
+	if len(p.hull) > 2 {
+		hull := c.spots(p.hull)
+		p.Polygon("hat", `fill="#ddd" stroke="#777" stroke-width="0.5" stroke-linejoin="round"`, hull)
+		c.avoidRing(hull)
 	}
-	for i, paths := range traced {
-		p.name(c, i, fmt.Sprintf("%d %s", i+1, drawing.Shortened(p.lines[i].Name(), 13)), paths)
+	if p.ellipse.SemiMajor > 0 {
+		ring := c.spots(p.round())
+		p.Polygon("ellipse", `fill="none" stroke="#666" stroke-width="0.6"`, ring)
+		c.avoidRing(ring)
 	}
-	p.Rectangle(c.Box, frameStyle)
 }
 
 // surroundings returns how far about the fix the close-up reaches, in metres, and the outline
@@ -75,15 +66,6 @@ func (p *plot) round() []ground {
 		s, t := math.Sincos(float64(i) * math.Pi / 45)
 		a, b := float64(p.ellipse.SemiMajor)*t, float64(p.ellipse.SemiMinor)*s
 		out = append(out, ground{a*cos - b*sin, a*sin + b*cos})
-	}
-	return out
-}
-
-// spots returns where some places lie in the panel.
-func (c *panel) spots(places []ground) []drawing.Spot {
-	out := make([]drawing.Spot, len(places))
-	for i, g := range places {
-		out[i] = c.spot(g)
 	}
 	return out
 }

@@ -1,4 +1,4 @@
-// Package plot draws a fix. The drawing has the marks, the position lines, the
+// Package plot draws fixes and charts for practice. A plot has the marks, the position lines, the
 // cocked hat, the 95 % ellipse and the position.
 //
 //	beacon := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
@@ -22,6 +22,7 @@
 // # Where to begin
 //
 //   - A fix, a running fix or an estimated position on one A4 page: [Fix].
+//   - A chart of an invented coast, to practise on: [PracticeChart].
 //   - The figures in the drawing: [fix.Fix.Working], [fix.Line.Residual], [fix.Fix.Hat],
 //     [fix.Fix.Ellipse].
 //

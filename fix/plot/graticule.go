@@ -7,16 +7,21 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
-	"lubberline.example/fix/internal/earth"
 )
 
 // graticule draws the ticks of latitude and longitude on the frame, with figures at
-// the left and below.
-func (p *plot) graticule(c *panel) {
-	position := func(s drawing.Spot) angle.Position {
-		g := c.ground(s)
-		return earth.Position(p.at.Moved(g.north, g.east))
+// the left and below. Near a pole it draws meridians and parallels instead.
+func (v *view) graticule(c *panel) {
+	if v.isPolar(c) {
+		v.polar(c)
+		return
 	}
+	v.ticks(c)
+}
+
+// ticks draws the ticks on the frame.
+func (v *view) ticks(c *panel) {
+	position := func(s drawing.Spot) angle.Position { return v.position(c.ground(s)) }
 	latitude := func(s drawing.Spot) float64 { return position(s).Latitude.Angle().Minutes() }
 	longitude := func(s drawing.Spot) float64 { return position(s).Longitude.Angle().Minutes() }
 	leftTop, rightTop := drawing.At(c.Left, c.Top), drawing.At(c.Right, c.Top)
@@ -26,27 +31,27 @@ func (p *plot) graticule(c *panel) {
 	figured := math.Inf(1) // where the last figure stands
 	left := newFrameSide(leftBottom, leftTop, latitude)
 	for at, m := range left.ticks() {
-		p.Line(at, at.Moved(1.8, 0), style)
+		v.Line(at, at.Moved(1.8, 0), style)
 		if l, err := angle.LatitudeFrom(minutes(m)); err == nil && math.Abs(figured-at.Y) >= 4 {
-			p.Text(at.Moved(-1, 0.9), `text-anchor="end"`, fmt.Sprintf("%.*v", left.decimals, l))
+			v.Text(at.Moved(-1, 0.9), `text-anchor="end"`, fmt.Sprintf("%.*v", left.decimals, l))
 			figured = at.Y
 		}
 	}
 	for at := range newFrameSide(rightBottom, rightTop, latitude).ticks() {
-		p.Line(at, at.Moved(-1.8, 0), style)
+		v.Line(at, at.Moved(-1.8, 0), style)
 	}
 	figured = c.Left - 100
 	bottom := newFrameSide(leftBottom, rightBottom, longitude)
 	for at, m := range bottom.ticks() {
-		p.Line(at, at.Moved(0, -1.8), style)
+		v.Line(at, at.Moved(0, -1.8), style)
 		if at.X-figured >= 21 {
 			l := angle.LongitudeFrom(minutes(math.Remainder(m, 360*60)))
-			p.Text(at.Moved(0, 3.4), `text-anchor="middle"`, fmt.Sprintf("%.*v", bottom.decimals, l))
+			v.Text(at.Moved(0, 3.4), `text-anchor="middle"`, fmt.Sprintf("%.*v", bottom.decimals, l))
 			figured = at.X
 		}
 	}
 	for at := range newFrameSide(leftTop, rightTop, longitude).ticks() {
-		p.Line(at, at.Moved(0, 1.8), style)
+		v.Line(at, at.Moved(0, 1.8), style)
 	}
 }
 

@@ -5,64 +5,82 @@ import (
 	"strings"
 
 	"lubberline.example/angle/drawing"
+	"lubberline.example/angle/working"
 	"lubberline.example/fix"
 )
 
-// caption writes the name of a panel and its scale above it.
-func (p *plot) caption(c *panel, name string, unit float64, symbol string) {
-	p.Text(drawing.At(c.Left, c.Top-2.5), `font-size="3.2" font-weight="bold"`, name)
-	length := unit / 1000
-	for _, n := range []float64{0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000} {
-		if n*unit/c.scale <= 36 {
-			length = n * unit
-		}
-	}
-	label := fmt.Sprintf("%g %s", length/unit, symbol)
-	right := c.Right - drawing.Letters*drawing.TextWidth(label) - 1.5
-	if name == "Overview" {
-		right -= 12
-	}
-	left, y := right-length/c.scale, c.Top-3.2
-	p.Line(drawing.At(left, y), drawing.At(right, y), `stroke="black" stroke-width="0.5"`)
-	for i := range 3 {
-		x := left + (right-left)*float64(i)/2
-		p.Line(drawing.At(x, y-0.9), drawing.At(x, y+0.9), `stroke="black" stroke-width="0.3"`)
-	}
-	p.Text(drawing.At(right+1.5, y+0.9), "", label)
-}
-
-// northArrow draws an arrow to the north.
-func (p *plot) northArrow(at drawing.Spot) {
-	p.Polygon("north", `fill="black"`, []drawing.Spot{at.Moved(0, -4.5), at.Moved(1.4, 4), at.Moved(0, 2.7), at.Moved(-1.4, 4)})
-	p.Text(at.Moved(0, -5.3), `text-anchor="middle" font-weight="bold"`, "N")
-}
+// legendRow is the height of a row of the legend, mm.
+const legendRow = 3.5
 
 // legend explains what is drawn, beside the close-up.
 func (p *plot) legend() {
-	const left, from, right, last = 96.0, 109.0, bodyRight, 228.0
-	y := 147.5
-	symbol := func(text string, draw func(s drawing.Spot)) {
-		draw(drawing.At(left+5, y-0.9))
-		p.Text(drawing.At(from, y), "", text)
-		y += 4.2
+	const left, right = 106.0, bodyRight
+	y, last := 141-p.crowd(), 228.0
+	y += p.pen.Key(drawing.At(left, y), right-left) + 1.5
+	y = p.otherSymbols(left, y)
+	y += 1
+	const size, width = 2.4, (right - left) / 2.4
+	room := max(int((last-y)/legendRow), 1)
+	rows := func(i int) []string {
+		return drawing.Wrapped(fmt.Sprintf("%d: %s, %s", i+1, strings.TrimPrefix(p.lines[i].String(), "horizontal "), p.residuals[i]), width)
 	}
-	switch {
-	case p.disagree:
-	case p.estimated:
-		symbol("estimated position", p.position)
-	default:
-		symbol("the fix", p.position)
+	all, shown := 0, 0
+	for i := range p.lines {
+		all += min(len(rows(i)), 2)
+	}
+	for i := range p.lines {
+		text := rows(i)
+		if all > room || len(p.all) > len(p.lines) {
+			l := p.lines[i]
+			text = []string{fmt.Sprintf("%d: %s %s, %s", i+1, drawing.Shortened(working.OneLine(l.Name()), 16), figures(l), p.residuals[i])}
+			if _, run, moved := l.Original(); moved {
+				text[0] += fmt.Sprintf(", moved %.0f %s", run.Course, miles(run.Distance))
+			}
+			if l.Kind() == fix.KindLatitude || l.Kind() == fix.KindLongitude { // the name has the figures
+				text = []string{fmt.Sprintf("%d: %s, %s", i+1, l.Name(), p.residuals[i])}
+			}
+			if shown == room-1 && i < len(p.all)-1 {
+				break
+			}
+		}
+		p.Text(drawing.At(left, y), fmt.Sprintf(`class="line-of-legend" font-size="%g"`, size), drawing.Shortened(text[0], width))
+		y += legendRow
+		if len(text) > 1 {
+			p.Text(drawing.At(left+4, y), fmt.Sprintf(`font-size="%g"`, size), drawing.Shortened(strings.Join(text[1:], " "), width-2))
+			y += legendRow
+		}
+		shown++
+	}
+	if rest := len(p.all) - shown; rest > 0 {
+		text := fmt.Sprintf("and %d more", rest)
+		if hidden := len(p.all) - len(p.lines); hidden > 0 {
+			text += fmt.Sprintf(", of which %d are not drawn", hidden)
+		}
+		p.Text(drawing.At(left, y), fmt.Sprintf(`font-size="%g"`, size), text)
+	}
+}
+
+// otherSymbols explains what is no sign of a chart, in two columns. It returns where it ends.
+func (p *plot) otherSymbols(left, y float64) float64 {
+	n := 0
+	symbol := func(text string, draw func(s drawing.Spot)) {
+		at := drawing.At(left+38*float64(n%2), y+4.2*float64(n/2))
+		draw(at.Moved(5, 0))
+		p.Text(at.Moved(11, 0.9), "", text)
+		n++
 	}
 	symbol("charted mark", p.mark)
 	if p.elsewhere {
-		symbol("another place where the lines meet", func(s drawing.Spot) { p.circle(s, 1.3, "key", hollowStyle) })
+		symbol("lines meet too", func(s drawing.Spot) { p.circle(s, 1.3, "key", hollowStyle) })
 	}
-	if p.options.Prior != nil {
-		what := "estimated position before the lines"
-		if p.estimated {
-			what = "reckoned position before the line"
+	if p.shifted != "" {
+		from := "from DR: "
+		if p.options.Prior != nil && !p.estimated {
+			from = "from EP: "
 		}
-		symbol(what, p.reckoned)
+		symbol(from+p.shifted, func(s drawing.Spot) {
+			p.Line(s.Moved(-4, 0), s.Moved(4, 0), `stroke="black" stroke-width="0.25" stroke-dasharray="0.8 0.8"`)
+		})
 	}
 	if len(p.hull) > 2 {
 		symbol("cocked hat", func(s drawing.Spot) {
@@ -74,36 +92,13 @@ func (p *plot) legend() {
 			p.Put(`<ellipse class="key" cx="%.2f" cy="%.2f" rx="4" ry="1.4" fill="none" stroke="#666" stroke-width="0.6"/>`, s.X, s.Y)
 		})
 	}
-	y += 1
-	room := int((last - y) / 7.4)
-	shown := len(p.lines)
-	if shown > room || len(p.all) > len(p.lines) {
-		shown = min(shown, room-1)
-	}
-	for i := range shown {
-		p.Line(drawing.At(left, y-0.9), drawing.At(left+11, y-0.9), lineStyle(i))
-		const width = (right - from) / drawing.Letters
-		text := fmt.Sprintf("%d  %s, %s", i+1, strings.TrimPrefix(p.lines[i].String(), "horizontal "), p.residuals[i])
-		rows := drawing.Wrapped(text, width)
-		p.Text(drawing.At(from, y), "", drawing.Shortened(rows[0], width))
-		if len(rows) > 1 {
-			p.Text(drawing.At(from, y+3.4), `fill="#444"`, drawing.Shortened(strings.Join(rows[1:], " "), width))
-		}
-		y += 7.4
-	}
-	if rest := len(p.all) - shown; rest > 0 {
-		text := fmt.Sprintf("and %d more", rest)
-		if hidden := len(p.all) - len(p.lines); hidden > 0 {
-			text += fmt.Sprintf(", of which %d are not drawn", hidden)
-		}
-		p.Text(drawing.At(from, y), "", text)
-	}
+	return y + 4.2*float64((n+1)/2)
 }
 
 // foot says in words how far to trust the fix.
 func (p *plot) foot() {
 	const width = (bodyRight - bodyLeft) / drawing.Letters
-	y := 232.6
+	y := 235.4
 	write := func(attributes, text string) {
 		for _, line := range drawing.Wrapped(text, width) {
 			if y > 254.5 { // the caution follows
@@ -142,6 +137,9 @@ func (p *plot) foot() {
 	}
 	if p.options.CompassError {
 		write("", fmt.Sprintf("The compass bearings are drawn with the compass error applied: %.1f.", p.fix.CompassError()))
+	}
+	if len(p.unnamed) > 0 {
+		write("", "Without room on the drawing: "+drawing.Shortened(strings.Join(p.unnamed, ", "), 50)+".")
 	}
 	if len(p.off) > 0 {
 		write("", "Off the drawing: "+drawing.Shortened(strings.Join(p.off, ", "), 50)+".")

@@ -82,6 +82,8 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 	}
 	front := fix.Mark{Name: "Front leading light", Position: angle.MustParsePosition("47°08.0′N 019°06.2′W")}
 	rear := fix.Mark{Name: "Rear leading light", Position: angle.MustParsePosition("47°09.0′N 019°06.6′W")}
+	run := sailing.Run{Course: angle.MustParseTrue("205°T"), Distance: 2 * plMile}
+	before := fixtest.From(plHere, 25, 2*1852)
 	slope := angle.Must(fix.LineFromFunc("depth on the slope", "m", func(p angle.Position) float64 { return 40 - 4*(p.Latitude.Angle()-plHere.Latitude.Angle()).Minutes() }, 40, 2))
 	return map[string]fix.Fix{
 		"fix":      plSolve(t, near, hat...),
@@ -90,6 +92,7 @@ func plFixes(t *testing.T) map[string]fix.Fix {
 		"angles":   plSolve(t, near, plAngle(plMinnow, plChapel, plHere, 0.05), plAngle(plChapel, plOrlesk, plHere, 0.05)),
 		"transit":  plSolve(t, near, angle.Must(fix.Transit(front, rear, fixtest.Sigma(0.05))), plBearing(plOrlesk, plHere, 0, 1)),
 		"disagree": plSolve(t, near, append(hat[:2:2], plBearing(plChapel, plHere, -1.1, 1), plBearing(plTower, plHere, 10, 1))...),
+		"running":  plSolve(t, fix.Options{Near: new(fixtest.From(plHere, 250, 1500))}, plBearing(plMinnow, before, 0, 1).WithTime(hat[0].Time().Add(-30*time.Minute)).Transferred(run, sailing.Circular(150)), hat[0]),
 		"reckoned": plSolve(t, fix.Options{Prior: &stream.Estimate{Position: angle.MustParsePosition("47°05.6′N 019°04.2′W"), Covariance: sailing.Circular(0.6 * plMile)}},
 			plBearing(plMinnow, plHere, 0, 1), slope),
 	}
@@ -109,8 +112,11 @@ func plDrawn(t *testing.T, f fix.Fix, title string) string {
 	return b.String()
 }
 
+// Goldens are few: the laws hold the other plots.
 func TestPlotGolden(t *testing.T) {
-	for name, f := range plFixes(t) {
+	fixes := plFixes(t)
+	for _, name := range []string{"fix", "disagree", "running"} {
+		f := fixes[name]
 		path := filepath.Join("testdata", name+".svg")
 		got := plDrawn(t, f, "Fix off Orlesk Head")
 		if *update {
@@ -163,12 +169,12 @@ func TestPlotTexts(t *testing.T) {
 	fixes := plFixes(t)
 	agree := "if the lines are as good as stated."
 	for name, want := range map[string][]string{
-		"fix":      {"47°05.", ">cocked hat<", "3  bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
-		"ranges":   {"another place where the lines meet", "No degree of freedom", "The lines cut at only 28°: the fix is weak", `class="other"`},
+		"fix":      {"47°05.", ">cocked hat<", "3: bearing of Chapel spire", agree, "3 May 2026 10:15 UTC"},
+		"ranges":   {"lines meet too", "No degree of freedom", "The lines cut at only 28°: the fix is weak", `class="other"`},
 		"disagree": {"THE LINES DO NOT AGREE: AT LEAST ONE OF THEM IS WRONG; DO NOT USE THIS POSITION.", "Look again at Water tower: without it the others agree", "misread by 10°", "NO FIX: the lines do not agree", ">cocked hat<"},
-		"reckoned": {"estimated position", `class="estimate"`, "40 m ±2"},
-		"angles":   {"1  angle, Minnow Ledge beacon to Chapel spire"},
-		"transit":  {"1  transit, Front leading light and Rear"},
+		"reckoned": {"estimated position", `class="reckoned"`, "40 m ±2"},
+		"angles":   {"1: angle, Minnow Ledge beacon to Chapel spire"},
+		"transit":  {"1: transit, Front leading light and Rear"},
 	} {
 		svg := plDrawn(t, fixes[name], "Fix")
 		plCheck(t, svg)
@@ -191,8 +197,13 @@ func TestPlotTexts(t *testing.T) {
 	}
 }
 
-// plPoints returns the points of the lines of a class.
+// plPoints returns the points of the lines of a class, or of the lines in a group of a class.
 func plPoints(svg, class string) (out [][2]float64) {
+	for _, group := range regexp.MustCompile(`(?s)<g class="`+class+`">(.*?)</g>`).FindAllStringSubmatch(svg, -1) {
+		for _, kind := range []string{"bearing-line", "range-line", "transferred-line", "ground-track"} {
+			out = append(out, plPoints(group[1], kind)...)
+		}
+	}
 	for _, found := range regexp.MustCompile(`class="`+class+`"[^>]* points="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
 		for _, pair := range strings.Fields(found[1]) {
 			x, y, _ := strings.Cut(pair, ",")

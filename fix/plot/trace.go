@@ -1,13 +1,10 @@
 package plot
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
-	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
-	"lubberline.example/fix/internal/earth"
 )
 
 // hullOf returns the convex hull of some places, by the monotone chain.
@@ -42,48 +39,6 @@ func hullOf(places []ground) []ground {
 	forth := half(sorted)
 	slices.Reverse(sorted)
 	return append(forth, half(sorted)...)
-}
-
-// trace draws the lines in a panel: the points at which the residual of each is zero. It
-// returns the points of each.
-func (p *plot) trace(c *panel) [][][]drawing.Spot {
-	columns, rows := int((c.Right-c.Left)/cell)+1, int((c.Bottom-c.Top)/cell)+1
-	at := func(i, j float64) drawing.Spot { return drawing.At(c.Left+i*cell, c.Top+j*cell) }
-	position := func(s drawing.Spot) angle.Position {
-		g := c.ground(s)
-		return earth.Position(p.at.Moved(g.north, g.east))
-	}
-	corners := make([]angle.Position, 0, (columns+1)*(rows+1))
-	for j := range rows + 1 {
-		for i := range columns + 1 {
-			corners = append(corners, position(at(float64(i), float64(j))))
-		}
-	}
-	out := make([][][]drawing.Spot, len(p.lines))
-	left := make([]float64, len(corners))
-	for n, l := range p.lines {
-		of := func(q angle.Position) float64 {
-			v := l.Residual(q).Value
-			if turn := p.turns[n]; turn != 0 {
-				v = math.Remainder(v+turn, 2*math.Pi)
-			}
-			return v
-		}
-		for k, q := range corners {
-			left[k] = of(q)
-		}
-		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s drawing.Spot) float64 { return of(position(s)) }}
-		for _, path := range g.paths() {
-			p.Polyline(fmt.Sprintf("line-%d", n+1), lineStyle(n), path)
-			for _, s := range path {
-				if c.Holds(s) {
-					c.along, c.of = append(c.along, s), append(c.of, n)
-				}
-			}
-			out[n] = append(out[n], path)
-		}
-	}
-	return out
 }
 
 // A contour is a grid of cells in which the line is sought along which a quantity is zero.
