@@ -93,14 +93,22 @@ type Diagnosis struct {
 	// likelier ones together with rounding. They include pairs if no single slip explains the
 	// answer, or if a pair of common slips does.
 	Causes []Cause `json:"causes,omitempty"`
+
+	// Chance is the share of all answers that single slips give: how likely a figure written
+	// at random is explained by one. It is 0 if the answer is right.
+	Chance float64 `json:"chance,omitempty"`
 }
 
-// Certain reports whether exactly one slip explains the answer. If several do, only the
-// learner's working can tell which it was. A pair of slips is never certain: there are so many
-// pairs that one may match by chance. Nor is a slip in the figures alone, such as rounding or a
-// misread figure.
+// maxChance is the greatest chance of explaining a figure written at random at which a slip is
+// certain. Courses to the whole degree are above it: about 50 of 360 are explained.
+const maxChance = 0.04
+
+// Certain reports whether exactly one slip explains the answer, and hardly by chance. If several
+// do, only the learner's working can tell which it was; see [Problem.Mark]. A pair of slips is
+// never certain: there are so many pairs that one may match by chance. Nor is a slip in the
+// figures alone, such as rounding or a misread figure.
 func (d Diagnosis) Certain() bool {
-	return !d.Right && d.Convention == "" && len(d.Causes) == 1 && len(d.Causes[0].Slips) == 1 && !d.Causes[0].Slips[0].ofFigures()
+	return !d.Right && d.Convention == "" && d.Chance <= maxChance && len(d.Causes) == 1 && len(d.Causes[0].Slips) == 1 && !d.Causes[0].Slips[0].ofFigures()
 }
 
 // onlyRounded reports whether the answer is right but for rounding.

@@ -225,11 +225,44 @@ func (s *search) diagnosis() Diagnosis {
 		}
 		return cmp.Compare(a.rank, b.rank)
 	})
-	d := Diagnosis{Convention: s.convention}
+	d := Diagnosis{Convention: s.convention, Chance: s.chance()}
 	for _, f := range s.causes {
 		d.Causes = append(d.Causes, f.Cause)
 	}
 	return d
+}
+
+// chance returns the share of all answers that single slips give.
+func (s *search) chance() float64 {
+	if s.p.Form.isPair() {
+		return 0 // of so many answers
+	}
+	answers := make([]int64, 0, len(s.all))
+	for _, one := range s.all {
+		if !math.IsNaN(one.answer) && !s.same(one.answer, s.right) {
+			answers = append(answers, int64(math.Round(one.answer/s.p.Rounding)))
+		}
+	}
+	slices.Sort(answers)
+	n := float64(len(slices.Compact(answers)))
+	return n * s.p.Rounding / s.p.span(s.right)
+}
+
+// span returns the length of the range in which answers to a problem lie, in the unit of its form.
+func (p Problem) span(right float64) float64 {
+	switch p.Form {
+	case Direction:
+		return 360
+	case Clock:
+		return 24 * 60
+	case NorthSouth:
+		return 180
+	case EastWest:
+		return max(20, 2*math.Abs(right))
+	case Angle:
+		return max(1, 2*math.Abs(right))
+	}
+	return max(20, 2*math.Abs(right))
 }
 
 // variants returns the slips asked for, with each variant.
