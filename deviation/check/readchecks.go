@@ -226,6 +226,11 @@ func (c *Check) readFigures(row record.Row) error {
 			return row.Fault("compasserror", fmt.Errorf("%v is not the variation and the deviation together, which are %v: correct one of them", c.Error.WithUncertainty(angle.Uncertainty{}), sum.WithUncertainty(angle.Uncertainty{})))
 		}
 	}
+	return c.readTrue(row)
+}
+
+// readTrue compares the true bearing with the other figures, from which it follows.
+func (c *Check) readTrue(row record.Row) error {
 	if !row.Has("true") {
 		return nil
 	}
