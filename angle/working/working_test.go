@@ -125,7 +125,7 @@ func TestReasonReadsAsFormatted(t *testing.T) {
 		format    string
 		arguments []any
 	}{
-		{"", nil}, {"plain", nil}, {"100 %%", nil}, {"%s", []any{"x % y"}}, {"%v and %v", []any{angle.Minute, "e"}},
+		{"", nil}, {"plain", nil}, {"plain", []any{"extra"}}, {"100 %%", nil}, {"%s", []any{"x % y"}}, {"%v and %v", []any{angle.Minute, "e"}},
 		{"%-6s|%6.2f|%+d|%q", []any{"a", 1.005, 3, "q"}}, {"%*d %.*f", []any{4, 7, 1, 2.25}}, {"a %v", nil}, {"a %d", []any{"x"}}, {"%s", []any{"x", "extra"}}, {"é %s é", []any{"°"}},
 	} {
 		got := working.Step{}.Because("k", c.format, c.arguments...).How

@@ -232,7 +232,7 @@ func exactLog(t *testing.T, off ...float64) (deviation.Source, []check.Check) {
 	t.Helper()
 	var checks []check.Check
 	for i, z := range off {
-		h := float64((i*135 + 20) % 360)
+		h := float64((i*135 + 15) % 360) // a row of the card
 		c := rvwStated(h, devtest.Usual(devtest.Degrees(h))+z*0.5, 0.5)
 		c.Time = time.Date(2026, 4, 1+i, 9, 0, 0, 0, time.UTC)
 		checks = append(checks, c)
@@ -324,5 +324,54 @@ func TestFewRemainingChecksCondemnNoCard(t *testing.T) {
 	}
 	if condemned < 100 {
 		t.Errorf("only %d logs condemn the card", condemned)
+	}
+}
+
+// onEast puts the checks of a log on east, with the same differences.
+func onEast(t *testing.T, off ...float64) (deviation.Source, []check.Check) {
+	t.Helper()
+	card, checks := exactLog(t, off...)
+	for i, z := range off {
+		at := checks[i].Time
+		checks[i] = rvwStated(90, devtest.Usual(90*devtest.Deg)+z*0.5, 0.5)
+		checks[i].Time = at
+	}
+	return card, checks
+}
+
+// Two checks on one heading that agree neither with the card nor with each other show no change:
+// one of them alone would have to show it.
+func TestTwoChecksApartShowNoChange(t *testing.T) {
+	for _, off := range [][]float64{{5, 15}, {15, 5}, {-5, 15}} {
+		r, err := check.ReviewCard(onEast(t, off...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Verdict != check.SwingAgain || r.Change != (deviation.Coefficients{}) {
+			t.Errorf("%v: %v, change %+v", off, r.Verdict, r.Change)
+		}
+	}
+	// Two that agree do.
+	r, err := check.ReviewCard(onEast(t, 5, 5))
+	if err != nil || r.Verdict != check.SwingAgain || !devtest.Near(r.Change.A.Degrees(), 2.5, 0.01) {
+		t.Errorf("%v, change %+v, %v", r.Verdict, r.Change, err)
+	}
+}
+
+// Four checks that remain condemn the card, though a fifth does not agree.
+func TestFourRemainingChecksCondemnACard(t *testing.T) {
+	r, err := check.ReviewCard(exactLog(t, -15, 5, 5, 5, 5))
+	if err != nil || r.Verdict != check.SwingAgain || !r.Differences[0].LeftOut || !devtest.Near(r.Change.A.Degrees(), 2.5, 0.01) {
+		t.Errorf("%v, change %+v, %v:\n%s", r.Verdict, r.Change, err, devtest.Texts(r.Reasons))
+	}
+}
+
+// A check that alone condemns the card is taken again, even where chance makes such a difference
+// in more than one log in a hundred (2.81 standard deviations of two checks). Chi-square of both
+// is 10.7 (0.5 % by chance); that of the other alone is 2.9 (9 %).
+func TestCheckThatAloneCondemnsIsTakenAgain(t *testing.T) {
+	r, err := check.ReviewCard(onEast(t, 2.8, -1.7))
+	if err != nil || r.Verdict != check.CardInDoubt || !r.Differences[0].LeftOut || r.Differences[1].LeftOut {
+		t.Errorf("%v, %v:\n%s", r.Verdict, err, devtest.Texts(r.Reasons))
 	}
 }

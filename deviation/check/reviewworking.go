@@ -53,7 +53,7 @@ func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSli
 		}
 		tell(named(verdictReason, may)...)
 	}
-	if r.Verdict == CardInDoubt && len(c.apart) > 0 && slices.Contains(c.apart, len(m.rows)-1) {
+	if r.Verdict == CardInDoubt && slices.Contains(c.apart, len(m.rows)-1) {
 		tell(working.Warn(verdictReason, "review-latest-apart", "the latest check does not agree with the others: if a second one agrees with it, the compass has changed; then swing it again"))
 	}
 	switch rest := len(m.rows) - len(c.apart); {
