@@ -429,6 +429,24 @@ func TestNextChangeIsChange(t *testing.T) {
 	})
 }
 
+// TestStreamThatVariesChangesSoon asks for the next change of a stream between two hours. It is
+// at most 10 minutes away by vectors, and 15 where the place depends on the position.
+func TestStreamThatVariesChangesSoon(t *testing.T) {
+	tides := []tidal.Tide{tidal.ByRatio(highWater, 0.4)}
+	for name, c := range map[string]struct {
+		use    tidal.Use
+		within time.Duration
+	}{
+		"by the hour": {tidal.Use{Tides: tides, Place: "A"}, 30 * time.Minute}, // to half past
+		"by vectors":  {tidal.Use{Tides: tides, Place: "A", ByVectors: true}, 10 * time.Minute},
+		"by position": {tidal.Use{Tides: tides, PlaceAt: func(angle.Position) (string, error) { return "A", nil }}, 15 * time.Minute},
+	} {
+		if got := streamsOf(t, c.use).NextChange(highWater).Sub(highWater); got != c.within {
+			t.Errorf("%s: %v, want %v", name, got, c.within)
+		}
+	}
+}
+
 // BenchmarkStreamAt looks up a stream between two high waters.
 func BenchmarkStreamAt(b *testing.B) {
 	s := streamsOf(b, tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.4), tidal.ByRatio(highWater.Add(745*time.Minute), 0.9)}, Place: "A", ByVectors: true})
