@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 	"time"
@@ -236,6 +238,52 @@ func TestPassagesThatCannotBeDrawn(t *testing.T) {
 		_, err := plot.Passage(test.p, test.g, signs.Commonwealth)
 		if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// Random plans, from a mile to an ocean, near the poles and across the date line, are measured
+// back too. FULL=1 draws more.
+func TestRandomPlansAreMeasuredBack(t *testing.T) {
+	draws := 8
+	if os.Getenv("FULL") == "1" {
+		draws = 200
+	}
+	random := rand.New(rand.NewPCG(2026, 1128))
+	for n := range draws {
+		latitude, longitude := random.Float64()*150-75, random.Float64()*360-180
+		reach := math.Pow(10, random.Float64()*3-2) // degrees
+		p := plan()
+		for range 2 + random.IntN(12) {
+			p.Waypoints = append(p.Waypoints, passage.Waypoint{Name: "Quillon", Position: angle.Must(angle.PositionDegrees(
+				math.Min(math.Max(latitude+reach*(random.Float64()-0.5), -80), 80),
+				math.Remainder(longitude+2*reach*(random.Float64()-0.5), 360)))})
+		}
+		if random.IntN(2) == 0 {
+			p.Streams = stream.Stream{Set: angle.TrueFrom(angle.Angle(random.IntN(360)) * angle.Degree), Rate: sailing.Speed(random.Float64()) * sailing.Knot}
+		}
+		worked, err := passage.New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		name := fmt.Sprintf("draw %d, %v", n, p.Waypoints[0].Position)
+		s, err := plot.Passage(worked, plot.Graticule{}, signs.Commonwealth)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		all := elements(t, s)
+		g := readBack(t, all)
+		g.check(t, name)
+		for i, e := range ofClass(all, "waypoint") {
+			var at drawing.Spot
+			if _, err := fmt.Sscanf(e.attribute["d"], "M%f %fl", &at.X, &at.Y); err != nil {
+				t.Fatal(err)
+			}
+			at = at.Moved(-1.2, -1.2)
+			if want := g.spot(p.Waypoints[i].Position); math.Hypot(at.X-want.X, at.Y-want.Y) > 0.2 {
+				t.Errorf("%s: waypoint %d at %v, want %v", name, i, at, want)
+			}
 		}
 	}
 }
