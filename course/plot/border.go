@@ -23,26 +23,26 @@ const (
 	parallelStyle = `class="parallel" stroke="black" stroke-width="0.12"`
 )
 
-// A division is how a border is divided, in tenths of a minute: into ticks, bars of several
+// A division is how a border is divided, in hundredths of a minute: into ticks, bars of several
 // ticks, and lines across the chart at every few bars.
 type division struct{ tick, bar, line int }
 
-// tenths are the steps of a division.
-var tenths = []int{1, 2, 5, 10, 20, 50, 100, 200, 300, 600, 1200, 3000, 6000, 9000, 18000}
+// hundredths are the steps of a division.
+var hundredths = []int{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 3000, 6000, 12000, 30000, 60000, 90000, 180000}
 
 // divide divides a border on which a minute has at least a length in mm.
 func divide(minute float64) division {
 	pick := func(least float64, of int) int {
-		for _, t := range tenths {
-			if t%of == 0 && minute*float64(t)/10 >= least {
+		for _, t := range hundredths {
+			if t%of == 0 && minute*float64(t)/100 >= least {
 				return t
 			}
 		}
-		return tenths[len(tenths)-1]
+		return hundredths[len(hundredths)-1]
 	}
 	tick := pick(0.8, 1)
 	bar := pick(3, tick)
-	return division{tick, bar, pick(24, bar)}
+	return division{tick, bar, pick(20, bar)}
 }
 
 // graticule draws the parallels and the meridians of a chart, with its border and its figures.
@@ -82,12 +82,12 @@ func (m mercator) abscissa(minutes float64) float64 {
 	return m.centre().X + m.perMinute*(minutes-m.middle.Longitude.Angle().Minutes())
 }
 
-// each calls f for every multiple of a step in tenths of a minute, between two numbers of
+// each calls f for every multiple of a step in hundredths of a minute, between two numbers of
 // minutes.
 func each(from, to float64, step int, f func(minutes float64, n int)) {
 	const hair = 1e-7 // a multiple on the edge counts
-	for n := int(math.Ceil(from*10/float64(step) - hair)); n <= int(math.Floor(to*10/float64(step)+hair)); n++ {
-		f(float64(n)*float64(step)/10, n)
+	for n := int(math.Ceil(from*100/float64(step) - hair)); n <= int(math.Floor(to*100/float64(step)+hair)); n++ {
+		f(float64(n)*float64(step)/100, n)
 	}
 }
 
@@ -99,9 +99,9 @@ func (m mercator) upright(s *drawing.Sheet, south, north float64, d division) {
 		s.Line(drawing.At(f.Left, y), drawing.At(f.Left-long, y), `class="latitude-tick" `+borderThin)
 		s.Line(drawing.At(f.Right, y), drawing.At(f.Right+long, y), `class="latitude-tick" `+borderThin)
 	})
-	each(south-float64(d.bar)/10, north, 2*d.bar, func(l float64, _ int) {
+	each(south-float64(d.bar)/100, north, 2*d.bar, func(l float64, _ int) {
 		bottom := min(m.ordinate(minutesNorth(l)), f.Bottom)
-		top := max(m.ordinate(minutesNorth(l+float64(d.bar)/10)), f.Top)
+		top := max(m.ordinate(minutesNorth(l+float64(d.bar)/100)), f.Top)
 		for _, x := range []float64{f.Left - borderWidth, f.Right + borderTicks} {
 			if bottom > top {
 				s.Rectangle(drawing.Box{Left: x, Top: top, Right: x + borderBars, Bottom: bottom}, `fill="black"`)
@@ -127,9 +127,9 @@ func (m mercator) level(s *drawing.Sheet, d division) {
 		s.Line(drawing.At(x, f.Top), drawing.At(x, f.Top-long), `class="longitude-tick" `+borderThin)
 		s.Line(drawing.At(x, f.Bottom), drawing.At(x, f.Bottom+long), `class="longitude-tick" `+borderThin)
 	})
-	each(west-float64(d.bar)/10, east, 2*d.bar, func(l float64, _ int) {
+	each(west-float64(d.bar)/100, east, 2*d.bar, func(l float64, _ int) {
 		left := max(m.abscissa(l), f.Left)
-		right := min(m.abscissa(l+float64(d.bar)/10), f.Right)
+		right := min(m.abscissa(l+float64(d.bar)/100), f.Right)
 		for _, y := range []float64{f.Top - borderWidth, f.Bottom + borderTicks} {
 			if right > left {
 				s.Rectangle(drawing.Box{Left: left, Top: y, Right: right, Bottom: y + borderBars}, `fill="black"`)
@@ -168,7 +168,7 @@ func figureLines(a angle.Angle, positive, negative, degrees string) []string {
 	case a < 0 && a > -angle.Turn/2:
 		name = negative
 	}
-	n := a.Abs().Round(angle.Minute / 10)
+	n := a.Abs().Round(angle.Minute / 100)
 	whole := n.Truncate(angle.Degree)
 	text := fmt.Sprintf(degrees, whole.Degrees()) + "°"
 	switch rest := n - whole; {
@@ -176,7 +176,9 @@ func figureLines(a angle.Angle, positive, negative, degrees string) []string {
 		return []string{text + name}
 	case rest%angle.Minute == 0:
 		return []string{text, fmt.Sprintf("%02.0f′", rest.Minutes()) + name}
-	default:
+	case rest%(angle.Minute/10) == 0:
 		return []string{text, fmt.Sprintf("%04.1f′", rest.Minutes()) + name}
+	default:
+		return []string{text, fmt.Sprintf("%05.2f′", rest.Minutes()) + name}
 	}
 }

@@ -247,7 +247,7 @@ func TestPassagesThatCannotBeDrawn(t *testing.T) {
 func TestRandomPlansAreMeasuredBack(t *testing.T) {
 	draws := 8
 	if os.Getenv("FULL") == "1" {
-		draws = 200
+		draws = 100
 	}
 	random := rand.New(rand.NewPCG(2026, 1128))
 	for n := range draws {

@@ -120,7 +120,7 @@ func (m mercator) scaleText(g Graticule) string {
 		text = text[:i] + "\u00a0" + text[i:]
 	}
 	latitude := ""
-	for _, part := range figureLines(g.Middle.Latitude.Angle(), "N", "S", "%.0f") {
+	for _, part := range figureLines(g.Middle.Latitude.Angle().Round(angle.Minute/10), "N", "S", "%.0f") {
 		latitude += part
 	}
 	return "1:" + text + " in " + latitude
