@@ -1,5 +1,5 @@
-// Package plot draws fixes and charts for practice. A plot has the marks, the position lines, the
-// cocked hat, the 95 % ellipse and the position.
+// Package plot draws fixes, the limits that keep clear of dangers, and charts for practice. The
+// plot of a fix has the marks, the position lines, the cocked hat, the 95 % ellipse and the position.
 //
 //	beacon := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
 //	tower := fix.Mark{Name: "Braddle Point tower", Position: angle.MustParsePosition("46°47.5′N 019°01.0′W")}
@@ -22,10 +22,12 @@
 // # Where to begin
 //
 //   - A fix, a running fix or an estimated position on one A4 page: [Fix].
+//   - Clearing bearings, horizontal and vertical danger angles: [Dangers].
 //   - A chart of an invented coast, to practise on: [PracticeChart].
 //   - The figures in the drawing: [fix.Fix.Working], [fix.Line.Residual], [fix.Fix.Hat],
 //     [fix.Fix.Ellipse].
 //
-// A fix is a dot in a circle, and an estimated position a dot in a triangle. Lines that do not
+// The signs are those of package [lubberline.example/course/signs], in the usage that the caller
+// chooses. A fix is a dot in a circle, and an estimated position a dot in a triangle. Lines that do not
 // agree get neither: the page says NO FIX. The plot is an aid for checking. It is not a chart.
 package plot

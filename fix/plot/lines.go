@@ -235,28 +235,28 @@ func trimmed(path []drawing.Spot, target drawing.Spot, before, after float64) []
 type tracer func(l fix.Line, turn float64) [][]drawing.Spot
 
 // tracer returns a tracer for a panel. It reckons the positions of the grid once.
-func (p *plot) tracer(c *panel) tracer {
+func (v *view) tracer(c *panel) tracer {
 	columns, rows := int((c.Right-c.Left)/cell)+1, int((c.Bottom-c.Top)/cell)+1
 	at := func(i, j float64) drawing.Spot { return drawing.At(c.Left+i*cell, c.Top+j*cell) }
 	corners := make([]angle.Position, 0, (columns+1)*(rows+1))
 	for j := range rows + 1 {
 		for i := range columns + 1 {
-			corners = append(corners, p.position(c.ground(at(float64(i), float64(j)))))
+			corners = append(corners, v.position(c.ground(at(float64(i), float64(j)))))
 		}
 	}
 	left := make([]float64, len(corners))
 	return func(l fix.Line, turn float64) [][]drawing.Spot {
 		of := func(q angle.Position) float64 {
-			v := l.Residual(q).Value
+			left := l.Residual(q).Value
 			if turn != 0 {
-				v = math.Remainder(v+turn, 2*math.Pi)
+				left = math.Remainder(left+turn, 2*math.Pi)
 			}
-			return v
+			return left
 		}
 		for k, q := range corners {
 			left[k] = of(q)
 		}
-		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s drawing.Spot) float64 { return of(p.position(c.ground(s))) }}
+		g := contour{columns: columns, rows: rows, left: left, at: at, of: func(s drawing.Spot) float64 { return of(v.position(c.ground(s))) }}
 		var inside [][]drawing.Spot
 		for _, path := range g.paths() {
 			inside = append(inside, within(path, c.Grown(-1))...)
