@@ -24,15 +24,33 @@
 //   - Exercises of a topic: [Exercises]. Package [lubberline.example/conformance/exercise] makes
 //     papers and sheets to hand out.
 //   - The answer of a learner: [Problem.Read], then [Problem.Diagnose].
+//   - Several figures of a learner, such as variation, magnetic, deviation and compass:
+//     [Problem.Mark].
+//   - Marking tolerances: [ChartWork] or your own [Scheme], with [Problem.MarkedBy].
 //
 // # How slips are found
 //
 // A [Problem] is worked by a function. At each place where people make slips, the function asks
 // whether one is made. Examples are a stream drawn the wrong way, a deviation for the wrong
 // heading, and minutes carried at 100. [Problem.Diagnose] works the problem again with each of
-// these slips. If none gives the answer, to within its rounding, it tries each pair of them. It
-// lists the slips that give the answer, the likeliest first. It says if several explain the answer
-// equally, and if none does. A right answer has no slips.
+// these slips. If none gives the answer, to within its rounding, it tries each pair of them. If
+// one does, it still tries the pairs of common slips, since two of them may be likelier than a
+// rare one. It lists the slips that would give the answer, the likeliest first.
+//
+// A right answer has no slips. Nor has an answer by another convention: the nearest row of a
+// card, decimal years, or a variation rounded to half a degree first. If a slip would give the
+// same answer, both are listed.
+//
+// An answer tells what would give it, not what was done. A slip is certain, by
+// [Diagnosis.Certain], if no other explains the answer and a figure written at random hardly
+// would be explained. A course to the whole degree is never certain: slips give one course in
+// seven. Ask for the figures before it, and mark them with [Problem.Mark].
+//
+// # Step by step
+//
+// [Problem.Mark] holds each figure of a learner against the right working, and against what
+// follows from the learner's own figures before it. A slip is charged once, where it was made.
+// What follows from it is carried on.
 //
 // A slip affects what follows. If the variation is applied the wrong way on the way to the
 // compass, the deviation is that of the wrong magnetic heading. The answer with the deviation of

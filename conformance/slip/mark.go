@@ -105,14 +105,18 @@ func (p Problem) mark(m *Mark, x float64, own map[string]float64) {
 	}
 	free, bound := p.ofFigure(m.Figure, nil), p.ofFigure(m.Figure, given)
 	m.Own = bound.Answer()
-	if free.Diagnose(x).Right {
-		m.Verdict = RightFigure
+	if m.Diagnosis = free.Diagnose(x); m.Diagnosis.Right {
+		if m.Verdict = RightFigure; m.Diagnosis.Convention != "" {
+			m.Verdict = RightConvention
+		}
 		return
 	}
 	m.Diagnosis = bound.Diagnose(x)
 	switch {
-	case m.Diagnosis.Right:
+	case m.Diagnosis.Right && m.Diagnosis.Convention == "":
 		m.Verdict = CarriedOn
+	case m.Diagnosis.Convention != "":
+		m.Verdict = RightConvention
 	case m.Diagnosis.onlyRounded():
 		m.Verdict = RoundedFigure
 	default:
