@@ -90,7 +90,11 @@ func (p *Pen) Mark(m Mark) {
 		dot()
 	}
 	p.avoid(m.At, 1.9)
-	p.label(drawing.Label{Text: text, At: m.At, Gap: 2.4})
+	label := drawing.Label{Text: text, At: m.At, Gap: 2.4}
+	if us && m.Kind == DeadReckoning {
+		label.Along, label.Gap = slant(m, text), 0.1
+	}
+	p.label(label)
 }
 
 // named returns the label of a position: the name and the time, or in the United States the
@@ -105,6 +109,17 @@ func named(us bool, name, usName, time string) string {
 		return time + " " + usName
 	}
 	return name + " " + time
+}
+
+// slant returns a line beside a dead reckoning position, along which its time stands at an angle
+// to the track.
+func slant(m Mark, text string) []drawing.Spot {
+	direction := 45.0
+	if math.Abs(math.Remainder(m.Way-direction, 180)) < 20 {
+		direction = 135
+	}
+	near, far := polar(m.At, direction, 2.2), polar(m.At, direction, 2.6+drawing.Letters*drawing.TextWidth(text))
+	return []drawing.Spot{near, far}
 }
 
 // polar returns the spot in a direction, in degrees from up.
