@@ -17,10 +17,17 @@
 //
 // # Where to begin
 //
-//   - A conversion: [NewToSteer], [NewTrueCourse], [NewPositionLine]. They take the sources of
-//     package [lubberline.example/course].
-//   - A rose, a course to steer through a stream, a run: [NewRose], [NewToSteerThroughStream], [NewRun],
-//     [NewLatitude], [NewDLong].
+//   - A conversion: [NewToSteer], [NewToSteerInWind], [NewTrueCourse], [NewPositionLine]. They take
+//     the sources of package [lubberline.example/course].
+//   - A rose: [NewRose], [NewRoseAgainstModel].
+//   - The compass: [NewDeviation] by a transit, [NewDeviationBySun], [NewDeviationByAmplitude],
+//     [NewCardReading], [NewSwingHeading], [NewCoefficient].
+//   - A fix by bearings: [NewFix], [NewFixByRange], [NewRunningFix].
+//   - A distance off or a danger: [NewTwoBearings], [NewVerticalAngle], [NewDippingLight],
+//     [NewAngleCircle], [NewDangerAngle], [NewClearingBearing].
+//   - A stream: [NewToSteerThroughStream], [NewMadeGood], [NewSetAndDrift], [NewTidalRate].
+//   - Dead reckoning and time: [NewReckoning], [NewCourseMadeGood], [NewRun], [NewArrival].
+//   - A sailing: [NewSailing], [NewGreatCircle], [NewLatitude], [NewDLong].
 //   - Exercises of a topic: [Exercises]. Package [lubberline.example/conformance/exercise] makes
 //     papers and sheets to hand out.
 //   - The answer of a learner: [Problem.Read], then [Problem.Diagnose].
@@ -51,6 +58,9 @@
 // [Problem.Mark] holds each figure of a learner against the right working, and against what
 // follows from the learner's own figures before it. A slip is charged once, where it was made.
 // What follows from it is carried on.
+//
+// Fixes with slips are plotted: the lines are straight on a Mercator chart. A slip that makes a wide
+// cocked hat is taken to give its middle, by least squares.
 //
 // A slip affects what follows. If the variation is applied the wrong way on the way to the
 // compass, the deviation is that of the wrong magnetic heading. The answer with the deviation of

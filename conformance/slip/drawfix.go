@@ -41,6 +41,9 @@ func (d draw) offing() angle.Position {
 	return angle.Must(angle.PositionDegrees(float64(2812+d.IntN(16))/60+d.Float64()/60, -float64(1152+d.IntN(14))/60-d.Float64()/60))
 }
 
+// atSea reports whether a position is to the west of the marks, where the invented waters are.
+func atSea(p angle.Position) bool { return p.Longitude.Degrees() < -19.2 }
+
 // marksInOrder draws all marks in any order.
 func (d draw) marksInOrder() []fix.Mark {
 	out := make([]fix.Mark, len(marks))
@@ -111,7 +114,7 @@ func fixByRange(d draw, t *deviation.Table) (Problem, error) {
 	return NewFixByRange(d.sight(order[0], at, heading), sailing.Distance(off)*sailing.NauticalMile, head, with, order[1])
 }
 
-// runningFix draws a running fix by one mark.
+// runningFix draws a running fix by one mark or two.
 func runningFix(d draw, t *deviation.Table) (Problem, error) {
 	with, at, order := d.known(t), d.offing(), d.marksInOrder()
 	head, heading, err := d.headingBy(with)
@@ -129,9 +132,13 @@ func runningFix(d draw, t *deviation.Table) (Problem, error) {
 	if err != nil {
 		return Problem{}, err
 	}
-	first, second := d.sight(order[0], at, heading), d.sight(order[0], then.Position, heading)
+	if !atSea(then.Position) {
+		return Problem{}, errDraw
+	}
+	again := order[d.IntN(2)] // the same mark or another
+	first, second := d.sight(order[0], at, heading), d.sight(again, then.Position, heading)
 	if cut := first.Bearing.Sub(second.Bearing).Abs(); cut < 35*angle.Degree || cut > 145*angle.Degree {
 		return Problem{}, errDraw
 	}
-	return NewRunningFix(first, second, run, head, with, order[1])
+	return NewRunningFix(first, second, run, head, with, order[2])
 }

@@ -47,7 +47,15 @@ func (d draw) leeway() stream.Leeway {
 // reckoning draws a dead reckoning or an estimated position.
 func reckoning(estimate bool) maker {
 	return func(d draw, _ *deviation.Table) (Problem, error) {
-		return NewReckoning(d.tenthOfMinute(d.offing()), d.legs(estimate)...)
+		from, legs := d.tenthOfMinute(d.offing()), d.legs(estimate)
+		at := stream.Estimate{Position: from}
+		for _, leg := range legs {
+			var err error
+			if at, err = at.Run(leg); err != nil || !atSea(at.Position) {
+				return Problem{}, errDraw
+			}
+		}
+		return NewReckoning(from, legs...)
 	}
 }
 
@@ -76,6 +84,9 @@ func setAndDrift(d draw, _ *deviation.Table) (Problem, error) {
 	fix, err := sailing.WGS84().Follow(reckoned, sailing.Run{Course: angle.TrueFrom(d.direction()), Distance: sailing.Speed(1+2*d.Float64()).For(hours) * sailing.Distance(sailing.Knot)})
 	if err != nil {
 		return Problem{}, err
+	}
+	if !atSea(fix) {
+		return Problem{}, errDraw
 	}
 	return NewSetAndDrift(reckoned, d.tenthOfMinute(fix), hours)
 }

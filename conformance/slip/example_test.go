@@ -10,7 +10,10 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/conformance/slip"
 	"lubberline.example/course"
+	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
+	"lubberline.example/fix"
 	"lubberline.example/variation"
 )
 
@@ -139,4 +142,26 @@ func ExampleExercises() {
 	// Output:
 	// The rose says 4°00′E 2019 (6′E). What is the variation in 2026, to the minute? 4°42′E
 	// The rose says 8°00′E 2020 (5′E). What is the variation in 2026, to the minute? 8°30′E
+}
+
+// A running fix off Minnow Ledge. A learner measures the run on the longitude scale.
+func ExampleNewRunningFix() {
+	ledge := fix.Mark{Name: "Minnow Ledge beacon", Position: angle.MustParsePosition("47°03.6′N 019°11.6′W")}
+	run := stream.ReckonedRun{Speed: 6 * sailing.Knot, Lasts: 45 * time.Minute, Stream: stream.Stream{Set: angle.MustParseTrue("180"), Rate: 2 * sailing.Knot}}
+	p, err := slip.NewRunningFix(
+		slip.Sighting{Mark: ledge, Bearing: angle.MustParseCompass("044")},
+		slip.Sighting{Mark: ledge, Bearing: angle.MustParseCompass("355")},
+		run, angle.MustParseCompass("090"), offOrleskHead)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(p.Print(p.Answer()))
+	answer, err := p.Read("46°59.8′N 019°11.0′W")
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(p.Diagnose(answer))
+	// Output:
+	// 46°58.0′N 019°10.7′W
+	// wrong: this would give it: the distance was taken from the longitude scale
 }

@@ -70,14 +70,19 @@ func (p place) moved(course, miles float64) place {
 
 // meet returns the place from which marks have bearings: by Newton's method, least squares of the
 // angles, from a place near it.
+// Two lines may meet beyond a mark, which then has the reciprocal bearing.
 func meet(near place, marks []place, bearings []float64) (at place, ok bool) {
+	turn := 360.0
+	if len(marks) == 2 {
+		turn = 180
+	}
 	at = near
 	for range 60 {
 		var a, b, c, p, q float64
 		for i, m := range marks {
 			const h = 1e-5
 			now := at.bearing(m)
-			off := math.Remainder(bearings[i]-now, 360)
+			off := math.Remainder(bearings[i]-now, turn)
 			dlat := math.Remainder(place{at.lat + h, at.lon}.bearing(m)-now, 360) / h
 			dlon := math.Remainder(place{at.lat, at.lon + h}.bearing(m)-now, 360) / h
 			a, b, c = a+dlat*dlat, b+dlat*dlon, c+dlon*dlon
@@ -92,8 +97,8 @@ func meet(near place, marks []place, bearings []float64) (at place, ok bool) {
 		step := min(1, 0.05/far)
 		at = place{at.lat + step*dlat, at.lon + step*dlon}
 		if far < 1e-9 {
-			for i, m := range marks { // not on the other side of a mark, or beside it, or in a wide cocked hat
-				if math.Abs(math.Remainder(bearings[i]-at.bearing(m), 360)) > 5 || math.Hypot(at.lat-m.lat, at.lon-m.lon) < 0.004 {
+			for i, m := range marks { // not on the other side of one of three marks, or beside it, or in a wide cocked hat
+				if math.Abs(math.Remainder(bearings[i]-at.bearing(m), turn)) > 5 || math.Hypot(at.lat-m.lat, at.lon-m.lon) < 0.004 {
 					return at, false
 				}
 			}

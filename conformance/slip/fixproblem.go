@@ -121,11 +121,6 @@ var minorOfFixes = []Kind{
 	NorthForSouth, EastForWest, LongitudeScale, MovedByCourse, MovedByLog, StreamWrongWay, StreamLeftOut, LeewayWrongSide, LeewayLeftOut, NotMoved, MovedWrongWay, SecondMoved,
 }
 
-// atPosition returns the number of a position.
-func atPosition(p angle.Position) float64 {
-	return Position.pair(p.Latitude.Degrees(), p.Longitude.Degrees())
-}
-
 // stepsOfFix returns the steps of a fix up to its position.
 func stepsOfFix(lines []fix.Line) working.Steps {
 	f, err := fix.Solve(lines, fix.Options{})
