@@ -21,11 +21,16 @@
 // # Two usages
 //
 // Two usages stand side by side, and a drawing keeps to one. Both are common practice, not a
-// standard. The [Commonwealth] usage, as taught in a national curriculum of nautical science, counts arrowheads: one on
-// the course steered, two on the ground track, three on the stream. A position line of a bearing has one
-// at its outer end, of a range one at both ends, and a transferred one two at both ends. The
-// [UnitedStates] usage, as taught after The American Practical Navigator, labels: C and S for course and
-// speed, the time above a position line and the bearing below.
+// standard.
+//
+// The [Commonwealth] usage counts arrowheads: one on the course steered, two on the ground track,
+// three on the stream. A position line of a bearing has one arrowhead at its outer end, that of
+// a range one at both ends. A transferred position line has two at both ends. So it is taught
+// in nautical science.
+//
+// The [UnitedStates] usage labels. C and S stand for course and speed, TR for the track. A position
+// line has its time above it and its bearing below. So it is taught after The American
+// Practical Navigator. SET, DRIFT, TR and SOA are from memory.
 //
 // An estimated position is a dot in a triangle, or in the United States in a square. A fix is a
 // dot in a circle in both. Draw a fix only if there is one.

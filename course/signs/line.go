@@ -37,7 +37,8 @@ type Line struct {
 	Time      string // 1030; of a transferred line both times: 1000–1030
 	Note      string // for example NLT on a clearing line, or a distance
 
-	// Danger is the side of the danger, looking along the path of a clearing line.
+	// Danger is the side of the danger, looking along the path of a clearing line. If unset,
+	// the line has no hatch.
 	Danger angle.Side
 }
 

@@ -3,6 +3,7 @@ package signs_test
 import (
 	"bytes"
 	"errors"
+	"math"
 	"strings"
 	"testing"
 
@@ -127,6 +128,53 @@ func TestTextsOfCrossingLinesStandApart(t *testing.T) {
 	for _, want := range []string{">090°T 5.5 kn<", ">NLT 000°T<", ">1030<", ">wind<"} {
 		if strings.Count(got, want) != 1 {
 			t.Errorf("no %s in %s", want, got)
+		}
+	}
+}
+
+// Each mark has its own sign in each usage, as reference texts of both usages teach: common
+// practice.
+func TestMarksAndTheirTexts(t *testing.T) {
+	for _, test := range []struct {
+		kind        signs.MarkKind
+		usage       signs.Usage
+		shape, text string
+		way         float64
+	}{
+		{signs.DeadReckoning, signs.Commonwealth, "<line ", "1130", 45},
+		{signs.DeadReckoning, signs.UnitedStates, `<path d="M`, "1130", 45},
+		{signs.DeadReckoning, signs.UnitedStates, `<path d="M`, "1130", 120},
+		{signs.Estimated, signs.Commonwealth, "<polygon ", "EP 1130", 0},
+		{signs.Estimated, signs.UnitedStates, "<polygon ", "1130 EP", 0},
+		{signs.Fix, signs.Commonwealth, `r="1.70"`, "1130", 0},
+		{signs.RunningFix, signs.Commonwealth, `r="1.70"`, "R Fix 1130", 0},
+		{signs.RunningFix, signs.UnitedStates, `r="1.70"`, "1130 R FIX", 0},
+		{signs.Wind, signs.Commonwealth, `class="wind"`, "wind", 300},
+		{"landmark", signs.Commonwealth, `r="0.35"`, "", 0},
+	} {
+		s := drawing.New(100, 100, "", "")
+		labels := drawing.Labels{Room: drawing.Box{Right: 100, Bottom: 100}}
+		pen := signs.Pen{Sheet: s, Usage: test.usage, Labels: &labels}
+		pen.Mark(signs.Mark{Kind: test.kind, At: drawing.At(50, 50), Time: "1130", Way: test.way})
+		if left := labels.Draw(s); len(left) > 0 {
+			t.Errorf("%s: no room for %v", test.kind, left)
+		}
+		if got := svg(t, s); !strings.Contains(got, test.shape) || !strings.Contains(got, ">"+test.text+"<") && test.text != "" {
+			t.Errorf("%s, %s: no %s or no %q in %s", test.kind, test.usage, test.shape, test.text, got)
+		}
+	}
+}
+
+// Lines without length and numbers that are not finite draw nothing, and do not hang.
+func TestLinesWithoutLengthAreNotDrawn(t *testing.T) {
+	inf, nan := math.Inf(1), math.NaN()
+	for _, path := range [][]drawing.Spot{nil, {{X: 1, Y: 1}}, {{X: 1, Y: 1}, {X: 1, Y: 1}}, {{X: inf, Y: 1}, {X: 1, Y: 1}}, {{X: nan, Y: 1}, {X: 1, Y: 1}}} {
+		s := drawing.New(100, 100, "", "")
+		empty := svg(t, s)
+		pen := signs.Pen{Sheet: s}
+		pen.Line(signs.Line{Kind: signs.ClearingLine, Path: path, Danger: angle.Port})
+		if svg(t, s) != empty || len(pen.Legend()) != 1 {
+			t.Errorf("%v is drawn", path)
 		}
 	}
 }
