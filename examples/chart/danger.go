@@ -57,7 +57,7 @@ func limits(add func(f dangerFile, p *plot.DangerPlan) error) func(data []byte, 
 		if err != nil {
 			return nil, err
 		}
-		p := plot.DangerPlan{Title: f.Title, Signs: usage, Dangers: []plot.Danger{f.Danger}}
+		p := plot.DangerPlan{Title: f.Title, Signs: usage, Narrow: f.Narrow, Dangers: []plot.Danger{f.Danger}}
 		if err := add(f, &p); err != nil {
 			return nil, err
 		}
@@ -68,6 +68,7 @@ func limits(add func(f dangerFile, p *plot.DangerPlan) error) func(data []byte, 
 // A dangerFile is the file of a danger and the marks that keep clear of it.
 type dangerFile struct {
 	Title  string       `json:"title"`
+	Narrow bool         `json:"narrow"` // for a small screen
 	Danger plot.Danger  `json:"danger"`
 	Pass   danger.Pass  `json:"pass"`  // outside or inside; not of clearing bearings
 	Marks  []dangerMark `json:"marks"` // for a horizontal angle from left to right

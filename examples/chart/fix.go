@@ -17,13 +17,14 @@ func init() {
 		if err != nil {
 			return nil, err
 		}
-		return plot.Fix(f, plot.Options{Title: file.Title, Signs: usage})
+		return plot.Fix(f, plot.Options{Title: file.Title, Signs: usage, Narrow: file.Narrow})
 	})
 }
 
 // A fixFile is the file of a fix. The lines are as [fix.Line] writes them as JSON.
 type fixFile struct {
 	Title   string      `json:"title"`
+	Narrow  bool        `json:"narrow"` // for a small screen
 	Lines   []fix.Line  `json:"lines"`
 	Options fix.Options `json:"options"`
 }

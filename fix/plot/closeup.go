@@ -4,7 +4,7 @@ import "math"
 
 // closeUp draws the surroundings of the fix.
 func (p *plot) closeUp() {
-	c := newPanel(panelLeft, 148-p.crowd(), panelLeft+80, 228-p.crowd())
+	c := newPanel(p.layout.closeUp)
 	reach, hull := p.surroundings()
 	p.hull, c.scale = hull, 2*reach/(c.Bottom-c.Top)
 	switch {

@@ -21,6 +21,9 @@ type DangerPlan struct {
 	Title string      // if empty, "Dangers and their limits"
 	Signs signs.Usage // if empty, signs.Commonwealth
 
+	// Narrow makes the drawing 92 mm wide, so that a figure can be read on a small screen.
+	Narrow bool
+
 	Dangers    []Danger
 	Bearings   []danger.ClearingBearing
 	Horizontal []HorizontalLimit
@@ -63,11 +66,22 @@ func Dangers(plan DangerPlan) (*drawing.Sheet, error) {
 	if title == "" {
 		title = "Dangers and their limits"
 	}
-	c := newPanel(panelLeft, 7, bodyRight-0.5, 150)
+	width, bottom := pageWidth, 150.0
+	if plan.Narrow {
+		width, bottom = narrowWidth, 82
+	}
+	c := newPanel(drawing.Box{Left: panelLeft, Top: 7, Right: width - 0.5, Bottom: bottom})
 	p.place(c)
-	rules := p.rules()
+	left := panelLeft
+	if plan.Narrow {
+		left = 0
+	}
+	var rules []string
+	for _, r := range p.rules() {
+		rules = append(rules, drawing.Wrapped(r, (width-left)/drawing.Letters)...)
+	}
 	height := c.Bottom + 21 + 3.6*float64(len(rules))
-	p.Sheet = drawing.New(bodyRight, height, drawing.Shortened(title, 80), p.inWords())
+	p.Sheet = drawing.New(width, height, drawing.Shortened(title, 80), p.inWords())
 	p.Caution(working.Caution)
 	p.pen = &signs.Pen{Sheet: p.Sheet, Usage: plan.Signs, Labels: c.labels}
 	p.caption(c, "", 1852, "M")
@@ -75,14 +89,14 @@ func Dangers(plan DangerPlan) (*drawing.Sheet, error) {
 	p.Clip("overview", c.Box, func() { p.limits(c) })
 	p.marks(c)
 	p.Rectangle(c.Box, frameStyle)
-	if left := c.labels.Draw(p.Sheet); len(left) > 0 { // beside the explanation of NLT
-		rules[len(rules)-1] += " Without room on the drawing: " + working.OneLine(left[0].Text)
+	if unnamed := c.labels.Draw(p.Sheet); len(unnamed) > 0 { // beside the explanation of NLT
+		rules[len(rules)-1] += " Without room on the drawing: " + working.OneLine(unnamed[0].Text)
 	}
 	p.pen.Labels = nil
 	y := c.Bottom + 7
-	y += p.pen.Key(drawing.At(panelLeft, y), bodyRight-panelLeft) + 3
+	y += p.pen.Key(drawing.At(left, y), width-left) + 3
 	for _, text := range rules {
-		p.Text(drawing.At(panelLeft, y), `class="rule"`, drawing.Shortened(text, (bodyRight-panelLeft)/drawing.Letters))
+		p.Text(drawing.At(left, y), `class="rule"`, drawing.Shortened(text, (width-left)/drawing.Letters))
 		y += 3.6
 	}
 	return p.Sheet, nil

@@ -28,11 +28,12 @@ func (v *view) ticks(c *panel) {
 	leftBottom, rightBottom := drawing.At(c.Left, c.Bottom), drawing.At(c.Right, c.Bottom)
 
 	const style = `stroke="black" stroke-width="0.3"`
-	figured := math.Inf(1) // where the last figure stands
+	figured, lowest := math.Inf(1), c.Top // where the last figure stands, and the lowest
 	left := newFrameSide(leftBottom, leftTop, latitude)
 	for at, m := range left.ticks() {
 		v.Line(at, at.Moved(1.8, 0), style)
 		if l, err := angle.LatitudeFrom(minutes(m)); err == nil && math.Abs(figured-at.Y) >= 4 {
+			lowest = max(lowest, at.Y)
 			v.Text(at.Moved(-1, 0.9), `text-anchor="end"`, fmt.Sprintf("%.*v", left.decimals, l))
 			figured = at.Y
 		}
@@ -44,9 +45,11 @@ func (v *view) ticks(c *panel) {
 	bottom := newFrameSide(leftBottom, rightBottom, longitude)
 	for at, m := range bottom.ticks() {
 		v.Line(at, at.Moved(0, -1.8), style)
-		if at.X-figured >= 21 {
-			l := angle.LongitudeFrom(minutes(math.Remainder(m, 360*60)))
-			v.Text(at.Moved(0, 3.4), `text-anchor="middle"`, fmt.Sprintf("%.*v", bottom.decimals, l))
+		text := fmt.Sprintf("%.*v", bottom.decimals, angle.LongitudeFrom(minutes(math.Remainder(m, 360*60))))
+		half := drawing.Letters * drawing.TextWidth(text) / 2
+		// It keeps off the figures of latitude, and off what stands at the right of the panel.
+		if at.X-figured >= 21 && at.X+half <= c.Right+0.5 && (at.X-half > c.Left || lowest < c.Bottom-3) {
+			v.Text(at.Moved(0, 3.4), `text-anchor="middle"`, text)
 			figured = at.X
 		}
 	}

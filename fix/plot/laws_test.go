@@ -192,6 +192,37 @@ func TestLabelsOfFixesDoNotOverlap(t *testing.T) {
 	}
 }
 
+// Narrow drawings can be read on a small screen: 92 mm wide, no text over another, all within.
+func TestNarrowPlots(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 26))
+	for done := 0; done < 6; {
+		f, ok := plRandom(r)
+		if !ok {
+			continue
+		}
+		done++
+		sheet, err := plot.Fix(f, plot.Options{Narrow: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		all := pcElements(t, sheet)
+		plOverlaps(t, fmt.Sprint("narrow ", done), all)
+		var width, height float64
+		fmt.Sscanf(all[0].attributes["viewBox"], "0 0 %g %g", &width, &height)
+		if width != 92 || height < 190 || height > 320 {
+			t.Errorf("%v by %v mm", width, height)
+		}
+		for _, w := range plTexts(all) {
+			for _, c := range w.corners {
+				if c.X < -0.5 || c.X > width+1.5 || c.Y < -0.5 || c.Y > height+1 {
+					t.Errorf("%q stands at %v, beyond %v by %v mm", w.text, c, width, height)
+					break
+				}
+			}
+		}
+	}
+}
+
 // A plMeasured reads a panel as with dividers: the symbol of the fix is at its position, and the scale
 // above the panel gives the miles.
 type plMeasured struct {

@@ -12,14 +12,15 @@ import (
 // legendRow is the height of a row of the legend, mm.
 const legendRow = 3.5
 
-// legend explains what is drawn, beside the close-up.
-func (p *plot) legend() {
-	const left, right = 106.0, bodyRight
-	y, last := 141-p.crowd(), 228.0
+// legend explains what is drawn, beside or below the close-up. It returns where it ends.
+func (p *plot) legend() (end float64) {
+	left, right, last := p.key.Left, p.key.Right, p.key.Bottom
+	y := p.key.Top
 	y += p.pen.Key(drawing.At(left, y), right-left) + 1.5
 	y = p.otherSymbols(left, y)
 	y += 1
-	const size, width = 2.4, (right - left) / 2.4
+	const size = 2.4
+	width := (right - left) / size
 	room := max(int((last-y)/legendRow), 1)
 	rows := func(i int) []string {
 		return drawing.Wrapped(fmt.Sprintf("%d: %s, %s", i+1, strings.TrimPrefix(p.lines[i].String(), "horizontal "), p.residuals[i]), width)
@@ -57,7 +58,9 @@ func (p *plot) legend() {
 			text += fmt.Sprintf(", of which %d are not drawn", hidden)
 		}
 		p.Text(drawing.At(left, y), fmt.Sprintf(`font-size="%g"`, size), text)
+		y += legendRow
 	}
+	return y
 }
 
 // otherSymbols explains what is no sign of a chart, in two columns. It returns where it ends.
@@ -95,16 +98,19 @@ func (p *plot) otherSymbols(left, y float64) float64 {
 	return y + 4.2*float64((n+1)/2)
 }
 
-// foot says in words how far to trust the fix.
-func (p *plot) foot() {
-	const width = (bodyRight - bodyLeft) / drawing.Letters
-	y := 235.4
+// foot says in words how far to trust the fix, below the legend. It returns where it ends.
+func (p *plot) foot(legend float64) (end float64) {
+	width := p.width / drawing.Letters
+	y := p.layout.foot
+	if p.narrow {
+		y = legend + 3
+	}
 	write := func(attributes, text string) {
 		for _, line := range drawing.Wrapped(text, width) {
-			if y > 254.5 { // the caution follows
+			if y > p.height-1 { // the caution follows
 				return
 			}
-			p.Text(drawing.At(bodyLeft, y), attributes, line)
+			p.Text(drawing.At(0, y), attributes, line)
 			y += 3.6
 		}
 	}
@@ -144,4 +150,5 @@ func (p *plot) foot() {
 	if len(p.off) > 0 {
 		write("", "Off the drawing: "+drawing.Shortened(strings.Join(p.off, ", "), 50)+".")
 	}
+	return y
 }

@@ -14,7 +14,7 @@ import (
 
 // overview draws the marks and lines as a whole.
 func (p *plot) overview() {
-	c := newPanel(panelLeft, 13, bodyRight-0.5, 131-p.crowd())
+	c := newPanel(p.layout.overview)
 	var e extent
 	marks := p.marks()
 	for _, m := range marks {

@@ -13,13 +13,6 @@ import (
 	"lubberline.example/fix/internal/earth"
 )
 
-// Measures of a drawing that fits on A4 upright, mm.
-const (
-	bodyLeft, bodyRight = 0.0, 182.0
-	bodyHeight          = 255.5
-	panelLeft           = 20.0 // of a panel, with room for the figures of latitude
-)
-
 const (
 	maxLines = 24          // lines drawn
 	maxReach = 600 * 1852. // metres; marks farther off do not make the chart smaller
@@ -30,6 +23,10 @@ const (
 type Options struct {
 	Title string      // if empty, "Fix" or "Estimated position"
 	Signs signs.Usage // of the lines and positions; if empty, signs.Commonwealth
+
+	// Narrow draws all parts below each other, 92 mm wide, so that a figure can be read on a
+	// small screen. If false, the drawing is that of an A4 page.
+	Narrow bool
 }
 
 // Fix draws a fix. The overview has the marks, the position lines with their bearings and times,
@@ -47,6 +44,22 @@ func Fix(f fix.Fix, options Options) (*drawing.Sheet, error) {
 	if len(p.lines) == 0 && p.options.Prior == nil {
 		return nil, &fix.Error{Kind: fix.InvalidInput, Reason: "there is nothing to draw: give a fix that Solve returned"}
 	}
+	if !options.Narrow {
+		p.layout = pageLayout(len(p.lines))
+		p.drawAll(options)
+		return p.Sheet, nil
+	}
+	// How high a narrow drawing is shows when it is drawn.
+	p.layout = narrowLayout(1000)
+	end := p.drawAll(options)
+	p = newPlot(f)
+	p.layout = narrowLayout(end)
+	p.drawAll(options)
+	return p.Sheet, nil
+}
+
+// drawAll draws all parts, and returns where they end.
+func (p *plot) drawAll(options Options) (end float64) {
 	name := "Fix"
 	if p.estimated {
 		name = "Estimated position"
@@ -61,23 +74,24 @@ func Fix(f fix.Fix, options Options) (*drawing.Sheet, error) {
 		what = fmt.Sprintf("No fix: the lines do not agree. Position lines: %d.", len(p.all))
 		where, style = "NO FIX: the lines do not agree", `font-size="5" font-weight="bold"`
 	}
-	if t := f.Time(); !t.IsZero() {
+	if t := p.fix.Time(); !t.IsZero() {
 		where += ", " + t.UTC().Format("2 January 2006 15:04 UTC")
 	}
-	p.Sheet = drawing.New(bodyRight, bodyHeight, drawing.Shortened(title, 80), what+p.inWords())
+	p.Sheet = drawing.New(p.width, p.height, drawing.Shortened(title, 80), what+p.inWords())
 	p.pen = &signs.Pen{Sheet: p.Sheet, Usage: options.Signs}
 	p.Caution(working.Caution)
-	p.Text(drawing.At(bodyLeft, 4), style, where)
+	for i, line := range p.headLines(where) {
+		p.Text(drawing.At(0, 4+5*float64(i)), style, line)
+	}
 	p.overview()
 	p.closeUp()
-	p.legend()
-	p.foot()
-	return p.Sheet, nil
+	return p.foot(p.legend())
 }
 
 // A plot is a sheet with what is drawn on it.
 type plot struct {
 	view
+	layout
 	pen       *signs.Pen
 	fix       fix.Fix
 	options   fix.Options
@@ -139,11 +153,6 @@ func (p *plot) inWords() string {
 		text += " " + drawing.Shortened(l.String(), 60) + "."
 	}
 	return text + " Above the overview, north up; below the close-up of the fix."
-}
-
-// crowd returns by how much the overview is lower, so that the legend has room for all lines, mm.
-func (p *plot) crowd() float64 {
-	return legendRow * float64(min(max(len(p.lines)-6, 0), 10))
 }
 
 // boldWidth is the width of bold figures, in that of regular ones.

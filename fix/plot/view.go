@@ -50,8 +50,7 @@ type panel struct {
 }
 
 // newPanel returns a panel without a scale.
-func newPanel(left, top, right, bottom float64) *panel {
-	b := drawing.Box{Left: left, Top: top, Right: right, Bottom: bottom}
+func newPanel(b drawing.Box) *panel {
 	return &panel{Box: b, scale: 1, labels: &drawing.Labels{Room: b.Grown(-0.6)}}
 }
 
@@ -91,8 +90,9 @@ func (e *extent) reach() float64 {
 // fit sets the scale of a panel so that the extent lies in it, with room for names. It is at
 // least as wide as reach.
 func (c *panel) fit(e extent, reach float64) {
+	beside := min(34, (c.Right-c.Left)/3) // for names
 	c.middle = ground{(e.low.north + e.high.north) / 2, (e.low.east + e.high.east) / 2}
-	c.scale = max((e.high.north-e.low.north+0.04*reach)/(c.Bottom-c.Top-12), (e.high.east-e.low.east+0.04*reach)/(c.Right-c.Left-34), reach/(c.Right-c.Left-30))
+	c.scale = max((e.high.north-e.low.north+0.04*reach)/(c.Bottom-c.Top-12), (e.high.east-e.low.east+0.04*reach)/(c.Right-c.Left-beside), reach/(c.Right-c.Left-beside))
 }
 
 const (
