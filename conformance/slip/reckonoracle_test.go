@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
+	"strings"
 	"testing"
 	"time"
 
@@ -280,5 +281,23 @@ func TestArrivalAgainstOracle(t *testing.T) {
 			slip.DividedForMultiplied: {one(float64(minute) + speed/distance*60), one(float64(minute) + speed*distance)},
 			slip.MinutesAsDecimals:    {one(float64(minute) + 60*hours + 100*(lasts/60-hours))},
 		}, 0.001)
+	}
+}
+
+// A stream that is the same on all legs is told once, and otherwise with each leg.
+func TestStreamIsToldOnce(t *testing.T) {
+	one, two := leg(90, 6, 60), leg(180, 6, 60)
+	one.Stream = stream.Stream{Set: trueOf(45), Rate: knotsOf(1)}
+	for _, c := range []struct {
+		other stream.Stream
+		want  string
+	}{
+		{one.Stream, "1 h 00 min on 090°T at 6 kn; then 1 h 00 min on 180°T at 6 kn; the stream sets 045°T at 1 kn throughout."},
+		{stream.Stream{}, "1 h 00 min on 090°T at 6 kn, stream 045°T 1 kn; then 1 h 00 min on 180°T at 6 kn."},
+	} {
+		two.Stream = c.other
+		if p := angle.Must(slip.NewReckoning(at(47, -19), one, two)); !strings.Contains(p.Question, c.want) {
+			t.Errorf("%s\nwant %s", p.Question, c.want)
+		}
 	}
 }

@@ -72,5 +72,5 @@ func hourName(hour int) string {
 	if hour == 0 {
 		return "HW"
 	}
-	return fmt.Sprintf("HW%+d", hour)
+	return strings.Replace(fmt.Sprintf("HW%+d", hour), "-", "−", 1)
 }

@@ -23,13 +23,29 @@ func tells(leg stream.ReckonedRun) string {
 	return text
 }
 
-// tellsAll tells the legs of a reckoning.
+// tellsAll tells the legs of a reckoning, and a stream that is the same on all of them once.
 func tellsAll(legs []stream.ReckonedRun) string {
+	throughout := stream.Stream{}
+	if len(legs) > 1 {
+		throughout = legs[0].Stream
+	}
+	for _, leg := range legs {
+		if leg.Stream != throughout {
+			throughout = stream.Stream{}
+		}
+	}
 	words := make([]string, len(legs))
 	for i, leg := range legs {
+		if throughout.Rate != 0 {
+			leg.Stream = stream.Stream{}
+		}
 		words[i] = tells(leg)
 	}
-	return strings.Join(words, "; then ")
+	text := strings.Join(words, "; then ")
+	if throughout.Rate != 0 {
+		text += fmt.Sprintf("; the stream sets %s at %s throughout", exact(throughout.Set), knots(throughout.Rate))
+	}
+	return text
 }
 
 // isEstimate reports whether a reckoning has a stream or leeway.
