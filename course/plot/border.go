@@ -30,8 +30,9 @@ type division struct{ tick, bar, line int }
 // hundredths are the steps of a division.
 var hundredths = []int{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 3000, 6000, 12000, 30000, 60000, 90000, 180000}
 
-// divide divides a border on which a minute has at least a length in mm.
-func divide(minute float64) division {
+// divide divides a border on which a minute has at least a length in mm. Lines across the chart
+// are apart mm from each other, or more.
+func divide(minute, apart float64) division {
 	pick := func(least float64, of int) int {
 		for _, t := range hundredths {
 			if t%of == 0 && minute*float64(t)/100 >= least {
@@ -42,7 +43,7 @@ func divide(minute float64) division {
 	}
 	tick := pick(0.8, 1)
 	bar := pick(3, tick)
-	return division{tick, bar, pick(20, bar)}
+	return division{tick, bar, pick(apart, bar)}
 }
 
 // graticule draws the parallels and the meridians of a chart, with its border and its figures.
@@ -58,7 +59,10 @@ func (m mercator) graticule(s *drawing.Sheet, inside func()) {
 		least = north
 	}
 	minute := m.ordinate(minutesNorth(least)) - m.ordinate(minutesNorth(least+1))
-	latitudes, longitudes := divide(minute), divide(m.perMinute)
+	latitudes, longitudes := divide(minute, 20), divide(m.perMinute, 20)
+	if (north-south)*100 < 2*float64(latitudes.line) {
+		latitudes = divide(minute, 8)
+	}
 	s.Clip("chart", f, func() {
 		each(south, north, latitudes.line, func(l float64, _ int) {
 			y := m.ordinate(minutesNorth(l))

@@ -10,6 +10,7 @@ import (
 )
 
 // chartMargin is the room between positions and the frame of a chart that is fitted to them, mm.
+// A narrow chart has a tenth of its width.
 const chartMargin = 11.0
 
 // scales are the scales that a chart is fitted to, times a power of ten.
@@ -35,7 +36,7 @@ func (g Graticule) fitted(positions []angle.Position) (Graticule, error) {
 			}
 			g.Middle = g.between(positions)
 			m, err := g.chart()
-			if err == nil && g.holds(m, positions, chartMargin) {
+			if err == nil && g.holds(m, positions, min(chartMargin, (m.frame.Right-m.frame.Left)/10)) {
 				return g, nil
 			}
 			drawable, last = drawable || err == nil, err

@@ -17,7 +17,7 @@ func init() {
 	register("napier", "Napier's diagram of a swing", drawCompass(compass.napier))
 	register("swing-polar", "a swing about the compass, for a small screen", drawCompass(compass.polar))
 	register("deviation-card", "a deviation card to post by the compass", drawCompass(compass.card))
-	register("deviation-rose", "the same about a rose", drawCompass(compass.rose))
+	register("deviation-rose", "a deviation card about a rose", drawCompass(compass.rose))
 	register("before-after", "the deviations before and after adjusting", drawCompass(compass.beforeAfter))
 }
 

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -18,29 +19,34 @@ import (
 )
 
 func init() {
-	register("passage", "a passage plan on a Mercator chart, leg by leg", func(data []byte, usage signs.Usage) (*drawing.Sheet, error) {
-		v, err := read[voyage](data)
-		if err != nil {
-			return nil, err
-		}
-		plan, err := v.plan()
-		if err != nil {
-			return nil, err
-		}
-		p, err := passage.New(plan)
-		if err != nil {
-			return nil, err
-		}
-		g, err := v.graticule.plot()
-		if err != nil {
-			return nil, err
-		}
-		return plot.Passage(p, g, usage)
-	})
+	register("passage", "a passage plan on a Mercator chart, leg by leg", drawVoyage)
+	register("passage-small", "a passage plan for a small screen, its figures in a list", drawVoyage)
 }
 
-// A voyage is the file of a passage. Its roses give the variation too. The middle and the scale
-// may be left out.
+// drawVoyage draws a passage from its file.
+func drawVoyage(data []byte, usage signs.Usage) (*drawing.Sheet, error) {
+	v, err := read[voyage](data)
+	if err != nil {
+		return nil, err
+	}
+	plan, err := v.plan()
+	if err != nil {
+		return nil, err
+	}
+	p, err := passage.New(plan)
+	if err != nil {
+		return nil, err
+	}
+	v.Roses = slices.DeleteFunc(v.Roses, func(r rose) bool { return r.Diameter == 0 })
+	g, err := v.graticule.plot()
+	if err != nil {
+		return nil, err
+	}
+	return plot.Passage(p, g, usage)
+}
+
+// A voyage is the file of a passage. Its roses give the variation too; a rose without a diameter
+// is not drawn. The middle and the scale may be left out.
 type voyage struct {
 	graticule
 
