@@ -59,7 +59,7 @@ func (p Paper) Workings() page.Page {
 	doc := p.page(": workings")
 	for i, q := range p.Problems {
 		part := page.Part{Heading: heading(i, q), Text: []string{q.Question, "Answer: " + printed(q, q.Answer()) + "."}}
-		if steps := q.Working(); len(steps) > 0 {
+		if steps := withoutTrust(q.Working()); len(steps) > 0 {
 			part.Sheet = &working.Sheet{Title: "Working", Steps: steps}
 		}
 		if t := wrong(q); len(t.Rows) > 0 {
@@ -91,12 +91,12 @@ func heading(i int, q slip.Problem) string {
 // share a row.
 func wrong(q slip.Problem) page.Table {
 	t := page.Table{Caption: "Wrong answers", Columns: []string{"If the answer is", "this slip would give it"}}
-	at := map[string]int{}
+	at, north := map[string]int{}, northOf(q)
 	for _, c := range q.Slips() {
 		if ofFigures(c.Slips[0]) {
 			continue
 		}
-		answer := printed(q, c.Answer)
+		answer := withNorth(q.Print(c.Answer), north)
 		if _, err := q.Read(answer); err != nil {
 			continue // nobody writes a distance below zero
 		}
@@ -110,6 +110,18 @@ func wrong(q slip.Problem) page.Table {
 	return t
 }
 
+// withoutTrust returns the steps of a working without those on the uncertainty of a rose, which no
+// question asks for.
+func withoutTrust(steps working.Steps) working.Steps {
+	var out working.Steps
+	for _, s := range steps {
+		if s.Key != "rose drift" && s.Key != "rose source" && s.Key != "rose uncertainty" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // ofFigures reports whether a slip can happen in any problem, so that a table need not list it.
 func ofFigures(k slip.Kind) bool {
 	switch k {
@@ -119,12 +131,16 @@ func ofFigures(k slip.Kind) bool {
 	return false
 }
 
-// printed prints an answer with its north if it is a direction: 128°C.
-func printed(q slip.Problem, x float64) string {
-	text := q.Print(x)
-	if q.Form == slip.Direction && strings.HasSuffix(text, "°") {
-		figures := q.Figures()
-		text += figures[len(figures)-1].North
+// printed prints an answer with its north if it has a direction: 128°C, or 035°T, 3.7 kn.
+func printed(q slip.Problem, x float64) string { return withNorth(q.Print(x), northOf(q)) }
+
+// northOf returns the letter of the north of an answer. It is empty if there is no direction.
+func northOf(q slip.Problem) string {
+	if figures := q.Figures(); len(figures) > 0 {
+		return figures[len(figures)-1].North
 	}
-	return text
+	return ""
 }
+
+// withNorth adds the letter of the north to the direction in a printed answer.
+func withNorth(text, north string) string { return strings.Replace(text, "°", "°"+north, 1) }

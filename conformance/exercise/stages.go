@@ -2,10 +2,12 @@ package exercise
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"lubberline.example/angle"
 	"lubberline.example/conformance/slip"
+	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 )
@@ -25,11 +27,12 @@ const (
 // stages are the questions in the order of the passage.
 var stages = []stage{
 	{"variation", func(v *voyage) (slip.Problem, error) { return v.askRose(offing) }},
+	{"true course", askTrueCourse},
 	{"course to steer", func(v *voyage) (slip.Problem, error) {
 		return v.askToSteer("Before the departure the vessel makes for it", v.track.Add(angle.Angle(60+v.IntN(60))*angle.Degree), offing)
 	}},
+	{"deviation by the Sun's azimuth", askSun},
 	{"stream", askStream},
-	{"true course", askDiversion},
 	{"course and speed made good", askMadeGood},
 	{"distance run", askRun},
 	{"latitude", askLatitude},
@@ -37,17 +40,20 @@ var stages = []stage{
 	{"dead reckoning", func(v *voyage) (slip.Problem, error) { return v.askReckoning(false) }},
 	{"estimated position", func(v *voyage) (slip.Problem, error) { return v.askReckoning(true) }},
 	{"set and drift", askSetAndDrift},
-	{"fix by two bearings", func(v *voyage) (slip.Problem, error) { return v.askFix(2, -10) }},
-	{"position line", func(v *voyage) (slip.Problem, error) { return v.askLine("Minnow Ledge beacon") }},
-	{"position line", func(v *voyage) (slip.Problem, error) { return v.askLine("St Osk church") }},
-	{"fix by three bearings", func(v *voyage) (slip.Problem, error) { return v.askFix(3, 10) }},
+	{"fix by two bearings", func(v *voyage) (slip.Problem, error) { return v.askFix(2, -5+v.IntN(4)) }},
+	{"position line", func(v *voyage) (slip.Problem, error) { return v.askLine("Minnow Ledge beacon", 0) }},
+	{"position line", func(v *voyage) (slip.Problem, error) { return v.askLine("St Osk church", 2) }},
+	{"fix by three bearings", func(v *voyage) (slip.Problem, error) { return v.askFix(3, 5) }},
+	{"fix by bearing and distance", askFixByRange},
 	{"running fix", askRunningFix},
 	{"variation", func(v *voyage) (slip.Problem, error) { return v.askRose(bay) }},
 	{"course to steer", func(v *voyage) (slip.Problem, error) {
 		return v.askToSteer(fmt.Sprintf("At %s, off the Quern buoy, the vessel alters for the anchorage", clock(v.fixTime.Add(50*time.Minute))), angle.TrueFrom(angle.Angle(115+v.IntN(30))*angle.Degree), bay)
 	}},
+	{"deviation by transit", askTransit},
 	{"distance run", askApproach},
 	{"time of arrival", askArrival},
+	{"course to steer in wind", askInWind},
 }
 
 // asked returns a function that gives a problem another question.
@@ -71,26 +77,16 @@ func (v *voyage) byRose(name string) string {
 
 // askStream asks for the course to steer at the departure.
 func askStream(v *voyage) (slip.Problem, error) {
-	flow, err := v.streamAt("B", v.depart)
-	if err != nil || flow.Rate.Knots() < 0.5 { // too weak to teach anything
-		flow = stream.Stream{Set: angle.TrueFrom(angle.Angle(v.IntN(40)) * angle.Degree), Rate: sailing.Speed(v.tenths(1, 1)) * sailing.Knot}
-	}
-	steering, err := stream.CourseToSteer(v.track, v.speed, flow)
+	steering, err := stream.CourseToSteer(v.track, v.speed, v.flow)
 	if err != nil {
 		return slip.Problem{}, err
 	}
-	var leeway stream.Leeway
-	wind := "there is no leeway"
-	if v.leeway > 0 {
-		if leeway, _, err = stream.LeewayOn(steering.Water.Course, v.leeway, v.wind); err != nil {
-			return slip.Problem{}, err
-		}
+	leeway, wind, err := v.leewayOn(steering.Water.Course)
+	if err != nil {
+		return slip.Problem{}, err
 	}
-	if leeway.Angle > 0 {
-		wind = fmt.Sprintf("the leeway is %s with the wind on the %v side", degrees(leeway.Angle), leeway.WindSide)
-	}
-	return asked(fmt.Sprintf("At %s the vessel leaves to make good a track of %s at %s through the water. The stream sets %s at %s; %s. What is the true course to steer, to the degree?",
-		clock(v.depart), v.track, knots(v.speed), flow.Set, knots(flow.Rate), wind))(slip.NewToSteerThroughStream(v.track, v.speed, flow, leeway))
+	return asked(fmt.Sprintf("At %s the track to the landfall off the Quern buoy is %s. The speed through the water is %s. The stream sets %s at %s; %s. What is the true course to steer, to the degree?",
+		clock(v.depart), v.track, knots(v.speed), v.flow.Set, knots(v.flow.Rate), wind))(slip.NewToSteerThroughStream(v.track, v.speed, v.flow, leeway))
 }
 
 // askToSteer asks for the course to steer by compass.
@@ -99,9 +95,9 @@ func (v *voyage) askToSteer(when string, track angle.True, rose string) (slip.Pr
 		slip.NewToSteer(track, v.with(rose)))
 }
 
-// askDiversion asks for the true course while the vessel keeps clear of another.
-func askDiversion(v *voyage) (slip.Problem, error) {
-	turn := angle.Angle(40+v.IntN(50)) * angle.Degree
+// askTrueCourse asks for the true course on the way to the departure.
+func askTrueCourse(v *voyage) (slip.Problem, error) {
+	turn := angle.Angle(60+v.IntN(50)) * angle.Degree
 	if v.IntN(2) == 0 {
 		turn = -turn
 	}
@@ -109,46 +105,51 @@ func askDiversion(v *voyage) (slip.Problem, error) {
 	if err != nil {
 		return slip.Problem{}, err
 	}
-	at := v.later(v.depart, 20, 20)
-	return asked(fmt.Sprintf("From %s the vessel keeps clear of a fishing fleet and steers %s. %s What is the true course, to the degree?", clock(at), steered, v.byRose(offing)))(
+	return asked(fmt.Sprintf("An hour before the departure the vessel steers %s. %s What is the true course, to the degree?", steered, v.byRose(offing)))(
 		slip.NewTrueCourse(steered, v.with(offing)))
 }
 
 // askRun asks for the distance run between two times.
 func askRun(v *voyage) (slip.Problem, error) {
-	at := v.depart.Add(time.Duration(40+v.IntN(50)) * time.Minute)
+	at := v.fixTime.Add(time.Duration(v.IntN(20)-10) * time.Minute)
 	return asked(fmt.Sprintf("The log shows %s from %s to %s. What is the distance run, to a tenth of a mile?", knots(v.speed), clock(v.depart), clock(at)))(
 		slip.NewRun(v.speed, at.Sub(v.depart)))
 }
 
-// run draws a run on the way to the landfall.
-func (v *voyage) run() sailing.Run {
-	off := angle.Angle(v.IntN(31)-15) * angle.Degree
-	return sailing.Run{Course: v.track.Add(off), Distance: sailing.Distance(v.tenths(4, 4)) * sailing.NauticalMile}
-}
-
-// askLatitude asks for the latitude by dead reckoning.
+// askLatitude asks for the latitude by dead reckoning at a time on the first leg.
 func askLatitude(v *voyage) (slip.Problem, error) {
-	run := v.run()
-	return asked(fmt.Sprintf("From the departure, %s, the vessel runs %.1f M on %s. What is the DR latitude, to a tenth of a minute?", v.from, run.Distance.NauticalMiles(), run.Course))(
+	miles := math.Round(v.speed.Knots()*v.legs[0].Lasts.Hours()*(0.5+v.Float64()/2)*10) / 10
+	run := sailing.Run{Course: v.legs[0].Heading, Distance: sailing.Distance(miles) * sailing.NauticalMile}
+	return asked(fmt.Sprintf("From the departure, %s, the vessel first runs %.1f M on %s. What is its DR latitude then, to a tenth of a minute?", v.from, miles, run.Course))(
 		slip.NewLatitude(v.from.Latitude, run))
 }
 
 // askDLong asks for the difference of longitude of a departure.
 func askDLong(v *voyage) (slip.Problem, error) {
-	miles := v.tenths(4, 5)
+	run := sailing.WGS84().Rhumb(v.from, v.to)
+	miles := math.Round(run.Distance.NauticalMiles()*run.Course.FromNorth().Sin()*10) / 10
 	latitude := angle.Must(angle.LatitudeFrom(v.from.Latitude.Angle().Round(angle.Minute)))
-	return asked(fmt.Sprintf("In latitude %s the vessel makes %.1f M of departure to the east. What is the difference of longitude, to a tenth of a minute?", latitude, miles))(
+	return asked(fmt.Sprintf("On the way to the landfall the vessel makes %.1f M of departure to the east, about latitude %s. What is the difference of longitude, to a tenth of a minute?", miles, latitude))(
 		slip.NewDLong(latitude, sailing.Distance(miles)*sailing.NauticalMile))
 }
 
+// onThirdLeg returns the heading of the third leg, as steered.
+func (v *voyage) onThirdLeg() (angle.Compass, course.Heading, error) {
+	return v.heading(v.legs[2].Heading, bay)
+}
+
 // askLine asks for a position line while under way.
-func (v *voyage) askLine(mark string) (slip.Problem, error) {
-	steered, head, err := v.heading(v.track.Add(angle.Angle(v.IntN(21)-10)*angle.Degree), bay)
+func (v *voyage) askLine(mark string, minutes int) (slip.Problem, error) {
+	steered, head, err := v.onThirdLeg()
 	if err != nil {
 		return slip.Problem{}, err
 	}
-	bearing := v.compassBearing(v.fixed, mark, head)
+	at := v.fixTime.Add(time.Duration(minutes) * time.Minute)
+	p, err := v.at(at, false)
+	if err != nil {
+		return slip.Problem{}, err
+	}
+	bearing := v.compassBearing(p, mark, head)
 	return asked(fmt.Sprintf("At %s the vessel steers %s. %s bears %s. %s What is the true direction of the position line from %s, to the degree?",
-		clock(v.fixTime), steered, mark, bearing, v.byRose(bay), mark))(slip.NewPositionLine(mark, bearing, steered, v.with(bay)))
+		clock(at), steered, mark, bearing, v.byRose(bay), mark))(slip.NewPositionLine(mark, bearing, steered, v.with(bay)))
 }

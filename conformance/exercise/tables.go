@@ -57,6 +57,9 @@ func StreamTable(streams tidal.Table) page.Table {
 	if streams.Port != "" {
 		t.Caption += ", hours from HW at " + streams.Port
 	}
+	if streams.SpringRange > 0 {
+		t.Caption += fmt.Sprintf("; ranges %.1f m at springs, %.1f m at neaps", streams.SpringRange.Metres(), streams.NeapRange.Metres())
+	}
 	for _, place := range streams.Places {
 		t.Columns = append(t.Columns, place.Name, "Sp.", "Np.")
 	}

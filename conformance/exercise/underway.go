@@ -22,31 +22,10 @@ var errDraw = &Error{Reason: "the figures make no good question"}
 // sightMarks are the marks that are seen under way.
 var sightMarks = []string{"Orlesk Head light", "Minnow Ledge beacon", "St Osk church", "Braddle Point tower"}
 
-// near returns a position of the vessel at a time, not far from the track. Each call draws
-// another.
-func (v *voyage) near(at time.Time) (angle.Position, error) {
-	run := sailing.Distance(v.speed.Knots()*at.Sub(v.depart).Hours()) * sailing.NauticalMile
-	p, err := sailing.WGS84().Follow(v.from, sailing.Run{Course: v.track, Distance: run})
-	if err != nil {
-		return p, err
-	}
-	aside := sailing.Run{Course: angle.TrueFrom(angle.Angle(v.IntN(360)) * angle.Degree), Distance: sailing.Distance(v.Float64()) * sailing.NauticalMile}
-	return sailing.WGS84().Follow(p, aside)
-}
-
 // mark returns a mark of the chart for a fix.
 func (v *voyage) mark(name string) fix.Mark {
 	m, _ := v.chart.Mark(name)
 	return m.Mark
-}
-
-// streamDrawn returns a stream for a question, such as the tables give.
-func (v *voyage) streamDrawn() stream.Stream {
-	set := angle.Angle(5+v.IntN(50)) * angle.Degree
-	if v.IntN(3) == 0 {
-		set += 180 * angle.Degree
-	}
-	return stream.Stream{Set: angle.TrueFrom(set), Rate: sailing.Speed(v.tenths(1, 1)) * sailing.Knot}
 }
 
 // leewayOn returns the leeway on a heading, with its words for a question.
@@ -56,77 +35,62 @@ func (v *voyage) leewayOn(heading angle.True) (stream.Leeway, string, error) {
 	}
 	l, _, err := stream.LeewayOn(heading, v.leeway, v.wind)
 	if err != nil || l.Angle == 0 {
-		return stream.Leeway{}, "there is no leeway", err
+		return stream.Leeway{}, "with the wind astern there is no leeway", err
 	}
 	return l, fmt.Sprintf("the leeway is %s with the wind on the %v side", degrees(l.Angle), l.WindSide), nil
 }
 
-// onWay draws a true heading on the way to the landfall.
-func (v *voyage) onWay() angle.True { return v.track.Add(angle.Angle(v.IntN(41)-20) * angle.Degree) }
-
-// askMadeGood asks for the course and the speed made good on a heading.
+// askMadeGood asks for the course and the speed made good on a leg.
 func askMadeGood(v *voyage) (slip.Problem, error) {
-	head := v.onWay()
-	leeway, wind, err := v.leewayOn(head)
+	i := v.IntN(2)
+	leg, at := v.legs[i], v.depart.Add(time.Duration(i)*v.legs[0].Lasts)
+	_, wind, err := v.leewayOn(leg.Heading)
 	if err != nil {
 		return slip.Problem{}, err
 	}
-	run := stream.ReckonedRun{Heading: head, Speed: v.speed, Lasts: time.Hour, Stream: v.streamDrawn(), Leeway: leeway}
-	at := v.later(v.depart, 40, 20)
-	return asked(fmt.Sprintf("At %s the vessel heads %s at %s through the water. The stream sets %s at %s; %s. What are the course and the speed made good, to the degree and to a tenth of a knot?",
-		clock(at), head, knots(v.speed), run.Stream.Set, knots(run.Stream.Rate), wind))(slip.NewMadeGood(run))
+	return asked(fmt.Sprintf("From %s the vessel heads %s at %s through the water. The stream sets %s at %s; %s. What are the course and the speed made good, to the degree and to a tenth of a knot?",
+		clock(at), leg.Heading, knots(v.speed), v.flow.Set, knots(v.flow.Rate), wind))(slip.NewMadeGood(leg))
 }
 
-// askReckoning asks for the position after two legs: by dead reckoning, or with the stream and
-// leeway.
+// askReckoning asks for the position after the first two legs: by dead reckoning, or with the
+// stream and leeway.
 func (v *voyage) askReckoning(estimated bool) (slip.Problem, error) {
-	flow := v.streamDrawn()
-	var legs []stream.ReckonedRun
-	var says []string
-	for i, head := range []angle.True{v.onWay(), v.onWay()} {
-		leg := stream.ReckonedRun{Heading: head, Speed: v.speed, Lasts: time.Duration(20+6*v.IntN(7)) * time.Minute}
-		text := fmt.Sprintf("%s for %d minutes", head, int(leg.Lasts.Minutes()))
-		if estimated {
-			leg.Stream = flow
-			var wind string
-			var err error
-			if leg.Leeway, wind, err = v.leewayOn(head); err != nil {
-				return slip.Problem{}, err
-			}
-			if leg.Leeway.Angle > 0 {
-				text += ", when " + wind
-			}
-		}
-		if i > 0 {
-			text = "then " + text
-		}
-		legs, says = append(legs, leg), append(says, text)
-	}
+	legs := []stream.ReckonedRun{v.legs[0], v.legs[1]}
+	minutes := int(legs[0].Lasts.Minutes())
+	says := fmt.Sprintf("From the departure, %s, the vessel heads %s for %d minutes, then %s for %d minutes, at %s through the water.",
+		v.from, legs[0].Heading, minutes, legs[1].Heading, minutes, knots(v.speed))
 	what := "DR position"
-	tide := ""
-	if estimated {
+	if !estimated {
+		for i := range legs {
+			legs[i].Stream, legs[i].Leeway = stream.Stream{}, stream.Leeway{}
+		}
+	} else {
 		what = "estimated position"
-		tide = fmt.Sprintf(" Throughout, the stream sets %s at %s.", flow.Set, knots(flow.Rate))
+		_, wind, err := v.leewayOn(legs[0].Heading)
+		if err != nil {
+			return slip.Problem{}, err
+		}
+		if legs[0].Leeway != legs[1].Leeway { // the wind is nearly astern
+			return slip.Problem{}, errDraw
+		}
+		says += fmt.Sprintf(" Throughout, the stream sets %s at %s; %s.", v.flow.Set, knots(v.flow.Rate), wind)
 	}
-	return asked(fmt.Sprintf("From the departure, %s, the vessel heads %s, at %s through the water.%s What is the %s, to a tenth of a minute?",
-		v.from, strings.Join(says, "; "), knots(v.speed), tide, what))(slip.NewReckoning(v.from, legs...))
+	return asked(fmt.Sprintf("%s What is the %s then, to a tenth of a minute?", says, what))(slip.NewReckoning(v.from, legs...))
 }
 
 // askSetAndDrift asks for the stream between a dead reckoning position and a fix.
 func askSetAndDrift(v *voyage) (slip.Problem, error) {
-	since := time.Duration(40+5*v.IntN(9)) * time.Minute
-	at := v.depart.Add(since)
-	p, err := v.near(at)
+	at := v.fixTime.Add(-time.Duration(1+v.IntN(8)) * time.Minute)
+	reckoned, err := v.at(at, true)
 	if err != nil {
 		return slip.Problem{}, err
 	}
-	reckoned := roundedTo(p, angle.Minute/10)
-	flow := v.streamDrawn()
-	p, err = sailing.WGS84().Follow(reckoned, sailing.Run{Course: flow.Set, Distance: sailing.Distance(flow.Rate.Knots()*since.Hours()) * sailing.NauticalMile})
+	fixed, err := v.at(at, false)
 	if err != nil {
 		return slip.Problem{}, err
 	}
-	fixed := roundedTo(p, angle.Minute/10)
+	reckoned, fixed = roundedTo(reckoned, angle.Minute/10), roundedTo(fixed, angle.Minute/10)
+	since := at.Sub(v.depart)
 	return asked(fmt.Sprintf("At %s, %d minutes after the departure, the DR position is %s, and a satellite receiver gives %s. What are the set and the rate of the stream, to the degree and to a tenth of a knot?",
 		clock(at), int(since.Minutes()), reckoned, fixed))(slip.NewSetAndDrift(reckoned, fixed, since))
 }
@@ -139,11 +103,11 @@ func (v *voyage) sight(from angle.Position, mark string, head course.Heading) sl
 // askFix asks for a fix by bearings, some minutes after the time of the position lines.
 func (v *voyage) askFix(n, minutes int) (slip.Problem, error) {
 	at := v.fixTime.Add(time.Duration(minutes) * time.Minute)
-	p, err := v.near(at)
+	p, err := v.at(at, false)
 	if err != nil {
 		return slip.Problem{}, err
 	}
-	steered, head, err := v.heading(v.onWay(), bay)
+	steered, head, err := v.onThirdLeg()
 	if err != nil {
 		return slip.Problem{}, err
 	}
@@ -182,12 +146,7 @@ func and(texts []string) string {
 
 // askRunningFix asks for a running fix by two bearings of one mark.
 func askRunningFix(v *voyage) (slip.Problem, error) {
-	at := v.fixTime.Add(15 * time.Minute)
-	p, err := v.near(at)
-	if err != nil {
-		return slip.Problem{}, err
-	}
-	steered, head, err := v.heading(v.onWay(), bay)
+	steered, head, err := v.onThirdLeg()
 	if err != nil {
 		return slip.Problem{}, err
 	}
@@ -195,7 +154,14 @@ func askRunningFix(v *voyage) (slip.Problem, error) {
 	if err != nil {
 		return slip.Problem{}, err
 	}
-	run := stream.ReckonedRun{Heading: head.True(), Speed: v.speed, Lasts: time.Duration(20+5*v.IntN(6)) * time.Minute, Stream: v.streamDrawn(), Leeway: leeway}
+	at := v.fixTime.Add(12 * time.Minute)
+	p, err := v.at(at, false)
+	if err != nil {
+		return slip.Problem{}, err
+	}
+	left := sailing.WGS84().Rhumb(p, v.to).Distance.NauticalMiles() / v.speed.Knots() * 60
+	lasts := time.Duration(max(15, min(20+5*v.IntN(6), int(left)))) * time.Minute
+	run := stream.ReckonedRun{Heading: head.True(), Speed: v.speed, Lasts: lasts, Stream: v.flow, Leeway: leeway}
 	then, err := stream.Estimate{Position: p}.Run(run)
 	if err != nil {
 		return slip.Problem{}, err
@@ -207,7 +173,7 @@ func askRunningFix(v *voyage) (slip.Problem, error) {
 			continue
 		}
 		return asked(fmt.Sprintf("At %s %s bears %s by the steering compass, and at %s %s. The vessel steers %s at %s throughout; the stream sets %s at %s; %s. %s What is the position at %s, to a tenth of a minute?",
-			clock(at), first.Mark.Name, first.Bearing, clock(at.Add(run.Lasts)), second.Bearing, steered, knots(v.speed), run.Stream.Set, knots(run.Stream.Rate), wind, v.byRose(bay), clock(at.Add(run.Lasts))))(
+			clock(at), first.Mark.Name, first.Bearing, clock(at.Add(run.Lasts)), second.Bearing, steered, knots(v.speed), v.flow.Set, knots(v.flow.Rate), wind, v.byRose(bay), clock(at.Add(run.Lasts))))(
 			slip.NewRunningFix(first, second, run, steered, v.with(bay), v.mark(sightMarks[(i+1)%len(sightMarks)])))
 	}
 	return slip.Problem{}, errDraw
@@ -222,7 +188,7 @@ func askApproach(v *voyage) (slip.Problem, error) {
 
 // askArrival asks for the time of arrival at the anchorage.
 func askArrival(v *voyage) (slip.Problem, error) {
-	at := v.fixTime.Add(time.Duration(50+v.IntN(10)) * time.Minute)
+	at := v.fixTime.Add(time.Duration(60+v.IntN(10)) * time.Minute)
 	distance := v.tenths(3, 2)
 	sinceMidnight := time.Duration(at.Hour())*time.Hour + time.Duration(at.Minute())*time.Minute
 	return asked(fmt.Sprintf("At %s %.1f M remain to the anchorage in St Osk Road. The speed made good is %s. When does the vessel arrive, to the minute?", clock(at), distance, knots(v.speed)))(

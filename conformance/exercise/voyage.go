@@ -2,6 +2,7 @@ package exercise
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"strings"
 	"time"
@@ -32,12 +33,15 @@ type voyage struct {
 	speed  sailing.Speed  // through the water
 
 	highWater time.Time
-	ratio     float64 // of the tide, from neaps (0) to springs (1)
+	ratio     float64       // of the tide, from neaps (0) to springs (1)
+	flow      stream.Stream // throughout
 	wind      angle.True
 	leeway    angle.Angle
 
+	// The vessel makes two legs, each a little off the course to steer, then heads for the
+	// landfall. Fixes are taken on the way.
+	legs    [3]stream.ReckonedRun
 	fixTime time.Time
-	fixed   angle.Position // where the vessel is at fixTime
 }
 
 // landfall is the position off the Quern buoy from which the anchorage is approached.
@@ -66,20 +70,84 @@ func sail(r *rand.Rand, hard int, compass *deviation.Table) (*voyage, error) {
 	if hard > 1 {
 		v.ratio = float64(2+v.IntN(7)) / 10
 	}
-	v.wind = angle.TrueFrom(angle.Angle(10*(18+v.IntN(18))) * angle.Degree)
+	abeam := angle.Angle(60+v.IntN(70)) * angle.Degree // not astern, where there is no leeway
+	if v.IntN(2) == 0 {
+		abeam = -abeam
+	}
+	v.wind = v.track.Add(abeam).Round(10 * angle.Degree)
 	if hard > 0 {
 		v.leeway = angle.Angle(3+v.IntN(6)) * angle.Degree
 	}
-	way := sailing.WGS84().Rhumb(v.from, v.to).Distance
-	run := way * sailing.Distance(0.5+0.2*v.Float64())
-	v.fixTime = v.depart.Add(time.Duration(run.NauticalMiles()/v.speed.Knots()*12) * 5 * time.Minute)
-	at, err := sailing.WGS84().Follow(v.from, sailing.Run{Course: v.track, Distance: run})
-	if err != nil {
-		return nil, err
+	v.flow, err = v.streamAt("B", v.depart)
+	if err != nil || v.flow.Rate < 0.5*sailing.Knot { // too weak to teach anything
+		v.flow = stream.Stream{Set: angle.TrueFrom(angle.Angle(5+v.IntN(30)) * angle.Degree), Rate: sailing.Speed(v.tenths(1, 0)) * sailing.Knot}
 	}
-	aside := sailing.Run{Course: angle.TrueFrom(angle.Angle(v.IntN(360)) * angle.Degree), Distance: sailing.Distance(0.3+0.7*v.Float64()) * sailing.NauticalMile}
-	v.fixed, err = sailing.WGS84().Follow(at, aside)
-	return v, err
+	return v, v.lay()
+}
+
+// lay lays the legs.
+func (v *voyage) lay() error {
+	off := angle.Angle(5+v.IntN(8)) * angle.Degree
+	if v.IntN(2) == 0 {
+		off = -off
+	}
+	lasts := time.Duration(20+3*v.IntN(6)) * time.Minute
+	way := sailing.WGS84().Rhumb(v.from, v.to).Distance.NauticalMiles()
+	lasts = min(lasts, time.Duration(way/v.speed.Knots()*0.24*20)*3*time.Minute) // some way is left for the fixes
+	from, track := v.from, v.track
+	for i := range v.legs {
+		steering, err := stream.CourseToSteer(track, v.speed, v.flow)
+		if err != nil {
+			return &Error{Reason: "the stream is too strong", Err: err}
+		}
+		leeway, _, err := v.leewayOn(steering.Water.Course)
+		if err != nil {
+			return err
+		}
+		heading := steering.Water.Course.Add(-leeway.Deflection())
+		switch i {
+		case 0:
+			heading = heading.Add(off)
+		case 1:
+			heading = heading.Add(-off)
+		}
+		if leeway, _, err = v.leewayOn(heading.Round(angle.Degree)); err != nil {
+			return err
+		}
+		v.legs[i] = stream.ReckonedRun{Heading: heading.Round(angle.Degree), Speed: v.speed, Lasts: lasts, Stream: v.flow, Leeway: leeway}
+		if i == 2 {
+			break
+		}
+		e, err := stream.Estimate{Position: from}.Run(v.legs[i])
+		if err != nil {
+			return err
+		}
+		if from = e.Position; i == 1 {
+			track = sailing.WGS84().Rhumb(from, v.to).Course
+		}
+	}
+	v.fixTime = v.depart.Add(2*lasts + 10*time.Minute)
+	return nil
+}
+
+// at returns the position at a time: with the stream and leeway, or by dead reckoning.
+func (v *voyage) at(t time.Time, reckoned bool) (angle.Position, error) {
+	left := t.Sub(v.depart)
+	e := stream.Estimate{Position: v.from}
+	for i, leg := range v.legs {
+		if i == 2 || leg.Lasts > left {
+			leg.Lasts = left
+		}
+		if reckoned {
+			leg.Stream, leg.Leeway = stream.Stream{}, stream.Leeway{}
+		}
+		var err error
+		if e, err = e.Run(leg); err != nil {
+			return e.Position, err
+		}
+		left -= leg.Lasts
+	}
+	return e.Position, nil
 }
 
 // tenths draws a number from least up, in tenths, or a whole number if the paper is easy.
@@ -160,15 +228,20 @@ func (v *voyage) later(t time.Time, least, span int) time.Time {
 	return t.Add(time.Duration(least+5*v.IntN(span/5+1)) * time.Minute)
 }
 
+// heights returns the heights of high and low water, to a tenth of a metre.
+func (v *voyage) heights() (high, low sailing.Distance) {
+	t := v.chart.Tidal
+	span := t.NeapRange + sailing.Distance(v.ratio)*(t.SpringRange-t.NeapRange)
+	tenths := math.Round(span.Metres() * 5) // half of the range, above and below the mean
+	return sailing.Distance(27+tenths) / 10 * sailing.Metre, sailing.Distance(27-tenths) / 10 * sailing.Metre
+}
+
 // passage returns the paragraphs that introduce a paper.
 func (v *voyage) passage() []string {
-	tide := map[float64]string{1: "springs", 0.5: "half way between neaps and springs", 0: "neaps"}[v.ratio]
-	if tide == "" {
-		tide = fmt.Sprintf("%.1f of the way from neaps to springs", v.ratio)
-	}
+	high, low := v.heights()
 	says := fmt.Sprintf("%s. The vessel Quillon is bound for the anchorage in St Osk Road. At %s it takes its departure from %s. "+
-		"The speed through the water is %s. High water at Orlesk Harbour is at %s; the tide is at %s.",
-		v.depart.Format("Monday 2 January 2006"), clock(v.depart), v.from, knots(v.speed), clock(v.highWater), tide)
+		"The speed through the water is %s. High water at Orlesk Harbour is at %s, %.1f m, low water %.1f m.",
+		v.depart.Format("Monday 2 January 2006"), clock(v.depart), v.from, knots(v.speed), clock(v.highWater), high.Metres(), low.Metres())
 	if v.leeway > 0 {
 		says += fmt.Sprintf(" The wind is from %s; the leeway is %s.", v.wind, degrees(v.leeway))
 	} else {

@@ -1,288 +1,313 @@
-// Command worksheet makes a sheet of exercises and a sheet with their answers. It marks the
-// answers of learners: right, or wrong with the slip that explains it.
+// Command worksheet makes a paper of questions on one passage, with its key and its workings. It
+// marks the answers of a class: right, or wrong with the slip that would give it.
 //
-// Without flags it prints an invented sheet and marks the invented answers beside it.
+// Without flags it prints an invented paper and marks the invented answers beside it.
 //
 //	go run ./examples/worksheet
-//	go run ./examples/worksheet -h # how to give it your own
+//	go run ./examples/worksheet -out DIR # the sheets, to print
+//	go run ./examples/worksheet -h       # how to give it your own
 //
-// It shows packages [lubberline.example/conformance/slip] and
-// [lubberline.example/angle/working].
+// It shows packages [lubberline.example/conformance/exercise],
+// [lubberline.example/conformance/slip] and [lubberline.example/angle/page].
 package main
 
 import (
 	"bytes"
 	_ "embed"
-	"encoding/csv"
+	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
-	"strconv"
 	"strings"
+	"time"
 
+	"lubberline.example/angle/drawing"
 	"lubberline.example/angle/page"
 	"lubberline.example/angle/working"
 	"lubberline.example/conformance/exercise"
 	"lubberline.example/conformance/slip"
 	"lubberline.example/deviation"
+	"lubberline.example/fix/plot"
+	"lubberline.example/fix/practice"
 )
 
-// The invented compass, and the invented learner's answers.
-var (
-	//go:embed deviation.csv
-	inventedCard []byte
-	//go:embed answers.csv
-	inventedAnswers []byte
-)
+// inventedAnswers are the answers of invented learners.
+//
+//go:embed answers.csv
+var inventedAnswers []byte
 
 const about = `Usage: worksheet [flags]
 
-Prints a sheet of exercises and marks answers to them. In one version of this program the
-same seed always makes the same sheet. To mark answers later, give the same seed, difficulty,
-number and topics.
+Prints a paper of questions on one passage, and marks answers to it. The foot of each sheet
+has the seed, level, topics and version that make the same paper again: give them to mark
+answers later. In one version the same flags always make the same paper.
 
-The answers are CSV, with a first line that names the columns: question,answer
-  1,4°05′W      2,232       6,13.4       7,47°12.3′N      8,51.3′E
-For several learners add a column "name". Semicolons may replace commas.
+-out writes the sheets as HTML, to print: questions.html, key.html, workings.html,
+the chart as chart.svg (A3), the paper as paper.json, and if answers are marked, marks.csv
+and results.html. In marks.csv, cells that a spreadsheet would read as formulas (= + - @,
+tab, carriage return) get an apostrophe before them.
 
-All figures are invented, and so is the deviation card; the coast does not exist.
+-problems reads a paper of your own in place of a made one: JSON in the form of paper.json.
+
+-answers reads the answers of a class: CSV, with a first line that names the columns.
+Further figures of the working may have columns of their own, by their names; the marks
+then say what was carried on rightly. Semicolons or tabs may replace commas.
+  name,question,variation,answer
+  Ada,1,,5°49′W
+  Ada,2,5°49′W,173
+
+All figures of made papers are invented, and so are the vessel and the coast.
 
 `
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
+// settings are the flags.
+type settings struct {
+	options                           exercise.Options
+	letter, tolerant                  bool
+	out, answers, problems, deviation string
+	same                              bool // as without flags, so that the invented answers fit
+}
+
 // run is the program. It returns the exit status: 1 for a fault in the files, 2 for a fault in
 // the flags.
 func run(args []string, stdout, stderr io.Writer) int {
-	flags := flag.NewFlagSet("worksheet", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
+	s, status := parse(args, stderr)
+	if status >= 0 {
+		return status
 	}
-	seed := flags.Uint64("seed", 1, "seed of the sheet")
-	difficulty := flags.String("difficulty", string(slip.Medium), "easy, medium or hard")
-	each := flags.Int("each", 1, "exercises of each topic")
-	topics := flags.String("topics", strings.Join(slip.Topics()[:8], ","), "topics, separated by commas")
-	out := flags.String("out", "", "directory for the questions and answers, as HTML and Markdown; it is created if missing")
-	answers := flags.String("answers", "", "file of answers to mark (default: the invented ones, for the sheet without flags)")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
-	}
-	if flags.NArg() > 0 {
-		fmt.Fprintf(stderr, "worksheet: %q: give flags only\n", flags.Arg(0))
-		return 2
-	}
-	card, err := deviation.ReadTable(bytes.NewReader(inventedCard))
+	paper, err := s.paper()
 	if err != nil {
 		fmt.Fprintln(stderr, "worksheet:", err)
-		return 1
-	}
-	var problems []slip.Problem
-	for topic := range strings.SplitSeq(*topics, ",") {
-		set, err := slip.Exercises(strings.TrimSpace(topic), slip.Difficulty(*difficulty), *each, *seed, card)
-		if err != nil {
-			fmt.Fprintln(stderr, "worksheet:", err)
+		if s.problems == "" && s.deviation == "" {
 			return 2
 		}
-		problems = append(problems, set...)
+		return 1
 	}
-	same := true // as the sheet without flags
-	flags.Visit(func(f *flag.Flag) { same = same && f.Name == "out" })
-	if err := work(stdout, problems, card, *out, *answers, same); err != nil {
+	if err := s.work(paper, stdout, stderr); err != nil {
 		fmt.Fprintln(stderr, "worksheet:", err)
 		return 1
 	}
 	return 0
 }
 
-// work prints the sheet, writes its pages and marks the answers, if any.
-func work(w io.Writer, problems []slip.Problem, card *deviation.Table, out, path string, invented bool) error {
-	paper := exercise.Paper{Title: "Exercises: the figures are invented", Problems: problems, Tables: []page.Table{exercise.CardTable(card)}}
+// parse reads the flags. The status is -1 if the program goes on.
+func parse(args []string, stderr io.Writer) (s settings, status int) {
+	flags := flag.NewFlagSet("worksheet", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+	}
+	flags.Uint64Var(&s.options.Seed, "seed", 1, "seed of the paper")
+	level := flags.String("level", string(slip.Medium), "easy, medium or hard")
+	flags.IntVar(&s.options.Questions, "questions", 8, "number of questions, 6 to 12")
+	topics := flags.String("topics", "", "topics, separated by commas (default: all: "+strings.Join(exercise.Topics(), ", ")+")")
+	flags.StringVar(&s.deviation, "deviation", "", "deviation card, CSV or JSON (default: an invented one)")
+	flags.StringVar(&s.problems, "problems", "", "paper of your own, JSON")
+	flags.StringVar(&s.out, "out", "", "directory for the sheets and the marks; it is created if missing")
+	flags.BoolVar(&s.letter, "letter", false, "print on Letter paper, not A4")
+	flags.BoolVar(&s.tolerant, "tolerances", false, "mark all answers by the published tolerances of chart work")
+	flags.StringVar(&s.answers, "answers", "", "answers to mark, CSV (default: invented ones, for the paper without flags)")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return s, 0
+	} else if err != nil {
+		return s, 2
+	}
+	if flags.NArg() > 0 {
+		fmt.Fprintf(stderr, "worksheet: %q: give flags only\n", flags.Arg(0))
+		return s, 2
+	}
+	s.options.Level = slip.Difficulty(*level)
+	for topic := range strings.SplitSeq(*topics, ",") {
+		if topic = strings.TrimSpace(topic); topic != "" {
+			s.options.Topics = append(s.options.Topics, topic)
+		}
+	}
+	s.same = true
+	flags.Visit(func(f *flag.Flag) {
+		s.same = s.same && (f.Name == "out" || f.Name == "letter" || f.Name == "tolerances")
+	})
+	return s, -1
+}
+
+// paper makes or reads the paper.
+func (s settings) paper() (exercise.Paper, error) {
+	if s.problems != "" {
+		f, err := os.Open(s.problems)
+		if err != nil {
+			return exercise.Paper{}, err
+		}
+		defer f.Close()
+		return exercise.Read(f)
+	}
+	if s.deviation != "" {
+		f, err := os.Open(s.deviation)
+		if err != nil {
+			return exercise.Paper{}, err
+		}
+		defer f.Close()
+		if s.options.Compass, err = deviation.ReadTable(f); err != nil {
+			return exercise.Paper{}, err
+		}
+	}
+	return exercise.New(s.options)
+}
+
+// work prints the paper, writes its sheets and marks the answers, if any.
+func (s settings) work(paper exercise.Paper, stdout, stderr io.Writer) error {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "Exercises. Figures, compass and coast are invented.\n\n")
-	for i, p := range problems {
-		fmt.Fprintf(&b, "%d. %s\n   %s\n", i+1, p.Topic, p.Question)
-	}
-	if out != "" {
-		for name, doc := range map[string]page.Page{"questions": paper.Questions(), "key": paper.Key(), "answers": paper.Workings()} {
-			if err := write(out, name, doc); err != nil {
-				return err
-			}
-		}
-	}
-	text := inventedAnswers
-	if path != "" {
-		var err error
-		if text, err = readAnswers(path); err != nil {
-			return err
-		}
-	} else if !invented {
-		text = nil
-	}
-	if text != nil {
-		if err := mark(&b, problems, text); err != nil {
+	printPaper(&b, paper)
+	if s.out != "" {
+		if err := s.write(paper); err != nil {
 			return err
 		}
 	}
-	fmt.Fprintf(&b, "\n%s\n", working.Caution)
-	_, err := w.Write(b.Bytes())
+	err := s.mark(&b, paper, stderr)
+	if err == nil {
+		fmt.Fprintf(&b, "\n%s\n", working.Caution)
+	}
+	if _, fault := stdout.Write(b.Bytes()); fault != nil {
+		return fault
+	}
 	return err
 }
 
-// write writes a page into a directory, as HTML and as Markdown.
-func write(directory, name string, doc page.Page) error {
-	var html bytes.Buffer
-	if err := page.Write(&html, doc); err != nil {
-		return err
+// printPaper prints the passage and the questions.
+func printPaper(w io.Writer, p exercise.Paper) {
+	fmt.Fprintf(w, "%s\n", working.OneLine(p.Title))
+	for _, text := range p.Passage {
+		fmt.Fprintf(w, "\n%s\n", working.OneLine(text))
 	}
-	if err := os.MkdirAll(directory, 0o755); err != nil {
-		return err
+	fmt.Fprintln(w)
+	for i, q := range p.Problems {
+		fmt.Fprintf(w, "%2d. %s: %s\n", i+1, working.OneLine(q.Topic), working.OneLine(q.Question))
 	}
-	path := filepath.Join(directory, name)
-	if err := os.WriteFile(path+".html", html.Bytes(), 0o644); err != nil {
-		return err
+	if p.Made != "" {
+		fmt.Fprintf(w, "\n%s\n", working.OneLine(p.Made))
 	}
-	return os.WriteFile(path+".md", []byte(doc.Markdown()), 0o644)
 }
 
-// maxAnswers is the maximum size of a file of answers, in bytes.
-const maxAnswers = 1 << 20
-
-// readAnswers reads a file of answers, of at most 1 MiB.
-func readAnswers(path string) ([]byte, error) {
-	f, err := os.Open(path)
+// write writes the sheets of a paper.
+func (s settings) write(p exercise.Paper) error {
+	if err := os.MkdirAll(s.out, 0o755); err != nil {
+		return err
+	}
+	for name, doc := range map[string]page.Page{"questions": p.Questions(), "key": p.Key(), "workings": p.Workings()} {
+		if err := s.writePage(name, doc); err != nil {
+			return err
+		}
+	}
+	text, err := json.MarshalIndent(p, "", " ")
 	if err != nil {
-		return nil, err
+		return err
 	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, maxAnswers+1))
-	if err == nil && len(text) > maxAnswers {
-		err = fmt.Errorf("answers: %s has more than %d MiB; split it", path, maxAnswers>>20)
+	if err := os.WriteFile(filepath.Join(s.out, "paper.json"), append(text, '\n'), 0o644); err != nil {
+		return err
 	}
-	return text, err
+	if s.problems != "" {
+		return nil // the chart is that of the invented coast
+	}
+	chart, err := plot.PracticeChart(practice.Orlesk(), plot.PracticeOptions{})
+	if err != nil {
+		return err
+	}
+	var svg bytes.Buffer
+	if err := chart.WriteSVG(&svg, drawing.Plate); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(s.out, "chart.svg"), svg.Bytes(), 0o644)
 }
 
-// An answer is one line of a file of answers.
-type answer struct {
-	name     string // of the learner; "" without a column of names
-	question int
-	text     string
+// writePage writes a page as HTML.
+func (s settings) writePage(name string, doc page.Page) error {
+	if s.letter {
+		doc.Size = page.Letter
+	}
+	var b bytes.Buffer
+	if err := page.Write(&b, doc); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(s.out, name+".html"), b.Bytes(), 0o644)
 }
 
-// readAnswerLines reads the lines of a file of answers. The columns are question and answer,
-// and name for several learners, in any order, separated by commas or semicolons. Each learner
-// answers a question once.
-func readAnswerLines(text []byte, questions int) ([]answer, error) {
-	text = bytes.TrimPrefix(text, []byte("\ufeff")) // the byte order mark of some spreadsheets
-	r := csv.NewReader(bytes.NewReader(text))
-	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', -1, true
-	for line := range bytes.Lines(text) {
-		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
-			if bytes.Contains(line, []byte(";")) {
-				r.Comma = ';'
-			}
-			break
-		}
-	}
-	header, err := r.Read()
-	if err != nil && err != io.EOF {
-		return nil, fmt.Errorf("answers: %w", err)
-	}
-	column := map[string]int{}
-	for i, name := range header {
-		column[strings.ToLower(strings.TrimSpace(name))] = i
-	}
-	question, hasQuestion := column["question"]
-	given, hasAnswer := column["answer"]
-	name, named := column["name"]
-	if !hasQuestion || !hasAnswer || len(column) != len(header) || len(header) > 3 || len(header) == 3 && !named {
-		return nil, errors.New("answers: the first line must name the columns: question,answer or name,question,answer")
-	}
-	type one struct {
-		name     string
-		question int
-	}
-	seen := map[one]bool{}
-	var out []answer
-	for {
-		record, err := r.Read()
-		if err == io.EOF {
-			return out, nil
-		}
+// mark marks the answers, if there are any.
+func (s settings) mark(b *bytes.Buffer, paper exercise.Paper, stderr io.Writer) error {
+	var answers io.Reader = bytes.NewReader(inventedAnswers)
+	switch {
+	case s.answers != "":
+		f, err := os.Open(s.answers)
 		if err != nil {
-			return nil, fmt.Errorf("answers: %w", err)
+			return err
 		}
-		line, _ := r.FieldPos(0)
-		if !slices.ContainsFunc(record, func(field string) bool { return strings.TrimSpace(field) != "" }) {
-			continue
+		defer f.Close()
+		answers = f
+	case !s.same:
+		return nil
+	}
+	var marks bytes.Buffer
+	how := exercise.Marking{CSV: &marks, Progress: progress(stderr)}
+	if s.tolerant {
+		scheme := slip.ChartWork()
+		how.Scheme = &scheme
+	}
+	if s.out != "" {
+		f, err := os.Create(filepath.Join(s.out, "marks.csv"))
+		if err != nil {
+			return err
 		}
-		if len(record) != len(header) {
-			return nil, fmt.Errorf("answers: line %d has %d fields; give %d", line, len(record), len(header))
+		defer f.Close()
+		how.CSV = f
+	}
+	results, err := paper.Mark(answers, how)
+	if err != nil {
+		return fmt.Errorf("answers: %w", err)
+	}
+	if results.Harmless > 0 {
+		fmt.Fprintf(stderr, "worksheet: %d cells of the marks have an apostrophe before them, since a spreadsheet would have read them as formulas\n", results.Harmless)
+	}
+	b.WriteString("\nMarks\n")
+	b.Write(marks.Bytes())
+	printResults(b, results)
+	if s.out == "" {
+		return nil
+	}
+	return s.writePage("results", results.Page())
+}
+
+// progress returns a function that prints the number of rows, each second at most.
+func progress(w io.Writer) func(int) {
+	last := time.Now()
+	return func(rows int) {
+		if time.Since(last) >= time.Second {
+			last = time.Now()
+			fmt.Fprintf(w, "worksheet: %d rows marked\n", rows)
 		}
-		a := answer{text: strings.TrimSpace(record[given])}
-		if named {
-			a.name = strings.TrimSpace(record[name])
-		}
-		a.question, err = strconv.Atoi(strings.TrimSpace(record[question]))
-		if key := (one{a.name, a.question}); err != nil || a.question < 1 || a.question > questions || seen[key] {
-			return nil, fmt.Errorf("answers: line %d: question %.60q: write a number from 1 to %d, each once for each name", line, record[question], questions)
-		} else {
-			seen[key] = true
-		}
-		out = append(out, a)
 	}
 }
 
-// mark prints the marks. A blank answer counts as not answered.
-func mark(b *bytes.Buffer, problems []slip.Problem, text []byte) error {
-	answers, err := readAnswerLines(text, len(problems))
-	if err != nil {
-		return err
-	}
-	names, of := []string{}, map[string][]answer{} // names in the order of the file
-	for _, a := range answers {
-		if of[a.name] == nil {
-			names = append(names, a.name)
+// maxPrinted is the greatest number of learners that are printed.
+const maxPrinted = 40
+
+// printResults prints the results of a class.
+func printResults(w io.Writer, r exercise.Results) {
+	fmt.Fprintf(w, "\nLearners\n")
+	for _, s := range r.Learners[:min(len(r.Learners), maxPrinted)] {
+		name := working.OneLine(s.Name)
+		if name == "" {
+			name = "(no name)"
 		}
-		of[a.name] = append(of[a.name], a)
+		fmt.Fprintf(w, "%-12s %2d right and %d carried on, of %d answered, of %d questions\n", name, s.Right, s.CarriedOn, s.Answered, len(r.Questions))
 	}
-	if len(names) == 0 {
-		names = []string{""}
+	if len(r.Learners) > maxPrinted {
+		fmt.Fprintf(w, "and %d more\n", len(r.Learners)-maxPrinted)
 	}
-	fmt.Fprintf(b, "\nMarked\n")
-	for _, name := range names {
-		if name != "" {
-			fmt.Fprintf(b, "%s\n", strings.Trim(strconv.Quote(name), `"`))
-		}
-		right, answered := 0, 0
-		for _, a := range of[name] {
-			p := problems[a.question-1]
-			if a.text == "" {
-				fmt.Fprintf(b, "%2d. not answered; the answer is %s\n", a.question, p.Print(p.Answer()))
-				continue
-			}
-			answered++
-			given, err := p.Read(a.text)
-			if err != nil {
-				fmt.Fprintf(b, "%2d. cannot be read: %v\n", a.question, err)
-				continue
-			}
-			d := p.Diagnose(given)
-			if d.Right {
-				right++
-				fmt.Fprintf(b, "%2d. %s: right\n", a.question, p.Print(given))
-				continue
-			}
-			fmt.Fprintf(b, "%2d. %s: %s; the answer is %s\n", a.question, p.Print(given), d, p.Print(p.Answer()))
-		}
-		fmt.Fprintf(b, "%d right of %d answered, of %d exercises\n", right, answered, len(problems))
+	fmt.Fprintf(w, "\nWhat to teach again: slips that would give the wrong figures\n")
+	for _, f := range r.Slips {
+		fmt.Fprintf(w, "%3d  %s (%d of them explained by no other slip)\n", f.Times, f.Slip, f.Certain)
 	}
-	return nil
 }
