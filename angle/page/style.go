@@ -88,7 +88,7 @@ body.footed { display: table; width: 100%; }
 var sizes = map[Size]string{
 	"":     pageOf("A4", "6.2mm"),
 	A4:     pageOf("A4", "6.2mm"),
-	Letter: pageOf("letter", "5.6mm"),
+	Letter: pageOf("letter", "5.4mm"),
 }
 
 // pageOf returns the style of a size of paper, with the space between ruled lines.
@@ -97,4 +97,4 @@ func pageOf(size, line string) string {
 }
 
 // compactMargins are the margins of a compact page.
-const compactMargins = "@page { margin: 12mm 16mm; }\n"
+const compactMargins = "@page { margin: 10mm 16mm; }\n"

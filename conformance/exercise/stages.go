@@ -32,6 +32,7 @@ var stages = []stage{
 		return v.askToSteer("Before the departure the vessel makes for it", v.track.Add(angle.Angle(60+v.IntN(60))*angle.Degree), offing)
 	}},
 	{"deviation by the Sun's azimuth", askSun},
+	{"tidal stream", askTidal},
 	{"stream", askStream},
 	{"course and speed made good", askMadeGood},
 	{"distance run", askRun},
@@ -48,9 +49,11 @@ var stages = []stage{
 	{"running fix", askRunningFix},
 	{"variation", func(v *voyage) (slip.Problem, error) { return v.askRose(bay) }},
 	{"course to steer", func(v *voyage) (slip.Problem, error) {
-		return v.askToSteer(fmt.Sprintf("At %s, off the Quern buoy, the vessel alters for the anchorage", clock(v.fixTime.Add(50*time.Minute))), angle.TrueFrom(angle.Angle(115+v.IntN(30))*angle.Degree), bay)
+		return v.askToSteer(fmt.Sprintf("At %s, off the Quern buoy, the vessel alters for the anchorage", clock(v.landfallTime())), angle.TrueFrom(angle.Angle(115+v.IntN(30))*angle.Degree), bay)
 	}},
+	{"clearing bearing", askClearing},
 	{"deviation by transit", askTransit},
+	{"distance by vertical angle", askVerticalAngle},
 	{"distance run", askApproach},
 	{"time of arrival", askArrival},
 	{"course to steer in wind", askInWind},

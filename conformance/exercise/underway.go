@@ -80,7 +80,7 @@ func (v *voyage) askReckoning(estimated bool) (slip.Problem, error) {
 
 // askSetAndDrift asks for the stream between a dead reckoning position and a fix.
 func askSetAndDrift(v *voyage) (slip.Problem, error) {
-	at := v.fixTime.Add(-time.Duration(1+v.IntN(8)) * time.Minute)
+	at := v.fixTime.Add(-time.Duration(9+v.IntN(6)) * time.Minute)
 	reckoned, err := v.at(at, true)
 	if err != nil {
 		return slip.Problem{}, err
@@ -188,7 +188,7 @@ func askApproach(v *voyage) (slip.Problem, error) {
 
 // askArrival asks for the time of arrival at the anchorage.
 func askArrival(v *voyage) (slip.Problem, error) {
-	at := v.fixTime.Add(time.Duration(60+v.IntN(10)) * time.Minute)
+	at := v.landfallTime().Add(time.Duration(1+v.IntN(5)) * time.Minute)
 	distance := v.tenths(3, 2)
 	sinceMidnight := time.Duration(at.Hour())*time.Hour + time.Duration(at.Minute())*time.Minute
 	return asked(fmt.Sprintf("At %s %.1f M remain to the anchorage in St Osk Road. The speed made good is %s. When does the vessel arrive, to the minute?", clock(at), distance, knots(v.speed)))(

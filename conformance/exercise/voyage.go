@@ -223,9 +223,14 @@ func (v *voyage) heading(near angle.True, rose string) (angle.Compass, course.He
 	return steered, head, err
 }
 
-// later returns a time some minutes after another, to 5 minutes.
-func (v *voyage) later(t time.Time, least, span int) time.Time {
-	return t.Add(time.Duration(least+5*v.IntN(span/5+1)) * time.Minute)
+// landfallTime returns when the vessel is off the Quern buoy, to 5 minutes.
+func (v *voyage) landfallTime() time.Time {
+	p, err := v.at(v.fixTime, false)
+	if err != nil {
+		return v.fixTime
+	}
+	hours := sailing.WGS84().Rhumb(p, v.to).Distance.NauticalMiles() / v.speed.Knots()
+	return v.fixTime.Add(max(30*time.Minute, time.Duration(hours*float64(time.Hour)))).Round(5 * time.Minute)
 }
 
 // heights returns the heights of high and low water, to a tenth of a metre.
