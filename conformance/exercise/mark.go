@@ -206,6 +206,9 @@ func (k *marker) diagnosed(learner int, m slip.Mark) {
 	}
 	for i, c := range m.Diagnosis.Causes {
 		for _, s := range c.Slips {
+			if len(c.Slips) > 1 && ofFigures(s) {
+				continue // rounding beside another slip
+			}
 			f := k.slips[s]
 			if f == nil {
 				f = &Frequency{Slip: s}
@@ -230,7 +233,7 @@ func (k *marker) write(g given, m slip.Mark) error {
 	if k.csv == nil {
 		return nil
 	}
-	cells := []string{g.name, strconv.Itoa(g.question), k.paper.Problems[g.question-1].Topic, m.Figure.Key, m.Text, string(m.Verdict), m.Figure.Print(m.Right), m.String()}
+	cells := []string{g.name, strconv.Itoa(g.question), k.paper.Problems[g.question-1].Topic, m.Figure.Key, m.Text, string(m.Verdict), withNorth(m.Figure.Print(m.Right), m.Figure.North), m.String()}
 	for i, text := range cells {
 		text = working.OneLine(text)
 		cells[i] = record.Cell(text)

@@ -34,14 +34,18 @@ func TestHostileAnswers(t *testing.T) {
 		if status := run([]string{"-answers", path}, &out, &faults); status != 1 || faults.Len() == 0 || faults.Len() > 500 {
 			t.Errorf("%s: status %d, %.300s", name, status, faults.String())
 		}
+		faults.Reset()
+		if status := run([]string{"-problems", path}, &out, &faults); status != 1 || faults.Len() == 0 || faults.Len() > 500 {
+			t.Errorf("%s as a paper: status %d, %.300s", name, status, faults.String())
+		}
 	}
 	// An answer that cannot be read is reported, and the others are marked.
 	path := filepath.Join(t.TempDir(), "answers.csv")
-	if err := os.WriteFile(path, []byte("question,answer\n1,\""+strings.Repeat("\x00", 1<<19)+"\"\n"), 0o600); err != nil {
+	if err := os.WriteFile(path, []byte("question,answer\n1,\""+strings.Repeat("\x00", 1<<13)+"\"\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	var out, faults bytes.Buffer
-	if status := run([]string{"-answers", path}, &out, &faults); status != 0 || !strings.Contains(out.String(), "cannot be read") || out.Len() > 20_000 {
+	if status := run([]string{"-answers", path}, &out, &faults); status != 0 || !strings.Contains(out.String(), "not-read") || out.Len() > 50_000 {
 		t.Errorf("status %d, %d bytes, %.300s", status, out.Len(), faults.String())
 	}
 }

@@ -250,7 +250,7 @@ func (s settings) mark(b *bytes.Buffer, paper exercise.Paper, stderr io.Writer) 
 		return nil
 	}
 	var marks bytes.Buffer
-	how := exercise.Marking{CSV: &marks, Progress: progress(stderr)}
+	how := exercise.Marking{CSV: &marks, Progress: progress(stderr, time.Second)}
 	if s.tolerant {
 		scheme := slip.ChartWork()
 		how.Scheme = &scheme
@@ -279,11 +279,11 @@ func (s settings) mark(b *bytes.Buffer, paper exercise.Paper, stderr io.Writer) 
 	return s.writePage("results", results.Page())
 }
 
-// progress returns a function that prints the number of rows, each second at most.
-func progress(w io.Writer) func(int) {
+// progress returns a function that prints the number of rows, at most once in a time.
+func progress(w io.Writer, each time.Duration) func(int) {
 	last := time.Now()
 	return func(rows int) {
-		if time.Since(last) >= time.Second {
+		if time.Since(last) >= each {
 			last = time.Now()
 			fmt.Fprintf(w, "worksheet: %d rows marked\n", rows)
 		}

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 )
 
 var update = flag.Bool("update", false, "write the golden file anew; read it before committing")
@@ -14,7 +15,7 @@ var update = flag.Bool("update", false, "write the golden file anew; read it bef
 // TestInventedSheet holds the sheet and its marks to a file that was read by a person.
 func TestInventedSheet(t *testing.T) {
 	var stdout, stderr bytes.Buffer
-	if status := run(nil, &stdout, &stderr); status != 0 || stderr.Len() > 0 {
+	if status := run(nil, &stdout, &stderr); status != 0 || !strings.HasPrefix(stderr.String(), "worksheet: 1 cells of the marks") {
 		t.Fatalf("status %d: %s", status, &stderr)
 	}
 	golden := filepath.Join("testdata", "worksheet.golden")
@@ -32,24 +33,38 @@ func TestInventedSheet(t *testing.T) {
 	}
 }
 
-// TestPagesKeepAnswersApart writes the pages, and looks for answers among the questions.
-func TestPagesKeepAnswersApart(t *testing.T) {
+// TestSheets writes the sheets on both sizes of paper, and looks for answers among the questions.
+func TestSheets(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "made", "if missing")
+	for _, args := range [][]string{{"-out", out}, {"-out", out, "-letter", "-level", "hard", "-questions", "12"}} {
+		var stdout, stderr bytes.Buffer
+		if status := run(args, &stdout, &stderr); status != 0 {
+			t.Fatalf("status %d: %s", status, &stderr)
+		}
+		if marked := strings.Contains(stdout.String(), "Marks\n"); marked != (len(args) == 2) {
+			t.Errorf("%v: marked: %v", args, marked)
+		}
+		for _, name := range []string{"questions.html", "key.html", "workings.html", "chart.svg", "paper.json", "results.html", "marks.csv"} {
+			text, err := os.ReadFile(filepath.Join(out, name))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got, want := strings.Contains(strings.ReplaceAll(string(text), "-", " "), "wrong way"), name != "questions.html" && name != "key.html" && name != "chart.svg"; got != want {
+				t.Errorf("%s: has wrong answers: %v", name, got)
+			}
+			if strings.HasSuffix(name, ".html") && name != "results.html" && strings.Contains(string(text), "size: letter") != (len(args) > 2) {
+				t.Errorf("%s: the size of the paper", name)
+			}
+		}
+	}
+	// The paper that was written is a paper of one's own, and its answers are marked.
+	answers := filepath.Join(t.TempDir(), "answers.csv")
+	if err := os.WriteFile(answers, []byte("question;answer\n1;x\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	var stdout, stderr bytes.Buffer
-	if status := run([]string{"-out", out, "-difficulty", "hard", "-each", "2"}, &stdout, &stderr); status != 0 {
-		t.Fatalf("status %d: %s", status, &stderr)
-	}
-	if strings.Contains(stdout.String(), "Marked") {
-		t.Error("answers to another sheet were marked")
-	}
-	for _, name := range []string{"questions.html", "questions.md", "answers.html", "answers.md"} {
-		page, err := os.ReadFile(filepath.Join(out, name))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got, want := strings.Contains(string(page), "wrong way"), strings.HasPrefix(name, "answers"); got != want {
-			t.Errorf("%s: has answers: %v", name, got)
-		}
+	if status := run([]string{"-problems", filepath.Join(out, "paper.json"), "-answers", answers, "-tolerances"}, &stdout, &stderr); status != 0 || !strings.Contains(stdout.String(), "not-read") {
+		t.Errorf("status %d: %s%s", status, &stdout, &stderr)
 	}
 }
 
@@ -61,21 +76,23 @@ func TestFaultsAreNamed(t *testing.T) {
 		status        int
 		want          string
 	}{
-		{"difficulty", "", []string{"-difficulty", "odd"}, 2, "easy, medium or hard"},
+		{"level", "", []string{"-level", "odd"}, 2, "easy, medium or hard"},
 		{"no flag", "", []string{"knots"}, 2, "give flags only"},
 		{"topic", "", []string{"-topics", "knots"}, 2, "course to steer"},
-		{"none", "", []string{"-each", "0"}, 2, "number of exercises 0 is invalid; give 1 to 1000"},
+		{"few", "", []string{"-questions", "1"}, 2, "number of questions 1 is invalid; give 6 to 12"},
 		{"no such file", "", []string{"-answers", "nowhere.csv"}, 1, "nowhere.csv"},
-		{"no head", "1,2\n", nil, 1, "question,answer"},
-		{"three columns", "question,answer\n1,2,3\n", nil, 1, "line 2"},
+		{"no such paper", "", []string{"-problems", "nowhere.json"}, 1, "nowhere.json"},
+		{"no such card", "", []string{"-deviation", "nowhere.csv"}, 1, "nowhere.csv"},
+		{"not a paper", "", []string{"-problems", "answers.csv"}, 1, "line 1"},
+		{"no head", "1,2\n", nil, 1, "the columns are name, question, answer"},
+		{"three cells", "question,answer\n1,2,3\n", nil, 1, "line 2"},
 		{"question 9", "question,answer\n9,2\n", nil, 1, "from 1 to 8"},
-		{"twice", "question,answer\n2,2\n2,2\n", nil, 1, "each once"},
-		{"unreadable", "question,answer\n2,x\n", nil, 0, "cannot be read"},
-		{"blank", "question,answer\n2,\n6,\n", nil, 0, "0 right of 0 answered, of 8 exercises"},
-		{"semicolons", "\ufeffquestion;answer\r\n6;999\r\n", nil, 0, "of 1 answered"},
-		{"names", "# a class; invented\nname,question,answer\nAda,6,999\nBo,6,999\n,,\n", nil, 0, "Bo\n 6. 999.0 M"},
-		{"twice by one name", "name,question,answer\nAda,6,999\nAda,6,999\n", nil, 1, "each once for each name"},
-		{"unexplained", "question,answer\n6,999\n", nil, 0, "no common slip"},
+		{"twice", "question,answer\n2,2\n2,2\n", nil, 1, "stands twice"},
+		{"unreadable", "question,answer\n2,x\n", nil, 0, "not-read"},
+		{"blank", "question,answer\n2,\n6,\n", nil, 0, "0 right and 0 carried on, of 0 answered"},
+		{"semicolons", "\ufeffquestion;answer\r\n2;999\r\n", nil, 0, "of 1 answered"},
+		{"names", "# a class; invented\nname,question,answer\nAda,2,999\nBo,2,999\n,,\n", nil, 0, "Bo,2,distance run,answer,999,wrong"},
+		{"formulas", "name,question,answer\n=1+1,2,@x\n", nil, 0, "cells of the marks have an apostrophe"},
 	} {
 		args := test.args
 		if test.answers != "" {
@@ -89,5 +106,19 @@ func TestFaultsAreNamed(t *testing.T) {
 		if status := run(args, &stdout, &stderr); status != test.status || !strings.Contains(stdout.String()+stderr.String(), test.want) {
 			t.Errorf("%s: status %d: %s%s", test.desc, status, &stdout, &stderr)
 		}
+	}
+}
+
+// TestProgressIsPrinted prints the number of rows after a second.
+func TestProgressIsPrinted(t *testing.T) {
+	var b bytes.Buffer
+	p := progress(&b, 0)
+	p(7)
+	if b.String() != "worksheet: 7 rows marked\n" {
+		t.Errorf("%q", b.String())
+	}
+	progress(&b, time.Hour)(8)
+	if strings.Contains(b.String(), "8") {
+		t.Errorf("%q", b.String())
 	}
 }
