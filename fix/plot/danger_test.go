@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
@@ -110,7 +111,11 @@ func dgHatchedToward(path []drawing.Spot, hatch [][2]drawing.Spot, s drawing.Spo
 // A limit touches the margin of its danger, to 0.2 mm, and is hatched on its side, anywhere.
 func TestLimitsTouchTheMargin(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 26))
-	for i := range 60 {
+	count := 24
+	if os.Getenv("FULL") == "1" {
+		count = 240
+	}
+	for i := range count {
 		rock := fixtest.At([]float64{47, -36, 78, 0.1, -16.8, 70}[i%6], []float64{-19, 175, 15, 180, 179.99, -179.95}[i%6])
 		margin := sailing.Distance(700 + 600*r.Float64())
 		toward := 360 * r.Float64()
@@ -165,7 +170,11 @@ func TestLimitsTouchTheMargin(t *testing.T) {
 // Many limits on one chart: no text overlaps another.
 func TestTextsOfDangersDoNotOverlap(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 26))
-	for i := range 30 {
+	count := 12
+	if os.Getenv("FULL") == "1" {
+		count = 200
+	}
+	for i := range count {
 		var plan plot.DangerPlan
 		rock := fixtest.At(-60+120*r.Float64(), 360*r.Float64()-180)
 		for k := range 1 + r.IntN(4) {
