@@ -52,9 +52,9 @@ func Covering(south, north angle.Latitude, west, east angle.Longitude, scale flo
 }
 
 // Draw draws a Mercator chart as [PlottingSheet] does, with a description. Inside draws what
-// stands on it and on the roses, which is cut off at the frame. The sheet has room for more at
-// the right of the chart, beside mm wide. Errors are those of PlottingSheet.
-func (g Graticule) Draw(description string, beside float64, inside func(Canvas)) (*drawing.Sheet, error) {
+// stands on it and on the roses, which is cut off at the frame. The sheet has some mm more at
+// the right of the chart and below it. Errors are those of PlottingSheet.
+func (g Graticule) Draw(description string, right, below float64, inside func(Canvas)) (*drawing.Sheet, error) {
 	m, err := g.chart()
 	if err != nil {
 		return nil, err
@@ -63,7 +63,7 @@ func (g Graticule) Draw(description string, beside float64, inside func(Canvas))
 	if err != nil {
 		return nil, err
 	}
-	s := drawing.New(g.Width+beside, g.Height, g.Title, description)
+	s := drawing.New(g.Width+right, g.Height+below, g.Title, description)
 	m.graticule(s, func() {
 		drawRoses(s, roses)
 		inside(Canvas{s, m.frame, m})

@@ -21,6 +21,9 @@ const (
 // nameStyle gives names a white edge, since they may stand on lines of the graticule.
 const nameStyle = `class="name" stroke="white" stroke-width="0.6" paint-order="stroke"`
 
+// contourSize is the size of the figures along lines of equal depth, mm.
+const contourSize = 2.0
+
 // symbols draws the marks, the dangers, the anchorages and the tidal diamonds.
 func (p *practicePlot) symbols() {
 	for _, d := range p.Dangers {
@@ -183,10 +186,14 @@ func (p *practicePlot) labels() {
 	}
 	for _, c := range p.Contours {
 		if c.Depth >= 20*sailing.Metre {
-			names.Add(drawing.Label{Text: fmt.Sprintf("%.0f", c.Depth.Metres()), Along: p.spots(c.Line), Gap: 0.4, Size: 2, Attributes: nameStyle})
+			names.Add(drawing.Label{Text: fmt.Sprintf("%.0f", c.Depth.Metres()), Along: p.spots(c.Line), Gap: 0.4, Size: contourSize, Attributes: nameStyle})
 		}
 	}
-	names.Draw(p.Sheet)
+	for _, l := range names.Draw(p.Sheet) {
+		if l.Size != contourSize { // a line of equal depth needs no figure
+			p.unnamed = append(p.unnamed, working.OneLine(strings.ReplaceAll(l.Text, "\n", " ")))
+		}
+	}
 }
 
 // markText returns what stands beside a mark: its name, and the light with height and range.

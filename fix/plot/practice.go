@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
@@ -57,7 +58,11 @@ func PracticeChart(c practice.Chart, o PracticeOptions) (*drawing.Sheet, error) 
 // draw draws the chart. Its title and table stand beside it if there is room for them, and
 // otherwise on it.
 func (p *practicePlot) draw(g chart.Graticule, beside float64) (*drawing.Sheet, error) {
-	sheet, err := g.Draw(p.inWords(), beside, func(canvas chart.Canvas) {
+	below := 0.0
+	if beside > 0 {
+		below = max(0, p.columnHeight()-g.Height)
+	}
+	sheet, err := g.Draw(p.inWords(), beside, below, func(canvas chart.Canvas) {
 		p.Canvas, p.Sheet = canvas, canvas.Sheet
 		for _, r := range g.Roses {
 			p.rings = append(p.rings, ring{p.Spot(r.At), r.Diameter/2 + 1.5})
@@ -71,14 +76,39 @@ func (p *practicePlot) draw(g chart.Graticule, beside float64) (*drawing.Sheet, 
 		p.soundings()
 		p.labels()
 	})
-	if err == nil && beside > 0 {
+	if err != nil {
+		return nil, err
+	}
+	missing := "Without room on the chart: " + strings.Join(p.unnamed, ", ") + "."
+	switch {
+	case beside > 0:
 		at := drawing.At(g.Width, p.Frame.Top)
 		for _, b := range p.allBlocks() {
 			p.framed(b, at)
 			at.Y += b.height + 3
 		}
+		for i, text := range drawing.Wrapped(missing, (besideChart-10)/drawing.Letters) {
+			if len(p.unnamed) > 0 && i < missingLines {
+				p.Text(at.Moved(0, 3+3.6*float64(i)), `class="without-room"`, text)
+			}
+		}
+	case len(p.unnamed) > 0: // beside the scale of distance
+		room := (p.Frame.Right - p.Frame.Left - 80) / drawing.Letters
+		p.Text(drawing.At(p.Frame.Right, p.Frame.Bottom+10.9), `class="without-room" text-anchor="end"`, drawing.Shortened(missing, room))
 	}
-	return sheet, err
+	return sheet, nil
+}
+
+// missingLines is the greatest number of lines that name what has no room.
+const missingLines = 6
+
+// columnHeight returns the height of the title, the table and the names beside the chart, mm.
+func (p *practicePlot) columnHeight() float64 {
+	height := 12 + 3.6*missingLines
+	for _, b := range p.allBlocks() {
+		height += b.height + 3
+	}
+	return height
 }
 
 // A practicePlot is a practice chart that is being drawn.
@@ -93,7 +123,8 @@ type practicePlot struct {
 	coast []drawing.Spot // close together
 	depth []drawing.Spot // of contours and soundings
 
-	crowded bool // whether the title or the table covers something
+	unnamed []string // names without room on the chart
+	crowded bool     // whether the title or the table covers something
 }
 
 // A ring is a circle in which no sounding stands.

@@ -267,6 +267,26 @@ func TestTextsOfPracticeChartDoNotOverlap(t *testing.T) {
 				}
 			}
 		}
+		// What has no room on the chart stands beside it.
+		var written strings.Builder
+		for _, e := range all {
+			if e.name == "text" {
+				written.WriteString(e.text + " ")
+			}
+		}
+		words := strings.Join(strings.Fields(written.String()), " ")
+		for _, m := range practice.Orlesk().Marks {
+			if !strings.Contains(words, m.Name) {
+				t.Errorf("1:%.0f: %s has no name", scale, m.Name)
+			}
+		}
+		height := 0.0
+		fmt.Sscanf(all[0].attributes["viewBox"], "0 0 %g %g", new(float64), &height)
+		for i, b := range boxes {
+			if b.Bottom > height {
+				t.Errorf("1:%.0f: %q stands below the sheet", scale, texts[i])
+			}
+		}
 		if len(boxes) < 60 {
 			t.Errorf("1:%.0f: only %d texts", scale, len(boxes))
 		}
