@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -171,41 +172,55 @@ func TestNothingOverlapsOrLeavesThePage(t *testing.T) {
 		{"90S", "90N", "180W", "180E", "0", plain},
 	} {
 		name := strings.Join([]string{k.south, k.north, k.west, k.east, k.every}, " ")
-		svg, _ := drawnSVG(t, "-south", k.south, "-north", k.north, "-west", k.west, "-east", k.east, "-every", k.every, "-title", "Orlesk & <environs>")
-		page, texts, points := readMap(t, svg)
-		for i, a := range texts {
-			for _, c := range a.corners() {
-				if c.x < 0 || c.y < 0 || c.x > page.x || c.y > page.y {
-					t.Errorf("%s: %q leaves the page: %v of %v", name, a.text, c, page)
-					break
-				}
+		for _, narrow := range []string{"false", "true"} {
+			if narrow == "true" && slices.Contains([]string{"15W", "16W", "50W"}, k.east) {
+				continue // too long and narrow for a small screen
 			}
-			for _, b := range texts[:i] {
-				if a.overlaps(b) {
-					t.Errorf("%s: %q runs over %q", name, a.text, b.text)
-				}
-			}
+			checkLayout(t, name+", narrow "+narrow, k.kind, k.every, "-narrow="+narrow, "-south", k.south, "-north", k.north, "-west", k.west, "-east", k.east, "-every", k.every, "-title", "Orlesk & <environs>")
 		}
-		for _, p := range points {
-			if p.x < 0 || p.y < 0 || p.x > page.x || p.y > page.y {
-				t.Errorf("%s: a line leaves the page: %v of %v", name, p, page)
+	}
+}
+
+// checkLayout draws a map with some flags, and checks its texts and lines.
+func checkLayout(t *testing.T, name, kind, every string, flags ...string) {
+	t.Helper()
+	svg, _ := drawnSVG(t, flags...)
+	page, texts, points := readMap(t, svg)
+	if strings.Contains(name, "narrow true") {
+		page.x = 95 / unit
+	}
+	for i, a := range texts {
+		for _, c := range a.corners() {
+			if c.x < 0 || c.y < 0 || c.x > page.x || c.y > page.y {
+				t.Errorf("%s: %q leaves the page: %v of %v", name, a.text, c, page)
 				break
 			}
 		}
-		for _, want := range []string{k.kind, "nnual change", "Not for navigation", "Orlesk &amp; &lt;environs&gt;"} {
-			if !bytes.Contains(svg, []byte(want)) {
-				t.Errorf("%s: the map does not say %q", name, want)
+		for _, b := range texts[:i] {
+			if a.overlaps(b) {
+				t.Errorf("%s: %q runs over %q", name, a.text, b.text)
 			}
 		}
-		figures := 0
-		for _, w := range texts {
-			if strings.HasPrefix(w.text, "(") {
-				figures++
-			}
+	}
+	for _, p := range points {
+		if p.x < 0 || p.y < 0 || p.x > page.x || p.y > page.y {
+			t.Errorf("%s: a line leaves the page: %v of %v", name, p, page)
+			break
 		}
-		if figures == 0 && k.every != "10" && k.kind == mercator {
-			t.Errorf("%s: no annual change on the map", name)
+	}
+	for _, want := range []string{kind, "nnual change", "Not for navigation", "Orlesk &amp; &lt;environs&gt;"} {
+		if !bytes.Contains(svg, []byte(want)) {
+			t.Errorf("%s: the map does not say %q", name, want)
 		}
+	}
+	figures := 0
+	for _, w := range texts {
+		if strings.HasPrefix(w.text, "(") {
+			figures++
+		}
+	}
+	if figures == 0 && every != "10" && kind == mercator {
+		t.Errorf("%s: no annual change on the map", name)
 	}
 }
 

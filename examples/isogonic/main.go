@@ -51,6 +51,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.TextVar(&a.West, "west", longitude("40°W"), "`longitude` of the western edge")
 	flags.TextVar(&a.East, "east", longitude("000°E"), "`longitude` of the eastern edge")
 	every := flags.Float64("every", 0, "`degrees` of variation between two lines; if 0, the program chooses 1′ to 10°")
+	flags.BoolVar(&a.Narrow, "narrow", false, "draw a map 95 mm wide with fewer lines, for a small screen")
 	title := flags.String("title", "", "title of the map (default \"Magnetic variation\" and the date)")
 	dateText := flags.String("date", "2026-07-02", "`date` of the map")
 	svg := flags.String("svg", "isogonic.svg", "`file` for the map; if empty, no map is written")

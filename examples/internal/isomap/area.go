@@ -12,6 +12,22 @@ type Area struct {
 	South, North angle.Latitude
 	West, East   angle.Longitude
 	Every        angle.Angle // between two lines; if 0, the map chooses
+	Narrow       bool        // for a small screen: a map 95 mm wide, with fewer lines
+}
+
+// widest and highest return the maximum width and height of the map, in units of the sheet.
+func (a Area) widest() float64 {
+	if a.Narrow {
+		return narrowWidth
+	}
+	return mapWidth
+}
+
+func (a Area) highest() float64 {
+	if a.Narrow {
+		return narrowHeight
+	}
+	return mapHeight
 }
 
 // width returns the width of the area eastward. From a meridian to itself it is the whole
@@ -42,8 +58,8 @@ func (a Area) Check() error {
 	if a.width() < angle.Degree/10 {
 		return fmt.Errorf("from %v to %v: give an eastern edge at least 0.1° east of the western one", a.West, a.East)
 	}
-	if p := newProjection(a, 0, 0, mapWidth, mapHeight); p.width < minSide || p.height < minSide {
-		return fmt.Errorf("the area is %v high and %v wide, too narrow to draw: give one whose longer side is at most %d times the shorter one", a.height(), a.width(), int(mapHeight/minSide))
+	if p := newProjection(a, 0, 0, a.widest(), a.highest()); p.width < minSide || p.height < minSide {
+		return fmt.Errorf("the area is %v high and %v wide, too narrow to draw: give one whose longer side is at most %d times the shorter one", a.height(), a.width(), int(min(a.widest(), a.highest())/minSide))
 	}
 	return nil
 }
@@ -64,11 +80,12 @@ type survey struct {
 	from, to            angle.Angle // not normalized; a turn apart if all variations occur
 	change, least, most float64     // minutes a year, east positive
 	changeKnown         bool        // false if a compass is of no use anywhere
+	narrow              bool        // the map is, and has fewer lines
 }
 
 // look surveys the area at 21 by 21 places.
 func (a Area) look(e *wmm.Evaluator) (survey, error) {
-	var s survey
+	s := survey{narrow: a.Narrow}
 	first := true
 	const steps = 20
 	var row, last [steps + 1]angle.Angle
@@ -121,10 +138,14 @@ var steps = []angle.Angle{
 	angle.Degree, 2 * angle.Degree, 5 * angle.Degree, 10 * angle.Degree,
 }
 
-// spacing returns the smallest of the steps that gives at most 12 lines.
+// spacing returns the smallest of the steps that gives at most 12 lines, or 7 on a narrow map.
 func (s survey) spacing() angle.Angle {
+	lines := angle.Angle(12)
+	if s.narrow {
+		lines = 7
+	}
 	for _, step := range steps {
-		if s.to-s.from < 12*step {
+		if s.to-s.from < lines*step {
 			return step
 		}
 	}

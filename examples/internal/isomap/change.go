@@ -16,10 +16,15 @@ type changeLine struct {
 // changeSteps are the spacings of lines of annual change, in minutes.
 var changeSteps = []float64{0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 30, 60, 120}
 
-// changeSpacing returns the smallest of the steps that gives at most 8 lines of annual change.
+// changeSpacing returns the smallest of the steps that gives at most 8 lines of annual change,
+// or 5 on a narrow map.
 func (s survey) changeSpacing() float64 {
+	lines := 8.0
+	if s.narrow {
+		lines = 5
+	}
 	for _, step := range changeSteps {
-		if s.most-s.least <= 8*step {
+		if s.most-s.least <= lines*step {
 			return step
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/drawing"
 	"lubberline.example/wmm"
 )
 
@@ -48,14 +49,22 @@ func minutes(east float64) string {
 // key writes the key under the map: what the lines mean.
 func (s *sheet) key(b *bytes.Buffer, lines, changes bool) {
 	left, y := (s.page.x-textWidth)/2, s.top+s.height+48
-	fmt.Fprintf(b, `<g fill="none" stroke="black"><path stroke-width="1.3" d="M%.0f %.0fh46"/><path stroke-width="1.3" stroke-dasharray="9 4" d="M%.0f %.0fh46"/><path stroke-width="3.2" d="M%.0f %.0fh46"/></g>`+"\n",
-		left, y, left+190, y, left+380, y)
-	for k, text := range []string{"easterly variation", "westerly variation", "no variation (agonic line)"} {
-		fmt.Fprintf(b, `<text x="%.0f" y="%.0f">%s</text>`, left+54+190*float64(k), y+5, text)
+	places := []spot{{left, y}, {left + 190, y}, {left + 380, y}, {left + 604, y}}
+	if s.area.Narrow {
+		left = (s.page.x - narrowText) / 2
+		places = []spot{{left, y}, {left, y + 22}, {left + 230, y}, {left + 230, y + 22}}
 	}
-	if changes {
-		fmt.Fprintf(b, `<path fill="none" stroke="black" %s d="M%.0f %.0fh46"/><text x="%.0f" y="%.0f">annual change</text>`+"\n", changeStyle, left+604, y, left+658, y+5)
+	for k, sample := range []struct{ text, style string }{
+		{"easterly variation", `stroke-width="1.3"`},
+		{"westerly variation", `stroke-width="1.3" stroke-dasharray="9 4"`},
+		{"no variation (agonic line)", `stroke-width="3.2"`},
+		{"annual change", changeStyle},
+	} {
+		if at := places[k]; k < 3 || changes {
+			fmt.Fprintf(b, `<path fill="none" stroke="black" %s d="M%.0f %.0fh46"/><text x="%.0f" y="%.0f">%s</text>`+"\n", sample.style, at.x, at.y, at.x+54, at.y+5, sample.text)
+		}
 	}
+	y = places[len(places)-1].y
 	sigma := ""
 	if h := s.model.Uncertainty().DOffset; h != 0 {
 		sigma = fmt.Sprintf("; standard uncertainty %.1f°, more near the dip poles", h)
@@ -74,11 +83,19 @@ func (s *sheet) key(b *bytes.Buffer, lines, changes bool) {
 	if changes {
 		change = fmt.Sprintf("Annual change every %g′, figures in brackets: from %s to %s on this map.", s.survey.changeSpacing(), minutes(s.survey.least), minutes(s.survey.most))
 	}
-	for k, text := range []string{
+	texts := []string{
 		every, change,
 		"The map shows no coast and no local anomaly. Map: " + s.kind + ".",
 		"Not for navigation: use the compass roses of a corrected chart.",
-	} {
+	}
+	if s.area.Narrow {
+		var lines []string
+		for _, text := range texts {
+			lines = append(lines, drawing.Wrapped(text, narrowText/14.0)...)
+		}
+		texts = lines
+	}
+	for k, text := range texts {
 		fmt.Fprintf(b, "\n"+`<text x="%.0f" y="%.0f">%s</text>`, left, y+30+22*float64(k), escaped(text))
 	}
 	fmt.Fprintln(b)

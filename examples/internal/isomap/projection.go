@@ -7,12 +7,16 @@ import (
 )
 
 // The sizes on the sheet, in the units of its drawing: the maximum width and height of the
-// map, the minimum of both, and the width of the text below it.
+// map, the minimum of both, and the width of the text below it. A narrow map has its own.
 const (
 	mapWidth  = 860
 	mapHeight = 1100
 	minSide   = 90
 	textWidth = 700
+
+	narrowWidth  = 354
+	narrowHeight = 560
+	narrowText   = 490
 )
 
 // Kinds of projection.

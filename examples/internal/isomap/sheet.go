@@ -34,12 +34,16 @@ const (
 	margin    = 78
 	head      = 48 // for the figures of the meridians
 	keyHeight = 164
+	narrowKey = 296
 )
 
 // newSheet returns a sheet for an area.
 func newSheet(a Area) *sheet {
-	s := &sheet{projection: newProjection(a, margin, head, mapWidth, mapHeight)}
+	s := &sheet{projection: newProjection(a, margin, head, a.widest(), a.highest())}
 	s.page = spot{max(s.width, textWidth) + 2*margin, head + s.height + keyHeight}
+	if a.Narrow {
+		s.page = spot{narrowWidth + 2*margin, head + s.height + narrowKey}
+	}
 	s.left = (s.page.x - s.width) / 2
 	return s
 }
