@@ -284,8 +284,8 @@ func TestArrivalAgainstOracle(t *testing.T) {
 	}
 }
 
-// A stream that is the same on all legs is told once, and otherwise with each leg.
-func TestStreamIsToldOnce(t *testing.T) {
+// A question says a stream that is the same on all legs once, and any other with each leg.
+func TestStreamIsSaidOnce(t *testing.T) {
 	one, two := leg(90, 6, 60), leg(180, 6, 60)
 	one.Stream = stream.Stream{Set: trueOf(45), Rate: knotsOf(1)}
 	for _, c := range []struct {
