@@ -71,7 +71,7 @@ var makers = []struct {
 		return NewDLong(d.latitude(), sailing.Distance(sign*d.tenths(20, 60))*sailing.NauticalMile)
 	}},
 	{"course to steer in wind", func(d draw, t *deviation.Table) (Problem, error) {
-		return NewToSteerInWind(angle.TrueFrom(d.direction()), d.leeway(), d.with(t))
+		return NewToSteerInWind(angle.TrueFrom(d.direction()), d.leeway(), d.known(t))
 	}},
 	{"rose against a model", roseAgainstModel},
 	{"deviation card", cardReading},
