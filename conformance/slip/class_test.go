@@ -294,7 +294,13 @@ func (k task) miss(t *testing.T, name string, x []float64, d slip.Diagnosis) {
 	}
 }
 
-// A class set of 600 answers, or of 20,000 if FULL=1.
+// A class set of 600 answers, or of 20,000 if FULL=1. Right answers, also by another convention or
+// rounded further than asked, are never accused for certain. A single slip is listed, as the first or
+// as one of several that give the answer, in at least 95 %, and a double slip in 85 %. Another slip is
+// certain in at most 1 % of the wrong answers, and none for figures that no slip gives.
+//
+// Measured on 20,000: accused 0 of 4,931; single 99.5 % of 7,650 (first 86 %); double 88.4 % of 2,258;
+// another certain 3 of 9,908; nonsense certain 0 of 1,490.
 func TestClassSet(t *testing.T) {
 	n := 600
 	if os.Getenv("FULL") == "1" {

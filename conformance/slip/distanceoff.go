@@ -57,7 +57,17 @@ func NewTwoBearings(first, second angle.Angle, run sailing.Distance, abeam bool)
 			bow(first), plain(run.NauticalMiles()), bow(second), asks),
 		Form: Miles, Rounding: 0.1, minor: []Kind{StatuteForNautical, OtherDistance, RunForDistance, SineForCosine},
 	}, func() working.Steps { return upTo(right.Working().Steps, last) }, func(c *calculation) (float64, error) {
-		off, factor := run.NauticalMiles(), first.Sin()/(second-first).Sin()
+		off, a, b := run.NauticalMiles(), misread(c, first, 2), misread(c, second, 4)
+		if v, does := c.way(TensMisread, 8); does && v >= 6 {
+			off += []float64{10, -10}[v-6]
+		}
+		if v, does := c.way(SumOff, 4); does && v >= 2 {
+			off += []float64{1, -1}[v-2]
+		}
+		if b <= a || off <= 0 {
+			return math.NaN(), nil
+		}
+		factor := a.Sin() / (b - a).Sin()
 		if second != 2*first { // otherwise the run is the distance
 			switch {
 			case c.does(RunForDistance):
@@ -68,10 +78,10 @@ func NewTwoBearings(first, second angle.Angle, run sailing.Distance, abeam bool)
 		}
 		off = c.figure(Figure{Key: "distance", What: "Distance off at the second bearing", Form: Miles, Rounding: 0.1}, off*factor)
 		if c.does(OtherDistance) != abeam {
-			return inStatute(c, off*second.Sin()), nil
+			return inStatute(c, off*b.Sin()), nil
 		}
 		if abeam && c.does(SineForCosine) {
-			return math.Abs(off * second.Cos()), nil
+			return math.Abs(off * b.Cos()), nil
 		}
 		return inStatute(c, off), nil
 	})
