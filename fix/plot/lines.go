@@ -87,6 +87,10 @@ func (p *plot) positionLines(c *panel, closeUp bool) {
 			sign.Kind = signs.TransferredLine
 		}
 		sign.Path = p.part(c, trace(l, p.turns[i]), l, target, closeUp)
+		if n := len(sign.Path); closeUp && len(p.lines) >= many && n > 4 { // lines are apart at their ends
+			c.labels.Add(drawing.Label{Text: sign.Direction, Along: sign.Path[n*5/8:], Gap: 0.7, Size: 2.4, Attributes: `font-weight="bold"`})
+			sign.Direction = ""
+		}
 		p.draw(fmt.Sprintf("line-%d", i+1), sign)
 	}
 }
