@@ -47,7 +47,9 @@ func meeting(lines []plottedLine, ahead bool) (latitude, longitude float64, ok b
 		}
 		var dx, dy float64
 		dx, dy, ok = n.solve()
-		x, y = x+dx, y+dy
+		if x, y = x+dx, y+dy; math.Abs(dx)+math.Abs(dy) < 1e-6 {
+			break
+		}
 	}
 	if !ok {
 		return 0, 0, false

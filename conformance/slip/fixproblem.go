@@ -53,6 +53,7 @@ type round struct {
 	aboard
 	sightings []Sighting
 	marks     []fix.Mark
+	figures   []Figure // the true bearings
 }
 
 // roundOf returns a round of bearings.
@@ -62,7 +63,9 @@ func roundOf(sightings []Sighting, head angle.Compass, with course.With, others 
 		return round{}, err
 	}
 	r := round{aboard: a, sightings: sightings}
-	for _, s := range sightings {
+	for i, s := range sightings {
+		n := strconv.Itoa(i + 1)
+		r.figures = append(r.figures, wholeTrue("bearing-"+n, "True bearing "+n))
 		if !slices.Contains(r.marks, s.Mark) {
 			r.marks = append(r.marks, s.Mark)
 		}
@@ -96,8 +99,7 @@ func (r round) lines(c *calculation) ([]Sighting, []angle.True, func(angle.Compa
 		if err != nil {
 			return nil, nil, nil, err
 		}
-		n := strconv.Itoa(i + 1)
-		bearings[i] = angle.TrueFrom(c.figureAngle(wholeTrue("bearing-"+n, "True bearing "+n), t.FromNorth()))
+		bearings[i] = angle.TrueFrom(c.figureAngle(r.figures[i], t.FromNorth()))
 	}
 	return sightings, bearings, toTrue, nil
 }
