@@ -23,6 +23,7 @@ th:last-child, td:last-child { padding-right: 0; }
 .tables { display: flex; flex-wrap: wrap; gap: 0 1.5rem; }
 .tables > .scroll { flex: 0 1 auto; max-width: 100%; }
 .tables table { width: auto; }
+.tables th:first-child { width: auto; }
 .tables th, .tables td { padding: 0.15rem 0.6rem 0.15rem 0; overflow-wrap: normal; }
 .fields { display: flex; flex-wrap: wrap; gap: 0.4rem 1.5rem; margin: 0.8rem 0; }
 .fields p { display: flex; flex: 1 1 12rem; align-items: flex-end; gap: 0.5rem; margin: 0; }
@@ -60,7 +61,8 @@ main { max-width: none; padding: 0; }
 h1, h2, caption { break-after: avoid; }
 tr, li, figure, .caution { break-inside: avoid; }
 p { orphans: 3; widows: 3; }
-thead { display: table-header-group; }
+thead { display: table-header-group; break-after: avoid; }
+tbody tr:first-child { break-before: avoid; }
 .scroll { overflow: visible; }
 th, td { overflow-wrap: anywhere; }
 thead th, .value { overflow-wrap: break-word; }

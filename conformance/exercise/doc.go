@@ -1,22 +1,50 @@
-// Package exercise makes papers of problems in navigation, and the sheets of a paper: the
-// questions, the key and the workings.
+// Package exercise makes papers of questions on one passage, and the sheets of a paper: the
+// questions with room for the working, the key, and the workings. It marks the answers of a class.
 //
-//	problems, err := slip.Exercises("variation", slip.Easy, 2, 7, nil)
+//	paper, err := exercise.New(exercise.Options{Seed: 7, Level: slip.Medium, Questions: 8})
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	paper := exercise.Paper{Title: "Orlesk, sheet 7 (invented)", Problems: problems}
-//	if err := page.Write(os.Stdout, paper.Questions()); err != nil {
+//	doc := paper.Questions()
+//	doc.Size = page.Letter // A4 if left out
+//	if err := page.Write(os.Stdout, doc); err != nil {
 //		log.Fatal(err)
 //	}
 //
 // # Where to begin
 //
-// Fill in a [Paper]. [Paper.Questions] is the page to hand out, [Paper.Key] the answers, and
-// [Paper.Workings] the full workings. Package [lubberline.example/angle/page] writes them as HTML
-// to print, or as Markdown.
+//   - A paper by seed, level, topics and length: [New]. Its foot says how to make it again.
+//   - Problems on one topic: fill in a [Paper] with those of
+//     [lubberline.example/conformance/slip.Exercises], and a [CardTable].
+//   - A paper of your own, from JSON: [Read]. [Paper.MarshalJSON] shows the form.
+//   - The sheets: [Paper.Questions] to hand out, [Paper.Key] and [Paper.Workings].
+//     Package [lubberline.example/angle/page] writes them as HTML to print, or as Markdown.
+//   - The chart to work on: [lubberline.example/fix/plot.PracticeChart].
+//   - The answers of a class, from CSV: [Paper.Mark], then [Results.Page].
+//
+// # Papers
+//
+// All questions of a paper that [New] makes lie on one passage of a vessel through the invented
+// waters of package [lubberline.example/fix/practice]. The passage is simulated: bearings are
+// those from where the vessel is, with the deviation of the card, the stream of the table and the
+// leeway. It goes from the departure under two courses to dead reckoning and estimated position,
+// fixes under way, checks of the compass, and a clearing bearing to the anchorage.
+//
+// Each question gives what it needs, so that a wrong answer spoils no other. The chart, the card
+// and the table of tidal streams are for all of them.
+//
+// # Marks
+//
+// A wrong answer is held against the usual slips of package
+// [lubberline.example/conformance/slip]: which of them would give it. Only the learner's working
+// shows whether it was made. Further figures in the CSV, such as the variation, are marked too. A
+// figure that follows rightly from a wrong one before it counts as carried on.
 //
 // # Cautions
 //
-// The figures are invented, and so is the coast. A paper is not for navigation.
+// Papers are for teaching. The coast, the vessel and all figures are invented: no paper and no
+// chart of one is for navigation.
+//
+// Names and answers come from others. [Paper.Mark] makes formulas in the cells of its CSV
+// harmless, and pages escape all texts.
 package exercise

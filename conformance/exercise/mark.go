@@ -291,7 +291,7 @@ func (r Results) Page() page.Page {
 		r.learners(),
 	}
 	if r.Harmless > 0 {
-		doc.Foot = fmt.Sprintf("In the CSV of the marks, %d cells have an apostrophe before them, since a spreadsheet would have read them as formulas.", r.Harmless)
+		doc.Foot = fmt.Sprintf("Cells in the CSV of the marks with an apostrophe before them, since a spreadsheet would have read them as formulas: %d.", r.Harmless)
 	}
 	return doc
 }

@@ -99,7 +99,7 @@ func TestClassIsMarked(t *testing.T) {
 	if r.Harmless != n || !slices.ContainsFunc(marks, func(row []string) bool { return row[4] == "'=SUM(A1:A9)" && row[5] == "not-read" }) {
 		t.Errorf("%d harmless cells", r.Harmless)
 	}
-	if doc := r.Page().Markdown(); !strings.Contains(doc, "| Bo |") || !strings.Contains(doc, fmt.Sprintf("%d cells have an apostrophe", n)) {
+	if doc := r.Page().Markdown(); !strings.Contains(doc, "| Bo |") || !strings.Contains(doc, fmt.Sprintf("as formulas: %d", n)) {
 		t.Error(doc)
 	}
 	html(t, r.Page())

@@ -85,8 +85,13 @@ func (s Stated) Problem() (Problem, error) {
 		c.step(s.Working...)
 		answer := right
 		for _, kind := range order { // all are asked for, so that all are known
-			if way, does := c.way(kind, len(wrong[kind])); does && way < len(wrong[kind]) {
-				answer = wrong[kind][way]
+			// The words for the first ways are those of the problems that this package works.
+			first := len(ways[kind])
+			switch way, does := c.way(kind, first+len(wrong[kind])); {
+			case does && way >= first && way < first+len(wrong[kind]):
+				answer = wrong[kind][way-first]
+			case does:
+				return math.NaN()
 			}
 		}
 		return answer

@@ -268,7 +268,7 @@ func (s settings) mark(b *bytes.Buffer, paper exercise.Paper, stderr io.Writer) 
 		return fmt.Errorf("answers: %w", err)
 	}
 	if results.Harmless > 0 {
-		fmt.Fprintf(stderr, "worksheet: %d cells of the marks have an apostrophe before them, since a spreadsheet would have read them as formulas\n", results.Harmless)
+		fmt.Fprintf(stderr, "worksheet: cells of the marks with an apostrophe before them, since a spreadsheet would have read them as formulas: %d\n", results.Harmless)
 	}
 	b.WriteString("\nMarks\n")
 	b.Write(marks.Bytes())

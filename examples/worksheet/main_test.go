@@ -15,7 +15,7 @@ var update = flag.Bool("update", false, "write the golden file anew; read it bef
 // TestInventedSheet holds the sheet and its marks to a file that was read by a person.
 func TestInventedSheet(t *testing.T) {
 	var stdout, stderr bytes.Buffer
-	if status := run(nil, &stdout, &stderr); status != 0 || !strings.HasPrefix(stderr.String(), "worksheet: 1 cells of the marks") {
+	if status := run(nil, &stdout, &stderr); status != 0 || !strings.HasPrefix(stderr.String(), "worksheet: cells of the marks with an apostrophe") {
 		t.Fatalf("status %d: %s", status, &stderr)
 	}
 	golden := filepath.Join("testdata", "worksheet.golden")
@@ -92,7 +92,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"blank", "question,answer\n2,\n6,\n", nil, 0, "0 right and 0 carried on, of 0 answered"},
 		{"semicolons", "\ufeffquestion;answer\r\n2;999\r\n", nil, 0, "of 1 answered"},
 		{"names", "# a class; invented\nname,question,answer\nAda,2,999\nBo,2,999\n,,\n", nil, 0, "Bo,2,distance run,answer,999,wrong"},
-		{"formulas", "name,question,answer\n=1+1,2,@x\n", nil, 0, "cells of the marks have an apostrophe"},
+		{"formulas", "name,question,answer\n=1+1,2,@x\n", nil, 0, "cells of the marks with an apostrophe"},
 	} {
 		args := test.args
 		if test.answers != "" {
