@@ -63,7 +63,7 @@ func (p *plot) lineTexts(i int, closeUp bool) (time, direction string) {
 }
 
 // together joins the texts of a line if there are many lines, so that they take one place. The
-// time of the fix stands at the fix, and is left out.
+// time of the fix stands at the fix or above the overview, and is left out.
 func (p *plot) together(time, direction string) (string, string) {
 	if len(p.lines) >= many {
 		if t := p.fix.Time(); !t.IsZero() && time == t.UTC().Format("1504") && !p.disagree {

@@ -172,6 +172,10 @@ func (p *plot) places(c *panel, closeUp bool) {
 	p.symbol(c, "position", m)
 }
 
+// crowd is a number of lines from which on the time of a fix has no room at the fix. It stands
+// above the overview.
+const crowd = 8
+
 // symbol draws a position in a group of a class. If there are many lines, or no time, it has no
 // more text than the time.
 func (p *plot) symbol(c *panel, class string, m signs.Mark) {
@@ -179,7 +183,9 @@ func (p *plot) symbol(c *panel, class string, m signs.Mark) {
 	if len(p.lines) >= many || m.Time == "" {
 		p.pen.Labels = &drawing.Labels{} // that are not drawn
 		c.labels.Avoid(drawing.Around(m.At, 2, 2))
-		c.labels.Add(drawing.Label{Text: m.Time, At: m.At, Gap: 2.4, Size: 2.2})
+		if class != "position" || len(p.lines) < crowd {
+			c.labels.Add(drawing.Label{Text: m.Time, At: m.At, Gap: 2.4, Size: 2.2})
+		}
 	}
 	p.pen.Mark(m)
 	p.pen.Labels = c.labels
