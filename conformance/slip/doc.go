@@ -57,7 +57,7 @@
 //
 // [Problem.Mark] holds each figure of a learner against the right working, and against what
 // follows from the learner's own figures before it. A slip is charged once, where it was made.
-// What follows from it is carried on.
+// What follows from it is carried on, and so is the same slip in another figure.
 //
 // Fixes with slips are plotted: the lines are straight on a Mercator chart. A slip that makes a wide
 // cocked hat is taken to give its middle, by least squares.

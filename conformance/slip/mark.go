@@ -16,7 +16,7 @@ const (
 	RightFigure     Verdict = "right"
 	RightConvention Verdict = "right-by-convention" // right by another convention; see the diagnosis
 	RoundedFigure   Verdict = "rounded"             // right, but rounded further than asked
-	CarriedOn       Verdict = "carried-on"          // what follows from the learner's earlier figures
+	CarriedOn       Verdict = "carried-on"          // what follows from earlier figures, or from a slip charged before
 	WrongFigure     Verdict = "wrong"
 	NotRead         Verdict = "not-read"
 )
@@ -33,7 +33,8 @@ type Mark struct {
 	Own float64 `json:"own"`
 
 	// Diagnosis says which slips explain a wrong figure. The slips are those between this entry
-	// and the ones before it.
+	// and the ones before it. If the figure is carried on, they are slips that an earlier figure
+	// was charged with and that this one has too.
 	Diagnosis Diagnosis `json:"diagnosis"`
 
 	// Reason says why the entry could not be read. It is empty if it was read.
@@ -48,6 +49,9 @@ func (m Mark) String() string {
 	case RoundedFigure:
 		return "right, but rounded further than asked"
 	case CarriedOn:
+		if len(m.Diagnosis.Causes) > 0 {
+			return "the same slip as before: " + m.Diagnosis.Causes[0].String() + "; right would be " + m.Figure.Print(m.Right)
+		}
 		return "carried on correctly from the figures before it; right would be " + m.Figure.Print(m.Right)
 	case NotRead:
 		return m.Reason
@@ -77,7 +81,7 @@ func (p Problem) Mark(entries []Entry) ([]Mark, error) {
 		}
 		texts[e.Key] = e.Text
 	}
-	own := map[string]float64{}
+	own, charged := map[string]float64{}, map[Kind]bool{}
 	var out []Mark
 	for _, w := range right {
 		if texts[w.Key] == "" {
@@ -91,6 +95,12 @@ func (p Problem) Mark(entries []Entry) ([]Mark, error) {
 			continue
 		}
 		p.mark(&m, x, own)
+		m.chargeOnce(charged)
+		if m.Verdict == WrongFigure {
+			for _, c := range m.Diagnosis.Causes {
+				charged[c.Slips[0]] = charged[c.Slips[0]] || len(c.Slips) == 1 && !c.Slips[0].ofFigures()
+			}
+		}
 		own[w.Key] = x
 		out = append(out, m)
 	}
@@ -121,6 +131,24 @@ func (p Problem) mark(m *Mark, x float64, own map[string]float64) {
 		m.Verdict = RoundedFigure
 	default:
 		m.Verdict = WrongFigure
+	}
+}
+
+// chargeOnce says that a wrong figure is carried on if one of the slips charged before explains it.
+// Two figures that do not follow from each other can have the same slip: the stream reversed is in
+// the difference of latitude and in that of longitude.
+func (m *Mark) chargeOnce(charged map[Kind]bool) {
+	if m.Verdict != WrongFigure {
+		return
+	}
+	var same []Cause
+	for _, c := range m.Diagnosis.Causes {
+		if len(c.Slips) == 1 && charged[c.Slips[0]] {
+			same = append(same, c)
+		}
+	}
+	if len(same) > 0 {
+		m.Verdict, m.Diagnosis.Causes = CarriedOn, same
 	}
 }
 
