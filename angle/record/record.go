@@ -92,26 +92,31 @@ func (r Row) Fault(column string, err error) *Error {
 
 // An Error says what is wrong in a file, and where.
 type Error struct {
-	Line   int    // from 1; 0 if the whole file is wrong
-	Row    int    // from 1, if several rows of JSON stand on the line; otherwise 0
+	Line   int    // from 1; 0 if it is not known, or the whole file is wrong
+	Row    int    // from 1, if several rows of JSON stand on the line, or the line is not known; otherwise 0
 	Column string // the name of the column; empty if the fault is not in one column
 	Err    error  // what is wrong
 }
 
 // Error returns "line 7, deviation: …", or "line 1, row 3, deviation: …" if several rows
-// stand on the line.
+// stand on the line. Without a line it returns "row 3, deviation: …".
 func (e *Error) Error() string {
 	var b strings.Builder
-	if e.Line > 0 {
-		fmt.Fprintf(&b, "line %d", e.Line)
-		if e.Row > 0 {
-			fmt.Fprintf(&b, ", row %d", e.Row)
-		}
-		if e.Column != "" {
+	part := func(format string, value any) {
+		if b.Len() > 0 {
 			b.WriteString(", ")
 		}
+		fmt.Fprintf(&b, format, value)
 	}
-	b.WriteString(e.Column)
+	if e.Line > 0 {
+		part("line %d", e.Line)
+	}
+	if e.Row > 0 {
+		part("row %d", e.Row)
+	}
+	if e.Column != "" {
+		part("%s", e.Column)
+	}
 	if b.Len() > 0 {
 		b.WriteString(": ")
 	}

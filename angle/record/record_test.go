@@ -150,6 +150,15 @@ func TestReadRefuses(t *testing.T) {
 	}
 }
 
+// An error of rows that came from no file names the row.
+func TestErrorWithoutLineNamesRow(t *testing.T) {
+	for want, e := range map[string]record.Error{"row 3: EOF": {Row: 3, Err: io.EOF}, "row 3, fix: EOF": {Row: 3, Column: "fix", Err: io.EOF}, "fix: EOF": {Column: "fix", Err: io.EOF}, "EOF": {Err: io.EOF}} {
+		if got := e.Error(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 // Where a line of JSON holds several rows it does not tell which is at fault.
 func TestErrorNamesRowOfLine(t *testing.T) {
 	for _, c := range []struct {

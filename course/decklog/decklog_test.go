@@ -314,6 +314,54 @@ func TestStreamsOfSourceAreMeans(t *testing.T) {
 	}
 }
 
+// TestWarningsOfRosesAreKept holds what the chart warns of while courses are converted: an old
+// rose once, though it serves several rows, and each of two roses; a rose that is far away.
+func TestWarningsOfRosesAreKept(t *testing.T) {
+	chart, err := variation.ReadChart("chart", strings.NewReader("name,position,legend\nBay rose,47°06′N 019°02′W,7°20′W 2015 (12′E)\nOffing rose,46°30′N 019°31′W,7°55′W 2012 (9′E)\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const head = "time,log,compass,fix\n"
+	o := decklog.Options{Variation: chart, Deviation: deviation.None(), Streams: stream.Stream{}}
+	kinds := func(text string) (out []string) {
+		t.Helper()
+		r, err := read(t, head+text).Reckon(o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, w := range r.Warnings {
+			out = append(out, string(w.Kind)+" "+w.Reason.Arguments[0])
+		}
+		return out
+	}
+	got := kinds("2026-07-02T06:00Z,0,220,47°06′N 019°05′W\n2026-07-02T07:00Z,5,,\n2026-07-02T08:00Z,10,,46°32′N 019°31′W\n2026-07-02T09:00Z,15,,\n")
+	if diff := cmp.Diff([]string{"old-rose 2015", "roses-differ 0°41′", "old-rose 2012"}, got); diff != "" {
+		t.Errorf("-want +got:\n%s", diff)
+	}
+	got = kinds("2026-07-02T06:00Z,0,220,47°06′S 179°59′W\n2026-07-02T07:00Z,5,,\n2026-07-02T08:00Z,10,,\n")
+	if !strings.Contains(fmt.Sprint(got), string(variation.FarFromRose)) {
+		t.Errorf("warnings %v, want %s", got, variation.FarFromRose)
+	}
+}
+
+// TestMessagesOfLogAreEnglish reads what a navigator is told who left something out.
+func TestMessagesOfLogAreEnglish(t *testing.T) {
+	const head, fix = "time,log,true,leeway,fix\n", "2026-07-02T06:00Z,1,090,,47°N 019°W\n"
+	r, err := read(t, head+fix+"2026-07-02T07:00Z,2,,,\n").Reckon(decklog.Options{})
+	if err != nil || len(r.Warnings) != 1 || r.Warnings[0].Message != "one run has no stream: it counts as slack water" {
+		t.Error(r.Warnings, err)
+	}
+	for text, want := range map[string]string{
+		head + "2026-07-02T06:00Z,1,090,,\n":                                          "no position where the log begins: give a fix",
+		head + fix + "2026-07-02T07:00Z,0,,,\n":                                       "row 2: the log reads 0.00 M",
+		head + strings.Replace(fix, "090,", "090,5°", 1) + "2026-07-02T07:00Z,2,,,\n": "row 2: a leeway without a wind",
+	} {
+		if _, err := read(t, text).Reckon(decklog.Options{}); err == nil || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%q: %v; want %s", text, err, want)
+		}
+	}
+}
+
 // FuzzReadLog checks that a log that is read is written and read back, and reckoned without a
 // panic.
 func FuzzReadLog(f *testing.F) {

@@ -57,7 +57,9 @@ type Point struct {
 	SetAndDrift *stream.SetAndDrift `json:"setAndDrift,omitempty"` // since the last fix; nil without a fix
 }
 
-// A Reckoning is a log that was reckoned.
+// A Reckoning is a log that was reckoned. Its warnings are those of the conversion of the courses,
+// such as of an old rose or one far away, of the leeway, and of runs without a stream. A warning
+// of the same rose, sector or leeway is given once.
 type Reckoning struct {
 	Points   []Point           `json:"points"`
 	Warnings []working.Warning `json:"warnings,omitempty"`
@@ -65,20 +67,20 @@ type Reckoning struct {
 
 // state is what a reckoning carries from row to row.
 type state struct {
-	o          Options
-	factor     float64
-	dr         angle.Position
-	water, ep  stream.Estimate // without and with the stream
-	lastFix    time.Time
-	heading    angle.True
-	sigma      angle.Uncertainty // of the heading
-	steered    bool              // a course was given
-	compass    *angle.Compass    // nil for a true course
-	leeway     angle.Angle
-	wind       *angle.True
-	unknown    int // runs without a stream
-	leewayDown map[working.WarningKind]int
-	messages   []working.Warning
+	o         Options
+	factor    float64
+	dr        angle.Position
+	water, ep stream.Estimate // without and with the stream
+	lastFix   time.Time
+	heading   angle.True
+	sigma     angle.Uncertainty // of the heading
+	steered   bool              // a course was given
+	compass   *angle.Compass    // nil for a true course
+	leeway    angle.Angle
+	wind      *angle.True
+	unknown   int             // runs without a stream
+	warned    map[string]bool // warnings that are not repeated
+	messages  []working.Warning
 }
 
 // Reckon returns the reckoning of the log, row by row. The distance of each run is the
@@ -94,16 +96,16 @@ func (l Log) Reckon(o Options) (Reckoning, error) {
 		return Reckoning{}, err
 	}
 	if len(l) == 0 {
-		return Reckoning{}, &variation.MissingInputError{What: "the rows of the log"}
+		return Reckoning{}, &variation.MissingInputError{What: "rows in the log: give at least one"}
 	}
-	s := state{o: o, factor: factor, leewayDown: map[working.WarningKind]int{}}
+	s := state{o: o, factor: factor, warned: map[string]bool{}}
 	switch {
 	case o.Start != nil:
 		s.begin(*o.Start)
 	case l[0].Fix != nil:
 		s.begin(fixOf(l[0]))
 	default:
-		return Reckoning{}, &variation.MissingInputError{What: "the position where the log begins: a fix in its first row, or Options.Start"}
+		return Reckoning{}, &variation.MissingInputError{What: "position where the log begins: give a fix in its first row, or Options.Start"}
 	}
 	r := Reckoning{Points: make([]Point, len(l))}
 	for i := range l {
@@ -121,7 +123,10 @@ func (l Log) Reckon(o Options) (Reckoning, error) {
 		}
 	}
 	r.Warnings = s.messages
-	if s.unknown > 0 {
+	switch {
+	case s.unknown == 1:
+		r.Warnings = append(r.Warnings, working.Warn(StreamUnknown, "log-one-stream-unknown", "one run has no stream: it counts as slack water"))
+	case s.unknown > 1:
 		r.Warnings = append(r.Warnings, working.Warn(StreamUnknown, "log-stream-unknown", "%d runs have no stream: they count as slack water", s.unknown))
 	}
 	return r, nil
@@ -176,6 +181,19 @@ func (s *state) at(e Entry, p *Point, first bool) error {
 	return nil
 }
 
+// warn keeps a warning once for each kind. If of is true it is kept once for each thing that it is
+// of: the first argument of its reason, such as the year of a rose.
+func (s *state) warn(w working.Warning, of bool) {
+	key := string(w.Kind)
+	if of && len(w.Reason.Arguments) > 0 {
+		key += " " + w.Reason.Arguments[0]
+	}
+	if !s.warned[key] {
+		s.warned[key] = true
+		s.messages = append(s.messages, w)
+	}
+}
+
 // distance returns the distance through the water from one row to the next.
 func (s *state) distance(from, to Entry) (sailing.Distance, error) {
 	lasts := to.Time.Sub(from.Time)
@@ -222,6 +240,11 @@ func (s *state) run(from, to Entry, p *Point) error {
 			return err
 		}
 		s.heading, s.sigma = h.True(), h.Uncertainty()
+		if d > 0 {
+			for _, w := range h.Warnings() {
+				s.warn(w, true)
+			}
+		}
 	}
 	r := stream.ReckonedRun{Heading: s.heading, Lasts: lasts, HeadingUncertainty: s.sigma, HeadingScatter: s.o.HeadingScatter, StreamUncertainty: s.o.StreamUncertainty}
 	if lasts > 0 {
@@ -242,10 +265,8 @@ func (s *state) run(from, to Entry, p *Point) error {
 			return err
 		}
 		r.LeewayUncertainty = s.o.LeewayUncertainty
-		for _, w := range warnings { // each kind once
-			if s.leewayDown[w.Kind]++; s.leewayDown[w.Kind] == 1 {
-				s.messages = append(s.messages, w)
-			}
+		for _, w := range warnings {
+			s.warn(w, false)
 		}
 	}
 	slack := r

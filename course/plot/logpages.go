@@ -11,6 +11,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/course/decklog"
 	"lubberline.example/course/passage"
+	"lubberline.example/course/sailing"
 )
 
 // Measures of a page of A4 lying, mm.
@@ -102,11 +103,33 @@ func DeckLog(vessel string, r decklog.Reckoning) *drawing.Sheet {
 		}
 		f.rows = append(f.rows, deckRow(p, next, before))
 	}
+	if factor := factorOf(r.Points); factor != 1 {
+		f.rules[1] += fmt.Sprintf(" Run through water: difference of the log × %.3f, the factor of the log.", factor)
+	}
 	f.blanks = []string{working.OneLine(vessel), date, "", "", "", ""}
 	if vessel = drawing.Shortened(vessel, 40); vessel != "" {
 		f.title += ", " + vessel
 	}
 	return f.draw()
+}
+
+// factorOf returns the factor of the log of a reckoning, to a thousandth: the ratio of the longest
+// run to the difference of its readings. It is 1 if no run is by log.
+func factorOf(points []decklog.Point) float64 {
+	factor, longest := 1.0, sailing.Distance(0)
+	for i := 1; i < len(points); i++ {
+		begin, end := points[i-1].Entry.Log, points[i].Entry.Log
+		if reset := points[i-1].Entry.Reset; reset != nil {
+			begin = reset
+		}
+		if begin == nil || end == nil {
+			continue
+		}
+		if by := *end - *begin; by > longest {
+			longest, factor = by, math.Round(1000*float64(points[i].Logged/by))/1000
+		}
+	}
+	return factor
 }
 
 // deckRow returns the row of a point, after a time before. The course that holds from it on is that

@@ -66,6 +66,21 @@ func TestDeckLogShowsReckoning(t *testing.T) {
 	if !strings.Contains(svg, lyingA4) {
 		t.Error("not on A4")
 	}
+	if strings.Contains(svg, "factor of the log") {
+		t.Error("a factor of 1 is written")
+	}
+	for len(log) < 16 {
+		next := log[len(log)-1]
+		reading := *next.Log + sailing.NauticalMile
+		log = append(log, decklog.Entry{Time: next.Time.Add(time.Hour), Log: &reading})
+	}
+	if r, err = log.Reckon(decklog.Options{Factor: decklog.Factor{Value: 1.03}, Variation: variation.West(5 * angle.Degree), Deviation: deviation.None()}); err != nil {
+		t.Fatal(err)
+	}
+	svg = pageOf(t, plot.DeckLog("Quillon", r))
+	if has(t, svg, "6.2"); !strings.Contains(svg, lyingA4) || !strings.Contains(svg, "difference of the log × 1.030, the factor of the log.<") {
+		t.Error("a page with a factor is not on A4, or does not tell it")
+	}
 	for _, points := range []int{16, 17} {
 		long := decklog.Reckoning{Points: make([]decklog.Point, points)}
 		if svg := pageOf(t, plot.DeckLog("", long)); strings.Contains(svg, lyingA4) != (points == 16) || strings.Contains(svg, "000°") || strings.Contains(svg, "0000") {

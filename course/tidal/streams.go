@@ -85,9 +85,9 @@ func (t Table) Streams(u Use) (*Streams, error) {
 	}
 	switch {
 	case len(u.Tides) == 0:
-		return nil, &variation.MissingInputError{What: "the high water at the standard port"}
+		return nil, &variation.MissingInputError{What: "high water at the standard port: give its times, such as 2026-07-02T05:10Z"}
 	case u.Place == "" && u.PlaceAt == nil:
-		return nil, &variation.MissingInputError{What: "the place of the table"}
+		return nil, &variation.MissingInputError{What: "place of the table: give its name, or a position to take the nearest"}
 	case u.Place != "" && u.PlaceAt != nil:
 		return nil, errors.New("tidal: both Place and PlaceAt are set: set one of them")
 	}
@@ -124,12 +124,12 @@ func (t Table) Streams(u Use) (*Streams, error) {
 // rate finds the ratio of a tide and warns beyond springs and below neaps.
 func (s *Streams) rate(t *Tide) error {
 	if !t.made || t.highWater.IsZero() {
-		return &variation.MissingInputError{What: "the time of high water"}
+		return &variation.MissingInputError{What: "time of high water: give the time of each"}
 	}
 	at := t.highWater.UTC().Format(clock)
 	if t.heights {
 		if s.springs == 0 {
-			return &variation.MissingInputError{What: "the spring range and the neap range of the table, which heights need"}
+			return &variation.MissingInputError{What: "spring range and neap range in the table, which heights need: give both, such as 4.6 m and 2.2 m"}
 		}
 		if span := t.high - t.low; !(span > 0 && span < maxRange) {
 			return &angle.RangeError{What: "range of the tide, high water minus low water,", Value: span.Metres(), Accepted: "metres above 0, below 30"}

@@ -103,7 +103,7 @@ func largestText(data *plotData) string {
 			most = p
 		}
 	}
-	return fmt.Sprintf("%s on %s", tenthsText(most.east), headingFigure(int(most.heading)))
+	return fmt.Sprintf("%s on %s°C", tenthsText(most.east), headingFigure(int(most.heading)))
 }
 
 // compareLegend says which line is which, with the largest deviations and the coefficients.

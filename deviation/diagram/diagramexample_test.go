@@ -66,5 +66,5 @@ func ExampleBeforeAfter() {
 	}
 	fmt.Println(sheet.Description())
 	// Output:
-	// Deviation against compass heading before and after adjusting, 000 to 360 degrees down the page, west to the left and east to the right. Before: N 1.0°E, NE 1.8°W, E 3.0°W, SE 1.8°W, S 1.0°E, SW 3.8°E, W 5.0°E, NW 3.8°E; largest 5.0°E on 270. After: N 1.0°E, NE 1.0°E, E 1.0°E, SE 1.0°E, S 1.0°E, SW 1.0°E, W 1.0°E, NW 1.0°E; largest 1.0°E on 000.
+	// Deviation against compass heading before and after adjusting, 000 to 360 degrees down the page, west to the left and east to the right. Before: N 1.0°E, NE 1.8°W, E 3.0°W, SE 1.8°W, S 1.0°E, SW 3.8°E, W 5.0°E, NW 3.8°E; largest 5.0°E on 270°C. After: N 1.0°E, NE 1.0°E, E 1.0°E, SE 1.0°E, S 1.0°E, SW 1.0°E, W 1.0°E, NW 1.0°E; largest 1.0°E on 000°C.
 }

@@ -188,7 +188,7 @@ func (data *plotData) polarLegend() []polarKey {
 		var beyond []string
 		for _, o := range data.rejected {
 			if math.Abs(o.east) > limit {
-				beyond = append(beyond, fmt.Sprintf("%s on %s", tenthsText(o.east), headingFigure(int(math.Round(o.heading)))))
+				beyond = append(beyond, fmt.Sprintf("%s on %s°C", tenthsText(o.east), headingFigure(int(math.Round(o.heading)))))
 			}
 		}
 		switch {

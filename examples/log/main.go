@@ -291,7 +291,7 @@ func (a answer) print(w io.Writer, form string) error {
 		fmt.Fprintf(&b, "Measured mile\n%v\n", a.Mile)
 	}
 	for _, warning := range a.Tides {
-		fmt.Fprintf(&b, "Tidal streams: %v\n", warning)
+		fmt.Fprintf(&b, "Warning: tidal streams: %v\n", warning)
 	}
 	fmt.Fprintf(&b, "Reckoning\n%v\nThe day's work\n%v", a.Reckoning, a.DaysWork.Steps)
 	_, err := io.WriteString(w, b.String())
