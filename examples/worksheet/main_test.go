@@ -57,7 +57,7 @@ func TestSheets(t *testing.T) {
 			}
 		}
 	}
-	// The paper that was written is a paper of one's own, and its answers are marked.
+	// The paper that was written is a paper like one that a school writes, and its answers are marked.
 	answers := filepath.Join(t.TempDir(), "answers.csv")
 	if err := os.WriteFile(answers, []byte("question;answer\n1;x\n"), 0o644); err != nil {
 		t.Fatal(err)
