@@ -119,7 +119,7 @@ func drawDial(d *dial) *drawing.Sheet {
 	d.Put(`<circle cx="%.2f" cy="%.2f" r="1" fill="black"/>`, dialMiddle.X, dialMiddle.Y)
 	d.direction(way, dialReach, d.name+"\n"+strings.Join(d.readings[:], "\n"))
 	if d.head {
-		d.direction(head, dialReach-1, "Ship's head\n"+readings(d.heading)[0])
+		d.direction(head, dialReach-1, "Ship's head\n"+readings(d.heading)[0]+"\n"+readings(d.heading)[2])
 	}
 	d.labels.Draw(d.Sheet)
 	drawFan(d)

@@ -210,7 +210,7 @@ func TestDialShowsTheFigures(t *testing.T) {
 	if strings.Contains(all, "Ship's head") {
 		t.Error("a heading has no other ship's head")
 	}
-	if all = textsOf(t, taken(h, "100T")); !strings.Contains(all, "Bearing, 100.0°T, 105.1°M, 105.2°C,") || !strings.Contains(all, "Ship's head, 236.0°T,") {
+	if all = textsOf(t, taken(h, "100T")); !strings.Contains(all, "Bearing, 100.0°T, 105.1°M, 105.2°C,") || !strings.Contains(all, "Ship's head, 236.0°T, 241.2°C,") {
 		t.Errorf("bearing: %s", all)
 	}
 	for d, want := range map[drawer]string{

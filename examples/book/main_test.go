@@ -176,6 +176,7 @@ func TestFaults(t *testing.T) {
 		{[]string{"-add", "sun", "-time", "noon", "-heading", "1", "-rose", "1W", "-bearing", "2", "-position", "1°N 1°E"}, 2, "is not a time"},
 		{[]string{"-add", "sun", "-time", "2026-07-02T01:00:00Z", "-heading", "1", "-rose", "1W", "-bearing", "2", "-position", "47°N 19°W"}, 2, "below the horizon"},
 		{[]string{"-add", "object", "-position-uncertainty", "9 M"}, 2, "take one farther off"},
+		{[]string{"-add", "object", "-time", "2026-06-15T06:05:00Z", "-heading", "180", "-rose", "5W", "-bearing", "94", "-position", "47°N 19°W", "-object", "47°N 19°E"}, 2, "too far to be seen: check both positions"},
 		{[]string{"-book", filepath.Join(dir, "none.csv"), "-card", "deviation.csv"}, 1, "none.csv"},
 		{[]string{"-book", own}, 1, "-card missing"},
 		{[]string{"-book", own, "-card", bad}, 1, "card " + bad},

@@ -190,6 +190,9 @@ func (r *reading) byObject() (check.Check, error) {
 	if err != nil {
 		return check.Check{}, err
 	}
+	if run.Distance > 60*sailing.NauticalMile {
+		return check.Check{}, fmt.Errorf("the object is %v away, too far to be seen: check both positions, also N or S and E or W", run.Distance)
+	}
 	if run.Distance <= 2*off {
 		return check.Check{}, fmt.Errorf("the object is only %v away: its direction is not known well enough; take one farther off", run.Distance)
 	}

@@ -149,7 +149,11 @@ func (o options) checkLesson() error {
 // print prints the lesson.
 func (l *lesson) print(w io.Writer) error {
 	fmt.Fprintf(w, "\n%s\n", l.Working)
-	fmt.Fprintf(w, "Corrections, predicted (dip %.0f°, by a field model)\n", l.dip.Degrees())
+	way := "down"
+	if l.dip < 0 {
+		way = "up"
+	}
+	fmt.Fprintf(w, "Corrections, predicted (dip %.0f° %s, by a field model)\n", l.dip.Abs().Degrees(), way)
 	for _, c := range l.Corrections {
 		fmt.Fprintf(w, "  %s %s %.2f°", c.Corrector, c.Way, c.Amount.Degrees())
 		switch {

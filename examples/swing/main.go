@@ -230,7 +230,7 @@ func (o options) parse() (job, error) {
 		}
 	}
 	if len(missing) > 0 {
-		return job{}, flagError{fmt.Errorf("%s missing: give it with your own record by the method %s", strings.Join(missing, ", "), o.method)}
+		return job{}, flagError{fmt.Errorf("%s missing: needed with your own record by the method %s", strings.Join(missing, ", "), o.method)}
 	}
 	used := slices.Concat(needs[o.method], uses[o.method])
 	for _, name := range []string{"direction", "variation", "second-card", "shore-uncertainty"} {

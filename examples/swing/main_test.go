@@ -87,6 +87,9 @@ func TestLesson(t *testing.T) {
 	if wrong := oneOf(t, "-lesson", "-correct", "red-aft 3.08°"); !strings.Contains(wrong, "They should leave  A +0.46°  B +6.16°  C −1.70°") {
 		t.Error(wrong)
 	}
+	if south := oneOf(t, "-lesson", "-position", "46°44.0′S 019°00.3′W", "-induced", "1°E", "-correct", "bar-aft 1°"); !strings.Contains(south, "(dip 61° up, ") || !strings.Contains(south, "They should leave  A +0.46°  B +4.08°") {
+		t.Error("where the dip is up, a bar aft adds to an easterly B:\n" + south)
+	}
 }
 
 // TestCurvesAgreeWithTheTruth fits the invented swings by a compass ashore and by a second
@@ -192,7 +195,7 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"a true bearing from ashore", "heading,bearing,shore\n000,1,178T\n", []string{"-method", "shore"}, 1, "line 2, shore"},
 		{"an invalid uncertainty ashore", "", []string{"-method", "shore", "-shore-uncertainty", "good"}, 2, "-shore-uncertainty: \"good\" is not an uncertainty; write an angle such as 0.3°"},
 		{"no second compass", "heading,bearing\n000,1\n", []string{"-method", "second", "-second-card", "second-card.csv"}, 1, `"bearing"`},
-		{"no card of the second compass", "heading,other\n000,1\n", []string{"-method", "second"}, 2, "-second-card missing: give it with your own record by the method second"},
+		{"no card of the second compass", "heading,other\n000,1\n", []string{"-method", "second"}, 2, "-second-card missing: needed with your own record by the method second"},
 		{"a card that is no card", "heading,other\n000,1\n", []string{"-method", "second", "-second-card", "second.csv"}, 1, "second.csv: line "},
 		{"a card that the method ignores", "", []string{"-method", "transit", "-second-card", "second-card.csv"}, 2, "-second-card: the method transit does not use it: leave it out"},
 		{"JSON without readings", "{\"inputs\": {\"method\": \"stated\"}}", []string{"-method", "stated"}, 1, "the JSON has no readings in its inputs"},
