@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"math"
+	"os"
+	"os/exec"
 	"regexp"
 	"strings"
 	"testing"
@@ -217,4 +219,29 @@ func northFor(c conformance.Case, turns float64) bool {
 		}
 	}
 	return math.Abs(turns) == 360
+}
+
+// TestRunReportsEachStatus runs this test's program again, with a subject whose answers are right
+// or wrong. A case that passes is not skipped, a wrong answer fails, and it is skipped if listed.
+func TestRunReportsEachStatus(t *testing.T) {
+	const id = "sailings/plane/course-005-188-miles"
+	if way := os.Getenv("CONFORMANCE_INNER"); way != "" {
+		subject, options := lubberline.Subject(), conformance.Options{Run: regexp.MustCompile("^" + id + "$")}
+		if way != "right" {
+			subject = with("sailing.plane", func([]byte) (conformance.Answer, error) { return nil, nil })
+		}
+		if way == "listed" {
+			options.Known = map[string]string{id: "not yet"}
+		}
+		conformance.Run(t, subject, options)
+		return
+	}
+	for way, want := range map[string]string{"right": "PASS", "wrong": "FAIL", "listed": "SKIP"} {
+		command := exec.Command(os.Args[0], "-test.run=^TestRunReportsEachStatus$", "-test.v")
+		command.Env = append(os.Environ(), "CONFORMANCE_INNER="+way)
+		out, err := command.CombinedOutput()
+		if (err != nil) != (way == "wrong") || !strings.Contains(string(out), "--- "+want+": TestRunReportsEachStatus/"+id+" ") {
+			t.Errorf("%s: %v\n%.2000s", way, err, out)
+		}
+	}
 }

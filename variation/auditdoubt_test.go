@@ -2,6 +2,7 @@ package variation_test
 
 import (
 	"errors"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -102,5 +103,27 @@ func TestReversedChangeIsNamed(t *testing.T) {
 		if err != nil || a.Verdict != want {
 			t.Errorf("%s: %v, %v\n%s", legend, a.Verdict, err, a.Working())
 		}
+	}
+}
+
+// parabola is a source whose annual change grows by 1′ a year, from nothing at the beginning of 2000.
+type parabola struct{}
+
+func (parabola) VariationAt(_ angle.Position, date time.Time) (variation.Variation, error) {
+	years := date.Sub(time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)).Hours() / 24 / 365.25
+	return variation.East(angle.Angle(years * years / 2 * float64(angle.Minute))), nil
+}
+
+// A chart prints a forecast, made before its year: the audit holds the annual change of the rose
+// against the mean of that year and of three years before. By hand: in the middle of 2020 and of
+// 2017 it is 20.5′ and 17.5′.
+func TestPrintedChangeIsHeldAgainstYearsBefore(t *testing.T) {
+	a, err := variation.MustParseLegend("3°20′E 2020 (19′E)").Audit(parabola{}, angle.MustParsePosition("47°N 019°W"), noon(2026, 7, 2))
+	if err != nil {
+		t.Fatal(err)
+	}
+	step, ok := a.Working().Steps.Find("first change")
+	if !ok || math.Abs(step.Number*60-19) > 0.1 { // years of 365 and 366 days
+		t.Errorf("%v: %v′, want 19′", step, step.Number*60)
 	}
 }

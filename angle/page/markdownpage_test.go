@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -42,5 +43,15 @@ func TestPageMarkdown(t *testing.T) {
 	}
 	if got := (page.Page{}).Markdown(); got != "# Working\n" {
 		t.Errorf("an empty page is %q", got)
+	}
+}
+
+// A row that is shorter than the head is filled up with empty cells.
+func TestShortRowIsFilledUp(t *testing.T) {
+	doc := page.Page{Title: "Table", Parts: []page.Part{{Heading: "A", Tables: []page.Table{{Columns: []string{"One", "Two"}, Rows: [][]string{{"1", "2"}, {"3"}, {}}}}}}}
+	for _, want := range []string{"| 1 | 2 |\n", "| 3 |  |\n", "|  |  |\n"} {
+		if got := doc.Markdown(); !strings.Contains(got, want) {
+			t.Errorf("no %q in\n%s", want, got)
+		}
 	}
 }

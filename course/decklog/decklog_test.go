@@ -183,6 +183,38 @@ func trial(ground []float64, log float64) decklog.MeasuredMile {
 	return m
 }
 
+// TestTimesOnTheMileAreInMinutesAndSeconds runs a mile at 8, 5 and 6.5 knots: 450, 720 and 553.8
+// seconds.
+func TestTimesOnTheMileAreInMinutesAndSeconds(t *testing.T) {
+	sheet, err := trial([]float64{8, 5, 6.5}, 5.5).Working()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"in 7 min 30 s on 010", "in 12 min 00 s on 190", "in 9 min 14 s on 010"} {
+		if !strings.Contains(sheet.String(), want) {
+			t.Errorf("no %q in\n%s", want, sheet)
+		}
+	}
+}
+
+// TestEitherUncertaintyCounts states that of the log, that of the time, or none. By hand: two logs
+// of 5/6 M ±0.01 M are ±1.2 % each, so the factor 1.2 is ±1.2 × 1.2 %/√2.
+func TestEitherUncertaintyCounts(t *testing.T) {
+	none, log, clock := trial([]float64{6, 6}, 5), trial([]float64{6, 6}, 5), trial([]float64{7, 5}, 5)
+	log.LogUncertainty, clock.TimeUncertainty = 0.01*sailing.NauticalMile, 6*time.Second
+	if f, err := none.Factor(); err != nil || f.PerMile != (sailing.Uncertainty[sailing.Distance]{}) {
+		t.Errorf("none: %v, %v", f.PerMile, err)
+	}
+	f, err := log.Factor()
+	if s, ok := f.PerMile.Sigma(); err != nil || !ok || math.Abs(s.NauticalMiles()-1.2*0.012/math.Sqrt2) > 1e-6 {
+		t.Errorf("log: %v, %v", f.PerMile, err)
+	}
+	f, err = clock.Factor()
+	if s, ok := f.PerMile.Sigma(); err != nil || !ok || s <= 0 {
+		t.Errorf("time: %v, %v", f.PerMile, err)
+	}
+}
+
 // TestFactorUncertaintyBySimulation draws errors of time and log for 4,000 trials. The stated
 // uncertainty is within 5 % of the spread of the factors.
 func TestFactorUncertaintyBySimulation(t *testing.T) {

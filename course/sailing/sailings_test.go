@@ -239,6 +239,9 @@ func TestImpossibleDeparturesAreRefused(t *testing.T) {
 		_, err := sailing.LatitudeFromDLong(c.departure, c.dlong)
 		refused[*angle.RangeError](t, "latitude", err)
 	}
+	if l, err := sailing.LatitudeFromDLong(0, deg); err != nil || l != lat(90*deg) { // meridians meet at the pole
+		t.Error(l, err)
+	}
 	if l, err := sailing.LatitudeFromDLong(-30*mile, -deg); err != nil || l != lat(60*deg) {
 		t.Error(l, err)
 	}

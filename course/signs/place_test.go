@@ -143,24 +143,29 @@ func TestArrowheadsStandOnTheirLine(t *testing.T) {
 		signs.RangeLine:       {1, 1, -0.1, 60.1},
 		signs.TransferredLine: {2, 2, -0.1, 60.1},
 	} {
-		s := drawing.New(100, 60, "", "")
-		(&signs.Pen{Sheet: s}).Line(signs.Line{Kind: kind, Path: []drawing.Spot{drawing.At(20, 30), drawing.At(80, 30)}})
+		// An inclined line, with a bend that does not bend: 36 to the right, 48 down.
+		begin := drawing.At(20, 30)
+		way := math.Atan2(36, -48) * 180 / math.Pi
+		s := drawing.New(100, 100, "", "")
+		(&signs.Pen{Sheet: s}).Line(signs.Line{Kind: kind, Path: []drawing.Spot{begin, begin.Moved(12, 16), begin.Moved(36, 48)}})
 		var tips []float64
 		forward, backward := 0, 0
 		for _, one := range strokes(t, s) {
 			if one.class != "arrowhead" {
 				continue
 			}
-			left, tip, right := one.spots[0], one.spots[1], one.spots[2]
-			if tip.Y != 30 || math.Abs(left.Y+right.Y-60) > 0.02 || math.Abs(left.X-right.X) > 0.02 || math.Abs(left.Y-30) < 0.5 {
+			left, leftOff := seen(begin, one.spots[0], way)
+			tip, tipOff := seen(begin, one.spots[1], way)
+			right, rightOff := seen(begin, one.spots[2], way)
+			if math.Abs(tipOff) > 0.02 || math.Abs(leftOff+rightOff) > 0.03 || math.Abs(left-right) > 0.03 || math.Abs(leftOff) < 0.5 { // places to 0.01 mm
 				t.Errorf("%s: arrowhead %v", kind, one.spots)
 			}
-			if left.X < tip.X {
+			if left < tip {
 				forward++
 			} else {
 				backward++
 			}
-			tips = append(tips, tip.X-20)
+			tips = append(tips, tip)
 		}
 		if forward != want.forward || backward != want.backward {
 			t.Errorf("%s: %d arrowheads forward, %d back", kind, forward, backward)

@@ -139,6 +139,9 @@ func TestLimitsOfHeelAreAccepted(t *testing.T) {
 			t.Errorf("D %v: %v, %v", d, j, err)
 		}
 	}
+	if j, err := adjust.NewHeeling(0, 91, 1, 45*devtest.Deg); err != nil || !devtest.Near(float64(j), 90, 1e-9) { // floating point
+		t.Errorf("J 90: %v, %v", j, err)
+	}
 	for _, c := range []struct {
 		on, heel angle.Angle
 		want     float64 // for 9°E, the starboard side high

@@ -51,3 +51,8 @@ func SerialPower(f *Fit) float64 { return f.serial.power }
 
 // Suspicions returns the readings of some observations that do not go with the others.
 func Suspicions(observations []Observation) []Suspicion { return suspicions(observations) }
+
+// SolveWhitened solves equations whose normal matrix is l times its transpose.
+func SolveWhitened(l [][]float64, v []float64) (b []float64, inverse [][]float64) {
+	return (&whitened{l: l, v: v}).solve(len(v))
+}

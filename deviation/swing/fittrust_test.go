@@ -233,3 +233,15 @@ func TestOneExcellentReadingSpoilsNoSwing(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// By hand: the triangle 2, 1 3 makes the normal matrix 4 2, 2 10 with the inverse 10 −2, −2 4 over
+// 36. The coefficients 1 and 2 have the right side 8 and 22, which is the triangle times 4 and 6.
+func TestEquationsOfCorrelatedErrorsBySmallCase(t *testing.T) {
+	b, inverse := swing.SolveWhitened([][]float64{{2, 0}, {1, 3}}, []float64{4, 6})
+	got := []float64{b[0], b[1], inverse[0][0], inverse[0][1], inverse[1][0], inverse[1][1]}
+	for i, want := range []float64{1, 2, 10.0 / 36, -2.0 / 36, -2.0 / 36, 4.0 / 36} {
+		if !devtest.Near(got[i], want, 1e-12) { // floating point
+			t.Errorf("%v: figure %d should be %v", got, i, want)
+		}
+	}
+}
