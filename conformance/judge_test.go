@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"lubberline.example/angle"
 	"lubberline.example/conformance"
 	"lubberline.example/conformance/lubberline"
 )
@@ -242,6 +243,40 @@ func TestRunReportsEachStatus(t *testing.T) {
 		out, err := command.CombinedOutput()
 		if (err != nil) != (way == "wrong") || !strings.Contains(string(out), "--- "+want+": TestRunReportsEachStatus/"+id+" ") {
 			t.Errorf("%s: %v\n%.2000s", way, err, out)
+		}
+	}
+}
+
+// A slip is named where the answer is the wrong one that the case lists for it, and not where the
+// answer is another or no number.
+func TestOnlyTheListedWrongAnswerIsASlip(t *testing.T) {
+	cases := 0
+	for _, r := range angle.Must(conformance.Check(conformance.Subject{Name: "idle"}, conformance.Options{})).Results {
+		if len(r.Case.Slips) > 0 {
+			cases++
+		}
+		if cases > 3 { // each check reads the corpus
+			break
+		}
+		for _, slip := range r.Case.Slips {
+			for key, wrong := range slip {
+				value, ok := wrong.(float64)
+				if !ok {
+					continue
+				}
+				name := strings.ReplaceAll(slip["name"].(string), "-", " ")
+				for answer, named := range map[any]bool{value: true, value + 0.37: false, "text": false} {
+					got, err := conformance.Check(with(r.Case.Operation, func([]byte) (conformance.Answer, error) {
+						return conformance.Answer{key: answer}, nil
+					}), conformance.Options{Run: regexp.MustCompile("^" + r.Case.ID + "$")})
+					if err != nil || len(got.Results) != 1 {
+						t.Fatal(r.Case.ID, err)
+					}
+					if strings.Contains(strings.Join(got.Results[0].Problems, " "), "("+name+")") != named {
+						t.Errorf("%s: %v: %q", r.Case.ID, answer, got.Results[0].Problems)
+					}
+				}
+			}
 		}
 	}
 }

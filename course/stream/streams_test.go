@@ -446,3 +446,23 @@ func TestSlackWaterHasNoSet(t *testing.T) {
 		t.Errorf("%+v", step)
 	}
 }
+
+// TestCrossingInHighLatitudesArrives plans crossings of 40 to 60 miles across a stream toward the
+// east, where the meridians converge fast. Each ends at its destination.
+func TestCrossingInHighLatitudesArrives(t *testing.T) {
+	current := stream.Stream{Set: angle.MustParseTrue("090"), Rate: 2 * sailing.Knot}
+	for _, way := range [][2]string{
+		{"75°N 010°E", "75°40′N 012°E"}, {"75°40′N 012°E", "75°N 010°E"}, {"75°N 010°E", "75°N 013°E"},
+		{"75°S 010°E", "75°40′S 012°E"}, {"75°40′S 012°E", "75°S 010°E"}, {"80°N 179°E", "80°30′N 178°W"},
+	} {
+		to := angle.MustParsePosition(way[1])
+		c, err := stream.CourseToSteerAcross(angle.MustParsePosition(way[0]), to, time.Date(2026, 6, 1, 6, 0, 0, 0, time.UTC), 5*sailing.Knot, current)
+		if err != nil {
+			t.Errorf("%v: %v", way, err)
+			continue
+		}
+		if off := sailing.WGS84().Rhumb(c.Hours[len(c.Hours)-1].Ends, to).Distance; off > 2 { // metres: the aim is mended until within one
+			t.Errorf("%v: ends %v off", way, off)
+		}
+	}
+}
