@@ -12,6 +12,9 @@
 // [lubberline.example/course/signs].
 package main
 
+//go:generate go run . -kind passage-small -form figure -o passage.svg
+//go:generate go run . -kind fix -form figure -o fix.svg
+
 import (
 	"bytes"
 	"errors"

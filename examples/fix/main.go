@@ -13,8 +13,6 @@
 // [lubberline.example/angle/record].
 package main
 
-//go:generate go run . -plot fix.svg
-
 import (
 	"bytes"
 	_ "embed"
