@@ -376,7 +376,7 @@ func TestWarningsOfRosesAreKept(t *testing.T) {
 	}
 }
 
-// TestMessagesOfLogAreEnglish reads what a navigator is told who left something out.
+// TestMessagesOfLogAreEnglish reads the errors for what a navigator left out.
 func TestMessagesOfLogAreEnglish(t *testing.T) {
 	const head, fix = "time,log,true,leeway,fix\n", "2026-07-02T06:00Z,1,090,,47°N 019°W\n"
 	r, err := read(t, head+fix+"2026-07-02T07:00Z,2,,,\n").Reckon(decklog.Options{})
