@@ -2,6 +2,7 @@ package tidal
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"lubberline.example/angle"
@@ -43,7 +44,7 @@ func (s *Streams) Working(p angle.Position, t time.Time) (working.Sheet, error) 
 	if r := h.rate(tide.ratio); r < 0 {
 		*last = last.Because("tidal-slack-below-zero", "the rule gives %v, which counts as slack water", r)
 	} else {
-		*last = last.Because("tidal-rate", "%.2f + (%.2f − %.2f) × %.2f", h.Neaps.Knots(), h.Springs.Knots(), h.Neaps.Knots(), tide.ratio)
+		*last = last.Because("tidal-rate", "%.2f + (%.2f − %.2f) × %.2f", h.Neaps.Knots(), h.Springs.Knots(), h.Neaps.Knots(), hundredths(tide.ratio))
 	}
 	if smoothErr == nil {
 		before, after, _ := s.around(place, t)
@@ -77,9 +78,12 @@ func (s *Streams) highWaterStep(t Tide) working.Step {
 	return step
 }
 
+// hundredths rounds a number, without a minus before zero.
+func hundredths(x float64) float64 { return math.Round(x*100)/100 + 0 }
+
 // rangeSteps returns the steps from the heights to the ratio.
 func (s *Streams) rangeSteps(t Tide) working.Steps {
-	ratio := working.Step{Key: "ratio", What: "Ratio", Value: fmt.Sprintf("%.2f", t.ratio), Number: t.ratio, Unit: "0 at neaps, 1 at springs"}
+	ratio := working.Step{Key: "ratio", What: "Ratio", Value: fmt.Sprintf("%.2f", hundredths(t.ratio)), Number: t.ratio, Unit: "0 at neaps, 1 at springs"}
 	if !t.heights {
 		return working.Steps{ratio.Because("tidal-ratio-given", "as given; 0 is neaps and 1 is springs")}
 	}

@@ -306,8 +306,8 @@ func printResults(w io.Writer, r exercise.Results) {
 	if len(r.Learners) > maxPrinted {
 		fmt.Fprintf(w, "and %d more\n", len(r.Learners)-maxPrinted)
 	}
-	fmt.Fprintf(w, "\nWhat to teach again: slips that would give the wrong figures\n")
+	fmt.Fprintf(w, "\nWhat to teach again: how often each slip would give a wrong figure, and how often no other would\ntimes  alone  slip\n")
 	for _, f := range r.Slips {
-		fmt.Fprintf(w, "%3d  %s (%d of them explained by no other slip)\n", f.Times, f.Slip, f.Certain)
+		fmt.Fprintf(w, "%5d  %5d  %s\n", f.Times, f.Certain, f.Slip)
 	}
 }

@@ -380,7 +380,11 @@ func (p *dangerPlot) rules() (all []string) {
 	if len(p.plan.Dangers) > 0 {
 		all = append(all, "Cross in a dotted circle: a danger. Dashed circle: its margin.")
 	}
-	return append(all, "NLT: not less than. NMT: not more than. Limits are true, and rounded to the safe side.")
+	limits := "Limits are rounded to the safe side."
+	if len(p.plan.Bearings) > 0 {
+		limits = "Limits of bearings are true. All are rounded to the safe side."
+	}
+	return append(all, "NLT: not less than. NMT: not more than. "+limits)
 }
 
 // inWords says what the drawing shows.

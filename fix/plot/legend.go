@@ -27,7 +27,7 @@ func (p *plot) legend() (end float64) {
 	}
 	all, shown := 0, 0
 	for i := range p.lines {
-		all += min(len(rows(i)), 2)
+		all += min(len(rows(i)), 3)
 	}
 	for i := range p.lines {
 		text := rows(i)
@@ -46,8 +46,12 @@ func (p *plot) legend() (end float64) {
 		}
 		p.Text(drawing.At(left, y), fmt.Sprintf(`class="line-of-legend" font-size="%g"`, size), drawing.Shortened(text[0], width))
 		y += legendRow
-		if len(text) > 1 {
-			p.Text(drawing.At(left+4, y), fmt.Sprintf(`font-size="%g"`, size), drawing.Shortened(strings.Join(text[1:], " "), width-2))
+		for n := 1; n < min(len(text), 3); n++ {
+			row := text[n]
+			if n == 2 {
+				row = strings.Join(text[n:], " ")
+			}
+			p.Text(drawing.At(left+4, y), fmt.Sprintf(`font-size="%g"`, size), drawing.Shortened(row, width-2))
 			y += legendRow
 		}
 		shown++
