@@ -100,7 +100,7 @@ func TestACompassThatCannotPointErrs(t *testing.T) {
 // Where the ship's force outdoes the earth's, the second formula has roots that
 // no needle takes: they lie where the force along the needle is against it.
 func TestACompassThatCannotPointErrsBothWays(t *testing.T) {
-	for _, k := range []deviation.ExactCoefficients{{B: 1.2}, {C: -1.2}, {B: 1.05, D: 0.1}} {
+	for _, k := range []deviation.ExactCoefficients{{B: 1.2}, {C: -1.2}, {B: 1.05, D: 0.1}, {A: 0.4, B: 1.1}, {A: -0.4, C: 1.1}, {B: 1.05, E: 0.3}, {C: -1.1, D: -0.3, E: -0.2}} {
 		for a := angle.Angle(0); a < angle.Turn; a += devtest.Deg {
 			c := angle.CompassFrom(a)
 			d, err := k.OnCompass(c)
