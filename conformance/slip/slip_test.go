@@ -113,8 +113,11 @@ func TestRightAnswersAreNotAccused(t *testing.T) {
 func TestPairsAreFound(t *testing.T) {
 	found, all := 0, 0
 	problems := drawn(t)
-	problems = problems[:min(len(problems), 1000)]
-	for _, p := range problems {
+	step := 1 + len(problems)/1000
+	tried := 0
+	for i := 0; i < len(problems); i += step { // of all topics
+		p := problems[i]
+		tried++
 		singles := p.Slips()
 		c := &calculation{slips: [2]applied{{kind: singles[0].Slips[0]}, {kind: singles[len(singles)-1].Slips[0]}}}
 		if c.slips[0].kind == c.slips[1].kind || c.slips[0].kind.ofFigures() && c.slips[1].kind.ofFigures() {
@@ -129,7 +132,7 @@ func TestPairsAreFound(t *testing.T) {
 			found++
 		}
 	}
-	if all < len(problems)/2 || found != all {
+	if all < tried/2 || found != all {
 		t.Errorf("%d of %d pairs explained", found, all)
 	}
 }
