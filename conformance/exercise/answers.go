@@ -15,9 +15,6 @@ import (
 	"lubberline.example/conformance/slip"
 )
 
-// MaxRows is the greatest number of rows of answers that [Paper.Mark] reads.
-const MaxRows = record.MaxRows
-
 // errRow reports a row of answers that is too long.
 var errRow = fmt.Errorf("the row is longer than %d KiB: end each row with a line break, and close each quote", record.MaxRowBytes>>10)
 
@@ -195,8 +192,8 @@ func (a *answerReader) row(line int, cells []string) (given, error) {
 	if a.seen[g.answered] {
 		return given{}, &record.Error{Line: line, Column: "question", Err: fmt.Errorf("question %d of %.60q stands twice: give each question once for each name", g.question, g.name)}
 	}
-	if len(a.seen) == MaxRows {
-		return given{}, &record.Error{Line: line, Err: fmt.Errorf("more than %d rows: split the file", MaxRows)}
+	if len(a.seen) == record.MaxRows {
+		return given{}, &record.Error{Line: line, Err: fmt.Errorf("more than %d rows: split the file", record.MaxRows)}
 	}
 	a.seen[g.answered] = true
 	return g, nil

@@ -78,7 +78,7 @@ var header = []string{"name", "question", "topic", "figure", "given", "verdict",
 // missing for one learner; keys are those of [slip.Problem.Figures], and a blank cell is not
 // marked. An answer that can't be read is marked so.
 //
-// Mark reads at most [MaxRows] rows and [record.MaxRowBytes] a row. It returns a [*record.Error]
+// Mark reads at most [record.MaxRows] rows and [record.MaxRowBytes] a row. It returns a [*record.Error]
 // with the line of a fault; the marks up to that line are written, and are in the results. It
 // returns errors of the writer unchanged.
 func (p Paper) Mark(answers io.Reader, m Marking) (Results, error) {

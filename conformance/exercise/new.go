@@ -18,18 +18,19 @@ import (
 
 // The numbers of questions of a paper that [New] makes.
 const (
-	MinQuestions = 6
-	MaxQuestions = 12
+	minQuestions = 6
+	maxQuestions = 12
 )
 
 // Options say which paper [New] makes. The zero value is good.
 type Options struct {
-	// Seed draws the figures. The same options and the same [Version] give the same paper.
+	// Seed draws the figures. The same options give the same paper in
+	// one version of the rules, which stands at the foot.
 	Seed uint64
 
 	Level     slip.Difficulty // [slip.Medium] if empty
 	Topics    []string        // some of [Topics]; all if empty
-	Questions int             // from MinQuestions to MaxQuestions; 8 if zero
+	Questions int             // from 6 to 12; 8 if zero
 
 	// Compass is the deviation card of the vessel. If nil, it is an invented one.
 	Compass *deviation.Table
@@ -69,8 +70,8 @@ func New(o Options) (Paper, error) {
 	if hard < 0 {
 		return Paper{}, &angle.ParseError{What: "level", Input: string(o.Level), Kind: angle.UnknownWord, Want: "easy, medium or hard"}
 	}
-	if o.Questions < MinQuestions || o.Questions > MaxQuestions {
-		return Paper{}, &angle.RangeError{What: "number of questions", Value: float64(o.Questions), Accepted: fmt.Sprintf("%d to %d", MinQuestions, MaxQuestions)}
+	if o.Questions < minQuestions || o.Questions > maxQuestions {
+		return Paper{}, &angle.RangeError{What: "number of questions", Value: float64(o.Questions), Accepted: fmt.Sprintf("%d to %d", minQuestions, maxQuestions)}
 	}
 	for _, topic := range o.Topics {
 		if !slices.Contains(Topics(), topic) {
@@ -95,7 +96,7 @@ func New(o Options) (Paper, error) {
 	}
 	paper := Paper{
 		Title: fmt.Sprintf("Paper %d: to St Osk Road (invented)", o.Seed), Passage: v.passage(), Made: o.made(),
-		Tables: []page.Table{CardTable(o.Compass), StreamTable(*v.chart.Tidal)},
+		Tables: []page.Table{CardTable(o.Compass), streamTable(*v.chart.Tidal)},
 	}
 	asked := map[int]slip.Problem{}
 	for _, at := range order {
@@ -123,7 +124,7 @@ func (o Options) made() string {
 	if len(o.Topics) > 0 {
 		topics = "topics " + strings.Join(o.Topics, ", ")
 	}
-	return fmt.Sprintf("Seed %d, level %s, %d questions, %s, version %s.", o.Seed, o.Level, o.Questions, topics, Version)
+	return fmt.Sprintf("Seed %d, level %s, %d questions, %s, version %s.", o.Seed, o.Level, o.Questions, topics, version)
 }
 
 // choose draws the order in which the stages are tried. Each topic comes once before one comes

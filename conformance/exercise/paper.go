@@ -9,9 +9,9 @@ import (
 	"lubberline.example/conformance/slip"
 )
 
-// Version is the version of the rules by which [New] draws papers. It is printed at the foot
-// of a paper. The same seed draws the same paper as long as Version is the same.
-const Version = "0.2"
+// version is the version of the rules by which [New] draws papers. It is printed at the foot
+// of a paper. The same seed draws the same paper as long as version is the same.
+const version = "0.2"
 
 // A Paper is a set of questions with what a learner needs to work them. Make one with [New] or
 // [Read], or fill in the fields.
@@ -19,7 +19,7 @@ type Paper struct {
 	Title    string
 	Passage  []string // paragraphs that tell what the questions hang on
 	Problems []slip.Problem
-	Tables   []page.Table // such as [CardTable] and [StreamTable]
+	Tables   []page.Table // such as [CardTable]
 
 	// Made says how the paper can be made again. It stands at the foot of each sheet.
 	Made string

@@ -15,9 +15,9 @@ import (
 
 // The limits of [Read].
 const (
-	MaxBytes    = 4 << 20 // of a file
-	MaxProblems = 500     // of a paper
-	MaxText     = 4000    // characters of a text
+	maxBytes    = 4 << 20 // of a file
+	maxProblems = 500     // of a paper
+	maxText     = 4000    // characters of a text
 )
 
 // The limits of lists in a file.
@@ -63,18 +63,18 @@ type tableFile struct {
 // [slip.Stated]. A slip is one of [slip.Kinds] or a sentence of your own. [Paper.MarshalJSON]
 // writes this form.
 //
-// Read reads at most [MaxBytes], [MaxProblems] and texts of [MaxText] characters. For an invalid
+// Read reads at most 4 MiB, 500 problems and texts of 4,000 characters. For an invalid
 // file it returns an [*Error] with the place. It returns errors of the reader unchanged.
 func Read(r io.Reader) (Paper, error) {
 	if r == nil {
 		return Paper{}, &Error{Reason: "the file is nil: give a reader"}
 	}
-	text, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	text, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
 	if err != nil {
 		return Paper{}, err
 	}
-	if len(text) > MaxBytes {
-		return Paper{}, &Error{Reason: fmt.Sprintf("the file has more than %d MiB: split it", MaxBytes>>20)}
+	if len(text) > maxBytes {
+		return Paper{}, &Error{Reason: fmt.Sprintf("the file has more than %d MiB: split it", maxBytes>>20)}
 	}
 	var f paperFile
 	if err := decode(bytes.TrimPrefix(text, []byte("\ufeff")), &f); err != nil {
@@ -140,8 +140,8 @@ type checker struct{ err error }
 
 // text checks the length of a text.
 func (c *checker) text(text, where string, args ...any) {
-	if c.err == nil && utf8.RuneCountInString(text) > MaxText {
-		c.err = &Error{Where: fmt.Sprintf(where, args...), Reason: fmt.Sprintf("the text has more than %d characters", MaxText)}
+	if c.err == nil && utf8.RuneCountInString(text) > maxText {
+		c.err = &Error{Where: fmt.Sprintf(where, args...), Reason: fmt.Sprintf("the text has more than %d characters", maxText)}
 	}
 }
 
@@ -165,7 +165,7 @@ func (f paperFile) check() error {
 	for i, t := range f.Tables {
 		t.check(c, i)
 	}
-	c.count(len(f.Problems), MaxProblems, "problems")
+	c.count(len(f.Problems), maxProblems, "problems")
 	if c.err == nil && len(f.Problems) == 0 {
 		return &Error{Where: "problems", Reason: "the paper has no problems: give at least one"}
 	}

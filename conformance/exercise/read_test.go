@@ -87,7 +87,7 @@ func TestPaperIsReadBack(t *testing.T) {
 
 // A fault has its place and says what is accepted.
 func TestFaultsOfPapersAreNamed(t *testing.T) {
-	long := strings.Repeat("x", exercise.MaxText+1)
+	long := strings.Repeat("x", 4000+1)
 	question := func(fields string) string { return `{"title":"a","problems":[{"question":"b?",` + fields + `}]}` }
 	for text, want := range map[string]string{
 		``:                              "not JSON|not a paper",
@@ -110,7 +110,7 @@ func TestFaultsOfPapersAreNamed(t *testing.T) {
 		question(`"form":"miles","answer":"1","slips":[{"slip":" ","answer":"2"}]`):                                    "slip 1 is empty",
 		question(`"form":"miles","answer":"1","slips":[{"slip":"a","answer":"x"}]`):                                    "slip 1 can't be read",
 		`{"title":"a","tables":[{"columns":["a"],"rows":[["1","2"]]}],"problems":[{}]}`:                                "tables[0].rows[0]: 2 entries",
-		`{"title":"a","problems":[` + strings.TrimSuffix(strings.Repeat(`{},`, exercise.MaxProblems+1), ",") + `]}`:    "problems: 501 entries",
+		`{"title":"a","problems":[` + strings.TrimSuffix(strings.Repeat(`{},`, 500+1), ",") + `]}`:                     "problems: 501 entries",
 		`{"title":"a","problems":[{"question":"b?","form":"miles","answer":"1","working":[{"what":"` + long + `"}]}]}`: "problems[0].working[0]",
 	} {
 		_, err := exercise.Read(strings.NewReader(text))
@@ -129,7 +129,7 @@ func TestFaultsOfPapersAreNamed(t *testing.T) {
 	if _, err := exercise.Read(iotest.ErrReader(io.ErrClosedPipe)); err != io.ErrClosedPipe {
 		t.Error(err)
 	}
-	if _, err := exercise.Read(io.MultiReader(strings.NewReader(school), strings.NewReader(strings.Repeat(" ", exercise.MaxBytes)))); err == nil {
+	if _, err := exercise.Read(io.MultiReader(strings.NewReader(school), strings.NewReader(strings.Repeat(" ", (4<<20))))); err == nil {
 		t.Error("a file of more than 4 MiB is read")
 	}
 	_, err := exercise.Read(strings.NewReader(question(`"form":"miles","answer":"x"`)))

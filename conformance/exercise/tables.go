@@ -50,9 +50,9 @@ func named(a angle.Angle) string {
 	return a.EastWest()
 }
 
-// StreamTable returns the tidal streams of a table, hour by hour, with the places side by side.
+// streamTable returns the tidal streams of a table, hour by hour, with the places side by side.
 // The set is true; the rates are in knots, at springs and at neaps.
-func StreamTable(streams tidal.Table) page.Table {
+func streamTable(streams tidal.Table) page.Table {
 	t := page.Table{Caption: "Tidal streams", Columns: []string{"Hour"}}
 	if streams.Port != "" {
 		t.Caption += ", hours from HW at " + streams.Port

@@ -17,15 +17,15 @@ type Factor struct {
 	PerMile sailing.Uncertainty[sailing.Distance] `json:"perMile,omitzero"` // standard uncertainty for each mile run
 }
 
-// MaxFactor is the maximum factor; the minimum is 1 / MaxFactor. A log outside them is faulty.
-const MaxFactor = 2
+// maxFactor is the maximum factor; the minimum is 1 / maxFactor. A log outside them is faulty.
+const maxFactor = 2
 
 // value returns the factor, or an error if it is outside the limits.
 func (f Factor) value() (float64, error) {
 	if f.Value == 0 {
 		return 1, nil
 	}
-	if !(f.Value >= 1.0/MaxFactor && f.Value <= MaxFactor) {
+	if !(f.Value >= 1.0/maxFactor && f.Value <= maxFactor) {
 		return 0, &angle.RangeError{What: "factor of the log", Value: f.Value, Accepted: "0.5 to 2"}
 	}
 	return f.Value, nil

@@ -120,7 +120,7 @@ func (p *practicePlot) title() block {
 		size float64
 		bold bool
 	}
-	lines := []line{{working.OneLine(p.Name), 5, true}, {"PRACTICE CHART", 3.2, true}, {NotForNavigation, 3.6, true}}
+	lines := []line{{working.OneLine(p.Name), 5, true}, {"PRACTICE CHART", 3.2, true}, {notForNavigation, 3.6, true}}
 	note := fmt.Sprintf("%s Mercator projection on WGS 84. Contours to 5 m are dotted, to 10 m dashed, to 20 m dashed and dotted. Roses have the variation of the year printed in them.", working.OneLine(p.Note))
 	for _, text := range drawing.Wrapped(note, (width-6)/drawing.Letters) {
 		lines = append(lines, line{text, drawing.Letters, false})

@@ -24,8 +24,8 @@ type PracticeOptions struct {
 	Plain bool
 }
 
-// NotForNavigation stands on each practice chart.
-const NotForNavigation = "Invented: not for navigation"
+// notForNavigation stands on each practice chart.
+const notForNavigation = "Invented: not for navigation"
 
 // PracticeChart draws a chart for practice on a Mercator graticule: land, depths, marks with
 // their lights, dangers, compass roses, tidal diamonds with their table, and a title that says
@@ -51,7 +51,7 @@ func PracticeChart(c practice.Chart, o PracticeOptions) (*drawing.Sheet, error) 
 	if err != nil {
 		return nil, err
 	}
-	sheet.Caution(NotForNavigation + ". " + working.Caution)
+	sheet.Caution(notForNavigation + ". " + working.Caution)
 	return sheet, nil
 }
 
@@ -144,7 +144,7 @@ func (p *practicePlot) spots(line []angle.Position) []drawing.Spot {
 
 // inWords says what the chart shows.
 func (p *practicePlot) inWords() string {
-	text := fmt.Sprintf("Practice chart of %s. %s. It reaches from %.0v to %.0v and from %.0v to %.0v.", working.OneLine(p.Name), NotForNavigation, p.South, p.North, p.West, p.East)
+	text := fmt.Sprintf("Practice chart of %s. %s. It reaches from %.0v to %.0v and from %.0v to %.0v.", working.OneLine(p.Name), notForNavigation, p.South, p.North, p.West, p.East)
 	for _, m := range p.Marks {
 		text += fmt.Sprintf(" %s, %s, %v.", working.OneLine(m.Name), m.Kind, m.Position)
 	}
