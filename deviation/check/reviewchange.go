@@ -58,6 +58,13 @@ func (m *reviewModel) explain() change {
 				changed = again
 			}
 		}
+		// What is astray without a change may hide which change it is. Of very few checks a
+		// change with an outlier explains anything.
+		if n := len(best.apart); n > 0 && len(m.rows)-n >= fewJudged {
+			if again := m.leaveOut(m.search(best.apart)); again.letters != 0 && again.cost < changed.cost {
+				changed = again
+			}
+		}
 		if changed.cost < best.cost-doubtfulChange {
 			best = changed
 		}
