@@ -2,12 +2,9 @@ package tidal_test
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"os"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"lubberline.example/angle/record"
 	"lubberline.example/course/tidal"
@@ -31,20 +28,6 @@ func FuzzReadTable(f *testing.F) {
 			}
 			return
 		}
-		var file bytes.Buffer
-		if err := table.WriteCSV(&file); err != nil {
-			t.Fatal(err)
-		}
-		again, err := tidal.ReadTable(&file)
-		if d := cmp.Diff(table, again); err != nil || d != "" {
-			t.Fatal(err, d)
-		}
-		data, err := json.Marshal(table)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := json.Unmarshal(data, &again); err != nil || cmp.Diff(table, again) != "" {
-			t.Fatal(err, cmp.Diff(table, again))
-		}
+		readBack(t, table)
 	})
 }
