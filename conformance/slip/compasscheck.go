@@ -16,9 +16,8 @@ type comparison struct {
 	topic, asks string
 	head        angle.Compass
 	observed    angle.Compass
-	v           given
+	with        course.With
 	right       check.Check
-	minor       []Kind
 }
 
 // minorOfChecks are slips that seldom change a deviation enough, or are rare.
@@ -32,10 +31,14 @@ func reading(head, observed angle.Compass, with course.With) check.Reading {
 // problem returns the problem of the deviation, given a function that returns the true bearing in
 // degrees, with its slips.
 func (o comparison) problem(bearing func(*calculation) (float64, error)) (Problem, error) {
+	v, err := variationOf(o.with)
+	if err != nil {
+		return Problem{}, err
+	}
 	return made(Problem{
 		Topic:    o.topic,
-		Question: fmt.Sprintf("On heading %s, %s. %s. What is the deviation, to a tenth of a degree?", exact(o.head), o.asks, capital(o.v.says)),
-		Form:     EastWest, Rounding: 0.1, minor: append(o.minor, minorOfChecks...),
+		Question: fmt.Sprintf("On heading %s, %s. %s. What is the deviation, to a tenth of a degree?", exact(o.head), o.asks, capital(v.says)),
+		Form:     EastWest, Rounding: 0.1, minor: minorOfChecks,
 	}, func() working.Steps { return upTo(o.right.Steps, "deviation") }, func(c *calculation) (float64, error) {
 		t, err := bearing(c)
 		if err != nil {
@@ -43,10 +46,10 @@ func (o comparison) problem(bearing func(*calculation) (float64, error)) (Proble
 		}
 		t = c.figure(Figure{Key: "true", What: "True bearing", Form: Direction, Rounding: 0.1, North: "T"}, t)
 		observed := o.observed.Degrees()
-		if v, does := c.way(BearingMisread, 2); does {
-			observed += []float64{10, -10}[v]
+		if way, does := c.way(BearingMisread, 2); does {
+			observed += []float64{10, -10}[way]
 		}
-		applied, _ := o.v.variation(c, 1)
+		applied, _ := v.variation(c, 1)
 		d := math.Remainder(t-observed-applied.Degrees(), 360)
 		if c.does(EastForWest) {
 			d = -d
@@ -64,12 +67,8 @@ func NewDeviation(against string, direction angle.True, observed, head angle.Com
 	if err != nil {
 		return Problem{}, err
 	}
-	v, err := variationOf(with)
-	if err != nil {
-		return Problem{}, err
-	}
 	o := comparison{
-		topic: "deviation by transit", head: head, observed: observed, v: v, right: right,
+		topic: "deviation by transit", head: head, observed: observed, with: with, right: right,
 		asks: fmt.Sprintf("%s, charted as %s, bears %s", against, exact(direction), exact(observed)),
 	}
 	return o.problem(func(*calculation) (float64, error) { return direction.Degrees(), nil })
@@ -91,12 +90,8 @@ func NewDeviationBySun(from angle.Position, observed, head angle.Compass, with c
 	if err != nil {
 		return Problem{}, err
 	}
-	v, err := variationOf(with)
-	if err != nil {
-		return Problem{}, err
-	}
 	o := comparison{
-		topic: "deviation by the Sun's azimuth", head: head, observed: observed, v: v, right: right,
+		topic: "deviation by the Sun's azimuth", head: head, observed: observed, with: with, right: right,
 		asks: fmt.Sprintf("at %s UTC in %s, the Sun bears %s; its declination is %s, its Greenwich hour angle %.1v",
 			with.On.UTC().Format("1504"), from, exact(observed), northSouth(sun.Declination), sun.GreenwichHourAngle.Round(angle.Minute/10)),
 	}
@@ -130,12 +125,8 @@ func NewDeviationByAmplitude(from angle.Position, event sky.Event, observed, hea
 	if err != nil {
 		return Problem{}, err
 	}
-	v, err := variationOf(with)
-	if err != nil {
-		return Problem{}, err
-	}
 	o := comparison{
-		topic: "deviation by the Sun's amplitude", head: head, observed: observed, v: v, right: right,
+		topic: "deviation by the Sun's amplitude", head: head, observed: observed, with: with, right: right,
 		asks: fmt.Sprintf("in latitude %s, the Sun bears %s at its %s, with its centre on the celestial horizon; its declination is %s",
 			from.Latitude, exact(observed), map[sky.Event]string{sky.Rise: "rising", sky.Set: "setting"}[event], northSouth(sun.Declination)),
 	}
