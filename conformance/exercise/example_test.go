@@ -79,7 +79,7 @@ func ExamplePaper_Mark() {
 	fmt.Println("made harmless:", results.Harmless)
 	// Output:
 	// name,question,topic,figure,given,verdict,right,diagnosis
-	// Ada,1,,answer,7°20′W,wrong,5°08′W,wrong: this would give it: the variation was not brought up to date
+	// Ada,1,,answer,7°20′W,wrong,5°08′W,wrong; this slip would give it: the variation was not brought up to date
 	// Bo,1,,answer,'=1+1,not-read,5°08′W,"""=1+1"" is not an angle east or west; write an angle such as 4°15′W or -4.25"
 	// the variation was not brought up to date 1
 	// made harmless: 1

@@ -124,7 +124,7 @@ func TestSlipVariants(t *testing.T) {
 			}
 			continue
 		}
-		if !d.Certain() || !slices.Equal(d.Causes[0].Ways, []string{want}) || d.String() != "wrong: this would give it: the years were miscounted, "+want {
+		if !d.Certain() || !slices.Equal(d.Causes[0].Ways, []string{want}) || d.String() != "wrong; this slip would give it: the years were miscounted, "+want {
 			t.Errorf("%v: %v", answer, d)
 		}
 	}

@@ -175,7 +175,7 @@ func NewCoefficient(letter string, deviations map[string]angle.Angle) (Problem, 
 	minor := []Kind{NotDivided, NamesIgnored}
 	return made(Problem{
 		Topic:    "coefficients",
-		Question: fmt.Sprintf("The deviations on the eight headings are: %s. What is coefficient %s by the hand rules, to a tenth of a degree?", strings.Join(said, ", "), letter),
+		Question: fmt.Sprintf("The deviations on the eight headings are: %s. What is coefficient %s by the hand rules, named E if plus and W if minus, to a tenth of a degree?", strings.Join(said, ", "), letter),
 		Form:     EastWest, Rounding: 0.1, minor: minor,
 	}, func() working.Steps {
 		steps := analysis.Steps

@@ -60,7 +60,7 @@ func TestSlipsWorkedByHand(t *testing.T) {
 		117: {slip.VariationTwice, slip.DeviationWrongWay},
 	} {
 		d := toSteer.Diagnose(answer)
-		if d.Certain() || !strings.HasPrefix(d.String(), "wrong: perhaps two slips, ") || !slices.ContainsFunc(d.Causes, func(c slip.Cause) bool {
+		if d.Certain() || !strings.HasPrefix(d.String(), "wrong; perhaps two slips; ") || !slices.ContainsFunc(d.Causes, func(c slip.Cause) bool {
 			return len(c.Slips) == 2 && slices.Contains(c.Slips, want[0]) && slices.Contains(c.Slips, want[1])
 		}) {
 			t.Errorf("%v: %v, want %v among them", answer, d, want)

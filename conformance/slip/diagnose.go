@@ -143,14 +143,16 @@ func (d Diagnosis) String() string {
 		}
 		words = append(words, c.String())
 	}
-	says += "wrong: "
-	if len(d.Causes[0].Slips) > 1 && !d.Causes[0].rounds() {
-		says += "perhaps two slips, "
-	}
-	if len(words) > 1 {
+	says += "wrong; "
+	switch two := len(d.Causes[0].Slips) > 1; {
+	case two && len(words) == 1:
+		says += "these two slips would give it: "
+	case two && !d.Causes[0].rounds():
+		says += "perhaps two slips; each of these would give it: "
+	case len(words) > 1:
 		says += "each of these would give it: "
-	} else {
-		says += "this would give it: "
+	default:
+		says += "this slip would give it: "
 	}
 	return says + strings.Join(words, "; or ")
 }

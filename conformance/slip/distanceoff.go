@@ -154,7 +154,7 @@ func NewDippingLight(heightOfLight, heightOfEye sailing.Distance) (Problem, erro
 	light, eye := heightOfLight.Metres(), heightOfEye.Metres()
 	return made(Problem{
 		Topic:    "dipping light",
-		Question: fmt.Sprintf("A light %s high has just dipped. The height of eye is %s. What is the distance off by the table of the horizon, to a tenth of a mile?", metres(heightOfLight), metres(heightOfEye)),
+		Question: fmt.Sprintf("A light %s high has just dipped. The height of eye is %s. Take the distance of the horizon as 2.12 M × the root of the height in metres. What is the distance off, to a tenth of a mile?", metres(heightOfLight), metres(heightOfEye)),
 		Form:     Miles, Rounding: 0.1, minor: []Kind{StatuteForNautical},
 	}, func() working.Steps {
 		a, _ := horizon(light)
@@ -200,7 +200,7 @@ func NewAngleCircle(left, right fix.Mark, subtended angle.Angle) (Problem, error
 		Form: Miles, Rounding: 0.1, minor: []Kind{MinutesAsDecimals, DividedForMultiplied},
 	}, func() working.Steps {
 		return working.Steps{
-			milesStep("half", "Half the distance", apart/2).Because("half-the-chord", "of the marks, which is a chord of the circle"),
+			working.Step{Key: "half", What: "Half the distance", Value: fmt.Sprintf("%.2f M", apart/2), Number: apart / 2, Unit: "nautical miles"}.Because("half-the-chord", "of the marks, which is a chord of the circle"),
 			milesStep("radius", "Radius", radius).Because("half-chord-over-sine", "half the distance ÷ sine of the angle"),
 		}
 	}, func(c *calculation) (float64, error) {

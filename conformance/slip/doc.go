@@ -13,7 +13,7 @@
 //	if err != nil {
 //		log.Fatal(err)
 //	}
-//	fmt.Println(p.Diagnose(answer)) // wrong: this would give it: the deviation was applied the wrong way
+//	fmt.Println(p.Diagnose(answer)) // wrong; this slip would give it: the deviation was applied the wrong way
 //
 // # Where to begin
 //

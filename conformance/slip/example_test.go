@@ -58,7 +58,7 @@ func Example() {
 	fmt.Println(p.Diagnose(222))
 	// Output:
 	// 232°
-	// wrong: each of these would give it: the variation was applied the wrong way; or a figure was misread by ten
+	// wrong; each of these would give it: the variation was applied the wrong way; or a figure was misread by ten
 }
 
 // Three learners work the course to Minnow Ledge and get 103°, 120° and 114°. Which answers
@@ -72,8 +72,8 @@ func ExampleProblem_Diagnose() {
 	fmt.Println(p.Diagnose(120))
 	fmt.Println(p.Diagnose(114))
 	// Output:
-	// wrong: this would give it: the variation was applied the wrong way
-	// wrong: this would give it: the deviation was applied the wrong way
+	// wrong; this slip would give it: the variation was applied the wrong way
+	// wrong; this slip would give it: the deviation was applied the wrong way
 	// right
 }
 
@@ -163,5 +163,5 @@ func ExampleNewRunningFix() {
 	fmt.Println(p.Diagnose(answer))
 	// Output:
 	// 46°58.0′N 019°10.7′W
-	// wrong: this would give it: the distance was taken from the longitude scale
+	// wrong; this slip would give it: the distance was taken from the longitude scale
 }

@@ -2,6 +2,7 @@ package slip
 
 import (
 	"math"
+	"strings"
 
 	"lubberline.example/angle"
 )
@@ -22,6 +23,9 @@ type Figure struct {
 
 // Print prints a number as the figure, as [Problem.Print] does.
 func (f Figure) Print(x float64) string { return f.problem().Print(x) }
+
+// named prints a number as Print does, and a direction with its north.
+func (f Figure) named(x float64) string { return strings.Replace(f.Print(x), "°", "°"+f.North, 1) }
 
 // Read reads a number in the form of the figure, as [Problem.Read] does.
 func (f Figure) Read(text string) (float64, error) { return f.problem().Read(text) }

@@ -30,7 +30,7 @@ func NewMadeGood(run stream.ReckonedRun) (Problem, error) {
 		if run.Leeway.Angle != 0 {
 			steps = append(steps, working.Direction("heading", "Heading", run.Heading).Because("away-from-wind", "the leeway, %s, is applied away from the wind", leewayText(run.Leeway.Angle)))
 		}
-		return append(steps, right.Working().Steps...)
+		return append(steps, throughWater(right, run.Leeway)...)
 	}, func(c *calculation) (float64, error) {
 		var s sums
 		for _, r := range runsOf(c, []stream.ReckonedRun{run}) {

@@ -50,9 +50,9 @@ func (m Mark) String() string {
 		return "right, but rounded further than asked"
 	case CarriedOn:
 		if len(m.Diagnosis.Causes) > 0 {
-			return "the same slip as before: " + m.Diagnosis.Causes[0].String() + "; right would be " + m.Figure.Print(m.Right)
+			return "the same slip as before: " + m.Diagnosis.Causes[0].String() + "; right would be " + m.Figure.named(m.Right)
 		}
-		return "carried on correctly from the figures before it; right would be " + m.Figure.Print(m.Right)
+		return "carried on correctly from the figures before it; right would be " + m.Figure.named(m.Right)
 	case NotRead:
 		return m.Reason
 	}

@@ -102,10 +102,10 @@ func ExampleProblem_Mark() {
 		fmt.Println(m.Figure.What+":", m)
 	}
 	// Output:
-	// Variation: wrong: this would give it: the variation was not brought up to date
-	// Magnetic: carried on correctly from the figures before it; right would be 235°
+	// Variation: wrong; this slip would give it: the variation was not brought up to date
+	// Magnetic: carried on correctly from the figures before it; right would be 235°M
 	// Deviation: right
-	// Answer: carried on correctly from the figures before it; right would be 232°
+	// Answer: carried on correctly from the figures before it; right would be 232°C
 }
 
 // Within the tolerances a figure read from a chart is right, beyond them it is not.

@@ -76,6 +76,9 @@ func misdirected(c *calculation, direction, miles float64) (float64, float64) {
 	case does && v < 4:
 		miles += []float64{1, -1}[v-2]
 	}
+	if miles < 0 { // nobody writes that down
+		miles = math.NaN()
+	}
 	return direction, miles
 }
 

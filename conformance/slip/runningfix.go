@@ -2,6 +2,7 @@ package slip
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"lubberline.example/angle"
@@ -73,7 +74,7 @@ func NewRunningFix(first, second Sighting, run stream.ReckonedRun, head angle.Co
 	}, func() working.Steps {
 		steps := append(r.steps(), upTo(r.heading.Working().Steps, "true course")...)
 		if good, err := stream.MadeGood(run.Water(), run.Stream); err == nil {
-			steps = append(steps, good.Working().Steps...)
+			steps = append(steps, throughWater(good, run.Leeway)...)
 		}
 		return append(steps, stepsOfFix(solve)...)
 	}, func(c *calculation) (float64, error) {
@@ -83,6 +84,16 @@ func NewRunningFix(first, second Sighting, run stream.ReckonedRun, head angle.Co
 		}
 		return chart.position(lines), nil
 	})
+}
+
+// throughWater returns the steps of a motion made good. With leeway, the course through the water is
+// not given: it follows from the heading.
+func throughWater(good stream.Steering, leeway stream.Leeway) working.Steps {
+	steps := good.Working().Steps
+	if at := slices.IndexFunc(steps, func(s working.Step) bool { return s.Key == "water course" }); at >= 0 && leeway.Angle != 0 {
+		steps[at] = working.Direction(steps[at].Key, steps[at].What, good.Water.Course).Because("heading-and-leeway", "heading and leeway")
+	}
+	return steps
 }
 
 // transfer returns the run over the ground by which a line is moved, with its slips. Latitude is

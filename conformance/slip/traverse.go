@@ -110,6 +110,25 @@ func runsOf(c *calculation, legs []stream.ReckonedRun) []sailing.Run {
 	return out
 }
 
+// legNames names the steps of a traverse by the legs through the water. The run of a stream is not
+// a leg of its own: it belongs to the leg in whose time it set.
+func legNames(steps working.Steps, legs []stream.ReckonedRun) working.Steps {
+	at := 0
+	for i, leg := range legs {
+		names := []string{fmt.Sprintf("Leg %d", i+1)}
+		if leg.Stream.Rate != 0 {
+			names = append(names, fmt.Sprintf("Stream, leg %d", i+1))
+		}
+		for _, name := range names {
+			if at < len(steps) {
+				steps[at].What = name
+			}
+			at++
+		}
+	}
+	return steps
+}
+
 // misreadLeg returns a leg with its course, speed or set misread by ten.
 func misreadLeg(leg stream.ReckonedRun, way int) stream.ReckonedRun {
 	ten := []float64{10, -10}[way%2]
@@ -191,7 +210,7 @@ func NewReckoning(from angle.Position, legs ...stream.ReckonedRun) (Problem, err
 		Question: fmt.Sprintf("From %s: %s. What is the %s, by traverse and middle latitude, to a tenth of a minute?", from, tellsAll(legs), name),
 		Form:     Position, Rounding: 0.1, minor: []Kind{MinutesAtHundred, MinutesAsDecimals, LeewayLeftOut, LeewayWrongSide, NorthForSouth, EastForWest, SineForCosine},
 	}, func() working.Steps {
-		steps := upTo(traverse.Working().Steps, "departure")
+		steps := upTo(legNames(traverse.Working().Steps, legs), "departure")
 		answer, err := work(&calculation{})
 		if err != nil {
 			return steps
@@ -221,7 +240,7 @@ func NewCourseMadeGood(legs ...stream.ReckonedRun) (Problem, error) {
 		Topic:    "course and distance made good",
 		Question: fmt.Sprintf("A vessel runs %s. What are the course and the distance made good, by traverse, to the degree and to a tenth of a mile?", tellsAll(legs)),
 		Form:     CourseAndDistance, Rounding: 1, north: 'T', minor: []Kind{MinutesAsDecimals, LeewayLeftOut, LeewayWrongSide, NorthForSouth, EastForWest, SineForCosine, RoundedOnTheWay, DistancesAdded},
-	}, func() working.Steps { return traverse.Working().Steps }, func(c *calculation) (float64, error) {
+	}, func() working.Steps { return legNames(traverse.Working().Steps, legs) }, func(c *calculation) (float64, error) {
 		s := sumOf(c, runsOf(c, legs))
 		return courseAndDistance(c, ReciprocalTaken, s.north, s.east, func(distance float64) float64 {
 			if c.does(DistancesAdded) {

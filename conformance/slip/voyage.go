@@ -203,7 +203,7 @@ func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, err
 	miles := departure.NauticalMiles()
 	return Problem{
 		Topic:    "difference of longitude",
-		Question: fmt.Sprintf("In latitude %s a vessel makes %s miles of departure to the %s. What is the difference of longitude, to a tenth of a minute?", latitude, plain(math.Abs(miles)), name),
+		Question: fmt.Sprintf("In latitude %s a vessel makes %s M of departure to the %s. What is the difference of longitude, to a tenth of a minute?", latitude, plain(math.Abs(miles)), name),
 		Form:     MinutesEastWest, Rounding: 0.1, minor: []Kind{SineForCosine, MinutesAtHundred, MinutesAsDecimals, StatuteForNautical},
 		work: func(c *calculation) float64 {
 			cos := cosineOf(c, latitude.Angle())
