@@ -146,6 +146,15 @@ func (o options) checkLesson() error {
 	return nil
 }
 
+// stands are the correctors as they stand, in words.
+var stands = map[adjust.Way]string{
+	adjust.RedForward: "fore-and-aft magnets, red ends forward", adjust.RedAft: "fore-and-aft magnets, red ends aft",
+	adjust.RedStarboard: "athwartship magnets, red ends to starboard", adjust.RedPort: "athwartship magnets, red ends to port",
+	adjust.Abeam: "spheres abeam", adjust.AheadAstern: "spheres ahead and astern",
+	adjust.BarForward: "Flinders bar forward", adjust.BarAft: "Flinders bar aft",
+	adjust.RedUp: "heeling magnet, red end up", adjust.RedDown: "heeling magnet, red end down",
+}
+
 // print prints the lesson.
 func (l *lesson) print(w io.Writer) error {
 	fmt.Fprintf(w, "\n%s\n", l.Working)
@@ -155,8 +164,10 @@ func (l *lesson) print(w io.Writer) error {
 	}
 	fmt.Fprintf(w, "Corrections, predicted (dip %.0f° %s, by a field model)\n", l.dip.Abs().Degrees(), way)
 	for _, c := range l.Corrections {
-		fmt.Fprintf(w, "  %s %s %.2f°", c.Corrector, c.Way, c.Amount.Degrees())
+		fmt.Fprintf(w, "  %s: %.2f°", stands[c.Way], c.Amount.Degrees())
 		switch {
+		case c.Corrector == adjust.HeelingMagnet:
+			fmt.Fprint(w, " for each degree of heel")
 		case c.Slew > 0:
 			fmt.Fprintf(w, ", slewed %.0f° clockwise", c.Slew.Degrees())
 		case c.Slew < 0:
@@ -203,10 +214,19 @@ func (l *lesson) printHeel(w io.Writer) error {
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "  %v  %8s  %8s\n", heading, before.Angle().Round(angle.Minute).EastWest(), left.Angle().Round(angle.Minute).EastWest())
+		fmt.Fprintf(w, "  %v  %8s  %8s\n", heading, named(before), named(left))
 	}
 	fmt.Fprintln(w, "  No published figures of a heeling error were found. The rule and the formula are from memory.")
 	return nil
+}
+
+// named prints a deviation to the minute, and zero without a name.
+func named(d deviation.Deviation) string {
+	a := d.Angle().Round(angle.Minute)
+	if a == 0 {
+		return a.String()
+	}
+	return a.EastWest()
 }
 
 // shore is a field by its dip, and a horizontal intensity of a dipole of any strength.
