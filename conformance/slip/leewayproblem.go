@@ -37,15 +37,21 @@ func NewToSteerInWind(track angle.True, leeway stream.Leeway, with course.With) 
 		}
 		return append(steps, upTo(drawn.Working().Steps, "compass course")...)
 	}, func(c *calculation) (float64, error) {
-		by := leeway.Deflection()
-		switch {
-		case c.does(LeewayWrongSide):
-			by = -by
-		case c.does(LeewayLeftOut):
-			by = 0
-		}
+		by := ofLeeway(c, leeway.Deflection())
 		heading := c.figureAngle(trueFigure, angle.TrueFrom(misread(c, track.FromNorth(), 2)-by).FromNorth())
 		compass, err := toCompass(c, v, heading, drawn.Magnetic(), card)
 		return reversed(c, compass.Degrees()), err
 	})
+}
+
+// ofLeeway returns the angle of a leeway with its slips. Without leeway there are none.
+func ofLeeway(c *calculation, by angle.Angle) angle.Angle {
+	switch {
+	case by == 0:
+	case c.does(LeewayWrongSide):
+		return -by
+	case c.does(LeewayLeftOut):
+		return 0
+	}
+	return by
 }

@@ -101,18 +101,12 @@ func throughWater(good stream.Steering, leeway stream.Leeway) working.Steps {
 func transfer(c *calculation, heading angle.True, run stream.ReckonedRun, latitude angle.Latitude) (sailing.Run, error) {
 	run.Heading = heading
 	switch {
-	case c.does(LeewayWrongSide):
-		run.Leeway.Angle = -run.Leeway.Angle
-	case c.does(LeewayLeftOut):
-		run.Leeway.Angle = 0
-	}
-	switch {
 	case c.does(StreamWrongWay):
 		run.Stream.Set = run.Stream.Set.Reciprocal()
 	case c.does(StreamLeftOut):
 		run.Stream.Rate = 0
 	}
-	water := stream.Motion{Course: heading.Add(run.Leeway.Deflection()), Speed: run.Speed}
+	water := stream.Motion{Course: heading.Add(ofLeeway(c, run.Leeway.Deflection())), Speed: run.Speed}
 	good, err := stream.MadeGood(water, run.Stream)
 	if err != nil {
 		return sailing.Run{}, err

@@ -86,15 +86,7 @@ func runsOf(c *calculation, legs []stream.ReckonedRun) []sailing.Run {
 		over := func(s sailing.Speed) sailing.Distance {
 			return sailing.Distance(s.Knots()*lasts) * sailing.NauticalMile
 		}
-		by := leg.Leeway.Deflection()
-		switch {
-		case by == 0:
-		case c.does(LeewayWrongSide):
-			by = -by
-		case c.does(LeewayLeftOut):
-			by = 0
-		}
-		out = append(out, sailing.Run{Course: leg.Heading.Add(by), Distance: over(leg.Speed)})
+		out = append(out, sailing.Run{Course: leg.Heading.Add(ofLeeway(c, leg.Leeway.Deflection())), Distance: over(leg.Speed)})
 		if leg.Stream.Rate == 0 {
 			continue
 		}

@@ -61,14 +61,7 @@ func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.
 				return 0, err
 			}
 		}
-		by := leeway.Deflection()
-		switch {
-		case c.does(LeewayWrongSide):
-			by = -by
-		case c.does(LeewayLeftOut):
-			by = 0
-		}
-		head := water.Add(-by)
+		head := water.Add(-ofLeeway(c, leeway.Deflection()))
 		step := working.Direction("heading", "Course to steer", head)
 		if leeway.Angle == 0 {
 			step = step.Because("slip-no-leeway", "no leeway")
