@@ -14,6 +14,7 @@ import (
 	"lubberline.example/angle/working"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/check"
+	"lubberline.example/examples/internal/inputs"
 )
 
 // printed is what the program prints.
@@ -44,6 +45,16 @@ type inputsOf struct {
 	Checks   json.RawMessage  `json:"checks"` // as a log has them
 }
 
+// results are what was found.
+type results struct {
+	Columns []string          `json:"columns"` // of the page
+	Rows    [][]string        `json:"rows"`
+	Verdict check.Verdict     `json:"verdict"`
+	Reasons []working.Warning `json:"reasons,omitempty"`
+	Refused string            `json:"notJudgedBecause,omitempty"`
+	Added   *working.Sheet    `json:"added,omitempty"` // the working of the check that was added
+}
+
 // json writes the checks and what was found, as JSON. The program reads it again.
 func (p *printed) json(w io.Writer) error {
 	in := inputsOf{Invented: p.invented, Vessel: p.vessel, Card: p.card}
@@ -52,31 +63,16 @@ func (p *printed) json(w io.Writer) error {
 		return err
 	}
 	in.Checks = log.Bytes()
-	var out struct {
-		Inputs  inputsOf `json:"inputs"`
-		Results struct {
-			Columns []string          `json:"columns"` // of the page
-			Rows    [][]string        `json:"rows"`
-			Verdict check.Verdict     `json:"verdict"`
-			Reasons []working.Warning `json:"reasons,omitempty"`
-			Refused string            `json:"notJudgedBecause,omitempty"`
-			Added   *working.Sheet    `json:"added,omitempty"` // the working of the check that was added
-		} `json:"results"`
-	}
-	out.Inputs = in
-	out.Results.Columns, out.Results.Rows = check.RecordBook(p.checks...)
-	out.Results.Verdict, out.Results.Reasons, out.Results.Refused = p.review.Verdict, p.review.Reasons, p.refused
+	out := results{Verdict: p.review.Verdict, Reasons: p.review.Reasons, Refused: p.refused}
+	out.Columns, out.Rows = check.RecordBook(p.checks...)
 	if p.refused != "" {
-		out.Results.Verdict = check.NotJudged
+		out.Verdict = check.NotJudged
 	}
 	if p.added != nil {
 		sheet := p.added.Working()
-		out.Results.Added = &sheet
+		out.Added = &sheet
 	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(out)
+	return inputs.Write(w, in, out)
 }
 
 // title returns the title of the page.

@@ -49,16 +49,10 @@ func (j job) writeJSON(w io.Writer, t table, f fix.Fix) error {
 		}
 		found.Ellipse = &ellipse
 	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(struct {
-		Inputs  inputsOf `json:"inputs"`
-		Results results  `json:"results"`
-	}{
+	return inputs.Write(w,
 		inputsOf{j.invented, j.options.rose, j.date, j.options.head, j.options.near, j.options.eye, j.compassError, j.usual, j.deviations, inputs.Texts(t.rows, columns)},
 		found,
-	})
+	)
 }
 
 // recalled is what a file of lines holds.

@@ -30,6 +30,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/tidal"
 	"lubberline.example/deviation"
+	"lubberline.example/examples/internal/inputs"
 	"lubberline.example/variation"
 )
 
@@ -278,13 +279,7 @@ func (a answer) print(w io.Writer, form string) error {
 	case "csv":
 		return a.Reckoning.WriteCSV(w)
 	case "json":
-		out := json.NewEncoder(w)
-		out.SetIndent("", "  ")
-		out.SetEscapeHTML(false)
-		return out.Encode(struct {
-			Inputs  inputsOf `json:"inputs"`
-			Results answer   `json:"results"`
-		}{a.inputs, a})
+		return inputs.Write(w, a.inputs, a)
 	}
 	var b strings.Builder
 	if a.Mile != nil {

@@ -38,13 +38,7 @@ func writeJSON(w io.Writer, card *deviation.Table, earlier []check.Check, found 
 	if err != nil {
 		return err
 	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(struct {
-		Inputs  inputsOf `json:"inputs"`
-		Results answer   `json:"results"`
-	}{inputsOf{table, log.Bytes()}, found})
+	return inputs.Write(w, inputsOf{table, log.Bytes()}, found)
 }
 
 // readLog reads a log of checks, or the checks in the output of -format json. It takes no more of

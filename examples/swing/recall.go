@@ -87,13 +87,7 @@ func (j job) writeJSON(w io.Writer, swung *swing.Swing, fit *swing.Fit, card *de
 			return err
 		}
 	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(struct {
-		Inputs  inputsOf `json:"inputs"`
-		Results results  `json:"results"`
-	}{in, results{swung.Suspicions(), swung, fit, fit.Working().Warnings, adjust.Analyse(fit.Curve.Coefficients()).Working(), card, taught}})
+	return inputs.Write(w, in, results{swung.Suspicions(), swung, fit, fit.Working().Warnings, adjust.Analyse(fit.Curve.Coefficients()).Working(), card, taught})
 }
 
 // recalled is what the file of a swing holds.

@@ -1,5 +1,5 @@
-// Package inputs reads the inputs in the JSON output of an example again: the object
-// {"inputs": …, "results": …}.
+// Package inputs writes the JSON output of an example, and reads the inputs in it again: the
+// object {"inputs": …, "results": …}.
 package inputs
 
 import (
@@ -7,11 +7,23 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"regexp"
 	"strings"
 
 	"lubberline.example/angle/record"
 )
+
+// Write writes the inputs and the results.
+func Write(w io.Writer, in, results any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(struct {
+		Inputs  any `json:"inputs"`
+		Results any `json:"results"`
+	}{in, results})
+}
 
 // Read reads the inputs into a pointer to a struct. If the data are no JSON object, such as CSV
 // or an array, it returns false. An input that the struct does not have is an error. Errors
