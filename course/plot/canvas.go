@@ -55,11 +55,7 @@ func Covering(south, north angle.Latitude, west, east angle.Longitude, scale flo
 // stands on it and on the roses, which is cut off at the frame. The sheet has some mm more at
 // the right of the chart and below it. Errors are those of PlottingSheet.
 func (g Graticule) Draw(description string, right, below float64, inside func(Canvas)) (*drawing.Sheet, error) {
-	m, err := g.chart()
-	if err != nil {
-		return nil, err
-	}
-	roses, err := m.roses(g.Roses)
+	m, roses, err := g.chartAndRoses()
 	if err != nil {
 		return nil, err
 	}

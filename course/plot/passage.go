@@ -59,11 +59,7 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 	if err != nil {
 		return nil, 0, err
 	}
-	m, err := g.chart()
-	if err != nil {
-		return nil, 0, err
-	}
-	roses, err := m.roses(g.Roses)
+	m, roses, err := g.chartAndRoses()
 	if err != nil {
 		return nil, 0, err
 	}

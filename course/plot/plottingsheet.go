@@ -36,11 +36,7 @@ type Graticule struct {
 // For a number out of range, or a sheet that goes beyond 85°, it returns an
 // [*angle.RangeError].
 func PlottingSheet(g Graticule) (*drawing.Sheet, error) {
-	m, err := g.chart()
-	if err != nil {
-		return nil, err
-	}
-	roses, err := m.roses(g.Roses)
+	m, roses, err := g.chartAndRoses()
 	if err != nil {
 		return nil, err
 	}
@@ -135,6 +131,16 @@ func (m mercator) sheet(g Graticule, title, what string) *drawing.Sheet {
 	s := drawing.New(g.Width, g.Height, cmp.Or(g.Title, title), text)
 	s.Caution("Not for navigation without a chart: the sheet shows no depths and no dangers. Measure the frame after printing: the printer may have changed the scale.")
 	return s
+}
+
+// chartAndRoses returns the chart, and the roses at their places.
+func (g Graticule) chartAndRoses() (mercator, []*rosePen, error) {
+	m, err := g.chart()
+	if err != nil {
+		return m, nil, err
+	}
+	roses, err := m.roses(g.Roses)
+	return m, roses, err
 }
 
 // roses returns the roses at their places.
