@@ -15,7 +15,7 @@
 // Make a sheet with [New], draw with the methods of [Sheet], and write it with
 // [Sheet.WriteSVG]: as [Plate] to print, or as [Figure] for a web page. [Labels] places texts
 // so that they overlap neither each other nor what is drawn. [Sheet.Put] writes an element
-// that no other method writes. [TextBox], [Shortened] and [Wrapped] fit texts into a space. A
+// that no other method writes. [Shortened] and [Wrapped] fit texts into a space. A
 // [Box] reports what it overlaps. [Sheet.Ruled] draws a table to write on.
 //
 // Lengths are millimetres from the upper left corner, x to the right and y down. They are

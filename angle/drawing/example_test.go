@@ -30,17 +30,6 @@ func Example() {
 	// </svg>
 }
 
-// A name must not cover another, and must stay on the sheet.
-func ExampleTextBox() {
-	first := drawing.TextBox(drawing.At(20, 50), "Orlesk Head light", drawing.Letters)
-	second := drawing.TextBox(drawing.At(30, 51), "St Osk church", drawing.Letters)
-	fmt.Println(first.Meets(second))
-	fmt.Println(second.Within(drawing.Box{Right: 210, Bottom: 297}))
-	// Output:
-	// true
-	// true
-}
-
 func ExampleShortened() {
 	// In letters of 2.7 mm there is room for this many of their sizes in 40 mm.
 	room := 40 / drawing.Letters

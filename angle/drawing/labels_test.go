@@ -13,6 +13,12 @@ import (
 	"lubberline.example/angle/drawing"
 )
 
+// boxOf returns the box of a text that begins at a spot on its base line, in a wide font with
+// letters of a size in millimetres.
+func boxOf(at drawing.Spot, text string, size float64) drawing.Box {
+	return drawing.Box{Left: at.X, Top: at.Y - 0.8*size, Right: at.X + size*drawing.TextWidth(text), Bottom: at.Y + 0.26*size}
+}
+
 // A textBox is a text of a drawing: its four corners, in a wide font.
 type textBox struct {
 	text    string
@@ -56,7 +62,7 @@ func readBack(t testing.TB, s *drawing.Sheet) (texts []textBox, leaders int) {
 		if r.Transform != "" && r.Anchor != "middle" || math.Abs(turn) > 90.01 {
 			t.Errorf("%q: anchor %q, turned by %v", r.Text, r.Anchor, turn)
 		}
-		box := drawing.TextBox(drawing.At(0, 0), r.Text, drawing.Letters)
+		box := boxOf(drawing.At(0, 0), r.Text, drawing.Letters)
 		half := (box.Right - box.Left) / 2
 		x += map[string]float64{"start": half, "middle": 0, "end": -half}[r.Anchor]
 		sin, cos := math.Sincos(turn * math.Pi / 180)

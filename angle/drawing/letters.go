@@ -48,12 +48,6 @@ func runeWidth(r rune) float64 {
 	return 0.64 // also of a figure
 }
 
-// TextBox returns the box of a text that begins at a spot on its base line. The size of
-// the letters is in millimetres.
-func TextBox(at Spot, text string, size float64) Box {
-	return Box{at.X, at.Y - 0.8*size, at.X + size*TextWidth(text), at.Y + 0.26*size}
-}
-
 // Shortened returns a text on one line. If it is wider than width, a multiple of the letter
 // size, Shortened cuts it and adds ….
 func Shortened(text string, width float64) string {

@@ -34,16 +34,6 @@ func TestTextsAreNoWiderThanReckoned(t *testing.T) {
 	}
 }
 
-func TestTextBox(t *testing.T) {
-	got := drawing.TextBox(drawing.At(10, 20), "aaaaa", 2)
-	want := drawing.Box{Left: 10, Top: 18.4, Right: 16.4, Bottom: 20.52}
-	for i, d := range []float64{got.Left - want.Left, got.Top - want.Top, got.Right - want.Right, got.Bottom - want.Bottom} {
-		if math.Abs(d) > 1e-12 { // sums of binary fractions
-			t.Errorf("edge %d: %+v, want %+v", i, got, want)
-		}
-	}
-}
-
 func TestShortened(t *testing.T) {
 	for _, test := range []struct {
 		text  string

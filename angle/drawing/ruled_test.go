@@ -45,7 +45,7 @@ func textBoxes(t interface{ Fatal(...any) }, s *drawing.Sheet) (boxes []drawing.
 			}
 		case xml.CharData:
 			if inText {
-				boxes, texts = append(boxes, drawing.TextBox(at, string(e), size)), append(texts, string(e))
+				boxes, texts = append(boxes, boxOf(at, string(e), size)), append(texts, string(e))
 			}
 		case xml.EndElement:
 			inText = false

@@ -18,8 +18,8 @@ const (
 	Letter Size = "letter" // 8½ by 11 inches
 )
 
-// MaxLines is the greatest number of ruled lines in a [Part].
-const MaxLines = 100
+// maxLines is the greatest number of ruled lines in a [Part].
+const maxLines = 100
 
 // A Table is a table of plain texts. The first cell of a row is the heading of the row. A row
 // may be shorter than Columns.

@@ -56,7 +56,7 @@ func TestHandoutFaults(t *testing.T) {
 	for name, change := range map[string]func(*page.Page){
 		"size":       func(p *page.Page) { p.Size = "A0" },
 		"long row":   func(p *page.Page) { p.Parts[0].Tables[0].Rows[0] = []string{"1", "2", "3"} },
-		"many lines": func(p *page.Page) { p.Parts[1].Lines = page.MaxLines + 1 },
+		"many lines": func(p *page.Page) { p.Parts[1].Lines = 101 },
 		"no lines":   func(p *page.Page) { p.Parts[1].Lines = -1 },
 	} {
 		p := handout()

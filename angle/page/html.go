@@ -64,8 +64,8 @@ func (h *htmlPage) part(n int, p Part) error {
 	if err := h.tablesOf(p.Tables); err != nil {
 		return &Error{Part: n, Reason: err.Error()}
 	}
-	if p.Lines < 0 || p.Lines > MaxLines {
-		return &Error{Part: n, Reason: fmt.Sprintf("%d ruled lines: give from 0 to %d", p.Lines, MaxLines)}
+	if p.Lines < 0 || p.Lines > maxLines {
+		return &Error{Part: n, Reason: fmt.Sprintf("%d ruled lines: give from 0 to %d", p.Lines, maxLines)}
 	}
 	if lines := p.Lines; lines > 0 && len(p.Fields) > 0 {
 		h.ruled(lines - 1) // the blanks stand at the end of the last

@@ -38,7 +38,7 @@ type Part struct {
 	Sheet   *working.Sheet // the working, or nil
 	Tables  []Table        // side by side where there is room
 
-	// Lines is the number of ruled lines to write on, at most [MaxLines]. Fields are the
+	// Lines is the number of ruled lines to write on, at most 100. Fields are the
 	// labels of blanks to fill in by hand, such as "Answer". The blanks stand at the end of
 	// the last line.
 	Lines  int
@@ -87,7 +87,7 @@ func (e *Error) Unwrap() error { return e.Err }
 // Write writes the whole page in one call of w.Write, or nothing. It returns the writer's
 // error unchanged. It returns an [*Error] if w is nil, if Language is not a language
 // tag, or if Size is unknown. It also returns one for a table with a row that is longer
-// than its columns, and for more lines than [MaxLines]. It returns one if a figure has no
+// than its columns, and for more than 100 lines. It returns one if a figure has no
 // FigureText or is invalid. A valid figure is one well-formed svg element with only shapes
 // and text. It has at most 16 MiB, and at most 1000 nested elements.
 func Write(w io.Writer, p Page) error {

@@ -38,6 +38,12 @@ type label struct {
 	class string
 }
 
+// boxOf returns the box of a text that begins at a spot on its base line, in a wide font with
+// letters of a size in millimetres.
+func boxOf(at drawing.Spot, text string, size float64) drawing.Box {
+	return drawing.Box{Left: at.X, Top: at.Y - 0.8*size, Right: at.X + size*drawing.TextWidth(text), Bottom: at.Y + 0.26*size}
+}
+
 // labels reads the level texts of a drawing, with the boxes that they take.
 func labels(t devtest.Fails, svg string) []label {
 	t.Helper()
@@ -81,7 +87,7 @@ func labels(t devtest.Fails, svg string) []label {
 				case "end":
 					at.X -= width
 				}
-				now.box = drawing.TextBox(at, now.text, size)
+				now.box = boxOf(at, now.text, size)
 				list, now = append(list, *now), nil
 			}
 		}

@@ -47,7 +47,7 @@ func plTexts(all []pcElement) (out []plText) {
 			x, y = angle.Must(strconv.ParseFloat(m[1], 64)), angle.Must(strconv.ParseFloat(m[2], 64))
 			turn = angle.Must(strconv.ParseFloat(m[3], 64)) * math.Pi / 180
 		}
-		b := drawing.TextBox(drawing.At(0, 0), e.text, size)
+		b := boxOf(drawing.At(0, 0), e.text, size)
 		width := (b.Right - b.Left) * wide
 		left := -width * map[string]float64{"middle": 0.5, "end": 1}[e.attributes["text-anchor"]]
 		sin, cos := math.Sincos(turn)

@@ -238,6 +238,12 @@ func TestPracticeChartSaysThatItIsInvented(t *testing.T) {
 	}
 }
 
+// boxOf returns the box of a text that begins at a spot on its base line, in a wide font with
+// letters of a size in millimetres.
+func boxOf(at drawing.Spot, text string, size float64) drawing.Box {
+	return drawing.Box{Left: at.X, Top: at.Y - 0.8*size, Right: at.X + size*drawing.TextWidth(text), Bottom: at.Y + 0.26*size}
+}
+
 // pcBoxes returns the boxes of the level texts of some classes.
 func pcBoxes(all []pcElement, classes ...string) (out []drawing.Box, texts []string) {
 	for _, e := range all {
@@ -248,7 +254,7 @@ func pcBoxes(all []pcElement, classes ...string) (out []drawing.Box, texts []str
 		if math.IsNaN(size) {
 			size = drawing.Letters
 		}
-		b := drawing.TextBox(drawing.At(e.number("x"), e.number("y")), e.text, size)
+		b := boxOf(drawing.At(e.number("x"), e.number("y")), e.text, size)
 		back := (b.Right - b.Left) * map[string]float64{"": 0, "start": 0, "middle": 0.5, "end": 1}[e.attributes["text-anchor"]]
 		b.Left, b.Right = b.Left-back, b.Right-back
 		out, texts = append(out, b), append(texts, e.text)
