@@ -188,6 +188,8 @@ var ways = map[Kind][]string{
 	HeightLeftOut:      {"that of the eye", "that of the light"},
 	MinutesAsDecimals:  {"in the answer", "on the way", "the other way round", "", "in the latitude", "in the longitude"},
 	MinutesAtHundred:   {"in the sum", "in the change"},
+	LatitudesForParts:  {"", "the other way about, in the distance"},
+	NamesIgnored:       {"", "of the longitudes", "of the latitudes"},
 	AdjacentRow:        {"the one on the other side", "the next below", "the next above"},
 }
 

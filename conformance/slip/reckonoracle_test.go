@@ -228,9 +228,14 @@ func TestSailingsAgainstOracle(t *testing.T) {
 			slip.NorthForSouth: {flip(middle, south)}, slip.EastForWest: {flip(middle, west)},
 			slip.DividedForMultiplied: {{middle[0], dlat * dlat / middle[1]}},
 		}, 0.01, 0.01)
+		shorter := func(dlat, along float64) [2]float64 {
+			a := math.Atan2(along, meridionalParts(from.lat, to.lat))
+			return [2]float64{a / radian, math.Abs(dlat / math.Cos(a))}
+		}
 		parts := triangle(meridionalParts(from.lat, to.lat), dlong)
 		checked += agree(t, angle.Must(slip.NewSailing(sailing.MercatorSailing, at(from.lat, from.lon), at(to.lat, to.lon))), figures{
-			"": {parts}, slip.LatitudesForParts: {triangle(dlat, dlong)}, slip.NorthForSouth: {flip(parts, south)}, slip.EastForWest: {flip(parts, west)},
+			"": {parts}, slip.LatitudesForParts: {triangle(dlat, dlong), {parts[0], parts[1] * meridionalParts(from.lat, to.lat) / dlat}},
+			slip.MinutesAsDecimals: {shorter(decimals(dlat/60)*60, dlong), shorter(dlat, decimals(dlong/60)*60)}, slip.NorthForSouth: {flip(parts, south)}, slip.EastForWest: {flip(parts, west)},
 		}, 0.01, 0.01)
 		miles := math.Abs(dlong) * first
 		checked += agree(t, angle.Must(slip.NewSailing(sailing.ParallelSailing, at(from.lat, from.lon), at(from.lat, to.lon))), figures{
@@ -240,8 +245,13 @@ func TestSailingsAgainstOracle(t *testing.T) {
 		far := place{to.lat - 20*r.Float64(), math.Remainder(to.lon+60*r.Float64(), 360)}
 		initial, final := greatCircle(from, far), math.Mod(greatCircle(far, from)+180, 360)
 		rhumb := math.Atan2(math.Remainder(far.lon-from.lon, 360)*60, sphereParts(far.lat)-sphereParts(from.lat)) / radian
+		sum := math.Abs(from.lon) + math.Abs(far.lon) // of the longitudes, or their difference if the names are contrary
+		if from.lon*far.lon < 0 {
+			sum = math.Abs(math.Abs(from.lon) - math.Abs(far.lon))
+		}
+		summed := place{far.lat, from.lon + math.Copysign(min(sum, 360-sum), math.Remainder(far.lon-from.lon, 360))}
 		checked += agree(t, angle.Must(slip.NewGreatCircle(at(from.lat, from.lon), at(far.lat, far.lon))), figures{
-			"": {one(initial)}, slip.FinalForInitial: {one(final)}, slip.RhumbForGreatCircle: {one(rhumb)},
+			"": {one(initial)}, slip.NamesIgnored: {one(initial), one(greatCircle(from, summed)), one(greatCircle(from, place{-far.lat, far.lon}))}, slip.FinalForInitial: {one(final)}, slip.RhumbForGreatCircle: {one(rhumb)},
 			slip.NorthForSouth: {one(180 - initial)}, slip.EastForWest: {one(-initial)}, slip.ReciprocalTaken: {one(initial + 180)},
 		}, 0.01)
 	}

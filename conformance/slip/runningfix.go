@@ -106,6 +106,9 @@ func transfer(c *calculation, heading angle.True, run stream.ReckonedRun, latitu
 	case c.does(StreamLeftOut):
 		run.Stream.Rate = 0
 	}
+	if decimalsOnTheWay(c) {
+		run.Lasts = time.Duration(asDecimals(run.Lasts.Hours()) * float64(time.Hour))
+	}
 	water := stream.Motion{Course: heading.Add(ofLeeway(c, run.Leeway.Deflection())), Speed: run.Speed}
 	good, err := stream.MadeGood(water, run.Stream)
 	if err != nil {

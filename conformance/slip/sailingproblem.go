@@ -35,7 +35,7 @@ func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error)
 		Topic:    words,
 		Question: fmt.Sprintf("What are the true course and the distance from %s to %s by %s, to the degree and to a tenth of a mile?", from, to, words),
 		Form:     CourseAndDistance, Rounding: 1, north: 'T',
-		minor: []Kind{NorthForSouth, EastForWest, RoundedOnTheWay, SineForCosine, FirstLatitude, DividedForMultiplied, CosineWrongWay},
+		minor: []Kind{NorthForSouth, EastForWest, RoundedOnTheWay, SineForCosine, FirstLatitude, DividedForMultiplied, CosineWrongWay, MinutesAsDecimals},
 	}, func() working.Steps { return right.Working().Steps }, func(c *calculation) (float64, error) {
 		dlat, dlong := right.DLat.Minutes(), right.DLong.Minutes()
 		if v, does := c.way(SumOff, 8); does && v >= 4 { // a degree in a difference
@@ -46,11 +46,19 @@ func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error)
 				dlong += one
 			}
 		}
+		if v, does := c.way(MinutesAsDecimals, 6); does && v == 4 {
+			dlat = 60 * asDecimals(dlat/60)
+		} else if does && v == 5 {
+			dlong = 60 * asDecimals(dlong/60)
+		}
 		up, along := dlat, dlong // the sides of the triangle that gives the course
 		if method == sailing.MercatorSailing {
 			up = parts
-			if c.does(LatitudesForParts) {
+			switch v, does := c.way(LatitudesForParts, 2); {
+			case does && v == 0:
 				up = dlat
+			case does:
+				dlat = parts // in the distance
 			}
 		} else {
 			middle := from.Latitude.Degrees() + dlat/120
@@ -70,6 +78,9 @@ func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error)
 			up, along = math.Copysign(along, up), math.Copysign(up, along)
 		}
 		sec := math.Hypot(up, along) / math.Abs(up)
+		if v, does := c.way(RoundedOnTheWay, 3); does && v == 2 { // the course, before the distance
+			sec = math.Abs(1 / math.Cos(math.Round(math.Atan2(along, up)*180/math.Pi)*math.Pi/180))
+		}
 		if method == sailing.MercatorSailing && up == 0 || dlat == 0 {
 			return 0, &Error{Reason: "positions in one latitude are worked by parallel sailing"}
 		}
@@ -143,27 +154,68 @@ func NewGreatCircle(from, to angle.Position) (Problem, error) {
 	if err != nil {
 		return Problem{}, err
 	}
-	rhumb := sailing.Sphere().Rhumb(from, to).Course.Degrees()
 	return made(Problem{
 		Topic:    "great circle",
 		Question: fmt.Sprintf("What is the initial course of the great circle from %s to %s, to the degree?", from, to),
-		Form:     Direction, Rounding: 1, north: 'T', minor: []Kind{RoundedOnTheWay},
+		Form:     Direction, Rounding: 1, north: 'T', minor: []Kind{RoundedOnTheWay, NamesIgnored},
 	}, func() working.Steps { return upTo(right.Working().Steps, "initial course") }, func(c *calculation) (float64, error) {
-		course := right.Initial.Degrees()
+		to, passage := to, right
+		if other, changed := misnamed(c, from, to); changed {
+			if to, err = angle.PositionDegrees(other.latitude, math.Remainder(other.longitude, 360)); err != nil {
+				return math.NaN(), nil
+			}
+			if passage, err = sailing.Sphere().GreatCircle(from, to); err != nil {
+				return math.NaN(), nil // no great circle, or any
+			}
+		}
+		course := passage.Initial.Degrees()
 		switch {
 		case c.does(FinalForInitial):
-			course = right.Final.Degrees()
+			course = passage.Final.Degrees()
 		case c.does(RhumbForGreatCircle):
-			course = rhumb
+			course = sailing.Sphere().Rhumb(from, to).Course.Degrees()
 		}
-		switch {
-		case c.does(EastForWest):
+		if c.does(EastForWest) {
 			course = 360 - course
-		case c.does(NorthForSouth):
+		}
+		if c.does(NorthForSouth) {
 			course = 180 - course
-		case c.does(ReciprocalTaken):
+		}
+		if c.does(ReciprocalTaken) {
 			course += 180
 		}
 		return course, nil
 	})
+}
+
+// A degreesOf is a position in degrees, of any size.
+type degreesOf struct{ latitude, longitude float64 }
+
+// misnamed returns the second position of a great circle as the triangle has it if names are ignored or
+// a figure is misread, and whether that is so.
+func misnamed(c *calculation, from, to angle.Position) (degreesOf, bool) {
+	a, b := from.Longitude.Degrees(), to.Longitude.Degrees()
+	latitude, dlong, changed := to.Latitude.Degrees(), math.Remainder(b-a, 360), false
+	if v, does := c.way(NamesIgnored, 3); does && v > 0 {
+		changed = true
+		if v == 2 {
+			latitude = -latitude
+		} else {
+			sum := math.Abs(a) + math.Abs(b) // for the difference, or the other way
+			if (a < 0) != (b < 0) {
+				sum = math.Abs(math.Abs(a) - math.Abs(b))
+			}
+			dlong = math.Copysign(min(sum, 360-sum), dlong)
+		}
+	}
+	if v, does := c.way(TensMisread, 6); does && v >= 2 {
+		changed = true
+		off := []float64{10, -10}[v%2]
+		if v < 4 {
+			dlong += math.Copysign(off, dlong)
+		} else {
+			latitude += math.Copysign(off, latitude)
+		}
+	}
+	return degreesOf{latitude, a + dlong}, changed
 }
