@@ -31,9 +31,13 @@ func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error)
 	}
 	parts := sailing.WGS84().MeridionalParts(to.Latitude) - sailing.WGS84().MeridionalParts(from.Latitude)
 	words := map[sailing.Method]string{sailing.MidLatitudeSailing: "middle-latitude sailing", sailing.MercatorSailing: "Mercator sailing"}[method]
+	by := words
+	if method == sailing.MercatorSailing {
+		by += ", with the meridional parts of WGS84"
+	}
 	return made(Problem{
 		Topic:    words,
-		Question: fmt.Sprintf("What are the true course and the distance from %s to %s by %s, to the degree and to a tenth of a mile?", from, to, words),
+		Question: fmt.Sprintf("What are the true course and the distance from %s to %s by %s, to the degree and to a tenth of a mile?", from, to, by),
 		Form:     CourseAndDistance, Rounding: 1, north: 'T',
 		minor: []Kind{NorthForSouth, EastForWest, RoundedOnTheWay, SineForCosine, FirstLatitude, DividedForMultiplied, CosineWrongWay, MinutesAsDecimals},
 	}, func() working.Steps { return right.Working().Steps }, func(c *calculation) (float64, error) {
