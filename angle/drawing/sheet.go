@@ -30,6 +30,9 @@ func New(width, height float64, title, description string) *Sheet {
 	return &Sheet{width: hundredth(width), height: hundredth(height), title: oneline.Of(title), description: oneline.Of(description)}
 }
 
+// SetHeight sets the height of the body in mm, where it shows only once all is drawn.
+func (s *Sheet) SetHeight(height float64) { s.height = hundredth(height) }
+
 // Caution sets the text at the foot of a plate. Figures do not have it.
 func (s *Sheet) Caution(text string) { s.caution = oneline.Of(text) }
 

@@ -40,6 +40,22 @@ func written(t fails, s *drawing.Sheet) string {
 
 func blank() *drawing.Sheet { return drawing.New(180, 250, "Orlesk Bay", "Nothing.") }
 
+func TestHeightIsSetAfterDrawing(t *testing.T) {
+	drawn := func(height float64) string {
+		s := drawing.New(180, height, "Orlesk Bay", "Nothing.")
+		s.Text(drawing.At(1, 60.5), "", "The foot")
+		s.SetHeight(61.257)
+		var b bytes.Buffer
+		if err := s.WriteSVG(&b, drawing.Figure); err != nil {
+			t.Fatal(err)
+		}
+		return b.String()
+	}
+	if got := drawn(0); got != drawn(250) || !strings.Contains(got, `viewBox="0 0 180 61.26"`) {
+		t.Errorf("height 61.26 expected:\n%s", got)
+	}
+}
+
 func TestElements(t *testing.T) {
 	a, b := drawing.At(1, 2.345), drawing.At(-0.001, 40.006)
 	box := drawing.Box{Left: 10, Top: 20, Right: 40.5, Bottom: 60}

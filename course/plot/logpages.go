@@ -44,16 +44,9 @@ func (f form) draw() *drawing.Sheet {
 			described = append(described, text)
 		}
 	}
-	height := f.on(drawing.New(pageWidth, 0, "", "")) // to learn its height
-	s := drawing.New(pageWidth+2*pageEdge, height, f.title, fmt.Sprintf("%s, ruled, with these columns: %s. Lines filled in: %d. %s",
+	s := drawing.New(pageWidth+2*pageEdge, 0, f.title, fmt.Sprintf("%s, ruled, with these columns: %s. Lines filled in: %d. %s",
 		f.about, strings.Join(f.columns, ", "), len(f.rows), strings.Join(described, "; ")))
 	s.Caution(working.Caution)
-	f.on(s)
-	return s
-}
-
-// on draws a form on a sheet, and returns the height that it needs.
-func (f form) on(s *drawing.Sheet) float64 {
 	const deep = 26 // of the boxes below
 	table := append([][]string{f.columns}, f.rows...)
 	for len(table) < 1+f.least {
@@ -68,7 +61,8 @@ func (f form) on(s *drawing.Sheet) float64 {
 		bottom += 4
 		s.Text(drawing.At(pageEdge, bottom), "", line)
 	}
-	return bottom + 1
+	s.SetHeight(bottom + 1)
+	return s
 }
 
 // DeckLog draws a page of a deck log for a passage, ruled to be written on by hand. The

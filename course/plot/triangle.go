@@ -66,9 +66,7 @@ func StreamTriangle(t Triangle) (*drawing.Sheet, error) {
 	height := (high.Y - low.Y) * g.scale
 	p.origin = drawing.At(p.Width/2-(low.X+high.X)/2*g.scale, p.top-low.Y*g.scale)
 	p.bottom = p.top + height + triangleTop
-	// How much stands below the triangle shows when it is drawn.
-	body := p.draw(p.bottom)
-	p.draw(body)
+	p.draw()
 	return p.Sheet, nil
 }
 
@@ -102,9 +100,9 @@ func (p *trianglePen) ends(s side) []drawing.Spot {
 	return []drawing.Spot{p.spot(s.from, s.level), p.spot(s.to, s.level)}
 }
 
-// draw draws all of a triangle on a new sheet of a height. It returns the height that is used.
-func (p *trianglePen) draw(height float64) float64 {
-	p.Sheet = drawing.New(p.Width, height, p.title(), p.inWords())
+// draw draws all of a triangle on a new sheet.
+func (p *trianglePen) draw() {
+	p.Sheet = drawing.New(p.Width, 0, p.title(), p.inWords())
 	p.Caution(working.Caution)
 	p.labels = drawing.Labels{Room: drawing.Box{Left: 0.5, Top: 0.5, Right: p.Width - 0.5, Bottom: p.bottom}}
 	p.pen = signs.Pen{Sheet: p.Sheet, Usage: p.Signs, Labels: &p.labels}
@@ -120,7 +118,7 @@ func (p *trianglePen) draw(height float64) float64 {
 	p.connect()
 	p.heading()
 	p.points()
-	return p.foot(p.labels.Draw(p.Sheet))
+	p.SetHeight(p.foot(p.labels.Draw(p.Sheet))) // how much stands below the triangle shows only now
 }
 
 // side draws a side with its figures.

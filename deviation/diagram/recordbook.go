@@ -47,21 +47,18 @@ func RecordBook(details deviation.Details, checks ...check.Check) *drawing.Sheet
 	if !details.Date.IsZero() {
 		date = details.Date.Format("2 January 2006")
 	}
-	on := func(s *drawing.Sheet) float64 { // returns the height that the page needs
-		head := s.Ruled(drawing.At(bookEdge, bookEdge), bookLine, []float64{70, 60, 60, 40, 40}, []string{"Vessel", "Compass", "Swung at", "Date of the card", "Page"},
-			[]string{details.Vessel, details.Compass, details.Place, date, ""})
-		bottom := s.Ruled(drawing.At(bookEdge, head.Bottom+3), bookLine, bookWidths, table...).Bottom
-		for _, line := range bookRules {
-			bottom += 4
-			s.Text(drawing.At(bookEdge, bottom), "", line)
-		}
-		return bottom + 1
-	}
-	s := drawing.New(bookWidth+2*bookEdge, on(drawing.New(bookWidth, 0, "", "")), titled("Compass record book", details),
+	s := drawing.New(bookWidth+2*bookEdge, 0, titled("Compass record book", details),
 		fmt.Sprintf("A page of a compass record book, ruled, with these columns: %s. Checks filled in: %d. %s",
 			strings.Join(columns, ", "), len(rows), strings.Join(described, "; ")))
 	s.Caution(working.Caution)
-	on(s)
+	head := s.Ruled(drawing.At(bookEdge, bookEdge), bookLine, []float64{70, 60, 60, 40, 40}, []string{"Vessel", "Compass", "Swung at", "Date of the card", "Page"},
+		[]string{details.Vessel, details.Compass, details.Place, date, ""})
+	bottom := s.Ruled(drawing.At(bookEdge, head.Bottom+3), bookLine, bookWidths, table...).Bottom
+	for _, line := range bookRules {
+		bottom += 4
+		s.Text(drawing.At(bookEdge, bottom), "", line)
+	}
+	s.SetHeight(bottom + 1)
 	return s
 }
 

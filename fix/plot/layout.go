@@ -35,11 +35,11 @@ func pageLayout(lines int) layout {
 	}
 }
 
-// narrowLayout returns the layout of a narrow drawing of a height.
-func narrowLayout(height float64) layout {
+// narrowLayout returns the layout of a narrow drawing. How high that is shows when it is drawn.
+func narrowLayout() layout {
 	const right = narrowWidth - 0.5
 	return layout{
-		width: narrowWidth, height: height, narrow: true,
+		width: narrowWidth, height: 1000, narrow: true,
 		overview: drawing.Box{Left: panelLeft, Top: 18, Right: right, Bottom: 88},
 		closeUp:  drawing.Box{Left: panelLeft, Top: 103, Right: right, Bottom: 103 + right - panelLeft},
 		key:      drawing.Box{Left: 0, Top: 183, Right: narrowWidth, Bottom: 900},

@@ -49,12 +49,9 @@ func Fix(f fix.Fix, options Options) (*drawing.Sheet, error) {
 		p.drawAll(options)
 		return p.Sheet, nil
 	}
-	// How high a narrow drawing is shows when it is drawn.
-	p.layout = narrowLayout(1000)
+	p.layout = narrowLayout()
 	end := p.drawAll(options)
-	p = newPlot(f)
-	p.layout = narrowLayout(end)
-	p.drawAll(options)
+	p.SetHeight(end)
 	return p.Sheet, nil
 }
 
