@@ -172,7 +172,7 @@ func askRunningFix(v *voyage) (slip.Problem, error) {
 		if cut := first.Bearing.Sub(second.Bearing).Abs(); cut < 30*angle.Degree || cut > 150*angle.Degree {
 			continue
 		}
-		return asked(fmt.Sprintf("At %s %s bears %s by the steering compass, and at %s %s. The vessel steers %s at %s throughout; the stream sets %s at %s; %s. %s What is the position at %s, to a tenth of a minute?",
+		return asked(fmt.Sprintf("At %s %s bears %s by the steering compass, and at %s it bears %s. The vessel steers %s at %s throughout; the stream sets %s at %s; %s. %s What is the position at %s, to a tenth of a minute?",
 			clock(at), first.Mark.Name, first.Bearing, clock(at.Add(run.Lasts)), second.Bearing, steered, knots(v.speed), v.flow.Set, knots(v.flow.Rate), wind, v.byRose(bay), clock(at.Add(run.Lasts))))(
 			slip.NewRunningFix(first, second, run, steered, v.with(bay), v.mark(sightMarks[(i+1)%len(sightMarks)])))
 	}
@@ -191,6 +191,6 @@ func askArrival(v *voyage) (slip.Problem, error) {
 	at := v.landfallTime().Add(time.Duration(1+v.IntN(5)) * time.Minute)
 	distance := v.tenths(3, 2)
 	sinceMidnight := time.Duration(at.Hour())*time.Hour + time.Duration(at.Minute())*time.Minute
-	return asked(fmt.Sprintf("At %s %.1f M remain to the anchorage in St Osk Road. The speed made good is %s. When does the vessel arrive, to the minute?", clock(at), distance, knots(v.speed)))(
+	return asked(fmt.Sprintf("At %s, %.1f M remain to the anchorage in St Osk Road. The speed made good is %s. When does the vessel arrive, to the minute?", clock(at), distance, knots(v.speed)))(
 		slip.NewArrival(sinceMidnight, sailing.Distance(distance)*sailing.NauticalMile, v.speed))
 }

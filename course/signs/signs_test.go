@@ -67,7 +67,7 @@ func TestTextsOfLines(t *testing.T) {
 		{signs.Line{Kind: signs.Stream, Direction: "215°T", Speed: "0.8 kn"}, "215°T (0.8 kn)", "SET 215°T|DRIFT 0.8 kn"},
 		{signs.Line{Kind: signs.BearingLine, Direction: "215°T", Time: "1030"}, "1030 215°T", "1030|215°T"},
 		{signs.Line{Kind: signs.TransferredLine, Direction: "215°T", Time: "1030–1100"}, "1030–1100 215°T", "1030–1100|215°T"},
-		{signs.Line{Kind: signs.ClearingLine, Direction: "215°T", Note: "NLT", Danger: angle.Port}, "NLT 215°T", "NLT 215°T"},
+		{signs.Line{Kind: signs.ClearingLine, Direction: "215°T", Note: "NMT", Danger: angle.Port}, "NMT 215°T", "NMT 215°T"},
 	} {
 		for usage, want := range map[signs.Usage]string{signs.Commonwealth: test.commonwealth, signs.UnitedStates: test.american} {
 			var got []string
@@ -118,14 +118,14 @@ func TestTextsOfCrossingLinesStandApart(t *testing.T) {
 	labels := drawing.Labels{Room: drawing.Box{Right: 100, Bottom: 100}}
 	pen := signs.Pen{Sheet: s, Labels: &labels}
 	pen.Line(signs.Line{Kind: signs.WaterTrack, Path: []drawing.Spot{drawing.At(10, 50), drawing.At(90, 50)}, Direction: "090°T", Speed: "5.5 kn"})
-	pen.Line(signs.Line{Kind: signs.ClearingLine, Path: []drawing.Spot{drawing.At(50, 90), drawing.At(50, 10)}, Direction: "000°T", Note: "NLT", Danger: angle.Port})
+	pen.Line(signs.Line{Kind: signs.ClearingLine, Path: []drawing.Spot{drawing.At(50, 90), drawing.At(50, 10)}, Direction: "000°T", Note: "NMT", Danger: angle.Port})
 	pen.Mark(signs.Mark{Kind: signs.Fix, At: drawing.At(50, 50), Time: "1030"})
 	pen.Mark(signs.Mark{Kind: signs.Wind, At: drawing.At(20, 20)})
 	if left := labels.Draw(s); len(left) > 0 {
 		t.Errorf("no room for %v", left)
 	}
 	got := svg(t, s)
-	for _, want := range []string{">090°T 5.5 kn<", ">NLT 000°T<", ">1030<", ">wind<"} {
+	for _, want := range []string{">090°T 5.5 kn<", ">NMT 000°T<", ">1030<", ">wind<"} {
 		if strings.Count(got, want) != 1 {
 			t.Errorf("no %s in %s", want, got)
 		}

@@ -69,7 +69,7 @@ func (g gallery) draw(usage signs.Usage) (*drawing.Sheet, error) {
 	}
 	pen.Line(signs.Line{Kind: signs.RangeLine, Path: arc, Time: g.Later, Note: "5.0 M"})
 	pen.Mark(signs.Mark{Kind: signs.RunningFix, At: running, Time: g.Later})
-	pen.Line(signs.Line{Kind: signs.ClearingLine, Path: []drawing.Spot{drawing.At(8, 88), drawing.At(62, 76)}, Direction: "077°T", Note: "NLT", Danger: angle.Port})
+	pen.Line(signs.Line{Kind: signs.ClearingLine, Path: []drawing.Spot{drawing.At(8, 88), drawing.At(62, 76)}, Direction: "077°T", Note: "NLT", Danger: angle.Starboard})
 	pen.Mark(signs.Mark{Kind: signs.Wind, At: drawing.At(12, 14), Way: g.Heading.Degrees() - 60})
 	for _, l := range labels.Draw(s) {
 		return nil, fmt.Errorf("there is no room for %q: give other directions", l.Text)
